@@ -1,0 +1,82 @@
+/** The bench supply: a case beside the boards with its volts, amps, switch, and two posts. */
+import { siFormat } from '../../../sim-core/index.ts';
+import type { Spot } from '../geometry.ts';
+import { U } from '../geometry.ts';
+import { el } from '../svg.ts';
+import { tappable } from '../touch.ts';
+import type { DrawFace } from './face.ts';
+
+const [WIDTH, HEIGHT] = [13, 4.4];
+
+export const drawBenchSupply: DrawFace = ({ part, supply }, { middle, hand }) => {
+  const [x, y] = part.spot ?? [0, 0];
+  const above = y + HEIGHT / 2 < middle[1];
+  const postY = above ? y + HEIGHT : y;
+  const posts = new Map<string, Spot>([
+    [supply?.minus ?? '-', [x + 9.4, postY]],
+    [supply?.plus ?? '+', [x + 11.4, postY]],
+  ]);
+  const volts = el('text', { x: (x + 0.7) * U, y: (y + 3) * U, class: 'supply-volts' }, '0.00 V');
+  const amps = el('text', { x: (x + 5.2) * U, y: (y + 3) * U, class: 'supply-amps' }, '');
+  const note = el('text', { x: (x + 0.7) * U, y: (y + 1.3) * U, class: 'supply-name' }, part.label ?? 'bench supply');
+  const knob = el('circle', { cx: (x + 9.9) * U, cy: (y + 2.2) * U, r: 0.52 * U, class: 'toggle-knob' });
+  const called = `${part.label ?? 'Bench supply'} ${part.id}`;
+  const toggle = el(
+    'g',
+    { class: 'toggle', role: 'switch', 'aria-checked': 'false', 'aria-label': `${called}, off`, 'data-part': part.id },
+    el('rect', { x: (x + 8.6) * U, y: (y + 0.9) * U, width: 3.6 * U, height: 2.6 * U, class: 'hit' }),
+    el('rect', { x: (x + 8.9) * U, y: (y + 1.2) * U, width: 3 * U, height: 2 * U, rx: U, class: 'focus-ring' }),
+    el('rect', { x: (x + 9.15) * U, y: (y + 1.45) * U, width: 2.5 * U, height: 1.5 * U, rx: 0.75 * U, class: 'toggle-track' }),
+    knob,
+  );
+  let on = false;
+  let says = '';
+  const put = (to: boolean) => {
+    on = to;
+    toggle.setAttribute('aria-checked', String(to));
+    toggle.setAttribute('aria-label', `${called}, ${to ? 'on' : 'off'}`);
+    knob.setAttribute('transform', to ? `translate(${U} 0)` : '');
+  };
+  tappable(toggle, {
+    act() {
+      put(!on);
+      hand.set(part.id, 0, on);
+    },
+  });
+  return {
+    body: el(
+      'g',
+      { class: 'supply' },
+      el('rect', { x: x * U, y: y * U, width: WIDTH * U, height: HEIGHT * U, rx: 9, class: 'supply-case' }),
+      note,
+      volts,
+      amps,
+      toggle,
+      ...[...posts].map(([pin, [px, py]]) =>
+        el(
+          'g',
+          { class: pin === supply?.plus ? 'post post-plus' : 'post post-minus' },
+          el('circle', { cx: px * U, cy: py * U, r: 8 }),
+          el('circle', { cx: px * U, cy: py * U, r: 3.2, class: 'post-hole' }),
+          el('text', { x: (px + 0.75) * U, y: (py + (above ? -0.35 : 0.75)) * U, class: 'post-sign', 'aria-hidden': 'true' }, pin === supply?.plus ? '+' : '−'),
+        ),
+      ),
+    ),
+    box: { x, y, width: WIDTH, height: HEIGHT },
+    terminals: posts,
+    show({ supplies }) {
+      const reading = supplies.get(part.id);
+      if (!reading) return;
+      if (reading.on !== on) put(reading.on);
+      const v = `${Math.abs(reading.volts).toFixed(2)} V`;
+      const a = reading.on ? (Math.abs(reading.amps) < 1e-6 ? '0 mA' : siFormat(reading.amps, 'A')) : '';
+      const n = `${part.label ?? 'bench supply'}${reading.limiting ? ', at its current limit' : ''}`;
+      if (says === v + a + n) return;
+      says = v + a + n;
+      volts.textContent = v;
+      amps.textContent = a;
+      note.textContent = n;
+      note.classList.toggle('limiting', reading.limiting);
+    },
+  };
+};

@@ -1,0 +1,86 @@
+/** A seven-segment digit, 0.56 inch: seven bars and a point, each a lamp of its own. */
+import { brightness, brightnessStep } from '../glow.ts';
+import { around, U } from '../geometry.ts';
+import { el, short, through } from '../svg.ts';
+import { tappable } from '../touch.ts';
+import type { DrawFace, Sight } from './face.ts';
+import { lampInk, lampSays } from './lamp-look.ts';
+import { leg } from './metal.ts';
+
+/** Body 12.6 × 19 mm (from memory): 5 × 7.5 pitches. Figure 0.56 inch tall, leaning. */
+const [WIDTH, HEIGHT] = [4.96, 7.5];
+const [HALF_W, HALF_H, THICK] = [1.42, 2.6, 0.58];
+const lean = ([x, y]: readonly [number, number]): readonly [number, number] => [(x - y * 0.13) * U, y * U];
+
+/** Corners of a bar from one joint to another, pointed at the ends. */
+function bar(x1: number, y1: number, x2: number, y2: number): string {
+  const [w, gap] = [THICK / 2, 0.07];
+  const across = y1 === y2;
+  const corners: ReadonlyArray<readonly [number, number]> = across
+    ? [[x1 + gap, y1], [x1 + w + gap, y1 - w], [x2 - w - gap, y1 - w], [x2 - gap, y1], [x2 - w - gap, y1 + w], [x1 + w + gap, y1 + w]]
+    : [[x1, y1 + gap], [x1 + w, y1 + w + gap], [x1 + w, y2 - w - gap], [x1, y2 - gap], [x1 - w, y2 - w - gap], [x1 - w, y1 + w + gap]];
+  return `${through(corners.map(lean))}Z`;
+}
+
+const BARS: Readonly<Record<string, string>> = {
+  a: bar(-HALF_W, -HALF_H, HALF_W, -HALF_H),
+  b: bar(HALF_W, -HALF_H, HALF_W, 0),
+  c: bar(HALF_W, 0, HALF_W, HALF_H),
+  d: bar(-HALF_W, HALF_H, HALF_W, HALF_H),
+  e: bar(-HALF_W, 0, -HALF_W, HALF_H),
+  f: bar(-HALF_W, -HALF_H, -HALF_W, 0),
+  g: bar(-HALF_W, 0, HALF_W, 0),
+};
+const [dotX, dotY] = lean([HALF_W + 0.62, HALF_H]);
+const DOT = `M${dotX - 5.6} ${dotY}a5.6 5.6 0 1 0 11.2 0a5.6 5.6 0 1 0 -11.2 0`;
+
+export const drawDigit: DrawFace = ({ part, lamps }, { legs, hand }) => {
+  const spots = [...legs.values()];
+  const rows = around(spots);
+  const [cx, cy] = [rows.x + rows.width / 2, rows.y + rows.height / 2];
+  const box = { x: cx - WIDTH / 2, y: cy - HEIGHT / 2, width: WIDTH, height: HEIGHT };
+  const turned = (legs.get('1')?.[1] ?? 0) < cy;
+  const shows: Array<(sight: Sight) => void> = [];
+  const segments = lamps.map((lamp) => {
+    const d = BARS[lamp.lamp.slice(part.id.length + 1)] ?? DOT;
+    const lit = el('path', { d, fill: lampInk(lamp.colour).lit, class: 'segment-lit', opacity: 0 });
+    const segment = el(
+      'g',
+      { class: 'segment', role: 'button', 'aria-label': `${lamp.name}, dark`, 'data-part': part.id, 'data-lamp': lamp.lamp },
+      el('path', { d, class: 'segment-off' }),
+      lit,
+      el('path', { d, class: 'segment-hatch', fill: 'url(#undecided)' }),
+    );
+    tappable(segment, { act: () => hand.ask(lamp.lamp) });
+    let step = -1;
+    let says = '';
+    shows.push(({ lamps: now }) => {
+      const reading = now.get(lamp.lamp);
+      if (!reading) return;
+      const next = reading.glow === 'undecided' || reading.glow === 'dark' ? 0 : brightnessStep(reading.amps);
+      if (next !== step) {
+        step = next;
+        lit.setAttribute('opacity', next === 0 ? '0' : short(0.25 + 0.75 * Math.min(1, brightness(reading.amps))));
+      }
+      const words = lampSays(lamp.name, reading);
+      if (words === says) return;
+      says = words;
+      segment.setAttribute('data-glow', reading.glow);
+      segment.setAttribute('aria-label', words);
+    });
+    return segment;
+  });
+  return {
+    body: el(
+      'g',
+      { class: 'digit', role: 'group', 'aria-label': part.label ?? part.id },
+      ...spots.map((s) => leg(s, cy)),
+      el('rect', { x: box.x * U, y: box.y * U, width: box.width * U, height: box.height * U, rx: 3, class: 'digit-body' }),
+      el('g', { transform: `translate(${(cx - 0.2) * U} ${cy * U})${turned ? ' rotate(180)' : ''}` }, ...segments),
+    ),
+    box,
+    show: (sight) => {
+      for (const s of shows) s(sight);
+    },
+  };
+};

@@ -1,0 +1,67 @@
+/** A DIP switch: one slider a pole, pushed towards the far row of legs when closed. */
+import { around, U } from '../geometry.ts';
+import { el } from '../svg.ts';
+import { tappable } from '../touch.ts';
+import type { DrawFace, Sight } from './face.ts';
+import { leg } from './metal.ts';
+
+export const drawDipSwitch: DrawFace = ({ part, contacts }, { legs, hand }) => {
+  const spots = [...legs.values()];
+  const box = around(spots, 0.45);
+  const shows: Array<(sight: Sight) => void> = [];
+  const poles = contacts.map((c) => {
+    const near = legs.get(c.a) ?? [0, 0];
+    const far = legs.get(c.b) ?? [0, 0];
+    const [x, y] = [near[0] * U, ((near[1] + far[1]) / 2) * U];
+    const up = far[1] < near[1] ? -1 : 1;
+    const slider = el('rect', { x: x - 4.6, y: y - 8, width: 9.2, height: 16, rx: 1.5, class: 'slider' });
+    const ridge = el('path', { d: `M${x - 2.6} ${y - 2}h5.2M${x - 2.6} ${y + 2}h5.2`, class: 'slider-ridge' });
+    const moving = el('g', { class: 'slider-move' }, slider, ridge);
+    const called = `${part.label ?? part.id} pole ${c.pole + 1}${c.name ? ` ${c.name}` : ''}`;
+    let closed = false;
+    const pole = el(
+      'g',
+      { class: 'pole', role: 'switch', 'aria-checked': 'false', 'aria-label': `${called}, open`, 'data-part': part.id, 'data-pins': `${c.a} ${c.b}` },
+      el('rect', { x: x - 10, y: y - 1.95 * U, width: 20, height: 3.9 * U, class: 'hit' }),
+      el('rect', { x: x - 9, y: y - 1.3 * U, width: 18, height: 2.6 * U, rx: 3, class: 'focus-ring' }),
+      el('rect', { x: x - 5.6, y: y - 18.5, width: 11.2, height: 37, rx: 2, class: 'slot' }),
+      moving,
+      el('text', { x, y: y - up * 1.62 * U + 3, class: 'pole-number' }, String(c.pole + 1)),
+    );
+    const put = (to: boolean) => {
+      closed = to;
+      moving.setAttribute('transform', `translate(0 ${(to ? up : -up) * 9})`);
+      pole.setAttribute('aria-checked', String(to));
+      pole.setAttribute('aria-label', `${called}, ${to ? 'closed' : 'open'}`);
+    };
+    put(false);
+    tappable(pole, {
+      act() {
+        put(!closed);
+        hand.set(part.id, c.pole, closed);
+      },
+    });
+    shows.push(({ readings }) => {
+      const now = readings.hands[part.id]?.[c.pole] ?? false;
+      if (now !== closed) put(now);
+    });
+    return pole;
+  });
+  const first = legs.get(contacts[0]?.a ?? '1') ?? [0, 0];
+  const far = legs.get(contacts[0]?.b ?? '2') ?? [0, 0];
+  const wordY = (far[1] + (far[1] < first[1] ? 0.42 : -0.12)) * U;
+  return {
+    body: el(
+      'g',
+      { class: 'dip-switch', role: 'group', 'aria-label': part.label ?? part.id },
+      ...spots.map((s) => leg(s, (box.y + box.height / 2) as number)),
+      el('rect', { x: box.x * U, y: box.y * U, width: box.width * U, height: box.height * U, rx: 3, class: 'switch-body' }),
+      el('text', { x: (box.x + 0.22) * U, y: wordY, class: 'switch-word', 'aria-hidden': 'true' }, 'ON'),
+      ...poles,
+    ),
+    box,
+    show: (sight) => {
+      for (const s of shows) s(sight);
+    },
+  };
+};

@@ -1,0 +1,46 @@
+/** The contract of a face: how a kind of part is drawn, what of it can be touched, and how it shows a reading. */
+import type { ChipReading, LampReading, Readings, SupplyReading } from '../../../sim-core/index.ts';
+import type { Specimen } from '../../standing.ts';
+import type { Box, Spot } from '../geometry.ts';
+
+/** What a hand can do to a face. */
+export interface Hand {
+  set(part: string, pole: number, closed: boolean): void;
+  press(part: string): void;
+  release(part: string): void;
+  ask(lamp: string): void;
+}
+
+/** One reading, with its lists looked up by name, and how it is to be shown. */
+export interface Sight {
+  readonly readings: Readings;
+  readonly lamps: ReadonlyMap<string, LampReading>;
+  readonly chips: ReadonlyMap<string, ChipReading>;
+  readonly supplies: ReadonlyMap<string, SupplyReading>;
+  /** top of the voltage ramp */
+  readonly volts: number;
+  readonly dark: boolean;
+}
+
+export interface Face {
+  /** drawn on the board, under the leads */
+  readonly body: SVGElement;
+  /** drawn over the leads */
+  readonly over?: SVGElement;
+  /** the outline that leads and labels keep clear of [pitch] */
+  readonly box: Box;
+  /** terminals of a part that stands off the boards, by pin */
+  readonly terminals?: ReadonlyMap<string, Spot>;
+  /** changes attributes of elements made before, and only of those that differ */
+  show?(sight: Sight): void;
+}
+
+export interface Place {
+  /** each leg's hole, by pin number; empty for a part off the boards */
+  readonly legs: ReadonlyMap<string, Spot>;
+  /** middle of all boards: which way leads will leave */
+  readonly middle: Spot;
+  readonly hand: Hand;
+}
+
+export type DrawFace = (specimen: Specimen, place: Place) => Face;

@@ -1,0 +1,27 @@
+/** How lamps of each colour look, and how a lamp's reading is spoken. */
+import { type Glow, type LampReading, siFormat } from '../../../sim-core/index.ts';
+
+/** Lit glass, and the light round it. */
+export const LAMP_INKS: Readonly<Record<string, { readonly lit: string; readonly light: string }>> = {
+  red: { lit: '#e2323f', light: '#ff3b46' },
+  amber: { lit: '#f09a1a', light: '#ffa21f' },
+  green: { lit: '#2fa65c', light: '#2fc46a' },
+  blue: { lit: '#3d7be0', light: '#4d90ff' },
+  white: { lit: '#fff7dd', light: '#ffe9a8' },
+};
+
+export const lampInk = (colour: string) => LAMP_INKS[colour] ?? { lit: '#f09a1a', light: '#ffa21f' };
+
+const GLOW_WORDS: Readonly<Record<Glow, string>> = {
+  dark: 'dark',
+  dim: 'dim',
+  lit: 'lit',
+  over: 'lit, too much current',
+  undecided: 'undecided',
+};
+
+/** "vent, lit, 9.1 mA" */
+export const lampSays = (name: string, reading: LampReading): string =>
+  `${name}, ${GLOW_WORDS[reading.glow]}, ${siFormat(Math.abs(reading.amps) < 1e-6 ? 0 : reading.amps, 'A')}`;
+
+export const glowWord = (glow: Glow): string => GLOW_WORDS[glow];

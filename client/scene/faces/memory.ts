@@ -1,0 +1,47 @@
+/** A memory chip: its pins by name, what it is, and what it is doing. */
+import type { ChipState } from '../../../sim-core/index.ts';
+import { U } from '../geometry.ts';
+import { el } from '../svg.ts';
+import type { DrawFace } from './face.ts';
+import { pinName, rowPackage } from './row-package.ts';
+
+/** Hexadecimal, with ? for every figure that an unknown bit reaches into. */
+export function partlyHex(p: { readonly value: number; readonly unknown: number }, figures: number): string {
+  const figure = (shift: number) => ((p.unknown >> shift) & 15 ? '?' : ((p.value >> shift) & 15).toString(16).toUpperCase());
+  return Array.from({ length: figures }, (_, i) => figure(4 * (figures - 1 - i))).join('');
+}
+
+/** "reading 0x00B → 55" */
+export function doingSays(state: ChipState): string {
+  const at = state.address ? ` 0x${partlyHex(state.address, 3)}` : '';
+  if (state.doing === 'reading') return `reading${at}${state.data ? ` → ${partlyHex(state.data, 2)}` : ''}`;
+  if (state.doing === 'storing' || state.doing === 'ready to write') return `${state.doing}${at}`;
+  return state.doing;
+}
+
+export const drawMemory: DrawFace = ({ part, kind, legs: pins }, { legs }) => {
+  const { box, parts } = rowPackage(legs);
+  const [cx, cy] = [(box.x + box.width / 2) * U, (box.y + box.height / 2) * U];
+  const doing = el('text', { x: cx, y: cy + 17, class: 'chip-doing' }, 'no supply');
+  const [title = kind.title] = kind.title.split(',');
+  let says = '';
+  return {
+    body: el(
+      'g',
+      { class: 'chip' },
+      ...parts,
+      ...pins.map(({ pin }) => pinName(pin.name, legs.get(pin.pin) ?? [0, 0], box)),
+      el('text', { x: cx, y: cy - 2, class: 'chip-title' }, title),
+      doing,
+      el('text', { x: cx, y: cy - 21, class: 'chip-id' }, part.label ?? part.id),
+    ),
+    box,
+    show({ chips }) {
+      const chip = chips.get(part.id);
+      const next = chip ? doingSays(chip.state) : '';
+      if (next === says) return;
+      says = next;
+      doing.textContent = next;
+    },
+  };
+};

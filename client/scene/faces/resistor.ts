@@ -1,0 +1,67 @@
+/** An axial resistor with its value in IEC 60062 rings. */
+import { colourBands, siFormat } from '../../../sim-core/index.ts';
+import { around, type Spot, U } from '../geometry.ts';
+import { el } from '../svg.ts';
+import type { DrawFace } from './face.ts';
+import { wire } from './metal.ts';
+
+/** The standard's colours as inks of this drawing. */
+const INKS: Readonly<Record<string, string>> = {
+  black: '#26242b',
+  brown: '#7a4a2b',
+  red: '#b5382c',
+  orange: '#e0842a',
+  yellow: '#e5c13a',
+  green: '#3f8a56',
+  blue: '#3565a8',
+  violet: '#77509c',
+  grey: '#8b8a8c',
+  white: '#f7f5ef',
+  gold: '#b88a2c',
+  silver: '#b7b9bd',
+  pink: '#e79aa5',
+};
+
+/** A quarter-watt film body is 6.3 × 2.3 mm: 2.5 × 0.9 pitches (from memory). A short span bends the body's ends in. */
+export const drawResistor: DrawFace = ({ part, params }, { legs }) => {
+  const a = legs.get('1') ?? [0, 0];
+  const b = legs.get('2') ?? [0, 0];
+  const span = Math.hypot(b[0] - a[0], b[1] - a[1]);
+  const length = Math.min(2.5, Math.max(0.9, span - 0.7));
+  const along = span === 0 ? 0 : (Math.atan2(b[1] - a[1], b[0] - a[0]) * 180) / Math.PI;
+  const middle: Spot = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
+  const w = length * U;
+  const end = Math.min(0.52 * U, w / 4);
+  const [thick, thin] = [0.45 * U, 0.37 * U];
+  const outline = `M${-w / 2} ${-thick + 3}q0 -3 3 -3h${end - 5}q2 0 4 ${thick - thin}h${w - 2 * end - 4}q2 ${thin - thick} 4 ${thin - thick}h${end - 5}q3 0 3 3v${2 * thick - 6}q0 3 -3 3h${5 - end}q-2 0 -4 ${thin - thick}h${-(w - 2 * end - 4)}q-2 ${thick - thin} -4 ${thick - thin}h${5 - end}q-3 0 -3 -3z`;
+  const bands = colourBands(Number(params.ohms), 5);
+  // the tolerance ring stands apart from the rest, so that the reading end is known
+  const first = -w / 2 + end * 0.55;
+  const step = Math.min(0.36 * U, (w * 0.55) / Math.max(1, bands.length - 2));
+  const rings = bands.map((colour, i) => {
+    const last = i === bands.length - 1;
+    const x = last ? w / 2 - end * 0.55 : first + i * step;
+    const tall = i === 0 || last ? thick : thin;
+    return el('rect', { x: x - 1.9, y: -tall, width: 3.8, height: 2 * tall, fill: INKS[colour] ?? colour });
+  });
+  // rings are read from the left or from below
+  const turn = along > 90 || along <= -90 ? along - 180 : along;
+  const flipped = turn !== along;
+  return {
+    body: el(
+      'g',
+      { class: 'resistor' },
+      wire(a, middle),
+      wire(b, middle),
+      el(
+        'g',
+        { transform: `translate(${middle[0] * U} ${middle[1] * U}) rotate(${flipped ? along + 180 : along})` },
+        el('path', { d: outline, class: 'resistor-body' }),
+        ...rings,
+        el('path', { d: outline, class: 'resistor-edge' }),
+      ),
+      el('title', {}, `${part.label ?? part.id}, ${siFormat(Number(params.ohms), 'Ω')}: ${bands.join(' ')}`),
+    ),
+    box: around([a, b], 0.45),
+  };
+};

@@ -1,0 +1,81 @@
+/** One lead: case, colour and live core; dashed when its net is in the air, saw-toothed when outputs fight on it. */
+import type { NetReading, PlanLead } from '../../sim-core/index.ts';
+import { U } from './geometry.ts';
+import { type Curve, samples } from './lead-routes.ts';
+import { el, short, through } from './svg.ts';
+
+/** Owners' colours as this drawing's inks; a colour not here is left to the browser. */
+const INKS: Readonly<Record<string, string>> = {
+  red: '#c8432f',
+  black: '#37343d',
+  blue: '#4273b8',
+  green: '#4f8f5e',
+  yellow: '#d9b23a',
+  orange: '#d98331',
+  white: '#f3efe4',
+  grey: '#97948e',
+  gray: '#97948e',
+  brown: '#855638',
+  violet: '#8661a8',
+  purple: '#8661a8',
+  pink: '#d98ca0',
+  turquoise: '#3e9a97',
+};
+
+export interface LeadDrawing {
+  readonly root: SVGGElement;
+  show(held: NetReading['held'], core: string): void;
+}
+
+const scaled = (curve: Curve) => curve.map(([x, y]) => [x * U, y * U] as const);
+
+function line(curve: Curve): string {
+  const [a, b, c, d] = scaled(curve).map(([x, y]) => `${short(x)} ${short(y)}`);
+  return `M${a}C${b} ${c} ${d}`;
+}
+
+/** Teeth of a third of a pitch on both sides of the curve. */
+function saw(curve: Curve): string {
+  const [a, , , d] = curve;
+  const n = Math.max(8, Math.round(Math.hypot(d[0] - a[0], d[1] - a[1]) * 3));
+  const spots = samples(curve, n);
+  return through(
+    spots.map(([x, y], i) => {
+      const [px, py] = spots[Math.max(0, i - 1)] ?? [x, y];
+      const [qx, qy] = spots[Math.min(n, i + 1)] ?? [x, y];
+      const size = Math.hypot(qx - px, qy - py) || 1;
+      const side = (i % 2 === 0 ? 1 : -1) * (i === 0 || i === n ? 0 : 0.26);
+      return [(x - ((qy - py) / size) * side) * U, (y + ((qx - px) / size) * side) * U] as const;
+    }),
+  );
+}
+
+export function drawLead(lead: PlanLead, curve: Curve, net: number): LeadDrawing {
+  const d = line(curve);
+  const [a, , , b] = scaled(curve);
+  const core = el('path', { d, class: 'lead-core' });
+  const tips = [a, b].map((p) => el('circle', { cx: short(p?.[0] ?? 0), cy: short(p?.[1] ?? 0), r: 3.6, class: 'lead-tip' }));
+  const root = el(
+    'g',
+    { class: 'lead', 'data-lead': lead.id, 'data-net': net },
+    el('path', { d, class: 'lead-hit' }),
+    el('path', { d, class: 'lead-halo' }),
+    el('path', { d, class: 'lead-case' }),
+    el('path', { d, class: 'lead-colour', stroke: INKS[lead.colour] ?? lead.colour }),
+    core,
+    ...tips,
+  );
+  let teeth: SVGPathElement | undefined;
+  return {
+    root,
+    show(held, colour) {
+      core.style.stroke = colour;
+      if (root.dataset.held === held) return;
+      root.dataset.held = held;
+      if (held === 'fight' && !teeth) {
+        teeth = el('path', { d: saw(curve), class: 'lead-teeth' });
+        root.append(teeth);
+      }
+    },
+  };
+}

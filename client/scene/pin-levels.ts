@@ -1,0 +1,46 @@
+/** The level letter at every pin of a chip that has one, on the ramp's colour, and the pin's number beside it. */
+import type { Specimen } from '../standing.ts';
+import type { Face, Sight } from './faces/face.ts';
+import { type Spot, U } from './geometry.ts';
+import { letterOn, rampColour, rampIndex } from './ramp.ts';
+import { el } from './svg.ts';
+
+export interface PinLevels {
+  readonly root: SVGGElement;
+  show(sight: Sight): void;
+}
+
+export function drawPinLevels({ part, legs: pins }: Specimen, legs: ReadonlyMap<string, Spot>, face: Face): PinLevels {
+  const middle = face.box.y + face.box.height / 2;
+  const marks = pins.map(({ pin, net }) => {
+    const [x, y] = legs.get(pin.pin) ?? [0, 0];
+    const disc = el('circle', { cx: x * U, cy: y * U, r: 6.6, class: 'level-disc' });
+    const letter = el('text', { x: x * U, y: y * U + 3.3, class: 'level-letter' }, '');
+    const number = el('text', { x: x * U, y: (y + (y < middle ? -0.5 : 0.72)) * U, class: 'pin-number near' }, pin.pin);
+    const root = el('g', { class: 'level', 'data-net': net, 'data-part': part.id, 'data-pin': pin.pin }, disc, letter, number);
+    let before = '';
+    return {
+      root,
+      put(volts: number, level: string | null, sight: Sight) {
+        const index = rampIndex(volts, sight.volts);
+        const now = `${level}${index}${sight.dark}`;
+        if (now === before) return;
+        before = now;
+        const colour = rampColour(index, sight.dark);
+        disc.style.fill = level === 'Z' || level === null ? '' : colour;
+        disc.style.stroke = level === 'Z' ? colour : '';
+        letter.style.fill = level === 'Z' ? '' : letterOn(index, sight.dark);
+        letter.textContent = level ?? '';
+        root.dataset.level = level ?? 'none';
+      },
+    };
+  });
+  return {
+    root: el('g', { class: 'levels' }, ...marks.map((m) => m.root)),
+    show(sight) {
+      const chip = sight.chips.get(part.id);
+      if (!chip) return;
+      for (const [i, pin] of chip.pins.entries()) marks[i]?.put(pin.volts, pin.level, sight);
+    },
+  };
+}

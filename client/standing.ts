@@ -1,0 +1,177 @@
+/** What stands on the bench, looked up once from the plan: kinds, legs, nets, contacts, lamps, and what their owner calls them. */
+import type { Plan, PlanPart } from '../shared/plan.ts';
+import { findNets, type Hole, layOut, type Layout, type Nets, type Outcome, type Params, type PartKind, type Pin, partKind, readParams } from '../sim-core/index.ts';
+
+export interface StandingLeg {
+  readonly pin: Pin;
+  readonly hole?: Hole;
+  /** position in Nets.all */
+  readonly net: number;
+}
+
+/** One pole of a switch or button. */
+export interface StandingContact {
+  readonly pole: number;
+  readonly momentary: boolean;
+  /** the legs it joins, by pin number */
+  readonly a: string;
+  readonly b: string;
+  /** the wanted table's name for the line it sets */
+  readonly name?: string;
+  /** what it sets that line to when closed; absent when that cannot be told from its other side */
+  readonly closedMeans?: 0 | 1;
+}
+
+export interface StandingLamp {
+  /** 'D3', 'DS1.a' */
+  readonly lamp: string;
+  /** 'vent', 'digit segment a' */
+  readonly name: string;
+  readonly colour: string;
+  readonly anode: string;
+  readonly cathode: string;
+  readonly mostAmps: number;
+}
+
+/** One part as it stands. */
+export interface Specimen {
+  readonly part: PlanPart;
+  readonly kind: PartKind;
+  readonly params: Params;
+  readonly legs: readonly StandingLeg[];
+  readonly contacts: readonly StandingContact[];
+  readonly lamps: readonly StandingLamp[];
+  readonly isChip: boolean;
+  /** its terminals and voltage if it is a supply */
+  readonly supply?: { readonly plus: string; readonly minus: string; readonly volts: number };
+}
+
+export interface Standing {
+  readonly plan: Plan;
+  readonly layout: Layout;
+  readonly nets: Nets;
+  readonly specimens: readonly Specimen[];
+  readonly specimen: ReadonlyMap<string, Specimen>;
+  readonly lamps: readonly StandingLamp[];
+  /** 'U1.20' → net */
+  readonly netOfLeg: ReadonlyMap<string, number>;
+  /** lead id → net */
+  readonly netOfLead: ReadonlyMap<string, number>;
+  /** the highest supply voltage: the top of the ramp */
+  readonly volts: number;
+  /** strips that are a supply's plus or minus, by net */
+  readonly plus: ReadonlySet<number>;
+  readonly minus: ReadonlySet<number>;
+}
+
+/** The worker has checked the plan already, so a plan that cannot be laid out here is a bug of ours. */
+export function stand(plan: Plan): Standing {
+  const layout = value(
+    layOut(plan, (part) => {
+      const kind = kindOf(part);
+      const params = value(readParams(kind, part));
+      return { ok: true, value: { footprint: kind.footprint(params), pins: kind.pins(params).map((p) => p.pin) } };
+    }),
+  );
+  const nets = findNets(layout);
+  const netOfStrip = (strip: string) => nets.ofStrip.get(strip)?.index ?? -1;
+  const netOfLeg = new Map(layout.legs.map((l) => [`${l.part.id}.${l.pin}`, netOfStrip(l.strip)]));
+  const bare = plan.parts.map((part) => bareSpecimen(part, layout, netOfLeg));
+  const plus = new Set<number>();
+  const minus = new Set<number>();
+  for (const s of bare)
+    if (s.supply) {
+      plus.add(netOfLeg.get(`${s.part.id}.${s.supply.plus}`) ?? -1);
+      minus.add(netOfLeg.get(`${s.part.id}.${s.supply.minus}`) ?? -1);
+    }
+  const specimens = bare.map((s) => ({ ...s, contacts: s.contacts.map((c) => nameContact(c, s, plan, bare, { netOfLeg, plus, minus })) }));
+  return {
+    plan,
+    layout,
+    nets,
+    specimens,
+    specimen: new Map(specimens.map((s) => [s.part.id, s])),
+    lamps: specimens.flatMap((s) => s.lamps),
+    netOfLeg,
+    netOfLead: new Map(layout.ends.map((e) => [e.lead.id, netOfStrip(e.strip)])),
+    volts: Math.max(0, ...bare.map((s) => s.supply?.volts ?? 0)) || 5,
+    plus,
+    minus,
+  };
+}
+
+function value<T>(o: Outcome<T>): T {
+  if (!o.ok) throw new Error(`A plan that was checked does not stand: ${o.failure.says}`);
+  return o.value;
+}
+
+function kindOf(part: PlanPart): PartKind {
+  const kind = partKind(part.kind);
+  if (!kind) throw new Error(`A plan that was checked names the part kind ${part.kind}`);
+  return kind;
+}
+
+/** A part asked to wire itself to a listener that only takes notes. */
+function bareSpecimen(part: PlanPart, layout: Layout, netOfLeg: ReadonlyMap<string, number>): Specimen {
+  const kind = kindOf(part);
+  const params = value(readParams(kind, part));
+  const contacts: StandingContact[] = [];
+  const lamps: StandingLamp[] = [];
+  let isChip = false;
+  let supply: Specimen['supply'];
+  const called = part.label ?? part.id;
+  kind.wire(
+    {
+      conductor() {},
+      capacitor() {},
+      junction(anode, cathode, _law, lamp) {
+        if (!lamp) return;
+        const name = lamp.name === '' ? called : `${called} segment ${lamp.name}`;
+        const id = lamp.name === '' ? part.id : `${part.id}.${lamp.name}`;
+        lamps.push({ lamp: id, name, colour: lamp.colour, anode, cathode, mostAmps: lamp.mostCurrent.value });
+      },
+      contact: (a, b, pole, c) => void contacts.push({ a, b, pole, momentary: c.momentary }),
+      supply(plus, minus, s) {
+        supply = { plus, minus, volts: s.volts };
+      },
+      chip() {
+        isChip = true;
+      },
+    },
+    params,
+  );
+  const holes = new Map(layout.legs.filter((l) => l.part.id === part.id).map((l) => [l.pin, l.hole]));
+  const legs = kind.pins(params).map((pin): StandingLeg => {
+    const hole = holes.get(pin.pin);
+    return { pin, net: netOfLeg.get(`${part.id}.${pin.pin}`) ?? -1, ...(hole ? { hole } : {}) };
+  });
+  return { part, kind, params, legs, contacts, lamps, isChip, ...(supply ? { supply } : {}) };
+}
+
+/** A pole carries the name of the wanted line that one of its two sides is joined to. */
+function nameContact(
+  c: StandingContact,
+  s: Specimen,
+  plan: Plan,
+  all: readonly Specimen[],
+  on: Pick<Standing, 'netOfLeg' | 'plus' | 'minus'>,
+): StandingContact {
+  const sides = [c.a, c.b].map((pin) => on.netOfLeg.get(`${s.part.id}.${pin}`) ?? -1);
+  for (const line of plan.wanted?.inputs ?? []) {
+    const net = netOfNamedPin(line.pin, all, on.netOfLeg);
+    const side = net === undefined ? -1 : sides.indexOf(net);
+    if (side < 0) continue;
+    const far = sides[1 - side] ?? -1;
+    const means = on.plus.has(far) ? { closedMeans: 1 as const } : on.minus.has(far) ? { closedMeans: 0 as const } : {};
+    return { ...c, name: line.name, ...means };
+  }
+  return c;
+}
+
+/** 'U1.A3', by the pin's name, to its net. */
+export function netOfNamedPin(named: string, all: readonly Specimen[], netOfLeg: ReadonlyMap<string, number>): number | undefined {
+  const dot = named.indexOf('.');
+  const s = all.find((x) => x.part.id === named.slice(0, dot));
+  const pin = s?.legs.find((l) => l.pin.name === named.slice(dot + 1));
+  return s && pin ? netOfLeg.get(`${s.part.id}.${pin.pin.pin}`) : undefined;
+}

@@ -1,0 +1,31 @@
+/** The server, put together: security headers, the API, the built client, and a sentence for everything that is refused. */
+import fastify, { type FastifyInstance } from 'fastify';
+import { serveApi } from './api.ts';
+import type { Checker } from './check/check-thread.ts';
+import { serveFiles } from './files.ts';
+import { refuseInSentences } from './refusals.ts';
+import { securityHeaders } from './security-headers.ts';
+
+export interface AppOptions {
+  readonly checker: Checker;
+  /** folder of the built client; absent: only the API is served */
+  readonly clientDir?: string;
+}
+
+/** Largest plan that is taken in [bytes]. */
+export const MOST_BYTES = 2 * 1024 * 1024;
+
+export async function buildApp({ checker, clientDir }: AppOptions): Promise<FastifyInstance> {
+  const app = fastify({
+    bodyLimit: MOST_BYTES,
+    forceCloseConnections: true,
+    requestTimeout: 30_000,
+    ajv: { customOptions: { coerceTypes: false, removeAdditional: false } },
+  });
+  app.addHook('onRequest', securityHeaders);
+  app.addHook('onClose', () => checker.close());
+  refuseInSentences(app);
+  serveApi(app, checker);
+  if (clientDir !== undefined) await serveFiles(app, clientDir);
+  return app;
+}

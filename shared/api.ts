@@ -1,0 +1,39 @@
+/** What server and client say to each other: the bodies of /api, as schemas and types. */
+import { type Static, Type } from 'typebox';
+
+const closed = { additionalProperties: false } as const;
+
+/** Every refusal, whatever its status: where, and one sentence that names the place, the value and the cure. */
+export const Refusal = Type.Object({ at: Type.String(), says: Type.String({ minLength: 1 }) }, closed);
+export type Refusal = Static<typeof Refusal>;
+
+/** GET /api/health */
+export const Health = Type.Object({ ok: Type.Literal(true), version: Type.String() }, closed);
+export type Health = Static<typeof Health>;
+
+/** GET /api/plans; each one's document is at /api/plans/:id */
+export const PlanList = Type.Array(Type.Object({ id: Type.String(), title: Type.String() }, closed));
+export type PlanList = Static<typeof PlanList>;
+
+const Ref = Type.Object(
+  {
+    kind: Type.Union(['part', 'pin', 'lead', 'point', 'lamp', 'board'].map((k) => Type.Literal(k))),
+    id: Type.String(),
+  },
+  closed,
+);
+
+const CheckedFinding = Type.Object(
+  {
+    code: Type.String(),
+    severity: Type.Union(['harm', 'broken', 'luck', 'hint'].map((s) => Type.Literal(s))),
+    at: Type.Array(Ref),
+    data: Type.Record(Type.String(), Type.Union([Type.Number(), Type.String(), Type.Null()])),
+    /** the finding in words */
+    says: Type.String(),
+  },
+  closed,
+);
+
+/** POST /api/check: a plan in, this out */
+export const CheckReply = Type.Object({ findings: Type.Array(CheckedFinding) }, closed);

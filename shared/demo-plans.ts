@@ -1,0 +1,23 @@
+/** The demonstration plans, by id: every `*.plan.json` in shared/demos, read at build time. */
+import type { Plan } from './plan.ts';
+import { readPlan } from './read-plan.ts';
+
+export interface DemoPlan {
+  /** the file's name without `.plan.json` */
+  readonly id: string;
+  readonly plan: Plan;
+}
+
+const texts = import.meta.glob<string>('./demos/*.plan.json', { query: '?raw', import: 'default', eager: true });
+
+/** In alphabetical order of their ids. A demonstration that cannot be read is a bug of ours. */
+export const DEMO_PLANS: readonly DemoPlan[] = Object.entries(texts)
+  .sort(([a], [b]) => (a < b ? -1 : 1))
+  .map(([file, text]) => {
+    const id = file.replace(/^.*\/|\.plan\.json$/g, '');
+    const read = readPlan(text);
+    if (!read.ok) throw new Error(`${id}: ${read.failure.says}`);
+    return { id, plan: read.value };
+  });
+
+export const demoPlan = (id: string): Plan | undefined => DEMO_PLANS.find((d) => d.id === id)?.plan;

@@ -1,0 +1,135 @@
+/** The plan document, version 1: everything that stands on a bench and nothing that can be derived from it. */
+import { type Static, Type } from 'typebox';
+
+const closed = { additionalProperties: false } as const;
+
+/** A stable name for a thing on the bench: `U1`, `R12`, `W3`. Unique over boards, parts and leads together. */
+const Id = Type.String({ pattern: '^[A-Za-z][A-Za-z0-9_]{0,15}$', description: 'letter first, then letters, digits or _, 16 at most' });
+
+/**
+ * A place a leg or a lead's end can be pushed into.
+ * `a12`: column a, row 12. `+j7`: seventh hole of the plus rail beside column j. `PS1.+`: a terminal of a part that stands off the boards.
+ * `B2:a12` names the board; without it the first board is meant.
+ */
+const Point = Type.String({
+  minLength: 2,
+  maxLength: 40,
+  description: 'a tie point such as a12, +j7, B2:a12, or a terminal such as PS1.+',
+});
+
+/** Bench coordinates in units of the 0.1 inch pitch, x to the right, y down. */
+const Spot = Type.Tuple([Type.Number({ minimum: -1000, maximum: 1000 }), Type.Number({ minimum: -1000, maximum: 1000 })]);
+
+const Board = Type.Object(
+  {
+    id: Id,
+    kind: Type.Union([Type.Literal('board-63'), Type.Literal('board-30')]),
+    spot: Spot,
+    /** true: each rail is cut in the middle, and its halves are two nets */
+    splitRails: Type.Boolean(),
+  },
+  closed,
+);
+
+const Part = Type.Object(
+  {
+    id: Id,
+    kind: Type.String({ minLength: 1, maxLength: 40 }),
+    /** the hole of pin 1; absent for a part that stands off the boards */
+    at: Type.Optional(Point),
+    /** the hole of the second leg of a two-lead part */
+    to: Type.Optional(Point),
+    /** degrees; 180 turns a chip end for end round its pin 1 */
+    turn: Type.Optional(Type.Union([Type.Literal(0), Type.Literal(180)])),
+    /** where a part without a hole stands */
+    spot: Type.Optional(Spot),
+    /** figures of this specimen, in SI units; which there are is the part's own business */
+    params: Type.Optional(
+      Type.Record(
+        Type.String({ pattern: '^[a-z][A-Za-z]{0,23}$' }),
+        Type.Union([Type.Number(), Type.Boolean(), Type.String({ maxLength: 60 })]),
+        closed,
+      ),
+    ),
+    /** what its owner calls it: "vent" */
+    label: Type.Optional(Type.String({ maxLength: 40 })),
+  },
+  closed,
+);
+
+const Lead = Type.Object(
+  {
+    id: Id,
+    from: Point,
+    to: Point,
+    colour: Type.String({ pattern: '^[a-z]{3,10}$', description: 'a colour in small letters such as red' }),
+  },
+  closed,
+);
+
+/** One memory's bytes: hexadecimal address of the first byte → hexadecimal bytes. What is not named is in the erased state. */
+const MemoryImage = Type.Record(
+  Type.String({ pattern: '^[0-9A-F]{1,6}$' }),
+  Type.String({ pattern: '^([0-9A-F]{2})+$', maxLength: 2048, description: 'pairs of hexadecimal digits, capitals' }),
+  { ...closed, description: 'hexadecimal addresses in capitals, each with its bytes' },
+);
+
+const WantedLine = Type.Object(
+  {
+    name: Type.String({ minLength: 1, maxLength: 40 }),
+    pin: Type.String({ pattern: '^[A-Za-z0-9_]+\\.[A-Z0-9/]+$', description: 'a pin by name such as U1.A0' }),
+  },
+  closed,
+);
+
+/** The truth table that the bench is meant to show. */
+const Wanted = Type.Object(
+  {
+    /** least significant first: bit i of a row's number is inputs[i] */
+    inputs: Type.Array(WantedLine, { maxItems: 16 }),
+    /** bit i of a row's value is outputs[i] */
+    outputs: Type.Array(WantedLine, { maxItems: 16 }),
+    /** the rules in words, one an output */
+    rules: Type.Array(Type.String({ maxLength: 200 }), { maxItems: 64 }),
+    /** one value a row, in order of the row's number */
+    rows: Type.Array(Type.Integer({ minimum: 0, maximum: 65535 }), { maxItems: 65536 }),
+  },
+  closed,
+);
+
+const Meter = Type.Union([
+  Type.Object({ id: Id, measures: Type.Literal('volts'), at: Point, against: Type.Optional(Point) }, closed),
+  Type.Object(
+    {
+      id: Id,
+      measures: Type.Literal('amps'),
+      leg: Type.String({ pattern: '^[A-Za-z0-9_]+\\.[A-Za-z0-9+/-]+$', description: 'a leg such as D3.1 or PS1.+' }),
+    },
+    closed,
+  ),
+]);
+
+export const Plan = Type.Object(
+  {
+    format: Type.Literal('lampwright-plan'),
+    version: Type.Literal(1),
+    title: Type.String({ minLength: 1, maxLength: 120 }),
+    boards: Type.Array(Board, { maxItems: 16 }),
+    parts: Type.Array(Part, { maxItems: 2000 }),
+    leads: Type.Array(Lead, { maxItems: 5000 }),
+    memories: Type.Record(Id, MemoryImage, closed),
+    wanted: Type.Optional(Wanted),
+    meters: Type.Array(Meter, { maxItems: 100 }),
+    notes: Type.Array(Type.String({ maxLength: 2000 }), { maxItems: 100 }),
+    /** where the switches stand: one truth value a pole, or a supply's single on/off; what is not named is off */
+    hands: Type.Record(Id, Type.Array(Type.Boolean(), { maxItems: 12 }), closed),
+  },
+  { ...closed, $id: 'lampwright-plan-1', title: 'Lampwright plan, version 1' },
+);
+
+export type Plan = Static<typeof Plan>;
+export type PlanBoard = Static<typeof Board>;
+export type PlanPart = Static<typeof Part>;
+export type PlanLead = Static<typeof Lead>;
+export type PlanMeter = Static<typeof Meter>;
+export type PlanWanted = Static<typeof Wanted>;

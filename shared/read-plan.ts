@@ -1,0 +1,60 @@
+/** A plan from its text: parsed, its version looked at first, then held against the schema; or one sentence that says what is wrong and where. */
+import { Errors } from 'typebox/schema';
+import { done, failed, type Outcome } from '../sim-core/outcome.ts';
+import { findJsonFault } from './json-fault.ts';
+import schema from './plan.schema.json' with { type: 'json' };
+import type { Plan } from './plan.ts';
+import { sayMisfit } from './schema-words.ts';
+
+/** The newest version this program can read. */
+const NEWEST = 1;
+
+export function readPlan(text: string): Outcome<Plan> {
+  let document: unknown;
+  try {
+    document = JSON.parse(text);
+  } catch {
+    return notJson(text);
+  }
+  const version = checkVersion(document);
+  if (!version.ok) return version;
+  const [fits, misfits] = Errors(schema, document);
+  if (fits) return done(document as Plan);
+  const { at, says } = sayMisfit(document, schema, misfits);
+  return failed(at, says);
+}
+
+function notJson(text: string): Outcome<never> {
+  if (text.trim() === '') return failed('', 'The plan is empty. Choose a file that ends in .plan.json.');
+  const fault = findJsonFault(text);
+  if (!fault) throw new Error('JSON.parse refused a text in which no fault was found');
+  const at = `line ${fault.line}, column ${fault.column}`;
+  return failed(
+    at,
+    fault.cutOff
+      ? `The plan is cut off: it ends at ${at} in the middle of something. Copy or save the whole file again.`
+      : `The plan cannot be read from ${at} on: ${JSON.stringify(text.split('\n')[fault.line - 1]?.slice(fault.column - 1, fault.column + 11) ?? '')} does not belong there. Mend that place or save the plan again.`,
+  );
+}
+
+function checkVersion(document: unknown): Outcome<void> {
+  if (typeof document !== 'object' || document === null || Array.isArray(document) || !('format' in document))
+    return failed('format', 'This is not a Lampwright plan: it does not begin with "format": "lampwright-plan".');
+  if (document.format !== 'lampwright-plan')
+    return failed(
+      'format',
+      `This is not a Lampwright plan: its format is ${JSON.stringify(document.format)} and should be "lampwright-plan".`,
+    );
+  const version = 'version' in document ? document.version : undefined;
+  if (typeof version !== 'number' || !Number.isInteger(version) || version < 1)
+    return failed(
+      'version',
+      `The plan's version is ${JSON.stringify(version) ?? 'missing'}; it should be a whole number from 1 to ${NEWEST}.`,
+    );
+  if (version > NEWEST)
+    return failed(
+      'version',
+      `The plan is version ${version}, newer than the version ${NEWEST} that this Lampwright knows. Open it with a newer Lampwright.`,
+    );
+  return done(undefined);
+}

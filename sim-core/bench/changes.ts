@@ -1,0 +1,97 @@
+/** Edits of a plan as values: a change can be applied, inverted, joined with others and sent. */
+import type { Plan, PlanBoard, PlanLead, PlanMeter, PlanPart } from '../../shared/plan.ts';
+
+export type Change =
+  | { readonly op: 'add-board'; readonly board: PlanBoard; readonly index: number }
+  | { readonly op: 'remove-board'; readonly board: PlanBoard; readonly index: number }
+  | { readonly op: 'add-part'; readonly part: PlanPart; readonly index: number }
+  | { readonly op: 'remove-part'; readonly part: PlanPart; readonly index: number }
+  | { readonly op: 'replace-part'; readonly before: PlanPart; readonly after: PlanPart }
+  | { readonly op: 'add-lead'; readonly lead: PlanLead; readonly index: number }
+  | { readonly op: 'remove-lead'; readonly lead: PlanLead; readonly index: number }
+  | { readonly op: 'replace-lead'; readonly before: PlanLead; readonly after: PlanLead }
+  | { readonly op: 'add-meter'; readonly meter: PlanMeter; readonly index: number }
+  | { readonly op: 'remove-meter'; readonly meter: PlanMeter; readonly index: number }
+  | { readonly op: 'set-memory'; readonly id: string; readonly before: Image; readonly after: Image }
+  | { readonly op: 'set-hands'; readonly id: string; readonly before: Hands; readonly after: Hands }
+  | { readonly op: 'all'; readonly changes: readonly Change[] };
+
+/** undefined: not named in the plan, which means erased, or off. */
+type Image = Plan['memories'][string] | undefined;
+type Hands = Plan['hands'][string] | undefined;
+
+/** One change made of several: applied first to last, undone last to first. */
+export const join = (...changes: readonly Change[]): Change => ({ op: 'all', changes });
+
+const insert = <T>(list: readonly T[], index: number, thing: T): T[] => [...list.slice(0, index), thing, ...list.slice(index)];
+const without = <T>(list: readonly T[], index: number): T[] => [...list.slice(0, index), ...list.slice(index + 1)];
+const swap = <T extends { id: string }>(list: readonly T[], before: T, after: T): T[] => list.map((x) => (x.id === before.id ? after : x));
+
+function keyed<T>(record: Readonly<Record<string, T>>, id: string, value: T | undefined): Record<string, T> {
+  const { [id]: _, ...rest } = record;
+  return value === undefined ? rest : { ...record, [id]: value };
+}
+
+/** The plan after the change. The plan before it stays as it was. */
+export function apply(plan: Plan, c: Change): Plan {
+  switch (c.op) {
+    case 'add-board':
+      return { ...plan, boards: insert(plan.boards, c.index, c.board) };
+    case 'remove-board':
+      return { ...plan, boards: without(plan.boards, c.index) };
+    case 'add-part':
+      return { ...plan, parts: insert(plan.parts, c.index, c.part) };
+    case 'remove-part':
+      return { ...plan, parts: without(plan.parts, c.index) };
+    case 'replace-part':
+      return { ...plan, parts: swap(plan.parts, c.before, c.after) };
+    case 'add-lead':
+      return { ...plan, leads: insert(plan.leads, c.index, c.lead) };
+    case 'remove-lead':
+      return { ...plan, leads: without(plan.leads, c.index) };
+    case 'replace-lead':
+      return { ...plan, leads: swap(plan.leads, c.before, c.after) };
+    case 'add-meter':
+      return { ...plan, meters: insert(plan.meters, c.index, c.meter) };
+    case 'remove-meter':
+      return { ...plan, meters: without(plan.meters, c.index) };
+    case 'set-memory':
+      return { ...plan, memories: keyed(plan.memories, c.id, c.after) };
+    case 'set-hands':
+      return { ...plan, hands: keyed(plan.hands, c.id, c.after) };
+    case 'all':
+      return c.changes.reduce(apply, plan);
+  }
+}
+
+/** apply(apply(p, c), invert(c)) equals p. */
+export function invert(c: Change): Change {
+  switch (c.op) {
+    case 'add-board':
+      return { ...c, op: 'remove-board' };
+    case 'remove-board':
+      return { ...c, op: 'add-board' };
+    case 'add-part':
+      return { ...c, op: 'remove-part' };
+    case 'remove-part':
+      return { ...c, op: 'add-part' };
+    case 'add-lead':
+      return { ...c, op: 'remove-lead' };
+    case 'remove-lead':
+      return { ...c, op: 'add-lead' };
+    case 'add-meter':
+      return { ...c, op: 'remove-meter' };
+    case 'remove-meter':
+      return { ...c, op: 'add-meter' };
+    case 'replace-part':
+      return { op: 'replace-part', before: c.after, after: c.before };
+    case 'replace-lead':
+      return { op: 'replace-lead', before: c.after, after: c.before };
+    case 'set-memory':
+      return { op: 'set-memory', id: c.id, before: c.after, after: c.before };
+    case 'set-hands':
+      return { op: 'set-hands', id: c.id, before: c.after, after: c.before };
+    case 'all':
+      return { op: 'all', changes: [...c.changes].reverse().map(invert) };
+  }
+}

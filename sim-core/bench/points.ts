@@ -1,0 +1,67 @@
+/** Tie points by name: reading, printing, where they lie, and which strip of metal they touch. */
+import type { PlanBoard } from '../../shared/plan.ts';
+import { BOARDS, type Column, LINE_Y, LOWER, RAILS, type Rail, railHalf, railX, UPPER } from './boards.ts';
+
+export type Hole =
+  | { readonly board: PlanBoard; readonly column: Column; readonly row: number }
+  | { readonly board: PlanBoard; readonly rail: Rail; readonly k: number };
+
+export const isRailHole = (h: Hole): h is Extract<Hole, { rail: Rail }> => 'rail' in h;
+
+const COLUMNS: readonly string[] = [...LOWER, ...UPPER];
+const NAME = /^(?:([A-Za-z][A-Za-z0-9_]*):)?(?:([a-j])|([+-][aj]))(\d{1,3})$/;
+
+/** Reads `a12`, `+j7`, `B2:a12`. The answer for a bad name is a sentence's second half: "has no row 64 …". */
+export function readHole(name: string, boards: readonly PlanBoard[]): Hole | { readonly problem: string } {
+  const m = NAME.exec(name);
+  if (!m) return { problem: 'is not the name of a tie point; write a column and a row such as a12, or a rail hole such as +j7' };
+  const board = m[1] === undefined ? boards[0] : boards.find((b) => b.id === m[1]);
+  if (!board) return { problem: m[1] === undefined ? 'needs a board, and this bench has none' : `names board ${m[1]}, which is not on this bench` };
+  const kind = BOARDS[board.kind];
+  const n = Number(m[4]);
+  if (m[2] !== undefined) {
+    if (n < 1 || n > kind.rows) return { problem: `is off the board: ${board.id} has rows 1 to ${kind.rows}` };
+    return { board, column: m[2] as Column, row: n };
+  }
+  if (n < 1 || n > kind.railHoles) return { problem: `is off the board: a rail of ${board.id} has holes 1 to ${kind.railHoles}` };
+  return { board, rail: m[3] as Rail, k: n };
+}
+
+/** The shortest name: the first board of a bench goes without its id. */
+export function holeName(h: Hole, boards: readonly PlanBoard[]): string {
+  const local = isRailHole(h) ? `${h.rail}${h.k}` : `${h.column}${h.row}`;
+  return h.board.id === boards[0]?.id ? local : `${h.board.id}:${local}`;
+}
+
+/** Centre of a hole in bench coordinates [pitch]. */
+export function holeSpot(h: Hole): readonly [x: number, y: number] {
+  const [x0, y0] = h.board.spot;
+  return isRailHole(h) ? [x0 + railX(BOARDS[h.board.kind], h.k), y0 + LINE_Y[h.rail]] : [x0 + h.row, y0 + LINE_Y[h.column]];
+}
+
+/** The hole of a terminal row at dx, dy pitches from another hole of the same board, if there is one. */
+export function holeBeside(h: Hole, dx: number, dy: number): Hole | undefined {
+  if (isRailHole(h)) return undefined;
+  const row = h.row + dx;
+  const y = LINE_Y[h.column] + dy;
+  const column = COLUMNS.find((c) => LINE_Y[c as Column] === y) as Column | undefined;
+  if (column === undefined || row < 1 || row > BOARDS[h.board.kind].rows) return undefined;
+  return { board: h.board, column, row };
+}
+
+/**
+ * The piece of metal under a hole, by name: `B1/12a` (row 12, columns a to e), `B1/12f`, `B1/+j`, or `B1/+j0` and `B1/+j1` where rails are split.
+ * Two holes are connected by the board itself exactly when their strips have one name.
+ */
+export function stripOf(h: Hole): string {
+  if (!isRailHole(h)) return `${h.board.id}/${h.row}${(LOWER as readonly string[]).includes(h.column) ? 'a' : 'f'}`;
+  return `${h.board.id}/${h.rail}${h.board.splitRails ? railHalf(BOARDS[h.board.kind], h.k) : ''}`;
+}
+
+/** Every hole of a board, rails first, then row by row: the order in which a reader walks the board. */
+export function holesOf(board: PlanBoard): Hole[] {
+  const kind = BOARDS[board.kind];
+  const rails = RAILS.flatMap((rail) => Array.from({ length: kind.railHoles }, (_, i): Hole => ({ board, rail, k: i + 1 })));
+  const rows = Array.from({ length: kind.rows }, (_, i) => COLUMNS.map((c): Hole => ({ board, column: c as Column, row: i + 1 })));
+  return [...rails, ...rows.flat()];
+}

@@ -1,0 +1,93 @@
+/**
+ * The current laws of the electrical primitives: each a monotone function of one voltage, so that any circuit of them has exactly one operating point.
+ * Currents in A, voltages in V, conductances in S. Each law writes its value and its slope into `out` to keep the inner loop free of allocation.
+ */
+import { wrightOmega } from './omega.ts';
+
+export interface CurrentAndSlope {
+  i: number;
+  g: number;
+}
+
+/** kT/q at 298.15 K, from the exact SI values of k and e. */
+export const THERMAL_VOLTAGE = 0.025692579121085315;
+
+export interface Junction {
+  /** saturation current [A] */
+  readonly is: number;
+  /** emission coefficient times kT/q [V] */
+  readonly nvt: number;
+  /** series resistance [Ω], > 0 */
+  readonly rs: number;
+}
+
+/** I = (nVt/Rs)·ω(ln(Is·Rs/nVt) + (V + Is·Rs)/nVt) − Is: Banwell & Jayakumar 2000, Electronics Letters 36(4), in logarithmic form. */
+export function junctionLaw(v: number, j: Junction, out: CurrentAndSlope): void {
+  const w = wrightOmega(Math.log((j.is * j.rs) / j.nvt) + (v + j.is * j.rs) / j.nvt);
+  out.i = (j.nvt / j.rs) * w - j.is;
+  out.g = w / (1 + w) / j.rs;
+}
+
+/** One side of an output stage: linear near zero, saturating for large drops; odd in v. */
+export interface Channel {
+  /** conductance near 0 V [S] */
+  readonly g: number;
+  /** drop at which it has bent to 1/√2 of the straight line [V]; Infinity: never saturates */
+  readonly bend: number;
+}
+
+/** What remains of a channel's slope in saturation [S]; keeps the equations definite when two outputs fight. */
+const SATURATED_SLOPE = 1e-5;
+
+/** I = g·v/√(1 + (v/bend)²), a common smooth fit of a transistor's output curve. */
+export function channelLaw(v: number, c: Channel, out: CurrentAndSlope): void {
+  const r = v / c.bend;
+  const root = Math.sqrt(1 + r * r);
+  out.i = (c.g * v) / root + SATURATED_SLOPE * v;
+  out.g = c.g / (root * root * root) + SATURATED_SLOPE;
+}
+
+/** Where an input clamp begins to conduct, and its resistance once it does; from memory, the sheets give only the absolute limit of 0.6 V. */
+const CLAMP_KNEE = 0.5;
+const CLAMP_SPREAD = 0.2;
+const CLAMP_OHMS = 25;
+
+/** A clamp diode: nothing below its knee, then a parabola that ends in a straight line. */
+export function clampLaw(v: number, out: CurrentAndSlope): void {
+  const over = v - CLAMP_KNEE;
+  if (over <= 0) {
+    out.i = 0;
+    out.g = 0;
+  } else if (over < CLAMP_SPREAD) {
+    out.g = over / CLAMP_SPREAD / CLAMP_OHMS;
+    out.i = 0.5 * over * out.g;
+  } else {
+    out.g = 1 / CLAMP_OHMS;
+    out.i = (over - 0.5 * CLAMP_SPREAD) / CLAMP_OHMS;
+  }
+}
+
+export interface Supply {
+  /** set voltage [V] */
+  readonly volts: number;
+  /** internal resistance [Ω], > 0 */
+  readonly ohms: number;
+  /** current limit [A] */
+  readonly amps: number;
+}
+
+/** Slope once the current limit holds [S]. */
+const LIMITED_SLOPE = 1e-3;
+
+/** Current into the plus terminal at v across the terminals: (v − V)/R, held at the limit when asked for more. */
+export function supplyLaw(v: number, s: Supply, out: CurrentAndSlope): void {
+  const straight = (v - s.volts) / s.ohms;
+  if (straight >= -s.amps) {
+    out.i = straight;
+    out.g = 1 / s.ohms;
+  } else {
+    const corner = s.volts - s.amps * s.ohms;
+    out.i = -s.amps + (v - corner) * LIMITED_SLOPE;
+    out.g = LIMITED_SLOPE;
+  }
+}

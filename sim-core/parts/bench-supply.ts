@@ -1,0 +1,29 @@
+/** Bench supply: a voltage behind a small resistance, with a current limit and a switch. */
+import { offBoard } from '../bench/footprints.ts';
+import { siFormat } from '../units/quantity.ts';
+import { definePart } from './part.ts';
+
+export const benchSupply = definePart({
+  id: 'bench-supply',
+  title: 'Bench supply',
+  group: 'supply',
+  params: [
+    { name: 'volts', type: 'number', unit: 'V', fallback: 5, least: 0, most: 30 },
+    { name: 'ohms', type: 'number', unit: 'Ω', fallback: 0.1, least: 0.001, most: 100 },
+    { name: 'amps', type: 'number', unit: 'A', fallback: 0.5, least: 0.001, most: 10 },
+  ],
+  footprint: () => offBoard,
+  pins: () => [
+    { pin: '+', name: '+', role: 'supply' },
+    { pin: '-', name: '−', role: 'ground' },
+  ],
+  figures: [
+    { name: 'usual voltage', value: 5, unit: 'V', source: 'common practice, no source' },
+    { name: 'internal resistance', value: 0.1, unit: 'Ω', source: 'from memory' },
+    { name: 'current limit', value: 0.5, unit: 'A', source: 'FACTS.md §8: fuse or limit the 5 V, e.g. 500 mA (from memory)' },
+  ],
+  value: (p) => siFormat(Number(p.volts), 'V'),
+  wire(w, p) {
+    w.supply('+', '-', { volts: Number(p.volts), ohms: Number(p.ohms), amps: Number(p.amps) });
+  },
+});

@@ -1,0 +1,19 @@
+/** Ceramic capacitor. */
+import { twoLead } from '../bench/footprints.ts';
+import { siFormat } from '../units/quantity.ts';
+import { definePart, plainPins } from './part.ts';
+
+export const capacitor = definePart({
+  id: 'capacitor',
+  title: 'Ceramic capacitor',
+  group: 'passive',
+  params: [{ name: 'farads', type: 'number', unit: 'F', fallback: 100e-9, least: 1e-12, most: 10e-6 }],
+  footprint: () => twoLead,
+  pins: () => plainPins(2),
+  figures: [],
+  decouples: true,
+  value: (p) => siFormat(Number(p.farads), 'F'),
+  wire(w, p) {
+    w.capacitor('1', '2', Number(p.farads));
+  },
+});

@@ -1,0 +1,23 @@
+/** DIP switch, one to twelve poles: each pole joins the two pins that face each other. */
+import { dip } from '../bench/footprints.ts';
+import { dipContact } from './figures/contacts.ts';
+import { definePart, plainPins } from './part.ts';
+
+export const dipSwitch = definePart({
+  id: 'dip-switch',
+  title: 'DIP switch',
+  group: 'switch',
+  params: [{ name: 'poles', type: 'number', unit: '', fallback: 8, least: 1, most: 12, whole: true }],
+  footprint: (p) => dip(2 * Number(p.poles)),
+  pins: (p) => plainPins(2 * Number(p.poles)),
+  figures: [
+    { name: 'contact, closed', value: dipContact.on, unit: 'Ω', source: 'FACTS.md §4 S53' },
+    { name: 'contact, open', value: dipContact.off, unit: 'Ω', source: 'FACTS.md §4 S53, S54' },
+    { name: 'longest chatter', value: dipContact.bounce, unit: 's', source: 'FACTS.md §4 S50, mean of 16 switches' },
+  ],
+  value: (p) => `${p.poles} poles`,
+  wire(w, p) {
+    const poles = Number(p.poles);
+    for (let k = 0; k < poles; k++) w.contact(String(k + 1), String(2 * poles - k), k, dipContact);
+  },
+});

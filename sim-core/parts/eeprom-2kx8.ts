@@ -1,0 +1,81 @@
+/** EEPROM 2K × 8 in the 24-pin byte-wide package: written byte by byte, electrically, in its socket. */
+import { dip } from '../bench/footprints.ts';
+import { ALIVE, startEeprom } from './memory/eeprom.ts';
+import { eeprom2kTiming as timing } from './memory/timing.ts';
+import { type ChipSpec, definePart, type Pin } from './part.ts';
+
+/** Pins 1 to 24: FACTS.md §1.1, sources S1, S2 (pin 21 is /WE, as S2 confirms). */
+const PINS = 'A7 A6 A5 A4 A3 A2 A1 A0 D0 D1 D2 GND D3 D4 D5 D6 D7 /CE A10 /OE /WE A9 A8 VCC'.split(' ');
+const ADDRESS = Array.from({ length: 11 }, (_, i) => `A${i}`);
+const DATA = Array.from({ length: 8 }, (_, i) => `D${i}`);
+const CONTROL = ['/CE', '/OE', '/WE'];
+const INPUTS = [...ADDRESS, ...CONTROL, ...DATA];
+const at = (name: string) => INPUTS.indexOf(name);
+
+const PRACTICE = 'common practice, no source (FACTS.md §1.8)';
+const mostPinCurrent = { name: 'steady current of one output', value: 10e-3, unit: 'A', source: 'common practice, no source' } as const;
+const mostPackageCurrent = { name: 'steady current of all outputs together', value: 60e-3, unit: 'A', source: 'from memory; no sheet seen gives one' } as const;
+
+/** The rest position of a pull that reaches the guaranteed point, as a straight line through it. */
+const through = (volts: number, amps: number) => ({ g: amps / volts, bend: Number.POSITIVE_INFINITY });
+
+const chip: ChipSpec = {
+  supplyPin: 'VCC',
+  groundPin: 'GND',
+  inputs: INPUTS,
+  outputs: DATA,
+  input: { vil: 0.8, vih: 2.0, leakage: 10e-6, capacitance: 6e-12 },
+  drive: {
+    // high: 2.4 V at 0.4 mA from a 4.5 V supply; low: 0.4 V at 2.1 mA (FACTS.md §1.8)
+    guaranteed: { high: through(4.5 - 2.4, 0.4e-3), low: through(0.4, 2.1e-3) },
+    // from memory: no sheet seen promises more than the guaranteed points (FACTS.md §2.1)
+    typical: { high: { g: 1 / 120, bend: 2.5 }, low: { g: 1 / 40, bend: 1.5 } },
+  },
+  released: { leakage: 10e-6, capacitance: 12e-12 },
+  supplyCurrent: { working: 30e-3, resting: 2e-3 },
+  mostPinCurrent,
+  mostPackageCurrent,
+  supplyMarks: [ALIVE, timing.writeInhibit],
+  supplyRange: [4.5, 5.5],
+  start: (bench, contents) =>
+    startEeprom(
+      bench,
+      { address: ADDRESS.map(at), data: DATA.map(at), chipEnable: at('/CE'), outputEnable: at('/OE'), writeEnable: at('/WE') },
+      timing,
+      contents,
+    ),
+};
+
+const role = (name: string): Pin['role'] =>
+  name === 'VCC' ? 'supply' : name === 'GND' ? 'ground' : DATA.includes(name) ? 'both' : 'input';
+
+export const eeprom2k = definePart({
+  id: 'eeprom-2kx8',
+  title: 'EEPROM 2K × 8, 24-pin',
+  group: 'memory',
+  params: [],
+  footprint: () => dip(24, 0.6),
+  pins: () => PINS.map((name, i): Pin => ({ pin: String(i + 1), name, role: role(name) })),
+  figures: [
+    { name: 'low level, highest', value: chip.input.vil, unit: 'V', source: PRACTICE },
+    { name: 'high level, lowest', value: chip.input.vih, unit: 'V', source: PRACTICE },
+    { name: 'input leakage, most', value: chip.input.leakage, unit: 'A', source: PRACTICE },
+    { name: 'input capacitance, most', value: chip.input.capacitance, unit: 'F', source: PRACTICE },
+    { name: 'supply current, working', value: chip.supplyCurrent.working, unit: 'A', source: PRACTICE },
+    { name: 'supply current, standing by', value: chip.supplyCurrent.resting, unit: 'A', source: PRACTICE },
+    { name: 'access time', value: timing.access, unit: 's', source: timing.source },
+    { name: 'write pulse, least', value: timing.pulseLeast, unit: 's', source: timing.source },
+    { name: 'write pulse, most', value: timing.pulseMost ?? 0, unit: 's', source: timing.source },
+    { name: 'address set-up', value: timing.addressSetup, unit: 's', source: timing.source },
+    { name: 'address hold', value: timing.addressHold, unit: 's', source: timing.source },
+    { name: 'data set-up', value: timing.dataSetup, unit: 's', source: timing.source },
+    { name: 'data hold', value: timing.dataHold, unit: 's', source: timing.source },
+    { name: 'write cycle, most', value: timing.cycle, unit: 's', source: timing.source },
+    mostPinCurrent,
+    mostPackageCurrent,
+  ],
+  value: () => '',
+  wire(w) {
+    w.chip(chip);
+  },
+});

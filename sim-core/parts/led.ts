@@ -1,0 +1,34 @@
+/** Light-emitting diode, 5 mm, in five colours. */
+import { twoLead } from '../bench/footprints.ts';
+import { junctionFor, type LampColour } from './figures/junctions.ts';
+import { definePart } from './part.ts';
+
+/** Largest steady current by colour [mA]: FACTS.md §3, sources S40 (red, amber, green) and S13 (blue, white). */
+const MOST_MA: Readonly<Record<LampColour, number>> = { red: 30, amber: 30, green: 25, blue: 25, white: 25 };
+
+export const led = definePart({
+  id: 'led',
+  title: 'LED, 5 mm',
+  group: 'lamp',
+  params: [{ name: 'colour', type: 'choice', choices: ['red', 'amber', 'green', 'blue', 'white'], fallback: 'red' }],
+  footprint: () => twoLead,
+  pins: () => [
+    { pin: '1', name: 'anode', role: 'passive' },
+    { pin: '2', name: 'cathode', role: 'passive' },
+  ],
+  figures: Object.entries(MOST_MA).map(([colour, mA]) => mostCurrent(colour as LampColour, mA)),
+  value: (p) => String(p.colour),
+  wire(w, p) {
+    const colour = p.colour as LampColour;
+    w.junction('1', '2', junctionFor(colour), {
+      name: '',
+      colour,
+      mostCurrent: mostCurrent(colour, MOST_MA[colour]),
+      mostReverse: { name: 'reverse voltage', value: 5, unit: 'V', source: 'FACTS.md §3 S40, usual figure for a discrete LED' },
+    });
+  },
+});
+
+function mostCurrent(colour: LampColour, mA: number) {
+  return { name: `steady current, ${colour}`, value: mA / 1000, unit: 'A', source: `FACTS.md §3 ${colour === 'blue' || colour === 'white' ? 'S13' : 'S40'}` };
+}

@@ -1,0 +1,204 @@
+/** The contract of a part: one file says what a part is, which primitives it is made of, and how it behaves. */
+import type { PlanPart } from '../../shared/plan.ts';
+import type { Footprint } from '../bench/footprints.ts';
+import type { Channel, Junction, Supply } from '../devices/laws.ts';
+import type { Pull } from '../devices/network.ts';
+import { done, failed, type Outcome } from '../outcome.ts';
+
+/** Where a figure comes from: a named text, 'common practice, no source', 'from memory', or 'derived: …'. */
+export interface Figure {
+  readonly name: string;
+  readonly value: number;
+  readonly unit: string;
+  readonly source: string;
+}
+
+/** One figure that a specimen carries: 330 Ω, red, 8 poles. */
+export type ParamSpec =
+  | { readonly name: string; readonly type: 'number'; readonly unit: string; readonly fallback: number; readonly least: number; readonly most: number; readonly whole?: true }
+  | { readonly name: string; readonly type: 'choice'; readonly choices: readonly string[]; readonly fallback: string };
+
+export type Params = Readonly<Record<string, number | string | boolean>>;
+
+export type PinRole = 'input' | 'output' | 'both' | 'supply' | 'ground' | 'passive' | 'none';
+export interface Pin {
+  /** number on the package, or the terminal's name */
+  readonly pin: string;
+  /** as the data sheet prints it: 'A0', '/WE'; the same as `pin` for a part whose pins have no names */
+  readonly name: string;
+  readonly role: PinRole;
+}
+
+/** What an input does to the world and what it takes for high and low, relative to its ground pin. */
+export interface InputFigures {
+  /** highest voltage that is surely low, lowest that is surely high [V] */
+  readonly vil: number;
+  readonly vih: number;
+  /** worst-case leakage of either sign [A] */
+  readonly leakage: number;
+  /** [F] */
+  readonly capacitance: number;
+}
+
+/** The pins a chip listens to and drives, in terms of its own pin names. */
+export interface ChipSpec {
+  readonly supplyPin: string;
+  readonly groundPin: string;
+  /** pin names; an output that can also be listened to stands in both lists */
+  readonly inputs: readonly string[];
+  readonly outputs: readonly string[];
+  readonly input: InputFigures;
+  readonly drive: { readonly typical: { low: Channel; high: Channel }; readonly guaranteed: { low: Channel; high: Channel } };
+  /** leakage and capacitance of an output that has let go */
+  readonly released: { readonly leakage: number; readonly capacitance: number };
+  /** supply current [A] at 5 V when working and when resting */
+  readonly supplyCurrent: { readonly working: number; readonly resting: number };
+  /** largest steady current of one output, and of all together through a supply pin [A] */
+  readonly mostPinCurrent: Figure;
+  readonly mostPackageCurrent: Figure;
+  /** supply voltages [V] at whose crossing the chip is told, ascending */
+  readonly supplyMarks: readonly number[];
+  /** recommended range of the supply [V] */
+  readonly supplyRange: readonly [least: number, most: number];
+  /** a fresh chip of this kind with these contents (hexadecimal address → bytes), if it holds any */
+  start(bench: ChipBench, contents: Readonly<Record<string, string>> | undefined): Chip;
+}
+
+/** L, H, or X: between the thresholds, or floating. */
+export type Level = 'L' | 'H' | 'X';
+
+/** What a chip can do to the bench. Indices are positions in ChipSpec.inputs and .outputs. Times in seconds. */
+export interface ChipBench {
+  readonly part: string;
+  level(input: number): Level;
+  /** supply pin against ground pin at this moment [V] */
+  supply(): number;
+  /** known: false marks an output whose value nobody can tell */
+  drive(output: number, pull: Pull, known: boolean): void;
+  /** what the output pulls stays, but nobody can tell any more for how long */
+  doubt(output: number): void;
+  draw(state: 'working' | 'resting'): void;
+  /** wakes the chip later; a chip may have any number of alarms */
+  alarm(time: number, name: string): void;
+  report(event: ChipEvent): void;
+}
+
+/** A chip's behaviour: it is told of crossings and alarms, in order of time, and answers through its bench. */
+export interface Chip {
+  /** once, when the bench first has voltages */
+  begin(now: number): void;
+  levelChanged(input: number, from: Level, now: number): void;
+  supplyCrossed(mark: number, rising: boolean, now: number): void;
+  alarm(name: string, now: number): void;
+  /** what it is doing, for the screen and for explanations */
+  state(now: number): ChipState;
+  /** its contents in plan form, if it holds any */
+  contents(): Readonly<Record<string, string>> | undefined;
+}
+
+export interface ChipState {
+  readonly doing: 'no supply' | 'waiting' | 'reading' | 'off the bus' | 'storing' | 'ready to write';
+  /** as far as the pins decide it: value of the known bits, and a mask of the unknown ones */
+  readonly address?: { readonly value: number; readonly unknown: number };
+  /** what the outputs stand for */
+  readonly data?: { readonly value: number; readonly unknown: number };
+}
+
+/** One write as it was measured on the pins. Times in seconds; absent when it could not be measured. */
+export interface WriteReport {
+  readonly what: 'write';
+  readonly part: string;
+  readonly time: number;
+  readonly outcome: 'stored' | 'uncertain' | 'ignored';
+  /** why it was ignored or uncertain, and every limit that was not kept */
+  readonly faults: readonly WriteFault[];
+  readonly address: { readonly value: number; readonly unknown: number };
+  readonly data: { readonly value: number; readonly unknown: number };
+  /** below VIL, and below VIH */
+  readonly sureLow: number;
+  readonly maybeLow: number;
+  readonly addressSetup: number;
+  readonly dataSetup: number;
+}
+
+export type WriteFault =
+  | { readonly fault: 'pulse-short' | 'pulse-long' | 'address-setup' | 'address-hold' | 'data-setup' | 'data-hold'; readonly measured: number; readonly limit: number; readonly source: string }
+  | { readonly fault: 'output-enable-low' | 'output-enable-unknown' | 'busy' | 'address-unknown' | 'data-unknown' | 'never-sure-low' }
+  | { readonly fault: 'supply-low' | 'just-powered'; readonly measured: number; readonly limit: number; readonly source: string };
+
+export type ChipEvent = WriteReport;
+
+/** What a part file says of one specimen: primitives between its pins, in terms of pin numbers. */
+export interface Wiring {
+  conductor(a: string, b: string, siemens: number): void;
+  capacitor(a: string, b: string, farads: number): void;
+  /** `lamp`: this junction is something that lights; its name within the part ('' for a part that is one lamp) */
+  junction(anode: string, cathode: string, j: Junction, lamp?: Lamp): void;
+  /** one pole of a switch: which pole it is decides its place in the plan's hands */
+  contact(a: string, b: string, pole: number, c: Contact): void;
+  supply(plus: string, minus: string, s: Supply): void;
+  chip(spec: ChipSpec): void;
+}
+
+export interface Lamp {
+  readonly name: string;
+  readonly colour: string;
+  readonly mostCurrent: Figure;
+  readonly mostReverse: Figure;
+}
+
+export interface Contact {
+  /** closed and open [Ω] */
+  readonly on: number;
+  readonly off: number;
+  /** springs back when let go */
+  readonly momentary: boolean;
+  /** longest bounce after a move [s]; 0: none */
+  readonly bounce: number;
+}
+
+export interface PartKind {
+  readonly id: string;
+  readonly title: string;
+  readonly group: 'supply' | 'memory' | 'switch' | 'passive' | 'lamp';
+  readonly params: readonly ParamSpec[];
+  footprint(p: Params): Footprint;
+  pins(p: Params): readonly Pin[];
+  /** the figures it works with, each with its source */
+  readonly figures: readonly Figure[];
+  wire(w: Wiring, p: Params): void;
+  /** what its value is called on the bench: '330 Ω', 'red' */
+  value?(p: Params): string;
+  /** most power it may turn into heat [W], for passive parts */
+  readonly mostPower?: Figure;
+  /** true for a capacitor that a chip may count as its decoupling */
+  readonly decouples?: true;
+}
+
+export const definePart = (kind: PartKind): PartKind => kind;
+
+/** The parameters of a part on a plan, completed and checked against its kind. */
+export function readParams(kind: PartKind, part: PlanPart): Outcome<Params> {
+  const given = part.params ?? {};
+  const known = kind.params.map((s) => s.name);
+  for (const name of Object.keys(given))
+    if (!known.includes(name)) return failed(`params/${name}`, `${part.id} (${kind.title}) has no figure called ${name}; it has ${known.join(', ') || 'none'}.`);
+  const params: Record<string, number | string | boolean> = {};
+  for (const spec of kind.params) {
+    const value = given[spec.name] ?? spec.fallback;
+    const at = `params/${spec.name}`;
+    if (spec.type === 'choice') {
+      if (typeof value !== 'string' || !spec.choices.includes(value))
+        return failed(at, `${part.id}: ${spec.name} is ${JSON.stringify(value)}; choose one of ${spec.choices.join(', ')}.`);
+    } else if (typeof value !== 'number' || !(value >= spec.least && value <= spec.most) || (spec.whole && !Number.isInteger(value)))
+      return failed(
+        at,
+        `${part.id}: ${spec.name} is ${JSON.stringify(value)}; give a ${spec.whole ? 'whole ' : ''}number from ${spec.least} to ${spec.most}${spec.unit && ` ${spec.unit}`}.`,
+      );
+    params[spec.name] = value;
+  }
+  return done(params);
+}
+
+/** Pins without names of their own, numbered 1 … n. */
+export const plainPins = (n: number): readonly Pin[] => Array.from({ length: n }, (_, i) => ({ pin: String(i + 1), name: String(i + 1), role: 'passive' }));

@@ -1,0 +1,25 @@
+/** Push button, 6 × 6 mm, four legs: the two legs that face each other across the trench are one; pressing joins the pairs. */
+import { fourLeg } from '../bench/footprints.ts';
+import { buttonContact } from './figures/contacts.ts';
+import { definePart, plainPins } from './part.ts';
+
+/** The bent metal between facing legs [S]. */
+const BRIDGE = 10;
+
+export const pushButton = definePart({
+  id: 'push-button',
+  title: 'Push button',
+  group: 'switch',
+  params: [],
+  footprint: () => fourLeg,
+  pins: () => plainPins(4),
+  figures: [
+    { name: 'longest chatter', value: buttonContact.bounce, unit: 's', source: 'FACTS.md §4 S50, mean of 16 switches' },
+    { name: 'contact, closed', value: buttonContact.on, unit: 'Ω', source: 'from memory' },
+  ],
+  wire(w) {
+    w.conductor('1', '4', BRIDGE);
+    w.conductor('2', '3', BRIDGE);
+    w.contact('1', '2', 0, buttonContact);
+  },
+});

@@ -1,0 +1,21 @@
+/** Resistor, quarter-watt axial. */
+import { twoLead } from '../bench/footprints.ts';
+import { siFormat } from '../units/quantity.ts';
+import { definePart, plainPins } from './part.ts';
+
+const power = { name: 'power', value: 0.25, unit: 'W', source: 'from memory: quarter-watt film, full power to 70 °C' } as const;
+
+export const resistor = definePart({
+  id: 'resistor',
+  title: 'Resistor',
+  group: 'passive',
+  params: [{ name: 'ohms', type: 'number', unit: 'Ω', fallback: 330, least: 0.1, most: 100e6 }],
+  footprint: () => twoLead,
+  pins: () => plainPins(2),
+  figures: [power],
+  mostPower: power,
+  value: (p) => siFormat(Number(p.ohms), 'Ω'),
+  wire(w, p) {
+    w.conductor('1', '2', 1 / Number(p.ohms));
+  },
+});

@@ -1,0 +1,234 @@
+/** From a plan to a circuit: nets become nodes, parts become primitives, and every lamp, contact, chip and supply is known by its place in it. */
+import type { Plan, PlanMeter, PlanPart } from '../../shared/plan.ts';
+import { type Layout, layOut, type Leg } from '../bench/layout.ts';
+import { findNets, type Net, type Nets } from '../bench/nets.ts';
+import { readHole, stripOf } from '../bench/points.ts';
+import type { Channel } from '../devices/laws.ts';
+import { type Device, GROUND, Network, type Node } from '../devices/network.ts';
+import { done, failed, type Outcome } from '../outcome.ts';
+import { partKind } from '../parts/catalogue.ts';
+import { type ChipSpec, type Contact, type Lamp, type Params, type PartKind, readParams, type Wiring } from '../parts/part.ts';
+
+/** A part on this bench: the plan's line, its kind, its completed figures. */
+export interface Placed {
+  readonly part: PlanPart;
+  readonly kind: PartKind;
+  readonly params: Params;
+  readonly legs: readonly Leg[];
+}
+
+export interface LampSite {
+  /** 'D3', or 'DS1.a' */
+  readonly id: string;
+  readonly placed: Placed;
+  readonly lamp: Lamp;
+  readonly device: Device;
+  readonly anode: Leg;
+  readonly cathode: Leg;
+}
+export interface ContactSite {
+  readonly placed: Placed;
+  readonly pole: number;
+  readonly contact: Contact;
+  readonly device: Device;
+  readonly legs: readonly [Leg, Leg];
+}
+export interface SupplySite {
+  readonly placed: Placed;
+  readonly device: Device;
+  readonly plus: Leg;
+  readonly minus: Leg;
+}
+export interface ChipPin {
+  readonly name: string;
+  readonly leg: Leg;
+  readonly node: Node;
+}
+export interface ChipSite {
+  readonly placed: Placed;
+  readonly spec: ChipSpec;
+  readonly inputs: readonly ChipPin[];
+  readonly outputs: readonly (ChipPin & { readonly device: Device })[];
+  readonly supply: ChipPin;
+  readonly ground: ChipPin;
+  readonly drain: Device;
+}
+/** One primitive as seen from the legs that it joins; its current flows from the first to the second. */
+export interface Branch {
+  readonly placed: Placed;
+  readonly device: Device;
+  readonly legs: readonly [Leg, Leg];
+  /** of an output: the leg that takes the second one's place while it pulls high */
+  readonly whenHigh?: Leg;
+}
+
+export interface Circuit {
+  readonly plan: Plan;
+  readonly layout: Layout;
+  readonly nets: Nets;
+  readonly placed: ReadonlyMap<string, Placed>;
+  readonly network: Network;
+  readonly netOf: (leg: Leg) => Net;
+  /** net index → node */
+  readonly nodeOfNet: readonly Node[];
+  /** node → net index */
+  readonly netOfNode: readonly number[];
+  readonly lamps: readonly LampSite[];
+  readonly contacts: readonly ContactSite[];
+  readonly supplies: readonly SupplySite[];
+  readonly chips: readonly ChipSite[];
+  readonly branches: readonly Branch[];
+}
+
+/** What a voltmeter loads the bench with [S]: 10 MΩ, common practice, no source. */
+const METER = 1e-7;
+
+/** Builds the circuit, or says what on the plan cannot be. `drive` chooses the curve of the outputs. */
+export function buildCircuit(plan: Plan, drive: 'typical' | 'guaranteed'): Outcome<Circuit> {
+  const kinds = new Map<string, { kind: PartKind; params: Params }>();
+  const layout = layOut(plan, (part) => {
+    const kind = partKind(part.kind);
+    if (!kind) return failed('kind', `${part.id} is a "${part.kind}", and there is no such part on the shelf. Pick one from the shelf's list.`);
+    const params = readParams(kind, part);
+    if (!params.ok) return params;
+    kinds.set(part.id, { kind, params: params.value });
+    return done({ footprint: kind.footprint(params.value), pins: kind.pins(params.value).map((p) => p.pin) });
+  });
+  if (!layout.ok) return layout;
+  const nets = findNets(layout.value);
+  const netOf = (leg: Leg): Net => nets.ofStrip.get(leg.strip) as Net;
+
+  const legsOf = groupLegs(layout.value);
+  const placed = new Map<string, Placed>();
+  for (const part of plan.parts) {
+    const known = kinds.get(part.id);
+    if (known) placed.set(part.id, { part, ...known, legs: legsOf.get(part.id) ?? [] });
+  }
+
+  const ground = groundNet(placed, netOf);
+  const nodeOfNet = nets.all.map((net) => (net === ground ? GROUND : ground && net.index > ground.index ? net.index - 1 : net.index));
+  const netOfNode = nets.all.filter((net) => net !== ground).map((net) => net.index);
+  const network = new Network(netOfNode.length);
+  const builder = makeBuilder(network, drive, (leg) => nodeOfNet[netOf(leg).index] as Node);
+  for (const p of placed.values()) p.kind.wire(builder.wiringFor(p), p.params);
+  for (const meter of plan.meters) {
+    const points = meterNets(meter, layout.value, nets);
+    if (points) network.addConductance(nodeOfNet[points[0].index] as Node, points[1] ? (nodeOfNet[points[1].index] as Node) : GROUND, METER);
+  }
+  network.seal();
+  return done({ plan, layout: layout.value, nets, placed, network, netOf, nodeOfNet, netOfNode, ...builder.sites });
+}
+
+function groupLegs(layout: Layout): Map<string, Leg[]> {
+  const groups = new Map<string, Leg[]>();
+  for (const leg of layout.legs) {
+    const group = groups.get(leg.part.id);
+    if (group) group.push(leg);
+    else groups.set(leg.part.id, [leg]);
+  }
+  return groups;
+}
+
+/** The reference: the net of the first supply's minus terminal. */
+function groundNet(placed: ReadonlyMap<string, Placed>, netOf: (leg: Leg) => Net): Net | undefined {
+  for (const p of placed.values()) {
+    const minus = p.kind.group === 'supply' ? p.legs[1] : undefined;
+    if (minus) return netOf(minus);
+  }
+  return undefined;
+}
+
+/** The nets a voltmeter touches; undefined if its tip is in an empty row. */
+export function meterNets(meter: PlanMeter, layout: Layout, nets: Nets): readonly [Net, Net | undefined] | undefined {
+  if (meter.measures !== 'volts') return undefined;
+  const netAt = (point: string): Net | undefined => {
+    const hole = readHole(point, layout.plan.boards);
+    return nets.ofStrip.get('problem' in hole ? point : stripOf(hole));
+  };
+  const tip = netAt(meter.at);
+  return tip && [tip, meter.against === undefined ? undefined : netAt(meter.against)];
+}
+
+function makeBuilder(network: Network, drive: 'typical' | 'guaranteed', nodeOf: (leg: Leg) => Node) {
+  const lamps: LampSite[] = [];
+  const contacts: ContactSite[] = [];
+  const supplies: SupplySite[] = [];
+  const chips: ChipSite[] = [];
+  const branches: Branch[] = [];
+
+  const wiringFor = (placed: Placed): Wiring => {
+    const legOf = (pin: string): Leg => {
+      const leg = placed.legs.find((l) => l.pin === pin);
+      if (!leg) throw new Error(`${placed.kind.id} wires pin ${pin}, which its footprint does not have`);
+      return leg;
+    };
+    const branch = (a: string, b: string, make: (a: Node, b: Node) => Device): Branch => {
+      const legs = [legOf(a), legOf(b)] as const;
+      const made: Branch = { placed, legs, device: make(nodeOf(legs[0]), nodeOf(legs[1])) };
+      branches.push(made);
+      return made;
+    };
+    return {
+      conductor: (a, b, siemens) => void branch(a, b, (i, j) => network.addConductance(i, j, siemens)),
+      capacitor: (a, b, farads) => void branch(a, b, (i, j) => network.addCapacitor(i, j, farads)),
+      junction(a, b, j, lamp) {
+        const { device, legs } = branch(a, b, (p, q) => network.addJunction(p, q, j));
+        if (lamp) lamps.push({ id: lamp.name ? `${placed.part.id}.${lamp.name}` : placed.part.id, placed, lamp, device, anode: legs[0], cathode: legs[1] });
+      },
+      contact(a, b, pole, contact) {
+        const { device, legs } = branch(a, b, (i, j) => network.addConductance(i, j, 1 / contact.off));
+        contacts.push({ placed, pole, contact, device, legs });
+      },
+      supply(plus, minus, s) {
+        const { device, legs } = branch(plus, minus, (i, j) => network.addSupply(i, j, s));
+        supplies.push({ placed, device, plus: legs[0], minus: legs[1] });
+      },
+      chip(spec) {
+        chips.push(placeChip(network, placed, spec, spec.drive[drive], nodeOf, branches));
+      },
+    };
+  };
+  return { wiringFor, sites: { lamps, contacts, supplies, chips, branches } };
+}
+
+function placeChip(
+  network: Network,
+  placed: Placed,
+  spec: ChipSpec,
+  channels: { low: Channel; high: Channel },
+  nodeOf: (leg: Leg) => Node,
+  branches: Branch[],
+): ChipSite {
+  const pins = placed.kind.pins(placed.params);
+  const pinNamed = (name: string): ChipPin => {
+    const leg = placed.legs[pins.findIndex((p) => p.name === name)];
+    if (!leg) throw new Error(`${placed.kind.id} has no pin named ${name}`);
+    return { name, leg, node: nodeOf(leg) };
+  };
+  const supply = pinNamed(spec.supplyPin);
+  const ground = pinNamed(spec.groundPin);
+  const keep = (a: ChipPin, b: ChipPin, device: Device, whenHigh?: ChipPin): Device => {
+    branches.push({ placed, legs: [a.leg, b.leg], device, ...(whenHigh ? { whenHigh: whenHigh.leg } : {}) });
+    return device;
+  };
+  const names = new Set([...spec.inputs, ...spec.outputs]);
+  for (const name of names) {
+    const pin = pinNamed(name);
+    const farads = spec.outputs.includes(name) ? spec.released.capacitance : spec.input.capacitance;
+    network.addCapacitor(pin.node, ground.node, farads);
+    keep(ground, pin, network.addClamp(ground.node, pin.node));
+    keep(pin, supply, network.addClamp(pin.node, supply.node));
+  }
+  return {
+    placed,
+    spec,
+    supply,
+    ground,
+    inputs: spec.inputs.map(pinNamed),
+    outputs: spec.outputs.map((name) => {
+      const pin = pinNamed(name);
+      return { ...pin, device: keep(pin, ground, network.addOutput(pin.node, ground.node, supply.node, channels), supply) };
+    }),
+    drain: keep(supply, ground, network.addConductance(supply.node, ground.node, spec.supplyCurrent.resting / 5)),
+  };
+}

@@ -1,0 +1,37 @@
+/** The face of a running bench: everything above this room knows a simulation by these few calls. */
+import type { Plan } from '../../shared/plan.ts';
+import type { Outcome } from '../outcome.ts';
+import type { ChipEvent } from '../parts/part.ts';
+import type { Circuit } from './circuit.ts';
+import type { Act } from './hands.ts';
+import type { Readings } from './readings.ts';
+
+export interface Options {
+  /** which curve the outputs follow */
+  readonly drive: 'typical' | 'guaranteed';
+  /** false: contacts close and open once */
+  readonly bounce: boolean;
+  /** of the chatter; the same seed gives the same run to the bit */
+  readonly seed: number;
+  /** true: time between events is skipped, and every change is looked at only once it has come to rest; for sweeps, not for write pulses */
+  readonly still: boolean;
+}
+
+export interface Simulation {
+  readonly circuit: Circuit;
+  /** simulated time [s] */
+  readonly now: number;
+  /** does it and runs until everything rests; the answer says if the act was not possible */
+  act(act: Act): Outcome<void>;
+  /** lets simulated time pass */
+  wait(seconds: number): void;
+  /** does it, without waiting for what follows; `wait` or `rest` goes on from there */
+  begin(act: Act): Outcome<void>;
+  /** runs until nothing changes any more; false if something never comes to rest */
+  rest(): boolean;
+  readings(): Readings;
+  /** what the chips reported since the beginning, oldest first */
+  readonly events: readonly ChipEvent[];
+  /** the plan as it stands now: leads moved, switches set, bytes written */
+  plan(): Plan;
+}

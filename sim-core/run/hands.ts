@@ -1,0 +1,9 @@
+/** What a hand can do to a running bench. */
+
+export type Act =
+  /** one pole of a switch, or a supply's own switch (pole 0) */
+  | { readonly do: 'set'; readonly part: string; readonly pole: number; readonly closed: boolean }
+  | { readonly do: 'press'; readonly part: string }
+  | { readonly do: 'release'; readonly part: string }
+  /** pull one end of a lead and push it into another tie point; the supply may be on */
+  | { readonly do: 'move-lead'; readonly lead: string; readonly end: 'from' | 'to'; readonly point: string };

@@ -1,0 +1,74 @@
+/**
+ * Which inputs float: an input whose worst-case leakage, through the resistance that the rest of the bench shows it, can carry it out of its level.
+ * Judged by computation: a 10 kΩ resistor holds 10 µA within 0.1 V, a 1 MΩ one may let it move by 10 V.
+ */
+import { GROUND, type Network, type Node, OFF } from '../devices/network.ts';
+import { analyse, refactor, solve } from '../solve/ldl.ts';
+import type { ChipSite, Circuit } from './circuit.ts';
+
+export interface Holding {
+  /** small-signal resistance [Ω] from a node to everything that has a fixed potential, at voltages x */
+  resistance(node: Node, x: Float64Array): number;
+  /** forget what was factored: the network's values have changed */
+  changed(): void;
+  /** does this input of the chip float at voltages x? */
+  floats(chip: ChipSite, input: number, x: Float64Array): boolean;
+  /** worst-case leakage on a chip pin's net [A] */
+  leakage(node: Node): number;
+}
+
+export function makeHolding(circuit: Circuit): Holding {
+  const { network } = circuit;
+  const { n } = network;
+  const factors = analyse(network.pattern);
+  const values = new Float64Array(network.pattern.row.length + 1);
+  const spare = new Float64Array(n + 1);
+  const unit = new Float64Array(n + 1);
+  const answer = new Float64Array(n + 1);
+  const leakage = leakagePerNode(circuit);
+  let factored = false;
+
+  const resistance = (node: Node, x: Float64Array): number => {
+    if (node === GROUND) return 0;
+    if (!factored) {
+      network.evaluate(x, spare, answer, values);
+      factored = refactor(factors, values) < 0;
+    }
+    unit.fill(0);
+    unit[node] = 1;
+    solve(factors, unit, answer);
+    return answer[node] as number;
+  };
+
+  return {
+    resistance,
+    changed() {
+      factored = false;
+    },
+    leakage: (node) => (node === GROUND ? 0 : (leakage[node] as number)),
+    floats(chip, input, x) {
+      const pin = chip.inputs[input];
+      if (!pin || pin.node === GROUND) return false;
+      const output = chip.outputs.find((o) => o.name === pin.name);
+      if (output && network.pullOf(output.device) !== OFF) return false;
+      const volts = (x[pin.node] as number) - (chip.ground.node === GROUND ? 0 : (x[chip.ground.node] as number));
+      const { vil, vih } = chip.spec.input;
+      const room = volts <= vil ? vil - volts : volts >= vih ? volts - vih : 0;
+      const leak = leakage[pin.node] as number;
+      // quick answer: conductances from here straight to ground or a live supply already hold it
+      if (room > 0 && leak <= room * network.directConductance(pin.node)) return false;
+      return room === 0 ? resistance(pin.node, x) * leak > vih - vil : resistance(pin.node, x) * leak > room;
+    },
+  };
+}
+
+function leakagePerNode(circuit: Circuit): Float64Array {
+  const sum = new Float64Array(circuit.network.n + 1);
+  for (const chip of circuit.chips) {
+    const outputs = new Set(chip.outputs.map((o) => o.name));
+    for (const pin of chip.outputs) sum[pin.node === GROUND ? circuit.network.n : pin.node] = (sum[pin.node] ?? 0) + chip.spec.released.leakage;
+    for (const pin of chip.inputs)
+      if (!outputs.has(pin.name)) sum[pin.node === GROUND ? circuit.network.n : pin.node] = (sum[pin.node] ?? 0) + chip.spec.input.leakage;
+  }
+  return sum;
+}

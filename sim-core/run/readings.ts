@@ -1,0 +1,69 @@
+/** What can be seen and measured on the bench at one moment; the only thing the screen, the findings and the explanations read. */
+import type { ChipState, Level } from '../parts/part.ts';
+
+export interface NetReading {
+  /** against the first supply's minus terminal [V] */
+  readonly volts: number;
+  /** 'air': nothing decides its voltage; 'fight': two outputs pull it apart; 'weak': only a resistor holds it; 'driven': an output, a switch or the supply does */
+  readonly held: 'driven' | 'weak' | 'air' | 'fight';
+}
+
+/** Perceived state of a lamp, by its current; see LAMP_STEPS. */
+export type Glow = 'dark' | 'dim' | 'lit' | 'over' | 'undecided';
+
+export interface LampReading {
+  /** 'D3', or 'DS1.a' for a segment */
+  readonly lamp: string;
+  readonly part: string;
+  readonly amps: number;
+  /** anode against cathode [V] */
+  readonly volts: number;
+  readonly glow: Glow;
+}
+
+export interface PinReading {
+  readonly pin: string;
+  readonly volts: number;
+  /** null for pins that have no logic level; Z for an output that has let go */
+  readonly level: Level | 'Z' | null;
+  /** current out of the chip's output stage, + sources, − sinks [A]; 0 for inputs */
+  readonly amps: number;
+}
+
+export interface ChipReading {
+  readonly part: string;
+  readonly state: ChipState;
+  /** supply pin against ground pin [V] */
+  readonly supply: number;
+  readonly pins: readonly PinReading[];
+}
+
+export interface SupplyReading {
+  readonly part: string;
+  readonly on: boolean;
+  readonly volts: number;
+  readonly amps: number;
+  readonly limiting: boolean;
+}
+
+export interface Readings {
+  /** simulated time [s] */
+  readonly time: number;
+  /** aligned with Nets.all */
+  readonly nets: readonly NetReading[];
+  readonly lamps: readonly LampReading[];
+  readonly chips: readonly ChipReading[];
+  readonly supplies: readonly SupplyReading[];
+  /** positions of every switch and button: pole → closed */
+  readonly hands: Readonly<Record<string, readonly boolean[]>>;
+  /** meters of the plan: volts or amps by meter id */
+  readonly meters: Readonly<Record<string, number>>;
+  /** set when the solver could not find an operating point: what it was worst at */
+  readonly unsolved?: { readonly net: number };
+}
+
+/**
+ * Steps of perceived brightness [A]: below `dim` it looks dark, from `lit` on it looks lit.
+ * Practitioners' remarks collected in FACTS.md §3 (a cheap red lamp is just visible at 0.5 mA, a bright one at 0.2 mA); our choice between them.
+ */
+export const LAMP_STEPS = { dim: 0.1e-3, lit: 1e-3 } as const;

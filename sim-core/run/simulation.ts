@@ -1,0 +1,232 @@
+/**
+ * A running bench: hands, contacts, voltages and chips in one order of time.
+ * Between events nothing costs anything: when everything rests, time jumps to what is due next.
+ */
+import type { Plan, PlanLead } from '../../shared/plan.ts';
+import { apply, type Change } from '../bench/changes.ts';
+import { done, failed, type Outcome } from '../outcome.ts';
+import type { ChipEvent } from '../parts/part.ts';
+import { makeAgenda } from './agenda.ts';
+import { chatter, makeRandom } from './chatter.ts';
+import { buildCircuit, type Circuit, type ContactSite, type SupplySite } from './circuit.ts';
+import type { Options, Simulation } from './face.ts';
+import type { Act } from './hands.ts';
+import { makeHolding } from './holding.ts';
+import { measure } from './measure.ts';
+import { makePhysics } from './physics.ts';
+import { type Ear, makeSockets, type Socket } from './sockets.ts';
+
+type Due = { readonly contact: ContactSite; readonly closed: boolean } | { readonly part: string; readonly alarm: string };
+
+/** How long a bench is given to come to rest after the last event [s]: what still creeps then is a node in the air. */
+const PATIENCE = 0.2;
+/** Steps after which a bench that never rests is left alone. */
+const MOST_STEPS = 200_000;
+/** How long a hand takes from one hole to another, or holds a button [s]. */
+const HAND = 0.3;
+
+const DEFAULTS: Options = { drive: 'typical', bounce: true, seed: 1, still: false };
+
+/** A bench as the plan says it stands, at rest; or the sentence that says why this plan cannot be built. */
+export function simulate(plan: Plan, options: Partial<Options> = {}): Outcome<Simulation> {
+  const chosen = { ...DEFAULTS, ...options };
+  const circuit = buildCircuit(plan, chosen.drive);
+  return circuit.ok ? done(run(circuit.value, chosen)) : circuit;
+}
+
+function run(first: Circuit, options: Options): Simulation {
+  const agenda = makeAgenda<Due>();
+  const random = makeRandom(options.seed);
+  const events: ChipEvent[] = [];
+  let now = 0;
+  let stirred = false;
+  const ear: Ear = {
+    now: () => now,
+    alarm: (part, time, name) => agenda.add(time, { part, alarm: name }),
+    report: (event) => events.push(event),
+    stirred: () => {
+      stirred = true;
+    },
+  };
+  let rig = makeRig(first);
+
+  /** Everything that belongs to one wiring of the bench; made anew when a lead moves. */
+  function makeRig(circuit: Circuit, carried: readonly Socket[] = [], before?: { circuit: Circuit; x: Float64Array }) {
+    const holding = makeHolding(circuit);
+    const sockets = makeSockets(circuit, holding, ear, carried);
+    const physics = makePhysics(circuit.network, sockets.watches, before && voltagesAfterRewiring(before, circuit));
+    for (const site of circuit.contacts) circuit.network.setConductance(site.device, conductanceOf(site, handOf(circuit.plan, site.placed.part.id, site.pole)));
+    for (const site of circuit.supplies) circuit.network.switchSupply(site.device, handOf(circuit.plan, site.placed.part.id, 0));
+    return { circuit, holding, sockets, physics };
+  }
+
+  /** Values of the network have changed at this moment. */
+  const settleJump = () => {
+    const { physics, holding, sockets } = rig;
+    stirred = false;
+    physics.jump();
+    if (options.still) physics.arrive();
+    holding.changed();
+    sockets.deliver(physics.look(), physics.x, physics.end, true);
+  };
+
+  /** Runs to `until`, or to rest if `until` is Infinity; false if it did not rest. */
+  const advance = (until: number): boolean => {
+    let steps = 0;
+    let lastEvent = now;
+    for (;;) {
+      const { physics, sockets, circuit } = rig;
+      while (agenda.next <= now) {
+        const event = agenda.take();
+        lastEvent = now;
+        if (event && 'contact' in event) {
+          circuit.network.setConductance(event.contact.device, conductanceOf(event.contact, event.closed));
+          stirred = true;
+        } else if (event) sockets.alarm(event.part, event.alarm);
+      }
+      if (stirred) {
+        settleJump();
+        continue;
+      }
+      const horizon = Math.min(until, agenda.next);
+      if (physics.resting) {
+        if (horizon === Number.POSITIVE_INFINITY) return true;
+        now = horizon;
+        if (horizon === until && agenda.next > until) return true;
+        continue;
+      }
+      if (until === Number.POSITIVE_INFINITY && agenda.next === Number.POSITIVE_INFINITY && (now - lastEvent > PATIENCE || ++steps > MOST_STEPS)) return false;
+      if (now >= until) return false;
+      const { moved, passed } = physics.step(horizon === Number.POSITIVE_INFINITY ? PATIENCE : horizon - now);
+      now += moved;
+      // floating-point time: a step to the horizon lands on it
+      if (horizon - now < 1e-18) now = Math.max(now, horizon);
+      if (passed.length > 0) {
+        lastEvent = now;
+        sockets.deliver(passed, physics.x, physics.end, false);
+      }
+    }
+  };
+
+  const setHand = (id: string, pole: number, closed: boolean) => {
+    const { plan } = rig.circuit;
+    const hands = [...(plan.hands[id] ?? [])];
+    while (hands.length <= pole) hands.push(false);
+    hands[pole] = closed;
+    rig = { ...rig, circuit: { ...rig.circuit, plan: { ...plan, hands: { ...plan.hands, [id]: hands } } } };
+  };
+
+  const moveContact = (site: ContactSite, closed: boolean) => {
+    agenda.add(now, { contact: site, closed });
+    if (options.bounce && site.contact.bounce > 0) {
+      let state = closed;
+      for (const after of chatter(site.contact.bounce, random)) {
+        state = !state;
+        agenda.add(now + after, { contact: site, closed: state });
+      }
+    }
+    setHand(site.placed.part.id, site.pole, closed);
+  };
+
+  /** Puts the bench together anew after a change of wiring; chips keep what they hold. */
+  const rewire = (change: Change): Outcome<void> => {
+    const before = rig;
+    const circuit = buildCircuit(apply(rig.circuit.plan, change), options.drive);
+    if (!circuit.ok) return circuit;
+    rig = makeRig(circuit.value, before.sockets.all, { circuit: before.circuit, x: before.physics.x });
+    settleJump();
+    return done(undefined);
+  };
+
+  const moveLead = (id: string, end: 'from' | 'to', point: string): Outcome<void> => {
+    const { plan } = rig.circuit;
+    const index = plan.leads.findIndex((l) => l.id === id);
+    const lead = plan.leads[index];
+    if (!lead) return failed(id, `There is no lead ${id} on this bench; it has ${plan.leads.map((l) => l.id).join(', ')}.`);
+    const moved: PlanLead = { ...lead, [end]: point };
+    const fits = buildCircuit(apply(plan, { op: 'replace-lead', before: lead, after: moved }), options.drive);
+    if (!fits.ok) return fits;
+    const out = rewire({ op: 'remove-lead', lead, index });
+    if (!out.ok) return out;
+    advance(now + HAND);
+    return rewire({ op: 'add-lead', lead: moved, index });
+  };
+
+  const begin = (act: Act): Outcome<void> => {
+    const { circuit } = rig;
+    if (act.do === 'move-lead') return moveLead(act.lead, act.end, act.point);
+    const pole = act.do === 'set' ? act.pole : 0;
+    const closed = act.do === 'set' ? act.closed : act.do === 'press';
+    const supply = circuit.supplies.find((s) => s.placed.part.id === act.part);
+    if (supply && act.do === 'set') {
+      switchSupply(supply, closed);
+      return done(undefined);
+    }
+    const contact = circuit.contacts.find((c) => c.placed.part.id === act.part && c.pole === pole);
+    if (!contact) return failed(act.part, `${act.part} has no switch ${pole + 1} that a hand could move on this bench.`);
+    moveContact(contact, closed);
+    return done(undefined);
+  };
+
+  const switchSupply = (site: SupplySite, on: boolean) => {
+    rig.circuit.network.switchSupply(site.device, on);
+    setHand(site.placed.part.id, 0, on);
+    stirred = true;
+  };
+
+  // the bench as found: at rest since long ago
+  rig.physics.jump();
+  rig.physics.arrive();
+  rig.physics.look();
+  rig.sockets.begin(rig.physics.x, rig.physics.end);
+  stirred = true;
+  advance(Number.POSITIVE_INFINITY);
+
+  return {
+    get circuit() {
+      return rig.circuit;
+    },
+    get now() {
+      return now;
+    },
+    begin,
+    act(act) {
+      const begun = begin(act);
+      if (begun.ok) advance(Number.POSITIVE_INFINITY);
+      return begun;
+    },
+    wait(seconds) {
+      advance(now + seconds);
+    },
+    rest: () => advance(Number.POSITIVE_INFINITY),
+    readings: () => measure(rig, now),
+    events,
+    plan() {
+      const memories = { ...rig.circuit.plan.memories };
+      for (const { chip, site } of rig.sockets.all) {
+        const contents = chip.contents();
+        if (contents) memories[site.placed.part.id] = contents;
+      }
+      return { ...rig.circuit.plan, memories };
+    },
+  };
+}
+
+const handOf = (plan: Plan, id: string, pole: number): boolean => plan.hands[id]?.[pole] ?? false;
+const conductanceOf = (site: ContactSite, closed: boolean): number => 1 / (closed ? site.contact.on : site.contact.off);
+
+/** Each new net starts at the voltage of that one of its old nets that had the most legs: a row that joins a rail takes the rail's. */
+function voltagesAfterRewiring(before: { circuit: Circuit; x: Float64Array }, after: Circuit): Float64Array {
+  const x = new Float64Array(after.network.n + 1);
+  for (const [node, netIndex] of after.netOfNode.entries()) {
+    let most = 0;
+    for (const strip of after.nets.all[netIndex]?.strips ?? []) {
+      const old = before.circuit.nets.ofStrip.get(strip);
+      if (!old || old.legs.length < most) continue;
+      most = old.legs.length;
+      const oldNode = before.circuit.nodeOfNet[old.index] as number;
+      x[node] = oldNode < 0 ? 0 : (before.x[oldNode] as number);
+    }
+  }
+  return x;
+}

@@ -1,0 +1,159 @@
+/** The digital half of a running bench: each chip in its socket, told of crossings in order of time, heard when it drives its pins. */
+import { GROUND, type Network, OFF, type Pull } from '../devices/network.ts';
+import type { Chip, ChipBench, ChipEvent, Level } from '../parts/part.ts';
+import type { ChipSite, Circuit } from './circuit.ts';
+import type { Holding } from './holding.ts';
+import type { Watch } from './physics.ts';
+
+/** One chip and what is known of its pins. When the bench is rewired the site changes and everything else stays. */
+export interface Socket {
+  site: ChipSite;
+  chip: Chip;
+  /** by input: the level as the chip sees it, and whether the pin floats */
+  readonly level: Level[];
+  readonly floating: boolean[];
+  /** by output: what it pulls, and false while nobody can tell its value */
+  readonly pull: Pull[];
+  readonly known: boolean[];
+  draws: 'working' | 'resting';
+  network: Network;
+  /** node voltages that belong to the site */
+  volts: Float64Array;
+}
+
+/** What a chip's doings are told to. */
+export interface Ear {
+  now(): number;
+  alarm(part: string, time: number, name: string): void;
+  report(event: ChipEvent): void;
+  /** a value of the network has changed */
+  stirred(): void;
+}
+
+export interface Sockets {
+  readonly all: readonly Socket[];
+  readonly watches: readonly Watch[];
+  /** the bench has voltages for the first time */
+  begin(x: Float64Array, end: Float64Array): void;
+  /** passed: the watches that have changed sides; judge: whether what holds the pins may have changed too, as seen at `end` */
+  deliver(passed: readonly number[], x: Float64Array, end: Float64Array, judge: boolean): void;
+  alarm(part: string, name: string): void;
+}
+
+/** carried: the sockets of the same bench before a rewiring. */
+export function makeSockets(circuit: Circuit, holding: Holding, ear: Ear, carried: readonly Socket[]): Sockets {
+  const all = circuit.chips.map((site) => {
+    const old = carried.find((s) => s.site.placed.part.id === site.placed.part.id && s.site.placed.kind === site.placed.kind);
+    return old ? reseat(old, site, circuit.network) : newSocket(site, circuit, ear);
+  });
+
+  const watches: Watch[] = [];
+  /** by socket: where its inputs' pairs of watches begin, then its supply's */
+  const firstWatch = all.map((socket) => {
+    const { site, level } = socket;
+    const first = watches.length;
+    for (const [i, pin] of site.inputs.entries()) {
+      watches.push({ a: pin.node, b: site.ground.node, mark: site.spec.input.vil, above: level[i] !== 'L' });
+      watches.push({ a: pin.node, b: site.ground.node, mark: site.spec.input.vih, above: level[i] === 'H' });
+    }
+    for (const mark of site.spec.supplyMarks) watches.push({ a: site.supply.node, b: site.ground.node, mark, above: false });
+    return first;
+  });
+
+  const rawLevel = (first: number, input: number): Level => {
+    const low = watches[first + 2 * input];
+    const high = watches[first + 2 * input + 1];
+    return high?.above ? 'H' : low?.above ? 'X' : 'L';
+  };
+
+  return {
+    all,
+    watches,
+    begin(x, end) {
+      for (const [k, socket] of all.entries()) {
+        socket.volts = x;
+        for (const i of socket.level.keys()) {
+          socket.floating[i] = holding.floats(socket.site, i, end);
+          socket.level[i] = socket.floating[i] ? 'X' : rawLevel(firstWatch[k] as number, i);
+        }
+        socket.chip.begin(ear.now());
+      }
+    },
+    deliver(passed, x, end, judge) {
+      for (const [k, socket] of all.entries()) {
+        socket.volts = x;
+        const first = firstWatch[k] as number;
+        const marks = first + 2 * socket.level.length;
+        for (const w of passed) {
+          const mark = socket.site.spec.supplyMarks[w - marks];
+          if (mark !== undefined) socket.chip.supplyCrossed(mark, watches[w]?.above === true, ear.now());
+        }
+        for (let i = 0; i < socket.level.length; i++) {
+          if (judge) socket.floating[i] = holding.floats(socket.site, i, end);
+          const level = socket.floating[i] ? 'X' : rawLevel(first, i);
+          const before = socket.level[i] as Level;
+          if (level === before) continue;
+          socket.level[i] = level;
+          socket.chip.levelChanged(i, before, ear.now());
+        }
+      }
+    },
+    alarm(part, name) {
+      all.find((s) => s.site.placed.part.id === part)?.chip.alarm(name, ear.now());
+    },
+  };
+}
+
+function newSocket(site: ChipSite, circuit: Circuit, ear: Ear): Socket {
+  const { spec } = site;
+  const part = site.placed.part.id;
+  const socket: Omit<Socket, 'chip'> = {
+    site,
+    network: circuit.network,
+    level: spec.inputs.map(() => 'L'),
+    floating: spec.inputs.map(() => false),
+    pull: spec.outputs.map(() => OFF),
+    known: spec.outputs.map(() => true),
+    draws: 'resting',
+    volts: new Float64Array(circuit.network.n + 1),
+  };
+  const bench: ChipBench = {
+    part,
+    level: (input) => socket.level[input] ?? 'X',
+    supply() {
+      const at = (node: number) => (node === GROUND ? 0 : (socket.volts[node] as number));
+      return at(socket.site.supply.node) - at(socket.site.ground.node);
+    },
+    drive(output, pull, known) {
+      socket.known[output] = known;
+      const pin = socket.site.outputs[output];
+      if (!pin || socket.pull[output] === pull) return;
+      socket.pull[output] = pull;
+      socket.network.setPull(pin.device, pull);
+      ear.stirred();
+    },
+    doubt(output) {
+      socket.known[output] = false;
+    },
+    draw(state) {
+      if (socket.draws === state) return;
+      socket.draws = state;
+      socket.network.setConductance(socket.site.drain, drainOf(socket.site, state));
+      ear.stirred();
+    },
+    alarm: (time, name) => ear.alarm(part, time, name),
+    report: (event) => ear.report(event),
+  };
+  return Object.assign(socket, { chip: spec.start(bench, circuit.plan.memories[part]) });
+}
+
+/** A chip's supply current as a conductance: linear, right at 5 V. */
+const drainOf = (site: ChipSite, state: 'working' | 'resting'): number => site.spec.supplyCurrent[state] / 5;
+
+/** The same chip at its place in a new wiring. */
+function reseat(socket: Socket, site: ChipSite, network: Network): Socket {
+  Object.assign(socket, { site, network });
+  for (const [i, output] of site.outputs.entries()) network.setPull(output.device, socket.pull[i] ?? OFF);
+  network.setConductance(site.drain, drainOf(site, socket.draws));
+  return socket;
+}

@@ -1,0 +1,101 @@
+/**
+ * Newton's method for F(x) = 0 where F is the gradient of a convex function (for circuits of two-terminal monotone elements: the co-content,
+ * Millar 1951, Phil. Mag. 42): a step is taken as far as the directional derivative along it keeps falling, which makes it safe from any start.
+ */
+import { type Equations, RELATIVE_RESIDUAL, RESIDUAL_FLOOR } from './equations.ts';
+import { analyse, type Factors, refactor, solve } from './ldl.ts';
+
+export interface Newton {
+  readonly equations: Equations;
+  readonly factors: Factors;
+  /** sizes n + 1 */
+  readonly residual: Float64Array;
+  readonly magnitude: Float64Array;
+  readonly step: Float64Array;
+  readonly trial: Float64Array;
+  /** by slot, one more for what belongs to the held row */
+  readonly jacobian: Float64Array;
+}
+
+export type Converged = { readonly ok: true; readonly iterations: number } | { readonly ok: false; readonly worstRow: number; readonly residual: number };
+
+/** Workspace for one pattern; made once per circuit. */
+export function makeNewton(equations: Equations): Newton {
+  const { n, pattern } = equations;
+  const array = () => new Float64Array(n + 1);
+  return {
+    equations,
+    factors: analyse(pattern),
+    residual: array(),
+    magnitude: array(),
+    step: array(),
+    trial: array(),
+    jacobian: new Float64Array(pattern.row.length + 1),
+  };
+}
+
+const MOST_ITERATIONS = 200;
+/** A move of every unknown below this many units in the last place of 1 V cannot be improved upon. */
+const SMALLEST_MOVE = 4 * Number.EPSILON;
+
+/** Solves from x, in place. The answer's residual is at most RELATIVE_RESIDUAL of the row's magnitude, or at rounding. */
+export function newton(w: Newton, x: Float64Array): Converged {
+  const { equations, residual, magnitude, jacobian, step, trial, factors } = w;
+  const { n } = equations;
+  equations.evaluate(x, residual, magnitude, jacobian);
+  for (let iterations = 0; iterations < MOST_ITERATIONS; iterations++) {
+    if (satisfied(residual, magnitude, n)) return { ok: true, iterations };
+    const bad = refactor(factors, jacobian);
+    if (bad >= 0) return { ok: false, worstRow: bad, residual: residual[bad] as number };
+    solve(factors, residual, step);
+    // φ′(0) = −F·J⁻¹F < 0 along d = −J⁻¹F
+    const slope0 = -dot(residual, step, n);
+    let low = 0;
+    let high = 1;
+    let reach = 1;
+    let moved = 0;
+    for (let tries = 0; ; tries++) {
+      moved = 0;
+      for (let i = 0; i < n; i++) {
+        const to = (x[i] as number) - reach * (step[i] as number);
+        moved = Math.max(moved, Math.abs(to - (x[i] as number)) / (1 + Math.abs(to)));
+        trial[i] = to;
+      }
+      equations.evaluate(trial, residual, magnitude, jacobian);
+      const slope = -dot(residual, step, n);
+      if ((Number.isFinite(slope) && slope <= -0.5 * slope0) || tries === 40) break;
+      high = reach;
+      // secant on the slope between the last point that still descends and the one that overshoots, kept inside the bracket
+      const secant = Number.isFinite(slope) ? low + ((high - low) * slope0) / (slope0 - slope) : 0;
+      reach = Math.min(Math.max(secant, low + 0.05 * (high - low)), low + 0.8 * (high - low));
+    }
+    low = reach;
+    for (let i = 0; i < n; i++) x[i] = trial[i] as number;
+    if (moved < SMALLEST_MOVE) return { ok: true, iterations };
+  }
+  return { ok: false, ...worst(residual, magnitude, n) };
+}
+
+function satisfied(residual: Float64Array, magnitude: Float64Array, n: number): boolean {
+  for (let i = 0; i < n; i++) if (!(Math.abs(residual[i] as number) <= RELATIVE_RESIDUAL * (magnitude[i] as number) + RESIDUAL_FLOOR)) return false;
+  return true;
+}
+
+function worst(residual: Float64Array, magnitude: Float64Array, n: number): { worstRow: number; residual: number } {
+  let worstRow = 0;
+  let most = -1;
+  for (let i = 0; i < n; i++) {
+    const excess = Math.abs(residual[i] as number) / (RELATIVE_RESIDUAL * (magnitude[i] as number) + RESIDUAL_FLOOR);
+    if (!(excess <= most)) {
+      most = excess;
+      worstRow = i;
+    }
+  }
+  return { worstRow, residual: residual[worstRow] as number };
+}
+
+function dot(a: Float64Array, b: Float64Array, n: number): number {
+  let s = 0;
+  for (let i = 0; i < n; i++) s += (a[i] as number) * (b[i] as number);
+  return s;
+}

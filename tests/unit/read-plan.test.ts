@@ -1,0 +1,162 @@
+/** Reading a plan: what is right comes through unchanged, what is wrong is refused in one sentence that names path, value and cure. */
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { findJsonFault } from '../../shared/json-fault.ts';
+import { readPlan } from '../../shared/read-plan.ts';
+import { emptyPlan, lampPlan } from '../support/plans.ts';
+
+type Loose = Record<string, unknown>;
+
+/** The refusal of a plan with these entries laid over the empty one. */
+function refusal(over: Loose, base: object = emptyPlan) {
+  const answer = readPlan(JSON.stringify({ ...base, ...over }));
+  if (answer.ok) throw new Error('this plan was expected to be refused');
+  return answer.failure;
+}
+
+describe('a good plan', () => {
+  test.each([emptyPlan, lampPlan(330)])('comes through unchanged', (plan) => {
+    expect(readPlan(JSON.stringify(plan))).toEqual({ ok: true, value: plan });
+  });
+});
+
+describe('a text that is not JSON', () => {
+  test('a cut-off file is refused with line and column of its end', () => {
+    const text = JSON.stringify(lampPlan(330), null, 2);
+    const cut = text.slice(0, text.indexOf('"resistor"') + 5);
+    const lines = cut.split('\n');
+    const answer = readPlan(cut);
+    expect(answer).toEqual({
+      ok: false,
+      failure: {
+        at: `line ${lines.length}, column ${lines.at(-1)!.length + 1}`,
+        says: `The plan is cut off: it ends at line ${lines.length}, column ${lines.at(-1)!.length + 1} in the middle of something. Copy or save the whole file again.`,
+      },
+    });
+  });
+
+  test('a stray word is named with its place', () => {
+    expect(readPlan('{\n  "format": lampwright }')).toEqual({
+      ok: false,
+      failure: {
+        at: 'line 2, column 13',
+        says: 'The plan cannot be read from line 2, column 13 on: "lampwright }" does not belong there. Mend that place or save the plan again.',
+      },
+    });
+  });
+
+  test('an empty file is called empty', () => {
+    expect(readPlan(' \n')).toMatchObject({ ok: false, failure: { says: 'The plan is empty. Choose a file that ends in .plan.json.' } });
+  });
+
+  test('wherever JSON.parse refuses a text, a fault is found, and nowhere else', () => {
+    const texts = fc
+      .json()
+      .chain((json) =>
+        fc
+          .tuple(fc.nat(json.length), fc.nat(3), fc.constantFrom('', ',', '}', ']', '"', '\\', '0', '-', ':', 'tru', '\n', '\u0001'))
+          .map(([at, drop, put]) => json.slice(0, at) + put + json.slice(at + drop)),
+      );
+    fc.assert(
+      fc.property(texts, (text) => {
+        let good = true;
+        try {
+          JSON.parse(text);
+        } catch {
+          good = false;
+        }
+        expect(findJsonFault(text) === undefined).toBe(good);
+      }),
+      { numRuns: 3000, seed: 2 },
+    );
+  });
+
+  test('every proper beginning of a document in braces is called cut off', () => {
+    const text = '{"a": [1.5e-3, -2, true, null, "x\\u00e9\\n"], "b": {"c": {}}}';
+    for (let n = 1; n < text.length; n++) expect(findJsonFault(text.slice(0, n)), text.slice(0, n)).toMatchObject({ cutOff: true });
+  });
+});
+
+test('a megabyte of one open string is told in a moment', () => {
+  expect(findJsonFault(`["${'ab\\n'.repeat(500_000)}`)).toMatchObject({ cutOff: true });
+});
+
+describe('the version', () => {
+  test('a newer one is refused with both numbers', () => {
+    expect(refusal({ version: 7 })).toEqual({
+      at: 'version',
+      says: 'The plan is version 7, newer than the version 1 that this Lampwright knows. Open it with a newer Lampwright.',
+    });
+  });
+
+  test('it is looked at before anything else, since a newer plan may look quite different', () => {
+    expect(refusal({ version: 2, parts: 'elsewhere' }).at).toBe('version');
+  });
+
+  test.each([0, 1.5, '1', null])('%j is no version', (version) => {
+    expect(refusal({ version }).says).toBe(`The plan's version is ${JSON.stringify(version)}; it should be a whole number from 1 to 1.`);
+  });
+
+  test.each([[[]], [3], [null], [{ title: 'x' }]])('%j is no plan', (document) => {
+    expect(readPlan(JSON.stringify(document))).toMatchObject({ ok: false, failure: { at: 'format' } });
+  });
+});
+
+describe('a document that does not fit the schema', () => {
+  const part = (over: Loose) => ({ parts: [{ id: 'R1', kind: 'resistor', at: 'a1', to: 'a5', ...over }] });
+  test.each<[string, Loose, string]>([
+    [
+      'a number for a tie point',
+      part({ at: 5 }),
+      'parts/0/at is 5: give a tie point such as a12, +j7, B2:a12, or a terminal such as PS1.+.',
+    ],
+    [
+      'a missing entry',
+      { leads: [{ id: 'W1', from: 'a1', to: 'a2' }] },
+      'leads/0/colour is missing in W1: add it, a colour in small letters such as red.',
+    ],
+    ['a missing list', { notes: undefined }, 'notes is missing: add it, a list of at most 100 entries.'],
+    [
+      'an unknown entry',
+      part({ ohms: 330 }),
+      'parts/0/ohms is an entry that plans do not have: take it out; known here are id, kind, at, to, turn, spot, params, label.',
+    ],
+    ['a turn by 90 degrees', part({ turn: 90 }), 'parts/0/turn is 90: give one of 0, 180.'],
+    ['a figure that is nothing', part({ params: { ohms: null } }), 'parts/0/params/ohms is null: give a number or true or false or text.'],
+    [
+      'an unknown board',
+      { boards: [{ id: 'B1', kind: 'board-7', spot: [0, 0], splitRails: true }] },
+      'boards/0/kind is "board-7": give one of "board-63", "board-30".',
+    ],
+    [
+      'a spot far away',
+      { boards: [{ id: 'B1', kind: 'board-63', spot: [0, 5000], splitRails: true }] },
+      'boards/0/spot/1 is 5000: give a number from -1000 to 1000.',
+    ],
+    [
+      'a meter of an unknown kind',
+      { meters: [{ id: 'M1', measures: 'watts' }] },
+      'meters/0/measures is "watts": give one of "volts", "amps".',
+    ],
+    [
+      'a meter of a known kind that lacks its point',
+      { meters: [{ id: 'M1', measures: 'volts' }] },
+      'meters/0/at is missing in M1: add it, a tie point such as a12, +j7, B2:a12, or a terminal such as PS1.+.',
+    ],
+    ['half a byte', { memories: { U1: { '0A': 'F' } } }, 'memories/U1/0A is "F": give pairs of hexadecimal digits, capitals.'],
+    [
+      'an address that is none',
+      { memories: { U1: { xyz: 'FF' } } },
+      'memories/U1/xyz is an entry that plans do not have: names here are of the form [0-9A-F]{1,6}.',
+    ],
+    ['a switch that stands at 1', { hands: { S1: [true, 1] } }, 'hands/S1/1 is 1: give true or false.'],
+    [
+      'hands of a name that means something to the language',
+      JSON.parse('{"hands": {"__proto__": [true]}}'),
+      'hands/__proto__ is an entry that plans do not have: names here are of the form [A-Za-z][A-Za-z0-9_]{0,15}.',
+    ],
+    ['a title of nothing', { title: '' }, 'title is "": give text of at least 1 characters of at most 120 characters.'],
+  ])('%s', (_, over, says) => {
+    expect(refusal(over).says).toBe(says);
+  });
+});
