@@ -48,7 +48,7 @@ export function channelLaw(v: number, c: Channel, out: CurrentAndSlope): void {
 }
 
 /** Where an input clamp begins to conduct, and its resistance once it does; from memory, the sheets give only the absolute limit of 0.6 V. */
-const CLAMP_KNEE = 0.5;
+export const CLAMP_KNEE = 0.5;
 const CLAMP_SPREAD = 0.2;
 const CLAMP_OHMS = 25;
 

@@ -4,7 +4,7 @@
  */
 import type { Equations } from '../solve/equations.ts';
 import { makePattern, type Pattern, slotOf } from '../solve/pattern.ts';
-import { type Channel, type CurrentAndSlope, channelLaw, clampLaw, type Junction, junctionLaw, type Supply, supplyLaw } from './laws.ts';
+import { type Channel, type CurrentAndSlope, CLAMP_KNEE, channelLaw, clampLaw, type Junction, junctionLaw, type Supply, supplyLaw } from './laws.ts';
 
 /** A node's number, or GROUND for the reference. */
 export type Node = number;
@@ -19,121 +19,173 @@ export const PULL_LOW = 1;
 export const PULL_HIGH = 2;
 export type Pull = typeof OFF | typeof PULL_LOW | typeof PULL_HIGH;
 
-type Kind = 'conductance' | 'capacitor' | 'junction' | 'clamp' | 'output' | 'supply';
+export interface Channels {
+  readonly low: Channel;
+  readonly high: Channel;
+}
+
+const KINDS = ['conductance', 'capacitor', 'junction', 'clamp', 'output', 'supply'] as const;
+type Kind = (typeof KINDS)[number];
+
 /** Names one primitive of a network. */
 export interface Device {
   readonly kind: Kind;
   readonly index: number;
 }
 
-/** Elements of one kind: the two nodes and the three places in the matrix, by element. */
-interface Table<P> {
-  readonly a: number[];
-  readonly b: number[];
-  readonly slots: number[];
-  readonly param: P[];
+/** Where the elements of one kind lie: the two nodes of each, and three places in the matrix, (a, a), (b, b), (a, b). Node n is ground. */
+interface Table {
+  a: Int32Array;
+  b: Int32Array;
+  slots: Int32Array;
 }
-const table = <P>(): Table<P> => ({ a: [], b: [], slots: [], param: [] });
+const EMPTY = new Int32Array(0);
 
 export class Network implements Equations {
   readonly n: number;
   pattern!: Pattern;
-  private readonly conductances = table<number>();
-  private readonly capacitors = table<number>();
-  private readonly junctions = table<Junction>();
-  private readonly clamps = table<null>();
-  /** a: the pin; b: its ground pin; the supply pin and its slots stand apart */
-  private readonly outputs = table<{ readonly low: Channel; readonly high: Channel }>();
-  private readonly outputSupply: number[] = [];
-  private readonly outputSupplySlots: number[] = [];
+  private readonly drafts = Object.fromEntries(KINDS.map((k) => [k, [] as [a: number, b: number][]])) as Record<Kind, [a: number, b: number][]>;
+  private readonly tables = Object.fromEntries(KINDS.map((k) => [k, { a: EMPTY, b: EMPTY, slots: EMPTY }])) as Record<Kind, Table>;
+  /** an output pulls high against its own supply node */
+  private readonly highSide: Table = { a: EMPTY, b: EMPTY, slots: EMPTY };
+  private readonly highDraft: [a: number, b: number][] = [];
+  private siemens: number[] | Float64Array = [];
+  private farads: number[] | Float64Array = [];
+  private readonly junctions: Junction[] = [];
+  private readonly channels: Channels[] = [];
   private readonly pull: Pull[] = [];
-  private readonly supplies = table<Supply>();
+  private readonly supplies: Supply[] = [];
   private readonly supplyOn: boolean[] = [];
-  private diagonal = new Int32Array(0);
-  /** by node: which conductances end there */
-  private conductancesAt: number[][] = [];
+  private diagonal = EMPTY;
+  /** currents [A] that leave each node by ways that are not part of this network; see `follow` */
+  private readonly elsewhere: Float64Array;
+  private parent: { readonly network: Network; readonly index: Readonly<Record<Kind, readonly number[]>> } | undefined;
   private readonly now: CurrentAndSlope = { i: 0, g: 0 };
 
   /** nodes: how many there are beside ground */
   constructor(nodes: number) {
     this.n = nodes;
+    this.elsewhere = new Float64Array(nodes);
   }
 
-  /** Node n stands for ground inside the arrays. */
-  private place<P>(t: Table<P>, kind: Kind, a: Node, b: Node, param: P): Device {
-    t.a.push(a === GROUND ? this.n : a);
-    t.b.push(b === GROUND ? this.n : b);
-    t.param.push(param);
-    return { kind, index: t.a.length - 1 };
+  private place(kind: Kind, a: Node, b: Node): Device {
+    const draft = this.drafts[kind];
+    draft.push([this.inside(a), this.inside(b)]);
+    return { kind, index: draft.length - 1 };
+  }
+  private inside(node: Node): number {
+    return node === GROUND ? this.n : node;
   }
 
   addConductance(a: Node, b: Node, siemens: number): Device {
-    return this.place(this.conductances, 'conductance', a, b, siemens);
+    (this.siemens as number[]).push(siemens);
+    return this.place('conductance', a, b);
   }
   addCapacitor(a: Node, b: Node, farads: number): Device {
-    return this.place(this.capacitors, 'capacitor', a, b, farads);
+    (this.farads as number[]).push(farads);
+    return this.place('capacitor', a, b);
   }
   /** Conducts from a to b. */
   addJunction(a: Node, b: Node, j: Junction): Device {
-    return this.place(this.junctions, 'junction', a, b, j);
+    this.junctions.push(j);
+    return this.place('junction', a, b);
   }
   /** Conducts from a to b. */
   addClamp(a: Node, b: Node): Device {
-    return this.place(this.clamps, 'clamp', a, b, null);
+    return this.place('clamp', a, b);
   }
-  addOutput(pin: Node, ground: Node, supply: Node, channels: { low: Channel; high: Channel }): Device {
-    this.outputSupply.push(supply === GROUND ? this.n : supply);
+  addOutput(pin: Node, ground: Node, supply: Node, channels: Channels): Device {
+    this.channels.push(channels);
     this.pull.push(OFF);
-    return this.place(this.outputs, 'output', pin, ground, channels);
+    this.highDraft.push([this.inside(pin), this.inside(supply)]);
+    return this.place('output', pin, ground);
   }
   addSupply(plus: Node, minus: Node, s: Supply): Device {
+    this.supplies.push(s);
     this.supplyOn.push(false);
-    return this.place(this.supplies, 'supply', plus, minus, s);
+    return this.place('supply', plus, minus);
   }
 
   /** Fixes the pattern. Nothing can be added afterwards. */
   seal(): this {
-    const two = [this.conductances, this.capacitors, this.junctions, this.clamps, this.outputs, this.supplies];
-    const pairs = two.flatMap((t) => t.a.map((a, k) => [a, t.b[k] as number] as const));
-    const highSides = this.outputs.a.map((a, k) => [a, this.outputSupply[k] as number] as const);
+    const all = [...KINDS.flatMap((k) => this.drafts[k]), ...this.highDraft];
     this.pattern = makePattern(
       this.n,
-      [...pairs, ...highSides].filter(([a, b]) => a < this.n && b < this.n),
+      all.filter(([a, b]) => a < this.n && b < this.n),
     );
-    for (const t of two) for (const [k, a] of t.a.entries()) t.slots.push(...this.slotsOf(a, t.b[k] as number));
-    for (const [a, b] of highSides) this.outputSupplySlots.push(...this.slotsOf(a, b));
-    this.conductancesAt = Array.from({ length: this.n + 1 }, () => []);
-    for (const [k, a] of this.conductances.a.entries()) {
-      this.conductancesAt[a]?.push(k);
-      this.conductancesAt[this.conductances.b[k] as number]?.push(k);
-    }
+    for (const k of KINDS) this.fix(this.tables[k], this.drafts[k]);
+    this.fix(this.highSide, this.highDraft);
+    this.siemens = Float64Array.from(this.siemens);
+    this.farads = Float64Array.from(this.farads);
     this.diagonal = Int32Array.from({ length: this.n }, (_, i) => slotOf(this.pattern, i, i));
     return this;
   }
 
-  /** Places of (a, a), (b, b), (a, b); the place past the last takes what belongs to ground. */
-  private slotsOf(a: number, b: number): [number, number, number] {
+  /** The place past the last takes what belongs to ground. */
+  private fix(table: Table, draft: readonly (readonly [number, number])[]): void {
     const beyond = this.pattern.row.length;
     const at = (i: number, j: number) => (i === this.n || j === this.n ? beyond : slotOf(this.pattern, i, j));
-    return a === b ? [beyond, beyond, beyond] : [at(a, a), at(b, b), at(a, b)];
+    table.a = Int32Array.from(draft, ([a]) => a);
+    table.b = Int32Array.from(draft, ([, b]) => b);
+    table.slots = Int32Array.from(draft.flatMap(([a, b]) => (a === b ? [beyond, beyond, beyond] : [at(a, a), at(b, b), at(a, b)])));
   }
 
+  /**
+   * The part of this network between some of its nodes: every primitive with an end in `inner`, and those that join only `rim` nodes and ground.
+   * Nodes of the part are numbered in the order of inner, then rim. Its values follow this network's at every `follow`.
+   */
+  extract(inner: readonly Node[], rim: readonly Node[]): Network {
+    const part = new Network(inner.length + rim.length);
+    const local = new Map<number, Node>([...inner, ...rim].map((node, i) => [node, i]));
+    local.set(this.n, GROUND);
+    const index = Object.fromEntries(KINDS.map((k) => [k, [] as number[]])) as Record<Kind, number[]>;
+    for (const kind of KINDS)
+      for (const [k, [a, b]] of this.drafts[kind].entries()) {
+        const high = kind === 'output' ? (this.highDraft[k]?.[1] as number) : b;
+        const i = local.get(a);
+        const j = local.get(b);
+        const h = local.get(high);
+        if (i === undefined || j === undefined || h === undefined) continue;
+        index[kind].push(k);
+        if (kind === 'conductance') part.addConductance(i, j, this.siemens[k] as number);
+        else if (kind === 'capacitor') part.addCapacitor(i, j, this.farads[k] as number);
+        else if (kind === 'junction') part.addJunction(i, j, this.junctions[k] as Junction);
+        else if (kind === 'clamp') part.addClamp(i, j);
+        else if (kind === 'output') part.addOutput(i, j, h, this.channels[k] as Channels);
+        else part.addSupply(i, j, this.supplies[k] as Supply);
+      }
+    part.parent = { network: this, index };
+    return part.seal();
+  }
+
+  /** Takes over the values of the network it was extracted from, and what must flow elsewhere for it to rest at x (its own numbering). */
+  follow(x: Float64Array, residual: Float64Array, magnitude: Float64Array): void {
+    const { parent } = this;
+    if (!parent) return;
+    const { network, index } = parent;
+    for (const [k, from] of index.conductance.entries()) this.siemens[k] = network.siemens[from] as number;
+    for (const [k, from] of index.output.entries()) this.pull[k] = network.pull[from] as Pull;
+    for (const [k, from] of index.supply.entries()) this.supplyOn[k] = network.supplyOn[from] as boolean;
+    this.elsewhere.fill(0);
+    this.evaluate(x, residual, magnitude, null);
+    for (let i = 0; i < this.n; i++) this.elsewhere[i] = -(residual[i] as number);
+  }
+
+  /** Every primitive's two nodes (GROUND for the reference); an output's supply side counts as one more. */
+  *couplings(): Generator<readonly [a: Node, b: Node]> {
+    const outside = (i: number): Node => (i === this.n ? GROUND : i);
+    for (const [a, b] of [...KINDS.flatMap((k) => this.drafts[k]), ...this.highDraft]) yield [outside(a), outside(b)];
+  }
+  /** The two nodes of a device. */
+  nodesOf(d: Device): readonly [a: Node, b: Node] {
+    const [a, b] = this.drafts[d.kind][d.index] as [number, number];
+    return [a === this.n ? GROUND : a, b === this.n ? GROUND : b];
+  }
   conductance(d: Device): number {
-    return this.conductances.param[d.index] as number;
+    return this.siemens[d.index] as number;
   }
   setConductance(d: Device, siemens: number): void {
-    this.conductances.param[d.index] = siemens;
-  }
-  /** Conductances [S] from a node straight to ground or to the plus terminal of a supply that is on: a lower bound of what holds it. */
-  directConductance(node: Node): number {
-    const { conductances: t, supplies, supplyOn, n } = this;
-    let sum = 0;
-    for (const k of this.conductancesAt[node] ?? []) {
-      const other = t.a[k] === node ? (t.b[k] as number) : (t.a[k] as number);
-      const stiff = other === n || supplies.a.some((plus, s) => plus === other && supplies.b[s] === n && supplyOn[s]);
-      if (stiff && other !== node) sum += t.param[k] as number;
-    }
-    return sum;
+    this.siemens[d.index] = siemens;
   }
   pullOf(d: Device): Pull {
     return this.pull[d.index] as Pull;
@@ -148,65 +200,61 @@ export class Network implements Equations {
     return this.supplyOn[d.index] as boolean;
   }
   supplyOf(d: Device): Supply {
-    return this.supplies.param[d.index] as Supply;
+    return this.supplies[d.index] as Supply;
   }
 
   evaluate(x: Float64Array, residual: Float64Array, magnitude: Float64Array, jacobian: Float64Array | null): void {
-    const { n, now } = this;
+    const { n, now, siemens, diagonal, elsewhere } = this;
     x[n] = 0;
-    residual.fill(0);
     magnitude.fill(0);
     jacobian?.fill(0);
     for (let i = 0; i < n; i++) {
-      residual[i] = AIR * (x[i] as number);
-      if (jacobian) jacobian[this.diagonal[i] as number] = AIR;
+      residual[i] = AIR * (x[i] as number) + (elsewhere[i] as number);
+      if (jacobian) jacobian[diagonal[i] as number] = AIR;
     }
-    const stamp = (t: Table<unknown>, k: number) => {
-      add(t.a[k] as number, t.b[k] as number, now, residual, magnitude);
-      if (jacobian) addSlope(t.slots, k, now.g, jacobian);
-    };
-    const across = (t: Table<unknown>, k: number) => (x[t.a[k] as number] as number) - (x[t.b[k] as number] as number);
-
-    const { conductances, junctions, clamps, outputs, supplies } = this;
-    for (let k = 0; k < conductances.a.length; k++) {
-      now.g = conductances.param[k] as number;
-      now.i = now.g * across(conductances, k);
-      stamp(conductances, k);
+    let { a, b, slots } = this.tables.conductance;
+    for (let k = 0; k < a.length; k++) {
+      now.g = siemens[k] as number;
+      now.i = now.g * ((x[a[k] as number] as number) - (x[b[k] as number] as number));
+      add(a[k] as number, b[k] as number, now, residual, magnitude);
+      if (jacobian) addSlope(slots, k, now.g, jacobian);
     }
-    for (let k = 0; k < junctions.a.length; k++) {
-      junctionLaw(across(junctions, k), junctions.param[k] as Junction, now);
-      stamp(junctions, k);
+    ({ a, b, slots } = this.tables.junction);
+    for (let k = 0; k < a.length; k++) {
+      junctionLaw((x[a[k] as number] as number) - (x[b[k] as number] as number), this.junctions[k] as Junction, now);
+      add(a[k] as number, b[k] as number, now, residual, magnitude);
+      if (jacobian) addSlope(slots, k, now.g, jacobian);
     }
-    for (let k = 0; k < clamps.a.length; k++) {
-      const v = across(clamps, k);
-      if (v <= 0.5) continue;
+    ({ a, b, slots } = this.tables.clamp);
+    for (let k = 0; k < a.length; k++) {
+      const v = (x[a[k] as number] as number) - (x[b[k] as number] as number);
+      if (v <= CLAMP_KNEE) continue;
       clampLaw(v, now);
-      stamp(clamps, k);
+      add(a[k] as number, b[k] as number, now, residual, magnitude);
+      if (jacobian) addSlope(slots, k, now.g, jacobian);
     }
-    for (let k = 0; k < outputs.a.length; k++) {
+    for (let k = 0; k < this.pull.length; k++) {
       const pull = this.pull[k] as Pull;
       if (pull === OFF) continue;
-      const channels = outputs.param[k] as { low: Channel; high: Channel };
-      if (pull === PULL_LOW) {
-        channelLaw(across(outputs, k), channels.low, now);
-        stamp(outputs, k);
-      } else {
-        const a = outputs.a[k] as number;
-        const s = this.outputSupply[k] as number;
-        channelLaw((x[a] as number) - (x[s] as number), channels.high, now);
-        add(a, s, now, residual, magnitude);
-        if (jacobian) addSlope(this.outputSupplySlots, k, now.g, jacobian);
-      }
+      const channels = this.channels[k] as Channels;
+      const side = pull === PULL_LOW ? this.tables.output : this.highSide;
+      const p = side.a[k] as number;
+      const q = side.b[k] as number;
+      channelLaw((x[p] as number) - (x[q] as number), pull === PULL_LOW ? channels.low : channels.high, now);
+      add(p, q, now, residual, magnitude);
+      if (jacobian) addSlope(side.slots, k, now.g, jacobian);
     }
-    for (let k = 0; k < supplies.a.length; k++) {
-      this.supplyCurrent(k, across(supplies, k));
-      stamp(supplies, k);
+    ({ a, b, slots } = this.tables.supply);
+    for (let k = 0; k < a.length; k++) {
+      this.supplyCurrent(k, (x[a[k] as number] as number) - (x[b[k] as number] as number));
+      add(a[k] as number, b[k] as number, now, residual, magnitude);
+      if (jacobian) addSlope(slots, k, now.g, jacobian);
     }
   }
 
   /** An open supply bleeds what its output capacitor holds through 1 kΩ (common practice, no source). */
   private supplyCurrent(k: number, v: number): void {
-    if (this.supplyOn[k]) supplyLaw(v, this.supplies.param[k] as Supply, this.now);
+    if (this.supplyOn[k]) supplyLaw(v, this.supplies[k] as Supply, this.now);
     else {
       this.now.g = 1e-3;
       this.now.i = v * 1e-3;
@@ -214,67 +262,54 @@ export class Network implements Equations {
   }
 
   addMass(values: Float64Array, scale: number): void {
-    const { capacitors: t } = this;
-    for (let k = 0; k < t.a.length; k++) addSlope(t.slots, k, (t.param[k] as number) * scale, values);
+    const { slots } = this.tables.capacitor;
+    for (let k = 0; k < this.farads.length; k++) addSlope(slots, k, (this.farads[k] as number) * scale, values);
   }
 
   massTimes(x: Float64Array, out: Float64Array): void {
-    const { capacitors: t, n } = this;
-    x[n] = 0;
+    const { a, b } = this.tables.capacitor;
+    x[this.n] = 0;
     out.fill(0);
-    for (let k = 0; k < t.a.length; k++) {
-      const a = t.a[k] as number;
-      const b = t.b[k] as number;
-      const q = (t.param[k] as number) * ((x[a] as number) - (x[b] as number));
-      out[a] = (out[a] as number) + q;
-      out[b] = (out[b] as number) - q;
+    for (let k = 0; k < a.length; k++) {
+      const p = a[k] as number;
+      const q = b[k] as number;
+      const charge = (this.farads[k] as number) * ((x[p] as number) - (x[q] as number));
+      out[p] = (out[p] as number) + charge;
+      out[q] = (out[q] as number) - charge;
     }
   }
 
   /** Current [A] from the device's first node into it at the node voltages x; a capacitor's is not known from voltages and reads 0. */
   current(d: Device, x: Float64Array): number {
     const { now } = this;
+    const k = d.index;
     x[this.n] = 0;
-    const v = (t: Table<unknown>) => (x[t.a[d.index] as number] as number) - (x[t.b[d.index] as number] as number);
-    switch (d.kind) {
-      case 'conductance':
-        return (this.conductances.param[d.index] as number) * v(this.conductances);
-      case 'junction':
-        junctionLaw(v(this.junctions), this.junctions.param[d.index] as Junction, now);
-        return now.i;
-      case 'clamp':
-        clampLaw(v(this.clamps), now);
-        return now.i;
-      case 'supply':
-        this.supplyCurrent(d.index, v(this.supplies));
-        return now.i;
-      case 'output': {
-        const pull = this.pull[d.index] as Pull;
-        if (pull === OFF) return 0;
-        const channels = this.outputs.param[d.index] as { low: Channel; high: Channel };
-        if (pull === PULL_LOW) channelLaw(v(this.outputs), channels.low, now);
-        else channelLaw((x[this.outputs.a[d.index] as number] as number) - (x[this.outputSupply[d.index] as number] as number), channels.high, now);
-        return now.i;
-      }
-      case 'capacitor':
-        return 0;
-    }
+    const across = (t: Table) => (x[t.a[k] as number] as number) - (x[t.b[k] as number] as number);
+    const v = across(this.tables[d.kind]);
+    now.i = 0;
+    if (d.kind === 'conductance') now.i = (this.siemens[k] as number) * v;
+    else if (d.kind === 'junction') junctionLaw(v, this.junctions[k] as Junction, now);
+    else if (d.kind === 'clamp') clampLaw(v, now);
+    else if (d.kind === 'supply') this.supplyCurrent(k, v);
+    else if (d.kind === 'output' && this.pull[k] === PULL_LOW) channelLaw(v, (this.channels[k] as Channels).low, now);
+    else if (d.kind === 'output' && this.pull[k] === PULL_HIGH) channelLaw(across(this.highSide), (this.channels[k] as Channels).high, now);
+    return now.i;
   }
 }
 
 function add(a: number, b: number, now: CurrentAndSlope, residual: Float64Array, magnitude: Float64Array): void {
-  const size = Math.abs(now.i);
-  residual[a] = (residual[a] as number) + now.i;
-  residual[b] = (residual[b] as number) - now.i;
+  const { i } = now;
+  const size = Math.abs(i);
+  residual[a] = (residual[a] as number) + i;
+  residual[b] = (residual[b] as number) - i;
   magnitude[a] = (magnitude[a] as number) + size;
   magnitude[b] = (magnitude[b] as number) + size;
 }
 
-function addSlope(slots: readonly number[], k: number, g: number, values: Float64Array): void {
-  const s = 3 * k;
-  const aa = slots[s] as number;
-  const bb = slots[s + 1] as number;
-  const ab = slots[s + 2] as number;
+function addSlope(slots: Int32Array, k: number, g: number, values: Float64Array): void {
+  const aa = slots[3 * k] as number;
+  const bb = slots[3 * k + 1] as number;
+  const ab = slots[3 * k + 2] as number;
   values[aa] = (values[aa] as number) + g;
   values[bb] = (values[bb] as number) + g;
   values[ab] = (values[ab] as number) - g;

@@ -15,6 +15,7 @@ const at = (name: string) => INPUTS.indexOf(name);
 const PRACTICE = 'common practice, no source (FACTS.md §1.8)';
 const mostPinCurrent = { name: 'steady current of one output', value: 10e-3, unit: 'A', source: 'common practice, no source' } as const;
 const mostPackageCurrent = { name: 'steady current of all outputs together', value: 60e-3, unit: 'A', source: 'from memory; no sheet seen gives one' } as const;
+const mostSupply = { name: 'supply, absolute most', value: 7, unit: 'V', source: 'FACTS.md §1.8 S3' } as const;
 
 /** The rest position of a pull that reaches the guaranteed point, as a straight line through it. */
 const through = (volts: number, amps: number) => ({ g: amps / volts, bend: Number.POSITIVE_INFINITY });
@@ -35,6 +36,7 @@ const chip: ChipSpec = {
   supplyCurrent: { working: 30e-3, resting: 2e-3 },
   mostPinCurrent,
   mostPackageCurrent,
+  mostSupply,
   supplyMarks: [ALIVE, timing.writeInhibit],
   supplyRange: [4.5, 5.5],
   start: (bench, contents) =>
@@ -73,6 +75,7 @@ export const eeprom2k = definePart({
     { name: 'write cycle, most', value: timing.cycle, unit: 's', source: timing.source },
     mostPinCurrent,
     mostPackageCurrent,
+    mostSupply,
   ],
   value: () => '',
   wire(w) {

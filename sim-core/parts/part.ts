@@ -56,6 +56,8 @@ export interface ChipSpec {
   /** largest steady current of one output, and of all together through a supply pin [A] */
   readonly mostPinCurrent: Figure;
   readonly mostPackageCurrent: Figure;
+  /** absolute maximum of the supply [V], where a sheet gives one */
+  readonly mostSupply?: Figure;
   /** supply voltages [V] at whose crossing the chip is told, ascending */
   readonly supplyMarks: readonly number[];
   /** recommended range of the supply [V] */

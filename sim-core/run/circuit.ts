@@ -3,11 +3,12 @@ import type { Plan, PlanMeter, PlanPart } from '../../shared/plan.ts';
 import { type Layout, layOut, type Leg } from '../bench/layout.ts';
 import { findNets, type Net, type Nets } from '../bench/nets.ts';
 import { readHole, stripOf } from '../bench/points.ts';
-import type { Channel } from '../devices/laws.ts';
+import type { Channel, Junction } from '../devices/laws.ts';
 import { type Device, GROUND, Network, type Node } from '../devices/network.ts';
 import { done, failed, type Outcome } from '../outcome.ts';
 import { partKind } from '../parts/catalogue.ts';
 import { type ChipSpec, type Contact, type Lamp, type Params, type PartKind, readParams, type Wiring } from '../parts/part.ts';
+import { type Blocks, makeBlocks } from './blocks.ts';
 
 /** A part on this bench: the plan's line, its kind, its completed figures. */
 export interface Placed {
@@ -22,6 +23,7 @@ export interface LampSite {
   readonly id: string;
   readonly placed: Placed;
   readonly lamp: Lamp;
+  readonly junction: Junction;
   readonly device: Device;
   readonly anode: Leg;
   readonly cathode: Leg;
@@ -78,6 +80,7 @@ export interface Circuit {
   readonly supplies: readonly SupplySite[];
   readonly chips: readonly ChipSite[];
   readonly branches: readonly Branch[];
+  readonly blocks: Blocks;
 }
 
 /** What a voltmeter loads the bench with [S]: 10 MΩ, common practice, no source. */
@@ -116,7 +119,13 @@ export function buildCircuit(plan: Plan, drive: 'typical' | 'guaranteed'): Outco
     if (points) network.addConductance(nodeOfNet[points[0].index] as Node, points[1] ? (nodeOfNet[points[1].index] as Node) : GROUND, METER);
   }
   network.seal();
-  return done({ plan, layout: layout.value, nets, placed, network, netOf, nodeOfNet, netOfNode, ...builder.sites });
+  const { supplies, branches } = builder.sites;
+  const blocks = makeBlocks(
+    network,
+    new Set(supplies.flatMap((s) => network.nodesOf(s.device))),
+    branches.map((b) => b.device).filter((d) => d.kind === 'capacitor'),
+  );
+  return done({ plan, layout: layout.value, nets, placed, network, netOf, nodeOfNet, netOfNode, blocks, ...builder.sites });
 }
 
 function groupLegs(layout: Layout): Map<string, Leg[]> {
@@ -173,7 +182,7 @@ function makeBuilder(network: Network, drive: 'typical' | 'guaranteed', nodeOf: 
       capacitor: (a, b, farads) => void branch(a, b, (i, j) => network.addCapacitor(i, j, farads)),
       junction(a, b, j, lamp) {
         const { device, legs } = branch(a, b, (p, q) => network.addJunction(p, q, j));
-        if (lamp) lamps.push({ id: lamp.name ? `${placed.part.id}.${lamp.name}` : placed.part.id, placed, lamp, device, anode: legs[0], cathode: legs[1] });
+        if (lamp) lamps.push({ id: lamp.name ? `${placed.part.id}.${lamp.name}` : placed.part.id, placed, lamp, junction: j, device, anode: legs[0], cathode: legs[1] });
       },
       contact(a, b, pole, contact) {
         const { device, legs } = branch(a, b, (i, j) => network.addConductance(i, j, 1 / contact.off));

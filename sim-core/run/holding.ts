@@ -2,7 +2,7 @@
  * Which inputs float: an input whose worst-case leakage, through the resistance that the rest of the bench shows it, can carry it out of its level.
  * Judged by computation: a 10 kΩ resistor holds 10 µA within 0.1 V, a 1 MΩ one may let it move by 10 V.
  */
-import { GROUND, type Network, type Node, OFF } from '../devices/network.ts';
+import { type Device, GROUND, type Node, OFF } from '../devices/network.ts';
 import { analyse, refactor, solve } from '../solve/ldl.ts';
 import type { ChipSite, Circuit } from './circuit.ts';
 
@@ -27,6 +27,14 @@ export function makeHolding(circuit: Circuit): Holding {
   const answer = new Float64Array(n + 1);
   const leakage = leakagePerNode(circuit);
   let factored = false;
+
+  /** by node: conductances that end at ground, or at a supply's plus terminal (with that supply) */
+  const straight = straightConductances(circuit);
+  const directConductance = (node: Node): number => {
+    let sum = 0;
+    for (const { device, supply } of straight[node] ?? []) if (!supply || network.isOn(supply)) sum += network.conductance(device);
+    return sum;
+  };
 
   const resistance = (node: Node, x: Float64Array): number => {
     if (node === GROUND) return 0;
@@ -56,10 +64,35 @@ export function makeHolding(circuit: Circuit): Holding {
       const room = volts <= vil ? vil - volts : volts >= vih ? volts - vih : 0;
       const leak = leakage[pin.node] as number;
       // quick answer: conductances from here straight to ground or a live supply already hold it
-      if (room > 0 && leak <= room * network.directConductance(pin.node)) return false;
+      if (room > 0 && leak <= room * directConductance(pin.node)) return false;
       return room === 0 ? resistance(pin.node, x) * leak > vih - vil : resistance(pin.node, x) * leak > room;
     },
   };
+}
+
+interface Straight {
+  readonly device: Device;
+  readonly supply?: Device;
+}
+
+function straightConductances(circuit: Circuit): Straight[][] {
+  const { network } = circuit;
+  const found: Straight[][] = Array.from({ length: network.n }, () => []);
+  const plus = new Map(circuit.supplies.map(({ device }) => [network.nodesOf(device)[0], device]));
+  for (const { device } of circuit.branches) {
+    if (device.kind !== 'conductance') continue;
+    const [a, b] = network.nodesOf(device);
+    for (const [node, other] of [
+      [a, b],
+      [b, a],
+    ] as const) {
+      const supply = plus.get(other);
+      if (node === other || node === GROUND) continue;
+      if (other === GROUND) found[node]?.push({ device });
+      else if (supply) found[node]?.push({ device, supply });
+    }
+  }
+  return found;
 }
 
 function leakagePerNode(circuit: Circuit): Float64Array {

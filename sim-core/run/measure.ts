@@ -20,7 +20,8 @@ const AIR_OHMS = 2e6;
 /** A net on which an output gives more than this without reaching its own level is being fought over [A]. Our choice. */
 const FIGHT = 1e-3;
 
-export function measure(rig: Rig, now: number): Readings {
+/** hands: where the switches stand. */
+export function measure(rig: Rig, hands: Readings['hands'], now: number): Readings {
   const { circuit, physics, sockets } = rig;
   const { network } = circuit;
   const x = physics.x;
@@ -44,28 +45,27 @@ export function measure(rig: Rig, now: number): Readings {
         limiting: on && amps >= network.supplyOf(device).amps * 0.999,
       };
     }),
-    hands: circuit.plan.hands,
+    hands: { ...hands },
     meters: readMeters(circuit, volts, network, x),
     ...(physics.lost === undefined ? {} : { unsolved: { net: circuit.netOfNode[physics.lost] as number } }),
   };
 }
 
 function readNets({ circuit, physics, holding, sockets }: Rig, volts: (net: number) => number): NetReading[] {
-  const held = circuit.nets.all.map((net): NetReading['held'] => {
-    const ohms = holding.resistance(circuit.nodeOfNet[net.index] as number, physics.x);
-    return ohms < DRIVEN ? 'driven' : ohms < AIR_OHMS ? 'weak' : 'air';
-  });
-  for (const { site, floating, pull } of sockets.all) {
+  const ohms = circuit.nets.all.map((net) => holding.resistance(circuit.nodeOfNet[net.index] as number, physics.x));
+  const held = ohms.map((r): NetReading['held'] => (r < DRIVEN ? 'driven' : r < AIR_OHMS ? 'weak' : 'air'));
+  for (const { site, floating, pull, known } of sockets.all) {
     for (const [i, pin] of site.inputs.entries()) if (floating[i]) held[circuit.netOf(pin.leg).index] = 'air';
     for (const [i, pin] of site.outputs.entries()) {
-      if (pull[i] === OFF) continue;
       const net = circuit.netOf(pin.leg).index;
+      if (!known[i]) held[net] = 'unknown';
+      else if (pull[i] === OFF) continue;
       const v = volts(net) - volts(circuit.netOf(site.ground.leg).index);
       const reached = pull[i] === PULL_LOW ? v <= site.spec.input.vil : v >= site.spec.input.vih;
       if (!reached && Math.abs(circuit.network.current(pin.device, physics.x)) > FIGHT) held[net] = 'fight';
     }
   }
-  return circuit.nets.all.map((net) => ({ volts: volts(net.index), held: held[net.index] as NetReading['held'] }));
+  return circuit.nets.all.map((net) => ({ volts: volts(net.index), held: held[net.index] as NetReading['held'], ohms: ohms[net.index] as number }));
 }
 
 /** What a current looks like in this lamp. */

@@ -4,8 +4,13 @@ import type { ChipState, Level } from '../parts/part.ts';
 export interface NetReading {
   /** against the first supply's minus terminal [V] */
   readonly volts: number;
-  /** 'air': nothing decides its voltage; 'fight': two outputs pull it apart; 'weak': only a resistor holds it; 'driven': an output, a switch or the supply does */
-  readonly held: 'driven' | 'weak' | 'air' | 'fight';
+  /**
+   * 'driven': an output, a switch or the supply decides it; 'weak': only a resistor does; 'air': nothing does;
+   * 'fight': an output cannot reach its level against something else; 'unknown': an output whose value nobody can tell
+   */
+  readonly held: 'driven' | 'weak' | 'air' | 'fight' | 'unknown';
+  /** small-signal resistance to everything that has a fixed potential [Ω] */
+  readonly ohms: number;
 }
 
 /** Perceived state of a lamp, by its current; see LAMP_STEPS. */
@@ -67,3 +72,13 @@ export interface Readings {
  * Practitioners' remarks collected in FACTS.md §3 (a cheap red lamp is just visible at 0.5 mA, a bright one at 0.2 mA); our choice between them.
  */
 export const LAMP_STEPS = { dim: 0.1e-3, lit: 1e-3 } as const;
+
+/** The level of a net in the letters of IEEE 1164: strong 0 1 X, weak L H W, and Z for what hangs in the air. Thresholds in V. */
+export function netLevel(net: NetReading, vil: number, vih: number): '0' | '1' | 'X' | 'L' | 'H' | 'W' | 'Z' {
+  if (net.held === 'air') return 'Z';
+  if (net.held === 'fight' || net.held === 'unknown') return 'X';
+  const strong = net.held === 'driven';
+  if (net.volts <= vil) return strong ? '0' : 'L';
+  if (net.volts >= vih) return strong ? '1' : 'H';
+  return strong ? 'X' : 'W';
+}

@@ -44,30 +44,33 @@ function run(first: Circuit, options: Options): Simulation {
     now: () => now,
     alarm: (part, time, name) => agenda.add(time, { part, alarm: name }),
     report: (event) => events.push(event),
-    stirred: () => {
+    moved(device, from, to) {
+      if (from !== to) rig.circuit.blocks.moved(device, from, to, rig.physics.end);
       stirred = true;
     },
   };
+  /** where the switches stand now; the circuit's own plan keeps where they stood when it was built */
+  const hands: Plan['hands'] = { ...first.plan.hands };
   let rig = makeRig(first);
 
   /** Everything that belongs to one wiring of the bench; made anew when a lead moves. */
   function makeRig(circuit: Circuit, carried: readonly Socket[] = [], before?: { circuit: Circuit; x: Float64Array }) {
     const holding = makeHolding(circuit);
     const sockets = makeSockets(circuit, holding, ear, carried);
-    const physics = makePhysics(circuit.network, sockets.watches, before && voltagesAfterRewiring(before, circuit));
-    for (const site of circuit.contacts) circuit.network.setConductance(site.device, conductanceOf(site, handOf(circuit.plan, site.placed.part.id, site.pole)));
-    for (const site of circuit.supplies) circuit.network.switchSupply(site.device, handOf(circuit.plan, site.placed.part.id, 0));
+    const physics = makePhysics(circuit, sockets.watches, before && voltagesAfterRewiring(before, circuit));
+    for (const site of circuit.contacts) circuit.network.setConductance(site.device, conductanceOf(site, handOf(hands, site.placed.part.id, site.pole)));
+    for (const site of circuit.supplies) circuit.network.switchSupply(site.device, handOf(hands, site.placed.part.id, 0));
     return { circuit, holding, sockets, physics };
   }
 
   /** Values of the network have changed at this moment. */
   const settleJump = () => {
-    const { physics, holding, sockets } = rig;
+    const { circuit, physics, holding, sockets } = rig;
     stirred = false;
-    physics.jump();
     if (options.still) physics.arrive();
+    else physics.jump();
     holding.changed();
-    sockets.deliver(physics.look(), physics.x, physics.end, true);
+    sockets.deliver(physics.look(), physics.x, physics.end, circuit.blocks.takeStirred());
   };
 
   /** Runs to `until`, or to rest if `until` is Infinity; false if it did not rest. */
@@ -80,8 +83,10 @@ function run(first: Circuit, options: Options): Simulation {
         const event = agenda.take();
         lastEvent = now;
         if (event && 'contact' in event) {
-          circuit.network.setConductance(event.contact.device, conductanceOf(event.contact, event.closed));
-          stirred = true;
+          const { device } = event.contact;
+          const to = conductanceOf(event.contact, event.closed);
+          ear.moved(device, circuit.network.conductance(device), to);
+          circuit.network.setConductance(device, to);
         } else if (event) sockets.alarm(event.part, event.alarm);
       }
       if (stirred) {
@@ -103,22 +108,20 @@ function run(first: Circuit, options: Options): Simulation {
       if (horizon - now < 1e-18) now = Math.max(now, horizon);
       if (passed.length > 0) {
         lastEvent = now;
-        sockets.deliver(passed, physics.x, physics.end, false);
+        sockets.deliver(passed, physics.x, physics.end, undefined);
       }
     }
   };
 
   const setHand = (id: string, pole: number, closed: boolean) => {
-    const { plan } = rig.circuit;
-    const hands = [...(plan.hands[id] ?? [])];
-    while (hands.length <= pole) hands.push(false);
-    hands[pole] = closed;
-    rig = { ...rig, circuit: { ...rig.circuit, plan: { ...plan, hands: { ...plan.hands, [id]: hands } } } };
+    const before = hands[id] ?? [];
+    hands[id] = Array.from({ length: Math.max(before.length, pole + 1) }, (_, k) => (k === pole ? closed : (before[k] ?? false)));
   };
+  const planNow = (): Plan => ({ ...rig.circuit.plan, hands: { ...hands } });
 
   const moveContact = (site: ContactSite, closed: boolean) => {
     agenda.add(now, { contact: site, closed });
-    if (options.bounce && site.contact.bounce > 0) {
+    if (options.bounce && !options.still && site.contact.bounce > 0) {
       let state = closed;
       for (const after of chatter(site.contact.bounce, random)) {
         state = !state;
@@ -171,11 +174,11 @@ function run(first: Circuit, options: Options): Simulation {
   const switchSupply = (site: SupplySite, on: boolean) => {
     rig.circuit.network.switchSupply(site.device, on);
     setHand(site.placed.part.id, 0, on);
+    rig.circuit.blocks.stirAll();
     stirred = true;
   };
 
   // the bench as found: at rest since long ago
-  rig.physics.jump();
   rig.physics.arrive();
   rig.physics.look();
   rig.sockets.begin(rig.physics.x, rig.physics.end);
@@ -199,7 +202,7 @@ function run(first: Circuit, options: Options): Simulation {
       advance(now + seconds);
     },
     rest: () => advance(Number.POSITIVE_INFINITY),
-    readings: () => measure(rig, now),
+    readings: () => measure(rig, hands, now),
     events,
     plan() {
       const memories = { ...rig.circuit.plan.memories };
@@ -207,12 +210,12 @@ function run(first: Circuit, options: Options): Simulation {
         const contents = chip.contents();
         if (contents) memories[site.placed.part.id] = contents;
       }
-      return { ...rig.circuit.plan, memories };
+      return { ...planNow(), memories };
     },
   };
 }
 
-const handOf = (plan: Plan, id: string, pole: number): boolean => plan.hands[id]?.[pole] ?? false;
+const handOf = (hands: Plan['hands'], id: string, pole: number): boolean => hands[id]?.[pole] ?? false;
 const conductanceOf = (site: ContactSite, closed: boolean): number => 1 / (closed ? site.contact.on : site.contact.off);
 
 /** Each new net starts at the voltage of that one of its old nets that had the most legs: a row that joins a rail takes the rail's. */

@@ -1,5 +1,5 @@
 /** The digital half of a running bench: each chip in its socket, told of crossings in order of time, heard when it drives its pins. */
-import { GROUND, type Network, OFF, type Pull } from '../devices/network.ts';
+import { type Device, GROUND, type Network, type Node, OFF, type Pull } from '../devices/network.ts';
 import type { Chip, ChipBench, ChipEvent, Level } from '../parts/part.ts';
 import type { ChipSite, Circuit } from './circuit.ts';
 import type { Holding } from './holding.ts';
@@ -26,8 +26,8 @@ export interface Ear {
   now(): number;
   alarm(part: string, time: number, name: string): void;
   report(event: ChipEvent): void;
-  /** a value of the network has changed */
-  stirred(): void;
+  /** a device goes from one state to another */
+  moved(device: Device, from: number, to: number): void;
 }
 
 export interface Sockets {
@@ -35,8 +35,8 @@ export interface Sockets {
   readonly watches: readonly Watch[];
   /** the bench has voltages for the first time */
   begin(x: Float64Array, end: Float64Array): void;
-  /** passed: the watches that have changed sides; judge: whether what holds the pins may have changed too, as seen at `end` */
-  deliver(passed: readonly number[], x: Float64Array, end: Float64Array, judge: boolean): void;
+  /** passed: the watches that have changed sides; stirred: the blocks in which what holds a pin may have changed too, as seen at `end` */
+  deliver(passed: readonly number[], x: Float64Array, end: Float64Array, stirred: ReadonlySet<number> | 'all' | undefined): void;
   alarm(part: string, name: string): void;
 }
 
@@ -60,6 +60,7 @@ export function makeSockets(circuit: Circuit, holding: Holding, ear: Ear, carrie
     return first;
   });
 
+  const blockOf = (node: Node) => (node === GROUND ? -1 : (circuit.blocks.of[node] as number));
   const rawLevel = (first: number, input: number): Level => {
     const low = watches[first + 2 * input];
     const high = watches[first + 2 * input + 1];
@@ -79,7 +80,7 @@ export function makeSockets(circuit: Circuit, holding: Holding, ear: Ear, carrie
         socket.chip.begin(ear.now());
       }
     },
-    deliver(passed, x, end, judge) {
+    deliver(passed, x, end, stirred) {
       for (const [k, socket] of all.entries()) {
         socket.volts = x;
         const first = firstWatch[k] as number;
@@ -89,7 +90,7 @@ export function makeSockets(circuit: Circuit, holding: Holding, ear: Ear, carrie
           if (mark !== undefined) socket.chip.supplyCrossed(mark, watches[w]?.above === true, ear.now());
         }
         for (let i = 0; i < socket.level.length; i++) {
-          if (judge) socket.floating[i] = holding.floats(socket.site, i, end);
+          if (stirred && (stirred === 'all' || stirred.has(blockOf(socket.site.inputs[i]?.node ?? GROUND)))) socket.floating[i] = holding.floats(socket.site, i, end);
           const level = socket.floating[i] ? 'X' : rawLevel(first, i);
           const before = socket.level[i] as Level;
           if (level === before) continue;
@@ -128,9 +129,9 @@ function newSocket(site: ChipSite, circuit: Circuit, ear: Ear): Socket {
       socket.known[output] = known;
       const pin = socket.site.outputs[output];
       if (!pin || socket.pull[output] === pull) return;
+      ear.moved(pin.device, socket.pull[output] ?? OFF, pull);
       socket.pull[output] = pull;
       socket.network.setPull(pin.device, pull);
-      ear.stirred();
     },
     doubt(output) {
       socket.known[output] = false;
@@ -139,7 +140,7 @@ function newSocket(site: ChipSite, circuit: Circuit, ear: Ear): Socket {
       if (socket.draws === state) return;
       socket.draws = state;
       socket.network.setConductance(socket.site.drain, drainOf(socket.site, state));
-      ear.stirred();
+      ear.moved(socket.site.drain, 0, 0);
     },
     alarm: (time, name) => ear.alarm(part, time, name),
     report: (event) => ear.report(event),

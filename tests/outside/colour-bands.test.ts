@@ -1,7 +1,7 @@
 /**
  * Colour bands against IEC 60062: figures black 0 … white 9, multiplier 10^figure, gold 0.1, silver 0.01, pink 0.001;
  * tolerance brown 1 %, red 2, orange 0.05, yellow 0.02, green 0.5, blue 0.25, violet 0.1, grey 0.01, gold 5, silver 10, none 20.
- * The code is from memory (facts, section 4); each line below was worked out by hand from it.
+ * The code is from memory (no copy of the standard was at hand); each line below was worked out by hand from it.
  */
 import { describe, expect, test } from 'vitest';
 import { colourBands, readColourBands } from '../../sim-core/units/colour-bands.ts';

@@ -1,6 +1,6 @@
 /**
  * Preferred values against IEC 60063.
- * E6, E12, E24: the standard's table as quoted by source S49 of the facts. E96: the same source in part, the rest from memory;
+ * E6, E12, E24: the standard's table as quoted at qsl.net/g4usp, "preferred values". E96: there in part, the rest from memory;
  * that list is typed in here and compared with the standard's rule, by which the program computes it.
  */
 import { describe, expect, test } from 'vitest';

@@ -1,0 +1,101 @@
+/**
+ * What of a circuit can be looked at apart: nodes that hang together by something else than ground and the supplies' terminals are one block.
+ * A block remembers where it came to rest for each position of what was last moved in it, which is where it will come to rest again.
+ */
+import { type Device, GROUND, type Network, type Node, OFF } from '../devices/network.ts';
+
+export interface Blocks {
+  /** by node; −1 for a node that every block may lean on */
+  readonly of: Int32Array;
+  readonly count: number;
+  /** before a device goes from one state to another: remembers `end` for the old, and puts what it remembers of the new into it */
+  moved(device: Device, from: number, to: number, end: Float64Array): void;
+  /**
+   * Blocks that an output has just pulled and that hold no charge but the pins' own, since this was last asked: they follow at once.
+   * The edge of an output into its load is part of the data sheet's access time, so it must not be counted again.
+   */
+  takePulled(): ReadonlySet<number>;
+  /** blocks in which something has moved since this was last asked; the whole circuit after `stirAll` */
+  takeStirred(): ReadonlySet<number> | 'all';
+  stirAll(): void;
+}
+
+/** stiff: nodes of the supplies' terminals. capacitors: those that are parts, not pins. */
+export function makeBlocks(network: Network, stiff: ReadonlySet<Node>, capacitors: readonly Device[]): Blocks {
+  const { n } = network;
+  const parent = Int32Array.from({ length: n }, (_, i) => i);
+  const root = (i: number): number => {
+    let r = i;
+    while (parent[r] !== r) r = parent[r] as number;
+    parent[i] = r;
+    return r;
+  };
+  const leans = (node: Node) => node === GROUND || stiff.has(node);
+  for (const [a, b] of network.couplings()) if (!leans(a) && !leans(b)) parent[root(b)] = root(a);
+
+  const of = new Int32Array(n).fill(-1);
+  const members: number[][] = [];
+  const numberOf = new Map<number, number>();
+  for (let i = 0; i < n; i++) {
+    if (leans(i)) continue;
+    const r = root(i);
+    let block = numberOf.get(r);
+    if (block === undefined) {
+      block = members.length;
+      numberOf.set(r, block);
+      members.push([]);
+    }
+    members[block]?.push(i);
+    of[i] = block;
+  }
+
+  /** by device and state: where its block's nodes came to rest */
+  const memory = new Map<Device, Map<number, Float64Array>>();
+  const charged = new Set(capacitors.flatMap((d) => network.nodesOf(d)).map((node) => (node === GROUND ? -1 : (of[node] as number))));
+  let stirred = new Set<number>();
+  let pulled = new Set<number>();
+  let whole = true;
+  return {
+    of,
+    count: members.length,
+    moved(device, from, to, end) {
+      const [a, b] = network.nodesOf(device);
+      const block = a !== GROUND && of[a] !== -1 ? of[a] : b === GROUND ? -1 : of[b];
+      const nodes = members[block ?? -1];
+      if (!nodes || block === undefined) return;
+      stirred.add(block);
+      if (device.kind === 'output' && to !== OFF && !charged.has(block)) pulled.add(block);
+      else pulled.delete(block);
+      let rests = memory.get(device);
+      if (!rests) {
+        rests = new Map();
+        memory.set(device, rests);
+      }
+      let old = rests.get(from);
+      if (!old) {
+        old = new Float64Array(nodes.length);
+        rests.set(from, old);
+      }
+      const again = rests.get(to);
+      for (let i = 0; i < nodes.length; i++) {
+        const m = nodes[i] as number;
+        old[i] = end[m] as number;
+        if (again) end[m] = again[i] as number;
+      }
+    },
+    takePulled() {
+      const taken = pulled;
+      pulled = new Set();
+      return taken;
+    },
+    takeStirred() {
+      const taken = whole ? 'all' : stirred;
+      stirred = new Set();
+      whole = false;
+      return taken;
+    },
+    stirAll() {
+      whole = true;
+    },
+  };
+}

@@ -1,0 +1,73 @@
+/** Benches of any size for measuring: so many memories on one address bus, eleven switches with pull-downs, eight lamps each. */
+import type { Plan, PlanLead, PlanPart } from '../../shared/plan.ts';
+
+/** Board rows of the address pins A0 … A10 of a memory at d40, and the side of the trench they are on. */
+const ADDRESS_ROWS: readonly (readonly [row: number, upper: boolean])[] = [
+  ...[47, 46, 45, 44, 43, 42, 41, 40].map((row) => [row, false] as const),
+  [41, true],
+  [42, true],
+  [45, true],
+];
+const DATA_ROWS: readonly (readonly [row: number, upper: boolean])[] = [
+  [48, false],
+  [49, false],
+  [50, false],
+  [51, true],
+  [50, true],
+  [49, true],
+  [48, true],
+  [47, true],
+];
+
+/** contents: byte at each address; the same in every memory, turned by its number so that no two boards show the same. */
+export function manyMemories(memories: number, contents: (address: number) => number): Plan {
+  const parts: PlanPart[] = [{ id: 'PS1', kind: 'bench-supply', spot: [-12, 0], params: { amps: 10, ohms: 0.01 } }];
+  const leads: PlanLead[] = [];
+  const join = (from: string, to: string) => leads.push({ id: `W${leads.length + 1}`, from, to, colour: 'green' });
+  const images: Plan['memories'] = {};
+
+  for (let m = 0; m < memories; m++) {
+    const on = (point: string) => `B${m + 1}:${point}`;
+    const part = (id: string, kind: string, at: string, more: Partial<PlanPart> = {}) => parts.push({ id, kind, at: on(at), ...more });
+    join('PS1.+', on('+j1'));
+    join('PS1.-', on('-j1'));
+    join(on('-j2'), on('-a1'));
+    part(`U${m + 1}`, 'eeprom-2kx8', 'd40');
+    join(on('-a40'), on('a51'));
+    join(on('+j40'), on('j40'));
+    join(on('+j41'), on('j43'));
+    join(on('-j41'), on('j44'));
+    join(on('-j42'), on('j46'));
+    part(`C${m + 1}`, 'capacitor', 'i40', { to: on('-j43'), params: { farads: 100e-9 } });
+    DATA_ROWS.forEach(([row, upper], bit) => {
+      const lamp = 12 + 2 * bit;
+      join(on(`${upper ? 'j' : 'a'}${row}`), on(`a${lamp}`));
+      part(`D${m + 1}_${bit}`, 'led', `c${lamp}`, { to: on(`c${lamp + 1}`), params: { colour: (['red', 'amber', 'green', 'blue'] as const)[bit % 4] ?? 'red' } });
+      part(`R${m + 1}_${bit}`, 'resistor', `b${lamp + 1}`, { to: on(`-a${12 + bit}`), params: { ohms: 330 } });
+    });
+    ADDRESS_ROWS.forEach(([row, upper], bit) => {
+      if (m === 0) {
+        join(on(`+j${bit + 2}`), on(`j${bit + 1}`));
+        part(`RP${bit}`, 'resistor', `b${bit + 1}`, { to: on(`-a${bit + 21}`), params: { ohms: memories === 1 ? 10_000 : 1000 } });
+        join(on(`a${bit + 1}`), on(`${upper ? 'j' : 'a'}${row}`));
+      } else join(`B${m}:${upper ? 'i' : 'b'}${row}`, on(`${upper ? 'j' : 'a'}${row}`));
+    });
+    const bytes = Array.from({ length: 2048 }, (_, a) => (contents(a) + m) & 0xff);
+    images[`U${m + 1}`] = { '0': bytes.slice(0, 1024).map(hex).join(''), '400': bytes.slice(1024).map(hex).join('') };
+  }
+  parts.push({ id: 'S1', kind: 'dip-switch', at: 'B1:e1', params: { poles: 11 } });
+  return {
+    format: 'lampwright-plan',
+    version: 1,
+    title: `${memories} memories on one bus`,
+    boards: Array.from({ length: memories }, (_, m) => ({ id: `B${m + 1}`, kind: 'board-63', spot: [0, 21 * m], splitRails: false })),
+    parts,
+    leads,
+    memories: images,
+    meters: [],
+    notes: [],
+    hands: { PS1: [true] },
+  };
+}
+
+const hex = (v: number): string => v.toString(16).toUpperCase().padStart(2, '0');

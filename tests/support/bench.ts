@@ -1,0 +1,55 @@
+/** Benches for tests: typed in the text notation, built, or the test fails with the sentence that the builder gave. */
+import type { Plan } from '../../shared/plan.ts';
+import { type Options, readBenchText, type Simulation, simulate } from '../../sim-core/index.ts';
+
+export function planOf(text: string): Plan {
+  const read = readBenchText(text);
+  if (!read.ok) throw new Error(read.failure.says);
+  return read.value;
+}
+
+export function start(text: string | Plan, options: Partial<Options> = {}): Simulation {
+  const built = simulate(typeof text === 'string' ? planOf(text) : text, options);
+  if (!built.ok) throw new Error(built.failure.says);
+  return built.value;
+}
+
+/** A memory at d12 … h23, supplied and decoupled, address pins and /CE on the minus rail; /OE and /WE are left to the test. */
+export const MEMORY = `
+  B1 board-63
+  PS1 bench-supply
+  U1 eeprom-2kx8 d12
+  C1 capacitor j12 -j9 farads=100n
+  P1 lead PS1.+ +j1 red
+  P2 lead PS1.- -j1 black
+  P3 lead -j2 -a1 black
+  P4 lead +j10 i12 red
+  P5 lead -a20 a23 black
+  P6 lead -j14 i18 black
+  P7 lead -a11 a12 black
+  P8 lead -a12 a13 black
+  P9 lead -a13 a14 black
+  P10 lead -a14 a15 black
+  P11 lead -a15 a16 black
+  P12 lead -a16 a17 black
+  P13 lead -j11 i13 black
+  P14 lead -j12 i14 black
+  P15 lead -j15 i17 black
+  PS1 hands 1
+`;
+
+/** Lamp D1 on data pin D0 (row 20) through 330 Ω. */
+export const LAMP_ON_D0 = `
+  D1 led c40 c41 colour=red
+  R1 resistor a41 -a35 ohms=330
+  L1 lead b20 a40 green
+`;
+
+/** A write network on /WE (row 15): 680 Ω to plus, 1 nF to the button's node (row 5), bleeder across it; the button goes to minus. */
+export const writeNetwork = (ohms = '680', farads = '1n') => `
+  R20 resistor j15 +j13 ohms=${ohms}
+  C20 capacitor i15 g5 farads=${farads}
+  R21 resistor g15 h5 ohms=10k
+  SB1 push-button e5
+  L20 lead d7 -a6 black
+`;
