@@ -1,8 +1,20 @@
 /** What stands on the bench, looked up once from the plan: kinds, legs, nets, contacts, lamps, and what their owner calls them. */
 import type { Plan, PlanPart } from '../shared/plan.ts';
-import { findNets, type Hole, layOut, type Layout, type Nets, type Outcome, type Params, type PartKind, type Pin, partKind, readParams } from '../sim-core/index.ts';
+import {
+  findNets,
+  type Hole,
+  type Layout,
+  layOut,
+  type Nets,
+  type Outcome,
+  type Params,
+  type PartKind,
+  type Pin,
+  partKind,
+  readParams,
+} from './core.ts';
 
-export interface StandingLeg {
+interface StandingLeg {
   readonly pin: Pin;
   readonly hole?: Hole;
   /** position in Nets.all */
@@ -22,7 +34,7 @@ export interface StandingContact {
   readonly closedMeans?: 0 | 1;
 }
 
-export interface StandingLamp {
+interface StandingLamp {
   /** 'D3', 'DS1.a' */
   readonly lamp: string;
   /** 'vent', 'digit segment a' */
@@ -65,7 +77,9 @@ export interface Standing {
 }
 
 /** The worker has checked the plan already, so a plan that cannot be laid out here is a bug of ours. */
-export function stand(plan: Plan): Standing {
+export function stand(plan: Plan, before?: Standing): Standing {
+  // meters, hands and memories may change without anything being drawn anew
+  if (before && wiring(before.plan) === wiring(plan)) return { ...before, plan };
   const layout = value(
     layOut(plan, (part) => {
       const kind = kindOf(part);
@@ -99,6 +113,8 @@ export function stand(plan: Plan): Standing {
     minus,
   };
 }
+
+const wiring = ({ boards, parts, leads, wanted }: Plan): string => JSON.stringify([boards, parts, leads, wanted]);
 
 function value<T>(o: Outcome<T>): T {
   if (!o.ok) throw new Error(`A plan that was checked does not stand: ${o.failure.says}`);

@@ -1,5 +1,5 @@
 /** What runs in a check's thread: takes the plan's text, posts the outcome. */
 import { parentPort, workerData } from 'node:worker_threads';
-import { checkPlan } from './check/check-plan.ts';
+import { checkText } from './check/check-plan.ts';
 
-parentPort?.postMessage(checkPlan(String(workerData)));
+parentPort?.postMessage(checkText(String(workerData)));

@@ -31,9 +31,7 @@ export function findJsonFault(text: string): JsonFault | undefined {
     i = pattern.lastIndex;
     return true;
   };
-  const closed = () => {
-    want = stack.length > 0 ? 'comma' : 'end';
-  };
+  const afterValue = (): Want => (stack.length > 0 ? 'comma' : 'end');
   for (;;) {
     eat(SPACE);
     const c = text[i];
@@ -47,7 +45,7 @@ export function findJsonFault(text: string): JsonFault | undefined {
     ) {
       stack.pop();
       i++;
-      closed();
+      want = afterValue();
     } else if (want === 'comma' && c === ',') {
       i++;
       want = inside === '{' ? 'key!' : 'value!';
@@ -60,7 +58,7 @@ export function findJsonFault(text: string): JsonFault | undefined {
       i++;
       want = c === '{' ? 'key' : 'value';
     } else if (value && eat(OPEN_WORD)) return place(text, i, true);
-    else if (value && (eat(STRING) || eat(WORD) || eat(NUMBER))) closed();
+    else if (value && (eat(STRING) || eat(WORD) || eat(NUMBER))) want = afterValue();
     else {
       const open = (value || key) && eat(OPEN_STRING);
       return place(text, i, open);

@@ -19,9 +19,18 @@ export function readPlan(text: string): Outcome<Plan> {
   const version = checkVersion(document);
   if (!version.ok) return version;
   const [fits, misfits] = Errors(schema, document);
-  if (fits) return done(document as Plan);
+  if (fits) return checkIds(document as Plan);
   const { at, says } = sayMisfit(document, schema, misfits);
   return failed(at, says);
+}
+
+/** Hands and memories are looked up by id in plain objects, which have a few names of their own. */
+function checkIds(plan: Plan): Outcome<Plan> {
+  for (const list of ['boards', 'parts', 'leads'] as const)
+    for (const [i, { id }] of plan[list].entries())
+      if (id in {})
+        return failed(`${list}/${i}/id`, `${list}/${i}/id is "${id}", a word that the program keeps for itself: choose another id.`);
+  return done(plan);
 }
 
 function notJson(text: string): Outcome<never> {

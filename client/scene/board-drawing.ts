@@ -1,6 +1,6 @@
 /** One board: its case, trench, rails, holes, row numbers and column letters. Drawn once, never touched again. */
 import type { PlanBoard } from '../../shared/plan.ts';
-import { BOARDS, boardSize, holeSpot, holesOf, isRailHole, LINE_Y, LOWER, RAILS, railX, UPPER } from '../../sim-core/index.ts';
+import { BOARDS, boardSize, holeSpot, holesOf, isRailHole, LINE_Y, LOWER, RAILS, railX, UPPER } from '../core.ts';
 import { type Box, U } from './geometry.ts';
 import { el, short } from './svg.ts';
 
@@ -38,7 +38,11 @@ export function drawBoard(board: PlanBoard): SVGGElement {
     return [
       ...pieces.map(([from, to]) => el('path', { d: `M${x(from)} ${lineY}H${x(to)}`, class: plus ? 'rail-plus' : 'rail-minus' })),
       ...[ends[0] - 0.75, ends[1] + 0.75].map((at) =>
-        el('text', { x: x(at), y: y(LINE_Y[rail]) + 5, class: plus ? 'rail-sign rail-sign-plus' : 'rail-sign rail-sign-minus' }, plus ? '+' : '−'),
+        el(
+          'text',
+          { x: x(at), y: y(LINE_Y[rail]) + 5, class: plus ? 'rail-sign rail-sign-plus' : 'rail-sign rail-sign-minus' },
+          plus ? '+' : '−',
+        ),
       ),
     ];
   });

@@ -23,7 +23,12 @@ export function around(spots: readonly Spot[], by = 0): Box {
 
 export function union(boxes: readonly Box[]): Box | undefined {
   if (boxes.length === 0) return undefined;
-  return around(boxes.flatMap((b): Spot[] => [[b.x, b.y], [b.x + b.width, b.y + b.height]]));
+  return around(
+    boxes.flatMap((b): Spot[] => [
+      [b.x, b.y],
+      [b.x + b.width, b.y + b.height],
+    ]),
+  );
 }
 
 export const holds = (b: Box, [x, y]: Spot, margin = 0): boolean =>

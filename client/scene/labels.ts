@@ -30,7 +30,7 @@ export function placeLabels(wishes: readonly Wish[], bodies: readonly Box[], bus
       let cost = rank * 0.12;
       for (const other of placed) cost += overlap(grown, other) * 20;
       for (const body of bodies) cost += overlap(grown, body) * 6;
-      for (const [x, y] of busy) if (x > box.x && x < box.x + width && y > box.y && y < box.y + height) cost += 0.05;
+      for (const [x, y] of busy) if (x > box.x && x < box.x + width && y > box.y && y < box.y + height) cost += 0.14;
       if (cost < least) {
         least = cost;
         best = box;

@@ -1,5 +1,6 @@
 /** One lead: case, colour and live core; dashed when its net is in the air, saw-toothed when outputs fight on it. */
-import type { NetReading, PlanLead } from '../../sim-core/index.ts';
+import type { PlanLead } from '../../shared/plan.ts';
+import type { NetReading } from '../core.ts';
 import { U } from './geometry.ts';
 import { type Curve, samples } from './lead-routes.ts';
 import { el, short, through } from './svg.ts';
@@ -7,7 +8,7 @@ import { el, short, through } from './svg.ts';
 /** Owners' colours as this drawing's inks; a colour not here is left to the browser. */
 const INKS: Readonly<Record<string, string>> = {
   red: '#c8432f',
-  black: '#37343d',
+  black: 'var(--lead-black)',
   blue: '#4273b8',
   green: '#4f8f5e',
   yellow: '#d9b23a',
@@ -61,7 +62,7 @@ export function drawLead(lead: PlanLead, curve: Curve, net: number): LeadDrawing
     el('path', { d, class: 'lead-hit' }),
     el('path', { d, class: 'lead-halo' }),
     el('path', { d, class: 'lead-case' }),
-    el('path', { d, class: 'lead-colour', stroke: INKS[lead.colour] ?? lead.colour }),
+    el('path', { d, class: 'lead-colour', style: `stroke:${INKS[lead.colour] ?? lead.colour}` }),
     core,
     ...tips,
   );

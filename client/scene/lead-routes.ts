@@ -10,14 +10,18 @@ export interface Run {
   readonly to: Spot;
 }
 
-/** Bows tried, as shares of the length, the first being the one a hand would give it. */
-const BOWS = [0.1, -0.1, 0.16, -0.16, 0.04, -0.04, 0.24, -0.24, 0.34, -0.34, 0.46, -0.46];
-/** Cost of one sample inside a body, of one on another lead, and of a whole length of bow. */
-const ON_BODY = 6;
-const ON_LEAD = 1.2;
-const PER_BOW = 9;
+/** What leads keep off, and how much: a lead may well pass over a resistor, hardly over a lamp or a chip's name. */
+export interface Obstacle {
+  readonly box: Box;
+  readonly weight: number;
+}
 
-export const pointOn = ([a, b, c, d]: Curve, t: number): Spot => {
+/** Cost of one sample on another lead, of one beyond the boards, and of a pitch of bow. */
+const ON_LEAD = 2;
+const OUTSIDE = 0.1;
+const PER_PITCH = 0.55;
+
+const pointOn = ([a, b, c, d]: Curve, t: number): Spot => {
   const u = 1 - t;
   const [k0, k1, k2, k3] = [u * u * u, 3 * u * u * t, 3 * u * t * t, t * t * t];
   return [k0 * a[0] + k1 * b[0] + k2 * c[0] + k3 * d[0], k0 * a[1] + k1 * b[1] + k2 * c[1] + k3 * d[1]];
@@ -25,16 +29,24 @@ export const pointOn = ([a, b, c, d]: Curve, t: number): Spot => {
 
 export const samples = (curve: Curve, n: number): Spot[] => Array.from({ length: n + 1 }, (_, i) => pointOn(curve, i / n));
 
-function bowed({ from, to }: Run, share: number): Curve {
+/** Bows to try [pitch], the one a hand would give it first, then in steps of a lead's own width to both sides. */
+function bows(long: number): number[] {
+  const usual = Math.min(0.09 * long, 1.8);
+  const steps = Math.min(14, Math.ceil((0.42 * long) / 0.55));
+  return [usual, ...Array.from({ length: steps }, (_, i) => [usual + (i + 1) * 0.55, usual - (i + 1) * 0.55]).flat()];
+}
+
+function bowed({ from, to }: Run, bow: number): Curve {
   const [dx, dy] = [to[0] - from[0], to[1] - from[1]];
+  const long = Math.hypot(dx, dy) || 1;
   // the normal always points the same way for leads that run alike, so that bundles nest
-  const flip = dx < 0 || (dx === 0 && dy < 0) ? -1 : 1;
-  const [nx, ny] = [-dy * share * flip * 1.33, dx * share * flip * 1.33];
-  return [from, [from[0] + dx * 0.22 + nx, from[1] + dy * 0.22 + ny], [from[0] + dx * 0.78 + nx, from[1] + dy * 0.78 + ny], to];
+  const side = (dx < 0 || (dx === 0 && dy < 0) ? -1.33 : 1.33) * bow;
+  const [nx, ny] = [(-dy / long) * side, (dx / long) * side];
+  return [from, [from[0] + dx * 0.2 + nx, from[1] + dy * 0.2 + ny], [from[0] + dx * 0.8 + nx, from[1] + dy * 0.8 + ny], to];
 }
 
 /** Curves by lead id. Short leads are laid first: they have the least choice. Ties go by the plan's order. */
-export function layLeads(runs: readonly Run[], bodies: readonly Box[]): Map<string, Curve> {
+export function layLeads(runs: readonly Run[], bodies: readonly Obstacle[], boards: readonly Box[]): Map<string, Curve> {
   const laid = new Map<string, Curve>();
   /** cells of half a pitch that leads pass through */
   const busy = new Map<number, number>();
@@ -45,12 +57,13 @@ export function layLeads(runs: readonly Run[], bodies: readonly Box[]): Map<stri
     const n = Math.max(6, Math.min(60, Math.round(long * 2)));
     let best: Curve | undefined;
     let least = Number.POSITIVE_INFINITY;
-    for (const share of BOWS) {
-      const curve = bowed(run, share);
-      let cost = Math.abs(share) * PER_BOW * (0.4 + long / 20);
+    for (const bow of bows(long)) {
+      const curve = bowed(run, bow);
+      let cost = Math.abs(bow) * PER_PITCH;
       for (const spot of samples(curve, n).slice(1, -1)) {
-        for (const body of bodies) if (holds(body, spot, 0.1)) cost += ON_BODY;
+        for (const { box, weight } of bodies) if (holds(box, spot, 0.1)) cost += weight;
         cost += ON_LEAD * Math.min(3, busy.get(cell(spot)) ?? 0);
+        if (!boards.some((b) => holds(b, spot))) cost += OUTSIDE;
       }
       if (cost < least) {
         least = cost;

@@ -1,8 +1,8 @@
 /** Checks in the caller's own thread, without a time limit: for development and tests, where no built job exists. */
-import { checkPlan } from './check-plan.ts';
+import { checkText } from './check-plan.ts';
 import type { Checker } from './check-thread.ts';
 
 export const checksHere: Checker = {
-  check: async (text) => checkPlan(text),
+  check: async (text) => checkText(text),
   close: async () => {},
 };

@@ -1,20 +1,21 @@
-/** One check, from the text of a plan to its findings in words: read, rehearse, say. */
+/** One check, from a plan to its findings in words: rehearse, then say. */
+import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
-import { type Finding, plain, rehearse, sayFinding } from '../../sim-core/index.ts';
-import { done, type Outcome } from '../../sim-core/outcome.ts';
-
-export interface CheckedFinding extends Finding {
-  readonly says: string;
-}
+import { done, type Finding, type Outcome, plain, rehearse, sayFinding } from '../../sim-core/index.ts';
 
 export interface Checked {
-  readonly findings: readonly CheckedFinding[];
+  readonly findings: ReadonlyArray<Finding & { readonly says: string }>;
 }
 
-export function checkPlan(text: string): Outcome<Checked> {
-  const plan = readPlan(text);
-  if (!plan.ok) return plan;
-  const findings = rehearse(plan.value);
-  if (!findings.ok) return findings;
-  return done({ findings: findings.value.map((f) => ({ ...f, says: plain(sayFinding(f, plan.value)) })) });
+export function checkPlan(plan: Plan): Outcome<Checked> {
+  const findings = rehearse(plan);
+  return findings.ok ? done({ findings: sayAll(findings.value, plan) }) : findings;
 }
+
+export function checkText(text: string): Outcome<Checked> {
+  const plan = readPlan(text);
+  return plan.ok ? checkPlan(plan.value) : plan;
+}
+
+export const sayAll = (findings: readonly Finding[], plan: Plan): Checked['findings'] =>
+  findings.map((f) => ({ ...f, says: plain(sayFinding(f, plan)) }));

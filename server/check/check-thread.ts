@@ -1,6 +1,6 @@
 /** Checks in a thread of their own, so that one hard plan can neither hold up the others nor run for ever. */
 import { Worker } from 'node:worker_threads';
-import type { Outcome } from '../../sim-core/outcome.ts';
+import type { Outcome } from '../../sim-core/index.ts';
 import type { Checked } from './check-plan.ts';
 
 /** 'over': the check was given up, for the reason said. */

@@ -43,7 +43,11 @@ const terminalStrip = (part: string, pin: string): string => `${part}.${pin}`;
 /** Places everything, or names the first thing that cannot be where the plan says. */
 export function layOut(plan: Plan, shapeOf: (part: PlanPart) => Outcome<Shape>): Outcome<Layout> {
   const ids = new Set<string>();
-  for (const [list, things] of [['boards', plan.boards], ['parts', plan.parts], ['leads', plan.leads]] as const)
+  for (const [list, things] of [
+    ['boards', plan.boards],
+    ['parts', plan.parts],
+    ['leads', plan.leads],
+  ] as const)
     for (const [i, { id }] of things.entries()) {
       if (ids.has(id)) return failed(`${list}/${i}/id`, `Two things on this bench are called ${id}. Give one of them another id.`);
       ids.add(id);
@@ -53,7 +57,8 @@ export function layOut(plan: Plan, shapeOf: (part: PlanPart) => Outcome<Shape>):
   const take = (hole: Hole, by: string, at: string): Outcome<string> => {
     const name = holeName(hole, plan.boards);
     const before = taken.get(name);
-    if (before !== undefined) return failed(at, `${by} cannot go into ${name}: ${before} is already in it. Use another hole of the same row.`);
+    if (before !== undefined)
+      return failed(at, `${by} cannot go into ${name}: ${before} is already in it. Use another hole of the same row.`);
     taken.set(name, by);
     return done(stripOf(hole));
   };
@@ -66,7 +71,11 @@ export function layOut(plan: Plan, shapeOf: (part: PlanPart) => Outcome<Shape>):
     if (!shape.ok) return failed(`${at}/${shape.failure.at}`, shape.failure.says);
     const { footprint, pins } = shape.value;
     if (footprint.shape === 'off-board') {
-      if (part.at !== undefined) return failed(`${at}/at`, `${part.id} stands beside the boards and has no leg to put into ${part.at}. Leave "at" out and give "spot".`);
+      if (part.at !== undefined)
+        return failed(
+          `${at}/at`,
+          `${part.id} stands beside the boards and has no leg to put into ${part.at}. Leave "at" out and give "spot".`,
+        );
       for (const pin of pins) {
         terminals.add(terminalStrip(part.id, pin));
         legs.push({ part, pin, strip: terminalStrip(part.id, pin) });

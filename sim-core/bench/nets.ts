@@ -1,5 +1,5 @@
 /** Which tie points are one electrical net. Knows strips, legs and leads; nothing of voltage. */
-import type { Layout, Leg, LeadEnd } from './layout.ts';
+import type { Layout, LeadEnd, Leg } from './layout.ts';
 
 export interface Net {
   /** position in `Nets.all`; ordered by the first strip that a leg or a lead's end touches in the plan */

@@ -16,7 +16,8 @@ export function readHole(name: string, boards: readonly PlanBoard[]): Hole | { r
   const m = NAME.exec(name);
   if (!m) return { problem: 'is not the name of a tie point; write a column and a row such as a12, or a rail hole such as +j7' };
   const board = m[1] === undefined ? boards[0] : boards.find((b) => b.id === m[1]);
-  if (!board) return { problem: m[1] === undefined ? 'needs a board, and this bench has none' : `names board ${m[1]}, which is not on this bench` };
+  if (!board)
+    return { problem: m[1] === undefined ? 'needs a board, and this bench has none' : `names board ${m[1]}, which is not on this bench` };
   const kind = BOARDS[board.kind];
   const n = Number(m[4]);
   if (m[2] !== undefined) {

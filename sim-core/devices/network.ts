@@ -4,7 +4,17 @@
  */
 import type { Equations } from '../solve/equations.ts';
 import { makePattern, type Pattern, slotOf } from '../solve/pattern.ts';
-import { type Channel, type CurrentAndSlope, CLAMP_KNEE, channelLaw, clampLaw, type Junction, junctionLaw, type Supply, supplyLaw } from './laws.ts';
+import {
+  type Channel,
+  CLAMP_KNEE,
+  type CurrentAndSlope,
+  channelLaw,
+  clampLaw,
+  type Junction,
+  junctionLaw,
+  type Supply,
+  supplyLaw,
+} from './laws.ts';
 
 /** A node's number, or GROUND for the reference. */
 export type Node = number;
@@ -44,7 +54,10 @@ const EMPTY = new Int32Array(0);
 export class Network implements Equations {
   readonly n: number;
   pattern!: Pattern;
-  private readonly drafts = Object.fromEntries(KINDS.map((k) => [k, [] as [a: number, b: number][]])) as Record<Kind, [a: number, b: number][]>;
+  private readonly drafts = Object.fromEntries(KINDS.map((k) => [k, [] as [a: number, b: number][]])) as Record<
+    Kind,
+    [a: number, b: number][]
+  >;
   private readonly tables = Object.fromEntries(KINDS.map((k) => [k, { a: EMPTY, b: EMPTY, slots: EMPTY }])) as Record<Kind, Table>;
   /** an output pulls high against its own supply node */
   private readonly highSide: Table = { a: EMPTY, b: EMPTY, slots: EMPTY };

@@ -18,7 +18,12 @@ const digit = (polarity: 'anode' | 'cathode'): PartKind =>
     params: [{ name: 'colour', type: 'choice', choices: ['red', 'green', 'blue'], fallback: 'red' }],
     footprint: () => dip(10, 0.6),
     pins: () => PINS.map((name, i): Pin => ({ pin: String(i + 1), name, role: 'passive' })),
-    figures: Object.entries(MOST_MA).map(([colour, mA]) => ({ name: `steady current, ${colour}`, value: mA / 1000, unit: 'A', source: 'FACTS.md §3 S13' })),
+    figures: Object.entries(MOST_MA).map(([colour, mA]) => ({
+      name: `steady current, ${colour}`,
+      value: mA / 1000,
+      unit: 'A',
+      source: 'FACTS.md §3 S13',
+    })),
     value: (p) => String(p.colour),
     wire(w, p) {
       const colour = p.colour as LampColour & keyof typeof MOST_MA;

@@ -14,7 +14,12 @@ const at = (name: string) => INPUTS.indexOf(name);
 
 const PRACTICE = 'common practice, no source (FACTS.md §1.8)';
 const mostPinCurrent = { name: 'steady current of one output', value: 10e-3, unit: 'A', source: 'common practice, no source' } as const;
-const mostPackageCurrent = { name: 'steady current of all outputs together', value: 60e-3, unit: 'A', source: 'from memory; no sheet seen gives one' } as const;
+const mostPackageCurrent = {
+  name: 'steady current of all outputs together',
+  value: 60e-3,
+  unit: 'A',
+  source: 'from memory; no sheet seen gives one',
+} as const;
 const mostSupply = { name: 'supply, absolute most', value: 7, unit: 'V', source: 'FACTS.md §1.8 S3' } as const;
 
 /** The rest position of a pull that reaches the guaranteed point, as a straight line through it. */
@@ -25,6 +30,8 @@ const chip: ChipSpec = {
   groundPin: 'GND',
   inputs: INPUTS,
   outputs: DATA,
+  word: { address: ADDRESS, data: DATA },
+  toRead: { '/CE': 'L', '/OE': 'L', '/WE': 'H' },
   input: { vil: 0.8, vih: 2.0, leakage: 10e-6, capacitance: 6e-12 },
   drive: {
     // high: 2.4 V at 0.4 mA from a 4.5 V supply; low: 0.4 V at 2.1 mA (FACTS.md §1.8)

@@ -30,5 +30,10 @@ export const led = definePart({
 });
 
 function mostCurrent(colour: LampColour, mA: number) {
-  return { name: `steady current, ${colour}`, value: mA / 1000, unit: 'A', source: `FACTS.md §3 ${colour === 'blue' || colour === 'white' ? 'S13' : 'S40'}` };
+  return {
+    name: `steady current, ${colour}`,
+    value: mA / 1000,
+    unit: 'A',
+    source: `FACTS.md §3 ${colour === 'blue' || colour === 'white' ? 'S13' : 'S40'}`,
+  };
 }

@@ -15,7 +15,15 @@ export interface Figure {
 
 /** One figure that a specimen carries: 330 Ω, red, 8 poles. */
 export type ParamSpec =
-  | { readonly name: string; readonly type: 'number'; readonly unit: string; readonly fallback: number; readonly least: number; readonly most: number; readonly whole?: true }
+  | {
+      readonly name: string;
+      readonly type: 'number';
+      readonly unit: string;
+      readonly fallback: number;
+      readonly least: number;
+      readonly most: number;
+      readonly whole?: true;
+    }
   | { readonly name: string; readonly type: 'choice'; readonly choices: readonly string[]; readonly fallback: string };
 
 export type Params = Readonly<Record<string, number | string | boolean>>;
@@ -47,6 +55,10 @@ export interface ChipSpec {
   /** pin names; an output that can also be listened to stands in both lists */
   readonly inputs: readonly string[];
   readonly outputs: readonly string[];
+  /** of a memory: its address inputs, least significant first, and the pins of its word */
+  readonly word?: { readonly address: readonly string[]; readonly data: readonly string[] };
+  /** levels that its control inputs must have for the outputs to drive the bus */
+  readonly toRead?: Readonly<Record<string, 'L' | 'H'>>;
   readonly input: InputFigures;
   readonly drive: { readonly typical: { low: Channel; high: Channel }; readonly guaranteed: { low: Channel; high: Channel } };
   /** leakage and capacitance of an output that has let go */
@@ -124,7 +136,12 @@ export interface WriteReport {
 }
 
 export type WriteFault =
-  | { readonly fault: 'pulse-short' | 'pulse-long' | 'address-setup' | 'address-hold' | 'data-setup' | 'data-hold'; readonly measured: number; readonly limit: number; readonly source: string }
+  | {
+      readonly fault: 'pulse-short' | 'pulse-long' | 'address-setup' | 'address-hold' | 'data-setup' | 'data-hold';
+      readonly measured: number;
+      readonly limit: number;
+      readonly source: string;
+    }
   | { readonly fault: 'output-enable-low' | 'output-enable-unknown' | 'busy' | 'address-unknown' | 'data-unknown' | 'never-sure-low' }
   | { readonly fault: 'supply-low' | 'just-powered'; readonly measured: number; readonly limit: number; readonly source: string };
 
@@ -184,7 +201,8 @@ export function readParams(kind: PartKind, part: PlanPart): Outcome<Params> {
   const given = part.params ?? {};
   const known = kind.params.map((s) => s.name);
   for (const name of Object.keys(given))
-    if (!known.includes(name)) return failed(`params/${name}`, `${part.id} (${kind.title}) has no figure called ${name}; it has ${known.join(', ') || 'none'}.`);
+    if (!known.includes(name))
+      return failed(`params/${name}`, `${part.id} (${kind.title}) has no figure called ${name}; it has ${known.join(', ') || 'none'}.`);
   const params: Record<string, number | string | boolean> = {};
   for (const spec of kind.params) {
     const value = given[spec.name] ?? spec.fallback;
@@ -203,4 +221,5 @@ export function readParams(kind: PartKind, part: PlanPart): Outcome<Params> {
 }
 
 /** Pins without names of their own, numbered 1 … n. */
-export const plainPins = (n: number): readonly Pin[] => Array.from({ length: n }, (_, i) => ({ pin: String(i + 1), name: String(i + 1), role: 'passive' }));
+export const plainPins = (n: number): readonly Pin[] =>
+  Array.from({ length: n }, (_, i) => ({ pin: String(i + 1), name: String(i + 1), role: 'passive' }));

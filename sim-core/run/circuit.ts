@@ -1,6 +1,6 @@
 /** From a plan to a circuit: nets become nodes, parts become primitives, and every lamp, contact, chip and supply is known by its place in it. */
 import type { Plan, PlanMeter, PlanPart } from '../../shared/plan.ts';
-import { type Layout, layOut, type Leg } from '../bench/layout.ts';
+import { type Layout, type Leg, layOut } from '../bench/layout.ts';
 import { findNets, type Net, type Nets } from '../bench/nets.ts';
 import { readHole, stripOf } from '../bench/points.ts';
 import type { Channel, Junction } from '../devices/laws.ts';
@@ -91,7 +91,8 @@ export function buildCircuit(plan: Plan, drive: 'typical' | 'guaranteed'): Outco
   const kinds = new Map<string, { kind: PartKind; params: Params }>();
   const layout = layOut(plan, (part) => {
     const kind = partKind(part.kind);
-    if (!kind) return failed('kind', `${part.id} is a "${part.kind}", and there is no such part on the shelf. Pick one from the shelf's list.`);
+    if (!kind)
+      return failed('kind', `${part.id} is a "${part.kind}", and there is no such part on the shelf. Pick one from the shelf's list.`);
     const params = readParams(kind, part);
     if (!params.ok) return params;
     kinds.set(part.id, { kind, params: params.value });
@@ -116,7 +117,8 @@ export function buildCircuit(plan: Plan, drive: 'typical' | 'guaranteed'): Outco
   for (const p of placed.values()) p.kind.wire(builder.wiringFor(p), p.params);
   for (const meter of plan.meters) {
     const points = meterNets(meter, layout.value, nets);
-    if (points) network.addConductance(nodeOfNet[points[0].index] as Node, points[1] ? (nodeOfNet[points[1].index] as Node) : GROUND, METER);
+    if (points)
+      network.addConductance(nodeOfNet[points[0].index] as Node, points[1] ? (nodeOfNet[points[1].index] as Node) : GROUND, METER);
   }
   network.seal();
   const { supplies, branches } = builder.sites;
@@ -182,7 +184,16 @@ function makeBuilder(network: Network, drive: 'typical' | 'guaranteed', nodeOf: 
       capacitor: (a, b, farads) => void branch(a, b, (i, j) => network.addCapacitor(i, j, farads)),
       junction(a, b, j, lamp) {
         const { device, legs } = branch(a, b, (p, q) => network.addJunction(p, q, j));
-        if (lamp) lamps.push({ id: lamp.name ? `${placed.part.id}.${lamp.name}` : placed.part.id, placed, lamp, junction: j, device, anode: legs[0], cathode: legs[1] });
+        if (lamp)
+          lamps.push({
+            id: lamp.name ? `${placed.part.id}.${lamp.name}` : placed.part.id,
+            placed,
+            lamp,
+            junction: j,
+            device,
+            anode: legs[0],
+            cathode: legs[1],
+          });
       },
       contact(a, b, pole, contact) {
         const { device, legs } = branch(a, b, (i, j) => network.addConductance(i, j, 1 / contact.off));

@@ -99,7 +99,8 @@ function leakagePerNode(circuit: Circuit): Float64Array {
   const sum = new Float64Array(circuit.network.n + 1);
   for (const chip of circuit.chips) {
     const outputs = new Set(chip.outputs.map((o) => o.name));
-    for (const pin of chip.outputs) sum[pin.node === GROUND ? circuit.network.n : pin.node] = (sum[pin.node] ?? 0) + chip.spec.released.leakage;
+    for (const pin of chip.outputs)
+      sum[pin.node === GROUND ? circuit.network.n : pin.node] = (sum[pin.node] ?? 0) + chip.spec.released.leakage;
     for (const pin of chip.inputs)
       if (!outputs.has(pin.name)) sum[pin.node === GROUND ? circuit.network.n : pin.node] = (sum[pin.node] ?? 0) + chip.spec.input.leakage;
   }

@@ -65,7 +65,11 @@ function readNets({ circuit, physics, holding, sockets }: Rig, volts: (net: numb
       if (!reached && Math.abs(circuit.network.current(pin.device, physics.x)) > FIGHT) held[net] = 'fight';
     }
   }
-  return circuit.nets.all.map((net) => ({ volts: volts(net.index), held: held[net.index] as NetReading['held'], ohms: ohms[net.index] as number }));
+  return circuit.nets.all.map((net) => ({
+    volts: volts(net.index),
+    held: held[net.index] as NetReading['held'],
+    ohms: ohms[net.index] as number,
+  }));
 }
 
 /** What a current looks like in this lamp. */
@@ -77,7 +81,8 @@ function readLamps({ circuit, physics, sockets }: Rig): LampReading[] {
   const x = physics.x;
   const seen = circuit.lamps.map((site) => glowOf(network.current(site.device, x), site));
   for (const extreme of extremes(circuit, sockets.all, x))
-    for (const [i, site] of circuit.lamps.entries()) if (glowOf(network.current(site.device, extreme), site) !== seen[i]) seen[i] = 'undecided';
+    for (const [i, site] of circuit.lamps.entries())
+      if (glowOf(network.current(site.device, extreme), site) !== seen[i]) seen[i] = 'undecided';
   return circuit.lamps.map((site, i): LampReading => {
     const at = (node: number) => (node === GROUND ? 0 : (x[node] as number));
     const node = (leg: typeof site.anode) => circuit.nodeOfNet[circuit.netOf(leg).index] as number;
@@ -124,7 +129,15 @@ function readChip(circuit: Circuit, socket: Socket, x: Float64Array, now: number
     return {
       pin,
       volts,
-      level: driven ? (known[output] ? (pull[output] === PULL_HIGH ? 'H' : 'L') : 'X') : output >= 0 && state.doing !== 'ready to write' ? 'Z' : (level[input] ?? null),
+      level: driven
+        ? known[output]
+          ? pull[output] === PULL_HIGH
+            ? 'H'
+            : 'L'
+          : 'X'
+        : output >= 0 && state.doing !== 'ready to write'
+          ? 'Z'
+          : (level[input] ?? null),
       amps: device ? -circuit.network.current(device, x) : 0,
     };
   });

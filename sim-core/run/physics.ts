@@ -93,7 +93,10 @@ export function makePhysics({ network, blocks }: Circuit, watches: readonly Watc
       for (let i = 0; i < n; i++) if (blocks.of[i] !== -1 && (all || active.has(blocks.of[i] as number))) inner.push(i);
       const island = makeIsland(network, inner, rails);
       const within = new Set<Node>(island.nodes);
-      found = { island, watches: [...watches.keys()].filter((k) => within.has(watches[k]?.a ?? GROUND) || within.has(watches[k]?.b ?? GROUND)) };
+      found = {
+        island,
+        watches: [...watches.keys()].filter((k) => within.has(watches[k]?.a ?? GROUND) || within.has(watches[k]?.b ?? GROUND)),
+      };
       if (islands.size >= MOST_ISLANDS) islands.clear();
       islands.set(key, found);
     }
@@ -125,7 +128,12 @@ export function makePhysics({ network, blocks }: Circuit, watches: readonly Watc
   };
 
   /** Finds the step that ends where the first of these watches passes; `trial` then holds that moment. Illinois variant of false position. */
-  const landOn = (island: Island, among: readonly number[], crossing: readonly number[], h: number): { moved: number; passed: readonly number[] } => {
+  const landOn = (
+    island: Island,
+    among: readonly number[],
+    crossing: readonly number[],
+    h: number,
+  ): { moved: number; passed: readonly number[] } => {
     let first = crossing[0] as number;
     let soonest = Number.POSITIVE_INFINITY;
     for (const i of crossing) {

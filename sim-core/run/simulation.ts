@@ -58,7 +58,8 @@ function run(first: Circuit, options: Options): Simulation {
     const holding = makeHolding(circuit);
     const sockets = makeSockets(circuit, holding, ear, carried);
     const physics = makePhysics(circuit, sockets.watches, before && voltagesAfterRewiring(before, circuit));
-    for (const site of circuit.contacts) circuit.network.setConductance(site.device, conductanceOf(site, handOf(hands, site.placed.part.id, site.pole)));
+    for (const site of circuit.contacts)
+      circuit.network.setConductance(site.device, conductanceOf(site, handOf(hands, site.placed.part.id, site.pole)));
     for (const site of circuit.supplies) circuit.network.switchSupply(site.device, handOf(hands, site.placed.part.id, 0));
     return { circuit, holding, sockets, physics };
   }
@@ -100,7 +101,12 @@ function run(first: Circuit, options: Options): Simulation {
         if (horizon === until && agenda.next > until) return true;
         continue;
       }
-      if (until === Number.POSITIVE_INFINITY && agenda.next === Number.POSITIVE_INFINITY && (now - lastEvent > PATIENCE || ++steps > MOST_STEPS)) return false;
+      if (
+        until === Number.POSITIVE_INFINITY &&
+        agenda.next === Number.POSITIVE_INFINITY &&
+        (now - lastEvent > PATIENCE || ++steps > MOST_STEPS)
+      )
+        return false;
       if (now >= until) return false;
       const { moved, passed } = physics.step(horizon === Number.POSITIVE_INFINITY ? PATIENCE : horizon - now);
       now += moved;

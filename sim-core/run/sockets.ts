@@ -90,7 +90,8 @@ export function makeSockets(circuit: Circuit, holding: Holding, ear: Ear, carrie
           if (mark !== undefined) socket.chip.supplyCrossed(mark, watches[w]?.above === true, ear.now());
         }
         for (let i = 0; i < socket.level.length; i++) {
-          if (stirred && (stirred === 'all' || stirred.has(blockOf(socket.site.inputs[i]?.node ?? GROUND)))) socket.floating[i] = holding.floats(socket.site, i, end);
+          if (stirred && (stirred === 'all' || stirred.has(blockOf(socket.site.inputs[i]?.node ?? GROUND))))
+            socket.floating[i] = holding.floats(socket.site, i, end);
           const level = socket.floating[i] ? 'X' : rawLevel(first, i);
           const before = socket.level[i] as Level;
           if (level === before) continue;

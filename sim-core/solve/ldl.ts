@@ -104,7 +104,9 @@ export function solve(f: Factors, b: Float64Array, x: Float64Array): void {
   for (let k = 0; k < n; k++) y[k] = b[order[k] as number] as number;
   for (let k = 0; k < n; k++) {
     const yk = y[k] as number;
-    if (yk !== 0) for (let p = start[k] as number; p < (start[k + 1] as number); p++) y[row[p] as number] = (y[row[p] as number] as number) - (value[p] as number) * yk;
+    if (yk !== 0)
+      for (let p = start[k] as number; p < (start[k + 1] as number); p++)
+        y[row[p] as number] = (y[row[p] as number] as number) - (value[p] as number) * yk;
   }
   for (let k = n - 1; k >= 0; k--) {
     let s = (y[k] as number) / (diagonal[k] as number);

@@ -17,7 +17,9 @@ export interface Newton {
   readonly jacobian: Float64Array;
 }
 
-export type Converged = { readonly ok: true; readonly iterations: number } | { readonly ok: false; readonly worstRow: number; readonly residual: number };
+export type Converged =
+  | { readonly ok: true; readonly iterations: number }
+  | { readonly ok: false; readonly worstRow: number; readonly residual: number };
 
 /** Workspace for one pattern; made once per circuit. */
 export function makeNewton(equations: Equations): Newton {
@@ -77,7 +79,8 @@ export function newton(w: Newton, x: Float64Array): Converged {
 }
 
 function satisfied(residual: Float64Array, magnitude: Float64Array, n: number): boolean {
-  for (let i = 0; i < n; i++) if (!(Math.abs(residual[i] as number) <= RELATIVE_RESIDUAL * (magnitude[i] as number) + RESIDUAL_FLOOR)) return false;
+  for (let i = 0; i < n; i++)
+    if (!(Math.abs(residual[i] as number) <= RELATIVE_RESIDUAL * (magnitude[i] as number) + RESIDUAL_FLOOR)) return false;
   return true;
 }
 

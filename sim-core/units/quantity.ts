@@ -14,10 +14,13 @@ const PREFIXES: ReadonlyArray<readonly [letter: string, power: number]> = [
   ['f', -15],
 ];
 
+/** What is smaller is a rounding error of whoever computed it. */
+const NOTHING = 1e-18;
+
 /** value in the unit → "4.7 kΩ": rounded to `figures` significant figures, no trailing zeros. */
 export function siFormat(value: number, unit: string, figures = 3): string {
   if (!Number.isFinite(value)) return `∞ ${unit}`;
-  if (value === 0) return `0 ${unit}`;
+  if (Math.abs(value) < NOTHING) return `0 ${unit}`;
   const rounded = Number(value.toPrecision(figures));
   const power = Math.floor(Math.log10(Math.abs(rounded)) + 1e-12);
   const third = Math.max(-15, Math.min(12, 3 * Math.floor(power / 3)));

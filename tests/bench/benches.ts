@@ -42,7 +42,10 @@ export function manyMemories(memories: number, contents: (address: number) => nu
     DATA_ROWS.forEach(([row, upper], bit) => {
       const lamp = 12 + 2 * bit;
       join(on(`${upper ? 'j' : 'a'}${row}`), on(`a${lamp}`));
-      part(`D${m + 1}_${bit}`, 'led', `c${lamp}`, { to: on(`c${lamp + 1}`), params: { colour: (['red', 'amber', 'green', 'blue'] as const)[bit % 4] ?? 'red' } });
+      part(`D${m + 1}_${bit}`, 'led', `c${lamp}`, {
+        to: on(`c${lamp + 1}`),
+        params: { colour: (['red', 'amber', 'green', 'blue'] as const)[bit % 4] ?? 'red' },
+      });
       part(`R${m + 1}_${bit}`, 'resistor', `b${lamp + 1}`, { to: on(`-a${12 + bit}`), params: { ohms: 330 } });
     });
     ADDRESS_ROWS.forEach(([row, upper], bit) => {

@@ -55,7 +55,14 @@ describe('the write pulse of 680 Ω and 1 nF with a 10 kΩ bleeder', () => {
 
   test('both widths are those of the circuit solved by hand as two exponentials, within 0.1 %', () => {
     const { sureLow, maybeLow } = pulse(writeNetwork());
-    const exact = writePulseByHand({ volts: 5 - 0.1 * SUPPLY_LOAD, ohms: 680, farads: 1e-9, bleeder: 1e4, contact: 0.1 + 0.1 + 0.1, pin: 6e-12 });
+    const exact = writePulseByHand({
+      volts: 5 - 0.1 * SUPPLY_LOAD,
+      ohms: 680,
+      farads: 1e-9,
+      bleeder: 1e4,
+      contact: 0.1 + 0.1 + 0.1,
+      pin: 6e-12,
+    });
     expect(Math.abs(sureLow / exact.sureLow - 1)).toBeLessThan(1e-3);
     expect(Math.abs(maybeLow / exact.maybeLow - 1)).toBeLessThan(1e-3);
   });

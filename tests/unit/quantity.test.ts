@@ -42,6 +42,19 @@ describe('reading', () => {
   ])('%s is %d', (text, expected, unit) => expect(value(text, unit)).toBe(expected));
 });
 
+describe('printing', () => {
+  test.each<[number, string]>([
+    [4700, '4.7 kΩ'],
+    [0.47, '470 mΩ'],
+    [999.96, '1 kΩ'],
+    [1234.5, '1.23 kΩ'],
+    [-0.0033, '−3.3 mΩ'],
+    [0, '0 Ω'],
+    [-6.93e-33, '0 Ω'],
+    [Number.POSITIVE_INFINITY, '∞ Ω'],
+  ])('%d is %s', (number, text) => expect(siFormat(number, 'Ω')).toBe(text));
+});
+
 describe('refusing', () => {
   test.each<[string, string, string?]>([
     ['', 'There is nothing here: give a number, for example 680, 4k7 or 10 µA.'],

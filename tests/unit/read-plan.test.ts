@@ -155,6 +155,11 @@ describe('a document that does not fit the schema', () => {
       JSON.parse('{"hands": {"__proto__": [true]}}'),
       'hands/__proto__ is an entry that plans do not have: names here are of the form [A-Za-z][A-Za-z0-9_]{0,15}.',
     ],
+    [
+      'an id that means something to the language',
+      part({ id: 'constructor' }),
+      'parts/0/id is "constructor", a word that the program keeps for itself: choose another id.',
+    ],
     ['a title of nothing', { title: '' }, 'title is "": give text of at least 1 characters of at most 120 characters.'],
   ])('%s', (_, over, says) => {
     expect(refusal(over).says).toBe(says);

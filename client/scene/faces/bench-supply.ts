@@ -1,5 +1,5 @@
 /** The bench supply: a case beside the boards with its volts, amps, switch, and two posts. */
-import { siFormat } from '../../../sim-core/index.ts';
+import { siFormat } from '../../core.ts';
 import type { Spot } from '../geometry.ts';
 import { U } from '../geometry.ts';
 import { el } from '../svg.ts';
@@ -58,7 +58,11 @@ export const drawBenchSupply: DrawFace = ({ part, supply }, { middle, hand }) =>
           { class: pin === supply?.plus ? 'post post-plus' : 'post post-minus' },
           el('circle', { cx: px * U, cy: py * U, r: 8 }),
           el('circle', { cx: px * U, cy: py * U, r: 3.2, class: 'post-hole' }),
-          el('text', { x: (px + 0.75) * U, y: (py + (above ? -0.35 : 0.75)) * U, class: 'post-sign', 'aria-hidden': 'true' }, pin === supply?.plus ? '+' : '−'),
+          el(
+            'text',
+            { x: (px + 0.75) * U, y: (py + (above ? -0.35 : 0.75)) * U, class: 'post-sign', 'aria-hidden': 'true' },
+            pin === supply?.plus ? '+' : '−',
+          ),
         ),
       ),
     ),

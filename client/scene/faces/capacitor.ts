@@ -1,12 +1,12 @@
 /** A ceramic capacitor: a flat pill, marked with two figures and a power of ten in picofarads. */
-import { siFormat } from '../../../sim-core/index.ts';
+import { siFormat } from '../../core.ts';
 import { around, U } from '../geometry.ts';
 import { el } from '../svg.ts';
 import type { DrawFace } from './face.ts';
 import { wire } from './metal.ts';
 
 /** 100 nF is 10 × 10⁴ pF: "104". Below 10 pF the figure itself. Common practice, no source. */
-export function capacitorCode(farads: number): string {
+function capacitorCode(farads: number): string {
   const picofarads = Number((farads * 1e12).toPrecision(2));
   if (picofarads < 10) return String(picofarads);
   const power = Math.floor(Math.log10(picofarads) + 1e-9) - 1;

@@ -1,6 +1,7 @@
 /** A seven-segment digit, 0.56 inch: seven bars and a point, each a lamp of its own. */
-import { brightness, brightnessStep } from '../glow.ts';
+
 import { around, U } from '../geometry.ts';
+import { brightness, brightnessStep } from '../glow.ts';
 import { el, short, through } from '../svg.ts';
 import { tappable } from '../touch.ts';
 import type { DrawFace, Sight } from './face.ts';
@@ -17,8 +18,22 @@ function bar(x1: number, y1: number, x2: number, y2: number): string {
   const [w, gap] = [THICK / 2, 0.07];
   const across = y1 === y2;
   const corners: ReadonlyArray<readonly [number, number]> = across
-    ? [[x1 + gap, y1], [x1 + w + gap, y1 - w], [x2 - w - gap, y1 - w], [x2 - gap, y1], [x2 - w - gap, y1 + w], [x1 + w + gap, y1 + w]]
-    : [[x1, y1 + gap], [x1 + w, y1 + w + gap], [x1 + w, y2 - w - gap], [x1, y2 - gap], [x1 - w, y2 - w - gap], [x1 - w, y1 + w + gap]];
+    ? [
+        [x1 + gap, y1],
+        [x1 + w + gap, y1 - w],
+        [x2 - w - gap, y1 - w],
+        [x2 - gap, y1],
+        [x2 - w - gap, y1 + w],
+        [x1 + w + gap, y1 + w],
+      ]
+    : [
+        [x1, y1 + gap],
+        [x1 + w, y1 + w + gap],
+        [x1 + w, y2 - w - gap],
+        [x1, y2 - gap],
+        [x1 - w, y2 - w - gap],
+        [x1 - w, y1 + w + gap],
+      ];
   return `${through(corners.map(lean))}Z`;
 }
 

@@ -21,7 +21,14 @@ export const drawDipSwitch: DrawFace = ({ part, contacts }, { legs, hand }) => {
     let closed = false;
     const pole = el(
       'g',
-      { class: 'pole', role: 'switch', 'aria-checked': 'false', 'aria-label': `${called}, open`, 'data-part': part.id, 'data-pins': `${c.a} ${c.b}` },
+      {
+        class: 'pole',
+        role: 'switch',
+        'aria-checked': 'false',
+        'aria-label': `${called}, open`,
+        'data-part': part.id,
+        'data-pins': `${c.a} ${c.b}`,
+      },
       el('rect', { x: x - 10, y: y - 1.95 * U, width: 20, height: 3.9 * U, class: 'hit' }),
       el('rect', { x: x - 9, y: y - 1.3 * U, width: 18, height: 2.6 * U, rx: 3, class: 'focus-ring' }),
       el('rect', { x: x - 5.6, y: y - 18.5, width: 11.2, height: 37, rx: 2, class: 'slot' }),
@@ -50,7 +57,27 @@ export const drawDipSwitch: DrawFace = ({ part, contacts }, { legs, hand }) => {
   const first = legs.get(contacts[0]?.a ?? '1') ?? [0, 0];
   const far = legs.get(contacts[0]?.b ?? '2') ?? [0, 0];
   const wordY = (far[1] + (far[1] < first[1] ? 0.42 : -0.12)) * U;
+  const names = contacts.flatMap((c) => {
+    const spot = legs.get(c.b);
+    if (!c.name || !spot) return [];
+    const up = spot[1] < (legs.get(c.a)?.[1] ?? 0);
+    const y = (up ? box.y - 0.22 : box.y + box.height + 0.22) * U;
+    return [
+      el(
+        'text',
+        {
+          x: spot[0] * U,
+          y,
+          class: 'pole-name',
+          'text-anchor': up ? 'start' : 'end',
+          transform: `rotate(-90 ${spot[0] * U} ${y}) translate(0 3.6)`,
+        },
+        c.name,
+      ),
+    ];
+  });
   return {
+    over: el('g', { 'aria-hidden': 'true' }, ...names),
     body: el(
       'g',
       { class: 'dip-switch', role: 'group', 'aria-label': part.label ?? part.id },

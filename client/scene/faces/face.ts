@@ -1,5 +1,5 @@
 /** The contract of a face: how a kind of part is drawn, what of it can be touched, and how it shows a reading. */
-import type { ChipReading, LampReading, Readings, SupplyReading } from '../../../sim-core/index.ts';
+import type { ChipReading, LampReading, Readings, SupplyReading } from '../../core.ts';
 import type { Specimen } from '../../standing.ts';
 import type { Box, Spot } from '../geometry.ts';
 
@@ -35,7 +35,7 @@ export interface Face {
   show?(sight: Sight): void;
 }
 
-export interface Place {
+interface Place {
   /** each leg's hole, by pin number; empty for a part off the boards */
   readonly legs: ReadonlyMap<string, Spot>;
   /** middle of all boards: which way leads will leave */

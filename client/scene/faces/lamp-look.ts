@@ -1,5 +1,5 @@
 /** How lamps of each colour look, and how a lamp's reading is spoken. */
-import { type Glow, type LampReading, siFormat } from '../../../sim-core/index.ts';
+import { type Glow, type LampReading, siFormat } from '../../core.ts';
 
 /** Lit glass, and the light round it. */
 export const LAMP_INKS: Readonly<Record<string, { readonly lit: string; readonly light: string }>> = {
@@ -7,7 +7,7 @@ export const LAMP_INKS: Readonly<Record<string, { readonly lit: string; readonly
   amber: { lit: '#f09a1a', light: '#ffa21f' },
   green: { lit: '#2fa65c', light: '#2fc46a' },
   blue: { lit: '#3d7be0', light: '#4d90ff' },
-  white: { lit: '#fff7dd', light: '#ffe9a8' },
+  white: { lit: '#fffbe6', light: '#f3c94f' },
 };
 
 export const lampInk = (colour: string) => LAMP_INKS[colour] ?? { lit: '#f09a1a', light: '#ffa21f' };

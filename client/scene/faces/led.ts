@@ -1,6 +1,7 @@
 /** A 5 mm LED from above: round flange with the flat at the cathode, glass that glows as its current asks. */
-import { brightness, brightnessStep } from '../glow.ts';
+
 import { around, type Spot, U } from '../geometry.ts';
+import { brightness, brightnessStep } from '../glow.ts';
 import { el, short } from '../svg.ts';
 import { tappable } from '../touch.ts';
 import type { DrawFace } from './face.ts';

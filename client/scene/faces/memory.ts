@@ -1,5 +1,5 @@
 /** A memory chip: its pins by name, what it is, and what it is doing. */
-import type { ChipState } from '../../../sim-core/index.ts';
+import type { ChipState } from '../../core.ts';
 import { U } from '../geometry.ts';
 import { el } from '../svg.ts';
 import type { DrawFace } from './face.ts';
@@ -12,7 +12,7 @@ export function partlyHex(p: { readonly value: number; readonly unknown: number 
 }
 
 /** "reading 0x00B → 55" */
-export function doingSays(state: ChipState): string {
+function doingSays(state: ChipState): string {
   const at = state.address ? ` 0x${partlyHex(state.address, 3)}` : '';
   if (state.doing === 'reading') return `reading${at}${state.data ? ` → ${partlyHex(state.data, 2)}` : ''}`;
   if (state.doing === 'storing' || state.doing === 'ready to write') return `${state.doing}${at}`;

@@ -1,5 +1,5 @@
 /** Bare metal: the legs between a body and its holes. */
-import { U, type Spot } from '../geometry.ts';
+import { type Spot, U } from '../geometry.ts';
 import { el } from '../svg.ts';
 
 /** A bent wire, hole to body. */

@@ -18,10 +18,19 @@ export const drawPushButton: DrawFace = ({ part, contacts }, { legs, hand }) => 
     'g',
     { class: 'push-button-top', role: 'button', 'aria-pressed': 'false', 'aria-label': called, 'data-part': part.id },
     el('rect', { x: (cx - SIDE / 2) * U, y: (cy - SIDE / 2) * U, width: SIDE * U, height: SIDE * U, rx: 4, class: 'button-body' }),
-    ...[-1, 1].flatMap((sx) => [-1, 1].map((sy) => el('circle', { cx: (cx + sx * 0.92) * U, cy: (cy + sy * 0.92) * U, r: 2, class: 'rivet' }))),
+    ...[-1, 1].flatMap((sx) =>
+      [-1, 1].map((sy) => el('circle', { cx: (cx + sx * 0.92) * U, cy: (cy + sy * 0.92) * U, r: 2, class: 'rivet' })),
+    ),
     el('circle', { cx: cx * U, cy: cy * U, r: 0.86 * U, class: 'cap-well' }),
     cap,
-    el('rect', { x: (cx - SIDE / 2 - 0.15) * U, y: (cy - SIDE / 2 - 0.15) * U, width: (SIDE + 0.3) * U, height: (SIDE + 0.3) * U, rx: 6, class: 'focus-ring' }),
+    el('rect', {
+      x: (cx - SIDE / 2 - 0.15) * U,
+      y: (cy - SIDE / 2 - 0.15) * U,
+      width: (SIDE + 0.3) * U,
+      height: (SIDE + 0.3) * U,
+      rx: 6,
+      class: 'focus-ring',
+    }),
   );
   let pressed = false;
   const put = (to: boolean) => {

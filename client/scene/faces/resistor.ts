@@ -1,5 +1,5 @@
 /** An axial resistor with its value in IEC 60062 rings. */
-import { colourBands, siFormat } from '../../../sim-core/index.ts';
+import { colourBands, siFormat } from '../../core.ts';
 import { around, type Spot, U } from '../geometry.ts';
 import { el } from '../svg.ts';
 import type { DrawFace } from './face.ts';
@@ -32,7 +32,7 @@ export const drawResistor: DrawFace = ({ part, params }, { legs }) => {
   const middle: Spot = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
   const w = length * U;
   const end = Math.min(0.52 * U, w / 4);
-  const [thick, thin] = [0.45 * U, 0.37 * U];
+  const [thick, thin] = [0.42 * U, 0.34 * U];
   const outline = `M${-w / 2} ${-thick + 3}q0 -3 3 -3h${end - 5}q2 0 4 ${thick - thin}h${w - 2 * end - 4}q2 ${thin - thick} 4 ${thin - thick}h${end - 5}q3 0 3 3v${2 * thick - 6}q0 3 -3 3h${5 - end}q-2 0 -4 ${thin - thick}h${-(w - 2 * end - 4)}q-2 ${thick - thin} -4 ${thick - thin}h${5 - end}q-3 0 -3 -3z`;
   const bands = colourBands(Number(params.ohms), 5);
   // the tolerance ring stands apart from the rest, so that the reading end is known
@@ -45,8 +45,7 @@ export const drawResistor: DrawFace = ({ part, params }, { legs }) => {
     return el('rect', { x: x - 1.9, y: -tall, width: 3.8, height: 2 * tall, fill: INKS[colour] ?? colour });
   });
   // rings are read from the left or from below
-  const turn = along > 90 || along <= -90 ? along - 180 : along;
-  const flipped = turn !== along;
+  const turn = along > 90 || along <= -90 ? along + 180 : along;
   return {
     body: el(
       'g',
@@ -55,7 +54,7 @@ export const drawResistor: DrawFace = ({ part, params }, { legs }) => {
       wire(b, middle),
       el(
         'g',
-        { transform: `translate(${middle[0] * U} ${middle[1] * U}) rotate(${flipped ? along + 180 : along})` },
+        { transform: `translate(${middle[0] * U} ${middle[1] * U}) rotate(${turn})` },
         el('path', { d: outline, class: 'resistor-body' }),
         ...rings,
         el('path', { d: outline, class: 'resistor-edge' }),

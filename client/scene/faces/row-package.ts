@@ -22,8 +22,8 @@ export function rowPackage(legs: ReadonlyMap<string, Spot>): RowPackage {
     d: `M${notchX * U} ${(midY - 0.5) * U}a${0.5 * U} ${0.5 * U} 0 0 ${left ? 1 : 0} 0 ${U}z`,
     class: 'notch',
   });
-  const dotY = one[1] > midY ? box.y + box.height - 0.28 : box.y + 0.28;
-  const dot = el('circle', { cx: (left ? box.x + 0.22 : box.x + box.width - 0.22) * U, cy: dotY * U, r: 2, class: 'pin-one' });
+  const dotY = one[1] > midY ? box.y + box.height - 0.92 : box.y + 0.92;
+  const dot = el('circle', { cx: (left ? box.x + 0.42 : box.x + box.width - 0.42) * U, cy: dotY * U, r: 2, class: 'pin-one' });
   return {
     box,
     parts: [

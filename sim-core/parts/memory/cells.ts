@@ -19,7 +19,8 @@ export function makeCells(addressBits: number, contents: Readonly<Record<string,
   const size = 1 << addressBits;
   const value = new Uint8Array(size).fill(ERASED);
   for (const [first, bytes] of Object.entries(contents ?? {}))
-    for (let i = 0; 2 * i < bytes.length; i++) value[(Number.parseInt(first, 16) + i) % size] = Number.parseInt(bytes.slice(2 * i, 2 * i + 2), 16);
+    for (let i = 0; 2 * i < bytes.length; i++)
+      value[(Number.parseInt(first, 16) + i) % size] = Number.parseInt(bytes.slice(2 * i, 2 * i + 2), 16);
   return { value, unknown: new Uint8Array(size) };
 }
 

@@ -21,7 +21,12 @@ export const ALIVE = 2;
 const IGNORED: ReadonlySet<WriteFault['fault']> = new Set(['busy', 'output-enable-low', 'supply-low', 'just-powered']);
 const HARMLESS: ReadonlySet<WriteFault['fault']> = new Set(['pulse-long']);
 
-export function startEeprom(bench: ChipBench, pins: EepromInputs, timing: EepromTiming, contents: Readonly<Record<string, string>> | undefined): Chip {
+export function startEeprom(
+  bench: ChipBench,
+  pins: EepromInputs,
+  timing: EepromTiming,
+  contents: Readonly<Record<string, string>> | undefined,
+): Chip {
   const cells = makeCells(pins.address.length, contents);
   const level = (input: number): Level => bench.level(input);
   const gather = (inputs: readonly number[]): Partly => {
@@ -58,7 +63,10 @@ export function startEeprom(bench: ChipBench, pins: EepromInputs, timing: Eeprom
   };
 
   /** What the cells say at this address; during the internal cycle only the last bit, inverted, is known. */
-  const wanted = (): Partly => (storing ? { value: ~storing.data.value & 0x80 & ~storing.data.unknown, unknown: 0x7f | (storing.data.unknown & 0x80) } : readCells(cells, addressNow));
+  const wanted = (): Partly =>
+    storing
+      ? { value: ~storing.data.value & 0x80 & ~storing.data.unknown, unknown: 0x7f | (storing.data.unknown & 0x80) }
+      : readCells(cells, addressNow);
 
   const present = () => {
     const on = enabled();
@@ -75,7 +83,9 @@ export function startEeprom(bench: ChipBench, pins: EepromInputs, timing: Eeprom
   const disturb = (now: number) => {
     const on = enabled();
     settledAt =
-      on === 'L' ? now + timing.float : Math.max(now, addressAt + timing.access, chipEnableAt + timing.chipEnable, outputEnableAt + timing.outputEnable);
+      on === 'L'
+        ? now + timing.float
+        : Math.max(now, addressAt + timing.access, chipEnableAt + timing.chipEnable, outputEnableAt + timing.outputEnable);
     if (!alive()) {
       present();
       return;
@@ -95,8 +105,10 @@ export function startEeprom(bench: ChipBench, pins: EepromInputs, timing: Eeprom
 
   const finish = (p: Pulse, now: number) => {
     const faults = judge(p, timing);
-    if (bench.supply() < timing.writeInhibit) faults.push({ fault: 'supply-low', measured: bench.supply(), limit: timing.writeInhibit, source: timing.source });
-    else if (now < writableFrom) faults.push({ fault: 'just-powered', measured: timing.powerUp - (writableFrom - now), limit: timing.powerUp, source: timing.source });
+    if (bench.supply() < timing.writeInhibit)
+      faults.push({ fault: 'supply-low', measured: bench.supply(), limit: timing.writeInhibit, source: timing.source });
+    else if (now < writableFrom)
+      faults.push({ fault: 'just-powered', measured: timing.powerUp - (writableFrom - now), limit: timing.powerUp, source: timing.source });
     const filtered = maybeLow(p) < timing.glitch;
     const ignored = filtered || faults.some((f) => IGNORED.has(f.fault));
     const uncertain = !ignored && faults.some((f) => !HARMLESS.has(f.fault));
@@ -115,7 +127,9 @@ export function startEeprom(bench: ChipBench, pins: EepromInputs, timing: Eeprom
     });
     if (ignored) return;
     const tooShort = faults.some((f) => f.fault === 'pulse-short' || f.fault === 'output-enable-unknown');
-    const data: Partly = tooShort ? { value: 0, unknown: 0xff } : { value: p.data.value & ~p.movedData, unknown: p.data.unknown | p.movedData };
+    const data: Partly = tooShort
+      ? { value: 0, unknown: 0xff }
+      : { value: p.data.value & ~p.movedData, unknown: p.data.unknown | p.movedData };
     const address = p.low === undefined ? addressNow : p.address;
     storing = { address, other: p.otherAddress, data, sure: address.unknown === 0 && !p.otherAddress };
     bench.alarm(now + timing.cycle, 'cycle');

@@ -1,0 +1,196 @@
+/** The shell: one bench fills the window, the notebook and the strip stand at its edges and can be put away. */
+import { html, LitElement, nothing } from 'lit';
+import { customElement, query, state } from 'lit/decorators.js';
+import { lampNews, looks } from './announce.ts';
+import { type Failure, type Glow, siFormat } from './core.ts';
+import { chooseTheme, themeNow } from './look/theme.ts';
+import type { MeterPanel } from './meter/meter-panel.ts';
+import './meter/meter-panel.ts';
+import { HELD } from './notebook/bench-page.ts';
+import './notebook/notebook.ts';
+import { go } from './notebook/place.ts';
+import type { Point } from './notebook/say.ts';
+import type { PlanChooser } from './plans/plan-chooser.ts';
+import './plans/plan-chooser.ts';
+import type { Hand } from './scene/faces/face.ts';
+import type { BenchScene, Under } from './scene/scene.ts';
+import './scene/scene.ts';
+import { Session } from './session.ts';
+import type { Standing } from './standing.ts';
+import './strip/timing-strip.ts';
+
+@customElement('lampwright-app')
+export class LampwrightApp extends LitElement {
+  private readonly session = new Session();
+  @state() private standing: Standing | undefined;
+  @state() private refusal: Failure | undefined;
+  @state() private folded = false;
+  @state() private measuring = false;
+  @state() private dark = themeNow() === 'dark';
+  @state() private news = '';
+  @state() private dropping = false;
+  @query('bench-scene') private readonly scene!: BenchScene;
+  @query('.under') private readonly readout!: HTMLElement;
+  @query('plan-chooser') private readonly chooser!: PlanChooser;
+  @query('meter-panel') private readonly meter!: MeterPanel | null;
+  private under: Under | undefined;
+  private looked: ReadonlyMap<string, Glow> = new Map();
+  private kept: Point['ref'];
+
+  private readonly hand: Hand = {
+    set: (part, pole, closed) => this.session.act({ do: 'set', part, pole, closed }),
+    press: (part) => this.session.act({ do: 'press', part }),
+    release: (part) => this.session.act({ do: 'release', part }),
+    ask: (lamp) => {
+      this.folded = false;
+      go({ page: 'why', about: lamp });
+    },
+  };
+
+  protected override createRenderRoot() {
+    return this;
+  }
+
+  override connectedCallback() {
+    super.connectedCallback();
+    this.session.on('standing', (standing) => {
+      this.standing = standing;
+      this.refusal = undefined;
+      this.looked = new Map();
+      document.title = `${standing.plan.title} · Lampwright`;
+    });
+    this.session.on('readings', (readings) => {
+      // the scene may still have to draw the bench that these readings are of
+      if (this.scene.standing === this.standing) this.scene.show(readings);
+      else void this.updateComplete.then(() => this.scene.updateComplete).then(() => this.scene.show(readings));
+    });
+    this.session.on('settled', (readings) => {
+      if (this.standing) this.news = lampNews(this.standing, this.looked, readings) || this.news;
+      this.looked = looks(readings);
+      this.sayUnder();
+    });
+    this.session.on('refused', (failure) => {
+      this.refusal = failure;
+    });
+    addEventListener('keydown', this.keys);
+  }
+
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    removeEventListener('keydown', this.keys);
+  }
+
+  private readonly keys = (e: KeyboardEvent) => {
+    if (e.key === 'Escape') {
+      this.measuring = false;
+      this.refusal = undefined;
+      this.point({ ref: undefined, keep: true });
+    }
+    if (e.target === document.body) this.scene.key(e);
+  };
+
+  private point({ ref, keep }: Point) {
+    if (keep) this.kept = ref;
+    this.scene.point(ref ?? this.kept, keep);
+  }
+
+  private sayUnder() {
+    const { under } = this;
+    const { readings } = this.session;
+    const nets = (under?.nets ?? []).flatMap((n) => readings?.nets[n] ?? []);
+    const volts = nets.map((n) => `${siFormat(Math.abs(n.volts) < 5e-4 ? 0 : n.volts, 'V')} ${HELD[n.held]}`);
+    this.readout.textContent = under
+      ? [under.name, ...(volts.length > 0 ? volts : under.strips.length > 0 ? ['nothing else in this row'] : [])].join(' · ')
+      : '';
+  }
+
+  private drop(e: DragEvent) {
+    e.preventDefault();
+    this.dropping = false;
+    const file = e.dataTransfer?.files[0];
+    if (file) void this.chooser.openFile(file);
+  }
+
+  protected override render() {
+    return html`<main
+        class="desk ${this.dropping ? 'dropping' : ''}"
+        @dragover=${(e: DragEvent) => {
+          e.preventDefault();
+          this.dropping = true;
+        }}
+        @dragleave=${() => {
+          this.dropping = false;
+        }}
+        @drop=${this.drop}
+      >
+        <div class="bench-room">
+          <bench-scene
+            class=${this.measuring ? 'measuring' : ''}
+            .standing=${this.standing}
+            .hand=${this.hand}
+            @under=${(e: CustomEvent<Under | undefined>) => {
+              this.under = e.detail;
+              this.sayUnder();
+            }}
+            @touched=${(e: CustomEvent<Under>) => this.measuring && this.meter?.touch(e.detail)}
+          ></bench-scene>
+          <div class="corner top"><plan-chooser .session=${this.session}></plan-chooser></div>
+          <div class="corner bottom">
+            ${this.measuring ? html`<meter-panel class="panel" .session=${this.session}></meter-panel>` : nothing}
+            <p class="under" aria-hidden="true"></p>
+            ${this.tools()}
+          </div>
+          ${
+            this.refusal
+              ? html`<div class="refusal" role="alert">
+                <p>${this.refusal.says}</p>
+                <button type="button" class="plain" @click=${() => {
+                  this.refusal = undefined;
+                }}>Close</button>
+              </div>`
+              : nothing
+          }
+        </div>
+        <timing-strip .session=${this.session}></timing-strip>
+      </main>
+      <aside aria-label="Notebook" class=${this.folded ? 'folded' : ''} @point=${(e: CustomEvent<Point>) => this.point(e.detail)}>
+        <note-book .session=${this.session} ?folded=${this.folded} @fold=${() => {
+          this.folded = !this.folded;
+        }}></note-book>
+      </aside>
+      <div class="visually-hidden" role="status">${this.news}</div>`;
+  }
+
+  private tools() {
+    const tool = (name: string, path: string, act: () => void, pressed?: boolean) => html`<button
+      type="button"
+      aria-label=${name}
+      title=${name}
+      aria-pressed=${pressed ?? nothing}
+      @click=${act}
+    ><svg viewBox="0 0 20 20" aria-hidden="true"><path d=${path} /></svg></button>`;
+    return html`<div class="tools" role="group" aria-label="View and meter">
+      ${tool(
+        'Meter',
+        'M3 16a7.5 7.5 0 1 1 14 0zM10 15l3.2-5.5',
+        () => {
+          this.measuring = !this.measuring;
+        },
+        this.measuring,
+      )}
+      ${tool('Zoom out', 'M5 10h10', () => this.scene.zoomBy(0.75))}
+      ${tool('Zoom in', 'M5 10h10M10 5v10', () => this.scene.zoomBy(1.33))}
+      ${tool('Whole bench', 'M4 8V4h4M12 4h4v4M16 12v4h-4M8 16H4v-4', () => this.scene.fit())}
+      ${tool(
+        this.dark ? 'Paper' : 'Slate',
+        this.dark
+          ? 'M10 6.5a3.5 3.5 0 1 0 0 7a3.5 3.5 0 1 0 0-7M10 2v1.5M10 16.5V18M2 10h1.5M16.5 10H18M4.3 4.3l1 1M14.7 14.7l1 1M4.3 15.7l1-1M14.7 5.3l1-1'
+          : 'M15.5 12.2A6.5 6.5 0 0 1 7.8 4.5a6.5 6.5 0 1 0 7.7 7.7z',
+        () => {
+          this.dark = !this.dark;
+          chooseTheme(this.dark ? 'dark' : 'light');
+        },
+      )}
+    </div>`;
+  }
+}

@@ -1,0 +1,22 @@
+/** What the page takes from sim-core: geometry, nets, part descriptions, words and types. The simulation itself runs in the worker. */
+export { BOARDS, boardSize, LINE_Y, LOWER, RAILS, railX, UPPER } from '../sim-core/bench/boards.ts';
+export { type Change, invert } from '../sim-core/bench/changes.ts';
+export { type Layout, layOut } from '../sim-core/bench/layout.ts';
+export { findNets, type Nets } from '../sim-core/bench/nets.ts';
+export { type Hole, holeName, holeSpot, holesOf, isRailHole, readHole, stripOf } from '../sim-core/bench/points.ts';
+export { type Ref, SEVERITIES, type Severity } from '../sim-core/findings/finding.ts';
+export type { Failure, Outcome } from '../sim-core/outcome.ts';
+export { partKind } from '../sim-core/parts/catalogue.ts';
+export {
+  type ChipState,
+  type Params,
+  type PartKind,
+  type Pin,
+  readParams,
+  type WriteReport,
+} from '../sim-core/parts/part.ts';
+export type { Act } from '../sim-core/run/hands.ts';
+export type { ChipReading, Glow, LampReading, NetReading, Readings, SupplyReading } from '../sim-core/run/readings.ts';
+export { colourBands } from '../sim-core/units/colour-bands.ts';
+export { siFormat } from '../sim-core/units/quantity.ts';
+export type { Sentence } from '../sim-core/words/sentence.ts';

@@ -1,0 +1,112 @@
+/** The meter in the hand: put its tip on a tie point for volts, or round a leg for amps, by pointing or by typing the name. */
+import { html, LitElement, nothing } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import type { PlanMeter } from '../../shared/plan.ts';
+import { type Change, readHole } from '../core.ts';
+import { Listen } from '../listen.ts';
+import type { Under } from '../scene/scene.ts';
+import type { Session } from '../session.ts';
+import type { Standing } from '../standing.ts';
+import { meterAt, meterSays } from './meter-tags.ts';
+
+@customElement('meter-panel')
+export class MeterPanel extends LitElement {
+  @property({ attribute: false }) session: Session | undefined;
+  @state() private measures: PlanMeter['measures'] = 'volts';
+  @state() private problem = '';
+  /** the meter last put down by hand; pointing again moves it */
+  private inHand: string | undefined;
+
+  constructor() {
+    super();
+    new Listen(this, () => this.session, ['settled', 'standing']);
+  }
+
+  protected override createRenderRoot() {
+    return this;
+  }
+
+  /** A click on the bench while measuring. */
+  touch(under: Under) {
+    const place = this.measures === 'volts' ? (under.point ?? under.leg) : under.leg;
+    if (place) this.put(place);
+    else this.problem = `${under.name} has no leg to clip round. Point at a leg of a part.`;
+  }
+
+  private put(place: string, against?: string) {
+    const { standing } = this.session ?? {};
+    if (!standing) return;
+    this.problem = problemWith(place, this.measures, standing) ?? (against ? problemWith(against, 'volts', standing) : undefined) ?? '';
+    if (this.problem) return;
+    const { meters } = standing.plan;
+    const before = meters.find((m) => m.id === this.inHand);
+    const id = before?.id ?? freeId(standing);
+    const meter: PlanMeter =
+      this.measures === 'volts'
+        ? { id, measures: 'volts', at: place, ...(against ? { against } : {}) }
+        : { id, measures: 'amps', leg: place };
+    this.inHand = id;
+    const add: Change = { op: 'add-meter', meter, index: before ? meters.length - 1 : meters.length };
+    this.session?.edit(
+      before ? { op: 'all', changes: [{ op: 'remove-meter', meter: before, index: meters.indexOf(before) }, add] } : add,
+      'meter',
+    );
+  }
+
+  private takeOff(meter: PlanMeter) {
+    const index = this.session?.standing?.plan.meters.findIndex((m) => m.id === meter.id) ?? -1;
+    if (index >= 0) this.session?.edit({ op: 'remove-meter', meter, index }, 'meter');
+    if (this.inHand === meter.id) this.inHand = undefined;
+  }
+
+  private submit(e: SubmitEvent) {
+    e.preventDefault();
+    const data = new FormData(e.target as HTMLFormElement);
+    const [place, against] = ['place', 'against'].map((name) => String(data.get(name) ?? '').trim());
+    if (place) this.put(place, against || undefined);
+  }
+
+  protected override render() {
+    const { standing, readings } = this.session ?? {};
+    const volts = this.measures === 'volts';
+    return html`<form @submit=${this.submit} aria-label="Meter">
+        <fieldset>
+          <legend class="visually-hidden">Measure</legend>
+          ${(['volts', 'amps'] as const).map(
+            (m) =>
+              html`<label><input type="radio" name="measures" value=${m} .checked=${this.measures === m} @change=${() => {
+                this.measures = m;
+                this.inHand = undefined;
+              }} />${m}</label>`,
+          )}
+        </fieldset>
+        <label class="field">${volts ? 'at' : 'through'} <input name="place" size="7" autocomplete="off" spellcheck="false" placeholder=${volts ? 'a12' : 'R1.1'} /></label>
+        ${volts ? html`<label class="field">against <input name="against" size="7" autocomplete="off" spellcheck="false" placeholder="supply −" /></label>` : nothing}
+        <button type="submit" class="act">Put</button>
+      </form>
+      <p class="quiet">${this.problem || (volts ? 'Or point at a hole on the bench.' : 'Or point at a leg on the bench.')}</p>
+      <ul class="meters">
+        ${standing?.plan.meters.map(
+          (m) => html`<li>
+            <span>${meterAt(m)}${m.measures === 'volts' && m.against ? ` against ${m.against}` : ''}</span>
+            <output class="figures">${meterSays(m, readings?.meters[m.id])}</output>
+            <button type="button" class="plain" aria-label="Take the meter off ${meterAt(m)}" @click=${() => this.takeOff(m)}>take off</button>
+          </li>`,
+        )}
+      </ul>`;
+  }
+}
+
+function freeId({ plan }: Standing): string {
+  const taken = new Set([...plan.meters, ...plan.parts, ...plan.boards, ...plan.leads].map((x) => x.id));
+  let n = 1;
+  while (taken.has(`M${n}`)) n++;
+  return `M${n}`;
+}
+
+function problemWith(place: string, measures: PlanMeter['measures'], { plan, netOfLeg }: Standing): string | undefined {
+  if (netOfLeg.has(place)) return undefined;
+  if (measures === 'amps') return `There is no leg ${place} on this bench. Write a part and a pin, such as R1.1.`;
+  const hole = readHole(place, plan.boards);
+  return 'problem' in hole ? `${place} ${hole.problem}.` : undefined;
+}

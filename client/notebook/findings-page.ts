@@ -1,0 +1,47 @@
+/** The page *Findings*: what the checker has to say, the worst first. */
+import { html, LitElement, nothing } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import { SEVERITIES, type Severity } from '../core.ts';
+import { Listen } from '../listen.ts';
+import type { Session } from '../session.ts';
+import { say } from './say.ts';
+
+const HEADS: Readonly<Record<Severity, readonly [head: string, note: string]>> = {
+  harm: ['Harm', 'may damage a part'],
+  broken: ['Broken', 'will not work'],
+  luck: ['Luck', 'works only typically'],
+  hint: ['Hints', 'better otherwise'],
+};
+
+@customElement('findings-page')
+export class FindingsPage extends LitElement {
+  @property({ attribute: false }) session: Session | undefined;
+
+  constructor() {
+    super();
+    new Listen(this, () => this.session, ['findings']);
+  }
+
+  protected override createRenderRoot() {
+    return this;
+  }
+
+  protected override render() {
+    const findings = this.session?.findings ?? [];
+    if (findings.length === 0)
+      return html`<h2 class="headline">Nothing to say against this bench.</h2>
+        <p class="quiet">As it stands now, with its switches where they are and its supply as it is.</p>`;
+    return html`<h2 class="headline">${findings.length === 1 ? 'One finding.' : `${findings.length} findings.`}</h2>
+      ${SEVERITIES.map((severity) => {
+        const these = findings.filter((f) => f.severity === severity);
+        if (these.length === 0) return nothing;
+        const [head, note] = HEADS[severity];
+        return html`<section class="severity" data-severity=${severity} aria-label=${head}>
+          <h3><span class="mark" aria-hidden="true"></span>${head} <span class="quiet">${note}</span></h3>
+          <ul>
+            ${these.map((f) => html`<li>${say(f.says)}</li>`)}
+          </ul>
+        </section>`;
+      })}`;
+  }
+}

@@ -1,0 +1,107 @@
+/** The notebook: its tabs, the page the address names, and whether it is folded away. */
+import { html, LitElement, nothing } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import { Listen } from '../listen.ts';
+import type { Session } from '../session.ts';
+import './bench-page.ts';
+import './findings-page.ts';
+import { hashOf, PAGES, type Page, readPlace } from './place.ts';
+import './table-page.ts';
+import { hasTable } from './table-rows.ts';
+import './why-page.ts';
+
+@customElement('note-book')
+export class Notebook extends LitElement {
+  @property({ attribute: false }) session: Session | undefined;
+  @property({ type: Boolean }) folded = false;
+  @state() private place = readPlace(location.hash);
+
+  constructor() {
+    super();
+    new Listen(this, () => this.session, ['findings', 'standing']);
+  }
+
+  private readonly turn = () => {
+    this.place = readPlace(location.hash);
+  };
+
+  override connectedCallback() {
+    super.connectedCallback();
+    addEventListener('hashchange', this.turn);
+  }
+
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    removeEventListener('hashchange', this.turn);
+  }
+
+  protected override createRenderRoot() {
+    return this;
+  }
+
+  private get pages(): readonly Page[] {
+    const { standing } = this.session ?? {};
+    return PAGES.filter((p) => p !== 'table' || (standing !== undefined && hasTable(standing)));
+  }
+
+  private heading(page: Page) {
+    if (page === 'findings') {
+      const n = this.session?.findings.length ?? 0;
+      return html`Findings${n > 0 ? html` <span class="count">${n}</span>` : nothing}`;
+    }
+    return { why: 'Why', table: 'Table', bench: 'Bench' }[page];
+  }
+
+  private keys(e: KeyboardEvent) {
+    const step = { ArrowRight: 1, ArrowLeft: -1 }[e.key];
+    if (step === undefined) return;
+    e.preventDefault();
+    const at = this.pages.indexOf(this.place.page);
+    const next = this.pages[(at + step + this.pages.length) % this.pages.length];
+    if (!next) return;
+    location.hash = hashOf({ page: next });
+    void this.updateComplete.then(() => this.querySelector<HTMLElement>(`#tab-${next}`)?.focus());
+  }
+
+  private fold() {
+    this.dispatchEvent(new CustomEvent('fold', { bubbles: true }));
+  }
+
+  protected override render() {
+    const { page } = this.place;
+    return html`<div class="tab-bar">
+        <div role="tablist" aria-label="Notebook" @keydown=${this.keys}>
+          ${this.pages.map(
+            (p) => html`<a
+              role="tab"
+              id="tab-${p}"
+              href=${hashOf({ page: p })}
+              aria-selected=${p === page}
+              aria-controls="notebook-page"
+              tabindex=${p === page ? 0 : -1}
+              @click=${() => this.folded && this.fold()}
+              >${this.heading(p)}</a
+            >`,
+          )}
+        </div>
+        <button type="button" class="fold" aria-expanded=${!this.folded} aria-controls="notebook-page" @click=${this.fold}>
+          <span class="visually-hidden">${this.folded ? 'Unfold the notebook' : 'Fold the notebook away'}</span>
+          <svg viewBox="0 0 16 16" aria-hidden="true"><path d="M5 3l5 5-5 5" /></svg>
+        </button>
+      </div>
+      <div id="notebook-page" role="tabpanel" aria-labelledby="tab-${page}" tabindex="0" ?hidden=${this.folded}>${this.page(page)}</div>`;
+  }
+
+  private page(page: Page) {
+    switch (page) {
+      case 'why':
+        return html`<why-page .session=${this.session} .lamp=${this.place.about ?? ''}></why-page>`;
+      case 'findings':
+        return html`<findings-page .session=${this.session}></findings-page>`;
+      case 'table':
+        return html`<table-page .session=${this.session}></table-page>`;
+      case 'bench':
+        return html`<bench-page .session=${this.session}></bench-page>`;
+    }
+  }
+}

@@ -1,0 +1,22 @@
+/** Which page of the notebook is open, as the address says: #why/D3, #findings, #table, #bench. */
+
+export const PAGES = ['why', 'findings', 'table', 'bench'] as const;
+export type Page = (typeof PAGES)[number];
+export interface Place {
+  readonly page: Page;
+  /** what the page is about: a lamp, for why */
+  readonly about?: string;
+}
+
+export function readPlace(hash: string): Place {
+  const [page = '', about] = hash.replace(/^#/, '').split('/');
+  const known = PAGES.find((p) => p === page) ?? 'why';
+  return about ? { page: known, about: decodeURIComponent(about) } : { page: known };
+}
+
+export const hashOf = ({ page, about }: Place): string => `#${page}${about ? `/${encodeURIComponent(about)}` : ''}`;
+
+export function go(place: Place): void {
+  const hash = hashOf(place);
+  if (location.hash !== hash) location.hash = hash;
+}

@@ -1,0 +1,106 @@
+/** The page *Why*: one large sentence, the chain of causes behind it, and the edit that would change it. */
+import { html, LitElement, nothing } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import { invert } from '../core.ts';
+import { Listen } from '../listen.ts';
+import { glowWord, lampInk } from '../scene/faces/lamp-look.ts';
+import type { Session } from '../session.ts';
+import type { SaidWhy } from '../worker/protocol.ts';
+import { go } from './place.ts';
+import { say } from './say.ts';
+
+@customElement('why-page')
+export class WhyPage extends LitElement {
+  @property({ attribute: false }) session: Session | undefined;
+  /** the lamp asked about */
+  @property() lamp = '';
+  @state() private why: SaidWhy | undefined;
+
+  constructor() {
+    super();
+    new Listen(this, () => this.session, ['settled', 'standing']);
+  }
+
+  protected override createRenderRoot() {
+    return this;
+  }
+
+  private off: (() => void) | undefined;
+
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    this.off?.();
+    this.off = undefined;
+  }
+
+  protected override willUpdate(changed: Map<PropertyKey, unknown>) {
+    this.off ??= this.session?.on('why', (why) => {
+      if (why.lamp === this.lamp) this.why = why;
+    });
+    if (changed.has('lamp')) {
+      this.why = undefined;
+      this.asked = '';
+    }
+    // a link may name a lamp before its bench stands
+    if (this.lamp && this.asked !== this.lamp && this.session?.standing?.lamps.some((l) => l.lamp === this.lamp) && this.session.readings) {
+      this.asked = this.lamp;
+      this.session.why(this.lamp);
+    }
+  }
+  private asked = '';
+
+  protected override render() {
+    const { session, why } = this;
+    const known = session?.standing?.lamps.some((l) => l.lamp === this.lamp);
+    return html`${why && known ? this.answer(why) : this.invitation(Boolean(this.lamp) && !known)} ${this.lamps()}`;
+  }
+
+  private invitation(unknown: boolean) {
+    return html`<h2 class="headline">${unknown ? `There is no lamp ${this.lamp} on this bench.` : 'Touch a lamp to ask why it is as it is.'}</h2>
+      <p class="quiet">Lit, dim or dark: the answer goes back to something that a hand can touch.</p>`;
+  }
+
+  private answer(why: SaidWhy) {
+    return html`<h2 class="headline" aria-live="polite">${say(why.headline)}</h2>
+      ${why.note ? html`<p class="quiet">${why.note}</p>` : nothing}
+      <ol class="chain">
+        ${why.steps.map((s) => html`<li><p>${say(s.says)}</p>${s.figures ? html`<p class="figures">${s.figures}</p>` : nothing}</li>`)}
+      </ol>
+      ${
+        why.proof
+          ? html`<section class="proof" aria-label="Proof">
+              <h3>Proof</h3>
+              <p>${say(why.proof.says)}</p>
+              <button type="button" class="act" @click=${() => why.proof && this.session?.edit(why.proof.change)}>Make this change</button>
+            </section>`
+          : nothing
+      }
+      ${this.takeBack()}`;
+  }
+
+  private takeBack() {
+    const last = this.session?.edits.at(-1);
+    if (!last) return nothing;
+    return html`<p class="take-back">The bench has been changed.
+      <button type="button" class="plain" @click=${() => this.session?.edit(invert(last), 'back')}>Take the change back</button></p>`;
+  }
+
+  private lamps() {
+    const { standing, readings } = this.session ?? {};
+    if (!standing || !readings || standing.lamps.length === 0) return nothing;
+    const now = new Map(readings.lamps.map((l) => [l.lamp, l]));
+    return html`<h3 class="section">Lamps</h3>
+      <ul class="lamp-list">
+        ${standing.lamps.map((l) => {
+          const reading = now.get(l.lamp);
+          const glow = reading?.glow ?? 'dark';
+          return html`<li>
+            <button type="button" class="lamp-ask" aria-pressed=${l.lamp === this.lamp} @click=${() => go({ page: 'why', about: l.lamp })}>
+              <span class="bulb" data-glow=${glow} style="--tint:${lampInk(l.colour).lit}"></span>${l.name}
+              <span class="figures">${glowWord(glow)}</span>
+            </button>
+          </li>`;
+        })}
+      </ul>`;
+  }
+}

@@ -1,0 +1,62 @@
+/** Plans in and out of the page: the demonstrations from the server, files from this machine, and saving. */
+import type { Plan } from '../../shared/plan.ts';
+import type { Failure } from '../core.ts';
+
+export interface DemoTitle {
+  readonly id: string;
+  readonly title: string;
+}
+
+/** A file larger than this cannot be a plan [bytes]. */
+const MOST = 5_000_000;
+export type Text = { readonly ok: true; readonly text: string } | { readonly ok: false; readonly failure: Failure };
+
+async function fetchText(path: string): Promise<Text> {
+  try {
+    const reply = await fetch(path);
+    if (reply.ok) return { ok: true, text: await reply.text() };
+    return {
+      ok: false,
+      failure: { at: path, says: `The server answered ${reply.status} for ${path}. Try again, or open a plan from a file.` },
+    };
+  } catch {
+    return {
+      ok: false,
+      failure: { at: path, says: 'The server cannot be reached. Open a plan from a file, or try again when you are connected.' },
+    };
+  }
+}
+
+export async function demoTitles(): Promise<readonly DemoTitle[] | Failure> {
+  const got = await fetchText('/api/plans');
+  return got.ok ? (JSON.parse(got.text) as DemoTitle[]) : got.failure;
+}
+
+export const demoText = (id: string): Promise<Text> => fetchText(`/api/plans/${encodeURIComponent(id)}`);
+
+export async function fileText(file: File): Promise<Text> {
+  if (file.size > MOST)
+    return {
+      ok: false,
+      failure: {
+        at: file.name,
+        says: `${file.name} has ${(file.size / 1e6).toFixed(0)} MB; a plan has at most ${MOST / 1e6} MB. Choose a .plan.json file.`,
+      },
+    };
+  return { ok: true, text: await file.text() };
+}
+
+/** Offers the plan as a file named after its title. */
+export function savePlan(plan: Plan): void {
+  const name =
+    plan.title
+      .toLowerCase()
+      .replace(/[^a-z0-9]+/g, '-')
+      .replace(/^-|-$/g, '') || 'bench';
+  const url = URL.createObjectURL(new Blob([`${JSON.stringify(plan, null, 2)}\n`], { type: 'application/json' }));
+  const link = document.createElement('a');
+  link.href = url;
+  link.download = `${name}.plan.json`;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(url), 10_000);
+}

@@ -1,0 +1,151 @@
+/** The whole drawing of a standing bench: layers in their order of paint, and the one call that shows a reading. */
+
+import type { Readings } from '../core.ts';
+import { holeSpot } from '../core.ts';
+import type { Specimen, Standing } from '../standing.ts';
+import { boardBox, drawBoard } from './board-drawing.ts';
+import { faceFor } from './faces/catalogue.ts';
+import type { Face, Hand, Sight } from './faces/face.ts';
+import { around, type Box, type Spot, union } from './geometry.ts';
+import { placeLabels, type Wish } from './labels.ts';
+import { drawLead } from './lead-drawing.ts';
+import { layLeads, type Run, samples } from './lead-routes.ts';
+import type { Drawn } from './picks.ts';
+import { drawPinLevels } from './pin-levels.ts';
+import { rampColour, rampIndex } from './ramp.ts';
+import { el } from './svg.ts';
+
+export interface Drawing extends Drawn {
+  readonly boards: SVGGElement;
+  /** bodies, leads, lamps, levels, labels */
+  readonly layers: readonly SVGGElement[];
+  readonly box: Box;
+  show(readings: Readings, dark: boolean): void;
+}
+
+const EMPTY: Box = { x: 0, y: 0, width: 65, height: 20 };
+
+export function drawBench(standing: Standing, hand: Hand): Drawing {
+  const { plan } = standing;
+  const boardBoxes = plan.boards.map(boardBox);
+  const whole = union(boardBoxes) ?? EMPTY;
+  const middle: Spot = [whole.x + whole.width / 2, whole.y + whole.height / 2];
+  const legSpots = new Map<string, Map<string, Spot>>();
+  const faces = new Map<string, Face>();
+  // what stands beside the boards comes first, so that a supply's switch is the first thing a keyboard reaches
+  const order = [...standing.specimens].sort((a, b) => Number(a.part.at !== undefined) - Number(b.part.at !== undefined));
+  for (const s of order) {
+    const legs = new Map(s.legs.flatMap((l) => (l.hole ? [[l.pin.pin, holeSpot(l.hole)] as const] : [])));
+    const face = faceFor(s)(s, { legs, middle, hand });
+    face.body.setAttribute('data-part', s.part.id);
+    legSpots.set(s.part.id, new Map([...legs, ...(face.terminals ?? [])]));
+    faces.set(s.part.id, face);
+  }
+  const faceOf = (s: Specimen) => faces.get(s.part.id) as Face;
+
+  const runs = plan.leads.map((lead): Run => {
+    const [from, to] = (['from', 'to'] as const).map((end): Spot => {
+      const place = standing.layout.ends.find((e) => e.lead.id === lead.id && e.end === end);
+      if (place?.hole) return holeSpot(place.hole);
+      const [part = '', pin = ''] = lead[end].split('.');
+      return legSpots.get(part)?.get(pin) ?? middle;
+    });
+    return { id: lead.id, from: from ?? middle, to: to ?? middle };
+  });
+  const curves = layLeads(
+    runs,
+    standing.specimens.map((s) => ({ box: faceOf(s).box, weight: s.kind.group === 'passive' ? 1.2 : 6 })),
+    boardBoxes,
+  );
+  const leads = plan.leads.flatMap((lead) => {
+    const curve = curves.get(lead.id);
+    const net = standing.netOfLead.get(lead.id) ?? -1;
+    return curve ? [{ net, drawing: drawLead(lead, curve, net) }] : [];
+  });
+  const curveSpots = new Map([...curves].map(([id, c]) => [id, samples(c, 48)]));
+  const levels = standing.specimens.filter((s) => s.isChip).map((s) => drawPinLevels(s, legSpots.get(s.part.id) ?? new Map(), faceOf(s)));
+  const bodies = [...faces.values()].map((f) => f.box);
+  const holes = [...legSpots.values()].flatMap((legs) => [...legs.values()].map((spot) => around([spot], 0.22)));
+
+  let last: { readings: Readings; dark: boolean } | undefined;
+  return {
+    boards: el('g', {}, ...plan.boards.map(drawBoard)),
+    layers: [
+      el('g', { class: 'bodies' }, ...order.map((s) => faceOf(s).body)),
+      el('g', { class: 'leads' }, ...leads.map((l) => l.drawing.root)),
+      el('g', { class: 'lamps' }, ...order.flatMap((s) => faceOf(s).over ?? [])),
+      el('g', { class: 'all-levels', 'aria-hidden': 'true' }, ...levels.map((l) => l.root)),
+      placeLabels(wishes(standing, faces), [...bodies, ...holes], [...curveSpots.values()].flat()),
+    ],
+    box: union([...boardBoxes, ...bodies]) ?? EMPTY,
+    faces,
+    legSpots,
+    curves: curveSpots,
+    show(readings, dark) {
+      const sight: Sight = {
+        readings,
+        dark,
+        volts: standing.volts,
+        lamps: new Map(readings.lamps.map((l) => [l.lamp, l])),
+        chips: new Map(readings.chips.map((c) => [c.part, c])),
+        supplies: new Map(readings.supplies.map((s) => [s.part, s])),
+      };
+      const again = last?.dark !== dark;
+      for (const { net, drawing } of leads) {
+        const now = readings.nets[net];
+        if (!now) continue;
+        const before = again ? undefined : last?.readings.nets[net];
+        const index = rampIndex(now.volts, standing.volts);
+        if (before && before.held === now.held && rampIndex(before.volts, standing.volts) === index) continue;
+        drawing.show(now.held, rampColour(index, dark));
+      }
+      for (const f of faces.values()) f.show?.(sight);
+      for (const l of levels) l.show(sight);
+      last = { readings, dark };
+    },
+  };
+}
+
+function wishes({ specimens }: Standing, faces: ReadonlyMap<string, Face>): Wish[] {
+  const lampWishes: Wish[] = [];
+  const others: Wish[] = [];
+  for (const { part, kind, params, lamps } of specimens) {
+    const about = faces.get(part.id)?.box;
+    if (!about || part.at === undefined) continue;
+    const down = about.height / 2;
+    const side = about.width / 2;
+    if (kind.group === 'lamp') {
+      const text = lamps.length === 1 ? (lamps[0]?.name ?? part.id) : (part.label ?? part.id);
+      lampWishes.push({
+        text,
+        about,
+        look: 'lamp-name',
+        places: [
+          [0, down + 0.45],
+          [0, -down - 0.45],
+          [0, down + 1],
+          [0, -down - 1],
+          [0, down + 1.6],
+          [0, -down - 1.6],
+          [side + 0.3 + text.length * 0.16, 0],
+        ],
+      });
+    } else if (kind.group !== 'memory') {
+      const value = kind.value?.(params);
+      const text = [part.label ?? part.id, kind.group === 'passive' ? value : ''].filter(Boolean).join(' ');
+      others.push({
+        text,
+        about,
+        look: part.label ? 'lamp-name' : 'part-name',
+        places: [
+          [0, down + 0.36],
+          [0, -down - 0.36],
+          [side + 0.2 + text.length * 0.14, 0],
+          [-side - 0.2 - text.length * 0.14, 0],
+          [0, 0],
+        ],
+      });
+    }
+  }
+  return [...lampWishes, ...others];
+}

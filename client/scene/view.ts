@@ -1,0 +1,155 @@
+/** Pan and zoom: by wheel, drag, pinch and keys, from the whole bench to one pin. */
+import { type Box, type Spot, U } from './geometry.ts';
+
+/** Pixels to a drawing unit. */
+const [LEAST, MOST] = [0.12, 8];
+/** From these scales on, more is drawn: below the first little, from the second pin and row numbers. */
+const DETAIL = { mid: 0.5, near: 1.15 } as const;
+const MOVES: Readonly<Record<string, Spot>> = { ArrowLeft: [60, 0], ArrowRight: [-60, 0], ArrowUp: [0, 60], ArrowDown: [0, -60] };
+
+export interface View {
+  /** shows a box whole, or as much of its start as fits at the least scale given */
+  fit(box: Box, leastScale?: number): void;
+  zoomBy(factor: number): void;
+  /** brings a spot into sight if it is not */
+  reveal(box: Box): void;
+  toBench(clientX: number, clientY: number): Spot;
+  key(e: KeyboardEvent): boolean;
+  /** true while a drag moves the bench */
+  readonly moving: boolean;
+}
+
+export function attachView(
+  surface: SVGSVGElement,
+  worlds: readonly SVGGElement[],
+  home: () => Box,
+  inset: () => { top: number; bottom: number },
+): View {
+  let [scale, x, y] = [1, 0, 0];
+  let waiting = false;
+  const touches = new Map<number, Spot>();
+  let moved = 0;
+
+  const put = () => {
+    waiting = false;
+    const transform = `translate(${x.toFixed(2)} ${y.toFixed(2)}) scale(${scale.toFixed(4)})`;
+    for (const w of worlds) w.setAttribute('transform', transform);
+    const detail = scale >= DETAIL.near ? 'near' : scale >= DETAIL.mid ? 'mid' : 'far';
+    for (const w of worlds) if (w.dataset.detail !== detail) w.dataset.detail = detail;
+  };
+  const later = () => {
+    if (!waiting) requestAnimationFrame(put);
+    waiting = true;
+  };
+  const zoomAt = (factor: number, cx: number, cy: number) => {
+    const next = Math.min(MOST, Math.max(LEAST, scale * factor));
+    x = cx - ((cx - x) * next) / scale;
+    y = cy - ((cy - y) * next) / scale;
+    scale = next;
+    later();
+  };
+  const local = (e: { clientX: number; clientY: number }): Spot => {
+    const r = surface.getBoundingClientRect();
+    return [e.clientX - r.left, e.clientY - r.top];
+  };
+
+  surface.addEventListener(
+    'wheel',
+    (e) => {
+      e.preventDefault();
+      const [cx, cy] = local(e);
+      zoomAt(Math.exp(-Math.max(-120, Math.min(120, e.deltaY * (e.deltaMode === 1 ? 30 : 1))) * (e.ctrlKey ? 0.008 : 0.0022)), cx, cy);
+    },
+    { passive: false },
+  );
+  surface.addEventListener('pointerdown', (e) => {
+    if (e.button > 1) return;
+    touches.set(e.pointerId, local(e));
+    moved = 0;
+  });
+  surface.addEventListener('pointermove', (e) => {
+    const before = touches.get(e.pointerId);
+    if (!before) return;
+    const now = local(e);
+    const others = [...touches.entries()].filter(([id]) => id !== e.pointerId).map(([, s]) => s);
+    touches.set(e.pointerId, now);
+    const other = others[0];
+    if (other) {
+      const gap = (s: Spot) => Math.hypot(s[0] - other[0], s[1] - other[1]) || 1;
+      x += (now[0] - before[0]) / 2;
+      y += (now[1] - before[1]) / 2;
+      zoomAt(gap(now) / gap(before), (now[0] + other[0]) / 2, (now[1] + other[1]) / 2);
+      moved = 99;
+      return;
+    }
+    moved += Math.hypot(now[0] - before[0], now[1] - before[1]);
+    if (moved < 5) return;
+    if (!surface.hasPointerCapture(e.pointerId)) surface.setPointerCapture(e.pointerId);
+    x += now[0] - before[0];
+    y += now[1] - before[1];
+    later();
+  });
+  for (const end of ['pointerup', 'pointercancel', 'lostpointercapture'] as const)
+    surface.addEventListener(end, (e) => touches.delete(e.pointerId));
+  // a drag is not a click
+  surface.addEventListener(
+    'click',
+    (e) => {
+      if (moved >= 5) e.stopPropagation();
+      moved = 0;
+    },
+    { capture: true },
+  );
+
+  const view: View = {
+    fit(box, leastScale = 0) {
+      const { clientWidth: w, clientHeight: h } = surface;
+      const { top, bottom } = inset();
+      const margin = Math.min(36, w * 0.03);
+      const room = h - top - bottom;
+      const whole = Math.min((w - 2 * margin) / (box.width * U), (room - 2 * margin) / (box.height * U));
+      scale = Math.min(MOST, Math.max(LEAST, whole, Math.min(leastScale, (room - 2 * margin) / (box.height * U))));
+      x = box.width * U * scale > w - 2 * margin + 1 ? margin - box.x * U * scale : w / 2 - (box.x + box.width / 2) * U * scale;
+      y = top + room / 2 - (box.y + box.height / 2) * U * scale;
+      put();
+    },
+    zoomBy: (factor) => zoomAt(factor, surface.clientWidth / 2, surface.clientHeight / 2),
+    reveal(box) {
+      const { clientWidth: w, clientHeight: h } = surface;
+      const { top, bottom } = inset();
+      const [l, t, r, b] = [
+        box.x * U * scale + x,
+        box.y * U * scale + y,
+        (box.x + box.width) * U * scale + x,
+        (box.y + box.height) * U * scale + y,
+      ];
+      if (l < 8) x += 40 - l;
+      else if (r > w - 8) x -= r - w + 40;
+      if (t < top + 8) y += top + 40 - t;
+      else if (b > h - bottom - 8) y -= b - (h - bottom) + 40;
+      later();
+    },
+    toBench(clientX, clientY) {
+      const [lx, ly] = local({ clientX, clientY });
+      return [(lx - x) / scale / U, (ly - y) / scale / U];
+    },
+    key(e) {
+      if (e.ctrlKey || e.metaKey || e.altKey) return false;
+      const move = MOVES[e.key];
+      if (move) {
+        x += move[0];
+        y += move[1];
+        later();
+      } else if (e.key === '+' || e.key === '=') view.zoomBy(1.25);
+      else if (e.key === '-' || e.key === '−') view.zoomBy(0.8);
+      else if (e.key === '0') view.fit(home());
+      else return false;
+      e.preventDefault();
+      return true;
+    },
+    get moving() {
+      return touches.size > 0 && moved >= 5;
+    },
+  };
+  return view;
+}

@@ -1,0 +1,137 @@
+/** The page's side of the live bench: what stands, what it reads, what was said of it; and the few things that can be asked of it. */
+import type { Plan } from '../shared/plan.ts';
+import type { Act, Change, Failure, Readings, WriteReport } from './core.ts';
+import { type Standing, stand } from './standing.ts';
+import type { Ask, SaidFinding, SaidWhy, Swept, Tell } from './worker/protocol.ts';
+
+interface Events {
+  standing: Standing;
+  /** at once: for the drawing */
+  readings: Readings;
+  /** the same, after the drawing has been painted: for everything else */
+  settled: Readings;
+  findings: readonly SaidFinding[];
+  written: readonly WriteReport[];
+  why: SaidWhy;
+  swept: Swept | undefined;
+  refused: Failure;
+}
+
+export class Session {
+  standing: Standing | undefined;
+  readings: Readings | undefined;
+  findings: readonly SaidFinding[] = [];
+  /** what the memories hold now */
+  memories: Plan['memories'] = {};
+  /** edits made to this plan and not taken back, newest last */
+  edits: readonly Change[] = [];
+  /** what every row of the wanted table shows; undefined until it was asked for, and where it cannot be told */
+  swept: Swept | undefined;
+  /** newest last */
+  writes: readonly WriteReport[] = [];
+  private readonly worker = new Worker(new URL('./worker/simulation.ts', import.meta.url), { type: 'module', name: 'simulation' });
+  private readonly ears: { [K in keyof Events]: Set<(value: Events[K]) => void> } = {
+    standing: new Set(),
+    readings: new Set(),
+    settled: new Set(),
+    findings: new Set(),
+    written: new Set(),
+    why: new Set(),
+    swept: new Set(),
+    refused: new Set(),
+  };
+  private editing: { readonly change: Change; readonly way: 'on' | 'back' | 'meter' } | undefined;
+  private readonly planWaits: Array<(plan: Plan) => void> = [];
+
+  constructor() {
+    this.worker.addEventListener('message', (e: MessageEvent<Tell>) => this.hear(e.data));
+  }
+
+  on<K extends keyof Events>(what: K, ear: (value: Events[K]) => void): () => void {
+    this.ears[what].add(ear);
+    return () => this.ears[what].delete(ear);
+  }
+
+  open(text: string) {
+    this.ask({ ask: 'open', text });
+  }
+  act(act: Act) {
+    this.ask({ ask: 'act', act });
+  }
+  /** 'back': undoes the last edit instead of adding one; 'meter': a meter put down or taken off, nothing to take back */
+  edit(change: Change, way: 'on' | 'back' | 'meter' = 'on') {
+    this.editing = { change, way };
+    this.ask({ ask: 'edit', change });
+  }
+  why(lamp: string) {
+    this.ask({ ask: 'why', lamp });
+  }
+  sweep() {
+    this.ask({ ask: 'sweep' });
+  }
+  /** the plan as it stands now, bytes written and switches set included */
+  plan(): Promise<Plan> {
+    return new Promise((done) => {
+      this.planWaits.push(done);
+      this.ask({ ask: 'plan' });
+    });
+  }
+  refuse(failure: Failure) {
+    this.say('refused', failure);
+  }
+
+  private ask(message: Ask) {
+    this.worker.postMessage(message);
+  }
+
+  private say<K extends keyof Events>(what: K, value: Events[K]) {
+    for (const ear of this.ears[what]) ear(value);
+  }
+
+  private settle() {
+    const { standing, readings } = this;
+    if (!standing || !readings) return;
+    this.say('settled', readings);
+  }
+
+  private hear(message: Tell) {
+    switch (message.tell) {
+      case 'readings':
+        this.readings = message.readings;
+        this.say('readings', message.readings);
+        requestAnimationFrame(() => setTimeout(() => this.settle()));
+        break;
+      case 'standing':
+        this.standing = stand(message.plan, this.standing);
+        this.memories = message.plan.memories;
+        if (this.editing?.way !== 'meter') this.swept = undefined;
+        if (message.after === 'open') [this.writes, this.edits] = [[], []];
+        else if (message.after === 'edit' && this.editing)
+          this.edits = { on: [...this.edits, this.editing.change], back: this.edits.slice(0, -1), meter: this.edits }[this.editing.way];
+        this.editing = undefined;
+        this.say('standing', this.standing);
+        break;
+      case 'findings':
+        this.findings = message.findings;
+        this.say('findings', message.findings);
+        break;
+      case 'written':
+        this.memories = message.memories;
+        this.writes = [...this.writes, ...message.reports].slice(-50);
+        this.say('written', message.reports);
+        break;
+      case 'why':
+        this.say('why', message.why);
+        break;
+      case 'refused':
+        this.say('refused', message.failure);
+        break;
+      case 'swept':
+        this.swept = message.swept;
+        this.say('swept', message.swept);
+        break;
+      case 'plan':
+        this.planWaits.shift()?.(message.plan);
+    }
+  }
+}

@@ -1,0 +1,88 @@
+/** The timing strip: the last write as it was measured on the pins, each figure drawn to scale beside the part's limit. */
+import { html, LitElement, nothing, svg } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import { type PartKind, siFormat, type WriteReport } from '../core.ts';
+import { Listen } from '../listen.ts';
+import { partlyHex } from '../scene/faces/memory.ts';
+import type { Session } from '../session.ts';
+
+interface Bar {
+  readonly name: string;
+  readonly measured: number;
+  readonly least?: number | undefined;
+  readonly most?: number | undefined;
+}
+
+const OUTCOME: Readonly<Record<WriteReport['outcome'], string>> = { stored: 'stored', uncertain: 'not surely stored', ignored: 'ignored' };
+
+/** The part's own figure of that name, if it gives one. */
+const figure = (kind: PartKind | undefined, name: string): number | undefined => kind?.figures.find((f) => f.name === name)?.value;
+
+const bars = (w: WriteReport, kind: PartKind | undefined): readonly Bar[] => [
+  { name: 'address set-up', measured: w.addressSetup, least: figure(kind, 'address set-up') },
+  { name: '/WE surely low', measured: w.sureLow, least: figure(kind, 'write pulse, least') },
+  { name: '/WE perhaps low', measured: w.maybeLow, most: figure(kind, 'write pulse, most') },
+  { name: 'data set-up', measured: w.dataSetup, least: figure(kind, 'data set-up') },
+];
+
+const kept = ({ measured, least, most }: Bar) => (least === undefined || measured >= least) && (most === undefined || measured <= most);
+const says = (seconds: number) => (Number.isFinite(seconds) ? siFormat(seconds, 's') : 'long before');
+
+@customElement('timing-strip')
+export class TimingStrip extends LitElement {
+  @property({ attribute: false }) session: Session | undefined;
+  @state() private folded = false;
+
+  constructor() {
+    super();
+    new Listen(this, () => this.session, ['written', 'standing']);
+  }
+
+  protected override createRenderRoot() {
+    return this;
+  }
+
+  protected override render() {
+    const { session } = this;
+    const w = session?.writes.at(-1);
+    this.hidden = w === undefined;
+    if (!session || !w) return nothing;
+    const kind = session.standing?.specimen.get(w.part)?.kind;
+    const all = bars(w, kind);
+    const limits = all.flatMap((b) => [b.least ?? 0, b.most ?? 0, Math.min(b.measured, 2e-6)]);
+    // a little more than the longest thing that is drawn whole
+    const scale = 1.12 * Math.max(...limits);
+    return html`<section aria-label="Timing strip">
+      <header>
+        <h2 class="strip-title">Timing strip</h2>
+        <p class="figures strip-says">write of ${partlyHex(w.data, 2)} at 0x${partlyHex(w.address, 3)}: ${OUTCOME[w.outcome]}</p>
+        <button type="button" class="fold strip-fold" aria-expanded=${!this.folded} @click=${() => {
+          this.folded = !this.folded;
+        }}>
+          <span class="visually-hidden">${this.folded ? 'Unfold the timing strip' : 'Fold the timing strip away'}</span>
+          <svg viewBox="0 0 16 16" aria-hidden="true"><path d=${this.folded ? 'M4 10l4-4 4 4' : 'M4 6l4 4 4-4'} /></svg>
+        </button>
+      </header>
+      ${this.folded ? nothing : html`<dl>${all.map((b) => this.bar(b, scale))}</dl>`}
+    </section>`;
+  }
+
+  private bar(b: Bar, scale: number) {
+    const at = (seconds: number) => `${(100 * Math.min(1, seconds / scale)).toFixed(2)}%`;
+    const limit = [b.least === undefined ? '' : `at least ${says(b.least)}`, b.most === undefined ? '' : `at most ${says(b.most)}`]
+      .filter(Boolean)
+      .join(', ');
+    return html`<div class="bar" data-kept=${kept(b)}>
+      <dt>${b.name}</dt>
+      <dd>
+        <svg class="bar-scale" aria-hidden="true">
+          ${svg`<rect class="measured" x="0" y="5" width=${at(b.measured)} height="12" />`}
+          ${b.least === undefined ? nothing : svg`<line class="limit" x1=${at(b.least)} x2=${at(b.least)} y1="0" y2="22" />`}
+          ${b.most === undefined ? nothing : svg`<line class="limit" x1=${at(b.most)} x2=${at(b.most)} y1="0" y2="22" />`}
+        </svg>
+        <span class="figures">${says(b.measured)}${kept(b) ? '' : ' ✗'}</span>
+        <span class="quiet">${limit}</span>
+      </dd>
+    </div>`;
+  }
+}

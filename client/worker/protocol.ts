@@ -1,0 +1,53 @@
+/** What the page and its worker say to each other. The worker owns one live simulation; the page owns the drawing. */
+import type { Plan } from '../../shared/plan.ts';
+import type { Act, Change, Failure, Glow, Readings, Sentence, Severity, WriteReport } from '../core.ts';
+
+/** A finding in words. */
+export interface SaidFinding {
+  readonly code: string;
+  readonly severity: Severity;
+  readonly says: Sentence;
+}
+
+/** An answer to "why?" in words. */
+export interface SaidWhy {
+  readonly lamp: string;
+  readonly headline: Sentence;
+  readonly note: string;
+  readonly steps: ReadonlyArray<{ readonly says: Sentence; readonly figures: string }>;
+  readonly proof?: { readonly says: Sentence; readonly change: Change };
+}
+
+/** Every row of the wanted table with the supplies on and all other switches as they stand. */
+export interface Swept {
+  /** which pole sets which input, in the order of the wanted inputs */
+  readonly inputs: ReadonlyArray<{ readonly part: string; readonly pole: number; readonly highWhenClosed: boolean }>;
+  /** a row's lamps, in the order of the readings' */
+  readonly rows: ReadonlyArray<readonly Glow[]>;
+}
+
+export type Ask =
+  /** replaces the bench, if the plan stands */
+  | { readonly ask: 'open'; readonly text: string }
+  | { readonly ask: 'act'; readonly act: Act }
+  /** changes the plan and builds the bench anew from what it holds now */
+  | { readonly ask: 'edit'; readonly change: Change }
+  | { readonly ask: 'why'; readonly lamp: string }
+  /** what every row of the wanted table would show */
+  | { readonly ask: 'sweep' }
+  /** the plan as it stands now, for saving */
+  | { readonly ask: 'plan' };
+
+export type Tell =
+  /** a bench stands: after `open`, after an edit, after a lead has moved */
+  | { readonly tell: 'standing'; readonly plan: Plan; readonly after: 'open' | 'edit' | 'lead' }
+  /** it could not be done; the bench stands as before */
+  | { readonly tell: 'refused'; readonly failure: Failure; readonly asked: Ask['ask'] }
+  | { readonly tell: 'readings'; readonly readings: Readings }
+  | { readonly tell: 'findings'; readonly findings: readonly SaidFinding[] }
+  /** what the chips reported since the last telling, and the memories as they are after it */
+  | { readonly tell: 'written'; readonly reports: readonly WriteReport[]; readonly memories: Plan['memories'] }
+  | { readonly tell: 'why'; readonly why: SaidWhy }
+  /** undefined: the inputs are not all set by switches */
+  | { readonly tell: 'swept'; readonly swept: Swept | undefined }
+  | { readonly tell: 'plan'; readonly plan: Plan };

@@ -1,0 +1,97 @@
+/** The worker: one live simulation. Readings go out first, words after them, so that a lamp never waits for a sentence. */
+
+import type { Plan } from '../../shared/plan.ts';
+import { readPlan } from '../../shared/read-plan.ts';
+import { apply, findingsNow, type Simulation, sayFinding, simulate, sweep } from '../../sim-core/index.ts';
+import { sayWhy, whyLamp } from './later.ts';
+import type { Ask, Swept, Tell } from './protocol.ts';
+
+let sim: Simulation | undefined;
+/** when the last act came [ms]; what a person ponders passes on the bench too */
+let lastAt = 0;
+let reported = 0;
+let wordsDue: ReturnType<typeof setTimeout> | undefined;
+let asked: string | undefined;
+/** how long after a hand's act the bench is first looked at [s]: past every access time, before a contact has chattered out */
+const FIRST_LOOK = 1e-6;
+/** words wait for the readings to be painted [ms] */
+const WORDS_AFTER = 30;
+
+const tell = (message: Tell) => postMessage(message);
+
+function stand(plan: Plan, after: 'open' | 'edit', of: Ask['ask']): void {
+  const built = simulate(plan);
+  if (!built.ok) {
+    tell({ tell: 'refused', failure: built.failure, asked: of });
+    return;
+  }
+  sim = built.value;
+  reported = 0;
+  lastAt = performance.now();
+  tell({ tell: 'standing', plan: sim.plan(), after });
+  show(sim);
+}
+
+function show(now: Simulation): void {
+  tell({ tell: 'readings', readings: now.readings() });
+  if (now.events.length > reported) {
+    tell({ tell: 'written', reports: now.events.slice(reported), memories: now.plan().memories });
+    reported = now.events.length;
+  }
+  clearTimeout(wordsDue);
+  wordsDue = setTimeout(speak, WORDS_AFTER);
+}
+
+function speak(): void {
+  if (!sim) return;
+  const { plan } = sim.circuit;
+  tell({ tell: 'findings', findings: findingsNow(sim).map((f) => ({ code: f.code, severity: f.severity, says: sayFinding(f, plan) })) });
+  if (asked !== undefined && sim.readings().lamps.some((l) => l.lamp === asked)) answer(sim, asked);
+}
+
+function answer(now: Simulation, lamp: string): void {
+  tell({ tell: 'why', why: { lamp, ...sayWhy(whyLamp(now, lamp), now.circuit.plan) } });
+}
+
+/** More rows than this are not gone through while a person waits. */
+const MOST_INPUTS = 10;
+
+function sweepTable(plan: Plan): Swept | undefined {
+  const names = plan.wanted?.inputs.map((i) => i.pin) ?? [];
+  if (names.length === 0 || names.length > MOST_INPUTS) return undefined;
+  const swept = sweep(plan);
+  if (!swept.ok || swept.value.inputs.map((i) => i.pin).join() !== names.join()) return undefined;
+  const { inputs, rows } = swept.value;
+  return { inputs, rows: rows.map((r) => r.lamps.map((l) => l.glow)) };
+}
+
+function hear(message: Ask): void {
+  if (message.ask === 'open') {
+    const read = readPlan(message.text);
+    if (read.ok) stand(read.value, 'open', message.ask);
+    else tell({ tell: 'refused', failure: read.failure, asked: message.ask });
+    return;
+  }
+  if (!sim) return;
+  if (message.ask === 'act') {
+    const at = performance.now();
+    sim.wait((at - lastAt) / 1000);
+    lastAt = at;
+    const begun = sim.begin(message.act);
+    if (!begun.ok) tell({ tell: 'refused', failure: begun.failure, asked: message.ask });
+    else if (message.act.do === 'move-lead') tell({ tell: 'standing', plan: sim.plan(), after: 'lead' });
+    else {
+      sim.wait(FIRST_LOOK);
+      tell({ tell: 'readings', readings: sim.readings() });
+    }
+    sim.rest();
+    show(sim);
+  } else if (message.ask === 'edit') stand(apply(sim.plan(), message.change), 'edit', message.ask);
+  else if (message.ask === 'why') {
+    asked = message.lamp;
+    answer(sim, message.lamp);
+  } else if (message.ask === 'sweep') tell({ tell: 'swept', swept: sweepTable(sim.plan()) });
+  else tell({ tell: 'plan', plan: sim.plan() });
+}
+
+addEventListener('message', (e: MessageEvent<Ask>) => hear(e.data));

@@ -1,0 +1,24 @@
+/** The plan that a command line names: a file, or one of the demonstrations by its id. */
+import { existsSync, readFileSync } from 'node:fs';
+import { DEMO_PLANS, demoPlan } from '../../shared/demo-plans.ts';
+import type { Plan } from '../../shared/plan.ts';
+import { readPlan } from '../../shared/read-plan.ts';
+import { done, failed, type Outcome } from '../../sim-core/index.ts';
+
+export function findPlan(name: string): Outcome<Plan> {
+  const demo = demoPlan(name);
+  if (demo) return done(demo);
+  if (!existsSync(name))
+    return failed(
+      name,
+      `There is no file ${name}, and no demonstration of that name. The demonstrations are ${DEMO_PLANS.map((d) => d.id).join(', ')}.`,
+    );
+  let text: string;
+  try {
+    text = readFileSync(name, 'utf8');
+  } catch (e) {
+    return failed(name, `${name} cannot be read: ${e instanceof Error ? e.message : String(e)}.`);
+  }
+  const plan = readPlan(text);
+  return plan.ok ? plan : failed(`${name}, ${plan.failure.at}`, `${name}: ${plan.failure.says}`);
+}

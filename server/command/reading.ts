@@ -1,0 +1,72 @@
+/** What lamps, chips and supplies show at one moment, as data for --json and as lines for reading. */
+import type { Plan } from '../../shared/plan.ts';
+import { type Simulation, siFormat } from '../../sim-core/index.ts';
+import { bits, table } from './table.ts';
+
+export interface Reading {
+  /** simulated time [s] */
+  readonly time: number;
+  readonly lamps: ReadonlyArray<{ readonly lamp: string; readonly label?: string; readonly glow: string; readonly amps: number }>;
+  readonly chips: ReadonlyArray<{
+    readonly part: string;
+    readonly doing: string;
+    readonly address?: string;
+    readonly data?: string;
+    readonly supplyVolts: number;
+  }>;
+  readonly supplies: ReadonlyArray<{
+    readonly part: string;
+    readonly on: boolean;
+    readonly volts: number;
+    readonly amps: number;
+    readonly limiting: boolean;
+  }>;
+  readonly meters: ReadonlyArray<{ readonly meter: string; readonly value: number; readonly unit: 'V' | 'A' }>;
+}
+
+export function readNow(sim: Simulation): Reading {
+  const { time, lamps, chips, supplies, meters } = sim.readings();
+  const labels = labelsOf(sim.circuit.plan);
+  return {
+    time,
+    lamps: lamps.map(({ lamp, part, glow, amps }) => ({ lamp, ...labels(part), glow, amps })),
+    chips: chips.map(({ part, state, supply }) => ({
+      part,
+      doing: state.doing,
+      ...(state.address && { address: bits(state.address, 3) }),
+      ...(state.data && { data: bits(state.data, 2) }),
+      supplyVolts: supply,
+    })),
+    supplies,
+    meters: sim.circuit.plan.meters.map((m) => ({ meter: m.id, value: meters[m.id] ?? 0, unit: m.measures === 'volts' ? 'V' : 'A' })),
+  };
+}
+
+/** The name an owner gave a part, if any, as an entry to spread. */
+export const labelsOf = (plan: Plan) => {
+  const labels = new Map(plan.parts.map((p) => [p.id, p.label]));
+  return (part: string): { label?: string } => {
+    const label = labels.get(part);
+    return label === undefined ? {} : { label };
+  };
+};
+
+export function sayReading({ time, lamps, chips, supplies, meters }: Reading): string {
+  const rows = [
+    ...lamps.map((l) => [l.lamp, l.label ?? '', l.glow, siFormat(l.amps, 'A')]),
+    ...chips.map((c) => [
+      c.part,
+      '',
+      c.doing,
+      `${c.address === undefined ? '' : `address ${c.address}  `}${c.data === undefined ? '' : `byte ${c.data}`}`,
+    ]),
+    ...supplies.map((s) => [
+      s.part,
+      '',
+      s.on ? (s.limiting ? 'limiting' : 'on') : 'off',
+      `${siFormat(s.volts, 'V')}  ${siFormat(s.amps, 'A')}`,
+    ]),
+    ...meters.map((m) => [m.meter, '', 'reads', siFormat(m.value, m.unit, 4)]),
+  ];
+  return `after ${siFormat(time, 's', 4)}\n${table(rows)}`;
+}

@@ -1,0 +1,103 @@
+/** The command line: which command, which plan, which words; answers go out, refusals go to the error stream. */
+
+import { DEMO_PLANS } from '../../shared/demo-plans.ts';
+import type { Plan } from '../../shared/plan.ts';
+import type { Outcome } from '../../sim-core/index.ts';
+import { checkPlan } from '../check/check-plan.ts';
+import { codeOf, sayFindings } from './check.ts';
+import { findPlan } from './find-plan.ts';
+import { press, sayPlayed } from './press.ts';
+import { NOTATION } from './script.ts';
+import { saySweep, sweepPlan } from './sweep.ts';
+import { table } from './table.ts';
+
+/** 0: well; 1: the check found harm or something broken; 2: what was asked could not be done. */
+export type ExitCode = 0 | 1 | 2;
+
+/** Where lines go. */
+export interface Mouth {
+  out(text: string): void;
+  refuse(text: string): void;
+}
+
+interface Command {
+  readonly usage: string;
+  readonly means: string;
+  run(plan: Plan, words: readonly string[]): Outcome<Answer>;
+}
+interface Answer {
+  readonly data: unknown;
+  readonly text: string;
+  readonly code: ExitCode;
+}
+
+/** An answer made of a result and the two ways to print it. */
+const answer = <T>(result: Outcome<T>, text: (value: T) => string, code: (value: T) => ExitCode = () => 0): Outcome<Answer> =>
+  result.ok ? { ok: true, value: { data: result.value, text: text(result.value), code: code(result.value) } } : result;
+
+const COMMANDS: Readonly<Record<string, Command>> = {
+  check: {
+    usage: 'check PLAN',
+    means: 'power the bench, press every button, print the findings; exit code 1 if something may be damaged or cannot work',
+    run: (plan) =>
+      answer(
+        checkPlan(plan),
+        (c) => sayFindings(c.findings),
+        (c) => codeOf(c.findings),
+      ),
+  },
+  sweep: {
+    usage: 'sweep PLAN',
+    means: 'set the address switches to every position in turn and print what the lamps show',
+    run: (plan) => answer(sweepPlan(plan), saySweep),
+  },
+  press: {
+    usage: 'press PLAN WORD…',
+    means: 'play hands on the bench and print what they see; without a word that asks, ends with read',
+    run: (plan, words) => answer(press(plan, words), sayPlayed),
+  },
+};
+
+export function help(): string {
+  return [
+    'npm run lampwright -- COMMAND PLAN [WORD…] [--json]',
+    '',
+    'PLAN is a file, or the id of a demonstration:',
+    table(DEMO_PLANS.map((d) => [`  ${d.id}`, d.plan.title])),
+    '',
+    'Commands:',
+    table(Object.values(COMMANDS).map((c) => [`  ${c.usage}`, c.means])),
+    '',
+    'Words for press, done from left to right:',
+    table(NOTATION.map(([word, means]) => [`  ${word}`, means])),
+    '',
+    '--json prints data instead of sentences. Exit code 2: what was asked could not be done.',
+  ].join('\n');
+}
+
+export function runCommand(args: readonly string[], mouth: Mouth): ExitCode {
+  const json = args.includes('--json');
+  const [name, planName, ...words] = args.filter((a) => a !== '--json');
+  const refuse = (at: string, says: string): ExitCode => {
+    if (json) mouth.out(JSON.stringify({ at, says }, null, 2));
+    else mouth.refuse(says);
+    return 2;
+  };
+  if (name === undefined || name === 'help' || args.includes('--help')) {
+    mouth.out(help());
+    return 0;
+  }
+  const command = Object.hasOwn(COMMANDS, name) ? COMMANDS[name] : undefined;
+  if (!command) return refuse(name, `There is no command ${name}; there are ${Object.keys(COMMANDS).join(', ')} and help.`);
+  const unknown = words.find((w) => w.startsWith('--'));
+  if (unknown) return refuse(unknown, `${unknown} is not known here; the only switch is --json.`);
+  if (planName === undefined) return refuse(name, `${name} needs a plan: a file, or one of ${DEMO_PLANS.map((d) => d.id).join(', ')}.`);
+  if (name !== 'press' && words[0] !== undefined)
+    return refuse(words[0], `${name} takes a plan and nothing more; "${words[0]}" is too much.`);
+  const plan = findPlan(planName);
+  if (!plan.ok) return refuse(plan.failure.at, plan.failure.says);
+  const result = command.run(plan.value, words);
+  if (!result.ok) return refuse(result.failure.at, result.failure.says);
+  mouth.out(json ? JSON.stringify(result.value.data, null, 2) : result.value.text);
+  return result.value.code;
+}

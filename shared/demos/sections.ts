@@ -1,0 +1,90 @@
+/** The sections that every greenhouse bench has, on its first board: rails, sensor switches, the memory, lamps. Each puts its parts and leads down. */
+import type { PlanWanted } from '../plan.ts';
+import { type Draft, lead, put, rail, resistor } from './draft.ts';
+import { RULES, SENSORS, TABLE } from './rules.ts';
+
+/** Row of the first sensor switch. */
+const SWITCHES = 3;
+/** Row of pins 1 and 24 of the memory. */
+const MEMORY = 13;
+/** Row of the first lamp, and rows from one lamp to the next. */
+const LAMPS = 33;
+const LAMP_STEP = 4;
+
+/** Row of each memory pin by name; those up to GND stand in the lower strips, the others in the upper. */
+const ROW: Readonly<Record<string, number>> = Object.fromEntries(
+  ['A7 A6 A5 A4 A3 A2 A1 A0 D0 D1 D2 GND'.split(' '), 'VCC A8 A9 /WE /OE A10 /CE D7 D6 D5 D4 D3'.split(' ')].flatMap((names) =>
+    names.map((name, i) => [name, MEMORY + i] as const),
+  ),
+);
+
+/** Row of a memory pin. */
+export function rowOf(pin: string): number {
+  const row = ROW[pin];
+  if (row === undefined) throw new Error(`the memory has no pin ${pin}`);
+  return row;
+}
+
+export const lampRow = (bit: number): number => LAMPS + LAMP_STEP * bit;
+
+/** Columns at both ends of a lead, by pin: chosen so that leads to one chip lie beside each other and do not cross. */
+const ADDRESS_ENDS = ['cb', 'bb', 'bb', 'ba', 'ba'] as const;
+const DATA_ENDS = ['bi', 'ai', 'ah', 'ig', 'ih', 'jh', 'ji', 'jj'] as const;
+const ADDRESS_COLOURS = ['violet', 'turquoise', 'green', 'yellow', 'orange'] as const;
+const DATA_COLOURS = ['orange', 'yellow', 'green', 'turquoise', 'violet', 'pink', 'brown', 'white'] as const;
+export const dataColour = (bit: number): string => DATA_COLOURS[bit] ?? 'white';
+
+/** The supply above the board's left end, and the rails of both sides joined at the right end. */
+export function power(draft: Draft, spot: [number, number]): void {
+  put(draft, { id: 'PS1', kind: 'bench-supply', spot });
+  lead(draft, 'PS1.+', rail('+j', 11), 'red');
+  lead(draft, 'PS1.-', rail('-j', 9), 'black');
+  lead(draft, rail('+j', 10), rail('+a', 10), 'red');
+  lead(draft, rail('-j', 11), rail('-a', 11), 'black');
+}
+
+/** One pole a sensor: closed, it takes its address pin to +; open, 10 kΩ holds the pin low. */
+export function sensors(draft: Draft): void {
+  put(draft, { id: 'S1', kind: 'dip-switch', at: `e${SWITCHES}`, params: { poles: SENSORS.length }, label: 'sensors' });
+  for (const [i] of SENSORS.entries()) {
+    const row = SWITCHES + i;
+    put(draft, resistor(`R${11 + i}`, `a${row}`, rail('-a', row), 10_000));
+    lead(draft, rail('+j', row), `j${row}`, 'red');
+    const [from, to] = ADDRESS_ENDS[i] ?? 'cb';
+    lead(draft, `${from}${row}`, `${to}${rowOf(`A${i}`)}`, ADDRESS_COLOURS[i] ?? 'grey');
+  }
+}
+
+/** The memory with its supply, its decoupling, /CE low for good, and the address pins that no sensor uses held low. */
+export function memory(draft: Draft): void {
+  put(draft, { id: 'U1', kind: 'eeprom-2kx8', at: `d${MEMORY}` });
+  put(draft, { id: 'C1', kind: 'capacitor', at: `j${rowOf('VCC')}`, to: rail('-j', rowOf('VCC')), params: { farads: 100e-9 } });
+  lead(draft, rail('+j', 12), `i${rowOf('VCC')}`, 'red');
+  lead(draft, `a${rowOf('GND')}`, rail('-a', rowOf('GND')), 'black');
+  // beside row 14 the rails have no hole, so what starts there and next to it leans one row to the right
+  lead(draft, `a${rowOf('A7')}`, rail('-a', 13), 'grey');
+  lead(draft, `a${rowOf('A6')}`, rail('-a', 15), 'black');
+  lead(draft, `a${rowOf('A5')}`, rail('-a', 16), 'grey');
+  lead(draft, `j${rowOf('A8')}`, rail('-j', 15), 'grey');
+  lead(draft, `j${rowOf('A9')}`, rail('-j', 16), 'black');
+  lead(draft, `j${rowOf('A10')}`, rail('-j', 18), 'grey');
+  lead(draft, `j${rowOf('/CE')}`, rail('-j', 19), 'black');
+}
+
+/** One lamp a data pin across the trench: lead from the pin to the upper strip, lamp, 330 Ω from the lower strip to −. */
+export function lamps(draft: Draft): void {
+  for (const [bit, rule] of RULES.entries()) {
+    const row = lampRow(bit);
+    put(draft, { id: `L${bit}`, kind: 'led', at: `f${row}`, to: `e${row}`, params: { colour: rule.colour }, label: rule.lamp });
+    put(draft, resistor(`R${bit}`, `b${row}`, rail('-a', row), 330));
+    const [from, to] = DATA_ENDS[bit] ?? 'jj';
+    lead(draft, `${from}${rowOf(`D${bit}`)}`, `${to}${row}`, dataColour(bit));
+  }
+}
+
+export const wanted = (): PlanWanted => ({
+  inputs: SENSORS.map((name, i) => ({ name, pin: `U1.A${i}` })),
+  outputs: RULES.map((rule, i) => ({ name: rule.lamp, pin: `U1.D${i}` })),
+  rules: RULES.map((rule) => rule.says),
+  rows: [...TABLE],
+});

@@ -1,0 +1,63 @@
+/** Every rule there is, one line each. A test fails if a rule file is not listed here. */
+import { noOperatingPoint } from './bench/no-operating-point.ts';
+import { railHalfNotJoined } from './board/rail-half-not-joined.ts';
+import { noDecoupling } from './chip/no-decoupling.ts';
+import { chipNoSupply } from './chip/no-supply.ts';
+import { packageOverCurrent } from './chip/package-over-current.ts';
+import { supplyOutOfRange } from './chip/supply-out-of-range.ts';
+import { supplyReversed } from './chip/supply-reversed.ts';
+import { inputBetweenLevels } from './input/between-levels.ts';
+import { inputFloating } from './input/floating.ts';
+import { lampDim } from './lamp/dim.ts';
+import { lampNoLimit } from './lamp/no-limit.ts';
+import { lampOverCurrent } from './lamp/over-current.ts';
+import { lampReverseOverVoltage } from './lamp/reverse-over-voltage.ts';
+import { lampReversed } from './lamp/reversed.ts';
+import { addressHold } from './memory/address-hold.ts';
+import { addressSetup } from './memory/address-setup.ts';
+import { dataHold } from './memory/data-hold.ts';
+import { dataSetup } from './memory/data-setup.ts';
+import { writeIgnored } from './memory/write-ignored.ts';
+import { writePulseLong } from './memory/write-pulse-long.ts';
+import { writePulseShort } from './memory/write-pulse-short.ts';
+import { writeUncertain } from './memory/write-uncertain.ts';
+import { outputsFighting } from './net/outputs-fighting.ts';
+import { bothLegsInOneRow } from './part/both-legs-in-one-row.ts';
+import { legAlone } from './part/leg-alone.ts';
+import { pinOverCurrent } from './pin/over-current.ts';
+import { overPower } from './resistor/over-power.ts';
+import type { Rule } from './rule.ts';
+import { currentLimit } from './supply/current-limit.ts';
+import { poleShortsSupply } from './switch/pole-shorts-supply.ts';
+
+export const RULES: readonly Rule[] = [
+  noOperatingPoint,
+  railHalfNotJoined,
+  noDecoupling,
+  chipNoSupply,
+  packageOverCurrent,
+  supplyOutOfRange,
+  supplyReversed,
+  inputBetweenLevels,
+  inputFloating,
+  lampDim,
+  lampNoLimit,
+  lampOverCurrent,
+  lampReverseOverVoltage,
+  lampReversed,
+  addressHold,
+  addressSetup,
+  dataHold,
+  dataSetup,
+  writeIgnored,
+  writePulseLong,
+  writePulseShort,
+  writeUncertain,
+  outputsFighting,
+  bothLegsInOneRow,
+  legAlone,
+  pinOverCurrent,
+  overPower,
+  currentLimit,
+  poleShortsSupply,
+];

@@ -1,0 +1,38 @@
+/** An input that nothing holds: its worst-case leakage, through the resistance that the rest of the bench shows it, can carry it out of its level. */
+import { memoryBench } from '../example-benches.ts';
+import { leakageOn, listening } from '../listening.ts';
+import { toPin } from '../refs.ts';
+import { defineRule } from '../rule.ts';
+
+/** The usual resistor that holds an input [Ω]: common practice, no source. */
+const USUAL = 10e3;
+
+export const inputFloating = defineRule({
+  code: 'input/floating',
+  severity: 'broken',
+  reads: 'moment',
+  look: (scene) =>
+    listening(scene)
+      .filter(({ reading, net }) => reading.level === 'X' && scene.readings.nets[net]?.held === 'air')
+      .map(({ chip, pin, reading, net }) => {
+        const ohms = scene.readings.nets[net]?.ohms ?? 0;
+        const leakage = leakageOn(scene.circuit, net);
+        const { vil, vih } = chip.spec.input;
+        const most = vil / leakage;
+        return {
+          at: [toPin(pin.leg)],
+          data: {
+            measured: ohms,
+            limit: most,
+            leakage,
+            volts: reading.volts,
+            vil,
+            vih,
+            cure: Math.min(USUAL, most),
+            drift: Math.min(USUAL, most) * leakage,
+          },
+        };
+      }),
+  bad: { points: 'U1.5', bench: memoryBench('WWE lead j15 +j9\nWOE lead j16 -j9', 'WA3') },
+  good: { bench: memoryBench('WWE lead j15 +j9\nWOE lead j16 -j9\nR3 resistor a16 -a20 ohms=10k', 'WA3') },
+});

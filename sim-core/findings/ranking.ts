@@ -1,0 +1,44 @@
+/** The order of findings, and which of two alike is the worse: by severity, then by code, then by place as a person counts (D2 before D10). */
+import { type Finding, SEVERITIES } from './finding.ts';
+
+export function ranked(findings: readonly Finding[]): Finding[] {
+  return [...findings].sort(
+    (a, b) =>
+      SEVERITIES.indexOf(a.severity) - SEVERITIES.indexOf(b.severity) || compare(a.code, b.code) || compareCounting(place(a), place(b)),
+  );
+}
+
+/** One finding of each rule at each place; the worse of two alike stays. */
+export function merged(findings: readonly Finding[]): Finding[] {
+  const worst = new Map<string, Finding>();
+  for (const f of findings) {
+    const key = `${f.code} ${f.at[0]?.kind} ${f.at[0]?.id} ${f.data.why ?? ''} ${f.data.pole ?? ''}`;
+    const before = worst.get(key);
+    if (!before || worse(f, before)) worst.set(key, f);
+  }
+  return [...worst.values()];
+}
+
+function worse(a: Finding, b: Finding): boolean {
+  const bySeverity = SEVERITIES.indexOf(a.severity) - SEVERITIES.indexOf(b.severity);
+  return bySeverity < 0 || (bySeverity === 0 && miss(a) > miss(b) * (1 + 1e-6));
+}
+
+/** How far a figure is beyond its limit, in its own unit. */
+const miss = ({ data: { measured, limit } }: Finding): number =>
+  typeof measured === 'number' && typeof limit === 'number' ? Math.abs(measured - limit) : 0;
+
+const place = (f: Finding): string => f.at.map((r) => r.id).join(' ');
+const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+
+const PIECES = /\d+|\D+/g;
+function compareCounting(a: string, b: string): number {
+  const [as, bs] = [a.match(PIECES) ?? [], b.match(PIECES) ?? []];
+  for (let i = 0; i < Math.min(as.length, bs.length); i++) {
+    const [x = '', y = ''] = [as[i], bs[i]];
+    const order = Number(x) - Number(y) || compare(x, y);
+    if (order !== 0 && !Number.isNaN(order)) return order;
+    if (compare(x, y) !== 0) return compare(x, y);
+  }
+  return as.length - bs.length;
+}

@@ -1,0 +1,43 @@
+/** The contract of a rule: one file that says what it looks for, in what, and a bench where it is found and one where it is not. */
+import type { ChipEvent } from '../parts/part.ts';
+import type { Circuit } from '../run/circuit.ts';
+import type { Act } from '../run/hands.ts';
+import type { Finding, Severity } from './finding.ts';
+import type { Scene } from './scene.ts';
+
+/** A finding before it has its code. Without a severity of its own it has the rule's. */
+export type Remark = Omit<Finding, 'code' | 'severity'> & { readonly severity?: Severity };
+
+/** A small bench in the text notation, with what hands do to it: the acts of one inner list begin at the same moment, then everything comes to rest. */
+export interface Example {
+  readonly bench: string;
+  readonly script?: readonly (readonly Act[])[];
+}
+
+interface About {
+  /** the file's path below findings/, without its ending: 'memory/write-pulse-short' */
+  readonly code: string;
+  readonly severity: Severity;
+  /** `points`: the id that the finding must name first; `none`: why no bench shows it */
+  readonly bad: (Example & { readonly points: string }) | { readonly none: string };
+  readonly good: Example;
+}
+
+/** What chips have reported so far, oldest first. */
+export interface Log {
+  readonly circuit: Circuit;
+  readonly events: readonly ChipEvent[];
+}
+
+/**
+ * A rule reads one of three things, and is asked again only when that has changed: the wiring (whatever the switches and the voltages),
+ * the present moment, or the log of what chips reported.
+ */
+export type Rule = About &
+  (
+    | { readonly reads: 'wiring'; look(circuit: Circuit): readonly Remark[] }
+    | { readonly reads: 'moment'; look(scene: Scene): readonly Remark[] }
+    | { readonly reads: 'log'; look(log: Log): readonly Remark[] }
+  );
+
+export const defineRule = <R extends Rule>(rule: R): R => rule;

@@ -1,0 +1,63 @@
+/** The present moment as a rule may read it: the circuit, what can be measured on it, and the current through any one primitive. */
+import type { Junction } from '../devices/laws.ts';
+import { type Device, GROUND, PULL_HIGH } from '../devices/network.ts';
+import type { Circuit, ContactSite, LampSite, Placed } from '../run/circuit.ts';
+import type { ChipReading, LampReading, Readings } from '../run/readings.ts';
+import { nextUpIn } from '../units/e-series.ts';
+
+export interface Scene {
+  readonly circuit: Circuit;
+  readonly readings: Readings;
+  /** some supply is on: the bench is meant to do something */
+  readonly powered: boolean;
+  /** highest set voltage of the supplies that are on [V]; 0: all off */
+  readonly volts: number;
+  /** current from the first node of the primitive into it [A] */
+  amps(device: Device): number;
+  /** voltage of a net [V] */
+  at(net: number): number;
+  closed(contact: ContactSite): boolean;
+  lamp(site: LampSite): LampReading | undefined;
+  chip(part: string): ChipReading | undefined;
+}
+
+export function makeScene(circuit: Circuit, readings: Readings): Scene {
+  const { network } = circuit;
+  const x = new Float64Array(network.n + 1);
+  for (const [net, node] of circuit.nodeOfNet.entries()) if (node !== GROUND) x[node] = readings.nets[net]?.volts ?? 0;
+  const on = circuit.supplies.filter((s) => readings.supplies.some((r) => r.part === s.placed.part.id && r.on));
+  const lamps = new Map(readings.lamps.map((l) => [l.lamp, l]));
+  return {
+    circuit,
+    readings,
+    powered: on.length > 0,
+    volts: Math.max(0, ...on.map((s) => network.supplyOf(s.device).volts)),
+    amps: (device) => network.current(device, x),
+    at: (net) => readings.nets[net]?.volts ?? 0,
+    closed: (c) => readings.hands[c.placed.part.id]?.[c.pole] ?? false,
+    lamp: (site) => lamps.get(site.id),
+    chip: (part) => readings.chips.find((c) => c.part === part),
+  };
+}
+
+/** Power that each part but a supply turns into heat [W]. An output's current is taken from the pin to the leg it pulls to. */
+export function heatOf(scene: Scene): ReadonlyMap<Placed, number> {
+  const { circuit } = scene;
+  const volts = (leg: Placed['legs'][number]) => scene.at(circuit.netOf(leg).index);
+  const heat = new Map<Placed, number>();
+  for (const { placed, device, legs, whenHigh } of circuit.branches) {
+    if (device.kind === 'supply') continue;
+    const other = whenHigh && circuit.network.pullOf(device) === PULL_HIGH ? whenHigh : legs[1];
+    heat.set(placed, (heat.get(placed) ?? 0) + (volts(legs[0]) - volts(other)) * scene.amps(device));
+  }
+  return heat;
+}
+
+/** Voltage across a junction that carries this current [V]. */
+const forward = (j: Junction, amps: number): number => j.nvt * Math.log1p(amps / j.is) + amps * j.rs;
+
+/** The smallest E12 resistor [Ω] that keeps a lamp at or below `amps` from so many volts, whatever else is in its path. */
+export function holdingResistor(volts: number, amps: number, lamp?: LampSite): number {
+  const left = volts - (lamp ? forward(lamp.junction, amps) : 0);
+  return nextUpIn('E12', Math.max(left / amps, 10));
+}

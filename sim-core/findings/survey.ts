@@ -1,0 +1,40 @@
+/** What all rules say of a running bench at this moment: what the wiring, the present voltages and the log of writes show. */
+import type { Nets } from '../bench/nets.ts';
+import type { ChipEvent } from '../parts/part.ts';
+import type { Circuit } from '../run/circuit.ts';
+import type { Simulation } from '../run/face.ts';
+import type { Readings } from '../run/readings.ts';
+import { RULES } from './catalogue.ts';
+import type { Finding } from './finding.ts';
+import { merged, ranked } from './ranking.ts';
+import type { Remark, Rule } from './rule.ts';
+import { makeScene } from './scene.ts';
+
+/** Ordered as `ranked` says. `readings`: those of this moment, if they are at hand. */
+export function findingsNow(sim: Simulation, readings: Readings = sim.readings()): readonly Finding[] {
+  return ranked(
+    merged([...wiringFindings(sim.circuit), ...momentFindings(sim.circuit, readings), ...logFindings(sim.circuit, sim.events)]),
+  );
+}
+
+const said = (rule: Rule, remarks: readonly Remark[]): Finding[] =>
+  remarks.map((r) => ({ severity: rule.severity, ...r, code: rule.code }));
+
+const ofWiring = new WeakMap<Nets, readonly Finding[]>();
+
+/** Asked once per wiring: what hands do to switches does not change it. */
+export function wiringFindings(circuit: Circuit): readonly Finding[] {
+  const before = ofWiring.get(circuit.nets);
+  if (before) return before;
+  const found = RULES.flatMap((rule) => (rule.reads === 'wiring' ? said(rule, rule.look(circuit)) : []));
+  ofWiring.set(circuit.nets, found);
+  return found;
+}
+
+export function momentFindings(circuit: Circuit, readings: Readings): readonly Finding[] {
+  const scene = makeScene(circuit, readings);
+  return RULES.flatMap((rule) => (rule.reads === 'moment' ? said(rule, rule.look(scene)) : []));
+}
+
+export const logFindings = (circuit: Circuit, events: readonly ChipEvent[]): readonly Finding[] =>
+  events.length === 0 ? [] : RULES.flatMap((rule) => (rule.reads === 'log' ? said(rule, rule.look({ circuit, events })) : []));

@@ -1,0 +1,101 @@
+/** What the log of writes still means now: a fault that a later good write to the same address has made good is not spoken of. */
+import type { ChipEvent, WriteFault, WriteReport } from '../parts/part.ts';
+import type { Remark } from './rule.ts';
+
+type Kind = WriteFault['fault'];
+
+interface Standing {
+  /** by part and address: the last write that changed a cell */
+  readonly done: readonly WriteReport[];
+  /** writes that changed nothing, and that no later one made good */
+  readonly ignored: readonly WriteReport[];
+}
+
+/** A report and one of its faults; `count`: how many reports had it. */
+export interface Case {
+  readonly report: WriteReport;
+  readonly fault: WriteFault | undefined;
+  readonly count: number;
+}
+
+const known = new WeakMap<readonly ChipEvent[], { length: number; standing: Standing }>();
+
+function standingOf(events: readonly ChipEvent[]): Standing {
+  const before = known.get(events);
+  if (before?.length === events.length) return before.standing;
+  const done = new Map<string, WriteReport>();
+  const ignored = new Map<string, WriteReport[]>();
+  for (const e of events) {
+    const key = `${e.part} ${e.address.value} ${e.address.unknown}`;
+    if (e.outcome !== 'ignored') {
+      done.set(key, e);
+      ignored.delete(key);
+    } else if (!repeats(e, done.get(key))) ignored.set(key, [...(ignored.get(key) ?? []), e]);
+  }
+  const standing = { done: [...done.values()], ignored: [...ignored.values()].flat() };
+  known.set(events, { length: events.length, standing });
+  return standing;
+}
+
+/** A button that chatters knocks again while the memory stores the same byte: harmless. */
+const repeats = (e: WriteReport, stored: WriteReport | undefined): boolean =>
+  stored !== undefined &&
+  e.faults.some((f) => f.fault === 'busy') &&
+  e.data.value === stored.data.value &&
+  e.data.unknown === stored.data.unknown;
+
+/** For each memory the worst of its standing writes with this fault. */
+export function casesOf(events: readonly ChipEvent[], kind: Kind): Case[] {
+  const found = standingOf(events).done.flatMap((report) =>
+    report.faults.filter((f) => f.fault === kind).map((fault) => ({ report, fault })),
+  );
+  return worstPerPart(found);
+}
+
+/** For each memory the standing writes that changed nothing, by the reason; `glitch`: too short to be seen at all. */
+export function ignoredOf(events: readonly ChipEvent[], kind: Kind | 'glitch'): Case[] {
+  const found = standingOf(events).ignored.flatMap((report) => {
+    const reason = IGNORING.map((k) => report.faults.find((f) => f.fault === k)).find((f) => f !== undefined);
+    if ((reason?.fault ?? 'glitch') !== kind) return [];
+    return [{ report, fault: reason ?? report.faults.find((f) => f.fault === 'pulse-short') }];
+  });
+  return worstPerPart(found);
+}
+
+/** Why a memory takes no notice, the first that applies. */
+const IGNORING: readonly Kind[] = ['output-enable-low', 'busy', 'supply-low', 'just-powered'];
+
+function worstPerPart(found: readonly { report: WriteReport; fault: WriteFault | undefined }[]): Case[] {
+  const worst = new Map<string, Case>();
+  for (const { report, fault } of found) {
+    const before = worst.get(report.part);
+    const count = (before?.count ?? 0) + 1;
+    worst.set(report.part, before && miss(before.fault) >= miss(fault) ? { ...before, count } : { report, fault, count });
+  }
+  return [...worst.values()];
+}
+
+const miss = (f: WriteFault | undefined): number => (f && 'measured' in f ? Math.abs(f.measured - f.limit) : 0);
+
+/** A case as a remark: which memory, which address and byte, when, and the figures. */
+export function remarkOf({ report, fault, count }: Case, more: Readonly<Record<string, number | string>> = {}): Remark {
+  return {
+    at: [{ kind: 'part', id: report.part }],
+    data: {
+      ...(fault && 'measured' in fault ? { measured: fault.measured, limit: fault.limit, source: fault.source } : {}),
+      address: hex(report.address, 3),
+      byte: hex(report.data, 2),
+      outcome: report.outcome,
+      time: report.time,
+      count,
+      ...more,
+    },
+  };
+}
+
+/** Hexadecimal; a digit with an unknown bit in it reads X. */
+const hex = (p: { value: number; unknown: number }, digits: number): string =>
+  Array.from({ length: digits }, (_, i) => {
+    const shift = 4 * (digits - 1 - i);
+    return (p.unknown >> shift) & 15 ? 'X' : ((p.value >> shift) & 15).toString(16).toUpperCase();
+  }).join('');

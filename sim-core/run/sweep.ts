@@ -1,0 +1,115 @@
+/** Every setting of the switches that set a bench's inputs, each at rest: what the memories read and what the lamps show. */
+import type { Plan } from '../../shared/plan.ts';
+import { GROUND } from '../devices/network.ts';
+import { done, failed, type Outcome } from '../outcome.ts';
+import type { Circuit } from './circuit.ts';
+import type { Options, Simulation } from './face.ts';
+import type { ChipReading, LampReading } from './readings.ts';
+import { simulate } from './simulation.ts';
+
+/** One input of the bench and the switch pole that sets it. */
+export interface SwitchedInput {
+  /** 'hot', or the pin's own name where the plan gives none */
+  readonly name: string;
+  /** 'U1.A0' */
+  readonly pin: string;
+  readonly part: string;
+  readonly pole: number;
+  /** true: the input is high when the pole is closed */
+  readonly highWhenClosed: boolean;
+}
+
+export interface SweepRow {
+  /** bit i is the wanted level of input i */
+  readonly row: number;
+  readonly chips: readonly ChipReading[];
+  readonly lamps: readonly LampReading[];
+}
+
+export interface Sweep {
+  readonly inputs: readonly SwitchedInput[];
+  readonly rows: readonly SweepRow[];
+}
+
+/** Most inputs that are swept: 65 536 rows. */
+const MOST_INPUTS = 16;
+
+/** Which pole sets which input, found by tracing the circuit and by trying. Inputs without exactly one switch are left out. */
+export function switchedInputs(sim: Simulation): SwitchedInput[] {
+  const { circuit } = sim;
+  const found: SwitchedInput[] = [];
+  for (const { name, pin } of inputPins(circuit)) {
+    const pole = poleOf(circuit, pin);
+    if (!pole) continue;
+    const before = sim.readings().hands[pole.part]?.[pole.pole] ?? false;
+    sim.act({ do: 'set', ...pole, closed: true });
+    const highWhenClosed = levelAt(sim, pin) === 'H';
+    sim.act({ do: 'set', ...pole, closed: before });
+    found.push({ name, pin, ...pole, highWhenClosed });
+  }
+  return found;
+}
+
+/** The plan's wanted inputs, or every address pin of its memories. */
+function inputPins(circuit: Circuit): readonly { name: string; pin: string }[] {
+  const { wanted } = circuit.plan;
+  if (wanted && wanted.inputs.length > 0) return wanted.inputs;
+  return circuit.chips.flatMap(({ placed, spec }) =>
+    (spec.word?.address ?? []).map((name) => ({ name, pin: `${placed.part.id}.${name}` })),
+  );
+}
+
+/** The one switch pole in the block of this chip pin ('U1.A0'). */
+function poleOf(circuit: Circuit, pin: string): { part: string; pole: number } | undefined {
+  const node = circuit.chips
+    .flatMap((c) => c.inputs.map((i) => ({ name: `${c.placed.part.id}.${i.name}`, node: i.node })))
+    .find((i) => i.name === pin)?.node;
+  if (node === undefined || node === GROUND) return undefined;
+  const block = circuit.blocks.of[node];
+  if (block === undefined || block === -1) return undefined;
+  const contacts = circuit.contacts.filter(
+    (c) => !c.contact.momentary && circuit.network.nodesOf(c.device).some((n) => n !== GROUND && circuit.blocks.of[n] === block),
+  );
+  const [only] = contacts;
+  return only && contacts.length === 1 ? { part: only.placed.part.id, pole: only.pole } : undefined;
+}
+
+function levelAt(sim: Simulation, pin: string): string | null {
+  const [part, name] = [pin.slice(0, pin.indexOf('.')), pin.slice(pin.indexOf('.') + 1)];
+  const site = sim.circuit.chips.find((c) => c.placed.part.id === part);
+  const leg = site?.inputs.find((i) => i.name === name)?.leg;
+  return (
+    sim
+      .readings()
+      .chips.find((c) => c.part === part)
+      ?.pins.find((p) => p.pin === leg?.pin)?.level ?? null
+  );
+}
+
+/** Switches every supply on and goes through all rows in order. */
+export function sweep(plan: Plan, options: Partial<Options> = {}): Outcome<Sweep> {
+  const built = simulate(plan, { ...options, still: true });
+  if (!built.ok) return built;
+  const sim = built.value;
+  for (const { placed } of sim.circuit.supplies) sim.act({ do: 'set', part: placed.part.id, pole: 0, closed: true });
+  const inputs = switchedInputs(sim);
+  if (inputs.length === 0)
+    return failed(
+      'plan',
+      'No switch of this bench sets an input of a memory, so there is nothing to go through. Wire a switch to an address pin.',
+    );
+  if (inputs.length > MOST_INPUTS)
+    return failed('plan', `${inputs.length} inputs make more rows than can be gone through; ${MOST_INPUTS} is the most.`);
+  const rows: SweepRow[] = [];
+  let closed: (boolean | undefined)[] = inputs.map(() => undefined);
+  for (let row = 0; row < 2 ** inputs.length; row++) {
+    closed = inputs.map((input, i) => {
+      const wants = (((row >> i) & 1) === 1) === input.highWhenClosed;
+      if (wants !== closed[i]) sim.act({ do: 'set', part: input.part, pole: input.pole, closed: wants });
+      return wants;
+    });
+    const { chips, lamps } = sim.readings();
+    rows.push({ row, chips, lamps });
+  }
+  return done({ inputs, rows });
+}

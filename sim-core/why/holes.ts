@@ -1,0 +1,48 @@
+/** Free holes near a place: where a leg or a lead could go instead. */
+import type { Layout } from '../bench/layout.ts';
+import { holeName, holesOf, stripOf } from '../bench/points.ts';
+import type { Circuit } from '../run/circuit.ts';
+
+/** The first free hole of a strip by name, or undefined if the strip is full or off the boards. */
+export function freeHole({ plan, taken }: Layout, strip: string): string | undefined {
+  for (const board of plan.boards) {
+    if (!strip.startsWith(`${board.id}/`)) continue;
+    for (const hole of holesOf(board)) {
+      const name = holeName(hole, plan.boards);
+      if (stripOf(hole) === strip && !taken.has(name)) return name;
+    }
+  }
+  return undefined;
+}
+
+/** Free hole of a rail of this net, as near as may be to the board of `strip`. */
+export function freeRailHole(circuit: Circuit, net: number, strip: string): string | undefined {
+  const strips = circuit.nets.all[net]?.strips.filter((s) => /\/[+-]/.test(s)) ?? [];
+  const board = strip.slice(0, strip.indexOf('/'));
+  const near = [...strips].sort((a, b) => Number(b.startsWith(`${board}/`)) - Number(a.startsWith(`${board}/`)));
+  for (const s of near) {
+    const hole = freeHole(circuit.layout, s);
+    if (hole) return hole;
+  }
+  return undefined;
+}
+
+/** 'row 31, f to j', 'the + rail beside a': a strip as a person calls it. */
+export function stripName(strip: string): string {
+  const [board = '', local = ''] = strip.split('/');
+  const on = board === '' ? '' : ` of ${board}`;
+  const row = /^(\d+)([af])$/.exec(local);
+  if (row) return `row ${row[1]}, ${row[2] === 'a' ? 'a to e' : 'f to j'}${on}`;
+  const rail = /^([+-])([aj])([01])?$/.exec(local);
+  if (!rail) return strip;
+  const half = rail[3] === undefined ? '' : rail[3] === '0' ? ', left half' : ', right half';
+  return `the ${rail[1] === '+' ? '+' : '−'} rail beside ${rail[2]}${half}${on}`;
+}
+
+/** The strip `by` rows along on the same side; undefined for rails. It may not exist on the board. */
+export function stripBeside(strip: string, by: number): string | undefined {
+  const m = /^(.*\/)(\d+)([af])$/.exec(strip);
+  return m ? `${m[1]}${Number(m[2]) + by}${m[3]}` : undefined;
+}
+
+export const isRail = (strip: string): boolean => /\/[+-]/.test(strip);

@@ -1,0 +1,115 @@
+/** Why a net gets nothing: what is missing where its way ends, and what stands one row off. */
+import type { LeadEnd, Leg } from '../bench/layout.ts';
+import type { Net } from '../bench/nets.ts';
+import { reachOf } from '../findings/reach.ts';
+import { toLead, toNet, toPin } from '../findings/refs.ts';
+import { type Account, account, type Mend, type Question, type Side } from './account.ts';
+import { freeHole, freeRailHole, isRail, stripBeside } from './holes.ts';
+
+/** How far off a hand may have pushed a leg or a lead [rows]. */
+const MISSED_BY = [1, -1, 2, -2];
+/** A lamp with less than this in its way must not be joined to a rail [Ω]. */
+const LIMITING = 100;
+
+/** net: where the way ends that should lead to the supply's plus (high) or minus (low). */
+export function whyOpen(q: Question, net: Net, side: Side): Account {
+  const { circuit } = q.scene;
+  const reach = reachOf(circuit);
+  const reached = reach.from(net.index, 'no lamps', (c) => !q.scene.closed(c));
+  const nets = [...reached].sort((a, b) => b[1] - a[1]).map(([n]) => circuit.nets.all[n] as Net);
+  return railApart(q, nets, side) ?? oneRowOff(q, nets, side) ?? nothingThere(q, nets, reached, side);
+}
+
+/** A rail that is in the way but that no supply feeds. */
+function railApart(q: Question, nets: readonly Net[], side: Side): Account | undefined {
+  const { circuit } = q.scene;
+  const target = [...(side === 'high' ? reachOf(circuit).plus : reachOf(circuit).minus)];
+  for (const net of nets) {
+    const rail = net.strips.find(isRail);
+    if (!rail) continue;
+    const from = freeHole(circuit.layout, rail);
+    const mends = target.flatMap((t): Mend[] => {
+      const to = freeRailHole(circuit, t, rail);
+      return from && to ? [addLead(q, from, to, side, 'join-rail')] : [];
+    });
+    return account([{ code: 'rail-apart', at: toNet(net), data: { strip: rail, side } }], mends);
+  }
+  return undefined;
+}
+
+/** A leg or a lead's end that stands alone one or two rows beside where the way ends. */
+function oneRowOff(q: Question, nets: readonly Net[], side: Side): Account | undefined {
+  const { circuit } = q.scene;
+  const { layout } = circuit;
+  for (const net of nets)
+    for (const by of MISSED_BY)
+      for (const strip of net.strips) {
+        const beside = stripBeside(strip, by);
+        const legs = layout.legs.filter((l) => l.strip === beside);
+        const ends = layout.ends.filter((e) => e.strip === beside);
+        if (beside === undefined || legs.length + ends.length !== 1) continue;
+        const hole = freeHole(layout, strip);
+        const mend = hole && (legs[0] ? moveLeg(legs[0], hole) : ends[0] && moveEnd(ends[0], hole));
+        if (!mend || nets.some((n) => n.strips.includes(beside))) continue;
+        const thing = legs[0] ? toPin(legs[0]) : toLead(ends[0]?.lead.id ?? '');
+        return account(
+          [{ code: 'one-row-off', at: [thing, ...toNet(net)], data: { strip, beside, by: Math.abs(by), side } }],
+          [{ ...mend, at: [thing] }],
+        );
+      }
+  return undefined;
+}
+
+/** Nothing is near: a lead, or a resistor where nothing else would limit the current, is simply not there. */
+function nothingThere(q: Question, nets: readonly Net[], reached: ReadonlyMap<number, number>, side: Side): Account {
+  const { circuit } = q.scene;
+  const [end] = nets;
+  const strip = end?.strips.find((s) => !isRail(s) && s.includes('/')) ?? '';
+  const from = freeHole(circuit.layout, strip);
+  const mends = [...(side === 'high' ? reachOf(circuit).plus : reachOf(circuit).minus)].flatMap((t): Mend[] => {
+    const to = freeRailHole(circuit, t, strip);
+    if (!from || !to) return [];
+    const limited = side === 'high' || Math.max(0, ...reached.values()) >= LIMITING;
+    return [limited ? addLead(q, from, to, side, 'add-lead') : addResistor(q, from, to)];
+  });
+  return account([{ code: 'nothing-there', at: toNet(end), data: { strip, side } }], mends);
+}
+
+function moveLeg(leg: Leg, hole: string): Mend | undefined {
+  const { part } = leg;
+  if (part.to === undefined) return undefined;
+  const after = leg.pin === '1' ? { ...part, at: hole } : { ...part, to: hole };
+  return { code: 'move-leg', at: [toPin(leg)], data: { hole }, change: { op: 'replace-part', before: part, after } };
+}
+
+export function moveEnd({ lead, end }: LeadEnd, hole: string): Mend {
+  return {
+    code: 'move-end',
+    at: [toLead(lead.id)],
+    data: { hole, from: lead[end] },
+    change: { op: 'replace-lead', before: lead, after: { ...lead, [end]: hole } },
+  };
+}
+
+function unusedId(q: Question, letter: string): string {
+  const { plan } = q.scene.circuit;
+  const used = new Set([...plan.boards, ...plan.parts, ...plan.leads].map((t) => t.id));
+  for (let i = 1; ; i++) if (!used.has(`${letter}${i}`)) return `${letter}${i}`;
+}
+
+export function addLead(q: Question, from: string, to: string, side: Side, code: string): Mend {
+  const { plan } = q.scene.circuit;
+  const lead = { id: unusedId(q, 'W'), from, to, colour: side === 'high' ? 'red' : 'black' };
+  return { code, at: [], data: { from, to }, change: { op: 'add-lead', lead, index: plan.leads.length } };
+}
+
+function addResistor(q: Question, from: string, to: string): Mend {
+  const { plan } = q.scene.circuit;
+  const ohms = 330;
+  const part = { id: unusedId(q, 'R'), kind: resistorKind(q) ?? '', at: from, to, params: { ohms } };
+  return { code: 'add-resistor', at: [], data: { from, to, ohms }, change: { op: 'add-part', part, index: plan.parts.length } };
+}
+
+/** The kind of the resistors that already stand on this bench. */
+const resistorKind = (q: Question): string | undefined =>
+  q.scene.circuit.plan.parts.find((p) => typeof p.params?.ohms === 'number' && p.to !== undefined)?.kind;

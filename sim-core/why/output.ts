@@ -1,0 +1,180 @@
+/** Why a memory's data pin does not give the level that a lamp needs: off the bus, another byte, or another bit. */
+import { legOfPin, toPart, toPin } from '../findings/refs.ts';
+import type { ChipSite } from '../run/circuit.ts';
+import { type Account, account, because, type Mend, type Question, type Side } from './account.ts';
+import type { Reason } from './answer.ts';
+import { intendedPins } from './intended.ts';
+import { whyOpen } from './open.ts';
+import { setPole, whyPin } from './pin.ts';
+
+/** output: position among the chip's outputs. */
+export function whyOutput(q: Question, chip: ChipSite, output: number, needed: Side): Account {
+  const { scene } = q;
+  const id = chip.placed.part.id;
+  const pin = chip.outputs[output];
+  const reading = scene.chip(id);
+  if (!pin || !reading) return account([]);
+  const level = reading.pins.find((p) => p.pin === pin.leg.pin)?.level;
+  const at = [toPin(pin.leg)];
+  if (reading.state.doing === 'no supply') return noSupply(q, chip);
+  const blocked = disabled(q, chip, at);
+  if (blocked) return blocked;
+  if (reading.state.doing === 'storing') return account([{ code: 'chip-storing', at: [toPart(chip.placed)], data: {} }]);
+  if (level === (needed === 'high' ? 'H' : 'L')) {
+    const amps = reading.pins.find((p) => p.pin === pin.leg.pin)?.amps ?? 0;
+    return account([
+      { code: 'output-overpowered', at, data: { needed, volts: scene.at(scene.circuit.netOf(pin.leg).index), amps: Math.abs(amps) } },
+    ]);
+  }
+  const floating = unknownAddress(q, chip);
+  if (level === 'X' && floating) return floating;
+  return storedBit(q, chip, output, needed, at);
+}
+
+function noSupply(q: Question, chip: ChipSite): Account {
+  const { circuit } = q.scene;
+  const volts = q.scene.chip(chip.placed.part.id)?.supply ?? 0;
+  const reason: Reason = {
+    code: 'chip-no-supply',
+    at: [toPart(chip.placed), toPin(chip.supply.leg), toPin(chip.ground.leg)],
+    data: { volts },
+  };
+  const high = q.scene.at(circuit.netOf(chip.supply.leg).index) > q.scene.volts / 2;
+  return because(reason, high ? whyOpen(q, circuit.netOf(chip.ground.leg), 'low') : whyOpen(q, circuit.netOf(chip.supply.leg), 'high'));
+}
+
+/** The first control input that keeps the outputs off the bus, or that nobody can tell. */
+function disabled(q: Question, chip: ChipSite, at: Reason['at']): Account | undefined {
+  const pins = q.scene.chip(chip.placed.part.id)?.pins ?? [];
+  for (const [name, level] of Object.entries(chip.spec.toRead ?? {})) {
+    const input = chip.inputs.find((i) => i.name === name);
+    const now = pins.find((p) => p.pin === input?.leg.pin);
+    if (!input || !now || now.level === level) continue;
+    const reason: Reason = {
+      code: 'output-off',
+      at: [...at, toPin(input.leg)],
+      data: { name, level: now.level ?? 'X', needs: level, volts: now.volts },
+    };
+    return because(reason, whyPin(q, chip, input.leg, level === 'H' ? 'high' : 'low'));
+  }
+  return undefined;
+}
+
+/** Address inputs whose level nobody can tell. */
+function unknownAddress(q: Question, chip: ChipSite): Account | undefined {
+  const reading = q.scene.chip(chip.placed.part.id);
+  const name = chip.spec.word?.address.find((_, bit) => ((reading?.state.address?.unknown ?? 0) >> bit) & 1);
+  const input = chip.inputs.find((i) => i.name === name);
+  if (!input) return undefined;
+  const meant = intendedPins(q, chip).find((p) => p.leg === input.leg)?.means ?? 'low';
+  return because(
+    { code: 'address-unknown', at: [toPin(input.leg)], data: { name: input.name, bytes: 2 ** bits(reading?.state.address?.unknown ?? 0) } },
+    whyPin(q, chip, input.leg, meant),
+  );
+}
+
+const bits = (mask: number): number => [...mask.toString(2)].filter((c) => c === '1').length;
+
+function storedBit(q: Question, chip: ChipSite, output: number, needed: Side, at: Reason['at']): Account {
+  const { scene } = q;
+  const { plan } = scene.circuit;
+  const id = chip.placed.part.id;
+  const state = scene.chip(id)?.state;
+  const address = state?.address?.value ?? 0;
+  const byte = state?.data?.value ?? 0;
+  const bit = chip.spec.word?.data.indexOf(chip.outputs[output]?.name ?? '') ?? output;
+  const unknown = ((state?.data?.unknown ?? 0) >> bit) & 1;
+  const digits = Math.ceil((chip.spec.word?.address.length ?? 0) / 4);
+  const stored: Reason = {
+    code: unknown ? 'bit-uncertain' : 'stored-bit',
+    at: [toPart(chip.placed), ...at],
+    data: { address, digits, byte, bit, value: needed === 'high' ? 0 : 1 },
+  };
+
+  const intended = intendedPins(q, chip);
+  const strays = intended.filter((p) => ((address >> p.bit) & 1) !== (p.means === 'high' ? 1 : 0));
+  const [stray] = strays;
+  if (stray) {
+    const meant = intended.reduce((a, p) => (p.means === 'high' ? a | (1 << p.bit) : a & ~(1 << p.bit)), address);
+    const reason: Reason = {
+      code: 'address-not-meant',
+      at: [toPin(stray.leg), toPart(stray.contact.placed)],
+      data: {
+        address,
+        meant,
+        digits,
+        name: chip.inputs.find((i) => i.leg === stray.leg)?.name ?? '',
+        input: stray.name,
+        reads: stray.means === 'high' ? 'L' : 'H',
+        pole: stray.contact.pole + 1,
+        closed: scene.closed(stray.contact) ? 1 : 0,
+      },
+    };
+    const behind = whyPin(q, chip, stray.leg, stray.means);
+    return { reasons: [stored, reason, ...behind.reasons], mends: behind.mends };
+  }
+
+  const line = plan.wanted?.outputs.findIndex((o) => o.pin === `${id}.${chip.outputs[output]?.name}`) ?? -1;
+  const row = intended.length > 0 && plan.wanted ? wantedRow(q, chip, address) : undefined;
+  const wants = row === undefined || line < 0 ? undefined : ((plan.wanted?.rows[row] ?? 0) >> line) & 1;
+  if (wants === (needed === 'high' ? 1 : 0) || unknown)
+    return account(
+      [
+        stored,
+        ...(wants === undefined ? [] : [{ code: 'not-as-wanted', at: [toPart(chip.placed)], data: { address, digits, bit, wants } }]),
+      ],
+      [storeBit(q, chip, address, byte, bit, needed)],
+    );
+  const rule = plan.wanted?.rules[line] ?? '';
+  const reasons =
+    wants === undefined ? [stored] : [stored, { code: 'as-wanted', at: [], data: { rule, name: plan.wanted?.outputs[line]?.name ?? '' } }];
+  return account(
+    reasons,
+    intended.map((p) => setPole(q, p.contact, !scene.closed(p.contact))),
+  );
+}
+
+/** The row of the wanted table that this address stands for. */
+function wantedRow(q: Question, chip: ChipSite, address: number): number {
+  const names = chip.spec.word?.address ?? [];
+  return (q.scene.circuit.plan.wanted?.inputs ?? []).reduce(
+    (row, w, i) => row | (((address >> names.indexOf(w.pin.slice(w.pin.indexOf('.') + 1))) & 1) << i),
+    0,
+  );
+}
+
+/** One byte of the image changed in one bit. */
+function storeBit(q: Question, chip: ChipSite, address: number, byte: number, bit: number, needed: Side): Mend {
+  const id = chip.placed.part.id;
+  const before = q.sim.plan().memories[id];
+  const hex = (n: number, digits: number) => n.toString(16).toUpperCase().padStart(digits, '0');
+  const value = needed === 'high' ? byte | (1 << bit) : byte & ~(1 << bit);
+  const row = hex(address & ~15, 3);
+  const bytes = before?.[row] ?? 'FF'.repeat(16);
+  const at = 2 * (address & 15);
+  const after = { ...before, [row]: bytes.slice(0, at) + hex(value, 2) + bytes.slice(at + 2) };
+  return { code: 'store-byte', at: [toPart(chip.placed)], data: { address, value, bit }, change: { op: 'set-memory', id, before, after } };
+}
+
+/** What gives a lit lamp its current: a data pin, with the byte and the address behind it. */
+export function whatOutputGives(q: Question, chip: ChipSite, output: number): readonly Reason[] {
+  const pin = chip.outputs[output];
+  const reading = q.scene.chip(chip.placed.part.id);
+  if (!pin || !reading?.state.address) return [];
+  const state = reading.state;
+  const now = reading.pins.find((p) => p.pin === pin.leg.pin);
+  const bit = chip.spec.word?.data.indexOf(pin.name) ?? output;
+  const digits = Math.ceil((chip.spec.word?.address.length ?? 0) / 4);
+  return [
+    {
+      code: 'output-gives',
+      at: [toPin(legOfPin(chip, pin.leg.pin) ?? pin.leg)],
+      data: { level: now?.level ?? 'X', volts: now?.volts ?? 0, amps: now?.amps ?? 0 },
+    },
+    {
+      code: 'stored-bit',
+      at: [toPart(chip.placed), toPin(pin.leg)],
+      data: { address: state.address?.value ?? 0, digits, byte: state.data?.value ?? 0, bit, value: ((state.data?.value ?? 0) >> bit) & 1 },
+    },
+  ];
+}

@@ -1,0 +1,116 @@
+/** Why a chip's input reads as it does, and what would make it read as needed. */
+import type { Leg } from '../bench/layout.ts';
+import type { Net } from '../bench/nets.ts';
+import { GROUND } from '../devices/network.ts';
+import { reachOf } from '../findings/reach.ts';
+import { toLead, toPart, toPin } from '../findings/refs.ts';
+import type { ChipSite, ContactSite } from '../run/circuit.ts';
+import { type Account, account, because, type Mend, type Question, type Side } from './account.ts';
+import type { Reason } from './answer.ts';
+import { freeRailHole } from './holes.ts';
+import { moveEnd, whyOpen } from './open.ts';
+
+/** needed: the level it should have. */
+export function whyPin(q: Question, chip: ChipSite, leg: Leg, needed: Side): Account {
+  const { scene } = q;
+  const { circuit } = scene;
+  const net = circuit.netOf(leg);
+  const pin = scene.chip(chip.placed.part.id)?.pins.find((p) => p.pin === leg.pin);
+  const volts = pin?.volts ?? 0;
+  const reading = scene.readings.nets[net.index];
+  const data = { volts, needed, name: nameOf(chip, leg) };
+  const at = [toPin(leg)];
+  if (reading?.held === 'air') {
+    const leakage = chip.spec.input.leakage;
+    return because({ code: 'pin-floats', at, data: { ...data, ohms: reading.ohms, leakage } }, whyOpen(q, net, needed));
+  }
+  const contact = contactsBeside(q, net).find((c) =>
+    (['high', 'low'] as const).some((side) => feeds(q, c, net, side) && scene.closed(c) !== (needed === side)),
+  );
+  if (contact) {
+    const closed = scene.closed(contact);
+    return account(
+      [{ code: 'pin-by-switch', at: [...at, toPart(contact.placed)], data: { ...data, pole: contact.pole + 1, closed: closed ? 1 : 0 } }],
+      [setPole(q, contact, !closed)],
+    );
+  }
+  const tied = tiedTo(q, net, leg);
+  if (tied)
+    return account([{ ...tied.reason, at: [...at, ...tied.reason.at], data: { ...data, ...tied.reason.data } }], tied.mends(needed));
+  return because({ code: 'pin-pulled', at: [...at, ...pulledBy(q, net)], data }, whyOpen(q, net, needed));
+}
+
+const nameOf = (chip: ChipSite, leg: Leg): string =>
+  chip.placed.kind.pins(chip.placed.params).find((p) => p.pin === leg.pin)?.name ?? leg.pin;
+
+/** Contacts between nets in reach and something that is joined to one of these ends when they close. */
+export function contactsTo(q: Question, reached: Iterable<number>, ends: ReadonlySet<number>): ContactSite[] {
+  const { circuit } = q.scene;
+  const here = new Set(reached);
+  const side = ends === reachOf(circuit).plus ? 'high' : 'low';
+  return circuit.contacts.filter((c) => c.legs.some((l) => here.has(circuit.netOf(l).index) && feeds(q, c, circuit.netOf(l), side)));
+}
+
+/** Contacts with one side on this net. */
+function contactsBeside({ scene: { circuit } }: Question, net: Net): ContactSite[] {
+  return circuit.contacts.filter(
+    (c) => c.legs.some((l) => circuit.netOf(l) === net) && circuit.netOf(c.legs[0]) !== circuit.netOf(c.legs[1]),
+  );
+}
+
+/** Does closing this contact join the net to the supply's plus (high) or minus (low)? */
+export function feeds({ scene: { circuit } }: Question, contact: ContactSite, net: Net, side: Side): boolean {
+  const [a, b] = contact.legs.map((l) => circuit.netOf(l));
+  const far = a === net ? b : a;
+  const reach = reachOf(circuit);
+  const reached = far && reach.from(far.index, 'no lamps', (c) => c === contact);
+  return [...(side === 'high' ? reach.plus : reach.minus)].some((n) => reached?.has(n));
+}
+
+export function setPole(q: Question, contact: ContactSite, closed: boolean): Mend {
+  const id = contact.placed.part.id;
+  const before = q.scene.readings.hands[id];
+  const after = Array.from({ length: Math.max(before?.length ?? 0, contact.pole + 1) }, (_, k) =>
+    k === contact.pole ? closed : (before?.[k] ?? false),
+  );
+  return {
+    code: 'set-switch',
+    at: [toPart(contact.placed)],
+    data: { pole: contact.pole + 1, closed: closed ? 1 : 0 },
+    change: { op: 'set-hands', id, before: before && [...before], after },
+  };
+}
+
+/** The net is a supply's own: which lead brings the pin there. */
+function tiedTo(q: Question, net: Net, leg: Leg): { reason: Reason; mends: (needed: Side) => Mend[] } | undefined {
+  const { circuit } = q.scene;
+  const reach = reachOf(circuit);
+  const rail = reach.plus.has(net.index)
+    ? 'high'
+    : reach.minus.has(net.index) || circuit.nodeOfNet[net.index] === GROUND
+      ? 'low'
+      : undefined;
+  if (!rail) return undefined;
+  const here = circuit.layout.ends.filter((e) => e.strip === leg.strip);
+  const leads = here.map((e) => e.lead.id);
+  return {
+    reason: { code: 'pin-tied', at: leads.map(toLead), data: { rail } },
+    mends: (needed) =>
+      here.flatMap(({ lead, end }) => {
+        const other = circuit.layout.ends.find((e) => e.lead === lead && e.end !== end);
+        return [...(needed === 'high' ? reach.plus : reach.minus)].flatMap((n) => {
+          const hole = freeRailHole(circuit, n, leg.strip);
+          return other && hole ? [moveEnd(other, hole)] : [];
+        });
+      }),
+  };
+}
+
+/** Resistors between this net and a supply. */
+function pulledBy({ scene: { circuit } }: Question, net: Net) {
+  const ends = new Set([...reachOf(circuit).plus, ...reachOf(circuit).minus]);
+  return circuit.branches
+    .filter((b) => b.placed.kind.group === 'passive' && b.device.kind === 'conductance')
+    .filter((b) => b.legs.some((l) => circuit.netOf(l) === net) && b.legs.some((l) => ends.has(circuit.netOf(l).index)))
+    .map((b) => toPart(b.placed));
+}

@@ -1,0 +1,174 @@
+/** Every finding in words: what is so, the figure, the limit, the cure, in that order. One entry a rule; a test holds that none is missing. */
+import type { Plan } from '../../shared/plan.ts';
+import type { Finding, Ref } from '../findings/finding.ts';
+import { siFormat } from '../units/quantity.ts';
+import { capital, noun, say } from './nouns.ts';
+import type { Sentence, Word } from './sentence.ts';
+
+/** What the words of a rule are made from. */
+interface Telling {
+  /** the noun at this place; a bare word if the finding names fewer things */
+  readonly it: (place: number) => Word;
+  /** the same for a pin of a chip that the sentence has named: "its pin 12 (GND)" */
+  readonly its: (place: number) => Word;
+  /** all things from this place on: "A, B and C" */
+  readonly rest: (from: number) => Sentence;
+  readonly has: (place: number) => boolean;
+  /** a figure of the data with its unit */
+  readonly figure: (name: string, unit: string) => string;
+  readonly number: (name: string) => number;
+  readonly text: (name: string) => string;
+}
+
+/** A finding as a sentence or a few. */
+export function sayFinding(f: Finding, plan: Plan): Sentence {
+  const words = WORDS[f.code];
+  if (!words) throw new Error(`no words for ${f.code}`);
+  const it = (ref: Ref | undefined): Word => (ref ? noun(ref, plan) : 'the bench');
+  const number = (name: string): number => Number(f.data[name]);
+  const said = words({
+    it: (place) => it(f.at[place]),
+    its: (place) => ownPin(it(f.at[place])),
+    rest: (from) => listed(f.at.slice(from).map((ref) => noun(ref, plan))),
+    has: (place) => f.at.length > place,
+    number,
+    figure: (name, unit) => inUnit(number(name), unit),
+    text: (name) => String(f.data[name] ?? ''),
+  });
+  const [first = '', ...others] = said;
+  const when = typeof f.data.when === 'string' ? ` This is with ${f.data.when}.` : '';
+  return [capital(first), ...others, ...(when === '' ? [] : [when])];
+}
+
+/** Tenths of a volt as data sheets print them, everything else with its prefix. */
+const inUnit = (value: number, unit: string): string =>
+  unit === 'V' && Math.abs(value) >= 0.1 && Math.abs(value) < 1
+    ? `${String(Number(value.toPrecision(3))).replace('-', '−')} V`
+    : siFormat(value, unit);
+
+/** "pin 12 (GND) of U1" → "its pin 12 (GND)" */
+const ownPin = (w: Word): Word => (typeof w === 'string' ? w : { ...w, text: `its ${w.text.replace(/^the | of \w+$/g, '')}` });
+
+/** "A", "A and B", "A, B and C". */
+const listed = (words: readonly Word[]): Sentence =>
+  words.flatMap((w, i): Word[] => (i === 0 ? [w] : [i === words.length - 1 ? ' and ' : ', ', w]));
+
+const WORDS: Readonly<Record<string, (t: Telling) => Sentence>> = {
+  'bench/no-operating-point': (t) =>
+    say`No voltages were found that fit the whole bench; the search got stuck at ${t.it(0)}. What lamps and meters show now is not to be trusted: take the last change back and see what is joined there.`,
+
+  'board/rail-half-not-joined': (t) =>
+    say`The ${t.text('half')} half of rail ${railName(t.text('rail'))} on ${t.it(2)} is in use and joined to no supply; only its other half is. Join ${t.it(0)} and ${t.it(1)} with a lead.`,
+
+  'chip/no-decoupling': (t) =>
+    t.number('measured') > 0
+      ? say`${t.it(0)} has only ${t.figure('measured', 'F')} between ${t.its(1)} and ${t.its(2)} (at least ${t.figure('limit', 'F')} is needed). Put ${t.figure('cure', 'F')} there, close to the chip.`
+      : say`${t.it(0)} has no capacitor between ${t.its(1)} and ${t.its(2)} (at least ${t.figure('limit', 'F')} is needed). Put ${t.figure('cure', 'F')} there, close to the chip.`,
+  'chip/no-supply': (t) =>
+    t.text('which') === 'both'
+      ? say`${t.it(0)} has no supply: neither ${t.its(1)} nor ${t.its(2)} is joined to one (${range(t)} is needed between them). Lead them to the plus and the minus rail.`
+      : say`${t.it(0)} has no supply: ${t.its(1)} is joined to none (${range(t)} is needed). Lead it to the ${t.text('which') === 'ground' ? 'minus' : 'plus'} rail.`,
+  'chip/package-over-current': (t) =>
+    say`The outputs of ${t.it(0)} together ${t.text('way')} ${t.figure('measured', 'A')} through ${t.its(1)} (limit ${t.figure('limit', 'A')}). Keep each of the ${t.number('outputs')} to at most ${t.figure('share', 'A')} with larger resistors.`,
+  'chip/supply-out-of-range': (t) =>
+    say`${t.it(0)} gets ${t.figure('measured', 'V')} at ${t.its(1)} (its data sheet holds for ${range(t)}${t.number('ceiling') < t.number('measured') ? `, and more than ${t.figure('ceiling', 'V')} may destroy it` : ''}). Set the supply to ${siFormat((t.number('least') + t.number('most')) / 2, 'V')}${t.number('measured') < t.number('least') ? ' and look for what else takes its current' : ''}.`,
+  'chip/supply-reversed': (t) =>
+    t.text('which') === 'both'
+      ? say`${t.it(0)} has its supply the wrong way round: ${t.its(1)} is joined to minus and ${t.its(2)} to plus, so ${t.figure('measured', 'V')} is put on it (limit ${t.figure('limit', 'V')}). Switch off and change the two.`
+      : say`${t.it(0)} has its supply the wrong way round: ${t.its(1)} is joined to ${t.text('which') === 'supply' ? 'minus' : 'plus'}, against ${t.figure('volts', 'V')}. Switch off and lead it to ${t.text('which') === 'supply' ? 'plus' : 'minus'}.`,
+
+  'input/between-levels': (t) =>
+    say`${t.it(0)} stands at ${t.figure('measured', 'V')}, which is neither low (up to ${t.figure('vil', 'V')}) nor high (from ${t.figure('vih', 'V')}). Find the two things that pull it apart, and weaken one with a larger resistor.`,
+  'input/floating': (t) =>
+    say`${t.it(0)} floats: ${t.number('measured') > NOTHING ? 'nothing holds it' : `only ${t.figure('measured', 'Ω')} holds it`}, and up to ${t.figure('leakage', 'A')} of leakage can carry it past ${t.figure('vil', 'V')} (limit ${t.figure('limit', 'Ω')}). Hold it with ${t.figure('cure', 'Ω')} to a rail; leakage then moves it by ${t.figure('drift', 'V')} at most.`,
+
+  'lamp/dim': (t) =>
+    say`${t.it(0)} glows faintly with ${t.figure('measured', 'A')} (it looks lit from ${t.figure('limit', 'A')} on). Put a smaller resistor in series with it, or find what else takes its current.`,
+  'lamp/no-limit': (t) =>
+    say`${t.it(0)} has ${t.number('measured') < 1 ? 'no resistor' : `only ${t.figure('measured', 'Ω')}`} in its path${t.has(2) ? say` from ${t.it(1)} to ${t.it(2)}` : ''} (at least ${t.figure('limit', 'Ω')} counts as a limit). Put ${ohms(t, 'cure')} in series; that makes at most ${t.figure('aim', 'A')}.`,
+  'lamp/over-current': (t) =>
+    say`${t.it(0)} draws ${t.figure('measured', 'A')} (limit ${t.figure('limit', 'A')}). Have at least ${ohms(t, 'cure')} in series with it.`,
+  'lamp/reverse-over-voltage': (t) =>
+    say`${t.it(0)} has ${t.figure('measured', 'V')} the wrong way round (limit ${t.figure('limit', 'V')}). Turn it, or lower the supply.`,
+  'lamp/reversed': (t) =>
+    say`${t.it(0)} is the wrong way round: current can come to ${t.its(2)}, and it must come to ${t.its(1)}. Change its two legs.`,
+
+  'memory/address-hold': (t) =>
+    say`${t.it(0)}: the address moved ${t.figure('measured', 's')} after the write pulse began (at least ${t.figure('limit', 's')} is needed), so ${writing(t)} may have gone to another address. Keep the address still until the button is released.`,
+  'memory/address-setup': (t) =>
+    say`${t.it(0)}: the address had stood still for ${t.figure('measured', 's')} when the write pulse began (at least ${t.figure('limit', 's')} is needed), so ${writing(t)} may have gone to another address. Set the address first, then press.`,
+  'memory/data-hold': (t) =>
+    say`${t.it(0)}: the byte moved ${t.number('measured') > 0 ? `${t.figure('measured', 's')} after the write pulse ended` : 'while the write pulse was ending'} (it must stand still for ${t.figure('limit', 's')} after it), so ${writing(t)} is uncertain. Keep the data still until the button is released.`,
+  'memory/data-setup': (t) =>
+    say`${t.it(0)}: the byte had stood still for ${t.figure('measured', 's')} when the write pulse ended (at least ${t.figure('limit', 's')} is needed), so ${writing(t)} is uncertain. Set the data first, then press.`,
+  'memory/write-ignored': (t) =>
+    say`${t.it(0)} took no notice of ${attempts(t)} at address ${t.text('address')}: ${IGNORED[t.text('why')]?.(t) ?? ''}`,
+  'memory/write-pulse-long': (t) =>
+    say`${t.it(0)}: the write pulse may have been low for ${t.figure('measured', 's')} (the longest that its data sheet names is ${t.figure('limit', 's')}; other sheets name none). Use a capacitor ${times(t.number('measured') / t.number('limit'))} smaller, or a smaller resistor.`,
+  'memory/write-pulse-short': (t) =>
+    say`${t.it(0)}: the write pulse was surely low for ${t.number('measured') > 0 ? t.figure('measured', 's') : 'no time'} (at least ${t.figure('limit', 's')} is needed), so ${writing(t)} is uncertain. Use a capacitor ${t.number('measured') > 0 ? `${times(t.number('limit') / t.number('measured'))} ` : ''}larger, or a larger resistor, and write again.`,
+  'memory/write-uncertain': (t) => say`${t.it(0)}: ${UNCERTAIN[t.text('why')]?.(t) ?? ''}`,
+
+  'net/outputs-fighting': (t) =>
+    t.text('against') === 'output'
+      ? say`${t.it(0)} and ${t.it(1)} pull against each other with ${t.figure('measured', 'A')} (limit ${t.figure('limit', 'A')}); between them stands ${t.figure('volts', 'V')}. Take the lead between the two out.`
+      : say`${t.it(0)} pulls ${t.text('way')} against ${t.has(1) ? t.it(1) : 'the supply'} with ${t.figure('measured', 'A')} (limit ${t.figure('limit', 'A')}). Let the pin go before joining it to a rail, or join it through 1 kΩ.`,
+
+  'part/both-legs-in-one-row': (t) =>
+    t.number('legs') === 2
+      ? say`${t.it(0)} has both legs in one row, and the board joins them: it does nothing. Move one leg to another row.`
+      : say`${t.it(0)} has pins ${t.text('pins')} in one row, and the board joins them${t.number('pairs') > 1 ? ` (${t.number('pairs')} such pairs)` : ''}. Place it across the trench.`,
+  'part/leg-alone': (t) =>
+    t.number('leads') === 0
+      ? say`${t.it(0)} is in ${pointRef(t.text('hole'))}, and nothing else is in its row. Move it, or a lead, to the row that was meant.`
+      : say`${t.it(0)} is in ${pointRef(t.text('hole'))}, and from there ${t.rest(2)} ${t.has(3) ? 'lead' : 'leads'} to nothing. Move a lead, or the leg, to the row that was meant.`,
+
+  'pin/over-current': (t) =>
+    t.has(1)
+      ? say`${t.rest(1)} ${t.has(2) ? 'draw' : 'draws'} ${t.figure('measured', 'A')} from ${t.it(0)} (limit ${t.figure('limit', 'A')}). Put at least ${ohms(t, 'cure')} in series${t.has(2) ? ' with each' : ''}.`
+      : say`${t.it(0)} ${t.text('way')} ${t.figure('measured', 'A')} (limit ${t.figure('limit', 'A')}). Put at least ${ohms(t, 'cure')} between it and what it drives.`,
+
+  'resistor/over-power': (t) =>
+    say`${t.it(0)} turns ${t.figure('measured', 'W')} into heat (limit ${t.figure('limit', 'W')}). Use a larger value, or share the load between several.`,
+
+  'supply/current-limit': (t) =>
+    t.text('joined') === 'yes'
+      ? say`The terminals of ${t.it(0)} are joined by leads: it gives ${t.figure('measured', 'A')} (limit ${t.figure('limit', 'A')}) at ${t.figure('volts', 'V')}. Switch off and take ${t.has(1) ? t.it(1) : 'the lead between them'} out.`
+      : say`${t.it(0)} is at its limit: ${t.figure('measured', 'A')} (limit ${t.figure('limit', 'A')}), and only ${t.figure('volts', 'V')} of ${t.figure('set', 'V')} is left. Switch off and look ${t.has(1) ? say`at ${t.rest(1)}` : 'for a short'}.`,
+
+  'switch/pole-shorts-supply': (t) =>
+    say`${t.text('momentary') === 'yes' ? say`Pressing ${t.it(0)}` : say`Closing pole ${t.number('pole')} of ${t.it(0)}`} joins the terminals of ${t.it(3)}: ${t.figure('measured', 'A')} flows (limit ${t.figure('limit', 'A')}). Lead one side elsewhere, or put 10 kΩ between.`,
+};
+
+/** Above this resistance nothing to speak of holds a net [Ω]. */
+const NOTHING = 1e9;
+
+const ohms = (t: Telling, name: string): string => t.figure(name, 'Ω').replace(/ Ω$/, ' ohm').replace(/ kΩ$/, ' kilohm');
+const range = (t: Telling): string => `${t.number('least')} to ${siFormat(t.number('most'), 'V')}`;
+const times = (factor: number): string => `${siFormat(Math.max(factor, 1.1), '', 2).trim()} times`;
+const railName = (rail: string): string => (rail.startsWith('+') ? rail : `−${rail.slice(1)}`);
+const pointRef = (hole: string): Word => ({ text: hole, ref: { kind: 'point', id: hole } });
+const writing = (t: Telling): string => `byte ${t.text('byte')} for address ${t.text('address')}`;
+const attempts = (t: Telling): string => (t.number('count') > 1 ? `${t.number('count')} writes, one` : 'a write');
+
+const IGNORED: Readonly<Record<string, (t: Telling) => string>> = {
+  'output-enable-low': () => '/OE was low, and it must be high from beginning to end. Set /OE high and press again.',
+  busy: () => 'it was still storing the byte before. Wait for its write cycle to end, then press again.',
+  'supply-low': (t) =>
+    `its supply was at ${t.figure('measured', 'V')} (at least ${t.figure('limit', 'V')} is needed). Raise the supply and press again.`,
+  'just-powered': (t) =>
+    `it had its supply for ${t.figure('measured', 's')} only (it locks writes out for ${t.figure('limit', 's')}). Wait, then press again.`,
+  glitch: (t) =>
+    `the pulse was low for ${t.figure('measured', 's')} at most, too short to be seen (at least ${t.figure('limit', 's')} is needed). Use a larger capacitor or resistor for the pulse.`,
+};
+
+const UNCERTAIN: Readonly<Record<string, (t: Telling) => string>> = {
+  'address-unknown': (t) =>
+    `byte ${t.text('byte')} was written while the address could not be told (${t.text('address')}), so every address it may have meant is uncertain now. Hold every address pin low or high, then write again.`,
+  'data-unknown': (t) =>
+    `what was written to address ${t.text('address')} could not be told on every data pin (${t.text('byte')}), so those bits are uncertain. Hold every data pin low or high, then write again.`,
+  'output-enable-unknown': (t) =>
+    `/OE was neither low nor high while byte ${t.text('byte')} was written to address ${t.text('address')}, so that byte is uncertain. Hold /OE high and write again.`,
+  'never-sure-low': (t) =>
+    `the write pulse to address ${t.text('address')} never came surely low, so that byte is uncertain. Let the pulse reach ground, then write again.`,
+};

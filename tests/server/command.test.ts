@@ -1,0 +1,137 @@
+/** The command line, called by its main function: what it prints, what it refuses, and the exit code that a shell sees. */
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { runCommand } from '../../server/command/run.ts';
+import { NOTATION } from '../../server/command/script.ts';
+import { DEMO_PLANS } from '../../shared/demo-plans.ts';
+import type { Plan } from '../../shared/plan.ts';
+import { lampPlan } from '../support/plans.ts';
+
+let folder: string;
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'lampwright-'));
+});
+afterAll(() => rmSync(folder, { recursive: true }));
+
+const file = (name: string, text: string) => {
+  const path = join(folder, name);
+  writeFileSync(path, text);
+  return path;
+};
+const planFile = (plan: Plan) => file(`${plan.title.replaceAll(' ', '-')}-${JSON.stringify(plan).length}.plan.json`, JSON.stringify(plan));
+
+function run(...args: string[]) {
+  const out: string[] = [];
+  const refused: string[] = [];
+  const code = runCommand(args, { out: (t) => out.push(t), refuse: (t) => refused.push(t) });
+  return { code, out: out.join('\n'), refused: refused.join('\n') };
+}
+
+describe('help', () => {
+  test.each([[[]], [['help']], [['check', '--help']]])('%j', (args) => {
+    const { code, out } = run(...args);
+    expect(code).toBe(0);
+    for (const word of ['check PLAN', 'sweep PLAN', 'press PLAN', '--json', ...NOTATION.map(([w]) => w), ...DEMO_PLANS.map((d) => d.id)])
+      expect(out).toContain(word);
+  });
+});
+
+describe('check', () => {
+  test('a good bench: exit code 0', () => {
+    expect(run('check', planFile(lampPlan(330))).code).toBe(0);
+  });
+
+  test('a lamp that gets far too much: exit code 1 and a sentence with figure, limit and cure', () => {
+    const { code, out } = run('check', planFile(lampPlan(10)));
+    expect(code).toBe(1);
+    expect(out).toMatch(/^harm: .*D1.* mA.*30 mA/m);
+  });
+
+  test('as data', () => {
+    const { out } = run('check', planFile(lampPlan(10)), '--json');
+    expect(JSON.parse(out).findings).toContainEqual(expect.objectContaining({ code: 'lamp/over-current', severity: 'harm', says: expect.stringContaining('D1') }));
+  });
+});
+
+describe('press', () => {
+  const lamp = (out: string) => JSON.parse(out).at(-1).reading.lamps[0];
+
+  test('a supply that is switched on lights the lamp, and off darkens it', () => {
+    const plan = planFile(lampPlan(330, false));
+    expect(lamp(run('press', plan, 'read', '--json').out)).toMatchObject({ lamp: 'D1', glow: 'dark' });
+    expect(lamp(run('press', plan, 'PS1=on', 'read', '--json').out)).toMatchObject({ lamp: 'D1', glow: 'lit' });
+    expect(lamp(run('press', plan, 'PS1=on', 'PS1=off', '--json').out)).toMatchObject({ lamp: 'D1', glow: 'dark' });
+  });
+
+  test('in words', () => {
+    const { code, out } = run('press', planFile(lampPlan(330, false)), 'PS1=on', 'wait:2ms', 'read');
+    expect(code).toBe(0);
+    expect(out).toMatch(/^PS1=on\nwait:2ms\nread\nafter .*s\nD1 .*lit .*mA/);
+  });
+
+  test('a lead moved to an empty row darkens the lamp', () => {
+    expect(lamp(run('press', planFile(lampPlan(330)), 'move:W2.from=c20', '--json').out)).toMatchObject({ glow: 'dark' });
+  });
+
+  test('why a lamp is dark', () => {
+    const { code, out } = run('press', planFile(lampPlan(330, false)), 'why:D1');
+    expect(code).toBe(0);
+    expect(out).toMatch(/^why:D1\n.*D1.*dark/);
+  });
+
+  test('the findings of the moment', () => {
+    const { out } = run('press', planFile(lampPlan(10)), 'findings', '--json');
+    expect(JSON.parse(out)[0].findings.map((f: { code: string }) => f.code)).toContain('lamp/over-current');
+  });
+
+  test.each<[string, RegExp]>([
+    ['jump:SB1', /^Word 1, "jump:SB1" is not an act known here\. Write one of PS1=on, /],
+    ['wait:2 V', /^Word 1, "wait:2 V": 2 V is in V, but s is asked for here\.$/],
+    ['wait:-1s', /^Word 1, "wait:-1s": wait from 0 to 3600 s\.$/],
+    ['PS1.0=on', /^Word 1, "PS1\.0=on": poles are counted from 1\.$/],
+    ['S9=on', /^Word 1, "S9=on": S9 has no switch 1 that a hand could move on this bench\.$/],
+    ['move:W9.to=a1', /^Word 1, "move:W9\.to=a1": There is no lead W9 on this bench; it has W1, W2\.$/],
+    ['move:W1.to=a99', /^Word 1, "move:W1\.to=a99": .*a99 is off the board/],
+    ['why:D9', /^Word 1, "why:D9": .*D9.*\.$/],
+  ])('%s is refused with its place', (word, says) => {
+    const { code, refused, out } = run('press', planFile(lampPlan(330)), word);
+    expect(code).toBe(2);
+    expect(refused).toMatch(says);
+    expect(out).toBe('');
+  });
+});
+
+describe('refusals', () => {
+  test.each<[string[], RegExp]>([
+    [['dance', 'x'], /^There is no command dance; there are check, sweep, press and help\.$/],
+    [['constructor', 'x'], /^There is no command constructor;/],
+    [['check'], /^check needs a plan: a file, or one of .*\.$/],
+    [
+      ['check', 'nowhere.plan.json'],
+      /^There is no file nowhere\.plan\.json, and no demonstration of that name\. The demonstrations are .*\.$/,
+    ],
+    [['check', tmpdir()], /cannot be read: /],
+    [['check', DEMO_PLANS[0]?.id ?? '', 'more'], /^check takes a plan and nothing more; "more" is too much\.$/],
+    [['check', DEMO_PLANS[0]?.id ?? '', '--loud'], /^--loud is not known here; the only switch is --json\.$/],
+  ])('%j', (args, says) => {
+    const { code, refused } = run(...args);
+    expect([code, refused]).toEqual([2, expect.stringMatching(says)]);
+  });
+
+  test('a cut-off file, with its name and the place', () => {
+    const path = file('cut.plan.json', JSON.stringify(lampPlan(330)).slice(0, 200));
+    const { code, refused } = run('check', path);
+    expect(code).toBe(2);
+    expect(refused).toBe(
+      `${path}: The plan is cut off: it ends at line 1, column 201 in the middle of something. Copy or save the whole file again.`,
+    );
+  });
+
+  test('as data, on the same stream as answers', () => {
+    const { code, out } = run('check', 'nowhere', '--json');
+    expect(code).toBe(2);
+    expect(JSON.parse(out)).toMatchObject({ at: 'nowhere', says: expect.stringContaining('There is no file nowhere') });
+  });
+});

@@ -1,0 +1,33 @@
+/** The documents say what is so: links lead somewhere, commands exist, the notation of `press` is listed whole. */
+import { existsSync, readFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import packageJson from '../../package.json' with { type: 'json' };
+import { NOTATION } from '../../server/command/script.ts';
+import { ROOT } from '../support/sources.ts';
+
+const read = (path: string) => readFileSync(join(ROOT, path), 'utf8');
+const DOCUMENTS = ['README.md', 'DEVELOPERS.md', 'sim-core/README.md', 'sim-core/solve/README.md'];
+
+describe.each(DOCUMENTS)('%s', (document) => {
+  test('every link leads to a file of the project', () => {
+    const links = [...read(document).matchAll(/\]\(([^)#]+)\)/g)].map((m) => m[1]!).filter((l) => !/^https?:/.test(l));
+    expect(links.length).toBeGreaterThan(0);
+    expect(links.filter((l) => !existsSync(join(ROOT, dirname(document), l)))).toEqual([]);
+  });
+
+  test('every npm script that it names exists', () => {
+    const named = [...read(document).matchAll(/npm (?:run (?:--silent )?([a-z]+)|(start|test))/g)].map((m) => m[1] ?? m[2]!);
+    expect(named.filter((s) => !(s in packageJson.scripts))).toEqual([]);
+  });
+});
+
+test('the README shows every word of press', () => {
+  const readme = read('README.md');
+  expect(NOTATION.map(([word]) => word).filter((word) => !readme.includes(`\`${word}\``))).toEqual([]);
+});
+
+test('.ci/run does what the README says', () => {
+  expect(read('README.md')).toContain('npm ci && npm test');
+  expect(read('.ci/run')).toMatch(/^npm ci && npm test$/m);
+});
