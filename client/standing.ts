@@ -30,8 +30,6 @@ export interface StandingContact {
   readonly b: string;
   /** the wanted table's name for the line it sets */
   readonly name?: string;
-  /** what it sets that line to when closed; absent when that cannot be told from its other side */
-  readonly closedMeans?: 0 | 1;
 }
 
 interface StandingLamp {
@@ -71,9 +69,6 @@ export interface Standing {
   readonly netOfLead: ReadonlyMap<string, number>;
   /** the highest supply voltage: the top of the ramp */
   readonly volts: number;
-  /** strips that are a supply's plus or minus, by net */
-  readonly plus: ReadonlySet<number>;
-  readonly minus: ReadonlySet<number>;
 }
 
 /** The worker has checked the plan already, so a plan that cannot be laid out here is a bug of ours. */
@@ -91,14 +86,7 @@ export function stand(plan: Plan, before?: Standing): Standing {
   const netOfStrip = (strip: string) => nets.ofStrip.get(strip)?.index ?? -1;
   const netOfLeg = new Map(layout.legs.map((l) => [`${l.part.id}.${l.pin}`, netOfStrip(l.strip)]));
   const bare = plan.parts.map((part) => bareSpecimen(part, layout, netOfLeg));
-  const plus = new Set<number>();
-  const minus = new Set<number>();
-  for (const s of bare)
-    if (s.supply) {
-      plus.add(netOfLeg.get(`${s.part.id}.${s.supply.plus}`) ?? -1);
-      minus.add(netOfLeg.get(`${s.part.id}.${s.supply.minus}`) ?? -1);
-    }
-  const specimens = bare.map((s) => ({ ...s, contacts: s.contacts.map((c) => nameContact(c, s, plan, bare, { netOfLeg, plus, minus })) }));
+  const specimens = bare.map((s) => ({ ...s, contacts: s.contacts.map((c) => nameContact(c, s, plan, bare, netOfLeg)) }));
   return {
     plan,
     layout,
@@ -109,8 +97,6 @@ export function stand(plan: Plan, before?: Standing): Standing {
     netOfLeg,
     netOfLead: new Map(layout.ends.map((e) => [e.lead.id, netOfStrip(e.strip)])),
     volts: Math.max(0, ...bare.map((s) => s.supply?.volts ?? 0)) || 5,
-    plus,
-    minus,
   };
 }
 
@@ -170,18 +156,14 @@ function nameContact(
   s: Specimen,
   plan: Plan,
   all: readonly Specimen[],
-  on: Pick<Standing, 'netOfLeg' | 'plus' | 'minus'>,
+  netOfLeg: ReadonlyMap<string, number>,
 ): StandingContact {
-  const sides = [c.a, c.b].map((pin) => on.netOfLeg.get(`${s.part.id}.${pin}`) ?? -1);
-  for (const line of plan.wanted?.inputs ?? []) {
-    const net = netOfNamedPin(line.pin, all, on.netOfLeg);
-    const side = net === undefined ? -1 : sides.indexOf(net);
-    if (side < 0) continue;
-    const far = sides[1 - side] ?? -1;
-    const means = on.plus.has(far) ? { closedMeans: 1 as const } : on.minus.has(far) ? { closedMeans: 0 as const } : {};
-    return { ...c, name: line.name, ...means };
-  }
-  return c;
+  const sides = [c.a, c.b].map((pin) => netOfLeg.get(`${s.part.id}.${pin}`) ?? -1);
+  const line = [...(plan.wanted?.inputs ?? []), ...(plan.wanted?.outputs ?? [])].find(({ pin }) => {
+    const net = netOfNamedPin(pin, all, netOfLeg);
+    return net !== undefined && sides.includes(net);
+  });
+  return line ? { ...c, name: line.name } : c;
 }
 
 /** 'U1.A3', by the pin's name, to its net. */

@@ -1,7 +1,10 @@
 /** The whole public face of the simulator. */
 export { apply, type Change, invert, join } from './bench/changes.ts';
-export { type Layout, layOut, type Leg } from './bench/layout.ts';
+export { type Layout, type Leg, layOut } from './bench/layout.ts';
 export { findNets, type Net, type Nets } from './bench/nets.ts';
+export { type Finding, type Ref, SEVERITIES, type Severity } from './findings/finding.ts';
+export { rehearse } from './findings/rehearse.ts';
+export { findingsNow } from './findings/survey.ts';
 export { readBenchText } from './formats/bench-text.ts';
 export { done, type Failure, failed, type Outcome } from './outcome.ts';
 export { PARTS, partKind } from './parts/catalogue.ts';
@@ -11,10 +14,10 @@ export type { Options, Simulation } from './run/face.ts';
 export type { Act } from './run/hands.ts';
 export { LAMP_STEPS, type Readings } from './run/readings.ts';
 export { simulate } from './run/simulation.ts';
-export { type Sweep, sweep } from './run/sweep.ts';
+export { type Sweep, type SweepRow, type SwitchedInput, sweep, switchedInputs } from './run/sweep.ts';
 export { parseQuantity, siFormat } from './units/quantity.ts';
-export { type Finding, type Ref, SEVERITIES, type Severity } from './findings/finding.ts';
-export { rehearse } from './findings/rehearse.ts';
-export { findingsNow } from './findings/survey.ts';
+export type { WhyAnswer } from './why/answer.ts';
+export { whyLamp } from './why/lamp.ts';
 export { sayFinding } from './words/findings.ts';
 export { plain, type Sentence, type Word } from './words/sentence.ts';
+export { sayWhy, type WhyWords } from './words/why.ts';

@@ -65,8 +65,8 @@ export class TablePage extends LitElement {
     return html`<h2 class="headline">${right === rows.length ? `All ${rows.length} rows are stored as wanted.` : `${right} of ${rows.length} rows are stored as wanted.`}</h2>
       <p class="quiet">${
         swept
-          ? 'A row’s number sets the switches to it. What the lamps show is noted for the rows you have visited.'
-          : 'What the lamps show is noted for the rows you have visited.'
+          ? 'A row’s number sets the switches to it. Shown is what the lamps do there with the supply on and every other switch as it stands.'
+          : 'Not every input of the table is set by a switch, so what the lamps show cannot be gone through.'
       }</p>
       <div class="table-scroll" tabindex="0" role="group" aria-label="Truth table, scrolls">
       <table>

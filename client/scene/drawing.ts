@@ -54,7 +54,7 @@ export function drawBench(standing: Standing, hand: Hand): Drawing {
   });
   const curves = layLeads(
     runs,
-    standing.specimens.map((s) => ({ box: faceOf(s).box, weight: s.kind.group === 'passive' ? 1.2 : 6 })),
+    standing.specimens.map((s) => ({ box: faceOf(s).box, weight: s.kind.group === 'passive' ? 0.6 : 6 })),
     boardBoxes,
   );
   const leads = plan.leads.flatMap((lead) => {

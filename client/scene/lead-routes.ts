@@ -16,10 +16,11 @@ export interface Obstacle {
   readonly weight: number;
 }
 
-/** Cost of one sample on another lead, of one beyond the boards, and of a pitch of bow. */
-const ON_LEAD = 2;
-const OUTSIDE = 0.1;
-const PER_PITCH = 0.55;
+/** Cost of one sample on another lead, of one beyond the boards, of a pitch of bow, and of its square. */
+const ON_LEAD = 1.8;
+const OUTSIDE = 0.2;
+const PER_PITCH = 0.4;
+const PER_SQUARE = 0.11;
 
 const pointOn = ([a, b, c, d]: Curve, t: number): Spot => {
   const u = 1 - t;
@@ -59,7 +60,7 @@ export function layLeads(runs: readonly Run[], bodies: readonly Obstacle[], boar
     let least = Number.POSITIVE_INFINITY;
     for (const bow of bows(long)) {
       const curve = bowed(run, bow);
-      let cost = Math.abs(bow) * PER_PITCH;
+      let cost = Math.abs(bow) * PER_PITCH + bow * bow * PER_SQUARE;
       for (const spot of samples(curve, n).slice(1, -1)) {
         for (const { box, weight } of bodies) if (holds(box, spot, 0.1)) cost += weight;
         cost += ON_LEAD * Math.min(3, busy.get(cell(spot)) ?? 0);

@@ -2,8 +2,7 @@
 
 import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
-import { apply, findingsNow, type Simulation, sayFinding, simulate, sweep } from '../../sim-core/index.ts';
-import { sayWhy, whyLamp } from './later.ts';
+import { apply, findingsNow, sayFinding, sayWhy, type Simulation, simulate, sweep, whyLamp } from '../../sim-core/index.ts';
 import type { Ask, Swept, Tell } from './protocol.ts';
 
 let sim: Simulation | undefined;

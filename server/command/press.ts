@@ -14,7 +14,14 @@ export interface Played {
   readonly step: string;
   readonly reading?: Reading;
   readonly findings?: Checked['findings'];
-  readonly why?: { readonly lamp: string; readonly glow: string; readonly says: readonly string[] };
+  readonly why?: {
+    readonly lamp: string;
+    readonly glow: string;
+    readonly amps: number;
+    readonly says: string;
+    readonly steps: ReadonlyArray<{ readonly says: string; readonly figures: string }>;
+    readonly proof?: string;
+  };
 }
 
 /** A script that asks for nothing ends with one reading. */
@@ -57,10 +64,21 @@ function play(sim: Simulation, step: Step): Outcome<Omit<Played, 'step'>> {
     case 'findings':
       return done({ findings: sayAll(findingsNow(sim), sim.circuit.plan) });
     case 'why': {
-      const answer = whyLamp(sim, step.lamp);
-      if (!answer.ok) return answer;
-      const { lamp, glow } = answer.value;
-      return done({ why: { lamp, glow, says: sayWhy(answer.value, sim.circuit.plan).map(plain) } });
+      const lamps = sim.circuit.lamps.map((l) => l.id);
+      if (!lamps.includes(step.lamp))
+        return failed(step.lamp, `There is no lamp ${step.lamp} on this bench; it has ${lamps.join(', ') || 'none'}.`);
+      const answer = whyLamp(sim, step.lamp, step.supposed);
+      const words = sayWhy(answer, sim.circuit.plan);
+      return done({
+        why: {
+          lamp: answer.lamp,
+          glow: answer.glow,
+          amps: answer.amps,
+          says: plain(words.headline),
+          steps: words.steps.map(({ says, figures }) => ({ says: plain(says), figures })),
+          ...(words.proof ? { proof: plain(words.proof.says) } : {}),
+        },
+      });
     }
   }
 }
@@ -71,7 +89,12 @@ export function sayPlayed(played: readonly Played[]): string {
       const lines: string[] = [];
       if (reading) lines.push(sayReading(reading));
       if (findings) lines.push(sayFindings(findings));
-      if (why) lines.push(...why.says);
+      if (why)
+        lines.push(
+          why.says,
+          ...why.steps.map((w) => (w.figures ? `  ${w.says} ${w.figures}` : `  ${w.says}`)),
+          ...(why.proof ? [why.proof] : []),
+        );
       return lines.length > 0 ? `${step}\n${lines.join('\n')}` : step;
     })
     .join('\n');

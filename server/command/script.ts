@@ -7,7 +7,7 @@ export type Step = { readonly word: string } & (
   | { readonly do: 'wait'; readonly seconds: number }
   | { readonly do: 'read' }
   | { readonly do: 'findings' }
-  | { readonly do: 'why'; readonly lamp: string }
+  | { readonly do: 'why'; readonly lamp: string; readonly supposed?: 'dark' | 'lit' }
 );
 
 export const NOTATION: ReadonlyArray<readonly [word: string, means: string]> = [
@@ -22,6 +22,7 @@ export const NOTATION: ReadonlyArray<readonly [word: string, means: string]> = [
   ['read', 'print lamps, chips and supplies'],
   ['findings', 'print the findings of this moment'],
   ['why:D3', 'explain a lamp'],
+  ['why:D3=dark', 'explain why it is dark, or hear that it is not; lit likewise'],
 ];
 
 const ID = '[A-Za-z]\\w*';
@@ -30,7 +31,7 @@ const SET_ONE = new RegExp(`^(${ID})=(on|off)$`);
 const SET_ALL = new RegExp(`^(${ID})=([01]+)$`);
 const BUTTON = new RegExp(`^(press|hold|let-go):(${ID})$`);
 const MOVE = new RegExp(`^move:(${ID})\\.(from|to)=(\\S+)$`);
-const WHY = new RegExp(`^why:(${ID}(?:\\.\\w+)?)$`);
+const WHY = new RegExp(`^why:(${ID}(?:\\.\\w+)?)(?:=(dark|lit))?$`);
 
 const set = (part: string, pole: number, closed: boolean): Act => ({ do: 'set', part, pole, closed });
 
@@ -62,7 +63,7 @@ function readWord(word: string): Outcome<Step> {
       acts: [{ do: 'move-lead', lead: move[1], end: move[2] === 'from' ? 'from' : 'to', point: move[3] ?? '' }],
     });
   const why = WHY.exec(word);
-  if (why?.[1]) return done({ word, do: 'why', lamp: why[1] });
+  if (why?.[1]) return done({ word, do: 'why', lamp: why[1], ...(why[2] && { supposed: why[2] === 'dark' ? 'dark' : 'lit' }) });
   if (word.startsWith('wait:')) {
     const seconds = parseQuantity(word.slice(5), 's');
     if (!seconds.ok) return failed(word, `"${word}": ${seconds.failure.says}`);

@@ -29,7 +29,9 @@ export function sweepPlan(plan: Plan): Outcome<Swept> {
     rows: rows.map(({ row, chips, lamps }) => ({
       row,
       memories: chips.flatMap(({ part, state }) =>
-        state.address === undefined ? [] : [{ part, address: bits(state.address, 3), byte: state.data === undefined ? 'off' : bits(state.data, 2) }],
+        state.address === undefined
+          ? []
+          : [{ part, address: bits(state.address, 3), byte: state.data === undefined ? 'off' : bits(state.data, 2) }],
       ),
       lamps: lamps.map(({ lamp, glow, amps }) => ({ lamp, glow, amps })),
     })),

@@ -15,12 +15,12 @@ export function freeHole({ plan, taken }: Layout, strip: string): string | undef
   return undefined;
 }
 
-/** Free hole of a rail of this net, as near as may be to the board of `strip`. */
+/** Free hole of a rail of this net: of the same rail as `strip` if it can be, else on the same board, else anywhere. */
 export function freeRailHole(circuit: Circuit, net: number, strip: string): string | undefined {
-  const strips = circuit.nets.all[net]?.strips.filter((s) => /\/[+-]/.test(s)) ?? [];
-  const board = strip.slice(0, strip.indexOf('/'));
-  const near = [...strips].sort((a, b) => Number(b.startsWith(`${board}/`)) - Number(a.startsWith(`${board}/`)));
-  for (const s of near) {
+  const [board = '', local = ''] = strip.split('/');
+  const nearness = (s: string) => (s.startsWith(`${board}/${local.slice(0, 2)}`) ? 2 : s.startsWith(`${board}/`) ? 1 : 0);
+  const rails = circuit.nets.all[net]?.strips.filter(isRail) ?? [];
+  for (const s of rails.sort((a, b) => nearness(b) - nearness(a))) {
     const hole = freeHole(circuit.layout, s);
     if (hole) return hole;
   }

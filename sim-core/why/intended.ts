@@ -12,34 +12,42 @@ export interface IntendedPin {
   readonly name: string;
   readonly contact: ContactSite;
   readonly means: Side;
+  /** another pole, to which the pin is really wired */
+  readonly wiredTo?: ContactSite;
 }
 
 /**
- * For each wanted input on this memory: the switch pole that stands for it and the level it means. A pole that is wired to the pin is its pole;
- * where one input and one pole of the same switch are left over, they belong together although the lead between them is missing or misplaced.
+ * For each wanted input on this memory: the switch pole that stands for it and the level it means. A pole that only one input is wired to is its pole.
+ * What is left over belongs together in its order on the switch: an input whose lead is missing or went to its neighbour's row, and the pole nobody uses.
  */
 export function intendedPins(q: Question, chip: ChipSite): readonly IntendedPin[] {
   const { circuit } = q.scene;
   const id = chip.placed.part.id;
-  const wanted = (circuit.plan.wanted?.inputs ?? []).filter((w) => w.pin.startsWith(`${id}.`));
   const address = chip.spec.word?.address ?? [];
-  const lines = wanted.flatMap((w) => {
+  const lines = (circuit.plan.wanted?.inputs ?? []).flatMap((w) => {
     const input = chip.inputs.find((i) => `${id}.${i.name}` === w.pin);
-    return input ? [{ name: w.name, input, bit: address.indexOf(input.name), contact: poleAt(q, input.node) }] : [];
+    return input ? [{ name: w.name, input, bit: address.indexOf(input.name), wired: poleAt(q, input.node) }] : [];
   });
-  const used = new Set(lines.map((l) => l.contact));
-  const switches = new Set(lines.map((l) => l.contact?.placed));
-  const spare = circuit.contacts.filter((c) => switches.has(c.placed) && !used.has(c));
-  const without = lines.filter((l) => !l.contact);
-  const polarity = lines.flatMap((l) => (l.contact ? [highWhenClosed(q, l.contact, l.input.node)] : []));
+  const owners = (c: ContactSite | undefined) => lines.filter((l) => l.wired === c).length;
+  const settled = lines.filter((l) => l.wired && owners(l.wired) === 1);
+  const taken = new Set(settled.map((l) => l.wired));
+  const switches = new Set(lines.map((l) => l.wired?.placed));
+  const spare = circuit.contacts.filter((c) => switches.has(c.placed) && !taken.has(c));
+  if (falling(settled.map((l) => l.wired?.pole ?? 0))) spare.reverse();
+  const loose = lines.filter((l) => !settled.includes(l));
+  const polarity = lines.flatMap((l) => (l.wired ? [highWhenClosed(q, l.wired, l.input.node)] : []));
   const usual = polarity.filter(Boolean).length * 2 >= polarity.length;
-  return lines.flatMap(({ name, input, bit, contact }): IntendedPin[] => {
-    const own = contact ?? (spare.length === without.length ? spare[without.findIndex((l) => l.input === input)] : undefined);
-    if (!own) return [];
-    const high = contact ? highWhenClosed(q, contact, input.node) : usual;
-    return [{ bit, leg: input.leg, name, contact: own, means: q.scene.closed(own) === high ? 'high' : 'low' }];
+  return lines.flatMap(({ name, input, bit, wired }): IntendedPin[] => {
+    const at = loose.findIndex((l) => l.input === input);
+    const contact = at < 0 ? wired : spare.length === loose.length ? spare[at] : wired;
+    if (!contact) return [];
+    const high = contact === wired ? highWhenClosed(q, contact, input.node) : usual;
+    return [{ bit, leg: input.leg, name, contact, means: q.scene.closed(contact) === high ? 'high' : 'low', ...(wired && wired !== contact ? { wiredTo: wired } : {}) }];
   });
 }
+
+/** Do the poles run against the order of the inputs? */
+const falling = (poles: readonly number[]): boolean => poles.length > 1 && (poles[0] as number) > (poles[poles.length - 1] as number);
 
 function poleAt({ scene: { circuit } }: Question, node: number): ContactSite | undefined {
   if (node === GROUND) return undefined;

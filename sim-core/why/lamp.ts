@@ -77,7 +77,7 @@ function whySide(q: Question, net: Net, side: Side): Account {
     );
   return end && end.ohms < METAL
     ? account([{ code: 'no-difference', at: [toPin(net.legs[0] ?? failing())], data: { volts, side } }])
-    : whyOpen(q, net, side);
+    : whyOpen(q, net, side, 'lamp');
 }
 
 const failing = (): never => {

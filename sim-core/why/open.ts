@@ -11,13 +11,13 @@ const MISSED_BY = [1, -1, 2, -2];
 /** A lamp with less than this in its way must not be joined to a rail [Ω]. */
 const LIMITING = 100;
 
-/** net: where the way ends that should lead to the supply's plus (high) or minus (low). */
-export function whyOpen(q: Question, net: Net, side: Side): Account {
+/** net: where the way ends that should lead to the supply's plus (high) or minus (low). of: whether a lamp's current has to go that way. */
+export function whyOpen(q: Question, net: Net, side: Side, of: 'lamp' | 'pin'): Account {
   const { circuit } = q.scene;
   const reach = reachOf(circuit);
   const reached = reach.from(net.index, 'no lamps', (c) => !q.scene.closed(c));
   const nets = [...reached].sort((a, b) => b[1] - a[1]).map(([n]) => circuit.nets.all[n] as Net);
-  return railApart(q, nets, side) ?? oneRowOff(q, nets, side) ?? nothingThere(q, nets, reached, side);
+  return railApart(q, nets, side) ?? oneRowOff(q, nets, side) ?? nothingThere(q, nets, of === 'pin' || side === 'high' || Math.max(0, ...reached.values()) >= LIMITING, side);
 }
 
 /** A rail that is in the way but that no supply feeds. */
@@ -61,7 +61,7 @@ function oneRowOff(q: Question, nets: readonly Net[], side: Side): Account | und
 }
 
 /** Nothing is near: a lead, or a resistor where nothing else would limit the current, is simply not there. */
-function nothingThere(q: Question, nets: readonly Net[], reached: ReadonlyMap<number, number>, side: Side): Account {
+function nothingThere(q: Question, nets: readonly Net[], limited: boolean, side: Side): Account {
   const { circuit } = q.scene;
   const [end] = nets;
   const strip = end?.strips.find((s) => !isRail(s) && s.includes('/')) ?? '';
@@ -69,7 +69,6 @@ function nothingThere(q: Question, nets: readonly Net[], reached: ReadonlyMap<nu
   const mends = [...(side === 'high' ? reachOf(circuit).plus : reachOf(circuit).minus)].flatMap((t): Mend[] => {
     const to = freeRailHole(circuit, t, strip);
     if (!from || !to) return [];
-    const limited = side === 'high' || Math.max(0, ...reached.values()) >= LIMITING;
     return [limited ? addLead(q, from, to, side, 'add-lead') : addResistor(q, from, to)];
   });
   return account([{ code: 'nothing-there', at: toNet(end), data: { strip, side } }], mends);

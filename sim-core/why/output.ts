@@ -1,10 +1,11 @@
 /** Why a memory's data pin does not give the level that a lamp needs: off the bus, another byte, or another bit. */
-import { legOfPin, toPart, toPin } from '../findings/refs.ts';
-import type { ChipSite } from '../run/circuit.ts';
+import { legOfPin, toLead, toPart, toPin } from '../findings/refs.ts';
+import type { ChipSite, ContactSite } from '../run/circuit.ts';
 import { type Account, account, because, type Mend, type Question, type Side } from './account.ts';
 import type { Reason } from './answer.ts';
-import { intendedPins } from './intended.ts';
-import { whyOpen } from './open.ts';
+import { freeHole } from './holes.ts';
+import { type IntendedPin, intendedPins } from './intended.ts';
+import { moveEnd, whyOpen } from './open.ts';
 import { setPole, whyPin } from './pin.ts';
 
 /** output: position among the chip's outputs. */
@@ -40,7 +41,7 @@ function noSupply(q: Question, chip: ChipSite): Account {
     data: { volts },
   };
   const high = q.scene.at(circuit.netOf(chip.supply.leg).index) > q.scene.volts / 2;
-  return because(reason, high ? whyOpen(q, circuit.netOf(chip.ground.leg), 'low') : whyOpen(q, circuit.netOf(chip.supply.leg), 'high'));
+  return because(reason, high ? whyOpen(q, circuit.netOf(chip.ground.leg), 'low', 'pin') : whyOpen(q, circuit.netOf(chip.supply.leg), 'high', 'pin'));
 }
 
 /** The first control input that keeps the outputs off the bus, or that nobody can tell. */
@@ -110,7 +111,7 @@ function storedBit(q: Question, chip: ChipSite, output: number, needed: Side, at
         closed: scene.closed(stray.contact) ? 1 : 0,
       },
     };
-    const behind = whyPin(q, chip, stray.leg, stray.means);
+    const behind = stray.wiredTo ? wrongPole(q, stray, stray.wiredTo) : whyPin(q, chip, stray.leg, stray.means);
     return { reasons: [stored, reason, ...behind.reasons], mends: behind.mends };
   }
 
@@ -132,6 +133,20 @@ function storedBit(q: Question, chip: ChipSite, output: number, needed: Side, at
     reasons,
     intended.map((p) => setPole(q, p.contact, !scene.closed(p.contact))),
   );
+}
+
+/** The pin's lead goes to another pole than the one that stands for it. */
+function wrongPole(q: Question, stray: IntendedPin, other: ContactSite): Account {
+  const { circuit } = q.scene;
+  const net = circuit.netOf(stray.leg);
+  const wrong = other.legs.find((l) => circuit.netOf(l) === net)?.strip;
+  const side = other.legs.findIndex((l) => circuit.netOf(l) === net);
+  const right = stray.contact.legs[side === 1 ? 1 : 0].strip;
+  const hole = freeHole(circuit.layout, right);
+  const ends = circuit.layout.ends.filter((e) => e.strip === wrong);
+  const at = [toPin(stray.leg), toPart(other.placed), ...ends.slice(0, 1).map((e) => toLead(e.lead.id))];
+  const data = { pole: other.pole + 1, meant: stray.contact.pole + 1 };
+  return account([{ code: 'pin-at-other-pole', at, data }], hole ? ends.map((e) => moveEnd(e, hole)) : []);
 }
 
 /** The row of the wanted table that this address stands for. */

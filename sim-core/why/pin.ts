@@ -2,7 +2,7 @@
 import type { Leg } from '../bench/layout.ts';
 import type { Net } from '../bench/nets.ts';
 import { GROUND } from '../devices/network.ts';
-import { reachOf } from '../findings/reach.ts';
+import { METAL, reachOf } from '../findings/reach.ts';
 import { toLead, toPart, toPin } from '../findings/refs.ts';
 import type { ChipSite, ContactSite } from '../run/circuit.ts';
 import { type Account, account, because, type Mend, type Question, type Side } from './account.ts';
@@ -22,7 +22,7 @@ export function whyPin(q: Question, chip: ChipSite, leg: Leg, needed: Side): Acc
   const at = [toPin(leg)];
   if (reading?.held === 'air') {
     const leakage = chip.spec.input.leakage;
-    return because({ code: 'pin-floats', at, data: { ...data, ohms: reading.ohms, leakage } }, whyOpen(q, net, needed));
+    return because({ code: 'pin-floats', at, data: { ...data, ohms: reading.ohms, leakage } }, whyOpen(q, net, needed, 'pin'));
   }
   const contact = contactsBeside(q, net).find((c) =>
     (['high', 'low'] as const).some((side) => feeds(q, c, net, side) && scene.closed(c) !== (needed === side)),
@@ -37,7 +37,7 @@ export function whyPin(q: Question, chip: ChipSite, leg: Leg, needed: Side): Acc
   const tied = tiedTo(q, net, leg);
   if (tied)
     return account([{ ...tied.reason, at: [...at, ...tied.reason.at], data: { ...data, ...tied.reason.data } }], tied.mends(needed));
-  return because({ code: 'pin-pulled', at: [...at, ...pulledBy(q, net)], data }, whyOpen(q, net, needed));
+  return because({ code: 'pin-pulled', at: [...at, ...pulledBy(q, net)], data }, whyOpen(q, net, needed, 'pin'));
 }
 
 const nameOf = (chip: ChipSite, leg: Leg): string =>
@@ -62,9 +62,11 @@ function contactsBeside({ scene: { circuit } }: Question, net: Net): ContactSite
 export function feeds({ scene: { circuit } }: Question, contact: ContactSite, net: Net, side: Side): boolean {
   const [a, b] = contact.legs.map((l) => circuit.netOf(l));
   const far = a === net ? b : a;
+  if (!far) return false;
   const reach = reachOf(circuit);
-  const reached = far && reach.from(far.index, 'no lamps', (c) => c === contact);
-  return [...(side === 'high' ? reach.plus : reach.minus)].some((n) => reached?.has(n));
+  const ends = side === 'high' ? reach.plus : reach.minus;
+  if (reach.plus.has(far.index) || reach.minus.has(far.index)) return ends.has(far.index);
+  return [...reach.from(far.index, 'no lamps', (c) => c === contact)].some(([n, ohms]) => ohms < METAL && ends.has(n));
 }
 
 export function setPole(q: Question, contact: ContactSite, closed: boolean): Mend {

@@ -51,7 +51,9 @@ describe('check', () => {
 
   test('as data', () => {
     const { out } = run('check', planFile(lampPlan(10)), '--json');
-    expect(JSON.parse(out).findings).toContainEqual(expect.objectContaining({ code: 'lamp/over-current', severity: 'harm', says: expect.stringContaining('D1') }));
+    expect(JSON.parse(out).findings).toContainEqual(
+      expect.objectContaining({ code: 'lamp/over-current', severity: 'harm', says: expect.stringContaining('D1') }),
+    );
   });
 });
 
@@ -79,6 +81,10 @@ describe('press', () => {
     const { code, out } = run('press', planFile(lampPlan(330, false)), 'why:D1');
     expect(code).toBe(0);
     expect(out).toMatch(/^why:D1\n.*D1.*dark/);
+  });
+
+  test('a false belief about a lamp is corrected', () => {
+    expect(run('press', planFile(lampPlan(330)), 'why:D1=dark').out).toMatch(/^why:D1=dark\nIt is not dark\. .*D1.* is lit/);
   });
 
   test('the findings of the moment', () => {

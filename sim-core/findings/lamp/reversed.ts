@@ -1,7 +1,7 @@
 /** A lamp the wrong way round: no current can come to its anode and leave from its cathode, but the other way it could. */
 import type { Circuit, LampSite } from '../../run/circuit.ts';
 import { FED } from '../example-benches.ts';
-import { type Reach, reachOf } from '../reach.ts';
+import { type Reach, reachOf, type Way } from '../reach.ts';
 import { toLamp, toPin } from '../refs.ts';
 import { defineRule } from '../rule.ts';
 
@@ -23,9 +23,10 @@ export const lampReversed = defineRule({
 export function reversed(circuit: Circuit, site: LampSite): boolean {
   const reach = reachOf(circuit);
   const [anode, cathode] = [circuit.netOf(site.anode).index, circuit.netOf(site.cathode).index];
-  const gives = (net: number) => some(reach, reach.from(net, 'against'), reach.plus);
-  const takes = (net: number) => some(reach, reach.from(net, 'with'), reach.minus);
-  return anode !== cathode && !(gives(anode) && takes(cathode)) && gives(cathode) && takes(anode);
+  const gives = (net: number, way: Way) => some(reach, reach.from(net, way), reach.plus);
+  const takes = (net: number, way: Way) => some(reach, reach.from(net, way), reach.minus);
+  // the wrong way round counts only by a way of its own: through other lamps anything can reach anything
+  return anode !== cathode && !(gives(anode, 'against') && takes(cathode, 'with')) && gives(cathode, 'no lamps') && takes(anode, 'no lamps');
 }
 
 /** An output gives and takes. */

@@ -1,0 +1,192 @@
+/** The words of an explanation: one sentence at the top, one a link of the chain with its figures, one for the proof. */
+import type { Plan } from '../../shared/plan.ts';
+import type { Change } from '../bench/changes.ts';
+import type { Ref } from '../findings/finding.ts';
+import { LAMP_STEPS } from '../run/readings.ts';
+import { siFormat } from '../units/quantity.ts';
+import type { Proof, Reason, WhyAnswer } from '../why/answer.ts';
+import { stripName } from '../why/holes.ts';
+import { capital, noun, say } from './nouns.ts';
+import type { Sentence, Word } from './sentence.ts';
+
+export interface WhyWords {
+  readonly headline: Sentence;
+  readonly note: string;
+  readonly steps: readonly { readonly says: Sentence; readonly figures: string }[];
+  readonly proof?: { readonly says: Sentence; readonly change: Change };
+}
+
+/** Causes that say more at the top than the link they stand behind. */
+const TELLING = ['address-not-meant', 'not-as-wanted', 'as-wanted', 'resistor-large'];
+
+export function sayWhy(answer: WhyAnswer, plan: Plan): WhyWords {
+  const lamp = noun({ kind: 'lamp', id: answer.lamp }, plan);
+  const cause = TELLING.map((code) => answer.reasons.find((r) => r.code === code)).find((r) => r) ?? answer.reasons[0];
+  const clause = cause ? say`: ${itself(clauseOf(cause, plan), answer.lamp)}` : say`, and nothing on this bench says why`;
+  const refused = answer.refused ? say`It is not ${answer.refused}. ` : [];
+  const { dim, lit } = LAMP_STEPS;
+  return {
+    headline: say`${refused}${capital(lamp)} is ${LOOKS[answer.glow]}${clause}.`,
+    note: `${siFormat(answer.amps, 'A')} flows through it. A lamp shows from ${siFormat(dim, 'A')} and looks lit from ${siFormat(lit, 'A')}.`,
+    steps: answer.reasons.map((r) => ({ says: say`${clauseOf(r, plan).map((w, i) => (i === 0 ? capital(w) : w))}.`, figures: figuresOf(r) })),
+    ...(answer.proof ? { proof: { says: sayProof(answer.proof, answer.lamp, plan), change: answer.proof.change } } : {}),
+  };
+}
+
+/** A clause that begins with the lamp itself says "it" instead. */
+const itself = (clause: Sentence, lamp: string): Sentence =>
+  clause.map((w, i) => (i === 0 && typeof w !== 'string' && w.ref.kind === 'lamp' && w.ref.id === lamp ? 'it' : w));
+
+const LOOKS: Readonly<Record<WhyAnswer['glow'], string>> = { dark: 'dark', dim: 'dim', lit: 'lit', over: 'overdriven', undecided: 'undecided' };
+
+const hex = (value: number, digits: number): string => value.toString(16).toUpperCase().padStart(digits, '0');
+const levelWord = (level: unknown): string => (level === 'H' ? 'high' : level === 'L' ? 'low' : level === 'Z' ? 'off the bus' : 'undecided');
+const rail = (side: unknown): string => (side === 'high' ? 'the supply’s +' : 'the supply’s −');
+
+/** One link as a clause that can stand after a colon. */
+function clauseOf(r: Reason, plan: Plan): Sentence {
+  const d = r.data;
+  const n = (i: number): Word => nounAt(r.at, i, plan);
+  const address = hex(Number(d.address), Number(d.digits));
+  switch (r.code) {
+    case 'supply-off':
+      return say`${n(0)} is switched off`;
+    case 'no-supply-here':
+      return say`there is no supply on this bench`;
+    case 'lamp-shorted':
+      return say`both its legs are in ${stripName(String(d.strip))}, so no voltage can stand across it`;
+    case 'lamp-reversed':
+      return say`${n(0)} stands the wrong way round: its anode belongs on the side that gives current`;
+    case 'switch-open':
+      return say`pole ${Number(d.pole)} of ${n(0)} is open, and the way to ${rail(d.side)} leads through it`;
+    case 'no-difference':
+      return say`both its sides are at the same voltage`;
+    case 'rail-apart':
+      return say`${stripName(String(d.strip))} is not joined to ${rail(d.side)}`;
+    case 'one-row-off':
+      return say`${n(0)} is in ${stripName(String(d.beside))}, ${Number(d.by) === 1 ? 'one row' : `${d.by} rows`} beside ${stripName(String(d.strip))}, where the way ends`;
+    case 'nothing-there':
+      return d.strip === '' ? say`its way ends where nothing else is plugged in` : say`in ${stripName(String(d.strip))} nothing leads on to ${rail(d.side)}`;
+    case 'pin-floats':
+      return say`${n(0)} hangs in the air, and its own leakage can carry it to any level`;
+    case 'pin-by-switch':
+      return say`${n(0)} is ${d.needed === 'high' ? 'low' : 'high'} because pole ${Number(d.pole)} of ${n(1)} is ${d.closed ? 'closed' : 'open'}`;
+    case 'pin-tied':
+      return r.at.length > 1 ? say`${n(1)} ties ${n(0)} to ${rail(d.rail)}` : say`${n(0)} is tied to ${rail(d.rail)}`;
+    case 'pin-pulled':
+      return r.at.length > 1 ? say`only ${n(1)} holds ${n(0)}, and it holds it ${d.needed === 'high' ? 'low' : 'high'}` : say`${n(0)} is held ${d.needed === 'high' ? 'low' : 'high'}`;
+    case 'chip-no-supply':
+      return say`${n(0)} has no supply, so its data pins give nothing`;
+    case 'output-off':
+      return d.level === 'X'
+        ? say`nobody can tell whether ${n(1)} is high or low, so nobody can tell whether the data pins are on the bus`
+        : say`${n(1)} is ${levelWord(d.level)}, so the data pins are off the bus`;
+    case 'chip-storing':
+      return say`${n(0)} is still storing the last byte`;
+    case 'output-overpowered':
+      return say`${n(0)} tries to be ${String(d.needed)}, but something stronger holds it`;
+    case 'address-unknown':
+      return say`nobody can tell whether ${n(0)} is high or low, so the memory may be reading any of ${Number(d.bytes)} bytes, and they differ in this bit`;
+    case 'bit-uncertain':
+      return say`bit ${Number(d.bit)} of the byte at ${address} is uncertain since the last write`;
+    case 'stored-bit':
+      return say`the byte at ${address} is ${hex(Number(d.byte), 2)}: its bit ${Number(d.bit)} is ${Number(d.value)}`;
+    case 'address-not-meant':
+      return say`the memory reads address ${address}, where the switches mean ${hex(Number(d.meant), Number(d.digits))}: ${n(0)} reads ${levelWord(d.reads)} although pole ${Number(d.pole)} of ${n(1)} (${String(d.input)}) is ${d.closed ? 'closed' : 'open'}`;
+    case 'pin-at-other-pole':
+      return say`${n(0)} is wired to pole ${Number(d.pole)} of ${n(1)}, where pole ${Number(d.meant)} is meant`;
+    case 'not-as-wanted':
+      return say`the memory holds the wrong bit: the table wants bit ${Number(d.bit)} at ${address} to be ${Number(d.wants)}`;
+    case 'as-wanted':
+      return d.rule === '' ? say`the table wants it so` : say`the table wants it so: ${trimmed(String(d.rule))}`;
+    case 'supply-limits':
+      return say`${n(0)} is at its current limit and lets its voltage sag`;
+    case 'weak-drive':
+      return say`what feeds it gives too little`;
+    case 'resistor-large':
+      return say`${n(0)} in its way is too large`;
+    case 'nothing-limits':
+      return say`no resistor limits its current`;
+    case 'resistor-limits':
+      return say`${n(0)} sets its current`;
+    case 'output-gives':
+      return say`${n(0)} is ${levelWord(d.level)} and feeds it`;
+    case 'fed-by-supply':
+      return say`the supply feeds it without a memory between`;
+    default:
+      throw new Error(`no words for the reason ${r.code}`);
+  }
+}
+
+const trimmed = (rule: string): string => rule.replace(/\.$/, '');
+
+const nounAt = (at: readonly Ref[], i: number, plan: Plan): Word => {
+  const ref = at[i];
+  return ref ? noun(ref, plan) : 'it';
+};
+
+/** The measured figures behind a link, beside what they are held against. */
+function figuresOf({ code, data: d }: Reason): string {
+  const volts = typeof d.volts === 'number' ? siFormat(d.volts, 'V') : '';
+  switch (code) {
+    case 'pin-floats':
+      return `${volts} now; ${siFormat(Number(d.ohms), 'Ω')} × ${siFormat(Number(d.leakage), 'A')} of leakage = ${siFormat(Number(d.ohms) * Number(d.leakage), 'V')}`;
+    case 'output-gives':
+      return `${volts} at ${siFormat(Math.abs(Number(d.amps)), 'A')}`;
+    case 'resistor-large':
+      return `${siFormat(Number(d.ohms), 'Ω')} takes ${volts}${d.usual === undefined ? '' : `; the other lamps have ${siFormat(Number(d.usual), 'Ω')}`}`;
+    case 'resistor-limits':
+      return `${siFormat(Number(d.ohms), 'Ω')} takes ${volts}`;
+    case 'nothing-limits':
+      return `${siFormat(Number(d.amps), 'A')}, limit ${siFormat(Number(d.most), 'A')}`;
+    case 'supply-limits':
+      return `${siFormat(Number(d.amps), 'A')} at ${volts}`;
+    case 'output-overpowered':
+      return `${volts} at ${siFormat(Number(d.amps), 'A')}`;
+    case 'output-off':
+      return `${volts}; to read it must be ${levelWord(d.needs)}`;
+    case 'stored-bit':
+      return `address ${hex(Number(d.address), Number(d.digits))} → ${Number(d.byte).toString(2).padStart(8, '0')}`;
+    default:
+      return volts;
+  }
+}
+
+/** What was tried, and what it did. */
+function sayProof(p: Proof, lamp: string, plan: Plan): Sentence {
+  const change = siFormat(p.after.amps, 'A');
+  const others = p.others.length === 0 ? say` No other lamp changes.` : say` ${p.others.length === 1 ? 'One other lamp changes' : `${p.others.length} other lamps change`} too: ${p.others.join(', ')}.`;
+  return say`${doing(p, plan)} and ${noun({ kind: 'lamp', id: lamp }, plan)} takes ${change} and is lit.${others}`;
+}
+
+function doing(p: Proof, plan: Plan): Sentence {
+  const d = p.data;
+  const n = (i: number): Word => nounAt(p.at, i, plan);
+  switch (p.code) {
+    case 'switch-on':
+      return say`Switch ${n(0)} on`;
+    case 'set-switch':
+      return say`${d.closed ? 'Close' : 'Open'} pole ${Number(d.pole)} of ${n(0)}`;
+    case 'turn-lamp':
+      return say`Turn ${n(0)} round`;
+    case 'move-leg':
+      return say`Move ${n(0)} to ${point(d.hole)}`;
+    case 'move-end':
+      return say`Move the end of ${n(0)} from ${point(d.from)} to ${point(d.hole)}`;
+    case 'join-rail':
+    case 'add-lead':
+      return say`Add a lead from ${point(d.from)} to ${point(d.to)}`;
+    case 'add-resistor':
+      return say`Add ${siFormat(Number(d.ohms), 'Ω')} from ${point(d.from)} to ${point(d.to)}`;
+    case 'fit-resistor':
+      return say`Fit ${siFormat(Number(d.ohms), 'Ω')} as ${n(0)}`;
+    case 'store-byte':
+      return say`Write ${hex(Number(d.value), 2)} to address ${hex(Number(d.address), 3)} of ${n(0)}`;
+    case 'both':
+      return say`Two things are needed at ${n(0)} and ${n(1)}: do both,`;
+    default:
+      throw new Error(`no words for the edit ${p.code}`);
+  }
+}
+
+const point = (name: unknown): Word => ({ text: String(name), ref: { kind: 'point', id: String(name) } });

@@ -1,0 +1,160 @@
+/** Why a lamp is as it is: every cause is named, ends at something a hand can touch, and the proof holds when the edit is really made. */
+import { readdirSync, readFileSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import { MISTAKES } from '../../shared/demos/mistakes.ts';
+import type { Plan } from '../../shared/plan.ts';
+import { apply, plain, type Simulation, sayWhy, simulate, whyLamp } from '../../sim-core/index.ts';
+import { LAMP_ON_D0, MEMORY, start } from '../support/bench.ts';
+
+const glowOf = (sim: Simulation, lamp: string) => sim.readings().lamps.find((l) => l.lamp === lamp)?.glow;
+function ask(sim: Simulation, lamp: string, supposed?: 'dark' | 'lit') {
+  const answer = whyLamp(sim, lamp, supposed);
+  const words = sayWhy(answer, sim.plan());
+  const text = [plain(words.headline), ...words.steps.map((s) => `${plain(s.says)} ${s.figures}`), words.proof ? plain(words.proof.says) : ''].join('\n');
+  expect(text).not.toMatch(/undefined|NaN|\[object/);
+  return { answer, text, headline: plain(words.headline), codes: answer.reasons.map((r) => r.code) };
+}
+function started(plan: Plan): Simulation {
+  const built = simulate(plan);
+  if (!built.ok) throw new Error(built.failure.says);
+  return built.value;
+}
+
+describe('the six broken greenhouses', () => {
+  /** what the chain must end at, by plan */
+  const ENDS: Record<string, { code: string; says: RegExp }> = {
+    'greenhouse-dark-mister': { code: 'lamp-reversed', says: /wrong way round/ },
+    'greenhouse-dim-grow-light': { code: 'resistor-large', says: /R5 in its way is too large/ },
+    'greenhouse-dark-heater': { code: 'not-as-wanted', says: /wants bit 3 at 004 to be 1/ },
+    'greenhouse-nothing-lights': { code: 'pin-tied', says: /ties pin 20 \(\/OE\) of U1 to the supply’s \+/ },
+    'greenhouse-dark-fan': { code: 'pin-at-other-pole', says: /A3\) of U1 is wired to pole 5 .* pole 4 is meant/ },
+    'greenhouse-dark-vent': { code: 'rail-apart', says: /right half of B1 is not joined/ },
+  };
+  test('are six, each with another cause', () => {
+    expect(MISTAKES.map((m) => m.plan).sort()).toEqual(Object.keys(ENDS).sort());
+  });
+  for (const m of MISTAKES)
+    test(`${m.title}: ${m.cause}`, () => {
+      const plan = JSON.parse(readFileSync(`shared/demos/${m.plan}.plan.json`, 'utf8')) as Plan;
+      const sim = started(plan);
+      expect(glowOf(sim, m.lamp)).not.toBe('lit');
+      const { answer, text, codes } = ask(sim, m.lamp, 'dark');
+      expect(codes.at(-1)).toBe(ENDS[m.plan]!.code);
+      expect(text).toMatch(ENDS[m.plan]!.says);
+      // the planted mistake undone lights the lamp, and so does the edit that the explanation proposes
+      expect(glowOf(started(apply(plan, m.mend)), m.lamp)).toBe('lit');
+      expect(glowOf(started(apply(sim.plan(), answer.proof!.change)), m.lamp)).toBe('lit');
+      expect(answer.proof!.after.glow).toBe('lit');
+    });
+});
+
+const READING = `${MEMORY}${LAMP_ON_D0}
+  A0 lead a19 -a18 black
+  A1 lead a18 -a17 black
+  WE lead i15 +j14 red`;
+const ENABLED = 'OE lead i16 -j16 black';
+
+describe('why a lamp is dark', () => {
+  test('the supply is off', () => {
+    const { codes, answer } = ask(start(`${READING}\n${ENABLED}\nPS1 hands 0`), 'D1');
+    expect(codes).toEqual(['supply-off']);
+    expect(answer.proof?.after.glow).toBe('lit');
+  });
+  test('a floating output-enable leaves the lamp undecided, and the missing lead is named', () => {
+    const sim = start(READING);
+    expect(glowOf(sim, 'D1')).toBe('undecided');
+    const { codes, answer, text } = ask(sim, 'D1');
+    expect(codes).toEqual(['output-off', 'pin-floats', 'nothing-there']);
+    expect(text).toMatch(/pin 20 \(\/OE\) of U1 hangs in the air/i);
+    expect(answer.proof?.code).toBe('add-lead');
+    expect(glowOf(started(apply(sim.plan(), answer.proof!.change)), 'D1')).toBe('lit');
+  });
+  test('/OE is high: the data pins are off the bus', () => {
+    const { headline, codes } = ask(start(`${READING}\nOE lead i16 +j16 red`), 'D1');
+    expect(headline).toBe('Lamp D1 is dark: pin 20 (/OE) of U1 is high, so the data pins are off the bus.');
+    expect(codes).toEqual(['output-off', 'pin-tied']);
+  });
+  test('the stored bit is 0 at this address', () => {
+    const { text, answer } = ask(start(`${READING}\n${ENABLED}\nU1 memory 0=FE`), 'D1');
+    expect(text).toMatch(/byte at 000 is FE: its bit 0 is 0/);
+    // without a table of what is wanted nothing says that the byte is wrong
+    expect(answer.reasons).toHaveLength(1);
+  });
+  test('its resistor is one row off', () => {
+    const sim = start(`${READING}\n${ENABLED}`.replace('R1 resistor a41 ', 'R1 resistor a42 '));
+    const { codes, answer, text } = ask(sim, 'D1');
+    expect(codes).toEqual(['one-row-off']);
+    expect(text).toMatch(/leg 1 of R1 is in row 42, a to e of B1, one row beside row 41/i);
+    expect(answer.proof?.code).toBe('move-leg');
+    expect(glowOf(started(apply(sim.plan(), answer.proof!.change)), 'D1')).toBe('lit');
+  });
+  test('its resistor is missing: one is proposed, not a bare lead', () => {
+    const sim = start(`${READING}\n${ENABLED}\nR9 resistor a50 a55 ohms=1k`.replace(/R1 resistor.*/, ''));
+    const { codes, answer } = ask(sim, 'D1');
+    expect(codes).toEqual(['nothing-there']);
+    expect(answer.proof?.code).toBe('add-resistor');
+  });
+  test('both its legs are in one row', () => {
+    const { codes, answer } = ask(start(`${READING}\n${ENABLED}`.replace('D1 led c40 c41', 'D1 led c40 d40')), 'D1');
+    expect(codes).toEqual(['lamp-shorted']);
+    expect(answer.proof?.code).toBe('move-leg');
+  });
+  test('without its VCC lead a memory lives on through the clamp of an input that is tied to plus', () => {
+    const sim = start(`${READING}\n${ENABLED}`.replace(/P4 lead.*/, ''));
+    // FACTS.md §6, symptoms 12 and 13: it half works
+    expect(sim.readings().chips[0]!.supply).toBeGreaterThan(3);
+    expect(sim.readings().chips[0]!.supply).toBeLessThan(4.6);
+    expect(glowOf(sim, 'D1')).toBe('lit');
+  });
+  test('the memory has no supply: the lead to VCC is missing, and no input is tied to plus', () => {
+    const weak = READING.replace('WE lead i15 +j14 red', 'WE resistor i15 +j14 ohms=10k');
+    const { codes, text } = ask(start(`${weak}\n${ENABLED}`.replace(/P4 lead.*/, '')), 'D1');
+    expect(codes[0]).toBe('chip-no-supply');
+    expect(text).toMatch(/memory U1 has no supply/i);
+    expect(text).toMatch(/row 12, f to j/);
+  });
+  test('an address pin that hangs in the air leaves a lamp undecided where the bytes differ, and known where they agree', () => {
+    const floating = READING.replace(/A0 lead.*/, '');
+    const differ = start(`${floating}\n${ENABLED}\nU1 memory 0=FF00`);
+    expect(glowOf(differ, 'D1')).toBe('undecided');
+    const { codes, text } = ask(differ, 'D1');
+    expect(codes.slice(0, 2)).toEqual(['address-unknown', 'pin-floats']);
+    expect(text).toMatch(/any of 2 bytes/);
+    expect(glowOf(start(`${floating}\n${ENABLED}\nU1 memory 0=0101`), 'D1')).toBe('lit');
+  });
+  test('a false premise is refused and the truth explained', () => {
+    const lit = ask(start(`${READING}\n${ENABLED}`), 'D1', 'dark');
+    expect(lit.answer.refused).toBe('dark');
+    expect(lit.headline).toMatch(/^It is not dark\. Lamp D1 is lit: pin 9 \(D0\) of U1 is high and feeds it\.$/);
+    expect(lit.codes).toEqual(['output-gives', 'stored-bit', 'resistor-limits']);
+    const dark = ask(start(`${READING}\n${ENABLED}\nU1 memory 0=00`), 'D1', 'lit');
+    expect(dark.answer.refused).toBe('lit');
+  });
+  test('a lamp between a switch and minus, without any memory', () => {
+    const bench = `
+      B1 board-30
+      PS1 bench-supply
+      PS1 hands 1
+      V1 lead PS1.+ +j1 red
+      V2 lead PS1.- -j1 black
+      S1 dip-switch e5 poles=1
+      W1 lead +j2 j5 red
+      R1 resistor a5 a9 ohms=330
+      D1 led b9 b12
+      W2 lead a12 -j3 black`;
+    const open = ask(start(bench), 'D1');
+    expect(open.codes).toEqual(['switch-open']);
+    expect(open.answer.proof?.code).toBe('set-switch');
+    const closed = start(`${bench}\nS1 hands 1`);
+    expect(glowOf(closed, 'D1')).toBe('lit');
+    expect(ask(closed, 'D1').codes).toEqual(['fed-by-supply', 'resistor-limits']);
+  });
+});
+
+test('every reason and every edit that the explanations can give has words', () => {
+  const sources = readdirSync('sim-core/why').map((f) => readFileSync(`sim-core/why/${f}`, 'utf8'));
+  const words = readFileSync('sim-core/words/why.ts', 'utf8');
+  const codes = new Set(sources.flatMap((s) => [...s.matchAll(/code: (?:unknown \? '([a-z-]+)' : )?'([a-z-]+)'/g)].flatMap((m) => [m[1], m[2]].filter((c) => c !== undefined))));
+  expect(codes.size).toBeGreaterThan(25);
+  for (const code of codes) expect(words, `no words for ${code}`).toContain(`case '${code}':`);
+});
