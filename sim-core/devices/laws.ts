@@ -21,9 +21,16 @@ export interface Junction {
   readonly rs: number;
 }
 
+/** A junction with what its law needs of it at every voltage: offset = ln(Is·Rs/nVt) + Is·Rs/nVt. */
+export interface ReadyJunction extends Junction {
+  readonly offset: number;
+}
+
+export const readyJunction = (j: Junction): ReadyJunction => ({ ...j, offset: Math.log((j.is * j.rs) / j.nvt) + (j.is * j.rs) / j.nvt });
+
 /** I = (nVt/Rs)·ω(ln(Is·Rs/nVt) + (V + Is·Rs)/nVt) − Is: Banwell & Jayakumar 2000, Electronics Letters 36(4), in logarithmic form. */
-export function junctionLaw(v: number, j: Junction, out: CurrentAndSlope): void {
-  const w = wrightOmega(Math.log((j.is * j.rs) / j.nvt) + (v + j.is * j.rs) / j.nvt);
+export function junctionLaw(v: number, j: ReadyJunction, out: CurrentAndSlope): void {
+  const w = wrightOmega(j.offset + v / j.nvt);
   out.i = (j.nvt / j.rs) * w - j.is;
   out.g = w / (1 + w) / j.rs;
 }

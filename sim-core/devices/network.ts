@@ -12,6 +12,8 @@ import {
   clampLaw,
   type Junction,
   junctionLaw,
+  type ReadyJunction,
+  readyJunction,
   type Supply,
   supplyLaw,
 } from './laws.ts';
@@ -64,7 +66,7 @@ export class Network implements Equations {
   private readonly highDraft: [a: number, b: number][] = [];
   private siemens: number[] | Float64Array = [];
   private farads: number[] | Float64Array = [];
-  private readonly junctions: Junction[] = [];
+  private readonly junctions: ReadyJunction[] = [];
   private readonly channels: Channels[] = [];
   private readonly pull: Pull[] = [];
   private readonly supplies: Supply[] = [];
@@ -100,7 +102,7 @@ export class Network implements Equations {
   }
   /** Conducts from a to b. */
   addJunction(a: Node, b: Node, j: Junction): Device {
-    this.junctions.push(j);
+    this.junctions.push(readyJunction(j));
     return this.place('junction', a, b);
   }
   /** Conducts from a to b. */
@@ -162,7 +164,7 @@ export class Network implements Equations {
         index[kind].push(k);
         if (kind === 'conductance') part.addConductance(i, j, this.siemens[k] as number);
         else if (kind === 'capacitor') part.addCapacitor(i, j, this.farads[k] as number);
-        else if (kind === 'junction') part.addJunction(i, j, this.junctions[k] as Junction);
+        else if (kind === 'junction') part.addJunction(i, j, this.junctions[k] as ReadyJunction);
         else if (kind === 'clamp') part.addClamp(i, j);
         else if (kind === 'output') part.addOutput(i, j, h, this.channels[k] as Channels);
         else part.addSupply(i, j, this.supplies[k] as Supply);
@@ -234,7 +236,7 @@ export class Network implements Equations {
     }
     ({ a, b, slots } = this.tables.junction);
     for (let k = 0; k < a.length; k++) {
-      junctionLaw((x[a[k] as number] as number) - (x[b[k] as number] as number), this.junctions[k] as Junction, now);
+      junctionLaw((x[a[k] as number] as number) - (x[b[k] as number] as number), this.junctions[k] as ReadyJunction, now);
       add(a[k] as number, b[k] as number, now, residual, magnitude);
       if (jacobian) addSlope(slots, k, now.g, jacobian);
     }
@@ -301,7 +303,7 @@ export class Network implements Equations {
     const v = across(this.tables[d.kind]);
     now.i = 0;
     if (d.kind === 'conductance') now.i = (this.siemens[k] as number) * v;
-    else if (d.kind === 'junction') junctionLaw(v, this.junctions[k] as Junction, now);
+    else if (d.kind === 'junction') junctionLaw(v, this.junctions[k] as ReadyJunction, now);
     else if (d.kind === 'clamp') clampLaw(v, now);
     else if (d.kind === 'supply') this.supplyCurrent(k, v);
     else if (d.kind === 'output' && this.pull[k] === PULL_LOW) channelLaw(v, (this.channels[k] as Channels).low, now);

@@ -5,7 +5,7 @@ import { describe, expect, test } from 'vitest';
 import { composeAll } from '../../shared/demos/documents.ts';
 import { MISTAKES } from '../../shared/demos/mistakes.ts';
 import { printPlan } from '../../shared/demos/print-plan.ts';
-import { RULES, SENSORS, switchesFor, TABLE } from '../../shared/demos/rules.ts';
+import { RULES, SENSORS, type Sensor, switchesFor, TABLE } from '../../shared/demos/rules.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
 import { apply, buildCircuit, LAMP_STEPS, type Options, type Readings, type Simulation, simulate } from '../../sim-core/index.ts';
@@ -26,8 +26,9 @@ function running(plan: Plan, options: Partial<Options> = { still: true }): Simul
 function set(bench: Simulation, part: string, pole: number, closed: boolean) {
   expect(bench.act({ do: 'set', part, pole, closed })).toEqual({ ok: true, value: undefined });
 }
-const setAll = (bench: Simulation, part: string, poles: readonly boolean[]) =>
-  poles.forEach((closed, pole) => set(bench, part, pole, closed));
+function setAll(bench: Simulation, part: string, poles: readonly boolean[]) {
+  for (const [pole, closed] of poles.entries()) set(bench, part, pole, closed);
+}
 const bitsOf = (value: number, count: number) => Array.from({ length: count }, (_, i) => ((value >> i) & 1) === 1);
 
 const glow = (r: Readings, lamp: string) => r.lamps.find((l) => l.lamp === lamp)?.glow;
@@ -71,7 +72,7 @@ describe('the documents', () => {
 });
 
 describe('the table', () => {
-  const row = (...on: Parameters<typeof switchesFor>) => switchesFor(...on).reduce((n, closed, i) => n | (Number(closed) << i), 0);
+  const row = (on: readonly Sensor[]) => switchesFor(...on).reduce((n, closed, i) => n | (Number(closed) << i), 0);
   const names = (byte: number | undefined) => RULES.filter((_, bit) => ((byte ?? 0) >> bit) & 1).map((r) => r.lamp);
 
   // read off the sentences by hand, not by the rules' code
@@ -88,7 +89,7 @@ describe('the table', () => {
     { on: ['windy', 'raining'], lit: ['grow light', 'alarm'] },
     { on: ['hot', 'damp', 'dark', 'windy', 'raining'], lit: ['fan', 'alarm'] },
   ] as const)('$on lights $lit', ({ on, lit }) => {
-    expect(names(TABLE[row(...on)])).toEqual([...lit]);
+    expect(names(TABLE[row(on)])).toEqual([...lit]);
   });
 
   test('has one sentence a lamp, each naming its lamp, and every lamp depends on something', () => {
@@ -165,7 +166,7 @@ describe('the watch that is written by hand', () => {
     expect(shown(bench)).toBe(lampsOf(byte));
     set(bench, 'S1', 1, true);
     expect(shown(bench)).toBe(lampsOf(0xff));
-    expect(bench.plan().memories).toEqual({ U1: { '000': 'FF'.repeat(9) + '06' + 'FF'.repeat(6) } });
+    expect(bench.plan().memories).toEqual({ U1: { '000': `${'FF'.repeat(9)}06${'FF'.repeat(6)}` } });
   });
 
   test('data switches left closed do not spoil a reading', () => {

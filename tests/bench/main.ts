@@ -1,0 +1,7 @@
+/** `npm run bench`: prints what was measured in this run, each figure beside its reference. Nothing here is asserted. */
+import { benchCore } from './core.ts';
+import { benchPage } from './page.ts';
+
+console.log(`Lampwright bench, Node ${process.version}, ${process.platform}. Compare ratios, not times.`);
+benchCore();
+await benchPage();

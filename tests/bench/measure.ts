@@ -1,0 +1,28 @@
+/** How a piece of work is timed: warmed up, run several times, the median reported. */
+
+/** Milliseconds of one run of `work`: the median of `runs` after `warm` that do not count. */
+export function median(work: () => void, runs = 9, warm = 3): number {
+  for (let i = 0; i < warm; i++) work();
+  const times = Array.from({ length: runs }, () => {
+    const t = performance.now();
+    work();
+    return performance.now() - t;
+  });
+  return middle(times);
+}
+
+export function middle(times: readonly number[]): number {
+  const sorted = [...times].sort((a, b) => a - b);
+  return sorted[Math.floor(sorted.length / 2)] ?? Number.NaN;
+}
+
+export const share = (sorted: readonly number[], part: number): number => [...sorted].sort((a, b) => a - b)[Math.floor(part * (sorted.length - 1))] ?? Number.NaN;
+
+/** A table of the run's figures, columns padded. */
+export function printTable(title: string, rows: readonly (readonly string[])[]): void {
+  const width = rows[0]?.map((_, c) => Math.max(...rows.map((r) => r[c]?.length ?? 0))) ?? [];
+  console.log(`\n${title}`);
+  for (const row of rows) console.log(`  ${row.map((cell, c) => (c === 0 ? cell.padEnd(width[c] ?? 0) : cell.padStart(width[c] ?? 0))).join('   ')}`);
+}
+
+export const ms = (t: number): string => (t >= 100 ? t.toFixed(0) : t >= 1 ? t.toFixed(2) : t.toFixed(4));
