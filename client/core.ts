@@ -19,4 +19,4 @@ export type { Act } from '../sim-core/run/hands.ts';
 export type { ChipReading, Glow, LampReading, NetReading, Readings, SupplyReading } from '../sim-core/run/readings.ts';
 export { colourBands } from '../sim-core/units/colour-bands.ts';
 export { siFormat } from '../sim-core/units/quantity.ts';
-export type { Sentence } from '../sim-core/words/sentence.ts';
+export { plain, type Sentence } from '../sim-core/words/sentence.ts';

@@ -27,7 +27,7 @@ export class Session {
   edits: readonly Change[] = [];
   /** what every row of the wanted table shows; undefined until it was asked for, and where it cannot be told */
   swept: Swept | undefined;
-  /** newest last */
+  /** the writes of the last act that made any, oldest first */
   writes: readonly WriteReport[] = [];
   private readonly worker = new Worker(new URL('./worker/simulation.ts', import.meta.url), { type: 'module', name: 'simulation' });
   private readonly ears: { [K in keyof Events]: Set<(value: Events[K]) => void> } = {
@@ -63,7 +63,8 @@ export class Session {
     this.editing = { change, way };
     this.ask({ ask: 'edit', change });
   }
-  why(lamp: string) {
+  /** undefined: no lamp is asked about any more */
+  why(lamp: string | undefined) {
     this.ask({ ask: 'why', lamp });
   }
   sweep() {
@@ -117,7 +118,7 @@ export class Session {
         break;
       case 'written':
         this.memories = message.memories;
-        this.writes = [...this.writes, ...message.reports].slice(-50);
+        this.writes = message.reports;
         this.say('written', message.reports);
         break;
       case 'why':

@@ -22,7 +22,7 @@ interface StandingLeg {
 }
 
 /** One pole of a switch or button. */
-export interface StandingContact {
+interface StandingContact {
   readonly pole: number;
   readonly momentary: boolean;
   /** the legs it joins, by pin number */

@@ -13,7 +13,7 @@ export interface AppOptions {
 }
 
 /** Largest plan that is taken in [bytes]. */
-export const MOST_BYTES = 2 * 1024 * 1024;
+const MOST_BYTES = 2 * 1024 * 1024;
 
 export async function buildApp({ checker, clientDir }: AppOptions): Promise<FastifyInstance> {
   const app = fastify({

@@ -12,12 +12,12 @@ const texts = import.meta.glob<string>('./demos/*.plan.json', { query: '?raw', i
 
 /** In alphabetical order of their ids. A demonstration that cannot be read is a bug of ours. */
 export const DEMO_PLANS: readonly DemoPlan[] = Object.entries(texts)
-  .sort(([a], [b]) => (a < b ? -1 : 1))
   .map(([file, text]) => {
     const id = file.replace(/^.*\/|\.plan\.json$/g, '');
     const read = readPlan(text);
     if (!read.ok) throw new Error(`${id}: ${read.failure.says}`);
     return { id, plan: read.value };
-  });
+  })
+  .sort((a, b) => (a.id < b.id ? -1 : 1));
 
 export const demoPlan = (id: string): Plan | undefined => DEMO_PLANS.find((d) => d.id === id)?.plan;

@@ -2,7 +2,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { PlanMeter } from '../../shared/plan.ts';
-import { type Change, readHole } from '../core.ts';
+import { type Change, holeName, readHole } from '../core.ts';
 import { Listen } from '../listen.ts';
 import type { Under } from '../scene/scene.ts';
 import type { Session } from '../session.ts';
@@ -33,9 +33,10 @@ export class MeterPanel extends LitElement {
     else this.problem = `${under.name} has no leg to clip round. Point at a leg of a part.`;
   }
 
-  private put(place: string, against?: string) {
+  private put(named: string, against?: string) {
     const { standing } = this.session ?? {};
     if (!standing) return;
+    const place = this.measures === 'volts' ? tipAt(named, standing) : named;
     this.problem = problemWith(place, this.measures, standing) ?? (against ? problemWith(against, 'volts', standing) : undefined) ?? '';
     if (this.problem) return;
     const { meters } = standing.plan;
@@ -43,7 +44,7 @@ export class MeterPanel extends LitElement {
     const id = before?.id ?? freeId(standing);
     const meter: PlanMeter =
       this.measures === 'volts'
-        ? { id, measures: 'volts', at: place, ...(against ? { against } : {}) }
+        ? { id, measures: 'volts', at: place, ...(against ? { against: tipAt(against, standing) } : {}) }
         : { id, measures: 'amps', leg: place };
     this.inHand = id;
     const add: Change = { op: 'add-meter', meter, index: before ? meters.length - 1 : meters.length };
@@ -95,6 +96,12 @@ export class MeterPanel extends LitElement {
         )}
       </ul>`;
   }
+}
+
+/** A voltmeter's tip goes into a hole: a leg's name is turned into its hole's. Terminals off the boards keep theirs. */
+function tipAt(named: string, { plan, layout }: Standing): string {
+  const leg = layout.legs.find((l) => `${l.part.id}.${l.pin}` === named);
+  return leg?.hole ? holeName(leg.hole, plan.boards) : named;
 }
 
 function freeId({ plan }: Standing): string {

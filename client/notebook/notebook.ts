@@ -68,7 +68,7 @@ export class Notebook extends LitElement {
   }
 
   protected override render() {
-    const { page } = this.place;
+    const page = this.pages.includes(this.place.page) ? this.place.page : 'why';
     return html`<div class="tab-bar">
         <div role="tablist" aria-label="Notebook" @keydown=${this.keys}>
           ${this.pages.map(

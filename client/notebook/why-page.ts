@@ -1,13 +1,16 @@
 /** The page *Why*: one large sentence, the chain of causes behind it, and the edit that would change it. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { invert } from '../core.ts';
+import { invert, plain } from '../core.ts';
 import { Listen } from '../listen.ts';
 import { glowWord, lampInk } from '../scene/faces/lamp-look.ts';
 import type { Session } from '../session.ts';
 import type { SaidWhy } from '../worker/protocol.ts';
 import { go } from './place.ts';
 import { say } from './say.ts';
+
+/** Headlines with more letters than this are set smaller. */
+const LONG = 80;
 
 @customElement('why-page')
 export class WhyPage extends LitElement {
@@ -31,6 +34,8 @@ export class WhyPage extends LitElement {
     super.disconnectedCallback();
     this.off?.();
     this.off = undefined;
+    this.asked = '';
+    this.session?.why(undefined);
   }
 
   protected override willUpdate(changed: Map<PropertyKey, unknown>) {
@@ -56,12 +61,16 @@ export class WhyPage extends LitElement {
   }
 
   private invitation(unknown: boolean) {
+    const off = this.session?.readings?.supplies.every((s) => !s.on);
+    if (off && !unknown)
+      return html`<h2 class="headline">The supply is off. Its switch is on the bench.</h2>
+        <p class="quiet">Then set a switch and see the lamps answer, and touch a lamp to ask why it is as it is.</p>`;
     return html`<h2 class="headline">${unknown ? `There is no lamp ${this.lamp} on this bench.` : 'Touch a lamp to ask why it is as it is.'}</h2>
       <p class="quiet">Lit, dim or dark: the answer goes back to something that a hand can touch.</p>`;
   }
 
   private answer(why: SaidWhy) {
-    return html`<h2 class="headline" aria-live="polite">${say(why.headline)}</h2>
+    return html`<h2 class="headline ${plain(why.headline).length > LONG ? 'long' : ''}" aria-live="polite">${say(why.headline)}</h2>
       ${why.note ? html`<p class="quiet">${why.note}</p>` : nothing}
       <ol class="chain">
         ${why.steps.map((s) => html`<li><p>${say(s.says)}</p>${s.figures ? html`<p class="figures">${s.figures}</p>` : nothing}</li>`)}

@@ -3,7 +3,7 @@ import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { Listen } from '../listen.ts';
 import type { Session } from '../session.ts';
-import { type DemoTitle, demoText, demoTitles, fileText, savePlan } from './plan-files.ts';
+import { type DemoTitle, demoText, demoTitles, fileText, keepText, keptText, savePlan } from './plan-files.ts';
 
 @customElement('plan-chooser')
 export class PlanChooser extends LitElement {
@@ -38,11 +38,13 @@ export class PlanChooser extends LitElement {
     void this.begin();
   }
 
-  /** Opens the demonstration that the address names (?plan=…), else the first. */
+  /** Opens the demonstration that the address names (?plan=…), else the first; without a server, the last one that was opened. */
   private async begin() {
     const list = await demoTitles();
     if ('says' in list) {
-      this.session?.refuse(list);
+      const kept = keptText();
+      if (kept) this.session?.open(kept);
+      else this.session?.refuse(list);
       return;
     }
     this.demos = list;
@@ -53,8 +55,10 @@ export class PlanChooser extends LitElement {
 
   private async openDemo(id: string) {
     const got = await demoText(id);
-    if (got.ok) this.session?.open(got.text);
-    else this.session?.refuse(got.failure);
+    if (got.ok) {
+      this.session?.open(got.text);
+      keepText(got.text);
+    } else this.session?.refuse(got.failure);
   }
 
   private async choose(id: string) {

@@ -46,6 +46,25 @@ export async function fileText(file: File): Promise<Text> {
   return { ok: true, text: await file.text() };
 }
 
+const KEPT = 'lampwright-last-plan';
+
+/** Keeps the text of the plan that stands, for a visit without a network. */
+export function keepText(text: string): void {
+  try {
+    localStorage.setItem(KEPT, text);
+  } catch {
+    // storage is full or closed to us: nothing is kept
+  }
+}
+
+export function keptText(): string | undefined {
+  try {
+    return localStorage.getItem(KEPT) ?? undefined;
+  } catch {
+    return undefined;
+  }
+}
+
 /** Offers the plan as a file named after its title. */
 export function savePlan(plan: Plan): void {
   const name =

@@ -27,7 +27,7 @@ export function placeLabels(wishes: readonly Wish[], bodies: readonly Box[], bus
     wish.places.forEach(([dx, dy], rank) => {
       const box = { x: middle[0] + dx - width / 2, y: middle[1] + dy - height / 2, width, height };
       const grown = { x: box.x - 0.14, y: box.y, width: width + 0.28, height };
-      let cost = rank * 0.2;
+      let cost = rank * 0.45;
       for (const other of placed) cost += overlap(grown, other) * 20;
       for (const body of bodies) cost += overlap(grown, body) * 6;
       for (const [x, y] of busy) if (x > box.x && x < box.x + width && y > box.y && y < box.y + height) cost += 0.07;

@@ -26,13 +26,12 @@ export interface Under {
 
 /** On a narrow window the bench opens no smaller than this, and is panned [px per drawing unit]. */
 const LEGIBLE = 0.75;
+const NARROW = 700;
 
 @customElement('bench-scene')
 export class BenchScene extends LitElement {
   @property({ attribute: false }) standing: Standing | undefined;
   @property({ attribute: false }) hand: Hand | undefined;
-  /** room that panels take over the scene [px] */
-  inset = { top: 0, bottom: 0 };
 
   private readonly ground = el('svg', { class: 'ground', 'aria-hidden': 'true' });
   private readonly bench = el('svg', { class: 'bench', role: 'group', tabindex: 0, 'aria-label': 'Bench' });
@@ -60,7 +59,7 @@ export class BenchScene extends LitElement {
       this.bench,
       [this.groundWorld, this.world],
       () => this.whole,
-      () => this.inset,
+      () => ({ top: 40, bottom: this.clientWidth < NARROW ? 0 : 52 }),
     );
     this.bench.addEventListener('keydown', (e) => this.view?.key(e));
     this.bench.addEventListener('pointermove', (e) => this.pick(e));
@@ -68,7 +67,7 @@ export class BenchScene extends LitElement {
     this.bench.addEventListener('focusin', (e) => this.pickFocused(e.target as Element));
     this.bench.addEventListener('focusout', () => this.letGo());
     this.bench.addEventListener('click', (e) => this.clicked(e));
-    new ResizeObserver(() => this.frame()).observe(this);
+    new ResizeObserver(() => this.view?.chosen || this.frame()).observe(this);
     new MutationObserver(() => this.repaint()).observe(document.documentElement, { attributeFilter: ['data-theme'] });
   }
 
@@ -105,7 +104,7 @@ export class BenchScene extends LitElement {
   }
 
   private frame() {
-    if (this.clientWidth > 0) this.view?.fit(this.whole, this.clientWidth < 700 ? LEGIBLE : 0);
+    if (this.clientWidth > 0) this.view?.fit(this.whole, this.clientWidth < NARROW ? LEGIBLE : 0);
   }
 
   /** Paints a reading: attributes of elements made before, only where they differ. */
@@ -154,7 +153,7 @@ export class BenchScene extends LitElement {
     const { standing } = this;
     if (!standing) return undefined;
     const { lead, part, pin, lamp, pins } = marked.dataset;
-    if (lead) return { name: lead, nets: [standing.netOfLead.get(lead) ?? -1], strips: [] };
+    if (lead) return { name: lead, nets: [standing.netOfLead.get(lead) ?? -1], strips: [], ...this.nearEnd(lead, spot) };
     const s = standing.specimen.get(part ?? '');
     if (!s) return undefined;
     const netOf = (p: string) => standing.netOfLeg.get(`${s.part.id}.${p}`) ?? -1;
@@ -179,6 +178,15 @@ export class BenchScene extends LitElement {
       strips: [],
       ...(near && spot ? { leg: `${s.part.id}.${near[0]}` } : {}),
     };
+  }
+
+  /** The end of a lead that is nearer to a spot, as a tie point. */
+  private nearEnd(id: string, spot: Spot | undefined): { readonly point?: string } {
+    const lead = this.standing?.plan.leads.find((l) => l.id === id);
+    const curve = this.drawing?.curves.get(id);
+    const [from, to] = [curve?.[0], curve?.at(-1)];
+    if (!lead || !from || !to || !spot) return {};
+    return { point: away(from, spot) <= away(to, spot) ? lead.from : lead.to };
   }
 
   private pick(e: PointerEvent) {

@@ -69,3 +69,12 @@ export function holdable(on: SVGElement, { down, up }: { down(): void; up(): voi
     up();
   });
 }
+
+/** A hand's own movement is drawn with the bench's answer, in one repaint; if that is long in coming, after this without it [ms]. */
+const PATIENCE = 12;
+
+export const unlessAnswered = (answered: () => boolean, draw: () => void): void => {
+  setTimeout(() => {
+    if (!answered()) draw();
+  }, PATIENCE);
+};

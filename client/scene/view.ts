@@ -15,6 +15,8 @@ export interface View {
   reveal(box: Box): void;
   toBench(clientX: number, clientY: number): Spot;
   key(e: KeyboardEvent): boolean;
+  /** true once a person has chosen what to see, until the whole is shown again */
+  readonly chosen: boolean;
   /** true while a drag moves the bench */
   readonly moving: boolean;
 }
@@ -29,6 +31,7 @@ export function attachView(
   let waiting = false;
   const touches = new Map<number, Spot>();
   let moved = 0;
+  let chosen = false;
 
   const put = () => {
     waiting = false;
@@ -38,6 +41,7 @@ export function attachView(
     for (const w of worlds) if (w.dataset.detail !== detail) w.dataset.detail = detail;
   };
   const later = () => {
+    chosen = true;
     if (!waiting) requestAnimationFrame(put);
     waiting = true;
   };
@@ -111,6 +115,7 @@ export function attachView(
       scale = Math.min(MOST, Math.max(LEAST, whole, Math.min(leastScale, (room - 2 * margin) / (box.height * U))));
       x = box.width * U * scale > w - 2 * margin + 1 ? margin - box.x * U * scale : w / 2 - (box.x + box.width / 2) * U * scale;
       y = top + room / 2 - (box.y + box.height / 2) * U * scale;
+      chosen = false;
       put();
     },
     zoomBy: (factor) => zoomAt(factor, surface.clientWidth / 2, surface.clientHeight / 2),
@@ -146,6 +151,9 @@ export function attachView(
       else return false;
       e.preventDefault();
       return true;
+    },
+    get chosen() {
+      return chosen;
     },
     get moving() {
       return touches.size > 0 && moved >= 5;

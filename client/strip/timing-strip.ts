@@ -18,12 +18,20 @@ const OUTCOME: Readonly<Record<WriteReport['outcome'], string>> = { stored: 'sto
 /** The part's own figure of that name, if it gives one. */
 const figure = (kind: PartKind | undefined, name: string): number | undefined => kind?.figures.find((f) => f.name === name)?.value;
 
-const bars = (w: WriteReport, kind: PartKind | undefined): readonly Bar[] => [
-  { name: 'address set-up', measured: w.addressSetup, least: figure(kind, 'address set-up') },
-  { name: '/WE surely low', measured: w.sureLow, least: figure(kind, 'write pulse, least') },
-  { name: '/WE perhaps low', measured: w.maybeLow, most: figure(kind, 'write pulse, most') },
-  { name: 'data set-up', measured: w.dataSetup, least: figure(kind, 'data set-up') },
-];
+/** A pulse that was never surely low latched nothing, so there is nothing that was set up for it. */
+function bars(w: WriteReport, kind: PartKind | undefined): readonly Bar[] {
+  const latched = !w.faults.some((f) => f.fault === 'never-sure-low');
+  return [
+    ...(latched ? [{ name: 'address set-up', measured: w.addressSetup, least: figure(kind, 'address set-up') }] : []),
+    { name: '/WE surely low', measured: w.sureLow, least: figure(kind, 'write pulse, least') },
+    { name: '/WE perhaps low', measured: w.maybeLow, most: figure(kind, 'write pulse, most') },
+    ...(latched ? [{ name: 'data set-up', measured: w.dataSetup, least: figure(kind, 'data set-up') }] : []),
+  ];
+}
+
+/** A chattering button makes many pulses: the one that did something, else the last. */
+const worthShowing = (writes: readonly WriteReport[]): WriteReport | undefined =>
+  writes.findLast((w) => w.outcome !== 'ignored') ?? writes.at(-1);
 
 const kept = ({ measured, least, most }: Bar) => (least === undefined || measured >= least) && (most === undefined || measured <= most);
 const says = (seconds: number) => (Number.isFinite(seconds) ? siFormat(seconds, 's') : 'long before');
@@ -44,7 +52,7 @@ export class TimingStrip extends LitElement {
 
   protected override render() {
     const { session } = this;
-    const w = session?.writes.at(-1);
+    const w = session && worthShowing(session.writes);
     this.hidden = w === undefined;
     if (!session || !w) return nothing;
     const kind = session.standing?.specimen.get(w.part)?.kind;
@@ -76,7 +84,11 @@ export class TimingStrip extends LitElement {
       <dt>${b.name}</dt>
       <dd>
         <svg class="bar-scale" aria-hidden="true">
-          ${svg`<rect class="measured" x="0" y="5" width=${at(b.measured)} height="12" />`}
+          ${
+            b.measured <= scale
+              ? svg`<rect class="measured" x="0" y="5" width=${at(b.measured)} height="12" />`
+              : svg`<rect class="measured" x="0" y="5" width="94%" height="12" /><rect class="measured" x="95%" y="5" width="2%" height="12" /><rect class="measured" x="98%" y="5" width="1%" height="12" />`
+          }
           ${b.least === undefined ? nothing : svg`<line class="limit" x1=${at(b.least)} x2=${at(b.least)} y1="0" y2="22" />`}
           ${b.most === undefined ? nothing : svg`<line class="limit" x1=${at(b.most)} x2=${at(b.most)} y1="0" y2="22" />`}
         </svg>

@@ -32,7 +32,8 @@ export type Ask =
   | { readonly ask: 'act'; readonly act: Act }
   /** changes the plan and builds the bench anew from what it holds now */
   | { readonly ask: 'edit'; readonly change: Change }
-  | { readonly ask: 'why'; readonly lamp: string }
+  /** answers now and after every change; undefined: no more */
+  | { readonly ask: 'why'; readonly lamp: string | undefined }
   /** what every row of the wanted table would show */
   | { readonly ask: 'sweep' }
   /** the plan as it stands now, for saving */

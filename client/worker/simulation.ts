@@ -2,7 +2,7 @@
 
 import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
-import { apply, findingsNow, sayFinding, sayWhy, type Simulation, simulate, sweep, whyLamp } from '../../sim-core/index.ts';
+import { apply, findingsNow, type Simulation, sayFinding, sayWhy, simulate, sweep, whyLamp } from '../../sim-core/index.ts';
 import type { Ask, Swept, Tell } from './protocol.ts';
 
 let sim: Simulation | undefined;
@@ -88,7 +88,7 @@ function hear(message: Ask): void {
   } else if (message.ask === 'edit') stand(apply(sim.plan(), message.change), 'edit', message.ask);
   else if (message.ask === 'why') {
     asked = message.lamp;
-    answer(sim, message.lamp);
+    if (asked !== undefined) answer(sim, asked);
   } else if (message.ask === 'sweep') tell({ tell: 'swept', swept: sweepTable(sim.plan()) });
   else tell({ tell: 'plan', plan: sim.plan() });
 }

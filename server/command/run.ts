@@ -58,7 +58,7 @@ const COMMANDS: Readonly<Record<string, Command>> = {
   },
 };
 
-export function help(): string {
+function help(): string {
   return [
     'npm run lampwright -- COMMAND PLAN [WORD…] [--json]',
     '',

@@ -19,9 +19,12 @@ export function merged(findings: readonly Finding[]): Finding[] {
   return [...worst.values()];
 }
 
+/** Figures within this share of each other count as alike, and the one found first stays: the plan's own setting before any other. */
+const ALIKE = 0.01;
+
 function worse(a: Finding, b: Finding): boolean {
   const bySeverity = SEVERITIES.indexOf(a.severity) - SEVERITIES.indexOf(b.severity);
-  return bySeverity < 0 || (bySeverity === 0 && miss(a) > miss(b) * (1 + 1e-6));
+  return bySeverity < 0 || (bySeverity === 0 && miss(a) > miss(b) * (1 + ALIKE));
 }
 
 /** How far a figure is beyond its limit, in its own unit. */

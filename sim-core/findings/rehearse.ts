@@ -5,7 +5,7 @@
 import type { Plan } from '../../shared/plan.ts';
 import type { Outcome } from '../outcome.ts';
 import { done } from '../outcome.ts';
-import type { Circuit, ContactSite } from '../run/circuit.ts';
+import { buildCircuit, type Circuit, type ContactSite } from '../run/circuit.ts';
 import type { Simulation } from '../run/face.ts';
 import type { Act } from '../run/hands.ts';
 import { simulate } from '../run/simulation.ts';
@@ -22,7 +22,7 @@ const MOST_BUTTONS = 8;
 /** Where a switch stands: part, pole, closed. */
 type Setting = ReadonlyMap<ContactSite, boolean>;
 
-/** Ordered as `ranked` says, each finding once with its worst figures; `data.when` names the setting where the plan's own one does not show it. */
+/** Ordered as `ranked` says, each finding once with its worst figures; `data.when` names the setting or the press that shows it worst, unless that is the plan as it stands. */
 export function rehearse(plan: Plan): Outcome<readonly Finding[]> {
   const first = simulate(switchedOn(plan), { bounce: false, still: true });
   if (!first.ok) return first;
@@ -35,12 +35,11 @@ export function rehearse(plan: Plan): Outcome<readonly Finding[]> {
 
 /** Supplies on, buttons let go. */
 function switchedOn(plan: Plan): Plan {
-  const built = simulate({ ...plan, hands: {} }, { still: true });
-  if (!built.ok) return plan;
-  const { circuit } = built.value;
+  const circuit = buildCircuit(plan, 'typical');
+  if (!circuit.ok) return plan;
   const hands = { ...plan.hands };
-  for (const s of circuit.supplies) hands[s.placed.part.id] = [true];
-  for (const b of buttonsOf(circuit)) delete hands[b.placed.part.id];
+  for (const s of circuit.value.supplies) hands[s.placed.part.id] = [true];
+  for (const b of circuit.value.contacts.filter(isButton)) delete hands[b.placed.part.id];
   return { ...plan, hands };
 }
 

@@ -24,7 +24,7 @@ interface About {
 }
 
 /** What chips have reported so far, oldest first. */
-export interface Log {
+interface Log {
   readonly circuit: Circuit;
   readonly events: readonly ChipEvent[];
 }

@@ -202,6 +202,9 @@ export function makePhysics({ network, blocks }: Circuit, watches: readonly Watc
     step(most) {
       if (!moving) return { moved: most, passed: [] };
       const { island, watches: among } = moving;
+      // two marks can be passed at one moment: the second is told before time goes on
+      const late = passing(x, among);
+      if (late.length > 0) return { moved: 0, passed: cross(late) };
       island.from(x);
       trial.set(x);
       for (;;) {

@@ -28,7 +28,10 @@ export function sayWhy(answer: WhyAnswer, plan: Plan): WhyWords {
   return {
     headline: say`${refused}${capital(lamp)} is ${LOOKS[answer.glow]}${clause}.`,
     note: `${siFormat(answer.amps, 'A')} flows through it. A lamp shows from ${siFormat(dim, 'A')} and looks lit from ${siFormat(lit, 'A')}.`,
-    steps: answer.reasons.map((r) => ({ says: say`${clauseOf(r, plan).map((w, i) => (i === 0 ? capital(w) : w))}.`, figures: figuresOf(r) })),
+    steps: answer.reasons.map((r) => ({
+      says: say`${clauseOf(r, plan).map((w, i) => (i === 0 ? capital(w) : w))}.`,
+      figures: figuresOf(r),
+    })),
     ...(answer.proof ? { proof: { says: sayProof(answer.proof, answer.lamp, plan), change: answer.proof.change } } : {}),
   };
 }
@@ -37,10 +40,17 @@ export function sayWhy(answer: WhyAnswer, plan: Plan): WhyWords {
 const itself = (clause: Sentence, lamp: string): Sentence =>
   clause.map((w, i) => (i === 0 && typeof w !== 'string' && w.ref.kind === 'lamp' && w.ref.id === lamp ? 'it' : w));
 
-const LOOKS: Readonly<Record<WhyAnswer['glow'], string>> = { dark: 'dark', dim: 'dim', lit: 'lit', over: 'overdriven', undecided: 'undecided' };
+const LOOKS: Readonly<Record<WhyAnswer['glow'], string>> = {
+  dark: 'dark',
+  dim: 'dim',
+  lit: 'lit',
+  over: 'overdriven',
+  undecided: 'undecided',
+};
 
 const hex = (value: number, digits: number): string => value.toString(16).toUpperCase().padStart(digits, '0');
-const levelWord = (level: unknown): string => (level === 'H' ? 'high' : level === 'L' ? 'low' : level === 'Z' ? 'off the bus' : 'undecided');
+const levelWord = (level: unknown): string =>
+  level === 'H' ? 'high' : level === 'L' ? 'low' : level === 'Z' ? 'off the bus' : 'undecided';
 const rail = (side: unknown): string => (side === 'high' ? 'the supply’s +' : 'the supply’s −');
 
 /** One link as a clause that can stand after a colon. */
@@ -66,7 +76,9 @@ function clauseOf(r: Reason, plan: Plan): Sentence {
     case 'one-row-off':
       return say`${n(0)} is in ${stripName(String(d.beside))}, ${Number(d.by) === 1 ? 'one row' : `${d.by} rows`} beside ${stripName(String(d.strip))}, where the way ends`;
     case 'nothing-there':
-      return d.strip === '' ? say`its way ends where nothing else is plugged in` : say`in ${stripName(String(d.strip))} nothing leads on to ${rail(d.side)}`;
+      return d.strip === ''
+        ? say`its way ends where nothing else is plugged in`
+        : say`in ${stripName(String(d.strip))} nothing leads on to ${rail(d.side)}`;
     case 'pin-floats':
       return say`${n(0)} hangs in the air, and its own leakage can carry it to any level`;
     case 'pin-by-switch':
@@ -74,7 +86,9 @@ function clauseOf(r: Reason, plan: Plan): Sentence {
     case 'pin-tied':
       return r.at.length > 1 ? say`${n(1)} ties ${n(0)} to ${rail(d.rail)}` : say`${n(0)} is tied to ${rail(d.rail)}`;
     case 'pin-pulled':
-      return r.at.length > 1 ? say`only ${n(1)} holds ${n(0)}, and it holds it ${d.needed === 'high' ? 'low' : 'high'}` : say`${n(0)} is held ${d.needed === 'high' ? 'low' : 'high'}`;
+      return r.at.length > 1
+        ? say`only ${n(1)} holds ${n(0)}, and it holds it ${d.needed === 'high' ? 'low' : 'high'}`
+        : say`${n(0)} is held ${d.needed === 'high' ? 'low' : 'high'}`;
     case 'chip-no-supply':
       return say`${n(0)} has no supply, so its data pins give nothing`;
     case 'output-off':
@@ -155,7 +169,10 @@ function figuresOf({ code, data: d }: Reason): string {
 /** What was tried, and what it did. */
 function sayProof(p: Proof, lamp: string, plan: Plan): Sentence {
   const change = siFormat(p.after.amps, 'A');
-  const others = p.others.length === 0 ? say` No other lamp changes.` : say` ${p.others.length === 1 ? 'One other lamp changes' : `${p.others.length} other lamps change`} too: ${p.others.join(', ')}.`;
+  const others =
+    p.others.length === 0
+      ? say` No other lamp changes.`
+      : say` ${p.others.length === 1 ? 'One other lamp changes' : `${p.others.length} other lamps change`} too: ${p.others.join(', ')}.`;
   return say`${doing(p, plan)} and ${noun({ kind: 'lamp', id: lamp }, plan)} takes ${change} and is lit.${others}`;
 }
 

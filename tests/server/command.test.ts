@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { runCommand } from '../../server/command/run.ts';
 import { NOTATION } from '../../server/command/script.ts';
-import { DEMO_PLANS } from '../../shared/demo-plans.ts';
+import { DEMO_PLANS, demoPlan } from '../../shared/demo-plans.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { lampPlan } from '../support/plans.ts';
 
@@ -54,6 +54,37 @@ describe('check', () => {
     expect(JSON.parse(out).findings).toContainEqual(
       expect.objectContaining({ code: 'lamp/over-current', severity: 'harm', says: expect.stringContaining('D1') }),
     );
+  });
+});
+
+describe('sweep', () => {
+  const watch = demoPlan('greenhouse')!;
+  const { inputs, rows } = watch.wanted!;
+
+  test('goes through every setting: address, byte and lamps are what the plan wants', () => {
+    const { code, out } = run('sweep', 'greenhouse', '--json');
+    const swept = JSON.parse(out);
+    expect(code).toBe(0);
+    expect(swept.rows).toHaveLength(2 ** inputs.length);
+    for (const [i, row] of swept.rows.entries()) {
+      expect(row.row).toBe(i);
+      expect(Number.parseInt(row.memories[0].byte, 16)).toBe(rows[i]);
+      const lit = row.lamps.map((l: { glow: string }) => l.glow === 'lit');
+      expect(lit, `row ${i}`).toEqual(Array.from({ length: 8 }, (_, bit) => ((rows[i]! >> bit) & 1) === 1));
+    }
+  });
+
+  test('in words: a line that says which switch is which, a head, a line a setting', () => {
+    const lines = run('sweep', 'greenhouse').out.split('\n');
+    expect(lines).toHaveLength(2 + 2 ** inputs.length);
+    expect(lines[0]).toContain('hot is S1.1, on U1.A0');
+    expect(lines[1]).toMatch(/^hot +damp +dark +windy +raining +address +byte +vent /);
+    expect(lines[2 + 5]).toMatch(/^1 +0 +1 +0 +0 +005 +[0-9A-F]{2} +lit \d\.\d+ mA +dark /);
+  });
+
+  test('a bench without such switches is refused', () => {
+    const { code, refused } = run('sweep', planFile(lampPlan(330)));
+    expect([code, refused]).toEqual([2, expect.stringMatching(/^No switch of this bench sets an input of a memory/)]);
   });
 });
 

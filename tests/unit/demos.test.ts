@@ -145,28 +145,41 @@ describe('the greenhouse watch', () => {
 });
 
 describe('the watch that is written by hand', () => {
-  test('a byte written by hand is read back, and its neighbours stay FF', () => {
-    const bench = running(blank, { still: false });
+  const [address, byte] = [0b01001, TABLE[0b01001]!];
+  /** Supply on, /OE high, address and data set, pressed and let go, /OE low again with the data switches open. */
+  function writtenByHand(seed: number) {
+    const bench = running(blank, { still: false, seed });
     set(bench, 'PS1', 0, true);
     bench.wait(10e-3);
-    expect(shown(bench)).toBe(lampsOf(0xff));
-
-    const [address, byte] = [0b01001, TABLE[0b01001]!];
+    const before = shown(bench);
     set(bench, 'S3', 0, true);
     setAll(bench, 'S1', bitsOf(address, 5));
     setAll(bench, 'S2', bitsOf(byte, 8));
     bench.act({ do: 'press', part: 'S4' });
     bench.act({ do: 'release', part: 'S4' });
     bench.wait(10e-3);
-    expect(bench.events.filter((e) => e.what === 'write' && e.outcome === 'stored')).not.toEqual([]);
-    for (const e of bench.events) expect(e.faults.filter((f) => f.fault !== 'busy')).toEqual([]);
-
     set(bench, 'S3', 0, false);
     setAll(bench, 'S2', bitsOf(0, 8));
+    return { bench, before };
+  }
+
+  test('a byte written by hand is read back, and the next address is still FF', () => {
+    const { bench, before } = writtenByHand(1);
+    expect(before).toBe(lampsOf(0xff));
     expect(shown(bench)).toBe(lampsOf(byte));
     set(bench, 'S1', 1, true);
     expect(shown(bench)).toBe(lampsOf(0xff));
     expect(bench.plan().memories).toEqual({ U1: { '000': `${'FF'.repeat(9)}06${'FF'.repeat(6)}` } });
+  });
+
+  // of 300 seeds, three have a first touch that lasts less than 100 ns, and its pulse is too short for any network
+  test.each([1, 2, 3, 4, 5, 6, 7, 8])('chatter %i makes one pulse, as long as RC says', (seed) => {
+    const { bench } = writtenByHand(seed);
+    expect(bench.events.map((e) => [e.what, e.outcome, e.faults])).toEqual([['write', 'stored', []]]);
+    const [write] = bench.events;
+    // from 0 V, the pin's and the outputs' few picofarads aside: RC ln(5/(5 − V))
+    expect(write!.maybeLow).toBeGreaterThan(0.9 * 680e-9 * Math.log(5 / 3));
+    expect(write!.maybeLow).toBeLessThan(1.1 * 680e-9 * Math.log(5 / 3));
   });
 
   test('data switches left closed do not spoil a reading', () => {

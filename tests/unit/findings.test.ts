@@ -2,10 +2,21 @@
 import { describe, expect, test } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
 import { RULES } from '../../sim-core/findings/catalogue.ts';
+import { addressSwitch, DATA_5A, dataSwitch, FED, memoryBench, writeButton } from '../../sim-core/findings/example-benches.ts';
 import type { Finding } from '../../sim-core/findings/finding.ts';
 import type { Example } from '../../sim-core/findings/rule.ts';
 import { makeScene } from '../../sim-core/findings/scene.ts';
-import { findingsNow, plain, readBenchText, rehearse, SEVERITIES, type Simulation, sayFinding, simulate } from '../../sim-core/index.ts';
+import {
+  type Act,
+  findingsNow,
+  plain,
+  readBenchText,
+  rehearse,
+  SEVERITIES,
+  type Simulation,
+  sayFinding,
+  simulate,
+} from '../../sim-core/index.ts';
 import { readSources } from '../support/sources.ts';
 
 const codes = new Set(RULES.map((r) => r.code));
@@ -45,10 +56,9 @@ test('the code of every rule is the path of its file', () => {
   expect(codes.size).toBe(files.length);
 });
 
-describe.each(RULES.map((rule) => [rule.code, rule] as const))('%s', (code, rule) => {
-  const { bad } = rule;
-  if ('none' in bad) return;
+const shown = RULES.flatMap((rule) => ('none' in rule.bad ? [] : [[rule.code, rule, rule.bad] as const]));
 
+describe.each(shown)('%s', (code, rule, bad) => {
   test('is found on its bad bench, first of all at the thing it names', () => {
     const { sim, plan } = play(bad);
     const found = findingsNow(sim).filter((f) => f.code === code);
@@ -72,4 +82,171 @@ test('a bench without an operating point says so, and where', () => {
   );
   expect(lost[0]?.at[0]).toEqual({ kind: 'pin', id: 'PS1.+' });
   expect(plain(sayFinding({ code: rule.code, severity: rule.severity, ...lost[0]! }, plan))).toContain('the + terminal of PS1');
+});
+
+describe('a write that came to nothing', () => {
+  const press: Act = { do: 'press', part: 'S9' };
+  const open: Act = { do: 'set', part: 'S1', pole: 0, closed: false };
+  const withoutD0 = DATA_5A.replace(/WD0.*\n/, '');
+  /** acts, and the time that passes after each */
+  const cases: readonly (readonly [why: string, bench: string, acts: readonly (readonly [Act, number])[], says: string])[] = [
+    ['output-enable-low', memoryBench(writeButton().replace('+j11', '-j11')), [[press, 0.01]], 'Set /OE high'],
+    [
+      'busy',
+      memoryBench(withoutD0 + writeButton() + dataSwitch('1k')),
+      [
+        [press, 10e-6],
+        [{ do: 'release', part: 'S9' }, 400e-6],
+        [open, 10e-6],
+        [press, 0.01],
+      ],
+      'still storing',
+    ],
+    [
+      'supply-low',
+      memoryBench(DATA_5A + writeButton()).replace('volts=5', 'volts=3.5'),
+      [[press, 0.01]],
+      'its supply was at 3.5 V (at least 3.8 V is needed)',
+    ],
+    [
+      'just-powered',
+      memoryBench(DATA_5A + writeButton()).replace('PS1 hands 1', 'PS1 hands 0'),
+      [
+        [{ do: 'set', part: 'PS1', pole: 0, closed: true }, 0.001],
+        [press, 0.01],
+      ],
+      'it locks writes out for 5 ms',
+    ],
+    ['glitch', memoryBench(DATA_5A + writeButton('30p')), [[press, 0.01]], 'too short to be seen'],
+    ['address-unknown', memoryBench(DATA_5A + writeButton(), 'WA0'), [[press, 0.01]], 'the address could not be told'],
+    ['data-unknown', memoryBench(withoutD0 + writeButton()), [[press, 0.01]], 'could not be told on every data pin (5X)'],
+    ['output-enable-unknown', memoryBench(DATA_5A + writeButton().replace(/WOE.*/, '')), [[press, 0.01]], '/OE was neither low nor high'],
+  ];
+
+  test.each(cases)('says why: %s', (why, bench, acts, says) => {
+    const { sim, plan } = play({ bench });
+    for (const [act, after] of acts) {
+      sim.begin(act);
+      sim.wait(after);
+    }
+    const found = findingsNow(sim).find((f) => f.data.why === why);
+    expect(found?.at[0]).toEqual({ kind: 'part', id: 'U1' });
+    expect(found?.code).toMatch(/^memory\/write-(ignored|uncertain)$/);
+    if (found) expect(wellSaid(found, plan)).toContain(says);
+  });
+
+  test('is forgotten once the same address is written well', () => {
+    const { sim } = play({ bench: memoryBench(DATA_5A + writeButton('1n', '1k') + addressSwitch('0', '10k'), 'WA0') });
+    sim.begin({ do: 'set', part: 'S1', pole: 0, closed: true });
+    sim.act(press);
+    expect(findingsNow(sim).map((f) => f.code)).toContain('memory/address-setup');
+    sim.act({ do: 'release', part: 'S9' });
+    sim.wait(0.01);
+    sim.act(press);
+    expect(findingsNow(sim).map((f) => f.code)).not.toContain('memory/address-setup');
+  });
+});
+
+describe('the cure that a sentence names', () => {
+  const only = (bench: string, code: string, script?: Example['script']): Finding | undefined =>
+    findingsNow(play(script ? { bench, script } : { bench }).sim).find((f) => f.code === code);
+
+  test('keeps a lamp within its limit, and the next smaller value of the series does not', () => {
+    const bench = (ohms: number) => `${FED}\nD1 led a10 a14\nR1 resistor b10 b5 ohms=${ohms}\nW1 lead c5 +j3\nW2 lead b14 -j3`;
+    const cure = Number(only(bench(68), 'lamp/over-current')?.data.cure);
+    expect(cure).toBe(100);
+    expect(only(bench(cure), 'lamp/over-current')).toBeUndefined();
+    expect(only(bench(82), 'lamp/over-current')?.data.measured).toBeGreaterThan(0.03);
+  });
+
+  test('keeps a pin within its limit', () => {
+    const bench = (end: string) => memoryBench(`WOE lead j16 -j9\nWWE lead j15 +j9\nD1 led g23 g30 "vent"\n${end}`);
+    const found = only(bench('WD lead f30 -j20'), 'pin/over-current');
+    expect(found && wellSaid(found, play({ bench: bench('') }).plan)).toBe(
+      'Lamp D1 (vent) draws 16.1 mA from pin 13 (D3) of U1 (limit 10 mA). Put at least 330 ohm in series.',
+    );
+    const cured = bench(`R1 resistor f30 -j20 ohms=${found?.data.cure}`);
+    expect(only(cured, 'pin/over-current')).toBeUndefined();
+    expect(only(cured, 'lamp/no-limit')).toBeUndefined();
+  });
+
+  test('makes a short write pulse long enough', () => {
+    const press = [[{ do: 'press', part: 'S9' } as const]];
+    const found = only(memoryBench(DATA_5A + writeButton('330p')), 'memory/write-pulse-short', press);
+    const { measured, limit } = found?.data ?? {};
+    expect(measured).toBeLessThan(40e-9);
+    expect(limit).toBe(100e-9);
+    const farads = (330e-12 * Number(limit)) / Number(measured);
+    expect(only(memoryBench(DATA_5A + writeButton(String(farads * 1.02))), 'memory/write-pulse-short', press)).toBeUndefined();
+  });
+});
+
+describe('all findings together', () => {
+  const messy = memoryBench(
+    'WOE lead j16 -j9\nD1 led g23 g30\nWD lead f30 -j20\nR12 resistor a40 e40 ohms=1k\nR2 resistor a41 e41 ohms=1k',
+    'C9',
+    'WA3',
+  );
+
+  test('stand in order of severity, then code, then place as a person counts, each once', () => {
+    const found = findingsNow(play({ bench: messy }).sim);
+    const ranks = found.map((f) => SEVERITIES.indexOf(f.severity));
+    expect(ranks).toEqual([...ranks].sort((a, b) => a - b));
+    expect(new Set(ranks).size).toBe(3);
+    expect(found.filter((f) => f.code === 'part/both-legs-in-one-row').map((f) => f.at[0]?.id)).toEqual(['R2', 'R12']);
+    expect(new Set(found.map((f) => `${f.code} ${f.at[0]?.id}`)).size).toBe(found.length);
+  });
+
+  test('say nothing of voltages while the supply is off, and all that the wiring shows', () => {
+    const found = findingsNow(play({ bench: messy.replace('PS1 hands 1', 'PS1 hands 0') }).sim);
+    expect(new Set(found.map((f) => f.code))).toEqual(new Set(['lamp/no-limit', 'part/both-legs-in-one-row', 'chip/no-decoupling']));
+  });
+
+  test('are the same again for a second run, to the bit', () => {
+    const once = () => JSON.stringify(findingsNow(play({ bench: messy }).sim));
+    expect(once()).toBe(once());
+  });
+});
+
+describe('the rehearsal of a plan', () => {
+  const codesOf = (plan: Plan) => {
+    const answer = rehearse(plan);
+    if (!answer.ok) throw new Error(answer.failure.says);
+    return answer.value;
+  };
+
+  test('switches the supply on, and finds nothing wrong with a bench that is right', () => {
+    const plan = read(
+      memoryBench('WOE lead j16 -j9\nWWE lead j15 +j9\nD1 led g23 g30\nR1 resistor f30 -j20 ohms=330').replace('PS1 hands 1', ''),
+    );
+    expect(codesOf(plan)).toEqual([]);
+  });
+
+  test('tries every setting of the address switches, and names the one that shows a fault worst', () => {
+    const plan = read(
+      memoryBench(
+        `WOE lead j16 -j9\nWWE lead j15 +j9\nD1 led g23 g30\nWD lead f30 -j20${addressSwitch('0', '10k')}\nU1 memory 000=0008`,
+        'WA0',
+      ),
+    );
+    const over = codesOf(plan).find((f) => f.code === 'pin/over-current');
+    expect(over?.at[0]?.id).toBe('U1.13');
+    expect(over?.data.when).toBe('S1 at 1');
+    expect(over && wellSaid(over, plan)).toMatch(/This is with S1 at 1\.$/);
+  });
+
+  test('sets a switch that makes the memory ready, presses the button, and says how short the pulse is', () => {
+    const ready = `S3 dip-switch e50 poles=1\nWO1 lead a50 +j30\nWO2 lead j50 i16\nRO resistor j16 -j31 ohms=10k`;
+    const bench = (farads: string) => memoryBench(`${DATA_5A}${writeButton(farads).replace(/WOE.*/, '')}\n${ready}`);
+    // the data leads go straight to the rails, so reading is a fight: only the log of writes is looked at here
+    const writes = (farads: string) => codesOf(read(bench(farads))).filter((f) => f.code.startsWith('memory/'));
+    expect(writes('1n')).toEqual([]);
+    expect(writes('330p').map((f) => [f.code, f.data.when])).toEqual([['memory/write-pulse-short', 'S9 pressed']]);
+  });
+
+  test('refuses a plan that cannot be built, with the sentence that says why', () => {
+    const answer = rehearse(read(`${FED}\nR1 resistor a1 z9`.replace('z9', 'a1')));
+    expect(answer.ok).toBe(false);
+    if (!answer.ok) expect(answer.failure.says).toContain('a1');
+  });
 });

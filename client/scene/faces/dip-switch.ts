@@ -1,7 +1,7 @@
 /** A DIP switch: one slider a pole, pushed towards the far row of legs when closed. */
 import { around, U } from '../geometry.ts';
 import { el } from '../svg.ts';
-import { tappable } from '../touch.ts';
+import { tappable, unlessAnswered } from '../touch.ts';
 import type { DrawFace, Sight } from './face.ts';
 import { leg } from './metal.ts';
 
@@ -44,8 +44,12 @@ export const drawDipSwitch: DrawFace = ({ part, contacts }, { legs, hand }) => {
     put(false);
     tappable(pole, {
       act() {
-        put(!closed);
-        hand.set(part.id, c.pole, closed);
+        const to = !closed;
+        hand.set(part.id, c.pole, to);
+        unlessAnswered(
+          () => closed === to,
+          () => put(to),
+        );
       },
     });
     shows.push(({ readings }) => {

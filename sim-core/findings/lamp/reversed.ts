@@ -26,7 +26,9 @@ export function reversed(circuit: Circuit, site: LampSite): boolean {
   const gives = (net: number, way: Way) => some(reach, reach.from(net, way), reach.plus);
   const takes = (net: number, way: Way) => some(reach, reach.from(net, way), reach.minus);
   // the wrong way round counts only by a way of its own: through other lamps anything can reach anything
-  return anode !== cathode && !(gives(anode, 'against') && takes(cathode, 'with')) && gives(cathode, 'no lamps') && takes(anode, 'no lamps');
+  return (
+    anode !== cathode && !(gives(anode, 'against') && takes(cathode, 'with')) && gives(cathode, 'no lamps') && takes(anode, 'no lamps')
+  );
 }
 
 /** An output gives and takes. */

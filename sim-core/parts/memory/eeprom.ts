@@ -104,6 +104,8 @@ export function startEeprom(
     });
 
   const finish = (p: Pulse, now: number) => {
+    // a pulse that was never surely low has latched nothing: it may take whatever address stands there
+    if (p.low === undefined) p.address = addressNow;
     const faults = judge(p, timing);
     if (bench.supply() < timing.writeInhibit)
       faults.push({ fault: 'supply-low', measured: bench.supply(), limit: timing.writeInhibit, source: timing.source });
@@ -130,8 +132,7 @@ export function startEeprom(
     const data: Partly = tooShort
       ? { value: 0, unknown: 0xff }
       : { value: p.data.value & ~p.movedData, unknown: p.data.unknown | p.movedData };
-    const address = p.low === undefined ? addressNow : p.address;
-    storing = { address, other: p.otherAddress, data, sure: address.unknown === 0 && !p.otherAddress };
+    storing = { address: p.address, other: p.otherAddress, data, sure: p.address.unknown === 0 && !p.otherAddress };
     bench.alarm(now + timing.cycle, 'cycle');
     disturb(now);
   };
