@@ -18,7 +18,7 @@ export const fourLeg: Footprint = { shape: 'four-leg' };
 export const offBoard: Footprint = { shape: 'off-board' };
 
 /** Offsets of each pin's leg from pin 1 [pitch], in order of pin number; y down. */
-export function legOffsets(f: Footprint): ReadonlyArray<readonly [dx: number, dy: number]> {
+function legOffsets(f: Footprint): ReadonlyArray<readonly [dx: number, dy: number]> {
   if (f.shape === 'rows') {
     const half = f.pins / 2;
     return Array.from({ length: f.pins }, (_, i): readonly [number, number] => (i < half ? [i, 0] : [f.pins - 1 - i, -f.span]));

@@ -73,7 +73,7 @@ function readNets({ circuit, physics, holding, sockets }: Rig, volts: (net: numb
 }
 
 /** What a current looks like in this lamp. */
-export const glowOf = (amps: number, site: LampSite): Glow =>
+const glowOf = (amps: number, site: LampSite): Glow =>
   amps > site.lamp.mostCurrent.value ? 'over' : amps >= LAMP_STEPS.lit ? 'lit' : amps >= LAMP_STEPS.dim ? 'dim' : 'dark';
 
 function readLamps({ circuit, physics, sockets }: Rig): LampReading[] {

@@ -16,7 +16,7 @@ interface InSeries {
 }
 
 /** The resistors in the lamp's own way, largest first. */
-export function seriesResistors({ scene }: Question, site: LampSite, amps: number): InSeries[] {
+function seriesResistors({ scene }: Question, site: LampSite, amps: number): InSeries[] {
   return scene.circuit.branches
     .filter(
       (b) =>

@@ -96,7 +96,7 @@ function unusedId(q: Question, letter: string): string {
   for (let i = 1; ; i++) if (!used.has(`${letter}${i}`)) return `${letter}${i}`;
 }
 
-export function addLead(q: Question, from: string, to: string, side: Side, code: string): Mend {
+function addLead(q: Question, from: string, to: string, side: Side, code: string): Mend {
   const { plan } = q.scene.circuit;
   const lead = { id: unusedId(q, 'W'), from, to, colour: side === 'high' ? 'red' : 'black' };
   return { code, at: [], data: { from, to }, change: { op: 'add-lead', lead, index: plan.leads.length } };

@@ -12,7 +12,7 @@ export interface Cells {
   readonly unknown: Uint8Array;
 }
 
-export const ERASED = 0xff;
+const ERASED = 0xff;
 
 /** Cells of a fresh memory with the plan's contents in it. */
 export function makeCells(addressBits: number, contents: Readonly<Record<string, string>> | undefined): Cells {
