@@ -2,6 +2,7 @@
 import type { Plan } from '../shared/plan.ts';
 import type { Act, Change, Failure, Readings, WriteReport } from './core.ts';
 import { type Standing, stand } from './standing.ts';
+import { makeMailbox, takeOut } from './worker/mailbox.ts';
 import type { Ask, SaidFinding, SaidWhy, Swept, Tell } from './worker/protocol.ts';
 
 interface Events {
@@ -43,7 +44,12 @@ export class Session {
   private editing: { readonly change: Change; readonly way: 'on' | 'back' | 'meter' } | undefined;
   private readonly planWaits: Array<(plan: Plan) => void> = [];
 
+  private readonly box = makeMailbox();
+  /** of the readings that were drawn last */
+  private number = 0;
+
   constructor() {
+    if (this.box) this.ask({ ask: 'share', box: this.box });
     this.worker.addEventListener('message', (e: MessageEvent<Tell>) => this.hear(e.data));
   }
 
@@ -57,6 +63,7 @@ export class Session {
   }
   act(act: Act) {
     this.ask({ ask: 'act', act });
+    requestAnimationFrame(() => this.lookIntoBox());
   }
   /** 'back': undoes the last edit instead of adding one; 'meter': a meter put down or taken off, nothing to take back */
   edit(change: Change, way: 'on' | 'back' | 'meter' = 'on') {
@@ -95,12 +102,24 @@ export class Session {
     this.say('settled', readings);
   }
 
+  private lookIntoBox() {
+    const found = this.box && takeOut(this.box, this.number);
+    if (found) this.draw(found.number, found.readings);
+  }
+
+  /** Readings come by two ways; each is drawn once. */
+  private draw(number: number, readings: Readings) {
+    if (number <= this.number) return;
+    this.number = number;
+    this.readings = readings;
+    this.say('readings', readings);
+    requestAnimationFrame(() => setTimeout(() => this.settle()));
+  }
+
   private hear(message: Tell) {
     switch (message.tell) {
       case 'readings':
-        this.readings = message.readings;
-        this.say('readings', message.readings);
-        requestAnimationFrame(() => setTimeout(() => this.settle()));
+        this.draw(message.number, message.readings);
         break;
       case 'standing':
         this.standing = stand(message.plan, this.standing);

@@ -17,7 +17,9 @@ const HEADERS = {
   'content-security-policy': CONTENT,
   'x-content-type-options': 'nosniff',
   'referrer-policy': 'no-referrer',
+  // both together let the page share memory with its worker
   'cross-origin-opener-policy': 'same-origin',
+  'cross-origin-embedder-policy': 'require-corp',
   'cross-origin-resource-policy': 'same-origin',
 };
 

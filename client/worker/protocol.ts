@@ -27,6 +27,8 @@ export interface Swept {
 }
 
 export type Ask =
+  /** memory in which readings are laid as well */
+  | { readonly ask: 'share'; readonly box: SharedArrayBuffer }
   /** replaces the bench, if the plan stands */
   | { readonly ask: 'open'; readonly text: string }
   | { readonly ask: 'act'; readonly act: Act }
@@ -44,7 +46,8 @@ export type Tell =
   | { readonly tell: 'standing'; readonly plan: Plan; readonly after: 'open' | 'edit' | 'lead' }
   /** it could not be done; the bench stands as before */
   | { readonly tell: 'refused'; readonly failure: Failure; readonly asked: Ask['ask'] }
-  | { readonly tell: 'readings'; readonly readings: Readings }
+  /** number: counts the readings, from 1 */
+  | { readonly tell: 'readings'; readonly number: number; readonly readings: Readings }
   | { readonly tell: 'findings'; readonly findings: readonly SaidFinding[] }
   /** what the chips reported since the last telling, and the memories as they are after it */
   | { readonly tell: 'written'; readonly reports: readonly WriteReport[]; readonly memories: Plan['memories'] }

@@ -3,6 +3,7 @@
 import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
 import { apply, findingsNow, type Simulation, sayFinding, sayWhy, simulate, sweep, whyLamp } from '../../sim-core/index.ts';
+import { putIn } from './mailbox.ts';
 import type { Ask, Swept, Tell } from './protocol.ts';
 
 let sim: Simulation | undefined;
@@ -18,6 +19,16 @@ const WORDS_AFTER = 30;
 
 const tell = (message: Tell) => postMessage(message);
 
+let box: SharedArrayBuffer | undefined;
+let number = 0;
+
+function tellReadings(now: Simulation): void {
+  const readings = now.readings();
+  number += 1;
+  if (box) putIn(box, number, readings);
+  tell({ tell: 'readings', number, readings });
+}
+
 function stand(plan: Plan, after: 'open' | 'edit', of: Ask['ask']): void {
   const built = simulate(plan);
   if (!built.ok) {
@@ -32,7 +43,7 @@ function stand(plan: Plan, after: 'open' | 'edit', of: Ask['ask']): void {
 }
 
 function show(now: Simulation): void {
-  tell({ tell: 'readings', readings: now.readings() });
+  tellReadings(now);
   if (now.events.length > reported) {
     tell({ tell: 'written', reports: now.events.slice(reported), memories: now.plan().memories });
     reported = now.events.length;
@@ -65,6 +76,10 @@ function sweepTable(plan: Plan): Swept | undefined {
 }
 
 function hear(message: Ask): void {
+  if (message.ask === 'share') {
+    box = message.box;
+    return;
+  }
   if (message.ask === 'open') {
     const read = readPlan(message.text);
     if (read.ok) stand(read.value, 'open', message.ask);
@@ -81,7 +96,7 @@ function hear(message: Ask): void {
     else if (message.act.do === 'move-lead') tell({ tell: 'standing', plan: sim.plan(), after: 'lead' });
     else {
       sim.wait(FIRST_LOOK);
-      tell({ tell: 'readings', readings: sim.readings() });
+      tellReadings(sim);
     }
     sim.rest();
     show(sim);

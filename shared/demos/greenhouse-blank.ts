@@ -2,7 +2,7 @@
 import type { Plan } from '../plan.ts';
 import { type Draft, lead, newDraft, put, rail, rail2, resistor } from './draft.ts';
 import { RULES, SENSORS } from './rules.ts';
-import { dataColour, lampRow, lamps, memory, power, rowOf, sensors, wanted } from './sections.ts';
+import { dataColour, freeAtLamp, lamps, memory, power, rowOf, sensors, wanted } from './sections.ts';
 
 /** Rows of the second board. */
 const WRITE_ROW = 3;
@@ -15,7 +15,7 @@ const DATA_SWITCHES = 17;
  * The bleeder empties the capacitor in milliseconds: sooner than a hand presses again, later than a contact chatters.
  */
 function writePulse(draft: Draft): void {
-  put(draft, { ...resistor('R8', `B2:b${WRITE_ROW}`, rail2('+a', WRITE_ROW + 1), 680), label: '/WE high at rest' });
+  put(draft, { ...resistor('R8', `B2:b${WRITE_ROW}`, rail2('+a', WRITE_ROW + 1), 680), label: 'pull-up' });
   put(draft, { id: 'C2', kind: 'capacitor', at: `B2:d${WRITE_ROW}`, to: `B2:d${BUTTON}`, params: { farads: 1e-9 }, label: 'pulse' });
   put(draft, { ...resistor('R9', `B2:c${WRITE_ROW}`, `B2:c${BUTTON}`, 1_500_000), label: 'bleeder' });
   put(draft, { id: 'S4', kind: 'push-button', at: `B2:e${BUTTON}`, label: 'write' });
@@ -40,7 +40,7 @@ function data(draft: Draft): void {
     const beside = bit < 3 ? row - 1 : row;
     put(draft, resistor(`R${20 + bit}`, rail2('+j', beside), `B2:j${row}`, 1_000));
     put(draft, resistor(`R${30 + bit}`, `B2:a${row}`, rail2('-a', beside), 10_000));
-    lead(draft, `B2:c${row}`, `${bit < 7 ? 'j' : 'i'}${lampRow(bit)}`, dataColour(bit));
+    lead(draft, `B2:c${row}`, freeAtLamp(bit), dataColour(bit));
   }
 }
 

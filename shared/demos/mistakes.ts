@@ -109,7 +109,7 @@ export const MISTAKES: readonly Mistake[] = [
     sensors: ['hot', 'windy'],
     cause: 'the lead to A3 starts one row off, at the raining switch, so A3 reads low',
     whole: greenhouse,
-    mend: mendLead('b6', { from: 'c7' }),
+    mend: mendLead('b6', { from: 'b7' }),
   },
   {
     plan: 'greenhouse-dark-vent',

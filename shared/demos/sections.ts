@@ -25,11 +25,13 @@ export function rowOf(pin: string): number {
   return row;
 }
 
-export const lampRow = (bit: number): number => LAMPS + LAMP_STEP * bit;
+const lampRow = (bit: number): number => LAMPS + LAMP_STEP * bit;
+/** The hole of a lamp's upper strip that is nearest to the edge and that the memory's lead leaves free. */
+export const freeAtLamp = (bit: number): string => `${DATA_ENDS[bit]?.endsWith('j') ? 'i' : 'j'}${lampRow(bit)}`;
 
 /** Columns at both ends of a lead, by pin: chosen so that leads to one chip lie beside each other and do not cross. */
-const ADDRESS_ENDS = ['cb', 'bb', 'bb', 'ba', 'ba'] as const;
-const DATA_ENDS = ['bi', 'ai', 'ah', 'ig', 'ih', 'jh', 'ji', 'jj'] as const;
+const ADDRESS_ENDS = ['bb', 'ba', 'cc', 'bb', 'cc'] as const;
+const DATA_ENDS = ['ag', 'bj', 'ai', 'ig', 'ih', 'jh', 'ji', 'jj'] as const;
 const ADDRESS_COLOURS = ['violet', 'turquoise', 'green', 'yellow', 'orange'] as const;
 const DATA_COLOURS = ['orange', 'yellow', 'green', 'turquoise', 'violet', 'pink', 'brown', 'white'] as const;
 export const dataColour = (bit: number): string => DATA_COLOURS[bit] ?? 'white';
