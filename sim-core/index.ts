@@ -20,4 +20,5 @@ export type { WhyAnswer } from './why/answer.ts';
 export { whyLamp } from './why/lamp.ts';
 export { sayFinding } from './words/findings.ts';
 export { plain, type Sentence, type Word } from './words/sentence.ts';
+export { type ShownDigit, shownDigits } from './words/shown.ts';
 export { sayWhy, type WhyWords } from './words/why.ts';

@@ -17,7 +17,7 @@ export interface BoardKind {
   readonly railStart: number;
 }
 
-/** 630 + 200 and 300 + 100 tie points: FACTS.md §4, arithmetic on the usual 830- and 400-point boards. */
+/** 630 + 200 and 300 + 100 tie points: SOURCES.md S58, the usual 830- and 400-point boards. */
 export const BOARDS: Readonly<Record<BoardKind['id'], BoardKind>> = {
   'board-63': { id: 'board-63', title: 'Board, 63 rows', rows: 63, railHoles: 50, railStart: 3 },
   'board-30': { id: 'board-30', title: 'Board, 30 rows', rows: 30, railHoles: 25, railStart: 2 },
@@ -25,7 +25,7 @@ export const BOARDS: Readonly<Record<BoardKind['id'], BoardKind>> = {
 
 /**
  * y of each line of holes, in pitches of 0.1 inch, downwards from the upper plus rail.
- * e to f is 0.3 inch, the trench that a narrow DIP straddles (FACTS.md §4, from memory).
+ * e to f is 0.3 inch, the trench that a narrow DIP straddles (from memory).
  */
 export const LINE_Y: Readonly<Record<Column | Rail, number>> = {
   '+j': 0,

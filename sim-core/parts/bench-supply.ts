@@ -20,7 +20,7 @@ export const benchSupply = definePart({
   figures: [
     { name: 'usual voltage', value: 5, unit: 'V', source: 'common practice, no source' },
     { name: 'internal resistance', value: 0.1, unit: 'Ω', source: 'from memory' },
-    { name: 'current limit', value: 0.5, unit: 'A', source: 'FACTS.md §8: fuse or limit the 5 V, e.g. 500 mA (from memory)' },
+    { name: 'current limit', value: 0.5, unit: 'A', source: 'from memory: fuse or limit the 5 V, e.g. 500 mA' },
   ],
   value: (p) => siFormat(Number(p.volts), 'V'),
   wire(w, p) {

@@ -3,11 +3,11 @@ import { dip } from '../bench/footprints.ts';
 import { junctionFor, type LampColour } from './figures/junctions.ts';
 import { definePart, type PartKind, type Pin } from './part.ts';
 
-/** Pins 1 to 10; FACTS.md §3 S13, order confirmed by S46; the same for both polarities. */
+/** Pins 1 to 10; SOURCES.md S13, order confirmed by S46; the same for both polarities. */
 const PINS = ['e', 'd', 'COM', 'c', 'DP', 'b', 'a', 'COM', 'f', 'g'] as const;
 const COMMON = ['3', '8'] as const;
 
-/** Steady current of one segment [mA], and reverse voltage [V]: FACTS.md §3 S13. */
+/** Steady current of one segment [mA], and reverse voltage [V]: SOURCES.md S13. */
 const MOST_MA: Readonly<Record<'red' | 'green' | 'blue', number>> = { red: 30, green: 25, blue: 30 };
 
 const digit = (polarity: 'anode' | 'cathode'): PartKind =>
@@ -22,7 +22,7 @@ const digit = (polarity: 'anode' | 'cathode'): PartKind =>
       name: `steady current, ${colour}`,
       value: mA / 1000,
       unit: 'A',
-      source: 'FACTS.md §3 S13',
+      source: 'SOURCES.md S13',
     })),
     value: (p) => String(p.colour),
     wire(w, p) {
@@ -34,8 +34,8 @@ const digit = (polarity: 'anode' | 'cathode'): PartKind =>
         w.junction(anode, cathode, junctionFor(colour), {
           name,
           colour,
-          mostCurrent: { name: 'steady current', value: MOST_MA[colour] / 1000, unit: 'A', source: 'FACTS.md §3 S13' },
-          mostReverse: { name: 'reverse voltage', value: 3, unit: 'V', source: 'FACTS.md §3 S13' },
+          mostCurrent: { name: 'steady current', value: MOST_MA[colour] / 1000, unit: 'A', source: 'SOURCES.md S13' },
+          mostReverse: { name: 'reverse voltage', value: 3, unit: 'V', source: 'SOURCES.md S13' },
         });
       });
     },

@@ -11,9 +11,9 @@ export const dipSwitch = definePart({
   footprint: (p) => dip(2 * Number(p.poles)),
   pins: (p) => plainPins(2 * Number(p.poles)),
   figures: [
-    { name: 'contact, closed', value: dipContact.on, unit: 'Ω', source: 'FACTS.md §4 S53' },
-    { name: 'contact, open', value: dipContact.off, unit: 'Ω', source: 'FACTS.md §4 S53, S54' },
-    { name: 'longest chatter', value: dipContact.bounce, unit: 's', source: 'FACTS.md §4 S50, mean of 16 switches' },
+    { name: 'contact, closed', value: dipContact.on, unit: 'Ω', source: 'SOURCES.md S53' },
+    { name: 'contact, open', value: dipContact.off, unit: 'Ω', source: 'SOURCES.md S53, S54' },
+    { name: 'longest chatter', value: dipContact.bounce, unit: 's', source: 'SOURCES.md S50, mean of 16 switches' },
   ],
   value: (p) => `${p.poles} poles`,
   wire(w, p) {

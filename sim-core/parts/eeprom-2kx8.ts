@@ -4,7 +4,7 @@ import { ALIVE, startEeprom } from './memory/eeprom.ts';
 import { eeprom2kTiming as timing } from './memory/timing.ts';
 import { type ChipSpec, definePart, type Pin } from './part.ts';
 
-/** Pins 1 to 24: FACTS.md §1.1, sources S1, S2 (pin 21 is /WE, as S2 confirms). */
+/** Pins 1 to 24: SOURCES.md S1, S2 (pin 21 is /WE, as S2 confirms). */
 const PINS = 'A7 A6 A5 A4 A3 A2 A1 A0 D0 D1 D2 GND D3 D4 D5 D6 D7 /CE A10 /OE /WE A9 A8 VCC'.split(' ');
 const ADDRESS = Array.from({ length: 11 }, (_, i) => `A${i}`);
 const DATA = Array.from({ length: 8 }, (_, i) => `D${i}`);
@@ -12,7 +12,7 @@ const CONTROL = ['/CE', '/OE', '/WE'];
 const INPUTS = [...ADDRESS, ...CONTROL, ...DATA];
 const at = (name: string) => INPUTS.indexOf(name);
 
-const PRACTICE = 'common practice, no source (FACTS.md §1.8)';
+const PRACTICE = 'common practice, no source';
 const mostPinCurrent = { name: 'steady current of one output', value: 10e-3, unit: 'A', source: 'common practice, no source' } as const;
 const mostPackageCurrent = {
   name: 'steady current of all outputs together',
@@ -20,7 +20,7 @@ const mostPackageCurrent = {
   unit: 'A',
   source: 'from memory; no sheet seen gives one',
 } as const;
-const mostSupply = { name: 'supply, absolute most', value: 7, unit: 'V', source: 'FACTS.md §1.8 S3' } as const;
+const mostSupply = { name: 'supply, absolute most', value: 7, unit: 'V', source: 'SOURCES.md S3' } as const;
 
 /** The rest position of a pull that reaches the guaranteed point, as a straight line through it. */
 const through = (volts: number, amps: number) => ({ g: amps / volts, bend: Number.POSITIVE_INFINITY });
@@ -34,9 +34,9 @@ const chip: ChipSpec = {
   toRead: { '/CE': 'L', '/OE': 'L', '/WE': 'H' },
   input: { vil: 0.8, vih: 2.0, leakage: 10e-6, capacitance: 6e-12 },
   drive: {
-    // high: 2.4 V at 0.4 mA from a 4.5 V supply; low: 0.4 V at 2.1 mA (FACTS.md §1.8)
+    // high: 2.4 V at 0.4 mA from a 4.5 V supply; low: 0.4 V at 2.1 mA
     guaranteed: { high: through(4.5 - 2.4, 0.4e-3), low: through(0.4, 2.1e-3) },
-    // from memory: no sheet seen promises more than the guaranteed points (FACTS.md §2.1)
+    // from memory: no sheet seen promises more than the guaranteed points
     typical: { high: { g: 1 / 120, bend: 2.5 }, low: { g: 1 / 40, bend: 1.5 } },
   },
   released: { leakage: 10e-6, capacitance: 12e-12 },

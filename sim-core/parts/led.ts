@@ -3,7 +3,7 @@ import { twoLead } from '../bench/footprints.ts';
 import { junctionFor, type LampColour } from './figures/junctions.ts';
 import { definePart } from './part.ts';
 
-/** Largest steady current by colour [mA]: FACTS.md §3, sources S40 (red, amber, green) and S13 (blue, white). */
+/** Largest steady current by colour [mA]: SOURCES.md S40 (red, amber, green) and S13 (blue, white). */
 const MOST_MA: Readonly<Record<LampColour, number>> = { red: 30, amber: 30, green: 25, blue: 25, white: 25 };
 
 export const led = definePart({
@@ -24,7 +24,7 @@ export const led = definePart({
       name: '',
       colour,
       mostCurrent: mostCurrent(colour, MOST_MA[colour]),
-      mostReverse: { name: 'reverse voltage', value: 5, unit: 'V', source: 'FACTS.md §3 S40, usual figure for a discrete LED' },
+      mostReverse: { name: 'reverse voltage', value: 5, unit: 'V', source: 'SOURCES.md S40, usual figure for a discrete LED' },
     });
   },
 });
@@ -34,6 +34,6 @@ function mostCurrent(colour: LampColour, mA: number) {
     name: `steady current, ${colour}`,
     value: mA / 1000,
     unit: 'A',
-    source: `FACTS.md §3 ${colour === 'blue' || colour === 'white' ? 'S13' : 'S40'}`,
+    source: `SOURCES.md ${colour === 'blue' || colour === 'white' ? 'S13' : 'S40'}`,
   };
 }

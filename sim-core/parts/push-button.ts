@@ -14,7 +14,7 @@ export const pushButton = definePart({
   footprint: () => fourLeg,
   pins: () => plainPins(4),
   figures: [
-    { name: 'longest chatter', value: buttonContact.bounce, unit: 's', source: 'FACTS.md §4 S50, mean of 16 switches' },
+    { name: 'longest chatter', value: buttonContact.bounce, unit: 's', source: 'SOURCES.md S50, mean of 16 switches' },
     { name: 'contact, closed', value: buttonContact.on, unit: 'Ω', source: 'from memory' },
   ],
   wire(w) {

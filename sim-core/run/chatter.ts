@@ -17,7 +17,7 @@ const LEAST_GAP = 1e-6;
 
 /**
  * Times [s] after the move at which the contact changes once more; always an even number of them, ascending, LEAST_GAP or more apart.
- * Up to three rebounds inside `longest`: how many is from memory, how long FACTS.md §4 S50.
+ * Up to three rebounds inside `longest`: how many is from memory, how long SOURCES.md S50.
  */
 export function chatter(longest: number, random: () => number): number[] {
   const rebounds = Math.floor(4 * random());

@@ -69,7 +69,7 @@ export interface Readings {
 
 /**
  * Steps of perceived brightness [A]: below `dim` it looks dark, from `lit` on it looks lit.
- * Practitioners' remarks collected in FACTS.md §3 (a cheap red lamp is just visible at 0.5 mA, a bright one at 0.2 mA); our choice between them.
+ * Practitioners' remarks (SOURCES.md S42 to S45: a cheap red lamp is just visible at 0.5 mA, a bright one at 0.2 mA); our choice between them.
  */
 export const LAMP_STEPS = { dim: 0.1e-3, lit: 1e-3 } as const;
 

@@ -17,5 +17,5 @@ export interface Equations {
 
 /** A row is satisfied when |F| is below this part of what flows through it … */
 export const RELATIVE_RESIDUAL = 1e-9;
-/** … or below this floor [A]; NUMERICS.md, "pushed to the limit". */
+/** … or below this floor [A]; SOURCES.md, convergence. */
 export const RESIDUAL_FLOOR = 1e-13;

@@ -42,7 +42,16 @@ export function intendedPins(q: Question, chip: ChipSite): readonly IntendedPin[
     const contact = at < 0 ? wired : spare.length === loose.length ? spare[at] : wired;
     if (!contact) return [];
     const high = contact === wired ? highWhenClosed(q, contact, input.node) : usual;
-    return [{ bit, leg: input.leg, name, contact, means: q.scene.closed(contact) === high ? 'high' : 'low', ...(wired && wired !== contact ? { wiredTo: wired } : {}) }];
+    return [
+      {
+        bit,
+        leg: input.leg,
+        name,
+        contact,
+        means: q.scene.closed(contact) === high ? 'high' : 'low',
+        ...(wired && wired !== contact ? { wiredTo: wired } : {}),
+      },
+    ];
   });
 }
 

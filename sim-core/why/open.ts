@@ -17,7 +17,11 @@ export function whyOpen(q: Question, net: Net, side: Side, of: 'lamp' | 'pin'): 
   const reach = reachOf(circuit);
   const reached = reach.from(net.index, 'no lamps', (c) => !q.scene.closed(c));
   const nets = [...reached].sort((a, b) => b[1] - a[1]).map(([n]) => circuit.nets.all[n] as Net);
-  return railApart(q, nets, side) ?? oneRowOff(q, nets, side) ?? nothingThere(q, nets, of === 'pin' || side === 'high' || Math.max(0, ...reached.values()) >= LIMITING, side);
+  return (
+    railApart(q, nets, side) ??
+    oneRowOff(q, nets, side) ??
+    nothingThere(q, nets, of === 'pin' || side === 'high' || Math.max(0, ...reached.values()) >= LIMITING, side)
+  );
 }
 
 /** A rail that is in the way but that no supply feeds. */

@@ -41,7 +41,10 @@ function noSupply(q: Question, chip: ChipSite): Account {
     data: { volts },
   };
   const high = q.scene.at(circuit.netOf(chip.supply.leg).index) > q.scene.volts / 2;
-  return because(reason, high ? whyOpen(q, circuit.netOf(chip.ground.leg), 'low', 'pin') : whyOpen(q, circuit.netOf(chip.supply.leg), 'high', 'pin'));
+  return because(
+    reason,
+    high ? whyOpen(q, circuit.netOf(chip.ground.leg), 'low', 'pin') : whyOpen(q, circuit.netOf(chip.supply.leg), 'high', 'pin'),
+  );
 }
 
 /** The first control input that keeps the outputs off the bus, or that nobody can tell. */

@@ -16,16 +16,14 @@ export function prove(q: Question, lamp: string, mends: readonly Mend[]): Proof 
   if (alone) return alone;
   const some = singles.slice(0, MOST_PAIRED);
   const pairs = some.flatMap((a, i) =>
-    some
-      .slice(i + 1)
-      .map(
-        (b): Mend => ({
-          code: 'both',
-          at: [...a.at, ...b.at],
-          data: { first: a.code, second: b.code, ...a.data },
-          change: join(a.change, b.change),
-        }),
-      ),
+    some.slice(i + 1).map(
+      (b): Mend => ({
+        code: 'both',
+        at: [...a.at, ...b.at],
+        data: { first: a.code, second: b.code, ...a.data },
+        change: join(a.change, b.change),
+      }),
+    ),
   );
   return best(pairs.flatMap((m) => attempt(q, lamp, m)));
 }

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { MEMORY, start, writeNetwork } from '../support/bench.ts';
 
 describe('a capacitor charging through a resistor', () => {
-  // t = RC·ln(V/(V − v)), textbook closed form; coefficients of RC as in FACTS.md §2.4 (derived there)
+  // t = RC·ln(V/(V − v)), textbook closed form; coefficients of RC as in SOURCES.md (derived there)
   for (const [v, coefficient] of [
     [0.8, 0.1744],
     [1.4, 0.3285],
@@ -45,7 +45,7 @@ describe('the write pulse of 680 Ω and 1 nF with a 10 kΩ bleeder', () => {
   test('R·C is 680 ns, but the pin sees about a sixth and a half of it', () => {
     expect(680 * 1e-9 * 1e9).toBe(680);
     const { sureLow, maybeLow } = pulse(writeNetwork());
-    // NUMERICS.md, "Write network" by closed form: rise through 0.8 V at 119.312 ns, through 2.0 V at 354.783 ns for an ideal contact and no pin;
+    // SOURCES.md, "Write network" by closed form: rise through 0.8 V at 119.312 ns, through 2.0 V at 354.783 ns for an ideal contact and no pin;
     // with 0.1 Ω and 12 pF on /WE and no bleeder 112.449 and 350.778 ns. Ours has 0.1 Ω, two 0.1 Ω bridges, 6 pF and the bleeder: closed form below.
     expect(sureLow * 1e9).toBeGreaterThan(112.4);
     expect(sureLow * 1e9).toBeLessThan(119.4);
@@ -78,7 +78,7 @@ describe('the write pulse of 680 Ω and 1 nF with a 10 kΩ bleeder', () => {
     const report = pulse(writeNetwork('1k', '10n'));
     expect(report.faults.map((f) => f.fault)).toContain('pulse-long');
     expect(report.faults.map((f) => f.fault)).not.toContain('pulse-short');
-    // FACTS.md §2.4, derived table: 1 k, 10 nF stays below 2.0 V for 5108 ns
+    // SOURCES.md, derived table: 1 k, 10 nF stays below 2.0 V for 5108 ns
     expect(report.maybeLow * 1e9).toBeGreaterThan(4900);
   });
 });

@@ -6,7 +6,7 @@ import { junctionFor } from '../../sim-core/parts/figures/junctions.ts';
 import { start } from '../support/bench.ts';
 
 /**
- * Current [A] through 330 Ω + lamp at an ideal supply. Source: NUMERICS.md, "Reference values", by SciPy 1.17 lambertw, checked there against
+ * Current [A] through 330 Ω + lamp at an ideal supply. Source: SOURCES.md, "Reference values", by SciPy 1.17 lambertw, checked there against
  * 40-digit Newton to 3.1e-15.
  */
 const REFERENCE: Record<string, readonly [red: number, green: number, blue: number]> = {

@@ -1,4 +1,4 @@
-/** Two sources on one net against the resolution table of IEEE 1164 (FACTS.md §5.4, source S70): 0, 1, X, Z, L, H, W as a bench can make them. */
+/** Two sources on one net against the resolution table of IEEE 1164 (SOURCES.md S70): 0, 1, X, Z, L, H, W as a bench can make them. */
 import { describe, expect, test } from 'vitest';
 import { netLevel } from '../../sim-core/run/readings.ts';
 import { start } from '../support/bench.ts';

@@ -101,7 +101,7 @@ describe('why a lamp is dark', () => {
   });
   test('without its VCC lead a memory lives on through the clamp of an input that is tied to plus', () => {
     const sim = start(`${READING}\n${ENABLED}`.replace(/P4 lead.*/, ''));
-    // FACTS.md §6, symptoms 12 and 13: it half works
+    // SOURCES.md S60, S83: it half works
     expect(sim.readings().chips[0]!.supply).toBeGreaterThan(3);
     expect(sim.readings().chips[0]!.supply).toBeLessThan(4.6);
     expect(glowOf(sim, 'D1')).toBe('lit');

@@ -38,7 +38,7 @@ describe('a byte written by hand', () => {
     expect(report.outcome).toBe('stored');
     expect(report.address).toEqual({ value: 0, unknown: 0 });
     expect(report.data).toEqual({ value: 0, unknown: 0 });
-    // NUMERICS.md, closed form with the bleeder: 0.8 V after 119.312 ns, 2.0 V after 354.783 ns
+    // SOURCES.md, closed form with the bleeder: 0.8 V after 119.312 ns, 2.0 V after 354.783 ns
     expect(report.sureLow).toBeGreaterThan(100e-9);
     expect(report.sureLow).toBeCloseTo(119.3e-9, 8);
     sim.act({ do: 'release', part: 'SB1' });

@@ -4,8 +4,8 @@ import { type Junction, THERMAL_VOLTAGE } from '../../devices/laws.ts';
 export type LampColour = 'red' | 'amber' | 'green' | 'blue' | 'white';
 
 /**
- * Forward voltage at 10 mA [V] (FACTS.md §3 S40, S13: typical values within its ranges), emission coefficient and series resistance [Ω] assumed
- * (NUMERICS.md, "Reference values"; amber and white chosen alike to red and blue).
+ * Forward voltage at 10 mA [V] (SOURCES.md S40, S13: typical values within its ranges), emission coefficient and series resistance [Ω] assumed
+ * (SOURCES.md, closed forms; amber and white chosen alike to red and blue).
  */
 const AT_10_MA: Readonly<Record<LampColour, { vf: number; n: number; rs: number }>> = {
   red: { vf: 1.9, n: 2.0, rs: 4 },

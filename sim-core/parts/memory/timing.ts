@@ -39,5 +39,5 @@ export const eeprom2kTiming: EepromTiming = {
   cycle: 1e-3,
   writeInhibit: 3.8,
   powerUp: 5e-3,
-  source: 'common practice, no source (collected in FACTS.md §1.5 to §1.7)',
+  source: 'common practice, no source',
 };
