@@ -1,6 +1,6 @@
 /** What lamps, chips and supplies show at one moment, as data for --json and as lines for reading. */
 import type { Plan } from '../../shared/plan.ts';
-import { type Simulation, siFormat } from '../../sim-core/index.ts';
+import { type Simulation, shownDigits, siFormat } from '../../sim-core/index.ts';
 import { bits, table } from './table.ts';
 
 export interface Reading {
@@ -21,11 +21,14 @@ export interface Reading {
     readonly amps: number;
     readonly limiting: boolean;
   }>;
+  /** what each digit looks like; null: no character */
+  readonly digits: ReadonlyArray<{ readonly part: string; readonly shows: string | null; readonly segments: string }>;
   readonly meters: ReadonlyArray<{ readonly meter: string; readonly value: number; readonly unit: 'V' | 'A' }>;
 }
 
 export function readNow(sim: Simulation): Reading {
-  const { time, lamps, chips, supplies, meters } = sim.readings();
+  const readings = sim.readings();
+  const { time, lamps, chips, supplies, meters } = readings;
   const labels = labelsOf(sim.circuit.plan);
   return {
     time,
@@ -38,6 +41,7 @@ export function readNow(sim: Simulation): Reading {
       supplyVolts: supply,
     })),
     supplies,
+    digits: shownDigits(readings).map((d) => ({ part: d.part, shows: d.character ?? null, segments: d.lit })),
     meters: sim.circuit.plan.meters.map((m) => ({ meter: m.id, value: meters[m.id] ?? 0, unit: m.measures === 'volts' ? 'V' : 'A' })),
   };
 }
@@ -51,9 +55,10 @@ export const labelsOf = (plan: Plan) => {
   };
 };
 
-export function sayReading({ time, lamps, chips, supplies, meters }: Reading): string {
+export function sayReading({ time, lamps, chips, supplies, digits, meters }: Reading): string {
   const rows = [
     ...lamps.map((l) => [l.lamp, l.label ?? '', l.glow, siFormat(l.amps, 'A')]),
+    ...digits.map((d) => [d.part, '', 'shows', d.shows ?? `segments ${d.segments}, no character`]),
     ...chips.map((c) => [
       c.part,
       '',
