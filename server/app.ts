@@ -23,6 +23,10 @@ export async function buildApp({ checker, clientDir }: AppOptions): Promise<Fast
     ajv: { customOptions: { coerceTypes: false, removeAdditional: false } },
   });
   app.addHook('onRequest', securityHeaders);
+  // a refusal must be readable: the rest of a body that is too large is taken in and thrown away, instead of cutting off whoever still sends
+  app.addHook('onSend', async (_request, reply) => {
+    if (reply.statusCode === 413) reply.removeHeader('connection');
+  });
   app.addHook('onClose', () => checker.close());
   refuseInSentences(app);
   serveApi(app, checker);

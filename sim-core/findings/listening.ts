@@ -1,11 +1,11 @@
 /** The pins that a supplied chip only listens to, each with its reading; and what may leak into a net. */
-import type { ChipPin, ChipSite, Circuit } from '../run/circuit.ts';
+import type { ChipInput, ChipSite, Circuit } from '../run/circuit.ts';
 import type { PinReading } from '../run/readings.ts';
 import type { Scene } from './scene.ts';
 
 export interface Listener {
   readonly chip: ChipSite;
-  readonly pin: ChipPin;
+  readonly pin: ChipInput;
   readonly net: number;
   readonly reading: PinReading;
 }
@@ -30,7 +30,7 @@ export function leakageOn(circuit: Circuit, net: number): number {
   let amps = 0;
   for (const chip of circuit.chips) {
     const drives = new Set(chip.spec.outputs);
-    for (const pin of chip.inputs) if (!drives.has(pin.name) && circuit.netOf(pin.leg).index === net) amps += chip.spec.input.leakage;
+    for (const pin of chip.inputs) if (!drives.has(pin.name) && circuit.netOf(pin.leg).index === net) amps += pin.figures.leakage;
     for (const pin of chip.outputs) if (circuit.netOf(pin.leg).index === net) amps += chip.spec.released.leakage;
   }
   return amps;

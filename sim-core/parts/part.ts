@@ -39,13 +39,21 @@ export interface Pin {
 
 /** What an input does to the world and what it takes for high and low, relative to its ground pin. */
 export interface InputFigures {
-  /** highest voltage that is surely low, lowest that is surely high [V] */
+  /** highest voltage that is surely low, lowest that is surely high: in V, or with `of: 'supply'` as parts of the chip's supply voltage */
   readonly vil: number;
   readonly vih: number;
+  readonly of?: 'supply';
+  /** a Schmitt input: between the two it keeps the level it had */
+  readonly keeps?: true;
   /** worst-case leakage of either sign [A] */
   readonly leakage: number;
   /** [F] */
   readonly capacitance: number;
+}
+
+/** The two thresholds of an input [V] at this supply voltage. */
+export function thresholdsOf({ vil, vih, of }: InputFigures, supply: number): { readonly vil: number; readonly vih: number } {
+  return of === 'supply' ? { vil: vil * supply, vih: vih * supply } : { vil, vih };
 }
 
 /** The pins a chip listens to and drives, in terms of its own pin names. */
@@ -60,6 +68,8 @@ export interface ChipSpec {
   /** levels that its control inputs must have for the outputs to drive the bus */
   readonly toRead?: Readonly<Record<string, 'L' | 'H'>>;
   readonly input: InputFigures;
+  /** inputs that differ from the others, by pin name */
+  readonly special?: Readonly<Record<string, InputFigures>>;
   readonly drive: { readonly typical: { low: Channel; high: Channel }; readonly guaranteed: { low: Channel; high: Channel } };
   /** leakage and capacitance of an output that has let go */
   readonly released: { readonly leakage: number; readonly capacitance: number };
@@ -92,8 +102,8 @@ export interface ChipBench {
   /** what the output pulls stays, but nobody can tell any more for how long */
   doubt(output: number): void;
   draw(state: 'working' | 'resting'): void;
-  /** wakes the chip later; a chip may have any number of alarms */
-  alarm(time: number, name: string): void;
+  /** wakes the chip later; a chip may have any number of alarms. background: a clock that ticks for ever; nothing waits for it to rest */
+  alarm(time: number, name: string, background?: true): void;
   report(event: ChipEvent): void;
 }
 

@@ -7,7 +7,16 @@ import type { Channel, Junction } from '../devices/laws.ts';
 import { type Device, GROUND, Network, type Node } from '../devices/network.ts';
 import { done, failed, type Outcome } from '../outcome.ts';
 import { partKind } from '../parts/catalogue.ts';
-import { type ChipSpec, type Contact, type Lamp, type Params, type PartKind, readParams, type Wiring } from '../parts/part.ts';
+import {
+  type ChipSpec,
+  type Contact,
+  type InputFigures,
+  type Lamp,
+  type Params,
+  type PartKind,
+  readParams,
+  type Wiring,
+} from '../parts/part.ts';
 import { type Blocks, makeBlocks } from './blocks.ts';
 
 /** A part on this bench: the plan's line, its kind, its completed figures. */
@@ -46,10 +55,13 @@ export interface ChipPin {
   readonly leg: Leg;
   readonly node: Node;
 }
+export interface ChipInput extends ChipPin {
+  readonly figures: InputFigures;
+}
 export interface ChipSite {
   readonly placed: Placed;
   readonly spec: ChipSpec;
-  readonly inputs: readonly ChipPin[];
+  readonly inputs: readonly ChipInput[];
   readonly outputs: readonly (ChipPin & { readonly device: Device })[];
   readonly supply: ChipPin;
   readonly ground: ChipPin;
@@ -211,6 +223,8 @@ function makeBuilder(network: Network, drive: 'typical' | 'guaranteed', nodeOf: 
   return { wiringFor, sites: { lamps, contacts, supplies, chips, branches } };
 }
 
+const figuresOf = (spec: ChipSpec, name: string): InputFigures => spec.special?.[name] ?? spec.input;
+
 function placeChip(
   network: Network,
   placed: Placed,
@@ -234,7 +248,7 @@ function placeChip(
   const names = new Set([...spec.inputs, ...spec.outputs]);
   for (const name of names) {
     const pin = pinNamed(name);
-    const farads = spec.outputs.includes(name) ? spec.released.capacitance : spec.input.capacitance;
+    const farads = spec.outputs.includes(name) ? spec.released.capacitance : figuresOf(spec, name).capacitance;
     network.addCapacitor(pin.node, ground.node, farads);
     keep(ground, pin, network.addClamp(ground.node, pin.node));
     keep(pin, supply, network.addClamp(pin.node, supply.node));
@@ -244,7 +258,7 @@ function placeChip(
     spec,
     supply,
     ground,
-    inputs: spec.inputs.map(pinNamed),
+    inputs: spec.inputs.map((name) => ({ ...pinNamed(name), figures: figuresOf(spec, name) })),
     outputs: spec.outputs.map((name) => {
       const pin = pinNamed(name);
       return { ...pin, device: keep(pin, ground, network.addOutput(pin.node, ground.node, supply.node, channels), supply) };

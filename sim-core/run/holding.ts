@@ -3,6 +3,7 @@
  * Judged by computation: a 10 kΩ resistor holds 10 µA within 0.1 V, a 1 MΩ one may let it move by 10 V.
  */
 import { type Device, GROUND, type Node, OFF } from '../devices/network.ts';
+import { thresholdsOf } from '../parts/part.ts';
 import { analyse, refactor, solve } from '../solve/ldl.ts';
 import type { ChipSite, Circuit } from './circuit.ts';
 
@@ -60,7 +61,8 @@ export function makeHolding(circuit: Circuit): Holding {
       const output = chip.outputs.find((o) => o.name === pin.name);
       if (output && network.pullOf(output.device) !== OFF) return false;
       const volts = (x[pin.node] as number) - (chip.ground.node === GROUND ? 0 : (x[chip.ground.node] as number));
-      const { vil, vih } = chip.spec.input;
+      const at = (node: Node) => (node === GROUND ? 0 : (x[node] as number));
+      const { vil, vih } = thresholdsOf(pin.figures, at(chip.supply.node) - at(chip.ground.node));
       const room = volts <= vil ? vil - volts : volts >= vih ? volts - vih : 0;
       const leak = leakage[pin.node] as number;
       // quick answer: conductances from here straight to ground or a live supply already hold it
@@ -102,7 +104,7 @@ function leakagePerNode(circuit: Circuit): Float64Array {
     for (const pin of chip.outputs)
       sum[pin.node === GROUND ? circuit.network.n : pin.node] = (sum[pin.node] ?? 0) + chip.spec.released.leakage;
     for (const pin of chip.inputs)
-      if (!outputs.has(pin.name)) sum[pin.node === GROUND ? circuit.network.n : pin.node] = (sum[pin.node] ?? 0) + chip.spec.input.leakage;
+      if (!outputs.has(pin.name)) sum[pin.node === GROUND ? circuit.network.n : pin.node] = (sum[pin.node] ?? 0) + pin.figures.leakage;
   }
   return sum;
 }

@@ -1,5 +1,6 @@
 /** Reads the whole bench at one moment, as meters and eyes would. */
 import { GROUND, type Network, OFF, PULL_HIGH, PULL_LOW } from '../devices/network.ts';
+import { thresholdsOf } from '../parts/part.ts';
 import { makeNewton, newton } from '../solve/newton.ts';
 import { type Circuit, type LampSite, meterNets } from './circuit.ts';
 import type { Holding } from './holding.ts';
@@ -61,7 +62,9 @@ function readNets({ circuit, physics, holding, sockets }: Rig, volts: (net: numb
       if (!known[i]) held[net] = 'unknown';
       else if (pull[i] === OFF) continue;
       const v = volts(net) - volts(circuit.netOf(site.ground.leg).index);
-      const reached = pull[i] === PULL_LOW ? v <= site.spec.input.vil : v >= site.spec.input.vih;
+      const supply = volts(circuit.netOf(site.supply.leg).index) - volts(circuit.netOf(site.ground.leg).index);
+      const { vil, vih } = thresholdsOf(site.spec.input, supply);
+      const reached = pull[i] === PULL_LOW ? v <= vil : v >= vih;
       if (!reached && Math.abs(circuit.network.current(pin.device, physics.x)) > FIGHT) held[net] = 'fight';
     }
   }

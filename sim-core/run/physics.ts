@@ -5,10 +5,11 @@ import { nextSize } from '../solve/rosenbrock.ts';
 import type { Circuit } from './circuit.ts';
 import { type Island, makeIsland } from './island.ts';
 
-/** A voltage that is watched: node a against node b, passing `mark` [V]. */
+/** A voltage that is watched: node a against node b, passing `mark` [V]; with c, passing that part of the voltage of c against b. */
 export interface Watch {
   readonly a: Node;
   readonly b: Node;
+  readonly c?: Node;
   readonly mark: number;
   /** which side it was last seen on; changed only by `step` and `look` */
   above: boolean;
@@ -60,12 +61,17 @@ export function makePhysics({ network, blocks }: Circuit, watches: readonly Watc
   let lost: number | undefined;
   let size = FIRST_STEP;
 
-  const volts = (v: Float64Array, w: Watch) => (v[w.a === GROUND ? n : w.a] as number) - (v[w.b === GROUND ? n : w.b] as number);
+  const at = (v: Float64Array, node: Node) => v[node === GROUND ? n : node] as number;
+  /** how far above its mark [V] */
+  const over = (v: Float64Array, w: Watch) => {
+    const b = at(v, w.b);
+    return at(v, w.a) - b - (w.c === undefined ? w.mark : w.mark * (at(v, w.c) - b));
+  };
   const passing = (v: Float64Array, among: Iterable<number>): number[] => {
     const found: number[] = [];
     for (const i of among) {
       const w = watches[i] as Watch;
-      if (w.above ? volts(v, w) < w.mark - PASSED : volts(v, w) > w.mark + PASSED) found.push(i);
+      if (w.above ? over(v, w) < -PASSED : over(v, w) > PASSED) found.push(i);
     }
     return found;
   };
@@ -138,14 +144,14 @@ export function makePhysics({ network, blocks }: Circuit, watches: readonly Watc
     let soonest = Number.POSITIVE_INFINITY;
     for (const i of crossing) {
       const w = watches[i] as Watch;
-      const guess = (w.mark - volts(x, w)) / (volts(trial, w) - volts(x, w));
+      const guess = over(x, w) / (over(x, w) - over(trial, w));
       if (guess < soonest) {
         soonest = guess;
         first = i;
       }
     }
     const watch = watches[first] as Watch;
-    const beyond = (v: Float64Array) => (watch.above ? watch.mark - volts(v, watch) : volts(v, watch) - watch.mark);
+    const beyond = (v: Float64Array) => (watch.above ? -over(v, watch) : over(v, watch));
     let low = 0;
     let fLow = beyond(x);
     let high = h;

@@ -16,12 +16,14 @@ import { measure } from './measure.ts';
 import { makePhysics } from './physics.ts';
 import { type Ear, makeSockets, type Socket } from './sockets.ts';
 
-type Due = { readonly contact: ContactSite; readonly closed: boolean } | { readonly part: string; readonly alarm: string };
+type Due =
+  | { readonly contact: ContactSite; readonly closed: boolean }
+  | { readonly part: string; readonly alarm: string; readonly background: boolean };
 
 /** How long a bench is given to come to rest after the last event [s]: what still creeps then is a node in the air. */
 const PATIENCE = 0.2;
-/** Steps after which a bench that never rests is left alone. */
-const MOST_STEPS = 200_000;
+/** Turns of the loop after which a bench that never rests is left alone for this time. */
+const MOST_TURNS = 400_000;
 /** How long a hand takes from one hole to another, or holds a button [s]. */
 const HAND = 0.3;
 
@@ -40,9 +42,14 @@ function run(first: Circuit, options: Options): Simulation {
   const events: ChipEvent[] = [];
   let now = 0;
   let stirred = false;
+  /** how many of the things that are due are not just a clock's next tick */
+  let foreground = 0;
   const ear: Ear = {
     now: () => now,
-    alarm: (part, time, name) => agenda.add(time, { part, alarm: name }),
+    alarm(part, time, name, background) {
+      if (!background) foreground += 1;
+      agenda.add(time, { part, alarm: name, background });
+    },
     report: (event) => events.push(event),
     moved(device, from, to) {
       if (from !== to) rig.circuit.blocks.moved(device, from, to, rig.physics.end);
@@ -74,21 +81,16 @@ function run(first: Circuit, options: Options): Simulation {
     sockets.deliver(physics.look(), physics.x, physics.end, circuit.blocks.takeStirred());
   };
 
-  /** Runs to `until`, or to rest if `until` is Infinity; false if it did not rest. */
+  /** Runs to `until`, or to rest if `until` is Infinity; false if it did not come to rest, or did not get that far. */
   const advance = (until: number): boolean => {
-    let steps = 0;
+    const toRest = until === Number.POSITIVE_INFINITY;
     let lastEvent = now;
-    for (;;) {
-      const { physics, sockets, circuit } = rig;
+    for (let turns = 0; turns < MOST_TURNS; turns++) {
+      const { physics, sockets } = rig;
       while (agenda.next <= now) {
-        const event = agenda.take();
+        const due = agenda.take();
+        if (due) happen(due);
         lastEvent = now;
-        if (event && 'contact' in event) {
-          const { device } = event.contact;
-          const to = conductanceOf(event.contact, event.closed);
-          ear.moved(device, circuit.network.conductance(device), to);
-          circuit.network.setConductance(device, to);
-        } else if (event) sockets.alarm(event.part, event.alarm);
       }
       if (stirred) {
         settleJump();
@@ -96,19 +98,13 @@ function run(first: Circuit, options: Options): Simulation {
       }
       const horizon = Math.min(until, agenda.next);
       if (physics.resting) {
-        if (horizon === Number.POSITIVE_INFINITY) return true;
+        if (toRest && foreground === 0) return true;
         now = horizon;
-        if (horizon === until && agenda.next > until) return true;
+        if (agenda.next > until) return true;
         continue;
       }
-      if (
-        until === Number.POSITIVE_INFINITY &&
-        agenda.next === Number.POSITIVE_INFINITY &&
-        (now - lastEvent > PATIENCE || ++steps > MOST_STEPS)
-      )
-        return false;
-      if (now >= until) return false;
-      const { moved, passed } = physics.step(horizon === Number.POSITIVE_INFINITY ? PATIENCE : horizon - now);
+      if (now >= until || (toRest && foreground === 0 && now - lastEvent > PATIENCE)) return false;
+      const { moved, passed } = physics.step(Math.min(horizon - now, PATIENCE));
       now += moved;
       // floating-point time: a step to the horizon lands on it
       if (horizon - now < 1e-18) now = Math.max(now, horizon);
@@ -117,6 +113,18 @@ function run(first: Circuit, options: Options): Simulation {
         sockets.deliver(passed, physics.x, physics.end, undefined);
       }
     }
+    return false;
+  };
+
+  const happen = (due: Due) => {
+    if (!('background' in due && due.background)) foreground -= 1;
+    if ('contact' in due) {
+      const { device } = due.contact;
+      const { network } = rig.circuit;
+      const to = conductanceOf(due.contact, due.closed);
+      ear.moved(device, network.conductance(device), to);
+      network.setConductance(device, to);
+    } else rig.sockets.alarm(due.part, due.alarm);
   };
 
   const setHand = (id: string, pole: number, closed: boolean) => {
@@ -126,12 +134,16 @@ function run(first: Circuit, options: Options): Simulation {
   const planNow = (): Plan => ({ ...rig.circuit.plan, hands: { ...hands } });
 
   const moveContact = (site: ContactSite, closed: boolean) => {
-    agenda.add(now, { contact: site, closed });
+    const due = (time: number, state: boolean) => {
+      foreground += 1;
+      agenda.add(time, { contact: site, closed: state });
+    };
+    due(now, closed);
     if (options.bounce && !options.still && site.contact.bounce > 0) {
       let state = closed;
       for (const after of chatter(site.contact.bounce, random)) {
         state = !state;
-        agenda.add(now + after, { contact: site, closed: state });
+        due(now + after, state);
       }
     }
     setHand(site.placed.part.id, site.pole, closed);

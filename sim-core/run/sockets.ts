@@ -24,7 +24,7 @@ export interface Socket {
 /** What a chip's doings are told to. */
 export interface Ear {
   now(): number;
-  alarm(part: string, time: number, name: string): void;
+  alarm(part: string, time: number, name: string, background: boolean): void;
   report(event: ChipEvent): void;
   /** a device goes from one state to another */
   moved(device: Device, from: number, to: number): void;
@@ -53,18 +53,23 @@ export function makeSockets(circuit: Circuit, holding: Holding, ear: Ear, carrie
     const { site, level } = socket;
     const first = watches.length;
     for (const [i, pin] of site.inputs.entries()) {
-      watches.push({ a: pin.node, b: site.ground.node, mark: site.spec.input.vil, above: level[i] !== 'L' });
-      watches.push({ a: pin.node, b: site.ground.node, mark: site.spec.input.vih, above: level[i] === 'H' });
+      const { vil, vih, of } = pin.figures;
+      const between = { a: pin.node, b: site.ground.node, ...(of === 'supply' ? { c: site.supply.node } : {}) };
+      watches.push({ ...between, mark: vil, above: level[i] !== 'L' });
+      watches.push({ ...between, mark: vih, above: level[i] === 'H' });
     }
     for (const mark of site.spec.supplyMarks) watches.push({ a: site.supply.node, b: site.ground.node, mark, above: false });
     return first;
   });
 
   const blockOf = (node: Node) => (node === GROUND ? -1 : (circuit.blocks.of[node] as number));
-  const rawLevel = (first: number, input: number): Level => {
+  const rawLevel = (socket: Socket, first: number, input: number): Level => {
     const low = watches[first + 2 * input];
     const high = watches[first + 2 * input + 1];
-    return high?.above ? 'H' : low?.above ? 'X' : 'L';
+    if (high?.above) return 'H';
+    if (!low?.above) return 'L';
+    const before = socket.level[input] as Level;
+    return socket.site.inputs[input]?.figures.keeps && before !== 'X' ? before : 'X';
   };
 
   return {
@@ -75,7 +80,7 @@ export function makeSockets(circuit: Circuit, holding: Holding, ear: Ear, carrie
         socket.volts = x;
         for (const i of socket.level.keys()) {
           socket.floating[i] = holding.floats(socket.site, i, end);
-          socket.level[i] = socket.floating[i] ? 'X' : rawLevel(firstWatch[k] as number, i);
+          socket.level[i] = socket.floating[i] ? 'X' : rawLevel(socket, firstWatch[k] as number, i);
         }
         socket.chip.begin(ear.now());
       }
@@ -92,7 +97,7 @@ export function makeSockets(circuit: Circuit, holding: Holding, ear: Ear, carrie
         for (let i = 0; i < socket.level.length; i++) {
           if (stirred && (stirred === 'all' || stirred.has(blockOf(socket.site.inputs[i]?.node ?? GROUND))))
             socket.floating[i] = holding.floats(socket.site, i, end);
-          const level = socket.floating[i] ? 'X' : rawLevel(first, i);
+          const level = socket.floating[i] ? 'X' : rawLevel(socket, first, i);
           const before = socket.level[i] as Level;
           if (level === before) continue;
           socket.level[i] = level;
@@ -143,7 +148,7 @@ function newSocket(site: ChipSite, circuit: Circuit, ear: Ear): Socket {
       socket.network.setConductance(socket.site.drain, drainOf(socket.site, state));
       ear.moved(socket.site.drain, 0, 0);
     },
-    alarm: (time, name) => ear.alarm(part, time, name),
+    alarm: (time, name, background) => ear.alarm(part, time, name, background === true),
     report: (event) => ear.report(event),
   };
   return Object.assign(socket, { chip: spec.start(bench, circuit.plan.memories[part]) });

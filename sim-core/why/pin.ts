@@ -21,7 +21,7 @@ export function whyPin(q: Question, chip: ChipSite, leg: Leg, needed: Side): Acc
   const data = { volts, needed, name: nameOf(chip, leg) };
   const at = [toPin(leg)];
   if (reading?.held === 'air') {
-    const leakage = chip.spec.input.leakage;
+    const leakage = (chip.inputs.find((i) => i.leg === leg)?.figures ?? chip.spec.input).leakage;
     return because({ code: 'pin-floats', at, data: { ...data, ohms: reading.ohms, leakage } }, whyOpen(q, net, needed, 'pin'));
   }
   const contact = contactsBeside(q, net).find((c) =>

@@ -1,4 +1,5 @@
 /** An input that is held at a voltage which is neither surely low nor surely high. */
+import { thresholdsOf } from '../../parts/part.ts';
 import { memoryBench } from '../example-benches.ts';
 import { listening } from '../listening.ts';
 import { toPin } from '../refs.ts';
@@ -10,12 +11,12 @@ export const inputBetweenLevels = defineRule({
   reads: 'moment',
   look: (scene) =>
     listening(scene)
-      .filter(({ chip, reading, net }) => {
-        const { vil, vih } = chip.spec.input;
+      .filter(({ chip, pin, reading, net }) => {
+        const { vil, vih } = thresholdsOf(pin.figures, scene.chip(chip.placed.part.id)?.supply ?? 0);
         return reading.level === 'X' && scene.readings.nets[net]?.held !== 'air' && reading.volts > vil && reading.volts < vih;
       })
       .map(({ chip, pin, reading }) => {
-        const { vil, vih } = chip.spec.input;
+        const { vil, vih } = thresholdsOf(pin.figures, scene.chip(chip.placed.part.id)?.supply ?? 0);
         const limit = reading.volts - vil < vih - reading.volts ? vil : vih;
         return { at: [toPin(pin.leg)], data: { measured: reading.volts, limit, vil, vih } };
       }),

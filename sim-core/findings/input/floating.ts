@@ -1,4 +1,5 @@
 /** An input that nothing holds: its worst-case leakage, through the resistance that the rest of the bench shows it, can carry it out of its level. */
+import { thresholdsOf } from '../../parts/part.ts';
 import { memoryBench } from '../example-benches.ts';
 import { leakageOn, listening } from '../listening.ts';
 import { toPin } from '../refs.ts';
@@ -17,7 +18,7 @@ export const inputFloating = defineRule({
       .map(({ chip, pin, reading, net }) => {
         const ohms = scene.readings.nets[net]?.ohms ?? 0;
         const leakage = leakageOn(scene.circuit, net);
-        const { vil, vih } = chip.spec.input;
+        const { vil, vih } = thresholdsOf(pin.figures, scene.chip(chip.placed.part.id)?.supply ?? 0);
         const most = vil / leakage;
         return {
           at: [toPin(pin.leg)],
