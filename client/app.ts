@@ -97,11 +97,14 @@ export class LampwrightApp extends LitElement {
   private sayUnder() {
     const { under } = this;
     const { readings } = this.session;
-    const nets = (under?.nets ?? []).flatMap((n) => readings?.nets[n] ?? []);
-    const volts = nets.map((n) => `${siFormat(Math.abs(n.volts) < 5e-4 ? 0 : n.volts, 'V')} ${HELD[n.held]}`);
-    this.readout.textContent = under
-      ? [under.name, ...(volts.length > 0 ? volts : under.strips.length > 0 ? ['nothing else in this row'] : [])].join(' · ')
-      : '';
+    const volts = (under?.nets ?? []).flatMap((n, i) => {
+      const now = readings?.nets[n];
+      if (!now) return [];
+      const side = under?.sides?.[i];
+      return `${side ? `${side} at ` : ''}${siFormat(Math.abs(now.volts) < 5e-4 ? 0 : now.volts, 'V')}, ${HELD[now.held]}`;
+    });
+    const says = volts.length > 0 ? volts.join('; ') : under && under.strips.length > 0 ? 'nothing is in this row' : '';
+    this.readout.textContent = under ? `${under.name}${says ? `: ${says}` : ''}` : '';
   }
 
   private drop(e: DragEvent) {

@@ -34,7 +34,8 @@ export function drawBench(standing: Standing, hand: Hand): Drawing {
   const faces = new Map<string, Face>();
   // what stands beside the boards comes first, so that a supply's switch is the first thing a keyboard reaches
   const order = [...standing.specimens].sort((a, b) => Number(a.part.at !== undefined) - Number(b.part.at !== undefined));
-  for (const s of order) {
+  const free = freeSpots(whole);
+  for (const s of order.map((o) => (o.part.at === undefined && !o.part.spot ? { ...o, part: { ...o.part, spot: free() } } : o))) {
     const legs = new Map(s.legs.flatMap((l) => (l.hole ? [[l.pin.pin, holeSpot(l.hole)] as const] : [])));
     const face = faceFor(s)(s, { legs, middle, hand });
     face.body.setAttribute('data-part', s.part.id);
@@ -103,6 +104,16 @@ export function drawBench(standing: Standing, hand: Hand): Drawing {
       for (const l of levels) l.show(sight);
       last = { readings, dark };
     },
+  };
+}
+
+/** Where parts stand that are off the boards and of which the plan does not say where: in a row above them. */
+function freeSpots({ x, y }: Box): () => [number, number] {
+  let next = x + 0.5;
+  return () => {
+    const spot: [number, number] = [next, y - 5.4];
+    next += 14;
+    return spot;
   };
 }
 

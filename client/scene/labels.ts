@@ -1,4 +1,4 @@
-/** Names beside the parts, placed so that none lies on another or on a body. */
+/** Names beside the parts on strips of paper, placed so that none lies on another or on a body. */
 import { type Box, overlap, type Spot, U } from './geometry.ts';
 import { el } from './svg.ts';
 
@@ -12,8 +12,10 @@ export interface Wish {
 }
 
 /** Width of a letter of each look [pitch], a little more than the fonts' own. */
-const LETTER = { 'lamp-name': 0.33, 'part-name': 0.28 } as const;
-const HEIGHT = { 'lamp-name': 0.66, 'part-name': 0.5 } as const;
+const LETTER = { 'lamp-name': 0.365, 'part-name': 0.28 } as const;
+const HEIGHT = { 'lamp-name': 0.8, 'part-name': 0.56 } as const;
+/** From the text to the strip's edge [pitch]. */
+const MARGIN = 0.16;
 
 /** Places the wishes in their order; a later one gives way to an earlier one. */
 export function placeLabels(wishes: readonly Wish[], bodies: readonly Box[], busy: readonly Spot[]): SVGGElement {
@@ -38,7 +40,13 @@ export function placeLabels(wishes: readonly Wish[], bodies: readonly Box[], bus
     });
     if (best) placed.push(best);
     const at = best ?? { x: middle[0], y: middle[1], width: 0, height };
-    return el('text', { x: (at.x + at.width / 2) * U, y: (at.y + at.height / 2) * U + 4, class: wish.look }, wish.text);
+    const strip = { x: at.x - MARGIN, y: at.y, width: at.width + 2 * MARGIN, height: at.height };
+    return el(
+      'g',
+      { class: `label ${wish.look}` },
+      el('rect', { x: strip.x * U, y: strip.y * U, width: strip.width * U, height: strip.height * U, rx: 3 }),
+      el('text', { x: (at.x + at.width / 2) * U, y: (at.y + at.height / 2) * U + (wish.look === 'lamp-name' ? 4.8 : 3) }, wish.text),
+    );
   });
   return el('g', { class: 'labels', 'aria-hidden': 'true' }, ...texts);
 }

@@ -14,9 +14,9 @@ export function drawPinLevels({ part, legs: pins }: Specimen, legs: ReadonlyMap<
   const middle = face.box.y + face.box.height / 2;
   const marks = pins.map(({ pin, net }) => {
     const [x, y] = legs.get(pin.pin) ?? [0, 0];
-    const disc = el('circle', { cx: x * U, cy: y * U, r: 6.6, class: 'level-disc' });
-    const letter = el('text', { x: x * U, y: y * U + 3.3, class: 'level-letter' }, '');
-    const number = el('text', { x: x * U, y: (y + (y < middle ? -0.5 : 0.72)) * U, class: 'pin-number near' }, pin.pin);
+    const disc = el('circle', { cx: x * U, cy: y * U, r: 7.8, class: 'level-disc' });
+    const letter = el('text', { x: x * U, y: y * U + 3.9, class: 'level-letter' }, '');
+    const number = el('text', { x: x * U, y: (y + (y < middle ? -0.5 : 0.76)) * U, class: 'pin-number near' }, pin.pin);
     const root = el('g', { class: 'level', 'data-net': net, 'data-part': part.id, 'data-pin': pin.pin }, disc, letter, number);
     let before = '';
     return {

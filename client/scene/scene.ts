@@ -17,6 +17,8 @@ export interface Under {
   /** plain name: 'a12', 'W3', 'U1 pin 8 A0', 'vent' */
   readonly name: string;
   readonly nets: readonly number[];
+  /** what each net is to it: 'anode'; none where there is but one */
+  readonly sides?: readonly string[];
   readonly strips: readonly string[];
   /** a tie point: 'a12' */
   readonly point?: string;
@@ -159,16 +161,24 @@ export class BenchScene extends LitElement {
     const netOf = (p: string) => standing.netOfLeg.get(`${s.part.id}.${p}`) ?? -1;
     if (pin)
       return {
-        name: `${s.part.id} pin ${pin} ${s.legs.find((l) => l.pin.pin === pin)?.pin.name ?? ''}`,
+        name: s.supply ? `${s.part.id}.${pin}` : `${s.part.id} pin ${pin} ${s.legs.find((l) => l.pin.pin === pin)?.pin.name ?? ''}`,
         nets: [netOf(pin)],
         strips: [],
         leg: `${s.part.id}.${pin}`,
       };
     if (lamp) {
       const it = s.lamps.find((l) => l.lamp === lamp);
-      return { name: it?.name ?? lamp, nets: it ? [netOf(it.anode), netOf(it.cathode)] : [], strips: [] };
+      return { name: it?.name ?? lamp, nets: it ? [netOf(it.anode), netOf(it.cathode)] : [], sides: ['anode', 'cathode'], strips: [] };
     }
-    if (pins) return { name: marked.getAttribute('aria-label') ?? s.part.id, nets: pins.split(' ').map(netOf), strips: [] };
+    if (pins)
+      return {
+        name: marked.getAttribute('aria-label') ?? s.part.id,
+        nets: pins.split(' ').map(netOf),
+        sides: ['one side', 'the other'],
+        strips: [],
+      };
+    // a supply's case: its nets are at its posts
+    if (s.supply) return { name: `${s.part.label ?? 'bench supply'} ${s.part.id}`, nets: [], strips: [] };
     // a bare body: the leg nearest to the pointer
     const near = [...(this.drawing?.legSpots.get(s.part.id) ?? [])].sort(([, a], [, b]) => away(a, spot) - away(b, spot))[0];
     const pinName = near && s.isChip ? ` pin ${near[0]} ${s.legs.find((l) => l.pin.pin === near[0])?.pin.name ?? ''}` : '';

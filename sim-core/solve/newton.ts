@@ -37,6 +37,9 @@ export function makeNewton(equations: Equations): Newton {
 }
 
 const MOST_ITERATIONS = 200;
+const MOST_TRIES = 40;
+/** No unknown is moved further than this in one iteration: from far out, a step of a flat function points anywhere. */
+const LARGEST_MOVE = 10;
 /** A move of every unknown below this many units in the last place of 1 V cannot be improved upon. */
 const SMALLEST_MOVE = 4 * Number.EPSILON;
 
@@ -52,10 +55,8 @@ export function newton(w: Newton, x: Float64Array): Converged {
     solve(factors, residual, step);
     // φ′(0) = −F·J⁻¹F < 0 along d = −J⁻¹F
     const slope0 = -dot(residual, step, n);
-    let low = 0;
-    let high = 1;
-    let reach = 1;
     let moved = 0;
+    let reach = Math.min(1, LARGEST_MOVE / largest(step, n));
     for (let tries = 0; ; tries++) {
       moved = 0;
       for (let i = 0; i < n; i++) {
@@ -65,13 +66,11 @@ export function newton(w: Newton, x: Float64Array): Converged {
       }
       equations.evaluate(trial, residual, magnitude, jacobian);
       const slope = -dot(residual, step, n);
-      if ((Number.isFinite(slope) && slope <= -0.5 * slope0) || tries === 40) break;
-      high = reach;
-      // secant on the slope between the last point that still descends and the one that overshoots, kept inside the bracket
-      const secant = Number.isFinite(slope) ? low + ((high - low) * slope0) / (slope0 - slope) : 0;
-      reach = Math.min(Math.max(secant, low + 0.05 * (high - low)), low + 0.8 * (high - low));
+      if ((Number.isFinite(slope) && slope <= -0.5 * slope0) || tries === MOST_TRIES) break;
+      // secant on the slope between here, where it overshoots, and the beginning, where it descends
+      const secant = Number.isFinite(slope) ? (reach * slope0) / (slope0 - slope) : 0;
+      reach = Math.min(Math.max(secant, 0.05 * reach), 0.8 * reach);
     }
-    low = reach;
     for (let i = 0; i < n; i++) x[i] = trial[i] as number;
     if (moved < SMALLEST_MOVE) return { ok: true, iterations };
   }
@@ -101,4 +100,10 @@ function dot(a: Float64Array, b: Float64Array, n: number): number {
   let s = 0;
   for (let i = 0; i < n; i++) s += (a[i] as number) * (b[i] as number);
   return s;
+}
+
+function largest(a: Float64Array, n: number): number {
+  let most = 0;
+  for (let i = 0; i < n; i++) most = Math.max(most, Math.abs(a[i] as number));
+  return most;
 }

@@ -23,16 +23,14 @@ export function denseNewton(equations: Equations, x: Float64Array): number {
     const step = new LuDecomposition(dense).solve(Matrix.columnVector([...residual.subarray(0, n)])).to1DArray();
     const slope = () => -step.reduce((s, d, i) => s + d * (residual[i] ?? 0), 0);
     const slope0 = slope();
-    let high = 1;
-    let reach = 1;
+    let reach = Math.min(1, 10 / Math.max(...step.map(Math.abs)));
     for (let tries = 0; ; tries++) {
       for (let i = 0; i < n; i++) trial[i] = (x[i] ?? 0) - reach * (step[i] ?? 0);
       equations.evaluate(trial, residual, magnitude, values);
       const now = slope();
       if ((Number.isFinite(now) && now <= -0.5 * slope0) || tries === 40) break;
-      high = reach;
-      const secant = Number.isFinite(now) ? (high * slope0) / (slope0 - now) : 0;
-      reach = Math.min(Math.max(secant, 0.05 * high), 0.8 * high);
+      const secant = Number.isFinite(now) ? (reach * slope0) / (slope0 - now) : 0;
+      reach = Math.min(Math.max(secant, 0.05 * reach), 0.8 * reach);
     }
     x.set(trial);
   }

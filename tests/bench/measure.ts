@@ -16,13 +16,15 @@ export function middle(times: readonly number[]): number {
   return sorted[Math.floor(sorted.length / 2)] ?? Number.NaN;
 }
 
-export const share = (sorted: readonly number[], part: number): number => [...sorted].sort((a, b) => a - b)[Math.floor(part * (sorted.length - 1))] ?? Number.NaN;
+export const share = (sorted: readonly number[], part: number): number =>
+  [...sorted].sort((a, b) => a - b)[Math.floor(part * (sorted.length - 1))] ?? Number.NaN;
 
 /** A table of the run's figures, columns padded. */
 export function printTable(title: string, rows: readonly (readonly string[])[]): void {
   const width = rows[0]?.map((_, c) => Math.max(...rows.map((r) => r[c]?.length ?? 0))) ?? [];
   console.log(`\n${title}`);
-  for (const row of rows) console.log(`  ${row.map((cell, c) => (c === 0 ? cell.padEnd(width[c] ?? 0) : cell.padStart(width[c] ?? 0))).join('   ')}`);
+  for (const row of rows)
+    console.log(`  ${row.map((cell, c) => (c === 0 ? cell.padEnd(width[c] ?? 0) : cell.padStart(width[c] ?? 0))).join('   ')}`);
 }
 
 export const ms = (t: number): string => (t >= 100 ? t.toFixed(0) : t >= 1 ? t.toFixed(2) : t.toFixed(4));

@@ -22,7 +22,10 @@ const MARKS = `
   }).observe(document, { subtree: true, attributes: true, attributeFilter: ['data-glow'] });`;
 
 export async function benchPage(): Promise<void> {
-  const server = spawn(process.execPath, ['dist/server/main.js'], { env: { ...process.env, PORT: '0' }, stdio: ['ignore', 'pipe', 'inherit'] });
+  const server = spawn(process.execPath, ['dist/server/main.js'], {
+    env: { ...process.env, PORT: '0' },
+    stdio: ['ignore', 'pipe', 'inherit'],
+  });
   const url = await new Promise<string>((found) => {
     createInterface(server.stdout).on('line', (line) => {
       const m = /(http:\S+)/.exec(line);
@@ -74,7 +77,10 @@ export async function benchPage(): Promise<void> {
 async function traced(cdp: CDPSession, work: () => Promise<void>): Promise<TraceEvent[]> {
   const events: TraceEvent[] = [];
   cdp.on('Tracing.dataCollected', ({ value }) => events.push(...(value as unknown as TraceEvent[])));
-  await cdp.send('Tracing.start', { traceConfig: { includedCategories: ['blink.user_timing', 'devtools.timeline'] }, transferMode: 'ReportEvents' });
+  await cdp.send('Tracing.start', {
+    traceConfig: { includedCategories: ['blink.user_timing', 'devtools.timeline'] },
+    transferMode: 'ReportEvents',
+  });
   await work();
   const over = new Promise((done) => cdp.once('Tracing.tracingComplete', done));
   await cdp.send('Tracing.end');

@@ -38,10 +38,10 @@ export function rowPackage(legs: ReadonlyMap<string, Spot>): RowPackage {
 /** A pin's printed name at its edge of the body, with a line over it where it is active low. */
 export function pinName(name: string, hole: Spot, box: Box): SVGGElement {
   const top = hole[1] < box.y + box.height / 2;
-  const y = (top ? box.y + 0.6 : box.y + box.height - 0.26) * U;
+  const y = (top ? box.y + 0.66 : box.y + box.height - 0.26) * U;
   const low = name.startsWith('/');
   const print = low ? name.slice(1) : name;
-  const size = print.length > 3 ? 6.4 : 8.6;
+  const size = print.length > 3 ? 7.2 : 9.6;
   const width = print.length * 0.6 * size;
   return el(
     'g',
