@@ -2,7 +2,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
 import { lampNews, looks } from './announce.ts';
-import { type Failure, type Glow, siFormat } from './core.ts';
+import { type Failure, type Glow, type Ref, siFormat } from './core.ts';
 import { chooseTheme, themeNow } from './look/theme.ts';
 import type { MeterPanel } from './meter/meter-panel.ts';
 import './meter/meter-panel.ts';
@@ -13,7 +13,7 @@ import type { Point } from './notebook/say.ts';
 import type { PlanChooser } from './plans/plan-chooser.ts';
 import './plans/plan-chooser.ts';
 import type { Hand } from './scene/faces/face.ts';
-import type { BenchScene, Under } from './scene/scene.ts';
+import type { BenchScene, LampsAway, Under } from './scene/scene.ts';
 import './scene/scene.ts';
 import { Session } from './session.ts';
 import type { Standing } from './standing.ts';
@@ -28,6 +28,7 @@ export class LampwrightApp extends LitElement {
   @state() private measuring = false;
   @state() private dark = themeNow() === 'dark';
   @state() private news = '';
+  @state() private lampsAway: LampsAway;
   @state() private dropping = false;
   @query('bench-scene') private readonly scene!: BenchScene;
   @query('.under') private readonly readout!: HTMLElement;
@@ -135,11 +136,15 @@ export class LampwrightApp extends LitElement {
               this.under = e.detail;
               this.sayUnder();
             }}
+            @lamps-away=${(e: CustomEvent<LampsAway>) => {
+              this.lampsAway = e.detail;
+            }}
             @touched=${(e: CustomEvent<Under>) => this.measuring && this.meter?.touch(e.detail)}
           ></bench-scene>
           <div class="corner top"><plan-chooser .session=${this.session}></plan-chooser></div>
           <div class="corner bottom">
             ${this.measuring ? html`<meter-panel class="panel" .session=${this.session}></meter-panel>` : nothing}
+            ${this.lampsAway ? this.toLamps(this.lampsAway) : nothing}
             <p class="under" aria-hidden="true"></p>
             ${this.tools()}
           </div>
@@ -156,12 +161,20 @@ export class LampwrightApp extends LitElement {
         </div>
         <timing-strip .session=${this.session}></timing-strip>
       </main>
-      <aside aria-label="Notebook" class=${this.folded ? 'folded' : ''} @point=${(e: CustomEvent<Point>) => this.point(e.detail)}>
+      <aside aria-label="Notebook" class=${this.folded ? 'folded' : ''} @point=${(e: CustomEvent<Point>) => this.point(e.detail)} @speak=${(e: CustomEvent<readonly Ref[]>) => this.scene.speak(e.detail)}>
         <note-book .session=${this.session} ?folded=${this.folded} @fold=${() => {
           this.folded = !this.folded;
         }}></note-book>
       </aside>
       <div class="visually-hidden" role="status">${this.news}</div>`;
+  }
+
+  private toLamps(away: 'left' | 'right') {
+    const n = this.standing?.lamps.length ?? 0;
+    const lamps = n === 1 ? 'The lamp' : `${n} lamps`;
+    return html`<button type="button" class="to-lamps" title="Show the lamps" @click=${() => this.scene.showLamps()}>
+      ${away === 'left' ? `← ${lamps}` : `${lamps} →`}
+    </button>`;
   }
 
   private tools() {
@@ -185,7 +198,7 @@ export class LampwrightApp extends LitElement {
       ${tool('Zoom in', 'M5 10h10M10 5v10', () => this.scene.zoomBy(1.33))}
       ${tool('Whole bench', 'M4 8V4h4M12 4h4v4M16 12v4h-4M8 16H4v-4', () => this.scene.fit())}
       ${tool(
-        this.dark ? 'Paper' : 'Slate',
+        this.dark ? 'Light paper' : 'Dark slate',
         this.dark
           ? 'M10 6.5a3.5 3.5 0 1 0 0 7a3.5 3.5 0 1 0 0-7M10 2v1.5M10 16.5V18M2 10h1.5M16.5 10H18M4.3 4.3l1 1M14.7 14.7l1 1M4.3 15.7l1-1M14.7 5.3l1-1'
           : 'M15.5 12.2A6.5 6.5 0 0 1 7.8 4.5a6.5 6.5 0 1 0 7.7 7.7z',

@@ -49,7 +49,7 @@ export class BenchPage extends LitElement {
 export const HELD = {
   driven: 'driven',
   weak: 'held by a resistor',
-  air: 'in the air',
+  air: 'floating',
   fight: 'fought over',
   unknown: 'not known',
 } as const;

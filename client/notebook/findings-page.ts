@@ -29,8 +29,9 @@ export class FindingsPage extends LitElement {
   protected override render() {
     const findings = this.session?.findings ?? [];
     if (findings.length === 0)
-      return html`<h2 class="headline">Nothing to say against this bench.</h2>
-        <p class="quiet">As it stands now, with its switches where they are and its supply as it is.</p>`;
+      return html`<h2 class="headline">Nothing found, as the bench stands now.</h2>
+        <p class="quiet">Looked at: currents, levels, floating inputs, outputs that fight, writes and how parts are plugged in, with the switches and
+        the supply as they are. Whether the lamps show what you want is on the pages Table and Why.</p>`;
     return html`<h2 class="headline">${findings.length === 1 ? 'One finding.' : `${findings.length} findings.`}</h2>
       ${SEVERITIES.map((severity) => {
         const these = findings.filter((f) => f.severity === severity);

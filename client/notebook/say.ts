@@ -8,7 +8,7 @@ export interface Point {
   readonly keep: boolean;
 }
 
-const pointEvent = (detail: Point) => new CustomEvent<Point>('point', { detail, bubbles: true, composed: true });
+export const pointEvent = (detail: Point) => new CustomEvent<Point>('point', { detail, bubbles: true, composed: true });
 
 export const say = (sentence: Sentence): TemplateResult =>
   html`${sentence.map((word) =>

@@ -1,8 +1,10 @@
 /** The page *Table*: wanted, stored and shown side by side; a row's number sets the switches to it. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import type { Glow } from '../core.ts';
 import { Listen } from '../listen.ts';
 import type { Session } from '../session.ts';
+import type { Standing } from '../standing.ts';
 import { rowNow, settingsFor, shownIn, storedFor } from './table-rows.ts';
 
 const ROWS_DRAWN = 256;
@@ -62,12 +64,14 @@ export class TablePage extends LitElement {
     const stored = rows.map((_, row) => storedFor(standing, session.memories, chip, row));
     const right = rows.filter((w, row) => stored[row] === w).length;
     const width = wanted.outputs.length;
-    return html`<h2 class="headline">${right === rows.length ? `All ${rows.length} rows are stored as wanted.` : `${right} of ${rows.length} rows are stored as wanted.`}</h2>
+    const shownRight = swept && rows.filter((w, row) => isShown(w, swept.rows[row], standing)).length;
+    return html`<h2 class="headline">${tally(rows.length, right, shownRight)}</h2>
       <p class="quiet">${
         swept
-          ? 'A row’s number sets the switches to it. Shown is what the lamps do there with the supply on and every other switch as it stands.'
+          ? 'Choose a row to set the switches to it. Shown is what the lamps do there with the supply on and every other switch as it stands.'
           : 'Not every input of the table is set by a switch, so what the lamps show cannot be gone through.'
       }</p>
+      <p class="quiet">Each figure is a lamp, from the right: ${wanted.outputs.map((o) => o.name).join(', ')}.</p>
       <div class="table-scroll" tabindex="0" role="group" aria-label="Truth table, scrolls">
       <table>
         <caption class="visually-hidden">Truth table: ${wanted.outputs.map((o) => o.name).join(', ')}, first is the rightmost figure</caption>
@@ -77,10 +81,10 @@ export class TablePage extends LitElement {
             const when = wanted.inputs.filter((_, i) => (row >> i) & 1).map((l) => l.name);
             const glows = swept?.rows[row];
             const saw = glows && shownIn(glows, standing);
-            return html`<tr aria-current=${row === here ? 'true' : nothing}>
+            return html`<tr class=${swept ? 'settable' : ''} aria-current=${row === here ? 'true' : nothing} @click=${() => this.goTo(row)}>
               <th scope="row">${
                 swept
-                  ? html`<button type="button" class="row-go" aria-label="Set the switches to row ${row}" @click=${() => this.goTo(row)}>${row}</button>`
+                  ? html`<button type="button" class="row-go" aria-label="Set the switches to row ${row}">${row}</button>`
                   : row
               }</th>
               <td class="when">${when.length === 0 ? 'none' : when.join(', ')}</td>
@@ -92,10 +96,22 @@ export class TablePage extends LitElement {
         </tbody>
       </table></div>
       ${rows.length < wanted.rows.length ? html`<p class="quiet">The first ${ROWS_DRAWN} of ${wanted.rows.length} rows.</p>` : nothing}
-      <h3 class="section">Lamps, from the right</h3>
-      <p class="quiet">${wanted.outputs.map((o) => o.name).join(', ')}</p>
       ${wanted.rules.length > 0 ? html`<h3 class="section">Rules</h3><ul class="rules">${wanted.rules.map((r) => html`<li>${r}</li>`)}</ul>` : nothing}`;
   }
+}
+
+/** Do the lamps show a row as wanted, for certain? */
+function isShown(want: number, glows: readonly Glow[] | undefined, standing: Standing): boolean {
+  const saw = glows && shownIn(glows, standing);
+  return saw?.unknown === 0 && saw.value === want;
+}
+
+/** The page's first sentence; shown is undefined where the rows could not be gone through. */
+function tally(rows: number, stored: number, shown: number | undefined): string {
+  const all = (n: number) => (n === rows ? `All ${rows}` : `${n} of ${rows}`);
+  if (shown === undefined) return `${all(stored)} rows are stored as wanted.`;
+  if (shown === stored) return `${all(stored)} rows are stored and shown as wanted.`;
+  return `${all(stored)} rows are stored as wanted, ${shown === 0 ? 'none is' : shown === 1 ? 'one is' : `${shown} are`} shown so.`;
 }
 
 /** Bits from the most significant; those that differ from what is wanted are marked, not by colour alone. */

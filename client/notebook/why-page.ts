@@ -1,13 +1,13 @@
 /** The page *Why*: one large sentence, the chain of causes behind it, and the edit that would change it. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { invert, plain } from '../core.ts';
+import { invert, plain, type Ref } from '../core.ts';
 import { Listen } from '../listen.ts';
 import { glowWord, lampInk } from '../scene/faces/lamp-look.ts';
 import type { Session } from '../session.ts';
 import type { SaidWhy } from '../worker/protocol.ts';
 import { go } from './place.ts';
-import { say } from './say.ts';
+import { pointEvent, say } from './say.ts';
 
 /** Headlines with more letters than this are set smaller. */
 const LONG = 80;
@@ -50,6 +50,7 @@ export class WhyPage extends LitElement {
     if (this.lamp && this.asked !== this.lamp && this.session?.standing?.lamps.some((l) => l.lamp === this.lamp) && this.session.readings) {
       this.asked = this.lamp;
       this.session.why(this.lamp);
+      this.dispatchEvent(pointEvent({ ref: { kind: 'lamp', id: this.lamp }, keep: true }));
     }
   }
   private asked = '';
@@ -63,10 +64,15 @@ export class WhyPage extends LitElement {
   private invitation(unknown: boolean) {
     const off = this.session?.readings?.supplies.every((s) => !s.on);
     if (off && !unknown)
-      return html`<h2 class="headline">The supply is off. Its switch is on the bench.</h2>
+      return html`<h2 class="headline">The supply is off. ${say([this.supplySwitch(), ' is on the bench.'])}</h2>
         <p class="quiet">Then set a switch and see the lamps answer, and touch a lamp to ask why it is as it is.</p>`;
     return html`<h2 class="headline">${unknown ? `There is no lamp ${this.lamp} on this bench.` : 'Touch a lamp to ask why it is as it is.'}</h2>
       <p class="quiet">Lit, dim or dark: the answer goes back to something that a hand can touch.</p>`;
+  }
+
+  private supplySwitch() {
+    const supply = this.session?.standing?.specimens.find((s) => s.supply);
+    return supply ? ({ text: 'Its switch', ref: { kind: 'part', id: supply.part.id } } as const) : 'Its switch';
   }
 
   private answer(why: SaidWhy) {
@@ -98,18 +104,35 @@ export class WhyPage extends LitElement {
     const { standing, readings } = this.session ?? {};
     if (!standing || !readings || standing.lamps.length === 0) return nothing;
     const now = new Map(readings.lamps.map((l) => [l.lamp, l]));
-    return html`<h3 class="section">Lamps</h3>
+    return html`<section class="lamps" aria-label="Lamps"><h3 class="section">Lamps</h3>
       <ul class="lamp-list">
         ${standing.lamps.map((l) => {
           const reading = now.get(l.lamp);
           const glow = reading?.glow ?? 'dark';
           return html`<li>
-            <button type="button" class="lamp-ask" aria-pressed=${l.lamp === this.lamp} @click=${() => go({ page: 'why', about: l.lamp })}>
+            <button type="button" class="lamp-ask" data-glow=${glow} aria-pressed=${l.lamp === this.lamp} @click=${() => this.ask(l.lamp)}>
               <span class="bulb" data-glow=${glow} style="--tint:${lampInk(l.colour).lit}"></span>${l.name}
               <span class="figures">${glowWord(glow)}</span>
             </button>
           </li>`;
         })}
-      </ul>`;
+      </ul></section>`;
+  }
+
+  /** Asked about again, a lamp is at least shown where it is. */
+  private ask(lamp: string) {
+    if (lamp === this.lamp) this.dispatchEvent(pointEvent({ ref: { kind: 'lamp', id: lamp }, keep: true }));
+    go({ page: 'why', about: lamp });
+  }
+
+  /** What the page speaks of is picked out on the bench; the lamp asked about is ringed. */
+  private speak(why: SaidWhy | undefined) {
+    const sentences = why ? [why.headline, ...why.steps.map((s) => s.says), ...(why.proof ? [why.proof.says] : [])] : [];
+    const refs = sentences.flat().flatMap((word) => (typeof word === 'string' ? [] : [word.ref]));
+    this.dispatchEvent(new CustomEvent<readonly Ref[]>('speak', { detail: refs, bubbles: true, composed: true }));
+  }
+
+  protected override updated(changed: Map<PropertyKey, unknown>) {
+    if (changed.has('why')) this.speak(this.why);
   }
 }

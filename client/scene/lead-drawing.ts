@@ -61,7 +61,7 @@ export function drawLead(lead: PlanLead, curve: Curve, net: number): LeadDrawing
     { class: 'lead', 'data-lead': lead.id, 'data-net': net },
     el('path', { d, class: 'lead-hit' }),
     el('path', { d, class: 'lead-halo' }),
-    el('path', { d, class: 'lead-case' }),
+    el('path', { d, class: lead.colour === 'black' ? 'lead-case lead-case-black' : 'lead-case' }),
     el('path', { d, class: 'lead-colour', style: `stroke:${INKS[lead.colour] ?? lead.colour}` }),
     core,
     ...tips,

@@ -8,6 +8,8 @@ import { el } from './svg.ts';
 export interface Picks {
   /** the nets a pointer or the focus rests on; an empty list lets go */
   nets(nets: readonly number[], strips?: readonly string[]): void;
+  /** marks all that a page speaks of, quietly */
+  speak(refs: readonly Ref[]): void;
   /** rings what a sentence speaks of, and answers where it is */
   point(ref: Ref | undefined): Box | undefined;
 }
@@ -18,7 +20,24 @@ export interface Drawn {
   readonly curves: ReadonlyMap<string, readonly Spot[]>;
 }
 
-export function makePicks(standing: Standing, drawn: Drawn, under: SVGGElement, over: SVGGElement, all: SVGGElement): Picks {
+export interface Layers {
+  readonly under: SVGGElement;
+  readonly spoken: SVGGElement;
+  readonly over: SVGGElement;
+  readonly all: SVGGElement;
+}
+
+const frame = (b: Box, by: number, round: number, name: string) =>
+  el('rect', {
+    x: (b.x - by) * U,
+    y: (b.y - by) * U,
+    width: (b.width + 2 * by) * U,
+    height: (b.height + 2 * by) * U,
+    rx: round * U,
+    class: name,
+  });
+
+export function makePicks(standing: Standing, drawn: Drawn, { under, spoken, over, all }: Layers): Picks {
   const stripBoxes = new Map<string, Spot[]>();
   for (const board of standing.plan.boards)
     for (const hole of holesOf(board)) {
@@ -64,26 +83,26 @@ export function makePicks(standing: Standing, drawn: Drawn, under: SVGGElement, 
           const spots = stripBoxes.get(name);
           if (!spots) return [];
           const b = around(spots, 0.36);
-          return [el('rect', { x: b.x * U, y: b.y * U, width: b.width * U, height: b.height * U, rx: 0.36 * U, class: 'strip-light' })];
+          return [frame(b, 0, 0.36, 'strip-light')];
         }),
       );
     },
+    speak(refs) {
+      const known = new Map(refs.map((r) => [`${r.kind} ${r.id}`, r]));
+      spoken.replaceChildren(
+        ...[...known.values()].flatMap((ref) => {
+          if (ref.kind === 'lead' || ref.kind === 'lamp') return [];
+          const box = boxOf(ref);
+          return box ? [frame(box, ref.kind === 'part' ? 0.25 : -0.08, 0.5, 'spoken-ring')] : [];
+        }),
+      );
+      for (const e of all.querySelectorAll('.spoken')) e.classList.remove('spoken');
+      for (const ref of known.values())
+        if (ref.kind === 'lead') all.querySelector(`[data-lead="${ref.id}"]`)?.classList.add('spoken');
+    },
     point(ref) {
       const box = ref && boxOf(ref);
-      over.replaceChildren(
-        ...(box && ref.kind !== 'lead'
-          ? [
-              el('rect', {
-                x: (box.x - 0.35) * U,
-                y: (box.y - 0.35) * U,
-                width: (box.width + 0.7) * U,
-                height: (box.height + 0.7) * U,
-                rx: 0.5 * U,
-                class: 'pointer-ring',
-              }),
-            ]
-          : []),
-      );
+      over.replaceChildren(...(box && ref.kind !== 'lead' ? [frame(box, 0.35, 0.5, 'pointer-ring')] : []));
       for (const e of all.querySelectorAll('.pointed')) e.classList.remove('pointed');
       if (ref?.kind === 'lead') all.querySelector(`[data-lead="${ref.id}"]`)?.classList.add('pointed');
       return box;

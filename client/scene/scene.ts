@@ -7,7 +7,7 @@ import type { Standing } from '../standing.ts';
 import { type Drawing, drawBench } from './drawing.ts';
 import type { Hand } from './faces/face.ts';
 import { LAMP_INKS, lampInk } from './faces/lamp-look.ts';
-import { type Box, type Spot, union } from './geometry.ts';
+import { type Box, overlap, type Spot, union } from './geometry.ts';
 import { makePicks, type Picks } from './picks.ts';
 import { el } from './svg.ts';
 import { attachView, type View } from './view.ts';
@@ -25,6 +25,9 @@ export interface Under {
   /** a leg: 'R1.2' */
   readonly leg?: string;
 }
+
+/** The edge behind which the lamps are, if they are out of sight. */
+export type LampsAway = 'left' | 'right' | undefined;
 
 /** On a narrow window the bench opens no smaller than this, and is panned [px per drawing unit]. */
 const LEGIBLE = 0.75;
@@ -45,6 +48,8 @@ export class BenchScene extends LitElement {
   private meters: MeterTags | undefined;
   private readonly metersLayer = el('g');
   private last: Readings | undefined;
+  private spokenOf: readonly Ref[] = [];
+  private pointed: Ref | undefined;
   private readonly spots = new Map<string, { name: string; strip: string }>();
 
   protected override createRenderRoot() {
@@ -61,7 +66,8 @@ export class BenchScene extends LitElement {
       this.bench,
       [this.groundWorld, this.world],
       () => this.whole,
-      () => ({ top: 40, bottom: this.clientWidth < NARROW ? 0 : 52 }),
+      () => ({ top: 40, bottom: 52 }),
+      (sight) => this.tellLamps(sight),
     );
     this.bench.addEventListener('keydown', (e) => this.view?.key(e));
     this.bench.addEventListener('pointermove', (e) => this.pick(e));
@@ -90,9 +96,12 @@ export class BenchScene extends LitElement {
     const under = el('g', { class: 'picks-under' });
     const over = el('g', { class: 'picks-over', 'aria-hidden': 'true' });
     this.groundWorld.replaceChildren(drawing.boards);
-    this.world.replaceChildren(under, ...drawing.layers, this.metersLayer, over);
+    const spoken = el('g', { 'aria-hidden': 'true' });
+    this.world.replaceChildren(under, ...drawing.layers, spoken, this.metersLayer, over);
     this.bench.setAttribute('aria-label', `Bench: ${standing.plan.title}`);
-    this.picks = makePicks(standing, drawing, under, over, this.world);
+    this.picks = makePicks(standing, drawing, { under, spoken, over, all: this.world });
+    this.picks.speak(this.spokenOf);
+    this.picks.point(this.pointed);
     this.spots.clear();
     for (const board of standing.plan.boards)
       for (const hole of holesOf(board))
@@ -120,8 +129,15 @@ export class BenchScene extends LitElement {
     if (this.last) this.show(this.last);
   }
 
+  /** Marks all that a page speaks of. */
+  speak(refs: readonly Ref[]) {
+    this.spokenOf = refs;
+    this.picks?.speak(refs);
+  }
+
   /** Rings a thing that a sentence speaks of and brings it into sight; undefined takes the ring away. */
   point(ref: Ref | undefined, reveal: boolean) {
+    this.pointed = ref;
     const box = this.picks?.point(ref);
     if (box && reveal) this.view?.reveal(box);
   }
@@ -132,6 +148,29 @@ export class BenchScene extends LitElement {
 
   fit() {
     this.view?.fit(this.whole);
+  }
+
+  /** Where the lamps are when all of them are out of sight. */
+  private tellLamps(sight: Box) {
+    const lamps = this.lampsBox;
+    const where = !lamps || overlap(lamps, sight) > 0.25 * lamps.width * lamps.height ? undefined : lamps.x < sight.x ? 'left' : 'right';
+    if (where === this.lampsAway) return;
+    this.lampsAway = where;
+    this.dispatchEvent(new CustomEvent<LampsAway>('lamps-away', { detail: where }));
+  }
+  private lampsAway: LampsAway;
+
+  private get lampsBox(): Box | undefined {
+    const { standing, drawing } = this;
+    return union((standing?.specimens ?? []).flatMap((s) => (s.lamps.length > 0 ? (drawing?.faces.get(s.part.id)?.box ?? []) : [])));
+  }
+
+  showLamps() {
+    const box = this.lampsBox;
+    if (!box || !this.view) return;
+    this.view.fit({ x: box.x - 1, y: box.y - 3, width: box.width + 2, height: box.height + 6 });
+    // a choice that a change of size does not undo
+    this.view.zoomBy(1);
   }
 
   key(e: KeyboardEvent) {

@@ -26,11 +26,13 @@ export function attachView(
   worlds: readonly SVGGElement[],
   home: () => Box,
   inset: () => { top: number; bottom: number },
+  /** after every move, with the part of the bench that is now in sight */
+  moved: (sight: Box) => void,
 ): View {
   let [scale, x, y] = [1, 0, 0];
   let waiting = false;
   const touches = new Map<number, Spot>();
-  let moved = 0;
+  let dragged = 0;
   let chosen = false;
 
   const put = () => {
@@ -39,6 +41,9 @@ export function attachView(
     for (const w of worlds) w.setAttribute('transform', transform);
     const detail = scale >= DETAIL.near ? 'near' : scale >= DETAIL.mid ? 'mid' : 'far';
     for (const w of worlds) if (w.dataset.detail !== detail) w.dataset.detail = detail;
+    const { clientWidth, clientHeight } = surface;
+    const unit = scale * U;
+    moved({ x: -x / unit, y: -y / unit, width: clientWidth / unit, height: clientHeight / unit });
   };
   const later = () => {
     chosen = true;
@@ -69,7 +74,7 @@ export function attachView(
   surface.addEventListener('pointerdown', (e) => {
     if (e.button > 1) return;
     touches.set(e.pointerId, local(e));
-    moved = 0;
+    dragged = 0;
   });
   surface.addEventListener('pointermove', (e) => {
     const before = touches.get(e.pointerId);
@@ -83,11 +88,11 @@ export function attachView(
       x += (now[0] - before[0]) / 2;
       y += (now[1] - before[1]) / 2;
       zoomAt(gap(now) / gap(before), (now[0] + other[0]) / 2, (now[1] + other[1]) / 2);
-      moved = 99;
+      dragged = 99;
       return;
     }
-    moved += Math.hypot(now[0] - before[0], now[1] - before[1]);
-    if (moved < 5) return;
+    dragged += Math.hypot(now[0] - before[0], now[1] - before[1]);
+    if (dragged < 5) return;
     if (!surface.hasPointerCapture(e.pointerId)) surface.setPointerCapture(e.pointerId);
     x += now[0] - before[0];
     y += now[1] - before[1];
@@ -99,8 +104,8 @@ export function attachView(
   surface.addEventListener(
     'click',
     (e) => {
-      if (moved >= 5) e.stopPropagation();
-      moved = 0;
+      if (dragged >= 5) e.stopPropagation();
+      dragged = 0;
     },
     { capture: true },
   );
@@ -156,7 +161,7 @@ export function attachView(
       return chosen;
     },
     get moving() {
-      return touches.size > 0 && moved >= 5;
+      return touches.size > 0 && dragged >= 5;
     },
   };
   return view;

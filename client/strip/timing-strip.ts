@@ -39,7 +39,8 @@ const says = (seconds: number) => (Number.isFinite(seconds) ? siFormat(seconds, 
 @customElement('timing-strip')
 export class TimingStrip extends LitElement {
   @property({ attribute: false }) session: Session | undefined;
-  @state() private folded = false;
+  /** on a small window the bench needs the room, and the strip's first line says how the write ended */
+  @state() private folded = matchMedia('(max-width: 40rem)').matches;
 
   constructor() {
     super();
@@ -84,13 +85,15 @@ export class TimingStrip extends LitElement {
       <dt>${b.name}</dt>
       <dd>
         <svg class="bar-scale" aria-hidden="true">
+          ${b.least === undefined ? nothing : svg`<svg x=${at(b.least)}><rect class="allowed" y="3" width="100%" height="16" /></svg>`}
+          ${b.most === undefined ? nothing : svg`<rect class="allowed" y="3" width=${at(b.most)} height="16" />`}
           ${
             b.measured <= scale
-              ? svg`<rect class="measured" x="0" y="5" width=${at(b.measured)} height="12" />`
-              : svg`<rect class="measured" x="0" y="5" width="94%" height="12" /><rect class="measured" x="95%" y="5" width="2%" height="12" /><rect class="measured" x="98%" y="5" width="1%" height="12" />`
+              ? svg`<line class="measured" x1="0" x2=${at(b.measured)} y1="11" y2="11" /><circle class="measured-end" cx=${at(b.measured)} cy="11" r="4.5" />`
+              : svg`<line class="measured" x1="0" x2="88%" y1="11" y2="11" /><line class="measured goes-on" x1="88%" x2="100%" y1="11" y2="11" />`
           }
-          ${b.least === undefined ? nothing : svg`<line class="limit" x1=${at(b.least)} x2=${at(b.least)} y1="0" y2="22" />`}
-          ${b.most === undefined ? nothing : svg`<line class="limit" x1=${at(b.most)} x2=${at(b.most)} y1="0" y2="22" />`}
+          ${b.least === undefined ? nothing : svg`<line class="limit" x1=${at(b.least)} x2=${at(b.least)} y1="1" y2="21" />`}
+          ${b.most === undefined ? nothing : svg`<line class="limit" x1=${at(b.most)} x2=${at(b.most)} y1="1" y2="21" />`}
         </svg>
         <span class="figures">${says(b.measured)}${kept(b) ? '' : ' ✗'}</span>
         <span class="quiet">${limit}</span>

@@ -53,6 +53,19 @@ interface Table {
 }
 const EMPTY = new Int32Array(0);
 
+interface Fold {
+  readonly middle: number;
+  readonly junction: number;
+  readonly resistor: number;
+  /** current flows from here, to here */
+  readonly from: number;
+  readonly to: number;
+  readonly ohms: number;
+  /** the resistor comes after the junction */
+  readonly last: boolean;
+  readonly law: ReadyJunction;
+}
+
 export class Network implements Equations {
   readonly n: number;
   pattern!: Pattern;
@@ -72,7 +85,11 @@ export class Network implements Equations {
   private readonly supplies: Supply[] = [];
   private readonly supplyOn: boolean[] = [];
   private diagonal = EMPTY;
-  /** currents [A] that leave each node by ways that are not part of this network; see `follow` */
+  /** by conductance: a part that never changes its value */
+  private readonly fixed: boolean[] = [];
+  /** a fixed resistor and a junction with nothing else on the node between them; see `unfolded` */
+  private folds: readonly Fold[] = [];
+  /** currents [A] that leave each node by ways that are not part of this network; see `restAt` */
   private readonly elsewhere: Float64Array;
   private parent: { readonly network: Network; readonly index: Readonly<Record<Kind, readonly number[]>> } | undefined;
   private readonly now: CurrentAndSlope = { i: 0, g: 0 };
@@ -92,8 +109,10 @@ export class Network implements Equations {
     return node === GROUND ? this.n : node;
   }
 
-  addConductance(a: Node, b: Node, siemens: number): Device {
+  /** changes: its value will be set anew, as a switch's is */
+  addConductance(a: Node, b: Node, siemens: number, changes = false): Device {
     (this.siemens as number[]).push(siemens);
+    this.fixed.push(!changes);
     return this.place('conductance', a, b);
   }
   addCapacitor(a: Node, b: Node, farads: number): Device {
@@ -133,7 +152,51 @@ export class Network implements Equations {
     this.siemens = Float64Array.from(this.siemens);
     this.farads = Float64Array.from(this.farads);
     this.diagonal = Int32Array.from({ length: this.n }, (_, i) => slotOf(this.pattern, i, i));
+    this.folds = this.findFolds(all);
     return this;
+  }
+
+  private findFolds(all: readonly (readonly [number, number])[]): Fold[] {
+    const degree = new Int32Array(this.n + 1);
+    for (const [a, b] of all) {
+      degree[a] = (degree[a] as number) + 1;
+      degree[b] = (degree[b] as number) + 1;
+    }
+    const resistorAt = new Map<number, number>();
+    for (const [k, [a, b]] of this.drafts.conductance.entries())
+      if (this.fixed[k] && a !== b) for (const end of [a, b]) if (degree[end] === 2) resistorAt.set(end, k);
+    return this.drafts.junction.flatMap(([a, b], junction): Fold[] => {
+      const middle = resistorAt.has(b) ? b : a;
+      const resistor = resistorAt.get(middle);
+      if (resistor === undefined || middle === this.n || a === b) return [];
+      const [r, s] = this.drafts.conductance[resistor] as [number, number];
+      const far = r === middle ? s : r;
+      const ohms = 1 / (this.siemens[resistor] as number);
+      const j = this.junctions[junction] as ReadyJunction;
+      const [from, to] = middle === b ? [a, far] : [far, b];
+      if (from === to) return [];
+      return [
+        { middle, junction, resistor, from, to, ohms, last: middle === b, law: readyJunction({ is: j.is, nvt: j.nvt, rs: j.rs + ohms }) },
+      ];
+    });
+  }
+
+  /**
+   * The nodes that have to be solved for. A node between a fixed resistor and a junction is left out: the two are one junction with a larger series
+   * resistance, exactly, and `complete` finds the node afterwards.
+   */
+  get unfolded(): readonly Node[] {
+    const inner = new Set(this.folds.map((f) => f.middle));
+    return Array.from({ length: this.n }, (_, i) => i).filter((i) => !inner.has(i));
+  }
+
+  /** Fills in at x the nodes that `unfolded` leaves out. */
+  complete(x: Float64Array): void {
+    x[this.n] = 0;
+    for (const f of this.folds) {
+      junctionLaw((x[f.from] as number) - (x[f.to] as number), f.law, this.now);
+      x[f.middle] = f.last ? (x[f.to] as number) + this.now.i * f.ohms : (x[f.from] as number) - this.now.i * f.ohms;
+    }
   }
 
   /** The place past the last takes what belongs to ground. */
@@ -146,12 +209,12 @@ export class Network implements Equations {
   }
 
   /**
-   * The part of this network between some of its nodes: every primitive with an end in `inner`, and those that join only `rim` nodes and ground.
-   * Nodes of the part are numbered in the order of inner, then rim. Its values follow this network's at every `follow`.
+   * The part of this network between some of its unfolded nodes and ground, numbered in the order given.
+   * Its values follow this network's at every `follow`.
    */
-  extract(inner: readonly Node[], rim: readonly Node[]): Network {
-    const part = new Network(inner.length + rim.length);
-    const local = new Map<number, Node>([...inner, ...rim].map((node, i) => [node, i]));
+  extract(nodes: readonly Node[]): Network {
+    const part = new Network(nodes.length);
+    const local = new Map<number, Node>(nodes.map((node, i) => [node, i]));
     local.set(this.n, GROUND);
     const index = Object.fromEntries(KINDS.map((k) => [k, [] as number[]])) as Record<Kind, number[]>;
     for (const kind of KINDS)
@@ -162,25 +225,34 @@ export class Network implements Equations {
         const h = local.get(high);
         if (i === undefined || j === undefined || h === undefined) continue;
         index[kind].push(k);
-        if (kind === 'conductance') part.addConductance(i, j, this.siemens[k] as number);
+        if (kind === 'conductance') part.addConductance(i, j, this.siemens[k] as number, true);
         else if (kind === 'capacitor') part.addCapacitor(i, j, this.farads[k] as number);
         else if (kind === 'junction') part.addJunction(i, j, this.junctions[k] as ReadyJunction);
         else if (kind === 'clamp') part.addClamp(i, j);
         else if (kind === 'output') part.addOutput(i, j, h, this.channels[k] as Channels);
         else part.addSupply(i, j, this.supplies[k] as Supply);
       }
+    for (const f of this.folds) {
+      const i = local.get(f.from);
+      const j = local.get(f.to);
+      if (i !== undefined && j !== undefined && !local.has(f.middle)) part.addJunction(i, j, f.law);
+    }
     part.parent = { network: this, index };
     return part.seal();
   }
 
-  /** Takes over the values of the network it was extracted from, and what must flow elsewhere for it to rest at x (its own numbering). */
-  follow(x: Float64Array, residual: Float64Array, magnitude: Float64Array): void {
+  /** Takes over the values of the network it was extracted from. */
+  follow(): void {
     const { parent } = this;
     if (!parent) return;
     const { network, index } = parent;
     for (const [k, from] of index.conductance.entries()) this.siemens[k] = network.siemens[from] as number;
     for (const [k, from] of index.output.entries()) this.pull[k] = network.pull[from] as Pull;
     for (const [k, from] of index.supply.entries()) this.supplyOn[k] = network.supplyOn[from] as boolean;
+  }
+
+  /** Lets flow elsewhere what must for this network to rest at x (its own numbering). */
+  restAt(x: Float64Array, residual: Float64Array, magnitude: Float64Array): void {
     this.elsewhere.fill(0);
     this.evaluate(x, residual, magnitude, null);
     for (let i = 0; i < this.n; i++) this.elsewhere[i] = -(residual[i] as number);

@@ -208,7 +208,7 @@ function makeBuilder(network: Network, drive: 'typical' | 'guaranteed', nodeOf: 
           });
       },
       contact(a, b, pole, contact) {
-        const { device, legs } = branch(a, b, (i, j) => network.addConductance(i, j, 1 / contact.off));
+        const { device, legs } = branch(a, b, (i, j) => network.addConductance(i, j, 1 / contact.off, true));
         contacts.push({ placed, pole, contact, device, legs });
       },
       supply(plus, minus, s) {
@@ -263,6 +263,6 @@ function placeChip(
       const pin = pinNamed(name);
       return { ...pin, device: keep(pin, ground, network.addOutput(pin.node, ground.node, supply.node, channels), supply) };
     }),
-    drain: keep(supply, ground, network.addConductance(supply.node, ground.node, spec.supplyCurrent.resting / 5)),
+    drain: keep(supply, ground, network.addConductance(supply.node, ground.node, spec.supplyCurrent.resting / 5, true)),
   };
 }

@@ -4,7 +4,7 @@
  */
 import type { Network, Node } from '../devices/network.ts';
 import type { Equations } from '../solve/equations.ts';
-import { makeNewton, newton } from '../solve/newton.ts';
+import { type Converged, makeNewton, newton } from '../solve/newton.ts';
 import { linearise, makeRosenbrock, tryStep } from '../solve/rosenbrock.ts';
 
 /** Error allowed in one step: relative, and in V. */
@@ -16,7 +16,9 @@ const INSTANT = 1e-15;
 export interface Island {
   /** nodes of the whole circuit, in the island's own order */
   readonly nodes: readonly Node[];
-  /** the circuit's values have changed, and it will rest at `end` (whole circuit) */
+  /** the circuit's values have changed: solves for where it rests, from `end` (whole circuit) and into it, all else in `end` as it stands */
+  rest(end: Float64Array): Converged;
+  /** the circuit's values have changed, and it will rest at `end` (whole circuit) whatever the rest of the circuit does */
   follow(end: Float64Array): void;
   /** capacitors hold, everything else follows: `x` (whole circuit) becomes the moment after a jump; false if that could not be solved */
   jump(x: Float64Array): boolean;
@@ -26,15 +28,16 @@ export interface Island {
   attempt(h: number, to: Float64Array): number;
 }
 
-export function makeIsland(whole: Network, inner: readonly Node[], rim: readonly Node[]): Island {
-  const part = whole.extract(inner, rim);
-  const nodes = [...inner, ...rim];
+/** nodes: unfolded ones, whole blocks with the supplies' nodes that they lean on. */
+export function makeIsland(whole: Network, nodes: readonly Node[]): Island {
+  const part = whole.extract(nodes);
   const { n } = part;
   const here = new Float64Array(n + 1);
   const there = new Float64Array(n + 1);
   const held = new Float64Array(n + 1);
   const spare = new Float64Array(n + 1);
   const spare2 = new Float64Array(n + 1);
+  const atRest = makeNewton(part);
   const atJump = makeNewton(holdingCharge(part, held));
   const inTime = makeRosenbrock(part, atJump.factors);
   const gather = (from: Float64Array, into: Float64Array) => {
@@ -45,9 +48,17 @@ export function makeIsland(whole: Network, inner: readonly Node[], rim: readonly
   };
   return {
     nodes,
-    follow(end) {
+    rest(end) {
+      part.follow();
       gather(end, here);
-      part.follow(here, spare, spare2);
+      const solved = newton(atRest, here);
+      scatter(here, end);
+      return solved;
+    },
+    follow(end) {
+      part.follow();
+      gather(end, here);
+      part.restAt(here, spare, spare2);
     },
     jump(x) {
       gather(x, here);

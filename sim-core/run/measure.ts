@@ -25,6 +25,7 @@ const FIGHT = 1e-3;
 export function measure(rig: Rig, hands: Readings['hands'], now: number): Readings {
   const { circuit, physics, sockets } = rig;
   const { network } = circuit;
+  physics.complete();
   const x = physics.x;
   const volts = (net: number): number => {
     const node = circuit.nodeOfNet[net] as number;

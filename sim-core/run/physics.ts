@@ -1,6 +1,5 @@
 /** The analogue half of a running bench: node voltages now, where they are heading, steps of time between, and the exact moment a watched voltage passes its mark. */
 import { GROUND, type Node } from '../devices/network.ts';
-import { makeNewton, newton } from '../solve/newton.ts';
 import { nextSize } from '../solve/rosenbrock.ts';
 import type { Circuit } from './circuit.ts';
 import { type Island, makeIsland } from './island.ts';
@@ -36,6 +35,8 @@ export interface Physics {
   /** set while the solver has no operating point: the node it was worst at */
   readonly lost: number | undefined;
   readonly resting: boolean;
+  /** makes x whole for looking at: nodes that are not solved for are filled in */
+  complete(): void;
   /** values of the network have changed: a new rest is found, and everything without charge follows at once */
   jump(): void;
   /** values of the network have changed: go to the new rest without asking for the way */
@@ -52,9 +53,10 @@ export function makePhysics({ network, blocks }: Circuit, watches: readonly Watc
   const x = new Float64Array(n + 1);
   if (from) x.set(from);
   const end = x.slice();
-  const atRest = makeNewton(network);
   const trial = new Float64Array(n + 1);
-  const rails = Array.from({ length: n }, (_, i) => i).filter((i) => blocks.of[i] === -1);
+  const { unfolded } = network;
+  const rails = unfolded.filter((i) => blocks.of[i] === -1);
+  const whole = makeIsland(network, unfolded);
   const islands = new Map<string, { island: Island; watches: readonly number[] }>();
   let moving: { island: Island; watches: readonly number[] } | undefined;
   let everything = false;
@@ -84,8 +86,9 @@ export function makePhysics({ network, blocks }: Circuit, watches: readonly Watc
   };
 
   const findRest = (): boolean => {
-    const solved = newton(atRest, end);
-    lost = solved.ok ? undefined : solved.worstRow;
+    const solved = whole.rest(end);
+    network.complete(end);
+    lost = solved.ok ? undefined : whole.nodes[solved.worstRow];
     return solved.ok;
   };
   const railsMove = () => rails.some((i) => Math.abs((x[i] as number) - (end[i] as number)) > RAIL_STILL);
@@ -95,9 +98,8 @@ export function makePhysics({ network, blocks }: Circuit, watches: readonly Watc
     const key = all ? 'all' : [...active].sort((a, b) => a - b).join();
     let found = islands.get(key);
     if (!found) {
-      const inner: Node[] = [];
-      for (let i = 0; i < n; i++) if (blocks.of[i] !== -1 && (all || active.has(blocks.of[i] as number))) inner.push(i);
-      const island = makeIsland(network, inner, rails);
+      const inner = unfolded.filter((i) => blocks.of[i] !== -1 && (all || active.has(blocks.of[i] as number)));
+      const island = makeIsland(network, [...inner, ...rails]);
       const within = new Set<Node>(island.nodes);
       found = {
         island,
@@ -185,6 +187,7 @@ export function makePhysics({ network, blocks }: Circuit, watches: readonly Watc
     get resting() {
       return moving === undefined;
     },
+    complete: () => network.complete(x),
     jump() {
       if (!findRest()) {
         // nowhere to rest: what could be found is shown, and a finding says so

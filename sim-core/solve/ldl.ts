@@ -91,7 +91,10 @@ export function refactor(f: Factors, values: Float64Array): number {
       d -= l * yi;
       value[slot] = l;
     }
-    if (!(d > 0)) return order[k] as number;
+    if (!(d > 0)) {
+      y.fill(0);
+      return order[k] as number;
+    }
     diagonal[k] = d;
   }
   return -1;
