@@ -53,6 +53,17 @@ const Part = Type.Object(
     ),
     /** what its owner calls it: "vent" */
     label: Type.Optional(Type.String({ maxLength: 40 })),
+    /** what killed it, until it is replaced: measured against the limit, in A, V or W */
+    damaged: Type.Optional(
+      Type.Object(
+        {
+          by: Type.Union([Type.Literal('current'), Type.Literal('reverse'), Type.Literal('power'), Type.Literal('supply')]),
+          measured: Type.Number(),
+          limit: Type.Number(),
+        },
+        closed,
+      ),
+    ),
   },
   closed,
 );

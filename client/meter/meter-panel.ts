@@ -4,7 +4,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import type { PlanMeter } from '../../shared/plan.ts';
 import { type Change, holeName, readHole } from '../core.ts';
 import { Listen } from '../listen.ts';
-import type { Under } from '../scene/scene.ts';
+import type { Under } from '../scene/under.ts';
 import type { Session } from '../session.ts';
 import type { Standing } from '../standing.ts';
 import { meterAt, meterSays } from './meter-tags.ts';

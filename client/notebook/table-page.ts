@@ -83,9 +83,7 @@ export class TablePage extends LitElement {
             const saw = glows && shownIn(glows, standing);
             return html`<tr class=${swept ? 'settable' : ''} aria-current=${row === here ? 'true' : nothing} @click=${() => this.goTo(row)}>
               <th scope="row">${
-                swept
-                  ? html`<button type="button" class="row-go" aria-label="Set the switches to row ${row}">${row}</button>`
-                  : row
+                swept ? html`<button type="button" class="row-go" aria-label="Set the switches to row ${row}">${row}</button>` : row
               }</th>
               <td class="when">${when.length === 0 ? 'none' : when.join(', ')}</td>
               <td>${bits(want, 0, width)}</td>

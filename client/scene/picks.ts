@@ -97,12 +97,12 @@ export function makePicks(standing: Standing, drawn: Drawn, { under, spoken, ove
         }),
       );
       for (const e of all.querySelectorAll('.spoken')) e.classList.remove('spoken');
-      for (const ref of known.values())
-        if (ref.kind === 'lead') all.querySelector(`[data-lead="${ref.id}"]`)?.classList.add('spoken');
+      for (const ref of known.values()) if (ref.kind === 'lead') all.querySelector(`[data-lead="${ref.id}"]`)?.classList.add('spoken');
     },
     point(ref) {
       const box = ref && boxOf(ref);
-      over.replaceChildren(...(box && ref.kind !== 'lead' ? [frame(box, 0.35, 0.5, 'pointer-ring')] : []));
+      const lamp = ref?.kind === 'lamp' && !ref.id.includes('.');
+      over.replaceChildren(...(box && ref.kind !== 'lead' ? [frame(box, lamp ? 0.14 : 0.35, lamp ? 1.2 : 0.5, 'pointer-ring')] : []));
       for (const e of all.querySelectorAll('.pointed')) e.classList.remove('pointed');
       if (ref?.kind === 'lead') all.querySelector(`[data-lead="${ref.id}"]`)?.classList.add('pointed');
       return box;

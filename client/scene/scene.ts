@@ -10,21 +10,8 @@ import { LAMP_INKS, lampInk } from './faces/lamp-look.ts';
 import { type Box, overlap, type Spot, union } from './geometry.ts';
 import { makePicks, type Picks } from './picks.ts';
 import { el } from './svg.ts';
+import { MARKED, type Under, underElement } from './under.ts';
 import { attachView, type View } from './view.ts';
-
-/** Where a pointer or the focus rests. */
-export interface Under {
-  /** plain name: 'a12', 'W3', 'U1 pin 8 A0', 'vent' */
-  readonly name: string;
-  readonly nets: readonly number[];
-  /** what each net is to it: 'anode'; none where there is but one */
-  readonly sides?: readonly string[];
-  readonly strips: readonly string[];
-  /** a tie point: 'a12' */
-  readonly point?: string;
-  /** a leg: 'R1.2' */
-  readonly leg?: string;
-}
 
 /** The edge behind which the lamps are, if they are out of sight. */
 export type LampsAway = 'left' | 'right' | undefined;
@@ -178,64 +165,15 @@ export class BenchScene extends LitElement {
   }
 
   private underPointer(e: { clientX: number; clientY: number; target: EventTarget | null }): Under | undefined {
-    const { standing, view } = this;
-    if (!standing || !view) return undefined;
+    const { standing, view, drawing } = this;
+    if (!standing || !view || !drawing) return undefined;
     const spot = view.toBench(e.clientX, e.clientY);
-    const target = e.target instanceof Element ? e.target : undefined;
-    const marked = target?.closest<SVGElement>('[data-pin], [data-lead], [data-part]');
-    if (marked) return this.underElement(marked, spot);
+    const marked = e.target instanceof Element ? e.target.closest<SVGElement>(MARKED) : undefined;
+    if (marked) return underElement(marked.dataset, standing, drawing, spot);
     const hole = this.spots.get(nearest(spot).join());
     if (!hole) return undefined;
     const net = standing.nets.ofStrip.get(hole.strip);
     return { name: hole.name, nets: net ? [net.index] : [], strips: [hole.strip], point: hole.name };
-  }
-
-  private underElement(marked: SVGElement, spot?: Spot): Under | undefined {
-    const { standing } = this;
-    if (!standing) return undefined;
-    const { lead, part, pin, lamp, pins } = marked.dataset;
-    if (lead) return { name: lead, nets: [standing.netOfLead.get(lead) ?? -1], strips: [], ...this.nearEnd(lead, spot) };
-    const s = standing.specimen.get(part ?? '');
-    if (!s) return undefined;
-    const netOf = (p: string) => standing.netOfLeg.get(`${s.part.id}.${p}`) ?? -1;
-    if (pin)
-      return {
-        name: s.supply ? `${s.part.id}.${pin}` : `${s.part.id} pin ${pin} ${s.legs.find((l) => l.pin.pin === pin)?.pin.name ?? ''}`,
-        nets: [netOf(pin)],
-        strips: [],
-        leg: `${s.part.id}.${pin}`,
-      };
-    if (lamp) {
-      const it = s.lamps.find((l) => l.lamp === lamp);
-      return { name: it?.name ?? lamp, nets: it ? [netOf(it.anode), netOf(it.cathode)] : [], sides: ['anode', 'cathode'], strips: [] };
-    }
-    if (pins)
-      return {
-        name: marked.getAttribute('aria-label') ?? s.part.id,
-        nets: pins.split(' ').map(netOf),
-        sides: ['one side', 'the other'],
-        strips: [],
-      };
-    // a supply's case: its nets are at its posts
-    if (s.supply) return { name: `${s.part.label ?? 'bench supply'} ${s.part.id}`, nets: [], strips: [] };
-    // a bare body: the leg nearest to the pointer
-    const near = [...(this.drawing?.legSpots.get(s.part.id) ?? [])].sort(([, a], [, b]) => away(a, spot) - away(b, spot))[0];
-    const pinName = near && s.isChip ? ` pin ${near[0]} ${s.legs.find((l) => l.pin.pin === near[0])?.pin.name ?? ''}` : '';
-    return {
-      name: `${s.part.id}${s.part.label ? ` ${s.part.label}` : ''}${pinName}`,
-      nets: near && spot ? [netOf(near[0])] : s.legs.map((l) => l.net),
-      strips: [],
-      ...(near && spot ? { leg: `${s.part.id}.${near[0]}` } : {}),
-    };
-  }
-
-  /** The end of a lead that is nearer to a spot, as a tie point. */
-  private nearEnd(id: string, spot: Spot | undefined): { readonly point?: string } {
-    const lead = this.standing?.plan.leads.find((l) => l.id === id);
-    const curve = this.drawing?.curves.get(id);
-    const [from, to] = [curve?.[0], curve?.at(-1)];
-    if (!lead || !from || !to || !spot) return {};
-    return { point: away(from, spot) <= away(to, spot) ? lead.from : lead.to };
   }
 
   private pick(e: PointerEvent) {
@@ -244,9 +182,10 @@ export class BenchScene extends LitElement {
   }
 
   private pickFocused(target: Element) {
+    const { standing, drawing } = this;
     const marked = target.closest<SVGElement>('[data-part]');
-    if (!marked?.matches(':focus-visible')) return;
-    this.tell(this.underElement(marked));
+    if (!marked?.matches(':focus-visible') || !standing || !drawing) return;
+    this.tell(underElement(marked.dataset, standing, drawing));
     const box = this.drawing?.faces.get(marked.dataset.part ?? '')?.box;
     if (box) this.view?.reveal(union([box]) ?? box);
   }
@@ -267,7 +206,6 @@ export class BenchScene extends LitElement {
 }
 
 const nearest = ([x, y]: Spot): Spot => [Math.round(x), Math.round(y)];
-const away = (a: Spot, b: Spot | undefined) => (b ? Math.hypot(a[0] - b[0], a[1] - b[1]) : 0);
 
 function defs(): SVGDefsElement {
   const lights = Object.keys(LAMP_INKS).map((colour) =>

@@ -8,6 +8,10 @@ export type Footprint =
   | { readonly shape: 'two-lead' }
   /** four legs across the trench, two pitches along it; pins 1, 2 below and 3, 4 above as in a row package */
   | { readonly shape: 'four-leg' }
+  /** four legs at the corners of a row package's outline, `length` pitches along it; numbered as there */
+  | { readonly shape: 'corners'; readonly length: number; readonly span: number }
+  /** legs in one line, a pitch apart */
+  | { readonly shape: 'in-line'; readonly pins: number }
   /** stands off the boards; leads go to its named terminals */
   | { readonly shape: 'off-board' };
 
@@ -15,6 +19,9 @@ export type Footprint =
 export const dip = (pins: number, inches: 0.3 | 0.6 = 0.3): Footprint => ({ shape: 'rows', pins, span: inches === 0.3 ? 3 : 6 });
 export const twoLead: Footprint = { shape: 'two-lead' };
 export const fourLeg: Footprint = { shape: 'four-leg' };
+/** A can with four legs where a 14-pin package has its corners. */
+export const can: Footprint = { shape: 'corners', length: 6, span: 3 };
+export const inLine = (pins: number): Footprint => ({ shape: 'in-line', pins });
 export const offBoard: Footprint = { shape: 'off-board' };
 
 /** Offsets of each pin's leg from pin 1 [pitch], in order of pin number; y down. */
@@ -30,6 +37,14 @@ function legOffsets(f: Footprint): ReadonlyArray<readonly [dx: number, dy: numbe
       [2, -3],
       [0, -3],
     ];
+  if (f.shape === 'corners')
+    return [
+      [0, 0],
+      [f.length, 0],
+      [f.length, -f.span],
+      [0, -f.span],
+    ];
+  if (f.shape === 'in-line') return Array.from({ length: f.pins }, (_, i) => [i, 0] as const);
   return [];
 }
 

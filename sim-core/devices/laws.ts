@@ -35,23 +35,37 @@ export function junctionLaw(v: number, j: ReadyJunction, out: CurrentAndSlope): 
   out.g = w / (1 + w) / j.rs;
 }
 
-/** One side of an output stage: linear near zero, saturating for large drops; odd in v. */
+/** One side of an output stage: nothing below its offset, then linear, saturating for large drops; odd in v. */
 export interface Channel {
-  /** conductance near 0 V [S] */
+  /** conductance beyond the offset [S]; 0: an open collector's missing side */
   readonly g: number;
-  /** drop at which it has bent to 1/√2 of the straight line [V]; Infinity: never saturates */
+  /** drop beyond the offset at which it has bent to 1/√2 of the straight line [V]; Infinity: never saturates */
   readonly bend: number;
+  /** drop that a bipolar output keeps whatever it carries [V]; absent: 0 */
+  readonly offset?: number;
 }
 
 /** What remains of a channel's slope in saturation [S]; keeps the equations definite when two outputs fight. */
-const SATURATED_SLOPE = 1e-5;
+export const SATURATED_SLOPE = 1e-5;
+/** A channel with an offset begins as a parabola over so many volts, then is straight as if it had begun half of them later. */
+export const CHANNEL_ONSET = 0.05;
 
-/** I = g·v/√(1 + (v/bend)²), a common smooth fit of a transistor's output curve. */
+/** I = g·u/√(1 + (u/bend)²), a common smooth fit of a transistor's output curve; u is what the drop exceeds the offset by. */
 export function channelLaw(v: number, c: Channel, out: CurrentAndSlope): void {
-  const r = v / c.bend;
+  const offset = c.offset ?? 0;
+  let u = v;
+  let slope = 1;
+  if (offset > 0) {
+    const over = Math.abs(v) - offset;
+    const beyond = over <= 0 ? 0 : over < CHANNEL_ONSET ? (0.5 * over * over) / CHANNEL_ONSET : over - 0.5 * CHANNEL_ONSET;
+    slope = over <= 0 ? 0 : over < CHANNEL_ONSET ? over / CHANNEL_ONSET : 1;
+    u = v < 0 ? -beyond : beyond;
+  }
+  const r = u / c.bend;
   const root = Math.sqrt(1 + r * r);
-  out.i = (c.g * v) / root + SATURATED_SLOPE * v;
-  out.g = c.g / (root * root * root) + SATURATED_SLOPE;
+  const rest = c.g > 0 ? SATURATED_SLOPE : 0;
+  out.i = (c.g * u) / root + rest * v;
+  out.g = (c.g * slope) / (root * root * root) + rest;
 }
 
 /** Where an input clamp begins to conduct, and its resistance once it does; from memory, the sheets give only the absolute limit of 0.6 V. */

@@ -4,6 +4,7 @@
  */
 import type { Equations } from '../solve/equations.ts';
 import { makePattern, type Pattern, slotOf } from '../solve/pattern.ts';
+import { completeFolds, type Fold, findFolds } from './folds.ts';
 import {
   type Channel,
   CLAMP_KNEE,
@@ -52,19 +53,6 @@ interface Table {
   slots: Int32Array;
 }
 const EMPTY = new Int32Array(0);
-
-interface Fold {
-  readonly middle: number;
-  readonly junction: number;
-  readonly resistor: number;
-  /** current flows from here, to here */
-  readonly from: number;
-  readonly to: number;
-  readonly ohms: number;
-  /** the resistor comes after the junction */
-  readonly last: boolean;
-  readonly law: ReadyJunction;
-}
 
 export class Network implements Equations {
   readonly n: number;
@@ -152,33 +140,12 @@ export class Network implements Equations {
     this.siemens = Float64Array.from(this.siemens);
     this.farads = Float64Array.from(this.farads);
     this.diagonal = Int32Array.from({ length: this.n }, (_, i) => slotOf(this.pattern, i, i));
-    this.folds = this.findFolds(all);
+    const resistors = this.drafts.conductance
+      .map((ends, k) => ({ ends, ohms: 1 / (this.siemens[k] as number) }))
+      .filter((_, k) => this.fixed[k]);
+    const junctions = this.drafts.junction.map((ends, k) => ({ ends, law: this.junctions[k] as ReadyJunction }));
+    this.folds = findFolds(all, resistors, junctions, this.n);
     return this;
-  }
-
-  private findFolds(all: readonly (readonly [number, number])[]): Fold[] {
-    const degree = new Int32Array(this.n + 1);
-    for (const [a, b] of all) {
-      degree[a] = (degree[a] as number) + 1;
-      degree[b] = (degree[b] as number) + 1;
-    }
-    const resistorAt = new Map<number, number>();
-    for (const [k, [a, b]] of this.drafts.conductance.entries())
-      if (this.fixed[k] && a !== b) for (const end of [a, b]) if (degree[end] === 2) resistorAt.set(end, k);
-    return this.drafts.junction.flatMap(([a, b], junction): Fold[] => {
-      const middle = resistorAt.has(b) ? b : a;
-      const resistor = resistorAt.get(middle);
-      if (resistor === undefined || middle === this.n || a === b) return [];
-      const [r, s] = this.drafts.conductance[resistor] as [number, number];
-      const far = r === middle ? s : r;
-      const ohms = 1 / (this.siemens[resistor] as number);
-      const j = this.junctions[junction] as ReadyJunction;
-      const [from, to] = middle === b ? [a, far] : [far, b];
-      if (from === to) return [];
-      return [
-        { middle, junction, resistor, from, to, ohms, last: middle === b, law: readyJunction({ is: j.is, nvt: j.nvt, rs: j.rs + ohms }) },
-      ];
-    });
   }
 
   /**
@@ -193,10 +160,7 @@ export class Network implements Equations {
   /** Fills in at x the nodes that `unfolded` leaves out. */
   complete(x: Float64Array): void {
     x[this.n] = 0;
-    for (const f of this.folds) {
-      junctionLaw((x[f.from] as number) - (x[f.to] as number), f.law, this.now);
-      x[f.middle] = f.last ? (x[f.to] as number) + this.now.i * f.ohms : (x[f.from] as number) - this.now.i * f.ohms;
-    }
+    completeFolds(this.folds, x, this.now);
   }
 
   /** The place past the last takes what belongs to ground. */

@@ -23,6 +23,7 @@ import { writePulseShort } from './memory/write-pulse-short.ts';
 import { writeUncertain } from './memory/write-uncertain.ts';
 import { outputsFighting } from './net/outputs-fighting.ts';
 import { bothLegsInOneRow } from './part/both-legs-in-one-row.ts';
+import { partDamaged } from './part/damaged.ts';
 import { legAlone } from './part/leg-alone.ts';
 import { pinOverCurrent } from './pin/over-current.ts';
 import { overPower } from './resistor/over-power.ts';
@@ -55,6 +56,7 @@ export const RULES: readonly Rule[] = [
   writeUncertain,
   outputsFighting,
   bothLegsInOneRow,
+  partDamaged,
   legAlone,
   pinOverCurrent,
   overPower,

@@ -8,23 +8,21 @@ import { done } from '../outcome.ts';
 import { buildCircuit, type Circuit, type ContactSite } from '../run/circuit.ts';
 import type { Simulation } from '../run/face.ts';
 import type { Act } from '../run/hands.ts';
+import { handsAt, isButton, type Setting, switchedOn, walkSettings } from '../run/settings.ts';
 import { simulate } from '../run/simulation.ts';
 import type { Finding } from './finding.ts';
 import { merged, ranked } from './ranking.ts';
 import { reachOf } from './reach.ts';
 import { logFindings, momentFindings, wiringFindings } from './survey.ts';
 
-/** Up to so many poles that lead to inputs are tried in every combination; the others one by one. */
-const MOST_TOGETHER = 8;
 /** Buttons beyond so many are not pressed. */
 const MOST_BUTTONS = 8;
 
-/** Where a switch stands: part, pole, closed. */
-type Setting = ReadonlyMap<ContactSite, boolean>;
-
 /** Ordered as `ranked` says, each finding once with its worst figures; `data.when` names the setting or the press that shows it worst, unless that is the plan as it stands. */
 export function rehearse(plan: Plan): Outcome<readonly Finding[]> {
-  const first = simulate(switchedOn(plan), { bounce: false, still: true });
+  const circuit = buildCircuit(plan, 'typical');
+  if (!circuit.ok) return circuit;
+  const first = simulate(switchedOn(plan, circuit.value), { bounce: false, still: true });
   if (!first.ok) return first;
   const sim = first.value;
   const own = [...wiringFindings(sim.circuit), ...momentFindings(sim.circuit, sim.readings())];
@@ -33,63 +31,29 @@ export function rehearse(plan: Plan): Outcome<readonly Finding[]> {
   return done(ranked(merged([...own, ...findings, ...pressed])));
 }
 
-/** Supplies on, buttons let go. */
-function switchedOn(plan: Plan): Plan {
-  const circuit = buildCircuit(plan, 'typical');
-  if (!circuit.ok) return plan;
-  const hands = { ...plan.hands };
-  for (const s of circuit.value.supplies) hands[s.placed.part.id] = [true];
-  for (const b of circuit.value.contacts.filter(isButton)) delete hands[b.placed.part.id];
-  return { ...plan, hands };
-}
-
-const isButton = (c: ContactSite): boolean => c.contact.momentary;
 const buttonsOf = (circuit: Circuit): ContactSite[] => circuit.contacts.filter(isButton).slice(0, MOST_BUTTONS);
 
 /** Findings over the settings of the switches, and the setting nearest to the plan's own in which a memory is ready to be written. */
 function overSettings(sim: Simulation): { findings: Finding[]; ready: Setting | undefined } {
-  const poles = sim.circuit.contacts.filter((c) => !isButton(c));
-  const own: Setting = new Map(poles.map((c) => [c, closedAt(sim.circuit, c)]));
-  const toInputs = poles.filter((c) => leadsToInput(sim.circuit, c));
-  const together = toInputs.length <= MOST_TOGETHER ? toInputs : [];
   const findings: Finding[] = [];
   let ready: Setting | undefined;
   let nearest = Number.POSITIVE_INFINITY;
-
-  const look = (now: Setting) => {
-    const readings = sim.readings();
-    const away = poles.filter((c) => now.get(c) !== own.get(c)).length;
-    if (away < nearest && readings.chips.some((c) => c.state.doing === 'ready to write')) {
-      nearest = away;
-      ready = now;
-    }
-    if (away === 0) return;
-    const when = describe(poles, now);
-    for (const f of momentFindings(sim.circuit, readings)) findings.push({ ...f, data: { ...f.data, when } });
-  };
-  const move = (now: Setting, pole: ContactSite, closed: boolean): Setting => {
-    sim.act({ do: 'set', part: pole.placed.part.id, pole: pole.pole, closed });
-    return new Map(now).set(pole, closed);
-  };
-
-  let now = own;
-  look(now);
-  // Gray code: one pole moves between neighbours, and after the last one the first stands again
-  for (let step = 1; step <= 1 << together.length && together.length > 0; step++) {
-    const pole = together[Math.min(31 - Math.clz32(step & -step), together.length - 1)];
-    if (!pole) break;
-    now = move(now, pole, !now.get(pole));
-    look(now);
-  }
-  for (const pole of poles.filter((c) => !together.includes(c))) {
-    now = move(now, pole, !now.get(pole));
-    look(now);
-    now = move(now, pole, !now.get(pole));
-  }
+  walkSettings(
+    sim,
+    (c) => leadsToInput(sim.circuit, c),
+    (now, away, poles) => {
+      const readings = sim.readings();
+      if (away < nearest && readings.chips.some((c) => c.state.doing === 'ready to write')) {
+        nearest = away;
+        ready = now;
+      }
+      if (away === 0) return;
+      const when = describe(poles, now);
+      for (const f of momentFindings(sim.circuit, readings)) findings.push({ ...f, data: { ...f.data, when } });
+    },
+  );
   return { findings, ready };
 }
-
-const closedAt = (circuit: Circuit, c: ContactSite): boolean => circuit.plan.hands[c.placed.part.id]?.[c.pole] ?? false;
 
 /** Does this pole, through leads and resistance alone, reach a pin that its chip only listens to? */
 function leadsToInput(circuit: Circuit, site: ContactSite): boolean {
@@ -113,14 +77,7 @@ function describe(poles: readonly ContactSite[], now: Setting): string {
 
 /** A button pressed and let go in real time, with the switches where a memory can be written if there is such a setting. */
 function press(plan: Plan, button: ContactSite, ready: Setting | undefined): Finding[] {
-  const hands = { ...plan.hands };
-  for (const [c, closed] of ready ?? []) {
-    const poles = [...(hands[c.placed.part.id] ?? [])];
-    while (poles.length <= c.pole) poles.push(false);
-    poles[c.pole] = closed;
-    hands[c.placed.part.id] = poles;
-  }
-  const made = simulate({ ...plan, hands }, { bounce: false });
+  const made = simulate({ ...plan, hands: handsAt(plan, ready) }, { bounce: false });
   if (!made.ok) return [];
   const sim = made.value;
   const id = button.placed.part.id;

@@ -7,10 +7,14 @@ export const capacitor = definePart({
   id: 'capacitor',
   title: 'Ceramic capacitor',
   group: 'passive',
-  params: [{ name: 'farads', type: 'number', unit: 'F', fallback: 100e-9, least: 1e-12, most: 10e-6 }],
+  params: [
+    { name: 'farads', type: 'number', unit: 'F', fallback: 100e-9, least: 1e-12, most: 10e-6 },
+    { name: 'tolerance', type: 'number', unit: '%', fallback: 10, least: 0, most: 80 },
+  ],
   footprint: () => twoLead,
   pins: () => plainPins(2),
   figures: [],
+  spread: { of: 'farads', source: 'common practice, no source: 10 %, letter K' },
   decouples: true,
   value: (p) => siFormat(Number(p.farads), 'F'),
   wire(w, p) {

@@ -39,10 +39,11 @@ export interface Pin {
 
 /** What an input does to the world and what it takes for high and low, relative to its ground pin. */
 export interface InputFigures {
-  /** highest voltage that is surely low, lowest that is surely high: in V, or with `of: 'supply'` as parts of the chip's supply voltage */
+  /** highest voltage that is surely low, lowest that is surely high: in V, or as parts of what `of` names */
   readonly vil: number;
   readonly vih: number;
-  readonly of?: 'supply';
+  /** the chip's supply voltage, or that of one of its pins, which has this part of the supply while nothing outside moves it */
+  readonly of?: 'supply' | { readonly pin: string; readonly rest: number };
   /** a Schmitt input: between the two it keeps the level it had */
   readonly keeps?: true;
   /** worst-case leakage of either sign [A] */
@@ -52,12 +53,23 @@ export interface InputFigures {
 }
 
 /** The two thresholds of an input [V] at this supply voltage. */
-export function thresholdsOf({ vil, vih, of }: InputFigures, supply: number): { readonly vil: number; readonly vih: number } {
-  return of === 'supply' ? { vil: vil * supply, vih: vih * supply } : { vil, vih };
+export function thresholdsOf(
+  { vil, vih, of }: Pick<InputFigures, 'vil' | 'vih' | 'of'>,
+  supply: number,
+): { readonly vil: number; readonly vih: number } {
+  const whole = of === undefined ? 1 : of === 'supply' ? supply : of.rest * supply;
+  return { vil: vil * whole, vih: vih * whole };
+}
+
+/** The two sides of an output, as data sheets show them typically and as they guarantee them. */
+export interface Drive {
+  readonly typical: { low: Channel; high: Channel };
+  readonly guaranteed: { low: Channel; high: Channel };
 }
 
 /** The pins a chip listens to and drives, in terms of its own pin names. */
 export interface ChipSpec {
+  /** the same as the ground pin for a chip that needs no supply of its own */
   readonly supplyPin: string;
   readonly groundPin: string;
   /** pin names; an output that can also be listened to stands in both lists */
@@ -70,7 +82,15 @@ export interface ChipSpec {
   readonly input: InputFigures;
   /** inputs that differ from the others, by pin name */
   readonly special?: Readonly<Record<string, InputFigures>>;
-  readonly drive: { readonly typical: { low: Channel; high: Channel }; readonly guaranteed: { low: Channel; high: Channel } };
+  readonly drive: Drive;
+  /** outputs that differ from the others, by pin name */
+  readonly specialDrive?: Readonly<Record<string, Drive>>;
+  /** levels that its outputs reach while nothing overpowers them; absent: those that its inputs ask for */
+  readonly reaches?: Pick<InputFigures, 'vil' | 'vih' | 'of'>;
+  /** true: its pins may rise above the supply, no diode leads from them to it */
+  readonly noUpperClamps?: true;
+  /** true: what it needs against dips of its supply is inside */
+  readonly decoupled?: true;
   /** leakage and capacitance of an output that has let go */
   readonly released: { readonly leakage: number; readonly capacitance: number };
   /** supply current [A] at 5 V when working and when resting */
@@ -82,6 +102,10 @@ export interface ChipSpec {
   readonly mostSupply?: Figure;
   /** supply voltages [V] at whose crossing the chip is told, ascending */
   readonly supplyMarks: readonly number[];
+  /** pins that may stand above the supply (they have no clamp to it), and voltages [V] against ground at whose crossing the chip is told */
+  readonly marks?: readonly { readonly pin: string; readonly volts: number }[];
+  /** writes that each cell is good for */
+  readonly endurance?: Figure;
   /** recommended range of the supply [V] */
   readonly supplyRange: readonly [least: number, most: number];
   /** a fresh chip of this kind with these contents (hexadecimal address → bytes), if it holds any */
@@ -97,6 +121,8 @@ export interface ChipBench {
   level(input: number): Level;
   /** supply pin against ground pin at this moment [V] */
   supply(): number;
+  /** does the pin of ChipSpec.marks[mark] stand above it? */
+  above(mark: number): boolean;
   /** known: false marks an output whose value nobody can tell */
   drive(output: number, pull: Pull, known: boolean): void;
   /** what the output pulls stays, but nobody can tell any more for how long */
@@ -113,6 +139,10 @@ export interface Chip {
   begin(now: number): void;
   levelChanged(input: number, from: Level, now: number): void;
   supplyCrossed(mark: number, rising: boolean, now: number): void;
+  /** ChipSpec.marks[mark] has been passed */
+  markCrossed?(mark: number, rising: boolean, now: number): void;
+  /** ultraviolet light has fallen through its window [W·s/cm²]; absent: it has none */
+  light?(dose: number, now: number): void;
   alarm(name: string, now: number): void;
   /** what it is doing, for the screen and for explanations */
   state(now: number): ChipState;
@@ -121,11 +151,22 @@ export interface Chip {
 }
 
 export interface ChipState {
-  readonly doing: 'no supply' | 'waiting' | 'reading' | 'off the bus' | 'storing' | 'ready to write';
+  readonly doing:
+    | 'no supply'
+    | 'working'
+    | 'waiting'
+    | 'reading'
+    | 'off the bus'
+    | 'storing'
+    | 'ready to write'
+    | 'programming'
+    | 'erasing';
   /** as far as the pins decide it: value of the known bits, and a mask of the unknown ones */
   readonly address?: { readonly value: number; readonly unknown: number };
   /** what the outputs stand for */
   readonly data?: { readonly value: number; readonly unknown: number };
+  /** the cell that has been written most often, and how often */
+  readonly wear?: { readonly address: number; readonly cycles: number };
 }
 
 /** One write as it was measured on the pins. Times in seconds; absent when it could not be measured. */
@@ -143,6 +184,10 @@ export interface WriteReport {
   readonly maybeLow: number;
   readonly addressSetup: number;
   readonly dataSetup: number;
+  /** what its sheet asks of the pulse's width [s] */
+  readonly limits?: { readonly least: number; readonly most?: number; readonly source: string };
+  /** true: taken as a step of a protection sequence; no byte is stored */
+  readonly command?: true;
 }
 
 export type WriteFault =
@@ -153,7 +198,11 @@ export type WriteFault =
       readonly source: string;
     }
   | { readonly fault: 'output-enable-low' | 'output-enable-unknown' | 'busy' | 'address-unknown' | 'data-unknown' | 'never-sure-low' }
-  | { readonly fault: 'supply-low' | 'just-powered'; readonly measured: number; readonly limit: number; readonly source: string };
+  | { readonly fault: 'supply-low' | 'just-powered'; readonly measured: number; readonly limit: number; readonly source: string }
+  /** protected: by software; other-page: not the page whose bytes are being loaded; not-erased: a bit would have to go back the way that only erasing goes */
+  | { readonly fault: 'protected' | 'other-page' | 'not-erased' }
+  /** programming supply below its limit [V]; cycles of this cell above its endurance */
+  | { readonly fault: 'no-program-voltage' | 'worn'; readonly measured: number; readonly limit: number; readonly source: string };
 
 export type ChipEvent = WriteReport;
 
@@ -189,7 +238,7 @@ export interface Contact {
 export interface PartKind {
   readonly id: string;
   readonly title: string;
-  readonly group: 'supply' | 'memory' | 'switch' | 'passive' | 'lamp';
+  readonly group: 'supply' | 'memory' | 'logic' | 'switch' | 'passive' | 'lamp';
   readonly params: readonly ParamSpec[];
   footprint(p: Params): Footprint;
   pins(p: Params): readonly Pin[];
@@ -198,11 +247,40 @@ export interface PartKind {
   wire(w: Wiring, p: Params): void;
   /** what its value is called on the bench: '330 Ω', 'red' */
   value?(p: Params): string;
+  /** the parameter that differs from one specimen to the next, by ± the parameter `tolerance` [%] */
+  readonly spread?: { readonly of: string; readonly source: string };
   /** most power it may turn into heat [W], for passive parts */
   readonly mostPower?: Figure;
   /** true for a capacitor that a chip may count as its decoupling */
   readonly decouples?: true;
+  /** what a specimen on a test bench must do; run by the catalogue test */
+  readonly vectors?: readonly Vector[];
 }
+
+/**
+ * One script of a part's own test, on a bench where every input pin of its chip has a switch to each rail, and every pin of ChipSpec.marks
+ * one more to a second supply. Names are pin names; `A` and `D` stand for a memory's whole address and word.
+ */
+export interface Vector {
+  readonly says: string;
+  readonly params?: Params;
+  /** contents to begin with, hexadecimal address → bytes */
+  readonly contents?: Readonly<Record<string, string>>;
+  /** the chip's supply, if not 5 V, and the second one [V] */
+  readonly volts?: number;
+  readonly high?: number;
+  readonly steps: readonly VectorStep[];
+}
+
+export type VectorStep =
+  /** all at one moment, without waiting for what follows; a pin that was never set is open; `high`: on the second supply */
+  | { readonly set: Readonly<Record<string, number | 'open' | 'high'>> }
+  /** [s] */
+  | { readonly wait: number }
+  /** levels as the chip's pins show them at this moment, or the number on a bus; X where nobody can tell, Z where the chip has let go */
+  | { readonly see: Readonly<Record<string, number | Level | 'Z'>> }
+  | { readonly supply: 'on' | 'off' }
+  | { readonly light: number; readonly wattsPerCm2: number; readonly covered?: true };
 
 export const definePart = (kind: PartKind): PartKind => kind;
 

@@ -9,10 +9,14 @@ export const resistor = definePart({
   id: 'resistor',
   title: 'Resistor',
   group: 'passive',
-  params: [{ name: 'ohms', type: 'number', unit: 'Ω', fallback: 330, least: 0.1, most: 100e6 }],
+  params: [
+    { name: 'ohms', type: 'number', unit: 'Ω', fallback: 330, least: 0.1, most: 100e6 },
+    { name: 'tolerance', type: 'number', unit: '%', fallback: 5, least: 0, most: 50 },
+  ],
   footprint: () => twoLead,
   pins: () => plainPins(2),
   figures: [power],
+  spread: { of: 'ohms', source: 'SOURCES.md S49: 5 % belongs to the E24 series' },
   mostPower: power,
   value: (p) => siFormat(Number(p.ohms), 'Ω'),
   wire(w, p) {

@@ -1,17 +1,5 @@
 /** How a contact chatters: from a seed, when it opens and closes again after a hand has moved it. */
 
-/** Uniform numbers in [0, 1) from a seed: a 32-bit Weyl sequence through a mixing function of the murmur3 family. */
-export function makeRandom(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x9e3779b9) >>> 0;
-    let z = state;
-    z = Math.imul(z ^ (z >>> 16), 0x85ebca6b);
-    z = Math.imul(z ^ (z >>> 13), 0xc2b2ae35);
-    return ((z ^ (z >>> 16)) >>> 0) / 2 ** 32;
-  };
-}
-
 /** Metal does not part and meet again faster than this [s]; from memory. */
 const LEAST_GAP = 1e-6;
 

@@ -18,6 +18,7 @@ import {
   type Wiring,
 } from '../parts/part.ts';
 import { type Blocks, makeBlocks } from './blocks.ts';
+import { type Specimens, specimenParams, specimenWiring } from './specimen.ts';
 
 /** A part on this bench: the plan's line, its kind, its completed figures. */
 export interface Placed {
@@ -57,6 +58,8 @@ export interface ChipPin {
 }
 export interface ChipInput extends ChipPin {
   readonly figures: InputFigures;
+  /** the node that its thresholds are parts of, if they are */
+  readonly of?: Node;
 }
 export interface ChipSite {
   readonly placed: Placed;
@@ -66,6 +69,8 @@ export interface ChipSite {
   readonly supply: ChipPin;
   readonly ground: ChipPin;
   readonly drain: Device;
+  /** of ChipSpec.marks, in its order */
+  readonly marks: readonly ChipPin[];
 }
 /** One primitive as seen from the legs that it joins; its current flows from the first to the second. */
 export interface Branch {
@@ -98,8 +103,8 @@ export interface Circuit {
 /** What a voltmeter loads the bench with [S]: 10 MΩ, common practice, no source. */
 const METER = 1e-7;
 
-/** Builds the circuit, or says what on the plan cannot be. `drive` chooses the curve of the outputs. */
-export function buildCircuit(plan: Plan, drive: 'typical' | 'guaranteed'): Outcome<Circuit> {
+/** Builds the circuit, or says what on the plan cannot be. `drive` chooses the curve of the outputs; `specimens` are the parts that differ from what the plan says. */
+export function buildCircuit(plan: Plan, drive: 'typical' | 'guaranteed', specimens?: Specimens): Outcome<Circuit> {
   const kinds = new Map<string, { kind: PartKind; params: Params }>();
   const layout = layOut(plan, (part) => {
     const kind = partKind(part.kind);
@@ -107,7 +112,7 @@ export function buildCircuit(plan: Plan, drive: 'typical' | 'guaranteed'): Outco
       return failed('kind', `${part.id} is a "${part.kind}", and there is no such part on the shelf. Pick one from the shelf's list.`);
     const params = readParams(kind, part);
     if (!params.ok) return params;
-    kinds.set(part.id, { kind, params: params.value });
+    kinds.set(part.id, { kind, params: specimenParams(params.value, specimens?.get(part.id)) });
     return done({ footprint: kind.footprint(params.value), pins: kind.pins(params.value).map((p) => p.pin) });
   });
   if (!layout.ok) return layout;
@@ -126,7 +131,9 @@ export function buildCircuit(plan: Plan, drive: 'typical' | 'guaranteed'): Outco
   const netOfNode = nets.all.filter((net) => net !== ground).map((net) => net.index);
   const network = new Network(netOfNode.length);
   const builder = makeBuilder(network, drive, (leg) => nodeOfNet[netOf(leg).index] as Node);
-  for (const p of placed.values()) p.kind.wire(builder.wiringFor(p), p.params);
+  // a damaged part has let go of everything that it joined
+  for (const p of placed.values())
+    if (!p.part.damaged) p.kind.wire(specimenWiring(builder.wiringFor(p), specimens?.get(p.part.id)), p.params);
   for (const meter of plan.meters) {
     const points = meterNets(meter, layout.value, nets);
     if (points)
@@ -216,7 +223,7 @@ function makeBuilder(network: Network, drive: 'typical' | 'guaranteed', nodeOf: 
         supplies.push({ placed, device, plus: legs[0], minus: legs[1] });
       },
       chip(spec) {
-        chips.push(placeChip(network, placed, spec, spec.drive[drive], nodeOf, branches));
+        chips.push(placeChip(network, placed, spec, (name) => (spec.specialDrive?.[name] ?? spec.drive)[drive], nodeOf, branches));
       },
     };
   };
@@ -229,7 +236,7 @@ function placeChip(
   network: Network,
   placed: Placed,
   spec: ChipSpec,
-  channels: { low: Channel; high: Channel },
+  channelsOf: (name: string) => { low: Channel; high: Channel },
   nodeOf: (leg: Leg) => Node,
   branches: Branch[],
 ): ChipSite {
@@ -245,24 +252,32 @@ function placeChip(
     branches.push({ placed, legs: [a.leg, b.leg], device, ...(whenHigh ? { whenHigh: whenHigh.leg } : {}) });
     return device;
   };
-  const names = new Set([...spec.inputs, ...spec.outputs]);
+  const marks = (spec.marks ?? []).map(({ pin }) => pinNamed(pin));
+  const names = new Set([...spec.inputs, ...spec.outputs, ...marks.map((m) => m.name)]);
   for (const name of names) {
     const pin = pinNamed(name);
     const farads = spec.outputs.includes(name) ? spec.released.capacitance : figuresOf(spec, name).capacitance;
     network.addCapacitor(pin.node, ground.node, farads);
     keep(ground, pin, network.addClamp(ground.node, pin.node));
-    keep(pin, supply, network.addClamp(pin.node, supply.node));
+    if (!marks.some((m) => m.name === name)) keep(pin, supply, network.addClamp(pin.node, supply.node));
   }
+  // a chip whose supply is reversed conducts from its ground pin to its supply pin
+  keep(ground, supply, network.addClamp(ground.node, supply.node));
   return {
     placed,
     spec,
     supply,
     ground,
-    inputs: spec.inputs.map((name) => ({ ...pinNamed(name), figures: figuresOf(spec, name) })),
+    inputs: spec.inputs.map((name): ChipInput => {
+      const figures = figuresOf(spec, name);
+      const { of } = figures;
+      return { ...pinNamed(name), figures, ...(of ? { of: of === 'supply' ? supply.node : pinNamed(of.pin).node } : {}) };
+    }),
     outputs: spec.outputs.map((name) => {
       const pin = pinNamed(name);
-      return { ...pin, device: keep(pin, ground, network.addOutput(pin.node, ground.node, supply.node, channels), supply) };
+      return { ...pin, device: keep(pin, ground, network.addOutput(pin.node, ground.node, supply.node, channelsOf(name)), supply) };
     }),
+    marks,
     drain: keep(supply, ground, network.addConductance(supply.node, ground.node, spec.supplyCurrent.resting / 5, true)),
   };
 }

@@ -5,6 +5,7 @@ import type { ChipEvent } from '../parts/part.ts';
 import type { Circuit } from './circuit.ts';
 import type { Act } from './hands.ts';
 import type { Readings } from './readings.ts';
+import type { Specimens } from './specimen.ts';
 
 export interface Options {
   /** which curve the outputs follow */
@@ -15,6 +16,8 @@ export interface Options {
   readonly seed: number;
   /** true: time between events is skipped, and every change is looked at only once it has come to rest; for sweeps, not for write pulses */
   readonly still: boolean;
+  /** parts that differ from what the plan and their kinds say */
+  readonly specimens?: Specimens;
 }
 
 export interface Simulation {
@@ -29,6 +32,8 @@ export interface Simulation {
   begin(act: Act): Outcome<void>;
   /** runs until nothing changes any more; false if something never comes to rest */
   rest(): boolean;
+  /** something will happen if time passes: a clock ticks, a part is being overloaded */
+  readonly pending: boolean;
   readings(): Readings;
   /** what the chips reported since the beginning, oldest first */
   readonly events: readonly ChipEvent[];

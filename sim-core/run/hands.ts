@@ -6,4 +6,6 @@ export type Act =
   | { readonly do: 'press'; readonly part: string }
   | { readonly do: 'release'; readonly part: string }
   /** pull one end of a lead and push it into another tie point; the supply may be on */
-  | { readonly do: 'move-lead'; readonly lead: string; readonly end: 'from' | 'to'; readonly point: string };
+  | { readonly do: 'move-lead'; readonly lead: string; readonly end: 'from' | 'to'; readonly point: string }
+  /** hold a part's window under ultraviolet light for so long; covered: with an opaque label on it */
+  | { readonly do: 'light'; readonly part: string; readonly seconds: number; readonly wattsPerCm2: number; readonly covered?: boolean };

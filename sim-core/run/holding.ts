@@ -3,7 +3,6 @@
  * Judged by computation: a 10 kΩ resistor holds 10 µA within 0.1 V, a 1 MΩ one may let it move by 10 V.
  */
 import { type Device, GROUND, type Node, OFF } from '../devices/network.ts';
-import { thresholdsOf } from '../parts/part.ts';
 import { analyse, refactor, solve } from '../solve/ldl.ts';
 import type { ChipSite, Circuit } from './circuit.ts';
 
@@ -62,7 +61,9 @@ export function makeHolding(circuit: Circuit): Holding {
       if (output && network.pullOf(output.device) !== OFF) return false;
       const volts = (x[pin.node] as number) - (chip.ground.node === GROUND ? 0 : (x[chip.ground.node] as number));
       const at = (node: Node) => (node === GROUND ? 0 : (x[node] as number));
-      const { vil, vih } = thresholdsOf(pin.figures, at(chip.supply.node) - at(chip.ground.node));
+      const whole = pin.of === undefined ? 1 : at(pin.of) - at(chip.ground.node);
+      const vil = pin.figures.vil * whole;
+      const vih = pin.figures.vih * whole;
       const room = volts <= vil ? vil - volts : volts >= vih ? volts - vih : 0;
       const leak = leakage[pin.node] as number;
       // quick answer: conductances from here straight to ground or a live supply already hold it

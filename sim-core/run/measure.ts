@@ -64,7 +64,7 @@ function readNets({ circuit, physics, holding, sockets }: Rig, volts: (net: numb
       else if (pull[i] === OFF) continue;
       const v = volts(net) - volts(circuit.netOf(site.ground.leg).index);
       const supply = volts(circuit.netOf(site.supply.leg).index) - volts(circuit.netOf(site.ground.leg).index);
-      const { vil, vih } = thresholdsOf(site.spec.input, supply);
+      const { vil, vih } = thresholdsOf(site.spec.reaches ?? site.spec.input, supply);
       const reached = pull[i] === PULL_LOW ? v <= vil : v >= vih;
       if (!reached && Math.abs(circuit.network.current(pin.device, physics.x)) > FIGHT) held[net] = 'fight';
     }

@@ -6,8 +6,9 @@ import type { Plan, PlanLead } from '../../shared/plan.ts';
 import { apply, type Change } from '../bench/changes.ts';
 import { done, failed, type Outcome } from '../outcome.ts';
 import type { ChipEvent } from '../parts/part.ts';
+import { makeRandom } from '../units/random.ts';
 import { makeAgenda } from './agenda.ts';
-import { chatter, makeRandom } from './chatter.ts';
+import { chatter } from './chatter.ts';
 import { buildCircuit, type Circuit, type ContactSite, type SupplySite } from './circuit.ts';
 import type { Options, Simulation } from './face.ts';
 import type { Act } from './hands.ts';
@@ -15,9 +16,10 @@ import { makeHolding } from './holding.ts';
 import { measure } from './measure.ts';
 import { makePhysics } from './physics.ts';
 import { type Ear, makeSockets, type Socket } from './sockets.ts';
+import { makeWear } from './wear.ts';
 
 type Due =
-  | { readonly contact: ContactSite; readonly closed: boolean }
+  | { readonly hand: string; readonly pole: number; readonly closed: boolean }
   | { readonly part: string; readonly alarm: string; readonly background: boolean };
 
 /** How long a bench is given to come to rest after the last event [s]: what still creeps then is a node in the air. */
@@ -32,7 +34,7 @@ const DEFAULTS: Options = { drive: 'typical', bounce: true, seed: 1, still: fals
 /** A bench as the plan says it stands, at rest; or the sentence that says why this plan cannot be built. */
 export function simulate(plan: Plan, options: Partial<Options> = {}): Outcome<Simulation> {
   const chosen = { ...DEFAULTS, ...options };
-  const circuit = buildCircuit(plan, chosen.drive);
+  const circuit = buildCircuit(plan, chosen.drive, chosen.specimens);
   return circuit.ok ? done(run(circuit.value, chosen)) : circuit;
 }
 
@@ -42,6 +44,8 @@ function run(first: Circuit, options: Options): Simulation {
   const events: ChipEvent[] = [];
   let now = 0;
   let stirred = false;
+  /** what is at rest now has not been looked at for overloads yet */
+  let unworn = true;
   /** how many of the things that are due are not just a clock's next tick */
   let foreground = 0;
   const ear: Ear = {
@@ -59,6 +63,7 @@ function run(first: Circuit, options: Options): Simulation {
   /** where the switches stand now; the circuit's own plan keeps where they stood when it was built */
   const hands: Plan['hands'] = { ...first.plan.hands };
   let rig = makeRig(first);
+  const wear = makeWear(() => rig.circuit);
 
   /** Everything that belongs to one wiring of the bench; made anew when a lead moves. */
   function makeRig(circuit: Circuit, carried: readonly Socket[] = [], before?: { circuit: Circuit; x: Float64Array }) {
@@ -75,6 +80,7 @@ function run(first: Circuit, options: Options): Simulation {
   const settleJump = () => {
     const { circuit, physics, holding, sockets } = rig;
     stirred = false;
+    unworn = true;
     if (options.still) physics.arrive();
     else physics.jump();
     holding.changed();
@@ -96,11 +102,19 @@ function run(first: Circuit, options: Options): Simulation {
         settleJump();
         continue;
       }
-      const horizon = Math.min(until, agenda.next);
+      if (physics.resting && unworn && !options.still) {
+        wear.settle(physics.x, now);
+        unworn = false;
+      }
+      if (now >= wear.due && !unworn) {
+        breakDown();
+        continue;
+      }
+      const horizon = Math.min(until, agenda.next, toRest ? Number.POSITIVE_INFINITY : wear.due);
       if (physics.resting) {
         if (toRest && foreground === 0) return true;
         now = horizon;
-        if (agenda.next > until) return true;
+        if (horizon === until && agenda.next > until && wear.due > until) return true;
         continue;
       }
       if (now >= until || (toRest && foreground === 0 && now - lastEvent > PATIENCE)) return false;
@@ -118,12 +132,13 @@ function run(first: Circuit, options: Options): Simulation {
 
   const happen = (due: Due) => {
     if (!('background' in due && due.background)) foreground -= 1;
-    if ('contact' in due) {
-      const { device } = due.contact;
-      const { network } = rig.circuit;
-      const to = conductanceOf(due.contact, due.closed);
-      ear.moved(device, network.conductance(device), to);
-      network.setConductance(device, to);
+    if ('hand' in due) {
+      const { network, contacts } = rig.circuit;
+      const site = contacts.find((c) => c.placed.part.id === due.hand && c.pole === due.pole);
+      if (!site) return;
+      const to = conductanceOf(site, due.closed);
+      ear.moved(site.device, network.conductance(site.device), to);
+      network.setConductance(site.device, to);
     } else rig.sockets.alarm(due.part, due.alarm);
   };
 
@@ -136,7 +151,7 @@ function run(first: Circuit, options: Options): Simulation {
   const moveContact = (site: ContactSite, closed: boolean) => {
     const due = (time: number, state: boolean) => {
       foreground += 1;
-      agenda.add(time, { contact: site, closed: state });
+      agenda.add(time, { hand: site.placed.part.id, pole: site.pole, closed: state });
     };
     due(now, closed);
     if (options.bounce && !options.still && site.contact.bounce > 0) {
@@ -152,11 +167,18 @@ function run(first: Circuit, options: Options): Simulation {
   /** Puts the bench together anew after a change of wiring; chips keep what they hold. */
   const rewire = (change: Change): Outcome<void> => {
     const before = rig;
-    const circuit = buildCircuit(apply(rig.circuit.plan, change), options.drive);
+    const circuit = buildCircuit(apply(rig.circuit.plan, change), options.drive, options.specimens);
     if (!circuit.ok) return circuit;
     rig = makeRig(circuit.value, before.sockets.all, { circuit: before.circuit, x: before.physics.x });
     settleJump();
     return done(undefined);
+  };
+
+  const breakDown = () => {
+    const gone = wear.take(now);
+    const before = gone && rig.circuit.plan.parts.find((p) => p.id === gone.part);
+    if (before) rewire({ op: 'replace-part', before, after: { ...before, damaged: gone.damage } });
+    unworn = true;
   };
 
   const moveLead = (id: string, end: 'from' | 'to', point: string): Outcome<void> => {
@@ -165,7 +187,7 @@ function run(first: Circuit, options: Options): Simulation {
     const lead = plan.leads[index];
     if (!lead) return failed(id, `There is no lead ${id} on this bench; it has ${plan.leads.map((l) => l.id).join(', ')}.`);
     const moved: PlanLead = { ...lead, [end]: point };
-    const fits = buildCircuit(apply(plan, { op: 'replace-lead', before: lead, after: moved }), options.drive);
+    const fits = buildCircuit(apply(plan, { op: 'replace-lead', before: lead, after: moved }), options.drive, options.specimens);
     if (!fits.ok) return fits;
     const out = rewire({ op: 'remove-lead', lead, index });
     if (!out.ok) return out;
@@ -173,9 +195,20 @@ function run(first: Circuit, options: Options): Simulation {
     return rewire({ op: 'add-lead', lead: moved, index });
   };
 
+  const shine = (act: Extract<Act, { do: 'light' }>): Outcome<void> => {
+    const socket = rig.sockets.all.find((s) => s.site.placed.part.id === act.part);
+    if (!socket?.chip.light) return failed(act.part, `${act.part} has no window that light could fall through. Choose a UV EPROM.`);
+    if (!(act.seconds >= 0 && act.wattsPerCm2 >= 0))
+      return failed(act.part, `Light needs a time and a strength of 0 or more; these are ${act.seconds} s and ${act.wattsPerCm2} W/cm².`);
+    advance(now + act.seconds);
+    if (!act.covered) socket.chip.light(act.seconds * act.wattsPerCm2, now);
+    return done(undefined);
+  };
+
   const begin = (act: Act): Outcome<void> => {
     const { circuit } = rig;
     if (act.do === 'move-lead') return moveLead(act.lead, act.end, act.point);
+    if (act.do === 'light') return shine(act);
     const pole = act.do === 'set' ? act.pole : 0;
     const closed = act.do === 'set' ? act.closed : act.do === 'press';
     const supply = circuit.supplies.find((s) => s.placed.part.id === act.part);
@@ -220,6 +253,9 @@ function run(first: Circuit, options: Options): Simulation {
       advance(now + seconds);
     },
     rest: () => advance(Number.POSITIVE_INFINITY),
+    get pending() {
+      return agenda.next < Number.POSITIVE_INFINITY || wear.due < Number.POSITIVE_INFINITY;
+    },
     readings: () => measure(rig, hands, now),
     events,
     plan() {

@@ -16,6 +16,8 @@ export interface Socket {
   readonly pull: Pull[];
   readonly known: boolean[];
   draws: 'working' | 'resting';
+  /** by supply mark, then by mark of a pin: is it passed? */
+  readonly above: boolean[];
   network: Network;
   /** node voltages that belong to the site */
   volts: Float64Array;
@@ -53,12 +55,13 @@ export function makeSockets(circuit: Circuit, holding: Holding, ear: Ear, carrie
     const { site, level } = socket;
     const first = watches.length;
     for (const [i, pin] of site.inputs.entries()) {
-      const { vil, vih, of } = pin.figures;
-      const between = { a: pin.node, b: site.ground.node, ...(of === 'supply' ? { c: site.supply.node } : {}) };
+      const { vil, vih } = pin.figures;
+      const between = { a: pin.node, b: site.ground.node, ...(pin.of === undefined ? {} : { c: pin.of }) };
       watches.push({ ...between, mark: vil, above: level[i] !== 'L' });
       watches.push({ ...between, mark: vih, above: level[i] === 'H' });
     }
-    for (const mark of site.spec.supplyMarks) watches.push({ a: site.supply.node, b: site.ground.node, mark, above: false });
+    for (const { node, volts } of marksOf(site))
+      watches.push({ a: node, b: site.ground.node, mark: volts, above: socket.above[watches.length - first - 2 * level.length] === true });
     return first;
   });
 
@@ -78,6 +81,8 @@ export function makeSockets(circuit: Circuit, holding: Holding, ear: Ear, carrie
     begin(x, end) {
       for (const [k, socket] of all.entries()) {
         socket.volts = x;
+        const marks = (firstWatch[k] as number) + 2 * socket.level.length;
+        for (const i of socket.above.keys()) socket.above[i] = watches[marks + i]?.above === true;
         for (const i of socket.level.keys()) {
           socket.floating[i] = holding.floats(socket.site, i, end);
           socket.level[i] = socket.floating[i] ? 'X' : rawLevel(socket, firstWatch[k] as number, i);
@@ -90,9 +95,15 @@ export function makeSockets(circuit: Circuit, holding: Holding, ear: Ear, carrie
         socket.volts = x;
         const first = firstWatch[k] as number;
         const marks = first + 2 * socket.level.length;
+        const { supplyMarks } = socket.site.spec;
         for (const w of passed) {
-          const mark = socket.site.spec.supplyMarks[w - marks];
-          if (mark !== undefined) socket.chip.supplyCrossed(mark, watches[w]?.above === true, ear.now());
+          const place = w - marks;
+          if (socket.above[place] === undefined) continue;
+          const rising = watches[w]?.above === true;
+          socket.above[place] = rising;
+          const mark = supplyMarks[place];
+          if (mark !== undefined) socket.chip.supplyCrossed(mark, rising, ear.now());
+          else socket.chip.markCrossed?.(place - supplyMarks.length, rising, ear.now());
         }
         for (let i = 0; i < socket.level.length; i++) {
           if (stirred && (stirred === 'all' || stirred.has(blockOf(socket.site.inputs[i]?.node ?? GROUND))))
@@ -122,6 +133,7 @@ function newSocket(site: ChipSite, circuit: Circuit, ear: Ear): Socket {
     pull: spec.outputs.map(() => OFF),
     known: spec.outputs.map(() => true),
     draws: 'resting',
+    above: marksOf(site).map(() => false),
     volts: new Float64Array(circuit.network.n + 1),
   };
   const bench: ChipBench = {
@@ -131,6 +143,7 @@ function newSocket(site: ChipSite, circuit: Circuit, ear: Ear): Socket {
       const at = (node: number) => (node === GROUND ? 0 : (socket.volts[node] as number));
       return at(socket.site.supply.node) - at(socket.site.ground.node);
     },
+    above: (mark) => socket.above[spec.supplyMarks.length + mark] === true,
     drive(output, pull, known) {
       socket.known[output] = known;
       const pin = socket.site.outputs[output];
@@ -153,6 +166,12 @@ function newSocket(site: ChipSite, circuit: Circuit, ear: Ear): Socket {
   };
   return Object.assign(socket, { chip: spec.start(bench, circuit.plan.memories[part]) });
 }
+
+/** Supply marks, then the marks of single pins, as nodes and voltages. */
+const marksOf = ({ spec, supply, marks }: ChipSite): { node: Node; volts: number }[] => [
+  ...spec.supplyMarks.map((volts) => ({ node: supply.node, volts })),
+  ...(spec.marks ?? []).map(({ volts }, i) => ({ node: marks[i]?.node ?? GROUND, volts })),
+];
 
 /** A chip's supply current as a conductance: linear, right at 5 V. */
 const drainOf = (site: ChipSite, state: 'working' | 'resting'): number => site.spec.supplyCurrent[state] / 5;

@@ -29,6 +29,8 @@ export function whyLamp(sim: Simulation, lamp: string, supposed?: 'dark' | 'lit'
   const q: Question = { sim, scene: makeScene(sim.circuit, readings) };
   const site = sim.circuit.lamps.find((l) => l.id === lamp);
   const reading = readings.lamps.find((l) => l.lamp === lamp);
+  const dead = damagedLamp(q, lamp);
+  if (dead) return dead;
   if (!site || !reading) throw new Error(`no lamp ${lamp} on this bench`);
   const { glow, amps } = reading;
   const shines = glow === 'lit' || glow === 'over';
@@ -37,6 +39,18 @@ export function whyLamp(sim: Simulation, lamp: string, supposed?: 'dark' | 'lit'
     glow === 'dim' || (glow === 'dark' && amps > TRICKLE) ? whyWeak(q, site, amps) : shines ? whyLit(q, site) : whyDark(q, site);
   const proof = prove(q, lamp, mends);
   return { lamp, glow, amps, reasons, ...(refused ? { refused } : {}), ...(proof ? { proof } : {}) };
+}
+
+/** A damaged part has no lamp any more, but a person may still ask about it. */
+function damagedLamp(q: Question, lamp: string): WhyAnswer | undefined {
+  const part = q.scene.circuit.plan.parts.find((p) => p.id === lamp.split('.')[0]);
+  const damage = part?.damaged;
+  if (!part || !damage) return undefined;
+  const { damaged: _, ...after } = part;
+  const at = [{ kind: 'part', id: part.id }] as const;
+  const mend: Mend = { code: 'replace', at, data: {}, change: { op: 'replace-part', before: part, after } };
+  const proof = prove(q, lamp, [mend]);
+  return { lamp, glow: 'dark', amps: 0, reasons: [{ code: 'part-damaged', at, data: { ...damage } }], ...(proof ? { proof } : {}) };
 }
 
 function whyDark(q: Question, site: LampSite): Account {

@@ -20,6 +20,15 @@ interface Telling {
   readonly text: (name: string) => string;
 }
 
+/** What killed a part, and the unit that it is measured in. */
+const OVERLOAD: Readonly<Record<string, string>> = {
+  current: 'it carried',
+  reverse: 'it stood the wrong way round at',
+  power: 'it turned into heat',
+  supply: 'its supply was',
+};
+const UNIT: Readonly<Record<string, string>> = { current: 'A', reverse: 'V', power: 'W', supply: 'V' };
+
 /** A finding as a sentence or a few. */
 export function sayFinding(f: Finding, plan: Plan): Sentence {
   const words = WORDS[f.code];
@@ -118,6 +127,9 @@ const WORDS: Readonly<Record<string, (t: Telling) => Sentence>> = {
     t.number('legs') === 2
       ? say`${t.it(0)} has both legs in one row, and the board joins them: it does nothing. Move one leg to another row.`
       : say`${t.it(0)} has pins ${t.text('pins')} in one row, and the board joins them${t.number('pairs') > 1 ? ` (${t.number('pairs')} such pairs)` : ''}. Place it across the trench.`,
+  'part/damaged': (t) =>
+    say`${t.it(0)} is damaged: ${OVERLOAD[t.text('by')] ?? ''} ${t.figure('measured', UNIT[t.text('by')] ?? '')} (limit ${t.figure('limit', UNIT[t.text('by')] ?? '')}). Take away the cause, then replace it.`,
+
   'part/leg-alone': (t) =>
     t.number('leads') === 0
       ? say`${t.it(0)} is in ${pointRef(t.text('hole'))}, and nothing else is in its row. Move it, or a lead, to the row that was meant.`

@@ -63,6 +63,8 @@ function clauseOf(r: Reason, plan: Plan): Sentence {
       return say`${n(0)} is switched off`;
     case 'no-supply-here':
       return say`there is no supply on this bench`;
+    case 'part-damaged':
+      return say`${n(0)} is damaged and joins nothing any more`;
     case 'lamp-shorted':
       return say`both its legs are in ${stripName(String(d.strip))}, so no voltage can stand across it`;
     case 'lamp-reversed':
@@ -139,12 +141,16 @@ const nounAt = (at: readonly Ref[], i: number, plan: Plan): Word => {
   return ref ? noun(ref, plan) : 'it';
 };
 
+const DAMAGE_UNIT: Readonly<Record<string, string>> = { current: 'A', reverse: 'V', power: 'W', supply: 'V' };
+
 /** The measured figures behind a link, beside what they are held against. */
 function figuresOf({ code, data: d }: Reason): string {
   const volts = typeof d.volts === 'number' ? siFormat(d.volts, 'V') : '';
   switch (code) {
     case 'pin-floats':
       return `${volts} now; ${siFormat(Number(d.ohms), 'Ω')} × ${siFormat(Number(d.leakage), 'A')} of leakage = ${siFormat(Number(d.ohms) * Number(d.leakage), 'V')}`;
+    case 'part-damaged':
+      return `${siFormat(Number(d.measured), DAMAGE_UNIT[String(d.by)] ?? '')}, limit ${siFormat(Number(d.limit), DAMAGE_UNIT[String(d.by)] ?? '')}`;
     case 'output-gives':
       return `${volts} at ${siFormat(Math.abs(Number(d.amps)), 'A')}`;
     case 'resistor-large':
@@ -184,6 +190,8 @@ function doing(p: Proof, plan: Plan): Sentence {
       return say`Switch ${n(0)} on`;
     case 'set-switch':
       return say`${d.closed ? 'Close' : 'Open'} pole ${Number(d.pole)} of ${n(0)}`;
+    case 'replace':
+      return say`Replace ${n(0)}`;
     case 'turn-lamp':
       return say`Turn ${n(0)} round`;
     case 'move-leg':

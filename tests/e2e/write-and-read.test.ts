@@ -1,7 +1,7 @@
 /** The whole act in a browser: a byte is written by hand, read back on lamps, and a pulse that is too short says how short. */
 import { readFileSync } from 'node:fs';
-import { expect as eventually } from 'playwright/test';
 import type { Page } from 'playwright';
+import { expect as eventually } from 'playwright/test';
 import { describe } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
 import { expect, test } from '../support/e2e.ts';
@@ -10,8 +10,10 @@ const NAMES = ['vent', 'fan', 'mister', 'heater', 'blind', 'grow light', 'alarm'
 const SENSORS = ['hot', 'damp', 'dark', 'windy', 'raining'];
 const blank = JSON.parse(readFileSync('shared/demos/greenhouse-blank.plan.json', 'utf8')) as Plan;
 
-const lamp = (page: Page, name: string) => page.getByRole('group', { name: /^Bench/ }).getByRole('button', { name: new RegExp(`^${name}, `) });
-const pole = (page: Page, group: string, name: string) => page.getByRole('group', { name: group, exact: true }).getByRole('switch', { name: new RegExp(`\\b${name}`) });
+const lamp = (page: Page, name: string) =>
+  page.getByRole('group', { name: /^Bench/ }).getByRole('button', { name: new RegExp(`^${name}, `) });
+const pole = (page: Page, group: string, name: string) =>
+  page.getByRole('group', { name: group, exact: true }).getByRole('switch', { name: new RegExp(`\\b${name}`) });
 
 async function set(page: Page, group: string, name: string, closed: boolean) {
   const s = pole(page, group, name);
@@ -20,7 +22,8 @@ async function set(page: Page, group: string, name: string, closed: boolean) {
 }
 /** Waits until the eight lamps show this byte, vent being bit 0. */
 async function showsByte(page: Page, byte: number) {
-  for (const [bit, name] of NAMES.entries()) await eventually(lamp(page, name)).toHaveAccessibleName(new RegExp(`^${name}, ${(byte >> bit) & 1 ? 'lit' : 'dark'}`));
+  for (const [bit, name] of NAMES.entries())
+    await eventually(lamp(page, name)).toHaveAccessibleName(new RegExp(`^${name}, ${(byte >> bit) & 1 ? 'lit' : 'dark'}`));
 }
 async function setByte(page: Page, byte: number) {
   for (const [bit, name] of NAMES.entries()) await set(page, 'data', name, ((byte >> bit) & 1) === 1);
@@ -49,11 +52,15 @@ describe('a byte written by hand', () => {
     await showsByte(page, 0x5a);
   });
 
-  test('with a smaller capacitor the pulse is too short: the finding says how short, and the byte is not silently stored', async ({ page }) => {
+  test('with a smaller capacitor the pulse is too short: the finding says how short, and the byte is not silently stored', async ({
+    page,
+  }) => {
     const short = { ...blank, parts: blank.parts.map((p) => (p.params?.farads === 1e-9 ? { ...p, params: { farads: 220e-12 } } : p)) };
     expect(short.parts).not.toEqual(blank.parts);
     await page.goto('/');
-    await page.locator('input[type=file]').setInputFiles({ name: 'short.plan.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(short)) });
+    await page
+      .locator('input[type=file]')
+      .setInputFiles({ name: 'short.plan.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(short)) });
     await page.getByRole('switch', { name: /^Bench supply/ }).click();
     await showsByte(page, 0xff);
     await outputEnable(page, true);

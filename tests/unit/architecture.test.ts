@@ -14,6 +14,7 @@ const ROOMS: ReadonlyArray<readonly string[]> = [
   ['words'],
   ['why'],
   ['findings'],
+  ['tolerance'],
   ['run'],
   ['parts'],
   ['devices'],

@@ -2,8 +2,8 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Plan, PlanPart } from '../../shared/plan.ts';
-import { apply, type Change, invert, join, simulate } from '../../sim-core/index.ts';
 import { AIR } from '../../sim-core/devices/network.ts';
+import { apply, type Change, invert, join, simulate } from '../../sim-core/index.ts';
 import { legCurrent } from '../../sim-core/run/measure.ts';
 import { manyMemories } from '../bench/benches.ts';
 import { start } from '../support/bench.ts';
@@ -32,7 +32,8 @@ const heap = fc
       const at = hole(t.at);
       const to = hole(t.to);
       if (!at || !to) continue;
-      const params: PlanPart['params'] = t.kind === 'resistor' ? { ohms: t.ohms } : t.kind === 'led' ? { colour: t.colour } : { farads: 1e-9 };
+      const params: PlanPart['params'] =
+        t.kind === 'resistor' ? { ohms: t.ohms } : t.kind === 'led' ? { colour: t.colour } : { farads: 1e-9 };
       parts.push({ id: `P${i}`, kind: t.kind, at, to, params });
     }
     return {
@@ -89,7 +90,12 @@ describe('any heap of parts on a supply', () => {
     fc.assert(
       fc.property(heap, (plan) => {
         const turned = { ...plan, parts: [...plan.parts].reverse() };
-        const amps = (p: Plan) => Object.fromEntries(start(p).readings().lamps.map((l) => [l.lamp, l.amps]));
+        const amps = (p: Plan) =>
+          Object.fromEntries(
+            start(p)
+              .readings()
+              .lamps.map((l) => [l.lamp, l.amps]),
+          );
         const [a, b] = [amps(plan), amps(turned)];
         for (const lamp of Object.keys(a)) expect(Math.abs(a[lamp]! - b[lamp]!)).toBeLessThanOrEqual(1e-8 * Math.abs(a[lamp]!) + 1e-11);
       }),
@@ -103,9 +109,9 @@ describe('edits as values', () => {
   const change: fc.Arbitrary<Change> = fc.oneof(
     fc.integer({ min: 0, max: plan.leads.length - 1 }).map((index): Change => ({ op: 'remove-lead', lead: plan.leads[index]!, index })),
     fc.integer({ min: 0, max: plan.parts.length - 1 }).map((index): Change => ({ op: 'remove-part', part: plan.parts[index]!, index })),
-    fc.record({ index: fc.nat(plan.leads.length - 1), to: fc.constantFrom('a1', 'j63', '+j7') }).map(
-      ({ index, to }): Change => ({ op: 'replace-lead', before: plan.leads[index]!, after: { ...plan.leads[index]!, to } }),
-    ),
+    fc
+      .record({ index: fc.nat(plan.leads.length - 1), to: fc.constantFrom('a1', 'j63', '+j7') })
+      .map(({ index, to }): Change => ({ op: 'replace-lead', before: plan.leads[index]!, after: { ...plan.leads[index]!, to } })),
     fc.constant<Change>({ op: 'set-hands', id: 'S1', before: undefined, after: [true, false] }),
     fc.constant<Change>({ op: 'set-memory', id: 'U1', before: plan.memories.U1, after: { '0': '00' } }),
   );
@@ -141,7 +147,10 @@ describe('a running memory', () => {
   });
   test('the same seed gives the same run, bit for bit', () => {
     const run = () => {
-      const sim = start(manyMemories(1, (a) => a & 255), { seed: 5 });
+      const sim = start(
+        manyMemories(1, (a) => a & 255),
+        { seed: 5 },
+      );
       for (let i = 0; i < 8; i++) sim.act({ do: 'set', part: 'S1', pole: i, closed: i % 2 === 0 });
       return { now: sim.now, volts: sim.readings().nets.map((n) => n.volts) };
     };
@@ -150,6 +159,9 @@ describe('a running memory', () => {
   test('a plan with an unknown part is refused with its place', () => {
     const plan = manyMemories(1, () => 0);
     const built = simulate({ ...plan, parts: [...plan.parts, { id: 'Q1', kind: 'flux-valve', at: 'f1' }] });
-    expect(built).toEqual({ ok: false, failure: { at: `parts/${plan.parts.length}/kind`, says: expect.stringMatching(/Q1 is a "flux-valve".*shelf/) } });
+    expect(built).toEqual({
+      ok: false,
+      failure: { at: `parts/${plan.parts.length}/kind`, says: expect.stringMatching(/Q1 is a "flux-valve".*shelf/) },
+    });
   });
 });

@@ -119,7 +119,7 @@ describe('a document that does not fit the schema', () => {
     [
       'an unknown entry',
       part({ ohms: 330 }),
-      'parts/0/ohms is an entry that plans do not have: take it out; known here are id, kind, at, to, turn, spot, params, label.',
+      'parts/0/ohms is an entry that plans do not have: take it out; known here are id, kind, at, to, turn, spot, params, label, damaged.',
     ],
     ['a turn by 90 degrees', part({ turn: 90 }), 'parts/0/turn is 90: give one of 0, 180.'],
     ['a figure that is nothing', part({ params: { ohms: null } }), 'parts/0/params/ohms is null: give a number or true or false or text.'],

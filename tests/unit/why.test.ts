@@ -10,7 +10,11 @@ const glowOf = (sim: Simulation, lamp: string) => sim.readings().lamps.find((l) 
 function ask(sim: Simulation, lamp: string, supposed?: 'dark' | 'lit') {
   const answer = whyLamp(sim, lamp, supposed);
   const words = sayWhy(answer, sim.plan());
-  const text = [plain(words.headline), ...words.steps.map((s) => `${plain(s.says)} ${s.figures}`), words.proof ? plain(words.proof.says) : ''].join('\n');
+  const text = [
+    plain(words.headline),
+    ...words.steps.map((s) => `${plain(s.says)} ${s.figures}`),
+    words.proof ? plain(words.proof.says) : '',
+  ].join('\n');
   expect(text).not.toMatch(/undefined|NaN|\[object/);
   return { answer, text, headline: plain(words.headline), codes: answer.reasons.map((r) => r.code) };
 }
@@ -154,7 +158,11 @@ describe('why a lamp is dark', () => {
 test('every reason and every edit that the explanations can give has words', () => {
   const sources = readdirSync('sim-core/why').map((f) => readFileSync(`sim-core/why/${f}`, 'utf8'));
   const words = readFileSync('sim-core/words/why.ts', 'utf8');
-  const codes = new Set(sources.flatMap((s) => [...s.matchAll(/code: (?:unknown \? '([a-z-]+)' : )?'([a-z-]+)'/g)].flatMap((m) => [m[1], m[2]].filter((c) => c !== undefined))));
+  const codes = new Set(
+    sources.flatMap((s) =>
+      [...s.matchAll(/code: (?:unknown \? '([a-z-]+)' : )?'([a-z-]+)'/g)].flatMap((m) => [m[1], m[2]].filter((c) => c !== undefined)),
+    ),
+  );
   expect(codes.size).toBeGreaterThan(25);
   for (const code of codes) expect(words, `no words for ${code}`).toContain(`case '${code}':`);
 });

@@ -17,18 +17,18 @@ export const drawBenchSupply: DrawFace = ({ part, supply }, { middle, hand }) =>
     [supply?.plus ?? '+', [x + 11.4, postY]],
   ]);
   const set = supply ? `set to ${siFormat(supply.volts, 'V')}` : '';
-  const volts = el('text', { x: (x + 0.7) * U, y: (y + 3) * U, class: 'supply-volts' }, 'off');
+  const volts = el('text', { x: (x + 0.7) * U, y: (y + 3) * U, class: 'supply-volts' }, '0.00 V');
   const amps = el('text', { x: (x + 4.9) * U, y: (y + 3) * U, class: 'supply-amps' }, '');
   const note = el('text', { x: (x + 0.7) * U, y: (y + 1.3) * U, class: 'supply-name' }, part.label ?? 'bench supply');
-  const word = el('text', { x: (x + 10.72) * U, y: (y + 2.2) * U + 4, class: 'toggle-word', 'aria-hidden': 'true' }, 'off');
-  const knob = el('circle', { cx: (x + 9.9) * U, cy: (y + 2.2) * U, r: 0.52 * U, class: 'toggle-knob' });
+  const word = el('text', { x: (x + 11.3) * U, y: (y + 2.2) * U + 4, class: 'toggle-word', 'aria-hidden': 'true' }, 'off');
+  const knob = el('circle', { cx: (x + 10.05) * U, cy: (y + 2.2) * U, r: 0.52 * U, class: 'toggle-knob' });
   const called = `${part.label ?? 'Bench supply'} ${part.id}`;
   const toggle = el(
     'g',
     { class: 'toggle', role: 'switch', 'aria-checked': 'false', 'aria-label': `${called}, off`, 'data-part': part.id },
-    el('rect', { x: (x + 8.6) * U, y: (y + 0.9) * U, width: 3.6 * U, height: 2.6 * U, class: 'hit' }),
-    el('rect', { x: (x + 8.9) * U, y: (y + 1.2) * U, width: 3 * U, height: 2 * U, rx: U, class: 'focus-ring' }),
-    el('rect', { x: (x + 9.15) * U, y: (y + 1.45) * U, width: 2.5 * U, height: 1.5 * U, rx: 0.75 * U, class: 'toggle-track' }),
+    el('rect', { x: (x + 8.9) * U, y: (y + 0.9) * U, width: 3.7 * U, height: 2.6 * U, class: 'hit' }),
+    el('rect', { x: (x + 9.05) * U, y: (y + 1.2) * U, width: 3.4 * U, height: 2 * U, rx: U, class: 'focus-ring' }),
+    el('rect', { x: (x + 9.3) * U, y: (y + 1.45) * U, width: 2.9 * U, height: 1.5 * U, rx: 0.75 * U, class: 'toggle-track' }),
     word,
     knob,
   );
@@ -38,9 +38,9 @@ export const drawBenchSupply: DrawFace = ({ part, supply }, { middle, hand }) =>
     on = to;
     toggle.setAttribute('aria-checked', String(to));
     toggle.setAttribute('aria-label', `${called}, ${to ? 'on' : 'off'}`);
-    knob.setAttribute('transform', to ? `translate(${U} 0)` : '');
+    knob.setAttribute('transform', to ? `translate(${1.4 * U} 0)` : '');
     word.textContent = to ? 'on' : 'off';
-    word.setAttribute('x', String((x + (to ? 9.98 : 10.8)) * U));
+    word.setAttribute('x', String((x + (to ? 10.15 : 11.3)) * U));
   };
   tappable(toggle, {
     act() {
@@ -77,7 +77,7 @@ export const drawBenchSupply: DrawFace = ({ part, supply }, { middle, hand }) =>
       const reading = supplies.get(part.id);
       if (!reading) return;
       if (reading.on !== on) put(reading.on);
-      const v = reading.on ? `${Math.abs(reading.volts).toFixed(2)} V` : 'off';
+      const v = `${Math.abs(reading.volts).toFixed(2)} V`;
       const a = reading.on ? (Math.abs(reading.amps) < 1e-6 ? '0 mA' : siFormat(reading.amps, 'A')) : set;
       const n = `${part.label ?? 'bench supply'}${reading.limiting ? ', at its current limit' : ''}`;
       if (says === v + a + n) return;

@@ -1,4 +1,5 @@
 /** A memory's cells: bytes of which some bits may be unknown, read exactly even when the address is not fully known. */
+import { makeRandom } from '../../units/random.ts';
 
 /** A number of which the bits set in `unknown` are not known; those bits of `value` are 0. */
 export interface Partly {
@@ -12,16 +13,36 @@ export interface Cells {
   readonly unknown: Uint8Array;
 }
 
-const ERASED = 0xff;
+type Image = Readonly<Record<string, string>>;
 
-/** Cells of a fresh memory with the plan's contents in it. */
-export function makeCells(addressBits: number, contents: Readonly<Record<string, string>> | undefined): Cells {
-  const size = 1 << addressBits;
-  const value = new Uint8Array(size).fill(ERASED);
+/** What a cell that was never written reads, in most memories. */
+export const ERASED = 0xff;
+/** A plan's row [bytes]. */
+const ROW = 16;
+
+/** Cells of a fresh memory with the plan's contents in it. beyond: so many bytes more, past the last address, that are not reached like the others. */
+export function makeCells(addressBits: number, contents: Image | undefined, erased = ERASED, beyond = 0): Cells {
+  const size = (1 << addressBits) + beyond;
+  const cells = { value: new Uint8Array(size).fill(erased), unknown: new Uint8Array(size) };
+  putIn(cells, contents);
+  return cells;
+}
+
+/** Writes the plan's contents over what is there. */
+function putIn({ value }: Cells, contents: Image | undefined): void {
   for (const [first, bytes] of Object.entries(contents ?? {}))
     for (let i = 0; 2 * i < bytes.length; i++)
-      value[(Number.parseInt(first, 16) + i) % size] = Number.parseInt(bytes.slice(2 * i, 2 * i + 2), 16);
-  return { value, unknown: new Uint8Array(size) };
+      value[(Number.parseInt(first, 16) + i) % value.length] = Number.parseInt(bytes.slice(2 * i, 2 * i + 2), 16);
+}
+
+/** Fills the cells as a supply that comes up leaves them: at random, always the same for one name. contents: what is known to stand there. */
+export function fillAtRandom(cells: Cells, name: string, contents?: Image): void {
+  let seed = 0;
+  for (const c of name) seed = (Math.imul(seed, 31) + c.charCodeAt(0)) | 0;
+  const random = makeRandom(seed);
+  for (let i = 0; i < cells.value.length; i++) cells.value[i] = Math.floor(256 * random());
+  cells.unknown.fill(0);
+  putIn(cells, contents);
 }
 
 /** Calls back with every address that the known bits allow, ascending: 2^k of them for k unknown bits. */
@@ -47,13 +68,24 @@ export function readCells(cells: Cells, a: Partly): Partly {
   return { value: all & ~unknown & 0xff, unknown };
 }
 
-/** In plan form: rows of sixteen bytes that hold something; an uncertain bit is written as erased. */
-export function contentsOf(cells: Cells): Readonly<Record<string, string>> {
+/** Writes a byte. Not sure: the cells, or some bits of the byte, may also have stayed as they were. */
+export function writeCells(cells: Cells, address: Partly, data: Partly, sure: boolean): void {
+  eachAddress(address, (a) => {
+    const before = cells.value[a] as number;
+    const doubt = sure ? data.unknown : data.unknown | (before ^ data.value) | (cells.unknown[a] as number);
+    cells.value[a] = (sure ? data.value : before) & ~doubt;
+    cells.unknown[a] = doubt;
+  });
+}
+
+/** In plan form: rows of sixteen bytes; an uncertain bit is written as 1. Rows that were never written are left out, unless `all` are wanted. */
+export function contentsOf(cells: Cells, all = false): Image {
   const rows: Record<string, string> = {};
+  const digits = Math.max(3, Math.ceil(Math.log2(cells.value.length) / 4));
   const hex = (n: number, digits: number) => n.toString(16).toUpperCase().padStart(digits, '0');
-  for (let first = 0; first < cells.value.length; first += 16) {
-    const bytes = Array.from(cells.value.subarray(first, first + 16), (v, i) => v | (cells.unknown[first + i] as number));
-    if (bytes.some((v) => v !== ERASED)) rows[hex(first, 3)] = bytes.map((v) => hex(v, 2)).join('');
+  for (let first = 0; first < cells.value.length; first += ROW) {
+    const bytes = Array.from(cells.value.subarray(first, first + ROW), (v, i) => v | (cells.unknown[first + i] as number));
+    if (all || bytes.some((v) => v !== ERASED)) rows[hex(first, digits)] = bytes.map((v) => hex(v, 2)).join('');
   }
   return rows;
 }

@@ -126,6 +126,11 @@ export function startEeprom(
       maybeLow: maybeLow(p),
       addressSetup: p.addressSetup,
       dataSetup: p.dataSetup,
+      limits: {
+        least: timing.pulseLeast,
+        ...(timing.pulseMost === undefined ? {} : { most: timing.pulseMost }),
+        source: timing.source,
+      },
     });
     if (ignored) return;
     const tooShort = faults.some((f) => f.fault === 'pulse-short' || f.fault === 'output-enable-unknown');

@@ -1,0 +1,76 @@
+/** What a pointer or the focus rests on, in plain words, with its nets and its leg or hole. */
+import type { Specimen, Standing } from '../standing.ts';
+import type { Spot } from './geometry.ts';
+import type { Drawn } from './picks.ts';
+
+/** Where a pointer or the focus rests. */
+export interface Under {
+  /** plain name: 'a12', 'W3', 'U1 pin 8 A0', 'vent' */
+  readonly name: string;
+  readonly nets: readonly number[];
+  /** what each net is to it: 'anode'; none where there is but one */
+  readonly sides?: readonly string[];
+  readonly strips: readonly string[];
+  /** a tie point: 'a12' */
+  readonly point?: string;
+  /** a leg: 'R1.2' */
+  readonly leg?: string;
+}
+
+/** What carries a name of the bench in its data. */
+export const MARKED = '[data-pin], [data-lead], [data-part]';
+
+/** The thing that a drawn element stands for; with a spot, the nearest of its legs or ends. */
+export function underElement(data: DOMStringMap, standing: Standing, drawn: Drawn, spot?: Spot): Under | undefined {
+  const { lead, part, pin, lamp, pins } = data;
+  if (lead) return { name: lead, nets: [standing.netOfLead.get(lead) ?? -1], strips: [], ...nearEnd(lead, standing, drawn, spot) };
+  const s = standing.specimen.get(part ?? '');
+  if (!s) return undefined;
+  const netOf = (p: string) => standing.netOfLeg.get(`${s.part.id}.${p}`) ?? -1;
+  if (pin)
+    return {
+      name: s.supply ? `${s.part.id}.${pin}` : `${s.part.id} pin ${pin} ${s.legs.find((l) => l.pin.pin === pin)?.pin.name ?? ''}`,
+      nets: [netOf(pin)],
+      strips: [],
+      leg: `${s.part.id}.${pin}`,
+    };
+  if (lamp) {
+    const it = s.lamps.find((l) => l.lamp === lamp);
+    return { name: it?.name ?? lamp, nets: it ? [netOf(it.anode), netOf(it.cathode)] : [], sides: ['anode', 'cathode'], strips: [] };
+  }
+  if (pins)
+    return {
+      name: poleSays(s, pins),
+      nets: pins.split(' ').map(netOf),
+      sides: ['one side', 'the other'],
+      strips: [],
+    };
+  // a supply's case: its nets are at its posts
+  if (s.supply) return { name: `${s.part.label ?? 'bench supply'} ${s.part.id}`, nets: [], strips: [] };
+  // a bare body: the leg nearest to the pointer
+  const near = [...(drawn.legSpots.get(s.part.id) ?? [])].sort(([, a], [, b]) => away(a, spot) - away(b, spot))[0];
+  const pinName = near && s.isChip ? ` pin ${near[0]} ${s.legs.find((l) => l.pin.pin === near[0])?.pin.name ?? ''}` : '';
+  return {
+    name: `${s.part.id}${s.part.label ? ` ${s.part.label}` : ''}${pinName}`,
+    nets: near && spot ? [netOf(near[0])] : [...new Set(s.legs.map((l) => l.net))],
+    strips: [],
+    ...(near && spot ? { leg: `${s.part.id}.${near[0]}` } : {}),
+  };
+}
+
+/** 'sensors pole 4 windy' */
+function poleSays({ part, contacts }: Specimen, pins: string): string {
+  const c = contacts.find(({ a, b }) => `${a} ${b}` === pins);
+  return [part.label ?? part.id, ...(c ? [`pole ${c.pole + 1}`, ...(c.name ? [c.name] : [])] : [])].join(' ');
+}
+
+/** The end of a lead that is nearer to a spot, as a tie point. */
+function nearEnd(id: string, standing: Standing, drawn: Drawn, spot: Spot | undefined): { readonly point?: string } {
+  const lead = standing.plan.leads.find((l) => l.id === id);
+  const curve = drawn.curves.get(id);
+  const [from, to] = [curve?.[0], curve?.at(-1)];
+  if (!lead || !from || !to || !spot) return {};
+  return { point: away(from, spot) <= away(to, spot) ? lead.from : lead.to };
+}
+
+const away = (a: Spot, b: Spot | undefined) => (b ? Math.hypot(a[0] - b[0], a[1] - b[1]) : 0);

@@ -1,0 +1,170 @@
+/** How every byte-wide memory reads: which levels put it on the bus, and how long its outputs are unknown after address, enables or supply have moved. */
+import { OFF, PULL_HIGH, PULL_LOW } from '../../devices/network.ts';
+import type { ChipBench, Level } from '../part.ts';
+import type { Partly } from './cells.ts';
+
+/** All in seconds: data valid at most so long after address, chip enable, output enable; outputs let go at most so long after an enable ends. */
+export interface ReadTiming {
+  readonly access: number;
+  readonly chipEnable: number;
+  readonly outputEnable: number;
+  readonly float: number;
+  readonly source: string;
+}
+
+/** An input that enables something: its position in the chip's list of inputs, and its active level. */
+export interface Enable {
+  readonly input: number;
+  readonly active: 'L' | 'H';
+}
+
+export interface ReadPins {
+  /** positions in the chip's list of inputs, least significant first */
+  readonly address: readonly number[];
+  /** all of them select the chip */
+  readonly select: readonly Enable[];
+  /** absent: selecting alone puts it on the bus */
+  readonly outputEnable?: Enable;
+  /** while it is active, the outputs are off */
+  readonly writeEnable?: Enable;
+}
+
+/** Supply at which a chip does anything at all [V]; from memory. */
+export const ALIVE = 2;
+
+/** All at their active level, one surely not, or nobody can tell. */
+export function allActive(bench: ChipBench, enables: readonly Enable[]): 'yes' | 'no' | 'perhaps' {
+  let answer: 'yes' | 'perhaps' = 'yes';
+  for (const { input, active } of enables) {
+    const level = bench.level(input);
+    if (level === 'X') answer = 'perhaps';
+    else if (level !== active) return 'no';
+  }
+  return answer;
+}
+
+/** The number that these inputs show. */
+export function gather(bench: ChipBench, inputs: readonly number[]): Partly {
+  let value = 0;
+  let unknown = 0;
+  for (const [bit, input] of inputs.entries()) {
+    const level = bench.level(input);
+    if (level === 'H') value |= 1 << bit;
+    else if (level === 'X') unknown |= 1 << bit;
+  }
+  return { value, unknown };
+}
+
+/** What the outputs stand for, if they are on the bus. */
+export interface ReadPath {
+  readonly address: Partly;
+  /** as it was before its last move, and when that was [s] */
+  readonly addressBefore: Partly;
+  readonly addressAt: number;
+  readonly shown: Partly | undefined;
+  alive(): boolean;
+  /** do the outputs drive the bus? */
+  onBus(): 'yes' | 'no' | 'perhaps';
+  begin(now: number): void;
+  /** an address input has moved */
+  addressMoved(now: number): void;
+  /** one of the enables has moved */
+  enableMoved(input: number, now: number): void;
+  /** outputs are unknown from now until the access times have run off; what they pull stays until then */
+  disturb(now: number): void;
+  /** after the alarm 'outputs' */
+  settle(now: number): void;
+}
+
+/**
+ * byte: what stands at an address. Outputs 0 … 7 of the chip are the word. sure: false while something beside the enables makes what is read unknowable.
+ */
+export function makeReadPath(
+  bench: ChipBench,
+  pins: ReadPins,
+  timing: ReadTiming,
+  byte: (address: Partly) => Partly,
+  sure: () => boolean = () => true,
+): ReadPath {
+  const { outputEnable, writeEnable } = pins;
+  const others = outputEnable ? [outputEnable] : [];
+  const reading = [...pins.select, ...others, ...(writeEnable ? [{ input: writeEnable.input, active: opposite(writeEnable.active) }] : [])];
+  // times of the last changes [s]; −∞: long ago
+  let addressAt = Number.NEGATIVE_INFINITY;
+  let selectAt = Number.NEGATIVE_INFINITY;
+  let outputEnableAt = Number.NEGATIVE_INFINITY;
+  let settledAt = Number.NEGATIVE_INFINITY;
+  let before: Partly = { value: 0, unknown: 0 };
+  let address: Partly = { value: 0, unknown: 0 };
+  let shown: Partly | undefined;
+
+  const alive = () => bench.supply() >= ALIVE;
+  const onBus = () => {
+    const all = alive() ? allActive(bench, reading) : 'no';
+    return all === 'yes' && !sure() ? 'perhaps' : all;
+  };
+
+  const present = () => {
+    const on = onBus();
+    const now = byte(address);
+    shown = on === 'no' ? undefined : on === 'yes' ? now : { value: 0, unknown: 0xff };
+    for (let bit = 0; bit < 8; bit++) {
+      const known = on === 'no' || (on === 'yes' && !((now.unknown >> bit) & 1));
+      bench.drive(bit, on !== 'yes' || !known ? OFF : (now.value >> bit) & 1 ? PULL_HIGH : PULL_LOW, known);
+    }
+    bench.draw(alive() && allActive(bench, pins.select) === 'yes' ? 'working' : 'resting');
+  };
+
+  const disturb = (now: number) => {
+    const on = onBus();
+    settledAt =
+      on === 'no'
+        ? now + timing.float
+        : Math.max(now, addressAt + timing.access, selectAt + timing.chipEnable, outputEnableAt + timing.outputEnable);
+    if (!alive()) {
+      present();
+      return;
+    }
+    for (let bit = 0; bit < 8; bit++) bench.doubt(bit);
+    shown = on === 'no' ? undefined : { value: 0, unknown: 0xff };
+    bench.alarm(settledAt, 'outputs');
+  };
+
+  return {
+    get address() {
+      return address;
+    },
+    get addressBefore() {
+      return before;
+    },
+    get addressAt() {
+      return addressAt;
+    },
+    get shown() {
+      return shown;
+    },
+    alive,
+    onBus,
+    begin(now) {
+      address = gather(bench, pins.address);
+      before = address;
+      settledAt = now;
+      present();
+    },
+    addressMoved(now) {
+      before = address;
+      address = gather(bench, pins.address);
+      addressAt = now;
+    },
+    enableMoved(input, now) {
+      if (pins.select.some((s) => s.input === input)) selectAt = now;
+      else outputEnableAt = now;
+    },
+    disturb,
+    settle(now) {
+      if (now >= settledAt) present();
+    },
+  };
+}
+
+const opposite = (level: Level): 'L' | 'H' => (level === 'L' ? 'H' : 'L');

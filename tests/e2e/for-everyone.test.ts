@@ -1,0 +1,115 @@
+/** The page for people who do not use a mouse or do not see it: keys alone, names, contrast, and what a hover picks out. */
+
+import { readFileSync } from 'node:fs';
+import { AxeBuilder } from '@axe-core/playwright';
+import { expect as eventually } from 'playwright/test';
+import { describe } from 'vitest';
+import type { Plan } from '../../shared/plan.ts';
+import { expect, test } from '../support/e2e.ts';
+import { lamp, sensor, showsByte, supply, tabTo } from './hands.ts';
+
+const plan = JSON.parse(readFileSync('shared/demos/greenhouse.plan.json', 'utf8')) as Plan;
+const wanted = (row: number) => plan.wanted!.rows[row]!;
+
+describe.each([
+  [1440, 900],
+  [390, 844],
+])('%i wide', (width, height) => {
+  test('axe finds nothing against any page of the notebook, on paper and on slate', async ({ page }) => {
+    await page.setViewportSize({ width, height });
+    await page.goto('/?plan=greenhouse-blank');
+    await supply(page).focus();
+    await page.keyboard.press('Space');
+    await showsByte(page, 0xff);
+    const found: string[] = [];
+    const look = async (where: string) => {
+      const { violations } = await new AxeBuilder({ page })
+        .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'])
+        .analyze();
+      found.push(...violations.flatMap((v) => v.nodes.map((n) => `${where}: ${v.id} at ${n.target.join(' ')}`)));
+    };
+    for (const theme of ['paper', 'slate']) {
+      for (const name of ['Why', 'Findings', 'Table', 'Bench']) {
+        const tab = page.getByRole('tab', { name: new RegExp(`^${name}`) });
+        await tab.click();
+        await eventually(tab).toHaveAttribute('aria-selected', 'true');
+        await look(`${name} on ${theme}`);
+      }
+      await page
+        .getByRole('button', { name: 'Dark slate' })
+        .or(page.getByRole('button', { name: 'Light paper' }))
+        .click();
+    }
+    expect([...new Set(found)]).toEqual([]);
+  });
+});
+
+test('with keys alone: the supply, a switch, a lamp, and why it is as it is', async ({ page }) => {
+  await eventually(lamp(page, 'all well')).toBeVisible();
+  await tabTo(page, /^Bench supply PS1, off/);
+  await page.keyboard.press('Space');
+  await showsByte(page, wanted(0));
+  await tabTo(page, /^sensors pole 4 windy/);
+  await page.keyboard.press('Space');
+  await eventually(sensor(page, 'windy')).toHaveAttribute('aria-checked', 'true');
+  await showsByte(page, wanted(8));
+  await page.keyboard.press('Shift+Tab');
+  await page.keyboard.press('Shift+Tab');
+  await page.keyboard.press('Shift+Tab');
+  await page.keyboard.press('Enter');
+  await eventually(sensor(page, 'hot')).toHaveAttribute('aria-checked', 'true');
+  await showsByte(page, wanted(9));
+  await tabTo(page, /^fan, lit/);
+  await page.keyboard.press('Enter');
+  const why = page.getByRole('tabpanel', { name: 'Why' });
+  await eventually(why.getByRole('heading', { level: 2 })).toContainText(/fan.* is lit/);
+  await eventually(page.getByRole('button', { name: /^fan/, pressed: true })).toBeVisible();
+});
+
+describe('picking out', () => {
+  /** The nets of which anything is picked out, and whether all that is drawn of them is. */
+  const picked = () => ({
+    nets: [...new Set([...document.querySelectorAll<SVGElement>('.picked')].map((e) => e.dataset.net))],
+    strips: document.querySelectorAll('.strip-light').length,
+    leftOut: [...document.querySelectorAll<SVGElement>('[data-net]')].filter(
+      (e) => !e.classList.contains('picked') && document.querySelector(`.picked[data-net="${e.dataset.net}"]`),
+    ).length,
+  });
+
+  test('resting on a lead picks out its net and says its volts; going away lets it go', async ({ page }) => {
+    await supply(page).click();
+    await showsByte(page, wanted(0));
+    const lead = plan.leads.find((l) => l.colour === 'white')!;
+    const spot = await page.evaluate((id) => {
+      const path = document.querySelector<SVGPathElement>(`[data-lead="${id}"] .lead-hit`)!;
+      const screen = path.getScreenCTM()!;
+      for (let at = 0.1; at < 0.9; at += 0.02) {
+        const { x, y } = path.getPointAtLength(path.getTotalLength() * at).matrixTransform(screen);
+        if (document.elementFromPoint(x, y)?.closest<SVGElement>('[data-lead]')?.dataset.lead === id) return { x, y };
+      }
+      throw new Error(`nowhere is lead ${id} on top`);
+    }, lead.id);
+    await page.mouse.move(spot.x, spot.y);
+    await eventually(page.locator('.under')).toHaveText(new RegExp(`^${lead.id}: 4\\.\\d+ V, driven$`));
+    const net = await page.locator(`[data-lead="${lead.id}"]`).getAttribute('data-net');
+    const now = await page.evaluate(picked);
+    expect(now.nets).toEqual([net]);
+    expect(now.leftOut).toBe(0);
+    expect(now.strips).toBe(2);
+    await page.mouse.move(5, 400);
+    await eventually(page.locator('.picked')).toHaveCount(0);
+    await eventually(page.locator('.strip-light')).toHaveCount(0);
+  });
+
+  test('the focus on a lamp picks out the nets of its two legs', async ({ page }) => {
+    await eventually(lamp(page, 'vent')).toBeVisible();
+    await tabTo(page, /^vent, dark/);
+    await eventually(page.locator('.under')).toHaveText(/^vent: anode at .*; cathode at 0 V/);
+    const now = await page.evaluate(picked);
+    expect(now.nets).toHaveLength(1);
+    expect(now.leftOut).toBe(0);
+    expect(now.strips).toBe(3);
+    await page.keyboard.press('Tab');
+    expect((await page.evaluate(picked)).nets).not.toEqual(now.nets);
+  });
+});

@@ -1,0 +1,36 @@
+/** What the browser tests do and look for on the bench, as a person would: lamps and switches by the names they go by. */
+import type { Page } from 'playwright';
+import { expect as eventually } from 'playwright/test';
+
+export const LAMPS = ['vent', 'fan', 'mister', 'heater', 'blind', 'grow light', 'alarm', 'all well'] as const;
+export const SENSORS = ['hot', 'damp', 'dark', 'windy', 'raining'] as const;
+
+const bench = (page: Page) => page.getByRole('group', { name: /^Bench/ });
+export const supply = (page: Page) => bench(page).getByRole('switch', { name: /^Bench supply/ });
+export const lamp = (page: Page, name: string) => bench(page).getByRole('button', { name: new RegExp(`^${name}, `) });
+export const sensor = (page: Page, name: string) =>
+  page.getByRole('group', { name: 'sensors', exact: true }).getByRole('switch', { name: new RegExp(`\\b${name}\\b`) });
+
+/** Waits until the eight lamps show this byte, vent being bit 0. */
+export async function showsByte(page: Page, byte: number): Promise<void> {
+  for (const [bit, name] of LAMPS.entries())
+    await eventually(lamp(page, name)).toHaveAccessibleName(new RegExp(`^${name}, ${(byte >> bit) & 1 ? 'lit' : 'dark'}`));
+}
+
+export async function openText(page: Page, name: string, text: string): Promise<void> {
+  await page.locator('input[type=file]').setInputFiles({ name, mimeType: 'application/json', buffer: Buffer.from(text) });
+}
+
+/** Presses Tab until the focus is on something with this name. */
+export async function tabTo(page: Page, name: RegExp, most = 30): Promise<void> {
+  const passed: string[] = [];
+  for (let i = 0; i < most; i++) {
+    await page.keyboard.press('Tab');
+    const here = await page.evaluate(
+      () => document.activeElement?.getAttribute('aria-label') ?? document.activeElement?.textContent?.trim() ?? '',
+    );
+    if (name.test(here)) return;
+    passed.push(here);
+  }
+  throw new Error(`Tab did not come to ${name} in ${most} steps, but past: ${passed.join(' | ')}`);
+}

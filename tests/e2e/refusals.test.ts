@@ -1,0 +1,77 @@
+/** Files that are no plan: one alert that says what and where, and the bench that stood before still stands and still answers. */
+import { readFileSync } from 'node:fs';
+import type { Page } from 'playwright';
+import { expect as eventually } from 'playwright/test';
+import { describe } from 'vitest';
+import type { Plan } from '../../shared/plan.ts';
+import { expect, test } from '../support/e2e.ts';
+import { openText, sensor, showsByte, supply } from './hands.ts';
+
+const good = readFileSync('shared/demos/greenhouse.plan.json', 'utf8');
+const plan = JSON.parse(good) as Plan;
+const wanted = (row: number) => plan.wanted!.rows[row]!;
+
+const BAD: ReadonlyArray<readonly [what: string, text: string, says: RegExp]> = [
+  ['cut off', good.slice(0, 900), /^The plan is cut off: it ends at line \d+, column \d+/],
+  ['a later version', JSON.stringify({ ...plan, version: 9 }), /^The plan is version 9, newer than the version 1/],
+  [
+    'an unknown part',
+    JSON.stringify({ ...plan, parts: [...plan.parts, { id: 'Z1', kind: 'flux-thing', at: 'a30' }] }),
+    /^Z1 is a "flux-thing"/,
+  ],
+  [
+    'a leg off the board',
+    JSON.stringify({ ...plan, parts: plan.parts.map((p) => (p.id === 'R3' ? { ...p, at: 'b99' } : p)) }),
+    /^R3: b99 is off the board: B1 has rows 1 to 63\./,
+  ],
+  [
+    'two ends in one hole',
+    JSON.stringify({ ...plan, leads: [...plan.leads, { id: 'W99', from: 'a3', to: 'a30', colour: 'red' }] }),
+    /^lead W99 cannot go into a3: R11 pin 1 is already in it\./,
+  ],
+  ['no JSON', 'greenhouse', /^The plan cannot be read from line 1, column 1/],
+  ['empty', '', /^The plan is empty\./],
+  ['far too large', ' '.repeat(7_000_000), /^too-large.* has 7 MB; a plan has at most 5 MB\./],
+];
+
+/** The lamps follow a switch, there and back. */
+async function isLive(page: Page) {
+  await sensor(page, 'hot').click();
+  await showsByte(page, wanted(1));
+  await sensor(page, 'hot').click();
+  await showsByte(page, wanted(0));
+}
+
+describe('a file that is no plan', () => {
+  test('is refused in words, and the bench is still there and live', async ({ page }) => {
+    await supply(page).click();
+    await showsByte(page, wanted(0));
+    for (const [what, text, says] of BAD) {
+      await openText(page, `${what.replaceAll(' ', '-')}.json`.replace('far-', ''), text);
+      const alert = page.getByRole('alert');
+      await eventually(alert.getByRole('paragraph'), what).toHaveText(says);
+      expect(await alert.count(), what).toBe(1);
+      await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Greenhouse watch');
+      await isLive(page);
+      await alert.getByRole('button', { name: 'Close' }).click();
+      await eventually(alert).toHaveCount(0);
+    }
+  });
+
+  test('dropped on the bench it is refused too, and a plan dropped there is opened', async ({ page }) => {
+    const drop = async (text: string) => {
+      const data = await page.evaluateHandle((t) => {
+        const d = new DataTransfer();
+        d.items.add(new File([t], 'dropped.plan.json', { type: 'application/json' }));
+        return d;
+      }, text);
+      await page.dispatchEvent('main', 'drop', { dataTransfer: data });
+    };
+    await eventually(supply(page)).toBeVisible();
+    await drop(good.slice(0, 200));
+    await eventually(page.getByRole('alert')).toContainText('cut off');
+    await drop(JSON.stringify({ ...plan, title: 'A bench that was dropped' }));
+    await eventually(page.getByRole('heading', { level: 1 })).toHaveText('A bench that was dropped');
+    await eventually(page.getByRole('alert')).toHaveCount(0);
+  });
+});

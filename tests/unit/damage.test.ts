@@ -1,0 +1,83 @@
+/** What overload does: the part is damaged in time, says by what, and stays so until it is replaced. */
+import { describe, expect, test } from 'vitest';
+import { apply } from '../../sim-core/index.ts';
+import { start } from '../support/bench.ts';
+
+const FED = `
+  B1 board-30
+  PS1 bench-supply
+  PS1 hands 1
+  W1 lead PS1.+ a1 red
+  W2 lead PS1.- a9 black`;
+const partOf = (sim: ReturnType<typeof start>, id: string) => sim.plan().parts.find((p) => p.id === id);
+
+describe('a lamp without a resistor', () => {
+  const bench = `${FED}\nD1 led b1 b9 colour=red`;
+  test('glows too brightly at first, and is dark for good after seconds', () => {
+    const sim = start(bench);
+    expect(sim.readings().lamps[0]!.glow).toBe('over');
+    expect(sim.pending).toBe(true);
+    sim.wait(30);
+    expect(sim.readings().lamps.some((l) => l.glow !== 'dark')).toBe(false);
+    const { damaged } = partOf(sim, 'D1')!;
+    expect(damaged?.by).toBe('current');
+    expect(damaged!.measured).toBeGreaterThan(0.03);
+    expect(damaged!.limit).toBe(0.03);
+    expect(sim.pending).toBe(false);
+  });
+  test('works again once it is replaced and has its resistor', () => {
+    const sim = start(bench);
+    sim.wait(30);
+    const before = partOf(sim, 'D1')!;
+    const { damaged: _, ...fresh } = before;
+    const plan = apply(sim.plan(), { op: 'replace-part', before, after: { ...fresh, at: 'b5' } });
+    const again = start({ ...plan, parts: [...plan.parts, { id: 'R1', kind: 'resistor', at: 'c1', to: 'c5', params: { ohms: 330 } }] });
+    again.wait(1000);
+    expect(again.readings().lamps[0]!.glow).toBe('lit');
+  });
+  test('a moment of it does no harm', () => {
+    const sim = start(bench);
+    sim.wait(0.001);
+    sim.act({ do: 'set', part: 'PS1', pole: 0, closed: false });
+    sim.wait(1000);
+    expect(partOf(sim, 'D1')!.damaged).toBeUndefined();
+  });
+});
+
+test('330 Ω straight across 5 V stays whole, 47 Ω does not: 76 mW and 0.53 W on a quarter of a watt', () => {
+  // SOURCES.md: derived, 5 V² / 330 Ω = 76 mW, 5 V² / 47 Ω = 0.53 W
+  const burn = (ohms: number) => {
+    const sim = start(`${FED}\nR1 resistor b1 b9 ohms=${ohms}`);
+    sim.wait(60);
+    return partOf(sim, 'R1')!.damaged;
+  };
+  expect(burn(330)).toBeUndefined();
+  const burnt = burn(47);
+  expect(burnt?.by).toBe('power');
+  expect(burnt!.measured).toBeCloseTo(0.53, 2);
+});
+
+test('a memory with its supply reversed pulls the supply into its limit and is damaged', () => {
+  const sim = start(`
+    B1 board-63
+    PS1 bench-supply
+    U1 eeprom-2kx8 d12
+    W1 lead PS1.+ a23 red
+    W2 lead PS1.- j12 black`);
+  sim.act({ do: 'set', part: 'PS1', pole: 0, closed: true });
+  expect(sim.readings().supplies[0]!.limiting).toBe(true);
+  sim.wait(5);
+  expect(partOf(sim, 'U1')!.damaged?.by).toBe('reverse');
+});
+
+test('too much voltage kills a memory, and says which', () => {
+  const sim = start(`
+    B1 board-63
+    PS1 bench-supply volts=12
+    U1 eeprom-2kx8 d12
+    W1 lead PS1.- a23 black
+    W2 lead PS1.+ j12 red
+    PS1 hands 1`);
+  sim.wait(5);
+  expect(partOf(sim, 'U1')!.damaged).toEqual({ by: 'supply', measured: expect.closeTo(12, 0), limit: 7 });
+});
