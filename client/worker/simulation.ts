@@ -42,12 +42,41 @@ function stand(plan: Plan, after: 'open' | 'edit', of: Ask['ask']): void {
   show(sim);
 }
 
+/** simulated seconds a second: below 1 while a bench that never rests takes more work than there is time for */
+let pace = 1;
+let ticking: ReturnType<typeof setInterval> | undefined;
+/** how often a bench that changes by itself is looked at [ms], and how long that may take */
+const TICK = 50;
+const TICK_WORK = 25;
+
+function passTime(now: Simulation): void {
+  const at = performance.now();
+  now.wait(((at - lastAt) / 1000) * pace);
+  lastAt = at;
+  const took = performance.now() - at;
+  pace = took > TICK_WORK ? (pace * 0.8 * TICK_WORK) / took : Math.min(1, pace * 1.2);
+}
+
+/** Clocks tick and overloads wear while nobody touches anything. */
+function keepTicking(): void {
+  clearInterval(ticking);
+  if (!sim?.pending) return;
+  ticking = setInterval(() => {
+    if (!sim) return;
+    const { circuit } = sim;
+    passTime(sim);
+    if (sim.circuit !== circuit) tell({ tell: 'standing', plan: sim.plan(), after: 'lead' });
+    show(sim);
+  }, TICK);
+}
+
 function show(now: Simulation): void {
   tellReadings(now);
   if (now.events.length > reported) {
     tell({ tell: 'written', reports: now.events.slice(reported), memories: now.plan().memories });
     reported = now.events.length;
   }
+  keepTicking();
   clearTimeout(wordsDue);
   wordsDue = setTimeout(speak, WORDS_AFTER);
 }
@@ -88,9 +117,7 @@ function hear(message: Ask): void {
   }
   if (!sim) return;
   if (message.ask === 'act') {
-    const at = performance.now();
-    sim.wait((at - lastAt) / 1000);
-    lastAt = at;
+    passTime(sim);
     const begun = sim.begin(message.act);
     if (!begun.ok) tell({ tell: 'refused', failure: begun.failure, asked: message.ask });
     else if (message.act.do === 'move-lead') tell({ tell: 'standing', plan: sim.plan(), after: 'lead' });

@@ -6,6 +6,7 @@ import type { Outcome } from '../../sim-core/index.ts';
 import { checkPlan } from '../check/check-plan.ts';
 import { codeOf, sayFindings } from './check.ts';
 import { findPlan } from './find-plan.ts';
+import { type Judged, judgePlan, MARGIN_SWITCHES, sayJudged } from './margins.ts';
 import { press, sayPlayed } from './press.ts';
 import { NOTATION } from './script.ts';
 import { saySweep, sweepPlan } from './sweep.ts';
@@ -23,6 +24,10 @@ export interface Mouth {
 interface Command {
   readonly usage: string;
   readonly means: string;
+  /** it takes words after the plan */
+  readonly words?: true;
+  /** switches of its own, besides --json */
+  readonly switches?: readonly string[];
   run(plan: Plan, words: readonly string[]): Outcome<Answer>;
 }
 interface Answer {
@@ -51,9 +56,17 @@ const COMMANDS: Readonly<Record<string, Command>> = {
     means: 'set the address switches to every position in turn and print what the lamps show',
     run: (plan) => answer(sweepPlan(plan), saySweep),
   },
+  margins: {
+    usage: 'margins PLAN [--method worst|rss|random] [--seed N]',
+    means: 'judge write pulse, levels and lamps over all that varies from part to part; exit code 1 if a margin does not hold',
+    words: true,
+    switches: MARGIN_SWITCHES,
+    run: (plan, words) => answer(judgePlan(plan, words), sayJudged, (j: Judged) => (j.margins.every((m) => m.holds) ? 0 : 1)),
+  },
   press: {
     usage: 'press PLAN WORD…',
     means: 'play hands on the bench and print what they see; without a word that asks, ends with read',
+    words: true,
     run: (plan, words) => answer(press(plan, words), sayPlayed),
   },
 };
@@ -89,10 +102,15 @@ export function runCommand(args: readonly string[], mouth: Mouth): ExitCode {
   }
   const command = Object.hasOwn(COMMANDS, name) ? COMMANDS[name] : undefined;
   if (!command) return refuse(name, `There is no command ${name}; there are ${Object.keys(COMMANDS).join(', ')} and help.`);
-  const unknown = words.find((w) => w.startsWith('--'));
-  if (unknown) return refuse(unknown, `${unknown} is not known here; the only switch is --json.`);
+  const switches = [...(command.switches ?? []), '--json'];
+  const unknown = words.find((w) => w.startsWith('--') && !switches.includes(w));
+  if (unknown)
+    return refuse(
+      unknown,
+      `${unknown} is not known here; ${switches.length === 1 ? 'the only switch is --json' : `${name} takes ${switches.join(', ')}`}.`,
+    );
   if (planName === undefined) return refuse(name, `${name} needs a plan: a file, or one of ${DEMO_PLANS.map((d) => d.id).join(', ')}.`);
-  if (name !== 'press' && words[0] !== undefined)
+  if (!command.words && words[0] !== undefined)
     return refuse(words[0], `${name} takes a plan and nothing more; "${words[0]}" is too much.`);
   const plan = findPlan(planName);
   if (!plan.ok) return refuse(plan.failure.at, plan.failure.says);

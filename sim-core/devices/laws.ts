@@ -35,7 +35,7 @@ export function junctionLaw(v: number, j: ReadyJunction, out: CurrentAndSlope): 
   out.g = w / (1 + w) / j.rs;
 }
 
-/** One side of an output stage: nothing below its offset, then linear, saturating for large drops; odd in v. */
+/** One side of an output stage: next to nothing below its offset, then linear, saturating for large drops; odd in v. */
 export interface Channel {
   /** conductance beyond the offset [S]; 0: an open collector's missing side */
   readonly g: number;
@@ -47,25 +47,29 @@ export interface Channel {
 
 /** What remains of a channel's slope in saturation [S]; keeps the equations definite when two outputs fight. */
 export const SATURATED_SLOPE = 1e-5;
-/** A channel with an offset begins as a parabola over so many volts, then is straight as if it had begun half of them later. */
-export const CHANNEL_ONSET = 0.05;
+/** Width of the bend at an offset [V]: about two of the thermal voltages that make it. */
+const ONSET = 0.05;
+
+/** What a drop v ≥ 0 exceeds an offset o by: the hyperbola ½·(v − o + √((v − o)² + w²)) through 0. */
+export function beyond(v: number, o: number): number {
+  return o > 0 ? 0.5 * (v + Math.sqrt((v - o) ** 2 + ONSET * ONSET) - Math.sqrt(o * o + ONSET * ONSET)) : v;
+}
 
 /** I = g·u/√(1 + (u/bend)²), a common smooth fit of a transistor's output curve; u is what the drop exceeds the offset by. */
 export function channelLaw(v: number, c: Channel, out: CurrentAndSlope): void {
-  const offset = c.offset ?? 0;
+  const o = c.offset ?? 0;
   let u = v;
   let slope = 1;
-  if (offset > 0) {
-    const over = Math.abs(v) - offset;
-    const beyond = over <= 0 ? 0 : over < CHANNEL_ONSET ? (0.5 * over * over) / CHANNEL_ONSET : over - 0.5 * CHANNEL_ONSET;
-    slope = over <= 0 ? 0 : over < CHANNEL_ONSET ? over / CHANNEL_ONSET : 1;
-    u = v < 0 ? -beyond : beyond;
+  if (o > 0) {
+    const size = Math.abs(v);
+    u = v < 0 ? -beyond(size, o) : beyond(size, o);
+    slope = 0.5 * (1 + (size - o) / Math.sqrt((size - o) ** 2 + ONSET * ONSET));
   }
   const r = u / c.bend;
   const root = Math.sqrt(1 + r * r);
   const rest = c.g > 0 ? SATURATED_SLOPE : 0;
-  out.i = (c.g * u) / root + rest * v;
-  out.g = (c.g * slope) / (root * root * root) + rest;
+  out.i = (c.g * u) / root + rest * u;
+  out.g = slope * (c.g / (root * root * root) + rest);
 }
 
 /** Where an input clamp begins to conduct, and its resistance once it does; from memory, the sheets give only the absolute limit of 0.6 V. */
@@ -97,8 +101,8 @@ export interface Supply {
   readonly amps: number;
 }
 
-/** Slope once the current limit holds [S]. */
-const LIMITED_SLOPE = 1e-3;
+/** What the current still rises by from where the limit sets in down to a short, as a part of the limit. */
+const LIMITED_RISE = 1e-3;
 
 /** Current into the plus terminal at v across the terminals: (v − V)/R, held at the limit when asked for more. */
 export function supplyLaw(v: number, s: Supply, out: CurrentAndSlope): void {
@@ -108,7 +112,7 @@ export function supplyLaw(v: number, s: Supply, out: CurrentAndSlope): void {
     out.g = 1 / s.ohms;
   } else {
     const corner = s.volts - s.amps * s.ohms;
-    out.i = -s.amps + (v - corner) * LIMITED_SLOPE;
-    out.g = LIMITED_SLOPE;
+    out.g = (LIMITED_RISE * s.amps) / Math.max(corner, 1);
+    out.i = -s.amps + (v - corner) * out.g;
   }
 }

@@ -26,6 +26,9 @@ export const GROUND: Node = -1;
 /** Every node leaks this to ground [S], so that one that hangs in the air still has a voltage; 10⁵ times below a 10 MΩ meter. */
 export const AIR = 1e-12;
 
+/** Rounding of a voltage, measured against the convergence test of one in 10⁹. */
+const ROUNDING = (4 * Number.EPSILON) / 1e-9;
+
 /** What an output does to its pin: lets go, pulls to its ground pin, pulls to its supply pin. */
 export const OFF = 0;
 export const PULL_LOW = 1;
@@ -298,12 +301,15 @@ export class Network implements Equations {
     ({ a, b, slots } = this.tables.supply);
     for (let k = 0; k < a.length; k++) {
       this.supplyCurrent(k, (x[a[k] as number] as number) - (x[b[k] as number] as number));
+      // volts are known to their last digit, and a supply is stiff: what that digit is worth in amperes counts as having been added up
+      magnitude[a[k] as number] = (magnitude[a[k] as number] as number) + ROUNDING * now.g * Math.abs(x[a[k] as number] as number);
+      magnitude[b[k] as number] = (magnitude[b[k] as number] as number) + ROUNDING * now.g * Math.abs(x[b[k] as number] as number);
       add(a[k] as number, b[k] as number, now, residual, magnitude);
       if (jacobian) addSlope(slots, k, now.g, jacobian);
     }
   }
 
-  /** An open supply bleeds what its output capacitor holds through 1 kΩ (common practice, no source). */
+  /** A supply that is off is open, and 1 kΩ across its terminals bleeds what the bench still holds (from memory). */
   private supplyCurrent(k: number, v: number): void {
     if (this.supplyOn[k]) supplyLaw(v, this.supplies[k] as Supply, this.now);
     else {

@@ -1,4 +1,5 @@
 /** Every rule there is, one line each. A test fails if a rule file is not listed here. */
+import { benchNeverRests } from './bench/never-rests.ts';
 import { noOperatingPoint } from './bench/no-operating-point.ts';
 import { railHalfNotJoined } from './board/rail-half-not-joined.ts';
 import { noDecoupling } from './chip/no-decoupling.ts';
@@ -9,6 +10,7 @@ import { supplyReversed } from './chip/supply-reversed.ts';
 import { inputBetweenLevels } from './input/between-levels.ts';
 import { inputFloating } from './input/floating.ts';
 import { lampDim } from './lamp/dim.ts';
+import { litOnlyTypically } from './lamp/lit-only-typically.ts';
 import { lampNoLimit } from './lamp/no-limit.ts';
 import { lampOverCurrent } from './lamp/over-current.ts';
 import { lampReverseOverVoltage } from './lamp/reverse-over-voltage.ts';
@@ -17,6 +19,7 @@ import { addressHold } from './memory/address-hold.ts';
 import { addressSetup } from './memory/address-setup.ts';
 import { dataHold } from './memory/data-hold.ts';
 import { dataSetup } from './memory/data-setup.ts';
+import { pulseNotGuaranteed } from './memory/pulse-not-guaranteed.ts';
 import { writeIgnored } from './memory/write-ignored.ts';
 import { writePulseLong } from './memory/write-pulse-long.ts';
 import { writePulseShort } from './memory/write-pulse-short.ts';
@@ -32,6 +35,7 @@ import { currentLimit } from './supply/current-limit.ts';
 import { poleShortsSupply } from './switch/pole-shorts-supply.ts';
 
 export const RULES: readonly Rule[] = [
+  benchNeverRests,
   noOperatingPoint,
   railHalfNotJoined,
   noDecoupling,
@@ -42,6 +46,7 @@ export const RULES: readonly Rule[] = [
   inputBetweenLevels,
   inputFloating,
   lampDim,
+  litOnlyTypically,
   lampNoLimit,
   lampOverCurrent,
   lampReverseOverVoltage,
@@ -50,6 +55,7 @@ export const RULES: readonly Rule[] = [
   addressSetup,
   dataHold,
   dataSetup,
+  pulseNotGuaranteed,
   writeIgnored,
   writePulseLong,
   writePulseShort,

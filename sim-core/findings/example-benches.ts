@@ -65,3 +65,9 @@ export const dataSwitch = (ohms: string): string => `
   WS1 lead a45 a20
   WS2 lead j45 +j25
   RD0 resistor b45 -a30 ohms=${ohms}`;
+
+/** A memory whose D0 is its own A0, stored so that each address asks for the other. */
+export const RING = memoryBench(
+  'WOE lead j16 -j9\nWWE lead j15 +j9\nWF lead a20 a19\nRA resistor b19 -a30 ohms=10k\nU1 memory 000=FFFE',
+  'WA0',
+);

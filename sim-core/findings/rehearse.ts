@@ -10,10 +10,11 @@ import type { Simulation } from '../run/face.ts';
 import type { Act } from '../run/hands.ts';
 import { handsAt, isButton, type Setting, switchedOn, walkSettings } from '../run/settings.ts';
 import { simulate } from '../run/simulation.ts';
+import { type LitLog, luckOf, makeLitLog } from '../tolerance/luck.ts';
 import type { Finding } from './finding.ts';
 import { merged, ranked } from './ranking.ts';
 import { reachOf } from './reach.ts';
-import { logFindings, momentFindings, wiringFindings } from './survey.ts';
+import { logFindings, luckFindings, momentFindings, wiringFindings } from './survey.ts';
 
 /** Buttons beyond so many are not pressed. */
 const MOST_BUTTONS = 8;
@@ -26,16 +27,18 @@ export function rehearse(plan: Plan): Outcome<readonly Finding[]> {
   if (!first.ok) return first;
   const sim = first.value;
   const own = [...wiringFindings(sim.circuit), ...momentFindings(sim.circuit, sim.readings())];
-  const { findings, ready } = overSettings(sim);
+  const { findings, ready, lit } = overSettings(sim);
   const pressed = buttonsOf(sim.circuit).flatMap((button) => press(sim.circuit.plan, button, ready));
-  return done(ranked(merged([...own, ...findings, ...pressed])));
+  const luck = luckFindings(luckOf(sim.circuit.plan, sim.circuit, lit, ready));
+  return done(ranked(merged([...own, ...findings, ...pressed, ...luck])));
 }
 
 const buttonsOf = (circuit: Circuit): ContactSite[] => circuit.contacts.filter(isButton).slice(0, MOST_BUTTONS);
 
 /** Findings over the settings of the switches, and the setting nearest to the plan's own in which a memory is ready to be written. */
-function overSettings(sim: Simulation): { findings: Finding[]; ready: Setting | undefined } {
+function overSettings(sim: Simulation): { findings: Finding[]; ready: Setting | undefined; lit: LitLog } {
   const findings: Finding[] = [];
+  const lit = makeLitLog();
   let ready: Setting | undefined;
   let nearest = Number.POSITIVE_INFINITY;
   walkSettings(
@@ -43,6 +46,7 @@ function overSettings(sim: Simulation): { findings: Finding[]; ready: Setting | 
     (c) => leadsToInput(sim.circuit, c),
     (now, away, poles) => {
       const readings = sim.readings();
+      lit.note(now, away, readings);
       if (away < nearest && readings.chips.some((c) => c.state.doing === 'ready to write')) {
         nearest = away;
         ready = now;
@@ -52,7 +56,7 @@ function overSettings(sim: Simulation): { findings: Finding[]; ready: Setting | 
       for (const f of momentFindings(sim.circuit, readings)) findings.push({ ...f, data: { ...f.data, when } });
     },
   );
-  return { findings, ready };
+  return { findings, ready, lit };
 }
 
 /** Does this pole, through leads and resistance alone, reach a pin that its chip only listens to? */

@@ -2,6 +2,7 @@
 import type { ChipEvent } from '../parts/part.ts';
 import type { Circuit } from '../run/circuit.ts';
 import type { Act } from '../run/hands.ts';
+import type { Luck } from '../tolerance/luck.ts';
 import type { Finding, Severity } from './finding.ts';
 import type { Scene } from './scene.ts';
 
@@ -30,14 +31,15 @@ interface Log {
 }
 
 /**
- * A rule reads one of three things, and is asked again only when that has changed: the wiring (whatever the switches and the voltages),
- * the present moment, or the log of what chips reported.
+ * A rule reads one of four things, and is asked again only when that has changed: the wiring (whatever the switches and the voltages),
+ * the present moment, the log of what chips reported, or, only when a plan is rehearsed, what it does by luck with other specimens of its parts.
  */
 export type Rule = About &
   (
     | { readonly reads: 'wiring'; look(circuit: Circuit): readonly Remark[] }
     | { readonly reads: 'moment'; look(scene: Scene): readonly Remark[] }
     | { readonly reads: 'log'; look(log: Log): readonly Remark[] }
+    | { readonly reads: 'luck'; look(luck: Luck): readonly Remark[] }
   );
 
 export const defineRule = <R extends Rule>(rule: R): R => rule;

@@ -54,10 +54,10 @@ export function heatOf(scene: Scene): ReadonlyMap<Placed, number> {
 }
 
 /** Voltage across a junction that carries this current [V]. */
-const forward = (j: Junction, amps: number): number => j.nvt * Math.log1p(amps / j.is) + amps * j.rs;
+export const forwardAt = (j: Junction, amps: number): number => j.nvt * Math.log1p(amps / j.is) + amps * j.rs;
 
 /** The smallest E12 resistor [Ω] that keeps a lamp at or below `amps` from so many volts, whatever else is in its path. */
 export function holdingResistor(volts: number, amps: number, lamp?: LampSite): number {
-  const left = volts - (lamp ? forward(lamp.junction, amps) : 0);
+  const left = volts - (lamp ? forwardAt(lamp.junction, amps) : 0);
   return nextUpIn('E12', Math.max(left / amps, 10));
 }

@@ -4,6 +4,7 @@ import type { ChipEvent } from '../parts/part.ts';
 import type { Circuit } from '../run/circuit.ts';
 import type { Simulation } from '../run/face.ts';
 import type { Readings } from '../run/readings.ts';
+import type { Luck } from '../tolerance/luck.ts';
 import { RULES } from './catalogue.ts';
 import type { Finding } from './finding.ts';
 import { merged, ranked } from './ranking.ts';
@@ -35,6 +36,10 @@ export function momentFindings(circuit: Circuit, readings: Readings): readonly F
   const scene = makeScene(circuit, readings);
   return RULES.flatMap((rule) => (rule.reads === 'moment' ? said(rule, rule.look(scene)) : []));
 }
+
+/** Slow: many benches are simulated for it. */
+export const luckFindings = (luck: Luck): readonly Finding[] =>
+  RULES.flatMap((rule) => (rule.reads === 'luck' ? said(rule, rule.look(luck)) : []));
 
 export const logFindings = (circuit: Circuit, events: readonly ChipEvent[]): readonly Finding[] =>
   events.length === 0 ? [] : RULES.flatMap((rule) => (rule.reads === 'log' ? said(rule, rule.look({ circuit, events })) : []));

@@ -63,7 +63,7 @@ export function ignoredOf(events: readonly ChipEvent[], kind: Kind | 'glitch'): 
 }
 
 /** Why a memory takes no notice, the first that applies. */
-const IGNORING: readonly Kind[] = ['output-enable-low', 'busy', 'supply-low', 'just-powered'];
+const IGNORING: readonly Kind[] = ['output-enable-low', 'busy', 'supply-low', 'just-powered', 'protected', 'no-program-voltage'];
 
 function worstPerPart(found: readonly { report: WriteReport; fault: WriteFault | undefined }[]): Case[] {
   const worst = new Map<string, Case>();

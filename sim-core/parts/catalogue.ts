@@ -1,17 +1,43 @@
 /** Every part there is, one line each. A test fails if a part file is not listed here. */
 import { benchSupply } from './bench-supply.ts';
 import { capacitor } from './capacitor.ts';
+import { counter4Bit } from './counter-4-bit.ts';
+import { crystalClock } from './crystal-clock.ts';
+import { darlingtonArray7, darlingtonArray8 } from './darlington-array.ts';
+import { decoder3To8 } from './decoder-3-to-8.ts';
 import { digitCommonAnode, digitCommonCathode } from './digit.ts';
+import { digitDriverHigh, digitDriverLatch, digitDriverLow } from './digit-driver.ts';
+import { diode } from './diode.ts';
 import { dipSwitch } from './dip-switch.ts';
 import { eeprom2k } from './eeprom-2kx8.ts';
+import { eeprom8k } from './eeprom-8kx8.ts';
+import { eeprom32k } from './eeprom-32kx8.ts';
+import { electrolytic } from './electrolytic.ts';
+import { lampBar } from './lamp-bar.ts';
 import { led } from './led.ts';
+import { octalBuffer } from './octal-buffer.ts';
+import { octalLatch, octalLatchPaired, octalRegister, octalRegisterPaired } from './octal-register.ts';
+import { octalRegisterClear } from './octal-register-clear.ts';
+import { octalTransceiver } from './octal-transceiver.ts';
 import type { PartKind } from './part.ts';
+import { potentiometer } from './potentiometer.ts';
+import { pulseSource } from './pulse-source.ts';
 import { pushButton } from './push-button.ts';
 import { resistor } from './resistor.ts';
+import { schmittInverter } from './schmitt-inverter.ts';
+import { staticRam2k } from './static-ram-2kx8.ts';
+import { staticRam8k } from './static-ram-8kx8.ts';
+import { staticRam32k } from './static-ram-32kx8.ts';
+import { timer } from './timer.ts';
 
 export const PARTS: readonly PartKind[] = [
   benchSupply,
   eeprom2k,
+  eeprom8k,
+  eeprom32k,
+  staticRam2k,
+  staticRam8k,
+  staticRam32k,
   dipSwitch,
   pushButton,
   resistor,
@@ -19,6 +45,28 @@ export const PARTS: readonly PartKind[] = [
   led,
   digitCommonAnode,
   digitCommonCathode,
+  octalBuffer,
+  octalTransceiver,
+  octalRegister,
+  octalRegisterPaired,
+  octalLatch,
+  octalLatchPaired,
+  octalRegisterClear,
+  counter4Bit,
+  decoder3To8,
+  schmittInverter,
+  digitDriverLow,
+  digitDriverHigh,
+  digitDriverLatch,
+  darlingtonArray7,
+  darlingtonArray8,
+  timer,
+  crystalClock,
+  pulseSource,
+  lampBar,
+  diode,
+  electrolytic,
+  potentiometer,
 ];
 
 const byId = new Map(PARTS.map((p) => [p.id, p]));

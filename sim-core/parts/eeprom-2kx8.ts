@@ -1,6 +1,7 @@
 /** EEPROM 2K × 8 in the 24-pin byte-wide package: written byte by byte, electrically, in its socket. */
 import { dip } from '../bench/footprints.ts';
-import { ALIVE, startEeprom } from './memory/eeprom.ts';
+import { startEeprom } from './memory/eeprom.ts';
+import { ALIVE } from './memory/reading.ts';
 import { eeprom2kTiming as timing } from './memory/timing.ts';
 import { type ChipSpec, definePart, type Pin } from './part.ts';
 
@@ -21,6 +22,8 @@ const mostPackageCurrent = {
   source: 'from memory; no sheet seen gives one',
 } as const;
 const mostSupply = { name: 'supply, absolute most', value: 7, unit: 'V', source: 'SOURCES.md S3' } as const;
+
+const endurance = { name: 'writes of one cell, at least', value: 10_000, unit: '', source: PRACTICE } as const;
 
 /** The rest position of a pull that reaches the guaranteed point, as a straight line through it. */
 const through = (volts: number, amps: number) => ({ g: amps / volts, bend: Number.POSITIVE_INFINITY });
@@ -44,13 +47,14 @@ const chip: ChipSpec = {
   mostPinCurrent,
   mostPackageCurrent,
   mostSupply,
+  endurance,
   supplyMarks: [ALIVE, timing.writeInhibit],
   supplyRange: [4.5, 5.5],
   start: (bench, contents) =>
     startEeprom(
       bench,
       { address: ADDRESS.map(at), data: DATA.map(at), chipEnable: at('/CE'), outputEnable: at('/OE'), writeEnable: at('/WE') },
-      timing,
+      { timing, endurance },
       contents,
     ),
 };
@@ -83,6 +87,7 @@ export const eeprom2k = definePart({
     mostPinCurrent,
     mostPackageCurrent,
     mostSupply,
+    endurance,
   ],
   value: () => '',
   wire(w) {

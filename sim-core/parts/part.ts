@@ -123,6 +123,8 @@ export interface ChipBench {
   supply(): number;
   /** does the pin of ChipSpec.marks[mark] stand above it? */
   above(mark: number): boolean;
+  /** that pin's voltage against the ground pin at this moment [V] */
+  volts(mark: number): number;
   /** known: false marks an output whose value nobody can tell */
   drive(output: number, pull: Pull, known: boolean): void;
   /** what the output pulls stays, but nobody can tell any more for how long */
@@ -253,6 +255,8 @@ export interface PartKind {
   readonly mostPower?: Figure;
   /** true for a capacitor that a chip may count as its decoupling */
   readonly decouples?: true;
+  /** of a part that must not be put in the wrong way round: its two pins, and the most it bears either way [V] */
+  readonly polar?: { readonly plus: string; readonly minus: string; readonly mostReverse: Figure; most(p: Params): Figure };
   /** what a specimen on a test bench must do; run by the catalogue test */
   readonly vectors?: readonly Vector[];
 }

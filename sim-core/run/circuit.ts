@@ -139,6 +139,8 @@ export function buildCircuit(plan: Plan, drive: 'typical' | 'guaranteed', specim
     if (points)
       network.addConductance(nodeOfNet[points[0].index] as Node, points[1] ? (nodeOfNet[points[1].index] as Node) : GROUND, METER);
   }
+  const contents = checkContents(plan, builder.sites.chips);
+  if (!contents.ok) return contents;
   network.seal();
   const { supplies, branches } = builder.sites;
   const blocks = makeBlocks(
@@ -147,6 +149,31 @@ export function buildCircuit(plan: Plan, drive: 'typical' | 'guaranteed', specim
     branches.map((b) => b.device).filter((d) => d.kind === 'capacitor'),
   );
   return done({ plan, layout: layout.value, nets, placed, network, netOf, nodeOfNet, netOfNode, blocks, ...builder.sites });
+}
+
+/** Bytes that a memory has no room for are refused, not wrapped round. */
+function checkContents(plan: Plan, chips: readonly ChipSite[]): Outcome<void> {
+  for (const [id, rows] of Object.entries(plan.memories)) {
+    const word = chips.find((c) => c.placed.part.id === id)?.spec.word;
+    const dead = plan.parts.some((p) => p.id === id && p.damaged);
+    if (!word && !dead)
+      return failed(
+        `memories/${id}`,
+        `The plan has contents for ${id}, but no memory of that name is on the bench. Take them out, or place the memory.`,
+      );
+    const size = 2 ** (word?.address.length ?? 24);
+    for (const [first, bytes] of Object.entries(rows)) {
+      const last = Number.parseInt(first, 16) + bytes.length / 2 - 1;
+      if (last >= size) {
+        const hex = (n: number) => n.toString(16).toUpperCase();
+        return failed(
+          `memories/${id}/${first}`,
+          `The bytes of ${id} from ${first} on reach address ${hex(last)}, but it ends at ${hex(size - 1)}. Move them down or leave them out.`,
+        );
+      }
+    }
+  }
+  return done(undefined);
 }
 
 function groupLegs(layout: Layout): Map<string, Leg[]> {

@@ -26,8 +26,8 @@ export interface Simulation {
   readonly now: number;
   /** does it and runs until everything rests; the answer says if the act was not possible */
   act(act: Act): Outcome<void>;
-  /** lets simulated time pass */
-  wait(seconds: number): void;
+  /** lets simulated time pass; false if the bench has too much to do to get that far */
+  wait(seconds: number): boolean;
   /** does it, without waiting for what follows; `wait` or `rest` goes on from there */
   begin(act: Act): Outcome<void>;
   /** runs until nothing changes any more; false if something never comes to rest */

@@ -26,6 +26,12 @@ export function makeHolding(circuit: Circuit): Holding {
   const unit = new Float64Array(n + 1);
   const answer = new Float64Array(n + 1);
   const leakage = leakagePerNode(circuit);
+  const leaky = [...leakage.keys()].filter((node) => node < n && (leakage[node] as number) > 0);
+  const leakageInBlock = new Map<number, number>();
+  for (const node of leaky) {
+    const block = circuit.blocks.of[node] as number;
+    leakageInBlock.set(block, (leakageInBlock.get(block) ?? 0) + (leakage[node] as number));
+  }
   let factored = false;
 
   /** by node: conductances that end at ground, or at a supply's plus terminal (with that supply) */
@@ -65,10 +71,13 @@ export function makeHolding(circuit: Circuit): Holding {
       const vil = pin.figures.vil * whole;
       const vih = pin.figures.vih * whole;
       const room = volts <= vil ? vil - volts : volts >= vih ? volts - vih : 0;
-      const leak = leakage[pin.node] as number;
-      // quick answer: conductances from here straight to ground or a live supply already hold it
-      if (room > 0 && leak <= room * directConductance(pin.node)) return false;
-      return room === 0 ? resistance(pin.node, x) * leak > vih - vil : resistance(pin.node, x) * leak > room;
+      // quick answer: conductances from here straight to ground or a live supply already hold all that leaks in this block
+      if (room > 0 && (leakageInBlock.get(circuit.blocks.of[pin.node] as number) ?? 0) <= room * directConductance(pin.node)) return false;
+      // its own leakage and that of every pin that can reach it: the column of resistances from here
+      resistance(pin.node, x);
+      let drift = 0;
+      for (const node of leaky) drift += Math.abs(answer[node] as number) * (leakage[node] as number);
+      return drift > (room === 0 ? vih - vil : room);
     },
   };
 }

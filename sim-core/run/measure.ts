@@ -139,7 +139,7 @@ function readChip(circuit: Circuit, socket: Socket, x: Float64Array, now: number
             ? 'H'
             : 'L'
           : 'X'
-        : output >= 0 && state.doing !== 'ready to write'
+        : output >= 0 && (input < 0 || state.doing !== 'ready to write')
           ? 'Z'
           : (level[input] ?? null),
       amps: device ? -circuit.network.current(device, x) : 0,

@@ -63,6 +63,8 @@ export interface Readings {
   readonly hands: Readonly<Record<string, readonly boolean[]>>;
   /** meters of the plan: volts or amps by meter id */
   readonly meters: Readonly<Record<string, number>>;
+  /** chips that answer each other for ever: the bench was given up as never resting */
+  readonly endless?: readonly string[];
   /** set when the solver could not find an operating point: what it was worst at */
   readonly unsolved?: { readonly net: number };
 }

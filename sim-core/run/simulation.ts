@@ -19,13 +19,16 @@ import { type Ear, makeSockets, type Socket } from './sockets.ts';
 import { makeWear } from './wear.ts';
 
 type Due =
-  | { readonly hand: string; readonly pole: number; readonly closed: boolean }
+  | { readonly hand: string; readonly pole: number; readonly closed: boolean; readonly move: number }
   | { readonly part: string; readonly alarm: string; readonly background: boolean };
 
 /** How long a bench is given to come to rest after the last event [s]: what still creeps then is a node in the air. */
 const PATIENCE = 0.2;
-/** Turns of the loop after which a bench that never rests is left alone for this time. */
-const MOST_TURNS = 400_000;
+/** Turns of the loop after which a bench is given up as never resting, or left behind for this stretch of time. */
+const TURNS_TO_REST = 30_000;
+const TURNS_IN_TIME = 300_000;
+/** A level that one act makes pass a mark so many times, with nothing due but clocks' ticks, has no rest: an oscillator's. Contacts chatter six times. */
+const RESTLESS = 30;
 /** How long a hand takes from one hole to another, or holds a button [s]. */
 const HAND = 0.3;
 
@@ -46,8 +49,23 @@ function run(first: Circuit, options: Options): Simulation {
   let stirred = false;
   /** what is at rest now has not been looked at for overloads yet */
   let unworn = true;
+  /** by part and pole: how often a hand has moved it */
+  const moves = new Map<string, number>();
+  /** chips that were still answering each other when the bench was given up */
+  let endless: readonly string[] = [];
   /** how many of the things that are due are not just a clock's next tick */
   let foreground = 0;
+  /** by watch: how often it has passed its mark since the last act */
+  let passes = new Uint8Array(0);
+  let restless = false;
+  const count = (passed: readonly number[]): readonly number[] => {
+    if (foreground > 0) return passed;
+    for (const w of passed) {
+      passes[w] = Math.min((passes[w] ?? 0) + 1, RESTLESS);
+      if (passes[w] === RESTLESS) restless = true;
+    }
+    return passed;
+  };
   const ear: Ear = {
     now: () => now,
     alarm(part, time, name, background) {
@@ -84,20 +102,27 @@ function run(first: Circuit, options: Options): Simulation {
     if (options.still) physics.arrive();
     else physics.jump();
     holding.changed();
-    sockets.deliver(physics.look(), physics.x, physics.end, circuit.blocks.takeStirred());
+    sockets.deliver(count(physics.look()), physics.x, physics.end, circuit.blocks.takeStirred());
   };
 
   /** Runs to `until`, or to rest if `until` is Infinity; false if it did not come to rest, or did not get that far. */
   const advance = (until: number): boolean => {
     const toRest = until === Number.POSITIVE_INFINITY;
     let lastEvent = now;
-    for (let turns = 0; turns < MOST_TURNS; turns++) {
+    passes = new Uint8Array(rig.sockets.watches.length);
+    restless = false;
+    if (toRest) endless = [];
+    const most = toRest ? TURNS_TO_REST : TURNS_IN_TIME;
+    const busy = new Map<string, number>();
+    for (let turns = 0; turns < most; turns++) {
       const { physics, sockets } = rig;
       while (agenda.next <= now) {
         const due = agenda.take();
         if (due) happen(due);
+        if (due && 'part' in due && !due.background) busy.set(due.part, (busy.get(due.part) ?? 0) + 1);
         lastEvent = now;
       }
+      if (toRest && restless) break;
       if (stirred) {
         settleJump();
         continue;
@@ -124,15 +149,22 @@ function run(first: Circuit, options: Options): Simulation {
       if (horizon - now < 1e-18) now = Math.max(now, horizon);
       if (passed.length > 0) {
         lastEvent = now;
-        sockets.deliver(passed, physics.x, physics.end, undefined);
+        sockets.deliver(count(passed), physics.x, physics.end, undefined);
       }
     }
+    // a timer may swing for ever, as it should; a memory that keeps answering itself should not
+    const reads = new Set(rig.circuit.chips.filter((c) => c.spec.word).map((c) => c.placed.part.id));
+    endless = toRest
+      ? [...busy].filter(([part, times]) => times >= RESTLESS / 2 && (!restless || reads.has(part))).map(([part]) => part)
+      : [];
     return false;
   };
 
   const happen = (due: Due) => {
     if (!('background' in due && due.background)) foreground -= 1;
     if ('hand' in due) {
+      // what is left of an earlier move ends when the hand moves again
+      if (due.move !== moves.get(`${due.hand} ${due.pole}`)) return;
       const { network, contacts } = rig.circuit;
       const site = contacts.find((c) => c.placed.part.id === due.hand && c.pole === due.pole);
       if (!site) return;
@@ -149,9 +181,12 @@ function run(first: Circuit, options: Options): Simulation {
   const planNow = (): Plan => ({ ...rig.circuit.plan, hands: { ...hands } });
 
   const moveContact = (site: ContactSite, closed: boolean) => {
+    const hand = site.placed.part.id;
+    const move = (moves.get(`${hand} ${site.pole}`) ?? 0) + 1;
+    moves.set(`${hand} ${site.pole}`, move);
     const due = (time: number, state: boolean) => {
       foreground += 1;
-      agenda.add(time, { hand: site.placed.part.id, pole: site.pole, closed: state });
+      agenda.add(time, { hand, pole: site.pole, closed: state, move });
     };
     due(now, closed);
     if (options.bounce && !options.still && site.contact.bounce > 0) {
@@ -250,13 +285,15 @@ function run(first: Circuit, options: Options): Simulation {
       return begun;
     },
     wait(seconds) {
-      advance(now + seconds);
+      const until = now + Math.max(0, seconds);
+      advance(until);
+      return now >= until;
     },
     rest: () => advance(Number.POSITIVE_INFINITY),
     get pending() {
       return agenda.next < Number.POSITIVE_INFINITY || wear.due < Number.POSITIVE_INFINITY;
     },
-    readings: () => measure(rig, hands, now),
+    readings: () => ({ ...measure(rig, hands, now), ...(endless.length > 0 ? { endless } : {}) }),
     events,
     plan() {
       const memories = { ...rig.circuit.plan.memories };

@@ -65,6 +65,15 @@ export function makeSockets(circuit: Circuit, holding: Holding, ear: Ear, carrie
     return first;
   });
 
+  /** by node: the outputs on it */
+  const outputsAt = new Map<Node, { readonly socket: Socket; readonly output: number }[]>();
+  for (const socket of all)
+    for (const [output, { node }] of socket.site.outputs.entries())
+      outputsAt.set(node, [...(outputsAt.get(node) ?? []), { socket, output }]);
+  const driven = all.map((socket) => socket.site.inputs.map((pin) => (outputsAt.get(pin.node) ?? []).filter((o) => o.socket !== socket)));
+  /** Does another chip's output of which nobody knows what it pulls stand on this input's net? Whatever resistor holds the net then says nothing. */
+  const doubtful = (k: number, input: number): boolean => driven[k]?.[input]?.some((o) => unknown(o.socket, o.output)) ?? false;
+
   const blockOf = (node: Node) => (node === GROUND ? -1 : (circuit.blocks.of[node] as number));
   const rawLevel = (socket: Socket, first: number, input: number): Level => {
     const low = watches[first + 2 * input];
@@ -85,7 +94,7 @@ export function makeSockets(circuit: Circuit, holding: Holding, ear: Ear, carrie
         for (const i of socket.above.keys()) socket.above[i] = watches[marks + i]?.above === true;
         for (const i of socket.level.keys()) {
           socket.floating[i] = holding.floats(socket.site, i, end);
-          socket.level[i] = socket.floating[i] ? 'X' : rawLevel(socket, firstWatch[k] as number, i);
+          socket.level[i] = socket.floating[i] || doubtful(k, i) ? 'X' : rawLevel(socket, firstWatch[k] as number, i);
         }
         socket.chip.begin(ear.now());
       }
@@ -108,7 +117,7 @@ export function makeSockets(circuit: Circuit, holding: Holding, ear: Ear, carrie
         for (let i = 0; i < socket.level.length; i++) {
           if (stirred && (stirred === 'all' || stirred.has(blockOf(socket.site.inputs[i]?.node ?? GROUND))))
             socket.floating[i] = holding.floats(socket.site, i, end);
-          const level = socket.floating[i] ? 'X' : rawLevel(socket, first, i);
+          const level = socket.floating[i] || doubtful(k, i) ? 'X' : rawLevel(socket, first, i);
           const before = socket.level[i] as Level;
           if (level === before) continue;
           socket.level[i] = level;
@@ -143,10 +152,17 @@ function newSocket(site: ChipSite, circuit: Circuit, ear: Ear): Socket {
       const at = (node: number) => (node === GROUND ? 0 : (socket.volts[node] as number));
       return at(socket.site.supply.node) - at(socket.site.ground.node);
     },
+    volts(mark) {
+      const at = (node: number) => (node === GROUND ? 0 : (socket.volts[node] as number));
+      return at(socket.site.marks[mark]?.node ?? GROUND) - at(socket.site.ground.node);
+    },
     above: (mark) => socket.above[spec.supplyMarks.length + mark] === true,
     drive(output, pull, known) {
+      const before = unknown(socket, output);
       socket.known[output] = known;
       const pin = socket.site.outputs[output];
+      // those who listen are told, though no voltage changes
+      if (pin && socket.pull[output] === pull && before !== (!known && pull === OFF)) ear.moved(pin.device, pull, pull);
       if (!pin || socket.pull[output] === pull) return;
       ear.moved(pin.device, socket.pull[output] ?? OFF, pull);
       socket.pull[output] = pull;
@@ -166,6 +182,9 @@ function newSocket(site: ChipSite, circuit: Circuit, ear: Ear): Socket {
   };
   return Object.assign(socket, { chip: spec.start(bench, circuit.plan.memories[part]) });
 }
+
+/** An output that pulls nothing because nobody can tell what it pulls. */
+const unknown = (socket: Pick<Socket, 'known' | 'pull'>, output: number): boolean => !socket.known[output] && socket.pull[output] === OFF;
 
 /** Supply marks, then the marks of single pins, as nodes and voltages. */
 const marksOf = ({ spec, supply, marks }: ChipSite): { node: Node; volts: number }[] => [

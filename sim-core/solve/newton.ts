@@ -43,7 +43,10 @@ const LARGEST_MOVE = 10;
 /** A move of every unknown below this many units in the last place of 1 V cannot be improved upon. */
 const SMALLEST_MOVE = 4 * Number.EPSILON;
 
-/** Solves from x, in place. The answer's residual is at most RELATIVE_RESIDUAL of the row's magnitude, or at rounding. */
+/**
+ * Solves from x, in place. The answer's residual is at most RELATIVE_RESIDUAL of the row's magnitude; or, where very stiff rows do not allow that in
+ * floating point, no move of any unknown by more than its last digits improves it.
+ */
 export function newton(w: Newton, x: Float64Array): Converged {
   const { equations, residual, magnitude, jacobian, step, trial, factors } = w;
   const { n } = equations;

@@ -35,7 +35,10 @@ export interface Extremes {
   readonly atMost: readonly number[];
   /** 'corners': all 2ⁿ were tried; 'signs': the corner that the sensitivities point to, then every one-step neighbour until none is worse */
   readonly by: 'corners' | 'signs';
-  /** variables (their positions) in which y turns round inside the bounds: then a point inside may be worse than any corner, and nothing is guaranteed */
+  /**
+   * Variables (their positions) in which y turns round inside the bounds: then a point inside may be worse than any corner, and nothing is guaranteed.
+   * Looked for along lines through the nominal point and through both corners found, not everywhere.
+   */
   readonly turning: readonly number[];
   /** the least and the most that were seen anywhere, inside included; beyond `least` and `most` only if something turns */
   readonly seen: { readonly least: number; readonly most: number };
@@ -58,7 +61,7 @@ const nominalOf = (v: readonly Variable[]): number[] => v.map((x) => x.nominal);
 const withOne = (x: readonly number[], i: number, value: number): number[] => x.map((old, k) => (k === i ? value : old));
 
 /** dy/dx of each variable at nominal. */
-export function slopes(y: Figure, variables: readonly Variable[]): number[] {
+function slopes(y: Figure, variables: readonly Variable[]): number[] {
   const at = nominalOf(variables);
   return variables.map(({ nominal, least, most }, i) => {
     const h = STEP * (most - least);

@@ -8,7 +8,7 @@ import type { Figure, Variable } from './methods.ts';
 export interface Drawing {
   readonly runs: number;
   readonly seed: number;
-  /** 'normal': the bounds are three sigma from their middle, and what falls outside them is drawn anew */
+  /** 'normal': each bound is three sigma from nominal on its own side, and what falls outside is drawn anew */
   readonly shape: 'uniform' | 'normal';
 }
 
@@ -29,11 +29,11 @@ export const USUAL_RUNS = 59;
 /** Values for every variable, run by run. The same seed gives the same values; one more run changes none of those before. */
 export function draw(variables: readonly Variable[], { runs, seed, shape }: Drawing): number[][] {
   const random = makeRandom(seed);
-  const one = ({ least, most }: Variable): number => {
+  const one = ({ nominal, least, most }: Variable): number => {
     if (shape === 'uniform') return least + (most - least) * random();
     for (;;) {
       const z = normal(random);
-      if (Math.abs(z) <= 3) return (least + most) / 2 + (z * (most - least)) / 6;
+      if (Math.abs(z) <= 3) return nominal + (z * (z < 0 ? nominal - least : most - nominal)) / 3;
     }
   };
   return Array.from({ length: runs }, () => variables.map(one));

@@ -16,6 +16,8 @@ export interface Proof {
   readonly code: string;
   readonly at: readonly Ref[];
   readonly data: Readonly<Record<string, number | string>>;
+  /** of an edit that is several at once: each of them */
+  readonly both?: readonly Reason[];
   /** the lamp's current [A] and look before and after */
   readonly before: { readonly amps: number; readonly glow: Glow };
   readonly after: { readonly amps: number; readonly glow: Glow };

@@ -1,36 +1,43 @@
 /** What sets a lamp's current: the resistors that it shares it with, and what the rest of its way takes. */
+import { reachOf } from '../findings/reach.ts';
 import { toLamp, toPart, toPin } from '../findings/refs.ts';
+import { forwardAt } from '../findings/scene.ts';
 import type { Branch, LampSite } from '../run/circuit.ts';
+import { LAMP_STEPS } from '../run/readings.ts';
 import { nextUpIn } from '../units/e-series.ts';
 import { type Account, account, type Mend, type Question } from './account.ts';
 import type { Reason } from './answer.ts';
 
-/** Resistors that carry the same current as the lamp, within this part of it. */
+/** A resistor in the lamp's way carries its current, to within this part of it, or more. */
 const SAME = 0.03;
 /** A lamp that is to look lit is given this much [A]; our choice, in the middle of LAMP_STEPS.lit and a pin's usual limit. */
 const AIM = 5e-3;
 
+/** A resistor that takes less than this part of the supply's voltage is not what makes a lamp dim. */
+const WORTH_NAMING = 0.2;
+
 interface InSeries {
   readonly branch: Branch;
   readonly ohms: number;
+  readonly amps: number;
 }
 
-/** The resistors in the lamp's own way, largest first. */
+/** The resistors that the lamp's current passes, alone or with that of others, the one that takes most volts first. */
 function seriesResistors({ scene }: Question, site: LampSite, amps: number): InSeries[] {
-  return scene.circuit.branches
+  const { circuit } = scene;
+  const reach = reachOf(circuit);
+  const way = new Set([
+    ...reach.from(circuit.netOf(site.cathode).index, 'with').keys(),
+    ...reach.from(circuit.netOf(site.anode).index, 'against').keys(),
+  ]);
+  return circuit.branches
     .filter(
-      (b) =>
-        b.placed.kind.group === 'passive' &&
-        b.device.kind === 'conductance' &&
-        Math.abs(Math.abs(scene.amps(b.device)) - amps) <= SAME * amps,
+      (b) => b.placed.kind.group === 'passive' && b.device.kind === 'conductance' && b.legs.every((l) => way.has(circuit.netOf(l).index)),
     )
-    .map((branch) => ({ branch, ohms: 1 / scene.circuit.network.conductance(branch.device) }))
-    .sort((a, b) => b.ohms - a.ohms)
-    .filter(({ branch }) => touches(scene.circuit.netOf, branch, site));
+    .map((branch) => ({ branch, ohms: 1 / circuit.network.conductance(branch.device), amps: Math.abs(scene.amps(branch.device)) }))
+    .filter((r) => r.amps >= (1 - SAME) * amps)
+    .sort((a, b) => b.ohms * b.amps - a.ohms * a.amps);
 }
-
-const touches = (netOf: Question['scene']['circuit']['netOf'], b: Branch, site: LampSite): boolean =>
-  b.legs.some((l) => netOf(l) === netOf(site.anode) || netOf(l) === netOf(site.cathode));
 
 /** Why a lamp is only dim. */
 export function whyWeak(q: Question, site: LampSite, amps: number): Account {
@@ -39,8 +46,11 @@ export function whyWeak(q: Question, site: LampSite, amps: number): Account {
   const supply = scene.readings.supplies.find((s) => s.limiting);
   if (supply)
     return account([{ code: 'supply-limits', at: [{ kind: 'part', id: supply.part }], data: { amps: supply.amps, volts: supply.volts } }]);
-  if (!largest) return account([{ code: 'weak-drive', at: [toLamp(site)], data: { volts: scene.lamp(site)?.volts ?? 0 } }]);
-  const across = amps * largest.ohms;
+  const across = largest ? largest.amps * largest.ohms : 0;
+  if (!largest || across < WORTH_NAMING * scene.volts) {
+    const data = { volts: scene.lamp(site)?.volts ?? 0, needs: forwardAt(site.junction, LAMP_STEPS.lit), supply: scene.volts };
+    return account([{ code: 'too-little-voltage', at: [toLamp(site)], data }]);
+  }
   const usual = usualResistor(q, site);
   const better = usual ?? nextUpIn('E12', Math.max(10, (scene.volts - (scene.lamp(site)?.volts ?? 0)) / AIM));
   const reason: Reason = {

@@ -1,22 +1,21 @@
 /** Why a lamp is as it is: from what is seen, back along false links only, to something a hand can touch; then the proof. */
-import type { Net } from '../bench/nets.ts';
 import { reversed } from '../findings/lamp/reversed.ts';
-import { METAL, nearest, reachOf } from '../findings/reach.ts';
-import { toLamp, toPart, toPin } from '../findings/refs.ts';
-import { makeScene } from '../findings/scene.ts';
-import type { LampSite } from '../run/circuit.ts';
+import { nearest, reachOf } from '../findings/reach.ts';
+import { toLamp, toLead, toPart, toPin } from '../findings/refs.ts';
+import { forwardAt, makeScene } from '../findings/scene.ts';
+import type { LampSite, SupplySite } from '../run/circuit.ts';
 import type { Simulation } from '../run/face.ts';
-import { type Account, account, type Mend, type Question, type Side } from './account.ts';
+import { LAMP_STEPS } from '../run/readings.ts';
+import { type Account, account, type Mend, type Question } from './account.ts';
 import type { WhyAnswer } from './answer.ts';
 import { whatLimits, whyWeak } from './current.ts';
-import { freeHole, isRail, stripBeside } from './holes.ts';
-import { whyOpen } from './open.ts';
-import { whatOutputGives, whyOutput } from './output.ts';
-import { contactsTo, setPole } from './pin.ts';
+import { freeHole, stripBeside } from './holes.ts';
+import { whatOutputGives } from './output.ts';
 import { prove } from './prove.ts';
+import { whySide } from './side.ts';
 
-/** A side of a lamp that is this near to where it should be [V] is not what keeps it dark. */
-const NEAR_ENOUGH = 1.2;
+/** A chip whose supply is this far below its ground [V] is supplied backwards. */
+const BACKWARDS = 0.2;
 /** A dark lamp through which more than this flows [A] has a way for its current, only a bad one. */
 const TRICKLE = 2e-6;
 
@@ -55,52 +54,34 @@ function damagedLamp(q: Question, lamp: string): WhyAnswer | undefined {
 
 function whyDark(q: Question, site: LampSite): Account {
   const { circuit, powered } = q.scene;
-  if (!powered) return supplyOff(q);
+  if (!powered || offSupply(q, site)) return supplyOff(q, offSupply(q, site));
   const [anode, cathode] = [circuit.netOf(site.anode), circuit.netOf(site.cathode)];
-  if (anode === cathode) return shorted(q, site);
+  if (anode === cathode) return bridged(q, site);
+  const backwards = q.scene.readings.chips.find((c) => c.supply < -BACKWARDS);
+  if (backwards)
+    return account([{ code: 'supply-backwards', at: [{ kind: 'part', id: backwards.part }], data: { volts: backwards.supply } }]);
   if (reversed(circuit, site)) return wrongWayRound(site);
-  const accounts = [whySide(q, anode, 'high'), whySide(q, cathode, 'low')].filter((a) => a.reasons.length > 0);
+  const accounts = [whySide(q, anode, 'high', site), whySide(q, cathode, 'low', site)].filter((a) => a.reasons.length > 0);
+  if (accounts.length === 0) return tooLittleVoltage(q, site);
   return account(
     accounts.flatMap((a) => a.reasons),
     accounts.flatMap((a) => a.mends),
   );
 }
 
-/** Why this side of the lamp is not high, or not low; no reasons if it is. */
-function whySide(q: Question, net: Net, side: Side): Account {
-  const { scene } = q;
-  const { circuit } = scene;
+/** A supply that is off and whose terminals this lamp hangs on, while no other feeds it. */
+function offSupply(q: Question, site: LampSite): SupplySite | undefined {
+  const { circuit, readings } = q.scene;
   const reach = reachOf(circuit);
-  const ends = side === 'high' ? reach.plus : reach.minus;
-  const reached = reach.from(net.index, 'no lamps', (c) => !scene.closed(c));
-  const output = nearest(reached, reach.outputs);
-  const end = nearest(reached, ends);
-  const volts = scene.at(net.index);
-  const ideal = side === 'high' ? scene.volts : 0;
-  const there = Math.abs(volts - ideal) < NEAR_ENOUGH && (end !== undefined || output !== undefined);
-  if (there) return account([]);
-  if (output && (!end || output.ohms <= end.ohms)) {
-    for (const chip of circuit.chips)
-      for (const [i, o] of chip.outputs.entries()) if (circuit.netOf(o.leg).index === output.net) return whyOutput(q, chip, i, side);
-  }
-  const contact = contactsTo(q, reached.keys(), ends).find((c) => !scene.closed(c));
-  if (contact && !end)
-    return account(
-      [{ code: 'switch-open', at: [toPart(contact.placed)], data: { pole: contact.pole + 1, side } }],
-      contact.contact.momentary ? [] : [setPole(q, contact, true)],
-    );
-  return end && end.ohms < METAL
-    ? account([{ code: 'no-difference', at: [toPin(net.legs[0] ?? failing())], data: { volts, side } }])
-    : whyOpen(q, net, side, 'lamp');
+  const reached = new Set([site.anode, site.cathode].flatMap((leg) => [...reach.from(circuit.netOf(leg).index, 'no lamps').keys()]));
+  const hung = circuit.supplies.filter((s) => reached.has(circuit.netOf(s.plus).index) || reached.has(circuit.netOf(s.minus).index));
+  const isOn = (s: SupplySite) => readings.supplies.some((r) => r.part === s.placed.part.id && r.on);
+  return hung.some(isOn) ? undefined : hung[0];
 }
 
-const failing = (): never => {
-  throw new Error('a lamp stands on a net without legs');
-};
-
-function supplyOff(q: Question): Account {
+function supplyOff(q: Question, off: SupplySite | undefined): Account {
   const { circuit } = q.scene;
-  const [supply] = circuit.supplies;
+  const supply = off ?? circuit.supplies[0];
   if (!supply) return account([{ code: 'no-supply-here', at: [], data: {} }]);
   const id = supply.placed.part.id;
   const before = q.scene.readings.hands[id];
@@ -113,8 +94,23 @@ function supplyOff(q: Question): Account {
   return account([{ code: 'supply-off', at: [toPart(supply.placed)], data: {} }], [mend]);
 }
 
-function shorted(q: Question, site: LampSite): Account {
-  const { layout } = q.scene.circuit;
+/** Both legs on one net: in one row, or joined by leads. */
+function bridged(q: Question, site: LampSite): Account {
+  const { layout, plan } = q.scene.circuit;
+  const at = [toLamp(site), toPin(site.anode), toPin(site.cathode)];
+  if (site.anode.strip !== site.cathode.strip) {
+    const net = q.scene.circuit.netOf(site.anode);
+    const leads = [...new Set(net.ends.map((e) => e.lead))];
+    const mends = leads.map(
+      (lead): Mend => ({
+        code: 'take-lead',
+        at: [toLead(lead.id)],
+        data: {},
+        change: { op: 'remove-lead', lead, index: plan.leads.indexOf(lead) },
+      }),
+    );
+    return account([{ code: 'lamp-bridged', at, data: { leads: leads.length } }], mends);
+  }
   const { part } = site.placed;
   const mends = [1, -1, 2, -2].flatMap((by): Mend[] => {
     const strip = stripBeside(site.cathode.strip, by);
@@ -130,16 +126,19 @@ function shorted(q: Question, site: LampSite): Account {
         ]
       : [];
   });
-  return account(
-    [
-      {
-        code: 'lamp-shorted',
-        at: [toLamp(site), toPin(site.anode), toPin(site.cathode)],
-        data: { strip: site.anode.strip, row: isRail(site.anode.strip) ? 0 : 1 },
-      },
-    ],
-    mends,
-  );
+  return account([{ code: 'lamp-shorted', at, data: { strip: site.anode.strip } }], mends);
+}
+
+/** Both sides are fed as they should be, and it is still dark. */
+function tooLittleVoltage(q: Question, site: LampSite): Account {
+  const reading = q.scene.lamp(site);
+  return account([
+    {
+      code: 'too-little-voltage',
+      at: [toLamp(site)],
+      data: { volts: reading?.volts ?? 0, needs: forwardAt(site.junction, LAMP_STEPS.lit), supply: q.scene.volts },
+    },
+  ]);
 }
 
 function wrongWayRound(site: LampSite): Account {

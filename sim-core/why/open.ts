@@ -2,7 +2,8 @@
 import type { LeadEnd, Leg } from '../bench/layout.ts';
 import type { Net } from '../bench/nets.ts';
 import { reachOf } from '../findings/reach.ts';
-import { toLead, toNet, toPin } from '../findings/refs.ts';
+import { toLamp, toLead, toNet, toPart, toPin } from '../findings/refs.ts';
+import type { LampSite } from '../run/circuit.ts';
 import { type Account, account, type Mend, type Question, type Side } from './account.ts';
 import { freeHole, freeRailHole, isRail, stripBeside } from './holes.ts';
 
@@ -11,8 +12,8 @@ const MISSED_BY = [1, -1, 2, -2];
 /** A lamp with less than this in its way must not be joined to a rail [Ω]. */
 const LIMITING = 100;
 
-/** net: where the way ends that should lead to the supply's plus (high) or minus (low). of: whether a lamp's current has to go that way. */
-export function whyOpen(q: Question, net: Net, side: Side, of: 'lamp' | 'pin'): Account {
+/** net: where the way ends that should lead to the supply's plus (high) or minus (low). of: whether a lamp's current has to go that way, and which. */
+export function whyOpen(q: Question, net: Net, side: Side, of: 'lamp' | 'pin', site?: LampSite): Account {
   const { circuit } = q.scene;
   const reach = reachOf(circuit);
   const reached = reach.from(net.index, 'no lamps', (c) => !q.scene.closed(c));
@@ -20,6 +21,9 @@ export function whyOpen(q: Question, net: Net, side: Side, of: 'lamp' | 'pin'): 
   return (
     railApart(q, nets, side) ??
     oneRowOff(q, nets, side) ??
+    otherLamp(q, nets, side, site) ??
+    legOff(q, net, side, site) ??
+    (site && blocked(q, nets, side)) ??
     nothingThere(q, nets, of === 'pin' || side === 'high' || Math.max(0, ...reached.values()) >= LIMITING, side)
   );
 }
@@ -27,10 +31,11 @@ export function whyOpen(q: Question, net: Net, side: Side, of: 'lamp' | 'pin'): 
 /** A rail that is in the way but that no supply feeds. */
 function railApart(q: Question, nets: readonly Net[], side: Side): Account | undefined {
   const { circuit } = q.scene;
-  const target = [...(side === 'high' ? reachOf(circuit).plus : reachOf(circuit).minus)];
+  const reach = reachOf(circuit);
+  const target = [...(side === 'high' ? reach.plus : reach.minus)];
   for (const net of nets) {
     const rail = net.strips.find(isRail);
-    if (!rail) continue;
+    if (!rail || reach.plus.has(net.index) || reach.minus.has(net.index)) continue;
     const from = freeHole(circuit.layout, rail);
     const mends = target.flatMap((t): Mend[] => {
       const to = freeRailHole(circuit, t, rail);
@@ -62,6 +67,54 @@ function oneRowOff(q: Question, nets: readonly Net[], side: Side): Account | und
         );
       }
   return undefined;
+}
+
+/** Another lamp stands in the way: it is the wrong way round, or the way ends behind it. */
+function otherLamp(q: Question, nets: readonly Net[], side: Side, site: LampSite | undefined): Account | undefined {
+  const { circuit } = q.scene;
+  if (!site) return undefined;
+  for (const other of circuit.lamps) {
+    if (other === site) continue;
+    const [here, there] = side === 'low' ? [other.anode, other.cathode] : [other.cathode, other.anode];
+    if (nets.includes(circuit.netOf(there)) && !nets.includes(circuit.netOf(here))) {
+      const { part } = other.placed;
+      if (part.at === undefined || part.to === undefined) continue;
+      const at = [toLamp(other)];
+      const mend: Mend = {
+        code: 'turn-lamp',
+        at,
+        data: {},
+        change: { op: 'replace-part', before: part, after: { ...part, at: part.to, to: part.at } },
+      };
+      return account([{ code: 'lamp-reversed', at, data: {} }], [mend]);
+    }
+  }
+  return undefined;
+}
+
+/** The lamp's own leg stands alone, and a row beside it leads somewhere. */
+function legOff(q: Question, net: Net, side: Side, site: LampSite | undefined): Account | undefined {
+  const { circuit } = q.scene;
+  const leg = site && (side === 'high' ? site.anode : site.cathode);
+  if (!leg || net.legs.length !== 1 || net.ends.length > 0) return undefined;
+  for (const by of MISSED_BY) {
+    const beside = stripBeside(leg.strip, by);
+    const used = beside && circuit.nets.ofStrip.get(beside);
+    const hole = beside && freeHole(circuit.layout, beside);
+    const mend = used && hole ? moveLeg(leg, hole) : undefined;
+    if (!mend || !beside || circuit.layout.legs.some((l) => l.strip === beside && l.part === leg.part)) continue;
+    return account([{ code: 'one-row-off', at: [toPin(leg)], data: { strip: beside, beside: leg.strip, by: Math.abs(by), side } }], [mend]);
+  }
+  return undefined;
+}
+
+/** A capacitor is all that leads on, and it passes no steady current. */
+function blocked(q: Question, nets: readonly Net[], side: Side): Account | undefined {
+  const { circuit } = q.scene;
+  const branch = circuit.branches.find(
+    (b) => b.device.kind === 'capacitor' && b.placed.kind.group === 'passive' && b.legs.some((l) => nets.includes(circuit.netOf(l))),
+  );
+  return branch && account([{ code: 'capacitor-in-way', at: [toPart(branch.placed)], data: { side } }]);
 }
 
 /** Nothing is near: a lead, or a resistor where nothing else would limit the current, is simply not there. */

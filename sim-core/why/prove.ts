@@ -15,17 +15,15 @@ export function prove(q: Question, lamp: string, mends: readonly Mend[]): Proof 
   const alone = best(singles.flatMap((m) => attempt(q, lamp, m)));
   if (alone) return alone;
   const some = singles.slice(0, MOST_PAIRED);
-  const pairs = some.flatMap((a, i) =>
-    some.slice(i + 1).map(
-      (b): Mend => ({
-        code: 'both',
-        at: [...a.at, ...b.at],
-        data: { first: a.code, second: b.code, ...a.data },
-        change: join(a.change, b.change),
-      }),
+  const pairs = some.flatMap((a, i) => some.slice(i + 1).map((b) => ({ a, b })));
+  return best(
+    pairs.flatMap(({ a, b }) =>
+      attempt(q, lamp, { code: 'both', at: [...a.at, ...b.at], data: {}, change: join(a.change, b.change) }).map((p) => ({
+        ...p,
+        both: [a, b],
+      })),
     ),
   );
-  return best(pairs.flatMap((m) => attempt(q, lamp, m)));
 }
 
 /** Fewest other lamps changed; ties go to the one that came first. */

@@ -2,6 +2,7 @@
 import type { Plan } from '../../shared/plan.ts';
 import type { Finding, Ref } from '../findings/finding.ts';
 import { siFormat } from '../units/quantity.ts';
+import { sayFigure } from './margins.ts';
 import { capital, noun, say } from './nouns.ts';
 import type { Sentence, Word } from './sentence.ts';
 
@@ -18,6 +19,8 @@ interface Telling {
   readonly figure: (name: string, unit: string) => string;
   readonly number: (name: string) => number;
   readonly text: (name: string) => string;
+  /** the last thing as the specimen that the data's figure, value and unit make it: "supply PS1 at 5.5 V" */
+  readonly special: () => Sentence;
 }
 
 /** What killed a part, and the unit that it is measured in. */
@@ -43,6 +46,7 @@ export function sayFinding(f: Finding, plan: Plan): Sentence {
     number,
     figure: (name, unit) => inUnit(number(name), unit),
     text: (name) => String(f.data[name] ?? ''),
+    special: () => sayFigure(f.at.at(-1)?.id ?? '', String(f.data.figure), number('value'), String(f.data.unit), plan),
   });
   const [first = '', ...others] = said;
   const when = typeof f.data.when === 'string' ? ` This is with ${f.data.when}.` : '';
@@ -65,6 +69,9 @@ const listed = (words: readonly Word[]): Sentence =>
 const WORDS: Readonly<Record<string, (t: Telling) => Sentence>> = {
   'bench/no-operating-point': (t) =>
     say`No voltages were found that fit the whole bench; the search got stuck at ${t.it(0)}. What lamps and meters show now is not to be trusted: take the last change back and see what is joined there.`,
+
+  'bench/never-rests': (t) =>
+    say`${t.rest(0)} ${t.number('chips') === 1 ? 'answers itself' : 'answer each other'} for ever, so the bench never comes to rest, and what it shows is one moment of many. Break the loop from an output back to an input.`,
 
   'board/rail-half-not-joined': (t) =>
     say`The ${t.text('half')} half of rail ${railName(t.text('rail'))} on ${t.it(2)} is in use and joined to no supply; only its other half is. Join ${t.it(0)} and ${t.it(1)} with a lead.`,
@@ -93,6 +100,8 @@ const WORDS: Readonly<Record<string, (t: Telling) => Sentence>> = {
 
   'lamp/dim': (t) =>
     say`${t.it(0)} glows faintly with ${t.figure('measured', 'A')} (it looks lit from ${t.figure('limit', 'A')} on). Put a smaller resistor in series with it, or find what else takes its current.`,
+  'lamp/lit-only-typically': (t) =>
+    say`${t.it(0)} lights ${t.number('lamps') > 3 ? say`${t.it(1)} and ${t.number('lamps') - 1} more` : t.rest(1)} only as a typical specimen, with ${t.figure('typical', 'A')}: its data sheet guarantees ${t.figure('measured', 'A')} (a lamp looks lit from ${t.figure('limit', 'A')}). Put a buffer between, or let the output take the lamp’s current instead of giving it.`,
   'lamp/no-limit': (t) =>
     say`${t.it(0)} has ${t.number('measured') < 1 ? 'no resistor' : `only ${t.figure('measured', 'Ω')}`} in its path${t.has(2) ? say` from ${t.it(1)} to ${t.it(2)}` : ''} (at least ${t.figure('limit', 'Ω')} counts as a limit). Put ${ohms(t, 'cure')} in series; that makes at most ${t.figure('aim', 'A')}.`,
   'lamp/over-current': (t) =>
@@ -110,6 +119,10 @@ const WORDS: Readonly<Record<string, (t: Telling) => Sentence>> = {
     say`${t.it(0)}: the byte moved ${t.number('measured') > 0 ? `${t.figure('measured', 's')} after the write pulse ended` : 'while the write pulse was ending'} (it must stand still for ${t.figure('limit', 's')} after it), so ${writing(t)} is uncertain. Keep the data still until the button is released.`,
   'memory/data-setup': (t) =>
     say`${t.it(0)}: the byte had stood still for ${t.figure('measured', 's')} when the write pulse ended (at least ${t.figure('limit', 's')} is needed), so ${writing(t)} is uncertain. Set the data first, then press.`,
+  'memory/pulse-not-guaranteed': (t) =>
+    t.text('why') === 'pulse-sure-low'
+      ? say`${t.it(0)}: with ${t.it(1)} pressed, the write pulse is surely low for ${t.figure('nominal', 's')} as drawn, but for only ${t.figure('measured', 's')} with the worst of all parts together (at least ${t.figure('limit', 's')} is needed). What matters most is ${t.special()}. Use a capacitor ${times(t.number('limit') / t.number('measured'))} larger, or a larger resistor.`
+      : say`${t.it(0)}: with ${t.it(1)} pressed, the write pulse may be low for ${t.figure('nominal', 's')} as drawn, but for ${t.figure('measured', 's')} with the worst of all parts together (the longest that its data sheet names is ${t.figure('limit', 's')}). What matters most is ${t.special()}. Use a capacitor ${times(t.number('measured') / t.number('limit'))} smaller, or a smaller resistor.`,
   'memory/write-ignored': (t) =>
     say`${t.it(0)} took no notice of ${attempts(t)} at address ${t.text('address')}: ${IGNORED[t.text('why')]?.(t) ?? ''}`,
   'memory/write-pulse-long': (t) =>
@@ -170,6 +183,10 @@ const IGNORED: Readonly<Record<string, (t: Telling) => string>> = {
     `its supply was at ${t.figure('measured', 'V')} (at least ${t.figure('limit', 'V')} is needed). Raise the supply and press again.`,
   'just-powered': (t) =>
     `it had its supply for ${t.figure('measured', 's')} only (it locks writes out for ${t.figure('limit', 's')}). Wait, then press again.`,
+  protected: () =>
+    'its software protection is on, so it stores nothing. Write its three enabling bytes before the byte, or its six disabling bytes once.',
+  'no-program-voltage': (t) =>
+    `VPP was below ${t.figure('limit', 'V')}, and without its programming supply nothing is stored. Bring VPP to its programming voltage, then pulse again.`,
   glitch: (t) =>
     `the pulse was low for ${t.figure('measured', 's')} at most, too short to be seen (at least ${t.figure('limit', 's')} is needed). Use a larger capacitor or resistor for the pulse.`,
 };

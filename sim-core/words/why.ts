@@ -69,6 +69,20 @@ function clauseOf(r: Reason, plan: Plan): Sentence {
       return say`both its legs are in ${stripName(String(d.strip))}, so no voltage can stand across it`;
     case 'lamp-reversed':
       return say`${n(0)} stands the wrong way round: its anode belongs on the side that gives current`;
+    case 'lamp-bridged':
+      return say`leads join its two legs, so no voltage can stand across it`;
+    case 'supply-backwards':
+      return say`the supply of ${n(0)} is the wrong way round: its + and − are swapped`;
+    case 'too-little-voltage':
+      return say`too little voltage is left for it`;
+    case 'bypassed':
+      return say`pole ${Number(d.pole)} of ${n(0)} is closed and joins it to ${rail(d.side === 'high' ? 'low' : 'high')}`;
+    case 'held-other-way':
+      return say`something joins ${n(0)} to ${rail(d.side === 'high' ? 'low' : 'high')} better than to ${rail(d.side)}`;
+    case 'way-too-thin':
+      return say`the way from ${n(0)} to ${rail(d.side)} has too much resistance`;
+    case 'capacitor-in-way':
+      return say`${n(0)} is all that leads on to ${rail(d.side)}, and a capacitor passes no steady current`;
     case 'switch-open':
       return say`pole ${Number(d.pole)} of ${n(0)} is open, and the way to ${rail(d.side)} leads through it`;
     case 'no-difference':
@@ -117,8 +131,6 @@ function clauseOf(r: Reason, plan: Plan): Sentence {
       return d.rule === '' ? say`the table wants it so` : say`the table wants it so: ${trimmed(String(d.rule))}`;
     case 'supply-limits':
       return say`${n(0)} is at its current limit and lets its voltage sag`;
-    case 'weak-drive':
-      return say`what feeds it gives too little`;
     case 'resistor-large':
       return say`${n(0)} in its way is too large`;
     case 'nothing-limits':
@@ -153,6 +165,10 @@ function figuresOf({ code, data: d }: Reason): string {
       return `${siFormat(Number(d.measured), DAMAGE_UNIT[String(d.by)] ?? '')}, limit ${siFormat(Number(d.limit), DAMAGE_UNIT[String(d.by)] ?? '')}`;
     case 'output-gives':
       return `${volts} at ${siFormat(Math.abs(Number(d.amps)), 'A')}`;
+    case 'too-little-voltage':
+      return `${volts} across it; it looks lit from ${siFormat(Number(d.needs), 'V')}, and the supply gives ${siFormat(Number(d.supply), 'V')}`;
+    case 'way-too-thin':
+      return `${siFormat(Number(d.ohms), 'Ω')}; ${volts} there`;
     case 'resistor-large':
       return `${siFormat(Number(d.ohms), 'Ω')} takes ${volts}${d.usual === undefined ? '' : `; the other lamps have ${siFormat(Number(d.usual), 'Ω')}`}`;
     case 'resistor-limits':
@@ -179,10 +195,15 @@ function sayProof(p: Proof, lamp: string, plan: Plan): Sentence {
     p.others.length === 0
       ? say` No other lamp changes.`
       : say` ${p.others.length === 1 ? 'One other lamp changes' : `${p.others.length} other lamps change`} too: ${p.others.join(', ')}.`;
-  return say`${doing(p, plan)} and ${noun({ kind: 'lamp', id: lamp }, plan)} takes ${change} and is lit.${others}`;
+  const [first, second] = p.both ?? [];
+  const act =
+    first && second
+      ? say`${doing(first, plan)}, ${doing(second, plan).map((w, i) => (i === 0 && typeof w === 'string' ? w.charAt(0).toLowerCase() + w.slice(1) : w))},`
+      : doing(p, plan);
+  return say`${act} and ${noun({ kind: 'lamp', id: lamp }, plan)} takes ${change} and is lit.${others}`;
 }
 
-function doing(p: Proof, plan: Plan): Sentence {
+function doing(p: Reason, plan: Plan): Sentence {
   const d = p.data;
   const n = (i: number): Word => nounAt(p.at, i, plan);
   switch (p.code) {
@@ -207,8 +228,8 @@ function doing(p: Proof, plan: Plan): Sentence {
       return say`Fit ${siFormat(Number(d.ohms), 'Ω')} as ${n(0)}`;
     case 'store-byte':
       return say`Write ${hex(Number(d.value), 2)} to address ${hex(Number(d.address), 3)} of ${n(0)}`;
-    case 'both':
-      return say`Two things are needed at ${n(0)} and ${n(1)}: do both,`;
+    case 'take-lead':
+      return say`Take out ${n(0)}`;
     default:
       throw new Error(`no words for the edit ${p.code}`);
   }

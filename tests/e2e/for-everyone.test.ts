@@ -1,7 +1,6 @@
-/** The page for people who do not use a mouse or do not see it: keys alone, names, contrast, and what a hover picks out. */
+/** The page for people who do not use a mouse or do not see it: keys alone, and what a hover or the focus picks out. */
 
 import { readFileSync } from 'node:fs';
-import { AxeBuilder } from '@axe-core/playwright';
 import { expect as eventually } from 'playwright/test';
 import { describe } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
@@ -10,39 +9,6 @@ import { lamp, sensor, showsByte, supply, tabTo } from './hands.ts';
 
 const plan = JSON.parse(readFileSync('shared/demos/greenhouse.plan.json', 'utf8')) as Plan;
 const wanted = (row: number) => plan.wanted!.rows[row]!;
-
-describe.each([
-  [1440, 900],
-  [390, 844],
-])('%i wide', (width, height) => {
-  test('axe finds nothing against any page of the notebook, on paper and on slate', async ({ page }) => {
-    await page.setViewportSize({ width, height });
-    await page.goto('/?plan=greenhouse-blank');
-    await supply(page).focus();
-    await page.keyboard.press('Space');
-    await showsByte(page, 0xff);
-    const found: string[] = [];
-    const look = async (where: string) => {
-      const { violations } = await new AxeBuilder({ page })
-        .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'])
-        .analyze();
-      found.push(...violations.flatMap((v) => v.nodes.map((n) => `${where}: ${v.id} at ${n.target.join(' ')}`)));
-    };
-    for (const theme of ['paper', 'slate']) {
-      for (const name of ['Why', 'Findings', 'Table', 'Bench']) {
-        const tab = page.getByRole('tab', { name: new RegExp(`^${name}`) });
-        await tab.click();
-        await eventually(tab).toHaveAttribute('aria-selected', 'true');
-        await look(`${name} on ${theme}`);
-      }
-      await page
-        .getByRole('button', { name: 'Dark slate' })
-        .or(page.getByRole('button', { name: 'Light paper' }))
-        .click();
-    }
-    expect([...new Set(found)]).toEqual([]);
-  });
-});
 
 test('with keys alone: the supply, a switch, a lamp, and why it is as it is', async ({ page }) => {
   await eventually(lamp(page, 'all well')).toBeVisible();

@@ -33,7 +33,15 @@ describe('help', () => {
   test.each([[[]], [['help']], [['check', '--help']]])('%j', (args) => {
     const { code, out } = run(...args);
     expect(code).toBe(0);
-    for (const word of ['check PLAN', 'sweep PLAN', 'press PLAN', '--json', ...NOTATION.map(([w]) => w), ...DEMO_PLANS.map((d) => d.id)])
+    for (const word of [
+      'check PLAN',
+      'sweep PLAN',
+      'margins PLAN',
+      'press PLAN',
+      '--json',
+      ...NOTATION.map(([w]) => w),
+      ...DEMO_PLANS.map((d) => d.id),
+    ])
       expect(out).toContain(word);
   });
 });
@@ -54,6 +62,47 @@ describe('check', () => {
     expect(JSON.parse(out).findings).toContainEqual(
       expect.objectContaining({ code: 'lamp/over-current', severity: 'harm', says: expect.stringContaining('D1') }),
     );
+  });
+});
+
+describe('margins', () => {
+  test('a lamp at a supply: both ends of its current with figure, limit and what matters most; exit code 0', () => {
+    const { code, out } = run('margins', planFile(lampPlan(330)));
+    expect(code).toBe(0);
+    expect(out).toMatch(
+      /^holds: Lamp D1: lit with [\d.]+ mA at worst \(looks lit from 1 mA; as drawn [\d.]+ mA\)\. What matters most is .*: \d+ %\.$/m,
+    );
+    expect(out).toMatch(/^holds: Lamp D1: takes [\d.]+ mA at worst \(at most 30 mA;/m);
+  });
+
+  test('a lamp that is only just within its limit as drawn: exit code 1, and what fails stands first', () => {
+    const { code, out } = run('margins', planFile(lampPlan(110)), '--method', 'worst');
+    expect(code).toBe(1);
+    expect(out).toMatch(/^fails: Lamp D1: takes/);
+  });
+
+  test('by chance, the same for the same seed', () => {
+    const random = (seed: string) => run('margins', planFile(lampPlan(330)), '--method', 'random', '--seed', seed);
+    expect(random('7').out).toBe(random('7').out);
+    expect(random('7').out).not.toBe(random('8').out);
+    expect(random('7').out).toContain('59 specimens drawn from seed 7');
+  });
+
+  test('as data', () => {
+    const { out } = run('margins', planFile(lampPlan(330)), '--json', '--method', 'rss');
+    expect(JSON.parse(out)).toMatchObject({ method: 'rss', margins: [{ what: 'lamp-lit', holds: true }, { what: 'lamp-current' }] });
+  });
+
+  test.each([
+    [['--method', 'best'], 'one of worst, rss, random'],
+    [['--method'], 'left open'],
+    [['--seed', 'x'], 'whole number'],
+    [['twice'], '"twice" is too much'],
+    [['--slow'], '--slow is not known here; margins takes --method, --seed, --json'],
+  ])('%j is refused with exit code 2', (words, says) => {
+    const { code, refused } = run('margins', planFile(lampPlan(330)), ...words);
+    expect(code).toBe(2);
+    expect(refused).toContain(says);
   });
 });
 
@@ -142,7 +191,7 @@ describe('press', () => {
 
 describe('refusals', () => {
   test.each<[string[], RegExp]>([
-    [['dance', 'x'], /^There is no command dance; there are check, sweep, press and help\.$/],
+    [['dance', 'x'], /^There is no command dance; there are check, sweep, margins, press and help\.$/],
     [['constructor', 'x'], /^There is no command constructor;/],
     [['check'], /^check needs a plan: a file, or one of .*\.$/],
     [

@@ -14,6 +14,7 @@ export const noDecoupling = defineRule({
   reads: 'wiring',
   look: (circuit) =>
     circuit.chips.flatMap((chip) => {
+      if (chip.spec.decoupled || chip.supply.leg === chip.ground.leg) return [];
       const most = Math.max(0, ...[...circuit.placed.values()].filter((p) => spans(circuit, p, [chip.supply, chip.ground])).map(farads));
       if (most >= LEAST) return [];
       return [

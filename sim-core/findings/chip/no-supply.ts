@@ -10,6 +10,7 @@ export const chipNoSupply = defineRule({
   reads: 'wiring',
   look: (circuit) =>
     circuit.chips.flatMap((chip) => {
+      if (chip.supply.leg === chip.ground.leg) return [];
       const { supply, ground } = feedOf(circuit, chip);
       if (supply.minus.length > 0 || ground.plus.length > 0) return [];
       const missing = [...(supply.plus.length === 0 ? [chip.supply] : []), ...(ground.minus.length === 0 ? [chip.ground] : [])];

@@ -10,6 +10,7 @@ export const supplyReversed = defineRule({
   reads: 'wiring',
   look: (circuit) =>
     circuit.chips.flatMap((chip) => {
+      if (chip.supply.leg === chip.ground.leg) return [];
       const { supply, ground } = feedOf(circuit, chip);
       const onMinus = supply.minus.filter((s) => !supply.plus.includes(s));
       const onPlus = ground.plus.filter((s) => !ground.minus.includes(s));

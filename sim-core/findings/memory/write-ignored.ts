@@ -3,7 +3,7 @@ import { DATA_5A, memoryBench, writeButton } from '../example-benches.ts';
 import { defineRule } from '../rule.ts';
 import { ignoredOf, remarkOf } from '../write-log.ts';
 
-const REASONS = ['output-enable-low', 'busy', 'supply-low', 'just-powered', 'glitch'] as const;
+const REASONS = ['output-enable-low', 'busy', 'supply-low', 'just-powered', 'protected', 'no-program-voltage', 'glitch'] as const;
 
 export const writeIgnored = defineRule({
   code: 'memory/write-ignored',

@@ -1,7 +1,8 @@
-/** The behaviour of a byte-wide EEPROM, described by data: reads, byte writes latched on the strobe's edges, the internal cycle, write protection. */
-import { OFF, PULL_HIGH, PULL_LOW } from '../../devices/network.ts';
+/** The behaviour of a byte-wide EEPROM, described by data: byte writes latched on the strobe's edges, write protection by supply, clearing the whole chip. */
 import type { Chip, ChipBench, ChipState, Level, WriteFault } from '../part.ts';
-import { contentsOf, eachAddress, makeCells, type Partly, readCells } from './cells.ts';
+import { contentsOf, makeCells, type Partly, readCells } from './cells.ts';
+import { type LoadingTraits, makeLoading } from './loading.ts';
+import { gather, makeReadPath } from './reading.ts';
 import { judge, maybeLow, openPulse, type Pulse, strobeLevel, sureLow } from './strobe.ts';
 import type { EepromTiming } from './timing.ts';
 
@@ -14,105 +15,80 @@ export interface EepromInputs {
   readonly writeEnable: number;
 }
 
-/** Supply at which the chip does anything at all [V]; from memory. */
-export const ALIVE = 2;
+/** What one EEPROM has that another has not. */
+export interface EepromTraits extends Omit<LoadingTraits, 'cycle'> {
+  readonly timing: EepromTiming;
+  /** which of ChipSpec.marks is passed by /OE for erasing the whole chip, and how long /WE must be low then [s] */
+  readonly chipErase?: { readonly mark: number; readonly pulse: number };
+  /** which mark is passed by A9 for reaching more bytes, at which address they appear, how many they are */
+  readonly identification?: { readonly mark: number; readonly at: number; readonly bytes: number };
+}
 
 /** A fault of a pulse after which the cells are left as they were. */
-const IGNORED: ReadonlySet<WriteFault['fault']> = new Set(['busy', 'output-enable-low', 'supply-low', 'just-powered']);
-const HARMLESS: ReadonlySet<WriteFault['fault']> = new Set(['pulse-long']);
+const IGNORED: ReadonlySet<WriteFault['fault']> = new Set(['busy', 'output-enable-low', 'supply-low', 'just-powered', 'protected']);
+const HARMLESS: ReadonlySet<WriteFault['fault']> = new Set(['pulse-long', 'worn']);
+/** A row of a plan past the last cell, for what is no cell: its first byte says whether the memory is protected. */
+const FLAGS = 16;
 
+/** written: how often every cell had been written before. */
 export function startEeprom(
   bench: ChipBench,
   pins: EepromInputs,
-  timing: EepromTiming,
+  traits: EepromTraits,
   contents: Readonly<Record<string, string>> | undefined,
+  written = 0,
 ): Chip {
-  const cells = makeCells(pins.address.length, contents);
+  const { timing, identification } = traits;
+  const size = 1 << pins.address.length;
+  const flags = size + (identification?.bytes ?? 0);
+  const cells = makeCells(pins.address.length, contents, undefined, flags - size + (traits.protection ? FLAGS : 0));
+  const loading = makeLoading(bench, cells, flags, { ...traits, cycle: timing.cycle }, written);
   const level = (input: number): Level => bench.level(input);
-  const gather = (inputs: readonly number[]): Partly => {
-    let value = 0;
-    let unknown = 0;
-    for (const [bit, input] of inputs.entries()) {
-      const l = level(input);
-      if (l === 'H') value |= 1 << bit;
-      else if (l === 'X') unknown |= 1 << bit;
-    }
-    return { value, unknown };
-  };
 
-  // times of the last changes [s]; −∞: long ago
-  let addressAt = Number.NEGATIVE_INFINITY;
-  let chipEnableAt = Number.NEGATIVE_INFINITY;
-  let outputEnableAt = Number.NEGATIVE_INFINITY;
+  // times [s]; −∞: long ago
   let dataAt = Number.NEGATIVE_INFINITY;
   let writableFrom = Number.NEGATIVE_INFINITY;
-  let addressBefore: Partly = { value: 0, unknown: 0 };
-  let addressNow: Partly = { value: 0, unknown: 0 };
   let strobe: Level = 'H';
   let pulse: Pulse | undefined;
-  let storing: { readonly address: Partly; readonly other: Partly | undefined; readonly data: Partly; readonly sure: boolean } | undefined;
-  let settledAt = Number.NEGATIVE_INFINITY;
-  let shown: Partly | undefined;
+  let eraseFrom: number | undefined;
+  let wasOnBus = false;
 
-  const alive = () => bench.supply() >= ALIVE;
-
-  /** yes, no or perhaps: do the outputs drive the bus? */
-  const enabled = (): Level => {
-    if (!alive() || level(pins.chipEnable) === 'H' || level(pins.outputEnable) === 'H' || level(pins.writeEnable) === 'L') return 'L';
-    return level(pins.chipEnable) === 'L' && level(pins.outputEnable) === 'L' && level(pins.writeEnable) === 'H' ? 'H' : 'X';
+  const read = makeReadPath(
+    bench,
+    {
+      address: pins.address,
+      select: [{ input: pins.chipEnable, active: 'L' }],
+      outputEnable: { input: pins.outputEnable, active: 'L' },
+      writeEnable: { input: pins.writeEnable, active: 'L' },
+    },
+    timing,
+    (address) => loading.polled ?? readCells(cells, reached(address)),
+  );
+  /** Which cell an address reaches: with A9 far above its high level, bytes past the last one. */
+  const reached = (address: Partly): Partly => {
+    if (!identification || !bench.above(identification.mark)) return address;
+    const within = identification.bytes - 1;
+    if ((address.value | within) !== (identification.at | within) || address.unknown & ~within) return address;
+    return { value: size | (address.value & within), unknown: address.unknown };
   };
-
-  /** What the cells say at this address; during the internal cycle only the last bit, inverted, is known. */
-  const wanted = (): Partly =>
-    storing
-      ? { value: ~storing.data.value & 0x80 & ~storing.data.unknown, unknown: 0x7f | (storing.data.unknown & 0x80) }
-      : readCells(cells, addressNow);
-
-  const present = () => {
-    const on = enabled();
-    const byte = wanted();
-    shown = on === 'L' ? undefined : on === 'H' ? byte : { value: 0, unknown: 0xff };
-    for (let bit = 0; bit < 8; bit++) {
-      const known = on === 'L' || (on === 'H' && !((byte.unknown >> bit) & 1));
-      bench.drive(bit, on !== 'H' || !known ? OFF : (byte.value >> bit) & 1 ? PULL_HIGH : PULL_LOW, known);
-    }
-    bench.draw(alive() && level(pins.chipEnable) === 'L' ? 'working' : 'resting');
-  };
-
-  /** Outputs are unknown from now until the access times have run off; what they pull stays until then. */
-  const disturb = (now: number) => {
-    const on = enabled();
-    settledAt =
-      on === 'L'
-        ? now + timing.float
-        : Math.max(now, addressAt + timing.access, chipEnableAt + timing.chipEnable, outputEnableAt + timing.outputEnable);
-    if (!alive()) {
-      present();
-      return;
-    }
-    for (let bit = 0; bit < 8; bit++) bench.doubt(bit);
-    shown = on === 'L' ? undefined : { value: 0, unknown: 0xff };
-    bench.alarm(settledAt, 'outputs');
-  };
-
-  const blend = (address: Partly, data: Partly, sure: boolean) =>
-    eachAddress(address, (a) => {
-      const before = cells.value[a] as number;
-      const doubt = sure ? data.unknown : data.unknown | (before ^ data.value) | (cells.unknown[a] as number);
-      cells.value[a] = (sure ? data.value : before) & ~doubt;
-      cells.unknown[a] = doubt;
-    });
 
   const finish = (p: Pulse, now: number) => {
     // a pulse that was never surely low has latched nothing: it may take whatever address stands there
-    if (p.low === undefined) p.address = addressNow;
+    if (p.low === undefined) p.address = reached(read.address);
     const faults = judge(p, timing);
     if (bench.supply() < timing.writeInhibit)
       faults.push({ fault: 'supply-low', measured: bench.supply(), limit: timing.writeInhibit, source: timing.source });
     else if (now < writableFrom)
       faults.push({ fault: 'just-powered', measured: timing.powerUp - (writableFrom - now), limit: timing.powerUp, source: timing.source });
     const filtered = maybeLow(p) < timing.glitch;
-    const ignored = filtered || faults.some((f) => IGNORED.has(f.fault));
+    const noticed = !filtered && !faults.some((f) => IGNORED.has(f.fault));
+    const tooShort = faults.some((f) => f.fault === 'pulse-short' || f.fault === 'output-enable-unknown');
+    const data: Partly = tooShort
+      ? { value: 0, unknown: 0xff }
+      : { value: p.data.value & ~p.movedData, unknown: p.data.unknown | p.movedData };
+    const offered = noticed ? loading.offer({ address: p.address, other: p.otherAddress, data }, now) : undefined;
+    if (offered) faults.push(...offered.faults);
+    const ignored = faults.some((f) => IGNORED.has(f.fault)) || filtered;
     const uncertain = !ignored && faults.some((f) => !HARMLESS.has(f.fault));
     bench.report({
       what: 'write',
@@ -131,44 +107,59 @@ export function startEeprom(
         ...(timing.pulseMost === undefined ? {} : { most: timing.pulseMost }),
         source: timing.source,
       },
+      ...(offered?.taken === 'step' ? { command: true } : {}),
     });
-    if (ignored) return;
-    const tooShort = faults.some((f) => f.fault === 'pulse-short' || f.fault === 'output-enable-unknown');
-    const data: Partly = tooShort
-      ? { value: 0, unknown: 0xff }
-      : { value: p.data.value & ~p.movedData, unknown: p.data.unknown | p.movedData };
-    storing = { address: p.address, other: p.otherAddress, data, sure: p.address.unknown === 0 && !p.otherAddress };
-    bench.alarm(now + timing.cycle, 'cycle');
-    disturb(now);
+    if (offered) read.disturb(now);
   };
 
   const close = (now: number) => {
     const p = pulse;
     if (p?.high === undefined) return;
     pulse = undefined;
-    if (alive()) finish(p, now);
+    if (read.alive()) finish(p, now);
+    if (loading.alarm('load', now, false)) read.disturb(now);
+  };
+
+  /** /OE far above its high level: a low strobe clears every cell. */
+  const erasing = () => traits.chipErase !== undefined && bench.above(traits.chipErase.mark);
+  const endErase = (now: number) => {
+    if (eraseFrom === undefined || !traits.chipErase) return;
+    const long = now - eraseFrom >= traits.chipErase.pulse;
+    eraseFrom = undefined;
+    if (!read.alive() || bench.supply() < timing.writeInhibit || now < writableFrom) return;
+    for (let a = 0; a < size; a++) {
+      if (!long) cells.unknown[a] = (cells.unknown[a] as number) | (~(cells.value[a] as number) & 0xff);
+      cells.value[a] = long ? 0xff : (cells.value[a] as number) & ~(cells.unknown[a] as number);
+      if (long) cells.unknown[a] = 0;
+    }
   };
 
   const strobeMoved = (to: Level, now: number) => {
     const from = strobe;
     strobe = to;
+    if (to !== 'L') endErase(now);
+    if (erasing()) {
+      pulse = undefined;
+      if (to === 'L') eraseFrom = now;
+      return;
+    }
     if (from === 'H') {
       close(now);
-      pulse = openPulse(now, storing !== undefined, level(pins.outputEnable));
+      pulse = openPulse(now, loading.cycling, level(pins.outputEnable));
     }
     const p = pulse;
     if (!p) return;
     if (to === 'L') {
       if (p.low === undefined) {
         p.low = now;
-        p.address = addressNow;
-        p.addressSetup = p.leftHigh - addressAt;
-        if (p.addressSetup < timing.addressSetup) p.otherAddress = addressBefore;
+        p.address = reached(read.address);
+        p.addressSetup = p.leftHigh - read.addressAt;
+        if (p.addressSetup < timing.addressSetup) p.otherAddress = read.addressBefore;
       }
       delete p.leftLow;
     } else if (from === 'L') {
       p.leftLow = now;
-      p.data = gather(pins.data);
+      p.data = gather(bench, pins.data);
       p.dataSetup = now - dataAt;
     }
     if (to === 'H') {
@@ -179,23 +170,18 @@ export function startEeprom(
 
   return {
     begin(now) {
-      addressNow = gather(pins.address);
-      addressBefore = addressNow;
       strobe = strobeLevel(level(pins.writeEnable), level(pins.chipEnable));
       if (bench.supply() < timing.writeInhibit) writableFrom = Number.POSITIVE_INFINITY;
-      settledAt = now;
-      present();
+      read.begin(now);
     },
     levelChanged(input, _from, now) {
       if (pins.address.includes(input)) {
-        addressBefore = addressNow;
-        addressNow = gather(pins.address);
-        addressAt = now;
+        read.addressMoved(now);
         if (pulse?.low !== undefined && pulse.high === undefined && now - pulse.low < timing.addressHold && !pulse.otherAddress) {
           pulse.faults.push({ fault: 'address-hold', measured: now - pulse.low, limit: timing.addressHold, source: timing.source });
-          pulse.otherAddress = addressNow;
+          pulse.otherAddress = reached(read.address);
         }
-        if (enabled() !== 'L') disturb(now);
+        if (read.onBus() !== 'no') read.disturb(now);
         return;
       }
       const dataBit = pins.data.indexOf(input);
@@ -208,47 +194,47 @@ export function startEeprom(
         }
         return;
       }
-      if (input === pins.chipEnable) chipEnableAt = now;
-      if (input === pins.outputEnable) {
-        outputEnableAt = now;
-        if (pulse && pulse.high === undefined) pulse.outputEnable.add(level(input));
-      }
-      if (input === pins.writeEnable) outputEnableAt = Math.max(outputEnableAt, now);
+      if (input === pins.outputEnable && pulse && pulse.high === undefined) pulse.outputEnable.add(level(input));
+      read.enableMoved(input, now);
       const to = strobeLevel(level(pins.writeEnable), level(pins.chipEnable));
       if (to !== strobe) strobeMoved(to, now);
-      disturb(now);
+      const onBus = read.onBus() === 'yes';
+      if (onBus && !wasOnBus) loading.readAgain();
+      wasOnBus = onBus;
+      read.disturb(now);
     },
     supplyCrossed(mark, rising, now) {
       if (mark === timing.writeInhibit) {
         writableFrom = rising ? now + timing.powerUp : Number.POSITIVE_INFINITY;
-        if (!rising && storing) {
-          blend(storing.address, { value: 0, unknown: 0xff }, true);
-          storing = undefined;
-        }
+        if (!rising) loading.abort();
       }
-      disturb(now);
+      read.disturb(now);
+    },
+    markCrossed(mark, _rising, now) {
+      if (mark === traits.chipErase?.mark) {
+        if (!erasing()) endErase(now);
+        else if (strobe === 'L') eraseFrom = now;
+        pulse = undefined;
+      }
+      read.disturb(now);
     },
     alarm(name, now) {
       if (name === 'close') {
         if (pulse?.high !== undefined && now >= pulse.high + timing.dataHold) close(now);
-      } else if (name === 'cycle' && storing) {
-        const { address, other, data, sure } = storing;
-        storing = undefined;
-        blend(address, data, sure);
-        if (other) blend(other, data, false);
-        disturb(now);
-      } else if (name === 'outputs' && now >= settledAt) present();
+      } else if (name === 'outputs') read.settle(now);
+      else if (loading.alarm(name, now, pulse !== undefined)) read.disturb(now);
     },
     state(now) {
       const doing = (): ChipState['doing'] => {
-        if (!alive()) return 'no supply';
-        if (storing) return 'storing';
-        const on = enabled();
-        if (on === 'H') return 'reading';
-        if (on === 'X') return 'waiting';
+        if (!read.alive()) return 'no supply';
+        if (eraseFrom !== undefined) return 'erasing';
+        if (loading.polled) return 'storing';
+        const on = read.onBus();
+        if (on === 'yes') return 'reading';
+        if (on === 'perhaps') return 'waiting';
         return level(pins.chipEnable) === 'L' && level(pins.outputEnable) === 'H' && now >= writableFrom ? 'ready to write' : 'off the bus';
       };
-      return { doing: doing(), address: addressNow, ...(shown ? { data: shown } : {}) };
+      return { doing: doing(), address: read.address, ...(read.shown ? { data: read.shown } : {}), wear: loading.mostWritten };
     },
     contents: () => contentsOf(cells),
   };

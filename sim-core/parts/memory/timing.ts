@@ -1,12 +1,9 @@
 /** The times that a byte-wide EEPROM's data sheet gives, and where ours come from. */
 
+import type { ReadTiming } from './reading.ts';
+
 /** All in seconds unless said otherwise. */
-export interface EepromTiming {
-  /** data valid at most so long after address, /CE, /OE; outputs let go at most so long after /OE or /CE rises */
-  readonly access: number;
-  readonly chipEnable: number;
-  readonly outputEnable: number;
-  readonly float: number;
+export interface EepromTiming extends ReadTiming {
   readonly addressSetup: number;
   readonly addressHold: number;
   readonly dataSetup: number;
@@ -21,7 +18,6 @@ export interface EepromTiming {
   /** below this supply [V] writes are inhibited, and for `powerUp` after it has been passed */
   readonly writeInhibit: number;
   readonly powerUp: number;
-  readonly source: string;
 }
 
 export const eeprom2kTiming: EepromTiming = {

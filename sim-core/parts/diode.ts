@@ -1,0 +1,24 @@
+/** Small silicon diode. */
+import { twoLead } from '../bench/footprints.ts';
+import { smallDiode } from './figures/silicon.ts';
+import { definePart } from './part.ts';
+
+export const diode = definePart({
+  id: 'diode',
+  title: 'Silicon diode',
+  group: 'passive',
+  params: [],
+  footprint: () => twoLead,
+  pins: () => [
+    { pin: '1', name: 'anode', role: 'passive' },
+    { pin: '2', name: 'cathode', role: 'passive' },
+  ],
+  figures: [
+    { name: 'forward voltage at 10 mA', value: 0.72, unit: 'V', source: 'from memory' },
+    { name: 'steady current', value: 0.2, unit: 'A', source: 'from memory' },
+    { name: 'reverse voltage', value: 75, unit: 'V', source: 'from memory' },
+  ],
+  wire(w) {
+    w.junction('1', '2', smallDiode);
+  },
+});

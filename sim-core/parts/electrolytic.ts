@@ -1,0 +1,37 @@
+/** Electrolytic capacitor: large, with a plus and a minus leg that must not be exchanged, and a voltage that it is made for. */
+import { twoLead } from '../bench/footprints.ts';
+import { siFormat } from '../units/quantity.ts';
+import { definePart } from './part.ts';
+
+/** What it leaks [S], as a resistor that takes 0.01·C·U at the voltage U it is made for; from memory: at most that or 3 µA after two minutes. */
+const LEAK_PER_FARAD = 0.01;
+
+export const electrolytic = definePart({
+  id: 'electrolytic',
+  title: 'Electrolytic capacitor',
+  group: 'passive',
+  params: [
+    { name: 'farads', type: 'number', unit: 'F', fallback: 10e-6, least: 0.1e-6, most: 10e-3 },
+    { name: 'volts', type: 'number', unit: 'V', fallback: 25, least: 4, most: 100 },
+  ],
+  footprint: () => twoLead,
+  pins: () => [
+    { pin: '1', name: '+', role: 'passive' },
+    { pin: '2', name: '−', role: 'passive' },
+  ],
+  figures: [
+    { name: 'reverse voltage', value: 1, unit: 'V', source: 'from memory' },
+    { name: 'leakage', value: LEAK_PER_FARAD, unit: 'S per F', source: 'from memory: 0.01·C·U' },
+  ],
+  polar: {
+    plus: '1',
+    minus: '2',
+    mostReverse: { name: 'reverse voltage', value: 1, unit: 'V', source: 'from memory' },
+    most: (p) => ({ name: 'voltage', value: Number(p.volts), unit: 'V', source: 'printed on it' }),
+  },
+  value: (p) => siFormat(Number(p.farads), 'F'),
+  wire(w, p) {
+    w.capacitor('1', '2', Number(p.farads));
+    w.conductor('1', '2', LEAK_PER_FARAD * Number(p.farads));
+  },
+});

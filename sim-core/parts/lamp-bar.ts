@@ -1,0 +1,43 @@
+/** Bar of ten lamps in a 20-pin package: anodes along one side, each lamp's cathode facing its anode. */
+import { dip } from '../bench/footprints.ts';
+import { junctionFor, type LampColour } from './figures/junctions.ts';
+import { definePart, type Figure, type Pin } from './part.ts';
+
+const LAMPS = 10;
+/** Largest steady current by colour [mA], as of single lamps: SOURCES.md S40. */
+const MOST_MA: Readonly<Record<'red' | 'amber' | 'green', number>> = { red: 30, amber: 30, green: 25 };
+const mostCurrent = (colour: keyof typeof MOST_MA): Figure => ({
+  name: `steady current, ${colour}`,
+  value: MOST_MA[colour] / 1000,
+  unit: 'A',
+  source: 'SOURCES.md S40',
+});
+
+export const lampBar = definePart({
+  id: 'lamp-bar',
+  title: 'Bar of ten lamps',
+  group: 'lamp',
+  params: [{ name: 'colour', type: 'choice', choices: Object.keys(MOST_MA), fallback: 'red' }],
+  footprint: () => dip(2 * LAMPS),
+  // lamp n between pins n and 21 − n: from memory
+  pins: () =>
+    Array.from(
+      { length: 2 * LAMPS },
+      (_, i): Pin => ({ pin: String(i + 1), name: i < LAMPS ? `A${i + 1}` : `K${2 * LAMPS - i}`, role: 'passive' }),
+    ),
+  figures: [
+    ...(['red', 'amber', 'green'] as const).map(mostCurrent),
+    { name: 'reverse voltage', value: 5, unit: 'V', source: 'SOURCES.md S40' },
+  ],
+  value: (p) => String(p.colour),
+  wire(w, p) {
+    const colour = p.colour as LampColour & keyof typeof MOST_MA;
+    for (let n = 1; n <= LAMPS; n++)
+      w.junction(String(n), String(2 * LAMPS + 1 - n), junctionFor(colour), {
+        name: String(n),
+        colour,
+        mostCurrent: mostCurrent(colour),
+        mostReverse: { name: 'reverse voltage', value: 5, unit: 'V', source: 'SOURCES.md S40' },
+      });
+  },
+});

@@ -1,0 +1,178 @@
+/** The behaviour of any chip that a logic rule describes: levels in, delays, stored bits, levels out; unknown where nobody can tell. */
+import { OFF, PULL_HIGH, PULL_LOW, type Pull } from '../../devices/network.ts';
+import type { Chip, ChipBench, Level } from '../part.ts';
+import { afterEdges, type Edges, edges } from './clock.ts';
+import { ANY, type Bits, certain, type Numbers, possible, type Table, tabulate } from './possible.ts';
+import { HIGH, LOW, type LogicRule, RELEASED } from './rule.ts';
+
+/** All in s, but `alive` in V. */
+export interface LogicTimes {
+  /** from an input's level to the outputs; a level that does not last so long is not seen by them */
+  readonly delay: number;
+  readonly setup: number;
+  /** longest that a clock's edge may take between the levels */
+  readonly slowest: number;
+  /** supply at which it does anything */
+  readonly alive: number;
+}
+
+/** Where an output is, or is going: what it does, or undefined where nobody can tell. */
+type Aim = ReturnType<typeof certain>;
+const PULLS: Readonly<Record<typeof LOW | typeof HIGH | typeof RELEASED, Pull>> = { [LOW]: PULL_LOW, [HIGH]: PULL_HIGH, [RELEASED]: OFF };
+
+export interface Prepared {
+  readonly rule: LogicRule;
+  readonly inputs: readonly string[];
+  readonly outputs: readonly Table[];
+  readonly cells: readonly Table[];
+  readonly takingPin: number;
+  readonly clearPin: number;
+}
+
+/** Done once for a kind of chip: its rule as tables. inputs, outputs: as in its ChipSpec. */
+export function prepare(rule: LogicRule, inputs: readonly string[]): Prepared {
+  const places = (names: readonly string[]) => names.map((n) => inputs.indexOf(n));
+  const cells = rule.cells ?? [];
+  const cellAt = (index: number | undefined) => (index === undefined ? undefined : { index, bits: cells[index]?.bits ?? 0 });
+  return {
+    rule,
+    inputs,
+    outputs: rule.outputs.map((o) => tabulate(places(o.of), cellAt(o.cell), o.is)),
+    cells: cells.map((c, index) => tabulate(places(c.of), { index, bits: c.bits }, c.next)),
+    takingPin: rule.takes && rule.takes.at !== 'all times' ? inputs.indexOf(rule.takes.pin) : -1,
+    clearPin: rule.clear === undefined ? -1 : inputs.indexOf(rule.clear),
+  };
+}
+
+export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes): Chip {
+  const { rule, inputs, outputs, cells, takingPin, clearPin } = chip;
+  const { takes } = rule;
+  const nobodyKnows = (): Numbers[] => (rule.cells ?? []).map((c) => ANY(c.bits));
+  let numbers = nobodyKnows();
+  /** before the clock left its level */
+  let before = numbers;
+  let clock: { from: Level; leftAt: number } = { from: 'X', leftAt: Number.NEGATIVE_INFINITY };
+  const changedAt = inputs.map(() => Number.NEGATIVE_INFINITY);
+  const shown: Aim[] = outputs.map(() => RELEASED);
+  const pending: ({ aim: Aim; at: number } | undefined)[] = outputs.map(() => undefined);
+  const alive = () => bench.supply() >= times.alive;
+
+  /** unsettled: inputs that have changed after this moment count as unknown [s] */
+  const bitsOf = (table: Table, unsettled = Number.POSITIVE_INFINITY): Bits => {
+    let value = 0;
+    let unknown = 0;
+    for (const [i, input] of table.inputs.entries()) {
+      const level = bench.level(input);
+      if (level === 'X' || (changedAt[input] as number) > unsettled) unknown |= 1 << i;
+      else if (level === 'H') value |= 1 << i;
+    }
+    return { value, unknown };
+  };
+  const next = (cell: number, from: Numbers, unsettled?: number): Numbers => {
+    const table = cells[cell] as Table;
+    return possible(table, bitsOf(table, unsettled), from);
+  };
+
+  const present = (output: number, aim: Aim) => {
+    pending[output] = undefined;
+    shown[output] = aim;
+    bench.drive(output, aim === undefined ? OFF : PULLS[aim], aim !== undefined);
+  };
+  const aimOf = (output: number): Aim => {
+    if (!alive()) return RELEASED;
+    const table = outputs[output] as Table;
+    return certain(possible(table, bitsOf(table), table.cell === undefined ? 0 : (numbers[table.cell] as Numbers)));
+  };
+  const presentAll = () => {
+    for (const o of outputs.keys()) present(o, aimOf(o));
+  };
+
+  /** Outputs follow after the delay; one that would be back by then never left. */
+  const follow = (now: number) => {
+    for (const o of outputs.keys()) {
+      const aim = aimOf(o);
+      const due = pending[o];
+      if (due ? due.aim === aim : shown[o] === aim) continue;
+      if (shown[o] === aim) {
+        pending[o] = undefined;
+        continue;
+      }
+      pending[o] = { aim, at: now + times.delay };
+      bench.alarm(now + times.delay, 'outputs');
+    }
+  };
+
+  /** Cells that take at a level, at all times, or are held at 0. */
+  const takeNow = () => {
+    const gate: Level = takes?.at === 'all times' ? 'H' : takes?.at === 'level' ? open(bench.level(takingPin), takes.level) : 'L';
+    for (const cell of cells.keys()) {
+      if (gate === 'L') break;
+      const had = numbers[cell] as Numbers;
+      const taken = next(cell, had);
+      numbers[cell] = gate === 'H' ? taken : had | taken;
+    }
+    const clear = clearPin < 0 ? 'H' : bench.level(clearPin);
+    if (clear === 'H') return;
+    const cleared = (all: readonly Numbers[]) => all.map((had) => (clear === 'L' ? 1 : had | 1));
+    numbers = cleared(numbers);
+    before = cleared(before);
+  };
+
+  const clockMoved = (to: Level, now: number) => {
+    const { from, leftAt } = clock;
+    if (to === 'X') {
+      clock = { from, leftAt: now };
+      before = [...numbers];
+      bench.alarm(now + times.slowest * 1.001, 'slow edge');
+      return;
+    }
+    const onWay = leftAt > Number.NEGATIVE_INFINITY;
+    if (!onWay) before = [...numbers];
+    const left = onWay ? leftAt : now;
+    tick(edges(from, to, now - left, times.slowest), left - times.setup);
+    clock = { from: to, leftAt: Number.NEGATIVE_INFINITY };
+  };
+  const tick = (count: Edges, unsettled: number) => {
+    numbers = before.map((had, cell) => afterEdges(had, count, (all) => next(cell, all, unsettled)));
+  };
+
+  return {
+    begin() {
+      clock = { from: takingPin < 0 ? 'X' : bench.level(takingPin), leftAt: Number.NEGATIVE_INFINITY };
+      takeNow();
+      presentAll();
+      bench.draw('resting');
+    },
+    levelChanged(input, _from, now) {
+      if (!alive()) return;
+      if (takes?.at === 'edge' && input === takingPin) clockMoved(bench.level(input), now);
+      else changedAt[input] = now;
+      takeNow();
+      follow(now);
+    },
+    supplyCrossed(_mark, rising, _now) {
+      numbers = nobodyKnows();
+      before = numbers;
+      clock = { from: takingPin < 0 || !rising ? 'X' : bench.level(takingPin), leftAt: Number.NEGATIVE_INFINITY };
+      takeNow();
+      presentAll();
+    },
+    alarm(name, now) {
+      if (name === 'slow edge') {
+        if (!alive() || clock.leftAt === Number.NEGATIVE_INFINITY || now - clock.leftAt <= times.slowest) return;
+        tick('any number', clock.leftAt - times.setup);
+        takeNow();
+        follow(now);
+        return;
+      }
+      for (const [o, due] of pending.entries()) if (due && due.at <= now) present(o, due.aim);
+    },
+    state() {
+      return { doing: !alive() ? 'no supply' : shown.every((aim) => aim === RELEASED) ? 'off the bus' : 'working' };
+    },
+    contents: () => undefined,
+  };
+}
+
+/** Does a latch let its data through? H: yes, L: no, X: perhaps. */
+const open = (level: Level, when: 'L' | 'H'): Level => (level === 'X' ? 'X' : level === when ? 'H' : 'L');

@@ -1,0 +1,49 @@
+/** A chip that does nothing but tick: one output, high and low in turn for ever. */
+import { OFF, PULL_HIGH, PULL_LOW } from '../../devices/network.ts';
+import type { Chip, ChipBench } from '../part.ts';
+
+export interface Ticking {
+  /** [Hz] */
+  readonly hertz: number;
+  /** part of each period that it is high */
+  readonly duty: number;
+  /** supply at which it runs [V] */
+  readonly alive: number;
+}
+
+/** Its first edge rises half a period after it gets its supply. Nothing waits for it: its alarms are background. */
+export function startTicking(bench: ChipBench, { hertz, duty, alive }: Ticking): Chip {
+  /** when it last began to run [s]; counting periods from there keeps rounding from adding up */
+  let since = 0;
+  let edges = 0;
+  let high = false;
+  const running = () => bench.supply() >= alive;
+  const nextEdge = () => since + (0.5 + Math.floor(edges / 2) + (edges % 2 === 0 ? 0 : duty)) / hertz;
+  /** alarms from before the supply was last switched are of an earlier run */
+  let runs = 0;
+  const show = () => bench.drive(0, !running() ? OFF : high ? PULL_HIGH : PULL_LOW, true);
+  const run = (now: number) => {
+    since = now;
+    edges = 0;
+    high = false;
+    runs += 1;
+    if (running()) bench.alarm(nextEdge(), `edge of run ${runs}`, true);
+    show();
+  };
+  return {
+    begin: run,
+    levelChanged() {},
+    supplyCrossed(_mark, _rising, now) {
+      run(now);
+    },
+    alarm(name) {
+      if (name !== `edge of run ${runs}`) return;
+      edges += 1;
+      high = edges % 2 === 1;
+      bench.alarm(nextEdge(), name, true);
+      show();
+    },
+    state: () => ({ doing: running() ? 'working' : 'no supply' }),
+    contents: () => undefined,
+  };
+}

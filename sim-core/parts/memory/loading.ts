@@ -1,0 +1,144 @@
+/** What an EEPROM does with a byte that has come in: page, protection sequence, internal cycle, and what can be read meanwhile. */
+import { OFF, PULL_LOW } from '../../devices/network.ts';
+import type { ChipBench, Figure, WriteFault } from '../part.ts';
+import { type Cells, type Partly, writeCells } from './cells.ts';
+import { makeGuard } from './guard.ts';
+import { makeWearing } from './wearing.ts';
+
+export interface LoadingTraits {
+  /** the internal cycle [s] */
+  readonly cycle: number;
+  readonly endurance: Figure;
+  /** so many bytes with the same upper address bits are loaded together, each within `load` [s] of the one before */
+  readonly page?: { readonly bytes: number; readonly load: number };
+  /** bit 6 alternates from one read to the next during the internal cycle */
+  readonly toggles?: true;
+  /** the two addresses of its software protection */
+  readonly protection?: { readonly first: number; readonly second: number };
+  /** the output that is pulled low while bytes come in and are stored */
+  readonly busyOutput?: number;
+}
+
+/** A byte as it came in. */
+export interface Load {
+  readonly address: Partly;
+  /** another address that may have been meant */
+  readonly other: Partly | undefined;
+  readonly data: Partly;
+}
+
+export interface Loading {
+  /** does the internal cycle run? */
+  readonly cycling: boolean;
+  /** what is read instead of the cells, from the first byte to the end of the cycle */
+  readonly polled: Partly | undefined;
+  /** the outputs have come on the bus once more */
+  readAgain(): void;
+  offer(load: Load, now: number): { readonly taken: 'step' | 'byte' | 'refused'; readonly faults: readonly WriteFault[] };
+  /** after the alarms 'load' and 'cycle'; writing: a pulse is under way. True if the cells can be read again. */
+  alarm(name: string, now: number, writing: boolean): boolean;
+  /** the supply has failed: nobody can tell what the bytes under way have become */
+  abort(): void;
+  readonly mostWritten: { readonly address: number; readonly cycles: number };
+}
+
+/** Protection is kept past the last cell, at `flag`. */
+const PROTECTED = 0x01;
+const OPEN = 0xff;
+
+/** written: how often every cell had been written before. */
+export function makeLoading(bench: ChipBench, cells: Cells, flag: number, traits: LoadingTraits, written: number): Loading {
+  const { page, endurance } = traits;
+  const guard = traits.protection && makeGuard(traits.protection, cells.value[flag] === PROTECTED);
+  const wearing = makeWearing(cells.value.length, written);
+  let bytes: (Load & { readonly sure: boolean })[] = [];
+  /** steps of a sequence, which may turn out to be bytes */
+  let steps: typeof bytes = [];
+  /** the last byte; undefined: nothing is under way */
+  let last: Partly | undefined;
+  let toggle = false;
+  let cycleEnds = Number.POSITIVE_INFINITY;
+  let loadEnds = Number.POSITIVE_INFINITY;
+
+  const busy = (is: boolean) => {
+    if (traits.busyOutput !== undefined) bench.drive(traits.busyOutput, is ? PULL_LOW : OFF, true);
+  };
+  const rest = () => {
+    guard?.close();
+    if (guard) cells.value[flag] = guard.on ? PROTECTED : OPEN;
+    cycleEnds = Number.POSITIVE_INFINITY;
+    loadEnds = Number.POSITIVE_INFINITY;
+    bytes = [];
+    steps = [];
+    last = undefined;
+    busy(false);
+  };
+  const startCycle = (now: number) => {
+    loadEnds = Number.POSITIVE_INFINITY;
+    cycleEnds = now + traits.cycle;
+    bench.alarm(cycleEnds, 'cycle');
+  };
+  const store = () => {
+    if (guard?.stepsWereBytes) bytes.unshift(...steps);
+    for (const { address, other, data, sure } of bytes) {
+      writeCells(cells, address, data, sure);
+      if (other) writeCells(cells, other, data, false);
+      wearing.count(address);
+    }
+  };
+
+  return {
+    get cycling() {
+      return cycleEnds < Number.POSITIVE_INFINITY;
+    },
+    get polled() {
+      if (!last) return undefined;
+      // only the last bit, inverted, is known, and the one that toggles
+      const value = (~last.value & 0x80) | (toggle ? 0x40 : 0);
+      const unknown = (last.unknown & 0x80) | (traits.toggles ? 0x3f : 0x7f);
+      return { value: value & ~unknown, unknown };
+    },
+    get mostWritten() {
+      return wearing.most;
+    },
+    readAgain() {
+      toggle = !toggle;
+    },
+    offer(load, now) {
+      const faults: WriteFault[] = [];
+      const { address, data, other } = load;
+      const certain = !address.unknown && !data.unknown && !other;
+      const taken = guard ? guard.take(certain ? address.value : Number.NaN, data.value) : 'byte';
+      if (taken === 'refused') faults.push({ fault: 'protected' });
+      if (taken === 'byte') {
+        const otherPage = page !== undefined && bytes.some((b) => !samePage(b.address, address, page.bytes));
+        if (otherPage) faults.push({ fault: 'other-page' });
+        const times = wearing.next(address);
+        if (times > endurance.value) faults.push({ fault: 'worn', measured: times, limit: endurance.value, source: endurance.source });
+        bytes.push({ ...load, sure: !address.unknown && !other && !otherPage });
+      } else if (taken === 'step') steps.push({ ...load, sure: true });
+      last = data;
+      busy(true);
+      if (page) {
+        loadEnds = now + page.load;
+        bench.alarm(loadEnds, 'load');
+      } else startCycle(now);
+      return { taken, faults };
+    },
+    alarm(name, now, writing) {
+      // a byte that is being written just now still belongs to the page
+      if (name === 'load' && now >= loadEnds && !writing) startCycle(now);
+      if (name !== 'cycle' || now < cycleEnds) return false;
+      store();
+      rest();
+      return true;
+    },
+    abort() {
+      if (!last) return;
+      for (const { address } of bytes) writeCells(cells, address, { value: 0, unknown: 0xff }, true);
+      rest();
+    },
+  };
+}
+
+const samePage = (a: Partly, b: Partly, bytes: number): boolean => (((a.value ^ b.value) | a.unknown | b.unknown) & ~(bytes - 1)) === 0;

@@ -1,0 +1,29 @@
+/** How often each cell of a memory has been written. */
+import type { Partly } from './cells.ts';
+
+export interface Wearing {
+  /** the cell that has been written most often */
+  readonly most: { readonly address: number; readonly cycles: number };
+  /** how often it will have been written after one more time; 0 while its address is not known */
+  next(address: Partly): number;
+  /** one more time */
+  count(address: Partly): void;
+}
+
+/** before: how often every cell had been written before. */
+export function makeWearing(cells: number, before: number): Wearing {
+  const cycles = new Uint32Array(cells).fill(before);
+  let most = { address: 0, cycles: before };
+  return {
+    get most() {
+      return most;
+    },
+    next: (address) => (address.unknown ? 0 : (cycles[address.value] as number) + 1),
+    count(address) {
+      if (address.unknown) return;
+      const n = (cycles[address.value] as number) + 1;
+      cycles[address.value] = n;
+      if (n > most.cycles) most = { address: address.value, cycles: n };
+    },
+  };
+}

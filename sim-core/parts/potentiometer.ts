@@ -1,0 +1,31 @@
+/** Potentiometer: a resistor with a wiper, three legs in line, the wiper in the middle. */
+import { inLine } from '../bench/footprints.ts';
+import { siFormat } from '../units/quantity.ts';
+import { definePart } from './part.ts';
+
+/** Between the wiper and the end it stands at [Ω]; from memory. */
+const END = 5;
+
+export const potentiometer = definePart({
+  id: 'potentiometer',
+  title: 'Potentiometer',
+  group: 'passive',
+  params: [
+    { name: 'ohms', type: 'number', unit: 'Ω', fallback: 10e3, least: 100, most: 1e6 },
+    { name: 'wiper', type: 'number', unit: '', fallback: 0.5, least: 0, most: 1 },
+  ],
+  footprint: () => inLine(3),
+  pins: () => [
+    { pin: '1', name: '1', role: 'passive' },
+    { pin: '2', name: 'wiper', role: 'passive' },
+    { pin: '3', name: '3', role: 'passive' },
+  ],
+  figures: [{ name: 'resistance left at an end', value: END, unit: 'Ω', source: 'from memory' }],
+  value: (p) => siFormat(Number(p.ohms), 'Ω'),
+  wire(w, p) {
+    const whole = Number(p.ohms);
+    const below = whole * Number(p.wiper);
+    w.conductor('1', '2', 1 / Math.max(below, END));
+    w.conductor('2', '3', 1 / Math.max(whole - below, END));
+  },
+});

@@ -1,0 +1,74 @@
+/** Static RAM 8K × 8 in the 28-pin byte-wide package, with a second chip select that is active high. */
+import { memoryPart } from './memory/sheet.ts';
+import { STATIC_MARKS, type StaticTiming, startStatic, staticFigures } from './memory/static.ts';
+import { readWriteVectors } from './memory/vectors.ts';
+
+const timing: StaticTiming = {
+  access: 100e-9,
+  chipEnable: 100e-9,
+  outputEnable: 50e-9,
+  float: 35e-9,
+  source: 'from memory',
+  pulseLeast: 60e-9,
+  addressSetup: 0,
+  addressToEnd: 80e-9,
+  dataSetup: 40e-9,
+  dataHold: 0,
+  writeSource: 'from memory',
+};
+
+export const staticRam8k = memoryPart({
+  id: 'static-ram-8kx8',
+  title: 'Static RAM 8K × 8, 28-pin',
+  // SOURCES.md S1, S7
+  pins: 'NC A12 A7 A6 A5 A4 A3 A2 A1 A0 D0 D1 D2 GND D3 D4 D5 D6 D7 /CS1 A10 /OE A11 A9 A8 CS2 /WE VCC',
+  toRead: { '/CS1': 'L', CS2: 'H', '/OE': 'L', '/WE': 'H' },
+  writable: true,
+  supplyMarks: STATIC_MARKS,
+  dc: {
+    vil: 0.8,
+    vih: 2.2,
+    leakage: 2e-6,
+    releasedLeakage: 2e-6,
+    capacitance: 5e-12,
+    dataCapacitance: 7e-12,
+    high: 1e-3,
+    low: { volts: 0.4, amps: 2.1e-3 },
+    working: 15e-3,
+    resting: 3e-3,
+    source: 'SOURCES.md S7',
+  },
+  figures: staticFigures(timing),
+  vectors: [
+    ...readWriteVectors({ select: { '/CS1': 0, CS2: 1 }, unselect: { '/CS1': 1 }, timing }),
+    {
+      says: 'CS2 low takes it off the bus and keeps it from being written',
+      contents: { '0010': '5A' },
+      steps: [
+        { set: { A: 0x10, '/CS1': 0, CS2: 0, '/OE': 0, '/WE': 1 } },
+        { wait: 1e-6 },
+        { see: { D: 'Z' } },
+        { set: { '/OE': 1, D: 0xff, '/WE': 0 } },
+        { wait: 1e-6 },
+        { set: { '/WE': 1, D: 'open' } },
+        { wait: 1e-6 },
+        { set: { '/OE': 0, CS2: 1 } },
+        { wait: 1e-6 },
+        { see: { D: 0x5a } },
+      ],
+    },
+  ],
+  start: (bench, { address, data, enable }, contents) =>
+    startStatic(
+      bench,
+      {
+        address,
+        data,
+        select: [enable('/CS1'), enable('CS2')],
+        outputEnable: enable('/OE'),
+        writeEnable: enable('/WE'),
+      },
+      timing,
+      contents,
+    ),
+});

@@ -1,0 +1,108 @@
+/** What can be asked of a bench at rest: levels of inputs that resistors or outputs hold, currents of lamps that are lit, currents of outputs. */
+import { type ChipSpec, type InputFigures, thresholdsOf } from '../parts/part.ts';
+import type { ChipInput, ChipSite, Circuit, LampSite } from '../run/circuit.ts';
+import { LAMP_STEPS } from '../run/readings.ts';
+import type { Asked } from './question.ts';
+import type { Seen } from './trial.ts';
+
+/** A net that is held by less than this is joined to a rail by metal, and nothing that varies can move it [Ω]. Our choice. */
+const METAL = 20;
+/** Outputs that give less than this share of their limit are not spoken of. */
+const NOTABLE = 0.1;
+
+/** With the legs whose blocks decide the figure. */
+export interface AskedAtRest extends Asked {
+  readonly legs: readonly LampSite['anode'][];
+}
+
+export const askedAtRest = (seen: Seen): AskedAtRest[] => [...levels(seen), ...lamps(seen), ...pins(seen)];
+
+const chipOf = (seen: Seen, part: string) => seen.readings.chips.find((c) => c.part === part);
+const pinOf = (seen: Seen, part: string, pin: string) => chipOf(seen, part)?.pins.find((p) => p.pin === pin);
+
+function levels(seen: Seen): AskedAtRest[] {
+  const { circuit, readings } = seen;
+  return circuit.chips.flatMap((chip) =>
+    chip.inputs.flatMap((pin): AskedAtRest[] => {
+      const reading = pinOf(seen, chip.placed.part.id, pin.leg.pin);
+      const net = readings.nets[circuit.netOf(pin.leg).index];
+      if (!reading || !net || net.held === 'air' || net.ohms < METAL || !listens(seen, chip, pin)) return [];
+      const supply = chipOf(seen, chip.placed.part.id)?.supply ?? 0;
+      const { vil, vih } = thresholdsOf(pin.figures, supply);
+      const about = {
+        at: { kind: 'pin', id: `${chip.placed.part.id}.${pin.leg.pin}` },
+        unit: 'V',
+        source: levelSource(pin.figures),
+        legs: [pin.leg],
+      } as const;
+      if (reading.volts <= vil)
+        return [{ ...about, what: 'level-low', must: 'at-most', limit: vil, read: (s) => levelAt(s, chip, pin, supply, 1) }];
+      if (reading.volts >= vih)
+        return [{ ...about, what: 'level-high', must: 'at-least', limit: vih, read: (s) => levelAt(s, chip, pin, supply, -1) }];
+      return [];
+    }),
+  );
+}
+
+const levelSource = ({ of }: InputFigures): string =>
+  of === 'supply' ? 'the chip’s guaranteed level, a share of its supply' : 'the chip’s guaranteed level';
+
+/** A pin that is input and output at once listens while the chip waits to be written. */
+const listens = (seen: Seen, chip: ChipSite, pin: ChipInput): boolean =>
+  !chip.spec.outputs.includes(pin.name) || chipOf(seen, chip.placed.part.id)?.state.doing === 'ready to write';
+
+/**
+ * The pin's voltage once the worst leakage of all pins on its net has moved it; way: 1 up, −1 down. Levels that are shares of the supply are
+ * brought to the supply `at` which their limit was taken.
+ */
+function levelAt(seen: Seen, chip: ChipSite, pin: ChipInput, at: number, way: 1 | -1): number {
+  const part = chip.placed.part.id;
+  const net = seen.circuit.netOf(pin.leg).index;
+  const volts = pinOf(seen, part, pin.leg.pin)?.volts ?? 0;
+  const drift = (seen.readings.nets[net]?.ohms ?? 0) * leakageOn(seen.circuit, net);
+  const supply = chipOf(seen, part)?.supply ?? at;
+  return (volts + way * drift) * (pin.figures.of === 'supply' && supply > 0 ? at / supply : 1);
+}
+
+/** Worst-case leakage of all chip pins on this net [A]. */
+function leakageOn(circuit: Circuit, net: number): number {
+  const on = (leg: LampSite['anode']) => circuit.netOf(leg).index === net;
+  let sum = 0;
+  for (const { spec, inputs, outputs } of circuit.chips) {
+    for (const o of outputs) if (on(o.leg)) sum += spec.released.leakage;
+    for (const i of inputs) if (on(i.leg) && !isOutput(spec, i.name)) sum += i.figures.leakage;
+  }
+  return sum;
+}
+const isOutput = (spec: ChipSpec, name: string): boolean => spec.outputs.includes(name);
+
+function lamps({ circuit, readings }: Seen): AskedAtRest[] {
+  return circuit.lamps.flatMap((site): AskedAtRest[] => {
+    const amps = (seen: Seen) => seen.readings.lamps.find((l) => l.lamp === site.id)?.amps ?? 0;
+    if (amps({ circuit, readings, events: [] }) < LAMP_STEPS.lit) return [];
+    const about = { at: { kind: 'lamp', id: site.id }, unit: 'A', read: amps, legs: [site.anode, site.cathode] } as const;
+    const { value, source } = site.lamp.mostCurrent;
+    return [
+      {
+        ...about,
+        what: 'lamp-lit',
+        must: 'at-least',
+        limit: LAMP_STEPS.lit,
+        source: 'our choice between the remarks of SOURCES.md S42 to S45',
+      },
+      { ...about, what: 'lamp-current', must: 'at-most', limit: value, source },
+    ];
+  });
+}
+
+function pins(seen: Seen): AskedAtRest[] {
+  return seen.circuit.chips.flatMap(({ placed, spec, outputs }) =>
+    outputs.flatMap(({ leg }): AskedAtRest[] => {
+      const { value, source } = spec.mostPinCurrent;
+      const read = (s: Seen) => Math.abs(pinOf(s, placed.part.id, leg.pin)?.amps ?? 0);
+      if (read(seen) < NOTABLE * value) return [];
+      const at = { kind: 'pin', id: `${placed.part.id}.${leg.pin}` } as const;
+      return [{ what: 'pin-current', at, unit: 'A', must: 'at-most', limit: value, source, read, legs: [leg] }];
+    }),
+  );
+}

@@ -1,0 +1,85 @@
+/**
+ * The margins of a plan: every write pulse, every level that a resistor or an output holds, every lamp that is lit, every output that gives current,
+ * each at the setting of the switches where it is nearest to its limit. What is judged with what: parts that are joined to the figure's net by anything but
+ * the supply's terminals, and the supplies; a part elsewhere that only loads the supply is left nominal.
+ */
+import type { Plan } from '../../shared/plan.ts';
+import { done, type Outcome } from '../outcome.ts';
+import { buildCircuit, type Circuit, type ContactSite } from '../run/circuit.ts';
+import { blocksOf, handsAt, type Setting, switchedOn, walkSettings } from '../run/settings.ts';
+import { simulate } from '../run/simulation.ts';
+import { type AskedAtRest, askedAtRest } from './at-rest.ts';
+import { judge, type Margin, type Method } from './judge.ts';
+import { USUAL_RUNS } from './monte-carlo.ts';
+import { pulseQuestions } from './pulses.ts';
+import { type Question, roomOf, type What } from './question.ts';
+import { spreadsOf } from './spread.ts';
+import { makeTrial, type Trial } from './trial.ts';
+
+/** A setting that is nearer to the limit by less than this share of it is no reason to leave the one found first. */
+const WORTH_IT = 0.01;
+
+const ORDER: readonly What[] = ['pulse-sure-low', 'pulse-maybe-low', 'level-low', 'level-high', 'lamp-lit', 'lamp-current', 'pin-current'];
+
+/** In order of what they are about, then of the plan's parts, then of pins. `seed`: of the draws, for `random`. */
+export function marginsOf(plan: Plan, method: Method, seed = 1): Outcome<readonly Margin[]> {
+  const asked = questionsOf(plan);
+  if (!asked.ok) return asked;
+  const margins = asked.value.map((q) => judge(q, method, { seed, runs: USUAL_RUNS }));
+  const place = ({ at: { id } }: Margin): readonly [part: number, pin: number] => {
+    const [part = '', pin = ''] = id.split('.');
+    return [plan.parts.findIndex((p) => p.id === part), Number(pin) || 0];
+  };
+  return done(
+    margins.sort((a, b) => {
+      const [[partA, pinA], [partB, pinB]] = [place(a), place(b)];
+      return ORDER.indexOf(a.what) - ORDER.indexOf(b.what) || partA - partB || pinA - pinB;
+    }),
+  );
+}
+
+function questionsOf(plan: Plan): Outcome<readonly Question[]> {
+  const circuit = buildCircuit(plan, 'typical');
+  if (!circuit.ok) return circuit;
+  const on = switchedOn(plan, circuit.value);
+  const made = simulate(on, { bounce: false, still: true });
+  if (!made.ok) return made;
+  const sim = made.value;
+  const nearest = new Map<string, { asked: AskedAtRest; setting: Setting; room: number }>();
+  let ready: { setting: Setting; away: number } | undefined;
+  walkSettings(
+    sim,
+    (c) => steers(sim.circuit, c),
+    (setting, away) => {
+      const seen = { circuit: sim.circuit, readings: sim.readings(), events: [] };
+      if (away < (ready?.away ?? Number.POSITIVE_INFINITY) && seen.readings.chips.some((c) => c.state.doing === 'ready to write'))
+        ready = { setting, away };
+      for (const asked of askedAtRest(seen)) {
+        const key = `${asked.what} ${asked.at.id}`;
+        const room = roomOf(asked, asked.read(seen));
+        const before = nearest.get(key);
+        if (!before || room < before.room - WORTH_IT) nearest.set(key, { asked, setting, room });
+      }
+    },
+  );
+  const bySetting = new Map<Setting, AskedAtRest[]>();
+  for (const { asked, setting } of nearest.values()) bySetting.set(setting, [...(bySetting.get(setting) ?? []), asked]);
+  const atRest = [...bySetting].flatMap(([setting, asked]) =>
+    together(sim.circuit, asked, makeTrial({ plan: { ...on, hands: handsAt(on, setting) } })),
+  );
+  return done([...pulseQuestions({ ...on, hands: handsAt(on, ready?.setting) }, sim.circuit), ...atRest]);
+}
+
+/** Questions that one trial answers. */
+function together(circuit: Circuit, asked: readonly AskedAtRest[], trial: Trial): Question[] {
+  const blocks = asked.map((a) => blocksOf(circuit, a.legs));
+  const drawn = spreadsOf(circuit, new Set(blocks.flatMap((b) => [...b])));
+  return asked.map((a, i) => ({ ...a, spreads: spreadsOf(circuit, blocks[i] ?? new Set()), drawn, trial }));
+}
+
+/** Does this pole decide an input that no output shares? */
+function steers(circuit: Circuit, pole: ContactSite): boolean {
+  const blocks = blocksOf(circuit, pole.legs);
+  const within = (leg: ContactSite['legs'][number]) => [...blocksOf(circuit, [leg])].some((b) => blocks.has(b));
+  return circuit.chips.some((c) => c.inputs.some((p) => within(p.leg))) && !circuit.chips.some((c) => c.outputs.some((o) => within(o.leg)));
+}

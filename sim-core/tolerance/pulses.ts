@@ -1,0 +1,60 @@
+/** What can be asked of the buttons that write: the width of each write pulse, as surely low and as maybe low. */
+import type { Plan } from '../../shared/plan.ts';
+import type { WriteFault, WriteReport } from '../parts/part.ts';
+import type { Circuit, ContactSite } from '../run/circuit.ts';
+import { blocksOf, isButton } from '../run/settings.ts';
+import type { Asked, Question } from './question.ts';
+import { spreadsOf, thresholdOf } from './spread.ts';
+import { makeTrial, type Seen } from './trial.ts';
+
+/** Buttons beyond so many are not pressed. */
+const MOST_BUTTONS = 8;
+
+/** What a pulse's width has no part in: a write that is ignored for one of these says nothing of the pulse. */
+const OF_THE_PULSE: ReadonlySet<WriteFault['fault']> = new Set(['pulse-short', 'pulse-long', 'never-sure-low']);
+
+/** plan: supplies on, switches where a memory is ready to be written. */
+export function pulseQuestions(plan: Plan, circuit: Circuit): Question[] {
+  return circuit.contacts
+    .filter(isButton)
+    .slice(0, MOST_BUTTONS)
+    .flatMap((button) => ofButton(plan, button));
+}
+
+function ofButton(plan: Plan, button: ContactSite): Question[] {
+  const id = button.placed.part.id;
+  const trial = makeTrial({ plan, button: id });
+  const seen = trial([], []);
+  if (!seen) return [];
+  return seen.events.flatMap((report, i) => {
+    if (report.outcome === 'ignored' && report.faults.some((f) => !OF_THE_PULSE.has(f.fault))) return [];
+    const turn = seen.events.slice(0, i).filter((e) => e.part === report.part).length;
+    const spreads = spreadsOf(seen.circuit, blocksOf(seen.circuit, pathOf(seen, button, report.part)));
+    return widths(report, turn, id).map((asked): Question => ({ ...asked, spreads, drawn: [...spreads, thresholdOf(report.part)], trial }));
+  });
+}
+
+/** The button's legs, and the control pins of the memory: what is joined to them decides the pulse. */
+function pathOf({ circuit }: Seen, button: ContactSite, memory: string): ContactSite['legs'][number][] {
+  const chip = circuit.chips.find((c) => c.placed.part.id === memory);
+  const control = Object.keys(chip?.spec.toRead ?? {});
+  const contact = circuit.contacts.find((c) => c.placed.part.id === button.placed.part.id);
+  return [...(contact?.legs ?? []), ...(chip?.inputs.filter((p) => control.includes(p.name)).map((p) => p.leg) ?? [])];
+}
+
+function widths({ part, limits }: WriteReport, turn: number, button: string): Asked[] {
+  if (!limits) return [];
+  const { least, most, source } = limits;
+  const width = (of: (r: WriteReport) => number) => (seen: Seen) => {
+    const report = seen.events.filter((e) => e.part === part)[turn];
+    // no report: the strobe never left its level
+    return report ? of(report) : 0;
+  };
+  const about = { at: { kind: 'part', id: part }, unit: 's', source, button } as const;
+  return [
+    { ...about, what: 'pulse-sure-low', must: 'at-least', limit: least, read: width((r) => r.sureLow) },
+    ...(most === undefined
+      ? []
+      : [{ ...about, what: 'pulse-maybe-low', must: 'at-most', limit: most, read: width((r) => r.maybeLow) } as const]),
+  ];
+}

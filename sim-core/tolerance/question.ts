@@ -1,0 +1,49 @@
+/** A figure of a bench that has to keep a limit: what it is, where, under which experiment it is read, and which spreads can move it. */
+import type { Spread } from './spread.ts';
+import type { Seen, Trial } from './trial.ts';
+
+export type What =
+  /** write pulse: surely low at least, maybe low at most [s] */
+  | 'pulse-sure-low'
+  | 'pulse-maybe-low'
+  /** an input's voltage with the worst leakage on its net, against VIL and VIH [V] */
+  | 'level-low'
+  | 'level-high'
+  /** a lamp that is to look lit; its largest steady current [A] */
+  | 'lamp-lit'
+  | 'lamp-current'
+  /** steady current of one output [A] */
+  | 'pin-current';
+
+/** Something that can be pointed at, as findings do: 'U1', 'U1.20', 'D3'. */
+export interface Place {
+  readonly kind: 'part' | 'pin' | 'lamp';
+  readonly id: string;
+}
+
+export interface Asked {
+  readonly what: What;
+  readonly at: Place;
+  readonly unit: 's' | 'V' | 'A';
+  readonly must: 'at-least' | 'at-most';
+  readonly limit: number;
+  /** of the limit */
+  readonly source: string;
+  /** the button whose press it is about */
+  readonly button?: string;
+  readonly read: (seen: Seen) => number;
+}
+
+export interface Question extends Asked {
+  readonly spreads: readonly Spread[];
+  /**
+   * What is drawn where chance is asked: the spreads of everything that is read from one trial. For a write pulse also where the chip's inputs change sides,
+   * which a guarantee takes at its worse end.
+   */
+  readonly drawn: readonly Spread[];
+  readonly trial: Trial;
+}
+
+/** How far a figure is inside its limit, as a share of the limit; below 0: not kept. */
+export const roomOf = ({ must, limit }: Pick<Asked, 'must' | 'limit'>, figure: number): number =>
+  (must === 'at-least' ? figure - limit : limit - figure) / Math.abs(limit);

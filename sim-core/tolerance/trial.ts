@@ -1,0 +1,47 @@
+/** One experiment on a bench, done again and again with other specimens: at rest with its switches so, or a button pressed and let go. */
+import type { Plan } from '../../shared/plan.ts';
+import type { ChipEvent } from '../parts/part.ts';
+import type { Circuit } from '../run/circuit.ts';
+import type { Readings } from '../run/readings.ts';
+import { simulate } from '../run/simulation.ts';
+import { type Spread, specimensAt } from './spread.ts';
+
+export interface Experiment {
+  /** supplies on, switches as they are to stand */
+  readonly plan: Plan;
+  /** the button that is pressed and let go, without chatter */
+  readonly button?: string;
+}
+
+/** What came of it. */
+export interface Seen {
+  readonly circuit: Circuit;
+  readonly readings: Readings;
+  readonly events: readonly ChipEvent[];
+}
+
+/** The experiment with these figures at these values; undefined if that bench cannot be built. The same values are tried only once. */
+export type Trial = (spreads: readonly Spread[], values: readonly number[]) => Seen | undefined;
+
+export function makeTrial({ plan, button }: Experiment): Trial {
+  const known = new Map<string, Seen | undefined>();
+  return (spreads, values) => {
+    const moved = spreads.flatMap((s, i) =>
+      values[i] === s.nominal && s.figure !== 'threshold' ? [] : [[s, values[i] ?? s.nominal] as const],
+    );
+    const key = moved.map(([s, v]) => `${s.part}.${s.figure}=${v}`).join(' ');
+    if (!known.has(key)) {
+      const specimens = specimensAt(
+        moved.map(([s]) => s),
+        moved.map(([, v]) => v),
+      );
+      const made = simulate(plan, { bounce: false, still: button === undefined, specimens });
+      if (made.ok && button !== undefined) {
+        made.value.act({ do: 'press', part: button });
+        made.value.act({ do: 'release', part: button });
+      }
+      known.set(key, made.ok ? { circuit: made.value.circuit, readings: made.value.readings(), events: made.value.events } : undefined);
+    }
+    return known.get(key);
+  };
+}

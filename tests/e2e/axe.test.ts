@@ -1,0 +1,45 @@
+/** axe (WCAG 2.2 A and AA, and its best practice) finds nothing against the page, at two widths, on every page of the notebook, in both looks. */
+import { AxeBuilder } from '@axe-core/playwright';
+import type { Page } from 'playwright';
+import { expect as eventually } from 'playwright/test';
+import { describe } from 'vitest';
+import { expect, test } from '../support/e2e.ts';
+import { showsByte, supply } from './hands.ts';
+
+const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+/** Legacy mode only means: no other frames are looked into, and there are none. */
+const found = async (axe: AxeBuilder) =>
+  (await axe.setLegacyMode().analyze()).violations.flatMap((v) => v.nodes.map((n) => `${v.id} at ${n.target.join(' ')}`));
+
+async function turnTo(page: Page, name: string) {
+  const tab = page.getByRole('tab', { name: new RegExp(`^${name}`) });
+  await tab.click();
+  await eventually(tab).toHaveAttribute('aria-selected', 'true');
+}
+
+describe.each([
+  [1440, 900],
+  [390, 844],
+])('%i wide', (width, height) => {
+  test('axe finds nothing', async ({ page }) => {
+    await page.setViewportSize({ width, height });
+    await page.goto('/?plan=greenhouse-blank');
+    await supply(page).focus();
+    await page.keyboard.press('Space');
+    await showsByte(page, 0xff);
+    // the whole once; then the notebook's other pages; then in the other look what a look can change
+    expect(await found(new AxeBuilder({ page }).withTags(RULES))).toEqual([]);
+    const notebook = () => new AxeBuilder({ page }).include('aside');
+    for (const name of ['Findings', 'Table', 'Bench']) {
+      await turnTo(page, name);
+      expect(await found(notebook().withTags(RULES)), name).toEqual([]);
+    }
+    await page.getByRole('button', { name: 'Dark slate' }).click();
+    await eventually(page.locator('html')).toHaveAttribute('data-theme', 'dark');
+    for (const name of ['Bench', 'Table', 'Findings', 'Why']) {
+      await turnTo(page, name);
+      expect(await found(notebook().withRules(['color-contrast', 'link-in-text-block'])), `${name} on slate`).toEqual([]);
+    }
+    expect(await found(new AxeBuilder({ page }).exclude('aside').withRules(['color-contrast'])), 'on slate').toEqual([]);
+  });
+});

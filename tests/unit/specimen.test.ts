@@ -1,0 +1,65 @@
+/** Specimens that differ from what the plan and their kinds say: the same bench, other parts. */
+import { describe, expect, test } from 'vitest';
+import { type Options, simulate } from '../../sim-core/index.ts';
+import type { Specimen } from '../../sim-core/run/specimen.ts';
+import { LAMP_ON_D0, MEMORY, start } from '../support/bench.ts';
+
+/** The memory reads FF into lamp D1. */
+const BENCH = `${MEMORY}${LAMP_ON_D0}
+  L1A lead a18 -a17 black
+  L2A lead a19 -a18 black
+  L3A lead i16 -j20 black
+  L4A lead i15 +j20 red`;
+const plan = start(BENCH).plan();
+const lamp = (options: Partial<Options>) => {
+  const made = simulate(plan, { still: true, ...options });
+  if (!made.ok) throw new Error(made.failure.says);
+  return made.value.readings().lamps[0]!;
+};
+const as = (part: string, specimen: Specimen) => lamp({ specimens: new Map([[part, specimen]]) });
+
+describe('a specimen', () => {
+  test('with the guaranteed drive is what the guaranteed curve gives, with the typical one what the typical gives, to 1e-9', () => {
+    expect(as('U1', { drive: 0 }).amps / lamp({ drive: 'guaranteed' }).amps).toBeCloseTo(1, 9);
+    expect(as('U1', { drive: 1 }).amps / lamp({ drive: 'typical' }).amps).toBeCloseTo(1, 9);
+    const between = as('U1', { drive: 0.5 }).amps;
+    expect(between).toBeGreaterThan(as('U1', { drive: 0 }).amps);
+    expect(between).toBeLessThan(as('U1', { drive: 1 }).amps);
+  });
+
+  test('of another value is the bench with that value in the plan', () => {
+    const other = { ...plan, parts: plan.parts.map((p) => (p.id === 'R1' ? { ...p, params: { ohms: 470 } } : p)) };
+    const made = simulate(other, { still: true });
+    expect(made.ok && made.value.readings().lamps[0]!.amps).toBe(as('R1', { params: { ohms: 470 } }).amps);
+  });
+
+  test('of a lamp that needs 0.3 V more takes the current of a supply that gives 0.3 V less', () => {
+    const shifted = start(
+      `B1 board-30\nPS1 bench-supply ohms=0.001\nPS1 hands 1\nW1 lead PS1.+ a1\nW2 lead PS1.- a9\nR1 resistor b1 b5\nD1 led c5 c9`,
+      {
+        specimens: new Map([['D1', { forward: 0.3 }]]),
+      },
+    ).readings().lamps[0]!;
+    const lower = start(
+      `B1 board-30\nPS1 bench-supply ohms=0.001 volts=4.7\nPS1 hands 1\nW1 lead PS1.+ a1\nW2 lead PS1.- a9\nR1 resistor b1 b5\nD1 led c5 c9`,
+    ).readings().lamps[0]!;
+    expect(shifted.amps / lower.amps).toBeCloseTo(1, 8);
+  });
+
+  test('whose inputs change sides at one voltage is never undecided there', () => {
+    /** 1.5 V on /OE: between the guaranteed levels */
+    const halfway = `${BENCH.replace('L3A lead i16 -j20 black', 'RH resistor i16 +j16 ohms=700\nRL resistor j16 -j21 ohms=300')}`;
+    const level = (specimen?: Specimen) =>
+      start(halfway, specimen ? { specimens: new Map([['U1', specimen]]) } : {})
+        .readings()
+        .chips[0]!.pins.find((p) => p.pin === '20')!.level;
+    expect(level()).toBe('X');
+    expect(level({ threshold: 0 })).toBe('H');
+    expect(level({ threshold: 1 })).toBe('L');
+  });
+
+  test('leaves the plan as it is', () => {
+    const made = simulate(plan, { specimens: new Map([['R1', { params: { ohms: 1 } }]]) });
+    expect(made.ok && made.value.plan()).toEqual(plan);
+  });
+});
