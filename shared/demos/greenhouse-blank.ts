@@ -11,11 +11,11 @@ const OE_SWITCH = 12;
 const DATA_SWITCHES = 17;
 
 /**
- * The button pulls /WE low through 1 nF, and 680 Ω charges it again: a pulse that is short however long the button is held.
+ * The button pulls /WE low through 1 nF, and 1 kΩ charges it again: a pulse that is short however long the button is held.
  * The bleeder empties the capacitor in milliseconds: sooner than a hand presses again, later than a contact chatters.
  */
 function writePulse(draft: Draft): void {
-  put(draft, { ...resistor('R8', `B2:b${WRITE_ROW}`, rail2('+a', WRITE_ROW + 1), 680), label: 'pull-up' });
+  put(draft, { ...resistor('R8', `B2:b${WRITE_ROW}`, rail2('+a', WRITE_ROW + 1), 1000), label: 'pull-up' });
   put(draft, { id: 'C2', kind: 'capacitor', at: `B2:d${WRITE_ROW}`, to: `B2:d${BUTTON}`, params: { farads: 1e-9 }, label: 'pulse' });
   put(draft, { ...resistor('R9', `B2:c${WRITE_ROW}`, `B2:c${BUTTON}`, 1_500_000), label: 'bleeder' });
   put(draft, { id: 'S4', kind: 'push-button', at: `B2:e${BUTTON}`, label: 'write' });
@@ -76,7 +76,7 @@ export function composeGreenhouseBlank(): Plan {
     meters: [],
     notes: [
       'The memory is erased: every byte is FF, so all eight lamps light once the supply is on.',
-      'The button makes one pulse a press: 680 Ω charges 1 nF in well under a microsecond, and 1.5 MΩ empties it again too slowly for the chatter of the contact to make a second one.',
+      'The button makes one pulse a press: 1 kΩ charges 1 nF in well under a microsecond, and 1.5 MΩ empties it again too slowly for the chatter of the contact to make a second one.',
       'To write a byte: close the /OE switch, set the address with the sensor switches and the byte with the data switches, press the button and let go. ' +
         'To read it back: open the /OE switch. Give the supply a moment after switching on; the memory refuses to be written in the first 5 ms.',
     ],

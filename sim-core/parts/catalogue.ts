@@ -13,8 +13,10 @@ import { eeprom2k } from './eeprom-2kx8.ts';
 import { eeprom8k } from './eeprom-8kx8.ts';
 import { eeprom32k } from './eeprom-32kx8.ts';
 import { electrolytic } from './electrolytic.ts';
+import { fuseProm2k } from './fuse-prom-2kx8.ts';
 import { lampBar } from './lamp-bar.ts';
 import { led } from './led.ts';
+import { maskRom2k } from './mask-rom-2kx8.ts';
 import { octalBuffer } from './octal-buffer.ts';
 import { octalLatch, octalLatchPaired, octalRegister, octalRegisterPaired } from './octal-register.ts';
 import { octalRegisterClear } from './octal-register-clear.ts';
@@ -29,6 +31,8 @@ import { staticRam2k } from './static-ram-2kx8.ts';
 import { staticRam8k } from './static-ram-8kx8.ts';
 import { staticRam32k } from './static-ram-32kx8.ts';
 import { timer } from './timer.ts';
+import { uvEprom2k } from './uv-eprom-2kx8.ts';
+import { uvEprom8k } from './uv-eprom-8kx8.ts';
 
 export const PARTS: readonly PartKind[] = [
   benchSupply,
@@ -38,6 +42,10 @@ export const PARTS: readonly PartKind[] = [
   staticRam2k,
   staticRam8k,
   staticRam32k,
+  maskRom2k,
+  fuseProm2k,
+  uvEprom2k,
+  uvEprom8k,
   dipSwitch,
   pushButton,
   resistor,

@@ -286,7 +286,7 @@ function placeChip(
     const farads = spec.outputs.includes(name) ? spec.released.capacitance : figuresOf(spec, name).capacitance;
     network.addCapacitor(pin.node, ground.node, farads);
     keep(ground, pin, network.addClamp(ground.node, pin.node));
-    if (!marks.some((m) => m.name === name)) keep(pin, supply, network.addClamp(pin.node, supply.node));
+    if (!spec.noUpperClamps && !marks.some((m) => m.name === name)) keep(pin, supply, network.addClamp(pin.node, supply.node));
   }
   // a chip whose supply is reversed conducts from its ground pin to its supply pin
   keep(ground, supply, network.addClamp(ground.node, supply.node));

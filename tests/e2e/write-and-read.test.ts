@@ -70,7 +70,7 @@ describe('a byte written by hand', () => {
     await page.getByRole('tab', { name: /^Findings/ }).click();
     const panel = page.getByRole('tabpanel', { name: /^Findings/ });
     await eventually(panel).toContainText(/pulse/i);
-    await eventually(panel).toContainText(/2\d\.?\d* ns/);
+    await eventually(panel).toContainText(/3\d\.?\d* ns/);
     await eventually(panel).toContainText('100 ns');
     await setByte(page, 0);
     await outputEnable(page, false);

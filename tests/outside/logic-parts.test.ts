@@ -49,7 +49,8 @@ const one = (text: string, n: number | string) => text.replaceAll('#', String(n)
 const families = ['HC', 'HCT', 'LS'] as const;
 
 describe.each(families)('in family %s', (family) => {
-  const bench = (id: string, open: readonly string[] = []) => logicBench(id, { params: `family=${family}`, open });
+  const bench = (id: string, open: readonly string[] = [], high: readonly string[] = []) =>
+    logicBench(id, { params: `family=${family}`, open, high });
 
   // SOURCES.md S1, S16: /G low passes A on, /G high lets go
   test('octal buffer', () => {
@@ -140,8 +141,7 @@ describe.each(families)('in family %s', (family) => {
 
   // SOURCES.md S35: /CLR low: all low; rising edge loads; CP low holds
   test('octal register with clear', () => {
-    const b = bench('octal-register-clear');
-    b.set({ '/CLR': 1 });
+    const b = bench('octal-register-clear', [], ['/CLR']);
     expect(b.look(many8('Q'))).toBe('XXXXXXXX');
     for (let n = 1; n <= 8; n++)
       for (const row of rowsOf(
@@ -164,9 +164,8 @@ describe.each(families)('in family %s', (family) => {
 
   // SOURCES.md S15: /MR at once, /PE at the edge, counting when CEP and CET are high; TC = CET and 15
   test('4-bit counter', () => {
-    const b = bench('counter-4-bit');
+    const b = bench('counter-4-bit', [], ['/MR']);
     const Q = ['Q3', 'Q2', 'Q1', 'Q0'];
-    b.set({ '/MR': 1 });
     expect(b.look(Q)).toBe('XXXX');
     const shows = (n: number) => [...n.toString(2).padStart(4, '0')].map((c) => (c === '1' ? 'H' : 'L')).join('');
     const clock = () => {
@@ -319,8 +318,7 @@ describe.each([
 describe('digit-driver-latch', () => {
   const shown = (n: number) => as(n <= 9 ? SEGMENTS_48[n]! : '0000000', 'H', 'L');
   test('all sixteen inputs, latched while LE is high', () => {
-    const b = logicBench('digit-driver-latch');
-    b.set({ '/LT': 1, '/BL': 1, LE: 1 });
+    const b = logicBench('digit-driver-latch', { high: ['/LT', '/BL', 'LE'] });
     expect(b.look(SEGMENTS)).toBe('XXXXXXX');
     for (let n = 0; n < 16; n++) {
       b.set({ LE: 0, ...code(n) });

@@ -20,6 +20,8 @@ export interface BenchOptions {
   readonly more?: (hole: (name: string) => string) => string;
   /** inputs that get no switch */
   readonly open?: readonly string[];
+  /** inputs that are high from the beginning */
+  readonly high?: readonly string[];
   readonly still?: boolean;
   /** figures of the chip: 'family=HC' */
   readonly params?: string;
@@ -31,7 +33,7 @@ export interface BenchOptions {
 /** Pin 1 at e10 of B1; switches on B2. Rails +j and −j of both boards carry the supply, and −a of B2. */
 export function logicBench(
   id: string,
-  { more = () => '', open = [], still = true, params = '', pullDown = '470', volts = 5, drive = 'typical' }: BenchOptions = {},
+  { more = () => '', open = [], high = [], still = true, params = '', pullDown = '470', volts = 5, drive = 'typical' }: BenchOptions = {},
 ): LogicBench {
   const kind = partKind(id) as PartKind;
   const read = readParams(kind, { id: 'U1', kind: id });
@@ -69,6 +71,14 @@ export function logicBench(
     ${supply ? `W5 lead ${hole(supply.name)} +j3 red` : ''}
     ${ground ? `W6 lead ${hole(ground.name)} -j3 black` : ''}
     ${Array.from({ length: banks }, (_, b) => `S${b} dip-switch B2:e${5 + 12 * b} poles=${Math.min(12, switched.length - 12 * b)}`).join('\n')}
+    ${Array.from(
+      { length: banks },
+      (_, b) =>
+        `S${b} hands ${switched
+          .slice(12 * b, 12 * b + 12)
+          .map((p) => (high.includes(p.name) ? 1 : 0))
+          .join('')}`,
+    ).join('\n')}
     ${lines.join('\n')}
     ${more((name) => hole(name, 1))}`,
     { still, bounce: false, drive },

@@ -22,8 +22,9 @@ export interface Programming {
   voltage(): boolean;
   /** the voltage that is missing when a pulse comes without it; absent: without it nothing shows that a pulse was meant */
   lacks?(): { readonly measured: number; readonly limit: number };
-  /** the byte as it stands on the pins, for the report, and which bits the pulse is for */
+  /** the byte as it stands on the pins, and which bits the pulse is for; `wholeByte`: the others are to stay, or to read, unprogrammed */
   byte(): Partly;
+  readonly wholeByte?: true;
   bits(): Partly;
   /** what is read is sure only while this holds */
   readable?(): boolean;
@@ -86,13 +87,13 @@ export function startProgrammed(bench: ChipBench, pins: ReadPins, timing: ReadTi
   let asked: Perhaps = 'no';
   let voltage = false;
   let address: Partly = { value: 0, unknown: 0 };
+  let byte: Partly = { value: 0, unknown: 0 };
   let bits: Partly = { value: 0, unknown: 0 };
 
   const report = (was: Pulse, now: number) => {
     const sureLow = was.low === undefined ? 0 : (was.leftLow ?? now) - was.low;
     const maybeLow = now - was.leftHigh;
     const { source } = p;
-    const byte = p.byte();
     const stored = readCells(cells, address);
     const faults: WriteFault[] = [];
     const lacking = was.voltage ? undefined : p.lacks?.();
@@ -102,13 +103,14 @@ export function startProgrammed(bench: ChipBench, pins: ReadPins, timing: ReadTi
       faults.push({ fault: 'pulse-long', measured: maybeLow, limit: p.pulseMost, source });
     if (was.addressSetup < p.setup) faults.push({ fault: 'address-setup', measured: was.addressSetup, limit: p.setup, source });
     if (was.dataSetup < p.setup) faults.push({ fault: 'data-setup', measured: was.dataSetup, limit: p.setup, source });
-    if (was.moved && was.low !== undefined) faults.push({ fault: 'address-hold', measured: read.addressAt - was.low, limit: sureLow, source });
+    if (was.moved && was.low !== undefined)
+      faults.push({ fault: 'address-hold', measured: read.addressAt - was.low, limit: sureLow, source });
     if (address.unknown) faults.push({ fault: 'address-unknown' });
     if (byte.unknown) faults.push({ fault: 'data-unknown' });
     // a bit that is to read as erased, and is programmed
     const toErased = (p.erased === 1 ? byte.value : ~byte.value) & 0xff & ~byte.unknown;
     const isErased = (p.erased === 1 ? stored.value : ~stored.value) | stored.unknown;
-    if (was.voltage && toErased & ~isErased) faults.push({ fault: 'not-erased' });
+    if (p.wholeByte && was.voltage && toErased & ~isErased) faults.push({ fault: 'not-erased' });
     const uncertain = stored.unknown !== 0 || faults.some((f) => !HARMLESS.has(f.fault));
     bench.report({
       what: 'write',
@@ -143,6 +145,7 @@ export function startProgrammed(bench: ChipBench, pins: ReadPins, timing: ReadTi
       pulse = undefined;
     }
     since = now;
+    byte = p.byte();
     bits = p.bits();
     address = read.address;
   };

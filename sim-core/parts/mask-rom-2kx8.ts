@@ -1,0 +1,65 @@
+/** Mask ROM 2K × 8 in the 24-pin byte-wide package: its contents are made with it and never change; so is the level of one of its selects. */
+import { startReadOnly } from './memory/programmed.ts';
+import type { ReadTiming } from './memory/reading.ts';
+import { memoryPart, type Sheet } from './memory/sheet.ts';
+import { readVectors } from './memory/vectors.ts';
+
+const timing: ReadTiming = { access: 450e-9, chipEnable: 200e-9, outputEnable: 200e-9, float: 150e-9, source: 'from memory' };
+
+/** SOURCES.md S1: pins 20 and 21 are active low, pin 18 is as the customer had it made. */
+const sheet = (select: '/CS2' | 'CS2'): Sheet => {
+  const active = select === 'CS2' ? 'H' : 'L';
+  const on = { '/CS1': 0, '/CS3': 0, [select]: active === 'H' ? 1 : 0 };
+  return {
+    id: 'mask-rom-2kx8',
+    title: 'Mask ROM 2K × 8, 24-pin',
+    params: [{ name: 'select', type: 'choice', choices: ['high', 'low'], fallback: 'high' }],
+    pins: `A7 A6 A5 A4 A3 A2 A1 A0 D0 D1 D2 GND D3 D4 D5 D6 D7 ${select} A10 /CS1 /CS3 A9 A8 VCC`,
+    toRead: { '/CS1': 'L', [select]: active, '/CS3': 'L' },
+    writable: false,
+    dc: {
+      vil: 0.8,
+      vih: 2.0,
+      leakage: 10e-6,
+      releasedLeakage: 10e-6,
+      capacitance: 7e-12,
+      dataCapacitance: 10e-12,
+      high: 0.2e-3,
+      low: { volts: 0.4, amps: 2.1e-3 },
+      working: 70e-3,
+      resting: 70e-3,
+      source: 'from memory',
+    },
+    figures: [
+      { name: 'access time', value: timing.access, unit: 's', source: timing.source },
+      { name: 'select to output', value: timing.chipEnable, unit: 's', source: timing.source },
+      { name: 'output float time', value: timing.float, unit: 's', source: timing.source },
+    ],
+    vectors: [
+      ...readVectors(on, { [select]: active === 'H' ? 0 : 1 }, timing),
+      {
+        says: 'one select that is not active keeps it off the bus',
+        contents: { '000': '00' },
+        steps: [
+          { set: { A: 0, ...on, '/CS3': 1 } },
+          { wait: 1e-6 },
+          { see: { D: 'Z' } },
+          { set: { '/CS3': 0 } },
+          { wait: 1e-6 },
+          { see: { D: 0 } },
+        ],
+      },
+      ...(select === 'CS2'
+        ? readVectors({ '/CS1': 0, '/CS3': 0, '/CS2': 0 }, { '/CS2': 1 }, timing).map((v) => ({
+            ...v,
+            says: `made with pin 18 active low: ${v.says}`,
+            params: { select: 'low' },
+          }))
+        : []),
+    ],
+    start: (bench, { address, enable }, contents) =>
+      startReadOnly(bench, { address, select: [enable('/CS1'), enable(select), enable('/CS3')] }, timing, contents),
+  };
+};
+
+export const maskRom2k = memoryPart((p) => sheet(p.select === 'low' ? '/CS2' : 'CS2'));

@@ -1,0 +1,198 @@
+/** The timer against its published formulas, and Schmitt inputs against their published thresholds. */
+import { describe, expect, test } from 'vitest';
+import type { Simulation } from '../../sim-core/index.ts';
+import { start } from '../support/bench.ts';
+
+const level = (sim: Simulation, pin: number) => sim.readings().chips[0]!.pins[pin - 1]!.level;
+const volts = (sim: Simulation, pin: number) => sim.readings().chips[0]!.pins[pin - 1]!.volts;
+
+/** Times at which a pin's level changes, to one step [s]. */
+function changes(sim: Simulation, pin: number, count: number, step: number): number[] {
+  const found: number[] = [];
+  let before = level(sim, pin);
+  for (let turn = 0; found.length < count && turn < 100_000; turn++) {
+    sim.wait(step);
+    const now = level(sim, pin);
+    if (now !== before) found.push(sim.now);
+    before = now;
+  }
+  return found;
+}
+
+/** Timer at e20: GND a20, TRIG b21, OUT c22, /RESET a23, CONT j23, THRES j22, DISCH j21, VCC j20. */
+const TIMER = `
+  B1 board-63
+  PS1 bench-supply ohms=0.001
+  PS1 hands 1
+  W1 lead PS1.+ +j1
+  W2 lead PS1.- -j1
+  W3 lead -j2 -a1
+  W4 lead +j2 +a1
+  U1 timer e20
+  WG lead a20 -a2
+  WV lead j20 +j3
+  WR lead a23 +a3`;
+
+// biome-ignore lint/suspicious/noApproximativeNumericConstant: as the sheet prints it
+const PRINTED = 0.693;
+
+describe('as an astable', () => {
+  // tH = 0.693 (RA + RB) C, tL = 0.693 RB C, f = 1.44/((RA + 2 RB) C): SOURCES.md S38
+  test.each([
+    [10e3, 22e3, 100e-9],
+    [22e3, 100e3, 10e-9],
+    [4.7e3, 47e3, 1e-6],
+  ])('RA %d Ω, RB %d Ω, C %d F: both times and the rate within 1 %', (ra, rb, c) => {
+    const sim = start(`${TIMER}
+      RA resistor i20 i21 ohms=${ra}
+      RB resistor h21 h22 ohms=${rb}
+      CT capacitor i22 i30 farads=${c}
+      WC lead j30 -j20
+      WT lead g22 a40
+      WU lead b40 a21`);
+    const [tH, tL] = [PRINTED * (ra + rb) * c, PRINTED * rb * c];
+    const edges = changes(sim, 3, 4, tL / 2000);
+    const lengths = edges.slice(1).map((t, i) => t - edges[i]!);
+    const [first, second, third] = lengths as [number, number, number];
+    const [high, low] = first > second ? [first, second] : [second, first];
+    expect(third / first).toBeCloseTo(1, 2);
+    expect(Math.abs(high / tH - 1)).toBeLessThan(0.01);
+    expect(Math.abs(low / tL - 1)).toBeLessThan(0.01);
+    expect(Math.abs(1 / (high + low) / (1.44 / ((ra + 2 * rb) * c)) - 1)).toBeLessThan(0.01);
+  });
+});
+
+describe('as a monostable', () => {
+  const bench = (r: number, c: number) =>
+    start(
+      `${TIMER}
+      RT resistor i20 i22 ohms=${r}
+      CT capacitor h22 i30 farads=${c}
+      WD lead g22 g21
+      WC lead j30 -j20
+      RP resistor b21 +a20 ohms=10k
+      SB1 push-button e50
+      WB lead a21 a50
+      WM lead a52 -a40`,
+      { bounce: false },
+    );
+
+  // tw = 1.1 R C: SOURCES.md S38
+  test.each([
+    [10e3, 1e-6],
+    [91e3, 100e-9],
+  ])('R %d Ω, C %d F: one pulse of 1.1 RC within 1 %, however long the button is held within it', (r, c) => {
+    const sim = bench(r, c);
+    expect(level(sim, 3)).toBe('L');
+    const tw = 1.1 * r * c;
+    const pressed = sim.now;
+    sim.begin({ do: 'press', part: 'SB1' });
+    sim.wait(tw / 20);
+    sim.begin({ do: 'release', part: 'SB1' });
+    expect(level(sim, 3)).toBe('H');
+    const [end] = changes(sim, 3, 1, tw / 2000);
+    expect(Math.abs((end! - pressed) / tw - 1)).toBeLessThan(0.01);
+    sim.wait(tw);
+    expect(level(sim, 3)).toBe('L');
+  });
+  // the output stays high while TRIG is low: SOURCES.md S38
+  test('a button held longer than the pulse makes it longer', () => {
+    const sim = bench(10e3, 100e-9);
+    sim.begin({ do: 'press', part: 'SB1' });
+    sim.wait(5e-3);
+    expect(level(sim, 3)).toBe('H');
+    sim.begin({ do: 'release', part: 'SB1' });
+    sim.wait(1e-5);
+    expect(level(sim, 3)).toBe('L');
+  });
+});
+
+test('CONT stands at two thirds of the supply, and a resistor to minus lowers both thresholds', () => {
+  const sim = start(TIMER, { still: true });
+  // 2/3 of 5 V: SOURCES.md S38
+  expect(volts(sim, 5)).toBeCloseTo(10 / 3, 3);
+  const lowered = start(`${TIMER}\nRC resistor j23 j40 ohms=10k\nWC lead i40 -j30`, { still: true });
+  // 10 kΩ beside the divider's lower 10 kΩ: half of 5 V (derived)
+  expect(volts(lowered, 5)).toBeCloseTo(2.5, 3);
+});
+
+/** An inverter's input on a capacitor that charges and discharges slowly through 100 kΩ. */
+function thresholds(family: string, supply: number): { up: number; down: number } {
+  const sim = start(
+    `
+    B1 board-63
+    PS1 bench-supply ohms=0.001 volts=${supply}
+    PS1 hands 1
+    W1 lead PS1.+ +j1
+    W2 lead PS1.- -j1
+    W3 lead -j2 -a1
+    U1 schmitt-inverter e10 family=${family}
+    WV lead j10 +j3
+    WG lead a16 -a3
+    S1 dip-switch e30 poles=1
+    WS lead j30 +j30
+    RD resistor a30 -a30 ohms=10
+    RR resistor b30 b10 ohms=${family === 'LS' ? 1000 : 100e3}
+    CC capacitor c10 c40 farads=${family === 'LS' ? 10e-6 : 100e-9}
+    WC lead a40 -a35`,
+    { bounce: false },
+  );
+  const passes = (closed: boolean): number => {
+    sim.begin({ do: 'set', part: 'S1', pole: 0, closed });
+    const before = level(sim, 2);
+    for (let turn = 0; turn < 20_000; turn++) {
+      sim.wait(5e-6);
+      if (level(sim, 2) !== before) return volts(sim, 1);
+    }
+    return Number.NaN;
+  };
+  const up = passes(true);
+  sim.wait(0.2);
+  return { up, down: passes(false) };
+}
+
+describe('a Schmitt input', () => {
+  // at 4.5 V typical 2.5 and 1.6 V: SOURCES.md S39
+  test('HC at 4.5 V turns at the typical 2.5 V and 1.6 V, within 1 %', () => {
+    const { up, down } = thresholds('HC', 4.5);
+    expect(Math.abs(up / 2.5 - 1)).toBeLessThan(0.01);
+    expect(Math.abs(down / 1.6 - 1)).toBeLessThan(0.01);
+  });
+  // least and most of VT+, VT− and their difference: SOURCES.md S39
+  test.each([
+    [2, [0.7, 1.5], [0.3, 1.0], [0.2, 1.2]],
+    [4.5, [1.55, 3.13], [0.9, 2.45], [0.4, 2.1]],
+    [6, [2.1, 4.2], [1.2, 3.2], [0.5, 2.5]],
+  ] as const)('HC at %d V keeps the limits of its sheet', (supply, [leastUp, mostUp], [leastDown, mostDown], [least, most]) => {
+    const { up, down } = thresholds('HC', supply);
+    for (const [value, low, high] of [
+      [up, leastUp, mostUp],
+      [down, leastDown, mostDown],
+      [up - down, least, most],
+    ] as const) {
+      expect(value).toBeGreaterThanOrEqual(low);
+      expect(value).toBeLessThanOrEqual(high);
+    }
+  });
+  // 1.6 and 0.8 V typical: from memory
+  test('LS turns at 1.6 V and 0.8 V, within 1 %', () => {
+    const { up, down } = thresholds('LS', 5);
+    expect(Math.abs(up / 1.6 - 1)).toBeLessThan(0.01);
+    expect(Math.abs(down / 0.8 - 1)).toBeLessThan(0.01);
+  });
+});
+
+describe('clocks', () => {
+  test.each([
+    ['crystal-clock', 'U1 crystal-clock e10 hertz=10k\nWV lead h10 +j3\nWG lead a16 -a3\nWO lead h16 a30', 3, 0.5, 1e4],
+    ['pulse-source', 'U1 pulse-source hertz=500 duty=0.2\nWV lead U1.+ +j3\nWG lead U1.- -a3\nWO lead U1.out a30', 3, 0.2, 500],
+  ])('%s has its rate and duty, to a thousandth', (_, lines, pin, duty, hertz) => {
+    const sim = start(`B1 board-63\nPS1 bench-supply\nPS1 hands 1\nW1 lead PS1.+ +j1\nW2 lead PS1.- -j1\nW3 lead -j2 -a1\n${lines}`);
+    const edges = changes(sim, pin, 4, 1e-3 / hertz / 4);
+    const [first, second, third, fourth] = edges as [number, number, number, number];
+    expect(Math.abs((third - first) * hertz - 1)).toBeLessThan(1e-3);
+    expect(Math.abs((fourth - second) * hertz - 1)).toBeLessThan(1e-3);
+    const part = (second - first) * hertz;
+    expect(Math.min(Math.abs(part - duty), Math.abs(1 - part - duty))).toBeLessThan(1e-3);
+  });
+});
