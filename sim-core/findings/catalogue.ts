@@ -2,6 +2,8 @@
 import { benchNeverRests } from './bench/never-rests.ts';
 import { noOperatingPoint } from './bench/no-operating-point.ts';
 import { railHalfNotJoined } from './board/rail-half-not-joined.ts';
+import { capacitorOverVoltage } from './capacitor/over-voltage.ts';
+import { capacitorReversed } from './capacitor/reversed.ts';
 import { noDecoupling } from './chip/no-decoupling.ts';
 import { chipNoSupply } from './chip/no-supply.ts';
 import { packageOverCurrent } from './chip/package-over-current.ts';
@@ -28,6 +30,7 @@ import { outputsFighting } from './net/outputs-fighting.ts';
 import { bothLegsInOneRow } from './part/both-legs-in-one-row.ts';
 import { partDamaged } from './part/damaged.ts';
 import { legAlone } from './part/leg-alone.ts';
+import { levelNotGuaranteed } from './pin/level-not-guaranteed.ts';
 import { pinOverCurrent } from './pin/over-current.ts';
 import { overPower } from './resistor/over-power.ts';
 import type { Rule } from './rule.ts';
@@ -38,6 +41,8 @@ export const RULES: readonly Rule[] = [
   benchNeverRests,
   noOperatingPoint,
   railHalfNotJoined,
+  capacitorOverVoltage,
+  capacitorReversed,
   noDecoupling,
   chipNoSupply,
   packageOverCurrent,
@@ -64,6 +69,7 @@ export const RULES: readonly Rule[] = [
   bothLegsInOneRow,
   partDamaged,
   legAlone,
+  levelNotGuaranteed,
   pinOverCurrent,
   overPower,
   currentLimit,

@@ -2,7 +2,7 @@
 import { dip } from '../bench/footprints.ts';
 import { channelThrough, NOTHING } from './figures/channels.ts';
 import { clampDiode, junctionThrough } from './figures/silicon.ts';
-import { prepare, startLogic } from './logic/logic-chip.ts';
+import { answerOf, prepare, startLogic } from './logic/logic-chip.ts';
 import { LOW, many, RELEASED } from './logic/rule.ts';
 import { type ChipSpec, definePart, type Figure, type PartKind, type Pin } from './part.ts';
 
@@ -55,6 +55,7 @@ function array(channels: 7 | 8): PartKind {
     mostPackageCurrent,
     supplyMarks: [],
     supplyRange: [0, 50],
+    answers: answerOf(prepared),
     // switches in about 0.1 µs, from memory; it has no supply that it could lack
     start: (bench) => startLogic(bench, prepared, { delay: 100e-9, setup: 0, slowest: 0, alive: Number.NEGATIVE_INFINITY }),
   };

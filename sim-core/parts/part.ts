@@ -77,12 +77,16 @@ export interface ChipSpec {
   readonly outputs: readonly string[];
   /** of a memory: its address inputs, least significant first, and the pins of its word */
   readonly word?: { readonly address: readonly string[]; readonly data: readonly string[] };
+  /** of a logic chip: what an output would be with these levels at its inputs; undefined where that depends on what it has stored */
+  readonly answers?: (output: number, level: (input: number) => Level) => Level | 'Z' | undefined;
   /** levels that its control inputs must have for the outputs to drive the bus */
   readonly toRead?: Readonly<Record<string, 'L' | 'H'>>;
   readonly input: InputFigures;
   /** inputs that differ from the others, by pin name */
   readonly special?: Readonly<Record<string, InputFigures>>;
   readonly drive: Drive;
+  /** lowest high level that its sheet promises at its outputs, under the load it names: in V, or as a part of the supply */
+  readonly promises?: { readonly high: number; readonly of?: 'supply'; readonly source: string };
   /** outputs that differ from the others, by pin name */
   readonly specialDrive?: Readonly<Record<string, Drive>>;
   /** levels that its outputs reach while nothing overpowers them; absent: those that its inputs ask for */

@@ -1,7 +1,7 @@
 /** Bipolar timer, 8 pins: two comparators on a divider of three equal resistors, a flip-flop, an output and a switch that discharges a capacitor. */
 import { dip } from '../bench/footprints.ts';
 import { channelThrough, NOTHING } from './figures/channels.ts';
-import { prepare, startLogic } from './logic/logic-chip.ts';
+import { answerOf, prepare, startLogic } from './logic/logic-chip.ts';
 import { HIGH, LOW, type LogicRule, RELEASED } from './logic/rule.ts';
 import { type ChipSpec, definePart, type Figure, type InputFigures, type Pin } from './part.ts';
 
@@ -79,6 +79,7 @@ const chip: ChipSpec = {
   mostSupply: { name: 'supply, absolute most', value: 18, unit: 'V', source: 'from memory' },
   supplyMarks: [ALIVE],
   supplyRange: [4.5, 16],
+  answers: answerOf(prepared),
   start: (bench) => startLogic(bench, prepared, { delay: DELAY, setup: 0, slowest: 0, alive: ALIVE }),
 };
 

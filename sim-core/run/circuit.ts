@@ -126,15 +126,21 @@ export function buildCircuit(plan: Plan, drive: 'typical' | 'guaranteed', specim
     if (known) placed.set(part.id, { part, ...known, legs: legsOf.get(part.id) ?? [] });
   }
 
-  const ground = groundNet(placed, netOf);
-  const nodeOfNet = nets.all.map((net) => (net === ground ? GROUND : ground && net.index > ground.index ? net.index - 1 : net.index));
-  const netOfNode = nets.all.filter((net) => net !== ground).map((net) => net.index);
+  // nodes and primitives are numbered by names, not by their order in the file, so that no order changes a bit of any result
+  const byName = [...placed.values()].sort((a, b) => compare(a.part.id, b.part.id));
+  const ground = groundNet(byName, netOf);
+  const netOfNode = nets.all
+    .filter((net) => net !== ground)
+    .map((net) => ({ index: net.index, name: [...net.strips].sort(compare)[0] ?? '' }))
+    .sort((a, b) => compare(a.name, b.name))
+    .map((net) => net.index);
+  const nodeOfNet = nets.all.map(() => GROUND);
+  for (const [node, net] of netOfNode.entries()) nodeOfNet[net] = node;
   const network = new Network(netOfNode.length);
   const builder = makeBuilder(network, drive, (leg) => nodeOfNet[netOf(leg).index] as Node);
   // a damaged part has let go of everything that it joined
-  for (const p of placed.values())
-    if (!p.part.damaged) p.kind.wire(specimenWiring(builder.wiringFor(p), specimens?.get(p.part.id)), p.params);
-  for (const meter of plan.meters) {
+  for (const p of byName) if (!p.part.damaged) p.kind.wire(specimenWiring(builder.wiringFor(p), specimens?.get(p.part.id)), p.params);
+  for (const meter of [...plan.meters].sort((a, b) => compare(a.id, b.id))) {
     const points = meterNets(meter, layout.value, nets);
     if (points)
       network.addConductance(nodeOfNet[points[0].index] as Node, points[1] ? (nodeOfNet[points[1].index] as Node) : GROUND, METER);
@@ -148,8 +154,16 @@ export function buildCircuit(plan: Plan, drive: 'typical' | 'guaranteed', specim
     new Set(supplies.flatMap((s) => network.nodesOf(s.device))),
     branches.map((b) => b.device).filter((d) => d.kind === 'capacitor'),
   );
-  return done({ plan, layout: layout.value, nets, placed, network, netOf, nodeOfNet, netOfNode, blocks, ...builder.sites });
+  // what a person sees stands in the plan's order
+  const turn = new Map(plan.parts.map((part, i) => [part.id, i]));
+  const inPlanOrder = <T extends { readonly placed: Placed }>(sites: readonly T[]): T[] =>
+    [...sites].sort((a, b) => (turn.get(a.placed.part.id) ?? 0) - (turn.get(b.placed.part.id) ?? 0));
+  const { lamps, contacts, chips } = builder.sites;
+  const seen = { lamps: inPlanOrder(lamps), contacts: inPlanOrder(contacts), supplies: inPlanOrder(supplies), chips, branches };
+  return done({ plan, layout: layout.value, nets, placed, network, netOf, nodeOfNet, netOfNode, blocks, ...seen });
 }
+
+const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
 /** Bytes that a memory has no room for are refused, not wrapped round. */
 function checkContents(plan: Plan, chips: readonly ChipSite[]): Outcome<void> {
@@ -187,8 +201,8 @@ function groupLegs(layout: Layout): Map<string, Leg[]> {
 }
 
 /** The reference: the net of the first supply's minus terminal. */
-function groundNet(placed: ReadonlyMap<string, Placed>, netOf: (leg: Leg) => Net): Net | undefined {
-  for (const p of placed.values()) {
+function groundNet(placed: readonly Placed[], netOf: (leg: Leg) => Net): Net | undefined {
+  for (const p of placed) {
     const minus = p.kind.group === 'supply' ? p.legs[1] : undefined;
     if (minus) return netOf(minus);
   }

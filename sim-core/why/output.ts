@@ -1,5 +1,6 @@
-/** Why a memory's data pin does not give the level that a lamp needs: off the bus, another byte, or another bit. */
+/** Why a chip's output does not give the level that a lamp needs: off the bus, another byte, another bit, or what a logic chip makes of its inputs. */
 import { legOfPin, toLead, toPart, toPin } from '../findings/refs.ts';
+import type { Level } from '../parts/part.ts';
 import type { ChipSite, ContactSite } from '../run/circuit.ts';
 import { type Account, account, because, type Mend, type Question, type Side } from './account.ts';
 import type { Reason } from './answer.ts';
@@ -27,6 +28,7 @@ export function whyOutput(q: Question, chip: ChipSite, output: number, needed: S
       { code: 'output-overpowered', at, data: { needed, volts: scene.at(scene.circuit.netOf(pin.leg).index), amps: Math.abs(amps) } },
     ]);
   }
+  if (!chip.spec.word) return logicLevel(q, chip, output, needed);
   const floating = unknownAddress(q, chip);
   if (level === 'X' && floating) return floating;
   return storedBit(q, chip, output, needed, at);
@@ -45,6 +47,33 @@ function noSupply(q: Question, chip: ChipSite): Account {
     reason,
     high ? whyOpen(q, circuit.netOf(chip.ground.leg), 'low', 'pin') : whyOpen(q, circuit.netOf(chip.supply.leg), 'high', 'pin'),
   );
+}
+
+/** What a logic chip makes of its inputs; the first input that alone would turn the output to what is needed is asked further. */
+function logicLevel(q: Question, chip: ChipSite, output: number, needed: Side): Account {
+  const pins = q.scene.chip(chip.placed.part.id)?.pins ?? [];
+  const at = chip.outputs[output];
+  const { answers } = chip.spec;
+  if (!at) return account([]);
+  const shown = pins.find((p) => p.pin === at.leg.pin);
+  const now = chip.inputs.map(({ leg }): Level => {
+    const level = pins.find((p) => p.pin === leg.pin)?.level;
+    return level === 'L' || level === 'H' ? level : 'X';
+  });
+  const data = { level: shown?.level ?? 'X', volts: shown?.volts ?? 0 };
+  if (answers?.(output, (i) => now[i] ?? 'X') === undefined)
+    return account([{ code: 'logic-stored', at: [toPin(at.leg), toPart(chip.placed)], data }]);
+  for (const [i, input] of chip.inputs.entries())
+    for (const other of (['H', 'L'] as const).filter((l) => l !== now[i]))
+      if (answers(output, (k) => (k === i ? other : (now[k] ?? 'X'))) === (needed === 'high' ? 'H' : 'L')) {
+        const reason: Reason = {
+          code: 'logic-output',
+          at: [toPin(at.leg), toPin(input.leg)],
+          data: { ...data, is: now[i] ?? 'X', needs: other },
+        };
+        return because(reason, whyPin(q, chip, input.leg, other === 'H' ? 'high' : 'low'));
+      }
+  return account([{ code: 'logic-inputs', at: [toPin(at.leg), toPart(chip.placed)], data }]);
 }
 
 /** The first control input that keeps the outputs off the bus, or that nobody can tell. */
@@ -178,8 +207,8 @@ function storeBit(q: Question, chip: ChipSite, address: number, byte: number, bi
 export function whatOutputGives(q: Question, chip: ChipSite, output: number): readonly Reason[] {
   const pin = chip.outputs[output];
   const reading = q.scene.chip(chip.placed.part.id);
-  if (!pin || !reading?.state.address) return [];
-  const state = reading.state;
+  if (!pin || !reading) return [];
+  const { state } = reading;
   const now = reading.pins.find((p) => p.pin === pin.leg.pin);
   const bit = chip.spec.word?.data.indexOf(pin.name) ?? output;
   const digits = Math.ceil((chip.spec.word?.address.length ?? 0) / 4);
@@ -189,10 +218,14 @@ export function whatOutputGives(q: Question, chip: ChipSite, output: number): re
       at: [toPin(legOfPin(chip, pin.leg.pin) ?? pin.leg)],
       data: { level: now?.level ?? 'X', volts: now?.volts ?? 0, amps: now?.amps ?? 0 },
     },
-    {
-      code: 'stored-bit',
-      at: [toPart(chip.placed), toPin(pin.leg)],
-      data: { address: state.address?.value ?? 0, digits, byte: state.data?.value ?? 0, bit, value: ((state.data?.value ?? 0) >> bit) & 1 },
-    },
+    ...(state.address
+      ? [
+          {
+            code: 'stored-bit',
+            at: [toPart(chip.placed), toPin(pin.leg)],
+            data: { address: state.address.value, digits, byte: state.data?.value ?? 0, bit, value: ((state.data?.value ?? 0) >> bit) & 1 },
+          },
+        ]
+      : []),
   ];
 }

@@ -76,6 +76,11 @@ const WORDS: Readonly<Record<string, (t: Telling) => Sentence>> = {
   'board/rail-half-not-joined': (t) =>
     say`The ${t.text('half')} half of rail ${railName(t.text('rail'))} on ${t.it(2)} is in use and joined to no supply; only its other half is. Join ${t.it(0)} and ${t.it(1)} with a lead.`,
 
+  'capacitor/over-voltage': (t) =>
+    say`${t.it(0)} has ${t.figure('measured', 'V')} across it (it is made for ${t.figure('limit', 'V')}). Lower the supply, or use one that is made for more.`,
+  'capacitor/reversed': (t) =>
+    say`${t.it(0)} is the wrong way round: ${t.figure('measured', 'V')} stands on its minus leg against its plus leg (limit ${t.figure('limit', 'V')}), and it may burst. Switch off and change its two legs.`,
+
   'chip/no-decoupling': (t) =>
     t.number('measured') > 0
       ? say`${t.it(0)} has only ${t.figure('measured', 'F')} between ${t.its(1)} and ${t.its(2)} (at least ${t.figure('limit', 'F')} is needed). Put ${t.figure('cure', 'F')} there, close to the chip.`
@@ -148,6 +153,8 @@ const WORDS: Readonly<Record<string, (t: Telling) => Sentence>> = {
       ? say`${t.it(0)} is in ${pointRef(t.text('hole'))}, and nothing else is in its row. Move it, or a lead, to the row that was meant.`
       : say`${t.it(0)} is in ${pointRef(t.text('hole'))}, and from there ${t.rest(2)} ${t.has(3) ? 'lead' : 'leads'} to nothing. Move a lead, or the leg, to the row that was meant.`,
 
+  'pin/level-not-guaranteed': (t) =>
+    say`High is only promised to be ${t.figure('measured', 'V')} by ${t.it(1)}, and ${t.it(0)} needs ${t.figure('limit', 'V')}${t.number('pins') > 1 ? ` (and so on for ${t.number('pins')} pins of the two)` : ''}: outputs usually give more, but by luck. Use a listening chip with TTL levels, or put ${t.figure('cure', 'Ω')} from the pin to plus.`,
   'pin/over-current': (t) =>
     t.has(1)
       ? say`${t.rest(1)} ${t.has(2) ? 'draw' : 'draws'} ${t.figure('measured', 'A')} from ${t.it(0)} (limit ${t.figure('limit', 'A')}). Put at least ${ohms(t, 'cure')} in series${t.has(2) ? ' with each' : ''}.`

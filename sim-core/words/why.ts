@@ -115,6 +115,12 @@ function clauseOf(r: Reason, plan: Plan): Sentence {
       return say`${n(0)} is still storing the last byte`;
     case 'output-overpowered':
       return say`${n(0)} tries to be ${String(d.needed)}, but something stronger holds it`;
+    case 'logic-output':
+      return say`${n(0)} is ${levelWord(d.level)}, as ${n(1)} is ${levelWord(d.is)} and would have to be ${levelWord(d.needs)}`;
+    case 'logic-inputs':
+      return say`${n(0)} is ${levelWord(d.level)}: more than one input of ${n(1)} would have to change`;
+    case 'logic-stored':
+      return say`${n(0)} is ${levelWord(d.level)}: that is what ${n(1)} has kept`;
     case 'address-unknown':
       return say`nobody can tell whether ${n(0)} is high or low, so the memory may be reading any of ${Number(d.bytes)} bytes, and they differ in this bit`;
     case 'bit-uncertain':

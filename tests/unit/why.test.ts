@@ -215,3 +215,31 @@ test('every reason and every edit that the explanations can give has words', () 
   expect(codes.size).toBeGreaterThan(25);
   for (const code of codes) if (code !== 'both') expect(words, `no words for ${code}`).toContain(`case '${code}':`);
 });
+
+describe('a logic chip between', () => {
+  /** an octal buffer at e40 with lamp D1 at its first output; its first input is left to the test */
+  const BUFFER = `
+    B1 board-63
+    PS1 bench-supply
+    PS1 hands 1
+    P1 lead PS1.+ +j1 red
+    P2 lead PS1.- -j1 black
+    P3 lead -j2 -a1 black
+    U2 octal-buffer e40
+    C2 capacitor i40 i37 farads=100n
+    WC2 lead j37 -j30
+    WV2 lead j40 +j30
+    WG2 lead a49 -a40
+    D1 led i42 i50
+    R1 resistor j50 -j40 ohms=330`;
+  test('a dark lamp is followed through it to the input that would turn it, and back to the lead that ties that one', () => {
+    const { codes, text } = ask(start(`${BUFFER}\nWE lead a40 -a31\nWI lead a41 -a32`), 'D1');
+    expect(codes.slice(0, 2)).toEqual(['logic-output', 'pin-tied']);
+    expect(text).toMatch(/pin 18 \(1Y1\) of U2 is low, as pin 2 \(1A1\) of U2 is low and would have to be high/i);
+  });
+  test('an output that has let go is followed to its enable', () => {
+    const { codes, text } = ask(start(`${BUFFER}\nWE lead a40 +j31\nWI lead a41 +j32`), 'D1');
+    expect(codes[0]).toBe('logic-output');
+    expect(text).toMatch(/pin 1 \(\/1G\) of U2 is high and would have to be low/i);
+  });
+});

@@ -1,6 +1,6 @@
 /** The logic families on the shelf: what their inputs take for high and low, what their outputs can give and take, and what their packages bear. */
 import type { Junction } from '../../devices/laws.ts';
-import type { Drive, Figure, InputFigures, ParamSpec } from '../part.ts';
+import type { ChipSpec, Drive, Figure, InputFigures, ParamSpec } from '../part.ts';
 import { channelThrough } from './channels.ts';
 
 export type FamilyName = 'HC' | 'HCT' | 'LS' | '4000';
@@ -13,6 +13,7 @@ export interface Family {
   readonly input: InputFigures;
   readonly schmitt: InputFigures;
   readonly drive: Readonly<Record<Strength, Drive>>;
+  readonly promises: Readonly<Record<Strength, NonNullable<ChipSpec['promises']>>>;
   readonly mostPinCurrent: Readonly<Record<Strength, Figure>>;
   readonly mostPackageCurrent: Readonly<Record<Strength, Figure>>;
   readonly released: { readonly leakage: number; readonly capacitance: number };
@@ -113,6 +114,11 @@ const HC: Family = {
   // typical 1.6 and 2.5 V at 4.5 V; 1.2 and 0.6 at 2, 2.0 and 3.3 at 6: SOURCES.md S39
   schmitt: { vil: 1.6 / 4.5, vih: 2.5 / 4.5, of: 'supply', keeps: true, ...cmosPin },
   drive: cmosDrive,
+  // 3.98 V at 4.5 V
+  promises: {
+    standard: { high: 3.98 / 4.5, of: 'supply', source: 'SOURCES.md S15' },
+    bus: { high: 3.98 / 4.5, of: 'supply', source: 'SOURCES.md S16' },
+  },
   mostPinCurrent: { standard: onePin(25e-3, 'SOURCES.md S15, S19'), bus: onePin(35e-3, 'SOURCES.md S16, S19') },
   mostPackageCurrent: { standard: wholePackage(50e-3, 'SOURCES.md S15, S19'), bus: wholePackage(70e-3, 'SOURCES.md S16, S19') },
   released: cmosReleased,
@@ -141,6 +147,7 @@ const LS: Family = {
   // typical, from memory
   schmitt: { vil: 0.8, vih: 1.6, keeps: true, ...bipolarPin },
   drive: bipolarDrive,
+  promises: { standard: { high: 2.7, source: 'SOURCES.md S17' }, bus: { high: 2.4, source: 'SOURCES.md S18' } },
   // no sheet seen names an absolute most: what is guaranteed at the low level
   mostPinCurrent: { standard: onePin(8e-3, 'SOURCES.md S17'), bus: onePin(24e-3, 'SOURCES.md S18') },
   mostPackageCurrent: { standard: wholePackage(64e-3, 'derived: eight outputs'), bus: wholePackage(192e-3, 'derived: eight outputs') },
@@ -169,6 +176,7 @@ const slowCmos: Family = {
   input: { vil: 0.3, vih: 0.7, of: 'supply', leakage: 1e-6, capacitance: 5e-12 },
   schmitt: { vil: 0.4, vih: 0.6, of: 'supply', keeps: true, leakage: 1e-6, capacitance: 5e-12 },
   drive: { standard: slowDrive, bus: slowDrive },
+  promises: { standard: { high: 0.92, of: 'supply', source: 'from memory' }, bus: { high: 0.92, of: 'supply', source: 'from memory' } },
   mostPinCurrent: { standard: onePin(10e-3, 'from memory'), bus: onePin(10e-3, 'from memory') },
   mostPackageCurrent: { standard: wholePackage(50e-3, 'from memory'), bus: wholePackage(50e-3, 'from memory') },
   released: cmosReleased,

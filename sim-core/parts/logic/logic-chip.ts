@@ -1,6 +1,6 @@
 /** The behaviour of any chip that a logic rule describes: levels in, delays, stored bits, levels out; unknown where nobody can tell. */
 import { OFF, PULL_HIGH, PULL_LOW, type Pull } from '../../devices/network.ts';
-import type { Chip, ChipBench, Level } from '../part.ts';
+import type { Chip, ChipBench, ChipSpec, Level } from '../part.ts';
 import { afterEdges, type Edges, edges } from './clock.ts';
 import { ANY, type Bits, certain, type Numbers, possible, type Table, tabulate } from './possible.ts';
 import { HIGH, LOW, type LogicRule, RELEASED } from './rule.ts';
@@ -44,6 +44,27 @@ export function prepare(rule: LogicRule, inputs: readonly string[]): Prepared {
   };
 }
 
+/** ChipSpec.answers of a prepared chip. */
+export function answerOf(chip: Prepared): NonNullable<ChipSpec['answers']> {
+  return (output, level) => {
+    const table = chip.outputs[output];
+    if (!table || table.cell !== undefined) return undefined;
+    const aim = certain(possible(table, bitsAt(table, level), 0));
+    return aim === undefined ? 'X' : aim === RELEASED ? 'Z' : aim === HIGH ? 'H' : 'L';
+  };
+}
+
+function bitsAt(table: Table, level: (input: number) => Level): Bits {
+  let value = 0;
+  let unknown = 0;
+  for (const [i, input] of table.inputs.entries()) {
+    const l = level(input);
+    if (l === 'X') unknown |= 1 << i;
+    else if (l === 'H') value |= 1 << i;
+  }
+  return { value, unknown };
+}
+
 export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes): Chip {
   const { rule, inputs, outputs, cells, takingPin, clearPin } = chip;
   const { takes } = rule;
@@ -58,16 +79,8 @@ export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes):
   const alive = () => bench.supply() >= times.alive;
 
   /** unsettled: inputs that have changed after this moment count as unknown [s] */
-  const bitsOf = (table: Table, unsettled = Number.POSITIVE_INFINITY): Bits => {
-    let value = 0;
-    let unknown = 0;
-    for (const [i, input] of table.inputs.entries()) {
-      const level = bench.level(input);
-      if (level === 'X' || (changedAt[input] as number) > unsettled) unknown |= 1 << i;
-      else if (level === 'H') value |= 1 << i;
-    }
-    return { value, unknown };
-  };
+  const bitsOf = (table: Table, unsettled = Number.POSITIVE_INFINITY): Bits =>
+    bitsAt(table, (input) => ((changedAt[input] as number) > unsettled ? 'X' : bench.level(input)));
   const next = (cell: number, from: Numbers, unsettled?: number): Numbers => {
     const table = cells[cell] as Table;
     return possible(table, bitsOf(table, unsettled), from);

@@ -2,7 +2,7 @@
 import { dip } from '../../bench/footprints.ts';
 import { type ByFamily, FAMILIES, type Family, type FamilyName, familyParam, type Strength } from '../figures/families.ts';
 import { type ChipSpec, definePart, type Figure, type Params, type PartKind, type Pin } from '../part.ts';
-import { prepare, startLogic } from './logic-chip.ts';
+import { answerOf, prepare, startLogic } from './logic-chip.ts';
 import { inputsOf, type LogicRule } from './rule.ts';
 
 export interface LogicChip {
@@ -45,6 +45,7 @@ export function logicPart(chip: LogicChip): PartKind {
           ...(chip.toRead ? { toRead: chip.toRead } : {}),
           supplyCurrent: { working: chip.supplyCurrent[name] ?? 0, resting: chip.supplyCurrent[name] ?? 0 },
           ...chip.own,
+          answers: answerOf(prepared),
           start: (bench) => startLogic(bench, prepared, times),
         },
       ];
@@ -91,6 +92,7 @@ export function ofFamily(
   | 'groundPin'
   | 'input'
   | 'drive'
+  | 'promises'
   | 'released'
   | 'mostPinCurrent'
   | 'mostPackageCurrent'
@@ -105,6 +107,7 @@ export function ofFamily(
     groundPin: 'GND',
     input: schmitt ? family.schmitt : family.input,
     drive: family.drive[strength],
+    promises: family.promises[strength],
     released: family.released,
     mostPinCurrent: family.mostPinCurrent[strength],
     mostPackageCurrent: family.mostPackageCurrent[strength],

@@ -151,6 +151,7 @@ function specOf(sheet: Sheet, p: Params): ChipSpec {
     toRead: sheet.toRead,
     input: { vil: dc.vil, vih: dc.vih, leakage: dc.leakage, capacitance: dc.capacitance },
     drive: drive(dc),
+    promises: { high: 2.4, source: dc.source },
     released: { leakage: dc.releasedLeakage, capacitance: dc.dataCapacitance },
     supplyCurrent: { working: dc.working, resting: dc.resting },
     mostPinCurrent,
