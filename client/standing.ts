@@ -136,6 +136,7 @@ function bareSpecimen(part: PlanPart, layout: Layout, netOfLeg: ReadonlyMap<stri
       supply(plus, minus, s) {
         supply = { plus, minus, volts: s.volts };
       },
+      transistor() {},
       chip() {
         isChip = true;
       },

@@ -18,6 +18,8 @@ import {
   type Supply,
   supplyLaw,
 } from './laws.ts';
+import { add, addSlope } from './stamp.ts';
+import { type Skew, skewOf, stampTransistors, type Transistor, type TransistorModel, transistorCurrents } from './transistor.ts';
 
 /** A node's number, or GROUND for the reference. */
 export type Node = number;
@@ -45,7 +47,8 @@ type Kind = (typeof KINDS)[number];
 
 /** Names one primitive of a network. */
 export interface Device {
-  readonly kind: Kind;
+  /** a transistor counts as two: what enters at its collector, and what enters at its base */
+  readonly kind: Kind | 'collector' | 'base';
   readonly index: number;
 }
 
@@ -75,6 +78,11 @@ export class Network implements Equations {
   private readonly pull: Pull[] = [];
   private readonly supplies: Supply[] = [];
   private readonly supplyOn: boolean[] = [];
+  private readonly transistors: Transistor[] = [];
+  /** by transistor of the network this one was extracted from; see Equations */
+  skew?: Skew;
+  /** share of the supplies' voltages that counts while a hard problem is being approached */
+  private share = 1;
   private diagonal = EMPTY;
   /** by conductance: a part that never changes its value */
   private readonly fixed: boolean[] = [];
@@ -125,6 +133,14 @@ export class Network implements Equations {
     this.highDraft.push([this.inside(pin), this.inside(supply)]);
     return this.place('output', pin, ground);
   }
+  addTransistor(collector: Node, base: Node, emitter: Node, model: TransistorModel): readonly [collector: Device, base: Device] {
+    this.transistors.push({ collector: this.inside(collector), base: this.inside(base), emitter: this.inside(emitter), model });
+    const index = this.transistors.length - 1;
+    return [
+      { kind: 'collector', index },
+      { kind: 'base', index },
+    ];
+  }
   addSupply(plus: Node, minus: Node, s: Supply): Device {
     this.supplies.push(s);
     this.supplyOn.push(false);
@@ -133,7 +149,8 @@ export class Network implements Equations {
 
   /** Fixes the pattern. Nothing can be added afterwards. */
   seal(): this {
-    const all = [...KINDS.flatMap((k) => this.drafts[k]), ...this.highDraft];
+    const all = this.pairs();
+    if (this.transistors.length > 0) this.skew = skewOf(this.transistors);
     this.pattern = makePattern(
       this.n,
       all.filter(([a, b]) => a < this.n && b < this.n),
@@ -164,6 +181,12 @@ export class Network implements Equations {
   complete(x: Float64Array): void {
     x[this.n] = 0;
     completeFolds(this.folds, x, this.now);
+  }
+
+  /** The nodes that each primitive joins, two by two. */
+  private pairs(): (readonly [a: number, b: number])[] {
+    const threes = this.transistors.flatMap((t) => [[t.collector, t.base] as const, [t.base, t.emitter] as const]);
+    return [...KINDS.flatMap((k) => this.drafts[k]), ...this.highDraft, ...threes];
   }
 
   /** The place past the last takes what belongs to ground. */
@@ -199,6 +222,10 @@ export class Network implements Equations {
         else if (kind === 'output') part.addOutput(i, j, h, this.channels[k] as Channels);
         else part.addSupply(i, j, this.supplies[k] as Supply);
       }
+    for (const { collector, base, emitter, model } of this.transistors) {
+      const [c, b, e] = [local.get(collector), local.get(base), local.get(emitter)];
+      if (c !== undefined && b !== undefined && e !== undefined) part.addTransistor(c, b, e, model);
+    }
     for (const f of this.folds) {
       const i = local.get(f.from);
       const j = local.get(f.to);
@@ -228,12 +255,21 @@ export class Network implements Equations {
   /** Every primitive's two nodes (GROUND for the reference); an output's supply side counts as one more. */
   *couplings(): Generator<readonly [a: Node, b: Node]> {
     const outside = (i: number): Node => (i === this.n ? GROUND : i);
-    for (const [a, b] of [...KINDS.flatMap((k) => this.drafts[k]), ...this.highDraft]) yield [outside(a), outside(b)];
+    for (const [a, b] of this.pairs()) yield [outside(a), outside(b)];
   }
   /** The two nodes of a device. */
   nodesOf(d: Device): readonly [a: Node, b: Node] {
-    const [a, b] = this.drafts[d.kind][d.index] as [number, number];
+    const [a, b] =
+      d.kind === 'collector' || d.kind === 'base' ? this.transistorEnds(d) : (this.drafts[d.kind][d.index] as [number, number]);
     return [a === this.n ? GROUND : a, b === this.n ? GROUND : b];
+  }
+  private transistorEnds(d: Device): [number, number] {
+    const t = this.transistors[d.index] as Transistor;
+    return [d.kind === 'base' ? t.base : t.collector, t.emitter];
+  }
+  /** Scales all supplies, to approach a circuit that cannot be solved at once. */
+  ease(share: number): void {
+    this.share = share;
   }
   conductance(d: Device): number {
     return this.siemens[d.index] as number;
@@ -307,11 +343,14 @@ export class Network implements Equations {
       add(a[k] as number, b[k] as number, now, residual, magnitude);
       if (jacobian) addSlope(slots, k, now.g, jacobian);
     }
+    if (this.transistors.length > 0)
+      stampTransistors(this.transistors, x, residual, magnitude, jacobian && this.skew ? this.skew : null, now);
   }
 
   /** A supply that is off is open, and 1 kΩ across its terminals bleeds what the bench still holds (from memory). */
   private supplyCurrent(k: number, v: number): void {
-    if (this.supplyOn[k]) supplyLaw(v, this.supplies[k] as Supply, this.now);
+    if (this.supplyOn[k])
+      supplyLaw(v, this.share === 1 ? (this.supplies[k] as Supply) : eased(this.supplies[k] as Supply, this.share), this.now);
     else {
       this.now.g = 1e-3;
       this.now.i = v * 1e-3;
@@ -341,6 +380,7 @@ export class Network implements Equations {
     const { now } = this;
     const k = d.index;
     x[this.n] = 0;
+    if (d.kind === 'collector' || d.kind === 'base') return transistorCurrents(this.transistors[k] as Transistor, x, now)[d.kind];
     const across = (t: Table) => (x[t.a[k] as number] as number) - (x[t.b[k] as number] as number);
     const v = across(this.tables[d.kind]);
     now.i = 0;
@@ -354,20 +394,4 @@ export class Network implements Equations {
   }
 }
 
-function add(a: number, b: number, now: CurrentAndSlope, residual: Float64Array, magnitude: Float64Array): void {
-  const { i } = now;
-  const size = Math.abs(i);
-  residual[a] = (residual[a] as number) + i;
-  residual[b] = (residual[b] as number) - i;
-  magnitude[a] = (magnitude[a] as number) + size;
-  magnitude[b] = (magnitude[b] as number) + size;
-}
-
-function addSlope(slots: Int32Array, k: number, g: number, values: Float64Array): void {
-  const aa = slots[3 * k] as number;
-  const bb = slots[3 * k + 1] as number;
-  const ab = slots[3 * k + 2] as number;
-  values[aa] = (values[aa] as number) + g;
-  values[bb] = (values[bb] as number) + g;
-  values[ab] = (values[ab] as number) - g;
-}
+const eased = (s: Supply, share: number): Supply => ({ ...s, volts: s.volts * share });

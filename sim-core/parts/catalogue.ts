@@ -17,6 +17,7 @@ import { fuseProm2k } from './fuse-prom-2kx8.ts';
 import { lampBar } from './lamp-bar.ts';
 import { led } from './led.ts';
 import { maskRom2k } from './mask-rom-2kx8.ts';
+import { npnTransistor } from './npn-transistor.ts';
 import { octalBuffer } from './octal-buffer.ts';
 import { octalLatch, octalLatchPaired, octalRegister, octalRegisterPaired } from './octal-register.ts';
 import { octalRegisterClear } from './octal-register-clear.ts';
@@ -75,6 +76,7 @@ export const PARTS: readonly PartKind[] = [
   diode,
   electrolytic,
   potentiometer,
+  npnTransistor,
 ];
 
 const byId = new Map(PARTS.map((p) => [p.id, p]));

@@ -1,10 +1,10 @@
 /** EEPROM 2K × 8 in the 24-pin byte-wide package: written byte by byte, electrically, in its socket. */
 import { dip } from '../bench/footprints.ts';
-import { startEeprom } from './memory/eeprom.ts';
-import { writtenBefore } from './memory/page-eeprom.ts';
+import { bytesBeyond, startEeprom } from './memory/eeprom.ts';
 import { ALIVE } from './memory/reading.ts';
 import { eeprom2kTiming as timing } from './memory/timing.ts';
 import { readVectors } from './memory/vectors.ts';
+import { writtenBefore } from './memory/wearing.ts';
 import { type ChipSpec, definePart, type Pin, type Vector, type VectorStep } from './part.ts';
 
 /** Pins 1 to 24: SOURCES.md S1, S2 (pin 21 is /WE, as S2 confirms). */
@@ -35,13 +35,14 @@ const through = (volts: number, amps: number) => ({ g: amps / volts, bend: Numbe
 
 /** /OE and A9 take up to 13.5 V; 12.0 V ± 0.5 V on /OE clears the chip, on A9 it reaches 32 more bytes: SOURCES.md S2. */
 const FAR_ABOVE = 11.5;
+const identification = { mark: 1, at: 0x7e0, bytes: 32 } as const;
 
 const chip = (written: number): ChipSpec => ({
   supplyPin: 'VCC',
   groundPin: 'GND',
   inputs: INPUTS,
   outputs: DATA,
-  word: { address: ADDRESS, data: DATA },
+  word: { address: ADDRESS, data: DATA, beyond: bytesBeyond({ identification }) },
   toRead: { '/CE': 'L', '/OE': 'L', '/WE': 'H' },
   input,
   promises: { high: 2.4, source: PRACTICE },
@@ -67,7 +68,7 @@ const chip = (written: number): ChipSpec => ({
     startEeprom(
       bench,
       { address: ADDRESS.map(at), data: DATA.map(at), chipEnable: at('/CE'), outputEnable: at('/OE'), writeEnable: at('/WE') },
-      { timing, endurance, chipErase: { mark: 0, pulse: 10e-3 }, identification: { mark: 1, at: 0x7e0, bytes: 32 } },
+      { timing, endurance, chipErase: { mark: 0, pulse: 10e-3 }, identification },
       contents,
       written,
     ),

@@ -3,6 +3,7 @@ import type { PlanPart } from '../../shared/plan.ts';
 import type { Footprint } from '../bench/footprints.ts';
 import type { Channel, Junction, Supply } from '../devices/laws.ts';
 import type { Pull } from '../devices/network.ts';
+import type { TransistorModel } from '../devices/transistor.ts';
 import { done, failed, type Outcome } from '../outcome.ts';
 
 /** Where a figure comes from: a named text, 'common practice, no source', 'from memory', or 'derived: …'. */
@@ -75,8 +76,11 @@ export interface ChipSpec {
   /** pin names; an output that can also be listened to stands in both lists */
   readonly inputs: readonly string[];
   readonly outputs: readonly string[];
-  /** of a memory: its address inputs, least significant first, and the pins of its word */
-  readonly word?: { readonly address: readonly string[]; readonly data: readonly string[] };
+  /**
+   * of a memory: its address inputs, least significant first, and the pins of its word; beyond: so many bytes that a plan keeps past the last
+   * address, for what only a high voltage reaches and for its protection
+   */
+  readonly word?: { readonly address: readonly string[]; readonly data: readonly string[]; readonly beyond?: number };
   /** of a logic chip: what an output would be with these levels at its inputs; undefined where that depends on what it has stored */
   readonly answers?: (output: number, level: (input: number) => Level) => Level | 'Z' | undefined;
   /** levels that its control inputs must have for the outputs to drive the bus */
@@ -221,6 +225,7 @@ export interface Wiring {
   /** one pole of a switch: which pole it is decides its place in the plan's hands */
   contact(a: string, b: string, pole: number, c: Contact): void;
   supply(plus: string, minus: string, s: Supply): void;
+  transistor(collector: string, base: string, emitter: string, model: TransistorModel): void;
   chip(spec: ChipSpec): void;
 }
 

@@ -175,7 +175,7 @@ function checkContents(plan: Plan, chips: readonly ChipSite[]): Outcome<void> {
         `memories/${id}`,
         `The plan has contents for ${id}, but no memory of that name is on the bench. Take them out, or place the memory.`,
       );
-    const size = 2 ** (word?.address.length ?? 24);
+    const size = 2 ** (word?.address.length ?? 24) + (word?.beyond ?? 0);
     for (const [first, bytes] of Object.entries(rows)) {
       const last = Number.parseInt(first, 16) + bytes.length / 2 - 1;
       if (last >= size) {
@@ -262,6 +262,11 @@ function makeBuilder(network: Network, drive: 'typical' | 'guaranteed', nodeOf: 
       supply(plus, minus, s) {
         const { device, legs } = branch(plus, minus, (i, j) => network.addSupply(i, j, s));
         supplies.push({ placed, device, plus: legs[0], minus: legs[1] });
+      },
+      transistor(collector, base, emitter, model) {
+        const [c, b, e] = [legOf(collector), legOf(base), legOf(emitter)];
+        const [main, steering] = network.addTransistor(nodeOf(c), nodeOf(b), nodeOf(e), model);
+        branches.push({ placed, device: main, legs: [c, e] }, { placed, device: steering, legs: [b, e] });
       },
       chip(spec) {
         chips.push(placeChip(network, placed, spec, (name) => (spec.specialDrive?.[name] ?? spec.drive)[drive], nodeOf, branches));

@@ -3,7 +3,7 @@
  * Judged by computation: a 10 kΩ resistor holds 10 µA within 0.1 V, a 1 MΩ one may let it move by 10 V.
  */
 import { type Device, GROUND, type Node, OFF } from '../devices/network.ts';
-import { analyse, refactor, solve } from '../solve/ldl.ts';
+import { makeLinear } from '../solve/linear.ts';
 import type { ChipSite, Circuit } from './circuit.ts';
 
 export interface Holding {
@@ -20,7 +20,7 @@ export interface Holding {
 export function makeHolding(circuit: Circuit): Holding {
   const { network } = circuit;
   const { n } = network;
-  const factors = analyse(network.pattern);
+  const linear = makeLinear(network);
   const values = new Float64Array(network.pattern.row.length + 1);
   const spare = new Float64Array(n + 1);
   const unit = new Float64Array(n + 1);
@@ -46,11 +46,11 @@ export function makeHolding(circuit: Circuit): Holding {
     if (node === GROUND) return 0;
     if (!factored) {
       network.evaluate(x, spare, answer, values);
-      factored = refactor(factors, values) < 0;
+      factored = linear.refactor(values) < 0;
     }
     unit.fill(0);
     unit[node] = 1;
-    solve(factors, unit, answer);
+    linear.solve(unit, answer);
     return answer[node] as number;
   };
 

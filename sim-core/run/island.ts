@@ -39,7 +39,7 @@ export function makeIsland(whole: Network, nodes: readonly Node[]): Island {
   const spare2 = new Float64Array(n + 1);
   const atRest = makeNewton(part);
   const atJump = makeNewton(holdingCharge(part, held));
-  const inTime = makeRosenbrock(part, atJump.factors);
+  const inTime = makeRosenbrock(part, atJump.linear);
   const gather = (from: Float64Array, into: Float64Array) => {
     for (let i = 0; i < n; i++) into[i] = from[nodes[i] as number] as number;
   };
@@ -87,6 +87,7 @@ function holdingCharge(network: Network, before: Float64Array): Equations {
   return {
     n,
     pattern: network.pattern,
+    ...(network.skew ? { skew: network.skew } : {}),
     addMass: (values, scale) => network.addMass(values, scale),
     massTimes: (x, out) => network.massTimes(x, out),
     evaluate(x, residual, magnitude, jacobian) {

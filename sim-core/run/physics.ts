@@ -103,7 +103,10 @@ export function makePhysics({ network, blocks }: Circuit, watches: readonly Watc
       const within = new Set<Node>(island.nodes);
       found = {
         island,
-        watches: [...watches.keys()].filter((k) => within.has(watches[k]?.a ?? GROUND) || within.has(watches[k]?.b ?? GROUND)),
+        // what a watch is a part of counts too, unless it is a rail, which every island has
+        watches: [...watches.entries()]
+          .filter(([, { a, b, c }]) => within.has(a) || within.has(b) || (c !== undefined && blocks.of[c] !== -1 && within.has(c)))
+          .map(([k]) => k),
       };
       if (islands.size >= MOST_ISLANDS) islands.clear();
       islands.set(key, found);

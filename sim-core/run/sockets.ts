@@ -72,7 +72,11 @@ export function makeSockets(circuit: Circuit, holding: Holding, ear: Ear, carrie
       outputsAt.set(node, [...(outputsAt.get(node) ?? []), { socket, output }]);
   const driven = all.map((socket) => socket.site.inputs.map((pin) => (outputsAt.get(pin.node) ?? []).filter((o) => o.socket !== socket)));
   /** Does another chip's output of which nobody knows what it pulls stand on this input's net? Whatever resistor holds the net then says nothing. */
-  const doubtful = (k: number, input: number): boolean => driven[k]?.[input]?.some((o) => unknown(o.socket, o.output)) ?? false;
+  const doubtful = (k: number, input: number): boolean => {
+    const outputs = driven[k]?.[input];
+    if (outputs) for (const o of outputs) if (unknown(o.socket, o.output)) return true;
+    return false;
+  };
 
   const blockOf = (node: Node) => (node === GROUND ? -1 : (circuit.blocks.of[node] as number));
   const rawLevel = (socket: Socket, first: number, input: number): Level => {

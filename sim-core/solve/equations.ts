@@ -1,9 +1,16 @@
-/** What the solver asks of a system of equations: F(x) = 0 with a symmetric positive definite Jacobian, and M·x′ = −F(x) with M ≥ 0. */
+/**
+ * What the solver asks of a system of equations: F(x) = 0 with a symmetric positive definite Jacobian, and M·x′ = −F(x) with M ≥ 0.
+ * Equations with `skew` have a Jacobian of two parts, the second without symmetry; they are solved by other means, without the guarantee.
+ */
 import type { Pattern } from './pattern.ts';
 
 export interface Equations {
   readonly n: number;
   readonly pattern: Pattern;
+  /** the part of the Jacobian without symmetry, written by `evaluate` whenever it fills the other; rows and columns from n on are held */
+  readonly skew?: { readonly rows: Int32Array; readonly columns: Int32Array; readonly values: Float64Array };
+  /** only with `skew`: makes the problem easier; 1 is the problem itself, 0 has the solution 0 */
+  ease?(share: number): void;
   /**
    * F at x, and beside it for each row the sum of the magnitudes it was added up from.
    * jacobian: filled by slot if given. Arrays have n + 1 places; the last belongs to the row that is held at zero.

@@ -3,11 +3,11 @@
  * Millar 1951, Phil. Mag. 42): a step is taken as far as the directional derivative along it keeps falling, which makes it safe from any start.
  */
 import { type Equations, RELATIVE_RESIDUAL, RESIDUAL_FLOOR } from './equations.ts';
-import { analyse, type Factors, refactor, solve } from './ldl.ts';
+import { type Linear, makeLinear } from './linear.ts';
 
 export interface Newton {
   readonly equations: Equations;
-  readonly factors: Factors;
+  readonly linear: Linear;
   /** sizes n + 1 */
   readonly residual: Float64Array;
   readonly magnitude: Float64Array;
@@ -27,7 +27,7 @@ export function makeNewton(equations: Equations): Newton {
   const array = () => new Float64Array(n + 1);
   return {
     equations,
-    factors: analyse(pattern),
+    linear: makeLinear(equations),
     residual: array(),
     magnitude: array(),
     step: array(),
@@ -48,14 +48,18 @@ const SMALLEST_MOVE = 4 * Number.EPSILON;
  * floating point, no move of any unknown by more than its last digits improves it.
  */
 export function newton(w: Newton, x: Float64Array): Converged {
-  const { equations, residual, magnitude, jacobian, step, trial, factors } = w;
+  return w.equations.skew ? easedNewton(w, x) : convexNewton(w, x);
+}
+
+function convexNewton(w: Newton, x: Float64Array): Converged {
+  const { equations, residual, magnitude, jacobian, step, trial, linear } = w;
   const { n } = equations;
   equations.evaluate(x, residual, magnitude, jacobian);
   for (let iterations = 0; iterations < MOST_ITERATIONS; iterations++) {
     if (satisfied(residual, magnitude, n)) return { ok: true, iterations };
-    const bad = refactor(factors, jacobian);
+    const bad = linear.refactor(jacobian);
     if (bad >= 0) return { ok: false, worstRow: bad, residual: residual[bad] as number };
-    solve(factors, residual, step);
+    linear.solve(residual, step);
     // φ′(0) = −F·J⁻¹F < 0 along d = −J⁻¹F
     const slope0 = -dot(residual, step, n);
     let moved = 0;
@@ -78,6 +82,65 @@ export function newton(w: Newton, x: Float64Array): Converged {
     if (moved < SMALLEST_MOVE) return { ok: true, iterations };
   }
   return { ok: false, ...worst(residual, magnitude, n) };
+}
+
+/** Steps in which an eased problem is brought to itself when it can't be solved at once. */
+const EASINGS = 20;
+
+/** Without symmetry: damped on the size of the residual; where that fails, from the easy problem to the hard one in steps (source stepping). */
+function easedNewton(w: Newton, x: Float64Array): Converged {
+  const { equations } = w;
+  const start = x.slice();
+  const straight = dampedNewton(w, x);
+  if (straight.ok || !equations.ease) return straight;
+  x.fill(0);
+  let last: Converged = straight;
+  for (let k = 1; k <= EASINGS; k++) {
+    equations.ease(k / EASINGS);
+    last = dampedNewton(w, x);
+  }
+  equations.ease(1);
+  if (!last.ok) x.set(start);
+  return last;
+}
+
+function dampedNewton(w: Newton, x: Float64Array): Converged {
+  const { equations, residual, magnitude, jacobian, step, trial, linear } = w;
+  const { n } = equations;
+  equations.evaluate(x, residual, magnitude, jacobian);
+  for (let iterations = 0; iterations < MOST_ITERATIONS; iterations++) {
+    if (satisfied(residual, magnitude, n)) return { ok: true, iterations };
+    const bad = linear.refactor(jacobian);
+    if (bad >= 0) return { ok: false, worstRow: bad, residual: residual[bad] as number };
+    linear.solve(residual, step);
+    const size = Math.sqrt(dot(residual, residual, n));
+    let moved = 0;
+    let reach = Math.min(1, LARGEST_MOVE / largest(step, n));
+    for (let tries = 0; ; tries++) {
+      moved = 0;
+      for (let i = 0; i < n; i++) {
+        const to = (x[i] as number) - reach * (step[i] as number);
+        moved = Math.max(moved, Math.abs(to - (x[i] as number)) / (1 + Math.abs(to)));
+        trial[i] = to;
+      }
+      equations.evaluate(trial, residual, magnitude, jacobian);
+      const now = Math.sqrt(dot(residual, residual, n));
+      if (now <= (1 - 0.1 * reach) * size || tries === MOST_TRIES || moved < SMALLEST_MOVE) break;
+      reach *= 0.5;
+    }
+    for (let i = 0; i < n; i++) x[i] = trial[i] as number;
+    if (moved < SMALLEST_MOVE) break;
+  }
+  return satisfiedLoosely(residual, magnitude, n)
+    ? { ok: true, iterations: MOST_ITERATIONS }
+    : { ok: false, ...worst(residual, magnitude, n) };
+}
+
+/** Where rounding stops the search a thousand times the usual residual is still accepted. */
+function satisfiedLoosely(residual: Float64Array, magnitude: Float64Array, n: number): boolean {
+  for (let i = 0; i < n; i++)
+    if (!(Math.abs(residual[i] as number) <= 1e3 * (RELATIVE_RESIDUAL * (magnitude[i] as number) + RESIDUAL_FLOOR))) return false;
+  return true;
 }
 
 function satisfied(residual: Float64Array, magnitude: Float64Array, n: number): boolean {

@@ -3,7 +3,7 @@
  * Coefficients: E. Hairer, G. Wanner, Solving Ordinary Differential Equations II, 2nd ed. 1996, ch. IV.7 and VI.4; order 4 is tested.
  */
 import type { Equations } from './equations.ts';
-import { type Factors, refactor, solve } from './ldl.ts';
+import type { Linear } from './linear.ts';
 
 const GAMMA = 0.25;
 const A: readonly (readonly number[])[] = [
@@ -26,7 +26,7 @@ const STAGES = 6;
 
 export interface Rosenbrock {
   readonly equations: Equations;
-  readonly factors: Factors;
+  readonly linear: Linear;
   /** sizes n + 1: increments of the stages, and workspace */
   readonly u: readonly Float64Array[];
   readonly at: Float64Array;
@@ -39,14 +39,14 @@ export interface Rosenbrock {
   readonly matrix: Float64Array;
 }
 
-/** Workspace for one pattern; shares the analysed factors with whoever gave them. */
-export function makeRosenbrock(equations: Equations, factors: Factors): Rosenbrock {
+/** Workspace for one pattern; shares the linear solver with whoever gave it. */
+export function makeRosenbrock(equations: Equations, linear: Linear): Rosenbrock {
   const { n, pattern } = equations;
   const array = () => new Float64Array(n + 1);
   const values = () => new Float64Array(pattern.row.length + 1);
   return {
     equations,
-    factors,
+    linear,
     u: Array.from({ length: STAGES }, array),
     at: array(),
     residual: array(),
@@ -72,7 +72,7 @@ export function tryStep(w: Rosenbrock, x: Float64Array, h: number, relative: num
   const { n } = equations;
   matrix.set(w.jacobian);
   equations.addMass(matrix, 1 / (h * GAMMA));
-  if (refactor(w.factors, matrix) >= 0) return Number.POSITIVE_INFINITY;
+  if (w.linear.refactor(matrix) >= 0) return Number.POSITIVE_INFINITY;
   for (let s = 0; s < STAGES; s++) {
     const a = A[s] as readonly number[];
     const c = C[s] as readonly number[];
@@ -91,7 +91,7 @@ export function tryStep(w: Rosenbrock, x: Float64Array, h: number, relative: num
     equations.evaluate(at, residual, magnitude, null);
     equations.massTimes(mix, massed);
     for (let i = 0; i < n; i++) residual[i] = (massed[i] as number) - (residual[i] as number);
-    solve(w.factors, residual, us);
+    w.linear.solve(residual, us);
   }
   const last = u[STAGES - 1] as Float64Array;
   let error = 0;

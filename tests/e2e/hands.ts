@@ -2,7 +2,7 @@
 import type { Page } from 'playwright';
 import { expect as eventually } from 'playwright/test';
 
-export const LAMPS = ['vent', 'fan', 'mister', 'heater', 'blind', 'grow light', 'alarm', 'all well'] as const;
+const LAMPS = ['vent', 'fan', 'mister', 'heater', 'blind', 'grow light', 'alarm', 'all well'] as const;
 export const SENSORS = ['hot', 'damp', 'dark', 'windy', 'raining'] as const;
 
 const bench = (page: Page) => page.getByRole('group', { name: /^Bench/ });

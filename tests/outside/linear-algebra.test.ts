@@ -6,6 +6,7 @@ import { describe, expect, test } from 'vitest';
 import { THERMAL_VOLTAGE } from '../../sim-core/devices/laws.ts';
 import { GROUND, Network } from '../../sim-core/devices/network.ts';
 import { analyse, refactor, solve } from '../../sim-core/solve/ldl.ts';
+import { makeLinear } from '../../sim-core/solve/linear.ts';
 import { makeNewton, newton } from '../../sim-core/solve/newton.ts';
 import { makePattern, slotOf } from '../../sim-core/solve/pattern.ts';
 import { linearise, makeRosenbrock, nextSize, tryStep } from '../../sim-core/solve/rosenbrock.ts';
@@ -78,7 +79,7 @@ function conditionIsMild(m: Matrix): boolean {
 /** Integrates a network from x over `span` with steps of one size, or with error control. */
 function integrate(net: Network, x0: readonly number[], span: number, steps: number | { tolerance: number }): Float64Array {
   let x = Float64Array.from([...x0, 0]);
-  const w = makeRosenbrock(net, analyse(net.pattern));
+  const w = makeRosenbrock(net, makeLinear(net));
   const out = new Float64Array(x.length);
   if (typeof steps === 'number') {
     for (let i = 0; i < steps; i++) {

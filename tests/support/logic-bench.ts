@@ -84,7 +84,7 @@ export function logicBench(
     { still, bounce: false, drive },
   );
   const pin = (name: string) => {
-    const found = sim.readings().chips[0]?.pins[pins.findIndex((p) => p.name === name)];
+    const found = sim.readings().chips.find((c) => c.part === 'U1')?.pins[pins.findIndex((p) => p.name === name)];
     if (!found) throw new Error(`no reading of ${name}`);
     return found;
   };

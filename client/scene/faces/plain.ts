@@ -5,9 +5,9 @@ import type { DrawFace } from './face.ts';
 import { wire } from './metal.ts';
 import { pinName, rowPackage } from './row-package.ts';
 
-export const drawPlain: DrawFace = ({ part, kind, legs: pins }, { legs }) => {
+export const drawPlain: DrawFace = ({ part, kind, params, legs: pins }, { legs }) => {
   const spots = [...legs.values()];
-  if (spots.length > 2) {
+  if (spots.length > 2 && kind.footprint(params).shape !== 'in-line') {
     const { box, parts } = rowPackage(legs);
     const [cx, cy] = [(box.x + box.width / 2) * U, (box.y + box.height / 2) * U];
     return {

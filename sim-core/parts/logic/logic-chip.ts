@@ -2,6 +2,7 @@
 import { OFF, PULL_HIGH, PULL_LOW, type Pull } from '../../devices/network.ts';
 import type { Chip, ChipBench, ChipSpec, Level } from '../part.ts';
 import { afterEdges, type Edges, edges } from './clock.ts';
+import { type Noticing, notice } from './noticing.ts';
 import { ANY, type Bits, certain, type Numbers, possible, type Table, tabulate } from './possible.ts';
 import { HIGH, LOW, type LogicRule, RELEASED } from './rule.ts';
 
@@ -76,11 +77,10 @@ export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes):
   const changedAt = inputs.map(() => Number.NEGATIVE_INFINITY);
   const shown: Aim[] = outputs.map(() => RELEASED);
   const pending: ({ aim: Aim; at: number } | undefined)[] = outputs.map(() => undefined);
-  const alive = () => bench.supply() >= times.alive;
 
   /** unsettled: inputs that have changed after this moment count as unknown [s] */
   const bitsOf = (table: Table, unsettled = Number.POSITIVE_INFINITY): Bits =>
-    bitsAt(table, (input) => ((changedAt[input] as number) > unsettled ? 'X' : bench.level(input)));
+    bitsAt(table, (input) => ((changedAt[input] as number) > unsettled ? 'X' : world.level(input)));
   const next = (cell: number, from: Numbers, unsettled?: number): Numbers => {
     const table = cells[cell] as Table;
     return possible(table, bitsOf(table, unsettled), from);
@@ -92,7 +92,7 @@ export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes):
     bench.drive(output, aim === undefined ? OFF : PULLS[aim], aim !== undefined);
   };
   const aimOf = (output: number): Aim => {
-    if (!alive()) return RELEASED;
+    if (!world.on) return RELEASED;
     const table = outputs[output] as Table;
     return certain(possible(table, bitsOf(table), table.cell === undefined ? 0 : (numbers[table.cell] as Numbers)));
   };
@@ -117,14 +117,14 @@ export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes):
 
   /** Cells that take at a level, at all times, or are held at 0. */
   const takeNow = () => {
-    const gate: Level = takes?.at === 'all times' ? 'H' : takes?.at === 'level' ? open(bench.level(takingPin), takes.level) : 'L';
+    const gate: Level = takes?.at === 'all times' ? 'H' : takes?.at === 'level' ? open(world.level(takingPin), takes.level) : 'L';
     for (const cell of cells.keys()) {
       if (gate === 'L') break;
       const had = numbers[cell] as Numbers;
       const taken = next(cell, had);
       numbers[cell] = gate === 'H' ? taken : had | taken;
     }
-    const clear = clearPin < 0 ? 'H' : bench.level(clearPin);
+    const clear = clearPin < 0 ? 'H' : world.level(clearPin);
     if (clear === 'H') return;
     const cleared = (all: readonly Numbers[]) => all.map((had) => (clear === 'L' ? 1 : had | 1));
     numbers = cleared(numbers);
@@ -149,30 +149,38 @@ export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes):
     numbers = before.map((had, cell) => afterEdges(had, count, (all) => next(cell, all, unsettled)));
   };
 
-  return {
-    begin() {
-      clock = { from: takingPin < 0 ? 'X' : bench.level(takingPin), leftAt: Number.NEGATIVE_INFINITY };
+  /** It has its supply anew, or no more, and knows nothing of what was before. */
+  const fresh = () => {
+    numbers = nobodyKnows();
+    before = numbers;
+    clock = { from: takingPin < 0 ? 'X' : world.level(takingPin), leftAt: Number.NEGATIVE_INFINITY };
+    takeNow();
+    presentAll();
+  };
+  const world: Noticing = notice(
+    bench,
+    inputs.length,
+    times.alive,
+    (input, since) => {
+      if (takes?.at === 'edge' && input === takingPin) clockMoved(world.level(input), since);
+      else changedAt[input] = since;
       takeNow();
-      presentAll();
+      follow(since);
+    },
+    fresh,
+  );
+
+  return {
+    begin(now) {
+      world.begin(now);
       bench.draw('resting');
     },
-    levelChanged(input, _from, now) {
-      if (!alive()) return;
-      if (takes?.at === 'edge' && input === takingPin) clockMoved(bench.level(input), now);
-      else changedAt[input] = now;
-      takeNow();
-      follow(now);
-    },
-    supplyCrossed(_mark, rising, _now) {
-      numbers = nobodyKnows();
-      before = numbers;
-      clock = { from: takingPin < 0 || !rising ? 'X' : bench.level(takingPin), leftAt: Number.NEGATIVE_INFINITY };
-      takeNow();
-      presentAll();
-    },
+    levelChanged: (input, _from, now) => world.changed(input, now),
+    supplyCrossed: (_mark, rising, now) => world.supplyCrossed(rising, now),
     alarm(name, now) {
+      if (world.alarm(name, now)) return;
       if (name === 'slow edge') {
-        if (!alive() || clock.leftAt === Number.NEGATIVE_INFINITY || now - clock.leftAt <= times.slowest) return;
+        if (!world.on || clock.leftAt === Number.NEGATIVE_INFINITY || now - clock.leftAt <= times.slowest) return;
         tick('any number', clock.leftAt - times.setup);
         takeNow();
         follow(now);
@@ -181,7 +189,7 @@ export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes):
       for (const [o, due] of pending.entries()) if (due && due.at <= now) present(o, due.aim);
     },
     state() {
-      return { doing: !alive() ? 'no supply' : shown.every((aim) => aim === RELEASED) ? 'off the bus' : 'working' };
+      return { doing: !world.on ? 'no supply' : shown.every((aim) => aim === RELEASED) ? 'off the bus' : 'working' };
     },
     contents: () => undefined,
   };

@@ -1,6 +1,7 @@
 /** A chip that does nothing but tick: one output, high and low in turn for ever. */
 import { OFF, PULL_HIGH, PULL_LOW } from '../../devices/network.ts';
 import type { Chip, ChipBench } from '../part.ts';
+import { notice } from './noticing.ts';
 
 export interface Ticking {
   /** [Hz] */
@@ -17,33 +18,31 @@ export function startTicking(bench: ChipBench, { hertz, duty, alive }: Ticking):
   let since = 0;
   let edges = 0;
   let high = false;
-  const running = () => bench.supply() >= alive;
   const nextEdge = () => since + (0.5 + Math.floor(edges / 2) + (edges % 2 === 0 ? 0 : duty)) / hertz;
   /** alarms from before the supply was last switched are of an earlier run */
   let runs = 0;
-  const show = () => bench.drive(0, !running() ? OFF : high ? PULL_HIGH : PULL_LOW, true);
+  const show = () => bench.drive(0, !world.on ? OFF : high ? PULL_HIGH : PULL_LOW, true);
   const run = (now: number) => {
     since = now;
     edges = 0;
     high = false;
     runs += 1;
-    if (running()) bench.alarm(nextEdge(), `edge of run ${runs}`, true);
+    if (world.on) bench.alarm(nextEdge(), `edge of run ${runs}`, true);
     show();
   };
+  const world = notice(bench, 0, alive, () => {}, run);
   return {
-    begin: run,
+    begin: (now) => world.begin(now),
     levelChanged() {},
-    supplyCrossed(_mark, _rising, now) {
-      run(now);
-    },
-    alarm(name) {
-      if (name !== `edge of run ${runs}`) return;
+    supplyCrossed: (_mark, rising, now) => world.supplyCrossed(rising, now),
+    alarm(name, now) {
+      if (world.alarm(name, now) || name !== `edge of run ${runs}`) return;
       edges += 1;
       high = edges % 2 === 1;
       bench.alarm(nextEdge(), name, true);
       show();
     },
-    state: () => ({ doing: running() ? 'working' : 'no supply' }),
+    state: () => ({ doing: world.on ? 'working' : 'no supply' }),
     contents: () => undefined,
   };
 }

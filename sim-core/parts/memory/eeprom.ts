@@ -30,6 +30,10 @@ const HARMLESS: ReadonlySet<WriteFault['fault']> = new Set(['pulse-long', 'worn'
 /** A row of a plan past the last cell, for what is no cell: its first byte says whether the memory is protected. */
 const FLAGS = 16;
 
+/** Bytes that a plan keeps past the last address. */
+export const bytesBeyond = ({ identification, protection }: Pick<EepromTraits, 'identification' | 'protection'>): number =>
+  (identification?.bytes ?? 0) + (protection ? FLAGS : 0);
+
 /** written: how often every cell had been written before. */
 export function startEeprom(
   bench: ChipBench,
@@ -41,7 +45,7 @@ export function startEeprom(
   const { timing, identification } = traits;
   const size = 1 << pins.address.length;
   const flags = size + (identification?.bytes ?? 0);
-  const cells = makeCells(pins.address.length, contents, undefined, flags - size + (traits.protection ? FLAGS : 0));
+  const cells = makeCells(pins.address.length, contents, undefined, bytesBeyond(traits));
   const loading = makeLoading(bench, cells, flags, { ...traits, cycle: timing.cycle }, written);
   const level = (input: number): Level => bench.level(input);
 

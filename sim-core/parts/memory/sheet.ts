@@ -52,6 +52,8 @@ export interface Sheet {
   readonly params?: PartKind['params'];
   /** inputs beside address and data, and the levels they must have for the outputs to drive the bus */
   readonly toRead: Readonly<Record<string, 'L' | 'H'>>;
+  /** bytes that a plan keeps past the last address */
+  readonly beyond?: number;
   /** data pins are inputs too */
   readonly writable: boolean;
   /** outputs beside the word */
@@ -147,7 +149,7 @@ function specOf(sheet: Sheet, p: Params): ChipSpec {
     groundPin: 'GND',
     inputs,
     outputs: [...word.data, ...(sheet.moreOutputs ?? [])],
-    word,
+    word: { ...word, ...(sheet.beyond === undefined ? {} : { beyond: sheet.beyond }) },
     toRead: sheet.toRead,
     input: { vil: dc.vil, vih: dc.vih, leakage: dc.leakage, capacitance: dc.capacitance },
     drive: drive(dc),

@@ -1,5 +1,11 @@
 /** How often each cell of a memory has been written. */
+import type { PartKind } from '../part.ts';
 import type { Partly } from './cells.ts';
+
+/** How often every cell of a specimen had been written when it came to the bench. */
+export const writtenBefore: PartKind['params'] = [
+  { name: 'written', type: 'number', unit: '', fallback: 0, least: 0, most: 1_000_000, whole: true },
+];
 
 export interface Wearing {
   /** the cell that has been written most often */

@@ -1,0 +1,88 @@
+/**
+ * A bipolar transistor as two junctions that steer each other's current: J. J. Ebers, J. L. Moll 1954, Proc. IRE 42(12), injection form.
+ * I_C = αF·I_F − I_R, I_E = αR·I_R − I_F, I_B = −I_C − I_E, currents into the device. Not modelled: Early effect, charge storage, breakdown.
+ */
+import { type CurrentAndSlope, junctionLaw, type ReadyJunction } from './laws.ts';
+
+export interface TransistorModel {
+  /** base–emitter and base–collector junctions; αF·Is of the first equals αR·Is of the second */
+  readonly forward: ReadyJunction;
+  readonly reverse: ReadyJunction;
+  readonly alphaF: number;
+  readonly alphaR: number;
+}
+
+/** One of them in a network; nodes by number, ground included. */
+export interface Transistor {
+  readonly collector: number;
+  readonly base: number;
+  readonly emitter: number;
+  readonly model: TransistorModel;
+}
+
+/** Entries of a Jacobian that has no symmetry: row, column, value; three by three a transistor, rows and columns in the order C, B, E. */
+export interface Skew {
+  readonly rows: Int32Array;
+  readonly columns: Int32Array;
+  readonly values: Float64Array;
+}
+
+export function skewOf(transistors: readonly Transistor[]): Skew {
+  const nodes = transistors.map((t) => [t.collector, t.base, t.emitter] as const);
+  return {
+    rows: Int32Array.from(nodes.flatMap((three) => three.flatMap((row) => three.map(() => row)))),
+    columns: Int32Array.from(nodes.flatMap((three) => three.flatMap(() => three))),
+    values: new Float64Array(9 * transistors.length),
+  };
+}
+
+/** Collector and base current into the device at node voltages x. */
+export function transistorCurrents(t: Transistor, x: Float64Array, now: CurrentAndSlope): { collector: number; base: number } {
+  const { forward, reverse, alphaF, alphaR } = t.model;
+  junctionLaw((x[t.base] as number) - (x[t.emitter] as number), forward, now);
+  const f = now.i;
+  junctionLaw((x[t.base] as number) - (x[t.collector] as number), reverse, now);
+  const r = now.i;
+  return { collector: alphaF * f - r, base: (1 - alphaF) * f + (1 - alphaR) * r };
+}
+
+/** Adds all currents to the residual and, if given, writes all slopes into the skew entries. */
+export function stampTransistors(
+  transistors: readonly Transistor[],
+  x: Float64Array,
+  residual: Float64Array,
+  magnitude: Float64Array,
+  skew: Skew | null,
+  now: CurrentAndSlope,
+): void {
+  for (let k = 0; k < transistors.length; k++) {
+    const t = transistors[k] as Transistor;
+    const { collector: c, base: b, emitter: e } = t;
+    const { forward, reverse, alphaF, alphaR } = t.model;
+    junctionLaw((x[b] as number) - (x[e] as number), forward, now);
+    const f = now.i;
+    const gf = now.g;
+    junctionLaw((x[b] as number) - (x[c] as number), reverse, now);
+    const r = now.i;
+    const gr = now.g;
+    const flows = Math.abs(f) + Math.abs(r);
+    residual[c] = (residual[c] as number) + alphaF * f - r;
+    residual[b] = (residual[b] as number) + (1 - alphaF) * f + (1 - alphaR) * r;
+    residual[e] = (residual[e] as number) + alphaR * r - f;
+    for (const node of [c, b, e]) magnitude[node] = (magnitude[node] as number) + flows;
+    skew?.values.set(
+      [
+        gr,
+        alphaF * gf - gr,
+        -alphaF * gf,
+        -(1 - alphaR) * gr,
+        (1 - alphaF) * gf + (1 - alphaR) * gr,
+        -(1 - alphaF) * gf,
+        -alphaR * gr,
+        alphaR * gr - gf,
+        gf,
+      ],
+      9 * k,
+    );
+  }
+}

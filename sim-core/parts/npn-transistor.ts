@@ -1,0 +1,43 @@
+/** Small NPN transistor, three legs in line: emitter, base, collector. Used as a switch. */
+import { inLine } from '../bench/footprints.ts';
+import { readyJunction, THERMAL_VOLTAGE } from '../devices/laws.ts';
+import { definePart } from './part.ts';
+
+/** Saturation current of the transport [A], current gains forward and reverse, series resistance of each junction [Ω]; from memory, a general-purpose type. */
+const IS = 1e-14;
+const BETA_REVERSE = 5;
+const SERIES = 0.05;
+
+/** Ebers and Moll: αF·I_ES = αR·I_CS = IS, β = α/(1 − α). */
+function model(beta: number) {
+  const alphaF = beta / (1 + beta);
+  const alphaR = BETA_REVERSE / (1 + BETA_REVERSE);
+  return {
+    alphaF,
+    alphaR,
+    forward: readyJunction({ is: IS / alphaF, nvt: THERMAL_VOLTAGE, rs: SERIES }),
+    reverse: readyJunction({ is: IS / alphaR, nvt: THERMAL_VOLTAGE, rs: SERIES }),
+  };
+}
+
+export const npnTransistor = definePart({
+  id: 'npn-transistor',
+  title: 'NPN transistor',
+  group: 'passive',
+  params: [{ name: 'gain', type: 'number', unit: '', fallback: 150, least: 10, most: 1000 }],
+  footprint: () => inLine(3),
+  pins: () => [
+    { pin: '1', name: 'emitter', role: 'passive' },
+    { pin: '2', name: 'base', role: 'passive' },
+    { pin: '3', name: 'collector', role: 'passive' },
+  ],
+  figures: [
+    { name: 'saturation current', value: IS, unit: 'A', source: 'from memory' },
+    { name: 'reverse current gain', value: BETA_REVERSE, unit: '', source: 'from memory' },
+    { name: 'series resistance of each junction', value: SERIES, unit: 'Ω', source: 'from memory' },
+  ],
+  value: (p) => `gain ${p.gain}`,
+  wire(w, p) {
+    w.transistor('3', '2', '1', model(Number(p.gain)));
+  },
+});
