@@ -1,6 +1,7 @@
 /** Charging through a resistor, and the write pulse, against their closed forms. */
 import { describe, expect, test } from 'vitest';
 import { MEMORY, start, writeNetwork } from '../support/bench.ts';
+import { writePulseByHand } from '../support/write-pulse.ts';
 
 describe('a capacitor charging through a resistor', () => {
   // t = RC·ln(V/(V − v)), textbook closed form; coefficients of RC as in SOURCES.md (derived there)
@@ -45,7 +46,7 @@ describe('the write pulse of 680 Ω and 1 nF with a 10 kΩ bleeder', () => {
   test('R·C is 680 ns, but the pin sees about a sixth and a half of it', () => {
     const { sureLow, maybeLow } = pulse(writeNetwork());
     // SOURCES.md, "Write network" by closed form: rise through 0.8 V at 119.312 ns, through 2.0 V at 354.783 ns for an ideal contact and no pin;
-    // with 0.1 Ω and 12 pF on /WE and no bleeder 112.449 and 350.778 ns. Ours has 0.1 Ω, two 0.1 Ω bridges, 6 pF and the bleeder: closed form below.
+    // with 0.1 Ω and 12 pF on /WE and no bleeder 112.449 and 350.778 ns. Ours has 0.1 Ω, one bridge of 0.1 Ω, 6 pF and the bleeder: closed form in support/write-pulse.ts.
     expect(sureLow * 1e9).toBeGreaterThan(112.4);
     expect(sureLow * 1e9).toBeLessThan(119.4);
     expect(maybeLow * 1e9).toBeGreaterThan(350.7);
@@ -62,7 +63,8 @@ describe('the write pulse of 680 Ω and 1 nF with a 10 kΩ bleeder', () => {
       ohms: 680,
       farads: 1e-9,
       bleeder: 1e4,
-      contact: 0.1 + 0.1 + 0.1,
+      contact: 0.1 + 0.1,
+      open: 100e6,
       pin: 6e-12,
     });
     expect(Math.abs(sureLow / exact.sureLow - 1)).toBeLessThan(1e-3);
@@ -87,42 +89,3 @@ describe('the write pulse of 680 Ω and 1 nF with a 10 kΩ bleeder', () => {
 
 /** What the working chip draws from the supply before the pulse [A]: 30 mA at 5 V, as a conductance. */
 const SUPPLY_LOAD = 0.03;
-
-/**
- * /WE at v with pin capacitance p; C from /WE to the contact, bleeder across C. States: v, and u across C.
- * p·v′ = (V − v)/R − i, i = (v − u)/r through the contact, C·u′ = i − u/B. Solved exactly by the two eigenvalues.
- */
-function writePulseByHand(c: { volts: number; ohms: number; farads: number; bleeder: number; contact: number; pin: number }) {
-  const a = -(1 / c.ohms + 1 / c.contact) / c.pin;
-  const b = 1 / c.contact / c.pin;
-  const d = 1 / c.contact / c.farads;
-  const e = -(1 / c.contact + 1 / c.bleeder) / c.farads;
-  const rest = c.volts * ((c.bleeder + c.contact) / (c.bleeder + c.contact + c.ohms));
-  const restU = (rest * c.bleeder) / (c.bleeder + c.contact);
-  const half = (a + e) / 2;
-  const root = Math.sqrt(half * half - (a * e - b * d));
-  const fast = half - root;
-  const slow = (a * e - b * d) / fast;
-  // (v, u) − rest = α·(1, (λ₁ − a)/b)·e^{λ₁t} + β·(1, (λ₂ − a)/b)·e^{λ₂t}; at t = 0: v = V, u = 0
-  const s1 = (fast - a) / b;
-  const s2 = (slow - a) / b;
-  const v0 = c.volts - rest;
-  const u0 = -restU;
-  const beta = (u0 - s1 * v0) / (s2 - s1);
-  const alpha = v0 - beta;
-  const at = (t: number) => rest + alpha * Math.exp(fast * t) + beta * Math.exp(slow * t);
-  const cross = (level: number, from: number, to: number) => {
-    let [low, high] = [from, to];
-    for (let i = 0; i < 200; i++) {
-      const middle = (low + high) / 2;
-      if (at(middle) > level === at(high) > level) high = middle;
-      else low = middle;
-    }
-    return (low + high) / 2;
-  };
-  const bottom = 50e-12;
-  return {
-    sureLow: cross(0.8, bottom, 1e-5) - cross(0.8, 0, bottom),
-    maybeLow: cross(2.0, bottom, 1e-5) - cross(2.0, 0, bottom),
-  };
-}

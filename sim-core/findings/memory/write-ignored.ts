@@ -11,7 +11,9 @@ export const writeIgnored = defineRule({
   reads: 'log',
   look: ({ events }) =>
     REASONS.flatMap((why) =>
-      ignoredOf(events, why).map((c) => remarkOf(c, why === 'glitch' ? { why, measured: c.report.maybeLow } : { why })),
+      ignoredOf(events, why).map((c) =>
+        remarkOf(c, why === 'glitch' ? { why, measured: c.report.maybeLow, limit: c.report.limits?.least ?? 0 } : { why }),
+      ),
     ),
   bad: { points: 'U1', bench: memoryBench(writeButton().replace('+j11', '-j11')), script: [[{ do: 'press', part: 'S9' }]] },
   good: { bench: memoryBench(DATA_5A + writeButton()), script: [[{ do: 'press', part: 'S9' }]] },

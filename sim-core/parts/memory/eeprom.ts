@@ -78,7 +78,10 @@ export function startEeprom(
 
   const finish = (p: Pulse, now: number) => {
     // a pulse that was never surely low has latched nothing: it may take whatever address stands there
-    if (p.low === undefined) p.address = reached(read.address);
+    if (p.low === undefined) {
+      p.address = reached(read.address);
+      p.data = gather(bench, pins.data);
+    }
     const faults = judge(p, timing);
     if (bench.supply() < timing.writeInhibit)
       faults.push({ fault: 'supply-low', measured: bench.supply(), limit: timing.writeInhibit, source: timing.source });
@@ -86,7 +89,7 @@ export function startEeprom(
       faults.push({ fault: 'just-powered', measured: timing.powerUp - (writableFrom - now), limit: timing.powerUp, source: timing.source });
     const filtered = maybeLow(p) < timing.glitch;
     const noticed = !filtered && !faults.some((f) => IGNORED.has(f.fault));
-    const tooShort = faults.some((f) => f.fault === 'pulse-short' || f.fault === 'output-enable-unknown');
+    const tooShort = faults.some((f) => f.fault === 'pulse-short' || f.fault === 'never-sure-low' || f.fault === 'output-enable-unknown');
     const data: Partly = tooShort
       ? { value: 0, unknown: 0xff }
       : { value: p.data.value & ~p.movedData, unknown: p.data.unknown | p.movedData };
@@ -149,6 +152,8 @@ export function startEeprom(
     }
     if (from === 'H') {
       close(now);
+      // a strobe that falls with the supply is no pulse
+      if (!read.alive()) return;
       pulse = openPulse(now, loading.cycling, level(pins.outputEnable));
     }
     const p = pulse;
@@ -161,9 +166,14 @@ export function startEeprom(
         if (p.addressSetup < timing.addressSetup) p.otherAddress = read.addressBefore;
       }
       delete p.leftLow;
+      p.lowSince = now;
     } else if (from === 'L') {
       p.leftLow = now;
-      p.data = gather(bench, pins.data);
+      const data = gather(bench, pins.data);
+      // it may have ended at an earlier rise, with the byte that stood there then
+      if (p.longest > 0) p.movedData |= (p.data.value ^ data.value) | p.data.unknown;
+      p.longest = Math.max(p.longest, now - p.lowSince);
+      p.data = data;
       p.dataSetup = now - dataAt;
     }
     if (to === 'H') {
@@ -208,6 +218,7 @@ export function startEeprom(
       read.disturb(now);
     },
     supplyCrossed(mark, rising, now) {
+      if (!read.alive()) pulse = undefined;
       if (mark === timing.writeInhibit) {
         writableFrom = rising ? now + timing.powerUp : Number.POSITIVE_INFINITY;
         if (!rising) loading.abort();

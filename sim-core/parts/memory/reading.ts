@@ -97,6 +97,7 @@ export function makeReadPath(
   let before: Partly = { value: 0, unknown: 0 };
   let address: Partly = { value: 0, unknown: 0 };
   let shown: Partly | undefined;
+  let was: 'yes' | 'no' | 'perhaps' = 'perhaps';
 
   const alive = () => bench.supply() >= ALIVE;
   const onBus = () => {
@@ -112,11 +113,19 @@ export function makeReadPath(
       const known = on === 'no' || (on === 'yes' && !((now.unknown >> bit) & 1));
       bench.drive(bit, on !== 'yes' || !known ? OFF : (now.value >> bit) & 1 ? PULL_HIGH : PULL_LOW, known);
     }
-    bench.draw(alive() && allActive(bench, pins.select) === 'yes' ? 'working' : 'resting');
+    // whatever it can do at this supply, a selected chip takes its current
+    bench.draw(allActive(bench, pins.select) === 'yes' ? 'working' : 'resting');
+    was = on;
   };
 
   const disturb = (now: number) => {
     const on = onBus();
+    const stays = on === 'no' && was === 'no';
+    was = on;
+    if (stays) {
+      bench.draw(allActive(bench, pins.select) === 'yes' ? 'working' : 'resting');
+      return;
+    }
     settledAt =
       on === 'no'
         ? now + timing.float

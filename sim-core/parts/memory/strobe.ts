@@ -11,6 +11,9 @@ export interface Pulse {
   readonly leftHigh: number;
   low?: number;
   leftLow?: number;
+  /** of the low intervals that it may have had, when this one began and how long the longest of them was [s] */
+  lowSince: number;
+  longest: number;
   high?: number;
   /** latched when the strobe was first surely low */
   address: Partly;
@@ -33,6 +36,8 @@ export const strobeLevel = (a: Level, b: Level): Level => (a === 'H' || b === 'H
 export function openPulse(now: number, busy: boolean, outputEnable: Level): Pulse {
   return {
     leftHigh: now,
+    lowSince: now,
+    longest: 0,
     address: { value: 0, unknown: 0 },
     addressSetup: 0,
     data: { value: 0, unknown: 0 },
@@ -44,7 +49,7 @@ export function openPulse(now: number, busy: boolean, outputEnable: Level): Puls
   };
 }
 
-export const sureLow = (p: Pulse): number => (p.low === undefined || p.leftLow === undefined ? 0 : p.leftLow - p.low);
+export const sureLow = (p: Pulse): number => p.longest;
 export const maybeLow = (p: Pulse): number => (p.high ?? p.leftHigh) - p.leftHigh;
 
 /** Everything about a finished pulse that the data sheet's limits do not allow, measured beside the limit. */
@@ -57,10 +62,13 @@ export function judge(p: Pulse, t: EepromTiming): WriteFault[] {
   });
   const faults: WriteFault[] = [...p.faults];
   if (p.busy) faults.push({ fault: 'busy' });
-  if (p.outputEnable.has('L')) faults.push({ fault: 'output-enable-low' });
-  else if (p.outputEnable.has('X')) faults.push({ fault: 'output-enable-unknown' });
-  if (sureLow(p) < t.pulseLeast) faults.push(limit('pulse-short', sureLow(p), t.pulseLeast));
-  if (t.pulseMost !== undefined && maybeLow(p) > t.pulseMost) faults.push(limit('pulse-long', maybeLow(p), t.pulseMost));
+  // high for a part of the pulse may be enough for a write, and low for a part may be enough against it
+  if (p.outputEnable.has('L') && p.outputEnable.size === 1) faults.push({ fault: 'output-enable-low' });
+  else if (p.outputEnable.has('L') || p.outputEnable.has('X')) faults.push({ fault: 'output-enable-unknown' });
+  if (p.low === undefined) faults.push({ fault: 'never-sure-low' });
+  else if (sureLow(p) < t.pulseLeast) faults.push(limit('pulse-short', sureLow(p), t.pulseLeast));
+  if (t.pulseMost !== undefined && p.low !== undefined && maybeLow(p) > t.pulseMost)
+    faults.push(limit('pulse-long', maybeLow(p), t.pulseMost));
   if (p.low !== undefined && p.addressSetup < t.addressSetup) faults.push(limit('address-setup', p.addressSetup, t.addressSetup));
   if (p.leftLow !== undefined && p.dataSetup < t.dataSetup) faults.push(limit('data-setup', p.dataSetup, t.dataSetup));
   if (p.address.unknown) faults.push({ fault: 'address-unknown' });

@@ -1,0 +1,51 @@
+/** The write network solved by hand: two exponentials, and how long the pin stays below its levels. */
+
+/**
+ * /WE at v with pin capacitance p; C from /WE to the contact, bleeder across C. States: v, and u across C.
+ * p·v′ = (V − v)/R − i, i = (v − u)/r through the contact, C·u′ = i − u/B. Solved exactly by the two eigenvalues.
+ */
+export function writePulseByHand(c: {
+  readonly volts: number;
+  readonly ohms: number;
+  readonly farads: number;
+  readonly bleeder: number;
+  /** closed, and open [Ω]: while it was open, what it leaked left a little on C */
+  readonly contact: number;
+  readonly open: number;
+  readonly pin: number;
+}): { readonly sureLow: number; readonly maybeLow: number } {
+  const a = -(1 / c.ohms + 1 / c.contact) / c.pin;
+  const b = 1 / c.contact / c.pin;
+  const d = 1 / c.contact / c.farads;
+  const e = -(1 / c.contact + 1 / c.bleeder) / c.farads;
+  const rest = c.volts * ((c.bleeder + c.contact) / (c.bleeder + c.contact + c.ohms));
+  const restU = (rest * c.bleeder) / (c.bleeder + c.contact);
+  const half = (a + e) / 2;
+  const root = Math.sqrt(half * half - (a * e - b * d));
+  const fast = half - root;
+  const slow = (a * e - b * d) / fast;
+  // (v, u) − rest = α·(1, (λ₁ − a)/b)·e^{λ₁t} + β·(1, (λ₂ − a)/b)·e^{λ₂t}; at t = 0: what the open contact left
+  const s1 = (fast - a) / b;
+  const s2 = (slow - a) / b;
+  const leak = c.volts / (c.ohms + c.bleeder + c.open);
+  const v0 = c.volts - leak * c.ohms - rest;
+  const u0 = leak * c.bleeder - restU;
+  const beta = (u0 - s1 * v0) / (s2 - s1);
+  const alpha = v0 - beta;
+  const at = (t: number) => rest + alpha * Math.exp(fast * t) + beta * Math.exp(slow * t);
+  const cross = (level: number, from: number, to: number) => {
+    let [low, high] = [from, to];
+    for (let i = 0; i < 200; i++) {
+      const middle = (low + high) / 2;
+      if (at(middle) > level === at(high) > level) high = middle;
+      else low = middle;
+    }
+    return (low + high) / 2;
+  };
+  const bottom = 50e-12;
+  const late = 5 * c.ohms * c.farads;
+  return {
+    sureLow: cross(0.8, bottom, late) - cross(0.8, 0, bottom),
+    maybeLow: cross(2.0, bottom, late) - cross(2.0, 0, bottom),
+  };
+}

@@ -1,0 +1,47 @@
+/** Benches that once chattered for ever, kept a button down, or reported writes that never were. */
+import { describe, expect, test } from 'vitest';
+import { DATA_5A, memoryBench, writeButton } from '../../sim-core/findings/example-benches.ts';
+import { findingsNow } from '../../sim-core/index.ts';
+import { start } from '../support/bench.ts';
+
+const READ = 'WOE lead j16 -j9\nWWE lead j15 +j9\nD1 led g23 g30\nR1 resistor f30 -j20 ohms=330';
+
+describe('a supply that is too weak for the memory', () => {
+  test.each(['0.008', '0.005', '0.002'])('%s A: comes to rest below what the memory needs, and no write is made up', (amps) => {
+    const sim = start(memoryBench(READ).replace('volts=5', `volts=5 amps=${amps}`));
+    const readings = sim.readings();
+    expect(readings.endless).toBeUndefined();
+    expect(readings.chips[0]!.state.doing).toBe('no supply');
+    // 30 mA at 5 V, as a conductance, at the supply's limit
+    expect(readings.chips[0]!.supply).toBeCloseTo((Number(amps) * 5) / 0.03, 1);
+    expect(sim.events).toEqual([]);
+  });
+  test('no VCC lead, and /WE through 680 Ω: too little comes through the clamp', () => {
+    const sim = start(memoryBench(READ.replace('WWE lead j15 +j9', 'WWE resistor j15 +j9 ohms=680'), 'WV'));
+    expect(sim.readings().endless).toBeUndefined();
+    expect(sim.readings().chips[0]!.state.doing).toBe('no supply');
+  });
+});
+
+test('switching off and on again is no write', () => {
+  const sim = start(memoryBench(DATA_5A + writeButton()));
+  for (const closed of [false, true]) {
+    sim.act({ do: 'set', part: 'PS1', pole: 0, closed });
+    sim.wait(1);
+  }
+  expect(sim.events).toEqual([]);
+  expect(findingsNow(sim).filter((f) => f.code.startsWith('memory/'))).toEqual([]);
+});
+
+test('a button let go while it still chatters is open in the end, whatever the seed', () => {
+  for (let seed = 1; seed <= 60; seed++) {
+    const sim = start(memoryBench(DATA_5A + writeButton()), { seed });
+    sim.wait(0.1);
+    sim.begin({ do: 'press', part: 'S9' });
+    sim.wait(50e-6);
+    sim.begin({ do: 'release', part: 'S9' });
+    sim.wait(1);
+    const site = sim.circuit.contacts.find((c) => c.placed.part.id === 'S9')!;
+    expect(sim.circuit.network.conductance(site.device), `seed ${seed}`).toBeCloseTo(1 / site.contact.off, 12);
+  }
+});
