@@ -24,6 +24,8 @@ const RAIL_STILL = 20e-3;
 const PASSED = 1e-9;
 /** First step after a jump [s]: well below the picoseconds of a closing contact. */
 const FIRST_STEP = 1e-13;
+/** What nearly every look finds; never written to. */
+const NONE: number[] = [];
 /** Islands kept for the next time the same blocks move. */
 const MOST_ISLANDS = 300;
 
@@ -57,23 +59,34 @@ export function makePhysics({ network, blocks }: Circuit, watches: readonly Watc
   const { unfolded } = network;
   const rails = unfolded.filter((i) => blocks.of[i] === -1);
   const whole = makeIsland(network, unfolded);
+  const everyWatch = [...watches.keys()];
   const islands = new Map<string, { island: Island; watches: readonly number[] }>();
   let moving: { island: Island; watches: readonly number[] } | undefined;
   let everything = false;
   let lost: number | undefined;
   let size = FIRST_STEP;
 
-  const at = (v: Float64Array, node: Node) => v[node === GROUND ? n : node] as number;
+  // the watches as flat arrays: each is looked at after every jump
+  const inside = (node: Node | undefined) => (node === undefined ? -1 : node === GROUND ? n : node);
+  const nodeA = Int32Array.from(watches, (w) => inside(w.a));
+  const nodeB = Int32Array.from(watches, (w) => inside(w.b));
+  const nodeC = Int32Array.from(watches, (w) => inside(w.c));
+  const marks = Float64Array.from(watches, (w) => w.mark);
   /** how far above its mark [V] */
-  const over = (v: Float64Array, w: Watch) => {
-    const b = at(v, w.b);
-    return at(v, w.a) - b - (w.c === undefined ? w.mark : w.mark * (at(v, w.c) - b));
+  const over = (v: Float64Array, i: number): number => {
+    const b = v[nodeB[i] as number] as number;
+    const c = nodeC[i] as number;
+    const mark = marks[i] as number;
+    return (v[nodeA[i] as number] as number) - b - (c < 0 ? mark : mark * ((v[c] as number) - b));
   };
-  const passing = (v: Float64Array, among: Iterable<number>): number[] => {
-    const found: number[] = [];
-    for (const i of among) {
-      const w = watches[i] as Watch;
-      if (w.above ? over(v, w) < -PASSED : over(v, w) > PASSED) found.push(i);
+  const passing = (v: Float64Array, among: readonly number[]): readonly number[] => {
+    let found: number[] = NONE;
+    for (let k = 0; k < among.length; k++) {
+      const i = among[k] as number;
+      const by = over(v, i);
+      if (!((watches[i] as Watch).above ? by < -PASSED : by > PASSED)) continue;
+      if (found === NONE) found = [i];
+      else found.push(i);
     }
     return found;
   };
@@ -148,15 +161,14 @@ export function makePhysics({ network, blocks }: Circuit, watches: readonly Watc
     let first = crossing[0] as number;
     let soonest = Number.POSITIVE_INFINITY;
     for (const i of crossing) {
-      const w = watches[i] as Watch;
-      const guess = over(x, w) / (over(x, w) - over(trial, w));
+      const guess = over(x, i) / (over(x, i) - over(trial, i));
       if (guess < soonest) {
         soonest = guess;
         first = i;
       }
     }
     const watch = watches[first] as Watch;
-    const beyond = (v: Float64Array) => (watch.above ? -over(v, watch) : over(v, watch));
+    const beyond = (v: Float64Array) => (watch.above ? -over(v, first) : over(v, first));
     let low = 0;
     let fLow = beyond(x);
     let high = h;
@@ -237,6 +249,6 @@ export function makePhysics({ network, blocks }: Circuit, watches: readonly Watc
         return landed;
       }
     },
-    look: () => cross(passing(x, watches.keys())),
+    look: () => cross(passing(x, everyWatch)),
   };
 }

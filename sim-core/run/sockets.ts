@@ -78,6 +78,26 @@ export function makeSockets(circuit: Circuit, holding: Holding, ear: Ear, carrie
     return false;
   };
 
+  const listensToOthers = driven.map((inputs) => inputs.some((outputs) => outputs.length > 0));
+  /** by block: the sockets with an input in it */
+  const socketsAt = new Map<number, Set<number>>();
+  for (const [k, { site }] of all.entries())
+    for (const { node } of site.inputs) {
+      const block = node === GROUND ? -1 : (circuit.blocks.of[node] as number);
+      const here = socketsAt.get(block);
+      if (here) here.add(k);
+      else socketsAt.set(block, new Set([k]));
+    }
+  /** Can anything have changed for this socket? */
+  const concerned = (k: number, passed: readonly number[], stirred: ReadonlySet<number> | 'all' | undefined): boolean => {
+    if (stirred === 'all' || listensToOthers[k]) return true;
+    const first = firstWatch[k] as number;
+    const beyond = firstWatch[k + 1] ?? watches.length;
+    for (const w of passed) if (w >= first && w < beyond) return true;
+    if (stirred) for (const block of stirred) if (socketsAt.get(block)?.has(k)) return true;
+    return false;
+  };
+
   const blockOf = (node: Node) => (node === GROUND ? -1 : (circuit.blocks.of[node] as number));
   const rawLevel = (socket: Socket, first: number, input: number): Level => {
     const low = watches[first + 2 * input];
@@ -104,14 +124,16 @@ export function makeSockets(circuit: Circuit, holding: Holding, ear: Ear, carrie
       }
     },
     deliver(passed, x, end, stirred) {
-      for (const [k, socket] of all.entries()) {
+      for (let k = 0; k < all.length; k++) {
+        const socket = all[k] as Socket;
         socket.volts = x;
+        if (!concerned(k, passed, stirred)) continue;
         const first = firstWatch[k] as number;
         const marks = first + 2 * socket.level.length;
         const { supplyMarks } = socket.site.spec;
         for (const w of passed) {
           const place = w - marks;
-          if (socket.above[place] === undefined) continue;
+          if (place < 0 || place >= socket.above.length) continue;
           const rising = watches[w]?.above === true;
           socket.above[place] = rising;
           const mark = supplyMarks[place];
