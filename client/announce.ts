@@ -1,17 +1,107 @@
-/** What is spoken when lamps change: "vent lit, fan dark". */
+/**
+ * What is spoken when lamps change: "vent lit, fan dark". What follows a hand is said at once; what changes by itself is said now and then, and a lamp that
+ * goes on changing is said to do so once, until it stays as it is.
+ */
 import type { Glow, Readings } from './core.ts';
+import { damageIn } from './damage.ts';
 import { glowWord } from './scene/faces/lamp-look.ts';
 import type { Standing } from './standing.ts';
 
 /** More changes than this at once are counted, not listed. */
 const LISTED = 8;
+/** A change so soon after a hand's act follows from it [ms]. */
+const AFTER_HAND = 250;
+/** What happens by itself is spoken of no more often than this [ms]. */
+const PAUSE = 3000;
+/** So many changes by itself within such a time are one that goes on; without one for as long it has ended [ms]. */
+const MANY = 3;
+const WITHIN = 20_000;
 
-/** The sentence for the change from one look of the lamps to the next; empty if none changed. */
-export function lampNews(standing: Standing, before: ReadonlyMap<string, Glow>, readings: Readings): string {
-  const names = new Map(standing.lamps.map((l) => [l.lamp, l.name]));
-  const changed = readings.lamps.filter((l) => before.has(l.lamp) && before.get(l.lamp) !== l.glow);
-  if (changed.length > LISTED) return `${changed.length} lamps changed: ${readings.lamps.filter((l) => l.glow === 'lit').length} are lit.`;
-  return changed.map((l) => `${names.get(l.lamp) ?? l.lamp} ${glowWord(l.glow)}`).join(', ');
+interface Watched {
+  now: Glow;
+  said: Glow;
+  /** when it changed by itself, the last few [ms] */
+  changes: number[];
+  restless: boolean;
 }
 
-export const looks = (readings: Readings): ReadonlyMap<string, Glow> => new Map(readings.lamps.map((l) => [l.lamp, l.glow]));
+export interface Announcer {
+  /** a bench stands: another one, or the same with parts damaged or replaced */
+  stand(standing: Standing): void;
+  /** handAt: when a hand last did something [ms] */
+  see(readings: Readings, handAt: number, at: number): void;
+  /** what there is to say now; undefined if nothing */
+  take(handAt: number, at: number): string | undefined;
+}
+
+export function makeAnnouncer(): Announcer {
+  let standing: Standing | undefined;
+  let names: ReadonlyMap<string, string> = new Map();
+  let lamps = new Map<string, Watched>();
+  let damage: ReadonlyMap<string, string> = new Map();
+  let broken: string[] = [];
+  let saidAt = Number.NEGATIVE_INFINITY;
+  let powered = false;
+
+  const news = (at: number): string[] => {
+    const calm = [...lamps].filter(([, w]) => !w.restless);
+    const starting = calm.filter(([, w]) => w.changes.length >= MANY);
+    const others = calm.filter(([, w]) => w.changes.length < MANY && w.now !== w.said);
+    for (const [, w] of starting) w.restless = true;
+    for (const [, w] of others) w.said = w.now;
+    const ended = [...lamps].filter(([, w]) => w.restless && at - (w.changes.at(-1) ?? 0) > WITHIN);
+    for (const [, w] of ended) [w.restless, w.said, w.changes] = [false, w.now, []];
+    const name = (id: string) => names.get(id) ?? id;
+    const plain = [...others, ...ended];
+    const lit = [...lamps.values()].filter((w) => w.now === 'lit').length;
+    return [
+      ...(plain.length > LISTED
+        ? [`${plain.length} lamps changed: ${lit} are lit`]
+        : plain.map(([id, w]) => `${name(id)} ${glowWord(w.now)}`)),
+      ...(starting.length > LISTED ? [`${starting.length} lamps keep changing`] : starting.map(([id]) => `${name(id)} keeps changing`)),
+    ];
+  };
+
+  return {
+    stand(next) {
+      const now = damageIn(next.plan);
+      if (standing?.layout === next.layout) {
+        const called = (id: string) => next.specimen.get(id)?.part.label ?? id;
+        for (const [id, says] of now) if (!damage.has(id)) broken.push(`${called(id)} is ${says}`);
+        for (const id of damage.keys()) if (!now.has(id)) broken.push(`${called(id)} is replaced`);
+      } else {
+        lamps = new Map();
+        broken = [];
+      }
+      standing = next;
+      damage = now;
+      names = new Map(next.lamps.map((l) => [l.lamp, l.name]));
+    },
+    see(readings, handAt, at) {
+      const here = new Set<string>();
+      const on = readings.supplies.some((s) => s.on);
+      // with the supply everything begins anew
+      if (on !== powered) for (const w of lamps.values()) [w.restless, w.changes] = [false, []];
+      powered = on;
+      for (const { lamp, glow } of readings.lamps) {
+        here.add(lamp);
+        const w = lamps.get(lamp);
+        if (!w) lamps.set(lamp, { now: glow, said: glow, changes: [], restless: false });
+        else if (w.now !== glow) {
+          w.now = glow;
+          if (at - handAt > AFTER_HAND) w.changes = [...w.changes.filter((t) => at - t < WITHIN), at].slice(-MANY);
+        }
+      }
+      // a damaged part's lamps are read no more, and what killed it is said instead
+      for (const id of lamps.keys()) if (!here.has(id)) lamps.delete(id);
+    },
+    take(handAt, at) {
+      if (at - handAt > AFTER_HAND && broken.length === 0 && at - saidAt < PAUSE) return undefined;
+      const says = [...broken, ...news(at)];
+      broken = [];
+      if (says.length === 0) return undefined;
+      saidAt = at;
+      return says.join(', ');
+    },
+  };
+}

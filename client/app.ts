@@ -1,8 +1,8 @@
 /** The shell: one bench fills the window, the notebook and the strip stand at its edges and can be put away. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
-import { lampNews, looks } from './announce.ts';
-import { type Failure, type Glow, type Ref, siFormat } from './core.ts';
+import { makeAnnouncer } from './announce.ts';
+import { type Failure, type Ref, siFormat } from './core.ts';
 import { chooseTheme, themeNow } from './look/theme.ts';
 import type { MeterPanel } from './meter/meter-panel.ts';
 import './meter/meter-panel.ts';
@@ -36,7 +36,8 @@ export class LampwrightApp extends LitElement {
   @query('plan-chooser') private readonly chooser!: PlanChooser;
   @query('meter-panel') private readonly meter!: MeterPanel | null;
   private under: Under | undefined;
-  private looked: ReadonlyMap<string, Glow> = new Map();
+  private readonly announcer = makeAnnouncer();
+  @state() private pace = 1;
   private kept: Point['ref'];
 
   private readonly hand: Hand = {
@@ -44,6 +45,8 @@ export class LampwrightApp extends LitElement {
     press: (part) => this.session.act({ do: 'press', part }),
     release: (part) => this.session.act({ do: 'release', part }),
     ask: (lamp) => {
+      // the meter in the hand goes first
+      if (this.measuring && this.meter?.touchLamp(lamp)) return;
       this.folded = false;
       go({ page: 'why', about: lamp });
     },
@@ -58,17 +61,20 @@ export class LampwrightApp extends LitElement {
     this.session.on('standing', (standing) => {
       this.standing = standing;
       this.refusal = undefined;
-      this.looked = new Map();
+      this.announcer.stand(standing);
       document.title = `${standing.plan.title} · Lampwright`;
+    });
+    this.session.on('pace', (pace) => {
+      this.pace = pace;
     });
     this.session.on('readings', (readings) => {
       // the scene may still have to draw the bench that these readings are of
       if (this.scene.standing === this.standing) this.scene.show(readings);
       else void this.updateComplete.then(() => this.scene.updateComplete).then(() => this.scene.show(readings));
+      this.announcer.see(readings, this.session.touchedAt, performance.now());
     });
-    this.session.on('settled', (readings) => {
-      if (this.standing) this.news = lampNews(this.standing, this.looked, readings) || this.news;
-      this.looked = looks(readings);
+    this.session.on('settled', () => {
+      this.news = this.announcer.take(this.session.touchedAt, performance.now()) ?? this.news;
       this.sayUnder();
     });
     this.session.on('refused', (failure) => {
@@ -147,6 +153,7 @@ export class LampwrightApp extends LitElement {
             ${this.measuring ? html`<meter-panel class="panel" .session=${this.session}></meter-panel>` : nothing}
             ${this.lampsAway ? this.toLamps(this.lampsAway) : nothing}
             <p class="under" aria-hidden="true"></p>
+            ${this.pace < 1 ? html`<p class="pace">${paceSays(this.pace)}</p>` : nothing}
             ${this.tools()}
           </div>
           ${
@@ -210,4 +217,10 @@ export class LampwrightApp extends LitElement {
       )}
     </div>`;
   }
+}
+
+/** "Time passes 4000 times slower here …", in one figure. */
+function paceSays(pace: number): string {
+  const times = Number((1 / pace).toPrecision(1));
+  return `Time passes ${times < 2 ? 'a little' : `${times} times`} slower here: the bench has more to do than there is time for.`;
 }

@@ -20,3 +20,4 @@ export type { ChipReading, Glow, LampReading, NetReading, Readings, SupplyReadin
 export { colourBands } from '../sim-core/units/colour-bands.ts';
 export { siFormat } from '../sim-core/units/quantity.ts';
 export { plain, type Sentence } from '../sim-core/words/sentence.ts';
+export { type ShownDigit, shownDigits } from '../sim-core/words/shown.ts';

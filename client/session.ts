@@ -15,8 +15,13 @@ interface Events {
   written: readonly WriteReport[];
   why: SaidWhy;
   swept: Swept | undefined;
+  pace: number;
   refused: Failure;
 }
+
+/** Pages and words follow a bench that changes by itself no more often than this [ms]; what follows a hand they follow at once. */
+const SETTLE_EVERY = 250;
+const AFTER_HAND = 300;
 
 export class Session {
   standing: Standing | undefined;
@@ -28,6 +33,10 @@ export class Session {
   edits: readonly Change[] = [];
   /** what every row of the wanted table shows; undefined until it was asked for, and where it cannot be told */
   swept: Swept | undefined;
+  /** simulated seconds a second */
+  pace = 1;
+  /** when a person last did something to the bench [ms] */
+  touchedAt = 0;
   /** the writes of the last act that made any, oldest first */
   writes: readonly WriteReport[] = [];
   private readonly worker = new Worker(new URL('./worker/simulation.ts', import.meta.url), { type: 'module', name: 'simulation' });
@@ -39,6 +48,7 @@ export class Session {
     written: new Set(),
     why: new Set(),
     swept: new Set(),
+    pace: new Set(),
     refused: new Set(),
   };
   private editing: { readonly change: Change; readonly way: 'on' | 'back' | 'meter' } | undefined;
@@ -62,11 +72,13 @@ export class Session {
     this.ask({ ask: 'open', text });
   }
   act(act: Act) {
+    this.touchedAt = performance.now();
     this.ask({ ask: 'act', act });
     requestAnimationFrame(() => this.lookIntoBox());
   }
   /** 'back': undoes the last edit instead of adding one; 'meter': a meter put down or taken off, nothing to take back */
   edit(change: Change, way: 'on' | 'back' | 'meter' = 'on') {
+    this.touchedAt = performance.now();
     this.editing = { change, way };
     this.ask({ ask: 'edit', change });
   }
@@ -98,8 +110,22 @@ export class Session {
 
   private settle() {
     const { standing, readings } = this;
+    this.settling = false;
     if (!standing || !readings) return;
+    this.settledAt = performance.now();
     this.say('settled', readings);
+  }
+  private settledAt = 0;
+  private settling = false;
+
+  private settleSoon() {
+    const now = performance.now();
+    const wait = now - this.touchedAt < AFTER_HAND ? 0 : this.settledAt + SETTLE_EVERY - now;
+    if (wait <= 0) requestAnimationFrame(() => setTimeout(() => this.settle()));
+    else if (!this.settling) {
+      this.settling = true;
+      setTimeout(() => this.settle(), wait);
+    }
   }
 
   private lookIntoBox() {
@@ -113,7 +139,7 @@ export class Session {
     this.number = number;
     this.readings = readings;
     this.say('readings', readings);
-    requestAnimationFrame(() => setTimeout(() => this.settle()));
+    this.settleSoon();
   }
 
   private hear(message: Tell) {
@@ -124,12 +150,17 @@ export class Session {
       case 'standing':
         this.standing = stand(message.plan, this.standing);
         this.memories = message.plan.memories;
-        if (this.editing?.way !== 'meter') this.swept = undefined;
+        if (message.after !== 'edit' || this.editing?.way !== 'meter') this.swept = undefined;
         if (message.after === 'open') [this.writes, this.edits] = [[], []];
-        else if (message.after === 'edit' && this.editing)
+        else if (message.after === 'edit' && this.editing) {
           this.edits = { on: [...this.edits, this.editing.change], back: this.edits.slice(0, -1), meter: this.edits }[this.editing.way];
-        this.editing = undefined;
+          this.editing = undefined;
+        }
         this.say('standing', this.standing);
+        break;
+      case 'pace':
+        this.pace = message.pace;
+        this.say('pace', message.pace);
         break;
       case 'findings':
         this.findings = message.findings;

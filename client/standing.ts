@@ -43,7 +43,7 @@ interface StandingLamp {
   readonly mostAmps: number;
 }
 
-/** One part as it stands. */
+/** One part as it stands. Damage is no part of it: it comes and goes with the plan, and nothing is drawn anew. */
 export interface Specimen {
   readonly part: PlanPart;
   readonly kind: PartKind;
@@ -73,7 +73,7 @@ export interface Standing {
 
 /** The worker has checked the plan already, so a plan that cannot be laid out here is a bug of ours. */
 export function stand(plan: Plan, before?: Standing): Standing {
-  // meters, hands and memories may change without anything being drawn anew
+  // meters, hands, memories and damage may change without anything being drawn anew
   if (before && wiring(before.plan) === wiring(plan)) return { ...before, plan };
   const layout = value(
     layOut(plan, (part) => {
@@ -100,7 +100,8 @@ export function stand(plan: Plan, before?: Standing): Standing {
   };
 }
 
-const wiring = ({ boards, parts, leads, wanted }: Plan): string => JSON.stringify([boards, parts, leads, wanted]);
+const wiring = ({ boards, parts, leads, wanted }: Plan): string =>
+  JSON.stringify([boards, parts.map(({ damaged: _, ...whole }) => whole), leads, wanted]);
 
 function value<T>(o: Outcome<T>): T {
   if (!o.ok) throw new Error(`A plan that was checked does not stand: ${o.failure.says}`);

@@ -7,7 +7,7 @@ self.addEventListener('activate', (e) =>
   e.waitUntil(
     caches
       .keys()
-      .then((ids) => Promise.all(ids.filter((id) => id !== build.id).map((id) => caches.delete(id))))
+      .then((ids) => Promise.all(ids.filter((id) => id !== build.id && id !== 'lampwright-plans').map((id) => caches.delete(id))))
       .then(() => self.clients.claim()),
   ),
 );

@@ -30,7 +30,19 @@ export class MeterPanel extends LitElement {
   touch(under: Under) {
     const place = this.measures === 'volts' ? (under.point ?? under.leg) : under.leg;
     if (place) this.put(place);
-    else this.problem = `${under.name} has no leg to clip round. Point at a leg of a part.`;
+    else this.problem = `${under.name} has no leg to clip round. Point at a lamp or at a leg of a part.`;
+  }
+
+  /** A lamp touched while measuring; true if the meter took it: amps go through the leg that is the lamp's own. */
+  touchLamp(lamp: string): boolean {
+    if (this.measures !== 'amps') return false;
+    const all = this.session?.standing?.specimens ?? [];
+    const s = all.find(({ lamps }) => lamps.some((l) => l.lamp === lamp));
+    const it = s?.lamps.find((l) => l.lamp === lamp);
+    if (!s || !it) return false;
+    const shared = s.lamps.some((l) => l !== it && l.anode === it.anode);
+    this.put(`${s.part.id}.${shared ? it.cathode : it.anode}`);
+    return true;
   }
 
   private put(named: string, against?: string) {
@@ -85,7 +97,7 @@ export class MeterPanel extends LitElement {
         ${volts ? html`<label class="field">against <input name="against" size="7" autocomplete="off" spellcheck="false" placeholder="supply −" /></label>` : nothing}
         <button type="submit" class="act">Put</button>
       </form>
-      <p class="quiet">${this.problem || (volts ? 'Or point at a hole on the bench.' : 'Or point at a leg on the bench.')}</p>
+      <p class="quiet">${this.problem || (volts ? 'Or point at a hole on the bench.' : 'Or point at a lamp or a leg on the bench.')}</p>
       <ul class="meters">
         ${standing?.plan.meters.map(
           (m) => html`<li>

@@ -30,17 +30,20 @@ export function drawMeters(standing: Standing, drawn: Drawn): MeterTags {
   const tags = standing.plan.meters.flatMap((meter) => {
     const spot = spotOf(meterAt(meter), standing, drawn);
     if (!spot) return [];
-    const [x, y] = [spot[0] * U, spot[1] * U];
-    const figure = el('text', { x: x + 50, y: y - 31, class: 'tag-figure' }, '');
+    const figure = el('text', { x: 50, y: -31, class: 'tag-figure' }, '');
     const against = meter.measures === 'volts' && meter.against !== undefined ? ` against ${meter.against}` : '';
     const root = el(
       'g',
-      { class: 'meter-tag' },
-      el('path', { d: `M${x} ${y}L${x + 14} ${y - 26}` }),
-      el('circle', { cx: x, cy: y, r: 4.5 }),
-      el('rect', { x: x + 10, y: y - 60, width: 80, height: 36, rx: 5 }),
-      el('text', { x: x + 50, y: y - 46, class: 'tag-name' }, `${meterAt(meter)}${against}`),
-      figure,
+      { class: 'meter-tag', transform: `translate(${spot[0] * U} ${spot[1] * U})` },
+      el(
+        'g',
+        { class: 'grown' },
+        el('path', { d: 'M0 0L14 -26' }),
+        el('circle', { r: 4.5 }),
+        el('rect', { x: 10, y: -60, width: 80, height: 36, rx: 5 }),
+        el('text', { x: 50, y: -46, class: 'tag-name' }, `${meterAt(meter)}${against}`),
+        figure,
+      ),
     );
     return [{ meter, root, figure }];
   });

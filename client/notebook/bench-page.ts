@@ -2,8 +2,10 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { holeName, type Ref, siFormat } from '../core.ts';
+import { damageIn, replacement } from '../damage.ts';
 import { Listen } from '../listen.ts';
 import type { Session } from '../session.ts';
+import { digitsSay } from '../shown.ts';
 import type { Specimen, Standing } from '../standing.ts';
 import { say } from './say.ts';
 
@@ -24,11 +26,13 @@ export class BenchPage extends LitElement {
     const { standing, readings } = this.session ?? {};
     if (!standing || !readings) return nothing;
     const { plan } = standing;
+    const damage = damageIn(plan);
+    const digits = digitsSay(readings);
     return html`<h2 class="headline">${plan.title}</h2>
       ${plan.notes.map((n) => html`<p>${n}</p>`)}
       <h3 class="section">Parts</h3>
       <ul class="things">
-        ${standing.specimens.map((s) => html`<li>${noun('part', s.part.id)} ${partSays(s, standing)}</li>`)}
+        ${standing.specimens.map((s) => html`<li>${noun('part', s.part.id)} ${partSays(s, standing)}${this.stateOf(s.part.id, damage.get(s.part.id), digits.get(s.part.id))}</li>`)}
       </ul>
       <h3 class="section">Leads</h3>
       <ul class="things">
@@ -43,6 +47,14 @@ export class BenchPage extends LitElement {
             <span class="figures">${now ? `${siFormat(Math.abs(now.volts) < 1e-4 ? 0 : now.volts, 'V')}, ${HELD[now.held]}` : ''}</span></li>`;
         })}
       </ul>`;
+  }
+
+  private stateOf(part: string, damage: string | undefined, shows: string | undefined) {
+    const { session } = this;
+    const change = session?.standing && replacement(session.standing.plan, part);
+    if (!damage || !change) return shows === undefined ? nothing : html`<span class="figures">${shows}</span>`;
+    return html`<span class="figures">${damage}</span>
+      <button type="button" class="plain" aria-label="Put a new ${part} in" @click=${() => session.edit(change)}>put a new one in</button>`;
   }
 }
 

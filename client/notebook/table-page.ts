@@ -64,7 +64,7 @@ export class TablePage extends LitElement {
     const stored = rows.map((_, row) => storedFor(standing, session.memories, chip, row));
     const right = rows.filter((w, row) => stored[row] === w).length;
     const width = wanted.outputs.length;
-    const shownRight = swept && rows.filter((w, row) => isShown(w, swept.rows[row], standing)).length;
+    const shownRight = swept && rows.filter((w, row) => isShown(w, swept.rows[row], swept.lamps, standing)).length;
     return html`<h2 class="headline">${tally(rows.length, right, shownRight)}</h2>
       <p class="quiet">${
         swept
@@ -80,7 +80,7 @@ export class TablePage extends LitElement {
           ${rows.map((want, row) => {
             const when = wanted.inputs.filter((_, i) => (row >> i) & 1).map((l) => l.name);
             const glows = swept?.rows[row];
-            const saw = glows && shownIn(glows, standing);
+            const saw = swept && glows && shownIn(glows, swept.lamps, standing);
             return html`<tr class=${swept ? 'settable' : ''} aria-current=${row === here ? 'true' : nothing} @click=${() => this.goTo(row)}>
               <th scope="row">${
                 swept ? html`<button type="button" class="row-go" aria-label="Set the switches to row ${row}">${row}</button>` : row
@@ -99,8 +99,8 @@ export class TablePage extends LitElement {
 }
 
 /** Do the lamps show a row as wanted, for certain? */
-function isShown(want: number, glows: readonly Glow[] | undefined, standing: Standing): boolean {
-  const saw = glows && shownIn(glows, standing);
+function isShown(want: number, glows: readonly Glow[] | undefined, lamps: readonly string[], standing: Standing): boolean {
+  const saw = glows && shownIn(glows, lamps, standing);
   return saw?.unknown === 0 && saw.value === want;
 }
 

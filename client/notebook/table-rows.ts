@@ -66,10 +66,16 @@ export function rowNow(standing: Standing, readings: Readings): number | undefin
 }
 
 /** What the named lamps show in a row: lit or dim is 1, dark is 0, undecided is unknown. An output without a lamp of its name is unknown. */
-export function shownIn(glows: readonly Glow[], standing: Standing): { readonly value: number; readonly unknown: number } {
+export function shownIn(
+  glows: readonly Glow[],
+  lamps: readonly string[],
+  standing: Standing,
+): { readonly value: number; readonly unknown: number } {
   let [value, unknown] = [0, 0];
   for (const [i, line] of (standing.plan.wanted?.outputs ?? []).entries()) {
-    const glow = glows[standing.lamps.findIndex((l) => l.name === line.name)];
+    const lamp = standing.lamps.find((l) => l.name === line.name);
+    // a damaged lamp is on the bench, but not among those that can shine
+    const glow = lamp && (glows[lamps.indexOf(lamp.lamp)] ?? 'dark');
     if (glow === undefined || glow === 'undecided') unknown |= 1 << i;
     else if (glow !== 'dark') value |= 1 << i;
   }

@@ -2,6 +2,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { invert, plain, type Ref } from '../core.ts';
+import { damageIn, replacement } from '../damage.ts';
 import { Listen } from '../listen.ts';
 import { glowWord, lampInk } from '../scene/faces/lamp-look.ts';
 import type { Session } from '../session.ts';
@@ -11,6 +12,8 @@ import { pointEvent, say } from './say.ts';
 
 /** Headlines with more letters than this are set smaller. */
 const LONG = 80;
+/** An answer comes within this after what it answers [ms]. */
+const ANSWERED = 2000;
 
 @customElement('why-page')
 export class WhyPage extends LitElement {
@@ -49,6 +52,7 @@ export class WhyPage extends LitElement {
     // a link may name a lamp before its bench stands
     if (this.lamp && this.asked !== this.lamp && this.session?.standing?.lamps.some((l) => l.lamp === this.lamp) && this.session.readings) {
       this.asked = this.lamp;
+      this.askedAt = performance.now();
       this.session.why(this.lamp);
       this.dispatchEvent(pointEvent({ ref: { kind: 'lamp', id: this.lamp }, keep: true }));
     }
@@ -76,7 +80,7 @@ export class WhyPage extends LitElement {
   }
 
   private answer(why: SaidWhy) {
-    return html`<h2 class="headline ${plain(why.headline).length > LONG ? 'long' : ''}" aria-live="polite">${say(why.headline)}</h2>
+    return html`<h2 class="headline ${plain(why.headline).length > LONG ? 'long' : ''}" aria-live=${this.isAsked() ? 'polite' : 'off'}>${say(why.headline)}</h2>
       ${why.note ? html`<p class="quiet">${why.note}</p>` : nothing}
       <ol class="chain">
         ${why.steps.map((s) => html`<li><p>${say(s.says)}</p>${s.figures ? html`<p class="figures">${s.figures}</p>` : nothing}</li>`)}
@@ -88,9 +92,24 @@ export class WhyPage extends LitElement {
               <p>${say(why.proof.says)}</p>
               <button type="button" class="act" @click=${() => why.proof && this.session?.edit(why.proof.change)}>Make this change</button>
             </section>`
-          : nothing
+          : this.replace(why.lamp)
       }
       ${this.takeBack()}`;
+  }
+
+  /** What changes by itself is not spoken, only what a person has asked or caused. */
+  private isAsked(): boolean {
+    return performance.now() - Math.max(this.askedAt, this.session?.touchedAt ?? 0) < ANSWERED;
+  }
+  private askedAt = 0;
+
+  /** A damaged lamp that a new one alone would not make shine can be replaced all the same. */
+  private replace(lamp: string) {
+    const { session } = this;
+    const change = session?.standing && replacement(session.standing.plan, lamp.split('.')[0] ?? lamp);
+    if (!change) return nothing;
+    return html`<p class="take-back">Take away the cause first, or a new one may go the same way.
+      <button type="button" class="plain" @click=${() => session.edit(change)}>Put a new one in</button></p>`;
   }
 
   private takeBack() {
@@ -103,16 +122,18 @@ export class WhyPage extends LitElement {
   private lamps() {
     const { standing, readings } = this.session ?? {};
     if (!standing || !readings || standing.lamps.length === 0) return nothing;
+    const damage = damageIn(standing.plan);
     const now = new Map(readings.lamps.map((l) => [l.lamp, l]));
     return html`<section class="lamps" aria-label="Lamps"><h3 class="section">Lamps</h3>
       <ul class="lamp-list">
         ${standing.lamps.map((l) => {
           const reading = now.get(l.lamp);
           const glow = reading?.glow ?? 'dark';
+          const dead = damage.has(l.lamp.split('.')[0] ?? '');
           return html`<li>
-            <button type="button" class="lamp-ask" data-glow=${glow} aria-pressed=${l.lamp === this.lamp} @click=${() => this.ask(l.lamp)}>
-              <span class="bulb" data-glow=${glow} style="--tint:${lampInk(l.colour).lit}"></span>${l.name}
-              <span class="figures">${glowWord(glow)}</span>
+            <button type="button" class="lamp-ask" data-glow=${dead ? 'damaged' : glow} aria-pressed=${l.lamp === this.lamp} @click=${() => this.ask(l.lamp)}>
+              <span class="bulb" data-glow=${dead ? 'damaged' : glow} style="--tint:${lampInk(l.colour).lit}"></span>${l.name}
+              <span class="figures">${dead ? 'damaged' : glowWord(glow)}</span>
             </button>
           </li>`;
         })}

@@ -1,6 +1,7 @@
 /** The bench's title, and behind it the demonstration plans, opening a file and saving. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import type { Failure } from '../core.ts';
 import { Listen } from '../listen.ts';
 import type { Session } from '../session.ts';
 import { type DemoTitle, demoText, demoTitles, fileText, keepText, keptText, savePlan } from './plan-files.ts';
@@ -38,27 +39,44 @@ export class PlanChooser extends LitElement {
     void this.begin();
   }
 
-  /** Opens the demonstration that the address names (?plan=…), else the first; without a server, the last one that was opened. */
+  /** Opens the demonstration that the address names (?plan=…), else the first; without a server and with neither kept, the last one that was opened. */
   private async begin() {
     const list = await demoTitles();
+    const named = new URLSearchParams(location.search).get('plan');
     if ('says' in list) {
-      const kept = keptText();
-      if (kept) this.session?.open(kept);
-      else this.session?.refuse(list);
+      this.openLast(list, named !== null);
       return;
     }
     this.demos = list;
-    const named = new URLSearchParams(location.search).get('plan');
     const first = list.find((d) => d.id === named) ?? list[0];
-    if (first) await this.openDemo(first.id);
+    const failure = first && (await this.openDemo(first.id));
+    if (failure) this.openLast(failure, named !== null);
   }
 
-  private async openDemo(id: string) {
+  /** otherAsked: the address names another plan, so what stands instead is not passed over in silence. */
+  private openLast(failure: Failure, otherAsked: boolean) {
+    const { session } = this;
+    const last = keptText();
+    if (!session || !last) {
+      session?.refuse(failure);
+      return;
+    }
+    if (otherAsked) {
+      const off = session.on('standing', () => {
+        off();
+        session.refuse(failure);
+      });
+    }
+    session.open(last);
+  }
+
+  /** The failure, if it could not be had. */
+  private async openDemo(id: string): Promise<Failure | undefined> {
     const got = await demoText(id);
-    if (got.ok) {
-      this.session?.open(got.text);
-      keepText(got.text);
-    } else this.session?.refuse(got.failure);
+    if (!got.ok) return got.failure;
+    this.session?.open(got.text);
+    keepText(got.text);
+    return undefined;
   }
 
   private async choose(id: string) {
@@ -68,7 +86,8 @@ export class PlanChooser extends LitElement {
     url.hash = '';
     history.pushState(null, '', url);
     dispatchEvent(new Event('hashchange'));
-    await this.openDemo(id);
+    const failure = await this.openDemo(id);
+    if (failure) this.session?.refuse(failure);
   }
 
   private async chooseFile(e: Event) {

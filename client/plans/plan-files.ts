@@ -11,15 +11,34 @@ export interface DemoTitle {
 const MOST = 5_000_000;
 export type Text = { readonly ok: true; readonly text: string } | { readonly ok: false; readonly failure: Failure };
 
+/** Where answers are kept for a visit without a network; the service worker leaves this cache alone. */
+const KEPT_ANSWERS = 'lampwright-plans';
+
+/** Keeps an answer, or with none finds the one that was kept. Where nothing can be kept it does nothing. */
+async function kept(path: string, answer?: Response): Promise<Response | undefined> {
+  try {
+    const cache = await caches.open(KEPT_ANSWERS);
+    if (answer) await cache.put(path, answer);
+    return answer ?? (await cache.match(path));
+  } catch {
+    return undefined; // no cache here, or it is full
+  }
+}
+
 async function fetchText(path: string): Promise<Text> {
   try {
     const reply = await fetch(path);
-    if (reply.ok) return { ok: true, text: await reply.text() };
+    if (reply.ok) {
+      void kept(path, reply.clone());
+      return { ok: true, text: await reply.text() };
+    }
     return {
       ok: false,
       failure: { at: path, says: `The server answered ${reply.status} for ${path}. Try again, or open a plan from a file.` },
     };
   } catch {
+    const before = await kept(path);
+    if (before) return { ok: true, text: await before.text() };
     return {
       ok: false,
       failure: { at: path, says: 'The server cannot be reached. Open a plan from a file, or try again when you are connected.' },

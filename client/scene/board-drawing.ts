@@ -37,7 +37,8 @@ export function drawBoard(board: PlanBoard): SVGGElement {
       : ([ends] as const);
     return [
       ...pieces.map(([from, to]) => el('path', { d: `M${x(from)} ${lineY}H${x(to)}`, class: plus ? 'rail-plus' : 'rail-minus' })),
-      ...[ends[0] - 0.75, ends[1] + 0.75].map((at) =>
+      // beside the line, and on the board where it reaches nearly to the edge
+      ...[ends[0] - 0.75, Math.min(ends[1] + 0.75, box.x + box.width - x0 - 0.5)].map((at) =>
         el(
           'text',
           { x: x(at), y: y(LINE_Y[rail]) + 5, class: plus ? 'rail-sign rail-sign-plus' : 'rail-sign rail-sign-minus' },
@@ -48,11 +49,11 @@ export function drawBoard(board: PlanBoard): SVGGElement {
   });
   const numbers = Array.from({ length: kind.rows }, (_, i) => i + 1).flatMap((row) =>
     [2.1, 15.1].map((at) =>
-      el('text', { x: x(row), y: y(at) + 3, class: row === 1 || row % 5 === 0 ? 'row-number' : 'row-number near' }, String(row)),
+      el('text', { x: x(row), y: y(at), class: row === 1 || row % 5 === 0 ? 'row-number' : 'row-number near' }, String(row)),
     ),
   );
   const letters = [...LOWER, ...UPPER].flatMap((column) =>
-    [0.1, kind.rows + 0.9].map((at) => el('text', { x: x(at), y: y(LINE_Y[column]) + 3.2, class: 'column-letter' }, column)),
+    [0.1, kind.rows + 0.9].map((at) => el('text', { x: x(at), y: y(LINE_Y[column]), class: 'column-letter' }, column)),
   );
   return el(
     'g',

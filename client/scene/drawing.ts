@@ -1,9 +1,13 @@
 /** The whole drawing of a standing bench: layers in their order of paint, and the one call that shows a reading. */
 
-import type { Readings } from '../core.ts';
+import type { Plan } from '../../shared/plan.ts';
+import type { LampReading, Readings } from '../core.ts';
 import { holeSpot } from '../core.ts';
+import { damageIn } from '../damage.ts';
+import { digitsSay } from '../shown.ts';
 import type { Specimen, Standing } from '../standing.ts';
 import { boardBox, drawBoard } from './board-drawing.ts';
+import { drawDamage } from './damage-mark.ts';
 import { faceFor } from './faces/catalogue.ts';
 import type { Face, Hand, Sight } from './faces/face.ts';
 import { around, type Box, type Spot, union } from './geometry.ts';
@@ -20,6 +24,10 @@ export interface Drawing extends Drawn {
   /** bodies, leads, lamps, levels, labels */
   readonly layers: readonly SVGGElement[];
   readonly box: Box;
+  /** marks the parts that this plan says are damaged, and no others; shown with the next reading */
+  mark(plan: Plan): void;
+  /** places the names for a view of so many pixels to the drawing unit; small names only if `near` */
+  name(scale: number, near: boolean): void;
   show(readings: Readings, dark: boolean): void;
 }
 
@@ -68,6 +76,17 @@ export function drawBench(standing: Standing, hand: Hand): Drawing {
   const bodies = [...faces.values()].map((f) => f.box);
   const holes = [...legSpots.values()].flatMap((legs) => [...legs.values()].map((spot) => around([spot], 0.22)));
 
+  const labels = el('g', { class: 'labels', 'aria-hidden': 'true' });
+  const marks = el('g', { class: 'marks' });
+  const room = { bodies: [...bodies, ...holes], busy: [...curveSpots.values()].flat(), boards: boardBoxes };
+  let damage: ReadonlyMap<string, string> = new Map();
+  let seen: readonly [scale: number, near: boolean] | undefined;
+  const name = (scale: number, near: boolean) => {
+    seen = [scale, near];
+    const all = wishes(standing, faces, damage).filter((w) => near || w.look !== 'part-name');
+    labels.replaceChildren(...placeLabels(all, room, scale));
+  };
+
   let last: { readings: Readings; dark: boolean } | undefined;
   return {
     boards: el('g', {}, ...plan.boards.map(drawBoard)),
@@ -76,18 +95,37 @@ export function drawBench(standing: Standing, hand: Hand): Drawing {
       el('g', { class: 'leads' }, ...leads.map((l) => l.drawing.root)),
       el('g', { class: 'lamps' }, ...order.flatMap((s) => faceOf(s).over ?? [])),
       el('g', { class: 'all-levels', 'aria-hidden': 'true' }, ...levels.map((l) => l.root)),
-      placeLabels(wishes(standing, faces), [...bodies, ...holes], [...curveSpots.values()].flat()),
+      marks,
+      labels,
     ],
     box: union([...boardBoxes, ...bodies]) ?? EMPTY,
     faces,
     legSpots,
     curves: curveSpots,
+    mark(plan) {
+      const now = damageIn(plan);
+      if ([...now].join() === [...damage].join()) return;
+      damage = now;
+      marks.replaceChildren(
+        ...standing.specimens.flatMap((s) => {
+          const says = damage.get(s.part.id);
+          // lamps say it themselves
+          const spoken = s.lamps.length > 0 ? undefined : `${s.part.label ?? s.part.id}, ${says}`;
+          return says ? [drawDamage(faceOf(s).box, spoken)] : [];
+        }),
+      );
+      if (seen) name(...seen);
+    },
+    name,
     show(readings, dark) {
+      const dead = standing.specimens.filter((s) => damage.has(s.part.id)).flatMap((s) => s.lamps.map((l) => deadLamp(s, l.lamp)));
       const sight: Sight = {
         readings,
         dark,
+        damage,
+        digits: digitsSay(readings),
         volts: standing.volts,
-        lamps: new Map(readings.lamps.map((l) => [l.lamp, l])),
+        lamps: new Map([...readings.lamps, ...dead].map((l) => [l.lamp, l])),
         chips: new Map(readings.chips.map((c) => [c.part, c])),
         supplies: new Map(readings.supplies.map((s) => [s.part, s])),
       };
@@ -107,6 +145,9 @@ export function drawBench(standing: Standing, hand: Hand): Drawing {
   };
 }
 
+/** A damaged part has no lamps that could be read. */
+const deadLamp = ({ part }: Specimen, lamp: string): LampReading => ({ lamp, part: part.id, amps: 0, volts: 0, glow: 'dark' });
+
 /** Where parts stand that are off the boards and of which the plan does not say where: in a row above them. */
 function freeSpots({ x, y }: Box): () => [number, number] {
   let next = x + 0.5;
@@ -117,20 +158,22 @@ function freeSpots({ x, y }: Box): () => [number, number] {
   };
 }
 
-function wishes({ specimens }: Standing, faces: ReadonlyMap<string, Face>): Wish[] {
+function wishes({ specimens }: Standing, faces: ReadonlyMap<string, Face>, damage: ReadonlyMap<string, string>): Wish[] {
   const lampWishes: Wish[] = [];
   const others: Wish[] = [];
-  for (const { part, kind, params, lamps } of specimens) {
+  for (const { part, kind, params, lamps, isChip } of specimens) {
     const about = faces.get(part.id)?.box;
     if (!about || part.at === undefined) continue;
     const down = about.height / 2;
     const side = about.width / 2;
+    const dead = damage.has(part.id);
+    const named = (name: string) => (dead ? `${name} damaged` : name);
     if (kind.group === 'lamp') {
-      const text = lamps.length === 1 ? (lamps[0]?.name ?? part.id) : (part.label ?? part.id);
+      const text = named(lamps.length === 1 ? (lamps[0]?.name ?? part.id) : (part.label ?? part.id));
       lampWishes.push({
         text,
         about,
-        look: 'lamp-name',
+        look: dead ? 'damaged-name' : 'lamp-name',
         places: [
           [0, down + 0.45],
           [0, -down - 0.45],
@@ -141,18 +184,22 @@ function wishes({ specimens }: Standing, faces: ReadonlyMap<string, Face>): Wish
           [side + 0.3 + text.length * 0.16, 0],
         ],
       });
-    } else if (kind.group !== 'memory') {
+    } else if (!isChip || dead) {
       const value = kind.value?.(params);
-      const text = [part.label ?? part.id, kind.group === 'passive' ? value : ''].filter(Boolean).join(' ');
+      const text = dead
+        ? named(part.label ?? part.id)
+        : [part.label ?? part.id, kind.group === 'passive' ? value : ''].filter(Boolean).join(' ');
+      const look = dead ? 'damaged-name' : part.label ? 'lamp-name' : 'part-name';
+      const half = text.length * (look === 'part-name' ? 0.14 : 0.2);
       others.push({
         text,
         about,
-        look: part.label ? 'lamp-name' : 'part-name',
+        look,
         places: [
           [0, down + 0.36],
           [0, -down - 0.36],
-          [side + 0.2 + text.length * 0.14, 0],
-          [-side - 0.2 - text.length * 0.14, 0],
+          [side + 0.2 + half, 0],
+          [-side - 0.2 - half, 0],
           [0, 0],
         ],
       });

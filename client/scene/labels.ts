@@ -1,52 +1,102 @@
-/** Names beside the parts on strips of paper, placed so that none lies on another or on a body. */
+/** Names beside the parts on strips of paper, placed so that none lies on another or on a body, and large enough to be read from afar. */
 import { type Box, overlap, type Spot, U } from './geometry.ts';
-import { el } from './svg.ts';
+import { el, short } from './svg.ts';
+
+type Look = 'lamp-name' | 'damaged-name' | 'part-name';
 
 export interface Wish {
   readonly text: string;
   /** what it names */
   readonly about: Box;
-  readonly look: 'lamp-name' | 'part-name';
-  /** where it may stand, best first; the middle of the text, relative to the middle of the thing, [pitch] */
+  readonly look: Look;
+  /** where it may stand at its own size, best first; the middle of the text, relative to the middle of the thing, [pitch] */
   readonly places: readonly Spot[];
 }
 
-/** Width of a letter of each look [pitch], a little more than the fonts' own. */
-const LETTER = { 'lamp-name': 0.365, 'part-name': 0.28 } as const;
-const HEIGHT = { 'lamp-name': 0.8, 'part-name': 0.56 } as const;
+/** Letters' size of each look [drawing units], a letter's width, a little more than the fonts' own, and the strip's height [pitch]. */
+const LOOKS: Readonly<Record<Look, { readonly size: number; readonly letter: number; readonly height: number }>> = {
+  'lamp-name': { size: 14, letter: 0.365, height: 0.8 },
+  'damaged-name': { size: 14, letter: 0.4, height: 0.8 },
+  'part-name': { size: 8.5, letter: 0.28, height: 0.56 },
+};
 /** From the text to the strip's edge [pitch]. */
 const MARGIN = 0.16;
+/** Letters are no smaller than this on the screen where there is room [px], but grow no more than so many times. */
+export const LEAST_LETTER = 10.5;
+const MOST_GROWTH = 2;
+/** Cost of a pitch² of another label, of one of a body, of one beside the boards, of a lead's sample, of a lesser place; and the cost from which on there is no room. */
+const ON_LABEL = 20;
+const ON_BODY = 6;
+const ON_LEAD = 0.07;
+const OFF_BOARD = 6;
+const PER_PLACE = 0.45;
+const NO_ROOM = 2.5;
 
-/** Places the wishes in their order; a later one gives way to an earlier one. */
-export function placeLabels(wishes: readonly Wish[], bodies: readonly Box[], busy: readonly Spot[]): SVGGElement {
+interface Placed {
+  readonly box: Box;
+  readonly growth: number;
+}
+
+/** What names keep off, and the boards that they had better stand on. */
+export interface Room {
+  readonly bodies: readonly Box[];
+  /** places on leads */
+  readonly busy: readonly Spot[];
+  readonly boards: readonly Box[];
+}
+
+/** Places the wishes in their order; a later one gives way to an earlier one. scale: pixels to a drawing unit. */
+export function placeLabels(wishes: readonly Wish[], room: Room, scale: number): readonly SVGGElement[] {
   const placed: Box[] = [];
-  const texts = wishes.map((wish) => {
-    const middle: Spot = [wish.about.x + wish.about.width / 2, wish.about.y + wish.about.height / 2];
-    const width = wish.text.length * LETTER[wish.look];
-    const height = HEIGHT[wish.look];
-    let best: Box | undefined;
-    let least = Number.POSITIVE_INFINITY;
-    wish.places.forEach(([dx, dy], rank) => {
-      const box = { x: middle[0] + dx - width / 2, y: middle[1] + dy - height / 2, width, height };
-      const grown = { x: box.x - 0.14, y: box.y, width: width + 0.28, height };
-      let cost = rank * 0.45;
-      for (const other of placed) cost += overlap(grown, other) * 20;
-      for (const body of bodies) cost += overlap(grown, body) * 6;
-      for (const [x, y] of busy) if (x > box.x && x < box.x + width && y > box.y && y < box.y + height) cost += 0.07;
-      if (cost < least) {
-        least = cost;
-        best = box;
-      }
-    });
-    if (best) placed.push(best);
-    const at = best ?? { x: middle[0], y: middle[1], width: 0, height };
-    const strip = { x: at.x - MARGIN, y: at.y, width: at.width + 2 * MARGIN, height: at.height };
+  return wishes.map((wish) => {
+    const most = Math.min(MOST_GROWTH, Math.max(1, LEAST_LETTER / (LOOKS[wish.look].size * scale)));
+    const growths = most === 1 ? [1] : [most, (1 + most) / 2, 1];
+    let at: Placed | undefined;
+    for (const growth of growths) {
+      const best = bestPlace(wish, growth, placed, room);
+      at = best ?? at;
+      if (best && best.crowding < NO_ROOM) break;
+    }
+    const { x, y, width, height } = at?.box ?? { ...wish.about, width: 0, height: 0 };
+    const margin = MARGIN * (at?.growth ?? 1);
+    placed.push({ x, y, width, height });
+    const size = LOOKS[wish.look].size * (at?.growth ?? 1);
     return el(
       'g',
       { class: `label ${wish.look}` },
-      el('rect', { x: strip.x * U, y: strip.y * U, width: strip.width * U, height: strip.height * U, rx: 3 }),
-      el('text', { x: (at.x + at.width / 2) * U, y: (at.y + at.height / 2) * U + (wish.look === 'lamp-name' ? 4.8 : 3) }, wish.text),
+      el('rect', { x: short((x - margin) * U), y: short(y * U), width: short((width + 2 * margin) * U), height: short(height * U), rx: 3 }),
+      el(
+        'text',
+        { x: short((x + width / 2) * U), y: short((y + height / 2) * U + size * 0.345), style: `font-size:${short(size)}px` },
+        wish.text,
+      ),
     );
   });
-  return el('g', { class: 'labels', 'aria-hidden': 'true' }, ...texts);
+}
+
+/** The cheapest of a wish's places at a growth, and how much of that is other labels and bodies. */
+function bestPlace({ text, about, look, places }: Wish, growth: number, placed: readonly Box[], { bodies, busy, boards }: Room) {
+  const [side, down] = [about.width / 2, about.height / 2];
+  const middle: Spot = [about.x + side, about.y + down];
+  const width = text.length * LOOKS[look].letter * growth;
+  const height = LOOKS[look].height * growth;
+  /** as far from the thing's edge as the text has grown */
+  const away = (d: number, half: number) => (d === 0 ? 0 : Math.sign(d) * (half + (Math.abs(d) - half) * growth));
+  let best: (Placed & { readonly crowding: number }) | undefined;
+  let least = Number.POSITIVE_INFINITY;
+  for (const [rank, [dx, dy]] of places.entries()) {
+    const box = { x: middle[0] + away(dx, side) - width / 2, y: middle[1] + away(dy, down) - height / 2, width, height };
+    const grown = { x: box.x - 0.14, y: box.y, width: width + 0.28, height };
+    let crowding = 0;
+    for (const other of placed) crowding += overlap(grown, other) * ON_LABEL;
+    for (const body of bodies) crowding += overlap(grown, body) * ON_BODY;
+    const onBoards = boards.reduce((sum, board) => sum + overlap(box, board), 0);
+    crowding += Math.max(0, width * height - onBoards) * OFF_BOARD;
+    let cost = crowding + rank * PER_PLACE;
+    if (cost < least) for (const [x, y] of busy) if (x > box.x && x < box.x + width && y > box.y && y < box.y + height) cost += ON_LEAD;
+    if (cost >= least) continue;
+    least = cost;
+    best = { box, growth, crowding };
+  }
+  return best;
 }

@@ -39,8 +39,8 @@ export function drawPinLevels({ part, legs: pins }: Specimen, legs: ReadonlyMap<
     root: el('g', { class: 'levels' }, ...marks.map((m) => m.root)),
     show(sight) {
       const chip = sight.chips.get(part.id);
-      if (!chip) return;
-      for (const [i, pin] of chip.pins.entries()) marks[i]?.put(pin.volts, pin.level, sight);
+      // a damaged chip reads nothing any more
+      for (const [i, mark] of marks.entries()) mark.put(chip?.pins[i]?.volts ?? 0, chip?.pins[i]?.level ?? null, sight);
     },
   };
 }

@@ -8,6 +8,7 @@ import { type Drawing, drawBench } from './drawing.ts';
 import type { Hand } from './faces/face.ts';
 import { LAMP_INKS, lampInk } from './faces/lamp-look.ts';
 import { type Box, overlap, type Spot, union } from './geometry.ts';
+import { type Letters, makeLetters } from './letters.ts';
 import { makePicks, type Picks } from './picks.ts';
 import { el } from './svg.ts';
 import { MARKED, type Under, underElement } from './under.ts';
@@ -30,6 +31,7 @@ export class BenchScene extends LitElement {
   private readonly groundWorld = el('g');
   private readonly world = el('g');
   private view: View | undefined;
+  private letters: Letters | undefined;
   private drawing: Drawing | undefined;
   private picks: Picks | undefined;
   private meters: MeterTags | undefined;
@@ -49,12 +51,16 @@ export class BenchScene extends LitElement {
     this.ground.append(this.groundWorld);
     this.bench.append(defs(), this.world);
     this.append(this.ground, this.bench);
+    this.letters = makeLetters([this.groundWorld, this.world], (scale, near) => this.drawing?.name(scale, near));
     this.view = attachView(
       this.bench,
       [this.groundWorld, this.world],
       () => this.whole,
       () => ({ top: 40, bottom: 52 }),
-      (sight) => this.tellLamps(sight),
+      (sight) => {
+        this.tellLamps(sight);
+        if (this.view && this.drawing) this.letters?.fit(this.view.scale);
+      },
     );
     this.bench.addEventListener('keydown', (e) => this.view?.key(e));
     this.bench.addEventListener('pointermove', (e) => this.pick(e));
@@ -72,6 +78,7 @@ export class BenchScene extends LitElement {
     const before = changed.get('standing') as Standing | undefined;
     if (before?.layout !== standing.layout) this.build(standing, hand);
     if (!this.drawing) return;
+    this.drawing.mark(standing.plan);
     this.meters = drawMeters(standing, this.drawing);
     this.metersLayer.replaceChildren(this.meters.root);
   }
@@ -94,7 +101,9 @@ export class BenchScene extends LitElement {
       for (const hole of holesOf(board))
         this.spots.set(holeSpot(hole).join(), { name: holeName(hole, standing.plan.boards), strip: stripOf(hole) });
     this.last = undefined;
+    this.letters?.renew();
     if (JSON.stringify(before) !== JSON.stringify(drawing.box)) this.frame();
+    this.letters?.fit(this.view?.scale ?? 1);
   }
 
   private get whole(): Box {

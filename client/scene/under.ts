@@ -1,4 +1,6 @@
 /** What a pointer or the focus rests on, in plain words, with its nets and its leg or hole. */
+import type { Plan } from '../../shared/plan.ts';
+import { holeName } from '../core.ts';
 import type { Specimen, Standing } from '../standing.ts';
 import type { Spot } from './geometry.ts';
 import type { Drawn } from './picks.ts';
@@ -42,7 +44,7 @@ export function underElement(data: DOMStringMap, standing: Standing, drawn: Draw
     return {
       name: poleSays(s, pins),
       nets: pins.split(' ').map(netOf),
-      sides: ['one side', 'the other'],
+      sides: sidesOf(s, pins, standing.plan.boards),
       strips: [],
     };
   // a supply's case: its nets are at its posts
@@ -58,9 +60,16 @@ export function underElement(data: DOMStringMap, standing: Standing, drawn: Draw
   };
 }
 
-/** 'sensors pole 4 windy' */
+/** The two sides of a contact by the holes they are in: 'e30', 'e32'. */
+const sidesOf = ({ legs }: Specimen, pins: string, boards: Plan['boards']): string[] =>
+  pins.split(' ').map((pin) => {
+    const hole = legs.find((l) => l.pin.pin === pin)?.hole;
+    return hole ? holeName(hole, boards) : `leg ${pin}`;
+  });
+
+/** 'sensors pole 4 windy'; a button has but one */
 function poleSays({ part, contacts }: Specimen, pins: string): string {
-  const c = contacts.find(({ a, b }) => `${a} ${b}` === pins);
+  const c = contacts.length > 1 ? contacts.find(({ a, b }) => `${a} ${b}` === pins) : undefined;
   return [part.label ?? part.id, ...(c ? [`pole ${c.pole + 1}`, ...(c.name ? [c.name] : [])] : [])].join(' ');
 }
 

@@ -4,7 +4,7 @@ import { type Box, type Spot, U } from './geometry.ts';
 /** Pixels to a drawing unit. */
 const [LEAST, MOST] = [0.12, 8];
 /** From these scales on, more is drawn: below the first little, from the second pin and row numbers. */
-const DETAIL = { mid: 0.5, near: 1.15 } as const;
+export const DETAIL = { mid: 0.5, near: 1.15 } as const;
 const MOVES: Readonly<Record<string, Spot>> = { ArrowLeft: [60, 0], ArrowRight: [-60, 0], ArrowUp: [0, 60], ArrowDown: [0, -60] };
 
 export interface View {
@@ -19,6 +19,8 @@ export interface View {
   readonly chosen: boolean;
   /** true while a drag moves the bench */
   readonly moving: boolean;
+  /** pixels to a drawing unit */
+  readonly scale: number;
 }
 
 export function attachView(
@@ -159,6 +161,9 @@ export function attachView(
     },
     get chosen() {
       return chosen;
+    },
+    get scale() {
+      return scale;
     },
     get moving() {
       return touches.size > 0 && dragged >= 5;

@@ -22,7 +22,9 @@ export interface SaidWhy {
 export interface Swept {
   /** which pole sets which input, in the order of the wanted inputs */
   readonly inputs: ReadonlyArray<{ readonly part: string; readonly pole: number; readonly highWhenClosed: boolean }>;
-  /** a row's lamps, in the order of the readings' */
+  /** the lamps of a row, by name: damaged ones are not among them */
+  readonly lamps: readonly string[];
+  /** a row's lamps, in that order */
   readonly rows: ReadonlyArray<readonly Glow[]>;
 }
 
@@ -42,12 +44,14 @@ export type Ask =
   | { readonly ask: 'plan' };
 
 export type Tell =
-  /** a bench stands: after `open`, after an edit, after a lead has moved */
-  | { readonly tell: 'standing'; readonly plan: Plan; readonly after: 'open' | 'edit' | 'lead' }
+  /** a bench stands: after `open`, after an edit, after a lead has moved, after a part was damaged */
+  | { readonly tell: 'standing'; readonly plan: Plan; readonly after: 'open' | 'edit' | 'lead' | 'wear' }
   /** it could not be done; the bench stands as before */
   | { readonly tell: 'refused'; readonly failure: Failure; readonly asked: Ask['ask'] }
   /** number: counts the readings, from 1 */
   | { readonly tell: 'readings'; readonly number: number; readonly readings: Readings }
+  /** simulated seconds a second: below 1 while the bench takes more work than there is time for */
+  | { readonly tell: 'pace'; readonly pace: number }
   | { readonly tell: 'findings'; readonly findings: readonly SaidFinding[] }
   /** what the chips reported since the last telling, and the memories as they are after it */
   | { readonly tell: 'written'; readonly reports: readonly WriteReport[]; readonly memories: Plan['memories'] }

@@ -4,6 +4,7 @@ import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
 import { apply, findingsNow, type Simulation, sayFinding, sayWhy, simulate, sweep, whyLamp } from '../../sim-core/index.ts';
 import { putIn } from './mailbox.ts';
+import { makePace } from './pace.ts';
 import type { Ask, Swept, Tell } from './protocol.ts';
 
 let sim: Simulation | undefined;
@@ -14,10 +15,14 @@ let wordsDue: ReturnType<typeof setTimeout> | undefined;
 let asked: string | undefined;
 /** how long after a hand's act the bench is first looked at [s]: past every access time, before a contact has chattered out */
 const FIRST_LOOK = 1e-6;
-/** words wait for the readings to be painted [ms] */
+/** words wait for the readings to be painted [ms]; of a bench that changes by itself they come no more often than this */
 const WORDS_AFTER = 30;
+const WORDS_EVERY = 500;
+let spokenAt = Number.NEGATIVE_INFINITY;
 
 const tell = (message: Tell) => postMessage(message);
+
+const pace = makePace((now) => tell({ tell: 'pace', pace: now }));
 
 let box: SharedArrayBuffer | undefined;
 let number = 0;
@@ -39,38 +44,47 @@ function stand(plan: Plan, after: 'open' | 'edit', of: Ask['ask']): void {
   reported = 0;
   lastAt = performance.now();
   tell({ tell: 'standing', plan: sim.plan(), after });
-  show(sim);
+  show(sim, WORDS_AFTER);
 }
 
-/** simulated seconds a second: below 1 while a bench that never rests takes more work than there is time for */
-let pace = 1;
 let ticking: ReturnType<typeof setInterval> | undefined;
-/** how often a bench that changes by itself is looked at [ms], and how long that may take */
+/** how often a bench that changes by itself is looked at [ms], and how long that may take: less than a frame, so that no hand waits */
 const TICK = 50;
-const TICK_WORK = 25;
+const TICK_WORK = 12;
+/** A bench that changes by itself stands still while its page sleeps: no more than this is made up for [ms]. */
+const MADE_UP = 250;
 
 function passTime(now: Simulation): void {
   const at = performance.now();
-  now.wait(((at - lastAt) / 1000) * pace);
+  const past = at - lastAt;
   lastAt = at;
-  const took = performance.now() - at;
-  pace = took > TICK_WORK ? (pace * 0.8 * TICK_WORK) / took : Math.min(1, pace * 1.2);
+  if (!now.pending) {
+    now.wait(past / 1000);
+    return;
+  }
+  now.wait((Math.min(MADE_UP, past) / 1000) * pace.now);
+  pace.took(performance.now() - at, TICK_WORK);
 }
 
 /** Clocks tick and overloads wear while nobody touches anything. */
 function keepTicking(): void {
   clearInterval(ticking);
-  if (!sim?.pending) return;
+  if (!sim?.pending) {
+    pace.rest();
+    return;
+  }
   ticking = setInterval(() => {
     if (!sim) return;
     const { circuit } = sim;
     passTime(sim);
-    if (sim.circuit !== circuit) tell({ tell: 'standing', plan: sim.plan(), after: 'lead' });
-    show(sim);
+    const worn = sim.circuit !== circuit;
+    if (worn) tell({ tell: 'standing', plan: sim.plan(), after: 'wear' });
+    show(sim, worn ? WORDS_AFTER : Math.max(WORDS_AFTER, spokenAt + WORDS_EVERY - performance.now()));
   }, TICK);
 }
 
-function show(now: Simulation): void {
+/** wordsIn: when words are due [ms from now] */
+function show(now: Simulation, wordsIn: number): void {
   tellReadings(now);
   if (now.events.length > reported) {
     tell({ tell: 'written', reports: now.events.slice(reported), memories: now.plan().memories });
@@ -78,15 +92,20 @@ function show(now: Simulation): void {
   }
   keepTicking();
   clearTimeout(wordsDue);
-  wordsDue = setTimeout(speak, WORDS_AFTER);
+  wordsDue = setTimeout(speak, wordsIn);
 }
 
 function speak(): void {
   if (!sim) return;
+  spokenAt = performance.now();
   const { plan } = sim.circuit;
   tell({ tell: 'findings', findings: findingsNow(sim).map((f) => ({ code: f.code, severity: f.severity, says: sayFinding(f, plan) })) });
-  if (asked !== undefined && sim.readings().lamps.some((l) => l.lamp === asked)) answer(sim, asked);
+  if (asked !== undefined && mayBeAsked(sim, asked)) answer(sim, asked);
 }
+
+/** A lamp of this bench, or one of a damaged part, which is read no more. */
+const mayBeAsked = (now: Simulation, lamp: string): boolean =>
+  now.readings().lamps.some((l) => l.lamp === lamp) || now.circuit.plan.parts.some((p) => p.damaged && p.id === lamp.split('.')[0]);
 
 function answer(now: Simulation, lamp: string): void {
   tell({ tell: 'why', why: { lamp, ...sayWhy(whyLamp(now, lamp), now.circuit.plan) } });
@@ -101,7 +120,7 @@ function sweepTable(plan: Plan): Swept | undefined {
   const swept = sweep(plan);
   if (!swept.ok || swept.value.inputs.map((i) => i.pin).join() !== names.join()) return undefined;
   const { inputs, rows } = swept.value;
-  return { inputs, rows: rows.map((r) => r.lamps.map((l) => l.glow)) };
+  return { inputs, lamps: rows[0]?.lamps.map((l) => l.lamp) ?? [], rows: rows.map((r) => r.lamps.map((l) => l.glow)) };
 }
 
 function hear(message: Ask): void {
@@ -117,7 +136,9 @@ function hear(message: Ask): void {
   }
   if (!sim) return;
   if (message.ask === 'act') {
+    const { circuit } = sim;
     passTime(sim);
+    if (sim.circuit !== circuit) tell({ tell: 'standing', plan: sim.plan(), after: 'wear' });
     const begun = sim.begin(message.act);
     if (!begun.ok) tell({ tell: 'refused', failure: begun.failure, asked: message.ask });
     else if (message.act.do === 'move-lead') tell({ tell: 'standing', plan: sim.plan(), after: 'lead' });
@@ -126,11 +147,11 @@ function hear(message: Ask): void {
       tellReadings(sim);
     }
     sim.rest();
-    show(sim);
+    show(sim, WORDS_AFTER);
   } else if (message.ask === 'edit') stand(apply(sim.plan(), message.change), 'edit', message.ask);
   else if (message.ask === 'why') {
     asked = message.lamp;
-    if (asked !== undefined) answer(sim, asked);
+    if (asked !== undefined && mayBeAsked(sim, asked)) answer(sim, asked);
   } else if (message.ask === 'sweep') tell({ tell: 'swept', swept: sweepTable(sim.plan()) });
   else tell({ tell: 'plan', plan: sim.plan() });
 }

@@ -38,9 +38,10 @@ function attempt(q: Question, lamp: string, mend: Mend): Proof[] {
   if (!built.ok) return [];
   const before = q.scene.readings;
   const after = built.value.readings();
-  const was = before.lamps.find((l) => l.lamp === lamp);
+  // a damaged lamp is no lamp any more, but was dark
+  const was = before.lamps.find((l) => l.lamp === lamp) ?? ({ amps: 0, glow: 'dark' } as const);
   const is = after.lamps.find((l) => l.lamp === lamp);
-  if (!was || !is || is.glow !== 'lit' || worse(before, after)) return [];
+  if (is?.glow !== 'lit' || worse(before, after)) return [];
   const others = after.lamps
     .filter((l) => l.lamp !== lamp && l.glow !== before.lamps.find((b) => b.lamp === l.lamp)?.glow)
     .map((l) => l.lamp);

@@ -38,7 +38,7 @@ export function sayWhy(answer: WhyAnswer, plan: Plan): WhyWords {
 
 /** A clause that begins with the lamp itself says "it" instead. */
 const itself = (clause: Sentence, lamp: string): Sentence =>
-  clause.map((w, i) => (i === 0 && typeof w !== 'string' && w.ref.kind === 'lamp' && w.ref.id === lamp ? 'it' : w));
+  clause.map((w, i) => (i === 0 && typeof w !== 'string' && w.ref.id === lamp ? 'it' : w));
 
 const LOOKS: Readonly<Record<WhyAnswer['glow'], string>> = {
   dark: 'dark',
@@ -168,7 +168,7 @@ function figuresOf({ code, data: d }: Reason): string {
     case 'pin-floats':
       return `${volts} now; ${siFormat(Number(d.ohms), 'Ω')} × ${siFormat(Number(d.leakage), 'A')} of leakage = ${siFormat(Number(d.ohms) * Number(d.leakage), 'V')}`;
     case 'part-damaged':
-      return `${siFormat(Number(d.measured), DAMAGE_UNIT[String(d.by)] ?? '')}, limit ${siFormat(Number(d.limit), DAMAGE_UNIT[String(d.by)] ?? '')}`;
+      return `measured ${siFormat(Number(d.measured), DAMAGE_UNIT[String(d.by)] ?? '')}, limit ${siFormat(Number(d.limit), DAMAGE_UNIT[String(d.by)] ?? '')}`;
     case 'output-gives':
       return `${volts} at ${siFormat(Math.abs(Number(d.amps)), 'A')}`;
     case 'too-little-voltage':

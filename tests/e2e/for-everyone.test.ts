@@ -67,6 +67,15 @@ describe('picking out', () => {
     await eventually(page.locator('.strip-light')).toHaveCount(0);
   });
 
+  test('a button and a switch pole name their two sides by the holes they are in', async ({ page }) => {
+    await page.goto('/?plan=greenhouse-blank');
+    await supply(page).click();
+    await page.getByRole('button', { name: 'write', exact: true }).hover();
+    await eventually(page.locator('.under')).toHaveText(/^write: B2:[a-j]\d+ at [\d.]+ V, [^;]+; B2:[a-j]\d+ at [\d.]+ V, [^;]+$/);
+    await sensor(page, 'hot').hover();
+    await eventually(page.locator('.under')).toHaveText(/^sensors pole 1 hot: [a-j]\d+ at [^;]+; [a-j]\d+ at [^;]+$/);
+  });
+
   test('the focus on a lamp picks out the nets of its two legs', async ({ page }) => {
     await eventually(lamp(page, 'vent')).toBeVisible();
     await tabTo(page, /^vent, dark/);

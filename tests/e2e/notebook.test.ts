@@ -97,6 +97,17 @@ test('the meter reads what the lamp draws and what Why says of its pin and its r
   await eventually(output).toHaveText([dropped, amps]);
   await page.getByRole('button', { name: 'Take the meter off R7.1' }).click();
   await eventually(output).toHaveText([dropped]);
+  // armed for amps, a touch of a lamp measures what goes through it; for volts it still asks why
+  const { id } = read('greenhouse').parts.find((part) => part.label === 'all well')!;
+  await lamp(page, 'all well').click();
+  await eventually(page.getByRole('button', { name: `Take the meter off ${id}.1` })).toBeVisible();
+  await eventually(output).toHaveText([dropped, amps]);
+  await lamp(page, 'fan').click();
+  await eventually(output).toHaveText([dropped, '0 A']);
+  await eventually(page).toHaveURL(new RegExp(`#why/${id}$`));
+  await panel.getByRole('radio', { name: 'volts' }).check();
+  await lamp(page, 'fan').click();
+  await eventually(why.getByRole('heading', { level: 2 })).toContainText(/fan.* is dark/);
 });
 
 test('a digit driven by the memory shows its segments, each a lamp of its own to ask about', async ({ page }) => {
@@ -124,6 +135,7 @@ test('a digit driven by the memory shows its segments, each a lamp of its own to
   // pin 1 is segment e
   await eventually(lamp(page, 'units segment e')).toHaveAccessibleName(/^units segment e, lit/);
   await eventually(lamp(page, 'units segment d')).toHaveAccessibleName(/^units segment d, dark/);
+  await eventually(page.getByRole('group', { name: 'units shows segment e only', exact: true })).toBeVisible();
   await lamp(page, 'units segment e').click();
   await eventually(page.getByRole('tabpanel', { name: 'Why' }).getByRole('heading', { level: 2 })).toContainText('is lit');
   // a supply without a place stands clear of the board

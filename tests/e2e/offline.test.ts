@@ -1,4 +1,4 @@
-/** After the first visit the page needs no network: the bench that was open last comes back and is live. */
+/** After the first visit the page needs no network: the bench that was open last, or the one the address names, comes back and is live. */
 import { readFileSync } from 'node:fs';
 import { expect as eventually } from 'playwright/test';
 import type { Plan } from '../../shared/plan.ts';
@@ -17,4 +17,23 @@ test('a reload without a network brings the last bench back', async ({ page, con
   await showsByte(page, plan.wanted!.rows[0]!);
   await sensor(page, 'raining').click();
   await showsByte(page, plan.wanted!.rows[16]!);
+});
+
+test('without a network the address brings back the plan it names, if it was here before, and says so if not', async ({
+  page,
+  context,
+}) => {
+  const title = page.getByRole('heading', { level: 1 });
+  const dim = JSON.parse(readFileSync('shared/demos/greenhouse-dim-grow-light.plan.json', 'utf8')) as Plan;
+  await page.goto('/?plan=greenhouse-dim-grow-light');
+  await eventually(title).toHaveText(dim.title);
+  await page.goto('/?plan=greenhouse');
+  await eventually(title).toHaveText('Greenhouse watch');
+  await page.evaluate(async () => (await navigator.serviceWorker.ready).active?.state);
+  await context.setOffline(true);
+  await page.goto('/?plan=greenhouse-dim-grow-light');
+  await eventually(title).toHaveText(dim.title);
+  await page.goto('/?plan=greenhouse-dark-vent');
+  await eventually(title).toHaveText(dim.title);
+  await eventually(page.getByRole('alert')).toContainText('The server cannot be reached.');
 });

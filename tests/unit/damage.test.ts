@@ -1,6 +1,6 @@
 /** What overload does: the part is damaged in time, says by what, and stays so until it is replaced. */
 import { describe, expect, test } from 'vitest';
-import { apply } from '../../sim-core/index.ts';
+import { apply, plain, sayWhy, whyLamp } from '../../sim-core/index.ts';
 import { start } from '../support/bench.ts';
 
 const FED = `
@@ -34,6 +34,30 @@ describe('a lamp without a resistor', () => {
     const again = start({ ...plan, parts: [...plan.parts, { id: 'R1', kind: 'resistor', at: 'c1', to: 'c5', params: { ohms: 330 } }] });
     again.wait(1000);
     expect(again.readings().lamps[0]!.glow).toBe('lit');
+  });
+  test('asked why, it says what killed it', () => {
+    const sim = start(bench);
+    sim.wait(30);
+    const answer = whyLamp(sim, 'D1');
+    expect(answer.reasons.map((r) => r.code)).toEqual(['part-damaged']);
+    // a new lamp would be overdriven again at once, so replacing it alone is no repair
+    expect(answer.proof).toBeUndefined();
+    expect(plain(sayWhy(answer, sim.plan()).headline)).toBe('Lamp D1 is dark: it is damaged and joins nothing any more.');
+  });
+  test('once the cause is gone, a new one is offered as the repair', () => {
+    const sim = start(bench);
+    sim.wait(30);
+    const plan = sim.plan();
+    const mended = {
+      ...plan,
+      parts: [
+        ...plan.parts.map((p) => (p.id === 'D1' ? { ...p, at: 'b5' } : p)),
+        { id: 'R1', kind: 'resistor', at: 'c1', to: 'c5', params: { ohms: 330 } },
+      ],
+    };
+    const answer = whyLamp(start(mended), 'D1');
+    expect(answer.proof?.code).toBe('replace');
+    expect(answer.proof?.after.glow).toBe('lit');
   });
   test('a moment of it does no harm', () => {
     const sim = start(bench);

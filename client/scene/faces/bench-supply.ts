@@ -17,10 +17,10 @@ export const drawBenchSupply: DrawFace = ({ part, supply }, { middle, hand }) =>
     [supply?.plus ?? '+', [x + 11.4, postY]],
   ]);
   const set = supply ? `set to ${siFormat(supply.volts, 'V')}` : '';
-  const volts = el('text', { x: (x + 0.7) * U, y: (y + 3) * U, class: 'supply-volts' }, '0.00 V');
-  const amps = el('text', { x: (x + 4.9) * U, y: (y + 3) * U, class: 'supply-amps' }, '');
-  const note = el('text', { x: (x + 0.7) * U, y: (y + 1.3) * U, class: 'supply-name' }, part.label ?? 'bench supply');
-  const word = el('text', { x: (x + 11.3) * U, y: (y + 2.2) * U + 4, class: 'toggle-word', 'aria-hidden': 'true' }, 'off');
+  const volts = el('text', { x: (x + 0.7) * U, y: (y + 2.65) * U, class: 'supply-volts' }, '0.00 V');
+  const amps = el('text', { x: (x + 0.7) * U, y: (y + 3.8) * U, class: 'supply-amps' }, '');
+  const note = el('text', { x: (x + 0.7) * U, y: (y + 1.15) * U, class: 'supply-name' }, part.label ?? 'bench supply');
+  const word = el('text', { x: (x + 11.3) * U, y: (y + 2.2) * U, class: 'toggle-word', 'aria-hidden': 'true' }, 'off');
   const knob = el('circle', { cx: (x + 10.05) * U, cy: (y + 2.2) * U, r: 0.52 * U, class: 'toggle-knob' });
   const called = `${part.label ?? 'Bench supply'} ${part.id}`;
   const toggle = el(

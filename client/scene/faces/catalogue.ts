@@ -5,6 +5,7 @@ import { drawCapacitor } from './capacitor.ts';
 import { drawDigit } from './digit.ts';
 import { drawDipSwitch } from './dip-switch.ts';
 import type { DrawFace } from './face.ts';
+import { drawLampBar } from './lamp-bar.ts';
 import { drawLed } from './led.ts';
 import { drawMemory } from './memory.ts';
 import { drawPlain } from './plain.ts';
@@ -21,6 +22,7 @@ const FACES: ReadonlyArray<readonly [fits: (s: Specimen) => boolean, draw: DrawF
   [(s) => s.kind.group === 'switch' && shape(s) === 'rows', drawDipSwitch],
   [(s) => s.kind.group === 'lamp' && shape(s) === 'two-lead', drawLed],
   [(s) => s.kind.group === 'lamp' && s.legs.length === 10, drawDigit],
+  [(s) => s.kind.group === 'lamp' && shape(s) === 'rows', drawLampBar],
   [(s) => shape(s) === 'two-lead' && 'ohms' in s.params, drawResistor],
   [(s) => shape(s) === 'two-lead' && 'farads' in s.params, drawCapacitor],
 ];

@@ -1,12 +1,10 @@
 /** A seven-segment digit, 0.56 inch: seven bars and a point, each a lamp of its own. */
 
 import { around, U } from '../geometry.ts';
-import { brightness, brightnessStep } from '../glow.ts';
-import { el, short, through } from '../svg.ts';
-import { tappable } from '../touch.ts';
-import type { DrawFace, Sight } from './face.ts';
-import { lampInk, lampSays } from './lamp-look.ts';
+import { el, through } from '../svg.ts';
+import type { DrawFace } from './face.ts';
 import { leg } from './metal.ts';
+import { drawSegment } from './segment.ts';
 
 /** Body 12.6 × 19 mm (from memory): 5 × 7.5 pitches. Figure 0.56 inch tall, leaning. */
 const [WIDTH, HEIGHT] = [4.96, 7.5];
@@ -49,53 +47,33 @@ const BARS: Readonly<Record<string, string>> = {
 const [dotX, dotY] = lean([HALF_W + 0.62, HALF_H]);
 const DOT = `M${dotX - 5.6} ${dotY}a5.6 5.6 0 1 0 11.2 0a5.6 5.6 0 1 0 -11.2 0`;
 
-export const drawDigit: DrawFace = ({ part, lamps }, { legs, hand }) => {
+export const drawDigit: DrawFace = (specimen, { legs, hand }) => {
+  const { part, lamps } = specimen;
   const spots = [...legs.values()];
   const rows = around(spots);
   const [cx, cy] = [rows.x + rows.width / 2, rows.y + rows.height / 2];
   const box = { x: cx - WIDTH / 2, y: cy - HEIGHT / 2, width: WIDTH, height: HEIGHT };
   const turned = (legs.get('1')?.[1] ?? 0) < cy;
-  const shows: Array<(sight: Sight) => void> = [];
-  const segments = lamps.map((lamp) => {
-    const d = BARS[lamp.lamp.slice(part.id.length + 1)] ?? DOT;
-    const lit = el('path', { d, fill: lampInk(lamp.colour).lit, class: 'segment-lit', opacity: 0 });
-    const segment = el(
-      'g',
-      { class: 'segment', role: 'button', 'aria-label': `${lamp.name}, dark`, 'data-part': part.id, 'data-lamp': lamp.lamp },
-      el('path', { d, class: 'segment-off' }),
-      lit,
-      el('path', { d, class: 'segment-hatch', fill: 'url(#undecided)' }),
-    );
-    tappable(segment, { act: () => hand.ask(lamp.lamp) });
-    let step = -1;
-    let says = '';
-    shows.push(({ lamps: now }) => {
-      const reading = now.get(lamp.lamp);
-      if (!reading) return;
-      const next = reading.glow === 'undecided' || reading.glow === 'dark' ? 0 : brightnessStep(reading.amps);
-      if (next !== step) {
-        step = next;
-        lit.setAttribute('opacity', next === 0 ? '0' : short(0.25 + 0.75 * Math.min(1, brightness(reading.amps))));
-      }
-      const words = lampSays(lamp.name, reading);
-      if (words === says) return;
-      says = words;
-      segment.setAttribute('data-glow', reading.glow);
-      segment.setAttribute('aria-label', words);
-    });
-    return segment;
-  });
+  const segments = lamps.map((lamp) => drawSegment(specimen, lamp, BARS[lamp.lamp.slice(part.id.length + 1)] ?? DOT, hand));
+  const called = part.label ?? part.id;
+  let shown = '';
+  const body = el(
+    'g',
+    { class: 'digit', role: 'group', 'aria-label': called },
+    ...spots.map((s) => leg(s, cy)),
+    el('rect', { x: box.x * U, y: box.y * U, width: box.width * U, height: box.height * U, rx: 3, class: 'digit-body' }),
+    el('g', { transform: `translate(${(cx - 0.2) * U} ${cy * U})${turned ? ' rotate(180)' : ''}` }, ...segments.map((s) => s.root)),
+  );
   return {
-    body: el(
-      'g',
-      { class: 'digit', role: 'group', 'aria-label': part.label ?? part.id },
-      ...spots.map((s) => leg(s, cy)),
-      el('rect', { x: box.x * U, y: box.y * U, width: box.width * U, height: box.height * U, rx: 3, class: 'digit-body' }),
-      el('g', { transform: `translate(${(cx - 0.2) * U} ${cy * U})${turned ? ' rotate(180)' : ''}` }, ...segments),
-    ),
+    body,
     box,
-    show: (sight) => {
-      for (const s of shows) s(sight);
+    show(sight) {
+      for (const s of segments) s.show(sight);
+      const damage = sight.damage.get(part.id);
+      const says = damage ? `, ${damage}` : ` ${sight.digits.get(part.id) ?? ''}`;
+      if (says === shown) return;
+      shown = says;
+      body.setAttribute('aria-label', `${called}${says}`);
     },
   };
 };

@@ -17,6 +17,10 @@ export interface Sight {
   readonly lamps: ReadonlyMap<string, LampReading>;
   readonly chips: ReadonlyMap<string, ChipReading>;
   readonly supplies: ReadonlyMap<string, SupplyReading>;
+  /** damaged parts, and what is said of each */
+  readonly damage: ReadonlyMap<string, string>;
+  /** what the digits show, by part: 'shows 5' */
+  readonly digits: ReadonlyMap<string, string>;
   /** top of the voltage ramp */
   readonly volts: number;
   readonly dark: boolean;

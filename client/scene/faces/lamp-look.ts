@@ -20,8 +20,10 @@ const GLOW_WORDS: Readonly<Record<Glow, string>> = {
   undecided: 'undecided',
 };
 
-/** "vent, lit, 9.1 mA" */
-export const lampSays = (name: string, reading: LampReading): string =>
-  `${name}, ${GLOW_WORDS[reading.glow]}, ${siFormat(Math.abs(reading.amps) < 1e-6 ? 0 : reading.amps, 'A')}`;
+/** "vent, lit, 9.1 mA", or "vent, damaged: carried 280 mA, limit 30 mA" */
+export const lampSays = (name: string, reading: LampReading, damage?: string): string =>
+  damage
+    ? `${name}, ${damage}`
+    : `${name}, ${GLOW_WORDS[reading.glow]}, ${siFormat(Math.abs(reading.amps) < 1e-6 ? 0 : reading.amps, 'A')}`;
 
 export const glowWord = (glow: Glow): string => GLOW_WORDS[glow];

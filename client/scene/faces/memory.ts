@@ -36,9 +36,9 @@ export const drawMemory: DrawFace = ({ part, kind, legs: pins }, { legs }) => {
       el('text', { x: cx, y: cy - 21, class: 'chip-id' }, part.label ?? part.id),
     ),
     box,
-    show({ chips }) {
+    show({ chips, damage }) {
       const chip = chips.get(part.id);
-      const next = chip ? doingSays(chip.state) : '';
+      const next = damage.has(part.id) ? 'damaged' : chip ? doingSays(chip.state) : '';
       if (next === says) return;
       says = next;
       doing.textContent = next;

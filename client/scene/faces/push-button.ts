@@ -16,7 +16,14 @@ export const drawPushButton: DrawFace = ({ part, contacts }, { legs, hand }) => 
   const cap = el('circle', { cx: cx * U, cy: cy * U, r: 0.72 * U, class: 'cap' });
   const button = el(
     'g',
-    { class: 'push-button-top', role: 'button', 'aria-pressed': 'false', 'aria-label': called, 'data-part': part.id },
+    {
+      class: 'push-button-top',
+      role: 'button',
+      'aria-pressed': 'false',
+      'aria-label': called,
+      'data-part': part.id,
+      'data-pins': contacts[0] && `${contacts[0].a} ${contacts[0].b}`,
+    },
     el('rect', { x: (cx - SIDE / 2) * U, y: (cy - SIDE / 2) * U, width: SIDE * U, height: SIDE * U, rx: 4, class: 'button-body' }),
     ...[-1, 1].flatMap((sx) =>
       [-1, 1].map((sy) => el('circle', { cx: (cx + sx * 0.92) * U, cy: (cy + sy * 0.92) * U, r: 2, class: 'rivet' })),

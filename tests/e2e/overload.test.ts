@@ -1,0 +1,82 @@
+/** What happens on a bench while nobody touches it: an overload kills a lamp, which says by what and can be replaced; a clock makes a lamp blink. */
+import type { Page } from 'playwright';
+import { expect as eventually } from 'playwright/test';
+import { readBenchText } from '../../sim-core/index.ts';
+import { expect, test } from '../support/e2e.ts';
+import { lamp, openText, supply } from './hands.ts';
+
+async function openBench(page: Page, text: string) {
+  const plan = readBenchText(text);
+  if (!plan.ok) throw new Error(plan.failure.says);
+  await eventually(supply(page)).toBeVisible();
+  await openText(page, 'bench.plan.json', JSON.stringify(plan.value));
+  await eventually(page.getByRole('heading', { level: 1 })).toHaveText(plan.value.title);
+}
+
+/** A lamp with a good resistor, and a switch that lays a far too small one beside it: (5 V − 2.2 V) / 27 Ω is over 90 mA. */
+const PORCH = `
+  title Porch
+  B1 board-30
+  PS1 bench-supply
+  D1 led b1 b5 "porch"
+  R1 resistor c5 c9 ohms=330
+  S1 dip-switch e5 poles=1 "boost"
+  R2 resistor i5 i9 ohms=27
+  W1 lead PS1.+ a1 red
+  W2 lead PS1.- a9 black
+  W3 lead g9 d9 green
+  S1 hands 1`;
+
+test('an overloaded lamp goes dark after a while, says what killed it, and is replaced through Why', async ({ page }) => {
+  await openBench(page, PORCH);
+  const boost = page.getByRole('switch', { name: /^boost pole 1/ });
+  await supply(page).click();
+  await eventually(lamp(page, 'porch')).toHaveAccessibleName(/^porch, lit, too much current, \d+ mA$/);
+  await eventually(lamp(page, 'porch')).toHaveAccessibleName(/^porch, damaged: carried \d+(\.\d+)? mA, limit 30 mA$/);
+  await eventually(page.getByRole('status')).toContainText(/porch is damaged: carried .* limit 30 mA/);
+  await eventually(page.locator('.damage')).toHaveCount(1);
+  await eventually(page.locator('.damaged-name')).toHaveText('porch damaged');
+  // it stays dark when the cause is gone
+  await boost.click();
+  await lamp(page, 'porch').click();
+  const why = page.getByRole('tabpanel', { name: 'Why' });
+  await eventually(why.getByRole('heading', { level: 2 })).toContainText(/porch.* is damaged/);
+  await eventually(why).toContainText('limit 30 mA');
+  await why.getByRole('button', { name: /^(Make this change|Put a new one in)$/ }).click();
+  await eventually(lamp(page, 'porch')).toHaveAccessibleName(/^porch, lit, [\d.]+ mA$/);
+  await eventually(why.getByRole('heading', { level: 2 })).toContainText(/porch.* is lit/);
+  await eventually(page.locator('.damage')).toHaveCount(0);
+  await eventually(page.getByRole('status')).toContainText('porch is replaced');
+});
+
+const BEAT = `
+  title Beat
+  B1 board-30
+  PS1 bench-supply
+  G1 pulse-source hertz=4
+  D1 led b3 b7 "beat"
+  R1 resistor c7 c12 ohms=330
+  W1 lead G1.+ PS1.+ red
+  W2 lead G1.- PS1.- black
+  W3 lead G1.out a3 green
+  W4 lead a12 PS1.- black
+  PS1 hands 1`;
+
+test('a lamp that a clock drives blinks for the eye, and is spoken of a few times only', async ({ page }) => {
+  await openBench(page, BEAT);
+  const count = await page.evaluateHandle(() => {
+    const seen = { blinks: 0, spoken: 0, headline: '' };
+    const lamp = document.querySelector('[data-lamp="D1"]');
+    const status = document.querySelector('[role="status"]');
+    if (lamp) new MutationObserver((m) => (seen.blinks += m.length)).observe(lamp, { attributeFilter: ['data-glow'] });
+    if (status) new MutationObserver(() => (seen.spoken += 1)).observe(status, { subtree: true, childList: true, characterData: true });
+    return seen;
+  });
+  await lamp(page, 'beat').click();
+  await eventually(page.getByRole('status')).toContainText('beat keeps changing', { timeout: 10_000 });
+  // the answer goes with the lamp, but is not read out each time
+  await eventually(page.getByRole('tabpanel', { name: 'Why' }).getByRole('heading', { level: 2 })).toHaveAttribute('aria-live', 'off');
+  const seen = await count.jsonValue();
+  expect(seen.blinks).toBeGreaterThan(8);
+  expect(seen.spoken).toBeLessThanOrEqual(4);
+});
