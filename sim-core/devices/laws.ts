@@ -103,16 +103,28 @@ export interface Supply {
 
 /** What the current still rises by from where the limit sets in down to a short, as a part of the limit. */
 const LIMITED_RISE = 1e-3;
+/**
+ * The limit takes over within this part of itself on either side, along a parabola; our choice. A sharp corner has no linearisation that holds on both
+ * of its sides, and a step in time that ends there can come back to where it began for ever.
+ */
+const LIMIT_BEND = 0.01;
 
 /** Current into the plus terminal at v across the terminals: (v − V)/R, held at the limit when asked for more. */
 export function supplyLaw(v: number, s: Supply, out: CurrentAndSlope): void {
   const straight = (v - s.volts) / s.ohms;
-  if (straight >= -s.amps) {
+  const corner = s.volts - s.amps * s.ohms;
+  const rise = (LIMITED_RISE * s.amps) / Math.max(corner, 1);
+  const limited = -s.amps + (v - corner) * rise;
+  const over = straight - limited;
+  const bend = LIMIT_BEND * s.amps;
+  if (over >= bend) {
     out.i = straight;
     out.g = 1 / s.ohms;
+  } else if (over <= -bend) {
+    out.i = limited;
+    out.g = rise;
   } else {
-    const corner = s.volts - s.amps * s.ohms;
-    out.g = (LIMITED_RISE * s.amps) / Math.max(corner, 1);
-    out.i = -s.amps + (v - corner) * out.g;
+    out.i = limited + (over + bend) ** 2 / (4 * bend);
+    out.g = rise + ((over + bend) / (2 * bend)) * (1 / s.ohms - rise);
   }
 }

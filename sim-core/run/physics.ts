@@ -24,6 +24,8 @@ const RAIL_STILL = 20e-3;
 const PASSED = 1e-9;
 /** First step after a jump [s]: well below the picoseconds of a closing contact. */
 const FIRST_STEP = 1e-13;
+/** No step is shorter [s]; what can't be stepped even then is put to rest. */
+const SHORTEST = 1e-17;
 /** What nearly every look finds; never written to. */
 const NONE: number[] = [];
 /** Islands kept for the next time the same blocks move. */
@@ -193,6 +195,13 @@ export function makePhysics({ network, blocks }: Circuit, watches: readonly Watc
     return earlier.length > 0 && high < h ? landOn(island, among, earlier, high) : { moved: high, passed: [first] };
   };
 
+  /** The rails have moved further than what lies still can ignore: it moves too, from a moment at which all its voltages fit together. */
+  const moveEverything = (active: ReadonlySet<number>) => {
+    moving = islandOf(active, true);
+    moving.island.jump(x);
+    size = FIRST_STEP;
+  };
+
   return {
     x,
     end,
@@ -215,7 +224,7 @@ export function makePhysics({ network, blocks }: Circuit, watches: readonly Watc
       size = FIRST_STEP;
       moving = islandOf(active, all);
       if (!moving.island.jump(x)) x.set(end);
-      if (!all && railsMove()) moving = islandOf(active, true);
+      if (!all && railsMove()) moveEverything(active);
       arriveIfNear();
     },
     arrive() {
@@ -234,18 +243,23 @@ export function makePhysics({ network, blocks }: Circuit, watches: readonly Watc
       for (;;) {
         const h = Math.min(size, most);
         const error = island.attempt(h, trial);
-        if (error > 1 && h > 1e-17) {
-          size = nextSize(h, Math.min(error, 1e6));
+        if (error > 1 && h > SHORTEST) {
+          size = Math.max(nextSize(h, Math.min(error, 1e6)), SHORTEST);
           continue;
+        }
+        if (error === Number.POSITIVE_INFINITY) {
+          moving = undefined;
+          x.set(end);
+          return { moved: 0, passed: cross(passing(x, everyWatch)) };
         }
         const crossing = passing(trial, among);
         let landed: { moved: number; passed: readonly number[] } = { moved: h, passed: [] };
         if (crossing.length > 0) landed = landOn(island, among, crossing, h);
-        else if (h === size || error > 0.5) size = nextSize(h, Math.max(error, 1e-6));
+        else if (h === size || error > 0.5) size = Math.max(nextSize(h, Math.max(error, 1e-6)), SHORTEST);
         x.set(trial);
         cross(landed.passed);
         if (landed.passed.length === 0) arriveIfNear();
-        if (moving && !everything && railsMove()) moving = islandOf(new Set(), true);
+        if (moving && !everything && railsMove()) moveEverything(new Set());
         return landed;
       }
     },

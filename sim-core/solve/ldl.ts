@@ -70,9 +70,10 @@ export function analyse(pattern: Pattern): Factors {
 
 /**
  * New numbers into the same pattern. values: as addressed by `slotOf`.
+ * lost: a pivot within this part of its own diagonal entry of 0 has been rounded away, and that part stands in for it; of a matrix known to be definite.
  * Returns −1, or the row of A whose pivot is not positive (the matrix is not positive definite there).
  */
-export function refactor(f: Factors, values: Float64Array): number {
+export function refactor(f: Factors, values: Float64Array, lost = 0): number {
   const { n, start: aStart, row: aRow, order } = f.pattern;
   const { start, row, value, rowStart, rowColumn, rowSlot, diagonal, work: y } = f;
   for (let k = 0; k < n; k++) {
@@ -91,6 +92,8 @@ export function refactor(f: Factors, values: Float64Array): number {
       d -= l * yi;
       value[slot] = l;
     }
+    const least = lost * (values[last] as number);
+    if (d < least && d >= -least) d = least;
     if (!(d > 0)) {
       y.fill(0);
       return order[k] as number;

@@ -13,10 +13,16 @@ export function makeLinear(equations: Equations): Linear {
   return equations.skew ? makeDense(equations) : makeSparse(equations);
 }
 
+/**
+ * What rounding leaves unknown of a pivot. Two nodes that hang together by a large capacitor and in the air otherwise need it: what ties them to the
+ * rest (1e-12 S) is far below the last digit of what ties them to each other (100 nF in 0.1 ps: 1e6 S).
+ */
+const LOST = 8 * Number.EPSILON;
+
 function makeSparse({ pattern }: Equations): Linear {
   const factors = analyse(pattern);
   return {
-    refactor: (values) => refactor(factors, values),
+    refactor: (values) => refactor(factors, values, LOST),
     solve: (b, x) => solve(factors, b, x),
   };
 }

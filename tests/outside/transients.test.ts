@@ -113,13 +113,21 @@ function limitedSupply(): Transient {
   return { says: 'a supply in its current limit charges a capacitor', network, x0: [5, 0], states: [1], ...limited(100e-6) };
 }
 
-/** 5 V behind 0.1 Ω, held at 0.5 A (rising by 0.1 % of it down to a short: devices/laws.ts), then 2 Ω and a capacitor. */
+/**
+ * 5 V behind 0.1 Ω, held at 0.5 A (rising by 0.1 % of it down to a short; the two meet in a parabola within 1 % of the limit: devices/laws.ts), then 2 Ω
+ * and a capacitor.
+ */
 function limited(farads: number): Pick<Transient, 'rate' | 'times'> {
   const corner = 5 - 0.1 * 0.5;
-  const rise = (1e-3 * 0.5) / corner;
+  const bend = 0.01 * 0.5;
+  const gives = (u: number): number => {
+    const straight = (5 - u) / 0.1;
+    const most = 0.5 + (corner - u) * ((1e-3 * 0.5) / corner);
+    const under = most - straight;
+    return Math.abs(under) < bend ? most - (under + bend) ** 2 / (4 * bend) : Math.min(straight, most);
+  };
   return {
-    // at the terminal u = v + 2·i: either i = 0.5 + (corner − u)·rise, or i = (5 − u)/0.1
-    rate: ([v = 0]) => [Math.min((0.5 + (corner - v) * rise) / (1 + 2 * rise), (5 - v) / 2.1) / farads],
+    rate: ([v = 0]) => [zeroOf((i) => gives(v + 2 * i) - i, 0, 1) / farads],
     times: [1, 4, 7.8, 8.2, 10].map((t) => t * farads),
   };
 }
