@@ -21,18 +21,29 @@ export interface Junction {
   readonly rs: number;
 }
 
-/** A junction with what its law needs of it at every voltage: offset = ln(Is·Rs/nVt) + Is·Rs/nVt. */
+/** A junction with what its law needs of it at every voltage: offset = ln(Is·Rs/nVt) + Is·Rs/nVt, 1/nVt, nVt/Rs and 1/Rs. */
 export interface ReadyJunction extends Junction {
   readonly offset: number;
+  readonly perVolt: number;
+  readonly amps: number;
+  readonly siemens: number;
 }
 
-export const readyJunction = (j: Junction): ReadyJunction => ({ ...j, offset: Math.log((j.is * j.rs) / j.nvt) + (j.is * j.rs) / j.nvt });
+export const readyJunction = ({ is, nvt, rs }: Junction): ReadyJunction => ({
+  is,
+  nvt,
+  rs,
+  offset: Math.log((is * rs) / nvt) + (is * rs) / nvt,
+  perVolt: 1 / nvt,
+  amps: nvt / rs,
+  siemens: 1 / rs,
+});
 
 /** I = (nVt/Rs)·ω(ln(Is·Rs/nVt) + (V + Is·Rs)/nVt) − Is: Banwell & Jayakumar 2000, Electronics Letters 36(4), in logarithmic form. */
 export function junctionLaw(v: number, j: ReadyJunction, out: CurrentAndSlope): void {
-  const w = wrightOmega(j.offset + v / j.nvt);
-  out.i = (j.nvt / j.rs) * w - j.is;
-  out.g = w / (1 + w) / j.rs;
+  const w = wrightOmega(j.offset + v * j.perVolt);
+  out.i = j.amps * w - j.is;
+  out.g = (w / (1 + w)) * j.siemens;
 }
 
 /** One side of an output stage: next to nothing below its offset, then linear, saturating for large drops; odd in v. */

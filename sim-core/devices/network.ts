@@ -18,7 +18,8 @@ import {
   type Supply,
   supplyLaw,
 } from './laws.ts';
-import { add, addSlope } from './stamp.ts';
+import { type Merged, mergeParallel } from './merged.ts';
+import { add, addSlope, type Table, tableOf } from './stamp.ts';
 import { type Skew, skewOf, stampTransistors, type Transistor, type TransistorModel, transistorCurrents } from './transistor.ts';
 
 /** A node's number, or GROUND for the reference. */
@@ -52,12 +53,6 @@ export interface Device {
   readonly index: number;
 }
 
-/** Where the elements of one kind lie: the two nodes of each, and three places in the matrix, (a, a), (b, b), (a, b). Node n is ground. */
-interface Table {
-  a: Int32Array;
-  b: Int32Array;
-  slots: Int32Array;
-}
 const EMPTY = new Int32Array(0);
 
 export class Network implements Equations {
@@ -69,10 +64,10 @@ export class Network implements Equations {
   >;
   private readonly tables = Object.fromEntries(KINDS.map((k) => [k, { a: EMPTY, b: EMPTY, slots: EMPTY }])) as Record<Kind, Table>;
   /** an output pulls high against its own supply node */
-  private readonly highSide: Table = { a: EMPTY, b: EMPTY, slots: EMPTY };
+  private highSide: Table = { a: EMPTY, b: EMPTY, slots: EMPTY };
   private readonly highDraft: [a: number, b: number][] = [];
   private siemens: number[] | Float64Array = [];
-  private farads: number[] | Float64Array = [];
+  private readonly farads: number[] = [];
   private readonly junctions: ReadyJunction[] = [];
   private readonly channels: Channels[] = [];
   private readonly pull: Pull[] = [];
@@ -83,6 +78,8 @@ export class Network implements Equations {
   skew?: Skew;
   /** share of the supplies' voltages that counts while a hard problem is being approached */
   private share = 1;
+  private clamps!: Merged;
+  private capacitors!: Merged;
   private diagonal = EMPTY;
   /** by conductance: a part that never changes its value */
   private readonly fixed: boolean[] = [];
@@ -115,7 +112,7 @@ export class Network implements Equations {
     return this.place('conductance', a, b);
   }
   addCapacitor(a: Node, b: Node, farads: number): Device {
-    (this.farads as number[]).push(farads);
+    this.farads.push(farads);
     return this.place('capacitor', a, b);
   }
   /** Conducts from a to b. */
@@ -155,10 +152,11 @@ export class Network implements Equations {
       this.n,
       all.filter(([a, b]) => a < this.n && b < this.n),
     );
-    for (const k of KINDS) this.fix(this.tables[k], this.drafts[k]);
-    this.fix(this.highSide, this.highDraft);
+    for (const k of KINDS) this.tables[k] = tableOf(this.drafts[k], this.pattern);
+    this.highSide = tableOf(this.highDraft, this.pattern);
+    this.clamps = mergeParallel(this.tables.clamp, new Float64Array(this.tables.clamp.a.length).fill(1));
+    this.capacitors = mergeParallel(this.tables.capacitor, this.farads);
     this.siemens = Float64Array.from(this.siemens);
-    this.farads = Float64Array.from(this.farads);
     this.diagonal = Int32Array.from({ length: this.n }, (_, i) => slotOf(this.pattern, i, i));
     const resistors = this.drafts.conductance
       .map((ends, k) => ({ ends, ohms: 1 / (this.siemens[k] as number) }))
@@ -187,15 +185,6 @@ export class Network implements Equations {
   private pairs(): (readonly [a: number, b: number])[] {
     const threes = this.transistors.flatMap((t) => [[t.collector, t.base] as const, [t.base, t.emitter] as const]);
     return [...KINDS.flatMap((k) => this.drafts[k]), ...this.highDraft, ...threes];
-  }
-
-  /** The place past the last takes what belongs to ground. */
-  private fix(table: Table, draft: readonly (readonly [number, number])[]): void {
-    const beyond = this.pattern.row.length;
-    const at = (i: number, j: number) => (i === this.n || j === this.n ? beyond : slotOf(this.pattern, i, j));
-    table.a = Int32Array.from(draft, ([a]) => a);
-    table.b = Int32Array.from(draft, ([, b]) => b);
-    table.slots = Int32Array.from(draft.flatMap(([a, b]) => (a === b ? [beyond, beyond, beyond] : [at(a, a), at(b, b), at(a, b)])));
   }
 
   /**
@@ -315,11 +304,14 @@ export class Network implements Equations {
       add(a[k] as number, b[k] as number, now, residual, magnitude);
       if (jacobian) addSlope(slots, k, now.g, jacobian);
     }
-    ({ a, b, slots } = this.tables.clamp);
+    ({ a, b, slots } = this.clamps);
     for (let k = 0; k < a.length; k++) {
       const v = (x[a[k] as number] as number) - (x[b[k] as number] as number);
       if (v <= CLAMP_KNEE) continue;
       clampLaw(v, now);
+      const many = this.clamps.total[k] as number;
+      now.i *= many;
+      now.g *= many;
       add(a[k] as number, b[k] as number, now, residual, magnitude);
       if (jacobian) addSlope(slots, k, now.g, jacobian);
     }
@@ -358,18 +350,18 @@ export class Network implements Equations {
   }
 
   addMass(values: Float64Array, scale: number): void {
-    const { slots } = this.tables.capacitor;
-    for (let k = 0; k < this.farads.length; k++) addSlope(slots, k, (this.farads[k] as number) * scale, values);
+    const { slots, total } = this.capacitors;
+    for (let k = 0; k < total.length; k++) addSlope(slots, k, (total[k] as number) * scale, values);
   }
 
   massTimes(x: Float64Array, out: Float64Array): void {
-    const { a, b } = this.tables.capacitor;
+    const { a, b, total } = this.capacitors;
     x[this.n] = 0;
     out.fill(0);
     for (let k = 0; k < a.length; k++) {
       const p = a[k] as number;
       const q = b[k] as number;
-      const charge = (this.farads[k] as number) * ((x[p] as number) - (x[q] as number));
+      const charge = (total[k] as number) * ((x[p] as number) - (x[q] as number));
       out[p] = (out[p] as number) + charge;
       out[q] = (out[q] as number) - charge;
     }

@@ -1,5 +1,24 @@
-/** How one two-terminal element enters the equations: its current into two rows, its slope into three places of the matrix. */
+/** How one two-terminal element enters the equations: its current into two rows, its slope into one place of the matrix. */
+import { type Pattern, slotOf } from '../solve/pattern.ts';
 import type { CurrentAndSlope } from './laws.ts';
+
+/** Where the elements of one kind lie: the two nodes of each, and its place in the matrix. Node n is ground. */
+export interface Table {
+  readonly a: Int32Array;
+  readonly b: Int32Array;
+  readonly slots: Int32Array;
+}
+
+/** An element's place is that of the coupling between its nodes, or of its node's tie to ground; past the last is what joins nothing. */
+export function tableOf(ends: readonly (readonly [a: number, b: number])[], pattern: Pattern): Table {
+  const { n } = pattern;
+  const place = (a: number, b: number) => (a === b ? pattern.row.length : slotOf(pattern, a === n ? b : a, b === n ? a : b));
+  return {
+    a: Int32Array.from(ends, ([a]) => a),
+    b: Int32Array.from(ends, ([, b]) => b),
+    slots: Int32Array.from(ends, ([a, b]) => place(a, b)),
+  };
+}
 
 /** A current that flows from node a to node b, into both rows. */
 export function add(a: number, b: number, now: CurrentAndSlope, residual: Float64Array, magnitude: Float64Array): void {
@@ -11,12 +30,8 @@ export function add(a: number, b: number, now: CurrentAndSlope, residual: Float6
   magnitude[b] = (magnitude[b] as number) + size;
 }
 
-/** Its slope, into the three places of element k. */
+/** Its slope, into the place of element k. */
 export function addSlope(slots: Int32Array, k: number, g: number, values: Float64Array): void {
-  const aa = slots[3 * k] as number;
-  const bb = slots[3 * k + 1] as number;
-  const ab = slots[3 * k + 2] as number;
-  values[aa] = (values[aa] as number) + g;
-  values[bb] = (values[bb] as number) + g;
-  values[ab] = (values[ab] as number) - g;
+  const slot = slots[k] as number;
+  values[slot] = (values[slot] as number) + g;
 }

@@ -20,6 +20,16 @@ export interface Blocks {
   stirAll(): void;
 }
 
+interface Rest {
+  readonly state: number;
+  readonly at: Float64Array;
+}
+
+function restIn(rests: readonly Rest[], state: number): Rest | undefined {
+  for (let i = 0; i < rests.length; i++) if (rests[i]?.state === state) return rests[i];
+  return undefined;
+}
+
 /** stiff: nodes of the supplies' terminals. capacitors: those that are parts, not pins. */
 export function makeBlocks(network: Network, stiff: ReadonlySet<Node>, capacitors: readonly Device[]): Blocks {
   const { n } = network;
@@ -49,8 +59,17 @@ export function makeBlocks(network: Network, stiff: ReadonlySet<Node>, capacitor
     of[i] = block;
   }
 
-  /** by device and state: where its block's nodes came to rest */
-  const memory = new Map<Device, Map<number, Float64Array>>();
+  const solved = new Set(network.unfolded);
+  /** by device: its block, the nodes of it that are solved for, and for each state it has been in where they came to rest */
+  const memory = new Map<Device, { readonly block: number; readonly nodes: Int32Array; readonly rests: Rest[] }>();
+  const remember = (device: Device) => {
+    const [a, b] = network.nodesOf(device);
+    const at = (node: Node): number => (node === GROUND ? -1 : (of[node] as number));
+    const block = at(a) !== -1 ? at(a) : at(b);
+    const made = { block, nodes: Int32Array.from((members[block] ?? []).filter((node) => solved.has(node))), rests: [] };
+    memory.set(device, made);
+    return made;
+  };
   const charged = new Set(capacitors.flatMap((d) => network.nodesOf(d)).map((node) => (node === GROUND ? -1 : (of[node] as number))));
   let stirred = new Set<number>();
   let pulled = new Set<number>();
@@ -59,28 +78,21 @@ export function makeBlocks(network: Network, stiff: ReadonlySet<Node>, capacitor
     of,
     count: members.length,
     moved(device, from, to, end) {
-      const [a, b] = network.nodesOf(device);
-      const block = a !== GROUND && of[a] !== -1 ? of[a] : b === GROUND ? -1 : of[b];
-      const nodes = members[block ?? -1];
-      if (!nodes || block === undefined) return;
+      const { block, nodes, rests } = memory.get(device) ?? remember(device);
+      if (block === -1) return;
       stirred.add(block);
       if (device.kind === 'output' && to !== OFF && !charged.has(block)) pulled.add(block);
       else pulled.delete(block);
-      let rests = memory.get(device);
-      if (!rests) {
-        rests = new Map();
-        memory.set(device, rests);
-      }
-      let old = rests.get(from);
+      let old = restIn(rests, from);
       if (!old) {
-        old = new Float64Array(nodes.length);
-        rests.set(from, old);
+        old = { state: from, at: new Float64Array(nodes.length) };
+        rests.push(old);
       }
-      const again = rests.get(to);
+      const again = restIn(rests, to);
       for (let i = 0; i < nodes.length; i++) {
         const m = nodes[i] as number;
-        old[i] = end[m] as number;
-        if (again) end[m] = again[i] as number;
+        old.at[i] = end[m] as number;
+        if (again) end[m] = again.at[i] as number;
       }
     },
     takePulled() {

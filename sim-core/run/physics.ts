@@ -135,7 +135,8 @@ export function makePhysics({ network, blocks }: Circuit, watches: readonly Watc
   const findActive = (): ReadonlySet<number> => {
     const active = new Set<number>();
     const pulled = blocks.takePulled();
-    for (let i = 0; i < n; i++) {
+    // a node that is not solved for is known only once it has been looked at, and looking must change nothing
+    for (const i of unfolded) {
       const block = blocks.of[i] as number;
       if (block !== -1 && !pulled.has(block) && Math.abs((x[i] as number) - (end[i] as number)) > QUIET) active.add(block);
     }

@@ -27,8 +27,10 @@ const PATIENCE = 0.2;
 /** Turns of the loop after which a bench is given up as never resting, or left behind for this stretch of time. */
 const TURNS_TO_REST = 30_000;
 const TURNS_IN_TIME = 300_000;
-/** A level that one act makes pass a mark so many times, with nothing due but clocks' ticks, has no rest: an oscillator's. Contacts chatter six times. */
+/** A level that passes a mark so many times after one move of a contact, with nothing due but clocks' ticks, has no rest: an oscillator's. */
 const RESTLESS = 30;
+/** The same while more is due: a memory may step through a sequence of its own before it stops. */
+const RESTLESS_ANSWERING = 120;
 /** How long a hand takes from one hole to another, or holds a button [s]. */
 const HAND = 0.3;
 
@@ -55,14 +57,14 @@ function run(first: Circuit, options: Options): Simulation {
   let endless: readonly string[] = [];
   /** how many of the things that are due are not just a clock's next tick */
   let foreground = 0;
-  /** by watch: how often it has passed its mark since the last act */
+  /** by watch: how often it has passed its mark since a contact last moved */
   let passes = new Uint8Array(0);
   let restless = false;
   const count = (passed: readonly number[]): readonly number[] => {
-    if (foreground > 0) return passed;
+    const most = foreground > 0 ? RESTLESS_ANSWERING : RESTLESS;
     for (const w of passed) {
-      passes[w] = Math.min((passes[w] ?? 0) + 1, RESTLESS);
-      if (passes[w] === RESTLESS) restless = true;
+      passes[w] = Math.min((passes[w] ?? 0) + 1, RESTLESS_ANSWERING);
+      if ((passes[w] ?? 0) >= most) restless = true;
     }
     return passed;
   };
@@ -143,7 +145,7 @@ function run(first: Circuit, options: Options): Simulation {
         continue;
       }
       if (now >= until || (toRest && foreground === 0 && now - lastEvent > PATIENCE)) return false;
-      const { moved, passed } = physics.step(Math.min(horizon - now, PATIENCE));
+      const { moved, passed } = physics.step(toRest ? Math.min(horizon - now, PATIENCE) : horizon - now);
       now += moved;
       // floating-point time: a step to the horizon lands on it
       if (horizon - now < 1e-18) now = Math.max(now, horizon);
@@ -171,6 +173,7 @@ function run(first: Circuit, options: Options): Simulation {
       const to = conductanceOf(site, due.closed);
       ear.moved(site.device, network.conductance(site.device), to);
       network.setConductance(site.device, to);
+      passes.fill(0);
     } else rig.sockets.alarm(due.part, due.alarm);
   };
 

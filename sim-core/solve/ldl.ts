@@ -1,23 +1,28 @@
 /**
- * A = L·D·Lᵀ for a symmetric positive definite sparse matrix, without pivoting.
- * Analyse once per pattern, refactor for every new set of values, solve for every right-hand side.
- * Up-looking algorithm: T. A. Davis, "Algorithm 849: a concise sparse Cholesky factorization package", ACM TOMS 31 (2005).
+ * A = L·D·Lᵀ for the matrix of a network of couplings, without pivoting and without one subtraction.
+ * A's diagonal is never formed: it is a row's tie to the reference plus its couplings, all of them 0 or more, and so is what elimination leaves of it.
+ * Thus rows that hang together by 1e8 and in the air by 1e-12 keep all their digits: W. K. Grassmann, M. I. Taksar, D. P. Heyman 1985, Operations
+ * Research 33(5), for Markov chains (from memory). Analysed once per pattern as in T. A. Davis 2005, ACM TOMS 31, Algorithm 849.
  */
-import type { Pattern } from './pattern.ts';
+import { type Pattern, slotOf } from './pattern.ts';
 
 export interface Factors {
   readonly pattern: Pattern;
-  /** size n + 1; column k of L, without its unit diagonal, is start[k] … start[k + 1] − 1, rows ascending */
+  /** size n + 1; column k of L, below its diagonal, is start[k] … start[k + 1] − 1, rows ascending */
   readonly start: Int32Array;
   readonly row: Int32Array;
+  /** couplings at the moment of elimination: column k of L is minus these over the pivot */
   readonly value: Float64Array;
+  /** where the matrix holds this entry; −1 for one that elimination makes */
+  readonly from: Int32Array;
+  /** size n: ties to the reference at the moment of elimination, and 1 / pivot */
+  readonly tie: Float64Array;
+  readonly inverse: Float64Array;
   /** size n + 1 and nnz(L): row k of L has its columns in rowColumn[rowStart[k] …], ascending, its values at value[rowSlot[…]] */
   readonly rowStart: Int32Array;
   readonly rowColumn: Int32Array;
   readonly rowSlot: Int32Array;
-  /** size n */
-  readonly diagonal: Float64Array;
-  /** size n, workspace */
+  /** size n, workspace, 0 between calls */
   readonly work: Float64Array;
 }
 
@@ -47,6 +52,7 @@ export function analyse(pattern: Pattern): Factors {
   const next = count.slice();
   const row = new Int32Array(columns.length);
   const rowSlot = new Int32Array(columns.length);
+  const from = new Int32Array(columns.length);
   for (let k = 0; k < n; k++)
     for (let q = rowStart[k] as number; q < (rowStart[k + 1] as number); q++) {
       const i = columns[q] as number;
@@ -54,51 +60,59 @@ export function analyse(pattern: Pattern): Factors {
       next[i] = slot + 1;
       row[slot] = k;
       rowSlot[q] = slot;
+      from[slot] = slotOf(pattern, pattern.order[i] as number, pattern.order[k] as number);
     }
   return {
     pattern,
     start: count,
     row,
     value: new Float64Array(columns.length),
+    from,
+    tie: new Float64Array(n),
+    inverse: new Float64Array(n),
     rowStart,
     rowColumn: Int32Array.from(columns),
     rowSlot,
-    diagonal: new Float64Array(n),
     work: new Float64Array(n),
   };
 }
 
 /**
- * New numbers into the same pattern. values: as addressed by `slotOf`.
- * lost: a pivot within this part of its own diagonal entry of 0 has been rounded away, and that part stands in for it; of a matrix known to be definite.
- * Returns −1, or the row of A whose pivot is not positive (the matrix is not positive definite there).
+ * New numbers into the same pattern. values: couplings and ties, 0 or more, as addressed by `slotOf`.
+ * Returns −1, or a row of A that nothing ties to the reference, or whose values are no numbers.
  */
-export function refactor(f: Factors, values: Float64Array, lost = 0): number {
-  const { n, start: aStart, row: aRow, order } = f.pattern;
-  const { start, row, value, rowStart, rowColumn, rowSlot, diagonal, work: y } = f;
+export function refactor(f: Factors, values: Float64Array): number {
+  const { n, start: aStart, order } = f.pattern;
+  const { start, row, value, from, tie, inverse, rowStart, rowColumn, rowSlot, work: y } = f;
   for (let k = 0; k < n; k++) {
-    const last = (aStart[k + 1] as number) - 1;
-    for (let p = aStart[k] as number; p < last; p++) y[aRow[p] as number] = values[p] as number;
-    let d = values[last] as number;
-    const end = rowStart[k + 1] as number;
-    for (let q = rowStart[k] as number; q < end; q++) {
+    const first = start[k] as number;
+    const beyond = start[k + 1] as number;
+    let toReference = values[(aStart[k + 1] as number) - 1] as number;
+    // eliminating i < k left k coupled to all that i was coupled to, in proportion: g(k, j) ← g(k, j) + g(k, i)·g(i, j)/d(i)
+    const last = rowStart[k + 1] as number;
+    for (let q = rowStart[k] as number; q < last; q++) {
       const i = rowColumn[q] as number;
       const slot = rowSlot[q] as number;
-      const yi = y[i] as number;
-      y[i] = 0;
-      // y ← y − L(i+1 … k−1, i)·yᵢ, the part of column i above row k
-      for (let p = start[i] as number; p < slot; p++) y[row[p] as number] = (y[row[p] as number] as number) - (value[p] as number) * yi;
-      const l = yi / (diagonal[i] as number);
-      d -= l * yi;
-      value[slot] = l;
+      const share = (value[slot] as number) * (inverse[i] as number);
+      toReference += share * (tie[i] as number);
+      const end = start[i + 1] as number;
+      for (let p = slot + 1; p < end; p++) y[row[p] as number] = (y[row[p] as number] as number) + share * (value[p] as number);
     }
-    const least = lost * (values[last] as number);
-    if (d < least && d >= -least) d = least;
-    if (!(d > 0)) {
+    let pivot = toReference;
+    for (let p = first; p < beyond; p++) {
+      const j = row[p] as number;
+      const at = from[p] as number;
+      const g = at < 0 ? (y[j] as number) : (y[j] as number) + (values[at] as number);
+      y[j] = 0;
+      value[p] = g;
+      pivot += g;
+    }
+    tie[k] = toReference;
+    if (!(pivot > 0)) {
       y.fill(0);
       return order[k] as number;
     }
-    diagonal[k] = d;
+    inverse[k] = 1 / pivot;
   }
   return -1;
 }
@@ -106,18 +120,20 @@ export function refactor(f: Factors, values: Float64Array, lost = 0): number {
 /** x ← A⁻¹·b; b and x may be one array. Sizes n or more; what stands beyond n is left alone. */
 export function solve(f: Factors, b: Float64Array, x: Float64Array): void {
   const { n, order } = f.pattern;
-  const { start, row, value, diagonal, work: y } = f;
+  const { start, row, value, inverse, work: y } = f;
   for (let k = 0; k < n; k++) y[k] = b[order[k] as number] as number;
   for (let k = 0; k < n; k++) {
-    const yk = y[k] as number;
-    if (yk !== 0)
-      for (let p = start[k] as number; p < (start[k + 1] as number); p++)
-        y[row[p] as number] = (y[row[p] as number] as number) - (value[p] as number) * yk;
+    const t = (y[k] as number) * (inverse[k] as number);
+    y[k] = t;
+    const end = start[k + 1] as number;
+    if (t !== 0)
+      for (let p = start[k] as number; p < end; p++) y[row[p] as number] = (y[row[p] as number] as number) + (value[p] as number) * t;
   }
   for (let k = n - 1; k >= 0; k--) {
-    let s = (y[k] as number) / (diagonal[k] as number);
-    for (let p = start[k] as number; p < (start[k + 1] as number); p++) s -= (value[p] as number) * (y[row[p] as number] as number);
-    y[k] = s;
+    let s = 0;
+    const end = start[k + 1] as number;
+    for (let p = start[k] as number; p < end; p++) s += (value[p] as number) * (y[row[p] as number] as number);
+    y[k] = (y[k] as number) + s * (inverse[k] as number);
   }
   for (let k = 0; k < n; k++) {
     x[order[k] as number] = y[k] as number;

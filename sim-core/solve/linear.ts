@@ -13,16 +13,10 @@ export function makeLinear(equations: Equations): Linear {
   return equations.skew ? makeDense(equations) : makeSparse(equations);
 }
 
-/**
- * What rounding leaves unknown of a pivot. Two nodes that hang together by a large capacitor and in the air otherwise need it: what ties them to the
- * rest (1e-12 S) is far below the last digit of what ties them to each other (100 nF in 0.1 ps: 1e6 S).
- */
-const LOST = 8 * Number.EPSILON;
-
 function makeSparse({ pattern }: Equations): Linear {
   const factors = analyse(pattern);
   return {
-    refactor: (values) => refactor(factors, values, LOST),
+    refactor: (values) => refactor(factors, values),
     solve: (b, x) => solve(factors, b, x),
   };
 }
@@ -39,8 +33,12 @@ function makeDense({ n, pattern, skew }: Equations): Linear {
         for (let p = pattern.start[k] as number; p < (pattern.start[k + 1] as number); p++) {
           const i = pattern.order[pattern.row[p] as number] as number;
           const j = pattern.order[k] as number;
-          a[i * n + j] = values[p] as number;
-          a[j * n + i] = values[p] as number;
+          const g = values[p] as number;
+          a[i * n + i] = (a[i * n + i] as number) + g;
+          if (i === j) continue;
+          a[j * n + j] = (a[j * n + j] as number) + g;
+          a[i * n + j] = -g;
+          a[j * n + i] = -g;
         }
       for (let q = 0; skew && q < skew.values.length; q++) {
         const i = skew.rows[q] as number;

@@ -1,8 +1,11 @@
-/** Which entries of a symmetric matrix exist: collected once per circuit, then addressed by slot. Knows rows and columns only. */
+/**
+ * Which rows of a network of couplings are coupled: collected once per circuit, then addressed by slot. Knows rows and columns only.
+ * Values by slot, all of them 0 or more: `slot(i, j)` holds the coupling between rows i and j, `slot(i, i)` what ties row i to the reference. The matrix A
+ * that they stand for has minus the couplings beside its diagonal, and on it the tie plus all couplings of the row.
+ */
 
 /**
  * Symmetric pattern of size n: the upper triangle by columns of the permuted matrix P·A·Pᵀ, diagonal included.
- * Entry (i, j) of A lives in `values[slot(i, j)]`.
  */
 export interface Pattern {
   readonly n: number;

@@ -1,5 +1,6 @@
 /** Benches of any size for measuring: so many memories on one address bus, eleven switches with pull-downs, eight lamps each. */
 import type { Plan, PlanLead, PlanPart } from '../../shared/plan.ts';
+import { type Simulation, simulate } from '../../sim-core/index.ts';
 
 /** Board rows of the address pins A0 … A10 of a memory at d40, and the side of the trench they are on. */
 const ADDRESS_ROWS: readonly (readonly [row: number, upper: boolean])[] = [
@@ -73,4 +74,15 @@ export function manyMemories(memories: number, contents: (address: number) => nu
   };
 }
 
-const hex = (v: number): string => v.toString(16).toUpperCase().padStart(2, '0');
+export const hex = (v: number): string => v.toString(16).toUpperCase().padStart(2, '0');
+
+/** What is stored for measuring: bytes that differ from address to address. */
+export const contents = (a: number): number => (a * 37 + (a >> 3)) & 255;
+
+function run(plan: Plan, isStill: boolean): Simulation {
+  const built = simulate(plan, { still: isStill });
+  if (!built.ok) throw new Error(built.failure.says);
+  return built.value;
+}
+export const still = (plan: Plan): Simulation => run(plan, true);
+export const running = (memories: number, isStill = true): Simulation => run(manyMemories(memories, contents), isStill);

@@ -17,8 +17,12 @@ export function denseNewton(equations: Equations, x: Float64Array): number {
       for (let p = pattern.start[k] ?? 0; p < (pattern.start[k + 1] ?? 0); p++) {
         const i = pattern.order[pattern.row[p] ?? 0] ?? 0;
         const j = pattern.order[k] ?? 0;
-        dense.set(i, j, values[p] ?? 0);
-        dense.set(j, i, values[p] ?? 0);
+        const g = values[p] ?? 0;
+        dense.set(i, i, dense.get(i, i) + g);
+        if (i === j) continue;
+        dense.set(j, j, dense.get(j, j) + g);
+        dense.set(i, j, -g);
+        dense.set(j, i, -g);
       }
     const step = new LuDecomposition(dense).solve(Matrix.columnVector([...residual.subarray(0, n)])).to1DArray();
     const slope = () => -step.reduce((s, d, i) => s + d * (residual[i] ?? 0), 0);

@@ -11,6 +11,22 @@ export function median(work: () => void, runs = 9, warm = 3): number {
   return middle(times);
 }
 
+/**
+ * Several pieces of work, each many times, in turns, so that a machine that slows down slows all of them: milliseconds of one run of each, the medians
+ * of `rounds` batches. times: how often each runs in one batch.
+ */
+export function inTurns(works: readonly { readonly work: () => void; readonly times: number }[], rounds: number): number[] {
+  const batch = ({ work, times }: (typeof works)[number]): number => {
+    const t = performance.now();
+    for (let i = 0; i < times; i++) work();
+    return (performance.now() - t) / times;
+  };
+  for (const w of works) batch(w);
+  const measured = works.map((): number[] => []);
+  for (let r = 0; r < rounds; r++) for (const [k, w] of works.entries()) measured[k]?.push(batch(w));
+  return measured.map(middle);
+}
+
 export function middle(times: readonly number[]): number {
   const sorted = [...times].sort((a, b) => a - b);
   return sorted[Math.floor(sorted.length / 2)] ?? Number.NaN;
@@ -27,4 +43,6 @@ export function printTable(title: string, rows: readonly (readonly string[])[]):
     console.log(`  ${row.map((cell, c) => (c === 0 ? cell.padEnd(width[c] ?? 0) : cell.padStart(width[c] ?? 0))).join('   ')}`);
 }
 
+export const times = (ratio: number): string => `${ratio >= 10 ? ratio.toFixed(0) : ratio.toFixed(1)} ×`;
+export const memories = (n: number): string => (n === 1 ? '1 memory' : `${n} memories`);
 export const ms = (t: number): string => (t >= 100 ? t.toFixed(0) : t >= 1 ? t.toFixed(2) : t.toFixed(4));

@@ -35,11 +35,9 @@ describe('LDLᵀ on a pattern analysed once', () => {
         const put = (i: number, j: number, g: number) => dense.set(i, j, dense.get(i, j) + g);
         for (const [i, j, g] of edges) {
           if (i === j) continue;
-          values[slotOf(pattern, i, i)]! += g;
+          values[slotOf(pattern, i, j < 0 ? i : j)]! += g;
           put(i, i, g);
           if (j < 0) continue;
-          values[slotOf(pattern, j, j)]! += g;
-          values[slotOf(pattern, i, j)]! -= g;
           put(j, j, g);
           put(i, j, -g);
           put(j, i, -g);
@@ -63,9 +61,7 @@ describe('LDLᵀ on a pattern analysed once', () => {
   test('a matrix that is not positive definite is refused at its row', () => {
     const pattern = makePattern(2, [[0, 1]]);
     const values = new Float64Array(4);
-    values[slotOf(pattern, 0, 0)] = 1;
-    values[slotOf(pattern, 1, 1)] = 1;
-    values[slotOf(pattern, 0, 1)] = -1;
+    values[slotOf(pattern, 0, 1)] = 1;
     expect(refactor(analyse(pattern), values)).toBeGreaterThanOrEqual(0);
   });
 });

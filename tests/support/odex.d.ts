@@ -3,5 +3,6 @@ export class Solver {
   constructor(n: number);
   absoluteTolerance: number;
   relativeTolerance: number;
+  maxSteps: number;
   solve(f: (x: number, y: number[]) => number[], x: number, y: number[], xEnd: number): { y: number[]; outcome: number };
 }

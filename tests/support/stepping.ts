@@ -36,15 +36,23 @@ export function stepped(network: Network, x0: readonly number[], times: readonly
   return { at, steps };
 }
 
-/** States y′ = rate(y) at the given times by odex (GBS extrapolation) to 1e-11. */
-export function byOdex(rate: (y: readonly number[]) => number[], y0: readonly number[], times: readonly number[]): number[][] {
+/** States y′ = rate(y) at the given times by odex (GBS extrapolation). */
+export function byOdex(
+  rate: (y: readonly number[]) => number[],
+  y0: readonly number[],
+  times: readonly number[],
+  relative = 1e-11,
+): number[][] {
   let y = [...y0];
   let now = 0;
   return times.map((until) => {
     const solver = new Solver(y.length);
-    solver.absoluteTolerance = 1e-12;
-    solver.relativeTolerance = 1e-11;
-    y = solver.solve((_t, state) => rate(state), now, y, until).y;
+    solver.absoluteTolerance = 0.1 * relative;
+    solver.relativeTolerance = relative;
+    solver.maxSteps = 1e7;
+    const solved = solver.solve((_t, state) => rate(state), now, y, until);
+    if (solved.outcome !== 0) throw new Error('the library did not get to the end');
+    y = solved.y;
     now = until;
     return [...y];
   });

@@ -1,10 +1,6 @@
 /** The write network solved by hand: two exponentials, and how long the pin stays below its levels. */
 
-/**
- * /WE at v with pin capacitance p; C from /WE to the contact, bleeder across C. States: v, and u across C.
- * p·v′ = (V − v)/R − i, i = (v − u)/r through the contact, C·u′ = i − u/B. Solved exactly by the two eigenvalues.
- */
-export function writePulseByHand(c: {
+export interface WriteNetwork {
   readonly volts: number;
   readonly ohms: number;
   readonly farads: number;
@@ -13,7 +9,16 @@ export function writePulseByHand(c: {
   readonly contact: number;
   readonly open: number;
   readonly pin: number;
-}): { readonly sureLow: number; readonly maybeLow: number } {
+}
+
+/** /WE at v with pin capacitance p; C from /WE to the contact, bleeder across C. States: v, and u across C, with the contact just closed. */
+export function atRestOpen(c: WriteNetwork): { readonly v: number; readonly u: number } {
+  const leak = c.volts / (c.ohms + c.bleeder + c.open);
+  return { v: c.volts - leak * c.ohms, u: leak * c.bleeder };
+}
+
+/** p·v′ = (V − v)/R − i, i = (v − u)/r through the contact, C·u′ = i − u/B. Solved exactly by the two eigenvalues: v at each time. */
+export function pinByHand(c: WriteNetwork): (t: number) => number {
   const a = -(1 / c.ohms + 1 / c.contact) / c.pin;
   const b = 1 / c.contact / c.pin;
   const d = 1 / c.contact / c.farads;
@@ -24,15 +29,20 @@ export function writePulseByHand(c: {
   const root = Math.sqrt(half * half - (a * e - b * d));
   const fast = half - root;
   const slow = (a * e - b * d) / fast;
-  // (v, u) − rest = α·(1, (λ₁ − a)/b)·e^{λ₁t} + β·(1, (λ₂ − a)/b)·e^{λ₂t}; at t = 0: what the open contact left
+  // (v, u) − rest = α·(1, (λ₁ − a)/b)·e^{λ₁t} + β·(1, (λ₂ − a)/b)·e^{λ₂t}
   const s1 = (fast - a) / b;
   const s2 = (slow - a) / b;
-  const leak = c.volts / (c.ohms + c.bleeder + c.open);
-  const v0 = c.volts - leak * c.ohms - rest;
-  const u0 = leak * c.bleeder - restU;
+  const begin = atRestOpen(c);
+  const v0 = begin.v - rest;
+  const u0 = begin.u - restU;
   const beta = (u0 - s1 * v0) / (s2 - s1);
   const alpha = v0 - beta;
-  const at = (t: number) => rest + alpha * Math.exp(fast * t) + beta * Math.exp(slow * t);
+  return (t) => rest + alpha * Math.exp(fast * t) + beta * Math.exp(slow * t);
+}
+
+/** How long the pin stays below 0.8 and below 2.0 V [s]. */
+export function writePulseByHand(c: WriteNetwork): { readonly sureLow: number; readonly maybeLow: number } {
+  const at = pinByHand(c);
   const cross = (level: number, from: number, to: number) => {
     let [low, high] = [from, to];
     for (let i = 0; i < 200; i++) {

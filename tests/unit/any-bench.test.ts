@@ -1,0 +1,188 @@
+/** What must hold on any bench that chance puts together: it comes to rest or says why not, charge and energy are kept, and only what is on it matters. */
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import type { Plan, PlanPart } from '../../shared/plan.ts';
+import { AIR, GROUND, PULL_HIGH } from '../../sim-core/devices/network.ts';
+import { findingsNow, type Simulation } from '../../sim-core/index.ts';
+import { makeRandom } from '../../sim-core/units/random.ts';
+import { start } from '../support/bench.ts';
+import { randomBench } from '../support/random-bench.ts';
+
+/** Poles and buttons of a bench, moved one after the other. */
+function moveAll(sim: Simulation, most: number): void {
+  for (const { placed, pole, contact } of sim.circuit.contacts.slice(0, most)) {
+    const part = placed.part.id;
+    const closed = sim.readings().hands[part]?.[pole] ?? false;
+    const moved = sim.act(contact.momentary ? { do: 'press', part } : { do: 'set', part, pole, closed: !closed });
+    expect(moved.ok).toBe(true);
+    if (contact.momentary) sim.act({ do: 'release', part });
+  }
+}
+
+const GIVEN_UP = ['bench/no-operating-point', 'bench/never-rests'];
+
+/** At rest, or still creeping towards it, or given up with a finding that says so. */
+function settles(sim: Simulation): 'rests' | 'creeps' | 'given up' {
+  const readings = sim.readings();
+  if (readings.unsolved || readings.endless) {
+    expect(findingsNow(sim, readings).map((f) => f.code)).toEqual(
+      expect.arrayContaining([expect.toSatisfy((c: string) => GIVEN_UP.includes(c))]),
+    );
+    return 'given up';
+  }
+  return sim.rest() ? 'rests' : 'creeps';
+}
+
+/** A bench that swings for ever is followed for some seconds before it is given up: what was looked at by then counts. */
+const inTime = { interruptAfterTimeLimit: 2000 } as const;
+
+describe('any bench of up to 200 parts', { timeout: 30_000 }, () => {
+  test('comes to rest, or the finding says that it does not', () => {
+    fc.assert(
+      fc.property(randomBench(1, 200), (plan) => {
+        const sim = start(plan);
+        for (const net of sim.readings().nets) expect(Number.isFinite(net.volts)).toBe(true);
+        moveAll(sim, 4);
+        if (settles(sim) !== 'creeps') return;
+        // what still moves then is charge that leaks away through the air: 100 nF and 1e-12 S take days
+        expect(sim.wait(1e7)).toBe(true);
+        expect(settles(sim)).not.toBe('creeps');
+      }),
+      { numRuns: 25, ...inTime },
+    );
+  });
+
+  test('keeps Kirchhoff’s current law at every net to 1e-9 of the currents that meet there, beside what the air takes', () => {
+    fc.assert(
+      fc.property(randomBench(1, 200), (plan) => {
+        // looked at where it rests, however long the way there would be
+        const sim = start(plan, { still: true });
+        expect(sim.readings().unsolved).toBeUndefined();
+        const { circuit } = sim;
+        const { network, nets, netOf, nodeOfNet } = circuit;
+        const x = voltages(sim);
+        const sum = new Float64Array(nets.all.length);
+        const through = new Float64Array(nets.all.length);
+        const rounding = new Float64Array(nets.all.length);
+        const carries = (net: number, amps: number, siemens: number) => {
+          sum[net]! += amps;
+          through[net]! += Math.abs(amps);
+          rounding[net]! += siemens;
+        };
+        for (const b of circuit.branches) {
+          const [a, low] = b.legs;
+          const z = b.whenHigh && network.pullOf(b.device) === PULL_HIGH ? b.whenHigh : low;
+          const amps = network.current(b.device, x);
+          // what the last digit of 5 V is worth through it
+          const siemens = b.device.kind === 'conductance' ? network.conductance(b.device) : b.device.kind === 'supply' ? 10 : 1;
+          carries(netOf(a).index, amps, siemens);
+          carries(netOf(z).index, -amps, siemens);
+        }
+        for (const [net, node] of nodeOfNet.entries()) {
+          if (node === GROUND) continue;
+          // a node that hangs in the air leaks 1e-12 S to ground; one between a resistor and a lamp does not
+          const air = AIR * Math.abs(x[node]!);
+          expect(Math.abs(sum[net]!)).toBeLessThanOrEqual(
+            1e-9 * through[net]! + 1e-13 + 1.001 * air + 16 * Number.EPSILON * 5 * rounding[net]!,
+          );
+        }
+      }),
+      { numRuns: 25, ...inTime },
+    );
+  });
+
+  test('shows the same to the last bit whatever the order of its parts and leads in the file', () => {
+    fc.assert(
+      fc.property(randomBench(1, 120), fc.integer(), (plan, seed) => {
+        const random = makeRandom(seed);
+        const shuffled = <T>(list: readonly T[]): T[] =>
+          list
+            .map((thing) => ({ thing, at: random() }))
+            .sort((a, b) => a.at - b.at)
+            .map(({ thing }) => thing);
+        const turned: Plan = { ...plan, parts: shuffled(plan.parts), leads: shuffled(plan.leads) };
+        const [a, b] = [start(plan), start(turned)];
+        expect(seen(b)).toEqual(seen(a));
+        moveAll(a, 3);
+        moveAllAlike(a, b, 3);
+        expect(seen(b)).toEqual(seen(a));
+      }),
+      { numRuns: 20, ...inTime },
+    );
+  });
+
+  test('shows the same after a lead has joined two rows that were at one voltage already', () => {
+    fc.assert(
+      fc.property(
+        randomBench(1, 100),
+        fc.record({ upper: fc.constantFrom(470, 1000, 10_000), lower: fc.constantFrom(470, 3300, 10_000), lamps: fc.boolean() }),
+        (plan, { upper, lower, lamps }) => {
+          // two equal dividers on a board of their own, fed from the same two terminals
+          const divider = (id: string, row: number): PlanPart[] => [
+            { id: `${id}U`, kind: 'resistor', at: `BX:+j${row}`, to: `BX:f${row}`, params: { ohms: upper } },
+            { id: `${id}L`, kind: 'resistor', at: `BX:g${row}`, to: `BX:-j${row}`, params: { ohms: lower } },
+            ...(lamps ? [{ id: `${id}D`, kind: 'led', at: `BX:h${row}`, to: `BX:-j${row + 10}`, params: { colour: 'red' } } as const] : []),
+          ];
+          const apart: Plan = {
+            ...plan,
+            boards: [...plan.boards, { id: 'BX', kind: 'board-63', spot: [80, 0], splitRails: false }],
+            parts: [...plan.parts, ...divider('X', 3), ...divider('Y', 7)],
+            leads: [
+              ...plan.leads,
+              { id: 'XP', from: 'PS1.+', to: 'BX:+j1', colour: 'red' },
+              { id: 'XM', from: 'PS1.-', to: 'BX:-j1', colour: 'black' },
+            ],
+          };
+          const joined: Plan = { ...apart, leads: [...apart.leads, { id: 'XJ', from: 'BX:j3', to: 'BX:j7', colour: 'green' }] };
+          const [a, b] = [start(apart, { still: true }), start(joined, { still: true })];
+          const before = a.readings().nets;
+          const after = b.readings().nets;
+          const at = (sim: Simulation, strip: string) => sim.circuit.nets.ofStrip.get(strip)!.index;
+          expect(Math.abs(before[at(a, 'BX/3f')]!.volts - before[at(a, 'BX/7f')]!.volts)).toBeLessThan(1e-12);
+          for (const [strip, net] of a.circuit.nets.ofStrip) {
+            const [was, is] = [before[net.index]!, after[at(b, strip)]!];
+            // a net in the air is known to what the floor of the convergence test leaves through its resistance
+            expect(Math.abs(is.volts - was.volts)).toBeLessThan(1e-8 + 1e-12 * was.ohms);
+            if (!strip.startsWith('BX/')) expect(is.held).toBe(was.held);
+          }
+        },
+      ),
+      { numRuns: 20, ...inTime },
+    );
+  });
+});
+
+/** Everything that can be read, by names. */
+function seen(sim: Simulation) {
+  const { nets, lamps, chips, supplies, hands, time, endless, unsolved } = sim.readings();
+  const strips = [...sim.circuit.nets.ofStrip].map(([strip, net]) => [strip, nets[net.index]] as const);
+  return {
+    strips: new Map(strips.sort(([a], [b]) => (a < b ? -1 : 1))),
+    lamps: new Map(lamps.map((l) => [l.lamp, l])),
+    chips: new Map(chips.map((c) => [c.part, c])),
+    supplies: new Map(supplies.map((s) => [s.part, s])),
+    hands,
+    time,
+    endless: new Set(endless),
+    lost: unsolved && nets[unsolved.net],
+  };
+}
+
+/** Moves in b what `moveAll` moved in a, in the same order. */
+function moveAllAlike(a: Simulation, b: Simulation, most: number): void {
+  for (const { placed, pole, contact } of a.circuit.contacts.slice(0, most)) {
+    const part = placed.part.id;
+    if (contact.momentary) {
+      b.act({ do: 'press', part });
+      b.act({ do: 'release', part });
+    } else b.act({ do: 'set', part, pole, closed: a.readings().hands[part]![pole]! });
+  }
+}
+
+/** Node voltages as the readings give them. */
+function voltages(sim: Simulation): Float64Array {
+  const { nets } = sim.readings();
+  const x = new Float64Array(sim.circuit.network.n + 1);
+  for (const [net, node] of sim.circuit.nodeOfNet.entries()) if (node !== GROUND) x[node] = nets[net]!.volts;
+  return x;
+}
