@@ -18,6 +18,7 @@ export {
 export type { Act } from '../sim-core/run/hands.ts';
 export type { ChipReading, Glow, LampReading, NetReading, Readings, SupplyReading } from '../sim-core/run/readings.ts';
 export { colourBands } from '../sim-core/units/colour-bands.ts';
+export { addressHex, partlyHex } from '../sim-core/units/partly-hex.ts';
 export { siFormat } from '../sim-core/units/quantity.ts';
 export { plain, type Sentence } from '../sim-core/words/sentence.ts';
 export { type ShownDigit, shownDigits } from '../sim-core/words/shown.ts';

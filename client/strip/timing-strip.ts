@@ -1,9 +1,8 @@
 /** The timing strip: the last write as it was measured on the pins, each figure drawn to scale beside the part's limit. */
 import { html, LitElement, nothing, svg } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { type PartKind, siFormat, type WriteReport } from '../core.ts';
+import { addressHex, type PartKind, partlyHex, siFormat, type WriteReport } from '../core.ts';
 import { Listen } from '../listen.ts';
-import { partlyHex } from '../scene/faces/memory.ts';
 import type { Session } from '../session.ts';
 
 interface Bar {
@@ -13,7 +12,16 @@ interface Bar {
   readonly most?: number | undefined;
 }
 
+const COMMAND: Readonly<Record<WriteReport['outcome'], string>> = {
+  stored: 'taken as a step of the software protection',
+  uncertain: 'perhaps a step of the software protection',
+  ignored: 'ignored',
+};
 const OUTCOME: Readonly<Record<WriteReport['outcome'], string>> = { stored: 'stored', uncertain: 'not surely stored', ignored: 'ignored' };
+
+/** A step of a software protection sequence is a write as well, and stores nothing. */
+const writeSays = (w: WriteReport): string =>
+  `write of ${partlyHex(w.data, 2)} at 0x${addressHex(w.address)}: ${w.command ? COMMAND[w.outcome] : OUTCOME[w.outcome]}`;
 
 /** The part's own figure of that name, if it gives one. */
 const figure = (kind: PartKind | undefined, name: string): number | undefined => kind?.figures.find((f) => f.name === name)?.value;
@@ -64,7 +72,7 @@ export class TimingStrip extends LitElement {
     return html`<section aria-label="Timing strip">
       <header>
         <h2 class="strip-title">Timing strip</h2>
-        <p class="figures strip-says">write of ${partlyHex(w.data, 2)} at 0x${partlyHex(w.address, 3)}: ${OUTCOME[w.outcome]}</p>
+        <p class="figures strip-says">${writeSays(w)}</p>
         <button type="button" class="fold strip-fold" aria-expanded=${!this.folded} @click=${() => {
           this.folded = !this.folded;
         }}>

@@ -1,5 +1,6 @@
 /** What the log of writes still means now: a fault that a later good write to the same address has made good is not spoken of. */
 import type { ChipEvent, WriteFault, WriteReport } from '../parts/part.ts';
+import { addressHex, partlyHex } from '../units/partly-hex.ts';
 import type { Remark } from './rule.ts';
 
 type Kind = WriteFault['fault'];
@@ -83,8 +84,8 @@ export function remarkOf({ report, fault, count }: Case, more: Readonly<Record<s
     at: [{ kind: 'part', id: report.part }],
     data: {
       ...(fault && 'measured' in fault ? { measured: fault.measured, limit: fault.limit, source: fault.source } : {}),
-      address: hex(report.address, 3),
-      byte: hex(report.data, 2),
+      address: addressHex(report.address),
+      byte: partlyHex(report.data, 2),
       outcome: report.outcome,
       time: report.time,
       count,
@@ -92,10 +93,3 @@ export function remarkOf({ report, fault, count }: Case, more: Readonly<Record<s
     },
   };
 }
-
-/** Hexadecimal; a digit with an unknown bit in it reads X. */
-const hex = (p: { value: number; unknown: number }, digits: number): string =>
-  Array.from({ length: digits }, (_, i) => {
-    const shift = 4 * (digits - 1 - i);
-    return (p.unknown >> shift) & 15 ? 'X' : ((p.value >> shift) & 15).toString(16).toUpperCase();
-  }).join('');

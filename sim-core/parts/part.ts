@@ -160,6 +160,13 @@ export interface Chip {
   contents(): Readonly<Record<string, string>> | undefined;
 }
 
+/** What the pins make of an address of so many bits: value of the known ones, and a mask of the unknown ones. */
+export interface PinAddress {
+  readonly value: number;
+  readonly unknown: number;
+  readonly bits: number;
+}
+
 export interface ChipState {
   readonly doing:
     | 'no supply'
@@ -171,8 +178,7 @@ export interface ChipState {
     | 'ready to write'
     | 'programming'
     | 'erasing';
-  /** as far as the pins decide it: value of the known bits, and a mask of the unknown ones */
-  readonly address?: { readonly value: number; readonly unknown: number };
+  readonly address?: PinAddress;
   /** what the outputs stand for */
   readonly data?: { readonly value: number; readonly unknown: number };
   /** the cell that has been written most often, and how often */
@@ -187,7 +193,7 @@ export interface WriteReport {
   readonly outcome: 'stored' | 'uncertain' | 'ignored';
   /** why it was ignored or uncertain, and every limit that was not kept */
   readonly faults: readonly WriteFault[];
-  readonly address: { readonly value: number; readonly unknown: number };
+  readonly address: PinAddress;
   readonly data: { readonly value: number; readonly unknown: number };
   /** below VIL, and below VIH */
   readonly sureLow: number;

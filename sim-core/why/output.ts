@@ -196,7 +196,9 @@ function storeBit(q: Question, chip: ChipSite, address: number, byte: number, bi
   const before = q.sim.plan().memories[id];
   const hex = (n: number, digits: number) => n.toString(16).toUpperCase().padStart(digits, '0');
   const value = needed === 'high' ? byte | (1 << bit) : byte & ~(1 << bit);
-  const row = hex(address & ~15, 3);
+  // a plan may write the row's address with more digits or fewer
+  const first = address & ~15;
+  const row = Object.keys(before ?? {}).find((r) => Number.parseInt(r, 16) === first) ?? hex(first, 3);
   const bytes = before?.[row] ?? 'FF'.repeat(16);
   const at = 2 * (address & 15);
   const after = { ...before, [row]: bytes.slice(0, at) + hex(value, 2) + bytes.slice(at + 2) };

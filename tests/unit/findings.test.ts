@@ -127,7 +127,7 @@ describe('a write that came to nothing', () => {
     ],
     ['glitch', memoryBench(DATA_5A + writeButton('30p')), [[press, 0.01]], 'too short to be seen'],
     ['address-unknown', memoryBench(DATA_5A + writeButton(), 'WA0'), [[press, 0.01]], 'the address could not be told'],
-    ['data-unknown', memoryBench(withoutD0 + writeButton()), [[press, 0.01]], 'could not be told on every data pin (5X)'],
+    ['data-unknown', memoryBench(withoutD0 + writeButton()), [[press, 0.01]], 'could not be told on every data pin (5?)'],
     ['output-enable-unknown', memoryBench(DATA_5A + writeButton().replace(/WOE.*/, '')), [[press, 0.01]], '/OE was neither low nor high'],
   ];
 

@@ -1,19 +1,13 @@
 /** A memory chip: its pins by name, what it is, and what it is doing. */
-import type { ChipState } from '../../core.ts';
+import { addressHex, type ChipState, partlyHex } from '../../core.ts';
 import { U } from '../geometry.ts';
 import { el } from '../svg.ts';
 import type { DrawFace } from './face.ts';
 import { pinName, rowPackage } from './row-package.ts';
 
-/** Hexadecimal, with ? for every figure that an unknown bit reaches into. */
-export function partlyHex(p: { readonly value: number; readonly unknown: number }, figures: number): string {
-  const figure = (shift: number) => ((p.unknown >> shift) & 15 ? '?' : ((p.value >> shift) & 15).toString(16).toUpperCase());
-  return Array.from({ length: figures }, (_, i) => figure(4 * (figures - 1 - i))).join('');
-}
-
 /** "reading 0x00B → 55" */
 function doingSays(state: ChipState): string {
-  const at = state.address ? ` 0x${partlyHex(state.address, 3)}` : '';
+  const at = state.address ? ` 0x${addressHex(state.address)}` : '';
   if (state.doing === 'reading') return `reading${at}${state.data ? ` → ${partlyHex(state.data, 2)}` : ''}`;
   if (state.doing === 'storing' || state.doing === 'ready to write') return `${state.doing}${at}`;
   return state.doing;

@@ -103,7 +103,7 @@ export function startEeprom(
       time: p.leftHigh,
       outcome: ignored ? 'ignored' : uncertain ? 'uncertain' : 'stored',
       faults,
-      address: p.address,
+      address: { ...p.address, bits: pins.address.length },
       data: p.data,
       sureLow: sureLow(p),
       maybeLow: maybeLow(p),

@@ -118,7 +118,7 @@ export function startProgrammed(bench: ChipBench, pins: ReadPins, timing: ReadTi
       time: was.leftHigh,
       outcome: !was.voltage ? 'ignored' : uncertain ? 'uncertain' : 'stored',
       faults,
-      address,
+      address: { ...address, bits: pins.address.length },
       data: byte,
       sureLow,
       maybeLow,

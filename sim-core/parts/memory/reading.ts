@@ -1,6 +1,6 @@
 /** How every byte-wide memory reads: which levels put it on the bus, and how long its outputs are unknown after address, enables or supply have moved. */
 import { OFF, PULL_HIGH, PULL_LOW } from '../../devices/network.ts';
-import type { ChipBench, Level } from '../part.ts';
+import type { ChipBench, Level, PinAddress } from '../part.ts';
 import type { Partly } from './cells.ts';
 
 /** All in seconds: data valid at most so long after address, chip enable, output enable; outputs let go at most so long after an enable ends. */
@@ -57,7 +57,7 @@ export function gather(bench: ChipBench, inputs: readonly number[]): Partly {
 
 /** What the outputs stand for, if they are on the bus. */
 export interface ReadPath {
-  readonly address: Partly;
+  readonly address: PinAddress;
   /** as it was before its last move, and when that was [s] */
   readonly addressBefore: Partly;
   readonly addressAt: number;
@@ -94,8 +94,9 @@ export function makeReadPath(
   let selectAt = Number.NEGATIVE_INFINITY;
   let outputEnableAt = Number.NEGATIVE_INFINITY;
   let settledAt = Number.NEGATIVE_INFINITY;
+  const bits = pins.address.length;
   let before: Partly = { value: 0, unknown: 0 };
-  let address: Partly = { value: 0, unknown: 0 };
+  let address: PinAddress = { value: 0, unknown: 0, bits };
   let shown: Partly | undefined;
   let was: 'yes' | 'no' | 'perhaps' = 'perhaps';
 
@@ -155,14 +156,14 @@ export function makeReadPath(
     alive,
     onBus,
     begin(now) {
-      address = gather(bench, pins.address);
+      address = { ...gather(bench, pins.address), bits };
       before = address;
       settledAt = now;
       present();
     },
     addressMoved(now) {
       before = address;
-      address = gather(bench, pins.address);
+      address = { ...gather(bench, pins.address), bits };
       addressAt = now;
     },
     enableMoved(input, now) {

@@ -97,7 +97,7 @@ export function startStatic(
       time: p.leftHigh,
       outcome: p.sure && faults.length === 0 ? 'stored' : 'uncertain',
       faults,
-      address: p.address,
+      address: { ...p.address, bits: pins.address.length },
       data: p.data,
       sureLow,
       maybeLow: now - p.leftHigh,
