@@ -36,7 +36,7 @@ describe('a byte written by hand', () => {
     sim.act({ do: 'press', part: 'SB1' });
     const report = only(sim.events);
     expect(report.outcome).toBe('stored');
-    expect(report.address).toEqual({ value: 0, unknown: 0 });
+    expect(report.address).toEqual({ value: 0, unknown: 0, bits: 11 });
     expect(report.data).toEqual({ value: 0, unknown: 0 });
     expect(report.sureLow).toBeGreaterThan(100e-9);
     sim.act({ do: 'release', part: 'SB1' });
