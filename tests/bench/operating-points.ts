@@ -4,6 +4,7 @@ import { makeIsland } from '../../sim-core/run/island.ts';
 import { running } from './benches.ts';
 import { denseNewton } from './dense-newton.ts';
 import { inTurns, memories as many, ms, printTable, times } from './measure.ts';
+import { textbook } from './textbook.ts';
 
 /** The bench's drivers, set to another byte at every call; `moved` hears which device goes from what to what. */
 function bytes(outputs: readonly Device[], set: (device: Device, pull: typeof PULL_LOW | typeof PULL_HIGH) => void) {
@@ -18,7 +19,7 @@ function bytes(outputs: readonly Device[], set: (device: Device, pull: typeof PU
 }
 
 function prepared(memories: number) {
-  const { network, chips, blocks } = running(memories).circuit;
+  const { network, chips, blocks, lamps } = running(memories).circuit;
   const outputs = chips.flatMap((c) => c.outputs.map((o) => o.device));
   const whole = makeIsland(network, network.unfolded);
   const remembering = new Float64Array(network.n + 1);
@@ -31,6 +32,8 @@ function prepared(memories: number) {
   const standing = new Float64Array(network.n + 1);
   const plainly = bytes(outputs, (device, pull) => network.setPull(device, pull));
   const dense = new Float64Array(network.n + 1);
+  const apart = textbook(network, lamps);
+  const denseApart = new Float64Array(apart.n + 1);
   return {
     size: `${network.n} (${network.unfolded.length})`,
     /** as the running bench does it: each driver starts from where it last stood in its new state */
@@ -46,38 +49,55 @@ function prepared(memories: number) {
       plainly();
       denseNewton(network, dense);
     },
+    apart: () => {
+      plainly();
+      denseNewton(apart, denseApart);
+    },
   };
 }
 
 export function benchOperatingPoints(): void {
   const rows = [
-    ['every output given a new value', 'nodes (solved)', 'ours ms', 'from where it stood ms', 'dense ms', 'ratio', 'same start'],
+    [
+      'every output given a new value',
+      'nodes (solved)',
+      'ours ms',
+      'same start ms',
+      'dense ms',
+      'ratio',
+      'same start',
+      'textbook ms',
+      'ratio',
+      'same start',
+    ],
   ];
   const benches = [1, 8, 64].map((memories) => ({ memories, ...prepared(memories) }));
-  const works = benches.flatMap(({ memories, remembered, stood, dense }) => [
+  const works = benches.flatMap(({ memories, remembered, stood, dense, apart }) => [
     { work: remembered, times: Math.ceil(2000 / memories) },
     { work: stood, times: Math.ceil(500 / memories) },
-    ...(memories > 8 ? [] : [{ work: dense, times: memories === 1 ? 20 : 1 }]),
+    ...(memories > 8 ? [] : [dense, apart].map((work) => ({ work, times: memories === 1 ? 20 : 1 }))),
   ]);
   const measured = inTurns(works, 11);
   const costs = benches.map(({ memories, size }, k) => {
-    const [ours = Number.NaN, stood = Number.NaN] = measured.slice(3 * k);
-    const dense = memories > 8 ? undefined : measured[3 * k + 2];
-    rows.push([
-      many(memories),
-      size,
-      ms(ours),
-      ms(stood),
-      ...(dense ? [ms(dense), times(dense / ours), times(dense / stood)] : ['not run', '', '']),
-    ]);
-    return { memories, ours };
+    const [ours = Number.NaN, stood = Number.NaN, dense, apart] = measured.slice(4 * k, 4 * k + 4);
+    const against = (t: number | undefined) => (t ? [ms(t), times(t / ours), times(t / stood)] : ['not run', '', '']);
+    rows.push([many(memories), size, ms(ours), ms(stood), ...against(dense), ...against(apart)]);
+    return { memories, ours, stood };
   });
-  printTable('Operating point: ours against dense Newton on ml-matrix, from where the bench stood', rows);
-  const exponents = costs.slice(1).map((c, k) => {
-    const before = costs[k];
-    return before
-      ? `^${(Math.log(c.ours / before.ours) / Math.log(c.memories / before.memories)).toFixed(2)} from ${before.memories} to ${c.memories}`
-      : '';
-  });
-  console.log(`  cost grows as memories${exponents.join(', ')}`);
+  printTable(
+    'Operating point: ours, from each driver’s last state or from where the bench stood, against dense Newton on ml-matrix from there',
+    rows,
+  );
+  console.log('  dense: the same equations. textbook: a lamp’s junction and its series resistance apart, by the plain exponential');
+  console.log(
+    `  cost grows as memories^${growth(costs.map((c) => [c.memories, c.ours]))}; from where the bench stood ^${growth(costs.map((c) => [c.memories, c.stood]))}`,
+  );
+}
+
+/** Exponent of a power law through the points, by least squares of the logarithms. */
+function growth(points: readonly (readonly [size: number, cost: number])[]): string {
+  const logs = points.map(([size, cost]) => [Math.log(size), Math.log(cost)] as const);
+  const mean = (of: (p: readonly [number, number]) => number) => logs.reduce((s, p) => s + of(p), 0) / logs.length;
+  const [x, y] = [mean((p) => p[0]), mean((p) => p[1])];
+  return (mean((p) => (p[0] - x) * (p[1] - y)) / mean((p) => (p[0] - x) ** 2)).toFixed(2);
 }
