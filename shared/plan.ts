@@ -85,10 +85,19 @@ const MemoryImage = Type.Record(
   { ...closed, description: 'hexadecimal addresses in capitals, each with its bytes' },
 );
 
-const WantedLine = Type.Object(
+const lineName = Type.String({ minLength: 1, maxLength: 40 });
+const linePin = Type.String({ pattern: '^[A-Za-z0-9_]+\\.[A-Z0-9/]+$', description: 'a pin by name such as U1.A0' });
+
+const WantedInput = Type.Object({ name: lineName, pin: linePin }, closed);
+
+const WantedOutput = Type.Object(
   {
-    name: Type.String({ minLength: 1, maxLength: 40 }),
-    pin: Type.String({ pattern: '^[A-Za-z0-9_]+\\.[A-Z0-9/]+$', description: 'a pin by name such as U1.A0' }),
+    name: lineName,
+    pin: linePin,
+    /** a 1 of the table is the low level at the pin */
+    activeLow: Type.Optional(Type.Literal(true)),
+    /** the lamp that shows it, if it does not bear its name: D3, or DS1.a */
+    lamp: Type.Optional(Type.String({ pattern: '^[A-Za-z0-9_]+(\\.[A-Za-z0-9]+)?$', description: 'a lamp such as D3 or DS1.a' })),
   },
   closed,
 );
@@ -97,13 +106,17 @@ const WantedLine = Type.Object(
 const Wanted = Type.Object(
   {
     /** least significant first: bit i of a row's number is inputs[i] */
-    inputs: Type.Array(WantedLine, { maxItems: 16 }),
+    inputs: Type.Array(WantedInput, { maxItems: 16 }),
     /** bit i of a row's value is outputs[i] */
-    outputs: Type.Array(WantedLine, { maxItems: 16 }),
+    outputs: Type.Array(WantedOutput, { maxItems: 16 }),
     /** the rules in words, one an output */
     rules: Type.Array(Type.String({ maxLength: 200 }), { maxItems: 64 }),
     /** one value a row, in order of the row's number */
     rows: Type.Array(Type.Integer({ minimum: 0, maximum: 65535 }), { maxItems: 65536 }),
+    /** where any value will do: one mask a row, as rows; absent: nowhere */
+    free: Type.Optional(Type.Array(Type.Integer({ minimum: 0, maximum: 65535 }), { maxItems: 65536 })),
+    /** what the outputs are computed from, one line an output or a name given to a part of it: "vent = (hot or damp) and not windy" */
+    expressions: Type.Optional(Type.Array(Type.String({ minLength: 1, maxLength: 2000 }), { maxItems: 64 })),
   },
   closed,
 );

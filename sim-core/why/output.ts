@@ -1,4 +1,5 @@
 /** Why a chip's output does not give the level that a lamp needs: off the bus, another byte, another bit, or what a logic chip makes of its inputs. */
+import type { Plan } from '../../shared/plan.ts';
 import { legOfPin, toLead, toPart, toPin } from '../findings/refs.ts';
 import type { Level } from '../parts/part.ts';
 import type { ChipSite, ContactSite } from '../run/circuit.ts';
@@ -149,7 +150,7 @@ function storedBit(q: Question, chip: ChipSite, output: number, needed: Side, at
 
   const line = plan.wanted?.outputs.findIndex((o) => o.pin === `${id}.${chip.outputs[output]?.name}`) ?? -1;
   const row = intended.length > 0 && plan.wanted ? wantedRow(q, chip, address) : undefined;
-  const wants = row === undefined || line < 0 ? undefined : ((plan.wanted?.rows[row] ?? 0) >> line) & 1;
+  const wants = row === undefined ? undefined : wantedBit(plan.wanted, row, line);
   if (wants === (needed === 'high' ? 1 : 0) || unknown)
     return account(
       [
@@ -188,6 +189,14 @@ function wantedRow(q: Question, chip: ChipSite, address: number): number {
     (row, w, i) => row | (((address >> names.indexOf(w.pin.slice(w.pin.indexOf('.') + 1))) & 1) << i),
     0,
   );
+}
+
+/** The level that the table asks of an output's pin in this row, as a bit; undefined where any will do. */
+function wantedBit(wanted: Plan['wanted'], row: number, line: number): number | undefined {
+  const output = wanted?.outputs[line];
+  if (!wanted || !output || ((wanted.free?.[row] ?? 0) >> line) & 1) return undefined;
+  const says = ((wanted.rows[row] ?? 0) >> line) & 1;
+  return output.activeLow ? 1 - says : says;
 }
 
 /** One byte of the image changed in one bit. */
