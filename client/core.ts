@@ -20,5 +20,6 @@ export type { ChipReading, Glow, LampReading, NetReading, Readings, SupplyReadin
 export { colourBands } from '../sim-core/units/colour-bands.ts';
 export { addressHex, partlyHex } from '../sim-core/units/partly-hex.ts';
 export { siFormat } from '../sim-core/units/quantity.ts';
+export { lampWithin } from '../sim-core/words/nouns.ts';
 export { plain, type Sentence } from '../sim-core/words/sentence.ts';
 export { type ShownDigit, shownDigits } from '../sim-core/words/shown.ts';

@@ -4,6 +4,7 @@ import {
   findNets,
   type Hole,
   type Layout,
+  lampWithin,
   layOut,
   type Nets,
   type Outcome,
@@ -35,7 +36,7 @@ interface StandingContact {
 interface StandingLamp {
   /** 'D3', 'DS1.a' */
   readonly lamp: string;
-  /** 'vent', 'digit segment a' */
+  /** 'vent', 'units segment a', 'gauge lamp 3' */
   readonly name: string;
   readonly colour: string;
   readonly anode: string;
@@ -129,7 +130,7 @@ function bareSpecimen(part: PlanPart, layout: Layout, netOfLeg: ReadonlyMap<stri
       capacitor() {},
       junction(anode, cathode, _law, lamp) {
         if (!lamp) return;
-        const name = lamp.name === '' ? called : `${called} segment ${lamp.name}`;
+        const name = lamp.name === '' ? called : `${called} ${lampWithin(lamp.name)}`;
         const id = lamp.name === '' ? part.id : `${part.id}.${lamp.name}`;
         lamps.push({ lamp: id, name, colour: lamp.colour, anode, cathode, mostAmps: lamp.mostCurrent.value });
       },

@@ -8,6 +8,7 @@ export { findingsNow } from './findings/survey.ts';
 export { readBenchText } from './formats/bench-text.ts';
 export { done, type Failure, failed, type Outcome } from './outcome.ts';
 export { PARTS, partKind } from './parts/catalogue.ts';
+export { ERASER } from './parts/memory/uv.ts';
 export { type PartKind, readParams, type WriteReport } from './parts/part.ts';
 export { buildCircuit, type Circuit } from './run/circuit.ts';
 export type { Options, Simulation } from './run/face.ts';

@@ -1,5 +1,5 @@
 /** The notation of `press`: one word a hand act, read into steps before anything is done. */
-import { type Act, done, failed, type Outcome, parseQuantity } from '../../sim-core/index.ts';
+import { type Act, done, ERASER, failed, type Outcome, parseQuantity } from '../../sim-core/index.ts';
 
 export type Step = { readonly word: string } & (
   | { readonly do: 'acts'; readonly acts: readonly Act[] }
@@ -19,6 +19,7 @@ export const NOTATION: ReadonlyArray<readonly [word: string, means: string]> = [
   ['let-go:SB1', 'let go of it'],
   ['move:W12.to=+a4', 'pull one end of a lead (from or to) and push it into another tie point'],
   ['wait:2ms', 'let time pass'],
+  ['light:U1=1250s', 'hold its window under an eraser so long; @2m after the time: under that many W/cm²; ,covered: with a label on it'],
   ['read', 'print lamps, chips and supplies'],
   ['findings', 'print the findings of this moment'],
   ['why:D3', 'explain a lamp'],
@@ -32,6 +33,8 @@ const SET_ALL = new RegExp(`^(${ID})=([01]+)$`);
 const BUTTON = new RegExp(`^(press|hold|let-go):(${ID})$`);
 const MOVE = new RegExp(`^move:(${ID})\\.(from|to)=(\\S+)$`);
 const WHY = new RegExp(`^why:(${ID}(?:\\.\\w+)?)(?:=(dark|lit))?$`);
+
+const LIGHT = new RegExp(`^light:(${ID})=([^@,]+)(?:@([^,]+))?(,covered)?$`);
 
 const set = (part: string, pole: number, closed: boolean): Act => ({ do: 'set', part, pole, closed });
 
@@ -64,6 +67,19 @@ function readWord(word: string): Outcome<Step> {
     });
   const why = WHY.exec(word);
   if (why?.[1]) return done({ word, do: 'why', lamp: why[1], ...(why[2] && { supposed: why[2] === 'dark' ? 'dark' : 'lit' }) });
+  const light = LIGHT.exec(word);
+  if (light?.[1]) {
+    const seconds = parseQuantity(light[2] ?? '', 's');
+    if (!seconds.ok) return failed(word, `"${word}": ${seconds.failure.says}`);
+    const strength = light[3] === undefined ? done(ERASER) : parseQuantity(light[3].replace(/W\/cm[²2]$/, ''));
+    if (!strength.ok) return failed(word, `"${word}": ${strength.failure.says}`);
+    const covered = light[4] === undefined ? {} : { covered: true };
+    return done({
+      word,
+      do: 'acts',
+      acts: [{ do: 'light', part: light[1], seconds: seconds.value, wattsPerCm2: strength.value, ...covered }],
+    });
+  }
   if (word.startsWith('wait:')) {
     const seconds = parseQuantity(word.slice(5), 's');
     if (!seconds.ok) return failed(word, `"${word}": ${seconds.failure.says}`);

@@ -21,13 +21,17 @@ export const crystalClock = definePart({
   id: 'crystal-clock',
   title: 'Crystal clock, can',
   group: 'logic',
-  params: [{ name: 'hertz', type: 'number', unit: 'Hz', fallback: 1e6, least: 1e3, most: 20e6 }],
+  params: [
+    { name: 'hertz', type: 'number', unit: 'Hz', fallback: 1e6, least: 1e3, most: 20e6 },
+    { name: 'tolerance', type: 'number', unit: '%', fallback: 0.01, least: 0, most: 1 },
+  ],
   footprint: () => can,
   pins: () => PINS,
   figures: [
     { name: 'supply current', value: SUPPLY_CURRENT, unit: 'A', source: 'from memory' },
     { name: 'part of a period that it is high', value: 0.5, unit: '', source: 'from memory: 40 to 60 % guaranteed' },
   ],
+  spread: { of: 'hertz', source: 'from memory: 100 parts in a million, all causes together' },
   value: (p) => siFormat(Number(p.hertz), 'Hz'),
   wire(w, p) {
     w.chip({

@@ -18,6 +18,7 @@ export const diode = definePart({
     { name: 'steady current', value: 0.2, unit: 'A', source: 'from memory' },
     { name: 'reverse voltage', value: 75, unit: 'V', source: 'from memory' },
   ],
+  forward: { typical: 0.72, least: 0.62, most: 1, source: 'from memory: 1 V at most; the lowest a guess' },
   wire(w) {
     w.junction('1', '2', smallDiode);
   },

@@ -13,6 +13,7 @@ export const electrolytic = definePart({
   params: [
     { name: 'farads', type: 'number', unit: 'F', fallback: 10e-6, least: 0.1e-6, most: 10e-3 },
     { name: 'volts', type: 'number', unit: 'V', fallback: 25, least: 4, most: 100 },
+    { name: 'tolerance', type: 'number', unit: '%', fallback: 20, least: 0, most: 80 },
   ],
   footprint: () => twoLead,
   pins: () => [
@@ -23,6 +24,7 @@ export const electrolytic = definePart({
     { name: 'reverse voltage', value: 1, unit: 'V', source: 'from memory' },
     { name: 'leakage', value: LEAK_PER_FARAD, unit: 'S per F', source: 'from memory: 0.01·C·U' },
   ],
+  spread: { of: 'farads', source: 'common practice, no source: 20 %, letter M' },
   polar: {
     plus: '1',
     minus: '2',

@@ -24,7 +24,10 @@ export const npnTransistor = definePart({
   id: 'npn-transistor',
   title: 'NPN transistor',
   group: 'passive',
-  params: [{ name: 'gain', type: 'number', unit: '', fallback: 150, least: 10, most: 1000 }],
+  params: [
+    { name: 'gain', type: 'number', unit: '', fallback: 150, least: 10, most: 1000 },
+    { name: 'tolerance', type: 'number', unit: '%', fallback: 50, least: 0, most: 90 },
+  ],
   footprint: () => inLine(3),
   pins: () => [
     { pin: '1', name: 'emitter', role: 'passive' },
@@ -36,6 +39,7 @@ export const npnTransistor = definePart({
     { name: 'reverse current gain', value: BETA_REVERSE, unit: '', source: 'from memory' },
     { name: 'series resistance of each junction', value: SERIES, unit: 'Ω', source: 'from memory' },
   ],
+  spread: { of: 'gain', source: 'from memory: sheets bound it only to within a factor of three or so' },
   value: (p) => `gain ${p.gain}`,
   wire(w, p) {
     w.transistor('3', '2', '1', model(Number(p.gain)));

@@ -266,6 +266,8 @@ export interface PartKind {
   value?(p: Params): string;
   /** the parameter that differs from one specimen to the next, by ± the parameter `tolerance` [%] */
   readonly spread?: { readonly of: string; readonly source: string };
+  /** of a junction that is no lamp: its forward voltage at 10 mA, as modelled, lowest and highest [V] */
+  readonly forward?: { readonly typical: number; readonly least: number; readonly most: number; readonly source: string };
   /** most power it may turn into heat [W], for passive parts */
   readonly mostPower?: Figure;
   /** true for a capacitor that a chip may count as its decoupling */

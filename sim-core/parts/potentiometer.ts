@@ -13,6 +13,7 @@ export const potentiometer = definePart({
   params: [
     { name: 'ohms', type: 'number', unit: 'Ω', fallback: 10e3, least: 100, most: 1e6 },
     { name: 'wiper', type: 'number', unit: '', fallback: 0.5, least: 0, most: 1 },
+    { name: 'tolerance', type: 'number', unit: '%', fallback: 20, least: 0, most: 50 },
   ],
   footprint: () => inLine(3),
   pins: () => [
@@ -21,6 +22,7 @@ export const potentiometer = definePart({
     { pin: '3', name: '3', role: 'passive' },
   ],
   figures: [{ name: 'resistance left at an end', value: END, unit: 'Ω', source: 'from memory' }],
+  spread: { of: 'ohms', source: 'from memory: 20 % for a carbon track, 10 % for cermet' },
   value: (p) => siFormat(Number(p.ohms), 'Ω'),
   wire(w, p) {
     const whole = Number(p.ohms);

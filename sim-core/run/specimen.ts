@@ -1,11 +1,11 @@
 /** How single specimens differ from what their kinds and the plan say: other figures, another forward voltage, weaker outputs, another threshold. */
 import type { Channel, Junction } from '../devices/laws.ts';
-import type { ChipSpec, InputFigures, Params, Wiring } from '../parts/part.ts';
+import type { ChipSpec, Drive, InputFigures, Params, Wiring } from '../parts/part.ts';
 
 export interface Specimen {
   /** parameters in place of those that the plan gives, by name; not checked against the kind's limits */
   readonly params?: Readonly<Record<string, number>>;
-  /** its lamps need so much more voltage at every current [V] */
+  /** its lamps, or its only junction, need so much more voltage at every current [V] */
   readonly forward?: number;
   /** where its outputs stand between their guaranteed curve (0) and their typical one (1), whichever curve the simulation uses */
   readonly drive?: number;
@@ -25,7 +25,7 @@ export function specimenWiring(wiring: Wiring, specimen: Specimen | undefined): 
   const { forward, drive, threshold } = specimen;
   return {
     ...wiring,
-    junction: (a, b, j, lamp) => wiring.junction(a, b, forward === undefined || !lamp ? j : raised(j, forward), lamp),
+    junction: (a, b, j, lamp) => wiring.junction(a, b, forward === undefined ? j : raised(j, forward), lamp),
     chip: (spec) => wiring.chip(withThreshold(withDrive(spec, drive), threshold)),
   };
 }
@@ -35,16 +35,24 @@ const raised = (j: Junction, by: number): Junction => ({ ...j, is: j.is * Math.e
 
 function withDrive(spec: ChipSpec, drive: number | undefined): ChipSpec {
   if (drive === undefined) return spec;
-  const { guaranteed, typical } = spec.drive;
-  const curve = { low: between(guaranteed.low, typical.low, drive), high: between(guaranteed.high, typical.high, drive) };
-  return { ...spec, drive: { guaranteed: curve, typical: curve } };
+  const at = ({ guaranteed, typical }: Drive): Drive => {
+    const curve = { low: between(guaranteed.low, typical.low, drive), high: between(guaranteed.high, typical.high, drive) };
+    return { guaranteed: curve, typical: curve };
+  };
+  const special = Object.fromEntries(Object.entries(spec.specialDrive ?? {}).map(([name, own]) => [name, at(own)]));
+  return { ...spec, drive: at(spec.drive), ...(spec.specialDrive ? { specialDrive: special } : {}) };
 }
 
-/** Conductances by ratio, bends by what they take away: from one curve to the other without crossing either. */
-const between = (a: Channel, b: Channel, share: number): Channel => ({
-  g: a.g * (b.g / a.g) ** share,
-  bend: 1 / ((1 - share) / a.bend + share / b.bend),
-});
+/** Conductances by ratio, offsets straight, bends by what they take away: from one curve to the other without crossing either. A missing side stays missing. */
+function between(a: Channel, b: Channel, share: number): Channel {
+  if (a.g === 0 || b.g === 0) return a.g === 0 ? a : b;
+  const offset = (1 - share) * (a.offset ?? 0) + share * (b.offset ?? 0);
+  return {
+    g: a.g * (b.g / a.g) ** share,
+    bend: 1 / ((1 - share) / a.bend + share / b.bend),
+    ...(offset > 0 ? { offset } : {}),
+  };
+}
 
 function withThreshold(spec: ChipSpec, threshold: number | undefined): ChipSpec {
   if (threshold === undefined) return spec;

@@ -38,7 +38,7 @@ export function spreadsOf(circuit: Circuit, blocks: ReadonlySet<number>): Spread
   const found: Spread[] = [];
   for (const placed of circuit.placed.values()) {
     if (placed.kind.group !== 'supply' && !touches(circuit, placed, blocks)) continue;
-    found.push(...byTolerance(placed), ...byColour(circuit, placed), ...byDrive(circuit, placed, blocks));
+    found.push(...byTolerance(placed), ...byForward(placed), ...byColour(circuit, placed), ...byDrive(circuit, placed, blocks));
   }
   return found;
 }
@@ -63,6 +63,13 @@ function byTolerance({ part, kind, params }: Placed): Spread[] {
       source: spread.source,
     },
   ];
+}
+
+/** A junction that is no lamp. */
+function byForward({ part, kind }: Placed): Spread[] {
+  if (!kind.forward) return [];
+  const { typical, least, most, source } = kind.forward;
+  return [{ part: part.id, figure: 'forward', unit: 'V', nominal: typical, least, most, source }];
 }
 
 /** All lamps of one part come from one batch. */

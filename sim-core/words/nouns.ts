@@ -36,7 +36,7 @@ function textOf({ kind, id }: Ref, plan: Plan): string {
   const label = part?.label ? ` (${part.label})` : '';
   switch (kind) {
     case 'lamp':
-      return rest === undefined ? `lamp ${id}${label}` : `segment ${rest} of ${first}${label}`;
+      return rest === undefined ? `lamp ${id}${label}` : `${lampWithin(rest)} of ${first}${label}`;
     case 'pin':
       return part && rest !== undefined ? pinText(part, rest) : id;
     case 'part':
@@ -49,6 +49,9 @@ function textOf({ kind, id }: Ref, plan: Plan): string {
       return id;
   }
 }
+
+/** One of several lamps in a part: "lamp 3" of a bar, "segment a" of a digit. */
+export const lampWithin = (name: string): string => `${/^\d+$/.test(name) ? 'lamp' : 'segment'} ${name}`;
 
 /** The id's first dot: 'PS1.+', 'U1.20', 'DS1.a'. */
 function splitAtDot(id: string): readonly [string, string | undefined] {

@@ -7,6 +7,8 @@ import { runCommand } from '../../server/command/run.ts';
 import { NOTATION } from '../../server/command/script.ts';
 import { DEMO_PLANS, demoPlan } from '../../shared/demo-plans.ts';
 import type { Plan } from '../../shared/plan.ts';
+import { readBenchText } from '../../sim-core/index.ts';
+import { MEMORY } from '../support/bench.ts';
 import { lampPlan } from '../support/plans.ts';
 
 let folder: string;
@@ -170,6 +172,37 @@ describe('press', () => {
   test('the findings of the moment', () => {
     const { out } = run('press', planFile(lampPlan(10)), 'findings', '--json');
     expect(JSON.parse(out)[0].findings.map((f: { code: string }) => f.code)).toContain('lamp/over-current');
+  });
+
+  describe('a window held under light', () => {
+    const window = `${MEMORY.replace('eeprom-2kx8', 'uv-eprom-2kx8')}
+      LA lead a18 -a17
+      LB lead a19 -a18
+      LO lead i16 -j20
+      LV lead i15 +j20
+      U1 memory 000=00`;
+    const plan = readBenchText(window);
+    if (!plan.ok) throw new Error(plan.failure.says);
+    const byteAfter = (...words: string[]) =>
+      JSON.parse(run('press', planFile(plan.value), ...words, 'read', '--json').out).at(-1).reading.chips[0].data;
+
+    test('erases after the time of its sheet under an eraser, and half as long under twice the light', () => {
+      expect(byteAfter()).toBe('00');
+      expect(byteAfter('light:U1=125s')).toBe('00');
+      expect(byteAfter('light:U1=1250s')).toBe('FF');
+      expect(byteAfter('light:U1=625s@24mW/cm²')).toBe('FF');
+      expect(byteAfter('light:U1=62@24m')).toBe('00');
+    });
+    test('keeps what it holds under a label', () => {
+      expect(byteAfter('light:U1=1250s,covered')).toBe('00');
+    });
+    test.each<[string, RegExp]>([
+      ['light:PS1=10s', /^Word 1, "light:PS1=10s": PS1 has no window that light could fall through\./],
+      ['light:U1=2V', /^Word 1, "light:U1=2V": 2V is in V, but s is asked for here\.$/],
+      ['light:U1=-2s', /Light needs a time and a strength of 0 or more/],
+    ])('%s is refused', (word, says) => {
+      expect(run('press', planFile(plan.value), word).refused).toMatch(says);
+    });
   });
 
   test.each<[string, RegExp]>([

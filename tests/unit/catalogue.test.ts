@@ -15,3 +15,18 @@ describe.each(WITH_VECTORS.map((kind) => ({ kind, title: kind.title })))('$title
     expect(runVector(kind, vector).wrong).toEqual([]);
   });
 });
+
+test('whatever differs from specimen to specimen says by how much and whence: every passive part, supply, clock and timer', () => {
+  const varies = PARTS.filter((k) => ['passive', 'supply'].includes(k.group) || ['crystal-clock', 'timer'].includes(k.id));
+  expect(varies.length).toBeGreaterThan(8);
+  for (const kind of varies) {
+    const { spread, forward } = kind;
+    const source = spread?.source ?? forward?.source ?? '';
+    expect(source, kind.id).toMatch(/^(SOURCES\.md S\d+|common practice, no source|from memory|derived: )/);
+    if (forward) expect([forward.least, forward.typical, forward.most], kind.id).toEqual([0.62, 0.72, 1]);
+    if (!spread) continue;
+    const tolerance = kind.params.find((p) => p.name === 'tolerance');
+    expect(tolerance?.type === 'number' && tolerance.fallback, kind.id).toBeGreaterThan(0);
+    expect(kind.params.find((p) => p.name === spread.of)?.type, kind.id).toBe('number');
+  }
+});

@@ -264,3 +264,15 @@ describe('the rehearsal of a plan', () => {
     if (!answer.ok) expect(answer.failure.says).toContain('a1');
   });
 });
+
+test('a lamp of a bar is called a lamp, one of a digit a segment', () => {
+  const said = (kind: string, ends: string) => {
+    const { sim, plan } = play({ bench: `${FED}\nDS1 ${kind} e40\n${ends}` });
+    return findingsNow(sim)
+      .filter((f) => f.code === 'lamp/over-current')
+      .map((f) => wellSaid(f, plan))
+      .join(' ');
+  };
+  expect(said('lamp-bar', 'WA lead a42 +j5\nWK lead j42 -j5')).toMatch(/^Lamp 3 of DS1 draws/);
+  expect(said('digit-common-cathode', 'WA lead a40 +j5\nWK lead a42 -j5')).toMatch(/^Segment e of DS1 draws/);
+});

@@ -58,6 +58,29 @@ describe('a specimen', () => {
     expect(level({ threshold: 1 })).toBe('L');
   });
 
+  test('of a Darlington array between its curves keeps more than the typical and less than the guaranteed voltage', () => {
+    const left = (drive?: number) =>
+      start(
+        `B1 board-63\nPS1 bench-supply ohms=0.001\nPS1 hands 1\nU1 darlington-array-8 e20\nWG lead a28 -a2\nWM lead PS1.- -a1\nWP lead PS1.+ +j1
+        WI lead a20 +a1\nWR lead +a2 +j2\nR1 resistor j20 +j3 ohms=47`,
+        drive === undefined ? {} : { specimens: new Map([['U1', { drive }]]) },
+      )
+        .readings()
+        .chips[0]!.pins.at(-1)!.volts;
+    expect(left(1)).toBeCloseTo(left(), 9);
+    expect(left(0.5)).toBeGreaterThan(left(1));
+    expect(left(0)).toBeGreaterThan(left(0.5));
+  });
+
+  test('of a diode that needs 0.1 V more takes the current of a supply that gives 0.1 V less', () => {
+    const amps = (volts: number, forward: number) =>
+      start(
+        `B1 board-30\nPS1 bench-supply ohms=0.001 volts=${volts}\nPS1 hands 1\nW1 lead PS1.+ a1\nW2 lead PS1.- a9\nR1 resistor b1 b5\nD1 diode c5 c9`,
+        { specimens: new Map([['D1', { forward }]]) },
+      ).readings().supplies[0]!.amps;
+    expect(amps(5, 0.1) / amps(4.9, 0)).toBeCloseTo(1, 8);
+  });
+
   test('leaves the plan as it is', () => {
     const made = simulate(plan, { specimens: new Map([['R1', { params: { ohms: 1 } }]]) });
     expect(made.ok && made.value.plan()).toEqual(plan);
