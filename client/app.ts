@@ -2,6 +2,14 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
 import { makeAnnouncer } from './announce.ts';
+import { COMMANDS } from './commands/catalogue.ts';
+import type { Desk } from './commands/command.ts';
+import type { CommandLine } from './commands/command-line.ts';
+import './commands/command-line.ts';
+import type { KeyList } from './commands/key-list.ts';
+import './commands/key-list.ts';
+import { lineOf } from './commands/keys.ts';
+import { runLine } from './commands/line.ts';
 import { type Failure, type Ref, siFormat } from './core.ts';
 import { chooseTheme, themeNow } from './look/theme.ts';
 import type { MeterPanel } from './meter/meter-panel.ts';
@@ -35,10 +43,43 @@ export class LampwrightApp extends LitElement {
   @query('.under') private readonly readout!: HTMLElement;
   @query('plan-chooser') private readonly chooser!: PlanChooser;
   @query('meter-panel') private readonly meter!: MeterPanel | null;
+  @query('command-line') private readonly line!: CommandLine;
+  @query('key-list') private readonly keyList!: KeyList;
   private under: Under | undefined;
   private readonly announcer = makeAnnouncer();
   @state() private pace = 1;
   private kept: Point['ref'];
+
+  /** the shell as actions by name see it, once its elements are there */
+  @state() private desk: Desk | undefined;
+
+  protected override firstUpdated() {
+    this.desk = {
+      session: this.session,
+      scene: this.scene,
+      chooser: this.chooser,
+      turn: (place) => {
+        this.folded = false;
+        go(place);
+      },
+      fold: (folded) => {
+        this.folded = folded;
+      },
+      measure: async (on) => {
+        this.measuring = on;
+        await this.updateComplete;
+        return this.meter;
+      },
+      wear: (look) => this.wear(look),
+      showKeys: () => this.keyList.show(),
+      showLine: () => this.line.show(),
+    };
+  }
+
+  private wear(look: 'light' | 'dark') {
+    this.dark = look === 'dark';
+    chooseTheme(look);
+  }
 
   private readonly hand: Hand = {
     set: (part, pole, closed) => this.session.act({ do: 'set', part, pole, closed }),
@@ -95,7 +136,19 @@ export class LampwrightApp extends LitElement {
       this.point({ ref: undefined, keep: true });
     }
     if (e.target === document.body) this.scene.key(e);
+    const line = lineOf(e, COMMANDS);
+    if (line === undefined || document.querySelector('dialog[open]')) return;
+    e.preventDefault();
+    void this.doLine(line);
   };
+
+  /** An action by a key: what was done is spoken, what could not be done is shown. */
+  private async doLine(line: string) {
+    if (!this.desk) return;
+    const answer = await runLine(line, COMMANDS, this.desk);
+    if (answer.ok) this.news = answer.value;
+    else this.refusal = answer.failure;
+  }
 
   private point({ ref, keep }: Point) {
     if (keep) this.kept = ref;
@@ -174,6 +227,10 @@ export class LampwrightApp extends LitElement {
           this.folded = !this.folded;
         }}></note-book>
       </aside>
+      <command-line .desk=${this.desk} @done-by-name=${(e: CustomEvent<string>) => {
+        this.news = e.detail;
+      }}></command-line>
+      <key-list></key-list>
       <div class="visually-hidden" role="status">${this.news}</div>`;
   }
 
@@ -202,6 +259,7 @@ export class LampwrightApp extends LitElement {
         },
         this.measuring,
       )}
+      ${tool('Command line', 'M3 5l4 4-4 4M9 14h8', () => this.line.show())}
       ${tool('Zoom out', 'M5 10h10', () => this.scene.zoomBy(0.75))}
       ${tool('Zoom in', 'M5 10h10M10 5v10', () => this.scene.zoomBy(1.33))}
       ${tool('Whole bench', 'M4 8V4h4M12 4h4v4M16 12v4h-4M8 16H4v-4', () => this.scene.fit())}
@@ -210,10 +268,7 @@ export class LampwrightApp extends LitElement {
         this.dark
           ? 'M10 6.5a3.5 3.5 0 1 0 0 7a3.5 3.5 0 1 0 0-7M10 2v1.5M10 16.5V18M2 10h1.5M16.5 10H18M4.3 4.3l1 1M14.7 14.7l1 1M4.3 15.7l1-1M14.7 5.3l1-1'
           : 'M15.5 12.2A6.5 6.5 0 0 1 7.8 4.5a6.5 6.5 0 1 0 7.7 7.7z',
-        () => {
-          this.dark = !this.dark;
-          chooseTheme(this.dark ? 'dark' : 'light');
-        },
+        () => this.wear(this.dark ? 'light' : 'dark'),
       )}
     </div>`;
   }

@@ -9,6 +9,7 @@ import './meter/meter.css';
 import './strip/strip.css';
 import './scene/scene.css';
 import './scene/faces/faces.css';
+import './commands/commands.css';
 import './app.ts';
 import { wearTheme } from './look/theme.ts';
 

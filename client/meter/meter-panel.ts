@@ -45,12 +45,18 @@ export class MeterPanel extends LitElement {
     return true;
   }
 
-  private put(named: string, against?: string) {
+  choose(measures: PlanMeter['measures']) {
+    this.measures = measures;
+    this.inHand = undefined;
+  }
+
+  /** The problem, if the meter cannot be put there. */
+  put(named: string, against?: string): string | undefined {
     const { standing } = this.session ?? {};
-    if (!standing) return;
+    if (!standing) return undefined;
     const place = this.measures === 'volts' ? tipAt(named, standing) : named;
     this.problem = problemWith(place, this.measures, standing) ?? (against ? problemWith(against, 'volts', standing) : undefined) ?? '';
-    if (this.problem) return;
+    if (this.problem) return this.problem;
     const { meters } = standing.plan;
     const before = meters.find((m) => m.id === this.inHand);
     const id = before?.id ?? freeId(standing);
@@ -64,6 +70,7 @@ export class MeterPanel extends LitElement {
       before ? { op: 'all', changes: [{ op: 'remove-meter', meter: before, index: meters.indexOf(before) }, add] } : add,
       'meter',
     );
+    return undefined;
   }
 
   private takeOff(meter: PlanMeter) {
@@ -87,10 +94,7 @@ export class MeterPanel extends LitElement {
           <legend class="visually-hidden">Measure</legend>
           ${(['volts', 'amps'] as const).map(
             (m) =>
-              html`<label><input type="radio" name="measures" value=${m} .checked=${this.measures === m} @change=${() => {
-                this.measures = m;
-                this.inHand = undefined;
-              }} />${m}</label>`,
+              html`<label><input type="radio" name="measures" value=${m} .checked=${this.measures === m} @change=${() => this.choose(m)} />${m}</label>`,
           )}
         </fieldset>
         <label class="field">${volts ? 'at' : 'through'} <input name="place" size="7" autocomplete="off" spellcheck="false" placeholder=${volts ? 'a12' : 'R1.1'} /></label>

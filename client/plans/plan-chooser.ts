@@ -10,7 +10,7 @@ import { type DemoTitle, demoText, demoTitles, fileText, keepText, keptText, sav
 export class PlanChooser extends LitElement {
   @property({ attribute: false }) session: Session | undefined;
   @state() private open = false;
-  @state() private demos: readonly DemoTitle[] = [];
+  @state() demos: readonly DemoTitle[] = [];
 
   constructor() {
     super();
@@ -79,7 +79,7 @@ export class PlanChooser extends LitElement {
     return undefined;
   }
 
-  private async choose(id: string) {
+  async choose(id: string) {
     this.close();
     const url = new URL(location.href);
     url.searchParams.set('plan', id);
@@ -104,7 +104,7 @@ export class PlanChooser extends LitElement {
     else this.session?.refuse(got.failure);
   }
 
-  private async save() {
+  async save() {
     this.close();
     if (this.session) savePlan(await this.session.plan());
   }

@@ -138,6 +138,16 @@ export class BenchScene extends LitElement {
     if (box && reveal) this.view?.reveal(box);
   }
 
+  /** Shows a thing as large as lets one see what is round it. */
+  zoomTo(ref: Ref) {
+    const box = this.picks?.point(ref);
+    this.pointed = ref;
+    if (!box || !this.view) return;
+    this.view.fit({ x: box.x - 3, y: box.y - 3, width: box.width + 6, height: box.height + 6 });
+    // a choice that a change of size does not undo
+    this.view.zoomBy(1);
+  }
+
   zoomBy(factor: number) {
     this.view?.zoomBy(factor);
   }

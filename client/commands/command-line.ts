@@ -1,0 +1,133 @@
+/** The command line: one field in which any action is typed by name, and under it what could come next. */
+import { html, LitElement, nothing } from 'lit';
+import { customElement, property, query, state } from 'lit/decorators.js';
+import { COMMANDS } from './catalogue.ts';
+import { type Desk, usage } from './command.ts';
+import { keyName } from './keys.ts';
+import { type Choice, choicesFor, missing, readLine, runLine } from './line.ts';
+
+/** So many lines are kept, the last one first. */
+const KEPT_LINES = 50;
+
+@customElement('command-line')
+export class CommandLine extends LitElement {
+  @property({ attribute: false }) desk: Desk | undefined;
+  @state() private text = '';
+  /** the choice that the arrow keys have come to; undefined: the line as it is typed */
+  @state() private chosen: number | undefined;
+  @state() private refusal = '';
+  @state() private shown = false;
+  @query('dialog') private readonly dialog!: HTMLDialogElement;
+  @query('input') private readonly field!: HTMLInputElement;
+  private readonly earlier: string[] = [];
+
+  protected override createRenderRoot() {
+    return this;
+  }
+
+  show() {
+    [this.text, this.chosen, this.refusal, this.shown] = ['', undefined, '', true];
+    if (!this.dialog.open) this.dialog.showModal();
+    this.field.value = '';
+    this.field.focus();
+  }
+
+  private put(text: string) {
+    [this.text, this.chosen, this.refusal] = [text, undefined, ''];
+    this.field.value = text;
+    this.field.focus();
+  }
+
+  private take(choice: Choice) {
+    if (choice.whole) void this.run(choice.line);
+    else this.put(`${choice.line} `);
+  }
+
+  private keys(e: KeyboardEvent, choices: readonly Choice[]) {
+    const step = { ArrowDown: 1, ArrowUp: -1 }[e.key];
+    if (e.key === 'ArrowUp' && this.text === '' && this.earlier[0]) this.put(this.earlier[0]);
+    else if (step !== undefined && choices.length > 0)
+      this.chosen =
+        this.chosen === undefined ? (step > 0 ? 0 : choices.length - 1) : (this.chosen + step + choices.length) % choices.length;
+    else if (e.key === 'Tab' && !e.shiftKey && choices.length > 0) this.put(`${(choices[this.chosen ?? 0] as Choice).line} `);
+    else return;
+    e.preventDefault();
+  }
+
+  /** Enter: the choice that the arrows came to; else the line, if it is one; else the nearest choice. */
+  private submit(e: Event, choices: readonly Choice[]) {
+    e.preventDefault();
+    const picked = this.chosen === undefined ? undefined : choices[this.chosen];
+    const line = readLine(this.text, COMMANDS);
+    if (picked) this.take(picked);
+    else if (line && missing(line) === undefined) void this.run(this.text);
+    else if (!line && this.text.trim() !== '' && choices[0]) this.take(choices[0]);
+    else if (line && choices[0] && this.text.trim() === line.command.name) this.put(`${line.command.name} `);
+    else void this.run(this.text);
+  }
+
+  private async run(text: string) {
+    const { desk } = this;
+    if (!desk || text.trim() === '') return;
+    const answer = await runLine(text, COMMANDS, desk);
+    if (!answer.ok) {
+      this.refusal = answer.failure.says;
+      return;
+    }
+    this.earlier.unshift(text.trim());
+    this.earlier.splice(KEPT_LINES);
+    this.dialog.close();
+    if (answer.value) this.dispatchEvent(new CustomEvent<string>('done-by-name', { detail: answer.value, bubbles: true }));
+  }
+
+  protected override updated() {
+    this.querySelector('[role=option][aria-selected=true]')?.scrollIntoView({ block: 'nearest' });
+  }
+
+  protected override render() {
+    const choices = this.shown && this.desk ? choicesFor(this.text, COMMANDS, this.desk) : [];
+    const command = readLine(this.text, COMMANDS)?.command;
+    return html`<dialog class="command-line" aria-label="Command line" @close=${() => {
+      this.shown = false;
+    }} @click=${(e: Event) => e.target === this.dialog && this.dialog.close()}>
+      <form @submit=${(e: Event) => this.submit(e, choices)}>
+        <span class="prompt" aria-hidden="true">›</span>
+        <input
+          role="combobox"
+          aria-label="What to do"
+          aria-expanded=${choices.length > 0}
+          aria-controls="command-choices"
+          aria-autocomplete="list"
+          aria-activedescendant=${this.chosen === undefined ? nothing : `command-choice-${this.chosen}`}
+          aria-describedby="command-usage"
+          autocomplete="off"
+          autocapitalize="off"
+          spellcheck="false"
+          placeholder="switch S1 3 on"
+          @input=${() => {
+            [this.text, this.chosen, this.refusal] = [this.field.value, undefined, ''];
+          }}
+          @keydown=${(e: KeyboardEvent) => this.keys(e, choices)}
+        />
+        <button type="submit" class="visually-hidden" tabindex="-1">Do it</button>
+      </form>
+      <p id="command-usage" class=${this.refusal ? 'refused' : 'quiet'} aria-live="polite">${
+        this.refusal ||
+        (command ? `${usage(command)}: ${command.means}` : 'Type what to do. Tab completes, Enter does it, "keys" lists all.')
+      }</p>
+      <ul id="command-choices" role="listbox" aria-label="What could come next" ?hidden=${choices.length === 0}>
+        ${choices.map(
+          (c, i) => html`<li id="command-choice-${i}" role="option" aria-selected=${i === this.chosen} @click=${() => this.take(c)}>
+            <span class="figures">${c.line}</span> <span class="quiet choice-means">${c.means}</span>${keysOf(c.line)}
+          </li>`,
+        )}
+      </ul>
+    </dialog>`;
+  }
+}
+
+function keysOf(line: string) {
+  for (const { keys } of COMMANDS)
+    for (const [key, types] of Object.entries(keys ?? {})) if (types === line) return html` <kbd>${keyName(key).join(' ')}</kbd>`;
+  return nothing;
+}

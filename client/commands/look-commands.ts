@@ -1,0 +1,136 @@
+/** How the bench is looked at, and the pages of the notebook, by name. */
+import { PAGES } from '../notebook/place.ts';
+import type { Command } from './command.ts';
+import { refusal, said } from './line.ts';
+import { lampOffers, partNamed, partOffers, thingNamed } from './named.ts';
+
+const PAGE_MEANS: Readonly<Record<(typeof PAGES)[number], string>> = {
+  why: 'why a lamp is as it is',
+  findings: 'what the checker has to say',
+  table: 'wanted, stored and shown',
+  bench: 'what stands on the bench',
+};
+
+const zoom: Command = {
+  name: 'zoom',
+  group: 'Looking',
+  means: 'nearer, farther, the whole bench, or to one thing',
+  example: 'zoom U1',
+  takes: [
+    {
+      shown: 'in, out, whole or THING',
+      offers: (desk) => [{ word: 'in' }, { word: 'out' }, { word: 'whole', means: 'the whole bench' }, ...partOffers()(desk)],
+    },
+  ],
+  keys: { '+': 'zoom in', '-': 'zoom out', '0': 'zoom whole' },
+  run([word = ''], desk) {
+    if (word === 'in') desk.scene.zoomBy(1.33);
+    else if (word === 'out') desk.scene.zoomBy(0.75);
+    else if (word === 'whole') desk.scene.fit();
+    else {
+      const thing = thingNamed(word, desk);
+      if (!thing.ok) return thing;
+      desk.scene.zoomTo(thing.value);
+    }
+    return said(word === 'whole' ? 'The whole bench is in sight.' : `Zoomed ${word === 'in' || word === 'out' ? word : `to ${word}`}.`);
+  },
+};
+
+const look = (name: 'light' | 'dark', means: string): Command => ({
+  name,
+  group: 'Looking',
+  means,
+  takes: [],
+  run(_, desk) {
+    desk.wear(name);
+    return said(name === 'dark' ? 'Dark slate.' : 'Light paper.');
+  },
+});
+
+const page: Command = {
+  name: 'page',
+  group: 'Notebook',
+  means: 'turn the notebook to a page',
+  example: 'page findings',
+  takes: [{ shown: 'PAGE', few: true, offers: () => PAGES.map((p) => ({ word: p, means: PAGE_MEANS[p] })) }],
+  run([word = ''], desk) {
+    const found = PAGES.find((p) => p === word.toLowerCase());
+    if (!found) return refusal(word, `The notebook has no page "${word}"; it has ${PAGES.join(', ')}.`);
+    desk.turn({ page: found });
+    return said(`Page ${found}.`);
+  },
+};
+
+const why: Command = {
+  name: 'why',
+  group: 'Notebook',
+  means: 'ask why a lamp is lit, dim or dark',
+  example: 'why vent',
+  takes: [{ shown: 'LAMP', offers: lampOffers }],
+  run([word = ''], desk) {
+    const lamps = desk.session.standing?.lamps ?? [];
+    const lamp = lamps.find((l) => [l.lamp, l.name].some((n) => n.toLowerCase() === word.toLowerCase()));
+    if (!lamp) {
+      const part = partNamed(word, desk);
+      return part.ok ? refusal(word, `${part.value.part.id} is no lamp.`) : part;
+    }
+    desk.turn({ page: 'why', about: lamp.lamp });
+    return said(`Why is ${lamp.name} as it is?`);
+  },
+};
+
+const notebook: Command = {
+  name: 'notebook',
+  group: 'Notebook',
+  means: 'fold the notebook away, or unfold it',
+  takes: [
+    {
+      shown: 'away or back',
+      few: true,
+      offers: () => [
+        { word: 'away', means: 'fold the notebook away' },
+        { word: 'back', means: 'unfold it' },
+      ],
+    },
+  ],
+  run([word = ''], desk) {
+    if (word !== 'away' && word !== 'back') return refusal(word, `"${word}" is neither away nor back.`);
+    desk.fold(word === 'away');
+    return said(word === 'away' ? 'The notebook is folded away.' : 'The notebook is open.');
+  },
+};
+
+const keys: Command = {
+  name: 'keys',
+  group: 'Looking',
+  means: 'the list of keys and actions',
+  takes: [],
+  keys: { '?': 'keys' },
+  run(_, desk) {
+    desk.showKeys();
+    return said('');
+  },
+};
+
+const line: Command = {
+  name: 'command line',
+  group: 'Looking',
+  means: 'type any action by its name',
+  takes: [],
+  keys: { 'Mod+K': 'command line' },
+  run(_, desk) {
+    desk.showLine();
+    return said('');
+  },
+};
+
+export const LOOK_COMMANDS: readonly Command[] = [
+  line,
+  keys,
+  zoom,
+  look('dark', 'dark slate, for the evening and for a projector'),
+  look('light', 'light paper'),
+  page,
+  why,
+  notebook,
+];

@@ -1,0 +1,66 @@
+/** Things of the bench by what a person types for them: an id in either case, or what their owner calls them. */
+import type { Failure, Outcome, Ref } from '../core.ts';
+import { readHole } from '../core.ts';
+import type { Specimen, Standing } from '../standing.ts';
+import type { Desk, Offer } from './command.ts';
+import { refusal } from './line.ts';
+
+const same = (a: string | undefined, b: string) => a?.toLowerCase() === b.toLowerCase();
+
+const NO_BENCH: Failure = { at: '', says: 'No bench stands yet. Open a plan first.' };
+
+/** The bench that stands, or the sentence that says that there is none. */
+export const benchOf = ({ session }: Desk): Outcome<Standing> =>
+  session.standing ? { ok: true, value: session.standing } : { ok: false, failure: NO_BENCH };
+
+/** One part; `which` narrows it, `what` says in the refusal what was looked for. */
+export function partNamed(word: string, desk: Desk, what = 'part', which: (s: Specimen) => boolean = () => true): Outcome<Specimen> {
+  const bench = benchOf(desk);
+  if (!bench.ok) return bench;
+  const all = bench.value.specimens.filter(which);
+  const found = all.find((s) => same(s.part.id, word)) ?? all.find((s) => same(s.part.label, word));
+  if (found) return { ok: true, value: found };
+  const names = all.slice(0, 8).map((s) => s.part.id);
+  return refusal(
+    word,
+    `There is no ${what} ${word} on this bench${names.length > 0 ? `; there ${names.length === 1 ? 'is' : 'are'} ${names.join(', ')}` : ''}.`,
+  );
+}
+
+/** Anything that has a place: a lamp, a part, a leg, a lead, a board, a tie point. */
+export function thingNamed(word: string, desk: Desk): Outcome<Ref> {
+  const bench = benchOf(desk);
+  if (!bench.ok) return bench;
+  const { plan, lamps, specimens, netOfLeg } = bench.value;
+  const ref = (kind: Ref['kind'], id: string) => ({ ok: true, value: { kind, id } }) as const;
+  const lamp = lamps.find((l) => same(l.lamp, word) || same(l.name, word));
+  if (lamp) return ref('lamp', lamp.lamp);
+  const part = specimens.find((s) => same(s.part.id, word)) ?? specimens.find((s) => same(s.part.label, word));
+  if (part) return ref('part', part.part.id);
+  const [of = '', pin = ''] = word.split('.');
+  const owner = specimens.find((s) => same(s.part.id, of));
+  const leg = owner?.legs.find((l) => l.pin.pin === pin || same(l.pin.name, pin));
+  if (owner && leg && netOfLeg.has(`${owner.part.id}.${leg.pin.pin}`)) return ref('pin', `${owner.part.id}.${leg.pin.pin}`);
+  const lead = plan.leads.find((l) => same(l.id, word));
+  if (lead) return ref('lead', lead.id);
+  const board = plan.boards.find((b) => same(b.id, word));
+  if (board) return ref('board', board.id);
+  if (!('problem' in readHole(word, plan.boards))) return ref('point', word);
+  return refusal(
+    word,
+    `There is nothing called ${word} on this bench. Write a part such as ${specimens[0]?.part.id ?? 'U1'}, a lead, or a tie point such as a12.`,
+  );
+}
+
+export const partOffers =
+  (which: (s: Specimen) => boolean = () => true) =>
+  ({ session }: Desk): readonly Offer[] =>
+    (session.standing?.specimens ?? [])
+      .filter(which)
+      .map((s) => ({ word: s.part.id, means: [s.part.label, s.kind.title].filter(Boolean).join(', ') }));
+
+export const leadOffers = ({ session }: Desk): readonly Offer[] =>
+  (session.standing?.plan.leads ?? []).map((l) => ({ word: l.id, means: `${l.colour}, ${l.from} to ${l.to}` }));
+
+export const lampOffers = ({ session }: Desk): readonly Offer[] =>
+  (session.standing?.lamps ?? []).map((l) => ({ word: l.lamp, means: l.name }));

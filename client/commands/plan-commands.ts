@@ -1,0 +1,65 @@
+/** Plans in and out, and taking back, by name. */
+import { invert } from '../core.ts';
+import { replacement } from '../damage.ts';
+import type { Command } from './command.ts';
+import { refusal, said } from './line.ts';
+import { partNamed, partOffers } from './named.ts';
+
+const open: Command = {
+  name: 'open',
+  group: 'Plan',
+  means: 'open a demonstration plan',
+  example: 'open greenhouse',
+  takes: [{ shown: 'PLAN', few: true, offers: ({ chooser }) => chooser.demos.map((d) => ({ word: d.id, means: d.title })) }],
+  async run([word = ''], { chooser }) {
+    const demo = chooser.demos.find((d) => d.id === word.toLowerCase());
+    if (!demo)
+      return refusal(word, `There is no demonstration "${word}"; there are ${chooser.demos.map((d) => d.id).join(', ') || 'none'}.`);
+    await chooser.choose(demo.id);
+    return said(`${demo.title} is open.`);
+  },
+};
+
+const save: Command = {
+  name: 'save',
+  group: 'Plan',
+  means: 'save this bench as a file',
+  takes: [],
+  async run(_, { chooser }) {
+    await chooser.save();
+    return said('The plan is saved.');
+  },
+};
+
+const undo: Command = {
+  name: 'undo',
+  group: 'Plan',
+  means: 'take the last change back',
+  takes: [],
+  keys: { 'Mod+Z': 'undo' },
+  run(_, { session }) {
+    const last = session.edits.at(-1);
+    if (!last) return refusal('', 'Nothing has been changed, so there is nothing to take back.');
+    session.edit(invert(last), 'back');
+    return said('The last change is taken back.');
+  },
+};
+
+const renew: Command = {
+  name: 'renew',
+  group: 'Building',
+  means: 'put a new one in the place of a damaged part',
+  example: 'renew L3',
+  takes: [{ shown: 'PART', offers: partOffers((s) => Boolean(s.part.damaged)) }],
+  run([word = ''], desk) {
+    const found = partNamed(word, desk);
+    if (!found.ok) return found;
+    const plan = desk.session.standing?.plan;
+    const change = plan && replacement(plan, found.value.part.id);
+    if (!change) return refusal(word, `${found.value.part.id} is not damaged.`);
+    desk.session.edit(change);
+    return said(`${found.value.part.id} is replaced.`);
+  },
+};
+
+export const PLAN_COMMANDS: readonly Command[] = [open, save, undo, renew];

@@ -1,0 +1,72 @@
+/** Every action by name: the command line opened by a key, completed, refused with a cure, done; and the key list. */
+import { expect as eventually } from 'playwright/test';
+import { test } from '../support/e2e.ts';
+import { lamp, sensor, showsByte, supply } from './hands.ts';
+
+test('with keys alone: supply and switch by name, completed by Tab and by arrows, refused with the cure, and spoken of', async ({
+  page,
+}) => {
+  await eventually(lamp(page, 'vent')).toBeVisible();
+  await page.keyboard.press('Control+K');
+  const field = page.getByRole('combobox', { name: 'What to do' });
+  await eventually(field).toBeFocused();
+  await page.keyboard.type('switch PS1 on');
+  await page.keyboard.press('Enter');
+  await eventually(supply(page)).toHaveAttribute('aria-checked', 'true');
+  await eventually(field).toBeHidden();
+
+  await page.keyboard.press('Control+K');
+  await page.keyboard.type('swi');
+  await page.keyboard.press('Tab');
+  await eventually(field).toHaveValue('switch ');
+  await page.keyboard.type('S1 win');
+  await page.keyboard.press('ArrowDown');
+  await eventually(page.getByRole('option', { name: /switch S1 4/ })).toHaveAttribute('aria-selected', 'true');
+  await page.keyboard.press('Enter');
+  await eventually(sensor(page, 'windy')).toHaveAttribute('aria-checked', 'true');
+
+  await page.keyboard.press('Control+K');
+  await page.keyboard.type('switch S1 9 on');
+  await page.keyboard.press('Enter');
+  await eventually(page.getByText('S1 (sensors) has no pole 9: it has 1 to 5.')).toBeVisible();
+  await eventually(field).toHaveValue('switch S1 9 on');
+  await page.keyboard.press('Escape');
+  await eventually(field).toBeHidden();
+  await page.keyboard.press('Control+K');
+  await page.keyboard.press('ArrowUp');
+  await eventually(field).toHaveValue('switch S1 4');
+});
+
+test('the notebook, a plan and the look by name', async ({ page }) => {
+  await eventually(lamp(page, 'vent')).toBeVisible();
+  const type = async (line: string) => {
+    await page.keyboard.press('Control+K');
+    await page.keyboard.type(line);
+    await page.keyboard.press('Enter');
+  };
+  await type('find');
+  await eventually(page.getByRole('tab', { name: /^Findings/ })).toHaveAttribute('aria-selected', 'true');
+  await type('dark');
+  await eventually(page.locator('html')).toHaveAttribute('data-theme', 'dark');
+  await type('open greenhouse-blank');
+  await eventually(page.getByRole('button', { name: /^Greenhouse watch, to be written/ })).toBeVisible();
+  await type('switch PS1 on');
+  await showsByte(page, 0xff);
+  await type('meter volts +j8');
+  await eventually(page.getByRole('button', { name: 'Take the meter off +j8' })).toBeVisible();
+});
+
+test('the key list opens by ? and closes by Escape; single keys can be turned off', async ({ page }) => {
+  await eventually(lamp(page, 'vent')).toBeVisible();
+  const list = page.getByRole('dialog', { name: 'Keys and actions' });
+  await page.keyboard.press('?');
+  await eventually(list).toBeVisible();
+  await eventually(list.getByText('switch SWITCH [POLE] [on or off]')).toBeVisible();
+  await list.getByRole('checkbox').uncheck();
+  await page.keyboard.press('Escape');
+  await eventually(list).toBeHidden();
+  await page.keyboard.press('?');
+  await page.keyboard.press('Control+K');
+  await eventually(page.getByRole('combobox', { name: 'What to do' })).toBeFocused();
+  await eventually(list).toBeHidden();
+});
