@@ -14,6 +14,7 @@ export {
   type Pin,
   readParams,
   type WriteReport,
+  type WriteTime,
 } from '../sim-core/parts/part.ts';
 export type { Act } from '../sim-core/run/hands.ts';
 export type { ChipReading, Glow, LampReading, NetReading, Readings, SupplyReading } from '../sim-core/run/readings.ts';

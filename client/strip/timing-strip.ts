@@ -1,7 +1,7 @@
 /** The timing strip: the last write as it was measured on the pins, each figure drawn to scale beside the part's limit. */
 import { html, LitElement, nothing, svg } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { addressHex, type PartKind, partlyHex, siFormat, type WriteReport } from '../core.ts';
+import { addressHex, type PartKind, partlyHex, siFormat, type WriteReport, type WriteTime } from '../core.ts';
 import { Listen } from '../listen.ts';
 import type { Session } from '../session.ts';
 
@@ -26,14 +26,30 @@ const writeSays = (w: WriteReport): string =>
 /** The part's own figure of that name, if it gives one. */
 const figure = (kind: PartKind | undefined, name: string): number | undefined => kind?.figures.find((f) => f.name === name)?.value;
 
+const TIMES: Readonly<Record<WriteTime, string>> = {
+  'address-setup': 'address set-up',
+  'address-hold': 'address hold',
+  'data-setup': 'data set-up',
+  'data-hold': 'data hold',
+  'output-enable-setup': '/OE set-up',
+  'output-enable-hold': '/OE hold',
+};
+
+/** The others are drawn where they were not kept. */
+const ALWAYS: ReadonlySet<WriteTime> = new Set(['address-setup', 'data-setup']);
+
 /** A pulse that was never surely low latched nothing, so there is nothing that was set up for it. */
 function bars(w: WriteReport, kind: PartKind | undefined): readonly Bar[] {
   const latched = !w.faults.some((f) => f.fault === 'never-sure-low');
+  const timesOf = (wanted: readonly WriteTime[]): Bar[] =>
+    wanted
+      .flatMap((time) => w.times.filter((t) => t.time === time && (ALWAYS.has(time) || t.measured < t.limit)))
+      .map((t) => ({ name: TIMES[t.time], measured: t.measured, least: t.limit }));
   return [
-    ...(latched ? [{ name: 'address set-up', measured: w.addressSetup, least: figure(kind, 'address set-up') }] : []),
+    ...(latched ? timesOf(['output-enable-setup', 'address-setup', 'address-hold']) : []),
     { name: '/WE surely low', measured: w.sureLow, least: figure(kind, 'write pulse, least') },
     { name: '/WE perhaps low', measured: w.maybeLow, most: figure(kind, 'write pulse, most') },
-    ...(latched ? [{ name: 'data set-up', measured: w.dataSetup, least: figure(kind, 'data set-up') }] : []),
+    ...(latched ? timesOf(['data-setup', 'data-hold', 'output-enable-hold']) : []),
   ];
 }
 
@@ -85,7 +101,7 @@ export class TimingStrip extends LitElement {
   }
 
   private bar(b: Bar, scale: number) {
-    const at = (seconds: number) => `${(100 * Math.min(1, seconds / scale)).toFixed(2)}%`;
+    const at = (seconds: number) => `${(100 * Math.max(0, Math.min(1, seconds / scale))).toFixed(2)}%`;
     const limit = [b.least === undefined ? '' : `at least ${says(b.least)}`, b.most === undefined ? '' : `at most ${says(b.most)}`]
       .filter(Boolean)
       .join(', ');

@@ -17,14 +17,11 @@ import { lampNoLimit } from './lamp/no-limit.ts';
 import { lampOverCurrent } from './lamp/over-current.ts';
 import { lampReverseOverVoltage } from './lamp/reverse-over-voltage.ts';
 import { lampReversed } from './lamp/reversed.ts';
-import { addressHold } from './memory/address-hold.ts';
-import { addressSetup } from './memory/address-setup.ts';
-import { dataHold } from './memory/data-hold.ts';
-import { dataSetup } from './memory/data-setup.ts';
 import { pulseNotGuaranteed } from './memory/pulse-not-guaranteed.ts';
 import { writeIgnored } from './memory/write-ignored.ts';
 import { writePulseLong } from './memory/write-pulse-long.ts';
 import { writePulseShort } from './memory/write-pulse-short.ts';
+import { writeTime } from './memory/write-time.ts';
 import { writeUncertain } from './memory/write-uncertain.ts';
 import { outputsFighting } from './net/outputs-fighting.ts';
 import { bothLegsInOneRow } from './part/both-legs-in-one-row.ts';
@@ -56,14 +53,11 @@ export const RULES: readonly Rule[] = [
   lampOverCurrent,
   lampReverseOverVoltage,
   lampReversed,
-  addressHold,
-  addressSetup,
-  dataHold,
-  dataSetup,
   pulseNotGuaranteed,
   writeIgnored,
   writePulseLong,
   writePulseShort,
+  writeTime,
   writeUncertain,
   outputsFighting,
   bothLegsInOneRow,

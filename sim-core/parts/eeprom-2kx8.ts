@@ -2,7 +2,7 @@
 import { dip } from '../bench/footprints.ts';
 import { bytesBeyond, startEeprom } from './memory/eeprom.ts';
 import { ALIVE } from './memory/reading.ts';
-import { eeprom2kTiming as timing } from './memory/timing.ts';
+import { eeprom2kTiming as timing, writeTimeFigures } from './memory/timing.ts';
 import { readVectors } from './memory/vectors.ts';
 import { writtenBefore } from './memory/wearing.ts';
 import { type ChipSpec, definePart, type Pin, type Vector, type VectorStep } from './part.ts';
@@ -145,10 +145,7 @@ export const eeprom2k = definePart({
     { name: 'access time', value: timing.access, unit: 's', source: timing.source },
     { name: 'write pulse, least', value: timing.pulseLeast, unit: 's', source: timing.source },
     { name: 'write pulse, most', value: timing.pulseMost ?? 0, unit: 's', source: timing.source },
-    { name: 'address set-up', value: timing.addressSetup, unit: 's', source: timing.source },
-    { name: 'address hold', value: timing.addressHold, unit: 's', source: timing.source },
-    { name: 'data set-up', value: timing.dataSetup, unit: 's', source: timing.source },
-    { name: 'data hold', value: timing.dataHold, unit: 's', source: timing.source },
+    ...writeTimeFigures(timing),
     { name: 'write cycle, most', value: timing.cycle, unit: 's', source: timing.source },
     mostPinCurrent,
     mostPackageCurrent,

@@ -185,6 +185,9 @@ export interface ChipState {
   readonly wear?: { readonly address: number; readonly cycles: number };
 }
 
+/** Times of a write that a data sheet limits from below, beside the width of its pulse. */
+export type WriteTime = 'address-setup' | 'address-hold' | 'data-setup' | 'data-hold' | 'output-enable-setup' | 'output-enable-hold';
+
 /** One write as it was measured on the pins. Times in seconds; absent when it could not be measured. */
 export interface WriteReport {
   readonly what: 'write';
@@ -198,8 +201,8 @@ export interface WriteReport {
   /** below VIL, and below VIH */
   readonly sureLow: number;
   readonly maybeLow: number;
-  readonly addressSetup: number;
-  readonly dataSetup: number;
+  /** those that could be measured, with their limits; negative: on the wrong side of the edge. A hold is measured once something moves. */
+  readonly times: readonly { readonly time: WriteTime; readonly measured: number; readonly limit: number }[];
   /** what its sheet asks of the pulse's width [s] */
   readonly limits?: { readonly least: number; readonly most?: number; readonly source: string };
   /** true: taken as a step of a protection sequence; no byte is stored */
@@ -208,7 +211,7 @@ export interface WriteReport {
 
 export type WriteFault =
   | {
-      readonly fault: 'pulse-short' | 'pulse-long' | 'address-setup' | 'address-hold' | 'data-setup' | 'data-hold';
+      readonly fault: 'pulse-short' | 'pulse-long' | WriteTime;
       readonly measured: number;
       readonly limit: number;
       readonly source: string;

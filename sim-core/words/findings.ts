@@ -116,14 +116,6 @@ const WORDS: Readonly<Record<string, (t: Telling) => Sentence>> = {
   'lamp/reversed': (t) =>
     say`${t.it(0)} is the wrong way round: current can come to ${t.its(2)}, and it must come to ${t.its(1)}. Change its two legs.`,
 
-  'memory/address-hold': (t) =>
-    say`${t.it(0)}: the address moved ${t.figure('measured', 's')} after the write pulse began (at least ${t.figure('limit', 's')} is needed), so ${writing(t)} may have gone to another address. Keep the address still until the button is released.`,
-  'memory/address-setup': (t) =>
-    say`${t.it(0)}: the address had stood still for ${t.figure('measured', 's')} when the write pulse began (at least ${t.figure('limit', 's')} is needed), so ${writing(t)} may have gone to another address. Set the address first, then press.`,
-  'memory/data-hold': (t) =>
-    say`${t.it(0)}: the byte moved ${t.number('measured') > 0 ? `${t.figure('measured', 's')} after the write pulse ended` : 'while the write pulse was ending'} (it must stand still for ${t.figure('limit', 's')} after it), so ${writing(t)} is uncertain. Keep the data still until the button is released.`,
-  'memory/data-setup': (t) =>
-    say`${t.it(0)}: the byte had stood still for ${t.figure('measured', 's')} when the write pulse ended (at least ${t.figure('limit', 's')} is needed), so ${writing(t)} is uncertain. Set the data first, then press.`,
   'memory/pulse-not-guaranteed': (t) =>
     t.text('why') === 'pulse-sure-low'
       ? say`${t.it(0)}: with ${t.it(1)} pressed, the write pulse is surely low for ${t.figure('nominal', 's')} as drawn, but for only ${t.figure('measured', 's')} with the worst of all parts together (at least ${t.figure('limit', 's')} is needed). What matters most is ${t.special()}. Use a capacitor ${times(t.number('limit') / t.number('measured'))} larger, or a larger resistor.`
@@ -134,6 +126,7 @@ const WORDS: Readonly<Record<string, (t: Telling) => Sentence>> = {
     say`${t.it(0)}: the write pulse may have been low for ${t.figure('measured', 's')} (the longest that its data sheet names is ${t.figure('limit', 's')}; other sheets name none). Use a capacitor ${times(t.number('measured') / t.number('limit'))} smaller, or a smaller resistor.`,
   'memory/write-pulse-short': (t) =>
     say`${t.it(0)}: the write pulse was surely low for ${t.number('measured') > 0 ? t.figure('measured', 's') : 'no time'} (at least ${t.figure('limit', 's')} is needed), so ${writing(t)} is uncertain. Use a capacitor ${t.number('measured') > 0 ? `${times(t.number('limit') / t.number('measured'))} ` : ''}larger, or a larger resistor, and write again.`,
+  'memory/write-time': (t) => say`${t.it(0)}: ${LATE[t.text('why')]?.(t) ?? ''}`,
   'memory/write-uncertain': (t) => say`${t.it(0)}: ${UNCERTAIN[t.text('why')]?.(t) ?? ''}`,
 
   'net/outputs-fighting': (t) =>
@@ -208,3 +201,24 @@ const UNCERTAIN: Readonly<Record<string, (t: Telling) => string>> = {
   'never-sure-low': (t) =>
     `the write pulse to address ${t.text('address')} never came surely low, so that byte is uncertain. Let the pulse reach ground, then write again.`,
 };
+
+/** A pin that did not stand still for long enough, by the time that was not kept. */
+const LATE: Readonly<Record<string, (t: Telling) => string>> = {
+  'address-setup': (t) =>
+    `the address ${stood(t)} (at least ${t.figure('limit', 's')} is needed), so ${writing(t)} may have gone to another address. Set the address first, then press.`,
+  'address-hold': (t) =>
+    `the address moved ${t.figure('measured', 's')} after the write pulse began (at least ${t.figure('limit', 's')} is needed), so ${writing(t)} may have gone to another address. Keep the address still until the button is released.`,
+  'data-setup': (t) =>
+    `the byte had stood still for ${t.figure('measured', 's')} when the write pulse ended (at least ${t.figure('limit', 's')} is needed), so ${writing(t)} is uncertain. Set the data first, then press.`,
+  'data-hold': (t) =>
+    `the byte moved ${t.number('measured') > 0 ? `${t.figure('measured', 's')} after the write pulse ended` : 'while the write pulse was ending'} (it must stand still for ${t.figure('limit', 's')} after it), so ${writing(t)} is uncertain. Keep the data still until the button is released.`,
+  'output-enable-setup': (t) =>
+    `/OE had been high for ${t.figure('measured', 's')} when the write pulse began (at least ${t.figure('limit', 's')} is needed), so ${writing(t)} may not have been stored. Set /OE high first, then press.`,
+  'output-enable-hold': (t) =>
+    `/OE left its high level ${t.figure('measured', 's')} after the write pulse ended (it must stay high for ${t.figure('limit', 's')} after it), so ${writing(t)} may not have been stored. Keep /OE high until the button is released.`,
+};
+
+const stood = (t: Telling): string =>
+  t.number('measured') >= 0
+    ? `had stood still for ${t.figure('measured', 's')} when the write pulse began`
+    : 'moved while the write pulse was beginning';

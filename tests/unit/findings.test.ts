@@ -143,15 +143,52 @@ describe('a write that came to nothing', () => {
     if (found) expect(wellSaid(found, plan)).toContain(says);
   });
 
+  const setAndPress = (closed: boolean): readonly (readonly [Act, number])[] => [
+    [{ do: 'set', part: 'S1', pole: 0, closed }, 0],
+    [press, 0.01],
+  ];
+  const pressAndOpen: readonly (readonly [Act, number])[] = [
+    [press, 0],
+    [open, 0.01],
+  ];
+  /** what moves beside the pulse: through 1 kΩ in 5 to 6 ns into 6 pF; 22 kΩ · 12 pF · ln 2.5 = 242 ns, 8.2 kΩ: 90 ns, and the pulse is surely low for 119 ns */
+  const late: readonly (readonly [why: string, bench: string, acts: readonly (readonly [Act, number])[], says: string])[] = [
+    [
+      'address-setup',
+      memoryBench(DATA_5A + writeButton('1n', '1k') + addressSwitch('0', '10k'), 'WA0'),
+      setAndPress(true),
+      'Set the address first',
+    ],
+    ['address-hold', memoryBench(DATA_5A + writeButton() + addressSwitch('1', '4k7'), 'WA0'), pressAndOpen, 'Keep the address still'],
+    ['data-setup', memoryBench(withoutD0 + writeButton() + dataSwitch('8k2')), pressAndOpen, 'Set the data first'],
+    ['data-hold', memoryBench(withoutD0 + writeButton() + dataSwitch('22k')), pressAndOpen, 'Keep the data still'],
+    [
+      'output-enable-setup',
+      memoryBench(DATA_5A + writeButton('1n', '1k').replace(/WOE.*/, '') + addressSwitch('0', '10k').replace('a19', 'i16')),
+      setAndPress(true),
+      'Set /OE high first',
+    ],
+  ];
+  test.each(late)('says which time was not kept: %s', (why, bench, acts, says) => {
+    const { sim, plan } = play({ bench });
+    for (const [act, after] of acts) {
+      sim.begin(act);
+      sim.wait(after);
+    }
+    const found = findingsNow(sim).find((f) => f.data.why === why);
+    expect(found).toMatchObject({ code: 'memory/write-time', at: [{ kind: 'part', id: 'U1' }] });
+    if (found) expect(wellSaid(found, plan)).toContain(says);
+  });
+
   test('is forgotten once the same address is written well', () => {
     const { sim } = play({ bench: memoryBench(DATA_5A + writeButton('1n', '1k') + addressSwitch('0', '10k'), 'WA0') });
     sim.begin({ do: 'set', part: 'S1', pole: 0, closed: true });
     sim.act(press);
-    expect(findingsNow(sim).map((f) => f.code)).toContain('memory/address-setup');
+    expect(findingsNow(sim).map((f) => f.code)).toContain('memory/write-time');
     sim.act({ do: 'release', part: 'S9' });
     sim.wait(0.01);
     sim.act(press);
-    expect(findingsNow(sim).map((f) => f.code)).not.toContain('memory/address-setup');
+    expect(findingsNow(sim).map((f) => f.code)).not.toContain('memory/write-time');
   });
 });
 

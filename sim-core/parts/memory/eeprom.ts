@@ -3,7 +3,7 @@ import type { Chip, ChipBench, ChipState, Level, WriteFault } from '../part.ts';
 import { contentsOf, makeCells, type Partly, readCells } from './cells.ts';
 import { type LoadingTraits, makeLoading } from './loading.ts';
 import { gather, makeReadPath } from './reading.ts';
-import { judge, maybeLow, openPulse, type Pulse, strobeLevel, sureLow } from './strobe.ts';
+import { judge, maybeLow, openPulse, type Pulse, reachable, strobeLevel, sureLow, timesOf } from './strobe.ts';
 import type { EepromTiming } from './timing.ts';
 
 /** Positions in the chip's list of inputs. */
@@ -26,6 +26,8 @@ export interface EepromTraits extends Omit<LoadingTraits, 'cycle'> {
 
 /** A fault of a pulse after which the cells are left as they were. */
 const IGNORED: ReadonlySet<WriteFault['fault']> = new Set(['busy', 'output-enable-low', 'supply-low', 'just-powered', 'protected']);
+/** A fault that may have kept the memory from writing, which says nothing against the byte. */
+const MAY_STOP: ReadonlySet<WriteFault['fault']> = new Set(['output-enable-setup', 'output-enable-hold']);
 const HARMLESS: ReadonlySet<WriteFault['fault']> = new Set(['pulse-long', 'worn']);
 /** A row of a plan past the last cell, for what is no cell: its first byte says whether the memory is protected. */
 const FLAGS = 16;
@@ -50,7 +52,9 @@ export function startEeprom(
   const level = (input: number): Level => bench.level(input);
 
   // times [s]; −∞: long ago
+  const addressAt = pins.address.map(() => Number.NEGATIVE_INFINITY);
   let dataAt = Number.NEGATIVE_INFINITY;
+  let outputEnableAt = Number.NEGATIVE_INFINITY;
   let writableFrom = Number.NEGATIVE_INFINITY;
   let strobe: Level = 'H';
   let pulse: Pulse | undefined;
@@ -76,12 +80,16 @@ export function startEeprom(
     return { value: size | (address.value & within), unknown: address.unknown };
   };
 
+  /** so long after the strobe is high again nothing that belongs to the write may move [s] */
+  const hold = Math.max(timing.least['data-hold'], timing.least['output-enable-hold']);
+
   const finish = (p: Pulse, now: number) => {
     // a pulse that was never surely low has latched nothing: it may take whatever address stands there
     if (p.low === undefined) {
       p.address = reached(read.address);
       p.data = gather(bench, pins.data);
     }
+    if (p.dataLeft !== undefined && p.high !== undefined) p.times.set('data-hold', p.dataLeft - p.high);
     const faults = judge(p, timing);
     if (bench.supply() < timing.writeInhibit)
       faults.push({ fault: 'supply-low', measured: bench.supply(), limit: timing.writeInhibit, source: timing.source });
@@ -93,7 +101,9 @@ export function startEeprom(
     const data: Partly = tooShort
       ? { value: 0, unknown: 0xff }
       : { value: p.data.value & ~p.movedData, unknown: p.data.unknown | p.movedData };
-    const offered = noticed ? loading.offer({ address: p.address, other: p.otherAddress, data }, now) : undefined;
+    const other = p.movedAddress ? reachable(p) : undefined;
+    const perhaps = faults.some((f) => MAY_STOP.has(f.fault));
+    const offered = noticed ? loading.offer({ address: p.address, other, data, perhaps }, now) : undefined;
     if (offered) faults.push(...offered.faults);
     const ignored = faults.some((f) => IGNORED.has(f.fault)) || filtered;
     const uncertain = !ignored && faults.some((f) => !HARMLESS.has(f.fault));
@@ -107,8 +117,7 @@ export function startEeprom(
       data: p.data,
       sureLow: sureLow(p),
       maybeLow: maybeLow(p),
-      addressSetup: p.addressSetup,
-      dataSetup: p.dataSetup,
+      times: timesOf(p, timing),
       limits: {
         least: timing.pulseLeast,
         ...(timing.pulseMost === undefined ? {} : { most: timing.pulseMost }),
@@ -155,6 +164,7 @@ export function startEeprom(
       // a strobe that falls with the supply is no pulse
       if (!read.alive()) return;
       pulse = openPulse(now, loading.cycling, level(pins.outputEnable));
+      if (level(pins.outputEnable) === 'H') pulse.times.set('output-enable-setup', now - outputEnableAt);
     }
     const p = pulse;
     if (!p) return;
@@ -162,8 +172,8 @@ export function startEeprom(
       if (p.low === undefined) {
         p.low = now;
         p.address = reached(read.address);
-        p.addressSetup = p.leftHigh - read.addressAt;
-        if (p.addressSetup < timing.addressSetup) p.otherAddress = read.addressBefore;
+        p.times.set('address-setup', p.leftHigh - Math.max(...addressAt));
+        for (const [bit, at] of addressAt.entries()) if (p.leftHigh - at < timing.least['address-setup']) p.movedAddress |= 1 << bit;
       }
       delete p.leftLow;
       p.lowSince = now;
@@ -174,11 +184,11 @@ export function startEeprom(
       if (p.longest > 0) p.movedData |= (p.data.value ^ data.value) | p.data.unknown;
       p.longest = Math.max(p.longest, now - p.lowSince);
       p.data = data;
-      p.dataSetup = now - dataAt;
+      p.times.set('data-setup', now - dataAt);
     }
     if (to === 'H') {
       p.high = now;
-      bench.alarm(now + timing.dataHold, 'close');
+      bench.alarm(now + hold, 'close');
     }
   };
 
@@ -189,11 +199,13 @@ export function startEeprom(
       read.begin(now);
     },
     levelChanged(input, _from, now) {
-      if (pins.address.includes(input)) {
+      const addressBit = pins.address.indexOf(input);
+      if (addressBit >= 0) {
+        addressAt[addressBit] = now;
         read.addressMoved(now);
-        if (pulse?.low !== undefined && pulse.high === undefined && now - pulse.low < timing.addressHold && !pulse.otherAddress) {
-          pulse.faults.push({ fault: 'address-hold', measured: now - pulse.low, limit: timing.addressHold, source: timing.source });
-          pulse.otherAddress = reached(read.address);
+        if (pulse?.low !== undefined && pulse.high === undefined) {
+          if (!pulse.times.has('address-hold')) pulse.times.set('address-hold', now - pulse.low);
+          if (now - pulse.low < timing.least['address-hold']) pulse.movedAddress |= 1 << addressBit;
         }
         if (read.onBus() !== 'no') read.disturb(now);
         return;
@@ -202,13 +214,16 @@ export function startEeprom(
       if (dataBit >= 0) {
         dataAt = now;
         if (pulse?.leftLow !== undefined) {
-          if (pulse.movedData === 0)
-            pulse.faults.push({ fault: 'data-hold', measured: now - (pulse.high ?? now), limit: timing.dataHold, source: timing.source });
-          pulse.movedData |= 1 << dataBit;
+          pulse.dataLeft ??= now;
+          if (pulse.high === undefined || now - pulse.high < timing.least['data-hold']) pulse.movedData |= 1 << dataBit;
         }
         return;
       }
-      if (input === pins.outputEnable && pulse && pulse.high === undefined) pulse.outputEnable.add(level(input));
+      if (input === pins.outputEnable) {
+        outputEnableAt = now;
+        if (pulse?.high === undefined) pulse?.outputEnable.add(level(input));
+        else if (!pulse.times.has('output-enable-hold')) pulse.times.set('output-enable-hold', now - pulse.high);
+      }
       read.enableMoved(input, now);
       const to = strobeLevel(level(pins.writeEnable), level(pins.chipEnable));
       if (to !== strobe) strobeMoved(to, now);
@@ -235,7 +250,7 @@ export function startEeprom(
     },
     alarm(name, now) {
       if (name === 'close') {
-        if (pulse?.high !== undefined && now >= pulse.high + timing.dataHold) close(now);
+        if (pulse?.high !== undefined && now >= pulse.high + hold) close(now);
       } else if (name === 'outputs') read.settle(now);
       else if (loading.alarm(name, now, pulse !== undefined)) read.disturb(now);
     },

@@ -22,9 +22,11 @@ export interface LoadingTraits {
 /** A byte as it came in. */
 export interface Load {
   readonly address: Partly;
-  /** another address that may have been meant */
+  /** every address that it may be for, if that is not sure */
   readonly other: Partly | undefined;
   readonly data: Partly;
+  /** true: nobody can tell whether it was written at all */
+  readonly perhaps: boolean;
 }
 
 export interface Loading {
@@ -106,8 +108,8 @@ export function makeLoading(bench: ChipBench, cells: Cells, flag: number, traits
     },
     offer(load, now) {
       const faults: WriteFault[] = [];
-      const { address, data, other } = load;
-      const certain = !address.unknown && !data.unknown && !other;
+      const { address, data, other, perhaps } = load;
+      const certain = !address.unknown && !data.unknown && !other && !perhaps;
       const taken = guard ? guard.take(certain ? address.value : Number.NaN, data.value) : 'byte';
       if (taken === 'refused') faults.push({ fault: 'protected' });
       if (taken === 'byte') {
@@ -115,7 +117,7 @@ export function makeLoading(bench: ChipBench, cells: Cells, flag: number, traits
         if (otherPage) faults.push({ fault: 'other-page' });
         const times = wearing.next(address);
         if (times > endurance.value) faults.push({ fault: 'worn', measured: times, limit: endurance.value, source: endurance.source });
-        bytes.push({ ...load, sure: !address.unknown && !other && !otherPage });
+        bytes.push({ ...load, sure: !address.unknown && !other && !otherPage && !perhaps });
       } else if (taken === 'step') steps.push({ ...load, sure: true });
       last = data;
       busy(true);

@@ -4,7 +4,7 @@ import { bytesBeyond, type EepromTraits, startEeprom } from './eeprom.ts';
 import { pageVectors } from './page-vectors.ts';
 import { ALIVE } from './reading.ts';
 import { type DcFigures, memoryPart } from './sheet.ts';
-import type { EepromTiming } from './timing.ts';
+import { type EepromTiming, writeTimeFigures } from './timing.ts';
 import { writtenBefore } from './wearing.ts';
 
 const TIMES: Omit<EepromTiming, 'source'> = {
@@ -12,10 +12,14 @@ const TIMES: Omit<EepromTiming, 'source'> = {
   chipEnable: 150e-9,
   outputEnable: 70e-9,
   float: 50e-9,
-  addressSetup: 0,
-  addressHold: 50e-9,
-  dataSetup: 50e-9,
-  dataHold: 0,
+  least: {
+    'address-setup': 0,
+    'address-hold': 50e-9,
+    'data-setup': 50e-9,
+    'data-hold': 0,
+    'output-enable-setup': 0,
+    'output-enable-hold': 0,
+  },
   pulseLeast: 100e-9,
   glitch: 15e-9,
   cycle: 10e-3,
@@ -108,10 +112,7 @@ const figuresOf = (t: EepromTiming, read: string, write: string): Figure[] => [
   { name: 'output enable time', value: t.outputEnable, unit: 's', source: read },
   { name: 'output float time', value: t.float, unit: 's', source: read },
   { name: 'write pulse, least', value: t.pulseLeast, unit: 's', source: write },
-  { name: 'address set-up', value: t.addressSetup, unit: 's', source: write },
-  { name: 'address hold', value: t.addressHold, unit: 's', source: write },
-  { name: 'data set-up', value: t.dataSetup, unit: 's', source: write },
-  { name: 'data hold', value: t.dataHold, unit: 's', source: write },
+  ...writeTimeFigures(t),
   { name: 'pulses not noticed, shorter than', value: t.glitch, unit: 's', source: 'SOURCES.md S4, S5, typical' },
   { name: 'byte load time, most', value: PAGE.load, unit: 's', source: write },
   { name: 'page', value: PAGE.bytes, unit: 'B', source: write },

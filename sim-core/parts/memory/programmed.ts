@@ -122,8 +122,10 @@ export function startProgrammed(bench: ChipBench, pins: ReadPins, timing: ReadTi
       data: byte,
       sureLow,
       maybeLow,
-      addressSetup: was.addressSetup,
-      dataSetup: was.dataSetup,
+      times: [
+        { time: 'address-setup', measured: was.addressSetup, limit: p.setup },
+        { time: 'data-setup', measured: was.dataSetup, limit: p.setup },
+      ],
       limits: { least: p.pulseLeast, ...(p.pulseMost === undefined ? {} : { most: p.pulseMost }), source },
     });
   };

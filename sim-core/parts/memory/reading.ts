@@ -58,8 +58,7 @@ export function gather(bench: ChipBench, inputs: readonly number[]): Partly {
 /** What the outputs stand for, if they are on the bus. */
 export interface ReadPath {
   readonly address: PinAddress;
-  /** as it was before its last move, and when that was [s] */
-  readonly addressBefore: Partly;
+  /** when it last moved [s] */
   readonly addressAt: number;
   readonly shown: Partly | undefined;
   alive(): boolean;
@@ -95,7 +94,6 @@ export function makeReadPath(
   let outputEnableAt = Number.NEGATIVE_INFINITY;
   let settledAt = Number.NEGATIVE_INFINITY;
   const bits = pins.address.length;
-  let before: Partly = { value: 0, unknown: 0 };
   let address: PinAddress = { value: 0, unknown: 0, bits };
   let shown: Partly | undefined;
   let was: 'yes' | 'no' | 'perhaps' = 'perhaps';
@@ -144,9 +142,6 @@ export function makeReadPath(
     get address() {
       return address;
     },
-    get addressBefore() {
-      return before;
-    },
     get addressAt() {
       return addressAt;
     },
@@ -157,12 +152,10 @@ export function makeReadPath(
     onBus,
     begin(now) {
       address = { ...gather(bench, pins.address), bits };
-      before = address;
       settledAt = now;
       present();
     },
     addressMoved(now) {
-      before = address;
       address = { ...gather(bench, pins.address), bits };
       addressAt = now;
     },

@@ -79,6 +79,9 @@ export function startStatic(
     writeCells(cells, p.address, p.data, p.sure);
   };
 
+  /** Between the levels it may be written to or not: whatever stands on the pins may be stored where the address points. */
+  const mayStore = () => writeCells(cells, read.address, gather(bench, pins.data), false);
+
   const report = (p: Pulse, now: number) => {
     const sureLow = p.low === undefined ? 0 : (p.leftLow ?? now) - p.low;
     const faults: WriteFault[] = [];
@@ -91,6 +94,8 @@ export function startStatic(
     if (p.movedAt !== undefined && p.low !== undefined)
       faults.push({ fault: 'address-hold', measured: p.movedAt - p.low, limit: (p.leftLow ?? now) - p.low, source });
     if (p.data.unknown && p.dataSetup >= timing.dataSetup) faults.push({ fault: 'data-unknown' });
+    const dataLeft = Math.min(...movedAt.filter((at) => at > (p.leftLow ?? now)));
+    if (dataLeft < now + timing.dataHold) faults.push({ fault: 'data-hold', measured: dataLeft - now, limit: timing.dataHold, source });
     bench.report({
       what: 'write',
       part: bench.part,
@@ -101,8 +106,11 @@ export function startStatic(
       data: p.data,
       sureLow,
       maybeLow: now - p.leftHigh,
-      addressSetup: p.addressSetup,
-      dataSetup: p.dataSetup,
+      times: [
+        { time: 'address-setup', measured: p.addressSetup, limit: timing.addressSetup },
+        { time: 'data-setup', measured: p.dataSetup, limit: timing.dataSetup },
+        ...(dataLeft < now ? [{ time: 'data-hold', measured: dataLeft - now, limit: timing.dataHold } as const] : []),
+      ],
       limits: { least: timing.pulseLeast, source },
     });
   };
@@ -137,6 +145,7 @@ export function startStatic(
     if (to === 'no') {
       // never surely low: it may have written what stood there
       if (pulse.low === undefined) endStretch(pulse, now);
+      else mayStore();
       report(pulse, now);
       pulse = undefined;
     }
@@ -155,7 +164,7 @@ export function startStatic(
         if (pulse && strobe === 'yes') {
           endStretch(pulse, now);
           pulse.movedAt ??= now;
-        }
+        } else if (strobe === 'perhaps') mayStore();
         read.addressMoved(now);
         if (read.onBus() !== 'no') read.disturb(now);
         return;

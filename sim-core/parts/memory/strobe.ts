@@ -2,7 +2,7 @@
  * The measuring of one write pulse on the pins' own crossings. /WE and /CE act as one strobe: low when both are low, high when either is high.
  * The strobe leaves high at VIH and is surely low at VIL, so every width has two ends: surely low, and maybe low.
  */
-import type { Level, WriteFault } from '../part.ts';
+import type { Level, WriteFault, WriteReport, WriteTime } from '../part.ts';
 import type { Partly } from './cells.ts';
 import type { EepromTiming } from './timing.ts';
 
@@ -17,15 +17,15 @@ export interface Pulse {
   high?: number;
   /** latched when the strobe was first surely low */
   address: Partly;
-  addressSetup: number;
-  /** another address that may have been meant, if set-up or hold was not kept */
-  otherAddress?: Partly;
+  /** address bits that moved while they had to stand still: each may have been latched either way */
+  movedAddress: number;
   /** latched when the strobe left low */
   data: Partly;
-  dataSetup: number;
   /** data bits that moved while they had to stand still */
   movedData: number;
-  faults: WriteFault[];
+  /** when data first moved after the strobe had left low [s] */
+  dataLeft?: number;
+  readonly times: Map<WriteTime, number>;
   readonly busy: boolean;
   /** levels that /OE had from beginning to end */
   readonly outputEnable: Set<Level>;
@@ -39,11 +39,10 @@ export function openPulse(now: number, busy: boolean, outputEnable: Level): Puls
     lowSince: now,
     longest: 0,
     address: { value: 0, unknown: 0 },
-    addressSetup: 0,
+    movedAddress: 0,
     data: { value: 0, unknown: 0 },
-    dataSetup: 0,
     movedData: 0,
-    faults: [],
+    times: new Map(),
     busy,
     outputEnable: new Set([outputEnable]),
   };
@@ -52,15 +51,28 @@ export function openPulse(now: number, busy: boolean, outputEnable: Level): Puls
 export const sureLow = (p: Pulse): number => p.longest;
 export const maybeLow = (p: Pulse): number => (p.high ?? p.leftHigh) - p.leftHigh;
 
+/** Every address that the pulse may have latched: lines that skew against each other can show any mixture of before and after. */
+export const reachable = ({ address, movedAddress }: Pulse): Partly => ({
+  value: address.value & ~movedAddress,
+  unknown: address.unknown | movedAddress,
+});
+
+/** What was measured around the pulse, in the order in which sheets list it. */
+export const timesOf = (p: Pulse, { least }: EepromTiming): WriteReport['times'] =>
+  (Object.keys(least) as WriteTime[]).flatMap((time) => {
+    const measured = p.times.get(time);
+    return measured === undefined ? [] : [{ time, measured, limit: least[time] }];
+  });
+
 /** Everything about a finished pulse that the data sheet's limits do not allow, measured beside the limit. */
 export function judge(p: Pulse, t: EepromTiming): WriteFault[] {
-  const limit = (fault: 'pulse-short' | 'pulse-long' | 'data-setup' | 'address-setup', measured: number, value: number): WriteFault => ({
+  const limit = (fault: 'pulse-short' | 'pulse-long' | WriteTime, measured: number, value: number): WriteFault => ({
     fault,
     measured,
     limit: value,
     source: t.source,
   });
-  const faults: WriteFault[] = [...p.faults];
+  const faults: WriteFault[] = [];
   if (p.busy) faults.push({ fault: 'busy' });
   // high for a part of the pulse may be enough for a write, and low for a part may be enough against it
   if (p.outputEnable.has('L') && p.outputEnable.size === 1) faults.push({ fault: 'output-enable-low' });
@@ -69,8 +81,7 @@ export function judge(p: Pulse, t: EepromTiming): WriteFault[] {
   else if (sureLow(p) < t.pulseLeast) faults.push(limit('pulse-short', sureLow(p), t.pulseLeast));
   if (t.pulseMost !== undefined && p.low !== undefined && maybeLow(p) > t.pulseMost)
     faults.push(limit('pulse-long', maybeLow(p), t.pulseMost));
-  if (p.low !== undefined && p.addressSetup < t.addressSetup) faults.push(limit('address-setup', p.addressSetup, t.addressSetup));
-  if (p.leftLow !== undefined && p.dataSetup < t.dataSetup) faults.push(limit('data-setup', p.dataSetup, t.dataSetup));
+  for (const { time, measured, limit: least } of timesOf(p, t)) if (measured < least) faults.push(limit(time, measured, least));
   if (p.address.unknown) faults.push({ fault: 'address-unknown' });
   if (p.data.unknown) faults.push({ fault: 'data-unknown' });
   return faults;

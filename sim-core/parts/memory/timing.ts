@@ -1,13 +1,10 @@
 /** The times that a byte-wide EEPROM's data sheet gives, and where ours come from. */
-
+import type { Figure, WriteTime } from '../part.ts';
 import type { ReadTiming } from './reading.ts';
 
 /** All in seconds unless said otherwise. */
 export interface EepromTiming extends ReadTiming {
-  readonly addressSetup: number;
-  readonly addressHold: number;
-  readonly dataSetup: number;
-  readonly dataHold: number;
+  readonly least: Readonly<Record<WriteTime, number>>;
   readonly pulseLeast: number;
   /** absent: the sheet names no longest pulse */
   readonly pulseMost?: number;
@@ -20,15 +17,32 @@ export interface EepromTiming extends ReadTiming {
   readonly powerUp: number;
 }
 
+const NAMES: Readonly<Record<WriteTime, string>> = {
+  'address-setup': 'address set-up',
+  'address-hold': 'address hold',
+  'data-setup': 'data set-up',
+  'data-hold': 'data hold',
+  'output-enable-setup': 'output enable set-up',
+  'output-enable-hold': 'output enable hold',
+};
+
+/** The times around the write pulse as figures of a part. */
+export const writeTimeFigures = ({ least, source }: EepromTiming): Figure[] =>
+  (Object.keys(NAMES) as WriteTime[]).map((time) => ({ name: NAMES[time], value: least[time], unit: 's', source }));
+
 export const eeprom2kTiming: EepromTiming = {
   access: 150e-9,
   chipEnable: 150e-9,
   outputEnable: 70e-9,
   float: 50e-9,
-  addressSetup: 10e-9,
-  addressHold: 50e-9,
-  dataSetup: 50e-9,
-  dataHold: 10e-9,
+  least: {
+    'address-setup': 10e-9,
+    'address-hold': 50e-9,
+    'data-setup': 50e-9,
+    'data-hold': 10e-9,
+    'output-enable-setup': 10e-9,
+    'output-enable-hold': 10e-9,
+  },
   pulseLeast: 100e-9,
   pulseMost: 1000e-9,
   glitch: 20e-9,
