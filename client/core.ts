@@ -16,6 +16,7 @@ export {
   type WriteReport,
   type WriteTime,
 } from '../sim-core/parts/part.ts';
+export { kinds } from '../sim-core/parts/shapes.ts';
 export type { Act } from '../sim-core/run/hands.ts';
 export type { ChipReading, Glow, LampReading, NetReading, Readings, SupplyReading } from '../sim-core/run/readings.ts';
 export { colourBands } from '../sim-core/units/colour-bands.ts';

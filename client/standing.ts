@@ -3,6 +3,7 @@ import type { Plan, PlanPart } from '../shared/plan.ts';
 import {
   findNets,
   type Hole,
+  kinds,
   type Layout,
   lampWithin,
   layOut,
@@ -76,13 +77,7 @@ export interface Standing {
 export function stand(plan: Plan, before?: Standing): Standing {
   // meters, hands, memories and damage may change without anything being drawn anew
   if (before && wiring(before.plan) === wiring(plan)) return { ...before, plan };
-  const layout = value(
-    layOut(plan, (part) => {
-      const kind = kindOf(part);
-      const params = value(readParams(kind, part));
-      return { ok: true, value: { footprint: kind.footprint(params), pins: kind.pins(params).map((p) => p.pin) } };
-    }),
-  );
+  const layout = value(layOut(plan, kinds.shapeOf));
   const nets = findNets(layout);
   const netOfStrip = (strip: string) => nets.ofStrip.get(strip)?.index ?? -1;
   const netOfLeg = new Map(layout.legs.map((l) => [`${l.part.id}.${l.pin}`, netOfStrip(l.strip)]));

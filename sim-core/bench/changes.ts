@@ -1,9 +1,10 @@
 /** Edits of a plan as values: a change can be applied, inverted, joined with others and sent. */
-import type { Plan, PlanBoard, PlanLead, PlanMeter, PlanPart } from '../../shared/plan.ts';
+import type { Plan, PlanBoard, PlanLead, PlanMeter, PlanPart, PlanWanted } from '../../shared/plan.ts';
 
 export type Change =
   | { readonly op: 'add-board'; readonly board: PlanBoard; readonly index: number }
   | { readonly op: 'remove-board'; readonly board: PlanBoard; readonly index: number }
+  | { readonly op: 'replace-board'; readonly before: PlanBoard; readonly after: PlanBoard }
   | { readonly op: 'add-part'; readonly part: PlanPart; readonly index: number }
   | { readonly op: 'remove-part'; readonly part: PlanPart; readonly index: number }
   | { readonly op: 'replace-part'; readonly before: PlanPart; readonly after: PlanPart }
@@ -12,11 +13,15 @@ export type Change =
   | { readonly op: 'replace-lead'; readonly before: PlanLead; readonly after: PlanLead }
   | { readonly op: 'add-meter'; readonly meter: PlanMeter; readonly index: number }
   | { readonly op: 'remove-meter'; readonly meter: PlanMeter; readonly index: number }
-  | { readonly op: 'set-memory'; readonly id: string; readonly before: Image; readonly after: Image }
-  | { readonly op: 'set-hands'; readonly id: string; readonly before: Hands; readonly after: Hands }
+  | { readonly op: 'replace-meter'; readonly before: PlanMeter; readonly after: PlanMeter }
+  | { readonly op: 'set-memory'; readonly id: string; readonly before: Image; readonly after: Image; readonly index?: number }
+  | { readonly op: 'set-hands'; readonly id: string; readonly before: Hands; readonly after: Hands; readonly index?: number }
+  | { readonly op: 'set-wanted'; readonly before: PlanWanted | undefined; readonly after: PlanWanted | undefined; readonly index?: number }
+  | { readonly op: 'set-title'; readonly before: string; readonly after: string }
+  | { readonly op: 'set-notes'; readonly before: readonly string[]; readonly after: readonly string[] }
   | { readonly op: 'all'; readonly changes: readonly Change[] };
 
-/** undefined: not named in the plan, which means erased, or off. */
+/** undefined: not named in the plan, which means erased, or off. `index` of a change: where among the names it stands; absent: last. */
 type Image = Plan['memories'][string] | undefined;
 type Hands = Plan['hands'][string] | undefined;
 
@@ -27,10 +32,21 @@ const insert = <T>(list: readonly T[], index: number, thing: T): T[] => [...list
 const without = <T>(list: readonly T[], index: number): T[] => [...list.slice(0, index), ...list.slice(index + 1)];
 const swap = <T extends { id: string }>(list: readonly T[], before: T, after: T): T[] => list.map((x) => (x.id === before.id ? after : x));
 
-function keyed<T>(record: Readonly<Record<string, T>>, id: string, value: T | undefined): Record<string, T> {
-  const { [id]: _, ...rest } = record;
-  return value === undefined ? rest : { ...record, [id]: value };
+/** A record with one name set or taken out. What is new comes at `index` among the names, or last: so that taking it out can be undone to the bit. */
+function keyed<T>(
+  record: Readonly<Record<string, T>>,
+  id: string,
+  value: T | undefined,
+  index = Number.POSITIVE_INFINITY,
+): Record<string, T> {
+  const { [id]: before, ...rest } = record;
+  if (value === undefined) return rest;
+  if (before !== undefined) return { ...record, [id]: value };
+  return Object.fromEntries(insert(Object.entries(rest), index, [id, value]));
 }
+
+/** Where a name stands in a record, for a change that may have to put it back there. */
+export const placeIn = (record: Readonly<Record<string, unknown>>, id: string): number => Object.keys(record).indexOf(id);
 
 /** The plan after the change. The plan before it stays as it was. */
 export function apply(plan: Plan, c: Change): Plan {
@@ -39,6 +55,8 @@ export function apply(plan: Plan, c: Change): Plan {
       return { ...plan, boards: insert(plan.boards, c.index, c.board) };
     case 'remove-board':
       return { ...plan, boards: without(plan.boards, c.index) };
+    case 'replace-board':
+      return { ...plan, boards: swap(plan.boards, c.before, c.after) };
     case 'add-part':
       return { ...plan, parts: insert(plan.parts, c.index, c.part) };
     case 'remove-part':
@@ -55,10 +73,18 @@ export function apply(plan: Plan, c: Change): Plan {
       return { ...plan, meters: insert(plan.meters, c.index, c.meter) };
     case 'remove-meter':
       return { ...plan, meters: without(plan.meters, c.index) };
+    case 'replace-meter':
+      return { ...plan, meters: swap(plan.meters, c.before, c.after) };
     case 'set-memory':
-      return { ...plan, memories: keyed(plan.memories, c.id, c.after) };
+      return { ...plan, memories: keyed(plan.memories, c.id, c.after, c.index) };
     case 'set-hands':
-      return { ...plan, hands: keyed(plan.hands, c.id, c.after) };
+      return { ...plan, hands: keyed(plan.hands, c.id, c.after, c.index) };
+    case 'set-wanted':
+      return keyed({ ...plan }, 'wanted', c.after, c.index) as unknown as Plan;
+    case 'set-title':
+      return { ...plan, title: c.after };
+    case 'set-notes':
+      return { ...plan, notes: [...c.after] };
     case 'all':
       return c.changes.reduce(apply, plan);
   }
@@ -83,14 +109,24 @@ export function invert(c: Change): Change {
       return { ...c, op: 'remove-meter' };
     case 'remove-meter':
       return { ...c, op: 'add-meter' };
+    case 'replace-board':
+      return { op: 'replace-board', before: c.after, after: c.before };
     case 'replace-part':
       return { op: 'replace-part', before: c.after, after: c.before };
     case 'replace-lead':
       return { op: 'replace-lead', before: c.after, after: c.before };
+    case 'replace-meter':
+      return { op: 'replace-meter', before: c.after, after: c.before };
     case 'set-memory':
-      return { op: 'set-memory', id: c.id, before: c.after, after: c.before };
+      return { ...c, before: c.after, after: c.before };
     case 'set-hands':
-      return { op: 'set-hands', id: c.id, before: c.after, after: c.before };
+      return { ...c, before: c.after, after: c.before };
+    case 'set-wanted':
+      return { ...c, before: c.after, after: c.before };
+    case 'set-title':
+      return { op: 'set-title', before: c.after, after: c.before };
+    case 'set-notes':
+      return { op: 'set-notes', before: c.after, after: c.before };
     case 'all':
       return { op: 'all', changes: [...c.changes].reverse().map(invert) };
   }

@@ -4,8 +4,8 @@ import { type Hole, holeBeside } from './points.ts';
 export type Footprint =
   /** two rows of legs, `span` pitches apart; pins run along one row and back along the other */
   | { readonly shape: 'rows'; readonly pins: number; readonly span: number }
-  /** two wires that bend to any two holes */
-  | { readonly shape: 'two-lead' }
+  /** two wires that bend to any two holes; `span`: pitches between them when nobody bends them */
+  | { readonly shape: 'two-lead'; readonly span: number }
   /** four legs across the trench, two pitches along it; pins 1, 2 below and 3, 4 above as in a row package */
   | { readonly shape: 'four-leg' }
   /** four legs at the corners of a row package's outline, `length` pitches along it; numbered as there */
@@ -17,7 +17,7 @@ export type Footprint =
 
 /** Dual in-line package with `pins` legs; 0.3 inch between the rows, or 0.6 for the wide ones. */
 export const dip = (pins: number, inches: 0.3 | 0.6 = 0.3): Footprint => ({ shape: 'rows', pins, span: inches === 0.3 ? 3 : 6 });
-export const twoLead: Footprint = { shape: 'two-lead' };
+export const twoLead = (span: number): Footprint => ({ shape: 'two-lead', span });
 export const fourLeg: Footprint = { shape: 'four-leg' };
 /** A can with four legs where a 14-pin package has its corners. */
 export const can: Footprint = { shape: 'corners', length: 6, span: 3 };

@@ -1,5 +1,5 @@
 /** Where every leg and lead's end is: the plan's names turned into holes and strips, or the sentence that says what does not fit. */
-import type { Plan, PlanLead, PlanPart } from '../../shared/plan.ts';
+import type { Plan, PlanBoard, PlanLead, PlanPart } from '../../shared/plan.ts';
 import { done, failed, type Outcome } from '../outcome.ts';
 import { type Footprint, legHoles } from './footprints.ts';
 import { type Hole, holeName, readHole, stripOf } from './points.ts';
@@ -58,7 +58,7 @@ export function layOut(plan: Plan, shapeOf: (part: PlanPart) => Outcome<Shape>):
     const name = holeName(hole, plan.boards);
     const before = taken.get(name);
     if (before !== undefined)
-      return failed(at, `${by} cannot go into ${name}: ${before} is already in it. Use another hole of the same row.`);
+      return failed(at, `${name} is taken by ${before}, so ${by} cannot go there. Use another hole of the same row.`);
     taken.set(name, by);
     return done(stripOf(hole));
   };
@@ -82,7 +82,7 @@ export function layOut(plan: Plan, shapeOf: (part: PlanPart) => Outcome<Shape>):
       }
       continue;
     }
-    const holes = holesOfPart(plan, part, footprint, at);
+    const holes = holesOfPart(plan.boards, part, footprint, at);
     if (!holes.ok) return holes;
     for (const [k, hole] of holes.value.entries()) {
       const pin = pins[k] ?? String(k + 1);
@@ -111,13 +111,14 @@ export function layOut(plan: Plan, shapeOf: (part: PlanPart) => Outcome<Shape>):
   return done({ plan, legs, ends, taken });
 }
 
-function holesOfPart(plan: Plan, part: PlanPart, footprint: Footprint, at: string): Outcome<readonly Hole[]> {
+/** The holes of all legs of a part that stands on a board, in order of pin number. `at`: where in the plan it is, for refusals. */
+export function holesOfPart(boards: readonly PlanBoard[], part: PlanPart, footprint: Footprint, at: string): Outcome<readonly Hole[]> {
   if (part.at === undefined) return failed(at, `${part.id} has no place: give the hole of pin 1 as "at".`);
-  const first = readHole(part.at, plan.boards);
+  const first = readHole(part.at, boards);
   if ('problem' in first) return failed(`${at}/at`, `${part.id}: ${part.at} ${first.problem}.`);
   if (footprint.shape === 'two-lead') {
     if (part.to === undefined) return failed(at, `${part.id} has two legs: give the hole of the second as "to".`);
-    const second = readHole(part.to, plan.boards);
+    const second = readHole(part.to, boards);
     if ('problem' in second) return failed(`${at}/to`, `${part.id}: ${part.to} ${second.problem}.`);
     return done([first, second]);
   }

@@ -1,6 +1,6 @@
 /** Tie points by name: reading, printing, where they lie, and which strip of metal they touch. */
 import type { PlanBoard } from '../../shared/plan.ts';
-import { BOARDS, type Column, LINE_Y, LOWER, RAILS, type Rail, railHalf, railX, UPPER } from './boards.ts';
+import { BOARDS, type BoardKind, type Column, LINE_Y, LOWER, RAILS, type Rail, railHalf, railX, UPPER } from './boards.ts';
 
 export type Hole =
   | { readonly board: PlanBoard; readonly column: Column; readonly row: number }
@@ -48,6 +48,46 @@ export function holeBeside(h: Hole, dx: number, dy: number): Hole | undefined {
   const column = COLUMNS.find((c) => LINE_Y[c as Column] === y) as Column | undefined;
   if (column === undefined || row < 1 || row > BOARDS[h.board.kind].rows) return undefined;
   return { board: h.board, column, row };
+}
+
+/** The hole at a spot of the bench, if there is one. */
+export function holeAt([x, y]: readonly [x: number, y: number], boards: readonly PlanBoard[]): Hole | undefined {
+  for (const board of boards) {
+    const kind = BOARDS[board.kind];
+    const [dx, dy] = [x - board.spot[0], y - board.spot[1]];
+    const column = COLUMNS.find((c) => LINE_Y[c as Column] === dy) as Column | undefined;
+    if (column !== undefined && Number.isInteger(dx) && dx >= 1 && dx <= kind.rows) return { board, column, row: dx };
+    const rail = RAILS.find((r) => LINE_Y[r] === dy);
+    const k = rail === undefined ? 0 : railHoleAt(kind, dx);
+    if (rail !== undefined && k > 0) return { board, rail, k };
+  }
+  return undefined;
+}
+
+/** The number of a rail's hole at x [pitch], or 0. */
+function railHoleAt(kind: BoardKind, x: number): number {
+  const from = x - kind.railStart;
+  const k = from - Math.floor(from / 6) + 1;
+  return k >= 1 && k <= kind.railHoles && railX(kind, k) === x ? k : 0;
+}
+
+/** The hole of a rail that is nearest to x [bench pitch] among those that fit. */
+export function railHoleNear(board: PlanBoard, rail: Rail, x: number, fits: (h: Hole) => boolean): Hole | undefined {
+  const away = (h: Hole) => Math.abs(holeSpot(h)[0] - x);
+  return Array.from({ length: BOARDS[board.kind].railHoles }, (_, i): Hole => ({ board, rail, k: i + 1 }))
+    .sort((a, b) => away(a) - away(b))
+    .find(fits);
+}
+
+/** The holes on the same piece of metal as another, itself among them, in order of the board. */
+export function sameStrip(h: Hole): readonly Hole[] {
+  if (isRailHole(h)) {
+    const strip = stripOf(h);
+    const all = Array.from({ length: BOARDS[h.board.kind].railHoles }, (_, i): Hole => ({ board: h.board, rail: h.rail, k: i + 1 }));
+    return all.filter((o) => stripOf(o) === strip);
+  }
+  const side = (LOWER as readonly string[]).includes(h.column) ? LOWER : UPPER;
+  return side.map((column) => ({ board: h.board, column, row: h.row }));
 }
 
 /**

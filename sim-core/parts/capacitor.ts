@@ -7,11 +7,12 @@ export const capacitor = definePart({
   id: 'capacitor',
   title: 'Ceramic capacitor',
   group: 'passive',
+  letters: 'C',
   params: [
     { name: 'farads', type: 'number', unit: 'F', fallback: 100e-9, least: 1e-12, most: 10e-6 },
     { name: 'tolerance', type: 'number', unit: '%', fallback: 10, least: 0, most: 80 },
   ],
-  footprint: () => twoLead,
+  footprint: () => twoLead(2),
   pins: () => plainPins(2),
   figures: [],
   spread: { of: 'farads', source: 'common practice, no source: 10 %, letter K' },

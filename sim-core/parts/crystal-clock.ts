@@ -21,6 +21,7 @@ export const crystalClock = definePart({
   id: 'crystal-clock',
   title: 'Crystal clock, can',
   group: 'logic',
+  letters: 'Y',
   params: [
     { name: 'hertz', type: 'number', unit: 'Hz', fallback: 1e6, least: 1e3, most: 20e6 },
     { name: 'tolerance', type: 'number', unit: '%', fallback: 0.01, least: 0, most: 1 },

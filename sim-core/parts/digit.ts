@@ -15,6 +15,7 @@ const digit = (polarity: 'anode' | 'cathode'): PartKind =>
     id: `digit-common-${polarity}`,
     title: `Seven-segment digit, common ${polarity}`,
     group: 'lamp',
+    letters: 'DS',
     params: [{ name: 'colour', type: 'choice', choices: ['red', 'green', 'blue'], fallback: 'red' }],
     footprint: () => dip(10, 0.6),
     pins: () => PINS.map((name, i): Pin => ({ pin: String(i + 1), name, role: 'passive' })),

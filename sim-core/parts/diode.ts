@@ -7,8 +7,9 @@ export const diode = definePart({
   id: 'diode',
   title: 'Silicon diode',
   group: 'passive',
+  letters: 'D',
   params: [],
-  footprint: () => twoLead,
+  footprint: () => twoLead(4),
   pins: () => [
     { pin: '1', name: 'anode', role: 'passive' },
     { pin: '2', name: 'cathode', role: 'passive' },

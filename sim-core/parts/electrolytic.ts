@@ -10,12 +10,13 @@ export const electrolytic = definePart({
   id: 'electrolytic',
   title: 'Electrolytic capacitor',
   group: 'passive',
+  letters: 'C',
   params: [
     { name: 'farads', type: 'number', unit: 'F', fallback: 10e-6, least: 0.1e-6, most: 10e-3 },
     { name: 'volts', type: 'number', unit: 'V', fallback: 25, least: 4, most: 100 },
     { name: 'tolerance', type: 'number', unit: '%', fallback: 20, least: 0, most: 80 },
   ],
-  footprint: () => twoLead,
+  footprint: () => twoLead(1),
   pins: () => [
     { pin: '1', name: '+', role: 'passive' },
     { pin: '2', name: '−', role: 'passive' },

@@ -17,6 +17,7 @@ export const lampBar = definePart({
   id: 'lamp-bar',
   title: 'Bar of ten lamps',
   group: 'lamp',
+  letters: 'DS',
   params: [{ name: 'colour', type: 'choice', choices: Object.keys(MOST_MA), fallback: 'red' }],
   footprint: () => dip(2 * LAMPS),
   // lamp n between pins n and 21 − n: from memory

@@ -11,7 +11,7 @@ export const led = definePart({
   title: 'LED, 5 mm',
   group: 'lamp',
   params: [{ name: 'colour', type: 'choice', choices: ['red', 'amber', 'green', 'blue', 'white'], fallback: 'red' }],
-  footprint: () => twoLead,
+  footprint: () => twoLead(1),
   pins: () => [
     { pin: '1', name: 'anode', role: 'passive' },
     { pin: '2', name: 'cathode', role: 'passive' },

@@ -24,6 +24,7 @@ export const npnTransistor = definePart({
   id: 'npn-transistor',
   title: 'NPN transistor',
   group: 'passive',
+  letters: 'Q',
   params: [
     { name: 'gain', type: 'number', unit: '', fallback: 150, least: 10, most: 1000 },
     { name: 'tolerance', type: 'number', unit: '%', fallback: 50, least: 0, most: 90 },

@@ -259,6 +259,8 @@ export interface PartKind {
   readonly id: string;
   readonly title: string;
   readonly group: 'supply' | 'memory' | 'logic' | 'switch' | 'passive' | 'lamp';
+  /** letters that its specimens' ids begin with, where the group's own do not fit */
+  readonly letters?: string;
   readonly params: readonly ParamSpec[];
   footprint(p: Params): Footprint;
   pins(p: Params): readonly Pin[];

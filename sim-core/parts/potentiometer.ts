@@ -10,6 +10,7 @@ export const potentiometer = definePart({
   id: 'potentiometer',
   title: 'Potentiometer',
   group: 'passive',
+  letters: 'RV',
   params: [
     { name: 'ohms', type: 'number', unit: 'Ω', fallback: 10e3, least: 100, most: 1e6 },
     { name: 'wiper', type: 'number', unit: '', fallback: 0.5, least: 0, most: 1 },

@@ -18,6 +18,7 @@ export const pulseSource = definePart({
   id: 'pulse-source',
   title: 'Pulse source',
   group: 'logic',
+  letters: 'PG',
   params: [
     { name: 'hertz', type: 'number', unit: 'Hz', fallback: 1, least: 0.01, most: 10e6 },
     { name: 'duty', type: 'number', unit: '', fallback: 0.5, least: 0.01, most: 0.99 },

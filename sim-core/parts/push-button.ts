@@ -10,6 +10,7 @@ export const pushButton = definePart({
   id: 'push-button',
   title: 'Push button',
   group: 'switch',
+  letters: 'SB',
   params: [],
   footprint: () => fourLeg,
   pins: () => plainPins(4),

@@ -13,7 +13,7 @@ export const resistor = definePart({
     { name: 'ohms', type: 'number', unit: 'Ω', fallback: 330, least: 0.1, most: 100e6 },
     { name: 'tolerance', type: 'number', unit: '%', fallback: 5, least: 0, most: 50 },
   ],
-  footprint: () => twoLead,
+  footprint: () => twoLead(4),
   pins: () => plainPins(2),
   figures: [power],
   spread: { of: 'ohms', source: 'SOURCES.md S49: 5 % belongs to the E24 series' },

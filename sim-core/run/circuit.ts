@@ -17,6 +17,7 @@ import {
   readParams,
   type Wiring,
 } from '../parts/part.ts';
+import { shapeOf } from '../parts/shapes.ts';
 import { type Blocks, makeBlocks } from './blocks.ts';
 import { type Specimens, specimenParams, specimenWiring } from './specimen.ts';
 
@@ -105,16 +106,7 @@ const METER = 1e-7;
 
 /** Builds the circuit, or says what on the plan cannot be. `drive` chooses the curve of the outputs; `specimens` are the parts that differ from what the plan says. */
 export function buildCircuit(plan: Plan, drive: 'typical' | 'guaranteed', specimens?: Specimens): Outcome<Circuit> {
-  const kinds = new Map<string, { kind: PartKind; params: Params }>();
-  const layout = layOut(plan, (part) => {
-    const kind = partKind(part.kind);
-    if (!kind)
-      return failed('kind', `${part.id} is a "${part.kind}", and there is no such part on the shelf. Pick one from the shelf's list.`);
-    const params = readParams(kind, part);
-    if (!params.ok) return params;
-    kinds.set(part.id, { kind, params: specimenParams(params.value, specimens?.get(part.id)) });
-    return done({ footprint: kind.footprint(params.value), pins: kind.pins(params.value).map((p) => p.pin) });
-  });
+  const layout = layOut(plan, shapeOf);
   if (!layout.ok) return layout;
   const nets = findNets(layout.value);
   const netOf = (leg: Leg): Net => nets.ofStrip.get(leg.strip) as Net;
@@ -122,8 +114,10 @@ export function buildCircuit(plan: Plan, drive: 'typical' | 'guaranteed', specim
   const legsOf = groupLegs(layout.value);
   const placed = new Map<string, Placed>();
   for (const part of plan.parts) {
-    const known = kinds.get(part.id);
-    if (known) placed.set(part.id, { part, ...known, legs: legsOf.get(part.id) ?? [] });
+    const kind = partKind(part.kind);
+    const params = kind && readParams(kind, part);
+    if (!kind || !params?.ok) throw new Error(`${part.id} was laid out without a shape`);
+    placed.set(part.id, { part, kind, params: specimenParams(params.value, specimens?.get(part.id)), legs: legsOf.get(part.id) ?? [] });
   }
 
   // nodes and primitives are numbered by names, not by their order in the file, so that no order changes a bit of any result

@@ -27,7 +27,7 @@ const BAD: ReadonlyArray<readonly [what: string, text: string, says: RegExp]> = 
   [
     'two ends in one hole',
     JSON.stringify({ ...plan, leads: [...plan.leads, { id: 'W99', from: 'a3', to: 'a30', colour: 'red' }] }),
-    /^lead W99 cannot go into a3: R11 pin 1 is already in it\./,
+    /^a3 is taken by R11 pin 1, so lead W99 cannot go there\./,
   ],
   ['no JSON', 'greenhouse', /^The plan cannot be read from line 1, column 1/],
   ['empty', '', /^The plan is empty\./],

@@ -87,7 +87,7 @@ describe('refusals', () => {
         }),
       ),
       422,
-      /^R2 pin 1 cannot go into a5: R1 pin 2 is already in it\./,
+      /^a5 is taken by R1 pin 2, so R2 pin 1 cannot go there\./,
     ],
     ['a wrong version', JSON.stringify({ ...lampPlan(330), version: 7 }), 422, /^The plan is version 7, newer than the version 1/],
     ['a cut-off file', JSON.stringify(lampPlan(330)).slice(0, 300), 422, /^The plan is cut off: it ends at line 1, column 301 /],

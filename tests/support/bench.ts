@@ -2,7 +2,7 @@
 import type { Plan } from '../../shared/plan.ts';
 import { type Options, readBenchText, type Simulation, simulate } from '../../sim-core/index.ts';
 
-function planOf(text: string): Plan {
+export function planOf(text: string): Plan {
   const read = readBenchText(text);
   if (!read.ok) throw new Error(read.failure.says);
   return read.value;

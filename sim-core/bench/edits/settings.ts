@@ -1,0 +1,30 @@
+/** What a part carries: its figures, and what its owner calls it. */
+import type { PlanPart } from '../../../shared/plan.ts';
+import { done, failed, type Outcome } from '../../outcome.ts';
+import type { Change } from '../changes.ts';
+import { type Ground, roomBeside, settlePart } from './ground.ts';
+
+/** Longest label that a plan takes. */
+const LONGEST = 40;
+
+/** Some figures anew; the others stay. A figure that decides how many legs there are moves none that stays. */
+export function setParams(ground: Ground, id: string, params: NonNullable<PlanPart['params']>): Outcome<Change> {
+  const before = ground.plan.parts.find((p) => p.id === id);
+  if (!before) return gone(id);
+  const after: PlanPart = { ...before, params: { ...before.params, ...params } };
+  const settled = settlePart(roomBeside(ground, new Set([id])), ground.plan.boards, ground.kinds, after);
+  return settled.ok ? done({ op: 'replace-part', before, after }) : settled;
+}
+
+/** An empty label is none. */
+export function setLabel({ plan }: Ground, id: string, label: string): Outcome<Change> {
+  const before = plan.parts.find((p) => p.id === id);
+  if (!before) return gone(id);
+  const text = label.trim();
+  if (text.length > LONGEST)
+    return failed(id, `The name has ${text.length} letters, and there is room for ${LONGEST}. Choose a shorter one.`);
+  const { label: _, ...bare } = before;
+  return done({ op: 'replace-part', before, after: text === '' ? bare : { ...before, label: text } });
+}
+
+const gone = (id: string): Outcome<never> => failed(id, `${id} is not on this bench any more.`);
