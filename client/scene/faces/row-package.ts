@@ -5,6 +5,7 @@ import { leg } from './metal.ts';
 
 export interface RowPackage {
   readonly box: Box;
+  readonly notchAtLeft: boolean;
   readonly parts: readonly SVGElement[];
 }
 
@@ -26,6 +27,7 @@ export function rowPackage(legs: ReadonlyMap<string, Spot>): RowPackage {
   const dot = el('circle', { cx: (left ? box.x + 0.42 : box.x + box.width - 0.42) * U, cy: dotY * U, r: 2, class: 'pin-one' });
   return {
     box,
+    notchAtLeft: left,
     parts: [
       ...spots.map((s) => leg(s, s[1] < midY ? box.y : box.y + box.height)),
       el('rect', { x: box.x * U, y: box.y * U, width: box.width * U, height: box.height * U, rx: 3, class: 'chip-body' }),
@@ -40,8 +42,9 @@ export function pinName(name: string, hole: Spot, box: Box): SVGGElement {
   const top = hole[1] < box.y + box.height / 2;
   const y = (top ? box.y + 0.66 : box.y + box.height - 0.26) * U;
   const low = name.startsWith('/');
-  const print = low ? name.slice(1) : name;
-  const size = print.length > 3 ? 7.2 : 9.6;
+  // of two names of one pin, such as RDY//BUSY, the first has to do
+  const print = low ? name.slice(1) : (name.split('//')[0] ?? name);
+  const size = Math.min(9.6, 18.5 / (0.6 * print.length));
   const width = print.length * 0.6 * size;
   return el(
     'g',

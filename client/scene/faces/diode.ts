@@ -1,0 +1,37 @@
+/** A small glass diode: the bead shows its chip, a dark band stands at the cathode. */
+import { around, type Spot, U } from '../geometry.ts';
+import { el, short } from '../svg.ts';
+import type { DrawFace } from './face.ts';
+import { wire } from './metal.ts';
+
+/** Body 4.0 × 1.9 mm (from memory), in pitches. */
+const [LONG, THICK] = [1.58, 0.74];
+
+export const drawDiode: DrawFace = ({ part, kind }, { legs }) => {
+  const anode = legs.get('1') ?? [0, 0];
+  const cathode = legs.get('2') ?? [0, 0];
+  const span = Math.hypot(cathode[0] - anode[0], cathode[1] - anode[1]);
+  const middle: Spot = [(anode[0] + cathode[0]) / 2, (anode[1] + cathode[1]) / 2];
+  const angle = (Math.atan2(cathode[1] - anode[1], cathode[0] - anode[0]) * 180) / Math.PI;
+  const [w, h] = [Math.min(LONG, Math.max(0.8, span - 0.4)) * U, THICK * U];
+  return {
+    body: el(
+      'g',
+      { class: 'diode' },
+      wire(anode, middle),
+      wire(cathode, middle),
+      el(
+        'g',
+        { transform: `translate(${short(middle[0] * U)} ${short(middle[1] * U)}) rotate(${short(angle)})` },
+        el('rect', { x: -w / 2, y: -h / 2, width: w, height: h, rx: h / 2.2, class: 'bead' }),
+        el('path', { d: `M${-w / 2 + 3} 0H-3M3 0H${w / 2 - 3}`, class: 'bead-post' }),
+        el('rect', { x: -3, y: -2.6, width: 6, height: 5.2, class: 'bead-chip' }),
+        el('rect', { x: w * 0.24, y: -h / 2, width: w * 0.15, height: h, class: 'bead-band' }),
+        el('rect', { x: -w / 2, y: -h / 2, width: w, height: h, rx: h / 2.2, class: 'bead-edge' }),
+        el('path', { d: `M${-w / 2 + 5} ${-h / 2 + 2.6}H${w * 0.16}`, class: 'bead-shine' }),
+      ),
+      el('title', {}, `${part.label ?? part.id}, ${kind.title}, band at the cathode`),
+    ),
+    box: around([anode, cathode], 0.4),
+  };
+};

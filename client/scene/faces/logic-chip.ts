@@ -1,0 +1,46 @@
+/** A logic chip: its pins by name, the mark of what it does, its short name, and what it is doing. */
+import { U } from '../geometry.ts';
+import { el, short } from '../svg.ts';
+import type { DrawFace } from './face.ts';
+import { FUNCTION_MARKS } from './function-marks.ts';
+import { pinName, rowPackage } from './row-package.ts';
+
+/** Largest letters of the name, and of the line below it [drawing units]; a letter's width as a part of its size. */
+const [NAME, LINE] = [11.6, 7.6];
+const [SANS, MONO] = [0.57, 0.6];
+const MARK = 22;
+
+export const drawLogicChip: DrawFace = ({ part, kind, params, legs: pins }, { legs }) => {
+  const { box, parts, notchAtLeft } = rowPackage(legs);
+  const mark = FUNCTION_MARKS[kind.id];
+  const name = mark?.name ?? kind.title.split(',')[0] ?? kind.title;
+  const [left, right] = [box.x * U + (notchAtLeft ? 15 : 6), (box.x + box.width) * U - (notchAtLeft ? 6 : 15)];
+  const cy = (box.y + box.height / 2) * U;
+  const from = left + (mark ? MARK + 4 : 0);
+  const room = right - from;
+  const size = Math.min(NAME, room / (name.length * SANS));
+  const family = typeof params.family === 'string' ? params.family : undefined;
+  const line = el('text', { x: short(from + room / 2), y: short(cy + 8.2), class: 'chip-line', style: `font-size:${LINE}px` }, '');
+  let says: string | undefined;
+  return {
+    body: el(
+      'g',
+      { class: 'chip logic-chip' },
+      ...parts,
+      ...pins.map(({ pin }) => pinName(pin.name, legs.get(pin.pin) ?? [0, 0], box)),
+      ...(mark ? [el('path', { d: mark.d, class: 'function-mark', transform: `translate(${short(left + MARK / 2)} ${short(cy)})` })] : []),
+      el('text', { x: short(from + room / 2), y: short(cy - 1.2), class: 'chip-name', style: `font-size:${short(size)}px` }, name),
+      line,
+      el('title', {}, `${part.label ?? part.id}, ${kind.title}`),
+    ),
+    box,
+    show({ chips, damage }) {
+      const doing = damage.has(part.id) ? 'damaged' : (chips.get(part.id)?.state.doing ?? '');
+      if (doing === says) return;
+      says = doing;
+      const called = part.label ?? part.id;
+      const lines = [[called, family, doing], [called, doing], [called]].map((l) => l.filter(Boolean).join(' · '));
+      line.textContent = lines.find((l) => l.length * MONO * LINE <= room) ?? called;
+    },
+  };
+};
