@@ -4,6 +4,7 @@ import type { Plan } from '../../shared/plan.ts';
 import type { LampReading, Readings } from '../core.ts';
 import { holeSpot } from '../core.ts';
 import { damageIn } from '../damage.ts';
+import { presenting } from '../look/presentation.ts';
 import { digitsSay } from '../shown.ts';
 import type { Specimen, Standing } from '../standing.ts';
 import { boardBox, drawBoard } from './board-drawing.ts';
@@ -168,6 +169,19 @@ function wishes({ specimens }: Standing, faces: ReadonlyMap<string, Face>, damag
     const side = about.width / 2;
     const dead = damage.has(part.id);
     const named = (name: string) => (dead ? `${name} damaged` : name);
+    const title = faces.get(part.id)?.title;
+    if (title && !dead && presenting())
+      others.push({
+        text: title,
+        about,
+        look: 'lamp-name',
+        places: [
+          [0, down + 1.4],
+          [0, -down - 1.4],
+          [0, down + 2.4],
+          [0, -down - 2.4],
+        ],
+      });
     if (kind.group === 'lamp') {
       const text = named(lamps.length === 1 ? (lamps[0]?.name ?? part.id) : (part.label ?? part.id));
       lampWishes.push({

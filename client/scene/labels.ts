@@ -1,4 +1,5 @@
 /** Names beside the parts on strips of paper, placed so that none lies on another or on a body, and large enough to be read from afar. */
+import { presenting } from '../look/presentation.ts';
 import { type Box, overlap, type Spot, U } from './geometry.ts';
 import { el, short } from './svg.ts';
 
@@ -22,7 +23,8 @@ const LOOKS: Readonly<Record<Look, { readonly size: number; readonly letter: num
 /** From the text to the strip's edge [pitch]. */
 const MARGIN = 0.16;
 /** Letters are no smaller than this on the screen where there is room [px], but grow no more than so many times. */
-export const LEAST_LETTER = 10.5;
+const [LEAST_LETTER, LEAST_PRESENTED] = [10.5, 22];
+export const leastLetter = (): number => (presenting() ? LEAST_PRESENTED : LEAST_LETTER);
 const MOST_GROWTH = 2;
 /** Cost of a pitch² of another label, of one of a body, of one beside the boards, of a lead's sample, of a lesser place; and the cost from which on there is no room. */
 const ON_LABEL = 20;
@@ -49,7 +51,7 @@ export interface Room {
 export function placeLabels(wishes: readonly Wish[], room: Room, scale: number): readonly SVGGElement[] {
   const placed: Box[] = [];
   return wishes.map((wish) => {
-    const most = Math.min(MOST_GROWTH, Math.max(1, LEAST_LETTER / (LOOKS[wish.look].size * scale)));
+    const most = Math.min(MOST_GROWTH, Math.max(1, leastLetter() / (LOOKS[wish.look].size * scale)));
     const growths = most === 1 ? [1] : [most, (1 + most) / 2, 1];
     let at: Placed | undefined;
     for (const growth of growths) {

@@ -1,5 +1,5 @@
 /** Keeps letters large enough on the screen: fits them anew when the scale has changed by a step and a zoom has paused. */
-import { LEAST_LETTER } from './labels.ts';
+import { leastLetter } from './labels.ts';
 import { DETAIL } from './view.ts';
 
 /** A step of scale (natural logarithm), and how long a zoom in motion is waited for [ms]. */
@@ -25,8 +25,8 @@ export function makeLetters(worlds: readonly SVGGElement[], place: (scale: numbe
     // the small end of the step, so that letters are never smaller than meant
     const scale = DETAIL.near * Math.exp(step * STEP);
     for (const { style } of worlds) {
-      style.setProperty('--least', `${(LEAST_LETTER / scale).toFixed(1)}px`);
-      style.setProperty('--grow', Math.min(MOST_GROWTH, Math.max(1, LEAST_LETTER / (TAG_LETTER * scale))).toFixed(2));
+      style.setProperty('--least', `${(leastLetter() / scale).toFixed(1)}px`);
+      style.setProperty('--grow', Math.min(MOST_GROWTH, Math.max(1, leastLetter() / (TAG_LETTER * scale))).toFixed(2));
     }
     place(scale, step >= 0);
   };

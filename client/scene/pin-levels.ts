@@ -1,4 +1,5 @@
-/** The level letter at every pin of a chip that has one, on the ramp's colour, and the pin's number beside it. */
+/** The level letter at every pin of a chip that has one, on the ramp's colour, and the pin's number and voltage beside it. */
+import { siFormat } from '../core.ts';
 import type { Specimen } from '../standing.ts';
 import type { Face, Sight } from './faces/face.ts';
 import { type Spot, U } from './geometry.ts';
@@ -17,11 +18,18 @@ export function drawPinLevels({ part, legs: pins }: Specimen, legs: ReadonlyMap<
     const disc = el('circle', { cx: x * U, cy: y * U, r: 7.8, class: 'level-disc' });
     const letter = el('text', { x: x * U, y: y * U + 3.9, class: 'level-letter' }, '');
     const number = el('text', { x: x * U, y: (y + (y < middle ? -0.5 : 0.76)) * U, class: 'pin-number near' }, pin.pin);
-    const root = el('g', { class: 'level', 'data-net': net, 'data-part': part.id, 'data-pin': pin.pin }, disc, letter, number);
+    const figure = el('text', { x: x * U, y: (y + (y < middle ? -0.86 : 1.1)) * U, class: 'pin-volts' }, '');
+    const root = el('g', { class: 'level', 'data-net': net, 'data-part': part.id, 'data-pin': pin.pin }, disc, letter, number, figure);
     let before = '';
+    let read = '';
     return {
       root,
       put(volts: number, level: string | null, sight: Sight) {
+        const says = Math.abs(volts) < 5e-3 ? '0 V' : siFormat(volts, 'V');
+        if (says !== read) {
+          read = says;
+          figure.textContent = says;
+        }
         const index = rampIndex(volts, sight.volts);
         const now = `${level}${index}${sight.dark}`;
         if (now === before) return;

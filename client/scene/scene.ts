@@ -70,6 +70,7 @@ export class BenchScene extends LitElement {
     this.bench.addEventListener('click', (e) => this.clicked(e));
     new ResizeObserver(() => this.view?.chosen || this.frame()).observe(this);
     new MutationObserver(() => this.repaint()).observe(document.documentElement, { attributeFilter: ['data-theme'] });
+    new MutationObserver(() => this.resize()).observe(document.documentElement, { attributeFilter: ['data-size'] });
   }
 
   protected override willUpdate(changed: Map<PropertyKey, unknown>) {
@@ -119,6 +120,14 @@ export class BenchScene extends LitElement {
     this.last = readings;
     this.drawing?.show(readings, document.documentElement.dataset.theme === 'dark');
     this.meters?.show(readings);
+  }
+
+  /** letters have another size: everything that stands by them is placed anew */
+  private resize() {
+    this.letters?.renew();
+    if (!this.view) return;
+    this.letters?.fit(this.view.scale);
+    this.view.refresh();
   }
 
   private repaint() {

@@ -1,10 +1,13 @@
 /** Pan and zoom: by wheel, drag, pinch and keys, from the whole bench to one pin. */
+import { presenting } from '../look/presentation.ts';
 import { type Box, type Spot, U } from './geometry.ts';
 
 /** Pixels to a drawing unit. */
 const [LEAST, MOST] = [0.12, 8];
 /** From these scales on, more is drawn: below the first little, from the second pin and row numbers. */
-export const DETAIL = { mid: 0.5, near: 1.15 } as const;
+export const DETAIL = { mid: 0.5, near: 1.15, pin: 2.6 } as const;
+/** From these scales on pins' names can be read: upright, where a body has room for larger letters; lying, in the usual size. */
+const NAMES = { upright: 0.55, flat: 0.83 } as const;
 const MOVES: Readonly<Record<string, Spot>> = { ArrowLeft: [60, 0], ArrowRight: [-60, 0], ArrowUp: [0, 60], ArrowDown: [0, -60] };
 
 export interface View {
@@ -13,6 +16,8 @@ export interface View {
   zoomBy(factor: number): void;
   /** brings a spot into sight if it is not */
   reveal(box: Box): void;
+  /** draws the same sight anew */
+  refresh(): void;
   toBench(clientX: number, clientY: number): Spot;
   key(e: KeyboardEvent): boolean;
   /** true once a person has chosen what to see, until the whole is shown again */
@@ -41,8 +46,12 @@ export function attachView(
     waiting = false;
     const transform = `translate(${x.toFixed(2)} ${y.toFixed(2)}) scale(${scale.toFixed(4)})`;
     for (const w of worlds) w.setAttribute('transform', transform);
-    const detail = scale >= DETAIL.near ? 'near' : scale >= DETAIL.mid ? 'mid' : 'far';
-    for (const w of worlds) if (w.dataset.detail !== detail) w.dataset.detail = detail;
+    const detail = scale >= DETAIL.pin ? 'near pin' : scale >= DETAIL.near ? 'near' : scale >= DETAIL.mid ? 'mid' : 'far';
+    const names = scale < NAMES.upright ? 'hidden' : scale < NAMES.flat || presenting() ? 'upright' : 'flat';
+    for (const w of worlds) {
+      if (w.dataset.detail !== detail) w.dataset.detail = detail;
+      if (w.dataset.names !== names) w.dataset.names = names;
+    }
     const { clientWidth, clientHeight } = surface;
     const unit = scale * U;
     moved({ x: -x / unit, y: -y / unit, width: clientWidth / unit, height: clientHeight / unit });
@@ -141,6 +150,7 @@ export function attachView(
       else if (b > h - bottom - 8) y -= b - (h - bottom) + 40;
       later();
     },
+    refresh: put,
     toBench(clientX, clientY) {
       const [lx, ly] = local({ clientX, clientY });
       return [(lx - x) / scale / U, (ly - y) / scale / U];

@@ -35,6 +35,8 @@ export interface Face {
   readonly box: Box;
   /** terminals of a part that stands off the boards, by pin */
   readonly terminals?: ReadonlyMap<string, Spot>;
+  /** what it is, where its body has no room left for that in the presentation size */
+  readonly title?: string;
   /** changes attributes of elements made before, and only of those that differ */
   show?(sight: Sight): void;
 }

@@ -34,6 +34,7 @@ export const drawLogicChip: DrawFace = ({ part, kind, params, legs: pins }, { le
       el('title', {}, `${part.label ?? part.id}, ${kind.title}`),
     ),
     box,
+    title: name,
     show({ chips, damage }) {
       const doing = damage.has(part.id) ? 'damaged' : (chips.get(part.id)?.state.doing ?? '');
       if (doing === says) return;

@@ -1,6 +1,6 @@
 /** What packages with two rows of legs share: body between the rows, legs, the notch and the dot at pin 1. */
 import { around, type Box, type Spot, U } from '../geometry.ts';
-import { el } from '../svg.ts';
+import { el, short } from '../svg.ts';
 import { leg } from './metal.ts';
 
 export interface RowPackage {
@@ -37,19 +37,38 @@ export function rowPackage(legs: ReadonlyMap<string, Spot>): RowPackage {
   };
 }
 
-/** A pin's printed name at its edge of the body, with a line over it where it is active low. */
+/** Largest letters of a name that stands upright [drawing units]: in a wide body, and in a narrow one, where two names meet in the middle. */
+const [UPRIGHT_WIDE, UPRIGHT_NARROW] = [15, 11];
+/** A letter of the mono face is so wide, as a part of its size. */
+const LETTER = 0.6;
+
+/** A pin's printed name at its edge of the body, lying and upright, with a line over it where it is active low. */
 export function pinName(name: string, hole: Spot, box: Box): SVGGElement {
   const top = hole[1] < box.y + box.height / 2;
-  const y = (top ? box.y + 0.66 : box.y + box.height - 0.26) * U;
   const low = name.startsWith('/');
   // of two names of one pin, such as RDY//BUSY, the first has to do
   const print = low ? name.slice(1) : (name.split('//')[0] ?? name);
-  const size = Math.min(9.6, 18.5 / (0.6 * print.length));
-  const width = print.length * 0.6 * size;
+  const x = hole[0] * U;
+  const flat = Math.min(9.6, 18.5 / (LETTER * print.length));
+  const wide = box.height > 4;
+  const upright = Math.min(wide ? UPRIGHT_WIDE : UPRIGHT_NARROW, ((wide ? 1.7 : 1.05) * U) / (LETTER * print.length));
+  const line = (size: number, from: number) =>
+    low ? [el('path', { d: `M${short(from)} ${short(0.6 - size)}h${short(print.length * LETTER * size)}` })] : [];
+  const edge = (top ? box.y : box.y + box.height) * U;
   return el(
     'g',
     { class: 'pin-name' },
-    el('text', { x: hole[0] * U, y, 'font-size': size }, print),
-    ...(low ? [el('path', { d: `M${hole[0] * U - width / 2} ${y - size + 0.6}h${width}` })] : []),
+    el(
+      'g',
+      { class: 'flat', transform: `translate(${short(x)} ${short(edge + (top ? 0.66 : -0.26) * U)})` },
+      el('text', { 'font-size': flat, 'text-anchor': 'middle' }, print),
+      ...line(flat, -0.5 * print.length * LETTER * flat),
+    ),
+    el(
+      'g',
+      { class: 'upright', transform: `translate(${short(x + upright * 0.36)} ${short(edge + (top ? 3.5 : -3.5))}) rotate(-90)` },
+      el('text', { 'font-size': upright, 'text-anchor': top ? 'end' : 'start' }, print),
+      ...line(upright, top ? -print.length * LETTER * upright : 0),
+    ),
   );
 }
