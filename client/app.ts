@@ -11,7 +11,8 @@ import './commands/key-list.ts';
 import { lineOf } from './commands/keys.ts';
 import { runLine } from './commands/line.ts';
 import { type Failure, type Ref, siFormat } from './core.ts';
-import { chooseTheme, themeNow } from './look/theme.ts';
+import { chooseTheme } from './look/theme.ts';
+import './look/view-tools.ts';
 import type { MeterPanel } from './meter/meter-panel.ts';
 import './meter/meter-panel.ts';
 import { HELD } from './notebook/bench-page.ts';
@@ -35,7 +36,6 @@ export class LampwrightApp extends LitElement {
   @state() private refusal: Failure | undefined;
   @state() private folded = false;
   @state() private measuring = false;
-  @state() private dark = themeNow() === 'dark';
   @state() private news = '';
   @state() private lampsAway: LampsAway;
   @state() private dropping = false;
@@ -70,15 +70,10 @@ export class LampwrightApp extends LitElement {
         await this.updateComplete;
         return this.meter;
       },
-      wear: (look) => this.wear(look),
+      wear: chooseTheme,
       showKeys: () => this.keyList.show(),
       showLine: () => this.line.show(),
     };
-  }
-
-  private wear(look: 'light' | 'dark') {
-    this.dark = look === 'dark';
-    chooseTheme(look);
   }
 
   private readonly hand: Hand = {
@@ -207,7 +202,7 @@ export class LampwrightApp extends LitElement {
             ${this.lampsAway ? this.toLamps(this.lampsAway) : nothing}
             <p class="under" aria-hidden="true"></p>
             ${this.pace < 1 ? html`<p class="pace">${paceSays(this.pace)}</p>` : nothing}
-            ${this.tools()}
+            <view-tools ?measuring=${this.measuring} @typed=${(e: CustomEvent<string>) => void this.doLine(e.detail)}></view-tools>
           </div>
           ${
             this.refusal
@@ -240,37 +235,6 @@ export class LampwrightApp extends LitElement {
     return html`<button type="button" class="to-lamps" title="Show the lamps" @click=${() => this.scene.showLamps()}>
       ${away === 'left' ? `← ${lamps}` : `${lamps} →`}
     </button>`;
-  }
-
-  private tools() {
-    const tool = (name: string, path: string, act: () => void, pressed?: boolean) => html`<button
-      type="button"
-      aria-label=${name}
-      title=${name}
-      aria-pressed=${pressed ?? nothing}
-      @click=${act}
-    ><svg viewBox="0 0 20 20" aria-hidden="true"><path d=${path} /></svg></button>`;
-    return html`<div class="tools" role="group" aria-label="View and meter">
-      ${tool(
-        'Meter',
-        'M3 16a7.5 7.5 0 1 1 14 0zM10 15l3.2-5.5',
-        () => {
-          this.measuring = !this.measuring;
-        },
-        this.measuring,
-      )}
-      ${tool('Command line', 'M3 5l4 4-4 4M9 14h8', () => this.line.show())}
-      ${tool('Zoom out', 'M5 10h10', () => this.scene.zoomBy(0.75))}
-      ${tool('Zoom in', 'M5 10h10M10 5v10', () => this.scene.zoomBy(1.33))}
-      ${tool('Whole bench', 'M4 8V4h4M12 4h4v4M16 12v4h-4M8 16H4v-4', () => this.scene.fit())}
-      ${tool(
-        this.dark ? 'Light paper' : 'Dark slate',
-        this.dark
-          ? 'M10 6.5a3.5 3.5 0 1 0 0 7a3.5 3.5 0 1 0 0-7M10 2v1.5M10 16.5V18M2 10h1.5M16.5 10H18M4.3 4.3l1 1M14.7 14.7l1 1M4.3 15.7l1-1M14.7 5.3l1-1'
-          : 'M15.5 12.2A6.5 6.5 0 0 1 7.8 4.5a6.5 6.5 0 1 0 7.7 7.7z',
-        () => this.wear(this.dark ? 'light' : 'dark'),
-      )}
-    </div>`;
   }
 }
 

@@ -10,6 +10,7 @@ import './strip/strip.css';
 import './scene/scene.css';
 import './scene/faces/faces.css';
 import './commands/commands.css';
+import './look/print.css';
 import './app.ts';
 import { wearTheme } from './look/theme.ts';
 

@@ -3,5 +3,6 @@ import type { Command } from './command.ts';
 import { HAND_COMMANDS } from './hand-commands.ts';
 import { LOOK_COMMANDS } from './look-commands.ts';
 import { PLAN_COMMANDS } from './plan-commands.ts';
+import { VIEW_COMMANDS } from './view-commands.ts';
 
-export const COMMANDS: readonly Command[] = [...HAND_COMMANDS, ...PLAN_COMMANDS, ...LOOK_COMMANDS];
+export const COMMANDS: readonly Command[] = [...HAND_COMMANDS, ...PLAN_COMMANDS, ...LOOK_COMMANDS, ...VIEW_COMMANDS];

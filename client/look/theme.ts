@@ -23,6 +23,11 @@ const put = () => {
 export function wearTheme(): void {
   put();
   system.addEventListener('change', put);
+  // paper is light
+  addEventListener('beforeprint', () => {
+    document.documentElement.dataset.theme = 'light';
+  });
+  addEventListener('afterprint', put);
 }
 
 export function chooseTheme(theme: Theme): void {

@@ -1,13 +1,11 @@
-/** The row of buttons at the bench's corner: meter, zoom, size of print, look, and pictures of the bench. */
+/** The row of buttons at the bench's corner: each types a line that could be typed by hand. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { present, presenting } from './presentation.ts';
-import { chooseTheme, themeNow } from './theme.ts';
-
-/** What the bench has to do when a button is pressed. */
-export type ViewAct = 'meter' | 'in' | 'out' | 'whole' | 'svg' | 'png' | 'print';
+import { presenting } from './presentation.ts';
+import { themeNow } from './theme.ts';
 
 const ICONS = {
+  line: 'M3 5l4 4-4 4M9 14h8',
   meter: 'M3 16a7.5 7.5 0 1 1 14 0zM10 15l3.2-5.5',
   out: 'M5 10h10',
   in: 'M5 10h10M10 5v10',
@@ -24,58 +22,72 @@ export class ViewTools extends LitElement {
   @state() private dark = themeNow() === 'dark';
   @state() private large = presenting();
   @state() private picturing = false;
+  private readonly watcher = new MutationObserver(() => {
+    this.dark = document.documentElement.dataset.theme === 'dark';
+    this.large = presenting();
+  });
 
   protected override createRenderRoot() {
     return this;
   }
 
-  /** Larger print for a projector, or the usual one. */
-  toggleSize() {
-    this.large = !this.large;
-    present(this.large);
+  override connectedCallback() {
+    super.connectedCallback();
+    this.watcher.observe(document.documentElement, { attributeFilter: ['data-theme', 'data-size'] });
   }
 
-  private act(what: ViewAct) {
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    this.watcher.disconnect();
+  }
+
+  private type(line: string) {
     this.picturing = false;
-    this.dispatchEvent(new CustomEvent<ViewAct>('view-act', { detail: what }));
+    this.dispatchEvent(new CustomEvent<string>('typed', { detail: line }));
   }
 
-  protected override render() {
-    const tool = (name: string, icon: keyof typeof ICONS, act: () => void, pressed?: boolean) => html`<button
+  private tool(name: string, icon: keyof typeof ICONS, act: string | (() => void), pressed?: boolean) {
+    return html`<button
       type="button"
       aria-label=${name}
       title=${name}
       aria-pressed=${pressed ?? nothing}
-      @click=${act}
+      @click=${() => (typeof act === 'string' ? this.type(act) : act())}
     ><svg viewBox="0 0 20 20" aria-hidden="true"><path d=${ICONS[icon]} /></svg></button>`;
+  }
+
+  protected override render() {
     return html`<div class="tools" role="group" aria-label="View and meter">
-      ${tool('Meter', 'meter', () => this.act('meter'), this.measuring)}
-      ${tool('Zoom out', 'out', () => this.act('out'))}
-      ${tool('Zoom in', 'in', () => this.act('in'))}
-      ${tool('Whole bench', 'whole', () => this.act('whole'))}
-      ${tool('Presentation size', 'size', () => this.toggleSize(), this.large)}
-      ${tool(this.dark ? 'Light paper' : 'Dark slate', this.dark ? 'sun' : 'moon', () => {
-        this.dark = !this.dark;
-        chooseTheme(this.dark ? 'dark' : 'light');
-      })}
-      <button type="button" aria-label="Picture of the bench" title="Picture of the bench" aria-expanded=${this.picturing}
-        @click=${() => {
-          this.picturing = !this.picturing;
-        }}
-      ><svg viewBox="0 0 20 20" aria-hidden="true"><path d=${ICONS.picture} /></svg></button>
-    </div>
-    ${
-      this.picturing
-        ? html`<div class="panel pictures" role="group" aria-label="Picture of the bench" @keydown=${(e: KeyboardEvent) => {
-            if (e.key !== 'Escape') return;
-            e.stopPropagation();
-            this.picturing = false;
-          }}>
-            <button type="button" class="act" @click=${() => this.act('svg')}>Save as SVG</button>
-            <button type="button" class="act" @click=${() => this.act('png')}>Save as PNG</button>
-            <button type="button" class="act" @click=${() => this.act('print')}>Print</button>
-          </div>`
-        : nothing
-    }`;
+        ${this.tool('Meter', 'meter', this.measuring ? 'meter off' : 'meter', this.measuring)}
+        ${this.tool('Command line', 'line', 'command line')}
+        ${this.tool('Zoom out', 'out', 'zoom out')}
+        ${this.tool('Zoom in', 'in', 'zoom in')}
+        ${this.tool('Whole bench', 'whole', 'zoom whole')}
+        ${this.tool('Presentation size', 'size', `size ${this.large ? 'usual' : 'presentation'}`, this.large)}
+        ${this.tool(this.dark ? 'Light paper' : 'Dark slate', this.dark ? 'sun' : 'moon', this.dark ? 'light' : 'dark')}
+        ${this.tool(
+          'Picture of the bench',
+          'picture',
+          () => {
+            this.picturing = !this.picturing;
+          },
+          this.picturing,
+        )}
+      </div>
+      ${this.picturing ? this.pictures() : nothing}`;
+  }
+
+  private pictures() {
+    const act = (name: string, line: string) => html`<button type="button" class="act" @click=${() => this.type(line)}>${name}</button>`;
+    return html`<div
+      class="panel pictures"
+      role="group"
+      aria-label="Pictures"
+      @keydown=${(e: KeyboardEvent) => {
+        if (e.key === 'Escape') this.picturing = false;
+      }}
+    >
+      ${act('Save as SVG', 'picture svg')}${act('Save as PNG', 'picture png')}${act('Print the bench', 'picture print')}
+    </div>`;
   }
 }

@@ -85,16 +85,20 @@ export function keptText(): string | undefined {
 }
 
 /** Offers the plan as a file named after its title. */
-export function savePlan(plan: Plan): void {
+export const savePlan = (plan: Plan): void =>
+  offerFile(plan.title, 'plan.json', new Blob([`${JSON.stringify(plan, null, 2)}\n`], { type: 'application/json' }));
+
+/** Offers a file, named after a title. */
+export function offerFile(title: string, extension: string, content: Blob): void {
   const name =
-    plan.title
+    title
       .toLowerCase()
       .replace(/[^a-z0-9]+/g, '-')
       .replace(/^-|-$/g, '') || 'bench';
-  const url = URL.createObjectURL(new Blob([`${JSON.stringify(plan, null, 2)}\n`], { type: 'application/json' }));
+  const url = URL.createObjectURL(content);
   const link = document.createElement('a');
   link.href = url;
-  link.download = `${name}.plan.json`;
+  link.download = `${name}.${extension}`;
   link.click();
   setTimeout(() => URL.revokeObjectURL(url), 10_000);
 }

@@ -7,9 +7,10 @@ import type { Standing } from '../standing.ts';
 import { type Drawing, drawBench } from './drawing.ts';
 import type { Hand } from './faces/face.ts';
 import { LAMP_INKS, lampInk } from './faces/lamp-look.ts';
-import { type Box, overlap, type Spot, union } from './geometry.ts';
+import { type Box, overlap, type Spot, U, union } from './geometry.ts';
 import { type Letters, makeLetters } from './letters.ts';
 import { makePicks, type Picks } from './picks.ts';
+import { svgPicture } from './picture.ts';
 import { el } from './svg.ts';
 import { MARKED, type Under, underElement } from './under.ts';
 import { attachView, type View } from './view.ts';
@@ -68,6 +69,8 @@ export class BenchScene extends LitElement {
     this.bench.addEventListener('focusin', (e) => this.pickFocused(e.target as Element));
     this.bench.addEventListener('focusout', () => this.letGo());
     this.bench.addEventListener('click', (e) => this.clicked(e));
+    addEventListener('beforeprint', () => this.layOnPaper());
+    addEventListener('afterprint', () => this.takeOffPaper());
     new ResizeObserver(() => this.view?.chosen || this.frame()).observe(this);
     new MutationObserver(() => this.repaint()).observe(document.documentElement, { attributeFilter: ['data-theme'] });
     new MutationObserver(() => this.resize()).observe(document.documentElement, { attributeFilter: ['data-size'] });
@@ -155,6 +158,41 @@ export class BenchScene extends LitElement {
     this.view.fit({ x: box.x - 3, y: box.y - 3, width: box.width + 6, height: box.height + 6 });
     // a choice that a change of size does not undo
     this.view.zoomBy(1);
+  }
+
+  /** The bench as a picture that stands alone, on paper; undefined while there is none. */
+  async picture(): Promise<string | undefined> {
+    const { drawing, last, standing } = this;
+    if (!drawing || !last || !standing) return undefined;
+    drawing.show(last, false);
+    drawing.name(1, true);
+    const svg = svgPicture([this.groundWorld, this.world], defs(), drawing.box, standing.plan.title);
+    this.letters?.renew();
+    this.letters?.fit(this.view?.scale ?? 1);
+    this.show(last);
+    return svg;
+  }
+
+  /** As it goes on paper: the whole bench, in the light look, with names in their printed size. */
+  private layOnPaper() {
+    const { drawing, last } = this;
+    if (!drawing || !last) return;
+    const { x, y, width, height } = drawing.box;
+    for (const svg of [this.ground, this.bench])
+      svg.setAttribute('viewBox', [x - 1, y - 1, width + 2, height + 2].map((p) => p * U).join(' '));
+    for (const world of [this.groundWorld, this.world]) {
+      world.removeAttribute('transform');
+      Object.assign(world.dataset, { detail: 'near', names: 'flat' });
+      world.style.removeProperty('--least');
+    }
+    drawing.show(last, false);
+    drawing.name(1, true);
+  }
+
+  private takeOffPaper() {
+    for (const svg of [this.ground, this.bench]) svg.removeAttribute('viewBox');
+    this.resize();
+    this.repaint();
   }
 
   zoomBy(factor: number) {
