@@ -51,7 +51,8 @@ export interface Room {
 export function placeLabels(wishes: readonly Wish[], room: Room, scale: number): readonly SVGGElement[] {
   const placed: Box[] = [];
   return wishes.map((wish) => {
-    const most = Math.min(MOST_GROWTH, Math.max(1, leastLetter() / (LOOKS[wish.look].size * scale)));
+    const least = wish.look === 'part-name' ? LEAST_LETTER : leastLetter();
+    const most = Math.min(MOST_GROWTH, Math.max(1, least / (LOOKS[wish.look].size * scale)));
     const growths = most === 1 ? [1] : [most, (1 + most) / 2, 1];
     let at: Placed | undefined;
     for (const growth of growths) {

@@ -55,7 +55,7 @@ describe('names of pins', () => {
     const usual = await sizes();
     await page.keyboard.press('p');
     await eventually(page.getByRole('button', { name: 'Presentation size' })).toHaveAttribute('aria-pressed', 'true');
-    await eventually.poll(async () => (await sizes()).pin).toBeGreaterThan(1.4 * usual.pin);
+    await eventually.poll(async () => (await sizes()).pin).toBeGreaterThan(1.3 * usual.pin);
     expect((await sizes()).headline).toBeGreaterThan(1.3 * usual.headline);
     await page.getByRole('button', { name: 'Presentation size' }).click();
     await eventually.poll(async () => (await sizes()).pin).toBe(usual.pin);
