@@ -2,6 +2,7 @@
 import { benchNeverRests } from './bench/never-rests.ts';
 import { noOperatingPoint } from './bench/no-operating-point.ts';
 import { railHalfNotJoined } from './board/rail-half-not-joined.ts';
+import { railNotFed } from './board/rail-not-fed.ts';
 import { capacitorOverVoltage } from './capacitor/over-voltage.ts';
 import { capacitorReversed } from './capacitor/reversed.ts';
 import { noDecoupling } from './chip/no-decoupling.ts';
@@ -32,12 +33,15 @@ import { pinOverCurrent } from './pin/over-current.ts';
 import { overPower } from './resistor/over-power.ts';
 import type { Rule } from './rule.ts';
 import { currentLimit } from './supply/current-limit.ts';
+import { suppliesNotJoined } from './supply/not-joined.ts';
+import { oneSideOnly } from './switch/one-side-only.ts';
 import { poleShortsSupply } from './switch/pole-shorts-supply.ts';
 
 export const RULES: readonly Rule[] = [
   benchNeverRests,
   noOperatingPoint,
   railHalfNotJoined,
+  railNotFed,
   capacitorOverVoltage,
   capacitorReversed,
   noDecoupling,
@@ -67,5 +71,7 @@ export const RULES: readonly Rule[] = [
   pinOverCurrent,
   overPower,
   currentLimit,
+  suppliesNotJoined,
+  oneSideOnly,
   poleShortsSupply,
 ];

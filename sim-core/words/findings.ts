@@ -75,6 +75,8 @@ const WORDS: Readonly<Record<string, (t: Telling) => Sentence>> = {
 
   'board/rail-half-not-joined': (t) =>
     say`The ${t.text('half')} half of rail ${railName(t.text('rail'))} on ${t.it(2)} is in use and joined to no supply; only its other half is. Join ${t.it(0)} and ${t.it(1)} with a lead.`,
+  'board/rail-not-fed': (t) =>
+    say`Nothing feeds rail ${railName(t.text('rail'))} on ${t.it(0)}, and ${t.number('parts') > 3 ? say`${t.it(2)} and ${t.number('parts') - 1} more parts` : t.rest(2)} ${t.number('parts') > 1 ? 'hang' : 'hangs'} on it. Put a lead from ${t.it(1)} into it.`,
 
   'capacitor/over-voltage': (t) =>
     say`${t.it(0)} has ${t.figure('measured', 'V')} across it (it is made for ${t.figure('limit', 'V')}). Lower the supply, or use one that is made for more.`,
@@ -160,7 +162,13 @@ const WORDS: Readonly<Record<string, (t: Telling) => Sentence>> = {
     t.text('joined') === 'yes'
       ? say`The terminals of ${t.it(0)} are joined by leads: it gives ${t.figure('measured', 'A')} (limit ${t.figure('limit', 'A')}) at ${t.figure('volts', 'V')}. Switch off and take ${t.has(1) ? t.it(1) : 'the lead between them'} out.`
       : say`${t.it(0)} is at its limit: ${t.figure('measured', 'A')} (limit ${t.figure('limit', 'A')}), and only ${t.figure('volts', 'V')} of ${t.figure('set', 'V')} is left. Switch off and look ${t.has(1) ? say`at ${t.rest(1)}` : 'for a short'}.`,
+  'supply/not-joined': (t) =>
+    say`${t.it(0)} and ${t.it(1)} have no terminal in common, so no current comes back from one to the other, and what is high for one means nothing to the other. Join ${t.it(2)} and ${t.it(3)} with a lead.`,
 
+  'switch/one-side-only': (t) =>
+    t.number('wired') > 1
+      ? say`${t.it(0)} is wired at ${t.its(1)} and ${t.its(2)}, which are one piece of metal inside it: they are always joined, and pressing changes nothing. Move one of the two to the row of ${t.its(3)}.`
+      : say`${t.it(0)} is wired at ${t.its(1)} only, so pressing joins nothing. Lead what it is to join to the row of ${t.its(2)}.`,
   'switch/pole-shorts-supply': (t) =>
     say`${t.text('momentary') === 'yes' ? say`Pressing ${t.it(0)}` : say`Closing pole ${t.number('pole')} of ${t.it(0)}`} joins the terminals of ${t.it(3)}: ${t.figure('measured', 'A')} flows (limit ${t.figure('limit', 'A')}). Lead one side elsewhere, or put 10 kΩ between.`,
 };

@@ -12,7 +12,12 @@ export const legAlone = defineRule({
     [...circuit.placed.values()].flatMap((placed) => {
       if (placed.kind.footprint(placed.params).shape !== 'two-lead') return [];
       return placed.legs
-        .filter((leg) => circuit.netOf(leg).legs.length === 1 && leg.hole && !isRailHole(leg.hole))
+        .filter(
+          (leg) =>
+            leg.hole &&
+            circuit.netOf(leg).legs.length === 1 &&
+            ![leg, ...circuit.netOf(leg).ends].some((e) => e.hole && isRailHole(e.hole)),
+        )
         .map((leg) => {
           const { ends } = circuit.netOf(leg);
           const leads = [...new Set(ends.map((e) => e.lead.id))];
