@@ -1,8 +1,9 @@
 /** The behaviour of a byte-wide EEPROM, described by data: byte writes latched on the strobe's edges, write protection by supply, clearing the whole chip. */
+import { bridge } from '../logic/bridging.ts';
 import type { Chip, ChipBench, ChipState, Level, WriteFault } from '../part.ts';
 import { contentsOf, makeCells, type Partly, readCells } from './cells.ts';
 import { type LoadingTraits, makeLoading } from './loading.ts';
-import { gather, makeReadPath } from './reading.ts';
+import { ALIVE, gather, makeReadPath } from './reading.ts';
 import { judge, maybeLow, openPulse, type Pulse, reachable, strobeLevel, sureLow, timesOf } from './strobe.ts';
 import type { EepromTiming } from './timing.ts';
 
@@ -50,6 +51,7 @@ export function startEeprom(
   const cells = makeCells(pins.address.length, contents, undefined, bytesBeyond(traits));
   const loading = makeLoading(bench, cells, flags, { ...traits, cycle: timing.cycle }, written);
   const level = (input: number): Level => bench.level(input);
+  const writable = bridge(bench, timing.writeInhibit);
 
   // times [s]; −∞: long ago
   const addressAt = pins.address.map(() => Number.NEGATIVE_INFINITY);
@@ -91,8 +93,7 @@ export function startEeprom(
     }
     if (p.dataLeft !== undefined && p.high !== undefined) p.times.set('data-hold', p.dataLeft - p.high);
     const faults = judge(p, timing);
-    if (bench.supply() < timing.writeInhibit)
-      faults.push({ fault: 'supply-low', measured: bench.supply(), limit: timing.writeInhibit, source: timing.source });
+    if (!writable.on) faults.push({ fault: 'supply-low', measured: bench.supply(), limit: timing.writeInhibit, source: timing.source });
     else if (now < writableFrom)
       faults.push({ fault: 'just-powered', measured: timing.powerUp - (writableFrom - now), limit: timing.powerUp, source: timing.source });
     const filtered = maybeLow(p) < timing.glitch;
@@ -142,7 +143,7 @@ export function startEeprom(
     if (eraseFrom === undefined || !traits.chipErase) return;
     const long = now - eraseFrom >= traits.chipErase.pulse;
     eraseFrom = undefined;
-    if (!read.alive() || bench.supply() < timing.writeInhibit || now < writableFrom) return;
+    if (!read.alive() || !writable.on || now < writableFrom) return;
     for (let a = 0; a < size; a++) {
       if (!long) cells.unknown[a] = (cells.unknown[a] as number) | (~(cells.value[a] as number) & 0xff);
       cells.value[a] = long ? 0xff : (cells.value[a] as number) & ~(cells.unknown[a] as number);
@@ -162,7 +163,7 @@ export function startEeprom(
     if (from === 'H') {
       close(now);
       // a strobe that falls with the supply is no pulse
-      if (!read.alive()) return;
+      if (!read.alive() || bench.supply() < ALIVE) return;
       pulse = openPulse(now, loading.cycling, level(pins.outputEnable));
       if (level(pins.outputEnable) === 'H') pulse.times.set('output-enable-setup', now - outputEnableAt);
     }
@@ -195,7 +196,8 @@ export function startEeprom(
   return {
     begin(now) {
       strobe = strobeLevel(level(pins.writeEnable), level(pins.chipEnable));
-      if (bench.supply() < timing.writeInhibit) writableFrom = Number.POSITIVE_INFINITY;
+      writable.begin();
+      if (!writable.on) writableFrom = Number.POSITIVE_INFINITY;
       read.begin(now);
     },
     levelChanged(input, _from, now) {
@@ -233,12 +235,8 @@ export function startEeprom(
       read.disturb(now);
     },
     supplyCrossed(mark, rising, now) {
-      if (!read.alive()) pulse = undefined;
-      if (mark === timing.writeInhibit) {
-        writableFrom = rising ? now + timing.powerUp : Number.POSITIVE_INFINITY;
-        if (!rising) loading.abort();
-      }
-      read.disturb(now);
+      if (mark === timing.writeInhibit && writable.crossed(rising, now)) writableFrom = now + timing.powerUp;
+      read.supplyCrossed(mark, rising, now);
     },
     markCrossed(mark, _rising, now) {
       if (mark === traits.chipErase?.mark) {
@@ -249,10 +247,13 @@ export function startEeprom(
       read.disturb(now);
     },
     alarm(name, now) {
-      if (name === 'close') {
-        if (pulse?.high !== undefined && now >= pulse.high + hold) close(now);
-      } else if (name === 'outputs') read.settle(now);
-      else if (loading.alarm(name, now, pulse !== undefined)) read.disturb(now);
+      if (name === 'close' && pulse?.high !== undefined && now >= pulse.high + hold) close(now);
+      if (read.alarm(name, now)) pulse = undefined;
+      if (writable.alarm(name, now)) {
+        writableFrom = Number.POSITIVE_INFINITY;
+        loading.abort();
+        read.disturb(now);
+      } else if (loading.alarm(name, now, pulse !== undefined)) read.disturb(now);
     },
     state(now) {
       const doing = (): ChipState['doing'] => {

@@ -61,9 +61,9 @@ export function startReadOnly(bench: ChipBench, pins: ReadPins, timing: ReadTimi
         read.disturb(now);
       }
     },
-    supplyCrossed: (_mark, _rising, now) => read.disturb(now),
+    supplyCrossed: read.supplyCrossed,
     alarm(name, now) {
-      if (name === 'outputs') read.settle(now);
+      read.alarm(name, now);
     },
     state: () => ({ doing: readingState(read), address: read.address, ...(read.shown ? { data: read.shown } : {}) }),
     contents: () => undefined,
@@ -170,9 +170,9 @@ export function startProgrammed(bench: ChipBench, pins: ReadPins, timing: ReadTi
       step(now);
       if (!p.isData(input)) read.disturb(now);
     },
-    supplyCrossed(_mark, _rising, now) {
+    supplyCrossed(mark, rising, now) {
+      read.supplyCrossed(mark, rising, now);
       step(now);
-      read.disturb(now);
     },
     markCrossed(_mark, _rising, now) {
       step(now);
@@ -188,7 +188,7 @@ export function startProgrammed(bench: ChipBench, pins: ReadPins, timing: ReadTi
           },
         }),
     alarm(name, now) {
-      if (name === 'outputs') read.settle(now);
+      if (read.alarm(name, now)) step(now);
     },
     state() {
       const doing = asked === 'yes' && voltage ? 'programming' : readingState(read);

@@ -1,5 +1,6 @@
 /** How every byte-wide memory reads: which levels put it on the bus, and how long its outputs are unknown after address, enables or supply have moved. */
 import { OFF, PULL_HIGH, PULL_LOW } from '../../devices/network.ts';
+import { bridge } from '../logic/bridging.ts';
 import type { ChipBench, Level, PinAddress } from '../part.ts';
 import type { Partly } from './cells.ts';
 
@@ -71,8 +72,10 @@ export interface ReadPath {
   enableMoved(input: number, now: number): void;
   /** outputs are unknown from now until the access times have run off; what they pull stays until then */
   disturb(now: number): void;
-  /** after the alarm 'outputs' */
-  settle(now: number): void;
+  /** the supply has crossed one of the chip's marks; only ALIVE counts here */
+  supplyCrossed(mark: number, rising: boolean, now: number): void;
+  /** an alarm has gone off; true if it means that the supply is gone */
+  alarm(name: string, now: number): boolean;
 }
 
 /**
@@ -98,7 +101,8 @@ export function makeReadPath(
   let shown: Partly | undefined;
   let was: 'yes' | 'no' | 'perhaps' = 'perhaps';
 
-  const alive = () => bench.supply() >= ALIVE;
+  const supply = bridge(bench, ALIVE);
+  const alive = () => supply.on;
   const onBus = () => {
     const all = alive() ? allActive(bench, reading) : 'no';
     return all === 'yes' && !sure() ? 'perhaps' : all;
@@ -151,6 +155,7 @@ export function makeReadPath(
     alive,
     onBus,
     begin(now) {
+      supply.begin();
       address = { ...gather(bench, pins.address), bits };
       settledAt = now;
       present();
@@ -164,8 +169,14 @@ export function makeReadPath(
       else outputEnableAt = now;
     },
     disturb,
-    settle(now) {
-      if (now >= settledAt) present();
+    supplyCrossed(mark, rising, now) {
+      if (mark === ALIVE && supply.crossed(rising, now)) disturb(now);
+    },
+    alarm(name, now) {
+      if (name === 'outputs' && now >= settledAt) present();
+      const gone = supply.alarm(name, now);
+      if (gone) disturb(now);
+      return gone;
     },
   };
 }

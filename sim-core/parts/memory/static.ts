@@ -188,13 +188,14 @@ export function startStatic(
           lost = false;
           fillAtRandom(cells, bench.part);
           findStrobe(now);
+          read.disturb(now);
         }
       }
-      read.disturb(now);
+      read.supplyCrossed(mark, rising, now);
     },
     alarm(name, now) {
-      if (name === 'outputs') read.settle(now);
-      else if (name === 'fade' && now >= fadesAt) {
+      read.alarm(name, now);
+      if (name === 'fade' && now >= fadesAt) {
         lost = true;
         strobe = 'no';
         pulse = undefined;
