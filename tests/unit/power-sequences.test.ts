@@ -1,0 +1,48 @@
+/** Supplies that come and go: write protection while a button is held, and dips that are too short to count. */
+import { describe, expect, test } from 'vitest';
+import { MEMORY, start, writeNetwork } from '../support/bench.ts';
+import { powerUpsAndDowns } from '../support/power-sequence.ts';
+
+describe.each(['eeprom-2kx8', 'eeprom-8kx8', 'eeprom-32kx8'])('%s', (id) => {
+  test('keeps every byte over 100 power-ups and power-downs with the button held, moved meanwhile, or let go', () => {
+    for (const [farads, seed] of [
+      ['100n', 1],
+      ['22p', 2],
+    ] as const) {
+      const { writes, kept } = powerUpsAndDowns(id, 50, seed, farads);
+      expect(kept.filter((k) => !k)).toEqual([]);
+      // there were pulses, and the lock-out is why they did nothing
+      expect(writes.length).toBeGreaterThan(5);
+      expect(writes.filter((w) => w.outcome !== 'ignored')).toEqual([]);
+      expect(writes.filter((w) => w.faults.some((f) => f.fault === 'just-powered')).length).toBeGreaterThan(5);
+    }
+  });
+});
+
+describe('a dip of the supply', () => {
+  /** An empty capacitor that a button hangs on the rail takes it down to some 0.5 V, for about 0.2 Ω times its value; the chip stands on a rail with nothing else. */
+  const dipping = (farads: string) => `${MEMORY.replace('C1 capacitor j12 -j9 farads=100n', '')}
+    L18 lead a18 -a18
+    L19 lead a19 -a19
+    L16 lead i16 +j12
+    ${writeNetwork()}
+    S9 push-button e40
+    L60 lead +j40 j40 red
+    C9 capacitor j42 -j40 farads=${farads}
+    R9 resistor i42 -j41 ohms=1M`;
+  const afterDip = (farads: string) => {
+    const sim = start(dipping(farads), { bounce: false });
+    sim.wait(0.02);
+    sim.act({ do: 'press', part: 'S9' });
+    sim.act({ do: 'press', part: 'SB1' });
+    return sim.events.map((e) => e.faults.map((f) => f.fault).filter((f) => f === 'just-powered' || f === 'supply-low'));
+  };
+
+  test('of less than 50 ns locks nothing out: the next write is taken', () => {
+    expect(afterDip('3n3')).toEqual([[]]);
+  });
+
+  test('of microseconds does: the next write finds the memory just powered', () => {
+    expect(afterDip('10u')).toEqual([['just-powered']]);
+  });
+});
