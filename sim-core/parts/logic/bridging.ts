@@ -2,7 +2,7 @@
 import type { ChipBench } from '../part.ts';
 
 /** Shorter gaps of the supply are bridged by what a chip's own wires and pins hold [s]. Our choice. */
-export const BRIDGED = 50e-9;
+const BRIDGED = 50e-9;
 /** Rounding of times [s]. */
 const ROUNDING = 1e-16;
 
