@@ -133,8 +133,9 @@ export interface ChipBench {
   above(mark: number): boolean;
   /** that pin's voltage against the ground pin at this moment [V] */
   volts(mark: number): number;
-  /** known: false marks an output whose value nobody can tell */
-  drive(output: number, pull: Pull, known: boolean): void;
+  drive(output: number, pull: Pull): void;
+  /** nobody can tell which of these it pulls, 1 << pull for each; the bench goes on as if it had let go */
+  perhaps(output: number, pulls: number): void;
   /** what the output pulls stays, but nobody can tell any more for how long */
   doubt(output: number): void;
   draw(state: 'working' | 'resting'): void;

@@ -1,18 +1,19 @@
 /** Reads the whole bench at one moment, as meters and eyes would. */
-import { GROUND, type Network, OFF, PULL_HIGH, PULL_LOW } from '../devices/network.ts';
-import { thresholdsOf } from '../parts/part.ts';
-import { makeNewton, newton } from '../solve/newton.ts';
-import { type Circuit, type LampSite, meterNets } from './circuit.ts';
+import { GROUND, type Network, type Node, OFF, PULL_HIGH, PULL_LOW } from '../devices/network.ts';
+import { type Level, thresholdsOf } from '../parts/part.ts';
+import { type ChipSite, type Circuit, type LampSite, meterNets } from './circuit.ts';
 import type { Holding } from './holding.ts';
 import type { Physics } from './physics.ts';
 import { type ChipReading, type Glow, LAMP_STEPS, type LampReading, type NetReading, type PinReading, type Readings } from './readings.ts';
-import type { Socket, Sockets } from './sockets.ts';
+import { choicesAmong, isSure, levelAt, type Socket, type Sockets } from './sockets.ts';
+import type { Possible, Undecided } from './undecided.ts';
 
 interface Rig {
   readonly circuit: Circuit;
   readonly physics: Physics;
   readonly holding: Holding;
   readonly sockets: Sockets;
+  readonly undecided: Undecided;
 }
 
 /** Below this a net is held by something that drives it; above the second nothing to speak of holds it [Ω]. Our choice. */
@@ -27,15 +28,18 @@ export function measure(rig: Rig, hands: Readings['hands'], now: number): Readin
   const { network } = circuit;
   physics.complete();
   const x = physics.x;
+  const choices = choicesAmong(sockets.all, () => true);
+  const possible = choices.length > 0 ? rig.undecided.possible(choices) : undefined;
   const volts = (net: number): number => {
     const node = circuit.nodeOfNet[net] as number;
     return node === GROUND ? 0 : (x[node] as number);
   };
+  const nets = readNets(rig, volts, possible);
   return {
     time: now,
-    nets: readNets(rig, volts),
-    lamps: readLamps(rig),
-    chips: sockets.all.map((s) => readChip(circuit, s, x, now)),
+    nets,
+    lamps: readLamps(rig, possible),
+    chips: sockets.all.map((s) => readChip(circuit, s, x, now, nets, possible)),
     supplies: circuit.supplies.map(({ placed, device, plus, minus }) => {
       const amps = -network.current(device, x);
       const on = network.isOn(device);
@@ -53,15 +57,22 @@ export function measure(rig: Rig, hands: Readings['hands'], now: number): Readin
   };
 }
 
-function readNets({ circuit, physics, holding, sockets }: Rig, volts: (net: number) => number): NetReading[] {
+function readNets(
+  { circuit, physics, holding, sockets }: Rig,
+  volts: (net: number) => number,
+  possible: Possible | undefined,
+): NetReading[] {
   const ohms = circuit.nets.all.map((net) => holding.resistance(circuit.nodeOfNet[net.index] as number, physics.x));
   const held = ohms.map((r): NetReading['held'] => (r < DRIVEN ? 'driven' : r < AIR_OHMS ? 'weak' : 'air'));
-  for (const { site, floating, pull, known } of sockets.all) {
+  for (const { site, floating, pull, may } of sockets.all) {
     for (const [i, pin] of site.inputs.entries()) if (floating[i]) held[circuit.netOf(pin.leg).index] = 'air';
     for (const [i, pin] of site.outputs.entries()) {
       const net = circuit.netOf(pin.leg).index;
-      if (!known[i]) held[net] = 'unknown';
-      else if (pull[i] === OFF) continue;
+      if (!isSure(may[i] as number)) {
+        if (possible) spreadDoubt(circuit, site, i, held, possible);
+        // who may have let go leaves the net to whatever else holds it
+        if (((may[i] as number) >> OFF) & 1 && (ohms[net] as number) >= AIR_OHMS) held[net] = 'unknown';
+      } else if (pull[i] === OFF) continue;
       const v = volts(net) - volts(circuit.netOf(site.ground.leg).index);
       const supply = volts(circuit.netOf(site.supply.leg).index) - volts(circuit.netOf(site.ground.leg).index);
       const { vil, vih } = thresholdsOf(site.spec.reaches ?? site.spec.input, supply);
@@ -76,18 +87,38 @@ function readNets({ circuit, physics, holding, sockets }: Rig, volts: (net: numb
   }));
 }
 
+/** Marks the nets of an undecided output's block that are not at one level in every case. */
+function spreadDoubt(circuit: Circuit, site: ChipSite, output: number, held: NetReading['held'][], possible: Possible): void {
+  const { nodeOfNet, blocks } = circuit;
+  const pin = site.outputs[output];
+  if (!pin || pin.node === GROUND) return;
+  const block = blocks.of[pin.node] as number;
+  for (const net of circuit.nets.all) {
+    const node = nodeOfNet[net.index] as Node;
+    if (node === GROUND || blocks.of[node] !== block || (block === -1 && node !== pin.node)) continue;
+    if (levelIn(possible, circuit, site, node) === undefined) held[net.index] = 'unknown';
+  }
+}
+
+/** The level of a node by this chip's thresholds, if it is the same in every case; a level that is X in every case is one too. */
+function levelIn(possible: Possible, circuit: Circuit, site: ChipSite, node: Node): Level | undefined {
+  const figures = { ...site.spec.input, ...site.spec.reaches };
+  const of = figures.of === undefined ? {} : { of: site.supply.node };
+  const block = node === GROUND ? -1 : (circuit.blocks.of[node] as number);
+  return possible.agreed(block, (x) => levelAt(x, node, site, { figures, ...of }));
+}
+
 /** What a current looks like in this lamp. */
 const glowOf = (amps: number, site: LampSite): Glow =>
   amps > site.lamp.mostCurrent.value ? 'over' : amps >= LAMP_STEPS.lit ? 'lit' : amps >= LAMP_STEPS.dim ? 'dim' : 'dark';
 
-function readLamps({ circuit, physics, sockets }: Rig): LampReading[] {
+function readLamps({ circuit, physics }: Rig, possible: Possible | undefined): LampReading[] {
   const { network } = circuit;
   const x = physics.x;
-  const seen = circuit.lamps.map((site) => glowOf(network.current(site.device, x), site));
-  for (const extreme of extremes(circuit, sockets.all, x))
-    for (const [i, site] of circuit.lamps.entries())
-      if (glowOf(network.current(site.device, extreme), site) !== seen[i]) seen[i] = 'undecided';
-  return circuit.lamps.map((site, i): LampReading => {
+  const look = (site: LampSite, at: Float64Array) => glowOf(network.current(site.device, at), site);
+  const blockOf = (site: LampSite) =>
+    Math.max(-1, ...network.nodesOf(site.device).map((n) => (n === GROUND ? -1 : (circuit.blocks.of[n] as number))));
+  return circuit.lamps.map((site): LampReading => {
     const at = (node: number) => (node === GROUND ? 0 : (x[node] as number));
     const node = (leg: typeof site.anode) => circuit.nodeOfNet[circuit.netOf(leg).index] as number;
     return {
@@ -95,31 +126,20 @@ function readLamps({ circuit, physics, sockets }: Rig): LampReading[] {
       part: site.placed.part.id,
       amps: network.current(site.device, x),
       volts: at(node(site.anode)) - at(node(site.cathode)),
-      glow: seen[i] as Glow,
+      glow: possible ? (possible.agreed(blockOf(site), (p) => look(site, p), network.nodesOf(site.device)) ?? 'undecided') : look(site, x),
     };
   });
 }
 
-/** Where the bench would rest if every output of unknown value were low, and if it were high; nothing when all are known. */
-function extremes(circuit: Circuit, sockets: readonly Socket[], x: Float64Array): Float64Array[] {
-  const doubtful = sockets.flatMap((s) => s.site.outputs.filter((_, i) => !s.known[i]));
-  if (doubtful.length === 0) return [];
-  const { network } = circuit;
-  const before = doubtful.map((o) => network.pullOf(o.device));
-  const answers = [PULL_LOW, PULL_HIGH].map((pull) => {
-    for (const o of doubtful) network.setPull(o.device, pull as typeof PULL_LOW);
-    const at = x.slice();
-    newton(makeNewton(network as Network), at);
-    return at;
-  });
-  doubtful.forEach((o, i) => {
-    network.setPull(o.device, before[i] ?? OFF);
-  });
-  return answers;
-}
-
-function readChip(circuit: Circuit, socket: Socket, x: Float64Array, now: number): ChipReading {
-  const { site, chip, level, pull, known } = socket;
+function readChip(
+  circuit: Circuit,
+  socket: Socket,
+  x: Float64Array,
+  now: number,
+  nets: readonly NetReading[],
+  possible: Possible | undefined,
+): ChipReading {
+  const { site, chip, level, pull, may } = socket;
   const at = (node: number) => (node === GROUND ? 0 : (x[node] as number));
   const ground = at(site.ground.node);
   const state = chip.state(now);
@@ -129,16 +149,22 @@ function readChip(circuit: Circuit, socket: Socket, x: Float64Array, now: number
     const output = site.outputs.findIndex((o) => o.name === name);
     const input = site.inputs.findIndex((p) => p.name === name);
     const device = site.outputs[output]?.device;
-    const driven = output >= 0 && (pull[output] !== OFF || !known[output]);
+    const known = output < 0 || isSure(may[output] as number);
+    const driven = output >= 0 && (pull[output] !== OFF || !known);
+    const net = leg && circuit.netOf(leg);
+    /** the same in every case, whatever the output does */
+    const anyway = (): Level =>
+      (net && possible && nets[net.index]?.held !== 'unknown' && levelIn(possible, circuit, site, circuit.nodeOfNet[net.index] as Node)) ||
+      'X';
     return {
       pin,
       volts,
       level: driven
-        ? known[output]
+        ? known
           ? pull[output] === PULL_HIGH
             ? 'H'
             : 'L'
-          : 'X'
+          : anyway()
         : output >= 0 && (input < 0 || state.doing !== 'ready to write')
           ? 'Z'
           : (level[input] ?? null),

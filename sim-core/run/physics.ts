@@ -43,6 +43,8 @@ export interface Physics {
   complete(): void;
   /** values of the network have changed: a new rest is found, and everything without charge follows at once */
   jump(): void;
+  /** from x, and into it: where the network as it is set now would rest; false if that was not found */
+  restFor(x: Float64Array): boolean;
   /** values of the network have changed: go to the new rest without asking for the way */
   arrive(): void;
   /** moves on by at most `most` [s], stops at the first watch that passes its mark; returns the time moved and what passed */
@@ -227,6 +229,11 @@ export function makePhysics({ network, blocks }: Circuit, watches: readonly Watc
       if (!moving.island.jump(x)) x.set(end);
       if (!all && railsMove()) moveEverything(active);
       arriveIfNear();
+    },
+    restFor(to) {
+      const solved = whole.rest(to);
+      network.complete(to);
+      return solved.ok;
     },
     arrive() {
       findRest();

@@ -16,6 +16,7 @@ import { makeHolding } from './holding.ts';
 import { measure } from './measure.ts';
 import { makePhysics } from './physics.ts';
 import { type Ear, makeSockets, type Socket } from './sockets.ts';
+import { makeUndecided, type Undecided } from './undecided.ts';
 import { makeWear } from './wear.ts';
 
 type Due =
@@ -88,22 +89,28 @@ function run(first: Circuit, options: Options): Simulation {
   /** Everything that belongs to one wiring of the bench; made anew when a lead moves. */
   function makeRig(circuit: Circuit, carried: readonly Socket[] = [], before?: { circuit: Circuit; x: Float64Array }) {
     const holding = makeHolding(circuit);
-    const sockets = makeSockets(circuit, holding, ear, carried);
+    const undecided: Undecided = makeUndecided(
+      circuit,
+      () => physics.end,
+      (x) => physics.restFor(x),
+    );
+    const sockets = makeSockets(circuit, holding, undecided, ear, carried);
     const physics = makePhysics(circuit, sockets.watches, before && voltagesAfterRewiring(before, circuit));
     for (const site of circuit.contacts)
       circuit.network.setConductance(site.device, conductanceOf(site, handOf(hands, site.placed.part.id, site.pole)));
     for (const site of circuit.supplies) circuit.network.switchSupply(site.device, handOf(hands, site.placed.part.id, 0));
-    return { circuit, holding, sockets, physics };
+    return { circuit, holding, undecided, sockets, physics };
   }
 
   /** Values of the network have changed at this moment. */
   const settleJump = () => {
-    const { circuit, physics, holding, sockets } = rig;
+    const { circuit, physics, holding, undecided, sockets } = rig;
     stirred = false;
     unworn = true;
     if (options.still) physics.arrive();
     else physics.jump();
     holding.changed();
+    undecided.changed();
     sockets.deliver(count(physics.look()), physics.x, physics.end, circuit.blocks.takeStirred());
   };
 

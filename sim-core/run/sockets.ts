@@ -1,9 +1,10 @@
 /** The digital half of a running bench: each chip in its socket, told of crossings in order of time, heard when it drives its pins. */
-import { type Device, GROUND, type Network, type Node, OFF, type Pull } from '../devices/network.ts';
+import { type Device, GROUND, type Network, type Node, OFF, PULL_HIGH, PULL_LOW, type Pull } from '../devices/network.ts';
 import type { Chip, ChipBench, ChipEvent, Level } from '../parts/part.ts';
-import type { ChipSite, Circuit } from './circuit.ts';
+import type { ChipInput, ChipSite, Circuit } from './circuit.ts';
 import type { Holding } from './holding.ts';
 import type { Watch } from './physics.ts';
+import type { Choice, Undecided } from './undecided.ts';
 
 /** One chip and what is known of its pins. When the bench is rewired the site changes and everything else stays. */
 export interface Socket {
@@ -12,9 +13,9 @@ export interface Socket {
   /** by input: the level as the chip sees it, and whether the pin floats */
   readonly level: Level[];
   readonly floating: boolean[];
-  /** by output: what it pulls, and false while nobody can tell its value */
+  /** by output: what it pulls, and all that it may pull, 1 << pull for each */
   readonly pull: Pull[];
-  readonly known: boolean[];
+  readonly may: number[];
   draws: 'working' | 'resting';
   /** by supply mark, then by mark of a pin: is it passed? */
   readonly above: boolean[];
@@ -43,7 +44,7 @@ export interface Sockets {
 }
 
 /** carried: the sockets of the same bench before a rewiring. */
-export function makeSockets(circuit: Circuit, holding: Holding, ear: Ear, carried: readonly Socket[]): Sockets {
+export function makeSockets(circuit: Circuit, holding: Holding, undecided: Undecided, ear: Ear, carried: readonly Socket[]): Sockets {
   const all = circuit.chips.map((site) => {
     const old = carried.find((s) => s.site.placed.part.id === site.placed.part.id && s.site.placed.kind === site.placed.kind);
     return old ? reseat(old, site, circuit.network) : newSocket(site, circuit, ear);
@@ -65,20 +66,31 @@ export function makeSockets(circuit: Circuit, holding: Holding, ear: Ear, carrie
     return first;
   });
 
-  /** by node: the outputs on it */
-  const outputsAt = new Map<Node, { readonly socket: Socket; readonly output: number }[]>();
+  const blockOf = (node: Node) => (node === GROUND ? -1 : (circuit.blocks.of[node] as number));
+  /** by block: the outputs in it */
+  const outputsIn = new Map<number, { readonly socket: Socket; readonly output: number }[]>();
   for (const socket of all)
-    for (const [output, { node }] of socket.site.outputs.entries())
-      outputsAt.set(node, [...(outputsAt.get(node) ?? []), { socket, output }]);
-  const driven = all.map((socket) => socket.site.inputs.map((pin) => (outputsAt.get(pin.node) ?? []).filter((o) => o.socket !== socket)));
-  /** Does another chip's output of which nobody knows what it pulls stand on this input's net? Whatever resistor holds the net then says nothing. */
+    for (const [output, { node }] of socket.site.outputs.entries()) {
+      const here = outputsIn.get(blockOf(node));
+      if (here) here.push({ socket, output });
+      else outputsIn.set(blockOf(node), [{ socket, output }]);
+    }
+  const reaching = all.map((socket) =>
+    socket.site.inputs.map((pin) => (outputsIn.get(blockOf(pin.node)) ?? []).filter((o) => o.socket !== socket)),
+  );
+  /** Can another chip's output of which nobody knows what it pulls reach this input, and does it matter what it pulls? */
   const doubtful = (k: number, input: number): boolean => {
-    const outputs = driven[k]?.[input];
-    if (outputs) for (const o of outputs) if (unknown(o.socket, o.output)) return true;
-    return false;
+    let reached = false;
+    for (const o of reaching[k]?.[input] ?? []) if (unknown(o.socket, o.output)) reached = true;
+    const pin = all[k]?.site.inputs[input];
+    if (!reached || !pin) return false;
+    const level = undecided
+      .possible(choicesAmong(all, (pull) => pull === OFF))
+      .agreed(blockOf(pin.node), (x) => levelAt(x, pin.node, (all[k] as Socket).site, pin));
+    return level !== 'L' && level !== 'H';
   };
 
-  const listensToOthers = driven.map((inputs) => inputs.some((outputs) => outputs.length > 0));
+  const listensToOthers = reaching.map((inputs) => inputs.some((outputs) => outputs.length > 0));
   /** by block: the sockets with an input in it */
   const socketsAt = new Map<number, Set<number>>();
   for (const [k, { site }] of all.entries())
@@ -98,7 +110,6 @@ export function makeSockets(circuit: Circuit, holding: Holding, ear: Ear, carrie
     return false;
   };
 
-  const blockOf = (node: Node) => (node === GROUND ? -1 : (circuit.blocks.of[node] as number));
   const rawLevel = (socket: Socket, first: number, input: number): Level => {
     const low = watches[first + 2 * input];
     const high = watches[first + 2 * input + 1];
@@ -166,10 +177,21 @@ function newSocket(site: ChipSite, circuit: Circuit, ear: Ear): Socket {
     level: spec.inputs.map(() => 'L'),
     floating: spec.inputs.map(() => false),
     pull: spec.outputs.map(() => OFF),
-    known: spec.outputs.map(() => true),
+    may: spec.outputs.map(() => 1 << OFF),
     draws: 'resting',
     above: marksOf(site).map(() => false),
     volts: new Float64Array(circuit.network.n + 1),
+  };
+  const setOutput = (output: number, pull: Pull, may: number) => {
+    const before = socket.pull[output] === OFF ? socket.may[output] : 0;
+    socket.may[output] = may;
+    const pin = socket.site.outputs[output];
+    // those who listen are told, though no voltage changes
+    if (pin && socket.pull[output] === pull && pull === OFF && before !== may) ear.moved(pin.device, pull, pull);
+    if (!pin || socket.pull[output] === pull) return;
+    ear.moved(pin.device, socket.pull[output] ?? OFF, pull);
+    socket.pull[output] = pull;
+    socket.network.setPull(pin.device, pull);
   };
   const bench: ChipBench = {
     part,
@@ -183,19 +205,10 @@ function newSocket(site: ChipSite, circuit: Circuit, ear: Ear): Socket {
       return at(socket.site.marks[mark]?.node ?? GROUND) - at(socket.site.ground.node);
     },
     above: (mark) => socket.above[spec.supplyMarks.length + mark] === true,
-    drive(output, pull, known) {
-      const before = unknown(socket, output);
-      socket.known[output] = known;
-      const pin = socket.site.outputs[output];
-      // those who listen are told, though no voltage changes
-      if (pin && socket.pull[output] === pull && before !== (!known && pull === OFF)) ear.moved(pin.device, pull, pull);
-      if (!pin || socket.pull[output] === pull) return;
-      ear.moved(pin.device, socket.pull[output] ?? OFF, pull);
-      socket.pull[output] = pull;
-      socket.network.setPull(pin.device, pull);
-    },
+    drive: (output, pull) => setOutput(output, pull, 1 << pull),
+    perhaps: (output, pulls) => setOutput(output, OFF, pulls),
     doubt(output) {
-      socket.known[output] = false;
+      socket.may[output] = ANYTHING;
     },
     draw(state) {
       if (socket.draws === state) return;
@@ -210,7 +223,29 @@ function newSocket(site: ChipSite, circuit: Circuit, ear: Ear): Socket {
 }
 
 /** An output that pulls nothing because nobody can tell what it pulls. */
-const unknown = (socket: Pick<Socket, 'known' | 'pull'>, output: number): boolean => !socket.known[output] && socket.pull[output] === OFF;
+const unknown = (socket: Pick<Socket, 'may' | 'pull'>, output: number): boolean =>
+  socket.pull[output] === OFF && !isSure(socket.may[output] as number);
+
+/** One pull alone. */
+export const isSure = (may: number): boolean => (may & (may - 1)) === 0;
+const ANYTHING = (1 << OFF) | (1 << PULL_LOW) | (1 << PULL_HIGH);
+
+/** The outputs of which nobody can tell what they pull, if `counts` what they pull on the bench meanwhile. */
+export function choicesAmong(sockets: readonly Socket[], counts: (pull: Pull) => boolean): Choice[] {
+  const found: Choice[] = [];
+  for (const { site, pull, may } of sockets)
+    for (let output = 0; output < may.length; output++)
+      if (!isSure(may[output] as number) && counts(pull[output] as Pull)) found.push({ site, output, may: may[output] as number });
+  return found;
+}
+
+/** A node's level as an input of this chip with these figures takes it, at node voltages x. */
+export function levelAt(x: Float64Array, node: Node, { ground }: ChipSite, { figures, of }: Pick<ChipInput, 'figures' | 'of'>): Level {
+  const at = (n: Node) => (n === GROUND ? 0 : (x[n] as number));
+  const volts = at(node) - at(ground.node);
+  const whole = of === undefined ? 1 : at(of) - at(ground.node);
+  return volts <= figures.vil * whole ? 'L' : volts >= figures.vih * whole ? 'H' : 'X';
+}
 
 /** Supply marks, then the marks of single pins, as nodes and voltages. */
 const marksOf = ({ spec, supply, marks }: ChipSite): { node: Node; volts: number }[] => [

@@ -28,8 +28,8 @@ function source(level: (typeof ORDER)[number], n: 1 | 2): string {
   if (level === 'H') return high;
   if (level === 'L') return low;
   if (level === 'W') return high + low;
-  // a memory whose every byte is 00 or FF, its /OE low, or left in the air so that nobody can tell
-  const enable = level === 'X' ? '' : `O${n} lead ${board}:i16 ${board}:-j15 black\n`;
+  // a memory whose every byte is 00 or FF, or every other one, its address in the air: nobody can tell which it shows, and one of the two it does
+  const bytes = { '0': '00', '1': 'FF', X: '00FF' }[level].repeat(level === 'X' ? 512 : 1024);
   return `
     U${n} eeprom-2kx8 ${board}:d12
     V${n} lead ${board}:j12 ${board}:+j12 red
@@ -37,7 +37,8 @@ function source(level: (typeof ORDER)[number], n: 1 | 2): string {
     E${n} lead ${board}:i18 ${board}:-j16 black
     W${n} lead ${board}:i15 ${board}:+j13 red
     D${n} lead ${board}:a20 ${row[0]} green
-    ${enable}${level === '0' ? `U${n} memory 0=${'00'.repeat(1024)} 400=${'00'.repeat(1024)}` : ''}`;
+    O${n} lead ${board}:i16 ${board}:-j15 black
+    U${n} memory 0=${bytes} 400=${bytes}`;
 }
 
 const bench = (a: (typeof ORDER)[number], b: (typeof ORDER)[number]) => `

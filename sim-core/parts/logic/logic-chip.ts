@@ -4,7 +4,7 @@ import type { Chip, ChipBench, ChipSpec, Level } from '../part.ts';
 import { afterEdges, type Edges, edges } from './clock.ts';
 import { type Noticing, notice } from './noticing.ts';
 import { ANY, type Bits, certain, type Numbers, possible, type Table, tabulate } from './possible.ts';
-import { HIGH, LOW, type LogicRule, RELEASED } from './rule.ts';
+import { type Doing, HIGH, LOW, type LogicRule, RELEASED } from './rule.ts';
 
 /** All in s, but `alive` in V. */
 export interface LogicTimes {
@@ -17,9 +17,15 @@ export interface LogicTimes {
   readonly alive: number;
 }
 
-/** Where an output is, or is going: what it does, or undefined where nobody can tell. */
-type Aim = ReturnType<typeof certain>;
-const PULLS: Readonly<Record<typeof LOW | typeof HIGH | typeof RELEASED, Pull>> = { [LOW]: PULL_LOW, [HIGH]: PULL_HIGH, [RELEASED]: OFF };
+/** Where an output is, or is going: everything that it may do, 1 << LOW, HIGH, RELEASED for each. */
+type Aim = number;
+const LET_GO: Aim = 1 << RELEASED;
+const PULLS: readonly (readonly [doing: Doing, pull: Pull])[] = [
+  [LOW, PULL_LOW],
+  [HIGH, PULL_HIGH],
+  [RELEASED, OFF],
+];
+const pullsOf = (aim: Aim): number => PULLS.reduce((may, [doing, pull]) => ((aim >> doing) & 1 ? may | (1 << pull) : may), 0);
 
 export interface Prepared {
   readonly rule: LogicRule;
@@ -75,7 +81,7 @@ export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes):
   let before = numbers;
   let clock: { from: Level; leftAt: number } = { from: 'X', leftAt: Number.NEGATIVE_INFINITY };
   const changedAt = inputs.map(() => Number.NEGATIVE_INFINITY);
-  const shown: Aim[] = outputs.map(() => RELEASED);
+  const shown: Aim[] = outputs.map(() => LET_GO);
   const pending: ({ aim: Aim; at: number } | undefined)[] = outputs.map(() => undefined);
 
   /** unsettled: inputs that have changed after this moment count as unknown [s] */
@@ -89,12 +95,15 @@ export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes):
   const present = (output: number, aim: Aim) => {
     pending[output] = undefined;
     shown[output] = aim;
-    bench.drive(output, aim === undefined ? OFF : PULLS[aim], aim !== undefined);
+    const sure = certain(aim);
+    const pull = PULLS.find(([doing]) => doing === sure)?.[1];
+    if (pull === undefined) bench.perhaps(output, pullsOf(aim));
+    else bench.drive(output, pull);
   };
   const aimOf = (output: number): Aim => {
-    if (!world.on) return RELEASED;
+    if (!world.on) return LET_GO;
     const table = outputs[output] as Table;
-    return certain(possible(table, bitsOf(table), table.cell === undefined ? 0 : (numbers[table.cell] as Numbers)));
+    return possible(table, bitsOf(table), table.cell === undefined ? 0 : (numbers[table.cell] as Numbers));
   };
   const presentAll = () => {
     for (const o of outputs.keys()) present(o, aimOf(o));
@@ -189,7 +198,7 @@ export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes):
       for (const [o, due] of pending.entries()) if (due && due.at <= now) present(o, due.aim);
     },
     state() {
-      return { doing: !world.on ? 'no supply' : shown.every((aim) => aim === RELEASED) ? 'off the bus' : 'working' };
+      return { doing: !world.on ? 'no supply' : shown.every((aim) => aim === LET_GO) ? 'off the bus' : 'working' };
     },
     contents: () => undefined,
   };

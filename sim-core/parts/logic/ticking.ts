@@ -21,7 +21,7 @@ export function startTicking(bench: ChipBench, { hertz, duty, alive }: Ticking):
   const nextEdge = () => since + (0.5 + Math.floor(edges / 2) + (edges % 2 === 0 ? 0 : duty)) / hertz;
   /** alarms from before the supply was last switched are of an earlier run */
   let runs = 0;
-  const show = () => bench.drive(0, !world.on ? OFF : high ? PULL_HIGH : PULL_LOW, true);
+  const show = () => bench.drive(0, !world.on ? OFF : high ? PULL_HIGH : PULL_LOW);
   const run = (now: number) => {
     since = now;
     edges = 0;

@@ -63,7 +63,7 @@ export function makeLoading(bench: ChipBench, cells: Cells, flag: number, traits
   let loadEnds = Number.POSITIVE_INFINITY;
 
   const busy = (is: boolean) => {
-    if (traits.busyOutput !== undefined) bench.drive(traits.busyOutput, is ? PULL_LOW : OFF, true);
+    if (traits.busyOutput !== undefined) bench.drive(traits.busyOutput, is ? PULL_LOW : OFF);
   };
   const rest = () => {
     guard?.close();

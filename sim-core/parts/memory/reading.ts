@@ -30,6 +30,8 @@ export interface ReadPins {
   readonly writeEnable?: Enable;
 }
 
+/** Low or high. */
+const EITHER = (1 << PULL_LOW) | (1 << PULL_HIGH);
 /** Supply at which a chip does anything at all [V]; from memory. */
 export const ALIVE = 2;
 
@@ -113,8 +115,12 @@ export function makeReadPath(
     const now = byte(address);
     shown = on === 'no' ? undefined : on === 'yes' ? now : { value: 0, unknown: 0xff };
     for (let bit = 0; bit < 8; bit++) {
-      const known = on === 'no' || (on === 'yes' && !((now.unknown >> bit) & 1));
-      bench.drive(bit, on !== 'yes' || !known ? OFF : (now.value >> bit) & 1 ? PULL_HIGH : PULL_LOW, known);
+      const pull = (now.value >> bit) & 1 ? PULL_HIGH : PULL_LOW;
+      const unsure = (now.unknown >> bit) & 1;
+      if (on === 'no') bench.drive(bit, OFF);
+      else if (on === 'yes' && !unsure) bench.drive(bit, pull);
+      // perhaps on the bus: off, or what is stored
+      else bench.perhaps(bit, (unsure ? EITHER : 1 << pull) | (on === 'yes' ? 0 : 1 << OFF));
     }
     // whatever it can do at this supply, a selected chip takes its current
     bench.draw(allActive(bench, pins.select) === 'yes' ? 'working' : 'resting');
