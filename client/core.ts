@@ -1,6 +1,7 @@
 /** What the page takes from sim-core: geometry, nets, part descriptions, words and types. The simulation itself runs in the worker. */
 export { BOARDS, boardSize, LINE_Y, LOWER, RAILS, railX, UPPER } from '../sim-core/bench/boards.ts';
 export { type Change, invert } from '../sim-core/bench/changes.ts';
+export { after, changeOf, type History, NO_HISTORY, type Step } from '../sim-core/bench/history.ts';
 export { type Layout, layOut } from '../sim-core/bench/layout.ts';
 export { findNets, type Nets } from '../sim-core/bench/nets.ts';
 export { type Hole, holeName, holeSpot, holesOf, isRailHole, readHole, stripOf } from '../sim-core/bench/points.ts';
@@ -22,6 +23,7 @@ export type { ChipReading, Glow, LampReading, NetReading, Readings, SupplyReadin
 export { colourBands } from '../sim-core/units/colour-bands.ts';
 export { addressHex, partlyHex } from '../sim-core/units/partly-hex.ts';
 export { siFormat } from '../sim-core/units/quantity.ts';
+export { sayChange } from '../sim-core/words/changes.ts';
 export { lampWithin } from '../sim-core/words/nouns.ts';
 export { plain, type Sentence } from '../sim-core/words/sentence.ts';
 export { type ShownDigit, shownDigits } from '../sim-core/words/shown.ts';

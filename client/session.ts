@@ -1,6 +1,7 @@
 /** The page's side of the live bench: what stands, what it reads, what was said of it; and the few things that can be asked of it. */
 import type { Plan } from '../shared/plan.ts';
-import type { Act, Change, Failure, Readings, WriteReport } from './core.ts';
+import { type Act, type Change, type Failure, type History, NO_HISTORY, type Readings, type WriteReport } from './core.ts';
+import { makeEdits } from './edits.ts';
 import { type Standing, stand } from './standing.ts';
 import { makeMailbox, takeOut } from './worker/mailbox.ts';
 import type { Ask, SaidFinding, SaidWhy, Swept, Tell } from './worker/protocol.ts';
@@ -17,6 +18,12 @@ interface Events {
   swept: Swept | undefined;
   pace: number;
   refused: Failure;
+  /** a change was made, taken back or made again, or another bench stands */
+  history: History;
+  /** something of the document is not as it was: an edit, a switch, a byte, a damage */
+  changed: Plan;
+  /** another bench stands */
+  opened: Plan;
 }
 
 /** Pages and words follow a bench that changes by itself no more often than this [ms]; what follows a hand they follow at once. */
@@ -29,8 +36,6 @@ export class Session {
   findings: readonly SaidFinding[] = [];
   /** what the memories hold now */
   memories: Plan['memories'] = {};
-  /** edits made to this plan and not taken back, newest last */
-  edits: readonly Change[] = [];
   /** what every row of the wanted table shows; undefined until it was asked for, and where it cannot be told */
   swept: Swept | undefined;
   /** simulated seconds a second */
@@ -50,9 +55,14 @@ export class Session {
     swept: new Set(),
     pace: new Set(),
     refused: new Set(),
+    history: new Set(),
+    changed: new Set(),
+    opened: new Set(),
   };
-  private editing: { readonly change: Change; readonly way: 'on' | 'back' | 'meter' } | undefined;
-  private readonly planWaits: Array<(plan: Plan) => void> = [];
+  private readonly edits = makeEdits((change) => this.ask({ ask: 'edit', change }));
+  /** histories of the benches that are about to stand, in order */
+  private opening: readonly History[] = [];
+  private hands: Plan['hands'] = {};
 
   private readonly box = makeMailbox();
   /** of the readings that were drawn last */
@@ -68,7 +78,10 @@ export class Session {
     return () => this.ears[what].delete(ear);
   }
 
-  open(text: string) {
+  /** history: what was done to this plan before, of a bench that is taken up again */
+  open(text: string, history: History = NO_HISTORY) {
+    this.edits.drop();
+    this.opening = [...this.opening, history];
     this.ask({ ask: 'open', text });
   }
   act(act: Act) {
@@ -76,11 +89,21 @@ export class Session {
     this.ask({ ask: 'act', act });
     requestAnimationFrame(() => this.lookIntoBox());
   }
-  /** 'back': undoes the last edit instead of adding one; 'meter': a meter put down or taken off, nothing to take back */
-  edit(change: Change, way: 'on' | 'back' | 'meter' = 'on') {
+  /** One gesture, one change, one undo. What the bench does goes on. */
+  edit(change: Change) {
     this.touchedAt = performance.now();
-    this.editing = { change, way };
-    this.ask({ ask: 'edit', change });
+    this.edits.ask(change);
+  }
+  undo() {
+    this.touchedAt = performance.now();
+    this.edits.ask('undo');
+  }
+  redo() {
+    this.touchedAt = performance.now();
+    this.edits.ask('redo');
+  }
+  get history(): History {
+    return this.edits.history;
   }
   /** undefined: no lamp is asked about any more */
   why(lamp: string | undefined) {
@@ -90,11 +113,8 @@ export class Session {
     this.ask({ ask: 'sweep' });
   }
   /** the plan as it stands now, bytes written and switches set included */
-  plan(): Promise<Plan> {
-    return new Promise((done) => {
-      this.planWaits.push(done);
-      this.ask({ ask: 'plan' });
-    });
+  get plan(): Plan | undefined {
+    return this.standing && { ...this.standing.plan, memories: this.memories, hands: this.hands };
   }
   refuse(failure: Failure) {
     this.say('refused', failure);
@@ -148,15 +168,11 @@ export class Session {
         this.draw(message.number, message.readings);
         break;
       case 'standing':
-        this.standing = stand(message.plan, this.standing);
-        this.memories = message.plan.memories;
-        if (message.after !== 'edit' || this.editing?.way !== 'meter') this.swept = undefined;
-        if (message.after === 'open') [this.writes, this.edits] = [[], []];
-        else if (message.after === 'edit' && this.editing) {
-          this.edits = { on: [...this.edits, this.editing.change], back: this.edits.slice(0, -1), meter: this.edits }[this.editing.way];
-          this.editing = undefined;
-        }
-        this.say('standing', this.standing);
+        this.stand(message.plan, message.after);
+        break;
+      case 'hands':
+        this.hands = message.hands;
+        this.sayChanged();
         break;
       case 'pace':
         this.pace = message.pace;
@@ -170,19 +186,42 @@ export class Session {
         this.memories = message.memories;
         this.writes = message.reports;
         this.say('written', message.reports);
+        this.sayChanged();
         break;
       case 'why':
         this.say('why', message.why);
         break;
       case 'refused':
+        if (message.asked === 'edit') this.edits.refused();
+        if (message.asked === 'open') this.opening = this.opening.slice(1);
         this.say('refused', message.failure);
         break;
       case 'swept':
         this.swept = message.swept;
         this.say('swept', message.swept);
-        break;
-      case 'plan':
-        this.planWaits.shift()?.(message.plan);
     }
   }
+
+  private stand(plan: Plan, after: Extract<Tell, { tell: 'standing' }>['after']) {
+    this.standing = stand(plan, this.standing);
+    this.memories = plan.memories;
+    this.hands = plan.hands;
+    if (after === 'open') {
+      this.writes = [];
+      this.edits.begin(this.opening[0] ?? NO_HISTORY);
+      this.opening = this.opening.slice(1);
+    } else if (after !== 'wear') this.edits.made(after.made);
+    if (after === 'open' || after === 'wear' || !isMeters(after.made)) this.swept = undefined;
+    this.say('standing', this.standing);
+    if (after !== 'wear') this.say('history', this.history);
+    if (after === 'open') this.say('opened', plan);
+    else this.sayChanged();
+  }
+
+  private sayChanged() {
+    if (this.plan) this.say('changed', this.plan);
+  }
 }
+
+/** Does it only put meters down or take them off? What the bench shows does not change by that. */
+const isMeters = (c: Change): boolean => (c.op === 'all' ? c.changes.every(isMeters) : c.op === 'add-meter' || c.op === 'remove-meter');

@@ -1,7 +1,9 @@
 /** The whole public face of the simulator. */
 export { apply, type Change, invert, join } from './bench/changes.ts';
+export { after, changeOf, type History, NO_HISTORY, type Step } from './bench/history.ts';
 export { type Layout, type Leg, layOut } from './bench/layout.ts';
 export { findNets, type Net, type Nets } from './bench/nets.ts';
+export { rebase } from './bench/rebase.ts';
 export { type Finding, type Ref, SEVERITIES, type Severity } from './findings/finding.ts';
 export { rehearse } from './findings/rehearse.ts';
 export { findingsNow } from './findings/survey.ts';
@@ -21,6 +23,7 @@ export { marginsOf } from './tolerance/margins.ts';
 export { parseQuantity, siFormat } from './units/quantity.ts';
 export type { WhyAnswer } from './why/answer.ts';
 export { whyLamp } from './why/lamp.ts';
+export { sayChange } from './words/changes.ts';
 export { sayFinding } from './words/findings.ts';
 export { sayMargin } from './words/margins.ts';
 export { plain, type Sentence, type Word } from './words/sentence.ts';

@@ -66,16 +66,13 @@ export class MeterPanel extends LitElement {
         : { id, measures: 'amps', leg: place };
     this.inHand = id;
     const add: Change = { op: 'add-meter', meter, index: before ? meters.length - 1 : meters.length };
-    this.session?.edit(
-      before ? { op: 'all', changes: [{ op: 'remove-meter', meter: before, index: meters.indexOf(before) }, add] } : add,
-      'meter',
-    );
+    this.session?.edit(before ? { op: 'all', changes: [{ op: 'remove-meter', meter: before, index: meters.indexOf(before) }, add] } : add);
     return undefined;
   }
 
   private takeOff(meter: PlanMeter) {
     const index = this.session?.standing?.plan.meters.findIndex((m) => m.id === meter.id) ?? -1;
-    if (index >= 0) this.session?.edit({ op: 'remove-meter', meter, index }, 'meter');
+    if (index >= 0) this.session?.edit({ op: 'remove-meter', meter, index });
     if (this.inHand === meter.id) this.inHand = undefined;
   }
 

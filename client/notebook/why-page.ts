@@ -1,7 +1,7 @@
 /** The page *Why*: one large sentence, the chain of causes behind it, and the edit that would change it. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { invert, plain, type Ref } from '../core.ts';
+import { type Change, plain, type Ref } from '../core.ts';
 import { damageIn, replacement } from '../damage.ts';
 import { Listen } from '../listen.ts';
 import { glowWord, lampInk } from '../scene/faces/lamp-look.ts';
@@ -90,7 +90,7 @@ export class WhyPage extends LitElement {
           ? html`<section class="proof" aria-label="Proof">
               <h3>Proof</h3>
               <p>${say(why.proof.says)}</p>
-              <button type="button" class="act" @click=${() => why.proof && this.session?.edit(why.proof.change)}>Make this change</button>
+              <button type="button" class="act" @click=${() => why.proof && this.change(why.proof.change)}>Make this change</button>
             </section>`
           : this.replace(why.lamp)
       }
@@ -109,14 +109,21 @@ export class WhyPage extends LitElement {
     const change = session?.standing && replacement(session.standing.plan, lamp.split('.')[0] ?? lamp);
     if (!change) return nothing;
     return html`<p class="take-back">Take away the cause first, or a new one may go the same way.
-      <button type="button" class="plain" @click=${() => session.edit(change)}>Put a new one in</button></p>`;
+      <button type="button" class="plain" @click=${() => this.change(change)}>Put a new one in</button></p>`;
   }
 
+  private change(change: Change) {
+    this.changedAt = (this.session?.history.at ?? 0) + 1;
+    this.session?.edit(change);
+  }
+  /** how many changes stand when the one that was made here is the last */
+  private changedAt = 0;
+
   private takeBack() {
-    const last = this.session?.edits.at(-1);
-    if (!last) return nothing;
+    const { session } = this;
+    if (this.changedAt === 0 || session?.history.at !== this.changedAt) return nothing;
     return html`<p class="take-back">The bench has been changed.
-      <button type="button" class="plain" @click=${() => this.session?.edit(invert(last), 'back')}>Take the change back</button></p>`;
+      <button type="button" class="plain" @click=${() => session.undo()}>Take the change back</button></p>`;
   }
 
   private lamps() {

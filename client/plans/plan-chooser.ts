@@ -104,9 +104,10 @@ export class PlanChooser extends LitElement {
     else this.session?.refuse(got.failure);
   }
 
-  async save() {
+  save() {
     this.close();
-    if (this.session) savePlan(await this.session.plan());
+    const plan = this.session?.plan;
+    if (plan) savePlan(plan);
   }
 
   private close() {

@@ -34,18 +34,18 @@ export type Ask =
   /** replaces the bench, if the plan stands */
   | { readonly ask: 'open'; readonly text: string }
   | { readonly ask: 'act'; readonly act: Act }
-  /** changes the plan and builds the bench anew from what it holds now */
+  /** changes the plan under the running bench */
   | { readonly ask: 'edit'; readonly change: Change }
   /** answers now and after every change; undefined: no more */
   | { readonly ask: 'why'; readonly lamp: string | undefined }
   /** what every row of the wanted table would show */
-  | { readonly ask: 'sweep' }
-  /** the plan as it stands now, for saving */
-  | { readonly ask: 'plan' };
+  | { readonly ask: 'sweep' };
 
 export type Tell =
-  /** a bench stands: after `open`, after an edit, after a lead has moved, after a part was damaged */
-  | { readonly tell: 'standing'; readonly plan: Plan; readonly after: 'open' | 'edit' | 'lead' | 'wear' }
+  /** a bench stands: after `open`, after an edit (as it was made in the end), after a part was damaged */
+  | { readonly tell: 'standing'; readonly plan: Plan; readonly after: 'open' | 'wear' | { readonly made: Change } }
+  /** where the switches stand after an act */
+  | { readonly tell: 'hands'; readonly hands: Plan['hands'] }
   /** it could not be done; the bench stands as before */
   | { readonly tell: 'refused'; readonly failure: Failure; readonly asked: Ask['ask'] }
   /** number: counts the readings, from 1 */
@@ -57,5 +57,4 @@ export type Tell =
   | { readonly tell: 'written'; readonly reports: readonly WriteReport[]; readonly memories: Plan['memories'] }
   | { readonly tell: 'why'; readonly why: SaidWhy }
   /** undefined: the inputs are not all set by switches */
-  | { readonly tell: 'swept'; readonly swept: Swept | undefined }
-  | { readonly tell: 'plan'; readonly plan: Plan };
+  | { readonly tell: 'swept'; readonly swept: Swept | undefined };

@@ -2,7 +2,8 @@
 
 import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
-import { apply, findingsNow, type Simulation, sayFinding, sayWhy, simulate, sweep, whyLamp } from '../../sim-core/index.ts';
+import { type Change, findingsNow, rebase, type Simulation, sayFinding, sayWhy, simulate, sweep, whyLamp } from '../../sim-core/index.ts';
+import type { Act } from '../core.ts';
 import { putIn } from './mailbox.ts';
 import { makePace } from './pace.ts';
 import type { Ask, Swept, Tell } from './protocol.ts';
@@ -34,17 +35,42 @@ function tellReadings(now: Simulation): void {
   tell({ tell: 'readings', number, readings });
 }
 
-function stand(plan: Plan, after: 'open' | 'edit', of: Ask['ask']): void {
+function open(plan: Plan): void {
   const built = simulate(plan);
   if (!built.ok) {
-    tell({ tell: 'refused', failure: built.failure, asked: of });
+    tell({ tell: 'refused', failure: built.failure, asked: 'open' });
     return;
   }
   sim = built.value;
   reported = 0;
   lastAt = performance.now();
-  tell({ tell: 'standing', plan: sim.plan(), after });
+  tell({ tell: 'standing', plan: sim.plan(), after: 'open' });
   show(sim, WORDS_AFTER);
+}
+
+function edit(now: Simulation, change: Change): void {
+  passTimeTo(now);
+  const made = rebase(now.plan(), change);
+  const begun = now.begin({ do: 'edit', change: made });
+  if (begun.ok) {
+    tell({ tell: 'standing', plan: now.plan(), after: { made } });
+    now.wait(FIRST_LOOK);
+    tellReadings(now);
+  } else tell({ tell: 'refused', failure: begun.failure, asked: 'edit' });
+  now.rest();
+  show(now, WORDS_AFTER);
+}
+
+function act(now: Simulation, what: Act): void {
+  passTimeTo(now);
+  const begun = now.begin(what);
+  if (begun.ok) {
+    now.wait(FIRST_LOOK);
+    tellReadings(now);
+    tell({ tell: 'hands', hands: now.plan().hands });
+  } else tell({ tell: 'refused', failure: begun.failure, asked: 'act' });
+  now.rest();
+  show(now, WORDS_AFTER);
 }
 
 let ticking: ReturnType<typeof setInterval> | undefined;
@@ -66,6 +92,15 @@ function passTime(now: Simulation): void {
   pace.took(performance.now() - at, TICK_WORK);
 }
 
+/** Brings the bench to this moment; what has been damaged meanwhile is told first. */
+function passTimeTo(now: Simulation): boolean {
+  const { circuit } = now;
+  passTime(now);
+  const worn = now.circuit !== circuit;
+  if (worn) tell({ tell: 'standing', plan: now.plan(), after: 'wear' });
+  return worn;
+}
+
 /** Clocks tick and overloads wear while nobody touches anything. */
 function keepTicking(): void {
   clearInterval(ticking);
@@ -75,10 +110,7 @@ function keepTicking(): void {
   }
   ticking = setInterval(() => {
     if (!sim) return;
-    const { circuit } = sim;
-    passTime(sim);
-    const worn = sim.circuit !== circuit;
-    if (worn) tell({ tell: 'standing', plan: sim.plan(), after: 'wear' });
+    const worn = passTimeTo(sim);
     show(sim, worn ? WORDS_AFTER : Math.max(WORDS_AFTER, spokenAt + WORDS_EVERY - performance.now()));
   }, TICK);
 }
@@ -130,30 +162,17 @@ function hear(message: Ask): void {
   }
   if (message.ask === 'open') {
     const read = readPlan(message.text);
-    if (read.ok) stand(read.value, 'open', message.ask);
+    if (read.ok) open(read.value);
     else tell({ tell: 'refused', failure: read.failure, asked: message.ask });
     return;
   }
   if (!sim) return;
-  if (message.ask === 'act') {
-    const { circuit } = sim;
-    passTime(sim);
-    if (sim.circuit !== circuit) tell({ tell: 'standing', plan: sim.plan(), after: 'wear' });
-    const begun = sim.begin(message.act);
-    if (!begun.ok) tell({ tell: 'refused', failure: begun.failure, asked: message.ask });
-    else if (message.act.do === 'move-lead') tell({ tell: 'standing', plan: sim.plan(), after: 'lead' });
-    else {
-      sim.wait(FIRST_LOOK);
-      tellReadings(sim);
-    }
-    sim.rest();
-    show(sim, WORDS_AFTER);
-  } else if (message.ask === 'edit') stand(apply(sim.plan(), message.change), 'edit', message.ask);
+  if (message.ask === 'act') act(sim, message.act);
+  else if (message.ask === 'edit') edit(sim, message.change);
   else if (message.ask === 'why') {
     asked = message.lamp;
     if (asked !== undefined && mayBeAsked(sim, asked)) answer(sim, asked);
-  } else if (message.ask === 'sweep') tell({ tell: 'swept', swept: sweepTable(sim.plan()) });
-  else tell({ tell: 'plan', plan: sim.plan() });
+  } else tell({ tell: 'swept', swept: sweepTable(sim.plan()) });
 }
 
 addEventListener('message', (e: MessageEvent<Ask>) => hear(e.data));

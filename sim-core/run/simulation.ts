@@ -15,13 +15,14 @@ import type { Act } from './hands.ts';
 import { makeHolding } from './holding.ts';
 import { measure } from './measure.ts';
 import { makePhysics } from './physics.ts';
-import { type Ear, makeSockets, type Socket } from './sockets.ts';
+import { restarts, voltagesAfterRewiring } from './rewiring.ts';
+import { type Ear, makeSockets, type Seat, type Socket } from './sockets.ts';
 import { makeUndecided, type Undecided } from './undecided.ts';
 import { makeWear } from './wear.ts';
 
 type Due =
   | { readonly hand: string; readonly pole: number; readonly closed: boolean; readonly move: number }
-  | { readonly part: string; readonly alarm: string; readonly background: boolean };
+  | { readonly seat: Seat; readonly alarm: string; readonly background: boolean };
 
 /** How long a bench is given to come to rest after the last event [s]: what still creeps then is a node in the air. */
 const PATIENCE = 0.2;
@@ -71,9 +72,9 @@ function run(first: Circuit, options: Options): Simulation {
   };
   const ear: Ear = {
     now: () => now,
-    alarm(part, time, name, background) {
+    alarm(seat, time, name, background) {
       if (!background) foreground += 1;
-      agenda.add(time, { part, alarm: name, background });
+      agenda.add(time, { seat, alarm: name, background });
     },
     report: (event) => events.push(event),
     moved(device, from, to) {
@@ -82,7 +83,7 @@ function run(first: Circuit, options: Options): Simulation {
     },
   };
   /** where the switches stand now; the circuit's own plan keeps where they stood when it was built */
-  const hands: Plan['hands'] = { ...first.plan.hands };
+  let hands: Plan['hands'] = { ...first.plan.hands };
   let rig = makeRig(first);
   const wear = makeWear(() => rig.circuit);
 
@@ -128,7 +129,10 @@ function run(first: Circuit, options: Options): Simulation {
       while (agenda.next <= now) {
         const due = agenda.take();
         if (due) happen(due);
-        if (due && 'part' in due && !due.background) busy.set(due.part, (busy.get(due.part) ?? 0) + 1);
+        if (due && 'seat' in due && !due.background) {
+          const part = due.seat.site.placed.part.id;
+          busy.set(part, (busy.get(part) ?? 0) + 1);
+        }
         lastEvent = now;
       }
       if (toRest && restless) break;
@@ -181,14 +185,21 @@ function run(first: Circuit, options: Options): Simulation {
       ear.moved(site.device, network.conductance(site.device), to);
       network.setConductance(site.device, to);
       passes.fill(0);
-    } else rig.sockets.alarm(due.part, due.alarm);
+    } else rig.sockets.alarm(due.seat, due.alarm);
   };
 
   const setHand = (id: string, pole: number, closed: boolean) => {
     const before = hands[id] ?? [];
     hands[id] = Array.from({ length: Math.max(before.length, pole + 1) }, (_, k) => (k === pole ? closed : (before[k] ?? false)));
   };
-  const planNow = (): Plan => ({ ...rig.circuit.plan, hands: { ...hands } });
+  const planNow = (): Plan => {
+    const memories = { ...rig.circuit.plan.memories };
+    for (const { chip, site } of rig.sockets.all) {
+      const contents = chip.contents();
+      if (contents) memories[site.placed.part.id] = contents;
+    }
+    return { ...rig.circuit.plan, hands: { ...hands }, memories };
+  };
 
   const moveContact = (site: ContactSite, closed: boolean) => {
     const hand = site.placed.part.id;
@@ -209,12 +220,20 @@ function run(first: Circuit, options: Options): Simulation {
     setHand(site.placed.part.id, site.pole, closed);
   };
 
-  /** Puts the bench together anew after a change of wiring; chips keep what they hold. */
+  /** Puts the bench together anew after an edit; chips that the edit is not about keep what they hold and go on with what they do. */
   const rewire = (change: Change): Outcome<void> => {
     const before = rig;
-    const circuit = buildCircuit(apply(rig.circuit.plan, change), options.drive, options.specimens);
+    const plan = planNow();
+    const circuit = buildCircuit(apply(plan, change), options.drive, options.specimens);
     if (!circuit.ok) return circuit;
-    rig = makeRig(circuit.value, before.sockets.all, { circuit: before.circuit, x: before.physics.x });
+    const anew = restarts(plan, circuit.value.plan);
+    for (const id of anew) wear.forget(id);
+    hands = { ...circuit.value.plan.hands };
+    before.physics.complete();
+    const carried = before.sockets.all.filter((s) => !anew.has(s.site.placed.part.id));
+    rig = makeRig(circuit.value, carried, { circuit: before.circuit, x: before.physics.x });
+    // a chip that has just been pushed in had no supply until now
+    for (const socket of rig.sockets.all) if (!carried.includes(socket)) socket.chip.begin(now);
     settleJump();
     return done(undefined);
   };
@@ -253,6 +272,7 @@ function run(first: Circuit, options: Options): Simulation {
   const begin = (act: Act): Outcome<void> => {
     const { circuit } = rig;
     if (act.do === 'move-lead') return moveLead(act.lead, act.end, act.point);
+    if (act.do === 'edit') return rewire(act.change);
     if (act.do === 'light') return shine(act);
     const pole = act.do === 'set' ? act.pole : 0;
     const closed = act.do === 'set' ? act.closed : act.do === 'press';
@@ -305,32 +325,9 @@ function run(first: Circuit, options: Options): Simulation {
     },
     readings: () => ({ ...measure(rig, hands, now), ...(endless.length > 0 ? { endless } : {}) }),
     events,
-    plan() {
-      const memories = { ...rig.circuit.plan.memories };
-      for (const { chip, site } of rig.sockets.all) {
-        const contents = chip.contents();
-        if (contents) memories[site.placed.part.id] = contents;
-      }
-      return { ...planNow(), memories };
-    },
+    plan: planNow,
   };
 }
 
 const handOf = (hands: Plan['hands'], id: string, pole: number): boolean => hands[id]?.[pole] ?? false;
 const conductanceOf = (site: ContactSite, closed: boolean): number => 1 / (closed ? site.contact.on : site.contact.off);
-
-/** Each new net starts at the voltage of that one of its old nets that had the most legs: a row that joins a rail takes the rail's. */
-function voltagesAfterRewiring(before: { circuit: Circuit; x: Float64Array }, after: Circuit): Float64Array {
-  const x = new Float64Array(after.network.n + 1);
-  for (const [node, netIndex] of after.netOfNode.entries()) {
-    let most = 0;
-    for (const strip of after.nets.all[netIndex]?.strips ?? []) {
-      const old = before.circuit.nets.ofStrip.get(strip);
-      if (!old || old.legs.length < most) continue;
-      most = old.legs.length;
-      const oldNode = before.circuit.nodeOfNet[old.index] as number;
-      x[node] = oldNode < 0 ? 0 : (before.x[oldNode] as number);
-    }
-  }
-  return x;
-}

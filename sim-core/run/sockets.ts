@@ -24,10 +24,13 @@ export interface Socket {
   volts: Float64Array;
 }
 
+/** Who an alarm is for: the socket with the chip that asked, even if another one of that name stands there later. */
+export type Seat = Omit<Socket, 'chip'>;
+
 /** What a chip's doings are told to. */
 export interface Ear {
   now(): number;
-  alarm(part: string, time: number, name: string, background: boolean): void;
+  alarm(seat: Seat, time: number, name: string, background: boolean): void;
   report(event: ChipEvent): void;
   /** a device goes from one state to another */
   moved(device: Device, from: number, to: number): void;
@@ -40,10 +43,10 @@ export interface Sockets {
   begin(x: Float64Array, end: Float64Array): void;
   /** passed: the watches that have changed sides; stirred: the blocks in which what holds a pin may have changed too, as seen at `end` */
   deliver(passed: readonly number[], x: Float64Array, end: Float64Array, stirred: ReadonlySet<number> | 'all' | undefined): void;
-  alarm(part: string, name: string): void;
+  alarm(seat: Seat, name: string): void;
 }
 
-/** carried: the sockets of the same bench before a rewiring. */
+/** carried: sockets of the same bench before a rewiring, with chips that go on. */
 export function makeSockets(circuit: Circuit, holding: Holding, undecided: Undecided, ear: Ear, carried: readonly Socket[]): Sockets {
   const all = circuit.chips.map((site) => {
     const old = carried.find((s) => s.site.placed.part.id === site.placed.part.id && s.site.placed.kind === site.placed.kind);
@@ -162,8 +165,8 @@ export function makeSockets(circuit: Circuit, holding: Holding, undecided: Undec
         }
       }
     },
-    alarm(part, name) {
-      all.find((s) => s.site.placed.part.id === part)?.chip.alarm(name, ear.now());
+    alarm(seat, name) {
+      all.find((s) => s === seat)?.chip.alarm(name, ear.now());
     },
   };
 }
@@ -171,7 +174,7 @@ export function makeSockets(circuit: Circuit, holding: Holding, undecided: Undec
 function newSocket(site: ChipSite, circuit: Circuit, ear: Ear): Socket {
   const { spec } = site;
   const part = site.placed.part.id;
-  const socket: Omit<Socket, 'chip'> = {
+  const socket: Seat = {
     site,
     network: circuit.network,
     level: spec.inputs.map(() => 'L'),
@@ -216,7 +219,7 @@ function newSocket(site: ChipSite, circuit: Circuit, ear: Ear): Socket {
       socket.network.setConductance(socket.site.drain, drainOf(socket.site, state));
       ear.moved(socket.site.drain, 0, 0);
     },
-    alarm: (time, name, background) => ear.alarm(part, time, name, background === true),
+    alarm: (time, name, background) => ear.alarm(socket, time, name, background === true),
     report: (event) => ear.report(event),
   };
   return Object.assign(socket, { chip: spec.start(bench, circuit.plan.memories[part]) });

@@ -31,6 +31,8 @@ export interface Wear {
   readonly due: number;
   /** that time has come: which part, and by what */
   take(now: number): { readonly part: string; readonly damage: Damage } | undefined;
+  /** this part is gone, or another one stands in its place */
+  forget(part: string): void;
 }
 
 export function makeWear(circuit: () => Circuit): Wear {
@@ -60,6 +62,10 @@ export function makeWear(circuit: () => Circuit): Wear {
       due = Number.POSITIVE_INFINITY;
       if (gone) used.delete(key(gone));
       return gone && { part: gone.part, damage: gone.damage };
+    },
+    forget(part) {
+      for (const name of used.keys()) if (name.startsWith(`${part} `)) used.delete(name);
+      stresses = stresses.filter((s) => s.part !== part);
     },
   };
 }

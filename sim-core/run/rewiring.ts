@@ -1,0 +1,32 @@
+/** What goes on when the bench is put together anew after an edit, and what begins anew: parts, and the voltages of nets. */
+import type { Plan, PlanPart } from '../../shared/plan.ts';
+import type { Circuit } from './circuit.ts';
+
+/** Parts that are not what they were: gone, come, of another kind or value, mended, or with other bytes in them. Where a part stands does not count. */
+export function restarts(before: Plan, after: Plan): ReadonlySet<string> {
+  const was = new Map(before.parts.map((p) => [p.id, p]));
+  const is = new Map(after.parts.map((p) => [p.id, p]));
+  const others = [...was.keys(), ...is.keys()].filter((id) => {
+    const [a, b] = [was.get(id), is.get(id)];
+    return !a || !b || (a !== b && specimen(a) !== specimen(b)) || before.memories[id] !== after.memories[id];
+  });
+  return new Set(others);
+}
+
+const specimen = ({ kind, params = {}, damaged }: PlanPart): string => JSON.stringify([kind, Object.entries(params).sort(), damaged]);
+
+/** Each new net starts at the voltage of that one of its old nets that had the most legs: a row that joins a rail takes the rail's. */
+export function voltagesAfterRewiring(before: { circuit: Circuit; x: Float64Array }, after: Circuit): Float64Array {
+  const x = new Float64Array(after.network.n + 1);
+  for (const [node, netIndex] of after.netOfNode.entries()) {
+    let most = 0;
+    for (const strip of after.nets.all[netIndex]?.strips ?? []) {
+      const old = before.circuit.nets.ofStrip.get(strip);
+      if (!old || old.legs.length < most) continue;
+      most = old.legs.length;
+      const oldNode = before.circuit.nodeOfNet[old.index] as number;
+      x[node] = oldNode < 0 ? 0 : (before.x[oldNode] as number);
+    }
+  }
+  return x;
+}

@@ -1,0 +1,173 @@
+/** Edits under a running bench: what the edit is not about goes on, to the byte and the microsecond. */
+import { describe, expect, test } from 'vitest';
+import { DATA_5A, memoryBench, writeButton } from '../../sim-core/findings/example-benches.ts';
+import type { Change, Simulation } from '../../sim-core/index.ts';
+import { rebase } from '../../sim-core/index.ts';
+import { start } from '../support/bench.ts';
+
+const edit = (sim: Simulation, change: Change) => {
+  const made = rebase(sim.plan(), change);
+  const begun = sim.begin({ do: 'edit', change: made });
+  if (!begun.ok) throw new Error(begun.failure.says);
+  return made;
+};
+const addLead = (id: string, from: string, to: string): Change => ({ op: 'add-lead', lead: { id, from, to, colour: 'green' }, index: 0 });
+const removePart = (sim: Simulation, id: string): Change => {
+  const index = sim.plan().parts.findIndex((p) => p.id === id);
+  return { op: 'remove-part', part: sim.plan().parts[index]!, index };
+};
+const addPart = (sim: Simulation, id: string, kind: string, at: string, to?: string): Change => ({
+  op: 'add-part',
+  part: { id, kind, at, ...(to ? { to } : {}) },
+  index: sim.plan().parts.length,
+});
+const doing = (sim: Simulation, part = 'U1') => sim.readings().chips.find((c) => c.part === part)?.state.doing;
+
+describe('a write under way', () => {
+  const writing = () => {
+    const sim = start(memoryBench(DATA_5A + writeButton()), { bounce: false });
+    sim.wait(0.01);
+    sim.begin({ do: 'press', part: 'S9' });
+    sim.wait(20e-6);
+    expect(doing(sim)).toBe('storing');
+    return sim;
+  };
+  test('goes on while a lead is put in elsewhere, and ends when it would have ended', () => {
+    const [edited, left] = [writing(), writing()];
+    edit(edited, addLead('X1', 'a1', 'a2'));
+    expect(edited.now).toBe(left.now);
+    expect(doing(edited)).toBe('storing');
+    for (const sim of [edited, left]) sim.wait(1e-3);
+    while (doing(left) === 'storing') for (const sim of [edited, left]) sim.wait(50e-6);
+    expect(doing(edited)).not.toBe('storing');
+    expect(edited.events).toEqual(left.events);
+    expect(edited.plan().memories).toEqual(left.plan().memories);
+    expect(edited.plan().memories.U1).toBeDefined();
+  });
+  test('is lost with the memory that is pulled out, and does not end in another one put there', () => {
+    const sim = writing();
+    const before = sim.plan().memories.U1;
+    const out = edit(sim, removePart(sim, 'U1'));
+    expect(sim.plan().memories.U1).toBeUndefined();
+    sim.wait(100e-6);
+    if (out.op !== 'all') throw new Error('a memory with bytes goes out with them');
+    edit(sim, {
+      op: 'add-part',
+      part: before
+        ? start(memoryBench(''))
+            .plan()
+            .parts.find((p) => p.id === 'U1')!
+        : { id: 'U1', kind: '' },
+      index: 0,
+    });
+    sim.wait(0.1);
+    expect(sim.plan().memories.U1).toEqual({});
+  });
+});
+
+describe('what goes on', () => {
+  const CHARGING = `
+    B1 board-30
+    PS1 bench-supply
+    PS1 hands 1
+    W1 lead PS1.+ a1 red
+    W2 lead PS1.- a9 black
+    S1 dip-switch e3 poles=1
+    L1 lead b1 a3 red
+    R1 resistor j3 j12 ohms=100k
+    C1 capacitor i12 i20 farads=1u
+    R2 resistor h12 h20 ohms=1M
+    W3 lead j20 b9 black`;
+  const voltsOn = (sim: Simulation, strip: string) => {
+    const net = [...sim.circuit.nets.all].find((n) => n.strips.includes(strip))!;
+    return sim.readings().nets[net.index]!.volts;
+  };
+  test('a capacitor half charged is charged as far after the edit, and goes on as if nothing had been', () => {
+    const [edited, left] = [0, 1].map(() => {
+      const sim = start(CHARGING, { bounce: false });
+      sim.begin({ do: 'set', part: 'S1', pole: 0, closed: true });
+      sim.wait(0.05);
+      return sim;
+    }) as [Simulation, Simulation];
+    const strip = [...edited.circuit.nets.ofStrip.keys()].find((s) =>
+      edited.circuit.nets.ofStrip.get(s)!.legs.some((l) => l.part.id === 'C1' && l.pin === '1'),
+    )!;
+    const half = voltsOn(edited, strip);
+    expect(half).toBeGreaterThan(1.5);
+    expect(half).toBeLessThan(2.5);
+    edit(edited, addPart(edited, 'D1', 'led', 'a20', 'a25'));
+    expect(voltsOn(edited, strip)).toBeCloseTo(half, 6);
+    for (const sim of [edited, left]) sim.wait(0.1);
+    expect(voltsOn(edited, strip)).toBeGreaterThan(half + 1);
+    expect(voltsOn(edited, strip)).toBeCloseTo(voltsOn(left, strip), 4);
+  });
+  test('switches stay where hands have put them, and time goes on', () => {
+    const sim = start(CHARGING, { bounce: false });
+    sim.act({ do: 'set', part: 'S1', pole: 0, closed: true });
+    sim.wait(3);
+    const { now } = sim;
+    edit(sim, addLead('X1', 'a29', 'b28'));
+    expect(sim.now).toBe(now);
+    expect(sim.plan().hands.S1).toEqual([true]);
+  });
+  test('an edit that cannot be is refused, and the bench stands as before', () => {
+    const sim = start(CHARGING);
+    const { plan, circuit } = { plan: sim.plan(), circuit: sim.circuit };
+    const begun = sim.begin({ do: 'edit', change: addLead('X1', 'a1', 'a99') });
+    expect(begun.ok).toBe(false);
+    expect(sim.circuit).toBe(circuit);
+    expect(sim.plan()).toEqual(plan);
+  });
+});
+
+describe('chips that come and go', () => {
+  const CLOCK = `
+    B1 board-63
+    PS1 bench-supply
+    PS1 hands 1
+    W1 lead PS1.+ +j1 red
+    W2 lead PS1.- -j1 black
+    X9 crystal-clock e10 hertz=1000
+    W3 lead +j2 j10 red
+    W4 lead -j3 a16 black`;
+  test('a chip pushed into a powered socket begins with its supply coming up', () => {
+    const sim = start(memoryBench(''));
+    const u1 = sim.plan().parts.find((p) => p.id === 'U1')!;
+    edit(sim, removePart(sim, 'U1'));
+    expect(sim.readings().chips).toEqual([]);
+    sim.wait(1);
+    edit(sim, { op: 'add-part', part: u1, index: 0 });
+    expect(sim.rest()).toBe(true);
+    sim.wait(1);
+    expect(doing(sim)).toBe(doing(start(memoryBench(''))));
+    expect(doing(sim)).not.toBe('no supply');
+  });
+  test('a clock that is taken out and put back ticks once a period, not twice', () => {
+    const sim = start(CLOCK);
+    expect(doing(sim, 'X9')).toBe('working');
+    for (let i = 0; i < 4; i++) {
+      const clock = sim.plan().parts.find((p) => p.id === 'X9')!;
+      edit(sim, removePart(sim, 'X9'));
+      sim.wait(10e-6);
+      edit(sim, { op: 'add-part', part: clock, index: 1 });
+      sim.wait(10e-6);
+    }
+    sim.wait(5e-3);
+    const out = sim.circuit.chips[0]!.outputs[0]!;
+    let edges = 0;
+    let before = sim.circuit.network.pullOf(out.device);
+    for (let i = 0; i < 1000; i++) {
+      sim.wait(10e-6);
+      const pull = sim.circuit.network.pullOf(out.device);
+      if (pull !== before) edges += 1;
+      before = pull;
+    }
+    expect(edges).toBe(20);
+  });
+  test('bytes changed by an edit are what the memory shows', () => {
+    const sim = start(memoryBench('WOE lead j16 -j9\nWWE lead j15 +j9'));
+    edit(sim, { op: 'set-memory', id: 'U1', before: sim.plan().memories.U1, after: { '000': '3C' } });
+    sim.rest();
+    expect(sim.readings().chips[0]!.state.data?.value).toBe(0x3c);
+  });
+});
