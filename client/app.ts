@@ -21,6 +21,7 @@ import { go } from './notebook/place.ts';
 import type { Point } from './notebook/say.ts';
 import type { PlanChooser } from './plans/plan-chooser.ts';
 import './plans/plan-chooser.ts';
+import './plans/history-tools.ts';
 import type { Hand } from './scene/faces/face.ts';
 import type { BenchScene, LampsAway } from './scene/scene.ts';
 import type { Under } from './scene/under.ts';
@@ -196,7 +197,9 @@ export class LampwrightApp extends LitElement {
             }}
             @touched=${(e: CustomEvent<Under>) => this.measuring && this.meter?.touch(e.detail)}
           ></bench-scene>
-          <div class="corner top"><plan-chooser .session=${this.session}></plan-chooser></div>
+          <div class="corner top"><plan-chooser .session=${this.session}></plan-chooser>
+            <history-tools .session=${this.session} @typed=${(e: CustomEvent<string>) => void this.doLine(e.detail)}></history-tools>
+          </div>
           <div class="corner bottom">
             ${this.measuring ? html`<meter-panel class="panel" .session=${this.session}></meter-panel>` : nothing}
             ${this.lampsAway ? this.toLamps(this.lampsAway) : nothing}

@@ -1,6 +1,6 @@
 /** What the page takes from sim-core: geometry, nets, part descriptions, words and types. The simulation itself runs in the worker. */
 export { BOARDS, boardSize, LINE_Y, LOWER, RAILS, railX, UPPER } from '../sim-core/bench/boards.ts';
-export { type Change, invert } from '../sim-core/bench/changes.ts';
+export type { Change } from '../sim-core/bench/changes.ts';
 export { after, changeOf, type History, NO_HISTORY, type Step } from '../sim-core/bench/history.ts';
 export { type Layout, layOut } from '../sim-core/bench/layout.ts';
 export { findNets, type Nets } from '../sim-core/bench/nets.ts';

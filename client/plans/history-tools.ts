@@ -1,0 +1,65 @@
+/** Undo and redo: two buttons that say what they would do, and the keys that people know for it. */
+import { html, LitElement } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import { type Change, sayChange } from '../core.ts';
+import { Listen } from '../listen.ts';
+import type { Session } from '../session.ts';
+
+const BACK = 'M7.5 4L4 7.5 7.5 11M4 7.5h7.5a4.25 4.25 0 0 1 0 8.5H8';
+const ON = 'M12.5 4L16 7.5 12.5 11M16 7.5H8.5a4.25 4.25 0 0 0 0 8.5H12';
+
+@customElement('history-tools')
+export class HistoryTools extends LitElement {
+  @property({ attribute: false }) session: Session | undefined;
+
+  constructor() {
+    super();
+    new Listen(this, () => this.session, ['history']);
+  }
+
+  protected override createRenderRoot() {
+    return this;
+  }
+
+  override connectedCallback() {
+    super.connectedCallback();
+    addEventListener('keydown', this.keys);
+  }
+
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    removeEventListener('keydown', this.keys);
+  }
+
+  private readonly keys = (e: KeyboardEvent) => {
+    if (!(e.ctrlKey || e.metaKey) || e.altKey || e.defaultPrevented || isTyping(e)) return;
+    const key = e.key.toLowerCase();
+    const step = key === 'z' ? (e.shiftKey ? 'redo' : 'undo') : key === 'y' && !e.shiftKey ? 'redo' : undefined;
+    if (!step) return;
+    e.preventDefault();
+    this.session?.[step]();
+  };
+
+  protected override render() {
+    const { changes, at } = this.session?.history ?? { changes: [], at: 0 };
+    return html`<div class="tools" role="group" aria-label="Undo and redo">
+      ${this.tool('undo', 'Undo', BACK, changes[at - 1])}${this.tool('redo', 'Redo', ON, changes[at])}
+    </div>`;
+  }
+
+  /** Not disabled but said to be so: the focus stays where it is when nothing is left. */
+  private tool(step: 'undo' | 'redo', name: string, path: string, change: Change | undefined) {
+    const says = change ? `${name}: ${sayChange(change)}` : `${name}: nothing to ${step}`;
+    return html`<button type="button" aria-label=${says} title=${says} aria-disabled=${change ? 'false' : 'true'} @click=${() => change && this.dispatchEvent(new CustomEvent<string>('typed', { detail: step }))}>
+      <svg viewBox="0 0 20 20" aria-hidden="true"><path d=${path} /></svg>
+    </button>`;
+  }
+}
+
+/** In a field the keys take back what was typed there. */
+function isTyping(e: KeyboardEvent): boolean {
+  const [where] = e.composedPath();
+  if (!(where instanceof HTMLElement)) return false;
+  if (where instanceof HTMLInputElement) return !['checkbox', 'radio', 'button', 'file'].includes(where.type);
+  return where instanceof HTMLTextAreaElement || where.isContentEditable;
+}
