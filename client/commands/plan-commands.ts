@@ -1,5 +1,5 @@
-/** Plans in and out, and taking back, by name. */
-import { invert } from '../core.ts';
+/** Plans in and out, taking back and making again, by name. */
+import { sayChange } from '../core.ts';
 import { replacement } from '../damage.ts';
 import type { Command } from './command.ts';
 import { refusal, said } from './line.ts';
@@ -38,10 +38,26 @@ const undo: Command = {
   takes: [],
   keys: { 'Mod+Z': 'undo' },
   run(_, { session }) {
-    const last = session.edits.at(-1);
+    const { changes, at } = session.history;
+    const last = changes[at - 1];
     if (!last) return refusal('', 'Nothing has been changed, so there is nothing to take back.');
-    session.edit(invert(last), 'back');
-    return said('The last change is taken back.');
+    session.undo();
+    return said(`Taken back: ${sayChange(last)}.`);
+  },
+};
+
+const redo: Command = {
+  name: 'redo',
+  group: 'Plan',
+  means: 'make the change again that was taken back last',
+  takes: [],
+  keys: { 'Mod+Shift+Z': 'redo', 'Mod+Y': 'redo' },
+  run(_, { session }) {
+    const { changes, at } = session.history;
+    const next = changes[at];
+    if (!next) return refusal('', 'Nothing has been taken back, so there is nothing to make again.');
+    session.redo();
+    return said(`Made again: ${sayChange(next)}.`);
   },
 };
 
@@ -62,4 +78,4 @@ const renew: Command = {
   },
 };
 
-export const PLAN_COMMANDS: readonly Command[] = [open, save, undo, renew];
+export const PLAN_COMMANDS: readonly Command[] = [open, save, undo, redo, renew];

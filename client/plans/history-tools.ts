@@ -1,4 +1,4 @@
-/** Undo and redo: two buttons that say what they would do, and the keys that people know for it. */
+/** Undo and redo: two buttons that say what they would do. */
 import { html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { type Change, sayChange } from '../core.ts';
@@ -21,25 +21,6 @@ export class HistoryTools extends LitElement {
     return this;
   }
 
-  override connectedCallback() {
-    super.connectedCallback();
-    addEventListener('keydown', this.keys);
-  }
-
-  override disconnectedCallback() {
-    super.disconnectedCallback();
-    removeEventListener('keydown', this.keys);
-  }
-
-  private readonly keys = (e: KeyboardEvent) => {
-    if (!(e.ctrlKey || e.metaKey) || e.altKey || e.defaultPrevented || isTyping(e)) return;
-    const key = e.key.toLowerCase();
-    const step = key === 'z' ? (e.shiftKey ? 'redo' : 'undo') : key === 'y' && !e.shiftKey ? 'redo' : undefined;
-    if (!step) return;
-    e.preventDefault();
-    this.session?.[step]();
-  };
-
   protected override render() {
     const { changes, at } = this.session?.history ?? { changes: [], at: 0 };
     return html`<div class="tools" role="group" aria-label="Undo and redo">
@@ -54,12 +35,4 @@ export class HistoryTools extends LitElement {
       <svg viewBox="0 0 20 20" aria-hidden="true"><path d=${path} /></svg>
     </button>`;
   }
-}
-
-/** In a field the keys take back what was typed there. */
-function isTyping(e: KeyboardEvent): boolean {
-  const [where] = e.composedPath();
-  if (!(where instanceof HTMLElement)) return false;
-  if (where instanceof HTMLInputElement) return !['checkbox', 'radio', 'button', 'file'].includes(where.type);
-  return where instanceof HTMLTextAreaElement || where.isContentEditable;
 }

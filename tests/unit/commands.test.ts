@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { COMMANDS } from '../../client/commands/catalogue.ts';
 import type { Desk } from '../../client/commands/command.ts';
 import { choicesFor, likeness, missing, readLine, runLine } from '../../client/commands/line.ts';
+import { NO_HISTORY } from '../../client/core.ts';
 import { stand } from '../../client/standing.ts';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import { readSources } from '../support/sources.ts';
@@ -10,7 +11,7 @@ import { readSources } from '../support/sources.ts';
 const acts: unknown[] = [];
 const turned: unknown[] = [];
 const desk = {
-  session: { standing: stand(demoPlan('greenhouse')!), readings: { hands: {} }, act: (a: unknown) => acts.push(a), edits: [] },
+  session: { standing: stand(demoPlan('greenhouse')!), readings: { hands: {} }, act: (a: unknown) => acts.push(a), history: NO_HISTORY },
   chooser: { demos: [{ id: 'greenhouse', title: 'Greenhouse watch' }] },
   turn: (place: unknown) => turned.push(place),
 } as unknown as Desk;
