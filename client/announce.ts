@@ -67,7 +67,7 @@ export function makeAnnouncer(): Announcer {
       const now = damageIn(next.plan);
       if (standing?.layout === next.layout) {
         const called = (id: string) => next.specimen.get(id)?.part.label ?? id;
-        for (const [id, says] of now) if (!damage.has(id)) broken.push(`${called(id)} is ${says}`);
+        for (const [id, says] of now) if (damage.get(id) !== says) broken.push(`${called(id)} is ${says}`);
         for (const id of damage.keys()) if (!now.has(id)) broken.push(`${called(id)} is replaced`);
       } else {
         lamps = new Map();

@@ -1,20 +1,14 @@
 /** How a part's damage is said on the page: what it bore, beside what it could have borne. */
 import type { Plan, PlanPart } from '../shared/plan.ts';
-import { type Change, siFormat } from './core.ts';
+import { boreOf, type Change, siFormat } from './core.ts';
 
 type Damage = NonNullable<PlanPart['damaged']>;
 
-const BORE: Readonly<Record<Damage['by'], readonly [did: string, unit: string]>> = {
-  current: ['carried', 'A'],
-  reverse: ['stood the wrong way round at', 'V'],
-  power: ['turned into heat', 'W'],
-  supply: ['was supplied with', 'V'],
-};
-
-/** "damaged: carried 280 mA, limit 30 mA" */
-function damageSays({ by, measured, limit }: Damage): string {
-  const [did, unit] = BORE[by];
-  return `damaged: ${did} ${siFormat(measured, unit)}, limit ${siFormat(limit, unit)}`;
+/** "damaged: carried 280 mA, limit 30 mA", "damaged at D0: as an output it carried 36 mA, limit 20 mA" */
+function damageSays({ by, measured, limit, pins }: Damage): string {
+  const { who, did, unit } = boreOf(by);
+  const bore = `${who === 'it' ? '' : `${who} `}${did} ${siFormat(measured, unit)}, limit ${siFormat(limit, unit)}`;
+  return `damaged${pins ? ` at ${pins.join(', ')}` : ''}: ${bore}`;
 }
 
 /** The damaged parts of a plan by id, and what is said of each. */

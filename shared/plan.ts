@@ -53,13 +53,24 @@ const Part = Type.Object(
     ),
     /** what its owner calls it: "vent" */
     label: Type.Optional(Type.String({ maxLength: 40 })),
-    /** what killed it, until it is replaced: measured against the limit, in A, V or W */
+    /** what killed it, or some of its pins, until it is replaced: measured against the limit, in A, V or W */
     damaged: Type.Optional(
       Type.Object(
         {
-          by: Type.Union([Type.Literal('current'), Type.Literal('reverse'), Type.Literal('power'), Type.Literal('supply')]),
+          by: Type.Union([
+            Type.Literal('current'),
+            Type.Literal('reverse'),
+            Type.Literal('power'),
+            Type.Literal('supply'),
+            Type.Literal('voltage'),
+            Type.Literal('output'),
+            Type.Literal('package'),
+            Type.Literal('input'),
+          ]),
           measured: Type.Number(),
           limit: Type.Number(),
+          /** names of the pins that alone are burnt open, the last one by this cause; absent: the whole part is gone */
+          pins: Type.Optional(Type.Array(Type.String({ pattern: '^[A-Za-z0-9/+−-]{1,8}$' }), { minItems: 1, maxItems: 64 })),
         },
         closed,
       ),

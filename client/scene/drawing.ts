@@ -32,6 +32,8 @@ export interface Drawing extends Drawn {
   show(readings: Readings, dark: boolean): void;
 }
 
+/** Half of the place that a mark at one pin takes [pitch]. */
+const PIN_MARK = 0.4;
 const EMPTY: Box = { x: 0, y: 0, width: 65, height: 20 };
 
 export function drawBench(standing: Standing, hand: Hand): Drawing {
@@ -112,7 +114,16 @@ export function drawBench(standing: Standing, hand: Hand): Drawing {
           const says = damage.get(s.part.id);
           // lamps say it themselves
           const spoken = s.lamps.length > 0 ? undefined : `${s.part.label ?? s.part.id}, ${says}`;
-          return says ? [drawDamage(faceOf(s).box, spoken)] : [];
+          if (!says) return [];
+          const burnt = plan.parts.find((p) => p.id === s.part.id)?.damaged?.pins;
+          if (!burnt) return [drawDamage(faceOf(s).box, spoken)];
+          // the marks stand at the pins; the first of them speaks for all
+          return s.legs
+            .filter(({ pin }) => burnt.includes(pin.name))
+            .map(({ pin }, i) => {
+              const spot = legSpots.get(s.part.id)?.get(pin.pin);
+              return drawDamage(spot ? around([spot], PIN_MARK) : faceOf(s).box, i === 0 ? spoken : undefined);
+            });
         }),
       );
       if (seen) name(...seen);

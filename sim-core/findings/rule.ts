@@ -13,6 +13,8 @@ export type Remark = Omit<Finding, 'code' | 'severity'> & { readonly severity?: 
 export interface Example {
   readonly bench: string;
   readonly script?: readonly (readonly Act[])[];
+  /** so long after that [s] */
+  readonly waits?: number;
 }
 
 interface About {

@@ -29,6 +29,11 @@ const current = (name: string, value: number): Figure => ({ name, value, unit: '
 const mostPinCurrent = current('steady current of one output', 0.5);
 const mostPackageCurrent = current('all outputs together', 2.5);
 
+const most = (name: string, value: number, unit: string, source: string): Figure => ({ name, value, unit, source });
+const mostPower = most('power', 2, 'W', 'from memory: a plastic package in free air at 25 °C');
+const mostOutput = most('output, absolute most', 50, 'V', 'SOURCES.md S20');
+const mostInput = most('input, absolute most', 30, 'V', 'from memory');
+
 function array(channels: 7 | 8): PartKind {
   const names = many(channels, (i) => String(i + 1));
   const inputs = names.map((n) => `IN${n}`);
@@ -53,6 +58,7 @@ function array(channels: 7 | 8): PartKind {
     supplyCurrent: { working: 0, resting: 0 },
     mostPinCurrent,
     mostPackageCurrent,
+    mostVolts: Object.fromEntries([...inputs.map((n) => [n, mostInput]), ...rule.outputs.map((o) => [o.name, mostOutput])]),
     supplyMarks: [],
     supplyRange: [0, 50],
     answers: answerOf(prepared),
@@ -76,10 +82,13 @@ function array(channels: 7 | 8): PartKind {
       { name: 'input current at 3.85 V', value: 0.93e-3, unit: 'A', source: 'SOURCES.md S20' },
       { name: 'left at 100 mA, typical', value: 0.9, unit: 'V', source: 'SOURCES.md S20' },
       { name: 'left at 100 mA, most', value: 1.1, unit: 'V', source: 'SOURCES.md S20' },
-      { name: 'output, absolute most', value: 50, unit: 'V', source: 'SOURCES.md S20' },
+      mostOutput,
+      mostInput,
+      mostPower,
       mostPinCurrent,
       mostPackageCurrent,
     ],
+    mostPower,
     wire(w) {
       const pin = (name: string) => String(order.indexOf(name) + 1);
       w.chip(chip);

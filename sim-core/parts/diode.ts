@@ -3,6 +3,8 @@ import { twoLead } from '../bench/footprints.ts';
 import { smallDiode } from './figures/silicon.ts';
 import { definePart } from './part.ts';
 
+const mostCurrent = { name: 'steady current', value: 0.2, unit: 'A', source: 'from memory' } as const;
+
 export const diode = definePart({
   id: 'diode',
   title: 'Silicon diode',
@@ -16,9 +18,10 @@ export const diode = definePart({
   ],
   figures: [
     { name: 'forward voltage at 10 mA', value: 0.72, unit: 'V', source: 'from memory' },
-    { name: 'steady current', value: 0.2, unit: 'A', source: 'from memory' },
+    mostCurrent,
     { name: 'reverse voltage', value: 75, unit: 'V', source: 'from memory' },
   ],
+  mostCurrent,
   forward: { typical: 0.72, least: 0.62, most: 1, source: 'from memory: 1 V at most; the lowest a guess' },
   wire(w) {
     w.junction('1', '2', smallDiode);

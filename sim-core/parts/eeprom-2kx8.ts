@@ -23,6 +23,8 @@ const mostPackageCurrent = {
   unit: 'A',
   source: 'from memory; no sheet seen gives one',
 } as const;
+/** The two above are for steady use; one output may give 100 mA for a second (SOURCES.md S3). */
+const HARM_FROM = 2;
 const mostSupply = { name: 'supply, absolute most', value: 7, unit: 'V', source: 'SOURCES.md S3' } as const;
 
 const endurance = { name: 'writes of one cell, at least', value: 10_000, unit: '', source: PRACTICE } as const;
@@ -35,6 +37,7 @@ const through = (volts: number, amps: number) => ({ g: amps / volts, bend: Numbe
 
 /** /OE and A9 take up to 13.5 V; 12.0 V ± 0.5 V on /OE clears the chip, on A9 it reaches 32 more bytes: SOURCES.md S2. */
 const FAR_ABOVE = 11.5;
+const mostHigh = { name: '/OE and A9, absolute most', value: 13.5, unit: 'V', source: 'SOURCES.md S2' } as const;
 const identification = { mark: 1, at: 0x7e0, bytes: 32 } as const;
 
 const chip = (written: number): ChipSpec => ({
@@ -56,6 +59,8 @@ const chip = (written: number): ChipSpec => ({
   supplyCurrent,
   mostPinCurrent,
   mostPackageCurrent,
+  harmFrom: HARM_FROM,
+  mostVolts: { '/OE': mostHigh, A9: mostHigh },
   mostSupply,
   endurance,
   supplyMarks: [ALIVE, timing.writeInhibit],
@@ -149,6 +154,7 @@ export const eeprom2k = definePart({
     { name: 'write cycle, most', value: timing.cycle, unit: 's', source: timing.source },
     mostPinCurrent,
     mostPackageCurrent,
+    mostHigh,
     mostSupply,
     endurance,
   ],

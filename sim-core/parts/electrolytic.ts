@@ -6,6 +6,9 @@ import { definePart } from './part.ts';
 /** What it leaks [S], as a resistor that takes 0.01·C·U at the voltage U it is made for; from memory: at most that or 3 µA after two minutes. */
 const LEAK_PER_FARAD = 0.01;
 
+/** Between its legs once its oxide has broken down [Ω]: it conducts; from memory, how well is our choice. */
+const BROKEN = 5;
+
 export const electrolytic = definePart({
   id: 'electrolytic',
   title: 'Electrolytic capacitor',
@@ -31,6 +34,9 @@ export const electrolytic = definePart({
     minus: '2',
     mostReverse: { name: 'reverse voltage', value: 1, unit: 'V', source: 'from memory' },
     most: (p) => ({ name: 'voltage', value: Number(p.volts), unit: 'V', source: 'printed on it' }),
+  },
+  wireDamaged(w) {
+    w.conductor('1', '2', 1 / BROKEN);
   },
   value: (p) => siFormat(Number(p.farads), 'F'),
   wire(w, p) {

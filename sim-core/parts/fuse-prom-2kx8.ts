@@ -4,7 +4,7 @@ import { type Programming, startProgrammed } from './memory/programmed.ts';
 import type { ReadTiming } from './memory/reading.ts';
 import { memoryPart } from './memory/sheet.ts';
 import { readVectors } from './memory/vectors.ts';
-import type { ChipBench, Level, VectorStep } from './part.ts';
+import type { ChipBench, Figure, Level, VectorStep } from './part.ts';
 
 const MEMORY = 'from memory; makers differ';
 const timing: ReadTiming = { access: 50e-9, chipEnable: 25e-9, outputEnable: 25e-9, float: 25e-9, source: MEMORY };
@@ -12,6 +12,8 @@ const timing: ReadTiming = { access: 50e-9, chipEnable: 25e-9, outputEnable: 25e
 const ENABLE_AT = 14.5;
 const OUTPUT_AT = 19.5;
 const BLOWN = 50e-6;
+
+const most = (pin: string, value: number): Figure => ({ name: `${pin}, absolute most`, value, unit: 'V', source: MEMORY });
 
 const on = { '/CE1': 0, CE2: 1, CE3: 1 };
 const blow = (address: number, pin: string, seconds: number): VectorStep[] => [
@@ -57,6 +59,7 @@ export const fuseProm2k = memoryPart({
   toRead: { '/CE1': 'L', CE2: 'H', CE3: 'H' },
   writable: false,
   marks: [{ pin: '/CE1', volts: ENABLE_AT }, ...Array.from({ length: 8 }, (_, bit) => ({ pin: `D${bit}`, volts: OUTPUT_AT }))],
+  mostVolts: { '/CE1': most('/CE1', 15.5), ...Object.fromEntries(Array.from({ length: 8 }, (_, bit) => [`D${bit}`, most('output', 21)])) },
   dc: {
     vil: 0.8,
     vih: 2.0,
@@ -76,6 +79,8 @@ export const fuseProm2k = memoryPart({
     { name: 'output float time', value: timing.float, unit: 's', source: MEMORY },
     { name: '/CE1 while a fuse is blown, least', value: ENABLE_AT, unit: 'V', source: MEMORY },
     { name: 'output whose fuse is blown, least', value: OUTPUT_AT, unit: 'V', source: MEMORY },
+    most('/CE1', 15.5),
+    most('output', 21),
     { name: 'programming pulse, least', value: BLOWN, unit: 's', source: MEMORY },
   ],
   vectors: [

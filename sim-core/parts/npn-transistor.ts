@@ -20,6 +20,9 @@ function model(beta: number) {
   };
 }
 
+const mostCurrent = { name: 'collector current', value: 0.2, unit: 'A', source: 'from memory, a general-purpose type' } as const;
+const mostPower = { name: 'power', value: 0.625, unit: 'W', source: 'from memory, in free air at 25 °C' } as const;
+
 export const npnTransistor = definePart({
   id: 'npn-transistor',
   title: 'NPN transistor',
@@ -39,7 +42,11 @@ export const npnTransistor = definePart({
     { name: 'saturation current', value: IS, unit: 'A', source: 'from memory' },
     { name: 'reverse current gain', value: BETA_REVERSE, unit: '', source: 'from memory' },
     { name: 'series resistance of each junction', value: SERIES, unit: 'Ω', source: 'from memory' },
+    mostCurrent,
+    mostPower,
   ],
+  mostCurrent,
+  mostPower,
   spread: { of: 'gain', source: 'from memory: sheets bound it only to within a factor of three or so' },
   value: (p) => `gain ${p.gain}`,
   wire(w, p) {

@@ -106,6 +106,12 @@ export interface ChipSpec {
   /** largest steady current of one output, and of all together through a supply pin [A] */
   readonly mostPinCurrent: Figure;
   readonly mostPackageCurrent: Figure;
+  /** how many times those two it takes until harm begins, where they are what a sheet promises and not its absolute maxima; absent: once */
+  readonly harmFrom?: number;
+  /** most current through the diodes from a pin to the supply pins [A]; absent: the usual one */
+  readonly mostClampCurrent?: Figure;
+  /** by pin name, where no diode to the supply keeps the pin down: most voltage against ground [V] */
+  readonly mostVolts?: Readonly<Record<string, Figure>>;
   /** absolute maximum of the supply [V], where a sheet gives one */
   readonly mostSupply?: Figure;
   /** supply voltages [V] at whose crossing the chip is told, ascending */
@@ -268,14 +274,18 @@ export interface PartKind {
   /** the figures it works with, each with its source */
   readonly figures: readonly Figure[];
   wire(w: Wiring, p: Params): void;
+  /** what is left of it once it is damaged; absent: it joins nothing any more */
+  wireDamaged?(w: Wiring, p: Params): void;
   /** what its value is called on the bench: '330 Ω', 'red' */
   value?(p: Params): string;
   /** the parameter that differs from one specimen to the next, by ± the parameter `tolerance` [%] */
   readonly spread?: { readonly of: string; readonly source: string };
   /** of a junction that is no lamp: its forward voltage at 10 mA, as modelled, lowest and highest [V] */
   readonly forward?: { readonly typical: number; readonly least: number; readonly most: number; readonly source: string };
-  /** most power it may turn into heat [W], for passive parts */
+  /** most power it may turn into heat [W], where heat is what limits it */
   readonly mostPower?: Figure;
+  /** most steady current through its junction or its collector [A] */
+  readonly mostCurrent?: Figure;
   /** true for a capacitor that a chip may count as its decoupling */
   readonly decouples?: true;
   /** of a part that must not be put in the wrong way round: its two pins, and the most it bears either way [V] */

@@ -6,6 +6,8 @@ import { definePart } from './part.ts';
 /** Between the wiper and the end it stands at [Ω]; from memory. */
 const END = 5;
 
+const mostPower = { name: 'power', value: 0.2, unit: 'W', source: 'from memory: a carbon track of 9 mm, all of it in use' } as const;
+
 export const potentiometer = definePart({
   id: 'potentiometer',
   title: 'Potentiometer',
@@ -22,7 +24,8 @@ export const potentiometer = definePart({
     { pin: '2', name: 'wiper', role: 'passive' },
     { pin: '3', name: '3', role: 'passive' },
   ],
-  figures: [{ name: 'resistance left at an end', value: END, unit: 'Ω', source: 'from memory' }],
+  figures: [{ name: 'resistance left at an end', value: END, unit: 'Ω', source: 'from memory' }, mostPower],
+  mostPower,
   spread: { of: 'ohms', source: 'from memory: 20 % for a carbon track, 10 % for cermet' },
   value: (p) => siFormat(Number(p.ohms), 'Ω'),
   wire(w, p) {

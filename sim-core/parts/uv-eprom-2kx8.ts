@@ -1,6 +1,6 @@
 /** UV EPROM 2K × 8 in the 24-pin byte-wide package: programmed at 25 V by a pulse that is high, erased by light. */
 import { memoryPart } from './memory/sheet.ts';
-import { startUv, type UvFigures, uvFigures, uvVectors, vppMarks } from './memory/uv-eprom.ts';
+import { startUv, type UvFigures, uvFigures, uvVectors, vppMarks, vppMost } from './memory/uv-eprom.ts';
 
 const figures: UvFigures = {
   access: 450e-9,
@@ -22,6 +22,7 @@ export const uvEprom2k = memoryPart({
   toRead: { '/CE': 'L', '/OE': 'L' },
   writable: true,
   marks: vppMarks(figures),
+  mostVolts: vppMost(figures),
   dc: {
     vil: 0.8,
     vih: 2.0,

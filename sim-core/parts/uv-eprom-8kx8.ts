@@ -1,6 +1,6 @@
 /** UV EPROM 8K × 8 in the 28-pin byte-wide package: programmed by low pulses on /PGM at 21 V or, the later kind, at 12.5 V; erased by light. */
 import { memoryPart, type Sheet } from './memory/sheet.ts';
-import { startUv, type UvFigures, uvFigures, uvVectors, vppMarks } from './memory/uv-eprom.ts';
+import { startUv, type UvFigures, uvFigures, uvVectors, vppMarks, vppMost } from './memory/uv-eprom.ts';
 
 const EARLIER: UvFigures = {
   access: 250e-9,
@@ -31,6 +31,7 @@ const sheet = (f: UvFigures): Sheet => ({
   toRead: { '/CE': 'L', '/OE': 'L', '/PGM': 'H' },
   writable: true,
   marks: vppMarks(f),
+  mostVolts: vppMost(f),
   dc: {
     vil: 0.8,
     vih: 2.0,

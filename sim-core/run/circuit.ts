@@ -7,6 +7,7 @@ import type { Channel, Junction } from '../devices/laws.ts';
 import { type Device, GROUND, Network, type Node } from '../devices/network.ts';
 import { done, failed, type Outcome } from '../outcome.ts';
 import { partKind } from '../parts/catalogue.ts';
+import { NOTHING } from '../parts/figures/channels.ts';
 import {
   type ChipSpec,
   type Contact,
@@ -70,6 +71,8 @@ export interface ChipSite {
   readonly supply: ChipPin;
   readonly ground: ChipPin;
   readonly drain: Device;
+  /** names of pins that overload has burnt: their bond is open, and what the gate behind them reads nobody can tell */
+  readonly burnt: ReadonlySet<string>;
   /** of ChipSpec.marks, in its order */
   readonly marks: readonly ChipPin[];
 }
@@ -132,8 +135,11 @@ export function buildCircuit(plan: Plan, drive: 'typical' | 'guaranteed', specim
   for (const [node, net] of netOfNode.entries()) nodeOfNet[net] = node;
   const network = new Network(netOfNode.length);
   const builder = makeBuilder(network, drive, (leg) => nodeOfNet[netOf(leg).index] as Node);
-  // a damaged part has let go of everything that it joined
-  for (const p of byName) if (!p.part.damaged) p.kind.wire(specimenWiring(builder.wiringFor(p), specimens?.get(p.part.id)), p.params);
+  for (const p of byName) {
+    const wiring = specimenWiring(builder.wiringFor(p), specimens?.get(p.part.id));
+    if (p.part.damaged && !p.part.damaged.pins) p.kind.wireDamaged?.(wiring, p.params);
+    else p.kind.wire(wiring, p.params);
+  }
   for (const meter of [...plan.meters].sort((a, b) => compare(a.id, b.id))) {
     const points = meterNets(meter, layout.value, nets);
     if (points)
@@ -270,6 +276,9 @@ function makeBuilder(network: Network, drive: 'typical' | 'guaranteed', nodeOf: 
   return { wiringFor, sites: { lamps, contacts, supplies, chips, branches } };
 }
 
+/** What is left of a burnt output. */
+const OPEN = { low: NOTHING, high: NOTHING };
+
 const figuresOf = (spec: ChipSpec, name: string): InputFigures => spec.special?.[name] ?? spec.input;
 
 function placeChip(
@@ -294,7 +303,9 @@ function placeChip(
   };
   const marks = (spec.marks ?? []).map(({ pin }) => pinNamed(pin));
   const names = new Set([...spec.inputs, ...spec.outputs, ...marks.map((m) => m.name)]);
+  const burnt = new Set(placed.part.damaged?.pins ?? []);
   for (const name of names) {
+    if (burnt.has(name)) continue;
     const pin = pinNamed(name);
     const farads = spec.outputs.includes(name) ? spec.released.capacitance : figuresOf(spec, name).capacitance;
     network.addCapacitor(pin.node, ground.node, farads);
@@ -315,8 +326,12 @@ function placeChip(
     }),
     outputs: spec.outputs.map((name) => {
       const pin = pinNamed(name);
-      return { ...pin, device: keep(pin, ground, network.addOutput(pin.node, ground.node, supply.node, channelsOf(name)), supply) };
+      return {
+        ...pin,
+        device: keep(pin, ground, network.addOutput(pin.node, ground.node, supply.node, burnt.has(name) ? OPEN : channelsOf(name)), supply),
+      };
     }),
+    burnt,
     marks,
     drain: keep(supply, ground, network.addConductance(supply.node, ground.node, spec.supplyCurrent.resting / 5, true)),
   };

@@ -8,12 +8,18 @@ export function restarts(before: Plan, after: Plan): ReadonlySet<string> {
   const is = new Map(after.parts.map((p) => [p.id, p]));
   const others = [...was.keys(), ...is.keys()].filter((id) => {
     const [a, b] = [was.get(id), is.get(id)];
-    return !a || !b || (a !== b && specimen(a) !== specimen(b)) || before.memories[id] !== after.memories[id];
+    return !a || !b || (a !== b && (specimen(a) !== specimen(b) || mended(a, b))) || before.memories[id] !== after.memories[id];
   });
   return new Set(others);
 }
 
-const specimen = ({ kind, params = {}, damaged }: PlanPart): string => JSON.stringify([kind, Object.entries(params).sort(), damaged]);
+const specimen = ({ kind, params = {} }: PlanPart): string => JSON.stringify([kind, Object.entries(params).sort()]);
+
+/** Damaged before and not as now: another specimen. One that has lost a pin more, or its first, goes on with the others. */
+function mended({ damaged: was }: PlanPart, { damaged: is }: PlanPart): boolean {
+  if (is && !is.pins) return JSON.stringify(was) !== JSON.stringify(is);
+  return was !== undefined && (!was.pins || was.pins.some((pin) => !is?.pins?.includes(pin)));
+}
 
 /** Each new net starts at the voltage of that one of its old nets that had the most legs: a row that joins a rail takes the rail's. */
 export function voltagesAfterRewiring(before: { circuit: Circuit; x: Float64Array }, after: Circuit): Float64Array {

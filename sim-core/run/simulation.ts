@@ -33,6 +33,8 @@ const TURNS_IN_TIME = 300_000;
 const RESTLESS = 30;
 /** The same while more is due: a memory may step through a sequence of its own before it stops. */
 const RESTLESS_ANSWERING = 120;
+/** While voltages are on their way, overloads are looked at no more often [s]; far below the times in which they harm. */
+const WEAR_LOOKS = 1e-4;
 /** How long a hand takes from one hole to another, or holds a button [s]. */
 const HAND = 0.3;
 
@@ -108,6 +110,7 @@ function run(first: Circuit, options: Options): Simulation {
     const { circuit, physics, holding, undecided, sockets } = rig;
     stirred = false;
     unworn = true;
+    wear.leave(now);
     if (options.still) physics.arrive();
     else physics.jump();
     holding.changed();
@@ -144,7 +147,7 @@ function run(first: Circuit, options: Options): Simulation {
         wear.settle(physics.x, now);
         unworn = false;
       }
-      if (now >= wear.due && !unworn) {
+      if (now >= wear.due) {
         breakDown();
         continue;
       }
@@ -160,6 +163,7 @@ function run(first: Circuit, options: Options): Simulation {
       now += moved;
       // floating-point time: a step to the horizon lands on it
       if (horizon - now < 1e-18) now = Math.max(now, horizon);
+      if (now - wear.since >= WEAR_LOOKS && !options.still) wear.follow(physics.x, now);
       if (passed.length > 0) {
         lastEvent = now;
         sockets.deliver(count(passed), physics.x, physics.end, undefined);
@@ -241,8 +245,10 @@ function run(first: Circuit, options: Options): Simulation {
   const breakDown = () => {
     const gone = wear.take(now);
     const before = gone && rig.circuit.plan.parts.find((p) => p.id === gone.part);
-    if (before) rewire({ op: 'replace-part', before, after: { ...before, damaged: gone.damage } });
-    unworn = true;
+    if (!before) return;
+    const { pins } = gone.damage;
+    const burnt = pins && { pins: [...(before.damaged?.pins ?? []), ...pins] };
+    rewire({ op: 'replace-part', before, after: { ...before, damaged: { ...gone.damage, ...burnt } } });
   };
 
   const moveLead = (id: string, end: 'from' | 'to', point: string): Outcome<void> => {

@@ -132,7 +132,8 @@ export function makeSockets(circuit: Circuit, holding: Holding, undecided: Undec
         for (const i of socket.above.keys()) socket.above[i] = watches[marks + i]?.above === true;
         for (const i of socket.level.keys()) {
           socket.floating[i] = holding.floats(socket.site, i, end);
-          socket.level[i] = socket.floating[i] || doubtful(k, i) ? 'X' : rawLevel(socket, firstWatch[k] as number, i);
+          socket.level[i] =
+            socket.floating[i] || isBurnt(socket.site, i) || doubtful(k, i) ? 'X' : rawLevel(socket, firstWatch[k] as number, i);
         }
         socket.chip.begin(ear.now());
       }
@@ -157,7 +158,7 @@ export function makeSockets(circuit: Circuit, holding: Holding, undecided: Undec
         for (let i = 0; i < socket.level.length; i++) {
           if (stirred && (stirred === 'all' || stirred.has(blockOf(socket.site.inputs[i]?.node ?? GROUND))))
             socket.floating[i] = holding.floats(socket.site, i, end);
-          const level = socket.floating[i] || doubtful(k, i) ? 'X' : rawLevel(socket, first, i);
+          const level = socket.floating[i] || isBurnt(socket.site, i) || doubtful(k, i) ? 'X' : rawLevel(socket, first, i);
           const before = socket.level[i] as Level;
           if (level === before) continue;
           socket.level[i] = level;
@@ -185,10 +186,12 @@ function newSocket(site: ChipSite, circuit: Circuit, ear: Ear): Socket {
     above: marksOf(site).map(() => false),
     volts: new Float64Array(circuit.network.n + 1),
   };
-  const setOutput = (output: number, pull: Pull, may: number) => {
+  const setOutput = (output: number, wish: Pull, wishes: number) => {
     const before = socket.pull[output] === OFF ? socket.may[output] : 0;
-    socket.may[output] = may;
     const pin = socket.site.outputs[output];
+    const open = pin !== undefined && socket.site.burnt.has(pin.name);
+    const [pull, may] = open ? [OFF, 1 << OFF] : [wish, wishes];
+    socket.may[output] = may;
     // those who listen are told, though no voltage changes
     if (pin && socket.pull[output] === pull && pull === OFF && before !== may) ear.moved(pin.device, pull, pull);
     if (!pin || socket.pull[output] === pull) return;
@@ -207,11 +210,11 @@ function newSocket(site: ChipSite, circuit: Circuit, ear: Ear): Socket {
       const at = (node: number) => (node === GROUND ? 0 : (socket.volts[node] as number));
       return at(socket.site.marks[mark]?.node ?? GROUND) - at(socket.site.ground.node);
     },
-    above: (mark) => socket.above[spec.supplyMarks.length + mark] === true,
+    above: (mark) => socket.above[spec.supplyMarks.length + mark] === true && !socket.site.burnt.has(spec.marks?.[mark]?.pin ?? ''),
     drive: (output, pull) => setOutput(output, pull, 1 << pull),
     perhaps: (output, pulls) => setOutput(output, OFF, pulls),
     doubt(output) {
-      socket.may[output] = ANYTHING;
+      if (!socket.site.burnt.has(socket.site.outputs[output]?.name ?? '')) socket.may[output] = ANYTHING;
     },
     draw(state) {
       if (socket.draws === state) return;
@@ -224,6 +227,9 @@ function newSocket(site: ChipSite, circuit: Circuit, ear: Ear): Socket {
   };
   return Object.assign(socket, { chip: spec.start(bench, circuit.plan.memories[part]) });
 }
+
+/** Nobody can tell what a gate reads whose pin is burnt open. */
+const isBurnt = (site: ChipSite, input: number): boolean => site.burnt.size > 0 && site.burnt.has(site.inputs[input]?.name ?? '');
 
 /** An output that pulls nothing because nobody can tell what it pulls. */
 const unknown = (socket: Pick<Socket, 'may' | 'pull'>, output: number): boolean =>
@@ -262,7 +268,13 @@ const drainOf = (site: ChipSite, state: 'working' | 'resting'): number => site.s
 /** The same chip at its place in a new wiring. */
 function reseat(socket: Socket, site: ChipSite, network: Network): Socket {
   Object.assign(socket, { site, network });
-  for (const [i, output] of site.outputs.entries()) network.setPull(output.device, socket.pull[i] ?? OFF);
+  for (const [i, output] of site.outputs.entries()) {
+    if (site.burnt.has(output.name)) {
+      socket.pull[i] = OFF;
+      socket.may[i] = 1 << OFF;
+    }
+    network.setPull(output.device, socket.pull[i] ?? OFF);
+  }
   network.setConductance(site.drain, drainOf(site, socket.draws));
   return socket;
 }

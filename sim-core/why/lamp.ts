@@ -49,7 +49,13 @@ function damagedLamp(q: Question, lamp: string): WhyAnswer | undefined {
   const at = [{ kind: 'part', id: part.id }] as const;
   const mend: Mend = { code: 'replace', at, data: {}, change: { op: 'replace-part', before: part, after } };
   const proof = prove(q, lamp, [mend]);
-  return { lamp, glow: 'dark', amps: 0, reasons: [{ code: 'part-damaged', at, data: { ...damage } }], ...(proof ? { proof } : {}) };
+  return {
+    lamp,
+    glow: 'dark',
+    amps: 0,
+    reasons: [{ code: 'part-damaged', at, data: { by: damage.by, measured: damage.measured, limit: damage.limit } }],
+    ...(proof ? { proof } : {}),
+  };
 }
 
 function whyDark(q: Question, site: LampSite): Account {

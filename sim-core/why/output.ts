@@ -8,7 +8,7 @@ import type { Reason } from './answer.ts';
 import { freeHole } from './holes.ts';
 import { type IntendedPin, intendedPins } from './intended.ts';
 import { moveEnd, whyOpen } from './open.ts';
-import { setPole, whyPin } from './pin.ts';
+import { setPole, whyBurnt, whyPin } from './pin.ts';
 
 /** output: position among the chip's outputs. */
 export function whyOutput(q: Question, chip: ChipSite, output: number, needed: Side): Account {
@@ -19,6 +19,8 @@ export function whyOutput(q: Question, chip: ChipSite, output: number, needed: S
   if (!pin || !reading) return account([]);
   const level = reading.pins.find((p) => p.pin === pin.leg.pin)?.level;
   const at = [toPin(pin.leg)];
+  const burnt = whyBurnt(chip, pin.leg);
+  if (burnt) return burnt;
   if (reading.state.doing === 'no supply') return noSupply(q, chip);
   const blocked = disabled(q, chip, at);
   if (blocked) return blocked;

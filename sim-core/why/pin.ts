@@ -20,6 +20,8 @@ export function whyPin(q: Question, chip: ChipSite, leg: Leg, needed: Side): Acc
   const reading = scene.readings.nets[net.index];
   const data = { volts, needed, name: nameOf(chip, leg) };
   const at = [toPin(leg)];
+  const burnt = whyBurnt(chip, leg);
+  if (burnt) return burnt;
   if (reading?.held === 'air') {
     const leakage = (chip.inputs.find((i) => i.leg === leg)?.figures ?? chip.spec.input).leakage;
     return because({ code: 'pin-floats', at, data: { ...data, ohms: reading.ohms, leakage } }, whyOpen(q, net, needed, 'pin'));
@@ -38,6 +40,20 @@ export function whyPin(q: Question, chip: ChipSite, leg: Leg, needed: Side): Acc
   if (tied)
     return account([{ ...tied.reason, at: [...at, ...tied.reason.at], data: { ...data, ...tied.reason.data } }], tied.mends(needed));
   return because({ code: 'pin-pulled', at: [...at, ...pulledBy(q, net)], data }, whyOpen(q, net, needed, 'pin'));
+}
+
+/** A pin that overload has burnt open: only another chip mends it. */
+export function whyBurnt(chip: ChipSite, leg: Leg): Account | undefined {
+  const { damaged, ...after } = chip.placed.part;
+  if (!damaged || !chip.burnt.has(nameOf(chip, leg))) return undefined;
+  const { by, measured, limit } = damaged;
+  const replace: Mend = {
+    code: 'replace',
+    at: [toPart(chip.placed)],
+    data: {},
+    change: { op: 'replace-part', before: chip.placed.part, after },
+  };
+  return account([{ code: 'pin-damaged', at: [toPin(leg), toPart(chip.placed)], data: { by, measured, limit } }], [replace]);
 }
 
 const nameOf = (chip: ChipSite, leg: Leg): string =>

@@ -2,6 +2,7 @@
 import type { Plan } from '../../shared/plan.ts';
 import type { Finding, Ref } from '../findings/finding.ts';
 import { siFormat } from '../units/quantity.ts';
+import { boreOf } from './damage.ts';
 import { sayFigure } from './margins.ts';
 import { capital, noun, say } from './nouns.ts';
 import type { Sentence, Word } from './sentence.ts';
@@ -22,15 +23,6 @@ interface Telling {
   /** the last thing as the specimen that the data's figure, value and unit make it: "supply PS1 at 5.5 V" */
   readonly special: () => Sentence;
 }
-
-/** What killed a part, and the unit that it is measured in. */
-const OVERLOAD: Readonly<Record<string, string>> = {
-  current: 'it carried',
-  reverse: 'it stood the wrong way round at',
-  power: 'it turned into heat',
-  supply: 'its supply was',
-};
-const UNIT: Readonly<Record<string, string>> = { current: 'A', reverse: 'V', power: 'W', supply: 'V' };
 
 /** A finding as a sentence or a few. */
 export function sayFinding(f: Finding, plan: Plan): Sentence {
@@ -140,8 +132,13 @@ const WORDS: Readonly<Record<string, (t: Telling) => Sentence>> = {
     t.number('legs') === 2
       ? say`${t.it(0)} has both legs in one row, and the board joins them: it does nothing. Move one leg to another row.`
       : say`${t.it(0)} has pins ${t.text('pins')} in one row, and the board joins them${t.number('pairs') > 1 ? ` (${t.number('pairs')} such pairs)` : ''}. Place it across the trench.`,
-  'part/damaged': (t) =>
-    say`${t.it(0)} is damaged: ${OVERLOAD[t.text('by')] ?? ''} ${t.figure('measured', UNIT[t.text('by')] ?? '')} (limit ${t.figure('limit', UNIT[t.text('by')] ?? '')}). Take away the cause, then replace it.`,
+  'part/damaged': (t) => {
+    const { who, did, unit } = boreOf(t.text('by'));
+    const bore = `${who} ${did} ${t.figure('measured', unit)} (limit ${t.figure('limit', unit)})`;
+    if (t.has(1))
+      return say`${t.it(0)} is damaged at ${t.rest(1)}: ${bore}, and joins nothing there any more. Take away the cause, then replace it.`;
+    return say`${t.it(0)} is damaged: ${bore}${t.text('left') === 'conducts' ? ', and conducts like a small resistor now' : ''}. Take away the cause, then replace it.`;
+  },
 
   'part/leg-alone': (t) =>
     t.number('leads') === 0
@@ -156,7 +153,7 @@ const WORDS: Readonly<Record<string, (t: Telling) => Sentence>> = {
       : say`${t.it(0)} ${t.text('way')} ${t.figure('measured', 'A')} (limit ${t.figure('limit', 'A')}). Put at least ${ohms(t, 'cure')} between it and what it drives.`,
 
   'resistor/over-power': (t) =>
-    say`${t.it(0)} turns ${t.figure('measured', 'W')} into heat (limit ${t.figure('limit', 'W')}). Use a larger value, or share the load between several.`,
+    say`${t.it(0)} turns ${t.figure('measured', 'W')} into heat (limit ${t.figure('limit', 'W')}). ${t.text('cure') === 'value' ? 'Use a larger value' : 'Let it carry less current, or less voltage'}, or share the load between several.`,
 
   'supply/current-limit': (t) =>
     t.text('joined') === 'yes'

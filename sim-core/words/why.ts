@@ -6,6 +6,7 @@ import { LAMP_STEPS } from '../run/readings.ts';
 import { siFormat } from '../units/quantity.ts';
 import type { Proof, Reason, WhyAnswer } from '../why/answer.ts';
 import { stripName } from '../why/holes.ts';
+import { boreOf } from './damage.ts';
 import { capital, noun, say } from './nouns.ts';
 import type { Sentence, Word } from './sentence.ts';
 
@@ -65,6 +66,8 @@ function clauseOf(r: Reason, plan: Plan): Sentence {
       return say`there is no supply on this bench`;
     case 'part-damaged':
       return say`${n(0)} is damaged and joins nothing any more`;
+    case 'pin-damaged':
+      return say`${n(0)} is burnt open`;
     case 'lamp-shorted':
       return say`both its legs are in ${stripName(String(d.strip))}, so no voltage can stand across it`;
     case 'lamp-reversed':
@@ -159,7 +162,10 @@ const nounAt = (at: readonly Ref[], i: number, plan: Plan): Word => {
   return ref ? noun(ref, plan) : 'it';
 };
 
-const DAMAGE_UNIT: Readonly<Record<string, string>> = { current: 'A', reverse: 'V', power: 'W', supply: 'V' };
+const boreSays = (d: Reason['data']): string => {
+  const { who, did, unit } = boreOf(String(d.by));
+  return `${who} ${did} ${siFormat(Number(d.measured), unit)}, limit ${siFormat(Number(d.limit), unit)}`;
+};
 
 /** The measured figures behind a link, beside what they are held against. */
 function figuresOf({ code, data: d }: Reason): string {
@@ -168,7 +174,8 @@ function figuresOf({ code, data: d }: Reason): string {
     case 'pin-floats':
       return `${volts} now; ${siFormat(Number(d.ohms), 'Ω')} × ${siFormat(Number(d.leakage), 'A')} of leakage = ${siFormat(Number(d.ohms) * Number(d.leakage), 'V')}`;
     case 'part-damaged':
-      return `measured ${siFormat(Number(d.measured), DAMAGE_UNIT[String(d.by)] ?? '')}, limit ${siFormat(Number(d.limit), DAMAGE_UNIT[String(d.by)] ?? '')}`;
+    case 'pin-damaged':
+      return boreSays(d);
     case 'output-gives':
       return `${volts} at ${siFormat(Math.abs(Number(d.amps)), 'A')}`;
     case 'too-little-voltage':

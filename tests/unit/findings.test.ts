@@ -27,7 +27,7 @@ function read(text: string): Plan {
   return plan.value;
 }
 
-function play({ bench, script = [] }: Example): { sim: Simulation; plan: Plan } {
+function play({ bench, script = [], waits = 0 }: Example): { sim: Simulation; plan: Plan } {
   const plan = read(bench);
   const made = simulate(plan, { bounce: false });
   if (!made.ok) throw new Error(made.failure.says);
@@ -38,6 +38,7 @@ function play({ bench, script = [] }: Example): { sim: Simulation; plan: Plan } 
     }
     made.value.rest();
   }
+  if (waits > 0) made.value.wait(waits);
   return { sim: made.value, plan };
 }
 

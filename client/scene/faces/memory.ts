@@ -74,7 +74,8 @@ export const drawMemory: DrawFace = ({ part, kind, legs: pins }, { legs }) => {
     box,
     show({ chips, damage }) {
       const chip = chips.get(part.id);
-      const next = damage.has(part.id) ? (['damaged', ''] as const) : chip ? doingSays(chip.state) : (['', ''] as const);
+      // one with a burnt pin goes on, one that is gone has no reading
+      const next = chip ? doingSays(chip.state) : ([damage.has(part.id) ? 'damaged' : '', ''] as const);
       if (next.join() === says) return;
       says = next.join();
       if (windowed) for (const [i, line] of doing.entries()) line.textContent = next[i] ?? '';

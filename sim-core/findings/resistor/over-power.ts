@@ -11,7 +11,14 @@ export const overPower = defineRule({
   look(scene) {
     return [...heatOf(scene)].flatMap(([placed, measured]) => {
       const most = placed.kind.mostPower;
-      return most && measured > most.value ? [{ at: [toPart(placed)], data: { measured, limit: most.value, source: most.source } }] : [];
+      return most && measured > most.value
+        ? [
+            {
+              at: [toPart(placed)],
+              data: { measured, limit: most.value, source: most.source, cure: placed.kind.spread?.of === 'ohms' ? 'value' : 'load' },
+            },
+          ]
+        : [];
     });
   },
   bad: { points: 'R1', bench: `${FED}\nR1 resistor a10 a15 ohms=47\nW1 lead b10 -j5\nW2 lead b15 +j5` },

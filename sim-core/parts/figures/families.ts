@@ -2,6 +2,7 @@
 import type { Junction } from '../../devices/laws.ts';
 import type { ChipSpec, Drive, Figure, InputFigures, ParamSpec } from '../part.ts';
 import { channelThrough } from './channels.ts';
+import { hcClampCurrent } from './clamps.ts';
 
 export type FamilyName = 'HC' | 'HCT' | 'LS' | '4000';
 /** A figure that differs from family to family; absent where a part is not made. */
@@ -16,6 +17,10 @@ export interface Family {
   readonly promises: Readonly<Record<Strength, NonNullable<ChipSpec['promises']>>>;
   readonly mostPinCurrent: Readonly<Record<Strength, Figure>>;
   readonly mostPackageCurrent: Readonly<Record<Strength, Figure>>;
+  /** see ChipSpec.harmFrom and .mostVolts */
+  readonly harmFrom?: number;
+  readonly mostInputVolts?: Figure;
+  readonly mostClampCurrent?: Figure;
   readonly released: { readonly leakage: number; readonly capacitance: number };
   readonly supplyRange: readonly [number, number];
   readonly mostSupply: Figure;
@@ -121,6 +126,7 @@ const HC: Family = {
   },
   mostPinCurrent: { standard: onePin(25e-3, 'SOURCES.md S15, S19'), bus: onePin(35e-3, 'SOURCES.md S16, S19') },
   mostPackageCurrent: { standard: wholePackage(50e-3, 'SOURCES.md S15, S19'), bus: wholePackage(70e-3, 'SOURCES.md S16, S19') },
+  mostClampCurrent: hcClampCurrent,
   released: cmosReleased,
   supplyRange: [2, 6],
   mostSupply: { name: 'supply, absolute most', value: 7, unit: 'V', source: 'SOURCES.md S15' },
@@ -151,6 +157,9 @@ const LS: Family = {
   // no sheet seen names an absolute most: what is guaranteed at the low level
   mostPinCurrent: { standard: onePin(8e-3, 'SOURCES.md S17'), bus: onePin(24e-3, 'SOURCES.md S18') },
   mostPackageCurrent: { standard: wholePackage(64e-3, 'derived: eight outputs'), bus: wholePackage(192e-3, 'derived: eight outputs') },
+  // a low output bears more than it promises; and one that is shorted gives 40 or 70 mA, for a second at least (from memory)
+  harmFrom: 2.5,
+  mostInputVolts: { name: 'input, absolute most', value: 7, unit: 'V', source: 'from memory' },
   released: { leakage: 20e-6, capacitance: 10e-12 },
   supplyRange: [4.75, 5.25],
   mostSupply: { name: 'supply, absolute most', value: 7, unit: 'V', source: 'from memory' },

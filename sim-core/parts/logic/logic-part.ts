@@ -35,6 +35,7 @@ export function logicPart(chip: LogicChip): PartKind {
   const specs = new Map(
     families.map((name): [FamilyName, ChipSpec] => {
       const family = FAMILIES[name];
+      const { mostInputVolts } = family;
       const times = { delay: chip.delay[name] ?? 0, setup: family.setup, slowest: family.slowest, alive: family.alive };
       return [
         name,
@@ -42,6 +43,7 @@ export function logicPart(chip: LogicChip): PartKind {
           ...ofFamily(family, chip.strength, chip.schmitt),
           inputs,
           outputs,
+          ...(mostInputVolts ? { mostVolts: Object.fromEntries(inputs.map((n) => [n, mostInputVolts])) } : {}),
           ...(chip.toRead ? { toRead: chip.toRead } : {}),
           supplyCurrent: { working: chip.supplyCurrent[name] ?? 0, resting: chip.supplyCurrent[name] ?? 0 },
           ...chip.own,
@@ -97,6 +99,8 @@ export function ofFamily(
   | 'mostPinCurrent'
   | 'mostPackageCurrent'
   | 'mostSupply'
+  | 'harmFrom'
+  | 'mostClampCurrent'
   | 'supplyRange'
   | 'supplyMarks'
   | 'reaches'
@@ -112,6 +116,8 @@ export function ofFamily(
     mostPinCurrent: family.mostPinCurrent[strength],
     mostPackageCurrent: family.mostPackageCurrent[strength],
     mostSupply: family.mostSupply,
+    ...(family.harmFrom === undefined ? {} : { harmFrom: family.harmFrom }),
+    ...(family.mostClampCurrent ? { mostClampCurrent: family.mostClampCurrent } : {}),
     supplyRange: family.supplyRange,
     supplyMarks: [family.alive],
     reaches: family.input,

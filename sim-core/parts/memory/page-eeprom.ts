@@ -47,6 +47,7 @@ const endurance: Figure = { name: 'writes of one cell, at least', value: 10_000,
 
 /** /OE and A9 take up to 13.5 V; 12.0 V ± 0.5 V on them reaches what is not reached otherwise: SOURCES.md S2, S4. */
 const FAR_ABOVE = 11.5;
+const MOST_HIGH: Figure = { name: '/OE and A9, absolute most', value: 13.5, unit: 'V', source: 'SOURCES.md S4' };
 const ERASE = { mark: 0, pulse: 10e-3 } as const;
 const IDENTIFICATION = { mark: 1, bytes: 64 } as const;
 
@@ -91,6 +92,7 @@ export function pageEeprom({ id, title, pins, read, write, levels, protection, i
       { pin: '/OE', volts: FAR_ABOVE },
       { pin: 'A9', volts: FAR_ABOVE },
     ],
+    mostVolts: { '/OE': MOST_HIGH, A9: MOST_HIGH },
     supplyMarks: [ALIVE, timing.writeInhibit],
     dc: { ...DC, source: levels },
     endurance,
@@ -120,6 +122,6 @@ const figuresOf = (t: EepromTiming, read: string, write: string): Figure[] => [
   { name: 'supply below which it does not write', value: t.writeInhibit, unit: 'V', source: 'SOURCES.md S4, S5, typical' },
   { name: 'lock-out after the supply has come up', value: t.powerUp, unit: 's', source: 'SOURCES.md S4, S5, typical' },
   { name: '/OE and A9, far above the high level', value: 12, unit: 'V', source: 'SOURCES.md S4' },
-  { name: '/OE and A9, absolute most', value: 13.5, unit: 'V', source: 'SOURCES.md S4' },
+  MOST_HIGH,
   { name: '/WE low for clearing the whole chip, least', value: ERASE.pulse, unit: 's', source: 'SOURCES.md S4' },
 ];

@@ -59,6 +59,8 @@ export interface Sheet {
   /** outputs beside the word */
   readonly moreOutputs?: readonly string[];
   readonly marks?: NonNullable<ChipSpec['marks']>;
+  /** of the pins in marks */
+  readonly mostVolts?: NonNullable<ChipSpec['mostVolts']>;
   readonly supplyMarks?: readonly number[];
   readonly dc: DcFigures;
   readonly mostSupply?: Figure;
@@ -75,6 +77,9 @@ const mostPackageCurrent = {
   unit: 'A',
   source: 'from memory; no sheet seen gives one',
 } as const;
+
+/** Those two are for steady use; one output may give 100 mA for a second (SOURCES.md S3). */
+const HARM_FROM = 2;
 
 /** The rest position of a pull that reaches the guaranteed point, as a straight line through it. */
 const through = (volts: number, amps: number) => ({ g: amps / volts, bend: Number.POSITIVE_INFINITY });
@@ -158,6 +163,8 @@ function specOf(sheet: Sheet, p: Params): ChipSpec {
     supplyCurrent: { working: dc.working, resting: dc.resting },
     mostPinCurrent,
     mostPackageCurrent,
+    harmFrom: HARM_FROM,
+    ...(sheet.mostVolts ? { mostVolts: sheet.mostVolts } : {}),
     ...(sheet.mostSupply ? { mostSupply: sheet.mostSupply } : {}),
     ...(sheet.endurance ? { endurance: sheet.endurance } : {}),
     supplyMarks: sheet.supplyMarks ?? [ALIVE],

@@ -20,6 +20,8 @@ export const vppMarks = ({ vpp }: UvFigures): NonNullable<Sheet['marks']> => [
   { pin: 'VPP', volts: vpp.read },
   { pin: 'VPP', volts: vpp.program },
 ];
+const mostVpp = ({ vpp, source }: UvFigures): Figure => ({ name: 'VPP, absolute most', value: vpp.most, unit: 'V', source });
+export const vppMost = (f: UvFigures): NonNullable<Sheet['mostVolts']> => ({ VPP: mostVpp(f) });
 const READS = 0;
 const PROGRAMS = 1;
 
@@ -63,7 +65,7 @@ export const uvFigures = (f: UvFigures): Figure[] => [
   { name: 'output float time', value: f.float, unit: 's', source: f.source },
   { name: 'VPP for reading, least', value: f.vpp.read, unit: 'V', source: f.source },
   { name: 'VPP for programming', value: f.vpp.set, unit: 'V', source: f.source },
-  { name: 'VPP, absolute most', value: f.vpp.most, unit: 'V', source: f.source },
+  mostVpp(f),
   { name: 'programming pulse, least', value: f.pulse.least, unit: 's', source: f.source },
   { name: 'programming pulse, most', value: f.pulse.most, unit: 's', source: f.source },
   { name: 'pulses together, least', value: f.pulse.whole, unit: 's', source: f.source },
