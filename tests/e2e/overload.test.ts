@@ -49,6 +49,29 @@ test('an overloaded lamp goes dark after a while, says what killed it, and is re
   await eventually(page.getByRole('status')).toContainText('porch is replaced');
 });
 
+/** 15 V on A9 of a memory, which bears 13.5 V there: two seconds. */
+const PIERCED = `
+  title Pierced
+  B1 board-63
+  PS1 bench-supply
+  PS2 bench-supply volts=15
+  U1 eeprom-2kx8 d12 "table"
+  W1 lead PS1.+ j12 red
+  W2 lead PS1.- a23 black
+  W3 lead PS2.- b23 black
+  W4 lead PS2.+ j14 red
+  PS1 hands 1
+  PS2 hands 1`;
+
+test('a memory with too much voltage at one pin is marked there, goes on with the others, and says so', async ({ page }) => {
+  await openBench(page, PIERCED);
+  const mark = page.locator('.damage');
+  await eventually(mark).toHaveCount(1);
+  await eventually(mark).toHaveAccessibleName('table, damaged at A9: stood at 15 V, limit 13.5 V');
+  await eventually(page.getByRole('status')).toContainText(/table is damaged at A9: stood at 15 V, limit 13\.5 V/);
+  await eventually(page.locator('.damaged-name')).toHaveText('table damaged');
+});
+
 const BEAT = `
   title Beat
   B1 board-30
