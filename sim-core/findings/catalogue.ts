@@ -18,6 +18,10 @@ import { lampNoLimit } from './lamp/no-limit.ts';
 import { lampOverCurrent } from './lamp/over-current.ts';
 import { lampReverseOverVoltage } from './lamp/reverse-over-voltage.ts';
 import { lampReversed } from './lamp/reversed.ts';
+import { cellWorn } from './memory/cell-worn.ts';
+import { notAsWanted } from './memory/not-as-wanted.ts';
+import { notErased } from './memory/not-erased.ts';
+import { otherPage } from './memory/other-page.ts';
 import { pulseNotGuaranteed } from './memory/pulse-not-guaranteed.ts';
 import { writeIgnored } from './memory/write-ignored.ts';
 import { writePulseLong } from './memory/write-pulse-long.ts';
@@ -30,6 +34,7 @@ import { partDamaged } from './part/damaged.ts';
 import { legAlone } from './part/leg-alone.ts';
 import { levelNotGuaranteed } from './pin/level-not-guaranteed.ts';
 import { pinOverCurrent } from './pin/over-current.ts';
+import { pinOverVoltage } from './pin/over-voltage.ts';
 import { overPower } from './resistor/over-power.ts';
 import type { Rule } from './rule.ts';
 import { currentLimit } from './supply/current-limit.ts';
@@ -57,6 +62,10 @@ export const RULES: readonly Rule[] = [
   lampOverCurrent,
   lampReverseOverVoltage,
   lampReversed,
+  cellWorn,
+  notAsWanted,
+  notErased,
+  otherPage,
   pulseNotGuaranteed,
   writeIgnored,
   writePulseLong,
@@ -69,6 +78,7 @@ export const RULES: readonly Rule[] = [
   legAlone,
   levelNotGuaranteed,
   pinOverCurrent,
+  pinOverVoltage,
   overPower,
   currentLimit,
   suppliesNotJoined,

@@ -14,7 +14,7 @@ import { type LitLog, luckOf, makeLitLog } from '../tolerance/luck.ts';
 import type { Finding } from './finding.ts';
 import { merged, ranked } from './ranking.ts';
 import { reachOf } from './reach.ts';
-import { logFindings, luckFindings, momentFindings, wiringFindings } from './survey.ts';
+import { logFindings, luckFindings, momentFindings, storedFindings, wiringFindings } from './survey.ts';
 
 /** Buttons beyond so many are not pressed. */
 const MOST_BUTTONS = 8;
@@ -26,7 +26,11 @@ export function rehearse(plan: Plan): Outcome<readonly Finding[]> {
   const first = simulate(switchedOn(plan, circuit.value), { bounce: false, still: true });
   if (!first.ok) return first;
   const sim = first.value;
-  const own = [...wiringFindings(sim.circuit), ...momentFindings(sim.circuit, sim.readings())];
+  const own = [
+    ...wiringFindings(sim.circuit),
+    ...momentFindings(sim.circuit, sim.readings()),
+    ...storedFindings(sim.circuit, plan.memories),
+  ];
   const { findings, ready, lit } = overSettings(sim);
   const pressed = buttonsOf(sim.circuit).flatMap((button) => press(sim.circuit.plan, button, ready));
   const luck = luckFindings(luckOf(sim.circuit.plan, sim.circuit, lit, ready));

@@ -1,4 +1,5 @@
 /** The contract of a rule: one file that says what it looks for, in what, and a bench where it is found and one where it is not. */
+import type { Plan } from '../../shared/plan.ts';
 import type { ChipEvent } from '../parts/part.ts';
 import type { Circuit } from '../run/circuit.ts';
 import type { Act } from '../run/hands.ts';
@@ -32,15 +33,22 @@ interface Log {
   readonly events: readonly ChipEvent[];
 }
 
+/** What the memories hold now. */
+interface Stored {
+  readonly circuit: Circuit;
+  readonly memories: Plan['memories'];
+}
+
 /**
- * A rule reads one of four things, and is asked again only when that has changed: the wiring (whatever the switches and the voltages),
- * the present moment, the log of what chips reported, or, only when a plan is rehearsed, what it does by luck with other specimens of its parts.
+ * A rule reads one of five things, and is asked again only when that has changed: the wiring (whatever the switches and the voltages),
+ * the present moment, the log of what chips reported, what the memories hold, or, only when a plan is rehearsed, what it does by luck with other specimens of its parts.
  */
 export type Rule = About &
   (
     | { readonly reads: 'wiring'; look(circuit: Circuit): readonly Remark[] }
     | { readonly reads: 'moment'; look(scene: Scene): readonly Remark[] }
     | { readonly reads: 'log'; look(log: Log): readonly Remark[] }
+    | { readonly reads: 'stored'; look(stored: Stored): readonly Remark[] }
     | { readonly reads: 'luck'; look(luck: Luck): readonly Remark[] }
   );
 

@@ -1,4 +1,5 @@
-/** What all rules say of a running bench at this moment: what the wiring, the present voltages and the log of writes show. */
+/** What all rules say of a running bench at this moment: what the wiring, the present voltages, the log of writes and the bytes show. */
+import type { Plan } from '../../shared/plan.ts';
 import type { Nets } from '../bench/nets.ts';
 import type { ChipEvent } from '../parts/part.ts';
 import type { Circuit } from '../run/circuit.ts';
@@ -13,9 +14,9 @@ import { makeScene } from './scene.ts';
 
 /** Ordered as `ranked` says. `readings`: those of this moment, if they are at hand. */
 export function findingsNow(sim: Simulation, readings: Readings = sim.readings()): readonly Finding[] {
-  return ranked(
-    merged([...wiringFindings(sim.circuit), ...momentFindings(sim.circuit, readings), ...logFindings(sim.circuit, sim.events)]),
-  );
+  const { circuit } = sim;
+  const wanted = circuit.plan.wanted ? storedFindings(circuit, sim.plan().memories) : [];
+  return ranked(merged([...wiringFindings(circuit), ...momentFindings(circuit, readings), ...logFindings(circuit, sim.events), ...wanted]));
 }
 
 const said = (rule: Rule, remarks: readonly Remark[]): Finding[] =>
@@ -43,3 +44,6 @@ export const luckFindings = (luck: Luck): readonly Finding[] =>
 
 export const logFindings = (circuit: Circuit, events: readonly ChipEvent[]): readonly Finding[] =>
   events.length === 0 ? [] : RULES.flatMap((rule) => (rule.reads === 'log' ? said(rule, rule.look({ circuit, events })) : []));
+
+export const storedFindings = (circuit: Circuit, memories: Plan['memories']): readonly Finding[] =>
+  RULES.flatMap((rule) => (rule.reads === 'stored' ? said(rule, rule.look({ circuit, memories })) : []));

@@ -1,6 +1,6 @@
 /** What is measured at every part against its absolute maxima, and how a stress beyond one of them uses the part up. */
 import type { PlanPart } from '../../shared/plan.ts';
-import { GROUND } from '../devices/network.ts';
+import { type Device, GROUND } from '../devices/network.ts';
 import { usualClampCurrent } from '../parts/figures/clamps.ts';
 import type { ChipPin, ChipSite, Circuit, Placed } from './circuit.ts';
 
@@ -128,11 +128,11 @@ function chipGauges(circuit: Circuit, chip: ChipSite): Gauge[] {
       },
     });
   const limit = (spec.mostClampCurrent ?? usualClampCurrent).value;
-  for (const { name, clamps } of pinsWithClamps(circuit, chip))
+  for (const { pin, clamps } of clampsOf(circuit, chip))
     found.push({
       part,
       by: 'input',
-      pin: name,
+      pin: pin.name,
       limit,
       law: PIN,
       read(x) {
@@ -151,11 +151,16 @@ function chipGauges(circuit: Circuit, chip: ChipSite): Gauge[] {
 
 const once = (pin: ChipPin, i: number, all: readonly ChipPin[]): boolean => all.findIndex((p) => p.name === pin.name) === i;
 
-/** The diodes from ground to each pin and from the pin to the supply. */
-function pinsWithClamps(circuit: Circuit, { placed, supply, ground, inputs, outputs, marks }: ChipSite) {
+/** The diodes from ground to each pin and from the pin to the supply; a pin without any is there too. */
+export function clampsOf(
+  circuit: Circuit,
+  { placed, supply, ground, inputs, outputs, marks }: ChipSite,
+): { pin: ChipPin; clamps: Device[] }[] {
   const clamps = circuit.branches.filter((b) => b.placed === placed && b.device.kind === 'clamp');
-  return [...inputs, ...outputs, ...marks].filter(once).map(({ name, leg }) => ({
-    name,
-    clamps: clamps.filter(({ legs: [a, b] }) => (a === ground.leg && b === leg) || (a === leg && b === supply.leg)).map((b) => b.device),
+  return [...inputs, ...outputs, ...marks].filter(once).map((pin) => ({
+    pin,
+    clamps: clamps
+      .filter(({ legs: [a, b] }) => (a === ground.leg && b === pin.leg) || (a === pin.leg && b === supply.leg))
+      .map((b) => b.device),
   }));
 }

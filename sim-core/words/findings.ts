@@ -110,6 +110,21 @@ const WORDS: Readonly<Record<string, (t: Telling) => Sentence>> = {
   'lamp/reversed': (t) =>
     say`${t.it(0)} is the wrong way round: current can come to ${t.its(2)}, and it must come to ${t.its(1)}. Change its two legs.`,
 
+  'memory/cell-worn': (t) =>
+    say`${t.it(0)}: the cell at address ${t.text('address')} has been written ${t.number('measured')} times (${t.number('limit')} are promised). It holds ${t.text('byte')} for now, but may lose it early: use another address, or a fresh memory.`,
+  'memory/not-as-wanted': (t) => {
+    const rows = t.number('rows');
+    const first = `${rows === 1 ? '' : 'first '}in row ${t.number('row')}, address ${t.text('address')}, it holds ${t.text('stored')} and ${t.text('wants')} is wanted`;
+    const pins = t.number('pins') > 3 ? say`${t.number('pins')} of its data pins` : listed([1, 2, 3].filter(t.has).map(t.its));
+    const where = say`${rows} of ${t.number('of')} rows of the table, at ${pins}`;
+    return t.text('blank') === 'yes'
+      ? say`${t.it(0)} is blank, and that is not what is wanted in ${where}: ${first}. Write the bytes into it.`
+      : say`${t.it(0)} holds something else than is wanted in ${where}: ${first}. Write those bytes anew, or mend the table.`;
+  },
+  'memory/not-erased': (t) =>
+    say`${t.it(0)}: byte ${t.text('byte')} asks for a 1 at address ${t.text('address')} where a 0 is stored, and a pulse only makes zeros of ones. Erase it under ultraviolet light, then program it.`,
+  'memory/other-page': (t) =>
+    say`${t.it(0)}: byte ${t.text('byte')} for address ${t.text('address')} came while bytes of another page were being loaded, so nobody can tell where it went. Wait for the write cycle to end between two pages, then write it again.`,
   'memory/pulse-not-guaranteed': (t) =>
     t.text('why') === 'pulse-sure-low'
       ? say`${t.it(0)}: with ${t.it(1)} pressed, the write pulse is surely low for ${t.figure('nominal', 's')} as drawn, but for only ${t.figure('measured', 's')} with the worst of all parts together (at least ${t.figure('limit', 's')} is needed). What matters most is ${t.special()}. Use a capacitor ${times(t.number('limit') / t.number('measured'))} larger, or a larger resistor.`
@@ -151,6 +166,13 @@ const WORDS: Readonly<Record<string, (t: Telling) => Sentence>> = {
     t.has(1)
       ? say`${t.rest(1)} ${t.has(2) ? 'draw' : 'draws'} ${t.figure('measured', 'A')} from ${t.it(0)} (limit ${t.figure('limit', 'A')}). Put at least ${ohms(t, 'cure')} in series${t.has(2) ? ' with each' : ''}.`
       : say`${t.it(0)} ${t.text('way')} ${t.figure('measured', 'A')} (limit ${t.figure('limit', 'A')}). Put at least ${ohms(t, 'cure')} between it and what it drives.`,
+
+  'pin/over-voltage': (t) => {
+    if (t.text('why') === 'most')
+      return say`${t.it(0)} stands at ${t.figure('measured', 'V')} (limit ${t.figure('limit', 'V')}), which may pierce it. Lower that voltage.`;
+    const beyond = t.text('why') === 'above' ? `above the chip’s supply of ${t.figure('supply', 'V')}` : 'below its ground pin';
+    return say`${t.it(0)} stands at ${t.figure('volts', 'V')}, ${beyond}, and ${t.figure('measured', 'A')} flows through the pin’s diode (limit ${t.figure('limit', 'A')}). It has no use for such a voltage: lead it to the chip’s own supply, or put ${t.figure('cure', 'Ω')} before it.`;
+  },
 
   'resistor/over-power': (t) =>
     say`${t.it(0)} turns ${t.figure('measured', 'W')} into heat (limit ${t.figure('limit', 'W')}). ${t.text('cure') === 'value' ? 'Use a larger value' : 'Let it carry less current, or less voltage'}, or share the load between several.`,

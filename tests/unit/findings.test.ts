@@ -9,6 +9,7 @@ import { makeScene } from '../../sim-core/findings/scene.ts';
 import {
   type Act,
   findingsNow,
+  partKind,
   plain,
   readBenchText,
   rehearse,
@@ -17,6 +18,8 @@ import {
   sayFinding,
   simulate,
 } from '../../sim-core/index.ts';
+import type { VectorStep } from '../../sim-core/parts/part.ts';
+import { runVector } from '../support/part-bench.ts';
 import { readSources } from '../support/sources.ts';
 
 const codes = new Set(RULES.map((r) => r.code));
@@ -313,4 +316,80 @@ test('a lamp of a bar is called a lamp, one of a digit a segment', () => {
   };
   expect(said('lamp-bar', 'WA lead a42 +j5\nWK lead j42 -j5')).toMatch(/^Lamp 3 of DS1 draws/);
   expect(said('digit-common-cathode', 'WA lead a40 +j5\nWK lead a42 -j5')).toMatch(/^Segment e of DS1 draws/);
+});
+
+describe('a memory against the table that is wanted of it', () => {
+  const wanted = (rows: number[], more = {}): NonNullable<Plan['wanted']> => ({
+    inputs: [
+      { name: 'a', pin: 'U1.A0' },
+      { name: 'b', pin: 'U1.A1' },
+    ],
+    outputs: [
+      { name: 'or', pin: 'U1.D0' },
+      { name: 'and', pin: 'U1.D5' },
+    ],
+    rules: [],
+    rows,
+    ...more,
+  });
+  const heard = (memory: string, table: Plan['wanted']) => {
+    const plan = { ...read(memoryBench(memory)), wanted: table };
+    const made = simulate(plan);
+    if (!made.ok) throw new Error(made.failure.says);
+    const found = findingsNow(made.value).filter((f) => f.code === 'memory/not-as-wanted');
+    const rehearsed = rehearse(plan);
+    expect(rehearsed.ok && rehearsed.value.filter((f) => f.code === 'memory/not-as-wanted')).toEqual(found);
+    return found.map((f) => [f.severity, f.at.map((r) => r.id), wellSaid(f, plan)]);
+  };
+  const OR_AND = [0, 1, 1, 3];
+  test('says nothing where every row is as wanted, whatever the bits that no output uses', () => {
+    expect(heard('U1 memory 000=1E011F61', wanted(OR_AND))).toEqual([]);
+  });
+  test('names the first wrong row, how many there are, and the pins concerned', () => {
+    expect(heard('U1 memory 000=00012001', wanted(OR_AND))).toEqual([
+      [
+        'broken',
+        ['U1', 'U1.9', 'U1.15'],
+        'Memory U1 holds something else than is wanted in 2 of 4 rows of the table, at its pin 9 (D0) and its pin 15 (D5): first in row 2, address 002, it holds 20 and 01 is wanted. Write those bytes anew, or mend the table.',
+      ],
+    ]);
+  });
+  test('is a hint while the memory is blank', () => {
+    expect(heard('', wanted(OR_AND)).map(([severity, , says]) => [severity, says])).toEqual([
+      ['hint', expect.stringMatching(/^Memory U1 is blank, and that is not what is wanted in 3 of 4 rows/)],
+    ]);
+  });
+  test('minds what is active low and where any value will do', () => {
+    const low = [
+      { name: 'or', pin: 'U1.D0', activeLow: true as const },
+      { name: 'and', pin: 'U1.D5' },
+    ];
+    expect(heard('U1 memory 000=01000020', wanted(OR_AND, { outputs: low }))).toEqual([]);
+    expect(heard('U1 memory 000=00010021', wanted(OR_AND, { free: [0, 0, 1, 0] }))).toEqual([]);
+    expect(heard('U1 memory 000=00010021', wanted(OR_AND))).toHaveLength(1);
+  });
+  test('reads the row where the other address pins are tied', () => {
+    const high = memoryBench('U1 memory 040=00010121', 'WA6').concat('\nWA6 lead a13 +a2\nWAP lead +a1 +j40');
+    const plan = { ...read(high), wanted: wanted(OR_AND) };
+    const made = simulate(plan);
+    expect(made.ok && findingsNow(made.value).filter((f) => f.code === 'memory/not-as-wanted')).toEqual([]);
+  });
+});
+
+test('a byte of another page, written by something quicker than hands, is spoken of', () => {
+  const kind = partKind('eeprom-8kx8');
+  if (!kind) throw new Error('no such part');
+  const write = (address: number): VectorStep[] => [
+    { set: { A: address, D: 0x55 } },
+    { wait: 1e-6 },
+    { set: { '/WE': 0 } },
+    { wait: 300e-9 },
+    { set: { '/WE': 1 } },
+    { wait: 1e-6 },
+  ];
+  const rest: VectorStep = { set: { '/CE': 0, '/OE': 1, '/WE': 1 } };
+  const { sim } = runVector(kind, { says: 'two pages', steps: [rest, ...write(0), ...write(0x40), { wait: 0.02 }] });
+  const [found, ...more] = findingsNow(sim).filter((f) => f.code === 'memory/other-page');
+  expect(more).toEqual([]);
+  expect(found && wellSaid(found, sim.circuit.plan)).toMatch(/byte 55 for address 0040 came while bytes of another page were being loaded/);
 });
