@@ -190,7 +190,8 @@ function newSocket(site: ChipSite, circuit: Circuit, ear: Ear): Socket {
     const before = socket.pull[output] === OFF ? socket.may[output] : 0;
     const pin = socket.site.outputs[output];
     const open = pin !== undefined && socket.site.burnt.has(pin.name);
-    const [pull, may] = open ? [OFF, 1 << OFF] : [wish, wishes];
+    const pull = open ? OFF : wish;
+    const may = open ? 1 << OFF : wishes;
     socket.may[output] = may;
     // those who listen are told, though no voltage changes
     if (pin && socket.pull[output] === pull && pull === OFF && before !== may) ear.moved(pin.device, pull, pull);
