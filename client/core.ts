@@ -5,6 +5,7 @@ export { after, changeOf, type History, NO_HISTORY, type Step } from '../sim-cor
 export { type Layout, layOut } from '../sim-core/bench/layout.ts';
 export { findNets, type Nets } from '../sim-core/bench/nets.ts';
 export { type Hole, holeName, holeSpot, holesOf, isRailHole, readHole, stripOf } from '../sim-core/bench/points.ts';
+export { replacing } from '../sim-core/bench/storing.ts';
 export { type Ref, SEVERITIES, type Severity } from '../sim-core/findings/finding.ts';
 export type { Failure, Outcome } from '../sim-core/outcome.ts';
 export { partKind } from '../sim-core/parts/catalogue.ts';

@@ -1,6 +1,6 @@
 /** How a part's damage is said on the page: what it bore, beside what it could have borne. */
 import type { Plan, PlanPart } from '../shared/plan.ts';
-import { boreOf, type Change, siFormat } from './core.ts';
+import { boreOf, type Change, replacing, siFormat } from './core.ts';
 
 type Damage = NonNullable<PlanPart['damaged']>;
 
@@ -18,7 +18,5 @@ export const damageIn = (plan: Plan): ReadonlyMap<string, string> =>
 /** A new part of the same kind in the place of a damaged one; undefined if it is whole. */
 export function replacement(plan: Plan, id: string): Change | undefined {
   const before = plan.parts.find((p) => p.id === id);
-  if (!before?.damaged) return undefined;
-  const { damaged: _, ...after } = before;
-  return { op: 'replace-part', before, after };
+  return before?.damaged && replacing(plan, before);
 }

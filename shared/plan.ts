@@ -96,6 +96,29 @@ const MemoryImage = Type.Record(
   { ...closed, description: 'hexadecimal addresses in capitals, each with its bytes' },
 );
 
+const cellAddress = '^[0-9A-F]{1,6}$';
+
+/** What of one memory's cells its bytes do not tell; what is not named is certain, wholly programmed or erased, and fresh. */
+const CellState = Type.Object(
+  {
+    /** address of the first byte → masks: 1 where nobody can tell the bit, which its byte shows as 1 */
+    uncertain: Type.Optional(MemoryImage),
+    /** of a memory that is programmed by pulses: address of the first byte → four digits a bit, bit 0 first, from 0000 (erased) to FFFF (programmed) */
+    charge: Type.Optional(
+      Type.Record(Type.String({ pattern: cellAddress }), Type.String({ pattern: '^([0-9A-F]{32})+$', maxLength: 512 }), closed),
+    ),
+    /** address of the first cell → how often it was written on the bench, and how many cells from there on were written as often */
+    writes: Type.Optional(
+      Type.Record(
+        Type.String({ pattern: cellAddress }),
+        Type.Tuple([Type.Integer({ minimum: 1, maximum: 4_000_000_000 }), Type.Integer({ minimum: 1, maximum: 16_777_216 })]),
+        closed,
+      ),
+    ),
+  },
+  closed,
+);
+
 const lineName = Type.String({ minLength: 1, maxLength: 40 });
 const linePin = Type.String({ pattern: '^[A-Za-z0-9_]+\\.[A-Z0-9/]+$', description: 'a pin by name such as U1.A0' });
 
@@ -153,6 +176,8 @@ export const Plan = Type.Object(
     parts: Type.Array(Part, { maxItems: 2000 }),
     leads: Type.Array(Lead, { maxItems: 5000 }),
     memories: Type.Record(Id, MemoryImage, closed),
+    /** what the memories' bytes do not tell of their cells */
+    cells: Type.Optional(Type.Record(Id, CellState, closed)),
     wanted: Type.Optional(Wanted),
     meters: Type.Array(Meter, { maxItems: 100 }),
     notes: Type.Array(Type.String({ maxLength: 2000 }), { maxItems: 100 }),
@@ -163,6 +188,7 @@ export const Plan = Type.Object(
 );
 
 export type Plan = Static<typeof Plan>;
+export type PlanCells = Static<typeof CellState>;
 export type PlanBoard = Static<typeof Board>;
 export type PlanPart = Static<typeof Part>;
 export type PlanLead = Static<typeof Lead>;

@@ -1,5 +1,5 @@
 /** Edits of a plan as values: a change can be applied, inverted, joined with others and sent. */
-import type { Plan, PlanBoard, PlanLead, PlanMeter, PlanPart, PlanWanted } from '../../shared/plan.ts';
+import type { Plan, PlanBoard, PlanCells, PlanLead, PlanMeter, PlanPart, PlanWanted } from '../../shared/plan.ts';
 
 export type Change =
   | { readonly op: 'add-board'; readonly board: PlanBoard; readonly index: number }
@@ -15,6 +15,13 @@ export type Change =
   | { readonly op: 'remove-meter'; readonly meter: PlanMeter; readonly index: number }
   | { readonly op: 'replace-meter'; readonly before: PlanMeter; readonly after: PlanMeter }
   | { readonly op: 'set-memory'; readonly id: string; readonly before: Image; readonly after: Image; readonly index?: number }
+  | {
+      readonly op: 'set-cells';
+      readonly id: string;
+      readonly before: PlanCells | undefined;
+      readonly after: PlanCells | undefined;
+      readonly index?: number;
+    }
   | { readonly op: 'set-hands'; readonly id: string; readonly before: Hands; readonly after: Hands; readonly index?: number }
   | { readonly op: 'set-wanted'; readonly before: PlanWanted | undefined; readonly after: PlanWanted | undefined; readonly index?: number }
   | { readonly op: 'set-title'; readonly before: string; readonly after: string }
@@ -48,6 +55,13 @@ function keyed<T>(
 /** Where a name stands in a record, for a change that may have to put it back there. */
 export const placeIn = (record: Readonly<Record<string, unknown>>, id: string): number => Object.keys(record).indexOf(id);
 
+/** The plan with these states of cells: beside its memories, or not at all if there are none. */
+export function withCells({ cells: _, ...plan }: Plan, cells: NonNullable<Plan['cells']>): Plan {
+  if (Object.keys(cells).length === 0) return plan;
+  const at = placeIn(plan, 'memories') + 1;
+  return Object.fromEntries(insert<[string, unknown]>(Object.entries(plan), at, ['cells', cells])) as unknown as Plan;
+}
+
 /** The plan after the change. The plan before it stays as it was. */
 export function apply(plan: Plan, c: Change): Plan {
   switch (c.op) {
@@ -77,6 +91,8 @@ export function apply(plan: Plan, c: Change): Plan {
       return { ...plan, meters: swap(plan.meters, c.before, c.after) };
     case 'set-memory':
       return { ...plan, memories: keyed(plan.memories, c.id, c.after, c.index) };
+    case 'set-cells':
+      return withCells(plan, keyed(plan.cells ?? {}, c.id, c.after, c.index));
     case 'set-hands':
       return { ...plan, hands: keyed(plan.hands, c.id, c.after, c.index) };
     case 'set-wanted':
@@ -118,6 +134,8 @@ export function invert(c: Change): Change {
     case 'replace-meter':
       return { op: 'replace-meter', before: c.after, after: c.before };
     case 'set-memory':
+      return { ...c, before: c.after, after: c.before };
+    case 'set-cells':
       return { ...c, before: c.after, after: c.before };
     case 'set-hands':
       return { ...c, before: c.after, after: c.before };

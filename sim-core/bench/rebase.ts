@@ -37,6 +37,15 @@ export function rebase(plan: Plan, c: Change): Change {
       const after = same(before, c.before) ? c.after : mergeBytes(before, c.before, c.after);
       return { ...c, before, after, ...placeOf(plan.memories, c.id) };
     }
+    case 'set-cells': {
+      const before = plan.cells?.[c.id];
+      return {
+        ...c,
+        before,
+        after: before && c.before && c.after ? merge(before, c.before, c.after) : c.after,
+        ...placeOf(plan.cells ?? {}, c.id),
+      };
+    }
     case 'set-hands': {
       const before = plan.hands[c.id];
       const after = same(before, c.before) ? c.after : mergePoles(before ?? [], c.before ?? [], c.after ?? []);
@@ -72,12 +81,13 @@ function asFound<T extends { readonly id: string }>(list: readonly T[], id: stri
 /** With a part go its bytes and its switches, which the plan would otherwise keep for nothing; coming back, it brings them along. */
 function withWhatItHolds(plan: Plan, remove: Extract<Change, { op: 'remove-part' }>): Change {
   const { id } = remove.part;
-  const [image, hands] = [plan.memories[id], plan.hands[id]];
-  if (!image && !hands) return remove;
+  const [image, cells, hands] = [plan.memories[id], plan.cells?.[id], plan.hands[id]];
+  if (!image && !cells && !hands) return remove;
   return {
     op: 'all',
     changes: [
       ...(image ? [{ op: 'set-memory', id, before: image, after: undefined, ...placeOf(plan.memories, id) } as const] : []),
+      ...(cells ? [{ op: 'set-cells', id, before: cells, after: undefined, ...placeOf(plan.cells ?? {}, id) } as const] : []),
       ...(hands ? [{ op: 'set-hands', id, before: hands, after: undefined, ...placeOf(plan.hands, id) } as const] : []),
       remove,
     ],

@@ -1,5 +1,5 @@
 /** The contract of a part: one file says what a part is, which primitives it is made of, and how it behaves. */
-import type { PlanPart } from '../../shared/plan.ts';
+import type { PlanCells, PlanPart } from '../../shared/plan.ts';
 import type { Footprint } from '../bench/footprints.ts';
 import type { Channel, Junction, Supply } from '../devices/laws.ts';
 import type { Pull } from '../devices/network.ts';
@@ -132,6 +132,8 @@ export type Level = 'L' | 'H' | 'X';
 /** What a chip can do to the bench. Indices are positions in ChipSpec.inputs and .outputs. Times in seconds. */
 export interface ChipBench {
   readonly part: string;
+  /** what the plan says of its cells, if it has any */
+  readonly cells: PlanCells | undefined;
   level(input: number): Level;
   /** supply pin against ground pin at this moment [V] */
   supply(): number;
@@ -165,6 +167,8 @@ export interface Chip {
   state(now: number): ChipState;
   /** its contents in plan form, if it holds any */
   contents(): Readonly<Record<string, string>> | undefined;
+  /** what those do not tell of its cells, in plan form; absent, or undefined: nothing */
+  cells?(): PlanCells | undefined;
 }
 
 /** What the pins make of an address of so many bits: value of the known ones, and a mask of the unknown ones. */

@@ -8,7 +8,13 @@ export function restarts(before: Plan, after: Plan): ReadonlySet<string> {
   const is = new Map(after.parts.map((p) => [p.id, p]));
   const others = [...was.keys(), ...is.keys()].filter((id) => {
     const [a, b] = [was.get(id), is.get(id)];
-    return !a || !b || (a !== b && (specimen(a) !== specimen(b) || mended(a, b))) || before.memories[id] !== after.memories[id];
+    return (
+      !a ||
+      !b ||
+      (a !== b && (specimen(a) !== specimen(b) || mended(a, b))) ||
+      before.memories[id] !== after.memories[id] ||
+      before.cells?.[id] !== after.cells?.[id]
+    );
   });
   return new Set(others);
 }

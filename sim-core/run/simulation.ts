@@ -3,7 +3,7 @@
  * Between events nothing costs anything: when everything rests, time jumps to what is due next.
  */
 import type { Plan, PlanLead } from '../../shared/plan.ts';
-import { apply, type Change } from '../bench/changes.ts';
+import { apply, type Change, withCells } from '../bench/changes.ts';
 import { done, failed, type Outcome } from '../outcome.ts';
 import type { ChipEvent } from '../parts/part.ts';
 import { makeRandom } from '../units/random.ts';
@@ -197,12 +197,18 @@ function run(first: Circuit, options: Options): Simulation {
     hands[id] = Array.from({ length: Math.max(before.length, pole + 1) }, (_, k) => (k === pole ? closed : (before[k] ?? false)));
   };
   const planNow = (): Plan => {
-    const memories = { ...rig.circuit.plan.memories };
+    const { cells: known = {}, ...plan } = rig.circuit.plan;
+    const memories = { ...plan.memories };
+    // a memory that is gone altogether keeps what is known of it, for the one that replaces it or for an undo
+    const cells = Object.fromEntries(Object.entries(known).filter(([id]) => plan.parts.some((p) => p.id === id && p.damaged)));
     for (const { chip, site } of rig.sockets.all) {
+      const id = site.placed.part.id;
       const contents = chip.contents();
-      if (contents) memories[site.placed.part.id] = contents;
+      if (contents) memories[id] = contents;
+      const state = chip.cells?.();
+      if (state) cells[id] = state;
     }
-    return { ...rig.circuit.plan, hands: { ...hands }, memories };
+    return withCells({ ...plan, hands: { ...hands }, memories }, cells);
   };
 
   const moveContact = (site: ContactSite, closed: boolean) => {

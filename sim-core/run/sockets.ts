@@ -202,6 +202,7 @@ function newSocket(site: ChipSite, circuit: Circuit, ear: Ear): Socket {
   };
   const bench: ChipBench = {
     part,
+    cells: circuit.plan.cells?.[part],
     level: (input) => socket.level[input] ?? 'X',
     supply() {
       const at = (node: number) => (node === GROUND ? 0 : (socket.volts[node] as number));

@@ -1,4 +1,5 @@
 /** Why a lamp is as it is: from what is seen, back along false links only, to something a hand can touch; then the proof. */
+import { replacing } from '../bench/storing.ts';
 import { reversed } from '../findings/lamp/reversed.ts';
 import { nearest, reachOf } from '../findings/reach.ts';
 import { toLamp, toLead, toPart, toPin } from '../findings/refs.ts';
@@ -45,9 +46,8 @@ function damagedLamp(q: Question, lamp: string): WhyAnswer | undefined {
   const part = q.scene.circuit.plan.parts.find((p) => p.id === lamp.split('.')[0]);
   const damage = part?.damaged;
   if (!part || !damage) return undefined;
-  const { damaged: _, ...after } = part;
   const at = [{ kind: 'part', id: part.id }] as const;
-  const mend: Mend = { code: 'replace', at, data: {}, change: { op: 'replace-part', before: part, after } };
+  const mend: Mend = { code: 'replace', at, data: {}, change: replacing(q.sim.plan(), part) };
   const proof = prove(q, lamp, [mend]);
   return {
     lamp,

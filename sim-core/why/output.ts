@@ -1,5 +1,6 @@
 /** Why a chip's output does not give the level that a lamp needs: off the bus, another byte, another bit, or what a logic chip makes of its inputs. */
 import type { Plan } from '../../shared/plan.ts';
+import { storing } from '../bench/storing.ts';
 import { legOfPin, toLead, toPart, toPin } from '../findings/refs.ts';
 import type { Level } from '../parts/part.ts';
 import type { ChipSite, ContactSite } from '../run/circuit.ts';
@@ -19,7 +20,7 @@ export function whyOutput(q: Question, chip: ChipSite, output: number, needed: S
   if (!pin || !reading) return account([]);
   const level = reading.pins.find((p) => p.pin === pin.leg.pin)?.level;
   const at = [toPin(pin.leg)];
-  const burnt = whyBurnt(chip, pin.leg);
+  const burnt = whyBurnt(q, chip, pin.leg);
   if (burnt) return burnt;
   if (reading.state.doing === 'no supply') return noSupply(q, chip);
   const blocked = disabled(q, chip, at);
@@ -204,7 +205,8 @@ function wantedBit(wanted: Plan['wanted'], row: number, line: number): number | 
 /** One byte of the image changed in one bit. */
 function storeBit(q: Question, chip: ChipSite, address: number, byte: number, bit: number, needed: Side): Mend {
   const id = chip.placed.part.id;
-  const before = q.sim.plan().memories[id];
+  const plan = q.sim.plan();
+  const before = plan.memories[id];
   const hex = (n: number, digits: number) => n.toString(16).toUpperCase().padStart(digits, '0');
   const value = needed === 'high' ? byte | (1 << bit) : byte & ~(1 << bit);
   // a plan may write the row's address with more digits or fewer
@@ -213,7 +215,7 @@ function storeBit(q: Question, chip: ChipSite, address: number, byte: number, bi
   const bytes = before?.[row] ?? 'FF'.repeat(16);
   const at = 2 * (address & 15);
   const after = { ...before, [row]: bytes.slice(0, at) + hex(value, 2) + bytes.slice(at + 2) };
-  return { code: 'store-byte', at: [toPart(chip.placed)], data: { address, value, bit }, change: { op: 'set-memory', id, before, after } };
+  return { code: 'store-byte', at: [toPart(chip.placed)], data: { address, value, bit }, change: storing(plan, id, after, [address]) };
 }
 
 /** What gives a lit lamp its current: a data pin, with the byte and the address behind it. */

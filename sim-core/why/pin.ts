@@ -1,6 +1,7 @@
 /** Why a chip's input reads as it does, and what would make it read as needed. */
 import type { Leg } from '../bench/layout.ts';
 import type { Net } from '../bench/nets.ts';
+import { replacing } from '../bench/storing.ts';
 import { GROUND } from '../devices/network.ts';
 import { METAL, reachOf } from '../findings/reach.ts';
 import { toLead, toPart, toPin } from '../findings/refs.ts';
@@ -20,7 +21,7 @@ export function whyPin(q: Question, chip: ChipSite, leg: Leg, needed: Side): Acc
   const reading = scene.readings.nets[net.index];
   const data = { volts, needed, name: nameOf(chip, leg) };
   const at = [toPin(leg)];
-  const burnt = whyBurnt(chip, leg);
+  const burnt = whyBurnt(q, chip, leg);
   if (burnt) return burnt;
   if (reading?.held === 'air') {
     const leakage = (chip.inputs.find((i) => i.leg === leg)?.figures ?? chip.spec.input).leakage;
@@ -43,16 +44,11 @@ export function whyPin(q: Question, chip: ChipSite, leg: Leg, needed: Side): Acc
 }
 
 /** A pin that overload has burnt open: only another chip mends it. */
-export function whyBurnt(chip: ChipSite, leg: Leg): Account | undefined {
-  const { damaged, ...after } = chip.placed.part;
-  if (!damaged || !chip.burnt.has(nameOf(chip, leg))) return undefined;
-  const { by, measured, limit } = damaged;
-  const replace: Mend = {
-    code: 'replace',
-    at: [toPart(chip.placed)],
-    data: {},
-    change: { op: 'replace-part', before: chip.placed.part, after },
-  };
+export function whyBurnt(q: Question, chip: ChipSite, leg: Leg): Account | undefined {
+  const { part } = chip.placed;
+  if (!part.damaged || !chip.burnt.has(nameOf(chip, leg))) return undefined;
+  const { by, measured, limit } = part.damaged;
+  const replace: Mend = { code: 'replace', at: [toPart(chip.placed)], data: {}, change: replacing(q.sim.plan(), part) };
   return account([{ code: 'pin-damaged', at: [toPin(leg), toPart(chip.placed)], data: { by, measured, limit } }], [replace]);
 }
 

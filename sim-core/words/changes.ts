@@ -90,6 +90,9 @@ function deedsOf(c: Change): readonly Deed[] {
       return [leadDeed(c.before, c.after)];
     case 'set-memory':
       return [{ verb: 'change', sort: 'memory', id: c.id }];
+    // always beside what is spoken of
+    case 'set-cells':
+      return [];
     case 'set-hands':
       return [{ verb: 'set', sort: 'switch', id: c.id }];
     case 'replace-board':

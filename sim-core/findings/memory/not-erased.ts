@@ -4,7 +4,7 @@ import { defineRule } from '../rule.ts';
 import { casesOf, remarkOf } from '../write-log.ts';
 
 /** A UV EPROM with 25 V on VPP and /OE high; the button S9 pulses /CE. */
-const bench = (stored: string) => `${memoryBench(DATA_5A, 'WCE').replace('eeprom-2kx8', 'uv-eprom-2kx8')}
+const bench = (stored: string) => `${memoryBench(DATA_5A, 'WCE').replace('eeprom-2kx8 d12', 'uv-eprom-2kx8 d12')}
   U1 memory 000=${stored}
   WOE lead j16 +j11
   PS2 bench-supply volts=25

@@ -1,5 +1,8 @@
 /** A memory's cells: bytes of which some bits may be unknown, read exactly even when the address is not fully known. */
+import type { PlanCells } from '../../../shared/plan.ts';
 import { makeRandom } from '../../units/random.ts';
+
+import { doubt } from './cell-state.ts';
 
 /** A number of which the bits set in `unknown` are not known; those bits of `value` are 0. */
 export interface Partly {
@@ -21,10 +24,11 @@ export const ERASED = 0xff;
 const ROW = 16;
 
 /** Cells of a fresh memory with the plan's contents in it. beyond: so many bytes more, past the last address, that are not reached like the others. */
-export function makeCells(addressBits: number, contents: Image | undefined, erased = ERASED, beyond = 0): Cells {
+export function makeCells(addressBits: number, contents: Image | undefined, erased = ERASED, beyond = 0, state?: PlanCells): Cells {
   const size = (1 << addressBits) + beyond;
   const cells = { value: new Uint8Array(size).fill(erased), unknown: new Uint8Array(size) };
   putIn(cells, contents);
+  doubt(cells, state);
   return cells;
 }
 
@@ -36,13 +40,14 @@ function putIn({ value }: Cells, contents: Image | undefined): void {
 }
 
 /** Fills the cells as a supply that comes up leaves them: at random, always the same for one name. contents: what is known to stand there. */
-export function fillAtRandom(cells: Cells, name: string, contents?: Image): void {
+export function fillAtRandom(cells: Cells, name: string, contents?: Image, state?: PlanCells): void {
   let seed = 0;
   for (const c of name) seed = (Math.imul(seed, 31) + c.charCodeAt(0)) | 0;
   const random = makeRandom(seed);
   for (let i = 0; i < cells.value.length; i++) cells.value[i] = Math.floor(256 * random());
   cells.unknown.fill(0);
   putIn(cells, contents);
+  doubt(cells, state);
 }
 
 /** Calls back with every address that the known bits allow, ascending: 2^k of them for k unknown bits. */

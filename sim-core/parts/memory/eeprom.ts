@@ -1,6 +1,7 @@
 /** The behaviour of a byte-wide EEPROM, described by data: byte writes latched on the strobe's edges, write protection by supply, clearing the whole chip. */
 import { bridge } from '../logic/bridging.ts';
 import type { Chip, ChipBench, ChipState, Level, WriteFault } from '../part.ts';
+import { doubtsOf, stateOf } from './cell-state.ts';
 import { contentsOf, makeCells, type Partly, readCells } from './cells.ts';
 import { type LoadingTraits, makeLoading } from './loading.ts';
 import { ALIVE, gather, makeReadPath } from './reading.ts';
@@ -48,7 +49,7 @@ export function startEeprom(
   const { timing, identification } = traits;
   const size = 1 << pins.address.length;
   const flags = size + (identification?.bytes ?? 0);
-  const cells = makeCells(pins.address.length, contents, undefined, bytesBeyond(traits));
+  const cells = makeCells(pins.address.length, contents, undefined, bytesBeyond(traits), bench.cells);
   const loading = makeLoading(bench, cells, flags, { ...traits, cycle: timing.cycle }, written);
   const level = (input: number): Level => bench.level(input);
   const writable = bridge(bench, timing.writeInhibit);
@@ -268,5 +269,6 @@ export function startEeprom(
       return { doing: doing(), address: read.address, ...(read.shown ? { data: read.shown } : {}), wear: loading.mostWritten };
     },
     contents: () => contentsOf(cells),
+    cells: () => stateOf({ uncertain: doubtsOf(cells), writes: loading.writes() }),
   };
 }

@@ -1,5 +1,7 @@
 /** Bits that are programmed once by time under voltage, and perhaps erased by light: how far each one is on its way. */
+import type { PlanCells } from '../../../shared/plan.ts';
 import { makeRandom } from '../../units/random.ts';
+import { chargesIn, chargesOf, FULL } from './cell-state.ts';
 import { type Cells, eachAddress, type Partly } from './cells.ts';
 
 export interface Gates {
@@ -7,6 +9,8 @@ export interface Gates {
   program(address: Partly, which: Partly, seconds: number, sure: boolean): void;
   /** light has fallen on all of them, as a part of the dose that surely erases them */
   erase(part: number): void;
+  /** those that their bytes do not tell, in plan form */
+  charges(): PlanCells['charge'];
 }
 
 /** A bit whose charge is this near to one half of the full one reads one way or the other: SOURCES.md S32, "twinkling" bits; how near is from memory. */
@@ -21,11 +25,9 @@ const SLOWEST = 0.9;
 const NOTHING = 1e-3;
 
 /** programmed: what a programmed bit reads; full: time under voltage after which it surely does [s]; name: decides which bits erase quickly. */
-export function makeGates(cells: Cells, programmed: 0 | 1, full: number, name: string): Gates {
-  const size = cells.value.length;
-  /** 1: programmed, 0: erased; by address and bit */
-  const charge = new Float32Array(8 * size);
-  for (let i = 0; i < charge.length; i++) charge[i] = (((cells.value[i >> 3] as number) >> (i & 7)) & 1) === programmed ? 1 : 0;
+export function makeGates(cells: Cells, programmed: 0 | 1, full: number, name: string, state?: PlanCells): Gates {
+  /** from 0 (erased) to FULL (programmed), by address and bit */
+  const charge = chargesIn(cells, programmed, state);
 
   const show = (i: number, is: 'programmed' | 'erased' | 'uncertain') => {
     const a = i >> 3;
@@ -36,6 +38,7 @@ export function makeGates(cells: Cells, programmed: 0 | 1, full: number, name: s
   };
 
   return {
+    charges: () => chargesOf(charge, cells, programmed),
     program(address, which, seconds, sure) {
       if (seconds < NOTHING * full) return;
       eachAddress(address, (a) => {
@@ -44,10 +47,10 @@ export function makeGates(cells: Cells, programmed: 0 | 1, full: number, name: s
           const here = (which.value >> bit) & 1;
           const perhaps = (which.unknown >> bit) & 1;
           const before = charge[i] as number;
-          if ((!here && !perhaps) || before === 1) continue;
+          if ((!here && !perhaps) || before === FULL) continue;
           const certain = here && sure && !address.unknown;
-          charge[i] = certain ? Math.min(1, before + (seconds * (1 + 1e-6)) / full) : before;
-          show(i, charge[i] === 1 ? 'programmed' : 'uncertain');
+          charge[i] = certain ? Math.min(FULL, before + Math.ceil((seconds * FULL) / full)) : before;
+          show(i, charge[i] === FULL ? 'programmed' : 'uncertain');
         }
       });
     },
@@ -59,9 +62,9 @@ export function makeGates(cells: Cells, programmed: 0 | 1, full: number, name: s
         const half = QUICKEST + (SLOWEST - QUICKEST) * random();
         const before = charge[i] as number;
         if (before === 0) continue;
-        const after = Math.max(0, before - (0.5 * part) / half);
+        const after = Math.max(0, before - Math.round((FULL * 0.5 * part) / half));
         charge[i] = after;
-        show(i, after >= 0.5 + TWINKLES ? 'programmed' : after <= 0.5 - TWINKLES ? 'erased' : 'uncertain');
+        show(i, after >= FULL * (0.5 + TWINKLES) ? 'programmed' : after <= FULL * (0.5 - TWINKLES) ? 'erased' : 'uncertain');
       }
     },
   };

@@ -1,4 +1,5 @@
 /** What an EEPROM does with a byte that has come in: page, protection sequence, internal cycle, and what can be read meanwhile. */
+import type { PlanCells } from '../../../shared/plan.ts';
 import { OFF, PULL_LOW } from '../../devices/network.ts';
 import type { ChipBench, Figure, WriteFault } from '../part.ts';
 import { type Cells, type Partly, writeCells } from './cells.ts';
@@ -41,6 +42,8 @@ export interface Loading {
   alarm(name: string, now: number, writing: boolean): boolean;
   /** the supply has failed: nobody can tell what the bytes under way have become */
   abort(): void;
+  /** how often cells were written on this bench, in plan form */
+  writes(): PlanCells['writes'];
   readonly mostWritten: { readonly address: number; readonly cycles: number };
 }
 
@@ -52,7 +55,7 @@ const OPEN = 0xff;
 export function makeLoading(bench: ChipBench, cells: Cells, flag: number, traits: LoadingTraits, written: number): Loading {
   const { page, endurance } = traits;
   const guard = traits.protection && makeGuard(traits.protection, cells.value[flag] === PROTECTED);
-  const wearing = makeWearing(cells.value.length, written);
+  const wearing = makeWearing(cells.value.length, written, bench.cells?.writes);
   let bytes: (Load & { readonly sure: boolean })[] = [];
   /** steps of a sequence, which may turn out to be bytes */
   let steps: typeof bytes = [];
@@ -100,6 +103,7 @@ export function makeLoading(bench: ChipBench, cells: Cells, flag: number, traits
       const unknown = (last.unknown & 0x80) | (traits.toggles ? 0x3f : 0x7f);
       return { value: value & ~unknown, unknown };
     },
+    writes: wearing.writes,
     get mostWritten() {
       return wearing.most;
     },

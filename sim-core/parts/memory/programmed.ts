@@ -1,5 +1,6 @@
 /** The behaviour of a memory that is programmed by pulses under a voltage far above its supply: fuse PROM, UV EPROM; and of one that never is: mask ROM. */
 import type { Chip, ChipBench, ChipState, WriteFault } from '../part.ts';
+import { doubtsOf, stateOf } from './cell-state.ts';
 import { contentsOf, ERASED, makeCells, type Partly, readCells } from './cells.ts';
 import { type Gates, makeGates } from './gates.ts';
 import { makeReadPath, type ReadPins, type ReadTiming } from './reading.ts';
@@ -71,8 +72,8 @@ export function startReadOnly(bench: ChipBench, pins: ReadPins, timing: ReadTimi
 }
 
 export function startProgrammed(bench: ChipBench, pins: ReadPins, timing: ReadTiming, p: Programming, contents: Contents): Chip {
-  const cells = makeCells(pins.address.length, contents, p.erased === 1 ? ERASED : 0);
-  const gates: Gates = makeGates(cells, p.erased === 1 ? 0 : 1, p.whole, bench.part);
+  const cells = makeCells(pins.address.length, contents, p.erased === 1 ? ERASED : 0, 0, bench.cells);
+  const gates: Gates = makeGates(cells, p.erased === 1 ? 0 : 1, p.whole, bench.part, bench.cells);
   const read = makeReadPath(
     bench,
     pins,
@@ -195,6 +196,7 @@ export function startProgrammed(bench: ChipBench, pins: ReadPins, timing: ReadTi
       return { doing, address: read.address, ...(read.shown ? { data: read.shown } : {}) };
     },
     contents: () => contentsOf(cells, p.erased === 0),
+    cells: () => stateOf({ uncertain: doubtsOf(cells), charge: gates.charges() }),
   };
 }
 

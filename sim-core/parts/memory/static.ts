@@ -3,6 +3,7 @@
  * Every stretch of a pulse in which the address stands still writes to that address; without supply everything is lost.
  */
 import type { Chip, ChipBench, Figure, WriteFault } from '../part.ts';
+import { doubtsOf, stateOf } from './cell-state.ts';
 import { type Cells, contentsOf, fillAtRandom, makeCells, type Partly, readCells, writeCells } from './cells.ts';
 import { allActive, type Enable, gather, makeReadPath, type ReadPins, type ReadTiming } from './reading.ts';
 
@@ -49,7 +50,7 @@ export function startStatic(
   timing: StaticTiming,
   contents: Readonly<Record<string, string>> | undefined,
 ): Chip {
-  const cells: Cells = makeCells(pins.address.length, contents);
+  const cells: Cells = makeCells(pins.address.length, contents, undefined, 0, bench.cells);
   const [holds, usable] = STATIC_MARKS;
   const source = timing.writeSource;
   const movedAt = pins.data.map(() => Number.NEGATIVE_INFINITY);
@@ -154,7 +155,7 @@ export function startStatic(
   return {
     begin(now) {
       // found in use, it holds what the plan says, and chance where the plan says nothing
-      if (bench.supply() >= usable) fillAtRandom(cells, bench.part, contents);
+      if (bench.supply() >= usable) fillAtRandom(cells, bench.part, contents, bench.cells);
       else lost = true;
       read.begin(now);
       findStrobe(now);
@@ -215,6 +216,7 @@ export function startStatic(
       return { doing, address: read.address, ...(read.shown ? { data: read.shown } : {}) };
     },
     contents: () => (lost ? {} : contentsOf(cells, true)),
+    cells: () => (lost ? undefined : stateOf({ uncertain: doubtsOf(cells) })),
   };
 }
 

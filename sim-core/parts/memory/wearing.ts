@@ -1,5 +1,7 @@
 /** How often each cell of a memory has been written. */
+import type { PlanCells } from '../../../shared/plan.ts';
 import type { PartKind } from '../part.ts';
+import { countWrites, writesOf } from './cell-state.ts';
 import type { Partly } from './cells.ts';
 
 /** How often every cell of a specimen had been written when it came to the bench. */
@@ -14,17 +16,22 @@ export interface Wearing {
   next(address: Partly): number;
   /** one more time */
   count(address: Partly): void;
+  /** on this bench, in plan form */
+  writes(): PlanCells['writes'];
 }
 
-/** before: how often every cell had been written before. */
-export function makeWearing(cells: number, before: number): Wearing {
+/** before: how often every cell had been written before; writes: on top of that, as the plan says. */
+export function makeWearing(cells: number, before: number, writes: PlanCells['writes']): Wearing {
   const cycles = new Uint32Array(cells).fill(before);
+  countWrites(cycles, writes);
   let most = { address: 0, cycles: before };
+  for (const [address, n] of cycles.entries()) if (n > most.cycles) most = { address, cycles: n };
   return {
     get most() {
       return most;
     },
     next: (address) => (address.unknown ? 0 : (cycles[address.value] as number) + 1),
+    writes: () => writesOf(cycles, before),
     count(address) {
       if (address.unknown) return;
       const n = (cycles[address.value] as number) + 1;
