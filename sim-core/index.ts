@@ -12,6 +12,8 @@ export { done, type Failure, failed, type Outcome } from './outcome.ts';
 export { PARTS, partKind } from './parts/catalogue.ts';
 export { ERASER } from './parts/memory/uv.ts';
 export { type PartKind, readParams, type WriteReport } from './parts/part.ts';
+export { buildPlan } from './plan/build.ts';
+export type { Wish, WishedOutput } from './plan/wish.ts';
 export { buildCircuit, type Circuit } from './run/circuit.ts';
 export type { Options, Simulation } from './run/face.ts';
 export type { Act } from './run/hands.ts';

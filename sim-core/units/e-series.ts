@@ -25,3 +25,7 @@ export const nearestIn = (series: ESeries, value: number): number =>
 
 /** The smallest value of the series that is not below `value` (> 0). */
 export const nextUpIn = (series: ESeries, value: number): number => around(series, value).find((v) => v >= value * (1 - 1e-12)) ?? value;
+
+/** The largest value of the series that is not above `value` (> 0). */
+export const nextDownIn = (series: ESeries, value: number): number =>
+  around(series, value).findLast((v) => v <= value * (1 + 1e-12)) ?? value;

@@ -1,0 +1,188 @@
+/** From a truth table to a complete bench: memories, what hangs on them, and the board that hands work on, every pin tied and every value computed. */
+import type { Plan, PlanBoard, PlanWanted } from '../../shared/plan.ts';
+import { done, failed, type Outcome } from '../outcome.ts';
+import { partKind } from '../parts/catalogue.ts';
+import { led } from '../parts/led.ts';
+import type { ChipSpec, PartKind } from '../parts/part.ts';
+import { resistor } from '../parts/resistor.ts';
+import { chipOf, sheetOf } from './chip-sheet.ts';
+import { bridge, type Draft, finish, newDraft, type Row, railBeside, type Seated, tap, tie } from './draft.ts';
+import { putEnable, putInputs, putWriter } from './hands.ts';
+import { putBuffer, putLoads, type Source } from './loads.ts';
+import { bareMemory, power } from './sections.ts';
+import { limitFor, pullDownFor, seriesFor } from './sizes.ts';
+import { type Wish, type WishedOutput, WORD } from './wish.ts';
+import { type WriteNetwork, writeNetworkFor } from './write-network.ts';
+
+/** Memories beside each other that a build may have. */
+const MOST_MEMORIES = 2;
+const MEMORY_ROW = 3;
+
+interface Chosen {
+  readonly kind: PartKind;
+  readonly spec: ChipSpec;
+  readonly address: readonly string[];
+  readonly data: readonly string[];
+  readonly memories: number;
+  readonly network?: WriteNetwork;
+}
+
+/** The bench for a wish, or the sentence that says what of it cannot be built. */
+export function buildPlan(wish: Wish): Outcome<Plan> {
+  const chosen = choose(wish);
+  return chosen.ok ? done(compose(wish, chosen.value)) : chosen;
+}
+
+function choose(wish: Wish): Outcome<Chosen> {
+  const kind = partKind(wish.memory);
+  const spec = kind && kind.group === 'memory' ? chipOf(kind, fallbackParams(kind)) : undefined;
+  if (!kind || !spec?.word)
+    return failed('memory', `There is no memory called ${wish.memory}. Choose one from the shelf's group Memories.`);
+  const { address, data } = spec.word;
+  if (wish.inputs.length === 0) return failed('inputs', 'The table has no input. Name at least one.');
+  if (wish.inputs.length > address.length)
+    return failed(
+      'inputs',
+      `The table has ${wish.inputs.length} inputs and ${kind.title} has ${address.length} address pins. Choose a larger memory or leave inputs out.`,
+    );
+  if (wish.outputs.length === 0) return failed('outputs', 'The table has no output. Name at least one.');
+  const memories = Math.ceil(wish.outputs.length / WORD);
+  if (memories > MOST_MEMORIES)
+    return failed(
+      'outputs',
+      `The table has ${wish.outputs.length} outputs; two memories have ${MOST_MEMORIES * WORD}. Divide it into two builds.`,
+    );
+  const rows = 2 ** wish.inputs.length;
+  if (wish.rows.length !== rows)
+    return failed(
+      'rows',
+      `The table has ${wish.rows.length} rows; ${wish.inputs.length} inputs make ${rows}. Fill in the rows that are missing.`,
+    );
+  const twice = [...wish.inputs, ...wish.outputs.map((o) => o.name)].find((name, i, all) => all.indexOf(name) !== i);
+  if (twice !== undefined) return failed('names', `Two lines of the table are called ${twice}. Give one of them another name.`);
+  if (!wish.byHand) return done({ kind, spec, address, data, memories });
+  if (!('/WE' in (spec.toRead ?? {})))
+    return failed('memory', `${kind.title} cannot be written on the bench by hand. Load the image into it, or choose an EEPROM.`);
+  if (!wish.buffered && wish.outputs.some((o) => o.activeLow))
+    return failed(
+      'buffered',
+      'Lamps that hang from plus on the memory itself pull its data pins up while it is written. Put a buffer between.',
+    );
+  const network = writeNetworkFor(kind);
+  return network.ok ? done({ kind, spec, address, data, memories, network: network.value }) : network;
+}
+
+const fallbackParams = (kind: PartKind) => Object.fromEntries(kind.params.map((p) => [p.name, p.fallback]));
+
+const outputsOf = (wish: Wish, memory: number): readonly WishedOutput[] => wish.outputs.slice(WORD * memory, WORD * (memory + 1));
+
+function compose(wish: Wish, chosen: Chosen): Plan {
+  const { kind, spec, address, data, memories, network } = chosen;
+  const draft = newDraft([...Array.from({ length: memories }, () => 'board-63' as const), wish.byHand ? 'board-63' : 'board-30']);
+  const supply = power(draft);
+  const hands = draft.boards[memories] as PlanBoard;
+  const seated = draft.boards.slice(0, memories).map((board) => {
+    const fixed: Readonly<Record<string, null>> = wish.byHand ? { '/OE': null, '/WE': null } : {};
+    const memory = bareMemory(draft, kind, { board, column: 'd', row: MEMORY_ROW }, fixed);
+    for (const pin of address.slice(wish.inputs.length)) tie(draft, memory.row(pin), '-', 'grey');
+    return { board, memory };
+  });
+  const lamps = seated.flatMap(({ board, memory }, m) => putOutputs(draft, wish, chosen, board, memory, m));
+  // the memory nearest to the hands comes first, the others hang on it
+  const near = [...seated].reverse();
+  const rowsOf = (pin: string): Row[] => near.map(({ memory }) => memory.row(pin));
+  const pullDown = pullDownFor(memories * spec.input.leakage, spec.input.vil);
+  const switches = putInputs(
+    draft,
+    hands,
+    wish.inputs.map((_, i) => rowsOf(address[i] ?? '')),
+    pullDown,
+  );
+  const poles: Record<string, boolean[]> = { [supply]: [false] };
+  for (const id of switches) poles[id] = wish.inputs.map(() => false);
+  if (network) {
+    for (const id of putEnable(draft, hands, rowsOf('/OE'), pullDown)) poles[id] = [false];
+    for (const [m, { memory }] of seated.entries()) {
+      const all = data.map((pin) => memory.row(pin));
+      const used = all.slice(0, outputsOf(wish, m).length);
+      const values = dataValues(wish, chosen);
+      // a bit that nobody looks at must not float while its byte is written
+      for (const row of all.slice(used.length))
+        bridge(draft, resistor, 'R', tap(draft, row), railBeside(draft, row, '-'), { params: { ohms: values.pullDown } });
+      const { data: id } = putWriter(
+        draft,
+        hands,
+        m === 0 ? 0 : 1,
+        { data: used, strobe: memory.row('/WE'), network, ...values },
+        memories > 1 ? `data ${memory.id}` : 'data',
+      );
+      poles[id] = used.map(() => false);
+    }
+  }
+  const ids = seated.map(({ memory }) => memory.id);
+  return finish(draft, {
+    title: wish.title,
+    memories: wish.byHand ? {} : Object.fromEntries(ids.map((id, m) => [id, imageOf(wish, m)])),
+    wanted: wantedOf(wish, chosen, ids, lamps),
+    notes: notesOf(wish),
+    hands: poles,
+  });
+}
+
+/** Buffer and loads of one memory; returns each output's lamp. */
+function putOutputs(draft: Draft, wish: Wish, { data, spec }: Chosen, board: PlanBoard, memory: Seated, m: number): string[] {
+  const outputs = outputsOf(wish, m);
+  const rows = data.slice(0, outputs.length).map((pin) => memory.row(pin));
+  const direct: Source[] = rows.map((row) => ({ row, chip: spec }));
+  const sources = wish.buffered ? putBuffer(draft, board, rows) : direct;
+  return putLoads(draft, { wish, board, sources, outputs });
+}
+
+/** Resistors of the data switches. On the memory itself a lamp pulls at its data pin while it is written: the red one most. */
+function dataValues(wish: Wish, { spec }: Chosen): { pullDown: number; series: number } {
+  const pullDown = pullDownFor(spec.released.leakage, spec.input.vil);
+  const lamp = sheetOf(led, { colour: 'red' }).lamps[0];
+  if (wish.buffered || !lamp) return { pullDown, series: seriesFor(spec, pullDown) };
+  const { ohms } = limitFor({ ...lamp, chip: spec, side: 'high', lamps: Math.min(WORD, wish.outputs.length) }, wish.amps);
+  return { pullDown, series: seriesFor(spec, pullDown, { junction: lamp.junction, ohms }) };
+}
+
+/** Bytes of one memory in plan form, sixteen a line. */
+function imageOf(wish: Wish, memory: number): Record<string, string> {
+  const outputs = outputsOf(wish, memory);
+  const flip = outputs.reduce((mask, o, bit) => (o.activeLow ? mask | (1 << bit) : mask), 0);
+  const byteAt = (row: number) => ((((wish.rows[row] ?? 0) >> (WORD * memory)) & (2 ** outputs.length - 1)) ^ flip) & 0xff;
+  const image: Record<string, string> = {};
+  for (let first = 0; first < wish.rows.length; first += 16) {
+    const bytes = Array.from({ length: Math.min(16, wish.rows.length - first) }, (_, k) => hex(byteAt(first + k), 2));
+    image[hex(first, 3)] = bytes.join('');
+  }
+  return image;
+}
+
+const hex = (value: number, digits: number): string => value.toString(16).toUpperCase().padStart(digits, '0');
+
+function wantedOf(wish: Wish, { address, data }: Chosen, memories: readonly string[], lamps: readonly string[]): PlanWanted {
+  return {
+    inputs: wish.inputs.map((name, i) => ({ name, pin: `${memories[0]}.${address[i]}` })),
+    outputs: wish.outputs.map(({ name, activeLow }, i) => ({
+      name,
+      pin: `${memories[Math.floor(i / WORD)]}.${data[i % WORD]}`,
+      lamp: lamps[i] ?? '',
+      ...(activeLow ? { activeLow: true as const } : {}),
+    })),
+    rules: [...(wish.rules ?? [])],
+    rows: Array.from(wish.rows),
+    ...(wish.free ? { free: Array.from(wish.free) } : {}),
+    ...(wish.expressions ? { expressions: [...wish.expressions] } : {}),
+  };
+}
+
+function notesOf(wish: Wish): string[] {
+  if (!wish.byHand) return ['The image is in the memory already. Turn the supply on and set the inputs.'];
+  return [
+    'The memory is erased: every byte is FF until it is written.',
+    'To write a byte: close the /OE switch, set the address with the inputs and the byte with the data switches, press the button and let go. ' +
+      'To read it back: open the /OE switch and all data switches. Give the supply a moment after switching on; the memory refuses to be written at first.',
+  ];
+}

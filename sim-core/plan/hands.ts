@@ -1,0 +1,79 @@
+/** The board that hands work on: a pole an input, and for writing a pole a data bit, one for the enable and a button a memory. */
+import type { PlanBoard } from '../../shared/plan.ts';
+import { dipSwitch } from '../parts/dip-switch.ts';
+import { resistor } from '../parts/resistor.ts';
+import { bridge, type Draft, lead, type Row, railBeside, seat, tap } from './draft.ts';
+import { colourOf } from './loads.ts';
+import { putWriteNetwork, type WriteNetwork } from './write-network.ts';
+
+/** One pole and the row that it sets: closed is high. */
+interface Pole {
+  /** rows that hang on it */
+  readonly to: readonly Row[];
+  readonly pullDown: number;
+  /** between the rail and the switch [Ω]; 0: a lead */
+  readonly series: number;
+  readonly colour: string;
+}
+
+const FIRST_ROW = 3;
+/** Most poles in one switch. */
+const POLES = 12;
+const ENABLE_ROW = 21;
+const DATA_ROWS = [24, 33] as const;
+const WRITE_ROWS = [44, 53] as const;
+
+/** Puts switches, poles in order, the lower side to plus and the upper side held low by a resistor; returns the switches' ids. */
+function putPoles(draft: Draft, board: PlanBoard, first: number, poles: readonly Pole[], label: string): string[] {
+  const ids: string[] = [];
+  for (let begin = 0; begin < poles.length; begin += POLES) {
+    const some = poles.slice(begin, begin + POLES);
+    const row = first + begin + (begin > 0 ? 1 : 0);
+    const name = poles.length > POLES ? `${label} from ${begin + 1}` : label;
+    ids.push(seat(draft, dipSwitch, { prefix: 'S', at: { board, column: 'e', row }, params: { poles: some.length }, label: name }).id);
+    for (const [k, { to, pullDown, series, colour }] of some.entries()) {
+      const lower: Row = { board, row: row + k, side: 'lower' };
+      const upper: Row = { ...lower, side: 'upper' };
+      if (series > 0) bridge(draft, resistor, 'R', tap(draft, lower), railBeside(draft, lower, '+'), { params: { ohms: series } });
+      else lead(draft, railBeside(draft, lower, '+'), tap(draft, lower), 'red');
+      let from = upper;
+      for (const next of to) {
+        lead(draft, tap(draft, from), tap(draft, next), colour);
+        from = next;
+      }
+      bridge(draft, resistor, 'R', tap(draft, upper), railBeside(draft, upper, '-'), { params: { ohms: pullDown } });
+    }
+  }
+  return ids;
+}
+
+/** inputs: for each the rows of its address pin, the nearest memory first. */
+export function putInputs(draft: Draft, board: PlanBoard, inputs: readonly (readonly Row[])[], pullDown: number): string[] {
+  return putPoles(
+    draft,
+    board,
+    FIRST_ROW,
+    inputs.map((to, i) => ({ to, pullDown, series: 0, colour: colourOf(i) })),
+    'inputs',
+  );
+}
+
+/** Closed, the pole takes the output enables high and the memories let go of their data rows. */
+export function putEnable(draft: Draft, board: PlanBoard, enables: readonly Row[], pullDown: number): string[] {
+  return putPoles(draft, board, ENABLE_ROW, [{ to: enables, pullDown, series: 0, colour: 'violet' }], '/OE high to write');
+}
+
+export interface Writer {
+  readonly data: readonly Row[];
+  readonly strobe: Row;
+  readonly pullDown: number;
+  readonly series: number;
+  readonly network: WriteNetwork;
+}
+
+/** What writes one memory; `which`: 0 or 1. Returns the ids of the data switch and of the button. */
+export function putWriter(draft: Draft, board: PlanBoard, which: 0 | 1, w: Writer, label: string): { data: string; button: string } {
+  const poles = w.data.map((row, bit): Pole => ({ to: [row], pullDown: w.pullDown, series: w.series, colour: colourOf(bit) }));
+  const [data = ''] = putPoles(draft, board, DATA_ROWS[which], poles, label);
+  return { data, button: putWriteNetwork(draft, w.network, { board, row: WRITE_ROWS[which], side: 'upper' }, w.strobe) };
+}

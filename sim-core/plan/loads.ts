@@ -1,0 +1,146 @@
+/** What hangs on the outputs of one memory: a buffer if one is wanted, then lamps, a digit or a bar, each with its current limit. */
+import type { PlanBoard } from '../../shared/plan.ts';
+import { SEGMENTS } from '../logic/segments.ts';
+import { digitCommonAnode, digitCommonCathode } from '../parts/digit.ts';
+import type { LampColour } from '../parts/figures/junctions.ts';
+import { lampBar } from '../parts/lamp-bar.ts';
+import { led } from '../parts/led.ts';
+import { octalBuffer } from '../parts/octal-buffer.ts';
+import type { ChipSpec, PartKind } from '../parts/part.ts';
+import { resistor } from '../parts/resistor.ts';
+import { chipOf, type KindSheet, sheetOf } from './chip-sheet.ts';
+import { bridge, completed, type Draft, lead, type Row, railBeside, seat, takeAt, tap, tie } from './draft.ts';
+import { feed } from './sections.ts';
+import { limitFor } from './sizes.ts';
+import type { Show, Wish, WishedOutput } from './wish.ts';
+
+/** Where a lamp's lead comes from, and the chip that gives or takes its current. */
+export interface Source {
+  readonly row: Row;
+  readonly chip: ChipSpec;
+}
+
+export const WIRE_COLOURS = ['orange', 'yellow', 'green', 'turquoise', 'violet', 'pink', 'brown', 'white'] as const;
+export const colourOf = (bit: number): string => WIRE_COLOURS[bit % WIRE_COLOURS.length] ?? 'white';
+
+const LAMP_COLOURS: readonly LampColour[] = ['green', 'red', 'amber'];
+const BUFFER_ROW = 20;
+const BUFFER_FAMILY = { family: 'HCT' } as const;
+
+/** Eight inputs that ask next to nothing of the memory, eight outputs that guarantee a lamp's current. inputs: the memory's data rows, as many as are used. */
+export function putBuffer(draft: Draft, board: PlanBoard, inputs: readonly Row[]): Source[] {
+  const buffer = seat(draft, octalBuffer, { prefix: 'U', at: { board, column: 'e', row: BUFFER_ROW }, params: BUFFER_FAMILY });
+  const chip = chipOf(octalBuffer, completed(octalBuffer, { id: buffer.id, kind: octalBuffer.id, params: BUFFER_FAMILY }));
+  feed(draft, buffer, chip.supplyPin, chip.groundPin);
+  for (const enable of ['/1G', '/2G']) tie(draft, buffer.row(enable), '-', 'grey');
+  // from one end of the package to the other, so that leads lie beside each other
+  const order = Array.from({ length: 8 }, (_, bit) => ({ group: bit < 4 ? 1 : 2, n: (bit % 4) + 1 }));
+  return order.flatMap(({ group, n }, bit): Source[] => {
+    const into = buffer.row(`${group}A${n}`);
+    const from = inputs[bit];
+    if (!from) {
+      tie(draft, into, '-', 'grey');
+      return [];
+    }
+    lead(draft, tap(draft, from), tap(draft, into), colourOf(bit));
+    return [{ row: buffer.row(`${group}Y${n}`), chip }];
+  });
+}
+
+interface Hung {
+  readonly wish: Wish;
+  readonly board: PlanBoard;
+  readonly sources: readonly Source[];
+  readonly outputs: readonly WishedOutput[];
+}
+
+/** Returns the lamp of each output. */
+export function putLoads(draft: Draft, hung: Hung): string[] {
+  const put: Readonly<Record<Show, (draft: Draft, hung: Hung) => string[]>> = { lamps: putLamps, digit: putDigit, bar: putBar };
+  return put[hung.wish.show](draft, hung);
+}
+
+/** The resistor for the lamp at one pin of a part. */
+function limit({ wish, outputs }: Hung, source: Source, lamp: KindSheet['lamps'][number] | undefined, activeLow: boolean): number {
+  if (!lamp) throw new Error('a lamp part without a lamp');
+  return limitFor({ ...lamp, chip: source.chip, side: activeLow ? 'low' : 'high', lamps: outputs.length }, wish.amps).ohms;
+}
+
+const LAMP_ROW = 33;
+const LAMP_STEP = 3;
+
+/** One lamp an output, across the trench; the resistor goes to minus, or for an output that is active low to plus. */
+function putLamps(draft: Draft, hung: Hung): string[] {
+  return hung.outputs.map((output, bit) => {
+    const source = sourceOf(hung, bit);
+    const row = LAMP_ROW + LAMP_STEP * bit;
+    const upper: Row = { board: hung.board, row, side: 'upper' };
+    const lower: Row = { ...upper, side: 'lower' };
+    const colour = output.colour ?? LAMP_COLOURS[bit % LAMP_COLOURS.length] ?? 'red';
+    const params = { colour };
+    const [f, e] = [takeAt(draft, upper, 'f'), takeAt(draft, lower, 'e')];
+    const [at, to] = output.activeLow ? [e, f] : [f, e];
+    const id = bridge(draft, led, 'D', at, to, { params, label: output.name });
+    const ohms = limit(hung, source, sheetOf(led, completed(led, { id, kind: led.id, params })).lamps[0], output.activeLow === true);
+    bridge(draft, resistor, 'R', tap(draft, lower), railBeside(draft, lower, output.activeLow ? '+' : '-'), { params: { ohms } });
+    lead(draft, tap(draft, source.row), tap(draft, upper), colourOf(bit));
+    return id;
+  });
+}
+
+const DIGIT_ROW = 54;
+const DIGIT_LIMITS = 33;
+
+/** The outputs are the segments in their usual order, a to g, then the point; each has a resistor across the trench. */
+function putDigit(draft: Draft, hung: Hung): string[] {
+  const activeLow = hung.outputs.some((o) => o.activeLow);
+  const kind: PartKind = activeLow ? digitCommonAnode : digitCommonCathode;
+  const params = { colour: 'red' };
+  const digit = seat(draft, kind, { prefix: 'DS', at: { board: hung.board, column: 'd', row: DIGIT_ROW }, params });
+  const { lamps } = sheetOf(kind, completed(kind, { id: digit.id, kind: kind.id, params }));
+  tie(draft, digit.row('COM'), activeLow ? '+' : '-');
+  return hung.outputs.map((_, bit) => {
+    const source = sourceOf(hung, bit);
+    const segment = [...SEGMENTS, 'DP'][bit] ?? 'DP';
+    const ohms = limit(
+      hung,
+      source,
+      lamps.find((l) => l.lamp.name === segment),
+      activeLow,
+    );
+    const upper: Row = { board: hung.board, row: DIGIT_LIMITS + 2 * bit, side: 'upper' };
+    const lower: Row = { ...upper, side: 'lower' };
+    bridge(draft, resistor, 'R', takeAt(draft, upper, 'g'), takeAt(draft, lower, 'd'), { params: { ohms } });
+    lead(draft, tap(draft, source.row), tap(draft, upper), colourOf(bit));
+    lead(draft, tap(draft, lower), tap(draft, digit.row(segment)), colourOf(bit));
+    return `${digit.id}.${segment}`;
+  });
+}
+
+const BAR_ROW = 40;
+
+/** Anodes to the outputs, a resistor from each cathode to minus; turned round for outputs that are active low. */
+function putBar(draft: Draft, hung: Hung): string[] {
+  const activeLow = hung.outputs.some((o) => o.activeLow);
+  const params = { colour: 'green' };
+  const bar = seat(draft, lampBar, { prefix: 'DS', at: { board: hung.board, column: 'e', row: BAR_ROW }, params });
+  const { lamps } = sheetOf(lampBar, completed(lampBar, { id: bar.id, kind: lampBar.id, params }));
+  const names = lampBar.pins(params);
+  const rowOf = (pin: string) => bar.row(names.find((p) => p.pin === pin)?.name ?? '');
+  return hung.outputs.map((_, bit) => {
+    const source = sourceOf(hung, bit);
+    const lamp = lamps[bit];
+    const ohms = limit(hung, source, lamp, activeLow);
+    const [driven, fixed] = activeLow ? [lamp?.cathode, lamp?.anode] : [lamp?.anode, lamp?.cathode];
+    const far = rowOf(fixed ?? '');
+    bridge(draft, resistor, 'R', tap(draft, far), railBeside(draft, far, activeLow ? '+' : '-'), { params: { ohms } });
+    lead(draft, tap(draft, source.row), tap(draft, rowOf(driven ?? '')), colourOf(bit));
+    return `${bar.id}.${lamp?.lamp.name}`;
+  });
+}
+
+function sourceOf({ sources }: Hung, bit: number): Source {
+  const source = sources[bit];
+  if (!source) throw new Error(`the builder has no source for output ${bit}`);
+  return source;
+}

@@ -1,0 +1,38 @@
+/** What a person asks of the plan builder: which inputs shall give which outputs, through which memory, shown by what. */
+import type { LampColour } from '../parts/figures/junctions.ts';
+
+/** What hangs on the outputs: single lamps, the segments a to g and DP of one digit a memory, or a bar of lamps. */
+export type Show = 'lamps' | 'digit' | 'bar';
+
+export interface WishedOutput {
+  readonly name: string;
+  /** a 1 of the table is the low level at the pin; its lamp then hangs from plus */
+  readonly activeLow?: boolean;
+  readonly colour?: LampColour;
+}
+
+export interface Wish {
+  readonly title: string;
+  /** names, least significant first; the first is set by the first pole and goes to A0 */
+  readonly inputs: readonly string[];
+  /** eight to a memory at most: the first eight are D0 to D7 of the first memory */
+  readonly outputs: readonly WishedOutput[];
+  /** 2^inputs values; bit i is outputs[i] */
+  readonly rows: ArrayLike<number>;
+  /** masks of the bits that may be anything */
+  readonly free?: ArrayLike<number>;
+  readonly rules?: readonly string[];
+  readonly expressions?: readonly string[];
+  /** part kind of the memories */
+  readonly memory: string;
+  /** true: erased memories, with all that writes them byte by byte; false: the image is in them already */
+  readonly byHand: boolean;
+  readonly show: Show;
+  /** true: lamps hang on an octal buffer, which guarantees their current; false: on the memory itself, which lights them only typically */
+  readonly buffered: boolean;
+  /** current wanted in a lamp [A] */
+  readonly amps: number;
+}
+
+/** Bits of one memory's word. */
+export const WORD = 8;
