@@ -13,6 +13,8 @@ export { PARTS, partKind } from './parts/catalogue.ts';
 export { ERASER } from './parts/memory/uv.ts';
 export { type PartKind, readParams, type WriteReport } from './parts/part.ts';
 export { buildPlan } from './plan/build.ts';
+export { type Handles, handlesOf, moves, polesFor } from './plan/handles.ts';
+export { type Proof, prove } from './plan/proof.ts';
 export type { Wish, WishedOutput } from './plan/wish.ts';
 export { buildCircuit, type Circuit } from './run/circuit.ts';
 export type { Options, Simulation } from './run/face.ts';

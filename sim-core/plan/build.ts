@@ -7,7 +7,7 @@ import type { ChipSpec, PartKind } from '../parts/part.ts';
 import { resistor } from '../parts/resistor.ts';
 import { chipOf, sheetOf } from './chip-sheet.ts';
 import { bridge, type Draft, finish, newDraft, type Row, railBeside, type Seated, tap, tie } from './draft.ts';
-import { putEnable, putInputs, putWriter } from './hands.ts';
+import { handsOn, putEnable, putInputs, putWriter } from './hands.ts';
 import { putBuffer, putLoads, type Source } from './loads.ts';
 import { bareMemory, power } from './sections.ts';
 import { limitFor, pullDownFor, seriesFor } from './sizes.ts';
@@ -80,7 +80,7 @@ function compose(wish: Wish, chosen: Chosen): Plan {
   const { kind, spec, address, data, memories, network } = chosen;
   const draft = newDraft([...Array.from({ length: memories }, () => 'board-63' as const), wish.byHand ? 'board-63' : 'board-30']);
   const supply = power(draft);
-  const hands = draft.boards[memories] as PlanBoard;
+  const bench = handsOn(draft.boards[memories] as PlanBoard);
   const seated = draft.boards.slice(0, memories).map((board) => {
     const fixed: Readonly<Record<string, null>> = wish.byHand ? { '/OE': null, '/WE': null } : {};
     const memory = bareMemory(draft, kind, { board, column: 'd', row: MEMORY_ROW }, fixed);
@@ -94,14 +94,14 @@ function compose(wish: Wish, chosen: Chosen): Plan {
   const pullDown = pullDownFor(memories * spec.input.leakage, spec.input.vil);
   const switches = putInputs(
     draft,
-    hands,
+    bench,
     wish.inputs.map((_, i) => rowsOf(address[i] ?? '')),
     pullDown,
   );
   const poles: Record<string, boolean[]> = { [supply]: [false] };
   for (const id of switches) poles[id] = wish.inputs.map(() => false);
   if (network) {
-    for (const id of putEnable(draft, hands, rowsOf('/OE'), pullDown)) poles[id] = [false];
+    for (const id of putEnable(draft, bench, rowsOf('/OE'), pullDown)) poles[id] = [false];
     for (const [m, { memory }] of seated.entries()) {
       const all = data.map((pin) => memory.row(pin));
       const used = all.slice(0, outputsOf(wish, m).length);
@@ -111,8 +111,7 @@ function compose(wish: Wish, chosen: Chosen): Plan {
         bridge(draft, resistor, 'R', tap(draft, row), railBeside(draft, row, '-'), { params: { ohms: values.pullDown } });
       const { data: id } = putWriter(
         draft,
-        hands,
-        m === 0 ? 0 : 1,
+        bench,
         { data: used, strobe: memory.row('/WE'), network, ...values },
         memories > 1 ? `data ${memory.id}` : 'data',
       );

@@ -16,19 +16,27 @@ interface Pole {
   readonly colour: string;
 }
 
-const FIRST_ROW = 3;
 /** Most poles in one switch. */
 const POLES = 12;
-const ENABLE_ROW = 21;
-const DATA_ROWS = [24, 33] as const;
-const WRITE_ROWS = [44, 53] as const;
+/** Rows that a write network takes, the name of its resistor included. */
+const WRITER_ROWS = 9;
+
+/** The board, and the first row on it that is still free. */
+export interface Bench {
+  readonly board: PlanBoard;
+  next: number;
+}
+
+export const handsOn = (board: PlanBoard): Bench => ({ board, next: 3 });
 
 /** Puts switches, poles in order, the lower side to plus and the upper side held low by a resistor; returns the switches' ids. */
-function putPoles(draft: Draft, board: PlanBoard, first: number, poles: readonly Pole[], label: string): string[] {
+function putPoles(draft: Draft, bench: Bench, poles: readonly Pole[], label: string): string[] {
+  const { board } = bench;
   const ids: string[] = [];
   for (let begin = 0; begin < poles.length; begin += POLES) {
     const some = poles.slice(begin, begin + POLES);
-    const row = first + begin + (begin > 0 ? 1 : 0);
+    const row = bench.next;
+    bench.next += some.length + 1;
     const name = poles.length > POLES ? `${label} from ${begin + 1}` : label;
     ids.push(seat(draft, dipSwitch, { prefix: 'S', at: { board, column: 'e', row }, params: { poles: some.length }, label: name }).id);
     for (const [k, { to, pullDown, series, colour }] of some.entries()) {
@@ -48,19 +56,18 @@ function putPoles(draft: Draft, board: PlanBoard, first: number, poles: readonly
 }
 
 /** inputs: for each the rows of its address pin, the nearest memory first. */
-export function putInputs(draft: Draft, board: PlanBoard, inputs: readonly (readonly Row[])[], pullDown: number): string[] {
+export function putInputs(draft: Draft, bench: Bench, inputs: readonly (readonly Row[])[], pullDown: number): string[] {
   return putPoles(
     draft,
-    board,
-    FIRST_ROW,
+    bench,
     inputs.map((to, i) => ({ to, pullDown, series: 0, colour: colourOf(i) })),
     'inputs',
   );
 }
 
 /** Closed, the pole takes the output enables high and the memories let go of their data rows. */
-export function putEnable(draft: Draft, board: PlanBoard, enables: readonly Row[], pullDown: number): string[] {
-  return putPoles(draft, board, ENABLE_ROW, [{ to: enables, pullDown, series: 0, colour: 'violet' }], '/OE high to write');
+export function putEnable(draft: Draft, bench: Bench, enables: readonly Row[], pullDown: number): string[] {
+  return putPoles(draft, bench, [{ to: enables, pullDown, series: 0, colour: 'violet' }], '/OE high to write');
 }
 
 export interface Writer {
@@ -71,9 +78,11 @@ export interface Writer {
   readonly network: WriteNetwork;
 }
 
-/** What writes one memory; `which`: 0 or 1. Returns the ids of the data switch and of the button. */
-export function putWriter(draft: Draft, board: PlanBoard, which: 0 | 1, w: Writer, label: string): { data: string; button: string } {
+/** What writes one memory. Returns the ids of the data switch and of the button. */
+export function putWriter(draft: Draft, bench: Bench, w: Writer, label: string): { data: string; button: string } {
   const poles = w.data.map((row, bit): Pole => ({ to: [row], pullDown: w.pullDown, series: w.series, colour: colourOf(bit) }));
-  const [data = ''] = putPoles(draft, board, DATA_ROWS[which], poles, label);
-  return { data, button: putWriteNetwork(draft, w.network, { board, row: WRITE_ROWS[which], side: 'upper' }, w.strobe) };
+  const [data = ''] = putPoles(draft, bench, poles, label);
+  const at: Row = { board: bench.board, row: bench.next + 1, side: 'upper' };
+  bench.next += WRITER_ROWS;
+  return { data, button: putWriteNetwork(draft, w.network, at, w.strobe) };
 }

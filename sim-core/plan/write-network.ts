@@ -21,15 +21,16 @@ export interface WriteNetwork {
   readonly bleeder: number;
 }
 
-/** Time constant with which the capacitor empties again [s]: above a contact's chatter, far below a hand's next press. Our choice. */
-const EMPTYING = 1.5e-3;
+/** Time constant with which the capacitor empties again [s]: far above the gaps of a contact's chatter, far below a hand's next press. Our choice. */
+const EMPTYING = 3e-3;
 /** Least resistor that is tried [Ω]: below it the button carries more than 50 mA and the pulse dips the supply. Our choice. */
 const LEAST_OHMS = 220;
-/** Where no longest pulse is given, the nominal one is this many times the least. Our choice. */
-const WITHOUT_MOST = 4;
+/**
+ * Where no longest pulse is given, the worst one is this many times the least, at least: no longer, for a contact that opens again while the capacitor is
+ * still being charged makes two pulses of one. Our choice.
+ */
+const WITHOUT_MOST = 1.2;
 const TRIES = 6;
-
-export const bleederFor = (farads: number): number => nearestIn('E12', EMPTYING / farads);
 
 /** Chosen once per kind. */
 const chosen = new Map<string, Outcome<WriteNetwork>>();
@@ -43,23 +44,20 @@ export function writeNetworkFor(kind: PartKind): Outcome<WriteNetwork> {
 }
 
 function search(kind: PartKind): Outcome<WriteNetwork> {
-  let farads = 1e-9;
-  let ohms = 1000;
+  let network: WriteNetwork = { ohms: 1000, farads: 1e-9, bleeder: nearestIn('E12', EMPTYING / 1e-9) };
   const tried = new Set<string>();
   for (let k = 0; k < TRIES; k++) {
-    tried.add(`${ohms} ${farads}`);
-    const judged = judgeWith(kind, { ohms, farads, bleeder: bleederFor(farads) });
+    tried.add(`${network.ohms} ${network.farads}`);
+    const judged = judgeWith(kind, network);
     if (!judged.ok) return judged;
     const short = judged.value.find((m) => m.what === 'pulse-sure-low');
     const long = judged.value.find((m) => m.what === 'pulse-maybe-low');
     if (!short) return failed('memory', `${kind.title} is not written by a short pulse. Choose an EEPROM or a static RAM.`);
-    if (short.holds && (long?.holds ?? short.worst >= (WITHOUT_MOST / 2) * short.limit))
-      return done({ ohms, farads, bleeder: bleederFor(farads) });
-    // a pulse is as wide as RC is large: the middle, as a ratio, between what is too short and what is too long
+    if (short.holds && (long?.holds ?? short.worst >= WITHOUT_MOST * short.limit)) return done(network);
+    // a pulse is as wide as RC is large: the middle, as a ratio, between what is too short and what is too long; or well beyond the least
     const grow = short.limit / short.worst;
-    const shrink = long ? long.limit / long.worst : grow * WITHOUT_MOST;
-    const product = ohms * farads * Math.sqrt(grow * shrink);
-    [ohms, farads] = splitProduct(product, tried);
+    const product = network.ohms * network.farads * (long ? Math.sqrt((grow * long.limit) / long.worst) : WITHOUT_MOST ** 2 * grow);
+    network = splitProduct(product, tried);
   }
   return failed(
     'memory',
@@ -67,16 +65,17 @@ function search(kind: PartKind): Outcome<WriteNetwork> {
   );
 }
 
-/** Usual values whose product comes nearest, not tried before. */
-function splitProduct(product: number, tried: ReadonlySet<string>): [ohms: number, farads: number] {
-  let best: [number, number] = [1000, 1e-9];
+/** Usual values whose product comes nearest, not tried before; of equals the resistor that is nearest to 1 kΩ. */
+function splitProduct(product: number, tried: ReadonlySet<string>): WriteNetwork {
+  let best: WriteNetwork | undefined;
   let off = Number.POSITIVE_INFINITY;
-  for (const farads of [0.47e-9, 1e-9, 2.2e-9, 4.7e-9, 10e-9]) {
+  for (const farads of [0.47e-9, 1e-9, 2.2e-9, 4.7e-9, 10e-9, 22e-9, 47e-9, 100e-9]) {
     const ohms = nearestIn('E12', product / farads);
-    const away = Math.abs(Math.log((ohms * farads) / product)) + 0.01 * Math.abs(Math.log(farads / 1e-9));
+    const away = Math.abs(Math.log((ohms * farads) / product)) + 0.03 * Math.abs(Math.log(ohms / 1000));
     if (ohms < LEAST_OHMS || away >= off || tried.has(`${ohms} ${farads}`)) continue;
-    [best, off] = [[ohms, farads], away];
+    [best, off] = [{ ohms, farads, bleeder: nearestIn('E12', EMPTYING / farads) }, away];
   }
+  if (!best) throw new Error('no capacitor was left to be tried');
   return best;
 }
 

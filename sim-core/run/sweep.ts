@@ -2,9 +2,10 @@
 import type { Plan } from '../../shared/plan.ts';
 import { GROUND } from '../devices/network.ts';
 import { done, failed, type Outcome } from '../outcome.ts';
-import type { Circuit } from './circuit.ts';
+import { buildCircuit, type Circuit } from './circuit.ts';
 import type { Options, Simulation } from './face.ts';
 import type { ChipReading, LampReading } from './readings.ts';
+import { switchedOn } from './settings.ts';
 import { simulate } from './simulation.ts';
 
 /** One input of the bench and the switch pole that sets it. */
@@ -39,15 +40,21 @@ export function switchedInputs(sim: Simulation): SwitchedInput[] {
   const { circuit } = sim;
   const found: SwitchedInput[] = [];
   for (const { name, pin } of inputPins(circuit)) {
-    const pole = poleOf(circuit, pin);
-    if (!pole) continue;
-    const before = sim.readings().hands[pole.part]?.[pole.pole] ?? false;
-    sim.act({ do: 'set', ...pole, closed: true });
-    const highWhenClosed = levelAt(sim, pin) === 'H';
-    sim.act({ do: 'set', ...pole, closed: before });
-    found.push({ name, pin, ...pole, highWhenClosed });
+    const set = switchAt(sim, pin);
+    if (set) found.push({ name, ...set });
   }
   return found;
+}
+
+/** The one pole that sets this pin ('U1.A0'), and which way; undefined if there is none, or more than one. */
+export function switchAt(sim: Simulation, pin: string): Omit<SwitchedInput, 'name'> | undefined {
+  const pole = poleOf(sim.circuit, pin);
+  if (!pole) return undefined;
+  const before = sim.readings().hands[pole.part]?.[pole.pole] ?? false;
+  sim.act({ do: 'set', ...pole, closed: !before });
+  const moved = voltsAt(sim, pin);
+  sim.act({ do: 'set', ...pole, closed: before });
+  return { pin, ...pole, highWhenClosed: moved > voltsAt(sim, pin) !== before };
 }
 
 /** The plan's wanted inputs, or every address pin of its memories. */
@@ -74,24 +81,21 @@ function poleOf(circuit: Circuit, pin: string): { part: string; pole: number } |
   return only && contacts.length === 1 ? { part: only.placed.part.id, pole: only.pole } : undefined;
 }
 
-function levelAt(sim: Simulation, pin: string): string | null {
+function voltsAt(sim: Simulation, pin: string): number {
   const [part, name] = [pin.slice(0, pin.indexOf('.')), pin.slice(pin.indexOf('.') + 1)];
   const site = sim.circuit.chips.find((c) => c.placed.part.id === part);
   const leg = site?.inputs.find((i) => i.name === name)?.leg;
-  return (
-    sim
-      .readings()
-      .chips.find((c) => c.part === part)
-      ?.pins.find((p) => p.pin === leg?.pin)?.level ?? null
-  );
+  return (leg && sim.readings().nets[sim.circuit.netOf(leg).index]?.volts) ?? 0;
 }
 
-/** Switches every supply on and goes through all rows in order. */
+/** With every supply on, buttons let go: goes through all rows in order. */
 export function sweep(plan: Plan, options: Partial<Options> = {}): Outcome<Sweep> {
-  const built = simulate(plan, { ...options, still: true });
+  const circuit = buildCircuit(plan, options.drive ?? 'typical');
+  if (!circuit.ok) return circuit;
+  // found switched on: a static RAM holds what the plan says
+  const built = simulate(switchedOn(plan, circuit.value), { ...options, still: true });
   if (!built.ok) return built;
   const sim = built.value;
-  for (const { placed } of sim.circuit.supplies) sim.act({ do: 'set', part: placed.part.id, pole: 0, closed: true });
   const inputs = switchedInputs(sim);
   if (inputs.length === 0)
     return failed(
