@@ -20,7 +20,7 @@ export interface Source {
   readonly chip: ChipSpec;
 }
 
-export const WIRE_COLOURS = ['orange', 'yellow', 'green', 'turquoise', 'violet', 'pink', 'brown', 'white'] as const;
+const WIRE_COLOURS = ['orange', 'yellow', 'green', 'turquoise', 'violet', 'pink', 'brown', 'white'] as const;
 export const colourOf = (bit: number): string => WIRE_COLOURS[bit % WIRE_COLOURS.length] ?? 'white';
 
 const LAMP_COLOURS: readonly LampColour[] = ['green', 'red', 'amber'];

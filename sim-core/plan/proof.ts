@@ -24,7 +24,7 @@ export interface Proof {
 const MOST_TOLD = 64;
 
 /** Which lamp shows each wanted output; undefined for one that nothing shows. */
-export function lampsOfWanted(plan: Plan, lamps: readonly LampReading[]): (string | undefined)[] {
+function lampsOfWanted(plan: Plan, lamps: readonly LampReading[]): (string | undefined)[] {
   const labels = new Map(plan.parts.map((p) => [p.label ?? p.id, p.id]));
   return (plan.wanted?.outputs ?? []).map(({ name, lamp }) => {
     const id = lamp ?? labels.get(name);
@@ -33,7 +33,7 @@ export function lampsOfWanted(plan: Plan, lamps: readonly LampReading[]): (strin
 }
 
 /** What lamps show of the wanted outputs: lit is 1, dark 0, dim or undecided cannot be told. */
-export function shownBits(
+function shownBits(
   lamps: readonly (string | undefined)[],
   glowOf: (lamp: string) => Glow | undefined,
 ): { value: number; unknown: number } {
@@ -47,7 +47,7 @@ export function shownBits(
 }
 
 /** Compares one row; undefined: it is right. */
-export function differenceIn(wanted: PlanWanted, row: number, shown: { value: number; unknown: number }): Difference | undefined {
+function differenceIn(wanted: PlanWanted, row: number, shown: { value: number; unknown: number }): Difference | undefined {
   const care = ~(wanted.free?.[row] ?? 0) & (2 ** wanted.outputs.length - 1);
   const value = wanted.rows[row] ?? 0;
   const undecided = shown.unknown & care;

@@ -8,7 +8,7 @@ import { LAMP_STEPS } from '../run/readings.ts';
 import { nearestIn, nextDownIn, nextUpIn } from '../units/e-series.ts';
 
 /** What everything is sized for [V]: the usual supply, and the ends of its ± 10 %. */
-export const VOLTS = { nominal: 5, least: 4.5, most: 5.5 } as const;
+const VOLTS = { nominal: 5, least: 4.5, most: 5.5 } as const;
 
 /** Share of a low level that leakage through a pull-down may use up. Our choice. */
 const LEAK_SHARE = 0.25;
