@@ -33,10 +33,7 @@ function lampsOfWanted(plan: Plan, lamps: readonly LampReading[]): (string | und
 }
 
 /** What lamps show of the wanted outputs: lit is 1, dark 0, dim or undecided cannot be told. */
-function shownBits(
-  lamps: readonly (string | undefined)[],
-  glowOf: (lamp: string) => Glow | undefined,
-): { value: number; unknown: number } {
+function shownBits(lamps: readonly (string | undefined)[], glowOf: (lamp: string) => Glow | undefined): { value: number; unknown: number } {
   let [value, unknown] = [0, 0];
   for (const [bit, lamp] of lamps.entries()) {
     const glow = lamp === undefined ? undefined : glowOf(lamp);
