@@ -5,7 +5,7 @@ export default defineConfig({
   test: {
     reporters: ['default', './tests/support/closing.ts'],
     projects: [
-      { test: { name: 'unit', include: ['tests/{unit,outside,server}/**/*.test.ts'], environment: 'node' } },
+      { test: { name: 'unit', include: ['tests/{unit,outside,server}/**/*.test.ts'], environment: 'node', testTimeout: 30_000 } },
       {
         test: {
           name: 'e2e',
