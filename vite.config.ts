@@ -1,6 +1,6 @@
 /** One configuration for the client, the server, the command line, and development with all of them in one process. */
 import { createHash } from 'node:crypto';
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import type { IncomingMessage, ServerResponse } from 'node:http';
 import { brotliCompressSync, gzipSync } from 'node:zlib';
 import type { FastifyInstance } from 'fastify';
@@ -48,9 +48,11 @@ function serviceWorker(): Plugin {
     apply: 'build',
     applyToEnvironment: (env) => env.name === 'client',
     generateBundle(_options, bundle) {
-      const files = ['/', ...Object.keys(bundle).flatMap((f) => (f === 'index.html' ? [] : [`/${f}`]))];
+      const copied = readdirSync('client/public').sort();
+      const files = ['/', ...[...Object.keys(bundle), ...copied].flatMap((f) => (f === 'index.html' ? [] : [`/${f}`]))];
+      const built = Object.values(bundle).map((b) => ('code' in b ? b.code : b.source.toString()));
       const id = createHash('sha256')
-        .update(JSON.stringify(Object.values(bundle).map((b) => ('code' in b ? b.code : b.source.toString()))))
+        .update(JSON.stringify([...built, ...copied.map((f) => readFileSync(`client/public/${f}`, 'base64'))]))
         .digest('hex')
         .slice(0, 12);
       const source = `self.__BUILD__ = ${JSON.stringify({ id, files })};\n${readFileSync('client/sw.js', 'utf8')}`;

@@ -167,8 +167,11 @@ export class LampwrightApp extends LitElement {
   private drop(e: DragEvent) {
     e.preventDefault();
     this.dropping = false;
+    const [item] = e.dataTransfer?.items ?? [];
     const file = e.dataTransfer?.files[0];
-    if (file) void this.chooser.openFile(file);
+    // where a browser tells which file it was, saving goes back there
+    const handle = (item as Dropped | undefined)?.getAsFileSystemHandle?.().catch(() => null);
+    if (file) void Promise.resolve(handle).then((h) => this.chooser.openFile(file, h instanceof FileSystemFileHandle ? h : undefined));
   }
 
   protected override render() {
@@ -245,4 +248,8 @@ export class LampwrightApp extends LitElement {
 function paceSays(pace: number): string {
   const times = Number((1 / pace).toPrecision(1));
   return `Time passes ${times < 2 ? 'a little' : `${times} times`} slower here: the bench has more to do than there is time for.`;
+}
+
+interface Dropped {
+  getAsFileSystemHandle?(): Promise<FileSystemHandle | null>;
 }

@@ -22,13 +22,17 @@ interface Events {
   history: History;
   /** something of the document is not as it was: an edit, a switch, a byte, a damage */
   changed: Plan;
-  /** another bench stands */
-  opened: Plan;
 }
 
 /** Pages and words follow a bench that changes by itself no more often than this [ms]; what follows a hand they follow at once. */
 const SETTLE_EVERY = 250;
 const AFTER_HAND = 300;
+
+/** A bench that is about to stand. */
+interface Opening {
+  readonly history: History;
+  stands(is: boolean): void;
+}
 
 export class Session {
   standing: Standing | undefined;
@@ -57,11 +61,10 @@ export class Session {
     refused: new Set(),
     history: new Set(),
     changed: new Set(),
-    opened: new Set(),
   };
   private readonly edits = makeEdits((change) => this.ask({ ask: 'edit', change }));
-  /** histories of the benches that are about to stand, in order */
-  private opening: readonly History[] = [];
+  /** benches that are about to stand, in order */
+  private opening: readonly Opening[] = [];
   private hands: Plan['hands'] = {};
 
   private readonly box = makeMailbox();
@@ -78,11 +81,13 @@ export class Session {
     return () => this.ears[what].delete(ear);
   }
 
-  /** history: what was done to this plan before, of a bench that is taken up again */
-  open(text: string, history: History = NO_HISTORY) {
+  /** history: what was done to this plan before, of a bench that is taken up again. False: it was refused, and the one before still stands. */
+  open(text: string, history: History = NO_HISTORY): Promise<boolean> {
     this.edits.drop();
-    this.opening = [...this.opening, history];
-    this.ask({ ask: 'open', text });
+    return new Promise((stands) => {
+      this.opening = [...this.opening, { history, stands }];
+      this.ask({ ask: 'open', text });
+    });
   }
   act(act: Act) {
     this.touchedAt = performance.now();
@@ -193,7 +198,7 @@ export class Session {
         break;
       case 'refused':
         if (message.asked === 'edit') this.edits.refused();
-        if (message.asked === 'open') this.opening = this.opening.slice(1);
+        if (message.asked === 'open') this.opens()?.stands(false);
         this.say('refused', message.failure);
         break;
       case 'swept':
@@ -208,14 +213,21 @@ export class Session {
     this.hands = plan.hands;
     if (after === 'open') {
       this.writes = [];
-      this.edits.begin(this.opening[0] ?? NO_HISTORY);
-      this.opening = this.opening.slice(1);
+      const opening = this.opens();
+      this.edits.begin(opening?.history ?? NO_HISTORY);
+      opening?.stands(true);
     } else if (after !== 'wear') this.edits.made(after.made);
     if (after === 'open' || after === 'wear' || !isMeters(after.made)) this.swept = undefined;
     this.say('standing', this.standing);
     if (after !== 'wear') this.say('history', this.history);
-    if (after === 'open') this.say('opened', plan);
-    else this.sayChanged();
+    if (after !== 'open') this.sayChanged();
+  }
+
+  /** the first of those that are about to stand, taken off */
+  private opens(): Opening | undefined {
+    const [first, ...others] = this.opening;
+    this.opening = others;
+    return first;
   }
 
   private sayChanged() {

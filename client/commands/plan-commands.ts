@@ -26,8 +26,42 @@ const save: Command = {
   means: 'save this bench as a file',
   takes: [],
   async run(_, { chooser }) {
-    await chooser.save();
-    return said('The plan is saved.');
+    const done = await chooser.save();
+    return said(done ?? 'Nothing was saved.');
+  },
+};
+
+const fresh: Command = {
+  name: 'new',
+  group: 'Plan',
+  means: 'a new, empty bench; this one is kept',
+  takes: [],
+  async run(_, { chooser }) {
+    await chooser.empty();
+    return said('A new bench stands: one board and a supply.');
+  },
+};
+
+const link: Command = {
+  name: 'link',
+  group: 'Plan',
+  means: 'copy a link with the whole bench in it',
+  takes: [],
+  async run(_, { chooser }) {
+    return said((await chooser.copyLink()) ?? 'No link was copied.');
+  },
+};
+
+const rename: Command = {
+  name: 'rename',
+  group: 'Plan',
+  means: 'give this bench another name',
+  example: 'rename Vents and fans',
+  takes: [{ shown: 'NAME', many: true }],
+  run(words, { chooser }) {
+    const title = words.join(' ').slice(0, 120);
+    chooser.rename(title);
+    return said(`The bench is called ${title}.`);
   },
 };
 
@@ -78,4 +112,4 @@ const renew: Command = {
   },
 };
 
-export const PLAN_COMMANDS: readonly Command[] = [open, save, undo, redo, renew];
+export const PLAN_COMMANDS: readonly Command[] = [open, fresh, save, link, rename, undo, redo, renew];

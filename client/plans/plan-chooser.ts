@@ -1,16 +1,21 @@
-/** The bench's title, and behind it the demonstration plans, opening a file and saving. */
+/** The bench's title, and behind it all that can be done with whole benches: name, save, share, and stand another one up. */
 import { html, LitElement, nothing } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
-import type { Failure } from '../core.ts';
+import { customElement, property, query, state } from 'lit/decorators.js';
 import { Listen } from '../listen.ts';
 import type { Session } from '../session.ts';
-import { type DemoTitle, demoText, demoTitles, fileText, keepText, keptText, savePlan } from './plan-files.ts';
+import { Benches } from './benches.ts';
+import type { BenchNote } from './kept-benches.ts';
+import type { DemoTitle } from './plan-files.ts';
+import { isLink } from './plan-link.ts';
 
 @customElement('plan-chooser')
 export class PlanChooser extends LitElement {
   @property({ attribute: false }) session: Session | undefined;
   @state() private open = false;
-  @state() demos: readonly DemoTitle[] = [];
+  @state() private recent: readonly BenchNote[] = [];
+  @state() private said = '';
+  @query('.plan-title') private readonly opener!: HTMLElement;
+  private benches: Benches | undefined;
 
   constructor() {
     super();
@@ -24,70 +29,83 @@ export class PlanChooser extends LitElement {
   override connectedCallback() {
     super.connectedCallback();
     addEventListener('pointerdown', this.outside);
+    addEventListener('hashchange', this.linked);
   }
 
   override disconnectedCallback() {
     super.disconnectedCallback();
     removeEventListener('pointerdown', this.outside);
+    removeEventListener('hashchange', this.linked);
   }
 
   private readonly outside = (e: Event) => {
     if (this.open && !e.composedPath().includes(this)) this.open = false;
   };
 
+  /** A link pasted over this page's address. */
+  private readonly linked = () => {
+    if (isLink(location.hash)) void this.benches?.openLink(location.hash);
+  };
+
   protected override firstUpdated() {
-    void this.begin();
+    if (!this.session) return;
+    this.benches = new Benches(this.session);
+    void this.benches.begin().then(() => this.requestUpdate());
   }
 
-  /** Opens the demonstration that the address names (?plan=…), else the first; without a server and with neither kept, the last one that was opened. */
-  private async begin() {
-    const list = await demoTitles();
-    const named = new URLSearchParams(location.search).get('plan');
-    if ('says' in list) {
-      this.openLast(list, named !== null);
-      return;
-    }
-    this.demos = list;
-    const first = list.find((d) => d.id === named) ?? list[0];
-    const failure = first && (await this.openDemo(first.id));
-    if (failure) this.openLast(failure, named !== null);
+  get demos(): readonly DemoTitle[] {
+    return this.benches?.demos ?? [];
   }
 
-  /** otherAsked: the address names another plan, so what stands instead is not passed over in silence. */
-  private openLast(failure: Failure, otherAsked: boolean) {
-    const { session } = this;
-    const last = keptText();
-    if (!session || !last) {
-      session?.refuse(failure);
-      return;
-    }
-    if (otherAsked) {
-      const off = session.on('standing', () => {
-        off();
-        session.refuse(failure);
-      });
-    }
-    session.open(last);
-  }
-
-  /** The failure, if it could not be had. */
-  private async openDemo(id: string): Promise<Failure | undefined> {
-    const got = await demoText(id);
-    if (!got.ok) return got.failure;
-    this.session?.open(got.text);
-    keepText(got.text);
-    return undefined;
-  }
-
+  /** A demonstration, as if its address had been gone to. */
   async choose(id: string) {
-    this.close();
+    this.goTo(`?plan=${encodeURIComponent(id)}`);
+    const failure = await this.benches?.openDemo(id);
+    if (failure) this.session?.refuse(failure);
+  }
+
+  async openFile(file: File, handle?: FileSystemFileHandle) {
+    await this.benches?.openFile(file, handle);
+  }
+
+  async empty() {
+    this.goTo('');
+    await this.benches?.openEmpty();
+  }
+
+  async save(): Promise<string | undefined> {
+    return this.benches?.save();
+  }
+
+  /** Copies a link to the whole bench; what was done, or undefined where it could not be, which has been said. */
+  async copyLink(): Promise<string | undefined> {
+    const link = await this.benches?.link();
+    if (!link) return undefined;
+    if (!link.ok) {
+      this.session?.refuse(link.failure);
+      return undefined;
+    }
+    try {
+      await navigator.clipboard.writeText(link.value);
+      return `A link with the whole bench in it is copied: ${link.value.length} characters.`;
+    } catch {
+      // no clipboard for us: the address bar has it, to be copied by hand
+      history.replaceState(null, '', link.value);
+      return 'The link stands in the address bar now; copy it from there.';
+    }
+  }
+
+  rename(title: string) {
+    const before = this.session?.plan?.title;
+    if (before !== undefined && title !== '' && title !== before) this.session?.edit({ op: 'set-title', before, after: title });
+  }
+
+  private goTo(search: string) {
     const url = new URL(location.href);
-    url.searchParams.set('plan', id);
+    url.search = search;
     url.hash = '';
     history.pushState(null, '', url);
     dispatchEvent(new Event('hashchange'));
-    const failure = await this.openDemo(id);
-    if (failure) this.session?.refuse(failure);
   }
 
   private async chooseFile(e: Event) {
@@ -98,21 +116,15 @@ export class PlanChooser extends LitElement {
     if (file) await this.openFile(file);
   }
 
-  async openFile(file: File) {
-    const got = await fileText(file);
-    if (got.ok) this.session?.open(got.text);
-    else this.session?.refuse(got.failure);
-  }
-
-  save() {
-    this.close();
-    const plan = this.session?.plan;
-    if (plan) savePlan(plan);
+  private async toggle() {
+    this.open = !this.open;
+    this.said = '';
+    if (this.open) this.recent = (await this.benches?.recent()) ?? [];
   }
 
   private close() {
     this.open = false;
-    this.querySelector<HTMLElement>('.plan-title')?.focus();
+    this.opener.focus();
   }
 
   private keys(e: KeyboardEvent) {
@@ -121,31 +133,83 @@ export class PlanChooser extends LitElement {
     this.close();
   }
 
+  private go(act: () => unknown) {
+    this.close();
+    void act();
+  }
+
+  private async forget(note: BenchNote) {
+    await this.benches?.remove(note.id);
+    this.recent = this.recent.filter((b) => b.id !== note.id);
+    this.said = `"${note.title}" is removed.`;
+    this.opener.focus();
+  }
+
+  private async say(what: Promise<string | undefined>) {
+    this.said = (await what) ?? '';
+  }
+
   protected override render() {
     const title = this.session?.standing?.plan.title ?? 'Lampwright';
     return html`<div @keydown=${this.keys}>
       <h1>
-        <button type="button" class="plan-title" aria-expanded=${this.open} aria-controls="plan-list" @click=${() => {
-          this.open = !this.open;
-        }}>
+        <button type="button" class="plan-title" aria-expanded=${this.open} aria-controls="plan-list" @click=${this.toggle}>
           ${title}<svg viewBox="0 0 16 16" aria-hidden="true"><path d="M4 6l4 4 4-4" /></svg>
         </button>
       </h1>
-      <div id="plan-list" class="plan-list" ?hidden=${!this.open}>
-        ${
-          this.demos.length > 0
-            ? html`<h2>Demonstration plans</h2>
-              <ul>
-                ${this.demos.map((d) => html`<li><button type="button" @click=${() => this.choose(d.id)}>${d.title}</button></li>`)}
-              </ul>`
-            : nothing
-        }
-        <h2>Your own</h2>
-        <ul>
-          <li><label class="file">Open a plan from a file…<input type="file" class="visually-hidden" accept=".json,application/json" @change=${this.chooseFile} /></label></li>
-          <li><button type="button" @click=${this.save}>Save this bench as .plan.json</button></li>
-        </ul>
-      </div>
+      <div id="plan-list" class="plan-list" ?hidden=${!this.open}>${this.open ? this.thisBench(title) : nothing}${this.others()}</div>
     </div>`;
+  }
+
+  private thisBench(title: string) {
+    return html`<section aria-labelledby="this-bench">
+      <h2 id="this-bench">This bench</h2>
+      <form class="bench-name" @submit=${(e: SubmitEvent) => {
+        e.preventDefault();
+        this.rename(String(new FormData(e.target as HTMLFormElement).get('title') ?? '').trim());
+      }}>
+        <label>Name <input name="title" maxlength="120" autocomplete="off" .value=${title} /></label>
+        <button type="submit" class="plain">Rename</button>
+      </form>
+      <div class="bench-acts">
+        <button type="button" class="act" @click=${() => this.say(this.save())}>Save as a file</button>
+        <button type="button" class="act" @click=${() => this.say(this.copyLink())}>Copy a link</button>
+      </div>
+      <p class="said" role="status">${this.said}</p>
+    </section>`;
+  }
+
+  private others() {
+    return html`<section aria-labelledby="other-benches">
+        <h2 id="other-benches">Another bench</h2>
+        <ul>
+          <li><button type="button" @click=${() => this.go(() => this.empty())}>New, empty: one board and a supply</button></li>
+          <li><label class="file">Open a plan from a file…<input type="file" class="visually-hidden" accept=".json,application/json" @change=${this.chooseFile} /></label></li>
+        </ul>
+      </section>
+      ${
+        this.recent.length > 0
+          ? html`<section aria-labelledby="recent-benches">
+              <h2 id="recent-benches">Recent benches</h2>
+              <ul>${this.recent.map((b) => this.recentBench(b))}</ul>
+            </section>`
+          : nothing
+      }
+      ${
+        this.demos.length > 0
+          ? html`<section aria-labelledby="demo-benches">
+              <h2 id="demo-benches">Demonstrations</h2>
+              <ul>${this.demos.map((d) => html`<li><button type="button" @click=${() => this.go(() => this.choose(d.id))}>${d.title}</button></li>`)}</ul>
+            </section>`
+          : nothing
+      }`;
+  }
+
+  private recentBench(b: BenchNote) {
+    const when = new Date(b.savedAt).toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'short' });
+    return html`<li class="recent">
+      <button type="button" @click=${() => this.go(() => this.benches?.openKept(b.id))}>${b.title} <span class="figures">${when}</span></button>
+      <button type="button" class="plain remove" aria-label="Remove ${b.title}, ${when}" @click=${() => this.forget(b)}>Remove</button>
+    </li>`;
   }
 }

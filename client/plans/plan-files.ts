@@ -65,40 +65,60 @@ export async function fileText(file: File): Promise<Text> {
   return { ok: true, text: await file.text() };
 }
 
-const KEPT = 'lampwright-last-plan';
-
-/** Keeps the text of the plan that stands, for a visit without a network. */
-export function keepText(text: string): void {
-  try {
-    localStorage.setItem(KEPT, text);
-  } catch {
-    // storage is full or closed to us: nothing is kept
-  }
+interface Picker {
+  showSaveFilePicker?(options: object): Promise<FileSystemFileHandle>;
 }
 
-export function keptText(): string | undefined {
-  try {
-    return localStorage.getItem(KEPT) ?? undefined;
-  } catch {
-    return undefined;
-  }
-}
+/** A file that a bench was saved into or dropped from: saving again goes there. */
+export type PlanFile = FileSystemFileHandle;
 
-/** Offers the plan as a file named after its title. */
-export const savePlan = (plan: Plan): void =>
-  offerFile(plan.title, 'plan.json', new Blob([`${JSON.stringify(plan, null, 2)}\n`], { type: 'application/json' }));
+const EXTENSION = 'plan.json';
 
-/** Offers a file, named after a title. */
-export function offerFile(title: string, extension: string, content: Blob): void {
-  const name =
+/** A title as a file is named. */
+const fileName = (title: string, extension: string): string =>
+  `${
     title
       .toLowerCase()
       .replace(/[^a-z0-9]+/g, '-')
-      .replace(/^-|-$/g, '') || 'bench';
+      .replace(/^-|-$/g, '') || 'bench'
+  }.${extension}`;
+
+/**
+ * Writes the plan into this file; without one, asks where to. The file it went into, 'downloaded' where a browser only lets pages download,
+ * or undefined if the person thought better of it.
+ */
+export async function savePlan(plan: Plan, file: PlanFile | undefined): Promise<PlanFile | 'downloaded' | undefined> {
+  const content = new Blob([`${JSON.stringify(plan, null, 2)}\n`], { type: 'application/json' });
+  const picker: Picker = window as Picker;
+  if (!file && !picker.showSaveFilePicker) {
+    offerFile(plan.title, EXTENSION, content);
+    return 'downloaded';
+  }
+  try {
+    const into =
+      file ??
+      (await picker.showSaveFilePicker?.({
+        suggestedName: fileName(plan.title, EXTENSION),
+        types: [{ description: 'Plan', accept: { 'application/json': ['.json'] } }],
+      }));
+    const stream = await into?.createWritable();
+    await stream?.write(content);
+    await stream?.close();
+    return into;
+  } catch (e) {
+    if (e instanceof DOMException && e.name === 'AbortError') return undefined;
+    // the file may not be written any more
+    offerFile(plan.title, EXTENSION, content);
+    return 'downloaded';
+  }
+}
+
+/** Offers a file, named after a title. */
+export function offerFile(title: string, extension: string, content: Blob): void {
   const url = URL.createObjectURL(content);
   const link = document.createElement('a');
   link.href = url;
-  link.download = `${name}.${extension}`;
+  link.download = fileName(title, extension);
   link.click();
   setTimeout(() => URL.revokeObjectURL(url), 10_000);
 }

@@ -34,3 +34,22 @@ export async function tabTo(page: Page, name: RegExp, most = 30): Promise<void> 
   }
   throw new Error(`Tab did not come to ${name} in ${most} steps, but past: ${passed.join(' | ')}`);
 }
+
+/** Waits until this browser keeps a bench of this name, with its switches as said, if anything is said of them. */
+export async function isKept(page: Page, title: string, hands?: Record<string, boolean[]>): Promise<void> {
+  const read = () =>
+    page.evaluate(async (name) => {
+      const asked = indexedDB.open('lampwright');
+      const db = await new Promise<IDBDatabase>((done) => {
+        asked.onsuccess = () => done(asked.result);
+      });
+      const all = db.transaction('benches').objectStore('benches').getAll();
+      const benches = await new Promise<Array<{ plan: { title: string; hands: Record<string, boolean[]> } }>>((done) => {
+        all.onsuccess = () => done(all.result);
+      });
+      db.close();
+      return benches.find((b) => b.plan.title === name)?.plan.hands;
+    }, title);
+  if (hands) await eventually.poll(read).toMatchObject(hands);
+  else await eventually.poll(read).toBeDefined();
+}

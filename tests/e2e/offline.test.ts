@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { expect as eventually } from 'playwright/test';
 import type { Plan } from '../../shared/plan.ts';
 import { test } from '../support/e2e.ts';
-import { sensor, showsByte, supply } from './hands.ts';
+import { isKept, sensor, showsByte, supply } from './hands.ts';
 
 const plan = JSON.parse(readFileSync('shared/demos/greenhouse.plan.json', 'utf8')) as Plan;
 
@@ -33,6 +33,7 @@ test('without a network the address brings back the plan it names, if it was her
   await context.setOffline(true);
   await page.goto('/?plan=greenhouse-dim-grow-light');
   await eventually(title).toHaveText(dim.title);
+  await isKept(page, dim.title);
   await page.goto('/?plan=greenhouse-dark-vent');
   await eventually(title).toHaveText(dim.title);
   await eventually(page.getByRole('alert')).toContainText('The server cannot be reached.');

@@ -1,0 +1,138 @@
+/** Where benches come from and where they go: demonstrations, files, links, those that are kept here, and an empty one. */
+import { emptyBench } from '../../shared/demos/empty-bench.ts';
+import type { Failure, Outcome } from '../core.ts';
+import type { Session } from '../session.ts';
+import { Keeper } from './keeper.ts';
+import { type BenchNote, keptBenches, removeBench } from './kept-benches.ts';
+import { type DemoTitle, demoText, demoTitles, fileText, type PlanFile, savePlan } from './plan-files.ts';
+import { isLink, linkOf, textOfLink } from './plan-link.ts';
+
+export class Benches {
+  demos: readonly DemoTitle[] = [];
+  private readonly keeper: Keeper;
+  /** where the bench that stands was saved last */
+  private file: PlanFile | undefined;
+
+  constructor(private readonly session: Session) {
+    this.keeper = new Keeper(session);
+  }
+
+  /** The bench that stands is kept under this name. */
+  get id(): string | undefined {
+    return this.keeper.id;
+  }
+
+  /**
+   * What the address asks for: a whole plan (#plan=), a kept bench (?bench=), a demonstration (?plan=). Asked for nothing: the reader's own
+   * last bench, else the first demonstration. What cannot be had is said, and the next best stands.
+   */
+  async begin(): Promise<void> {
+    let missing: Failure | undefined;
+    const off = this.session.on('refused', (failure) => {
+      missing ??= failure;
+    });
+    if (!(await this.openAsked())) {
+      // another bench stands now than was asked for, or none: that is not passed over in silence
+      const before = missing;
+      const stands = await this.openNextBest(before !== undefined);
+      off();
+      if (before) this.session.refuse(before);
+      else if (!stands) this.session.refuse({ at: 'bench', says: 'There is no bench to begin with. Open a plan from a file.' });
+    } else off();
+  }
+
+  /** False: nothing was asked for, or it cannot be had and that was said. */
+  private async openAsked(): Promise<boolean> {
+    const query = new URLSearchParams(location.search);
+    const [kept, demo] = [query.get('bench'), query.get('plan')];
+    const list = await demoTitles();
+    if (!('says' in list)) this.demos = list;
+    if (isLink(location.hash)) return this.openLink(location.hash);
+    if (kept !== null) {
+      const stands = await this.keeper.openKept(kept);
+      if (!stands)
+        this.session.refuse({
+          at: 'bench',
+          says: 'The bench that the address names is not kept in this browser. Choose another one under the title.',
+        });
+      return stands;
+    }
+    if (demo === null) return false;
+    const failure = await this.openDemo(demo);
+    if (failure) this.session.refuse(failure);
+    return !failure;
+  }
+
+  /** The reader's own last bench, else the first demonstration; or, to come back to, whatever stood last. */
+  private async openNextBest(anyKept: boolean): Promise<boolean> {
+    const all = await keptBenches().catch(() => []);
+    const last = all.find((b) => b.own || anyKept || this.demos.length === 0);
+    if (last && (await this.keeper.openKept(last.id))) return true;
+    const [first] = this.demos;
+    return first !== undefined && (await this.openDemo(first.id)) === undefined;
+  }
+
+  /** The failure, if it could not be had. */
+  async openDemo(id: string): Promise<Failure | undefined> {
+    const got = await demoText(id);
+    if (!got.ok) return got.failure;
+    await this.openNew(got.text, false);
+    return undefined;
+  }
+
+  async openFile(file: File, handle?: PlanFile): Promise<void> {
+    const got = await fileText(file);
+    if (!got.ok) this.session.refuse(got.failure);
+    else if (await this.openNew(got.text, true)) this.file = handle;
+  }
+
+  /** False: it holds no bench that can stand, and that was said. */
+  async openLink(hash: string): Promise<boolean> {
+    const text = await textOfLink(hash);
+    if (!text.ok) this.session.refuse(text.failure);
+    return text.ok && this.openNew(text.value, true);
+  }
+
+  openEmpty(): Promise<boolean> {
+    return this.openNew(JSON.stringify(emptyBench), true);
+  }
+
+  async openKept(id: string): Promise<void> {
+    if (await this.keeper.openKept(id)) this.file = undefined;
+    else this.session.refuse({ at: 'bench', says: 'That bench is not kept here any more. Choose another one.' });
+  }
+
+  private async openNew(text: string, own: boolean): Promise<boolean> {
+    const stands = await this.keeper.openNew(text, own);
+    if (stands) this.file = undefined;
+    return stands;
+  }
+
+  /** The reader's own benches, newest first, without the one that stands. */
+  async recent(): Promise<readonly BenchNote[]> {
+    const all = await keptBenches().catch(() => []);
+    return all.filter((b) => b.own && b.id !== this.keeper.id);
+  }
+
+  remove(id: string): Promise<void> {
+    return removeBench(id);
+  }
+
+  /** What was done, in one sentence; undefined: the person thought better of it. */
+  async save(): Promise<string | undefined> {
+    const { plan } = this.session;
+    const went = plan && (await savePlan(plan, this.file));
+    if (went === undefined) return undefined;
+    if (went === 'downloaded') return 'The plan is saved among your downloads.';
+    this.file = went;
+    return `The plan is saved in ${went.name}.`;
+  }
+
+  /** An address that carries the whole bench. */
+  async link(): Promise<Outcome<string>> {
+    const { plan } = this.session;
+    if (!plan) return { ok: false, failure: { at: 'bench', says: 'No bench stands yet.' } };
+    const link = await linkOf(plan);
+    return link.ok ? { ok: true, value: `${location.origin}${location.pathname}${link.value}` } : link;
+  }
+}

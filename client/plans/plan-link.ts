@@ -1,0 +1,81 @@
+/** A whole plan in an address: its text deflated, with a checksum (zlib, RFC 1950), and written in base64url behind "#plan=", and back. */
+import type { Plan } from '../../shared/plan.ts';
+import type { Failure, Outcome } from '../core.ts';
+
+const MARK = '#plan=';
+/** What passes through mail, chat and address bars unharmed [characters]; from memory. */
+const MOST_LINK = 30_000;
+/** A text longer than this is no plan of ours, however small it was packed [bytes]. */
+const MOST_TEXT = 5_000_000;
+
+const refused = (says: string): { readonly ok: false; readonly failure: Failure } => ({ ok: false, failure: { at: 'link', says } });
+
+export const isLink = (hash: string): boolean => hash.startsWith(MARK);
+
+/** The part of an address that carries this plan. */
+export async function linkOf(plan: Plan): Promise<Outcome<string>> {
+  const text = new Blob([JSON.stringify(plan)]).stream();
+  const packed = await bytesOf(text.pipeThrough(new CompressionStream('deflate')));
+  const link = MARK + toBase64(packed);
+  if (link.length <= MOST_LINK) return { ok: true, value: link };
+  return refused(
+    `A link to this bench would have ${link.length} characters; more than ${MOST_LINK} are cut off on the way in many places. Save it as a file and send that.`,
+  );
+}
+
+/** The plan's text out of such a part of an address; whether it is a plan is for the reader of plans to say. */
+export async function textOfLink(hash: string): Promise<Outcome<string>> {
+  const cut = 'The link is damaged: the plan in it cannot be unpacked. Copy the whole link again, or ask for the bench as a file.';
+  if (hash.length > MOST_LINK)
+    return refused(`The link has ${hash.length} characters; a link to a bench has at most ${MOST_LINK}. Ask for the bench as a file.`);
+  const packed = fromBase64(hash.slice(MARK.length));
+  if (!packed) return refused(cut);
+  try {
+    const bytes = await bytesOf(new Blob([packed]).stream().pipeThrough(new DecompressionStream('deflate')), MOST_TEXT);
+    if (!bytes)
+      return refused(`The link unpacks to more than ${MOST_TEXT / 1e6} MB; a plan has at most that. Ask for the bench as a file.`);
+    return { ok: true, value: new TextDecoder('utf-8', { fatal: true }).decode(bytes) };
+  } catch {
+    return refused(cut);
+  }
+}
+
+async function bytesOf(stream: ReadableStream<Uint8Array>): Promise<Uint8Array<ArrayBuffer>>;
+async function bytesOf(stream: ReadableStream<Uint8Array>, most: number): Promise<Uint8Array<ArrayBuffer> | undefined>;
+async function bytesOf(stream: ReadableStream<Uint8Array>, most = Number.POSITIVE_INFINITY): Promise<Uint8Array<ArrayBuffer> | undefined> {
+  const pieces: Uint8Array[] = [];
+  let length = 0;
+  const reader = stream.getReader();
+  for (;;) {
+    const { done, value } = await reader.read();
+    if (done) break;
+    pieces.push(value);
+    length += value.length;
+    if (length > most) {
+      await reader.cancel();
+      return undefined;
+    }
+  }
+  const whole = new Uint8Array(length);
+  let at = 0;
+  for (const piece of pieces) {
+    whole.set(piece, at);
+    at += piece.length;
+  }
+  return whole;
+}
+
+function toBase64(bytes: Uint8Array): string {
+  let binary = '';
+  for (const b of bytes) binary += String.fromCharCode(b);
+  return btoa(binary).replaceAll('+', '-').replaceAll('/', '_').replace(/=+$/, '');
+}
+
+function fromBase64(text: string): Uint8Array<ArrayBuffer> | undefined {
+  if (!/^[\w-]+$/.test(text)) return undefined;
+  try {
+    return Uint8Array.from(atob(text.replaceAll('-', '+').replaceAll('_', '/')), (c) => c.charCodeAt(0));
+  } catch {
+    return undefined;
+  }
+}
