@@ -8,6 +8,20 @@ export { type Finding, type Ref, SEVERITIES, type Severity } from './findings/fi
 export { rehearse } from './findings/rehearse.ts';
 export { findingsNow } from './findings/survey.ts';
 export { readBenchText } from './formats/bench-text.ts';
+export { needlessInputs, symmetricInputs, unusedInputs } from './logic/dependence.ts';
+export { NUMBER_TABLES, type NumberTable } from './logic/number-tables.ts';
+export { tableOfRules, withRules } from './logic/rules-table.ts';
+export {
+  type Cell,
+  type CellChange,
+  cellAt,
+  emptyTable,
+  rowsOf,
+  type TruthTable,
+  tableOfWords,
+  withCells,
+  wrongBits,
+} from './logic/truth-table.ts';
 export { done, type Failure, failed, type Outcome } from './outcome.ts';
 export { PARTS, partKind } from './parts/catalogue.ts';
 export { ERASER } from './parts/memory/uv.ts';

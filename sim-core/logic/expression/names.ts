@@ -1,0 +1,44 @@
+/** Ranges of names such as A3..A0 or g..a, and what a person may have meant by a name that is not there. */
+import { done, failed, type Outcome } from '../../outcome.ts';
+
+const NUMBERED = /^(.*?)(\d+)$/;
+const LONGEST = 32;
+
+/** "A3", "A0" → A3 A2 A1 A0, in the order written. */
+export function namesBetween(first: string, last: string): Outcome<readonly string[]> {
+  const [a, b] = [NUMBERED.exec(first), NUMBERED.exec(last)];
+  const figures = a && b && a[1] === b[1];
+  const letters = first.length === 1 && last.length === 1 && /^[a-z]{2}$|^[A-Z]{2}$/.test(first + last);
+  if (!figures && !letters)
+    return failed(
+      `${first}..${last}`,
+      `${first}..${last} does not count from one name to another. Write such as A3..A0 or g..a, or list the names in { }`,
+    );
+  const [from, to] = figures ? [Number(a[2]), Number(b[2])] : [first.charCodeAt(0), last.charCodeAt(0)];
+  const count = Math.abs(from - to) + 1;
+  if (count > LONGEST) return failed(`${first}..${last}`, `${first}..${last} names ${count} bits, and ${LONGEST} fit`);
+  return done(
+    Array.from({ length: count }, (_, i) => {
+      const at = from < to ? from + i : from - i;
+      return figures ? `${a[1]}${at}` : String.fromCharCode(at);
+    }),
+  );
+}
+
+/** A cure for a name that nothing is called. */
+export function meant(name: string, known: readonly string[]): string {
+  const alike = known.find((k) => k.toLowerCase() === name.toLowerCase());
+  if (alike !== undefined) return `Write ${alike}; small and capital letters differ`;
+  const letters = [...name];
+  if (letters.length > 1 && letters.every((l) => known.includes(l))) return `Write ${letters.join(' ')} with spaces for AND`;
+  const near = known.find((k) => isNear(k.toLowerCase(), name.toLowerCase()));
+  return near !== undefined ? `Perhaps ${near} is meant` : `Known names: ${known.slice(0, 20).join(', ')}`;
+}
+
+/** One sign more, less or other. */
+function isNear(a: string, b: string): boolean {
+  if (Math.abs(a.length - b.length) > 1 || Math.min(a.length, b.length) < 2) return false;
+  let i = 0;
+  while (i < a.length && a[i] === b[i]) i++;
+  return a.slice(i + 1) === b.slice(i + 1) || a.slice(i) === b.slice(i + 1) || a.slice(i + 1) === b.slice(i);
+}

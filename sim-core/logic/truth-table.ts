@@ -1,0 +1,109 @@
+/** A truth table as a value: names of inputs and outputs, one word a row, and which bits nobody cares about. */
+import { done, failed, type Outcome } from '../outcome.ts';
+
+/** An address of 16 pins, and words as wide as two memories side by side. */
+const MOST_INPUTS = 16;
+const MOST_OUTPUTS = 16;
+const LONGEST_NAME = 40;
+
+export interface TruthTable {
+  /** least significant first: bit i of a row's number is inputs[i] */
+  readonly inputs: readonly string[];
+  /** bit i of a row's word is outputs[i] */
+  readonly outputs: readonly string[];
+  /** one word a row, 2^inputs rows; a free bit is 0 here. Never written to: a change makes a new table. */
+  readonly values: Uint16Array;
+  /** bits that may be either */
+  readonly free: Uint16Array;
+}
+
+export type Cell = 0 | 1 | 'free';
+
+export const rowsOf = (table: TruthTable): number => table.values.length;
+
+/** A table whose every cell is free. */
+export function emptyTable(inputs: readonly string[], outputs: readonly string[]): Outcome<TruthTable> {
+  const wrong = wrongNames(inputs, 'input', MOST_INPUTS) ?? wrongNames(outputs, 'output', MOST_OUTPUTS) ?? sharedName(inputs, outputs);
+  if (wrong) return wrong;
+  const rows = 2 ** inputs.length;
+  return done({
+    inputs: [...inputs],
+    outputs: [...outputs],
+    values: new Uint16Array(rows),
+    free: new Uint16Array(rows).fill(2 ** outputs.length - 1),
+  });
+}
+
+/** values, free: one word a row, copied; missing rows are refused. Without `free` every cell counts. */
+export function tableOfWords(
+  inputs: readonly string[],
+  outputs: readonly string[],
+  values: ArrayLike<number>,
+  free?: ArrayLike<number>,
+): Outcome<TruthTable> {
+  const empty = emptyTable(inputs, outputs);
+  if (!empty.ok) return empty;
+  const rows = rowsOf(empty.value);
+  if (values.length !== rows || (free && free.length !== rows))
+    return failed('rows', `${inputs.length} inputs make ${rows} rows, but ${values.length} words were given. Give one word a row.`);
+  const all = 2 ** outputs.length - 1;
+  const loose = Uint16Array.from({ length: rows }, (_, r) => (free?.[r] ?? 0) & all);
+  return done({
+    ...empty.value,
+    values: Uint16Array.from({ length: rows }, (_, r) => (values[r] ?? 0) & all & ~(loose[r] ?? 0)),
+    free: loose,
+  });
+}
+
+export function cellAt(table: TruthTable, row: number, output: number): Cell {
+  if (((table.free[row] ?? 0) >> output) & 1) return 'free';
+  return ((table.values[row] ?? 0) >> output) & 1 ? 1 : 0;
+}
+
+/** output: index of the output whose cell in that row becomes `cell`. Later changes win. */
+export interface CellChange {
+  readonly row: number;
+  readonly output: number;
+  readonly cell: Cell;
+}
+
+export function withCells(table: TruthTable, changes: readonly CellChange[]): TruthTable {
+  const values = table.values.slice();
+  const free = table.free.slice();
+  for (const { row, output, cell } of changes) {
+    const bit = 1 << output;
+    values[row] = ((values[row] ?? 0) & ~bit) | (cell === 1 ? bit : 0);
+    free[row] = ((free[row] ?? 0) & ~bit) | (cell === 'free' ? bit : 0);
+  }
+  return { ...table, values, free };
+}
+
+/** Bits of a row in which a word breaks what the table asks for. */
+export const wrongBits = (table: TruthTable, row: number, word: number): number =>
+  ((table.values[row] ?? 0) ^ word) & ~(table.free[row] ?? 0) & (2 ** table.outputs.length - 1);
+
+/** Why these names cannot head a table's columns. */
+function wrongNames(names: readonly string[], what: 'input' | 'output', most: number): Outcome<never> | undefined {
+  if (names.length < 1 || names.length > most)
+    return failed(
+      `${what}s`,
+      `There are ${names.length} ${what}s; a table has 1 to ${most} of them. ${names.length > most ? 'Split it into several tables.' : 'Name one.'}`,
+    );
+  for (const [i, name] of names.entries()) {
+    const place = `${what} ${i + 1}`;
+    if (name.trim() === '')
+      return failed(place, `Column "${place}" has no name. Give it one, such as ${what === 'input' ? 'A' : 'F'}${i}.`);
+    if (name.length > LONGEST_NAME)
+      return failed(place, `The name of ${place} has ${name.length} signs, and ${LONGEST_NAME} fit. Shorten it.`);
+    if (name !== name.trim() || /["\n\r\t]/.test(name))
+      return failed(place, `The name of ${place} has a quotation mark, a tab or a space at its edge. Leave that out.`);
+    if (names.indexOf(name) < i)
+      return failed(place, `Two ${what}s are called ${name}: numbers ${names.indexOf(name) + 1} and ${i + 1}. Rename one.`);
+  }
+  return undefined;
+}
+
+function sharedName(inputs: readonly string[], outputs: readonly string[]): Outcome<never> | undefined {
+  const both = outputs.find((o) => inputs.includes(o));
+  return both === undefined ? undefined : failed(both, `An input and an output are both called ${both}. Rename one.`);
+}
