@@ -18,7 +18,8 @@ const ROOMS: ReadonlyArray<readonly string[]> = [
   ['run'],
   ['parts'],
   ['devices'],
-  ['solve', 'bench', 'logic', 'formats'],
+  ['solve', 'bench', 'formats'],
+  ['logic'],
   ['units'],
 ];
 const rankOf = (room: string) => ROOMS.findIndex((names) => names.includes(room));

@@ -1,0 +1,111 @@
+/**
+ * Intel HEX, `:LLAAAATTDD…CC`: count, address, type, data, and the two's complement of the sum of all bytes before it. Types 00 data, 01 end,
+ * 02 segment (× 16), 04 upper half of the address; 03 and 05 (where a program starts) are read over. Revision A of 1988, in sim-core/SOURCES.md.
+ */
+import { hexByte, type MemoryImage, spansOf } from '../logic/memory-image.ts';
+import { done, failed, type Outcome } from '../outcome.ts';
+import { type FileRead, makePlacer, type Place } from './placing.ts';
+
+const END = ':00000001FF';
+/** data bytes that the address and segment records must have */
+const FIXED: Readonly<Record<number, number>> = { 1: 0, 2: 2, 3: 4, 4: 2, 5: 4 };
+
+export function readIntelHex(text: string, place: Place): Outcome<FileRead> {
+  const placer = makePlacer(place);
+  let base = 0;
+  let segmented = false;
+  let ended = 0;
+  for (const [i, written] of text.split(/\r\n|\n|\r/).entries()) {
+    const line = i + 1;
+    const at = `line ${line}`;
+    const bare = written.trim();
+    if (bare === '') continue;
+    if (ended > 0) return failed(at, `${at} stands behind the end record of line ${ended}. Take it out, or take that end record out.`);
+    if (!bare.startsWith(':'))
+      return failed(
+        at,
+        `${at} begins with "${bare.slice(0, 12)}", and every line of Intel HEX begins with a colon. Take it out, or choose the right format.`,
+      );
+    const bytes = bytesOf(bare.slice(1));
+    if (!bytes)
+      return failed(
+        at,
+        `${at}: behind the colon stand pairs of hexadecimal figures, and "${oddPart(bare.slice(1))}" is none. Take the file from its source again.`,
+      );
+    const count = bytes[0] ?? 0;
+    if (bytes.length < 5 || bytes.length !== count + 5)
+      return failed(
+        at,
+        `${at} says it has ${count} data bytes (${hexByte(count)}), but there are ${Math.max(0, bytes.length - 5)}. It was cut or joined; take the file from its source again.`,
+      );
+    const sum = bytes.slice(0, -1).reduce((s, b) => s + b, 0);
+    const should = -sum & 0xff;
+    const reads = bytes.at(-1) ?? 0;
+    if (reads !== should)
+      return failed(
+        at,
+        `${at}: its checksum reads ${hexByte(reads)}, but its bytes make ${hexByte(should)}. Take the file from its source again; if the bytes are right, write ${hexByte(should)}.`,
+      );
+    const offset = (bytes[1] ?? 0) * 256 + (bytes[2] ?? 0);
+    const type = bytes[3] ?? 0;
+    const data = bytes.slice(4, -1);
+    const fixed = FIXED[type];
+    if (type > 5) return failed(at, `${at} is of type ${hexByte(type)}, and types go from 00 to 05. Take it out.`);
+    if (fixed !== undefined && data.length !== fixed)
+      return failed(
+        at,
+        `${at} is of type ${hexByte(type)} and has ${data.length} data bytes; that type has ${fixed}. Take the file from its source again.`,
+      );
+    const word = (data[0] ?? 0) * 256 + (data[1] ?? 0);
+    if (type === 1) ended = line;
+    else if (type === 2 || type === 4) {
+      segmented = type === 2;
+      base = segmented ? word * 16 : word * 65536;
+    } else if (type === 0) {
+      for (const [k, byte] of data.entries()) {
+        // inside a segment addresses run round at 64 K
+        const wrong = placer.put(base + (segmented ? (offset + k) % 65536 : offset + k), byte, line);
+        if (wrong) return { ok: false, failure: wrong };
+      }
+    }
+  }
+  if (ended === 0)
+    return failed(
+      'end',
+      `The file has no end record ${END}; it was cut off. Take it from its source again, or add that line if nothing is missing.`,
+    );
+  return done(placer.finish());
+}
+
+/** Given bytes only. perLine: data bytes in one line, 1 to 255. */
+export function writeIntelHex(image: MemoryImage, perLine = 16): string {
+  const lines: string[] = [];
+  let upper = 0;
+  for (const { from, to } of spansOf(image))
+    for (let a = from; a < to; ) {
+      const high = Math.floor(a / 65536);
+      if (high !== upper) {
+        lines.push(record(0, 4, [high >> 8, high & 255]));
+        upper = high;
+      }
+      // lines begin at multiples of their length and stay inside 64 K
+      const next = Math.min(to, (Math.floor(a / perLine) + 1) * perLine, (high + 1) * 65536);
+      lines.push(record(a % 65536, 0, image.bytes.subarray(a, next)));
+      a = next;
+    }
+  return `${[...lines, END].join('\n')}\n`;
+}
+
+function record(address: number, type: number, data: ArrayLike<number>): string {
+  const bytes = [data.length, address >> 8, address & 255, type, ...Array.from(data)];
+  return `:${[...bytes, -bytes.reduce((s, b) => s + b, 0) & 255].map(hexByte).join('')}`;
+}
+
+/** Pairs of hexadecimal figures as bytes; undefined if the text is anything else. */
+export function bytesOf(text: string): number[] | undefined {
+  if (text.length % 2 !== 0 || !/^[0-9A-Fa-f]*$/.test(text)) return undefined;
+  return Array.from({ length: text.length / 2 }, (_, i) => Number.parseInt(text.slice(2 * i, 2 * i + 2), 16));
+}
+
+/** What in a text is not a pair of hexadecimal figures. */
+export const oddPart = (text: string): string => /[^0-9A-Fa-f]+/.exec(text)?.[0] ?? text.slice(-1);

@@ -1,0 +1,145 @@
+/**
+ * Truth tables as a spreadsheet has them: a heading of names, then a row a line; inputs left, outputs right. In and out, and pasted. An X in an output
+ * is a free cell, an X in an input stands for both values. A heading such as A3..A0 takes numbers.
+ */
+import { type Cell, type CellChange, cellAt, emptyTable, rowsOf, type TruthTable, withCells } from '../logic/truth-table.ts';
+import { done, failed, type Outcome } from '../outcome.ts';
+import { csvCell, readSeparated, type SeparatedRow } from './separated.ts';
+
+/** Bits of one column, the most significant first. */
+interface TableColumn {
+  readonly head: string;
+  readonly names: readonly string[];
+}
+
+/** known: the table that rows are pasted into, if there is one; its names then say which columns are inputs. Rows not given stay as they are, or free. */
+export function readTableText(text: string, known?: TruthTable): Outcome<TruthTable> {
+  const read = readSeparated(text);
+  if (!read.ok) return read;
+  const [heading, ...rows] = read.value;
+  if (!heading || rows.length === 0)
+    return failed(
+      'line 1',
+      'There is no table here: give a line of names and a line of 0 and 1 for each row, with tabs or commas between.',
+    );
+  const columns = heading.cells.map((head): TableColumn => ({ head, names: namesIn(head) }));
+  const sides = known ? sidesOf(columns, known) : splitOf(columns, rows);
+  if (!sides.ok) return sides;
+  const { inputs, outputs } = sides.value;
+  // the rightmost column is the least significant bit, as tables are read
+  const naming = (side: readonly number[]) => side.flatMap((c) => columns[c]?.names ?? []).toReversed();
+  const table = known ? done(known) : emptyTable(naming(inputs), naming(outputs));
+  if (!table.ok) return table;
+
+  const changes: CellChange[] = [];
+  const lineOf = new Map<number, number>();
+  for (const row of rows) {
+    const at = `line ${row.line}`;
+    if (row.cells.length > columns.length)
+      return failed(
+        at,
+        `${at} has ${row.cells.length} cells, and the heading has ${columns.length}. Give the missing names, or take cells out.`,
+      );
+    let addresses = [0];
+    for (const c of inputs) {
+      const bits = bitsOf(row, c, columns);
+      if (!bits.ok) return bits;
+      for (const [name, cell] of bits.value) {
+        const weight = 2 ** table.value.inputs.indexOf(name);
+        if (cell === 'free') addresses = addresses.flatMap((a) => [a, a + weight]);
+        else if (cell === 1) addresses = addresses.map((a) => a + weight);
+      }
+    }
+    const cells: (readonly [output: number, cell: Cell])[] = [];
+    for (const c of outputs) {
+      const bits = bitsOf(row, c, columns);
+      if (!bits.ok) return bits;
+      for (const [name, cell] of bits.value) cells.push([table.value.outputs.indexOf(name), cell]);
+    }
+    for (const address of addresses) {
+      const before = lineOf.get(address);
+      if (before !== undefined) return failed(at, `${at} gives row ${address}, and so does line ${before}. Take one of them out.`);
+      lineOf.set(address, row.line);
+      for (const [output, cell] of cells) changes.push({ row: address, output, cell });
+    }
+  }
+  return done(withCells(table.value, changes));
+}
+
+/** Most significant names left; the outputs stand behind an empty column. */
+export function writeTableText(table: TruthTable, separator: ',' | '\t' = ','): string {
+  const lines = [[...table.inputs.toReversed(), '', ...table.outputs.toReversed()].map(csvCell).join(separator)];
+  const inputs = table.inputs.map((_, i) => i).toReversed();
+  const outputs = table.outputs.map((_, o) => o).toReversed();
+  for (let r = 0; r < rowsOf(table); r++) {
+    const cells = outputs.map((o) => cellAt(table, r, o)).map((c) => (c === 'free' ? 'X' : c));
+    lines.push([...inputs.map((i) => (r >>> i) & 1), '', ...cells].join(separator));
+  }
+  return `${lines.join('\n')}\n`;
+}
+
+/** "A3..A0" → A3 A2 A1 A0 */
+function namesIn(head: string): readonly string[] {
+  const range = /^(.*?)(\d+)\s*(?:\.\.|…)\s*\1?(\d+)$/.exec(head);
+  if (!range) return [head];
+  const [, stem = '', first, last] = range;
+  const [from, to] = [Number(first), Number(last)];
+  return Array.from({ length: Math.min(32, Math.abs(from - to) + 1) }, (_, i) => `${stem}${from < to ? from + i : from - i}`);
+}
+
+type Sides = { readonly inputs: readonly number[]; readonly outputs: readonly number[] };
+
+function sidesOf(columns: readonly TableColumn[], known: TruthTable): Outcome<Sides> {
+  const side = (names: readonly string[]) => columns.flatMap((c, i) => (c.names.every((n) => names.includes(n)) ? [i] : []));
+  const [inputs, outputs] = [side(known.inputs), side(known.outputs)];
+  const stranger = columns.find((c, i) => c.head !== '' && !inputs.includes(i) && !outputs.includes(i));
+  if (stranger)
+    return failed('line 1', `line 1: the table has no column ${stranger.head}. It has ${[...known.inputs, ...known.outputs].join(', ')}.`);
+  const named = inputs.flatMap((i) => columns[i]?.names ?? []);
+  const missing = known.inputs.find((n) => !named.includes(n));
+  if (missing !== undefined)
+    return failed(
+      'line 1',
+      `line 1: the column of input ${missing} is missing, so a line could not be told from another. Add it; X in it means both.`,
+    );
+  if (outputs.length === 0) return failed('line 1', `line 1 names no output. Name at least one of ${known.outputs.join(', ')}.`);
+  return done({ inputs, outputs });
+}
+
+/** Inputs end at an empty column; without one, where the lines are all 2^n rows of the first n columns. */
+function splitOf(columns: readonly TableColumn[], rows: readonly SeparatedRow[]): Outcome<Sides> {
+  const indices = columns.map((_, i) => i);
+  const gap = columns.findIndex((c) => c.head === '');
+  if (gap > 0) return done({ inputs: indices.slice(0, gap), outputs: indices.slice(gap + 1).filter((i) => columns[i]?.head !== '') });
+  const bits = Math.log2(rows.length);
+  let counted = 0;
+  const end = columns.findIndex((c) => {
+    counted += c.names.length;
+    return counted >= bits;
+  });
+  const first = rows.map((r) => r.cells.slice(0, end + 1).join());
+  if (Number.isInteger(bits) && counted === bits && new Set(first).size === rows.length)
+    return done({ inputs: indices.slice(0, end + 1), outputs: indices.slice(end + 1) });
+  return failed('line 1', 'line 1: it cannot be seen where inputs end and outputs begin. Leave one column empty between them.');
+}
+
+const CELLS: Readonly<Record<string, Cell>> = { '0': 0, L: 0, '1': 1, H: 1, X: 'free', '-': 'free', '*': 'free', '?': 'free', '': 'free' };
+
+function bitsOf(row: SeparatedRow, c: number, columns: readonly TableColumn[]): Outcome<readonly (readonly [string, Cell])[]> {
+  const { names, head } = columns[c] ?? { names: [], head: '' };
+  const text = row.cells[c] ?? '';
+  const at = `line ${row.line}`;
+  const cell = CELLS[text.toUpperCase()];
+  if (cell === 'free') return done(names.map((n) => [n, 'free'] as const));
+  if (names.length === 1) {
+    if (cell === undefined) return failed(at, `${at}: "${text}" in column ${head} is no level. Write 0, 1, or X where it does not matter.`);
+    return done(names.map((n) => [n, cell] as const));
+  }
+  const value = /^0x[0-9A-F]+$|^0b[01]+$|^\d+$/i.test(text) ? Number(text) : Number.NaN;
+  if (!(value < 2 ** names.length))
+    return failed(
+      at,
+      `${at}: "${text}" in column ${head} is no number from 0 to ${2 ** names.length - 1}. Correct it, or write X where it does not matter.`,
+    );
+  return done(names.map((n, i) => [n, Math.floor(value / 2 ** (names.length - 1 - i)) % 2 ? 1 : 0] as const));
+}

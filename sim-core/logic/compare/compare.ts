@@ -1,0 +1,82 @@
+/** How a memory's contents differ from what is wanted: byte by byte, and as one explanation, by exchanged pins and inverted lines, where there is one. */
+import { done, failed, type Outcome } from '../../outcome.ts';
+import type { MemoryImage } from '../memory-image.ts';
+import { explanationCost, nearestReading } from './nearly.ts';
+import { waysToRead } from './permuted.ts';
+import { nothingChanged, seenThrough, type Transform } from './transform.ts';
+
+/** A byte that is not as wanted. */
+export interface WrongByte {
+  readonly address: number;
+  /** bits that differ and matter */
+  readonly bits: number;
+}
+
+export interface Comparison {
+  readonly addressPins: number;
+  /** all bytes that differ, in order of address */
+  readonly differs: readonly WrongByte[];
+  /** the simplest explanation; changes nothing if single bytes are the simplest thing to say */
+  readonly reading: Transform;
+  /** bytes that differ from what the explanation predicts */
+  readonly unexplained: readonly WrongByte[];
+  /** other explanations that leave nothing over either, simplest first */
+  readonly others: readonly Transform[];
+  /** ways to exchange and invert pins that leave nothing over; 0 if there is none or the search was given up */
+  readonly ways: number;
+  /** groups of address pins that may be exchanged without a trace, because the wanted bytes are alike */
+  readonly alikePins: readonly (readonly number[])[];
+}
+
+/** wanted: bits not given do not count. dataPins: D0 and so many more that are in use. Both images must have the same 2^n bytes. */
+export function compareImages(wanted: MemoryImage, seen: MemoryImage, dataPins = 8): Outcome<Comparison> {
+  const size = wanted.bytes.length;
+  const addressPins = Math.round(Math.log2(size));
+  if (seen.bytes.length !== size || 2 ** addressPins !== size)
+    return failed(
+      'size',
+      `One image has ${size} bytes and the other ${seen.bytes.length}; only images of the same memory, with 2, 4, 8 … bytes, can be compared. Choose the same memory for both.`,
+    );
+  const used = 2 ** dataPins - 1;
+  const care = wanted.given.map((g) => g & used);
+  const differs = wrongBytes(wanted.bytes, seen.bytes, care);
+  const straight = nothingChanged(addressPins, dataPins);
+  const plain: Comparison = { addressPins, differs, reading: straight, unexplained: differs, others: [], ways: 0, alikePins: [] };
+  if (differs.length === 0) return done(plain);
+
+  const [w, s] = [wanted.bytes.map((b) => b & used), seen.bytes.map((b) => b & used)];
+  const { ways, count, alikePins, complete } = waysToRead(w, s, addressPins, dataPins);
+  const exact = [...ways].sort((a, b) => explanationCost(a, 0) - explanationCost(b, 0));
+  const candidates = exact[0] ? [straight, exact[0]] : [straight, nearestReading(w, care, s, addressPins, dataPins)];
+  const judged = candidates.map((reading) => {
+    const unexplained = wrongBytes(seenThrough(reading, w), s, seenThrough({ ...reading, dataInverted: 0 }, care));
+    return {
+      reading,
+      unexplained,
+      cost: explanationCost(
+        reading,
+        unexplained.reduce((n, b) => n + bitsIn(b.bits), 0),
+      ),
+    };
+  });
+  const best = judged.reduce((a, b) => (b.cost < a.cost ? b : a));
+  return done({
+    ...plain,
+    reading: best.reading,
+    unexplained: best.unexplained,
+    others: exact.slice(1),
+    ways: complete ? count : 0,
+    alikePins,
+  });
+}
+
+function wrongBytes(wanted: Uint8Array, seen: Uint8Array, care: Uint8Array): WrongByte[] {
+  const wrong: WrongByte[] = [];
+  for (let address = 0; address < wanted.length; address++) {
+    const bits = ((wanted[address] ?? 0) ^ (seen[address] ?? 0)) & (care[address] ?? 0);
+    if (bits !== 0) wrong.push({ address, bits });
+  }
+  return wrong;
+}
+
+const bitsIn = (mask: number): number => [...mask.toString(2)].filter((c) => c === '1').length;

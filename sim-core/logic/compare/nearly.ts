@@ -1,0 +1,105 @@
+/** Explanations that leave some bits over: one simple change of the address pins, and the best match of the data pins to go with it. */
+import { complexity, nothingChanged, type Transform, wantedAddresses } from './transform.ts';
+
+/** Rows by which a whole image may be shifted. */
+const SHIFTS = [1, -1, 2, -2];
+
+/** care: bits of each wanted byte that count. Answers the transform of least cost, cost being bits to say it plus bits to say what is still wrong. */
+export function nearestReading(wanted: Uint8Array, care: Uint8Array, seen: Uint8Array, addressPins: number, dataPins: number): Transform {
+  let best = nothingChanged(addressPins, dataPins);
+  let least = Number.POSITIVE_INFINITY;
+  const columns = packed(seen, undefined, dataPins);
+  for (const t of addressChanges(addressPins, dataPins)) {
+    const from = wantedAddresses(t);
+    const [values, counts] = [packed(wanted, from, dataPins), packed(care, from, dataPins)];
+    const { data, dataInverted, wrong } = matched(values, counts, columns);
+    const whole = { ...t, data, dataInverted };
+    const cost = explanationCost(whole, wrong);
+    if (cost < least) {
+      least = cost;
+      best = whole;
+    }
+  }
+  return best;
+}
+
+/** Bits that it takes to say a transform and the places of the bits it does not explain. */
+export const explanationCost = (t: Transform, wrong: number): number =>
+  complexity(t) + wrong * (t.address.length + Math.ceil(Math.log2(t.data.length + 1)));
+
+function* addressChanges(n: number, m: number): Generator<Transform> {
+  const none = nothingChanged(n, m);
+  yield none;
+  yield { ...none, address: none.address.toReversed() };
+  yield { ...none, addressInverted: 2 ** n - 1 };
+  for (const shift of SHIFTS) if (Math.abs(shift) < 2 ** n) yield { ...none, shift };
+  for (let i = 0; i < n; i++) {
+    yield { ...none, addressInverted: 1 << i };
+    for (let k = 0; k < i; k++) yield { ...none, address: none.address.map((p) => (p === i ? k : p === k ? i : p)) };
+  }
+}
+
+/** One column of bits a data pin, 32 rows a word. from: which byte stands in each row. */
+function packed(bytes: Uint8Array, from: Uint32Array | undefined, dataPins: number): Uint32Array[] {
+  const columns = Array.from({ length: dataPins }, () => new Uint32Array((bytes.length + 31) >> 5));
+  for (let x = 0; x < bytes.length; x++) {
+    const byte = bytes[from ? (from[x] ?? 0) : x] ?? 0;
+    if (byte === 0) continue;
+    for (let j = 0; j < dataPins; j++) {
+      const column = columns[j];
+      if ((byte >> j) & 1 && column) column[x >> 5] = (column[x >> 5] ?? 0) | (1 << (x & 31));
+    }
+  }
+  return columns;
+}
+
+/** The assignment of wanted to seen data pins, each straight or inverted, that leaves fewest bits wrong: by dynamic programming over sets of pins. */
+function matched(
+  values: readonly Uint32Array[],
+  counts: readonly Uint32Array[],
+  seen: readonly Uint32Array[],
+): { data: number[]; dataInverted: number; wrong: number } {
+  const m = values.length;
+  const pair = values.map((v, j) =>
+    seen.map((s) => {
+      let differ = 0;
+      let all = 0;
+      for (let i = 0; i < v.length; i++) {
+        const care = counts[j]?.[i] ?? 0;
+        if (care === 0) continue;
+        differ += ones(((v[i] ?? 0) ^ (s[i] ?? 0)) & care);
+        all += ones(care);
+      }
+      const inverted = all - differ < differ;
+      return { wrong: inverted ? all - differ : differ, inverted };
+    }),
+  );
+  // moving or inverting a pin costs a little, so that of equal matches the plain one is taken
+  const price = (j: number, k: number) => (pair[j]?.[k]?.wrong ?? 0) + (j === k ? 0 : 0.01) + (pair[j]?.[k]?.inverted ? 0.01 : 0);
+  const least = new Float64Array(2 ** m).fill(Number.POSITIVE_INFINITY);
+  const choice = new Int8Array(2 ** m);
+  least[0] = 0;
+  for (let set = 0; set < 2 ** m; set++) {
+    const j = ones(set);
+    for (let k = 0; k < m && j < m; k++) {
+      if ((set >> k) & 1) continue;
+      const cost = (least[set] ?? 0) + price(j, k);
+      if (cost >= (least[set | (1 << k)] ?? 0)) continue;
+      least[set | (1 << k)] = cost;
+      choice[set | (1 << k)] = k;
+    }
+  }
+  const data = new Array<number>(m).fill(0);
+  for (let set = 2 ** m - 1, j = m - 1; j >= 0; j--) {
+    data[j] = choice[set] ?? 0;
+    set &= ~(1 << (choice[set] ?? 0));
+  }
+  const dataInverted = data.reduce((mask, k, j) => mask | (pair[j]?.[k]?.inverted ? 1 << j : 0), 0);
+  return { data, dataInverted, wrong: data.reduce((sum, k, j) => sum + (pair[j]?.[k]?.wrong ?? 0), 0) };
+}
+
+function ones(word: number): number {
+  let w = word - ((word >>> 1) & 0x55555555);
+  w = (w & 0x33333333) + ((w >>> 2) & 0x33333333);
+  return Math.imul((w + (w >>> 4)) & 0x0f0f0f0f, 0x01010101) >>> 24;
+}

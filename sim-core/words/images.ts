@@ -1,0 +1,84 @@
+/** How two memory images differ, in words: "D0 to D6 reversed", "A2 and A3 swapped", "all bits inverted", "row 2: bit 3". */
+import type { Comparison, WrongByte } from '../logic/compare/compare.ts';
+import { reversedRun, type Transform } from '../logic/compare/transform.ts';
+
+/** Rows named one by one; more are counted. */
+const NAMED = 6;
+
+/** Sentences, the most telling first. */
+export function sayComparison(c: Comparison): string[] {
+  const size = 2 ** c.addressPins;
+  if (c.differs.length === 0) return [`Both images hold the same in all ${size} rows, as far as it matters.`];
+  const changed = sayTransform(c.reading);
+  if (changed === '') return [`${c.differs.length} of ${size} rows differ. ${sayRows(c.differs)}.`];
+  if (c.unexplained.length > 0)
+    return [
+      `${capital(changed)}: that explains ${c.differs.length} rows that differ, but for ${c.unexplained.length === 1 ? 'one row' : `${c.unexplained.length} rows`}. ${sayRows(c.unexplained)}.`,
+    ];
+  const said = [`${capital(changed)}: that explains all ${c.differs.length} rows that differ.`];
+  const [other] = c.others.map(sayTransform).filter((o) => o !== changed && o !== '');
+  if (c.ways === 1) said.push('Nothing else does.');
+  else if (other !== undefined) said.push(`The table cannot tell it from this: ${other}.`);
+  for (const pins of c.alikePins) said.push(`${list(pins.map((p) => `A${p}`))} may change places without a trace.`);
+  return said;
+}
+
+/** Every change in one phrase; empty for no change. */
+export function sayTransform(t: Transform): string {
+  return [
+    sayOrder(t.address, 'A'),
+    sayInverted(t.addressInverted, t.address.length, 'A'),
+    sayOrder(t.data, 'D'),
+    sayInverted(t.dataInverted, t.data.length, 'D'),
+    sayShift(t.shift),
+  ]
+    .filter((s) => s !== '')
+    .join(', and ');
+}
+
+function sayOrder(order: readonly number[], letter: string): string {
+  const run = reversedRun(order);
+  if (run)
+    return run[1] - run[0] === 1
+      ? `${letter}${run[0]} and ${letter}${run[1]} swapped`
+      : `${letter}${run[0]} to ${letter}${run[1]} reversed`;
+  const seen = new Set<number>();
+  const cycles: string[] = [];
+  for (const start of order.keys()) {
+    if (seen.has(start) || order[start] === start) continue;
+    const cycle: number[] = [];
+    for (let pin = start; !seen.has(pin); pin = order[pin] ?? start) {
+      seen.add(pin);
+      cycle.push(pin);
+    }
+    const names = cycle.map((p) => `${letter}${p}`);
+    cycles.push(
+      cycle.length === 2
+        ? `${names[0]} and ${names[1]} swapped`
+        : names.map((n, i) => `${n} on ${names[(i + 1) % names.length]}`).join(', '),
+    );
+  }
+  return cycles.join(', ');
+}
+
+function sayInverted(mask: number, pins: number, letter: string): string {
+  if (mask === 0) return '';
+  if (mask === 2 ** pins - 1) return letter === 'D' ? 'all bits inverted' : 'all address pins inverted';
+  return `${list(bitsOf(mask).map((b) => `${letter}${b}`))} inverted`;
+}
+
+const sayShift = (shift: number): string =>
+  shift === 0 ? '' : `every byte ${Math.abs(shift) === 1 ? 'one row' : `${Math.abs(shift)} rows`} too ${shift > 0 ? 'high' : 'low'}`;
+
+function sayRows(wrong: readonly WrongByte[]): string {
+  const said = wrong.slice(0, NAMED).map(({ address, bits }) => {
+    const numbers = bitsOf(bits);
+    return `row ${address}: ${numbers.length === 1 ? 'bit' : 'bits'} ${list(numbers.map(String))}`;
+  });
+  return capital(said.join('; ')) + (wrong.length > NAMED ? `; and ${wrong.length - NAMED} more rows` : '');
+}
+
+const bitsOf = (mask: number): number[] => Array.from({ length: 16 }, (_, b) => b).filter((b) => (mask >> b) & 1);
+const list = (names: readonly string[]): string =>
+  names.length < 2 ? names.join() : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
