@@ -8,7 +8,7 @@ import { type Signature, type Spectra, signatureOf, spectraOf } from './walsh.ts
 export interface PinReadings {
   /** the first ways found, at most MOST_WAYS */
   readonly ways: readonly Transform[];
-  /** all ways there are, those included that only exchange pins without a trace */
+  /** all ways there are, or those found until the search was given up; those included that only exchange pins without a trace */
   readonly count: number;
   /** groups of wanted address pins that may be exchanged without a trace */
   readonly alikePins: readonly (readonly number[])[];
@@ -17,8 +17,9 @@ export interface PinReadings {
 }
 
 const MOST_WAYS = 64;
-/** Places of the search tree looked at. */
+/** Places of the search tree looked at; a whole order of pins counts as many. */
 const PATIENCE = 20_000;
+const WHOLE_ORDER = 50;
 
 export function waysToRead(wanted: Uint8Array, seen: Uint8Array, addressPins: number, dataPins = 8): PinReadings {
   const [w, s] = [spectraOf(wanted, addressPins, dataPins), spectraOf(seen, addressPins, dataPins)];
@@ -42,16 +43,17 @@ export function waysToRead(wanted: Uint8Array, seen: Uint8Array, addressPins: nu
   let visited = 0;
 
   const place = (depth: number): void => {
-    if (visited++ > PATIENCE) return;
+    if (visited++ > PATIENCE || ways.length >= MOST_WAYS) return;
     const pin = sequence[depth];
     if (pin === undefined) {
+      visited += WHOLE_ORDER;
       count += orders * completed(w, s, sw, ss, address, ways);
       return;
     }
     const least = address[before.get(pin) ?? -1] ?? -1;
     // its own place first, so that the ways found first change least
-    for (const to of [pin, ...used.keys()]) {
-      if (used[to] || (to === pin && used[pin]) || to <= least || sw.pins[pin] !== ss.pins[to]) continue;
+    for (const to of [pin, ...[...used.keys()].filter((k) => k !== pin)]) {
+      if (used[to] || to <= least || sw.pins[pin] !== ss.pins[to]) continue;
       if (sequence.slice(0, depth).some((p) => sw.pairs[p * n + pin] !== ss.pairs[(address[p] ?? 0) * n + to])) continue;
       used[to] = true;
       address[pin] = to;
@@ -61,7 +63,7 @@ export function waysToRead(wanted: Uint8Array, seen: Uint8Array, addressPins: nu
     }
   };
   place(0);
-  return { ways, count, alikePins, complete: visited <= PATIENCE };
+  return { ways, count, alikePins, complete: visited <= PATIENCE && ways.length < MOST_WAYS };
 }
 
 /** For one order of the address pins: which data bit is seen where, and all signs. Answers how many ways there are. */
