@@ -8,8 +8,23 @@ export { type Finding, type Ref, SEVERITIES, type Severity } from './findings/fi
 export { rehearse } from './findings/rehearse.ts';
 export { findingsNow } from './findings/survey.ts';
 export { readBenchText } from './formats/bench-text.ts';
+export { readCsvImage, writeCsvImage } from './formats/csv-image.ts';
+export { readIntelHex, writeIntelHex } from './formats/intel-hex.ts';
+export type { FileRead, Place } from './formats/placing.ts';
+export { readRawImage, writeRawImage } from './formats/raw-image.ts';
+export { readSRecord, writeSRecord } from './formats/s-record.ts';
+export { readTableText, writeTableText } from './formats/table-text.ts';
+export { type Comparison, compareImages, type WrongByte } from './logic/compare/compare.ts';
+export type { Transform } from './logic/compare/transform.ts';
 export { needlessInputs, symmetricInputs, unusedInputs } from './logic/dependence.ts';
+export { blankImage, type MemoryImage, mergeImages, wholeImage } from './logic/memory-image.ts';
+export type { Cube, SumOfProducts } from './logic/minimise/cube.ts';
+export { minimise } from './logic/minimise/minimise.ts';
+export { type Notation, printSum } from './logic/minimise/print.ts';
+export { gatesFor, type Replacement } from './logic/minimise/replacement.ts';
 export { NUMBER_TABLES, type NumberTable } from './logic/number-tables.ts';
+export { addressOf, type ChipPins, imagesOf, type PinMap, straightPins, tableOfImages } from './logic/pin-map.ts';
+export { HAND_SPEED, type ProgrammingOrder, type ProgrammingStep, programmingOrder, type Standing } from './logic/programming-order.ts';
 export { tableOfRules, withRules } from './logic/rules-table.ts';
 export {
   type Cell,
@@ -43,6 +58,7 @@ export type { WhyAnswer } from './why/answer.ts';
 export { whyLamp } from './why/lamp.ts';
 export { sayChange } from './words/changes.ts';
 export { sayFinding } from './words/findings.ts';
+export { sayComparison, sayTransform } from './words/images.ts';
 export { sayMargin } from './words/margins.ts';
 export { plain, type Sentence, type Word } from './words/sentence.ts';
 export { type ShownDigit, shownDigits } from './words/shown.ts';

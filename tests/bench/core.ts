@@ -2,6 +2,7 @@
 import { benchLive, benchMemoryUsed } from './live.ts';
 import { benchOperatingPoints } from './operating-points.ts';
 import { benchSweeps } from './sweeps.ts';
+import { benchTables } from './tables.ts';
 import { benchTransients } from './transients.ts';
 
 export function benchCore(): void {
@@ -10,4 +11,5 @@ export function benchCore(): void {
   benchTransients();
   benchLive();
   benchMemoryUsed();
+  benchTables();
 }

@@ -3,21 +3,32 @@ import { complexity, nothingChanged, type Transform, wantedAddresses } from './t
 
 /** Rows by which a whole image may be shifted. */
 const SHIFTS = [1, -1, 2, -2];
+/** Rows looked at first, and an odd step that spreads them. */
+const PART = 1024;
+const SPREAD = 40_503;
 
 /** care: bits of each wanted byte that count. Answers the transform of least cost, cost being bits to say it plus bits to say what is still wrong. */
 export function nearestReading(wanted: Uint8Array, care: Uint8Array, seen: Uint8Array, addressPins: number, dataPins: number): Transform {
   let best = nothingChanged(addressPins, dataPins);
   let least = Number.POSITIVE_INFINITY;
-  const columns = packed(seen, undefined, dataPins);
+  const all = Uint32Array.from(wanted.keys());
+  // spread over the image; what is wrong in a part is wrong in the whole, so a part can rule a change out
+  const part = Uint32Array.from({ length: Math.min(PART, wanted.length) }, (_, i) => Math.imul(i, SPREAD) & (wanted.length - 1));
+  const columnsOf = (rows: Uint32Array) => ({ rows, columns: packed(seen, rows, dataPins) });
+  const [whole, sample] = [columnsOf(all), columnsOf(part)];
+  const match = (from: Uint32Array, { rows, columns }: typeof whole) => {
+    const places = rows.map((x) => from[x] ?? 0);
+    return matched(packed(wanted, places, dataPins), packed(care, places, dataPins), columns);
+  };
   for (const t of addressChanges(addressPins, dataPins)) {
     const from = wantedAddresses(t);
-    const [values, counts] = [packed(wanted, from, dataPins), packed(care, from, dataPins)];
-    const { data, dataInverted, wrong } = matched(values, counts, columns);
-    const whole = { ...t, data, dataInverted };
-    const cost = explanationCost(whole, wrong);
+    if (explanationCost(t, match(from, sample).wrong) >= least) continue;
+    const { data, dataInverted, wrong } = match(from, whole);
+    const changed = { ...t, data, dataInverted };
+    const cost = explanationCost(changed, wrong);
     if (cost < least) {
       least = cost;
-      best = whole;
+      best = changed;
     }
   }
   return best;
@@ -39,11 +50,11 @@ function* addressChanges(n: number, m: number): Generator<Transform> {
   }
 }
 
-/** One column of bits a data pin, 32 rows a word. from: which byte stands in each row. */
-function packed(bytes: Uint8Array, from: Uint32Array | undefined, dataPins: number): Uint32Array[] {
-  const columns = Array.from({ length: dataPins }, () => new Uint32Array((bytes.length + 31) >> 5));
-  for (let x = 0; x < bytes.length; x++) {
-    const byte = bytes[from ? (from[x] ?? 0) : x] ?? 0;
+/** One column of bits a data pin, 32 rows a word. places: which byte stands in each row. */
+function packed(bytes: Uint8Array, places: Uint32Array, dataPins: number): Uint32Array[] {
+  const columns = Array.from({ length: dataPins }, () => new Uint32Array((places.length + 31) >> 5));
+  for (let x = 0; x < places.length; x++) {
+    const byte = bytes[places[x] ?? 0] ?? 0;
     if (byte === 0) continue;
     for (let j = 0; j < dataPins; j++) {
       const column = columns[j];

@@ -23,7 +23,7 @@ export function spectraOf(bytes: Uint8Array, addressPins: number, dataPins: numb
 }
 
 /** A well mixed 32-bit number of two. */
-export function mix(a: number, b: number): number {
+function mix(a: number, b: number): number {
   let h = Math.imul(a ^ 0x9e3779b9, 0x85ebca6b) ^ Math.imul(b + 0x7f4a7c15, 0xc2b2ae35);
   h = Math.imul(h ^ (h >>> 15), 0x2c1b3c6d);
   return (h ^ (h >>> 13)) >>> 0;

@@ -18,7 +18,7 @@ export interface SumOfProducts {
 
 export const OFF = 0;
 export const ON = 1;
-export const FREE = 2;
+const FREE = 2;
 
 /** One output's cells, OFF, ON or FREE a row. */
 export function cellsOf(table: TruthTable, output: number): Uint8Array {

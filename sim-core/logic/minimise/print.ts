@@ -28,4 +28,4 @@ export function printSum(products: readonly Cube[], inputs: readonly string[], n
 
 const WORDS = /^(?:and|or|not|xor|nand|nor|xnor|mod|div|plus|minus|times|if|then|else|free|when)$/i;
 /** A name as a rule spells it: in quotation marks where it is not one plain word. */
-export const quotedName = (name: string): string => (PLAIN_NAME.test(name) && !WORDS.test(name) ? name : `"${name}"`);
+const quotedName = (name: string): string => (PLAIN_NAME.test(name) && !WORDS.test(name) ? name : `"${name}"`);
