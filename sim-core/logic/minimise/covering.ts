@@ -1,20 +1,15 @@
 /**
  * The cheapest choice of columns that together cover all rows: essential columns, dominance of rows and of columns, parts that do not touch each
- * other on their own, then branch and bound with the dual ascent as lower bound (each row pays what its columns still allow; the sum cannot exceed the optimum).
+ * other on their own, columns that prices on rows show to be too dear, then branch and bound.
  */
+import { and, bitsOf, clearBit, firstBit, hasBit, isEmpty, isWithin, listOf, range, setBit, single, without } from './bit-sets.ts';
+import { type Problem, pricedRows } from './row-prices.ts';
 
 export interface Covering {
   readonly chosen: readonly number[];
   /** no choice is cheaper than this; equal to the price of `chosen` if the search came to its end */
   readonly atLeast: number;
   readonly proven: boolean;
-}
-
-interface Problem {
-  readonly prices: readonly number[];
-  /** rows of each column and columns of each row, bits in words */
-  readonly rowsOf: readonly Uint32Array[];
-  readonly columnsOf: readonly Uint32Array[];
 }
 
 interface Found {
@@ -39,21 +34,30 @@ export function cheapestCover(
   const rowsLeft = bitsOf(range(rows), rows);
   const columnsLeft = bitsOf(range(columns.length), columns.length);
   const first = known.reduce((sum, c) => sum + (prices[c] ?? 0), 0);
-  const atLeast = dualAscent(problem, rowsLeft, columnsLeft);
+  const atLeast = pricedRows(problem, rowsLeft, columnsLeft, first).bound;
   let nodes = 0;
 
   function search(rowsIn: Uint32Array, columnsIn: Uint32Array, budget: number): Found | undefined {
     if (++nodes > patience) return undefined;
     const left = { rows: rowsIn.slice(), columns: columnsIn.slice() };
-    const chosen = reduce(problem, left);
-    if (!chosen) return undefined;
-    let price = chosen.reduce((sum, c) => sum + (prices[c] ?? 0), 0);
-    if (price >= budget) return undefined;
-    if (isEmpty(left.rows)) return { price, chosen };
+    const chosen: number[] = [];
+    let price = 0;
+    for (let dropped = true; dropped; ) {
+      const taken = reduce(problem, left);
+      if (!taken) return undefined;
+      chosen.push(...taken);
+      price += taken.reduce((sum, c) => sum + (prices[c] ?? 0), 0);
+      if (price >= budget) return undefined;
+      if (isEmpty(left.rows)) return { price, chosen };
+      const { bound, tooDear } = pricedRows(problem, left.rows, left.columns, budget - price);
+      if (price + bound >= budget) return undefined;
+      for (const c of tooDear) clearBit(left.columns, c);
+      dropped = tooDear.length > 0;
+    }
 
     const parts = partsOf(problem, left.rows, left.columns);
     if (parts.length > 1) {
-      const least = parts.map((p) => dualAscent(problem, p.rows, p.columns));
+      const least = parts.map((p) => pricedRows(problem, p.rows, p.columns, budget - price).bound);
       let waiting = least.reduce((a, b) => a + b, 0);
       for (const [i, part] of parts.entries()) {
         waiting -= least[i] ?? 0;
@@ -65,7 +69,6 @@ export function cheapestCover(
       return price < budget ? { price, chosen } : undefined;
     }
 
-    if (price + dualAscent(problem, left.rows, left.columns) >= budget) return undefined;
     let best: Found | undefined;
     for (const c of branches(problem, left.rows, left.columns)) {
       const rest = without(left.rows, problem.rowsOf[c]);
@@ -131,23 +134,6 @@ function reduce({ prices, rowsOf, columnsOf }: Problem, left: { rows: Uint32Arra
   return chosen;
 }
 
-/** Each row in turn, the hardest to cover first, pays the least that its columns still ask for. */
-function dualAscent({ prices, columnsOf }: Problem, rows: Uint32Array, columns: Uint32Array): number {
-  const slack = [...prices];
-  const byChoice = listOf(rows)
-    .map((r) => ({ r, list: listOf(and(columnsOf[r], columns)) }))
-    .sort((a, b) => a.list.length - b.list.length || a.r - b.r);
-  let sum = 0;
-  for (const { list } of byChoice) {
-    let pays = Number.POSITIVE_INFINITY;
-    for (const c of list) pays = Math.min(pays, slack[c] ?? 0);
-    if (!Number.isFinite(pays)) continue;
-    sum += pays;
-    for (const c of list) slack[c] = (slack[c] ?? 0) - pays;
-  }
-  return sum;
-}
-
 /** Columns of the row that has fewest, those that cover most first. */
 function branches({ rowsOf, columnsOf }: Problem, rows: Uint32Array, columns: Uint32Array): number[] {
   let best: number[] | undefined;
@@ -184,50 +170,4 @@ function partsOf({ rowsOf, columnsOf }: Problem, rows: Uint32Array, columns: Uin
     parts.push(part);
   }
   return parts;
-}
-
-const range = (n: number): number[] => Array.from({ length: n }, (_, i) => i);
-function bitsOf(list: readonly number[], size: number): Uint32Array {
-  const words = new Uint32Array((size + 31) >> 5);
-  for (const i of list) setBit(words, i);
-  return words;
-}
-function setBit(words: Uint32Array | undefined, i: number): void {
-  if (words) words[i >> 5] = ((words[i >> 5] ?? 0) | (1 << (i & 31))) >>> 0;
-}
-function clearBit(words: Uint32Array, i: number): void {
-  words[i >> 5] = ((words[i >> 5] ?? 0) & ~(1 << (i & 31))) >>> 0;
-}
-const hasBit = (words: Uint32Array, i: number): boolean => (((words[i >> 5] ?? 0) >>> (i & 31)) & 1) === 1;
-const isEmpty = (words: Uint32Array): boolean => words.every((w) => w === 0);
-const and = (a: Uint32Array | undefined, b: Uint32Array): Uint32Array => b.map((w, i) => w & (a?.[i] ?? 0));
-const without = (a: Uint32Array, b: Uint32Array | undefined): Uint32Array => a.map((w, i) => w & ~(b?.[i] ?? 0));
-const firstBit = (words: Uint32Array): number => {
-  const i = words.findIndex((w) => w !== 0);
-  return i < 0 ? -1 : 32 * i + 31 - Math.clz32((words[i] ?? 0) & -(words[i] ?? 0));
-};
-
-/** Is a, where mask has bits, inside b? */
-function isWithin(a: Uint32Array | undefined, b: Uint32Array | undefined, mask: Uint32Array): boolean {
-  for (let i = 0; i < mask.length; i++) if ((a?.[i] ?? 0) & ~(b?.[i] ?? 0) & (mask[i] ?? 0)) return false;
-  return true;
-}
-
-function single(a: Uint32Array | undefined, mask: Uint32Array): number | 'none' | 'several' {
-  let found: number | 'none' = 'none';
-  for (let i = 0; i < mask.length; i++) {
-    const w = (a?.[i] ?? 0) & (mask[i] ?? 0);
-    if (w === 0) continue;
-    if (found !== 'none' || (w & (w - 1)) !== 0) return 'several';
-    found = 32 * i + 31 - Math.clz32(w);
-  }
-  return found;
-}
-
-/** Numbers of the bits that are 1, ascending. */
-function listOf(words: Uint32Array): number[] {
-  const list: number[] = [];
-  for (let i = 0; i < words.length; i++)
-    for (let rest = words[i] ?? 0; rest !== 0; rest &= rest - 1) list.push(32 * i + 31 - Math.clz32(rest & -rest));
-  return list;
 }

@@ -8,9 +8,9 @@ const EXACT_INPUTS = 8;
 
 export function minimise(table: TruthTable, output: number): SumOfProducts {
   const cells = cellsOf(table, output);
-  if (!cells.includes(ON)) return { products: [], atLeast: 0, proven: true };
-  if (!cells.includes(OFF)) return { products: [{ care: 0, value: 0 }], atLeast: 1, proven: true };
+  if (!cells.includes(ON)) return { products: [], atLeast: 0, proven: true, literalsProven: true };
+  if (!cells.includes(OFF)) return { products: [{ care: 0, value: 0 }], atLeast: 1, proven: true, literalsProven: true };
   const short = shortSum(cells);
   if (table.inputs.length <= EXACT_INPUTS) return minimalSum(cells, short);
-  return { products: short, atLeast: 1, proven: short.length === 1 };
+  return { products: short, atLeast: 1, proven: short.length === 1, literalsProven: false };
 }
