@@ -11,6 +11,11 @@ import './commands/key-list.ts';
 import { lineOf } from './commands/keys.ts';
 import { runLine } from './commands/line.ts';
 import { type Failure, type Ref, siFormat } from './core.ts';
+import './edit/bench-shelf.ts';
+import type { BenchShelf } from './edit/bench-shelf.ts';
+import { Builder } from './edit/builder.ts';
+import type { ThingCard } from './edit/thing-card.ts';
+import './edit/thing-card.ts';
 import { chooseTheme } from './look/theme.ts';
 import './look/view-tools.ts';
 import type { MeterPanel } from './meter/meter-panel.ts';
@@ -33,9 +38,11 @@ import './strip/timing-strip.ts';
 @customElement('lampwright-app')
 export class LampwrightApp extends LitElement {
   private readonly session = new Session();
+  private readonly builder = new Builder(this.session);
   @state() private standing: Standing | undefined;
   @state() private refusal: Failure | undefined;
   @state() private folded = false;
+  @state() private shelfOpen = false;
   @state() private measuring = false;
   @state() private news = '';
   @state() private lampsAway: LampsAway;
@@ -44,6 +51,8 @@ export class LampwrightApp extends LitElement {
   @query('.under') private readonly readout!: HTMLElement;
   @query('plan-chooser') private readonly chooser!: PlanChooser;
   @query('meter-panel') private readonly meter!: MeterPanel | null;
+  @query('bench-shelf') private readonly shelf!: BenchShelf;
+  @query('thing-card') private readonly card!: ThingCard;
   @query('command-line') private readonly line!: CommandLine;
   @query('key-list') private readonly keyList!: KeyList;
   private under: Under | undefined;
@@ -58,6 +67,8 @@ export class LampwrightApp extends LitElement {
     this.desk = {
       session: this.session,
       scene: this.scene,
+      builder: this.builder,
+      openShelf: (open) => this.openShelf(open),
       chooser: this.chooser,
       turn: (place) => {
         this.folded = false;
@@ -75,6 +86,16 @@ export class LampwrightApp extends LitElement {
       showKeys: () => this.keyList.show(),
       showLine: () => this.line.show(),
     };
+  }
+
+  private readonly hearNews = (e: CustomEvent<string>) => {
+    if (e.detail) this.news = e.detail;
+  };
+
+  private openShelf(open: boolean) {
+    this.shelfOpen = open;
+    if (!open) this.builder.hold(undefined);
+    else void this.updateComplete.then(() => this.shelf.focusSearch());
   }
 
   private readonly hand: Hand = {
@@ -126,7 +147,8 @@ export class LampwrightApp extends LitElement {
   }
 
   private readonly keys = (e: KeyboardEvent) => {
-    if (e.key === 'Escape') {
+    if (e.key === 'Escape' && !document.querySelector('dialog[open]')) {
+      this.scene.cancel();
       this.measuring = false;
       this.refusal = undefined;
       this.point({ ref: undefined, keep: true });
@@ -186,11 +208,18 @@ export class LampwrightApp extends LitElement {
         }}
         @drop=${this.drop}
       >
+        <div class="bench-row">
+        <bench-shelf aria-label="Shelf" role="region" ?hidden=${!this.shelfOpen} .builder=${this.builder} @news=${this.hearNews}></bench-shelf>
         <div class="bench-room">
           <bench-scene
             class=${this.measuring ? 'measuring' : ''}
             .standing=${this.standing}
             .hand=${this.hand}
+            .builder=${this.builder}
+            ?building=${this.shelfOpen}
+            ?measuring=${this.measuring}
+            @news=${this.hearNews}
+            @moved=${() => this.card?.settle()}
             @under=${(e: CustomEvent<Under | undefined>) => {
               this.under = e.detail;
               this.sayUnder();
@@ -203,7 +232,11 @@ export class LampwrightApp extends LitElement {
           <div class="corner top"><plan-chooser .session=${this.session}></plan-chooser>
             <history-tools .session=${this.session} @typed=${(e: CustomEvent<string>) => void this.doLine(e.detail)}></history-tools>
           </div>
+          <thing-card .builder=${this.builder} .whereabouts=${() => this.scene.whereabouts(this.builder.chosen)}></thing-card>
           <div class="corner bottom">
+            <button type="button" class="to-shelf" aria-expanded=${this.shelfOpen} title="Shelf of parts" @click=${() => this.openShelf(!this.shelfOpen)}>
+              <svg viewBox="0 0 16 16" aria-hidden="true"><path d="M2 5.5h12M2 12.5h12M4 5.5v-3h3v3M9 12.5v-4h3v4" /></svg>Shelf
+            </button>
             ${this.measuring ? html`<meter-panel class="panel" .session=${this.session}></meter-panel>` : nothing}
             ${this.lampsAway ? this.toLamps(this.lampsAway) : nothing}
             <p class="under" aria-hidden="true"></p>
@@ -220,6 +253,7 @@ export class LampwrightApp extends LitElement {
               </div>`
               : nothing
           }
+        </div>
         </div>
         <timing-strip .session=${this.session}></timing-strip>
       </main>

@@ -1,14 +1,23 @@
 /** What the page takes from sim-core: geometry, nets, part descriptions, words and types. The simulation itself runs in the worker. */
 export { BOARDS, boardSize, LINE_Y, LOWER, RAILS, railX, UPPER } from '../sim-core/bench/boards.ts';
-export type { Change } from '../sim-core/bench/changes.ts';
+export { apply, type Change } from '../sim-core/bench/changes.ts';
+export { addBoard } from '../sim-core/bench/edits/boards.ts';
+export { copy, type Pasted, paste, repeatAlongRows } from '../sim-core/bench/edits/copy.ts';
+export { type Ground, groundOf, roomBeside, settleLead } from '../sim-core/bench/edits/ground.ts';
+export { addLead, joinRails, recolour, reEnd } from '../sim-core/bench/edits/leads.ts';
+export { leadsOf, move } from '../sim-core/bench/edits/move.ts';
+export { type Placing, place } from '../sim-core/bench/edits/place.ts';
+export { remove } from '../sim-core/bench/edits/remove.ts';
+export { reLeg, setLabel, setParams } from '../sim-core/bench/edits/settings.ts';
+export { flip, turn } from '../sim-core/bench/edits/turn.ts';
 export { after, changeOf, type History, NO_HISTORY, type Step } from '../sim-core/bench/history.ts';
-export { type Layout, layOut } from '../sim-core/bench/layout.ts';
+export { holesOfPart, type Layout, layOut } from '../sim-core/bench/layout.ts';
 export { findNets, type Nets } from '../sim-core/bench/nets.ts';
-export { type Hole, holeName, holeSpot, holesOf, isRailHole, readHole, stripOf } from '../sim-core/bench/points.ts';
+export { type Hole, holeAt, holeName, holeSpot, holesOf, isRailHole, readHole, stripOf } from '../sim-core/bench/points.ts';
 export { replacing } from '../sim-core/bench/storing.ts';
 export { type Ref, SEVERITIES, type Severity } from '../sim-core/findings/finding.ts';
 export type { Failure, Outcome } from '../sim-core/outcome.ts';
-export { partKind } from '../sim-core/parts/catalogue.ts';
+export { PARTS, partKind } from '../sim-core/parts/catalogue.ts';
 export {
   type ChipState,
   type Params,
@@ -23,7 +32,7 @@ export type { Act } from '../sim-core/run/hands.ts';
 export type { ChipReading, Glow, LampReading, NetReading, Readings, SupplyReading } from '../sim-core/run/readings.ts';
 export { colourBands } from '../sim-core/units/colour-bands.ts';
 export { addressHex, partlyHex } from '../sim-core/units/partly-hex.ts';
-export { siFormat } from '../sim-core/units/quantity.ts';
+export { parseQuantity, siFormat } from '../sim-core/units/quantity.ts';
 export { sayChange } from '../sim-core/words/changes.ts';
 export { boreOf } from '../sim-core/words/damage.ts';
 export { lampWithin } from '../sim-core/words/nouns.ts';

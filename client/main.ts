@@ -8,6 +8,7 @@ import './plans/plans.css';
 import './meter/meter.css';
 import './strip/strip.css';
 import './scene/scene.css';
+import './edit/edit.css';
 import './scene/faces/faces.css';
 import './commands/commands.css';
 import './look/print.css';

@@ -1,5 +1,6 @@
 /** What an action of the page is: its name, what may be typed after it, its keys, and how it is done. The catalogue feeds the command line and the key list. */
 import type { Outcome } from '../core.ts';
+import type { Builder } from '../edit/builder.ts';
 import type { MeterPanel } from '../meter/meter-panel.ts';
 import type { Place } from '../notebook/place.ts';
 import type { PlanChooser } from '../plans/plan-chooser.ts';
@@ -11,6 +12,8 @@ export interface Desk {
   readonly session: Session;
   readonly scene: BenchScene;
   readonly chooser: PlanChooser;
+  readonly builder: Builder;
+  openShelf(open: boolean): void;
   /** turns the notebook to a page, and unfolds it */
   turn(place: Place): void;
   fold(folded: boolean): void;

@@ -11,12 +11,12 @@ import { boardBox, drawBoard } from './board-drawing.ts';
 import { drawDamage } from './damage-mark.ts';
 import { faceFor } from './faces/catalogue.ts';
 import type { Face, Hand, Sight } from './faces/face.ts';
-import { around, type Box, type Spot, union } from './geometry.ts';
+import { around, type Box, holds, type Spot, union } from './geometry.ts';
 import { placeLabels, type Wish } from './labels.ts';
-import { drawLead } from './lead-drawing.ts';
-import { layLeads, type Run, samples } from './lead-routes.ts';
+import { drawLead, type LeadDrawing } from './lead-drawing.ts';
+import { type Curve, layLeads, type Run, samples } from './lead-routes.ts';
 import type { Drawn } from './picks.ts';
-import { drawPinLevels } from './pin-levels.ts';
+import { drawPinLevels, type PinLevels } from './pin-levels.ts';
 import { rampColour, rampIndex } from './ramp.ts';
 import { el } from './svg.ts';
 
@@ -25,6 +25,11 @@ export interface Drawing extends Drawn {
   /** bodies, leads, lamps, levels, labels */
   readonly layers: readonly SVGGElement[];
   readonly box: Box;
+  /** all that is drawn of a part, by id: body, what is over the leads, levels at its pins */
+  readonly pieces: ReadonlyMap<string, readonly SVGElement[]>;
+  readonly leads: ReadonlyMap<string, LeadDrawing>;
+  /** what the next drawing may take over */
+  readonly kept: Kept;
   /** marks the parts that this plan says are damaged, and no others; shown with the next reading */
   mark(plan: Plan): void;
   /** places the names for a view of so many pixels to the drawing unit; small names only if `near` */
@@ -34,48 +39,80 @@ export interface Drawing extends Drawn {
 
 /** Half of the place that a mark at one pin takes [pitch]. */
 const PIN_MARK = 0.4;
+/** Drawn things by id, each with what it was drawn from; what has not changed is not drawn again, and its leads keep their ways. */
+interface Kept {
+  readonly boards: string;
+  readonly faces: ReadonlyMap<string, { readonly from: string; readonly face: Face; readonly levels: PinLevels | undefined }>;
+  readonly leads: ReadonlyMap<string, { readonly from: string; readonly drawing: LeadDrawing; readonly curve: Curve }>;
+}
+
 const EMPTY: Box = { x: 0, y: 0, width: 65, height: 20 };
 
-export function drawBench(standing: Standing, hand: Hand): Drawing {
+export function drawBench(standing: Standing, hand: Hand, before?: Drawing): Drawing {
   const { plan } = standing;
   const boardBoxes = plan.boards.map(boardBox);
   const whole = union(boardBoxes) ?? EMPTY;
   const middle: Spot = [whole.x + whole.width / 2, whole.y + whole.height / 2];
   const legSpots = new Map<string, Map<string, Spot>>();
   const faces = new Map<string, Face>();
+  const keptFaces = new Map<string, { readonly from: string; readonly face: Face; readonly levels: PinLevels | undefined }>();
   // what stands beside the boards comes first, so that a supply's switch is the first thing a keyboard reaches
   const order = [...standing.specimens].sort((a, b) => Number(a.part.at !== undefined) - Number(b.part.at !== undefined));
   const free = freeSpots(whole);
   for (const s of order.map((o) => (o.part.at === undefined && !o.part.spot ? { ...o, part: { ...o.part, spot: free() } } : o))) {
     const legs = new Map(s.legs.flatMap((l) => (l.hole ? [[l.pin.pin, holeSpot(l.hole)] as const] : [])));
-    const face = faceFor(s)(s, { legs, middle, hand });
+    const { damaged: _, ...whole } = s.part;
+    const from = JSON.stringify([whole, [...legs], s.contacts, s.lamps, s.part.at === undefined ? middle : 0]);
+    const old = before?.kept.faces.get(s.part.id);
+    const face = old?.from === from ? old.face : faceFor(s)(s, { legs, middle, hand });
     face.body.setAttribute('data-part', s.part.id);
+    const spots = new Map([...legs, ...(face.terminals ?? [])]);
+    const levels = !s.isChip ? undefined : old?.from === from ? old.levels : drawPinLevels(s, spots, face);
+    levels?.join(s);
+    keptFaces.set(s.part.id, { from, face, levels });
     legSpots.set(s.part.id, new Map([...legs, ...(face.terminals ?? [])]));
     faces.set(s.part.id, face);
   }
   const faceOf = (s: Specimen) => faces.get(s.part.id) as Face;
 
+  const holeOf = new Map(standing.layout.ends.map((e) => [`${e.lead.id} ${e.end}`, e.hole]));
   const runs = plan.leads.map((lead): Run => {
     const [from, to] = (['from', 'to'] as const).map((end): Spot => {
-      const place = standing.layout.ends.find((e) => e.lead.id === lead.id && e.end === end);
-      if (place?.hole) return holeSpot(place.hole);
+      const hole = holeOf.get(`${lead.id} ${end}`);
+      if (hole) return holeSpot(hole);
       const [part = '', pin = ''] = lead[end].split('.');
       return legSpots.get(part)?.get(pin) ?? middle;
     });
     return { id: lead.id, from: from ?? middle, to: to ?? middle };
   });
+  const boardsAre = JSON.stringify(plan.boards);
+  const moved = standing.specimens.filter((s) => before?.kept.faces.get(s.part.id)?.face !== faceOf(s)).map((s) => faceOf(s).box);
+  const leadFrom = new Map(runs.map((r, i) => [r.id, JSON.stringify([r.from, r.to, plan.leads[i]?.colour])]));
+  const same = new Map(
+    [...(before?.kept.boards === boardsAre ? before.kept.leads : [])].filter(
+      ([id, old]) =>
+        old.from === leadFrom.get(id) &&
+        !samples(old.curve, 16)
+          .slice(1, -1)
+          .some((spot) => moved.some((b) => holds(b, spot, 0.1))),
+    ),
+  );
   const curves = layLeads(
     runs,
     standing.specimens.map((s) => ({ box: faceOf(s).box, weight: s.kind.group === 'passive' ? 0.6 : 6 })),
     boardBoxes,
+    new Map([...same].map(([id, old]) => [id, old.curve])),
   );
   const leads = plan.leads.flatMap((lead) => {
     const curve = curves.get(lead.id);
     const net = standing.netOfLead.get(lead.id) ?? -1;
-    return curve ? [{ net, drawing: drawLead(lead, curve, net) }] : [];
+    if (!curve) return [];
+    const drawing = same.get(lead.id)?.drawing ?? drawLead(lead, curve, net);
+    drawing.join(net);
+    return [{ id: lead.id, net, curve, drawing }];
   });
   const curveSpots = new Map([...curves].map(([id, c]) => [id, samples(c, 48)]));
-  const levels = standing.specimens.filter((s) => s.isChip).map((s) => drawPinLevels(s, legSpots.get(s.part.id) ?? new Map(), faceOf(s)));
+  const levels = standing.specimens.flatMap((s) => keptFaces.get(s.part.id)?.levels ?? []);
   const bodies = [...faces.values()].map((f) => f.box);
   const holes = [...legSpots.values()].flatMap((legs) => [...legs.values()].map((spot) => around([spot], 0.22)));
 
@@ -92,7 +129,7 @@ export function drawBench(standing: Standing, hand: Hand): Drawing {
 
   let last: { readings: Readings; dark: boolean } | undefined;
   return {
-    boards: el('g', {}, ...plan.boards.map(drawBoard)),
+    boards: before?.kept.boards === boardsAre ? before.boards : el('g', {}, ...plan.boards.map(drawBoard)),
     layers: [
       el('g', { class: 'bodies' }, ...order.map((s) => faceOf(s).body)),
       el('g', { class: 'leads' }, ...leads.map((l) => l.drawing.root)),
@@ -105,6 +142,19 @@ export function drawBench(standing: Standing, hand: Hand): Drawing {
     faces,
     legSpots,
     curves: curveSpots,
+    pieces: new Map(
+      standing.specimens.map((s) => {
+        const { body, over } = faceOf(s);
+        const own = keptFaces.get(s.part.id)?.levels;
+        return [s.part.id, [body, ...(over ? [over] : []), ...(own ? [own.root] : [])]];
+      }),
+    ),
+    leads: new Map(leads.map((l) => [l.id, l.drawing])),
+    kept: {
+      boards: boardsAre,
+      faces: keptFaces,
+      leads: new Map(leads.map((l) => [l.id, { from: leadFrom.get(l.id) ?? '', drawing: l.drawing, curve: l.curve }])),
+    },
     mark(plan) {
       const now = damageIn(plan);
       if ([...now].join() === [...damage].join()) return;

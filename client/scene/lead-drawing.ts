@@ -23,9 +23,15 @@ const INKS: Readonly<Record<string, string>> = {
   turquoise: '#3e9a97',
 };
 
+export const leadInk = (colour: string): string => INKS[colour] ?? colour;
+
 export interface LeadDrawing {
   readonly root: SVGGElement;
   show(held: NetReading['held'], core: string): void;
+  /** along another curve while it is dragged; undefined: along its own again */
+  lay(curve: Curve | undefined): void;
+  /** the number of its net, which other edits change */
+  join(net: number): void;
 }
 
 const scaled = (curve: Curve) => curve.map(([x, y]) => [x * U, y * U] as const);
@@ -62,13 +68,24 @@ export function drawLead(lead: PlanLead, curve: Curve, net: number): LeadDrawing
     el('path', { d, class: 'lead-hit' }),
     el('path', { d, class: 'lead-halo' }),
     el('path', { d, class: lead.colour === 'black' ? 'lead-case lead-case-black' : 'lead-case' }),
-    el('path', { d, class: 'lead-colour', style: `stroke:${INKS[lead.colour] ?? lead.colour}` }),
+    el('path', { d, class: 'lead-colour', style: `stroke:${leadInk(lead.colour)}` }),
     core,
     ...tips,
   );
   let teeth: SVGPathElement | undefined;
   return {
     root,
+    lay(other = curve) {
+      const along = line(other);
+      for (const path of root.querySelectorAll('path:not(.lead-teeth)')) path.setAttribute('d', along);
+      const [from, , , to] = scaled(other);
+      for (const [i, p] of [from, to].entries()) {
+        tips[i]?.setAttribute('cx', short(p?.[0] ?? 0));
+        tips[i]?.setAttribute('cy', short(p?.[1] ?? 0));
+      }
+      if (teeth) teeth.setAttribute('d', saw(other));
+    },
+    join: (n) => root.setAttribute('data-net', String(n)),
     show(held, colour) {
       core.style.stroke = colour;
       if (root.dataset.held === held) return;

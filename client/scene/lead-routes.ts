@@ -46,23 +46,38 @@ function bowed({ from, to }: Run, bow: number): Curve {
   return [from, [from[0] + dx * 0.2 + nx, from[1] + dy * 0.2 + ny], [from[0] + dx * 0.8 + nx, from[1] + dy * 0.8 + ny], to];
 }
 
-/** Curves by lead id. Short leads are laid first: they have the least choice. Ties go by the plan's order. */
-export function layLeads(runs: readonly Run[], bodies: readonly Obstacle[], boards: readonly Box[]): Map<string, Curve> {
-  const laid = new Map<string, Curve>();
+/** The bow that a hand gives a lead, with nothing in its way. */
+export const handCurve = (run: Run): Curve =>
+  bowed(run, Math.min(0.09 * Math.hypot(run.to[0] - run.from[0], run.to[1] - run.from[1]), 1.8));
+
+/** Curves by lead id; those kept from before stay as they are, and the others are laid round them. Short leads are laid first: they have the least choice. Ties go by the plan's order. */
+export function layLeads(
+  runs: readonly Run[],
+  bodies: readonly Obstacle[],
+  boards: readonly Box[],
+  kept: ReadonlyMap<string, Curve> = new Map(),
+): Map<string, Curve> {
+  const laid = new Map<string, Curve>(kept);
+  const near = makeNear(bodies);
   /** cells of half a pitch that leads pass through */
   const busy = new Map<number, number>();
   const cell = ([x, y]: Spot) => Math.round(x * 2 + 4000) * 10000 + Math.round(y * 2 + 4000);
   const length = (r: Run) => Math.hypot(r.to[0] - r.from[0], r.to[1] - r.from[1]);
-  for (const run of [...runs].sort((p, q) => length(p) - length(q))) {
+  const occupy = (curve: Curve, n: number) => {
+    for (const key of new Set(samples(curve, n * 2).map(cell))) busy.set(key, (busy.get(key) ?? 0) + 1);
+  };
+  const piecesOf = (long: number) => Math.max(6, Math.min(60, Math.round(long * 2)));
+  for (const curve of kept.values()) occupy(curve, piecesOf(Math.hypot(curve[3][0] - curve[0][0], curve[3][1] - curve[0][1])));
+  for (const run of runs.filter((r) => !kept.has(r.id)).sort((p, q) => length(p) - length(q))) {
     const long = length(run);
-    const n = Math.max(6, Math.min(60, Math.round(long * 2)));
+    const n = piecesOf(long);
     let best: Curve | undefined;
     let least = Number.POSITIVE_INFINITY;
     for (const bow of bows(long)) {
       const curve = bowed(run, bow);
       let cost = Math.abs(bow) * PER_PITCH + bow * bow * PER_SQUARE;
       for (const spot of samples(curve, n).slice(1, -1)) {
-        for (const { box, weight } of bodies) if (holds(box, spot, 0.1)) cost += weight;
+        for (const { box, weight } of near(spot)) if (holds(box, spot, 0.1)) cost += weight;
         cost += ON_LEAD * Math.min(3, busy.get(cell(spot)) ?? 0);
         if (!boards.some((b) => holds(b, spot))) cost += OUTSIDE;
       }
@@ -73,7 +88,29 @@ export function layLeads(runs: readonly Run[], bodies: readonly Obstacle[], boar
     }
     if (!best) continue;
     laid.set(run.id, best);
-    for (const key of new Set(samples(best, n * 2).map(cell))) busy.set(key, (busy.get(key) ?? 0) + 1);
+    occupy(best, n);
   }
   return laid;
+}
+
+/** Side of a square in which bodies are looked up [pitch], and how far beyond its box one is felt. */
+const SQUARE = 4;
+const FELT = 0.1;
+
+/** The bodies that could hold a spot. */
+function makeNear(bodies: readonly Obstacle[]): (spot: Spot) => readonly Obstacle[] {
+  const squares = new Map<number, Obstacle[]>();
+  const key = (i: number, j: number) => (i + 1000) * 4000 + j + 1000;
+  const square = (v: number) => Math.floor(v / SQUARE);
+  for (const body of bodies) {
+    const { x, y, width, height } = body.box;
+    for (let i = square(x - FELT); i <= square(x + width + FELT); i++)
+      for (let j = square(y - FELT); j <= square(y + height + FELT); j++) {
+        const list = squares.get(key(i, j));
+        if (list) list.push(body);
+        else squares.set(key(i, j), [body]);
+      }
+  }
+  const none: readonly Obstacle[] = [];
+  return ([x, y]) => squares.get(key(square(x), square(y))) ?? none;
 }

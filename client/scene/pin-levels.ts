@@ -9,6 +9,8 @@ import { el } from './svg.ts';
 export interface PinLevels {
   readonly root: SVGGElement;
   show(sight: Sight): void;
+  /** the numbers of its pins' nets, which other edits change */
+  join(now: Specimen): void;
 }
 
 export function drawPinLevels({ part, legs: pins }: Specimen, legs: ReadonlyMap<string, Spot>, face: Face): PinLevels {
@@ -45,6 +47,9 @@ export function drawPinLevels({ part, legs: pins }: Specimen, legs: ReadonlyMap<
   });
   return {
     root: el('g', { class: 'levels' }, ...marks.map((m) => m.root)),
+    join(now) {
+      for (const [i, mark] of marks.entries()) mark.root.setAttribute('data-net', String(now.legs[i]?.net ?? -1));
+    },
     show(sight) {
       const chip = sight.chips.get(part.id);
       // a damaged chip reads nothing any more

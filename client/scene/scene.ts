@@ -2,12 +2,14 @@
 import { LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { holeName, holeSpot, holesOf, type Readings, type Ref, stripOf } from '../core.ts';
+import type { Builder } from '../edit/builder.ts';
+import { type HandsOn, makeHandsOn } from '../edit/hands-on.ts';
 import { drawMeters, type MeterTags } from '../meter/meter-tags.ts';
 import type { Standing } from '../standing.ts';
 import { type Drawing, drawBench } from './drawing.ts';
 import type { Hand } from './faces/face.ts';
 import { LAMP_INKS, lampInk } from './faces/lamp-look.ts';
-import { type Box, overlap, type Spot, U, union } from './geometry.ts';
+import { around, type Box, overlap, type Spot, U, union } from './geometry.ts';
 import { type Letters, makeLetters } from './letters.ts';
 import { makePicks, type Picks } from './picks.ts';
 import { svgPicture } from './picture.ts';
@@ -26,6 +28,11 @@ const NARROW = 700;
 export class BenchScene extends LitElement {
   @property({ attribute: false }) standing: Standing | undefined;
   @property({ attribute: false }) hand: Hand | undefined;
+  @property({ attribute: false }) builder: Builder | undefined;
+  /** the shelf is open: hands build rather than ask */
+  @property({ type: Boolean }) building = false;
+  /** the meter has the hand */
+  @property({ type: Boolean }) measuring = false;
 
   private readonly ground = el('svg', { class: 'ground', 'aria-hidden': 'true' });
   private readonly bench = el('svg', { class: 'bench', role: 'group', tabindex: 0, 'aria-label': 'Bench' });
@@ -37,6 +44,13 @@ export class BenchScene extends LitElement {
   private picks: Picks | undefined;
   private meters: MeterTags | undefined;
   private readonly metersLayer = el('g');
+  private readonly choosing = el('g', { class: 'choosing', 'aria-hidden': 'true' });
+  private readonly ghostLayer = el('g', { class: 'ghost', 'aria-hidden': 'true' });
+  private readonly airSvg = el('svg', { class: 'air', 'aria-hidden': 'true' });
+  private readonly airWorld = el('g');
+  private readonly air = el('g', { class: 'air' });
+  private readonly note = document.createElement('p');
+  private hands: HandsOn | undefined;
   private last: Readings | undefined;
   private spokenOf: readonly Ref[] = [];
   private pointed: Ref | undefined;
@@ -51,19 +65,24 @@ export class BenchScene extends LitElement {
     if (this.view) return;
     this.ground.append(this.groundWorld);
     this.bench.append(defs(), this.world);
-    this.append(this.ground, this.bench);
-    this.letters = makeLetters([this.groundWorld, this.world], (scale, near) => this.drawing?.name(scale, near));
+    this.airWorld.append(this.air);
+    this.airSvg.append(this.airWorld);
+    this.note.className = 'beside-pointer';
+    this.note.hidden = true;
+    this.append(this.ground, this.bench, this.airSvg, this.note);
+    this.letters = makeLetters([this.groundWorld, this.world, this.airWorld], (scale, near) => this.drawing?.name(scale, near));
     this.view = attachView(
       this.bench,
-      [this.groundWorld, this.world],
+      [this.groundWorld, this.world, this.airWorld],
       () => this.whole,
       () => ({ top: 40, bottom: 52 }),
       (sight) => {
         this.tellLamps(sight);
+        this.dispatchEvent(new Event('moved'));
         if (this.view && this.drawing) this.letters?.fit(this.view.scale);
       },
     );
-    this.bench.addEventListener('keydown', (e) => this.view?.key(e));
+    this.bench.addEventListener('keydown', (e) => this.hands?.key(e) || e.defaultPrevented || this.view?.key(e));
     this.bench.addEventListener('pointermove', (e) => this.pick(e));
     this.bench.addEventListener('pointerleave', () => this.letGo());
     this.bench.addEventListener('focusin', (e) => this.pickFocused(e.target as Element));
@@ -78,6 +97,7 @@ export class BenchScene extends LitElement {
 
   protected override willUpdate(changed: Map<PropertyKey, unknown>) {
     const { standing, hand } = this;
+    if (this.builder && !this.hands) this.takeHands(this.builder);
     if (!changed.has('standing') || !standing || !hand) return;
     const before = changed.get('standing') as Standing | undefined;
     if (before?.layout !== standing.layout) this.build(standing, hand);
@@ -89,25 +109,83 @@ export class BenchScene extends LitElement {
 
   private build(standing: Standing, hand: Hand) {
     const before = this.drawing?.box;
-    const drawing = drawBench(standing, hand);
+    const drawing = drawBench(standing, hand, this.drawing);
     this.drawing = drawing;
     const under = el('g', { class: 'picks-under' });
     const over = el('g', { class: 'picks-over', 'aria-hidden': 'true' });
+    this.hands?.renew();
     this.groundWorld.replaceChildren(drawing.boards);
     const spoken = el('g', { 'aria-hidden': 'true' });
-    this.world.replaceChildren(under, ...drawing.layers, spoken, this.metersLayer, over);
+    this.world.replaceChildren(under, ...drawing.layers, spoken, this.metersLayer, over, this.choosing, this.ghostLayer);
     this.bench.setAttribute('aria-label', `Bench: ${standing.plan.title}`);
     this.picks = makePicks(standing, drawing, { under, spoken, over, all: this.world });
     this.picks.speak(this.spokenOf);
     this.picks.point(this.pointed);
+    this.hands?.drawChosen();
+    if (before === undefined || this.spotsOf !== drawing.kept.boards) this.findSpots(standing);
+    this.spotsOf = drawing.kept.boards;
+    this.last = undefined;
+    this.letters?.renew();
+    if (JSON.stringify(before) !== JSON.stringify(drawing.box) && !this.view?.chosen) this.frame();
+    this.letters?.fit(this.view?.scale ?? 1);
+    this.dispatchEvent(new Event('moved'));
+  }
+  private spotsOf = '';
+
+  private findSpots(standing: Standing) {
     this.spots.clear();
     for (const board of standing.plan.boards)
       for (const hole of holesOf(board))
         this.spots.set(holeSpot(hole).join(), { name: holeName(hole, standing.plan.boards), strip: stripOf(hole) });
-    this.last = undefined;
-    this.letters?.renew();
-    if (JSON.stringify(before) !== JSON.stringify(drawing.box)) this.frame();
-    this.letters?.fit(this.view?.scale ?? 1);
+  }
+
+  private takeHands(builder: Builder) {
+    this.hands = makeHandsOn({
+      surface: this.bench,
+      host: this,
+      builder,
+      ghostLayer: this.ghostLayer,
+      choosing: this.choosing,
+      note: this.note,
+      air: this.air,
+      standing: () => this.standing,
+      drawing: () => this.drawing,
+      toBench: (x, y) => this.view?.toBench(x, y) ?? [0, 0],
+      holeAt: (spot) => this.spots.get(nearest(spot).join())?.name,
+      away: () => this.measuring,
+      scale: () => this.view?.scale ?? 1,
+      building: () => this.building,
+      stopPanning: () => this.view?.letGo(),
+      say: (news) => void this.dispatchEvent(new CustomEvent<string>('news', { detail: news })),
+      cameTo: (point, [x, y]) => {
+        const strip = this.spots.get([x, y].join())?.strip ?? '';
+        const net = this.standing?.nets.ofStrip.get(strip);
+        this.tell({ name: point, nets: net ? [net.index] : [], strips: [strip], point });
+        this.view?.reveal({ x: x - 1, y: y - 1, width: 2, height: 2 });
+      },
+    });
+  }
+
+  /** Where some things and the whole bench are on the surface [px]. */
+  whereabouts(ids: readonly string[]): { readonly thing: Box; readonly bench: Box } | undefined {
+    const { drawing, view } = this;
+    if (!drawing || !view) return undefined;
+    const thing = union(
+      ids.flatMap((id) => {
+        const curve = drawing.curves.get(id);
+        return drawing.faces.get(id)?.box ?? (curve ? around(curve, 0.3) : []);
+      }),
+    );
+    const onSurface = ({ x, y, width, height }: Box): Box => {
+      const [left, top] = view.toSurface([x, y]);
+      return { x: left, y: top, width: width * view.scale * U, height: height * view.scale * U };
+    };
+    return thing && { thing: onSurface(thing), bench: onSurface(drawing.box) };
+  }
+
+  /** Leaves what the hand is about; true if there was anything. */
+  cancel(): boolean {
+    return this.hands?.cancel() ?? false;
   }
 
   private get whole(): Box {
@@ -227,7 +305,7 @@ export class BenchScene extends LitElement {
   }
 
   key(e: KeyboardEvent) {
-    return this.view?.key(e) ?? false;
+    return this.hands?.nudge(e) || (this.view?.key(e) ?? false);
   }
 
   private underPointer(e: { clientX: number; clientY: number; target: EventTarget | null }): Under | undefined {
@@ -243,7 +321,7 @@ export class BenchScene extends LitElement {
   }
 
   private pick(e: PointerEvent) {
-    if (this.view?.moving) return;
+    if (this.view?.moving || this.hands?.busy) return;
     this.tell(this.underPointer(e));
   }
 

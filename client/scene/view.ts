@@ -19,6 +19,10 @@ export interface View {
   /** draws the same sight anew */
   refresh(): void;
   toBench(clientX: number, clientY: number): Spot;
+  /** from bench to pixels of the surface */
+  toSurface(spot: Spot): Spot;
+  /** the presses that pan are another's from now on */
+  letGo(): void;
   key(e: KeyboardEvent): boolean;
   /** true once a person has chosen what to see, until the whole is shown again */
   readonly chosen: boolean;
@@ -155,6 +159,8 @@ export function attachView(
       const [lx, ly] = local({ clientX, clientY });
       return [(lx - x) / scale / U, (ly - y) / scale / U];
     },
+    toSurface: ([bx, by]) => [bx * U * scale + x, by * U * scale + y],
+    letGo: () => touches.clear(),
     key(e) {
       if (e.ctrlKey || e.metaKey || e.altKey) return false;
       const move = MOVES[e.key];

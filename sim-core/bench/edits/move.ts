@@ -74,7 +74,7 @@ function isSocketed({ kinds }: Ground, part: PlanPart): boolean {
 }
 
 /** The leads that go along when these parts are moved. */
-function leadsOf(ground: Ground, ids: ReadonlySet<string>): readonly string[] {
+export function leadsOf(ground: Ground, ids: ReadonlySet<string>): readonly string[] {
   const strips = new Set(ground.layout.legs.filter((l) => ids.has(l.part.id) && l.hole && isSocketed(ground, l.part)).map((l) => l.strip));
   return [...new Set(ground.layout.ends.filter((e) => strips.has(e.strip)).map((e) => e.lead.id))];
 }

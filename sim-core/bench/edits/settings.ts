@@ -1,8 +1,9 @@
-/** What a part carries: its figures, and what its owner calls it. */
+/** What a part carries: its figures, what its owner calls it, and the holes that its legs are bent to. */
 import type { PlanPart } from '../../../shared/plan.ts';
 import { done, failed, type Outcome } from '../../outcome.ts';
 import type { Change } from '../changes.ts';
 import { type Ground, roomBeside, settlePart } from './ground.ts';
+import { readPoint } from './names.ts';
 
 /** Longest label that a plan takes. */
 const LONGEST = 40;
@@ -12,6 +13,18 @@ export function setParams(ground: Ground, id: string, params: NonNullable<PlanPa
   const before = ground.plan.parts.find((p) => p.id === id);
   if (!before) return gone(id);
   const after: PlanPart = { ...before, params: { ...before.params, ...params } };
+  const settled = settlePart(roomBeside(ground, new Set([id])), ground.plan.boards, ground.kinds, after);
+  return settled.ok ? done({ op: 'replace-part', before, after }) : settled;
+}
+
+/** One leg of a part to another hole: of two wires either; of all else the first, and the others follow. */
+export function reLeg(ground: Ground, id: string, leg: 'at' | 'to', point: string): Outcome<Change> {
+  const before = ground.plan.parts.find((p) => p.id === id);
+  if (!before) return gone(id);
+  if (before[leg] === undefined) return failed(id, `${id} has no such leg to put into ${point}.`);
+  const to = readPoint(ground, point);
+  if (!to.ok) return to;
+  const after: PlanPart = { ...before, [leg]: to.value };
   const settled = settlePart(roomBeside(ground, new Set([id])), ground.plan.boards, ground.kinds, after);
   return settled.ok ? done({ op: 'replace-part', before, after }) : settled;
 }

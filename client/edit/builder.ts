@@ -1,0 +1,186 @@
+/** What hands build with: the ground they build on, what is chosen, what is held ready from the shelf, and every edit as one change of the session. */
+import type { Plan, PlanPart } from '../../shared/plan.ts';
+import {
+  addLead,
+  apply,
+  type Change,
+  copy,
+  flip,
+  type Ground,
+  groundOf,
+  kinds,
+  move,
+  type Outcome,
+  type Pasted,
+  type Placing,
+  partKind,
+  paste,
+  place,
+  recolour,
+  reEnd,
+  reLeg,
+  remove,
+  repeatAlongRows,
+  setLabel,
+  setParams,
+  turn,
+} from '../core.ts';
+import type { Session } from '../session.ts';
+
+/** What is on a person's hands changed: the selection, or what is held ready. */
+type Ear = () => void;
+
+/** Colours of leads that the shelf and the card offer. */
+export const LEAD_COLOURS = ['red', 'black', 'green', 'yellow', 'blue', 'white', 'orange', 'violet'] as const;
+
+export class Builder {
+  /** parts and leads by id */
+  selection: ReadonlySet<string> = new Set();
+  /** a part from the shelf that the next click sets down */
+  held: Placing | undefined;
+  /** the start of a lead whose end is still to be named */
+  leadFrom: string | undefined;
+  leadColour: string = 'green';
+  private clip: Plan | undefined;
+  private readonly ears = new Set<Ear>();
+  /** edits that the worker has not answered yet, oldest first */
+  private underWay: readonly Change[] = [];
+
+  constructor(readonly session: Session) {
+    const answered = () => {
+      this.underWay = this.underWay.slice(1);
+    };
+    session.on('refused', answered);
+    session.on('standing', ({ plan }) => {
+      answered();
+      if (this.underWay.length > 0) return;
+      const there = new Set([...plan.parts, ...plan.leads].map((x) => x.id));
+      if ([...this.selection].every((id) => there.has(id))) return;
+      this.select([...this.selection].filter((id) => there.has(id)));
+    });
+  }
+
+  on(ear: Ear): () => void {
+    this.ears.add(ear);
+    return () => this.ears.delete(ear);
+  }
+  private tell() {
+    for (const ear of this.ears) ear();
+  }
+
+  /** The bench as it will stand when all edits that are under way are made, with bytes written and switches set; undefined before there is one. */
+  get ground(): Ground | undefined {
+    const { standing, plan } = this.session;
+    if (!standing || !plan) return undefined;
+    if (this.underWay.length === 0) return { plan, layout: standing.layout, kinds };
+    const ground = groundOf(this.underWay.reduce(apply, plan), kinds);
+    return ground.ok ? ground.value : undefined;
+  }
+
+  /** the card of what is chosen is shown; not for what has just been put down */
+  showing = false;
+
+  select(ids: Iterable<string>, add = false, showing = true) {
+    this.showing = showing;
+    const now = new Set(add ? this.selection : []);
+    for (const id of ids)
+      if (add && now.has(id)) now.delete(id);
+      else now.add(id);
+    this.selection = now;
+    this.tell();
+  }
+  get chosen(): readonly string[] {
+    return [...this.selection];
+  }
+  get chosenParts(): readonly PlanPart[] {
+    return (this.session.standing?.plan.parts ?? []).filter((p) => this.selection.has(p.id));
+  }
+
+  /** Takes a part from the shelf into the hand, or puts it back. */
+  hold(what: Placing | undefined) {
+    this.held = what;
+    this.leadFrom = undefined;
+    this.tell();
+  }
+  beginLead(from: string | undefined) {
+    this.leadFrom = from;
+    if (from !== undefined) this.held = undefined;
+    this.tell();
+  }
+  /** Lets go of everything in the hand; true if there was anything. */
+  letGo(): boolean {
+    const had = this.held !== undefined || this.leadFrom !== undefined || this.selection.size > 0;
+    [this.held, this.leadFrom, this.selection] = [undefined, undefined, new Set()];
+    this.tell();
+    return had;
+  }
+
+  /** One edit of the bench as it stands. What it makes new is chosen afterwards. */
+  do(edit: (ground: Ground) => Outcome<Change>): Outcome<Change> {
+    const { ground } = this;
+    if (!ground) return { ok: false, failure: { at: '', says: 'No bench stands yet. Open a plan first.' } };
+    const change = edit(ground);
+    if (change.ok && !isNothing(change.value)) {
+      this.underWay = [...this.underWay, change.value];
+      this.session.edit(change.value);
+    }
+    return change;
+  }
+  private doPasted(edit: (ground: Ground) => Outcome<Pasted>): Outcome<Change> {
+    let ids: readonly string[] = [];
+    const done = this.do((g) => {
+      const pasted = edit(g);
+      if (!pasted.ok) return pasted;
+      ids = pasted.value.ids;
+      return { ok: true, value: pasted.value.change };
+    });
+    if (done.ok) this.select(ids);
+    return done;
+  }
+
+  place(wish: Placing): Outcome<Change> {
+    const done = this.do((g) => place(g, wish));
+    if (done.ok && done.value.op === 'add-part') this.select([done.value.part.id], false, false);
+    return done;
+  }
+  lead(from: string, to: string): Outcome<Change> {
+    const done = this.do((g) => addLead(g, from, to, this.leadColour));
+    if (done.ok) this.beginLead(undefined);
+    return done;
+  }
+  reEnd = (id: string, end: 'from' | 'to', point: string) => this.do((g) => reEnd(g, id, end, point));
+  reLeg = (id: string, leg: 'at' | 'to', point: string) => this.do((g) => reLeg(g, id, leg, point));
+  move = (ids: readonly string[], by: readonly [number, number]) => this.do((g) => move(g, ids, by));
+  turn = (ids = this.chosen) => this.do((g) => turn(g, ids));
+  flip = (ids = this.chosen) => this.do((g) => flip(g, ids));
+  remove = (ids = this.chosen) => this.do((g) => remove(g, ids));
+  label = (id: string, label: string) => this.do((g) => setLabel(g, id, label));
+  params = (id: string, params: NonNullable<PlanPart['params']>) => this.do((g) => setParams(g, id, params));
+  recolour = (ids: readonly string[], colour: string) => this.do((g) => recolour(g, ids, colour));
+  repeat = (times: number, step: number, ids = this.chosen) => this.doPasted((g) => repeatAlongRows(g, ids, times, step));
+  duplicate = (ids = this.chosen) => this.doPasted((g) => paste(g, copy(g, ids)));
+  paste = (at?: string) =>
+    this.doPasted((g) =>
+      this.clip
+        ? paste(g, this.clip, at)
+        : { ok: false, failure: { at: '', says: 'Nothing has been copied yet. Choose a part or a lead, and copy it.' } },
+    );
+  copy(ids = this.chosen): Outcome<void> {
+    const { ground } = this;
+    if (!ground || ids.length === 0)
+      return { ok: false, failure: { at: '', says: 'Nothing is chosen that could be copied. Choose a part or a lead first.' } };
+    this.clip = copy(ground, ids);
+    return { ok: true, value: undefined };
+  }
+
+  /** "Resistor R3", "lead W12", "3 things" */
+  get chosenSays(): string {
+    const [first, ...more] = this.chosen;
+    if (first === undefined) return 'nothing';
+    if (more.length > 0) return `${more.length + 1} things`;
+    const part = this.chosenParts[0];
+    return part ? `${partKind(part.kind)?.title ?? part.kind} ${part.id}` : `lead ${first}`;
+  }
+}
+
+const isNothing = (c: Change): boolean => c.op === 'all' && c.changes.every(isNothing);
