@@ -10,7 +10,7 @@ import type { KeyList } from './commands/key-list.ts';
 import './commands/key-list.ts';
 import { lineOf } from './commands/keys.ts';
 import { runLine } from './commands/line.ts';
-import { type Failure, type Ref, siFormat } from './core.ts';
+import { type Failure, partKind, type Ref, siFormat } from './core.ts';
 import './edit/bench-shelf.ts';
 import type { BenchShelf } from './edit/bench-shelf.ts';
 import { Builder } from './edit/builder.ts';
@@ -34,6 +34,9 @@ import './scene/scene.ts';
 import { Session } from './session.ts';
 import type { Standing } from './standing.ts';
 import './strip/timing-strip.ts';
+
+/** The shelf then lies over the bench, and gives way to it. */
+const NARROW = matchMedia('(max-width: 40rem)');
 
 @customElement('lampwright-app')
 export class LampwrightApp extends LitElement {
@@ -95,7 +98,7 @@ export class LampwrightApp extends LitElement {
   private openShelf(open: boolean) {
     this.shelfOpen = open;
     if (!open) this.builder.hold(undefined);
-    else void this.updateComplete.then(() => this.shelf.focusSearch());
+    else if (!NARROW.matches) void this.updateComplete.then(() => this.shelf.focusSearch());
   }
 
   private readonly hand: Hand = {
@@ -139,6 +142,7 @@ export class LampwrightApp extends LitElement {
       this.refusal = failure;
     });
     addEventListener('keydown', this.keys);
+    this.builder.on(() => this.requestUpdate());
   }
 
   override disconnectedCallback() {
@@ -209,7 +213,11 @@ export class LampwrightApp extends LitElement {
         @drop=${this.drop}
       >
         <div class="bench-row">
-        <bench-shelf aria-label="Shelf" role="region" ?hidden=${!this.shelfOpen} .builder=${this.builder} @news=${this.hearNews}></bench-shelf>
+        <bench-shelf aria-label="Shelf" role="region" ?hidden=${!this.shelfOpen} .builder=${this.builder} @news=${this.hearNews}
+          @away=${() => this.openShelf(false)}
+          @taken=${() => {
+            if (NARROW.matches) this.shelfOpen = false;
+          }}></bench-shelf>
         <div class="bench-room">
           <bench-scene
             class=${this.measuring ? 'measuring' : ''}
@@ -231,12 +239,13 @@ export class LampwrightApp extends LitElement {
           ></bench-scene>
           <div class="corner top"><plan-chooser .session=${this.session}></plan-chooser>
             <history-tools .session=${this.session} @typed=${(e: CustomEvent<string>) => void this.doLine(e.detail)}></history-tools>
+            <button type="button" class="to-shelf" aria-expanded=${this.shelfOpen} aria-label="Shelf" title="Shelf of parts" @click=${() => this.openShelf(!this.shelfOpen)}>
+              <svg viewBox="0 0 16 16" aria-hidden="true"><path d="M2 5.5h12M2 12.5h12M4 5.5v-3h3v3M9 12.5v-4h3v4" /></svg><span>Shelf</span>
+            </button>
           </div>
           <thing-card .builder=${this.builder} .whereabouts=${() => this.scene.whereabouts(this.builder.chosen)}></thing-card>
           <div class="corner bottom">
-            <button type="button" class="to-shelf" aria-expanded=${this.shelfOpen} title="Shelf of parts" @click=${() => this.openShelf(!this.shelfOpen)}>
-              <svg viewBox="0 0 16 16" aria-hidden="true"><path d="M2 5.5h12M2 12.5h12M4 5.5v-3h3v3M9 12.5v-4h3v4" /></svg>Shelf
-            </button>
+            ${this.inHand()}
             ${this.measuring ? html`<meter-panel class="panel" .session=${this.session}></meter-panel>` : nothing}
             ${this.lampsAway ? this.toLamps(this.lampsAway) : nothing}
             <p class="under" aria-hidden="true"></p>
@@ -267,6 +276,15 @@ export class LampwrightApp extends LitElement {
       }}></command-line>
       <key-list></key-list>
       <div class="visually-hidden" role="status">${this.news}</div>`;
+  }
+
+  /** What the hand holds while the shelf is away. */
+  private inHand() {
+    const { held, leadFrom } = this.builder;
+    const title = held ? partKind(held.kind)?.title : leadFrom !== undefined ? `a lead from ${leadFrom}` : undefined;
+    if (title === undefined || (held && this.shelfOpen)) return nothing;
+    return html`<p class="in-hand">In the hand: ${title}. ${held ? 'Choose its place.' : 'Choose where it ends.'}
+      <button type="button" class="plain" @click=${() => this.builder.letGo()}>Put it away</button></p>`;
   }
 
   private toLamps(away: 'left' | 'right') {

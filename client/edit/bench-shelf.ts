@@ -63,6 +63,7 @@ export class BenchShelf extends LitElement {
     const again = JSON.stringify(builder.held) === JSON.stringify(ware.wish);
     builder.hold(again ? undefined : ware.wish);
     this.refusal = '';
+    if (!again) this.dispatchEvent(new CustomEvent('taken', { bubbles: true }));
     this.say(again ? '' : `${wareSays(ware)} is in the hand. Click on the bench, or type a tie point.`);
   }
 
@@ -97,6 +98,7 @@ export class BenchShelf extends LitElement {
             }} /></label>
         <label class="shelf-at">at <input name="at" size="6" autocomplete="off" autocapitalize="off" spellcheck="false" placeholder="e14" /></label>
         <button type="submit" class="act">Place</button>
+        <button type="button" class="shelf-away" aria-label="Fold the shelf away" @click=${() => this.dispatchEvent(new CustomEvent('away'))}>×</button>
       </form>
       <p class="shelf-says" aria-live="polite">${this.refusal || (builder?.held ? 'Now click on the bench, or type a tie point.' : nothing)}</p>
       <div class="shelf-list" tabindex="-1">

@@ -228,7 +228,7 @@ export function attachTools(bench: ToolBench): Tools {
         const place = at(e);
         holding = setTimeout(() => {
           bench.stopPanning();
-          if (t.on === 'part' || t.on === 'lead') builder.select([t.id], builder.selection.size > 0 && !builder.selection.has(t.id));
+          if (t.on === 'part' || t.on === 'lead') builder.select([t.id], builder.showing && !builder.selection.has(t.id));
           swallow = true;
           state = { is: 'pressed', target: t, at: place, add: false };
           surface.setPointerCapture(e.pointerId);
