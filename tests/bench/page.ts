@@ -4,6 +4,7 @@ import { once } from 'node:events';
 import { createInterface } from 'node:readline';
 import { type CDPSession, chromium } from 'playwright';
 import { findBrowser } from '../support/browser.ts';
+import { benchEdits } from './edits.ts';
 import { middle, ms, printTable, share } from './measure.ts';
 
 interface TraceEvent {
@@ -33,7 +34,9 @@ export async function benchPage(): Promise<void> {
     });
   });
   const { executablePath } = await findBrowser();
-  const browser = await chromium.launch(executablePath ? { executablePath } : {});
+  // memory is measured when it is asked for, not when the browser finds time
+  const args = ['--enable-blink-features=ForceEagerMeasureMemory'];
+  const browser = await chromium.launch({ args, ...(executablePath ? { executablePath } : {}) });
   try {
     const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
     const loaded: number[] = [];
@@ -67,6 +70,7 @@ export async function benchPage(): Promise<void> {
       ['opening, supply on, first lamp lit', `${ms(open)} ms`],
       ['JavaScript over the wire, worker included', `${(loaded.reduce((a, b) => a + b, 0) / 1000).toFixed(0)} kB`],
     ]);
+    await benchEdits(page);
   } finally {
     await browser.close();
     server.kill('SIGTERM');

@@ -34,6 +34,11 @@ describe.each([
       await turnTo(page, name);
       expect(await found(notebook().withTags(RULES)), name).toEqual([]);
     }
+    const title = page.getByRole('heading', { level: 1 }).getByRole('button');
+    await title.click();
+    await eventually(page.getByRole('textbox', { name: 'Name' })).toBeVisible();
+    expect(await found(new AxeBuilder({ page }).include('.corner.top').withTags(RULES)), 'menu').toEqual([]);
+    await title.click();
     await page.getByRole('button', { name: 'Dark slate' }).click();
     await eventually(page.locator('html')).toHaveAttribute('data-theme', 'dark');
     for (const name of ['Bench', 'Table', 'Findings', 'Why']) {
