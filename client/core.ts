@@ -35,6 +35,7 @@ export { addressHex, partlyHex } from '../sim-core/units/partly-hex.ts';
 export { parseQuantity, siFormat } from '../sim-core/units/quantity.ts';
 export { sayChange } from '../sim-core/words/changes.ts';
 export { boreOf } from '../sim-core/words/damage.ts';
+export { LIMITS, limitSays, MODELLED } from '../sim-core/words/limits.ts';
 export { lampWithin } from '../sim-core/words/nouns.ts';
 export { plain, type Sentence } from '../sim-core/words/sentence.ts';
 export { type ShownDigit, shownDigits } from '../sim-core/words/shown.ts';

@@ -9,6 +9,7 @@ const PAGE_MEANS: Readonly<Record<(typeof PAGES)[number], string>> = {
   findings: 'what the checker has to say',
   table: 'wanted, stored and shown',
   bench: 'what stands on the bench',
+  limits: 'what is computed, and what is not',
 };
 
 const zoom: Command = {

@@ -7,6 +7,7 @@ import { Listen } from '../listen.ts';
 import type { Session } from '../session.ts';
 import { digitsSay } from '../shown.ts';
 import type { Specimen, Standing } from '../standing.ts';
+import { toLimits } from './limits-page.ts';
 import { say } from './say.ts';
 
 @customElement('bench-page')
@@ -46,7 +47,8 @@ export class BenchPage extends LitElement {
           return html`<li>${legs.length > 0 ? legs.join(', ') : net.ends.map((e) => `${e.lead.id} ${e.end}`).join(', ')}
             <span class="figures">${now ? `${siFormat(Math.abs(now.volts) < 1e-4 ? 0 : now.volts, 'V')}, ${HELD[now.held]}` : ''}</span></li>`;
         })}
-      </ul>`;
+      </ul>
+      ${toLimits()}`;
   }
 
   private stateOf(part: string, damage: string | undefined, shows: string | undefined) {

@@ -4,6 +4,7 @@ import { customElement, property } from 'lit/decorators.js';
 import { SEVERITIES, type Severity } from '../core.ts';
 import { Listen } from '../listen.ts';
 import type { Session } from '../session.ts';
+import { toLimits } from './limits-page.ts';
 import { say } from './say.ts';
 
 const HEADS: Readonly<Record<Severity, readonly [head: string, note: string]>> = {
@@ -31,7 +32,7 @@ export class FindingsPage extends LitElement {
     if (findings.length === 0)
       return html`<h2 class="headline">Nothing found, as the bench stands now.</h2>
         <p class="quiet">Looked at: currents, levels, floating inputs, outputs that fight, writes and how parts are plugged in, with the switches and
-        the supply as they are. Whether the lamps show what you want is on the pages Table and Why.</p>`;
+        the supply as they are. Whether the lamps show what you want is on the pages Table and Why.</p>${toLimits()}`;
     return html`<h2 class="headline">${findings.length === 1 ? 'One finding.' : `${findings.length} findings.`}</h2>
       ${SEVERITIES.map((severity) => {
         const these = findings.filter((f) => f.severity === severity);
@@ -43,6 +44,6 @@ export class FindingsPage extends LitElement {
             ${these.map((f) => html`<li>${say(f.says)}</li>`)}
           </ul>
         </section>`;
-      })}`;
+      })}${toLimits()}`;
   }
 }

@@ -5,6 +5,7 @@ import { Listen } from '../listen.ts';
 import type { Session } from '../session.ts';
 import './bench-page.ts';
 import './findings-page.ts';
+import './limits-page.ts';
 import { hashOf, PAGES, type Page, readPlace } from './place.ts';
 import './table-page.ts';
 import { hasTable } from './table-rows.ts';
@@ -39,9 +40,10 @@ export class Notebook extends LitElement {
     return this;
   }
 
+  /** those with a tab; the page Limits is reached from other pages */
   private get pages(): readonly Page[] {
     const { standing } = this.session ?? {};
-    return PAGES.filter((p) => p !== 'table' || (standing !== undefined && hasTable(standing)));
+    return PAGES.filter((p) => p !== 'limits' && (p !== 'table' || (standing !== undefined && hasTable(standing))));
   }
 
   private heading(page: Page) {
@@ -49,7 +51,7 @@ export class Notebook extends LitElement {
       const n = this.session?.findings.length ?? 0;
       return html`Findings${n > 0 ? html` <span class="count">${n}</span>` : nothing}`;
     }
-    return { why: 'Why', table: 'Table', bench: 'Bench' }[page];
+    return { why: 'Why', table: 'Table', bench: 'Bench', limits: 'Limits' }[page];
   }
 
   private keys(e: KeyboardEvent) {
@@ -68,7 +70,9 @@ export class Notebook extends LitElement {
   }
 
   protected override render() {
-    const page = this.pages.includes(this.place.page) ? this.place.page : 'why';
+    const { place } = this;
+    const page = place.page === 'limits' || this.pages.includes(place.page) ? place.page : 'why';
+    const reached = page === 'limits' ? this.pages[0] : page;
     return html`<div class="tab-bar">
         <div role="tablist" aria-label="Notebook" @keydown=${this.keys}>
           ${this.pages.map(
@@ -78,7 +82,7 @@ export class Notebook extends LitElement {
               href=${hashOf({ page: p })}
               aria-selected=${p === page}
               aria-controls="notebook-page"
-              tabindex=${p === page ? 0 : -1}
+              tabindex=${p === reached ? 0 : -1}
               @click=${() => this.folded && this.fold()}
               >${this.heading(p)}</a
             >`,
@@ -89,7 +93,7 @@ export class Notebook extends LitElement {
           <svg viewBox="0 0 16 16" aria-hidden="true"><path d="M5 3l5 5-5 5" /></svg>
         </button>
       </div>
-      <div id="notebook-page" role="tabpanel" aria-labelledby="tab-${page}" tabindex="0" ?hidden=${this.folded}>${this.page(page)}</div>`;
+      <div id="notebook-page" role="tabpanel" aria-labelledby=${page === 'limits' ? 'limits-title' : `tab-${page}`} tabindex="0" ?hidden=${this.folded}>${this.page(page)}</div>`;
   }
 
   private page(page: Page) {
@@ -102,6 +106,8 @@ export class Notebook extends LitElement {
         return html`<table-page .session=${this.session}></table-page>`;
       case 'bench':
         return html`<bench-page .session=${this.session}></bench-page>`;
+      case 'limits':
+        return html`<limits-page></limits-page>`;
     }
   }
 }

@@ -1,6 +1,6 @@
-/** Which page of the notebook is open, as the address says: #why/D3, #findings, #table, #bench. */
+/** Which page of the notebook is open, as the address says: #why/D3, #findings, #table, #bench, #limits. */
 
-export const PAGES = ['why', 'findings', 'table', 'bench'] as const;
+export const PAGES = ['why', 'findings', 'table', 'bench', 'limits'] as const;
 export type Page = (typeof PAGES)[number];
 export interface Place {
   readonly page: Page;

@@ -34,6 +34,9 @@ describe.each([
       await turnTo(page, name);
       expect(await found(notebook().withTags(RULES)), name).toEqual([]);
     }
+    await page.getByRole('link', { name: 'What is computed here' }).click();
+    await eventually(page.getByRole('tabpanel', { name: 'Limits of what is computed' })).toBeVisible();
+    expect(await found(notebook().withTags(RULES)), 'Limits').toEqual([]);
     const title = page.getByRole('heading', { level: 1 }).getByRole('button');
     await title.click();
     await eventually(page.getByRole('textbox', { name: 'Name' })).toBeVisible();
@@ -41,6 +44,7 @@ describe.each([
     await title.click();
     await page.getByRole('button', { name: 'Dark slate' }).click();
     await eventually(page.locator('html')).toHaveAttribute('data-theme', 'dark');
+    expect(await found(notebook().withRules(['color-contrast', 'link-in-text-block'])), 'Limits on slate').toEqual([]);
     for (const name of ['Bench', 'Table', 'Findings', 'Why']) {
       await turnTo(page, name);
       expect(await found(notebook().withRules(['color-contrast', 'link-in-text-block'])), `${name} on slate`).toEqual([]);

@@ -4,6 +4,7 @@ import { dirname, join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import packageJson from '../../package.json' with { type: 'json' };
 import { NOTATION } from '../../server/command/script.ts';
+import { LIMITS, limitSays, MODELLED } from '../../sim-core/words/limits.ts';
 import { ROOT } from '../support/sources.ts';
 
 const read = (path: string) => readFileSync(join(ROOT, path), 'utf8');
@@ -25,6 +26,14 @@ describe.each(DOCUMENTS)('%s', (document) => {
 test('the README shows every word of press', () => {
   const readme = read('README.md');
   expect(NOTATION.map(([word]) => word).filter((word) => !readme.includes(`\`${word}\``))).toEqual([]);
+});
+
+test('the README says what is computed and what is not, as the page Limits does', () => {
+  const section = (head: string) => new RegExp(`## ${head}\\n([\\s\\S]*?)\\n## `).exec(read('README.md'))?.[1] ?? '';
+  const points = (text: string) => [...text.matchAll(/^- ((?:.|\n {2})*)/gm)].map((m) => m[1]?.replace(/\s+/g, ' '));
+  const named = (name: string, says: string) => (says.startsWith('of ') ? `**${name}** ${says}` : `**${name}**: ${says}`);
+  expect(points(section('What is modelled'))).toEqual(MODELLED.map((m) => named(m.name, m.says)));
+  expect(points(section('What is not'))).toEqual(LIMITS.map((l) => named(l.name, limitSays(l))));
 });
 
 test('.ci/run does what the README says', () => {
