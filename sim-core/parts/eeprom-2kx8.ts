@@ -5,6 +5,7 @@ import { ALIVE } from './memory/reading.ts';
 import { eeprom2kTiming as timing, writeTimeFigures } from './memory/timing.ts';
 import { readVectors } from './memory/vectors.ts';
 import { writtenBefore } from './memory/wearing.ts';
+import { writeVectors } from './memory/write-vectors.ts';
 import { type ChipSpec, definePart, type Pin, type Vector, type VectorStep } from './part.ts';
 
 /** Pins 1 to 24: SOURCES.md S1, S2 (pin 21 is /WE, as S2 confirms). */
@@ -90,6 +91,7 @@ const pulse = (seconds: number): VectorStep[] => [
 ];
 const vectors: readonly Vector[] = [
   ...readVectors({ '/CE': 0, '/OE': 0, '/WE': 1 }, { '/CE': 1 }, timing),
+  ...writeVectors(timing),
   {
     says: 'a byte is stored within a millisecond; until then only the last bit is known, inverted',
     contents: { '000': '1122' },

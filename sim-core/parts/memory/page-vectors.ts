@@ -1,25 +1,9 @@
-/** Test vectors of EEPROMs with pages: polling, page, protection, lock-out, clearing the whole chip. */
+/** Test vectors of EEPROMs with pages: polling, page, protection. */
 import type { Vector, VectorStep } from '../part.ts';
 import type { EepromTiming } from './timing.ts';
 import { readVectors } from './vectors.ts';
+import { cycle, load, REST, read, writeVectors } from './write-vectors.ts';
 
-const REST = { '/CE': 0, '/OE': 1, '/WE': 1 };
-const load = (address: number, byte: number): VectorStep[] => [
-  { set: { ...REST, A: address, D: byte } },
-  { wait: 200e-9 },
-  { set: { '/WE': 0 } },
-  { wait: 200e-9 },
-  { set: { '/WE': 1 } },
-  { wait: 200e-9 },
-];
-const cycle: VectorStep[] = [{ set: { D: 'open' } }, { wait: 0.011 }];
-const read = (address: number, byte: number): VectorStep[] => [
-  { set: { A: address, '/OE': 0 } },
-  { wait: 1e-6 },
-  { see: { D: byte } },
-  { set: { '/OE': 1 } },
-  { wait: 1e-6 },
-];
 /** Once more on the bus, and off. */
 const poll = (sees: Extract<VectorStep, { see: unknown }>['see']): VectorStep[] => [
   { set: { '/OE': 0 } },
@@ -38,6 +22,7 @@ export function pageVectors(t: EepromTiming, places: { readonly first: number; r
   const unprotect = sequence(0xaa, 0x55, 0x80, 0xaa, 0x55, 0x20);
   return [
     ...readVectors({ '/CE': 0, '/OE': 0, '/WE': 1 }, { '/CE': 1 }, t),
+    ...writeVectors(t),
     {
       says: 'a byte is stored by the internal cycle; until then the last bit reads inverted and bit 6 alternates',
       contents: { '0000': '1122' },
@@ -57,22 +42,6 @@ export function pageVectors(t: EepromTiming, places: { readonly first: number; r
       ],
     },
     {
-      says: '/CE ends a write as well as /WE does',
-      contents: { '0000': '00' },
-      steps: [
-        { set: { '/CE': 1, '/OE': 1, '/WE': 0, A: 0, D: 0x42 } },
-        { wait: 1e-6 },
-        { set: { '/CE': 0 } },
-        { wait: 200e-9 },
-        { set: { '/CE': 1 } },
-        { wait: 200e-9 },
-        { set: { '/WE': 1, D: 'open' } },
-        { wait: 0.011 },
-        { set: { '/CE': 0 } },
-        ...read(0, 0x42),
-      ],
-    },
-    {
       says: 'bytes of one page that come within the load time are stored together; one that comes later is not',
       contents: { '0040': '00000000' },
       steps: [
@@ -89,6 +58,36 @@ export function pageVectors(t: EepromTiming, places: { readonly first: number; r
         ...read(0x41, 0x02),
         ...read(0x42, 0x03),
         ...read(0x43, 0x00),
+      ],
+    },
+    {
+      says: 'a byte for another page leaves what it may have gone to uncertain, and the page itself is stored',
+      contents: { '0040': '00', '0080': '00' },
+      steps: [
+        { set: REST },
+        ...load(0x7f, 0x01),
+        ...load(0x40, 0x02),
+        ...load(0x80, 0xff),
+        ...cycle,
+        ...read(0x7f, 0x01),
+        ...read(0x40, 0x02),
+        { set: { A: 0x80, '/OE': 0 } },
+        { wait: 1e-6 },
+        { see: { D: 'X' } },
+      ],
+    },
+    {
+      says: 'the toggling bit stands still and the last bit reads true once the cycle has ended',
+      contents: { '0000': '00' },
+      steps: [
+        { set: REST },
+        ...load(0, 0xd5),
+        { set: { D: 'open' } },
+        ...poll({ D7: 'L', D6: 'H' }),
+        ...poll({ D7: 'L', D6: 'L' }),
+        ...cycle,
+        ...poll({ D7: 'H', D6: 'H' }),
+        ...poll({ D7: 'H', D6: 'H' }),
       ],
     },
     {
@@ -120,62 +119,6 @@ export function pageVectors(t: EepromTiming, places: { readonly first: number; r
     {
       says: 'a sequence that breaks off was bytes',
       steps: [{ set: REST }, ...sequence(0xaa), ...cycle, ...read(places.first, 0xaa)],
-    },
-    {
-      says: 'a pulse too short to be noticed, and one with /OE low, store nothing',
-      contents: { '0000': '00' },
-      steps: [
-        { set: { ...REST, A: 0, D: 0x55 } },
-        { wait: 1e-6 },
-        { set: { '/WE': 0 } },
-        { wait: t.glitch - 2e-9 },
-        { set: { '/WE': 1 } },
-        { wait: 1e-6 },
-        { set: { D: 'open' } },
-        { wait: 0.02 },
-        ...read(0, 0x00),
-        { set: { '/OE': 0 } },
-        { wait: 1e-6 },
-        { set: { '/WE': 0 } },
-        { wait: 1e-6 },
-        { set: { '/WE': 1 } },
-        { wait: 0.02 },
-        { see: { D: 0x00 } },
-      ],
-    },
-    {
-      says: 'for 5 ms after its supply has come up it stores nothing',
-      contents: { '0000': '00' },
-      steps: [
-        { set: { ...REST, A: 0, D: 'open' } },
-        { supply: 'off' },
-        { wait: 1 },
-        { supply: 'on' },
-        { wait: 0.004 },
-        ...load(0, 0x55),
-        ...cycle,
-        ...read(0, 0x00),
-        ...load(0, 0x55),
-        ...cycle,
-        ...read(0, 0x55),
-      ],
-    },
-    {
-      says: '12 V on /OE and 10 ms on /WE clear the whole chip',
-      high: 12,
-      contents: { '0000': '00', '0123': '456789' },
-      steps: [
-        { set: { ...REST, A: 0, '/OE': 'high' } },
-        { wait: 1e-5 },
-        { set: { '/WE': 0 } },
-        { wait: 0.0105 },
-        { set: { '/WE': 1 } },
-        { wait: 1e-5 },
-        { set: { '/OE': 1 } },
-        { wait: 1e-5 },
-        ...read(0, 0xff),
-        ...read(0x124, 0xff),
-      ],
     },
   ];
 }

@@ -13,6 +13,7 @@ const NEAR = 5e-9;
  * on: every input beside address and data as reading needs it; off: one way to leave the bus.
  */
 export function readVectors(on: Levels, off: Levels, t: ReadTiming): Vector[] {
+  const enabling = '/OE' in off ? t.outputEnable : t.chipEnable;
   return [
     {
       says: 'data are unknown until the access time has run off, and go only when the float time has',
@@ -21,8 +22,11 @@ export function readVectors(on: Levels, off: Levels, t: ReadTiming): Vector[] {
         { set: { A: 0x10, ...on } },
         { wait: 1e-6 },
         { see: { D: 0xa5 } },
+        // no sheet seen promises a hold time of the old data above 0: they are unknown from the first moment on
         { set: { A: 0x11 } },
-        { wait: t.access - NEAR },
+        { wait: NEAR },
+        { see: { D: 'X' } },
+        { wait: t.access - 2 * NEAR },
         { see: { D: 'X' } },
         { wait: 2 * NEAR },
         { see: { D: 0x5a } },
@@ -34,6 +38,25 @@ export function readVectors(on: Levels, off: Levels, t: ReadTiming): Vector[] {
         { see: { D: 'X' } },
         { wait: 2 * NEAR },
         { see: { D: 'Z' } },
+        // and back on it
+        { set: on },
+        { wait: enabling - NEAR },
+        { see: { D: 'X' } },
+        { wait: 2 * NEAR },
+        { see: { D: 0x22 } },
+      ],
+    },
+    {
+      says: 'an address and an enable that come together are waited for until the later of their times',
+      contents: { '000': '00112233' },
+      steps: [
+        { set: { A: 0, ...on, ...off } },
+        { wait: 1e-6 },
+        { set: { ...on, A: 3 } },
+        { wait: Math.max(t.access, enabling) - NEAR },
+        { see: { D: 'X' } },
+        { wait: 2 * NEAR },
+        { see: { D: 0x33 } },
       ],
     },
     {
