@@ -1,6 +1,6 @@
 /** Names beside the parts on strips of paper, placed so that none lies on another or on a body, and large enough to be read from afar. */
 import { presenting } from '../look/presentation.ts';
-import { type Box, overlap, type Spot, U } from './geometry.ts';
+import { type Box, holds, overlap, type Spot, U } from './geometry.ts';
 import { el, short } from './svg.ts';
 
 type Look = 'lamp-name' | 'damaged-name' | 'part-name';
@@ -50,13 +50,14 @@ export interface Room {
 /** Places the wishes in their order; a later one gives way to an earlier one. scale: pixels to a drawing unit. */
 export function placeLabels(wishes: readonly Wish[], room: Room, scale: number): readonly SVGGElement[] {
   const placed: Box[] = [];
+  const found = { boards: room.boards, crossings: counter(room.busy), shared: sharer(room.bodies) };
   return wishes.map((wish) => {
     const least = wish.look === 'part-name' ? LEAST_LETTER : leastLetter();
     const most = Math.min(MOST_GROWTH, Math.max(1, least / (LOOKS[wish.look].size * scale)));
     const growths = most === 1 ? [1] : [most, (1 + most) / 2, 1];
     let at: Placed | undefined;
     for (const growth of growths) {
-      const best = bestPlace(wish, growth, placed, room);
+      const best = bestPlace(wish, growth, placed, found);
       at = best ?? at;
       if (best && best.crowding < NO_ROOM) break;
     }
@@ -78,7 +79,12 @@ export function placeLabels(wishes: readonly Wish[], room: Room, scale: number):
 }
 
 /** The cheapest of a wish's places at a growth, and how much of that is other labels and bodies. */
-function bestPlace({ text, about, look, places }: Wish, growth: number, placed: readonly Box[], { bodies, busy, boards }: Room) {
+function bestPlace(
+  { text, about, look, places }: Wish,
+  growth: number,
+  placed: readonly Box[],
+  { boards, crossings, shared }: Pick<Room, 'boards'> & { readonly crossings: (b: Box) => number; readonly shared: (b: Box) => number },
+) {
   const [side, down] = [about.width / 2, about.height / 2];
   const middle: Spot = [about.x + side, about.y + down];
   const width = text.length * LOOKS[look].letter * growth;
@@ -92,14 +98,60 @@ function bestPlace({ text, about, look, places }: Wish, growth: number, placed: 
     const grown = { x: box.x - 0.14, y: box.y, width: width + 0.28, height };
     let crowding = 0;
     for (const other of placed) crowding += overlap(grown, other) * ON_LABEL;
-    for (const body of bodies) crowding += overlap(grown, body) * ON_BODY;
+    crowding += ON_BODY * shared(grown);
     const onBoards = boards.reduce((sum, board) => sum + overlap(box, board), 0);
     crowding += Math.max(0, width * height - onBoards) * OFF_BOARD;
     let cost = crowding + rank * PER_PLACE;
-    if (cost < least) for (const [x, y] of busy) if (x > box.x && x < box.x + width && y > box.y && y < box.y + height) cost += ON_LEAD;
+    if (cost < least) cost += ON_LEAD * crossings(box);
     if (cost >= least) continue;
     least = cost;
     best = { box, growth, crowding };
   }
   return best;
+}
+
+/** Counts the spots in a box; they are looked up by squares of a pitch, since on a full bench there are tens of thousands. */
+function counter(spots: readonly Spot[]): (b: Box) => number {
+  const squares = new Map<number, Spot[]>();
+  const key = (i: number, j: number) => i * 10_000 + j;
+  for (const spot of spots) {
+    const k = key(Math.floor(spot[0]), Math.floor(spot[1]));
+    const list = squares.get(k);
+    if (list) list.push(spot);
+    else squares.set(k, [spot]);
+  }
+  return (b) => {
+    let count = 0;
+    for (let i = Math.floor(b.x); i <= b.x + b.width; i++)
+      for (let j = Math.floor(b.y); j <= b.y + b.height; j++)
+        for (const spot of squares.get(key(i, j)) ?? []) if (holds(b, spot)) count += 1;
+    return count;
+  };
+}
+
+/** Side of the squares in which bodies are looked up [pitch]. */
+const SQUARE = 4;
+
+/** The area that a box shares with all bodies together [pitch²]. */
+function sharer(bodies: readonly Box[]): (b: Box) => number {
+  const squares = new Map<number, number[]>();
+  const each = ({ x, y, width, height }: Box, visit: (square: number) => void) => {
+    for (let i = Math.floor(x / SQUARE); i <= (x + width) / SQUARE; i++)
+      for (let j = Math.floor(y / SQUARE); j <= (y + height) / SQUARE; j++) visit(i * 10_000 + j);
+  };
+  for (const [n, body] of bodies.entries())
+    each(body, (square) => {
+      const list = squares.get(square);
+      if (list) list.push(n);
+      else squares.set(square, [n]);
+    });
+  return (b) => {
+    const near = new Set<number>();
+    each(b, (square) => {
+      for (const n of squares.get(square) ?? []) near.add(n);
+    });
+    let area = 0;
+    for (const n of near) area += overlap(b, bodies[n] ?? b);
+    return area;
+  };
 }
