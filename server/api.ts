@@ -14,7 +14,10 @@ export function serveApi(app: FastifyInstance, checker: Checker): void {
 
   app.get('/api/health', async (): Promise<Health> => ({ ok: true, version }));
 
-  app.get('/api/plans', async (): Promise<PlanList> => DEMO_PLANS.map(({ id, plan }) => ({ id, title: plan.title })));
+  app.get(
+    '/api/plans',
+    async (): Promise<PlanList> => DEMO_PLANS.map(({ id, plan }) => ({ id, title: plan.title, says: plan.notes[0] ?? '' })),
+  );
 
   app.get<{ Params: { id: string } }>('/api/plans/:id', async (request, reply) => {
     const { id } = request.params;

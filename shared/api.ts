@@ -11,8 +11,8 @@ export type Refusal = Static<typeof Refusal>;
 export const Health = Type.Object({ ok: Type.Literal(true), version: Type.String() }, closed);
 export type Health = Static<typeof Health>;
 
-/** GET /api/plans; each one's document is at /api/plans/:id */
-export const PlanList = Type.Array(Type.Object({ id: Type.String(), title: Type.String() }, closed));
+/** GET /api/plans, in the order they are offered; each one's document is at /api/plans/:id. says: what it is and what there is to see. */
+export const PlanList = Type.Array(Type.Object({ id: Type.String(), title: Type.String(), says: Type.String() }, closed));
 export type PlanList = Static<typeof PlanList>;
 
 const Ref = Type.Object(

@@ -10,7 +10,11 @@ export interface DemoPlan {
 
 const texts = import.meta.glob<string>('./demos/*.plan.json', { query: '?raw', import: 'default', eager: true });
 
-/** In alphabetical order of their ids. A demonstration that cannot be read is a bug of ours. */
+/** The first is what a newcomer sees; what is not named here comes last, by its id. */
+const ORDER = ['greenhouse', 'greenhouse-blank', 'wind-vane', 'braille-tutor', 'adding-machine', 'ticket-counter', 'ferry-ramp'];
+const placeOf = (id: string): number => (ORDER.includes(id) ? ORDER.indexOf(id) : ORDER.length);
+
+/** In the order that they are offered in. A demonstration that cannot be read is a bug of ours. */
 export const DEMO_PLANS: readonly DemoPlan[] = Object.entries(texts)
   .map(([file, text]) => {
     const id = file.replace(/^.*\/|\.plan\.json$/g, '');
@@ -18,6 +22,6 @@ export const DEMO_PLANS: readonly DemoPlan[] = Object.entries(texts)
     if (!read.ok) throw new Error(`${id}: ${read.failure.says}`);
     return { id, plan: read.value };
   })
-  .sort((a, b) => (a.id < b.id ? -1 : 1));
+  .sort((a, b) => placeOf(a.id) - placeOf(b.id) || (a.id < b.id ? -1 : 1));
 
 export const demoPlan = (id: string): Plan | undefined => DEMO_PLANS.find((d) => d.id === id)?.plan;

@@ -45,6 +45,7 @@ export { buildPlan } from './plan/build.ts';
 export { type Handles, handlesOf, moves, polesFor } from './plan/handles.ts';
 export { type Proof, prove } from './plan/proof.ts';
 export type { Wish, WishedOutput } from './plan/wish.ts';
+export { type Choices, wishOf } from './plan/wish-of-table.ts';
 export { buildCircuit, type Circuit } from './run/circuit.ts';
 export type { Options, Simulation } from './run/face.ts';
 export type { Act } from './run/hands.ts';

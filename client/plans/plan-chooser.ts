@@ -199,7 +199,12 @@ export class PlanChooser extends LitElement {
         this.demos.length > 0
           ? html`<section aria-labelledby="demo-benches">
               <h2 id="demo-benches">Demonstrations</h2>
-              <ul>${this.demos.map((d) => html`<li><button type="button" @click=${() => this.go(() => this.choose(d.id))}>${d.title}</button></li>`)}</ul>
+              <ul>${this.demos.map(
+                (
+                  d,
+                ) => html`<li><button type="button" aria-describedby="about-${d.id}" @click=${() => this.go(() => this.choose(d.id))}>${d.title}</button>
+                  <p class="demo-says" id="about-${d.id}">${d.says}</p></li>`,
+              )}</ul>
             </section>`
           : nothing
       }`;

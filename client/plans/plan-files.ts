@@ -5,6 +5,8 @@ import type { Failure } from '../core.ts';
 export interface DemoTitle {
   readonly id: string;
   readonly title: string;
+  /** what there is to see */
+  readonly says: string;
 }
 
 /** A file larger than this cannot be a plan [bytes]. */

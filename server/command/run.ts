@@ -1,13 +1,16 @@
 /** The command line: which command, which plan, which words; answers go out, refusals go to the error stream. */
 
 import { DEMO_PLANS } from '../../shared/demo-plans.ts';
+import { DEMO_TABLES } from '../../shared/demos/tables/catalogue.ts';
 import type { Plan } from '../../shared/plan.ts';
 import type { Outcome } from '../../sim-core/index.ts';
 import { checkPlan } from '../check/check-plan.ts';
+import { BUILD_USAGE, buildInto, sayBuilt } from './build.ts';
 import { codeOf, sayFindings } from './check.ts';
 import { findPlan } from './find-plan.ts';
 import { type Judged, judgePlan, MARGIN_SWITCHES, sayJudged } from './margins.ts';
 import { press, sayPlayed } from './press.ts';
+import { provePlan, sayProof } from './prove.ts';
 import { NOTATION } from './script.ts';
 import { saySweep, sweepPlan } from './sweep.ts';
 import { table } from './table.ts';
@@ -69,6 +72,16 @@ const COMMANDS: Readonly<Record<string, Command>> = {
     words: true,
     run: (plan, words) => answer(press(plan, words), sayPlayed),
   },
+  prove: {
+    usage: 'prove PLAN',
+    means: 'set every row of the wanted table and compare it with the lamps; exit code 1 unless every row is right',
+    run: (plan) =>
+      answer(
+        provePlan(plan),
+        (p) => sayProof(p, plan),
+        (p) => (p.right === p.rows ? 0 : 1),
+      ),
+  },
 };
 
 function help(): string {
@@ -80,6 +93,9 @@ function help(): string {
     '',
     'Commands:',
     table(Object.values(COMMANDS).map((c) => [`  ${c.usage}`, c.means])),
+    `  ${BUILD_USAGE}`,
+    '    write a plan file with a bench that does what a table says: a file of a spreadsheet, or one of',
+    `    ${DEMO_TABLES.map((d) => d.id).join(', ')}`,
     '',
     'Words for press, done from left to right:',
     table(NOTATION.map(([word, means]) => [`  ${word}`, means])),
@@ -100,8 +116,17 @@ export function runCommand(args: readonly string[], mouth: Mouth): ExitCode {
     mouth.out(help());
     return 0;
   }
+  const give = ({ data, text, code }: Answer): ExitCode => {
+    mouth.out(json ? JSON.stringify(data, null, 2) : text);
+    return code;
+  };
+  if (name === 'build') {
+    if (planName === undefined) return refuse(name, `build needs a table: a file, or one of ${DEMO_TABLES.map((d) => d.id).join(', ')}.`);
+    const built = answer(buildInto(planName, words), sayBuilt);
+    return built.ok ? give(built.value) : refuse(built.failure.at, built.failure.says);
+  }
   const command = Object.hasOwn(COMMANDS, name) ? COMMANDS[name] : undefined;
-  if (!command) return refuse(name, `There is no command ${name}; there are ${Object.keys(COMMANDS).join(', ')} and help.`);
+  if (!command) return refuse(name, `There is no command ${name}; there are ${Object.keys(COMMANDS).join(', ')}, build and help.`);
   const switches = [...(command.switches ?? []), '--json'];
   const unknown = words.find((w) => w.startsWith('--') && !switches.includes(w));
   if (unknown)
@@ -115,7 +140,5 @@ export function runCommand(args: readonly string[], mouth: Mouth): ExitCode {
   const plan = findPlan(planName);
   if (!plan.ok) return refuse(plan.failure.at, plan.failure.says);
   const result = command.run(plan.value, words);
-  if (!result.ok) return refuse(result.failure.at, result.failure.says);
-  mouth.out(json ? JSON.stringify(result.value.data, null, 2) : result.value.text);
-  return result.value.code;
+  return result.ok ? give(result.value) : refuse(result.failure.at, result.failure.says);
 }

@@ -1,5 +1,5 @@
 /** The command line, called by its main function: what it prints, what it refuses, and the exit code that a shell sees. */
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -40,6 +40,8 @@ describe('help', () => {
       'sweep PLAN',
       'margins PLAN',
       'press PLAN',
+      'prove PLAN',
+      'build TABLE',
       '--json',
       ...NOTATION.map(([w]) => w),
       ...DEMO_PLANS.map((d) => d.id),
@@ -222,9 +224,54 @@ describe('press', () => {
   });
 });
 
+describe('build and prove', () => {
+  const table = () => file('xor.csv', 'a,b,,either,both\n0,0,,0,0\n0,1,,1,0\n1,0,,1,0\n1,1,,0,1\n');
+  const build = (out: string, ...words: string[]) => run('build', table(), '--memory', 'eeprom-2kx8', '--out', join(folder, out), ...words);
+
+  test('a table becomes a plan file, whose rows are all right; a second time it is not written over', () => {
+    const { code, out } = build('xor.plan.json', '--title', 'Either or both');
+    expect(code).toBe(0);
+    expect(out).toMatch(/xor\.plan\.json holds the bench: \d+ parts, \d+ leads/);
+    const path = join(folder, 'xor.plan.json');
+    expect(JSON.parse(readFileSync(path, 'utf8'))).toMatchObject({ title: 'Either or both', memories: { U1: { '000': '00020201' } } });
+    expect(run('prove', path)).toMatchObject({ code: 0, out: '4 of 4 rows are right: 100 %.' });
+    expect(build('xor.plan.json')).toMatchObject({ code: 2, refused: expect.stringContaining('is not written over') });
+  });
+
+  test('a byte that is wrong is told by its row and its lamp; exit code 1', () => {
+    build('wrong.plan.json');
+    const path = join(folder, 'wrong.plan.json');
+    const plan = JSON.parse(readFileSync(path, 'utf8'));
+    writeFileSync(path, JSON.stringify({ ...plan, memories: { U1: { '000': '00030201' } } }));
+    const { code, out } = run('prove', path);
+    expect(code).toBe(1);
+    expect(out).toBe('3 of 4 rows are right: 75 %.\nrow 1 (b): both should be dark and is not');
+  });
+
+  test.each<[string[], RegExp]>([
+    [['build'], /^build needs a table: a file, or one of .*ferry-ramp/],
+    [['build', 'nowhere.csv', '--memory', 'eeprom-2kx8'], /^There is no file nowhere\.csv, and no table of that name/],
+    [['build', 'ferry-ramp'], /^--memory is left open; give one of /],
+    [['build', 'ferry-ramp', '--memory', 'moon'], /^--memory is moon; give one of /],
+    [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--show', 'neon'], /^--show is neon; give one of lamps, digit, bar\.$/],
+    [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--amps', '5 V'], /^--amps: 5 V is in V/],
+    [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--active-low', 'moon'], /^--active-low names moon, which is no output/],
+    [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--by-hand', '--straight'], /Put a buffer between\.$/],
+    [['build', 'ferry-ramp', '--memory'], /^--memory is left open; write its value after it\.$/],
+    [['build', 'ferry-ramp', 'twice'], /"twice" is too much\.$/],
+  ])('%j is refused with exit code 2', (args, says) => {
+    const { code, refused } = run(...args);
+    expect([code, refused]).toEqual([2, expect.stringMatching(says)]);
+  });
+
+  test('a plan without a table cannot be proven', () => {
+    expect(run('prove', planFile(lampPlan(330)))).toMatchObject({ code: 2, refused: expect.stringContaining('no truth table') });
+  });
+});
+
 describe('refusals', () => {
   test.each<[string[], RegExp]>([
-    [['dance', 'x'], /^There is no command dance; there are check, sweep, margins, press and help\.$/],
+    [['dance', 'x'], /^There is no command dance; there are check, sweep, margins, press, prove, build and help\.$/],
     [['constructor', 'x'], /^There is no command constructor;/],
     [['check'], /^check needs a plan: a file, or one of .*\.$/],
     [

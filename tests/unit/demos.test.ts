@@ -47,7 +47,7 @@ describe('the documents', () => {
         .map((id) => `${id}.plan.json`)
         .sort(),
     );
-    expect(files).toHaveLength(8);
+    expect(files).toHaveLength(13);
   });
 
   test.each(Object.entries(plans))('%s is as composed, is read back as it is, and can be built', (id, plan) => {

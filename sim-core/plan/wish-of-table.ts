@@ -1,0 +1,41 @@
+/** A truth table and a few choices as a wish that the builder can fulfil. */
+
+import type { TruthTable } from '../logic/truth-table.ts';
+import type { LampColour } from '../parts/figures/junctions.ts';
+import { type Wish, type WishedOutput, WORD } from './wish.ts';
+
+/** What a person chooses beside the table. */
+export type Choices = Pick<Wish, 'title' | 'memory' | 'byHand' | 'show' | 'buffered' | 'amps' | 'rules' | 'expressions'> & {
+  /** names of outputs that switch on at 0 */
+  readonly activeLow?: readonly string[];
+  /** one colour for all lamps; absent: they alternate */
+  readonly colour?: LampColour;
+};
+
+/** Segments a to g: what a digit's word has without its point. */
+const SEGMENTS_SHOWN = 7;
+
+export function wishOf(table: TruthTable, { activeLow = [], colour, ...rest }: Choices): Wish {
+  // two digits without points: each has a memory of its own, whose eighth bit is a point that stays dark
+  const gap = rest.show === 'digit' && table.outputs.length === 2 * SEGMENTS_SHOWN ? SEGMENTS_SHOWN : undefined;
+  const spread = (words: Uint16Array): number[] =>
+    Array.from(words, (w) => (gap === undefined ? w : (w & (2 ** gap - 1)) | ((w >> gap) << WORD)));
+  const outputs = table.outputs.map(
+    (name): WishedOutput => ({ name, ...(activeLow.includes(name) ? { activeLow: true } : {}), ...(colour ? { colour } : {}) }),
+  );
+  const point: WishedOutput = { name: freeName('point', table), ...(outputs[0]?.activeLow ? { activeLow: true } : {}) };
+  return {
+    ...rest,
+    inputs: table.inputs,
+    outputs: gap === undefined ? outputs : [...outputs.slice(0, gap), point, ...outputs.slice(gap)],
+    rows: spread(table.values),
+    ...(table.free.some((f) => f !== 0) ? { free: spread(table.free) } : {}),
+  };
+}
+
+function freeName(stem: string, { inputs, outputs }: TruthTable): string {
+  const taken = [...inputs, ...outputs];
+  let name = stem;
+  for (let k = 2; taken.includes(name); k++) name = `${stem} ${k}`;
+  return name;
+}

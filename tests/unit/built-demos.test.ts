@@ -1,0 +1,32 @@
+/** Demonstrations that the builder makes of their tables: proven in every row, with nothing that does harm or does not work. */
+import { describe, expect, test } from 'vitest';
+import { demoPlan } from '../../shared/demo-plans.ts';
+import { BUILT } from '../../shared/demos/built.ts';
+import { plain, prove, rehearse, sayFinding } from '../../sim-core/index.ts';
+
+describe.each(BUILT.map((b) => [b.table.title, b.table.id] as const))('%s', (_, id) => {
+  const plan = demoPlan(id)!;
+
+  test('shows every row of its table', () => {
+    const rows = plan.wanted!.rows.length;
+    expect(prove(plan)).toMatchObject({ ok: true, value: { rows, right: rows, differences: [] } });
+  });
+
+  test('has no finding of class harm or broken', () => {
+    const found = rehearse(plan);
+    if (!found.ok) throw new Error(found.failure.says);
+    const bad = found.value.filter((f) => f.severity === 'harm' || f.severity === 'broken');
+    expect(bad.map((f) => plain(sayFinding(f, plan)))).toEqual([]);
+  });
+
+  test('tells its story before anything else', () => {
+    expect(plan.notes[0]).toBe(BUILT.find((b) => b.table.id === id)!.table.story);
+  });
+});
+
+test('a lamp that is taken from the bench is missed by the proof', () => {
+  const plan = demoPlan(BUILT[1]!.table.id)!;
+  const lead = plan.parts.find((p) => p.label === plan.wanted!.outputs[0]!.name)!;
+  const proof = prove({ ...plan, parts: plan.parts.filter((p) => p !== lead) });
+  expect(proof.ok && proof.value.right).toBe(0);
+});
