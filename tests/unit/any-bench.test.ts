@@ -12,6 +12,8 @@ import { randomBench } from '../support/random-bench.ts';
 function moveAll(sim: Simulation, most: number): void {
   for (const { placed, pole, contact } of sim.circuit.contacts.slice(0, most)) {
     const part = placed.part.id;
+    // what an earlier move has burnt out joins nothing any more
+    if (sim.circuit.plan.parts.some((p) => p.id === part && p.damaged)) continue;
     const closed = sim.readings().hands[part]?.[pole] ?? false;
     const moved = sim.act(contact.momentary ? { do: 'press', part } : { do: 'set', part, pole, closed: !closed });
     expect(moved.ok).toBe(true);
