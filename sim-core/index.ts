@@ -43,7 +43,7 @@ export { ERASER } from './parts/memory/uv.ts';
 export { type PartKind, readParams, type WriteReport } from './parts/part.ts';
 export { buildPlan } from './plan/build.ts';
 export { type Handles, handlesOf, moves, polesFor } from './plan/handles.ts';
-export { type Proof, prove } from './plan/proof.ts';
+export { beginProof, type Proof, type Proving, prove } from './plan/proof.ts';
 export type { Wish, WishedOutput } from './plan/wish.ts';
 export { type Choices, wishOf } from './plan/wish-of-table.ts';
 export { buildCircuit, type Circuit } from './run/circuit.ts';

@@ -1,9 +1,9 @@
 /** The proof of a build: every row of its wanted table set by its switches and compared with what its lamps really show. */
-import type { Plan, PlanWanted } from '../../shared/plan.ts';
+import type { Plan } from '../../shared/plan.ts';
 import { done, failed, type Outcome } from '../outcome.ts';
 import type { Options } from '../run/face.ts';
-import type { Glow, LampReading } from '../run/readings.ts';
-import { sweep } from '../run/sweep.ts';
+import { GLOWS } from '../run/readings.ts';
+import { walkRows } from '../run/sweep.ts';
 
 export interface Difference {
   readonly row: number;
@@ -23,60 +23,95 @@ export interface Proof {
 
 const MOST_TOLD = 64;
 
-/** Which lamp shows each wanted output; undefined for one that nothing shows. */
-function lampsOfWanted(plan: Plan, lamps: readonly LampReading[]): (string | undefined)[] {
+/** A proof under way: rows are gone through a few at a time, so that it can be stopped and its progress shown. */
+export interface Proving {
+  /** goes through `most` rows more; true when all have been seen */
+  go(most: number): boolean;
+  /** as far as it has come */
+  readonly proof: Proof;
+  /** of all that there are */
+  readonly seen: number;
+  /** by row: what was shown, and what of it nobody can tell; as far as it has come */
+  readonly shown: Uint16Array;
+  readonly unknown: Uint16Array;
+}
+
+/** Which lamp shows each wanted output; −1 for one that nothing shows. */
+function lampsOfWanted(plan: Plan, lamps: readonly string[]): Int32Array {
   const labels = new Map(plan.parts.map((p) => [p.label ?? p.id, p.id]));
-  return (plan.wanted?.outputs ?? []).map(({ name, lamp }) => {
-    const id = lamp ?? labels.get(name);
-    return lamps.find((l) => l.lamp === id)?.lamp;
-  });
+  return Int32Array.from(plan.wanted?.outputs ?? [], ({ name, lamp }) => lamps.indexOf(lamp ?? labels.get(name) ?? ''));
 }
 
-/** What lamps show of the wanted outputs: lit is 1, dark 0, dim or undecided cannot be told. */
-function shownBits(lamps: readonly (string | undefined)[], glowOf: (lamp: string) => Glow | undefined): { value: number; unknown: number } {
-  let [value, unknown] = [0, 0];
-  for (const [bit, lamp] of lamps.entries()) {
-    const glow = lamp === undefined ? undefined : glowOf(lamp);
-    if (glow === 'lit' || glow === 'over') value |= 1 << bit;
-    else if (glow !== 'dark') unknown |= 1 << bit;
-  }
-  return { value, unknown };
-}
+const [DARK, LIT, OVER] = (['dark', 'lit', 'over'] as const).map((g) => GLOWS.indexOf(g)) as [number, number, number];
 
-/** Compares one row; undefined: it is right. */
-function differenceIn(wanted: PlanWanted, row: number, shown: { value: number; unknown: number }): Difference | undefined {
-  const care = ~(wanted.free?.[row] ?? 0) & (2 ** wanted.outputs.length - 1);
-  const value = wanted.rows[row] ?? 0;
-  const undecided = shown.unknown & care;
-  const wrong = (shown.value ^ value) & care & ~undecided;
-  return wrong | undecided ? { row, wrong, undecided, wanted: value, shown: shown.value } : undefined;
-}
-
-/** Refused where the plan has no table, or a wanted input is not set by exactly one switch. */
-export function prove(plan: Plan, options: Partial<Options> = {}): Outcome<Proof> {
+/** Refused where the plan has no table, or a wanted input is not set by exactly one switch. Lit is 1, dark 0; dim or undecided cannot be told. */
+export function beginProof(plan: Plan, options: Partial<Options> = {}): Outcome<Proving> {
   const { wanted } = plan;
   if (!wanted || wanted.outputs.length === 0)
     return failed('wanted', 'This plan has no truth table to be proven. Write one on the page Table.');
-  const swept = sweep(plan, options);
-  if (!swept.ok) return swept;
-  const missing = wanted.inputs.find((i) => !swept.value.inputs.some((s) => s.pin === i.pin));
+  const begun = walkRows(plan, options);
+  if (!begun.ok) return begun;
+  const walk = begun.value;
+  const missing = wanted.inputs.find((i) => !walk.inputs.some((s) => s.pin === i.pin));
   if (missing)
     return failed(
       'wanted',
       `No single switch sets ${missing.name} (${missing.pin}), so its rows cannot be gone through. Wire a switch to it.`,
     );
-  const lamps = lampsOfWanted(plan, swept.value.rows[0]?.lamps ?? []);
-  const differences: Difference[] = [];
+  const lamps = lampsOfWanted(plan, walk.lamps);
+  const all = 2 ** wanted.outputs.length - 1;
+  const shown = new Uint16Array(walk.rows);
+  const unknown = new Uint16Array(walk.rows);
+  let differences: Difference[] = [];
   let right = 0;
-  for (const { row, lamps: seen } of swept.value.rows) {
-    const glows = new Map(seen.map((l) => [l.lamp, l.glow]));
-    const off = differenceIn(
-      wanted,
-      row,
-      shownBits(lamps, (lamp) => glows.get(lamp)),
-    );
-    if (!off) right += 1;
-    else if (differences.length < MOST_TOLD) differences.push(off);
-  }
-  return done({ rows: swept.value.rows.length, right, differences });
+  let seen = 0;
+  const look = (row: number) => {
+    let value = 0;
+    let doubt = 0;
+    for (let bit = 0; bit < lamps.length; bit++) {
+      const glow = walk.glows[lamps[bit] as number];
+      if (glow === LIT || glow === OVER) value |= 1 << bit;
+      else if (glow !== DARK) doubt |= 1 << bit;
+    }
+    shown[row] = value;
+    unknown[row] = doubt;
+    const care = all & ~(wanted.free?.[row] ?? 0);
+    const undecided = doubt & care;
+    const wrong = (value ^ (wanted.rows[row] ?? 0)) & care & ~undecided;
+    if (!wrong && !undecided) right += 1;
+    else differences.push({ row, wrong, undecided, wanted: wanted.rows[row] ?? 0, shown: value });
+  };
+  /** only the first ones in order of rows are kept */
+  const trim = () => {
+    differences = differences.sort((a, b) => a.row - b.row).slice(0, MOST_TOLD);
+  };
+  return done({
+    go(most) {
+      for (let k = 0; k < most; k++) {
+        const row = walk.next();
+        if (row < 0) break;
+        look(row);
+        seen += 1;
+        if (differences.length > 4 * MOST_TOLD) trim();
+      }
+      trim();
+      return seen === walk.rows;
+    },
+    get proof() {
+      return { rows: walk.rows, right, differences };
+    },
+    get seen() {
+      return seen;
+    },
+    shown,
+    unknown,
+  });
+}
+
+/** The whole proof at once. */
+export function prove(plan: Plan, options: Partial<Options> = {}): Outcome<Proof> {
+  const begun = beginProof(plan, options);
+  if (!begun.ok) return begun;
+  begun.value.go(Number.POSITIVE_INFINITY);
+  return done(begun.value.proof);
 }

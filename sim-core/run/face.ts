@@ -35,6 +35,8 @@ export interface Simulation {
   /** something will happen if time passes: a clock ticks, a part is being overloaded */
   readonly pending: boolean;
   readings(): Readings;
+  /** the lamps alone, without a new object: places in GLOWS, in the order of circuit.lamps */
+  glows(into: Uint8Array): void;
   /** what the chips reported since the beginning, oldest first */
   readonly events: readonly ChipEvent[];
   /** the plan as it stands now: leads moved, switches set, bytes written */

@@ -4,7 +4,16 @@ import { type Level, thresholdsOf } from '../parts/part.ts';
 import { type ChipSite, type Circuit, type LampSite, meterNets } from './circuit.ts';
 import type { Holding } from './holding.ts';
 import type { Physics } from './physics.ts';
-import { type ChipReading, type Glow, LAMP_STEPS, type LampReading, type NetReading, type PinReading, type Readings } from './readings.ts';
+import {
+  type ChipReading,
+  GLOWS,
+  type Glow,
+  LAMP_STEPS,
+  type LampReading,
+  type NetReading,
+  type PinReading,
+  type Readings,
+} from './readings.ts';
 import { choicesAmong, isSure, levelAt, type Socket, type Sockets } from './sockets.ts';
 import type { Possible, Undecided } from './undecided.ts';
 
@@ -111,6 +120,21 @@ function levelIn(possible: Possible, circuit: Circuit, site: ChipSite, node: Nod
 /** What a current looks like in this lamp. */
 const glowOf = (amps: number, site: LampSite): Glow =>
   amps > site.lamp.mostCurrent.value ? 'over' : amps >= LAMP_STEPS.lit ? 'lit' : amps >= LAMP_STEPS.dim ? 'dim' : 'dark';
+
+/** Places in GLOWS of all lamps, in their order; without a new object while no output is undecided. */
+export function measureGlows(rig: Rig, into: Uint8Array): void {
+  const { circuit, physics, sockets } = rig;
+  physics.complete();
+  if (sockets.all.every((s) => s.may.every(isSure))) {
+    for (let i = 0; i < circuit.lamps.length; i++) {
+      const site = circuit.lamps[i] as LampSite;
+      into[i] = GLOWS.indexOf(glowOf(circuit.network.current(site.device, physics.x), site));
+    }
+    return;
+  }
+  const possible = rig.undecided.possible(choicesAmong(sockets.all, () => true));
+  for (const [i, lamp] of readLamps(rig, possible).entries()) into[i] = GLOWS.indexOf(lamp.glow);
+}
 
 function readLamps({ circuit, physics }: Rig, possible: Possible | undefined): LampReading[] {
   const { network } = circuit;

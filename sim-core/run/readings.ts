@@ -14,7 +14,8 @@ export interface NetReading {
 }
 
 /** Perceived state of a lamp, by its current; see LAMP_STEPS. */
-export type Glow = 'dark' | 'dim' | 'lit' | 'over' | 'undecided';
+export const GLOWS = ['dark', 'dim', 'lit', 'over', 'undecided'] as const;
+export type Glow = (typeof GLOWS)[number];
 
 export interface LampReading {
   /** 'D3', or 'DS1.a' for a segment */

@@ -13,7 +13,7 @@ import { buildCircuit, type Circuit, type ContactSite, type SupplySite } from '.
 import type { Options, Simulation } from './face.ts';
 import type { Act } from './hands.ts';
 import { makeHolding } from './holding.ts';
-import { measure } from './measure.ts';
+import { measure, measureGlows } from './measure.ts';
 import { makePhysics } from './physics.ts';
 import { restarts, voltagesAfterRewiring } from './rewiring.ts';
 import { type Ear, makeSockets, type Seat, type Socket } from './sockets.ts';
@@ -335,6 +335,7 @@ function run(first: Circuit, options: Options): Simulation {
     get pending() {
       return agenda.next < Number.POSITIVE_INFINITY || wear.due < Number.POSITIVE_INFINITY;
     },
+    glows: (into) => measureGlows(rig, into),
     readings: () => ({ ...measure(rig, hands, now), ...(endless.length > 0 ? { endless } : {}) }),
     events,
     plan: planNow,

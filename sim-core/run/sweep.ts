@@ -88,8 +88,20 @@ function voltsAt(sim: Simulation, pin: string): number {
   return (leg && sim.readings().nets[sim.circuit.netOf(leg).index]?.volts) ?? 0;
 }
 
-/** With every supply on, buttons let go: goes through all rows in order. */
-export function sweep(plan: Plan, options: Partial<Options> = {}): Outcome<Sweep> {
+/** A bench that is taken through all rows of its inputs one after the other, with every supply on and every button let go. */
+export interface RowWalk {
+  readonly inputs: readonly SwitchedInput[];
+  readonly rows: number;
+  /** names of the lamps that `glows` speaks of */
+  readonly lamps: readonly string[];
+  /** places in GLOWS of the lamps in the row where it stands; written anew by every `next` */
+  readonly glows: Uint8Array;
+  readonly sim: Simulation;
+  /** goes to the next row, one switch away, and returns its number; −1: all have been seen. Nothing is allocated on the way. */
+  next(): number;
+}
+
+export function walkRows(plan: Plan, options: Partial<Options> = {}): Outcome<RowWalk> {
   const circuit = buildCircuit(plan, options.drive ?? 'typical');
   if (!circuit.ok) return circuit;
   // found switched on: a static RAM holds what the plan says
@@ -104,16 +116,43 @@ export function sweep(plan: Plan, options: Partial<Options> = {}): Outcome<Sweep
     );
   if (inputs.length > MOST_INPUTS)
     return failed('plan', `${inputs.length} inputs make more rows than can be gone through; ${MOST_INPUTS} is the most.`);
+  const acts = inputs.map(({ part, pole, highWhenClosed }) =>
+    [false, true].map((high) => ({ do: 'set', part, pole, closed: high === highWhenClosed }) as const),
+  );
+  for (const [low] of acts) if (low) sim.act(low);
+  const rows = 2 ** inputs.length;
+  const glows = new Uint8Array(sim.circuit.lamps.length);
+  let step = -1;
+  return done({
+    inputs,
+    rows,
+    lamps: sim.circuit.lamps.map((l) => l.id),
+    glows,
+    sim,
+    next() {
+      step += 1;
+      if (step >= rows) return -1;
+      const row = step ^ (step >> 1);
+      if (step > 0) {
+        const bit = 31 - Math.clz32(step & -step);
+        const act = acts[bit]?.[(row >> bit) & 1];
+        if (act) sim.act(act);
+      }
+      sim.glows(glows);
+      return row;
+    },
+  });
+}
+
+/** All rows with all that can be read of memories and lamps, in order. */
+export function sweep(plan: Plan, options: Partial<Options> = {}): Outcome<Sweep> {
+  const walk = walkRows(plan, options);
+  if (!walk.ok) return walk;
+  const { inputs, sim } = walk.value;
   const rows: SweepRow[] = [];
-  let closed: (boolean | undefined)[] = inputs.map(() => undefined);
-  for (let row = 0; row < 2 ** inputs.length; row++) {
-    closed = inputs.map((input, i) => {
-      const wants = (((row >> i) & 1) === 1) === input.highWhenClosed;
-      if (wants !== closed[i]) sim.act({ do: 'set', part: input.part, pole: input.pole, closed: wants });
-      return wants;
-    });
+  for (let row = walk.value.next(); row >= 0; row = walk.value.next()) {
     const { chips, lamps } = sim.readings();
-    rows.push({ row, chips, lamps });
+    rows[row] = { row, chips, lamps };
   }
   return done({ inputs, rows });
 }
