@@ -42,6 +42,7 @@ export { PARTS, partKind } from './parts/catalogue.ts';
 export { ERASER } from './parts/memory/uv.ts';
 export { type PartKind, readParams, type WriteReport } from './parts/part.ts';
 export { buildPlan } from './plan/build.ts';
+export { type CardStep, type MemoryCard, programmingCard } from './plan/card.ts';
 export { type Handles, handlesOf, moves, polesFor } from './plan/handles.ts';
 export { beginProof, type Proof, type Proving, prove } from './plan/proof.ts';
 export type { Wish, WishedOutput } from './plan/wish.ts';

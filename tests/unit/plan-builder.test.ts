@@ -4,11 +4,10 @@ import { describe, expect, test } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
 import {
   buildPlan,
-  handlesOf,
   marginsOf,
   moves,
   plain,
-  polesFor,
+  programmingCard,
   prove,
   rehearse,
   type Simulation,
@@ -29,38 +28,32 @@ function running(plan: Plan): Simulation {
   return made.value;
 }
 
-/** Writes every row of the wanted table as a person would, with contacts that chatter; returns the plan afterwards. */
+/** Follows the programming card as a person would, with contacts that chatter; returns the plan afterwards. */
 function writeByHand(plan: Plan): Plan {
+  const cards = programmingCard(plan);
+  if (!cards.ok) throw new Error(cards.failure.says);
   const sim = running(plan);
   sim.wait(0.1);
-  const { wanted } = plan;
-  for (const handles of handlesOf(sim)) {
-    for (const pole of moves(sim, handles.toWrite)) sim.act({ do: 'set', ...pole });
-    const lines = wanted!.outputs.flatMap((o, i) => (o.pin.startsWith(`${handles.memory}.`) ? [{ ...o, i }] : []));
-    for (const [row, value] of wanted!.rows.entries()) {
-      const byte = lines.reduce(
-        (b, { i, pin, activeLow }) => b | ((((value >> i) & 1) ^ (activeLow ? 1 : 0)) << Number(/\d+$/.exec(pin)?.[0])),
-        0,
-      );
-      const poles = polesFor(handles, row, byte);
-      if (!poles.ok) throw new Error(poles.failure.says);
-      for (const pole of moves(sim, poles.value)) {
+  for (const { memory, button, toWrite, toRead, steps } of cards.value) {
+    for (const pole of moves(sim, toWrite)) sim.act({ do: 'set', ...pole });
+    for (const { moves: flips } of steps) {
+      for (const pole of flips) {
         sim.act({ do: 'set', ...pole });
         sim.wait(0.2);
       }
-      sim.act({ do: 'press', part: handles.button });
+      sim.act({ do: 'press', part: button });
       sim.wait(0.2);
-      sim.act({ do: 'release', part: handles.button });
+      sim.act({ do: 'release', part: button });
       sim.wait(0.2);
     }
     // a chattering contact may begin a second pulse that is too short: it writes the same byte again, or nothing
-    expect(sim.events.filter((e) => e.part === handles.memory && e.outcome === 'stored').length).toBeGreaterThanOrEqual(
-      wanted!.rows.length,
-    );
-    const off = handles.data.flatMap((p) => (p ? [{ part: p.part, pole: p.pole, closed: !p.highWhenClosed }] : []));
-    for (const pole of moves(sim, [...off, ...handles.toRead])) sim.act({ do: 'set', ...pole });
+    expect(sim.events.filter((e) => e.part === memory && e.outcome === 'stored').length).toBeGreaterThanOrEqual(steps.length);
+    for (const pole of moves(sim, toRead)) sim.act({ do: 'set', ...pole });
   }
-  return sim.plan();
+  const after = sim.plan();
+  const left = programmingCard(after);
+  expect(left.ok && left.value.flatMap((c) => c.steps)).toEqual([]);
+  return after;
 }
 
 const bad = (plan: Plan): string[] => {

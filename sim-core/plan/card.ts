@@ -1,0 +1,189 @@
+/** The programming card: which bytes a hand still has to write on this bench, in the order with the fewest moves, and what to move for each. */
+import type { Plan } from '../../shared/plan.ts';
+import { blankImage, type MemoryImage } from '../logic/memory-image.ts';
+import { programmingOrder } from '../logic/programming-order.ts';
+import { done, failed, type Outcome } from '../outcome.ts';
+import { buildCircuit, type ChipSite } from '../run/circuit.ts';
+import type { Simulation } from '../run/face.ts';
+import { switchedOn } from '../run/settings.ts';
+import { simulate } from '../run/simulation.ts';
+import { type Handles, handlesOf, type PoleAt } from './handles.ts';
+
+export interface CardStep {
+  readonly memory: string;
+  readonly address: number;
+  readonly byte: number;
+  /** rows of the wanted table that this byte answers; several where free inputs are tied, none where the table has no such row */
+  readonly row: number;
+  /** poles that differ from the step before, in order of the switches' poles */
+  readonly moves: readonly PoleAt[];
+  /** wanted outputs that shall be 1 when the byte is read back, by their place in the table */
+  readonly lit: readonly number[];
+}
+
+export interface MemoryCard {
+  readonly memory: string;
+  readonly button: string;
+  /** poles to set before the first byte, and after the last one */
+  readonly toWrite: readonly PoleAt[];
+  readonly toRead: readonly PoleAt[];
+  readonly steps: readonly CardStep[];
+  /** flipped poles in all, the least that any order can have, and whether that is reached for certain */
+  readonly flips: number;
+  readonly atLeast: number;
+  readonly exact: boolean;
+  /** the same bytes in order of their addresses */
+  readonly flipsAscending: number;
+  readonly seconds: number;
+}
+
+/** One card a memory that the table names and that has a button of its own; bytes that are right already are left out. */
+export function programmingCard(plan: Plan): Outcome<readonly MemoryCard[]> {
+  const { wanted } = plan;
+  if (!wanted || wanted.outputs.length === 0)
+    return failed('wanted', 'This plan has no truth table, so nobody knows what to write. Fill in the page Table.');
+  const circuit = buildCircuit(plan, 'typical');
+  if (!circuit.ok) return circuit;
+  const made = simulate(switchedOn(plan, circuit.value), { still: true, bounce: false });
+  if (!made.ok) return made;
+  const sim = made.value;
+  const all = handlesOf(sim);
+  const named = sim.circuit.chips.filter((c) => wanted.outputs.some((o) => o.pin.startsWith(`${c.placed.part.id}.`)));
+  const cards: MemoryCard[] = [];
+  /** where the poles stand when it is a memory's turn, by part and pole */
+  const stands = new Map(
+    Object.entries(sim.readings().hands).flatMap(([part, poles]) => poles.map((closed, pole) => [`${part} ${pole}`, closed] as const)),
+  );
+  for (const site of named) {
+    const id = site.placed.part.id;
+    const handles = all.find((h) => h.memory === id);
+    if (!handles)
+      return failed(
+        id,
+        `${id} has no write button of its own on this bench, so it cannot be written by hand. Load its image at once, or wire a button to /WE.`,
+      );
+    const card = cardFor(plan, sim, site, handles, stands);
+    if (!card.ok) return card;
+    cards.push(card.value);
+    const { toWrite, steps, toRead } = card.value;
+    for (const { part, pole, closed } of [...toWrite, ...steps.flatMap((s) => s.moves), ...toRead]) stands.set(`${part} ${pole}`, closed);
+  }
+  if (cards.length === 0) return failed('wanted', 'The table names no output of a memory on this bench. Name pins such as U1.D0.');
+  return done(cards);
+}
+
+function cardFor(plan: Plan, sim: Simulation, site: ChipSite, handles: Handles, hands: ReadonlyMap<string, boolean>): Outcome<MemoryCard> {
+  const id = handles.memory;
+  const mapped = imageFor(plan, sim, site, handles);
+  if (!mapped.ok) return mapped;
+  const { image, rowAt } = mapped.value;
+  const stored = storedIn(sim.plan().memories[id], image.bytes.length);
+  const stands = (poles: Handles['address']) =>
+    poles.reduce((n, p, bit) => (p && (hands.get(`${p.part} ${p.pole}`) ?? false) === p.highWhenClosed ? n + 2 ** bit : n), 0);
+  const fixed = [...image.given.keys()].find(
+    (a) => image.given[a] && handles.data.some((p, bit) => !p && ((image.given[a] ?? 0) >> bit) & 1),
+  );
+  if (fixed !== undefined)
+    return failed(
+      id,
+      `Not every data pin of ${id} that the table uses is set by one switch. Wire a data switch to each, or load the image at once.`,
+    );
+  const order = programmingOrder(image, stored, { address: stands(handles.address), data: stands(handles.data) });
+  const outputs = (plan.wanted?.outputs ?? []).entries();
+  const lines = [...outputs].filter(([, o]) => o.pin.startsWith(`${id}.`)).map(([i]) => i);
+  return done({
+    memory: id,
+    button: handles.button,
+    toWrite: handles.toWrite,
+    toRead: [...handles.toRead, ...handles.data.flatMap((p) => (p ? [{ part: p.part, pole: p.pole, closed: !p.highWhenClosed }] : []))],
+    steps: order.steps.map(({ address, data, addressFlips, dataFlips }): CardStep => {
+      const row = rowAt.get(address) ?? 0;
+      return {
+        memory: id,
+        address,
+        byte: data,
+        row,
+        moves: [...flipped(handles.address, addressFlips, address), ...flipped(handles.data, dataFlips, data)],
+        lit: lines.filter((i) => ((plan.wanted?.rows[row] ?? 0) >> i) & 1),
+      };
+    }),
+    flips: order.flips,
+    atLeast: order.atLeast,
+    exact: order.exact,
+    flipsAscending: order.flipsAscending,
+    seconds: order.seconds,
+  });
+}
+
+const flipped = (poles: Handles['address'], flips: number, value: number): PoleAt[] =>
+  poles.flatMap((p, bit) =>
+    p && (flips >> bit) & 1 ? [{ part: p.part, pole: p.pole, closed: (((value >> bit) & 1) === 1) === p.highWhenClosed }] : [],
+  );
+
+/** What the table asks of one memory: a byte at each address that its inputs reach, the other address pins as they are tied. */
+function imageFor(
+  plan: Plan,
+  sim: Simulation,
+  site: ChipSite,
+  handles: Handles,
+): Outcome<{ readonly image: MemoryImage; readonly rowAt: ReadonlyMap<number, number> }> {
+  const id = handles.memory;
+  const names = site.spec.word?.address ?? [];
+  const data = site.spec.word?.data ?? [];
+  const wanted = plan.wanted ?? { inputs: [], outputs: [], rules: [], rows: [] };
+  const tied = sim.readings().chips.find((c) => c.part === id)?.state.address;
+  const bits: number[] = [];
+  for (const { name, pin } of wanted.inputs) {
+    // the table names one memory's pins; the others hang on the same switches
+    const pole = poleOfInput(sim, handles, pin);
+    if (pole === undefined)
+      return failed(pin, `${name} (${pin}) is not on an address pin of ${id}. Wire it there, or name the right pin in the table.`);
+    bits.push(pole);
+  }
+  const inputs = bits.reduce((mask, bit) => mask | (1 << bit), 0);
+  const open = names.findIndex((_, bit) => !((inputs >> bit) & 1) && ((tied?.unknown ?? 0) >> bit) & 1);
+  if (open >= 0) return failed(`${id}.${names[open]}`, `${names[open]} of ${id} is not held at a level. Tie it low with a lead.`);
+  const image = blankImage(2 ** names.length);
+  const rowAt = new Map<number, number>();
+  const lines = [...wanted.outputs.entries()].flatMap(([i, { pin, activeLow }]) => {
+    const bit = data.findIndex((d) => `${id}.${d}` === pin);
+    return bit < 0 ? [] : [{ i, bit, activeLow: activeLow === true }];
+  });
+  for (let row = 0; row < wanted.rows.length; row++) {
+    let address = (tied?.value ?? 0) & ~inputs;
+    for (const [i, bit] of bits.entries()) if ((row >> i) & 1) address |= 1 << bit;
+    let byte = 0;
+    let given = 0;
+    for (const { i, bit, activeLow } of lines) {
+      if (((((wanted.rows[row] ?? 0) >> i) & 1) === 1) !== activeLow) byte |= 1 << bit;
+      if (!(((wanted.free?.[row] ?? 0) >> i) & 1)) given |= 1 << bit;
+    }
+    image.bytes[address] = byte;
+    image.given[address] = given;
+    rowAt.set(address, row);
+  }
+  return done({ image, rowAt });
+}
+
+/** The address bit of this memory that the switch of a wanted input sets. */
+function poleOfInput(sim: Simulation, { memory, address }: Handles, pin: string): number | undefined {
+  const own = sim.circuit.chips.find((c) => c.placed.part.id === memory);
+  const netOf = (name: string): number | undefined => {
+    const site = sim.circuit.chips.find((c) => name.startsWith(`${c.placed.part.id}.`));
+    const leg = site?.inputs.find((i) => `${site.placed.part.id}.${i.name}` === name)?.leg;
+    return leg && sim.circuit.netOf(leg).index;
+  };
+  const net = netOf(pin);
+  const bit = (own?.spec.word?.address ?? []).findIndex((name) => netOf(`${memory}.${name}`) === net);
+  return net === undefined || bit < 0 || !address[bit] ? undefined : bit;
+}
+
+/** The bytes of a plan's memory; what it does not name is erased. */
+function storedIn(image: Plan['memories'][string] | undefined, size: number): Uint8Array {
+  const bytes = new Uint8Array(size).fill(0xff);
+  for (const [start, hex] of Object.entries(image ?? {})) {
+    const from = Number.parseInt(start, 16);
+    for (let k = 0; 2 * k < hex.length && from + k < size; k++) bytes[from + k] = Number.parseInt(hex.slice(2 * k, 2 * k + 2), 16);
+  }
+  return bytes;
+}
