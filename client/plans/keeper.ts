@@ -4,6 +4,7 @@ import { type Change, type History, NO_HISTORY } from '../core.ts';
 import type { Session } from '../session.ts';
 import { holdBench } from './bench-lock.ts';
 import { keepBench, keptBenches, removeBench, takeBench } from './kept-benches.ts';
+import { leaveBehind, takeUp } from './last-moment.ts';
 
 /** The bench that stands, as far as keeping goes. */
 interface Desk {
@@ -33,6 +34,11 @@ export class Keeper {
 
   constructor(private readonly session: Session) {
     session.on('changed', () => this.touch());
+    // what is being written now is cut off when the page goes
+    addEventListener('pagehide', () => {
+      const { plan, history } = session;
+      if (this.desk && this.writing && plan) leaveBehind({ id: this.desk.id, turn: this.desk.turn, plan, history });
+    });
     addEventListener('beforeunload', (e) => {
       if (this.failing && this.desk?.own) e.preventDefault();
     });
@@ -56,10 +62,13 @@ export class Keeper {
     const letGo = id === this.desk?.id ? this.desk.letGo : await holdBench(id);
     const found = await takeBench(id).catch(() => undefined);
     if (!found) return false;
-    const { plan, history, turn, note } = found;
+    const { turn, note } = found;
+    const late = takeUp(id, turn);
+    const { plan, history } = late ?? found;
     if (!letGo) return this.openCopy(plan, history);
     if (!(await this.session.open(JSON.stringify(plan), history))) return false;
-    this.sit({ id, turn, written: history.changes, own: note.own, letGo, opened: note.own ? undefined : plan });
+    this.sit({ id, turn, written: found.history.changes, own: note.own, letGo, opened: note.own ? undefined : found.plan });
+    if (late) this.touch();
     return true;
   }
 

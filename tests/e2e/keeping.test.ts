@@ -116,7 +116,7 @@ test('in two tabs without locks: who writes second is told, and neither version 
   await rename(first, 'First');
   await rename(second, 'Second');
   await eventually(second.getByRole('alert')).toContainText('there are two versions now');
-  expect(new URL(second.url()).search).not.toBe(new URL(first.url()).search);
+  await eventually.poll(() => second.url()).not.toBe(first.url());
   for (const [tab, name] of [
     [first, 'First'],
     [second, 'Second'],
