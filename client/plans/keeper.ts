@@ -122,6 +122,7 @@ export class Keeper {
       const { plan, history } = session;
       if (!plan) return;
       desk.own ||= history.changes.length > 0 || (desk.opened !== undefined && !isSame(desk.opened, plan));
+      this.showAddress();
       const note = { id: desk.id, title: plan.title, savedAt: Date.now(), own: desk.own };
       const from = sameUpTo(desk.written, history.changes);
       try {
