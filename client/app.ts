@@ -2,6 +2,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
 import { makeAnnouncer } from './announce.ts';
+import './closeup/chip-closeup.ts';
 import { COMMANDS } from './commands/catalogue.ts';
 import type { Desk } from './commands/command.ts';
 import type { CommandLine } from './commands/command-line.ts';
@@ -18,7 +19,8 @@ import type { ThingCard } from './edit/thing-card.ts';
 import './edit/thing-card.ts';
 import { chooseTheme } from './look/theme.ts';
 import './look/view-tools.ts';
-import type { MeterPanel } from './meter/meter-panel.ts';
+import type { PlanMeter } from '../shared/plan.ts';
+import { changeMeter, type MeterPanel } from './meter/meter-panel.ts';
 import './meter/meter-panel.ts';
 import { HELD } from './notebook/bench-page.ts';
 import './notebook/notebook.ts';
@@ -33,6 +35,7 @@ import type { Under } from './scene/under.ts';
 import './scene/scene.ts';
 import { Session } from './session.ts';
 import type { Standing } from './standing.ts';
+import type { TimingStrip } from './strip/timing-strip.ts';
 import './strip/timing-strip.ts';
 
 /** The shelf then lies over the bench, and gives way to it. */
@@ -57,6 +60,7 @@ export class LampwrightApp extends LitElement {
   @query('bench-shelf') private readonly shelf!: BenchShelf;
   @query('thing-card') private readonly card!: ThingCard;
   @query('command-line') private readonly line!: CommandLine;
+  @query('timing-strip') private readonly strip!: TimingStrip;
   @query('key-list') private readonly keyList!: KeyList;
   private under: Under | undefined;
   private readonly announcer = makeAnnouncer();
@@ -86,6 +90,8 @@ export class LampwrightApp extends LitElement {
         return this.meter;
       },
       wear: chooseTheme,
+      open: (chip) => this.hand.open(chip),
+      strip: () => this.strip,
       showKeys: () => this.keyList.show(),
       showLine: () => this.line.show(),
     };
@@ -101,10 +107,16 @@ export class LampwrightApp extends LitElement {
     else if (!NARROW.matches) void this.updateComplete.then(() => this.shelf.focusSearch());
   }
 
+  /** the chip whose close-up is open */
+  @state() private chip: string | undefined;
+
   private readonly hand: Hand = {
     set: (part, pole, closed) => this.session.act({ do: 'set', part, pole, closed }),
     press: (part) => this.session.act({ do: 'press', part }),
     release: (part) => this.session.act({ do: 'release', part }),
+    open: (chip) => {
+      this.chip = chip;
+    },
     ask: (lamp) => {
       // the meter in the hand goes first
       if (this.measuring && this.meter?.touchLamp(lamp)) return;
@@ -154,6 +166,7 @@ export class LampwrightApp extends LitElement {
     if (e.key === 'Escape' && !document.querySelector('dialog[open]')) {
       this.scene.cancel();
       this.measuring = false;
+      this.chip = undefined;
       this.refusal = undefined;
       this.point({ ref: undefined, keep: true });
     }
@@ -235,8 +248,12 @@ export class LampwrightApp extends LitElement {
             @lamps-away=${(e: CustomEvent<LampsAway>) => {
               this.lampsAway = e.detail;
             }}
+            @meter-moved=${(e: CustomEvent<PlanMeter>) => changeMeter(this.session, e.detail)}
             @touched=${(e: CustomEvent<Under>) => this.measuring && this.meter?.touch(e.detail)}
           ></bench-scene>
+          <chip-closeup .session=${this.session} .chip=${this.chip} @close-up=${() => {
+            this.chip = undefined;
+          }}></chip-closeup>
           <div class="corner top"><plan-chooser .session=${this.session}></plan-chooser>
             <history-tools .session=${this.session} @typed=${(e: CustomEvent<string>) => void this.doLine(e.detail)}></history-tools>
             <button type="button" class="to-shelf" aria-expanded=${this.shelfOpen} aria-label="Shelf" title="Shelf of parts" @click=${() => this.openShelf(!this.shelfOpen)}>

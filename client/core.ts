@@ -30,6 +30,8 @@ export {
 export { kinds } from '../sim-core/parts/shapes.ts';
 export type { Act } from '../sim-core/run/hands.ts';
 export type { ChipReading, Glow, LampReading, NetReading, Readings, SupplyReading } from '../sim-core/run/readings.ts';
+export type { Trace } from '../sim-core/run/recorder.ts';
+export { dumpTrace } from '../sim-core/run/trace-dump.ts';
 export { colourBands } from '../sim-core/units/colour-bands.ts';
 export { addressHex, partlyHex } from '../sim-core/units/partly-hex.ts';
 export { parseQuantity, siFormat } from '../sim-core/units/quantity.ts';

@@ -7,6 +7,7 @@ import './notebook/pages.css';
 import './plans/plans.css';
 import './meter/meter.css';
 import './strip/strip.css';
+import './closeup/closeup.css';
 import './scene/scene.css';
 import './edit/edit.css';
 import './scene/faces/faces.css';

@@ -3,6 +3,7 @@ import type { Plan } from '../shared/plan.ts';
 import { type Act, type Change, type Failure, type History, NO_HISTORY, type Readings, type WriteReport } from './core.ts';
 import { makeEdits } from './edits.ts';
 import { type Standing, stand } from './standing.ts';
+import { makeRecordings } from './strip/recordings.ts';
 import { makeMailbox, takeOut } from './worker/mailbox.ts';
 import type { Ask, SaidFinding, SaidWhy, Swept, Tell } from './worker/protocol.ts';
 
@@ -42,6 +43,8 @@ export class Session {
   memories: Plan['memories'] = {};
   /** what every row of the wanted table shows; undefined until it was asked for, and where it cannot be told */
   swept: Swept | undefined;
+  /** what the pins of the memories did around their last writes and reads */
+  readonly recordings = makeRecordings((parts) => this.ask({ ask: 'watch', parts }));
   /** simulated seconds a second */
   pace = 1;
   /** when a person last did something to the bench [ms] */
@@ -201,6 +204,9 @@ export class Session {
         if (message.asked === 'open') this.opens()?.stands(false);
         this.say('refused', message.failure);
         break;
+      case 'traced':
+        this.recordings.take(message.traces);
+        break;
       case 'swept':
         this.swept = message.swept;
         this.say('swept', message.swept);
@@ -218,6 +224,7 @@ export class Session {
       opening?.stands(true);
     } else if (after !== 'wear') this.edits.made(after.made);
     if (after === 'open' || after === 'wear' || !isMeters(after.made)) this.swept = undefined;
+    this.recordings.stand(this.standing);
     this.say('standing', this.standing);
     if (after !== 'wear') this.say('history', this.history);
     if (after !== 'open') this.sayChanged();

@@ -155,16 +155,25 @@ const Wanted = Type.Object(
   closed,
 );
 
+/** What any meter may have: what its owner calls it, and where its tag stands, relative to where it measures [pitch]. */
+const tagged = {
+  label: Type.Optional(Type.String({ minLength: 1, maxLength: 40 })),
+  tag: Type.Optional(Type.Tuple([Type.Number({ minimum: -100, maximum: 100 }), Type.Number({ minimum: -100, maximum: 100 })])),
+} as const;
+
 const Meter = Type.Union([
-  Type.Object({ id: Id, measures: Type.Literal('volts'), at: Point, against: Type.Optional(Point) }, closed),
+  Type.Object({ id: Id, measures: Type.Literal('volts'), at: Point, against: Type.Optional(Point), ...tagged }, closed),
   Type.Object(
     {
       id: Id,
       measures: Type.Literal('amps'),
       leg: Type.String({ pattern: '^[A-Za-z0-9_]+\\.[A-Za-z0-9+/-]+$', description: 'a leg such as D3.1 or PS1.+' }),
+      ...tagged,
     },
     closed,
   ),
+  /** a logic probe */
+  Type.Object({ id: Id, measures: Type.Literal('level'), at: Point, ...tagged }, closed),
 ]);
 
 export const Plan = Type.Object(

@@ -6,6 +6,7 @@ import type { Place } from '../notebook/place.ts';
 import type { PlanChooser } from '../plans/plan-chooser.ts';
 import type { BenchScene } from '../scene/scene.ts';
 import type { Session } from '../session.ts';
+import type { TimingStrip } from '../strip/timing-strip.ts';
 
 /** What an action may reach: the bench, its drawing, and the shell round it. */
 export interface Desk {
@@ -19,6 +20,9 @@ export interface Desk {
   fold(folded: boolean): void;
   /** takes the meter in the hand, or puts it away */
   measure(on: boolean): Promise<MeterPanel | null>;
+  /** opens the close-up of a chip */
+  open(chip: string): void;
+  strip(): TimingStrip;
   wear(look: 'light' | 'dark'): void;
   showKeys(): void;
   showLine(): void;

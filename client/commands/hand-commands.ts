@@ -108,6 +108,7 @@ const moveEnd: Command = {
 const METERS = [
   { word: 'volts', means: 'measure volts at a tie point' },
   { word: 'amps', means: 'measure amps through a leg' },
+  { word: 'level', means: 'probe the level at a tie point, and count pulses' },
   { word: 'off', means: 'put the meter away' },
 ];
 
@@ -117,7 +118,7 @@ const meter: Command = {
   means: 'take the meter in the hand',
   example: 'meter volts a12',
   takes: [
-    { shown: 'volts, amps or off', optional: true, few: true, offers: () => METERS },
+    { shown: 'volts, amps, level or off', optional: true, few: true, offers: () => METERS },
     { shown: 'PLACE', optional: true },
     { shown: 'AGAINST', optional: true },
   ],
@@ -126,8 +127,8 @@ const meter: Command = {
       await desk.measure(false);
       return said('The meter is put away.');
     }
-    if (what !== '' && what !== 'volts' && what !== 'amps')
-      return refusal(what, `"${what}" cannot be measured here: write volts, amps or off.`);
+    if (what !== '' && what !== 'volts' && what !== 'amps' && what !== 'level')
+      return refusal(what, `"${what}" cannot be measured here: write volts, amps, level or off.`);
     const panel = await desk.measure(true);
     if (what && panel) panel.choose(what);
     if (place === undefined || !panel) return said('The meter is in the hand.');

@@ -4,6 +4,7 @@ import { offerFile } from '../plans/plan-files.ts';
 import { pngPicture } from '../scene/picture.ts';
 import type { Command } from './command.ts';
 import { refusal, said } from './line.ts';
+import { partNamed, partOffers } from './named.ts';
 
 const SIZES = [
   { word: 'presentation', means: 'larger print and levels, for a projector' },
@@ -50,4 +51,42 @@ const picture: Command = {
   },
 };
 
-export const VIEW_COMMANDS: readonly Command[] = [size, picture];
+const closeUp: Command = {
+  name: 'close-up',
+  group: 'Looking',
+  means: 'a chip as blocks: pins, latches, cells',
+  example: 'close-up U1',
+  takes: [{ shown: 'CHIP', offers: partOffers((s) => s.isChip) }],
+  run([word = ''], desk) {
+    const found = partNamed(word, desk, 'chip', (s) => s.isChip);
+    if (!found.ok) return found;
+    desk.open(found.value.part.id);
+    return said(`Close-up of ${found.value.part.id}.`);
+  },
+};
+
+const strip: Command = {
+  name: 'strip',
+  group: 'Looking',
+  means: 'the waveforms of the last write or read, or the last write once more, slowly',
+  example: 'strip replay',
+  takes: [
+    {
+      shown: 'open or replay',
+      few: true,
+      offers: () => [
+        { word: 'open', means: 'the waveforms of the last write or read' },
+        { word: 'replay', means: 'the last write or read once more, slowly' },
+      ],
+    },
+  ],
+  run([word = ''], { session, strip: of }) {
+    if (word !== 'open' && word !== 'replay') return refusal(word, `"${word}" is neither open nor replay.`);
+    if (!session.recordings.trace) return refusal(word, 'Nothing has been read or written yet, so there are no waveforms.');
+    of().open();
+    if (word === 'replay') of().play();
+    return said(word === 'open' ? 'The timing strip is open.' : 'The last write or read passes slowly.');
+  },
+};
+
+export const VIEW_COMMANDS: readonly Command[] = [closeUp, strip, size, picture];

@@ -24,7 +24,7 @@ const END = 0.75;
 const [APART, LEG] = [3, 0.6];
 
 export function targetOf(element: Element, spot: Spot, standing: Standing, drawing: Drawing, hole: string | undefined): Target {
-  const control = element.closest<SVGElement>('[role=switch], [role=button]:not([data-lamp])');
+  const control = element.closest<SVGElement>('.tag-card, [role=switch], [role=button]:not([data-lamp], .chip)');
   const marked = element.closest<SVGElement>('[data-lead], [data-part]');
   const free: Start | undefined =
     hole !== undefined && !standing.layout.taken.has(hole) ? { point: hole, spot: [Math.round(spot[0]), Math.round(spot[1])] } : undefined;

@@ -2,12 +2,12 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { PlanMeter } from '../../shared/plan.ts';
-import { type Change, holeName, readHole } from '../core.ts';
+import { holeName, readHole } from '../core.ts';
 import { Listen } from '../listen.ts';
 import type { Under } from '../scene/under.ts';
 import type { Session } from '../session.ts';
 import type { Standing } from '../standing.ts';
-import { meterAt, meterSays } from './meter-tags.ts';
+import { meterAt, meterName, meterSays } from './meter-tags.ts';
 
 @customElement('meter-panel')
 export class MeterPanel extends LitElement {
@@ -15,7 +15,7 @@ export class MeterPanel extends LitElement {
   @state() private measures: PlanMeter['measures'] = 'volts';
   @state() private problem = '';
   /** the meter last put down by hand; pointing again moves it */
-  private inHand: string | undefined;
+  @state() private inHand: string | undefined;
 
   constructor() {
     super();
@@ -28,7 +28,7 @@ export class MeterPanel extends LitElement {
 
   /** A click on the bench while measuring. */
   touch(under: Under) {
-    const place = this.measures === 'volts' ? (under.point ?? under.leg) : under.leg;
+    const place = this.measures === 'amps' ? under.leg : (under.point ?? under.leg);
     if (place) this.put(place);
     else this.problem = `${under.name} has no leg to clip round. Point at a lamp or at a leg of a part.`;
   }
@@ -54,20 +54,28 @@ export class MeterPanel extends LitElement {
   put(named: string, against?: string): string | undefined {
     const { standing } = this.session ?? {};
     if (!standing) return undefined;
-    const place = this.measures === 'volts' ? tipAt(named, standing) : named;
+    const place = this.measures === 'amps' ? named : tipAt(named, standing);
     this.problem = problemWith(place, this.measures, standing) ?? (against ? problemWith(against, 'volts', standing) : undefined) ?? '';
     if (this.problem) return this.problem;
     const { meters } = standing.plan;
     const before = meters.find((m) => m.id === this.inHand);
     const id = before?.id ?? freeId(standing);
+    const kept = before?.label === undefined ? { id } : { id, label: before.label };
     const meter: PlanMeter =
-      this.measures === 'volts'
-        ? { id, measures: 'volts', at: place, ...(against ? { against: tipAt(against, standing) } : {}) }
-        : { id, measures: 'amps', leg: place };
+      this.measures === 'amps'
+        ? { ...kept, measures: 'amps', leg: place }
+        : this.measures === 'level'
+          ? { ...kept, measures: 'level', at: place }
+          : { ...kept, measures: 'volts', at: place, ...(against ? { against: tipAt(against, standing) } : {}) };
     this.inHand = id;
-    const add: Change = { op: 'add-meter', meter, index: before ? meters.length - 1 : meters.length };
-    this.session?.edit(before ? { op: 'all', changes: [{ op: 'remove-meter', meter: before, index: meters.indexOf(before) }, add] } : add);
+    if (before) changeMeter(this.session, meter);
+    else this.session?.edit({ op: 'add-meter', meter, index: meters.length });
     return undefined;
+  }
+
+  private name(meter: PlanMeter, label: string) {
+    const { label: _, ...bare } = meter;
+    changeMeter(this.session, label === '' ? bare : { ...bare, label });
   }
 
   private takeOff(meter: PlanMeter) {
@@ -86,29 +94,52 @@ export class MeterPanel extends LitElement {
   protected override render() {
     const { standing, readings } = this.session ?? {};
     const volts = this.measures === 'volts';
+    const amps = this.measures === 'amps';
     return html`<form @submit=${this.submit} aria-label="Meter">
         <fieldset>
           <legend class="visually-hidden">Measure</legend>
-          ${(['volts', 'amps'] as const).map(
+          ${(['volts', 'amps', 'level'] as const).map(
             (m) =>
               html`<label><input type="radio" name="measures" value=${m} .checked=${this.measures === m} @change=${() => this.choose(m)} />${m}</label>`,
           )}
         </fieldset>
-        <label class="field">${volts ? 'at' : 'through'} <input name="place" size="7" autocomplete="off" spellcheck="false" placeholder=${volts ? 'a12' : 'R1.1'} /></label>
+        <label class="field">${amps ? 'through' : 'at'} <input name="place" size="7" autocomplete="off" spellcheck="false" placeholder=${amps ? 'R1.1' : 'a12'} /></label>
         ${volts ? html`<label class="field">against <input name="against" size="7" autocomplete="off" spellcheck="false" placeholder="supply −" /></label>` : nothing}
         <button type="submit" class="act">Put</button>
+        ${
+          this.inHand
+            ? html`<button type="button" class="plain" @click=${() => {
+                this.inHand = undefined;
+              }}>Another one</button>`
+            : nothing
+        }
       </form>
-      <p class="quiet">${this.problem || (volts ? 'Or point at a hole on the bench.' : 'Or point at a lamp or a leg on the bench.')}</p>
+      <p class="quiet">${this.problem || (amps ? 'Or point at a lamp or a leg on the bench.' : 'Or point at a hole on the bench.')}</p>
       <ul class="meters">
         ${standing?.plan.meters.map(
           (m) => html`<li>
-            <span>${meterAt(m)}${m.measures === 'volts' && m.against ? ` against ${m.against}` : ''}</span>
-            <output class="figures">${meterSays(m, readings?.meters[m.id])}</output>
+            <input class="meter-label" size="10" maxlength="40" autocomplete="off" aria-label="Name of the meter at ${meterAt(m)}" .value=${m.label ?? ''} placeholder=${meterName({ ...m, label: undefined })} @change=${(e: Event) => this.name(m, (e.target as HTMLInputElement).value.trim())} />
+            <output class="figures">${readings ? meterSays(m, readings) : ''}</output>
             <button type="button" class="plain" aria-label="Take the meter off ${meterAt(m)}" @click=${() => this.takeOff(m)}>take off</button>
           </li>`,
         )}
       </ul>`;
   }
+}
+
+/** A meter of this bench, another way: at another place, with another name, its tag elsewhere. */
+export function changeMeter(session: Session | undefined, meter: PlanMeter): void {
+  const meters = session?.standing?.plan.meters ?? [];
+  const index = meters.findIndex((m) => m.id === meter.id);
+  const before = meters[index];
+  if (before)
+    session?.edit({
+      op: 'all',
+      changes: [
+        { op: 'remove-meter', meter: before, index },
+        { op: 'add-meter', meter, index },
+      ],
+    });
 }
 
 /** A voltmeter's tip goes into a hole: a leg's name is turned into its hole's. Terminals off the boards keep theirs. */

@@ -11,7 +11,7 @@ interface Setting {
 }
 
 /** The byte at an address of a plan's memory image; what is not named there is erased, all ones. */
-function byteAt(image: Plan['memories'][string] | undefined, address: number): number {
+export function byteAt(image: Plan['memories'][string] | undefined, address: number): number {
   for (const [start, bytes] of Object.entries(image ?? {})) {
     const at = (address - Number.parseInt(start, 16)) * 2;
     if (at >= 0 && at < bytes.length) return Number.parseInt(bytes.slice(at, at + 2), 16);

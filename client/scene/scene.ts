@@ -1,6 +1,7 @@
 /** The bench on the screen: holds the drawing, its view, and what a pointer or the focus picks out. */
 import { LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import type { PlanMeter } from '../../shared/plan.ts';
 import { holeName, holeSpot, holesOf, type Readings, type Ref, stripOf } from '../core.ts';
 import type { Builder } from '../edit/builder.ts';
 import { type HandsOn, makeHandsOn } from '../edit/hands-on.ts';
@@ -103,7 +104,12 @@ export class BenchScene extends LitElement {
     if (before?.layout !== standing.layout) this.build(standing, hand);
     if (!this.drawing) return;
     this.drawing.mark(standing.plan);
-    this.meters = drawMeters(standing, this.drawing);
+    this.meters = drawMeters(
+      standing,
+      this.drawing,
+      () => this.view?.scale ?? 1,
+      (meter, tag) => this.dispatchEvent(new CustomEvent<PlanMeter>('meter-moved', { detail: { ...meter, tag: [...tag] } })),
+    );
     this.metersLayer.replaceChildren(this.meters.root);
   }
 

@@ -28,6 +28,20 @@ export function tappable(on: SVGElement, { act }: Press): void {
   });
 }
 
+/** Opens at a double click, at Enter, at an assistive tool's click; one click stays free for what else a hand does with it. */
+export function openable(on: SVGElement, open: () => void): void {
+  on.setAttribute('tabindex', '0');
+  on.addEventListener('dblclick', open);
+  on.addEventListener('click', (e) => {
+    if (e.detail === 0) open();
+  });
+  on.addEventListener('keydown', (e) => {
+    if (e.key !== 'Enter' || e.target !== on) return;
+    e.preventDefault();
+    open();
+  });
+}
+
 /** Down while held: by pointer, by Enter or Space, by an assistive tool's click. Every way in has a way out: up, blur, lost pointer. */
 export function holdable(on: SVGElement, { down, up }: { down(): void; up(): void }): void {
   on.setAttribute('tabindex', '0');

@@ -1,9 +1,13 @@
-/** The timing strip: the last write as it was measured on the pins, each figure drawn to scale beside the part's limit. */
-import { html, LitElement, nothing, svg } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
-import { addressHex, type PartKind, partlyHex, siFormat, type WriteReport, type WriteTime } from '../core.ts';
+/** The timing strip: the waveforms of the last write or read as they were computed, and each figure beside the part's limit. */
+import { html, LitElement, nothing } from 'lit';
+import { customElement, property, query, state } from 'lit/decorators.js';
+import { addressHex, dumpTrace, type PartKind, partlyHex, siFormat, type Trace, type WriteReport, type WriteTime } from '../core.ts';
 import { Listen } from '../listen.ts';
+import { offerFile } from '../plans/plan-files.ts';
 import type { Session } from '../session.ts';
+import { makeReplay } from './replay.ts';
+import './wave-chart.ts';
+import type { WaveChart } from './wave-chart.ts';
 
 interface Bar {
   readonly name: string;
@@ -63,8 +67,19 @@ const says = (seconds: number) => (Number.isFinite(seconds) ? siFormat(seconds, 
 @customElement('timing-strip')
 export class TimingStrip extends LitElement {
   @property({ attribute: false }) session: Session | undefined;
+  /** opened by hand, though nothing has been written yet */
+  @state() private wanted = false;
   /** on a small window the bench needs the room, and the strip's first line says how the write ended */
   @state() private folded = matchMedia('(max-width: 40rem)').matches;
+  @state() private playing = false;
+  @query('wave-chart') private readonly chart!: WaveChart | null;
+  private readonly replay = makeReplay(
+    (time) => this.session?.recordings.look(time),
+    (playing) => {
+      this.playing = playing;
+    },
+  );
+  private off: (() => void) | undefined;
 
   constructor() {
     super();
@@ -75,20 +90,41 @@ export class TimingStrip extends LitElement {
     return this;
   }
 
+  protected override willUpdate() {
+    this.off ??= this.session?.recordings.on(() => this.requestUpdate());
+  }
+
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    this.replay.stop();
+    this.off?.();
+    this.off = undefined;
+  }
+
+  open() {
+    this.wanted = true;
+    this.folded = false;
+  }
+
+  /** Unfolds the strip and lets the last write pass once more, slowly. */
+  play() {
+    this.folded = false;
+    const trace = this.session?.recordings.trace;
+    if (trace) this.replay.play(trace);
+  }
+
   protected override render() {
     const { session } = this;
-    const w = session && worthShowing(session.writes);
-    this.hidden = w === undefined;
-    if (!session || !w) return nothing;
-    const kind = session.standing?.specimen.get(w.part)?.kind;
-    const all = bars(w, kind);
-    const limits = all.flatMap((b) => [b.least ?? 0, b.most ?? 0, Math.min(b.measured, 2e-6)]);
-    // a little more than the longest thing that is drawn whole
-    const scale = 1.12 * Math.max(...limits);
+    const trace = session?.recordings.trace;
+    const w = session && (trace?.report ?? worthShowing(session.writes));
+    this.hidden = !session || (session.writes.length === 0 && !(this.wanted && trace));
+    if (!session || this.hidden) return nothing;
+    const kind = session.standing?.specimen.get(trace?.part ?? w?.part ?? '')?.kind;
     return html`<section aria-label="Timing strip">
       <header>
         <h2 class="strip-title">Timing strip</h2>
-        <p class="figures strip-says">${writeSays(w)}</p>
+        <p class="figures strip-says">${trace?.what === 'read' ? readSays(trace, kind) : w ? writeSays(w) : ''}</p>
+        ${trace && !this.folded ? this.tools(trace) : nothing}
         <button type="button" class="fold strip-fold" aria-expanded=${!this.folded} @click=${() => {
           this.folded = !this.folded;
         }}>
@@ -96,32 +132,90 @@ export class TimingStrip extends LitElement {
           <svg viewBox="0 0 16 16" aria-hidden="true"><path d=${this.folded ? 'M4 10l4-4 4 4' : 'M4 6l4 4 4-4'} /></svg>
         </button>
       </header>
-      ${this.folded ? nothing : html`<dl>${all.map((b) => this.bar(b, scale))}</dl>`}
+      ${
+        this.folded
+          ? nothing
+          : html`${
+              trace
+                ? html`<wave-chart .trace=${trace} .cursor=${session.recordings.cursor} .volts=${session.standing?.volts ?? 5} @cursor=${(
+                    e: CustomEvent<number>,
+                  ) => {
+                    this.replay.stop();
+                    session.recordings.look(e.detail);
+                  }}></wave-chart>`
+                : nothing
+            }
+            ${w && trace?.what !== 'read' ? html`<dl class="bars">${bars(w, kind).map(bar)}</dl>` : nothing}`
+      }
     </section>`;
   }
 
-  private bar(b: Bar, scale: number) {
-    const at = (seconds: number) => `${(100 * Math.max(0, Math.min(1, seconds / scale))).toFixed(2)}%`;
-    const limit = [b.least === undefined ? '' : `at least ${says(b.least)}`, b.most === undefined ? '' : `at most ${says(b.most)}`]
-      .filter(Boolean)
-      .join(', ');
-    return html`<div class="bar" data-kept=${kept(b)}>
-      <dt>${b.name}</dt>
-      <dd>
-        <svg class="bar-scale" aria-hidden="true">
-          ${b.least === undefined ? nothing : svg`<svg x=${at(b.least)}><rect class="allowed" y="3" width="100%" height="16" /></svg>`}
-          ${b.most === undefined ? nothing : svg`<rect class="allowed" y="3" width=${at(b.most)} height="16" />`}
-          ${
-            b.measured <= scale
-              ? svg`<line class="measured" x1="0" x2=${at(b.measured)} y1="11" y2="11" /><circle class="measured-end" cx=${at(b.measured)} cy="11" r="4.5" />`
-              : svg`<line class="measured" x1="0" x2="88%" y1="11" y2="11" /><line class="measured goes-on" x1="88%" x2="100%" y1="11" y2="11" />`
-          }
-          ${b.least === undefined ? nothing : svg`<line class="limit" x1=${at(b.least)} x2=${at(b.least)} y1="1" y2="21" />`}
-          ${b.most === undefined ? nothing : svg`<line class="limit" x1=${at(b.most)} x2=${at(b.most)} y1="1" y2="21" />`}
-        </svg>
-        <span class="figures">${says(b.measured)}${kept(b) ? '' : ' ✗'}</span>
-        <span class="quiet">${limit}</span>
-      </dd>
+  private tools(trace: Trace) {
+    const tool = (name: string, path: string, act: () => void, pressed?: boolean) => html`<button
+      type="button"
+      aria-label=${name}
+      title=${name}
+      aria-pressed=${pressed ?? nothing}
+      @click=${act}
+    ><svg viewBox="0 0 20 20" aria-hidden="true"><path d=${path} /></svg></button>`;
+    return html`<div class="strip-tools" role="group" aria-label="Waveforms">
+      ${tool('Replay slowly', this.playing ? 'M6 5v10M13 5v10' : 'M6 4l10 6-10 6z', () => (this.playing ? this.replay.stop() : this.replay.play(trace)), this.playing)}
+      ${tool('Draw time closer', 'M3 10h4M17 10h-4M7 6l-4 4 4 4M13 6l4 4-4 4', () => this.chart?.zoom(1.6))}
+      ${tool('The whole recording', 'M3 4v12M17 4v12M6 10h8M8.500 7.500l-2.500 2.500 2.500 2.500M11.500 7.500l2.500 2.500-2.500 2.500', () => this.chart?.whole())}
+      ${tool('Save the waveforms as VCD', 'M10 3v9M6.500 8.500l3.500 3.500 3.500-3.500M4 16h12', () => this.save(trace))}
+      ${
+        this.session?.recordings.cursor === undefined
+          ? nothing
+          : html`<button type="button" class="plain strip-live" @click=${() => {
+              this.replay.stop();
+              this.session?.recordings.look(undefined);
+            }}>Back to now</button>`
+      }
     </div>`;
   }
+
+  private save(trace: Trace) {
+    const dump = dumpTrace(trace);
+    if (dump.ok)
+      offerFile(
+        `${this.session?.standing?.plan.title ?? 'bench'} ${trace.part} ${trace.what}`,
+        'vcd',
+        new Blob([dump.value], { type: 'text/plain' }),
+      );
+    else this.session?.refuse(dump.failure);
+  }
+}
+
+/** "read of 0x00B: byte valid after 150 ns, at most 150 ns" */
+function readSays(trace: Trace, kind: PartKind | undefined): string {
+  const rows = trace.pins.filter((p) => /^D\d+$/.test(p.name));
+  const moved = lastChange(
+    trace,
+    trace.pins.filter((p) => !/^D\d+$/.test(p.name)),
+  );
+  const valid = lastChange(trace, rows);
+  const most = figure(kind, 'access time');
+  const address = trace.states.at(-1)?.state.address;
+  const head = `read${address ? ` of 0x${addressHex(address)}` : ''}`;
+  if (moved === undefined || valid === undefined || valid <= moved) return `${head}: the byte stayed the same`;
+  return `${head}: byte valid after ${siFormat(valid - moved, 's')}${most === undefined ? '' : `, at most ${siFormat(most, 's')}`}`;
+}
+
+/** When the level of any of these pins changed last [s]. */
+function lastChange({ times }: Trace, pins: Trace['pins']): number | undefined {
+  let last: number | undefined;
+  for (const { levels } of pins)
+    for (let i = 1; i < levels.length; i++)
+      if (levels[i] !== levels[i - 1] && (last === undefined || (times[i] ?? 0) > last)) last = times[i];
+  return last;
+}
+
+function bar(b: Bar) {
+  const limit = [b.least === undefined ? '' : `at least ${says(b.least)}`, b.most === undefined ? '' : `at most ${says(b.most)}`]
+    .filter(Boolean)
+    .join(', ');
+  return html`<div class="bar" data-kept=${kept(b)}>
+    <dt>${b.name}</dt>
+    <dd><span class="figures">${says(b.measured)}${kept(b) ? '' : ' ✗'}</span> <span class="quiet">${limit}</span></dd>
+  </div>`;
 }

@@ -1,6 +1,6 @@
 /** What the page and its worker say to each other. The worker owns one live simulation; the page owns the drawing. */
 import type { Plan } from '../../shared/plan.ts';
-import type { Act, Change, Failure, Glow, Readings, Sentence, Severity, WriteReport } from '../core.ts';
+import type { Act, Change, Failure, Glow, Readings, Sentence, Severity, Trace, WriteReport } from '../core.ts';
 
 /** A finding in words. */
 export interface SaidFinding {
@@ -39,7 +39,9 @@ export type Ask =
   /** answers now and after every change; undefined: no more */
   | { readonly ask: 'why'; readonly lamp: string | undefined }
   /** what every row of the wanted table would show */
-  | { readonly ask: 'sweep' };
+  | { readonly ask: 'sweep' }
+  /** records the pins of these parts, on this bench and on those that follow */
+  | { readonly ask: 'watch'; readonly parts: readonly string[] };
 
 export type Tell =
   /** a bench stands: after `open`, after an edit (as it was made in the end), after a part was damaged */
@@ -55,6 +57,8 @@ export type Tell =
   | { readonly tell: 'findings'; readonly findings: readonly SaidFinding[] }
   /** what the chips reported since the last telling, and the memories as they are after it */
   | { readonly tell: 'written'; readonly reports: readonly WriteReport[]; readonly memories: Plan['memories'] }
+  /** writes and reads of watched parts, recorded since the last telling */
+  | { readonly tell: 'traced'; readonly traces: readonly Trace[] }
   | { readonly tell: 'why'; readonly why: SaidWhy }
   /** undefined: the inputs are not all set by switches */
   | { readonly tell: 'swept'; readonly swept: Swept | undefined };

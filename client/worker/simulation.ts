@@ -2,7 +2,18 @@
 
 import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
-import { type Change, findingsNow, rebase, type Simulation, sayFinding, sayWhy, simulate, sweep, whyLamp } from '../../sim-core/index.ts';
+import {
+  type Change,
+  findingsNow,
+  rebase,
+  type Simulation,
+  sayFinding,
+  sayWhy,
+  simulate,
+  sweep,
+  type Trace,
+  whyLamp,
+} from '../../sim-core/index.ts';
 import type { Act } from '../core.ts';
 import { putIn } from './mailbox.ts';
 import { makePace } from './pace.ts';
@@ -12,6 +23,8 @@ let sim: Simulation | undefined;
 /** when the last act came [ms]; what a person ponders passes on the bench too */
 let lastAt = 0;
 let reported = 0;
+let watched: readonly string[] = [];
+const traced = new Map<string, Trace>();
 let wordsDue: ReturnType<typeof setTimeout> | undefined;
 let asked: string | undefined;
 /** how long after a hand's act the bench is first looked at [s]: past every access time, before a contact has chattered out */
@@ -42,6 +55,7 @@ function open(plan: Plan): void {
     return;
   }
   sim = built.value;
+  sim.watch(watched);
   reported = 0;
   lastAt = performance.now();
   tell({ tell: 'standing', plan: sim.plan(), after: 'open' });
@@ -127,9 +141,16 @@ function show(now: Simulation, wordsIn: number): void {
   wordsDue = setTimeout(speak, wordsIn);
 }
 
+function tellTraces(now: Simulation): void {
+  const fresh = now.traces.filter((t) => traced.get(t.part) !== t);
+  for (const trace of fresh) traced.set(trace.part, trace);
+  if (fresh.length > 0) tell({ tell: 'traced', traces: fresh });
+}
+
 function speak(): void {
   if (!sim) return;
   spokenAt = performance.now();
+  tellTraces(sim);
   const { plan } = sim.circuit;
   tell({ tell: 'findings', findings: findingsNow(sim).map((f) => ({ code: f.code, severity: f.severity, says: sayFinding(f, plan) })) });
   if (asked !== undefined && mayBeAsked(sim, asked)) answer(sim, asked);
@@ -164,6 +185,11 @@ function hear(message: Ask): void {
     const read = readPlan(message.text);
     if (read.ok) open(read.value);
     else tell({ tell: 'refused', failure: read.failure, asked: message.ask });
+    return;
+  }
+  if (message.ask === 'watch') {
+    watched = message.parts;
+    sim?.watch(watched);
     return;
   }
   if (!sim) return;

@@ -24,11 +24,12 @@ export interface Reading {
   /** what each digit looks like; null: no character */
   readonly digits: ReadonlyArray<{ readonly part: string; readonly shows: string | null; readonly segments: string }>;
   readonly meters: ReadonlyArray<{ readonly meter: string; readonly value: number; readonly unit: 'V' | 'A' }>;
+  readonly probes: ReadonlyArray<{ readonly probe: string; readonly level: string; readonly pulses: number }>;
 }
 
 export function readNow(sim: Simulation): Reading {
   const readings = sim.readings();
-  const { time, lamps, chips, supplies, meters } = readings;
+  const { time, lamps, chips, supplies, meters, probes } = readings;
   const labels = labelsOf(sim.circuit.plan);
   return {
     time,
@@ -42,7 +43,15 @@ export function readNow(sim: Simulation): Reading {
     })),
     supplies,
     digits: shownDigits(readings).map((d) => ({ part: d.part, shows: d.character ?? null, segments: d.lit })),
-    meters: sim.circuit.plan.meters.map((m) => ({ meter: m.id, value: meters[m.id] ?? 0, unit: m.measures === 'volts' ? 'V' : 'A' })),
+    meters: sim.circuit.plan.meters.flatMap((m) =>
+      m.measures === 'level'
+        ? []
+        : [{ meter: m.id, value: meters[m.id] ?? 0, unit: m.measures === 'volts' ? ('V' as const) : ('A' as const) }],
+    ),
+    probes: sim.circuit.plan.meters.flatMap((m) => {
+      const probe = probes[m.id];
+      return m.measures === 'level' && probe ? [{ probe: m.id, ...probe }] : [];
+    }),
   };
 }
 
@@ -55,7 +64,7 @@ export const labelsOf = (plan: Plan) => {
   };
 };
 
-export function sayReading({ time, lamps, chips, supplies, digits, meters }: Reading): string {
+export function sayReading({ time, lamps, chips, supplies, digits, meters, probes }: Reading): string {
   const rows = [
     ...lamps.map((l) => [l.lamp, l.label ?? '', l.glow, siFormat(l.amps, 'A')]),
     ...digits.map((d) => [d.part, '', 'shows', d.shows ?? `segments ${d.segments}, no character`]),
@@ -72,6 +81,7 @@ export function sayReading({ time, lamps, chips, supplies, digits, meters }: Rea
       `${siFormat(s.volts, 'V')}  ${siFormat(s.amps, 'A')}`,
     ]),
     ...meters.map((m) => [m.meter, '', 'reads', siFormat(m.value, m.unit, 4)]),
+    ...probes.map((p) => [p.probe, '', 'shows', `${p.level}${p.pulses > 0 ? `, pulses ${p.pulses}` : ''}`]),
   ];
   return `after ${siFormat(time, 's', 4)}\n${table(rows)}`;
 }

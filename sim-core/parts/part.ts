@@ -192,6 +192,10 @@ export interface ChipState {
   readonly address?: PinAddress;
   /** what the outputs stand for */
   readonly data?: { readonly value: number; readonly unknown: number };
+  /** what a write has taken from the pins and not stored yet: the address from the strobe's fall on, the byte from its rise on */
+  readonly latched?: { readonly address: PinAddress; readonly data?: { readonly value: number; readonly unknown: number } };
+  /** when what it does now will be done [s] */
+  readonly until?: number;
   /** the cell that has been written most often, and how often */
   readonly wear?: { readonly address: number; readonly cycles: number };
 }

@@ -209,15 +209,15 @@ function groundNet(placed: readonly Placed[], netOf: (leg: Leg) => Net): Net | u
   return undefined;
 }
 
-/** The nets a voltmeter touches; undefined if its tip is in an empty row. */
+/** The nets a voltmeter or a probe touches; undefined if its tip is in an empty row. */
 export function meterNets(meter: PlanMeter, layout: Layout, nets: Nets): readonly [Net, Net | undefined] | undefined {
-  if (meter.measures !== 'volts') return undefined;
+  if (meter.measures === 'amps') return undefined;
   const netAt = (point: string): Net | undefined => {
     const hole = readHole(point, layout.plan.boards);
     return nets.ofStrip.get('problem' in hole ? point : stripOf(hole));
   };
   const tip = netAt(meter.at);
-  return tip && [tip, meter.against === undefined ? undefined : netAt(meter.against)];
+  return tip && [tip, meter.measures === 'level' || meter.against === undefined ? undefined : netAt(meter.against)];
 }
 
 function makeBuilder(network: Network, drive: 'typical' | 'guaranteed', nodeOf: (leg: Leg) => Node) {

@@ -5,6 +5,7 @@ import type { ChipEvent } from '../parts/part.ts';
 import type { Circuit } from './circuit.ts';
 import type { Act } from './hands.ts';
 import type { Readings } from './readings.ts';
+import type { Trace } from './recorder.ts';
 import type { Specimens } from './specimen.ts';
 
 export interface Options {
@@ -39,6 +40,10 @@ export interface Simulation {
   glows(into: Uint8Array): void;
   /** what the chips reported since the beginning, oldest first */
   readonly events: readonly ChipEvent[];
+  /** records the pins of these chips from now on; none: no more */
+  watch(parts: readonly string[]): void;
+  /** the last write or read of each watched chip */
+  readonly traces: readonly Trace[];
   /** the plan as it stands now: leads moved, switches set, bytes written */
   plan(): Plan;
 }

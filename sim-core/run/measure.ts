@@ -4,6 +4,8 @@ import { type Level, thresholdsOf } from '../parts/part.ts';
 import { type ChipSite, type Circuit, type LampSite, meterNets } from './circuit.ts';
 import type { Holding } from './holding.ts';
 import type { Physics } from './physics.ts';
+import { pinLevel, pinPlaces } from './pin-level.ts';
+import type { Probes } from './probes.ts';
 import {
   type ChipReading,
   GLOWS,
@@ -23,6 +25,7 @@ interface Rig {
   readonly holding: Holding;
   readonly sockets: Sockets;
   readonly undecided: Undecided;
+  readonly probes: Probes;
 }
 
 /** Below this a net is held by something that drives it; above the second nothing to speak of holds it [Ω]. Our choice. */
@@ -62,6 +65,7 @@ export function measure(rig: Rig, hands: Readings['hands'], now: number): Readin
     }),
     hands: { ...hands },
     meters: readMeters(circuit, volts, network, x),
+    probes: rig.probes.read(nets),
     ...(physics.lost === undefined ? {} : { unsolved: { net: circuit.netOfNode[physics.lost] as number } }),
   };
 }
@@ -163,35 +167,23 @@ function readChip(
   nets: readonly NetReading[],
   possible: Possible | undefined,
 ): ChipReading {
-  const { site, chip, level, pull, may } = socket;
+  const { site, chip, may } = socket;
   const at = (node: number) => (node === GROUND ? 0 : (x[node] as number));
   const ground = at(site.ground.node);
   const state = chip.state(now);
-  const pins = site.placed.kind.pins(site.placed.params).map(({ pin, name }, i): PinReading => {
+  const pins = pinPlaces(site).map((place, i): PinReading => {
     const leg = site.placed.legs[i];
-    const volts = leg ? at(circuit.nodeOfNet[circuit.netOf(leg).index] as number) - ground : 0;
-    const output = site.outputs.findIndex((o) => o.name === name);
-    const input = site.inputs.findIndex((p) => p.name === name);
-    const device = site.outputs[output]?.device;
-    const known = output < 0 || isSure(may[output] as number);
-    const driven = output >= 0 && (pull[output] !== OFF || !known);
     const net = leg && circuit.netOf(leg);
+    const device = site.outputs[place.output]?.device;
+    const unsure = place.output >= 0 && !isSure(may[place.output] as number);
     /** the same in every case, whatever the output does */
     const anyway = (): Level =>
       (net && possible && nets[net.index]?.held !== 'unknown' && levelIn(possible, circuit, site, circuit.nodeOfNet[net.index] as Node)) ||
       'X';
     return {
-      pin,
-      volts,
-      level: driven
-        ? known
-          ? pull[output] === PULL_HIGH
-            ? 'H'
-            : 'L'
-          : anyway()
-        : output >= 0 && (input < 0 || state.doing !== 'ready to write')
-          ? 'Z'
-          : (level[input] ?? null),
+      pin: place.pin,
+      volts: net ? at(circuit.nodeOfNet[net.index] as number) - ground : 0,
+      level: unsure ? anyway() : pinLevel(socket, place, state.doing),
       amps: device ? -circuit.network.current(device, x) : 0,
     };
   });
@@ -204,7 +196,7 @@ function readMeters(circuit: Circuit, volts: (net: number) => number, network: N
     if (meter.measures === 'volts') {
       const points = meterNets(meter, circuit.layout, circuit.nets);
       readings[meter.id] = points ? volts(points[0].index) - (points[1] ? volts(points[1].index) : 0) : 0;
-    } else readings[meter.id] = legCurrent(circuit, network, meter.leg, x);
+    } else if (meter.measures === 'amps') readings[meter.id] = legCurrent(circuit, network, meter.leg, x);
   }
   return readings;
 }

@@ -52,6 +52,13 @@ export interface SupplyReading {
   readonly limiting: boolean;
 }
 
+/** What a logic probe shows. */
+export interface ProbeReading {
+  readonly level: Level | 'Z';
+  /** times that the level went and came back since a hand last did something */
+  readonly pulses: number;
+}
+
 export interface Readings {
   /** simulated time [s] */
   readonly time: number;
@@ -64,6 +71,8 @@ export interface Readings {
   readonly hands: Readonly<Record<string, readonly boolean[]>>;
   /** meters of the plan: volts or amps by meter id */
   readonly meters: Readonly<Record<string, number>>;
+  /** logic probes of the plan, by meter id */
+  readonly probes: Readonly<Record<string, ProbeReading>>;
   /** chips that answer each other for ever: the bench was given up as never resting */
   readonly endless?: readonly string[];
   /** set when the solver could not find an operating point: what it was worst at */

@@ -14,7 +14,9 @@ import type { Options, Simulation } from './face.ts';
 import type { Act } from './hands.ts';
 import { makeHolding } from './holding.ts';
 import { measure, measureGlows } from './measure.ts';
-import { makePhysics } from './physics.ts';
+import { makePhysics, type Physics } from './physics.ts';
+import { makeProbes } from './probes.ts';
+import { makeRecorder, type Recorder } from './recorder.ts';
 import { restarts, voltagesAfterRewiring } from './rewiring.ts';
 import { type Ear, makeSockets, type Seat, type Socket } from './sockets.ts';
 import { makeUndecided, type Undecided } from './undecided.ts';
@@ -78,11 +80,24 @@ function run(first: Circuit, options: Options): Simulation {
       if (!background) foreground += 1;
       agenda.add(time, { seat, alarm: name, background });
     },
-    report: (event) => events.push(event),
+    report(event) {
+      events.push(event);
+      recorder?.reported(event, now);
+    },
     moved(device, from, to) {
       if (from !== to) rig.circuit.blocks.moved(device, from, to, rig.physics.end);
       stirred = true;
     },
+  };
+  /** while somebody looks at pins in time */
+  let recorder: Recorder | undefined;
+  const probes = makeProbes();
+  /** for those who look at every moment */
+  const noteTime = (physics: Physics) => {
+    if (!recorder && !probes.any) return;
+    physics.complete();
+    recorder?.note(now, physics.x);
+    probes.note(physics.x);
   };
   /** where the switches stand now; the circuit's own plan keeps where they stood when it was built */
   let hands: Plan['hands'] = { ...first.plan.hands };
@@ -102,7 +117,8 @@ function run(first: Circuit, options: Options): Simulation {
     for (const site of circuit.contacts)
       circuit.network.setConductance(site.device, conductanceOf(site, handOf(hands, site.placed.part.id, site.pole)));
     for (const site of circuit.supplies) circuit.network.switchSupply(site.device, handOf(hands, site.placed.part.id, 0));
-    return { circuit, holding, undecided, sockets, physics };
+    probes.attach(circuit);
+    return { circuit, holding, undecided, sockets, physics, probes };
   }
 
   /** Values of the network have changed at this moment. */
@@ -111,11 +127,14 @@ function run(first: Circuit, options: Options): Simulation {
     stirred = false;
     unworn = true;
     wear.leave(now);
+    noteTime(physics);
     if (options.still) physics.arrive();
     else physics.jump();
     holding.changed();
     undecided.changed();
+    noteTime(physics);
     sockets.deliver(count(physics.look()), physics.x, physics.end, circuit.blocks.takeStirred());
+    noteTime(physics);
   };
 
   /** Runs to `until`, or to rest if `until` is Infinity; false if it did not come to rest, or did not get that far. */
@@ -153,12 +172,18 @@ function run(first: Circuit, options: Options): Simulation {
       }
       const horizon = Math.min(until, agenda.next, toRest ? Number.POSITIVE_INFINITY : wear.due);
       if (physics.resting) {
-        if (toRest && foreground === 0) return true;
+        if (toRest && foreground === 0) {
+          recorder?.rested(now);
+          return true;
+        }
         now = horizon;
         if (horizon === until && agenda.next > until && wear.due > until) return true;
         continue;
       }
-      if (now >= until || (toRest && foreground === 0 && now - lastEvent > PATIENCE)) return false;
+      if (now >= until || (toRest && foreground === 0 && now - lastEvent > PATIENCE)) {
+        recorder?.rested(now);
+        return false;
+      }
       const { moved, passed } = physics.step(toRest ? Math.min(horizon - now, PATIENCE) : horizon - now);
       now += moved;
       // floating-point time: a step to the horizon lands on it
@@ -168,6 +193,7 @@ function run(first: Circuit, options: Options): Simulation {
         lastEvent = now;
         sockets.deliver(count(passed), physics.x, physics.end, undefined);
       }
+      noteTime(physics);
     }
     // a timer may swing for ever, as it should; a memory that keeps answering itself should not
     const reads = new Set(rig.circuit.chips.filter((c) => c.spec.word).map((c) => c.placed.part.id));
@@ -244,6 +270,7 @@ function run(first: Circuit, options: Options): Simulation {
     rig = makeRig(circuit.value, carried, { circuit: before.circuit, x: before.physics.x });
     // a chip that has just been pushed in had no supply until now
     for (const socket of rig.sockets.all) if (!carried.includes(socket)) socket.chip.begin(now);
+    recorder?.attach(rig.sockets);
     settleJump();
     return done(undefined);
   };
@@ -282,6 +309,7 @@ function run(first: Circuit, options: Options): Simulation {
   };
 
   const begin = (act: Act): Outcome<void> => {
+    probes.begin();
     const { circuit } = rig;
     if (act.do === 'move-lead') return moveLead(act.lead, act.end, act.point);
     if (act.do === 'edit') return rewire(act.change);
@@ -339,6 +367,20 @@ function run(first: Circuit, options: Options): Simulation {
     readings: () => ({ ...measure(rig, hands, now), ...(endless.length > 0 ? { endless } : {}) }),
     events,
     plan: planNow,
+    watch(parts) {
+      if (parts.length === 0) recorder = undefined;
+      else {
+        if (!recorder) {
+          recorder = makeRecorder();
+          recorder.attach(rig.sockets);
+        }
+        recorder.watch(parts);
+        noteTime(rig.physics);
+      }
+    },
+    get traces() {
+      return recorder?.traces ?? [];
+    },
   };
 }
 

@@ -47,7 +47,8 @@ describe('names of pins', () => {
     await page.setViewportSize({ width: 1920, height: 1080 });
     await page.goto('/?plan=greenhouse');
     await eventually(page.locator('.level[data-level]').first()).toBeAttached();
-    const headline = page.getByRole('heading', { level: 2 }).first();
+    const headline = page.getByRole('heading', { level: 2, name: /^The supply is off/ });
+    await eventually(headline).toBeVisible();
     const sizes = async () => ({
       pin: Math.max(...(await letters(page))),
       headline: await headline.evaluate((h) => Number.parseFloat(getComputedStyle(h).fontSize)),

@@ -136,7 +136,7 @@ describe('a document that does not fit the schema', () => {
     [
       'a meter of an unknown kind',
       { meters: [{ id: 'M1', measures: 'watts' }] },
-      'meters/0/measures is "watts": give one of "volts", "amps".',
+      'meters/0/measures is "watts": give one of "volts", "amps", "level".',
     ],
     [
       'a meter of a known kind that lacks its point',

@@ -8,7 +8,11 @@ import type { DrawFace } from './face.ts';
 
 const [WIDTH, HEIGHT] = [13, 4.4];
 
-export const drawBenchSupply: DrawFace = ({ part, supply }, { middle, hand }) => {
+/** "36.4 mA 182 mW" */
+const drawnSays = (volts: number, amps: number): string =>
+  Math.abs(amps) < 1e-6 ? '0 mA' : `${siFormat(amps, 'A')} ${siFormat(Math.abs(volts * amps), 'W')}`;
+
+export const drawBenchSupply: DrawFace = ({ part, supply, params }, { middle, hand }) => {
   const [x, y] = part.spot ?? [0, 0];
   const above = y + HEIGHT / 2 < middle[1];
   const postY = above ? y + HEIGHT : y;
@@ -16,10 +20,11 @@ export const drawBenchSupply: DrawFace = ({ part, supply }, { middle, hand }) =>
     [supply?.minus ?? '-', [x + 9.4, postY]],
     [supply?.plus ?? '+', [x + 11.4, postY]],
   ]);
+  const limit = siFormat(Number(params.amps), 'A');
   const set = supply ? `set to ${siFormat(supply.volts, 'V')}` : '';
   const volts = el('text', { x: (x + 0.7) * U, y: (y + 2.65) * U, class: 'supply-volts' }, '0.00 V');
   const amps = el('text', { x: (x + 0.7) * U, y: (y + 3.8) * U, class: 'supply-amps' }, '');
-  const note = el('text', { x: (x + 0.7) * U, y: (y + 1.15) * U, class: 'supply-name' }, part.label ?? 'bench supply');
+  const note = el('text', { x: (x + 0.7) * U, y: (y + 1.15) * U, class: 'supply-name' }, `${part.label ?? 'bench supply'}, limit ${limit}`);
   const word = el('text', { x: (x + 11.3) * U, y: (y + 2.2) * U, class: 'toggle-word', 'aria-hidden': 'true' }, 'off');
   const knob = el('circle', { cx: (x + 10.05) * U, cy: (y + 2.2) * U, r: 0.52 * U, class: 'toggle-knob' });
   const called = `${part.label ?? 'Bench supply'} ${part.id}`;
@@ -78,8 +83,8 @@ export const drawBenchSupply: DrawFace = ({ part, supply }, { middle, hand }) =>
       if (!reading) return;
       if (reading.on !== on) put(reading.on);
       const v = `${Math.abs(reading.volts).toFixed(2)} V`;
-      const a = reading.on ? (Math.abs(reading.amps) < 1e-6 ? '0 mA' : siFormat(reading.amps, 'A')) : set;
-      const n = `${part.label ?? 'bench supply'}${reading.limiting ? ', at its current limit' : ''}`;
+      const a = reading.on ? drawnSays(reading.volts, reading.amps) : set;
+      const n = `${part.label ?? 'bench supply'}${reading.limiting ? ` at its limit of ${limit}` : `, limit ${limit}`}`;
       if (says === v + a + n) return;
       says = v + a + n;
       volts.textContent = v;

@@ -9,6 +9,8 @@ export interface Hand {
   press(part: string): void;
   release(part: string): void;
   ask(lamp: string): void;
+  /** opens the close-up of a chip */
+  open(chip: string): void;
 }
 
 /** One reading, with its lists looked up by name, and how it is to be shown. */

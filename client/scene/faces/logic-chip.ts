@@ -1,16 +1,17 @@
 /** A logic chip: its pins by name, the mark of what it does, its short name, and what it is doing. */
 import { U } from '../geometry.ts';
 import { el, short } from '../svg.ts';
+import { openable } from '../touch.ts';
 import type { DrawFace } from './face.ts';
 import { FUNCTION_MARKS } from './function-marks.ts';
-import { pinName, rowPackage } from './row-package.ts';
+import { focusRing, pinName, rowPackage } from './row-package.ts';
 
 /** Largest letters of the name, and of the line below it [drawing units]; a letter's width as a part of its size. */
 const [NAME, LINE] = [11.6, 7.6];
 const [SANS, MONO] = [0.57, 0.6];
 const MARK = 22;
 
-export const drawLogicChip: DrawFace = ({ part, kind, params, legs: pins }, { legs }) => {
+export const drawLogicChip: DrawFace = ({ part, kind, params, legs: pins }, { legs, hand }) => {
   const { box, parts, notchAtLeft } = rowPackage(legs);
   const mark = FUNCTION_MARKS[kind.id];
   const name = mark?.name ?? kind.title.split(',')[0] ?? kind.title;
@@ -22,26 +23,31 @@ export const drawLogicChip: DrawFace = ({ part, kind, params, legs: pins }, { le
   const family = typeof params.family === 'string' ? params.family : undefined;
   const line = el('text', { x: short(from + room / 2), y: short(cy + 8.2), class: 'chip-line', style: `font-size:${LINE}px` }, '');
   let says: string | undefined;
+  const called = `${part.label ? `${part.label} ` : ''}${part.id}, ${kind.title}`;
+  const body = el(
+    'g',
+    { class: 'chip logic-chip', role: 'button', 'aria-label': called },
+    ...parts,
+    focusRing(box),
+    ...pins.map(({ pin }) => pinName(pin.name, legs.get(pin.pin) ?? [0, 0], box)),
+    ...(mark ? [el('path', { d: mark.d, class: 'function-mark', transform: `translate(${short(left + MARK / 2)} ${short(cy)})` })] : []),
+    el('text', { x: short(from + room / 2), y: short(cy - 1.2), class: 'chip-name', style: `font-size:${short(size)}px` }, name),
+    line,
+    el('title', {}, `${part.label ?? part.id}, ${kind.title}`),
+  );
+  openable(body, () => hand.open(part.id));
   return {
-    body: el(
-      'g',
-      { class: 'chip logic-chip' },
-      ...parts,
-      ...pins.map(({ pin }) => pinName(pin.name, legs.get(pin.pin) ?? [0, 0], box)),
-      ...(mark ? [el('path', { d: mark.d, class: 'function-mark', transform: `translate(${short(left + MARK / 2)} ${short(cy)})` })] : []),
-      el('text', { x: short(from + room / 2), y: short(cy - 1.2), class: 'chip-name', style: `font-size:${short(size)}px` }, name),
-      line,
-      el('title', {}, `${part.label ?? part.id}, ${kind.title}`),
-    ),
+    body,
     box,
     title: name,
     show({ chips, damage }) {
       const doing = damage.has(part.id) ? 'damaged' : (chips.get(part.id)?.state.doing ?? '');
       if (doing === says) return;
       says = doing;
-      const called = part.label ?? part.id;
-      const lines = [[called, family, doing], [called, doing], [called]].map((l) => l.filter(Boolean).join(' · '));
-      line.textContent = lines.find((l) => l.length * MONO * LINE <= room) ?? called;
+      body.setAttribute('aria-label', `${called}${doing ? `, ${doing}` : ''}`);
+      const id = part.label ?? part.id;
+      const lines = [[id, family, doing], [id, doing], [id]].map((l) => l.filter(Boolean).join(' · '));
+      line.textContent = lines.find((l) => l.length * MONO * LINE <= room) ?? id;
     },
   };
 };

@@ -2,9 +2,10 @@
 import { addressHex, type ChipState, partlyHex } from '../../core.ts';
 import { type Box, U } from '../geometry.ts';
 import { el, short } from '../svg.ts';
+import { openable } from '../touch.ts';
 import type { DrawFace } from './face.ts';
 import { KEEPING_MARKS, WINDOWED } from './function-marks.ts';
-import { pinName, rowPackage } from './row-package.ts';
+import { focusRing, pinName, rowPackage } from './row-package.ts';
 
 /** 'reading' and '0x00B → 55' */
 function doingSays(state: ChipState): readonly [doing: string, at: string] {
@@ -45,7 +46,7 @@ function printOn(box: Box, windowed: boolean) {
   } as const;
 }
 
-export const drawMemory: DrawFace = ({ part, kind, legs: pins }, { legs }) => {
+export const drawMemory: DrawFace = ({ part, kind, legs: pins }, { legs, hand }) => {
   const { box, parts, notchAtLeft } = rowPackage(legs);
   const windowed = WINDOWED.has(kind.id);
   const print = printOn(box, windowed);
@@ -58,19 +59,23 @@ export const drawMemory: DrawFace = ({ part, kind, legs: pins }, { legs }) => {
   const [cx, cy] = [(box.x + box.width / 2) * U, (box.y + box.height / 2) * U];
   const markX = notchAtLeft ? (box.x + 1.42) * U : (box.x + box.width - 1.42) * U;
   let says = '';
+  const called = `${part.label ? `${part.label} ` : ''}${part.id}, ${kind.title}`;
+  const body = el(
+    'g',
+    { class: 'chip memory-chip', role: 'button', 'aria-label': called },
+    ...parts,
+    focusRing(box),
+    ...pins.map(({ pin }) => pinName(pin.name, legs.get(pin.pin) ?? [0, 0], box)),
+    ...(windowed ? [quartzWindow(cx, cy)] : []),
+    ...(mark ? [el('path', { d: mark, class: 'function-mark keeping', transform: `translate(${short(markX)} ${short(cy - 6)})` })] : []),
+    ...lines.map((line, i) => text(print.title[i], windowed ? 'chip-title beside' : 'chip-title', line)),
+    ...doing,
+    text(print.id, 'chip-id', part.label ?? part.id),
+    el('title', {}, kind.title),
+  );
+  openable(body, () => hand.open(part.id));
   return {
-    body: el(
-      'g',
-      { class: 'chip memory-chip' },
-      ...parts,
-      ...pins.map(({ pin }) => pinName(pin.name, legs.get(pin.pin) ?? [0, 0], box)),
-      ...(windowed ? [quartzWindow(cx, cy)] : []),
-      ...(mark ? [el('path', { d: mark, class: 'function-mark keeping', transform: `translate(${short(markX)} ${short(cy - 6)})` })] : []),
-      ...lines.map((line, i) => text(print.title[i], windowed ? 'chip-title beside' : 'chip-title', line)),
-      ...doing,
-      text(print.id, 'chip-id', part.label ?? part.id),
-      el('title', {}, kind.title),
-    ),
+    body,
     box,
     show({ chips, damage }) {
       const chip = chips.get(part.id);
@@ -78,6 +83,7 @@ export const drawMemory: DrawFace = ({ part, kind, legs: pins }, { legs }) => {
       const next = chip ? doingSays(chip.state) : ([damage.has(part.id) ? 'damaged' : '', ''] as const);
       if (next.join() === says) return;
       says = next.join();
+      body.setAttribute('aria-label', `${called}${next[0] ? `, ${next.filter(Boolean).join(' ')}` : ''}`);
       if (windowed) for (const [i, line] of doing.entries()) line.textContent = next[i] ?? '';
       else if (doing[0]) doing[0].textContent = next.filter(Boolean).join(' ');
     },

@@ -37,6 +37,16 @@ export function rowPackage(legs: ReadonlyMap<string, Spot>): RowPackage {
   };
 }
 
+export const focusRing = (box: Box): SVGRectElement =>
+  el('rect', {
+    x: (box.x - 0.15) * U,
+    y: (box.y - 0.15) * U,
+    width: (box.width + 0.3) * U,
+    height: (box.height + 0.3) * U,
+    rx: 5,
+    class: 'focus-ring',
+  });
+
 /** Largest letters of a name that stands upright [drawing units]: in a wide body, and in a narrow one, where two names meet in the middle. */
 const [UPRIGHT_WIDE, UPRIGHT_NARROW] = [15, 11];
 /** A letter of the mono face is so wide, as a part of its size. */

@@ -17,7 +17,8 @@ export function remove({ plan, layout }: Ground, ids: readonly string[]): Outcom
     return !('problem' in hole) && gone.has(hole.board.id);
   };
   const metersLost = (m: PlanMeter): boolean =>
-    gone.has(m.id) || (m.measures === 'amps' ? lost(m.leg) : lost(m.at) || (m.against !== undefined && lost(m.against)));
+    gone.has(m.id) ||
+    (m.measures === 'amps' ? lost(m.leg) : lost(m.at) || (m.measures === 'volts' && m.against !== undefined && lost(m.against)));
 
   // from the last to the first, so that every index holds when it is used
   const changes: Change[] = [

@@ -194,6 +194,15 @@ export function startEeprom(
     }
   };
 
+  const latchedNow = (): Pick<ChipState, 'latched'> => {
+    if (pulse?.low !== undefined)
+      return {
+        latched: { address: { ...pulse.address, bits: pins.address.length }, ...(pulse.leftLow === undefined ? {} : { data: pulse.data }) },
+      };
+    const last = loading.latched;
+    return last ? { latched: { address: { ...last.address, bits: pins.address.length }, data: last.data } } : {};
+  };
+
   return {
     begin(now) {
       strobe = strobeLevel(level(pins.writeEnable), level(pins.chipEnable));
@@ -266,7 +275,14 @@ export function startEeprom(
         if (on === 'perhaps') return 'waiting';
         return level(pins.chipEnable) === 'L' && level(pins.outputEnable) === 'H' && now >= writableFrom ? 'ready to write' : 'off the bus';
       };
-      return { doing: doing(), address: read.address, ...(read.shown ? { data: read.shown } : {}), wear: loading.mostWritten };
+      return {
+        doing: doing(),
+        address: read.address,
+        ...(read.shown ? { data: read.shown } : {}),
+        ...latchedNow(),
+        ...(loading.cycling ? { until: loading.cycleEnds } : {}),
+        wear: loading.mostWritten,
+      };
     },
     contents: () => contentsOf(cells),
     cells: () => stateOf({ uncertain: doubtsOf(cells), writes: loading.writes() }),

@@ -31,8 +31,11 @@ export interface Load {
 }
 
 export interface Loading {
-  /** does the internal cycle run? */
+  /** does the internal cycle run, and until when [s]? */
   readonly cycling: boolean;
+  readonly cycleEnds: number;
+  /** the byte that came in last and is not stored yet */
+  readonly latched: Pick<Load, 'address' | 'data'> | undefined;
   /** what is read instead of the cells, from the first byte to the end of the cycle */
   readonly polled: Partly | undefined;
   /** the outputs have come on the bus once more */
@@ -61,6 +64,7 @@ export function makeLoading(bench: ChipBench, cells: Cells, flag: number, traits
   let steps: typeof bytes = [];
   /** the last byte; undefined: nothing is under way */
   let last: Partly | undefined;
+  let lastLoad: Load | undefined;
   let toggle = false;
   let cycleEnds = Number.POSITIVE_INFINITY;
   let loadEnds = Number.POSITIVE_INFINITY;
@@ -76,6 +80,7 @@ export function makeLoading(bench: ChipBench, cells: Cells, flag: number, traits
     bytes = [];
     steps = [];
     last = undefined;
+    lastLoad = undefined;
     busy(false);
   };
   const startCycle = (now: number) => {
@@ -95,6 +100,12 @@ export function makeLoading(bench: ChipBench, cells: Cells, flag: number, traits
   return {
     get cycling() {
       return cycleEnds < Number.POSITIVE_INFINITY;
+    },
+    get cycleEnds() {
+      return cycleEnds;
+    },
+    get latched() {
+      return lastLoad;
     },
     get polled() {
       if (!last) return undefined;
@@ -124,6 +135,7 @@ export function makeLoading(bench: ChipBench, cells: Cells, flag: number, traits
         bytes.push({ ...load, sure: !address.unknown && !other && !otherPage && !perhaps });
       } else if (taken === 'step') steps.push({ ...load, sure: true });
       last = data;
+      lastLoad = load;
       busy(true);
       if (page) {
         loadEnds = now + page.load;

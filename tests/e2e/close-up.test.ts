@@ -1,0 +1,113 @@
+/** A write seen from near: the close-up of the memory, the waveforms with their figures, the slow replay, and the dump of them. */
+
+import { readFileSync } from 'node:fs';
+import { AxeBuilder } from '@axe-core/playwright';
+import type { Page } from 'playwright';
+import { expect as eventually } from 'playwright/test';
+import { describe } from 'vitest';
+import { expect, test } from '../support/e2e.ts';
+import { readVcd } from '../support/vcd.ts';
+import { sensor, supply, tabTo } from './hands.ts';
+
+const closeUp = (page: Page) => page.getByRole('region', { name: 'Close-up of U1' });
+const strip = (page: Page) => page.getByRole('region', { name: 'Timing strip' });
+const value = (page: Page, name: string) => closeUp(page).locator('.block', { hasText: name }).locator('output');
+
+/** The erased bench with the byte 0x0A written at address 5. */
+async function write(page: Page) {
+  await page.setViewportSize({ width: 1440, height: 1000 });
+  await page.goto('/?plan=greenhouse-blank');
+  await supply(page).click();
+  await page.getByRole('group', { name: '/OE high to write', exact: true }).getByRole('switch').click();
+  for (const name of ['hot', 'dark']) await sensor(page, name).click();
+  for (const name of ['fan', 'heater'])
+    await page
+      .getByRole('group', { name: 'data', exact: true })
+      .getByRole('switch', { name: new RegExp(`${name}`) })
+      .click();
+  await page.getByRole('button', { name: 'write', exact: true }).click();
+  await eventually(strip(page)).toContainText('write of 0A at 0x005: stored');
+}
+
+describe('the close-up of a chip', () => {
+  test('opens by double click, shows what the memory does, follows the switches, and closes', async ({ page }) => {
+    await page.goto('/?plan=greenhouse');
+    await supply(page).click();
+    await page.getByRole('button', { name: /^U1, EEPROM/ }).dblclick();
+    await eventually(closeUp(page)).toContainText('It reads');
+    await eventually(value(page, 'address pins')).toHaveText('0x000');
+    await eventually(value(page, 'byte on the bus')).toHaveText('80');
+    await eventually(closeUp(page).locator('td[aria-current]')).toHaveText('80');
+    await sensor(page, 'hot').click();
+    await eventually(value(page, 'address pins')).toHaveText('0x001');
+    await eventually(closeUp(page).getByText('pin 8 A0, high')).toBeAttached();
+    await closeUp(page).getByRole('button', { name: 'Close' }).click();
+    await eventually(closeUp(page)).toHaveCount(0);
+  });
+
+  test('opens by keyboard and by name, and a screen reader finds nothing wrong with it', async ({ page }) => {
+    await page.goto('/?plan=greenhouse');
+    await tabTo(page, /^U1, EEPROM/, 40);
+    await page.keyboard.press('Enter');
+    await eventually(closeUp(page)).toContainText('There is no supply');
+    await page.keyboard.press('Escape');
+    await eventually(closeUp(page)).toHaveCount(0);
+    await page.keyboard.press('Control+k');
+    await page.keyboard.type('close-up U1');
+    await page.keyboard.press('Enter');
+    await eventually(closeUp(page)).toBeVisible();
+    for (const theme of ['Dark slate', 'Light paper']) {
+      await page.getByRole('button', { name: theme }).click();
+      const { violations } = await new AxeBuilder({ page }).include('chip-closeup').setLegacyMode().analyze();
+      expect(violations.flatMap((v) => v.nodes.map((n) => `${v.id} ${n.target.join(' ')}`))).toEqual([]);
+    }
+  });
+});
+
+describe('the timing strip', () => {
+  test('shows a write with its figures, and at the cursor what was latched then', async ({ page }) => {
+    await write(page);
+    await eventually(strip(page).locator('.bar', { hasText: '/WE surely low' })).toContainText(/1\d\d ns\s*at least 100 ns/);
+    await eventually(strip(page).locator('.wave-mark')).toHaveText(['address latched', 'data latched']);
+    await page.getByRole('button', { name: /^U1, EEPROM/ }).dblclick();
+    await eventually(value(page, 'latched address')).toHaveText('none');
+    // to the two moments, by where their lines are drawn
+    const at = async (mark: string, past: number) => {
+      const line = await strip(page).locator('.wave-mark', { hasText: mark }).locator('path').boundingBox();
+      const waves = await strip(page).locator('.waves').boundingBox();
+      await page.mouse.click(line!.x + past, waves!.y + 60);
+    };
+    await at('address latched', 12);
+    await eventually(value(page, 'latched address')).toHaveText('0x005');
+    await eventually(value(page, 'latched byte')).toHaveText('none');
+    await at('data latched', 12);
+    await eventually(value(page, 'latched byte')).toHaveText('0A');
+    await strip(page).getByRole('button', { name: 'Back to now' }).click();
+    await eventually(value(page, 'latched address')).toHaveText('none');
+    await eventually(closeUp(page).locator('td[aria-current]')).toHaveText('0A');
+  });
+
+  test('replays a write so slowly that the address is seen to be latched before the byte', async ({ page }) => {
+    await write(page);
+    await page.getByRole('button', { name: /^U1, EEPROM/ }).dblclick();
+    await strip(page).getByRole('button', { name: 'Replay slowly' }).click();
+    await eventually(closeUp(page)).toContainText('The strobe has fallen: address 0x005 is latched', { timeout: 9000 });
+    await eventually(value(page, 'latched byte')).toHaveText('none');
+    await eventually(closeUp(page)).toContainText('the byte 0A is latched for address 0x005', { timeout: 9000 });
+  });
+
+  test('leaves as a value change dump with the same pulse', async ({ page }) => {
+    await write(page);
+    const [file] = await Promise.all([
+      page.waitForEvent('download'),
+      strip(page).getByRole('button', { name: 'Save the waveforms as VCD' }).click(),
+    ]);
+    expect(file.suggestedFilename()).toMatch(/\.vcd$/);
+    const { signals } = readVcd(readFileSync(await file.path(), 'utf8'));
+    const we = signals.get('U1.WE_n')!;
+    const low = we.findIndex((c) => c.value === '0');
+    const width = (we[low + 1]!.tick - we[low]!.tick) / 1000;
+    const shown = Number(/surely low\s*(\d+) ns/.exec((await strip(page).locator('.bars').textContent()) ?? '')?.[1]);
+    expect(Math.abs(width - shown)).toBeLessThan(1);
+  });
+});

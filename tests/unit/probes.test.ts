@@ -1,0 +1,53 @@
+/** Logic probes: level letters and counted pulses against what was done to the bench. */
+import { expect, test } from 'vitest';
+import { readPlan } from '../../shared/read-plan.ts';
+import { LAMP_ON_D0, MEMORY, start, writeNetwork } from '../support/bench.ts';
+
+/** /WE (row 15) behind the write network; A0 of the memory in row 19; row 45 is joined to nothing but one end of a resistor. */
+const plan = {
+  ...start(`${MEMORY}${LAMP_ON_D0}
+  S2 dip-switch e2 poles=1
+  L30 lead a2 -a2 black
+  L31 lead g2 i16 yellow
+  R30 resistor j16 +j12 ohms=10k
+  L40 lead a19 -a19 black
+  R45 resistor a45 a50 ohms=1k
+  S2 hands 0
+  ${writeNetwork()}`).plan(),
+  meters: [
+    { id: 'M1', measures: 'level' as const, at: 'h15', label: 'strobe', tag: [2, -4] as [number, number] },
+    { id: 'M2', measures: 'level' as const, at: 'b19' },
+    { id: 'M3', measures: 'level' as const, at: 'b45' },
+  ],
+};
+
+test('a probe shows low, high and what hangs in the air', () => {
+  const { probes } = start(plan).readings();
+  expect(probes).toMatchObject({ M1: { level: 'H', pulses: 0 }, M2: { level: 'L', pulses: 0 }, M3: { level: 'Z', pulses: 0 } });
+});
+
+test('a pulse far too short to be seen is counted, until a hand does something else', () => {
+  const sim = start(plan, { bounce: false });
+  sim.wait(0.01);
+  sim.act({ do: 'press', part: 'SB1' });
+  expect(sim.events).toHaveLength(1);
+  expect(sim.readings().probes).toMatchObject({ M1: { level: 'H', pulses: 1 }, M2: { pulses: 0 } });
+  sim.act({ do: 'release', part: 'SB1' });
+  expect(sim.readings().probes.M1?.pulses).toBe(0);
+});
+
+test('a probe changes nothing that matters: its 10 MΩ move the width of a write by less than a thousandth', () => {
+  const pulse = (meters: typeof plan.meters) => {
+    const sim = start({ ...plan, meters }, { bounce: false });
+    sim.wait(0.01);
+    sim.act({ do: 'press', part: 'SB1' });
+    return sim.events[0]!.sureLow;
+  };
+  // 10 MΩ beside 680 Ω
+  expect(Math.abs(pulse(plan.meters) / pulse([]) - 1)).toBeLessThan(1e-3);
+});
+
+test('name and place of a tag stay in the plan', () => {
+  const read = readPlan(JSON.stringify(plan));
+  expect(read.ok && read.value.meters[0]).toEqual(plan.meters[0]);
+});

@@ -1,0 +1,135 @@
+/** What the recorder keeps of a write and a read: the physics' own samples, as much as was asked for, and nothing that changes the bench. */
+import { describe, expect, test } from 'vitest';
+import type { Simulation, Trace } from '../../sim-core/index.ts';
+import { dumpTrace } from '../../sim-core/index.ts';
+import { LAMP_ON_D0, MEMORY, start, writeNetwork } from '../support/bench.ts';
+import { readVcd } from '../support/vcd.ts';
+
+const BENCH = `${MEMORY}${LAMP_ON_D0}
+  S2 dip-switch e2 poles=1
+  L30 lead a2 -a2 black
+  L31 lead g2 i16 yellow
+  R30 resistor j16 +j12 ohms=10k
+  S3 dip-switch e30 poles=1
+  L32 lead a30 -a30 black
+  L33 lead g30 a19 yellow
+  R33 resistor b19 h33 ohms=10k
+  L34 lead j33 +j18 red
+  L18 lead a18 -a17 black
+  L50 lead c20 -a21 blue
+  L51 lead c21 -a22 blue
+  L52 lead c22 -a23 blue
+  L53 lead i23 -j20 blue
+  L54 lead i22 -j19 blue
+  L55 lead i21 -j18 blue
+  L56 lead i20 -j17 blue
+  L57 lead i19 -j16 blue
+  S2 hands 0
+  ${writeNetwork()}`;
+const VIL = 0.8;
+
+const traceOf = (sim: Simulation): Trace => {
+  expect(sim.traces).toHaveLength(1);
+  return sim.traces[0]!;
+};
+const pin = (t: Trace, name: string) => t.pins.find((p) => p.name === name)!;
+/** How long a pin is below a voltage, its samples joined by straight lines [s]. */
+function below(t: Trace, name: string, volts: number): number {
+  let sum = 0;
+  const v = pin(t, name).volts;
+  for (let i = 1; i < v.length; i++) {
+    const [a, b, long] = [v[i - 1]!, v[i]!, t.times[i]! - t.times[i - 1]!];
+    if (a < volts && b < volts) sum += long;
+    else if (a < volts !== b < volts) sum += (long * Math.abs((a < volts ? a : b) - volts)) / Math.abs(a - b);
+  }
+  return sum;
+}
+function written(bounce = false): Simulation {
+  const sim = start(BENCH, { bounce });
+  sim.watch(['U1']);
+  sim.wait(0.01);
+  sim.act({ do: 'press', part: 'SB1' });
+  return sim;
+}
+
+describe('a write by hand', () => {
+  test('is kept with the pulse that the report measured', () => {
+    const trace = traceOf(written());
+    expect(trace.what).toBe('write');
+    expect(trace.report?.outcome).toBe('stored');
+    expect(below(trace, '/WE', VIL)).toBeCloseTo(trace.report!.sureLow, 9);
+    expect(pin(trace, '/WE').levels).toMatch(/^H+X*L+X+H+$/);
+  });
+
+  test('shows when address and data were latched: the one at the fall, the other at the rise', () => {
+    const { states, times, pins } = traceOf(written());
+    const we = pins.find((p) => p.name === '/WE')!.levels;
+    const fall = times[we.indexOf('L')]!;
+    const rise = times[we.lastIndexOf('L') + 1]!;
+    const address = states.find((s) => s.state.latched)!;
+    const data = states.find((s) => s.state.latched?.data)!;
+    expect(address.time).toBeCloseTo(fall, 10);
+    expect(address.state.latched?.data).toBeUndefined();
+    expect(Math.abs(data.time - rise)).toBeLessThan(5e-9);
+    expect(states.at(-1)!.state).toMatchObject({ doing: 'storing' });
+    expect(states.at(-1)!.state.until! - rise).toBeGreaterThan(0.9e-3);
+  });
+
+  test('is not lost to the chatter of the button after it', () => {
+    const sim = written(true);
+    expect(sim.events.length).toBeGreaterThan(1);
+    expect(traceOf(sim).report?.outcome).toBe('stored');
+  });
+
+  test('has few enough samples to be sent and drawn', () => {
+    const trace = traceOf(written(true));
+    expect(trace.times.length).toBeLessThan(1500);
+    expect(trace.times).toEqual([...trace.times].sort((a, b) => a - b));
+    for (const p of trace.pins) expect([p.volts.length, p.levels.length]).toEqual([trace.times.length, trace.times.length]);
+  });
+});
+
+test('a read is kept from the address that moved last to the byte that followed, within the access time', () => {
+  const sim = start(`${BENCH.replace('S2 hands 0', 'S2 hands 1')}\n  U1 memory 000=00FF`, { bounce: false });
+  sim.watch(['U1']);
+  sim.act({ do: 'set', part: 'S3', pole: 0, closed: true });
+  const trace = traceOf(sim);
+  expect(trace.what).toBe('read');
+  expect(pin(trace, 'A0').levels).toMatch(/^H+X*L+$/);
+  const d = pin(trace, 'D0').levels;
+  const moved = trace.times[pin(trace, 'A0').levels.indexOf('L')]!;
+  const valid = trace.times[d.lastIndexOf('X') + 1]!;
+  expect(valid - moved).toBeGreaterThan(0);
+  expect(valid - moved).toBeLessThanOrEqual(150e-9 + 1e-12);
+});
+
+test('watching changes nothing, to the bit, and who does not watch keeps nothing', () => {
+  const watched = written(true);
+  const alone = start(BENCH, { bounce: true });
+  alone.wait(0.01);
+  alone.act({ do: 'press', part: 'SB1' });
+  expect(alone.traces).toEqual([]);
+  expect(alone.readings()).toEqual(watched.readings());
+  expect(alone.events).toEqual(watched.events);
+  expect(alone.now).toBe(watched.now);
+});
+
+test('as a value change dump it says the same', () => {
+  const trace = traceOf(written());
+  const dump = dumpTrace(trace);
+  if (!dump.ok) throw new Error(dump.failure.says);
+  const read = readVcd(dump.value);
+  expect(read.picoseconds).toBe(1);
+  const we = read.signals.get('U1.WE_n')!;
+  expect(
+    we
+      .map((c) => c.value)
+      .filter((v, i, all) => v !== all[i - 1])
+      .join(''),
+  ).toMatch(/^1x?0x1$/);
+  const low = we.findIndex((c) => c.value === '0');
+  expect((we[low + 1]!.tick - we[low]!.tick) * 1e-12).toBeCloseTo(trace.report!.sureLow, 9);
+  const volts = read.signals.get('U1.WE_n_volts')!.map((c) => Number(c.value));
+  expect(Math.min(...volts)).toBeLessThan(VIL);
+  expect(Math.max(...volts)).toBeGreaterThan(4);
+});
