@@ -141,7 +141,8 @@ function run(first: Circuit, options: Options): Simulation {
   const advance = (until: number): boolean => {
     const toRest = until === Number.POSITIVE_INFINITY;
     let lastEvent = now;
-    passes = new Uint8Array(rig.sockets.watches.length);
+    if (passes.length === rig.sockets.watches.length) passes.fill(0);
+    else passes = new Uint8Array(rig.sockets.watches.length);
     restless = false;
     if (toRest) endless = [];
     const most = toRest ? TURNS_TO_REST : TURNS_IN_TIME;
@@ -220,6 +221,7 @@ function run(first: Circuit, options: Options): Simulation {
 
   const setHand = (id: string, pole: number, closed: boolean) => {
     const before = hands[id] ?? [];
+    if (before[pole] === closed) return;
     hands[id] = Array.from({ length: Math.max(before.length, pole + 1) }, (_, k) => (k === pole ? closed : (before[k] ?? false)));
   };
   const planNow = (): Plan => {
