@@ -22,7 +22,8 @@ import './look/view-tools.ts';
 import type { PlanMeter } from '../shared/plan.ts';
 import { changeMeter, type MeterPanel } from './meter/meter-panel.ts';
 import './meter/meter-panel.ts';
-import { HELD } from './notebook/bench-page.ts';
+import { HELD } from './lists/held.ts';
+import type { Notebook } from './notebook/notebook.ts';
 import './notebook/notebook.ts';
 import { go } from './notebook/place.ts';
 import type { Point } from './notebook/say.ts';
@@ -59,6 +60,7 @@ export class LampwrightApp extends LitElement {
   @query('meter-panel') private readonly meter!: MeterPanel | null;
   @query('bench-shelf') private readonly shelf!: BenchShelf;
   @query('thing-card') private readonly card!: ThingCard;
+  @query('note-book') private readonly notebook!: Notebook;
   @query('command-line') private readonly line!: CommandLine;
   @query('timing-strip') private readonly strip!: TimingStrip;
   @query('key-list') private readonly keyList!: KeyList;
@@ -80,6 +82,8 @@ export class LampwrightApp extends LitElement {
       turn: (place) => {
         this.folded = false;
         go(place);
+        // whoever types goes on reading there; the line that was typed into gives its focus back first
+        requestAnimationFrame(() => this.notebook.focusPage());
       },
       fold: (folded) => {
         this.folded = folded;
@@ -244,12 +248,16 @@ export class LampwrightApp extends LitElement {
             @under=${(e: CustomEvent<Under | undefined>) => {
               this.under = e.detail;
               this.sayUnder();
+              this.notebook.pick(e.detail);
             }}
             @lamps-away=${(e: CustomEvent<LampsAway>) => {
               this.lampsAway = e.detail;
             }}
             @meter-moved=${(e: CustomEvent<PlanMeter>) => changeMeter(this.session, e.detail)}
-            @touched=${(e: CustomEvent<Under>) => this.measuring && this.meter?.touch(e.detail)}
+            @touched=${(e: CustomEvent<Under>) => {
+              this.notebook.pick(e.detail, true);
+              if (this.measuring) this.meter?.touch(e.detail);
+            }}
           ></bench-scene>
           <chip-closeup .session=${this.session} .chip=${this.chip} @close-up=${() => {
             this.chip = undefined;
@@ -283,7 +291,7 @@ export class LampwrightApp extends LitElement {
         </div>
         <timing-strip .session=${this.session}></timing-strip>
       </main>
-      <aside aria-label="Notebook" class=${this.folded ? 'folded' : ''} @point=${(e: CustomEvent<Point>) => this.point(e.detail)} @speak=${(e: CustomEvent<readonly Ref[]>) => this.scene.speak(e.detail)}>
+      <aside aria-label="Notebook" class=${this.folded ? 'folded' : ''} @point=${(e: CustomEvent<Point>) => this.point(e.detail)} @pick-nets=${(e: CustomEvent<readonly number[]>) => this.scene.pickNets(e.detail)} @speak=${(e: CustomEvent<readonly Ref[]>) => this.scene.speak(e.detail)}>
         <note-book .session=${this.session} ?folded=${this.folded} @fold=${() => {
           this.folded = !this.folded;
         }}></note-book>

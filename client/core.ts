@@ -1,6 +1,7 @@
 /** What the page takes from sim-core: geometry, nets, part descriptions, words and types. The simulation itself runs in the worker. */
 export { BOARDS, boardSize, LINE_Y, LOWER, RAILS, railX, UPPER } from '../sim-core/bench/boards.ts';
 export { apply, type Change } from '../sim-core/bench/changes.ts';
+export { difference } from '../sim-core/bench/difference.ts';
 export { addBoard } from '../sim-core/bench/edits/boards.ts';
 export { copy, type Pasted, paste, repeatAlongRows } from '../sim-core/bench/edits/copy.ts';
 export { type Ground, groundOf, roomBeside, settleLead } from '../sim-core/bench/edits/ground.ts';
@@ -16,6 +17,8 @@ export { findNets, type Nets } from '../sim-core/bench/nets.ts';
 export { type Hole, holeAt, holeName, holeSpot, holesOf, isRailHole, readHole, stripOf } from '../sim-core/bench/points.ts';
 export { replacing } from '../sim-core/bench/storing.ts';
 export { type Ref, SEVERITIES, type Severity } from '../sim-core/findings/finding.ts';
+export { isBenchText, scanBenchText } from '../sim-core/formats/bench-text.ts';
+export { writeBenchText } from '../sim-core/formats/bench-text-writer.ts';
 export type { Failure, Outcome } from '../sim-core/outcome.ts';
 export { PARTS, partKind } from '../sim-core/parts/catalogue.ts';
 export {

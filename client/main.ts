@@ -4,6 +4,7 @@ import './look/tokens.css';
 import './look/page.css';
 import './notebook/notebook.css';
 import './notebook/pages.css';
+import './lists/lists.css';
 import './plans/plans.css';
 import './meter/meter.css';
 import './strip/strip.css';

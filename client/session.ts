@@ -84,12 +84,15 @@ export class Session {
     return () => this.ears[what].delete(ear);
   }
 
-  /** history: what was done to this plan before, of a bench that is taken up again. False: it was refused, and the one before still stands. */
-  open(text: string, history: History = NO_HISTORY): Promise<boolean> {
+  /**
+   * history: what was done to this plan before, of a bench that is taken up again. False: it was refused, and the one before still
+   * stands. name: of the file that the text is from, if it is from one.
+   */
+  open(text: string, history: History = NO_HISTORY, name = ''): Promise<boolean> {
     this.edits.drop();
     return new Promise((stands) => {
       this.opening = [...this.opening, { history, stands }];
-      this.ask({ ask: 'open', text });
+      this.ask({ ask: 'open', text, name });
     });
   }
   act(act: Act) {

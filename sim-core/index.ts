@@ -1,5 +1,6 @@
 /** The whole public face of the simulator. */
 export { apply, type Change, invert, join } from './bench/changes.ts';
+export { difference } from './bench/difference.ts';
 export { after, changeOf, type History, NO_HISTORY, type Step } from './bench/history.ts';
 export { type Layout, type Leg, layOut } from './bench/layout.ts';
 export { findNets, type Net, type Nets } from './bench/nets.ts';
@@ -7,7 +8,8 @@ export { rebase } from './bench/rebase.ts';
 export { type Finding, type Ref, SEVERITIES, type Severity } from './findings/finding.ts';
 export { rehearse } from './findings/rehearse.ts';
 export { findingsNow } from './findings/survey.ts';
-export { readBenchText } from './formats/bench-text.ts';
+export { isBenchText, readBenchText, scanBenchText } from './formats/bench-text.ts';
+export { writeBenchText } from './formats/bench-text-writer.ts';
 export { readCsvImage, writeCsvImage } from './formats/csv-image.ts';
 export { readIntelHex, writeIntelHex } from './formats/intel-hex.ts';
 export type { FileRead, Place } from './formats/placing.ts';

@@ -8,7 +8,7 @@ const PAGE_MEANS: Readonly<Record<(typeof PAGES)[number], string>> = {
   why: 'why a lamp is as it is',
   findings: 'what the checker has to say',
   table: 'wanted, stored and shown',
-  bench: 'what stands on the bench',
+  lists: 'parts, wiring, nets, and the bench as text',
   limits: 'what is computed, and what is not',
 };
 
@@ -48,17 +48,36 @@ const look = (name: 'light' | 'dark', means: string): Command => ({
   },
 });
 
+/** The lists of the page Lists are pages to whoever types. */
+const LISTS: Readonly<Record<string, string>> = {
+  parts: 'the list of parts',
+  wiring: 'the list of leads, and what each is for',
+  nets: 'what hangs together, and its volts',
+  text: 'the bench as text, to be changed in place',
+};
+
 const page: Command = {
   name: 'page',
   group: 'Notebook',
-  means: 'turn the notebook to a page',
+  means: 'turn the notebook to a page or a list',
   example: 'page findings',
-  takes: [{ shown: 'PAGE', few: true, offers: () => PAGES.map((p) => ({ word: p, means: PAGE_MEANS[p] })) }],
+  takes: [
+    {
+      shown: 'PAGE',
+      few: true,
+      offers: () => [
+        ...PAGES.map((p) => ({ word: p, means: PAGE_MEANS[p] })),
+        ...Object.entries(LISTS).map(([word, means]) => ({ word, means })),
+      ],
+    },
+  ],
   run([word = ''], desk) {
-    const found = PAGES.find((p) => p === word.toLowerCase());
-    if (!found) return refusal(word, `The notebook has no page "${word}"; it has ${PAGES.join(', ')}.`);
-    desk.turn({ page: found });
-    return said(`Page ${found}.`);
+    const wish = word.toLowerCase();
+    const found = PAGES.find((p) => p === wish);
+    if (!found && !Object.hasOwn(LISTS, wish))
+      return refusal(word, `The notebook has no page "${word}"; it has ${[...PAGES, ...Object.keys(LISTS)].join(', ')}.`);
+    desk.turn(found ? { page: found } : { page: 'lists', about: wish });
+    return said(`Page ${wish}.`);
   },
 };
 

@@ -1,9 +1,11 @@
 /** The notebook: its tabs, the page the address names, and whether it is folded away. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import type { ListsPage } from '../lists/lists-page.ts';
+import '../lists/lists-page.ts';
 import { Listen } from '../listen.ts';
+import type { Under } from '../scene/under.ts';
 import type { Session } from '../session.ts';
-import './bench-page.ts';
 import './findings-page.ts';
 import './limits-page.ts';
 import { hashOf, PAGES, type Page, readPlace } from './place.ts';
@@ -51,7 +53,19 @@ export class Notebook extends LitElement {
       const n = this.session?.findings.length ?? 0;
       return html`Findings${n > 0 ? html` <span class="count">${n}</span>` : nothing}`;
     }
-    return { why: 'Why', table: 'Table', bench: 'Bench', limits: 'Limits' }[page];
+    return { why: 'Why', table: 'Table', lists: 'Lists', limits: 'Limits' }[page];
+  }
+
+  focusPage() {
+    this.querySelector<HTMLElement>('#notebook-page')?.focus();
+  }
+
+  /** What a pointer or the focus rests on in the scene; touched: it was pressed. */
+  pick(under: Under | undefined, touched = false) {
+    if (this.place.page !== 'lists') return;
+    const lists = this.querySelector<ListsPage>('lists-page');
+    if (under && touched) lists?.show(under);
+    else lists?.pick(under);
   }
 
   private keys(e: KeyboardEvent) {
@@ -104,8 +118,8 @@ export class Notebook extends LitElement {
         return html`<findings-page .session=${this.session}></findings-page>`;
       case 'table':
         return html`<table-page .session=${this.session}></table-page>`;
-      case 'bench':
-        return html`<bench-page .session=${this.session}></bench-page>`;
+      case 'lists':
+        return html`<lists-page .session=${this.session} .view=${this.place.about ?? ''}></lists-page>`;
       case 'limits':
         return html`<limits-page></limits-page>`;
     }

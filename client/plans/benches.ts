@@ -83,7 +83,7 @@ export class Benches {
   async openFile(file: File, handle?: PlanFile): Promise<void> {
     const got = await fileText(file);
     if (!got.ok) this.session.refuse(got.failure);
-    else if (await this.openNew(got.text, true)) this.file = handle;
+    else if (await this.openNew(got.text, true, file.name)) this.file = handle;
   }
 
   /** False: it holds no bench that can stand, and that was said. */
@@ -102,8 +102,8 @@ export class Benches {
     else this.session.refuse({ at: 'bench', says: 'That bench is not kept here any more. Choose another one.' });
   }
 
-  private async openNew(text: string, own: boolean): Promise<boolean> {
-    const stands = await this.keeper.openNew(text, own);
+  private async openNew(text: string, own: boolean, name?: string): Promise<boolean> {
+    const stands = await this.keeper.openNew(text, own, name);
     if (stands) this.file = undefined;
     return stands;
   }

@@ -49,9 +49,9 @@ export class Keeper {
   }
 
   /** A plan that no bench is kept of yet. own: it cannot be had again from where it came. False: it was refused. */
-  async openNew(text: string, own: boolean): Promise<boolean> {
+  async openNew(text: string, own: boolean, name?: string): Promise<boolean> {
     await this.finish();
-    if (!(await this.session.open(text))) return false;
+    if (!(await this.session.open(text, undefined, name))) return false;
     this.sit({ id: newId(), turn: 0, written: [], own, letGo: () => {}, opened: this.session.plan });
     return true;
   }

@@ -184,7 +184,7 @@ export class PlanChooser extends LitElement {
         <h2 id="other-benches">Another bench</h2>
         <ul>
           <li><button type="button" @click=${() => this.go(() => this.empty())}>New, empty: one board and a supply</button></li>
-          <li><label class="file">Open a plan from a file…<input type="file" class="visually-hidden" accept=".json,application/json" @change=${this.chooseFile} /></label></li>
+          <li><label class="file">Open a plan from a file…<input type="file" class="visually-hidden" accept=".json,.txt,application/json,text/plain" @change=${this.chooseFile} /></label></li>
         </ul>
       </section>
       ${

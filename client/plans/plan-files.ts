@@ -1,6 +1,6 @@
 /** Plans in and out of the page: the demonstrations from the server, files from this machine, and saving. */
 import type { Plan } from '../../shared/plan.ts';
-import type { Failure } from '../core.ts';
+import { type Failure, isBenchText, writeBenchText } from '../core.ts';
 
 export interface DemoTitle {
   readonly id: string;
@@ -61,7 +61,7 @@ export async function fileText(file: File): Promise<Text> {
       ok: false,
       failure: {
         at: file.name,
-        says: `${file.name} has ${(file.size / 1e6).toFixed(0)} MB; a plan has at most ${MOST / 1e6} MB. Choose a .plan.json file.`,
+        says: `${file.name} has ${(file.size / 1e6).toFixed(0)} MB; a plan has at most ${MOST / 1e6} MB. Choose a .plan.json or .bench.txt file.`,
       },
     };
   return { ok: true, text: await file.text() };
@@ -90,7 +90,10 @@ const fileName = (title: string, extension: string): string =>
  * or undefined if the person thought better of it.
  */
 export async function savePlan(plan: Plan, file: PlanFile | undefined): Promise<PlanFile | 'downloaded' | undefined> {
-  const content = new Blob([`${JSON.stringify(plan, null, 2)}\n`], { type: 'application/json' });
+  // a bench that was opened from its text goes back as text
+  const content = isBenchText(file?.name ?? '', '')
+    ? new Blob([writeBenchText(plan)], { type: 'text/plain' })
+    : new Blob([`${JSON.stringify(plan, null, 2)}\n`], { type: 'application/json' });
   const picker: Picker = window as Picker;
   if (!file && !picker.showSaveFilePicker) {
     offerFile(plan.title, EXTENSION, content);

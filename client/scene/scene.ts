@@ -227,6 +227,11 @@ export class BenchScene extends LitElement {
     this.picks?.speak(refs);
   }
 
+  /** Picks nets out for a list in which they are looked at. */
+  pickNets(nets: readonly number[]) {
+    this.picks?.nets(nets);
+  }
+
   /** Rings a thing that a sentence speaks of and brings it into sight; undefined takes the ring away. */
   point(ref: Ref | undefined, reveal: boolean) {
     this.pointed = ref;

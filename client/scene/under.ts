@@ -1,6 +1,6 @@
 /** What a pointer or the focus rests on, in plain words, with its nets and its leg or hole. */
 import type { Plan } from '../../shared/plan.ts';
-import { holeName } from '../core.ts';
+import { holeName, type Ref } from '../core.ts';
 import type { Specimen, Standing } from '../standing.ts';
 import type { Spot } from './geometry.ts';
 import type { Drawn } from './picks.ts';
@@ -15,6 +15,8 @@ export interface Under {
   readonly strips: readonly string[];
   /** a tie point: 'a12' */
   readonly point?: string;
+  /** the thing itself, if it is one */
+  readonly ref?: Ref;
   /** a leg: 'R1.2' */
   readonly leg?: string;
 }
@@ -25,35 +27,46 @@ export const MARKED = '[data-pin], [data-lead], [data-part]';
 /** The thing that a drawn element stands for; with a spot, the nearest of its legs or ends. */
 export function underElement(data: DOMStringMap, standing: Standing, drawn: Drawn, spot?: Spot): Under | undefined {
   const { lead, part, pin, lamp, pins } = data;
-  if (lead) return { name: lead, nets: [standing.netOfLead.get(lead) ?? -1], strips: [], ...nearEnd(lead, standing, drawn, spot) };
+  if (lead)
+    return {
+      name: lead,
+      ref: { kind: 'lead', id: lead },
+      nets: [standing.netOfLead.get(lead) ?? -1],
+      strips: [],
+      ...nearEnd(lead, standing, drawn, spot),
+    };
   const s = standing.specimen.get(part ?? '');
   if (!s) return undefined;
+  const ref = { kind: 'part', id: s.part.id } as const;
   const netOf = (p: string) => standing.netOfLeg.get(`${s.part.id}.${p}`) ?? -1;
   if (pin)
     return {
       name: s.supply ? `${s.part.id}.${pin}` : `${s.part.id} pin ${pin} ${s.legs.find((l) => l.pin.pin === pin)?.pin.name ?? ''}`,
+      ref,
       nets: [netOf(pin)],
       strips: [],
       leg: `${s.part.id}.${pin}`,
     };
   if (lamp) {
     const it = s.lamps.find((l) => l.lamp === lamp);
-    return { name: it?.name ?? lamp, nets: it ? [netOf(it.anode), netOf(it.cathode)] : [], sides: ['anode', 'cathode'], strips: [] };
+    return { name: it?.name ?? lamp, ref, nets: it ? [netOf(it.anode), netOf(it.cathode)] : [], sides: ['anode', 'cathode'], strips: [] };
   }
   if (pins)
     return {
       name: poleSays(s, pins),
+      ref,
       nets: pins.split(' ').map(netOf),
       sides: sidesOf(s, pins, standing.plan.boards),
       strips: [],
     };
   // a supply's case: its nets are at its posts
-  if (s.supply) return { name: `${s.part.label ?? 'bench supply'} ${s.part.id}`, nets: [], strips: [] };
+  if (s.supply) return { name: `${s.part.label ?? 'bench supply'} ${s.part.id}`, ref, nets: [], strips: [] };
   // a bare body: the leg nearest to the pointer
   const near = [...(drawn.legSpots.get(s.part.id) ?? [])].sort(([, a], [, b]) => away(a, spot) - away(b, spot))[0];
   const pinName = near && s.isChip ? ` pin ${near[0]} ${s.legs.find((l) => l.pin.pin === near[0])?.pin.name ?? ''}` : '';
   return {
     name: `${s.part.id}${s.part.label ? ` ${s.part.label}` : ''}${pinName}`,
+    ref,
     nets: near && spot ? [netOf(near[0])] : [...new Set(s.legs.map((l) => l.net))],
     strips: [],
     ...(near && spot ? { leg: `${s.part.id}.${near[0]}` } : {}),

@@ -31,8 +31,8 @@ export interface Swept {
 export type Ask =
   /** memory in which readings are laid as well */
   | { readonly ask: 'share'; readonly box: SharedArrayBuffer }
-  /** replaces the bench, if the plan stands */
-  | { readonly ask: 'open'; readonly text: string }
+  /** replaces the bench, if the plan stands: its document or its text form */
+  | { readonly ask: 'open'; readonly text: string; readonly name: string }
   | { readonly ask: 'act'; readonly act: Act }
   /** changes the plan under the running bench */
   | { readonly ask: 'edit'; readonly change: Change }

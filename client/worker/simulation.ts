@@ -5,6 +5,8 @@ import { readPlan } from '../../shared/read-plan.ts';
 import {
   type Change,
   findingsNow,
+  isBenchText,
+  readBenchText,
   rebase,
   type Simulation,
   sayFinding,
@@ -182,7 +184,8 @@ function hear(message: Ask): void {
     return;
   }
   if (message.ask === 'open') {
-    const read = readPlan(message.text);
+    const { text, name } = message;
+    const read = isBenchText(name, text) ? readBenchText(text, (p) => readPlan(JSON.stringify(p))) : readPlan(text);
     if (read.ok) open(read.value);
     else tell({ tell: 'refused', failure: read.failure, asked: message.ask });
     return;

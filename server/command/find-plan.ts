@@ -1,9 +1,9 @@
-/** The plan that a command line names: a file, or one of the demonstrations by its id. */
+/** The plan that a command line names: a file, the plan's own or its text form, or one of the demonstrations by its id. */
 import { existsSync, readFileSync } from 'node:fs';
 import { DEMO_PLANS, demoPlan } from '../../shared/demo-plans.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
-import { done, failed, type Outcome } from '../../sim-core/index.ts';
+import { done, failed, isBenchText, type Outcome, readBenchText } from '../../sim-core/index.ts';
 
 export function findPlan(name: string): Outcome<Plan> {
   const demo = demoPlan(name);
@@ -19,6 +19,6 @@ export function findPlan(name: string): Outcome<Plan> {
   } catch (e) {
     return failed(name, `${name} cannot be read: ${e instanceof Error ? e.message : String(e)}.`);
   }
-  const plan = readPlan(text);
+  const plan = isBenchText(name, text) ? readBenchText(text, (p) => readPlan(JSON.stringify(p))) : readPlan(text);
   return plan.ok ? plan : failed(`${name}, ${plan.failure.at}`, `${name}: ${plan.failure.says}`);
 }

@@ -3,7 +3,7 @@
 import { DEMO_PLANS } from '../../shared/demo-plans.ts';
 import { DEMO_TABLES } from '../../shared/demos/tables/catalogue.ts';
 import type { Plan } from '../../shared/plan.ts';
-import type { Outcome } from '../../sim-core/index.ts';
+import { done, type Outcome, writeBenchText } from '../../sim-core/index.ts';
 import { checkPlan } from '../check/check-plan.ts';
 import { BUILD_USAGE, buildInto, sayBuilt } from './build.ts';
 import { codeOf, sayFindings } from './check.ts';
@@ -81,6 +81,16 @@ const COMMANDS: Readonly<Record<string, Command>> = {
         (p) => sayProof(p, plan),
         (p) => (p.right === p.rows ? 0 : 1),
       ),
+  },
+  text: {
+    usage: 'text PLAN',
+    means: 'print the plan as text that a person types and compares: keep it in a file that ends in .bench.txt, and use that as PLAN',
+    run: (plan) => answer(done(writeBenchText(plan).trimEnd()), (text) => text),
+  },
+  plan: {
+    usage: 'plan PLAN',
+    means: 'print the plan as its document, the contents of a .plan.json file',
+    run: (plan) => answer(done(plan), (p) => JSON.stringify(p, null, 2)),
   },
 };
 

@@ -271,7 +271,7 @@ describe('build and prove', () => {
 
 describe('refusals', () => {
   test.each<[string[], RegExp]>([
-    [['dance', 'x'], /^There is no command dance; there are check, sweep, margins, press, prove, build and help\.$/],
+    [['dance', 'x'], /^There is no command dance; there are check, sweep, margins, press, prove, text, plan, build and help\.$/],
     [['constructor', 'x'], /^There is no command constructor;/],
     [['check'], /^check needs a plan: a file, or one of .*\.$/],
     [
@@ -299,5 +299,22 @@ describe('refusals', () => {
     const { code, out } = run('check', 'nowhere', '--json');
     expect(code).toBe(2);
     expect(JSON.parse(out)).toMatchObject({ at: 'nowhere', says: expect.stringContaining('There is no file nowhere') });
+  });
+});
+
+describe('text and plan', () => {
+  test('there and back without loss, and any command takes the text', () => {
+    const text = run('text', 'greenhouse-blank');
+    expect(text.code).toBe(0);
+    expect(text.out).toMatch(/^R8 +resistor +B2:b3 +B2:\+a3 +ohms=1k "pull-up"$/m);
+    const path = file('watch.bench.txt', text.out);
+    expect(JSON.parse(run('plan', path).out)).toEqual(demoPlan('greenhouse-blank'));
+    expect(run('check', path)).toEqual(run('check', 'greenhouse-blank'));
+  });
+
+  test('a text that cannot be read is refused with its line', () => {
+    const { code, refused } = run('check', file('bad.bench.txt', 'B1 board-63\nR1 resistor a1 a5 4k7\n'));
+    expect(code).toBe(2);
+    expect(refused).toContain('bad.bench.txt: Line 2: "4k7" is neither a tie point');
   });
 });

@@ -92,7 +92,7 @@ describe('what is typed in part', () => {
   test.each([
     ['', COMMANDS[0]!.name],
     ['fin', 'page findings'],
-    ['pgt', 'page table'],
+    ['pgta', 'page table'],
     ['zm', 'zoom'],
     ['grnhs', 'open greenhouse'],
     ['switch win', undefined],

@@ -60,7 +60,7 @@ const ENABLED = 'OE lead i16 -j16 black';
 
 describe('why a lamp is dark', () => {
   test('the supply is off', () => {
-    const { codes, answer } = ask(start(`${READING}\n${ENABLED}\nPS1 hands 0`), 'D1');
+    const { codes, answer } = ask(start(`${READING.replace('PS1 hands 1', 'PS1 hands 0')}\n${ENABLED}`), 'D1');
     expect(codes).toEqual(['supply-off']);
     expect(answer.proof?.after.glow).toBe('lit');
   });

@@ -1,0 +1,215 @@
+/** What each kind of line in a bench's text says, and how it gets into the plan. Every refusal is a sentence with what stands there and the cure. */
+import type { Plan, PlanBoard, PlanCells, PlanLead, PlanMeter, PlanPart, PlanWanted } from '../../shared/plan.ts';
+import type { Outcome } from '../outcome.ts';
+import { readRest, type Word, wordsOf } from './bench-words.ts';
+import { type CellDraft, NOTHING, readCells, readContents, readHands } from './line-contents.ts';
+import { readMeter } from './line-meter.ts';
+import { readPart, readSpot } from './line-part.ts';
+import { readTableText, readWanted } from './line-wanted.ts';
+
+/** The plan while it is read. */
+export interface Sheet {
+  line: number;
+  title: string | undefined;
+  readonly boards: PlanBoard[];
+  readonly parts: PlanPart[];
+  readonly leads: PlanLead[];
+  readonly memories: Map<string, Map<string, string>>;
+  cells: Map<string, CellDraft> | undefined;
+  readonly hands: Map<string, boolean[]>;
+  readonly meters: PlanMeter[];
+  readonly notes: string[];
+  wanted: PlanWanted | undefined;
+  /** place in the plan → line */
+  readonly lines: Map<string, number>;
+}
+
+/** undefined: the line is in the plan; else what is amiss with it */
+type Problem = string | undefined;
+
+/** The newest version of the notation that this program can read. */
+const NEWEST = 1;
+const ID = /^[A-Za-z][A-Za-z0-9_]{0,15}$/;
+const COLOUR = /^[a-z]{3,10}$/;
+
+/** Boards without a place of their own stand below each other, this many pitches apart. */
+const BOARD_STEP = 21;
+
+/** The first words of lines that begin with no id, and what an id may be followed by instead of a part's kind. */
+export const FIRST_WORDS = ['title', 'note', 'wanted', 'cells'];
+export const SECOND_WORDS = ['board-63', 'board-30', 'lead', 'memory', 'cells', 'hands', 'meter'];
+
+export const newSheet = (): Sheet => ({
+  line: 0,
+  title: undefined,
+  boards: [],
+  parts: [],
+  leads: [],
+  memories: new Map(),
+  cells: undefined,
+  hands: new Map(),
+  meters: [],
+  notes: [],
+  wanted: undefined,
+  lines: new Map(),
+});
+
+/** In the order of the plan's schema, whatever the order of the lines. */
+const inOrder = ({ inputs, outputs, rules, rows, free, expressions }: PlanWanted): PlanWanted => ({
+  inputs,
+  outputs,
+  rules,
+  rows,
+  ...(free ? { free } : {}),
+  ...(expressions ? { expressions } : {}),
+});
+
+const cellState = ({ uncertain, charge, writes }: CellDraft): PlanCells => ({
+  ...(uncertain ? { uncertain: Object.fromEntries(uncertain) } : {}),
+  ...(charge ? { charge: Object.fromEntries(charge) } : {}),
+  ...(writes ? { writes: Object.fromEntries(writes) } : {}),
+});
+
+export function finish(s: Sheet): Plan {
+  return {
+    format: 'lampwright-plan',
+    version: 1,
+    title: s.title ?? 'A bench',
+    boards: s.boards,
+    parts: s.parts,
+    leads: s.leads,
+    memories: Object.fromEntries([...s.memories].map(([id, image]) => [id, Object.fromEntries(image)])),
+    ...(s.cells ? { cells: Object.fromEntries([...s.cells].map(([id, state]) => [id, cellState(state)])) } : {}),
+    ...(s.wanted ? { wanted: inOrder(s.wanted) } : {}),
+    meters: s.meters,
+    notes: s.notes,
+    hands: Object.fromEntries(s.hands),
+  };
+}
+
+export function readLine(line: string, s: Sheet): Problem {
+  const free = /^\s*(title|note|wanted\s+(?:rule|logic))(?:\s+(.*))?$/s.exec(line);
+  if (free) return readFree((free[1] ?? '').replace(/^wanted\s+/, ''), free[2] ?? '', s);
+  const words = wordsOf(line);
+  if (!words.ok) return words.failure.says;
+  const [first, second, ...rest] = words.value;
+  if (!first) return undefined;
+  if (first.bare === 'bench-text') return readVersion(second);
+  if (first.bare === 'wanted') return readTable(second, rest, s);
+  if (first.bare === 'cells' && second?.text === NOTHING) {
+    s.cells ??= new Map();
+    return undefined;
+  }
+  const id = first.quoted !== undefined && first.bare === '' ? first.quoted : first.bare;
+  if (!ID.test(id) || (first.quoted !== undefined && first.bare !== ''))
+    return `${first.text} cannot be an id: write a letter first, then letters, digits or _, 16 at most, such as R1.`;
+  if (!second) return `there is only "${id}". Write an id, then what it is: R1 resistor a3 a7 ohms=330.`;
+  switch (second.quoted === undefined ? second.bare : '') {
+    case 'board-63':
+    case 'board-30':
+      return readBoard(id, second.bare as PlanBoard['kind'], rest, s);
+    case 'lead':
+      return readLead(id, rest, s);
+    case 'memory':
+      return once(s, `memories/${id}`, '', true) ?? readContents(id, rest, s.memories);
+    case 'cells':
+      s.cells ??= new Map();
+      return once(s, `cells/${id}`, '', true) ?? readCells(id, rest, s.cells);
+    case 'hands':
+      return once(s, `hands/${id}`, `where ${id} stands`) ?? readHands(id, rest, s.hands);
+    case 'meter':
+      return takeMeter(id, rest, s);
+  }
+  const part = readPart(id, second, rest);
+  if (!part.ok) return part.failure.says;
+  s.lines.set(`parts/${s.parts.length}`, s.line);
+  s.parts.push(part.value);
+  return undefined;
+}
+
+/** Notes down where a thing stands that may stand only once. */
+function once(s: Sheet, path: string, what: string, again = false): Problem {
+  const before = s.lines.get(path);
+  if (before !== undefined && !again) return `${what} is written in line ${before} already. Take one of the two lines out.`;
+  if (before === undefined) s.lines.set(path, s.line);
+  return undefined;
+}
+
+function readFree(what: string, rest: string, s: Sheet): Problem {
+  const said = readRest(rest);
+  if (!said.ok) return said.failure.says;
+  const quoted = rest.trim().startsWith('"');
+  if (said.value === '' && !quoted) return `there is nothing after "${what}". Write the text behind it, or take the line out.`;
+  if (what === 'title') {
+    const twice = once(s, 'title', 'the title');
+    if (twice === undefined) s.title = said.value;
+    return twice;
+  }
+  if (what === 'note') {
+    s.lines.set(`notes/${s.notes.length}`, s.line);
+    s.notes.push(said.value);
+    return undefined;
+  }
+  return noteWanted(s, readTableText(what === 'rule' ? 'rules' : 'expressions', said.value, quoted, wantedOf(s)));
+}
+
+const wantedOf = (s: Sheet): PlanWanted => {
+  s.wanted ??= { inputs: [], outputs: [], rules: [], rows: [] };
+  if (!s.lines.has('wanted')) s.lines.set('wanted', s.line);
+  return s.wanted;
+};
+
+function readTable(what: Word | undefined, rest: readonly Word[], s: Sheet): Problem {
+  return noteWanted(s, readWanted(what?.text ?? '', rest.map(plainText), wantedOf(s)));
+}
+
+/** Where a line of the table was written, unless it could not be read. */
+function noteWanted(s: Sheet, read: Outcome<string>): Problem {
+  if (!read.ok) return read.failure.says;
+  s.lines.set(`wanted/${read.value}`, s.line);
+  return undefined;
+}
+
+function readVersion(word: Word | undefined): Problem {
+  const version = Number(word?.bare);
+  if (!Number.isInteger(version) || version < 1) return `"${word?.text ?? ''}" is no version of the text form. Write bench-text ${NEWEST}.`;
+  if (version > NEWEST)
+    return `the text is version ${version}, newer than the version ${NEWEST} that this Lampwright knows. Open it with a newer Lampwright.`;
+  return undefined;
+}
+
+function readBoard(id: string, kind: PlanBoard['kind'], rest: readonly Word[], s: Sheet): Problem {
+  let spot: [number, number] | undefined;
+  let splitRails = false;
+  for (const { bare, text } of rest) {
+    const read = bare.startsWith('@') ? readSpot(text) : undefined;
+    if (read && !read.ok) return read.failure.says;
+    if (read) spot = read.value;
+    else if (text === 'split') splitRails = true;
+    else return `"${text}" says nothing of a board. Write where it stands, such as @0,21, and "split" if its rails are cut in the middle.`;
+  }
+  s.lines.set(`boards/${s.boards.length}`, s.line);
+  s.boards.push({ id, kind, spot: spot ?? [0, s.boards.length * BOARD_STEP], splitRails });
+  return undefined;
+}
+
+const plainText = (w: Word): string => (w.bare === '' ? (w.quoted ?? '') : w.text);
+
+function readLead(id: string, rest: readonly Word[], s: Sheet): Problem {
+  const [from, to, colour = 'green', more] = rest.map(plainText);
+  const example = `write for example: ${id} lead a3 b17 green`;
+  if (from === undefined || to === undefined) return `lead ${id} needs two ends; ${example}.`;
+  if (!COLOUR.test(colour)) return `"${colour}" is no colour: use three to ten small letters such as red; ${example}.`;
+  if (more !== undefined) return `"${more}" is too much for lead ${id}; ${example}.`;
+  s.lines.set(`leads/${s.leads.length}`, s.line);
+  s.leads.push({ id, from, to, colour });
+  return undefined;
+}
+
+function takeMeter(id: string, rest: readonly Word[], s: Sheet): Problem {
+  const meter = readMeter(id, rest);
+  if (!meter.ok) return meter.failure.says;
+  s.lines.set(`meters/${s.meters.length}`, s.line);
+  s.meters.push(meter.value);
+  return undefined;
+}
