@@ -31,7 +31,7 @@ describe.each([
     // the whole once; then the notebook's other pages; then in the other look what a look can change
     expect(await found(new AxeBuilder({ page }).withTags(RULES))).toEqual([]);
     const notebook = () => new AxeBuilder({ page }).include('aside');
-    for (const name of ['Findings', 'Table', 'Bench']) {
+    for (const name of ['Findings', 'Table', 'Lists']) {
       await turnTo(page, name);
       expect(await found(notebook().withTags(RULES)), name).toEqual([]);
     }
@@ -40,7 +40,7 @@ describe.each([
     expect(await found(notebook().withTags(RULES)), 'Limits').toEqual([]);
     await page.getByRole('button', { name: 'Dark slate' }).click();
     await eventually(page.locator('html')).toHaveAttribute('data-theme', 'dark');
-    for (const name of ['Bench', 'Table', 'Findings', 'Why']) {
+    for (const name of ['Lists', 'Table', 'Findings', 'Why']) {
       await turnTo(page, name);
       expect(await found(notebook().withRules(['color-contrast', 'link-in-text-block'])), `${name} on slate`).toEqual([]);
     }
@@ -52,5 +52,41 @@ describe.each([
     await page.getByRole('heading', { level: 1 }).getByRole('button').click();
     await eventually(page.getByRole('textbox', { name: 'Name' })).toBeVisible();
     expect(await found(new AxeBuilder({ page }).include('.corner.top').withTags(RULES))).toEqual([]);
+  });
+
+  test('axe finds nothing in the lists, the plan as text, the command line and the key list', async ({ page }) => {
+    await page.setViewportSize({ width, height });
+    await supply(page).focus();
+    await page.keyboard.press('Space');
+    await turnTo(page, 'Lists');
+    const lists = page.getByRole('navigation', { name: 'Lists' });
+    const everywhere = async (rules: readonly string[], look: string) => {
+      const axe = (where: string) => {
+        const within = new AxeBuilder({ page }).include(where);
+        return found(look === 'light' ? within.withTags([...rules]) : within.withRules([...rules]));
+      };
+      for (const name of ['Wiring', 'Nets', 'Text']) {
+        await lists.getByRole('link', { name: new RegExp(`^${name}`) }).click();
+        expect(await axe('aside'), `${name}, ${look}`).toEqual([]);
+      }
+      await page.getByRole('textbox', { name: 'Plan as text' }).fill('R1 resistor a1 a5 4k7');
+      await eventually(page.locator('.line-mark')).toHaveCount(1);
+      expect(await axe('aside'), `a line that cannot be read, ${look}`).toEqual([]);
+      await page.keyboard.press('Control+K');
+      await page.keyboard.type('zoom ');
+      await page.keyboard.press('ArrowDown');
+      await eventually(page.getByRole('option', { selected: true })).toBeVisible();
+      expect(await axe('command-line'), `command line, ${look}`).toEqual([]);
+      await page.keyboard.press('Control+A');
+      await page.keyboard.type('keys');
+      await page.keyboard.press('Enter');
+      await eventually(page.getByRole('dialog', { name: 'Keys and actions' })).toBeVisible();
+      expect(await axe('key-list'), `key list, ${look}`).toEqual([]);
+      await page.keyboard.press('Escape');
+    };
+    await everywhere(RULES, 'light');
+    await page.getByRole('button', { name: 'Dark slate' }).click();
+    await eventually(page.locator('html')).toHaveAttribute('data-theme', 'dark');
+    await everywhere(['color-contrast', 'link-in-text-block'], 'slate');
   });
 });

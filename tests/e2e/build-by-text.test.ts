@@ -4,7 +4,7 @@ import type { Page } from 'playwright';
 import { expect as eventually } from 'playwright/test';
 import { describe } from 'vitest';
 import { expect, test } from '../support/e2e.ts';
-import { lamp, supply, tabTo } from './hands.ts';
+import { lamp, supply } from './hands.ts';
 
 const BENCH = `title Switch, memory, lamp
 B1 board-63
