@@ -39,10 +39,10 @@ export function partsList(session: Session, standing: Standing) {
 }
 
 /** The figure that a part is known by: its first. All others are in the text form. */
-function value(session: Session, standing: Standing, { part, kind, params }: Specimen) {
+function value(session: Session, standing: Standing, { part, kind, params, isChip }: Specimen) {
   const [spec] = kind.params;
   // a part without a value of its own, such as a chip, has figures only for who looks for them
-  if (!spec || !kind.value) return nothing;
+  if (!spec || !kind.value || isChip) return nothing;
   const now = params[spec.name];
   const name = `${spec.name} of ${part.id}`;
   const set = (to: number | string) => setParams(groundOf(standing), part.id, { [spec.name]: to });

@@ -153,7 +153,8 @@ export class TextForm extends LitElement {
 
   private scrolled() {
     const { field } = this;
-    if (field) this.querySelector<HTMLElement>('.line-layer')?.style.setProperty('transform', `translateY(${-field.scrollTop}px)`);
+    if (!field) return;
+    for (const layer of this.querySelectorAll<HTMLElement>('.line-layer')) layer.style.transform = `translateY(${-field.scrollTop}px)`;
   }
 
   /** The line under the caret is picked out on the bench. */
@@ -174,15 +175,18 @@ export class TextForm extends LitElement {
     if (!this.base) return nothing;
     const problems = this.dirty ? (this.typed?.problems ?? []) : [];
     const lines = this.text.split('\n').length;
-    const marked = new Map(problems.map((p) => [p.line, p.says]));
+    const [first] = problems;
     return html`<p class="quiet">One thing a line. Change, paste or keep it beside other files; undo takes all of a change back at once.</p>
       <div class="text-editor" style="--digits:${String(lines).length}">
         <div class="line-room" aria-hidden="true"><div class="line-layer">
           <div class="line-numbers">${Array.from({ length: lines }, (_, i) => `${i + 1}\n`).join('')}</div>
-          ${[...marked].map(([line, says]) => html`<div class="line-mark" style="--line:${line - 1}"><span>${says}</span></div>`)}
+          ${problems.map((p) => html`<div class="line-mark" style="--line:${p.line - 1}"></div>`)}
         </div></div>
         <textarea aria-label="Plan as text" aria-invalid=${problems.length > 0} aria-describedby="text-problems" wrap="off" spellcheck="false" autocomplete="off" autocapitalize="off"
           @input=${this.input} @scroll=${this.scrolled} @keydown=${this.keys} @keyup=${this.caret} @click=${this.caret} @blur=${() => this.dispatchEvent(pointEvent({ ref: undefined, keep: false }))}></textarea>
+        <div class="line-room says" aria-hidden="true"><div class="line-layer">
+          ${first ? html`<p class="line-says" style="--line:${first.line}">${first.says}</p>` : nothing}
+        </div></div>
       </div>
       <div class="text-acts">
         <button type="button" class="act" ?disabled=${!this.dirty} @click=${this.take}>Take it over</button>

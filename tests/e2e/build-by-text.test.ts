@@ -65,7 +65,7 @@ describe('the bench from its text, by keys alone', () => {
     const field = await toText(page);
     await page.keyboard.press('Control+A');
     await page.keyboard.insertText(BENCH.replace('a41 -a33', 'a40 -a33'));
-    await eventually(page.locator('.line-mark')).toHaveText(
+    await eventually(page.locator('.line-says')).toHaveText(
       'a40 is taken by R2 pin 1, so lead W21 cannot go there. Use another hole of the same row.',
     );
     const line = 1 + BENCH.split('\n').findIndex((l) => l.startsWith('W21'));
@@ -158,4 +158,50 @@ describe('lists', () => {
     const picked = await page.locator('tr.picked-row').evaluateAll((rows) => rows.map((r) => r.textContent));
     expect(picked.some((t) => /U1 D7/.test(t ?? ''))).toBe(true);
   });
+});
+
+test('the same bench by the command line alone, from an empty bench, one line an act', async ({ page }) => {
+  await eventually(lamp(page, 'vent')).toBeVisible();
+  await page.goto('/?plan=greenhouse');
+  await eventually(lamp(page, 'vent')).toBeVisible();
+  await type(page, 'new');
+  await eventually(page.locator('[data-part]')).not.toHaveCount(0);
+  await eventually(lamp(page, 'vent')).toHaveCount(0);
+  const lines = [
+    'place eeprom-2kx8 d12',
+    'place dip-switch e50',
+    'place resistor 10k a50 -a40',
+    'place led c40 c41',
+    'place resistor 330 a41 -a33',
+    'lead PS1.+ +j1 red',
+    'lead PS1.- -j1 black',
+    'lead -j2 -a1 black',
+    'lead +j10 i12 red',
+    'lead -a18 a23 black',
+    'lead -j14 i18 black',
+    'lead -j15 i16 black',
+    'lead +j11 i15 red',
+    ...[12, 13, 14, 15, 16, 17, 18].map((row, i) => `lead -a${i + 10} a${row} black`),
+    'lead -j11 i13 black',
+    'lead -j12 i14 black',
+    'lead -j13 i17 black',
+    'lead +j42 j50 red',
+    'lead b50 b19 green',
+    'lead b20 a40 yellow',
+    'switch PS1 on',
+  ];
+  for (const line of lines) {
+    await type(page, line);
+    await eventually(
+      page.getByRole('combobox', { name: 'What to do' }),
+      `${line}: ${await page.locator('#command-usage').textContent()}`,
+    ).toBeHidden();
+  }
+  // an erased memory reads FF: the lamp on D0 is lit, and what the switch does is seen at the pin that it sets
+  await eventually(lamp(page, 'D1')).toHaveAccessibleName(/^D1, lit/);
+  await type(page, 'page nets');
+  const a0 = page.getByRole('row', { name: /U1 A0/ });
+  await eventually(a0).toContainText('L');
+  await type(page, 'switch S1 1 on');
+  await eventually(a0).toContainText('H');
 });
