@@ -192,6 +192,8 @@ export const Plan = Type.Object(
     notes: Type.Array(Type.String({ maxLength: 2000 }), { maxItems: 100 }),
     /** where the switches stand: one truth value a pole, or a supply's single on/off; what is not named is off */
     hands: Type.Record(Id, Type.Array(Type.Boolean(), { maxItems: 12 }), closed),
+    /** leads and rails with resistance; absent: they have none */
+    wiring: Type.Optional(Type.Literal('real')),
   },
   { ...closed, $id: 'lampwright-plan-1', title: 'Lampwright plan, version 1' },
 );

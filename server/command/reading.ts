@@ -13,6 +13,8 @@ export interface Reading {
     readonly address?: string;
     readonly data?: string;
     readonly supplyVolts: number;
+    /** the deepest dip of its supply since the last act, with real wiring: lowest and depth in V, how long in s */
+    readonly dip?: { readonly low: number; readonly volts: number; readonly seconds: number };
   }>;
   readonly supplies: ReadonlyArray<{
     readonly part: string;
@@ -34,12 +36,13 @@ export function readNow(sim: Simulation): Reading {
   return {
     time,
     lamps: lamps.map(({ lamp, part, glow, amps }) => ({ lamp, ...labels(part), glow, amps })),
-    chips: chips.map(({ part, state, supply }) => ({
+    chips: chips.map(({ part, state, supply, dip }) => ({
       part,
       doing: state.doing,
       ...(state.address && { address: bits(state.address, 3) }),
       ...(state.data && { data: bits(state.data, 2) }),
       supplyVolts: supply,
+      ...(dip && { dip }),
     })),
     supplies,
     digits: shownDigits(readings).map((d) => ({ part: d.part, shows: d.character ?? null, segments: d.lit })),
@@ -72,7 +75,7 @@ export function sayReading({ time, lamps, chips, supplies, digits, meters, probe
       c.part,
       '',
       c.doing,
-      `${c.address === undefined ? '' : `address ${c.address}  `}${c.data === undefined ? '' : `byte ${c.data}`}`,
+      `${c.address === undefined ? '' : `address ${c.address}  `}${c.data === undefined ? '' : `byte ${c.data}`}${c.dip === undefined ? '' : `  supply dipped to ${siFormat(c.dip.low, 'V')} for ${siFormat(c.dip.seconds, 's')}`}`,
     ]),
     ...supplies.map((s) => [
       s.part,

@@ -26,6 +26,7 @@ export type Change =
   | { readonly op: 'set-wanted'; readonly before: PlanWanted | undefined; readonly after: PlanWanted | undefined; readonly index?: number }
   | { readonly op: 'set-title'; readonly before: string; readonly after: string }
   | { readonly op: 'set-notes'; readonly before: readonly string[]; readonly after: readonly string[] }
+  | { readonly op: 'set-wiring'; readonly before: Plan['wiring']; readonly after: Plan['wiring']; readonly index?: number }
   | { readonly op: 'all'; readonly changes: readonly Change[] };
 
 /** undefined: not named in the plan, which means erased, or off. `index` of a change: where among the names it stands; absent: last. */
@@ -101,6 +102,8 @@ export function apply(plan: Plan, c: Change): Plan {
       return { ...plan, title: c.after };
     case 'set-notes':
       return { ...plan, notes: [...c.after] };
+    case 'set-wiring':
+      return keyed({ ...plan }, 'wiring', c.after, c.index) as unknown as Plan;
     case 'all':
       return c.changes.reduce(apply, plan);
   }
@@ -145,6 +148,8 @@ export function invert(c: Change): Change {
       return { op: 'set-title', before: c.after, after: c.before };
     case 'set-notes':
       return { op: 'set-notes', before: c.after, after: c.before };
+    case 'set-wiring':
+      return { ...c, before: c.after, after: c.before };
     case 'all':
       return { op: 'all', changes: [...c.changes].reverse().map(invert) };
   }

@@ -19,7 +19,7 @@ import {
   supplyLaw,
 } from './laws.ts';
 import { type Merged, mergeParallel } from './merged.ts';
-import { add, addSlope, type Table, tableOf } from './stamp.ts';
+import { add, addRounding, addSlope, type Table, tableOf } from './stamp.ts';
 import { type Skew, skewOf, stampTransistors, type Transistor, type TransistorModel, transistorCurrents } from './transistor.ts';
 
 /** A node's number, or GROUND for the reference. */
@@ -29,8 +29,8 @@ export const GROUND: Node = -1;
 /** Every node leaks this to ground [S], so that one that hangs in the air still has a voltage; 10⁵ times below a 10 MΩ meter. */
 export const AIR = 1e-12;
 
-/** Rounding of a voltage, measured against the convergence test of one in 10⁹. */
-const ROUNDING = (4 * Number.EPSILON) / 1e-9;
+/** From here on [S] the last digit of a voltage is worth more than the test of convergence leaves to the smallest currents. */
+const STIFF = 5;
 
 /** What an output does to its pin: lets go, pulls to its ground pin, pulls to its supply pin. */
 export const OFF = 0;
@@ -295,6 +295,7 @@ export class Network implements Equations {
     for (let k = 0; k < a.length; k++) {
       now.g = siemens[k] as number;
       now.i = now.g * ((x[a[k] as number] as number) - (x[b[k] as number] as number));
+      if (now.g > STIFF) addRounding(a[k] as number, b[k] as number, now.g, x, magnitude);
       add(a[k] as number, b[k] as number, now, residual, magnitude);
       if (jacobian) addSlope(slots, k, now.g, jacobian);
     }
@@ -329,9 +330,7 @@ export class Network implements Equations {
     ({ a, b, slots } = this.tables.supply);
     for (let k = 0; k < a.length; k++) {
       this.supplyCurrent(k, (x[a[k] as number] as number) - (x[b[k] as number] as number));
-      // volts are known to their last digit, and a supply is stiff: what that digit is worth in amperes counts as having been added up
-      magnitude[a[k] as number] = (magnitude[a[k] as number] as number) + ROUNDING * now.g * Math.abs(x[a[k] as number] as number);
-      magnitude[b[k] as number] = (magnitude[b[k] as number] as number) + ROUNDING * now.g * Math.abs(x[b[k] as number] as number);
+      addRounding(a[k] as number, b[k] as number, now.g, x, magnitude);
       add(a[k] as number, b[k] as number, now, residual, magnitude);
       if (jacobian) addSlope(slots, k, now.g, jacobian);
     }

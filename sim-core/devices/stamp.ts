@@ -30,6 +30,15 @@ export function add(a: number, b: number, now: CurrentAndSlope, residual: Float6
   magnitude[b] = (magnitude[b] as number) + size;
 }
 
+/** Rounding of a voltage, measured against the convergence test of one in 10⁹. */
+const ROUNDING = (4 * Number.EPSILON) / 1e-9;
+
+/** Volts are known to their last digit; what that digit is worth in amperes through something stiff (g, in S) counts as having been added up. */
+export function addRounding(a: number, b: number, g: number, x: Float64Array, magnitude: Float64Array): void {
+  magnitude[a] = (magnitude[a] as number) + ROUNDING * g * Math.abs(x[a] as number);
+  magnitude[b] = (magnitude[b] as number) + ROUNDING * g * Math.abs(x[b] as number);
+}
+
 /** Its slope, into the place of element k. */
 export function addSlope(slots: Int32Array, k: number, g: number, values: Float64Array): void {
   const slot = slots[k] as number;

@@ -1,7 +1,8 @@
 /** The present moment as a rule may read it: the circuit, what can be measured on it, and the current through any one primitive. */
 import type { Junction } from '../devices/laws.ts';
-import { type Device, GROUND, PULL_HIGH } from '../devices/network.ts';
+import { type Device, PULL_HIGH } from '../devices/network.ts';
 import type { Circuit, ContactSite, LampSite, Placed } from '../run/circuit.ts';
+import { voltagesOf } from '../run/measure.ts';
 import type { ChipReading, LampReading, Readings } from '../run/readings.ts';
 import { nextUpIn } from '../units/e-series.ts';
 
@@ -23,8 +24,7 @@ export interface Scene {
 
 export function makeScene(circuit: Circuit, readings: Readings): Scene {
   const { network } = circuit;
-  const x = new Float64Array(network.n + 1);
-  for (const [net, node] of circuit.nodeOfNet.entries()) if (node !== GROUND) x[node] = readings.nets[net]?.volts ?? 0;
+  const x = voltagesOf(circuit, readings);
   const on = circuit.supplies.filter((s) => readings.supplies.some((r) => r.part === s.placed.part.id && r.on));
   const lamps = new Map(readings.lamps.map((l) => [l.lamp, l]));
   return {
@@ -43,7 +43,8 @@ export function makeScene(circuit: Circuit, readings: Readings): Scene {
 /** Power that each part but a supply turns into heat [W]. An output's current is taken from the pin to the leg it pulls to. */
 export function heatOf(scene: Scene): ReadonlyMap<Placed, number> {
   const { circuit } = scene;
-  const volts = (leg: Placed['legs'][number]) => scene.at(circuit.netOf(leg).index);
+  const x = voltagesOf(circuit, scene.readings);
+  const volts = (leg: Placed['legs'][number]) => x[circuit.nodeOf(leg)] ?? 0;
   const heat = new Map<Placed, number>();
   for (const { placed, device, legs, whenHigh } of circuit.branches) {
     if (device.kind === 'supply') continue;

@@ -11,6 +11,7 @@ import { readTableText, readWanted } from './line-wanted.ts';
 export interface Sheet {
   line: number;
   title: string | undefined;
+  wiring: Plan['wiring'];
   readonly boards: PlanBoard[];
   readonly parts: PlanPart[];
   readonly leads: PlanLead[];
@@ -36,12 +37,13 @@ const COLOUR = /^[a-z]{3,10}$/;
 const BOARD_STEP = 21;
 
 /** The first words of lines that begin with no id, and what an id may be followed by instead of a part's kind. */
-export const FIRST_WORDS = ['title', 'note', 'wanted', 'cells'];
+export const FIRST_WORDS = ['title', 'note', 'wanted', 'cells', 'wiring'];
 export const SECOND_WORDS = ['board-63', 'board-30', 'lead', 'memory', 'cells', 'hands', 'meter'];
 
 export const newSheet = (): Sheet => ({
   line: 0,
   title: undefined,
+  wiring: undefined,
   boards: [],
   parts: [],
   leads: [],
@@ -84,6 +86,7 @@ export function finish(s: Sheet): Plan {
     meters: s.meters,
     notes: s.notes,
     hands: Object.fromEntries(s.hands),
+    ...(s.wiring ? { wiring: s.wiring } : {}),
   };
 }
 
@@ -96,6 +99,7 @@ export function readLine(line: string, s: Sheet): Problem {
   if (!first) return undefined;
   if (first.bare === 'bench-text') return readVersion(second);
   if (first.bare === 'wanted') return readTable(second, rest, s);
+  if (first.bare === 'wiring') return readWiring(second?.text ?? '', s);
   if (first.bare === 'cells' && second?.text === NOTHING) {
     s.cells ??= new Map();
     return undefined;
@@ -176,6 +180,14 @@ function readVersion(word: Word | undefined): Problem {
   if (version > NEWEST)
     return `the text is version ${version}, newer than the version ${NEWEST} that this Lampwright knows. Open it with a newer Lampwright.`;
   return undefined;
+}
+
+function readWiring(which: string, s: Sheet): Problem {
+  if (which !== 'real' && which !== 'ideal')
+    return `wiring is "${which}": write "wiring real" for leads and rails with resistance, or take the line out.`;
+  const twice = once(s, 'wiring', 'the wiring');
+  if (twice === undefined) s.wiring = which === 'real' ? which : undefined;
+  return twice;
 }
 
 function readBoard(id: string, kind: PlanBoard['kind'], rest: readonly Word[], s: Sheet): Problem {

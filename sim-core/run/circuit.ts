@@ -2,7 +2,6 @@
 import type { Plan, PlanMeter, PlanPart } from '../../shared/plan.ts';
 import { type Layout, type Leg, layOut } from '../bench/layout.ts';
 import { findNets, type Net, type Nets } from '../bench/nets.ts';
-import { readHole, stripOf } from '../bench/points.ts';
 import type { Channel, Junction } from '../devices/laws.ts';
 import { type Device, GROUND, Network, type Node } from '../devices/network.ts';
 import { done, failed, type Outcome } from '../outcome.ts';
@@ -20,6 +19,7 @@ import {
 } from '../parts/part.ts';
 import { shapeOf } from '../parts/shapes.ts';
 import { type Blocks, makeBlocks } from './blocks.ts';
+import { layMetal, type Metal } from './metal.ts';
 import { type Specimens, specimenParams, specimenWiring } from './specimen.ts';
 
 /** A part on this bench: the plan's line, its kind, its completed figures. */
@@ -92,10 +92,14 @@ export interface Circuit {
   readonly placed: ReadonlyMap<string, Placed>;
   readonly network: Network;
   readonly netOf: (leg: Leg) => Net;
-  /** net index → node */
+  readonly metal: Metal;
+  readonly nodeOf: (leg: Leg) => Node;
+  /** net index → the node that stands for it; the only one unless leads and rails have resistance */
   readonly nodeOfNet: readonly Node[];
   /** node → net index */
   readonly netOfNode: readonly number[];
+  /** leads, and stretches of rails, that have resistance */
+  readonly wires: readonly Device[];
   readonly lamps: readonly LampSite[];
   readonly contacts: readonly ContactSite[];
   readonly supplies: readonly SupplySite[];
@@ -125,33 +129,28 @@ export function buildCircuit(plan: Plan, drive: 'typical' | 'guaranteed', specim
 
   // nodes and primitives are numbered by names, not by their order in the file, so that no order changes a bit of any result
   const byName = [...placed.values()].sort((a, b) => compare(a.part.id, b.part.id));
-  const ground = groundNet(byName, netOf);
-  const netOfNode = nets.all
-    .filter((net) => net !== ground)
-    .map((net) => ({ index: net.index, name: [...net.strips].sort(compare)[0] ?? '' }))
-    .sort((a, b) => compare(a.name, b.name))
-    .map((net) => net.index);
-  const nodeOfNet = nets.all.map(() => GROUND);
-  for (const [node, net] of netOfNode.entries()) nodeOfNet[net] = node;
+  const metal = layMetal(layout.value, nets, terminalsOf(byName), plan.wiring === 'real');
+  const { netOfNode, nodeOfNet, nodeAt: nodeOf } = metal;
   const network = new Network(netOfNode.length);
-  const builder = makeBuilder(network, drive, (leg) => nodeOfNet[netOf(leg).index] as Node);
+  const builder = makeBuilder(network, drive, nodeOf);
   for (const p of byName) {
     const wiring = specimenWiring(builder.wiringFor(p), specimens?.get(p.part.id));
     if (p.part.damaged && !p.part.damaged.pins) p.kind.wireDamaged?.(wiring, p.params);
     else p.kind.wire(wiring, p.params);
   }
   for (const meter of [...plan.meters].sort((a, b) => compare(a.id, b.id))) {
-    const points = meterNets(meter, layout.value, nets);
-    if (points)
-      network.addConductance(nodeOfNet[points[0].index] as Node, points[1] ? (nodeOfNet[points[1].index] as Node) : GROUND, METER);
+    const tips = meterNodes(meter, metal);
+    if (tips) network.addConductance(...tips, METER);
   }
+  const wires = metal.wires.map(({ a, b, ohms }) => network.addConductance(a, b, 1 / ohms));
   const contents = checkContents(plan, builder.sites.chips);
   if (!contents.ok) return contents;
   network.seal();
   const { supplies, branches } = builder.sites;
   const blocks = makeBlocks(
     network,
-    new Set(supplies.flatMap((s) => network.nodesOf(s.device))),
+    // all of a rail is stiff, however long it is
+    new Set(nodesOn(netOfNode, new Set(supplies.flatMap((s) => [netOf(s.plus).index, netOf(s.minus).index])))),
     branches.map((b) => b.device).filter((d) => d.kind === 'capacitor'),
   );
   // what a person sees stands in the plan's order
@@ -160,7 +159,7 @@ export function buildCircuit(plan: Plan, drive: 'typical' | 'guaranteed', specim
     [...sites].sort((a, b) => (turn.get(a.placed.part.id) ?? 0) - (turn.get(b.placed.part.id) ?? 0));
   const { lamps, contacts, chips } = builder.sites;
   const seen = { lamps: inPlanOrder(lamps), contacts: inPlanOrder(contacts), supplies: inPlanOrder(supplies), chips, branches };
-  return done({ plan, layout: layout.value, nets, placed, network, netOf, nodeOfNet, netOfNode, blocks, ...seen });
+  return done({ plan, layout: layout.value, nets, placed, network, netOf, metal, nodeOf, nodeOfNet, netOfNode, wires, blocks, ...seen });
 }
 
 const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
@@ -200,25 +199,19 @@ function groupLegs(layout: Layout): Map<string, Leg[]> {
   return groups;
 }
 
-/** The reference: the net of the first supply's minus terminal. */
-function groundNet(placed: readonly Placed[], netOf: (leg: Leg) => Net): Net | undefined {
-  for (const p of placed) {
-    const minus = p.kind.group === 'supply' ? p.legs[1] : undefined;
-    if (minus) return netOf(minus);
-  }
-  return undefined;
+/** Terminals of the supplies; the first one's minus, which is the reference, before all others. */
+const terminalsOf = (placed: readonly Placed[]): Leg[] => placed.flatMap((p) => (p.kind.group === 'supply' ? [...p.legs].reverse() : []));
+
+/** The nodes a voltmeter or a probe touches; undefined if its tip is in an empty row. */
+export function meterNodes(meter: PlanMeter, metal: Metal): readonly [Node, Node] | undefined {
+  if (meter.measures === 'amps') return undefined;
+  const tip = metal.atPoint(meter.at);
+  const other = meter.measures === 'level' || meter.against === undefined ? undefined : metal.atPoint(meter.against);
+  return tip && [tip.node, other?.node ?? GROUND];
 }
 
-/** The nets a voltmeter or a probe touches; undefined if its tip is in an empty row. */
-export function meterNets(meter: PlanMeter, layout: Layout, nets: Nets): readonly [Net, Net | undefined] | undefined {
-  if (meter.measures === 'amps') return undefined;
-  const netAt = (point: string): Net | undefined => {
-    const hole = readHole(point, layout.plan.boards);
-    return nets.ofStrip.get('problem' in hole ? point : stripOf(hole));
-  };
-  const tip = netAt(meter.at);
-  return tip && [tip, meter.measures === 'level' || meter.against === undefined ? undefined : netAt(meter.against)];
-}
+const nodesOn = (netOfNode: readonly number[], nets: ReadonlySet<number>): Node[] =>
+  [...netOfNode.entries()].filter(([, net]) => nets.has(net)).map(([node]) => node);
 
 function makeBuilder(network: Network, drive: 'typical' | 'guaranteed', nodeOf: (leg: Leg) => Node) {
   const lamps: LampSite[] = [];

@@ -1,7 +1,8 @@
 /** Reads the whole bench at one moment, as meters and eyes would. */
 import { GROUND, type Network, type Node, OFF, PULL_HIGH, PULL_LOW } from '../devices/network.ts';
 import { type Level, thresholdsOf } from '../parts/part.ts';
-import { type ChipSite, type Circuit, type LampSite, meterNets } from './circuit.ts';
+import { type ChipSite, type Circuit, type LampSite, meterNodes } from './circuit.ts';
+import type { Dips } from './dips.ts';
 import type { Holding } from './holding.ts';
 import type { Physics } from './physics.ts';
 import { pinLevel, pinPlaces } from './pin-level.ts';
@@ -26,6 +27,7 @@ interface Rig {
   readonly sockets: Sockets;
   readonly undecided: Undecided;
   readonly probes: Probes;
+  readonly dips: Dips | undefined;
 }
 
 /** Below this a net is held by something that drives it; above the second nothing to speak of holds it [Ω]. Our choice. */
@@ -36,35 +38,37 @@ const FIGHT = 1e-3;
 
 /** hands: where the switches stand. */
 export function measure(rig: Rig, hands: Readings['hands'], now: number): Readings {
-  const { circuit, physics, sockets } = rig;
+  const { circuit, physics, sockets, dips } = rig;
   const { network } = circuit;
   physics.complete();
   const x = physics.x;
   const choices = choicesAmong(sockets.all, () => true);
   const possible = choices.length > 0 ? rig.undecided.possible(choices) : undefined;
-  const volts = (net: number): number => {
-    const node = circuit.nodeOfNet[net] as number;
-    return node === GROUND ? 0 : (x[node] as number);
-  };
+  const at = (node: number): number => (node === GROUND ? 0 : (x[node] as number));
+  const volts = (net: number): number => at(circuit.nodeOfNet[net] as number);
   const nets = readNets(rig, volts, possible);
   return {
     time: now,
     nets,
     lamps: readLamps(rig, possible),
-    chips: sockets.all.map((s) => readChip(circuit, s, x, now, nets, possible)),
+    chips: sockets.all.map((s, i) => {
+      const dip = dips?.deepest[i];
+      return { ...readChip(circuit, s, x, now, nets, possible), ...(dip ? { dip } : {}) };
+    }),
     supplies: circuit.supplies.map(({ placed, device, plus, minus }) => {
       const amps = -network.current(device, x);
       const on = network.isOn(device);
       return {
         part: placed.part.id,
         on,
-        volts: volts(circuit.netOf(plus).index) - volts(circuit.netOf(minus).index),
+        volts: at(circuit.nodeOf(plus)) - at(circuit.nodeOf(minus)),
         amps: on ? amps : 0,
         limiting: on && amps >= network.supplyOf(device).amps * 0.999,
       };
     }),
     hands: { ...hands },
-    meters: readMeters(circuit, volts, network, x),
+    ...(circuit.wires.length > 0 ? { nodes: [...x.subarray(0, network.n)] } : {}),
+    meters: readMeters(circuit, network, x),
     probes: rig.probes.read(nets),
     ...(physics.lost === undefined ? {} : { unsolved: { net: circuit.netOfNode[physics.lost] as number } }),
   };
@@ -148,12 +152,11 @@ function readLamps({ circuit, physics }: Rig, possible: Possible | undefined): L
     Math.max(-1, ...network.nodesOf(site.device).map((n) => (n === GROUND ? -1 : (circuit.blocks.of[n] as number))));
   return circuit.lamps.map((site): LampReading => {
     const at = (node: number) => (node === GROUND ? 0 : (x[node] as number));
-    const node = (leg: typeof site.anode) => circuit.nodeOfNet[circuit.netOf(leg).index] as number;
     return {
       lamp: site.id,
       part: site.placed.part.id,
       amps: network.current(site.device, x),
-      volts: at(node(site.anode)) - at(node(site.cathode)),
+      volts: at(circuit.nodeOf(site.anode)) - at(circuit.nodeOf(site.cathode)),
       glow: possible ? (possible.agreed(blockOf(site), (p) => look(site, p), network.nodesOf(site.device)) ?? 'undecided') : look(site, x),
     };
   });
@@ -182,7 +185,7 @@ function readChip(
       'X';
     return {
       pin: place.pin,
-      volts: net ? at(circuit.nodeOfNet[net.index] as number) - ground : 0,
+      volts: leg ? at(circuit.nodeOf(leg)) - ground : 0,
       level: unsure ? anyway() : pinLevel(socket, place, state.doing),
       amps: device ? -circuit.network.current(device, x) : 0,
     };
@@ -190,12 +193,13 @@ function readChip(
   return { part: site.placed.part.id, state, supply: at(site.supply.node) - ground, pins };
 }
 
-function readMeters(circuit: Circuit, volts: (net: number) => number, network: Network, x: Float64Array): Record<string, number> {
+function readMeters(circuit: Circuit, network: Network, x: Float64Array): Record<string, number> {
   const readings: Record<string, number> = {};
   for (const meter of circuit.plan.meters) {
     if (meter.measures === 'volts') {
-      const points = meterNets(meter, circuit.layout, circuit.nets);
-      readings[meter.id] = points ? volts(points[0].index) - (points[1] ? volts(points[1].index) : 0) : 0;
+      const at = (node: number): number => (node === GROUND ? 0 : (x[node] as number));
+      const tips = meterNodes(meter, circuit.metal);
+      readings[meter.id] = tips ? at(tips[0]) - at(tips[1]) : 0;
     } else if (meter.measures === 'amps') readings[meter.id] = legCurrent(circuit, network, meter.leg, x);
   }
   return readings;
@@ -212,4 +216,12 @@ export function legCurrent(circuit: Circuit, network: Network, name: string, x: 
     if (`${z.part.id}.${z.pin}` === name) sum -= i;
   }
   return sum;
+}
+
+/** Voltage of every node [V], from what was read; the last place is ground. */
+export function voltagesOf({ network, nodeOfNet }: Circuit, { nets, nodes }: Readings): Float64Array {
+  const x = new Float64Array(network.n + 1);
+  if (nodes) x.set(nodes);
+  else for (const [net, node] of nodeOfNet.entries()) if (node !== GROUND) x[node] = nets[net]?.volts ?? 0;
+  return x;
 }

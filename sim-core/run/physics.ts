@@ -28,6 +28,7 @@ const FIRST_STEP = 1e-13;
 const SHORTEST = 1e-17;
 /** What nearly every look finds; never written to. */
 const NONE: number[] = [];
+const NOTHING: ReadonlySet<number> = new Set();
 /** Islands kept for the next time the same blocks move. */
 const MOST_ISLANDS = 300;
 
@@ -54,7 +55,7 @@ export interface Physics {
 }
 
 /** from: voltages to begin with, if the bench had some before. */
-export function makePhysics({ network, blocks }: Circuit, watches: readonly Watch[], from?: Float64Array): Physics {
+export function makePhysics({ network, blocks, wires }: Circuit, watches: readonly Watch[], from?: Float64Array): Physics {
   const { n } = network;
   const x = new Float64Array(n + 1);
   if (from) x.set(from);
@@ -136,7 +137,9 @@ export function makePhysics({ network, blocks }: Circuit, watches: readonly Watc
   /** Blocks that are away from their rest; the others are put there. */
   const findActive = (): ReadonlySet<number> => {
     const active = new Set<number>();
-    const pulled = blocks.takePulled();
+    const taken = blocks.takePulled();
+    // an edge that follows at once takes no current on its way, and dips no rail: with real wiring it is gone through
+    const pulled = wires.length > 0 ? NOTHING : taken;
     // a node that is not solved for is known only once it has been looked at, and looking must change nothing
     for (const i of unfolded) {
       const block = blocks.of[i] as number;

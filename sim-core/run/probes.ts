@@ -1,6 +1,6 @@
 /** Logic probes: the level at a tie point, and the pulses that have passed there since a hand last did something. Costs nothing on a bench without one. */
 import { GROUND } from '../devices/network.ts';
-import { type Circuit, meterNets } from './circuit.ts';
+import type { Circuit } from './circuit.ts';
 import { type NetReading, netLevel, type ProbeReading } from './readings.ts';
 
 /** What a probe takes for low and for high [V]: the levels of inputs that are made for 5 V bipolar logic; common practice, no source. */
@@ -36,11 +36,10 @@ export function makeProbes(): Probes {
     attach(circuit) {
       probes = circuit.plan.meters.flatMap((meter): Probe[] => {
         if (meter.measures !== 'level') return [];
-        const net = meterNets(meter, circuit.layout, circuit.nets)?.[0].index;
-        if (net === undefined) return [];
+        const tip = circuit.metal.atPoint(meter.at);
+        if (!tip) return [];
         const old = probes.find((p) => p.id === meter.id);
-        const node = circuit.nodeOfNet[net] as number;
-        return [{ id: meter.id, net, node, high: old?.high, moves: old?.moves ?? 0 }];
+        return [{ id: meter.id, net: tip.net.index, node: tip.node, high: old?.high, moves: old?.moves ?? 0 }];
       });
     },
     begin() {

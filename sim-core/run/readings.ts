@@ -1,5 +1,6 @@
 /** What can be seen and measured on the bench at one moment; the only thing the screen, the findings and the explanations read. */
 import type { ChipState, Level } from '../parts/part.ts';
+import type { Dip } from './dips.ts';
 
 export interface NetReading {
   /** against the first supply's minus terminal [V] */
@@ -41,6 +42,8 @@ export interface ChipReading {
   readonly state: ChipState;
   /** supply pin against ground pin [V] */
   readonly supply: number;
+  /** how far that dipped since the last act began; only where leads and rails have resistance */
+  readonly dip?: Dip;
   readonly pins: readonly PinReading[];
 }
 
@@ -73,6 +76,8 @@ export interface Readings {
   readonly meters: Readonly<Record<string, number>>;
   /** logic probes of the plan, by meter id */
   readonly probes: Readonly<Record<string, ProbeReading>>;
+  /** by node [V]; only where leads and rails have resistance, so that a net has more voltages than one */
+  readonly nodes?: readonly number[];
   /** chips that answer each other for ever: the bench was given up as never resting */
   readonly endless?: readonly string[];
   /** set when the solver could not find an operating point: what it was worst at */

@@ -70,8 +70,8 @@ export function switchedOn(plan: Plan, circuit: Circuit): Plan {
 export function blocksOf(circuit: Circuit, legs: readonly ContactSite['legs'][number][]): Set<number> {
   const found = new Set<number>();
   for (const leg of legs) {
-    const node = circuit.nodeOfNet[circuit.netOf(leg).index];
-    const block = node === undefined || node === GROUND ? -1 : (circuit.blocks.of[node] ?? -1);
+    const node = circuit.nodeOf(leg);
+    const block = node === GROUND ? -1 : (circuit.blocks.of[node] ?? -1);
     if (block !== -1) found.add(block);
   }
   return found;

@@ -10,6 +10,7 @@ import { makeRandom } from '../units/random.ts';
 import { makeAgenda } from './agenda.ts';
 import { chatter } from './chatter.ts';
 import { buildCircuit, type Circuit, type ContactSite, type SupplySite } from './circuit.ts';
+import { makeDips } from './dips.ts';
 import type { Options, Simulation } from './face.ts';
 import type { Act } from './hands.ts';
 import { makeHolding } from './holding.ts';
@@ -118,18 +119,20 @@ function run(first: Circuit, options: Options): Simulation {
       circuit.network.setConductance(site.device, conductanceOf(site, handOf(hands, site.placed.part.id, site.pole)));
     for (const site of circuit.supplies) circuit.network.switchSupply(site.device, handOf(hands, site.placed.part.id, 0));
     probes.attach(circuit);
-    return { circuit, holding, undecided, sockets, physics, probes };
+    const dips = circuit.wires.length > 0 ? makeDips(circuit.chips) : undefined;
+    return { circuit, holding, undecided, sockets, physics, probes, dips };
   }
 
   /** Values of the network have changed at this moment. */
   const settleJump = () => {
-    const { circuit, physics, holding, undecided, sockets } = rig;
+    const { circuit, physics, holding, undecided, sockets, dips } = rig;
     stirred = false;
     unworn = true;
     wear.leave(now);
     noteTime(physics);
     if (options.still) physics.arrive();
     else physics.jump();
+    dips?.look(physics.x, physics.end, 0, physics.resting);
     holding.changed();
     undecided.changed();
     noteTime(physics);
@@ -187,6 +190,7 @@ function run(first: Circuit, options: Options): Simulation {
       }
       const { moved, passed } = physics.step(toRest ? Math.min(horizon - now, PATIENCE) : horizon - now);
       now += moved;
+      rig.dips?.look(physics.x, physics.end, moved, physics.resting);
       // floating-point time: a step to the horizon lands on it
       if (horizon - now < 1e-18) now = Math.max(now, horizon);
       if (now - wear.since >= WEAR_LOOKS && !options.still) wear.follow(physics.x, now);
@@ -312,7 +316,8 @@ function run(first: Circuit, options: Options): Simulation {
 
   const begin = (act: Act): Outcome<void> => {
     probes.begin();
-    const { circuit } = rig;
+    const { circuit, dips } = rig;
+    dips?.clear();
     if (act.do === 'move-lead') return moveLead(act.lead, act.end, act.point);
     if (act.do === 'edit') return rewire(act.change);
     if (act.do === 'light') return shine(act);

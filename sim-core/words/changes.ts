@@ -8,7 +8,7 @@ import { readParams } from '../parts/part.ts';
 interface Deed {
   readonly verb: string;
   /** 'part', 'lead' … as counted when there are several */
-  readonly sort: 'part' | 'lead' | 'board' | 'meter' | 'memory' | 'switch' | 'title' | 'wanted' | 'notes';
+  readonly sort: 'part' | 'lead' | 'board' | 'meter' | 'memory' | 'switch' | 'title' | 'wanted' | 'notes' | 'wiring';
   readonly id: string;
   /** words after the id: 'to 4.7 kΩ' */
   readonly to?: string;
@@ -30,7 +30,7 @@ function weighty(deeds: readonly Deed[]): readonly Deed[] {
   return deeds.filter((d) => (d.sort !== 'memory' && d.sort !== 'switch') || !parts.has(d.id));
 }
 
-const SORTS: readonly Deed['sort'][] = ['board', 'part', 'lead', 'meter', 'memory', 'switch', 'title', 'wanted', 'notes'];
+const SORTS: readonly Deed['sort'][] = ['board', 'part', 'lead', 'meter', 'memory', 'switch', 'title', 'wanted', 'notes', 'wiring'];
 const SEVERAL: Readonly<Record<Deed['sort'], string>> = {
   part: 'parts',
   lead: 'leads',
@@ -41,6 +41,7 @@ const SEVERAL: Readonly<Record<Deed['sort'], string>> = {
   title: 'titles',
   wanted: 'wanted tables',
   notes: 'notes',
+  wiring: 'wirings',
 };
 
 /** "U1 and 3 leads": each sort by name if it is one, by number if it is several. */
@@ -103,6 +104,8 @@ function deedsOf(c: Change): readonly Deed[] {
       return [{ verb: c.after ? 'change' : 'remove', sort: 'wanted', id: '' }];
     case 'set-notes':
       return [{ verb: 'change', sort: 'notes', id: '' }];
+    case 'set-wiring':
+      return [{ verb: 'make', sort: 'wiring', id: '', to: c.after ?? 'ideal' }];
     case 'set-title':
       return [{ verb: 'rename', sort: 'title', id: '', to: `to ${c.after}` }];
     case 'all':

@@ -1,0 +1,99 @@
+/**
+ * The dip of a chip's supply when its output charges a capacitor through supply and leads with resistance, with and without 100 nF at the chip, against a
+ * general ODE library (odex 2.0.4) on the same circuit, its equations written here.
+ */
+import { describe, expect, test } from 'vitest';
+import type { Channel } from '../../sim-core/devices/laws.ts';
+import { CONTACT, FLYING, LEAD } from '../../sim-core/run/metal.ts';
+import { start } from '../support/bench.ts';
+import { byOdex, zeroOf } from '../support/stepping.ts';
+
+/** Inverter 1 drives 1 nF; a button pulls its input down; the other inputs stand at the supply. */
+const bench = (more: string) => `
+  wiring real
+  B1 board-30
+  PS1 bench-supply ohms=1
+  PS1 hands 1
+  U1 schmitt-inverter e10
+  P1 lead PS1.+ g10 red
+  P2 lead PS1.- a16 black
+  L1 lead h10 j11
+  L2 lead i11 j13
+  L3 lead i13 j15
+  L4 lead i15 a14
+  L5 lead b14 a12
+  R1 resistor i10 a10 ohms=10k
+  SB1 push-button e20
+  L6 lead b10 a20
+  L7 lead a22 d16
+  C1 capacitor a11 b16 farads=1n
+  ${more}`;
+const DECOUPLED = 'C2 capacitor j10 c16 farads=100n';
+
+/** Our own law of an output: g·u/√(1 + (u/bend)²) and 10 µS beside it (devices/laws.ts). */
+const driven = (u: number, c: Channel): number => (c.g * u) / Math.sqrt(1 + (u / c.bend) ** 2) + 1e-5 * u;
+
+/** HC (parts/schmitt-inverter.ts), from memory [s]. */
+const DELAY = 12e-9;
+
+/** u: supply pin against ground pin, w: the load; C across u are the decoupling and five input pins. */
+function byHand(farads: number) {
+  const sim = start(bench(''), { bounce: false });
+  const { spec } = sim.circuit.chips[0]!;
+  const high = spec.drive.typical.high;
+  const path = 1 + 2 * (FLYING * LEAD + CONTACT);
+  const across = farads + 5 * spec.input.capacitance;
+  const load = 1e-9 + spec.released.capacitance;
+  const drain = spec.supplyCurrent.resting / 5;
+  const pressed = drain + 1 / 10_000.1;
+  // at rest with the button pressed, the load empty and, later, full
+  const rest = 5 / (1 + path * pressed);
+  // the pull-up's current begins with the press, the output's a delay later
+  const [begin = []] = byOdex(([u = 0]) => [((5 - u) / path - u * pressed) / across], [5 / (1 + path * drain)], [DELAY]);
+  const from = [begin[0]!, 0, 0];
+  const rate = ([u = 0, w = 0]: readonly number[]) => {
+    const i = driven(u - w, high);
+    return [((5 - u) / path - i - u * pressed) / across, i / load, rest - u];
+  };
+  const rise = (t: number) => rate(byOdex(rate, from, [t])[0]!)[0]!;
+  // the dip is deepest where u stands still: it falls before, and rises after
+  const deepest = zeroOf((t) => -rise(t), 1e-12, 300e-9);
+  const low = byOdex(rate, from, [deepest])[0]![0]!;
+  const area = byOdex(rate, from, [5e-6])[0]![2]!;
+  return { low, volts: rest - low, seconds: area / (rest - low) };
+}
+
+/** The dip after the button has been pressed. */
+function simulated(more: string) {
+  const sim = start(bench(more), { bounce: false });
+  sim.act({ do: 'press', part: 'SB1' });
+  const dip = sim.readings().chips[0]?.dip;
+  if (!dip) throw new Error('no dip');
+  return dip;
+}
+
+describe('the supply of a chip whose output charges 1 nF', () => {
+  for (const [says, more, farads] of [
+    ['without a capacitor beside it', '', 0],
+    ['with 100 nF beside it', DECOUPLED, 100e-9],
+  ] as const)
+    test(`dips as a general ODE library says, ${says}`, () => {
+      const [ours, theirs] = [simulated(more), byHand(farads)];
+      expect(Math.abs(ours.low / theirs.low - 1)).toBeLessThan(1e-5);
+      expect(Math.abs(ours.volts / theirs.volts - 1)).toBeLessThan(1e-4);
+      expect(Math.abs(ours.seconds / theirs.seconds - 1)).toBeLessThan(5e-3);
+    });
+
+  test('dips less, with 100 nF beside it', () => {
+    const [bare, decoupled] = [simulated(''), simulated(DECOUPLED)];
+    expect(decoupled.volts).toBeLessThan(0.6 * bare.volts);
+    // and lasts longer: what the capacitor has given has to come back through the leads
+    expect(decoupled.seconds).toBeGreaterThan(1.5 * bare.seconds);
+  });
+
+  test('reads no dip where wiring is ideal', () => {
+    const sim = start(bench('').replace('wiring real', ''), { bounce: false });
+    sim.act({ do: 'press', part: 'SB1' });
+    expect(sim.readings().chips[0]?.dip).toBeUndefined();
+  });
+});

@@ -1,0 +1,85 @@
+/** Leads and rails with resistance: against a measurement of a board, a closed form of a long rail with loads, and Kirchhoff's law. */
+import { describe, expect, test } from 'vitest';
+import { GROUND } from '../../sim-core/devices/network.ts';
+import type { Simulation } from '../../sim-core/index.ts';
+import { voltagesOf } from '../../sim-core/run/measure.ts';
+import { CONTACT, FLYING, LEAD, RAIL } from '../../sim-core/run/metal.ts';
+import { start } from '../support/bench.ts';
+
+/** What is left over of the currents at a node, and the largest of them [A]. */
+function leftOver(sim: Simulation): readonly { readonly sum: number; readonly most: number }[] {
+  const { circuit } = sim;
+  const { network } = circuit;
+  const x = voltagesOf(circuit, sim.readings());
+  const at = Array.from({ length: network.n }, () => ({ sum: 0, most: 0 }));
+  const carry = (node: number, amps: number) => {
+    const here = node === GROUND ? undefined : at[node];
+    if (!here) return;
+    here.sum += amps;
+    here.most = Math.max(here.most, Math.abs(amps));
+  };
+  for (const device of [...circuit.wires, ...circuit.branches.map((b) => b.device)]) {
+    const [a, b] = network.nodesOf(device);
+    const amps = network.current(device, x);
+    carry(a, amps);
+    carry(b, -amps);
+  }
+  return at;
+}
+
+test('a rail with a contact at each end has the resistance that was measured on a new board (SOURCES.md S55)', () => {
+  expect(5.75 * RAIL + 2 * CONTACT).toBeCloseTo(80e-3, 12);
+  expect(2.75 * RAIL + 2 * CONTACT).toBeCloseTo(48e-3, 12);
+});
+
+test('copper of AWG 22 has the resistance per metre that follows from its diameter', () => {
+  // ASTM B258: the diameter of AWG n is 0.127 mm · 92^((36 − n)/39); copper 1.724e-8 Ω·m at 20 °C (IEC 60028); both from memory
+  const diameter = 0.127e-3 * 92 ** ((36 - 22) / 39);
+  expect(Math.abs(LEAD / (1.724e-8 / ((Math.PI / 4) * diameter ** 2)) - 1)).toBeLessThan(0.01);
+});
+
+describe('a rail of ten loads, fed at one end', () => {
+  const OHMS = 470;
+  const holes = Array.from({ length: 10 }, (_, i) => 1 + 5 * i);
+  const sim = start(`
+    wiring real
+    B1 board-63
+    PS1 bench-supply ohms=0.1 amps=2
+    WP lead PS1.+ +j2 red
+    WN lead PS1.- -j2 black
+    ${holes.map((k, i) => (k === 1 ? '' : `R${i} resistor +j${k} -j${k} ohms=${OHMS}`)).join('\n')}
+    PS1 hands 1`);
+  // loads stand six pitches apart, the first of them five from where the rail is fed
+  const loads = holes.slice(1);
+  const n = loads.length;
+  const r = 2 * 6 * 0.1 * RAIL;
+  const feed = 0.1 + 2 * (FLYING * LEAD + CONTACT) + 2 * 5 * 0.1 * RAIL;
+  // v(k−1) − 2·v(k) + v(k+1) = (r/R)·v(k), nothing flows on after the last: v(k) = v(1)·cosh((n − k + ½)·θ)/cosh((n − ½)·θ), cosh θ = 1 + r/(2R)
+  const theta = Math.acosh(1 + r / (2 * OHMS));
+  const share = (k: number) => Math.cosh((n - k + 0.5) * theta) / Math.cosh((n - 0.5) * theta);
+  const all = loads.reduce((sum, _, i) => sum + share(i + 1), 0) / OHMS;
+  const first = 5 / (1 + feed * all);
+  const across = (i: number) => {
+    const [a, b] = sim.circuit.placed.get(`R${i}`)!.legs.map((leg) => voltagesOf(sim.circuit, sim.readings())[sim.circuit.nodeOf(leg)]!);
+    return a! - b!;
+  };
+
+  test('drops the voltage of the closed form at every load, to 1e-9 of the drop', () => {
+    for (const [i] of loads.entries()) {
+      const drop = 5 - first * share(i + 1);
+      expect(drop).toBeGreaterThan(0.01);
+      expect(Math.abs((5 - across(i + 1)) / drop - 1)).toBeLessThan(1e-9);
+    }
+    const along = first * (1 - share(n));
+    expect(Math.abs((across(1) - across(n)) / along - 1)).toBeLessThan(1e-9);
+  });
+
+  test('keeps Kirchhoff’s law at every hole to 1e-9 of the largest current there', () => {
+    for (const { sum, most } of leftOver(sim)) expect(Math.abs(sum)).toBeLessThan(1e-9 * most);
+  });
+
+  test('has one node a hole in use, and no more', () => {
+    // ten holes of each rail (where it is fed, and nine loads), and the plus terminal; the minus terminal is the reference
+    expect(sim.circuit.network.n).toBe(2 * 10 + 1);
+  });
+});
