@@ -1,6 +1,7 @@
 /** Plans in and out, taking back and making again, by name. */
 import { sayChange } from '../core.ts';
 import { replacement } from '../damage.ts';
+import { wiringChange } from '../wiring.ts';
 import type { Command } from './command.ts';
 import { refusal, said } from './line.ts';
 import { partNamed, partOffers } from './named.ts';
@@ -95,6 +96,29 @@ const redo: Command = {
   },
 };
 
+const wiring: Command = {
+  name: 'wiring',
+  group: 'Building',
+  means: 'give leads and rails their resistance, or take it away',
+  example: 'wiring real',
+  takes: [
+    {
+      shown: 'WHICH',
+      few: true,
+      offers: () => [
+        { word: 'real', means: 'leads and rails have resistance' },
+        { word: 'ideal', means: 'they have none' },
+      ],
+    },
+  ],
+  run([word = ''], { session }) {
+    const plan = session.standing?.plan;
+    if (!plan || (word !== 'real' && word !== 'ideal')) return refusal(word, `Wiring is real or ideal, not "${word}".`);
+    session.edit(wiringChange(plan, word === 'real'));
+    return said(word === 'real' ? 'Leads and rails have resistance now.' : 'Leads and rails are ideal now.');
+  },
+};
+
 const renew: Command = {
   name: 'renew',
   group: 'Building',
@@ -112,4 +136,4 @@ const renew: Command = {
   },
 };
 
-export const PLAN_COMMANDS: readonly Command[] = [open, fresh, save, link, rename, undo, redo, renew];
+export const PLAN_COMMANDS: readonly Command[] = [open, fresh, save, link, rename, undo, redo, wiring, renew];

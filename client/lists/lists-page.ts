@@ -10,6 +10,7 @@ import { netsList } from './nets-list.ts';
 import { partsList } from './parts-list.ts';
 import type { TextForm } from './text-form.ts';
 import './text-form.ts';
+import { wiringChoice } from './wiring-choice.ts';
 import { wiringList } from './wiring-list.ts';
 
 const VIEWS = ['parts', 'wiring', 'nets', 'text'] as const;
@@ -88,7 +89,7 @@ export class ListsPage extends LitElement {
       case 'parts':
         return html`<div class="list-scroll">${partsList(session, standing)}</div>`;
       case 'wiring':
-        return html`<div class="list-scroll">${wiringList(session, standing)}</div>`;
+        return html`${wiringChoice(session, standing)}<div class="list-scroll">${wiringList(session, standing)}</div>`;
       case 'nets':
         return html`<div class="list-scroll">${netsList(session, standing)}</div>`;
       case 'text':

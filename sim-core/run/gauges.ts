@@ -71,7 +71,7 @@ function passiveGauges(circuit: Circuit, placed: Placed): Gauge[] {
   const { mostPower, mostCurrent, polar } = placed.kind;
   if ((placed.part.damaged && !placed.part.damaged.pins) || (!mostPower && !mostCurrent && !polar)) return [];
   const part = placed.part.id;
-  const nodeOf = (leg: Placed['legs'][number] | undefined) => (leg ? (circuit.nodeOfNet[circuit.netOf(leg).index] ?? GROUND) : GROUND);
+  const nodeOf = (leg: Placed['legs'][number] | undefined) => (leg ? circuit.nodeOf(leg) : GROUND);
   const ways = circuit.branches.filter((b) => b.placed === placed).map((b) => ({ device: b.device, ends: network.nodesOf(b.device) }));
   const found: Gauge[] = [];
   if (mostPower && ways.length > 0)

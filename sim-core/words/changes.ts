@@ -62,6 +62,7 @@ function nameOf({ sort, id }: Deed): string {
   if (sort === 'switch') return `the switches of ${id}`;
   if (sort === 'title') return 'the bench';
   if (sort === 'wanted') return 'the wanted table';
+  if (sort === 'wiring') return 'the wiring';
   return sort === 'notes' ? 'the notes' : `${sort} ${id}`;
 }
 

@@ -23,6 +23,10 @@ export const MODELLED: readonly Modelled[] = [
     says: 'supply with internal resistance and current limit, resistors, capacitors, diodes as exponentials, inputs with leakage, capacitance and clamps, outputs with curves rather than ideal levels. Two outputs on one net fight, and the currents say how badly.',
   },
   {
+    name: 'Wiring',
+    says: 'if the plan asks for it (page Lists, Wiring), leads are copper of AWG 22 with their contacts and rails resist from hole to hole; chips then show how far their supply dips when something switches, and what a capacitor beside them does about it.',
+  },
+  {
     name: 'Time',
     says: 'charging of every capacitor by a step-controlled method, level crossings located on the computed curve, contacts that bounce.',
   },
@@ -51,7 +55,7 @@ export const MODELLED: readonly Modelled[] = [
 export const LIMITS: readonly Limit[] = [
   {
     name: 'Inductance',
-    leaves: 'leads, legs and rails have none, so nothing rings and no ground pin is lifted by an edge',
+    leaves: 'leads, legs and rails have none, so nothing rings, and a supply dips less at an edge than a real one',
     when: 'when many outputs change together, or when an edge of some nanoseconds runs along a long lead',
   },
   {
@@ -71,7 +75,8 @@ export const LIMITS: readonly Limit[] = [
   },
   {
     name: 'Wiring',
-    leaves: 'leads, rails and tie points have no resistance, except where a part or the plan says so',
+    leaves:
+      'leads and rails have no resistance unless the plan gives them theirs (page Lists, Wiring); strips of five holes and the contacts of parts’ legs never have any',
     when: 'when several hundred milliamperes flow along a rail, or when a contact is worn or corroded',
   },
   {

@@ -142,3 +142,20 @@ test('a digit driven by the memory shows its segments, each a lamp of its own to
   const [card, board] = await Promise.all([page.locator('.supply-case').boundingBox(), page.locator('.board-case').first().boundingBox()]);
   expect(card!.y + card!.height).toBeLessThanOrEqual(board!.y);
 });
+
+describe('the page Lists, Wiring', () => {
+  test('gives leads and rails resistance, shows how far the supply of a chip then dips, and takes it back', async ({ page }) => {
+    await page.goto('/?plan=greenhouse');
+    await supply(page).click();
+    await page.getByRole('tab', { name: 'Lists' }).click();
+    await page.getByRole('link', { name: /^Wiring/ }).click();
+    const choice = page.getByRole('checkbox', { name: 'Leads and rails have resistance' });
+    await sensor(page, SENSORS[0]).click();
+    await eventually(page.getByText(/supply dipped/)).toHaveCount(0);
+    await choice.check();
+    await sensor(page, SENSORS[1]).click();
+    await eventually(page.getByText(/supply dipped to 4\.\d+ V for \d/)).toHaveCount(1);
+    await choice.uncheck();
+    await eventually(page.getByText(/supply dipped/)).toHaveCount(0);
+  });
+});

@@ -1,28 +1,37 @@
 /** Leads and rails with resistance: against a measurement of a board, a closed form of a long rail with loads, and Kirchhoff's law. */
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { GROUND } from '../../sim-core/devices/network.ts';
+import { GROUND, PULL_HIGH } from '../../sim-core/devices/network.ts';
 import type { Simulation } from '../../sim-core/index.ts';
 import { voltagesOf } from '../../sim-core/run/measure.ts';
 import { CONTACT, FLYING, LEAD, RAIL } from '../../sim-core/run/metal.ts';
 import { start } from '../support/bench.ts';
+import { randomBench } from '../support/random-bench.ts';
 
-/** What is left over of the currents at a node, and the largest of them [A]. */
-function leftOver(sim: Simulation): readonly { readonly sum: number; readonly most: number }[] {
+/** What is left over of the currents at each node, the largest of them and their sum [A], and what the last digit of 5 V is worth there. */
+function leftOver(
+  sim: Simulation,
+): readonly { readonly sum: number; readonly most: number; readonly through: number; readonly rounding: number }[] {
   const { circuit } = sim;
   const { network } = circuit;
   const x = voltagesOf(circuit, sim.readings());
-  const at = Array.from({ length: network.n }, () => ({ sum: 0, most: 0 }));
-  const carry = (node: number, amps: number) => {
+  const at = Array.from({ length: network.n }, () => ({ sum: 0, most: 0, through: 0, rounding: 0 }));
+  const carry = (node: number, amps: number, siemens: number) => {
     const here = node === GROUND ? undefined : at[node];
     if (!here) return;
     here.sum += amps;
     here.most = Math.max(here.most, Math.abs(amps));
+    here.through += Math.abs(amps);
+    here.rounding += siemens * 5 * Number.EPSILON;
   };
+  const high = new Map(circuit.branches.flatMap((b) => (b.whenHigh ? [[b.device, circuit.nodeOf(b.whenHigh)] as const] : [])));
   for (const device of [...circuit.wires, ...circuit.branches.map((b) => b.device)]) {
-    const [a, b] = network.nodesOf(device);
+    const [a, low] = network.nodesOf(device);
+    const b = device.kind === 'output' && network.pullOf(device) === PULL_HIGH ? (high.get(device) ?? low) : low;
     const amps = network.current(device, x);
-    carry(a, amps);
-    carry(b, -amps);
+    const siemens = device.kind === 'conductance' ? network.conductance(device) : 10;
+    carry(a, amps, siemens);
+    carry(b, -amps, siemens);
   }
   return at;
 }
@@ -82,4 +91,17 @@ describe('a rail of ten loads, fed at one end', () => {
     // ten holes of each rail (where it is fed, and nine loads), and the plus terminal; the minus terminal is the reference
     expect(sim.circuit.network.n).toBe(2 * 10 + 1);
   });
+});
+
+test('any bench with real wiring keeps Kirchhoff’s law at every hole to 1e-9 of the currents that meet there', () => {
+  fc.assert(
+    fc.property(randomBench(1, 60), (plan) => {
+      const sim = start({ ...plan, wiring: 'real' }, { still: true });
+      expect(sim.readings().unsolved).toBeUndefined();
+      // a node in the air leaks 1e-12 S
+      for (const { sum, through, rounding } of leftOver(sim))
+        expect(Math.abs(sum)).toBeLessThanOrEqual(1e-9 * through + 16 * rounding + 2e-11);
+    }),
+    { numRuns: 20, interruptAfterTimeLimit: 2500 },
+  );
 });

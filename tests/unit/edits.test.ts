@@ -232,7 +232,7 @@ describe('copies', () => {
   });
 });
 
-describe('any edits in any order', () => {
+describe('any edits in any order', { timeout: 30_000 }, () => {
   const start = JSON.parse(readFileSync('shared/demos/greenhouse.plan.json', 'utf8')) as Plan;
   const KINDS = PARTS.map((p) => p.id);
   const point = fc.oneof(

@@ -1,0 +1,27 @@
+/** Whether leads and rails have resistance, and what that did to the supply of each chip in the last act. */
+import { html, nothing } from 'lit';
+import { type Readings, siFormat } from '../core.ts';
+import { say } from '../notebook/say.ts';
+import type { Session } from '../session.ts';
+import type { Standing } from '../standing.ts';
+import { wiringChange } from '../wiring.ts';
+
+type Chip = Readings['chips'][number];
+
+export function wiringChoice(session: Session, { plan }: Standing) {
+  const real = plan.wiring === 'real';
+  const dipped = (session.readings?.chips ?? []).filter((c) => c.dip);
+  return html`<label class="choice">
+      <input type="checkbox" .checked=${real} @change=${(e: Event) => {
+        if (e.target instanceof HTMLInputElement) session.edit(wiringChange(plan, e.target.checked));
+      }}>
+      <span>Leads and rails have resistance<span class="choice-note">${real ? 'chips show how far their supply dips; inductance is left out' : 'now they are ideal'}</span></span>
+    </label>
+    ${dipped.length > 0 ? html`<ul class="dips">${dipped.map((c) => html`<li>${dipSays(c)}</li>`)}</ul>` : nothing}`;
+}
+
+const dipSays = ({ part, dip }: Chip) =>
+  dip
+    ? html`${say([{ text: part, ref: { kind: 'part', id: part } }])} supply dipped to
+        <span class="figures">${siFormat(dip.low, 'V')}</span> for <span class="figures">${siFormat(dip.seconds, 's')}</span> in the last act`
+    : nothing;
