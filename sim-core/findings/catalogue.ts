@@ -8,6 +8,7 @@ import { capacitorReversed } from './capacitor/reversed.ts';
 import { noDecoupling } from './chip/no-decoupling.ts';
 import { chipNoSupply } from './chip/no-supply.ts';
 import { packageOverCurrent } from './chip/package-over-current.ts';
+import { supplyDip } from './chip/supply-dip.ts';
 import { supplyOutOfRange } from './chip/supply-out-of-range.ts';
 import { supplyReversed } from './chip/supply-reversed.ts';
 import { inputBetweenLevels } from './input/between-levels.ts';
@@ -52,6 +53,7 @@ export const RULES: readonly Rule[] = [
   noDecoupling,
   chipNoSupply,
   packageOverCurrent,
+  supplyDip,
   supplyOutOfRange,
   supplyReversed,
   inputBetweenLevels,

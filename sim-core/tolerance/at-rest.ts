@@ -15,7 +15,7 @@ export interface AskedAtRest extends Asked {
   readonly legs: readonly LampSite['anode'][];
 }
 
-export const askedAtRest = (seen: Seen): AskedAtRest[] => [...levels(seen), ...lamps(seen), ...pins(seen)];
+export const askedAtRest = (seen: Seen): AskedAtRest[] => [...levels(seen), ...lamps(seen), ...pins(seen), ...packages(seen)];
 
 const chipOf = (seen: Seen, part: string) => seen.readings.chips.find((c) => c.part === part);
 const pinOf = (seen: Seen, part: string, pin: string) => chipOf(seen, part)?.pins.find((p) => p.pin === pin);
@@ -103,6 +103,20 @@ function pins(seen: Seen): AskedAtRest[] {
       if (read(seen) < NOTABLE * value) return [];
       const at = { kind: 'pin', id: `${placed.part.id}.${leg.pin}` } as const;
       return [{ what: 'pin-current', at, unit: 'A', must: 'at-most', limit: value, source, read, legs: [leg] }];
+    }),
+  );
+}
+
+/** All that the outputs give comes in through the supply pin, and all that they take leaves through the ground pin. */
+function packages(seen: Seen): AskedAtRest[] {
+  return seen.circuit.chips.flatMap(({ placed, spec, supply, ground, outputs }) =>
+    ([1, -1] as const).flatMap((way): AskedAtRest[] => {
+      const { value, source } = spec.mostPackageCurrent;
+      const read = (s: Seen) =>
+        outputs.reduce((sum, { leg }) => sum + Math.max(0, way * (pinOf(s, placed.part.id, leg.pin)?.amps ?? 0)), 0);
+      if (read(seen) < NOTABLE * value) return [];
+      const at = { kind: 'pin', id: `${placed.part.id}.${(way > 0 ? supply : ground).leg.pin}` } as const;
+      return [{ what: 'package-current', at, unit: 'A', must: 'at-most', limit: value, source, read, legs: outputs.map((o) => o.leg) }];
     }),
   );
 }

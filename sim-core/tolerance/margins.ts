@@ -1,5 +1,6 @@
 /**
  * The margins of a plan: every write pulse, every level that a resistor or an output holds, every lamp that is lit, every output that gives current,
+ * every package that does, and with real wiring the dip of every chip's supply,
  * each at the setting of the switches where it is nearest to its limit. What is judged with what: parts that are joined to the figure's net by anything but
  * the supply's terminals, and the supplies; a part elsewhere that only loads the supply is left nominal.
  */
@@ -9,6 +10,7 @@ import { buildCircuit, type Circuit, type ContactSite } from '../run/circuit.ts'
 import { blocksOf, handsAt, type Setting, switchedOn, walkSettings } from '../run/settings.ts';
 import { simulate } from '../run/simulation.ts';
 import { type AskedAtRest, askedAtRest } from './at-rest.ts';
+import { dipQuestions } from './dips.ts';
 import { judge, type Margin, type Method } from './judge.ts';
 import { USUAL_RUNS } from './monte-carlo.ts';
 import { pulseQuestions } from './pulses.ts';
@@ -19,7 +21,17 @@ import { makeTrial, type Trial } from './trial.ts';
 /** A setting that is nearer to the limit by less than this share of it is no reason to leave the one found first. */
 const WORTH_IT = 0.01;
 
-const ORDER: readonly What[] = ['pulse-sure-low', 'pulse-maybe-low', 'level-low', 'level-high', 'lamp-lit', 'lamp-current', 'pin-current'];
+const ORDER: readonly What[] = [
+  'pulse-sure-low',
+  'pulse-maybe-low',
+  'level-low',
+  'level-high',
+  'lamp-lit',
+  'lamp-current',
+  'pin-current',
+  'package-current',
+  'supply-dip',
+];
 
 /** In order of what they are about, then of the plan's parts, then of pins. `seed`: of the draws, for `random`. */
 export function marginsOf(plan: Plan, method: Method, seed = 1): Outcome<readonly Margin[]> {
@@ -67,7 +79,7 @@ function questionsOf(plan: Plan): Outcome<readonly Question[]> {
   const atRest = [...bySetting].flatMap(([setting, asked]) =>
     together(sim.circuit, asked, makeTrial({ plan: { ...on, hands: handsAt(on, setting) } })),
   );
-  return done([...pulseQuestions({ ...on, hands: handsAt(on, ready?.setting) }, sim.circuit), ...atRest]);
+  return done([...pulseQuestions({ ...on, hands: handsAt(on, ready?.setting) }, sim.circuit), ...atRest, ...dipQuestions(on, sim.circuit)]);
 }
 
 /** Questions that one trial answers. */

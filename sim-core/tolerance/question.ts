@@ -13,7 +13,11 @@ export type What =
   | 'lamp-lit'
   | 'lamp-current'
   /** steady current of one output [A] */
-  | 'pin-current';
+  | 'pin-current'
+  /** steady current of all outputs of a chip through its supply or ground pin [A] */
+  | 'package-current'
+  /** how far a chip's supply dips when a switch is moved, with real wiring [V] */
+  | 'supply-dip';
 
 /** Something that can be pointed at, as findings do: 'U1', 'U1.20', 'D3'. */
 export interface Place {

@@ -1,4 +1,4 @@
-/** One experiment on a bench, done again and again with other specimens: at rest with its switches so, or a button pressed and let go. */
+/** One experiment on a bench, done again and again with other specimens: at rest with its switches so, a button pressed and let go, or one switch moved. */
 import type { Plan } from '../../shared/plan.ts';
 import type { ChipEvent } from '../parts/part.ts';
 import type { Circuit } from '../run/circuit.ts';
@@ -11,6 +11,8 @@ export interface Experiment {
   readonly plan: Plan;
   /** the button that is pressed and let go, without chatter */
   readonly button?: string;
+  /** the switch that is moved to its other side, without chatter */
+  readonly flip?: { readonly part: string; readonly pole: number };
 }
 
 /** What came of it. */
@@ -23,7 +25,7 @@ export interface Seen {
 /** The experiment with these figures at these values; undefined if that bench cannot be built. The same values are tried only once. */
 export type Trial = (spreads: readonly Spread[], values: readonly number[]) => Seen | undefined;
 
-export function makeTrial({ plan, button }: Experiment): Trial {
+export function makeTrial({ plan, button, flip }: Experiment): Trial {
   const known = new Map<string, Seen | undefined>();
   return (spreads, values) => {
     const moved = spreads.flatMap((s, i) =>
@@ -35,11 +37,12 @@ export function makeTrial({ plan, button }: Experiment): Trial {
         moved.map(([s]) => s),
         moved.map(([, v]) => v),
       );
-      const made = simulate(plan, { bounce: false, still: button === undefined, specimens });
+      const made = simulate(plan, { bounce: false, still: button === undefined && !flip, specimens });
       if (made.ok && button !== undefined) {
         made.value.act({ do: 'press', part: button });
         made.value.act({ do: 'release', part: button });
       }
+      if (made.ok && flip) made.value.act({ do: 'set', ...flip, closed: !(plan.hands[flip.part]?.[flip.pole] ?? false) });
       known.set(key, made.ok ? { circuit: made.value.circuit, readings: made.value.readings(), events: made.value.events } : undefined);
     }
     return known.get(key);

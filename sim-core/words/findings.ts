@@ -85,6 +85,8 @@ const WORDS: Readonly<Record<string, (t: Telling) => Sentence>> = {
       : say`${t.it(0)} has no supply: ${t.its(1)} is joined to none (${range(t)} is needed). Lead it to the ${t.text('which') === 'ground' ? 'minus' : 'plus'} rail.`,
   'chip/package-over-current': (t) =>
     say`The outputs of ${t.it(0)} together ${t.text('way')} ${t.figure('measured', 'A')} through ${t.its(1)} (limit ${t.figure('limit', 'A')}). Keep each of the ${t.number('outputs')} to at most ${t.figure('share', 'A')} with larger resistors.`,
+  'chip/supply-dip': (t) =>
+    say`${t.it(0)} had only ${t.figure('measured', 'V')} at ${t.its(1)} for ${t.figure('seconds', 's')} (its data sheet holds from ${t.figure('limit', 'V')} on), though it stands well before and after. Put ${t.figure('cure', 'F')} between there and ${t.its(2)}, close to the chip, and shorten the leads of its supply.`,
   'chip/supply-out-of-range': (t) =>
     say`${t.it(0)} gets ${t.figure('measured', 'V')} at ${t.its(1)} (its data sheet holds for ${range(t)}${t.number('ceiling') < t.number('measured') ? `, and more than ${t.figure('ceiling', 'V')} may destroy it` : ''}). Set the supply to ${siFormat((t.number('least') + t.number('most')) / 2, 'V')}${t.number('measured') < t.number('least') ? ' and look for what else takes its current' : ''}.`,
   'chip/supply-reversed': (t) =>

@@ -45,6 +45,8 @@ const WORDS: Readonly<Record<Margin['what'], { readonly figure: string; readonly
   'lamp-lit': { figure: 'lit with', limit: 'looks lit from' },
   'lamp-current': { figure: 'takes', limit: 'at most' },
   'pin-current': { figure: 'gives or takes', limit: 'at most' },
+  'package-current': { figure: 'carries for all outputs together', limit: 'at most' },
+  'supply-dip': { figure: 'its supply dips by', limit: 'at most' },
 };
 
 /** "resistor R3 at 9.5 kΩ", "memory U1 giving no more than is guaranteed". */
