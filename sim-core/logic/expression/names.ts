@@ -1,4 +1,4 @@
-/** Ranges of names such as A3..A0 or g..a, and what a person may have meant by a name that is not there. */
+/** How a rule spells names, ranges of them such as A3..A0 or g..a, and what a person may have meant by a name that is not there. */
 import { done, failed, type Outcome } from '../../outcome.ts';
 
 const NUMBERED = /^(.*?)(\d+)$/;
@@ -42,3 +42,8 @@ function isNear(a: string, b: string): boolean {
   while (i < a.length && a[i] === b[i]) i++;
   return a.slice(i + 1) === b.slice(i + 1) || a.slice(i) === b.slice(i + 1) || a.slice(i + 1) === b.slice(i);
 }
+
+const PLAIN_NAME = /^[\p{L}_][\p{L}\p{N}_]*$/u;
+const WORDS = /^(?:and|or|not|xor|nand|nor|xnor|mod|div|plus|minus|times|if|then|else|free|when)$/i;
+/** A name as a rule spells it: in quotation marks where it is not one plain word. */
+export const quotedName = (name: string): string => (PLAIN_NAME.test(name) && !WORDS.test(name) ? name : `"${name}"`);

@@ -1,0 +1,36 @@
+/** A memory's bytes as a plan writes them down: rows of hexadecimal digits by address, and nothing where the cells are erased. */
+import type { Plan } from '../../shared/plan.ts';
+
+type Rows = Plan['memories'][string];
+
+/** What a cell that a plan does not name reads. */
+export const ERASED = 0xff;
+/** bytes of one row */
+const ROW = 16;
+
+/** The first `size` bytes. */
+export function bytesOfRows(rows: Rows | undefined, size: number): Uint8Array {
+  const bytes = new Uint8Array(size).fill(ERASED);
+  for (const [first, row] of Object.entries(rows ?? {})) {
+    const at = Number.parseInt(first, 16);
+    for (let i = 0; 2 * i < row.length && at + i < size; i++) bytes[at + i] = Number.parseInt(row.slice(2 * i, 2 * i + 2), 16);
+  }
+  return bytes;
+}
+
+/** Rows for these bytes; what `before` has behind them stays. undefined: all is erased. */
+export function rowsOfBytes(bytes: Uint8Array, before?: Rows): Rows | undefined {
+  const rows: Rows = {};
+  for (let at = 0; at < bytes.length; at += ROW) {
+    const row = bytes.subarray(at, at + ROW);
+    if (row.every((b) => b === ERASED)) continue;
+    rows[address(at)] = Array.from(row, (b) => b.toString(16).toUpperCase().padStart(2, '0')).join('');
+  }
+  for (const [first, row] of Object.entries(before ?? {})) {
+    const behind = bytes.length - Number.parseInt(first, 16);
+    if (2 * behind < row.length) rows[address(bytes.length - Math.min(0, behind))] = row.slice(2 * Math.max(0, behind));
+  }
+  return Object.keys(rows).length > 0 ? rows : undefined;
+}
+
+const address = (at: number): string => at.toString(16).toUpperCase().padStart(3, '0');

@@ -1,0 +1,63 @@
+/** A table to begin with: its inputs from the switches that set a memory's address pins, its outputs from the data pins and the lamps behind them. */
+import type { Plan, PlanWanted } from '../../shared/plan.ts';
+import { reachOf } from '../findings/reach.ts';
+import { done, type Outcome } from '../outcome.ts';
+import { buildCircuit, type ChipSite, type Circuit } from '../run/circuit.ts';
+import { switchedOn } from '../run/settings.ts';
+import { simulate } from '../run/simulation.ts';
+import { switchedInputs } from '../run/sweep.ts';
+
+const MOST = 16;
+/** of a table for a bench that has no memory yet */
+const FIRST_INPUTS = 3;
+
+/** Every cell is free. Refused where the plan cannot be built. */
+export function startTable(plan: Plan): Outcome<PlanWanted> {
+  const { wanted: _, ...bare } = plan;
+  const circuit = buildCircuit(bare, 'typical');
+  if (!circuit.ok) return circuit;
+  const sim = simulate(switchedOn(bare, circuit.value), { still: true });
+  if (!sim.ok) return sim;
+  const memories = circuit.value.chips.filter((c) => c.spec.word);
+  // of memories that share their address leads, a switch is named by the first
+  const switched = switchedInputs(sim.value).filter((s, i, all) => all.findIndex((o) => o.part === s.part && o.pole === s.pole) === i);
+  const [first] = memories;
+  const inputs = switched.slice(0, MOST).map(({ pin }) => ({ name: pin.slice(pin.indexOf('.') + 1), pin }));
+  const lines = {
+    inputs: inputs.length > 0 ? inputs : firstInputs(first),
+    outputs: memories.length > 0 ? outputsOf(circuit.value, memories) : [{ name: 'D0', pin: 'U1.D0' }],
+  };
+  const rows = Array.from({ length: 2 ** lines.inputs.length }, () => 0);
+  return done({ ...lines, rules: [], rows, free: rows.map(() => 2 ** lines.outputs.length - 1) });
+}
+
+function firstInputs(memory: ChipSite | undefined): PlanWanted['inputs'] {
+  const names = memory?.spec.word?.address ?? ['A0', 'A1', 'A2'];
+  return names.slice(0, FIRST_INPUTS).map((name) => ({ name, pin: `${memory?.placed.part.id ?? 'U1'}.${name}` }));
+}
+
+/** Data pins with a lamp, or, where no lamp is to be found, all those of the first memory. */
+function outputsOf(circuit: Circuit, memories: readonly ChipSite[]): PlanWanted['outputs'] {
+  const pins = memories.flatMap((chip) => (chip.spec.word?.data ?? []).map((name) => ({ chip, name, lamp: lampAt(circuit, chip, name) })));
+  const lit = pins.filter((p) => p.lamp !== undefined);
+  const taken = new Set<string>();
+  return (lit.length > 0 ? lit : pins.filter((p) => p.chip === memories[0])).slice(0, MOST).map(({ chip, name, lamp }) => {
+    const id = chip.placed.part.id;
+    const label = lamp?.lamp.name === '' ? lamp.placed.part.label : undefined;
+    const called = [label, name, `${id} ${name}`].find((n) => n !== undefined && !taken.has(n)) ?? `${id} ${name}`;
+    taken.add(called);
+    return { name: called, pin: `${id}.${name}`, ...(lamp ? { lamp: lamp.id } : {}) };
+  });
+}
+
+/** The one lamp that hangs on a data pin by resistors alone. */
+function lampAt(circuit: Circuit, chip: ChipSite, name: string) {
+  const leg = chip.outputs.find((o) => o.name === name)?.leg;
+  if (!leg) return undefined;
+  const reach = reachOf(circuit);
+  const nets = new Set(
+    [...reach.from(circuit.netOf(leg).index, 'no lamps').keys()].filter((n) => !reach.plus.has(n) && !reach.minus.has(n)),
+  );
+  const lamps = circuit.lamps.filter((l) => nets.has(circuit.netOf(l.anode).index) || nets.has(circuit.netOf(l.cathode).index));
+  return lamps.length === 1 ? lamps[0] : undefined;
+}
