@@ -11,14 +11,44 @@ export { type Placing, place } from '../sim-core/bench/edits/place.ts';
 export { remove } from '../sim-core/bench/edits/remove.ts';
 export { reLeg, setLabel, setParams } from '../sim-core/bench/edits/settings.ts';
 export { flip, turn } from '../sim-core/bench/edits/turn.ts';
+export {
+  addInput,
+  addOutput,
+  changeLine,
+  moveLine,
+  removeLine,
+  ruledOutputs,
+  settingWanted,
+  tableOfWanted,
+  wantedOfTable,
+  withWantedCells,
+  withWantedRules,
+} from '../sim-core/bench/edits/wanted.ts';
 export { after, changeOf, type History, NO_HISTORY, type Step } from '../sim-core/bench/history.ts';
 export { holesOfPart, type Layout, layOut } from '../sim-core/bench/layout.ts';
+export { byteAt, rowsOfBytes } from '../sim-core/bench/memory-rows.ts';
 export { findNets, type Nets } from '../sim-core/bench/nets.ts';
 export { type Hole, holeAt, holeName, holeSpot, holesOf, isRailHole, readHole, stripOf } from '../sim-core/bench/points.ts';
 export { replacing } from '../sim-core/bench/storing.ts';
 export { type Ref, SEVERITIES, type Severity } from '../sim-core/findings/finding.ts';
 export { isBenchText, scanBenchText } from '../sim-core/formats/bench-text.ts';
 export { writeBenchText } from '../sim-core/formats/bench-text-writer.ts';
+export type { MemoryPins } from '../sim-core/findings/table-pins.ts';
+export { readCsvImage, writeCsvImage } from '../sim-core/formats/csv-image.ts';
+export { readIntelHex, writeIntelHex } from '../sim-core/formats/intel-hex.ts';
+export type { FileRead, Place } from '../sim-core/formats/placing.ts';
+export { readRawImage, writeRawImage } from '../sim-core/formats/raw-image.ts';
+export { readSRecord, writeSRecord } from '../sim-core/formats/s-record.ts';
+export { readTableText, writeTableText } from '../sim-core/formats/table-text.ts';
+export type { WrongByte } from '../sim-core/logic/compare/compare.ts';
+export { needlessInputs, symmetricInputs } from '../sim-core/logic/dependence.ts';
+export { quotedName } from '../sim-core/logic/expression/names.ts';
+export { hexAddress, type MemoryImage, mergeImages } from '../sim-core/logic/memory-image.ts';
+export type { Cube, SumOfProducts } from '../sim-core/logic/minimise/cube.ts';
+export { type Notation, printSum } from '../sim-core/logic/minimise/print.ts';
+export type { Replacement } from '../sim-core/logic/minimise/replacement.ts';
+export { NUMBER_TABLES, type NumberTable } from '../sim-core/logic/number-tables.ts';
+export { type Cell, type CellChange, cellAt, type TruthTable, tableOfWords, wrongBits } from '../sim-core/logic/truth-table.ts';
 export type { Failure, Outcome } from '../sim-core/outcome.ts';
 export { PARTS, partKind } from '../sim-core/parts/catalogue.ts';
 export {
@@ -31,9 +61,11 @@ export {
   type WriteTime,
 } from '../sim-core/parts/part.ts';
 export { kinds } from '../sim-core/parts/shapes.ts';
+export { storedImage, storedTable, storeImage, storeTable, wantedImages } from '../sim-core/plan/store-table.ts';
 export type { Act } from '../sim-core/run/hands.ts';
 export type { ChipReading, Glow, LampReading, NetReading, Readings, SupplyReading } from '../sim-core/run/readings.ts';
 export type { Trace } from '../sim-core/run/recorder.ts';
+export type { SwitchedInput } from '../sim-core/run/sweep.ts';
 export { dumpTrace } from '../sim-core/run/trace-dump.ts';
 export { colourBands } from '../sim-core/units/colour-bands.ts';
 export { addressHex, partlyHex } from '../sim-core/units/partly-hex.ts';

@@ -5,6 +5,7 @@ import './look/page.css';
 import './notebook/notebook.css';
 import './notebook/pages.css';
 import './lists/lists.css';
+import './table/table.css';
 import './plans/plans.css';
 import './meter/meter.css';
 import './strip/strip.css';

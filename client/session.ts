@@ -1,11 +1,11 @@
 /** The page's side of the live bench: what stands, what it reads, what was said of it; and the few things that can be asked of it. */
 import type { Plan } from '../shared/plan.ts';
-import { type Act, type Change, type Failure, type History, NO_HISTORY, type Readings, type WriteReport } from './core.ts';
+import { type Act, type Change, type Failure, type History, type MemoryPins, NO_HISTORY, type Readings, type WriteReport } from './core.ts';
 import { makeEdits } from './edits.ts';
 import { type Standing, stand } from './standing.ts';
 import { makeRecordings } from './strip/recordings.ts';
 import { makeMailbox, takeOut } from './worker/mailbox.ts';
-import type { Ask, SaidFinding, SaidWhy, Swept, Tell } from './worker/protocol.ts';
+import type { Ask, SaidFinding, SaidWhy, Tell } from './worker/protocol.ts';
 
 interface Events {
   standing: Standing;
@@ -16,7 +16,7 @@ interface Events {
   findings: readonly SaidFinding[];
   written: readonly WriteReport[];
   why: SaidWhy;
-  swept: Swept | undefined;
+  pins: readonly MemoryPins[];
   pace: number;
   refused: Failure;
   /** a change was made, taken back or made again, or another bench stands */
@@ -41,10 +41,10 @@ export class Session {
   findings: readonly SaidFinding[] = [];
   /** what the memories hold now */
   memories: Plan['memories'] = {};
-  /** what every row of the wanted table shows; undefined until it was asked for, and where it cannot be told */
-  swept: Swept | undefined;
   /** what the pins of the memories did around their last writes and reads */
   readonly recordings = makeRecordings((parts) => this.ask({ ask: 'watch', parts }));
+  /** memories that hold a part of the wanted table, with what is on their pins */
+  pins: readonly MemoryPins[] = [];
   /** simulated seconds a second */
   pace = 1;
   /** when a person last did something to the bench [ms] */
@@ -59,7 +59,7 @@ export class Session {
     findings: new Set(),
     written: new Set(),
     why: new Set(),
-    swept: new Set(),
+    pins: new Set(),
     pace: new Set(),
     refused: new Set(),
     history: new Set(),
@@ -69,6 +69,7 @@ export class Session {
   /** benches that are about to stand, in order */
   private opening: readonly Opening[] = [];
   private hands: Plan['hands'] = {};
+  private cells: Plan['cells'];
 
   private readonly box = makeMailbox();
   /** of the readings that were drawn last */
@@ -120,12 +121,11 @@ export class Session {
   why(lamp: string | undefined) {
     this.ask({ ask: 'why', lamp });
   }
-  sweep() {
-    this.ask({ ask: 'sweep' });
-  }
   /** the plan as it stands now, bytes written and switches set included */
   get plan(): Plan | undefined {
-    return this.standing && { ...this.standing.plan, memories: this.memories, hands: this.hands };
+    if (!this.standing) return undefined;
+    const { cells: _, ...plan } = this.standing.plan;
+    return { ...plan, memories: this.memories, ...(this.cells ? { cells: this.cells } : {}), hands: this.hands };
   }
   refuse(failure: Failure) {
     this.say('refused', failure);
@@ -195,6 +195,7 @@ export class Session {
         break;
       case 'written':
         this.memories = message.memories;
+        this.cells = message.cells;
         this.writes = message.reports;
         this.say('written', message.reports);
         this.sayChanged();
@@ -210,15 +211,16 @@ export class Session {
       case 'traced':
         this.recordings.take(message.traces);
         break;
-      case 'swept':
-        this.swept = message.swept;
-        this.say('swept', message.swept);
+      case 'pins':
+        this.pins = message.pins;
+        this.say('pins', message.pins);
     }
   }
 
   private stand(plan: Plan, after: Extract<Tell, { tell: 'standing' }>['after']) {
     this.standing = stand(plan, this.standing);
     this.memories = plan.memories;
+    this.cells = plan.cells;
     this.hands = plan.hands;
     if (after === 'open') {
       this.writes = [];
@@ -226,7 +228,6 @@ export class Session {
       this.edits.begin(opening?.history ?? NO_HISTORY);
       opening?.stands(true);
     } else if (after !== 'wear') this.edits.made(after.made);
-    if (after === 'open' || after === 'wear' || !isMeters(after.made)) this.swept = undefined;
     this.recordings.stand(this.standing);
     this.say('standing', this.standing);
     if (after !== 'wear') this.say('history', this.history);
@@ -244,6 +245,3 @@ export class Session {
     if (this.plan) this.say('changed', this.plan);
   }
 }
-
-/** Does it only put meters down or take them off? What the bench shows does not change by that. */
-const isMeters = (c: Change): boolean => (c.op === 'all' ? c.changes.every(isMeters) : c.op === 'add-meter' || c.op === 'remove-meter');

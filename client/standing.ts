@@ -54,6 +54,8 @@ export interface Specimen {
   readonly contacts: readonly StandingContact[];
   readonly lamps: readonly StandingLamp[];
   readonly isChip: boolean;
+  /** of a memory: its address and data pins by name, least significant first */
+  readonly word?: { readonly address: readonly string[]; readonly data: readonly string[] };
   /** its terminals and voltage if it is a supply */
   readonly supply?: { readonly plus: string; readonly minus: string; readonly volts: number };
 }
@@ -118,6 +120,7 @@ function bareSpecimen(part: PlanPart, layout: Layout, netOfLeg: ReadonlyMap<stri
   const lamps: StandingLamp[] = [];
   let isChip = false;
   let supply: Specimen['supply'];
+  let word: Specimen['word'];
   const called = part.label ?? part.id;
   kind.wire(
     {
@@ -134,8 +137,9 @@ function bareSpecimen(part: PlanPart, layout: Layout, netOfLeg: ReadonlyMap<stri
         supply = { plus, minus, volts: s.volts };
       },
       transistor() {},
-      chip() {
+      chip(spec) {
         isChip = true;
+        word = spec.word;
       },
     },
     params,
@@ -145,7 +149,7 @@ function bareSpecimen(part: PlanPart, layout: Layout, netOfLeg: ReadonlyMap<stri
     const hole = holes.get(pin.pin);
     return { pin, net: netOfLeg.get(`${part.id}.${pin.pin}`) ?? -1, ...(hole ? { hole } : {}) };
   });
-  return { part, kind, params, legs, contacts, lamps, isChip, ...(supply ? { supply } : {}) };
+  return { part, kind, params, legs, contacts, lamps, isChip, ...(word ? { word } : {}), ...(supply ? { supply } : {}) };
 }
 
 /** A pole carries the name of the wanted line that one of its two sides is joined to. */

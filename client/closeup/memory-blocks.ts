@@ -1,8 +1,7 @@
 /** The inside of a memory as blocks: pins with their levels, the address and what of it is latched, the cells around it, the byte, and the time that is left. */
 import { html, nothing } from 'lit';
 import type { Plan } from '../../shared/plan.ts';
-import { addressHex, type ChipState, partlyHex, siFormat } from '../core.ts';
-import { byteAt } from '../notebook/table-rows.ts';
+import { addressHex, byteAt, type ChipState, partlyHex, siFormat } from '../core.ts';
 import type { ChipSight, SeenPin } from './chip-sight.ts';
 import { pinRow } from './pin-row.ts';
 

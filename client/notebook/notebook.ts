@@ -9,8 +9,6 @@ import type { Session } from '../session.ts';
 import './findings-page.ts';
 import './limits-page.ts';
 import { hashOf, PAGES, type Page, readPlace } from './place.ts';
-import './table-page.ts';
-import { hasTable } from './table-rows.ts';
 import './why-page.ts';
 
 @customElement('note-book')
@@ -28,6 +26,13 @@ export class Notebook extends LitElement {
     this.place = readPlace(location.hash);
   };
 
+  /** The page Table comes when it is first turned to: nothing before needs it. */
+  protected override willUpdate() {
+    const { page, about } = this.place;
+    if (page === 'table') void import('../table/table-page.ts');
+    this.toggleAttribute('wide', page === 'table' && about === 'wide' && !this.folded);
+  }
+
   override connectedCallback() {
     super.connectedCallback();
     addEventListener('hashchange', this.turn);
@@ -44,8 +49,7 @@ export class Notebook extends LitElement {
 
   /** those with a tab; the page Limits is reached from other pages */
   private get pages(): readonly Page[] {
-    const { standing } = this.session ?? {};
-    return PAGES.filter((p) => p !== 'limits' && (p !== 'table' || (standing !== undefined && hasTable(standing))));
+    return PAGES.filter((p) => p !== 'limits');
   }
 
   private heading(page: Page) {
@@ -117,7 +121,7 @@ export class Notebook extends LitElement {
       case 'findings':
         return html`<findings-page .session=${this.session}></findings-page>`;
       case 'table':
-        return html`<table-page .session=${this.session}></table-page>`;
+        return html`<table-page .session=${this.session} ?wide=${this.place.about === 'wide'}></table-page>`;
       case 'lists':
         return html`<lists-page .session=${this.session} .view=${this.place.about ?? ''}></lists-page>`;
       case 'limits':

@@ -1,6 +1,6 @@
 /** What the page and its worker say to each other. The worker owns one live simulation; the page owns the drawing. */
 import type { Plan } from '../../shared/plan.ts';
-import type { Act, Change, Failure, Glow, Readings, Sentence, Severity, Trace, WriteReport } from '../core.ts';
+import type { Act, Change, Failure, MemoryPins, Readings, Sentence, Severity, Trace, WriteReport } from '../core.ts';
 
 /** A finding in words. */
 export interface SaidFinding {
@@ -18,16 +18,6 @@ export interface SaidWhy {
   readonly proof?: { readonly says: Sentence; readonly change: Change };
 }
 
-/** Every row of the wanted table with the supplies on and all other switches as they stand. */
-export interface Swept {
-  /** which pole sets which input, in the order of the wanted inputs */
-  readonly inputs: ReadonlyArray<{ readonly part: string; readonly pole: number; readonly highWhenClosed: boolean }>;
-  /** the lamps of a row, by name: damaged ones are not among them */
-  readonly lamps: readonly string[];
-  /** a row's lamps, in that order */
-  readonly rows: ReadonlyArray<readonly Glow[]>;
-}
-
 export type Ask =
   /** memory in which readings are laid as well */
   | { readonly ask: 'share'; readonly box: SharedArrayBuffer }
@@ -38,8 +28,6 @@ export type Ask =
   | { readonly ask: 'edit'; readonly change: Change }
   /** answers now and after every change; undefined: no more */
   | { readonly ask: 'why'; readonly lamp: string | undefined }
-  /** what every row of the wanted table would show */
-  | { readonly ask: 'sweep' }
   /** records the pins of these parts, on this bench and on those that follow */
   | { readonly ask: 'watch'; readonly parts: readonly string[] };
 
@@ -55,10 +43,15 @@ export type Tell =
   /** simulated seconds a second: below 1 while the bench takes more work than there is time for */
   | { readonly tell: 'pace'; readonly pace: number }
   | { readonly tell: 'findings'; readonly findings: readonly SaidFinding[] }
-  /** what the chips reported since the last telling, and the memories as they are after it */
-  | { readonly tell: 'written'; readonly reports: readonly WriteReport[]; readonly memories: Plan['memories'] }
+  /** what the chips reported since the last telling, and the memories and their cells as they are after it */
+  | {
+      readonly tell: 'written';
+      readonly reports: readonly WriteReport[];
+      readonly memories: Plan['memories'];
+      readonly cells: Plan['cells'];
+    }
   /** writes and reads of watched parts, recorded since the last telling */
   | { readonly tell: 'traced'; readonly traces: readonly Trace[] }
   | { readonly tell: 'why'; readonly why: SaidWhy }
-  /** undefined: the inputs are not all set by switches */
-  | { readonly tell: 'swept'; readonly swept: Swept | undefined };
+  /** where the columns of the wanted table lie: after every `standing` that may have changed it */
+  | { readonly tell: 'pins'; readonly pins: readonly MemoryPins[] };

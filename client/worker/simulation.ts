@@ -12,14 +12,14 @@ import {
   sayFinding,
   sayWhy,
   simulate,
-  sweep,
   type Trace,
+  tablePins,
   whyLamp,
 } from '../../sim-core/index.ts';
 import type { Act } from '../core.ts';
 import { putIn } from './mailbox.ts';
 import { makePace } from './pace.ts';
-import type { Ask, Swept, Tell } from './protocol.ts';
+import type { Ask, Tell } from './protocol.ts';
 
 let sim: Simulation | undefined;
 /** when the last act came [ms]; what a person ponders passes on the bench too */
@@ -62,6 +62,7 @@ function open(plan: Plan): void {
   lastAt = performance.now();
   tell({ tell: 'standing', plan: sim.plan(), after: 'open' });
   show(sim, WORDS_AFTER);
+  tell({ tell: 'pins', pins: tablePins(sim.circuit) });
 }
 
 function edit(now: Simulation, change: Change): void {
@@ -72,6 +73,7 @@ function edit(now: Simulation, change: Change): void {
     tell({ tell: 'standing', plan: now.plan(), after: { made } });
     now.wait(FIRST_LOOK);
     tellReadings(now);
+    tell({ tell: 'pins', pins: tablePins(now.circuit) });
   } else tell({ tell: 'refused', failure: begun.failure, asked: 'edit' });
   now.rest();
   show(now, WORDS_AFTER);
@@ -135,7 +137,8 @@ function keepTicking(): void {
 function show(now: Simulation, wordsIn: number): void {
   tellReadings(now);
   if (now.events.length > reported) {
-    tell({ tell: 'written', reports: now.events.slice(reported), memories: now.plan().memories });
+    const { memories, cells } = now.plan();
+    tell({ tell: 'written', reports: now.events.slice(reported), memories, cells });
     reported = now.events.length;
   }
   keepTicking();
@@ -166,18 +169,6 @@ function answer(now: Simulation, lamp: string): void {
   tell({ tell: 'why', why: { lamp, ...sayWhy(whyLamp(now, lamp), now.circuit.plan) } });
 }
 
-/** More rows than this are not gone through while a person waits. */
-const MOST_INPUTS = 10;
-
-function sweepTable(plan: Plan): Swept | undefined {
-  const names = plan.wanted?.inputs.map((i) => i.pin) ?? [];
-  if (names.length === 0 || names.length > MOST_INPUTS) return undefined;
-  const swept = sweep(plan);
-  if (!swept.ok || swept.value.inputs.map((i) => i.pin).join() !== names.join()) return undefined;
-  const { inputs, rows } = swept.value;
-  return { inputs, lamps: rows[0]?.lamps.map((l) => l.lamp) ?? [], rows: rows.map((r) => r.lamps.map((l) => l.glow)) };
-}
-
 function hear(message: Ask): void {
   if (message.ask === 'share') {
     box = message.box;
@@ -198,10 +189,10 @@ function hear(message: Ask): void {
   if (!sim) return;
   if (message.ask === 'act') act(sim, message.act);
   else if (message.ask === 'edit') edit(sim, message.change);
-  else if (message.ask === 'why') {
+  else {
     asked = message.lamp;
     if (asked !== undefined && mayBeAsked(sim, asked)) answer(sim, asked);
-  } else tell({ tell: 'swept', swept: sweepTable(sim.plan()) });
+  }
 }
 
 addEventListener('message', (e: MessageEvent<Ask>) => hear(e.data));

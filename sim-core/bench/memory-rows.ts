@@ -4,7 +4,7 @@ import type { Plan } from '../../shared/plan.ts';
 type Rows = Plan['memories'][string];
 
 /** What a cell that a plan does not name reads. */
-export const ERASED = 0xff;
+const ERASED = 0xff;
 /** bytes of one row */
 const ROW = 16;
 
@@ -34,3 +34,12 @@ export function rowsOfBytes(bytes: Uint8Array, before?: Rows): Rows | undefined 
 }
 
 const address = (at: number): string => at.toString(16).toUpperCase().padStart(3, '0');
+
+/** One byte of them. */
+export function byteAt(rows: Rows | undefined, address: number): number {
+  for (const [first, row] of Object.entries(rows ?? {})) {
+    const at = (address - Number.parseInt(first, 16)) * 2;
+    if (at >= 0 && at < row.length) return Number.parseInt(row.slice(at, at + 2), 16);
+  }
+  return ERASED;
+}

@@ -3,7 +3,7 @@ import type { Plan } from '../../shared/plan.ts';
 import { done, failed, type Outcome } from '../outcome.ts';
 import type { Options } from '../run/face.ts';
 import { GLOWS } from '../run/readings.ts';
-import { walkRows } from '../run/sweep.ts';
+import { type SwitchedInput, walkRows } from '../run/sweep.ts';
 
 export interface Difference {
   readonly row: number;
@@ -25,6 +25,8 @@ const MOST_TOLD = 64;
 
 /** A proof under way: rows are gone through a few at a time, so that it can be stopped and its progress shown. */
 export interface Proving {
+  /** what sets each of the wanted inputs, in order */
+  readonly inputs: readonly SwitchedInput[];
   /** goes through `most` rows more; true when all have been seen */
   go(most: number): boolean;
   /** as far as it has come */
@@ -86,6 +88,7 @@ export function beginProof(plan: Plan, options: Partial<Options> = {}): Outcome<
     differences = differences.sort((a, b) => a.row - b.row).slice(0, MOST_TOLD);
   };
   return done({
+    inputs: walk.inputs,
     go(most) {
       for (let k = 0; k < most; k++) {
         const row = walk.next();

@@ -1,0 +1,93 @@
+/** The three columns of the truth table as they stand: wanted, stored and shown, where they agree, and which switches lead to a row. */
+import type { Plan } from '../../shared/plan.ts';
+import { type MemoryPins, type Readings, storedTable, type TruthTable, tableOfWanted, wrongBits } from '../core.ts';
+import type { Standing } from '../standing.ts';
+import type { Shown } from '../worker/jobs.ts';
+
+export interface Columns {
+  readonly wanted: TruthTable;
+  /** absent: the outputs lie on no memory of this bench */
+  readonly stored?: Uint16Array;
+  /** absent: not gone through yet, or it cannot be */
+  readonly shown?: Shown;
+  /** rows as wanted */
+  readonly storedRight: number;
+  readonly shownRight: number;
+}
+
+/** undefined: the bench has no table, or one that cannot be read. */
+export function columnsOf(
+  plan: Plan,
+  memories: Plan['memories'],
+  pins: readonly MemoryPins[],
+  shown: Shown | undefined,
+): Columns | undefined {
+  const table = plan.wanted && tableOfWanted(plan.wanted);
+  if (!plan.wanted || !table?.ok) return undefined;
+  const wanted = table.value;
+  const stored = pins.length > 0 ? storedTable(plan.wanted, memories, pins)?.values : undefined;
+  const fits = shown?.value.length === wanted.values.length ? shown : undefined;
+  let [storedRight, shownRight] = [0, 0];
+  for (let row = 0; row < wanted.values.length; row++) {
+    if (stored && wrongBits(wanted, row, stored[row] ?? 0) === 0) storedRight += 1;
+    if (fits && offShown(wanted, fits, row) === 0) shownRight += 1;
+  }
+  return { wanted, ...(stored ? { stored } : {}), ...(fits ? { shown: fits } : {}), storedRight, shownRight };
+}
+
+/** Bits that the lamps do not surely show as wanted. */
+export const offShown = (wanted: TruthTable, { value, unknown }: Shown, row: number): number =>
+  wrongBits(wanted, row, value[row] ?? 0) | ((unknown[row] ?? 0) & ~(wanted.free[row] ?? 0) & (2 ** wanted.outputs.length - 1));
+
+export const offStored = ({ wanted, stored }: Columns, row: number): number => (stored ? wrongBits(wanted, row, stored[row] ?? 0) : 0);
+
+const isOff = (c: Columns, row: number): boolean => (offStored(c, row) | (c.shown ? offShown(c.wanted, c.shown, row) : 0)) !== 0;
+
+/** The first row behind this one that is not stored or not shown as wanted, round the end; undefined: there is none. */
+export function nextDifference(columns: Columns, after: number): number | undefined {
+  const rows = columns.wanted.values.length;
+  for (let k = 1; k <= rows; k++) {
+    const row = (after + k) % rows;
+    if (isOff(columns, row)) return row;
+  }
+  return undefined;
+}
+
+interface Setting {
+  readonly part: string;
+  readonly pole: number;
+  readonly closed: boolean;
+}
+
+/** Switches for a row, by what the sweep found out about them. */
+export const settingsFor = (shown: Shown, row: number): readonly Setting[] =>
+  shown.inputs.map(({ part, pole, highWhenClosed }, i) => ({ part, pole, closed: (((row >> i) & 1) === 1) === highWhenClosed }));
+
+/** The row that the input pins stand at, if every one of them has a level. */
+export function rowNow(standing: Standing, readings: Readings): number | undefined {
+  let row = 0;
+  for (const [i, line] of (standing.plan.wanted?.inputs ?? []).entries()) {
+    const [part, name] = line.pin.split('.');
+    const chip = readings.chips.find((c) => c.part === part);
+    const at = standing.specimen.get(part ?? '')?.legs.findIndex((l) => l.pin.name === name) ?? -1;
+    const level = chip?.pins[at]?.level;
+    if (chip?.state.doing === 'no supply' || (level !== 'L' && level !== 'H')) return undefined;
+    if (level === 'H') row |= 1 << i;
+  }
+  return row;
+}
+
+/** The page's first sentence. */
+export function tally(c: Columns): string {
+  const rows = c.wanted.values.length;
+  const all = (n: number) => (n === rows ? `All ${count(rows)}` : n === 0 ? 'None' : `${count(n)} of ${count(rows)}`);
+  const open = c.wanted.free.every((f) => f === 2 ** c.wanted.outputs.length - 1);
+  if (open) return `${count(rows)} rows, and nothing is asked of them yet.`;
+  if (!c.stored) return `${count(rows)} rows, for a memory that this bench does not have yet.`;
+  if (!c.shown) return `${all(c.storedRight)} rows are stored as wanted.`;
+  if (c.shownRight === c.storedRight) return `${all(c.storedRight)} rows are stored and shown as wanted.`;
+  return `${all(c.storedRight)} rows are stored as wanted, ${c.shownRight === 0 ? 'none is' : c.shownRight === 1 ? 'one is' : `${count(c.shownRight)} are`} shown so.`;
+}
+
+/** 65 536, as figures are written here. */
+export const count = (n: number): string => String(n).replace(/\B(?=(\d{3})+$)/g, '\u202f');

@@ -1,0 +1,106 @@
+/** What the memory replaces: the shortest sums of products of the outputs, how many gates and packages they would take, and one of them drawn. */
+import { html, LitElement, nothing } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import { type Notation, type Outcome, printSum, type Replacement, type SumOfProducts, type TruthTable } from '../core.ts';
+import type { Sums } from '../worker/jobs.ts';
+import type { Columns } from './columns.ts';
+import { count } from './columns.ts';
+import { drawSum } from './gates-drawing.ts';
+import { Reckoning } from './reckoning.ts';
+
+const NOTATIONS: ReadonlyArray<readonly [Notation, string]> = [
+  ['words', 'words'],
+  ['signs', 'signs'],
+  ['textbook', 'textbook'],
+];
+/** Expressions longer than this are shown in part [signs]. */
+const LONG = 600;
+
+@customElement('gates-panel')
+export class GatesPanel extends LitElement {
+  @property({ attribute: false }) columns: Columns | undefined;
+  @state() private open = false;
+  @state() private far: number | undefined;
+  @state() private found: { readonly table: TruthTable; readonly sums: Outcome<Sums> | undefined } | undefined;
+  @state() private output = 0;
+  @state() private notation: Notation = 'words';
+  private readonly reckoning = new Reckoning((part) => {
+    this.far = part;
+  });
+
+  protected override createRenderRoot() {
+    return this;
+  }
+
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    this.reckoning.close();
+  }
+
+  protected override updated() {
+    const table = this.columns?.wanted;
+    if (this.open && table && table !== this.found?.table) void this.work(table);
+  }
+
+  private async work(table: TruthTable) {
+    this.found = { table, sums: undefined };
+    this.far = 0;
+    const sums = await this.reckoning.begin({ job: 'sums', table });
+    if (this.found?.table !== table) return;
+    this.far = undefined;
+    this.found = { table, sums };
+  }
+
+  protected override render() {
+    return html`<details class="fold-in" @toggle=${(e: Event) => {
+      this.open = e.target instanceof HTMLDetailsElement && e.target.open;
+      if (!this.open) this.reckoning.end();
+    }}>
+      <summary>What the memory replaces</summary>
+      ${this.open ? this.body() : nothing}
+    </details>`;
+  }
+
+  private body() {
+    const { found, far } = this;
+    if (far !== undefined)
+      return html`<p class="quiet progress"><progress aria-label="Outputs worked out" max="1" .value=${far}></progress> Looking for the shortest sums …
+        <button type="button" class="plain" @click=${() => this.reckoning.end()}>Stop</button></p>`;
+    if (!found) return nothing;
+    const { table, sums } = found;
+    if (!sums)
+      return html`<p class="quiet">It was stopped. <button type="button" class="plain" @click=${() => void this.work(table)}>Work it out</button></p>`;
+    if (!sums.ok) return html`<p class="fault">${sums.failure.says}</p>`;
+    const output = Math.min(this.output, table.outputs.length - 1);
+    const sum = sums.value.sums[output];
+    if (!sum) return nothing;
+    const text = printSum(sum.products, table.inputs, this.notation);
+    return html`<p>${replaces(sums.value, table.outputs.length)}</p>
+      <p class="table-tools">
+        <select aria-label="Output drawn" @change=${(e: Event) => {
+          if (e.target instanceof HTMLSelectElement) this.output = Number(e.target.value);
+        }}>${table.outputs.map((name, i) => html`<option value=${i} ?selected=${i === output}>${name}</option>`)}</select>
+        <select aria-label="Notation" @change=${(e: Event) => {
+          if (e.target instanceof HTMLSelectElement) this.notation = NOTATIONS[e.target.selectedIndex]?.[0] ?? 'words';
+        }}>${NOTATIONS.map(([id, title]) => html`<option ?selected=${id === this.notation}>${title}</option>`)}</select>
+      </p>
+      <p class="figures sum">${table.outputs[output]} = ${text.length > LONG ? `${text.slice(0, LONG)} … (${count(text.length)} signs in all)` : text}</p>
+      ${drawSum(sum.products, table.inputs, table.outputs[output] ?? '')}
+      <p class="quiet">${shortness(sum)}</p>`;
+  }
+}
+
+const many = (n: number, one: string): string => `${count(n)} ${one}${n === 1 ? '' : 's'}`;
+
+function replaces({ sums, narrow, wide }: Sums, outputs: number): string {
+  const products = new Set(sums.flatMap((s) => s.products.filter((p) => p.care !== 0).map((p) => `${p.care}/${p.value}`))).size;
+  const said = ({ gateCount, packages }: Replacement) => `${many(gateCount, 'gate')} in ${many(packages, 'package')}`;
+  if (narrow.gateCount === 0) return `${many(outputs, 'output')}, and not one gate: every output is an input as it is, or always the same.`;
+  return `${many(outputs, 'output')} of ${many(products, 'product')} would take ${said(narrow)} of two-input gates and inverters, or ${said(wide)} with gates of up to four inputs. ${outputs > 8 ? 'Two memories do' : 'One memory does'} it all, and a change of mind costs no lead.`;
+}
+
+function shortness({ products, proven, literalsProven, atLeast }: SumOfProducts): string {
+  if (products.length === 0 || products.every((p) => p.care === 0)) return 'It needs no input at all.';
+  if (proven) return `No sum of products has fewer products${literalsProven ? ', and none of those fewer letters' : ''}.`;
+  return `A short sum; that none is shorter has not been shown${atLeast > 1 ? `, but at least ${many(atLeast, 'product')} are needed` : ''}.`;
+}

@@ -1,0 +1,246 @@
+/** The rows of the table: only those in sight are built, and cells are filled by clicks, by keys, and by what is pasted. */
+import { html, LitElement, nothing } from 'lit';
+import { customElement, property, query, state } from 'lit/decorators.js';
+import { type Cell, type CellChange, cellAt } from '../core.ts';
+import { type Columns, offShown, offStored } from './columns.ts';
+import { gridKey, type Spot, turned } from './grid-keys.ts';
+
+/** Rows built above and below those in sight. */
+const MORE = 6;
+
+export interface Pasted {
+  readonly text: string;
+  readonly row: number;
+  /** the output in the leftmost column of what is pasted */
+  readonly output: number;
+}
+
+@customElement('row-grid')
+export class RowGrid extends LitElement {
+  @property({ attribute: false }) columns: Columns | undefined;
+  /** the row that the switches stand at */
+  @property({ attribute: false }) here: number | undefined;
+  @state() private first = 0;
+  @state() private inSight = 24;
+  @state() private at: Spot = { row: 0, column: 0 };
+  /** the other corner of what is marked */
+  @state() private from: Spot = { row: 0, column: 0 };
+  @query('.grid-scroll') private readonly scroller!: HTMLElement;
+  private readonly size = new ResizeObserver(() => this.look());
+  private refocus = false;
+  /** pixels */
+  private height = 28;
+
+  protected override createRenderRoot() {
+    return this;
+  }
+
+  protected override firstUpdated() {
+    this.size.observe(this.scroller);
+    this.look();
+  }
+
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    this.size.disconnect();
+  }
+
+  private look() {
+    const { scroller } = this;
+    if (!scroller) return;
+    this.height = Number.parseFloat(getComputedStyle(this).getPropertyValue('--row-px')) || 28;
+    this.first = Math.max(0, Math.floor(scroller.scrollTop / this.height) - MORE);
+    this.inSight = Math.ceil(scroller.clientHeight / this.height) + 2 * MORE;
+  }
+
+  /** Brings a row into sight and the cursor to it. */
+  show(row: number, column = this.at.column) {
+    this.at = { row, column };
+    this.from = this.at;
+    this.reveal();
+  }
+
+  /** where the cursor is */
+  get cursorRow(): number {
+    return this.at.row;
+  }
+
+  private reveal() {
+    const { scroller, height } = this;
+    const head = scroller.querySelector('thead')?.clientHeight ?? 0;
+    const top = this.at.row * height;
+    const room = scroller.clientHeight - head;
+    if (top < scroller.scrollTop) scroller.scrollTop = top;
+    else if (top + height > scroller.scrollTop + room) scroller.scrollTop = top + height - room;
+    this.look();
+  }
+
+  private get width(): number {
+    return this.columns?.wanted.outputs.length ?? 0;
+  }
+  /** columns stand most significant first */
+  private outputOf(column: number): number {
+    return this.width - 1 - column;
+  }
+
+  private readonly keys = (e: KeyboardEvent) => {
+    const { columns } = this;
+    if (!columns) return;
+    const page = Math.max(1, this.inSight - 2 * MORE - 2);
+    const key = gridKey(e, this.at, { rows: columns.wanted.values.length, columns: this.width, page });
+    if (key === undefined) return;
+    e.preventDefault();
+    if (key === 'go') this.go(this.at.row);
+    else if ('to' in key) {
+      this.at = key.to;
+      if (!key.marks) this.from = key.to;
+      this.refocus = true;
+      this.reveal();
+    } else if ('cell' in key) this.fill(() => key.cell);
+    else this.fill(turned);
+  };
+
+  private marked(): { readonly rows: readonly [number, number]; readonly columns: readonly [number, number] } {
+    const { at, from } = this;
+    return {
+      rows: [Math.min(at.row, from.row), Math.max(at.row, from.row)],
+      columns: [Math.max(0, Math.min(at.column, from.column)), Math.max(0, at.column, from.column)],
+    };
+  }
+
+  private isMarked(row: number, column: number): boolean {
+    const { rows, columns } = this.marked();
+    return row >= rows[0] && row <= rows[1] && column >= columns[0] && column <= columns[1];
+  }
+
+  private fill(become: (cell: Cell) => Cell) {
+    const { columns } = this;
+    if (!columns) return;
+    const marked = this.marked();
+    // all that is marked becomes what the cell under the cursor becomes
+    const cell = become(cellAt(columns.wanted, this.at.row, this.outputOf(Math.max(0, this.at.column))));
+    const changes: CellChange[] = [];
+    for (let row = marked.rows[0]; row <= marked.rows[1]; row++)
+      for (let c = marked.columns[0]; c <= marked.columns[1]; c++) changes.push({ row, output: this.outputOf(c), cell });
+    this.dispatchEvent(new CustomEvent<readonly CellChange[]>('cells', { detail: changes, bubbles: true }));
+  }
+
+  private go(row: number) {
+    this.dispatchEvent(new CustomEvent<number>('row', { detail: row, bubbles: true }));
+  }
+
+  private readonly press = (e: MouseEvent) => {
+    const target = e.target instanceof Element ? e.target : undefined;
+    const row = Number(target?.closest('tr')?.dataset.row ?? Number.NaN);
+    if (Number.isNaN(row)) return;
+    const column = target?.closest('td')?.dataset.column;
+    if (column === undefined) {
+      this.show(row, -1);
+      this.go(row);
+      return;
+    }
+    this.at = { row, column: Number(column) };
+    this.refocus = true;
+    if (e.shiftKey) return;
+    this.from = this.at;
+    this.fill(turned);
+  };
+
+  private readonly copy = (e: ClipboardEvent) => {
+    const { columns } = this;
+    if (!columns || this.at.column < 0) return;
+    const { rows, columns: cols } = this.marked();
+    const lines: string[] = [];
+    for (let row = rows[0]; row <= rows[1]; row++) {
+      const cells: string[] = [];
+      for (let c = cols[0]; c <= cols[1]; c++) {
+        const cell = cellAt(columns.wanted, row, this.outputOf(c));
+        cells.push(cell === 'free' ? 'X' : String(cell));
+      }
+      lines.push(cells.join('\t'));
+    }
+    e.clipboardData?.setData('text/plain', `${lines.join('\n')}\n`);
+    e.preventDefault();
+  };
+
+  private readonly paste = (e: ClipboardEvent) => {
+    const text = e.clipboardData?.getData('text/plain');
+    if (!text) return;
+    e.preventDefault();
+    const { rows, columns } = this.marked();
+    this.dispatchEvent(
+      new CustomEvent<Pasted>('pasted', { detail: { text, row: rows[0], output: this.outputOf(columns[0]) }, bubbles: true }),
+    );
+  };
+
+  protected override updated() {
+    if (!this.refocus) return;
+    this.refocus = false;
+    this.querySelector<HTMLElement>('[data-cursor]')?.focus({ preventScroll: true });
+  }
+
+  protected override render() {
+    const { columns } = this;
+    if (!columns) return nothing;
+    const { wanted } = columns;
+    const rows = wanted.values.length;
+    const last = Math.min(rows, this.first + this.inSight);
+    const first = Math.min(this.first, Math.max(0, rows - 1));
+    const built = Array.from({ length: last - first }, (_, k) => first + k);
+    const reached = built.includes(this.at.row);
+    const inputs = wanted.inputs.toReversed();
+    const outputs = wanted.outputs.toReversed();
+    return html`<div class="grid-scroll" tabindex=${reached ? -1 : 0} @scroll=${() => this.look()} @keydown=${this.keys} @copy=${this.copy} @paste=${this.paste}>
+      <table role="grid" aria-label="Truth table" aria-multiselectable="true" aria-rowcount=${rows + 2} aria-colcount=${outputs.length + 4}>
+        <thead>
+          <tr class="groups">
+            <th scope="col" rowspan="2">row</th>
+            <th scope="col">when</th>
+            <th scope="colgroup" colspan=${outputs.length}>wanted</th>
+            <th scope="col" rowspan="2">stored</th>
+            <th scope="col" rowspan="2">shown</th>
+          </tr>
+          <tr class="names">
+            <th scope="col"><span class="heads" aria-label=${`inputs ${inputs.join(', ')}`} role="img">${inputs.map((n) => html`<span class="head">${n}</span>`)}</span></th>
+            ${outputs.map((n) => html`<th scope="col"><span class="head">${n}</span></th>`)}
+          </tr>
+        </thead>
+        <tbody @click=${this.press}>
+          <tr role="presentation" aria-hidden="true" style="height:${first * this.height}px"></tr>
+          ${built.map((row) => this.row(columns, row))}
+          <tr role="presentation" aria-hidden="true" style="height:${(rows - last) * this.height}px"></tr>
+        </tbody>
+      </table>
+    </div>`;
+  }
+
+  private row(columns: Columns, row: number) {
+    const { wanted, stored, shown } = columns;
+    const inputs = wanted.inputs;
+    const when = inputs.filter((_, i) => (row >> i) & 1);
+    const free = wanted.free[row] ?? 0;
+    const [offS, offL] = [offStored(columns, row), shown ? offShown(wanted, shown, row) : 0];
+    const cursor = (column: number) => this.at.row === row && this.at.column === column;
+    return html`<tr data-row=${row} aria-rowindex=${row + 3} aria-current=${row === this.here ? 'true' : nothing} data-off=${offS | offL ? 'yes' : nothing}>
+      <th scope="row"><button type="button" class="row-go" tabindex=${cursor(-1) ? 0 : -1} ?data-cursor=${cursor(-1)} aria-label="Set the switches to row ${row}">${row}</button></th>
+      <td class="when" aria-label=${when.length === 0 ? 'none' : when.toReversed().join(', ')}>${figures(row, 0, 0, 0, inputs.length)}</td>
+      ${Array.from({ length: this.width }, (_, column) => {
+        const cell = cellAt(wanted, row, this.outputOf(column));
+        const here = cursor(column);
+        return html`<td class="want" data-column=${column} data-cell=${cell} tabindex=${here ? 0 : -1} ?data-cursor=${here}
+          aria-selected=${this.isMarked(row, column)} aria-label=${cell === 'free' ? 'free' : nothing}>${cell === 'free' ? '–' : cell}</td>`;
+      })}
+      <td class="bits">${stored ? figures(stored[row] ?? 0, 0, offS, free, this.width) : ''}</td>
+      <td class="bits">${shown ? figures(shown.value[row] ?? 0, shown.unknown[row] ?? 0, offL, free, this.width) : ''}</td>
+    </tr>`;
+  }
+}
+
+/** Bits from the most significant; those that differ from what is wanted are boxed, those that do not matter are faint. */
+function figures(value: number, unknown: number, off: number, free: number, width: number) {
+  return html`<span class="figure-row">${Array.from({ length: width }, (_, k) => width - 1 - k).map((i) => {
+    const figure = (unknown >> i) & 1 ? 'X' : String((value >> i) & 1);
+    if ((off >> i) & 1) return html`<b class="off">${figure}</b>`;
+    return (free >> i) & 1 ? html`<i>${figure}</i>` : html`<span>${figure}</span>`;
+  })}</span>`;
+}

@@ -1,0 +1,67 @@
+/** The second worker: long work on copies, so that no flip waits for it. One job at a time; whoever changes their mind ends the worker. */
+import {
+  beginProof,
+  compareImages,
+  done,
+  gatesFor,
+  minimise,
+  type Outcome,
+  type SumOfProducts,
+  sayComparison,
+  startTable,
+  type TruthTable,
+} from '../../sim-core/index.ts';
+import type { Compared, Job, JobResult, Reckoned, Shown, Sums } from './jobs.ts';
+
+/** A slice of a sweep takes so many rows, and progress is told no more often than this [ms]. */
+const SLICE = 256;
+const TELL_EVERY = 60;
+
+const tell = (message: Reckoned) => postMessage(message);
+
+function sweep(plan: Extract<Job, { job: 'shown' }>['plan'], progress: (part: number) => void): Outcome<Shown> {
+  const begun = beginProof(plan);
+  if (!begun.ok) return begun;
+  const proving = begun.value;
+  while (!proving.go(SLICE)) progress(proving.seen / proving.shown.length);
+  const { inputs, shown, unknown } = proving;
+  return done({ inputs, value: shown, unknown });
+}
+
+function sumsOf(table: TruthTable, progress: (part: number) => void): Outcome<Sums> {
+  const sums: SumOfProducts[] = [];
+  for (const output of table.outputs.keys()) {
+    progress(output / table.outputs.length);
+    sums.push(minimise(table, output));
+  }
+  return done({ sums, narrow: gatesFor(sums, 2), wide: gatesFor(sums, 4) });
+}
+
+function compare({ wanted, seen, dataPins }: Extract<Job, { job: 'compare' }>): Outcome<Compared> {
+  const found = compareImages(wanted, seen, dataPins);
+  return found.ok ? done({ says: sayComparison(found.value), differs: found.value.differs }) : found;
+}
+
+function result(job: Job, progress: (part: number) => void): Outcome<JobResult[Job['job']]> {
+  switch (job.job) {
+    case 'shown':
+      return sweep(job.plan, progress);
+    case 'sums':
+      return sumsOf(job.table, progress);
+    case 'compare':
+      return compare(job);
+    case 'start':
+      return startTable(job.plan);
+  }
+}
+
+addEventListener('message', (e: MessageEvent<Job>) => {
+  let toldAt = performance.now();
+  const progress = (part: number) => {
+    const now = performance.now();
+    if (now - toldAt < TELL_EVERY) return;
+    toldAt = now;
+    tell({ part });
+  };
+  tell({ result: result(e.data, progress) });
+});
