@@ -150,7 +150,7 @@ export class BytesPanel extends LitElement {
     const { file, name } = readOut;
     const given = file.image.given.reduce((n, g) => n + (g === 0 ? 0 : 1), 0);
     return html`<section class="read-out" aria-label="Read-out ${name}">
-      <h4>${name} <span class="quiet">${given} of ${file.image.bytes.length} bytes</span></h4>
+      <h3>${name} <span class="quiet">${given} of ${file.image.bytes.length} bytes</span></h3>
       ${file.remarks.map((r) => html`<p class="quiet">${r}</p>`)}
       ${this.verdict(session, readOut)}
       <p class="table-tools">

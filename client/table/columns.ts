@@ -80,13 +80,18 @@ export function rowNow(standing: Standing, readings: Readings): number | undefin
 /** The page's first sentence. */
 export function tally(c: Columns): string {
   const rows = c.wanted.values.length;
-  const all = (n: number) => (n === rows ? `All ${count(rows)}` : n === 0 ? 'None' : `${count(n)} of ${count(rows)}`);
+  const all = (n: number) =>
+    n === rows
+      ? `All ${count(rows)} rows are`
+      : n === 0
+        ? `None of the ${count(rows)} rows is`
+        : `${count(n)} of ${count(rows)} rows ${n === 1 ? 'is' : 'are'}`;
   const open = c.wanted.free.every((f) => f === 2 ** c.wanted.outputs.length - 1);
   if (open) return `${count(rows)} rows, and nothing is asked of them yet.`;
   if (!c.stored) return `${count(rows)} rows, for a memory that this bench does not have yet.`;
-  if (!c.shown) return `${all(c.storedRight)} rows are stored as wanted.`;
-  if (c.shownRight === c.storedRight) return `${all(c.storedRight)} rows are stored and shown as wanted.`;
-  return `${all(c.storedRight)} rows are stored as wanted, ${c.shownRight === 0 ? 'none is' : c.shownRight === 1 ? 'one is' : `${count(c.shownRight)} are`} shown so.`;
+  if (!c.shown) return `${all(c.storedRight)} stored as wanted.`;
+  if (c.shownRight === c.storedRight) return `${all(c.storedRight)} stored and shown as wanted.`;
+  return `${all(c.storedRight)} stored as wanted, ${c.shownRight === 0 ? 'none is' : c.shownRight === 1 ? 'one is' : `${count(c.shownRight)} are`} shown so.`;
 }
 
 /** 65 536, as figures are written here. */

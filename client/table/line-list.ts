@@ -48,7 +48,7 @@ export class LineList extends LitElement {
 
   private side(wanted: PlanWanted, side: Side, choice: PinChoice) {
     const one = side === 'inputs' ? 'input' : 'output';
-    return html`<h4>${side === 'inputs' ? 'Inputs' : 'Outputs'} <span class="quiet">the least significant first</span></h4>
+    return html`<h3>${side === 'inputs' ? 'Inputs' : 'Outputs'} <span class="quiet">the least significant first</span></h3>
       <ol class="lines">${wanted[side].map((line, i) => this.line(wanted, side, line, i, choice))}</ol>
       <button type="button" class="plain" @click=${() => this.add(wanted, side, choice)}>Add an ${one}</button>`;
   }

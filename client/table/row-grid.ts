@@ -7,6 +7,8 @@ import { gridKey, type Spot, turned } from './grid-keys.ts';
 
 /** Rows built above and below those in sight. */
 const MORE = 6;
+/** A browser's own pasting comes within this after the keys [ms]. */
+const PASTES = 60;
 
 export interface Pasted {
   readonly text: string;
@@ -87,6 +89,7 @@ export class RowGrid extends LitElement {
     const { columns } = this;
     if (!columns) return;
     const page = Math.max(1, this.inSight - 2 * MORE - 2);
+    if (e.key.toLowerCase() === 'v' && (e.ctrlKey || e.metaKey)) this.askClipboard();
     const key = gridKey(e, this.at, { rows: columns.wanted.values.length, columns: this.width, page });
     if (key === undefined) return;
     e.preventDefault();
@@ -165,13 +168,30 @@ export class RowGrid extends LitElement {
 
   private readonly paste = (e: ClipboardEvent) => {
     const text = e.clipboardData?.getData('text/plain');
+    clearTimeout(this.askingClipboard);
     if (!text) return;
     e.preventDefault();
+    this.take(text);
+  };
+
+  private take(text: string) {
     const { rows, columns } = this.marked();
     this.dispatchEvent(
       new CustomEvent<Pasted>('pasted', { detail: { text, row: rows[0], output: this.outputOf(columns[0]) }, bubbles: true }),
     );
-  };
+  }
+
+  /** Some browsers paste only where text can be typed: there the clipboard is asked. */
+  private askClipboard() {
+    clearTimeout(this.askingClipboard);
+    this.askingClipboard = setTimeout(() => {
+      navigator.clipboard?.readText().then(
+        (text) => this.take(text),
+        () => {},
+      );
+    }, PASTES);
+  }
+  private askingClipboard: ReturnType<typeof setTimeout> | undefined;
 
   protected override updated() {
     if (!this.refocus) return;

@@ -154,7 +154,7 @@ export class TablePage extends LitElement {
         <button type="button" class="act start" @click=${() => void this.start()}>Start a table</button>`;
     const here = rowNow(standing, readings);
     const differs = nextDifference(columns, -1) !== undefined;
-    return html`<div class="table-page" @want=${(e: CustomEvent<Wanting>) => this.want(e.detail)} @row=${(e: CustomEvent<number>) => this.goTo(e.detail)}>
+    return html`<div class="table-page ${wanted.outputs.length > 9 ? 'many' : ''}" @want=${(e: CustomEvent<Wanting>) => this.want(e.detail)} @row=${(e: CustomEvent<number>) => this.goTo(e.detail)}>
       <div class="table-main"
         @cells=${(e: CustomEvent<readonly CellChange[]>) => this.want(withWantedCells(wanted, e.detail))}
         @pasted=${(e: CustomEvent<Pasted>) => this.want(takeText(wanted, e.detail.text, e.detail, pinChoice(standing)))}>
@@ -166,10 +166,10 @@ export class TablePage extends LitElement {
           </button>
           ${session.pins.length > 0 && columns.storedRight < columns.wanted.values.length ? html`<button type="button" class="act" @click=${() => this.store()}>Store it in ${session.pins.map((p) => p.memory).join(' and ')}</button>` : nothing}
           ${differs ? html`<button type="button" class="tool" @click=${() => this.toNext(columns, here)}>Next difference</button>` : nothing}
-          <text-tools .standing=${standing} .columns=${columns}></text-tools>
         </p>
         <row-grid .columns=${columns} .here=${here} style="--bits-in:${wanted.inputs.length};--bits-out:${wanted.outputs.length};--rows:${Math.min(wanted.rows.length, 40)}"></row-grid>
-        <p class="quiet legend">A row's number sets the switches. A click turns a wanted cell: 0, 1, free (–). Boxed: not as wanted. X: nobody can tell.</p>
+        <p class="quiet legend">A row's number sets the switches. A click turns a wanted cell: 0, 1, free (–). Underlined: not as wanted. X: nobody can tell.</p>
+        <text-tools .standing=${standing} .columns=${columns}></text-tools>
         ${dependenceSays(columns.wanted).map((says) => html`<p class="quiet">${says}</p>`)}
       </div>
       <div class="table-side">

@@ -48,7 +48,8 @@ export class TextTools extends LitElement {
   }
 
   protected override render() {
-    return html`<button type="button" class="tool" @click=${() => void this.paste()}>Paste</button>
+    return html`<p class="table-tools"><span class="quiet">Spreadsheet</span>
+      <button type="button" class="tool" @click=${() => void this.paste()}>Paste</button>
       <button type="button" class="tool" @click=${() => void this.copy()}>Copy</button>
       <button type="button" class="tool" @click=${() => this.file.click()}>Open CSV</button>
       <button type="button" class="tool" @click=${() => this.save()}>Save CSV</button>
@@ -58,6 +59,6 @@ export class TextTools extends LitElement {
           this.file.value = '';
           if (file) this.take(await file.text());
         }} />
-      ${this.said ? html`<span class="quiet" role="status">${this.said}</span>` : nothing}`;
+      ${this.said ? html`<span class="quiet" role="status">${this.said}</span>` : nothing}</p>`;
   }
 }

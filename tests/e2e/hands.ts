@@ -18,7 +18,7 @@ export async function showsByte(page: Page, byte: number): Promise<void> {
 }
 
 export async function openText(page: Page, name: string, text: string): Promise<void> {
-  await page.locator('input[type=file]').setInputFiles({ name, mimeType: 'application/json', buffer: Buffer.from(text) });
+  await page.locator('plan-chooser input[type=file]').setInputFiles({ name, mimeType: 'application/json', buffer: Buffer.from(text) });
 }
 
 /** Presses Tab until the focus is on something with this name. */
