@@ -48,7 +48,7 @@ export type { Cube, SumOfProducts } from '../sim-core/logic/minimise/cube.ts';
 export { type Notation, printSum } from '../sim-core/logic/minimise/print.ts';
 export type { Replacement } from '../sim-core/logic/minimise/replacement.ts';
 export { NUMBER_TABLES, type NumberTable } from '../sim-core/logic/number-tables.ts';
-export { type Cell, type CellChange, cellAt, type TruthTable, tableOfWords, wrongBits } from '../sim-core/logic/truth-table.ts';
+export { type Cell, type CellChange, cellAt, type TruthTable, wrongBits } from '../sim-core/logic/truth-table.ts';
 export type { Failure, Outcome } from '../sim-core/outcome.ts';
 export { PARTS, partKind } from '../sim-core/parts/catalogue.ts';
 export {

@@ -169,7 +169,7 @@ function nameContact(
 }
 
 /** 'U1.A3', by the pin's name, to its net. */
-export function netOfNamedPin(named: string, all: readonly Specimen[], netOfLeg: ReadonlyMap<string, number>): number | undefined {
+function netOfNamedPin(named: string, all: readonly Specimen[], netOfLeg: ReadonlyMap<string, number>): number | undefined {
   const dot = named.indexOf('.');
   const s = all.find((x) => x.part.id === named.slice(0, dot));
   const pin = s?.legs.find((l) => l.pin.name === named.slice(dot + 1));
