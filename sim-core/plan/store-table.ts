@@ -10,7 +10,7 @@ import { imagesOf, type PinMap, tableOfImages } from '../logic/pin-map.ts';
 import type { TruthTable } from '../logic/truth-table.ts';
 import { done, failed, type Outcome } from '../outcome.ts';
 
-export const pinMapOf = (wanted: PlanWanted, chips: readonly MemoryPins[]): PinMap => ({
+const pinMapOf = (wanted: PlanWanted, chips: readonly MemoryPins[]): PinMap => ({
   chips,
   activeLow: wanted.outputs.reduce((mask, o, i) => (o.activeLow ? mask | (1 << i) : mask), 0),
   fill: 0xff,
