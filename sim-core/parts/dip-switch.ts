@@ -15,7 +15,7 @@ export const dipSwitch = definePart({
     { name: 'contact, open', value: dipContact.off, unit: 'Ω', source: 'SOURCES.md S53, S54' },
     { name: 'longest chatter', value: dipContact.bounce, unit: 's', source: 'SOURCES.md S50, mean of 16 switches' },
   ],
-  value: (p) => `${p.poles} poles`,
+  value: (p) => (Number(p.poles) === 1 ? '1 pole' : `${p.poles} poles`),
   wire(w, p) {
     const poles = Number(p.poles);
     for (let k = 0; k < poles; k++) w.contact(String(k + 1), String(2 * poles - k), k, dipContact);
