@@ -3,6 +3,7 @@ import { html, LitElement, nothing } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
 import { makeAnnouncer } from './announce.ts';
 import './closeup/chip-closeup.ts';
+import type { OpenPlan } from './build/plan-form.ts';
 import { COMMANDS } from './commands/catalogue.ts';
 import type { Desk } from './commands/command.ts';
 import type { CommandLine } from './commands/command-line.ts';
@@ -291,7 +292,7 @@ export class LampwrightApp extends LitElement {
         </div>
         <timing-strip .session=${this.session}></timing-strip>
       </main>
-      <aside aria-label="Notebook" class=${this.folded ? 'folded' : ''} @point=${(e: CustomEvent<Point>) => this.point(e.detail)} @pick-nets=${(e: CustomEvent<readonly number[]>) => this.scene.pickNets(e.detail)} @speak=${(e: CustomEvent<readonly Ref[]>) => this.scene.speak(e.detail)}>
+      <aside aria-label="Notebook" class=${this.folded ? 'folded' : ''} @point=${(e: CustomEvent<Point>) => this.point(e.detail)} @open-plan=${(e: OpenPlan) => void this.chooser.made(e.detail.text, e.detail.next)} @pick-nets=${(e: CustomEvent<readonly number[]>) => this.scene.pickNets(e.detail)} @speak=${(e: CustomEvent<readonly Ref[]>) => this.scene.speak(e.detail)}>
         <note-book .session=${this.session} ?folded=${this.folded} @fold=${() => {
           this.folded = !this.folded;
         }}></note-book>

@@ -61,9 +61,17 @@ export {
   type WriteTime,
 } from '../sim-core/parts/part.ts';
 export { kinds } from '../sim-core/parts/shapes.ts';
+export type { CardStep, MemoryCard } from '../sim-core/plan/card.ts';
+export type { PoleAt } from '../sim-core/plan/handles.ts';
+export { memoryChoices } from '../sim-core/plan/memory-choice.ts';
+export { keepsLimits, type PowerCheck } from '../sim-core/plan/power-checks.ts';
+export type { Difference, Proof } from '../sim-core/plan/proof.ts';
+export type { BuildSheet, PartsLine, WiringLine, WiringSection } from '../sim-core/plan/sheet.ts';
 export { storedImage, storedTable, storeImage, storeTable, wantedImages } from '../sim-core/plan/store-table.ts';
+export type { Choices } from '../sim-core/plan/wish-of-table.ts';
 export type { Act } from '../sim-core/run/hands.ts';
 export type { ChipReading, Glow, LampReading, NetReading, Readings, SupplyReading } from '../sim-core/run/readings.ts';
+export { LAMP_STEPS } from '../sim-core/run/readings.ts';
 export type { Trace } from '../sim-core/run/recorder.ts';
 export type { SwitchedInput } from '../sim-core/run/sweep.ts';
 export { dumpTrace } from '../sim-core/run/trace-dump.ts';
@@ -71,6 +79,7 @@ export { colourBands } from '../sim-core/units/colour-bands.ts';
 export { addressHex, partlyHex } from '../sim-core/units/partly-hex.ts';
 export { parseQuantity, siFormat } from '../sim-core/units/quantity.ts';
 export { sayChange } from '../sim-core/words/changes.ts';
+export { CHOICE_SAYS, sayBrightness, sayWritten } from '../sim-core/words/choices.ts';
 export { boreOf } from '../sim-core/words/damage.ts';
 export { LIMITS, limitSays, MODELLED } from '../sim-core/words/limits.ts';
 export { lampWithin } from '../sim-core/words/nouns.ts';

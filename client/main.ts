@@ -7,6 +7,7 @@ import './notebook/pages.css';
 import './lists/lists.css';
 import './table/table.css';
 import './plans/plans.css';
+import './build/build.css';
 import './meter/meter.css';
 import './strip/strip.css';
 import './closeup/closeup.css';

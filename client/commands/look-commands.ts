@@ -8,6 +8,7 @@ const PAGE_MEANS: Readonly<Record<(typeof PAGES)[number], string>> = {
   why: 'why a lamp is as it is',
   findings: 'what the checker has to say',
   table: 'wanted, stored and shown',
+  build: 'from the table to a bench, its programming card and its proof',
   lists: 'parts, wiring, nets, and the bench as text',
   limits: 'what is computed, and what is not',
 };

@@ -6,6 +6,7 @@ import '../lists/lists-page.ts';
 import { Listen } from '../listen.ts';
 import type { Under } from '../scene/under.ts';
 import type { Session } from '../session.ts';
+import '../build/build-page.ts';
 import './findings-page.ts';
 import './limits-page.ts';
 import { hashOf, PAGES, type Page, readPlace } from './place.ts';
@@ -57,7 +58,7 @@ export class Notebook extends LitElement {
       const n = this.session?.findings.length ?? 0;
       return html`Findings${n > 0 ? html` <span class="count">${n}</span>` : nothing}`;
     }
-    return { why: 'Why', table: 'Table', lists: 'Lists', limits: 'Limits' }[page];
+    return { why: 'Why', table: 'Table', build: 'Build', lists: 'Lists', limits: 'Limits' }[page];
   }
 
   focusPage() {
@@ -124,6 +125,8 @@ export class Notebook extends LitElement {
         return html`<table-page .session=${this.session} ?wide=${this.place.about === 'wide'}></table-page>`;
       case 'lists':
         return html`<lists-page .session=${this.session} .view=${this.place.about ?? ''}></lists-page>`;
+      case 'build':
+        return html`<build-page .session=${this.session} .view=${this.place.about ?? ''}></build-page>`;
       case 'limits':
         return html`<limits-page></limits-page>`;
     }

@@ -1,10 +1,10 @@
-/** Which page of the notebook is open, as the address says: #why/D3, #findings, #table, #table/wide, #lists/wiring, #limits. */
+/** Which page of the notebook is open, as the address says: #why/D3, #findings, #table, #table/wide, #build/card, #lists/wiring, #limits. */
 
-export const PAGES = ['why', 'findings', 'table', 'lists', 'limits'] as const;
+export const PAGES = ['why', 'findings', 'table', 'build', 'lists', 'limits'] as const;
 export type Page = (typeof PAGES)[number];
 export interface Place {
   readonly page: Page;
-  /** what the page is about: a lamp, for why; which list, for lists; 'wide', for a table that takes the bench's room */
+  /** what the page is about: a lamp, for why; card or proof, for build; which list, for lists; 'wide', for a table that takes the bench's room */
   readonly about?: string;
 }
 

@@ -93,6 +93,11 @@ export class Benches {
     return text.ok && this.openNew(text.value, true);
   }
 
+  /** A bench that was made here, as its maker's own. */
+  openMade(text: string): Promise<boolean> {
+    return this.openNew(text, true);
+  }
+
   openEmpty(): Promise<boolean> {
     return this.openNew(JSON.stringify(emptyBench), true);
   }

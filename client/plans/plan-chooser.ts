@@ -68,6 +68,12 @@ export class PlanChooser extends LitElement {
     await this.benches?.openFile(file, handle);
   }
 
+  /** A bench that was built here; the notebook turns to `next`. */
+  async made(text: string, next: string) {
+    this.goTo('');
+    if (await this.benches?.openMade(text)) location.hash = next;
+  }
+
   async empty() {
     this.goTo('');
     await this.benches?.openEmpty();

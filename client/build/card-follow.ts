@@ -1,0 +1,69 @@
+/** Following the programming card: where the poles have to stand for each byte, which move comes next on the bench, and which bytes are in. */
+import type { Plan } from '../../shared/plan.ts';
+import type { CardStep, MemoryCard, PoleAt, Readings, Ref } from '../core.ts';
+import type { Standing } from '../standing.ts';
+
+export type NextMove =
+  | { readonly do: 'supply'; readonly part: string }
+  | { readonly do: 'poles'; readonly poles: readonly PoleAt[]; readonly reading: boolean }
+  | { readonly do: 'press'; readonly part: string; readonly step: CardStep }
+  | { readonly do: 'nothing' };
+
+/** A pole's place as text. */
+const keyOf = ({ part, pole }: Pick<PoleAt, 'part' | 'pole'>) => `${part} ${pole}`;
+
+/** Where every pole that the card moves has to stand when step `k` is pressed; one more than there are steps: when all is read back. */
+export function polesAt(card: MemoryCard, start: Plan['hands'], k: number): readonly PoleAt[] {
+  const all = [...card.toWrite, ...card.steps.flatMap((s) => s.moves), ...card.toRead];
+  const target = new Map(all.map((p) => [keyOf(p), { ...p, closed: start[p.part]?.[p.pole] ?? false }]));
+  const move = (p: PoleAt) => target.set(keyOf(p), p);
+  for (const p of card.toWrite) move(p);
+  for (const s of card.steps.slice(0, k + 1)) for (const p of s.moves) move(p);
+  if (k >= card.steps.length) for (const p of card.toRead) move(p);
+  return [...target.values()];
+}
+
+/** The byte at an address of a memory's contents; erased where nothing is named. */
+export function byteIn(image: Plan['memories'][string] | undefined, address: number): number {
+  for (const [start, bytes] of Object.entries(image ?? {})) {
+    const at = (address - Number.parseInt(start, 16)) * 2;
+    if (at >= 0 && at < bytes.length) return Number.parseInt(bytes.slice(at, at + 2), 16);
+  }
+  return 0xff;
+}
+
+export const isWritten = (memories: Plan['memories'], { memory, address, byte }: CardStep): boolean =>
+  byteIn(memories[memory], address) === byte;
+
+/** The first byte that is not in yet; as many as there are: all are. */
+export function stepNow(card: MemoryCard, memories: Plan['memories']): number {
+  const open = card.steps.findIndex((s) => !isWritten(memories, s));
+  return open < 0 ? card.steps.length : open;
+}
+
+export function nextMove(card: MemoryCard, start: Plan['hands'], memories: Plan['memories'], readings: Readings): NextMove {
+  const off = readings.supplies.find((s) => !s.on);
+  if (off) return { do: 'supply', part: off.part };
+  const k = stepNow(card, memories);
+  const poles = polesAt(card, start, k).filter((p) => (readings.hands[p.part]?.[p.pole] ?? false) !== p.closed);
+  const step = card.steps[k];
+  if (poles.length > 0) return { do: 'poles', poles, reading: step === undefined };
+  return step ? { do: 'press', part: card.button, step } : { do: 'nothing' };
+}
+
+/** What to ring on the bench for a move. */
+export function refOf(move: NextMove, standing: Standing): Ref | undefined {
+  if (move.do === 'nothing') return undefined;
+  if (move.do !== 'poles') return { kind: 'part', id: move.part };
+  const [first] = move.poles;
+  const contact = first && standing.specimen.get(first.part)?.contacts.find((c) => c.pole === first.pole);
+  return contact && { kind: 'pin', id: `${first.part}.${contact.a}` };
+}
+
+/** "S1 pole 3 (G2)" */
+export function poleName({ part, pole }: Pick<PoleAt, 'part' | 'pole'>, standing: Standing): string {
+  const specimen = standing.specimen.get(part);
+  const many = (specimen?.contacts.length ?? 0) > 1;
+  const called = specimen?.contacts.find((c) => c.pole === pole)?.name ?? specimen?.part.label;
+  return `${part}${many ? ` pole ${pole + 1}` : ''}${called ? ` (${called})` : ''}`;
+}

@@ -1,0 +1,169 @@
+/** The programming card of the bench that stands: made once, followed on the bench move by move, and checked after each press. */
+import { html, LitElement, nothing } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import type { Plan } from '../../shared/plan.ts';
+import { type MemoryCard, sayWritten } from '../core.ts';
+import { Listen } from '../listen.ts';
+import { pointEvent } from '../notebook/say.ts';
+import type { Session } from '../session.ts';
+import { isWritten, nextMove, poleName, refOf, stepNow } from './card-follow.ts';
+import { cardList, hex, sayEffort, sayMoves } from './card-list.ts';
+import { type Working, work } from './workshop.ts';
+
+/** The cards of the bench as it was wired and wanted when they were made. */
+interface Made {
+  readonly subject: string;
+  readonly hands: Plan['hands'];
+  readonly cards: readonly MemoryCard[];
+}
+
+const subjectOf = ({ boards, parts, leads, wanted, title }: Plan): string =>
+  JSON.stringify([boards, parts.map(({ damaged: _, ...p }) => p), leads, wanted, title]);
+
+/** Kept while the page is open, so that turning to another page loses nothing. */
+let made: Made | undefined;
+const ticked = new Map<string, boolean>();
+let following = false;
+
+@customElement('card-view')
+export class CardView extends LitElement {
+  @property({ attribute: false }) session: Session | undefined;
+  @state() private refusal = '';
+  @state() private working = false;
+  /** what went wrong with the last press */
+  @state() private wrong = '';
+  private job: Working<readonly MemoryCard[]> | undefined;
+  private rung = '';
+  private seen: unknown;
+
+  constructor() {
+    super();
+    new Listen(this, () => this.session, ['standing', 'settled', 'written']);
+  }
+
+  protected override createRenderRoot() {
+    return this;
+  }
+
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    this.job?.stop();
+    this.job = undefined;
+    this.working = false;
+    this.dispatchEvent(pointEvent({ ref: undefined, keep: true }));
+  }
+
+  private get card(): MemoryCard | undefined {
+    const memories = this.session?.memories ?? {};
+    const cards = made?.cards ?? [];
+    return cards.find((c) => stepNow(c, memories) < c.steps.length) ?? cards.at(-1);
+  }
+
+  private async make(plan: Plan) {
+    this.working = true;
+    this.refusal = '';
+    this.job = work({ job: 'card', plan });
+    const answer = await this.job.result;
+    this.job = undefined;
+    this.working = false;
+    if (!answer) return;
+    ticked.clear();
+    made = { subject: subjectOf(plan), hands: plan.hands, cards: answer.ok ? answer.value : [] };
+    this.refusal = answer.ok ? '' : answer.failure.says;
+    this.requestUpdate();
+  }
+
+  protected override willUpdate() {
+    const plan = this.session?.plan;
+    if (!plan || this.working) return;
+    if (made?.subject !== subjectOf(plan)) void this.make(plan);
+    this.look();
+  }
+
+  /** After a press: was it the byte that the card asked for? */
+  private look() {
+    const { session, card } = this;
+    if (!session || !card || session.writes === this.seen) return;
+    const first = this.seen === undefined;
+    this.seen = session.writes;
+    const report = session.writes.findLast((w) => w.part === card.memory);
+    if (first || !report) return;
+    const hit = made?.cards
+      .flatMap((c) => c.steps)
+      .some((s) => s.memory === report.part && s.address === report.address.value && isWritten(session.memories, s));
+    const asked = card.steps[stepNow(card, session.memories)];
+    this.wrong = hit && report.outcome === 'stored' ? '' : asked ? (sayWritten(report, asked) ?? '') : '';
+  }
+
+  protected override updated() {
+    const { session, card } = this;
+    const { standing, readings } = session ?? {};
+    const ref =
+      following && card && session && standing && readings && made
+        ? refOf(nextMove(card, made.hands, session.memories, readings), standing)
+        : undefined;
+    const key = JSON.stringify(ref ?? null);
+    if (key === this.rung) return;
+    this.rung = key;
+    this.dispatchEvent(pointEvent({ ref, keep: true }));
+  }
+
+  private follow(is: boolean) {
+    following = is;
+    this.wrong = '';
+    this.requestUpdate();
+  }
+
+  protected override render() {
+    const { session, card } = this;
+    const { standing } = session ?? {};
+    const plan = session?.plan;
+    if (!session || !standing || !plan) return nothing;
+    if (this.refusal) return html`<h2 class="headline">There is no card for this bench.</h2><p>${this.refusal}</p>`;
+    if (!card || !made) return html`<p role="status">The order with the fewest moves is being looked for…</p>`;
+    const open = made.cards.reduce((n, c) => n + c.steps.filter((s) => !isWritten(session.memories, s)).length, 0);
+    const total = made.cards.reduce((n, c) => n + c.steps.length, 0);
+    return html`<h2 class="headline">${total === 0 ? 'Every byte of the table is in the memory.' : open === 0 ? `All ${total} bytes are in.` : `${open} of ${total} bytes are still to be written.`}</h2>
+      ${total > 0 ? made.cards.map((c) => html`<p>${made && made.cards.length > 1 ? `${c.memory}: ` : ''}${sayEffort(c)}</p>`) : nothing}
+      <p class="acts">
+        ${total > 0 ? html`<button type="button" class="act" aria-pressed=${following} @click=${() => this.follow(!following)}>${following ? 'Stop following' : 'Follow the card'}</button>` : nothing}
+        <button type="button" class="plain" @click=${() => void this.make(plan)}>Make it anew from what stands</button>
+      </p>
+      ${following ? this.now(card) : nothing}
+      ${made.cards.map((c) =>
+        c.steps.length === 0
+          ? nothing
+          : html`<h3 class="section">${c.memory}: first ${sayMoves(c.toWrite, standing)}</h3>
+            ${cardList(c, standing, {
+              done: (k) => ticked.get(`${c.memory} ${k}`) ?? (c.steps[k] !== undefined && isWritten(session.memories, c.steps[k])),
+              ...(following && c === card ? { now: stepNow(c, session.memories) } : {}),
+              tick: (k, is) => {
+                ticked.set(`${c.memory} ${k}`, is);
+                this.requestUpdate();
+              },
+            })}
+            <p class="quiet">To read back: ${sayMoves(c.toRead, standing)}.</p>`,
+      )}`;
+  }
+
+  /** The next move in words; the bench rings it. */
+  private now(card: MemoryCard) {
+    const { session } = this;
+    const { standing, readings } = session ?? {};
+    if (!session || !standing || !readings || !made) return nothing;
+    const move = nextMove(card, made.hands, session.memories, readings);
+    const done = stepNow(card, session.memories);
+    const words = () => {
+      if (move.do === 'supply') return html`Turn the supply on.`;
+      if (move.do === 'press') return html`Press ${move.part} and let go: ${hex(move.step.byte, 2)} goes to ${hex(move.step.address, 3)}.`;
+      if (move.do === 'nothing') return html`All is written and the switches stand for reading. Set the inputs and look, or prove it.`;
+      const [first] = move.poles;
+      return first ? html`${first.closed ? 'Close' : 'Open'} ${poleName(first, standing)}.` : html``;
+    };
+    return html`<div class="follow" role="status">
+      <p class="follow-now">${words()}</p>
+      <p class="figures">byte ${Math.min(done + 1, card.steps.length)} of ${card.steps.length}${move.do === 'poles' && move.poles.length > 1 ? `, then ${move.poles.length - 1} more ${move.poles.length === 2 ? 'pole' : 'poles'}` : ''}</p>
+      ${this.wrong ? html`<p class="follow-wrong">${this.wrong}</p>` : nothing}
+    </div>`;
+  }
+}

@@ -1,0 +1,201 @@
+/** The form that makes a bench of a table: a few choices, each with what it leads to, and one button. */
+import { html, LitElement, nothing } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import { DEMO_TABLES } from '../../shared/demos/tables/catalogue.ts';
+import { CHOICE_SAYS, type Choices, LAMP_STEPS, memoryChoices, sayBrightness } from '../core.ts';
+import { Listen } from '../listen.ts';
+import type { Session } from '../session.ts';
+import type { TableSource } from '../worker/workshop-jobs.ts';
+import { work } from './workshop.ts';
+
+interface Offered {
+  readonly id: string;
+  readonly title: string;
+  readonly says: string;
+  readonly table: TableSource;
+  readonly activeLow: readonly string[];
+  readonly rules: Pick<Choices, 'rules' | 'expressions'>;
+}
+
+/** A bench to be opened as a new document. */
+export type OpenPlan = CustomEvent<{ readonly text: string; readonly next: string }>;
+
+const MILLIAMPS = [0.5, 1, 2, 5, 8, 10];
+const COLOURS = ['alternating', 'red', 'amber', 'green', 'blue', 'white'] as const;
+
+interface Chosen extends Pick<Choices, 'memory' | 'byHand' | 'show' | 'buffered'> {
+  readonly milliamps: number;
+  readonly colour: (typeof COLOURS)[number];
+}
+
+@customElement('plan-form')
+export class PlanForm extends LitElement {
+  @property({ attribute: false }) session: Session | undefined;
+  @state() private from = '';
+  @state() private chosen: Chosen = { memory: '', byHand: true, show: 'lamps', buffered: true, milliamps: 5, colour: 'alternating' };
+  @state() private low: ReadonlySet<string> | undefined;
+  @state() private busy = false;
+  @state() private refusal = '';
+
+  constructor() {
+    super();
+    new Listen(this, () => this.session, ['standing']);
+  }
+
+  protected override createRenderRoot() {
+    return this;
+  }
+
+  private get offered(): readonly Offered[] {
+    const plan = this.session?.standing?.plan;
+    const wanted = plan?.wanted;
+    const own: Offered[] =
+      plan && wanted && wanted.outputs.length > 0
+        ? [
+            {
+              id: 'own',
+              title: `The table of this bench: ${plan.title}`,
+              says: 'What the page Table asks for.',
+              table: {
+                inputs: wanted.inputs.map((i) => i.name),
+                outputs: wanted.outputs.map((o) => o.name),
+                rows: wanted.rows,
+                ...(wanted.free ? { free: wanted.free } : {}),
+              },
+              activeLow: wanted.outputs.filter((o) => o.activeLow).map((o) => o.name),
+              rules: { rules: wanted.rules, ...(wanted.expressions ? { expressions: wanted.expressions } : {}) },
+            },
+          ]
+        : [];
+    return [
+      ...own,
+      ...DEMO_TABLES.map(({ id, title, story, inputs, outputs, rules, activeLow = [] }) => ({
+        id,
+        title,
+        says: story,
+        table: { inputs, outputs, rules },
+        activeLow,
+        rules: { expressions: rules.split('\n') },
+      })),
+    ];
+  }
+
+  private async build(chosen: Offered, memory: string) {
+    this.busy = true;
+    this.refusal = '';
+    const title = chosen.id === 'own' ? `${this.session?.standing?.plan.title ?? 'Bench'}, built` : chosen.title;
+    const answer = await work({
+      job: 'build',
+      table: chosen.table,
+      choices: {
+        title: title.slice(0, 120),
+        memory,
+        byHand: this.chosen.byHand,
+        show: this.chosen.show,
+        buffered: this.chosen.buffered,
+        amps: this.chosen.milliamps / 1000,
+        activeLow: [...(this.low ?? chosen.activeLow)],
+        ...(this.chosen.colour === 'alternating' ? {} : { colour: this.chosen.colour }),
+        ...chosen.rules,
+      },
+    }).result;
+    this.busy = false;
+    if (!answer) return;
+    if (!answer.ok) {
+      this.refusal = answer.failure.says;
+      return;
+    }
+    const detail = { text: JSON.stringify(answer.value), next: this.chosen.byHand ? '#build/card' : '#build/proof' };
+    this.dispatchEvent(new CustomEvent('open-plan', { detail, bubbles: true, composed: true }));
+  }
+
+  protected override render() {
+    const all = this.offered;
+    const offer = all.find((o) => o.id === this.from) ?? all[0];
+    if (!offer) return nothing;
+    const { inputs, outputs } = offer.table;
+    const memories = memoryChoices({ inputs, byHand: this.chosen.byHand });
+    const able = memories.filter((m) => m.refusal === undefined);
+    const memory = able.find((m) => m.kind === this.chosen.memory) ?? able[0];
+    const low = this.low ?? new Set(offer.activeLow);
+    return html`<form class="plan-form" @submit=${(e: Event) => {
+      e.preventDefault();
+      if (memory && !this.busy) void this.build(offer, memory.kind);
+    }}>
+      <label class="choice"><span>Table</span>
+        <select name="table" .value=${offer.id} @change=${(e: Event) => {
+          this.from = (e.target as HTMLSelectElement).value;
+          this.low = undefined;
+          this.refusal = '';
+        }}>${all.map((o) => html`<option value=${o.id} ?selected=${o === offer}>${o.title}</option>`)}</select>
+        <small>${inputs.length} inputs, ${outputs.length} outputs, ${2 ** inputs.length} rows. ${offer.says}</small>
+      </label>
+      ${this.either('How the bytes come in', 'hand', [
+        ['by hand', CHOICE_SAYS.byHand, this.chosen.byHand, () => this.set({ byHand: true })],
+        ['loaded', CHOICE_SAYS.loaded, !this.chosen.byHand, () => this.set({ byHand: false })],
+      ])}
+      <label class="choice"><span>Memory</span>
+        <select name="memory" @change=${(e: Event) => this.set({ memory: (e.target as HTMLSelectElement).value })}>
+          ${memories.map(
+            (m) => html`<option value=${m.kind} ?disabled=${m.refusal !== undefined} ?selected=${m === memory}>
+              ${m.title}${m.refusal ? ` (no: ${m.refusal})` : ''}</option>`,
+          )}
+        </select>
+        <small>${memory ? `${memory.addressPins} address pins; ${memory.addressPins - inputs.length} of them are tied low.${outputs.length > 8 ? ' The outputs take two of them side by side.' : ''}` : 'No memory here can do it that way.'}</small>
+      </label>
+      ${this.either('What shows the outputs', 'show', [
+        ['lamps', CHOICE_SAYS.lamps, this.chosen.show === 'lamps', () => this.set({ show: 'lamps' })],
+        ['digit', CHOICE_SAYS.digit, this.chosen.show === 'digit', () => this.set({ show: 'digit' })],
+        ['bar', CHOICE_SAYS.bar, this.chosen.show === 'bar', () => this.set({ show: 'bar' })],
+      ])}
+      ${this.either('What drives them', 'drive', [
+        ['a buffer', CHOICE_SAYS.buffered, this.chosen.buffered, () => this.set({ buffered: true })],
+        ['the memory itself', CHOICE_SAYS.straight, !this.chosen.buffered, () => this.set({ buffered: false })],
+      ])}
+      <label class="choice"><span>Current in a lamp</span>
+        <select name="amps" @change=${(e: Event) => this.set({ milliamps: Number((e.target as HTMLSelectElement).value) })}>
+          ${MILLIAMPS.map((m) => html`<option value=${m} ?selected=${m === this.chosen.milliamps}>${m} mA</option>`)}
+        </select>
+        <small>${sayBrightness(this.chosen.milliamps / 1000, outputs.length, LAMP_STEPS.lit)}</small>
+      </label>
+      ${
+        this.chosen.show === 'lamps'
+          ? html`<label class="choice"><span>Colour of the lamps</span>
+              <select name="colour" @change=${(e: Event) => this.set({ colour: (e.target as HTMLSelectElement).value as (typeof COLOURS)[number] })}>
+                ${COLOURS.map((c) => html`<option ?selected=${c === this.chosen.colour}>${c}</option>`)}
+              </select>
+              <small>Each colour drops its own voltage, and its resistor is computed for it.</small>
+            </label>`
+          : nothing
+      }
+      <fieldset class="choice"><legend>Outputs that are active low</legend>
+        <div class="lines">${outputs.map(
+          (name) =>
+            html`<label><input type="checkbox" .checked=${low.has(name)} @change=${() => {
+              const next = new Set(low);
+              if (!next.delete(name)) next.add(name);
+              this.low = next;
+            }} /> ${name}</label>`,
+        )}</div>
+        <small>${CHOICE_SAYS.activeLow}</small>
+      </fieldset>
+      <p class="acts"><button type="submit" class="act" ?disabled=${this.busy || !memory}>${this.busy ? 'Building…' : 'Build the bench'}</button></p>
+      <p class="quiet">It opens as a bench of its own. What you changed on this one stays under Recent benches.</p>
+      <p class="form-refusal" role="alert">${this.refusal}</p>
+    </form>`;
+  }
+
+  private set(some: Partial<Chosen>) {
+    this.chosen = { ...this.chosen, ...some };
+    this.refusal = '';
+  }
+
+  private either(legend: string, name: string, choices: ReadonlyArray<readonly [string, string, boolean, () => void]>) {
+    return html`<fieldset class="choice"><legend>${legend}</legend>
+      ${choices.map(
+        ([word, says, is, take]) => html`<label class="either"><input type="radio" name=${name} .checked=${is} @change=${take} />
+          <span>${word}<small>${says}</small></span></label>`,
+      )}
+    </fieldset>`;
+  }
+}

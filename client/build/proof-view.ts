@@ -1,0 +1,157 @@
+/** The proof of the bench that stands: every row through switches, levels and lamps; the first difference explained; and a signature for the sheet. */
+import { html, LitElement, nothing } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import type { Plan } from '../../shared/plan.ts';
+import type { Difference } from '../core.ts';
+import { Listen } from '../listen.ts';
+import { go } from '../notebook/place.ts';
+import type { Session } from '../session.ts';
+import type { Proven } from '../worker/workshop-jobs.ts';
+import { type SignedProof, signedProof, signProof } from './proofs.ts';
+import { type Working, work } from './workshop.ts';
+
+const TOLD = 12;
+
+@customElement('proof-view')
+export class ProofView extends LitElement {
+  @property({ attribute: false }) session: Session | undefined;
+  @state() private seen = 0;
+  @state() private of = 0;
+  @state() private proven: { readonly proof: Proven; readonly plan: Plan } | undefined;
+  @state() private refusal = '';
+  @state() private job: Working<Proven> | undefined;
+  @state() private signed: SignedProof | undefined;
+  private signedFor: Plan | undefined;
+
+  constructor() {
+    super();
+    new Listen(this, () => this.session, ['standing', 'written', 'history']);
+  }
+
+  protected override createRenderRoot() {
+    return this;
+  }
+
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    this.job?.stop();
+    this.job = undefined;
+  }
+
+  protected override willUpdate() {
+    const plan = this.session?.plan;
+    if (!plan || (this.signedFor?.memories === plan.memories && this.signedFor.parts === plan.parts && this.signedFor.leads === plan.leads))
+      return;
+    if (this.signedFor && this.proven) this.proven = undefined;
+    this.signedFor = plan;
+    void signedProof(plan).then((signed) => {
+      this.signed = signed;
+    });
+  }
+
+  private async prove(plan: Plan) {
+    this.refusal = '';
+    this.proven = undefined;
+    this.seen = 0;
+    this.of = plan.wanted?.rows.length ?? 0;
+    const job = work({ job: 'prove', plan }, (seen, of) => {
+      [this.seen, this.of] = [seen, of];
+    });
+    this.job = job;
+    const answer = await job.result;
+    if (this.job === job) this.job = undefined;
+    if (!answer) return;
+    if (answer.ok) this.proven = { proof: answer.value, plan };
+    else this.refusal = answer.failure.says;
+  }
+
+  private async sign(e: SubmitEvent, { proof, plan }: NonNullable<ProofView['proven']>) {
+    e.preventDefault();
+    const by = String(new FormData(e.target as HTMLFormElement).get('by') ?? '').trim();
+    const signed = { date: new Date().toISOString(), by, rows: proof.rows, inputs: plan.wanted?.inputs.map((i) => i.name) ?? [] };
+    await signProof(plan, signed);
+    this.signed = signed;
+  }
+
+  /** Sets the bench to the row and asks why of the first lamp that is not as wanted. */
+  private why({ row, wrong, undecided }: Difference, { inputs }: Proven) {
+    const { session } = this;
+    const { standing } = session ?? {};
+    if (!session || !standing) return;
+    for (const s of session.readings?.supplies ?? []) if (!s.on) session.act({ do: 'set', part: s.part, pole: 0, closed: true });
+    for (const [i, { part, pole, highWhenClosed }] of inputs.entries()) {
+      const closed = (((row >> i) & 1) === 1) === highWhenClosed;
+      if ((session.readings?.hands[part]?.[pole] ?? false) !== closed) session.act({ do: 'set', part, pole, closed });
+    }
+    const bit = 31 - Math.clz32((wrong | undecided) & -(wrong | undecided));
+    const output = standing.plan.wanted?.outputs[bit];
+    const lamp = output?.lamp ?? standing.lamps.find((l) => l.name === output?.name)?.lamp;
+    if (lamp) go({ page: 'why', about: lamp });
+  }
+
+  protected override render() {
+    const plan = this.session?.plan;
+    if (!plan) return nothing;
+    return html`${this.state()}
+      <p class="acts">${
+        this.job
+          ? html`<button type="button" class="act" @click=${() => {
+              this.job?.stop();
+              this.job = undefined;
+            }}>Stop</button>`
+          : html`<button type="button" class="act" @click=${() => void this.prove(plan)}>${this.proven ? 'Prove it again' : 'Prove every row'}</button>`
+      }</p>
+      <p class="quiet">Every row of the table is set by the bench's own switches, with the supply on and all other switches as they stand, and what the lamps show is compared with what is wanted. It runs on a copy; the bench goes on meanwhile.</p>
+      ${this.differences()}
+      ${this.signing()}`;
+  }
+
+  private state() {
+    if (this.refusal) return html`<h2 class="headline">This bench cannot be proven as it stands.</h2><p role="alert">${this.refusal}</p>`;
+    if (this.job)
+      return html`<h2 class="headline">${this.seen} of ${this.of} rows seen</h2>
+        <progress aria-label="Rows seen" max=${Math.max(1, this.of)} value=${this.seen}></progress>`;
+    if (this.proven) {
+      const { right, rows } = this.proven.proof;
+      return html`<h2 class="headline" role="status">${right === rows ? `All ${rows} rows are right: 100 %.` : `${right} of ${rows} rows are right: ${Math.floor((1000 * right) / rows) / 10} %.`}</h2>`;
+    }
+    if (this.signed) return html`<h2 class="headline">Proven on ${dateOf(this.signed)}: all ${this.signed.rows} rows.</h2>`;
+    return html`<h2 class="headline">Not proven yet.</h2>`;
+  }
+
+  private differences() {
+    if (!this.proven) return nothing;
+    const { proof, plan } = this.proven;
+    const { inputs = [], outputs = [] } = plan.wanted ?? {};
+    const [first] = proof.differences;
+    if (!first) return nothing;
+    const names = (mask: number) => outputs.filter((_, bit) => (mask >> bit) & 1).map((o) => o.name);
+    const says = (d: Difference) =>
+      [
+        ...names(d.wrong & d.wanted).map((n) => `${n} should be lit and is dark`),
+        ...names(d.wrong & ~d.wanted).map((n) => `${n} should be dark and is lit`),
+        ...names(d.undecided).map((n) => `${n} cannot be told`),
+      ].join('; ');
+    const when = (row: number) =>
+      inputs
+        .filter((_, i) => (row >> i) & 1)
+        .map((i) => i.name)
+        .join(', ') || 'no input';
+    return html`<p class="acts"><button type="button" class="plain" @click=${() => this.why(first, proof)}>Set row ${first.row} and ask why</button></p>
+      <ul class="things">${proof.differences.slice(0, TOLD).map((d) => html`<li>Row ${d.row} (${when(d.row)}): ${says(d)}.</li>`)}</ul>
+      ${proof.rows - proof.right > TOLD ? html`<p class="quiet">and ${proof.rows - proof.right - TOLD} more rows</p>` : nothing}`;
+  }
+
+  private signing() {
+    if (this.signed)
+      return html`<p>Signed${this.signed.by ? ` by ${this.signed.by}` : ''} on ${dateOf(this.signed)}. The signature stands on the build sheet as long as nothing on the bench is changed.</p>`;
+    const { proven } = this;
+    if (!proven || proven.proof.right !== proven.proof.rows) return nothing;
+    return html`<form class="sign" @submit=${(e: SubmitEvent) => void this.sign(e, proven)}>
+      <label>Signed by <input name="by" maxlength="60" autocomplete="name" /></label>
+      <button type="submit" class="act">Sign the proof for the build sheet</button>
+    </form>`;
+  }
+}
+
+export const dateOf = ({ date }: SignedProof): string => new Date(date).toLocaleDateString(undefined, { dateStyle: 'long' });

@@ -1,0 +1,28 @@
+/** Which memories a wish could be built with, and why not with the others. */
+import { PARTS } from '../parts/catalogue.ts';
+import { chipOf } from './chip-sheet.ts';
+import { completed } from './draft.ts';
+import type { Wish } from './wish.ts';
+
+export interface MemoryChoice {
+  readonly kind: string;
+  readonly title: string;
+  readonly addressPins: number;
+  /** absent: it can be chosen */
+  readonly refusal?: string;
+}
+
+export function memoryChoices({ inputs, byHand }: Pick<Wish, 'inputs' | 'byHand'>): readonly MemoryChoice[] {
+  return PARTS.filter((k) => k.group === 'memory').flatMap((kind): MemoryChoice[] => {
+    const { word, toRead } = chipOf(kind, completed(kind, { id: 'U1', kind: kind.id }));
+    if (!word) return [];
+    const addressPins = word.address.length;
+    const refusal =
+      inputs.length > addressPins
+        ? `${addressPins} address pins, and the table has ${inputs.length} inputs`
+        : byHand && !('/WE' in (toRead ?? {}))
+          ? 'it cannot be written on the bench by hand'
+          : undefined;
+    return [{ kind: kind.id, title: kind.title, addressPins, ...(refusal ? { refusal } : {}) }];
+  });
+}
