@@ -38,6 +38,7 @@ import './scene/scene.ts';
 import { Session } from './session.ts';
 import type { Standing } from './standing.ts';
 import type { TimingStrip } from './strip/timing-strip.ts';
+import './sheet/build-sheet.ts';
 import './strip/timing-strip.ts';
 
 /** The shelf then lies over the bench, and gives way to it. */
@@ -52,6 +53,7 @@ export class LampwrightApp extends LitElement {
   @state() private folded = false;
   @state() private shelfOpen = false;
   @state() private measuring = false;
+  @state() private sheet = isSheet();
   @state() private news = '';
   @state() private lampsAway: LampsAway;
   @state() private dropping = false;
@@ -159,15 +161,22 @@ export class LampwrightApp extends LitElement {
       this.refusal = failure;
     });
     addEventListener('keydown', this.keys);
+    addEventListener('hashchange', this.turned);
     this.builder.on(() => this.requestUpdate());
   }
 
   override disconnectedCallback() {
     super.disconnectedCallback();
     removeEventListener('keydown', this.keys);
+    removeEventListener('hashchange', this.turned);
   }
 
+  private readonly turned = () => {
+    this.sheet = isSheet();
+  };
+
   private readonly keys = (e: KeyboardEvent) => {
+    if (this.sheet) return;
     if (e.key === 'Escape' && !document.querySelector('dialog[open]')) {
       this.scene.cancel();
       this.measuring = false;
@@ -219,7 +228,7 @@ export class LampwrightApp extends LitElement {
   }
 
   protected override render() {
-    return html`<main
+    return html`<main ?inert=${this.sheet}
         class="desk ${this.dropping ? 'dropping' : ''}"
         @dragover=${(e: DragEvent) => {
           e.preventDefault();
@@ -292,7 +301,7 @@ export class LampwrightApp extends LitElement {
         </div>
         <timing-strip .session=${this.session}></timing-strip>
       </main>
-      <aside aria-label="Notebook" class=${this.folded ? 'folded' : ''} @point=${(e: CustomEvent<Point>) => this.point(e.detail)} @open-plan=${(e: OpenPlan) => void this.chooser.made(e.detail.text, e.detail.next)} @pick-nets=${(e: CustomEvent<readonly number[]>) => this.scene.pickNets(e.detail)} @speak=${(e: CustomEvent<readonly Ref[]>) => this.scene.speak(e.detail)}>
+      <aside aria-label="Notebook" ?inert=${this.sheet} class=${this.folded ? 'folded' : ''} @point=${(e: CustomEvent<Point>) => this.point(e.detail)} @open-plan=${(e: OpenPlan) => void this.chooser.made(e.detail.text, e.detail.next)} @pick-nets=${(e: CustomEvent<readonly number[]>) => this.scene.pickNets(e.detail)} @speak=${(e: CustomEvent<readonly Ref[]>) => this.scene.speak(e.detail)}>
         <note-book .session=${this.session} ?folded=${this.folded} @fold=${() => {
           this.folded = !this.folded;
         }}></note-book>
@@ -300,6 +309,7 @@ export class LampwrightApp extends LitElement {
       <command-line .desk=${this.desk} @done-by-name=${(e: CustomEvent<string>) => {
         this.news = e.detail;
       }}></command-line>
+      ${this.sheet ? html`<build-sheet role="region" aria-label="Build sheet" .session=${this.session} .picture=${() => this.scene.picture()}></build-sheet>` : nothing}
       <key-list></key-list>
       <div class="visually-hidden" role="status">${this.news}</div>`;
   }
@@ -320,6 +330,10 @@ export class LampwrightApp extends LitElement {
       ${away === 'left' ? `← ${lamps}` : `${lamps} →`}
     </button>`;
   }
+}
+
+function isSheet(): boolean {
+  return location.hash === '#sheet';
 }
 
 /** "Time passes 4000 times slower here …", in one figure. */

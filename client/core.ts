@@ -1,6 +1,6 @@
 /** What the page takes from sim-core: geometry, nets, part descriptions, words and types. The simulation itself runs in the worker. */
 export { BOARDS, boardSize, LINE_Y, LOWER, RAILS, railX, UPPER } from '../sim-core/bench/boards.ts';
-export { apply, type Change } from '../sim-core/bench/changes.ts';
+export { apply, type Change, join } from '../sim-core/bench/changes.ts';
 export { difference } from '../sim-core/bench/difference.ts';
 export { addBoard } from '../sim-core/bench/edits/boards.ts';
 export { copy, type Pasted, paste, repeatAlongRows } from '../sim-core/bench/edits/copy.ts';

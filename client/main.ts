@@ -16,6 +16,7 @@ import './edit/edit.css';
 import './scene/faces/faces.css';
 import './commands/commands.css';
 import './look/print.css';
+import './sheet/sheet.css';
 import './app.ts';
 import { wearTheme } from './look/theme.ts';
 

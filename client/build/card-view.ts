@@ -2,7 +2,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan } from '../../shared/plan.ts';
-import { type MemoryCard, sayWritten } from '../core.ts';
+import { join, type MemoryCard, replacing, sayWritten } from '../core.ts';
 import { Listen } from '../listen.ts';
 import { pointEvent } from '../notebook/say.ts';
 import type { Session } from '../session.ts';
@@ -108,6 +108,13 @@ export class CardView extends LitElement {
     this.dispatchEvent(pointEvent({ ref, keep: true }));
   }
 
+  /** New memories in the places of those that hold everything already; the next card is for them. */
+  private erase(plan: Plan) {
+    const parts = plan.parts.filter((p) => made?.cards.some((c) => c.memory === p.id));
+    this.session?.edit(join(...parts.map((p) => replacing(plan, p))));
+    made = undefined;
+  }
+
   private follow(is: boolean) {
     following = is;
     this.wrong = '';
@@ -127,7 +134,11 @@ export class CardView extends LitElement {
       ${total > 0 ? made.cards.map((c) => html`<p>${made && made.cards.length > 1 ? `${c.memory}: ` : ''}${sayEffort(c)}</p>`) : nothing}
       <p class="acts">
         ${total > 0 ? html`<button type="button" class="act" aria-pressed=${following} @click=${() => this.follow(!following)}>${following ? 'Stop following' : 'Follow the card'}</button>` : nothing}
-        <button type="button" class="plain" @click=${() => void this.make(plan)}>Make it anew from what stands</button>
+        ${
+          total > 0
+            ? html`<button type="button" class="plain" @click=${() => void this.make(plan)}>Make it anew from what stands</button>`
+            : html`<button type="button" class="act" @click=${() => this.erase(plan)}>Put an erased memory in</button>`
+        }
       </p>
       ${following ? this.now(card) : nothing}
       ${made.cards.map((c) =>

@@ -7,7 +7,7 @@ import { Listen } from '../listen.ts';
 import { go } from '../notebook/place.ts';
 import type { Session } from '../session.ts';
 import type { Proven } from '../worker/workshop-jobs.ts';
-import { type SignedProof, signedProof, signProof } from './proofs.ts';
+import { dateOf, type SignedProof, signedProof, signProof } from './proofs.ts';
 import { type Working, work } from './workshop.ts';
 
 const TOLD = 12;
@@ -153,5 +153,3 @@ export class ProofView extends LitElement {
     </form>`;
   }
 }
-
-export const dateOf = ({ date }: SignedProof): string => new Date(date).toLocaleDateString(undefined, { dateStyle: 'long' });

@@ -51,3 +51,5 @@ export async function signedProof(plan: Plan): Promise<SignedProof | undefined> 
   const key = await keyOf(plan);
   return unkept.get(key) ?? read()[key];
 }
+
+export const dateOf = ({ date }: SignedProof): string => new Date(date).toLocaleDateString(undefined, { dateStyle: 'long' });

@@ -89,4 +89,15 @@ const strip: Command = {
   },
 };
 
-export const VIEW_COMMANDS: readonly Command[] = [closeUp, strip, size, picture];
+const sheet: Command = {
+  name: 'sheet',
+  group: 'Notebook',
+  means: 'the build sheet of this bench, to be printed',
+  takes: [],
+  run() {
+    location.hash = 'sheet';
+    return said('The build sheet is open.');
+  },
+};
+
+export const VIEW_COMMANDS: readonly Command[] = [sheet, closeUp, strip, size, picture];

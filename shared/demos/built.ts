@@ -26,7 +26,7 @@ export const BUILT: readonly Built[] = [
 ];
 
 const HOW = 'Turn the supply on and set the inputs. The image is in the memory already.';
-const AGAIN = ' To write it yourself, byte by byte, take the memory out and put a new one in, then open the page Build.';
+const AGAIN = ' To write it yourself, byte by byte, put an erased memory in on the page Build and follow its programming card.';
 
 export function composeBuilt({ table, choices }: Built): Plan {
   const truth = tableOfRules(table.inputs, table.outputs, table.rules);

@@ -1,0 +1,21 @@
+/** The parts list of the build sheet: how many, what, which value, which rings, and what they are called on the plan. */
+import { html } from 'lit';
+import type { PartsLine } from '../core.ts';
+
+/** Leads are many: their names help nobody who cuts them. */
+const NAMED = 24;
+
+export const partsTable = (parts: readonly PartsLine[]) => html`<table class="sheet-table">
+  <caption class="visually-hidden">Parts</caption>
+  <thead><tr><th scope="col">have</th><th scope="col">how many</th><th scope="col">what</th><th scope="col">value</th><th scope="col">rings</th><th scope="col">on the plan</th></tr></thead>
+  <tbody>${parts.map(
+    (l) => html`<tr>
+      <td><span class="box"></span></td>
+      <td class="number">${l.quantity}</td>
+      <th scope="row">${l.title}</th>
+      <td>${[l.value, l.tolerance === undefined ? '' : `± ${l.tolerance} %`].filter(Boolean).join(' ')}</td>
+      <td>${l.bands?.join(' ') ?? ''}</td>
+      <td class="ids">${l.ids.slice(0, NAMED).join(' ')}${l.ids.length > NAMED ? ' …' : ''}</td>
+    </tr>`,
+  )}</tbody>
+</table>`;
