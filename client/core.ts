@@ -29,7 +29,7 @@ export { holesOfPart, type Layout, layOut } from '../sim-core/bench/layout.ts';
 export { byteAt, rowsOfBytes } from '../sim-core/bench/memory-rows.ts';
 export { findNets, type Nets } from '../sim-core/bench/nets.ts';
 export { type Hole, holeAt, holeName, holeSpot, holesOf, isRailHole, readHole, stripOf } from '../sim-core/bench/points.ts';
-export { replacing } from '../sim-core/bench/storing.ts';
+export { replacing, storing } from '../sim-core/bench/storing.ts';
 export { type Ref, SEVERITIES, type Severity } from '../sim-core/findings/finding.ts';
 export type { MemoryPins } from '../sim-core/findings/table-pins.ts';
 export { isBenchText, scanBenchText } from '../sim-core/formats/bench-text.ts';

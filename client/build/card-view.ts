@@ -2,7 +2,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan } from '../../shared/plan.ts';
-import { join, type MemoryCard, replacing, sayWritten } from '../core.ts';
+import { join, type MemoryCard, sayWritten, storing } from '../core.ts';
 import { Listen } from '../listen.ts';
 import { pointEvent } from '../notebook/say.ts';
 import type { Session } from '../session.ts';
@@ -108,10 +108,10 @@ export class CardView extends LitElement {
     this.dispatchEvent(pointEvent({ ref, keep: true }));
   }
 
-  /** New memories in the places of those that hold everything already; the next card is for them. */
+  /** Erased memories in the places of those that hold everything already; the next card is for them. */
   private erase(plan: Plan) {
-    const parts = plan.parts.filter((p) => made?.cards.some((c) => c.memory === p.id));
-    this.session?.edit(join(...parts.map((p) => replacing(plan, p))));
+    const full = made?.cards.map((c) => c.memory) ?? [];
+    this.session?.edit(join(...full.map((id) => storing(plan, id, undefined))));
     made = undefined;
   }
 

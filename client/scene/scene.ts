@@ -55,6 +55,7 @@ export class BenchScene extends LitElement {
   private last: Readings | undefined;
   private spokenOf: readonly Ref[] = [];
   private pointed: Ref | undefined;
+  private revealed: Ref | undefined;
   private readonly spots = new Map<string, { name: string; strip: string }>();
 
   protected override createRenderRoot() {
@@ -91,7 +92,7 @@ export class BenchScene extends LitElement {
     this.bench.addEventListener('click', (e) => this.clicked(e));
     addEventListener('beforeprint', () => this.layOnPaper());
     addEventListener('afterprint', () => this.takeOffPaper());
-    new ResizeObserver(() => this.view?.chosen || this.frame()).observe(this);
+    new ResizeObserver(() => this.resized()).observe(this);
     new MutationObserver(() => this.repaint()).observe(document.documentElement, { attributeFilter: ['data-theme'] });
     new MutationObserver(() => this.resize()).observe(document.documentElement, { attributeFilter: ['data-size'] });
   }
@@ -217,6 +218,13 @@ export class BenchScene extends LitElement {
     this.view.refresh();
   }
 
+  /** What was brought into sight stays there when the strip or the notebook takes room. */
+  private resized() {
+    if (!this.view?.chosen) this.frame();
+    const box = this.revealed && this.picks?.point(this.revealed);
+    if (box) this.view?.reveal(box);
+  }
+
   private repaint() {
     if (this.last) this.show(this.last);
   }
@@ -236,6 +244,7 @@ export class BenchScene extends LitElement {
   point(ref: Ref | undefined, reveal: boolean) {
     this.pointed = ref;
     const box = this.picks?.point(ref);
+    if (reveal) this.revealed = ref;
     if (box && reveal) this.view?.reveal(box);
   }
 

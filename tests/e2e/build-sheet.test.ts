@@ -1,0 +1,133 @@
+/** From a table to a bench that works, in a browser: built, written from its card, proven, and its sheet printed. */
+import type { Page } from 'playwright';
+import { expect as eventually } from 'playwright/test';
+import { describe } from 'vitest';
+import { expect, test } from '../support/e2e.ts';
+import { openText, supply } from './hands.ts';
+
+const notebook = (page: Page) => page.getByRole('tabpanel', { name: 'Build' });
+const follow = (page: Page) => notebook(page).locator('.follow-now');
+
+/** Does what the card asks for next: "Close S1 pole 3 (calm).", "Press S4 and let go: …" */
+async function doNext(page: Page): Promise<string> {
+  const says = (await follow(page).textContent()) ?? '';
+  if (says.startsWith('Turn')) await supply(page).click();
+  else if (says.startsWith('Press')) await page.getByRole('button', { name: 'write', exact: true }).click();
+  else {
+    const [, what = '', part = '', pole = '1'] = /^(Close|Open) (\w+)(?: pole (\d+))?/.exec(says) ?? [];
+    const label = { S1: 'inputs', S2: '/OE high to write', S3: 'data' }[part] ?? '';
+    const toggle = page
+      .getByRole('group', { name: label, exact: true })
+      .getByRole('switch')
+      .nth(Number(pole) - 1);
+    await eventually(toggle).toHaveAttribute('aria-checked', String(what !== 'Close'));
+    await toggle.click();
+  }
+  await eventually(follow(page)).not.toHaveText(says);
+  return says;
+}
+
+/** Pages of a PDF and their size in points, as it says itself. */
+const pagesOf = (pdf: Buffer) =>
+  [...pdf.toString('latin1').matchAll(/\/MediaBox\s*\[\s*0 0 ([\d.]+) ([\d.]+)\s*\]/g)].map((m) => [Number(m[1]), Number(m[2])]);
+
+/** Texts on the sheet that are wider than what they stand in. */
+const clipped = (page: Page) =>
+  page.evaluate(() => {
+    const sheet = document.querySelector('build-sheet .pages')!;
+    const right = sheet.getBoundingClientRect().right + 0.5;
+    return [...sheet.querySelectorAll('td, th, p, li, h1, h2, img')]
+      .filter(
+        (e) => e.getBoundingClientRect().right > right || (e.scrollWidth > e.clientWidth + 1 && getComputedStyle(e).display !== 'inline'),
+      )
+      .map((e) => e.textContent?.slice(0, 40));
+  });
+
+async function openSheet(page: Page, plan: string) {
+  await page.goto(`/?plan=${plan}#sheet`);
+  await eventually(page.getByRole('heading', { name: 'Parts' })).toBeVisible({ timeout: 15_000 });
+  await eventually(page.getByRole('img', { name: /^The bench / })).toBeVisible();
+}
+
+describe('the ferry ramp', { timeout: 60_000 }, () => {
+  test('is built from its table, written for three bytes by its card, with what goes wrong said', async ({ page }) => {
+    await page.goto('/?plan=greenhouse#build');
+    await page.getByLabel('Table').selectOption({ label: 'Ferry ramp signals' });
+    await eventually(notebook(page)).toContainText('7 inputs, 8 outputs, 128 rows');
+    await page.getByRole('button', { name: 'Build the bench' }).click();
+    await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Ferry ramp signals', { timeout: 20_000 });
+    await eventually(notebook(page)).toContainText('128 of 128 bytes are still to be written', { timeout: 15_000 });
+    await eventually(notebook(page)).toContainText(/128 bytes, \d+ moves of a switch \(at most \d+ more than the fewest/);
+
+    await page.getByRole('button', { name: 'Follow the card' }).click();
+    await eventually(follow(page)).toHaveText('Turn the supply on.');
+    await eventually(page.locator('.pointer-ring')).toBeVisible();
+    let presses = 0;
+    for (let k = 0; presses < 3 && k < 40; k++) if ((await doNext(page)).startsWith('Press')) presses += 1;
+    await eventually(notebook(page)).toContainText('125 of 128 bytes are still to be written');
+    await eventually(notebook(page).getByRole('checkbox', { checked: true })).toHaveCount(3);
+    await eventually(notebook(page).locator('.follow-wrong')).toHaveCount(0);
+
+    // a pole that the card did not ask for: the byte goes elsewhere, and that is said
+    const says = await follow(page).textContent();
+    expect(says).toMatch(/^(Close|Open) /);
+    await page.getByRole('button', { name: 'write', exact: true }).click();
+    await eventually(notebook(page).locator('.follow-wrong')).toContainText(/the card asks for/);
+  });
+
+  test('is proven in every row, and a byte that is changed is found, shown on the bench and asked about', async ({ page }) => {
+    await page.goto('/?plan=ferry-ramp#build/proof');
+    await page.getByRole('button', { name: 'Prove every row' }).click();
+    await eventually(notebook(page)).toContainText('All 128 rows are right: 100 %.', { timeout: 15_000 });
+    await page.getByLabel('Signed by').fill('A. Tester');
+    await page.getByRole('button', { name: /^Sign the proof/ }).click();
+    await eventually(notebook(page)).toContainText('Signed by A. Tester on');
+    await page.getByRole('link', { name: 'Build sheet' }).click();
+    await eventually(page.getByText('Proven on the simulated bench on')).toBeVisible({ timeout: 15_000 });
+    await page.getByRole('link', { name: 'Back to the bench' }).click();
+
+    const plan = await (await page.request.get('/api/plans/ferry-ramp')).json();
+    plan.title = 'Ferry ramp with a wrong byte';
+    plan.memories.U1['000'] = `B8${plan.memories.U1['000'].slice(2)}`;
+    await openText(page, 'wrong.plan.json', JSON.stringify(plan));
+    await eventually(page.getByRole('heading', { level: 1 })).toHaveText(plan.title);
+    await page.getByRole('link', { name: 'Proof', exact: true }).click();
+    await page.getByRole('button', { name: 'Prove every row' }).click();
+    await eventually(notebook(page)).toContainText('127 of 128 rows are right: 99.2 %.', { timeout: 15_000 });
+    await eventually(notebook(page)).toContainText('Row 0 (no input): green should be dark and is lit.');
+    await page.getByRole('button', { name: 'Set row 0 and ask why' }).click();
+    await eventually(page.getByRole('tabpanel', { name: 'Why' }).getByRole('heading', { level: 2 })).toContainText(/green.*lit/);
+  });
+});
+
+describe('the build sheet', { timeout: 60_000 }, () => {
+  test('prints on both papers, with nothing clipped', async ({ page }) => {
+    await openSheet(page, 'wind-vane');
+    for (const [paper, width, height] of [
+      ['A4', 595, 842],
+      ['Letter', 612, 792],
+    ] as const) {
+      await page.getByLabel(paper, { exact: true }).check();
+      const pages = pagesOf(await page.pdf({ preferCSSPageSize: true }));
+      expect(pages.length).toBeGreaterThan(3);
+      expect(pages.length).toBeLessThan(10);
+      for (const [w, h] of pages) expect([Math.round(w!), Math.round(h!)]).toEqual([width, height]);
+      // as wide as what is left between the margins of 13 mm [px at 96 an inch]
+      await page.emulateMedia({ media: 'print' });
+      await page.setViewportSize({ width: Math.floor((width / 72 - 26 / 25.4) * 96), height: 1000 });
+      expect(await clipped(page), paper).toEqual([]);
+      await page.emulateMedia({ media: null });
+      await page.setViewportSize({ width: 1280, height: 800 });
+    }
+  });
+
+  test('says what is on the bench, with a box for each lead', async ({ page }) => {
+    await openSheet(page, 'wind-vane');
+    const row = page.getByRole('row').filter({ hasText: 'S1, pole 1 (G0) to U1, pin 8 (A0)' });
+    await eventually(row.locator('.box')).toHaveCount(1);
+    await eventually(page.getByRole('row', { name: /10 kΩ.*brown black orange gold/ })).toBeVisible();
+    await eventually(page.getByRole('table', { name: 'Supply on, chips still out, all switches open' })).toContainText('4.5 V to 5.5 V');
+    await page.getByRole('link', { name: 'Back to the bench' }).click();
+    await eventually(page.locator('build-sheet')).toHaveCount(0);
+  });
+});
