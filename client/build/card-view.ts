@@ -35,6 +35,7 @@ export class CardView extends LitElement {
   private job: Working<readonly MemoryCard[]> | undefined;
   private rung = '';
   private seen: unknown;
+  private step = 0;
 
   constructor() {
     super();
@@ -86,13 +87,12 @@ export class CardView extends LitElement {
     if (!session || !card || session.writes === this.seen) return;
     const first = this.seen === undefined;
     this.seen = session.writes;
+    const before = this.step;
+    this.step = stepNow(card, session.memories);
     const report = session.writes.findLast((w) => w.part === card.memory);
     if (first || !report) return;
-    const hit = made?.cards
-      .flatMap((c) => c.steps)
-      .some((s) => s.memory === report.part && s.address === report.address.value && isWritten(session.memories, s));
-    const asked = card.steps[stepNow(card, session.memories)];
-    this.wrong = hit && report.outcome === 'stored' ? '' : asked ? (sayWritten(report, asked) ?? '') : '';
+    const asked = card.steps[this.step];
+    this.wrong = this.step === before && asked ? (sayWritten(report, asked) ?? '') : '';
   }
 
   protected override updated() {
