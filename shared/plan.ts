@@ -194,6 +194,8 @@ export const Plan = Type.Object(
     hands: Type.Record(Id, Type.Array(Type.Boolean(), { maxItems: 12 }), closed),
     /** leads and rails with resistance; absent: they have none */
     wiring: Type.Optional(Type.Literal('real')),
+    /** what chips' outputs can give and take: no more than their sheets guarantee; absent: what they typically do */
+    outputs: Type.Optional(Type.Literal('guaranteed')),
   },
   { ...closed, $id: 'lampwright-plan-1', title: 'Lampwright plan, version 1' },
 );

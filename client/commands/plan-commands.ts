@@ -1,7 +1,7 @@
 /** Plans in and out, taking back and making again, by name. */
 import { sayChange } from '../core.ts';
 import { replacement } from '../damage.ts';
-import { wiringChange } from '../wiring.ts';
+import { outputsChange, wiringChange } from '../wiring.ts';
 import type { Command } from './command.ts';
 import { refusal, said } from './line.ts';
 import { partNamed, partOffers } from './named.ts';
@@ -119,6 +119,29 @@ const wiring: Command = {
   },
 };
 
+const outputs: Command = {
+  name: 'outputs',
+  group: 'Building',
+  means: 'let outputs give what is typical, or only what is guaranteed',
+  example: 'outputs guaranteed',
+  takes: [
+    {
+      shown: 'WHICH',
+      few: true,
+      offers: () => [
+        { word: 'typical', means: 'as most specimens do' },
+        { word: 'guaranteed', means: 'no more than their sheets promise' },
+      ],
+    },
+  ],
+  run([word = ''], { session }) {
+    const plan = session.standing?.plan;
+    if (!plan || (word !== 'typical' && word !== 'guaranteed')) return refusal(word, `Outputs are typical or guaranteed, not "${word}".`);
+    session.edit(outputsChange(plan, word === 'guaranteed'));
+    return said(word === 'guaranteed' ? 'Outputs give only what is guaranteed now.' : 'Outputs give what is typical now.');
+  },
+};
+
 const renew: Command = {
   name: 'renew',
   group: 'Building',
@@ -136,4 +159,4 @@ const renew: Command = {
   },
 };
 
-export const PLAN_COMMANDS: readonly Command[] = [open, fresh, save, link, rename, undo, redo, wiring, renew];
+export const PLAN_COMMANDS: readonly Command[] = [open, fresh, save, link, rename, undo, redo, wiring, outputs, renew];

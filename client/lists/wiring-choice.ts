@@ -4,7 +4,7 @@ import { type Readings, siFormat } from '../core.ts';
 import { say } from '../notebook/say.ts';
 import type { Session } from '../session.ts';
 import type { Standing } from '../standing.ts';
-import { wiringChange } from '../wiring.ts';
+import { outputsChange, wiringChange } from '../wiring.ts';
 
 type Chip = Readings['chips'][number];
 
@@ -16,6 +16,12 @@ export function wiringChoice(session: Session, { plan }: Standing) {
         if (e.target instanceof HTMLInputElement) session.edit(wiringChange(plan, e.target.checked));
       }}>
       <span>Leads and rails have resistance<span class="choice-note">${real ? 'chips show how far their supply dips; inductance is left out' : 'now they are ideal'}</span></span>
+    </label>
+    <label class="choice">
+      <input type="checkbox" .checked=${plan.outputs === 'guaranteed'} @change=${(e: Event) => {
+        if (e.target instanceof HTMLInputElement) session.edit(outputsChange(plan, e.target.checked));
+      }}>
+      <span>Outputs give only what is guaranteed<span class="choice-note">${plan.outputs === 'guaranteed' ? 'what works now works with any specimen' : 'now they give what is typical'}</span></span>
     </label>
     ${dipped.length > 0 ? html`<ul class="dips">${dipped.map((c) => html`<li>${dipSays(c)}</li>`)}</ul>` : nothing}`;
 }

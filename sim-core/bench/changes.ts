@@ -26,8 +26,19 @@ export type Change =
   | { readonly op: 'set-wanted'; readonly before: PlanWanted | undefined; readonly after: PlanWanted | undefined; readonly index?: number }
   | { readonly op: 'set-title'; readonly before: string; readonly after: string }
   | { readonly op: 'set-notes'; readonly before: readonly string[]; readonly after: readonly string[] }
-  | { readonly op: 'set-wiring'; readonly before: Plan['wiring']; readonly after: Plan['wiring']; readonly index?: number }
+  | SetChoice
   | { readonly op: 'all'; readonly changes: readonly Change[] };
+
+/** How the whole bench is taken: one of the words that a plan may say, or undefined for what is meant without it. */
+export type SetChoice = {
+  [K in 'wiring' | 'outputs']: {
+    readonly op: 'set-choice';
+    readonly name: K;
+    readonly before: Plan[K];
+    readonly after: Plan[K];
+    readonly index?: number;
+  };
+}['wiring' | 'outputs'];
 
 /** undefined: not named in the plan, which means erased, or off. `index` of a change: where among the names it stands; absent: last. */
 type Image = Plan['memories'][string] | undefined;
@@ -102,8 +113,8 @@ export function apply(plan: Plan, c: Change): Plan {
       return { ...plan, title: c.after };
     case 'set-notes':
       return { ...plan, notes: [...c.after] };
-    case 'set-wiring':
-      return keyed({ ...plan }, 'wiring', c.after, c.index) as unknown as Plan;
+    case 'set-choice':
+      return keyed({ ...plan }, c.name, c.after, c.index) as unknown as Plan;
     case 'all':
       return c.changes.reduce(apply, plan);
   }
@@ -148,8 +159,8 @@ export function invert(c: Change): Change {
       return { op: 'set-title', before: c.after, after: c.before };
     case 'set-notes':
       return { op: 'set-notes', before: c.after, after: c.before };
-    case 'set-wiring':
-      return { ...c, before: c.after, after: c.before };
+    case 'set-choice':
+      return { ...c, before: c.after, after: c.before } as Change;
     case 'all':
       return { op: 'all', changes: [...c.changes].reverse().map(invert) };
   }

@@ -53,8 +53,8 @@ export function rebase(plan: Plan, c: Change): Change {
     }
     case 'set-wanted':
       return { ...c, before: plan.wanted, ...placeOf(plan, 'wanted') };
-    case 'set-wiring':
-      return { ...c, before: plan.wiring, ...placeOf(plan, 'wiring') };
+    case 'set-choice':
+      return { ...c, before: plan[c.name], ...placeOf(plan, c.name) } as Change;
     case 'set-title':
       return { ...c, before: plan.title };
     case 'set-notes':

@@ -12,6 +12,7 @@ export interface Sheet {
   line: number;
   title: string | undefined;
   wiring: Plan['wiring'];
+  outputs: Plan['outputs'];
   readonly boards: PlanBoard[];
   readonly parts: PlanPart[];
   readonly leads: PlanLead[];
@@ -37,13 +38,14 @@ const COLOUR = /^[a-z]{3,10}$/;
 const BOARD_STEP = 21;
 
 /** The first words of lines that begin with no id, and what an id may be followed by instead of a part's kind. */
-export const FIRST_WORDS = ['title', 'note', 'wanted', 'cells', 'wiring'];
+export const FIRST_WORDS = ['title', 'note', 'wanted', 'cells', 'wiring', 'outputs'];
 export const SECOND_WORDS = ['board-63', 'board-30', 'lead', 'memory', 'cells', 'hands', 'meter'];
 
 export const newSheet = (): Sheet => ({
   line: 0,
   title: undefined,
   wiring: undefined,
+  outputs: undefined,
   boards: [],
   parts: [],
   leads: [],
@@ -87,6 +89,7 @@ export function finish(s: Sheet): Plan {
     notes: s.notes,
     hands: Object.fromEntries(s.hands),
     ...(s.wiring ? { wiring: s.wiring } : {}),
+    ...(s.outputs ? { outputs: s.outputs } : {}),
   };
 }
 
@@ -100,6 +103,7 @@ export function readLine(line: string, s: Sheet): Problem {
   if (first.bare === 'bench-text') return readVersion(second);
   if (first.bare === 'wanted') return readTable(second, rest, s);
   if (first.bare === 'wiring') return readWiring(second?.text ?? '', s);
+  if (first.bare === 'outputs') return readOutputs(second?.text ?? '', s);
   if (first.bare === 'cells' && second?.text === NOTHING) {
     s.cells ??= new Map();
     return undefined;
@@ -187,6 +191,14 @@ function readWiring(which: string, s: Sheet): Problem {
     return `wiring is "${which}": write "wiring real" for leads and rails with resistance, or take the line out.`;
   const twice = once(s, 'wiring', 'the wiring');
   if (twice === undefined) s.wiring = which === 'real' ? which : undefined;
+  return twice;
+}
+
+function readOutputs(which: string, s: Sheet): Problem {
+  if (which !== 'guaranteed' && which !== 'typical')
+    return `outputs is "${which}": write "outputs guaranteed" for outputs that give no more than their sheets promise, or take the line out.`;
+  const twice = once(s, 'outputs', 'what outputs give');
+  if (twice === undefined) s.outputs = which === 'guaranteed' ? which : undefined;
   return twice;
 }
 

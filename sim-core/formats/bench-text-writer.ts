@@ -19,7 +19,12 @@ const ROWS_A_LINE = 16;
 
 export function writeBenchText(plan: Plan): string {
   const sections = [
-    ['bench-text 1', `title ${writeRest(plan.title)}`, ...(plan.wiring ? [`wiring ${plan.wiring}`] : [])],
+    [
+      'bench-text 1',
+      `title ${writeRest(plan.title)}`,
+      ...(plan.wiring ? [`wiring ${plan.wiring}`] : []),
+      ...(plan.outputs ? [`outputs ${plan.outputs}`] : []),
+    ],
     plan.boards.map(board),
     plan.parts.map(part),
     plan.leads.map(lead),

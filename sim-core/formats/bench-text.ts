@@ -4,6 +4,7 @@
  *   bench-text 1
  *   title Greenhouse watch
  *   wiring real
+ *   outputs guaranteed
  *   B1 board-63 @0,0 split
  *   PS1 bench-supply @0,-10 volts=5
  *   U1 eeprom-2kx8 d12 turned

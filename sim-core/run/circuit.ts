@@ -112,7 +112,11 @@ export interface Circuit {
 const METER = 1e-7;
 
 /** Builds the circuit, or says what on the plan cannot be. `drive` chooses the curve of the outputs; `specimens` are the parts that differ from what the plan says. */
-export function buildCircuit(plan: Plan, drive: 'typical' | 'guaranteed', specimens?: Specimens): Outcome<Circuit> {
+export function buildCircuit(
+  plan: Plan,
+  drive: 'typical' | 'guaranteed' = plan.outputs ?? 'typical',
+  specimens?: Specimens,
+): Outcome<Circuit> {
   const layout = layOut(plan, shapeOf);
   if (!layout.ok) return layout;
   const nets = findNets(layout.value);

@@ -9,8 +9,8 @@ import type { Trace } from './recorder.ts';
 import type { Specimens } from './specimen.ts';
 
 export interface Options {
-  /** which curve the outputs follow */
-  readonly drive: 'typical' | 'guaranteed';
+  /** which curve the outputs follow; undefined: as the plan says */
+  readonly drive: 'typical' | 'guaranteed' | undefined;
   /** false: contacts close and open once */
   readonly bounce: boolean;
   /** of the chatter; the same seed gives the same run to the bit */

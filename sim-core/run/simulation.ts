@@ -41,7 +41,7 @@ const WEAR_LOOKS = 1e-4;
 /** How long a hand takes from one hole to another, or holds a button [s]. */
 const HAND = 0.3;
 
-const DEFAULTS: Options = { drive: 'typical', bounce: true, seed: 1, still: false };
+const DEFAULTS: Options = { drive: undefined, bounce: true, seed: 1, still: false };
 
 /** A bench as the plan says it stands, at rest; or the sentence that says why this plan cannot be built. */
 export function simulate(plan: Plan, options: Partial<Options> = {}): Outcome<Simulation> {

@@ -102,7 +102,7 @@ export interface RowWalk {
 }
 
 export function walkRows(plan: Plan, options: Partial<Options> = {}): Outcome<RowWalk> {
-  const circuit = buildCircuit(plan, options.drive ?? 'typical');
+  const circuit = buildCircuit(plan, options.drive);
   if (!circuit.ok) return circuit;
   // found switched on: a static RAM holds what the plan says
   const built = simulate(switchedOn(plan, circuit.value), { ...options, still: true });

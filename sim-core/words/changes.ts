@@ -8,7 +8,7 @@ import { readParams } from '../parts/part.ts';
 interface Deed {
   readonly verb: string;
   /** 'part', 'lead' … as counted when there are several */
-  readonly sort: 'part' | 'lead' | 'board' | 'meter' | 'memory' | 'switch' | 'title' | 'wanted' | 'notes' | 'wiring';
+  readonly sort: 'part' | 'lead' | 'board' | 'meter' | 'memory' | 'switch' | 'title' | 'wanted' | 'notes' | 'wiring' | 'outputs';
   readonly id: string;
   /** words after the id: 'to 4.7 kΩ' */
   readonly to?: string;
@@ -30,7 +30,19 @@ function weighty(deeds: readonly Deed[]): readonly Deed[] {
   return deeds.filter((d) => (d.sort !== 'memory' && d.sort !== 'switch') || !parts.has(d.id));
 }
 
-const SORTS: readonly Deed['sort'][] = ['board', 'part', 'lead', 'meter', 'memory', 'switch', 'title', 'wanted', 'notes', 'wiring'];
+const SORTS: readonly Deed['sort'][] = [
+  'board',
+  'part',
+  'lead',
+  'meter',
+  'memory',
+  'switch',
+  'title',
+  'wanted',
+  'notes',
+  'wiring',
+  'outputs',
+];
 const SEVERAL: Readonly<Record<Deed['sort'], string>> = {
   part: 'parts',
   lead: 'leads',
@@ -42,6 +54,7 @@ const SEVERAL: Readonly<Record<Deed['sort'], string>> = {
   wanted: 'wanted tables',
   notes: 'notes',
   wiring: 'wirings',
+  outputs: 'outputs',
 };
 
 /** "U1 and 3 leads": each sort by name if it is one, by number if it is several. */
@@ -63,6 +76,7 @@ function nameOf({ sort, id }: Deed): string {
   if (sort === 'title') return 'the bench';
   if (sort === 'wanted') return 'the wanted table';
   if (sort === 'wiring') return 'the wiring';
+  if (sort === 'outputs') return 'outputs';
   return sort === 'notes' ? 'the notes' : `${sort} ${id}`;
 }
 
@@ -105,8 +119,8 @@ function deedsOf(c: Change): readonly Deed[] {
       return [{ verb: c.after ? 'change' : 'remove', sort: 'wanted', id: '' }];
     case 'set-notes':
       return [{ verb: 'change', sort: 'notes', id: '' }];
-    case 'set-wiring':
-      return [{ verb: 'make', sort: 'wiring', id: '', to: c.after ?? 'ideal' }];
+    case 'set-choice':
+      return [{ verb: 'make', sort: c.name, id: '', to: c.after ?? { wiring: 'ideal', outputs: 'typical' }[c.name] }];
     case 'set-title':
       return [{ verb: 'rename', sort: 'title', id: '', to: `to ${c.after}` }];
     case 'all':
