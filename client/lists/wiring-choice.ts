@@ -28,6 +28,5 @@ export function wiringChoice(session: Session, { plan }: Standing) {
 
 const dipSays = ({ part, dip }: Chip) =>
   dip
-    ? html`${say([{ text: part, ref: { kind: 'part', id: part } }])} supply dipped to
-        <span class="figures">${siFormat(dip.low, 'V')}</span> for <span class="figures">${siFormat(dip.seconds, 's')}</span> in the last act`
+    ? html`${say([{ text: part, ref: { kind: 'part', id: part } }])} supply dipped to ${siFormat(dip.low, 'V')} for ${siFormat(dip.seconds, 's')} in the last act`
     : nothing;
