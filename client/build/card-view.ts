@@ -2,13 +2,13 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan } from '../../shared/plan.ts';
-import { join, type MemoryCard, sayWritten, storing } from '../core.ts';
+import { join, type MemoryCard, sayWritten, storeTable, storing } from '../core.ts';
 import { Listen } from '../listen.ts';
 import { pointEvent } from '../notebook/say.ts';
 import type { Session } from '../session.ts';
+import { Reckoning } from '../table/reckoning.ts';
 import { isWritten, nextMove, poleName, refOf, stepNow } from './card-follow.ts';
 import { cardList, hex, sayEffort, sayMoves } from './card-list.ts';
-import { type Working, work } from './workshop.ts';
 
 /** The cards of the bench as it was wired and wanted when they were made. */
 interface Made {
@@ -32,7 +32,7 @@ export class CardView extends LitElement {
   @state() private working = false;
   /** what went wrong with the last press */
   @state() private wrong = '';
-  private job: Working<readonly MemoryCard[]> | undefined;
+  private readonly reckoning = new Reckoning();
   private rung = '';
   private seen: unknown;
   private step = 0;
@@ -48,8 +48,7 @@ export class CardView extends LitElement {
 
   override disconnectedCallback() {
     super.disconnectedCallback();
-    this.job?.stop();
-    this.job = undefined;
+    this.reckoning.close();
     this.working = false;
     this.dispatchEvent(pointEvent({ ref: undefined, keep: true }));
   }
@@ -63,9 +62,7 @@ export class CardView extends LitElement {
   private async make(plan: Plan) {
     this.working = true;
     this.refusal = '';
-    this.job = work({ job: 'card', plan });
-    const answer = await this.job.result;
-    this.job = undefined;
+    const answer = await this.reckoning.begin({ job: 'card', plan });
     this.working = false;
     if (!answer) return;
     ticked.clear();
@@ -108,6 +105,12 @@ export class CardView extends LitElement {
     this.dispatchEvent(pointEvent({ ref, keep: true }));
   }
 
+  private load(plan: Plan) {
+    const change = storeTable(plan, this.session?.pins ?? []);
+    if (change.ok) this.session?.edit(change.value);
+    else this.refusal = change.failure.says;
+  }
+
   /** Erased memories in the places of those that hold everything already; the next card is for them. */
   private erase(plan: Plan) {
     const full = made?.cards.map((c) => c.memory) ?? [];
@@ -126,7 +129,9 @@ export class CardView extends LitElement {
     const { standing } = session ?? {};
     const plan = session?.plan;
     if (!session || !standing || !plan) return nothing;
-    if (this.refusal) return html`<h2 class="headline">There is no card for this bench.</h2><p>${this.refusal}</p>`;
+    if (this.refusal)
+      return html`<h2 class="headline">There is no card for this bench.</h2><p>${this.refusal}</p>
+        ${(session.pins ?? []).length > 0 ? html`<p class="acts"><button type="button" class="act" @click=${() => this.load(plan)}>Load the image at once, as a real writer would</button></p>` : nothing}`;
     if (!card || !made) return html`<p role="status">The order with the fewest moves is being looked for…</p>`;
     const open = made.cards.reduce((n, c) => n + c.steps.filter((s) => !isWritten(session.memories, s)).length, 0);
     const total = made.cards.reduce((n, c) => n + c.steps.length, 0);
@@ -136,7 +141,8 @@ export class CardView extends LitElement {
         ${total > 0 ? html`<button type="button" class="act" aria-pressed=${following} @click=${() => this.follow(!following)}>${following ? 'Stop following' : 'Follow the card'}</button>` : nothing}
         ${
           total > 0
-            ? html`<button type="button" class="plain" @click=${() => void this.make(plan)}>Make it anew from what stands</button>`
+            ? html`<button type="button" class="plain" @click=${() => void this.make(plan)}>Make it anew from what stands</button>
+                <button type="button" class="plain" @click=${() => this.load(plan)}>Load the image at once, as a real writer would</button>`
             : html`<button type="button" class="act" @click=${() => this.erase(plan)}>Put an erased memory in</button>`
         }
       </p>

@@ -5,8 +5,8 @@ import { DEMO_TABLES } from '../../shared/demos/tables/catalogue.ts';
 import { CHOICE_SAYS, type Choices, LAMP_STEPS, memoryChoices, sayBrightness } from '../core.ts';
 import { Listen } from '../listen.ts';
 import type { Session } from '../session.ts';
-import type { TableSource } from '../worker/workshop-jobs.ts';
-import { work } from './workshop.ts';
+import { Reckoning } from '../table/reckoning.ts';
+import type { TableSource } from '../worker/jobs.ts';
 
 interface Offered {
   readonly id: string;
@@ -36,6 +36,7 @@ export class PlanForm extends LitElement {
   @state() private low: ReadonlySet<string> | undefined;
   @state() private busy = false;
   @state() private refusal = '';
+  private readonly reckoning = new Reckoning();
 
   constructor() {
     super();
@@ -44,6 +45,11 @@ export class PlanForm extends LitElement {
 
   protected override createRenderRoot() {
     return this;
+  }
+
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    this.reckoning.close();
   }
 
   private get offered(): readonly Offered[] {
@@ -84,7 +90,7 @@ export class PlanForm extends LitElement {
     this.busy = true;
     this.refusal = '';
     const title = chosen.id === 'own' ? `${this.session?.standing?.plan.title ?? 'Bench'}, built` : chosen.title;
-    const answer = await work({
+    const answer = await this.reckoning.begin({
       job: 'build',
       table: chosen.table,
       choices: {
@@ -98,7 +104,7 @@ export class PlanForm extends LitElement {
         ...(this.chosen.colour === 'alternating' ? {} : { colour: this.chosen.colour }),
         ...chosen.rules,
       },
-    }).result;
+    });
     this.busy = false;
     if (!answer) return;
     if (!answer.ok) {

@@ -6,9 +6,9 @@ import type { Difference } from '../core.ts';
 import { Listen } from '../listen.ts';
 import { go } from '../notebook/place.ts';
 import type { Session } from '../session.ts';
-import type { Proven } from '../worker/workshop-jobs.ts';
+import { Reckoning } from '../table/reckoning.ts';
+import type { Proven } from '../worker/jobs.ts';
 import { dateOf, type SignedProof, signedProof, signProof } from './proofs.ts';
-import { type Working, work } from './workshop.ts';
 
 const TOLD = 12;
 
@@ -19,9 +19,12 @@ export class ProofView extends LitElement {
   @state() private of = 0;
   @state() private proven: { readonly proof: Proven; readonly plan: Plan } | undefined;
   @state() private refusal = '';
-  @state() private job: Working<Proven> | undefined;
+  @state() private busy = false;
   @state() private signed: SignedProof | undefined;
   private signedFor: Plan | undefined;
+  private readonly reckoning = new Reckoning((part) => {
+    this.seen = Math.round(part * this.of);
+  });
 
   constructor() {
     super();
@@ -34,8 +37,7 @@ export class ProofView extends LitElement {
 
   override disconnectedCallback() {
     super.disconnectedCallback();
-    this.job?.stop();
-    this.job = undefined;
+    this.reckoning.close();
   }
 
   protected override willUpdate() {
@@ -54,12 +56,9 @@ export class ProofView extends LitElement {
     this.proven = undefined;
     this.seen = 0;
     this.of = plan.wanted?.rows.length ?? 0;
-    const job = work({ job: 'prove', plan }, (seen, of) => {
-      [this.seen, this.of] = [seen, of];
-    });
-    this.job = job;
-    const answer = await job.result;
-    if (this.job === job) this.job = undefined;
+    this.busy = true;
+    const answer = await this.reckoning.begin({ job: 'prove', plan });
+    this.busy = false;
     if (!answer) return;
     if (answer.ok) this.proven = { proof: answer.value, plan };
     else this.refusal = answer.failure.says;
@@ -94,11 +93,8 @@ export class ProofView extends LitElement {
     if (!plan) return nothing;
     return html`${this.state()}
       <p class="acts">${
-        this.job
-          ? html`<button type="button" class="act" @click=${() => {
-              this.job?.stop();
-              this.job = undefined;
-            }}>Stop</button>`
+        this.busy
+          ? html`<button type="button" class="act" @click=${() => this.reckoning.end()}>Stop</button>`
           : html`<button type="button" class="act" @click=${() => void this.prove(plan)}>${this.proven ? 'Prove it again' : 'Prove every row'}</button>`
       }</p>
       <p class="quiet">Every row of the table is set by the bench's own switches, with the supply on and all other switches as they stand, and what the lamps show is compared with what is wanted. It runs on a copy; the bench goes on meanwhile.</p>
@@ -108,7 +104,7 @@ export class ProofView extends LitElement {
 
   private state() {
     if (this.refusal) return html`<h2 class="headline">This bench cannot be proven as it stands.</h2><p role="alert">${this.refusal}</p>`;
-    if (this.job)
+    if (this.busy)
       return html`<h2 class="headline">${this.seen} of ${this.of} rows seen</h2>
         <progress aria-label="Rows seen" max=${Math.max(1, this.of)} value=${this.seen}></progress>`;
     if (this.proven) {

@@ -4,9 +4,9 @@ import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan } from '../../shared/plan.ts';
 import { cardList, sayEffort, sayMoves } from '../build/card-list.ts';
 import { dateOf, type SignedProof, signedProof } from '../build/proofs.ts';
-import { work } from '../build/workshop.ts';
 import type { BuildSheet, MemoryCard } from '../core.ts';
 import type { Session } from '../session.ts';
+import { Reckoning } from '../table/reckoning.ts';
 import { checksTable } from './checks-table.ts';
 import { partsTable } from './parts-table.ts';
 import { truthTable } from './truth-table.ts';
@@ -31,6 +31,7 @@ export class BuildSheetPage extends LitElement {
   @state() private refusal = '';
   @state() private paper: Paper = 'A4';
   private readonly size = document.createElement('style');
+  private readonly reckoning = new Reckoning();
   private off = () => {};
 
   protected override createRenderRoot() {
@@ -55,6 +56,7 @@ export class BuildSheetPage extends LitElement {
   override disconnectedCallback() {
     super.disconnectedCallback();
     this.off();
+    this.reckoning.close();
     this.size.remove();
     if (this.drawing) URL.revokeObjectURL(this.drawing);
   }
@@ -70,11 +72,10 @@ export class BuildSheetPage extends LitElement {
     if (!plan) return;
     const svg = await this.picture();
     if (svg) this.drawing = URL.createObjectURL(new Blob([svg], { type: 'image/svg+xml' }));
-    const [sheet, cards, signed] = await Promise.all([
-      work({ job: 'sheet', plan }).result,
-      work({ job: 'card', plan }).result,
-      signedProof(plan),
-    ]);
+    const sheet = await this.reckoning.begin({ job: 'sheet', plan });
+    const cards = await this.reckoning.begin({ job: 'card', plan });
+    const signed = await signedProof(plan);
+    this.reckoning.close();
     if (!sheet) return;
     if (!sheet.ok) this.refusal = sheet.failure.says;
     else this.content = { plan, sheet: sheet.value, cards: cards?.ok ? cards.value.filter((c) => c.steps.length > 0) : [], signed };

@@ -1,6 +1,18 @@
 /** What the second worker can be asked for, and what it answers. */
 import type { Plan, PlanWanted } from '../../shared/plan.ts';
-import type { MemoryImage, Outcome, Replacement, SumOfProducts, SwitchedInput, TruthTable, WrongByte } from '../core.ts';
+import type {
+  BuildSheet,
+  Choices,
+  MemoryCard,
+  MemoryImage,
+  Outcome,
+  Proof,
+  Replacement,
+  SumOfProducts,
+  SwitchedInput,
+  TruthTable,
+  WrongByte,
+} from '../core.ts';
 
 export type Job =
   /** every row of the wanted table on a bench that stands as this plan says, supplies on */
@@ -10,7 +22,27 @@ export type Job =
   /** how a read-out differs; dataPins: D0 and so many more that are in use */
   | { readonly job: 'compare'; readonly wanted: MemoryImage; readonly seen: MemoryImage; readonly dataPins: number }
   /** a table to begin with */
-  | { readonly job: 'start'; readonly plan: Plan };
+  | { readonly job: 'start'; readonly plan: Plan }
+  /** a bench that does what a table says */
+  | { readonly job: 'build'; readonly table: TableSource; readonly choices: Choices }
+  | { readonly job: 'card'; readonly plan: Plan }
+  | { readonly job: 'sheet'; readonly plan: Plan }
+  | { readonly job: 'prove'; readonly plan: Plan };
+
+/** A table by its rules, or by its rows. */
+export type TableSource =
+  | { readonly inputs: readonly string[]; readonly outputs: readonly string[]; readonly rules: string }
+  | {
+      readonly inputs: readonly string[];
+      readonly outputs: readonly string[];
+      readonly rows: readonly number[];
+      readonly free?: readonly number[];
+    };
+
+/** A proof, and which poles set a row, in the order of the wanted inputs. */
+export interface Proven extends Proof {
+  readonly inputs: readonly SwitchedInput[];
+}
 
 /** What the lamps show, by row of the wanted table. */
 export interface Shown {
@@ -39,6 +71,10 @@ export interface JobResult {
   readonly sums: Sums;
   readonly compare: Compared;
   readonly start: PlanWanted;
+  readonly build: Plan;
+  readonly card: readonly MemoryCard[];
+  readonly sheet: BuildSheet;
+  readonly prove: Proven;
 }
 
 /** part: how much of the job is done, 0 to 1 */

@@ -1,17 +1,24 @@
 /** The second worker: long work on copies, so that no flip waits for it. One job at a time; whoever changes their mind ends the worker. */
+import type { Plan } from '../../shared/plan.ts';
 import {
   beginProof,
+  buildPlan,
   compareImages,
   done,
   gatesFor,
   minimise,
   type Outcome,
+  programmingCard,
   type SumOfProducts,
   sayComparison,
+  sheetFor,
   startTable,
   type TruthTable,
+  tableOfRules,
+  tableOfWords,
+  wishOf,
 } from '../../sim-core/index.ts';
-import type { Compared, Job, JobResult, Reckoned, Shown, Sums } from './jobs.ts';
+import type { Compared, Job, JobResult, Proven, Reckoned, Shown, Sums, TableSource } from './jobs.ts';
 
 /** A slice of a sweep takes so many rows, and progress is told no more often than this [ms]. */
 const SLICE = 256;
@@ -27,6 +34,19 @@ function sweep(plan: Extract<Job, { job: 'shown' }>['plan'], progress: (part: nu
   const { inputs, shown, unknown } = proving;
   return done({ inputs, value: shown, unknown });
 }
+
+function proven(plan: Plan, progress: (part: number) => void): Outcome<Proven> {
+  const begun = beginProof(plan);
+  if (!begun.ok) return begun;
+  const proving = begun.value;
+  while (!proving.go(SLICE)) progress(proving.seen / proving.proof.rows);
+  return done({ ...proving.proof, inputs: proving.inputs });
+}
+
+const tableOf = (source: TableSource): Outcome<TruthTable> =>
+  'rules' in source
+    ? tableOfRules(source.inputs, source.outputs, source.rules)
+    : tableOfWords(source.inputs, source.outputs, source.rows, source.free);
 
 function sumsOf(table: TruthTable, progress: (part: number) => void): Outcome<Sums> {
   const sums: SumOfProducts[] = [];
@@ -52,6 +72,16 @@ function result(job: Job, progress: (part: number) => void): Outcome<JobResult[J
       return compare(job);
     case 'start':
       return startTable(job.plan);
+    case 'build': {
+      const table = tableOf(job.table);
+      return table.ok ? buildPlan(wishOf(table.value, job.choices)) : table;
+    }
+    case 'card':
+      return programmingCard(job.plan);
+    case 'sheet':
+      return sheetFor(job.plan);
+    case 'prove':
+      return proven(job.plan, progress);
   }
 }
 
