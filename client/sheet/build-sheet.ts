@@ -107,9 +107,9 @@ export class BuildSheetPage extends LitElement {
       </header>
       ${this.drawing ? html`<figure><img src=${this.drawing} alt="The bench ${plan.title} as it is wired" /></figure>` : nothing}
       <section><h2>Before you begin</h2><ul class="cautions">${sheet.cautions.map((c) => html`<li>${c}</li>`)}</ul></section>
-      <section><h2>Parts</h2>${partsTable(sheet.parts)}</section>
-      <section><h2>Wiring, in building order</h2>${wiringTables(sheet.wiring.filter((s) => s.section !== 'chips'))}</section>
-      <section><h2>Measure before you trust it</h2>${checksTable(
+      <section class="wide" tabindex="0" aria-label="Parts"><h2>Parts</h2>${partsTable(sheet.parts)}</section>
+      <section class="wide" tabindex="0" aria-label="Wiring, in building order"><h2>Wiring, in building order</h2>${wiringTables(sheet.wiring.filter((s) => s.section !== 'chips'))}</section>
+      <section class="wide" tabindex="0" aria-label="Measure before you trust it"><h2>Measure before you trust it</h2>${checksTable(
         sheet.checks,
         sheet.wiring.find((s) => s.section === 'chips'),
       )}</section>

@@ -13,7 +13,7 @@ export const partsTable = (parts: readonly PartsLine[]) => html`<table class="sh
       <td><span class="box"></span></td>
       <td class="number">${l.quantity}</td>
       <th scope="row">${l.title}</th>
-      <td>${[l.value, l.tolerance === undefined ? '' : `± ${l.tolerance} %`].filter(Boolean).join(' ')}</td>
+      <td class="value">${[l.value, l.tolerance === undefined ? '' : `± ${l.tolerance} %`].filter(Boolean).join(' ')}</td>
       <td>${l.bands?.join(' ') ?? ''}</td>
       <td class="ids">${l.ids.slice(0, NAMED).join(' ')}${l.ids.length > NAMED ? ' …' : ''}</td>
     </tr>`,

@@ -67,7 +67,7 @@ export function putInputs(draft: Draft, bench: Bench, inputs: readonly (readonly
 
 /** Closed, the pole takes the output enables high and the memories let go of their data rows. */
 export function putEnable(draft: Draft, bench: Bench, enables: readonly Row[], pullDown: number): string[] {
-  return putPoles(draft, bench, [{ to: enables, pullDown, series: 0, colour: 'violet' }], '/OE high to write');
+  return putPoles(draft, bench, [{ to: enables, pullDown, series: 0, colour: 'violet' }], '/OE');
 }
 
 export interface Writer {

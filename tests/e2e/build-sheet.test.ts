@@ -1,4 +1,5 @@
 /** From a table to a bench that works, in a browser: built, written from its card, proven, and its sheet printed. */
+import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright';
 import { expect as eventually } from 'playwright/test';
 import { describe } from 'vitest';
@@ -15,7 +16,7 @@ async function doNext(page: Page): Promise<string> {
   else if (says.startsWith('Press')) await page.getByRole('button', { name: 'write', exact: true }).click();
   else {
     const [, what = '', part = '', pole = '1'] = /^(Close|Open) (\w+)(?: pole (\d+))?/.exec(says) ?? [];
-    const label = { S1: 'inputs', S2: '/OE high to write', S3: 'data' }[part] ?? '';
+    const label = { S1: 'inputs', S2: '/OE', S3: 'data' }[part] ?? '';
     const toggle = page
       .getByRole('group', { name: label, exact: true })
       .getByRole('switch')
@@ -129,5 +130,35 @@ describe('the build sheet', { timeout: 60_000 }, () => {
     await eventually(page.getByRole('table', { name: 'Supply on, chips still out, all switches open' })).toContainText('4.5 V to 5.5 V');
     await page.getByRole('link', { name: 'Back to the bench' }).click();
     await eventually(page.locator('build-sheet')).toHaveCount(0);
+  });
+});
+
+describe('axe', { timeout: 60_000 }, () => {
+  const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+  const found = async (page: Page, where: string) =>
+    (await new AxeBuilder({ page }).include(where).withTags(RULES).setLegacyMode().analyze()).violations.flatMap((v) =>
+      v.nodes.map((n) => `${v.id} at ${n.target.join(' ')}`),
+    );
+
+  test('finds nothing on the page Build, on paper and on slate, nor on the sheet', async ({ page }) => {
+    await page.goto('/?plan=wind-vane#build');
+    await eventually(page.getByRole('button', { name: 'Build the bench' })).toBeVisible();
+    expect(await found(page, 'aside')).toEqual([]);
+    await page.getByRole('link', { name: 'Programming card' }).click();
+    await page.getByRole('button', { name: 'Put an erased memory in' }).click();
+    await page.getByRole('button', { name: 'Follow the card' }).click();
+    await eventually(page.getByRole('checkbox')).toHaveCount(16);
+    expect(await found(page, 'aside')).toEqual([]);
+    await page.getByRole('button', { name: 'Dark slate' }).click();
+    expect(await found(page, 'aside')).toEqual([]);
+    await page.getByRole('link', { name: 'Proof', exact: true }).click();
+    expect(await found(page, 'aside')).toEqual([]);
+    await page.getByRole('link', { name: 'New bench' }).click();
+    expect(await found(page, 'aside')).toEqual([]);
+    await page.getByRole('link', { name: 'Build sheet' }).click();
+    await eventually(page.getByRole('heading', { name: 'Parts' })).toBeVisible({ timeout: 15_000 });
+    expect(await found(page, 'build-sheet')).toEqual([]);
+    await page.setViewportSize({ width: 390, height: 844 });
+    expect(await found(page, 'build-sheet')).toEqual([]);
   });
 });
