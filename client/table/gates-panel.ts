@@ -101,6 +101,6 @@ function replaces({ sums, narrow, wide }: Sums, outputs: number): string {
 
 function shortness({ products, proven, literalsProven, atLeast }: SumOfProducts): string {
   if (products.length === 0 || products.every((p) => p.care === 0)) return 'It needs no input at all.';
-  if (proven) return `No sum of products has fewer products${literalsProven ? ', and none of those fewer letters' : ''}.`;
+  if (proven) return `No sum of products has fewer products${literalsProven ? ', and none with so few has fewer letters' : ''}.`;
   return `A short sum; that none is shorter has not been shown${atLeast > 1 ? `, but at least ${many(atLeast, 'product')} are needed` : ''}.`;
 }

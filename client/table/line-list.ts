@@ -40,7 +40,7 @@ export class LineList extends LitElement {
     if (!standing || !wanted) return nothing;
     const choice = pinChoice(standing);
     return html`<details class="fold-in">
-      <summary>Inputs and outputs <span class="figures">${wanted.inputs.length} and ${wanted.outputs.length}</span></summary>
+      <summary>Inputs and outputs <span class="quiet">${wanted.inputs.length} and ${wanted.outputs.length}</span></summary>
       ${this.side(wanted, 'inputs', choice)} ${this.side(wanted, 'outputs', choice)}
       <p class="table-tools"><button type="button" class="plain" @click=${() => this.ask({ ok: true, value: undefined })}>Remove the whole table</button></p>
     </details>`;

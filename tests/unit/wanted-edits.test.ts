@@ -1,0 +1,161 @@
+/** Edits of the wanted table: columns added, moved and taken out, cells and rules, and the bytes that follow on a bench. */
+import { readFileSync } from 'node:fs';
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { rowAt } from '../../client/table/read-out.ts';
+import { takeText } from '../../client/table/take-text.ts';
+import type { Plan, PlanWanted } from '../../shared/plan.ts';
+import { readPlan } from '../../shared/read-plan.ts';
+import { apply, invert } from '../../sim-core/bench/changes.ts';
+import { addInput, addOutput, changeLine, moveLine, removeLine, withWantedRules } from '../../sim-core/bench/edits/wanted.ts';
+import { bytesOfRows, rowsOfBytes } from '../../sim-core/bench/memory-rows.ts';
+import { tablePins } from '../../sim-core/findings/table-pins.ts';
+import { addressOf } from '../../sim-core/logic/pin-map.ts';
+import type { Outcome } from '../../sim-core/outcome.ts';
+import { startTable } from '../../sim-core/plan/start-table.ts';
+import { storedTable, storeTable } from '../../sim-core/plan/store-table.ts';
+import { buildCircuit } from '../../sim-core/run/circuit.ts';
+
+const value = <T>(o: Outcome<T>): T => {
+  if (!o.ok) throw new Error(o.failure.says);
+  return o.value;
+};
+const says = (o: Outcome<unknown>): string => (o.ok ? 'done' : o.failure.says);
+
+const line = (letter: string, count: number, pin: string) =>
+  Array.from({ length: count }, (_, i) => ({ name: `${letter}${i}`, pin: `U1.${pin}${i}` }));
+const anyTable = fc
+  .record({ inputs: fc.integer({ min: 1, max: 5 }), outputs: fc.integer({ min: 1, max: 8 }) })
+  .chain(({ inputs, outputs }) => {
+    const words = fc.array(fc.integer({ min: 0, max: 2 ** outputs - 1 }), { minLength: 2 ** inputs, maxLength: 2 ** inputs });
+    return fc.record({ rows: words, free: words }).map(
+      ({ rows, free }): PlanWanted => ({
+        inputs: line('i', inputs, 'A'),
+        outputs: line('o', outputs, 'D'),
+        rules: [],
+        rows: rows.map((w, r) => w & ~(free[r] ?? 0)),
+        free,
+      }),
+    );
+  });
+
+/** What an output is for named inputs: 0, 1 or x. */
+function cell(w: PlanWanted, at: Readonly<Record<string, number>>, output: string): string {
+  const row = w.inputs.reduce((r, { name }, i) => r | ((at[name] ?? 0) << i), 0);
+  const bit = w.outputs.findIndex((o) => o.name === output);
+  if (((w.free?.[row] ?? 0) >> bit) & 1) return 'x';
+  return String((w.rows[row]! >> bit) & 1);
+}
+const settings = (w: PlanWanted) =>
+  w.rows.map((_, row) => Object.fromEntries(w.inputs.map(({ name }, i) => [name, (row >> i) & 1])) as Record<string, number>);
+
+describe('whatever is done to the columns', () => {
+  test('a column that is moved means what it meant', () => {
+    fc.assert(
+      fc.property(anyTable, fc.nat(), fc.nat(), fc.boolean(), (w, a, b, isInput) => {
+        const side = isInput ? 'inputs' : 'outputs';
+        const [from, to] = [a % w[side].length, b % w[side].length];
+        const next = value(moveLine(w, side, from, to));
+        for (const at of settings(w)) for (const { name } of w.outputs) expect(cell(next, at, name)).toBe(cell(w, at, name));
+        expect(value(moveLine(next, side, to, from)).rows).toEqual(w.rows);
+      }),
+      { numRuns: 200 },
+    );
+  });
+
+  test('a column that is added and taken out again leaves the table as it was', () => {
+    fc.assert(
+      fc.property(anyTable, (w) => {
+        const withIn = value(addInput(w, { name: 'new', pin: 'U1.A9' }));
+        for (const at of settings(withIn)) for (const { name } of w.outputs) expect(cell(withIn, at, name)).toBe(cell(w, at, name));
+        expect(value(removeLine(withIn, 'inputs', w.inputs.length)).rows).toEqual(w.rows);
+        if (w.outputs.length === 16) return;
+        const withOut = value(addOutput(w, { name: 'new', pin: 'U1.D9' }));
+        for (const at of settings(w)) expect(cell(withOut, at, 'new')).toBe('x');
+        expect(value(removeLine(withOut, 'outputs', w.outputs.length)).rows).toEqual(w.rows);
+      }),
+      { numRuns: 200 },
+    );
+  });
+});
+
+const two: PlanWanted = { inputs: line('A', 2, 'A'), outputs: line('F', 1, 'D'), rules: [], rows: [0, 0, 0, 0] };
+
+test('names alike, the last column and a circle are refused in a sentence', () => {
+  expect(says(changeLine(two, 'inputs', 1, { name: 'A0', pin: 'U1.A1' }))).toBe('Two inputs are called A0: numbers 1 and 2. Rename one.');
+  expect(says(removeLine(two, 'outputs', 0))).toBe('A table has at least one output. Rename this one, or remove the whole table.');
+  expect(says(withWantedRules(two, 'F0 = not F0'))).toMatch(/runs in a circle/);
+});
+
+test('rules speak of a renamed column by its new name, quoted where it needs to be', () => {
+  const ruled = value(withWantedRules(two, "F0 = A0 & A1'\n# A0 stays in a comment"));
+  const renamed = value(changeLine(ruled, 'inputs', 0, { name: 'too hot', pin: 'U1.A0' }));
+  expect(renamed.expressions?.[0]).toBe('F0 = "too hot" & A1\'');
+  expect(value(withWantedRules(renamed, renamed.expressions?.join('\n') ?? '')).rows).toEqual(ruled.rows);
+});
+
+describe('text from a spreadsheet', () => {
+  const pins = { inputs: line('', 4, 'A').map((l) => l.pin), outputs: line('', 4, 'D').map((l) => l.pin) };
+  const at = { row: 1, output: 0 };
+  test('as a block goes where the cursor is, and is refused where it does not fit', () => {
+    expect(value(takeText(two, '1\nX\n', at, pins))).toMatchObject({ rows: [0, 1, 0, 0], free: [0, 0, 1, 0] });
+    expect(says(takeText(two, '1\t0', at, pins))).toMatch(/^The block is 2 cells wide, and from here 1 fit\./);
+    expect(says(takeText(two, '1\n1\n1\n1', at, pins))).toMatch(/^The block has 4 rows, and from row 1 on there are 3\./);
+  });
+  test('under other names makes another table on the pins that there are', () => {
+    const next = value(takeText(two, 'B,A,,S\n0,0,,0\n0,1,,1\n1,0,,1\n1,1,,0\n', at, pins));
+    expect(next.inputs).toEqual([
+      { name: 'A', pin: 'U1.A0' },
+      { name: 'B', pin: 'U1.A1' },
+    ]);
+    expect(next).toMatchObject({ outputs: [{ name: 'S', pin: 'U1.D0' }], rows: [0, 1, 1, 0] });
+    expect(says(takeText(two, 'A1,A0,,G\n0,0,,1\n', at, pins))).toMatch(/the table has no column G/);
+  });
+});
+
+describe('on the greenhouse bench', () => {
+  const plan = JSON.parse(readFileSync('shared/demos/greenhouse.plan.json', 'utf8')) as Plan;
+  const pins = (p: Plan) => tablePins(value(buildCircuit(p, 'typical')));
+  test('a table begins with the five switches and the eight lamps', () => {
+    const { wanted: _, ...bare } = plan;
+    const begun = value(startTable(bare));
+    expect(begun.inputs.map((i) => i.pin)).toEqual(plan.wanted!.inputs.map((i) => i.pin));
+    expect(begun.outputs.map((o) => [o.name, o.pin])).toEqual(plan.wanted!.outputs.map((o) => [o.name, o.pin]));
+    expect(readPlan(JSON.stringify({ ...plan, wanted: begun })).ok).toBe(true);
+  });
+
+  test('any table is stored in one act, with outputs of either sense, and reads back as wanted', () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.integer({ min: 0, max: 255 }), { minLength: 32, maxLength: 32 }),
+        fc.integer({ min: 0, max: 255 }),
+        (rows, low) => {
+          const outputs = plan.wanted!.outputs.map((o, i) => ((low >> i) & 1 ? { ...o, activeLow: true as const } : o));
+          const asked: Plan = { ...plan, wanted: { ...plan.wanted!, outputs, rows } };
+          const change = value(storeTable(asked, pins(asked)));
+          const stored = apply(asked, change);
+          expect([...storedTable(stored.wanted!, stored.memories, pins(stored))!.values]).toEqual(rows);
+          expect(bytesOfRows(stored.memories.U1, 2048)[13]).toBe(rows[13]! ^ low);
+          expect(apply(stored, invert(change))).toEqual(asked);
+        },
+      ),
+      { numRuns: 20 },
+    );
+  });
+
+  test('a row finds its address and an address its row', () => {
+    const [u1] = pins(plan);
+    for (let row = 0; row < 32; row++) expect(rowAt(u1, addressOf(u1!, row))).toBe(row);
+    expect(rowAt(u1, 1024)).toBeUndefined();
+  });
+});
+
+test('bytes are written down in rows and come back, whatever they are', () => {
+  fc.assert(
+    fc.property(fc.uint8Array({ minLength: 64, maxLength: 64 }), (bytes) => {
+      expect(bytesOfRows(rowsOfBytes(bytes), 64)).toEqual(bytes);
+    }),
+  );
+  // what a plan keeps past the last address stays
+  expect(rowsOfBytes(new Uint8Array(32).fill(0xff), { '010': '00'.repeat(20) })).toEqual({ '020': '00'.repeat(4) });
+});
