@@ -7,7 +7,7 @@ import type { ChipSpec, PartKind } from '../parts/part.ts';
 import { resistor } from '../parts/resistor.ts';
 import { chipOf, sheetOf } from './chip-sheet.ts';
 import { bridge, type Draft, finish, newDraft, type Row, railBeside, type Seated, tap, tie } from './draft.ts';
-import { handsOn, putEnable, putInputs, putWriter } from './hands.ts';
+import { handsOn, POLES, putEnable, putInputs, putWriter } from './hands.ts';
 import { putBuffer, putLoads, type Source } from './loads.ts';
 import { bareMemory, power } from './sections.ts';
 import { limitFor, pullDownFor, seriesFor } from './sizes.ts';
@@ -99,7 +99,7 @@ function compose(wish: Wish, chosen: Chosen): Plan {
     pullDown,
   );
   const poles: Record<string, boolean[]> = { [supply]: [false] };
-  for (const id of switches) poles[id] = wish.inputs.map(() => false);
+  for (const [k, id] of switches.entries()) poles[id] = wish.inputs.slice(POLES * k, POLES * (k + 1)).map(() => false);
   if (network) {
     for (const id of putEnable(draft, bench, rowsOf('/OE'), pullDown)) poles[id] = [false];
     for (const [m, { memory }] of seated.entries()) {

@@ -17,7 +17,7 @@ interface Pole {
 }
 
 /** Most poles in one switch. */
-const POLES = 12;
+export const POLES = 12;
 /** Rows that a write network takes, the name of its resistor included. */
 const WRITER_ROWS = 9;
 

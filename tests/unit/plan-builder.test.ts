@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
+import { readPlan } from '../../shared/read-plan.ts';
 import {
   buildPlan,
   marginsOf,
@@ -109,6 +110,24 @@ describe('the plan builder', { timeout: 60_000 }, () => {
       }),
       { numRuns: 5 },
     );
+  });
+
+  test('makes a plan that opens also where its inputs take more than one switch', () => {
+    const inputs = Array.from({ length: 13 }, (_, i) => `in ${i}`);
+    const rows = Array.from({ length: 2 ** 13 }, (_, r) => r & 1);
+    const plan = built({
+      title: 'Long',
+      inputs,
+      outputs: [{ name: 'odd' }],
+      rows,
+      memory: 'eeprom-8kx8',
+      byHand: false,
+      show: 'lamps',
+      buffered: true,
+      amps: 4e-3,
+    });
+    const read = readPlan(JSON.stringify(plan));
+    expect(read.ok ? 'opens' : read.failure.says).toBe('opens');
   });
 
   test('leaves nothing that does harm or does not work', () => {
