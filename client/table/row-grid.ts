@@ -1,6 +1,7 @@
 /** The rows of the table: only those in sight are built, and cells are filled by clicks, by keys, and by what is pasted. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
+import { repeat } from 'lit/directives/repeat.js';
 import { type Cell, type CellChange, cellAt } from '../core.ts';
 import { type Columns, offShown, offStored } from './columns.ts';
 import { gridKey, type Spot, turned } from './grid-keys.ts';
@@ -53,6 +54,10 @@ export class RowGrid extends LitElement {
     this.height = Number.parseFloat(getComputedStyle(this).getPropertyValue('--row-px')) || 28;
     this.first = Math.max(0, Math.floor(scroller.scrollTop / this.height) - MORE);
     this.inSight = Math.ceil(scroller.clientHeight / this.height) + 2 * MORE;
+    // a row that has the focus and is about to be taken away leaves it to the grid
+    const focused = document.activeElement?.closest('tr');
+    const row = focused && this.contains(focused) ? Number(focused.dataset.row) : Number.NaN;
+    if (row < this.first || row >= this.first + this.inSight) scroller.focus({ preventScroll: true });
   }
 
   /** Brings a row into sight and the cursor to it. */
@@ -227,7 +232,11 @@ export class RowGrid extends LitElement {
         </thead>
         <tbody @click=${this.press}>
           <tr role="presentation" aria-hidden="true" style="height:${first * this.height}px"></tr>
-          ${built.map((row) => this.row(columns, row))}
+          ${repeat(
+            built,
+            (row) => row,
+            (row) => this.row(columns, row),
+          )}
           <tr role="presentation" aria-hidden="true" style="height:${(rows - last) * this.height}px"></tr>
         </tbody>
       </table>
