@@ -24,7 +24,7 @@ export function polesAt(card: MemoryCard, start: Plan['hands'], k: number): read
 }
 
 /** The byte at an address of a memory's contents; erased where nothing is named. */
-export function byteIn(image: Plan['memories'][string] | undefined, address: number): number {
+function byteIn(image: Plan['memories'][string] | undefined, address: number): number {
   for (const [start, bytes] of Object.entries(image ?? {})) {
     const at = (address - Number.parseInt(start, 16)) * 2;
     if (at >= 0 && at < bytes.length) return Number.parseInt(bytes.slice(at, at + 2), 16);

@@ -1,6 +1,6 @@
 /** Measurements of the build sheet: what the meter must show before chips go in, and then the chips. */
 import { html, nothing } from 'lit';
-import { type PowerCheck, siFormat, type WiringSection } from '../core.ts';
+import { keepsLimits, type PowerCheck, siFormat, type WiringSection } from '../core.ts';
 import { wiringTable } from './wiring-tables.ts';
 
 const WHEN: Readonly<Record<PowerCheck['when'], string>> = {
@@ -26,7 +26,7 @@ const table = (when: PowerCheck['when'], checks: readonly PowerCheck[]) =>
         <thead><tr><th scope="col">ok</th><th scope="col">red lead</th><th scope="col">black lead</th><th scope="col">expected</th><th scope="col">good if</th><th scope="col">read</th><th scope="col">what for</th></tr></thead>
         <tbody>${checks.map(
           (c) => html`<tr><td><span class="box"></span></td><td><code>${c.red}</code></td><td><code>${c.black}</code></td>
-            <td>${c.expects === undefined ? 'open' : small(c.expects, c.unit)}</td><td>${limits(c)}</td><td><span class="blank"></span></td><td>${c.says}</td></tr>`,
+            <td>${c.expects === undefined ? 'open' : small(c.expects, c.unit)}</td><td>${limits(c)}</td><td><span class="blank"></span></td><td>${c.says}${keepsLimits(c) ? nothing : html` <strong>Not as drawn here: mend the plan first.</strong>`}</td></tr>`,
         )}</tbody>
       </table>`;
 

@@ -10,7 +10,7 @@ export type EndOfLead =
   | { readonly is: 'part'; readonly part: string; readonly label?: string }
   | { readonly is: 'row' };
 
-export function sayEnd(end: EndOfLead): string {
+function sayEnd(end: EndOfLead): string {
   switch (end.is) {
     case 'rail':
       return end.sign === '+' ? 'plus rail' : 'minus rail';
