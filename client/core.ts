@@ -29,6 +29,7 @@ export { holesOfPart, type Layout, layOut } from '../sim-core/bench/layout.ts';
 export { byteAt, rowsOfBytes } from '../sim-core/bench/memory-rows.ts';
 export { findNets, type Nets } from '../sim-core/bench/nets.ts';
 export { type Hole, holeAt, holeName, holeSpot, holesOf, isRailHole, readHole, stripOf } from '../sim-core/bench/points.ts';
+export { rebase } from '../sim-core/bench/rebase.ts';
 export { replacing, storing } from '../sim-core/bench/storing.ts';
 export { type Ref, SEVERITIES, type Severity } from '../sim-core/findings/finding.ts';
 export type { MemoryPins } from '../sim-core/findings/table-pins.ts';

@@ -1,55 +1,129 @@
-/** Edits on their way to the worker, one at a time, and the history of those that were made. */
-import { after, type Change, changeOf, type History, NO_HISTORY, type Step } from './core.ts';
+/**
+ * Edits are made on the page at once, and by the worker one after the other: what is shown is the worker's bench with all edits on top that it has not
+ * answered yet. An answer that differs, a refusal, and whatever else the worker tells of its bench goes underneath, and the edits are laid on it anew.
+ */
+import type { Plan } from '../shared/plan.ts';
+import { after, apply, type Change, changeOf, type History, type Outcome, rebase, type Step } from './core.ts';
 
-export interface Edits {
+/** A plan, and what was done to it. */
+interface Made {
+  readonly plan: Plan;
   readonly history: History;
-  /** steps that are asked for while another one is under way wait their turn */
-  ask(step: Step): void;
-  /** the one under way has been made, in this form */
-  made(change: Change): void;
-  refused(): void;
-  /** another bench has been asked for: what waits was meant for this one */
-  drop(): void;
-  /** another bench stands, with this behind it */
-  begin(history: History): void;
 }
 
-export function makeEdits(send: (change: Change) => void): Edits {
-  let history = NO_HISTORY;
-  let waiting: readonly Step[] = [];
-  let underWay: Step | undefined;
-  const next = () => {
-    while (underWay === undefined && waiting.length > 0) {
-      const [step, ...others] = waiting;
-      waiting = others;
-      const change = step && changeOf(history, step);
-      if (!change) continue;
-      underWay = step;
-      send(change);
+export interface Edits {
+  /** with all edits that are under way; undefined before the first bench */
+  readonly shown: Made | undefined;
+  /** are there edits that the worker has not answered? */
+  readonly waiting: boolean;
+  /** Makes it at once, or says why it cannot be; nothing to take back is no failure. */
+  ask(step: Step): Outcome<void>;
+  /** the worker has made the first of those under way, in this form */
+  made(change: Change, plan: Plan): void;
+  /** the worker could not make it */
+  refused(): void;
+  /** the worker's bench has changed by itself */
+  became(change: (plan: Plan) => Plan): void;
+  /** another bench stands */
+  begin(made: Made): void;
+  /** another bench has been asked for: what waits was meant for this one */
+  drop(): void;
+}
+
+/** fits: can this plan stand? send: asks the worker. */
+export function makeEdits(fits: (plan: Plan) => Outcome<unknown>, send: (change: Change) => void): Edits {
+  let certain: Made | undefined;
+  let shown: Made | undefined;
+  /** oldest first; the first is at the worker */
+  let steps: readonly Step[] = [];
+
+  const ahead = (now: Made, step: Step): Outcome<Made> => {
+    const change = changeOf(now.history, step);
+    if (!change) return { ok: true, value: now };
+    const made = rebase(now.plan, change);
+    const plan = apply(now.plan, made);
+    const stands = fits(plan);
+    return stands.ok ? { ok: true, value: { plan, history: after(now.history, step, made) } } : stands;
+  };
+  const layAnew = () => {
+    shown = steps.reduce((now: Made | undefined, step) => {
+      const next = now && ahead(now, step);
+      return next?.ok ? next.value : now;
+    }, certain);
+  };
+  const sendFirst = () => {
+    while (certain && steps.length > 0) {
+      const [step, ...others] = steps;
+      const change = step && changeOf(certain.history, step);
+      if (change) {
+        send(change);
+        return;
+      }
+      steps = others;
     }
   };
+  const answered = () => {
+    steps = steps.slice(1);
+    layAnew();
+    sendFirst();
+  };
+
   return {
-    get history() {
-      return history;
+    get shown() {
+      return shown;
+    },
+    get waiting() {
+      return steps.length > 0;
     },
     ask(step) {
-      waiting = [...waiting, step];
-      next();
+      if (!shown) return { ok: true, value: undefined };
+      const next = ahead(shown, step);
+      if (!next.ok) return next;
+      if (next.value !== shown) {
+        shown = next.value;
+        steps = [...steps, step];
+        if (steps.length === 1) sendFirst();
+      }
+      return { ok: true, value: undefined };
     },
-    made(change) {
-      if (underWay) history = after(history, underWay, change);
-      underWay = undefined;
-      next();
+    made(change, plan) {
+      const [step] = steps;
+      if (certain && step) certain = { plan: sameWhereAlike(plan, shown?.plan), history: after(certain.history, step, change) };
+      answered();
     },
-    refused() {
-      underWay = undefined;
-      next();
+    refused: answered,
+    became(change) {
+      if (!certain) return;
+      certain = { ...certain, plan: sameWhereAlike(change(certain.plan), shown?.plan) };
+      layAnew();
+    },
+    begin(made) {
+      [certain, shown, steps] = [made, made, []];
     },
     drop() {
-      waiting = [];
-    },
-    begin(before) {
-      [history, waiting, underWay] = [before, [], undefined];
+      steps = steps.slice(0, 1);
+      layAnew();
     },
   };
+}
+
+/** What came from the worker as a copy, with the page's own objects where they say the same: what has not changed is then known at sight. */
+function sameWhereAlike(plan: Plan, before: Plan | undefined): Plan {
+  if (!before) return plan;
+  return {
+    ...plan,
+    boards: alike(plan.boards, before.boards),
+    parts: alike(plan.parts, before.parts),
+    leads: alike(plan.leads, before.leads),
+    meters: alike(plan.meters, before.meters),
+  };
+}
+
+function alike<T extends { readonly id: string }>(now: T[], before: T[]): T[] {
+  const was = new Map(before.map((x) => [x.id, x]));
+  const list = now.map((x) => {
+    const old = was.get(x.id);
+    return old && (old === x || JSON.stringify(old) === JSON.stringify(x)) ? old : x;
+  });
+  return list.length === before.length && list.every((x, i) => x === before[i]) ? before : list;
 }

@@ -1,8 +1,18 @@
 /** The page's side of the live bench: what stands, what it reads, what was said of it; and the few things that can be asked of it. */
 import type { Plan } from '../shared/plan.ts';
-import { type Act, type Change, type Failure, type History, type MemoryPins, NO_HISTORY, type Readings, type WriteReport } from './core.ts';
+import {
+  type Act,
+  type Change,
+  type Failure,
+  type History,
+  type MemoryPins,
+  NO_HISTORY,
+  type Readings,
+  type Step,
+  type WriteReport,
+} from './core.ts';
 import { makeEdits } from './edits.ts';
-import { type Standing, stand } from './standing.ts';
+import { layoutOf, type Standing, stand } from './standing.ts';
 import { makeRecordings } from './strip/recordings.ts';
 import { makeMailbox, takeOut } from './worker/mailbox.ts';
 import type { Ask, SaidFinding, SaidWhy, Tell } from './worker/protocol.ts';
@@ -39,8 +49,6 @@ export class Session {
   standing: Standing | undefined;
   readings: Readings | undefined;
   findings: readonly SaidFinding[] = [];
-  /** what the memories hold now */
-  memories: Plan['memories'] = {};
   /** what the pins of the memories did around their last writes and reads */
   readonly recordings = makeRecordings((parts) => this.ask({ ask: 'watch', parts }));
   /** memories that hold a part of the wanted table, with what is on their pins */
@@ -65,11 +73,11 @@ export class Session {
     history: new Set(),
     changed: new Set(),
   };
-  private readonly edits = makeEdits((change) => this.ask({ ask: 'edit', change }));
+  private readonly edits = makeEdits(layoutOf, (change) => this.ask({ ask: 'edit', change }));
   /** benches that are about to stand, in order */
   private opening: readonly Opening[] = [];
-  private hands: Plan['hands'] = {};
-  private cells: Plan['cells'];
+  /** how often the worker has told of a bench: readings of an earlier one have other nets */
+  private edition = 0;
 
   private readonly box = makeMailbox();
   /** of the readings that were drawn last */
@@ -103,19 +111,20 @@ export class Session {
   }
   /** One gesture, one change, one undo. What the bench does goes on. */
   edit(change: Change) {
-    this.touchedAt = performance.now();
-    this.edits.ask(change);
+    this.step(change);
   }
   undo() {
-    this.touchedAt = performance.now();
-    this.edits.ask('undo');
+    this.step('undo');
   }
   redo() {
-    this.touchedAt = performance.now();
-    this.edits.ask('redo');
+    this.step('redo');
   }
   get history(): History {
-    return this.edits.history;
+    return this.edits.shown?.history ?? NO_HISTORY;
+  }
+  /** what the memories hold now */
+  get memories(): Plan['memories'] {
+    return this.plan?.memories ?? {};
   }
   /** undefined: no lamp is asked about any more */
   why(lamp: string | undefined) {
@@ -123,12 +132,40 @@ export class Session {
   }
   /** the plan as it stands now, bytes written and switches set included */
   get plan(): Plan | undefined {
-    if (!this.standing) return undefined;
-    const { cells: _, ...plan } = this.standing.plan;
-    return { ...plan, memories: this.memories, ...(this.cells ? { cells: this.cells } : {}), hands: this.hands };
+    return this.edits.shown?.plan;
   }
   refuse(failure: Failure) {
     this.say('refused', failure);
+  }
+
+  /** Shown at once; the worker follows. */
+  private step(step: Step) {
+    this.touchedAt = performance.now();
+    const { history } = this;
+    const done = this.edits.ask(step);
+    const { plan } = this;
+    if (!done.ok) this.say('refused', done.failure);
+    if (!plan || this.history === history) return;
+    this.show(plan);
+    this.say('changed', plan);
+  }
+
+  /** The bench is shown as the edits have left it. */
+  private follow() {
+    const { plan, standing: before } = this;
+    if (!plan || !before) return;
+    if (isSame(before.plan, plan)) this.standing = { ...before, plan };
+    else this.show(plan);
+    this.say('changed', plan);
+  }
+
+  private show(plan: Plan) {
+    const before = this.standing;
+    const now = stand(plan, before);
+    this.standing = now;
+    this.recordings.stand(now);
+    this.say('standing', now);
+    this.say('history', this.history);
   }
 
   private ask(message: Ask) {
@@ -161,12 +198,12 @@ export class Session {
 
   private lookIntoBox() {
     const found = this.box && takeOut(this.box, this.number);
-    if (found) this.draw(found.number, found.readings);
+    if (found) this.draw(found);
   }
 
   /** Readings come by two ways; each is drawn once. */
-  private draw(number: number, readings: Readings) {
-    if (number <= this.number) return;
+  private draw({ number, edition, readings }: { readonly number: number; readonly edition: number; readonly readings: Readings }) {
+    if (number <= this.number || edition !== this.edition || this.edits.waiting) return;
     this.number = number;
     this.readings = readings;
     this.say('readings', readings);
@@ -176,14 +213,14 @@ export class Session {
   private hear(message: Tell) {
     switch (message.tell) {
       case 'readings':
-        this.draw(message.number, message.readings);
+        this.draw(message);
         break;
       case 'standing':
         this.stand(message.plan, message.after);
         break;
       case 'hands':
-        this.hands = message.hands;
-        this.sayChanged();
+        this.edits.became((plan) => ({ ...plan, hands: message.hands }));
+        this.follow();
         break;
       case 'pace':
         this.pace = message.pace;
@@ -194,17 +231,23 @@ export class Session {
         this.say('findings', message.findings);
         break;
       case 'written':
-        this.memories = message.memories;
-        this.cells = message.cells;
+        this.edits.became(({ cells: _, ...plan }) => ({
+          ...plan,
+          memories: message.memories,
+          ...(message.cells ? { cells: message.cells } : {}),
+        }));
         this.writes = message.reports;
         this.say('written', message.reports);
-        this.sayChanged();
+        this.follow();
         break;
       case 'why':
         this.say('why', message.why);
         break;
       case 'refused':
-        if (message.asked === 'edit') this.edits.refused();
+        if (message.asked === 'edit') {
+          this.edits.refused();
+          this.follow();
+        }
         if (message.asked === 'open') this.opens()?.stands(false);
         this.say('refused', message.failure);
         break;
@@ -218,20 +261,18 @@ export class Session {
   }
 
   private stand(plan: Plan, after: Extract<Tell, { tell: 'standing' }>['after']) {
-    this.standing = stand(plan, this.standing);
-    this.memories = plan.memories;
-    this.cells = plan.cells;
-    this.hands = plan.hands;
+    this.edition += 1;
     if (after === 'open') {
       this.writes = [];
       const opening = this.opens();
-      this.edits.begin(opening?.history ?? NO_HISTORY);
+      this.edits.begin({ plan, history: opening?.history ?? NO_HISTORY });
+      this.show(plan);
       opening?.stands(true);
-    } else if (after !== 'wear') this.edits.made(after.made);
-    this.recordings.stand(this.standing);
-    this.say('standing', this.standing);
-    if (after !== 'wear') this.say('history', this.history);
-    if (after !== 'open') this.sayChanged();
+    } else {
+      if (after === 'wear') this.edits.became(() => plan);
+      else this.edits.made(after.made, plan);
+      this.follow();
+    }
   }
 
   /** the first of those that are about to stand, taken off */
@@ -240,8 +281,13 @@ export class Session {
     this.opening = others;
     return first;
   }
-
-  private sayChanged() {
-    if (this.plan) this.say('changed', this.plan);
-  }
 }
+
+/** Nothing that is drawn or written of it differs: only where switches stand, what memories hold, and how worn they are. */
+const isSame = (a: Plan, b: Plan): boolean =>
+  a.boards === b.boards &&
+  a.parts === b.parts &&
+  a.leads === b.leads &&
+  a.meters === b.meters &&
+  a.title === b.title &&
+  JSON.stringify([a.wanted, a.notes]) === JSON.stringify([b.wanted, b.notes]);

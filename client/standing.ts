@@ -78,13 +78,17 @@ export interface Standing {
 /** The worker has checked the plan already, so a plan that cannot be laid out here is a bug of ours. */
 export function stand(plan: Plan, before?: Standing): Standing {
   // meters, hands, memories and damage may change without anything being drawn anew
-  if (before && wiring(before.plan) === wiring(plan)) return { ...before, plan };
-  const layout = value(layOut(plan, kinds.shapeOf));
+  if (before && isWiredAlike(before.plan, plan)) return { ...before, plan };
+  const layout = value(layoutOf(plan));
   const nets = findNets(layout);
   const netOfStrip = (strip: string) => nets.ofStrip.get(strip)?.index ?? -1;
   const netOfLeg = new Map(layout.legs.map((l) => [`${l.part.id}.${l.pin}`, netOfStrip(l.strip)]));
-  const bare = plan.parts.map((part) => bareSpecimen(part, layout, netOfLeg));
-  const specimens = bare.map((s) => ({ ...s, contacts: s.contacts.map((c) => nameContact(c, s, plan, bare, netOfLeg)) }));
+  const holes = new Map<string, Map<string, Hole | undefined>>();
+  for (const { part, pin, hole } of layout.legs) holes.set(part.id, (holes.get(part.id) ?? new Map()).set(pin, hole));
+  const bare = plan.parts.map((part) => bareSpecimen(part, holes.get(part.id), netOfLeg));
+  const specimens = bare.map((s) =>
+    s.contacts.length === 0 ? s : { ...s, contacts: s.contacts.map((c) => nameContact(c, s, plan, bare, netOfLeg)) },
+  );
   return {
     plan,
     layout,
@@ -97,6 +101,18 @@ export function stand(plan: Plan, before?: Standing): Standing {
     volts: Math.max(0, ...bare.map((s) => s.supply?.volts ?? 0)) || 5,
   };
 }
+
+const layouts = new WeakMap<Plan, Outcome<Layout>>();
+
+/** Where everything of a plan is, or what cannot be where it says; found once for the same plan. */
+export function layoutOf(plan: Plan): Outcome<Layout> {
+  const layout = layouts.get(plan) ?? layOut(plan, kinds.shapeOf);
+  layouts.set(plan, layout);
+  return layout;
+}
+
+const isWiredAlike = (a: Plan, b: Plan): boolean =>
+  (a.boards === b.boards && a.parts === b.parts && a.leads === b.leads && a.wanted === b.wanted) || wiring(a) === wiring(b);
 
 const wiring = ({ boards, parts, leads, wanted }: Plan): string =>
   JSON.stringify([boards, parts.map(({ damaged: _, ...whole }) => whole), leads, wanted]);
@@ -112,8 +128,24 @@ function kindOf(part: PlanPart): PartKind {
   return kind;
 }
 
-/** A part asked to wire itself to a listener that only takes notes. */
-function bareSpecimen(part: PlanPart, layout: Layout, netOfLeg: ReadonlyMap<string, number>): Specimen {
+/** What a part is whatever it stands in. */
+interface Anatomy {
+  readonly kind: PartKind;
+  readonly params: Params;
+  readonly pins: readonly Pin[];
+  readonly contacts: readonly StandingContact[];
+  readonly lamps: readonly StandingLamp[];
+  readonly isChip: boolean;
+  readonly word?: NonNullable<Specimen['word']>;
+  readonly supply?: NonNullable<Specimen['supply']>;
+}
+
+const known = new WeakMap<PlanPart, Anatomy>();
+
+/** A part asked to wire itself to a listener that only takes notes; once for the same line of a plan. */
+function anatomyOf(part: PlanPart): Anatomy {
+  const before = known.get(part);
+  if (before) return before;
   const kind = kindOf(part);
   const params = value(readParams(kind, part));
   const contacts: StandingContact[] = [];
@@ -144,12 +176,31 @@ function bareSpecimen(part: PlanPart, layout: Layout, netOfLeg: ReadonlyMap<stri
     },
     params,
   );
-  const holes = new Map(layout.legs.filter((l) => l.part.id === part.id).map((l) => [l.pin, l.hole]));
-  const legs = kind.pins(params).map((pin): StandingLeg => {
-    const hole = holes.get(pin.pin);
+  const anatomy: Anatomy = {
+    kind,
+    params,
+    pins: kind.pins(params),
+    contacts,
+    lamps,
+    isChip,
+    ...(word ? { word } : {}),
+    ...(supply ? { supply } : {}),
+  };
+  known.set(part, anatomy);
+  return anatomy;
+}
+
+function bareSpecimen(
+  part: PlanPart,
+  holes: ReadonlyMap<string, Hole | undefined> | undefined,
+  netOfLeg: ReadonlyMap<string, number>,
+): Specimen {
+  const { pins, ...anatomy } = anatomyOf(part);
+  const legs = pins.map((pin): StandingLeg => {
+    const hole = holes?.get(pin.pin);
     return { pin, net: netOfLeg.get(`${part.id}.${pin.pin}`) ?? -1, ...(hole ? { hole } : {}) };
   });
-  return { part, kind, params, legs, contacts, lamps, isChip, ...(word ? { word } : {}), ...(supply ? { supply } : {}) };
+  return { part, ...anatomy, legs };
 }
 
 /** A pole carries the name of the wanted line that one of its two sides is joined to. */

@@ -2,12 +2,10 @@
 import type { Plan, PlanPart } from '../../shared/plan.ts';
 import {
   addLead,
-  apply,
   type Change,
   copy,
   flip,
   type Ground,
-  groundOf,
   kinds,
   move,
   type Outcome,
@@ -43,17 +41,9 @@ export class Builder {
   leadColour: string = 'green';
   private clip: Plan | undefined;
   private readonly ears = new Set<Ear>();
-  /** edits that the worker has not answered yet, oldest first */
-  private underWay: readonly Change[] = [];
 
   constructor(readonly session: Session) {
-    const answered = () => {
-      this.underWay = this.underWay.slice(1);
-    };
-    session.on('refused', answered);
     session.on('standing', ({ plan }) => {
-      answered();
-      if (this.underWay.length > 0) return;
       const there = new Set([...plan.parts, ...plan.leads].map((x) => x.id));
       if ([...this.selection].every((id) => there.has(id))) return;
       this.select([...this.selection].filter((id) => there.has(id)));
@@ -68,13 +58,10 @@ export class Builder {
     for (const ear of this.ears) ear();
   }
 
-  /** The bench as it will stand when all edits that are under way are made, with bytes written and switches set; undefined before there is one. */
+  /** The bench as it stands, with bytes written and switches set; undefined before there is one. */
   get ground(): Ground | undefined {
     const { standing, plan } = this.session;
-    if (!standing || !plan) return undefined;
-    if (this.underWay.length === 0) return { plan, layout: standing.layout, kinds };
-    const ground = groundOf(this.underWay.reduce(apply, plan), kinds);
-    return ground.ok ? ground.value : undefined;
+    return standing && plan && { plan, layout: standing.layout, kinds };
   }
 
   /** the card of what is chosen is shown; not for what has just been put down */
@@ -120,10 +107,7 @@ export class Builder {
     const { ground } = this;
     if (!ground) return { ok: false, failure: { at: '', says: 'No bench stands yet. Open a plan first.' } };
     const change = edit(ground);
-    if (change.ok && !isNothing(change.value)) {
-      this.underWay = [...this.underWay, change.value];
-      this.session.edit(change.value);
-    }
+    if (change.ok && !isNothing(change.value)) this.session.edit(change.value);
     return change;
   }
   private doPasted(edit: (ground: Ground) => Outcome<Pasted>): Outcome<Change> {

@@ -45,11 +45,11 @@ export class ThingCard extends LitElement {
 
   /** Beside the thing, where it hides least of the bench; a narrow window lays it along the bottom by its style sheet. */
   settle() {
-    const at = this.whereabouts?.();
     const card = this.firstElementChild;
-    const room = this.parentElement?.getBoundingClientRect();
     if (!(card instanceof HTMLElement)) return;
+    const at = this.whereabouts?.();
     card.hidden = at === undefined;
+    const room = at && this.parentElement?.getBoundingClientRect();
     if (!at || !room) return;
     const { thing, bench } = at;
     const [width, height] = [card.offsetWidth, card.offsetHeight];

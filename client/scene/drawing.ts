@@ -1,29 +1,26 @@
-/** The whole drawing of a standing bench: layers in their order of paint, and the one call that shows a reading. */
+/** The whole drawing of a standing bench: layers in their order of paint, and the one call that shows a reading. An edit redraws what it is about. */
 
 import type { Plan } from '../../shared/plan.ts';
 import type { LampReading, Readings } from '../core.ts';
-import { holeSpot } from '../core.ts';
 import { damageIn } from '../damage.ts';
-import { presenting } from '../look/presentation.ts';
 import { digitsSay } from '../shown.ts';
 import type { Specimen, Standing } from '../standing.ts';
 import { boardBox, drawBoard } from './board-drawing.ts';
 import { drawDamage } from './damage-mark.ts';
-import { faceFor } from './faces/catalogue.ts';
-import type { Face, Hand, Sight } from './faces/face.ts';
-import { around, type Box, holds, type Spot, union } from './geometry.ts';
-import { placeLabels, type Wish } from './labels.ts';
-import { drawLead, type LeadDrawing } from './lead-drawing.ts';
-import { type Curve, layLeads, type Run, samples } from './lead-routes.ts';
+import { type DrawnLead, drawLeads } from './drawn-leads.ts';
+import { type DrawnPart, drawParts } from './drawn-parts.ts';
+import type { Hand, Sight } from './faces/face.ts';
+import { around, type Box, union } from './geometry.ts';
+import type { LeadDrawing } from './lead-drawing.ts';
+import { makeNames, type Names, wishes } from './names.ts';
 import type { Drawn } from './picks.ts';
-import { drawPinLevels, type PinLevels } from './pin-levels.ts';
 import { rampColour, rampIndex } from './ramp.ts';
-import { el } from './svg.ts';
+import { el, layIn } from './svg.ts';
 
 export interface Drawing extends Drawn {
   readonly boards: SVGGElement;
-  /** bodies, leads, lamps, levels, labels */
-  readonly layers: readonly SVGGElement[];
+  /** bodies, leads, lamps, levels, labels: the same elements after every edit */
+  readonly layers: Layers;
   readonly box: Box;
   /** all that is drawn of a part, by id: body, what is over the leads, levels at its pins */
   readonly pieces: ReadonlyMap<string, readonly SVGElement[]>;
@@ -34,151 +31,126 @@ export interface Drawing extends Drawn {
   mark(plan: Plan): void;
   /** places the names for a view of so many pixels to the drawing unit; small names only if `near` */
   name(scale: number, near: boolean): void;
+  /** after an edit: places the names of what is new among the others */
+  nameChanged(): void;
   show(readings: Readings, dark: boolean): void;
+}
+
+interface Layers {
+  readonly bodies: SVGGElement;
+  readonly leads: SVGGElement;
+  readonly lamps: SVGGElement;
+  readonly levels: SVGGElement;
+  readonly marks: SVGGElement;
+  readonly names: Names;
+}
+
+interface Kept {
+  readonly boards: string;
+  readonly parts: ReadonlyMap<string, DrawnPart>;
+  readonly leads: ReadonlyMap<string, DrawnLead>;
 }
 
 /** Half of the place that a mark at one pin takes [pitch]. */
 const PIN_MARK = 0.4;
-/** Drawn things by id, each with what it was drawn from; what has not changed is not drawn again, and its leads keep their ways. */
-interface Kept {
-  readonly boards: string;
-  readonly faces: ReadonlyMap<string, { readonly from: string; readonly face: Face; readonly levels: PinLevels | undefined }>;
-  readonly leads: ReadonlyMap<string, { readonly from: string; readonly drawing: LeadDrawing; readonly curve: Curve }>;
-}
-
 const EMPTY: Box = { x: 0, y: 0, width: 65, height: 20 };
+
+const makeLayers = (): Layers => ({
+  bodies: el('g', { class: 'bodies' }),
+  leads: el('g', { class: 'leads' }),
+  lamps: el('g', { class: 'lamps' }),
+  levels: el('g', { class: 'all-levels', 'aria-hidden': 'true' }),
+  marks: el('g', { class: 'marks' }),
+  names: makeNames(),
+});
+
+/** From the lowest to the uppermost. */
+export const inOrder = ({ bodies, leads, lamps, levels, marks, names }: Layers): readonly SVGGElement[] => [
+  bodies,
+  leads,
+  lamps,
+  levels,
+  marks,
+  names.root,
+];
 
 export function drawBench(standing: Standing, hand: Hand, before?: Drawing): Drawing {
   const { plan } = standing;
   const boardBoxes = plan.boards.map(boardBox);
-  const whole = union(boardBoxes) ?? EMPTY;
-  const middle: Spot = [whole.x + whole.width / 2, whole.y + whole.height / 2];
-  const legSpots = new Map<string, Map<string, Spot>>();
-  const faces = new Map<string, Face>();
-  const keptFaces = new Map<string, { readonly from: string; readonly face: Face; readonly levels: PinLevels | undefined }>();
-  // what stands beside the boards comes first, so that a supply's switch is the first thing a keyboard reaches
-  const order = [...standing.specimens].sort((a, b) => Number(a.part.at !== undefined) - Number(b.part.at !== undefined));
-  const free = freeSpots(whole);
-  for (const s of order.map((o) => (o.part.at === undefined && !o.part.spot ? { ...o, part: { ...o.part, spot: free() } } : o))) {
-    const legs = new Map(s.legs.flatMap((l) => (l.hole ? [[l.pin.pin, holeSpot(l.hole)] as const] : [])));
-    const { damaged: _, ...whole } = s.part;
-    const from = JSON.stringify([whole, [...legs], s.contacts, s.lamps, s.part.at === undefined ? middle : 0]);
-    const old = before?.kept.faces.get(s.part.id);
-    const face = old?.from === from ? old.face : faceFor(s)(s, { legs, middle, hand });
-    face.body.setAttribute('data-part', s.part.id);
-    const spots = new Map([...legs, ...(face.terminals ?? [])]);
-    const levels = !s.isChip ? undefined : old?.from === from ? old.levels : drawPinLevels(s, spots, face);
-    levels?.join(s);
-    keptFaces.set(s.part.id, { from, face, levels });
-    legSpots.set(s.part.id, new Map([...legs, ...(face.terminals ?? [])]));
-    faces.set(s.part.id, face);
-  }
-  const faceOf = (s: Specimen) => faces.get(s.part.id) as Face;
-
-  const holeOf = new Map(standing.layout.ends.map((e) => [`${e.lead.id} ${e.end}`, e.hole]));
-  const runs = plan.leads.map((lead): Run => {
-    const [from, to] = (['from', 'to'] as const).map((end): Spot => {
-      const hole = holeOf.get(`${lead.id} ${end}`);
-      if (hole) return holeSpot(hole);
-      const [part = '', pin = ''] = lead[end].split('.');
-      return legSpots.get(part)?.get(pin) ?? middle;
-    });
-    return { id: lead.id, from: from ?? middle, to: to ?? middle };
-  });
   const boardsAre = JSON.stringify(plan.boards);
-  const moved = standing.specimens.filter((s) => before?.kept.faces.get(s.part.id)?.face !== faceOf(s)).map((s) => faceOf(s).box);
-  const leadFrom = new Map(runs.map((r, i) => [r.id, JSON.stringify([r.from, r.to, plan.leads[i]?.colour])]));
-  const same = new Map(
-    [...(before?.kept.boards === boardsAre ? before.kept.leads : [])].filter(
-      ([id, old]) =>
-        old.from === leadFrom.get(id) &&
-        !samples(old.curve, 16)
-          .slice(1, -1)
-          .some((spot) => moved.some((b) => holds(b, spot, 0.1))),
-    ),
-  );
-  const curves = layLeads(
-    runs,
-    standing.specimens.map((s) => ({ box: faceOf(s).box, weight: s.kind.group === 'passive' ? 0.6 : 6 })),
-    boardBoxes,
-    new Map([...same].map(([id, old]) => [id, old.curve])),
-  );
-  const leads = plan.leads.flatMap((lead) => {
-    const curve = curves.get(lead.id);
-    const net = standing.netOfLead.get(lead.id) ?? -1;
-    if (!curve) return [];
-    const drawing = same.get(lead.id)?.drawing ?? drawLead(lead, curve, net);
-    drawing.join(net);
-    return [{ id: lead.id, net, curve, drawing }];
-  });
-  const curveSpots = new Map([...curves].map(([id, c]) => [id, samples(c, 48)]));
-  const levels = standing.specimens.flatMap((s) => keptFaces.get(s.part.id)?.levels ?? []);
+  const boardsStay = before?.kept.boards === boardsAre;
+  const parts = drawParts(standing, hand, union(boardBoxes) ?? EMPTY, before?.kept.parts);
+  const leads = drawLeads(standing, parts, boardBoxes, boardsStay ? before?.kept : undefined);
+  const faces = new Map([...parts].map(([id, p]) => [id, p.face]));
   const bodies = [...faces.values()].map((f) => f.box);
-  const holes = [...legSpots.values()].flatMap((legs) => [...legs.values()].map((spot) => around([spot], 0.22)));
 
-  const labels = el('g', { class: 'labels', 'aria-hidden': 'true' });
-  const marks = el('g', { class: 'marks' });
-  const room = { bodies: [...bodies, ...holes], busy: [...curveSpots.values()].flat(), boards: boardBoxes };
+  const layers = before?.layers ?? makeLayers();
+  const drawn = [...parts.values()];
+  layIn(
+    layers.bodies,
+    drawn.map((p) => p.face.body),
+  );
+  layIn(
+    layers.leads,
+    [...leads.values()].map((l) => l.drawing.root),
+  );
+  layIn(
+    layers.lamps,
+    drawn.flatMap((p) => p.face.over ?? []),
+  );
+  layIn(
+    layers.levels,
+    drawn.flatMap((p) => p.levels?.root ?? []),
+  );
+
+  const room = () => ({
+    bodies: [...bodies, ...drawn.flatMap((p) => [...p.spots.values()].map((spot) => around([spot], 0.22)))],
+    busy: [...leads.values()].flatMap((l) => l.spots),
+    boards: boardBoxes,
+  });
   let damage: ReadonlyMap<string, string> = new Map();
-  let seen: readonly [scale: number, near: boolean] | undefined;
-  const name = (scale: number, near: boolean) => {
-    seen = [scale, near];
-    const all = wishes(standing, faces, damage).filter((w) => near || w.look !== 'part-name');
-    labels.replaceChildren(...placeLabels(all, room, scale));
-  };
-
+  let marked: string | undefined;
   let last: { readings: Readings; dark: boolean } | undefined;
   return {
-    boards: before?.kept.boards === boardsAre ? before.boards : el('g', {}, ...plan.boards.map(drawBoard)),
-    layers: [
-      el('g', { class: 'bodies' }, ...order.map((s) => faceOf(s).body)),
-      el('g', { class: 'leads' }, ...leads.map((l) => l.drawing.root)),
-      el('g', { class: 'lamps' }, ...order.flatMap((s) => faceOf(s).over ?? [])),
-      el('g', { class: 'all-levels', 'aria-hidden': 'true' }, ...levels.map((l) => l.root)),
-      marks,
-      labels,
-    ],
+    boards: before && boardsStay ? before.boards : el('g', {}, ...plan.boards.map(drawBoard)),
+    layers,
     box: union([...boardBoxes, ...bodies]) ?? EMPTY,
     faces,
-    legSpots,
-    curves: curveSpots,
+    legSpots: new Map([...parts].map(([id, p]) => [id, p.spots])),
+    curves: new Map([...leads].map(([id, l]) => [id, l.spots])),
     pieces: new Map(
-      standing.specimens.map((s) => {
-        const { body, over } = faceOf(s);
-        const own = keptFaces.get(s.part.id)?.levels;
-        return [s.part.id, [body, ...(over ? [over] : []), ...(own ? [own.root] : [])]];
-      }),
+      [...parts].map(([id, { face, levels }]) => [id, [face.body, ...(face.over ? [face.over] : []), ...(levels ? [levels.root] : [])]]),
     ),
-    leads: new Map(leads.map((l) => [l.id, l.drawing])),
-    kept: {
-      boards: boardsAre,
-      faces: keptFaces,
-      leads: new Map(leads.map((l) => [l.id, { from: leadFrom.get(l.id) ?? '', drawing: l.drawing, curve: l.curve }])),
-    },
+    leads: new Map([...leads].map(([id, l]) => [id, l.drawing])),
+    kept: { boards: boardsAre, parts, leads },
     mark(plan) {
       const now = damageIn(plan);
-      if ([...now].join() === [...damage].join()) return;
-      damage = now;
-      marks.replaceChildren(
+      const as = [...now].join();
+      if (as === marked) return;
+      [damage, marked] = [now, as];
+      if (as === '' && layers.marks.childElementCount === 0) return;
+      layers.marks.replaceChildren(
         ...standing.specimens.flatMap((s) => {
           const says = damage.get(s.part.id);
+          const box = faces.get(s.part.id)?.box;
           // lamps say it themselves
           const spoken = s.lamps.length > 0 ? undefined : `${s.part.label ?? s.part.id}, ${says}`;
-          if (!says) return [];
+          if (!says || !box) return [];
           const burnt = plan.parts.find((p) => p.id === s.part.id)?.damaged?.pins;
-          if (!burnt) return [drawDamage(faceOf(s).box, spoken)];
+          if (!burnt) return [drawDamage(box, spoken)];
           // the marks stand at the pins; the first of them speaks for all
           return s.legs
             .filter(({ pin }) => burnt.includes(pin.name))
             .map(({ pin }, i) => {
-              const spot = legSpots.get(s.part.id)?.get(pin.pin);
-              return drawDamage(spot ? around([spot], PIN_MARK) : faceOf(s).box, i === 0 ? spoken : undefined);
+              const spot = parts.get(s.part.id)?.spots.get(pin.pin);
+              return drawDamage(spot ? around([spot], PIN_MARK) : box, i === 0 ? spoken : undefined);
             });
         }),
       );
-      if (seen) name(...seen);
+      layers.names.changed(wishes(standing, faces, damage), room);
     },
-    name,
+    name: (scale, near) => layers.names.all(wishes(standing, faces, damage), room(), scale, near),
+    nameChanged: () => layers.names.changed(wishes(standing, faces, damage), room),
     show(readings, dark) {
       const dead = standing.specimens.filter((s) => damage.has(s.part.id)).flatMap((s) => s.lamps.map((l) => deadLamp(s, l.lamp)));
       const sight: Sight = {
@@ -192,16 +164,18 @@ export function drawBench(standing: Standing, hand: Hand, before?: Drawing): Dra
         supplies: new Map(readings.supplies.map((s) => [s.part, s])),
       };
       const again = last?.dark !== dark;
-      for (const { net, drawing } of leads) {
+      for (const { net, drawing } of leads.values()) {
         const now = readings.nets[net];
         if (!now) continue;
-        const before = again ? undefined : last?.readings.nets[net];
+        const was = again ? undefined : last?.readings.nets[net];
         const index = rampIndex(now.volts, standing.volts);
-        if (before && before.held === now.held && rampIndex(before.volts, standing.volts) === index) continue;
+        if (was && was.held === now.held && rampIndex(was.volts, standing.volts) === index) continue;
         drawing.show(now.held, rampColour(index, dark));
       }
-      for (const f of faces.values()) f.show?.(sight);
-      for (const l of levels) l.show(sight);
+      for (const { face, levels } of drawn) {
+        face.show?.(sight);
+        levels?.show(sight);
+      }
       last = { readings, dark };
     },
   };
@@ -209,76 +183,3 @@ export function drawBench(standing: Standing, hand: Hand, before?: Drawing): Dra
 
 /** A damaged part has no lamps that could be read. */
 const deadLamp = ({ part }: Specimen, lamp: string): LampReading => ({ lamp, part: part.id, amps: 0, volts: 0, glow: 'dark' });
-
-/** Where parts stand that are off the boards and of which the plan does not say where: in a row above them. */
-function freeSpots({ x, y }: Box): () => [number, number] {
-  let next = x + 0.5;
-  return () => {
-    const spot: [number, number] = [next, y - 5.4];
-    next += 14;
-    return spot;
-  };
-}
-
-function wishes({ specimens }: Standing, faces: ReadonlyMap<string, Face>, damage: ReadonlyMap<string, string>): Wish[] {
-  const lampWishes: Wish[] = [];
-  const others: Wish[] = [];
-  for (const { part, kind, params, lamps, isChip } of specimens) {
-    const about = faces.get(part.id)?.box;
-    if (!about || part.at === undefined) continue;
-    const down = about.height / 2;
-    const side = about.width / 2;
-    const dead = damage.has(part.id);
-    const named = (name: string) => (dead ? `${name} damaged` : name);
-    const title = faces.get(part.id)?.title;
-    if (title && !dead && presenting())
-      others.push({
-        text: title,
-        about,
-        look: 'lamp-name',
-        places: [
-          [0, down + 1.4],
-          [0, -down - 1.4],
-          [0, down + 2.4],
-          [0, -down - 2.4],
-        ],
-      });
-    if (kind.group === 'lamp') {
-      const text = named(lamps.length === 1 ? (lamps[0]?.name ?? part.id) : (part.label ?? part.id));
-      lampWishes.push({
-        text,
-        about,
-        look: dead ? 'damaged-name' : 'lamp-name',
-        places: [
-          [0, down + 0.45],
-          [0, -down - 0.45],
-          [0, down + 1],
-          [0, -down - 1],
-          [0, down + 1.6],
-          [0, -down - 1.6],
-          [side + 0.3 + text.length * 0.16, 0],
-        ],
-      });
-    } else if (!isChip || dead) {
-      const value = kind.value?.(params);
-      const text = dead
-        ? named(part.label ?? part.id)
-        : [part.label ?? part.id, kind.group === 'passive' ? value : ''].filter(Boolean).join(' ');
-      const look = dead ? 'damaged-name' : part.label ? 'lamp-name' : 'part-name';
-      const half = text.length * (look === 'part-name' ? 0.14 : 0.2);
-      others.push({
-        text,
-        about,
-        look,
-        places: [
-          [0, down + 0.36],
-          [0, -down - 0.36],
-          [side + 0.2 + half, 0],
-          [-side - 0.2 - half, 0],
-          [0, 0],
-        ],
-      });
-    }
-  }
-  return [...lampWishes, ...others];
-}

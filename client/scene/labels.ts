@@ -6,6 +6,8 @@ import { el, short } from './svg.ts';
 type Look = 'lamp-name' | 'damaged-name' | 'part-name';
 
 export interface Wish {
+  /** the part that it names */
+  readonly id: string;
   readonly text: string;
   /** what it names */
   readonly about: Box;
@@ -47,9 +49,16 @@ export interface Room {
   readonly boards: readonly Box[];
 }
 
-/** Places the wishes in their order; a later one gives way to an earlier one. scale: pixels to a drawing unit. */
-export function placeLabels(wishes: readonly Wish[], room: Room, scale: number): readonly SVGGElement[] {
-  const placed: Box[] = [];
+/** Where a name stands, and in what size. */
+export interface Label {
+  readonly wish: Wish;
+  readonly box: Box;
+  readonly growth: number;
+}
+
+/** Places the wishes in their order; a later one gives way to an earlier one, and all to those that stand already. scale: pixels to a drawing unit. */
+export function placeLabels(wishes: readonly Wish[], room: Room, scale: number, standing: readonly Label[] = []): readonly Label[] {
+  const placed: Box[] = standing.map((l) => l.box);
   const found = { boards: room.boards, crossings: counter(room.busy), shared: sharer(room.bodies) };
   return wishes.map((wish) => {
     const least = wish.look === 'part-name' ? LEAST_LETTER : leastLetter();
@@ -62,20 +71,25 @@ export function placeLabels(wishes: readonly Wish[], room: Room, scale: number):
       if (best && best.crowding < NO_ROOM) break;
     }
     const { x, y, width, height } = at?.box ?? { ...wish.about, width: 0, height: 0 };
-    const margin = MARGIN * (at?.growth ?? 1);
-    placed.push({ x, y, width, height });
-    const size = LOOKS[wish.look].size * (at?.growth ?? 1);
-    return el(
-      'g',
-      { class: `label ${wish.look}` },
-      el('rect', { x: short((x - margin) * U), y: short(y * U), width: short((width + 2 * margin) * U), height: short(height * U), rx: 3 }),
-      el(
-        'text',
-        { x: short((x + width / 2) * U), y: short((y + height / 2) * U + size * 0.345), style: `font-size:${short(size)}px` },
-        wish.text,
-      ),
-    );
+    const box = { x, y, width, height };
+    placed.push(box);
+    return { wish, box, growth: at?.growth ?? 1 };
   });
+}
+
+export function drawLabel({ wish, box: { x, y, width, height }, growth }: Label): SVGGElement {
+  const margin = MARGIN * growth;
+  const size = LOOKS[wish.look].size * growth;
+  return el(
+    'g',
+    { class: `label ${wish.look}` },
+    el('rect', { x: short((x - margin) * U), y: short(y * U), width: short((width + 2 * margin) * U), height: short(height * U), rx: 3 }),
+    el(
+      'text',
+      { x: short((x + width / 2) * U), y: short((y + height / 2) * U + size * 0.345), style: `font-size:${short(size)}px` },
+      wish.text,
+    ),
+  );
 }
 
 /** The cheapest of a wish's places at a growth, and how much of that is other labels and bodies. */

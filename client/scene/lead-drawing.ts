@@ -73,9 +73,14 @@ export function drawLead(lead: PlanLead, curve: Curve, net: number): LeadDrawing
     ...tips,
   );
   let teeth: SVGPathElement | undefined;
+  let shown = '';
+  let joined = net;
+  let laid = curve;
   return {
     root,
     lay(other = curve) {
+      if (other === laid) return;
+      laid = other;
       const along = line(other);
       for (const path of root.querySelectorAll('path:not(.lead-teeth)')) path.setAttribute('d', along);
       const [from, , , to] = scaled(other);
@@ -85,9 +90,13 @@ export function drawLead(lead: PlanLead, curve: Curve, net: number): LeadDrawing
       }
       if (teeth) teeth.setAttribute('d', saw(other));
     },
-    join: (n) => root.setAttribute('data-net', String(n)),
+    join(n) {
+      if (n !== joined) root.setAttribute('data-net', String(n));
+      joined = n;
+    },
     show(held, colour) {
-      core.style.stroke = colour;
+      if (colour !== shown) core.style.stroke = colour;
+      shown = colour;
       if (root.dataset.held === held) return;
       root.dataset.held = held;
       if (held === 'fight' && !teeth) {

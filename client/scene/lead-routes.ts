@@ -50,25 +50,30 @@ function bowed({ from, to }: Run, bow: number): Curve {
 export const handCurve = (run: Run): Curve =>
   bowed(run, Math.min(0.09 * Math.hypot(run.to[0] - run.from[0], run.to[1] - run.from[1]), 1.8));
 
-/** Curves by lead id; those kept from before stay as they are, and the others are laid round them. Short leads are laid first: they have the least choice. Ties go by the plan's order. */
+/** A lead's way, and the cells of half a pitch that it passes through. */
+export interface Way {
+  readonly curve: Curve;
+  readonly cells: readonly number[];
+}
+
+/** Ways by lead id; those kept from before stay as they are, and the others are laid round them. Short leads are laid first: they have the least choice. Ties go by the plan's order. */
 export function layLeads(
   runs: readonly Run[],
   bodies: readonly Obstacle[],
   boards: readonly Box[],
-  kept: ReadonlyMap<string, Curve> = new Map(),
-): Map<string, Curve> {
-  const laid = new Map<string, Curve>(kept);
+  kept: ReadonlyMap<string, Way> = new Map(),
+): Map<string, Way> {
+  const laid = new Map<string, Way>(kept);
+  const unlaid = runs.filter((r) => !kept.has(r.id)).sort((p, q) => length(p) - length(q));
+  if (unlaid.length === 0) return laid;
   const near = makeNear(bodies);
-  /** cells of half a pitch that leads pass through */
+  /** how many leads pass through a cell */
   const busy = new Map<number, number>();
-  const cell = ([x, y]: Spot) => Math.round(x * 2 + 4000) * 10000 + Math.round(y * 2 + 4000);
-  const length = (r: Run) => Math.hypot(r.to[0] - r.from[0], r.to[1] - r.from[1]);
-  const occupy = (curve: Curve, n: number) => {
-    for (const key of new Set(samples(curve, n * 2).map(cell))) busy.set(key, (busy.get(key) ?? 0) + 1);
+  const occupy = (cells: readonly number[]) => {
+    for (const key of cells) busy.set(key, (busy.get(key) ?? 0) + 1);
   };
-  const piecesOf = (long: number) => Math.max(6, Math.min(60, Math.round(long * 2)));
-  for (const curve of kept.values()) occupy(curve, piecesOf(Math.hypot(curve[3][0] - curve[0][0], curve[3][1] - curve[0][1])));
-  for (const run of runs.filter((r) => !kept.has(r.id)).sort((p, q) => length(p) - length(q))) {
+  for (const way of kept.values()) occupy(way.cells);
+  for (const run of unlaid) {
     const long = length(run);
     const n = piecesOf(long);
     let best: Curve | undefined;
@@ -87,11 +92,16 @@ export function layLeads(
       }
     }
     if (!best) continue;
-    laid.set(run.id, best);
-    occupy(best, n);
+    const cells = [...new Set(samples(best, n * 2).map(cell))];
+    laid.set(run.id, { curve: best, cells });
+    occupy(cells);
   }
   return laid;
 }
+
+const cell = ([x, y]: Spot) => Math.round(x * 2 + 4000) * 10000 + Math.round(y * 2 + 4000);
+const length = (r: Run) => Math.hypot(r.to[0] - r.from[0], r.to[1] - r.from[1]);
+const piecesOf = (long: number) => Math.max(6, Math.min(60, Math.round(long * 2)));
 
 /** Side of a square in which bodies are looked up [pitch], and how far beyond its box one is felt. */
 const SQUARE = 4;

@@ -1,4 +1,5 @@
 /** Picking out: whole nets in soft bands of light, and single things that a sentence speaks of. */
+import type { PlanBoard } from '../../shared/plan.ts';
 import type { Ref } from '../core.ts';
 import { holeSpot, holesOf, readHole, stripOf } from '../core.ts';
 import type { Standing } from '../standing.ts';
@@ -12,6 +13,8 @@ export interface Picks {
   speak(refs: readonly Ref[]): void;
   /** rings what a sentence speaks of, and answers where it is */
   point(ref: Ref | undefined): Box | undefined;
+  /** takes all of it away, before the bench is drawn anew */
+  leave(): void;
 }
 
 export interface Drawn {
@@ -37,17 +40,30 @@ const frame = (b: Box, by: number, round: number, name: string) =>
     class: name,
   });
 
-export function makePicks(standing: Standing, drawn: Drawn, { under, spoken, over, all }: Layers): Picks {
-  const stripBoxes = new Map<string, Spot[]>();
-  for (const board of standing.plan.boards)
+const known = new WeakMap<readonly PlanBoard[], ReadonlyMap<string, readonly Spot[]>>();
+
+/** The holes of every strip, by its name; found once for the same boards. */
+function stripsOf(boards: readonly PlanBoard[]): ReadonlyMap<string, readonly Spot[]> {
+  const before = known.get(boards);
+  if (before) return before;
+  const strips = new Map<string, Spot[]>();
+  for (const board of boards)
     for (const hole of holesOf(board)) {
-      const strip = stripOf(hole);
-      const spots = stripBoxes.get(strip);
+      const spots = strips.get(stripOf(hole));
       if (spots) spots.push(holeSpot(hole));
-      else stripBoxes.set(strip, [holeSpot(hole)]);
+      else strips.set(stripOf(hole), [holeSpot(hole)]);
     }
+  known.set(boards, strips);
+  return strips;
+}
+
+export function makePicks(standing: Standing, drawn: Drawn, { under, spoken, over, all }: Layers): Picks {
+  const stripBoxes = stripsOf(standing.plan.boards);
   let shown = '';
   let picked: Element[] = [];
+  let marked: Element[] = [];
+  let ringed: Element | undefined;
+  const leadOf = (id: string) => all.querySelector(`[data-lead="${id}"]`) ?? undefined;
 
   const boxOf = (ref: Ref): Box | undefined => {
     if (ref.kind === 'part' || ref.kind === 'lamp') return drawn.faces.get(ref.id.split('.')[0] ?? ref.id)?.box;
@@ -88,24 +104,32 @@ export function makePicks(standing: Standing, drawn: Drawn, { under, spoken, ove
       );
     },
     speak(refs) {
-      const known = new Map(refs.map((r) => [`${r.kind} ${r.id}`, r]));
+      const each = new Map(refs.map((r) => [`${r.kind} ${r.id}`, r]));
       spoken.replaceChildren(
-        ...[...known.values()].flatMap((ref) => {
+        ...[...each.values()].flatMap((ref) => {
           if (ref.kind === 'lead' || ref.kind === 'lamp') return [];
           const box = boxOf(ref);
           return box ? [frame(box, ref.kind === 'part' ? 0.25 : -0.08, 0.5, 'spoken-ring')] : [];
         }),
       );
-      for (const e of all.querySelectorAll('.spoken')) e.classList.remove('spoken');
-      for (const ref of known.values()) if (ref.kind === 'lead') all.querySelector(`[data-lead="${ref.id}"]`)?.classList.add('spoken');
+      for (const e of marked) e.classList.remove('spoken');
+      marked = [...each.values()].flatMap((ref) => (ref.kind === 'lead' ? (leadOf(ref.id) ?? []) : []));
+      for (const e of marked) e.classList.add('spoken');
     },
     point(ref) {
       const box = ref && boxOf(ref);
       const lamp = ref?.kind === 'lamp' && !ref.id.includes('.');
       over.replaceChildren(...(box && ref.kind !== 'lead' ? [frame(box, lamp ? 0.14 : 0.35, lamp ? 1.2 : 0.5, 'pointer-ring')] : []));
-      for (const e of all.querySelectorAll('.pointed')) e.classList.remove('pointed');
-      if (ref?.kind === 'lead') all.querySelector(`[data-lead="${ref.id}"]`)?.classList.add('pointed');
+      ringed?.classList.remove('pointed');
+      ringed = ref?.kind === 'lead' ? leadOf(ref.id) : undefined;
+      ringed?.classList.add('pointed');
       return box;
+    },
+    leave() {
+      for (const e of picked) e.classList.remove('picked');
+      for (const e of marked) e.classList.remove('spoken');
+      ringed?.classList.remove('pointed');
+      for (const layer of [under, spoken, over]) layer.replaceChildren();
     },
   };
 }

@@ -48,7 +48,10 @@ export function drawPinLevels({ part, legs: pins }: Specimen, legs: ReadonlyMap<
   return {
     root: el('g', { class: 'levels' }, ...marks.map((m) => m.root)),
     join(now) {
-      for (const [i, mark] of marks.entries()) mark.root.setAttribute('data-net', String(now.legs[i]?.net ?? -1));
+      for (const [i, mark] of marks.entries()) {
+        const net = String(now.legs[i]?.net ?? -1);
+        if (mark.root.dataset.net !== net) mark.root.dataset.net = net;
+      }
     },
     show(sight) {
       const chip = sight.chips.get(part.id);

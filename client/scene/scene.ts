@@ -7,7 +7,7 @@ import type { Builder } from '../edit/builder.ts';
 import { type HandsOn, makeHandsOn } from '../edit/hands-on.ts';
 import { drawMeters, type MeterTags } from '../meter/meter-tags.ts';
 import type { Standing } from '../standing.ts';
-import { type Drawing, drawBench } from './drawing.ts';
+import { type Drawing, drawBench, inOrder } from './drawing.ts';
 import type { Hand } from './faces/face.ts';
 import { LAMP_INKS, lampInk } from './faces/lamp-look.ts';
 import { around, type Box, overlap, type Spot, U, union } from './geometry.ts';
@@ -24,6 +24,8 @@ export type LampsAway = 'left' | 'right' | undefined;
 /** On a narrow window the bench opens no smaller than this, and is panned [px per drawing unit]. */
 const LEGIBLE = 0.75;
 const NARROW = 700;
+/** After an edit all names are placed anew once no other has followed for so long [ms]; until then only those it is about are. */
+const NAME_AFTER = 200;
 
 @customElement('bench-scene')
 export class BenchScene extends LitElement {
@@ -45,6 +47,9 @@ export class BenchScene extends LitElement {
   private picks: Picks | undefined;
   private meters: MeterTags | undefined;
   private readonly metersLayer = el('g');
+  private readonly under = el('g', { class: 'picks-under' });
+  private readonly spoken = el('g', { 'aria-hidden': 'true' });
+  private readonly over = el('g', { class: 'picks-over', 'aria-hidden': 'true' });
   private readonly choosing = el('g', { class: 'choosing', 'aria-hidden': 'true' });
   private readonly ghostLayer = el('g', { class: 'ghost', 'aria-hidden': 'true' });
   private readonly airSvg = el('svg', { class: 'air', 'aria-hidden': 'true' });
@@ -92,7 +97,9 @@ export class BenchScene extends LitElement {
     this.bench.addEventListener('click', (e) => this.clicked(e));
     addEventListener('beforeprint', () => this.layOnPaper());
     addEventListener('afterprint', () => this.takeOffPaper());
-    new ResizeObserver(() => this.resized()).observe(this);
+    // a size of its own in pixels, so that no change elsewhere on the page makes the browser lay out the whole drawing
+    if (this.parentElement) new ResizeObserver(() => this.takeRoom()).observe(this.parentElement);
+    this.takeRoom();
     new MutationObserver(() => this.repaint()).observe(document.documentElement, { attributeFilter: ['data-theme'] });
     new MutationObserver(() => this.resize()).observe(document.documentElement, { attributeFilter: ['data-size'] });
   }
@@ -115,29 +122,46 @@ export class BenchScene extends LitElement {
   }
 
   private build(standing: Standing, hand: Hand) {
-    const before = this.drawing?.box;
-    const drawing = drawBench(standing, hand, this.drawing);
+    const before = this.drawing;
+    const drawing = drawBench(standing, hand, before);
     this.drawing = drawing;
-    const under = el('g', { class: 'picks-under' });
-    const over = el('g', { class: 'picks-over', 'aria-hidden': 'true' });
     this.hands?.renew();
-    this.groundWorld.replaceChildren(drawing.boards);
-    const spoken = el('g', { 'aria-hidden': 'true' });
-    this.world.replaceChildren(under, ...drawing.layers, spoken, this.metersLayer, over, this.choosing, this.ghostLayer);
+    if (!before)
+      this.world.replaceChildren(
+        this.under,
+        ...inOrder(drawing.layers),
+        this.spoken,
+        this.metersLayer,
+        this.over,
+        this.choosing,
+        this.ghostLayer,
+      );
+    if (before?.boards !== drawing.boards) {
+      this.groundWorld.replaceChildren(drawing.boards);
+      this.findSpots(standing);
+    }
     this.bench.setAttribute('aria-label', `Bench: ${standing.plan.title}`);
-    this.picks = makePicks(standing, drawing, { under, spoken, over, all: this.world });
+    this.picks?.leave();
+    this.picks = makePicks(standing, drawing, { under: this.under, spoken: this.spoken, over: this.over, all: this.world });
     this.picks.speak(this.spokenOf);
     this.picks.point(this.pointed);
     this.hands?.drawChosen();
-    if (before === undefined || this.spotsOf !== drawing.kept.boards) this.findSpots(standing);
-    this.spotsOf = drawing.kept.boards;
     this.last = undefined;
-    this.letters?.renew();
-    if (JSON.stringify(before) !== JSON.stringify(drawing.box) && !this.view?.chosen) this.frame();
-    this.letters?.fit(this.view?.scale ?? 1);
+    if (JSON.stringify(before?.box) !== JSON.stringify(drawing.box) && !this.view?.chosen) this.frame();
+    clearTimeout(this.naming);
+    if (before) {
+      drawing.nameChanged();
+      this.naming = setTimeout(() => this.fitLetters(), NAME_AFTER);
+    } else this.fitLetters();
     this.dispatchEvent(new Event('moved'));
   }
-  private spotsOf = '';
+  private naming: ReturnType<typeof setTimeout> | undefined;
+
+  /** all names where they stand best for what is on the bench now */
+  private fitLetters() {
+    this.letters?.renew();
+    this.letters?.fit(this.view?.scale ?? 1);
+  }
 
   private findSpots(standing: Standing) {
     this.spots.clear();
@@ -193,6 +217,13 @@ export class BenchScene extends LitElement {
   /** Leaves what the hand is about; true if there was anything. */
   cancel(): boolean {
     return this.hands?.cancel() ?? false;
+  }
+
+  private takeRoom() {
+    const { clientWidth = 0, clientHeight = 0 } = this.parentElement ?? {};
+    this.style.setProperty('--wide', `${clientWidth}px`);
+    this.style.setProperty('--high', `${clientHeight}px`);
+    this.resized();
   }
 
   private get whole(): Box {
@@ -265,8 +296,7 @@ export class BenchScene extends LitElement {
     drawing.show(last, false);
     drawing.name(1, true);
     const svg = svgPicture([this.groundWorld, this.world], defs(), drawing.box, standing.plan.title);
-    this.letters?.renew();
-    this.letters?.fit(this.view?.scale ?? 1);
+    this.fitLetters();
     this.show(last);
     return svg;
   }

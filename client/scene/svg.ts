@@ -20,3 +20,13 @@ export const short = (n: number): string => String(Math.round(n * 100) / 100);
 /** A path that moves through points. */
 export const through = (points: ReadonlyArray<readonly [number, number]>): string =>
   points.map(([x, y], i) => `${i === 0 ? 'M' : 'L'}${short(x)} ${short(y)}`).join('');
+
+/** Makes these the children of a layer, in this order; what stands there already stays untouched, so that only what is new is laid out and painted. */
+export function layIn(layer: Element, children: readonly Element[]): void {
+  const wanted = new Set(children);
+  for (const child of [...layer.children]) if (!wanted.has(child)) child.remove();
+  let at = layer.firstElementChild;
+  for (const child of children)
+    if (child === at) at = at.nextElementSibling;
+    else layer.insertBefore(child, at);
+}

@@ -38,8 +38,8 @@ export type Tell =
   | { readonly tell: 'hands'; readonly hands: Plan['hands'] }
   /** it could not be done; the bench stands as before */
   | { readonly tell: 'refused'; readonly failure: Failure; readonly asked: Ask['ask'] }
-  /** number: counts the readings, from 1 */
-  | { readonly tell: 'readings'; readonly number: number; readonly readings: Readings }
+  /** number: counts the readings, from 1; edition: how often a bench has been told to stand before they were read */
+  | { readonly tell: 'readings'; readonly number: number; readonly edition: number; readonly readings: Readings }
   /** simulated seconds a second: below 1 while the bench takes more work than there is time for */
   | { readonly tell: 'pace'; readonly pace: number }
   | { readonly tell: 'findings'; readonly findings: readonly SaidFinding[] }

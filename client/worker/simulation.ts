@@ -36,18 +36,23 @@ const WORDS_AFTER = 30;
 const WORDS_EVERY = 500;
 let spokenAt = Number.NEGATIVE_INFINITY;
 
-const tell = (message: Tell) => postMessage(message);
+const tell = (message: Tell) => {
+  if (message.tell === 'standing') edition += 1;
+  postMessage(message);
+};
 
 const pace = makePace((now) => tell({ tell: 'pace', pace: now }));
 
 let box: SharedArrayBuffer | undefined;
 let number = 0;
+let edition = 0;
 
 function tellReadings(now: Simulation): void {
   const readings = now.readings();
   number += 1;
-  if (box) putIn(box, number, readings);
-  tell({ tell: 'readings', number, readings });
+  const mail = { number, edition, readings };
+  if (box) putIn(box, mail);
+  tell({ tell: 'readings', ...mail });
 }
 
 function open(plan: Plan): void {

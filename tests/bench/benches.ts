@@ -86,3 +86,41 @@ function run(plan: Plan, isStill: boolean): Simulation {
 }
 export const still = (plan: Plan): Simulation => run(plan, true);
 export const running = (memories: number, isStill = true): Simulation => run(manyMemories(memories, contents), isStill);
+
+/** Rows of a filling board that carry a resistor, and those that only carry leads. */
+const [FIRST_FILLED, LAST_FILLED, LAST_ROW] = [3, 38, 63];
+
+/** A crowded bench: eight memories on one bus, and boards of resistors and leads beside them, until there are this many of each. */
+export function crowdedBench(parts = 300, leads = 600): Plan {
+  const bus = manyMemories(8, contents);
+  const more: { parts: PlanPart[]; leads: PlanLead[]; boards: Plan['boards'][number][] } = { parts: [], leads: [], boards: [] };
+  for (let b = 9; bus.parts.length + more.parts.length < parts || bus.leads.length + more.leads.length < leads; b++) {
+    more.boards.push({ id: `B${b}`, kind: 'board-63', spot: [72, 21 * (b - 9)], splitRails: false });
+    const join = (from: string, to: string, colour: string) => {
+      const id = `F${bus.leads.length + more.leads.length}`;
+      if (bus.leads.length + more.leads.length < leads) more.leads.push({ id, from: `B${b}:${from}`, to: `B${b}:${to}`, colour });
+    };
+    more.leads.push({ id: `F${bus.leads.length + more.leads.length}`, from: `B${b - 8}:+j50`, to: `B${b}:+j1`, colour: 'red' });
+    more.leads.push({ id: `F${bus.leads.length + more.leads.length}`, from: `B${b - 8}:-a50`, to: `B${b}:-a1`, colour: 'black' });
+    for (let row = FIRST_FILLED; row <= LAST_FILLED; row++) {
+      if (bus.parts.length + more.parts.length < parts)
+        more.parts.push({
+          id: `RF${more.parts.length + 1}`,
+          kind: 'resistor',
+          at: `B${b}:d${row}`,
+          to: `B${b}:g${row}`,
+          params: { ohms: 1e5 },
+        });
+      join(`+j${row}`, `j${row}`, 'yellow');
+      join(`-a${row}`, `a${row}`, 'blue');
+    }
+    for (let row = LAST_FILLED + 1; row < LAST_ROW; row++) join(`b${row}`, `c${row + 1}`, 'green');
+  }
+  return {
+    ...bus,
+    title: `${parts} parts and ${leads} leads`,
+    boards: [...bus.boards, ...more.boards],
+    parts: [...bus.parts, ...more.parts],
+    leads: [...bus.leads, ...more.leads],
+  };
+}

@@ -1,0 +1,139 @@
+/** What is named on the bench, and where its names stand: those that nothing has changed keep their places while others come and go. */
+import { presenting } from '../look/presentation.ts';
+import type { Standing } from '../standing.ts';
+import type { Face } from './faces/face.ts';
+import { type Box, overlap } from './geometry.ts';
+import { drawLabel, type Label, placeLabels, type Room, type Wish } from './labels.ts';
+import { el, layIn } from './svg.ts';
+
+export interface Names {
+  readonly root: SVGGElement;
+  /** places all names; small ones only if `near`. scale: pixels to a drawing unit */
+  all(wishes: readonly Wish[], room: Room, scale: number, near: boolean): void;
+  /** after an edit: takes off the names of what is not as it was, and places the new ones among the others */
+  changed(wishes: readonly Wish[], room: () => Room): void;
+}
+
+/** So far round a thing its name may find a place, and what is there counts [pitch]. */
+const ROUND = 8;
+
+export function makeNames(): Names {
+  const root = el('g', { class: 'labels', 'aria-hidden': 'true' });
+  let labels: readonly Label[] = [];
+  let drawn = new Map<string, SVGGElement>();
+  let seen: { readonly scale: number; readonly near: boolean } | undefined;
+  const put = (now: readonly Label[]) => {
+    const before = drawn;
+    labels = now;
+    drawn = new Map(
+      now.map((l) => {
+        const key = JSON.stringify([l.wish.text, l.wish.look, l.box, l.growth]);
+        return [key, before.get(key) ?? drawLabel(l)];
+      }),
+    );
+    layIn(root, [...drawn.values()]);
+  };
+  const shown = (wishes: readonly Wish[]) => wishes.filter((w) => seen?.near || w.look !== 'part-name');
+  return {
+    root,
+    all(wishes, room, scale, near) {
+      seen = { scale, near };
+      put(placeLabels(shown(wishes), room, scale));
+    },
+    changed(wishes, room) {
+      if (!seen) return;
+      const wanted = new Map(shown(wishes).map((w) => [keyOf(w), w]));
+      const stay = labels.filter((l) => wanted.has(keyOf(l.wish)));
+      for (const l of stay) wanted.delete(keyOf(l.wish));
+      if (stay.length === labels.length && wanted.size === 0) return;
+      const fresh = [...wanted.values()];
+      put(fresh.length === 0 ? stay : [...stay, ...placeLabels(fresh, roomRound(fresh, room()), seen.scale, stay)]);
+    },
+  };
+}
+
+const keyOf = ({ id, text, look, about }: Wish): string => `${id} ${look} ${text} ${about.x} ${about.y} ${about.width} ${about.height}`;
+
+/** Only what is near enough to count. */
+function roomRound(wishes: readonly Wish[], room: Room): Room {
+  const rounds = wishes.map(
+    ({ about }): Box => ({
+      x: about.x - ROUND,
+      y: about.y - ROUND,
+      width: about.width + 2 * ROUND,
+      height: about.height + 2 * ROUND,
+    }),
+  );
+  return {
+    ...room,
+    bodies: room.bodies.filter((b) => rounds.some((r) => overlap(r, b) > 0)),
+    busy: room.busy.filter(([x, y]) => rounds.some((r) => x > r.x && x < r.x + r.width && y > r.y && y < r.y + r.height)),
+  };
+}
+
+/** Lamps first: they have the first choice of places. */
+export function wishes({ specimens }: Standing, faces: ReadonlyMap<string, Face>, damage: ReadonlyMap<string, string>): Wish[] {
+  const lampWishes: Wish[] = [];
+  const others: Wish[] = [];
+  for (const { part, kind, params, lamps, isChip } of specimens) {
+    const about = faces.get(part.id)?.box;
+    if (!about || part.at === undefined) continue;
+    const down = about.height / 2;
+    const side = about.width / 2;
+    const dead = damage.has(part.id);
+    const named = (name: string) => (dead ? `${name} damaged` : name);
+    const title = faces.get(part.id)?.title;
+    if (title && !dead && presenting())
+      others.push({
+        id: part.id,
+        text: title,
+        about,
+        look: 'lamp-name',
+        places: [
+          [0, down + 1.4],
+          [0, -down - 1.4],
+          [0, down + 2.4],
+          [0, -down - 2.4],
+        ],
+      });
+    if (kind.group === 'lamp') {
+      const text = named(lamps.length === 1 ? (lamps[0]?.name ?? part.id) : (part.label ?? part.id));
+      lampWishes.push({
+        id: part.id,
+        text,
+        about,
+        look: dead ? 'damaged-name' : 'lamp-name',
+        places: [
+          [0, down + 0.45],
+          [0, -down - 0.45],
+          [0, down + 1],
+          [0, -down - 1],
+          [0, down + 1.6],
+          [0, -down - 1.6],
+          [side + 0.3 + text.length * 0.16, 0],
+        ],
+      });
+    } else if (!isChip || dead) {
+      const value = kind.value?.(params);
+      const text = dead
+        ? named(part.label ?? part.id)
+        : [part.label ?? part.id, kind.group === 'passive' ? value : ''].filter(Boolean).join(' ');
+      const look = dead ? 'damaged-name' : part.label ? 'lamp-name' : 'part-name';
+      const half = text.length * (look === 'part-name' ? 0.14 : 0.2);
+      others.push({
+        id: part.id,
+        text,
+        about,
+        look,
+        places: [
+          [0, down + 0.36],
+          [0, -down - 0.36],
+          [side + 0.2 + half, 0],
+          [-side - 0.2 - half, 0],
+          [0, 0],
+        ],
+      });
+    }
+  }
+  return [...lampWishes, ...others];
+}
