@@ -74,6 +74,8 @@ export class Session {
     changed: new Set(),
   };
   private readonly edits = makeEdits(layoutOf, (change) => this.ask({ ask: 'edit', change }));
+  /** what waits until the worker has answered all edits */
+  private afterEdits: readonly (() => void)[] = [];
   /** benches that are about to stand, in order */
   private opening: readonly Opening[] = [];
   /** how often the worker has told of a bench: readings of an earlier one have other nets */
@@ -100,8 +102,13 @@ export class Session {
   open(text: string, history: History = NO_HISTORY, name = ''): Promise<boolean> {
     this.edits.drop();
     return new Promise((stands) => {
-      this.opening = [...this.opening, { history, stands }];
-      this.ask({ ask: 'open', text, name });
+      const go = () => {
+        this.opening = [...this.opening, { history, stands }];
+        this.ask({ ask: 'open', text, name });
+      };
+      // the last edit of the bench that stands is answered first, so that nothing of it is told once it has been put away
+      if (this.edits.waiting) this.afterEdits = [...this.afterEdits, go];
+      else go();
     });
   }
   act(act: Act) {
@@ -157,6 +164,10 @@ export class Session {
     if (isSame(before.plan, plan)) this.standing = { ...before, plan };
     else this.show(plan);
     this.say('changed', plan);
+    if (this.edits.waiting) return;
+    const waits = this.afterEdits;
+    this.afterEdits = [];
+    for (const go of waits) go();
   }
 
   private show(plan: Plan) {
