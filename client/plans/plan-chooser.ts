@@ -163,7 +163,7 @@ export class PlanChooser extends LitElement {
           ${title}<svg viewBox="0 0 16 16" aria-hidden="true"><path d="M4 6l4 4 4-4" /></svg>
         </button>
       </h1>
-      <div id="plan-list" class="plan-list" ?hidden=${!this.open}>${this.open ? this.thisBench(title) : nothing}${this.others()}</div>
+      <div id="plan-list" class="plan-list" ?hidden=${!this.open}>${this.open && this.session?.standing ? this.thisBench(title) : nothing}${this.others()}</div>
     </div>`;
   }
 
