@@ -2,15 +2,16 @@
 import { LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { PlanMeter } from '../../shared/plan.ts';
-import { holeName, holeSpot, holesOf, type Readings, type Ref, stripOf } from '../core.ts';
+import type { Readings, Ref } from '../core.ts';
 import type { Builder } from '../edit/builder.ts';
 import { type HandsOn, makeHandsOn } from '../edit/hands-on.ts';
 import { drawMeters, type MeterTags } from '../meter/meter-tags.ts';
 import type { Standing } from '../standing.ts';
+import { defs } from './defs.ts';
 import { type Drawing, drawBench, inOrder } from './drawing.ts';
 import type { Hand } from './faces/face.ts';
-import { LAMP_INKS, lampInk } from './faces/lamp-look.ts';
-import { around, type Box, overlap, type Spot, U, union } from './geometry.ts';
+import { around, type Box, overlap, U, union } from './geometry.ts';
+import { type HoleIndex, indexHoles } from './hole-index.ts';
 import { type Letters, makeLetters } from './letters.ts';
 import { makePicks, type Picks } from './picks.ts';
 import { svgPicture } from './picture.ts';
@@ -61,7 +62,7 @@ export class BenchScene extends LitElement {
   private spokenOf: readonly Ref[] = [];
   private pointed: Ref | undefined;
   private revealed: Ref | undefined;
-  private readonly spots = new Map<string, { name: string; strip: string }>();
+  private holes: HoleIndex = () => undefined;
 
   protected override createRenderRoot() {
     return this;
@@ -138,7 +139,7 @@ export class BenchScene extends LitElement {
       );
     if (before?.boards !== drawing.boards) {
       this.groundWorld.replaceChildren(drawing.boards);
-      this.findSpots(standing);
+      this.holes = indexHoles(standing.plan.boards);
     }
     this.bench.setAttribute('aria-label', `Bench: ${standing.plan.title}`);
     this.picks?.leave();
@@ -163,13 +164,6 @@ export class BenchScene extends LitElement {
     this.letters?.fit(this.view?.scale ?? 1);
   }
 
-  private findSpots(standing: Standing) {
-    this.spots.clear();
-    for (const board of standing.plan.boards)
-      for (const hole of holesOf(board))
-        this.spots.set(holeSpot(hole).join(), { name: holeName(hole, standing.plan.boards), strip: stripOf(hole) });
-  }
-
   private takeHands(builder: Builder) {
     this.hands = makeHandsOn({
       surface: this.bench,
@@ -182,14 +176,14 @@ export class BenchScene extends LitElement {
       standing: () => this.standing,
       drawing: () => this.drawing,
       toBench: (x, y) => this.view?.toBench(x, y) ?? [0, 0],
-      holeAt: (spot) => this.spots.get(nearest(spot).join())?.name,
+      holeAt: (spot) => this.holes(spot)?.name,
       away: () => this.measuring,
       scale: () => this.view?.scale ?? 1,
       building: () => this.building,
       stopPanning: () => this.view?.letGo(),
       say: (news) => void this.dispatchEvent(new CustomEvent<string>('news', { detail: news })),
       cameTo: (point, [x, y]) => {
-        const strip = this.spots.get([x, y].join())?.strip ?? '';
+        const strip = this.holes([x, y])?.strip ?? '';
         const net = this.standing?.nets.ofStrip.get(strip);
         this.tell({ name: point, nets: net ? [net.index] : [], strips: [strip], point });
         this.view?.reveal({ x: x - 1, y: y - 1, width: 2, height: 2 });
@@ -364,7 +358,7 @@ export class BenchScene extends LitElement {
     const spot = view.toBench(e.clientX, e.clientY);
     const marked = e.target instanceof Element ? e.target.closest<SVGElement>(MARKED) : undefined;
     if (marked) return underElement(marked.dataset, standing, drawing, spot);
-    const hole = this.spots.get(nearest(spot).join());
+    const hole = this.holes(spot);
     if (!hole) return undefined;
     const net = standing.nets.ofStrip.get(hole.strip);
     return { name: hole.name, nets: net ? [net.index] : [], strips: [hole.strip], point: hole.name };
@@ -397,24 +391,4 @@ export class BenchScene extends LitElement {
     const under = this.underPointer(e);
     if (under) this.dispatchEvent(new CustomEvent<Under>('touched', { detail: under }));
   }
-}
-
-const nearest = ([x, y]: Spot): Spot => [Math.round(x), Math.round(y)];
-
-function defs(): SVGDefsElement {
-  const lights = Object.keys(LAMP_INKS).map((colour) =>
-    el(
-      'radialGradient',
-      { id: `light-${colour}` },
-      el('stop', { offset: '0.3', 'stop-color': lampInk(colour).light, 'stop-opacity': 0.75 }),
-      el('stop', { offset: '0.6', 'stop-color': lampInk(colour).light, 'stop-opacity': 0.28 }),
-      el('stop', { offset: '1', 'stop-color': lampInk(colour).light, 'stop-opacity': 0 }),
-    ),
-  );
-  const hatch = el(
-    'pattern',
-    { id: 'undecided', width: 5, height: 5, patternUnits: 'userSpaceOnUse', patternTransform: 'rotate(45)' },
-    el('rect', { width: 2.2, height: 5, fill: '#2b2a33', 'fill-opacity': 0.75 }),
-  );
-  return el('defs', {}, ...lights, hatch);
 }
