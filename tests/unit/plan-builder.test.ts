@@ -87,7 +87,7 @@ const aWish = (inputs: readonly [number, number], byHand: boolean, memories: rea
       }),
     );
 
-describe('the plan builder', { timeout: 60_000 }, () => {
+describe('the plan builder', { timeout: 120_000 }, () => {
   test('makes a bench of a table with its image loaded, and every row is proven', () => {
     fc.assert(
       fc.property(aWish([2, 11], false, ['eeprom-2kx8', 'eeprom-8kx8', 'eeprom-32kx8', 'uv-eprom-2kx8']), (wish) => {
@@ -97,7 +97,7 @@ describe('the plan builder', { timeout: 60_000 }, () => {
           value: { rows: 2 ** wish.inputs.length, right: 2 ** wish.inputs.length, differences: [] },
         });
       }),
-      { numRuns: 12 },
+      { numRuns: 160 },
     );
   });
 
@@ -108,7 +108,7 @@ describe('the plan builder', { timeout: 60_000 }, () => {
         const written = writeByHand(plan);
         expect(prove(written)).toMatchObject({ ok: true, value: { right: 2 ** wish.inputs.length, differences: [] } });
       }),
-      { numRuns: 5 },
+      { numRuns: 40 },
     );
   });
 
@@ -135,7 +135,7 @@ describe('the plan builder', { timeout: 60_000 }, () => {
       fc.property(fc.oneof(aWish([2, 8], false, ['eeprom-2kx8']), aWish([2, 6], true, ['eeprom-2kx8', 'eeprom-32kx8'])), (wish) => {
         expect(bad(built(wish))).toEqual([]);
       }),
-      { numRuns: 5 },
+      { numRuns: 10 },
     );
   });
 
