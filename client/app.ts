@@ -18,6 +18,9 @@ import type { BenchShelf } from './edit/bench-shelf.ts';
 import { Builder } from './edit/builder.ts';
 import type { ThingCard } from './edit/thing-card.ts';
 import './edit/thing-card.ts';
+import type { FindingCard } from './findings/finding-card.ts';
+import './findings/finding-card.ts';
+import type { AtMark } from './findings/finding-marks.ts';
 import { chooseTheme } from './look/theme.ts';
 import './look/view-tools.ts';
 import type { PlanMeter } from '../shared/plan.ts';
@@ -64,6 +67,7 @@ export class LampwrightApp extends LitElement {
   @query('bench-shelf', true) private readonly shelf!: BenchShelf;
   @query('thing-card', true) private readonly card!: ThingCard;
   @query('note-book') private readonly notebook!: Notebook;
+  @query('finding-card', true) private readonly findingCard!: FindingCard;
   @query('command-line', true) private readonly line!: CommandLine;
   @query('timing-strip') private readonly strip!: TimingStrip;
   @query('key-list', true) private readonly keyList!: KeyList;
@@ -144,6 +148,7 @@ export class LampwrightApp extends LitElement {
       this.announcer.stand(standing);
       document.title = `${standing.plan.title} · Lampwright`;
     });
+    this.session.on('findings', (findings) => this.scene.marks.show(findings));
     this.session.on('pace', (pace) => {
       this.pace = pace;
     });
@@ -204,6 +209,14 @@ export class LampwrightApp extends LitElement {
     this.scene.point(ref ?? this.kept, keep);
   }
 
+  /** A hand is at a mark: the card tells; a click turns to the page as well. */
+  private atMark(at: AtMark) {
+    this.findingCard.at(at);
+    if (at.does !== 'open') return;
+    this.folded = false;
+    go({ page: 'findings' });
+  }
+
   private sayUnder() {
     const { under } = this;
     const { readings } = this.session;
@@ -254,7 +267,11 @@ export class LampwrightApp extends LitElement {
             ?building=${this.shelfOpen}
             ?measuring=${this.measuring}
             @news=${this.hearNews}
-            @moved=${() => this.card?.settle()}
+            @moved=${() => {
+              this.card?.settle();
+              this.findingCard?.close();
+            }}
+            @at-mark=${(e: CustomEvent<AtMark>) => this.atMark(e.detail)}
             @under=${(e: CustomEvent<Under | undefined>) => {
               this.under = e.detail;
               this.sayUnder();
@@ -279,6 +296,7 @@ export class LampwrightApp extends LitElement {
             </button>
           </div>
           <thing-card .builder=${this.builder} .whereabouts=${() => this.scene.whereabouts(this.builder.chosen)}></thing-card>
+          <finding-card .session=${this.session} @point=${(e: CustomEvent<Point>) => this.point(e.detail)}></finding-card>
           <div class="corner bottom">
             ${this.inHand()}
             ${this.measuring ? html`<meter-panel class="panel" .session=${this.session}></meter-panel>` : nothing}

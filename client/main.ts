@@ -4,6 +4,7 @@ import './look/tokens.css';
 import './look/page.css';
 import './notebook/notebook.css';
 import './notebook/pages.css';
+import './findings/findings.css';
 import './lists/lists.css';
 import './table/table.css';
 import './plans/plans.css';

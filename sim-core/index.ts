@@ -5,6 +5,7 @@ export { after, changeOf, type History, NO_HISTORY, type Step } from './bench/hi
 export { type Layout, type Leg, layOut } from './bench/layout.ts';
 export { findNets, type Net, type Nets } from './bench/nets.ts';
 export { rebase } from './bench/rebase.ts';
+export { curesFor } from './cures/catalogue.ts';
 export { type Finding, type Ref, SEVERITIES, type Severity } from './findings/finding.ts';
 export { rehearse } from './findings/rehearse.ts';
 export { findingsNow } from './findings/survey.ts';
@@ -68,6 +69,7 @@ export { parseQuantity, siFormat } from './units/quantity.ts';
 export type { WhyAnswer } from './why/answer.ts';
 export { whyLamp } from './why/lamp.ts';
 export { sayChange } from './words/changes.ts';
+export { sayCure } from './words/cures.ts';
 export { sayFinding } from './words/findings.ts';
 export { sayComparison, sayTransform } from './words/images.ts';
 export { sayMargin } from './words/margins.ts';

@@ -1,7 +1,10 @@
 /** The page *Findings*: what the checker has to say, the worst first. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { repeat } from 'lit/directives/repeat.js';
 import { SEVERITIES, type Severity } from '../core.ts';
+import { cureButtons } from '../findings/cure-buttons.ts';
+import { severityMark } from '../findings/severity-mark.ts';
 import { Listen } from '../listen.ts';
 import type { Session } from '../session.ts';
 import { toLimits } from './limits-page.ts';
@@ -39,9 +42,13 @@ export class FindingsPage extends LitElement {
         if (these.length === 0) return nothing;
         const [head, note] = HEADS[severity];
         return html`<section class="severity" data-severity=${severity} aria-label=${head}>
-          <h3><span class="mark" aria-hidden="true"></span>${head} <span class="quiet">${note}</span></h3>
+          <h3>${severityMark(severity)}${head} <span class="quiet">${note}</span></h3>
           <ul>
-            ${these.map((f) => html`<li>${say(f.says)}</li>`)}
+            ${repeat(
+              these,
+              (f) => f.key,
+              (f) => html`<li>${say(f.says)}${cureButtons(f, this.session)}</li>`,
+            )}
           </ul>
         </section>`;
       })}${toLimits()}`;

@@ -13,6 +13,8 @@ export interface Picks {
   speak(refs: readonly Ref[]): void;
   /** rings what a sentence speaks of, and answers where it is */
   point(ref: Ref | undefined): Box | undefined;
+  /** where a thing is, if it is on the bench */
+  where(ref: Ref): Box | undefined;
   /** takes all of it away, before the bench is drawn anew */
   leave(): void;
 }
@@ -125,6 +127,7 @@ export function makePicks(standing: Standing, drawn: Drawn, { under, spoken, ove
       ringed?.classList.add('pointed');
       return box;
     },
+    where: boxOf,
     leave() {
       for (const e of picked) e.classList.remove('picked');
       for (const e of marked) e.classList.remove('spoken');

@@ -5,6 +5,7 @@ import type { PlanMeter } from '../../shared/plan.ts';
 import type { Readings, Ref } from '../core.ts';
 import type { Builder } from '../edit/builder.ts';
 import { type HandsOn, makeHandsOn } from '../edit/hands-on.ts';
+import { makeFindingMarks } from '../findings/finding-marks.ts';
 import { drawMeters, type MeterTags } from '../meter/meter-tags.ts';
 import type { Standing } from '../standing.ts';
 import { defs } from './defs.ts';
@@ -13,6 +14,7 @@ import type { Hand } from './faces/face.ts';
 import { around, type Box, overlap, U, union } from './geometry.ts';
 import { type HoleIndex, indexHoles } from './hole-index.ts';
 import { type Letters, makeLetters } from './letters.ts';
+import { layOnPaper } from './on-paper.ts';
 import { makePicks, type Picks } from './picks.ts';
 import { svgPicture } from './picture.ts';
 import { el } from './svg.ts';
@@ -48,6 +50,8 @@ export class BenchScene extends LitElement {
   private picks: Picks | undefined;
   private meters: MeterTags | undefined;
   private readonly metersLayer = el('g');
+  /** of findings, at the things they are about */
+  readonly marks = makeFindingMarks();
   private readonly under = el('g', { class: 'picks-under' });
   private readonly spoken = el('g', { 'aria-hidden': 'true' });
   private readonly over = el('g', { class: 'picks-over', 'aria-hidden': 'true' });
@@ -133,6 +137,7 @@ export class BenchScene extends LitElement {
         ...inOrder(drawing.layers),
         this.spoken,
         this.metersLayer,
+        this.marks.root,
         this.over,
         this.choosing,
         this.ghostLayer,
@@ -144,6 +149,7 @@ export class BenchScene extends LitElement {
     this.bench.setAttribute('aria-label', `Bench: ${standing.plan.title}`);
     this.picks?.leave();
     this.picks = makePicks(standing, drawing, { under: this.under, spoken: this.spoken, over: this.over, all: this.world });
+    this.marks.place(this.picks.where);
     this.picks.speak(this.spokenOf);
     this.picks.point(this.pointed);
     this.hands?.drawChosen();
@@ -299,14 +305,7 @@ export class BenchScene extends LitElement {
   private layOnPaper() {
     const { drawing, last } = this;
     if (!drawing || !last) return;
-    const { x, y, width, height } = drawing.box;
-    for (const svg of [this.ground, this.bench])
-      svg.setAttribute('viewBox', [x - 1, y - 1, width + 2, height + 2].map((p) => p * U).join(' '));
-    for (const world of [this.groundWorld, this.world]) {
-      world.removeAttribute('transform');
-      Object.assign(world.dataset, { detail: 'near', names: 'flat' });
-      world.style.removeProperty('--least');
-    }
+    layOnPaper([this.ground, this.bench], [this.groundWorld, this.world], drawing.box);
     drawing.show(last, false);
     drawing.name(1, true);
   }

@@ -1,12 +1,18 @@
 /** What the page and its worker say to each other. The worker owns one live simulation; the page owns the drawing. */
 import type { Plan } from '../../shared/plan.ts';
-import type { Act, Change, Failure, MemoryPins, Readings, Sentence, Severity, Trace, WriteReport } from '../core.ts';
+import type { Act, Change, Failure, MemoryPins, Readings, Ref, Sentence, Severity, Trace, WriteReport } from '../core.ts';
 
 /** A finding in words. */
 export interface SaidFinding {
+  /** the same as long as the same is found at the same place, whatever its figures */
+  readonly key: string;
   readonly code: string;
   readonly severity: Severity;
+  /** the thing it is about first of all */
+  readonly at: Ref | undefined;
   readonly says: Sentence;
+  /** what would mend it in one act, in the words of a button */
+  readonly cures: ReadonlyArray<{ readonly says: string; readonly change: Change }>;
 }
 
 /** An answer to "why?" in words. */

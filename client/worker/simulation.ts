@@ -9,7 +9,6 @@ import {
   readBenchText,
   rebase,
   type Simulation,
-  sayFinding,
   sayWhy,
   simulate,
   type Trace,
@@ -20,6 +19,7 @@ import type { Act } from '../core.ts';
 import { putIn } from './mailbox.ts';
 import { makePace } from './pace.ts';
 import type { Ask, Tell } from './protocol.ts';
+import { makeSayings } from './saying.ts';
 
 let sim: Simulation | undefined;
 /** when the last act came [ms]; what a person ponders passes on the bench too */
@@ -35,6 +35,9 @@ const FIRST_LOOK = 1e-6;
 const WORDS_AFTER = 30;
 const WORDS_EVERY = 500;
 let spokenAt = Number.NEGATIVE_INFINITY;
+const sayings = makeSayings();
+/** a hand has done something since words were said */
+let handled = false;
 
 const tell = (message: Tell) => {
   if (message.tell === 'standing') edition += 1;
@@ -161,8 +164,8 @@ function speak(): void {
   if (!sim) return;
   spokenAt = performance.now();
   tellTraces(sim);
-  const { plan } = sim.circuit;
-  tell({ tell: 'findings', findings: findingsNow(sim).map((f) => ({ code: f.code, severity: f.severity, says: sayFinding(f, plan) })) });
+  tell({ tell: 'findings', findings: sayings.say(findingsNow(sim), sim.circuit, sim.pending && !handled) });
+  handled = false;
   if (asked !== undefined && mayBeAsked(sim, asked)) answer(sim, asked);
 }
 
@@ -175,6 +178,7 @@ function answer(now: Simulation, lamp: string): void {
 }
 
 function hear(message: Ask): void {
+  if (message.ask === 'act' || message.ask === 'edit' || message.ask === 'open') handled = true;
   if (message.ask === 'share') {
     box = message.box;
     return;

@@ -12,7 +12,7 @@ const everything = [...product, ...readSources('tests')];
 const ROOMS: ReadonlyArray<readonly string[]> = [
   ['hunt', 'plan'],
   ['words'],
-  ['why'],
+  ['why', 'cures'],
   ['findings'],
   ['tolerance'],
   ['run'],

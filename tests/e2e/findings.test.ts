@@ -1,0 +1,54 @@
+/** Findings on the bench: a mark at the thing, the sentence beside it, and the cure in one act that can be taken back. */
+import { AxeBuilder } from '@axe-core/playwright';
+import type { Page } from 'playwright';
+import { expect as eventually } from 'playwright/test';
+import { readBenchText } from '../../sim-core/index.ts';
+import { expect, test } from '../support/e2e.ts';
+import { openText } from './hands.ts';
+
+/** A lamp between plus and minus with nothing that limits its current; the supply is off. */
+const BARE = `
+  B1 board-63
+  PS1 bench-supply volts=5
+  WP lead PS1.+ +j1 red
+  WN lead PS1.- -j1 black
+  D1 led a10 a14
+  W1 lead b10 +j3
+  W2 lead b14 -j3`;
+
+async function openBare(page: Page) {
+  const plan = readBenchText(BARE);
+  if (!plan.ok) throw new Error(plan.failure.says);
+  await openText(page, 'bare.plan.json', JSON.stringify({ ...plan.value, title: 'Bare lamp' }));
+  await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Bare lamp');
+}
+const mark = (page: Page) => page.getByRole('button', { name: /^Harm: Lamp D1 has no resistor/ });
+const card = (page: Page) => page.getByRole('group', { name: 'Finding', exact: true });
+const cure = /^Put \d+ Ω in series with lamp D1$/;
+
+test('a mark at the lamp tells what is wrong when a hand comes near, and mends it in one act; undo brings it back', async ({ page }) => {
+  await openBare(page);
+  await mark(page).hover();
+  await eventually(card(page)).toContainText('Harm');
+  await eventually(card(page)).toContainText('Put');
+  const leads = await page.locator('[data-lead]').count();
+  await card(page).getByRole('button', { name: cure }).click();
+  await eventually(mark(page)).toHaveCount(0);
+  await eventually(card(page)).toHaveCount(0);
+  await eventually(page.locator('.bodies [data-part="R1"]')).toHaveCount(1);
+  expect(await page.locator('[data-lead]').count()).toBe(leads);
+  await page.keyboard.press('Control+z');
+  await eventually(mark(page)).toHaveCount(1);
+  await eventually(page.locator('.bodies [data-part="R1"]')).toHaveCount(0);
+});
+
+test('by keyboard: the mark is reached and opened, and the page Findings mends it', async ({ page }) => {
+  await openBare(page);
+  await mark(page).focus();
+  await eventually(card(page)).toBeVisible();
+  expect((await new AxeBuilder({ page }).setLegacyMode().include('bench-scene').include('finding-card').analyze()).violations).toEqual([]);
+  await page.keyboard.press('Enter');
+  const list = page.getByRole('tabpanel', { name: /^Findings/ });
+  await list.getByRole('button', { name: cure }).press('Enter');
+  await eventually(list).not.toContainText('Lamp D1');
+});
