@@ -4,7 +4,7 @@ export { apply, type Change, join } from '../sim-core/bench/changes.ts';
 export { difference } from '../sim-core/bench/difference.ts';
 export { addBoard } from '../sim-core/bench/edits/boards.ts';
 export { copy, type Pasted, paste, repeatAlongRows } from '../sim-core/bench/edits/copy.ts';
-export { type Ground, groundOf, roomBeside, settleLead } from '../sim-core/bench/edits/ground.ts';
+export { type Ground, roomBeside, settleLead } from '../sim-core/bench/edits/ground.ts';
 export { addLead, joinRails, recolour, reEnd } from '../sim-core/bench/edits/leads.ts';
 export { leadsOf, move } from '../sim-core/bench/edits/move.ts';
 export { type Placing, place } from '../sim-core/bench/edits/place.ts';
