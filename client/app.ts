@@ -29,7 +29,7 @@ import './meter/meter-panel.ts';
 import { HELD } from './lists/held.ts';
 import type { Notebook } from './notebook/notebook.ts';
 import './notebook/notebook.ts';
-import { go } from './notebook/place.ts';
+import { go, readPlace } from './notebook/place.ts';
 import type { Point } from './notebook/say.ts';
 import type { PlanChooser } from './plans/plan-chooser.ts';
 import './plans/plan-chooser.ts';
@@ -149,6 +149,13 @@ export class LampwrightApp extends LitElement {
       document.title = `${standing.plan.title} · Lampwright`;
     });
     this.session.on('findings', (findings) => this.scene.marks.show(findings));
+    this.session.on('opened', () => {
+      // what was chosen, looked into and pointed at was on the bench before
+      this.builder.letGo();
+      this.chip = undefined;
+      this.point({ ref: undefined, keep: true });
+      void this.updateComplete.then(() => this.scene.updateComplete).then(() => this.scene.frame());
+    });
     this.session.on('pace', (pace) => {
       this.pace = pace;
     });
@@ -272,6 +279,9 @@ export class LampwrightApp extends LitElement {
               this.findingCard?.close();
             }}
             @at-mark=${(e: CustomEvent<AtMark>) => this.atMark(e.detail)}
+            @lamp-chosen=${(e: CustomEvent<string>) => {
+              if (!this.folded && readPlace(location.hash).page === 'why') go({ page: 'why', about: e.detail });
+            }}
             @under=${(e: CustomEvent<Under | undefined>) => {
               this.under = e.detail;
               this.sayUnder();
@@ -286,7 +296,7 @@ export class LampwrightApp extends LitElement {
               if (this.measuring) this.meter?.touch(e.detail);
             }}
           ></bench-scene>
-          <chip-closeup .session=${this.session} .chip=${this.chip} @close-up=${() => {
+          <chip-closeup .session=${this.session} .builder=${this.builder} .chip=${this.chip} @close-up=${() => {
             this.chip = undefined;
           }}></chip-closeup>
           <div class="corner top"><plan-chooser .session=${this.session}></plan-chooser>
@@ -295,8 +305,9 @@ export class LampwrightApp extends LitElement {
               <svg viewBox="0 0 16 16" aria-hidden="true"><path d="M2 5.5h12M2 12.5h12M4 5.5v-3h3v3M9 12.5v-4h3v4" /></svg><span>Shelf</span>
             </button>
           </div>
-          <thing-card .builder=${this.builder} .whereabouts=${() => this.scene.whereabouts(this.builder.chosen)}></thing-card>
           <finding-card .session=${this.session} @point=${(e: CustomEvent<Point>) => this.point(e.detail)}></finding-card>
+          <thing-card .builder=${this.builder} .whereabouts=${() => this.scene.whereabouts(this.builder.chosen)}
+            @close-up=${(e: CustomEvent<string>) => this.hand.open(e.detail)} @ask-why=${(e: CustomEvent<string>) => this.hand.ask(e.detail)}></thing-card>
           <div class="corner bottom">
             ${this.inHand()}
             ${this.measuring ? html`<meter-panel class="panel" .session=${this.session}></meter-panel>` : nothing}
@@ -319,7 +330,7 @@ export class LampwrightApp extends LitElement {
         </div>
         <timing-strip .session=${this.session}></timing-strip>
       </main>
-      <aside aria-label="Notebook" ?inert=${this.sheet} class=${this.folded ? 'folded' : ''} @point=${(e: CustomEvent<Point>) => this.point(e.detail)} @open-plan=${(e: OpenPlan) => void this.chooser.made(e.detail.text, e.detail.next)} @pick-nets=${(e: CustomEvent<readonly number[]>) => this.scene.pickNets(e.detail)} @speak=${(e: CustomEvent<readonly Ref[]>) => this.scene.speak(e.detail)}>
+      <aside aria-label="Notebook" ?inert=${this.sheet} class=${this.folded ? 'folded' : ''} @point=${(e: CustomEvent<Point>) => this.point(e.detail)} @open-plan=${(e: OpenPlan) => void this.chooser.made(e.detail.text, e.detail.next)} @pick-nets=${(e: CustomEvent<readonly number[]>) => this.scene.pickNets(e.detail)} @to-shelf=${() => this.openShelf(true)} @speak=${(e: CustomEvent<readonly Ref[]>) => this.scene.speak(e.detail)}>
         <note-book .session=${this.session} ?folded=${this.folded} @fold=${() => {
           this.folded = !this.folded;
         }}></note-book>

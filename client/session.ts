@@ -20,6 +20,8 @@ import type { Ask, SaidFinding, SaidWhy, Tell } from './worker/protocol.ts';
 interface Events {
   standing: Standing;
   /** at once: for the drawing */
+  /** another bench has taken the place of the one before, if there was one */
+  opened: Standing;
   readings: Readings;
   /** the same, after the drawing has been painted: for everything else */
   settled: Readings;
@@ -62,6 +64,7 @@ export class Session {
   private readonly worker = new Worker(new URL('./worker/simulation.ts', import.meta.url), { type: 'module', name: 'simulation' });
   private readonly ears: { [K in keyof Events]: Set<(value: Events[K]) => void> } = {
     standing: new Set(),
+    opened: new Set(),
     readings: new Set(),
     settled: new Set(),
     findings: new Set(),
@@ -278,6 +281,7 @@ export class Session {
       const opening = this.opens();
       this.edits.begin({ plan, history: opening?.history ?? NO_HISTORY });
       this.show(plan);
+      if (this.standing) this.say('opened', this.standing);
       opening?.stands(true);
     } else {
       if (after === 'wear') this.edits.became(() => plan);

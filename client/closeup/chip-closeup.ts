@@ -1,11 +1,12 @@
 /** The close-up: one chip drawn as blocks, live, or at the moment that the cursor of the timing strip stands at. */
 import { html, LitElement, nothing, svg } from 'lit';
-import { customElement, property } from 'lit/decorators.js';
+import { customElement, property, state } from 'lit/decorators.js';
+import type { Builder } from '../edit/builder.ts';
 import { Listen } from '../listen.ts';
 import { FUNCTION_MARKS } from '../scene/faces/function-marks.ts';
 import type { Session } from '../session.ts';
 import { type ChipSight, seeChip } from './chip-sight.ts';
-import { memoryBlocks } from './memory-blocks.ts';
+import { cellAddress, memoryBlocks } from './memory-blocks.ts';
 import { pinRow } from './pin-row.ts';
 
 @customElement('chip-closeup')
@@ -13,6 +14,11 @@ export class ChipCloseup extends LitElement {
   @property({ attribute: false }) session: Session | undefined;
   /** the part that is looked at */
   @property({ attribute: false }) chip: string | undefined;
+  @property({ attribute: false }) builder: Builder | undefined;
+  /** the address whose byte is to be stored, if a person has named one */
+  @state() private picked: string | undefined;
+  /** what became of the byte that was stored last */
+  @state() private answer: { readonly says: string; readonly refused: boolean } | undefined;
   private off: (() => void) | undefined;
 
   constructor() {
@@ -24,7 +30,8 @@ export class ChipCloseup extends LitElement {
     return this;
   }
 
-  protected override willUpdate() {
+  protected override willUpdate(changed: Map<PropertyKey, unknown>) {
+    if (changed.has('chip')) [this.picked, this.answer] = [undefined, undefined];
     this.off ??= this.session?.recordings.on(() => this.requestUpdate());
   }
 
@@ -54,8 +61,43 @@ export class ChipCloseup extends LitElement {
         <button type="button" class="plain" @click=${() => this.close()}>Close<span class="visually-hidden"> the close-up</span></button>
       </header>
       ${sight.recorded ? html`<p class="recorded">At the cursor of the timing strip</p>` : nothing}
-      ${kind.group === 'memory' ? memoryBlocks(sight, session.memories[part]) : logicBlocks(sight)}
+      ${kind.group === 'memory' ? html`${memoryBlocks(sight, session.memories[part], (address) => this.pick(address))}${this.store(sight, part)}` : logicBlocks(sight)}
     </section>`;
+  }
+
+  private pick(address: string) {
+    this.picked = address;
+    this.answer = undefined;
+    const field = this.querySelector<HTMLInputElement>('input[name=byte]');
+    field?.focus();
+    field?.select();
+  }
+
+  /** A byte set without a programming circuit: one change, which can be taken back. */
+  private store({ state: { latched, address: now }, specimen }: ChipSight, part: string) {
+    const { word } = specimen;
+    if (!word) return nothing;
+    const bits = word.address.length;
+    const at = this.picked ?? cellAddress((latched?.address ?? now)?.value ?? 0, bits);
+    return html`<form class="store" aria-label="Store a byte" @submit=${(e: SubmitEvent) => {
+      e.preventDefault();
+      const data = new FormData(e.target as HTMLFormElement);
+      const [address, byte] = [String(data.get('address')), String(data.get('byte'))];
+      const done = this.builder?.store(part, address, byte);
+      if (!done) return;
+      this.answer = done.ok
+        ? { says: `${byte.toUpperCase()} is stored at ${address.toUpperCase()}.`, refused: false }
+        : { says: done.failure.says, refused: true };
+    }}>
+      <label>at <input name="address" size=${Math.ceil(bits / 4) + 1} autocomplete="off" spellcheck="false" .value=${at} @change=${(
+        e: Event,
+      ) => {
+        this.picked = (e.target as HTMLInputElement).value;
+      }} /></label>
+      <label>the byte <input name="byte" size="3" autocomplete="off" spellcheck="false" placeholder="5A" /></label>
+      <button type="submit" class="act">Store</button>
+      <p class=${this.answer?.refused ? 'refused' : 'quiet'} role="status">${this.answer?.says ?? 'As if the memory had come so programmed.'}</p>
+    </form>`;
   }
 }
 

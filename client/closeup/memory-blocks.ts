@@ -26,7 +26,12 @@ const MODES: Readonly<Record<ChipState['doing'], string>> = {
 const numbered = (pins: readonly SeenPin[], pattern: RegExp) =>
   pins.filter((p) => pattern.test(p.name)).sort((a, b) => Number(b.name.slice(1)) - Number(a.name.slice(1)));
 
-export function memoryBlocks({ pins, state, time, recorded }: ChipSight, image: Plan['memories'][string] | undefined) {
+/** `pick`: a cell has been touched that may be stored anew. */
+export function memoryBlocks(
+  { pins, state, time, recorded }: ChipSight,
+  image: Plan['memories'][string] | undefined,
+  pick: (address: string) => void,
+) {
   const address = numbered(pins, ADDRESS);
   const data = numbered(pins, DATA);
   const control = pins.filter((p) => p.level !== '' && !ADDRESS.test(p.name) && !DATA.test(p.name));
@@ -42,7 +47,7 @@ export function memoryBlocks({ pins, state, time, recorded }: ChipSight, image: 
       ${block('byte on the bus', state.data && state.doing !== 'off the bus' ? partlyHex(state.data, 2) : 'none')}
       ${block('cycle, time left', left === undefined ? 'none' : siFormat(left, 's'), left !== undefined)}
     </div>
-    ${cells(shown, image, address.length, recorded)} ${pinRow('Data', data)}`;
+    ${cells(shown, image, address.length, recorded, pick)} ${pinRow('Data', data)}`;
 }
 
 const latchSays = (latched: NonNullable<ChipState['latched']>): string =>
@@ -53,7 +58,20 @@ const latchSays = (latched: NonNullable<ChipState['latched']>): string =>
 const block = (name: string, value: string, held = false) =>
   html`<div class="block ${held ? 'held' : ''}"><span class="quiet">${name}</span><output class="figures">${value}</output></div>`;
 
-function cells(at: ChipState['address'], image: Plan['memories'][string] | undefined, bits: number, recorded: boolean) {
+/** As figures, as wide as the memory's last address. */
+export const cellAddress = (address: number, bits: number): string =>
+  address
+    .toString(16)
+    .toUpperCase()
+    .padStart(Math.ceil(bits / 4), '0');
+
+function cells(
+  at: ChipState['address'],
+  image: Plan['memories'][string] | undefined,
+  bits: number,
+  recorded: boolean,
+  pick: (address: string) => void,
+) {
   if (!at) return nothing;
   const last = (1 << bits) / ACROSS - 1;
   const middle = Math.floor(at.value / ACROSS);
@@ -65,10 +83,10 @@ function cells(at: ChipState['address'], image: Plan['memories'][string] | undef
     <tbody>
       ${rows.map(
         (row) => html`<tr>
-          <th scope="row">${hex(row * ACROSS, Math.ceil(bits / 4))}</th>
+          <th scope="row">${cellAddress(row * ACROSS, bits)}</th>
           ${Array.from({ length: ACROSS }, (_, i) => {
             const here = row * ACROSS + i === at.value && !at.unknown;
-            return html`<td class=${here ? 'here' : nothing} aria-current=${here ? 'true' : nothing}>${hex(byteAt(image, row * ACROSS + i), 2)}</td>`;
+            return html`<td class=${here ? 'here' : nothing} aria-current=${here ? 'true' : nothing} @click=${() => pick(cellAddress(row * ACROSS + i, bits))}>${hex(byteAt(image, row * ACROSS + i), 2)}</td>`;
           })}
         </tr>`,
       )}

@@ -4,7 +4,7 @@ import { LEAD_COLOURS } from '../edit/builder.ts';
 import { stock, wareSays } from '../edit/stock.ts';
 import type { Answer, Command, Desk, Offer, Slot } from './command.ts';
 import { refusal, said } from './line.ts';
-import { leadOffers, partOffers } from './named.ts';
+import { leadOffers, partNamed, partOffers } from './named.ts';
 
 const thingOffers = (desk: Desk): readonly Offer[] => [...partOffers()(desk), ...leadOffers(desk)];
 const THINGS: Slot = { shown: 'THING', optional: true, many: true, offers: thingOffers };
@@ -178,6 +178,23 @@ const repeat: Command = {
   },
 };
 
+const store: Command = {
+  name: 'store',
+  group: 'Building',
+  means: 'set bytes of a memory from an address on, as if it had come so programmed',
+  example: 'store U1 003 5A',
+  takes: [{ shown: 'MEMORY', offers: partOffers((s) => s.word !== undefined) }, { shown: 'ADDRESS' }, { shown: 'BYTES', many: true }],
+  run([name = '', address = '', ...bytes], desk) {
+    const memory = partNamed(name, desk, 'memory', (s) => s.word !== undefined);
+    if (!memory.ok) return memory;
+    const { id } = memory.value.part;
+    return after(
+      desk.builder.store(id, address, bytes.join(' ')),
+      `${id} holds ${bytes.join(' ').toUpperCase()} at ${address.toUpperCase()}.`,
+    );
+  },
+};
+
 const choose: Command = {
   name: 'choose',
   group: 'Building',
@@ -239,6 +256,7 @@ export const BUILD_COMMANDS: readonly Command[] = [
     run: ([at], { builder }) => after(builder.paste(at), 'Pasted.'),
   },
   repeat,
+  store,
   set,
   label,
   colour,

@@ -92,7 +92,7 @@ export class BenchShelf extends LitElement {
     const sections = stock(this.search);
     return html`<form class="shelf-find" @submit=${(e: SubmitEvent) => this.submit(e, sections)}>
         <label><span class="visually-hidden">Find a part</span>
-          <input type="search" name="find" autocomplete="off" spellcheck="false" placeholder="4k7 resistor, 2k x 8, 20-pin"
+          <input type="search" name="find" autocomplete="off" spellcheck="false" placeholder="4k7 resistor, 20-pin"
             @input=${(e: InputEvent) => {
               this.search = (e.target as HTMLInputElement).value;
             }} /></label>
@@ -100,7 +100,7 @@ export class BenchShelf extends LitElement {
         <button type="submit" class="act">Place</button>
         <button type="button" class="shelf-away" aria-label="Fold the shelf away" @click=${() => this.dispatchEvent(new CustomEvent('away'))}>×</button>
       </form>
-      <p class="shelf-says" aria-live="polite">${this.refusal || (builder?.held ? 'Now click on the bench, or type a tie point.' : nothing)}</p>
+      <p class="shelf-says" aria-live="polite">${this.refusal || (builder?.held ? 'Now click on the bench, or type a tie point.' : html`<span class="quiet">Choose a part, then its place.</span>`)}</p>
       <div class="shelf-list" tabindex="-1">
         ${sections.map(
           ({ head, wares }) => html`<section aria-label=${head}><h3>${head}</h3><ul>
@@ -113,7 +113,7 @@ export class BenchShelf extends LitElement {
         )}
         ${sections.length === 0 ? html`<p class="quiet">Nothing on the shelf is like that. Try what it does, a value, or a number of pins.</p>` : nothing}
       </div>
-      <fieldset class="lead-colours"><legend>Leads</legend>
+      <fieldset class="lead-colours"><legend>Leads <span class="quiet">from hole to hole</span></legend>
         ${LEAD_COLOURS.map(
           (c) =>
             html`<label title=${c}><input type="radio" name="lead-colour" value=${c} .checked=${builder?.leadColour === c} @change=${() => {

@@ -21,6 +21,7 @@ import {
   repeatAlongRows,
   setLabel,
   setParams,
+  storeBytes,
   turn,
 } from '../core.ts';
 import type { Session } from '../session.ts';
@@ -140,6 +141,12 @@ export class Builder {
   remove = (ids = this.chosen) => this.do((g) => remove(g, ids));
   label = (id: string, label: string) => this.do((g) => setLabel(g, id, label));
   params = (id: string, params: NonNullable<PlanPart['params']>) => this.do((g) => setParams(g, id, params));
+  /** Bytes from an address on, both as typed; one change. */
+  store(id: string, address: string, bytes: string): Outcome<Change> {
+    const word = this.session.standing?.specimen.get(id)?.word;
+    if (!word) return { ok: false, failure: { at: id, says: `${id} is no memory, so it holds no bytes.` } };
+    return this.do((g) => storeBytes(g, id, 2 ** word.address.length, address, bytes));
+  }
   recolour = (ids: readonly string[], colour: string) => this.do((g) => recolour(g, ids, colour));
   repeat = (times: number, step: number, ids = this.chosen) => this.doPasted((g) => repeatAlongRows(g, ids, times, step));
   duplicate = (ids = this.chosen) => this.doPasted((g) => paste(g, copy(g, ids)));

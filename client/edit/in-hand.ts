@@ -24,6 +24,8 @@ export interface ToolBench {
   /** is the shelf open? Then a click on a hole begins a lead, and a lamp is chosen rather than asked. */
   building(): boolean;
   stopPanning(): void;
+  /** a lamp has been chosen, where it might have been asked */
+  choseLamp(lamp: string): void;
   say(news: string): void;
 }
 

@@ -11,7 +11,7 @@ interface Start {
 }
 
 export type Target =
-  | { readonly on: 'part'; readonly id: string; readonly lamp: boolean; readonly leg?: 'at' | 'to' }
+  | { readonly on: 'part'; readonly id: string; readonly lamp?: string; readonly leg?: 'at' | 'to' }
   | { readonly on: 'lead'; readonly id: string; readonly end?: 'from' | 'to'; readonly over?: Start }
   /** where a lead can begin */
   | ({ readonly on: 'point' } & Start)
@@ -46,7 +46,8 @@ export function targetOf(element: Element, spot: Spot, standing: Standing, drawi
     const terminal = pin === undefined ? undefined : drawing.legSpots.get(part)?.get(pin);
     if (off && pin !== undefined && terminal) return { on: 'point', point: `${part}.${pin}`, spot: terminal };
     const leg = legNear(drawing.legSpots.get(part), standing.specimen.get(part)?.part.to !== undefined, spot);
-    return { on: 'part', id: part, lamp: element.closest('[data-lamp]') !== null, ...(leg ? { leg } : {}) };
+    const lamp = element.closest<SVGElement>('[data-lamp]')?.dataset.lamp;
+    return { on: 'part', id: part, ...(lamp === undefined ? {} : { lamp }), ...(leg ? { leg } : {}) };
   }
   if (free) return { on: 'point', ...free };
   return { on: 'ground' };

@@ -115,7 +115,19 @@ export class ThingCard extends LitElement {
         ${turns ? this.act('Turn', 'R', () => builder.turn()) : nothing}
         ${part.to !== undefined ? this.act('Flip', 'F', () => builder.flip()) : nothing}
         ${this.acts()}
+        ${this.looks(part.id)}
       </div>`;
+  }
+
+  /** What else can be seen of it: a chip from inside, a lamp's reason. */
+  private looks(id: string) {
+    const s = this.builder?.session.standing?.specimen.get(id);
+    const [lamp, another] = s?.lamps ?? [];
+    if (s?.isChip)
+      return html`<button type="button" @click=${() => this.dispatchEvent(new CustomEvent('close-up', { detail: id }))}>Close-up${s.word ? ' and bytes' : ''}</button>`;
+    if (lamp && !another)
+      return html`<button type="button" @click=${() => this.dispatchEvent(new CustomEvent('ask-why', { detail: lamp.lamp }))}>Why?</button>`;
+    return nothing;
   }
 
   private leadRows(lead: PlanLead) {

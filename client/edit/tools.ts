@@ -38,8 +38,8 @@ export interface Tools {
 /** A press that moves so far is a drag; one that stays so long under a finger chooses [px, ms]. */
 const DRAG = 5;
 const HOLD = 450;
-/** Below this, holes are too small to be meant, and a drag pans [px]. */
-const LEAST_PITCH = 9;
+/** Below this, holes are too small to be meant, and a drag pans; a terminal stands alone [px]. */
+const LEAST_PITCH = 7;
 
 export function attachTools(bench: ToolBench): Tools {
   const { surface, builder, ghost } = bench;
@@ -239,7 +239,7 @@ export function attachTools(bench: ToolBench): Tools {
         add ||
         t.on === 'part' ||
         (t.on === 'lead' && (t.end !== undefined || (t.over !== undefined && bench.pitch() >= LEAST_PITCH))) ||
-        (t.on === 'point' && bench.pitch() >= LEAST_PITCH);
+        (t.on === 'point' && (t.point.includes('.') || bench.pitch() >= LEAST_PITCH));
       if (!claims || (t.on === 'control' && !add)) return;
       e.stopPropagation();
       state = { is: 'pressed', target: t, at: at(e), add };
@@ -313,10 +313,11 @@ export function attachTools(bench: ToolBench): Tools {
       const t = target(e);
       if (t.on === 'part' || t.on === 'lead' || (t.on === 'control' && e.shiftKey)) {
         const { id } = t;
-        const chooses = t.on !== 'part' || !t.lamp || bench.building() || e.shiftKey;
+        const chooses = t.on !== 'part' || t.lamp === undefined || bench.building() || e.shiftKey;
         if (!chooses) return;
-        if (t.on === 'part' && t.lamp) e.stopImmediatePropagation();
+        if (t.on === 'part' && t.lamp !== undefined) e.stopImmediatePropagation();
         builder.select([id], e.shiftKey);
+        if (t.on === 'part' && t.lamp !== undefined) bench.choseLamp(t.lamp);
       } else if (t.on === 'point' && bench.building()) {
         builder.select([]);
         builder.beginLead(t.point);

@@ -62,16 +62,33 @@ export class WhyPage extends LitElement {
   protected override render() {
     const { session, why } = this;
     const known = session?.standing?.lamps.some((l) => l.lamp === this.lamp);
-    return html`${why && known ? this.answer(why) : this.invitation(Boolean(this.lamp) && !known)} ${this.lamps()}`;
+    return html`${why && known ? this.answer(why) : this.invitation(Boolean(this.lamp) && !known)} ${this.lamps()}
+      ${why && known ? nothing : this.about()}`;
   }
 
   private invitation(unknown: boolean) {
+    const { standing } = this.session ?? {};
+    if (standing?.lamps.length === 0 && !unknown)
+      return html`<h2 class="headline">${standing.specimens.some((s) => !s.supply) ? 'No lamp is on this bench yet.' : 'The bench is bare.'} ${this.toShelf()}</h2>
+        <p class="quiet">Choose a part there, then its place on the board. A lead goes from one hole to another: drag it, or touch both ends.
+          Once a lamp is there, touch it to ask why it is as it is.</p>`;
     const off = this.session?.readings?.supplies.every((s) => !s.on);
     if (off && !unknown)
       return html`<h2 class="headline">The supply is off. ${say([this.supplySwitch(), ' is on the bench.'])}</h2>
         <p class="quiet">Then set a switch and see the lamps answer, and touch a lamp to ask why it is as it is.</p>`;
     return html`<h2 class="headline">${unknown ? `There is no lamp ${this.lamp} on this bench.` : 'Touch a lamp to ask why it is as it is.'}</h2>
       <p class="quiet">Lit, dim or dark: the answer goes back to something that a hand can touch.</p>`;
+  }
+
+  private toShelf() {
+    return html`<button type="button" class="plain" @click=${() => this.dispatchEvent(new Event('to-shelf', { bubbles: true }))}>Parts are on the shelf.</button>`;
+  }
+
+  /** What its maker says of the bench: what it does, and how to go on. */
+  private about() {
+    const notes = this.session?.standing?.plan.notes ?? [];
+    if (notes.length === 0) return nothing;
+    return html`<section class="about" aria-label="About this bench"><h3 class="section">About this bench</h3>${notes.map((n) => html`<p>${n}</p>`)}</section>`;
   }
 
   private supplySwitch() {

@@ -125,6 +125,7 @@ export class PlanChooser extends LitElement {
   private async toggle() {
     this.open = !this.open;
     this.said = '';
+    this.querySelector('.plan-list')?.scrollTo(0, 0);
     if (this.open) this.recent = (await this.benches?.recent()) ?? [];
   }
 

@@ -29,6 +29,8 @@ const LEGIBLE = 0.75;
 const NARROW = 700;
 /** After an edit all names are placed anew once no other has followed for so long [ms]; until then only those it is about are. */
 const NAME_AFTER = 200;
+/** One lamp alone is shown with so much of the bench round it [pitch]. */
+const LAMP_SIGHT = 24;
 
 @customElement('bench-scene')
 export class BenchScene extends LitElement {
@@ -147,6 +149,8 @@ export class BenchScene extends LitElement {
       this.holes = indexHoles(standing.plan.boards);
     }
     this.bench.setAttribute('aria-label', `Bench: ${standing.plan.title}`);
+    // what was under the pointer was of the bench before
+    if (before) this.tell(undefined);
     this.picks?.leave();
     this.picks = makePicks(standing, drawing, { under: this.under, spoken: this.spoken, over: this.over, all: this.world });
     this.marks.place(this.picks.where);
@@ -187,6 +191,7 @@ export class BenchScene extends LitElement {
       scale: () => this.view?.scale ?? 1,
       building: () => this.building,
       stopPanning: () => this.view?.letGo(),
+      choseLamp: (lamp) => void this.dispatchEvent(new CustomEvent<string>('lamp-chosen', { detail: lamp })),
       say: (news) => void this.dispatchEvent(new CustomEvent<string>('news', { detail: news })),
       cameTo: (point, [x, y]) => {
         const strip = this.holes([x, y])?.strip ?? '';
@@ -230,7 +235,8 @@ export class BenchScene extends LitElement {
     return this.drawing?.box ?? { x: 0, y: 0, width: 65, height: 20 };
   }
 
-  private frame() {
+  /** The whole bench, or what of it can be read on a narrow window, until a person chooses otherwise. */
+  frame() {
     if (this.clientWidth > 0) this.view?.fit(this.whole, this.clientWidth < NARROW ? LEGIBLE : 0);
   }
 
@@ -342,7 +348,8 @@ export class BenchScene extends LitElement {
   showLamps() {
     const box = this.lampsBox;
     if (!box || !this.view) return;
-    this.view.fit({ x: box.x - 1, y: box.y - 3, width: box.width + 2, height: box.height + 6 });
+    const [width, height] = [Math.max(box.width + 2, LAMP_SIGHT), box.height + 6];
+    this.view.fit({ x: box.x + (box.width - width) / 2, y: box.y - 3, width, height });
     // a choice that a change of size does not undo
     this.view.zoomBy(1);
   }

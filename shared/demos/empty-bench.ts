@@ -6,7 +6,7 @@ export const emptyBench: Plan = {
   version: 1,
   title: 'New bench',
   boards: [{ id: 'B1', kind: 'board-63', spot: [0, 0], splitRails: false }],
-  parts: [{ id: 'PS1', kind: 'bench-supply', spot: [-16, 4] }],
+  parts: [{ id: 'PS1', kind: 'bench-supply', spot: [1, -6.6] }],
   leads: [],
   memories: {},
   meters: [],

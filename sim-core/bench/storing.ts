@@ -22,6 +22,27 @@ export function storing(plan: Plan, id: string, after: Image | undefined, certai
   return join(change, { op: 'set-cells', id, before: cells, after: Object.keys(left).length > 0 ? left : undefined });
 }
 
+/** The image with one byte more, or another one there. Rows that a plan has stay its rows; a byte right after one makes it longer. */
+export function withByte(image: Image | undefined, address: number, byte: number): Image {
+  const rows = Object.entries(image ?? {});
+  const text = hex(byte, 2);
+  const within = rows.find(([first, bytes]) => {
+    const at = 2 * (address - Number.parseInt(first, 16));
+    return at >= 0 && at < bytes.length;
+  });
+  if (within) {
+    const [first, bytes] = within;
+    const at = 2 * (address - Number.parseInt(first, 16));
+    return { ...image, [first]: bytes.slice(0, at) + text + bytes.slice(at + 2) };
+  }
+  const before = rows.find(([first, bytes]) => Number.parseInt(first, 16) + bytes.length / 2 === address && bytes.length < LONGEST_ROW);
+  return before ? { ...image, [before[0]]: before[1] + text } : { ...image, [hex(address, 3)]: text };
+}
+
+/** Digits that a row of a plan takes. */
+const LONGEST_ROW = 2048;
+const hex = (n: number, digits: number) => n.toString(16).toUpperCase().padStart(digits, '0');
+
 /** A part of the same kind, undamaged and unworn, with the same bytes in it. */
 export function replacing(plan: Plan, before: PlanPart): Change {
   const { damaged: _, ...after } = before;
@@ -46,7 +67,7 @@ function without(rows: Image | undefined, digits: number, gone: (address: number
       if (gone(address)) name = '';
       else if (name) left[name] += byte;
       else {
-        name = address.toString(16).toUpperCase().padStart(first.length, '0');
+        name = hex(address, first.length);
         left[name] = byte;
       }
     }

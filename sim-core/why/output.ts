@@ -1,6 +1,6 @@
 /** Why a chip's output does not give the level that a lamp needs: off the bus, another byte, another bit, or what a logic chip makes of its inputs. */
 import type { Plan } from '../../shared/plan.ts';
-import { storing } from '../bench/storing.ts';
+import { storing, withByte } from '../bench/storing.ts';
 import { legOfPin, toLead, toPart, toPin } from '../findings/refs.ts';
 import type { Level } from '../parts/part.ts';
 import type { ChipSite, ContactSite } from '../run/circuit.ts';
@@ -206,15 +206,8 @@ function wantedBit(wanted: Plan['wanted'], row: number, line: number): number | 
 function storeBit(q: Question, chip: ChipSite, address: number, byte: number, bit: number, needed: Side): Mend {
   const id = chip.placed.part.id;
   const plan = q.sim.plan();
-  const before = plan.memories[id];
-  const hex = (n: number, digits: number) => n.toString(16).toUpperCase().padStart(digits, '0');
   const value = needed === 'high' ? byte | (1 << bit) : byte & ~(1 << bit);
-  // a plan may write the row's address with more digits or fewer
-  const first = address & ~15;
-  const row = Object.keys(before ?? {}).find((r) => Number.parseInt(r, 16) === first) ?? hex(first, 3);
-  const bytes = before?.[row] ?? 'FF'.repeat(16);
-  const at = 2 * (address & 15);
-  const after = { ...before, [row]: bytes.slice(0, at) + hex(value, 2) + bytes.slice(at + 2) };
+  const after = withByte(plan.memories[id], address, value);
   return { code: 'store-byte', at: [toPart(chip.placed)], data: { address, value, bit }, change: storing(plan, id, after, [address]) };
 }
 

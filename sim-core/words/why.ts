@@ -207,7 +207,7 @@ function sayProof(p: Proof, lamp: string, plan: Plan): Sentence {
   const others =
     p.others.length === 0
       ? say` No other lamp changes.`
-      : say` ${p.others.length === 1 ? 'One other lamp changes' : `${p.others.length} other lamps change`} too: ${p.others.join(', ')}.`;
+      : say` ${p.others.length === 1 ? 'One other lamp changes' : `${p.others.length} other lamps change`} too: ${p.others.map((id) => plan.parts.find((part) => part.id === id)?.label ?? id).join(', ')}.`;
   const [first, second] = p.both ?? [];
   const act =
     first && second

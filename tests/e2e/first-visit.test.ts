@@ -1,0 +1,156 @@
+/** A first visit, from the screen alone: a lamp lit from a switch through a memory on an empty bench; a dark lamp understood and mended; a byte written and read back. */
+import type { Page } from 'playwright';
+import { expect as eventually } from 'playwright/test';
+import { describe } from 'vitest';
+import { test } from '../support/e2e.ts';
+import { lamp, sensor, showsByte, supply } from './hands.ts';
+
+const title = (page: Page) => page.getByRole('heading', { level: 1 }).getByRole('button');
+const shelf = (page: Page) => page.getByRole('region', { name: 'Shelf' });
+const notebook = (page: Page) => page.getByRole('complementary', { name: 'Notebook' });
+
+async function another(page: Page, name: string | RegExp) {
+  await eventually(supply(page)).toBeVisible();
+  await title(page).click();
+  await page.getByRole('button', { name, exact: typeof name === 'string' }).click();
+}
+
+/** Pitches from the upper plus rail. */
+const LINES: Readonly<Record<string, number>> = {
+  '+j': 0,
+  '-j': 1,
+  j: 3,
+  i: 4,
+  g: 6,
+  f: 7,
+  e: 10,
+  d: 11,
+  c: 12,
+  b: 13,
+  a: 14,
+  '+a': 16,
+  '-a': 17,
+};
+
+/** Where the eye sees a hole: the line by its letter, the row by its number along the board. */
+async function hole(page: Page, line: string, row: number): Promise<{ x: number; y: number }> {
+  return page.evaluate(
+    ([x, y]) => {
+      const world = [...document.querySelector('bench-scene svg.bench')!.children].find((c) => c.tagName === 'g') as SVGGElement;
+      const p = new DOMPoint(20 * x!, 20 * y!).matrixTransform(world.getScreenCTM()!);
+      return { x: p.x, y: p.y };
+    },
+    [row, LINES[line]!],
+  );
+}
+
+async function put(page: Page, part: string | RegExp, line: string, row: number) {
+  await shelf(page).getByRole('button', { name: part }).click();
+  const { x, y } = await hole(page, line, row);
+  await page.mouse.click(x, y);
+}
+
+type End = readonly [line: string, row: number] | 'PS1.+' | 'PS1.-';
+async function spot(page: Page, end: End) {
+  if (typeof end !== 'string') return hole(page, ...end);
+  const [, pin] = end.split('.');
+  const box = (await page.locator(`[data-part="PS1"][data-pin="${pin}"] circle`).first().boundingBox())!;
+  return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+}
+async function lead(page: Page, from: End, to: End) {
+  const before = await page.locator('svg.bench .lead').count();
+  const [a, b] = [await spot(page, from), await spot(page, to)];
+  await page.mouse.move(a.x, a.y);
+  await page.mouse.down();
+  await page.mouse.move((a.x + b.x) / 2, (a.y + b.y) / 2, { steps: 3 });
+  await page.mouse.move(b.x, b.y, { steps: 3 });
+  await page.mouse.up();
+  await eventually(page.locator('svg.bench .lead')).toHaveCount(before + 1);
+}
+
+describe('a newcomer', () => {
+  test('lights a lamp from a switch through a memory, on an empty bench with shelf and notebook open', async ({ page }) => {
+    await page.setViewportSize({ width: 1440, height: 900 });
+    await another(page, /^New, empty/);
+    await eventually(notebook(page).getByRole('heading', { level: 2 })).toContainText('The bench is bare');
+    await notebook(page).getByRole('button', { name: 'Parts are on the shelf.' }).click();
+
+    await put(page, /^EEPROM 2K × 8/, 'e', 11);
+    await put(page, /^DIP switch/, 'e', 28);
+    await put(page, /^LED/, 'c', 40);
+    // from the lamp's other leg to a row that a lead takes to minus
+    await put(page, /^Resistor 330 Ω/, 'b', 41);
+    await shelf(page).getByRole('searchbox').fill('10k');
+    await put(page, /^Resistor 10 kΩ/, 'a', 18);
+
+    await lead(page, 'PS1.+', ['+j', 3]);
+    await lead(page, 'PS1.-', ['-j', 4]);
+    await lead(page, ['-j', 7], ['-a', 7]);
+    // addresses A1 to A7 low, and the memory's own minus
+    for (const row of [11, 12, 13, 15, 16, 17]) await lead(page, ['d', row], ['-a', row]);
+    await lead(page, ['d', 14], ['c', 15]);
+    await lead(page, ['d', 22], ['-a', 22]);
+    // A8, A9, /OE, A10, /CE low; VCC and /WE high
+    for (const row of [12, 13, 15, 16, 17]) await lead(page, ['j', row], ['-j', row]);
+    await lead(page, ['j', 11], ['+j', 11]);
+    await lead(page, ['j', 14], ['+j', 15]);
+    // plus through the switch to A0; D0 through the lamp to minus
+    await lead(page, ['g', 28], ['+j', 28]);
+    await lead(page, ['d', 28], ['c', 18]);
+    await lead(page, ['c', 19], ['d', 40]);
+    await lead(page, ['a', 45], ['-a', 45]);
+
+    await supply(page).click();
+    await eventually(lamp(page, 'D1')).toHaveAccessibleName(/^D1, lit/);
+
+    // an erased memory shines at every address: the byte of address 0 is set from the screen
+    const chip = await hole(page, 'f', 17);
+    await page.mouse.click(chip.x, chip.y + 15);
+    await page.getByRole('button', { name: 'Close-up and bytes' }).click();
+    const store = page.getByRole('form', { name: 'Store a byte' });
+    await store.getByLabel('the byte').fill('FE');
+    await store.getByRole('button', { name: 'Store' }).click();
+    await eventually(store.getByRole('status')).toHaveText('FE is stored at 000.');
+    await eventually(lamp(page, 'D1')).toHaveAccessibleName(/^D1, dark/);
+    await page.getByRole('button', { name: 'Close the close-up' }).click();
+
+    await page.getByRole('switch', { name: /^S1 pole 1/ }).click();
+    await eventually(lamp(page, 'D1')).toHaveAccessibleName(/^D1, lit/);
+  });
+
+  test('finds why a lamp is dark with the shelf open, and mends it', async ({ page }) => {
+    await another(page, 'Greenhouse watch, the vent lamp stays dark');
+    await eventually(notebook(page).getByRole('region', { name: 'About this bench' })).toContainText('Ask why it does not.');
+    await page.getByRole('button', { name: 'Shelf', exact: true }).click();
+    await lamp(page, 'vent').click();
+    await eventually(notebook(page).getByRole('heading', { level: 2 })).toContainText('is dark');
+    await eventually(notebook(page).getByRole('region', { name: 'Proof' })).toContainText('other lamps change too: mister, blind.');
+    await notebook(page).getByRole('button', { name: 'Make this change' }).click();
+    await eventually(lamp(page, 'vent')).toHaveAccessibleName(/^vent, lit/);
+  });
+
+  test('writes 5A at address 3 as the bench says, and reads it back', async ({ page }) => {
+    await another(page, 'Greenhouse watch, the vent lamp stays dark');
+    await page.getByRole('button', { name: 'Shelf', exact: true }).click();
+    await lamp(page, 'vent').click();
+    await eventually(page.getByRole('region', { name: 'What is chosen' })).toBeVisible();
+    // what was chosen and asked on the bench before does not come along
+    await another(page, 'Greenhouse watch, to be written by hand');
+    await eventually(page.getByRole('region', { name: 'What is chosen' })).toHaveCount(0);
+    await eventually(notebook(page).getByRole('region', { name: 'About this bench' })).toContainText('To write a byte');
+    await page.getByRole('button', { name: 'Shelf', exact: true }).click();
+
+    await supply(page).click();
+    for (const name of ['hot', 'damp']) await sensor(page, name).click();
+    const oe = page.getByRole('switch', { name: /OE high to write/ });
+    await oe.click();
+    const data = page.getByRole('group', { name: 'data', exact: true });
+    for (const name of ['fan', 'heater', 'blind', 'alarm']) await data.getByRole('switch', { name: new RegExp(`\\b${name}\\b`) }).click();
+    await eventually(page.locator('svg.bench')).toContainText('ready to write 0x003');
+    await page.getByRole('button', { name: /^write/ }).click();
+    await eventually(page.locator('timing-strip')).toContainText('write of 5A at 0x003: stored');
+    await oe.click();
+    await showsByte(page, 0x5a);
+    await eventually(page.locator('svg.bench')).toContainText('reading 0x003 → 5A');
+  });
+});
