@@ -103,7 +103,7 @@ export class ThingCard extends LitElement {
       if (p.type === 'choice')
         return html`<label class="card-field"><span>${p.name}</span><select @change=${(e: Event) => this.try(builder.params(part.id, { [p.name]: (e.target as HTMLSelectElement).value }))}>
           ${p.choices.map((c) => html`<option ?selected=${c === now}>${c}</option>`)}</select></label>`;
-      return this.field(p.name, paramSays(Number(now), p.unit).trim(), (text) => {
+      return this.field(p.called ?? p.name, paramSays(Number(now), p.unit).trim(), (text) => {
         const read = parseQuantity(text, p.unit || undefined);
         return read.ok ? builder.params(part.id, { [p.name]: read.value }) : read;
       });

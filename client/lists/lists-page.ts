@@ -1,6 +1,6 @@
 /** The page *Lists*: the same bench as parts, leads, nets and text; all but the nets can be written in. */
 import { html, LitElement, nothing } from 'lit';
-import { customElement, property, query } from 'lit/decorators.js';
+import { customElement, property, query, state } from 'lit/decorators.js';
 import { Listen } from '../listen.ts';
 import { toLimits } from '../notebook/limits-page.ts';
 import { hashOf } from '../notebook/place.ts';
@@ -16,6 +16,9 @@ import { wiringList } from './wiring-list.ts';
 const VIEWS = ['parts', 'wiring', 'nets', 'text'] as const;
 type View = (typeof VIEWS)[number];
 
+/** A long list opens with so many rows, and grows by so many a frame: nobody waits for rows that are not in sight yet. */
+const [FIRST, MORE] = [40, 60];
+
 @customElement('lists-page')
 export class ListsPage extends LitElement {
   @property({ attribute: false }) session: Session | undefined;
@@ -23,6 +26,9 @@ export class ListsPage extends LitElement {
   @property() view = '';
   @query('text-form') private readonly form!: TextForm | null;
   private marked: Element[] = [];
+  /** rows of the wiring list that are there already */
+  @state() private rows = FIRST;
+  private growing = false;
 
   constructor() {
     super();
@@ -35,6 +41,23 @@ export class ListsPage extends LitElement {
 
   private get shown(): View {
     return VIEWS.find((v) => v === this.view) ?? 'parts';
+  }
+
+  protected override willUpdate(changed: Map<PropertyKey, unknown>) {
+    if (changed.has('view')) this.rows = FIRST;
+  }
+
+  protected override updated() {
+    const leads = this.session?.standing?.plan.leads.length ?? 0;
+    if (this.growing || this.shown !== 'wiring' || this.rows >= leads) return;
+    this.growing = true;
+    // after the paint of those that are there
+    requestAnimationFrame(() =>
+      setTimeout(() => {
+        this.growing = false;
+        this.rows += MORE;
+      }),
+    );
   }
 
   /** What a pointer or the focus rests on in the scene is picked out in the list too. */
@@ -89,7 +112,7 @@ export class ListsPage extends LitElement {
       case 'parts':
         return html`<div class="list-scroll">${partsList(session, standing)}</div>`;
       case 'wiring':
-        return html`${wiringChoice(session, standing)}<div class="list-scroll">${wiringList(session, standing)}</div>`;
+        return html`${wiringChoice(session, standing)}<div class="list-scroll">${wiringList(session, standing, this.rows)}</div>`;
       case 'nets':
         return html`<div class="list-scroll">${netsList(session, standing)}</div>`;
       case 'text':

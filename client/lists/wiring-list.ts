@@ -16,13 +16,14 @@ function purposes(standing: Standing): ReadonlyMap<string, string> {
   return last.says;
 }
 
-export function wiringList(session: Session, standing: Standing) {
+/** rows: of the first so many leads. */
+export function wiringList(session: Session, standing: Standing, rows: number) {
   const says = purposes(standing);
   return html`<table class="list wiring">
     <caption class="visually-hidden">Leads</caption>
     <thead><tr><th scope="col">lead</th><th scope="col">from</th><th scope="col">to</th><th scope="col">colour</th><th scope="col">what for</th></tr></thead>
     <tbody>
-      ${standing.plan.leads.map((l) => {
+      ${standing.plan.leads.slice(0, rows).map((l) => {
         const net = standing.netOfLead.get(l.id) ?? -1;
         const end = (which: 'from' | 'to') =>
           cell({
@@ -36,7 +37,7 @@ export function wiringList(session: Session, standing: Standing) {
           <th scope="row">${noun('lead', l.id)}</th>
           <td>${end('from')}</td>
           <td>${end('to')}</td>
-          <td>${cell({ name: `Colour of ${l.id}`, value: l.colour, size: 7, session, change: (text) => recolour(groundOf(standing), [l.id], text) })}</td>
+          <td>${cell({ name: `Colour of ${l.id}`, value: l.colour, size: 9, session, change: (text) => recolour(groundOf(standing), [l.id], text) })}</td>
           <td>${says.get(l.id)}</td>
         </tr>`;
       })}

@@ -15,6 +15,7 @@ import type { LeadDrawing } from './lead-drawing.ts';
 import { makeNames, type Names, wishes } from './names.ts';
 import type { Drawn } from './picks.ts';
 import { rampColour, rampIndex } from './ramp.ts';
+import { leadsSay } from './reading.ts';
 import { el, layIn } from './svg.ts';
 
 export interface Drawing extends Drawn {
@@ -57,7 +58,8 @@ const EMPTY: Box = { x: 0, y: 0, width: 65, height: 20 };
 
 const makeLayers = (): Layers => ({
   bodies: el('g', { class: 'bodies' }),
-  leads: el('g', { class: 'leads' }),
+  // read as one: each lead has its row in the list
+  leads: el('g', { class: 'leads', role: 'img' }),
   lamps: el('g', { class: 'lamps' }),
   levels: el('g', { class: 'all-levels', 'aria-hidden': 'true' }),
   marks: el('g', { class: 'marks' }),
@@ -94,6 +96,7 @@ export function drawBench(standing: Standing, hand: Hand, before?: Drawing): Dra
     layers.leads,
     [...leads.values()].map((l) => l.drawing.root),
   );
+  layers.leads.setAttribute('aria-label', leadsSay(leads.size));
   layIn(
     layers.lamps,
     drawn.flatMap((p) => p.face.over ?? []),

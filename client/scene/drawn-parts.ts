@@ -6,6 +6,7 @@ import { faceFor } from './faces/catalogue.ts';
 import type { Face, Hand } from './faces/face.ts';
 import type { Box, Spot } from './geometry.ts';
 import { drawPinLevels, type PinLevels } from './pin-levels.ts';
+import { nameBody, readingOrder } from './reading.ts';
 
 export interface DrawnPart {
   readonly specimen: Specimen;
@@ -25,7 +26,7 @@ interface From {
   readonly all: string;
 }
 
-/** In the order in which a keyboard reaches them: what stands beside the boards comes first, a supply's switch before all. */
+/** In the order in which a keyboard reaches them and a reader reads them. */
 export function drawParts(
   standing: Standing,
   hand: Hand,
@@ -34,7 +35,7 @@ export function drawParts(
 ): ReadonlyMap<string, DrawnPart> {
   const middle: Spot = [whole.x + whole.width / 2, whole.y + whole.height / 2];
   const free = freeSpots(whole);
-  const order = [...standing.specimens].sort((a, b) => Number(a.part.at !== undefined) - Number(b.part.at !== undefined));
+  const order = readingOrder(standing.specimens, standing.plan.boards);
   return new Map(
     order.map((s): readonly [string, DrawnPart] => {
       const off = s.part.at === undefined;
@@ -50,6 +51,7 @@ export function drawParts(
       const placed = spot ? { ...s, part: { ...s.part, spot } } : s;
       const face = faceFor(placed)(placed, { legs, middle, hand });
       face.body.setAttribute('data-part', s.part.id);
+      nameBody(s, face, standing.plan.boards);
       const spots = new Map([...legs, ...(face.terminals ?? [])]);
       const levels = s.isChip ? drawPinLevels(s, spots, face) : undefined;
       return [s.part.id, { specimen: s, face, levels, spots, from }];

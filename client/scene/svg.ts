@@ -28,5 +28,9 @@ export function layIn(layer: Element, children: readonly Element[]): void {
   let at = layer.firstElementChild;
   for (const child of children)
     if (child === at) at = at.nextElementSibling;
-    else layer.insertBefore(child, at);
+    else if (at && child === at.nextElementSibling) {
+      // this one alone goes elsewhere: its turn comes
+      at.remove();
+      at = child.nextElementSibling;
+    } else layer.insertBefore(child, at);
 }

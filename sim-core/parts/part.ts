@@ -24,6 +24,8 @@ export type ParamSpec =
       readonly least: number;
       readonly most: number;
       readonly whole?: true;
+      /** what a card calls it, where its name alone would not be understood */
+      readonly called?: string;
     }
   | { readonly name: string; readonly type: 'choice'; readonly choices: readonly string[]; readonly fallback: string };
 

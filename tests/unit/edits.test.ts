@@ -5,6 +5,7 @@ import { describe, expect, test } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
 import { addBoard, cutRails, moveBoard } from '../../sim-core/bench/edits/boards.ts';
+import { storeBytes } from '../../sim-core/bench/edits/bytes.ts';
 import { copy, paste, repeatAlongRows } from '../../sim-core/bench/edits/copy.ts';
 import { type Ground, groundOf } from '../../sim-core/bench/edits/ground.ts';
 import { addLead, joinRails, recolour, reEnd } from '../../sim-core/bench/edits/leads.ts';
@@ -344,5 +345,30 @@ describe('any edits in any order', { timeout: 30_000 }, () => {
     );
     expect(done).toBeGreaterThan(300);
     expect(kinds.size).toBeGreaterThanOrEqual(10);
+  });
+});
+
+describe('bytes are stored from outside', () => {
+  const size = 2048;
+  const stored = (memory: Plan['memories'], address: string, bytes: string) => {
+    const ground = { ...bench('B1 board-30\nU1 eeprom-2kx8 e3') };
+    const plan = { ...ground.plan, memories: memory };
+    const change = storeBytes({ ...ground, plan }, 'U1', size, address, bytes);
+    if (!change.ok) return change.failure.says;
+    const after = apply(plan, change.value);
+    expect(JSON.stringify(apply(after, invert(change.value)))).toBe(JSON.stringify(plan));
+    return after.memories.U1;
+  };
+  test('in a row that is there, right after one, and alone', () => {
+    expect(stored({ U1: { '000': '0011223344' } }, '003', '5a')).toEqual({ '000': '0011225A44' });
+    expect(stored({ U1: { '000': '0011' } }, '2', '5A 0xA5')).toEqual({ '000': '00115AA5' });
+    expect(stored({}, '0x7ff', '5A')).toEqual({ '7FF': '5A' });
+    expect(stored({ U1: { '000': '0011', '003': '44' } }, '1', '99AABB')).toEqual({ '000': '0099AA', '003': 'BB' });
+  });
+  test('refused where there is no such address or byte', () => {
+    expect(stored({}, '800', '5A')).toBe('"800" is no address of U1. Write a hexadecimal number from 0 to 7FF, such as 003.');
+    expect(stored({}, '7FF', '5A 5B')).toBe('2 bytes from 7FF on go past 7FF, the last address of U1. Write fewer, or begin earlier.');
+    expect(stored({}, '3', '5')).toBe('"5" is no byte. Write two hexadecimal digits a byte, from 00 to FF, such as 5A.');
+    expect(stored({}, 'three', '5A')).toMatch(/^"three" is no address/);
   });
 });

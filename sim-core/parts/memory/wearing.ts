@@ -6,7 +6,7 @@ import type { Partly } from './cells.ts';
 
 /** How often every cell of a specimen had been written when it came to the bench. */
 export const writtenBefore: PartKind['params'] = [
-  { name: 'written', type: 'number', unit: '', fallback: 0, least: 0, most: 1_000_000, whole: true },
+  { name: 'written', type: 'number', unit: '', fallback: 0, least: 0, most: 1_000_000, whole: true, called: 'writes before' },
 ];
 
 export interface Wearing {
