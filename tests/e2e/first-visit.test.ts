@@ -9,10 +9,11 @@ const title = (page: Page) => page.getByRole('heading', { level: 1 }).getByRole(
 const shelf = (page: Page) => page.getByRole('region', { name: 'Shelf' });
 const notebook = (page: Page) => page.getByRole('complementary', { name: 'Notebook' });
 
-async function another(page: Page, name: string | RegExp) {
+async function another(page: Page, name: string | RegExp, called = String(name)) {
   await eventually(supply(page)).toBeVisible();
   await title(page).click();
   await page.getByRole('button', { name, exact: typeof name === 'string' }).click();
+  await eventually(page.getByRole('heading', { level: 1 })).toHaveText(called);
 }
 
 /** Pitches from the upper plus rail. */
@@ -71,7 +72,7 @@ async function lead(page: Page, from: End, to: End) {
 describe('a newcomer', () => {
   test('lights a lamp from a switch through a memory, on an empty bench with shelf and notebook open', async ({ page }) => {
     await page.setViewportSize({ width: 1440, height: 900 });
-    await another(page, /^New, empty/);
+    await another(page, /^New, empty/, 'New bench');
     await eventually(notebook(page).getByRole('heading', { level: 2 })).toContainText('The bench is bare');
     await notebook(page).getByRole('button', { name: 'Parts are on the shelf.' }).click();
 
