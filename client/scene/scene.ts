@@ -11,8 +11,9 @@ import type { Standing } from '../standing.ts';
 import { defs } from './defs.ts';
 import { type Drawing, drawBench, inOrder } from './drawing.ts';
 import type { Hand } from './faces/face.ts';
-import { around, type Box, overlap, U, union } from './geometry.ts';
+import { around, type Box, U, union } from './geometry.ts';
 import { type HoleIndex, indexHoles } from './hole-index.ts';
+import { type LampsAway, lampsAway, lampsBox, roundLamps } from './lamps-sight.ts';
 import { type Letters, makeLetters } from './letters.ts';
 import { layOnPaper } from './on-paper.ts';
 import { makePicks, type Picks } from './picks.ts';
@@ -21,16 +22,11 @@ import { el } from './svg.ts';
 import { MARKED, type Under, underElement } from './under.ts';
 import { attachView, type View } from './view.ts';
 
-/** The edge behind which the lamps are, if they are out of sight. */
-export type LampsAway = 'left' | 'right' | undefined;
-
 /** On a narrow window the bench opens no smaller than this, and is panned [px per drawing unit]. */
 const LEGIBLE = 0.75;
 const NARROW = 700;
 /** After an edit all names are placed anew once no other has followed for so long [ms]; until then only those it is about are. */
 const NAME_AFTER = 200;
-/** One lamp alone is shown with so much of the bench round it [pitch]. */
-const LAMP_SIGHT = 24;
 
 @customElement('bench-scene')
 export class BenchScene extends LitElement {
@@ -330,10 +326,8 @@ export class BenchScene extends LitElement {
     this.view?.fit(this.whole);
   }
 
-  /** Where the lamps are when all of them are out of sight. */
   private tellLamps(sight: Box) {
-    const lamps = this.lampsBox;
-    const where = !lamps || overlap(lamps, sight) > 0.25 * lamps.width * lamps.height ? undefined : lamps.x < sight.x ? 'left' : 'right';
+    const where = lampsAway(this.lampsBox, sight);
     if (where === this.lampsAway) return;
     this.lampsAway = where;
     this.dispatchEvent(new CustomEvent<LampsAway>('lamps-away', { detail: where }));
@@ -341,15 +335,13 @@ export class BenchScene extends LitElement {
   private lampsAway: LampsAway;
 
   private get lampsBox(): Box | undefined {
-    const { standing, drawing } = this;
-    return union((standing?.specimens ?? []).flatMap((s) => (s.lamps.length > 0 ? (drawing?.faces.get(s.part.id)?.box ?? []) : [])));
+    return lampsBox(this.standing, this.drawing);
   }
 
   showLamps() {
     const box = this.lampsBox;
     if (!box || !this.view) return;
-    const [width, height] = [Math.max(box.width + 2, LAMP_SIGHT), box.height + 6];
-    this.view.fit({ x: box.x + (box.width - width) / 2, y: box.y - 3, width, height });
+    this.view.fit(roundLamps(box));
     // a choice that a change of size does not undo
     this.view.zoomBy(1);
   }
