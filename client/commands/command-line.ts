@@ -60,17 +60,20 @@ export class CommandLine extends LitElement {
     const picked = this.chosen === undefined ? undefined : choices[this.chosen];
     const line = readLine(this.text, COMMANDS);
     if (picked) this.take(picked);
-    else if (line && missing(line) === undefined) void this.run(this.text);
+    else if (line && missing(line) === undefined) void this.run(this.text, choices);
     else if (!line && this.text.trim() !== '' && choices[0]) this.take(choices[0]);
     else if (line && choices[0] && this.text.trim() === line.command.name) this.put(`${line.command.name} `);
     else void this.run(this.text);
   }
 
-  private async run(text: string) {
+  /** choices: what could still come of the line; where the line itself is refused and one thing alone could be meant, that is done */
+  private async run(text: string, choices: readonly Choice[] = []): Promise<void> {
     const { desk } = this;
     if (!desk || text.trim() === '') return;
     const answer = await runLine(text, COMMANDS, desk);
     if (!answer.ok) {
+      const [only] = choices;
+      if (only?.whole && choices.length === 1 && only.line !== text.trim()) return this.run(only.line);
       this.refusal = answer.failure.says;
       return;
     }
