@@ -27,6 +27,24 @@ function mended({ damaged: was }: PlanPart, { damaged: is }: PlanPart): boolean 
   return was !== undefined && (!was.pins || was.pins.some((pin) => !is?.pins?.includes(pin)));
 }
 
+/** Are the two the same bench to a current: names, colours, notes, the wanted table and places beside the boards differ at most? */
+export function isWiredAlike(a: Plan, b: Plan): boolean {
+  return (
+    a.boards === b.boards &&
+    a.meters === b.meters &&
+    a.memories === b.memories &&
+    a.cells === b.cells &&
+    a.hands === b.hands &&
+    alike(a.parts, b.parts, ({ label: _, spot: __, ...wired }) => wired) &&
+    alike(a.leads, b.leads, ({ colour: _, ...wired }) => wired)
+  );
+}
+
+const alike = <T>(a: readonly T[], b: readonly T[], wired: (thing: T) => unknown): boolean =>
+  a === b ||
+  (a.length === b.length &&
+    a.every((x, i) => x === b[i] || (b[i] !== undefined && JSON.stringify(wired(x)) === JSON.stringify(wired(b[i])))));
+
 /** Each new net starts at the voltage of that one of its old nets that had the most legs: a row that joins a rail takes the rail's. */
 export function voltagesAfterRewiring(before: { circuit: Circuit; x: Float64Array }, after: Circuit): Float64Array {
   const x = new Float64Array(after.network.n + 1);

@@ -18,7 +18,7 @@ import { measure, measureGlows } from './measure.ts';
 import { makePhysics, type Physics } from './physics.ts';
 import { makeProbes } from './probes.ts';
 import { makeRecorder, type Recorder } from './recorder.ts';
-import { restarts, voltagesAfterRewiring } from './rewiring.ts';
+import { isWiredAlike, restarts, voltagesAfterRewiring } from './rewiring.ts';
 import { type Ear, makeSockets, type Seat, type Socket } from './sockets.ts';
 import { makeUndecided, type Undecided } from './undecided.ts';
 import { makeWear } from './wear.ts';
@@ -266,7 +266,12 @@ function run(first: Circuit, options: Options): Simulation {
   const rewire = (change: Change): Outcome<void> => {
     const before = rig;
     const plan = planNow();
-    const circuit = buildCircuit(apply(plan, change), options.drive, options.specimens);
+    const after = apply(plan, change);
+    if (isWiredAlike(plan, after)) {
+      rig = { ...rig, circuit: { ...rig.circuit, plan: after } };
+      return done(undefined);
+    }
+    const circuit = buildCircuit(after, options.drive, options.specimens);
     if (!circuit.ok) return circuit;
     const anew = restarts(plan, circuit.value.plan);
     for (const id of anew) wear.forget(id);

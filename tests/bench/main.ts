@@ -3,5 +3,6 @@ import { benchCore } from './core.ts';
 import { benchPage } from './page.ts';
 
 console.log(`Lampwright bench, Node ${process.version}, ${process.platform}. Compare ratios, not times.`);
-benchCore();
+// `npm run bench -- page` measures the page alone
+if (process.argv[2] !== 'page') benchCore();
 await benchPage();

@@ -171,3 +171,26 @@ describe('chips that come and go', () => {
     expect(sim.readings().chips[0]!.state.data?.value).toBe(0x3c);
   });
 });
+
+describe('what no current feels', () => {
+  test('names, colours and the title change nothing but the plan, and words follow', () => {
+    const sim = start(`${memoryBench('WOE lead j16 -j9\nWWE lead j15 +j9')}`, { bounce: false });
+    const { network } = sim.circuit;
+    const before = sim.plan().parts.find((p) => p.id === 'U1')!;
+    edit(sim, { op: 'replace-part', before, after: { ...before, label: 'logic' } });
+    const lead = sim.plan().leads[0]!;
+    edit(sim, { op: 'replace-lead', before: lead, after: { ...lead, colour: 'violet' } });
+    edit(sim, { op: 'set-title', before: sim.plan().title, after: 'Another' });
+    expect(sim.circuit.network).toBe(network);
+    expect(sim.plan().leads[0]?.colour).toBe('violet');
+    expect(sim.plan().title).toBe('Another');
+    expect(sim.circuit.plan.parts.find((p) => p.id === 'U1')?.label).toBe('logic');
+  });
+  test('a part that leaves its rows is felt, though its name stays', () => {
+    const sim = start(`${memoryBench('WOE lead j16 -j9\nWWE lead j15 +j9')}`, { bounce: false });
+    const { network } = sim.circuit;
+    const lead = sim.plan().leads.at(-1)!;
+    edit(sim, { op: 'replace-lead', before: lead, after: { ...lead, to: '+j20' } });
+    expect(sim.circuit.network).not.toBe(network);
+  });
+});
