@@ -15,6 +15,7 @@ import type { Options, Simulation } from './face.ts';
 import type { Act } from './hands.ts';
 import { makeHolding } from './holding.ts';
 import { measure, measureGlows } from './measure.ts';
+import { PATIENCE, RESTLESS, RESTLESS_ANSWERING, TURNS_IN_TIME, TURNS_TO_REST } from './patience.ts';
 import { makePhysics, type Physics } from './physics.ts';
 import { makeProbes } from './probes.ts';
 import { makeRecorder, type Recorder } from './recorder.ts';
@@ -27,15 +28,6 @@ type Due =
   | { readonly hand: string; readonly pole: number; readonly closed: boolean; readonly move: number }
   | { readonly seat: Seat; readonly alarm: string; readonly background: boolean };
 
-/** How long a bench is given to come to rest after the last event [s]: what still creeps then is a node in the air. */
-const PATIENCE = 0.2;
-/** Turns of the loop after which a bench is given up as never resting, or left behind for this stretch of time. */
-const TURNS_TO_REST = 30_000;
-const TURNS_IN_TIME = 300_000;
-/** A level that passes a mark so many times after one move of a contact, with nothing due but clocks' ticks, has no rest: an oscillator's. */
-const RESTLESS = 30;
-/** The same while more is due: a memory may step through a sequence of its own before it stops. */
-const RESTLESS_ANSWERING = 120;
 /** While voltages are on their way, overloads are looked at no more often [s]; far below the times in which they harm. */
 const WEAR_LOOKS = 1e-4;
 /** How long a hand takes from one hole to another, or holds a button [s]. */
