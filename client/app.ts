@@ -265,6 +265,12 @@ export class LampwrightApp extends LitElement {
           @away=${() => this.openShelf(false)}
           @taken=${() => {
             if (NARROW.matches) this.shelfOpen = false;
+          }}
+          @lead-taken=${() => {
+            // with the shelf over it, no hole could be touched
+            if (!NARROW.matches) return;
+            this.shelfOpen = false;
+            this.builder.layLeads();
           }}></bench-shelf>
         <div class="bench-room">
           <bench-scene
@@ -346,10 +352,16 @@ export class LampwrightApp extends LitElement {
 
   /** What the hand holds while the shelf is away. */
   private inHand() {
-    const { held, leadFrom } = this.builder;
-    const title = held ? partKind(held.kind)?.title : leadFrom !== undefined ? `a lead from ${leadFrom}` : undefined;
+    const { held, leadFrom, laying, leadColour } = this.builder;
+    const title = held
+      ? partKind(held.kind)?.title
+      : leadFrom !== undefined
+        ? `a lead from ${leadFrom}`
+        : laying
+          ? `a ${leadColour} lead`
+          : undefined;
     if (title === undefined || (held && this.shelfOpen)) return nothing;
-    return html`<p class="in-hand">In the hand: ${title}. ${held ? 'Choose its place.' : 'Choose where it ends.'}
+    return html`<p class="in-hand">In the hand: ${title}. ${held ? 'Choose its place.' : leadFrom === undefined ? 'Choose where it begins.' : 'Choose where it ends.'}
       <button type="button" class="plain" @click=${() => this.builder.letGo()}>Put it away</button></p>`;
   }
 

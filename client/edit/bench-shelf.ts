@@ -67,6 +67,12 @@ export class BenchShelf extends LitElement {
     this.say(again ? '' : `${wareSays(ware)} is in the hand. Click on the bench, or type a tie point.`);
   }
 
+  /** byHand: touched, not come to by the arrows of the keyboard. */
+  private takeLead(colour: string, byHand: boolean) {
+    if (this.builder) this.builder.leadColour = colour;
+    if (byHand) this.dispatchEvent(new CustomEvent('lead-taken', { bubbles: true }));
+  }
+
   /** A press on a ware that moves off is a drag onto the bench. */
   private press(e: PointerEvent, ware: Ware) {
     if (e.button !== 0 || e.pointerType === 'touch') return;
@@ -116,9 +122,8 @@ export class BenchShelf extends LitElement {
       <fieldset class="lead-colours"><legend>Leads <span class="quiet">from hole to hole</span></legend>
         ${LEAD_COLOURS.map(
           (c) =>
-            html`<label title=${c}><input type="radio" name="lead-colour" value=${c} .checked=${builder?.leadColour === c} @change=${() => {
-              if (builder) builder.leadColour = c;
-            }} /><span class="swatch" style="--swatch:${leadInk(c)}"></span><span class="visually-hidden">${c}</span></label>`,
+            html`<label title=${c}><input type="radio" name="lead-colour" value=${c} .checked=${builder?.leadColour === c} @change=${() => this.takeLead(c, false)}
+              @click=${(e: MouseEvent) => e.detail > 0 && this.takeLead(c, true)} /><span class="swatch" style="--swatch:${leadInk(c)}"></span><span class="visually-hidden">${c}</span></label>`,
         )}
       </fieldset>`;
   }

@@ -40,6 +40,8 @@ export class Builder {
   /** the start of a lead whose end is still to be named */
   leadFrom: string | undefined;
   leadColour: string = 'green';
+  /** leads are being laid: a touch on any hole begins one, with the shelf away */
+  laying = false;
   private clip: Plan | undefined;
   private readonly ears = new Set<Ear>();
 
@@ -88,6 +90,13 @@ export class Builder {
   hold(what: Placing | undefined) {
     this.held = what;
     this.leadFrom = undefined;
+    this.laying = false;
+    this.tell();
+  }
+  /** Leads of this colour, one after another, until they are put away. */
+  layLeads() {
+    this.hold(undefined);
+    this.laying = true;
     this.tell();
   }
   beginLead(from: string | undefined) {
@@ -97,8 +106,8 @@ export class Builder {
   }
   /** Lets go of everything in the hand; true if there was anything. */
   letGo(): boolean {
-    const had = this.held !== undefined || this.leadFrom !== undefined || this.selection.size > 0;
-    [this.held, this.leadFrom, this.selection] = [undefined, undefined, new Set()];
+    const had = this.held !== undefined || this.leadFrom !== undefined || this.laying || this.selection.size > 0;
+    [this.held, this.leadFrom, this.laying, this.selection] = [undefined, undefined, false, new Set()];
     this.tell();
     return had;
   }

@@ -318,7 +318,7 @@ export function attachTools(bench: ToolBench): Tools {
         if (t.on === 'part' && t.lamp !== undefined) e.stopImmediatePropagation();
         builder.select([id], e.shiftKey);
         if (t.on === 'part' && t.lamp !== undefined) bench.choseLamp(t.lamp);
-      } else if (t.on === 'point' && bench.building()) {
+      } else if (t.on === 'point' && (bench.building() || builder.laying)) {
         builder.select([]);
         builder.beginLead(t.point);
         bench.say(`A lead begins at ${t.point}. Click where it ends.`);

@@ -154,4 +154,28 @@ describe('a newcomer', () => {
     await showsByte(page, 0x5a);
     await eventually(page.locator('svg.bench')).toContainText('reading 0x003 → 5A');
   });
+
+  test('on a small window lays one lead after another from the shelf that then folds away', async ({ page }) => {
+    await page.setViewportSize({ width: 390, height: 844 });
+    await another(page, /^New, empty/, 'New bench');
+    await notebook(page).getByRole('button', { name: 'Parts are on the shelf.' }).click();
+    await shelf(page).getByTitle('red').click();
+    await eventually(page.getByText('In the hand: a red lead. Choose where it begins.')).toBeVisible();
+    await eventually(shelf(page)).toHaveCount(0);
+    for (const [from, to] of [
+      ['PS1.+', ['+j', 3]],
+      [
+        ['j', 5],
+        ['f', 8],
+      ],
+    ] as const) {
+      for (const end of [from, to]) {
+        const { x, y } = await spot(page, end);
+        await page.mouse.click(x, y);
+      }
+    }
+    await eventually(page.locator('svg.bench .lead')).toHaveCount(2);
+    await page.getByRole('button', { name: 'Put it away' }).click();
+    await eventually(page.getByText('In the hand: ')).toHaveCount(0);
+  });
 });
