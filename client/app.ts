@@ -127,6 +127,8 @@ export class LampwrightApp extends LitElement {
     press: (part) => this.session.act({ do: 'press', part }),
     release: (part) => this.session.act({ do: 'release', part }),
     open: (chip) => {
+      // its card would lie over it; it stays chosen
+      this.builder.select(this.builder.chosen, false, false);
       this.chip = chip;
     },
     ask: (lamp) => {

@@ -47,6 +47,7 @@ describe('the close-up of a chip', () => {
 
   test('opens by keyboard and by name, and a screen reader finds nothing wrong with it', async ({ page }) => {
     await page.goto('/?plan=greenhouse');
+    await eventually(page.getByRole('button', { name: /^U1, EEPROM/ })).toBeVisible();
     await tabTo(page, /^U1, EEPROM/, 40);
     await page.keyboard.press('Enter');
     await eventually(closeUp(page)).toContainText('There is no supply');
