@@ -61,7 +61,7 @@ export class Session {
   touchedAt = 0;
   /** the writes of the last act that made any, oldest first */
   writes: readonly WriteReport[] = [];
-  private readonly worker = new Worker(new URL('./worker/simulation.ts', import.meta.url), { type: 'module', name: 'simulation' });
+  private readonly worker = new Worker(new URL('./worker/worker.ts', import.meta.url), { type: 'module', name: 'simulation' });
   private readonly ears: { [K in keyof Events]: Set<(value: Events[K]) => void> } = {
     standing: new Set(),
     opened: new Set(),
@@ -299,10 +299,9 @@ export class Session {
 }
 
 /** Nothing that is drawn or written of it differs: only where switches stand, what memories hold, and how worn they are. */
-const isSame = (a: Plan, b: Plan): boolean =>
-  a.boards === b.boards &&
-  a.parts === b.parts &&
-  a.leads === b.leads &&
-  a.meters === b.meters &&
-  a.title === b.title &&
-  JSON.stringify([a.wanted, a.notes]) === JSON.stringify([b.wanted, b.notes]);
+function isSame(a: Plan, b: Plan): boolean {
+  const told = ({ hands: _, memories: __, cells: ___, boards, parts, leads, meters, ...others }: Plan) =>
+    [[boards, parts, leads, meters], JSON.stringify(others)] as const;
+  const [[lists, others], [otherLists, rest]] = [told(a), told(b)];
+  return others === rest && lists.every((list, i) => list === otherLists[i]);
+}

@@ -1,16 +1,21 @@
 /** The notebook: its tabs, the page the address names, and whether it is folded away. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import type { ListsPage } from '../lists/lists-page.ts';
-import '../lists/lists-page.ts';
 import { Listen } from '../listen.ts';
+import type { ListsPage } from '../lists/lists-page.ts';
 import type { Under } from '../scene/under.ts';
 import type { Session } from '../session.ts';
-import '../build/build-page.ts';
 import './findings-page.ts';
 import './limits-page.ts';
 import { hashOf, PAGES, type Page, readPlace } from './place.ts';
 import './why-page.ts';
+
+/** Pages that come when they are first turned to: nothing before needs them. */
+const LATER: Readonly<Partial<Record<Page, () => Promise<unknown>>>> = {
+  table: () => import('../table/table-page.ts'),
+  build: () => import('../build/build-page.ts'),
+  lists: () => import('../lists/lists-page.ts'),
+};
 
 @customElement('note-book')
 export class Notebook extends LitElement {
@@ -27,10 +32,9 @@ export class Notebook extends LitElement {
     this.place = readPlace(location.hash);
   };
 
-  /** The page Table comes when it is first turned to: nothing before needs it. */
   protected override willUpdate() {
     const { page, about } = this.place;
-    if (page === 'table') void import('../table/table-page.ts');
+    void LATER[page]?.();
     this.toggleAttribute('wide', page === 'table' && about === 'wide' && !this.folded);
   }
 
@@ -69,8 +73,8 @@ export class Notebook extends LitElement {
   pick(under: Under | undefined, touched = false) {
     if (this.place.page !== 'lists') return;
     const lists = this.querySelector<ListsPage>('lists-page');
-    if (under && touched) lists?.show(under);
-    else lists?.pick(under);
+    if (under && touched) lists?.show?.(under);
+    else lists?.pick?.(under);
   }
 
   private keys(e: KeyboardEvent) {

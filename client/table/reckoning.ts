@@ -15,7 +15,7 @@ export class Reckoning {
   /** Ends what is under way and begins this. */
   begin<J extends Job>(job: J): Promise<Answer<J>> {
     this.end();
-    const worker = this.worker ?? new Worker(new URL('../worker/reckoner.ts', import.meta.url), { type: 'module', name: 'reckoner' });
+    const worker = this.worker ?? new Worker(new URL('../worker/worker.ts', import.meta.url), { type: 'module', name: 'reckoner' });
     this.worker = worker;
     return new Promise((resolve) => {
       const settle = (answer: Answer<J>) => {

@@ -27,16 +27,20 @@ function mended({ damaged: was }: PlanPart, { damaged: is }: PlanPart): boolean 
   return was !== undefined && (!was.pins || was.pins.some((pin) => !is?.pins?.includes(pin)));
 }
 
+/** What of a plan no current feels, whatever it says. */
+const UNFELT: readonly string[] = ['title', 'notes', 'wanted'] satisfies ReadonlyArray<keyof Plan>;
+
 /** Are the two the same bench to a current: names, colours, notes, the wanted table and places beside the boards differ at most? */
 export function isWiredAlike(a: Plan, b: Plan): boolean {
+  const { parts, leads, ...others } = a;
+  const { parts: otherParts, leads: otherLeads, ...rest } = b;
+  const felt = new Map(Object.entries(rest).filter(([key]) => !UNFELT.includes(key)));
+  const was = Object.entries(others).filter(([key]) => !UNFELT.includes(key));
   return (
-    a.boards === b.boards &&
-    a.meters === b.meters &&
-    a.memories === b.memories &&
-    a.cells === b.cells &&
-    a.hands === b.hands &&
-    alike(a.parts, b.parts, ({ label: _, spot: __, ...wired }) => wired) &&
-    alike(a.leads, b.leads, ({ colour: _, ...wired }) => wired)
+    was.length === felt.size &&
+    was.every(([key, value]) => felt.get(key) === value) &&
+    alike(parts, otherParts, ({ label: _, spot: __, ...wired }) => wired) &&
+    alike(leads, otherLeads, ({ colour: _, ...wired }) => wired)
   );
 }
 
