@@ -2,7 +2,7 @@
 export { BOARDS, boardSize, LINE_Y, LOWER, RAILS, railX, UPPER } from '../sim-core/bench/boards.ts';
 export { apply, type Change, join } from '../sim-core/bench/changes.ts';
 export { difference } from '../sim-core/bench/difference.ts';
-export { addBoard } from '../sim-core/bench/edits/boards.ts';
+export { addBoard, cutRails, moveBoard } from '../sim-core/bench/edits/boards.ts';
 export { storeBytes } from '../sim-core/bench/edits/bytes.ts';
 export { copy, type Pasted, paste, repeatAlongRows } from '../sim-core/bench/edits/copy.ts';
 export { type Ground, roomBeside, settleLead } from '../sim-core/bench/edits/ground.ts';

@@ -1,5 +1,5 @@
 /** Building by name: parts and leads placed, moved, turned, copied, repeated and taken off; boards and rails. Without a name, what is chosen is meant. */
-import { addBoard, joinRails, type Outcome, parseQuantity, partKind } from '../core.ts';
+import { type Outcome, parseQuantity, partKind } from '../core.ts';
 import { LEAD_COLOURS } from '../edit/builder.ts';
 import { stock, wareSays } from '../edit/stock.ts';
 import type { Answer, Command, Desk, Offer, Slot } from './command.ts';
@@ -15,7 +15,8 @@ function things(words: readonly string[], { builder, session }: Desk): Outcome<r
     return builder.chosen.length > 0
       ? { ok: true, value: builder.chosen }
       : refusal('', 'Nothing is chosen. Click a part or a lead first, or name it, such as R3.');
-  const all = [...(session.standing?.plan.parts ?? []), ...(session.standing?.plan.leads ?? [])];
+  const { parts = [], leads = [], boards = [] } = session.standing?.plan ?? {};
+  const all = [...parts, ...leads, ...boards];
   const ids: string[] = [];
   for (const word of words) {
     const found =
@@ -260,28 +261,4 @@ export const BUILD_COMMANDS: readonly Command[] = [
   set,
   label,
   colour,
-  {
-    name: 'add board',
-    group: 'Building',
-    means: 'set another board below the others',
-    takes: [
-      {
-        shown: '63 or 30',
-        few: true,
-        optional: true,
-        offers: () => [
-          { word: '63', means: 'a board of 63 rows' },
-          { word: '30', means: 'a board of 30 rows' },
-        ],
-      },
-    ],
-    run: ([rows = '63'], { builder }) =>
-      after(
-        builder.do((g) => addBoard(g, rows === '30' ? 'board-30' : 'board-63')),
-        'A board is added.',
-      ),
-  },
-  plain('join rails', 'join all plus rails and all minus rails by leads', undefined, ({ builder }) =>
-    after(builder.do(joinRails), 'The rails are joined.'),
-  ),
 ];

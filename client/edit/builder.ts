@@ -4,10 +4,12 @@ import {
   addLead,
   type Change,
   copy,
+  cutRails,
   flip,
   type Ground,
   kinds,
   move,
+  moveBoard,
   type Outcome,
   type Pasted,
   type Placing,
@@ -47,7 +49,7 @@ export class Builder {
 
   constructor(readonly session: Session) {
     session.on('standing', ({ plan }) => {
-      const there = new Set([...plan.parts, ...plan.leads].map((x) => x.id));
+      const there = new Set([...plan.parts, ...plan.leads, ...plan.boards].map((x) => x.id));
       if ([...this.selection].every((id) => there.has(id))) return;
       this.select([...this.selection].filter((id) => there.has(id)));
     });
@@ -144,7 +146,12 @@ export class Builder {
   }
   reEnd = (id: string, end: 'from' | 'to', point: string) => this.do((g) => reEnd(g, id, end, point));
   reLeg = (id: string, leg: 'at' | 'to', point: string) => this.do((g) => reLeg(g, id, leg, point));
-  move = (ids: readonly string[], by: readonly [number, number]) => this.do((g) => move(g, ids, by));
+  move = (ids: readonly string[], by: readonly [number, number]) =>
+    this.do((g) => {
+      const board = ids.length === 1 ? g.plan.boards.find((b) => b.id === ids[0]) : undefined;
+      return board ? moveBoard(g, board.id, [board.spot[0] + by[0], board.spot[1] + by[1]]) : move(g, ids, by);
+    });
+  cutRails = (board: string, cut: boolean) => this.do((g) => cutRails(g, board, cut));
   turn = (ids = this.chosen) => this.do((g) => turn(g, ids));
   flip = (ids = this.chosen) => this.do((g) => flip(g, ids));
   remove = (ids = this.chosen) => this.do((g) => remove(g, ids));
@@ -179,7 +186,8 @@ export class Builder {
     if (first === undefined) return 'nothing';
     if (more.length > 0) return `${more.length + 1} things`;
     const part = this.chosenParts[0];
-    return part ? `${partKind(part.kind)?.title ?? part.kind} ${part.id}` : `lead ${first}`;
+    const isBoard = this.session.standing?.plan.boards.some((b) => b.id === first);
+    return part ? `${partKind(part.kind)?.title ?? part.kind} ${part.id}` : `${isBoard ? 'board' : 'lead'} ${first}`;
   }
 }
 

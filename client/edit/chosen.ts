@@ -7,7 +7,7 @@ const HANDLE = 5.5;
 
 export function drawChosen(layer: SVGGElement, drawing: Drawing, ids: ReadonlySet<string>, cursor: Spot | undefined): void {
   const rings = [...ids].flatMap((id): SVGElement[] => {
-    const box = drawing.faces.get(id)?.box;
+    const box = drawing.curves.has(id) ? undefined : drawing.boxOf(id);
     if (box)
       return [
         el('rect', {

@@ -8,6 +8,7 @@ export interface Ghost {
   part(spots: readonly Spot[], refused: boolean): void;
   lead(from: Spot, to: Spot, colour: string, refused: boolean): void;
   frame(a: Spot, b: Spot): void;
+  board(outline: Box, refused: boolean): void;
   /** a sentence beside a place on the screen; undefined takes it away */
   say(text: string | undefined, clientX?: number, clientY?: number): void;
   clear(): void;
@@ -47,6 +48,9 @@ export function makeGhost(layer: SVGGElement, note: HTMLElement): Ghost {
     },
     frame([ax, ay], [bx, by]) {
       put(false, rect({ x: Math.min(ax, bx), y: Math.min(ay, by), width: Math.abs(ax - bx), height: Math.abs(ay - by) }, 'choosing-frame'));
+    },
+    board(outline, refused) {
+      put(refused, rect(outline, 'ghost-body'));
     },
     say(text, clientX = 0, clientY = 0) {
       note.hidden = text === undefined;

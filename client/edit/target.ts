@@ -1,7 +1,8 @@
 /** What a press on the bench is meant for: a part, a lead or one of its ends, an empty hole, a control that a hand works, or the ground. */
 
+import { boardBox } from '../scene/board-drawing.ts';
 import type { Drawing } from '../scene/drawing.ts';
-import type { Spot } from '../scene/geometry.ts';
+import { type Box, holds, type Spot } from '../scene/geometry.ts';
 import type { Standing } from '../standing.ts';
 
 /** A hole with nothing in it, or a terminal. */
@@ -16,6 +17,8 @@ export type Target =
   /** where a lead can begin */
   | ({ readonly on: 'point' } & Start)
   | { readonly on: 'control'; readonly id: string }
+  /** its rim, outside its holes */
+  | { readonly on: 'board'; readonly id: string }
   | { readonly on: 'ground' };
 
 /** A press so near to a lead's end takes that end [pitch]. */
@@ -50,8 +53,14 @@ export function targetOf(element: Element, spot: Spot, standing: Standing, drawi
     return { on: 'part', id: part, ...(lamp === undefined ? {} : { lamp }), ...(leg ? { leg } : {}) };
   }
   if (free) return { on: 'point', ...free };
-  return { on: 'ground' };
+  const board = standing.plan.boards.find((b) => onRim(boardBox(b), spot));
+  return board ? { on: 'board', id: board.id } : { on: 'ground' };
 }
+
+/** A board is taken by its rim, so far inward [pitch]. */
+const RIM = 0.9;
+
+const onRim = (b: Box, spot: Spot): boolean => holds(b, spot) && !holds(b, spot, -RIM);
 
 function legNear(legs: ReadonlyMap<string, Spot> | undefined, bends: boolean, [x, y]: Spot): 'at' | 'to' | undefined {
   const [a, b] = [...(legs?.values() ?? [])];

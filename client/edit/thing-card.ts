@@ -1,7 +1,7 @@
 /** The card beside what is chosen: what it is, its values to edit in place, and what can be done with it. */
 import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import type { PlanLead, PlanPart } from '../../shared/plan.ts';
+import type { PlanBoard, PlanLead, PlanPart } from '../../shared/plan.ts';
 import { type Outcome, parseQuantity, partKind } from '../core.ts';
 import { type Box, overlap } from '../scene/geometry.ts';
 import { leadInk } from '../scene/lead-drawing.ts';
@@ -144,6 +144,16 @@ export class ThingCard extends LitElement {
       <div class="card-acts">${this.acts()}</div>`;
   }
 
+  private boardRows({ id, splitRails }: PlanBoard) {
+    const { builder } = this;
+    if (!builder) return nothing;
+    return html`<p class="quiet">${splitRails ? 'Its rails are cut in the middle.' : 'Its rails run through.'} Arrows move it.</p>
+      <div class="card-acts">
+        ${this.act(splitRails ? 'Let its rails run through' : 'Cut its rails', '', () => builder.cutRails(id, !splitRails))}
+        ${this.act('Take off, with all on it', 'Delete', () => builder.remove())}
+      </div>`;
+  }
+
   private act(name: string, key: string, act: () => Outcome<unknown> | undefined) {
     return html`<button type="button" title=${key ? `${name} (${key})` : name} @click=${() => this.try(act())}>${name}</button>`;
   }
@@ -178,12 +188,14 @@ export class ThingCard extends LitElement {
     const { plan } = builder.session.standing ?? {};
     const part = plan?.parts.find((p) => p.id === id);
     const lead = plan?.leads.find((l) => l.id === id);
-    if (!part && !lead) return nothing;
-    const head = more.length > 0 ? `${more.length + 1} things` : part ? (partKind(part.kind)?.title ?? part.kind) : 'Lead';
+    const board = plan?.boards.find((b) => b.id === id);
+    if (!part && !lead && !board) return nothing;
+    const head =
+      more.length > 0 ? `${more.length + 1} things` : part ? (partKind(part.kind)?.title ?? part.kind) : board ? 'Board' : 'Lead';
     return html`<section class="card panel" aria-label="What is chosen">
       <h2><span class="figures">${more.length > 0 ? '' : id}</span> ${head}
         <button type="button" class="card-close" aria-label="Put the card away" @click=${() => builder.select([])}>×</button></h2>
-      ${more.length > 0 ? html`<div class="card-acts">${this.act('Turn', 'R', () => builder.turn())}${this.acts()}</div>` : part ? this.partRows(part) : lead ? this.leadRows(lead) : nothing}
+      ${more.length > 0 ? html`<div class="card-acts">${this.act('Turn', 'R', () => builder.turn())}${this.acts()}</div>` : part ? this.partRows(part) : lead ? this.leadRows(lead) : board ? this.boardRows(board) : nothing}
       ${this.repeat()}
       <p class="refused" role="status">${this.refusal}</p>
     </section>`;

@@ -2,7 +2,7 @@
  * The hand on the bench, as named states: at rest, pressed, moving things, drawing a lead, re-ending one, drawing a frame. Every state has its way out: the
  * press ends, Escape, the window loses the focus, the pointer is lost, the bench is another one.
  */
-import { type Change, type Ground, leadsOf, move, reLeg } from '../core.ts';
+import { type Change, type Ground, leadsOf, move, moveBoard, reLeg } from '../core.ts';
 import { type Box, holds, type Spot } from '../scene/geometry.ts';
 import { type At, makeInHand, type ToolBench } from './in-hand.ts';
 import { type Lifted, lift } from './lift.ts';
@@ -24,6 +24,7 @@ type State =
   | { readonly is: 'leading'; readonly from: string; readonly start: Spot }
   | { readonly is: 're-legging'; readonly id: string; readonly leg: 'at' | 'to'; readonly other: Spot }
   | { readonly is: 're-ending'; readonly lead: string; readonly end: 'from' | 'to'; readonly other: Spot; readonly colour: string }
+  | { readonly is: 'shifting'; readonly board: string; readonly from: Spot; by: Spot }
   | { readonly is: 'framing'; readonly from: Spot; to: Spot };
 
 export interface Tools {
@@ -109,7 +110,8 @@ export function attachTools(bench: ToolBench): Tools {
         fits: true,
       };
       surface.classList.add('grabbing');
-    } else if (s.add) state = { is: 'framing', from: s.at.spot, to: s.at.spot };
+    } else if (t.on === 'board') state = { is: 'shifting', board: t.id, from: s.at.spot, by: [0, 0] };
+    else if (s.add) state = { is: 'framing', from: s.at.spot, to: s.at.spot };
     else return rest();
     swallow = true;
   };
@@ -135,6 +137,12 @@ export function attachTools(bench: ToolBench): Tools {
       const would = to === undefined ? undefined : reLeg(builder.ground, state.id, state.leg, to);
       ghost.part([state.other, (to === undefined ? undefined : spotOf(to)) ?? spot], would?.ok === false);
       ghost.say(would?.ok === false ? would.failure.says : undefined, x, y);
+    } else if (state.is === 'shifting') {
+      state.by = [Math.round(spot[0] - state.from[0]), Math.round(spot[1] - state.from[1])];
+      const box = bench.drawing()?.boxOf(state.board);
+      const would = builder.ground && moveBoard(builder.ground, state.board, spotAfter(state));
+      if (box) ghost.board({ ...box, x: box.x + state.by[0], y: box.y + state.by[1] }, would?.ok === false);
+      ghost.say(would?.ok === false ? would.failure.says : undefined, x, y);
     } else if (state.is === 'framing') {
       state.to = spot;
       ghost.frame(state.from, spot);
@@ -153,6 +161,11 @@ export function attachTools(bench: ToolBench): Tools {
       });
       if (spots[0] && spots[1]) s.lifted.layLead(id, spots[0], spots[1]);
     }
+  };
+
+  const spotAfter = ({ board, by }: Extract<State, { is: 'shifting' }>): Spot => {
+    const [x, y] = builder.ground?.plan.boards.find((b) => b.id === board)?.spot ?? [0, 0];
+    return [x + by[0], y + by[1]];
   };
 
   const finish = (e: PointerEvent) => {
@@ -188,6 +201,14 @@ export function attachTools(bench: ToolBench): Tools {
       if (to === undefined) return;
       const done = builder.reLeg(id, leg, to);
       bench.say(done.ok ? `A leg of ${id} is now in ${to}.` : done.failure.says);
+      if (!done.ok) ghost.say(done.failure.says, e.clientX, e.clientY);
+    } else if (state.is === 'shifting') {
+      const { board, by } = state;
+      const to = spotAfter(state);
+      rest();
+      if (by[0] === 0 && by[1] === 0) return;
+      const done = builder.do((g) => moveBoard(g, board, to));
+      bench.say(done.ok ? `Board ${board} moved.` : done.failure.says);
       if (!done.ok) ghost.say(done.failure.says, e.clientX, e.clientY);
     } else if (state.is === 'framing') {
       const { from, to } = state;
@@ -238,6 +259,7 @@ export function attachTools(bench: ToolBench): Tools {
       const claims =
         add ||
         t.on === 'part' ||
+        t.on === 'board' ||
         (t.on === 'lead' && (t.end !== undefined || (t.over !== undefined && bench.pitch() >= LEAST_PITCH))) ||
         (t.on === 'point' && (t.point.includes('.') || bench.pitch() >= LEAST_PITCH));
       if (!claims || (t.on === 'control' && !add)) return;
@@ -311,7 +333,7 @@ export function attachTools(bench: ToolBench): Tools {
         return;
       }
       const t = target(e);
-      if (t.on === 'part' || t.on === 'lead' || (t.on === 'control' && e.shiftKey)) {
+      if (t.on === 'part' || t.on === 'lead' || t.on === 'board' || (t.on === 'control' && e.shiftKey)) {
         const { id } = t;
         const chooses = t.on !== 'part' || t.lamp === undefined || bench.building() || e.shiftKey;
         if (!chooses) return;

@@ -23,6 +23,8 @@ export interface Drawing extends Drawn {
   /** bodies, leads, lamps, levels, labels: the same elements after every edit */
   readonly layers: Layers;
   readonly box: Box;
+  /** where a part, a lead or a board is, by id */
+  boxOf(id: string): Box | undefined;
   /** all that is drawn of a part, by id: body, what is over the leads, levels at its pins */
   readonly pieces: ReadonlyMap<string, readonly SVGElement[]>;
   readonly leads: ReadonlyMap<string, LeadDrawing>;
@@ -118,6 +120,10 @@ export function drawBench(standing: Standing, hand: Hand, before?: Drawing): Dra
     boards: before && boardsStay ? before.boards : el('g', {}, ...plan.boards.map(drawBoard)),
     layers,
     box: union([...boardBoxes, ...bodies]) ?? EMPTY,
+    boxOf(id) {
+      const [way, board] = [leads.get(id)?.spots, plan.boards.find((b) => b.id === id)];
+      return faces.get(id)?.box ?? (way ? around(way, 0.3) : board && boardBox(board));
+    },
     faces,
     legSpots: new Map([...parts].map(([id, p]) => [id, p.spots])),
     curves: new Map([...leads].map(([id, l]) => [id, l.spots])),

@@ -11,7 +11,7 @@ import type { Standing } from '../standing.ts';
 import { defs } from './defs.ts';
 import { type Drawing, drawBench, inOrder } from './drawing.ts';
 import type { Hand } from './faces/face.ts';
-import { around, type Box, U, union } from './geometry.ts';
+import { type Box, U, union } from './geometry.ts';
 import { type HoleIndex, indexHoles } from './hole-index.ts';
 import { type LampsAway, lampsAway, lampsBox, roundLamps } from './lamps-sight.ts';
 import { type Letters, makeLetters } from './letters.ts';
@@ -202,12 +202,7 @@ export class BenchScene extends LitElement {
   whereabouts(ids: readonly string[]): { readonly thing: Box; readonly bench: Box } | undefined {
     const { drawing, view } = this;
     if (!drawing || !view) return undefined;
-    const thing = union(
-      ids.flatMap((id) => {
-        const curve = drawing.curves.get(id);
-        return drawing.faces.get(id)?.box ?? (curve ? around(curve, 0.3) : []);
-      }),
-    );
+    const thing = union(ids.flatMap((id) => drawing.boxOf(id) ?? []));
     const onSurface = ({ x, y, width, height }: Box): Box => {
       const [left, top] = view.toSurface([x, y]);
       return { x: left, y: top, width: width * view.scale * U, height: height * view.scale * U };
