@@ -7,13 +7,10 @@ import { Listen } from '../listen.ts';
 import { pointEvent } from '../notebook/say.ts';
 import type { Session } from '../session.ts';
 import type { Standing } from '../standing.ts';
-import { checkTyped, lineOfThing, planNow, refOfLine, type Typed } from './typed-plan.ts';
+import { alike, asWired, checkTyped, lineOfThing, refOfLine, same, type Typed } from './typed-plan.ts';
 
 /** Typing is judged when it pauses so long [ms]. */
 const PAUSE = 150;
-
-/** The bench writes its bytes and switches in its own way: the same ones may be written otherwise. */
-const asWired = ({ cells: _, ...plan }: Plan): Plan => ({ ...plan, memories: {}, hands: {} });
 
 interface Draft {
   readonly text: string;
@@ -22,12 +19,6 @@ interface Draft {
 }
 /** What was typed and not taken over, while other pages are read. */
 const drafts = new WeakMap<Session, Draft>();
-
-/** One change of nothing: whatever the order in which a document names its parts. */
-function same(a: Plan, b: Plan): boolean {
-  const change = difference(a, b);
-  return change.op === 'all' && change.changes.length === 0;
-}
 
 @customElement('text-form')
 export class TextForm extends LitElement {
@@ -59,12 +50,7 @@ export class TextForm extends LitElement {
   }
 
   private now(): Plan | undefined {
-    const { session } = this;
-    const { standing } = session ?? {};
-    if (!session || !standing) return undefined;
-    return planNow(standing.plan, session.memories, session.readings, (part) =>
-      Boolean(standing.specimen.get(part)?.contacts.some((c) => c.momentary)),
-    );
+    return this.session?.plan;
   }
 
   /** The text follows the bench as long as nothing is typed. */
@@ -81,9 +67,9 @@ export class TextForm extends LitElement {
       // taken over: what was typed stays as it was typed, where the bench stands just so
       const { plan, text } = this.asked;
       [this.dirty, this.moved, this.asked] = [false, false, undefined];
-      if (same(asWired(plan), asWired(now))) [this.base, this.text] = [now, text];
+      if (same(asWired(plan), asWired(now))) [this.base, this.text] = [plan, text];
     }
-    if (this.base && same(this.base, now)) return;
+    if (this.base && alike(this.base, now)) return;
     if (this.dirty) this.moved = true;
     else this.follow(now);
   }

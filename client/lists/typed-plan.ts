@@ -1,6 +1,6 @@
 /** A plan typed as text: what it says, every line that cannot be so, and which thing a line is about. */
 import type { Plan } from '../../shared/plan.ts';
-import { kinds, layOut, type Readings, type Ref, scanBenchText } from '../core.ts';
+import { difference, kinds, layOut, type Ref, scanBenchText } from '../core.ts';
 
 export interface Typed {
   readonly plan: Plan;
@@ -15,18 +15,36 @@ export function checkTyped(text: string): Typed {
   return { plan, problems: laid.ok ? [] : [{ line: lineOf(laid.failure.at) ?? 1, says: laid.failure.says }] };
 }
 
-/** The plan as it stands at this moment: with the bytes that were written and the switches that were set since it was opened. */
-export function planNow(
-  plan: Plan,
-  memories: Plan['memories'],
-  readings: Readings | undefined,
-  momentary: (part: string) => boolean,
-): Plan {
-  const hands = { ...plan.hands };
-  for (const [part, poles] of Object.entries(readings?.hands ?? {}))
-    if (part in hands || (poles.some(Boolean) && !momentary(part))) hands[part] = [...poles];
-  return { ...plan, memories, hands };
+/** One change of nothing: whatever the order in which a document names its parts. */
+export function same(a: Plan, b: Plan): boolean {
+  const change = difference(a, b);
+  return change.op === 'all' && change.changes.length === 0;
 }
+
+/** What stands on the bench, without what it holds. */
+export const asWired = ({ cells: _, ...plan }: Plan): Plan => ({ ...plan, memories: {}, hands: {} });
+
+/** The same bench with the same bytes and switches: it writes them in a way of its own, which may be typed otherwise. */
+export const alike = (a: Plan, b: Plan): boolean =>
+  same(asWired(a), asWired(b)) &&
+  JSON.stringify(a.cells ?? {}) === JSON.stringify(b.cells ?? {}) &&
+  ids(a, b).every((id) => bytesOf(a.memories[id]) === bytesOf(b.memories[id]) && polesOf(a.hands[id]) === polesOf(b.hands[id]));
+
+const ids = (...plans: readonly Plan[]): string[] => plans.flatMap((p) => [...Object.keys(p.memories), ...Object.keys(p.hands)]);
+
+/** Every byte that is not erased, with its address. */
+function bytesOf(image: Plan['memories'][string] = {}): string {
+  const bytes: [address: number, byte: string][] = [];
+  for (const [start, text] of Object.entries(image))
+    for (let k = 0; 2 * k < text.length; k++) {
+      const byte = text.slice(2 * k, 2 * k + 2);
+      if (byte !== 'FF') bytes.push([Number.parseInt(start, 16) + k, byte]);
+    }
+  return bytes.sort(([x], [y]) => x - y).join(' ');
+}
+
+/** The poles that are closed. */
+const polesOf = (hands: Plan['hands'][string] = []): string => hands.flatMap((closed, pole) => (closed ? [pole] : [])).join(' ');
 
 /** The thing that a line of the text speaks of; none for words of the notation and for comments. */
 export function refOfLine(line: string, plan: Plan): Ref | undefined {

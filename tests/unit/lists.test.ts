@@ -1,10 +1,9 @@
 /** The lists: what each lead is for, and a typed plan judged line by line before the bench hears of it. */
 import { describe, expect, test } from 'vitest';
-import { checkTyped, lineOfThing, planNow, refOfLine } from '../../client/lists/typed-plan.ts';
+import { alike, checkTyped, lineOfThing, refOfLine } from '../../client/lists/typed-plan.ts';
 import { whatFor } from '../../client/lists/what-for.ts';
 import { stand } from '../../client/standing.ts';
 import { demoPlan } from '../../shared/demo-plans.ts';
-import type { Readings } from '../../sim-core/index.ts';
 import { writeBenchText } from '../../sim-core/index.ts';
 
 const greenhouse = demoPlan('greenhouse')!;
@@ -40,10 +39,11 @@ describe('a typed plan', () => {
     expect(refOfLine('note U1', greenhouse)).toBeUndefined();
   });
 
-  test('is written with the switches as they stand, and no button that is held', () => {
-    const hands = { PS1: [true], S1: [true, false, false, false, false], SB1: [true] };
-    const now = planNow(greenhouse, {}, { hands } as unknown as Readings, (part) => part === 'SB1');
-    expect(now.hands).toEqual({ PS1: [true], S1: [true, false, false, false, false] });
-    expect(now.memories).toEqual({});
+  test('stays as it was typed while the bench holds the same bytes and switches, however it writes them', () => {
+    const held = { ...greenhouse, memories: { U1: { '000': '12FF', '003': '34' } }, hands: { S1: [true, false] } };
+    expect(alike(held, { ...held, memories: { U1: { '000': '12FFFF34FF' } }, hands: { PS1: [false], S1: [true] } })).toBe(true);
+    expect(alike(held, { ...held, memories: { U1: { '000': '12FFFF35' } } })).toBe(false);
+    expect(alike(held, { ...held, hands: { S1: [true, true] } })).toBe(false);
+    expect(alike(held, { ...held, title: 'Another' })).toBe(false);
   });
 });
