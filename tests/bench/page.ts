@@ -51,7 +51,9 @@ export async function benchPage(): Promise<void> {
       const { paint, ready } = await opened(page);
       openings.push([visit, `${ms(paint)} ms`, `${ms(ready)} ms`]);
       if (visit === 'again') continue;
-      printTable('Size', [['JavaScript of the page over the wire, workers not included', `${(loaded.reduce((a, b) => a + b, 0) / 1000).toFixed(0)} kB`]]);
+      printTable('Size', [
+        ['JavaScript of the page over the wire, workers not included', `${(loaded.reduce((a, b) => a + b, 0) / 1000).toFixed(0)} kB`],
+      ]);
     }
     await page.getByRole('switch', { name: /^Bench supply/ }).click();
     await page.getByRole('button', { name: /^all well, lit/ }).waitFor();
