@@ -27,7 +27,7 @@ export {
 } from '../sim-core/bench/edits/wanted.ts';
 export { after, changeOf, type History, NO_HISTORY, type Step } from '../sim-core/bench/history.ts';
 export { holesOfPart, type Layout, layOut } from '../sim-core/bench/layout.ts';
-export { byteAt, rowsOfBytes } from '../sim-core/bench/memory-rows.ts';
+export { byteAt, digitsByAddress, rowsOfBytes } from '../sim-core/bench/memory-rows.ts';
 export { findNets, type Nets } from '../sim-core/bench/nets.ts';
 export { type Hole, holeAt, holeName, holeSpot, holesOf, isRailHole, readHole, stripOf } from '../sim-core/bench/points.ts';
 export { rebase } from '../sim-core/bench/rebase.ts';

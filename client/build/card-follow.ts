@@ -1,6 +1,6 @@
 /** Following the programming card: where the poles have to stand for each byte, which move comes next on the bench, and which bytes are in. */
 import type { Plan } from '../../shared/plan.ts';
-import type { CardStep, MemoryCard, PoleAt, Readings, Ref } from '../core.ts';
+import { byteAt, type CardStep, type MemoryCard, type PoleAt, type Readings, type Ref } from '../core.ts';
 import type { Standing } from '../standing.ts';
 
 export type NextMove =
@@ -23,17 +23,8 @@ export function polesAt(card: MemoryCard, start: Plan['hands'], k: number): read
   return [...target.values()];
 }
 
-/** The byte at an address of a memory's contents; erased where nothing is named. */
-function byteIn(image: Plan['memories'][string] | undefined, address: number): number {
-  for (const [start, bytes] of Object.entries(image ?? {})) {
-    const at = (address - Number.parseInt(start, 16)) * 2;
-    if (at >= 0 && at < bytes.length) return Number.parseInt(bytes.slice(at, at + 2), 16);
-  }
-  return 0xff;
-}
-
 export const isWritten = (memories: Plan['memories'], { memory, address, byte }: CardStep): boolean =>
-  byteIn(memories[memory], address) === byte;
+  byteAt(memories[memory], address) === byte;
 
 /** The first byte that is not in yet; as many as there are: all are. */
 export function stepNow(card: MemoryCard, memories: Plan['memories']): number {

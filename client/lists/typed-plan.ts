@@ -1,6 +1,6 @@
 /** A plan typed as text: what it says, every line that cannot be so, and which thing a line is about. */
 import type { Plan } from '../../shared/plan.ts';
-import { difference, kinds, layOut, type Ref, scanBenchText } from '../core.ts';
+import { difference, digitsByAddress, kinds, layOut, type Ref, scanBenchText } from '../core.ts';
 
 export interface Typed {
   readonly plan: Plan;
@@ -33,15 +33,11 @@ export const alike = (a: Plan, b: Plan): boolean =>
 const ids = (...plans: readonly Plan[]): string[] => plans.flatMap((p) => [...Object.keys(p.memories), ...Object.keys(p.hands)]);
 
 /** Every byte that is not erased, with its address. */
-function bytesOf(image: Plan['memories'][string] = {}): string {
-  const bytes: [address: number, byte: string][] = [];
-  for (const [start, text] of Object.entries(image))
-    for (let k = 0; 2 * k < text.length; k++) {
-      const byte = text.slice(2 * k, 2 * k + 2);
-      if (byte !== 'FF') bytes.push([Number.parseInt(start, 16) + k, byte]);
-    }
-  return bytes.sort(([x], [y]) => x - y).join(' ');
-}
+const bytesOf = (rows: Plan['memories'][string] | undefined): string =>
+  [...digitsByAddress(rows)]
+    .filter(([, byte]) => byte !== 'FF')
+    .sort(([x], [y]) => x - y)
+    .join(' ');
 
 /** The poles that are closed. */
 const polesOf = (hands: Plan['hands'][string] = []): string => hands.flatMap((closed, pole) => (closed ? [pole] : [])).join(' ');

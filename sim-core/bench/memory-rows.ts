@@ -18,6 +18,14 @@ export function bytesOfRows(rows: Rows | undefined, size: number): Uint8Array {
   return bytes;
 }
 
+/** What rows name, by address, as its digits: two a byte, or as many as `digits` says. */
+export function digitsByAddress(rows: Rows | undefined, digits = 2): Map<number, string> {
+  const found = new Map<number, string>();
+  for (const [first, row] of Object.entries(rows ?? {}))
+    for (let i = 0; i * digits < row.length; i++) found.set(Number.parseInt(first, 16) + i, row.slice(i * digits, (i + 1) * digits));
+  return found;
+}
+
 /** Rows for these bytes; what `before` has behind them stays. undefined: all is erased. */
 export function rowsOfBytes(bytes: Uint8Array, before?: Rows): Rows | undefined {
   const rows: Rows = {};

@@ -4,6 +4,7 @@
  */
 import type { Plan } from '../../shared/plan.ts';
 import { apply, type Change, placeIn } from './changes.ts';
+import { digitsByAddress } from './memory-rows.ts';
 
 /** Changes that say what they find in their way as it is now, so that `invert` of the answer leads back to exactly this plan. */
 export function rebase(plan: Plan, c: Change): Change {
@@ -118,7 +119,7 @@ type Image = Readonly<Record<string, string>> | undefined;
 
 /** Bytes that have been written since stay written; the others that the change was about become as it says. */
 function mergeBytes(now: Image, before: Image, after: Image): Image {
-  const [here, was, becomes] = [bytesOf(now), bytesOf(before), bytesOf(after)];
+  const [here, was, becomes] = [digitsByAddress(now), digitsByAddress(before), digitsByAddress(after)];
   for (const address of new Set([...was.keys(), ...becomes.keys()])) {
     const to = becomes.get(address);
     if (was.get(address) === to || here.get(address) !== was.get(address)) continue;
@@ -126,13 +127,6 @@ function mergeBytes(now: Image, before: Image, after: Image): Image {
     else here.set(address, to);
   }
   return here.size === 0 && after === undefined ? undefined : imageOf(here);
-}
-
-function bytesOf(image: Image): Map<number, string> {
-  const bytes = new Map<number, string>();
-  for (const [first, row] of Object.entries(image ?? {}))
-    for (let i = 0; 2 * i < row.length; i++) bytes.set(Number.parseInt(first, 16) + i, row.slice(2 * i, 2 * i + 2));
-  return bytes;
 }
 
 /** A plan's row [bytes]. */

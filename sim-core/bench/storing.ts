@@ -1,6 +1,7 @@
 /** Bytes put into a memory from outside, and a new part in an old one's place: what was told of the cells before holds no more. */
 import type { Plan, PlanCells, PlanPart } from '../../shared/plan.ts';
 import { type Change, join } from './changes.ts';
+import { digitsByAddress } from './memory-rows.ts';
 
 type Image = Plan['memories'][string];
 
@@ -10,7 +11,7 @@ export function storing(plan: Plan, id: string, after: Image | undefined, certai
   const change: Change = { op: 'set-memory', id, before, after };
   const cells = plan.cells?.[id];
   if (!cells) return change;
-  const [was, is] = [bytesOf(before, 2), bytesOf(after, 2)];
+  const [was, is] = [digitsByAddress(before), digitsByAddress(after)];
   const renewed = (address: number) => certain.includes(address) || was.get(address) !== is.get(address);
   const { uncertain, charge, writes } = cells;
   const [doubts, charges] = [without(uncertain, 2, renewed), without(charge, 32, renewed)];
@@ -51,19 +52,12 @@ export function replacing(plan: Plan, before: PlanPart): Change {
   return cells ? join(change, { op: 'set-cells', id: before.id, before: cells, after: undefined }) : change;
 }
 
-function bytesOf(rows: Image | undefined, digits: number): Map<number, string> {
-  const bytes = new Map<number, string>();
-  for (const [first, text] of Object.entries(rows ?? {}))
-    for (let i = 0; i * digits < text.length; i++) bytes.set(Number.parseInt(first, 16) + i, text.slice(i * digits, (i + 1) * digits));
-  return bytes;
-}
-
 /** Rows without some of their bytes. */
 function without(rows: Image | undefined, digits: number, gone: (address: number) => boolean): Image | undefined {
   const left: Image = {};
   for (const [first, text] of Object.entries(rows ?? {})) {
     let name = '';
-    for (const [address, byte] of bytesOf({ [first]: text }, digits)) {
+    for (const [address, byte] of digitsByAddress({ [first]: text }, digits)) {
       if (gone(address)) name = '';
       else if (name) left[name] += byte;
       else {

@@ -1,5 +1,6 @@
 /** From a truth table to a complete bench: memories, what hangs on them, and the board that hands work on, every pin tied and every value computed. */
 import type { Plan, PlanBoard, PlanWanted } from '../../shared/plan.ts';
+import { rowsOfBytes } from '../bench/memory-rows.ts';
 import { done, failed, type Outcome } from '../outcome.ts';
 import { partKind } from '../parts/catalogue.ts';
 import { led } from '../parts/led.ts';
@@ -151,15 +152,8 @@ function imageOf(wish: Wish, memory: number): Record<string, string> {
   const outputs = outputsOf(wish, memory);
   const flip = outputs.reduce((mask, o, bit) => (o.activeLow ? mask | (1 << bit) : mask), 0);
   const byteAt = (row: number) => ((((wish.rows[row] ?? 0) >> (WORD * memory)) & (2 ** outputs.length - 1)) ^ flip) & 0xff;
-  const image: Record<string, string> = {};
-  for (let first = 0; first < wish.rows.length; first += 16) {
-    const bytes = Array.from({ length: Math.min(16, wish.rows.length - first) }, (_, k) => hex(byteAt(first + k), 2));
-    image[hex(first, 3)] = bytes.join('');
-  }
-  return image;
+  return rowsOfBytes(Uint8Array.from({ length: wish.rows.length }, (_, row) => byteAt(row))) ?? {};
 }
-
-const hex = (value: number, digits: number): string => value.toString(16).toUpperCase().padStart(digits, '0');
 
 function wantedOf(wish: Wish, { address, data }: Chosen, memories: readonly string[], lamps: readonly string[]): PlanWanted {
   return {

@@ -1,5 +1,6 @@
 /** The programming card: which bytes a hand still has to write on this bench, in the order with the fewest moves, and what to move for each. */
 import type { Plan } from '../../shared/plan.ts';
+import { bytesOfRows } from '../bench/memory-rows.ts';
 import { blankImage, type MemoryImage } from '../logic/memory-image.ts';
 import { programmingOrder } from '../logic/programming-order.ts';
 import { done, failed, type Outcome } from '../outcome.ts';
@@ -77,7 +78,7 @@ function cardFor(plan: Plan, sim: Simulation, site: ChipSite, handles: Handles, 
   const mapped = imageFor(plan, sim, site, handles);
   if (!mapped.ok) return mapped;
   const { image, rowAt } = mapped.value;
-  const stored = storedIn(sim.plan().memories[id], image.bytes.length);
+  const stored = bytesOfRows(sim.plan().memories[id], image.bytes.length);
   const stands = (poles: Handles['address']) =>
     poles.reduce((n, p, bit) => (p && (hands.get(`${p.part} ${p.pole}`) ?? false) === p.highWhenClosed ? n + 2 ** bit : n), 0);
   const fixed = [...image.given.keys()].find(
@@ -176,14 +177,4 @@ function poleOfInput(sim: Simulation, { memory, address }: Handles, pin: string)
   const net = netOf(pin);
   const bit = (own?.spec.word?.address ?? []).findIndex((name) => netOf(`${memory}.${name}`) === net);
   return net === undefined || bit < 0 || !address[bit] ? undefined : bit;
-}
-
-/** The bytes of a plan's memory; what it does not name is erased. */
-function storedIn(image: Plan['memories'][string] | undefined, size: number): Uint8Array {
-  const bytes = new Uint8Array(size).fill(0xff);
-  for (const [start, hex] of Object.entries(image ?? {})) {
-    const from = Number.parseInt(start, 16);
-    for (let k = 0; 2 * k < hex.length && from + k < size; k++) bytes[from + k] = Number.parseInt(hex.slice(2 * k, 2 * k + 2), 16);
-  }
-  return bytes;
 }

@@ -1,5 +1,7 @@
 /** A memory that holds other bytes than the plan's truth table wants: which row is the first, how many there are, and at which pins. */
+
 import type { Plan } from '../../../shared/plan.ts';
+import { digitsByAddress } from '../../bench/memory-rows.ts';
 import { addressOf } from '../../logic/pin-map.ts';
 import type { Circuit } from '../../run/circuit.ts';
 import { DATA_5A, memoryBench, writeButton } from '../example-benches.ts';
@@ -24,13 +26,13 @@ function compare(circuit: Circuit, pins: MemoryPins, image: Plan['memories'][str
   const lines = pins.data.flatMap((line, bit) =>
     line === 'unused' ? [] : [{ line, bit, flips: wanted.outputs[line]?.activeLow ? 1 : 0 }],
   );
-  const bytes = bytesOf(image);
+  const bytes = digitsByAddress(image);
   let count = 0;
   let first: { row: number; address: number; stored: number; wants: number } | undefined;
   let differs = 0;
   for (const [row, value] of wanted.rows.entries()) {
     const address = addressOf(pins, row);
-    const stored = bytes.get(address) ?? ERASED;
+    const stored = Number.parseInt(bytes.get(address) ?? ERASED, 16);
     let wants = stored;
     for (const { line, bit, flips } of lines)
       if (!(((wanted.free?.[row] ?? 0) >> line) & 1)) wants = (wants & ~(1 << bit)) | ((((value >> line) & 1) ^ flips) << bit);
@@ -65,11 +67,4 @@ function compare(circuit: Circuit, pins: MemoryPins, image: Plan['memories'][str
 }
 
 /** What a cell that a plan does not name reads. */
-const ERASED = 0xff;
-
-function bytesOf(image: Plan['memories'][string] | undefined): ReadonlyMap<number, number> {
-  const bytes = new Map<number, number>();
-  for (const [first, row] of Object.entries(image ?? {}))
-    for (let i = 0; 2 * i < row.length; i++) bytes.set(Number.parseInt(first, 16) + i, Number.parseInt(row.slice(2 * i, 2 * i + 2), 16));
-  return bytes;
-}
+const ERASED = 'FF';
