@@ -11,6 +11,9 @@ const NAMES = 60;
 /** How far the time axis can be drawn out. */
 const MOST_ZOOM = 400;
 
+/** Half of the widest label on the axis [px]. */
+const EDGE = 24;
+
 @customElement('wave-chart')
 export class WaveChart extends LitElement {
   @property({ attribute: false }) trace: Trace | undefined;
@@ -157,9 +160,11 @@ export class WaveChart extends LitElement {
     const step = roundStep((to - from) / Math.max(2, (this.width - NAMES) / 110));
     const first = Math.ceil((from - zero) / step);
     const ticks = Array.from({ length: Math.max(0, Math.floor((to - zero) / step) - first + 1) }, (_, i) => (first + i) * step);
+    // at an edge a label stands beside its tick, so that none is cut
+    const anchor = (at: number) => (at < NAMES + EDGE ? 'start' : at > this.width - EDGE ? 'end' : 'middle');
     return ticks.map(
       (t) =>
-        svg`<g class="wave-tick"><path d="M${x(zero + t)} ${height - AXIS}v4" /><text x=${x(zero + t)} y=${height - 4}>${Math.abs(t) < step / 2 ? '0' : siFormat(t, 's')}</text></g>`,
+        svg`<g class="wave-tick"><path d="M${x(zero + t)} ${height - AXIS}v4" /><text x=${x(zero + t)} y=${height - 4} text-anchor=${anchor(x(zero + t))}>${Math.abs(t) < step / 2 ? '0' : siFormat(t, 's')}</text></g>`,
     );
   }
 }
