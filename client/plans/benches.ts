@@ -12,6 +12,8 @@ export class Benches {
   private readonly keeper: Keeper;
   /** where the bench that stands was saved last */
   private file: PlanFile | undefined;
+  /** the opening that was asked for last; the next waits for it, so that what is asked for last stands in the end */
+  private last: Promise<unknown> = Promise.resolve();
 
   constructor(private readonly session: Session) {
     this.keeper = new Keeper(session);
@@ -26,7 +28,17 @@ export class Benches {
    * What the address asks for: a whole plan (#plan=), a kept bench (?bench=), a demonstration (?plan=). Asked for nothing: the reader's own
    * last bench, else the first demonstration. What cannot be had is said, and the next best stands.
    */
-  async begin(): Promise<void> {
+  begin(): Promise<void> {
+    return this.inTurn(() => this.standFirst());
+  }
+
+  private inTurn<T>(open: () => Promise<T>): Promise<T> {
+    const opened = this.last.then(open);
+    this.last = opened.catch(() => {});
+    return opened;
+  }
+
+  private async standFirst(): Promise<void> {
     let missing: Failure | undefined;
     const off = this.session.on('refused', (failure) => {
       missing ??= failure;
@@ -47,7 +59,7 @@ export class Benches {
     const [kept, demo] = [query.get('bench'), query.get('plan')];
     const list = await demoTitles();
     if (!('says' in list)) this.demos = list;
-    if (isLink(location.hash)) return this.openLink(location.hash);
+    if (isLink(location.hash)) return this.standLink(location.hash);
     if (kept !== null) {
       const stands = await this.keeper.openKept(kept);
       if (!stands)
@@ -58,7 +70,7 @@ export class Benches {
       return stands;
     }
     if (demo === null) return false;
-    const failure = await this.openDemo(demo);
+    const failure = await this.standDemo(demo);
     if (failure) this.session.refuse(failure);
     return !failure;
   }
@@ -69,25 +81,35 @@ export class Benches {
     const last = all.find((b) => b.own || anyKept || this.demos.length === 0);
     if (last && (await this.keeper.openKept(last.id))) return true;
     const [first] = this.demos;
-    return first !== undefined && (await this.openDemo(first.id)) === undefined;
+    return first !== undefined && (await this.standDemo(first.id)) === undefined;
   }
 
   /** The failure, if it could not be had. */
-  async openDemo(id: string): Promise<Failure | undefined> {
+  openDemo(id: string): Promise<Failure | undefined> {
+    return this.inTurn(() => this.standDemo(id));
+  }
+
+  private async standDemo(id: string): Promise<Failure | undefined> {
     const got = await demoText(id);
     if (!got.ok) return got.failure;
     await this.openNew(got.text, false);
     return undefined;
   }
 
-  async openFile(file: File, handle?: PlanFile): Promise<void> {
-    const got = await fileText(file);
-    if (!got.ok) this.session.refuse(got.failure);
-    else if (await this.openNew(got.text, true, file.name)) this.file = handle;
+  openFile(file: File, handle?: PlanFile): Promise<void> {
+    return this.inTurn(async () => {
+      const got = await fileText(file);
+      if (!got.ok) this.session.refuse(got.failure);
+      else if (await this.openNew(got.text, true, file.name)) this.file = handle;
+    });
   }
 
   /** False: it holds no bench that can stand, and that was said. */
-  async openLink(hash: string): Promise<boolean> {
+  openLink(hash: string): Promise<boolean> {
+    return this.inTurn(() => this.standLink(hash));
+  }
+
+  private async standLink(hash: string): Promise<boolean> {
     const text = await textOfLink(hash);
     if (!text.ok) this.session.refuse(text.failure);
     return text.ok && this.openNew(text.value, true);
@@ -95,16 +117,18 @@ export class Benches {
 
   /** A bench that was made here, as its maker's own. */
   openMade(text: string): Promise<boolean> {
-    return this.openNew(text, true);
+    return this.inTurn(() => this.openNew(text, true));
   }
 
   openEmpty(): Promise<boolean> {
-    return this.openNew(JSON.stringify(emptyBench), true);
+    return this.inTurn(() => this.openNew(JSON.stringify(emptyBench), true));
   }
 
-  async openKept(id: string): Promise<void> {
-    if (await this.keeper.openKept(id)) this.file = undefined;
-    else this.session.refuse({ at: 'bench', says: 'That bench is not kept here any more. Choose another one.' });
+  openKept(id: string): Promise<void> {
+    return this.inTurn(async () => {
+      if (await this.keeper.openKept(id)) this.file = undefined;
+      else this.session.refuse({ at: 'bench', says: 'That bench is not kept here any more. Choose another one.' });
+    });
   }
 
   private async openNew(text: string, own: boolean, name?: string): Promise<boolean> {

@@ -165,6 +165,27 @@ test('a file saved is the bench as it stands, bit for bit', async ({ page, conte
   expect(JSON.parse(readFileSync(await file.path(), 'utf8'))).toEqual({ ...plan, title: 'From a file' });
 });
 
+test('a file opened before the first bench has come is not put away by it', async ({ page }) => {
+  let come = () => {};
+  const late = new Promise<void>((now) => {
+    come = now;
+  });
+  await page.route('**/api/plans/*', async (route) => {
+    await late;
+    await route.continue();
+  });
+  await page.goto('/?plan=greenhouse-blank');
+  await page.locator('plan-chooser input[type=file]').waitFor({ state: 'attached' });
+  const asked = page.waitForResponse('**/api/plans/*');
+  await openText(page, 'x.plan.json', JSON.stringify({ ...plan, title: 'From a file' }));
+  come();
+  await asked;
+  await eventually(title(page)).toHaveText('From a file');
+  // it stays: whatever had come late would have come by now
+  await page.waitForTimeout(500);
+  await eventually(title(page)).toHaveText('From a file');
+});
+
 test('where nothing can be kept, that is said, and work goes on', async ({ context }) => {
   await context.addInitScript(() => {
     IDBFactory.prototype.open = () => {
