@@ -1,7 +1,7 @@
 /** EEPROM 2K × 8 in the 24-pin byte-wide package: written byte by byte, electrically, in its socket. */
 import { bytesBeyond, type EepromTraits, startEeprom } from './memory/eeprom.ts';
 import { ALIVE } from './memory/reading.ts';
-import { memoryPart } from './memory/sheet.ts';
+import { memoryPart, USUAL_DC } from './memory/sheet.ts';
 import { eeprom2kTiming as timing, writeTimeFigures } from './memory/timing.ts';
 import { readVectors } from './memory/vectors.ts';
 import { writtenBefore } from './memory/wearing.ts';
@@ -88,19 +88,7 @@ export const eeprom2k = memoryPart({
   ],
   mostVolts: { '/OE': mostHigh, A9: mostHigh },
   supplyMarks: [ALIVE, timing.writeInhibit],
-  dc: {
-    vil: 0.8,
-    vih: 2.0,
-    leakage: 10e-6,
-    releasedLeakage: 10e-6,
-    capacitance: 6e-12,
-    dataCapacitance: 12e-12,
-    high: 0.4e-3,
-    low: { volts: 0.4, amps: 2.1e-3 },
-    working: 30e-3,
-    resting: 2e-3,
-    source: PRACTICE,
-  },
+  dc: { ...USUAL_DC, working: 30e-3, resting: 2e-3, source: PRACTICE },
   mostSupply: { name: 'supply, absolute most', value: 7, unit: 'V', source: 'SOURCES.md S3' },
   endurance,
   figures: [

@@ -1,5 +1,5 @@
 /** UV EPROM 2K × 8 in the 24-pin byte-wide package: programmed at 25 V by a pulse that is high, erased by light. */
-import { memoryPart } from './memory/sheet.ts';
+import { memoryPart, USUAL_DC } from './memory/sheet.ts';
 import { startUv, type UvFigures, uvFigures, uvVectors, vppMarks, vppMost } from './memory/uv-eprom.ts';
 
 const figures: UvFigures = {
@@ -23,19 +23,7 @@ export const uvEprom2k = memoryPart({
   writable: true,
   marks: vppMarks(figures),
   mostVolts: vppMost(figures),
-  dc: {
-    vil: 0.8,
-    vih: 2.0,
-    leakage: 10e-6,
-    releasedLeakage: 10e-6,
-    capacitance: 6e-12,
-    dataCapacitance: 12e-12,
-    high: 0.4e-3,
-    low: { volts: 0.45, amps: 2.1e-3 },
-    working: 100e-3,
-    resting: 25e-3,
-    source: 'from memory',
-  },
+  dc: { ...USUAL_DC, low: { volts: 0.45, amps: 2.1e-3 }, working: 100e-3, resting: 25e-3, source: 'from memory' },
   figures: uvFigures(figures),
   vectors: uvVectors(figures, on, { pin: '/CE', rest: 0 }, { '/OE': 1 }),
   // from memory: with VPP at 25 V and /OE high, /CE is pulsed high; without VPP the same levels are rest

@@ -1,5 +1,5 @@
 /** UV EPROM 8K × 8 in the 28-pin byte-wide package: programmed by low pulses on /PGM at 21 V or, the later kind, at 12.5 V; erased by light. */
-import { memoryPart, type Sheet } from './memory/sheet.ts';
+import { memoryPart, type Sheet, USUAL_DC } from './memory/sheet.ts';
 import { startUv, type UvFigures, uvFigures, uvVectors, vppMarks, vppMost } from './memory/uv-eprom.ts';
 
 const EARLIER: UvFigures = {
@@ -32,19 +32,7 @@ const sheet = (f: UvFigures): Sheet => ({
   writable: true,
   marks: vppMarks(f),
   mostVolts: vppMost(f),
-  dc: {
-    vil: 0.8,
-    vih: 2.0,
-    leakage: 10e-6,
-    releasedLeakage: 10e-6,
-    capacitance: 6e-12,
-    dataCapacitance: 12e-12,
-    high: 0.4e-3,
-    low: { volts: 0.45, amps: 2.1e-3 },
-    working: 75e-3,
-    resting: 35e-3,
-    source: 'from memory',
-  },
+  dc: { ...USUAL_DC, low: { volts: 0.45, amps: 2.1e-3 }, working: 75e-3, resting: 35e-3, source: 'from memory' },
   figures: uvFigures(f),
   vectors: [
     ...uvVectors(EARLIER, on, pulse, idle),

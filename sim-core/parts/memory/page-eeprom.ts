@@ -3,7 +3,7 @@ import type { Figure, PartKind } from '../part.ts';
 import { bytesBeyond, type EepromTraits, startEeprom } from './eeprom.ts';
 import { pageVectors } from './page-vectors.ts';
 import { ALIVE } from './reading.ts';
-import { type DcFigures, memoryPart } from './sheet.ts';
+import { memoryPart, USUAL_DC } from './sheet.ts';
 import { type EepromTiming, writeTimeFigures } from './timing.ts';
 import { writtenBefore } from './wearing.ts';
 
@@ -25,19 +25,6 @@ const TIMES: Omit<EepromTiming, 'source'> = {
   cycle: 10e-3,
   writeInhibit: 3.8,
   powerUp: 5e-3,
-};
-
-const DC: Omit<DcFigures, 'source'> = {
-  vil: 0.8,
-  vih: 2.0,
-  leakage: 10e-6,
-  releasedLeakage: 10e-6,
-  capacitance: 6e-12,
-  dataCapacitance: 12e-12,
-  high: 0.4e-3,
-  low: { volts: 0.4, amps: 2.1e-3 },
-  working: 40e-3,
-  resting: 2e-3,
 };
 
 /** 64 bytes with the same upper address bits, each within 150 µs of the one before: SOURCES.md S4, S5. */
@@ -94,7 +81,7 @@ export function pageEeprom({ id, title, pins, read, write, levels, protection, i
     ],
     mostVolts: { '/OE': MOST_HIGH, A9: MOST_HIGH },
     supplyMarks: [ALIVE, timing.writeInhibit],
-    dc: { ...DC, source: levels },
+    dc: { ...USUAL_DC, working: 40e-3, resting: 2e-3, source: levels },
     endurance,
     figures: figuresOf(timing, read, write),
     vectors: pageVectors(timing, protection, busy),

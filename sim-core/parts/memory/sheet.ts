@@ -35,6 +35,21 @@ export interface DcFigures {
   readonly capacitanceSource?: string;
 }
 
+/**
+ * What the erasable memories promise alike: TTL levels, one TTL load, the same leakage and capacitance. Each names its own source for them, its
+ * supply currents and whatever it has otherwise.
+ */
+export const USUAL_DC: Omit<DcFigures, 'working' | 'resting' | 'source'> = {
+  vil: 0.8,
+  vih: 2.0,
+  leakage: 10e-6,
+  releasedLeakage: 10e-6,
+  capacitance: 6e-12,
+  dataCapacitance: 12e-12,
+  high: 0.4e-3,
+  low: { volts: 0.4, amps: 2.1e-3 },
+};
+
 /** Where the pins of a specimen are in its chip's list of inputs. */
 export interface Places {
   readonly address: readonly number[];
