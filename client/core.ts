@@ -45,7 +45,7 @@ export { readTableText, writeTableText } from '../sim-core/formats/table-text.ts
 export type { WrongByte } from '../sim-core/logic/compare/compare.ts';
 export { needlessInputs, symmetricInputs } from '../sim-core/logic/dependence.ts';
 export { quotedName } from '../sim-core/logic/expression/names.ts';
-export { hexAddress, type MemoryImage, mergeImages } from '../sim-core/logic/memory-image.ts';
+export { type MemoryImage, mergeImages } from '../sim-core/logic/memory-image.ts';
 export type { Cube, SumOfProducts } from '../sim-core/logic/minimise/cube.ts';
 export { type Notation, printSum } from '../sim-core/logic/minimise/print.ts';
 export type { Replacement } from '../sim-core/logic/minimise/replacement.ts';
@@ -78,7 +78,7 @@ export type { Trace } from '../sim-core/run/recorder.ts';
 export type { SwitchedInput } from '../sim-core/run/sweep.ts';
 export { dumpTrace } from '../sim-core/run/trace-dump.ts';
 export { colourBands } from '../sim-core/units/colour-bands.ts';
-export { addressHex, partlyHex } from '../sim-core/units/partly-hex.ts';
+export { hex, hexAddress, hexByte, partlyHex, partlyHexAddress } from '../sim-core/units/hex.ts';
 export { parseQuantity, siFormat } from '../sim-core/units/quantity.ts';
 export { sayChange } from '../sim-core/words/changes.ts';
 export { CHOICE_SAYS, sayBrightness, sayWritten } from '../sim-core/words/choices.ts';

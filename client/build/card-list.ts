@@ -1,6 +1,6 @@
 /** The programming card as a table: bytes in the order of fewest moves, what to move for each, what the lamps show at read-back, and a box to tick. */
 import { html, nothing } from 'lit';
-import { type MemoryCard, type PoleAt, partlyHex } from '../core.ts';
+import { hex, type MemoryCard, type PoleAt } from '../core.ts';
 import type { Standing } from '../standing.ts';
 import { poleName } from './card-follow.ts';
 
@@ -10,8 +10,6 @@ export interface Ticks {
   readonly now?: number;
   readonly tick?: (k: number, is: boolean) => void;
 }
-
-export const hex = (value: number, digits: number): string => partlyHex({ value, unknown: 0 }, digits);
 
 /** "S1: close 1 (hot), open 3 (dark)" in few words, switch by switch. */
 export function sayMoves(moves: readonly PoleAt[], standing: Standing) {

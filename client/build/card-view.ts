@@ -2,13 +2,13 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan } from '../../shared/plan.ts';
-import { join, type MemoryCard, sayWritten, storeTable, storing } from '../core.ts';
+import { hex, join, type MemoryCard, sayWritten, storeTable, storing } from '../core.ts';
 import { Listen } from '../listen.ts';
 import { pointEvent } from '../notebook/say.ts';
 import type { Session } from '../session.ts';
 import { Reckoning } from '../table/reckoning.ts';
 import { isWritten, nextMove, poleName, refOf, stepNow } from './card-follow.ts';
-import { cardList, hex, sayEffort, sayMoves } from './card-list.ts';
+import { cardList, sayEffort, sayMoves } from './card-list.ts';
 
 /** The cards of the bench as it was wired and wanted when they were made. */
 interface Made {

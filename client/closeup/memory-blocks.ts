@@ -1,7 +1,7 @@
 /** The inside of a memory as blocks: pins with their levels, the address and what of it is latched, the cells around it, the byte, and the time that is left. */
 import { html, nothing } from 'lit';
 import type { Plan } from '../../shared/plan.ts';
-import { addressHex, byteAt, type ChipState, partlyHex, siFormat } from '../core.ts';
+import { byteAt, type ChipState, hex, hexByte, partlyHex, partlyHexAddress, siFormat } from '../core.ts';
 import type { ChipSight, SeenPin } from './chip-sight.ts';
 import { pinRow } from './pin-row.ts';
 
@@ -41,8 +41,8 @@ export function memoryBlocks(
   return html`<p class="mode">${latched && state.doing !== 'storing' ? latchSays(latched) : MODES[state.doing]}</p>
     ${pinRow('Control', control)} ${pinRow('Address', address)}
     <div class="blocks">
-      ${block('address pins', state.address ? `0x${addressHex(state.address)}` : '?')}
-      ${block('latched address', latched ? `0x${addressHex(latched.address)}` : 'none', latched !== undefined)}
+      ${block('address pins', state.address ? `0x${partlyHexAddress(state.address)}` : '?')}
+      ${block('latched address', latched ? `0x${partlyHexAddress(latched.address)}` : 'none', latched !== undefined)}
       ${block('latched byte', latched?.data ? partlyHex(latched.data, 2) : 'none', latched?.data !== undefined)}
       ${block('byte on the bus', state.data && state.doing !== 'off the bus' ? partlyHex(state.data, 2) : 'none')}
       ${block('cycle, time left', left === undefined ? 'none' : siFormat(left, 's'), left !== undefined)}
@@ -52,18 +52,14 @@ export function memoryBlocks(
 
 const latchSays = (latched: NonNullable<ChipState['latched']>): string =>
   latched.data
-    ? `The strobe has risen: the byte ${partlyHex(latched.data, 2)} is latched for address 0x${addressHex(latched.address)}.`
-    : `The strobe has fallen: address 0x${addressHex(latched.address)} is latched, and the byte is awaited.`;
+    ? `The strobe has risen: the byte ${partlyHex(latched.data, 2)} is latched for address 0x${partlyHexAddress(latched.address)}.`
+    : `The strobe has fallen: address 0x${partlyHexAddress(latched.address)} is latched, and the byte is awaited.`;
 
 const block = (name: string, value: string, held = false) =>
   html`<div class="block ${held ? 'held' : ''}"><span class="quiet">${name}</span><output class="figures">${value}</output></div>`;
 
 /** As figures, as wide as the memory's last address. */
-export const cellAddress = (address: number, bits: number): string =>
-  address
-    .toString(16)
-    .toUpperCase()
-    .padStart(Math.ceil(bits / 4), '0');
+export const cellAddress = (address: number, bits: number): string => hex(address, Math.ceil(bits / 4));
 
 function cells(
   at: ChipState['address'],
@@ -77,16 +73,15 @@ function cells(
   const middle = Math.floor(at.value / ACROSS);
   const first = Math.max(0, Math.min(last - 2 * ROUND, middle - ROUND));
   const rows = Array.from({ length: Math.min(last + 1, 2 * ROUND + 1) }, (_, i) => first + i);
-  const hex = (n: number, figures: number) => n.toString(16).toUpperCase().padStart(figures, '0');
   return html`<table class="cells figures">
-    <caption class="quiet">${recorded ? 'Cells as they are now' : 'Cells'} around ${at.unknown ? 'an address that is not fully known' : `0x${addressHex(at)}`}</caption>
+    <caption class="quiet">${recorded ? 'Cells as they are now' : 'Cells'} around ${at.unknown ? 'an address that is not fully known' : `0x${partlyHexAddress(at)}`}</caption>
     <tbody>
       ${rows.map(
         (row) => html`<tr>
           <th scope="row">${cellAddress(row * ACROSS, bits)}</th>
           ${Array.from({ length: ACROSS }, (_, i) => {
             const here = row * ACROSS + i === at.value && !at.unknown;
-            return html`<td class=${here ? 'here' : nothing} aria-current=${here ? 'true' : nothing} @click=${() => pick(cellAddress(row * ACROSS + i, bits))}>${hex(byteAt(image, row * ACROSS + i), 2)}</td>`;
+            return html`<td class=${here ? 'here' : nothing} aria-current=${here ? 'true' : nothing} @click=${() => pick(cellAddress(row * ACROSS + i, bits))}>${hexByte(byteAt(image, row * ACROSS + i))}</td>`;
           })}
         </tr>`,
       )}

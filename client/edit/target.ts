@@ -1,5 +1,4 @@
 /** What a press on the bench is meant for: a part, a lead or one of its ends, an empty hole, a control that a hand works, or the ground. */
-
 import { boardBox } from '../scene/board-drawing.ts';
 import type { Drawing } from '../scene/drawing.ts';
 import { type Box, holds, type Spot } from '../scene/geometry.ts';

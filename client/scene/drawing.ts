@@ -1,5 +1,4 @@
 /** The whole drawing of a standing bench: layers in their order of paint, and the one call that shows a reading. An edit redraws what it is about. */
-
 import type { Plan } from '../../shared/plan.ts';
 import type { LampReading, Readings } from '../core.ts';
 import { damageIn } from '../damage.ts';

@@ -1,5 +1,4 @@
 /** Lets the cursor pass over a recording so slowly that a class can follow, once. */
-
 import type { Trace } from '../core.ts';
 import { marksOf } from './wave-rows.ts';
 

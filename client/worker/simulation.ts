@@ -1,5 +1,4 @@
 /** The worker: one live simulation. Readings go out first, words after them, so that a lamp never waits for a sentence. */
-
 import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
 import {

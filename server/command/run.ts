@@ -1,5 +1,4 @@
 /** The command line: which command, which plan, which words; answers go out, refusals go to the error stream. */
-
 import { DEMO_PLANS } from '../../shared/demo-plans.ts';
 import { DEMO_TABLES } from '../../shared/demos/tables/catalogue.ts';
 import type { Plan } from '../../shared/plan.ts';

@@ -1,10 +1,11 @@
 /** The greenhouse watch with its memory programmed: turn the supply on and the lamps follow the sensors. */
+import { hexByte } from '../../sim-core/units/hex.ts';
 import type { Plan } from '../plan.ts';
 import { lead, newDraft, rail } from './draft.ts';
 import { SENSORS, TABLE } from './rules.ts';
 import { lamps, memory, power, rowOf, sensors, wanted } from './sections.ts';
 
-const hex = (bytes: readonly number[]): string => bytes.map((b) => b.toString(16).toUpperCase().padStart(2, '0')).join('');
+const digits = (bytes: readonly number[]): string => bytes.map(hexByte).join('');
 
 export function composeGreenhouse(): Plan {
   const draft = newDraft();
@@ -21,7 +22,7 @@ export function composeGreenhouse(): Plan {
     boards: [{ id: 'B1', kind: 'board-63', spot: [0, 0], splitRails: false }],
     parts: draft.parts,
     leads: draft.leads,
-    memories: { U1: { '000': hex(TABLE.slice(0, 16)), '010': hex(TABLE.slice(16)) } },
+    memories: { U1: { '000': digits(TABLE.slice(0, 16)), '010': digits(TABLE.slice(16)) } },
     wanted: wanted(),
     meters: [],
     notes: [

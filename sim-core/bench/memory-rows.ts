@@ -1,5 +1,6 @@
 /** A memory's bytes as a plan writes them down: rows of hexadecimal digits by address, and nothing where the cells are erased. */
 import type { Plan } from '../../shared/plan.ts';
+import { hex, hexByte } from '../units/hex.ts';
 
 type Rows = Plan['memories'][string];
 
@@ -32,7 +33,7 @@ export function rowsOfBytes(bytes: Uint8Array, before?: Rows): Rows | undefined 
   for (let at = 0; at < bytes.length; at += ROW) {
     const row = bytes.subarray(at, at + ROW);
     if (row.every((b) => b === ERASED)) continue;
-    rows[address(at)] = Array.from(row, (b) => b.toString(16).toUpperCase().padStart(2, '0')).join('');
+    rows[address(at)] = Array.from(row, hexByte).join('');
   }
   for (const [first, row] of Object.entries(before ?? {})) {
     const behind = bytes.length - Number.parseInt(first, 16);
@@ -41,7 +42,7 @@ export function rowsOfBytes(bytes: Uint8Array, before?: Rows): Rows | undefined 
   return Object.keys(rows).length > 0 ? rows : undefined;
 }
 
-const address = (at: number): string => at.toString(16).toUpperCase().padStart(3, '0');
+const address = (at: number): string => hex(at, 3);
 
 /** One byte of them. */
 export function byteAt(rows: Rows | undefined, address: number): number {

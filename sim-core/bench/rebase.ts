@@ -3,6 +3,7 @@
  * damaged parts, and none of that is taken back with it. Where the plan has not moved on, the change stays as it is.
  */
 import type { Plan } from '../../shared/plan.ts';
+import { hex } from '../units/hex.ts';
 import { apply, type Change, placeIn } from './changes.ts';
 import { digitsByAddress } from './memory-rows.ts';
 
@@ -137,7 +138,7 @@ function imageOf(bytes: ReadonlyMap<number, string>): Record<string, string> {
   let row = '';
   let last = -2;
   for (const [address, byte] of [...bytes].sort(([a], [b]) => a - b)) {
-    if (address !== last + 1 || address % ROW === 0) row = address.toString(16).toUpperCase().padStart(3, '0');
+    if (address !== last + 1 || address % ROW === 0) row = hex(address, 3);
     rows[row] = (rows[row] ?? '') + byte;
     last = address;
   }

@@ -1,5 +1,6 @@
 /** Bytes put into a memory from outside, and a new part in an old one's place: what was told of the cells before holds no more. */
 import type { Plan, PlanCells, PlanPart } from '../../shared/plan.ts';
+import { hex, hexByte } from '../units/hex.ts';
 import { type Change, join } from './changes.ts';
 import { digitsByAddress } from './memory-rows.ts';
 
@@ -26,7 +27,7 @@ export function storing(plan: Plan, id: string, after: Image | undefined, certai
 /** The image with one byte more, or another one there. Rows that a plan has stay its rows; a byte right after one makes it longer. */
 export function withByte(image: Image | undefined, address: number, byte: number): Image {
   const rows = Object.entries(image ?? {});
-  const text = hex(byte, 2);
+  const text = hexByte(byte);
   const within = rows.find(([first, bytes]) => {
     const at = 2 * (address - Number.parseInt(first, 16));
     return at >= 0 && at < bytes.length;
@@ -42,7 +43,6 @@ export function withByte(image: Image | undefined, address: number, byte: number
 
 /** Digits that a row of a plan takes. */
 const LONGEST_ROW = 2048;
-const hex = (n: number, digits: number) => n.toString(16).toUpperCase().padStart(digits, '0');
 
 /** A part of the same kind, undamaged and unworn, with the same bytes in it. */
 export function replacing(plan: Plan, before: PlanPart): Change {

@@ -1,5 +1,4 @@
 /** Which findings have a cure that the bench can make in one act. */
-
 import { railHalfNotJoined } from '../findings/board/rail-half-not-joined.ts';
 import { railNotFed } from '../findings/board/rail-not-fed.ts';
 import { capacitorReversed } from '../findings/capacitor/reversed.ts';

@@ -1,5 +1,4 @@
 /** A pin that nothing holds, or that nothing lifts: a resistor from its row to a rail. */
-
 import { resistor } from '../parts/resistor.ts';
 import { nextDownIn } from '../units/e-series.ts';
 import type { Case, Cure, Curing } from './cure.ts';

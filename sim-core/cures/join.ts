@@ -1,5 +1,4 @@
 /** Metal that should be one: halves of a rail, a rail and what should feed it, two supplies' minus, a chip's supply pins and their rails. */
-
 import { BOARDS, type Rail } from '../bench/boards.ts';
 import { apply, type Change, join } from '../bench/changes.ts';
 import { groundOf } from '../bench/edits/ground.ts';

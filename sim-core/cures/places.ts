@@ -1,5 +1,4 @@
 /** Where a cure can stand: free holes of a net, rows with nothing in them, and of two sets of holes the pair that is nearest. */
-
 import type { PlanPart } from '../../shared/plan.ts';
 import type { Change } from '../bench/changes.ts';
 import { roomBeside } from '../bench/edits/ground.ts';

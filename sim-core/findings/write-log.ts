@@ -1,6 +1,6 @@
 /** What the log of writes still means now: a fault that a later good write to the same address has made good is not spoken of. */
 import type { ChipEvent, WriteFault, WriteReport } from '../parts/part.ts';
-import { addressHex, partlyHex } from '../units/partly-hex.ts';
+import { partlyHex, partlyHexAddress } from '../units/hex.ts';
 import type { Remark } from './rule.ts';
 
 type Kind = WriteFault['fault'];
@@ -84,7 +84,7 @@ export function remarkOf({ report, fault, count }: Case, more: Readonly<Record<s
     at: [{ kind: 'part', id: report.part }],
     data: {
       ...(fault && 'measured' in fault ? { measured: fault.measured, limit: fault.limit, source: fault.source } : {}),
-      address: addressHex(report.address),
+      address: partlyHexAddress(report.address),
       byte: partlyHex(report.data, 2),
       outcome: report.outcome,
       time: report.time,

@@ -4,6 +4,7 @@
  */
 import type { Plan, PlanBoard, PlanCells, PlanLead, PlanMeter, PlanPart, PlanWanted } from '../../shared/plan.ts';
 import { exactQuantity } from '../units/exact.ts';
+import { hex } from '../units/hex.ts';
 import { parseQuantity } from '../units/quantity.ts';
 import { FIRST_WORDS, SECOND_WORDS } from './bench-lines.ts';
 import { writeRest, writeWord } from './bench-words.ts';
@@ -165,7 +166,7 @@ function rowLines(what: 'rows' | 'free', rows: readonly number[]): string[] {
   const digits = String(rows.length).length;
   const figures = rows.some((r) => r > 0xff) ? 4 : 2;
   return Array.from({ length: Math.ceil(rows.length / ROWS_A_LINE) }, (_, i) => {
-    const these = rows.slice(i * ROWS_A_LINE, (i + 1) * ROWS_A_LINE).map((r) => r.toString(16).toUpperCase().padStart(figures, '0'));
+    const these = rows.slice(i * ROWS_A_LINE, (i + 1) * ROWS_A_LINE).map((r) => hex(r, figures));
     return columns([`wanted ${what}`, TABLE], [`${String(i * ROWS_A_LINE).padStart(digits)}: ${these.join(' ')}`, 0]);
   });
 }

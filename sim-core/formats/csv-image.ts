@@ -1,6 +1,7 @@
 /** Bytes as a spreadsheet has them: an address, then its byte and those of the addresses behind it. 0x… is hexadecimal, plain figures are decimal. */
-import { hexAddress, hexByte, type MemoryImage } from '../logic/memory-image.ts';
+import type { MemoryImage } from '../logic/memory-image.ts';
 import { done, failed, type Outcome } from '../outcome.ts';
+import { hexAddress, hexByte } from '../units/hex.ts';
 import { type FileRead, makePlacer, type Place } from './placing.ts';
 import { csvCell, readSeparated } from './separated.ts';
 

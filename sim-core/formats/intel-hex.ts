@@ -2,8 +2,9 @@
  * Intel HEX, `:LLAAAATTDD…CC`: count, address, type, data, and the two's complement of the sum of all bytes before it. Types 00 data, 01 end,
  * 02 segment (× 16), 04 upper half of the address; 03 and 05 (where a program starts) are read over. Revision A of 1988, in sim-core/SOURCES.md.
  */
-import { hexByte, type MemoryImage, spansOf } from '../logic/memory-image.ts';
+import { type MemoryImage, spansOf } from '../logic/memory-image.ts';
 import { done, failed, type Outcome } from '../outcome.ts';
+import { hexByte } from '../units/hex.ts';
 import { type FileRead, makePlacer, type Place } from './placing.ts';
 
 const END = ':00000001FF';

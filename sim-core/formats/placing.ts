@@ -1,6 +1,7 @@
 /** How bytes from a file find their place in a memory: too far, twice given, and gaps between them are told. */
-import { hexAddress, hexByte, type MemoryImage, spansOf } from '../logic/memory-image.ts';
+import { type MemoryImage, spansOf } from '../logic/memory-image.ts';
 import type { Failure } from '../outcome.ts';
+import { hexAddress, hexByte } from '../units/hex.ts';
 
 export interface Place {
   /** bytes that the memory has */

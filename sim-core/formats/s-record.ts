@@ -2,8 +2,9 @@
  * S-record, `STnnAA…DD…CC`: type, count of all bytes behind it, address of 2, 3 or 4 bytes, data, and the ones' complement of the sum of count,
  * address and data. S0 heading, S1 S2 S3 data, S5 S6 how many data lines, S9 S8 S7 end. Field rules: sim-core/SOURCES.md.
  */
-import { hexByte, type MemoryImage, spansOf } from '../logic/memory-image.ts';
+import { type MemoryImage, spansOf } from '../logic/memory-image.ts';
 import { done, failed, type Outcome } from '../outcome.ts';
+import { hexByte } from '../units/hex.ts';
 import { bytesOf, oddPart } from './intel-hex.ts';
 import { type FileRead, makePlacer, type Place } from './placing.ts';
 

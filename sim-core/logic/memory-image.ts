@@ -1,5 +1,6 @@
 /** What a memory holds or shall hold: its bytes, and which of their bits somebody gave. */
 import { done, failed, type Outcome } from '../outcome.ts';
+import { hexAddress, hexByte } from '../units/hex.ts';
 
 export interface MemoryImage {
   /** one byte an address */
@@ -58,11 +59,3 @@ export function mergeImages(first: MemoryImage, second: MemoryImage, wins: 'nobo
   }
   return done({ bytes, given });
 }
-
-export const hexByte = (byte: number): string => byte.toString(16).toUpperCase().padStart(2, '0');
-/** As many figures as the last address of the memory has, at least two. */
-export const hexAddress = (address: number, size = 0): string =>
-  `0x${address
-    .toString(16)
-    .toUpperCase()
-    .padStart(Math.max(2, Math.max(0, size - 1).toString(16).length), '0')}`;

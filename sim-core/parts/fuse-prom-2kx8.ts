@@ -1,5 +1,4 @@
 /** Fuse PROM 2K × 8, 24-pin, bipolar: a pulse of high voltage on an output blows the fuse of its bit, once and for ever. */
-
 import { type Programming, startProgrammed } from './memory/programmed.ts';
 import type { ReadTiming } from './memory/reading.ts';
 import { memoryPart } from './memory/sheet.ts';

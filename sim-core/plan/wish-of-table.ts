@@ -1,5 +1,4 @@
 /** A truth table and a few choices as a wish that the builder can fulfil. */
-
 import type { TruthTable } from '../logic/truth-table.ts';
 import type { LampColour } from '../parts/figures/junctions.ts';
 import { type Wish, type WishedOutput, WORD } from './wish.ts';

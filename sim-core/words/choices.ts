@@ -1,6 +1,6 @@
 /** What each choice of the plan builder leads to, in one line, and what came of a byte that was written from the card. */
 import type { WriteFault, WriteReport } from '../parts/part.ts';
-import { addressHex, partlyHex } from '../units/partly-hex.ts';
+import { partlyHex, partlyHexAddress } from '../units/hex.ts';
 import { siFormat } from '../units/quantity.ts';
 
 export const CHOICE_SAYS = {
@@ -48,10 +48,10 @@ const FAULTS: Readonly<Record<WriteFault['fault'], string>> = {
 export function sayWritten(report: WriteReport, step: { readonly address: number; readonly byte: number }): string | undefined {
   const why = report.faults.map((f) => FAULTS[f.fault]).join('; ');
   const because = why === '' ? '' : `: ${why}`;
-  const at = addressHex(report.address);
+  const at = partlyHexAddress(report.address);
   const data = partlyHex(report.data, 2);
   if (report.outcome === 'ignored') return `Nothing was stored${because}.`;
-  const asked = `${partlyHex({ value: step.byte, unknown: 0 }, 2)} at ${addressHex({ ...report.address, value: step.address, unknown: 0 })}`;
+  const asked = `${partlyHex({ value: step.byte, unknown: 0 }, 2)} at ${partlyHexAddress({ ...report.address, value: step.address, unknown: 0 })}`;
   if (report.address.unknown !== 0 || report.address.value !== step.address)
     return `The byte went to address ${at}, the card asks for ${asked}. Set the address switches and press again; ${at} now holds ${data}.`;
   if (report.data.unknown !== 0 || report.data.value !== step.byte)

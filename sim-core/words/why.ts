@@ -3,6 +3,7 @@ import type { Plan } from '../../shared/plan.ts';
 import type { Change } from '../bench/changes.ts';
 import type { Ref } from '../findings/finding.ts';
 import { LAMP_STEPS } from '../run/readings.ts';
+import { hex } from '../units/hex.ts';
 import { siFormat } from '../units/quantity.ts';
 import type { Proof, Reason, WhyAnswer } from '../why/answer.ts';
 import { stripName } from '../why/holes.ts';
@@ -49,7 +50,6 @@ const LOOKS: Readonly<Record<WhyAnswer['glow'], string>> = {
   undecided: 'undecided',
 };
 
-const hex = (value: number, digits: number): string => value.toString(16).toUpperCase().padStart(digits, '0');
 const levelWord = (level: unknown): string =>
   level === 'H' ? 'high' : level === 'L' ? 'low' : level === 'Z' ? 'off the bus' : 'undecided';
 const rail = (side: unknown): string => (side === 'high' ? 'the supply’s +' : 'the supply’s −');

@@ -1,6 +1,7 @@
 /** Benches of any size for measuring: so many memories on one address bus, eleven switches with pull-downs, eight lamps each. */
 import type { Plan, PlanLead, PlanPart } from '../../shared/plan.ts';
 import { type Simulation, simulate } from '../../sim-core/index.ts';
+import { hexByte } from '../../sim-core/units/hex.ts';
 
 /** Board rows of the address pins A0 … A10 of a memory at d40, and the side of the trench they are on. */
 const ADDRESS_ROWS: readonly (readonly [row: number, upper: boolean])[] = [
@@ -57,7 +58,7 @@ export function manyMemories(memories: number, contents: (address: number) => nu
       } else join(`B${m}:${upper ? 'i' : 'b'}${row}`, on(`${upper ? 'j' : 'a'}${row}`));
     });
     const bytes = Array.from({ length: 2048 }, (_, a) => (contents(a) + m) & 0xff);
-    images[`U${m + 1}`] = { '0': bytes.slice(0, 1024).map(hex).join(''), '400': bytes.slice(1024).map(hex).join('') };
+    images[`U${m + 1}`] = { '0': bytes.slice(0, 1024).map(hexByte).join(''), '400': bytes.slice(1024).map(hexByte).join('') };
   }
   parts.push({ id: 'S1', kind: 'dip-switch', at: 'B1:e1', params: { poles: 11 } });
   return {
@@ -73,8 +74,6 @@ export function manyMemories(memories: number, contents: (address: number) => nu
     hands: { PS1: [true] },
   };
 }
-
-export const hex = (v: number): string => v.toString(16).toUpperCase().padStart(2, '0');
 
 /** What is stored for measuring: bytes that differ from address to address. */
 export const contents = (a: number): number => (a * 37 + (a >> 3)) & 255;

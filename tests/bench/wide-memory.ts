@@ -1,6 +1,6 @@
 /** One EEPROM 32K × 8 with a switch and a pull-down on every address pin and a lamp on every data pin. */
 import type { Plan, PlanLead, PlanPart } from '../../shared/plan.ts';
-import { hex } from './benches.ts';
+import { hexByte } from '../../sim-core/units/hex.ts';
 
 /** Where the memory's first pin is; 14 rows a side. */
 const FIRST = 40;
@@ -41,7 +41,7 @@ export function wideMemory(contents: (address: number) => number): Plan {
     parts.push({ id: `D${bit}`, kind: 'led', at: `c${row}`, to: `c${row + 1}`, params: { colour: 'red' } });
     parts.push({ id: `R${bit}`, kind: 'resistor', at: `b${row + 1}`, to: `-a${12 + bit}`, params: { ohms: 330 } });
   }
-  const bytes = Array.from({ length: 32768 }, (_, a) => hex(contents(a) & 0xff));
+  const bytes = Array.from({ length: 32768 }, (_, a) => hexByte(contents(a) & 0xff));
   const image = Object.fromEntries(
     Array.from({ length: 32 }, (_, k) => [(1024 * k).toString(16).toUpperCase(), bytes.slice(1024 * k, 1024 * (k + 1)).join('')]),
   );

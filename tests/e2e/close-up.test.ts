@@ -1,5 +1,4 @@
 /** A write seen from near: the close-up of the memory, the waveforms with their figures, the slow replay, and the dump of them. */
-
 import { readFileSync } from 'node:fs';
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright';

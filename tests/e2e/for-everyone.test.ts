@@ -1,5 +1,4 @@
 /** The page for people who do not use a mouse or do not see it: keys alone, and what a hover or the focus picks out. */
-
 import { readFileSync } from 'node:fs';
 import { expect as eventually } from 'playwright/test';
 import { describe } from 'vitest';

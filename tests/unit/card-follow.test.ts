@@ -5,6 +5,7 @@ import { sayEffort, sayTime } from '../../client/build/card-list.ts';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { type MemoryCard, memoryChoices, programmingCard, prove, type Simulation, type WriteReport } from '../../sim-core/index.ts';
+import { hex } from '../../sim-core/units/hex.ts';
 import { sayWritten } from '../../sim-core/words/choices.ts';
 import { start } from '../support/bench.ts';
 
@@ -55,8 +56,8 @@ describe('following the card', () => {
   test('a step is open until its own byte is in', () => {
     const [first] = card.steps;
     expect(isWritten({}, first!)).toBe(false);
-    const at = first!.address.toString(16).toUpperCase().padStart(3, '0');
-    const byte = first!.byte.toString(16).toUpperCase().padStart(2, '0');
+    const at = hex(first!.address, 3);
+    const byte = hex(first!.byte, 2);
     expect(isWritten({ [card.memory]: { [at]: byte } }, first!)).toBe(true);
   });
 

@@ -5,6 +5,7 @@ import type { Simulation } from '../../sim-core/index.ts';
 import { LAMP_STEPS } from '../../sim-core/run/readings.ts';
 import { levelAt } from '../../sim-core/run/sockets.ts';
 import { makeNewton, newton } from '../../sim-core/solve/newton.ts';
+import { hexByte } from '../../sim-core/units/hex.ts';
 import { makeRandom } from '../../sim-core/units/random.ts';
 import { MEMORY, start } from '../support/bench.ts';
 
@@ -61,7 +62,7 @@ function caseOf(seed: number): Case {
     B2 board-63
     K1 lead +j20 B2:+a50 red
     K2 lead -j20 B2:-a50 black
-    U1 memory 0=${bytes.map((b) => b.toString(16).toUpperCase().padStart(2, '0')).join('')}
+    U1 memory 0=${bytes.map(hexByte).join('')}
     ${lines.join('\n')}`;
   const options = DATA_HOLES.map((_, bit): Pull[] => {
     const values = openAddress ? bytes : [bytes[0]];

@@ -1,5 +1,4 @@
 /** A seven-segment digit, 0.56 inch: seven bars and a point, each a lamp of its own. */
-
 import { around, U } from '../geometry.ts';
 import { el, through } from '../svg.ts';
 import type { DrawFace } from './face.ts';

@@ -1,5 +1,4 @@
 /** A 5 mm LED from above: round flange with the flat at the cathode, glass that glows as its current asks. */
-
 import { around, type Spot, U } from '../geometry.ts';
 import { brightness, brightnessStep } from '../glow.ts';
 import { el, short } from '../svg.ts';

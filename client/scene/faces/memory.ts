@@ -1,5 +1,5 @@
 /** A memory chip: its pins by name, what it is, how it keeps what it holds, and what it is doing. */
-import { addressHex, type ChipState, partlyHex } from '../../core.ts';
+import { type ChipState, partlyHex, partlyHexAddress } from '../../core.ts';
 import { type Box, U } from '../geometry.ts';
 import { el, short } from '../svg.ts';
 import { openable } from '../touch.ts';
@@ -9,7 +9,7 @@ import { focusRing, pinName, rowPackage } from './row-package.ts';
 
 /** 'reading' and '0x00B → 55' */
 function doingSays(state: ChipState): readonly [doing: string, at: string] {
-  const at = state.address ? `0x${addressHex(state.address)}` : '';
+  const at = state.address ? `0x${partlyHexAddress(state.address)}` : '';
   if (state.doing === 'reading') return ['reading', `${at}${state.data ? ` → ${partlyHex(state.data, 2)}` : ''}`];
   if (state.doing === 'storing' || state.doing === 'ready to write') return [state.doing, at];
   return [state.doing, ''];

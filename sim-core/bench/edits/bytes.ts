@@ -1,12 +1,13 @@
 /** Bytes put into a memory from outside, as if it had come so to the bench: address and bytes as a person types them. */
 import { done, failed, type Outcome } from '../../outcome.ts';
+import { hex } from '../../units/hex.ts';
 import type { Change } from '../changes.ts';
 import { storing, withByte } from '../storing.ts';
 import type { Ground } from './ground.ts';
 
 /** size: bytes of the memory. address: hexadecimal. bytes: pairs of hexadecimal digits, with or without gaps, for this address and those after it. */
 export function storeBytes({ plan }: Ground, id: string, size: number, address: string, bytes: string): Outcome<Change> {
-  const last = (size - 1).toString(16).toUpperCase();
+  const last = hex(size - 1, 1);
   const at = address.trim().replace(/^0x/i, '');
   const first = /^[0-9a-f]+$/i.test(at) ? Number.parseInt(at, 16) : Number.NaN;
   if (!(first < size))

@@ -1,5 +1,4 @@
 /** Chips that answer each other for ever: the bench was given up before it came to rest, and what it shows is one moment of many. */
-
 import { RING } from '../example-benches.ts';
 import { defineRule } from '../rule.ts';
 

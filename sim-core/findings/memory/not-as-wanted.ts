@@ -1,9 +1,9 @@
 /** A memory that holds other bytes than the plan's truth table wants: which row is the first, how many there are, and at which pins. */
-
 import type { Plan } from '../../../shared/plan.ts';
 import { digitsByAddress } from '../../bench/memory-rows.ts';
 import { addressOf } from '../../logic/pin-map.ts';
 import type { Circuit } from '../../run/circuit.ts';
+import { hex } from '../../units/hex.ts';
 import { DATA_5A, memoryBench, writeButton } from '../example-benches.ts';
 import { toPart, toPin } from '../refs.ts';
 import { defineRule, type Remark } from '../rule.ts';
@@ -47,7 +47,6 @@ function compare(circuit: Circuit, pins: MemoryPins, image: Plan['memories'][str
     return output ? [toPin(output.leg)] : [];
   });
   const blank = [...bytes.values()].every((b) => b === ERASED);
-  const hex = (n: number, digits: number) => n.toString(16).toUpperCase().padStart(digits, '0');
   return [
     {
       at: [toPart(chip.placed), ...at],

@@ -1,5 +1,6 @@
 /** What of a memory's cells its bytes do not tell, as a plan keeps it: uncertain bits, how far programming or erasing has come, how often each was written. */
 import type { PlanCells } from '../../../shared/plan.ts';
+import { hex } from '../../units/hex.ts';
 
 /** A memory's cells: bytes, and by address 1 where a bit is uncertain. */
 interface Cells {
@@ -14,7 +15,6 @@ type Writes = NonNullable<PlanCells['writes']>;
 export const FULL = 0xffff;
 
 const ROW = 16;
-const hex = (n: number, digits: number) => n.toString(16).toUpperCase().padStart(digits, '0');
 /** As the rows of a plan's bytes are called. */
 const place = (address: number, size: number) => hex(address, Math.max(3, Math.ceil(Math.log2(size) / 4)));
 

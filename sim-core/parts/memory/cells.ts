@@ -1,7 +1,7 @@
 /** A memory's cells: bytes of which some bits may be unknown, read exactly even when the address is not fully known. */
 import type { PlanCells } from '../../../shared/plan.ts';
+import { hex, hexByte } from '../../units/hex.ts';
 import { makeRandom } from '../../units/random.ts';
-
 import { doubt } from './cell-state.ts';
 
 /** A number of which the bits set in `unknown` are not known; those bits of `value` are 0. */
@@ -87,10 +87,9 @@ export function writeCells(cells: Cells, address: Partly, data: Partly, sure: bo
 export function contentsOf(cells: Cells, all = false): Image {
   const rows: Record<string, string> = {};
   const digits = Math.max(3, Math.ceil(Math.log2(cells.value.length) / 4));
-  const hex = (n: number, digits: number) => n.toString(16).toUpperCase().padStart(digits, '0');
   for (let first = 0; first < cells.value.length; first += ROW) {
     const bytes = Array.from(cells.value.subarray(first, first + ROW), (v, i) => v | (cells.unknown[first + i] as number));
-    if (all || bytes.some((v) => v !== ERASED)) rows[hex(first, digits)] = bytes.map((v) => hex(v, 2)).join('');
+    if (all || bytes.some((v) => v !== ERASED)) rows[hex(first, digits)] = bytes.map(hexByte).join('');
   }
   return rows;
 }
