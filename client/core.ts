@@ -65,6 +65,7 @@ export {
 export { kinds } from '../sim-core/parts/shapes.ts';
 export type { CardStep, MemoryCard } from '../sim-core/plan/card.ts';
 export type { PoleAt } from '../sim-core/plan/handles.ts';
+export { type Arrangement, arrangementsFor } from '../sim-core/plan/lamp-spots.ts';
 export { memoryChoices } from '../sim-core/plan/memory-choice.ts';
 export { keepsLimits, type PowerCheck } from '../sim-core/plan/power-checks.ts';
 export type { Difference, Proof } from '../sim-core/plan/proof.ts';

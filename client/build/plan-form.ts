@@ -2,7 +2,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { DEMO_TABLES } from '../../shared/demos/tables/catalogue.ts';
-import { CHOICE_SAYS, type Choices, LAMP_STEPS, memoryChoices, sayBrightness } from '../core.ts';
+import { type Arrangement, arrangementsFor, CHOICE_SAYS, type Choices, LAMP_STEPS, memoryChoices, sayBrightness } from '../core.ts';
 import { Listen } from '../listen.ts';
 import type { Session } from '../session.ts';
 import { Reckoning } from '../table/reckoning.ts';
@@ -14,6 +14,7 @@ interface Offered {
   readonly says: string;
   readonly table: TableSource;
   readonly activeLow: readonly string[];
+  readonly arrangement: Arrangement;
   readonly rules: Pick<Choices, 'rules' | 'expressions'>;
 }
 
@@ -22,6 +23,7 @@ export type OpenPlan = CustomEvent<{ readonly text: string; readonly next: strin
 
 const MILLIAMPS = [0.5, 1, 2, 5, 8, 10];
 const COLOURS = ['alternating', 'red', 'amber', 'green', 'blue', 'white'] as const;
+const STANDS: Readonly<Record<Arrangement, string>> = { row: 'in a row', cell: 'as a cell, two by three', ring: 'in a ring' };
 
 interface Chosen extends Pick<Choices, 'memory' | 'byHand' | 'show' | 'buffered'> {
   readonly milliamps: number;
@@ -34,6 +36,7 @@ export class PlanForm extends LitElement {
   @state() private from = '';
   @state() private chosen: Chosen = { memory: '', byHand: true, show: 'lamps', buffered: true, milliamps: 5, colour: 'alternating' };
   @state() private low: ReadonlySet<string> | undefined;
+  @state() private stands: Arrangement | undefined;
   @state() private busy = false;
   @state() private refusal = '';
   private readonly reckoning = new Reckoning();
@@ -68,6 +71,7 @@ export class PlanForm extends LitElement {
                 rows: wanted.rows,
                 ...(wanted.free ? { free: wanted.free } : {}),
               },
+              arrangement: 'row',
               activeLow: wanted.outputs.filter((o) => o.activeLow).map((o) => o.name),
               rules: { rules: wanted.rules, ...(wanted.expressions ? { expressions: wanted.expressions } : {}) },
             },
@@ -75,12 +79,13 @@ export class PlanForm extends LitElement {
         : [];
     return [
       ...own,
-      ...DEMO_TABLES.map(({ id, title, story, inputs, outputs, rules, activeLow = [] }) => ({
+      ...DEMO_TABLES.map(({ id, title, story, inputs, outputs, rules, activeLow = [], arrangement = 'row' }) => ({
         id,
         title,
         says: story,
         table: { inputs, outputs, rules },
         activeLow,
+        arrangement,
         rules: { expressions: rules.split('\n') },
       })),
     ];
@@ -98,6 +103,7 @@ export class PlanForm extends LitElement {
         memory,
         byHand: this.chosen.byHand,
         show: this.chosen.show,
+        arrangement: this.standing(chosen),
         buffered: this.chosen.buffered,
         amps: this.chosen.milliamps / 1000,
         activeLow: [...(this.low ?? chosen.activeLow)],
@@ -132,6 +138,7 @@ export class PlanForm extends LitElement {
         <select name="table" .value=${offer.id} @change=${(e: Event) => {
           this.from = (e.target as HTMLSelectElement).value;
           this.low = undefined;
+          this.stands = undefined;
           this.refusal = '';
         }}>${all.map((o) => html`<option value=${o.id} ?selected=${o === offer}>${o.title}</option>`)}</select>
         <small>${inputs.length} inputs, ${outputs.length} outputs, ${2 ** inputs.length} rows. ${offer.says}</small>
@@ -154,6 +161,7 @@ export class PlanForm extends LitElement {
         ['digit', CHOICE_SAYS.digit, this.chosen.show === 'digit', () => this.set({ show: 'digit' })],
         ['bar', CHOICE_SAYS.bar, this.chosen.show === 'bar', () => this.set({ show: 'bar' })],
       ])}
+      ${this.arranging(offer)}
       ${this.either('What drives them', 'drive', [
         ['a buffer', CHOICE_SAYS.buffered, this.chosen.buffered, () => this.set({ buffered: true })],
         ['the memory itself', CHOICE_SAYS.straight, !this.chosen.buffered, () => this.set({ buffered: false })],
@@ -189,6 +197,30 @@ export class PlanForm extends LitElement {
       <p class="quiet">It opens as a bench of its own. What you changed on this one stays under Recent benches.</p>
       <p class="form-refusal" role="alert">${this.refusal}</p>
     </form>`;
+  }
+
+  /** How the lamps will stand: as chosen, as the table suggests, or in a row where there is no choice. */
+  private standing({ table, arrangement }: Offered): Arrangement {
+    const able = this.chosen.show === 'lamps' ? arrangementsFor(table.outputs.length) : [];
+    return able.find((a) => a === (this.stands ?? arrangement)) ?? 'row';
+  }
+
+  private arranging(offer: Offered) {
+    const able = arrangementsFor(offer.table.outputs.length);
+    if (this.chosen.show !== 'lamps' || able.length < 2) return nothing;
+    const now = this.standing(offer);
+    return this.either(
+      'How the lamps stand',
+      'stands',
+      able.map((a) => [
+        STANDS[a],
+        CHOICE_SAYS[a],
+        a === now,
+        () => {
+          this.stands = a;
+        },
+      ]),
+    );
   }
 
   private set(some: Partial<Chosen>) {

@@ -6,6 +6,7 @@ import { DEMO_TABLES } from '../../shared/demos/tables/catalogue.ts';
 import type { DemoTable } from '../../shared/demos/tables/table.ts';
 import type { Plan } from '../../shared/plan.ts';
 import {
+  ARRANGEMENTS,
   buildPlan,
   type Choices,
   done,
@@ -24,7 +25,7 @@ const SHOWS = ['lamps', 'digit', 'bar'] as const;
 const AMPS = 5e-3;
 
 export const BUILD_USAGE =
-  'build TABLE --memory KIND [--show lamps|digit|bar] [--amps 5mA] [--by-hand] [--straight] [--active-low NAME,…] [--title TEXT] [--out FILE]';
+  'build TABLE --memory KIND [--show lamps|digit|bar] [--arrange row|cell|ring] [--amps 5mA] [--by-hand] [--straight] [--active-low NAME,…] [--title TEXT] [--out FILE]';
 
 export interface BuiltFile {
   readonly file: string;
@@ -106,6 +107,9 @@ function choicesOf({ stem, table, demo }: Found, words: readonly string[]): Outc
     return failed('--memory', `--memory is ${memory ?? 'left open'}; give one of ${MEMORIES.join(', ')}.`);
   const show = SHOWS.find((s) => s === (values.get('--show') ?? 'lamps'));
   if (!show) return failed('--show', `--show is ${values.get('--show')}; give one of ${SHOWS.join(', ')}.`);
+  const stands = values.get('--arrange') ?? (show === 'lamps' ? demo?.arrangement : undefined) ?? 'row';
+  const arrangement = ARRANGEMENTS.find((a) => a === stands);
+  if (!arrangement) return failed('--arrange', `--arrange is ${stands}; give one of ${ARRANGEMENTS.join(', ')}.`);
   const amps = values.has('--amps') ? parseQuantity(values.get('--amps') ?? '', 'A') : done(AMPS);
   if (!amps.ok) return failed('--amps', `--amps: ${amps.failure.says}`);
   const activeLow = values.get('--active-low')?.split(',') ?? demo?.activeLow ?? [];
@@ -116,6 +120,7 @@ function choicesOf({ stem, table, demo }: Found, words: readonly string[]): Outc
     title: values.get('--title') ?? demo?.title ?? stem,
     memory,
     show,
+    arrangement,
     amps: amps.value,
     byHand: flags.has('--by-hand'),
     buffered: !flags.has('--straight'),

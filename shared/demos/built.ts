@@ -36,6 +36,7 @@ export function composeBuilt({ table, choices }: Built): Plan {
     title: table.title,
     amps: AMPS,
     expressions: table.rules.split('\n'),
+    ...(table.arrangement ? { arrangement: table.arrangement } : {}),
     ...(table.activeLow ? { activeLow: table.activeLow } : {}),
   });
   const plan = buildPlan(wish);

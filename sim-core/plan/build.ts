@@ -9,6 +9,7 @@ import { resistor } from '../parts/resistor.ts';
 import { chipOf, sheetOf } from './chip-sheet.ts';
 import { bridge, type Draft, finish, newDraft, type Row, railBeside, type Seated, tap, tie } from './draft.ts';
 import { handsOn, POLES, putEnable, putInputs, putWriter } from './hands.ts';
+import { lampsOf } from './lamp-spots.ts';
 import { putBuffer, putLoads, type Source } from './loads.ts';
 import { bareMemory, power } from './sections.ts';
 import { limitFor, pullDownFor, seriesFor } from './sizes.ts';
@@ -61,6 +62,8 @@ function choose(wish: Wish): Outcome<Chosen> {
     );
   const twice = [...wish.inputs, ...wish.outputs.map((o) => o.name)].find((name, i, all) => all.indexOf(name) !== i);
   if (twice !== undefined) return failed('names', `Two lines of the table are called ${twice}. Give one of them another name.`);
+  const arranged = checkArrangement(wish);
+  if (!arranged.ok) return arranged;
   if (!wish.byHand) return done({ kind, spec, address, data, memories });
   if (!('/WE' in (spec.toRead ?? {})))
     return failed('memory', `${kind.title} cannot be written on the bench by hand. Load the image into it, or choose an EEPROM.`);
@@ -71,6 +74,19 @@ function choose(wish: Wish): Outcome<Chosen> {
     );
   const network = writeNetworkFor(kind);
   return network.ok ? done({ kind, spec, address, data, memories, network: network.value }) : network;
+}
+
+function checkArrangement({ arrangement = 'row', show, outputs }: Wish): Outcome<void> {
+  const lamps = lampsOf(arrangement);
+  if (lamps === undefined) return done(undefined);
+  if (show !== 'lamps')
+    return failed('arrangement', `Only single lamps can stand in a ${arrangement}. Let lamps show the outputs, or leave them in a row.`);
+  return outputs.length === lamps
+    ? done(undefined)
+    : failed(
+        'arrangement',
+        `A ${arrangement} has ${lamps} lamps, and the table has ${outputs.length} outputs. Let the lamps stand in a row.`,
+      );
 }
 
 const fallbackParams = (kind: PartKind) => Object.fromEntries(kind.params.map((p) => [p.name, p.fallback]));
@@ -134,7 +150,7 @@ function putOutputs(draft: Draft, wish: Wish, { data, spec }: Chosen, board: Pla
   const outputs = outputsOf(wish, m);
   const rows = data.slice(0, outputs.length).map((pin) => memory.row(pin));
   const direct: Source[] = rows.map((row) => ({ row, chip: spec }));
-  const sources = wish.buffered ? putBuffer(draft, board, rows) : direct;
+  const sources = wish.buffered ? putBuffer(draft, wish, board, rows) : direct;
   return putLoads(draft, { wish, board, sources, outputs });
 }
 

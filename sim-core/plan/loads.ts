@@ -10,6 +10,7 @@ import type { ChipSpec, PartKind } from '../parts/part.ts';
 import { resistor } from '../parts/resistor.ts';
 import { chipOf, type KindSheet, sheetOf } from './chip-sheet.ts';
 import { bridge, completed, type Draft, lead, type Row, railBeside, seat, takeAt, tap, tie } from './draft.ts';
+import { type LampSpot, lampSpots } from './lamp-spots.ts';
 import { feed } from './sections.ts';
 import { limitFor } from './sizes.ts';
 import type { Show, Wish, WishedOutput } from './wish.ts';
@@ -27,24 +28,48 @@ const LAMP_COLOURS: readonly LampColour[] = ['green', 'red', 'amber'];
 const BUFFER_ROW = 20;
 const BUFFER_FAMILY = { family: 'HCT' } as const;
 
+/** One way through the buffer: its group, its number in it, and which side of the package it comes out at, how far from the package's left end. */
+interface Channel {
+  readonly group: number;
+  readonly n: number;
+  readonly side: Row['side'];
+  readonly from: number;
+}
+
+/** From one end of the package to the other, so that leads lie beside each other: the first four come out above, the others below, right to left. */
+const CHANNELS = Array.from({ length: 8 }, (_, k): Channel => {
+  const n = (k % 4) + 1;
+  return k < 4 ? { group: 1, n, side: 'upper', from: n } : { group: 2, n, side: 'lower', from: 5 - n };
+});
+
+/** A channel for each lamp on the side where its lead ends, the nearest lamp's from the package's near end, so that the leads lie inside each other. */
+function channelsTo(spots: readonly LampSpot[]): Channel[] {
+  const free = [...CHANNELS].sort((a, b) => b.from - a.from);
+  const chosen = new Map<LampSpot, Channel>();
+  for (const spot of [...spots].sort((a, b) => a.near.row.row - b.near.row.row)) {
+    const own = free.findIndex((c) => c.side === spot.near.row.side);
+    const [channel] = free.splice(Math.max(0, own), 1);
+    if (channel) chosen.set(spot, channel);
+  }
+  return spots.flatMap((s) => chosen.get(s) ?? []);
+}
+
 /** Eight inputs that ask next to nothing of the memory, eight outputs that guarantee a lamp's current. inputs: the memory's data rows, as many as are used. */
-export function putBuffer(draft: Draft, board: PlanBoard, inputs: readonly Row[]): Source[] {
+export function putBuffer(draft: Draft, wish: Wish, board: PlanBoard, inputs: readonly Row[]): Source[] {
   const buffer = seat(draft, octalBuffer, { prefix: 'U', at: { board, column: 'e', row: BUFFER_ROW }, params: BUFFER_FAMILY });
   const chip = chipOf(octalBuffer, completed(octalBuffer, { id: buffer.id, kind: octalBuffer.id, params: BUFFER_FAMILY }));
   feed(draft, buffer, chip.supplyPin, chip.groundPin);
   for (const enable of ['/1G', '/2G']) tie(draft, buffer.row(enable), '-', 'grey');
-  // from one end of the package to the other, so that leads lie beside each other
-  const order = Array.from({ length: 8 }, (_, bit) => ({ group: bit < 4 ? 1 : 2, n: (bit % 4) + 1 }));
-  return order.flatMap(({ group, n }, bit): Source[] => {
-    const into = buffer.row(`${group}A${n}`);
+  const { arrangement = 'row' } = wish;
+  const used = arrangement === 'row' ? CHANNELS.slice(0, inputs.length) : channelsTo(lampSpots(board, arrangement, inputs.length));
+  const sources = used.flatMap(({ group, n }, bit): Source[] => {
     const from = inputs[bit];
-    if (!from) {
-      tie(draft, into, '-', 'grey');
-      return [];
-    }
-    lead(draft, tap(draft, from), tap(draft, into), colourOf(bit));
+    if (!from) return [];
+    lead(draft, tap(draft, from), tap(draft, buffer.row(`${group}A${n}`)), colourOf(bit));
     return [{ row: buffer.row(`${group}Y${n}`), chip }];
   });
+  for (const c of CHANNELS) if (!used.includes(c)) tie(draft, buffer.row(`${c.group}A${c.n}`), '-', 'grey');
+  return sources;
 }
 
 interface Hung {
@@ -66,24 +91,22 @@ function limit({ wish, outputs }: Hung, source: Source, lamp: KindSheet['lamps']
   return limitFor({ ...lamp, chip: source.chip, side: activeLow ? 'low' : 'high', lamps: outputs.length }, wish.amps).ohms;
 }
 
-const LAMP_ROW = 33;
-const LAMP_STEP = 3;
-
-/** One lamp an output, across the trench; the resistor goes to minus, or for an output that is active low to plus. */
+/** One lamp an output; the resistor goes from its far leg to minus, or for an output that is active low to plus. */
 function putLamps(draft: Draft, hung: Hung): string[] {
+  const spots = lampSpots(hung.board, hung.wish.arrangement ?? 'row', hung.outputs.length);
   return hung.outputs.map((output, bit) => {
     const source = sourceOf(hung, bit);
-    const row = LAMP_ROW + LAMP_STEP * bit;
-    const upper: Row = { board: hung.board, row, side: 'upper' };
-    const lower: Row = { ...upper, side: 'lower' };
+    const spot = spots[bit];
+    if (!spot) throw new Error(`the builder has no place for lamp ${bit}`);
+    const { near, far } = spot;
     const colour = output.colour ?? LAMP_COLOURS[bit % LAMP_COLOURS.length] ?? 'red';
     const params = { colour };
-    const [f, e] = [takeAt(draft, upper, 'f'), takeAt(draft, lower, 'e')];
-    const [at, to] = output.activeLow ? [e, f] : [f, e];
+    const [driven, fixed] = [takeAt(draft, near.row, near.column), takeAt(draft, far.row, far.column)];
+    const [at, to] = output.activeLow ? [fixed, driven] : [driven, fixed];
     const id = bridge(draft, led, 'D', at, to, { params, label: output.name });
     const ohms = limit(hung, source, sheetOf(led, completed(led, { id, kind: led.id, params })).lamps[0], output.activeLow === true);
-    bridge(draft, resistor, 'R', tap(draft, lower), railBeside(draft, lower, output.activeLow ? '+' : '-'), { params: { ohms } });
-    lead(draft, tap(draft, source.row), tap(draft, upper), colourOf(bit));
+    bridge(draft, resistor, 'R', tap(draft, far.row), railBeside(draft, far.row, output.activeLow ? '+' : '-'), { params: { ohms } });
+    lead(draft, tap(draft, source.row), tap(draft, near.row), colourOf(bit));
     return id;
   });
 }

@@ -4,7 +4,7 @@ import type { LampColour } from '../parts/figures/junctions.ts';
 import { type Wish, type WishedOutput, WORD } from './wish.ts';
 
 /** What a person chooses beside the table. */
-export type Choices = Pick<Wish, 'title' | 'memory' | 'byHand' | 'show' | 'buffered' | 'amps' | 'rules' | 'expressions'> & {
+export type Choices = Pick<Wish, 'title' | 'memory' | 'byHand' | 'show' | 'arrangement' | 'buffered' | 'amps' | 'rules' | 'expressions'> & {
   /** names of outputs that switch on at 0 */
   readonly activeLow?: readonly string[];
   /** one colour for all lamps; absent: they alternate */

@@ -1,5 +1,6 @@
 /** What a person asks of the plan builder: which inputs shall give which outputs, through which memory, shown by what. */
 import type { LampColour } from '../parts/figures/junctions.ts';
+import type { Arrangement } from './lamp-spots.ts';
 
 /** What hangs on the outputs: single lamps, the segments a to g and DP of one digit a memory, or a bar of lamps. */
 export type Show = 'lamps' | 'digit' | 'bar';
@@ -28,6 +29,8 @@ export interface Wish {
   /** true: erased memories, with all that writes them byte by byte; false: the image is in them already */
   readonly byHand: boolean;
   readonly show: Show;
+  /** of single lamps; absent: in a row */
+  readonly arrangement?: Arrangement;
   /** true: lamps hang on an octal buffer, which guarantees their current; false: on the memory itself, which lights them only typically */
   readonly buffered: boolean;
   /** current wanted in a lamp [A] */

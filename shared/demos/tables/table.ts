@@ -1,4 +1,5 @@
 /** What a demonstration table is: names, the rules that fill it, and how its outputs are driven. */
+import type { Arrangement } from '../../../sim-core/index.ts';
 
 export interface DemoTable {
   readonly id: string;
@@ -12,6 +13,8 @@ export interface DemoTable {
   readonly rules: string;
   /** outputs whose drivers switch on at 0 */
   readonly activeLow?: readonly string[];
+  /** how its lamps stand if they are single ones; absent: in a row */
+  readonly arrangement?: Arrangement;
 }
 
 /** A3 A2 A1 A0 … as a table wants them: least significant first. */

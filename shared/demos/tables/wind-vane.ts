@@ -15,5 +15,6 @@ export const windVane: DemoTable = {
     'A disc with four Gray-coded tracks turns under the vane, so that only one sensor changes from sector to sector. Lamps show the wind; between two directions both are lit.',
   inputs: counted('G', 4),
   outputs: LAMPS,
+  arrangement: 'ring',
   rules: ['sector = fromgray(G3..G0)', ...LAMPS.map(lamp)].join('\n'),
 };
