@@ -1,4 +1,4 @@
-/** The API: health, demonstration plans, the plan's schema, and the check. */
+/** The API: health, demonstration plans, the plan's schema, and the check. Shapes and statuses: shared/api.ts. */
 import type { FastifyInstance } from 'fastify';
 import { version } from '../package.json' with { type: 'json' };
 import type { Health, PlanList } from '../shared/api.ts';

@@ -11,7 +11,7 @@ export type Refusal = Static<typeof Refusal>;
 export const Health = Type.Object({ ok: Type.Literal(true), version: Type.String() }, closed);
 export type Health = Static<typeof Health>;
 
-/** GET /api/plans, in the order they are offered; each one's document is at /api/plans/:id. says: what it is and what there is to see. */
+/** GET /api/plans, in the order they are offered; each one's document is at /api/plans/:id, which refuses a stranger with 404. says: what it is and what there is to see. */
 export const PlanList = Type.Array(Type.Object({ id: Type.String(), title: Type.String(), says: Type.String() }, closed));
 export type PlanList = Static<typeof PlanList>;
 
@@ -35,5 +35,8 @@ const CheckedFinding = Type.Object(
   closed,
 );
 
-/** POST /api/check: a plan in, this out */
+/**
+ * POST /api/check: the text of a plan in, as application/json and 2 MiB at most; with status 200 this out, the worst finding first. What is refused comes as
+ * a Refusal: 413 too large, 415 not JSON by its header, 422 no plan, or one that makes no circuit, 503 the check was given up, for time, memory or too many others.
+ */
 export const CheckReply = Type.Object({ findings: Type.Array(CheckedFinding) }, closed);

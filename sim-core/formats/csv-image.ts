@@ -5,6 +5,7 @@ import { hexAddress, hexByte } from '../units/hex.ts';
 import { type FileRead, makePlacer, type Place } from './placing.ts';
 import { csvCell, readSeparated } from './separated.ts';
 
+/** Refused with the line: what is no address or byte, has no place in the memory, or is given twice. */
 export function readCsvImage(text: string, place: Place): Outcome<FileRead> {
   const rows = readSeparated(text);
   if (!rows.ok) return rows;

@@ -3,6 +3,7 @@ import type { MemoryImage } from '../logic/memory-image.ts';
 import { done, failed, type Outcome } from '../outcome.ts';
 import { type FileRead, type Place, remarksOn } from './placing.ts';
 
+/** Refused where the file is larger than the memory or ends before it; a shorter one leaves the rest at `fill`, and a remark says so. */
 export function readRawImage(file: Uint8Array, { size, fill = 0xff, from = 0 }: Place): Outcome<FileRead> {
   if (from >= file.length && file.length > 0)
     return failed('size', `The file has ${file.length} bytes and ends before byte ${from}, where this memory begins. Begin it earlier.`);

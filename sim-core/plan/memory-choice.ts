@@ -12,6 +12,7 @@ export interface MemoryChoice {
   readonly refusal?: string;
 }
 
+/** All memories of the shelf, in its order; a refusal goes on from the memory's name, without a full stop. */
 export function memoryChoices({ inputs, byHand }: Pick<Wish, 'inputs' | 'byHand'>): readonly MemoryChoice[] {
   return PARTS.filter((k) => k.group === 'memory').flatMap((kind): MemoryChoice[] => {
     const { word, toRead } = chipOf(kind, completed(kind, { id: 'U1', kind: kind.id }));

@@ -14,6 +14,7 @@ export type Choices = Pick<Wish, 'title' | 'memory' | 'byHand' | 'show' | 'arran
 /** Segments a to g: what a digit's word has without its point. */
 const SEGMENTS_SHOWN = 7;
 
+/** Every column and row of the table. Fourteen outputs on digits are two digits: a dark point is put between them. */
 export function wishOf(table: TruthTable, { activeLow = [], colour, ...rest }: Choices): Wish {
   // two digits without points: each has a memory of its own, whose eighth bit is a point that stays dark
   const gap = rest.show === 'digit' && table.outputs.length === 2 * SEGMENTS_SHOWN ? SEGMENTS_SHOWN : undefined;

@@ -5,6 +5,7 @@ import { siFormat } from '../units/quantity.ts';
 import { capital, noun, say } from './nouns.ts';
 import type { Sentence } from './sentence.ts';
 
+/** Whether it holds is not said: that is `m.holds`. Nouns that stand on `plan` can be pointed at. */
 export function sayMargin(m: Margin, plan: Plan): Sentence {
   const place = noun(m.at, plan);
   const button = m.button === undefined ? '' : noun({ kind: 'part', id: m.button }, plan);

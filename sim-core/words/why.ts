@@ -21,6 +21,7 @@ export interface WhyWords {
 /** Causes that say more at the top than the link they stand behind. */
 const TELLING = ['address-not-meant', 'not-as-wanted', 'as-wanted', 'resistor-large'];
 
+/** plan: the one that was asked about; its nouns can be pointed at. */
 export function sayWhy(answer: WhyAnswer, plan: Plan): WhyWords {
   const lamp = noun({ kind: 'lamp', id: answer.lamp }, plan);
   const cause = TELLING.map((code) => answer.reasons.find((r) => r.code === code)).find((r) => r) ?? answer.reasons[0];

@@ -10,7 +10,7 @@ const everything = [...product, ...readSources('tests')];
 
 /** Rooms of sim-core from the left of the picture to the right; one line holds neighbours that do not know each other. */
 const ROOMS: ReadonlyArray<readonly string[]> = [
-  ['hunt', 'plan'],
+  ['plan'],
   ['words'],
   ['why', 'cures'],
   ['findings'],
