@@ -12,6 +12,7 @@ import { dipSwitch } from './dip-switch.ts';
 import { eeprom2k } from './eeprom-2kx8.ts';
 import { eeprom8k } from './eeprom-8kx8.ts';
 import { eeprom32k } from './eeprom-32kx8.ts';
+import { eeprom64k } from './eeprom-64kx8.ts';
 import { electrolytic } from './electrolytic.ts';
 import { fuseProm2k } from './fuse-prom-2kx8.ts';
 import { lampBar } from './lamp-bar.ts';
@@ -40,6 +41,7 @@ export const PARTS: readonly PartKind[] = [
   eeprom2k,
   eeprom8k,
   eeprom32k,
+  eeprom64k,
   staticRam2k,
   staticRam8k,
   staticRam32k,

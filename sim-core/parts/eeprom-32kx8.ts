@@ -10,6 +10,7 @@ export const eeprom32k = pageEeprom({
   write: 'SOURCES.md S5',
   // its own levels were not read
   levels: 'SOURCES.md S4, of the 8K × 8',
+  page: 64,
   // both from memory
   protection: { first: 0x5555, second: 0x2aaa },
   identification: 0x7fc0,

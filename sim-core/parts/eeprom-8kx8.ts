@@ -9,6 +9,7 @@ export const eeprom8k = pageEeprom({
   read: 'SOURCES.md S4',
   write: 'SOURCES.md S4',
   levels: 'SOURCES.md S4',
+  page: 64,
   protection: { first: 0x1555, second: 0x0aaa },
   identification: 0x1fc0,
   busy: 'RDY//BUSY',

@@ -32,7 +32,7 @@ export const MODELLED: readonly Modelled[] = [
   },
   {
     name: 'Parts',
-    says: 'mask, fuse and UV memories, EEPROMs and static RAMs from 2K × 8 to 32K × 8; buffers, registers, counter, decoder, Schmitt inverter, drivers, a timer, a transistor, lamps, digits, passive parts, switches, clocks. Each figure in a part’s file carries its source, or says that it is from memory.',
+    says: 'mask, fuse and UV memories, EEPROMs from 2K × 8 to 64K × 8, static RAMs from 2K × 8 to 32K × 8; buffers, registers, counter, decoder, Schmitt inverter, drivers, a timer, a transistor, lamps, digits, passive parts, switches, clocks. Each figure in a part’s file carries its source, or says that it is from memory.',
   },
   {
     name: 'The memory',

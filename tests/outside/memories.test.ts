@@ -25,6 +25,10 @@ const COMMON_28 = {
     '2 A12 3 A7 4 A6 5 A5 6 A4 7 A3 8 A2 9 A1 10 A0 11 D0 12 D1 13 D2 14 GND 15 D3 16 D4 17 D5 18 D6 19 D7 21 A10 22 /OE 23 A11 24 A9 25 A8 28 VCC',
   ),
 };
+/** Pin numbers as S11 has them for the 128K × 8; pin 2 is A16 there, and here not connected (from memory). */
+const PINS_32 = named(
+  '1 NC 2 NC 3 A15 4 A12 5 A7 6 A6 7 A5 8 A4 9 A3 10 A2 11 A1 12 A0 13 D0 14 D1 15 D2 16 GND 17 D3 18 D4 19 D5 20 D6 21 D7 22 /CE 23 A10 24 /OE 25 A11 26 A9 27 A8 28 A13 29 A14 30 NC 31 /WE 32 VCC',
+);
 const PIN_MAPS: readonly (readonly [id: string, source: string, pins: Readonly<Record<string, string>>])[] = [
   ['mask-rom-2kx8', 'S1', { ...COMMON_24, ...named('18 CS2 20 /CS1 21 /CS3') }],
   ['uv-eprom-2kx8', 'S1', { ...COMMON_24, ...named('18 /CE 20 /OE 21 VPP') }],
@@ -34,6 +38,7 @@ const PIN_MAPS: readonly (readonly [id: string, source: string, pins: Readonly<R
   ['eeprom-8kx8', 'S1, S4', { ...COMMON_28, ...named('1 RDY//BUSY 20 /CE 26 NC 27 /WE') }],
   ['static-ram-8kx8', 'S1, S7; pin 20 is the first of two selects', { ...COMMON_28, ...named('1 NC 20 /CS1 26 CS2 27 /WE') }],
   ['eeprom-32kx8', 'S1, S8', { ...COMMON_28, ...named('1 A14 20 /CE 26 A13 27 /WE') }],
+  ['eeprom-64kx8', 'S11, pin 2 from memory', PINS_32],
   ['static-ram-32kx8', 'S1, S8', { ...COMMON_28, ...named('1 A14 20 /CS 26 A13 27 /WE') }],
   ['fuse-prom-2kx8', 'from memory', { ...COMMON_24, ...named('18 CE3 19 CE2 20 /CE1 21 A10') }],
 ];
@@ -47,6 +52,10 @@ describe('pin maps', () => {
   test.each(PIN_MAPS)('%s, %s', (id, _source, map) => {
     const pins = kindOf(id).pins(Object.fromEntries(kindOf(id).params.map((p) => [p.name, p.fallback])));
     expect(Object.fromEntries(pins.map((p) => [p.pin, p.name]))).toEqual(map);
+  });
+  test('a 28-pin memory sits at the bottom of a 32-pin footprint, but for its own pins: pin 2 where pin 4 is (S1, S11)', () => {
+    for (const [pin, name] of Object.entries(COMMON_28))
+      if (pin !== '28') expect(PINS_32[String(Number(pin) + 2)], `pin ${pin}`).toBe(name);
   });
   test('none is left out', () => {
     expect(
@@ -62,7 +71,7 @@ describe('pin maps', () => {
 });
 
 /** The modes of an EEPROM: SOURCES.md S2, S4. The byte 5A stands at address 0; what is read afterwards says whether A5 was written. */
-describe.each(['eeprom-2kx8', 'eeprom-8kx8', 'eeprom-32kx8'])('operating modes of %s', (id) => {
+describe.each(['eeprom-2kx8', 'eeprom-8kx8', 'eeprom-32kx8', 'eeprom-64kx8'])('operating modes of %s', (id) => {
   const contents = { '000': '5A' };
   const pulse = (ce: number, oe: number | 'high', we: number, seconds: number): VectorStep[] => [
     { set: { A: 0, '/CE': 1, '/OE': 1, '/WE': 1 } },
@@ -107,7 +116,7 @@ describe.each(['eeprom-2kx8', 'eeprom-8kx8', 'eeprom-32kx8'])('operating modes o
     expect(wrong.length).toBeGreaterThan(0);
   });
   test('12 V on A9 reaches other bytes, at the end of the addresses; a plan keeps them (S2, S4: at 7E0 and 1FC0)', () => {
-    const at = { 'eeprom-2kx8': 0x7e0, 'eeprom-8kx8': 0x1fc0, 'eeprom-32kx8': 0x7fc0 }[id] ?? 0;
+    const at = { 'eeprom-2kx8': 0x7e0, 'eeprom-8kx8': 0x1fc0, 'eeprom-32kx8': 0x7fc0, 'eeprom-64kx8': 0xff80 }[id] ?? 0;
     const sim = run(id, {
       high: 12,
       steps: [

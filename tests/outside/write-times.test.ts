@@ -39,6 +39,8 @@ const MEMORIES = [
   ['eeprom-2kx8', [10, 50, 50, 10, 10, 10]],
   ['eeprom-8kx8', [0, 50, 50, 0, 0, 0]],
   ['eeprom-32kx8', [0, 50, 50, 0, 0, 0]],
+  // from memory
+  ['eeprom-64kx8', [0, 50, 50, 0, 0, 0]],
 ] as const;
 
 describe.each(MEMORIES.flatMap(([id, limits]) => (['/WE', '/CE'] as const).map((by) => [id, by, limits] as const)))(

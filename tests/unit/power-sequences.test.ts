@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { MEMORY, start, writeNetwork } from '../support/bench.ts';
 import { powerUpsAndDowns } from '../support/power-sequence.ts';
 
-describe.each(['eeprom-2kx8', 'eeprom-8kx8', 'eeprom-32kx8'])('%s', (id) => {
+describe.each(['eeprom-2kx8', 'eeprom-8kx8', 'eeprom-32kx8', 'eeprom-64kx8'])('%s', (id) => {
   test('keeps every byte over 100 power-ups and power-downs with the button held, moved meanwhile, or let go', () => {
     for (const [farads, seed] of [
       ['100n', 1],

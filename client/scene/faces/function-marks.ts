@@ -44,6 +44,7 @@ export const KEEPING_MARKS: Readonly<Record<string, string>> = {
   'eeprom-2kx8': 'M-8 7v-14M8 7v-14M-8 0h16M-3.5 -4h7M0 -7.4v6.8M-4 5h8',
   'eeprom-8kx8': 'M-8 7v-14M8 7v-14M-8 0h16M-3.5 -4h7M0 -7.4v6.8M-4 5h8',
   'eeprom-32kx8': 'M-8 7v-14M8 7v-14M-8 0h16M-3.5 -4h7M0 -7.4v6.8M-4 5h8',
+  'eeprom-64kx8': 'M-8 7v-14M8 7v-14M-8 0h16M-3.5 -4h7M0 -7.4v6.8M-4 5h8',
   // two that hold each other
   'static-ram-2kx8': 'M-8 -6l7 4l-7 4zM8 6l-7 -4l7 -4zM-1 -2h5v-5.5h-12v5.5M1 2h-5v5.5h12v-5.5',
   'static-ram-8kx8': 'M-8 -6l7 4l-7 4zM8 6l-7 -4l7 -4zM-1 -2h5v-5.5h-12v5.5M1 2h-5v5.5h12v-5.5',

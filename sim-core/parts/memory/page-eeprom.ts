@@ -1,4 +1,4 @@
-/** What the 28-pin EEPROMs with pages share: levels, times, and how they are written. */
+/** What the EEPROMs with pages share: levels, times, and how they are written. */
 import type { Figure, PartKind } from '../part.ts';
 import { bytesBeyond, type EepromTraits, startEeprom } from './eeprom.ts';
 import { pageVectors } from './page-vectors.ts';
@@ -7,6 +7,7 @@ import { memoryPart, USUAL_DC } from './sheet.ts';
 import { type EepromTiming, writeTimeFigures } from './timing.ts';
 import { writtenBefore } from './wearing.ts';
 
+/** Times that one of them may have of its own are given in its sheet. */
 const TIMES: Omit<EepromTiming, 'source'> = {
   access: 150e-9,
   chipEnable: 150e-9,
@@ -27,16 +28,12 @@ const TIMES: Omit<EepromTiming, 'source'> = {
   powerUp: 5e-3,
 };
 
-/** 64 bytes with the same upper address bits, each within 150 µs of the one before: SOURCES.md S4, S5. */
-const PAGE = { bytes: 64, load: 150e-6 } as const;
-
-const endurance: Figure = { name: 'writes of one cell, at least', value: 10_000, unit: '', source: 'SOURCES.md S5' };
+/** A byte of a page comes within this of the one before [s]: SOURCES.md S4, S5. */
+const LOAD = 150e-6;
 
 /** /OE and A9 take up to 13.5 V; 12.0 V ± 0.5 V on them reaches what is not reached otherwise: SOURCES.md S2, S4. */
 const FAR_ABOVE = 11.5;
-const MOST_HIGH: Figure = { name: '/OE and A9, absolute most', value: 13.5, unit: 'V', source: 'SOURCES.md S4' };
 const ERASE = { mark: 0, pulse: 10e-3 } as const;
-const IDENTIFICATION = { mark: 1, bytes: 64 } as const;
 
 /** What one of them has of its own. */
 interface PageSheet {
@@ -47,24 +44,33 @@ interface PageSheet {
   readonly read: string;
   readonly write: string;
   readonly levels: string;
-  /** the two addresses of its protection sequences, and where 64 more bytes appear with 12 V on A9 */
+  /** words behind the sources of figures that are those of its smaller kin */
+  readonly kin?: string;
+  /** read times of its own [s] */
+  readonly times?: Partial<Pick<EepromTiming, 'access' | 'chipEnable' | 'outputEnable' | 'float'>>;
+  /** bytes with the same upper address bits, stored together; as many more appear with 12 V on A9 */
+  readonly page: number;
+  /** the two addresses of its protection sequences, and where those bytes appear */
   readonly protection: { readonly first: number; readonly second: number };
   readonly identification: number;
   /** the output that is low while bytes come in and are stored */
   readonly busy?: string;
 }
 
-export function pageEeprom({ id, title, pins, read, write, levels, protection, identification, busy }: PageSheet): PartKind {
-  const timing: EepromTiming = { ...TIMES, source: write };
+export function pageEeprom(sheet: PageSheet): PartKind {
+  const { id, title, pins, levels, page, protection, identification, busy, kin = '' } = sheet;
+  const timing: EepromTiming = { ...TIMES, ...sheet.times, source: sheet.write };
+  const endurance: Figure = { name: 'writes of one cell, at least', value: 10_000, unit: '', source: `SOURCES.md S5${kin}` };
+  const mostHigh: Figure = { name: '/OE and A9, absolute most', value: 13.5, unit: 'V', source: `SOURCES.md S4${kin}` };
   const traits: EepromTraits = {
     timing,
     endurance,
-    page: PAGE,
+    page: { bytes: page, load: LOAD },
     toggles: true,
     protection,
     ...(busy ? { busyOutput: 8 } : {}),
     chipErase: ERASE,
-    identification: { ...IDENTIFICATION, at: identification },
+    identification: { mark: 1, bytes: page, at: identification },
   };
   return memoryPart({
     id,
@@ -79,12 +85,12 @@ export function pageEeprom({ id, title, pins, read, write, levels, protection, i
       { pin: '/OE', volts: FAR_ABOVE },
       { pin: 'A9', volts: FAR_ABOVE },
     ],
-    mostVolts: { '/OE': MOST_HIGH, A9: MOST_HIGH },
+    mostVolts: { '/OE': mostHigh, A9: mostHigh },
     supplyMarks: [ALIVE, timing.writeInhibit],
     dc: { ...USUAL_DC, working: 40e-3, resting: 2e-3, source: levels },
     endurance,
-    figures: figuresOf(timing, read, write),
-    vectors: pageVectors(timing, protection, busy),
+    figures: [...figuresOf(timing, sheet, kin), mostHigh],
+    vectors: pageVectors(timing, page, protection, busy),
     start: (bench, { address, data, at }, contents, p) =>
       startEeprom(
         bench,
@@ -96,19 +102,18 @@ export function pageEeprom({ id, title, pins, read, write, levels, protection, i
   });
 }
 
-const figuresOf = (t: EepromTiming, read: string, write: string): Figure[] => [
+const figuresOf = (t: EepromTiming, { read, write, page }: PageSheet, kin: string): Figure[] => [
   { name: 'access time', value: t.access, unit: 's', source: read },
   { name: 'output enable time', value: t.outputEnable, unit: 's', source: read },
   { name: 'output float time', value: t.float, unit: 's', source: read },
   { name: 'write pulse, least', value: t.pulseLeast, unit: 's', source: write },
   ...writeTimeFigures(t),
-  { name: 'pulses not noticed, shorter than', value: t.glitch, unit: 's', source: 'SOURCES.md S4, S5, typical' },
-  { name: 'byte load time, most', value: PAGE.load, unit: 's', source: write },
-  { name: 'page', value: PAGE.bytes, unit: 'B', source: write },
+  { name: 'pulses not noticed, shorter than', value: t.glitch, unit: 's', source: `SOURCES.md S4, S5, typical${kin}` },
+  { name: 'byte load time, most', value: LOAD, unit: 's', source: write },
+  { name: 'page', value: page, unit: 'B', source: write },
   { name: 'write cycle, most', value: t.cycle, unit: 's', source: write },
-  { name: 'supply below which it does not write', value: t.writeInhibit, unit: 'V', source: 'SOURCES.md S4, S5, typical' },
-  { name: 'lock-out after the supply has come up', value: t.powerUp, unit: 's', source: 'SOURCES.md S4, S5, typical' },
-  { name: '/OE and A9, far above the high level', value: 12, unit: 'V', source: 'SOURCES.md S4' },
-  MOST_HIGH,
-  { name: '/WE low for clearing the whole chip, least', value: ERASE.pulse, unit: 's', source: 'SOURCES.md S4' },
+  { name: 'supply below which it does not write', value: t.writeInhibit, unit: 'V', source: `SOURCES.md S4, S5, typical${kin}` },
+  { name: 'lock-out after the supply has come up', value: t.powerUp, unit: 's', source: `SOURCES.md S4, S5, typical${kin}` },
+  { name: '/OE and A9, far above the high level', value: 12, unit: 'V', source: `SOURCES.md S4${kin}` },
+  { name: '/WE low for clearing the whole chip, least', value: ERASE.pulse, unit: 's', source: `SOURCES.md S4${kin}` },
 ];

@@ -13,11 +13,17 @@ const poll = (sees: Extract<VectorStep, { see: unknown }>['see']): VectorStep[] 
   { wait: 1e-6 },
 ];
 
-/** places: the two addresses of the protection sequences; busy: the pin that shows the internal cycle. */
-export function pageVectors(t: EepromTiming, places: { readonly first: number; readonly second: number }, busy?: string): Vector[] {
+/** page: its bytes; places: the two addresses of the protection sequences; busy: the pin that shows the internal cycle. */
+export function pageVectors(
+  t: EepromTiming,
+  page: number,
+  places: { readonly first: number; readonly second: number },
+  busy?: string,
+): Vector[] {
   const show = (level: 'L' | 'Z'): VectorStep[] => (busy ? [{ see: { [busy]: level } }] : []);
   const sequence = (...bytes: readonly number[]): VectorStep[] =>
     bytes.flatMap((byte) => load(byte === 0x55 ? places.second : places.first, byte));
+  const hex = (address: number) => address.toString(16).toUpperCase().padStart(4, '0');
   const protect = sequence(0xaa, 0x55, 0xa0);
   const unprotect = sequence(0xaa, 0x55, 0x80, 0xaa, 0x55, 0x20);
   return [
@@ -43,35 +49,35 @@ export function pageVectors(t: EepromTiming, places: { readonly first: number; r
     },
     {
       says: 'bytes of one page that come within the load time are stored together; one that comes later is not',
-      contents: { '0040': '00000000' },
+      contents: { [hex(page)]: '00', [hex(2 * page - 3)]: '000000' },
       steps: [
         { set: REST },
-        ...load(0x40, 0x01),
+        ...load(page, 0x01),
         { wait: 140e-6 },
-        ...load(0x41, 0x02),
+        ...load(2 * page - 1, 0x02),
         { wait: 140e-6 },
-        ...load(0x42, 0x03),
+        ...load(2 * page - 2, 0x03),
         { wait: 160e-6 },
-        ...load(0x43, 0x04),
+        ...load(2 * page - 3, 0x04),
         ...cycle,
-        ...read(0x40, 0x01),
-        ...read(0x41, 0x02),
-        ...read(0x42, 0x03),
-        ...read(0x43, 0x00),
+        ...read(page, 0x01),
+        ...read(2 * page - 1, 0x02),
+        ...read(2 * page - 2, 0x03),
+        ...read(2 * page - 3, 0x00),
       ],
     },
     {
       says: 'a byte for another page leaves what it may have gone to uncertain, and the page itself is stored',
-      contents: { '0040': '00', '0080': '00' },
+      contents: { [hex(page)]: '00', [hex(2 * page)]: '00' },
       steps: [
         { set: REST },
-        ...load(0x7f, 0x01),
-        ...load(0x40, 0x02),
-        ...load(0x80, 0xff),
+        ...load(2 * page - 1, 0x01),
+        ...load(page, 0x02),
+        ...load(2 * page, 0xff),
         ...cycle,
-        ...read(0x7f, 0x01),
-        ...read(0x40, 0x02),
-        { set: { A: 0x80, '/OE': 0 } },
+        ...read(2 * page - 1, 0x01),
+        ...read(page, 0x02),
+        { set: { A: 2 * page, '/OE': 0 } },
         { wait: 1e-6 },
         { see: { D: 'X' } },
       ],
