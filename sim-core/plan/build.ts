@@ -8,7 +8,7 @@ import type { ChipSpec, PartKind } from '../parts/part.ts';
 import { resistor } from '../parts/resistor.ts';
 import { chipOf, sheetOf } from './chip-sheet.ts';
 import { bridge, type Draft, finish, newDraft, type Row, railBeside, type Seated, tap, tie } from './draft.ts';
-import { handsOn, POLES, putEnable, putInputs, putWriter } from './hands.ts';
+import { handsOn, putEnable, putInputs, putWriter, switchesFor } from './hands.ts';
 import { lampsOf } from './lamp-spots.ts';
 import { putBuffer, putLoads, type Source } from './loads.ts';
 import { bareMemory, power } from './sections.ts';
@@ -116,7 +116,8 @@ function compose(wish: Wish, chosen: Chosen): Plan {
     pullDown,
   );
   const poles: Record<string, boolean[]> = { [supply]: [false] };
-  for (const [k, id] of switches.entries()) poles[id] = wish.inputs.slice(POLES * k, POLES * (k + 1)).map(() => false);
+  for (const [k, { count }] of switchesFor(wish.inputs.length).entries())
+    poles[switches[k] ?? ''] = Array.from({ length: count }, () => false);
   if (network) {
     for (const id of putEnable(draft, bench, rowsOf('/OE'), pullDown)) poles[id] = [false];
     for (const [m, { memory }] of seated.entries()) {

@@ -2,13 +2,16 @@
 import type { Plan } from '../../shared/plan.ts';
 import { bytesOfRows } from '../bench/memory-rows.ts';
 import { blankImage, type MemoryImage } from '../logic/memory-image.ts';
-import { programmingOrder } from '../logic/programming-order.ts';
+import { HAND_SPEED, programmingOrder } from '../logic/programming-order.ts';
 import { done, failed, type Outcome } from '../outcome.ts';
 import { buildCircuit, type ChipSite } from '../run/circuit.ts';
 import type { Simulation } from '../run/face.ts';
 import { switchedOn } from '../run/settings.ts';
 import { simulate } from '../run/simulation.ts';
 import { type Handles, handlesOf, type PoleAt } from './handles.ts';
+
+/** A card of more bytes is no card that anybody follows, and its order would take minutes to find. Our choice: a whole 2K × 8. */
+const MOST_BYTES = 2048;
 
 export interface CardStep {
   readonly memory: string;
@@ -88,6 +91,12 @@ function cardFor(plan: Plan, sim: Simulation, site: ChipSite, handles: Handles, 
     return failed(
       id,
       `Not every data pin of ${id} that the table uses is set by one switch. Wire a data switch to each, or load the image at once.`,
+    );
+  const toWrite = [...image.given.keys()].filter((a) => ((image.bytes[a] ?? 0) ^ (stored[a] ?? 0)) & (image.given[a] ?? 0)).length;
+  if (toWrite > MOST_BYTES)
+    return failed(
+      id,
+      `${id} lacks ${toWrite} bytes, which at ${HAND_SPEED.press + HAND_SPEED.look} s a press alone would take ${Math.round((toWrite * (HAND_SPEED.press + HAND_SPEED.look)) / 3600)} hours by hand, and a card holds ${MOST_BYTES}. Load the image at once.`,
     );
   const order = programmingOrder(image, stored, { address: stands(handles.address), data: stands(handles.data) });
   const outputs = (plan.wanted?.outputs ?? []).entries();

@@ -17,7 +17,14 @@ interface Pole {
 }
 
 /** Most poles in one switch. */
-export const POLES = 12;
+const MOST_POLES = 12;
+
+/** As few switches as take so many poles, each as long as the others or a pole shorter: 16 poles are two switches of 8. */
+export function switchesFor(poles: number): ReadonlyArray<{ readonly begin: number; readonly count: number }> {
+  const switches = Math.ceil(poles / MOST_POLES);
+  const begin = (k: number) => Math.ceil((k * poles) / switches);
+  return Array.from({ length: switches }, (_, k) => ({ begin: begin(k), count: begin(k + 1) - begin(k) }));
+}
 /** Rows that a write network takes, the name of its resistor included. */
 const WRITER_ROWS = 9;
 
@@ -33,11 +40,11 @@ export const handsOn = (board: PlanBoard): Bench => ({ board, next: 3 });
 function putPoles(draft: Draft, bench: Bench, poles: readonly Pole[], label: string): string[] {
   const { board } = bench;
   const ids: string[] = [];
-  for (let begin = 0; begin < poles.length; begin += POLES) {
-    const some = poles.slice(begin, begin + POLES);
+  for (const { begin, count } of switchesFor(poles.length)) {
+    const some = poles.slice(begin, begin + count);
     const row = bench.next;
     bench.next += some.length + 1;
-    const name = poles.length > POLES ? `${label} from ${begin + 1}` : label;
+    const name = poles.length > count ? `${label} from ${begin + 1}` : label;
     ids.push(seat(draft, dipSwitch, { prefix: 'S', at: { board, column: 'e', row }, params: { poles: some.length }, label: name }).id);
     for (const [k, { to, pullDown, series, colour }] of some.entries()) {
       const lower: Row = { board, row: row + k, side: 'lower' };

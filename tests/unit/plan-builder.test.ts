@@ -16,6 +16,7 @@ import {
   simulate,
   type Wish,
 } from '../../sim-core/index.ts';
+import { wideBuild, wideWord } from '../support/wide-build.ts';
 
 const built = (wish: Wish): Plan => {
   const made = buildPlan(wish);
@@ -90,7 +91,7 @@ const aWish = (inputs: readonly [number, number], byHand: boolean, memories: rea
 describe('the plan builder', { timeout: 120_000 }, () => {
   test('makes a bench of a table with its image loaded, and every row is proven', () => {
     fc.assert(
-      fc.property(aWish([2, 11], false, ['eeprom-2kx8', 'eeprom-8kx8', 'eeprom-32kx8', 'uv-eprom-2kx8']), (wish) => {
+      fc.property(aWish([2, 11], false, ['eeprom-2kx8', 'eeprom-8kx8', 'eeprom-32kx8', 'eeprom-64kx8', 'uv-eprom-2kx8']), (wish) => {
         const proof = prove(built(wish));
         expect(proof).toMatchObject({
           ok: true,
@@ -130,11 +131,62 @@ describe('the plan builder', { timeout: 120_000 }, () => {
     expect(read.ok ? 'opens' : read.failure.says).toBe('opens');
   });
 
+  test('goes to sixteen inputs and sixteen outputs: two memories on the same address leads, switches of eight poles, all that any row asks for shown', () => {
+    const plan = wideBuild();
+    const read = readPlan(JSON.stringify(plan));
+    expect(read.ok ? 'opens' : read.failure.says).toBe('opens');
+    const poles = plan.parts.filter((p) => p.kind === 'dip-switch');
+    expect(poles.map((p) => p.params?.poles)).toEqual([8, 8]);
+    expect(bad(plan)).toEqual([]);
+    const sim = running(plan);
+    const bitOf = new Map(plan.wanted?.outputs.map((o, bit) => [o.lamp, bit]));
+    const shown = () =>
+      sim.readings().lamps.reduce((word, { lamp, glow }) => (glow === 'lit' ? word | (1 << (bitOf.get(lamp) ?? -1)) : word), 0);
+    fc.assert(
+      fc.property(fc.nat(65535), (row) => {
+        const asked = poles.flatMap(({ id }, s) =>
+          Array.from({ length: 8 }, (_, pole) => ({ part: id, pole, closed: ((row >> (8 * s + pole)) & 1) === 1 })),
+        );
+        for (const pole of moves(sim, asked)) sim.act({ do: 'set', ...pole });
+        sim.wait(0.1);
+        expect(shown()).toBe(wideWord(row));
+      }),
+      { numRuns: 60, examples: [[0], [65535], [32768]] },
+    );
+  });
+
+  test('goes as far where the bytes come in by hand, and says that so many are loaded rather than written', () => {
+    const plan = wideBuild({ byHand: true });
+    expect(bad(plan)).toEqual([]);
+    const card = programmingCard(plan);
+    expect(card.ok ? '' : card.failure.says).toMatch(/^U1 lacks 65\d{3} bytes, which at 3\.5 s a press alone would take 63 hours by hand/);
+  });
+
+  test('refuses a seventeenth input: no memory has so many address pins', () => {
+    const made = buildPlan({
+      title: 'Too wide',
+      inputs: Array.from({ length: 17 }, (_, i) => `in ${i}`),
+      outputs: [{ name: 'odd' }],
+      rows: [],
+      memory: 'eeprom-64kx8',
+      byHand: false,
+      show: 'lamps',
+      buffered: true,
+      amps: 4e-3,
+    });
+    expect(made.ok ? '' : made.failure.says).toBe(
+      'The table has 17 inputs and EEPROM 64K × 8, 32-pin has 16 address pins. Choose a larger memory or leave inputs out.',
+    );
+  });
+
   test('leaves nothing that does harm or does not work', () => {
     fc.assert(
-      fc.property(fc.oneof(aWish([2, 8], false, ['eeprom-2kx8']), aWish([2, 6], true, ['eeprom-2kx8', 'eeprom-32kx8'])), (wish) => {
-        expect(bad(built(wish))).toEqual([]);
-      }),
+      fc.property(
+        fc.oneof(aWish([2, 8], false, ['eeprom-2kx8']), aWish([2, 6], true, ['eeprom-2kx8', 'eeprom-32kx8', 'eeprom-64kx8'])),
+        (wish) => {
+          expect(bad(built(wish))).toEqual([]);
+        },
+      ),
       { numRuns: 10 },
     );
   });
