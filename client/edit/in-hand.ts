@@ -29,28 +29,30 @@ export interface ToolBench {
   say(news: string): void;
 }
 
+/** Where a pointer is: in the window [px], and on the bench [pitch]. */
 export interface At {
   readonly x: number;
   readonly y: number;
   readonly spot: Spot;
 }
+
+export type InHand = ReturnType<typeof makeInHand>;
+
 export function makeInHand(bench: ToolBench) {
   const { builder, ghost } = bench;
-  const at = (e: { clientX: number; clientY: number }): At => ({ x: e.clientX, y: e.clientY, spot: bench.toBench(e.clientX, e.clientY) });
-  const refuse = (o: Outcome<unknown>, x: number, y: number) => ghost.say(o.ok ? undefined : o.failure.says, x, y);
+  const refuse = (o: Outcome<unknown>, { x, y }: At) => ghost.say(o.ok ? undefined : o.failure.says, x, y);
 
   /** Shows what the hand holds where the pointer is. */
-  const hover = (e: { clientX: number; clientY: number }) => {
+  const hover = (at: At) => {
     const { ground, held, leadFrom } = builder;
-    const { x, y, spot } = at(e);
     if (!ground) return;
     if (held) {
-      const { spots, refusal } = shadow(ground, held, spot);
+      const { spots, refusal } = shadow(ground, held, at.spot);
       ghost.part(spots, refusal !== undefined);
-      ghost.say(refusal, x, y);
+      ghost.say(refusal, at.x, at.y);
     } else if (leadFrom !== undefined) {
       const start = spotOf(leadFrom);
-      if (start) drawLead(ground, leadFrom, start, spot, x, y);
+      if (start) drawLead(ground, leadFrom, start, at);
     }
   };
   const spotOf = (point: string): Spot | undefined => {
@@ -63,33 +65,34 @@ export function makeInHand(bench: ToolBench) {
   };
 
   /** The point that a lead's end would go into: a hole, a terminal, or a free hole in the row of a leg. */
-  const endAt = (e: { clientX: number; clientY: number }): string | undefined => {
-    const under = document.elementFromPoint(e.clientX, e.clientY);
-    const spot = bench.toBench(e.clientX, e.clientY);
+  const endAt = ({ x, y, spot }: At): string | undefined => {
+    const under = document.elementFromPoint(x, y);
     const post = under?.closest<SVGElement>('[data-part][data-pin]')?.dataset;
     if (post && builder.ground?.plan.parts.find((p) => p.id === post.part)?.at === undefined) return `${post.part}.${post.pin}`;
     return bench.holeAt(spot);
   };
-  const drawLead = (ground: Ground, from: string, start: Spot, spot: Spot, x: number, y: number, but?: string) => {
-    const to = endAt({ clientX: x, clientY: y });
+  /** but: the lead that is in the hand, where it is no new one */
+  const drawLead = (ground: Ground, from: string, start: Spot, at: At, but?: string) => {
+    const to = endAt(at);
     const colour = but ? (ground.plan.leads.find((l) => l.id === but)?.colour ?? 'green') : builder.leadColour;
     const would =
       to === undefined || to === from
         ? undefined
         : settleLead(roomBeside(ground, new Set(but ? [but] : [])), ground.plan.boards, { id: but ?? 'it', from, to, colour });
-    ghost.lead(start, (to === undefined ? undefined : spotOf(to)) ?? spot, colour, would?.ok === false);
-    if (would) refuse(would, x, y);
+    ghost.lead(start, (to === undefined ? undefined : spotOf(to)) ?? at.spot, colour, would?.ok === false);
+    if (would) refuse(would, at);
     else ghost.say(undefined);
   };
 
-  const setDown = (e: { clientX: number; clientY: number }, again: boolean) => {
+  /** again: the hand keeps one more of it */
+  const setDown = (at: At, again: boolean) => {
     const { ground, held } = builder;
     if (!ground || !held) return;
-    const { wish, refusal } = shadow(ground, held, at(e).spot);
+    const { wish, refusal } = shadow(ground, held, at.spot);
     const done = refusal === undefined ? builder.place(wish) : undefined;
     if (!done?.ok) {
       const says = refusal ?? (done?.ok === false ? done.failure.says : '');
-      ghost.say(says, e.clientX, e.clientY);
+      ghost.say(says, at.x, at.y);
       bench.say(says);
       return;
     }
@@ -97,17 +100,17 @@ export function makeInHand(bench: ToolBench) {
     if (done.value.op === 'add-part') bench.say(`${done.value.part.id} placed${done.value.part.at ? ` at ${done.value.part.at}` : ''}.`);
     if (!again) builder.hold(undefined);
   };
-  const endLead = (from: string, e: { clientX: number; clientY: number }) => {
-    const to = endAt(e);
+  const endLead = (from: string, at: At) => {
+    const to = endAt(at);
     if (to === undefined || to === from) return;
     const done = builder.lead(from, to);
     if (!done.ok) {
       bench.say(done.failure.says);
-      ghost.say(done.failure.says, e.clientX, e.clientY);
+      ghost.say(done.failure.says, at.x, at.y);
       return;
     }
     ghost.clear();
     if (done.value.op === 'add-lead') bench.say(`${done.value.lead.id} joins ${done.value.lead.from} and ${done.value.lead.to}.`);
   };
-  return { at, refuse, hover, spotOf, endAt, drawLead, setDown, endLead };
+  return { refuse, hover, spotOf, endAt, drawLead, setDown, endLead };
 }

@@ -1,31 +1,12 @@
 /**
- * The hand on the bench, as named states: at rest, pressed, moving things, drawing a lead, re-ending one, drawing a frame. Every state has its way out: the
- * press ends, Escape, the window loses the focus, the pointer is lost, the bench is another one.
+ * The hand on the bench, as named states: at rest, pressed, dragging. Every state has its way out: the press ends, Escape, the window loses the focus, the
+ * pointer is lost, the bench is another one.
  */
-import { type Change, type Ground, leadsOf, move, moveBoard, reLeg } from '../core.ts';
-import { type Box, holds, type Spot } from '../scene/geometry.ts';
+import { type Drag, dragOf, type Press } from './drags.ts';
 import { type At, makeInHand, type ToolBench } from './in-hand.ts';
-import { type Lifted, lift } from './lift.ts';
 import { type Target, targetOf } from './target.ts';
 
-type State =
-  | { readonly is: 'rest' }
-  | { readonly is: 'pressed'; readonly target: Target; readonly at: At; readonly add: boolean }
-  | {
-      readonly is: 'moving';
-      readonly ids: readonly string[];
-      readonly from: Spot;
-      by: Spot;
-      readonly ground: Ground;
-      readonly lifted: Lifted;
-      readonly carried: readonly string[];
-      fits: boolean;
-    }
-  | { readonly is: 'leading'; readonly from: string; readonly start: Spot }
-  | { readonly is: 're-legging'; readonly id: string; readonly leg: 'at' | 'to'; readonly other: Spot }
-  | { readonly is: 're-ending'; readonly lead: string; readonly end: 'from' | 'to'; readonly other: Spot; readonly colour: string }
-  | { readonly is: 'shifting'; readonly board: string; readonly from: Spot; by: Spot }
-  | { readonly is: 'framing'; readonly from: Spot; to: Spot };
+type State = { readonly is: 'rest' } | ({ readonly is: 'pressed' } & Press) | { readonly is: 'dragging'; readonly drag: Drag };
 
 export interface Tools {
   /** true while a drag of ours is under way, so that nothing is picked out */
@@ -44,18 +25,20 @@ const LEAST_PITCH = 7;
 
 export function attachTools(bench: ToolBench): Tools {
   const { surface, builder, ghost } = bench;
-  const { at, refuse, hover, spotOf, endAt, drawLead, setDown, endLead } = makeInHand(bench);
+  const hand = makeInHand(bench);
   let state: State = { is: 'rest' };
   let holding: ReturnType<typeof setTimeout> | undefined;
   let swallow = false;
-  let last: { x: number; y: number } | undefined;
+  let last: { clientX: number; clientY: number } | undefined;
+  /** puts back what was moved and waits for the bench to be drawn anew */
+  let putBack: (() => void) | undefined;
 
+  const at = ({ clientX: x, clientY: y }: { clientX: number; clientY: number }): At => ({ x, y, spot: bench.toBench(x, y) });
   const rest = () => {
     clearTimeout(holding);
-    if (state.is === 'moving') state.lifted.back();
+    if (state.is === 'dragging') state.drag.leave();
     if (state.is !== 'rest') ghost.clear();
     state = { is: 'rest' };
-    surface.classList.remove('grabbing');
   };
   const target = (e: { clientX: number; clientY: number; target: EventTarget | null }): Target => {
     const [standing, drawing] = [bench.standing(), bench.drawing()];
@@ -63,172 +46,17 @@ export function attachTools(bench: ToolBench): Tools {
     if (!standing || !drawing || !(e.target instanceof Element)) return { on: 'ground' };
     return targetOf(e.target, spot, standing, drawing, bench.holeAt(spot));
   };
-  const begin = (s: Extract<State, { is: 'pressed' }>) => {
+  const begin = (press: Press) => {
     const { ground } = builder;
     const drawing = bench.drawing();
-    if (!ground || !drawing) return rest();
-    const t = s.target;
-    const start = t.on === 'point' ? t : t.on === 'lead' && !t.end ? t.over : undefined;
-    if (start) state = { is: 'leading', from: start.point, start: start.spot };
-    else if (t.on === 'lead' && t.end) {
-      const lead = ground.plan.leads.find((l) => l.id === t.id);
-      const curve = drawing.curves.get(t.id);
-      const other = t.end === 'from' ? curve?.at(-1) : curve?.[0];
-      if (!lead || !other) return rest();
-      drawing.leads.get(t.id)?.root.classList.add('under-way');
-      state = { is: 're-ending', lead: t.id, end: t.end, other, colour: lead.colour };
-    } else if (t.on === 'part' && t.leg) {
-      const part = ground.plan.parts.find((p) => p.id === t.id);
-      const other = spotOf((t.leg === 'at' ? part?.to : part?.at) ?? '');
-      if (!other) return rest();
-      state = { is: 're-legging', id: t.id, leg: t.leg, other };
-    } else if (t.on === 'part' || t.on === 'control') {
-      if (!builder.selection.has(t.id)) builder.select([t.id]);
-      const ids = builder.chosen;
-      const carried = [
-        ...new Set([
-          ...leadsOf(ground, new Set(ids)),
-          ...ids,
-          ...ground.plan.leads.filter((l) => [l.from, l.to].some((p) => ids.includes(p.split('.')[0] ?? ''))).map((l) => l.id),
-        ]),
-      ];
-      const leads = new Map(
-        carried.flatMap((id) => {
-          const l = drawing.leads.get(id);
-          return l ? [[id, l] as const] : [];
-        }),
-      );
-      const pieces = ids.flatMap((id) => drawing.pieces.get(id) ?? []);
-      state = {
-        is: 'moving',
-        ids,
-        from: s.at.spot,
-        by: [0, 0],
-        ground,
-        lifted: lift(bench.air, pieces, leads),
-        carried: [...leads.keys()],
-        fits: true,
-      };
-      surface.classList.add('grabbing');
-    } else if (t.on === 'board') state = { is: 'shifting', board: t.id, from: s.at.spot, by: [0, 0] };
-    else if (s.add) state = { is: 'framing', from: s.at.spot, to: s.at.spot };
-    else return rest();
+    const staysLifted = (back: () => void) => {
+      putBack = back;
+    };
+    const drag = ground && drawing && dragOf(press, { bench, hand, ground, drawing, staysLifted });
+    if (!drag) return rest();
+    state = { is: 'dragging', drag };
     swallow = true;
   };
-
-  const follow = (e: PointerEvent) => {
-    const { x, y, spot } = at(e);
-    if (state.is === 'moving') {
-      const by: Spot = [Math.round(spot[0] - state.from[0]), Math.round(spot[1] - state.from[1])];
-      if (by[0] === state.by[0] && by[1] === state.by[1]) return;
-      state.by = by;
-      state.lifted.shift(by);
-      const would = move(state.ground, state.ids, by);
-      state.fits = would.ok;
-      bench.air.classList.toggle('refused', !would.ok);
-      refuse(would, x, y);
-      if (would.ok) relay(state, would.value);
-    } else if (state.is === 'leading' && builder.ground) drawLead(builder.ground, state.from, state.start, spot, x, y);
-    else if (state.is === 're-ending' && builder.ground) {
-      const lead = builder.ground.plan.leads.find((l) => l.id === (state.is === 're-ending' ? state.lead : ''));
-      if (lead) drawLead(builder.ground, state.end === 'from' ? lead.to : lead.from, state.other, spot, x, y, lead.id);
-    } else if (state.is === 're-legging' && builder.ground) {
-      const to = endAt({ clientX: x, clientY: y });
-      const would = to === undefined ? undefined : reLeg(builder.ground, state.id, state.leg, to);
-      ghost.part([state.other, (to === undefined ? undefined : spotOf(to)) ?? spot], would?.ok === false);
-      ghost.say(would?.ok === false ? would.failure.says : undefined, x, y);
-    } else if (state.is === 'shifting') {
-      state.by = [Math.round(spot[0] - state.from[0]), Math.round(spot[1] - state.from[1])];
-      const box = bench.drawing()?.boxOf(state.board);
-      const would = builder.ground && moveBoard(builder.ground, state.board, spotAfter(state));
-      if (box) ghost.board({ ...box, x: box.x + state.by[0], y: box.y + state.by[1] }, would?.ok === false);
-      ghost.say(would?.ok === false ? would.failure.says : undefined, x, y);
-    } else if (state.is === 'framing') {
-      state.to = spot;
-      ghost.frame(state.from, spot);
-    }
-  };
-  /** The leads concerned, to where they would go. */
-  const relay = (s: Extract<State, { is: 'moving' }>, change: Change) => {
-    const changes = change.op === 'all' ? change.changes : [change];
-    const after = new Map(changes.flatMap((c) => (c.op === 'replace-lead' ? [[c.after.id, c.after] as const] : [])));
-    for (const id of s.carried) {
-      const lead = after.get(id) ?? s.ground.plan.leads.find((l) => l.id === id);
-      if (!lead) continue;
-      const spots = [lead.from, lead.to].map((p) => {
-        const own = spotOf(p);
-        return own && p.includes('.') && s.ids.includes(p.split('.')[0] ?? '') ? ([own[0] + s.by[0], own[1] + s.by[1]] as const) : own;
-      });
-      if (spots[0] && spots[1]) s.lifted.layLead(id, spots[0], spots[1]);
-    }
-  };
-
-  const spotAfter = ({ board, by }: Extract<State, { is: 'shifting' }>): Spot => {
-    const [x, y] = builder.ground?.plan.boards.find((b) => b.id === board)?.spot ?? [0, 0];
-    return [x + by[0], y + by[1]];
-  };
-
-  const finish = (e: PointerEvent) => {
-    if (state.is === 'moving') {
-      const { ids, by, fits, lifted } = state;
-      if (!fits || (by[0] === 0 && by[1] === 0)) return rest();
-      const done = builder.move(ids, by);
-      if (!done.ok) return rest();
-      // what is lifted stays where it is until the bench is drawn anew
-      bench.air.classList.remove('refused');
-      state = { is: 'rest' };
-      surface.classList.remove('grabbing');
-      ghost.clear();
-      putBack = () => lifted.back();
-      bench.say(`${builder.chosenSays} moved.`);
-    } else if (state.is === 'leading') {
-      const { from } = state;
-      rest();
-      endLead(from, e);
-    } else if (state.is === 're-ending') {
-      const { lead, end } = state;
-      rest();
-      bench.drawing()?.leads.get(lead)?.root.classList.remove('under-way');
-      const to = endAt(e);
-      if (to === undefined) return;
-      const done = builder.reEnd(lead, end, to);
-      bench.say(done.ok ? `${lead} now ends at ${to}.` : done.failure.says);
-      if (!done.ok) ghost.say(done.failure.says, e.clientX, e.clientY);
-    } else if (state.is === 're-legging') {
-      const { id, leg } = state;
-      rest();
-      const to = endAt(e);
-      if (to === undefined) return;
-      const done = builder.reLeg(id, leg, to);
-      bench.say(done.ok ? `A leg of ${id} is now in ${to}.` : done.failure.says);
-      if (!done.ok) ghost.say(done.failure.says, e.clientX, e.clientY);
-    } else if (state.is === 'shifting') {
-      const { board, by } = state;
-      const to = spotAfter(state);
-      rest();
-      if (by[0] === 0 && by[1] === 0) return;
-      const done = builder.do((g) => moveBoard(g, board, to));
-      bench.say(done.ok ? `Board ${board} moved.` : done.failure.says);
-      if (!done.ok) ghost.say(done.failure.says, e.clientX, e.clientY);
-    } else if (state.is === 'framing') {
-      const { from, to } = state;
-      rest();
-      const box: Box = {
-        x: Math.min(from[0], to[0]),
-        y: Math.min(from[1], to[1]),
-        width: Math.abs(from[0] - to[0]),
-        height: Math.abs(from[1] - to[1]),
-      };
-      const drawing = bench.drawing();
-      const parts = [...(drawing?.faces ?? [])]
-        .filter(([, f]) => holds(box, [f.box.x + f.box.width / 2, f.box.y + f.box.height / 2]))
-        .map(([id]) => id);
-      const leads = [...(drawing?.curves ?? [])].filter(([, c]) => [c[0], c.at(-1)].every((s) => s && holds(box, s))).map(([id]) => id);
-      builder.select([...parts, ...leads]);
-      bench.say(`${builder.chosenSays} chosen.`);
-    } else rest();
-  };
-  let putBack: (() => void) | undefined;
 
   surface.addEventListener(
     'pointerdown',
@@ -270,10 +98,10 @@ export function attachTools(bench: ToolBench): Tools {
   );
 
   surface.addEventListener('pointermove', (e) => {
-    last = { x: e.clientX, y: e.clientY };
+    last = { clientX: e.clientX, clientY: e.clientY };
     if (state.is === 'rest') {
       if (e.pointerType === 'touch') clearTimeout(holding);
-      if (builder.held || builder.leadFrom !== undefined) hover(e);
+      if (builder.held || builder.leadFrom !== undefined) hand.hover(at(e));
       return;
     }
     if (state.is === 'pressed') {
@@ -281,21 +109,22 @@ export function attachTools(bench: ToolBench): Tools {
       surface.setPointerCapture(e.pointerId);
       begin(state);
     }
-    follow(e);
+    if (state.is === 'dragging') state.drag.follow(at(e));
   });
   surface.addEventListener('pointerup', (e) => {
     clearTimeout(holding);
     // what was dragged here from the shelf
     if (state.is === 'rest' && builder.held && carrying) {
       carrying = false;
-      setDown(e, false);
+      hand.setDown(at(e), false);
       return;
     }
-    if (state.is === 'pressed') {
+    if (state.is === 'dragging') {
+      const { drag } = state;
       state = { is: 'rest' };
-      return;
-    }
-    finish(e);
+      ghost.clear();
+      drag.drop(at(e));
+    } else state = { is: 'rest' };
   });
   let carrying = false;
   document.addEventListener('carry', () => {
@@ -321,15 +150,15 @@ export function attachTools(bench: ToolBench): Tools {
       if (bench.away()) return;
       if (builder.held) {
         e.stopImmediatePropagation();
-        setDown(e, e.shiftKey);
+        hand.setDown(at(e), e.shiftKey);
         return;
       }
       if (builder.leadFrom !== undefined) {
         e.stopImmediatePropagation();
-        if (endAt(e) === builder.leadFrom) {
+        if (hand.endAt(at(e)) === builder.leadFrom) {
           builder.beginLead(undefined);
           ghost.clear();
-        } else endLead(builder.leadFrom, e);
+        } else hand.endLead(builder.leadFrom, at(e));
         return;
       }
       const t = target(e);
@@ -344,7 +173,7 @@ export function attachTools(bench: ToolBench): Tools {
         builder.select([]);
         builder.beginLead(t.point);
         bench.say(`A lead begins at ${t.point}. Click where it ends.`);
-        hover(e);
+        hand.hover(at(e));
       } else if (t.on === 'ground' || t.on === 'point') builder.select([]);
     },
     { capture: true },
@@ -352,7 +181,7 @@ export function attachTools(bench: ToolBench): Tools {
 
   builder.on(() => {
     if (!builder.held && builder.leadFrom === undefined && state.is === 'rest') ghost.clear();
-    else if (last && state.is === 'rest') hover({ clientX: last.x, clientY: last.y });
+    else if (last && state.is === 'rest') hand.hover(at(last));
   });
   builder.session.on('refused', () => {
     putBack?.();
@@ -361,12 +190,11 @@ export function attachTools(bench: ToolBench): Tools {
 
   return {
     get busy() {
-      return state.is !== 'rest' && state.is !== 'pressed';
+      return state.is === 'dragging';
     },
     renew() {
       putBack = undefined;
-      if (state.is === 'rest') bench.air.replaceChildren();
-      else rest();
+      if (state.is !== 'rest') rest();
       bench.air.replaceChildren();
     },
     cancel() {
