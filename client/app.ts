@@ -12,7 +12,7 @@ import type { KeyList } from './commands/key-list.ts';
 import './commands/key-list.ts';
 import { lineOf } from './commands/keys.ts';
 import { runLine } from './commands/line.ts';
-import { type Failure, partKind, type Ref, siFormat } from './core.ts';
+import type { Failure, Ref } from './core.ts';
 import './edit/bench-shelf.ts';
 import type { BenchShelf } from './edit/bench-shelf.ts';
 import { Builder } from './edit/builder.ts';
@@ -21,12 +21,12 @@ import './edit/thing-card.ts';
 import type { FindingCard } from './findings/finding-card.ts';
 import './findings/finding-card.ts';
 import type { AtMark } from './findings/finding-marks.ts';
+import { inHand, paceNote, sayUnder, toLamps } from './foot.ts';
 import { chooseTheme } from './look/theme.ts';
 import './look/view-tools.ts';
 import type { PlanMeter } from '../shared/plan.ts';
 import { changeMeter, type MeterPanel } from './meter/meter-panel.ts';
 import './meter/meter-panel.ts';
-import { HELD } from './lists/held.ts';
 import type { Notebook } from './notebook/notebook.ts';
 import './notebook/notebook.ts';
 import { go, readPlace } from './notebook/place.ts';
@@ -170,7 +170,7 @@ export class LampwrightApp extends LitElement {
     });
     this.session.on('settled', () => {
       this.news = this.announcer.take(this.session.touchedAt, performance.now()) ?? this.news;
-      this.sayUnder();
+      this.tellUnder();
     });
     this.session.on('refused', (failure) => {
       this.refusal = failure;
@@ -227,17 +227,8 @@ export class LampwrightApp extends LitElement {
     go({ page: 'findings' });
   }
 
-  private sayUnder() {
-    const { under } = this;
-    const { readings } = this.session;
-    const volts = (under?.nets ?? []).flatMap((n, i) => {
-      const now = readings?.nets[n];
-      if (!now) return [];
-      const side = under?.sides?.[i];
-      return `${side ? `${side} at ` : ''}${siFormat(Math.abs(now.volts) < 5e-4 ? 0 : now.volts, 'V')}, ${HELD[now.held]}`;
-    });
-    const says = volts.length > 0 ? volts.join('; ') : under && under.strips.length > 0 ? 'nothing is in this row' : '';
-    this.readout.textContent = under ? `${under.name}${says ? `: ${says}` : ''}` : '';
+  private tellUnder() {
+    this.readout.textContent = sayUnder(this.under, this.session.readings);
   }
 
   private drop(e: DragEvent) {
@@ -293,7 +284,7 @@ export class LampwrightApp extends LitElement {
             }}
             @under=${(e: CustomEvent<Under | undefined>) => {
               this.under = e.detail;
-              this.sayUnder();
+              this.tellUnder();
               this.notebook.pick(e.detail);
             }}
             @lamps-away=${(e: CustomEvent<LampsAway>) => {
@@ -318,11 +309,11 @@ export class LampwrightApp extends LitElement {
           <thing-card .builder=${this.builder} .whereabouts=${() => this.scene.whereabouts(this.builder.chosen)}
             @close-up=${(e: CustomEvent<string>) => this.hand.open(e.detail)} @ask-why=${(e: CustomEvent<string>) => this.hand.ask(e.detail)}></thing-card>
           <div class="corner bottom">
-            ${this.inHand()}
+            ${inHand(this.builder, this.shelfOpen)}
             ${this.measuring ? html`<meter-panel class="panel" .session=${this.session}></meter-panel>` : nothing}
-            ${this.lampsAway ? this.toLamps(this.lampsAway) : nothing}
+            ${this.lampsAway ? toLamps(this.lampsAway, this.standing?.lamps.length ?? 0, () => this.scene.showLamps()) : nothing}
             <p class="under" aria-hidden="true"></p>
-            ${this.pace < 1 ? html`<p class="pace">${paceSays(this.pace)}</p>` : nothing}
+            ${paceNote(this.pace)}
             <view-tools ?measuring=${this.measuring} @typed=${(e: CustomEvent<string>) => void this.doLine(e.detail)}></view-tools>
           </div>
           ${
@@ -351,41 +342,13 @@ export class LampwrightApp extends LitElement {
       <key-list></key-list>
       <div class="visually-hidden" role="status">${this.news}</div>`;
   }
-
-  /** What the hand holds while the shelf is away. */
-  private inHand() {
-    const { held, leadFrom, laying, leadColour } = this.builder;
-    const title = held
-      ? partKind(held.kind)?.title
-      : leadFrom !== undefined
-        ? `a lead from ${leadFrom}`
-        : laying
-          ? `a ${leadColour} lead`
-          : undefined;
-    if (title === undefined || (held && this.shelfOpen)) return nothing;
-    return html`<p class="in-hand">In the hand: ${title}. ${held ? 'Choose its place.' : leadFrom === undefined ? 'Choose where it begins.' : 'Choose where it ends.'}
-      <button type="button" class="plain" @click=${() => this.builder.letGo()}>Put it away</button></p>`;
-  }
-
-  private toLamps(away: 'left' | 'right') {
-    const n = this.standing?.lamps.length ?? 0;
-    const lamps = n === 1 ? 'The lamp' : `${n} lamps`;
-    return html`<button type="button" class="to-lamps" title="Show the lamps" @click=${() => this.scene.showLamps()}>
-      ${away === 'left' ? `← ${lamps}` : `${lamps} →`}
-    </button>`;
-  }
 }
 
 function isSheet(): boolean {
   return location.hash === '#sheet';
 }
 
-/** "Time passes 4000 times slower here …", in one figure. */
-function paceSays(pace: number): string {
-  const times = Number((1 / pace).toPrecision(1));
-  return `Time passes ${times < 2 ? 'a little' : `${times} times`} slower here: the bench has more to do than there is time for.`;
-}
-
+/** Some browsers tell which file was dropped. */
 interface Dropped {
   getAsFileSystemHandle?(): Promise<FileSystemHandle | null>;
 }

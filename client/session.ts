@@ -11,17 +11,20 @@ import {
   type Step,
   type WriteReport,
 } from './core.ts';
+import { makeEars } from './ears.ts';
 import { makeEdits } from './edits.ts';
+import { makeSettling } from './settling.ts';
 import { layoutOf, type Standing, stand } from './standing.ts';
 import { makeRecordings } from './strip/recordings.ts';
 import { makeMailbox, takeOut } from './worker/mailbox.ts';
 import type { Ask, SaidFinding, SaidWhy, Tell } from './worker/protocol.ts';
 
-interface Events {
+/** What a session tells, by kind. */
+interface News {
   standing: Standing;
-  /** at once: for the drawing */
   /** another bench has taken the place of the one before, if there was one */
   opened: Standing;
+  /** at once: for the drawing */
   readings: Readings;
   /** the same, after the drawing has been painted: for everything else */
   settled: Readings;
@@ -36,10 +39,6 @@ interface Events {
   /** something of the document is not as it was: an edit, a switch, a byte, a damage */
   changed: Plan;
 }
-
-/** Pages and words follow a bench that changes by itself no more often than this [ms]; what follows a hand they follow at once. */
-const SETTLE_EVERY = 250;
-const AFTER_HAND = 300;
 
 /** A bench that is about to stand. */
 interface Opening {
@@ -62,20 +61,10 @@ export class Session {
   /** the writes of the last act that made any, oldest first */
   writes: readonly WriteReport[] = [];
   private readonly worker = new Worker(new URL('./worker/worker.ts', import.meta.url), { type: 'module', name: 'simulation' });
-  private readonly ears: { [K in keyof Events]: Set<(value: Events[K]) => void> } = {
-    standing: new Set(),
-    opened: new Set(),
-    readings: new Set(),
-    settled: new Set(),
-    findings: new Set(),
-    written: new Set(),
-    why: new Set(),
-    pins: new Set(),
-    pace: new Set(),
-    refused: new Set(),
-    history: new Set(),
-    changed: new Set(),
-  };
+  private readonly ears = makeEars<News>();
+  /** What is told from now on; the answer ends the listening. */
+  readonly on = this.ears.on;
+  private readonly say = this.ears.say;
   private readonly edits = makeEdits(layoutOf, (change) => this.ask({ ask: 'edit', change }));
   /** what waits until the worker has answered all edits */
   private afterEdits: readonly (() => void)[] = [];
@@ -91,11 +80,6 @@ export class Session {
   constructor() {
     if (this.box) this.ask({ ask: 'share', box: this.box });
     this.worker.addEventListener('message', (e: MessageEvent<Tell>) => this.hear(e.data));
-  }
-
-  on<K extends keyof Events>(what: K, ear: (value: Events[K]) => void): () => void {
-    this.ears[what].add(ear);
-    return () => this.ears[what].delete(ear);
   }
 
   /**
@@ -186,29 +170,9 @@ export class Session {
     this.worker.postMessage(message);
   }
 
-  private say<K extends keyof Events>(what: K, value: Events[K]) {
-    for (const ear of this.ears[what]) ear(value);
-  }
-
-  private settle() {
-    const { standing, readings } = this;
-    this.settling = false;
-    if (!standing || !readings) return;
-    this.settledAt = performance.now();
-    this.say('settled', readings);
-  }
-  private settledAt = 0;
-  private settling = false;
-
-  private settleSoon() {
-    const now = performance.now();
-    const wait = now - this.touchedAt < AFTER_HAND ? 0 : this.settledAt + SETTLE_EVERY - now;
-    if (wait <= 0) requestAnimationFrame(() => setTimeout(() => this.settle()));
-    else if (!this.settling) {
-      this.settling = true;
-      setTimeout(() => this.settle(), wait);
-    }
-  }
+  private readonly settleSoon = makeSettling(() => {
+    if (this.standing && this.readings) this.say('settled', this.readings);
+  });
 
   private lookIntoBox() {
     const found = this.box && takeOut(this.box, this.number);
@@ -221,7 +185,7 @@ export class Session {
     this.number = number;
     this.readings = readings;
     this.say('readings', readings);
-    this.settleSoon();
+    this.settleSoon(this.touchedAt);
   }
 
   private hear(message: Tell) {

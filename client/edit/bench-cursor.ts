@@ -21,7 +21,7 @@ export interface BenchCursor {
 export function makeCursor(
   builder: Builder,
   standing: () => Standing | undefined,
-  moved: (point: string) => void,
+  moved: () => void,
   say: (news: string) => void,
 ): BenchCursor {
   let at: string | undefined;
@@ -35,7 +35,7 @@ export function makeCursor(
     const now = standing();
     if (!now) return;
     at = holeName(to, now.plan.boards);
-    moved(at);
+    moved();
     say(holeSays(to, now));
   };
   const step = ([dx, dy]: readonly [number, number]) => {

@@ -27,7 +27,7 @@ export interface HandScene extends Omit<ToolBench, 'ghost' | 'pitch'> {
   readonly host: HTMLElement;
   scale(): number;
   /** the cursor has come to a hole: picks out its net and brings it into sight */
-  cameTo(point: string, spot: readonly [number, number]): void;
+  cameTo(spot: readonly [number, number]): void;
 }
 
 const NUDGES: Readonly<Record<string, readonly [number, number]>> = {
@@ -48,9 +48,9 @@ export function makeHandsOn(scene: HandScene): HandsOn {
   const cursor: BenchCursor = makeCursor(
     builder,
     () => scene.standing(),
-    (point) => {
+    () => {
       ring();
-      if (cursor.spot) scene.cameTo(point, cursor.spot);
+      if (cursor.spot) scene.cameTo(cursor.spot);
     },
     scene.say,
   );

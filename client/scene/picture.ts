@@ -9,7 +9,7 @@ const NOT_DRAWN = '.lead-hit, .hit, .finding-marks, .picks-under, .picks-over, .
 /** Only rules that can concern a drawing are taken along; the page's own stay behind. */
 const PAGE_ONLY = /^(html|body|lampwright-app|aside|button|input|\.desk|\.corner|\.tools|note-book|timing-strip|meter-panel)\b/;
 
-/** The drawing as SVG text; faces: the page's fonts, embedded. */
+/** The drawing as SVG text, with the page's fonts inside. */
 export async function svgPicture(layers: readonly SVGGElement[], defs: SVGDefsElement, box: Box, title: string): Promise<string> {
   const view = [box.x - MARGIN, box.y - MARGIN, box.width + 2 * MARGIN, box.height + 2 * MARGIN].map((p) => p * U);
   const svg = document.createElementNS('http://www.w3.org/2000/svg', 'svg');

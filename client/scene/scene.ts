@@ -19,7 +19,7 @@ import { layOnPaper } from './on-paper.ts';
 import { makePicks, type Picks } from './picks.ts';
 import { svgPicture } from './picture.ts';
 import { el } from './svg.ts';
-import { MARKED, type Under, underElement } from './under.ts';
+import { MARKED, type Under, underElement, underHole } from './under.ts';
 import { attachView, type View } from './view.ts';
 
 /** On a narrow window the bench opens no smaller than this, and is panned [px per drawing unit]. */
@@ -189,10 +189,9 @@ export class BenchScene extends LitElement {
       stopPanning: () => this.view?.letGo(),
       choseLamp: (lamp) => void this.dispatchEvent(new CustomEvent<string>('lamp-chosen', { detail: lamp })),
       say: (news) => void this.dispatchEvent(new CustomEvent<string>('news', { detail: news })),
-      cameTo: (point, [x, y]) => {
-        const strip = this.holes([x, y])?.strip ?? '';
-        const net = this.standing?.nets.ofStrip.get(strip);
-        this.tell({ name: point, nets: net ? [net.index] : [], strips: [strip], point });
+      cameTo: ([x, y]) => {
+        const hole = this.holes([x, y]);
+        this.tell(hole && this.standing && underHole(hole, this.standing));
         this.view?.reveal({ x: x - 1, y: y - 1, width: 2, height: 2 });
       },
     });
@@ -280,10 +279,7 @@ export class BenchScene extends LitElement {
   zoomTo(ref: Ref) {
     const box = this.picks?.point(ref);
     this.pointed = ref;
-    if (!box || !this.view) return;
-    this.view.fit({ x: box.x - 3, y: box.y - 3, width: box.width + 6, height: box.height + 6 });
-    // a choice that a change of size does not undo
-    this.view.zoomBy(1);
+    if (box) this.view?.show({ x: box.x - 3, y: box.y - 3, width: box.width + 6, height: box.height + 6 });
   }
 
   /** The bench as a picture that stands alone, on paper; undefined while there is none. */
@@ -335,10 +331,7 @@ export class BenchScene extends LitElement {
 
   showLamps() {
     const box = this.lampsBox;
-    if (!box || !this.view) return;
-    this.view.fit(roundLamps(box));
-    // a choice that a change of size does not undo
-    this.view.zoomBy(1);
+    if (box) this.view?.show(roundLamps(box));
   }
 
   key(e: KeyboardEvent) {
@@ -352,9 +345,7 @@ export class BenchScene extends LitElement {
     const marked = e.target instanceof Element ? e.target.closest<SVGElement>(MARKED) : undefined;
     if (marked) return underElement(marked.dataset, standing, drawing, spot);
     const hole = this.holes(spot);
-    if (!hole) return undefined;
-    const net = standing.nets.ofStrip.get(hole.strip);
-    return { name: hole.name, nets: net ? [net.index] : [], strips: [hole.strip], point: hole.name };
+    return hole && underHole(hole, standing);
   }
 
   private pick(e: PointerEvent) {

@@ -3,6 +3,7 @@ import type { Plan } from '../../shared/plan.ts';
 import { holeName, type Ref } from '../core.ts';
 import type { Specimen, Standing } from '../standing.ts';
 import type { Spot } from './geometry.ts';
+import type { FoundHole } from './hole-index.ts';
 import type { Drawn } from './picks.ts';
 
 /** Where a pointer or the focus rests. */
@@ -19,6 +20,12 @@ export interface Under {
   readonly ref?: Ref;
   /** a leg: 'R1.2' */
   readonly leg?: string;
+}
+
+/** A hole as what is under a pointer. */
+export function underHole({ name, strip }: FoundHole, standing: Standing): Under {
+  const net = standing.nets.ofStrip.get(strip);
+  return { name, nets: net ? [net.index] : [], strips: [strip], point: name };
 }
 
 /** What carries a name of the bench in its data. */

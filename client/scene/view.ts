@@ -13,6 +13,8 @@ const MOVES: Readonly<Record<string, Spot>> = { ArrowLeft: [60, 0], ArrowRight: 
 export interface View {
   /** shows a box whole, or as much of its start as fits at the least scale given */
   fit(box: Box, leastScale?: number): void;
+  /** the same as a person's choice, which no change of size undoes */
+  show(box: Box): void;
   zoomBy(factor: number): void;
   /** brings a spot into sight if it is not */
   reveal(box: Box): void;
@@ -137,6 +139,10 @@ export function attachView(
       y = top + room / 2 - (box.y + box.height / 2) * U * scale;
       chosen = false;
       put();
+    },
+    show(box) {
+      view.fit(box);
+      later();
     },
     zoomBy: (factor) => zoomAt(factor, surface.clientWidth / 2, surface.clientHeight / 2),
     reveal(box) {

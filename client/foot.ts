@@ -1,0 +1,49 @@
+/** What stands at the foot of the bench: what the hand holds, where the lamps are, how slowly time passes, and what is under the pointer. */
+import { html, nothing } from 'lit';
+import { partKind, type Readings, siFormat } from './core.ts';
+import type { Builder } from './edit/builder.ts';
+import { HELD } from './lists/held.ts';
+import type { Under } from './scene/under.ts';
+
+/** What the hand holds while the shelf is away. */
+export function inHand(builder: Builder, shelfOpen: boolean) {
+  const { held, leadFrom, laying, leadColour } = builder;
+  const title = held
+    ? partKind(held.kind)?.title
+    : leadFrom !== undefined
+      ? `a lead from ${leadFrom}`
+      : laying
+        ? `a ${leadColour} lead`
+        : undefined;
+  if (title === undefined || (held && shelfOpen)) return nothing;
+  return html`<p class="in-hand">In the hand: ${title}. ${held ? 'Choose its place.' : leadFrom === undefined ? 'Choose where it begins.' : 'Choose where it ends.'}
+      <button type="button" class="plain" @click=${() => builder.letGo()}>Put it away</button></p>`;
+}
+
+/** The way to lamps that are out of sight. count: how many there are. */
+export function toLamps(away: 'left' | 'right', count: number, show: () => void) {
+  const lamps = count === 1 ? 'The lamp' : `${count} lamps`;
+  return html`<button type="button" class="to-lamps" title="Show the lamps" @click=${show}>
+      ${away === 'left' ? `← ${lamps}` : `${lamps} →`}
+    </button>`;
+}
+
+/** "Time passes 4000 times slower here …", in one figure; nothing while it passes as it should. pace: simulated seconds a second. */
+export function paceNote(pace: number) {
+  if (pace >= 1) return nothing;
+  const times = Number((1 / pace).toPrecision(1));
+  return html`<p class="pace">Time passes ${times < 2 ? 'a little' : `${times} times`} slower here: the bench has more to do than there is time for.</p>`;
+}
+
+/** "a12: 4.98 V, driven"; empty where the pointer is on nothing. */
+export function sayUnder(under: Under | undefined, readings: Readings | undefined): string {
+  if (!under) return '';
+  const volts = under.nets.flatMap((n, i) => {
+    const now = readings?.nets[n];
+    if (!now) return [];
+    const side = under.sides?.[i];
+    return `${side ? `${side} at ` : ''}${siFormat(Math.abs(now.volts) < 5e-4 ? 0 : now.volts, 'V')}, ${HELD[now.held]}`;
+  });
+  const says = volts.length > 0 ? volts.join('; ') : under.strips.length > 0 ? 'nothing is in this row' : '';
+  return `${under.name}${says ? `: ${says}` : ''}`;
+}
