@@ -1,0 +1,28 @@
+/** The contract of a part's own test: one script for a specimen on a test bench, run by the catalogue test. */
+import type { Level } from './chip.ts';
+import type { Params } from './figure.ts';
+
+/**
+ * One script of a part's own test, on a bench where every input pin of its chip has a switch to each rail, and every pin of ChipSpec.marks
+ * one more to a second supply. Names are pin names; `A` and `D` stand for a memory's whole address and word.
+ */
+export interface Vector {
+  readonly says: string;
+  readonly params?: Params;
+  /** contents to begin with, hexadecimal address → bytes */
+  readonly contents?: Readonly<Record<string, string>>;
+  /** the chip's supply, if not 5 V, and the second one [V] */
+  readonly volts?: number;
+  readonly high?: number;
+  readonly steps: readonly VectorStep[];
+}
+
+export type VectorStep =
+  /** all at one moment, without waiting for what follows; a pin that was never set is open; `high`: on the second supply */
+  | { readonly set: Readonly<Record<string, number | 'open' | 'high'>> }
+  /** [s] */
+  | { readonly wait: number }
+  /** levels as the chip's pins show them at this moment, or the number on a bus; X where nobody can tell, Z where the chip has let go */
+  | { readonly see: Readonly<Record<string, number | Level | 'Z'>> }
+  | { readonly supply: 'on' | 'off' }
+  | { readonly light: number; readonly wattsPerCm2: number; readonly covered?: true };
