@@ -7,6 +7,8 @@ import { type CurrentAndSlope, junctionLaw, type ReadyJunction, readyJunction } 
 type Ends = readonly [a: number, b: number];
 
 export interface Fold {
+  /** which of the junctions */
+  readonly junction: number;
   /** the node that need not be solved for */
   readonly middle: number;
   /** current flows from here, to here */
@@ -34,7 +36,7 @@ export function findFolds(
   for (const r of resistors) if (r.ends[0] !== r.ends[1]) for (const end of r.ends) if (end !== ground && degree[end] === 2) at.set(end, r);
   const used = new Set<(typeof resistors)[number]>();
   const folds: Fold[] = [];
-  for (const { ends, law } of junctions) {
+  for (const [junction, { ends, law }] of junctions.entries()) {
     const [a, b] = ends;
     if (a === b) continue;
     for (const middle of [b, a]) {
@@ -46,7 +48,7 @@ export function findFolds(
       if (from === to) continue;
       used.add(resistor);
       const { ohms } = resistor;
-      folds.push({ middle, from, to, ohms, last, law: readyJunction({ is: law.is, nvt: law.nvt, rs: law.rs + ohms }) });
+      folds.push({ junction, middle, from, to, ohms, last, law: readyJunction({ is: law.is, nvt: law.nvt, rs: law.rs + ohms }) });
       break;
     }
   }

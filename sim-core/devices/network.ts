@@ -4,10 +4,10 @@
  */
 import type { Equations } from '../solve/equations.ts';
 import { makePattern, type Pattern, slotOf } from '../solve/pattern.ts';
+import { addChannels, addClamps, addConductances, addJunctions, addSupplies, type Sums, switchedSupplyLaw } from './elements.ts';
 import { completeFolds, type Fold, findFolds } from './folds.ts';
 import {
   type Channel,
-  CLAMP_KNEE,
   type CurrentAndSlope,
   channelLaw,
   clampLaw,
@@ -16,10 +16,9 @@ import {
   type ReadyJunction,
   readyJunction,
   type Supply,
-  supplyLaw,
 } from './laws.ts';
 import { type Merged, mergeParallel } from './merged.ts';
-import { add, addRounding, addSlope, type Table, tableOf } from './stamp.ts';
+import { addSlope, type Table, tableOf } from './stamp.ts';
 import { type Skew, skewOf, stampTransistors, type Transistor, type TransistorModel, transistorCurrents } from './transistor.ts';
 
 /** A node's number, or GROUND for the reference. */
@@ -28,9 +27,6 @@ export const GROUND: Node = -1;
 
 /** Every node leaks this to ground [S], so that one that hangs in the air still has a voltage; 10⁵ times below a 10 MΩ meter. */
 export const AIR = 1e-12;
-
-/** From here on [S] the last digit of a voltage is worth more than the test of convergence leaves to the smallest currents. */
-const STIFF = 5;
 
 /** What an output does to its pin: lets go, pulls to its ground pin, pulls to its supply pin. */
 export const OFF = 0;
@@ -69,8 +65,10 @@ export class Network implements Equations {
   private siemens: number[] | Float64Array = [];
   private readonly farads: number[] = [];
   private readonly junctions: ReadyJunction[] = [];
-  private readonly channels: Channels[] = [];
-  private readonly pull: Pull[] = [];
+  private readonly lowChannels: Channel[] = [];
+  private readonly highChannels: Channel[] = [];
+  /** by output, as bytes once sealed */
+  private pull: Uint8Array = new Uint8Array(0);
   private readonly supplies: Supply[] = [];
   private readonly supplyOn: boolean[] = [];
   private readonly transistors: Transistor[] = [];
@@ -85,9 +83,11 @@ export class Network implements Equations {
   private readonly fixed: boolean[] = [];
   /** a fixed resistor and a junction with nothing else on the node between them; see `unfolded` */
   private folds: readonly Fold[] = [];
+  /** by junction: its fold, or −1 */
+  private foldOf = EMPTY;
   /** currents [A] that leave each node by ways that are not part of this network; see `restAt` */
   private readonly elsewhere: Float64Array;
-  private parent: { readonly network: Network; readonly index: Readonly<Record<Kind, readonly number[]>> } | undefined;
+  private parent: { readonly network: Network; readonly index: Readonly<Record<Kind, Int32Array>> } | undefined;
   private readonly now: CurrentAndSlope = { i: 0, g: 0 };
 
   /** nodes: how many there are beside ground */
@@ -125,8 +125,8 @@ export class Network implements Equations {
     return this.place('clamp', a, b);
   }
   addOutput(pin: Node, ground: Node, supply: Node, channels: Channels): Device {
-    this.channels.push(channels);
-    this.pull.push(OFF);
+    this.lowChannels.push(alike(channels.low));
+    this.highChannels.push(alike(channels.high));
     this.highDraft.push([this.inside(pin), this.inside(supply)]);
     return this.place('output', pin, ground);
   }
@@ -157,12 +157,14 @@ export class Network implements Equations {
     this.clamps = mergeParallel(this.tables.clamp, new Float64Array(this.tables.clamp.a.length).fill(1));
     this.capacitors = mergeParallel(this.tables.capacitor, this.farads);
     this.siemens = Float64Array.from(this.siemens);
+    this.pull = new Uint8Array(this.lowChannels.length).fill(OFF);
     this.diagonal = Int32Array.from({ length: this.n }, (_, i) => slotOf(this.pattern, i, i));
     const resistors = this.drafts.conductance
       .map((ends, k) => ({ ends, ohms: 1 / (this.siemens[k] as number) }))
       .filter((_, k) => this.fixed[k]);
     const junctions = this.drafts.junction.map((ends, k) => ({ ends, law: this.junctions[k] as ReadyJunction }));
     this.folds = findFolds(all, resistors, junctions, this.n);
+    this.foldOf = Int32Array.from(junctions, (_, k) => this.folds.findIndex((f) => f.junction === k));
     return this;
   }
 
@@ -208,7 +210,7 @@ export class Network implements Equations {
         else if (kind === 'capacitor') part.addCapacitor(i, j, this.farads[k] as number);
         else if (kind === 'junction') part.addJunction(i, j, this.junctions[k] as ReadyJunction);
         else if (kind === 'clamp') part.addClamp(i, j);
-        else if (kind === 'output') part.addOutput(i, j, h, this.channels[k] as Channels);
+        else if (kind === 'output') part.addOutput(i, j, h, { low: this.lowChannels[k] as Channel, high: this.highChannels[k] as Channel });
         else part.addSupply(i, j, this.supplies[k] as Supply);
       }
     for (const { collector, base, emitter, model } of this.transistors) {
@@ -220,7 +222,8 @@ export class Network implements Equations {
       const j = local.get(f.to);
       if (i !== undefined && j !== undefined && !local.has(f.middle)) part.addJunction(i, j, f.law);
     }
-    part.parent = { network: this, index };
+    const places = Object.fromEntries(KINDS.map((k) => [k, Int32Array.from(index[k])])) as Record<Kind, Int32Array>;
+    part.parent = { network: this, index: places };
     return part.seal();
   }
 
@@ -229,9 +232,10 @@ export class Network implements Equations {
     const { parent } = this;
     if (!parent) return;
     const { network, index } = parent;
-    for (const [k, from] of index.conductance.entries()) this.siemens[k] = network.siemens[from] as number;
-    for (const [k, from] of index.output.entries()) this.pull[k] = network.pull[from] as Pull;
-    for (const [k, from] of index.supply.entries()) this.supplyOn[k] = network.supplyOn[from] as boolean;
+    const { conductance, output, supply } = index;
+    for (let k = 0; k < conductance.length; k++) this.siemens[k] = network.siemens[conductance[k] as number] as number;
+    for (let k = 0; k < output.length; k++) this.pull[k] = network.pull[output[k] as number] as Pull;
+    for (let k = 0; k < supply.length; k++) this.supplyOn[k] = network.supplyOn[supply[k] as number] as boolean;
   }
 
   /** Lets flow elsewhere what must for this network to rest at x (its own numbering). */
@@ -283,7 +287,8 @@ export class Network implements Equations {
   }
 
   evaluate(x: Float64Array, residual: Float64Array, magnitude: Float64Array, jacobian: Float64Array | null): void {
-    const { n, now, siemens, diagonal, elsewhere } = this;
+    const { n, now, tables, pull, diagonal, elsewhere } = this;
+    const sums: Sums = { residual, magnitude, jacobian };
     x[n] = 0;
     magnitude.fill(0);
     jacobian?.fill(0);
@@ -291,61 +296,14 @@ export class Network implements Equations {
       residual[i] = AIR * (x[i] as number) + (elsewhere[i] as number);
       if (jacobian) jacobian[diagonal[i] as number] = AIR;
     }
-    let { a, b, slots } = this.tables.conductance;
-    for (let k = 0; k < a.length; k++) {
-      now.g = siemens[k] as number;
-      now.i = now.g * ((x[a[k] as number] as number) - (x[b[k] as number] as number));
-      if (now.g > STIFF) addRounding(a[k] as number, b[k] as number, now.g, x, magnitude);
-      add(a[k] as number, b[k] as number, now, residual, magnitude);
-      if (jacobian) addSlope(slots, k, now.g, jacobian);
-    }
-    ({ a, b, slots } = this.tables.junction);
-    for (let k = 0; k < a.length; k++) {
-      junctionLaw((x[a[k] as number] as number) - (x[b[k] as number] as number), this.junctions[k] as ReadyJunction, now);
-      add(a[k] as number, b[k] as number, now, residual, magnitude);
-      if (jacobian) addSlope(slots, k, now.g, jacobian);
-    }
-    ({ a, b, slots } = this.clamps);
-    for (let k = 0; k < a.length; k++) {
-      const v = (x[a[k] as number] as number) - (x[b[k] as number] as number);
-      if (v <= CLAMP_KNEE) continue;
-      clampLaw(v, now);
-      const many = this.clamps.total[k] as number;
-      now.i *= many;
-      now.g *= many;
-      add(a[k] as number, b[k] as number, now, residual, magnitude);
-      if (jacobian) addSlope(slots, k, now.g, jacobian);
-    }
-    for (let k = 0; k < this.pull.length; k++) {
-      const pull = this.pull[k] as Pull;
-      if (pull === OFF) continue;
-      const channels = this.channels[k] as Channels;
-      const side = pull === PULL_LOW ? this.tables.output : this.highSide;
-      const p = side.a[k] as number;
-      const q = side.b[k] as number;
-      channelLaw((x[p] as number) - (x[q] as number), pull === PULL_LOW ? channels.low : channels.high, now);
-      add(p, q, now, residual, magnitude);
-      if (jacobian) addSlope(side.slots, k, now.g, jacobian);
-    }
-    ({ a, b, slots } = this.tables.supply);
-    for (let k = 0; k < a.length; k++) {
-      this.supplyCurrent(k, (x[a[k] as number] as number) - (x[b[k] as number] as number));
-      addRounding(a[k] as number, b[k] as number, now.g, x, magnitude);
-      add(a[k] as number, b[k] as number, now, residual, magnitude);
-      if (jacobian) addSlope(slots, k, now.g, jacobian);
-    }
+    addConductances(tables.conductance, this.siemens as Float64Array, x, sums);
+    addJunctions(tables.junction, this.junctions, x, sums, now);
+    addClamps(this.clamps, x, sums, now);
+    addChannels(tables.output, this.lowChannels, pull, PULL_LOW, x, sums, now);
+    addChannels(this.highSide, this.highChannels, pull, PULL_HIGH, x, sums, now);
+    addSupplies(tables.supply, this.supplies, this.supplyOn, this.share, x, sums, now);
     if (this.transistors.length > 0)
       stampTransistors(this.transistors, x, residual, magnitude, jacobian && this.skew ? this.skew : null, now);
-  }
-
-  /** A supply that is off is open, and 1 kΩ across its terminals bleeds what the bench still holds (from memory). */
-  private supplyCurrent(k: number, v: number): void {
-    if (this.supplyOn[k])
-      supplyLaw(v, this.share === 1 ? (this.supplies[k] as Supply) : eased(this.supplies[k] as Supply, this.share), this.now);
-    else {
-      this.now.g = 1e-3;
-      this.now.i = v * 1e-3;
-    }
   }
 
   addMass(values: Float64Array, scale: number): void {
@@ -366,11 +324,24 @@ export class Network implements Equations {
     }
   }
 
+  /** What holds a device's first node at its second, for a small change from the node voltages x [S]. */
+  slope(d: Device, x: Float64Array): number {
+    if (d.kind === 'conductance') return this.siemens[d.index] as number;
+    this.now.g = 0;
+    this.current(d, x);
+    return this.now.g;
+  }
+
   /** Current [A] from the device's first node into it at the node voltages x; a capacitor's is not known from voltages and reads 0. */
   current(d: Device, x: Float64Array): number {
     const { now } = this;
     const k = d.index;
     x[this.n] = 0;
+    const fold = d.kind === 'junction' ? this.folds[this.foldOf[k] as number] : undefined;
+    if (fold) {
+      junctionLaw((x[fold.from] as number) - (x[fold.to] as number), fold.law, now);
+      return now.i;
+    }
     if (d.kind === 'collector' || d.kind === 'base') return transistorCurrents(this.transistors[k] as Transistor, x, now)[d.kind];
     const across = (t: Table) => (x[t.a[k] as number] as number) - (x[t.b[k] as number] as number);
     const v = across(this.tables[d.kind]);
@@ -378,11 +349,12 @@ export class Network implements Equations {
     if (d.kind === 'conductance') now.i = (this.siemens[k] as number) * v;
     else if (d.kind === 'junction') junctionLaw(v, this.junctions[k] as ReadyJunction, now);
     else if (d.kind === 'clamp') clampLaw(v, now);
-    else if (d.kind === 'supply') this.supplyCurrent(k, v);
-    else if (d.kind === 'output' && this.pull[k] === PULL_LOW) channelLaw(v, (this.channels[k] as Channels).low, now);
-    else if (d.kind === 'output' && this.pull[k] === PULL_HIGH) channelLaw(across(this.highSide), (this.channels[k] as Channels).high, now);
+    else if (d.kind === 'supply') switchedSupplyLaw(v, this.supplies[k] as Supply, this.supplyOn[k] === true, this.share, now);
+    else if (d.kind === 'output' && this.pull[k] === PULL_LOW) channelLaw(v, this.lowChannels[k] as Channel, now);
+    else if (d.kind === 'output' && this.pull[k] === PULL_HIGH) channelLaw(across(this.highSide), this.highChannels[k] as Channel, now);
     return now.i;
   }
 }
 
-const eased = (s: Supply, share: number): Supply => ({ ...s, volts: s.volts * share });
+/** All of one shape, which the inner loop's speed hangs on. */
+const alike = ({ g, bend, offset }: Channel): Channel => ({ g, bend, offset: offset ?? 0 });

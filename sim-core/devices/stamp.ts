@@ -1,6 +1,5 @@
 /** How one two-terminal element enters the equations: its current into two rows, its slope into one place of the matrix. */
 import { type Pattern, slotOf } from '../solve/pattern.ts';
-import type { CurrentAndSlope } from './laws.ts';
 
 /** Where the elements of one kind lie: the two nodes of each, and its place in the matrix. Node n is ground. */
 export interface Table {
@@ -21,8 +20,7 @@ export function tableOf(ends: readonly (readonly [a: number, b: number])[], patt
 }
 
 /** A current that flows from node a to node b, into both rows. */
-export function add(a: number, b: number, now: CurrentAndSlope, residual: Float64Array, magnitude: Float64Array): void {
-  const { i } = now;
+export function add(a: number, b: number, i: number, residual: Float64Array, magnitude: Float64Array): void {
   const size = Math.abs(i);
   residual[a] = (residual[a] as number) + i;
   residual[b] = (residual[b] as number) - i;

@@ -14,15 +14,57 @@ export interface Blocks {
    * Blocks that an output has just pulled and that hold no charge but the pins' own, since this was last asked: they follow at once.
    * The edge of an output into its load is part of the data sheet's access time, so it must not be counted again.
    */
-  takePulled(): ReadonlySet<number>;
-  /** blocks in which something has moved since this was last asked; the whole circuit after `stirAll` */
-  takeStirred(): ReadonlySet<number> | 'all';
+  takePulled(): BlockSet;
+  /** blocks in which something has moved since this was last asked; every one after `stirAll`. Valid until it is asked twice more. */
+  takeStirred(): BlockSet;
   stirAll(): void;
+  /** by how much more the moved devices carry where they come to rest than they did before, since this was last asked [A]; as far as is remembered */
+  takeCarried(): number;
+}
+
+/** Some of a circuit's blocks; asking for −1 is allowed, and answered with no unless it is all of them. */
+export interface BlockSet {
+  has(block: number): boolean;
+}
+
+export const NO_BLOCK: BlockSet = { has: () => false };
+
+/** A set of small numbers that is filled and emptied without allocation. */
+interface Marks extends BlockSet {
+  add(block: number): void;
+  drop(block: number): void;
+  addAll(): void;
+  clear(): void;
+}
+
+function makeMarks(count: number): Marks {
+  const marked = new Uint8Array(count);
+  let all = false;
+  return {
+    has: (block) => all || marked[block] === 1,
+    add(block) {
+      marked[block] = 1;
+    },
+    drop(block) {
+      marked[block] = 0;
+    },
+    addAll() {
+      all = true;
+    },
+    clear() {
+      marked.fill(0);
+      all = false;
+    },
+  };
 }
 
 interface Rest {
   readonly state: number;
   readonly at: Float64Array;
+  /** of the rail [V] */
+  volts: number;
+  /** magnitude of the device's current [A] */
+  amps: number;
 }
 
 function restIn(rests: readonly Rest[], state: number): Rest | undefined {
@@ -30,8 +72,11 @@ function restIn(rests: readonly Rest[], state: number): Rest | undefined {
   return undefined;
 }
 
-/** stiff: nodes of the supplies' terminals. capacitors: those that are parts, not pins. */
-export function makeBlocks(network: Network, stiff: ReadonlySet<Node>, capacitors: readonly Device[]): Blocks {
+/**
+ * stiff: nodes of the supplies' terminals. capacitors: those that are parts, not pins. rail: the node that most of the bench is fed from; what is remembered
+ * follows it in proportion.
+ */
+export function makeBlocks(network: Network, stiff: ReadonlySet<Node>, capacitors: readonly Device[], rail: Node): Blocks {
   const { n } = network;
   const parent = Int32Array.from({ length: n }, (_, i) => i);
   const root = (i: number): number => {
@@ -71,9 +116,13 @@ export function makeBlocks(network: Network, stiff: ReadonlySet<Node>, capacitor
     return made;
   };
   const charged = new Set(capacitors.flatMap((d) => network.nodesOf(d)).map((node) => (node === GROUND ? -1 : (of[node] as number))));
-  let stirred = new Set<number>();
-  let pulled = new Set<number>();
-  let whole = true;
+  // of each, one that is being filled and one that has been handed out
+  let stirred = makeMarks(members.length);
+  let stirredBefore = makeMarks(members.length);
+  let pulled = makeMarks(members.length);
+  let pulledBefore = makeMarks(members.length);
+  stirred.addAll();
+  let carried = 0;
   return {
     of,
     count: members.length,
@@ -82,32 +131,43 @@ export function makeBlocks(network: Network, stiff: ReadonlySet<Node>, capacitor
       if (block === -1) return;
       stirred.add(block);
       if (device.kind === 'output' && to !== OFF && !charged.has(block)) pulled.add(block);
-      else pulled.delete(block);
+      else pulled.drop(block);
       let old = restIn(rests, from);
       if (!old) {
-        old = { state: from, at: new Float64Array(nodes.length) };
+        old = { state: from, at: new Float64Array(nodes.length), volts: 0, amps: 0 };
         rests.push(old);
       }
+      const volts = rail === GROUND ? 0 : (end[rail] as number);
+      old.volts = volts;
+      old.amps = Math.abs(network.current(device, end));
       const again = restIn(rests, to);
+      if (again) carried += again.amps - old.amps;
+      const share = again && again.volts > 1 ? volts / again.volts : 1;
       for (let i = 0; i < nodes.length; i++) {
         const m = nodes[i] as number;
         old.at[i] = end[m] as number;
-        if (again) end[m] = again.at[i] as number;
+        if (again) end[m] = share * (again.at[i] as number);
       }
     },
     takePulled() {
       const taken = pulled;
-      pulled = new Set();
+      pulledBefore.clear();
+      [pulled, pulledBefore] = [pulledBefore, taken];
       return taken;
     },
     takeStirred() {
-      const taken = whole ? 'all' : stirred;
-      stirred = new Set();
-      whole = false;
+      const taken = stirred;
+      stirredBefore.clear();
+      [stirred, stirredBefore] = [stirredBefore, taken];
       return taken;
     },
     stirAll() {
-      whole = true;
+      stirred.addAll();
+    },
+    takeCarried() {
+      const taken = carried;
+      carried = 0;
+      return taken;
     },
   };
 }

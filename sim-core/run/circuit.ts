@@ -156,6 +156,7 @@ export function buildCircuit(
     // all of a rail is stiff, however long it is
     new Set(nodesOn(netOfNode, new Set(supplies.flatMap((s) => [netOf(s.plus).index, netOf(s.minus).index])))),
     branches.map((b) => b.device).filter((d) => d.kind === 'capacitor'),
+    supplies[0] ? nodeOf(supplies[0].plus) : GROUND,
   );
   // what a person sees stands in the plan's order
   const turn = new Map(plan.parts.map((part, i) => [part.id, i]));

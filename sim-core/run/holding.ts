@@ -34,17 +34,22 @@ export function makeHolding(circuit: Circuit): Holding {
   }
   let factored = false;
 
-  /** by node: conductances that end at ground, or at a supply's plus terminal (with that supply) */
-  const straight = straightConductances(circuit);
-  const directConductance = (node: Node): number => {
+  /** by node: what ends at ground, or at a supply's plus terminal (with that supply) */
+  const straight = straightToRails(circuit);
+  const directConductance = (node: Node, x: Float64Array): number => {
     let sum = 0;
-    for (const { device, supply } of straight[node] ?? []) if (!supply || network.isOn(supply)) sum += network.conductance(device);
+    const here = straight[node] ?? [];
+    for (let k = 0; k < here.length; k++) {
+      const { device, supply } = here[k] as Straight;
+      if (!supply || network.isOn(supply)) sum += network.slope(device, x);
+    }
     return sum;
   };
 
   const resistance = (node: Node, x: Float64Array): number => {
     if (node === GROUND) return 0;
     if (!factored) {
+      network.complete(x);
       network.evaluate(x, spare, answer, values);
       factored = linear.refactor(values) < 0;
     }
@@ -72,7 +77,8 @@ export function makeHolding(circuit: Circuit): Holding {
       const vih = pin.figures.vih * whole;
       const room = volts <= vil ? vil - volts : volts >= vih ? volts - vih : 0;
       // quick answer: conductances from here straight to ground or a live supply already hold all that leaks in this block
-      if (room > 0 && (leakageInBlock.get(circuit.blocks.of[pin.node] as number) ?? 0) <= room * directConductance(pin.node)) return false;
+      if (room > 0 && (leakageInBlock.get(circuit.blocks.of[pin.node] as number) ?? 0) <= room * directConductance(pin.node, x))
+        return false;
       // its own leakage and that of every pin that can reach it: the column of resistances from here
       resistance(pin.node, x);
       let drift = 0;
@@ -82,12 +88,14 @@ export function makeHolding(circuit: Circuit): Holding {
   };
 }
 
+/** A resistor to ground or a supply, or an output of a chip whose supply and ground pins are there. */
 interface Straight {
   readonly device: Device;
+  /** holds only while this one is on */
   readonly supply?: Device;
 }
 
-function straightConductances(circuit: Circuit): Straight[][] {
+function straightToRails(circuit: Circuit): Straight[][] {
   const { network } = circuit;
   const found: Straight[][] = Array.from({ length: network.n }, () => []);
   const plus = new Map(circuit.supplies.map(({ device }) => [network.nodesOf(device)[0], device]));
@@ -103,6 +111,11 @@ function straightConductances(circuit: Circuit): Straight[][] {
       if (other === GROUND) found[node]?.push({ device });
       else if (supply) found[node]?.push({ device, supply });
     }
+  }
+  for (const { outputs, ground, supply } of circuit.chips) {
+    const live = plus.get(supply.node);
+    if (ground.node !== GROUND || !live) continue;
+    for (const { device, node } of outputs) if (node !== GROUND) found[node]?.push({ device, supply: live });
   }
   return found;
 }

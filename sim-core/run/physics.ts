@@ -1,18 +1,10 @@
 /** The analogue half of a running bench: node voltages now, where they are heading, steps of time between, and the exact moment a watched voltage passes its mark. */
 import { GROUND, type Node } from '../devices/network.ts';
 import { nextSize } from '../solve/rosenbrock.ts';
+import { type BlockSet, NO_BLOCK } from './blocks.ts';
 import type { Circuit } from './circuit.ts';
 import { type Island, makeIsland } from './island.ts';
-
-/** A voltage that is watched: node a against node b, passing `mark` [V]; with c, passing that part of the voltage of c against b. */
-export interface Watch {
-  readonly a: Node;
-  readonly b: Node;
-  readonly c?: Node;
-  readonly mark: number;
-  /** which side it was last seen on; changed only by `step` and `look` */
-  above: boolean;
-}
+import { makeLookout, PASSED, type Watches } from './lookout.ts';
 
 /** A node this near to where it is heading [V] has arrived. */
 const ARRIVED = 1e-5;
@@ -20,22 +12,19 @@ const ARRIVED = 1e-5;
 const QUIET = 5e-3;
 /** While a rail is further than this from its rest [V], everything moves with it. */
 const RAIL_STILL = 20e-3;
-/** A mark has been passed when the voltage is this far beyond it [V]. */
-const PASSED = 1e-9;
+/** A supply that is expected to give way by a larger part of its voltage is not guessed at. */
+const LEANING = 0.05;
 /** First step after a jump [s]: well below the picoseconds of a closing contact. */
 const FIRST_STEP = 1e-13;
 /** No step is shorter [s]; what can't be stepped even then is put to rest. */
 const SHORTEST = 1e-17;
-/** What nearly every look finds; never written to. */
-const NONE: number[] = [];
-const NOTHING: ReadonlySet<number> = new Set();
 /** Islands kept for the next time the same blocks move. */
 const MOST_ISLANDS = 300;
 
 export interface Physics {
   /** node voltages [V] now; the last place is ground */
   readonly x: Float64Array;
-  /** node voltages at which everything would rest */
+  /** node voltages at which everything would rest, those that are solved for */
   readonly end: Float64Array;
   /** set while the solver has no operating point: the node it was worst at */
   readonly lost: number | undefined;
@@ -55,7 +44,7 @@ export interface Physics {
 }
 
 /** from: voltages to begin with, if the bench had some before. */
-export function makePhysics({ network, blocks, wires }: Circuit, watches: readonly Watch[], from?: Float64Array): Physics {
+export function makePhysics({ network, blocks, wires, supplies }: Circuit, watches: Watches, from?: Float64Array): Physics {
   const { n } = network;
   const x = new Float64Array(n + 1);
   if (from) x.set(from);
@@ -64,48 +53,30 @@ export function makePhysics({ network, blocks, wires }: Circuit, watches: readon
   const { unfolded } = network;
   const rails = unfolded.filter((i) => blocks.of[i] === -1);
   const whole = makeIsland(network, unfolded);
-  const everyWatch = [...watches.keys()];
-  const islands = new Map<string, { island: Island; watches: readonly number[] }>();
-  let moving: { island: Island; watches: readonly number[] } | undefined;
+  const { over, passing, cross, every, voltagesOf } = makeLookout(watches, n);
+  const islands = new Map<string, { island: Island; watched: Int32Array }>();
+  let moving: { island: Island; watched: Int32Array } | undefined;
   let everything = false;
   let lost: number | undefined;
   let size = FIRST_STEP;
 
-  // the watches as flat arrays: each is looked at after every jump
-  const inside = (node: Node | undefined) => (node === undefined ? -1 : node === GROUND ? n : node);
-  const nodeA = Int32Array.from(watches, (w) => inside(w.a));
-  const nodeB = Int32Array.from(watches, (w) => inside(w.b));
-  const nodeC = Int32Array.from(watches, (w) => inside(w.c));
-  const marks = Float64Array.from(watches, (w) => w.mark);
-  /** how far above its mark [V] */
-  const over = (v: Float64Array, i: number): number => {
-    const b = v[nodeB[i] as number] as number;
-    const c = nodeC[i] as number;
-    const mark = marks[i] as number;
-    return (v[nodeA[i] as number] as number) - b - (c < 0 ? mark : mark * ((v[c] as number) - b));
-  };
-  const passing = (v: Float64Array, among: readonly number[]): readonly number[] => {
-    let found: number[] = NONE;
-    for (let k = 0; k < among.length; k++) {
-      const i = among[k] as number;
-      const by = over(v, i);
-      if (!((watches[i] as Watch).above ? by < -PASSED : by > PASSED)) continue;
-      if (found === NONE) found = [i];
-      else found.push(i);
-    }
-    return found;
-  };
-  const cross = (passed: readonly number[]) => {
-    for (const i of passed) {
-      const w = watches[i] as Watch;
-      w.above = !w.above;
-    }
-    return passed;
+  const [supply, another] = supplies.map((s) => s.device);
+  const [plus, minus] = supply ? network.nodesOf(supply) : [GROUND, GROUND];
+  /**
+   * From where the rest is looked for: the only supply gives way to what its circuit will carry, and everything leans on it in proportion. It changes no
+   * answer; so near, one step of Newton's method is nearly always enough.
+   */
+  const lean = () => {
+    const volts = plus === GROUND ? 0 : (end[plus] as number);
+    const amps = blocks.takeCarried();
+    if (!supply || another || minus !== GROUND || volts < 1) return;
+    const share = 1 - (amps * network.supplyOf(supply).ohms) / volts;
+    if (Math.abs(share - 1) < LEANING) for (let i = 0; i < n; i++) end[i] = share * (end[i] as number);
   };
 
   const findRest = (): boolean => {
+    lean();
     const solved = whole.rest(end);
-    network.complete(end);
     lost = solved.ok ? undefined : whole.nodes[solved.worstRow];
     return solved.ok;
   };
@@ -122,9 +93,7 @@ export function makePhysics({ network, blocks, wires }: Circuit, watches: readon
       found = {
         island,
         // what a watch is a part of counts too, unless it is a rail, which every island has
-        watches: [...watches.entries()]
-          .filter(([, { a, b, c }]) => within.has(a) || within.has(b) || (c !== undefined && blocks.of[c] !== -1 && within.has(c)))
-          .map(([k]) => k),
+        watched: voltagesOf(({ a, b, c }) => within.has(a) || within.has(b) || (c !== undefined && blocks.of[c] !== -1 && within.has(c))),
       };
       if (islands.size >= MOST_ISLANDS) islands.clear();
       islands.set(key, found);
@@ -139,7 +108,7 @@ export function makePhysics({ network, blocks, wires }: Circuit, watches: readon
     const active = new Set<number>();
     const taken = blocks.takePulled();
     // an edge that follows at once takes no current on its way, and dips no rail: with real wiring it is gone through
-    const pulled = wires.length > 0 ? NOTHING : taken;
+    const pulled: BlockSet = wires.length > 0 ? NO_BLOCK : taken;
     // a node that is not solved for is known only once it has been looked at, and looking must change nothing
     for (const i of unfolded) {
       const block = blocks.of[i] as number;
@@ -162,7 +131,7 @@ export function makePhysics({ network, blocks, wires }: Circuit, watches: readon
   /** Finds the step that ends where the first of these watches passes; `trial` then holds that moment. Illinois variant of false position. */
   const landOn = (
     island: Island,
-    among: readonly number[],
+    watched: Int32Array,
     crossing: readonly number[],
     h: number,
   ): { moved: number; passed: readonly number[] } => {
@@ -175,8 +144,7 @@ export function makePhysics({ network, blocks, wires }: Circuit, watches: readon
         first = i;
       }
     }
-    const watch = watches[first] as Watch;
-    const beyond = (v: Float64Array) => (watch.above ? -over(v, first) : over(v, first));
+    const beyond = (v: Float64Array) => (watches.above[first] === 1 ? -over(v, first) : over(v, first));
     let low = 0;
     let fLow = beyond(x);
     let high = h;
@@ -197,8 +165,8 @@ export function makePhysics({ network, blocks, wires }: Circuit, watches: readon
       }
     }
     island.attempt(high, trial);
-    const earlier = passing(trial, among).filter((i) => i !== first);
-    return earlier.length > 0 && high < h ? landOn(island, among, earlier, high) : { moved: high, passed: [first] };
+    const earlier = passing(trial, watched).filter((i) => i !== first);
+    return earlier.length > 0 && high < h ? landOn(island, watched, earlier, high) : { moved: high, passed: [first] };
   };
 
   /** The rails have moved further than what lies still can ignore: it moves too, from a moment at which all its voltages fit together. */
@@ -245,9 +213,9 @@ export function makePhysics({ network, blocks, wires }: Circuit, watches: readon
     },
     step(most) {
       if (!moving) return { moved: most, passed: [] };
-      const { island, watches: among } = moving;
+      const { island, watched } = moving;
       // two marks can be passed at one moment: the second is told before time goes on
-      const late = passing(x, among);
+      const late = passing(x, watched);
       if (late.length > 0) return { moved: 0, passed: cross(late) };
       island.from(x);
       trial.set(x);
@@ -261,11 +229,11 @@ export function makePhysics({ network, blocks, wires }: Circuit, watches: readon
         if (error === Number.POSITIVE_INFINITY) {
           moving = undefined;
           x.set(end);
-          return { moved: 0, passed: cross(passing(x, everyWatch)) };
+          return { moved: 0, passed: cross(passing(x, every)) };
         }
-        const crossing = passing(trial, among);
+        const crossing = passing(trial, watched);
         let landed: { moved: number; passed: readonly number[] } = { moved: h, passed: [] };
-        if (crossing.length > 0) landed = landOn(island, among, crossing, h);
+        if (crossing.length > 0) landed = landOn(island, watched, crossing, h);
         else if (h === size || error > 0.5) size = Math.max(nextSize(h, Math.max(error, 1e-6)), SHORTEST);
         x.set(trial);
         cross(landed.passed);
@@ -274,6 +242,6 @@ export function makePhysics({ network, blocks, wires }: Circuit, watches: readon
         return landed;
       }
     },
-    look: () => cross(passing(x, everyWatch)),
+    look: () => cross(passing(x, every)),
   };
 }

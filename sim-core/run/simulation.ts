@@ -50,8 +50,8 @@ function run(first: Circuit, options: Options): Simulation {
   let stirred = false;
   /** what is at rest now has not been looked at for overloads yet */
   let unworn = true;
-  /** by part and pole: how often a hand has moved it */
-  const moves = new Map<string, number>();
+  /** by part, then by pole: how often a hand has moved it */
+  const moves = new Map<string, number[]>();
   /** chips that were still answering each other when the bench was given up */
   let endless: readonly string[] = [];
   /** how many of the things that are due are not just a clock's next tick */
@@ -136,8 +136,8 @@ function run(first: Circuit, options: Options): Simulation {
   const advance = (until: number): boolean => {
     const toRest = until === Number.POSITIVE_INFINITY;
     let lastEvent = now;
-    if (passes.length === rig.sockets.watches.length) passes.fill(0);
-    else passes = new Uint8Array(rig.sockets.watches.length);
+    if (passes.length === rig.sockets.watches.list.length) passes.fill(0);
+    else passes = new Uint8Array(rig.sockets.watches.list.length);
     restless = false;
     if (toRest) endless = [];
     const most = toRest ? TURNS_TO_REST : TURNS_IN_TIME;
@@ -204,7 +204,7 @@ function run(first: Circuit, options: Options): Simulation {
     if (!('background' in due && due.background)) foreground -= 1;
     if ('hand' in due) {
       // what is left of an earlier move ends when the hand moves again
-      if (due.move !== moves.get(`${due.hand} ${due.pole}`)) return;
+      if (due.move !== moves.get(due.hand)?.[due.pole]) return;
       const { network, contacts } = rig.circuit;
       const site = contacts.find((c) => c.placed.part.id === due.hand && c.pole === due.pole);
       if (!site) return;
@@ -218,7 +218,11 @@ function run(first: Circuit, options: Options): Simulation {
   const setHand = (id: string, pole: number, closed: boolean) => {
     const before = hands[id] ?? [];
     if (before[pole] === closed) return;
-    hands[id] = Array.from({ length: Math.max(before.length, pole + 1) }, (_, k) => (k === pole ? closed : (before[k] ?? false)));
+    // a copy: readings hand out the array
+    const after = before.slice();
+    while (after.length <= pole) after.push(false);
+    after[pole] = closed;
+    hands[id] = after;
   };
   const planNow = (): Plan => {
     const { cells: known = {}, ...plan } = rig.circuit.plan;
@@ -237,8 +241,10 @@ function run(first: Circuit, options: Options): Simulation {
 
   const moveContact = (site: ContactSite, closed: boolean) => {
     const hand = site.placed.part.id;
-    const move = (moves.get(`${hand} ${site.pole}`) ?? 0) + 1;
-    moves.set(`${hand} ${site.pole}`, move);
+    const moved = moves.get(hand) ?? [];
+    const move = (moved[site.pole] ?? 0) + 1;
+    moved[site.pole] = move;
+    moves.set(hand, moved);
     const due = (time: number, state: boolean) => {
       foreground += 1;
       agenda.add(time, { hand, pole: site.pole, closed: state, move });

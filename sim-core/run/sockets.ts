@@ -1,9 +1,10 @@
 /** The digital half of a running bench: each chip in its socket, told of crossings in order of time, heard when it drives its pins. */
 import { type Device, GROUND, type Network, type Node, OFF, PULL_HIGH, PULL_LOW, type Pull } from '../devices/network.ts';
 import type { Chip, ChipBench, ChipEvent, Level } from '../parts/part.ts';
+import type { BlockSet } from './blocks.ts';
 import type { ChipInput, ChipSite, Circuit } from './circuit.ts';
 import type { Holding } from './holding.ts';
-import type { Watch } from './physics.ts';
+import type { Watch, Watches } from './lookout.ts';
 import type { Choice, Undecided } from './undecided.ts';
 
 /** One chip and what is known of its pins. When the bench is rewired the site changes and everything else stays. */
@@ -38,11 +39,11 @@ export interface Ear {
 
 export interface Sockets {
   readonly all: readonly Socket[];
-  readonly watches: readonly Watch[];
+  readonly watches: Watches;
   /** the bench has voltages for the first time */
   begin(x: Float64Array, end: Float64Array): void;
   /** passed: the watches that have changed sides; stirred: the blocks in which what holds a pin may have changed too, as seen at `end` */
-  deliver(passed: readonly number[], x: Float64Array, end: Float64Array, stirred: ReadonlySet<number> | 'all' | undefined): void;
+  deliver(passed: readonly number[], x: Float64Array, end: Float64Array, stirred: BlockSet | undefined): void;
   alarm(seat: Seat, name: string): void;
 }
 
@@ -53,21 +54,25 @@ export function makeSockets(circuit: Circuit, holding: Holding, undecided: Undec
     return old ? reseat(old, site, circuit.network) : newSocket(site, circuit, ear);
   });
 
-  const watches: Watch[] = [];
-  /** by socket: where its inputs' pairs of watches begin, then its supply's */
-  const firstWatch = all.map((socket) => {
-    const { site, level } = socket;
-    const first = watches.length;
+  const list: Watch[] = [];
+  const sides: boolean[] = [];
+  const watch = (w: Watch, isAbove: boolean) => {
+    list.push(w);
+    sides.push(isAbove);
+  };
+  /** by socket: where its inputs' pairs of watches begin, then its supply's; one more for where the last one's end */
+  const firstWatch = new Int32Array(all.length + 1);
+  for (const [k, { site, level, above }] of all.entries()) {
     for (const [i, pin] of site.inputs.entries()) {
       const { vil, vih } = pin.figures;
       const between = { a: pin.node, b: site.ground.node, ...(pin.of === undefined ? {} : { c: pin.of }) };
-      watches.push({ ...between, mark: vil, above: level[i] !== 'L' });
-      watches.push({ ...between, mark: vih, above: level[i] === 'H' });
+      watch({ ...between, mark: vil }, level[i] !== 'L');
+      watch({ ...between, mark: vih }, level[i] === 'H');
     }
-    for (const { node, volts } of marksOf(site))
-      watches.push({ a: node, b: site.ground.node, mark: volts, above: socket.above[watches.length - first - 2 * level.length] === true });
-    return first;
-  });
+    for (const [i, { node, volts }] of marksOf(site).entries()) watch({ a: node, b: site.ground.node, mark: volts }, above[i] === true);
+    firstWatch[k + 1] = list.length;
+  }
+  const above = Uint8Array.from(sides, (side) => (side ? 1 : 0));
 
   const blockOf = (node: Node) => (node === GROUND ? -1 : (circuit.blocks.of[node] as number));
   /** by block: the outputs in it */
@@ -78,93 +83,102 @@ export function makeSockets(circuit: Circuit, holding: Holding, undecided: Undec
       if (here) here.push({ socket, output });
       else outputsIn.set(blockOf(node), [{ socket, output }]);
     }
-  const reaching = all.map((socket) =>
-    socket.site.inputs.map((pin) => (outputsIn.get(blockOf(pin.node)) ?? []).filter((o) => o.socket !== socket)),
+  /** by socket and input: its block, and the outputs of other chips in that */
+  const blocksOf = all.map(({ site }) => Int32Array.from(site.inputs, (pin) => blockOf(pin.node)));
+  const reaching = all.map((socket, k) =>
+    [...(blocksOf[k] as Int32Array)].map((block) => (outputsIn.get(block) ?? []).filter((o) => o.socket !== socket)),
   );
+  /** by socket and input, 1: other chips' outputs can reach it */
+  const listens = reaching.map((inputs) => Uint8Array.from(inputs, (outputs) => (outputs.length > 0 ? 1 : 0)));
+  /** by socket and input, 1: one of its watches has just passed */
+  const crossed = all.map(({ level }) => new Uint8Array(level.length));
+  const noteCrossed = (passed: readonly number[], value: 0 | 1) => {
+    let k = 0;
+    // both ascend
+    for (let p = 0; p < passed.length; p++) {
+      const w = passed[p] as number;
+      while (w >= (firstWatch[k + 1] as number)) k += 1;
+      const here = crossed[k] as Uint8Array;
+      const input = (w - (firstWatch[k] as number)) >> 1;
+      if (input < here.length) here[input] = value;
+    }
+  };
   /** Can another chip's output of which nobody knows what it pulls reach this input, and does it matter what it pulls? */
   const doubtful = (k: number, input: number): boolean => {
-    let reached = false;
-    for (const o of reaching[k]?.[input] ?? []) if (unknown(o.socket, o.output)) reached = true;
+    const outputs = reaching[k]?.[input];
     const pin = all[k]?.site.inputs[input];
-    if (!reached || !pin) return false;
+    if (!outputs || !pin) return false;
+    let reached = false;
+    for (let o = 0; o < outputs.length && !reached; o++) {
+      const { socket, output } = outputs[o] as { socket: Socket; output: number };
+      reached = unknown(socket, output);
+    }
+    if (!reached) return false;
     const level = undecided
       .possible(choicesAmong(all, (pull) => pull === OFF))
       .agreed(blockOf(pin.node), (x) => levelAt(x, pin.node, (all[k] as Socket).site, pin));
     return level !== 'L' && level !== 'H';
   };
 
-  const listensToOthers = reaching.map((inputs) => inputs.some((outputs) => outputs.length > 0));
-  /** by block: the sockets with an input in it */
-  const socketsAt = new Map<number, Set<number>>();
-  for (const [k, { site }] of all.entries())
-    for (const { node } of site.inputs) {
-      const block = node === GROUND ? -1 : (circuit.blocks.of[node] as number);
-      const here = socketsAt.get(block);
-      if (here) here.add(k);
-      else socketsAt.set(block, new Set([k]));
-    }
-  /** Can anything have changed for this socket? */
-  const concerned = (k: number, passed: readonly number[], stirred: ReadonlySet<number> | 'all' | undefined): boolean => {
-    if (stirred === 'all' || listensToOthers[k]) return true;
-    const first = firstWatch[k] as number;
-    const beyond = firstWatch[k + 1] ?? watches.length;
-    for (const w of passed) if (w >= first && w < beyond) return true;
-    if (stirred) for (const block of stirred) if (socketsAt.get(block)?.has(k)) return true;
-    return false;
-  };
-
   const rawLevel = (socket: Socket, first: number, input: number): Level => {
-    const low = watches[first + 2 * input];
-    const high = watches[first + 2 * input + 1];
-    if (high?.above) return 'H';
-    if (!low?.above) return 'L';
+    if (above[first + 2 * input + 1] === 1) return 'H';
+    if (above[first + 2 * input] === 0) return 'L';
     const before = socket.level[input] as Level;
     return socket.site.inputs[input]?.figures.keeps && before !== 'X' ? before : 'X';
+  };
+  const levelOf = (socket: Socket, k: number, input: number): Level =>
+    socket.floating[input] || isBurnt(socket.site, input) || doubtful(k, input) ? 'X' : rawLevel(socket, firstWatch[k] as number, input);
+
+  const crossMarks = (socket: Socket, k: number, passed: readonly number[]) => {
+    const marks = (firstWatch[k] as number) + 2 * socket.level.length;
+    const { supplyMarks } = socket.site.spec;
+    for (let p = 0; p < passed.length; p++) {
+      const place = (passed[p] as number) - marks;
+      if (place < 0 || place >= socket.above.length) continue;
+      const rising = above[marks + place] === 1;
+      socket.above[place] = rising;
+      const mark = supplyMarks[place];
+      if (mark !== undefined) socket.chip.supplyCrossed(mark, rising, ear.now());
+      else socket.chip.markCrossed?.(place - supplyMarks.length, rising, ear.now());
+    }
   };
 
   return {
     all,
-    watches,
+    watches: { list, above },
     begin(x, end) {
       for (const [k, socket] of all.entries()) {
         socket.volts = x;
         const marks = (firstWatch[k] as number) + 2 * socket.level.length;
-        for (const i of socket.above.keys()) socket.above[i] = watches[marks + i]?.above === true;
+        for (const i of socket.above.keys()) socket.above[i] = above[marks + i] === 1;
         for (const i of socket.level.keys()) {
           socket.floating[i] = holding.floats(socket.site, i, end);
-          socket.level[i] =
-            socket.floating[i] || isBurnt(socket.site, i) || doubtful(k, i) ? 'X' : rawLevel(socket, firstWatch[k] as number, i);
+          socket.level[i] = levelOf(socket, k, i);
         }
         socket.chip.begin(ear.now());
       }
     },
     deliver(passed, x, end, stirred) {
+      noteCrossed(passed, 1);
       for (let k = 0; k < all.length; k++) {
         const socket = all[k] as Socket;
         socket.volts = x;
-        if (!concerned(k, passed, stirred)) continue;
-        const first = firstWatch[k] as number;
-        const marks = first + 2 * socket.level.length;
-        const { supplyMarks } = socket.site.spec;
-        for (const w of passed) {
-          const place = w - marks;
-          if (place < 0 || place >= socket.above.length) continue;
-          const rising = watches[w]?.above === true;
-          socket.above[place] = rising;
-          const mark = supplyMarks[place];
-          if (mark !== undefined) socket.chip.supplyCrossed(mark, rising, ear.now());
-          else socket.chip.markCrossed?.(place - supplyMarks.length, rising, ear.now());
-        }
-        for (let i = 0; i < socket.level.length; i++) {
-          if (stirred && (stirred === 'all' || stirred.has(blockOf(socket.site.inputs[i]?.node ?? GROUND))))
-            socket.floating[i] = holding.floats(socket.site, i, end);
-          const level = socket.floating[i] || isBurnt(socket.site, i) || doubtful(k, i) ? 'X' : rawLevel(socket, first, i);
+        if (passed.length > 0) crossMarks(socket, k, passed);
+        const blocks = blocksOf[k] as Int32Array;
+        const across = crossed[k] as Uint8Array;
+        const listening = listens[k] as Uint8Array;
+        for (let i = 0; i < blocks.length; i++) {
+          const stirs = stirred?.has(blocks[i] as number) === true;
+          if (!stirs && across[i] === 0 && listening[i] === 0) continue;
+          if (stirs) socket.floating[i] = holding.floats(socket.site, i, end);
           const before = socket.level[i] as Level;
+          const level = levelOf(socket, k, i);
           if (level === before) continue;
           socket.level[i] = level;
           socket.chip.levelChanged(i, before, ear.now());
         }
       }
+      noteCrossed(passed, 0);
     },
     alarm(seat, name) {
       all.find((s) => s === seat)?.chip.alarm(name, ear.now());

@@ -62,15 +62,9 @@ function convexNewton(w: Newton, x: Float64Array): Converged {
     linear.solve(residual, step);
     // φ′(0) = −F·J⁻¹F < 0 along d = −J⁻¹F
     const slope0 = -dot(residual, step, n);
-    let moved = 0;
     let reach = Math.min(1, LARGEST_MOVE / largest(step, n));
     for (let tries = 0; ; tries++) {
-      moved = 0;
-      for (let i = 0; i < n; i++) {
-        const to = (x[i] as number) - reach * (step[i] as number);
-        moved = Math.max(moved, Math.abs(to - (x[i] as number)) / (1 + Math.abs(to)));
-        trial[i] = to;
-      }
+      for (let i = 0; i < n; i++) trial[i] = (x[i] as number) - reach * (step[i] as number);
       equations.evaluate(trial, residual, magnitude, jacobian);
       const slope = -dot(residual, step, n);
       if ((Number.isFinite(slope) && slope <= -0.5 * slope0) || tries === MOST_TRIES) break;
@@ -78,8 +72,9 @@ function convexNewton(w: Newton, x: Float64Array): Converged {
       const secant = Number.isFinite(slope) ? (reach * slope0) / (slope0 - slope) : 0;
       reach = Math.min(Math.max(secant, 0.05 * reach), 0.8 * reach);
     }
+    const still = moved(x, trial, n) < SMALLEST_MOVE;
     for (let i = 0; i < n; i++) x[i] = trial[i] as number;
-    if (moved < SMALLEST_MOVE) return { ok: true, iterations };
+    if (still) return { ok: true, iterations };
   }
   return { ok: false, ...worst(residual, magnitude, n) };
 }
@@ -114,22 +109,17 @@ function dampedNewton(w: Newton, x: Float64Array): Converged {
     if (bad >= 0) return { ok: false, worstRow: bad, residual: residual[bad] as number };
     linear.solve(residual, step);
     const size = Math.sqrt(dot(residual, residual, n));
-    let moved = 0;
     let reach = Math.min(1, LARGEST_MOVE / largest(step, n));
     for (let tries = 0; ; tries++) {
-      moved = 0;
-      for (let i = 0; i < n; i++) {
-        const to = (x[i] as number) - reach * (step[i] as number);
-        moved = Math.max(moved, Math.abs(to - (x[i] as number)) / (1 + Math.abs(to)));
-        trial[i] = to;
-      }
+      for (let i = 0; i < n; i++) trial[i] = (x[i] as number) - reach * (step[i] as number);
       equations.evaluate(trial, residual, magnitude, jacobian);
       const now = Math.sqrt(dot(residual, residual, n));
-      if (now <= (1 - 0.1 * reach) * size || tries === MOST_TRIES || moved < SMALLEST_MOVE) break;
+      if (now <= (1 - 0.1 * reach) * size || tries === MOST_TRIES || moved(x, trial, n) < SMALLEST_MOVE) break;
       reach *= 0.5;
     }
+    const still = moved(x, trial, n) < SMALLEST_MOVE;
     for (let i = 0; i < n; i++) x[i] = trial[i] as number;
-    if (moved < SMALLEST_MOVE) break;
+    if (still) break;
   }
   return satisfiedLoosely(residual, magnitude, n)
     ? { ok: true, iterations: MOST_ITERATIONS }
@@ -162,6 +152,17 @@ function worst(residual: Float64Array, magnitude: Float64Array, n: number): { wo
   return { worstRow, residual: residual[worstRow] as number };
 }
 
+/** Largest move of an unknown, in parts of 1 V or of itself. */
+function moved(from: Float64Array, to: Float64Array, n: number): number {
+  let most = 0;
+  for (let i = 0; i < n; i++) {
+    const at = to[i] as number;
+    const by = Math.abs(at - (from[i] as number));
+    if (by > most * (1 + Math.abs(at))) most = by / (1 + Math.abs(at));
+  }
+  return most;
+}
+
 function dot(a: Float64Array, b: Float64Array, n: number): number {
   let s = 0;
   for (let i = 0; i < n; i++) s += (a[i] as number) * (b[i] as number);
@@ -170,6 +171,9 @@ function dot(a: Float64Array, b: Float64Array, n: number): number {
 
 function largest(a: Float64Array, n: number): number {
   let most = 0;
-  for (let i = 0; i < n; i++) most = Math.max(most, Math.abs(a[i] as number));
+  for (let i = 0; i < n; i++) {
+    const size = Math.abs(a[i] as number);
+    if (!(size <= most)) most = size;
+  }
   return most;
 }

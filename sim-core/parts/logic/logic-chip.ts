@@ -20,12 +20,9 @@ export interface LogicTimes {
 /** Where an output is, or is going: everything that it may do, 1 << LOW, HIGH, RELEASED for each. */
 type Aim = number;
 const LET_GO: Aim = 1 << RELEASED;
-const PULLS: readonly (readonly [doing: Doing, pull: Pull])[] = [
-  [LOW, PULL_LOW],
-  [HIGH, PULL_HIGH],
-  [RELEASED, OFF],
-];
-const pullsOf = (aim: Aim): number => PULLS.reduce((may, [doing, pull]) => ((aim >> doing) & 1 ? may | (1 << pull) : may), 0);
+const DOINGS: readonly Doing[] = [LOW, HIGH, RELEASED];
+const pullOf = (doing: Doing): Pull => (doing === LOW ? PULL_LOW : doing === HIGH ? PULL_HIGH : OFF);
+const pullsOf = (aim: Aim): number => DOINGS.reduce<number>((may, doing) => ((aim >> doing) & 1 ? may | (1 << pullOf(doing)) : may), 0);
 
 export interface Prepared {
   readonly rule: LogicRule;
@@ -34,6 +31,8 @@ export interface Prepared {
   readonly cells: readonly Table[];
   readonly takingPin: number;
   readonly clearPin: number;
+  /** by input: the outputs that may move with it at once */
+  readonly followers: readonly (readonly number[])[];
 }
 
 /** Done once for a kind of chip: its rule as tables. inputs, outputs: as in its ChipSpec. */
@@ -41,13 +40,16 @@ export function prepare(rule: LogicRule, inputs: readonly string[]): Prepared {
   const places = (names: readonly string[]) => names.map((n) => inputs.indexOf(n));
   const cells = rule.cells ?? [];
   const cellAt = (index: number | undefined) => (index === undefined ? undefined : { index, bits: cells[index]?.bits ?? 0 });
+  const outputs = rule.outputs.map((o) => tabulate(places(o.of), cellAt(o.cell), o.is));
+  const all = [...outputs.keys()];
   return {
     rule,
     inputs,
-    outputs: rule.outputs.map((o) => tabulate(places(o.of), cellAt(o.cell), o.is)),
+    outputs,
     cells: cells.map((c, index) => tabulate(places(c.of), { index, bits: c.bits }, c.next)),
     takingPin: rule.takes && rule.takes.at !== 'all times' ? inputs.indexOf(rule.takes.pin) : -1,
     clearPin: rule.clear === undefined ? -1 : inputs.indexOf(rule.clear),
+    followers: inputs.map((_, i) => (cells.length > 0 ? all : all.filter((o) => outputs[o]?.inputs.includes(i)))),
   };
 }
 
@@ -64,8 +66,8 @@ export function answerOf(chip: Prepared): NonNullable<ChipSpec['answers']> {
 function bitsAt(table: Table, level: (input: number) => Level): Bits {
   let value = 0;
   let unknown = 0;
-  for (const [i, input] of table.inputs.entries()) {
-    const l = level(input);
+  for (let i = 0; i < table.inputs.length; i++) {
+    const l = level(table.inputs[i] as number);
     if (l === 'X') unknown |= 1 << i;
     else if (l === 'H') value |= 1 << i;
   }
@@ -73,7 +75,8 @@ function bitsAt(table: Table, level: (input: number) => Level): Bits {
 }
 
 export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes): Chip {
-  const { rule, inputs, outputs, cells, takingPin, clearPin } = chip;
+  const { rule, inputs, outputs, cells, takingPin, clearPin, followers } = chip;
+  const everyOutput = [...outputs.keys()];
   const { takes } = rule;
   const nobodyKnows = (): Numbers[] => (rule.cells ?? []).map((c) => ANY(c.bits));
   let numbers = nobodyKnows();
@@ -82,6 +85,7 @@ export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes):
   let clock: { from: Level; leftAt: number } = { from: 'X', leftAt: Number.NEGATIVE_INFINITY };
   const changedAt = inputs.map(() => Number.NEGATIVE_INFINITY);
   const shown: Aim[] = outputs.map(() => LET_GO);
+  let alarmAt = Number.NaN;
   const pending: ({ aim: Aim; at: number } | undefined)[] = outputs.map(() => undefined);
 
   /** unsettled: inputs that have changed after this moment count as unknown [s] */
@@ -96,9 +100,8 @@ export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes):
     pending[output] = undefined;
     shown[output] = aim;
     const sure = certain(aim);
-    const pull = PULLS.find(([doing]) => doing === sure)?.[1];
-    if (pull === undefined) bench.perhaps(output, pullsOf(aim));
-    else bench.drive(output, pull);
+    if (sure === undefined) bench.perhaps(output, pullsOf(aim));
+    else bench.drive(output, pullOf(sure));
   };
   const aimOf = (output: number): Aim => {
     if (!world.on) return LET_GO;
@@ -109,9 +112,10 @@ export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes):
     for (const o of outputs.keys()) present(o, aimOf(o));
   };
 
-  /** Outputs follow after the delay; one that would be back by then never left. */
-  const follow = (now: number) => {
-    for (const o of outputs.keys()) {
+  /** These outputs follow after the delay; one that would be back by then never left. */
+  const follow = (now: number, which: readonly number[]) => {
+    for (let k = 0; k < which.length; k++) {
+      const o = which[k] as number;
       const aim = aimOf(o);
       const due = pending[o];
       if (due ? due.aim === aim : shown[o] === aim) continue;
@@ -119,16 +123,18 @@ export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes):
         pending[o] = undefined;
         continue;
       }
-      pending[o] = { aim, at: now + times.delay };
-      bench.alarm(now + times.delay, 'outputs');
+      const at = now + times.delay;
+      pending[o] = { aim, at };
+      // one alarm is for all outputs that are due then
+      if (alarmAt !== at) bench.alarm(at, 'outputs');
+      alarmAt = at;
     }
   };
 
   /** Cells that take at a level, at all times, or are held at 0. */
   const takeNow = () => {
     const gate: Level = takes?.at === 'all times' ? 'H' : takes?.at === 'level' ? open(world.level(takingPin), takes.level) : 'L';
-    for (const cell of cells.keys()) {
-      if (gate === 'L') break;
+    for (let cell = 0; cell < cells.length && gate !== 'L'; cell++) {
       const had = numbers[cell] as Numbers;
       const taken = next(cell, had);
       numbers[cell] = gate === 'H' ? taken : had | taken;
@@ -174,7 +180,7 @@ export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes):
       if (takes?.at === 'edge' && input === takingPin) clockMoved(world.level(input), since);
       else changedAt[input] = since;
       takeNow();
-      follow(since);
+      follow(since, followers[input] as readonly number[]);
     },
     fresh,
   );
@@ -192,10 +198,14 @@ export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes):
         if (!world.on || clock.leftAt === Number.NEGATIVE_INFINITY || now - clock.leftAt <= times.slowest) return;
         tick('any number', clock.leftAt - times.setup);
         takeNow();
-        follow(now);
+        follow(now, everyOutput);
         return;
       }
-      for (const [o, due] of pending.entries()) if (due && due.at <= now) present(o, due.aim);
+      alarmAt = Number.NaN;
+      for (let o = 0; o < pending.length; o++) {
+        const due = pending[o];
+        if (due && due.at <= now) present(o, due.aim);
+      }
     },
     state() {
       return { doing: !world.on ? 'no supply' : shown.every((aim) => aim === LET_GO) ? 'off the bus' : 'working' };

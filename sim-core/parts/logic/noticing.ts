@@ -30,6 +30,8 @@ export function notice(
 ): Noticing {
   const seen: Level[] = Array.from({ length: inputs }, () => 'X');
   const changedAt = seen.map(() => Number.NEGATIVE_INFINITY);
+  let alarmAt = Number.NaN;
+  const fresh: number[] = [];
   const supply = bridge(bench, alive);
   const turn = (now: number) => {
     for (const i of seen.keys()) seen[i] = bench.level(i);
@@ -46,7 +48,9 @@ export function notice(
     },
     changed(input, now) {
       changedAt[input] = now;
-      bench.alarm(now + NOTICED, 'inputs');
+      // one alarm is for all inputs that changed at this moment
+      if (alarmAt !== now + NOTICED) bench.alarm(now + NOTICED, 'inputs');
+      alarmAt = now + NOTICED;
     },
     supplyCrossed(rising, now) {
       if (supply.crossed(rising, now)) turn(now);
@@ -54,8 +58,11 @@ export function notice(
     alarm(name, now) {
       if (supply.alarm(name, now)) turn(now);
       if (name !== 'inputs') return false;
-      const fresh = [...seen.keys()].filter((i) => bench.level(i) !== seen[i] && (changedAt[i] as number) + NOTICED <= now + ROUNDING);
-      fresh.sort((a, b) => (changedAt[a] as number) - (changedAt[b] as number) || a - b);
+      alarmAt = Number.NaN;
+      fresh.length = 0;
+      for (let i = 0; i < seen.length; i++)
+        if (bench.level(i) !== seen[i] && (changedAt[i] as number) + NOTICED <= now + ROUNDING) fresh.push(i);
+      if (fresh.length > 1) fresh.sort((a, b) => (changedAt[a] as number) - (changedAt[b] as number) || a - b);
       for (const i of fresh) {
         seen[i] = bench.level(i);
         if (supply.on) heard(i, changedAt[i] as number);

@@ -63,6 +63,11 @@ export function readCells(cells: Cells, a: Partly): Partly {
   let all = 0xff;
   let any = 0;
   let unknown = 0;
+  // the hot path of every read
+  if (a.unknown === 0) {
+    const doubt = cells.unknown[a.value] as number;
+    return { value: (cells.value[a.value] as number) & ~doubt, unknown: doubt };
+  }
   eachAddress(a, (address) => {
     const v = cells.value[address] as number;
     all &= v;

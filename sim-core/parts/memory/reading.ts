@@ -38,7 +38,8 @@ export const ALIVE = 2;
 /** All at their active level, one surely not, or nobody can tell. */
 export function allActive(bench: ChipBench, enables: readonly Enable[]): 'yes' | 'no' | 'perhaps' {
   let answer: 'yes' | 'perhaps' = 'yes';
-  for (const { input, active } of enables) {
+  for (let k = 0; k < enables.length; k++) {
+    const { input, active } = enables[k] as Enable;
     const level = bench.level(input);
     if (level === 'X') answer = 'perhaps';
     else if (level !== active) return 'no';
@@ -50,8 +51,8 @@ export function allActive(bench: ChipBench, enables: readonly Enable[]): 'yes' |
 export function gather(bench: ChipBench, inputs: readonly number[]): Partly {
   let value = 0;
   let unknown = 0;
-  for (const [bit, input] of inputs.entries()) {
-    const level = bench.level(input);
+  for (let bit = 0; bit < inputs.length; bit++) {
+    const level = bench.level(inputs[bit] as number);
     if (level === 'H') value |= 1 << bit;
     else if (level === 'X') unknown |= 1 << bit;
   }

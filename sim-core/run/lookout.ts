@@ -1,0 +1,108 @@
+/** Which watched voltages have passed their marks. Watches of one voltage are looked at together: most of the time it is between its two nearest marks. */
+import { GROUND, type Node } from '../devices/network.ts';
+
+/** A voltage that is watched: node a against node b, passing `mark` [V]; with c, passing that part of the voltage of c against b. */
+export interface Watch {
+  readonly a: Node;
+  readonly b: Node;
+  readonly c?: Node;
+  readonly mark: number;
+}
+
+export interface Watches {
+  readonly list: readonly Watch[];
+  /** by watch, 1: it was last seen above its mark; changed only by `cross` */
+  readonly above: Uint8Array;
+}
+
+/** A mark has been passed when the voltage is this far beyond it [V]. */
+export const PASSED = 1e-9;
+/** What nearly every look finds; never written to. */
+const NONE: readonly number[] = [];
+
+/** Node voltages are given with ground in place n. */
+export interface Lookout {
+  /** all voltages that are watched */
+  readonly every: Int32Array;
+  /** those of them that one of these watches looks at */
+  voltagesOf(wanted: (watch: Watch) => boolean): Int32Array;
+  /** how far a watch is above its mark [V] */
+  over(v: Float64Array, watch: number): number;
+  /** the watches of these voltages that are beyond their marks by now, ascending */
+  passing(v: Float64Array, voltages: Int32Array): readonly number[];
+  /** these watches are on their other sides from now on */
+  cross(passed: readonly number[]): readonly number[];
+}
+
+export function makeLookout({ list, above }: Watches, n: number): Lookout {
+  const inside = (node: Node | undefined) => (node === undefined ? -1 : node === GROUND ? n : node);
+  const numbers = new Map<string, number>();
+  const members: number[][] = [];
+  const voltageOf = Int32Array.from(list, ({ a, b, c }, i) => {
+    const key = `${a} ${b} ${c}`;
+    const voltage = numbers.get(key) ?? members.push([]) - 1;
+    numbers.set(key, voltage);
+    members[voltage]?.push(i);
+    return voltage;
+  });
+  const first = members.map(([i]) => list[i as number] as Watch);
+  const nodeA = Int32Array.from(first, (w) => inside(w.a));
+  const nodeB = Int32Array.from(first, (w) => inside(w.b));
+  const nodeC = Int32Array.from(first, (w) => inside(w.c));
+  const marks = Float64Array.from(list, (w) => w.mark);
+  /** the highest mark that it is above, and the lowest that it is below */
+  const low = new Float64Array(members.length);
+  const high = new Float64Array(members.length);
+  const enclose = (voltage: number) => {
+    let least = Number.NEGATIVE_INFINITY;
+    let most = Number.POSITIVE_INFINITY;
+    for (const i of members[voltage] ?? []) {
+      const mark = marks[i] as number;
+      if (above[i] === 1) least = Math.max(least, mark);
+      else most = Math.min(most, mark);
+    }
+    low[voltage] = least;
+    high[voltage] = most;
+  };
+  for (const voltage of members.keys()) enclose(voltage);
+
+  const over = (v: Float64Array, i: number): number => {
+    const voltage = voltageOf[i] as number;
+    const b = v[nodeB[voltage] as number] as number;
+    const c = nodeC[voltage] as number;
+    const mark = marks[i] as number;
+    return (v[nodeA[voltage] as number] as number) - b - (c < 0 ? mark : mark * ((v[c] as number) - b));
+  };
+  return {
+    every: Int32Array.from(members.keys()),
+    voltagesOf: (wanted) => Int32Array.from([...members.keys()].filter((k) => wanted(first[k] as Watch))),
+    over,
+    passing(v, voltages) {
+      let found: number[] | undefined;
+      for (let k = 0; k < voltages.length; k++) {
+        const voltage = voltages[k] as number;
+        const b = v[nodeB[voltage] as number] as number;
+        const u = (v[nodeA[voltage] as number] as number) - b;
+        const c = nodeC[voltage] as number;
+        const whole = c < 0 ? 1 : (v[c] as number) - b;
+        if (whole > 0 && u - (low[voltage] as number) * whole >= -PASSED && u - (high[voltage] as number) * whole <= PASSED) continue;
+        for (const i of members[voltage] as number[]) {
+          const by = over(v, i);
+          if (above[i] === 1 ? by < -PASSED : by > PASSED) {
+            found ??= [];
+            found.push(i);
+          }
+        }
+      }
+      return found ? found.sort((a, b) => a - b) : NONE;
+    },
+    cross(passed) {
+      for (let k = 0; k < passed.length; k++) {
+        const i = passed[k] as number;
+        above[i] = 1 - (above[i] as number);
+        enclose(voltageOf[i] as number);
+      }
+      return passed;
+    },
+  };
+}
