@@ -1,9 +1,7 @@
 /** Boards by name: added, moved, cut at the middle of their rails; and all rails joined in one act. Taking one off is an action on things. */
 import { addBoard, joinRails, type Outcome } from '../core.ts';
-import type { Answer, Command, Desk, Slot } from './command.ts';
-import { refusal, said } from './line.ts';
-
-const after = (done: Outcome<unknown>, says: string): Answer => (done.ok ? said(says) : done);
+import type { Command, Desk, Slot } from './command.ts';
+import { after, refusal } from './line.ts';
 
 const BOARD: Slot = {
   shown: 'BOARD',

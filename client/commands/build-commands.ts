@@ -1,54 +1,24 @@
-/** Building by name: parts and leads placed, moved, turned, copied, repeated and taken off; boards and rails. Without a name, what is chosen is meant. */
+/** Building by name: the shelf, parts and leads put on the bench, and what they are given: a value, a name, a colour, bytes. */
 import { type Outcome, parseQuantity, partKind } from '../core.ts';
 import { LEAD_COLOURS } from '../edit/builder.ts';
 import { stock, wareSays } from '../edit/stock.ts';
-import type { Answer, Command, Desk, Offer, Slot } from './command.ts';
-import { refusal, said } from './line.ts';
-import { leadOffers, partNamed, partOffers } from './named.ts';
+import type { Command, Desk } from './command.ts';
+import { after, refusal, said } from './line.ts';
+import { leadOffers, partNamed, partOffers, thingsNamed } from './named.ts';
+import { THING_COMMANDS } from './thing-commands.ts';
 
-const thingOffers = (desk: Desk): readonly Offer[] => [...partOffers()(desk), ...leadOffers(desk)];
-const THINGS: Slot = { shown: 'THING', optional: true, many: true, offers: thingOffers };
-
-/** The named things, or what is chosen. */
-function things(words: readonly string[], { builder, session }: Desk): Outcome<readonly string[]> {
-  if (words.length === 0)
-    return builder.chosen.length > 0
-      ? { ok: true, value: builder.chosen }
-      : refusal('', 'Nothing is chosen. Click a part or a lead first, or name it, such as R3.');
-  const { parts = [], leads = [], boards = [] } = session.standing?.plan ?? {};
-  const all = [...parts, ...leads, ...boards];
-  const ids: string[] = [];
-  for (const word of words) {
-    const found =
-      all.find((t) => t.id.toLowerCase() === word.toLowerCase()) ??
-      all.find((t) => 'label' in t && t.label?.toLowerCase() === word.toLowerCase());
-    if (!found) return refusal(word, `There is nothing called ${word} on this bench that hands could take. Name a part or a lead.`);
-    ids.push(found.id);
-  }
-  return { ok: true, value: ids };
-}
-
-/** An action on the named or chosen things. */
-const onThings = (
-  name: string,
-  means: string,
-  done: string,
-  key: Readonly<Record<string, string>> | undefined,
-  act: (ids: readonly string[], desk: Desk) => Outcome<unknown>,
-): Command => ({
-  name,
+const shelf: Command = {
+  name: 'shelf',
   group: 'Building',
-  means,
-  example: `${name} R1`,
-  takes: [THINGS],
-  ...(key ? { keys: key } : {}),
-  run(words, desk) {
-    const ids = things(words, desk);
-    if (!ids.ok) return ids;
-    const answer = act(ids.value, desk);
-    return answer.ok ? said(`${ids.value.join(', ')} ${done}.`) : answer;
+  means: 'open the shelf of parts, or fold it away',
+  takes: [],
+  keys: { B: 'shelf' },
+  run(_, desk) {
+    const open = document.querySelector('bench-shelf')?.hasAttribute('hidden') ?? true;
+    desk.openShelf(open);
+    return said(open ? 'The shelf is open.' : 'The shelf is folded away.');
   },
-});
+};
 
 const place: Command = {
   name: 'place',
@@ -98,22 +68,6 @@ function byName(typed: string, { session }: Desk): string {
   return s && named ? `${s.part.id}.${named.pin.pin}` : typed;
 }
 
-const move: Command = {
-  name: 'move',
-  group: 'Building',
-  means: 'move a thing so many rows, and so many columns down',
-  example: 'move U1 3',
-  takes: [{ shown: 'THING', offers: thingOffers }, { shown: 'ROWS' }, { shown: 'DOWN', optional: true }],
-  run([name = '', rows = '', down = '0'], desk) {
-    const ids = things([name], desk);
-    if (!ids.ok) return ids;
-    const by = [rows, down].map((w) => Number(w.replace('−', '-')));
-    if (!by.every(Number.isInteger)) return refusal(rows, `"${rows} ${down}" are not whole rows: write for example: move ${name} 3.`);
-    const done = desk.builder.move(ids.value, [by[0] ?? 0, by[1] ?? 0]);
-    return done.ok ? said(`${name} moved.`) : done;
-  },
-};
-
 const set: Command = {
   name: 'value',
   group: 'Building',
@@ -121,14 +75,14 @@ const set: Command = {
   example: 'value R1 4k7',
   takes: [{ shown: 'PART', offers: partOffers((s) => s.kind.params.length > 0) }, { shown: 'VALUE' }],
   run([name = '', value = ''], desk) {
-    const ids = things([name], desk);
+    const ids = thingsNamed([name], desk);
     if (!ids.ok) return ids;
     const part = desk.session.standing?.plan.parts.find((p) => p.id === ids.value[0]);
     const spec = partKind(part?.kind ?? '')?.params[0];
     if (!part || !spec) return refusal(name, `${name} has no value that could be set.`);
     const read: Outcome<number | string> = spec.type === 'choice' ? { ok: true, value } : parseQuantity(value, spec.unit || undefined);
     const done = read.ok ? desk.builder.params(part.id, { [spec.name]: read.value }) : read;
-    return done.ok ? said(`${part.id} is now ${value}.`) : done;
+    return after(done, `${part.id} is now ${value}.`);
   },
 };
 
@@ -142,7 +96,7 @@ const label: Command = {
     { shown: 'NAME', optional: true, many: true },
   ],
   run([name = '', ...words], desk) {
-    const ids = things([name], desk);
+    const ids = thingsNamed([name], desk);
     if (!ids.ok) return ids;
     const done = desk.builder.label(ids.value[0] ?? '', words.join(' '));
     return done.ok
@@ -161,21 +115,9 @@ const colour: Command = {
     { shown: 'COLOUR', offers: () => LEAD_COLOURS.map((word) => ({ word })) },
   ],
   run([name = '', to = ''], desk) {
-    const ids = things([name], desk);
+    const ids = thingsNamed([name], desk);
     const done = ids.ok ? desk.builder.recolour(ids.value, to) : ids;
-    return done.ok ? said(`${name} is ${to}.`) : done;
-  },
-};
-
-const repeat: Command = {
-  name: 'repeat',
-  group: 'Building',
-  means: 'repeat what is chosen along the rows: how often, and every how many rows',
-  example: 'repeat 7 3',
-  takes: [{ shown: 'TIMES' }, { shown: 'ROWS' }],
-  run([times = '', rows = ''], { builder }) {
-    const done = builder.repeat(Number(times), Number(rows));
-    return done.ok ? said(`Repeated ${times} times.`) : done;
+    return after(done, `${name} is ${to}.`);
   },
 };
 
@@ -196,69 +138,4 @@ const store: Command = {
   },
 };
 
-const choose: Command = {
-  name: 'choose',
-  group: 'Building',
-  means: 'choose things, to do something with them; without a name, let them go',
-  example: 'choose D1 R1',
-  takes: [THINGS],
-  run(words, desk) {
-    const ids = words.length === 0 ? ({ ok: true, value: [] } as const) : things(words, desk);
-    if (!ids.ok) return ids;
-    desk.builder.select(ids.value);
-    return said(`${desk.builder.chosenSays} chosen.`);
-  },
-};
-
-const plain = (name: string, means: string, keys: Command['keys'], act: (desk: Desk) => Answer): Command => ({
-  name,
-  group: 'Building',
-  means,
-  takes: [],
-  ...(keys ? { keys } : {}),
-  run: (_, desk) => act(desk),
-});
-
-const after = (done: Outcome<unknown>, says: string): Answer => (done.ok ? said(says) : done);
-
-export const BUILD_COMMANDS: readonly Command[] = [
-  plain('shelf', 'open the shelf of parts, or fold it away', { B: 'shelf' }, (desk) => {
-    const open = document.querySelector('bench-shelf')?.hasAttribute('hidden') ?? true;
-    desk.openShelf(open);
-    return said(open ? 'The shelf is open.' : 'The shelf is folded away.');
-  }),
-  place,
-  lead,
-  choose,
-  move,
-  onThings('turn', 'turn parts: chips end for end, others by a quarter', 'turned', { R: 'turn' }, (ids, { builder }) => builder.turn(ids)),
-  onThings('flip', 'change round the two legs of a part', 'flipped', { F: 'flip' }, (ids, { builder }) => builder.flip(ids)),
-  onThings(
-    'take off',
-    'take things off the bench, with what hangs on them',
-    'taken off',
-    { Delete: 'take off', Backspace: 'take off' },
-    (ids, { builder }) => builder.remove(ids),
-  ),
-  onThings('copy', 'copy things, to be pasted', 'copied', { 'Mod+C': 'copy' }, (ids, { builder }) => builder.copy(ids)),
-  onThings('cut', 'copy things and take them off', 'cut', { 'Mod+X': 'cut' }, (ids, { builder }) => {
-    const copied = builder.copy(ids);
-    return copied.ok ? builder.remove(ids) : copied;
-  }),
-  onThings('duplicate', 'copy things and set the copies down beside them', 'duplicated', { 'Mod+D': 'duplicate' }, (ids, { builder }) =>
-    builder.duplicate(ids),
-  ),
-  {
-    name: 'paste',
-    group: 'Building',
-    means: 'set down what was copied, at a tie point or where there is room',
-    takes: [{ shown: 'TIE POINT', optional: true }],
-    keys: { 'Mod+V': 'paste' },
-    run: ([at], { builder }) => after(builder.paste(at), 'Pasted.'),
-  },
-  repeat,
-  store,
-  set,
-  label,
-  colour,
-];
+export const BUILD_COMMANDS: readonly Command[] = [shelf, place, lead, ...THING_COMMANDS, store, set, label, colour];

@@ -1,5 +1,6 @@
 /** A typed line: which action it begins with, the words after it, and which actions or words come nearest to what is typed. */
-import type { Command, Desk, Offer } from './command.ts';
+import type { Outcome } from '../core.ts';
+import type { Answer, Command, Desk, Offer } from './command.ts';
 
 export interface Line {
   readonly command: Command;
@@ -145,3 +146,5 @@ export async function runLine(text: string, commands: readonly Command[], desk: 
 
 export const refusal = (at: string, says: string) => ({ ok: false, failure: { at, says } }) as const;
 export const said = (value: string) => ({ ok: true, value }) as const;
+/** What is said once it is done, or why it could not be. */
+export const after = (done: Outcome<unknown>, says: string): Answer => (done.ok ? said(says) : done);

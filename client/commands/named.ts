@@ -52,6 +52,23 @@ export function thingNamed(word: string, desk: Desk): Outcome<Ref> {
   );
 }
 
+/** Parts, leads and boards that hands can take, by what they are called; without a word, what is chosen. */
+export function thingsNamed(words: readonly string[], { builder, session }: Desk): Outcome<readonly string[]> {
+  if (words.length === 0)
+    return builder.chosen.length > 0
+      ? { ok: true, value: builder.chosen }
+      : refusal('', 'Nothing is chosen. Click a part or a lead first, or name it, such as R3.');
+  const { parts = [], leads = [], boards = [] } = session.standing?.plan ?? {};
+  const all = [...parts, ...leads, ...boards];
+  const ids: string[] = [];
+  for (const word of words) {
+    const found = all.find((t) => same(t.id, word)) ?? all.find((t) => 'label' in t && same(t.label, word));
+    if (!found) return refusal(word, `There is nothing called ${word} on this bench that hands could take. Name a part or a lead.`);
+    ids.push(found.id);
+  }
+  return { ok: true, value: ids };
+}
+
 export const partOffers =
   (which: (s: Specimen) => boolean = () => true) =>
   ({ session }: Desk): readonly Offer[] =>

@@ -5,6 +5,7 @@ import { repeat } from 'lit/directives/repeat.js';
 import { type Cell, type CellChange, cellAt } from '../core.ts';
 import { type Columns, offShown, offStored } from './columns.ts';
 import { gridKey, type Spot, turned } from './grid-keys.ts';
+import { type Block, blockBetween, changesTo, isIn, outputAt, textOf } from './marked.ts';
 
 /** Rows built above and below those in sight. */
 const MORE = 6;
@@ -85,10 +86,6 @@ export class RowGrid extends LitElement {
   private get width(): number {
     return this.columns?.wanted.outputs.length ?? 0;
   }
-  /** columns stand most significant first */
-  private outputOf(column: number): number {
-    return this.width - 1 - column;
-  }
 
   private readonly keys = (e: KeyboardEvent) => {
     const { columns } = this;
@@ -108,28 +105,16 @@ export class RowGrid extends LitElement {
     else this.fill(turned);
   };
 
-  private marked(): { readonly rows: readonly [number, number]; readonly columns: readonly [number, number] } {
-    const { at, from } = this;
-    return {
-      rows: [Math.min(at.row, from.row), Math.max(at.row, from.row)],
-      columns: [Math.max(0, Math.min(at.column, from.column)), Math.max(0, at.column, from.column)],
-    };
-  }
-
-  private isMarked(row: number, column: number): boolean {
-    const { rows, columns } = this.marked();
-    return row >= rows[0] && row <= rows[1] && column >= columns[0] && column <= columns[1];
+  private get marked(): Block {
+    return blockBetween(this.at, this.from);
   }
 
   private fill(become: (cell: Cell) => Cell) {
     const { columns } = this;
     if (!columns) return;
-    const marked = this.marked();
     // all that is marked becomes what the cell under the cursor becomes
-    const cell = become(cellAt(columns.wanted, this.at.row, this.outputOf(Math.max(0, this.at.column))));
-    const changes: CellChange[] = [];
-    for (let row = marked.rows[0]; row <= marked.rows[1]; row++)
-      for (let c = marked.columns[0]; c <= marked.columns[1]; c++) changes.push({ row, output: this.outputOf(c), cell });
+    const cell = become(cellAt(columns.wanted, this.at.row, outputAt(Math.max(0, this.at.column), this.width)));
+    const changes = changesTo(this.marked, cell, this.width);
     this.dispatchEvent(new CustomEvent<readonly CellChange[]>('cells', { detail: changes, bubbles: true }));
   }
 
@@ -157,17 +142,7 @@ export class RowGrid extends LitElement {
   private readonly copy = (e: ClipboardEvent) => {
     const { columns } = this;
     if (!columns || this.at.column < 0) return;
-    const { rows, columns: cols } = this.marked();
-    const lines: string[] = [];
-    for (let row = rows[0]; row <= rows[1]; row++) {
-      const cells: string[] = [];
-      for (let c = cols[0]; c <= cols[1]; c++) {
-        const cell = cellAt(columns.wanted, row, this.outputOf(c));
-        cells.push(cell === 'free' ? 'X' : String(cell));
-      }
-      lines.push(cells.join('\t'));
-    }
-    e.clipboardData?.setData('text/plain', `${lines.join('\n')}\n`);
+    e.clipboardData?.setData('text/plain', textOf(this.marked, columns.wanted));
     e.preventDefault();
   };
 
@@ -180,9 +155,9 @@ export class RowGrid extends LitElement {
   };
 
   private take(text: string) {
-    const { rows, columns } = this.marked();
+    const { rows, columns } = this.marked;
     this.dispatchEvent(
-      new CustomEvent<Pasted>('pasted', { detail: { text, row: rows[0], output: this.outputOf(columns[0]) }, bubbles: true }),
+      new CustomEvent<Pasted>('pasted', { detail: { text, row: rows[0], output: outputAt(columns[0], this.width) }, bubbles: true }),
     );
   }
 
@@ -211,6 +186,7 @@ export class RowGrid extends LitElement {
     const rows = wanted.values.length;
     const last = Math.min(rows, this.first + this.inSight);
     const first = Math.min(this.first, Math.max(0, rows - 1));
+    const { marked } = this;
     const built = Array.from({ length: last - first }, (_, k) => first + k);
     const reached = built.includes(this.at.row);
     const inputs = wanted.inputs.toReversed();
@@ -235,7 +211,7 @@ export class RowGrid extends LitElement {
           ${repeat(
             built,
             (row) => row,
-            (row) => this.row(columns, row),
+            (row) => this.row(columns, row, marked),
           )}
           <tr role="presentation" aria-hidden="true" style="height:${(rows - last) * this.height}px"></tr>
         </tbody>
@@ -243,7 +219,7 @@ export class RowGrid extends LitElement {
     </div>`;
   }
 
-  private row(columns: Columns, row: number) {
+  private row(columns: Columns, row: number, marked: Block) {
     const { wanted, stored, shown } = columns;
     const inputs = wanted.inputs;
     const when = inputs.filter((_, i) => (row >> i) & 1);
@@ -254,10 +230,10 @@ export class RowGrid extends LitElement {
       <th scope="row"><button type="button" class="row-go" tabindex=${cursor(-1) ? 0 : -1} ?data-cursor=${cursor(-1)} aria-label="Set the switches to row ${row}">${row}</button></th>
       <td class="when" aria-label=${when.length === 0 ? 'none' : when.toReversed().join(', ')}>${figures(row, 0, 0, 0, inputs.length)}</td>
       ${Array.from({ length: this.width }, (_, column) => {
-        const cell = cellAt(wanted, row, this.outputOf(column));
+        const cell = cellAt(wanted, row, outputAt(column, this.width));
         const here = cursor(column);
         return html`<td class="want" data-column=${column} data-cell=${cell} tabindex=${here ? 0 : -1} ?data-cursor=${here}
-          aria-selected=${this.isMarked(row, column)} aria-label=${cell === 'free' ? 'free' : nothing}>${cell === 'free' ? '–' : cell}</td>`;
+          aria-selected=${isIn(marked, row, column)} aria-label=${cell === 'free' ? 'free' : nothing}>${cell === 'free' ? '–' : cell}</td>`;
       })}
       <td class="bits">${stored ? figures(stored[row] ?? 0, 0, offS, free, this.width) : ''}</td>
       <td class="bits">${shown ? figures(shown.value[row] ?? 0, shown.unknown[row] ?? 0, offL, free, this.width) : ''}</td>
