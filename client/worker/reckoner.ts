@@ -51,8 +51,7 @@ const tableOf = (source: TableSource): Outcome<TruthTable> =>
 function sumsOf(table: TruthTable, progress: (part: number) => void): Outcome<Sums> {
   const sums: SumOfProducts[] = [];
   for (const output of table.outputs.keys()) {
-    progress(output / table.outputs.length);
-    sums.push(minimise(table, output));
+    sums.push(minimise(table, output, (part) => progress((output + part) / table.outputs.length)));
   }
   return done({ sums, narrow: gatesFor(sums, 2), wide: gatesFor(sums, 4) });
 }

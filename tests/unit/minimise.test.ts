@@ -7,6 +7,7 @@ import { shortSum } from '../../sim-core/logic/minimise/heuristic.ts';
 import { minimise } from '../../sim-core/logic/minimise/minimise.ts';
 import { type Notation, printSum } from '../../sim-core/logic/minimise/print.ts';
 import { gatesFor } from '../../sim-core/logic/minimise/replacement.ts';
+import { rowsApart } from '../../sim-core/logic/minimise/rows-apart.ts';
 import { tableOfRules } from '../../sim-core/logic/rules-table.ts';
 import { rowsOf, type TruthTable, tableOfWords, wrongBits } from '../../sim-core/logic/truth-table.ts';
 
@@ -146,6 +147,66 @@ describe('a minimised sum', () => {
     const parity = tableOfRules(names(8), ['P'], 'P = parity(A7..A0)');
     const { products, proven } = minimise(parity.ok ? parity.value : oneOutput(1, [0, 0]), 0);
     expect([products.length, proven, products.every((p) => literalsOf(p) === 8)]).toEqual([128, true, true]);
+  });
+});
+
+describe('the bound on the number of products', () => {
+  test('is never above the minimum, which is never above the short sum: 400 functions of up to eight inputs', () => {
+    let [bounds, least] = [0, 0];
+    fc.assert(
+      fc.property(fc.oneof(cells(1, 6), cells(7, 8)), (f) => {
+        const short = shortSum(f.c).length;
+        const { products, atLeast } = f.c.includes(ON) && f.c.includes(0) ? minimise(tableOf(f), 0) : { products: [], atLeast: 0 };
+        if (products.length === 0) return;
+        const bound = rowsApart(f.c).length;
+        expect(bound).toBeLessThanOrEqual(atLeast);
+        expect(atLeast).toBeLessThanOrEqual(products.length);
+        expect(products.length).toBeLessThanOrEqual(short);
+        bounds += bound;
+        least += products.length;
+      }),
+      { numRuns: 400, seed: 5 },
+    );
+    // and it says something: nine tenths of the minimum on these functions
+    expect(bounds / least).toBeGreaterThan(0.9);
+  });
+
+  test('stands on rows of 1 of which no two lie in one product', () => {
+    fc.assert(
+      fc.property(cells(1, 10), ({ c }) => {
+        const rows = rowsApart(c);
+        for (const [i, a] of rows.entries()) {
+          expect(c[a]).toBe(ON);
+          for (const b of rows.slice(i + 1)) {
+            const apart = a ^ b;
+            const between = [...c.keys()].filter((r) => ((r ^ a) & ~apart) === 0);
+            if (!between.some((r) => c[r] === 0)) expect.fail(`rows ${a} and ${b} fit into one product`);
+          }
+        }
+      }),
+      { numRuns: 30 },
+    );
+  });
+
+  test('shows above eight inputs that the sum of two numbers of five bits has no shorter one', () => {
+    const sum = tableOfRules(names(10), ['S5', 'S4', 'S3', 'S2', 'S1', 'S0'].toReversed(), '{S5..S0} = {A9..A5} + {A4..A0}');
+    if (!sum.ok) throw new Error(sum.failure.says);
+    for (const output of [0, 1, 2, 3, 4, 5]) expect(minimise(sum.value, output).proven, `S${output}`).toBe(true);
+  });
+
+  test('is reached with progress inside one output, never back and never above the whole', () => {
+    for (const n of [8, 12]) {
+      let state = n;
+      const c = Uint8Array.from({ length: 2 ** n }, () => {
+        state = (state * 1_103_515_245 + 12_345) & 0x7fffffff;
+        return (state >> 16) & 3 ? 1 : 0;
+      });
+      const told: number[] = [];
+      minimise(tableOf({ n, c }), 0, (part) => told.push(part));
+      expect(told.length).toBeGreaterThan(10);
+      expect(told).toEqual([...told].sort((a, b) => a - b));
+      expect(told.at(-1)).toBeLessThanOrEqual(1);
+    }
   });
 });
 

@@ -17,13 +17,14 @@ interface Found {
   readonly chosen: readonly number[];
 }
 
-/** rows: how many; columns: the rows each covers; known: any cover, as a first bound; patience: nodes to visit at most. */
+/** rows: how many; columns: the rows each covers; known: any cover, as a first bound; patience: nodes to visit at most; progress: the part of it that is used up. */
 export function cheapestCover(
   rows: number,
   columns: readonly (readonly number[])[],
   prices: readonly number[],
   known: readonly number[],
   patience: number,
+  progress: (part: number) => void = () => {},
 ): Covering {
   const problem: Problem = {
     prices,
@@ -39,6 +40,7 @@ export function cheapestCover(
 
   function search(rowsIn: Uint32Array, columnsIn: Uint32Array, budget: number): Found | undefined {
     if (++nodes > patience) return undefined;
+    progress(nodes / patience);
     const left = { rows: rowsIn.slice(), columns: columnsIn.slice() };
     const chosen: number[] = [];
     let price = 0;

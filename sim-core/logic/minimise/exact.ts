@@ -43,8 +43,8 @@ export function primesOf(cells: Uint8Array): Cube[] {
   return primes;
 }
 
-/** known: any correct sum of prime implicants, as a first bound. */
-export function minimalSum(cells: Uint8Array, known: readonly Cube[]): SumOfProducts {
+/** known: any correct sum of prime implicants, as a first bound. progress: called with 0 to 1. */
+export function minimalSum(cells: Uint8Array, known: readonly Cube[], progress: (part: number) => void = () => {}): SumOfProducts {
   const primes = primesOf(cells);
   const rowNumber = new Map<number, number>();
   for (const [r, cell] of cells.entries()) if (cell === ON) rowNumber.set(r, rowNumber.size);
@@ -56,7 +56,7 @@ export function minimalSum(cells: Uint8Array, known: readonly Cube[]): SumOfProd
   const chosen = known.map((k) => primes.findIndex((p) => p.care === k.care && p.value === k.value));
   const prices = primes.map(priceOf);
   const total = (columns: readonly number[]) => columns.reduce((sum, c) => sum + (prices[c] ?? 0), 0);
-  const cover = cheapestCover(rowNumber.size, columns, prices, chosen, PATIENCE);
+  const cover = cheapestCover(rowNumber.size, columns, prices, chosen, PATIENCE, (part) => progress(part / 2));
   const sum = (best: readonly number[]) => [...best].sort((a, b) => a - b).flatMap((c) => primes[c] ?? []);
   if (cover.proven) return { products: sum(cover.chosen), atLeast: cover.chosen.length, proven: true, literalsProven: true };
   // too many ties between literals: the number of products alone may still be proven
@@ -66,6 +66,7 @@ export function minimalSum(cells: Uint8Array, known: readonly Cube[]): SumOfProd
     primes.map(() => 1),
     cover.chosen,
     PATIENCE,
+    (part) => progress((1 + part) / 2),
   );
   const best = total(fewest.chosen) < total(cover.chosen) ? fewest.chosen : cover.chosen;
   const atLeast = Math.max(fewest.atLeast, productsIn(cover.atLeast));

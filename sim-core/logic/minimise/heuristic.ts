@@ -7,7 +7,8 @@ import { type Cube, OFF, ON, priceOf } from './cube.ts';
 /** Rounds of shrinking and growing again. */
 const ROUNDS = 4;
 
-export function shortSum(cells: Uint8Array): Cube[] {
+/** progress: called with 0 to 1 */
+export function shortSum(cells: Uint8Array, progress: (part: number) => void = () => {}): Cube[] {
   const all = cells.length - 1;
   /** how many cubes cover each row */
   const covered = new Uint16Array(cells.length);
@@ -96,10 +97,12 @@ export function shortSum(cells: Uint8Array): Cube[] {
     const cube = expanded({ care: all, value: row });
     count(cube, 1);
     cubes.push(cube);
+    progress(row / cells.length / (1 + ROUNDS));
   }
   cubes = irredundant(cubes);
 
   for (let round = 0, price = total(cubes); round < ROUNDS; round++) {
+    progress((1 + round) / (1 + ROUNDS));
     const before = cubes;
     const small = [...cubes]
       .sort((a, b) => priceOf(a) - priceOf(b) || a.value - b.value)
