@@ -18,7 +18,6 @@ export {
   changeLine,
   moveLine,
   removeLine,
-  ruledOutputs,
   settingWanted,
   tableOfWanted,
   wantedOfTable,
@@ -44,12 +43,14 @@ export { readSRecord, writeSRecord } from '../sim-core/formats/s-record.ts';
 export { readTableText, writeTableText } from '../sim-core/formats/table-text.ts';
 export type { WrongByte } from '../sim-core/logic/compare/compare.ts';
 export { needlessInputs, symmetricInputs } from '../sim-core/logic/dependence.ts';
+export { givingWay } from '../sim-core/logic/expression/giving-way.ts';
 export { quotedName } from '../sim-core/logic/expression/names.ts';
 export { type MemoryImage, mergeImages } from '../sim-core/logic/memory-image.ts';
 export type { Cube, SumOfProducts } from '../sim-core/logic/minimise/cube.ts';
 export { type Notation, printSum } from '../sim-core/logic/minimise/print.ts';
 export type { Replacement } from '../sim-core/logic/minimise/replacement.ts';
 export { NUMBER_TABLES, type NumberTable } from '../sim-core/logic/number-tables.ts';
+export { type ChipPins, rowOf } from '../sim-core/logic/pin-map.ts';
 export { type Cell, type CellChange, cellAt, type TruthTable, wrongBits } from '../sim-core/logic/truth-table.ts';
 export type { Failure, Outcome } from '../sim-core/outcome.ts';
 export { PARTS, partKind } from '../sim-core/parts/catalogue.ts';
@@ -70,7 +71,7 @@ export { memoryChoices } from '../sim-core/plan/memory-choice.ts';
 export { keepsLimits, type PowerCheck } from '../sim-core/plan/power-checks.ts';
 export type { Difference, Proof } from '../sim-core/plan/proof.ts';
 export type { BuildSheet, PartsLine, WiringLine, WiringSection } from '../sim-core/plan/sheet.ts';
-export { storedImage, storedTable, storeImage, storeTable, wantedImages } from '../sim-core/plan/store-table.ts';
+export { storedImage, storedTable, storeImage, storeTable, type Unasked, wantedImages } from '../sim-core/plan/store-table.ts';
 export type { Choices } from '../sim-core/plan/wish-of-table.ts';
 export type { Act } from '../sim-core/run/hands.ts';
 export type { ChipReading, Glow, LampReading, NetReading, Readings, SupplyReading } from '../sim-core/run/readings.ts';

@@ -27,7 +27,7 @@ export { minimise } from './logic/minimise/minimise.ts';
 export { type Notation, printSum } from './logic/minimise/print.ts';
 export { gatesFor, type Replacement } from './logic/minimise/replacement.ts';
 export { NUMBER_TABLES, type NumberTable } from './logic/number-tables.ts';
-export { addressOf, type ChipPins, imagesOf, type PinMap, straightPins, tableOfImages } from './logic/pin-map.ts';
+export { addressOf, type ChipPins, imagesOf, type PinMap, rowOf, straightPins, tableOfImages } from './logic/pin-map.ts';
 export { HAND_SPEED, type ProgrammingOrder, type ProgrammingStep, programmingOrder, type Standing } from './logic/programming-order.ts';
 export { tableOfRules, withRules } from './logic/rules-table.ts';
 export {
@@ -66,7 +66,7 @@ export { type Sweep, type SweepRow, type SwitchedInput, sweep, switchedInputs } 
 export { dumpTrace } from './run/trace-dump.ts';
 export type { Margin, Method } from './tolerance/judge.ts';
 export { marginsOf } from './tolerance/margins.ts';
-export { hex } from './units/hex.ts';
+export { hex, hexAddress } from './units/hex.ts';
 export { parseQuantity, siFormat } from './units/quantity.ts';
 export type { WhyAnswer } from './why/answer.ts';
 export { whyLamp } from './why/lamp.ts';

@@ -3,6 +3,7 @@ import {
   type FileRead,
   type MemoryImage,
   type Outcome,
+  type Place,
   readCsvImage,
   readIntelHex,
   readRawImage,
@@ -19,7 +20,7 @@ export interface ImageFormat {
   /** the first is given to files that are saved */
   readonly endings: readonly string[];
   write(image: MemoryImage): Blob;
-  read(bytes: Uint8Array, size: number): Outcome<FileRead>;
+  read(bytes: Uint8Array, place: Place): Outcome<FileRead>;
 }
 
 const text = (bytes: Uint8Array): string => new TextDecoder().decode(bytes);
@@ -31,28 +32,28 @@ export const IMAGE_FORMATS: readonly ImageFormat[] = [
     title: 'Intel HEX',
     endings: ['hex', 'ihx', 'ihex'],
     write: (image) => blob(writeIntelHex(image)),
-    read: (bytes, size) => readIntelHex(text(bytes), { size }),
+    read: (bytes, place) => readIntelHex(text(bytes), place),
   },
   {
     id: 's-record',
     title: 'S-record',
     endings: ['s19', 's28', 's37', 'srec', 'mot'],
     write: (image) => blob(writeSRecord(image)),
-    read: (bytes, size) => readSRecord(text(bytes), { size }),
+    read: (bytes, place) => readSRecord(text(bytes), place),
   },
   {
     id: 'binary',
     title: 'Binary',
     endings: ['bin', 'rom', 'raw'],
     write: (image) => new Blob([Uint8Array.from(writeRawImage(image))], { type: 'application/octet-stream' }),
-    read: (bytes, size) => readRawImage(bytes, { size }),
+    read: (bytes, place) => readRawImage(bytes, place),
   },
   {
     id: 'csv',
     title: 'CSV',
     endings: ['csv', 'tsv', 'txt'],
     write: (image) => blob(writeCsvImage(image)),
-    read: (bytes, size) => readCsvImage(text(bytes), { size }),
+    read: (bytes, place) => readCsvImage(text(bytes), place),
   },
 ];
 
@@ -70,15 +71,16 @@ function formatOf(name: string, bytes: Uint8Array): ImageFormat | undefined {
   return IMAGE_FORMATS.find((f) => f.id === (begun ?? 'binary'));
 }
 
-export async function readImage(file: File, size: number): Promise<Outcome<FileRead>> {
+/** A file that gives no byte is refused: it is of another form, or empty. */
+export async function readImage(file: File, place: Place): Promise<Outcome<FileRead>> {
+  const refused = (says: string): Outcome<FileRead> => ({ ok: false, failure: { at: file.name, says } });
   if (file.size > MOST)
-    return {
-      ok: false,
-      failure: { at: file.name, says: `${file.name} has ${file.size} bytes, and this memory ${size}. Choose an image of this memory.` },
-    };
+    return refused(`${file.name} has ${file.size} bytes, and this memory ${place.size}. Choose an image of this memory.`);
   const bytes = new Uint8Array(await file.arrayBuffer());
   const format = formatOf(file.name, bytes);
   if (!format) throw new Error('No format reads bytes as they are');
-  const read = format.read(bytes, size);
+  const read = format.read(bytes, place);
+  if (read.ok && read.value.image.given.every((g) => g === 0))
+    return refused(`${file.name}, read as ${format.title}, gives no byte. Choose another file, or give it the ending of its form.`);
   return read.ok ? read : { ok: false, failure: { ...read.failure, says: `${file.name}: ${read.failure.says}` } };
 }

@@ -59,8 +59,13 @@ export class LineList extends LitElement {
     const change = (next: Output) => this.ask(changeLine(wanted, side, i, next));
     const pins = choice[side].includes(line.pin) ? choice[side] : [line.pin, ...choice[side]];
     return html`<li>
-      <input class="line-name" aria-label="Name of ${one}" maxlength="40" .value=${line.name}
-        @change=${(e: Event) => e.target instanceof HTMLInputElement && change({ ...line, name: e.target.value.trim() })} />
+      <input class="line-name" aria-label="Name of ${one}" maxlength="40" .value=${line.name} @change=${(e: Event) => {
+        if (!(e.target instanceof HTMLInputElement)) return;
+        const name = e.target.value.trim();
+        // a name that is refused is not the line's
+        e.target.value = line.name;
+        if (name !== line.name) change({ ...line, name });
+      }} />
       <select aria-label="Pin of ${one}" @change=${(e: Event) => e.target instanceof HTMLSelectElement && change({ ...line, pin: e.target.value })}>
         ${pins.map((pin) => html`<option ?selected=${pin === line.pin}>${pin}</option>`)}
       </select>

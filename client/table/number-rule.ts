@@ -1,6 +1,6 @@
 /** A number table as rules for the columns that there are: missing outputs are added, and what was a rule before gives way. */
 import type { PlanWanted } from '../../shared/plan.ts';
-import { addOutput, type NumberTable, type Outcome, quotedName, ruledOutputs, withWantedRules } from '../core.ts';
+import { addOutput, givingWay, type NumberTable, type Outcome, quotedName, withWantedRules } from '../core.ts';
 import { freeName, freePin, type PinChoice } from './pins.ts';
 
 /** The table takes all inputs as one number, and its bits go to the first outputs, the least significant to the first. */
@@ -31,9 +31,10 @@ export function withNumberTable(wanted: PlanWanted, table: NumberTable, pins: Pi
   const targets = now.outputs.slice(0, names.length);
   const [only] = targets;
   const rule = table.rule(group(now.inputs), targets.length === 1 && only ? quotedName(only.name) : group(targets));
-  // lines that give one of these outputs would give it twice
-  const others = (now.expressions ?? []).filter(
-    (line) => ![...ruledOutputs(now, line)].some((o) => o < names.length) && !/^\s*(?:#|free\b)/.test(line),
+  const others = givingWay(
+    now.expressions ?? [],
+    now.outputs.map((o) => o.name),
+    targets.map((o) => o.name),
   );
   return withWantedRules(now, [...others, ...rule.split('\n')].join('\n'));
 }

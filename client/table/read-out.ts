@@ -3,6 +3,8 @@ import type { Plan, PlanWanted } from '../../shared/plan.ts';
 import {
   type Change,
   type FileRead,
+  hexAddress,
+  hexByte,
   type MemoryImage,
   type MemoryPins,
   mergeImages,
@@ -11,6 +13,7 @@ import {
   storedImage,
   storedTable,
   storeImage,
+  type Unasked,
   wantedImages,
   wantedOfTable,
 } from '../core.ts';
@@ -21,21 +24,45 @@ export interface Memory {
   readonly data: readonly string[];
 }
 
+/** Something that a file is compared with. */
 export interface Against {
+  readonly id: 'wanted' | 'held' | 'file';
   readonly image: MemoryImage;
   readonly dataPins: number;
   /** 'what the table wants' */
   readonly called: string;
 }
 
-/** With what the table asks of this memory; where it asks nothing of it, with what the memory holds. */
-export function against(plan: Plan, pins: readonly MemoryPins[], memory: Memory): Against {
+/** What the table asks of this memory; undefined where it asks nothing of it. */
+export function asked(plan: Plan, pins: readonly MemoryPins[], memory: Memory, unasked: Unasked = 'left out'): Against | undefined {
   const at = pins.findIndex((p) => p.memory === memory.id);
-  const wanted = plan.wanted && at >= 0 ? wantedImages(plan.wanted, pins) : undefined;
+  const wanted = plan.wanted && at >= 0 ? wantedImages(plan.wanted, pins, unasked) : undefined;
   const image = wanted?.ok ? wanted.value[at] : undefined;
-  if (!image) return { image: held(plan, memory), dataPins: memory.data.length, called: `what ${memory.id} holds` };
+  if (!image) return undefined;
   const used = pins[at]?.data.findLastIndex((d) => d !== 'unused') ?? -1;
-  return { image, dataPins: used + 1, called: 'what the table wants' };
+  return { id: 'wanted', image, dataPins: used + 1, called: 'what the table wants' };
+}
+
+const whole = ({ data }: Memory, id: Against['id'], image: MemoryImage, called: string): Against => ({
+  id,
+  image,
+  dataPins: data.length,
+  called,
+});
+
+/** All that a file can be laid beside: the table, the memory, and the file that was opened before it. */
+export function beside(
+  plan: Plan,
+  pins: readonly MemoryPins[],
+  memory: Memory,
+  before: { readonly name: string; readonly image: MemoryImage } | undefined,
+): readonly Against[] {
+  const wanted = asked(plan, pins, memory);
+  return [
+    ...(wanted ? [wanted] : []),
+    whole(memory, 'held', held(plan, memory), `what ${memory.id} holds now`),
+    ...(before ? [whole(memory, 'file', before.image, before.name)] : []),
+  ];
 }
 
 export const held = (plan: Plan, memory: Memory): MemoryImage => storedImage(plan.memories, sites(memory));
@@ -45,13 +72,29 @@ const sites = ({ id, address }: Memory) => ({ memory: id, address: address.map((
 export const putting = (plan: Plan, { id }: Memory, { bytes }: MemoryImage): Change =>
   storeImage(plan, id, { bytes, given: new Uint8Array(bytes.length).fill(0xff) });
 
-/** What the file gives beside what is there; refused where both give a byte and they differ, unless the file is to win. */
-export function merging(plan: Plan, memory: Memory, { image }: FileRead, wins: 'nobody' | 'second'): Outcome<Change> {
+/** What the file gives beside what is there; refused where both give a byte and they differ, unless one of them is to count. */
+export function merging(plan: Plan, memory: Memory, { image }: FileRead, counts: 'neither' | 'memory' | 'file'): Outcome<Change> {
   const there = held(plan, memory);
   // an erased byte is one that nobody has given
-  const given = there.bytes.map((b) => (b === 0xff ? 0 : 0xff));
-  const merged = mergeImages({ bytes: there.bytes, given }, image, wins);
+  const mine = { bytes: there.bytes, given: there.bytes.map((b) => (b === 0xff ? 0 : 0xff)) };
+  const clash = clashes(mine, image);
+  if (counts === 'neither' && clash[0] !== undefined) return { ok: false, failure: sayClash(memory, mine, image, clash) };
+  const merged = counts === 'memory' ? mergeImages(image, mine, 'second') : mergeImages(mine, image, 'second');
   return merged.ok ? { ok: true, value: putting(plan, memory, merged.value) } : merged;
+}
+
+const clashes = (one: MemoryImage, other: MemoryImage): number[] =>
+  [...one.bytes.keys()].filter((a) => (((one.bytes[a] ?? 0) ^ (other.bytes[a] ?? 0)) & (one.given[a] ?? 0) & (other.given[a] ?? 0)) !== 0);
+
+function sayClash({ id }: Memory, mine: MemoryImage, file: MemoryImage, clash: readonly number[]) {
+  const [at = 0] = clash;
+  const more = clash.length - 1;
+  const address = hexAddress(at, mine.bytes.length);
+  const also = more === 0 ? '' : `, and they differ at ${more === 1 ? 'one more address' : `${more} more addresses`}`;
+  return {
+    at: address,
+    says: `At ${address} ${id} holds ${hexByte(mine.bytes[at] ?? 0)} and the file gives ${hexByte(file.bytes[at] ?? 0)}${also}. Say which of the two counts.`,
+  };
 }
 
 /** The table that wants what these bytes hold; undefined where its columns do not all lie on memories. */
@@ -69,13 +112,29 @@ export function wantingWhat(
   return table && { ...wantedOfTable(bare, table), rules: [] };
 }
 
-/** The row that reads this address of a memory; undefined: none does. */
-export function rowAt(pins: MemoryPins | undefined, address: number): number | undefined {
-  let row = 0;
-  for (const [pin, on] of pins?.address.entries() ?? []) {
-    const high = ((address >> pin) & 1) === 1;
-    if (typeof on === 'number') row |= high ? 1 << on : 0;
-    else if (high !== (on === 'high')) return undefined;
+/** 'A5 to A10 are tied low. D7 is not used.'; empty where every pin carries a column of the table. */
+export function sayOtherPins({ address, data }: Memory, pins: MemoryPins): string {
+  const on = (level: 'low' | 'high') => runs(address.filter((_, i) => pins.address[i] === level));
+  const unused = runs(data.filter((_, i) => pins.data[i] === 'unused'));
+  const said = (names: string, one: string, many: string) => (names === '' ? [] : [`${names} ${/ to | and |,/.test(names) ? many : one}.`]);
+  return [
+    ...said(on('low'), 'is tied low', 'are tied low'),
+    ...said(on('high'), 'is tied high', 'are tied high'),
+    ...said(unused, 'carries no output', 'carry no output'),
+  ].join(' ');
+}
+
+/** 'A5 to A10 and A12' */
+function runs(names: readonly string[]): string {
+  const numbered = names.map((name) => ({ name, n: Number(/\d+$/.exec(name)?.[0] ?? -2) }));
+  const said: string[] = [];
+  for (let i = 0; i < numbered.length; ) {
+    let k = i;
+    while (numbered[k + 1]?.n === (numbered[k]?.n ?? 0) + 1) k++;
+    const [from, to] = [numbered[i]?.name ?? '', numbered[k]?.name ?? ''];
+    if (k > i + 1) said.push(`${from} to ${to}`);
+    else said.push(...(k > i ? [from, to] : [from]));
+    i = k + 1;
   }
-  return pins && row;
+  return said.length < 2 ? said.join('') : `${said.slice(0, -1).join(', ')} and ${said.at(-1)}`;
 }

@@ -155,11 +155,12 @@ export class TablePage extends LitElement {
     const here = rowNow(standing, readings);
     const differs = nextDifference(columns, -1) !== undefined;
     return html`<div class="table-page ${wanted.outputs.length > 9 ? 'many' : ''}" @want=${(e: CustomEvent<Wanting>) => this.want(e.detail)} @row=${(e: CustomEvent<number>) => this.goTo(e.detail)}>
+      ${this.faultNote()}
       <div class="table-main"
         @cells=${(e: CustomEvent<readonly CellChange[]>) => this.want(withWantedCells(wanted, e.detail))}
         @pasted=${(e: CustomEvent<Pasted>) => this.want(takeText(wanted, e.detail.text, e.detail, pinChoice(standing)))}>
         <h2 class="headline">${tally(columns)}</h2>
-        ${this.sweepNote(columns)} ${this.faultNote()}
+        ${this.sweepNote(columns)}
         <p class="table-tools">
           <button type="button" class="tool widen" aria-pressed=${this.wide} @click=${() => go({ page: 'table', ...(this.wide ? {} : { about: 'wide' }) })}>
             ${this.wide ? 'Beside the bench' : 'Wide'}
@@ -201,7 +202,7 @@ export class TablePage extends LitElement {
   private faultNote() {
     const { fault } = this;
     if (!fault) return nothing;
-    return html`<p class="fault" role="alert">${fault.says}
+    return html`<p class="fault said" role="alert">${fault.says}
       <button type="button" class="plain" @click=${() => {
         this.fault = undefined;
       }}>Close</button></p>`;

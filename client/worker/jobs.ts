@@ -2,6 +2,7 @@
 import type { Plan, PlanWanted } from '../../shared/plan.ts';
 import type {
   BuildSheet,
+  ChipPins,
   Choices,
   MemoryCard,
   MemoryImage,
@@ -19,8 +20,14 @@ export type Job =
   | { readonly job: 'shown'; readonly plan: Plan }
   /** the shortest sums of products */
   | { readonly job: 'sums'; readonly table: TruthTable }
-  /** how a read-out differs; dataPins: D0 and so many more that are in use */
-  | { readonly job: 'compare'; readonly wanted: MemoryImage; readonly seen: MemoryImage; readonly dataPins: number }
+  /** how a read-out differs; dataPins: D0 and so many more that are in use; pins: what the table has on the memory's pins, if it has anything there */
+  | {
+      readonly job: 'compare';
+      readonly wanted: MemoryImage;
+      readonly seen: MemoryImage;
+      readonly dataPins: number;
+      readonly pins?: ChipPins;
+    }
   /** a table to begin with */
   | { readonly job: 'start'; readonly plan: Plan }
   /** a bench that does what a table says */

@@ -6,9 +6,11 @@ import {
   compareImages,
   done,
   gatesFor,
+  hexAddress,
   minimise,
   type Outcome,
   programmingCard,
+  rowOf,
   type SumOfProducts,
   sayComparison,
   sheetFor,
@@ -56,9 +58,14 @@ function sumsOf(table: TruthTable, progress: (part: number) => void): Outcome<Su
   return done({ sums, narrow: gatesFor(sums, 2), wide: gatesFor(sums, 4) });
 }
 
-function compare({ wanted, seen, dataPins }: Extract<Job, { job: 'compare' }>): Outcome<Compared> {
+function compare({ wanted, seen, dataPins, pins }: Extract<Job, { job: 'compare' }>): Outcome<Compared> {
   const found = compareImages(wanted, seen, dataPins);
-  return found.ok ? done({ says: sayComparison(found.value), differs: found.value.differs }) : found;
+  if (!found.ok) return found;
+  const placeOf = (address: number) => {
+    const row = pins && rowOf(pins, address);
+    return row === undefined ? `address ${hexAddress(address, wanted.bytes.length)}` : `row ${row}`;
+  };
+  return done({ says: sayComparison(found.value, placeOf), differs: found.value.differs });
 }
 
 function result(job: Job, progress: (part: number) => void): Outcome<JobResult[Job['job']]> {

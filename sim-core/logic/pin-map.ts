@@ -103,6 +103,17 @@ export function addressOf(chip: ChipPins, row: number): number {
   return address;
 }
 
+/** The row in which a memory sees this address; undefined: a tied pin keeps it out of reach. */
+export function rowOf(chip: ChipPins, address: number): number | undefined {
+  let row = 0;
+  for (const [pin, on] of chip.address.entries()) {
+    const high = Math.floor(address / 2 ** pin) % 2 === 1;
+    if (typeof on === 'number') row |= high ? 1 << on : 0;
+    else if (high !== (on === 'high')) return undefined;
+  }
+  return row;
+}
+
 /** Addresses to OR to a row's own, one for each copy of the table. */
 function placesOf(chip: ChipPins, elsewhere: PinMap['elsewhere']): number[] {
   let places = [0];

@@ -10,22 +10,30 @@ import { imagesOf, type PinMap, tableOfImages } from '../logic/pin-map.ts';
 import type { TruthTable } from '../logic/truth-table.ts';
 import { done, failed, type Outcome } from '../outcome.ts';
 
-const pinMapOf = (wanted: PlanWanted, chips: readonly MemoryPins[]): PinMap => ({
+const pinMapOf = (wanted: PlanWanted, chips: readonly MemoryPins[], unasked: Unasked = 'left out'): PinMap => ({
   chips,
   activeLow: wanted.outputs.reduce((mask, o, i) => (o.activeLow ? mask | (1 << i) : mask), 0),
-  fill: 0xff,
-  elsewhere: 'fill',
+  fill: unasked === '00' ? 0 : 0xff,
+  elsewhere: unasked === 'the table again' ? 'repeat' : 'fill',
 });
 
+/** What stands at addresses, and in bits, that the table does not ask for: nothing, a byte, or the table again wherever a tied pin may be loose. */
+export type Unasked = 'left out' | 'FF' | '00' | 'the table again';
+
 /** One image a memory, in the order of `chips`: what the table asks to be stored. */
-export function wantedImages(wanted: PlanWanted, chips: readonly MemoryPins[]): Outcome<readonly MemoryImage[]> {
+export function wantedImages(
+  wanted: PlanWanted,
+  chips: readonly MemoryPins[],
+  unasked: Unasked = 'left out',
+): Outcome<readonly MemoryImage[]> {
   if (chips.length === 0)
     return failed(
       'memories',
       'No memory on this bench has all of the inputs and an output of this table on its pins. Give the columns their pins, or build the bench from the table.',
     );
   const table = tableOfWanted(wanted);
-  return table.ok ? imagesOf(table.value, pinMapOf(wanted, chips)) : table;
+  const images = table.ok ? imagesOf(table.value, pinMapOf(wanted, chips, unasked)) : table;
+  return images.ok && (unasked === 'FF' || unasked === '00') ? done(images.value.map(({ bytes }) => wholeImage(bytes))) : images;
 }
 
 export const storedImage = (memories: Plan['memories'], { memory, address }: Pick<MemoryPins, 'memory' | 'address'>): MemoryImage =>

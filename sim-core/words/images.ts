@@ -1,20 +1,34 @@
 /** How two memory images differ, in words: "D0 to D6 reversed", "A2 and A3 swapped", "all bits inverted", "row 2: bit 3". */
 import type { Comparison, WrongByte } from '../logic/compare/compare.ts';
 import { reversedRun, type Transform } from '../logic/compare/transform.ts';
+import { hexByte } from '../units/hex.ts';
 
 /** Rows named one by one; more are counted. */
 const NAMED = 6;
 
-/** Sentences, the most telling first. */
-export function sayComparison(c: Comparison): string[] {
+/** Sentences, the most telling first. placeOf: what an address is called. */
+export function sayComparison(c: Comparison, placeOf: (address: number) => string = (address) => `row ${address}`): string[] {
   const size = 2 ** c.addressPins;
+  const differing = `${c.differs.length} of ${size} rows differ`;
+  if (c.missing > 0) {
+    const missing = `${c.missing === 1 ? 'One row that is' : `${c.missing} rows that are`} wanted ${c.missing === 1 ? 'is' : 'are'} not in the file`;
+    return c.differs.length === 0
+      ? [`${missing}; the others are as wanted.`]
+      : [
+          `${missing}. Of the others ${c.differs.length === 1 ? 'one differs' : `${c.differs.length} differ`}. ${sayRows(c.differs, placeOf)}.`,
+        ];
+  }
   if (c.differs.length === 0) return [`Both images hold the same in all ${size} rows, as far as it matters.`];
+  if (c.everywhere !== undefined)
+    return [`Every byte is ${hexByte(c.everywhere)}${c.everywhere === 0xff ? ', as in an erased memory' : ''}. ${differing}.`];
   const changed = sayTransform(c.reading);
-  if (changed === '') return [`${c.differs.length} of ${size} rows differ. ${sayRows(c.differs)}.`];
-  if (c.unexplained.length > 0)
+  if (changed === '') return [`${differing}. ${sayRows(c.differs, placeOf)}.`];
+  if (c.unexplained.length > 0) {
+    const left = c.unexplained.length;
     return [
-      `${capital(changed)}: that explains ${c.differs.length} rows that differ, but for ${c.unexplained.length === 1 ? 'one row' : `${c.unexplained.length} rows`}. ${sayRows(c.unexplained)}.`,
+      `${capital(changed)}: that explains ${c.differs.length} rows that differ, but for ${left === 1 ? 'one row' : `${left} rows`}. ${sayRows(c.unexplained, placeOf)}.`,
     ];
+  }
   const said = [`${capital(changed)}: that explains all ${c.differs.length} rows that differ.`];
   const [other] = c.others.map(sayTransform).filter((o) => o !== changed && o !== '');
   if (c.ways === 1) said.push('Nothing else does.');
@@ -70,10 +84,10 @@ function sayInverted(mask: number, pins: number, letter: string): string {
 const sayShift = (shift: number): string =>
   shift === 0 ? '' : `every byte ${Math.abs(shift) === 1 ? 'one row' : `${Math.abs(shift)} rows`} too ${shift > 0 ? 'high' : 'low'}`;
 
-function sayRows(wrong: readonly WrongByte[]): string {
+function sayRows(wrong: readonly WrongByte[], placeOf: (address: number) => string): string {
   const said = wrong.slice(0, NAMED).map(({ address, bits }) => {
     const numbers = bitsOf(bits);
-    return `row ${address}: ${numbers.length === 1 ? 'bit' : 'bits'} ${list(numbers.map(String))}`;
+    return `${placeOf(address)}: ${numbers.length === 1 ? 'bit' : 'bits'} ${list(numbers.map(String))}`;
   });
   return capital(said.join('; ')) + (wrong.length > NAMED ? `; and ${wrong.length - NAMED} more rows` : '');
 }

@@ -109,7 +109,7 @@ describe('a table', () => {
     expect(await Promise.all([0, 1, 2, 3].map((n) => wantedOf(page, n)))).toEqual(['0', '0', '–', '1']);
     await page.evaluate(() => navigator.clipboard.writeText('B\tA\t\tboth\n0\t0\t\t2\n'));
     await page.getByRole('button', { name: 'Paste', exact: true }).click();
-    await eventually(page.locator('.table-main .fault')).toHaveText(/line 2: "2" in column both is no level\. Write 0, 1, or X/);
+    await eventually(page.locator('.table-page > .fault')).toHaveText(/line 2: "2" in column both is no level\. Write 0, 1, or X/);
   });
 
   test('marks a wrong rule at its place and says the cure', async ({ page }) => {

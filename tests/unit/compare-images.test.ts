@@ -137,6 +137,31 @@ describe('the words', () => {
     expect(said(wanted, through({ shift: 1 }))).toMatch(/^Every byte one row too high: /);
   });
 
+  test('make no story of a memory that holds something else: fewer than half of its rows would fit it', () => {
+    fc.assert(
+      fc.property(fc.uint8Array({ minLength: 64, maxLength: 64 }), (other) => {
+        const words = said(wanted, other);
+        const claimed = /explains (\d+) rows that differ(?:, but for (\d+|one))?/.exec(words);
+        if (claimed) expect(Number(claimed[2] === 'one' ? 1 : (claimed[2] ?? 0))).toBeLessThanOrEqual(Number(claimed[1]) / 2);
+        else expect(words).toMatch(/^\d+ of 64 rows differ\. Row \d+: bits? /);
+      }),
+      { numRuns: 30 },
+    );
+    expect(said(wanted, new Uint8Array(64).fill(0xff))).toMatch(/^Every byte is FF, as in an erased memory\. \d+ of 64 rows differ\.$/);
+  });
+
+  test('tell rows that a file does not give from rows that differ', () => {
+    const part = { bytes: RANDOM.slice(), given: new Uint8Array(64).fill(0xff, 0, 10) };
+    part.bytes.fill(0xff, 10);
+    const words = () => {
+      const made = compareImages(wanted, part);
+      return made.ok ? sayComparison(made.value).join(' ') : made.failure.says;
+    };
+    expect(words()).toBe('54 rows that are wanted are not in the file; the others are as wanted.');
+    part.bytes[3]! ^= 4;
+    expect(words()).toBe('54 rows that are wanted are not in the file. Of the others one differs. Row 3: bit 2.');
+  });
+
   test('tell what cannot be told apart', () => {
     const sum = Uint8Array.from({ length: 16 }, (_, r) => (r >> 2) + (r & 3));
     expect(said(wholeImage(sum), through({ data: [1, 0, 2, 3, 4, 5, 6, 7] }, sum))).toMatch(

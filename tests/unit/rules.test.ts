@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { needlessInputs, symmetricInputs, unusedInputs } from '../../sim-core/logic/dependence.ts';
+import { givingWay } from '../../sim-core/logic/expression/giving-way.ts';
 import { NUMBER_TABLES } from '../../sim-core/logic/number-tables.ts';
 import { tableOfRules, withRules } from '../../sim-core/logic/rules-table.ts';
 import { cellAt, emptyTable, type TruthTable, tableOfWords, withCells, wrongBits } from '../../sim-core/logic/truth-table.ts';
@@ -106,6 +107,7 @@ describe('what cannot be read is told with place and cure', () => {
     ],
     ['F = F', 'line 1: this runs in a circle, F needs F. A memory has no past: give one of them by inputs only.'],
     ['F = A0\nF = A1', 'line 2: F has its value from line 1 already. Keep one of the two.'],
+    ['N = A1 and A0', 'line 1: N is no output, and no other line speaks of it. Known names: F, G.'],
     ['A0 = A1', 'line 1: A0 is an input and cannot be given a value. Choose another name.'],
     ['F A0', 'line 1: a rule begins with a name and =, such as "F = A AND NOT B"; this one begins with "F".'],
     [
@@ -288,4 +290,11 @@ describe('a table', () => {
     ]);
     expect([cellAt(next, 0, 1), cellAt(next, 0, 0), cellAt(next, 1, 0), cellAt(made.value, 0, 1)]).toEqual([1, 'free', 0, 'free']);
   });
+});
+
+test('rules give way to another one for some outputs, with the names that only they spoke of', () => {
+  const lines = ['# a note', 'N = A1..A0', 'M = N plus 1', '{F, G} = M mod 4', 'H = N > 2', 'free when N = 3'];
+  expect(givingWay(lines, ['F', 'G', 'H'], ['F'])).toEqual(['N = A1..A0', 'H = N > 2']);
+  expect(givingWay(lines, ['F', 'G', 'H'], ['F', 'H'])).toEqual([]);
+  expect(givingWay(['F = G', 'G = A0'], ['F', 'G'], ['F'])).toEqual(['G = A0']);
 });

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { rowAt } from '../../client/table/read-out.ts';
+import { merging, sayOtherPins } from '../../client/table/read-out.ts';
 import { takeText } from '../../client/table/take-text.ts';
 import type { Plan, PlanWanted } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
@@ -10,10 +10,11 @@ import { apply, invert } from '../../sim-core/bench/changes.ts';
 import { addInput, addOutput, changeLine, moveLine, removeLine, withWantedRules } from '../../sim-core/bench/edits/wanted.ts';
 import { bytesOfRows, rowsOfBytes } from '../../sim-core/bench/memory-rows.ts';
 import { tablePins } from '../../sim-core/findings/table-pins.ts';
-import { addressOf } from '../../sim-core/logic/pin-map.ts';
+import { wholeImage } from '../../sim-core/logic/memory-image.ts';
+import { addressOf, rowOf } from '../../sim-core/logic/pin-map.ts';
 import type { Outcome } from '../../sim-core/outcome.ts';
 import { startTable } from '../../sim-core/plan/start-table.ts';
-import { storedTable, storeTable } from '../../sim-core/plan/store-table.ts';
+import { storedTable, storeTable, type Unasked, wantedImages } from '../../sim-core/plan/store-table.ts';
 import { buildCircuit } from '../../sim-core/run/circuit.ts';
 
 const value = <T>(o: Outcome<T>): T => {
@@ -87,6 +88,11 @@ test('names alike, the last column and a circle are refused in a sentence', () =
   expect(says(withWantedRules(two, 'F0 = not F0'))).toMatch(/runs in a circle/);
 });
 
+test('a pin that another column has is exchanged for its own, so that no two share one', () => {
+  const next = value(changeLine(two, 'inputs', 0, { name: 'A0', pin: 'U1.A1' }));
+  expect(next.inputs.map((i) => i.pin)).toEqual(['U1.A1', 'U1.A0']);
+});
+
 test('rules speak of a renamed column by its new name, quoted where it needs to be', () => {
   const ruled = value(withWantedRules(two, "F0 = A0 & A1'\n# A0 stays in a comment"));
   const renamed = value(changeLine(ruled, 'inputs', 0, { name: 'too hot', pin: 'U1.A0' }));
@@ -145,8 +151,57 @@ describe('on the greenhouse bench', () => {
 
   test('a row finds its address and an address its row', () => {
     const [u1] = pins(plan);
-    for (let row = 0; row < 32; row++) expect(rowAt(u1, addressOf(u1!, row))).toBe(row);
-    expect(rowAt(u1, 1024)).toBeUndefined();
+    for (let row = 0; row < 32; row++) expect(rowOf(u1!, addressOf(u1!, row))).toBe(row);
+    expect(rowOf(u1!, 1024)).toBeUndefined();
+  });
+});
+
+describe('bytes for a memory of which two address pins carry the table, one is tied low and one high', () => {
+  const pins = {
+    memory: 'U1',
+    address: [0, 'low', 1, 'high'],
+    data: [0, 'unused', 'unused', 'unused', 'unused', 'unused', 'unused', 'unused'],
+  } as const;
+  const or: PlanWanted = { ...two, rows: [0, 1, 1, 1] };
+  const image = (unasked: Unasked) => value(wantedImages(or, [pins], unasked))[0]!;
+  const u1 = { id: 'U1', address: ['A0', 'A1', 'A2', 'A3'], data: ['D0', 'D1', 'D2', 'D3', 'D4', 'D5', 'D6', 'D7'] };
+  test.each([
+    ['left out', 'FE FF', 4],
+    ['FF', 'FE FF', 16],
+    ['00', '00 00', 16],
+    ['the table again', 'FE FE', 8],
+  ] as const)('%s elsewhere', (unasked, atTableAndBeside, given) => {
+    const { bytes, given: g } = image(unasked);
+    expect([bytes[8], bytes[10]].map((b) => b!.toString(16).toUpperCase().padStart(2, '0')).join(' ')).toBe(atTableAndBeside);
+    expect(g.filter((b) => b !== 0).length).toBe(given);
+    for (const [row, at] of [0, 1, 4, 5].entries()) expect(bytes[8 + at]! & 1).toBe(or.rows[row]);
+  });
+  test('the pins that carry nothing are named', () => {
+    expect(sayOtherPins(u1, pins)).toBe('A1 is tied low. A3 is tied high. D1 to D7 carry no output.');
+  });
+  test('merging names both bytes and how many more there are, and either may count', () => {
+    const plan = { memories: { U1: { '000': '1122' } } } as unknown as Plan;
+    const bytes = new Uint8Array(16).fill(0xff);
+    bytes.set([0x33, 0x44, 0x55]);
+    const file = { image: { bytes, given: bytes.map((b) => (b === 0xff ? 0 : 0xff)) }, remarks: [] };
+    expect(says(merging(plan, u1, file, 'neither'))).toBe(
+      'At 0x00 U1 holds 11 and the file gives 33, and they differ at one more address. Say which of the two counts.',
+    );
+    const merged = (counts: 'memory' | 'file') => [
+      ...bytesOfRows(apply({ ...plan, parts: [], leads: [] } as unknown as Plan, value(merging(plan, u1, file, counts))).memories.U1, 3),
+    ];
+    expect(merged('memory')).toEqual([0x11, 0x22, 0x55]);
+    expect(merged('file')).toEqual([0x33, 0x44, 0x55]);
+    expect(
+      says(
+        merging(
+          plan,
+          u1,
+          { image: wholeImage(Uint8Array.from({ length: 16 }, (_, i) => (i < 2 ? 0x11 * (i + 1) : 0))), remarks: [] },
+          'neither',
+        ),
+      ),
+    ).toBe('done');
   });
 });
 

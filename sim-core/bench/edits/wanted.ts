@@ -1,7 +1,6 @@
 /** Edits of the wanted truth table as values: columns named, added, moved and taken out, cells filled; each answers the table as it then is. */
 import type { PlanWanted } from '../../../shared/plan.ts';
 import { renamedIn } from '../../logic/expression/rename.ts';
-import { readRules } from '../../logic/expression/rules.ts';
 import { withRules } from '../../logic/rules-table.ts';
 import { type CellChange, type TruthTable, tableOfWords, withCells } from '../../logic/truth-table.ts';
 import { done, failed, type Outcome } from '../../outcome.ts';
@@ -83,7 +82,7 @@ export function moveLine(wanted: PlanWanted, side: Side, from: number, to: numbe
   return side === 'inputs' ? moved(wanted, order, undefined) : moved(wanted, undefined, order);
 }
 
-/** Another name, pin, lamp or level for a line; rules speak of it by its new name. */
+/** Another name, pin, lamp or level for a line; rules speak of it by its new name, and the line that had its new pin takes the old one. */
 export function changeLine(
   wanted: PlanWanted,
   side: Side,
@@ -92,7 +91,8 @@ export function changeLine(
 ): Outcome<PlanWanted> {
   const before = wanted[side][index];
   if (!before) return failed(side, 'This line is not in the table any more.');
-  const next = checked({ ...wanted, [side]: wanted[side].map((l, i) => (i === index ? line : l)) });
+  const lines = wanted[side].map((l, i) => (i === index ? line : l.pin === line.pin ? { ...l, pin: before.pin } : l));
+  const next = checked({ ...wanted, [side]: lines });
   if (!next.ok || before.name === line.name || !wanted.expressions) return next;
   return done({ ...next.value, expressions: wanted.expressions.map((e) => renamedIn(e, before.name, line.name)) });
 }
@@ -114,16 +114,6 @@ export function withWantedRules(wanted: PlanWanted, text: string): Outcome<PlanW
   if (!table.ok) return table;
   const filled = withRules(table.value, text);
   return filled.ok ? done({ ...wantedOfTable(bare, filled.value), expressions: lines }) : filled;
-}
-
-/** Outputs that a rule gives, by index; none where the rules cannot be read. */
-export function ruledOutputs(wanted: PlanWanted, text: string): ReadonlySet<number> {
-  const read = readRules(
-    text,
-    wanted.inputs.map((i) => i.name),
-    wanted.outputs.map((o) => o.name),
-  );
-  return new Set(read.ok ? read.value.gives.flatMap((rule) => rule.outputs) : []);
 }
 
 const without = (count: number, index: number): number[] => Array.from({ length: count }, (_, i) => i).filter((i) => i !== index);

@@ -14,6 +14,10 @@ export interface WrongByte {
 
 export interface Comparison {
   readonly addressPins: number;
+  /** wanted bytes that the other image does not give, so that nothing can be said of them */
+  readonly missing: number;
+  /** the byte that the other image holds at every address, if it holds but one */
+  readonly everywhere?: number;
   /** all bytes that differ, in order of address */
   readonly differs: readonly WrongByte[];
   /** the simplest explanation; changes nothing if single bytes are the simplest thing to say */
@@ -28,7 +32,10 @@ export interface Comparison {
   readonly alikePins: readonly (readonly number[])[];
 }
 
-/** wanted: bits not given do not count. dataPins: D0 and so many more that are in use. Both images must have the same 2^n bytes. */
+/** An explanation that leaves more than this part of the bytes unexplained is none. Our choice. */
+const LEFT_OVER = 0.5;
+
+/** Bits that either image does not give do not count. dataPins: D0 and so many more that are in use. Both images must have the same 2^n bytes. */
 export function compareImages(wanted: MemoryImage, seen: MemoryImage, dataPins = 8): Outcome<Comparison> {
   const size = wanted.bytes.length;
   const addressPins = Math.round(Math.log2(size));
@@ -39,10 +46,27 @@ export function compareImages(wanted: MemoryImage, seen: MemoryImage, dataPins =
     );
   const used = 2 ** dataPins - 1;
   const care = wanted.given.map((g) => g & used);
-  const differs = wrongBytes(wanted.bytes, seen.bytes, care);
+  const differs = wrongBytes(
+    wanted.bytes,
+    seen.bytes,
+    care.map((c, at) => c & (seen.given[at] ?? 0)),
+  );
+  const missing = care.reduce((n, c, at) => n + (c !== 0 && seen.given[at] === 0 ? 1 : 0), 0);
   const straight = nothingChanged(addressPins, dataPins);
-  const plain: Comparison = { addressPins, differs, reading: straight, unexplained: differs, others: [], ways: 0, alikePins: [] };
-  if (differs.length === 0) return done(plain);
+  const [first] = seen.bytes;
+  const plain: Comparison = {
+    addressPins,
+    missing,
+    ...(first !== undefined && missing === 0 && seen.bytes.every((b) => b === first) ? { everywhere: first } : {}),
+    differs,
+    reading: straight,
+    unexplained: differs,
+    others: [],
+    ways: 0,
+    alikePins: [],
+  };
+  // pins cannot be told from a part of the bytes, nor from bytes that are all alike
+  if (differs.length === 0 || missing > 0 || plain.everywhere !== undefined) return done(plain);
 
   const [w, s] = [wanted.bytes.map((b) => b & used), seen.bytes.map((b) => b & used)];
   const { ways, count, alikePins, complete } = waysToRead(w, s, addressPins, dataPins);
@@ -60,6 +84,7 @@ export function compareImages(wanted: MemoryImage, seen: MemoryImage, dataPins =
     };
   });
   const best = judged.reduce((a, b) => (b.cost < a.cost ? b : a));
+  if (best.unexplained.length > LEFT_OVER * differs.length) return done(plain);
   return done({
     ...plain,
     reading: best.reading,

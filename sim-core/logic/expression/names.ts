@@ -35,11 +35,12 @@ export function meant(name: string, known: readonly string[]): string {
   return near !== undefined ? `Perhaps ${near} is meant` : `Known names: ${known.slice(0, 20).join(', ')}`;
 }
 
-/** One sign more, less or other. */
+/** One sign more, less or other, or two that changed places. */
 function isNear(a: string, b: string): boolean {
   if (Math.abs(a.length - b.length) > 1 || Math.min(a.length, b.length) < 2) return false;
   let i = 0;
   while (i < a.length && a[i] === b[i]) i++;
+  if (a[i] === b[i + 1] && a[i + 1] === b[i] && a.slice(i + 2) === b.slice(i + 2)) return true;
   return a.slice(i + 1) === b.slice(i + 1) || a.slice(i) === b.slice(i + 1) || a.slice(i + 1) === b.slice(i);
 }
 

@@ -41,7 +41,7 @@ export function readRules(text: string, inputs: readonly string[], outputs: read
       before += part.length + 1;
       if (part.trim() === '') continue;
       if (!tokens.ok) return tokens;
-      const line = readLine(tokens.value, i + 1);
+      const line = readLine(tokens.value, i + 1, part, outputs);
       if (!line.ok) return line;
       lines.push(line.value);
     }
@@ -60,6 +60,8 @@ export function readRules(text: string, inputs: readonly string[], outputs: read
     }
 
   const known = [...inputs, ...outputs, ...giverOf.keys()];
+  /** names that something was made of */
+  const used = new Set<string>();
   const read = new Map<Line, Definition>();
   /** names whose lines are being read, the outermost first */
   const open: string[] = [];
@@ -69,6 +71,7 @@ export function readRules(text: string, inputs: readonly string[], outputs: read
     const input = inputs.indexOf(name);
     if (input >= 0) return { kind: 'input', index: input, bits: 1, column: 1 };
     const line = giverOf.get(name);
+    used.add(name);
     if (!line) {
       if (outputs.includes(name)) return `output ${name} has no rule of its own yet, so nothing can be made of it. Give it one`;
       return `nothing is called ${name}. ${meant(name, known)}`;
@@ -125,12 +128,20 @@ export function readRules(text: string, inputs: readonly string[], outputs: read
     if (!isBit(expression)) return failed(at, `${at}: behind when stands a number. Compare it, such as T > 9.`);
     frees.push({ line: line.number, outputs: line.targets.length > 0 ? indices(line.targets) : outputs.map((_, o) => o), expression });
   }
+  // a name of one's own that nothing is made of is most likely an output's, misspelt
+  for (const { number, targets } of givers) {
+    const [name = ''] = targets;
+    if (outputs.includes(name) || used.has(name)) continue;
+    return failed(`line ${number}`, `line ${number}: ${name} is no output, and no other line speaks of it. ${meant(name, outputs)}.`);
+  }
   return done({ gives, frees });
 }
 
 /** Splits a line at its = or its free when. */
-function readLine(tokens: readonly Token[], number: number): Outcome<Line> {
+function readLine(tokens: readonly Token[], number: number, written: string, outputs: readonly string[]): Outcome<Line> {
   const at = `line ${number}`;
+  const whole = written.slice(0, Math.max(0, written.indexOf('='))).trim();
+  const quote = /\s/.test(whole) && outputs.includes(whole) ? ` Write "${whole}" in quotation marks.` : '';
   const targets: string[] = [];
   let i = 0;
   const sign = (text: string) => tokens[i]?.kind === 'sign' && tokens[i]?.text === text;
@@ -160,7 +171,7 @@ function readLine(tokens: readonly Token[], number: number): Outcome<Line> {
   if (targets.length === 0 || !sign('='))
     return failed(
       at,
-      `${at}: a rule begins with a name and =, such as "F = A AND NOT B"; this one begins with "${tokens[0]?.text ?? ''}".`,
+      `${at}: a rule begins with a name and =, such as "F = A AND NOT B"; this one begins with "${tokens[0]?.text ?? ''}".${quote}`,
     );
   return done({ number, tokens, targets, from: i + 1, frees: false });
 }
