@@ -1,7 +1,6 @@
 /** Static RAM 2K × 8 in the 24-pin byte-wide package: it forgets without supply, and takes a byte as fast as it gives one. */
-import { memoryPart } from './memory/sheet.ts';
-import { STATIC_MARKS, type StaticTiming, startStatic, staticFigures } from './memory/static.ts';
-import { readWriteVectors } from './memory/vectors.ts';
+import type { StaticTiming } from './memory/static.ts';
+import { staticRam } from './memory/static-ram.ts';
 
 const timing: StaticTiming = {
   access: 150e-9,
@@ -17,14 +16,13 @@ const timing: StaticTiming = {
   writeSource: 'from memory',
 };
 
-export const staticRam2k = memoryPart({
+export const staticRam2k = staticRam({
   id: 'static-ram-2kx8',
   title: 'Static RAM 2K × 8, 24-pin',
   // SOURCES.md S1, S6
   pins: 'A7 A6 A5 A4 A3 A2 A1 A0 D0 D1 D2 GND D3 D4 D5 D6 D7 /CS A10 /OE /WE A9 A8 VCC',
-  toRead: { '/CS': 'L', '/OE': 'L', '/WE': 'H' },
-  writable: true,
-  supplyMarks: STATIC_MARKS,
+  selects: ['/CS'],
+  timing,
   dc: {
     vil: 0.8,
     vih: 2.2,
@@ -38,13 +36,4 @@ export const staticRam2k = memoryPart({
     resting: 25e-3,
     source: 'SOURCES.md S6',
   },
-  figures: staticFigures(timing),
-  vectors: readWriteVectors({ select: { '/CS': 0 }, unselect: { '/CS': 1 }, timing }),
-  start: (bench, { address, data, enable }, contents) =>
-    startStatic(
-      bench,
-      { address, data, select: [enable('/CS')], outputEnable: enable('/OE'), writeEnable: enable('/WE') },
-      timing,
-      contents,
-    ),
 });

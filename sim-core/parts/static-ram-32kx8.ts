@@ -1,7 +1,6 @@
 /** Static RAM 32K × 8 in the 28-pin byte-wide package. */
-import { memoryPart } from './memory/sheet.ts';
-import { STATIC_MARKS, type StaticTiming, startStatic, staticFigures } from './memory/static.ts';
-import { readWriteVectors } from './memory/vectors.ts';
+import type { StaticTiming } from './memory/static.ts';
+import { staticRam } from './memory/static-ram.ts';
 
 const timing: StaticTiming = {
   access: 70e-9,
@@ -17,14 +16,13 @@ const timing: StaticTiming = {
   writeSource: 'SOURCES.md S8',
 };
 
-export const staticRam32k = memoryPart({
+export const staticRam32k = staticRam({
   id: 'static-ram-32kx8',
   title: 'Static RAM 32K × 8, 28-pin',
   // SOURCES.md S1, S8
   pins: 'A14 A12 A7 A6 A5 A4 A3 A2 A1 A0 D0 D1 D2 GND D3 D4 D5 D6 D7 /CS A10 /OE A11 A9 A8 A13 /WE VCC',
-  toRead: { '/CS': 'L', '/OE': 'L', '/WE': 'H' },
-  writable: true,
-  supplyMarks: STATIC_MARKS,
+  selects: ['/CS'],
+  timing,
   dc: {
     vil: 0.8,
     vih: 2.2,
@@ -38,13 +36,4 @@ export const staticRam32k = memoryPart({
     resting: 3e-3,
     source: 'from memory',
   },
-  figures: staticFigures(timing),
-  vectors: readWriteVectors({ select: { '/CS': 0 }, unselect: { '/CS': 1 }, timing }),
-  start: (bench, { address, data, enable }, contents) =>
-    startStatic(
-      bench,
-      { address, data, select: [enable('/CS')], outputEnable: enable('/OE'), writeEnable: enable('/WE') },
-      timing,
-      contents,
-    ),
 });

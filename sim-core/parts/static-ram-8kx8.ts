@@ -1,7 +1,6 @@
 /** Static RAM 8K × 8 in the 28-pin byte-wide package, with a second chip select that is active high. */
-import { memoryPart } from './memory/sheet.ts';
-import { STATIC_MARKS, type StaticTiming, startStatic, staticFigures } from './memory/static.ts';
-import { readWriteVectors } from './memory/vectors.ts';
+import type { StaticTiming } from './memory/static.ts';
+import { staticRam } from './memory/static-ram.ts';
 
 const timing: StaticTiming = {
   access: 100e-9,
@@ -17,14 +16,13 @@ const timing: StaticTiming = {
   writeSource: 'from memory',
 };
 
-export const staticRam8k = memoryPart({
+export const staticRam8k = staticRam({
   id: 'static-ram-8kx8',
   title: 'Static RAM 8K × 8, 28-pin',
   // SOURCES.md S1, S7
   pins: 'NC A12 A7 A6 A5 A4 A3 A2 A1 A0 D0 D1 D2 GND D3 D4 D5 D6 D7 /CS1 A10 /OE A11 A9 A8 CS2 /WE VCC',
-  toRead: { '/CS1': 'L', CS2: 'H', '/OE': 'L', '/WE': 'H' },
-  writable: true,
-  supplyMarks: STATIC_MARKS,
+  selects: ['/CS1', 'CS2'],
+  timing,
   dc: {
     vil: 0.8,
     vih: 2.2,
@@ -38,9 +36,7 @@ export const staticRam8k = memoryPart({
     resting: 3e-3,
     source: 'SOURCES.md S7',
   },
-  figures: staticFigures(timing),
-  vectors: [
-    ...readWriteVectors({ select: { '/CS1': 0, CS2: 1 }, unselect: { '/CS1': 1 }, timing }),
+  moreVectors: [
     {
       says: 'CS2 low takes it off the bus and keeps it from being written',
       contents: { '0010': '5A' },
@@ -58,17 +54,4 @@ export const staticRam8k = memoryPart({
       ],
     },
   ],
-  start: (bench, { address, data, enable }, contents) =>
-    startStatic(
-      bench,
-      {
-        address,
-        data,
-        select: [enable('/CS1'), enable('CS2')],
-        outputEnable: enable('/OE'),
-        writeEnable: enable('/WE'),
-      },
-      timing,
-      contents,
-    ),
 });

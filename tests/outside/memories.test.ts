@@ -1,19 +1,9 @@
 /** Memories against published pin maps and mode tables; the sources, beside each check, are those of SOURCES.md. */
 import { describe, expect, test } from 'vitest';
-import { PARTS, type PartKind, partKind } from '../../sim-core/index.ts';
-import type { Vector, VectorStep } from '../../sim-core/parts/part.ts';
-import { runVector, specOf } from '../support/part-bench.ts';
+import { PARTS } from '../../sim-core/index.ts';
+import type { VectorStep } from '../../sim-core/parts/part.ts';
+import { kindOf, mustDo, runVector, specOf } from '../support/part-bench.ts';
 
-const kindOf = (id: string): PartKind => {
-  const kind = partKind(id);
-  if (!kind) throw new Error(`no part ${id}`);
-  return kind;
-};
-const run = (id: string, vector: Omit<Vector, 'says'>) => {
-  const { wrong, sim } = runVector(kindOf(id), { says: id, ...vector });
-  expect(wrong).toEqual([]);
-  return sim;
-};
 /** Pin number → name, of the pins that all of one size share. */
 const COMMON_24 = {
   // S1, S2, S6
@@ -100,7 +90,7 @@ describe.each(['eeprom-2kx8', 'eeprom-8kx8', 'eeprom-32kx8', 'eeprom-64kx8'])('o
     ['write inhibit by /WE high', 0, 1, 1, 0x5a],
     ['write inhibit by /OE low', 0, 0, 0, 0x5a],
   ])('%s: /CE %i, /OE %i, /WE %i', (_mode, ce, oe, we, after) => {
-    run(id, { contents, steps: [...pulse(ce, oe, we, 300e-9), ...read(after)] });
+    mustDo(id, { contents, steps: [...pulse(ce, oe, we, 300e-9), ...read(after)] });
   });
   test.each([
     ['standby', { '/CE': 1, '/OE': 0, '/WE': 1 }, 'Z'],
@@ -108,16 +98,16 @@ describe.each(['eeprom-2kx8', 'eeprom-8kx8', 'eeprom-32kx8', 'eeprom-64kx8'])('o
     ['output disable', { '/CE': 0, '/OE': 1, '/WE': 1 }, 'X'],
     ['output disable', { '/CE': 1, '/OE': 1, '/WE': 1 }, 'Z'],
   ] as const)('%s: high impedance', (_mode, levels, level) => {
-    run(id, { contents, steps: [{ set: { A: 0, ...levels } }, { wait: 1e-6 }, { see: { D: level } }] });
+    mustDo(id, { contents, steps: [{ set: { A: 0, ...levels } }, { wait: 1e-6 }, { see: { D: level } }] });
   });
   test('chip erase: /CE low, /OE at 12 V, /WE low for 10 ms', () => {
-    run(id, { contents, high: 12, steps: [...pulse(0, 'high', 0, 10.1e-3), ...read(0xff)] });
+    mustDo(id, { contents, high: 12, steps: [...pulse(0, 'high', 0, 10.1e-3), ...read(0xff)] });
     const { wrong } = runVector(kindOf(id), { says: '', contents, high: 12, steps: [...pulse(0, 'high', 0, 5e-3), ...read(0xff)] });
     expect(wrong.length).toBeGreaterThan(0);
   });
   test('12 V on A9 reaches other bytes, at the end of the addresses; a plan keeps them (S2, S4: at 7E0 and 1FC0)', () => {
     const at = { 'eeprom-2kx8': 0x7e0, 'eeprom-8kx8': 0x1fc0, 'eeprom-32kx8': 0x7fc0, 'eeprom-64kx8': 0xff80 }[id] ?? 0;
-    const sim = run(id, {
+    const sim = mustDo(id, {
       high: 12,
       steps: [
         { set: { '/CE': 0, '/OE': 1, '/WE': 1, A: at } },

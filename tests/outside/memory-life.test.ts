@@ -1,19 +1,8 @@
 /** Memories against published figures of life, protection, timing and light; the sources, beside each check, are those of SOURCES.md. */
 import { describe, expect, test } from 'vitest';
-import { type PartKind, partKind } from '../../sim-core/index.ts';
-import type { Vector, VectorStep, WriteReport } from '../../sim-core/parts/part.ts';
-import { runVector } from '../support/part-bench.ts';
+import type { VectorStep, WriteReport } from '../../sim-core/parts/part.ts';
+import { kindOf, mustDo, runVector } from '../support/part-bench.ts';
 
-const kindOf = (id: string): PartKind => {
-  const kind = partKind(id);
-  if (!kind) throw new Error(`no part ${id}`);
-  return kind;
-};
-const run = (id: string, vector: Omit<Vector, 'says'>) => {
-  const { wrong, sim } = runVector(kindOf(id), { says: id, ...vector });
-  expect(wrong).toEqual([]);
-  return sim;
-};
 const figure = (id: string, name: string) => kindOf(id).figures.find((f) => f.name === name)?.value;
 
 const write = (byte: number, seconds = 300e-9): VectorStep[] => [
@@ -33,7 +22,7 @@ describe('life and protection of an EEPROM', () => {
     expect(figure('eeprom-2kx8', 'writes of one cell, at least')).toBe(10_000);
     expect(figure('eeprom-8kx8', 'writes of one cell, at least')).toBe(10_000);
     const cycle: VectorStep = { wait: 0.02 };
-    const sim = run('eeprom-8kx8', {
+    const sim = mustDo('eeprom-8kx8', {
       params: { written: 9_998 },
       steps: [REST, ...write(1), cycle, ...write(2), cycle, ...write(3), cycle, { set: { A: 0x100 } }, ...write(4), cycle],
     });
@@ -48,7 +37,7 @@ describe('life and protection of an EEPROM', () => {
   });
   test('after its supply has passed 3.8 V it waits 5 ms before a write is allowed (S2, S4, S5: typical)', () => {
     const waited = (seconds: number) =>
-      run('eeprom-8kx8', {
+      mustDo('eeprom-8kx8', {
         steps: [
           REST,
           { supply: 'off' },
@@ -65,20 +54,20 @@ describe('life and protection of an EEPROM', () => {
     expect(waited(5.1e-3)).toMatchObject({ outcome: 'stored', faults: [] });
   });
   test('a lead that is moved is no new power-up', () => {
-    const sim = run('eeprom-8kx8', { steps: [REST, { wait: 0.01 }] });
+    const sim = mustDo('eeprom-8kx8', { steps: [REST, { wait: 0.01 }] });
     const lead = sim.circuit.plan.leads.find((l) => l.from === 'PS2.+');
     expect(sim.act({ do: 'move-lead', lead: lead?.id ?? '', end: 'to', point: 'B1:+a40' }).ok).toBe(true);
     expect(sim.readings().chips[0]?.state.doing).toBe('ready to write');
   });
   test('at 3.7 V it does not write, at 4.0 V it does (S2, S4, S5: 3.8 V typical)', () => {
     const at = (volts: number) =>
-      run('eeprom-8kx8', { volts, steps: [REST, { wait: 0.01 }, ...write(0x55), { wait: 0.02 }] }).events.at(-1);
+      mustDo('eeprom-8kx8', { volts, steps: [REST, { wait: 0.01 }, ...write(0x55), { wait: 0.02 }] }).events.at(-1);
     expect(faults(at(3.7))).toEqual(['supply-low']);
     expect(at(4.0)?.outcome).toBe('stored');
   });
   test('pulses under 15 ns are not noticed (S4, S5: typical); longer ones leave the byte uncertain until 100 ns (S4)', () => {
     const lasting = (seconds: number) =>
-      run('eeprom-8kx8', { contents: { '000': '00' }, steps: [REST, ...write(0x55, seconds), { wait: 0.02 }] });
+      mustDo('eeprom-8kx8', { contents: { '000': '00' }, steps: [REST, ...write(0x55, seconds), { wait: 0.02 }] });
     expect(lasting(13e-9).events.map((e) => e.outcome)).toEqual(['ignored']);
     expect(lasting(17e-9).events.map((e) => e.outcome)).toEqual(['uncertain']);
     expect(lasting(98e-9).events.map((e) => e.outcome)).toEqual(['uncertain']);
@@ -87,17 +76,17 @@ describe('life and protection of an EEPROM', () => {
   test('protection outlasts the supply and the plan', () => {
     const step = (address: number, byte: number): VectorStep[] => [{ set: { A: address } }, ...write(byte), { wait: 20e-6 }];
     const protect = [...step(0x1555, 0xaa), ...step(0x0aaa, 0x55), ...step(0x1555, 0xa0), { wait: 0.02 }];
-    const sim = run('eeprom-8kx8', { steps: [REST, ...protect] });
+    const sim = mustDo('eeprom-8kx8', { steps: [REST, ...protect] });
     expect(sim.events.map((e) => e.command)).toEqual([true, true, true]);
     const contents = sim.plan().memories.U1;
     expect(contents).toBeDefined();
-    const later = run('eeprom-8kx8', { contents: contents!, steps: [REST, ...step(0, 0x11)] });
+    const later = mustDo('eeprom-8kx8', { contents: contents!, steps: [REST, ...step(0, 0x11)] });
     expect(later.events.map((e) => [e.outcome, faults(e)])).toEqual([['ignored', ['protected']]]);
   });
   test('page-mode sheets name no longest pulse (S4, S5), the 2K × 8 names one of 1 µs (S2)', () => {
     const steps = [REST, ...write(0x55, 1), { wait: 0.02 }];
-    expect(run('eeprom-8kx8', { steps }).events.map((e) => [e.outcome, faults(e)])).toEqual([['stored', []]]);
-    expect(run('eeprom-2kx8', { steps }).events.map((e) => [e.outcome, faults(e)])).toEqual([['stored', ['pulse-long']]]);
+    expect(mustDo('eeprom-8kx8', { steps }).events.map((e) => [e.outcome, faults(e)])).toEqual([['stored', []]]);
+    expect(mustDo('eeprom-2kx8', { steps }).events.map((e) => [e.outcome, faults(e)])).toEqual([['stored', ['pulse-long']]]);
   });
 });
 
@@ -115,11 +104,11 @@ describe('a static RAM', () => {
 
   test('has lost everything when the supply comes back, and holds chance instead: half of all bits are 1', () => {
     const contents = { '000': '00'.repeat(512), '200': '00'.repeat(512), '400': '00'.repeat(512), '600': '00'.repeat(512) };
-    const kept = run('static-ram-2kx8', { contents, steps: [ON, { wait: 1 }, { see: { D: 0 } }] });
+    const kept = mustDo('static-ram-2kx8', { contents, steps: [ON, { wait: 1 }, { see: { D: 0 } }] });
     expect(bytes(kept.plan().memories.U1)).toBe('00'.repeat(2048));
-    expect(run('static-ram-2kx8', { contents, steps: [ON, ...off] }).plan().memories.U1).toEqual({});
+    expect(mustDo('static-ram-2kx8', { contents, steps: [ON, ...off] }).plan().memories.U1).toEqual({});
     const back = () =>
-      bytes(run('static-ram-2kx8', { contents, steps: [ON, ...off, { supply: 'on' }, { wait: 0.01 }] }).plan().memories.U1);
+      bytes(mustDo('static-ram-2kx8', { contents, steps: [ON, ...off, { supply: 'on' }, { wait: 0.01 }] }).plan().memories.U1);
     const first = back();
     expect(first).toHaveLength(4096);
     const ones = [...first].reduce((n, digit) => n + onesOf(digit), 0);
@@ -130,9 +119,9 @@ describe('a static RAM', () => {
   test('keeps its contents while the supply stays above the 2 V at which low-power types hold them, and loses them below (S6)', () => {
     const contents = { '000': '5A' };
     const dip = (seconds: number): VectorStep[] => [ON, { wait: 1e-3 }, { supply: 'off' }, { wait: seconds }];
-    const lowest = (seconds: number) => run('static-ram-2kx8', { contents, steps: dip(seconds) }).readings().chips[0]?.supply ?? 0;
+    const lowest = (seconds: number) => mustDo('static-ram-2kx8', { contents, steps: dip(seconds) }).readings().chips[0]?.supply ?? 0;
     const left = (seconds: number) =>
-      run('static-ram-2kx8', { contents, steps: [...dip(seconds), { supply: 'on' }, { wait: 1e-3 }] })
+      mustDo('static-ram-2kx8', { contents, steps: [...dip(seconds), { supply: 'on' }, { wait: 1e-3 }] })
         .plan()
         .memories.U1?.['000']?.slice(0, 2);
     expect(lowest(4e-6)).toBeGreaterThan(2);
@@ -143,7 +132,7 @@ describe('a static RAM', () => {
   });
   test('32K × 8: 50 ns of /WE, 60 ns of address, 30 ns of data before its end are enough, and less is not (S8)', () => {
     const written = (address: number, pulse: number, data: number) => {
-      const sim = run('static-ram-32kx8', {
+      const sim = mustDo('static-ram-32kx8', {
         contents: { '0000': '00000000' },
         steps: [
           { set: { A: 0, '/CS': 0, '/OE': 1, '/WE': 1, D: 0 } },
@@ -218,7 +207,7 @@ describe('ultraviolet light', () => {
     expect(sim.now).toBeGreaterThan(1250);
   });
   test('a part without a window says so', () => {
-    const sim = run('eeprom-2kx8', { steps: [REST, { wait: 1e-6 }] });
+    const sim = mustDo('eeprom-2kx8', { steps: [REST, { wait: 1e-6 }] });
     const refused = sim.act({ do: 'light', part: 'U1', seconds: 1, wattsPerCm2: 12e-3 });
     expect(refused).toEqual({
       ok: false,
@@ -226,7 +215,7 @@ describe('ultraviolet light', () => {
     });
   });
   test('a pulse without VPP is reported with the voltage that was there (8K × 8)', () => {
-    const sim = run('uv-eprom-8kx8', {
+    const sim = mustDo('uv-eprom-8kx8', {
       high: 21,
       steps: [
         { set: { A: 0, '/CE': 0, '/OE': 1, '/PGM': 1, VPP: 1, D: 0 } },

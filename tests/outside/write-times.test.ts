@@ -3,15 +3,8 @@
  * for writes that /CE ends. SOURCES.md S2 for the 2K × 8 (10, 50, 50, 10, 10, 10 ns), S4 and S5 for those with pages (0, 50, 50, 0, 0, 0 ns).
  */
 import { describe, expect, test } from 'vitest';
-import { type PartKind, partKind } from '../../sim-core/index.ts';
 import type { VectorStep, WriteTime } from '../../sim-core/parts/part.ts';
-import { runVector } from '../support/part-bench.ts';
-
-const kindOf = (id: string): PartKind => {
-  const kind = partKind(id);
-  if (!kind) throw new Error(`no part ${id}`);
-  return kind;
-};
+import { kindOf, runVector } from '../support/part-bench.ts';
 
 const NS = 1e-9;
 type Set = Extract<VectorStep, { set: unknown }>['set'];

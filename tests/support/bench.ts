@@ -45,6 +45,24 @@ export const LAMP_ON_D0 = `
   L1 lead b20 a40 green
 `;
 
+/** For MEMORY: /OE on the one-pole switch S2, open (10 kΩ keep it high; closed pulls it low); A1 and all data pins on minus. A0 (row 19) is free for a lead. */
+export const READY_TO_WRITE = `
+  S2 dip-switch e2 poles=1
+  S2 hands 0
+  L30 lead a2 -a2 black
+  L31 lead g2 i16 yellow
+  R30 resistor j16 +j12 ohms=10k
+  L18 lead a18 -a17 black
+  L50 lead c20 -a21 blue
+  L51 lead c21 -a22 blue
+  L52 lead c22 -a23 blue
+  L53 lead i23 -j20 blue
+  L54 lead i22 -j19 blue
+  L55 lead i21 -j18 blue
+  L56 lead i20 -j17 blue
+  L57 lead i19 -j16 blue
+`;
+
 /** A write network on /WE (row 15): 680 Ω to plus, 1 nF to the button's node (row 5), bleeder across it; the button goes to minus. */
 export const writeNetwork = (ohms = '680', farads = '1n') => `
   R20 resistor j15 +j13 ohms=${ohms}

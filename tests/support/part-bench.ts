@@ -1,6 +1,8 @@
 /** A test bench for one part, made from its pins: a switch from every input to each rail, so that a part's own vectors can be run on it. */
+
+import { expect } from 'vitest';
 import type { Plan, PlanLead, PlanPart } from '../../shared/plan.ts';
-import { type PartKind, readParams, type Simulation } from '../../sim-core/index.ts';
+import { type PartKind, partKind, readParams, type Simulation } from '../../sim-core/index.ts';
 import type { ChipSpec, Params, Vector, VectorStep, Wiring } from '../../sim-core/parts/part.ts';
 import { start } from './bench.ts';
 
@@ -15,6 +17,12 @@ interface PartBench {
   readonly spec: ChipSpec;
   /** pin name → its switches */
   readonly poles: ReadonlyMap<string, ReadonlyMap<Side, Pole>>;
+}
+
+export function kindOf(id: string): PartKind {
+  const kind = partKind(id);
+  if (!kind) throw new Error(`no part ${id}`);
+  return kind;
 }
 
 /** What a part says of its chip. */
@@ -146,6 +154,13 @@ export function runVector(kind: PartKind, vector: Vector): { readonly wrong: rea
     }
   const sim = start({ ...plan, hands }, { bounce: false });
   return { wrong: play(kind, vector, sim, { spec, poles }, true), sim };
+}
+
+/** A script of which nothing may come out otherwise; the bench as it leaves it. */
+export function mustDo(id: string, vector: Omit<Vector, 'says'>): Simulation {
+  const { wrong, sim } = runVector(kindOf(id), { says: id, ...vector });
+  expect(wrong).toEqual([]);
+  return sim;
 }
 
 /** The same script once more, on a bench that an earlier one has left: nothing is where it should be at the beginning, so all is moved. */

@@ -4,17 +4,12 @@ import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
 import { rebase } from '../../sim-core/bench/rebase.ts';
 import { replacing, storing } from '../../sim-core/bench/storing.ts';
-import { apply, invert, type PartKind, partKind, type Simulation } from '../../sim-core/index.ts';
+import { apply, invert, type Simulation } from '../../sim-core/index.ts';
 import type { Vector, VectorStep } from '../../sim-core/parts/part.ts';
 import { makeRandom } from '../../sim-core/units/random.ts';
 import { start } from '../support/bench.ts';
-import { runOn, runVector } from '../support/part-bench.ts';
+import { kindOf, runOn, runVector } from '../support/part-bench.ts';
 
-const kindOf = (id: string): PartKind => {
-  const kind = partKind(id);
-  if (!kind) throw new Error(`no part ${id}`);
-  return kind;
-};
 type Random = () => number;
 const pick = <T>(random: Random, list: readonly T[]): T => list[Math.floor(random() * list.length)] as T;
 const whole = (random: Random, beyond: number) => Math.floor(random() * beyond);

@@ -2,29 +2,15 @@
 import { describe, expect, test } from 'vitest';
 import type { Simulation, Trace } from '../../sim-core/index.ts';
 import { dumpTrace } from '../../sim-core/index.ts';
-import { LAMP_ON_D0, MEMORY, start, writeNetwork } from '../support/bench.ts';
+import { LAMP_ON_D0, MEMORY, READY_TO_WRITE, start, writeNetwork } from '../support/bench.ts';
 import { readVcd } from '../support/vcd.ts';
 
-const BENCH = `${MEMORY}${LAMP_ON_D0}
-  S2 dip-switch e2 poles=1
-  L30 lead a2 -a2 black
-  L31 lead g2 i16 yellow
-  R30 resistor j16 +j12 ohms=10k
+const BENCH = `${MEMORY}${LAMP_ON_D0}${READY_TO_WRITE}
   S3 dip-switch e30 poles=1
   L32 lead a30 -a30 black
   L33 lead g30 a19 yellow
   R33 resistor b19 h33 ohms=10k
   L34 lead j33 +j18 red
-  L18 lead a18 -a17 black
-  L50 lead c20 -a21 blue
-  L51 lead c21 -a22 blue
-  L52 lead c22 -a23 blue
-  L53 lead i23 -j20 blue
-  L54 lead i22 -j19 blue
-  L55 lead i21 -j18 blue
-  L56 lead i20 -j17 blue
-  L57 lead i19 -j16 blue
-  S2 hands 0
   ${writeNetwork()}`;
 const VIL = 0.8;
 

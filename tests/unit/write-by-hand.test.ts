@@ -1,27 +1,11 @@
 /** Writing a byte by hand: what the pulse on /WE does to the memory, measured on the pin's own crossings. */
 import { describe, expect, test } from 'vitest';
 import type { WriteReport } from '../../sim-core/index.ts';
-import { LAMP_ON_D0, MEMORY, start, writeNetwork } from '../support/bench.ts';
+import { LAMP_ON_D0, MEMORY, READY_TO_WRITE, start, writeNetwork } from '../support/bench.ts';
 
-/** /OE on a one-pole switch: closed pulls it low, 10 kΩ keep it high otherwise. A0 (row 19) and D0 are free for leads. */
-const OUTPUT_ENABLE = `
-  S2 dip-switch e2 poles=1
-  L30 lead a2 -a2 black
-  L31 lead g2 i16 yellow
-  R30 resistor j16 +j12 ohms=10k
-`;
 const ADDRESS_0 = 'L40 lead a19 -a19 black';
-const bench = (network = writeNetwork()) => `${MEMORY}${LAMP_ON_D0}${OUTPUT_ENABLE}${ADDRESS_0}
-  L18 lead a18 -a17 black
-  L50 lead c20 -a21 blue
-  L51 lead c21 -a22 blue
-  L52 lead c22 -a23 blue
-  L53 lead i23 -j20 blue
-  L54 lead i22 -j19 blue
-  L55 lead i21 -j18 blue
-  L56 lead i20 -j17 blue
-  L57 lead i19 -j16 blue
-  S2 hands 0
+const bench = (network = writeNetwork()) => `${MEMORY}${LAMP_ON_D0}${READY_TO_WRITE}
+  ${ADDRESS_0}
   ${network}`;
 
 const only = (reports: readonly WriteReport[]): WriteReport => {
