@@ -5,6 +5,7 @@
 import { type MemoryImage, spansOf } from '../logic/memory-image.ts';
 import { done, failed, type Outcome } from '../outcome.ts';
 import { hexByte } from '../units/hex.ts';
+import { behindEnd, bytesOf, noPairs, recordLines, wrongChecksum } from './hex-records.ts';
 import { type FileRead, makePlacer, type Place } from './placing.ts';
 
 const END = ':00000001FF';
@@ -17,23 +18,15 @@ export function readIntelHex(text: string, place: Place): Outcome<FileRead> {
   let base = 0;
   let segmented = false;
   let ended = 0;
-  for (const [i, written] of text.split(/\r\n|\n|\r/).entries()) {
-    const line = i + 1;
-    const at = `line ${line}`;
-    const bare = written.trim();
-    if (bare === '') continue;
-    if (ended > 0) return failed(at, `${at} stands behind the end record of line ${ended}. Take it out, or take that end record out.`);
+  for (const { line, at, bare } of recordLines(text)) {
+    if (ended > 0) return behindEnd(at, ended);
     if (!bare.startsWith(':'))
       return failed(
         at,
         `${at} begins with "${bare.slice(0, 12)}", and every line of Intel HEX begins with a colon. Take it out, or choose the right format.`,
       );
     const bytes = bytesOf(bare.slice(1));
-    if (!bytes)
-      return failed(
-        at,
-        `${at}: behind the colon stand pairs of hexadecimal figures, and "${oddPart(bare.slice(1))}" is none. Take the file from its source again.`,
-      );
+    if (!bytes) return noPairs(at, 'the colon', bare.slice(1));
     const count = bytes[0] ?? 0;
     if (bytes.length < 5 || bytes.length !== count + 5)
       return failed(
@@ -43,11 +36,7 @@ export function readIntelHex(text: string, place: Place): Outcome<FileRead> {
     const sum = bytes.slice(0, -1).reduce((s, b) => s + b, 0);
     const should = -sum & 0xff;
     const reads = bytes.at(-1) ?? 0;
-    if (reads !== should)
-      return failed(
-        at,
-        `${at}: its checksum reads ${hexByte(reads)}, but its bytes make ${hexByte(should)}. Take the file from its source again; if the bytes are right, write ${hexByte(should)}.`,
-      );
+    if (reads !== should) return wrongChecksum(at, reads, should);
     const offset = (bytes[1] ?? 0) * 256 + (bytes[2] ?? 0);
     const type = bytes[3] ?? 0;
     const data = bytes.slice(4, -1);
@@ -102,12 +91,3 @@ function record(address: number, type: number, data: ArrayLike<number>): string 
   const bytes = [data.length, address >> 8, address & 255, type, ...Array.from(data)];
   return `:${[...bytes, -bytes.reduce((s, b) => s + b, 0) & 255].map(hexByte).join('')}`;
 }
-
-/** Pairs of hexadecimal figures as bytes; undefined if the text is anything else. */
-export function bytesOf(text: string): number[] | undefined {
-  if (text.length % 2 !== 0 || !/^[0-9A-Fa-f]*$/.test(text)) return undefined;
-  return Array.from({ length: text.length / 2 }, (_, i) => Number.parseInt(text.slice(2 * i, 2 * i + 2), 16));
-}
-
-/** What in a text is not a pair of hexadecimal figures. */
-export const oddPart = (text: string): string => /[^0-9A-Fa-f]+/.exec(text)?.[0] ?? text.slice(-1);

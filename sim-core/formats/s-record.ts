@@ -5,7 +5,7 @@
 import { type MemoryImage, spansOf } from '../logic/memory-image.ts';
 import { done, failed, type Outcome } from '../outcome.ts';
 import { hexByte } from '../units/hex.ts';
-import { bytesOf, oddPart } from './intel-hex.ts';
+import { behindEnd, bytesOf, noPairs, recordLines, wrongChecksum } from './hex-records.ts';
 import { type FileRead, makePlacer, type Place } from './placing.ts';
 
 /** address bytes of each type; S4 is not in use */
@@ -16,12 +16,8 @@ export function readSRecord(text: string, place: Place): Outcome<FileRead> {
   const placer = makePlacer(place);
   let dataLines = 0;
   let ended = 0;
-  for (const [i, written] of text.split(/\r\n|\n|\r/).entries()) {
-    const line = i + 1;
-    const at = `line ${line}`;
-    const bare = written.trim();
-    if (bare === '') continue;
-    if (ended > 0) return failed(at, `${at} stands behind the end record of line ${ended}. Take it out, or take that end record out.`);
+  for (const { line, at, bare } of recordLines(text)) {
+    if (ended > 0) return behindEnd(at, ended);
     const type = /^[Ss](\d)/.exec(bare)?.[1] ?? '';
     const width = ADDRESS_BYTES[type];
     if (width === undefined)
@@ -30,11 +26,7 @@ export function readSRecord(text: string, place: Place): Outcome<FileRead> {
         `${at} begins with "${bare.slice(0, 12)}", and every S-record begins with S0 to S9 (but not S4). Take it out, or choose the right format.`,
       );
     const bytes = bytesOf(bare.slice(2));
-    if (!bytes)
-      return failed(
-        at,
-        `${at}: behind S${type} stand pairs of hexadecimal figures, and "${oddPart(bare.slice(2))}" is none. Take the file from its source again.`,
-      );
+    if (!bytes) return noPairs(at, `S${type}`, bare.slice(2));
     const count = bytes[0] ?? 0;
     if (count !== bytes.length - 1 || count < width + 1)
       return failed(
@@ -43,11 +35,7 @@ export function readSRecord(text: string, place: Place): Outcome<FileRead> {
       );
     const should = ~bytes.slice(0, -1).reduce((s, b) => s + b, 0) & 0xff;
     const reads = bytes.at(-1) ?? 0;
-    if (reads !== should)
-      return failed(
-        at,
-        `${at}: its checksum reads ${hexByte(reads)}, but its bytes make ${hexByte(should)}. Take the file from its source again; if the bytes are right, write ${hexByte(should)}.`,
-      );
+    if (reads !== should) return wrongChecksum(at, reads, should);
     const address = bytes.slice(1, 1 + width).reduce((a, b) => a * 256 + b, 0);
     if ('123'.includes(type)) {
       dataLines++;
