@@ -40,9 +40,9 @@ import type { BenchScene } from './scene/scene.ts';
 import type { Under } from './scene/under.ts';
 import './scene/scene.ts';
 import { Session } from './session.ts';
+import { printable, printableNamed } from './sheet/printable.ts';
 import type { Standing } from './standing.ts';
 import type { TimingStrip } from './strip/timing-strip.ts';
-import './sheet/build-sheet.ts';
 import './strip/timing-strip.ts';
 
 /** The shelf then lies over the bench, and gives way to it. */
@@ -57,7 +57,7 @@ export class LampwrightApp extends LitElement {
   @state() private folded = false;
   @state() private shelfOpen = false;
   @state() private measuring = false;
-  @state() private sheet = isSheet();
+  @state() private sheet = printableNamed(location.hash);
   @state() private news = '';
   @state() private lampsAway: LampsAway;
   @state() private dropping = false;
@@ -187,7 +187,7 @@ export class LampwrightApp extends LitElement {
   }
 
   private readonly turned = () => {
-    this.sheet = isSheet();
+    this.sheet = printableNamed(location.hash);
   };
 
   private readonly keys = (e: KeyboardEvent) => {
@@ -242,7 +242,7 @@ export class LampwrightApp extends LitElement {
   }
 
   protected override render() {
-    return html`<main ?inert=${this.sheet}
+    return html`<main ?inert=${this.sheet !== undefined}
         class="desk ${this.dropping ? 'dropping' : ''}"
         @dragover=${(e: DragEvent) => {
           e.preventDefault();
@@ -330,7 +330,7 @@ export class LampwrightApp extends LitElement {
         </div>
         <timing-strip .session=${this.session}></timing-strip>
       </main>
-      <aside aria-label="Notebook" ?inert=${this.sheet} class=${this.folded ? 'folded' : ''} @point=${(e: CustomEvent<Point>) => this.point(e.detail)} @open-plan=${(e: OpenPlan) => void this.chooser.made(e.detail.text, e.detail.next)} @pick-nets=${(e: CustomEvent<readonly number[]>) => this.scene.pickNets(e.detail)} @to-shelf=${() => this.openShelf(true)} @speak=${(e: CustomEvent<readonly Ref[]>) => this.scene.speak(e.detail)}>
+      <aside aria-label="Notebook" ?inert=${this.sheet !== undefined} class=${this.folded ? 'folded' : ''} @point=${(e: CustomEvent<Point>) => this.point(e.detail)} @open-plan=${(e: OpenPlan) => void this.chooser.made(e.detail.text, e.detail.next)} @pick-nets=${(e: CustomEvent<readonly number[]>) => this.scene.pickNets(e.detail)} @to-shelf=${() => this.openShelf(true)} @speak=${(e: CustomEvent<readonly Ref[]>) => this.scene.speak(e.detail)}>
         <note-book .session=${this.session} ?folded=${this.folded} @fold=${() => {
           this.folded = !this.folded;
         }}></note-book>
@@ -338,14 +338,10 @@ export class LampwrightApp extends LitElement {
       <command-line .desk=${this.desk} @done-by-name=${(e: CustomEvent<string>) => {
         this.news = e.detail;
       }}></command-line>
-      ${this.sheet ? html`<build-sheet role="region" aria-label="Build sheet" .session=${this.session} .picture=${() => this.scene.picture()}></build-sheet>` : nothing}
+      ${printable(this.sheet, this.session, () => this.scene.picture())}
       <key-list></key-list>
       <div class="visually-hidden" role="status">${this.news}</div>`;
   }
-}
-
-function isSheet(): boolean {
-  return location.hash === '#sheet';
 }
 
 /** Some browsers tell which file was dropped. */

@@ -155,6 +155,19 @@ const Wanted = Type.Object(
   closed,
 );
 
+/** Said and signed: every row was seen and was right. Holds only as long as the bench is what it was made of. */
+const SignedProof = Type.Object(
+  {
+    date: Type.String({ pattern: '^\\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\\d|3[01])$', description: 'a date such as 2026-01-31' }),
+    /** whoever signed; may be empty */
+    by: Type.String({ maxLength: 60 }),
+    rows: Type.Integer({ minimum: 1, maximum: 65536 }),
+    /** fingerprint of what was proven: wiring, parts, bytes and table; if the bench has another one, something was changed since */
+    of: Type.String({ pattern: '^[0-9a-f]{64}$', maxLength: 64, description: '64 hexadecimal digits in small letters' }),
+  },
+  closed,
+);
+
 /** What any meter may have: what its owner calls it, and where its tag stands, relative to where it measures [pitch]. */
 const tagged = {
   label: Type.Optional(Type.String({ minLength: 1, maxLength: 40 })),
@@ -188,6 +201,8 @@ export const Plan = Type.Object(
     /** what the memories' bytes do not tell of their cells */
     cells: Type.Optional(Type.Record(Id, CellState, closed)),
     wanted: Type.Optional(Wanted),
+    /** the last signed proof of it */
+    proof: Type.Optional(SignedProof),
     meters: Type.Array(Meter, { maxItems: 100 }),
     notes: Type.Array(Type.String({ maxLength: 2000 }), { maxItems: 100 }),
     /** where the switches stand: one truth value a pole, or a supply's single on/off; what is not named is off */
@@ -206,4 +221,5 @@ export type PlanBoard = Static<typeof Board>;
 export type PlanPart = Static<typeof Part>;
 export type PlanLead = Static<typeof Lead>;
 export type PlanMeter = Static<typeof Meter>;
+export type PlanProof = Static<typeof SignedProof>;
 export type PlanWanted = Static<typeof Wanted>;

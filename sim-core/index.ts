@@ -53,6 +53,7 @@ export { type MemoryChoice, memoryChoices } from './plan/memory-choice.ts';
 export { keepsLimits, type PowerCheck } from './plan/power-checks.ts';
 export { beginProof, type Proof, type Proving, prove } from './plan/proof.ts';
 export { type BuildSheet, type PartsLine, sheetFor, type WiringLine, type WiringSection } from './plan/sheet.ts';
+export { fingerprintOf, proofHolds, setProof, signedProof } from './plan/signed-proof.ts';
 export { startTable } from './plan/start-table.ts';
 export type { Wish, WishedOutput } from './plan/wish.ts';
 export { type Choices, wishOf } from './plan/wish-of-table.ts';

@@ -23,6 +23,12 @@ export function polesAt(card: MemoryCard, start: Plan['hands'], k: number): read
   return [...target.values()];
 }
 
+/** The poles that these cards move and that stand closed before the first byte. */
+export function closedAtStart(cards: readonly MemoryCard[], start: Plan['hands']): readonly PoleAt[] {
+  const used = new Map(cards.flatMap((c) => polesAt(c, start, c.steps.length)).map((p) => [keyOf(p), p]));
+  return [...used.values()].filter((p) => start[p.part]?.[p.pole]).map((p) => ({ ...p, closed: true }));
+}
+
 export const isWritten = (memories: Plan['memories'], { memory, address, byte }: CardStep): boolean =>
   byteAt(memories[memory], address) === byte;
 

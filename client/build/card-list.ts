@@ -8,6 +8,8 @@ export interface Ticks {
   readonly done: (k: number) => boolean;
   /** where it stands now; undefined: nobody follows it */
   readonly now?: number;
+  /** for a pen: a second box, for what is seen at read-back */
+  readonly paper?: true;
   readonly tick?: (k: number, is: boolean) => void;
 }
 
@@ -36,7 +38,7 @@ export function cardList(card: MemoryCard, standing: Standing, ticks: Ticks) {
   const outputs = standing.plan.wanted?.outputs ?? [];
   return html`<div class="table-scroll" tabindex="0" role="group" aria-label="Programming card of ${card.memory}, scrolls"><table class="card-table">
     <caption class="visually-hidden">Bytes of ${card.memory} in the order of writing</caption>
-    <thead><tr><th scope="col">done</th><th scope="col">address</th><th scope="col">byte</th><th scope="col">move, then press ${card.button}</th><th scope="col">lit at read-back</th></tr></thead>
+    <thead><tr><th scope="col">done</th><th scope="col">address</th><th scope="col">byte</th><th scope="col">move, then press ${card.button}</th><th scope="col">lit at read-back</th>${ticks.paper ? html`<th scope="col">seen</th>` : nothing}</tr></thead>
     <tbody>${card.steps.map(
       (s, k) => html`<tr aria-current=${ticks.now === k ? 'step' : nothing}>
         <td>${
@@ -49,6 +51,7 @@ export function cardList(card: MemoryCard, standing: Standing, ticks: Ticks) {
         <td><code>${hex(s.byte, 2)}</code></td>
         <td class="moves">${sayMoves(s.moves, standing)}</td>
         <td>${s.lit.map((i) => outputs[i]?.name).join(', ') || 'none'}</td>
+        ${ticks.paper ? html`<td><span class="box" aria-hidden="true"></span></td>` : nothing}
       </tr>`,
     )}</tbody>
   </table></div>`;

@@ -145,6 +145,7 @@ export class CardView extends LitElement {
                 <button type="button" class="plain" @click=${() => this.load(plan)}>Load the image at once, as a real writer would</button>`
             : html`<button type="button" class="act" @click=${() => this.erase(plan)}>Put an erased memory in</button>`
         }
+        <a class="plain" href="#sheet/card">Print the card</a>
       </p>
       ${following ? this.now(card) : nothing}
       ${made.cards.map((c) =>

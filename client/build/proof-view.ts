@@ -2,13 +2,13 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan } from '../../shared/plan.ts';
-import type { Difference } from '../core.ts';
+import { type Difference, setProof, signedProof } from '../core.ts';
 import { Listen } from '../listen.ts';
 import { go } from '../notebook/place.ts';
 import type { Session } from '../session.ts';
 import { Reckoning } from '../table/reckoning.ts';
 import type { Proven } from '../worker/jobs.ts';
-import { dateOf, type SignedProof, signedProof, signProof } from './proofs.ts';
+import { dateOf, nowOf, OUTDATED, sayOutdated, signedOf, today } from './proofs.ts';
 
 const TOLD = 12;
 
@@ -17,11 +17,9 @@ export class ProofView extends LitElement {
   @property({ attribute: false }) session: Session | undefined;
   @state() private seen = 0;
   @state() private of = 0;
-  @state() private proven: { readonly proof: Proven; readonly plan: Plan } | undefined;
+  @state() private proven: { readonly proof: Proven; readonly plan: Plan; readonly of: string } | undefined;
   @state() private refusal = '';
   @state() private busy = false;
-  @state() private signed: SignedProof | undefined;
-  private signedFor: Plan | undefined;
   private readonly reckoning = new Reckoning((part) => {
     this.seen = Math.round(part * this.of);
   });
@@ -40,15 +38,14 @@ export class ProofView extends LitElement {
     this.reckoning.close();
   }
 
+  private get signed() {
+    const plan = this.session?.plan;
+    return plan && signedOf(plan);
+  }
+
   protected override willUpdate() {
     const plan = this.session?.plan;
-    if (!plan || (this.signedFor?.memories === plan.memories && this.signedFor.parts === plan.parts && this.signedFor.leads === plan.leads))
-      return;
-    if (this.signedFor && this.proven) this.proven = undefined;
-    this.signedFor = plan;
-    void signedProof(plan).then((signed) => {
-      this.signed = signed;
-    });
+    if (plan && this.proven && this.proven.of !== nowOf(plan)) this.proven = undefined;
   }
 
   private async prove(plan: Plan) {
@@ -60,16 +57,15 @@ export class ProofView extends LitElement {
     const answer = await this.reckoning.begin({ job: 'prove', plan });
     this.busy = false;
     if (!answer) return;
-    if (answer.ok) this.proven = { proof: answer.value, plan };
+    if (answer.ok) this.proven = { proof: answer.value, plan, of: nowOf(plan) };
     else this.refusal = answer.failure.says;
   }
 
-  private async sign(e: SubmitEvent, { proof, plan }: NonNullable<ProofView['proven']>) {
+  private sign(e: SubmitEvent, { plan }: NonNullable<ProofView['proven']>) {
     e.preventDefault();
     const by = String(new FormData(e.target as HTMLFormElement).get('by') ?? '').trim();
-    const signed = { date: new Date().toISOString(), by, rows: proof.rows, inputs: plan.wanted?.inputs.map((i) => i.name) ?? [] };
-    await signProof(plan, signed);
-    this.signed = signed;
+    const now = this.session?.plan;
+    if (now) this.session?.edit(setProof(now, signedProof(plan, { date: today(), by })));
   }
 
   /** Sets the bench to the row and asks why of the first lamp that is not as wanted. */
@@ -111,7 +107,11 @@ export class ProofView extends LitElement {
       const { right, rows } = this.proven.proof;
       return html`<h2 class="headline" role="status">${right === rows ? `All ${rows} rows are right: 100 %.` : `${right} of ${rows} rows are right: ${Math.floor((1000 * right) / rows) / 10} %.`}</h2>`;
     }
-    if (this.signed) return html`<h2 class="headline">Proven on ${dateOf(this.signed)}: all ${this.signed.rows} rows.</h2>`;
+    const signed = this.signed;
+    if (signed)
+      return signed.holds
+        ? html`<h2 class="headline">Proven on ${dateOf(signed.proof)}: all ${signed.proof.rows} rows.</h2>`
+        : html`<h2 class="headline">${OUTDATED}</h2><p>${sayOutdated(signed.proof)} If the change is undone, the proof is good again.</p>`;
     return html`<h2 class="headline">Not proven yet.</h2>`;
   }
 
@@ -139,12 +139,12 @@ export class ProofView extends LitElement {
   }
 
   private signing() {
-    if (this.signed)
-      return html`<p>Signed${this.signed.by ? ` by ${this.signed.by}` : ''} on ${dateOf(this.signed)}. The signature stands on the build sheet as long as nothing on the bench is changed.</p>`;
-    const { proven } = this;
+    const { proven, signed } = this;
+    if (signed?.holds)
+      return html`<p>Signed${signed.proof.by ? ` by ${signed.proof.by}` : ''} on ${dateOf(signed.proof)}. It is kept in the plan, goes with it into files and links, and stands on the build sheet as long as wiring, parts, bytes and table stay as they are.</p>`;
     if (!proven || proven.proof.right !== proven.proof.rows) return nothing;
-    return html`<form class="sign" @submit=${(e: SubmitEvent) => void this.sign(e, proven)}>
-      <label>Signed by <input name="by" maxlength="60" autocomplete="name" /></label>
+    return html`<form class="sign" @submit=${(e: SubmitEvent) => this.sign(e, proven)}>
+      <label>Signed by <input name="by" maxlength="60" autocomplete="name" .value=${this.signed?.proof.by ?? ''} /></label>
       <button type="submit" class="act">Sign the proof for the build sheet</button>
     </form>`;
   }

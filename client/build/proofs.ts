@@ -1,55 +1,35 @@
-/** Signed proofs, kept in this browser: each belongs to one bench exactly as it was wired and stored when all its rows were seen. */
-import type { Plan } from '../../shared/plan.ts';
+/** The signed proof in a plan as the page speaks of it: its date, whether it still belongs to the bench, and what is said if it does not. */
+import type { Plan, PlanProof } from '../../shared/plan.ts';
+import { fingerprintOf } from '../core.ts';
 
-export interface SignedProof {
-  /** ISO date */
-  readonly date: string;
-  readonly by: string;
-  readonly rows: number;
-  readonly inputs: readonly string[];
+/** Of the plan asked for last: between two edits the same one is asked for again and again. */
+let known: { readonly plan: Plan; readonly of: string } | undefined;
+
+const FELT = ['boards', 'parts', 'leads', 'memories', 'cells', 'wanted', 'wiring', 'outputs'] satisfies ReadonlyArray<keyof Plan>;
+
+/** What tells this bench from any other, for a proof. */
+export function nowOf(plan: Plan): string {
+  const { plan: last } = known ?? {};
+  if (!known || !last || FELT.some((key) => last[key] !== plan[key])) known = { plan, of: fingerprintOf(plan) };
+  return known.of;
 }
 
-const KEY = 'lampwright-proofs';
-/** Older ones are forgotten. */
-const KEPT = 50;
+/** undefined: nobody signed one */
+export const signedOf = (plan: Plan): { readonly proof: PlanProof; readonly holds: boolean } | undefined =>
+  plan.proof && { proof: plan.proof, holds: plan.proof.of === nowOf(plan) };
 
-/** All that a proof depends on: not where switches stand, nor notes, meters and titles. */
-const subjectOf = ({ boards, parts, leads, memories, wanted }: Plan): string => JSON.stringify([boards, parts, leads, memories, wanted]);
+export const OUTDATED = 'Proven before the last change: prove it again.';
 
-async function keyOf(plan: Plan): Promise<string> {
-  const bytes = new TextEncoder().encode(subjectOf(plan));
-  // a page that is not served safely has no digest: then the bench itself is the key
-  if (!globalThis.crypto?.subtle) return subjectOf(plan);
-  const digest = await crypto.subtle.digest('SHA-256', bytes);
-  return Array.from(new Uint8Array(digest), (b) => b.toString(16).padStart(2, '0')).join('');
+/** What was said then, for a proof that holds no longer. */
+export const sayOutdated = (proof: PlanProof): string =>
+  `All ${proof.rows} rows were right on ${dateOf(proof)}${proof.by ? `, signed by ${proof.by}` : ''}. Since then the wiring, a part, a byte or the table was changed.`;
+
+export const dateOf = ({ date }: Pick<PlanProof, 'date'>): string =>
+  new Date(`${date}T12:00`).toLocaleDateString(undefined, { dateStyle: 'long' });
+
+/** As this place on earth has it. */
+export function today(): string {
+  const now = new Date();
+  const two = (n: number) => String(n).padStart(2, '0');
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
-
-function read(): Record<string, SignedProof> {
-  try {
-    return JSON.parse(localStorage.getItem(KEY) ?? '{}') as Record<string, SignedProof>;
-  } catch {
-    return {};
-  }
-}
-
-export async function signProof(plan: Plan, proof: SignedProof): Promise<void> {
-  const key = await keyOf(plan);
-  const { [key]: _, ...others } = read();
-  const kept = Object.entries(others).slice(1 - KEPT);
-  try {
-    localStorage.setItem(KEY, JSON.stringify(Object.fromEntries([...kept, [key, proof]])));
-  } catch {
-    // no storage here: the proof is signed for as long as the page is open
-    unkept.set(key, proof);
-  }
-}
-
-const unkept = new Map<string, SignedProof>();
-
-/** undefined: this very bench was not proven, or something on it was changed since. */
-export async function signedProof(plan: Plan): Promise<SignedProof | undefined> {
-  const key = await keyOf(plan);
-  return unkept.get(key) ?? read()[key];
-}
-
-export const dateOf = ({ date }: SignedProof): string => new Date(date).toLocaleDateString(undefined, { dateStyle: 'long' });

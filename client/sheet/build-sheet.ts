@@ -2,24 +2,25 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan } from '../../shared/plan.ts';
-import { cardList, sayEffort, sayMoves } from '../build/card-list.ts';
-import { dateOf, type SignedProof, signedProof } from '../build/proofs.ts';
-import type { BuildSheet, MemoryCard } from '../core.ts';
+import { dateOf, OUTDATED, sayOutdated, signedOf } from '../build/proofs.ts';
+import type { BuildSheet, MemoryCard, Outcome } from '../core.ts';
 import type { Session } from '../session.ts';
+import type { Standing } from '../standing.ts';
 import { Reckoning } from '../table/reckoning.ts';
+import { cardPages } from './card-pages.ts';
 import { checksTable } from './checks-table.ts';
+import { PaperChoice } from './paper.ts';
 import { partsTable } from './parts-table.ts';
-import { truthTable } from './truth-table.ts';
+import { type TableForm, usualForm } from './table-pages.ts';
+import { tableChoice, truthTable } from './truth-table.ts';
+import { whenStanding } from './when-standing.ts';
 import { wiringTables } from './wiring-tables.ts';
-
-const PAPERS = { A4: 'A4 portrait', Letter: 'letter portrait' } as const;
-type Paper = keyof typeof PAPERS;
 
 interface Content {
   readonly plan: Plan;
   readonly sheet: BuildSheet;
-  readonly cards: readonly MemoryCard[];
-  readonly signed: SignedProof | undefined;
+  /** or why there are none */
+  readonly cards: Outcome<readonly MemoryCard[]>;
 }
 
 @customElement('build-sheet')
@@ -29,8 +30,8 @@ export class BuildSheetPage extends LitElement {
   @state() private content: Content | undefined;
   @state() private drawing = '';
   @state() private refusal = '';
-  @state() private paper: Paper = 'A4';
-  private readonly size = document.createElement('style');
+  @state() private form: TableForm = 'first';
+  private readonly paper = new PaperChoice(this);
   private readonly reckoning = new Reckoning();
   private off = () => {};
 
@@ -40,64 +41,42 @@ export class BuildSheetPage extends LitElement {
 
   override connectedCallback() {
     super.connectedCallback();
-    document.head.append(this.size);
-    this.choose(this.paper);
-    const { session } = this;
-    if (!session) return;
-    // an address may lead here before any bench stands
-    if (session.readings) void this.compose();
-    else
-      this.off = session.on('settled', () => {
-        this.off();
-        void this.compose();
-      });
+    this.off = whenStanding(this.session, (plan) => void this.compose(plan));
   }
 
   override disconnectedCallback() {
     super.disconnectedCallback();
     this.off();
     this.reckoning.close();
-    this.size.remove();
     if (this.drawing) URL.revokeObjectURL(this.drawing);
   }
 
-  private choose(paper: Paper) {
-    this.paper = paper;
-    this.size.textContent = `@page { size: ${PAPERS[paper]}; margin: 14mm 13mm 15mm;
-      @bottom-right { content: 'page ' counter(page) ' of ' counter(pages); font: 8pt sans-serif; color: #444; } }`;
-  }
-
-  private async compose() {
-    const plan = this.session?.plan;
-    if (!plan) return;
+  private async compose(plan: Plan) {
     const svg = await this.picture();
     if (svg) this.drawing = URL.createObjectURL(new Blob([svg], { type: 'image/svg+xml' }));
     const sheet = await this.reckoning.begin({ job: 'sheet', plan });
     const cards = await this.reckoning.begin({ job: 'card', plan });
-    const signed = await signedProof(plan);
     this.reckoning.close();
-    if (!sheet) return;
+    if (!sheet || !cards) return;
     if (!sheet.ok) this.refusal = sheet.failure.says;
-    else this.content = { plan, sheet: sheet.value, cards: cards?.ok ? cards.value.filter((c) => c.steps.length > 0) : [], signed };
+    else this.content = { plan, sheet: sheet.value, cards };
+    if (plan.wanted) this.form = usualForm(plan.wanted);
     await this.updateComplete;
     this.querySelector('h1')?.focus();
   }
 
   protected override render() {
-    return html`<div class="sheet-bar">
-        <a href="#build">Back to the bench</a>
-        <fieldset><legend class="visually-hidden">Paper</legend>
-          ${(Object.keys(PAPERS) as Paper[]).map(
-            (p) =>
-              html`<label><input type="radio" name="paper" .checked=${p === this.paper} @change=${() => this.choose(p)} /> ${p}</label>`,
-          )}
-        </fieldset>
-        <button type="button" class="act" ?disabled=${!this.content} @click=${() => print()}>Print</button>
-      </div>
+    const wanted = this.content?.plan.wanted;
+    const choice =
+      wanted &&
+      tableChoice(wanted, this.form, (form) => {
+        this.form = form;
+      });
+    return html`${this.paper.bar('#build', this.content !== undefined, choice ?? nothing)}
       <article class="pages">${this.content ? this.pages(this.content) : html`<h1 tabindex="-1">Build sheet</h1><p role="status">${this.refusal || 'The lists are being made…'}</p>`}</article>`;
   }
 
-  private pages({ plan, sheet, cards, signed }: Content) {
+  private pages({ plan, sheet, cards }: Content) {
     const { standing } = this.session ?? {};
     if (!standing) return nothing;
     return html`<header>
@@ -113,26 +92,30 @@ export class BuildSheetPage extends LitElement {
         sheet.checks,
         sheet.wiring.find((s) => s.section === 'chips'),
       )}</section>
-      ${
-        cards.length > 0
-          ? html`<section><h2>Programming card</h2>
-              ${cards.map(
-                (c) => html`<p>${c.memory}: ${sayEffort(c)} First ${sayMoves(c.toWrite, standing)}.</p>
-                  ${cardList(c, standing, { done: () => false })}
-                  <p>To read back: ${sayMoves(c.toRead, standing)}.</p>`,
-              )}</section>`
-          : nothing
-      }
-      ${plan.wanted ? html`<section><h2>Truth table</h2>${truthTable(plan.wanted)}</section>` : nothing}
-      <section class="proof-lines"><h2>Proof</h2>${proofLines(plan, signed)}</section>`;
+      <section><h2>Programming card</h2>${cardSection(cards, plan, standing)}</section>
+      <section class="proof-lines"><h2>Proof</h2>${proofLines(plan)}</section>
+      ${plan.wanted ? truthTable(plan.wanted, this.form) : nothing}`;
   }
 }
 
-function proofLines({ wanted }: Plan, signed: SignedProof | undefined) {
+function cardSection(cards: Content['cards'], plan: Plan, standing: Standing) {
+  if (!cards.ok) return html`<p>There is no card for this bench. ${cards.failure.says}</p>`;
+  const open = cards.value.filter((c) => c.steps.length > 0);
+  return open.length > 0
+    ? cardPages(open, plan.hands, standing, (memory) => html`<h3>${memory}</h3>`)
+    : html`<p>Every byte of the table is in the memory. <a href="#sheet/card">The card for an erased memory</a> is printed by itself.</p>`;
+}
+
+function proofLines(plan: Plan) {
+  const { inputs = [], rows = [] } = plan.wanted ?? {};
+  if (rows.length === 0) return html`<p>This bench has no truth table, so there is nothing to prove. Start one on the page Table.</p>`;
+  const signed = signedOf(plan);
   if (!signed)
-    return html`<p>This bench, as it is wired and stored here, has not been proven and signed. The page Build proves it: all ${wanted?.rows.length ?? 0} rows.</p>`;
-  return html`<p>Proven on the simulated bench on ${dateOf(signed)}: all ${signed.rows} rows right, 100 %. Swept: every position of the switches for
-      ${signed.inputs.join(', ')}, one after the other, with the supply on; each lamp's computed current compared with the table, lit from 1 mA, dark below 0.1 mA.</p>
-    <p>Signed: ${signed.by || '______________________________'}</p>
+    return html`<p>This bench, as it is wired and stored here, has not been proven and signed. The page Build proves it: all ${rows.length} rows.</p>`;
+  const { proof, holds } = signed;
+  if (!holds) return html`<p><strong>${OUTDATED}</strong> ${sayOutdated(proof)}</p>`;
+  return html`<p>Proven on the simulated bench on ${dateOf(proof)}: all ${proof.rows} rows right, 100 %. Swept: every position of the switches for
+      ${inputs.map((i) => i.name).join(', ')}, one after the other, with the supply on; each lamp's computed current compared with the table, lit from 1 mA, dark below 0.1 mA.</p>
+    <p>Signed: ${proof.by || '______________________________'}</p>
     <p>Seen on the real board, all rows: date and name ______________________________</p>`;
 }

@@ -1,26 +1,50 @@
-/** The wanted table on the build sheet, in two columns of rows where there are many. */
+/** The wanted table on the build sheet: in columns of rows, or if it is large as the person has chosen, with the pages that takes said first. */
 import { html, nothing } from 'lit';
 import type { PlanWanted } from '../../shared/plan.ts';
+import { FEW, inputBits, outputBits, pagesOf, rowName, type TableForm, tablePages } from './table-pages.ts';
 
-/** Rows that are printed; the whole of a larger table is a file, not paper. */
-const PRINTED = 256;
+const pages = (n: number): string => (n === 1 ? '1 page' : `${n} pages`);
 
-export function truthTable(wanted: PlanWanted) {
+/** What there is to choose, with what it costs; nothing where the table is short. */
+export function tableChoice(wanted: PlanWanted, now: TableForm, choose: (form: TableForm) => void) {
+  const all = wanted.rows.length;
+  if (all <= FEW) return nothing;
+  const forms: ReadonlyArray<readonly [TableForm, string]> = [
+    ['first', `its first ${FEW} of ${all} rows`],
+    ['hex', `all ${all} rows as hexadecimal numbers: ${pages(pagesOf(wanted, 'hex'))}`],
+    ['bits', `all ${all} rows bit by bit: ${pages(pagesOf(wanted, 'bits'))}`],
+    ['none', 'not at all'],
+  ];
+  return html`<label class="table-choice">Truth table
+    <select name="table-form" @change=${(e: Event) => choose((e.target as HTMLSelectElement).value as TableForm)}>
+      ${forms.map(([form, says]) => html`<option value=${form} ?selected=${form === now}>${says}</option>`)}
+    </select></label>`;
+}
+
+const IN_HEX =
+  ' In hexadecimal: at the head of each line the number of its first row, which is the inputs taken as one number; then the outputs of that row and of those after it, taken as one number each. A star: some bits of that figure do not matter.';
+
+export function truthTable(wanted: PlanWanted, form: TableForm) {
   const { inputs, outputs, rows, free } = wanted;
-  const bit = (value: number, i: number) => String((value >> i) & 1);
-  const from = (list: readonly unknown[]) => list.map((_, i) => list.length - 1 - i);
-  return html`<p>Inputs, left to right: ${from(inputs)
-    .map((i) => inputs[i]?.name)
-    .join(', ')}. Outputs: ${from(outputs)
-    .map((i) => `${outputs[i]?.name}${outputs[i]?.activeLow ? ' (active low)' : ''}`)
-    .join(', ')}. A dash: it does not matter.</p>
-    <ol class="truth">${rows.slice(0, PRINTED).map(
-      (value, row) => html`<li><span class="row-number">${row}</span> <code>${from(inputs)
-        .map((i) => bit(row, i))
-        .join('')}</code>
-        <code>${from(outputs)
-          .map((i) => (((free?.[row] ?? 0) >> i) & 1 ? '–' : bit(value, i)))
-          .join('')}</code></li>`,
-    )}</ol>
-    ${rows.length > PRINTED ? html`<p>The first ${PRINTED} of ${rows.length} rows; the page Table saves all of them as a file.</p>` : nothing}`;
+  if (form === 'none')
+    return html`<section><h2>Truth table</h2><p>Left out: ${rows.length} rows, of which the page Table saves a file.</p></section>`;
+  const names = (list: ReadonlyArray<{ readonly name: string; readonly activeLow?: true }>) =>
+    [...list]
+      .reverse()
+      .map((l) => `${l.name}${l.activeLow ? ' (active low)' : ''}`)
+      .join(', ');
+  const lines = html`<p>Inputs, most significant first: ${names(inputs)}. Outputs: ${names(outputs)}. A dash: it does not matter.</p>`;
+  if (form === 'first')
+    return html`<section><h2>Truth table</h2>${lines}
+      <ol class="truth">${rows.slice(0, FEW).map(
+        (value, row) => html`<li><span class="row-number">${row}</span> <code>${inputBits(row, inputs.length)}</code>
+          <code>${outputBits(value, free?.[row] ?? 0, outputs.length)}</code></li>`,
+      )}</ol>
+      ${rows.length > FEW ? html`<p>The first ${FEW} of ${rows.length} rows. All of them are printed if you choose so above; the page Table saves them as a file.</p>` : nothing}</section>`;
+  return html`<section><h2>Truth table</h2>${lines}
+      <p>All ${rows.length} rows are on the next ${pages(pagesOf(wanted, form)).replace(/^1 /, '')}.${form === 'hex' ? IN_HEX : ''}</p></section>
+    ${tablePages(wanted, form).map(
+      ({ from, to, columns }) => html`<section class="dense wide" tabindex="0" aria-label="Rows ${from} to ${to}">
+        <h3>Rows ${from} to ${to}${form === 'hex' ? `, ${rowName(from, wanted)} to ${rowName(to, wanted)}` : ''}</h3><div class="dense-columns">${columns.map((text) => html`<pre>${text}</pre>`)}</div></section>`,
+    )}`;
 }

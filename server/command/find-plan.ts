@@ -5,6 +5,11 @@ import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
 import { done, failed, isBenchText, type Outcome, readBenchText } from '../../sim-core/index.ts';
 
+/** A demonstration's id comes before a file of that name. */
+export const isDemo = (name: string): boolean => demoPlan(name) !== undefined;
+
+export const textOf = (file: string): string => readFileSync(file, 'utf8');
+
 export function findPlan(name: string): Outcome<Plan> {
   const demo = demoPlan(name);
   if (demo) return done(demo);
@@ -15,7 +20,7 @@ export function findPlan(name: string): Outcome<Plan> {
     );
   let text: string;
   try {
-    text = readFileSync(name, 'utf8');
+    text = textOf(name);
   } catch (e) {
     return failed(name, `${name} cannot be read: ${e instanceof Error ? e.message : String(e)}.`);
   }

@@ -1,13 +1,61 @@
-/** `prove PLAN`: every row of the wanted table set by its switches and compared with what the lamps show. */
-import type { Plan } from '../../shared/plan.ts';
-import { type Outcome, type Proof, prove } from '../../sim-core/index.ts';
+/** `prove PLAN`: every row of the wanted table set by its switches and compared with what the lamps show; and, if asked, signed in the plan's file. */
+import { writeFileSync } from 'node:fs';
+import { printPlan } from '../../shared/demos/print-plan.ts';
+import type { Plan, PlanProof } from '../../shared/plan.ts';
+import {
+  apply,
+  done,
+  failed,
+  isBenchText,
+  type Outcome,
+  type Proof,
+  proofHolds,
+  prove,
+  setProof,
+  signedProof,
+  writeBenchText,
+} from '../../sim-core/index.ts';
+import { isDemo, textOf } from './find-plan.ts';
 
-export const provePlan = (plan: Plan): Outcome<Proof> => prove(plan);
+export const PROVE_SWITCHES = ['--sign'];
+
+export interface Proved extends Proof {
+  /** written into the file */
+  readonly signed?: PlanProof;
+  /** the plan came with a signed proof, which holds no longer */
+  readonly outdated?: PlanProof;
+}
+
+/** words: nothing, or --sign and a name, which may be empty. file: as it was named; signed only if every row is right. */
+export function provePlan(plan: Plan, words: readonly string[], file: string): Outcome<Proved> {
+  const [sign, by, more] = words;
+  if (sign !== undefined && sign !== '--sign') return failed(sign, `prove takes a plan, and --sign with a name; "${sign}" is too much.`);
+  if (sign && (by === undefined || more !== undefined))
+    return failed(sign, '--sign takes one name; write it after it, in quotes if it is of several words.');
+  if (by !== undefined && by.length > 60)
+    return failed('--sign', `The name has ${by.length} letters, and there is room for 60. Choose a shorter one.`);
+  if (sign && isDemo(file))
+    return failed(file, `${file} is a demonstration and no file that could be signed. Save it first: plan ${file} > ${file}.plan.json`);
+  const proof = prove(plan);
+  if (!proof.ok) return proof;
+  const outdated = plan.proof && !proofHolds(plan) ? { outdated: plan.proof } : {};
+  if (by === undefined || proof.value.right !== proof.value.rows) return done({ ...proof.value, ...outdated });
+  const now = new Date();
+  const date = new Date(now.getTime() - 60_000 * now.getTimezoneOffset()).toISOString().slice(0, 10);
+  const signed = signedProof(plan, { date, by });
+  const after = apply(plan, setProof(plan, signed));
+  try {
+    writeFileSync(file, isBenchText(file, textOf(file)) ? writeBenchText(after) : printPlan(after));
+  } catch (e) {
+    return failed(file, `${file} cannot be written: ${e instanceof Error ? e.message : String(e)}.`);
+  }
+  return done({ ...proof.value, signed });
+}
 
 /** Rows that differ are named up to so many. */
 const NAMED = 10;
 
-export function sayProof({ rows, right, differences }: Proof, plan: Plan): string {
+export function sayProof({ rows, right, differences, signed, outdated }: Proved, plan: Plan): string {
   const { inputs = [], outputs = [] } = plan.wanted ?? {};
   const percent = Math.floor((1000 * right) / rows) / 10;
   const names = (mask: number) => outputs.flatMap((o, bit) => ((mask >> bit) & 1 ? [o.name] : []));
@@ -21,5 +69,13 @@ export function sayProof({ rows, right, differences }: Proof, plan: Plan): strin
     return `row ${row} (${when}): ${off.join('; ')}`;
   });
   const more = rows - right - lines.length;
-  return [`${right} of ${rows} rows are right: ${percent} %.`, ...lines, ...(more > 0 ? [`and ${more} more rows`] : [])].join('\n');
+  const old = outdated ? [`The signed proof of ${outdated.date} was made before the last change: sign it again.`] : [];
+  const name = signed ? [`Signed${signed.by ? ` by ${signed.by}` : ''} on ${signed.date}, in the plan's own file.`] : [];
+  return [
+    `${right} of ${rows} rows are right: ${percent} %.`,
+    ...lines,
+    ...(more > 0 ? [`and ${more} more rows`] : []),
+    ...name,
+    ...old,
+  ].join('\n');
 }

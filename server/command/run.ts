@@ -9,7 +9,7 @@ import { codeOf, sayFindings } from './check.ts';
 import { findPlan } from './find-plan.ts';
 import { type Judged, judgePlan, MARGIN_SWITCHES, sayJudged } from './margins.ts';
 import { press, sayPlayed } from './press.ts';
-import { provePlan, sayProof } from './prove.ts';
+import { PROVE_SWITCHES, provePlan, sayProof } from './prove.ts';
 import { NOTATION } from './script.ts';
 import { saySweep, sweepPlan } from './sweep.ts';
 import { table } from './table.ts';
@@ -30,7 +30,8 @@ interface Command {
   readonly words?: true;
   /** switches of its own, besides --json */
   readonly switches?: readonly string[];
-  run(plan: Plan, words: readonly string[]): Outcome<Answer>;
+  /** name: how the plan was named */
+  run(plan: Plan, words: readonly string[], name: string): Outcome<Answer>;
 }
 interface Answer {
   readonly data: unknown;
@@ -72,11 +73,14 @@ const COMMANDS: Readonly<Record<string, Command>> = {
     run: (plan, words) => answer(press(plan, words), sayPlayed),
   },
   prove: {
-    usage: 'prove PLAN',
-    means: 'set every row of the wanted table and compare it with the lamps; exit code 1 unless every row is right',
-    run: (plan) =>
+    usage: 'prove PLAN [--sign NAME]',
+    means:
+      'set every row of the wanted table and compare it with the lamps, and sign it in the file; exit code 1 unless every row is right',
+    words: true,
+    switches: PROVE_SWITCHES,
+    run: (plan, words, name) =>
       answer(
-        provePlan(plan),
+        provePlan(plan, words, name),
         (p) => sayProof(p, plan),
         (p) => (p.right === p.rows ? 0 : 1),
       ),
@@ -148,6 +152,6 @@ export function runCommand(args: readonly string[], mouth: Mouth): ExitCode {
     return refuse(words[0], `${name} takes a plan and nothing more; "${words[0]}" is too much.`);
   const plan = findPlan(planName);
   if (!plan.ok) return refuse(plan.failure.at, plan.failure.says);
-  const result = command.run(plan.value, words);
+  const result = command.run(plan.value, words, planName);
   return result.ok ? give(result.value) : refuse(result.failure.at, result.failure.says);
 }

@@ -1,5 +1,5 @@
 /** Edits of a plan as values: a change can be applied, inverted, joined with others and sent. */
-import type { Plan, PlanBoard, PlanCells, PlanLead, PlanMeter, PlanPart, PlanWanted } from '../../shared/plan.ts';
+import type { Plan, PlanBoard, PlanCells, PlanLead, PlanMeter, PlanPart, PlanProof, PlanWanted } from '../../shared/plan.ts';
 
 export type Change =
   | { readonly op: 'add-board'; readonly board: PlanBoard; readonly index: number }
@@ -24,6 +24,7 @@ export type Change =
     }
   | { readonly op: 'set-hands'; readonly id: string; readonly before: Hands; readonly after: Hands; readonly index?: number }
   | { readonly op: 'set-wanted'; readonly before: PlanWanted | undefined; readonly after: PlanWanted | undefined; readonly index?: number }
+  | { readonly op: 'set-proof'; readonly before: PlanProof | undefined; readonly after: PlanProof | undefined; readonly index?: number }
   | { readonly op: 'set-title'; readonly before: string; readonly after: string }
   | { readonly op: 'set-notes'; readonly before: readonly string[]; readonly after: readonly string[] }
   | SetChoice
@@ -109,6 +110,8 @@ export function apply(plan: Plan, c: Change): Plan {
       return { ...plan, hands: keyed(plan.hands, c.id, c.after, c.index) };
     case 'set-wanted':
       return keyed({ ...plan }, 'wanted', c.after, c.index) as unknown as Plan;
+    case 'set-proof':
+      return keyed({ ...plan }, 'proof', c.after, c.index) as unknown as Plan;
     case 'set-title':
       return { ...plan, title: c.after };
     case 'set-notes':
@@ -154,6 +157,8 @@ export function invert(c: Change): Change {
     case 'set-hands':
       return { ...c, before: c.after, after: c.before };
     case 'set-wanted':
+      return { ...c, before: c.after, after: c.before };
+    case 'set-proof':
       return { ...c, before: c.after, after: c.before };
     case 'set-title':
       return { op: 'set-title', before: c.after, after: c.before };

@@ -47,6 +47,7 @@ export function difference(before: Plan, after: Plan): Change {
   ];
   if (before.title !== after.title) changes.push({ op: 'set-title', before: before.title, after: after.title });
   if (!same(before.wanted, after.wanted)) changes.push({ op: 'set-wanted', before: before.wanted, after: after.wanted });
+  if (!same(before.proof, after.proof)) changes.push({ op: 'set-proof', before: before.proof, after: after.proof });
   if (before.wiring !== after.wiring) changes.push({ op: 'set-choice', name: 'wiring', before: before.wiring, after: after.wiring });
   if (before.outputs !== after.outputs) changes.push({ op: 'set-choice', name: 'outputs', before: before.outputs, after: after.outputs });
   if (!same(before.notes, after.notes)) changes.push({ op: 'set-notes', before: before.notes, after: after.notes });

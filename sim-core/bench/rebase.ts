@@ -55,6 +55,8 @@ export function rebase(plan: Plan, c: Change): Change {
     }
     case 'set-wanted':
       return { ...c, before: plan.wanted, ...placeOf(plan, 'wanted') };
+    case 'set-proof':
+      return { ...c, before: plan.proof, ...placeOf(plan, 'proof') };
     case 'set-choice':
       return { ...c, before: plan[c.name], ...placeOf(plan, c.name) } as Change;
     case 'set-title':

@@ -1,10 +1,11 @@
 /** What each kind of line in a bench's text says, and how it gets into the plan. Every refusal is a sentence with what stands there and the cure. */
-import type { Plan, PlanBoard, PlanCells, PlanLead, PlanMeter, PlanPart, PlanWanted } from '../../shared/plan.ts';
+import type { Plan, PlanBoard, PlanCells, PlanLead, PlanMeter, PlanPart, PlanProof, PlanWanted } from '../../shared/plan.ts';
 import type { Outcome } from '../outcome.ts';
 import { readRest, type Word, wordsOf } from './bench-words.ts';
 import { type CellDraft, NOTHING, readCells, readContents, readHands } from './line-contents.ts';
 import { readMeter } from './line-meter.ts';
 import { readPart, readSpot } from './line-part.ts';
+import { readProof } from './line-proof.ts';
 import { readTableText, readWanted } from './line-wanted.ts';
 
 /** The plan while it is read. */
@@ -22,6 +23,7 @@ export interface Sheet {
   readonly meters: PlanMeter[];
   readonly notes: string[];
   wanted: PlanWanted | undefined;
+  proof: PlanProof | undefined;
   /** place in the plan → line */
   readonly lines: Map<string, number>;
 }
@@ -38,7 +40,7 @@ const COLOUR = /^[a-z]{3,10}$/;
 const BOARD_STEP = 21;
 
 /** The first words of lines that begin with no id, and what an id may be followed by instead of a part's kind. */
-export const FIRST_WORDS = ['title', 'note', 'wanted', 'cells', 'wiring', 'outputs'];
+export const FIRST_WORDS = ['title', 'note', 'wanted', 'cells', 'wiring', 'outputs', 'proof'];
 export const SECOND_WORDS = ['board-63', 'board-30', 'lead', 'memory', 'cells', 'hands', 'meter'];
 
 export const newSheet = (): Sheet => ({
@@ -55,6 +57,7 @@ export const newSheet = (): Sheet => ({
   meters: [],
   notes: [],
   wanted: undefined,
+  proof: undefined,
   lines: new Map(),
 });
 
@@ -85,6 +88,7 @@ export function finish(s: Sheet): Plan {
     memories: Object.fromEntries([...s.memories].map(([id, image]) => [id, Object.fromEntries(image)])),
     ...(s.cells ? { cells: Object.fromEntries([...s.cells].map(([id, state]) => [id, cellState(state)])) } : {}),
     ...(s.wanted ? { wanted: inOrder(s.wanted) } : {}),
+    ...(s.proof ? { proof: s.proof } : {}),
     meters: s.meters,
     notes: s.notes,
     hands: Object.fromEntries(s.hands),
@@ -102,6 +106,7 @@ export function readLine(line: string, s: Sheet): Problem {
   if (!first) return undefined;
   if (first.bare === 'bench-text') return readVersion(second);
   if (first.bare === 'wanted') return readTable(second, rest, s);
+  if (first.bare === 'proof') return takeProof(second ? [second, ...rest] : [], s);
   if (first.bare === 'wiring') return readWiring(second?.text ?? '', s);
   if (first.bare === 'outputs') return readOutputs(second?.text ?? '', s);
   if (first.bare === 'cells' && second?.text === NOTHING) {
@@ -184,6 +189,14 @@ function readVersion(word: Word | undefined): Problem {
   if (version > NEWEST)
     return `the text is version ${version}, newer than the version ${NEWEST} that this Lampwright knows. Open it with a newer Lampwright.`;
   return undefined;
+}
+
+function takeProof(words: readonly Word[], s: Sheet): Problem {
+  const read = readProof(words);
+  if (!read.ok) return read.failure.says;
+  const twice = once(s, 'proof', 'the proof');
+  if (twice === undefined) s.proof = read.value;
+  return twice;
 }
 
 function readWiring(which: string, s: Sheet): Problem {

@@ -10,6 +10,7 @@ import { FIRST_WORDS, SECOND_WORDS } from './bench-lines.ts';
 import { writeRest, writeWord } from './bench-words.ts';
 import { NOTHING } from './line-contents.ts';
 import { POINT } from './line-part.ts';
+import { writeProof } from './line-proof.ts';
 import { NONE } from './line-wanted.ts';
 
 /** Widths of the columns for ids, kinds, places, and what a line of the table is. */
@@ -38,6 +39,7 @@ export function writeBenchText(plan: Plan): string {
     ),
     plan.meters.map(meter),
     plan.wanted ? wanted(plan.wanted) : [],
+    plan.proof ? [writeProof(plan.proof)] : [],
     plan.notes.map((n) => `note ${writeRest(n)}`),
   ];
   return `${sections

@@ -12,6 +12,7 @@
  *   W1 lead PS1.+ +j1 red
  *   U1 memory 000=FF00C3
  *   wanted input hot U1.A0
+ *   proof 2026-01-31 rows=32 of=9f… by="A. Name"
  *   M1 meter a12 against b3
  *   S1 hands 10110
  *   note what a person wants to say

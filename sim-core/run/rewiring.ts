@@ -28,9 +28,9 @@ function mended({ damaged: was }: PlanPart, { damaged: is }: PlanPart): boolean 
 }
 
 /** What of a plan no current feels, whatever it says. */
-const UNFELT: readonly string[] = ['title', 'notes', 'wanted'] satisfies ReadonlyArray<keyof Plan>;
+const UNFELT: readonly string[] = ['title', 'notes', 'wanted', 'proof'] satisfies ReadonlyArray<keyof Plan>;
 
-/** Are the two the same bench to a current: names, colours, notes, the wanted table and places beside the boards differ at most? */
+/** Are the two the same bench to a current: names, colours, notes, the wanted table, its proof and places beside the boards differ at most? */
 export function isWiredAlike(a: Plan, b: Plan): boolean {
   const { parts, leads, ...others } = a;
   const { parts: otherParts, leads: otherLeads, ...rest } = b;

@@ -8,7 +8,7 @@ import { readParams } from '../parts/part.ts';
 interface Deed {
   readonly verb: string;
   /** 'part', 'lead' … as counted when there are several */
-  readonly sort: 'part' | 'lead' | 'board' | 'meter' | 'memory' | 'switch' | 'title' | 'wanted' | 'notes' | 'wiring' | 'outputs';
+  readonly sort: 'part' | 'lead' | 'board' | 'meter' | 'memory' | 'switch' | 'title' | 'wanted' | 'proof' | 'notes' | 'wiring' | 'outputs';
   readonly id: string;
   /** words after the id: 'to 4.7 kΩ' */
   readonly to?: string;
@@ -39,6 +39,7 @@ const SORTS: readonly Deed['sort'][] = [
   'switch',
   'title',
   'wanted',
+  'proof',
   'notes',
   'wiring',
   'outputs',
@@ -52,6 +53,7 @@ const SEVERAL: Readonly<Record<Deed['sort'], string>> = {
   switch: 'switches',
   title: 'titles',
   wanted: 'wanted tables',
+  proof: 'proofs',
   notes: 'notes',
   wiring: 'wirings',
   outputs: 'outputs',
@@ -75,6 +77,7 @@ function nameOf({ sort, id }: Deed): string {
   if (sort === 'switch') return `the switches of ${id}`;
   if (sort === 'title') return 'the bench';
   if (sort === 'wanted') return 'the wanted table';
+  if (sort === 'proof') return 'the proof';
   if (sort === 'wiring') return 'the wiring';
   if (sort === 'outputs') return 'outputs';
   return sort === 'notes' ? 'the notes' : `${sort} ${id}`;
@@ -117,6 +120,8 @@ function deedsOf(c: Change): readonly Deed[] {
       return [{ verb: 'move', sort: 'meter', id: c.after.id }];
     case 'set-wanted':
       return [{ verb: c.after ? 'change' : 'remove', sort: 'wanted', id: '' }];
+    case 'set-proof':
+      return [{ verb: c.after ? 'sign' : 'remove', sort: 'proof', id: '' }];
     case 'set-notes':
       return [{ verb: 'change', sort: 'notes', id: '' }];
     case 'set-choice':

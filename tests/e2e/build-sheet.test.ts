@@ -3,11 +3,21 @@ import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright';
 import { expect as eventually } from 'playwright/test';
 import { describe } from 'vitest';
+import { textOfLink } from '../../client/plans/plan-link.ts';
+import type { Plan } from '../../shared/plan.ts';
 import { expect, test } from '../support/e2e.ts';
+import { clipped, onPaper, PAPERS, pagesOf } from '../support/paper.ts';
 import { openText, supply } from './hands.ts';
 
 const notebook = (page: Page) => page.getByRole('tabpanel', { name: 'Build' });
 const follow = (page: Page) => notebook(page).locator('.follow-now');
+
+/** The plan in a link. */
+async function planIn(link: string): Promise<Plan> {
+  const text = await textOfLink(new URL(link).hash);
+  if (!text.ok) throw new Error(text.failure.says);
+  return JSON.parse(text.value) as Plan;
+}
 
 /** Does what the card asks for next: "Close S1 pole 3 (calm).", "Press S4 and let go: …" */
 async function doNext(page: Page): Promise<string> {
@@ -28,22 +38,6 @@ async function doNext(page: Page): Promise<string> {
   return says;
 }
 
-/** Pages of a PDF and their size in points, as it says itself. */
-const pagesOf = (pdf: Buffer) =>
-  [...pdf.toString('latin1').matchAll(/\/MediaBox\s*\[\s*0 0 ([\d.]+) ([\d.]+)\s*\]/g)].map((m) => [Number(m[1]), Number(m[2])]);
-
-/** Texts on the sheet that are wider than what they stand in. */
-const clipped = (page: Page) =>
-  page.evaluate(() => {
-    const sheet = document.querySelector('build-sheet .pages')!;
-    const right = sheet.getBoundingClientRect().right + 0.5;
-    return [...sheet.querySelectorAll('td, th, p, li, h1, h2, img')]
-      .filter(
-        (e) => e.getBoundingClientRect().right > right || (e.scrollWidth > e.clientWidth + 1 && getComputedStyle(e).display !== 'inline'),
-      )
-      .map((e) => e.textContent?.slice(0, 40));
-  });
-
 async function openSheet(page: Page, plan: string) {
   await page.goto(`/?plan=${plan}#sheet`);
   await eventually(page.getByRole('heading', { name: 'Parts' })).toBeVisible({ timeout: 15_000 });
@@ -53,7 +47,7 @@ async function openSheet(page: Page, plan: string) {
 describe('the ferry ramp', { timeout: 60_000 }, () => {
   test('is built from its table, written for three bytes by its card, with what goes wrong said', async ({ page }) => {
     await page.goto('/?plan=greenhouse#build');
-    await page.getByLabel('Table').selectOption({ label: 'Ferry ramp signals' });
+    await page.getByRole('combobox', { name: /^Table/ }).selectOption({ label: 'Ferry ramp signals' });
     await eventually(notebook(page)).toContainText('7 inputs, 8 outputs, 128 rows');
     await page.getByRole('button', { name: 'Build the bench' }).click();
     await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Ferry ramp signals', { timeout: 20_000 });
@@ -87,6 +81,22 @@ describe('the ferry ramp', { timeout: 60_000 }, () => {
     await eventually(page.getByText('Proven on the simulated bench on')).toBeVisible({ timeout: 15_000 });
     await page.getByRole('link', { name: 'Back to the bench' }).click();
 
+    // it is in the plan: a link carries it, and a bench that has changed since says so
+    await page.getByRole('heading', { level: 1 }).click();
+    await page.getByRole('button', { name: 'Copy a link' }).click();
+    await eventually(page.getByText(/^A link with the whole bench in it is copied/)).toBeVisible();
+    const signed = await planIn(await page.evaluate(() => navigator.clipboard.readText()));
+    await openText(page, 'signed.plan.json', JSON.stringify({ ...signed, title: 'Signed' }));
+    await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Signed');
+    await page.getByRole('link', { name: 'Proof', exact: true }).click();
+    await eventually(notebook(page)).toContainText('Signed by A. Tester on');
+    await openText(page, 'since.plan.json', JSON.stringify({ ...signed, title: 'Changed since', leads: signed.leads.slice(1) }));
+    await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Changed since');
+    await eventually(notebook(page).getByRole('heading', { level: 2 })).toHaveText('Proven before the last change: prove it again.');
+    await page.getByRole('link', { name: 'Build sheet' }).click();
+    await eventually(page.getByText('Proven before the last change: prove it again.')).toBeVisible({ timeout: 15_000 });
+    await page.getByRole('link', { name: 'Back to the bench' }).click();
+
     const plan = await (await page.request.get('/api/plans/ferry-ramp')).json();
     plan.title = 'Ferry ramp with a wrong byte';
     plan.memories.U1['000'] = `B8${plan.memories.U1['000'].slice(2)}`;
@@ -104,21 +114,13 @@ describe('the ferry ramp', { timeout: 60_000 }, () => {
 describe('the build sheet', { timeout: 60_000 }, () => {
   test('prints on both papers, with nothing clipped', async ({ page }) => {
     await openSheet(page, 'wind-vane');
-    for (const [paper, width, height] of [
-      ['A4', 595, 842],
-      ['Letter', 612, 792],
-    ] as const) {
-      await page.getByLabel(paper, { exact: true }).check();
+    for (const paper of PAPERS) {
+      await page.getByLabel(paper.name, { exact: true }).check();
       const pages = pagesOf(await page.pdf({ preferCSSPageSize: true }));
       expect(pages.length).toBeGreaterThan(3);
       expect(pages.length).toBeLessThan(10);
-      for (const [w, h] of pages) expect([Math.round(w!), Math.round(h!)]).toEqual([width, height]);
-      // as wide as what is left between the margins of 13 mm [px at 96 an inch]
-      await page.emulateMedia({ media: 'print' });
-      await page.setViewportSize({ width: Math.floor((width / 72 - 26 / 25.4) * 96), height: 1000 });
-      expect(await clipped(page), paper).toEqual([]);
-      await page.emulateMedia({ media: null });
-      await page.setViewportSize({ width: 1280, height: 800 });
+      for (const size of pages) expect(size).toEqual([paper.width, paper.height]);
+      await onPaper(page, paper, async () => expect(await clipped(page), paper.name).toEqual([]));
     }
   });
 

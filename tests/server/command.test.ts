@@ -238,6 +238,24 @@ describe('build and prove', () => {
     expect(build('xor.plan.json')).toMatchObject({ code: 2, refused: expect.stringContaining('is not written over') });
   });
 
+  test.each(['json', 'text'])('a proof is signed in the file, a plan as %s, holds until something is changed, and says so then', (form) => {
+    build(`${form}.plan.json`);
+    const json = join(folder, `${form}.plan.json`);
+    const path = form === 'json' ? json : join(folder, `${form}.bench.txt`);
+    if (form === 'text') writeFileSync(path, run('text', json).out);
+    expect(run('prove', path, '--sign', 'A. Tester')).toMatchObject({
+      code: 0,
+      out: expect.stringMatching(/^4 of 4 rows are right: 100 %\.\nSigned by A\. Tester on \d{4}-\d\d-\d\d, in the plan's own file\.$/),
+    });
+    expect(run('prove', path).out).toBe('4 of 4 rows are right: 100 %.');
+    const plan = JSON.parse(run('plan', path).out);
+    expect(plan.proof).toMatchObject({ by: 'A. Tester', rows: 4 });
+    const changed = file('changed.plan.json', JSON.stringify({ ...plan, memories: { U1: { '000': '00030201' } } }));
+    expect(run('prove', changed).out).toMatch(/The signed proof of .* was made before the last change: sign it again\.$/);
+    expect(run('prove', changed, '--sign', 'B').code).toBe(1);
+    expect(JSON.parse(readFileSync(changed, 'utf8')).proof.by).toBe('A. Tester');
+  });
+
   test('a byte that is wrong is told by its row and its lamp; exit code 1', () => {
     build('wrong.plan.json');
     const path = join(folder, 'wrong.plan.json');
@@ -260,6 +278,8 @@ describe('build and prove', () => {
     [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--active-low', 'moon'], /^--active-low names moon, which is no output/],
     [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--by-hand', '--straight'], /Put a buffer between\.$/],
     [['build', 'ferry-ramp', '--memory'], /^--memory is left open; write its value after it\.$/],
+    [['prove', 'ferry-ramp', '--sign', 'A'], /is a demonstration and no file that could be signed\. Save it first/],
+    [['prove', 'ferry-ramp', '--sign'], /^--sign takes one name/],
     [['build', 'ferry-ramp', 'twice'], /"twice" is too much\.$/],
   ])('%j is refused with exit code 2', (args, says) => {
     const { code, refused } = run(...args);

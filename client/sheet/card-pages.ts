@@ -1,0 +1,23 @@
+/** The programming card on paper: where the switches stand at the start, then byte by byte what to move and what the lamps must show, with boxes for both. */
+import { html, nothing } from 'lit';
+import type { Plan } from '../../shared/plan.ts';
+import { closedAtStart } from '../build/card-follow.ts';
+import { cardList, sayEffort, sayMoves, sayTime } from '../build/card-list.ts';
+import type { MemoryCard } from '../core.ts';
+import type { Standing } from '../standing.ts';
+
+/** hands: where the switches stand before the first byte of the first card. head: the heading of a memory's part. */
+export function cardPages(cards: readonly MemoryCard[], hands: Plan['hands'], standing: Standing, head: (memory: string) => unknown) {
+  const [first] = cards;
+  if (!first) return nothing;
+  const seconds = cards.reduce((n, c) => n + c.seconds, 0);
+  const closed = closedAtStart(cards, hands);
+  return html`<p>${cards.length > 1 ? `${cards.length} memories, one after the other, about ${sayTime(seconds)} in all. ` : ''}${closed.length === 0 ? 'Begin with all of its switches open.' : html`Begin with these switches as they stand on this bench: ${sayMoves(closed, standing)}; all others open.`}
+      Then turn the supply on and wait a moment: a memory refuses to be written right after it.</p>
+    ${cards.map(
+      (c) => html`<section>${head(c.memory)}
+        <p>${sayEffort(c)} First ${sayMoves(c.toWrite, standing)}.</p>
+        ${cardList(c, standing, { done: () => false, paper: true })}
+        <p>To read back: ${sayMoves(c.toRead, standing)}. Then set each address once more and tick what the lamps show as they must.</p></section>`,
+    )}`;
+}

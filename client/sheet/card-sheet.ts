@@ -1,0 +1,90 @@
+/** The programming card as pages of its own: for what is still to be written, or for an erased memory. */
+import { html, LitElement, nothing } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import type { Plan } from '../../shared/plan.ts';
+import type { MemoryCard } from '../core.ts';
+import type { Session } from '../session.ts';
+import { Reckoning } from '../table/reckoning.ts';
+import { cardPages } from './card-pages.ts';
+import { PaperChoice } from './paper.ts';
+import { whenStanding } from './when-standing.ts';
+
+interface Content {
+  readonly plan: Plan;
+  /** those of the bench as it stands, and those for the same bench with nothing in its memories */
+  readonly open: readonly MemoryCard[];
+  readonly whole: readonly MemoryCard[];
+}
+
+@customElement('card-sheet')
+export class CardSheetPage extends LitElement {
+  @property({ attribute: false }) session: Session | undefined;
+  @state() private content: Content | undefined;
+  @state() private refusal = '';
+  /** for an erased memory */
+  @state() private whole = false;
+  private readonly paper = new PaperChoice(this);
+  private readonly reckoning = new Reckoning();
+  private off = () => {};
+
+  protected override createRenderRoot() {
+    return this;
+  }
+
+  override connectedCallback() {
+    super.connectedCallback();
+    this.off = whenStanding(this.session, (plan) => void this.compose(plan));
+  }
+
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    this.off();
+    this.reckoning.close();
+  }
+
+  private async compose(plan: Plan) {
+    const { cells: _, ...bare } = plan;
+    const open = await this.reckoning.begin({ job: 'card', plan });
+    const whole = await this.reckoning.begin({ job: 'card', plan: { ...bare, memories: {} } });
+    this.reckoning.close();
+    if (!open || !whole) return;
+    if (!open.ok) this.refusal = open.failure.says;
+    else if (!whole.ok) this.refusal = whole.failure.says;
+    else {
+      const withBytes = (cards: readonly MemoryCard[]) => cards.filter((c) => c.steps.length > 0);
+      this.content = { plan, open: withBytes(open.value), whole: withBytes(whole.value) };
+      this.whole = this.content.open.length === 0;
+    }
+    await this.updateComplete;
+    this.querySelector('h1')?.focus();
+  }
+
+  protected override render() {
+    const { content } = this;
+    return html`${this.paper.bar('#build/card', content !== undefined, content ? this.choice(content) : nothing)}
+      <article class="pages">${
+        content
+          ? this.pages(content)
+          : html`<h1 tabindex="-1">Programming card</h1><p role="status">${this.refusal ? `There is no card for this bench. ${this.refusal}` : 'The order with the fewest moves is being looked for…'}</p>`
+      }</article>`;
+  }
+
+  private choice({ open }: Content) {
+    const either = (whole: boolean, says: string) =>
+      html`<label><input type="radio" name="bytes" .checked=${whole === this.whole} @change=${() => {
+        this.whole = whole;
+      }} /> ${says}</label>`;
+    return open.length === 0
+      ? nothing
+      : html`<fieldset><legend class="visually-hidden">Bytes</legend>${either(false, 'what is still to be written')} ${either(true, 'all bytes, for an erased memory')}</fieldset>`;
+  }
+
+  private pages({ plan, open, whole }: Content) {
+    const { standing } = this.session ?? {};
+    if (!standing) return nothing;
+    return html`<header><p class="over">Programming card${this.whole ? ', for an erased memory' : ''}</p><h1 tabindex="-1">${plan.title}</h1></header>
+      ${this.whole && open.length === 0 ? html`<p class="on-screen">On this bench every byte is in already; this card is for a memory that is still erased.</p>` : nothing}
+      ${cardPages(this.whole ? whole : open, plan.hands, standing, (memory) => html`<h2>${memory}</h2>`)}
+      <p>Written and read back: date and name ______________________________</p>`;
+  }
+}

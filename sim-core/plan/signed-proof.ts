@@ -1,0 +1,43 @@
+/** A signed proof in a plan: what of the bench it was made of, and whether it is still that bench. It guards against forgetting, not against forgery. */
+import type { Plan, PlanCells, PlanProof } from '../../shared/plan.ts';
+import { type Change, placeIn } from '../bench/changes.ts';
+import { sha256 } from '../units/sha-256.ts';
+
+/** The plan without the things that no proof depends on: places beside the boards, leads' colours, wear, where switches stand, words for people. */
+function subjectOf({ boards, parts, leads, memories, cells = {}, wanted, wiring, outputs }: Plan): unknown {
+  const known = ({ uncertain, charge }: PlanCells) => (uncertain || charge ? { uncertain, charge } : undefined);
+  return {
+    boards: boards.map(({ spot: _, ...board }) => board),
+    parts: parts.map(({ spot: _, ...part }) => part),
+    leads: leads.map(({ from, to }) => [from, to]),
+    memories,
+    cells: Object.fromEntries(Object.entries(cells).map(([id, state]) => [id, known(state)])),
+    wanted: wanted && { inputs: wanted.inputs, outputs: wanted.outputs, rows: wanted.rows, free: wanted.free },
+    wiring,
+    outputs,
+  };
+}
+
+/** Names in order, so that two writings of one thing are the same text. */
+const inOrder = (_: string, value: unknown): unknown =>
+  typeof value === 'object' && value !== null && !Array.isArray(value)
+    ? Object.fromEntries(Object.entries(value).sort(([a], [b]) => (a < b ? -1 : 1)))
+    : value;
+
+export const fingerprintOf = (plan: Plan): string => sha256(JSON.stringify(subjectOf(plan), inOrder));
+
+/** date: YYYY-MM-DD. by: whoever signs; may be empty. */
+export const signedProof = (plan: Plan, { date, by }: Pick<PlanProof, 'date' | 'by'>): PlanProof => ({
+  date,
+  by,
+  rows: plan.wanted?.rows.length ?? 0,
+  of: fingerprintOf(plan),
+});
+
+export const setProof = (plan: Plan, after: PlanProof | undefined): Change => {
+  const index = placeIn(plan, 'proof');
+  return { op: 'set-proof', before: plan.proof, after, ...(index < 0 ? {} : { index }) };
+};
+
+/** false: something has been changed since it was signed. */
+export const proofHolds = (plan: Plan): boolean => plan.proof?.of === fingerprintOf(plan);
