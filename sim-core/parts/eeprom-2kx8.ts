@@ -1,24 +1,20 @@
 /** EEPROM 2K × 8 in the 24-pin byte-wide package: written byte by byte, electrically, in its socket. */
-import { bytesBeyond, type EepromTraits, startEeprom } from './memory/eeprom.ts';
-import { ALIVE } from './memory/reading.ts';
-import { memoryPart, USUAL_DC } from './memory/sheet.ts';
+import type { EepromTraits } from './memory/eeprom.ts';
+import { A9_MARK, eepromPart, endurance, mostHigh, OE_MARK } from './memory/eeprom-part.ts';
+import { USUAL_DC } from './memory/sheet.ts';
 import { eeprom2kTiming as timing, writeTimeFigures } from './memory/timing.ts';
 import { readVectors } from './memory/vectors.ts';
-import { writtenBefore } from './memory/wearing.ts';
 import { writeVectors } from './memory/write-vectors.ts';
-import type { Figure, Vector, VectorStep } from './part.ts';
+import type { Vector, VectorStep } from './part.ts';
 
 const PRACTICE = 'common practice, no source';
-const endurance: Figure = { name: 'writes of one cell, at least', value: 10_000, unit: '', source: PRACTICE };
 
-/** /OE and A9 take up to 13.5 V; 12.0 V ± 0.5 V on /OE clears the chip, on A9 it reaches 32 more bytes: SOURCES.md S2. */
-const FAR_ABOVE = 11.5;
-const mostHigh: Figure = { name: '/OE and A9, absolute most', value: 13.5, unit: 'V', source: 'SOURCES.md S2' };
+/** 12 V on /OE clears the chip, on A9 it reaches 32 more bytes: SOURCES.md S2. */
 const traits: EepromTraits = {
   timing,
-  endurance,
-  chipErase: { mark: 0, pulse: 10e-3 },
-  identification: { mark: 1, at: 0x7e0, bytes: 32 },
+  endurance: endurance(PRACTICE),
+  chipErase: { mark: OE_MARK, pulse: 10e-3 },
+  identification: { mark: A9_MARK, at: 0x7e0, bytes: 32 },
 };
 
 const REST = { '/CE': 0, '/OE': 1, '/WE': 1 };
@@ -73,24 +69,13 @@ const vectors: readonly Vector[] = [
   },
 ];
 
-export const eeprom2k = memoryPart({
+export const eeprom2k = eepromPart(traits, mostHigh('SOURCES.md S2'), {
   id: 'eeprom-2kx8',
   title: 'EEPROM 2K × 8, 24-pin',
   // pins 1 to 24: SOURCES.md S1, S2 (pin 21 is /WE, as S2 confirms)
   pins: 'A7 A6 A5 A4 A3 A2 A1 A0 D0 D1 D2 GND D3 D4 D5 D6 D7 /CE A10 /OE /WE A9 A8 VCC',
-  params: writtenBefore,
-  toRead: { '/CE': 'L', '/OE': 'L', '/WE': 'H' },
-  writable: true,
-  beyond: bytesBeyond(traits),
-  marks: [
-    { pin: '/OE', volts: FAR_ABOVE },
-    { pin: 'A9', volts: FAR_ABOVE },
-  ],
-  mostVolts: { '/OE': mostHigh, A9: mostHigh },
-  supplyMarks: [ALIVE, timing.writeInhibit],
   dc: { ...USUAL_DC, working: 30e-3, resting: 2e-3, source: PRACTICE },
   mostSupply: { name: 'supply, absolute most', value: 7, unit: 'V', source: 'SOURCES.md S3' },
-  endurance,
   figures: [
     { name: 'access time', value: timing.access, unit: 's', source: timing.source },
     { name: 'write pulse, least', value: timing.pulseLeast, unit: 's', source: timing.source },
@@ -99,12 +84,4 @@ export const eeprom2k = memoryPart({
     { name: 'write cycle, most', value: timing.cycle, unit: 's', source: timing.source },
   ],
   vectors,
-  start: (bench, { address, data, at }, contents, p) =>
-    startEeprom(
-      bench,
-      { address, data, chipEnable: at('/CE'), outputEnable: at('/OE'), writeEnable: at('/WE') },
-      traits,
-      contents,
-      Number(p.written),
-    ),
 });

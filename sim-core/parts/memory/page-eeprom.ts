@@ -1,11 +1,10 @@
 /** What the EEPROMs with pages share: levels, times, and how they are written. */
 import type { Figure, PartKind } from '../part.ts';
-import { bytesBeyond, type EepromTraits, startEeprom } from './eeprom.ts';
+import type { EepromTraits } from './eeprom.ts';
+import { A9_MARK, eepromPart, endurance, mostHigh, OE_MARK } from './eeprom-part.ts';
 import { pageVectors } from './page-vectors.ts';
-import { ALIVE } from './reading.ts';
-import { memoryPart, USUAL_DC } from './sheet.ts';
+import { USUAL_DC } from './sheet.ts';
 import { type EepromTiming, writeTimeFigures } from './timing.ts';
-import { writtenBefore } from './wearing.ts';
 
 /** Times that one of them may have of its own are given in its sheet. */
 const TIMES: Omit<EepromTiming, 'source'> = {
@@ -31,9 +30,7 @@ const TIMES: Omit<EepromTiming, 'source'> = {
 /** A byte of a page comes within this of the one before [s]: SOURCES.md S4, S5. */
 const LOAD = 150e-6;
 
-/** /OE and A9 take up to 13.5 V; 12.0 V ± 0.5 V on them reaches what is not reached otherwise: SOURCES.md S2, S4. */
-const FAR_ABOVE = 11.5;
-const ERASE = { mark: 0, pulse: 10e-3 } as const;
+const ERASE = { mark: OE_MARK, pulse: 10e-3 } as const;
 
 /** What one of them has of its own. */
 interface PageSheet {
@@ -60,45 +57,25 @@ interface PageSheet {
 export function pageEeprom(sheet: PageSheet): PartKind {
   const { id, title, pins, levels, page, protection, identification, busy, kin = '' } = sheet;
   const timing: EepromTiming = { ...TIMES, ...sheet.times, source: sheet.write };
-  const endurance: Figure = { name: 'writes of one cell, at least', value: 10_000, unit: '', source: `SOURCES.md S5${kin}` };
-  const mostHigh: Figure = { name: '/OE and A9, absolute most', value: 13.5, unit: 'V', source: `SOURCES.md S4${kin}` };
+  const most = mostHigh(`SOURCES.md S4${kin}`);
   const traits: EepromTraits = {
     timing,
-    endurance,
+    endurance: endurance(`SOURCES.md S5${kin}`),
     page: { bytes: page, load: LOAD },
     toggles: true,
     protection,
     ...(busy ? { busyOutput: 8 } : {}),
     chipErase: ERASE,
-    identification: { mark: 1, bytes: page, at: identification },
+    identification: { mark: A9_MARK, bytes: page, at: identification },
   };
-  return memoryPart({
+  return eepromPart(traits, most, {
     id,
     title,
     pins,
-    params: writtenBefore,
-    toRead: { '/CE': 'L', '/OE': 'L', '/WE': 'H' },
-    writable: true,
-    beyond: bytesBeyond(traits),
     ...(busy ? { moreOutputs: [busy] } : {}),
-    marks: [
-      { pin: '/OE', volts: FAR_ABOVE },
-      { pin: 'A9', volts: FAR_ABOVE },
-    ],
-    mostVolts: { '/OE': mostHigh, A9: mostHigh },
-    supplyMarks: [ALIVE, timing.writeInhibit],
     dc: { ...USUAL_DC, working: 40e-3, resting: 2e-3, source: levels },
-    endurance,
-    figures: [...figuresOf(timing, sheet, kin), mostHigh],
+    figures: [...figuresOf(timing, sheet, kin), most],
     vectors: pageVectors(timing, page, protection, busy),
-    start: (bench, { address, data, at }, contents, p) =>
-      startEeprom(
-        bench,
-        { address, data, chipEnable: at('/CE'), outputEnable: at('/OE'), writeEnable: at('/WE') },
-        traits,
-        contents,
-        Number(p.written),
-      ),
   });
 }
 
