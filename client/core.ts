@@ -78,7 +78,7 @@ export type { Act } from '../sim-core/run/hands.ts';
 export type { ChipReading, Glow, LampReading, NetReading, Readings, SupplyReading } from '../sim-core/run/readings.ts';
 export { LAMP_STEPS } from '../sim-core/run/readings.ts';
 export type { Trace } from '../sim-core/run/recorder.ts';
-export type { SwitchedInput } from '../sim-core/run/sweep.ts';
+export type { Share, SwitchedInput } from '../sim-core/run/sweep.ts';
 export { dumpTrace } from '../sim-core/run/trace-dump.ts';
 export { colourBands } from '../sim-core/units/colour-bands.ts';
 export { hex, hexAddress, hexByte, partlyHex, partlyHexAddress } from '../sim-core/units/hex.ts';

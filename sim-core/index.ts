@@ -51,7 +51,7 @@ export { type Handles, handlesOf, moves, polesFor } from './plan/handles.ts';
 export { ARRANGEMENTS, type Arrangement } from './plan/lamp-spots.ts';
 export { type MemoryChoice, memoryChoices } from './plan/memory-choice.ts';
 export { keepsLimits, type PowerCheck } from './plan/power-checks.ts';
-export { beginProof, type Proof, type Proving, prove } from './plan/proof.ts';
+export { beginProof, joinShares, type Proof, type Proving, prove } from './plan/proof.ts';
 export { type BuildSheet, type PartsLine, sheetFor, type WiringLine, type WiringSection } from './plan/sheet.ts';
 export { fingerprintOf, proofHolds, setProof, signedProof } from './plan/signed-proof.ts';
 export { startTable } from './plan/start-table.ts';

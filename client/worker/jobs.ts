@@ -9,6 +9,7 @@ import type {
   Outcome,
   Proof,
   Replacement,
+  Share,
   SumOfProducts,
   SwitchedInput,
   TruthTable,
@@ -34,7 +35,9 @@ export type Job =
   | { readonly job: 'build'; readonly table: TableSource; readonly choices: Choices }
   | { readonly job: 'card'; readonly plan: Plan }
   | { readonly job: 'sheet'; readonly plan: Plan }
-  | { readonly job: 'prove'; readonly plan: Plan };
+  | { readonly job: 'prove'; readonly plan: Plan }
+  /** one share of the rows of either, for a worker that helps another */
+  | { readonly job: 'share'; readonly plan: Plan; readonly share: Share };
 
 /** A table by its rules, or by its rows. */
 export type TableSource =
@@ -45,6 +48,14 @@ export type TableSource =
       readonly rows: readonly number[];
       readonly free?: readonly number[];
     };
+
+/** One share of a sweep, or all of it: as `Proving` in sim-core/plan/proof.ts. */
+export interface Seen {
+  readonly inputs: readonly SwitchedInput[];
+  readonly proof: Proof;
+  readonly shown: Uint16Array;
+  readonly unknown: Uint16Array;
+}
 
 /** A proof, and which poles set a row, in the order of the wanted inputs. */
 export interface Proven extends Proof {
@@ -82,6 +93,7 @@ export interface JobResult {
   readonly card: readonly MemoryCard[];
   readonly sheet: BuildSheet;
   readonly prove: Proven;
+  readonly share: Seen;
 }
 
 /** part: how much of the job is done, 0 to 1 */

@@ -1,7 +1,5 @@
 /** The second worker: long work on copies, so that no flip waits for it. One job at a time; whoever changes their mind ends the worker. */
-import type { Plan } from '../../shared/plan.ts';
 import {
-  beginProof,
   buildPlan,
   compareImages,
   done,
@@ -20,30 +18,13 @@ import {
   tableOfWords,
   wishOf,
 } from '../../sim-core/index.ts';
-import type { Compared, Job, JobResult, Proven, Reckoned, Shown, Sums, TableSource } from './jobs.ts';
+import { seeAll, seeShare } from './all-rows.ts';
+import type { Compared, Job, JobResult, Reckoned, Sums, TableSource } from './jobs.ts';
 
-/** A slice of a sweep takes so many rows, and progress is told no more often than this [ms]. */
-const SLICE = 256;
+/** Progress is told no more often than this [ms]. */
 const TELL_EVERY = 60;
 
 const tell = (message: Reckoned) => postMessage(message);
-
-function sweep(plan: Extract<Job, { job: 'shown' }>['plan'], progress: (part: number) => void): Outcome<Shown> {
-  const begun = beginProof(plan);
-  if (!begun.ok) return begun;
-  const proving = begun.value;
-  while (!proving.go(SLICE)) progress(proving.seen / proving.shown.length);
-  const { inputs, shown, unknown } = proving;
-  return done({ inputs, value: shown, unknown });
-}
-
-function proven(plan: Plan, progress: (part: number) => void): Outcome<Proven> {
-  const begun = beginProof(plan);
-  if (!begun.ok) return begun;
-  const proving = begun.value;
-  while (!proving.go(SLICE)) progress(proving.seen / proving.proof.rows);
-  return done({ ...proving.proof, inputs: proving.inputs });
-}
 
 const tableOf = (source: TableSource): Outcome<TruthTable> =>
   'rules' in source
@@ -68,10 +49,14 @@ function compare({ wanted, seen, dataPins, pins }: Extract<Job, { job: 'compare'
   return done({ says: sayComparison(found.value, placeOf), differs: found.value.differs });
 }
 
-function result(job: Job, progress: (part: number) => void): Outcome<JobResult[Job['job']]> {
+async function result(job: Job, progress: (part: number) => void): Promise<Outcome<JobResult[Job['job']]>> {
   switch (job.job) {
-    case 'shown':
-      return sweep(job.plan, progress);
+    case 'shown': {
+      const seen = await seeAll(job.plan, progress);
+      return seen.ok ? done({ inputs: seen.value.inputs, value: seen.value.shown, unknown: seen.value.unknown }) : seen;
+    }
+    case 'share':
+      return seeShare(job.plan, job.share, progress);
     case 'sums':
       return sumsOf(job.table, progress);
     case 'compare':
@@ -86,8 +71,10 @@ function result(job: Job, progress: (part: number) => void): Outcome<JobResult[J
       return programmingCard(job.plan);
     case 'sheet':
       return sheetFor(job.plan);
-    case 'prove':
-      return proven(job.plan, progress);
+    case 'prove': {
+      const seen = await seeAll(job.plan, progress);
+      return seen.ok ? done({ ...seen.value.proof, inputs: seen.value.inputs }) : seen;
+    }
   }
 }
 
@@ -99,5 +86,5 @@ addEventListener('message', (e: MessageEvent<Job>) => {
     toldAt = now;
     tell({ part });
   };
-  tell({ result: result(e.data, progress) });
+  void result(e.data, progress).then((found) => tell({ result: found }));
 });

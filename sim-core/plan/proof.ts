@@ -3,7 +3,7 @@ import type { Plan } from '../../shared/plan.ts';
 import { done, failed, type Outcome } from '../outcome.ts';
 import type { Options } from '../run/face.ts';
 import { GLOWS } from '../run/readings.ts';
-import { type SwitchedInput, walkRows } from '../run/sweep.ts';
+import { type Share, type SwitchedInput, walkRows } from '../run/sweep.ts';
 
 export interface Difference {
   readonly row: number;
@@ -29,9 +29,9 @@ export interface Proving {
   readonly inputs: readonly SwitchedInput[];
   /** goes through `most` rows more; true when all have been seen */
   go(most: number): boolean;
-  /** as far as it has come */
+  /** as far as it has come; `rows` are those of this share */
   readonly proof: Proof;
-  /** of all that there are */
+  /** how many of these it has seen */
   readonly seen: number;
   /** by row: what was shown, and what of it nobody can tell; as far as it has come */
   readonly shown: Uint16Array;
@@ -47,11 +47,11 @@ function lampsOfWanted(plan: Plan, lamps: readonly string[]): Int32Array {
 const [DARK, LIT, OVER] = (['dark', 'lit', 'over'] as const).map((g) => GLOWS.indexOf(g)) as [number, number, number];
 
 /** Refused where the plan has no table, or a wanted input is not set by exactly one switch. Lit is 1, dark 0; dim or undecided cannot be told. */
-export function beginProof(plan: Plan, options: Partial<Options> = {}): Outcome<Proving> {
+export function beginProof(plan: Plan, options: Partial<Options> = {}, share?: Share): Outcome<Proving> {
   const { wanted } = plan;
   if (!wanted || wanted.outputs.length === 0)
     return failed('wanted', 'This plan has no truth table to be proven. Write one on the page Table.');
-  const begun = walkRows(plan, options);
+  const begun = walkRows(plan, options, share);
   if (!begun.ok) return begun;
   const walk = begun.value;
   const missing = wanted.inputs.find((i) => !walk.inputs.some((s) => s.pin === i.pin));
@@ -83,9 +83,8 @@ export function beginProof(plan: Plan, options: Partial<Options> = {}): Outcome<
     if (!wrong && !undecided) right += 1;
     else differences.push({ row, wrong, undecided, wanted: wanted.rows[row] ?? 0, shown: value });
   };
-  /** only the first ones in order of rows are kept */
   const trim = () => {
-    differences = differences.sort((a, b) => a.row - b.row).slice(0, MOST_TOLD);
+    differences = firstOf(differences);
   };
   return done({
     inputs: walk.inputs,
@@ -98,10 +97,10 @@ export function beginProof(plan: Plan, options: Partial<Options> = {}): Outcome<
         if (differences.length > 4 * MOST_TOLD) trim();
       }
       trim();
-      return seen === walk.rows;
+      return seen === walk.mine;
     },
     get proof() {
-      return { rows: walk.rows, right, differences };
+      return { rows: walk.mine, right, differences };
     },
     get seen() {
       return seen;
@@ -109,6 +108,26 @@ export function beginProof(plan: Plan, options: Partial<Options> = {}): Outcome<
     shown,
     unknown,
   });
+}
+
+/** Only so many are kept, in order of rows. */
+const firstOf = (differences: readonly Difference[]): Difference[] => [...differences].sort((a, b) => a.row - b.row).slice(0, MOST_TOLD);
+
+/** What was seen of all rows, from what was seen of each share. */
+export function joinShares(shares: readonly Pick<Proving, 'proof' | 'shown' | 'unknown'>[]): Pick<Proving, 'proof' | 'shown' | 'unknown'> {
+  const total = (of: (proof: Proof) => number) => shares.reduce((sum, s) => sum + of(s.proof), 0);
+  const rows = total((p) => p.rows);
+  const either = (of: 'shown' | 'unknown') => {
+    const words = new Uint16Array(rows);
+    // what a share has not seen stands at 0 in it
+    for (const share of shares) for (const [row, word] of share[of].entries()) if (word) words[row] = word;
+    return words;
+  };
+  return {
+    proof: { rows, right: total((p) => p.right), differences: firstOf(shares.flatMap((s) => s.proof.differences)) },
+    shown: either('shown'),
+    unknown: either('unknown'),
+  };
 }
 
 /** The whole proof at once. */

@@ -88,10 +88,20 @@ function voltsAt(sim: Simulation, pin: string): number {
   return (leg && sim.readings().nets[sim.circuit.netOf(leg).index]?.volts) ?? 0;
 }
 
-/** A bench that is taken through all rows of its inputs one after the other, with every supply on and every button let go. */
+/** One of so many equal shares of all rows, in the order in which they are gone through; the first is 0. */
+export interface Share {
+  readonly part: number;
+  readonly of: number;
+}
+
+const WHOLE: Share = { part: 0, of: 1 };
+
+/** A bench that is taken through the rows of its inputs one after the other, with every supply on and every button let go. */
 export interface RowWalk {
   readonly inputs: readonly SwitchedInput[];
+  /** of all inputs, and of this share */
   readonly rows: number;
+  readonly mine: number;
   /** names of the lamps that `glows` speaks of */
   readonly lamps: readonly string[];
   /** places in GLOWS of the lamps in the row where it stands; written anew by every `next` */
@@ -101,7 +111,7 @@ export interface RowWalk {
   next(): number;
 }
 
-export function walkRows(plan: Plan, options: Partial<Options> = {}): Outcome<RowWalk> {
+export function walkRows(plan: Plan, options: Partial<Options> = {}, share: Share = WHOLE): Outcome<RowWalk> {
   const circuit = buildCircuit(plan, options.drive);
   if (!circuit.ok) return circuit;
   // found switched on: a static RAM holds what the plan says
@@ -119,21 +129,27 @@ export function walkRows(plan: Plan, options: Partial<Options> = {}): Outcome<Ro
   const acts = inputs.map(({ part, pole, highWhenClosed }) =>
     [false, true].map((high) => ({ do: 'set', part, pole, closed: high === highWhenClosed }) as const),
   );
-  for (const [low] of acts) if (low) sim.act(low);
   const rows = 2 ** inputs.length;
+  const first = Math.floor((rows * share.part) / share.of);
+  const beyond = Math.floor((rows * (share.part + 1)) / share.of);
+  for (const [bit, levels] of acts.entries()) {
+    const act = levels[(gray(first) >> bit) & 1];
+    if (act) sim.act(act);
+  }
   const glows = new Uint8Array(sim.circuit.lamps.length);
-  let step = -1;
+  let step = first - 1;
   return done({
     inputs,
     rows,
+    mine: beyond - first,
     lamps: sim.circuit.lamps.map((l) => l.id),
     glows,
     sim,
     next() {
       step += 1;
-      if (step >= rows) return -1;
-      const row = step ^ (step >> 1);
-      if (step > 0) {
+      if (step >= beyond) return -1;
+      const row = gray(step);
+      if (step > first) {
         const bit = 31 - Math.clz32(step & -step);
         const act = acts[bit]?.[(row >> bit) & 1];
         if (act) sim.act(act);
@@ -143,6 +159,9 @@ export function walkRows(plan: Plan, options: Partial<Options> = {}): Outcome<Ro
     },
   });
 }
+
+/** The row of a step: neighbours are one switch apart. */
+const gray = (step: number): number => step ^ (step >> 1);
 
 /** All rows with all that can be read of memories and lamps, in order. */
 export function sweep(plan: Plan, options: Partial<Options> = {}): Outcome<Sweep> {

@@ -1,14 +1,15 @@
 /** Speed of the core, each figure beside its reference in the same run. */
 import { benchLive, benchMemoryUsed } from './live.ts';
 import { benchOperatingPoints } from './operating-points.ts';
-import { benchProof, benchSweeps } from './sweeps.ts';
+import { benchProofs } from './proofs.ts';
+import { benchSweeps } from './sweeps.ts';
 import { benchTables } from './tables.ts';
 import { benchTransients } from './transients.ts';
 
-export function benchCore(): void {
+export async function benchCore(): Promise<void> {
   benchOperatingPoints();
   benchSweeps();
-  benchProof();
+  await benchProofs();
   benchTransients();
   benchLive();
   benchMemoryUsed();

@@ -1,8 +1,17 @@
 /** `npm run bench`: prints what was measured in this run, each figure beside its reference. Nothing here is asserted. */
+import { isMainThread, parentPort } from 'node:worker_threads';
 import { benchCore } from './core.ts';
 import { benchPage } from './page.ts';
+import { benchProofs, seeWorkersShare } from './proofs.ts';
 
-console.log(`Lampwright bench, Node ${process.version}, ${process.platform}. Compare ratios, not times.`);
-// `npm run bench -- page` measures the page alone
-if (process.argv[2] !== 'page') benchCore();
-await benchPage();
+if (isMainThread) await bench();
+else parentPort?.postMessage(seeWorkersShare());
+
+async function bench(): Promise<void> {
+  console.log(`Lampwright bench, Node ${process.version}, ${process.platform}. Compare ratios, not times.`);
+  const only = process.argv[2];
+  // `npm run bench -- page` measures the page alone, `-- proofs` the proofs
+  if (only === 'proofs') return benchProofs();
+  if (only !== 'page') await benchCore();
+  await benchPage();
+}

@@ -1,5 +1,5 @@
 /** Sweeps over every address: the first time, again from what the bench remembers, and against the least that any such sweep can cost. */
-import { beginProof, buildPlan, type Simulation, sweep } from '../../sim-core/index.ts';
+import { type Simulation, sweep } from '../../sim-core/index.ts';
 import { contents, manyMemories, running, still } from './benches.ts';
 import { denseNewton } from './dense-newton.ts';
 import { inTurns, memories as many, median, middle, ms, printTable, times } from './measure.ts';
@@ -21,7 +21,7 @@ const ELEVEN = Array.from({ length: 11 }, (_, pole) => ({ part: 'S1', pole }));
 const FIFTEEN = Array.from({ length: 15 }, (_, bit) => (bit < 12 ? { part: 'S1', pole: bit } : { part: 'S2', pole: bit - 12 }));
 
 /** The least: each address's byte looked up in each memory, and its lamps' currents summed. */
-function floorOf(memories: number, addresses: number): () => void {
+export function floorOf(memories: number, addresses: number): () => void {
   const images = Array.from({ length: memories }, (_, m) => Uint8Array.from({ length: addresses }, (_, a) => contents(a) + m));
   const amps = Float64Array.from({ length: 8 }, (_, bit) => 1e-3 * (bit + 1));
   let sink = 0;
@@ -84,39 +84,4 @@ export function benchSweeps(): void {
   printTable('Sweeps', rows);
   const plan = manyMemories(1, contents);
   console.log(`  2 048 addresses through \`sweep\`, with all readings of every row: ${ms(median(() => void sweep(plan), 3, 1))} ms`);
-}
-
-/** A built bench of two 32K memories, sixteen outputs through buffers, proven row by row: switches, thresholds, chips and lamps. */
-export function benchProof(): void {
-  const rows = 32768;
-  const built = buildPlan({
-    title: 'Sixteen outputs',
-    inputs: Array.from({ length: 15 }, (_, i) => `in ${i}`),
-    outputs: Array.from({ length: 16 }, (_, i) => ({ name: `out ${i}` })),
-    rows: Array.from({ length: rows }, (_, r) => contents(r) | (contents(r + 1) << 8)),
-    memory: 'eeprom-32kx8',
-    byHand: false,
-    show: 'lamps',
-    buffered: true,
-    amps: 4e-3,
-  });
-  if (!built.ok) throw new Error(built.failure.says);
-  const proving = beginProof(built.value);
-  if (!proving.ok) throw new Error(proving.failure.says);
-  const t = performance.now();
-  proving.value.go(Number.POSITIVE_INFINITY);
-  const took = performance.now() - t;
-  const [floor = Number.NaN] = inTurns([{ work: floorOf(2, rows), times: 3 }], 3);
-  if (proving.value.proof.right !== rows) throw new Error('the build does not prove');
-  printTable('Proof', [
-    ['32 768 rows × 16 outputs, two memories and two buffers', 'ms', 'µs a row', 'floor ms', 'ratio', '65 536 rows ms'],
-    [
-      'every row solved and its lamps compared',
-      ms(took),
-      ((1000 * took) / rows).toFixed(1),
-      ms(floor),
-      times(took / floor),
-      `${ms(2 * took)} (scaled)`,
-    ],
-  ]);
 }

@@ -7,6 +7,7 @@ import { textOfLink } from '../../client/plans/plan-link.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { expect, test } from '../support/e2e.ts';
 import { clipped, onPaper, PAPERS, pagesOf } from '../support/paper.ts';
+import { wideBuild } from '../support/wide-build.ts';
 import { openText, supply } from './hands.ts';
 
 const notebook = (page: Page) => page.getByRole('tabpanel', { name: 'Build' });
@@ -108,6 +109,20 @@ describe('the ferry ramp', { timeout: 60_000 }, () => {
     await eventually(notebook(page)).toContainText('Row 0 (no input): green should be dark and is lit.');
     await page.getByRole('button', { name: 'Set row 0 and ask why' }).click();
     await eventually(page.getByRole('tabpanel', { name: 'Why' }).getByRole('heading', { level: 2 })).toContainText(/green.*lit/);
+  });
+});
+
+describe('a wide bench', { timeout: 60_000 }, () => {
+  test('is proven in 65 536 rows by all workers together, one of whose shares holds the byte that is wrong', async ({ page }) => {
+    const plan = wideBuild({ buffered: false, show: 'bar' });
+    const rows = plan.memories.U2!;
+    plan.memories.U2 = { ...rows, '8000': `${'00'}${rows['8000']!.slice(2)}` };
+    await page.goto('/?plan=greenhouse#build/proof');
+    await openText(page, 'wide.plan.json', JSON.stringify(plan));
+    await eventually(page.getByRole('heading', { level: 1 })).toHaveText(plan.title, { timeout: 20_000 });
+    await page.getByRole('button', { name: 'Prove every row' }).click();
+    await eventually(notebook(page)).toContainText('65535 of 65536 rows are right', { timeout: 30_000 });
+    await eventually(notebook(page)).toContainText(/Row 32768 \(in 15\)/);
   });
 });
 

@@ -1,0 +1,54 @@
+/** Every row of a bench gone through, shared among as many workers as the machine has cores for it: each takes its share on a copy of its own. */
+import type { Plan } from '../../shared/plan.ts';
+import { beginProof, done, joinShares, type Outcome } from '../../sim-core/index.ts';
+import type { Share } from '../core.ts';
+import type { Reckoned, Seen } from './jobs.ts';
+
+/** A slice takes so many rows, then progress is told. */
+const SLICE = 256;
+/** Below so many rows a share costs more to begin than it saves; our choice. */
+const WORTH_SHARING = 2048;
+/** More workers than this are not begun, however many cores there are: each holds a bench of its own. */
+const MOST_SHARES = 4;
+
+/** This share alone. */
+export function seeShare(plan: Plan, share: Share, progress: (part: number) => void): Outcome<Seen> {
+  const begun = beginProof(plan, {}, share);
+  if (!begun.ok) return begun;
+  const proving = begun.value;
+  while (!proving.go(SLICE)) progress(proving.seen / (proving.shown.length / share.of));
+  const { inputs, proof, shown, unknown } = proving;
+  return done({ inputs, proof, shown, unknown });
+}
+
+/** All of them. progress: of the share that is done here, which ends about when the others do. */
+export async function seeAll(plan: Plan, progress: (part: number) => void): Promise<Outcome<Seen>> {
+  const rows = 2 ** (plan.wanted?.inputs.length ?? 0);
+  const of = Math.min(MOST_SHARES, navigator.hardwareConcurrency || 1, Math.max(1, Math.floor(rows / WORTH_SHARING)));
+  const elsewhere = Array.from({ length: of - 1 }, (_, k) => seeElsewhere(plan, { part: k + 1, of }));
+  const shares = [seeShare(plan, { part: 0, of }, progress), ...(await Promise.all(elsewhere))];
+  const seen: Seen[] = [];
+  for (const share of shares) {
+    if (!share.ok) return share;
+    seen.push(share.value);
+  }
+  const [first] = seen as [Seen];
+  return done({ inputs: first.inputs, ...joinShares(seen) });
+}
+
+/** One share in a worker of its own; where that cannot be begun, here after all. */
+function seeElsewhere(plan: Plan, share: Share): Promise<Outcome<Seen>> {
+  return new Promise((resolve) => {
+    const here = () => resolve(seeShare(plan, share, () => {}));
+    if (typeof Worker === 'undefined') return here();
+    // the script that this worker runs itself
+    const worker = new Worker(self.location.href, { type: 'module', name: self.name });
+    worker.onerror = here;
+    worker.onmessage = ({ data }: MessageEvent<Reckoned>) => {
+      if (!('result' in data)) return;
+      worker.terminate();
+      resolve(data.result as Outcome<Seen>);
+    };
+    worker.postMessage({ job: 'share', plan, share });
+  });
+}

@@ -1,0 +1,56 @@
+/** The proof of the widest build, 65 536 rows of sixteen outputs: by one thread, and shared between two as the page does it. */
+import { Worker, workerData } from 'node:worker_threads';
+import type { Plan } from '../../shared/plan.ts';
+import { beginProof, joinShares, type Proof } from '../../sim-core/index.ts';
+import { wideBuild } from '../support/wide-build.ts';
+import { inTurns, ms, printTable, times } from './measure.ts';
+import { floorOf } from './sweeps.ts';
+
+const ROWS = 65536;
+
+type Seen = Parameters<typeof joinShares>[0][number];
+
+/** From the plan to what was seen of one share of its rows. */
+function see(plan: Plan, part: number, of: number): Seen {
+  const proving = beginProof(plan, {}, { part, of });
+  if (!proving.ok) throw new Error(proving.failure.says);
+  proving.value.go(Number.POSITIVE_INFINITY);
+  const { proof, shown, unknown } = proving.value;
+  return { proof, shown, unknown };
+}
+
+/** What the other thread does, in which this same file is loaded. */
+export const seeWorkersShare = (): Seen => see(workerData, 1, 2);
+
+async function shared(plan: Plan): Promise<Proof> {
+  const worker = new Worker(new URL(import.meta.url), { workerData: plan });
+  const other = new Promise<Seen>((resolve, reject) => worker.once('message', resolve).once('error', reject));
+  // the share here must not keep the other thread from starting
+  await new Promise((resolve) => worker.once('online', resolve));
+  const mine = see(plan, 0, 2);
+  return joinShares([mine, await other]).proof;
+}
+
+const right = (proof: Proof): void => {
+  if (proof.right !== ROWS) throw new Error('the build does not prove');
+};
+
+export async function benchProofs(): Promise<void> {
+  const [floor = Number.NaN] = inTurns([{ work: floorOf(2, ROWS), times: 3 }], 3);
+  const table = [
+    ['65 536 rows × 16 outputs, every row solved and its lamps compared', 'ms', 'µs a row', 'floor ms', 'ratio', 'two threads ms'],
+  ];
+  for (const [name, plan] of [
+    ['two memories, lamps at their pins', wideBuild({ buffered: false, amps: 2e-3 })],
+    ['two memories, two buffers, lamps', wideBuild()],
+  ] as const) {
+    const t = performance.now();
+    right(see(plan, 0, 1).proof);
+    const alone = performance.now() - t;
+    const t2 = performance.now();
+    right(await shared(plan));
+    const two = performance.now() - t2;
+    table.push([name, ms(alone), ((1000 * alone) / ROWS).toFixed(1), ms(floor), times(alone / floor), ms(two)]);
+  }
+  printTable('Proof, from the plan on', table);
+}

@@ -1,0 +1,35 @@
+/** A proof shared among several workers is the proof: every row once, and the same differences first. */
+import { describe, expect, test } from 'vitest';
+import { demoPlan } from '../../shared/demo-plans.ts';
+import type { Plan } from '../../shared/plan.ts';
+import { beginProof, joinShares, type Proving } from '../../sim-core/index.ts';
+
+/** The adding machine with a byte of its memory overwritten: a handful of its 256 sums come out wrong. */
+function spoiled(): Plan {
+  const plan = demoPlan('adding-machine')!;
+  const [id = '', rows = {}] = Object.entries(plan.memories)[0] ?? [];
+  const [at = '', bytes = ''] = Object.entries(rows)[0] ?? [];
+  return { ...plan, memories: { ...plan.memories, [id]: { ...rows, [at]: `${'55'.repeat(7)}${bytes.slice(14)}` } } };
+}
+
+function proven(plan: Plan, part: number, of: number): Proving {
+  const proving = beginProof(plan, {}, { part, of });
+  if (!proving.ok) throw new Error(proving.failure.says);
+  expect(proving.value.go(Number.POSITIVE_INFINITY)).toBe(true);
+  return proving.value;
+}
+
+describe('a proof in shares', () => {
+  test.each([2, 3, 7])('of %i sees what one worker alone sees', (of) => {
+    const plan = spoiled();
+    const whole = proven(plan, 0, 1);
+    const shares = Array.from({ length: of }, (_, part) => proven(plan, part, of));
+    const joined = joinShares(shares);
+    expect(whole.proof.right).toBeLessThan(256);
+    expect(whole.proof.differences.length).toBeGreaterThan(1);
+    expect(shares.map((s) => s.seen).reduce((a, b) => a + b)).toBe(256);
+    expect(joined.proof).toEqual(whole.proof);
+    expect(joined.shown).toEqual(whole.shown);
+    expect(joined.unknown).toEqual(whole.unknown);
+  });
+});
