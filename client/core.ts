@@ -47,7 +47,7 @@ export { givingWay } from '../sim-core/logic/expression/giving-way.ts';
 export { quotedName } from '../sim-core/logic/expression/names.ts';
 export { type MemoryImage, mergeImages } from '../sim-core/logic/memory-image.ts';
 export type { Cube, SumOfProducts } from '../sim-core/logic/minimise/cube.ts';
-export { type Notation, printSum } from '../sim-core/logic/minimise/print.ts';
+export { type Notation, printProducts, printSum } from '../sim-core/logic/minimise/print.ts';
 export type { Replacement } from '../sim-core/logic/minimise/replacement.ts';
 export { NUMBER_TABLES, type NumberTable } from '../sim-core/logic/number-tables.ts';
 export { type ChipPins, rowOf } from '../sim-core/logic/pin-map.ts';

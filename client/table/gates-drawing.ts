@@ -1,11 +1,14 @@
-/** A sum of products as lines and gates: inputs run down, products across; a dot takes an input as it is, a ring takes it inverted. */
+/** A sum of products as lines and gates: inputs run down, products across; a dot takes an input as it is, a ring takes it inverted; each product has its own way into the OR. */
 import { html, nothing, svg, type TemplateResult } from 'lit';
 import { type Cube, printSum } from '../core.ts';
+import { count } from './columns.ts';
 
 /** Products drawn; more are counted. */
 const MOST = 14;
 /** All in drawing units. */
-const [RAIL, LINE, LEFT, GATE] = [22, 34, 14, 26];
+const [RAIL, LINE, LEFT, GATE] = [22, 26, 14, 26];
+/** Half the height of a gate. */
+const HALF = 9;
 
 export function drawSum(products: readonly Cube[], inputs: readonly string[], output: string): TemplateResult | typeof nothing {
   const drawn = products.filter((p) => p.care !== 0).slice(0, MOST);
@@ -20,11 +23,13 @@ export function drawSum(products: readonly Cube[], inputs: readonly string[], ou
   const top = head + 14;
   const xOf = (k: number) => LEFT + k * RAIL;
   const right = xOf(rails.length - 1) + 26;
-  const bottom = top + (drawn.length - 1) * LINE + 16;
+  const bottom = top + (drawn.length - 1) * LINE + 13;
   const middle = top + ((drawn.length - 1) * LINE) / 2;
-  const or = right + GATE + 34;
+  const or = right + GATE + 20;
   const sums = drawn.length > 1;
-  const end = sums ? or + 44 : right + GATE + 22;
+  const end = sums ? or + 56 : right + GATE + 22;
+  /** from the middle of the OR to its ends */
+  const arm = middle - top + 12;
   const width = end + 10 + 7.4 * output.length;
   const more = products.length - drawn.length;
   return html`<svg class="sum-drawing" viewBox="0 0 ${width} ${bottom + 6}" style="max-width:${Math.round(width * 1.15)}px" role="img"
@@ -41,20 +46,21 @@ export function drawSum(products: readonly Cube[], inputs: readonly string[], ou
         const single = taken.length === 1;
         return svg`<g>
           <path class="wire" d="M${from} ${y}H${single ? right + GATE : right}"/>
-          ${single ? nothing : svg`<path class="gate" d="M${right} ${y - 11}h12a11 11 0 0 1 0 22h-12z"/>`}
+          ${single ? nothing : svg`<path class="gate" d="M${right} ${y - HALF}h12a${HALF} ${HALF} 0 0 1 0 ${2 * HALF}h-12z"/>`}
           ${taken.map(({ x, as }) => svg`<circle class=${as ? 'dot' : 'ring'} cx=${x} cy=${y} r=${as ? 3.6 : 4.4}/>`)}
-          ${sums ? svg`<path class="wire" d="M${right + (single ? GATE : 23)} ${y}H${or - 16}V${middle}"/>` : nothing}
+          ${sums ? svg`<path class="wire" d="M${right + (single ? GATE : 12 + HALF)} ${y}H${or + 5}"/>` : nothing}
         </g>`;
       })}
       ${
         sums
-          ? svg`<path class="wire" d="M${or - 16} ${middle}H${or + 6}M${or + 30} ${middle}H${end}"/>
-              <path class="gate" d="M${or} ${middle - 14}q9 14 0 28q22 0 31 -14q-9 -14 -31 -14z"/>
-              <text class="gate-name" x=${or + 7} y=${middle + 3.5}>OR</text>`
-          : svg`<path class="wire" d="M${right + 23} ${middle}H${end}"/>`
+          ? svg`<path class="wire" d="M${or + 42} ${middle}H${end}"/>
+              <path class="gate" d="M${or} ${middle - arm}q7 ${arm} 0 ${2 * arm}h6q24 0 36 ${-arm}q-12 ${-arm} -36 ${-arm}z"/>
+              <text class="gate-name" x=${or + 13} y=${middle + 3.5}>OR</text>`
+          : svg`<path class="wire" d="M${right + 12 + HALF} ${middle}H${end}"/>`
       }
       <text class="output-name" x=${end + 5} y=${middle + 4}>${output}</text>
     </svg>
     <p class="quiet drawing-key"><svg viewBox="0 0 12 12" aria-hidden="true"><circle class="dot" cx="6" cy="6" r="3.6"/></svg> as it is
-      <svg viewBox="0 0 12 12" aria-hidden="true"><circle class="ring" cx="6" cy="6" r="4.4"/></svg> inverted${more > 0 ? `; ${more} more products are not drawn` : ''}</p>`;
+      <svg viewBox="0 0 12 12" aria-hidden="true"><circle class="ring" cx="6" cy="6" r="4.4"/></svg> inverted
+      <svg viewBox="0 0 24 20" aria-hidden="true"><path class="gate" d="M3 1h9a9 9 0 0 1 0 18h-9z"/></svg> all on its line at once (AND)${more > 0 ? `; ${count(more)} more products are not drawn` : ''}</p>`;
 }

@@ -1,11 +1,13 @@
 /** What the memory replaces: the shortest sums of products of the outputs, how many gates and packages they would take, and one of them drawn. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { type Notation, type Outcome, printSum, type Replacement, type SumOfProducts, type TruthTable } from '../core.ts';
+import { type Notation, type Outcome, printProducts, type Replacement, type SumOfProducts, type TruthTable } from '../core.ts';
+import type { Standing } from '../standing.ts';
 import type { Sums } from '../worker/jobs.ts';
 import type { Columns } from './columns.ts';
 import { count } from './columns.ts';
 import { drawSum } from './gates-drawing.ts';
+import { drawPackages } from './packages-drawing.ts';
 import { Reckoning } from './reckoning.ts';
 
 const NOTATIONS: ReadonlyArray<readonly [Notation, string]> = [
@@ -13,12 +15,17 @@ const NOTATIONS: ReadonlyArray<readonly [Notation, string]> = [
   ['signs', 'signs'],
   ['textbook', 'textbook'],
 ];
-/** Expressions longer than this are shown in part [signs]. */
-const LONG = 600;
+/** Products written; more are counted. */
+const WRITTEN = 10;
+/** Pins of a memory on a bench that has none. */
+const MEMORY_PINS = 24;
+/** Bits of one memory's word. */
+const WORD = 8;
 
 @customElement('gates-panel')
 export class GatesPanel extends LitElement {
   @property({ attribute: false }) columns: Columns | undefined;
+  @property({ attribute: false }) standing: Standing | undefined;
   @state() private open = false;
   @state() private far: number | undefined;
   @state() private found: { readonly table: TruthTable; readonly sums: Outcome<Sums> | undefined } | undefined;
@@ -63,8 +70,10 @@ export class GatesPanel extends LitElement {
 
   private body() {
     const { found, far } = this;
+    const outputs = this.columns?.wanted.outputs ?? [];
     if (far !== undefined)
-      return html`<p class="quiet progress"><progress aria-label="Outputs worked out" max="1" .value=${far}></progress> Looking for the shortest sums …
+      return html`<p class="quiet progress"><progress aria-label="Sums worked out" max="1" .value=${far}></progress>
+        Looking for the shortest sum of ${outputs[Math.min(outputs.length - 1, Math.floor(far * outputs.length))]} …
         <button type="button" class="plain" @click=${() => this.reckoning.end()}>Stop</button></p>`;
     if (!found) return nothing;
     const { table, sums } = found;
@@ -74,8 +83,9 @@ export class GatesPanel extends LitElement {
     const output = Math.min(this.output, table.outputs.length - 1);
     const sum = sums.value.sums[output];
     if (!sum) return nothing;
-    const text = printSum(sum.products, table.inputs, this.notation);
+    const packages = Math.min(sums.value.narrow.packages, sums.value.wide.packages);
     return html`<p>${replaces(sums.value, table.outputs.length)}</p>
+      ${packages > 0 ? drawPackages(packages, Math.ceil(table.outputs.length / WORD), this.memoryPins) : nothing}
       <p class="table-tools">
         <select aria-label="Output drawn" @change=${(e: Event) => {
           if (e.target instanceof HTMLSelectElement) this.output = Number(e.target.value);
@@ -84,9 +94,22 @@ export class GatesPanel extends LitElement {
           if (e.target instanceof HTMLSelectElement) this.notation = NOTATIONS[e.target.selectedIndex]?.[0] ?? 'words';
         }}>${NOTATIONS.map(([id, title]) => html`<option ?selected=${id === this.notation}>${title}</option>`)}</select>
       </p>
-      <p class="figures sum">${table.outputs[output]} = ${text.length > LONG ? `${text.slice(0, LONG)} … (${count(text.length)} signs in all)` : text}</p>
+      ${this.written(table, output, sum)}
       ${drawSum(sum.products, table.inputs, table.outputs[output] ?? '')}
-      <p class="quiet">${shortness(sum)}</p>`;
+      <p class="quiet shortness">${shortness(sum)}</p>`;
+  }
+
+  /** A product a line, for eyes that compare them. */
+  private written(table: TruthTable, output: number, { products }: SumOfProducts) {
+    const lines = printProducts(products, table.inputs, this.notation);
+    const more = lines.length - WRITTEN;
+    return html`<p class="figures sum"><span>${table.outputs[output]} = </span>
+      ${lines.slice(0, WRITTEN).map((line) => html`<span>${line} </span>`)}
+      ${more > 0 ? html`<span class="quiet">and ${many(more, 'more product')}</span>` : nothing}</p>`;
+  }
+
+  private get memoryPins(): number {
+    return this.standing?.specimens.find((s) => s.word)?.legs.length ?? MEMORY_PINS;
   }
 }
 
@@ -102,5 +125,5 @@ function replaces({ sums, narrow, wide }: Sums, outputs: number): string {
 function shortness({ products, proven, literalsProven, atLeast }: SumOfProducts): string {
   if (products.length === 0 || products.every((p) => p.care === 0)) return 'It needs no input at all.';
   if (proven) return `No sum of products has fewer products${literalsProven ? ', and none with so few has fewer letters' : ''}.`;
-  return `A short sum; that none is shorter has not been shown${atLeast > 1 ? `, but at least ${many(atLeast, 'product')} are needed` : ''}.`;
+  return `A short sum of ${many(products.length, 'product')}. Any sum has at least ${count(atLeast)}: there are as many rows of 1 of which no product holds two. Whether fewer than ${count(products.length)} can do has not been shown.`;
 }

@@ -177,7 +177,7 @@ export class TablePage extends LitElement {
         <rules-editor .wanted=${wanted} .standing=${standing}></rules-editor>
         <line-list .standing=${standing}></line-list>
         <bytes-panel .session=${session}></bytes-panel>
-        <gates-panel .columns=${columns}></gates-panel>
+        <gates-panel .columns=${columns} .standing=${standing}></gates-panel>
         ${wanted.rules.length > 0 ? html`<details class="fold-in"><summary>In words</summary><ul class="rules">${wanted.rules.map((r) => html`<li>${r}</li>`)}</ul></details>` : nothing}
       </div>
     </div>`;

@@ -12,7 +12,11 @@ const SAID: Readonly<Record<Notation, { readonly and: string; readonly or: strin
 };
 
 /** inputs: names, bit 0 first; within a product the most significant input stands first. */
-export function printSum(products: readonly Cube[], inputs: readonly string[], notation: Notation = 'words'): string {
+export const printSum = (products: readonly Cube[], inputs: readonly string[], notation: Notation = 'words'): string =>
+  printProducts(products, inputs, notation).join(' ');
+
+/** A product each, all but the last with the sign for OR behind it. */
+export function printProducts(products: readonly Cube[], inputs: readonly string[], notation: Notation): string[] {
   const { and, or, not } = SAID[notation];
   const product = ({ care, value }: Cube): string => {
     const literals: string[] = [];
@@ -23,5 +27,6 @@ export function printSum(products: readonly Cube[], inputs: readonly string[], n
     }
     return literals.length > 0 ? literals.join(and) : '1';
   };
-  return products.length > 0 ? products.map(product).join(or) : '0';
+  if (products.length === 0) return ['0'];
+  return products.map((p, i) => (i < products.length - 1 ? `${product(p)}${or.trimEnd()}` : product(p)));
 }
