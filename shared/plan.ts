@@ -34,6 +34,7 @@ const Board = Type.Object(
 const Part = Type.Object(
   {
     id: Id,
+    /** id of a kind of part: `eeprom-2kx8`; one that this program does not have is read, and refused when the circuit is built */
     kind: Type.String({ minLength: 1, maxLength: 40 }),
     /** the hole of pin 1; absent for a part that stands off the boards */
     at: Type.Optional(Point),
@@ -175,7 +176,9 @@ const tagged = {
 } as const;
 
 const Meter = Type.Union([
+  /** from `against` to `at`; without it from the first supply's minus */
   Type.Object({ id: Id, measures: Type.Literal('volts'), at: Point, against: Type.Optional(Point), ...tagged }, closed),
+  /** positive: from the net into the leg */
   Type.Object(
     {
       id: Id,
@@ -194,16 +197,20 @@ export const Plan = Type.Object(
     format: Type.Literal('lampwright-plan'),
     version: Type.Literal(1),
     title: Type.String({ minLength: 1, maxLength: 120 }),
+    /** the first is meant where a tie point names none */
     boards: Type.Array(Board, { maxItems: 16 }),
     parts: Type.Array(Part, { maxItems: 2000 }),
     leads: Type.Array(Lead, { maxItems: 5000 }),
+    /** by the memory's part; one that is not named is erased */
     memories: Type.Record(Id, MemoryImage, closed),
     /** what the memories' bytes do not tell of their cells */
     cells: Type.Optional(Type.Record(Id, CellState, closed)),
+    /** absent: the bench is not meant to show anything in particular */
     wanted: Type.Optional(Wanted),
     /** the last signed proof of it */
     proof: Type.Optional(SignedProof),
     meters: Type.Array(Meter, { maxItems: 100 }),
+    /** what a person wants to say; the first of a demonstration says what it is */
     notes: Type.Array(Type.String({ maxLength: 2000 }), { maxItems: 100 }),
     /** where the switches stand: one truth value a pole, or a supply's single on/off; what is not named is off */
     hands: Type.Record(Id, Type.Array(Type.Boolean(), { maxItems: 12 }), closed),

@@ -1,4 +1,5 @@
 /** Test vectors of EEPROMs with pages: polling, page, protection. */
+import { hex } from '../../units/hex.ts';
 import type { Vector, VectorStep } from '../part.ts';
 import type { EepromTiming } from './timing.ts';
 import { readVectors } from './vectors.ts';
@@ -23,7 +24,7 @@ export function pageVectors(
   const show = (level: 'L' | 'Z'): VectorStep[] => (busy ? [{ see: { [busy]: level } }] : []);
   const sequence = (...bytes: readonly number[]): VectorStep[] =>
     bytes.flatMap((byte) => load(byte === 0x55 ? places.second : places.first, byte));
-  const hex = (address: number) => address.toString(16).toUpperCase().padStart(4, '0');
+  const at = (address: number) => hex(address, 4);
   const protect = sequence(0xaa, 0x55, 0xa0);
   const unprotect = sequence(0xaa, 0x55, 0x80, 0xaa, 0x55, 0x20);
   return [
@@ -49,7 +50,7 @@ export function pageVectors(
     },
     {
       says: 'bytes of one page that come within the load time are stored together; one that comes later is not',
-      contents: { [hex(page)]: '00', [hex(2 * page - 3)]: '000000' },
+      contents: { [at(page)]: '00', [at(2 * page - 3)]: '000000' },
       steps: [
         { set: REST },
         ...load(page, 0x01),
@@ -68,7 +69,7 @@ export function pageVectors(
     },
     {
       says: 'a byte for another page leaves what it may have gone to uncertain, and the page itself is stored',
-      contents: { [hex(page)]: '00', [hex(2 * page)]: '00' },
+      contents: { [at(page)]: '00', [at(2 * page)]: '00' },
       steps: [
         { set: REST },
         ...load(2 * page - 1, 0x01),
