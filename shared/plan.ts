@@ -34,7 +34,7 @@ const Board = Type.Object(
 const Part = Type.Object(
   {
     id: Id,
-    /** id of a kind of part: `eeprom-2kx8`; one that this program does not have is read, and refused when the circuit is built */
+    /** id of a kind of part, as sim-core/parts/catalogue.ts has them; one that this program does not have is read, and refused when the circuit is built */
     kind: Type.String({ minLength: 1, maxLength: 40 }),
     /** the hole of pin 1; absent for a part that stands off the boards */
     at: Type.Optional(Point),
