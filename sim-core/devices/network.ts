@@ -290,10 +290,12 @@ export class Network implements Equations {
     const { n, now, tables, pull, diagonal, elsewhere } = this;
     const sums: Sums = { residual, magnitude, jacobian };
     x[n] = 0;
-    magnitude.fill(0);
-    jacobian?.fill(0);
+    // loops, since the arrays are short
+    if (jacobian) for (let k = 0; k < jacobian.length; k++) jacobian[k] = 0;
+    magnitude[n] = 0;
     for (let i = 0; i < n; i++) {
       residual[i] = AIR * (x[i] as number) + (elsewhere[i] as number);
+      magnitude[i] = 0;
       if (jacobian) jacobian[diagonal[i] as number] = AIR;
     }
     addConductances(tables.conductance, this.siemens as Float64Array, x, sums);

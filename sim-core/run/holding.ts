@@ -27,11 +27,13 @@ export function makeHolding(circuit: Circuit): Holding {
   const answer = new Float64Array(n + 1);
   const leakage = leakagePerNode(circuit);
   const leaky = [...leakage.keys()].filter((node) => node < n && (leakage[node] as number) > 0);
-  const leakageInBlock = new Map<number, number>();
-  for (const node of leaky) {
-    const block = circuit.blocks.of[node] as number;
-    leakageInBlock.set(block, (leakageInBlock.get(block) ?? 0) + (leakage[node] as number));
-  }
+  const { blocks } = circuit;
+  /** by block; one more for what every block may lean on */
+  const leakageInBlock = new Float64Array(blocks.count + 1);
+  const placeOf = (node: Node) => (blocks.of[node] === -1 ? blocks.count : (blocks.of[node] as number));
+  for (const node of leaky) leakageInBlock[placeOf(node)] = (leakageInBlock[placeOf(node)] as number) + (leakage[node] as number);
+  /** by chip and input: the output at the same pin, if it has one */
+  const outputAt = new Map(circuit.chips.map((c) => [c, c.inputs.map((i) => c.outputs.find((o) => o.name === i.name)?.device)]));
   let factored = false;
 
   /** by node: what ends at ground, or at a supply's plus terminal (with that supply) */
@@ -68,8 +70,8 @@ export function makeHolding(circuit: Circuit): Holding {
     floats(chip, input, x) {
       const pin = chip.inputs[input];
       if (!pin || pin.node === GROUND) return false;
-      const output = chip.outputs.find((o) => o.name === pin.name);
-      if (output && network.pullOf(output.device) !== OFF) return false;
+      const output = outputAt.get(chip)?.[input];
+      if (output && network.pullOf(output) !== OFF) return false;
       const volts = (x[pin.node] as number) - (chip.ground.node === GROUND ? 0 : (x[chip.ground.node] as number));
       const at = (node: Node) => (node === GROUND ? 0 : (x[node] as number));
       const whole = pin.of === undefined ? 1 : at(pin.of) - at(chip.ground.node);
@@ -77,8 +79,7 @@ export function makeHolding(circuit: Circuit): Holding {
       const vih = pin.figures.vih * whole;
       const room = volts <= vil ? vil - volts : volts >= vih ? volts - vih : 0;
       // quick answer: conductances from here straight to ground or a live supply already hold all that leaks in this block
-      if (room > 0 && (leakageInBlock.get(circuit.blocks.of[pin.node] as number) ?? 0) <= room * directConductance(pin.node, x))
-        return false;
+      if (room > 0 && (leakageInBlock[placeOf(pin.node)] as number) <= room * directConductance(pin.node, x)) return false;
       // its own leakage and that of every pin that can reach it: the column of resistances from here
       resistance(pin.node, x);
       let drift = 0;

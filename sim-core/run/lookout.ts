@@ -34,6 +34,17 @@ export interface Lookout {
   cross(passed: readonly number[]): readonly number[];
 }
 
+/** In place. Nearly in order already: most voltages are watched by one chip. */
+function ascending(list: number[]): number[] {
+  for (let k = 1; k < list.length; k++) {
+    const w = list[k] as number;
+    let at = k;
+    for (; at > 0 && (list[at - 1] as number) > w; at--) list[at] = list[at - 1] as number;
+    list[at] = w;
+  }
+  return list;
+}
+
 export function makeLookout({ list, above }: Watches, n: number): Lookout {
   const inside = (node: Node | undefined) => (node === undefined ? -1 : node === GROUND ? n : node);
   const numbers = new Map<string, number>();
@@ -56,10 +67,13 @@ export function makeLookout({ list, above }: Watches, n: number): Lookout {
   const enclose = (voltage: number) => {
     let least = Number.NEGATIVE_INFINITY;
     let most = Number.POSITIVE_INFINITY;
-    for (const i of members[voltage] ?? []) {
+    const here = members[voltage] as number[];
+    for (let k = 0; k < here.length; k++) {
+      const i = here[k] as number;
       const mark = marks[i] as number;
-      if (above[i] === 1) least = Math.max(least, mark);
-      else most = Math.min(most, mark);
+      if (above[i] === 1) {
+        if (mark > least) least = mark;
+      } else if (mark < most) most = mark;
     }
     low[voltage] = least;
     high[voltage] = most;
@@ -86,15 +100,16 @@ export function makeLookout({ list, above }: Watches, n: number): Lookout {
         const c = nodeC[voltage] as number;
         const whole = c < 0 ? 1 : (v[c] as number) - b;
         if (whole > 0 && u - (low[voltage] as number) * whole >= -PASSED && u - (high[voltage] as number) * whole <= PASSED) continue;
-        for (const i of members[voltage] as number[]) {
+        const here = members[voltage] as number[];
+        for (let m = 0; m < here.length; m++) {
+          const i = here[m] as number;
           const by = over(v, i);
-          if (above[i] === 1 ? by < -PASSED : by > PASSED) {
-            found ??= [];
-            found.push(i);
-          }
+          if (!(above[i] === 1 ? by < -PASSED : by > PASSED)) continue;
+          if (!found) found = [i];
+          else found.push(i);
         }
       }
-      return found ? found.sort((a, b) => a - b) : NONE;
+      return found ? ascending(found) : NONE;
     },
     cross(passed) {
       for (let k = 0; k < passed.length; k++) {

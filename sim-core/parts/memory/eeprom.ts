@@ -214,7 +214,7 @@ export function startEeprom(
       const addressBit = pins.address.indexOf(input);
       if (addressBit >= 0) {
         addressAt[addressBit] = now;
-        read.addressMoved(now);
+        read.addressMoved(input, now);
         if (pulse?.low !== undefined && pulse.high === undefined) {
           if (!pulse.times.has('address-hold')) pulse.times.set('address-hold', now - pulse.low);
           if (now - pulse.low < timing.least['address-hold']) pulse.movedAddress |= 1 << addressBit;

@@ -55,7 +55,7 @@ export function startReadOnly(bench: ChipBench, pins: ReadPins, timing: ReadTimi
     begin: read.begin,
     levelChanged(input, _from, now) {
       if (pins.address.includes(input)) {
-        read.addressMoved(now);
+        read.addressMoved(input, now);
         if (read.onBus() !== 'no') read.disturb(now);
       } else {
         read.enableMoved(input, now);
@@ -160,7 +160,7 @@ export function startProgrammed(bench: ChipBench, pins: ReadPins, timing: ReadTi
     },
     levelChanged(input, _from, now) {
       if (pins.address.includes(input)) {
-        read.addressMoved(now);
+        read.addressMoved(input, now);
         step(now);
         if (pulse) pulse.moved = true;
         if (read.onBus() !== 'no') read.disturb(now);

@@ -69,8 +69,8 @@ export interface ReadPath {
   /** do the outputs drive the bus? */
   onBus(): 'yes' | 'no' | 'perhaps';
   begin(now: number): void;
-  /** an address input has moved */
-  addressMoved(now: number): void;
+  /** this address input has moved */
+  addressMoved(input: number, now: number): void;
   /** one of the enables has moved */
   enableMoved(input: number, now: number): void;
   /** outputs are unknown from now until the access times have run off; what they pull stays until then */
@@ -167,8 +167,12 @@ export function makeReadPath(
       settledAt = now;
       present();
     },
-    addressMoved(now) {
-      address = { ...gather(bench, pins.address), bits };
+    addressMoved(input, now) {
+      const place = 1 << pins.address.indexOf(input);
+      const level = bench.level(input);
+      const value = level === 'H' ? address.value | place : address.value & ~place;
+      const unknown = level === 'X' ? address.unknown | place : address.unknown & ~place;
+      address = { value, unknown, bits };
       addressAt = now;
     },
     enableMoved(input, now) {

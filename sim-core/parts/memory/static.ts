@@ -166,7 +166,7 @@ export function startStatic(
           endStretch(pulse, now);
           pulse.movedAt ??= now;
         } else if (strobe === 'perhaps') mayStore();
-        read.addressMoved(now);
+        read.addressMoved(input, now);
         if (read.onBus() !== 'no') read.disturb(now);
         return;
       }
