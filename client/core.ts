@@ -86,6 +86,7 @@ export { parseQuantity, siFormat } from '../sim-core/units/quantity.ts';
 export { sayChange } from '../sim-core/words/changes.ts';
 export { CHOICE_SAYS, sayBrightness, sayWritten } from '../sim-core/words/choices.ts';
 export { boreOf } from '../sim-core/words/damage.ts';
+export { sayLeftOut } from '../sim-core/words/left-out.ts';
 export { LIMITS, limitSays, MODELLED } from '../sim-core/words/limits.ts';
 export { lampWithin } from '../sim-core/words/nouns.ts';
 export { plain, type Sentence } from '../sim-core/words/sentence.ts';

@@ -29,8 +29,9 @@ export function closedAtStart(cards: readonly MemoryCard[], start: Plan['hands']
   return [...used.values()].filter((p) => start[p.part]?.[p.pole]).map((p) => ({ ...p, closed: true }));
 }
 
-export const isWritten = (memories: Plan['memories'], { memory, address, byte }: CardStep): boolean =>
-  byteAt(memories[memory], address) === byte;
+/** In all bits that the table asks for. */
+export const isWritten = (memories: Plan['memories'], { memory, address, byte, given }: CardStep): boolean =>
+  ((byteAt(memories[memory], address) ^ byte) & given) === 0;
 
 /** The first byte that is not in yet; as many as there are: all are. */
 export function stepNow(card: MemoryCard, memories: Plan['memories']): number {

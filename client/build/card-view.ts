@@ -2,13 +2,14 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan } from '../../shared/plan.ts';
-import { hex, join, type MemoryCard, sayWritten, storeTable, storing } from '../core.ts';
+import { hex, join, type MemoryCard, sayWritten, storing } from '../core.ts';
 import { Listen } from '../listen.ts';
 import { pointEvent } from '../notebook/say.ts';
 import type { Session } from '../session.ts';
 import { Reckoning } from '../table/reckoning.ts';
 import { isWritten, nextMove, poleName, refOf, stepNow } from './card-follow.ts';
 import { cardList, sayEffort, sayMoves } from './card-list.ts';
+import { loading } from './loading.ts';
 
 /** The cards of the bench as it was wired and wanted when they were made. */
 interface Made {
@@ -39,7 +40,7 @@ export class CardView extends LitElement {
 
   constructor() {
     super();
-    new Listen(this, () => this.session, ['standing', 'settled', 'written']);
+    new Listen(this, () => this.session, ['standing', 'settled', 'written', 'pins']);
   }
 
   protected override createRenderRoot() {
@@ -105,17 +106,17 @@ export class CardView extends LitElement {
     this.dispatchEvent(pointEvent({ ref, keep: true }));
   }
 
-  private load(plan: Plan) {
-    const change = storeTable(plan, this.session?.pins ?? []);
-    if (change.ok) this.session?.edit(change.value);
-    else this.refusal = change.failure.says;
-  }
-
   /** Erased memories in the places of those that hold everything already; the next card is for them. */
   private erase(plan: Plan) {
     const full = made?.cards.map((c) => c.memory) ?? [];
     this.session?.edit(join(...full.map((id) => storing(plan, id, undefined))));
     made = undefined;
+  }
+
+  private loading(session: Session, look: 'act' | 'plain') {
+    return loading(session, look, (says) => {
+      this.refusal = says;
+    });
   }
 
   private follow(is: boolean) {
@@ -131,22 +132,22 @@ export class CardView extends LitElement {
     if (!session || !standing || !plan) return nothing;
     if (this.refusal)
       return html`<h2 class="headline">There is no card for this bench.</h2><p>${this.refusal}</p>
-        ${(session.pins ?? []).length > 0 ? html`<p class="acts"><button type="button" class="act" @click=${() => this.load(plan)}>Load the image at once, as a real writer would</button></p>` : nothing}`;
+        ${this.loading(session, 'act')}`;
     if (!card || !made) return html`<p role="status">The order with the fewest moves is being looked for…</p>`;
     const open = made.cards.reduce((n, c) => n + c.steps.filter((s) => !isWritten(session.memories, s)).length, 0);
     const total = made.cards.reduce((n, c) => n + c.steps.length, 0);
     return html`<h2 class="headline">${total === 0 ? 'Every byte of the table is in the memory.' : open === 0 ? `All ${total} bytes are in.` : `${open} of ${total} bytes are still to be written.`}</h2>
       ${total > 0 ? made.cards.map((c) => html`<p>${made && made.cards.length > 1 ? `${c.memory}: ` : ''}${sayEffort(c)}</p>`) : nothing}
       <p class="acts">
-        ${total > 0 ? html`<button type="button" class="act" aria-pressed=${following} @click=${() => this.follow(!following)}>${following ? 'Stop following' : 'Follow the card'}</button>` : nothing}
         ${
-          total > 0
-            ? html`<button type="button" class="plain" @click=${() => void this.make(plan)}>Make it anew from what stands</button>
-                <button type="button" class="plain" @click=${() => this.load(plan)}>Load the image at once, as a real writer would</button>`
+          open > 0 || (following && total > 0)
+            ? html`<button type="button" class="act" aria-pressed=${following} @click=${() => this.follow(!following)}>${following ? 'Stop following' : 'Follow the card'}</button>
+                <button type="button" class="plain" @click=${() => void this.make(plan)}>Make it anew from what stands</button>`
             : html`<button type="button" class="act" @click=${() => this.erase(plan)}>Put an erased memory in</button>`
         }
         <a class="plain" href="#sheet/card">Print the card</a>
       </p>
+      ${this.loading(session, 'plain')}
       ${following ? this.now(card) : nothing}
       ${made.cards.map((c) =>
         c.steps.length === 0

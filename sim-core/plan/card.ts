@@ -17,6 +17,8 @@ export interface CardStep {
   readonly memory: string;
   readonly address: number;
   readonly byte: number;
+  /** bits of it that the table asks for; the others may be anything */
+  readonly given: number;
   /** rows of the wanted table that this byte answers; several where free inputs are tied, none where the table has no such row */
   readonly row: number;
   /** poles that differ from the step before, in order of the switches' poles */
@@ -112,6 +114,7 @@ function cardFor(plan: Plan, sim: Simulation, site: ChipSite, handles: Handles, 
         memory: id,
         address,
         byte: data,
+        given: image.given[address] ?? 0,
         row,
         moves: [...flipped(handles.address, addressFlips, address), ...flipped(handles.data, dataFlips, data)],
         lit: lines.filter((i) => ((plan.wanted?.rows[row] ?? 0) >> i) & 1),

@@ -13,6 +13,7 @@ export type Choices = Pick<Wish, 'title' | 'memory' | 'byHand' | 'show' | 'arran
 
 /** Segments a to g: what a digit's word has without its point. */
 const SEGMENTS_SHOWN = 7;
+const DIGIT = 2 ** SEGMENTS_SHOWN - 1;
 
 /** Every column and row of the table. Fourteen outputs on digits are two digits: a dark point is put between them. */
 export function wishOf(table: TruthTable, { activeLow = [], colour, ...rest }: Choices): Wish {
@@ -20,6 +21,8 @@ export function wishOf(table: TruthTable, { activeLow = [], colour, ...rest }: C
   const gap = rest.show === 'digit' && table.outputs.length === 2 * SEGMENTS_SHOWN ? SEGMENTS_SHOWN : undefined;
   const spread = (words: Uint16Array): number[] =>
     Array.from(words, (w) => (gap === undefined ? w : (w & (2 ** gap - 1)) | ((w >> gap) << WORD)));
+  // where a digit may show anything, so may its point
+  const withPoint = (free: number): number => (gap !== undefined && (free & DIGIT) === DIGIT ? free | (1 << gap) : free);
   const outputs = table.outputs.map(
     (name): WishedOutput => ({ name, ...(activeLow.includes(name) ? { activeLow: true } : {}), ...(colour ? { colour } : {}) }),
   );
@@ -29,7 +32,7 @@ export function wishOf(table: TruthTable, { activeLow = [], colour, ...rest }: C
     inputs: table.inputs,
     outputs: gap === undefined ? outputs : [...outputs.slice(0, gap), point, ...outputs.slice(gap)],
     rows: spread(table.values),
-    ...(table.free.some((f) => f !== 0) ? { free: spread(table.free) } : {}),
+    ...(table.free.some((f) => f !== 0) ? { free: spread(table.free).map(withPoint) } : {}),
   };
 }
 

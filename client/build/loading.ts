@@ -1,0 +1,33 @@
+/** The way without a card: what a real writer would put into the memories at once, what is missing for that, and whether it is in. */
+import { html, nothing } from 'lit';
+import { sayLeftOut, storedTable, storeTable } from '../core.ts';
+import type { Session } from '../session.ts';
+
+const list = (names: readonly string[]): string =>
+  names.length > 1 ? `${names.slice(0, -1).join(', ')} and ${names.at(-1)}` : (names[0] ?? '');
+
+/** Does every memory hold what the table asks of it? */
+function isIn({ plan, pins, memories }: Session): boolean {
+  const stored = plan?.wanted && storedTable(plan.wanted, memories, pins);
+  const { rows = [], free } = plan?.wanted ?? {};
+  return stored !== undefined && rows.every((value, r) => ((value ^ (stored.values[r] ?? 0)) & ~(free?.[r] ?? 0)) === 0);
+}
+
+/** look: 'act' where it is the way to go on, 'plain' beside another. refuse: hears why it cannot be done. */
+export function loading(session: Session, look: 'act' | 'plain', refuse: (says: string) => void) {
+  const { plan, pins, standing } = session;
+  if (!plan?.wanted || plan.wanted.outputs.length === 0 || !standing) return nothing;
+  const memories = standing.specimens.filter((s) => s.word).map((s) => s.part.id);
+  const left = sayLeftOut(plan.wanted, pins, memories);
+  if (left.length > 0)
+    return html`<p>Nor can the image be loaded at once. What is missing:</p><ul class="things">${left.map((says) => html`<li>${says}</li>`)}</ul>`;
+  const names = list(pins.map((p) => p.memory));
+  if (isIn(session)) return html`<p>Every byte that the table asks of ${names} is in. <a href="#build/proof">Prove every row</a></p>`;
+  const put = () => {
+    const change = storeTable(plan, pins);
+    if (change.ok) session.edit(change.value);
+    else refuse(change.failure.says);
+  };
+  return html`<p class="acts"><button type="button" class=${look} @click=${put}>Load the image at once, as a real writer would</button></p>
+    <p class="quiet">It puts the table's bytes into ${names} in one step, wherever the switches stand, and leaves all other bytes as they are. One undo takes them out again.</p>`;
+}

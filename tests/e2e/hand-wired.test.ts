@@ -1,0 +1,42 @@
+/** The page Build on a bench that nobody built from a table: two memories wired by hand, their image loaded at once, proven, and printed. */
+import type { Page } from 'playwright';
+import { expect as eventually } from 'playwright/test';
+import { describe } from 'vitest';
+import { test } from '../support/e2e.ts';
+import { TWO_BY_HAND } from '../support/two-by-hand.ts';
+import { openText } from './hands.ts';
+
+const notebook = (page: Page) => page.getByRole('tabpanel', { name: 'Build' });
+async function openCard(page: Page, plan: object, title: string) {
+  await openText(page, 'two.plan.json', JSON.stringify(plan));
+  await eventually(page.getByRole('heading', { level: 1 })).toHaveText(title);
+  await page.getByRole('tab', { name: 'Build' }).click();
+  await page.getByRole('link', { name: 'Programming card' }).click();
+}
+
+describe('two memories wired by hand', { timeout: 60_000 }, () => {
+  test('take their image at once, are proven and printed, and one undo takes the image out', async ({ page }) => {
+    await openCard(page, TWO_BY_HAND, 'Two memories by hand');
+    await eventually(notebook(page)).toContainText('U1 has no write button of its own on this bench');
+    await eventually(notebook(page)).toContainText("It puts the table's bytes into U1 and U2 in one step");
+    await page.getByRole('button', { name: /^Load the image at once/ }).click();
+    await eventually(notebook(page)).toContainText('Every byte that the table asks of U1 and U2 is in.');
+    await page.getByRole('button', { name: /^Undo/ }).click();
+    await page.getByRole('button', { name: /^Load the image at once/ }).click();
+    await page.getByRole('link', { name: 'Prove every row' }).click();
+    await page.getByRole('button', { name: 'Prove every row' }).click();
+    await eventually(notebook(page)).toContainText('All 4 rows are right: 100 %.', { timeout: 15_000 });
+    await page.getByRole('link', { name: 'Build sheet' }).click();
+    const sheet = page.getByRole('region', { name: 'Build sheet', exact: true });
+    await eventually(sheet).toContainText('There is no card for this bench. U1 has no write button', { timeout: 15_000 });
+    await eventually(sheet.getByRole('row').filter({ hasText: 'A0 of U2 (y), switch open' })).toHaveCount(1);
+    await eventually(sheet).toContainText('11 110');
+  });
+
+  test('with an address lead missing, say which memory cannot be loaded and what it lacks', async ({ page }) => {
+    const leads = TWO_BY_HAND.leads.filter((l) => l.from !== 'b10' || l.to !== 'B2:a9');
+    await openCard(page, { ...TWO_BY_HAND, title: 'A lead short', leads }, 'A lead short');
+    await eventually(notebook(page)).toContainText('first (U2.D0): not every input of the table (x, y) is on an address pin of U2.');
+    await eventually(page.getByRole('button', { name: /^Load the image at once/ })).toHaveCount(0);
+  });
+});
