@@ -18,6 +18,7 @@ export {
   changeLine,
   moveLine,
   removeLine,
+  settingCells,
   settingWanted,
   tableOfWanted,
   wantedOfTable,

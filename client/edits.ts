@@ -2,7 +2,7 @@
  * Edits are made on the page at once, and by the worker one after the other: what is shown is the worker's bench with all edits on top that it has not
  * answered yet. An answer that differs, a refusal, and whatever else the worker tells of its bench goes underneath, and the edits are laid on it anew.
  */
-import type { Plan } from '../shared/plan.ts';
+import type { Plan, PlanWanted } from '../shared/plan.ts';
 import { after, apply, type Change, changeOf, type History, type Outcome, rebase, type Step } from './core.ts';
 
 /** A plan, and what was done to it. */
@@ -18,7 +18,7 @@ export interface Edits {
   readonly waiting: boolean;
   /** Makes it at once, or says why it cannot be; nothing to take back is no failure. */
   ask(step: Step): Outcome<void>;
-  /** the worker has made the first of those under way, in this form */
+  /** the worker has made the first of those under way, in this form; the rows of the plan's wanted table are the page's own */
   made(change: Change, plan: Plan): void;
   /** the worker could not make it */
   refused(): void;
@@ -88,7 +88,11 @@ export function makeEdits(fits: (plan: Plan) => Outcome<unknown>, send: (change:
     },
     made(change, plan) {
       const [step] = steps;
-      if (certain && step) certain = { plan: sameWhereAlike(plan, shown?.plan), history: after(certain.history, step, change) };
+      if (certain && step) {
+        const { wanted } = apply(certain.plan, change);
+        const whole = wanted ? { ...plan, wanted } : plan;
+        certain = { plan: sameWhereAlike(whole, shown?.plan), history: after(certain.history, step, change) };
+      }
       answered();
     },
     refused: answered,
@@ -116,8 +120,29 @@ function sameWhereAlike(plan: Plan, before: Plan | undefined): Plan {
     parts: alike(plan.parts, before.parts),
     leads: alike(plan.leads, before.leads),
     meters: alike(plan.meters, before.meters),
+    memories: alikeMemories(plan.memories, before.memories),
+    ...(plan.wanted ? { wanted: alikeTable(plan.wanted, before.wanted) } : {}),
   };
 }
+
+function alikeMemories(now: Plan['memories'], before: Plan['memories']): Plan['memories'] {
+  const images = Object.entries(now).map(([id, image]) => [id, isSameRecord(image, before[id]) ? before[id] : image] as const);
+  const same = images.every(([id, image], i) => image === before[id] && id === Object.keys(before)[i]);
+  return same && images.length === Object.keys(before).length ? before : (Object.fromEntries(images) as Plan['memories']);
+}
+
+function isSameRecord(a: Readonly<Record<string, string>>, b: Readonly<Record<string, string>> | undefined): boolean {
+  const [names, others] = [Object.keys(a), Object.keys(b ?? {})];
+  return b !== undefined && names.length === others.length && names.every((name, i) => name === others[i] && a[name] === b[name]);
+}
+
+function alikeTable(now: PlanWanted, before: PlanWanted | undefined): PlanWanted {
+  if (!before || !isSameList(now.rows, before.rows) || !isSameList(now.free ?? [], before.free ?? [])) return now;
+  const lines = ({ rows: _, free, ...others }: PlanWanted) => JSON.stringify([others, free !== undefined, Object.keys(others)]);
+  return lines(now) === lines(before) ? before : now;
+}
+
+const isSameList = (a: readonly number[], b: readonly number[]): boolean => a.length === b.length && a.every((x, i) => x === b[i]);
 
 function alike<T extends { readonly id: string }>(now: T[], before: T[]): T[] {
   const was = new Map(before.map((x) => [x.id, x]));

@@ -233,6 +233,7 @@ export class Session {
         this.recordings.take(message.traces);
         break;
       case 'pins':
+        if (JSON.stringify(this.pins) === JSON.stringify(message.pins)) break;
         this.pins = message.pins;
         this.say('pins', message.pins);
     }
@@ -264,8 +265,8 @@ export class Session {
 
 /** Nothing that is drawn or written of it differs: only where switches stand, what memories hold, and how worn they are. */
 function isSame(a: Plan, b: Plan): boolean {
-  const told = ({ hands: _, memories: __, cells: ___, boards, parts, leads, meters, ...others }: Plan) =>
-    [[boards, parts, leads, meters], JSON.stringify(others)] as const;
+  const told = ({ hands: _, memories: __, cells: ___, boards, parts, leads, meters, wanted, ...others }: Plan) =>
+    [[boards, parts, leads, meters, wanted], JSON.stringify(others)] as const;
   const [[lists, others], [otherLists, rest]] = [told(a), told(b)];
   return others === rest && lists.every((list, i) => list === otherLists[i]);
 }

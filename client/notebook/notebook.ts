@@ -23,6 +23,9 @@ export class Notebook extends LitElement {
   @property({ type: Boolean }) folded = false;
   @state() private place = readPlace(location.hash);
 
+  /** the page whose code was asked for last: asking is not free, and every finding and every edit come by here */
+  private fetched: Page | undefined;
+
   constructor() {
     super();
     new Listen(this, () => this.session, ['findings', 'standing']);
@@ -34,7 +37,8 @@ export class Notebook extends LitElement {
 
   protected override willUpdate() {
     const { page, about } = this.place;
-    void LATER[page]?.();
+    if (page !== this.fetched) void LATER[page]?.();
+    this.fetched = page;
     this.toggleAttribute('wide', page === 'table' && about === 'wide' && !this.folded);
   }
 

@@ -1,5 +1,5 @@
 /** The three columns of the truth table as they stand: wanted, stored and shown, where they agree, and which switches lead to a row. */
-import type { Plan } from '../../shared/plan.ts';
+import type { Plan, PlanWanted } from '../../shared/plan.ts';
 import { type MemoryPins, type Readings, storedTable, type TruthTable, tableOfWanted, wrongBits } from '../core.ts';
 import type { Standing } from '../standing.ts';
 import type { Shown } from '../worker/jobs.ts';
@@ -25,14 +25,31 @@ export function columnsOf(
   const table = plan.wanted && tableOfWanted(plan.wanted);
   if (!plan.wanted || !table?.ok) return undefined;
   const wanted = table.value;
-  const stored = pins.length > 0 ? storedTable(plan.wanted, memories, pins)?.values : undefined;
+  const stored = pins.length > 0 ? storedValues(plan.wanted, memories, pins) : undefined;
   const fits = shown?.value.length === wanted.values.length ? shown : undefined;
-  let [storedRight, shownRight] = [0, 0];
-  for (let row = 0; row < wanted.values.length; row++) {
-    if (stored && wrongBits(wanted, row, stored[row] ?? 0) === 0) storedRight += 1;
-    if (fits && offShown(wanted, fits, row) === 0) shownRight += 1;
-  }
+  const storedRight = stored ? rightRows(wanted, stored) : 0;
+  const shownRight = fits ? rightRows(wanted, fits.value, fits.unknown) : 0;
   return { wanted, ...(stored ? { stored } : {}), ...(fits ? { shown: fits } : {}), storedRight, shownRight };
+}
+
+/** How many rows have all bits that matter as wanted, none of them unknown. */
+function rightRows({ values, free, outputs }: TruthTable, words: Uint16Array, unknown?: Uint16Array): number {
+  const all = 2 ** outputs.length - 1;
+  let right = 0;
+  for (let row = 0; row < values.length; row++) {
+    const off = ((values[row] as number) ^ (words[row] as number)) | (unknown ? (unknown[row] as number) : 0);
+    if ((off & all & ~(free[row] as number)) === 0) right += 1;
+  }
+  return right;
+}
+
+let read: { readonly of: readonly unknown[]; readonly values: Uint16Array | undefined } = { of: [], values: undefined };
+
+/** Read anew only when a memory, or where the columns lie, is not as it was: not for every cell that is wanted otherwise. */
+function storedValues(wanted: PlanWanted, memories: Plan['memories'], pins: readonly MemoryPins[]): Uint16Array | undefined {
+  const of = [memories, pins, wanted.inputs, wanted.outputs];
+  if (of.some((x, i) => x !== read.of[i])) read = { of, values: storedTable(wanted, memories, pins)?.values };
+  return read.values;
 }
 
 /** Bits that the lamps do not surely show as wanted. */
@@ -42,6 +59,10 @@ export const offShown = (wanted: TruthTable, { value, unknown }: Shown, row: num
 export const offStored = ({ wanted, stored }: Columns, row: number): number => (stored ? wrongBits(wanted, row, stored[row] ?? 0) : 0);
 
 const isOff = (c: Columns, row: number): boolean => (offStored(c, row) | (c.shown ? offShown(c.wanted, c.shown, row) : 0)) !== 0;
+
+/** Is there a row that is not stored, or not shown, as wanted? */
+export const isAnyOff = ({ wanted, stored, shown, storedRight, shownRight }: Columns): boolean =>
+  (stored !== undefined && storedRight < wanted.values.length) || (shown !== undefined && shownRight < wanted.values.length);
 
 /** The first row behind this one that is not stored or not shown as wanted, round the end; undefined: there is none. */
 export function nextDifference(columns: Columns, after: number): number | undefined {

@@ -31,6 +31,8 @@ export class RowGrid extends LitElement {
   @state() private from: Spot = { row: 0, column: 0 };
   @query('.grid-scroll') private readonly scroller!: HTMLElement;
   private readonly size = new ResizeObserver(() => this.look());
+  /** Rows are built one by one as they come into sight; where all of them change at once, they take the elements of those before: row − base names the elements. */
+  private drawn = { first: 0, base: 0 };
   private refocus = false;
   /** pixels */
   private height = 28;
@@ -173,6 +175,12 @@ export class RowGrid extends LitElement {
   }
   private askingClipboard: ReturnType<typeof setTimeout> | undefined;
 
+  protected override willUpdate() {
+    const { first, base } = this.drawn;
+    const far = Math.abs(this.first - first) >= this.inSight;
+    this.drawn = { first: this.first, base: far ? base + this.first - first : base };
+  }
+
   protected override updated() {
     if (!this.refocus) return;
     this.refocus = false;
@@ -193,27 +201,25 @@ export class RowGrid extends LitElement {
     const outputs = wanted.outputs.toReversed();
     return html`<div class="grid-scroll" tabindex=${reached ? -1 : 0} @scroll=${() => this.look()} @keydown=${this.keys} @copy=${this.copy} @paste=${this.paste}>
       <table role="grid" aria-label="Truth table" aria-multiselectable="true" aria-rowcount=${rows + 2} aria-colcount=${outputs.length + 4}>
-        <thead>
-          <tr class="groups">
-            <th scope="col" rowspan="2">row</th>
-            <th scope="col">when</th>
-            <th scope="colgroup" colspan=${outputs.length}>wanted</th>
-            <th scope="col" rowspan="2">stored</th>
-            <th scope="col" rowspan="2">shown</th>
+        <thead role="rowgroup">
+          <tr class="groups" role="row" aria-rowindex="1">
+            <th role="columnheader" class="of-inputs" aria-colindex="2">when</th>
+            <th role="columnheader" class="of-outputs" aria-colindex="3" aria-colspan=${outputs.length}>wanted</th>
           </tr>
-          <tr class="names">
-            <th scope="col"><span class="heads" aria-label=${`inputs ${inputs.join(', ')}`} role="img">${inputs.map((n) => html`<span class="head">${n}</span>`)}</span></th>
-            ${outputs.map((n) => html`<th scope="col"><span class="head">${n}</span></th>`)}
+          <tr class="names" role="row" aria-rowindex="2">
+            <th role="columnheader">row</th>
+            <th role="columnheader"><span class="heads" aria-label=${`inputs ${inputs.join(', ')}`} role="img">${inputs.map((n) => html`<span class="head">${n}</span>`)}</span></th>
+            ${outputs.map((n) => html`<th role="columnheader"><span class="head">${n}</span></th>`)}
+            <th role="columnheader">stored</th>
+            <th role="columnheader">shown</th>
           </tr>
         </thead>
-        <tbody @click=${this.press}>
-          <tr role="presentation" aria-hidden="true" style="height:${first * this.height}px"></tr>
+        <tbody role="rowgroup" @click=${this.press} style="padding-block:${first * this.height}px ${(rows - last) * this.height}px">
           ${repeat(
             built,
-            (row) => row,
+            (row) => row - this.drawn.base,
             (row) => this.row(columns, row, marked),
           )}
-          <tr role="presentation" aria-hidden="true" style="height:${(rows - last) * this.height}px"></tr>
         </tbody>
       </table>
     </div>`;
@@ -226,26 +232,34 @@ export class RowGrid extends LitElement {
     const free = wanted.free[row] ?? 0;
     const [offS, offL] = [offStored(columns, row), shown ? offShown(wanted, shown, row) : 0];
     const cursor = (column: number) => this.at.row === row && this.at.column === column;
-    return html`<tr data-row=${row} aria-rowindex=${row + 3} aria-current=${row === this.here ? 'true' : nothing} data-off=${offS | offL ? 'yes' : nothing}>
-      <th scope="row"><button type="button" class="row-go" tabindex=${cursor(-1) ? 0 : -1} ?data-cursor=${cursor(-1)} aria-label="Set the switches to row ${row}">${row}</button></th>
-      <td class="when" aria-label=${when.length === 0 ? 'none' : when.toReversed().join(', ')}>${figures(row, 0, 0, 0, inputs.length)}</td>
+    return html`<tr role="row" data-row=${row} aria-rowindex=${row + 3} aria-current=${row === this.here ? 'true' : nothing} data-off=${offS | offL ? 'yes' : nothing}>
+      <th role="rowheader" class="row-at"><button type="button" class="row-go" tabindex=${cursor(-1) ? 0 : -1} ?data-cursor=${cursor(-1)} aria-label="Set the switches to row ${row}">${row}</button></th>
+      <td role="gridcell" class="when" aria-label=${when.length === 0 ? 'none' : when.toReversed().join(', ')}>${figures(row, 0, 0, 0, inputs.length)}</td>
       ${Array.from({ length: this.width }, (_, column) => {
         const cell = cellAt(wanted, row, outputAt(column, this.width));
         const here = cursor(column);
-        return html`<td class="want" data-column=${column} data-cell=${cell} tabindex=${here ? 0 : -1} ?data-cursor=${here}
+        return html`<td role="gridcell" class="want" data-column=${column} data-cell=${cell} tabindex=${here ? 0 : -1} ?data-cursor=${here}
           aria-selected=${isIn(marked, row, column)} aria-label=${cell === 'free' ? 'free' : nothing}>${cell === 'free' ? '–' : cell}</td>`;
       })}
-      <td class="bits">${stored ? figures(stored[row] ?? 0, 0, offS, free, this.width) : ''}</td>
-      <td class="bits">${shown ? figures(shown.value[row] ?? 0, shown.unknown[row] ?? 0, offL, free, this.width) : ''}</td>
+      <td role="gridcell" class="bits">${stored ? figures(stored[row] ?? 0, 0, offS, free, this.width) : ''}</td>
+      <td role="gridcell" class="bits">${shown ? figures(shown.value[row] ?? 0, shown.unknown[row] ?? 0, offL, free, this.width) : ''}</td>
     </tr>`;
   }
 }
 
-/** Bits from the most significant; those that differ from what is wanted are boxed, those that do not matter are faint. */
+/** Bits from the most significant; those that differ from what is wanted are boxed, those that do not matter are faint. Alike ones in a run are one text. */
 function figures(value: number, unknown: number, off: number, free: number, width: number) {
-  return html`<span class="figure-row">${Array.from({ length: width }, (_, k) => width - 1 - k).map((i) => {
+  const runs: { kind: 'plain' | 'free' | 'off'; text: string }[] = [];
+  for (let i = width - 1; i >= 0; i--) {
     const figure = (unknown >> i) & 1 ? 'X' : String((value >> i) & 1);
-    if ((off >> i) & 1) return html`<b class="off">${figure}</b>`;
-    return (free >> i) & 1 ? html`<i>${figure}</i>` : html`<span>${figure}</span>`;
-  })}</span>`;
+    const kind = (off >> i) & 1 ? 'off' : (free >> i) & 1 ? 'free' : 'plain';
+    const last = runs.at(-1);
+    if (last?.kind === kind && kind !== 'off') last.text += figure;
+    else runs.push({ kind, text: figure });
+  }
+  const [only] = runs;
+  if (only?.kind === 'plain' && runs.length === 1) return html`<span class="figure-row">${only.text}</span>`;
+  return html`<span class="figure-row">${runs.map(({ kind, text }) =>
+    kind === 'off' ? html`<b class="off">${text}</b>` : kind === 'free' ? html`<i>${text}</i>` : text,
+  )}</span>`;
 }

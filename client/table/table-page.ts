@@ -1,13 +1,13 @@
 /** The page *Table*: wanted, stored and shown side by side, and all that fills, stores and explains them. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
-import { type CellChange, type Failure, settingWanted, storeTable, withWantedCells } from '../core.ts';
+import { type CellChange, type Failure, settingCells, settingWanted, storeTable } from '../core.ts';
 import { Listen } from '../listen.ts';
 import { go } from '../notebook/place.ts';
 import type { Session } from '../session.ts';
 import type { Shown } from '../worker/jobs.ts';
 import './bytes-panel.ts';
-import { type Columns, columnsOf, count, nextDifference, rowNow, settingsFor, tally } from './columns.ts';
+import { type Columns, columnsOf, count, isAnyOff, nextDifference, rowNow, settingsFor, tally } from './columns.ts';
 import { dependenceSays } from './dependence-says.ts';
 import './gates-panel.ts';
 import './line-list.ts';
@@ -23,6 +23,12 @@ import type { Wanting } from './want.ts';
 /** Rows are gone through again so long after something changed [ms]: hands that work on do not start it each time. */
 const QUIET = 120;
 
+/** What the rows were gone through for: switches that are closed and no input's own, and all else that they depend on. */
+interface SweptFor {
+  readonly others: readonly string[];
+  readonly bench: readonly unknown[];
+}
+
 @customElement('table-page')
 export class TablePage extends LitElement {
   @property({ attribute: false }) session: Session | undefined;
@@ -35,7 +41,7 @@ export class TablePage extends LitElement {
   private readonly sweeper = new Reckoning((part) => {
     this.far = part;
   });
-  private sweptFor = '';
+  private sweptFor: SweptFor | undefined;
   private due: ReturnType<typeof setTimeout> | undefined;
   private kept: { key: readonly unknown[]; columns: Columns | undefined } = { key: [], columns: undefined };
 
@@ -52,7 +58,7 @@ export class TablePage extends LitElement {
     super.disconnectedCallback();
     clearTimeout(this.due);
     this.sweeper.close();
-    this.sweptFor = '';
+    this.sweptFor = undefined;
   }
 
   /** The rows are gone through again whenever something that they depend on has changed: anything but the inputs' own switches and what is wanted. */
@@ -65,16 +71,10 @@ export class TablePage extends LitElement {
       poles.flatMap((closed, pole) => (closed ? `${part}.${pole}` : [])),
     );
     const { parts, leads, boards, wanted } = standing.plan;
-    const now = JSON.stringify([
-      others.filter((name) => !own.has(name)),
-      session.memories,
-      boards,
-      leads,
-      parts,
-      wanted.inputs,
-      wanted.outputs.map((o) => [o.name, o.lamp]),
-    ]);
-    if (now === this.sweptFor) return;
+    const lines = JSON.stringify([wanted.inputs, wanted.outputs.map((o) => [o.name, o.lamp])]);
+    const now: SweptFor = { others: others.filter((name) => !own.has(name)), bench: [session.memories, boards, leads, parts, lines] };
+    const { sweptFor } = this;
+    if (sweptFor && `${now.others}` === `${sweptFor.others}` && now.bench.every((x, i) => x === sweptFor.bench[i])) return;
     this.sweptFor = now;
     clearTimeout(this.due);
     this.due = setTimeout(() => void this.sweep(), QUIET);
@@ -91,14 +91,8 @@ export class TablePage extends LitElement {
     this.shown = found?.ok ? found.value : undefined;
     this.noSweep = found ? (found.ok ? undefined : found.failure.says) : 'Going through the rows was stopped.';
     // which switches are the inputs' own is known only now
-    this.sweptFor = this.keyOf(this.sweptFor);
-  }
-
-  /** The key of what was swept, without the switches that have turned out to be the inputs' own. */
-  private keyOf(key: string): string {
-    const [others, ...rest] = JSON.parse(key || '[[]]') as [string[], ...unknown[]];
     const own = new Set((this.shown?.inputs ?? []).map((i) => `${i.part}.${i.pole}`));
-    return JSON.stringify([others.filter((n) => !own.has(n)), ...rest]);
+    if (this.sweptFor) this.sweptFor = { ...this.sweptFor, others: this.sweptFor.others.filter((name) => !own.has(name)) };
   }
 
   private goTo(row: number) {
@@ -153,11 +147,14 @@ export class TablePage extends LitElement {
         ${this.faultNote()}
         <button type="button" class="act start" @click=${() => void this.start()}>Start a table</button>`;
     const here = rowNow(standing, readings);
-    const differs = nextDifference(columns, -1) !== undefined;
+    const differs = isAnyOff(columns);
     return html`<div class="table-page ${wanted.outputs.length > 9 ? 'many' : ''}" @want=${(e: CustomEvent<Wanting>) => this.want(e.detail)} @row=${(e: CustomEvent<number>) => this.goTo(e.detail)}>
       ${this.faultNote()}
       <div class="table-main"
-        @cells=${(e: CustomEvent<readonly CellChange[]>) => this.want(withWantedCells(wanted, e.detail))}
+        @cells=${(e: CustomEvent<readonly CellChange[]>) => {
+          this.fault = undefined;
+          session.edit(settingCells(wanted, e.detail));
+        }}
         @pasted=${(e: CustomEvent<Pasted>) => this.want(takeText(wanted, e.detail.text, e.detail, pinChoice(standing)))}>
         <h2 class="headline">${tally(columns)}</h2>
         ${this.sweepNote(columns)}
@@ -168,7 +165,7 @@ export class TablePage extends LitElement {
           ${session.pins.length > 0 && columns.storedRight < columns.wanted.values.length ? html`<button type="button" class="act" @click=${() => this.store()}>Store it in ${session.pins.map((p) => p.memory).join(' and ')}</button>` : nothing}
           ${differs ? html`<button type="button" class="tool" @click=${() => this.toNext(columns, here)}>Next difference</button>` : nothing}
         </p>
-        <row-grid .columns=${columns} .here=${here} style="--bits-in:${wanted.inputs.length};--bits-out:${wanted.outputs.length};--rows:${Math.min(wanted.rows.length, 40)}"></row-grid>
+        <row-grid .columns=${columns} .here=${here} style="--bits-in:${wanted.inputs.length};--bits-out:${wanted.outputs.length};--digits:${String(wanted.rows.length - 1).length};--rows:${Math.min(wanted.rows.length, 40)}"></row-grid>
         <p class="quiet legend">A row's number sets the switches. A click turns a wanted cell: 0, 1, free (–). Underlined: not as wanted. X: nobody can tell.</p>
         <text-tools .standing=${standing} .columns=${columns}></text-tools>
         ${dependenceSays(columns.wanted).map((says) => html`<p class="quiet">${says}</p>`)}

@@ -38,7 +38,7 @@ export type Ask =
   | { readonly ask: 'watch'; readonly parts: readonly string[] };
 
 export type Tell =
-  /** a bench stands: after `open`, after an edit (as it was made in the end), after a part was damaged */
+  /** a bench stands: after `open`, after an edit (as it was made in the end; its wanted table without rows), after a part was damaged */
   | { readonly tell: 'standing'; readonly plan: Plan; readonly after: 'open' | 'wear' | { readonly made: Change } }
   /** where the switches stand after an act */
   | { readonly tell: 'hands'; readonly hands: Plan['hands'] }

@@ -72,12 +72,15 @@ function open(plan: Plan): void {
   tell({ tell: 'pins', pins: tablePins(sim.circuit) });
 }
 
+/** The page makes the rows of the wanted table itself, and nothing but an edit changes them. */
+const withoutRows = (plan: Plan): Plan => (plan.wanted ? { ...plan, wanted: { ...plan.wanted, rows: [], free: [] } } : plan);
+
 function edit(now: Simulation, change: Change): void {
   passTimeTo(now);
   const made = rebase(now.plan(), change);
   const begun = now.begin({ do: 'edit', change: made });
   if (begun.ok) {
-    tell({ tell: 'standing', plan: now.plan(), after: { made } });
+    tell({ tell: 'standing', plan: withoutRows(now.plan()), after: { made } });
     now.wait(FIRST_LOOK);
     tellReadings(now);
     tell({ tell: 'pins', pins: tablePins(now.circuit) });

@@ -1,5 +1,7 @@
 /** Edits of a plan as values: a change can be applied, inverted, joined with others and sent. */
 import type { Plan, PlanBoard, PlanCells, PlanLead, PlanMeter, PlanPart, PlanProof, PlanWanted } from '../../shared/plan.ts';
+import { insert, keyed, placeIn } from './keyed.ts';
+import { invertWantedRows, type SetWantedRows, withWantedRows } from './wanted-rows.ts';
 
 export type Change =
   | { readonly op: 'add-board'; readonly board: PlanBoard; readonly index: number }
@@ -25,6 +27,7 @@ export type Change =
   | { readonly op: 'set-hands'; readonly id: string; readonly before: Hands; readonly after: Hands; readonly index?: number }
   | { readonly op: 'set-wanted'; readonly before: PlanWanted | undefined; readonly after: PlanWanted | undefined; readonly index?: number }
   | { readonly op: 'set-proof'; readonly before: PlanProof | undefined; readonly after: PlanProof | undefined; readonly index?: number }
+  | SetWantedRows
   | { readonly op: 'set-title'; readonly before: string; readonly after: string }
   | { readonly op: 'set-notes'; readonly before: readonly string[]; readonly after: readonly string[] }
   | SetChoice
@@ -48,25 +51,8 @@ type Hands = Plan['hands'][string] | undefined;
 /** One change made of several: applied first to last, undone last to first. */
 export const join = (...changes: readonly Change[]): Change => ({ op: 'all', changes });
 
-const insert = <T>(list: readonly T[], index: number, thing: T): T[] => [...list.slice(0, index), thing, ...list.slice(index)];
 const without = <T>(list: readonly T[], index: number): T[] => [...list.slice(0, index), ...list.slice(index + 1)];
 const swap = <T extends { id: string }>(list: readonly T[], before: T, after: T): T[] => list.map((x) => (x.id === before.id ? after : x));
-
-/** A record with one name set or taken out. What is new comes at `index` among the names, or last: so that taking it out can be undone to the bit. */
-function keyed<T>(
-  record: Readonly<Record<string, T>>,
-  id: string,
-  value: T | undefined,
-  index = Number.POSITIVE_INFINITY,
-): Record<string, T> {
-  const { [id]: before, ...rest } = record;
-  if (value === undefined) return rest;
-  if (before !== undefined) return { ...record, [id]: value };
-  return Object.fromEntries(insert(Object.entries(rest), index, [id, value]));
-}
-
-/** Where a name stands in a record, for a change that may have to put it back there. */
-export const placeIn = (record: Readonly<Record<string, unknown>>, id: string): number => Object.keys(record).indexOf(id);
 
 /** The plan with these states of cells: beside its memories, or not at all if there are none. */
 export function withCells({ cells: _, ...plan }: Plan, cells: NonNullable<Plan['cells']>): Plan {
@@ -112,6 +98,8 @@ export function apply(plan: Plan, c: Change): Plan {
       return keyed({ ...plan }, 'wanted', c.after, c.index) as unknown as Plan;
     case 'set-proof':
       return keyed({ ...plan }, 'proof', c.after, c.index) as unknown as Plan;
+    case 'set-wanted-rows':
+      return plan.wanted ? { ...plan, wanted: withWantedRows(plan.wanted, c) } : plan;
     case 'set-title':
       return { ...plan, title: c.after };
     case 'set-notes':
@@ -160,6 +148,8 @@ export function invert(c: Change): Change {
       return { ...c, before: c.after, after: c.before };
     case 'set-proof':
       return { ...c, before: c.after, after: c.before };
+    case 'set-wanted-rows':
+      return invertWantedRows(c);
     case 'set-title':
       return { op: 'set-title', before: c.after, after: c.before };
     case 'set-notes':

@@ -4,8 +4,10 @@
  */
 import type { Plan } from '../../shared/plan.ts';
 import { hex } from '../units/hex.ts';
-import { apply, type Change, placeIn } from './changes.ts';
+import { apply, type Change } from './changes.ts';
+import { placeIn } from './keyed.ts';
 import { digitsByAddress } from './memory-rows.ts';
+import { rebasedWantedRows } from './wanted-rows.ts';
 
 /** Changes that say what they find in their way as it is now, so that `invert` of the answer leads back to exactly this plan. */
 export function rebase(plan: Plan, c: Change): Change {
@@ -57,6 +59,8 @@ export function rebase(plan: Plan, c: Change): Change {
       return { ...c, before: plan.wanted, ...placeOf(plan, 'wanted') };
     case 'set-proof':
       return { ...c, before: plan.proof, ...placeOf(plan, 'proof') };
+    case 'set-wanted-rows':
+      return rebasedWantedRows(plan.wanted, c) ?? NOTHING;
     case 'set-choice':
       return { ...c, before: plan[c.name], ...placeOf(plan, c.name) } as Change;
     case 'set-title':

@@ -1,34 +1,41 @@
 /** Which inputs a table's outputs do not need, and which inputs may change places. */
-import { rowsOf, type TruthTable } from './truth-table.ts';
+import type { TruthTable } from './truth-table.ts';
 
-/** Inputs that one output never needs, don't-cares chosen to that end; indices, ascending. */
-export function unusedInputs(table: TruthTable, output: number): number[] {
-  const bit = 1 << output;
-  // 0, 1 or 2 for free; where two rows must agree, a free one takes the other's value
-  let cells = Uint8Array.from({ length: rowsOf(table) }, (_, r) => ((table.free[r] ?? 0) & bit ? 2 : (table.values[r] ?? 0) & bit ? 1 : 0));
-  const unused: number[] = [];
-  for (let i = 0; i < table.inputs.length; i++) {
-    const merged = cells.slice();
-    let agree = true;
-    for (let r = 0; r < cells.length && agree; r++) {
-      if ((r >>> i) & 1) continue;
-      const [low, high] = [cells[r] ?? 2, cells[r + 2 ** i] ?? 2];
-      if (low !== high && low !== 2 && high !== 2) agree = false;
-      const both = low === 2 ? high : low;
-      merged[r] = both;
-      merged[r + 2 ** i] = both;
+/** By input: a mask of the outputs that never need it, don't-cares chosen to that end. All outputs are gone through at once, a bit each. */
+function notNeeding({ inputs, outputs, ...table }: TruthTable): Uint16Array {
+  const all = 2 ** outputs.length - 1;
+  // where two rows must agree, a free one takes the other's value
+  const values = table.values.slice();
+  const free = table.free.slice();
+  return Uint16Array.from(inputs, (_, i) => {
+    const step = 2 ** i;
+    let need = 0;
+    for (let r = 0; r < values.length && need !== all; r++)
+      if (!(r & step)) need |= ((values[r] as number) ^ (values[r + step] as number)) & ~((free[r] as number) | (free[r + step] as number));
+    const agree = all & ~need;
+    for (let r = 0; agree !== 0 && r < values.length; r++) {
+      if (r & step) continue;
+      const [low, high] = [free[r] as number, free[r + step] as number];
+      const value = ((values[r] as number) & ~low) | ((values[r + step] as number) & ~high);
+      for (const at of [r, r + step]) {
+        values[at] = ((values[at] as number) & ~agree) | (value & agree);
+        free[at] = ((free[at] as number) & ~agree) | (low & high & agree);
+      }
     }
-    if (!agree) continue;
-    unused.push(i);
-    cells = merged;
-  }
-  return unused;
+    return agree;
+  });
+}
+
+/** Inputs that one output never needs; indices, ascending. */
+export function unusedInputs(table: TruthTable, output: number): number[] {
+  const by = notNeeding(table);
+  return table.inputs.map((_, i) => i).filter((i) => ((by[i] ?? 0) >> output) & 1);
 }
 
 /** Inputs that no output needs. */
 export function needlessInputs(table: TruthTable): number[] {
-  const each = table.outputs.map((_, o) => unusedInputs(table, o));
-  return table.inputs.map((_, i) => i).filter((i) => each.every((unused) => unused.includes(i)));
+  const by = notNeeding(table);
+  return table.inputs.map((_, i) => i).filter((i) => by[i] === 2 ** table.outputs.length - 1);
 }
 
 /** Inputs of which any two may change places without a change of any output; groups of two and more, indices ascending. Free cells count as they are. */

@@ -47,12 +47,13 @@ export function tableOfWords(
   if (values.length !== rows || (free && free.length !== rows))
     return failed('rows', `${inputs.length} inputs make ${rows} rows, but ${values.length} words were given. Give one word a row.`);
   const all = 2 ** outputs.length - 1;
-  const loose = Uint16Array.from({ length: rows }, (_, r) => (free?.[r] ?? 0) & all);
-  return done({
-    ...empty.value,
-    values: Uint16Array.from({ length: rows }, (_, r) => (values[r] ?? 0) & all & ~(loose[r] ?? 0)),
-    free: loose,
-  });
+  const [words, loose] = [new Uint16Array(rows), new Uint16Array(rows)];
+  for (let r = 0; r < rows; r++) {
+    const any = (free?.[r] ?? 0) & all;
+    loose[r] = any;
+    words[r] = (values[r] ?? 0) & all & ~any;
+  }
+  return done({ ...empty.value, values: words, free: loose });
 }
 
 export function cellAt(table: TruthTable, row: number, output: number): Cell {

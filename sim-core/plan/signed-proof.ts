@@ -1,6 +1,7 @@
 /** A signed proof in a plan: what of the bench it was made of, and whether it is still that bench. It guards against forgetting, not against forgery. */
 import type { Plan, PlanCells, PlanProof } from '../../shared/plan.ts';
-import { type Change, placeIn } from '../bench/changes.ts';
+import type { Change } from '../bench/changes.ts';
+import { placeIn } from '../bench/keyed.ts';
 import { sha256 } from '../units/sha-256.ts';
 
 /** The plan without the things that no proof depends on: places beside the boards, leads' colours, wear, where switches stand, words for people. */

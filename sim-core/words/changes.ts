@@ -122,6 +122,11 @@ function deedsOf(c: Change): readonly Deed[] {
       return [{ verb: c.after ? 'change' : 'remove', sort: 'wanted', id: '' }];
     case 'set-proof':
       return [{ verb: c.after ? 'sign' : 'remove', sort: 'proof', id: '' }];
+    case 'set-wanted-rows': {
+      const [only, ...others] = c.rows;
+      const to = others.length === 0 ? `in row ${only?.row}` : `in ${c.rows.length} rows`;
+      return [{ verb: 'change', sort: 'wanted', id: '', to }];
+    }
     case 'set-notes':
       return [{ verb: 'change', sort: 'notes', id: '' }];
     case 'set-choice':

@@ -8,6 +8,7 @@ import { findBrowser } from '../support/browser.ts';
 import { contents, crowdedBench, manyMemories } from './benches.ts';
 import { benchEdits } from './edits.ts';
 import { middle, ms, printTable, share } from './measure.ts';
+import { benchWideTable } from './wide-table.ts';
 
 interface TraceEvent {
   readonly name: string;
@@ -86,6 +87,7 @@ export async function benchPage(): Promise<void> {
     await opened(page);
     await page.getByRole('switch', { name: /^Bench supply/ }).click();
     await benchEdits(page);
+    await benchWideTable(page);
   } finally {
     await browser.close();
     server.kill('SIGTERM');

@@ -44,11 +44,12 @@ export async function isKept(page: Page, title: string, hands?: Record<string, b
         asked.onsuccess = () => done(asked.result);
       });
       const all = db.transaction('benches').objectStore('benches').getAll();
-      const benches = await new Promise<Array<{ plan: { title: string; hands: Record<string, boolean[]> } }>>((done) => {
+      const benches = await new Promise<Array<{ plan: string }>>((done) => {
         all.onsuccess = () => done(all.result);
       });
       db.close();
-      return benches.find((b) => b.plan.title === name)?.plan.hands;
+      const plans = benches.map((b) => JSON.parse(b.plan) as { title: string; hands: Record<string, boolean[]> });
+      return plans.find((p) => p.title === name)?.hands;
     }, title);
   if (hands) await eventually.poll(read).toMatchObject(hands);
   else await eventually.poll(read).toBeDefined();

@@ -1,7 +1,8 @@
 /** Taking things off the bench with what hangs on them: a memory's contents, where a switch stands, meters, leads to a terminal, all on a board. */
 import type { PlanMeter } from '../../../shared/plan.ts';
 import { done, failed, type Outcome } from '../../outcome.ts';
-import { type Change, join, placeIn } from '../changes.ts';
+import { type Change, join } from '../changes.ts';
+import { placeIn } from '../keyed.ts';
 import { readHole } from '../points.ts';
 import type { Ground } from './ground.ts';
 

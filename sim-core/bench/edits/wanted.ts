@@ -4,7 +4,8 @@ import { renamedIn } from '../../logic/expression/rename.ts';
 import { withRules } from '../../logic/rules-table.ts';
 import { type CellChange, type TruthTable, tableOfWords, withCells } from '../../logic/truth-table.ts';
 import { done, failed, type Outcome } from '../../outcome.ts';
-import type { Change } from '../changes.ts';
+import { type Change, join } from '../changes.ts';
+import { isMost, rebasedWantedRows, rowsBetween, type WantedRow } from '../wanted-rows.ts';
 
 type Side = 'inputs' | 'outputs';
 export type WantedOutputLine = PlanWanted['outputs'][number];
@@ -13,11 +14,29 @@ export type WantedOutputLine = PlanWanted['outputs'][number];
 const MOST_LINES = 64;
 const LONGEST_LINE = 2000;
 
-export const settingWanted = (before: PlanWanted | undefined, after: PlanWanted | undefined): Change => ({
-  op: 'set-wanted',
-  before,
-  after,
-});
+/** The smallest change that makes one table of the other: some of its rows where they alone differ, else all of it. */
+export function settingWanted(before: PlanWanted | undefined, after: PlanWanted | undefined): Change {
+  const rows = before && after && rowsBetween(before, after);
+  return rows ?? { op: 'set-wanted', before, after };
+}
+
+/** Cells filled in, later ones over earlier ones; only what the cells' own rows say is looked at. */
+export function settingCells(wanted: PlanWanted, changes: readonly CellChange[]): Change {
+  const after = new Map<number, [word: number, free: number]>();
+  for (const { row, output, cell } of changes) {
+    const words = after.get(row) ?? [wanted.rows[row] ?? 0, wanted.free?.[row] ?? 0];
+    const bit = 1 << output;
+    after.set(row, [(words[0] & ~bit) | (cell === 1 ? bit : 0), (words[1] & ~bit) | (cell === 'free' ? bit : 0)]);
+  }
+  if (isMost(after.size, wanted)) {
+    const { free: was, ...bare } = wanted;
+    const [rows, free] = [wanted.rows.slice(), was?.slice() ?? wanted.rows.map(() => 0)];
+    for (const [row, words] of after) [rows[row], free[row]] = words;
+    return settingWanted(wanted, { ...bare, rows, ...(free.some((f) => f !== 0) ? { free } : {}) });
+  }
+  const rows = [...after].map(([row, is]): WantedRow => ({ row, before: [wanted.rows[row] ?? 0, wanted.free?.[row] ?? 0], after: is }));
+  return rebasedWantedRows(wanted, { op: 'set-wanted-rows', rows }) ?? join();
+}
 
 export const tableOfWanted = (wanted: PlanWanted): Outcome<TruthTable> =>
   tableOfWords(
