@@ -2,11 +2,7 @@
 import { GROUND, type Network, type Node, OFF, PULL_HIGH, PULL_LOW } from '../devices/network.ts';
 import { type Level, thresholdsOf } from '../parts/part.ts';
 import { type ChipSite, type Circuit, type LampSite, meterNodes } from './circuit.ts';
-import type { Dips } from './dips.ts';
-import type { Holding } from './holding.ts';
-import type { Physics } from './physics.ts';
 import { pinLevel, pinPlaces } from './pin-level.ts';
-import type { Probes } from './probes.ts';
 import {
   type ChipReading,
   GLOWS,
@@ -17,18 +13,9 @@ import {
   type PinReading,
   type Readings,
 } from './readings.ts';
-import { choicesAmong, isSure, levelAt, type Socket, type Sockets } from './sockets.ts';
-import type { Possible, Undecided } from './undecided.ts';
-
-interface Rig {
-  readonly circuit: Circuit;
-  readonly physics: Physics;
-  readonly holding: Holding;
-  readonly sockets: Sockets;
-  readonly undecided: Undecided;
-  readonly probes: Probes;
-  readonly dips: Dips | undefined;
-}
+import type { Rig } from './rig.ts';
+import { choicesAmong, isSure, levelAt, type Socket } from './sockets.ts';
+import type { Possible } from './undecided.ts';
 
 /** Below this a net is held by something that drives it; above the second nothing to speak of holds it [Ω]. Our choice. */
 const DRIVEN = 500;

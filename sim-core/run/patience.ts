@@ -6,6 +6,55 @@ export const PATIENCE = 0.2;
 export const TURNS_TO_REST = 30_000;
 export const TURNS_IN_TIME = 300_000;
 /** A level that passes a mark so many times after one move of a contact, with nothing due but clocks' ticks, has no rest: an oscillator's. */
-export const RESTLESS = 30;
+const RESTLESS = 30;
 /** The same while more is due: a memory may step through a sequence of its own before it stops. */
-export const RESTLESS_ANSWERING = 120;
+const RESTLESS_ANSWERING = 120;
+
+/** Counts what keeps a bench from resting. */
+export interface Patience {
+  /** the bench is waited for anew; watches: how many of its voltages' marks are watched */
+  begin(watches: number): void;
+  /** a contact has moved: levels may pass their marks anew */
+  contactMoved(): void;
+  /** these watches have passed their marks; due: something is due beside clocks' ticks. Returns them. */
+  count(passed: readonly number[], due: boolean): readonly number[];
+  /** some level has passed its mark too often */
+  readonly restless: boolean;
+  /** this part has done something that was due */
+  heard(part: string): void;
+  /** the parts that have answered too often; of a restless bench only those which `reads` says may not swing for ever, as a timer may */
+  answering(reads: (part: string) => boolean): string[];
+}
+
+export function makePatience(): Patience {
+  /** by watch: how often it has passed its mark since a contact last moved */
+  let passes = new Uint8Array(0);
+  let restless = false;
+  const busy = new Map<string, number>();
+  return {
+    begin(watches) {
+      if (passes.length === watches) passes.fill(0);
+      else passes = new Uint8Array(watches);
+      restless = false;
+      busy.clear();
+    },
+    contactMoved() {
+      passes.fill(0);
+    },
+    count(passed, due) {
+      const most = due ? RESTLESS_ANSWERING : RESTLESS;
+      for (const w of passed) {
+        passes[w] = Math.min((passes[w] ?? 0) + 1, RESTLESS_ANSWERING);
+        if ((passes[w] ?? 0) >= most) restless = true;
+      }
+      return passed;
+    },
+    get restless() {
+      return restless;
+    },
+    heard(part) {
+      busy.set(part, (busy.get(part) ?? 0) + 1);
+    },
+    answering: (reads) => [...busy].filter(([part, times]) => times >= RESTLESS / 2 && (!restless || reads(part))).map(([part]) => part),
+  };
+}

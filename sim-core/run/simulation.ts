@@ -10,18 +10,16 @@ import { makeRandom } from '../units/random.ts';
 import { makeAgenda } from './agenda.ts';
 import { chatter } from './chatter.ts';
 import { buildCircuit, type Circuit, type ContactSite, type SupplySite } from './circuit.ts';
-import { makeDips } from './dips.ts';
 import type { Options, Simulation } from './face.ts';
 import type { Act } from './hands.ts';
-import { makeHolding } from './holding.ts';
 import { measure, measureGlows } from './measure.ts';
-import { PATIENCE, RESTLESS, RESTLESS_ANSWERING, TURNS_IN_TIME, TURNS_TO_REST } from './patience.ts';
-import { makePhysics, type Physics } from './physics.ts';
+import { makePatience, PATIENCE, TURNS_IN_TIME, TURNS_TO_REST } from './patience.ts';
+import type { Physics } from './physics.ts';
 import { makeProbes } from './probes.ts';
 import { makeRecorder, type Recorder } from './recorder.ts';
-import { isWiredAlike, restarts, voltagesAfterRewiring } from './rewiring.ts';
-import { type Ear, makeSockets, type Seat, type Socket } from './sockets.ts';
-import { makeUndecided, type Undecided } from './undecided.ts';
+import { isWiredAlike, restarts } from './rewiring.ts';
+import { conductanceOf, makeRig } from './rig.ts';
+import type { Ear, Seat } from './sockets.ts';
 import { makeWear } from './wear.ts';
 
 type Due =
@@ -56,17 +54,7 @@ function run(first: Circuit, options: Options): Simulation {
   let endless: readonly string[] = [];
   /** how many of the things that are due are not just a clock's next tick */
   let foreground = 0;
-  /** by watch: how often it has passed its mark since a contact last moved */
-  let passes = new Uint8Array(0);
-  let restless = false;
-  const count = (passed: readonly number[]): readonly number[] => {
-    const most = foreground > 0 ? RESTLESS_ANSWERING : RESTLESS;
-    for (const w of passed) {
-      passes[w] = Math.min((passes[w] ?? 0) + 1, RESTLESS_ANSWERING);
-      if ((passes[w] ?? 0) >= most) restless = true;
-    }
-    return passed;
-  };
+  const patience = makePatience();
   const ear: Ear = {
     now: () => now,
     alarm(seat, time, name, background) {
@@ -94,26 +82,8 @@ function run(first: Circuit, options: Options): Simulation {
   };
   /** where the switches stand now; the circuit's own plan keeps where they stood when it was built */
   let hands: Plan['hands'] = { ...first.plan.hands };
-  let rig = makeRig(first);
+  let rig = makeRig(first, hands, ear, probes);
   const wear = makeWear(() => rig.circuit);
-
-  /** Everything that belongs to one wiring of the bench; made anew when a lead moves. */
-  function makeRig(circuit: Circuit, carried: readonly Socket[] = [], before?: { circuit: Circuit; x: Float64Array }) {
-    const holding = makeHolding(circuit);
-    const undecided: Undecided = makeUndecided(
-      circuit,
-      () => physics.end,
-      (x) => physics.restFor(x),
-    );
-    const sockets = makeSockets(circuit, holding, undecided, ear, carried);
-    const physics = makePhysics(circuit, sockets.watches, before && voltagesAfterRewiring(before, circuit));
-    for (const site of circuit.contacts)
-      circuit.network.setConductance(site.device, conductanceOf(site, handOf(hands, site.placed.part.id, site.pole)));
-    for (const site of circuit.supplies) circuit.network.switchSupply(site.device, handOf(hands, site.placed.part.id, 0));
-    probes.attach(circuit);
-    const dips = circuit.wires.length > 0 ? makeDips(circuit.chips) : undefined;
-    return { circuit, holding, undecided, sockets, physics, probes, dips };
-  }
 
   /** Values of the network have changed at this moment. */
   const settleJump = () => {
@@ -128,7 +98,7 @@ function run(first: Circuit, options: Options): Simulation {
     holding.changed();
     undecided.changed();
     noteTime(physics);
-    sockets.deliver(count(physics.look()), physics.x, physics.end, circuit.blocks.takeStirred());
+    sockets.deliver(patience.count(physics.look(), foreground > 0), physics.x, physics.end, circuit.blocks.takeStirred());
     noteTime(physics);
   };
 
@@ -136,24 +106,18 @@ function run(first: Circuit, options: Options): Simulation {
   const advance = (until: number): boolean => {
     const toRest = until === Number.POSITIVE_INFINITY;
     let lastEvent = now;
-    if (passes.length === rig.sockets.watches.list.length) passes.fill(0);
-    else passes = new Uint8Array(rig.sockets.watches.list.length);
-    restless = false;
+    patience.begin(rig.sockets.watches.list.length);
     if (toRest) endless = [];
     const most = toRest ? TURNS_TO_REST : TURNS_IN_TIME;
-    const busy = new Map<string, number>();
     for (let turns = 0; turns < most; turns++) {
       const { physics, sockets } = rig;
       while (agenda.next <= now) {
         const due = agenda.take();
         if (due) happen(due);
-        if (due && 'seat' in due && !due.background) {
-          const part = due.seat.site.placed.part.id;
-          busy.set(part, (busy.get(part) ?? 0) + 1);
-        }
+        if (due && 'seat' in due && !due.background) patience.heard(due.seat.site.placed.part.id);
         lastEvent = now;
       }
-      if (toRest && restless) break;
+      if (toRest && patience.restless) break;
       if (stirred) {
         settleJump();
         continue;
@@ -188,15 +152,13 @@ function run(first: Circuit, options: Options): Simulation {
       if (now - wear.since >= WEAR_LOOKS && !options.still) wear.follow(physics.x, now);
       if (passed.length > 0) {
         lastEvent = now;
-        sockets.deliver(count(passed), physics.x, physics.end, undefined);
+        sockets.deliver(patience.count(passed, foreground > 0), physics.x, physics.end, undefined);
       }
       noteTime(physics);
     }
     // a timer may swing for ever, as it should; a memory that keeps answering itself should not
     const reads = new Set(rig.circuit.chips.filter((c) => c.spec.word).map((c) => c.placed.part.id));
-    endless = toRest
-      ? [...busy].filter(([part, times]) => times >= RESTLESS / 2 && (!restless || reads.has(part))).map(([part]) => part)
-      : [];
+    endless = toRest ? patience.answering((part) => reads.has(part)) : [];
     return false;
   };
 
@@ -211,7 +173,7 @@ function run(first: Circuit, options: Options): Simulation {
       const to = conductanceOf(site, due.closed);
       ear.moved(site.device, network.conductance(site.device), to);
       network.setConductance(site.device, to);
-      passes.fill(0);
+      patience.contactMoved();
     } else rig.sockets.alarm(due.seat, due.alarm);
   };
 
@@ -276,7 +238,7 @@ function run(first: Circuit, options: Options): Simulation {
     hands = { ...circuit.value.plan.hands };
     before.physics.complete();
     const carried = before.sockets.all.filter((s) => !anew.has(s.site.placed.part.id));
-    rig = makeRig(circuit.value, carried, { circuit: before.circuit, x: before.physics.x });
+    rig = makeRig(circuit.value, hands, ear, probes, carried, { circuit: before.circuit, x: before.physics.x });
     // a chip that has just been pushed in had no supply until now
     for (const socket of rig.sockets.all) if (!carried.includes(socket)) socket.chip.begin(now);
     recorder?.attach(rig.sockets);
@@ -393,6 +355,3 @@ function run(first: Circuit, options: Options): Simulation {
     },
   };
 }
-
-const handOf = (hands: Plan['hands'], id: string, pole: number): boolean => hands[id]?.[pole] ?? false;
-const conductanceOf = (site: ContactSite, closed: boolean): number => 1 / (closed ? site.contact.on : site.contact.off);
