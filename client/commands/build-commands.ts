@@ -5,7 +5,6 @@ import { stock, wareSays } from '../edit/stock.ts';
 import type { Command, Desk } from './command.ts';
 import { after, refusal, said } from './line.ts';
 import { leadOffers, partNamed, partOffers, thingsNamed } from './named.ts';
-import { THING_COMMANDS } from './thing-commands.ts';
 
 const shelf: Command = {
   name: 'shelf',
@@ -138,4 +137,4 @@ const store: Command = {
   },
 };
 
-export const BUILD_COMMANDS: readonly Command[] = [shelf, place, lead, ...THING_COMMANDS, store, set, label, colour];
+export const BUILD_COMMANDS: readonly Command[] = [shelf, place, lead, store, set, label, colour];

@@ -5,11 +5,13 @@ import type { Command } from './command.ts';
 import { HAND_COMMANDS } from './hand-commands.ts';
 import { LOOK_COMMANDS } from './look-commands.ts';
 import { PLAN_COMMANDS } from './plan-commands.ts';
+import { THING_COMMANDS } from './thing-commands.ts';
 import { VIEW_COMMANDS } from './view-commands.ts';
 
 export const COMMANDS: readonly Command[] = [
   ...HAND_COMMANDS,
   ...BUILD_COMMANDS,
+  ...THING_COMMANDS,
   ...BOARD_COMMANDS,
   ...PLAN_COMMANDS,
   ...LOOK_COMMANDS,
