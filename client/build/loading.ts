@@ -22,7 +22,8 @@ export function loading(session: Session, look: 'act' | 'plain', refuse: (says: 
   if (left.length > 0)
     return html`<div class="missing"><p>Before an image can be loaded at once, this is missing:</p><ul>${left.map((says) => html`<li>${says}</li>`)}</ul></div>`;
   const names = list(pins.map((p) => p.memory));
-  if (isIn(session)) return html`<p class="is-in">Every byte that the table asks of ${names} is in. <a href="#build/proof">Prove every row</a></p>`;
+  if (isIn(session))
+    return html`<p class="is-in">Every byte that the table asks of ${names} is in. <a href="#build/proof">Prove every row</a></p>`;
   const put = () => {
     const change = storeTable(plan, pins);
     if (change.ok) session.edit(change.value);

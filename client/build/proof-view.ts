@@ -141,7 +141,7 @@ export class ProofView extends LitElement {
   private signing() {
     const { proven, signed } = this;
     if (signed?.holds)
-      return html`<p>Signed${signed.proof.by ? ` by ${signed.proof.by}` : ''} on ${dateOf(signed.proof)}. It is kept in the plan, goes with it into files and links, and stands on the build sheet as long as wiring, parts, bytes and table stay as they are.</p>`;
+      return html`<p class="signed">Signed${signed.proof.by ? ` by ${signed.proof.by}` : ''} on ${dateOf(signed.proof)}. It is kept in the plan, goes with it into files and links, and stands on the build sheet as long as wiring, parts, bytes and table stay as they are.</p>`;
     if (!proven || proven.proof.right !== proven.proof.rows) return nothing;
     return html`<form class="sign" @submit=${(e: SubmitEvent) => this.sign(e, proven)}>
       <label>Signed by <input name="by" maxlength="60" autocomplete="name" .value=${this.signed?.proof.by ?? ''} /></label>
