@@ -43,6 +43,7 @@ export { readRawImage, writeRawImage } from '../sim-core/formats/raw-image.ts';
 export { readSRecord, writeSRecord } from '../sim-core/formats/s-record.ts';
 export { readTableText, writeTableText } from '../sim-core/formats/table-text.ts';
 export type { WrongByte } from '../sim-core/logic/compare/compare.ts';
+export { type Departure, departedBits, departures, type Ruled, ruledBy } from '../sim-core/logic/departures.ts';
 export { needlessInputs, symmetricInputs } from '../sim-core/logic/dependence.ts';
 export { givingWay } from '../sim-core/logic/expression/giving-way.ts';
 export { quotedName } from '../sim-core/logic/expression/names.ts';

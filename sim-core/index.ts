@@ -20,6 +20,7 @@ export { readSRecord, writeSRecord } from './formats/s-record.ts';
 export { readTableText, writeTableText } from './formats/table-text.ts';
 export { type Comparison, compareImages, type WrongByte } from './logic/compare/compare.ts';
 export type { Transform } from './logic/compare/transform.ts';
+export { type Ruled, ruledBy } from './logic/departures.ts';
 export { needlessInputs, symmetricInputs, unusedInputs } from './logic/dependence.ts';
 export { blankImage, type MemoryImage, mergeImages, wholeImage } from './logic/memory-image.ts';
 export type { Cube, SumOfProducts } from './logic/minimise/cube.ts';

@@ -2,7 +2,8 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { repeat } from 'lit/directives/repeat.js';
-import { type Cell, type CellChange, cellAt } from '../core.ts';
+import { type Cell, type CellChange, cellAt, departedBits, type Ruled } from '../core.ts';
+import { departedFrom } from './by-hand.ts';
 import { type Columns, offShown, offStored } from './columns.ts';
 import { gridKey, type Spot, turned } from './grid-keys.ts';
 import { type Block, blockBetween, changesTo, isIn, outputAt, textOf } from './marked.ts';
@@ -22,6 +23,8 @@ export interface Pasted {
 @customElement('row-grid')
 export class RowGrid extends LitElement {
   @property({ attribute: false }) columns: Columns | undefined;
+  /** what the rules say, if there are any: cells that a hand has filled in otherwise are marked */
+  @property({ attribute: false }) ruled: Ruled | undefined;
   /** the row that the switches stand at */
   @property({ attribute: false }) here: number | undefined;
   @state() private first = 0;
@@ -199,6 +202,7 @@ export class RowGrid extends LitElement {
     const reached = built.includes(this.at.row);
     const inputs = wanted.inputs.toReversed();
     const outputs = wanted.outputs.toReversed();
+    const byHand = new Set(this.ruled ? departedFrom(wanted, this.ruled).map((d) => d.output) : []);
     return html`<div class="grid-scroll" tabindex=${reached ? -1 : 0} @scroll=${() => this.look()} @keydown=${this.keys} @copy=${this.copy} @paste=${this.paste}>
       <table role="grid" aria-label="Truth table" aria-multiselectable="true" aria-rowcount=${rows + 2} aria-colcount=${outputs.length + 4}>
         <thead role="rowgroup">
@@ -209,7 +213,7 @@ export class RowGrid extends LitElement {
           <tr class="names" role="row" aria-rowindex="2">
             <th role="columnheader">row</th>
             <th role="columnheader"><span class="heads" aria-label=${`inputs ${inputs.join(', ')}`} role="img">${inputs.map((n) => html`<span class="head">${n}</span>`)}</span></th>
-            ${outputs.map((n) => html`<th role="columnheader"><span class="head">${n}</span></th>`)}
+            ${outputs.map((n, k) => html`<th role="columnheader" ?data-by-hand=${byHand.has(outputs.length - 1 - k)}><span class="head">${n}</span></th>`)}
             <th role="columnheader">stored</th>
             <th role="columnheader">shown</th>
           </tr>
@@ -230,6 +234,8 @@ export class RowGrid extends LitElement {
     const inputs = wanted.inputs;
     const when = inputs.filter((_, i) => (row >> i) & 1);
     const free = wanted.free[row] ?? 0;
+    const { ruled } = this;
+    const departed = ruled ? departedBits(wanted, ruled, row) : 0;
     const [offS, offL] = [offStored(columns, row), shown ? offShown(wanted, shown, row) : 0];
     const cursor = (column: number) => this.at.row === row && this.at.column === column;
     return html`<tr role="row" data-row=${row} aria-rowindex=${row + 3} aria-current=${row === this.here ? 'true' : nothing} data-off=${offS | offL ? 'yes' : nothing}>
@@ -238,14 +244,21 @@ export class RowGrid extends LitElement {
       ${Array.from({ length: this.width }, (_, column) => {
         const cell = cellAt(wanted, row, outputAt(column, this.width));
         const here = cursor(column);
-        return html`<td role="gridcell" class="want" data-column=${column} data-cell=${cell} tabindex=${here ? 0 : -1} ?data-cursor=${here}
-          aria-selected=${isIn(marked, row, column)} aria-label=${cell === 'free' ? 'free' : nothing}>${cell === 'free' ? '–' : cell}</td>`;
+        const rules =
+          ruled && (departed >> outputAt(column, this.width)) & 1
+            ? said(cellAt(ruled.table, row, outputAt(column, this.width)))
+            : undefined;
+        const label = rules === undefined ? (cell === 'free' ? 'free' : nothing) : `${said(cell)}, by hand; the rules say ${rules}`;
+        return html`<td role="gridcell" class="want" data-column=${column} data-cell=${cell} tabindex=${here ? 0 : -1} ?data-cursor=${here} ?data-by-hand=${rules !== undefined}
+          aria-selected=${isIn(marked, row, column)} aria-label=${label} title=${rules === undefined ? nothing : `By hand; the rules say ${rules}`}>${cell === 'free' ? '–' : cell}</td>`;
       })}
       <td role="gridcell" class="bits">${stored ? figures(stored[row] ?? 0, 0, offS, free, this.width) : ''}</td>
       <td role="gridcell" class="bits">${shown ? figures(shown.value[row] ?? 0, shown.unknown[row] ?? 0, offL, free, this.width) : ''}</td>
     </tr>`;
   }
 }
+
+const said = (cell: Cell): string => (cell === 'free' ? 'free' : String(cell));
 
 /** Bits from the most significant; those that differ from what is wanted are boxed, those that do not matter are faint. Alike ones in a run are one text. */
 function figures(value: number, unknown: number, off: number, free: number, width: number) {

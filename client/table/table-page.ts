@@ -6,6 +6,7 @@ import { Listen } from '../listen.ts';
 import { go } from '../notebook/place.ts';
 import type { Session } from '../session.ts';
 import type { Shown } from '../worker/jobs.ts';
+import { byHandNote, makeRuling } from './by-hand.ts';
 import './bytes-panel.ts';
 import { type Columns, columnsOf, count, isAnyOff, nextDifference, rowNow, settingsFor, tally } from './columns.ts';
 import { dependenceSays } from './dependence-says.ts';
@@ -41,6 +42,7 @@ export class TablePage extends LitElement {
   private readonly sweeper = new Reckoning((part) => {
     this.far = part;
   });
+  private readonly rules = makeRuling(() => this.requestUpdate());
   private sweptFor: SweptFor | undefined;
   private due: ReturnType<typeof setTimeout> | undefined;
   private kept: { key: readonly unknown[]; columns: Columns | undefined } = { key: [], columns: undefined };
@@ -58,6 +60,7 @@ export class TablePage extends LitElement {
     super.disconnectedCallback();
     clearTimeout(this.due);
     this.sweeper.close();
+    this.rules.close();
     this.sweptFor = undefined;
   }
 
@@ -148,6 +151,7 @@ export class TablePage extends LitElement {
         <button type="button" class="act start" @click=${() => void this.start()}>Start a table</button>`;
     const here = rowNow(standing, readings);
     const differs = isAnyOff(columns);
+    const ruled = this.rules.ruling(wanted);
     return html`<div class="table-page ${wanted.outputs.length > 9 ? 'many' : ''}" @want=${(e: CustomEvent<Wanting>) => this.want(e.detail)} @row=${(e: CustomEvent<number>) => this.goTo(e.detail)}>
       ${this.faultNote()}
       <div class="table-main"
@@ -165,7 +169,17 @@ export class TablePage extends LitElement {
           ${session.pins.length > 0 && columns.storedRight < columns.wanted.values.length ? html`<button type="button" class="act" @click=${() => this.store()}>Store it in ${session.pins.map((p) => p.memory).join(' and ')}</button>` : nothing}
           ${differs ? html`<button type="button" class="tool" @click=${() => this.toNext(columns, here)}>Next difference</button>` : nothing}
         </p>
-        <row-grid .columns=${columns} .here=${here} style="--bits-in:${wanted.inputs.length};--bits-out:${wanted.outputs.length};--digits:${String(wanted.rows.length - 1).length};--rows:${Math.min(wanted.rows.length, 40)}"></row-grid>
+        ${
+          ruled
+            ? byHandNote(
+                columns.wanted,
+                ruled,
+                (row, output) => this.grid?.show(row, wanted.outputs.length - 1 - output),
+                (cells) => session.edit(settingCells(wanted, cells)),
+              )
+            : nothing
+        }
+        <row-grid .columns=${columns} .ruled=${ruled} .here=${here} style="--bits-in:${wanted.inputs.length};--bits-out:${wanted.outputs.length};--digits:${String(wanted.rows.length - 1).length};--rows:${Math.min(wanted.rows.length, 40)}"></row-grid>
         <p class="quiet legend">A row's number sets the switches. A click turns a wanted cell: 0, 1, free (–). Underlined: not as wanted. X: nobody can tell.</p>
         <text-tools .standing=${standing} .columns=${columns}></text-tools>
         ${dependenceSays(columns.wanted).map((says) => html`<p class="quiet">${says}</p>`)}

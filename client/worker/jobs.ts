@@ -9,6 +9,7 @@ import type {
   Outcome,
   Proof,
   Replacement,
+  Ruled,
   Share,
   SumOfProducts,
   SwitchedInput,
@@ -29,6 +30,8 @@ export type Job =
       readonly dataPins: number;
       readonly pins?: ChipPins;
     }
+  /** what rules say of every row */
+  | { readonly job: 'rules'; readonly inputs: readonly string[]; readonly outputs: readonly string[]; readonly text: string }
   /** a table to begin with */
   | { readonly job: 'start'; readonly plan: Plan }
   /** a bench that does what a table says */
@@ -88,6 +91,7 @@ export interface JobResult {
   readonly shown: Shown;
   readonly sums: Sums;
   readonly compare: Compared;
+  readonly rules: Ruled;
   readonly start: PlanWanted;
   readonly build: Plan;
   readonly card: readonly MemoryCard[];

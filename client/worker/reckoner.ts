@@ -9,6 +9,7 @@ import {
   type Outcome,
   programmingCard,
   rowOf,
+  ruledBy,
   type SumOfProducts,
   sayComparison,
   sheetFor,
@@ -61,6 +62,8 @@ async function result(job: Job, progress: (part: number) => void): Promise<Outco
       return sumsOf(job.table, progress);
     case 'compare':
       return compare(job);
+    case 'rules':
+      return ruledBy(job.inputs, job.outputs, job.text);
     case 'start':
       return startTable(job.plan);
     case 'build': {

@@ -94,6 +94,29 @@ describe('a table', () => {
     await eventually(headline(page)).toHaveText('All 32 rows are stored and shown as wanted.');
   });
 
+  test('says which cells depart from the rules, and goes back to them in one act', async ({ page }) => {
+    await page.goto('/?plan=greenhouse#table');
+    await eventually(headline(page)).toHaveText('All 32 rows are stored and shown as wanted.');
+    const note = page.getByRole('region', { name: 'By hand, not by the rules' });
+    await fillRules(page, 'vent = (hot or damp) and not windy and not raining');
+    await eventually(headline(page)).toHaveText('All 32 rows are stored and shown as wanted.');
+    await eventually(note).toHaveCount(0);
+    // vent is the last column: row 0 becomes 1, row 1 becomes free
+    await row(page, 0).locator('.want').nth(7).click();
+    await row(page, 1).locator('.want').nth(7).click();
+    await eventually(note).toContainText('vent in rows');
+    await eventually(row(page, 0).getByRole('gridcell', { name: '1, by hand; the rules say 0' })).toHaveCount(1);
+    await eventually(row(page, 1).getByRole('gridcell', { name: 'free, by hand; the rules say 1' })).toHaveCount(1);
+    await eventually(page.locator('row-grid [data-by-hand]')).toHaveCount(3);
+    await note.getByRole('button', { name: 'Show row 1, vent' }).click();
+    await note.getByRole('button', { name: 'vent: back to the rules' }).click();
+    await eventually(note).toHaveCount(0);
+    await eventually(headline(page)).toHaveText('All 32 rows are stored and shown as wanted.');
+    // one act, taken back as one
+    await page.getByRole('button', { name: /^Undo/ }).click();
+    await eventually(note).toContainText('vent in rows');
+  });
+
   test('is pasted from a spreadsheet, with a heading or as a block', async ({ page }) => {
     await openErased(page, greenhouse.wanted);
     await eventually(row(page, 0)).toBeVisible();
