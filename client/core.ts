@@ -69,6 +69,7 @@ export { kinds } from '../sim-core/parts/shapes.ts';
 export type { CardStep, MemoryCard } from '../sim-core/plan/card.ts';
 export type { PoleAt } from '../sim-core/plan/handles.ts';
 export { type Arrangement, arrangementsFor } from '../sim-core/plan/lamp-spots.ts';
+export { limitsOf } from '../sim-core/plan/limits.ts';
 export { memoryChoices } from '../sim-core/plan/memory-choice.ts';
 export { keepsLimits, type PowerCheck } from '../sim-core/plan/power-checks.ts';
 export type { Difference, Proof } from '../sim-core/plan/proof.ts';

@@ -2,7 +2,17 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { DEMO_TABLES } from '../../shared/demos/tables/catalogue.ts';
-import { type Arrangement, arrangementsFor, CHOICE_SAYS, type Choices, LAMP_STEPS, memoryChoices, sayBrightness } from '../core.ts';
+import {
+  type Arrangement,
+  arrangementsFor,
+  CHOICE_SAYS,
+  type Choices,
+  LAMP_STEPS,
+  limitsOf,
+  memoryChoices,
+  sayBrightness,
+  siFormat,
+} from '../core.ts';
 import { Listen } from '../listen.ts';
 import type { Session } from '../session.ts';
 import { Reckoning } from '../table/reckoning.ts';
@@ -21,8 +31,12 @@ interface Offered {
 /** A bench to be opened as a new document. */
 export type OpenPlan = CustomEvent<{ readonly text: string; readonly next: string }>;
 
-const MILLIAMPS = [0.5, 1, 2, 5, 8, 10];
-const COLOURS = ['alternating', 'red', 'amber', 'green', 'blue', 'white'] as const;
+const MILLIAMPS = [0.5, 1, 2, 5, 8, 10, 15];
+const SINGLE = ['red', 'amber', 'green', 'blue', 'white'] as const;
+const COLOURS = ['alternating', ...SINGLE] as const;
+type LampColour = (typeof SINGLE)[number];
+const coloured = (show: Choices['show']): boolean => show === 'lamps' || show === 'loads';
+const amps = (milliamps: number | undefined): number | undefined => (milliamps === undefined ? undefined : milliamps / 1000);
 const STANDS: Readonly<Record<Arrangement, string>> = { row: 'in a row', cell: 'as a cell, two by three', ring: 'in a ring' };
 
 interface Chosen extends Pick<Choices, 'memory' | 'byHand' | 'show' | 'buffered'> {
@@ -37,6 +51,8 @@ export class PlanForm extends LitElement {
   @state() private chosen: Chosen = { memory: '', byHand: true, show: 'lamps', buffered: true, milliamps: 5, colour: 'alternating' };
   @state() private low: ReadonlySet<string> | undefined;
   @state() private stands: Arrangement | undefined;
+  /** what single outputs shall have, by name */
+  @state() private own: NonNullable<Choices['own']> = {};
   @state() private busy = false;
   @state() private refusal = '';
   private readonly reckoning = new Reckoning();
@@ -106,7 +122,8 @@ export class PlanForm extends LitElement {
         arrangement: this.standing(chosen),
         buffered: this.chosen.buffered,
         amps: this.chosen.milliamps / 1000,
-        activeLow: [...(this.low ?? chosen.activeLow)],
+        activeLow: this.chosen.show === 'loads' ? [] : [...(this.low ?? chosen.activeLow)],
+        own: this.own,
         ...(this.chosen.colour === 'alternating' ? {} : { colour: this.chosen.colour }),
         ...chosen.rules,
       },
@@ -129,7 +146,6 @@ export class PlanForm extends LitElement {
     const memories = memoryChoices({ inputs, byHand: this.chosen.byHand });
     const able = memories.filter((m) => m.refusal === undefined);
     const memory = able.find((m) => m.kind === this.chosen.memory) ?? able[0];
-    const low = this.low ?? new Set(offer.activeLow);
     return html`<form class="plan-form" @submit=${(e: Event) => {
       e.preventDefault();
       if (memory && !this.busy) void this.build(offer, memory.kind);
@@ -139,6 +155,7 @@ export class PlanForm extends LitElement {
           this.from = (e.target as HTMLSelectElement).value;
           this.low = undefined;
           this.stands = undefined;
+          this.own = {};
           this.refusal = '';
         }}>${all.map((o) => html`<option value=${o.id} ?selected=${o === offer}>${o.title}</option>`)}</select>
         <small>${inputs.length} inputs, ${outputs.length} outputs, ${2 ** inputs.length} rows. ${offer.says}</small>
@@ -160,12 +177,17 @@ export class PlanForm extends LitElement {
         ['lamps', CHOICE_SAYS.lamps, this.chosen.show === 'lamps', () => this.set({ show: 'lamps' })],
         ['digit', CHOICE_SAYS.digit, this.chosen.show === 'digit', () => this.set({ show: 'digit' })],
         ['bar', CHOICE_SAYS.bar, this.chosen.show === 'bar', () => this.set({ show: 'bar' })],
+        ['loads', CHOICE_SAYS.loads, this.chosen.show === 'loads', () => this.set({ show: 'loads', byHand: false })],
       ])}
       ${this.arranging(offer)}
-      ${this.either('What drives them', 'drive', [
-        ['a buffer', CHOICE_SAYS.buffered, this.chosen.buffered, () => this.set({ buffered: true })],
-        ['the memory itself', CHOICE_SAYS.straight, !this.chosen.buffered, () => this.set({ buffered: false })],
-      ])}
+      ${
+        this.chosen.show === 'loads'
+          ? nothing
+          : this.either('What drives them', 'drive', [
+              ['a buffer', CHOICE_SAYS.buffered, this.chosen.buffered, () => this.set({ buffered: true })],
+              ['the memory itself', CHOICE_SAYS.straight, !this.chosen.buffered, () => this.set({ buffered: false })],
+            ])
+      }
       <label class="choice"><span>Current in a lamp</span>
         <select name="amps" @change=${(e: Event) => this.set({ milliamps: Number((e.target as HTMLSelectElement).value) })}>
           ${MILLIAMPS.map((m) => html`<option value=${m} ?selected=${m === this.chosen.milliamps}>${m} mA</option>`)}
@@ -173,7 +195,7 @@ export class PlanForm extends LitElement {
         <small>${sayBrightness(this.chosen.milliamps / 1000, outputs.length, LAMP_STEPS.lit)}</small>
       </label>
       ${
-        this.chosen.show === 'lamps'
+        coloured(this.chosen.show)
           ? html`<label class="choice"><span>Colour of the lamps</span>
               <select name="colour" @change=${(e: Event) => this.set({ colour: (e.target as HTMLSelectElement).value as (typeof COLOURS)[number] })}>
                 ${COLOURS.map((c) => html`<option ?selected=${c === this.chosen.colour}>${c}</option>`)}
@@ -182,21 +204,68 @@ export class PlanForm extends LitElement {
             </label>`
           : nothing
       }
-      <fieldset class="choice"><legend>Outputs that are active low</legend>
-        <div class="lines">${outputs.map(
-          (name) =>
-            html`<label><input type="checkbox" .checked=${low.has(name)} @change=${() => {
-              const next = new Set(low);
-              if (!next.delete(name)) next.add(name);
-              this.low = next;
-            }} /> ${name}</label>`,
-        )}</div>
-        <small>${CHOICE_SAYS.activeLow}</small>
-      </fieldset>
+      ${this.singly(offer, memory?.kind)}
       <p class="acts"><button type="submit" class="act" ?disabled=${this.busy || !memory}>${this.busy ? 'Building…' : 'Build the bench'}</button></p>
       <p class="quiet">It opens as a bench of its own. What you changed on this one stays under Recent benches.</p>
       <p class="form-refusal" role="alert">${this.refusal}</p>
     </form>`;
+  }
+
+  /** Each output by itself: what it shall have in place of what all have, and the resistor that follows. */
+  private singly(offer: Offered, memory: string | undefined) {
+    const { outputs } = offer.table;
+    const low = this.low ?? new Set(offer.activeLow);
+    const { show, buffered } = this.chosen;
+    const loads = show === 'loads';
+    const limits =
+      memory === undefined
+        ? undefined
+        : limitsOf({
+            memory,
+            show,
+            buffered,
+            amps: this.chosen.milliamps / 1000,
+            outputs: outputs.map((name) => ({
+              name,
+              ...(this.chosen.colour === 'alternating' ? {} : { colour: this.chosen.colour }),
+              ...this.own[name],
+              ...(low.has(name) && !loads ? { activeLow: true } : {}),
+            })),
+          });
+    return html`<fieldset class="choice singly"><legend>Each output</legend>
+      <ul>${outputs.map((name, i) => {
+        const own = this.own[name] ?? {};
+        const limit = limits?.[i];
+        return html`<li><span class="output-name">${name}</span>
+          ${
+            coloured(show)
+              ? html`<select aria-label="Colour of ${name}" @change=${(e: Event) => this.give(name, { colour: SINGLE[(e.target as HTMLSelectElement).selectedIndex - 1] })}>
+            <option ?selected=${own.colour === undefined}>as all</option>
+            ${SINGLE.map((c) => html`<option ?selected=${c === own.colour}>${c}</option>`)}</select>`
+              : nothing
+          }
+          <select aria-label="Current of ${name}" @change=${(e: Event) => this.give(name, { amps: amps(MILLIAMPS[(e.target as HTMLSelectElement).selectedIndex - 1]) })}>
+            <option ?selected=${own.amps === undefined}>as all</option>
+            ${MILLIAMPS.map((m) => html`<option ?selected=${amps(m) === own.amps}>${m} mA</option>`)}</select>
+          <output>${limit ? `${siFormat(limit.ohms, 'Ω')}, ${siFormat(limit.amps, 'A')}` : ''}</output>
+          ${
+            loads
+              ? nothing
+              : html`<label><input type="checkbox" .checked=${low.has(name)} @change=${() => {
+                  const next = new Set(low);
+                  if (!next.delete(name)) next.add(name);
+                  this.low = next;
+                }} /> active low</label>`
+          }</li>`;
+      })}</ul>
+      <small>${loads ? '' : `Active low: ${CHOICE_SAYS.activeLow} `}The resistor is the next one of E12, for as much of the current as lamp and chips allow.</small>
+    </fieldset>`;
+  }
+
+  private give(name: string, some: { readonly colour?: LampColour | undefined; readonly amps?: number | undefined }) {
+    const { colour, amps: current } = { ...this.own[name], ...some };
+    const own = { ...(colour === undefined ? {} : { colour }), ...(current === undefined ? {} : { amps: current }) };
+    this.own = { ...this.own, [name]: own };
   }
 
   /** How the lamps will stand: as chosen, as the table suggests, or in a row where there is no choice. */

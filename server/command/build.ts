@@ -20,12 +20,12 @@ import {
   wishOf,
 } from '../../sim-core/index.ts';
 
-const SHOWS = ['lamps', 'digit', 'bar'] as const;
+const SHOWS = ['lamps', 'digit', 'bar', 'loads'] as const;
 /** Current in a lamp where none is asked for [A]. */
 const AMPS = 5e-3;
 
 export const BUILD_USAGE =
-  'build TABLE --memory KIND [--show lamps|digit|bar] [--arrange row|cell|ring] [--amps 5mA] [--by-hand] [--straight] [--active-low NAME,…] [--title TEXT] [--out FILE]';
+  'build TABLE --memory KIND [--show lamps|digit|bar|loads] [--arrange row|cell|ring] [--amps 5mA] [--by-hand] [--straight] [--active-low NAME,…] [--title TEXT] [--out FILE]';
 
 export interface BuiltFile {
   readonly file: string;

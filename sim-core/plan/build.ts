@@ -8,9 +8,11 @@ import type { ChipSpec, PartKind } from '../parts/part.ts';
 import { resistor } from '../parts/resistor.ts';
 import { chipOf, sheetOf } from './chip-sheet.ts';
 import { bridge, type Draft, finish, newDraft, type Row, railBeside, type Seated, tap, tie } from './draft.ts';
+import { putBuffer, putDriver, type Source } from './drivers.ts';
 import { handsOn, putEnable, putInputs, putWriter, switchesFor } from './hands.ts';
 import { lampsOf } from './lamp-spots.ts';
-import { putBuffer, putLoads, type Source } from './loads.ts';
+import { limitsOf } from './limits.ts';
+import { putLoads } from './loads.ts';
 import { bareMemory, power } from './sections.ts';
 import { limitFor, pullDownFor, seriesFor } from './sizes.ts';
 import { type Wish, type WishedOutput, WORD } from './wish.ts';
@@ -62,11 +64,22 @@ function choose(wish: Wish): Outcome<Chosen> {
     );
   const twice = [...wish.inputs, ...wish.outputs.map((o) => o.name)].find((name, i, all) => all.indexOf(name) !== i);
   if (twice !== undefined) return failed('names', `Two lines of the table are called ${twice}. Give one of them another name.`);
+  const low = wish.show === 'loads' ? wish.outputs.find((o) => o.activeLow) : undefined;
+  if (low)
+    return failed(
+      'outputs',
+      `A load is pulled on where its data pin is high, so ${low.name} cannot be active low there. Take the mark from it, or let lamps show the outputs.`,
+    );
   const arranged = checkArrangement(wish);
   if (!arranged.ok) return arranged;
   if (!wish.byHand) return done({ kind, spec, address, data, memories });
   if (!('/WE' in (spec.toRead ?? {})))
     return failed('memory', `${kind.title} cannot be written on the bench by hand. Load the image into it, or choose an EEPROM.`);
+  if (wish.show === 'loads')
+    return failed(
+      'show',
+      'An array of switches and the data switches together ask more of a data pin than a memory promises. Load the image, or let lamps show the outputs.',
+    );
   if (!wish.buffered && wish.outputs.some((o) => o.activeLow))
     return failed(
       'buffered',
@@ -151,8 +164,9 @@ function putOutputs(draft: Draft, wish: Wish, { data, spec }: Chosen, board: Pla
   const outputs = outputsOf(wish, m);
   const rows = data.slice(0, outputs.length).map((pin) => memory.row(pin));
   const direct: Source[] = rows.map((row) => ({ row, chip: spec }));
-  const sources = wish.buffered ? putBuffer(draft, wish, board, rows) : direct;
-  return putLoads(draft, { wish, board, sources, outputs });
+  const sources = wish.show === 'loads' ? putDriver(draft, board, rows) : wish.buffered ? putBuffer(draft, wish, board, rows) : direct;
+  const limits = limitsOf(wish)?.slice(WORD * m, WORD * (m + 1)) ?? [];
+  return putLoads(draft, { wish, board, sources, outputs, limits });
 }
 
 /** Resistors of the data switches. On the memory itself a lamp pulls at its data pin while it is written: the red one most. */
@@ -160,7 +174,10 @@ function dataValues(wish: Wish, { spec }: Chosen): { pullDown: number; series: n
   const pullDown = pullDownFor(spec.released.leakage, spec.input.vil);
   const lamp = sheetOf(led, { colour: 'red' }).lamps[0];
   if (wish.buffered || !lamp) return { pullDown, series: seriesFor(spec, pullDown) };
-  const { ohms } = limitFor({ ...lamp, chip: spec, side: 'high', lamps: Math.min(WORD, wish.outputs.length) }, wish.amps);
+  const { ohms } = limitFor(
+    { ...lamp, chip: spec, side: 'high', lamps: Math.min(WORD, wish.outputs.length) },
+    Math.max(wish.amps, ...wish.outputs.map((o) => o.amps ?? 0)),
+  );
   return { pullDown, series: seriesFor(spec, pullDown, { junction: lamp.junction, ohms }) };
 }
 

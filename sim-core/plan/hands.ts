@@ -3,7 +3,7 @@ import type { PlanBoard } from '../../shared/plan.ts';
 import { dipSwitch } from '../parts/dip-switch.ts';
 import { resistor } from '../parts/resistor.ts';
 import { bridge, type Draft, lead, type Row, railBeside, seat, tap } from './draft.ts';
-import { colourOf } from './loads.ts';
+import { colourOf } from './drivers.ts';
 import { putWriteNetwork, type WriteNetwork } from './write-network.ts';
 
 /** One pole and the row that it sets: closed is high. */

@@ -9,6 +9,8 @@ export type Choices = Pick<Wish, 'title' | 'memory' | 'byHand' | 'show' | 'arran
   readonly activeLow?: readonly string[];
   /** one colour for all lamps; absent: they alternate */
   readonly colour?: LampColour;
+  /** what is wanted of single outputs, by name, in place of what all have */
+  readonly own?: Readonly<Record<string, Pick<WishedOutput, 'colour' | 'amps'>>>;
 };
 
 /** Segments a to g: what a digit's word has without its point. */
@@ -16,7 +18,7 @@ const SEGMENTS_SHOWN = 7;
 const DIGIT = 2 ** SEGMENTS_SHOWN - 1;
 
 /** Every column and row of the table. Fourteen outputs on digits are two digits: a dark point is put between them. */
-export function wishOf(table: TruthTable, { activeLow = [], colour, ...rest }: Choices): Wish {
+export function wishOf(table: TruthTable, { activeLow = [], colour, own = {}, ...rest }: Choices): Wish {
   // two digits without points: each has a memory of its own, whose eighth bit is a point that stays dark
   const gap = rest.show === 'digit' && table.outputs.length === 2 * SEGMENTS_SHOWN ? SEGMENTS_SHOWN : undefined;
   const spread = (words: Uint16Array): number[] =>
@@ -24,7 +26,12 @@ export function wishOf(table: TruthTable, { activeLow = [], colour, ...rest }: C
   // where a digit may show anything, so may its point
   const withPoint = (free: number): number => (gap !== undefined && (free & DIGIT) === DIGIT ? free | (1 << gap) : free);
   const outputs = table.outputs.map(
-    (name): WishedOutput => ({ name, ...(activeLow.includes(name) ? { activeLow: true } : {}), ...(colour ? { colour } : {}) }),
+    (name): WishedOutput => ({
+      name,
+      ...(activeLow.includes(name) ? { activeLow: true } : {}),
+      ...(colour ? { colour } : {}),
+      ...own[name],
+    }),
   );
   const point: WishedOutput = { name: freeName('point', table), ...(outputs[0]?.activeLow ? { activeLow: true } : {}) };
   return {

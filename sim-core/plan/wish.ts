@@ -2,14 +2,19 @@
 import type { LampColour } from '../parts/figures/junctions.ts';
 import type { Arrangement } from './lamp-spots.ts';
 
-/** What hangs on the outputs: single lamps, the segments a to g and DP of one digit a memory, or a bar of lamps. */
-export type Show = 'lamps' | 'digit' | 'bar';
+/**
+ * What hangs on the outputs: single lamps, the segments a to g and DP of one digit a memory, a bar of lamps, or loads: each a strong lamp that hangs from
+ * plus, in the place of a relay or a motor, and is pulled down by an array of Darlington switches where its data pin is high.
+ */
+export type Show = 'lamps' | 'digit' | 'bar' | 'loads';
 
 export interface WishedOutput {
   readonly name: string;
   /** a 1 of the table is the low level at the pin; its lamp then hangs from plus */
   readonly activeLow?: boolean;
   readonly colour?: LampColour;
+  /** current wanted in its lamp [A]; absent: as for all */
+  readonly amps?: number;
 }
 
 export interface Wish {

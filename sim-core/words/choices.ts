@@ -8,6 +8,8 @@ export const CHOICE_SAYS = {
   byHand: 'The memory is erased. Address, data and enable switches and a write button go on the bench, and a card says what to move.',
   lamps: 'One lamp an output, each with its own resistor and its name.',
   digit: 'The outputs are the segments a to g and the point of a digit; two digits where there are more than eight.',
+  loads:
+    'An array of Darlington switches pulls loads down that hang from plus: strong lamps, in the place of relays or motors. The image is loaded.',
   bar: 'Ten lamps in one package, all of one colour: few places, quickly wired.',
   row: 'Side by side along the board, in the order of the table.',
   cell: 'Two columns of three, counted down the left and then down the right, as the dots of a Braille cell.',

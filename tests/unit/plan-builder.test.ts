@@ -16,6 +16,7 @@ import {
   simulate,
   type Wish,
 } from '../../sim-core/index.ts';
+import { limitsOf } from '../../sim-core/plan/limits.ts';
 import { wideBuild, wideWord } from '../support/wide-build.ts';
 
 const built = (wish: Wish): Plan => {
@@ -70,7 +71,7 @@ const aWish = (inputs: readonly [number, number], byHand: boolean, memories: rea
       inputs: fc.integer({ min: inputs[0], max: inputs[1] }),
       outputs: fc.integer({ min: 1, max: 16 }),
       memory: fc.constantFrom(...memories),
-      show: fc.constantFrom('lamps', 'digit', 'bar'),
+      show: byHand ? fc.constantFrom('lamps', 'digit', 'bar') : fc.constantFrom('lamps', 'digit', 'bar', 'loads'),
       activeLow: fc.boolean(),
       seed: fc.integer(),
     })
@@ -78,7 +79,12 @@ const aWish = (inputs: readonly [number, number], byHand: boolean, memories: rea
       ({ inputs: n, outputs: m, memory, show, activeLow, seed }): Wish => ({
         title: 'Any table',
         inputs: Array.from({ length: n }, (_, i) => `in ${i}`),
-        outputs: Array.from({ length: m }, (_, i) => ({ name: `out ${i}`, ...(activeLow ? { activeLow } : {}) })),
+        // a load is pulled on by a high pin, and some outputs want a current and a colour of their own
+        outputs: Array.from({ length: m }, (_, i) => ({
+          name: `out ${i}`,
+          ...(activeLow && show !== 'loads' ? { activeLow } : {}),
+          ...((seed >> i) & 1 ? { amps: 3e-3, colour: 'amber' as const } : {}),
+        })),
         rows: Array.from({ length: 2 ** n }, (_, r) => (Math.imul(r + 1, 2654435761 ^ seed) >>> 9) & (2 ** m - 1)),
         memory,
         byHand,
@@ -188,6 +194,78 @@ describe('the plan builder', { timeout: 120_000 }, () => {
         },
       ),
       { numRuns: 10 },
+    );
+  });
+
+  test('gives each output the colour and the current that were asked for it, as far as its chip can', () => {
+    const wish: Wish = {
+      title: 'Three lamps',
+      inputs: ['A'],
+      outputs: [
+        { name: 'dim', amps: 2e-3, colour: 'green' },
+        { name: 'as all', colour: 'green' },
+        { name: 'strong', amps: 20e-3, colour: 'green' },
+      ],
+      rows: [0, 7],
+      memory: 'eeprom-2kx8',
+      byHand: false,
+      show: 'lamps',
+      buffered: true,
+      amps: 4e-3,
+    };
+    for (const show of ['lamps', 'loads'] as const) {
+      const plan = built({ ...wish, show });
+      const asked = limitsOf({ ...wish, show })!;
+      const sim = running({ ...plan, hands: { ...plan.hands, S1: [true] } });
+      const lit = ['D1', 'D2', 'D3'].map((id) => sim.readings().lamps.find((l) => l.lamp === id)!.amps);
+      for (const [i, amps] of lit.entries()) {
+        // resistors go in steps of a fifth
+        expect(amps / asked[i]!.amps).toBeGreaterThan(0.8);
+        expect(amps / asked[i]!.amps).toBeLessThan(1.02);
+      }
+      // the buffer's pins bear only so much, an array of switches takes it all from the lamp
+      expect(asked.map((a) => Math.round(a.amps * 1e3))).toEqual(show === 'loads' ? [2, 4, 15] : [2, 4, Math.round(asked[2]!.amps * 1e3)]);
+      if (show === 'lamps') expect(asked[2]!.amps).toBeLessThan(asked[1]!.amps * 4);
+    }
+  });
+
+  test('keeps every limit with loads on an array of switches, and promises their current', () => {
+    const plan = built({
+      title: 'Loads',
+      inputs: ['A', 'B'],
+      outputs: Array.from({ length: 8 }, (_, i) => ({ name: `load ${i}` })),
+      rows: [0, 0x0f, 0xf0, 0xff],
+      memory: 'eeprom-2kx8',
+      byHand: false,
+      show: 'loads',
+      buffered: true,
+      amps: 15e-3,
+    });
+    const found = rehearse(plan);
+    expect(found.ok && found.value.map((f) => plain(sayFinding(f, plan)))).toEqual([]);
+    const margins = marginsOf(plan, 'worst');
+    expect(margins.ok && margins.value.filter((m) => !m.holds)).toEqual([]);
+  });
+
+  test('refuses loads where data switches would hang on their pins too, and one that is active low, with the cure', () => {
+    const wish: Wish = {
+      title: 'x',
+      inputs: ['A'],
+      outputs: [{ name: 'horn' }],
+      rows: [0, 1],
+      memory: 'eeprom-2kx8',
+      byHand: true,
+      show: 'loads',
+      buffered: true,
+      amps: 4e-3,
+    };
+    const byHand = buildPlan(wish);
+    expect(byHand.ok ? '' : byHand.failure.says).toMatch(
+      /ask more of a data pin than a memory promises\. Load the image, or let lamps show the outputs\.$/,
+    );
+    const made = buildPlan({ ...wish, byHand: false, outputs: [{ name: 'horn', activeLow: true }] });
+    expect(made.ok ? '' : made.failure.says).toBe(
+      'A load is pulled on where its data pin is high, so horn cannot be active low there. Take the mark from it, or let lamps show the outputs.',
     );
   });
 
