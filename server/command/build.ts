@@ -31,6 +31,8 @@ export interface BuiltFile {
   readonly file: string;
   readonly parts: number;
   readonly leads: number;
+  /** its memories hold nothing yet */
+  readonly blank: boolean;
 }
 
 /** Writes the plan; refuses to write over a file that is there. */
@@ -41,21 +43,23 @@ export function buildInto(tableName: string, words: readonly string[]): Outcome<
   if (!asked.ok) return asked;
   const { out, ...choices } = asked.value;
   const plan = buildPlan(wishOf(table.value.table, choices));
-  return plan.ok ? write(plan.value, out) : plan;
+  return plan.ok ? write(plan.value, out, choices.byHand === true) : plan;
 }
 
-function write(plan: Plan, file: string): Outcome<BuiltFile> {
+function write(plan: Plan, file: string, blank: boolean): Outcome<BuiltFile> {
   if (existsSync(file)) return failed(file, `${file} is there already, and is not written over. Give another name with --out.`);
   try {
     writeFileSync(file, printPlan(plan));
   } catch (e) {
     return failed(file, `${file} cannot be written: ${e instanceof Error ? e.message : String(e)}.`);
   }
-  return done({ file, parts: plan.parts.length, leads: plan.leads.length });
+  return done({ file, parts: plan.parts.length, leads: plan.leads.length, blank });
 }
 
-export const sayBuilt = ({ file, parts, leads }: BuiltFile): string =>
-  `${file} holds the bench: ${parts} parts, ${leads} leads. Prove it with: prove ${file}`;
+export const sayBuilt = ({ file, parts, leads, blank }: BuiltFile): string =>
+  `${file} holds the bench: ${parts} parts, ${leads} leads. ${
+    blank ? 'Its memory is erased: open it and follow its programming card, then prove it.' : `Prove it with: prove ${file}`
+  }`;
 
 interface Found {
   readonly stem: string;

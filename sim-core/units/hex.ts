@@ -1,9 +1,5 @@
 /** Numbers in hexadecimal as the bench writes them: capital figures, as many as asked for, a ? for each that an unknown bit reaches into. */
-
-interface Partly {
-  readonly value: number;
-  readonly unknown: number;
-}
+import type { Partly } from './partly.ts';
 
 /** Padded with zeros to `digits` figures; a larger number keeps all that it needs. */
 export const hex = (value: number, digits: number): string => value.toString(16).toUpperCase().padStart(digits, '0');

@@ -75,13 +75,12 @@ const EXAMPLES: readonly Example[] = [
 describe.each(EXAMPLES)('$source', ({ inputs, minterms, free, primes, primesAmong, sums }) => {
   const table = given(inputs, minterms, free);
   const found = primesOf(cellsOf(table, 0)).map((p) => said(p, table.inputs));
-  test.runIf(primes)('the prime implicants are those', () => {
-    expect(found.toSorted()).toEqual(primes?.toSorted());
+  test('the prime implicants are those, or have those among them', () => {
+    if (primes) expect(found.toSorted()).toEqual(primes.toSorted());
+    else expect(found).toEqual(expect.arrayContaining([...(primesAmong ?? [])]));
   });
-  test.runIf(primesAmong)('those are among the prime implicants', () => {
-    expect(found).toEqual(expect.arrayContaining([...(primesAmong ?? [])]));
-  });
-  test.runIf(sums)('the minimal sum is one of those', () => {
+  if (!sums) return;
+  test('the minimal sum is one of those', () => {
     const { products, proven } = minimise(table, 0);
     const sum = products
       .map((p) => said(p, table.inputs))

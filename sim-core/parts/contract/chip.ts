@@ -2,8 +2,9 @@
 import type { PlanCells } from '../../../shared/plan.ts';
 import type { Channel } from '../../devices/laws.ts';
 import type { Pull } from '../../devices/network.ts';
+import type { Partly } from '../../units/partly.ts';
 import type { Figure } from './figure.ts';
-import type { ChipEvent, Partly, PinAddress } from './write-report.ts';
+import type { ChipEvent, PinAddress } from './write-report.ts';
 
 /** L, H, or X: between the thresholds, or floating. */
 export type Level = 'L' | 'H' | 'X';

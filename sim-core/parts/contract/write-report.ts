@@ -1,10 +1,5 @@
 /** The contract of a write: what a memory reports of one, as it was measured on its pins. */
-
-/** A number of which the bits set in `unknown` are not known; those bits of `value` are 0. */
-export interface Partly {
-  readonly value: number;
-  readonly unknown: number;
-}
+import type { Partly } from '../../units/partly.ts';
 
 /** What the pins make of an address of so many bits. */
 export interface PinAddress extends Partly {

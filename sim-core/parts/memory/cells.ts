@@ -1,14 +1,9 @@
 /** A memory's cells: bytes of which some bits may be unknown, read exactly even when the address is not fully known. */
 import type { PlanCells } from '../../../shared/plan.ts';
 import { hex, hexByte } from '../../units/hex.ts';
+import type { Partly } from '../../units/partly.ts';
 import { makeRandom } from '../../units/random.ts';
 import { doubt } from './cell-state.ts';
-
-/** A number of which the bits set in `unknown` are not known; those bits of `value` are 0. */
-export interface Partly {
-  readonly value: number;
-  readonly unknown: number;
-}
 
 export interface Cells {
   readonly value: Uint8Array;

@@ -1,8 +1,9 @@
 /** The behaviour of a byte-wide EEPROM, described by data: byte writes latched on the strobe's edges, write protection by supply, clearing the whole chip. */
+import type { Partly } from '../../units/partly.ts';
 import { bridge } from '../logic/bridging.ts';
 import type { Chip, ChipBench, ChipState, Level, WriteFault } from '../part.ts';
 import { doubtsOf, stateOf } from './cell-state.ts';
-import { contentsOf, makeCells, type Partly, readCells } from './cells.ts';
+import { contentsOf, makeCells, readCells } from './cells.ts';
 import { type LoadingTraits, makeLoading } from './loading.ts';
 import { ALIVE, gather, makeReadPath } from './reading.ts';
 import { judge, maybeLow, openPulse, type Pulse, reachable, strobeLevel, sureLow, timesOf } from './strobe.ts';

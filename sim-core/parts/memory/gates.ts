@@ -1,8 +1,10 @@
 /** Bits that are programmed once by time under voltage, and perhaps erased by light: how far each one is on its way. */
+
 import type { PlanCells } from '../../../shared/plan.ts';
+import type { Partly } from '../../units/partly.ts';
 import { makeRandom } from '../../units/random.ts';
 import { chargesIn, chargesOf, FULL } from './cell-state.ts';
-import { type Cells, eachAddress, type Partly } from './cells.ts';
+import { type Cells, eachAddress } from './cells.ts';
 
 export interface Gates {
   /** time has passed with these bits of this address under programming voltage [s]; unknown bits of `which` perhaps were */

@@ -1,8 +1,10 @@
 /** What an EEPROM does with a byte that has come in: page, protection sequence, internal cycle, and what can be read meanwhile. */
+
 import type { PlanCells } from '../../../shared/plan.ts';
 import { OFF, PULL_LOW } from '../../devices/network.ts';
+import type { Partly } from '../../units/partly.ts';
 import type { ChipBench, Figure, WriteFault } from '../part.ts';
-import { type Cells, type Partly, writeCells } from './cells.ts';
+import { type Cells, writeCells } from './cells.ts';
 import { makeGuard } from './guard.ts';
 import { makeWearing } from './wearing.ts';
 

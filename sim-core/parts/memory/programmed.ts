@@ -1,7 +1,8 @@
 /** The behaviour of a memory that is programmed by pulses under a voltage far above its supply: fuse PROM, UV EPROM; and of one that never is: mask ROM. */
+import type { Partly } from '../../units/partly.ts';
 import type { Chip, ChipBench, ChipState, WriteFault } from '../part.ts';
 import { doubtsOf, stateOf } from './cell-state.ts';
-import { contentsOf, ERASED, makeCells, type Partly, readCells } from './cells.ts';
+import { contentsOf, ERASED, makeCells, readCells } from './cells.ts';
 import { type Gates, makeGates } from './gates.ts';
 import { makeReadPath, type ReadPins, type ReadTiming } from './reading.ts';
 

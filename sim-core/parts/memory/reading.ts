@@ -1,8 +1,8 @@
 /** How every byte-wide memory reads: which levels put it on the bus, and how long its outputs are unknown after address, enables or supply have moved. */
 import { OFF, PULL_HIGH, PULL_LOW } from '../../devices/network.ts';
+import type { Partly } from '../../units/partly.ts';
 import { bridge } from '../logic/bridging.ts';
 import type { ChipBench, Level, PinAddress } from '../part.ts';
-import type { Partly } from './cells.ts';
 
 /** All in seconds: data valid at most so long after address, chip enable, output enable; outputs let go at most so long after an enable ends. */
 export interface ReadTiming {

@@ -2,9 +2,10 @@
  * The writing of a static RAM: while it is selected and /WE is low its cells follow the data pins, whichever level /OE has.
  * Every stretch of a pulse in which the address stands still writes to that address; without supply everything is lost.
  */
+import type { Partly } from '../../units/partly.ts';
 import type { Chip, ChipBench, Figure, WriteFault } from '../part.ts';
 import { doubtsOf, stateOf } from './cell-state.ts';
-import { type Cells, contentsOf, fillAtRandom, makeCells, type Partly, readCells, writeCells } from './cells.ts';
+import { type Cells, contentsOf, fillAtRandom, makeCells, readCells, writeCells } from './cells.ts';
 import { allActive, type Enable, gather, makeReadPath, type ReadPins, type ReadTiming } from './reading.ts';
 
 /** All in seconds. A write ends when the first of select and write enable ends. */

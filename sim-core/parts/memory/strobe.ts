@@ -2,8 +2,9 @@
  * The measuring of one write pulse on the pins' own crossings. /WE and /CE act as one strobe: low when both are low, high when either is high.
  * The strobe leaves high at VIH and is surely low at VIL, so every width has two ends: surely low, and maybe low.
  */
+
+import type { Partly } from '../../units/partly.ts';
 import type { Level, WriteFault, WriteReport, WriteTime } from '../part.ts';
-import type { Partly } from './cells.ts';
 import type { EepromTiming } from './timing.ts';
 
 export interface Pulse {

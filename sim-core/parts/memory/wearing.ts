@@ -1,8 +1,8 @@
 /** How often each cell of a memory has been written. */
 import type { PlanCells } from '../../../shared/plan.ts';
+import type { Partly } from '../../units/partly.ts';
 import type { PartKind } from '../part.ts';
 import { countWrites, writesOf } from './cell-state.ts';
-import type { Partly } from './cells.ts';
 
 /** How often every cell of a specimen had been written when it came to the bench. */
 export const writtenBefore: PartKind['params'] = [
