@@ -53,7 +53,7 @@ export function departedFrom(table: TruthTable, ruled: Ruled): readonly Departur
 }
 
 /** The cells of one output as the rules have them. */
-export const backToRules = ({ table }: Ruled, { output, rows }: Departure): readonly CellChange[] =>
+const backToRules = ({ table }: Ruled, { output, rows }: Departure): readonly CellChange[] =>
   rows.map((row) => ({ row, output, cell: cellAt(table, row, output) }));
 
 /** show: brings a row into sight; back: fills cells. */

@@ -14,9 +14,15 @@ export function bytesOfRows(rows: Rows | undefined, size: number): Uint8Array {
   const bytes = new Uint8Array(size).fill(ERASED);
   for (const [first, row] of Object.entries(rows ?? {})) {
     const at = Number.parseInt(first, 16);
-    for (let i = 0; 2 * i < row.length && at + i < size; i++) bytes[at + i] = Number.parseInt(row.slice(2 * i, 2 * i + 2), 16);
+    for (let i = 0; 2 * i < row.length && at + i < size; i++) bytes[at + i] = 16 * digitAt(row, 2 * i) + digitAt(row, 2 * i + 1);
   }
   return bytes;
+}
+
+/** A capital hexadecimal digit. */
+function digitAt(row: string, i: number): number {
+  const code = row.charCodeAt(i);
+  return code < 65 ? code - 48 : code - 55;
 }
 
 /** What rows name, by address, as its digits: two a byte, or as many as `digits` says. */

@@ -44,6 +44,7 @@ export function imagesOf(table: TruthTable, map: PinMap): Outcome<readonly Memor
       const image = blankImage(2 ** chip.address.length, map.fill);
       const places = placesOf(chip, map.elsewhere);
       const bits = chip.data.flatMap((output, pin) => (output === 'unused' ? [] : [{ output, pin }]));
+      const addresses = addressesOf(chip, rowsOf(table));
       for (let row = 0; row < rowsOf(table); row++) {
         const [value, care] = [stored.values[row] ?? 0, stored.care[row] ?? 0];
         let byte = 0;
@@ -52,7 +53,7 @@ export function imagesOf(table: TruthTable, map: PinMap): Outcome<readonly Memor
           byte |= ((value >> output) & 1) << pin;
           given |= ((care >> output) & 1) << pin;
         }
-        const at = addressOf(chip, row);
+        const at = addresses[row] ?? 0;
         for (const place of places) {
           image.bytes[at | place] = (byte & given) | (map.fill & ~given);
           image.given[at | place] = given;
@@ -79,13 +80,15 @@ export function tableOfImages(
       `Memory ${small + 1} has ${images[small]?.bytes.length ?? 0} bytes, and its ${map.chips[small]?.address.length} address pins reach ${2 ** (map.chips[small]?.address.length ?? 0)}. Choose the image that belongs to it.`,
     );
   const words = new Uint16Array(2 ** inputs.length);
-  for (const [i, chip] of map.chips.entries())
-    for (let row = 0; row < words.length; row++) {
-      const byte = images[i]?.bytes[addressOf(chip, row)] ?? 0;
-      let word = words[row] ?? 0;
-      for (const [pin, output] of chip.data.entries()) if (output !== 'unused' && (byte >> pin) & 1) word |= 1 << output;
-      words[row] = word;
-    }
+  for (const [i, chip] of map.chips.entries()) {
+    const addresses = addressesOf(chip, words.length);
+    const bytes = images[i]?.bytes ?? new Uint8Array(0);
+    const word = Uint16Array.from({ length: 256 }, (_, byte) =>
+      chip.data.reduce<number>((w, output, pin) => (output !== 'unused' && (byte >> pin) & 1 ? w | (1 << output) : w), 0),
+    );
+    for (let row = 0; row < words.length; row++)
+      words[row] = (words[row] as number) | (word[bytes[addresses[row] as number] ?? 0] as number);
+  }
   return tableOfWords(
     inputs,
     outputs,
@@ -112,6 +115,17 @@ export function rowOf(chip: ChipPins, address: number): number | undefined {
     else if (high !== (on === 'high')) return undefined;
   }
   return row;
+}
+
+/** The same for all rows: each is the address of a row with one input less, and that input's pins. */
+function addressesOf(chip: ChipPins, rows: number): Uint32Array {
+  const addresses = new Uint32Array(rows);
+  addresses[0] = addressOf(chip, 0);
+  for (let first = 1; first < rows; first *= 2) {
+    const pins = addressOf(chip, first) ^ addressOf(chip, 0);
+    for (let row = first; row < Math.min(rows, 2 * first); row++) addresses[row] = (addresses[row - first] as number) | pins;
+  }
+  return addresses;
 }
 
 /** Addresses to OR to a row's own, one for each copy of the table. */
