@@ -1,9 +1,12 @@
 /** A DIP switch: one slider a pole, pushed towards the far row of legs when closed. */
-import { around, U } from '../geometry.ts';
+import { around, type Box, U } from '../geometry.ts';
 import { el } from '../svg.ts';
 import { tappable, unlessAnswered } from '../touch.ts';
 import type { DrawFace, Sight } from './face.ts';
 import { leg } from './metal.ts';
+
+/** A letter of a pole's name [pitch]. */
+const LETTER = 0.4;
 
 export const drawDipSwitch: DrawFace = ({ part, contacts }, { legs, hand }) => {
   const spots = [...legs.values()];
@@ -61,11 +64,15 @@ export const drawDipSwitch: DrawFace = ({ part, contacts }, { legs, hand }) => {
   const first = legs.get(contacts[0]?.a ?? '1') ?? [0, 0];
   const far = legs.get(contacts[0]?.b ?? '2') ?? [0, 0];
   const wordY = (far[1] + (far[1] < first[1] ? 0.42 : -0.12)) * U;
+  const writing: Box[] = [];
   const names = contacts.flatMap((c) => {
     const spot = legs.get(c.b);
     if (!c.name || !spot) return [];
     const up = spot[1] < (legs.get(c.a)?.[1] ?? 0);
-    const y = (up ? box.y - 0.22 : box.y + box.height + 0.22) * U;
+    const edge = up ? box.y - 0.22 : box.y + box.height + 0.22;
+    const long = c.name.length * LETTER;
+    writing.push({ x: spot[0] - 0.3, y: up ? edge - long : edge, width: 0.6, height: long });
+    const y = edge * U;
     return [
       el(
         'text',
@@ -91,6 +98,7 @@ export const drawDipSwitch: DrawFace = ({ part, contacts }, { legs, hand }) => {
       ...poles,
     ),
     box,
+    writing,
     show: (sight) => {
       for (const s of shows) s(sight);
     },

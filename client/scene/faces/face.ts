@@ -35,6 +35,8 @@ export interface Face {
   readonly over?: SVGElement;
   /** the outline that leads and labels keep clear of [pitch] */
   readonly box: Box;
+  /** where its own writing stands beside it, which names keep off [pitch] */
+  readonly writing?: readonly Box[];
   /** terminals of a part that stands off the boards, by pin */
   readonly terminals?: ReadonlyMap<string, Spot>;
   /** what it is, where its body has no room left for that in the presentation size */
