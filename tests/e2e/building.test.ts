@@ -8,8 +8,11 @@ const notebook = (page: Page) => page.locator('aside');
 const title = (page: Page) => page.getByRole('heading', { level: 1 });
 const output = (page: Page, name: string) => page.locator('.singly li').filter({ has: page.getByText(name, { exact: true }) });
 
-async function openForm(page: Page, plan: string) {
+async function openForm(page: Page, plan: string, called: string) {
+  // a page that is on this bench already would only turn to Build, and keep what was built on it
+  await page.goto('about:blank');
   await page.goto(`/?plan=${plan}#build`);
+  await eventually(title(page)).toHaveText(called);
   await eventually(page.getByRole('button', { name: 'Build the bench' })).toBeVisible();
 }
 const radio = (page: Page, name: string) => page.getByRole('radio', { name: new RegExp(`^${name}`) }).check();
@@ -35,7 +38,7 @@ async function buildAndProve(page: Page, called: string, rows: number) {
 
 describe('a bench built from the table', { timeout: 60_000 }, () => {
   test('has for each lamp the colour and the current that were chosen, and says the resistor before it is built', async ({ page }) => {
-    await openForm(page, 'greenhouse');
+    await openForm(page, 'greenhouse', 'Greenhouse watch');
     await page.getByRole('combobox', { name: /^Current in a lamp/ }).selectOption({ label: '2 mA' });
     await page.getByRole('combobox', { name: /^Colour of the lamps/ }).selectOption({ label: 'green' });
     await page.getByLabel('Colour of fan').selectOption({ label: 'red' });
@@ -59,7 +62,7 @@ describe('a bench built from the table', { timeout: 60_000 }, () => {
       ['Adding machine', 'Adding machine', 'bar', 256, / lamp-bar /],
       ['The table of this bench: Greenhouse watch', 'Greenhouse watch, built', 'loads', 32, / darlington-array-8 /],
     ] as const) {
-      await openForm(page, 'greenhouse');
+      await openForm(page, 'greenhouse', 'Greenhouse watch');
       const offered = await page
         .getByRole('combobox', { name: /^Table/ })
         .locator('option')
@@ -76,7 +79,7 @@ describe('a bench built from the table', { timeout: 60_000 }, () => {
   });
 
   test('is refused with the cure where the choices cannot go together', async ({ page }) => {
-    await openForm(page, 'ferry-ramp');
+    await openForm(page, 'ferry-ramp', 'Ferry ramp signals');
     await radio(page, 'the memory itself');
     await page.getByRole('button', { name: 'Build the bench' }).click();
     await eventually(page.locator('.form-refusal')).toHaveText(
