@@ -4,10 +4,10 @@ import { hex, hexByte } from '../units/hex.ts';
 
 type Rows = Plan['memories'][string];
 
-/** What a cell that a plan does not name reads. */
-const ERASED = 0xff;
+/** What a cell that a plan does not name reads, in most memories. */
+export const ERASED = 0xff;
 /** bytes of one row */
-const ROW = 16;
+export const ROW = 16;
 
 /** The first `size` bytes. */
 export function bytesOfRows(rows: Rows | undefined, size: number): Uint8Array {
@@ -33,22 +33,35 @@ export function digitsByAddress(rows: Rows | undefined, digits = 2): Map<number,
   return found;
 }
 
-/** Rows for these bytes; what `before` has behind them stays. undefined: all is erased. */
-export function rowsOfBytes(bytes: Uint8Array, before?: Rows): Rows | undefined {
+/**
+ * Rows for these bytes; what `before` has behind them stays. Of what it names nothing becomes unnamed: some memories do not wake up with FF where a plan
+ * says nothing. undefined: nothing is named.
+ */
+export function rowsOfBytes(bytes: Uint8Array, before: Rows = {}): Rows | undefined {
   const rows: Rows = {};
+  const named = new Uint8Array(Math.ceil(bytes.length / ROW));
+  for (const [first, row] of Object.entries(before)) {
+    const at = Number.parseInt(first, 16);
+    named.fill(1, Math.floor(at / ROW), Math.ceil((at + row.length / 2) / ROW));
+  }
   for (let at = 0; at < bytes.length; at += ROW) {
     const row = bytes.subarray(at, at + ROW);
-    if (row.every((b) => b === ERASED)) continue;
-    rows[address(at)] = Array.from(row, hexByte).join('');
+    if (named[at / ROW] === 0 && row.every((b) => b === ERASED)) continue;
+    rows[rowAddress(at)] = Array.from(row, hexByte).join('');
   }
-  for (const [first, row] of Object.entries(before ?? {})) {
+  for (const [first, row] of Object.entries(before)) {
     const behind = bytes.length - Number.parseInt(first, 16);
-    if (2 * behind < row.length) rows[address(bytes.length - Math.min(0, behind))] = row.slice(2 * Math.max(0, behind));
+    if (2 * behind < row.length) rows[rowAddress(bytes.length - Math.min(0, behind))] = row.slice(2 * Math.max(0, behind));
   }
   return Object.keys(rows).length > 0 ? rows : undefined;
 }
 
-const address = (at: number): string => hex(at, 3);
+/** What a row is called by that begins at this address. */
+export const rowAddress = (at: number): string => hex(at, 3);
+
+/** Do the two say the same of this byte? What is not named is erased. */
+export const isByteAlike = (a: ReadonlyMap<number, string>, b: ReadonlyMap<number, string>, address: number): boolean =>
+  (a.get(address) ?? hexByte(ERASED)) === (b.get(address) ?? hexByte(ERASED));
 
 /** One byte of them. */
 export function byteAt(rows: Rows | undefined, address: number): number {

@@ -3,10 +3,9 @@
  * damaged parts, and none of that is taken back with it. Where the plan has not moved on, the change stays as it is.
  */
 import type { Plan } from '../../shared/plan.ts';
-import { hex } from '../units/hex.ts';
 import { apply, type Change } from './changes.ts';
 import { placeIn } from './keyed.ts';
-import { digitsByAddress } from './memory-rows.ts';
+import { digitsByAddress, isByteAlike, ROW, rowAddress } from './memory-rows.ts';
 import { rebasedWantedRows } from './wanted-rows.ts';
 
 /** Changes that say what they find in their way as it is now, so that `invert` of the answer leads back to exactly this plan. */
@@ -129,22 +128,19 @@ function mergeBytes(now: Image, before: Image, after: Image): Image {
   const [here, was, becomes] = [digitsByAddress(now), digitsByAddress(before), digitsByAddress(after)];
   for (const address of new Set([...was.keys(), ...becomes.keys()])) {
     const to = becomes.get(address);
-    if (was.get(address) === to || here.get(address) !== was.get(address)) continue;
+    if (isByteAlike(was, becomes, address) || !isByteAlike(here, was, address)) continue;
     if (to === undefined) here.delete(address);
     else here.set(address, to);
   }
   return here.size === 0 && after === undefined ? undefined : imageOf(here);
 }
 
-/** A plan's row [bytes]. */
-const ROW = 16;
-
 function imageOf(bytes: ReadonlyMap<number, string>): Record<string, string> {
   const rows: Record<string, string> = {};
   let row = '';
   let last = -2;
   for (const [address, byte] of [...bytes].sort(([a], [b]) => a - b)) {
-    if (address !== last + 1 || address % ROW === 0) row = hex(address, 3);
+    if (address !== last + 1 || address % ROW === 0) row = rowAddress(address);
     rows[row] = (rows[row] ?? '') + byte;
     last = address;
   }

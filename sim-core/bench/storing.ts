@@ -1,8 +1,8 @@
 /** Bytes put into a memory from outside, and a new part in an old one's place: what was told of the cells before holds no more. */
 import type { Plan, PlanCells, PlanPart } from '../../shared/plan.ts';
-import { hex, hexByte } from '../units/hex.ts';
+import { hexByte } from '../units/hex.ts';
 import { type Change, join } from './changes.ts';
-import { digitsByAddress } from './memory-rows.ts';
+import { digitsByAddress, isByteAlike, rowAddress } from './memory-rows.ts';
 
 type Image = Plan['memories'][string];
 
@@ -13,7 +13,8 @@ export function storing(plan: Plan, id: string, after: Image | undefined, certai
   const cells = plan.cells?.[id];
   if (!cells) return change;
   const [was, is] = [digitsByAddress(before), digitsByAddress(after)];
-  const renewed = (address: number) => certain.includes(address) || was.get(address) !== is.get(address);
+  const put = new Set(certain);
+  const renewed = (address: number) => put.has(address) || !isByteAlike(was, is, address);
   const { uncertain, charge, writes } = cells;
   const [doubts, charges] = [without(uncertain, 2, renewed), without(charge, 32, renewed)];
   const left: PlanCells = {
@@ -38,7 +39,7 @@ export function withByte(image: Image | undefined, address: number, byte: number
     return { ...image, [first]: bytes.slice(0, at) + text + bytes.slice(at + 2) };
   }
   const before = rows.find(([first, bytes]) => Number.parseInt(first, 16) + bytes.length / 2 === address && bytes.length < LONGEST_ROW);
-  return before ? { ...image, [before[0]]: before[1] + text } : { ...image, [hex(address, 3)]: text };
+  return before ? { ...image, [before[0]]: before[1] + text } : { ...image, [rowAddress(address)]: text };
 }
 
 /** Digits that a row of a plan takes. */
@@ -61,7 +62,7 @@ function without(rows: Image | undefined, digits: number, gone: (address: number
       if (gone(address)) name = '';
       else if (name) left[name] += byte;
       else {
-        name = hex(address, first.length);
+        name = rowAddress(address);
         left[name] = byte;
       }
     }

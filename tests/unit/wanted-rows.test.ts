@@ -96,3 +96,18 @@ test('two tables of the same columns differ by rows, of other columns or rules b
   expect(settingWanted(before, table(2, 1, [0, 1, 1, 1])).op).toBe('set-wanted-rows');
   expect(settingWanted(before, undefined).op).toBe('set-wanted');
 });
+
+test('cells that the table does not have, as a mark from before a column went may still hold, are left out', () => {
+  const wanted = table(2, 1, [0, 0, 0, 0]);
+  const filled = (rows: number, output: number) =>
+    apply(
+      on(wanted),
+      settingCells(
+        wanted,
+        Array.from({ length: rows }, (_, row): CellChange => ({ row, output, cell: 1 })),
+      ),
+    ).wanted?.rows;
+  expect(filled(6, 0)).toEqual([1, 1, 1, 1]);
+  expect(filled(3, -1)).toEqual([0, 0, 0, 0]);
+  expect(filled(3, 1)).toEqual([0, 0, 0, 0]);
+});

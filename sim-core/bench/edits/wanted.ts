@@ -20,10 +20,11 @@ export function settingWanted(before: PlanWanted | undefined, after: PlanWanted 
   return rows ?? { op: 'set-wanted', before, after };
 }
 
-/** Cells filled in, later ones over earlier ones; only what the cells' own rows say is looked at. */
+/** Cells filled in, later ones over earlier ones; only what the cells' own rows say is looked at. Cells that the table does not have are left out. */
 export function settingCells(wanted: PlanWanted, changes: readonly CellChange[]): Change {
   const after = new Map<number, [word: number, free: number]>();
   for (const { row, output, cell } of changes) {
+    if (row >= wanted.rows.length || wanted.outputs[output] === undefined) continue;
     const words = after.get(row) ?? [wanted.rows[row] ?? 0, wanted.free?.[row] ?? 0];
     const bit = 1 << output;
     after.set(row, [(words[0] & ~bit) | (cell === 1 ? bit : 0), (words[1] & ~bit) | (cell === 'free' ? bit : 0)]);

@@ -1,5 +1,6 @@
 /** What of a memory's cells its bytes do not tell, as a plan keeps it: uncertain bits, how far programming or erasing has come, how often each was written. */
 import type { PlanCells } from '../../../shared/plan.ts';
+import { ROW, rowAddress } from '../../bench/memory-rows.ts';
 import { hex } from '../../units/hex.ts';
 
 /** A memory's cells: bytes, and by address 1 where a bit is uncertain. */
@@ -13,10 +14,6 @@ type Writes = NonNullable<PlanCells['writes']>;
 
 /** Charge of a bit that is programmed for good; 0: erased. Sixteen bits, so that a plan holds it exactly. */
 export const FULL = 0xffff;
-
-const ROW = 16;
-/** As the rows of a plan's bytes are called. */
-const place = (address: number, size: number) => hex(address, Math.max(3, Math.ceil(Math.log2(size) / 4)));
 
 /** undefined instead of an object with nothing in it. */
 const unlessEmpty = <T extends object>(o: T): T | undefined => (Object.keys(o).length > 0 ? o : undefined);
@@ -39,8 +36,8 @@ function rowsOf(size: number, say: (address: number) => string | undefined): Row
     if (text === undefined) first = -1;
     else if (first < 0 || a % ROW === 0) {
       first = a;
-      rows[place(a, size)] = text;
-    } else rows[place(first, size)] += text;
+      rows[rowAddress(a)] = text;
+    } else rows[rowAddress(first)] += text;
   }
   return unlessEmpty(rows);
 }
@@ -72,7 +69,7 @@ export function writesOf(cycles: Uint32Array, before: number): Writes | undefine
     const times = (cycles[a] as number) - before;
     const first = a;
     while (a < cycles.length && (cycles[a] as number) - before === times) a++;
-    if (times > 0) writes[place(first, cycles.length)] = [times, a - first];
+    if (times > 0) writes[rowAddress(first)] = [times, a - first];
   }
   return unlessEmpty(writes);
 }

@@ -1,6 +1,7 @@
 /** A memory's cells: bytes of which some bits may be unknown, read exactly even when the address is not fully known. */
 import type { PlanCells } from '../../../shared/plan.ts';
-import { hex, hexByte } from '../../units/hex.ts';
+import { ERASED, ROW, rowAddress } from '../../bench/memory-rows.ts';
+import { hexByte } from '../../units/hex.ts';
 import type { Partly } from '../../units/partly.ts';
 import { makeRandom } from '../../units/random.ts';
 import { doubt } from './cell-state.ts';
@@ -12,11 +13,6 @@ export interface Cells {
 }
 
 type Image = Readonly<Record<string, string>>;
-
-/** What a cell that was never written reads, in most memories. */
-export const ERASED = 0xff;
-/** A plan's row [bytes]. */
-const ROW = 16;
 
 /** Cells of a fresh memory with the plan's contents in it. beyond: so many bytes more, past the last address, that are not reached like the others. */
 export function makeCells(addressBits: number, contents: Image | undefined, erased = ERASED, beyond = 0, state?: PlanCells): Cells {
@@ -86,10 +82,9 @@ export function writeCells(cells: Cells, address: Partly, data: Partly, sure: bo
 /** In plan form: rows of sixteen bytes; an uncertain bit is written as 1. Rows that were never written are left out, unless `all` are wanted. */
 export function contentsOf(cells: Cells, all = false): Image {
   const rows: Record<string, string> = {};
-  const digits = Math.max(3, Math.ceil(Math.log2(cells.value.length) / 4));
   for (let first = 0; first < cells.value.length; first += ROW) {
     const bytes = Array.from(cells.value.subarray(first, first + ROW), (v, i) => v | (cells.unknown[first + i] as number));
-    if (all || bytes.some((v) => v !== ERASED)) rows[hex(first, digits)] = bytes.map(hexByte).join('');
+    if (all || bytes.some((v) => v !== ERASED)) rows[rowAddress(first)] = bytes.map(hexByte).join('');
   }
   return rows;
 }

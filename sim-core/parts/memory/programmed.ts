@@ -1,8 +1,9 @@
 /** The behaviour of a memory that is programmed by pulses under a voltage far above its supply: fuse PROM, UV EPROM; and of one that never is: mask ROM. */
+import { ERASED } from '../../bench/memory-rows.ts';
 import type { Partly } from '../../units/partly.ts';
 import type { Chip, ChipBench, ChipState, WriteFault } from '../part.ts';
 import { doubtsOf, stateOf } from './cell-state.ts';
-import { contentsOf, ERASED, makeCells, readCells } from './cells.ts';
+import { contentsOf, makeCells, readCells } from './cells.ts';
 import { type Gates, makeGates } from './gates.ts';
 import { makeReadPath, type ReadPins, type ReadTiming } from './reading.ts';
 
