@@ -345,15 +345,15 @@ export class Network implements Equations {
       return now.i;
     }
     if (d.kind === 'collector' || d.kind === 'base') return transistorCurrents(this.transistors[k] as Transistor, x, now)[d.kind];
-    const across = (t: Table) => (x[t.a[k] as number] as number) - (x[t.b[k] as number] as number);
-    const v = across(this.tables[d.kind]);
+    const table = d.kind === 'output' && this.pull[k] === PULL_HIGH ? this.highSide : this.tables[d.kind];
+    const v = (x[table.a[k] as number] as number) - (x[table.b[k] as number] as number);
     now.i = 0;
     if (d.kind === 'conductance') now.i = (this.siemens[k] as number) * v;
     else if (d.kind === 'junction') junctionLaw(v, this.junctions[k] as ReadyJunction, now);
     else if (d.kind === 'clamp') clampLaw(v, now);
     else if (d.kind === 'supply') switchedSupplyLaw(v, this.supplies[k] as Supply, this.supplyOn[k] === true, this.share, now);
     else if (d.kind === 'output' && this.pull[k] === PULL_LOW) channelLaw(v, this.lowChannels[k] as Channel, now);
-    else if (d.kind === 'output' && this.pull[k] === PULL_HIGH) channelLaw(across(this.highSide), this.highChannels[k] as Channel, now);
+    else if (d.kind === 'output' && this.pull[k] === PULL_HIGH) channelLaw(v, this.highChannels[k] as Channel, now);
     return now.i;
   }
 }

@@ -88,9 +88,10 @@ export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes):
   let alarmAt = Number.NaN;
   const pending: ({ aim: Aim; at: number } | undefined)[] = outputs.map(() => undefined);
 
+  const seen = (input: number): Level => world.level(input);
   /** unsettled: inputs that have changed after this moment count as unknown [s] */
-  const bitsOf = (table: Table, unsettled = Number.POSITIVE_INFINITY): Bits =>
-    bitsAt(table, (input) => ((changedAt[input] as number) > unsettled ? 'X' : world.level(input)));
+  const bitsOf = (table: Table, unsettled?: number): Bits =>
+    bitsAt(table, unsettled === undefined ? seen : (input) => ((changedAt[input] as number) > unsettled ? 'X' : seen(input)));
   const next = (cell: number, from: Numbers, unsettled?: number): Numbers => {
     const table = cells[cell] as Table;
     return possible(table, bitsOf(table, unsettled), from);

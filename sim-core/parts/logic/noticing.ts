@@ -31,7 +31,8 @@ export function notice(
   const seen: Level[] = Array.from({ length: inputs }, () => 'X');
   const changedAt = seen.map(() => Number.NEGATIVE_INFINITY);
   let alarmAt = Number.NaN;
-  const fresh: number[] = [];
+  /** inputs with a new level, the earliest first, in the first places */
+  const fresh = new Int32Array(inputs);
   const supply = bridge(bench, alive);
   const turn = (now: number) => {
     for (const i of seen.keys()) seen[i] = bench.level(i);
@@ -59,11 +60,16 @@ export function notice(
       if (supply.alarm(name, now)) turn(now);
       if (name !== 'inputs') return false;
       alarmAt = Number.NaN;
-      fresh.length = 0;
-      for (let i = 0; i < seen.length; i++)
-        if (bench.level(i) !== seen[i] && (changedAt[i] as number) + NOTICED <= now + ROUNDING) fresh.push(i);
-      if (fresh.length > 1) fresh.sort((a, b) => (changedAt[a] as number) - (changedAt[b] as number) || a - b);
-      for (const i of fresh) {
+      let count = 0;
+      for (let i = 0; i < seen.length; i++) {
+        if (bench.level(i) === seen[i] || (changedAt[i] as number) + NOTICED > now + ROUNDING) continue;
+        let place = count++;
+        for (; place > 0 && (changedAt[fresh[place - 1] as number] as number) > (changedAt[i] as number); place--)
+          fresh[place] = fresh[place - 1] as number;
+        fresh[place] = i;
+      }
+      for (let k = 0; k < count; k++) {
+        const i = fresh[k] as number;
         seen[i] = bench.level(i);
         if (supply.on) heard(i, changedAt[i] as number);
       }
