@@ -50,12 +50,11 @@ export function nextMove(card: MemoryCard, start: Plan['hands'], memories: Plan[
 }
 
 /** What to ring on the bench for a move. */
-export function refOf(move: NextMove, standing: Standing): Ref | undefined {
+export function refOf(move: NextMove): Ref | undefined {
   if (move.do === 'nothing') return undefined;
   if (move.do !== 'poles') return { kind: 'part', id: move.part };
   const [first] = move.poles;
-  const contact = first && standing.specimen.get(first.part)?.contacts.find((c) => c.pole === first.pole);
-  return contact && { kind: 'pin', id: `${first.part}.${contact.a}` };
+  return first && { kind: 'pole', id: `${first.part}.${first.pole + 1}` };
 }
 
 /** "S1 pole 3 (G2)" */

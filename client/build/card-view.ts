@@ -95,11 +95,9 @@ export class CardView extends LitElement {
 
   protected override updated() {
     const { session, card } = this;
-    const { standing, readings } = session ?? {};
+    const { readings } = session ?? {};
     const ref =
-      following && card && session && standing && readings && made
-        ? refOf(nextMove(card, made.hands, session.memories, readings), standing)
-        : undefined;
+      following && card && session && readings && made ? refOf(nextMove(card, made.hands, session.memories, readings)) : undefined;
     const key = JSON.stringify(ref ?? null);
     if (key === this.rung) return;
     this.rung = key;

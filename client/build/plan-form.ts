@@ -233,6 +233,7 @@ export class PlanForm extends LitElement {
             })),
           });
     return html`<fieldset class="choice singly"><legend>Each output</legend>
+      <small>${coloured(show) ? 'Colour, current' : 'Current'} and the resistor that follows. “As all”: what is chosen above.</small>
       <ul>${outputs.map((name, i) => {
         const own = this.own[name] ?? {};
         const limit = limits?.[i];

@@ -7,7 +7,7 @@ import type { Under } from '../scene/under.ts';
 import type { Session } from '../session.ts';
 import './findings-page.ts';
 import './limits-page.ts';
-import { hashOf, PAGES, type Page, readPlace } from './place.ts';
+import { hashOf, PAGES, type Page, type Place, readPlace } from './place.ts';
 import './why-page.ts';
 
 /** Pages that come when they are first turned to: nothing before needs them. */
@@ -31,12 +31,16 @@ export class Notebook extends LitElement {
     new Listen(this, () => this.session, ['findings', 'standing']);
   }
 
+  /** the view of each page of several views that was open last: its tab goes back there */
+  private readonly left = new Map<Page, Place>();
+
   private readonly turn = () => {
     this.place = readPlace(location.hash);
   };
 
   protected override willUpdate() {
     const { page, about } = this.place;
+    if (page === 'build' || page === 'lists') this.left.set(page, this.place);
     if (page !== this.fetched) void LATER[page]?.();
     this.fetched = page;
     this.toggleAttribute('wide', page === 'table' && about === 'wide' && !this.folded);
@@ -88,7 +92,7 @@ export class Notebook extends LitElement {
     const at = this.pages.indexOf(this.place.page);
     const next = this.pages[(at + step + this.pages.length) % this.pages.length];
     if (!next) return;
-    location.hash = hashOf({ page: next });
+    location.hash = hashOf(this.left.get(next) ?? { page: next });
     void this.updateComplete.then(() => this.querySelector<HTMLElement>(`#tab-${next}`)?.focus());
   }
 
@@ -106,7 +110,7 @@ export class Notebook extends LitElement {
             (p) => html`<a
               role="tab"
               id="tab-${p}"
-              href=${hashOf({ page: p })}
+              href=${hashOf(this.left.get(p) ?? { page: p })}
               aria-selected=${p === page}
               aria-controls="notebook-page"
               tabindex=${p === reached ? 0 : -1}

@@ -7,7 +7,7 @@ import { Listen } from '../listen.ts';
 import { glowWord, lampInk } from '../scene/faces/lamp-look.ts';
 import type { Session } from '../session.ts';
 import type { SaidWhy } from '../worker/protocol.ts';
-import { go } from './place.ts';
+import { go, hashOf } from './place.ts';
 import { pointEvent, say } from './say.ts';
 
 /** Headlines with more letters than this are set smaller. */
@@ -71,7 +71,9 @@ export class WhyPage extends LitElement {
     if (standing?.lamps.length === 0 && !unknown)
       return html`<h2 class="headline">${standing.specimens.some((s) => !s.supply) ? 'No lamp is on this bench yet.' : 'The bench is bare.'} ${this.toShelf()}</h2>
         <p class="quiet">Choose a part there, then its place on the board. A lead goes from one hole to another: drag it, or touch both ends.
-          Once a lamp is there, touch it to ask why it is as it is.</p>`;
+          Once a lamp is there, touch it to ask why it is as it is.</p>
+        <p class="quiet">Or say what the lamps shall do, on the page <a class="plain" href=${hashOf({ page: 'table' })}>Table</a>, and have the whole bench
+          made of it, on the page <a class="plain" href=${hashOf({ page: 'build' })}>Build</a>.</p>`;
     const off = this.session?.readings?.supplies.every((s) => !s.on);
     if (off && !unknown)
       return html`<h2 class="headline">The supply is off. ${say([this.supplySwitch(), ' is on the bench.'])}</h2>

@@ -74,6 +74,13 @@ export function makePicks(standing: Standing, drawn: Drawn, { under, spoken, ove
       const spot = drawn.legSpots.get(part)?.get(pin);
       return spot ? around([spot], 0.6) : drawn.faces.get(part)?.box;
     }
+    if (ref.kind === 'pole') {
+      const [part = '', pole] = ref.id.split('.');
+      const legs = drawn.legSpots.get(part);
+      const contact = standing.specimen.get(part)?.contacts.find((c) => c.pole + 1 === Number(pole));
+      const spots = contact ? [legs?.get(contact.a), legs?.get(contact.b)].filter((s) => s !== undefined) : [];
+      return spots.length > 0 ? around(spots, 0.2) : drawn.faces.get(part)?.box;
+    }
     if (ref.kind === 'lead') {
       const spots = drawn.curves.get(ref.id);
       return spots && around(spots, 0.2);
@@ -121,7 +128,12 @@ export function makePicks(standing: Standing, drawn: Drawn, { under, spoken, ove
     point(ref) {
       const box = ref && boxOf(ref);
       const lamp = ref?.kind === 'lamp' && !ref.id.includes('.');
-      over.replaceChildren(...(box && ref.kind !== 'lead' ? [frame(box, lamp ? 0.14 : 0.35, lamp ? 1.2 : 0.5, 'pointer-ring')] : []));
+      // the ring's halo keeps its dashes apart from what is under them
+      over.replaceChildren(
+        ...(box && ref.kind !== 'lead'
+          ? ['pointer-halo', 'pointer-ring'].map((name) => frame(box, lamp ? 0.14 : 0.35, lamp ? 1.2 : 0.5, name))
+          : []),
+      );
       ringed?.classList.remove('pointed');
       ringed = ref?.kind === 'lead' ? leadOf(ref.id) : undefined;
       ringed?.classList.add('pointed');

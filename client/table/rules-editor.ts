@@ -2,7 +2,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { PlanWanted } from '../../shared/plan.ts';
-import { type Failure, NUMBER_TABLES, withWantedRules } from '../core.ts';
+import { type Failure, NUMBER_TABLES, quotedName, withWantedRules } from '../core.ts';
 import type { Standing } from '../standing.ts';
 import { withNumberTable } from './number-rule.ts';
 import { pinChoice } from './pins.ts';
@@ -96,7 +96,7 @@ export class RulesEditor extends LitElement {
     const changed = this.draft !== undefined && this.draft !== this.stored;
     const [first, second] = wanted.inputs;
     const [output] = wanted.outputs;
-    const example = `${output?.name ?? 'F'} = ${first?.name ?? 'A'}${second ? ` and not ${second.name}` : ''}`;
+    const example = `${quotedName(output?.name ?? 'F')} = ${quotedName(first?.name ?? 'A')}${second ? ` and not ${quotedName(second.name)}` : ''}`;
     const lines = Math.max(4, Math.min(14, this.text.split('\n').length + 1));
     return html`<details class="fold-in" open>
       <summary>Rules</summary>
@@ -113,8 +113,8 @@ export class RulesEditor extends LitElement {
         fault
           ? html`<div class="fault" id="rules-fault" role="alert"><p>${fault.says}</p>${place ? this.mark(place) : nothing}
               ${place ? html`<button type="button" class="plain" @click=${() => this.toPlace()}>Go to the place</button>` : nothing}</div>`
-          : html`<p class="quiet" id="rules-hint">AND, OR, NOT, XOR or their signs; comparison and sums of groups such as {B1, B0}; "free when …" where it does not matter.
-              Names with spaces in quotation marks.</p>`
+          : html`<p class="quiet" id="rules-hint">AND, OR, NOT, XOR or their signs; comparison and sums of groups such as {B1, B0}.
+              <code class="figures">${quotedName(output?.name ?? 'F')} free when …</code> for rows where it does not matter; without a name, for all outputs. Names with spaces in quotation marks.</p>`
       }
       <p class="table-tools">
         <button type="button" class="act" @click=${this.fill}>${changed || this.stored === '' ? 'Fill the table' : 'Fill the table again'}</button>

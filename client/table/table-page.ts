@@ -3,7 +3,7 @@ import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { type CellChange, type Failure, settingCells, settingWanted, storeTable } from '../core.ts';
 import { Listen } from '../listen.ts';
-import { go } from '../notebook/place.ts';
+import { go, hashOf } from '../notebook/place.ts';
 import type { Session } from '../session.ts';
 import type { Shown } from '../worker/jobs.ts';
 import { byHandNote, makeRuling } from './by-hand.ts';
@@ -145,8 +145,12 @@ export class TablePage extends LitElement {
     const columns = this.columns;
     if (!wanted || !columns)
       return html`<h2 class="headline">This bench has no truth table yet.</h2>
-        <p class="quiet">It says which inputs shall give which outputs. Its inputs are taken from the switches that set a memory's address pins, its outputs
-          from the data pins; names and number can be changed.</p>
+        <p class="quiet">${
+          standing.specimens.some((s) => s.word)
+            ? "It says which inputs shall give which outputs. Its inputs are taken from the switches that set a memory's address pins, its outputs from the data pins; names and number can be changed."
+            : html`It says which inputs shall give which outputs. It begins with three inputs and one output; names and number can be changed, and the page
+                <a class="plain" href=${hashOf({ page: 'build' })}>Build</a> makes the bench of it.`
+        }</p>
         ${this.faultNote()}
         <button type="button" class="act start" @click=${() => void this.start()}>Start a table</button>`;
     const here = rowNow(standing, readings);
@@ -204,6 +208,8 @@ export class TablePage extends LitElement {
       return html`<p class="quiet progress"><progress aria-label="Rows gone through" max="1" .value=${this.far}></progress>
         ${count(Math.round(this.far * wanted.values.length))} of ${count(wanted.values.length)} rows gone through
         <button type="button" class="plain" @click=${() => this.sweeper.end()}>Stop</button></p>`;
+    if (!this.session?.standing?.specimens.some((s) => s.word))
+      return html`<p class="quiet">Once the rows are as they shall be, the page <a class="plain" href=${hashOf({ page: 'build' })}>Build</a> makes the bench of them.</p>`;
     if (this.noSweep !== undefined)
       return html`<p class="quiet">What the lamps show is not known: ${this.noSweep}
         <button type="button" class="plain" @click=${() => void this.sweep()}>Go through the rows</button></p>`;

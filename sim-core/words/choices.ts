@@ -15,7 +15,7 @@ export const CHOICE_SAYS = {
   cell: 'Two columns of three, counted down the left and then down the right, as the dots of a Braille cell.',
   ring: 'Eight in a ring, clockwise from the top, as the points of a compass.',
   buffered: 'A buffer drives the lamps: their current is guaranteed, and no lamp pulls at a data pin while it is written.',
-  straight: 'Straight from the memory: one chip fewer, but lit only typically; no sheet of a memory guarantees it.',
+  straight: 'Straight from the memory: one chip fewer, but lit only typically; no data sheet of a memory guarantees it.',
   activeLow: 'A 1 of the table is the low level; the lamp hangs from plus and lights when the pin pulls it down.',
 } as const;
 
@@ -23,7 +23,7 @@ export const CHOICE_SAYS = {
 export const sayBrightness = (amps: number, lamps: number, lit: number): string =>
   amps < lit
     ? `${siFormat(amps, 'A')} a lamp looks dim: lit begins at ${siFormat(lit, 'A')}.`
-    : `${siFormat(amps, 'A')} a lamp, ${siFormat(amps * lamps, 'A')} if all ${lamps} are lit; the resistors are computed for it, and limits of the chips come first.`;
+    : `${siFormat(amps, 'A')} a lamp${lamps > 1 ? `, ${siFormat(amps * lamps, 'A')} if all ${lamps} are lit` : ''}; the resistors are computed for it, and limits of the chips come first.`;
 
 const FAULTS: Readonly<Record<WriteFault['fault'], string>> = {
   'pulse-short': 'the pulse was too short',

@@ -119,8 +119,10 @@ const WORDS: Readonly<Record<string, (t: Telling) => Sentence>> = {
     const first = `${rows === 1 ? '' : 'first '}in row ${t.number('row')}, address ${t.text('address')}, it holds ${t.text('stored')} and ${t.text('wants')} is wanted`;
     const pins = t.number('pins') > 3 ? say`${t.number('pins')} of its data pins` : listed([1, 2, 3].filter(t.has).map(t.its));
     const where = say`${rows} of ${t.number('of')} rows of the table, at ${pins}`;
-    return t.text('blank') === 'yes'
-      ? say`${t.it(0)} is blank, and that is not what is wanted in ${where}: ${first}. Write the bytes into it.`
+    if (t.text('state') === 'blank')
+      return say`${t.it(0)} is blank, and that is not what is wanted in ${where}: ${first}. Write the bytes into it.`;
+    return t.text('state') === 'begun'
+      ? say`${t.it(0)} is not all written yet: bytes are still erased, and that is not what is wanted in ${where}: ${first}. Write those bytes too.`
       : say`${t.it(0)} holds something else than is wanted in ${where}: ${first}. Write those bytes anew, or mend the table.`;
   },
   'memory/not-erased': (t) =>

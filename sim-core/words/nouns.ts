@@ -39,6 +39,8 @@ function textOf({ kind, id }: Ref, plan: Plan): string {
       return rest === undefined ? `lamp ${id}${label}` : `${lampWithin(rest)} of ${first}${label}`;
     case 'pin':
       return part && rest !== undefined ? pinText(part, rest) : id;
+    case 'pole':
+      return rest === undefined ? id : `pole ${rest} of ${first}${label}`;
     case 'part':
       return part ? `${calling(part)} ${id}${label}` : id;
     case 'lead':

@@ -28,6 +28,8 @@ async function buildAndProve(page: Page, called: string, rows: number) {
   await page.getByRole('navigation', { name: 'Lists' }).getByRole('link', { name: /^Text/ }).click();
   const text = await page.getByRole('textbox', { name: 'Plan as text' }).inputValue();
   await page.getByRole('tab', { name: 'Build' }).click();
+  // the tab goes back to the view that was left
+  await eventually(page.getByRole('link', { name: 'Proof' })).toHaveAttribute('aria-current', 'page');
   await page.getByRole('link', { name: 'Build sheet' }).click();
   await eventually(page.getByRole('heading', { name: 'Parts' })).toBeVisible({ timeout: 15_000 });
   await page.emulateMedia({ media: 'print' });

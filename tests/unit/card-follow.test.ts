@@ -1,6 +1,6 @@
 /** Whoever does just what the card says next ends with every byte written, and is told when a press wrote something else. */
 import { describe, expect, test } from 'vitest';
-import { isWritten, nextMove, polesAt, stepNow } from '../../client/build/card-follow.ts';
+import { isWritten, nextMove, polesAt, refOf, stepNow } from '../../client/build/card-follow.ts';
 import { sayEffort, sayTime } from '../../client/build/card-list.ts';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import type { Plan } from '../../shared/plan.ts';
@@ -52,6 +52,16 @@ describe('following the card', () => {
     const last = polesAt(c, plan.hands, c.steps.length - 1);
     return c.toRead.filter((p) => last.find((q) => q.part === p.part && q.pole === p.pole)?.closed !== p.closed).length;
   };
+
+  test('rings the supply, a pole with both its legs, or the button', () => {
+    const bench = start(plan, { seed: 3 });
+    const rung: string[] = [];
+    for (let what = ''; what !== 'press'; what = doNext(bench, card, plan.hands)) {
+      const ref = refOf(nextMove(card, plan.hands, bench.plan().memories, bench.readings()));
+      rung.push(`${ref?.kind} ${ref?.id}`);
+    }
+    expect(rung).toEqual(['part PS1', 'pole S2.1', 'pole S3.1', 'part S4']);
+  });
 
   test('a step is open until its own byte is in', () => {
     const [first] = card.steps;

@@ -359,6 +359,12 @@ describe('a memory against the table that is wanted of it', () => {
       ['hint', expect.stringMatching(/^Memory U1 is blank, and that is not what is wanted in 3 of 4 rows/)],
     ]);
   });
+  test('is a hint while bytes are being written and what is missing is still erased', () => {
+    expect(heard('U1 memory 000=00', wanted(OR_AND)).map(([severity, , says]) => [severity, says])).toEqual([
+      ['hint', expect.stringMatching(/^Memory U1 is not all written yet: .* in 2 of 4 rows .*first in row 1, address 001/)],
+    ]);
+    expect(heard('U1 memory 000=0000', wanted(OR_AND)).map(([severity]) => severity)).toEqual(['broken']);
+  });
   test('minds what is active low and where any value will do', () => {
     const low = [
       { name: 'or', pin: 'U1.D0', activeLow: true as const },

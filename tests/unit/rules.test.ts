@@ -137,6 +137,14 @@ describe('what cannot be read is told with place and cure', () => {
     expect(says(rules)).toBe(sentence);
   });
 
+  test('a name of several words, of which one was written without quotation marks', () => {
+    const inputs = ['top floor', 'door'];
+    expect(says('F = top floor', ['F'], inputs)).toBe(
+      'line 1, column 5: nothing is called top. If top floor is meant, write "top floor" in quotation marks.',
+    );
+    expect(says('F = nobody', ['F'], inputs)).toBe('line 1, column 5: nothing is called nobody. Known names: "top floor", door, F.');
+  });
+
   test('a thousand brackets', () => {
     expect(says(`F = ${'('.repeat(1000)}A0`)).toMatch(/^line 1, column \d+: more than 60 brackets stand inside each other/);
   });

@@ -30,15 +30,18 @@ function compare(circuit: Circuit, pins: MemoryPins, image: Plan['memories'][str
   let count = 0;
   let first: { row: number; address: number; stored: number; wants: number } | undefined;
   let differs = 0;
+  let unwritten = true;
   for (const [row, value] of wanted.rows.entries()) {
     const address = addressOf(pins, row);
-    const stored = Number.parseInt(bytes.get(address) ?? ERASED, 16);
+    const digits = bytes.get(address);
+    const stored = digits === undefined ? ERASED_BYTE : Number.parseInt(digits, 16);
     let wants = stored;
     for (const { line, bit, flips } of lines)
       if (!(((wanted.free?.[row] ?? 0) >> line) & 1)) wants = (wants & ~(1 << bit)) | ((((value >> line) & 1) ^ flips) << bit);
     if (wants === stored) continue;
     count += 1;
     differs |= wants ^ stored;
+    unwritten &&= stored === ERASED_BYTE;
     first ??= { row, address, stored, wants };
   }
   if (!first) return [];
@@ -47,10 +50,12 @@ function compare(circuit: Circuit, pins: MemoryPins, image: Plan['memories'][str
     return output ? [toPin(output.leg)] : [];
   });
   const blank = [...bytes.values()].every((b) => b === ERASED);
+  // being written byte by byte is no fault: what differs is still erased
+  const state = blank ? 'blank' : unwritten ? 'begun' : 'other';
   return [
     {
       at: [toPart(chip.placed), ...at],
-      ...(blank ? { severity: 'hint' } : {}),
+      ...(state === 'other' ? {} : { severity: 'hint' }),
       data: {
         rows: count,
         pins: at.length,
@@ -59,7 +64,7 @@ function compare(circuit: Circuit, pins: MemoryPins, image: Plan['memories'][str
         address: hex(first.address, Math.ceil(word.address.length / 4)),
         stored: hex(first.stored, 2),
         wants: hex(first.wants, 2),
-        blank: blank ? 'yes' : 'no',
+        state,
       },
     },
   ];
@@ -67,3 +72,4 @@ function compare(circuit: Circuit, pins: MemoryPins, image: Plan['memories'][str
 
 /** What a cell that a plan does not name reads. */
 const ERASED = 'FF';
+const ERASED_BYTE = 0xff;

@@ -29,10 +29,12 @@ export function namesBetween(first: string, last: string): Outcome<readonly stri
 export function meant(name: string, known: readonly string[]): string {
   const alike = known.find((k) => k.toLowerCase() === name.toLowerCase());
   if (alike !== undefined) return `Write ${alike}; small and capital letters differ`;
+  const spaced = known.find((k) => /\s/.test(k) && k.toLowerCase().split(/\s+/).includes(name.toLowerCase()));
+  if (spaced !== undefined) return `If ${spaced} is meant, write "${spaced}" in quotation marks`;
   const letters = [...name];
   if (letters.length > 1 && letters.every((l) => known.includes(l))) return `Write ${letters.join(' ')} with spaces for AND`;
   const near = known.find((k) => isNear(k.toLowerCase(), name.toLowerCase()));
-  return near !== undefined ? `Perhaps ${near} is meant` : `Known names: ${known.slice(0, 20).join(', ')}`;
+  return near !== undefined ? `Perhaps ${quotedName(near)} is meant` : `Known names: ${known.slice(0, 20).map(quotedName).join(', ')}`;
 }
 
 /** One sign more, less or other, or two that changed places. */

@@ -59,7 +59,7 @@ export function readRules(text: string, inputs: readonly string[], outputs: read
       giverOf.set(name, line);
     }
 
-  const known = [...inputs, ...outputs, ...giverOf.keys()];
+  const known = [...new Set([...inputs, ...outputs, ...giverOf.keys()])];
   /** names that something was made of */
   const used = new Set<string>();
   const read = new Map<Line, Definition>();
