@@ -1,0 +1,75 @@
+/** What is said of a memory whose bytes are not what the plan's table wants: which rows, at which pins, and how bad that is. */
+import { describe, expect, test } from 'vitest';
+import type { Plan } from '../../shared/plan.ts';
+import { memoryBench } from '../../sim-core/findings/example-benches.ts';
+import { findingsNow, plain, readBenchText, rehearse, sayFinding, simulate } from '../../sim-core/index.ts';
+
+function read(text: string): Plan {
+  const plan = readBenchText(text);
+  if (!plan.ok) throw new Error(plan.failure.says);
+  return plan.value;
+}
+
+describe('a memory against the table that is wanted of it', () => {
+  const wanted = (rows: number[], more = {}): NonNullable<Plan['wanted']> => ({
+    inputs: [
+      { name: 'a', pin: 'U1.A0' },
+      { name: 'b', pin: 'U1.A1' },
+    ],
+    outputs: [
+      { name: 'or', pin: 'U1.D0' },
+      { name: 'and', pin: 'U1.D5' },
+    ],
+    rules: [],
+    rows,
+    ...more,
+  });
+  const heard = (memory: string, table: Plan['wanted']) => {
+    const plan = { ...read(memoryBench(memory)), wanted: table };
+    const made = simulate(plan);
+    if (!made.ok) throw new Error(made.failure.says);
+    const found = findingsNow(made.value).filter((f) => f.code === 'memory/not-as-wanted');
+    const rehearsed = rehearse(plan);
+    expect(rehearsed.ok && rehearsed.value.filter((f) => f.code === 'memory/not-as-wanted')).toEqual(found);
+    return found.map((f) => [f.severity, f.at.map((r) => r.id), plain(sayFinding(f, plan))]);
+  };
+  const OR_AND = [0, 1, 1, 3];
+  test('says nothing where every row is as wanted, whatever the bits that no output uses', () => {
+    expect(heard('U1 memory 000=1E011F61', wanted(OR_AND))).toEqual([]);
+  });
+  test('names the first wrong row, how many there are, and the pins concerned', () => {
+    expect(heard('U1 memory 000=00012001', wanted(OR_AND))).toEqual([
+      [
+        'broken',
+        ['U1', 'U1.9', 'U1.15'],
+        'Memory U1 holds something else than is wanted in 2 of 4 rows of the table, at its pin 9 (D0) and its pin 15 (D5): first in row 2, address 002, it holds 20 and 01 is wanted. Write those bytes anew, or mend the table.',
+      ],
+    ]);
+  });
+  test('is a hint while the memory is blank', () => {
+    expect(heard('', wanted(OR_AND)).map(([severity, , says]) => [severity, says])).toEqual([
+      ['hint', expect.stringMatching(/^Memory U1 is blank, and that is not what is wanted in 3 of 4 rows/)],
+    ]);
+  });
+  test('is a hint while bytes are being written and what is missing is still erased', () => {
+    expect(heard('U1 memory 000=00', wanted(OR_AND)).map(([severity, , says]) => [severity, says])).toEqual([
+      ['hint', expect.stringMatching(/^Memory U1 is not all written yet: .* in 2 of 4 rows .*first in row 1, address 001/)],
+    ]);
+    expect(heard('U1 memory 000=0000', wanted(OR_AND)).map(([severity]) => severity)).toEqual(['broken']);
+  });
+  test('minds what is active low and where any value will do', () => {
+    const low = [
+      { name: 'or', pin: 'U1.D0', activeLow: true as const },
+      { name: 'and', pin: 'U1.D5' },
+    ];
+    expect(heard('U1 memory 000=01000020', wanted(OR_AND, { outputs: low }))).toEqual([]);
+    expect(heard('U1 memory 000=00010021', wanted(OR_AND, { free: [0, 0, 1, 0] }))).toEqual([]);
+    expect(heard('U1 memory 000=00010021', wanted(OR_AND))).toHaveLength(1);
+  });
+  test('reads the row where the other address pins are tied', () => {
+    const high = memoryBench('U1 memory 040=00010121', 'WA6').concat('\nWA6 lead a13 +a2\nWAP lead +a1 +j40');
+    const plan = { ...read(high), wanted: wanted(OR_AND) };
+    const made = simulate(plan);
+    expect(made.ok && findingsNow(made.value).filter((f) => f.code === 'memory/not-as-wanted')).toEqual([]);
+  });
+});
