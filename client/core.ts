@@ -74,7 +74,7 @@ export { memoryChoices } from '../sim-core/plan/memory-choice.ts';
 export { keepsLimits, type PowerCheck } from '../sim-core/plan/power-checks.ts';
 export type { Difference, Proof } from '../sim-core/plan/proof.ts';
 export type { BuildSheet, PartsLine, WiringLine, WiringSection } from '../sim-core/plan/sheet.ts';
-export { fingerprintOf, setProof, signedProof } from '../sim-core/plan/signed-proof.ts';
+export { fingerprintOf, PROVEN, setProof, signedProof } from '../sim-core/plan/signed-proof.ts';
 export { storedImage, storedTable, storeImage, storeTable, type Unasked, wantedImages } from '../sim-core/plan/store-table.ts';
 export type { Choices } from '../sim-core/plan/wish-of-table.ts';
 export type { Act } from '../sim-core/run/hands.ts';

@@ -1,16 +1,14 @@
 /** The signed proof in a plan as the page speaks of it: its date, whether it still belongs to the bench, and what is said if it does not. */
 import type { Plan, PlanProof } from '../../shared/plan.ts';
-import { fingerprintOf } from '../core.ts';
+import { fingerprintOf, PROVEN } from '../core.ts';
 
 /** Of the plan asked for last: between two edits the same one is asked for again and again. */
 let known: { readonly plan: Plan; readonly of: string } | undefined;
 
-const FELT = ['boards', 'parts', 'leads', 'memories', 'cells', 'wanted', 'wiring', 'outputs'] satisfies ReadonlyArray<keyof Plan>;
-
 /** What tells this bench from any other, for a proof. */
 export function nowOf(plan: Plan): string {
   const { plan: last } = known ?? {};
-  if (!known || !last || FELT.some((key) => last[key] !== plan[key])) known = { plan, of: fingerprintOf(plan) };
+  if (!known || !last || PROVEN.some((key) => last[key] !== plan[key])) known = { plan, of: fingerprintOf(plan) };
   return known.of;
 }
 

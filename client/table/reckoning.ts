@@ -29,6 +29,8 @@ export class Reckoning {
         this.worker = undefined;
         settle(undefined);
       };
+      // one that has failed answers nothing any more
+      worker.onerror = () => this.ended?.();
       worker.onmessage = (e: MessageEvent<Reckoned>) => {
         if ('part' in e.data) this.progress(e.data.part);
         else settle(e.data.result as Outcome<JobResult[J['job']]>);

@@ -36,18 +36,23 @@ export async function seeAll(plan: Plan, progress: (part: number) => void): Prom
   return done({ inputs: first.inputs, ...joinShares(seen) });
 }
 
-/** One share in a worker of its own; where that cannot be begun, here after all. */
-function seeElsewhere(plan: Plan, share: Share): Promise<Outcome<Seen>> {
+/** One share in a worker of its own; where that cannot be begun, or ends without an answer, here after all. */
+async function seeElsewhere(plan: Plan, share: Share): Promise<Outcome<Seen>> {
+  const seen = typeof Worker === 'undefined' ? undefined : await askAnother(plan, share);
+  return seen ?? seeShare(plan, share, () => {});
+}
+
+function askAnother(plan: Plan, share: Share): Promise<Outcome<Seen> | undefined> {
+  // the script that this worker runs itself
+  const worker = new Worker(self.location.href, { type: 'module', name: self.name });
   return new Promise((resolve) => {
-    const here = () => resolve(seeShare(plan, share, () => {}));
-    if (typeof Worker === 'undefined') return here();
-    // the script that this worker runs itself
-    const worker = new Worker(self.location.href, { type: 'module', name: self.name });
-    worker.onerror = here;
-    worker.onmessage = ({ data }: MessageEvent<Reckoned>) => {
-      if (!('result' in data)) return;
+    const settle = (seen: Outcome<Seen> | undefined) => {
       worker.terminate();
-      resolve(data.result as Outcome<Seen>);
+      resolve(seen);
+    };
+    worker.onerror = () => settle(undefined);
+    worker.onmessage = ({ data }: MessageEvent<Reckoned>) => {
+      if ('result' in data) settle(data.result as Outcome<Seen>);
     };
     worker.postMessage({ job: 'share', plan, share });
   });

@@ -89,5 +89,6 @@ addEventListener('message', (e: MessageEvent<Job>) => {
     toldAt = now;
     tell({ part });
   };
-  void result(e.data, progress).then((found) => tell({ result: found }));
+  // what is thrown after a wait reaches whoever began this worker only so
+  result(e.data, progress).then((found) => tell({ result: found }), reportError);
 });

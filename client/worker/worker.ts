@@ -6,7 +6,7 @@ const keep = (e: MessageEvent) => void early.push(e);
 addEventListener('message', keep);
 
 const ready = self.name === 'simulation' ? import('./simulation.ts') : import('./reckoner.ts');
-void ready.then(() => {
+ready.then(() => {
   removeEventListener('message', keep);
   for (const { data } of early) dispatchEvent(new MessageEvent('message', { data }));
-});
+}, reportError);

@@ -4,13 +4,28 @@ import type { Change } from '../bench/changes.ts';
 import { placeIn } from '../bench/keyed.ts';
 import { sha256 } from '../units/sha-256.ts';
 
-/** The plan without the things that no proof depends on: places beside the boards, leads' colours, wear, where switches stand, words for people. */
-function subjectOf({ boards, parts, leads, memories, cells = {}, wanted, wiring, outputs }: Plan): unknown {
+/** What of a plan a proof depends on. */
+export const PROVEN = [
+  'boards',
+  'parts',
+  'leads',
+  'memories',
+  'cells',
+  'wanted',
+  'wiring',
+  'outputs',
+] as const satisfies readonly (keyof Plan)[];
+
+/**
+ * Without the things that no proof depends on: places beside the boards, leads' colours, wear, words for people, and in which order parts and leads are
+ * named. Where switches stand is not in it either: those of the inputs are moved by the proof, the others belong to a person's hands.
+ */
+function subjectOf({ boards, parts, leads, memories, cells = {}, wanted, wiring, outputs }: Pick<Plan, (typeof PROVEN)[number]>): unknown {
   const known = ({ uncertain, charge }: PlanCells) => (uncertain || charge ? { uncertain, charge } : undefined);
   return {
     boards: boards.map(({ spot: _, ...board }) => board),
-    parts: parts.map(({ spot: _, ...part }) => part),
-    leads: leads.map(({ from, to }) => [from, to]),
+    parts: byId(parts).map(({ spot: _, ...part }) => part),
+    leads: byId(leads).map(({ from, to }) => [from, to]),
     memories,
     cells: Object.fromEntries(Object.entries(cells).map(([id, state]) => [id, known(state)])),
     wanted: wanted && { inputs: wanted.inputs, outputs: wanted.outputs, rows: wanted.rows, free: wanted.free },
@@ -18,6 +33,8 @@ function subjectOf({ boards, parts, leads, memories, cells = {}, wanted, wiring,
     outputs,
   };
 }
+
+const byId = <T extends { readonly id: string }>(things: readonly T[]): T[] => [...things].sort((a, b) => (a.id < b.id ? -1 : 1));
 
 /** Names in order, so that two writings of one thing are the same text. */
 const inOrder = (_: string, value: unknown): unknown =>

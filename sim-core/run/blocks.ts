@@ -11,11 +11,11 @@ export interface Blocks {
   /** before a device goes from one state to another: remembers `end` for the old, and puts what it remembers of the new into it */
   moved(device: Device, from: number, to: number, end: Float64Array): void;
   /**
-   * Blocks that an output has just pulled and that hold no charge but the pins' own, since this was last asked: they follow at once.
+   * Blocks that an output has just pulled and that hold no charge but the pins' own, since this was last asked: they follow at once. Valid until it is asked again.
    * The edge of an output into its load is part of the data sheet's access time, so it must not be counted again.
    */
   takePulled(): BlockSet;
-  /** blocks in which something has moved since this was last asked; every one after `stirAll`. Valid until it is asked twice more. */
+  /** blocks in which something has moved since this was last asked; every one after `stirAll`. Valid until it is asked again. */
   takeStirred(): BlockSet;
   stirAll(): void;
   /** by how much more the moved devices carry where they come to rest than they did before, since this was last asked [A]; as far as is remembered */

@@ -242,6 +242,8 @@ function run(first: Circuit, options: Options): Simulation {
     // a chip that has just been pushed in had no supply until now
     for (const socket of rig.sockets.all) if (!carried.includes(socket)) socket.chip.begin(now);
     recorder?.attach(rig.sockets);
+    // its marks have other numbers
+    patience.begin(rig.sockets.watches.list.length);
     settleJump();
     return done(undefined);
   };

@@ -107,7 +107,7 @@ export interface RowWalk {
   /** places in GLOWS of the lamps in the row where it stands; written anew by every `next` */
   readonly glows: Uint8Array;
   readonly sim: Simulation;
-  /** goes to the next row, one switch away, and returns its number; −1: all have been seen. Nothing is allocated on the way. */
+  /** goes to the next row, one switch away, and returns its number; −1: all have been seen. Nothing is read but the lamps. */
   next(): number;
 }
 

@@ -48,108 +48,104 @@ const SMALLEST_MOVE = 4 * Number.EPSILON;
  * floating point, no move of any unknown by more than its last digits improves it.
  */
 export function newton(w: Newton, x: Float64Array): Converged {
-  return w.equations.skew ? easedNewton(w, x) : convexNewton(w, x);
+  return w.equations.skew ? easedNewton(w, x) : descend(w, x, CONVEX);
 }
 
-function convexNewton(w: Newton, x: Float64Array): Converged {
+/** How far to go along a step: something is measured where it begins and where it ends. */
+interface Search {
+  measure(w: Newton): number;
+  /** the reach to try instead, or this one if it was not too far */
+  shorten(reach: number, first: number, now: number): number;
+  /** it goes no further; still: because nothing can be moved any more. Is that the answer? */
+  accepts(w: Newton, still: boolean): boolean;
+}
+
+/** φ′ along d = −J⁻¹F, −F·J⁻¹F < 0 at the beginning, may turn up by half of that at most. */
+const CONVEX: Search = {
+  measure: ({ residual, step, equations }) => -dot(residual, step, equations.n),
+  shorten(reach, first, now) {
+    const isNumber = Number.isFinite(now);
+    if (isNumber && now <= -0.5 * first) return reach;
+    // secant on the slope between here, where it overshoots, and the beginning, where it descends
+    const secant = isNumber ? (reach * first) / (first - now) : 0;
+    return Math.min(Math.max(secant, 0.05 * reach), 0.8 * reach);
+  },
+  accepts: (w, still) => still && Number.isFinite(CONVEX.measure(w)),
+};
+
+/** Without symmetry the residual's size falls, by a tenth of what a full step promises. */
+const DAMPED: Search = {
+  measure: ({ residual, equations }) => Math.sqrt(dot(residual, residual, equations.n)),
+  shorten: (reach, first, now) => (now <= (1 - 0.1 * reach) * first ? reach : 0.5 * reach),
+  accepts: ({ residual, magnitude, equations }) => satisfied(residual, magnitude, equations.n, LOOSELY),
+};
+
+function descend(w: Newton, x: Float64Array, search: Search): Converged {
   const { equations, residual, magnitude, jacobian, step, trial, linear } = w;
   const { n } = equations;
   equations.evaluate(x, residual, magnitude, jacobian);
-  for (let iterations = 0; iterations < MOST_ITERATIONS; iterations++) {
+  let still = false;
+  for (let iterations = 0; ; iterations++) {
     if (satisfied(residual, magnitude, n)) return { ok: true, iterations };
+    if (still || iterations === MOST_ITERATIONS) return search.accepts(w, still) ? { ok: true, iterations } : failedAt(w);
     const bad = linear.refactor(jacobian);
     if (bad >= 0) return { ok: false, worstRow: bad, residual: residual[bad] as number };
     linear.solve(residual, step);
-    // φ′(0) = −F·J⁻¹F < 0 along d = −J⁻¹F
-    const slope0 = -dot(residual, step, n);
+    const first = search.measure(w);
     let reach = Math.min(1, LARGEST_MOVE / largest(step, n));
     for (let tries = 0; ; tries++) {
       for (let i = 0; i < n; i++) trial[i] = (x[i] as number) - reach * (step[i] as number);
       equations.evaluate(trial, residual, magnitude, jacobian);
-      const slope = -dot(residual, step, n);
-      if ((Number.isFinite(slope) && slope <= -0.5 * slope0) || tries === MOST_TRIES) break;
-      // secant on the slope between here, where it overshoots, and the beginning, where it descends
-      const secant = Number.isFinite(slope) ? (reach * slope0) / (slope0 - slope) : 0;
-      reach = Math.min(Math.max(secant, 0.05 * reach), 0.8 * reach);
+      const next = search.shorten(reach, first, search.measure(w));
+      still = moved(x, trial, n) < SMALLEST_MOVE;
+      if (next === reach || still || tries === MOST_TRIES) break;
+      reach = next;
     }
-    const still = moved(x, trial, n) < SMALLEST_MOVE;
     for (let i = 0; i < n; i++) x[i] = trial[i] as number;
-    if (still) return { ok: true, iterations };
   }
-  return { ok: false, ...worst(residual, magnitude, n) };
 }
 
 /** Steps in which an eased problem is brought to itself when it can't be solved at once. */
 const EASINGS = 20;
 
-/** Without symmetry: damped on the size of the residual; where that fails, from the easy problem to the hard one in steps (source stepping). */
+/** Where damping alone fails, from the easy problem to the hard one in steps (source stepping). */
 function easedNewton(w: Newton, x: Float64Array): Converged {
   const { equations } = w;
   const start = x.slice();
-  const straight = dampedNewton(w, x);
+  const straight = descend(w, x, DAMPED);
   if (straight.ok || !equations.ease) return straight;
   x.fill(0);
   let last: Converged = straight;
   for (let k = 1; k <= EASINGS; k++) {
     equations.ease(k / EASINGS);
-    last = dampedNewton(w, x);
+    last = descend(w, x, DAMPED);
   }
   equations.ease(1);
   if (!last.ok) x.set(start);
   return last;
 }
 
-function dampedNewton(w: Newton, x: Float64Array): Converged {
-  const { equations, residual, magnitude, jacobian, step, trial, linear } = w;
-  const { n } = equations;
-  equations.evaluate(x, residual, magnitude, jacobian);
-  for (let iterations = 0; iterations < MOST_ITERATIONS; iterations++) {
-    if (satisfied(residual, magnitude, n)) return { ok: true, iterations };
-    const bad = linear.refactor(jacobian);
-    if (bad >= 0) return { ok: false, worstRow: bad, residual: residual[bad] as number };
-    linear.solve(residual, step);
-    const size = Math.sqrt(dot(residual, residual, n));
-    let reach = Math.min(1, LARGEST_MOVE / largest(step, n));
-    for (let tries = 0; ; tries++) {
-      for (let i = 0; i < n; i++) trial[i] = (x[i] as number) - reach * (step[i] as number);
-      equations.evaluate(trial, residual, magnitude, jacobian);
-      const now = Math.sqrt(dot(residual, residual, n));
-      if (now <= (1 - 0.1 * reach) * size || tries === MOST_TRIES || moved(x, trial, n) < SMALLEST_MOVE) break;
-      reach *= 0.5;
-    }
-    const still = moved(x, trial, n) < SMALLEST_MOVE;
-    for (let i = 0; i < n; i++) x[i] = trial[i] as number;
-    if (still) break;
-  }
-  return satisfiedLoosely(residual, magnitude, n)
-    ? { ok: true, iterations: MOST_ITERATIONS }
-    : { ok: false, ...worst(residual, magnitude, n) };
-}
+/** Where rounding stops a damped search, so many times the usual residual is still accepted. */
+const LOOSELY = 1e3;
 
-/** Where rounding stops the search a thousand times the usual residual is still accepted. */
-function satisfiedLoosely(residual: Float64Array, magnitude: Float64Array, n: number): boolean {
+function satisfied(residual: Float64Array, magnitude: Float64Array, n: number, loosely = 1): boolean {
   for (let i = 0; i < n; i++)
-    if (!(Math.abs(residual[i] as number) <= 1e3 * (RELATIVE_RESIDUAL * (magnitude[i] as number) + RESIDUAL_FLOOR))) return false;
+    if (!(Math.abs(residual[i] as number) <= loosely * (RELATIVE_RESIDUAL * (magnitude[i] as number) + RESIDUAL_FLOOR))) return false;
   return true;
 }
 
-function satisfied(residual: Float64Array, magnitude: Float64Array, n: number): boolean {
-  for (let i = 0; i < n; i++)
-    if (!(Math.abs(residual[i] as number) <= RELATIVE_RESIDUAL * (magnitude[i] as number) + RESIDUAL_FLOOR)) return false;
-  return true;
-}
-
-function worst(residual: Float64Array, magnitude: Float64Array, n: number): { worstRow: number; residual: number } {
+/** At the row that is furthest from being satisfied. */
+function failedAt({ residual, magnitude, equations }: Newton): Converged {
   let worstRow = 0;
   let most = -1;
-  for (let i = 0; i < n; i++) {
+  for (let i = 0; i < equations.n; i++) {
     const excess = Math.abs(residual[i] as number) / (RELATIVE_RESIDUAL * (magnitude[i] as number) + RESIDUAL_FLOOR);
     if (!(excess <= most)) {
       most = excess;
       worstRow = i;
     }
   }
-  return { worstRow, residual: residual[worstRow] as number };
+  return { ok: false, worstRow, residual: residual[worstRow] as number };
 }
 
 /** Largest move of an unknown, in parts of 1 V or of itself. */

@@ -271,7 +271,7 @@ describe('build and prove', () => {
     [['build', 'nowhere.csv', '--memory', 'eeprom-2kx8'], /^There is no file nowhere\.csv, and no table of that name/],
     [['build', 'ferry-ramp'], /^--memory is left open; give one of /],
     [['build', 'ferry-ramp', '--memory', 'moon'], /^--memory is moon; give one of /],
-    [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--show', 'neon'], /^--show is neon; give one of lamps, digit, bar\.$/],
+    [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--show', 'neon'], /^--show is neon; give one of lamps, digit, bar, loads\.$/],
     [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--arrange', 'heap'], /^--arrange is heap; give one of row, cell, ring\.$/],
     [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--arrange', 'cell'], /^A cell has 6 lamps, and the table has 8 outputs\./],
     [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--amps', '5 V'], /^--amps: 5 V is in V/],

@@ -55,6 +55,7 @@ describe('a signed proof', () => {
     ["a lead's colour", (p) => ({ ...p, leads: p.leads.map((l) => ({ ...l, colour: 'pink' })) })],
     ['where the supply stands', (p) => part(p, 'PS1', { spot: [-20, 4] })],
     ['where switches stand', (p) => ({ ...p, hands: { ...p.hands, PS1: [true], S1: [true] } })],
+    ['the order in which parts and leads are named', (p) => ({ ...p, parts: p.parts.toReversed(), leads: p.leads.toReversed() })],
     ['a meter', (p) => ({ ...p, meters: [{ id: 'M1', measures: 'level', at: 'a3' }] })],
     ['the rules in words', (p) => ({ ...p, wanted: { ...p.wanted!, rules: ['whatever'] } })],
     ['wear of a cell', (p) => ({ ...p, cells: { U1: { writes: { '000': [3, 1] } } } })],
