@@ -9,6 +9,7 @@ import type { Standing } from '../standing.ts';
 import { Reckoning } from '../table/reckoning.ts';
 import { cardPages } from './card-pages.ts';
 import { checksTable } from './checks-table.ts';
+import { type ErasedCard, erasedCard } from './erased-card.ts';
 import { PaperChoice } from './paper.ts';
 import { partsTable } from './parts-table.ts';
 import { type TableForm, usualForm } from './table-pages.ts';
@@ -21,6 +22,8 @@ interface Content {
   readonly sheet: BuildSheet;
   /** or why there are none */
   readonly cards: Outcome<readonly MemoryCard[]>;
+  /** where nothing is left to be written on this bench */
+  readonly erased?: ErasedCard;
 }
 
 @customElement('build-sheet')
@@ -56,10 +59,12 @@ export class BuildSheetPage extends LitElement {
     if (svg) this.drawing = URL.createObjectURL(new Blob([svg], { type: 'image/svg+xml' }));
     const sheet = await this.reckoning.begin({ job: 'sheet', plan });
     const cards = await this.reckoning.begin({ job: 'card', plan });
-    this.reckoning.close();
     if (!sheet || !cards) return;
+    // what is printed goes to parts in a hand, and their memory is blank
+    const erased = cards.ok && cards.value.every((c) => c.steps.length === 0) ? await erasedCard(this.reckoning, plan) : undefined;
+    this.reckoning.close();
     if (!sheet.ok) this.refusal = sheet.failure.says;
-    else this.content = { plan, sheet: sheet.value, cards };
+    else this.content = { plan, sheet: sheet.value, cards, ...(erased?.ok ? { erased: erased.value } : {}) };
     if (plan.wanted) this.form = usualForm(plan.wanted);
     await this.updateComplete;
     this.querySelector('h1')?.focus();
@@ -76,7 +81,8 @@ export class BuildSheetPage extends LitElement {
       <article class="pages">${this.content ? this.pages(this.content) : html`<h1 tabindex="-1">Build sheet</h1><p role="status">${this.refusal || 'The lists are being made…'}</p>`}</article>`;
   }
 
-  private pages({ plan, sheet, cards }: Content) {
+  private pages(content: Content) {
+    const { plan, sheet } = content;
     const { standing } = this.session ?? {};
     if (!standing) return nothing;
     return html`<header>
@@ -92,18 +98,20 @@ export class BuildSheetPage extends LitElement {
         sheet.checks,
         sheet.wiring.find((s) => s.section === 'chips'),
       )}</section>
-      <section><h2>Programming card</h2>${cardSection(cards, plan, standing)}</section>
+      <section><h2>Programming card</h2>${cardSection(content, standing)}</section>
       <section class="proof-lines"><h2>Proof</h2>${proofLines(plan)}</section>
       ${plan.wanted ? truthTable(plan.wanted, this.form) : nothing}`;
   }
 }
 
-function cardSection(cards: Content['cards'], plan: Plan, standing: Standing) {
+function cardSection({ cards, erased, plan }: Content, standing: Standing) {
   if (!cards.ok) return html`<p>There is no card for this bench. ${cards.failure.says}</p>`;
-  const open = cards.value.filter((c) => c.steps.length > 0);
-  return open.length > 0
-    ? cardPages(open, plan.hands, standing, (memory) => html`<h3>${memory}</h3>`)
-    : html`<p>Every byte of the table is in the memory. <a href="#sheet/card">The card for an erased memory</a> is printed by itself.</p>`;
+  const withBytes = (all: readonly MemoryCard[]) => all.filter((c) => c.steps.length > 0);
+  const pages = (all: readonly MemoryCard[], hands: Plan['hands']) =>
+    cardPages(withBytes(all), hands, standing, (memory) => html`<h3>${memory}</h3>`);
+  if (withBytes(cards.value).length > 0) return pages(cards.value, plan.hands);
+  if (!erased) return html`<p>Every byte of the table is in the memory.</p>`;
+  return html`<p>On the simulated bench every byte is in. This card is for a memory that is still erased.</p>${pages(erased.cards, erased.hands)}`;
 }
 
 function proofLines(plan: Plan) {

@@ -6,6 +6,7 @@ import type { MemoryCard } from '../core.ts';
 import type { Session } from '../session.ts';
 import { Reckoning } from '../table/reckoning.ts';
 import { cardPages } from './card-pages.ts';
+import { type ErasedCard, erasedCard } from './erased-card.ts';
 import { PaperChoice } from './paper.ts';
 import { whenStanding } from './when-standing.ts';
 
@@ -13,7 +14,7 @@ interface Content {
   readonly plan: Plan;
   /** those of the bench as it stands, and those for the same bench with nothing in its memories */
   readonly open: readonly MemoryCard[];
-  readonly whole: readonly MemoryCard[];
+  readonly whole: ErasedCard;
 }
 
 @customElement('card-sheet')
@@ -43,16 +44,15 @@ export class CardSheetPage extends LitElement {
   }
 
   private async compose(plan: Plan) {
-    const { cells: _, ...bare } = plan;
     const open = await this.reckoning.begin({ job: 'card', plan });
-    const whole = await this.reckoning.begin({ job: 'card', plan: { ...bare, memories: {} } });
+    const whole = await erasedCard(this.reckoning, plan);
     this.reckoning.close();
     if (!open || !whole) return;
     if (!open.ok) this.refusal = open.failure.says;
     else if (!whole.ok) this.refusal = whole.failure.says;
     else {
       const withBytes = (cards: readonly MemoryCard[]) => cards.filter((c) => c.steps.length > 0);
-      this.content = { plan, open: withBytes(open.value), whole: withBytes(whole.value) };
+      this.content = { plan, open: withBytes(open.value), whole: { ...whole.value, cards: withBytes(whole.value.cards) } };
       this.whole = this.content.open.length === 0;
     }
     await this.updateComplete;
@@ -84,7 +84,7 @@ export class CardSheetPage extends LitElement {
     if (!standing) return nothing;
     return html`<header><p class="over">Programming card${this.whole ? ', for an erased memory' : ''}</p><h1 tabindex="-1">${plan.title}</h1></header>
       ${this.whole && open.length === 0 ? html`<p class="on-screen">On this bench every byte is in already; this card is for a memory that is still erased.</p>` : nothing}
-      ${cardPages(this.whole ? whole : open, plan.hands, standing, (memory) => html`<h2>${memory}</h2>`)}
+      ${cardPages(this.whole ? whole.cards : open, this.whole ? whole.hands : plan.hands, standing, (memory) => html`<h2>${memory}</h2>`)}
       <p>Written and read back: date and name ______________________________</p>`;
   }
 }

@@ -41,6 +41,15 @@ describe('the printed programming card', { timeout: 60_000 }, () => {
     );
     await page.getByLabel('all bytes, for an erased memory').check();
     await eventually(rows(page)).toHaveCount(17);
+    // the memory in a hand has seen none of these switches
+    await eventually(card(page)).toContainText('Begin with all of its switches open.');
+  });
+
+  test('stands in the build sheet too, for an erased memory where this one holds every byte', async ({ page }) => {
+    await page.goto('/?plan=wind-vane#sheet');
+    const section = page.locator('build-sheet section').filter({ has: page.getByRole('heading', { name: 'Programming card' }) });
+    await eventually(section.first()).toContainText('This card is for a memory that is still erased.', { timeout: 15_000 });
+    await eventually(section.first().getByRole('row')).toHaveCount(17);
   });
 
   test('prints on both papers with nothing clipped, and axe finds nothing', async ({ page }) => {

@@ -1,0 +1,29 @@
+/** The card of a bench for memories that hold nothing yet, as those in a person's hand: its switches begin open, whatever was set on the screen. */
+import type { Plan } from '../../shared/plan.ts';
+import { closedAtStart } from '../build/card-follow.ts';
+import type { MemoryCard, Outcome } from '../core.ts';
+import type { Reckoning } from '../table/reckoning.ts';
+
+export interface ErasedCard {
+  readonly cards: readonly MemoryCard[];
+  /** where the switches stand before the first byte */
+  readonly hands: Plan['hands'];
+}
+
+/** undefined: it was ended before it came to a result */
+export async function erasedCard(reckoning: Reckoning, plan: Plan): Promise<Outcome<ErasedCard> | undefined> {
+  const { cells: _, ...bare } = plan;
+  const cardsFor = (hands: Plan['hands']) => reckoning.begin({ job: 'card', plan: { ...bare, hands, memories: {} } });
+  const first = await cardsFor(plan.hands);
+  if (!first?.ok) return first;
+  const closed = closedAtStart(first.value, plan.hands);
+  if (closed.length === 0) return { ok: true, value: { cards: first.value, hands: plan.hands } };
+  const hands = Object.fromEntries(
+    Object.entries(plan.hands).map(([part, poles]) => [
+      part,
+      poles.map((is, pole) => is && !closed.some((c) => c.part === part && c.pole === pole)),
+    ]),
+  );
+  const again = await cardsFor(hands);
+  return again?.ok ? { ok: true, value: { cards: again.value, hands } } : again;
+}
