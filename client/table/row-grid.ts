@@ -182,6 +182,10 @@ export class RowGrid extends LitElement {
     const { first, base } = this.drawn;
     const far = Math.abs(this.first - first) >= this.inSight;
     this.drawn = { first: this.first, base: far ? base + this.first - first : base };
+    const rows = this.columns?.wanted.values.length ?? 0;
+    // rows and columns may have gone from under the cursor
+    const inside = ({ row, column }: Spot): Spot => ({ row: Math.min(row, rows - 1), column: Math.min(column, this.width - 1) });
+    if (rows > 0) [this.at, this.from] = [inside(this.at), inside(this.from)];
   }
 
   protected override updated() {

@@ -17,18 +17,13 @@ import { Reckoning } from './reckoning.ts';
 import type { Pasted, RowGrid } from './row-grid.ts';
 import './row-grid.ts';
 import './rules-editor.ts';
+import { isSweptFor, type SweptFor, sweptForOf } from './swept-for.ts';
 import { takeText } from './take-text.ts';
 import './text-tools.ts';
 import type { Wanting } from './want.ts';
 
 /** Rows are gone through again so long after something changed [ms]: hands that work on do not start it each time. */
 const QUIET = 120;
-
-/** What the rows were gone through for: switches that are closed and no input's own, and all else that they depend on. */
-interface SweptFor {
-  readonly others: readonly string[];
-  readonly bench: readonly unknown[];
-}
 
 @customElement('table-page')
 export class TablePage extends LitElement {
@@ -64,20 +59,13 @@ export class TablePage extends LitElement {
     this.sweptFor = undefined;
   }
 
-  /** The rows are gone through again whenever something that they depend on has changed: anything but the inputs' own switches and what is wanted. */
+  /** The rows are gone through again whenever something that they depend on has changed. */
   protected override updated() {
     const { session } = this;
     const { standing, readings } = session ?? {};
     if (!session || !standing?.plan.wanted || !readings) return;
-    const own = new Set([...readings.supplies.map((s) => `${s.part}.0`), ...(this.shown?.inputs ?? []).map((i) => `${i.part}.${i.pole}`)]);
-    const others = Object.entries(readings.hands).flatMap(([part, poles]) =>
-      poles.flatMap((closed, pole) => (closed ? `${part}.${pole}` : [])),
-    );
-    const { parts, leads, boards, wanted } = standing.plan;
-    const lines = JSON.stringify([wanted.inputs, wanted.outputs.map((o) => [o.name, o.lamp])]);
-    const now: SweptFor = { others: others.filter((name) => !own.has(name)), bench: [session.memories, boards, leads, parts, lines] };
-    const { sweptFor } = this;
-    if (sweptFor && `${now.others}` === `${sweptFor.others}` && now.bench.every((x, i) => x === sweptFor.bench[i])) return;
+    const now = sweptForOf({ ...standing.plan, memories: session.memories }, readings);
+    if (this.sweptFor && isSweptFor(this.sweptFor, now, this.shown?.inputs ?? [])) return;
     this.sweptFor = now;
     clearTimeout(this.due);
     this.due = setTimeout(() => void this.sweep(), QUIET);
@@ -93,9 +81,6 @@ export class TablePage extends LitElement {
     this.far = undefined;
     this.shown = found?.ok ? found.value : undefined;
     this.noSweep = found ? (found.ok ? undefined : found.failure.says) : 'Going through the rows was stopped.';
-    // which switches are the inputs' own is known only now
-    const own = new Set((this.shown?.inputs ?? []).map((i) => `${i.part}.${i.pole}`));
-    if (this.sweptFor) this.sweptFor = { ...this.sweptFor, others: this.sweptFor.others.filter((name) => !own.has(name)) };
   }
 
   private goTo(row: number) {
