@@ -121,6 +121,7 @@ export class CardView extends LitElement {
     following = is;
     this.wrong = '';
     this.requestUpdate();
+    if (is) void this.updateComplete.then(() => this.querySelector('.follow')?.scrollIntoView({ block: 'nearest' }));
   }
 
   protected override render() {
@@ -134,7 +135,9 @@ export class CardView extends LitElement {
     if (!card || !made) return html`<p role="status">The order with the fewest moves is being looked for…</p>`;
     const open = made.cards.reduce((n, c) => n + c.steps.filter((s) => !isWritten(session.memories, s)).length, 0);
     const total = made.cards.reduce((n, c) => n + c.steps.length, 0);
-    return html`<h2 class="headline">${total === 0 ? 'Every byte of the table is in the memory.' : open === 0 ? `All ${total} bytes are in.` : `${open} of ${total} bytes are still to be written.`}</h2>
+    // the next move comes first: on a telephone little more than it is in sight
+    return html`${following ? this.now(card) : nothing}
+      <h2 class="headline">${total === 0 ? 'Every byte of the table is in the memory.' : open === 0 ? `All ${total} bytes are in.` : `${open} of ${total} bytes are still to be written.`}</h2>
       ${total > 0 ? made.cards.map((c) => html`<p>${made && made.cards.length > 1 ? `${c.memory}: ` : ''}${sayEffort(c)}</p>`) : nothing}
       <p class="acts">
         ${
@@ -146,7 +149,6 @@ export class CardView extends LitElement {
         <a class="plain" href="#sheet/card">Print the card</a>
       </p>
       ${this.loading(session, 'plain')}
-      ${following ? this.now(card) : nothing}
       ${made.cards.map((c) =>
         c.steps.length === 0
           ? nothing

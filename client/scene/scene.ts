@@ -25,6 +25,8 @@ import { attachView, type View } from './view.ts';
 /** On a narrow window the bench opens no smaller than this, and is panned [px per drawing unit]. */
 const LEGIBLE = 0.75;
 const NARROW = 700;
+/** What a finger hits surely [px]: WCAG 2.2, 2.5.8 Target Size (Minimum). */
+const FINGER = 24;
 /** After an edit all names are placed anew once no other has followed for so long [ms]; until then only those it is about are. */
 const NAME_AFTER = 200;
 
@@ -272,7 +274,11 @@ export class BenchScene extends LitElement {
     this.pointed = ref;
     const box = this.picks?.point(ref);
     if (reveal) this.revealed = ref;
-    if (box && reveal) this.view?.reveal(box);
+    if (!box || !reveal || !this.view) return;
+    // a finger is to hit one pole and not its neighbour
+    const pitch = this.view.scale * U;
+    if (ref?.kind === 'pole' && pitch < FINGER && matchMedia('(pointer: coarse)').matches) this.view.zoomBy(FINGER / pitch);
+    this.view.reveal(box);
   }
 
   /** Shows a thing as large as lets one see what is round it. */

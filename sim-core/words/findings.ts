@@ -122,8 +122,8 @@ const WORDS: Readonly<Record<string, (t: Telling) => Sentence>> = {
     if (t.text('state') === 'blank')
       return say`${t.it(0)} is blank, and that is not what is wanted in ${where}: ${first}. Write the bytes into it.`;
     return t.text('state') === 'begun'
-      ? say`${t.it(0)} is not all written yet: bytes are still erased, and that is not what is wanted in ${where}: ${first}. Write those bytes too.`
-      : say`${t.it(0)} holds something else than is wanted in ${where}: ${first}. Write those bytes anew, or mend the table.`;
+      ? say`${t.it(0)} is not all written yet: bytes are still erased, and that is not what is wanted in ${where}: ${first}. Write ${rows === 1 ? 'that byte' : 'those bytes'} too.`
+      : say`${t.it(0)} holds something else than is wanted in ${where}: ${first}. Write ${rows === 1 ? 'that byte' : 'those bytes'} anew, or mend the table.`;
   },
   'memory/not-erased': (t) =>
     say`${t.it(0)}: byte ${t.text('byte')} asks for a 1 at address ${t.text('address')} where a 0 is stored, and a pulse only makes zeros of ones. Erase it under ultraviolet light, then program it.`,
