@@ -20,11 +20,10 @@ import { makeRecorder, type Recorder } from './recorder.ts';
 import { isWiredAlike, restarts } from './rewiring.ts';
 import { conductanceOf, makeRig } from './rig.ts';
 import type { Ear, Seat } from './sockets.ts';
+import { type ContactMove, makeStances } from './stances.ts';
 import { makeWear } from './wear.ts';
 
-type Due =
-  | { readonly hand: string; readonly pole: number; readonly closed: boolean; readonly move: number }
-  | { readonly seat: Seat; readonly alarm: string; readonly background: boolean };
+type Due = ContactMove | { readonly seat: Seat; readonly alarm: string; readonly background: boolean };
 
 /** While voltages are on their way, overloads are looked at no more often [s]; far below the times in which they harm. */
 const WEAR_LOOKS = 1e-4;
@@ -48,8 +47,6 @@ function run(first: Circuit, options: Options): Simulation {
   let stirred = false;
   /** what is at rest now has not been looked at for overloads yet */
   let unworn = true;
-  /** by part, then by pole: how often a hand has moved it */
-  const moves = new Map<string, number[]>();
   /** chips that were still answering each other when the bench was given up */
   let endless: readonly string[] = [];
   /** how many of the things that are due are not just a clock's next tick */
@@ -80,9 +77,9 @@ function run(first: Circuit, options: Options): Simulation {
     recorder?.note(now, physics.x);
     probes.note(physics.x);
   };
-  /** where the switches stand now; the circuit's own plan keeps where they stood when it was built */
-  let hands: Plan['hands'] = { ...first.plan.hands };
-  let rig = makeRig(first, hands, ear, probes);
+  /** of now; the circuit's own plan keeps where the switches stood when it was built */
+  const stances = makeStances(first.plan.hands);
+  let rig = makeRig(first, stances.hands, ear, probes);
   const wear = makeWear(() => rig.circuit);
 
   /** Values of the network have changed at this moment. */
@@ -165,8 +162,7 @@ function run(first: Circuit, options: Options): Simulation {
   const happen = (due: Due) => {
     if (!('background' in due && due.background)) foreground -= 1;
     if ('hand' in due) {
-      // what is left of an earlier move ends when the hand moves again
-      if (due.move !== moves.get(due.hand)?.[due.pole]) return;
+      if (!stances.isLast(due)) return;
       const { network, contacts } = rig.circuit;
       const site = contacts.find((c) => c.placed.part.id === due.hand && c.pole === due.pole);
       if (!site) return;
@@ -177,15 +173,6 @@ function run(first: Circuit, options: Options): Simulation {
     } else rig.sockets.alarm(due.seat, due.alarm);
   };
 
-  const setHand = (id: string, pole: number, closed: boolean) => {
-    const before = hands[id] ?? [];
-    if (before[pole] === closed) return;
-    // a copy: readings hand out the array
-    const after = before.slice();
-    while (after.length <= pole) after.push(false);
-    after[pole] = closed;
-    hands[id] = after;
-  };
   const planNow = (): Plan => {
     const { cells: known = {}, ...plan } = rig.circuit.plan;
     const memories = { ...plan.memories };
@@ -198,28 +185,17 @@ function run(first: Circuit, options: Options): Simulation {
       const state = chip.cells?.();
       if (state) cells[id] = state;
     }
-    return withCells({ ...plan, hands: { ...hands }, memories }, cells);
+    return withCells({ ...plan, hands: { ...stances.hands }, memories }, cells);
   };
 
-  const moveContact = (site: ContactSite, closed: boolean) => {
-    const hand = site.placed.part.id;
-    const moved = moves.get(hand) ?? [];
-    const move = (moved[site.pole] ?? 0) + 1;
-    moved[site.pole] = move;
-    moves.set(hand, moved);
-    const due = (time: number, state: boolean) => {
+  const moveContact = ({ placed, pole, contact }: ContactSite, closed: boolean) => {
+    const hand = placed.part.id;
+    const rebounds = options.bounce && !options.still && contact.bounce > 0 ? chatter(contact.bounce, random) : [];
+    for (const [k, move] of stances.move(hand, pole, closed, rebounds.length).entries()) {
       foreground += 1;
-      agenda.add(time, { hand, pole: site.pole, closed: state, move });
-    };
-    due(now, closed);
-    if (options.bounce && !options.still && site.contact.bounce > 0) {
-      let state = closed;
-      for (const after of chatter(site.contact.bounce, random)) {
-        state = !state;
-        due(now + after, state);
-      }
+      agenda.add(now + (rebounds[k - 1] ?? 0), move);
     }
-    setHand(site.placed.part.id, site.pole, closed);
+    stances.stand(hand, pole, closed);
   };
 
   /** Puts the bench together anew after an edit; chips that the edit is not about keep what they hold and go on with what they do. */
@@ -235,10 +211,10 @@ function run(first: Circuit, options: Options): Simulation {
     if (!circuit.ok) return circuit;
     const anew = restarts(plan, circuit.value.plan);
     for (const id of anew) wear.forget(id);
-    hands = { ...circuit.value.plan.hands };
+    stances.begin(circuit.value.plan.hands);
     before.physics.complete();
     const carried = before.sockets.all.filter((s) => !anew.has(s.site.placed.part.id));
-    rig = makeRig(circuit.value, hands, ear, probes, carried, { circuit: before.circuit, x: before.physics.x });
+    rig = makeRig(circuit.value, stances.hands, ear, probes, carried, { circuit: before.circuit, x: before.physics.x });
     // a chip that has just been pushed in had no supply until now
     for (const socket of rig.sockets.all) if (!carried.includes(socket)) socket.chip.begin(now);
     recorder?.attach(rig.sockets);
@@ -303,7 +279,7 @@ function run(first: Circuit, options: Options): Simulation {
 
   const switchSupply = (site: SupplySite, on: boolean) => {
     rig.circuit.network.switchSupply(site.device, on);
-    setHand(site.placed.part.id, 0, on);
+    stances.stand(site.placed.part.id, 0, on);
     rig.circuit.blocks.stirAll();
     stirred = true;
   };
@@ -338,7 +314,7 @@ function run(first: Circuit, options: Options): Simulation {
       return agenda.next < Number.POSITIVE_INFINITY || wear.due < Number.POSITIVE_INFINITY;
     },
     glows: (into) => measureGlows(rig, into),
-    readings: () => ({ ...measure(rig, hands, now), ...(endless.length > 0 ? { endless } : {}) }),
+    readings: () => ({ ...measure(rig, stances.hands, now), ...(endless.length > 0 ? { endless } : {}) }),
     events,
     plan: planNow,
     watch(parts) {

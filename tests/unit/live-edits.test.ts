@@ -194,3 +194,16 @@ describe('what no current feels', () => {
     expect(sim.circuit.network).not.toBe(network);
   });
 });
+
+test('a switch that an edit sets while its contact still chatters stands where the edit has put it, whatever the seed', () => {
+  for (let seed = 1; seed <= 12; seed++) {
+    const sim = start('B1 board-63\nPS1 bench-supply\nS1 dip-switch e10 poles=1\nS1 hands 0', { seed });
+    sim.begin({ do: 'set', part: 'S1', pole: 0, closed: true });
+    sim.wait(1e-6);
+    sim.act({ do: 'edit', change: { op: 'set-hands', id: 'S1', before: [true], after: [false] } });
+    sim.wait(1);
+    const [site] = sim.circuit.contacts;
+    expect(sim.plan().hands.S1, `seed ${seed}`).toEqual([false]);
+    expect(sim.circuit.network.conductance(site!.device), `seed ${seed}`).toBeCloseTo(1 / site!.contact.off, 12);
+  }
+});

@@ -1,0 +1,57 @@
+/** Where the switches of a running bench stand, and which moves of their contacts are still to come: a hand that moves again ends what is left of its last move. */
+import type { Plan } from '../../shared/plan.ts';
+
+/** What a contact does at some moment after a hand has moved it. */
+export interface ContactMove {
+  readonly hand: string;
+  readonly pole: number;
+  readonly closed: boolean;
+  /** counts what the hand has done to this pole */
+  readonly turn: number;
+}
+
+export interface Stances {
+  /** by part, then by pole; a new array whenever a pole of the part is moved, since readings hand it out */
+  readonly hands: Plan['hands'];
+  stand(hand: string, pole: number, closed: boolean): void;
+  /** a hand moves the pole to where it shall stand: what the contact does then, and once more at the end of each of these */
+  move(hand: string, pole: number, closed: boolean, rebounds: number): ContactMove[];
+  /** has no hand moved the pole since? */
+  isLast(move: ContactMove): boolean;
+  /** the bench has been put together anew, with its switches so */
+  begin(hands: Plan['hands']): void;
+}
+
+export function makeStances(first: Plan['hands']): Stances {
+  let hands = { ...first };
+  /** by part, then by pole */
+  const turns = new Map<string, number[]>();
+  const turn = (hand: string, pole: number): number => {
+    const poles = turns.get(hand) ?? [];
+    turns.set(hand, poles);
+    const now = (poles[pole] ?? 0) + 1;
+    poles[pole] = now;
+    return now;
+  };
+  const at = (from: Plan['hands'], hand: string, pole: number): boolean => from[hand]?.[pole] ?? false;
+  return {
+    get hands() {
+      return hands;
+    },
+    stand(hand, pole, closed) {
+      const before = hands[hand] ?? [];
+      if (before[pole] === closed) return;
+      hands[hand] = Array.from({ length: Math.max(before.length, pole + 1) }, (_, p) => (p === pole ? closed : (before[p] ?? false)));
+    },
+    move(hand, pole, closed, rebounds) {
+      const now = turn(hand, pole);
+      return Array.from({ length: 1 + rebounds }, (_, k) => ({ hand, pole, closed: k % 2 === 0 ? closed : !closed, turn: now }));
+    },
+    isLast: ({ hand, pole, turn: made }) => turns.get(hand)?.[pole] === made,
+    begin(after) {
+      for (const [hand, poles] of turns)
+        for (const pole of poles.keys()) if (at(hands, hand, pole) !== at(after, hand, pole)) turn(hand, pole);
+      hands = { ...after };
+    },
+  };
+}
