@@ -108,11 +108,8 @@ export function drawBench(standing: Standing, hand: Hand, before?: Drawing): Dra
   );
 
   const room = () => ({
-    bodies: [
-      ...bodies,
-      ...drawn.flatMap((p) => p.face.writing ?? []),
-      ...drawn.flatMap((p) => [...p.spots.values()].map((spot) => around([spot], 0.22))),
-    ],
+    bodies: [...bodies, ...drawn.flatMap((p) => [...p.spots.values()].map((spot) => around([spot], 0.22)))],
+    writing: drawn.flatMap((p) => p.face.writing ?? []),
     busy: [...leads.values()].flatMap((l) => l.spots),
     boards: boardBoxes,
   });

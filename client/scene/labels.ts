@@ -9,6 +9,8 @@ export interface Wish {
   /** the part that it names */
   readonly id: string;
   readonly text: string;
+  /** what it is called where that finds no room; a small name that finds none even so is left out */
+  readonly short?: string;
   /** what it names */
   readonly about: Box;
   readonly look: Look;
@@ -35,15 +37,21 @@ const ON_LEAD = 0.07;
 const OFF_BOARD = 6;
 const PER_PLACE = 0.45;
 const NO_ROOM = 2.5;
+/** Two small names that share more than this cannot both be read [pitch²]. */
+const UNREADABLE = 0.05;
 
 interface Placed {
   readonly box: Box;
   readonly growth: number;
+  /** of other words [pitch²] */
+  readonly covers: number;
 }
 
 /** What names keep off, and the boards that they had better stand on. */
 export interface Room {
   readonly bodies: readonly Box[];
+  /** words that stand already, as those beside a switch's poles */
+  readonly writing: readonly Box[];
   /** places on leads */
   readonly busy: readonly Spot[];
   readonly boards: readonly Box[];
@@ -52,49 +60,51 @@ export interface Room {
 /** Where a name stands, and in what size. */
 export interface Label {
   readonly wish: Wish;
+  /** the wish's text, its short one, or nothing */
+  readonly text: string;
   readonly box: Box;
   readonly growth: number;
 }
 
 /** Places the wishes in their order; a later one gives way to an earlier one, and all to those that stand already. scale: pixels to a drawing unit. */
 export function placeLabels(wishes: readonly Wish[], room: Room, scale: number, standing: readonly Label[] = []): readonly Label[] {
-  const placed: Box[] = standing.map((l) => l.box);
+  const placed: Box[] = [...room.writing, ...standing.filter((l) => l.text !== '').map((l) => l.box)];
   const found = { boards: room.boards, crossings: counter(room.busy), shared: sharer(room.bodies) };
   return wishes.map((wish) => {
     const least = wish.look === 'part-name' ? LEAST_LETTER : leastLetter();
     const most = Math.min(MOST_GROWTH, Math.max(1, least / (LOOKS[wish.look].size * scale)));
     const growths = most === 1 ? [1] : [most, (1 + most) / 2, 1];
-    let at: Placed | undefined;
-    for (const growth of growths) {
-      const best = bestPlace(wish, growth, placed, found);
-      at = best ?? at;
-      if (best && best.crowding < NO_ROOM) break;
+    for (const text of wish.short === undefined ? [wish.text] : [wish.text, wish.short]) {
+      let at: Placed | undefined;
+      for (const growth of growths) {
+        const best = bestPlace(wish, text, growth, placed, found);
+        at = best ?? at;
+        if (best && best.crowding < NO_ROOM) break;
+      }
+      if (!at || (wish.look === 'part-name' && at.covers > UNREADABLE)) continue;
+      const { box, growth } = at;
+      placed.push(box);
+      return { wish, text, box, growth };
     }
-    const { x, y, width, height } = at?.box ?? { ...wish.about, width: 0, height: 0 };
-    const box = { x, y, width, height };
-    placed.push(box);
-    return { wish, box, growth: at?.growth ?? 1 };
+    return { wish, text: '', box: { ...wish.about, width: 0, height: 0 }, growth: 1 };
   });
 }
 
-export function drawLabel({ wish, box: { x, y, width, height }, growth }: Label): SVGGElement {
+export function drawLabel({ wish, text, box: { x, y, width, height }, growth }: Label): SVGGElement {
   const margin = MARGIN * growth;
   const size = LOOKS[wish.look].size * growth;
   return el(
     'g',
     { class: `label ${wish.look}` },
     el('rect', { x: short((x - margin) * U), y: short(y * U), width: short((width + 2 * margin) * U), height: short(height * U), rx: 3 }),
-    el(
-      'text',
-      { x: short((x + width / 2) * U), y: short((y + height / 2) * U + size * 0.345), style: `font-size:${short(size)}px` },
-      wish.text,
-    ),
+    el('text', { x: short((x + width / 2) * U), y: short((y + height / 2) * U + size * 0.345), style: `font-size:${short(size)}px` }, text),
   );
 }
 
 /** The cheapest of a wish's places at a growth, and how much of that is other labels and bodies. */
 function bestPlace(
-  { text, about, look, places }: Wish,
+  { about, look, places }: Wish,
+  text: string,
   growth: number,
   placed: readonly Box[],
   { boards, crossings, shared }: Pick<Room, 'boards'> & { readonly crossings: (b: Box) => number; readonly shared: (b: Box) => number },
@@ -110,8 +120,9 @@ function bestPlace(
   for (const [rank, [dx, dy]] of places.entries()) {
     const box = { x: middle[0] + away(dx, side) - width / 2, y: middle[1] + away(dy, down) - height / 2, width, height };
     const grown = { x: box.x - 0.14, y: box.y, width: width + 0.28, height };
-    let crowding = 0;
-    for (const other of placed) crowding += overlap(grown, other) * ON_LABEL;
+    let covers = 0;
+    for (const other of placed) covers += overlap(grown, other);
+    let crowding = covers * ON_LABEL;
     crowding += ON_BODY * shared(grown);
     const onBoards = boards.reduce((sum, board) => sum + overlap(box, board), 0);
     crowding += Math.max(0, width * height - onBoards) * OFF_BOARD;
@@ -119,7 +130,7 @@ function bestPlace(
     if (cost < least) cost += ON_LEAD * crossings(box);
     if (cost >= least) continue;
     least = cost;
-    best = { box, growth, crowding };
+    best = { box, growth, covers, crowding };
   }
   return best;
 }

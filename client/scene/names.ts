@@ -26,10 +26,12 @@ export function makeNames(): Names {
     const before = drawn;
     labels = now;
     drawn = new Map(
-      now.map((l) => {
-        const key = JSON.stringify([l.wish.text, l.wish.look, l.box, l.growth]);
-        return [key, before.get(key) ?? drawLabel(l)];
-      }),
+      now
+        .filter((l) => l.text !== '')
+        .map((l) => {
+          const key = JSON.stringify([l.text, l.wish.look, l.box, l.growth]);
+          return [key, before.get(key) ?? drawLabel(l)];
+        }),
     );
     layIn(root, [...drawn.values()]);
   };
@@ -123,6 +125,7 @@ export function wishes({ specimens }: Standing, faces: ReadonlyMap<string, Face>
       others.push({
         id: part.id,
         text,
+        ...(look === 'part-name' && text !== part.id ? { short: part.id } : {}),
         about,
         look,
         places: [
