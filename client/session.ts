@@ -214,7 +214,7 @@ export class Session {
           memories: message.memories,
           ...(message.cells ? { cells: message.cells } : {}),
         }));
-        this.writes = message.reports;
+        if (message.reports.length > 0) this.writes = message.reports;
         this.say('written', message.reports);
         this.follow();
         break;

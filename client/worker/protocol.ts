@@ -49,7 +49,7 @@ export type Tell =
   /** simulated seconds a second: below 1 while the bench takes more work than there is time for */
   | { readonly tell: 'pace'; readonly pace: number }
   | { readonly tell: 'findings'; readonly findings: readonly SaidFinding[] }
-  /** what the chips reported since the last telling, and the memories and their cells as they are after it */
+  /** what the chips reported since the last telling, if anything, and the memories and their cells as they are after it */
   | {
       readonly tell: 'written';
       readonly reports: readonly WriteReport[];

@@ -5,6 +5,7 @@ import {
   type Change,
   findingsNow,
   isBenchText,
+  type Readings,
   readBenchText,
   rebase,
   type Simulation,
@@ -38,8 +39,15 @@ const sayings = makeSayings();
 /** a hand has done something since words were said */
 let handled = false;
 
+/** what the page knows the memories to hold */
+let known = '';
+const heldBy = ({ memories, cells }: Pick<Plan, 'memories' | 'cells'>): string => JSON.stringify([memories, cells]);
+
 const tell = (message: Tell) => {
-  if (message.tell === 'standing') edition += 1;
+  if (message.tell === 'standing') {
+    edition += 1;
+    known = heldBy(message.plan);
+  }
   postMessage(message);
 };
 
@@ -49,12 +57,13 @@ let box: SharedArrayBuffer | undefined;
 let number = 0;
 let edition = 0;
 
-function tellReadings(now: Simulation): void {
+function tellReadings(now: Simulation): Readings {
   const readings = now.readings();
   number += 1;
   const mail = { number, edition, readings };
   if (box) putIn(box, mail);
   tell({ tell: 'readings', ...mail });
+  return readings;
 }
 
 function open(plan: Plan): void {
@@ -94,8 +103,8 @@ function act(now: Simulation, what: Act): void {
   const begun = now.begin(what);
   if (begun.ok) {
     now.wait(FIRST_LOOK);
-    tellReadings(now);
-    tell({ tell: 'hands', hands: now.plan().hands });
+    // the page gets a copy that is its own
+    tell({ tell: 'hands', hands: tellReadings(now).hands as Plan['hands'] });
   } else tell({ tell: 'refused', failure: begun.failure, asked: 'act' });
   now.rest();
   show(now, WORDS_AFTER);
@@ -143,14 +152,22 @@ function keepTicking(): void {
   }, TICK);
 }
 
+/** Bytes that were written, and those that a memory without supply has lost, of which nothing reports. */
+function tellWhatIsHeld(now: Simulation): void {
+  const reports = now.events.slice(reported);
+  reported = now.events.length;
+  const { memories, cells } = now.plan();
+  const held = heldBy({ memories, ...(cells ? { cells } : {}) });
+  if (reports.length === 0 && held === known) return;
+  known = held;
+  tell({ tell: 'written', reports, memories, cells });
+}
+
 /** wordsIn: when words are due [ms from now] */
 function show(now: Simulation, wordsIn: number): void {
   tellReadings(now);
-  if (now.events.length > reported) {
-    const { memories, cells } = now.plan();
-    tell({ tell: 'written', reports: now.events.slice(reported), memories, cells });
-    reported = now.events.length;
-  }
+  // on a bench that changes by itself there is no time to look at every byte each tick
+  if (handled || now.events.length > reported) tellWhatIsHeld(now);
   keepTicking();
   clearTimeout(wordsDue);
   wordsDue = setTimeout(speak, wordsIn);

@@ -5,6 +5,7 @@ import { expect as eventually } from 'playwright/test';
 import { describe } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
 import { expect, test } from '../support/e2e.ts';
+import { openText, supply } from './hands.ts';
 
 const greenhouse = JSON.parse(readFileSync('shared/demos/greenhouse.plan.json', 'utf8')) as Plan;
 const rows = greenhouse.wanted!.rows;
@@ -185,4 +186,14 @@ test('addresses that nobody asks for are filled as chosen, and the pins that lea
   await page.getByRole('button', { name: 'Store in U1' }).click();
   await page.getByLabel('Bytes', { exact: true }).selectOption({ label: 'what U1 holds now' });
   expect(await saved(page, 'Binary')).toEqual(again);
+});
+
+test('a static RAM that loses its supply is told to hold nothing of the table any more', async ({ page }) => {
+  const plan: Plan = { ...greenhouse, parts: greenhouse.parts.map((p) => (p.id === 'U1' ? { ...p, kind: 'static-ram-2kx8' } : p)) };
+  const held = { '000': rows.map((b) => b.toString(16).padStart(2, '0').toUpperCase()).join('') };
+  await page.goto('/#table');
+  await openText(page, 'ram.plan.json', JSON.stringify({ ...plan, memories: { U1: held }, hands: { ...plan.hands, PS1: [true] } }));
+  await eventually(headline(page)).toHaveText(/^All 32 rows are stored/);
+  await supply(page).click();
+  await eventually(headline(page)).not.toHaveText(/^All 32 rows are stored/);
 });
