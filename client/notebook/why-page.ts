@@ -101,9 +101,7 @@ export class WhyPage extends LitElement {
   private answer(why: SaidWhy) {
     return html`<h2 class="headline ${plain(why.headline).length > LONG ? 'long' : ''}" aria-live=${this.isAsked() ? 'polite' : 'off'}>${say(why.headline)}</h2>
       ${why.note ? html`<p class="quiet">${why.note}</p>` : nothing}
-      <ol class="chain">
-        ${why.steps.map((s) => html`<li><p>${say(s.says)}</p>${s.figures ? html`<p class="figures">${s.figures}</p>` : nothing}</li>`)}
-      </ol>
+      ${isSaid(why) ? nothing : html`<ol class="chain">${why.steps.map((s) => html`<li><p>${say(s.says)}</p>${s.figures ? html`<p class="figures">${s.figures}</p>` : nothing}</li>`)}</ol>`}
       ${
         why.proof
           ? html`<section class="proof" aria-label="Proof">
@@ -182,4 +180,15 @@ export class WhyPage extends LitElement {
   protected override updated(changed: Map<PropertyKey, unknown>) {
     if (changed.has('why')) this.speak(this.why);
   }
+}
+
+/** One cause without figures is told by the headline already. */
+function isSaid({ headline, steps }: SaidWhy): boolean {
+  const [only] = steps;
+  return (
+    steps.length === 1 &&
+    only !== undefined &&
+    !only.figures &&
+    plain(headline).toLowerCase().includes(plain(only.says).toLowerCase().replace(/\.$/, ''))
+  );
 }

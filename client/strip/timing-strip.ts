@@ -80,6 +80,13 @@ export class TimingStrip extends LitElement {
     },
   );
   private off: (() => void) | undefined;
+  /** What was once its height stays so while it is open: the bench above must not move between two touches of a hand [px]. */
+  private tallest = 0;
+  private readonly size = new ResizeObserver(() => {
+    if (this.folded || this.offsetHeight <= this.tallest) return;
+    this.tallest = this.offsetHeight;
+    this.style.minHeight = `${this.tallest}px`;
+  });
 
   constructor() {
     super();
@@ -91,11 +98,21 @@ export class TimingStrip extends LitElement {
   }
 
   protected override willUpdate() {
+    if (this.folded && this.tallest > 0) {
+      this.tallest = 0;
+      this.style.minHeight = '';
+    }
     this.off ??= this.session?.recordings.on(() => this.requestUpdate());
+  }
+
+  override connectedCallback() {
+    super.connectedCallback();
+    this.size.observe(this);
   }
 
   override disconnectedCallback() {
     super.disconnectedCallback();
+    this.size.disconnect();
     this.replay.stop();
     this.off?.();
     this.off = undefined;

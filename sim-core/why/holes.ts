@@ -39,6 +39,9 @@ export function stripName(strip: string): string {
   return `the ${rail[1] === '+' ? '+' : '−'} rail beside ${rail[2]}${half}${on}`;
 }
 
+/** 'row 31' where side and board have been named already. */
+export const rowOf = (strip: string): string => stripName(strip).replace(/^(row \d+),.*/, '$1');
+
 /** The strip `by` rows along on the same side; undefined for rails. It may not exist on the board. */
 export function stripBeside(strip: string, by: number): string | undefined {
   const m = /^(.*\/)(\d+)([af])$/.exec(strip);

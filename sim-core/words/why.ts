@@ -6,7 +6,7 @@ import { LAMP_STEPS } from '../run/readings.ts';
 import { hex } from '../units/hex.ts';
 import { siFormat } from '../units/quantity.ts';
 import type { Proof, Reason, WhyAnswer } from '../why/answer.ts';
-import { stripName } from '../why/holes.ts';
+import { rowOf, stripName } from '../why/holes.ts';
 import { boreOf } from './damage.ts';
 import { capital, noun, say } from './nouns.ts';
 import type { Sentence, Word } from './sentence.ts';
@@ -94,7 +94,7 @@ function clauseOf(r: Reason, plan: Plan): Sentence {
     case 'rail-apart':
       return say`${stripName(String(d.strip))} is not joined to ${rail(d.side)}`;
     case 'one-row-off':
-      return say`${n(0)} is in ${stripName(String(d.beside))}, ${Number(d.by) === 1 ? 'one row' : `${d.by} rows`} beside ${stripName(String(d.strip))}, where the way ends`;
+      return say`${n(0)} is in ${stripName(String(d.beside))}, ${Number(d.by) === 1 ? 'one row' : `${d.by} rows`} beside ${rowOf(String(d.strip))}, in which the way to ${rail(d.side)} breaks off`;
     case 'nothing-there':
       return d.strip === ''
         ? say`its way ends where nothing else is plugged in`

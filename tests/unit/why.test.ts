@@ -88,7 +88,9 @@ describe('why a lamp is dark', () => {
     const sim = start(`${READING}\n${ENABLED}`.replace('R1 resistor a41 ', 'R1 resistor a42 '));
     const { codes, answer, text } = ask(sim, 'D1');
     expect(codes).toEqual(['one-row-off']);
-    expect(text).toMatch(/leg 1 of R1 is in row 42, a to e of B1, one row beside row 41/i);
+    expect(text).toMatch(
+      /leg 1 of R1 is in row 42, a to e of B1, one row beside row 41, in which the way to the supply’s [+−] breaks off/i,
+    );
     expect(answer.proof?.code).toBe('move-leg');
     expect(glowOf(started(apply(sim.plan(), answer.proof!.change)), 'D1')).toBe('lit');
   });
