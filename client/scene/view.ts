@@ -154,10 +154,12 @@ export function attachView(
         (box.x + box.width) * U * scale + x,
         (box.y + box.height) * U * scale + y,
       ];
-      if (l < 8) x += 40 - l;
-      else if (r > w - 8) x -= r - w + 40;
-      if (t < top + 8) y += top + 40 - t;
-      else if (b > h - bottom - 8) y -= b - (h - bottom) + 40;
+      const right = l < 8 ? 40 - l : r > w - 8 ? w - r - 40 : 0;
+      const down = t < top + 8 ? top + 40 - t : b > h - bottom - 8 ? h - bottom - b - 40 : 0;
+      // what is in sight already is no reason to keep this sight
+      if (right === 0 && down === 0) return;
+      x += right;
+      y += down;
       later();
     },
     refresh: put,

@@ -1,10 +1,10 @@
-/** Writing bytes by hand on a telephone: the next move is in sight, its place is large enough for a finger, and the tap there does it. */
+/** Writing bytes by hand as the card says: the next move is in sight its place can be hit with a finger, and the strip that opens hides nothing of the bench. */
 import { expect as eventually } from 'playwright/test';
 import { describe } from 'vitest';
 import { expect, test } from '../support/e2e.ts';
 
-describe('the card followed on a telephone', { timeout: 60_000 }, () => {
-  test('names and rings one move after the other, and three bytes are in', async ({ page }) => {
+describe('the card followed', { timeout: 60_000 }, () => {
+  test('on a telephone names and rings one move after the other, and three bytes are in', async ({ page }) => {
     await page.setViewportSize({ width: 390, height: 844 });
     await page.goto('/?plan=wind-vane#build/card');
     await page.getByRole('button', { name: 'Put an erased memory in' }).click();
@@ -29,4 +29,24 @@ describe('the card followed on a telephone', { timeout: 60_000 }, () => {
     await eventually(page.locator('aside')).toContainText('13 of 16 bytes are still to be written.');
     await eventually(move).toBeInViewport();
   });
+});
+
+test('a lamp that was asked about, and is in sight, keeps the bench from nothing: it makes room for the timing strip', async ({ page }) => {
+  await page.setViewportSize({ width: 1440, height: 900 });
+  await page.goto('/?plan=wind-vane');
+  await page.getByRole('switch', { name: /supply/ }).click();
+  await page
+    .locator('.bench-room')
+    .getByRole('button', { name: /^N, lit/ })
+    .click();
+  await eventually(page.locator('.pointer-ring')).toBeVisible();
+  await page.getByRole('switch', { name: /^\/OE/ }).click();
+  await page.getByRole('button', { name: /^write/ }).click();
+  await eventually(page.getByRole('region', { name: 'Timing strip' })).toBeVisible();
+  const lowest = async () => {
+    const boxes = await Promise.all((await page.locator('.board-case').all()).map((b) => b.boundingBox()));
+    return Math.max(...boxes.map((b) => (b ? b.y + b.height : Number.NaN)));
+  };
+  const tools = page.getByRole('button', { name: 'Zoom in' });
+  await eventually.poll(async () => (await lowest()) < ((await tools.boundingBox())?.y ?? 0)).toBe(true);
 });
