@@ -38,22 +38,29 @@ export function digitsByAddress(rows: Rows | undefined, digits = 2): Map<number,
  * says nothing. undefined: nothing is named.
  */
 export function rowsOfBytes(bytes: Uint8Array, before: Rows = {}): Rows | undefined {
-  const rows: Rows = {};
   const named = new Uint8Array(Math.ceil(bytes.length / ROW));
   for (const [first, row] of Object.entries(before)) {
     const at = Number.parseInt(first, 16);
     named.fill(1, Math.floor(at / ROW), Math.ceil((at + row.length / 2) / ROW));
   }
-  for (let at = 0; at < bytes.length; at += ROW) {
-    const row = bytes.subarray(at, at + ROW);
-    if (named[at / ROW] === 0 && row.every((b) => b === ERASED)) continue;
-    rows[rowAddress(at)] = Array.from(row, hexByte).join('');
-  }
+  const rows = rowsWhere(bytes, (at, row) => named[at / ROW] === 1 || row.some((b) => b !== ERASED));
   for (const [first, row] of Object.entries(before)) {
     const behind = bytes.length - Number.parseInt(first, 16);
     if (2 * behind < row.length) rows[rowAddress(bytes.length - Math.min(0, behind))] = row.slice(2 * Math.max(0, behind));
   }
   return Object.keys(rows).length > 0 ? rows : undefined;
+}
+
+/** Rows for all of these bytes, erased ones among them. */
+export const everyRow = (bytes: Uint8Array): Rows => rowsWhere(bytes, () => true);
+
+function rowsWhere(bytes: Uint8Array, has: (at: number, row: Uint8Array) => boolean): Rows {
+  const rows: Rows = {};
+  for (let at = 0; at < bytes.length; at += ROW) {
+    const row = bytes.subarray(at, at + ROW);
+    if (has(at, row)) rows[rowAddress(at)] = Array.from(row, hexByte).join('');
+  }
+  return rows;
 }
 
 /** What a row is called by that begins at this address. */

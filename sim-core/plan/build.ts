@@ -1,6 +1,6 @@
 /** From a truth table to a complete bench: memories, what hangs on them, and the board that hands work on, every pin tied and every value computed. */
 import type { Plan, PlanBoard, PlanWanted } from '../../shared/plan.ts';
-import { rowsOfBytes } from '../bench/memory-rows.ts';
+import { everyRow } from '../bench/memory-rows.ts';
 import { done, failed, type Outcome } from '../outcome.ts';
 import { partKind } from '../parts/catalogue.ts';
 import { led } from '../parts/led.ts';
@@ -181,12 +181,12 @@ function dataValues(wish: Wish, { spec }: Chosen): { pullDown: number; series: n
   return { pullDown, series: seriesFor(spec, pullDown, { junction: lamp.junction, ohms }) };
 }
 
-/** Bytes of one memory in plan form, sixteen a line. */
+/** Bytes of one memory in plan form, all of them named: not every memory wakes up with FF where a plan says nothing. */
 function imageOf(wish: Wish, memory: number): Record<string, string> {
   const outputs = outputsOf(wish, memory);
   const flip = outputs.reduce((mask, o, bit) => (o.activeLow ? mask | (1 << bit) : mask), 0);
   const byteAt = (row: number) => ((((wish.rows[row] ?? 0) >> (WORD * memory)) & (2 ** outputs.length - 1)) ^ flip) & 0xff;
-  return rowsOfBytes(Uint8Array.from({ length: wish.rows.length }, (_, row) => byteAt(row))) ?? {};
+  return everyRow(Uint8Array.from({ length: wish.rows.length }, (_, row) => byteAt(row)));
 }
 
 function wantedOf(wish: Wish, { address, data }: Chosen, memories: readonly string[], lamps: readonly string[]): PlanWanted {

@@ -1,7 +1,6 @@
 /** A memory's cells: bytes of which some bits may be unknown, read exactly even when the address is not fully known. */
 import type { PlanCells } from '../../../shared/plan.ts';
-import { ERASED, ROW, rowAddress } from '../../bench/memory-rows.ts';
-import { hexByte } from '../../units/hex.ts';
+import { ERASED, everyRow, rowsOfBytes } from '../../bench/memory-rows.ts';
 import type { Partly } from '../../units/partly.ts';
 import { makeRandom } from '../../units/random.ts';
 import { doubt } from './cell-state.ts';
@@ -80,11 +79,7 @@ export function writeCells(cells: Cells, address: Partly, data: Partly, sure: bo
 }
 
 /** In plan form: rows of sixteen bytes; an uncertain bit is written as 1. Rows that were never written are left out, unless `all` are wanted. */
-export function contentsOf(cells: Cells, all = false): Image {
-  const rows: Record<string, string> = {};
-  for (let first = 0; first < cells.value.length; first += ROW) {
-    const bytes = Array.from(cells.value.subarray(first, first + ROW), (v, i) => v | (cells.unknown[first + i] as number));
-    if (all || bytes.some((v) => v !== ERASED)) rows[rowAddress(first)] = bytes.map(hexByte).join('');
-  }
-  return rows;
+export function contentsOf({ value, unknown }: Cells, all = false): Image {
+  const bytes = value.map((v, i) => v | (unknown[i] as number));
+  return all ? everyRow(bytes) : (rowsOfBytes(bytes) ?? {});
 }
