@@ -70,7 +70,7 @@ export const drawBenchSupply: DrawFace = ({ part, supply, params }, { middle, ha
           el('circle', { cx: px * U, cy: py * U, r: 3.2, class: 'post-hole' }),
           el(
             'text',
-            { x: (px + 0.75) * U, y: (py + (above ? -0.35 : 0.75)) * U, class: 'post-sign', 'aria-hidden': 'true' },
+            { x: px * U, y: (py + (above ? -0.52 : 1)) * U, class: 'post-sign', 'aria-hidden': 'true' },
             pin === supply?.plus ? '+' : '−',
           ),
         ),
