@@ -26,11 +26,19 @@ export function sayMoves(moves: readonly PoleAt[], standing: Standing) {
 /** Time with what a person can plan by. */
 export const sayTime = (seconds: number): string => (seconds < 90 ? `${Math.round(seconds)} s` : `${Math.round(seconds / 60)} min`);
 
-export function sayEffort({ steps, flips, atLeast, exact, flipsAscending, seconds }: MemoryCard): string {
+/** rows: of the table; those that have no step need none. */
+export function sayEffort({ steps, flips, atLeast, exact, flipsAscending, seconds }: MemoryCard, rows = steps.length): string {
   const bytes = steps.length === 1 ? 'One byte' : `${steps.length} bytes`;
   const proven = exact || flips === atLeast ? 'fewest moves: proven' : `at most ${flips - atLeast} more than the fewest`;
   const saved = flipsAscending > flips ? `; in order of addresses it would be ${flipsAscending}` : '';
-  return `${bytes}, ${flips} moves of a switch (${proven}${saved}), about ${sayTime(seconds)}.`;
+  const right = rows - steps.length;
+  const rest =
+    right <= 0
+      ? ''
+      : right === 1
+        ? ' The other row is right as its byte stands.'
+        : ` The other ${right} rows are right as their bytes stand.`;
+  return `${bytes}, ${flips} moves of a switch (${proven}${saved}), about ${sayTime(seconds)}.${rest}`;
 }
 
 export function cardList(card: MemoryCard, standing: Standing, ticks: Ticks) {

@@ -138,7 +138,7 @@ export class CardView extends LitElement {
     // the next move comes first: on a telephone little more than it is in sight
     return html`${following ? this.now(card) : nothing}
       <h2 class="headline">${total === 0 ? 'Every byte of the table is in the memory.' : open === 0 ? `All ${total} bytes are in.` : `${open} of ${total} bytes are still to be written.`}</h2>
-      ${total > 0 ? made.cards.map((c) => html`<p>${made && made.cards.length > 1 ? `${c.memory}: ` : ''}${sayEffort(c)}</p>`) : nothing}
+      ${total > 0 ? made.cards.map((c) => html`<p>${made && made.cards.length > 1 ? `${c.memory}: ` : ''}${sayEffort(c, plan.wanted?.rows.length)}</p>`) : nothing}
       <p class="acts">
         ${
           open > 0 || (following && total > 0)

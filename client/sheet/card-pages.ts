@@ -16,7 +16,7 @@ export function cardPages(cards: readonly MemoryCard[], hands: Plan['hands'], st
       Then turn the supply on and wait a moment: a memory refuses to be written right after it.</p>
     ${cards.map(
       (c) => html`<section>${head(c.memory)}
-        <p>${sayEffort(c)} First ${sayMoves(c.toWrite, standing)}.</p>
+        <p>${sayEffort(c, standing.plan.wanted?.rows.length)} First ${sayMoves(c.toWrite, standing)}.</p>
         ${cardList(c, standing, { done: () => false, paper: true })}
         <p>To read back: ${sayMoves(c.toRead, standing)}. Then set each address once more and tick what the lamps show as they must.</p></section>`,
     )}`;
