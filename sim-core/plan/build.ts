@@ -72,6 +72,11 @@ function choose(wish: Wish): Outcome<Chosen> {
     );
   const arranged = checkArrangement(wish);
   if (!arranged.ok) return arranged;
+  if (!wish.byHand && spec.word.forgets)
+    return failed(
+      'memory',
+      `${kind.title} forgets its bytes with its supply, so none can be loaded into it beforehand. Write them by hand, or choose an EEPROM.`,
+    );
   if (!wish.byHand) return done({ kind, spec, address, data, memories });
   if (!('/WE' in (spec.toRead ?? {})))
     return failed('memory', `${kind.title} cannot be written on the bench by hand. Load the image into it, or choose an EEPROM.`);

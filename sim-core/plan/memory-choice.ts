@@ -23,7 +23,9 @@ export function memoryChoices({ inputs, byHand }: Pick<Wish, 'inputs' | 'byHand'
         ? `${addressPins} address pins, and the table has ${inputs.length} inputs`
         : byHand && !('/WE' in (toRead ?? {}))
           ? 'it cannot be written on the bench by hand'
-          : undefined;
+          : !byHand && word.forgets
+            ? 'it forgets its bytes with its supply, so none can be loaded into it beforehand; they can be written by hand'
+            : undefined;
     return [{ kind: kind.id, title: kind.title, addressPins, ...(refusal ? { refusal } : {}) }];
   });
 }

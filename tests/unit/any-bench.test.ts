@@ -38,7 +38,7 @@ function settles(sim: Simulation): 'rests' | 'creeps' | 'given up' {
 /** A bench that swings for ever is followed for some seconds before it is given up: what was looked at by then counts. */
 const inTime = { interruptAfterTimeLimit: 2000 } as const;
 
-describe('any bench of up to 200 parts', { timeout: 30_000 }, () => {
+describe('any bench of up to 200 parts', { timeout: 120_000 }, () => {
   test('comes to rest, goes on moving in time, or the finding says that it has no rest', () => {
     fc.assert(
       fc.property(randomBench(1, 200), (plan) => {

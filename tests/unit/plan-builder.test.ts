@@ -281,22 +281,35 @@ describe('the plan builder', { timeout: 120_000 }, () => {
   });
 });
 
-test.each(['fuse-prom-2kx8', 'static-ram-2kx8', 'mask-rom-2kx8', 'eeprom-2kx8'])(
-  'bytes FF are loaded into a %s like any others',
-  (memory) => {
-    const proof = prove(
-      built({
-        title: 'All lit but one',
-        inputs: ['a', 'b', 'c', 'd', 'e'],
-        outputs: Array.from({ length: 8 }, (_, i) => ({ name: `out ${i}` })),
-        rows: Array.from({ length: 32 }, (_, row) => (row === 31 ? 0 : 0xff)),
-        memory,
-        byHand: false,
-        show: 'lamps',
-        buffered: true,
-        amps: 2e-3,
-      }),
-    );
-    expect(proof).toMatchObject({ ok: true, value: { right: 32 } });
-  },
-);
+test.each(['fuse-prom-2kx8', 'mask-rom-2kx8', 'eeprom-2kx8'])('bytes FF are loaded into a %s like any others', (memory) => {
+  const proof = prove(
+    built({
+      title: 'All lit but one',
+      inputs: ['a', 'b', 'c', 'd', 'e'],
+      outputs: Array.from({ length: 8 }, (_, i) => ({ name: `out ${i}` })),
+      rows: Array.from({ length: 32 }, (_, row) => (row === 31 ? 0 : 0xff)),
+      memory,
+      byHand: false,
+      show: 'lamps',
+      buffered: true,
+      amps: 2e-3,
+    }),
+  );
+  expect(proof).toMatchObject({ ok: true, value: { right: 32 } });
+});
+
+test('a static RAM is not built with bytes that it would have forgotten before its supply is on', () => {
+  const wish = {
+    title: 'Both',
+    inputs: ['a', 'b'],
+    outputs: [{ name: 'out' }],
+    rows: [0, 0, 0, 1],
+    memory: 'static-ram-2kx8',
+    show: 'lamps',
+    buffered: true,
+    amps: 2e-3,
+  } satisfies Omit<Wish, 'byHand'>;
+  const loaded = buildPlan({ ...wish, byHand: false });
+  expect(loaded.ok ? '' : loaded.failure.says).toMatch(/forgets its bytes with its supply.* by hand/);
+  expect(buildPlan({ ...wish, byHand: true }).ok).toBe(true);
+});

@@ -49,9 +49,14 @@ export interface ChipSpec {
   readonly outputs: readonly string[];
   /**
    * of a memory: its address inputs, least significant first, and the pins of its word; beyond: so many bytes that a plan keeps past the last
-   * address, for what only a high voltage reaches and for its protection
+   * address, for what only a high voltage reaches and for its protection; forgets: it holds its bytes only while it has its supply
    */
-  readonly word?: { readonly address: readonly string[]; readonly data: readonly string[]; readonly beyond?: number };
+  readonly word?: {
+    readonly address: readonly string[];
+    readonly data: readonly string[];
+    readonly beyond?: number;
+    readonly forgets?: boolean;
+  };
   /** of a logic chip: what an output would be with these levels at its inputs; undefined where that depends on what it has stored */
   readonly answers?: (output: number, level: (input: number) => Level) => Level | 'Z' | undefined;
   /** levels that its control inputs must have for the outputs to drive the bus */

@@ -71,6 +71,8 @@ export interface Sheet {
   readonly beyond?: number;
   /** data pins are inputs too */
   readonly writable: boolean;
+  /** holds its bytes only while it has its supply */
+  readonly forgets?: boolean;
   /** outputs beside the word */
   readonly moreOutputs?: readonly string[];
   readonly marks?: NonNullable<ChipSpec['marks']>;
@@ -169,7 +171,7 @@ function specOf(sheet: Sheet, p: Params): ChipSpec {
     groundPin: 'GND',
     inputs,
     outputs: [...word.data, ...(sheet.moreOutputs ?? [])],
-    word: { ...word, ...(sheet.beyond === undefined ? {} : { beyond: sheet.beyond }) },
+    word: { ...word, ...(sheet.beyond === undefined ? {} : { beyond: sheet.beyond }), ...(sheet.forgets ? { forgets: true } : {}) },
     toRead: sheet.toRead,
     input: { vil: dc.vil, vih: dc.vih, leakage: dc.leakage, capacitance: dc.capacitance },
     drive: drive(dc),

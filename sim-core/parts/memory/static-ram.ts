@@ -26,6 +26,7 @@ export function staticRam({ id, title, pins, selects, timing, dc, moreVectors = 
     pins,
     toRead: { ...Object.fromEntries(selects.map((s) => [s, activeAt(s) === 0 ? 'L' : 'H'])), '/OE': 'L', '/WE': 'H' },
     writable: true,
+    forgets: true,
     supplyMarks: STATIC_MARKS,
     dc,
     figures: staticFigures(timing),
