@@ -211,6 +211,6 @@ test('bytes are written down in rows and come back, whatever they are', () => {
       expect(bytesOfRows(rowsOfBytes(bytes), 64)).toEqual(bytes);
     }),
   );
-  // what a plan keeps past the last address stays
-  expect(rowsOfBytes(new Uint8Array(32).fill(0xff), { '010': '00'.repeat(20) })).toEqual({ '020': '00'.repeat(4) });
+  // what a plan keeps past the last address stays, and a row that it named stays named
+  expect(rowsOfBytes(new Uint8Array(32).fill(0xff), { '010': '00'.repeat(20) })).toEqual({ '010': 'FF'.repeat(16), '020': '00'.repeat(4) });
 });
