@@ -19,11 +19,11 @@ function see(plan: Plan, part: number, of: number): Seen {
   return { proof, shown, unknown };
 }
 
-/** What the other thread does, in which this same file is loaded. */
+/** What the other thread does, in which the same program is loaded. */
 export const seeWorkersShare = (): Seen => see(workerData, 1, 2);
 
 async function shared(plan: Plan): Promise<Proof> {
-  const worker = new Worker(new URL(import.meta.url), { workerData: plan });
+  const worker = new Worker(process.argv[1] as string, { workerData: plan });
   const other = new Promise<Seen>((resolve, reject) => worker.once('message', resolve).once('error', reject));
   // the share here must not keep the other thread from starting
   await new Promise((resolve) => worker.once('online', resolve));
