@@ -189,10 +189,13 @@ test('addresses that nobody asks for are filled as chosen, and the pins that lea
 });
 
 test('a static RAM that loses its supply is told to hold nothing of the table any more', async ({ page }) => {
-  const plan: Plan = { ...greenhouse, parts: greenhouse.parts.map((p) => (p.id === 'U1' ? { ...p, kind: 'static-ram-2kx8' } : p)) };
+  const parts = greenhouse.parts.map((p) => (p.id === 'U1' ? { ...p, kind: 'static-ram-2kx8' } : p));
+  const plan: Plan = { ...greenhouse, title: 'Forgetful watch', parts };
   const held = { '000': rows.map((b) => b.toString(16).padStart(2, '0').toUpperCase()).join('') };
   await page.goto('/#table');
   await openText(page, 'ram.plan.json', JSON.stringify({ ...plan, memories: { U1: held }, hands: { ...plan.hands, PS1: [true] } }));
+  await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Forgetful watch');
+  await eventually(supply(page)).toHaveAttribute('aria-checked', 'true');
   await eventually(headline(page)).toHaveText(/^All 32 rows are stored/);
   await supply(page).click();
   await eventually(headline(page)).not.toHaveText(/^All 32 rows are stored/);
