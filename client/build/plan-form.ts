@@ -1,47 +1,21 @@
 /** The form that makes a bench of a table: a few choices, each with what it leads to, and one button. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { DEMO_TABLES } from '../../shared/demos/tables/catalogue.ts';
-import {
-  type Arrangement,
-  arrangementsFor,
-  CHOICE_SAYS,
-  type Choices,
-  LAMP_STEPS,
-  limitsOf,
-  memoryChoices,
-  sayBrightness,
-  siFormat,
-} from '../core.ts';
+import { type Arrangement, arrangementsFor, CHOICE_SAYS, type Choices, LAMP_STEPS, memoryChoices, sayBrightness } from '../core.ts';
 import { Listen } from '../listen.ts';
 import type { Session } from '../session.ts';
 import { Reckoning } from '../table/reckoning.ts';
-import type { TableSource } from '../worker/jobs.ts';
-
-interface Offered {
-  readonly id: string;
-  readonly title: string;
-  readonly says: string;
-  readonly table: TableSource;
-  readonly activeLow: readonly string[];
-  readonly arrangement: Arrangement;
-  readonly rules: Pick<Choices, 'rules' | 'expressions'>;
-}
+import { type OfferedTable, OWN, offeredTables } from './offered-tables.ts';
+import { COLOURS, coloured, type LampChoices, MILLIAMPS, singleOutputs } from './single-outputs.ts';
 
 /** A bench to be opened as a new document. */
 export type OpenPlan = CustomEvent<{ readonly text: string; readonly next: string }>;
 
-const MILLIAMPS = [0.5, 1, 2, 5, 8, 10, 15];
-const SINGLE = ['red', 'amber', 'green', 'blue', 'white'] as const;
-const COLOURS = ['alternating', ...SINGLE] as const;
-type LampColour = (typeof SINGLE)[number];
-const coloured = (show: Choices['show']): boolean => show === 'lamps' || show === 'loads';
-const amps = (milliamps: number | undefined): number | undefined => (milliamps === undefined ? undefined : milliamps / 1000);
 const STANDS: Readonly<Record<Arrangement, string>> = { row: 'in a row', cell: 'as a cell, two by three', ring: 'in a ring' };
 
-interface Chosen extends Pick<Choices, 'memory' | 'byHand' | 'show' | 'buffered'> {
-  readonly milliamps: number;
-  readonly colour: (typeof COLOURS)[number];
+interface Chosen extends LampChoices {
+  readonly memory: string;
+  readonly byHand: boolean;
 }
 
 @customElement('plan-form')
@@ -71,46 +45,10 @@ export class PlanForm extends LitElement {
     this.reckoning.close();
   }
 
-  private get offered(): readonly Offered[] {
-    const plan = this.session?.standing?.plan;
-    const wanted = plan?.wanted;
-    const own: Offered[] =
-      plan && wanted && wanted.outputs.length > 0
-        ? [
-            {
-              id: 'own',
-              title: `The table of this bench: ${plan.title}`,
-              says: 'What the page Table asks for.',
-              table: {
-                inputs: wanted.inputs.map((i) => i.name),
-                outputs: wanted.outputs.map((o) => o.name),
-                rows: wanted.rows,
-                ...(wanted.free ? { free: wanted.free } : {}),
-              },
-              arrangement: 'row',
-              activeLow: wanted.outputs.filter((o) => o.activeLow).map((o) => o.name),
-              rules: { rules: wanted.rules, ...(wanted.expressions ? { expressions: wanted.expressions } : {}) },
-            },
-          ]
-        : [];
-    return [
-      ...own,
-      ...DEMO_TABLES.map(({ id, title, story, inputs, outputs, rules, activeLow = [], arrangement = 'row' }) => ({
-        id,
-        title,
-        says: story,
-        table: { inputs, outputs, rules },
-        activeLow,
-        arrangement,
-        rules: { expressions: rules.split('\n') },
-      })),
-    ];
-  }
-
-  private async build(chosen: Offered, memory: string) {
+  private async build(chosen: OfferedTable, memory: string) {
     this.busy = true;
     this.refusal = '';
-    const title = chosen.id === 'own' ? `${this.session?.standing?.plan.title ?? 'Bench'}, built` : chosen.title;
+    const title = chosen.id === OWN ? `${this.session?.standing?.plan.title ?? 'Bench'}, built` : chosen.title;
     const answer = await this.reckoning.begin({
       job: 'build',
       table: chosen.table,
@@ -139,7 +77,7 @@ export class PlanForm extends LitElement {
   }
 
   protected override render() {
-    const all = this.offered;
+    const all = offeredTables(this.session?.standing?.plan);
     const offer = all.find((o) => o.id === this.from) ?? all[0];
     if (!offer) return nothing;
     const { inputs, outputs } = offer.table;
@@ -204,78 +142,32 @@ export class PlanForm extends LitElement {
             </label>`
           : nothing
       }
-      ${this.singly(offer, memory?.kind)}
+      ${singleOutputs({
+        outputs,
+        memory: memory?.kind,
+        chosen: this.chosen,
+        own: this.own,
+        low: this.low ?? new Set(offer.activeLow),
+        give: (own) => {
+          this.own = own;
+        },
+        turn: (low) => {
+          this.low = low;
+        },
+      })}
       <p class="acts"><button type="submit" class="act" ?disabled=${this.busy || !memory}>${this.busy ? 'Building…' : 'Build the bench'}</button></p>
       <p class="quiet">It opens as a bench of its own. What you changed on this one stays under Recent benches.</p>
       <p class="form-refusal" role="alert">${this.refusal}</p>
     </form>`;
   }
 
-  /** Each output by itself: what it shall have in place of what all have, and the resistor that follows. */
-  private singly(offer: Offered, memory: string | undefined) {
-    const { outputs } = offer.table;
-    const low = this.low ?? new Set(offer.activeLow);
-    const { show, buffered } = this.chosen;
-    const loads = show === 'loads';
-    const limits =
-      memory === undefined
-        ? undefined
-        : limitsOf({
-            memory,
-            show,
-            buffered,
-            amps: this.chosen.milliamps / 1000,
-            outputs: outputs.map((name) => ({
-              name,
-              ...(this.chosen.colour === 'alternating' ? {} : { colour: this.chosen.colour }),
-              ...this.own[name],
-              ...(low.has(name) && !loads ? { activeLow: true } : {}),
-            })),
-          });
-    return html`<fieldset class="choice singly"><legend>Each output</legend>
-      <small>${coloured(show) ? 'Colour, current' : 'Current'} and the resistor that follows. “As all”: what is chosen above.</small>
-      <ul>${outputs.map((name, i) => {
-        const own = this.own[name] ?? {};
-        const limit = limits?.[i];
-        return html`<li><span class="output-name">${name}</span>
-          ${
-            coloured(show)
-              ? html`<select aria-label="Colour of ${name}" @change=${(e: Event) => this.give(name, { colour: SINGLE[(e.target as HTMLSelectElement).selectedIndex - 1] })}>
-            <option ?selected=${own.colour === undefined}>as all</option>
-            ${SINGLE.map((c) => html`<option ?selected=${c === own.colour}>${c}</option>`)}</select>`
-              : nothing
-          }
-          <select aria-label="Current of ${name}" @change=${(e: Event) => this.give(name, { amps: amps(MILLIAMPS[(e.target as HTMLSelectElement).selectedIndex - 1]) })}>
-            <option ?selected=${own.amps === undefined}>as all</option>
-            ${MILLIAMPS.map((m) => html`<option ?selected=${amps(m) === own.amps}>${m} mA</option>`)}</select>
-          <output>${limit ? `${siFormat(limit.ohms, 'Ω')}, ${siFormat(limit.amps, 'A')}` : ''}</output>
-          ${
-            loads
-              ? nothing
-              : html`<label><input type="checkbox" .checked=${low.has(name)} @change=${() => {
-                  const next = new Set(low);
-                  if (!next.delete(name)) next.add(name);
-                  this.low = next;
-                }} /> active low</label>`
-          }</li>`;
-      })}</ul>
-      <small>${loads ? '' : `Active low: ${CHOICE_SAYS.activeLow} `}The resistor is the next one of E12, for as much of the current as lamp and chips allow.</small>
-    </fieldset>`;
-  }
-
-  private give(name: string, some: { readonly colour?: LampColour | undefined; readonly amps?: number | undefined }) {
-    const { colour, amps: current } = { ...this.own[name], ...some };
-    const own = { ...(colour === undefined ? {} : { colour }), ...(current === undefined ? {} : { amps: current }) };
-    this.own = { ...this.own, [name]: own };
-  }
-
   /** How the lamps will stand: as chosen, as the table suggests, or in a row where there is no choice. */
-  private standing({ table, arrangement }: Offered): Arrangement {
+  private standing({ table, arrangement }: OfferedTable): Arrangement {
     const able = this.chosen.show === 'lamps' ? arrangementsFor(table.outputs.length) : [];
     return able.find((a) => a === (this.stands ?? arrangement)) ?? 'row';
   }
 
-  private arranging(offer: Offered) {
+  private arranging(offer: OfferedTable) {
     const able = arrangementsFor(offer.table.outputs.length);
     if (this.chosen.show !== 'lamps' || able.length < 2) return nothing;
     const now = this.standing(offer);

@@ -3,18 +3,17 @@ import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan } from '../../shared/plan.ts';
 import { dateOf, OUTDATED, sayOutdated, signedOf } from '../build/proofs.ts';
-import type { BuildSheet, MemoryCard, Outcome } from '../core.ts';
+import { type BuildSheet, LAMP_STEPS, type MemoryCard, type Outcome, siFormat } from '../core.ts';
 import type { Session } from '../session.ts';
 import type { Standing } from '../standing.ts';
-import { Reckoning } from '../table/reckoning.ts';
 import { cardPages } from './card-pages.ts';
 import { checksTable } from './checks-table.ts';
 import { type ErasedCard, erasedCard } from './erased-card.ts';
 import { PaperChoice } from './paper.ts';
 import { partsTable } from './parts-table.ts';
+import { SheetWork } from './sheet-work.ts';
 import { type TableForm, usualForm } from './table-pages.ts';
 import { tableChoice, truthTable } from './truth-table.ts';
-import { whenStanding } from './when-standing.ts';
 import { wiringTables } from './wiring-tables.ts';
 
 interface Content {
@@ -35,34 +34,29 @@ export class BuildSheetPage extends LitElement {
   @state() private refusal = '';
   @state() private form: TableForm = 'first';
   private readonly paper = new PaperChoice(this);
-  private readonly reckoning = new Reckoning();
-  private off = () => {};
+  private readonly work = new SheetWork(
+    this,
+    () => this.session,
+    (plan) => this.compose(plan),
+  );
 
   protected override createRenderRoot() {
     return this;
   }
 
-  override connectedCallback() {
-    super.connectedCallback();
-    this.off = whenStanding(this.session, (plan) => void this.compose(plan));
-  }
-
   override disconnectedCallback() {
     super.disconnectedCallback();
-    this.off();
-    this.reckoning.close();
     if (this.drawing) URL.revokeObjectURL(this.drawing);
   }
 
   private async compose(plan: Plan) {
     const svg = await this.picture();
     if (svg) this.drawing = URL.createObjectURL(new Blob([svg], { type: 'image/svg+xml' }));
-    const sheet = await this.reckoning.begin({ job: 'sheet', plan });
-    const cards = await this.reckoning.begin({ job: 'card', plan });
+    const sheet = await this.work.reckoning.begin({ job: 'sheet', plan });
+    const cards = await this.work.reckoning.begin({ job: 'card', plan });
     if (!sheet || !cards) return;
     // what is printed goes to parts in a hand, and their memory is blank
-    const erased = cards.ok && cards.value.every((c) => c.steps.length === 0) ? await erasedCard(this.reckoning, plan) : undefined;
-    this.reckoning.close();
+    const erased = cards.ok && cards.value.every((c) => c.steps.length === 0) ? await erasedCard(this.work.reckoning, plan) : undefined;
     if (!sheet.ok) this.refusal = sheet.failure.says;
     else this.content = { plan, sheet: sheet.value, cards, ...(erased?.ok ? { erased: erased.value } : {}) };
     if (plan.wanted) this.form = usualForm(plan.wanted);
@@ -123,7 +117,7 @@ function proofLines(plan: Plan) {
   const { proof, holds } = signed;
   if (!holds) return html`<p><strong>${OUTDATED}</strong> ${sayOutdated(proof)}</p>`;
   return html`<p>Proven on the simulated bench on ${dateOf(proof)}: all ${proof.rows} rows right, 100 %. Swept: every position of the switches for
-      ${inputs.map((i) => i.name).join(', ')}, one after the other, with the supply on; each lamp's computed current compared with the table, lit from 1 mA, dark below 0.1 mA.</p>
+      ${inputs.map((i) => i.name).join(', ')}, one after the other, with the supply on; each lamp's computed current compared with the table, lit from ${siFormat(LAMP_STEPS.lit, 'A')}, dark below ${siFormat(LAMP_STEPS.dim, 'A')}.</p>
     <p>Signed: ${proof.by || '______________________________'}</p>
     <p>Seen on the real board, all rows: date and name ______________________________</p>`;
 }

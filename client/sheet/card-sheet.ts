@@ -4,11 +4,10 @@ import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan } from '../../shared/plan.ts';
 import type { MemoryCard } from '../core.ts';
 import type { Session } from '../session.ts';
-import { Reckoning } from '../table/reckoning.ts';
 import { cardPages } from './card-pages.ts';
 import { type ErasedCard, erasedCard } from './erased-card.ts';
 import { PaperChoice } from './paper.ts';
-import { whenStanding } from './when-standing.ts';
+import { SheetWork } from './sheet-work.ts';
 
 interface Content {
   readonly plan: Plan;
@@ -25,28 +24,19 @@ export class CardSheetPage extends LitElement {
   /** for an erased memory */
   @state() private whole = false;
   private readonly paper = new PaperChoice(this);
-  private readonly reckoning = new Reckoning();
-  private off = () => {};
+  private readonly work = new SheetWork(
+    this,
+    () => this.session,
+    (plan) => this.compose(plan),
+  );
 
   protected override createRenderRoot() {
     return this;
   }
 
-  override connectedCallback() {
-    super.connectedCallback();
-    this.off = whenStanding(this.session, (plan) => void this.compose(plan));
-  }
-
-  override disconnectedCallback() {
-    super.disconnectedCallback();
-    this.off();
-    this.reckoning.close();
-  }
-
   private async compose(plan: Plan) {
-    const open = await this.reckoning.begin({ job: 'card', plan });
-    const whole = await erasedCard(this.reckoning, plan);
-    this.reckoning.close();
+    const open = await this.work.reckoning.begin({ job: 'card', plan });
+    const whole = await erasedCard(this.work.reckoning, plan);
     if (!open || !whole) return;
     if (!open.ok) this.refusal = open.failure.says;
     else if (!whole.ok) this.refusal = whole.failure.says;

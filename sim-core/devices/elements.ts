@@ -91,7 +91,7 @@ export function addChannels(
   }
 }
 
-/** Always stiff: a supply's internal resistance is milliohms. */
+/** Counted as stiff whatever its internal resistance: most have a tenth of an ohm or less. */
 export function addSupplies(
   { a, b, slots }: Table,
   laws: readonly Supply[],

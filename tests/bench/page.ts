@@ -8,6 +8,7 @@ import { findBrowser } from '../support/browser.ts';
 import { contents, crowdedBench, manyMemories } from './benches.ts';
 import { benchEdits } from './edits.ts';
 import { middle, ms, printTable, share } from './measure.ts';
+import { PAINTED, type Painted } from './painted.ts';
 import { benchWideTable } from './wide-table.ts';
 
 interface TraceEvent {
@@ -42,6 +43,7 @@ export async function benchPage(): Promise<void> {
   const browser = await chromium.launch({ args, ...(executablePath ? { executablePath } : {}) });
   try {
     const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
+    await page.addInitScript(PAINTED);
     const loaded: number[] = [];
     page.on('response', async (r) => {
       if (/\.js$/.test(new URL(r.url()).pathname)) loaded.push((await r.request().sizes()).responseBodySize);
@@ -143,13 +145,7 @@ const editsToPaint = (page: Page): Promise<number[]> =>
       const other = before.to.endsWith('a62') ? 'a63' : 'a62';
       const t = performance.now();
       session.edit({ op: 'replace-lead', before, after: { ...before, to: before.to.replace(/[a-j][0-9]+$/, other) } });
-      await new Promise<void>((done) => {
-        requestAnimationFrame(() => {
-          const after = new MessageChannel();
-          after.port1.onmessage = () => done();
-          after.port2.postMessage(0);
-        });
-      });
+      await (window as unknown as Painted).painted();
       took.push(performance.now() - t);
       await new Promise((done) => setTimeout(done, 300));
     }

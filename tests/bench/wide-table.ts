@@ -2,6 +2,7 @@
 import type { Page } from 'playwright';
 import { wideBuild, wideWord } from '../support/wide-build.ts';
 import { middle, ms, printTable, share } from './measure.ts';
+import type { Painted } from './painted.ts';
 
 /** Frames on a screen of 60 Hz come every 16.7 ms; one that took longer than this was late [ms]. */
 const LATE = 20;
@@ -69,13 +70,7 @@ const edited = (page: Page, times: number, act: 'click' | 'undo'): Promise<numbe
         const t = performance.now();
         if (act === 'click') cell.click();
         else (document.querySelector('lampwright-app') as unknown as { session: { undo(): void } }).session.undo();
-        await new Promise<void>((done) => {
-          requestAnimationFrame(() => {
-            const after = new MessageChannel();
-            after.port1.onmessage = () => done();
-            after.port2.postMessage(0);
-          });
-        });
+        await (window as unknown as Painted).painted();
         took.push(performance.now() - t);
         if (act === 'click' && cell.isConnected && cell.dataset.cell === before) throw new Error('The cell has not changed in its frame.');
         await new Promise((done) => setTimeout(done, 900));

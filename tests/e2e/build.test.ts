@@ -3,6 +3,7 @@ import type { Page } from 'playwright';
 import { expect as eventually } from 'playwright/test';
 import { describe } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
+import { LINE_Y } from '../../sim-core/bench/boards.ts';
 import { test } from '../support/e2e.ts';
 import { emptyPlan } from '../support/plans.ts';
 import { lamp, openText, supply, tabTo } from './hands.ts';
@@ -14,12 +15,6 @@ async function openEmpty(page: Page) {
   await openText(page, 'empty.plan.json', JSON.stringify(empty));
   await eventually(page.getByRole('heading', { level: 1 })).toHaveText('An empty bench');
 }
-
-/** Pitches from the upper plus rail, by column and rail. */
-const LINES: Readonly<Record<string, number>> = {
-  ...{ '+j': 0, '-j': 1, j: 3, i: 4, h: 5, g: 6, f: 7 },
-  ...{ e: 10, d: 11, c: 12, b: 13, a: 14, '+a': 16, '-a': 17 },
-};
 
 /** Where a hole of the first board, or a terminal, is on the screen. */
 async function at(page: Page, name: string): Promise<{ x: number; y: number }> {
@@ -37,7 +32,7 @@ async function at(page: Page, name: string): Promise<{ x: number; y: number }> {
       const p = new DOMPoint(20 * px!, 20 * py!).matrixTransform(world.getScreenCTM()!);
       return { x: p.x, y: p.y };
     },
-    [x, LINES[line]!],
+    [x, LINE_Y[line as keyof typeof LINE_Y]],
   );
 }
 

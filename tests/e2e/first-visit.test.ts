@@ -2,6 +2,7 @@
 import type { Page } from 'playwright';
 import { expect as eventually } from 'playwright/test';
 import { describe } from 'vitest';
+import { LINE_Y } from '../../sim-core/bench/boards.ts';
 import { test } from '../support/e2e.ts';
 import { lamp, sensor, showsByte, supply } from './hands.ts';
 
@@ -16,23 +17,6 @@ async function another(page: Page, name: string | RegExp, called = String(name))
   await eventually(page.getByRole('heading', { level: 1 })).toHaveText(called);
 }
 
-/** Pitches from the upper plus rail. */
-const LINES: Readonly<Record<string, number>> = {
-  '+j': 0,
-  '-j': 1,
-  j: 3,
-  i: 4,
-  g: 6,
-  f: 7,
-  e: 10,
-  d: 11,
-  c: 12,
-  b: 13,
-  a: 14,
-  '+a': 16,
-  '-a': 17,
-};
-
 /** Where the eye sees a hole: the line by its letter, the row by its number along the board. */
 async function hole(page: Page, line: string, row: number): Promise<{ x: number; y: number }> {
   return page.evaluate(
@@ -41,7 +25,7 @@ async function hole(page: Page, line: string, row: number): Promise<{ x: number;
       const p = new DOMPoint(20 * x!, 20 * y!).matrixTransform(world.getScreenCTM()!);
       return { x: p.x, y: p.y };
     },
-    [row, LINES[line]!],
+    [row, LINE_Y[line as keyof typeof LINE_Y]],
   );
 }
 
