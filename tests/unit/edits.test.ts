@@ -101,6 +101,15 @@ describe('a chip is moved', () => {
     expect(plan.parts.find((p) => p.id === 'U1')?.at).toBe('e12');
     for (const pin of ['U1.24', 'U1.12']) expect(net(plan, pin)).toEqual(net(ground.plan, pin));
   });
+  test('beside a lead of its own: neither takes the hole where an end of the other stays', () => {
+    const board = bench(`${MEMORY}\nW1 lead c40 +j6 red`);
+    expect(board.plan.leads.find((l) => l.id === 'P4')?.from).toBe('+j10');
+    const plan = made(board, move(board, ['U1', 'W1'], [4, 0]));
+    expect(plan.leads.find((l) => l.id === 'P4')?.from).toBe('+j10');
+    expect(plan.leads.find((l) => l.id === 'W1')?.to).toMatch(/^\+j(9|11)$/);
+    const tight = bench(`${MEMORY}\nW1 lead c12 e30 red`);
+    expect(refusal(move(tight, ['U1'], [12, -1]))).toMatch(/taken by/);
+  });
   test('not off the board, and not into a hole that is taken', () => {
     expect(refusal(move(ground, ['U1'], [60, 0]))).toMatch(/^U1 has no holes there/);
     const near = bench(`${MEMORY}\nR1 resistor d24 c30`);
@@ -138,6 +147,13 @@ describe('a part is turned', () => {
     const ground = bench('B1 board-30\nR1 resistor e10 e14');
     expect(made(ground, turn(ground, ['R1'])).parts[0]?.at).toBe('e10');
     expect(made(ground, turn(ground, ['R1'])).parts[0]?.to).toMatch(/^e[56]$|^[f-j]10$/);
+  });
+
+  test('two resistors at once never come to the same hole', () => {
+    const ground = bench('B1 board-30\nR1 resistor a10 a14\nR2 resistor b12 b8\nR3 resistor c10 c14');
+    const plan = made(ground, turn(ground, ['R1', 'R2', 'R3']));
+    expect(plan.parts.map((p) => p.at)).toEqual(['a10', 'b12', 'c10']);
+    expect(new Set(plan.parts.map((p) => p.to)).size).toBe(3);
   });
 });
 
@@ -256,15 +272,15 @@ describe('any edits in any order', { timeout: 30_000 }, () => {
         (g, pick) =>
           move(g, ids.map(pick), d),
     ),
-    thing.map(
-      (n): Edit =>
+    fc.array(thing, { minLength: 1, maxLength: 4 }).map(
+      (ids): Edit =>
         (g, pick) =>
-          turn(g, [pick(n)]),
+          turn(g, ids.map(pick)),
     ),
-    thing.map(
-      (n): Edit =>
+    fc.array(thing, { minLength: 1, maxLength: 4 }).map(
+      (ids): Edit =>
         (g, pick) =>
-          flip(g, [pick(n)]),
+          flip(g, ids.map(pick)),
     ),
     fc.array(thing, { minLength: 1, maxLength: 3 }).map(
       (ids): Edit =>

@@ -2,6 +2,7 @@
 import type { PlanLead, PlanPart } from '../../../shared/plan.ts';
 import { done, failed, type Outcome } from '../../outcome.ts';
 import { type Change, join } from '../changes.ts';
+import type { LeadEnd } from '../layout.ts';
 import { type Hole, holeName, stripOf } from '../points.ts';
 import { type Ground, roomBeside, settleLead, settlePart } from './ground.ts';
 import { type By, follow, shiftPart, shiftPoint } from './shift.ts';
@@ -15,6 +16,10 @@ export function move(ground: Ground, ids: readonly string[], by: By): Outcome<Ch
   const carried = new Set(leadsOf(ground, chosen).filter((id) => !chosen.has(id)));
   const room = roomBeside(ground, new Set([...chosen, ...carried]));
   const changes: Change[] = [];
+
+  const leaves = stripsOf(ground, chosen);
+  const stays = (end: LeadEnd) => carried.has(end.lead.id) && !leaves.has(end.strip);
+  for (const end of layout.ends) if (end.hole && stays(end)) room.take(holeName(end.hole, boards), end.strip, `lead ${end.lead.id}`);
 
   /** strip that a leg of a moved chip stood in → the hole that the leg has come to */
   const cameTo = new Map<string, Hole>();
@@ -45,10 +50,7 @@ export function move(ground: Ground, ids: readonly string[], by: By): Outcome<Ch
           );
         ends[end.end] = holeName(hole, boards);
         room.take(holeName(hole, boards), stripOf(hole), `lead ${before.id}`);
-      } else {
-        ends[end.end] = before[end.end];
-        if (end.hole) room.take(holeName(end.hole, boards), end.strip, `lead ${before.id}`);
-      }
+      } else ends[end.end] = before[end.end];
     }
     if (ends.from === undefined || ends.to === undefined) return noHole(before, before.id);
     const after: PlanLead = { ...before, from: ends.from, to: ends.to };
@@ -75,6 +77,11 @@ function isSocketed({ kinds }: Ground, part: PlanPart): boolean {
 
 /** The leads that go along when these parts are moved. */
 export function leadsOf(ground: Ground, ids: ReadonlySet<string>): readonly string[] {
-  const strips = new Set(ground.layout.legs.filter((l) => ids.has(l.part.id) && l.hole && isSocketed(ground, l.part)).map((l) => l.strip));
+  const strips = stripsOf(ground, ids);
   return [...new Set(ground.layout.ends.filter((e) => strips.has(e.strip)).map((e) => e.lead.id))];
+}
+
+/** The metal that the legs of chips among these parts stand in. */
+function stripsOf(ground: Ground, ids: ReadonlySet<string>): ReadonlySet<string> {
+  return new Set(ground.layout.legs.filter((l) => ids.has(l.part.id) && l.hole && isSocketed(ground, l.part)).map((l) => l.strip));
 }

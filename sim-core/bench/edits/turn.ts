@@ -1,32 +1,38 @@
 /** Turning parts on the spot, and changing round the two legs of one that has a right way in. */
 import type { PlanPart } from '../../../shared/plan.ts';
 import { done, failed, type Outcome } from '../../outcome.ts';
-import { type Change, join } from '../changes.ts';
+import { apply, type Change, join } from '../changes.ts';
 import { holesOfPart } from '../layout.ts';
 import { holeName, holeSpot, readHole } from '../points.ts';
-import { type Ground, layer, roomBeside, settlePart } from './ground.ts';
+import { type Ground, groundOf, layer, roomBeside, settlePart } from './ground.ts';
 import { secondHoles } from './place.ts';
 
 /** A quarter turn for what hangs on two wires; end for end within its own holes for all else. */
 export function turn(ground: Ground, ids: readonly string[]): Outcome<Change> {
-  return each(ground, ids, (part) => turned(ground, part));
+  return each(ground, ids, turned);
 }
 
 /** The two legs change holes. */
 export function flip(ground: Ground, ids: readonly string[]): Outcome<Change> {
-  return each(ground, ids, (part) => {
+  return each(ground, ids, (_, part) => {
     if (part.at === undefined || part.to === undefined)
       return failed(part.id, `${part.id} has not two legs that could change round. Turn it end for end instead.`);
     return done({ ...part, at: part.to, to: part.at });
   });
 }
 
-function each({ plan }: Ground, ids: readonly string[], act: (part: PlanPart) => Outcome<PlanPart>): Outcome<Change> {
+/** One after the other, each beside the others as they stand by then. */
+function each(start: Ground, ids: readonly string[], act: (ground: Ground, part: PlanPart) => Outcome<PlanPart>): Outcome<Change> {
   const changes: Change[] = [];
-  for (const before of plan.parts.filter((p) => ids.includes(p.id))) {
-    const after = act(before);
+  let ground = start;
+  for (const before of start.plan.parts.filter((p) => ids.includes(p.id))) {
+    const after = act(ground, before);
     if (!after.ok) return after;
-    changes.push({ op: 'replace-part', before, after: after.value });
+    const change: Change = { op: 'replace-part', before, after: after.value };
+    changes.push(change);
+    const next = groundOf(apply(ground.plan, change), ground.kinds);
+    if (!next.ok) return next;
+    ground = next.value;
   }
   return changes.length > 0 ? done(join(...changes)) : failed('', 'No part is chosen that could be turned. Choose one first.');
 }
