@@ -130,6 +130,15 @@ describe('on the greenhouse bench', () => {
     expect(readPlan(JSON.stringify({ ...plan, wanted: begun })).ok).toBe(true);
   });
 
+  test('a table that begins with lamps called like an input, or with a quotation mark, can be read again', () => {
+    const labels: Record<string, string> = { L0: 'A0', L1: 'the "fan"', L2: ' edge ', L3: 'D7' };
+    const { wanted: _, ...bare } = plan;
+    const parts = bare.parts.map((p) => (labels[p.id] ? { ...p, label: labels[p.id] } : p));
+    const begun = value(startTable({ ...bare, parts }));
+    expect(begun.outputs.slice(0, 4).map((o) => o.name)).toEqual(['D0', 'D1', 'edge', 'D7']);
+    expect(readPlan(JSON.stringify({ ...plan, wanted: begun }))).toMatchObject({ ok: true });
+  });
+
   test('any table is stored in one act, with outputs of either sense, and reads back as wanted', () => {
     fc.assert(
       fc.property(
