@@ -36,12 +36,13 @@ export { type Ref, SEVERITIES, type Severity } from '../sim-core/findings/findin
 export type { MemoryPins } from '../sim-core/findings/table-pins.ts';
 export { isBenchText, scanBenchText } from '../sim-core/formats/bench-text.ts';
 export { writeBenchText } from '../sim-core/formats/bench-text-writer.ts';
+export { readCellBlock } from '../sim-core/formats/cell-block.ts';
 export { readCsvImage, writeCsvImage } from '../sim-core/formats/csv-image.ts';
 export { readIntelHex, writeIntelHex } from '../sim-core/formats/intel-hex.ts';
 export type { FileRead, Place } from '../sim-core/formats/placing.ts';
 export { readRawImage, writeRawImage } from '../sim-core/formats/raw-image.ts';
 export { readSRecord, writeSRecord } from '../sim-core/formats/s-record.ts';
-export { readTableText, writeTableText } from '../sim-core/formats/table-text.ts';
+export { headingOf, readTableText, writeTableText } from '../sim-core/formats/table-text.ts';
 export type { WrongByte } from '../sim-core/logic/compare/compare.ts';
 export { type Departure, departedBits, departures, type Ruled, ruledBy } from '../sim-core/logic/departures.ts';
 export { needlessInputs, symmetricInputs } from '../sim-core/logic/dependence.ts';

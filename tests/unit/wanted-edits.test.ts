@@ -108,6 +108,16 @@ describe('text from a spreadsheet', () => {
     expect(says(takeText(two, '1\t0', at, pins))).toMatch(/^The block is 2 cells wide, and from here 1 fit\./);
     expect(says(takeText(two, '1\n1\n1\n1', at, pins))).toMatch(/^The block has 4 rows, and from row 1 on there are 3\./);
   });
+  test('keeps each cell in its place: an empty one is free, and so is an empty line of one column', () => {
+    const wide = value(takeText(two, 'B,A,,G,F\n0,0,,1,1\n0,1,,1,1\n1,0,,1,1\n1,1,,1,1\n', at, pins));
+    const from = { row: 0, output: 1 };
+    expect(value(takeText(wide, '0\t\r\n\t0\r\n"1"\tX\r\n', from, pins))).toMatchObject({ rows: [0, 0, 2, 3], free: [1, 2, 1, 0] });
+    expect(value(takeText(wide, '0\n\n0\n\n', from, pins))).toMatchObject({ rows: [1, 1, 1, 3], free: [0, 2, 0, 0] });
+    expect(value(takeText(wide, 'TRUE;FALSE\n\n–;0', from, pins))).toMatchObject({
+      rows: [2, 0, 3, 3],
+      free: [0, 2, 0, 0],
+    });
+  });
   test('under other names makes another table on the pins that there are', () => {
     const next = value(takeText(two, 'B,A,,S\n0,0,,0\n0,1,,1\n1,0,,1\n1,1,,0\n', at, pins));
     expect(next.inputs).toEqual([
