@@ -70,7 +70,7 @@ const Part = Type.Object(
           ]),
           measured: Type.Number(),
           limit: Type.Number(),
-          /** names of the pins that alone are burnt open, the last one by this cause; absent: the whole part is gone */
+          /** names of the pins that alone are burnt open, the last one by this cause; a pin of one of several lamps stands for that lamp; absent: the whole part is gone */
           pins: Type.Optional(Type.Array(Type.String({ pattern: '^[A-Za-z0-9/+−-]{1,8}$' }), { minItems: 1, maxItems: 64 })),
         },
         closed,
