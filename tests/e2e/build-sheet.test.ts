@@ -139,6 +139,24 @@ describe('the build sheet', { timeout: 60_000 }, () => {
     }
   });
 
+  test('has each row of a wide table on one line', async ({ page }) => {
+    await openSheet(page, 'ticket-counter');
+    const broken = () =>
+      page.locator('.truth li').evaluateAll((rows) =>
+        rows.flatMap((row) => {
+          const [inputs, outputs] = [...row.querySelectorAll('code')].map((c) => c.getBoundingClientRect().top);
+          return inputs === outputs ? [] : [row.textContent];
+        }),
+      );
+    for (const paper of PAPERS) {
+      await page.getByLabel(paper.name, { exact: true }).check();
+      await onPaper(page, paper, async () => {
+        expect(await clipped(page), paper.name).toEqual([]);
+        expect(await broken(), paper.name).toEqual([]);
+      });
+    }
+  });
+
   test('says what is on the bench, with a box for each lead', async ({ page }) => {
     await openSheet(page, 'wind-vane');
     const row = page.getByRole('row').filter({ hasText: 'S1, pole 1 (G0) to U1, pin 8 (A0)' });
