@@ -53,7 +53,7 @@ export type { Cube, SumOfProducts } from '../sim-core/logic/minimise/cube.ts';
 export { type Notation, printProducts, printSum } from '../sim-core/logic/minimise/print.ts';
 export type { Replacement } from '../sim-core/logic/minimise/replacement.ts';
 export { NUMBER_TABLES, type NumberTable } from '../sim-core/logic/number-tables.ts';
-export { type ChipPins, rowOf } from '../sim-core/logic/pin-map.ts';
+export { addressOf, type ChipPins, rowOf } from '../sim-core/logic/pin-map.ts';
 export { type Cell, type CellChange, cellAt, type TruthTable, wrongBits } from '../sim-core/logic/truth-table.ts';
 export type { Failure, Outcome } from '../sim-core/outcome.ts';
 export { PARTS, partKind } from '../sim-core/parts/catalogue.ts';

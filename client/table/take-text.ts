@@ -28,8 +28,11 @@ export function takeText(
   if (!table.ok) return table;
   const known = readTableText(text, table.value);
   if (known.ok) return { ok: true, value: wantedOfTable(wanted, known.value) };
-  // a heading that speaks of this table was meant for it
-  if (headingOf(text).some((n) => table.value.inputs.includes(n) || table.value.outputs.includes(n))) return known;
+  // a heading with all inputs of this table was meant for it, and so was one that names nothing else
+  const heading = headingOf(text).filter((n) => n !== '');
+  const { inputs: own, outputs: shown } = table.value;
+  if (own.every((n) => heading.includes(n)) || (heading.length > 0 && heading.every((n) => own.includes(n) || shown.includes(n))))
+    return known;
   const fresh = readTableText(text);
   if (!fresh.ok) return fresh;
   const { inputs, outputs } = fresh.value;

@@ -2,12 +2,20 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { merging, sayOtherPins } from '../../client/table/read-out.ts';
+import { merging, sayOtherPins, wantingWhat } from '../../client/table/read-out.ts';
 import { takeText } from '../../client/table/take-text.ts';
 import type { Plan, PlanWanted } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
 import { apply, invert } from '../../sim-core/bench/changes.ts';
-import { addInput, addOutput, changeLine, moveLine, removeLine, withWantedRules } from '../../sim-core/bench/edits/wanted.ts';
+import {
+  addInput,
+  addOutput,
+  changeLine,
+  moveLine,
+  removeLine,
+  withWantedCells,
+  withWantedRules,
+} from '../../sim-core/bench/edits/wanted.ts';
 import { bytesOfRows, rowsOfBytes } from '../../sim-core/bench/memory-rows.ts';
 import { tablePins } from '../../sim-core/findings/table-pins.ts';
 import { wholeImage } from '../../sim-core/logic/memory-image.ts';
@@ -100,6 +108,26 @@ test('rules speak of a renamed column by its new name, quoted where it needs to 
   expect(value(withWantedRules(renamed, renamed.expressions?.join('\n') ?? '')).rows).toEqual(ruled.rows);
 });
 
+describe('bytes taken as wanted', () => {
+  const chip = (memory: string, output: number) => ({
+    memory,
+    address: [0, 1, 'low' as const],
+    data: [output, ...Array.from({ length: 7 }, () => 'unused' as const)],
+  });
+  const both = value(addOutput(two, { name: 'F1', pin: 'U2.D0' }));
+  const plan = { memories: { U2: { '000': '0000000000000000' } } } as unknown as Plan;
+  const file = { bytes: Uint8Array.of(1, 0, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff), given: Uint8Array.of(255, 255, 0, 0, 0, 0, 0, 0) };
+  test('leave free what the file does not give, and what other memories are asked for as it is', () => {
+    const asked = value(
+      withWantedCells(
+        both,
+        [0, 1, 2].map((row) => ({ row, output: 1, cell: 1 as const })),
+      ),
+    );
+    expect(wantingWhat(asked, plan, [chip('U1', 0), chip('U2', 1)], 'U1', file)).toMatchObject({ rows: [3, 2, 2, 0], free: [0, 0, 1, 3] });
+  });
+});
+
 describe('text from a spreadsheet', () => {
   const pins = { inputs: line('', 4, 'A').map((l) => l.pin), outputs: line('', 4, 'D').map((l) => l.pin) };
   const at = { row: 1, output: 0 };
@@ -126,6 +154,12 @@ describe('text from a spreadsheet', () => {
     ]);
     expect(next).toMatchObject({ outputs: [{ name: 'S', pin: 'U1.D0' }], rows: [0, 1, 1, 0] });
     expect(says(takeText(two, 'A1,A0,,G\n0,0,,1\n', at, pins))).toMatch(/the table has no column G/);
+    expect(says(takeText(two, 'A1,,F0\n0,,1\n', at, pins))).toMatch(/the column of input A0 is missing/);
+  });
+  test('makes another table also where one of its names is in this one, and says what is wrong with that', () => {
+    expect(value(takeText(two, 'A0,B,,F0\n0,0,,1\n', at, pins)).inputs).toMatchObject([{ name: 'B' }, { name: 'A0' }]);
+    expect(says(takeText(two, `${'I,'.repeat(17)},F0\n${'X,'.repeat(17)},1`, at, pins))).toMatch(/^There are 17 inputs/);
+    expect(says(takeText(two, 'B,B,,F0\n0,0,,1\n', at, pins))).toMatch(/^Two inputs are called B/);
   });
 });
 
