@@ -159,7 +159,7 @@ describe('the build sheet', { timeout: 60_000 }, () => {
 
   test('says what is on the bench, with a box for each lead', async ({ page }) => {
     await openSheet(page, 'wind-vane');
-    const row = page.getByRole('row').filter({ hasText: 'S1, pole 1 (G0) to U1, pin 8 (A0)' });
+    const row = page.getByRole('row').filter({ hasText: 'S1, pole 4 (G0) to U1, pin 8 (A0)' });
     await eventually(row.locator('.box')).toHaveCount(1);
     await eventually(page.getByRole('row', { name: /10 kΩ.*brown black orange gold/ })).toBeVisible();
     await eventually(page.getByRole('table', { name: 'Supply on, chips still out, all switches open' })).toContainText('4.5 V to 5.5 V');
