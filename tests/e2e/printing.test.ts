@@ -23,7 +23,7 @@ describe('the printed programming card', { timeout: 60_000 }, () => {
     await eventually(rows(page)).toHaveCount(17);
     await eventually(card(page).locator('tbody .box')).toHaveCount(32);
     // row 0 of the vane's table: north alone
-    await eventually(rows(page).filter({ hasText: /^\s*000\s*01/ })).toContainText(/^\s*000\s*01X\s*N\s*$/);
+    await eventually(rows(page).filter({ hasText: /^\s*000\s*01/ })).toContainText(/^\s*000\s*01\s*close S3 pole 8 \(N\)\s*N\s*$/);
     await page.getByRole('link', { name: 'Back to the bench' }).click();
 
     const plan = await (await page.request.get('/api/plans/wind-vane')).json();
