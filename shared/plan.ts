@@ -165,6 +165,10 @@ const SignedProof = Type.Object(
     rows: Type.Integer({ minimum: 1, maximum: 65536 }),
     /** fingerprint of what was proven: wiring, parts, bytes and table; if the bench has another one, something was changed since */
     of: Type.String({ pattern: '^[0-9a-f]{64}$', maxLength: 64, description: '64 hexadecimal digits in small letters' }),
+    /** how each pole of each switch stood: 1 closed, 0 open, - moved by the proof itself; absent: a proof of before this was kept */
+    stood: Type.Optional(
+      Type.Record(Id, Type.String({ pattern: '^[01-]{1,12}$', maxLength: 12, description: 'one of 0, 1 and - a pole' }), closed),
+    ),
   },
   closed,
 );

@@ -112,6 +112,36 @@ describe('the ferry ramp', { timeout: 60_000 }, () => {
   });
 });
 
+test('a proof asked for while /OE stands for writing says so, sets it in one act, and belongs to the switches that it was signed with', async ({
+  page,
+}) => {
+  const blank = await (await page.request.get('/api/plans/greenhouse-blank')).json();
+  const { memories } = await (await page.request.get('/api/plans/greenhouse')).json();
+  await page.goto('/#build/proof');
+  await openText(
+    page,
+    'written.plan.json',
+    JSON.stringify({ ...blank, title: 'Written', memories, hands: { ...blank.hands, S3: [true] } }),
+  );
+  await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Written');
+  const heading = notebook(page).locator('.headline');
+  await page.getByRole('button', { name: 'Prove every row' }).click();
+  await eventually(heading).toHaveText(
+    '0 of 32 rows are right: pole 1 of S3 (/OE high to write) is closed, so U1 does not drive its outputs.',
+  );
+  await page.getByRole('button', { name: 'Open it, and prove again' }).click();
+  await eventually(heading).toHaveText('All 32 rows are right: 100 %.');
+  await page.getByRole('button', { name: /^Sign the proof/ }).click();
+  await eventually(notebook(page)).toContainText('Signed on');
+  const enable = page.getByRole('switch', { name: /^\/OE high to write/ });
+  await enable.click();
+  await eventually(heading).toHaveText('Proven with a switch the other way: set it back, or prove it again.');
+  await eventually(notebook(page)).toContainText('Pole 1 of S3 (/OE high to write) was open and is closed now.');
+  await page.getByRole('button', { name: 'Set it back' }).click();
+  await eventually(enable).toHaveAttribute('aria-checked', 'false');
+  await eventually(notebook(page)).toContainText('Signed on');
+});
+
 describe('a wide bench', { timeout: 60_000 }, () => {
   test('is proven in 65 536 rows by all workers together, one of whose shares holds the byte that is wrong', async ({ page }) => {
     const plan = wideBuild({ buffered: false, show: 'bar' });

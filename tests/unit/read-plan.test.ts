@@ -263,7 +263,7 @@ describe('a plan with one list or text a little shorter or longer, or one number
       { id: 'M1', measures: 'volts', at: 'a12', against: 'b3', tag: [1, 2] },
       { id: 'M2', measures: 'amps', leg: 'L0.1' },
     ],
-    proof: signedProof(whole, { date: '2026-01-31', by: 'A. Name' }),
+    proof: signedProof(whole, { date: '2026-01-31', by: 'A. Name' }, []),
   };
 
   test('is refused with a sentence, or its table can be read and its proof be judged', () => {
