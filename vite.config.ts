@@ -83,29 +83,21 @@ function compressed(): Plugin {
   };
 }
 
-export default defineConfig(({ isSsrBuild }) => ({
+export default defineConfig({
   root: 'client',
   plugins: [apiInDev(), serviceWorker(), compressed()],
   worker: { format: 'es' },
+  builder: {},
   environments: {
-    client: {
-      build: {
-        outDir: '../dist/client',
-        emptyOutDir: true,
-        assetsInlineLimit: 0,
-        // compressing is what takes the time, and that is meant
-        rolldownOptions: { checks: { pluginTimings: false } },
-      },
-    },
+    client: { build: { outDir: '../dist/client', emptyOutDir: true, assetsInlineLimit: 0 } },
     ssr: {
       build: {
         outDir: '../dist/server',
-        // the command line is built alone, beside a server that may be running from here
-        emptyOutDir: !isSsrBuild,
+        emptyOutDir: true,
         copyPublicDir: false,
         target: 'node20',
         rolldownOptions: { input: { main: 'server/main.ts', command: 'server/command.ts', 'check-job': 'server/check-job.ts' } },
       },
     },
   },
-}));
+});

@@ -13,7 +13,6 @@ import {
 } from './core.ts';
 import { makeEars } from './ears.ts';
 import { makeEdits } from './edits.ts';
-import { forgetful } from './forgetful.ts';
 import { makeSettling } from './settling.ts';
 import { layoutOf, type Standing, stand } from './standing.ts';
 import { makeRecordings } from './strip/recordings.ts';
@@ -104,12 +103,9 @@ export class Session {
     this.ask({ ask: 'act', act });
     requestAnimationFrame(() => this.lookIntoBox());
   }
-  /** One gesture, one change, one undo. What the bench does goes on. Answers why it cannot be, if it cannot. */
-  edit(change: Change): Failure | undefined {
-    const lost = this.standing && this.readings && forgetful(change, this.standing, this.readings);
-    if (lost) this.refuse(lost);
-    else this.step(change);
-    return lost;
+  /** One gesture, one change, one undo. What the bench does goes on. */
+  edit(change: Change) {
+    this.step(change);
   }
   undo() {
     this.step('undo');

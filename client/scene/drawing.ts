@@ -1,7 +1,7 @@
 /** The whole drawing of a standing bench: layers in their order of paint, and the one call that shows a reading. An edit redraws what it is about. */
 import type { Plan } from '../../shared/plan.ts';
 import type { LampReading, Readings } from '../core.ts';
-import { damageIn, goneLamps } from '../damage.ts';
+import { damageIn } from '../damage.ts';
 import { digitsSay } from '../shown.ts';
 import type { Specimen, Standing } from '../standing.ts';
 import { boardBox, drawBoard } from './board-drawing.ts';
@@ -114,7 +114,6 @@ export function drawBench(standing: Standing, hand: Hand, before?: Drawing): Dra
     boards: boardBoxes,
   });
   let damage: ReadonlyMap<string, string> = new Map();
-  let gone: ReadonlyMap<string, string> = new Map();
   let marked: string | undefined;
   let last: { readings: Readings; dark: boolean } | undefined;
   return {
@@ -137,7 +136,7 @@ export function drawBench(standing: Standing, hand: Hand, before?: Drawing): Dra
       const now = damageIn(plan);
       const as = [...now].join();
       if (as === marked) return;
-      [damage, gone, marked] = [now, goneLamps(plan, standing.specimens), as];
+      [damage, marked] = [now, as];
       if (as === '' && layers.marks.childElementCount === 0) return;
       layers.marks.replaceChildren(
         ...standing.specimens.flatMap((s) => {
@@ -162,12 +161,11 @@ export function drawBench(standing: Standing, hand: Hand, before?: Drawing): Dra
     name: (scale, near) => layers.names.all(wishes(standing, faces, damage), room(), scale, near),
     nameChanged: () => layers.names.changed(wishes(standing, faces, damage), room),
     show(readings, dark) {
-      const dead = standing.specimens.flatMap((s) => s.lamps.filter((l) => gone.has(l.lamp)).map((l) => deadLamp(s, l.lamp)));
+      const dead = standing.specimens.filter((s) => damage.has(s.part.id)).flatMap((s) => s.lamps.map((l) => deadLamp(s, l.lamp)));
       const sight: Sight = {
         readings,
         dark,
         damage,
-        gone,
         digits: digitsSay(readings),
         volts: standing.volts,
         lamps: new Map([...readings.lamps, ...dead].map((l) => [l.lamp, l])),
@@ -192,5 +190,5 @@ export function drawBench(standing: Standing, hand: Hand, before?: Drawing): Dra
   };
 }
 
-/** A lamp that is gone is not read any more. */
+/** A damaged part has no lamps that could be read. */
 const deadLamp = ({ part }: Specimen, lamp: string): LampReading => ({ lamp, part: part.id, amps: 0, volts: 0, glow: 'dark' });

@@ -18,9 +18,9 @@ import { add, addRounding, addSlope, type Table } from './stamp.ts';
 
 /** What is being added up: currents by row, what they were added up from, and slopes by slot if they are wanted. */
 export interface Sums {
-  readonly residual: Float64Array;
-  readonly magnitude: Float64Array;
-  readonly jacobian: Float64Array | null;
+  residual: Float64Array;
+  magnitude: Float64Array;
+  jacobian: Float64Array | null;
 }
 
 /** From here on [S] the last digit of a voltage is worth more than the test of convergence leaves to the smallest currents. */

@@ -6,72 +6,29 @@ import type { Equations } from '../solve/equations.ts';
 import { makePattern, type Pattern, slotOf } from '../solve/pattern.ts';
 import { addChannels, addClamps, addConductances, addJunctions, addSupplies, type Sums, switchedSupplyLaw } from './elements.ts';
 import { completeFolds, type Fold, findFolds } from './folds.ts';
-import {
-  type Channel,
-  type CurrentAndSlope,
-  channelLaw,
-  clampLaw,
-  type Junction,
-  junctionLaw,
-  type ReadyJunction,
-  readyJunction,
-  type Supply,
-} from './laws.ts';
+import { type Channel, type CurrentAndSlope, channelLaw, clampLaw, junctionLaw, type ReadyJunction, type Supply } from './laws.ts';
 import { type Merged, mergeParallel } from './merged.ts';
+import { type Device, GROUND, KINDS, type Kind, type Node, OFF, Primitives, PULL_HIGH, PULL_LOW, type Pull } from './primitives.ts';
 import { addSlope, type Table, tableOf } from './stamp.ts';
-import { type Skew, skewOf, stampTransistors, type Transistor, type TransistorModel, transistorCurrents } from './transistor.ts';
+import { type Skew, skewOf, stampTransistors, type Transistor, transistorCurrents } from './transistor.ts';
 
-/** A node's number, or GROUND for the reference. */
-export type Node = number;
-export const GROUND: Node = -1;
+export { type Channels, type Device, GROUND, type Node, OFF, PULL_HIGH, PULL_LOW, type Pull } from './primitives.ts';
 
 /** Every node leaks this to ground [S], so that one that hangs in the air still has a voltage; 10⁵ times below a 10 MΩ meter. */
 export const AIR = 1e-12;
 
-/** What an output does to its pin: lets go, pulls to its ground pin, pulls to its supply pin. */
-export const OFF = 0;
-export const PULL_LOW = 1;
-export const PULL_HIGH = 2;
-export type Pull = typeof OFF | typeof PULL_LOW | typeof PULL_HIGH;
-
-export interface Channels {
-  readonly low: Channel;
-  readonly high: Channel;
-}
-
-const KINDS = ['conductance', 'capacitor', 'junction', 'clamp', 'output', 'supply'] as const;
-type Kind = (typeof KINDS)[number];
-
-/** Names one primitive of a network. */
-export interface Device {
-  /** a transistor counts as two: what enters at its collector, and what enters at its base */
-  readonly kind: Kind | 'collector' | 'base';
-  readonly index: number;
-}
+/** Elements that add what they carry at the node voltages x. */
+type Group = (x: Float64Array, sums: Sums) => void;
 
 const EMPTY = new Int32Array(0);
 
-export class Network implements Equations {
-  readonly n: number;
+export class Network extends Primitives implements Equations {
   pattern!: Pattern;
-  private readonly drafts = Object.fromEntries(KINDS.map((k) => [k, [] as [a: number, b: number][]])) as Record<
-    Kind,
-    [a: number, b: number][]
-  >;
   private readonly tables = Object.fromEntries(KINDS.map((k) => [k, { a: EMPTY, b: EMPTY, slots: EMPTY }])) as Record<Kind, Table>;
   /** an output pulls high against its own supply node */
   private highSide: Table = { a: EMPTY, b: EMPTY, slots: EMPTY };
-  private readonly highDraft: [a: number, b: number][] = [];
-  private siemens: number[] | Float64Array = [];
-  private readonly farads: number[] = [];
-  private readonly junctions: ReadyJunction[] = [];
-  private readonly lowChannels: Channel[] = [];
-  private readonly highChannels: Channel[] = [];
   /** by output, as bytes once sealed */
   private pull: Uint8Array = new Uint8Array(0);
-  private readonly supplies: Supply[] = [];
-  private readonly supplyOn: boolean[] = [];
-  private readonly transistors: Transistor[] = [];
   /** by transistor of the network this one was extracted from; see Equations */
   skew?: Skew;
   /** share of the supplies' voltages that counts while a hard problem is being approached */
@@ -79,8 +36,6 @@ export class Network implements Equations {
   private clamps!: Merged;
   private capacitors!: Merged;
   private diagonal = EMPTY;
-  /** by conductance: a part that never changes its value */
-  private readonly fixed: boolean[] = [];
   /** a fixed resistor and a junction with nothing else on the node between them; see `unfolded` */
   private folds: readonly Fold[] = [];
   /** by junction: its fold, or −1 */
@@ -89,59 +44,14 @@ export class Network implements Equations {
   private readonly elsewhere: Float64Array;
   private parent: { readonly network: Network; readonly index: Readonly<Record<Kind, Int32Array>> } | undefined;
   private readonly now: CurrentAndSlope = { i: 0, g: 0 };
+  private groups: readonly Group[] = [];
+  private readonly sums: Sums;
 
   /** nodes: how many there are beside ground */
   constructor(nodes: number) {
-    this.n = nodes;
+    super(nodes);
     this.elsewhere = new Float64Array(nodes);
-  }
-
-  private place(kind: Kind, a: Node, b: Node): Device {
-    const draft = this.drafts[kind];
-    draft.push([this.inside(a), this.inside(b)]);
-    return { kind, index: draft.length - 1 };
-  }
-  private inside(node: Node): number {
-    return node === GROUND ? this.n : node;
-  }
-
-  /** changes: its value will be set anew, as a switch's is */
-  addConductance(a: Node, b: Node, siemens: number, changes = false): Device {
-    (this.siemens as number[]).push(siemens);
-    this.fixed.push(!changes);
-    return this.place('conductance', a, b);
-  }
-  addCapacitor(a: Node, b: Node, farads: number): Device {
-    this.farads.push(farads);
-    return this.place('capacitor', a, b);
-  }
-  /** Conducts from a to b. */
-  addJunction(a: Node, b: Node, j: Junction): Device {
-    this.junctions.push(readyJunction(j));
-    return this.place('junction', a, b);
-  }
-  /** Conducts from a to b. */
-  addClamp(a: Node, b: Node): Device {
-    return this.place('clamp', a, b);
-  }
-  addOutput(pin: Node, ground: Node, supply: Node, channels: Channels): Device {
-    this.lowChannels.push(alike(channels.low));
-    this.highChannels.push(alike(channels.high));
-    this.highDraft.push([this.inside(pin), this.inside(supply)]);
-    return this.place('output', pin, ground);
-  }
-  addTransistor(collector: Node, base: Node, emitter: Node, model: TransistorModel): readonly [collector: Device, base: Device] {
-    this.transistors.push({ collector: this.inside(collector), base: this.inside(base), emitter: this.inside(emitter), model });
-    const index = this.transistors.length - 1;
-    return [
-      { kind: 'collector', index },
-      { kind: 'base', index },
-    ];
-  }
-  addSupply(plus: Node, minus: Node, s: Supply): Device {
-    this.supplies.push(s);
-    this.supplyOn.push(false);
-    return this.place('supply', plus, minus);
+    this.sums = { residual: this.elsewhere, magnitude: this.elsewhere, jacobian: null };
   }
 
   /** Fixes the pattern. Nothing can be added afterwards. */
@@ -165,6 +75,7 @@ export class Network implements Equations {
     const junctions = this.drafts.junction.map((ends, k) => ({ ends, law: this.junctions[k] as ReadyJunction }));
     this.folds = findFolds(all, resistors, junctions, this.n);
     this.foldOf = Int32Array.from(junctions, (_, k) => this.folds.findIndex((f) => f.junction === k));
+    this.groups = this.groupsOf();
     return this;
   }
 
@@ -181,12 +92,6 @@ export class Network implements Equations {
   complete(x: Float64Array): void {
     x[this.n] = 0;
     completeFolds(this.folds, x, this.now);
-  }
-
-  /** The nodes that each primitive joins, two by two. */
-  private pairs(): (readonly [a: number, b: number])[] {
-    const threes = this.transistors.flatMap((t) => [[t.collector, t.base] as const, [t.base, t.emitter] as const]);
-    return [...KINDS.flatMap((k) => this.drafts[k]), ...this.highDraft, ...threes];
   }
 
   /**
@@ -245,21 +150,6 @@ export class Network implements Equations {
     for (let i = 0; i < this.n; i++) this.elsewhere[i] = -(residual[i] as number);
   }
 
-  /** Every primitive's two nodes (GROUND for the reference); an output's supply side counts as one more. */
-  *couplings(): Generator<readonly [a: Node, b: Node]> {
-    const outside = (i: number): Node => (i === this.n ? GROUND : i);
-    for (const [a, b] of this.pairs()) yield [outside(a), outside(b)];
-  }
-  /** The two nodes of a device. */
-  nodesOf(d: Device): readonly [a: Node, b: Node] {
-    const [a, b] =
-      d.kind === 'collector' || d.kind === 'base' ? this.transistorEnds(d) : (this.drafts[d.kind][d.index] as [number, number]);
-    return [a === this.n ? GROUND : a, b === this.n ? GROUND : b];
-  }
-  private transistorEnds(d: Device): [number, number] {
-    const t = this.transistors[d.index] as Transistor;
-    return [d.kind === 'base' ? t.base : t.collector, t.emitter];
-  }
   /** Scales all supplies, to approach a circuit that cannot be solved at once. */
   ease(share: number): void {
     this.share = share;
@@ -287,8 +177,10 @@ export class Network implements Equations {
   }
 
   evaluate(x: Float64Array, residual: Float64Array, magnitude: Float64Array, jacobian: Float64Array | null): void {
-    const { n, now, tables, pull, diagonal, elsewhere } = this;
-    const sums: Sums = { residual, magnitude, jacobian };
+    const { n, diagonal, elsewhere, sums, groups } = this;
+    sums.residual = residual;
+    sums.magnitude = magnitude;
+    sums.jacobian = jacobian;
     x[n] = 0;
     // loops, since the arrays are short
     if (jacobian) for (let k = 0; k < jacobian.length; k++) jacobian[k] = 0;
@@ -298,14 +190,27 @@ export class Network implements Equations {
       magnitude[i] = 0;
       if (jacobian) jacobian[diagonal[i] as number] = AIR;
     }
-    addConductances(tables.conductance, this.siemens as Float64Array, x, sums);
-    addJunctions(tables.junction, this.junctions, x, sums, now);
-    addClamps(this.clamps, x, sums, now);
-    addChannels(tables.output, this.lowChannels, pull, PULL_LOW, x, sums, now);
-    addChannels(this.highSide, this.highChannels, pull, PULL_HIGH, x, sums, now);
-    addSupplies(tables.supply, this.supplies, this.supplyOn, this.share, x, sums, now);
-    if (this.transistors.length > 0)
-      stampTransistors(this.transistors, x, residual, magnitude, jacobian && this.skew ? this.skew : null, now);
+    for (let k = 0; k < groups.length; k++) (groups[k] as Group)(x, sums);
+  }
+
+  /**
+   * Elements of one kind each, in the order in which they are added up. As values and not as calls, so that a compiler takes each loop by itself, whole:
+   * together they are too long for it, and what it leaves out costs a heap number for every voltage that is passed.
+   */
+  private groupsOf(): readonly Group[] {
+    const { tables, junctions, lowChannels, highChannels, highSide, clamps, pull, supplies, supplyOn, transistors, skew, now } = this;
+    const siemens = this.siemens as Float64Array;
+    const all: Group[] = [
+      (x, sums) => addConductances(tables.conductance, siemens, x, sums),
+      (x, sums) => addJunctions(tables.junction, junctions, x, sums, now),
+      (x, sums) => addClamps(clamps, x, sums, now),
+      (x, sums) => addChannels(tables.output, lowChannels, pull, PULL_LOW, x, sums, now),
+      (x, sums) => addChannels(highSide, highChannels, pull, PULL_HIGH, x, sums, now),
+      (x, sums) => addSupplies(tables.supply, supplies, supplyOn, this.share, x, sums, now),
+    ];
+    if (skew)
+      all.push((x, { residual, magnitude, jacobian }) => stampTransistors(transistors, x, residual, magnitude, jacobian && skew, now));
+    return all;
   }
 
   addMass(values: Float64Array, scale: number): void {
@@ -326,37 +231,37 @@ export class Network implements Equations {
     }
   }
 
-  /** What holds a device's first node at its second, for a small change from the node voltages x [S]. */
-  slope(d: Device, x: Float64Array): number {
-    if (d.kind === 'conductance') return this.siemens[d.index] as number;
-    this.now.g = 0;
-    this.current(d, x);
-    return this.now.g;
-  }
-
   /** Current [A] from the device's first node into it at the node voltages x; a capacitor's is not known from voltages and reads 0. */
   current(d: Device, x: Float64Array): number {
+    return this.flow(d, x).i;
+  }
+
+  /** That current, and by how much it grows with the device's voltage [S], which of a transistor is not told; written anew by every call. */
+  flow(d: Device, x: Float64Array): Readonly<CurrentAndSlope> {
     const { now } = this;
     const k = d.index;
     x[this.n] = 0;
     const fold = d.kind === 'junction' ? this.folds[this.foldOf[k] as number] : undefined;
     if (fold) {
       junctionLaw((x[fold.from] as number) - (x[fold.to] as number), fold.law, now);
-      return now.i;
+      return now;
     }
-    if (d.kind === 'collector' || d.kind === 'base') return transistorCurrents(this.transistors[k] as Transistor, x, now)[d.kind];
+    now.g = 0;
+    if (d.kind === 'collector' || d.kind === 'base') {
+      now.i = transistorCurrents(this.transistors[k] as Transistor, x, now)[d.kind];
+      return now;
+    }
     const table = d.kind === 'output' && this.pull[k] === PULL_HIGH ? this.highSide : this.tables[d.kind];
     const v = (x[table.a[k] as number] as number) - (x[table.b[k] as number] as number);
     now.i = 0;
-    if (d.kind === 'conductance') now.i = (this.siemens[k] as number) * v;
-    else if (d.kind === 'junction') junctionLaw(v, this.junctions[k] as ReadyJunction, now);
+    if (d.kind === 'conductance') {
+      now.g = this.siemens[k] as number;
+      now.i = now.g * v;
+    } else if (d.kind === 'junction') junctionLaw(v, this.junctions[k] as ReadyJunction, now);
     else if (d.kind === 'clamp') clampLaw(v, now);
     else if (d.kind === 'supply') switchedSupplyLaw(v, this.supplies[k] as Supply, this.supplyOn[k] === true, this.share, now);
     else if (d.kind === 'output' && this.pull[k] === PULL_LOW) channelLaw(v, this.lowChannels[k] as Channel, now);
     else if (d.kind === 'output' && this.pull[k] === PULL_HIGH) channelLaw(v, this.highChannels[k] as Channel, now);
-    return now.i;
+    return now;
   }
 }
-
-/** All of one shape, which the inner loop's speed hangs on. */
-const alike = ({ g, bend, offset }: Channel): Channel => ({ g, bend, offset: offset ?? 0 });

@@ -8,51 +8,63 @@ export interface Agenda<T> {
   take(): T | undefined;
 }
 
-/** A binary heap. */
+function exchange<V>(list: V[], i: number, j: number): void {
+  const held = list[i] as V;
+  list[i] = list[j] as V;
+  list[j] = held;
+}
+
+/** A binary heap, its columns side by side: what is due at each place, when, and in which turn it was asked for. */
 export function makeAgenda<T>(): Agenda<T> {
-  const heap: { time: number; turn: number; event: T }[] = [];
-  let turns = 0;
+  const times: number[] = [];
+  const turns: number[] = [];
+  const events: T[] = [];
+  let asked = 0;
   const before = (i: number, j: number): boolean => {
-    const a = heap[i];
-    const b = heap[j];
-    return a !== undefined && b !== undefined && (a.time < b.time || (a.time === b.time && a.turn < b.turn));
+    const a = times[i] as number;
+    const b = times[j] as number;
+    return a < b || (a === b && (turns[i] as number) < (turns[j] as number));
   };
   const swap = (i: number, j: number) => {
-    const a = heap[i];
-    const b = heap[j];
-    if (a && b) {
-      heap[i] = b;
-      heap[j] = a;
+    exchange(times, i, j);
+    exchange(turns, i, j);
+    exchange(events, i, j);
+  };
+  const rise = (i: number) => {
+    for (let at = i; at > 0; ) {
+      const up = (at - 1) >> 1;
+      if (!before(at, up)) return;
+      swap(at, up);
+      at = up;
+    }
+  };
+  const sink = () => {
+    for (let at = 0; ; ) {
+      let least = at;
+      for (let child = 2 * at + 1; child <= 2 * at + 2 && child < times.length; child++) if (before(child, least)) least = child;
+      if (least === at) return;
+      swap(at, least);
+      at = least;
     }
   };
   return {
     get next() {
-      return heap[0]?.time ?? Number.POSITIVE_INFINITY;
+      return times.length > 0 ? (times[0] as number) : Number.POSITIVE_INFINITY;
     },
     add(time, event) {
-      heap.push({ time, turn: turns++, event });
-      for (let i = heap.length - 1; i > 0; ) {
-        const up = (i - 1) >> 1;
-        if (!before(i, up)) break;
-        swap(i, up);
-        i = up;
-      }
+      times.push(time);
+      turns.push(asked++);
+      events.push(event);
+      rise(times.length - 1);
     },
     take() {
-      const first = heap[0];
-      const last = heap.pop();
-      if (first === undefined || last === undefined) return undefined;
-      if (heap.length > 0) {
-        heap[0] = last;
-        for (let i = 0; ; ) {
-          let least = i;
-          for (const child of [2 * i + 1, 2 * i + 2]) if (before(child, least)) least = child;
-          if (least === i) break;
-          swap(i, least);
-          i = least;
-        }
-      }
-      return first.event;
+      if (times.length === 0) return undefined;
+      swap(0, times.length - 1);
+      times.pop();
+      turns.pop();
+      const event = events.pop();
+      sink();
+      return event;
     },
   };
 }

@@ -27,35 +27,30 @@ export interface BlockSet {
   has(block: number): boolean;
 }
 
-export const NO_BLOCK: BlockSet = { has: () => false };
-
 /** A set of small numbers that is filled and emptied without allocation. */
-interface Marks extends BlockSet {
-  add(block: number): void;
-  drop(block: number): void;
-  addAll(): void;
-  clear(): void;
-}
+class Marks implements BlockSet {
+  private readonly marked: Uint8Array;
+  private all = false;
 
-function makeMarks(count: number): Marks {
-  const marked = new Uint8Array(count);
-  let all = false;
-  return {
-    has: (block) => all || marked[block] === 1,
-    add(block) {
-      marked[block] = 1;
-    },
-    drop(block) {
-      marked[block] = 0;
-    },
-    addAll() {
-      all = true;
-    },
-    clear() {
-      marked.fill(0);
-      all = false;
-    },
-  };
+  constructor(count: number) {
+    this.marked = new Uint8Array(count);
+  }
+  has(block: number): boolean {
+    return this.all || this.marked[block] === 1;
+  }
+  add(block: number): void {
+    this.marked[block] = 1;
+  }
+  drop(block: number): void {
+    this.marked[block] = 0;
+  }
+  addAll(): void {
+    this.all = true;
+  }
+  clear(): void {
+    this.marked.fill(0);
+    this.all = false;
+  }
 }
 
 interface Rest {
@@ -117,12 +112,13 @@ export function makeBlocks(network: Network, stiff: ReadonlySet<Node>, capacitor
   };
   const charged = new Set(capacitors.flatMap((d) => network.nodesOf(d)).map((node) => (node === GROUND ? -1 : (of[node] as number))));
   // of each, one that is being filled and one that has been handed out
-  let stirred = makeMarks(members.length);
-  let stirredBefore = makeMarks(members.length);
-  let pulled = makeMarks(members.length);
-  let pulledBefore = makeMarks(members.length);
+  let stirred = new Marks(members.length);
+  let stirredBefore = new Marks(members.length);
+  let pulled = new Marks(members.length);
+  let pulledBefore = new Marks(members.length);
   stirred.addAll();
-  let carried = 0;
+  /** since it was last asked for [A] */
+  const carried = { amps: 0 };
   return {
     of,
     count: members.length,
@@ -139,9 +135,9 @@ export function makeBlocks(network: Network, stiff: ReadonlySet<Node>, capacitor
       }
       const volts = rail === GROUND ? 0 : (end[rail] as number);
       old.volts = volts;
-      old.amps = Math.abs(network.current(device, end));
+      old.amps = Math.abs(network.flow(device, end).i);
       const again = restIn(rests, to);
-      if (again) carried += again.amps - old.amps;
+      if (again) carried.amps += again.amps - old.amps;
       const share = again && again.volts > 1 ? volts / again.volts : 1;
       for (let i = 0; i < nodes.length; i++) {
         const m = nodes[i] as number;
@@ -165,8 +161,8 @@ export function makeBlocks(network: Network, stiff: ReadonlySet<Node>, capacitor
       stirred.addAll();
     },
     takeCarried() {
-      const taken = carried;
-      carried = 0;
+      const taken = carried.amps;
+      carried.amps = 0;
       return taken;
     },
   };

@@ -38,14 +38,15 @@ export function makeHolding(circuit: Circuit): Holding {
 
   /** by node: what ends at ground, or at a supply's plus terminal (with that supply) */
   const straight = straightToRails(circuit);
-  const directConductance = (node: Node, x: Float64Array): number => {
-    let sum = 0;
-    const here = straight[node] ?? [];
-    for (let k = 0; k < here.length; k++) {
+  /** Do conductances from a node straight to ground or a live supply hold this current within `room` [V] already? */
+  const isHeld = (node: Node, x: Float64Array, amps: number, room: number): boolean => {
+    const here = straight[node] ?? NOTHING;
+    let siemens = 0;
+    for (let k = 0; k < here.length && !(amps <= room * siemens); k++) {
       const { device, supply } = here[k] as Straight;
-      if (!supply || network.isOn(supply)) sum += network.slope(device, x);
+      if (!supply || network.isOn(supply)) siemens += network.flow(device, x).g;
     }
-    return sum;
+    return amps <= room * siemens;
   };
 
   const resistance = (node: Node, x: Float64Array): number => {
@@ -72,14 +73,14 @@ export function makeHolding(circuit: Circuit): Holding {
       if (!pin || pin.node === GROUND) return false;
       const output = outputAt.get(chip)?.[input];
       if (output && network.pullOf(output) !== OFF) return false;
-      const volts = (x[pin.node] as number) - (chip.ground.node === GROUND ? 0 : (x[chip.ground.node] as number));
-      const at = (node: Node) => (node === GROUND ? 0 : (x[node] as number));
-      const whole = pin.of === undefined ? 1 : at(pin.of) - at(chip.ground.node);
+      const ground = chip.ground.node === GROUND ? 0 : (x[chip.ground.node] as number);
+      const volts = (x[pin.node] as number) - ground;
+      const whole = pin.of === undefined ? 1 : (pin.of === GROUND ? 0 : (x[pin.of] as number)) - ground;
       const vil = pin.figures.vil * whole;
       const vih = pin.figures.vih * whole;
       const room = volts <= vil ? vil - volts : volts >= vih ? volts - vih : 0;
-      // quick answer: conductances from here straight to ground or a live supply already hold all that leaks in this block
-      if (room > 0 && (leakageInBlock[placeOf(pin.node)] as number) <= room * directConductance(pin.node, x)) return false;
+      // quick answer, for all that leaks in this block
+      if (room > 0 && isHeld(pin.node, x, leakageInBlock[placeOf(pin.node)] as number, room)) return false;
       // its own leakage and that of every pin that can reach it: the column of resistances from here
       resistance(pin.node, x);
       let drift = 0;
@@ -95,6 +96,8 @@ interface Straight {
   /** holds only while this one is on */
   readonly supply?: Device;
 }
+
+const NOTHING: readonly Straight[] = [];
 
 function straightToRails(circuit: Circuit): Straight[][] {
   const { network } = circuit;

@@ -17,8 +17,6 @@ export interface Watches {
 
 /** A mark has been passed when the voltage is this far beyond it [V]. */
 export const PASSED = 1e-9;
-/** What nearly every look finds; never written to. */
-const NONE: readonly number[] = [];
 
 /** Node voltages are given with ground in place n. */
 export interface Lookout {
@@ -28,21 +26,20 @@ export interface Lookout {
   voltagesOf(wanted: (watch: Watch) => boolean): Int32Array;
   /** how far a watch is above its mark [V] */
   over(v: Float64Array, watch: number): number;
-  /** the watches of these voltages that are beyond their marks by now, ascending */
-  passing(v: Float64Array, voltages: Int32Array): readonly number[];
+  /** the watches of these voltages that are beyond their marks by now, ascending; written anew by every look */
+  passing(v: Float64Array, voltages: Int32Array): Int32Array;
   /** these watches are on their other sides from now on */
-  cross(passed: readonly number[]): readonly number[];
+  cross(passed: Int32Array): Int32Array;
 }
 
-/** In place. Nearly in order already: most voltages are watched by one chip. */
-function ascending(list: number[]): number[] {
-  for (let k = 1; k < list.length; k++) {
+/** The first `count`, in place. Nearly in order already: most voltages are watched by one chip. */
+function ascend(list: Int32Array, count: number): void {
+  for (let k = 1; k < count; k++) {
     const w = list[k] as number;
     let at = k;
     for (; at > 0 && (list[at - 1] as number) > w; at--) list[at] = list[at - 1] as number;
     list[at] = w;
   }
-  return list;
 }
 
 export function makeLookout({ list, above }: Watches, n: number): Lookout {
@@ -87,12 +84,16 @@ export function makeLookout({ list, above }: Watches, n: number): Lookout {
     const mark = marks[i] as number;
     return (v[nodeA[voltage] as number] as number) - b - (c < 0 ? mark : mark * ((v[c] as number) - b));
   };
+  const found = new Int32Array(list.length);
+  /** by count: so many of `found` */
+  const views: Int32Array[] = [];
+
   return {
     every: Int32Array.from(members.keys()),
     voltagesOf: (wanted) => Int32Array.from([...members.keys()].filter((k) => wanted(first[k] as Watch))),
     over,
     passing(v, voltages) {
-      let found: number[] | undefined;
+      let count = 0;
       for (let k = 0; k < voltages.length; k++) {
         const voltage = voltages[k] as number;
         const b = v[nodeB[voltage] as number] as number;
@@ -105,11 +106,12 @@ export function makeLookout({ list, above }: Watches, n: number): Lookout {
           const i = here[m] as number;
           const by = over(v, i);
           if (!(above[i] === 1 ? by < -PASSED : by > PASSED)) continue;
-          if (!found) found = [i];
-          else found.push(i);
+          found[count++] = i;
         }
       }
-      return found ? ascending(found) : NONE;
+      ascend(found, count);
+      views[count] ??= found.subarray(0, count);
+      return views[count] as Int32Array;
     },
     cross(passed) {
       for (let k = 0; k < passed.length; k++) {

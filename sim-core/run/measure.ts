@@ -14,7 +14,7 @@ import {
   type Readings,
 } from './readings.ts';
 import type { Rig } from './rig.ts';
-import { choicesAmong, isSure, levelAt, type Socket } from './sockets.ts';
+import { choicesAmong, isDecided, isSure, levelAt, type Socket } from './sockets.ts';
 import type { Possible } from './undecided.ts';
 
 /** Below this a net is held by something that drives it; above the second nothing to speak of holds it [Ω]. Our choice. */
@@ -119,14 +119,14 @@ const glowOf = (amps: number, site: LampSite): Glow =>
 /** Places in GLOWS of all lamps, in their order; without a new object while no output is undecided. */
 export function measureGlows(rig: Rig, into: Uint8Array): void {
   const { circuit, physics, sockets } = rig;
-  physics.complete();
-  if (sockets.all.every((s) => s.may.every(isSure))) {
+  if (sockets.all.every(isDecided)) {
     for (let i = 0; i < circuit.lamps.length; i++) {
       const site = circuit.lamps[i] as LampSite;
-      into[i] = GLOWS.indexOf(glowOf(circuit.network.current(site.device, physics.x), site));
+      into[i] = GLOWS.indexOf(glowOf(circuit.network.flow(site.device, physics.x).i, site));
     }
     return;
   }
+  physics.complete();
   const possible = rig.undecided.possible(choicesAmong(sockets.all, () => true));
   for (const [i, lamp] of readLamps(rig, possible).entries()) into[i] = GLOWS.indexOf(lamp.glow);
 }

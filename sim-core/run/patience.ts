@@ -17,7 +17,7 @@ export interface Patience {
   /** a contact has moved: levels may pass their marks anew */
   contactMoved(): void;
   /** these watches have passed their marks; due: something is due beside clocks' ticks. Returns them. */
-  count(passed: readonly number[], due: boolean): readonly number[];
+  count(passed: Int32Array, due: boolean): Int32Array;
   /** some level has passed its mark too often */
   readonly restless: boolean;
   /** this part has done something that was due */
@@ -30,20 +30,24 @@ export function makePatience(): Patience {
   /** by watch: how often it has passed its mark since a contact last moved */
   let passes = new Uint8Array(0);
   let restless = false;
-  const busy = new Map<string, number>();
+  /** the first `many`: parts in the order in which they were first heard, and how often */
+  const parts: string[] = [];
+  const times: number[] = [];
+  let many = 0;
   return {
     begin(watches) {
       if (passes.length === watches) passes.fill(0);
       else passes = new Uint8Array(watches);
       restless = false;
-      busy.clear();
+      many = 0;
     },
     contactMoved() {
       passes.fill(0);
     },
     count(passed, due) {
       const most = due ? RESTLESS_ANSWERING : RESTLESS;
-      for (const w of passed) {
+      for (let p = 0; p < passed.length; p++) {
+        const w = passed[p] as number;
         passes[w] = Math.min((passes[w] ?? 0) + 1, RESTLESS_ANSWERING);
         if ((passes[w] ?? 0) >= most) restless = true;
       }
@@ -53,8 +57,15 @@ export function makePatience(): Patience {
       return restless;
     },
     heard(part) {
-      busy.set(part, (busy.get(part) ?? 0) + 1);
+      let k = 0;
+      while (k < many && parts[k] !== part) k += 1;
+      if (k === many) {
+        parts[k] = part;
+        times[k] = 0;
+        many += 1;
+      }
+      times[k] = (times[k] as number) + 1;
     },
-    answering: (reads) => [...busy].filter(([part, times]) => times >= RESTLESS / 2 && (!restless || reads(part))).map(([part]) => part),
+    answering: (reads) => parts.slice(0, many).filter((part, k) => (times[k] as number) >= RESTLESS / 2 && (!restless || reads(part))),
   };
 }

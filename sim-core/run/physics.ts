@@ -1,7 +1,6 @@
 /** The analogue half of a running bench: node voltages now, where they are heading, steps of time between, and the exact moment a watched voltage passes its mark. */
 import { GROUND, type Node } from '../devices/network.ts';
 import { nextSize } from '../solve/rosenbrock.ts';
-import { type BlockSet, NO_BLOCK } from './blocks.ts';
 import type { Circuit } from './circuit.ts';
 import { type Island, makeIsland } from './island.ts';
 import { makeLookout, PASSED, type Watches } from './lookout.ts';
@@ -20,6 +19,7 @@ const FIRST_STEP = 1e-13;
 const SHORTEST = 1e-17;
 /** Islands kept for the next time the same blocks move. */
 const MOST_ISLANDS = 300;
+const NONE: Int32Array = new Int32Array(0);
 
 export interface Physics {
   /** node voltages [V] now; the last place is ground */
@@ -37,10 +37,10 @@ export interface Physics {
   restFor(x: Float64Array): boolean;
   /** values of the network have changed: go to the new rest without asking for the way */
   arrive(): void;
-  /** moves on by at most `most` [s], stops at the first watch that passes its mark; returns the time moved and what passed */
-  step(most: number): { readonly moved: number; readonly passed: readonly number[] };
+  /** moves on by at most `most` [s], stops at the first watch that passes its mark; returns the time moved and what passed, until the next step or look */
+  step(most: number): { readonly moved: number; readonly passed: Int32Array };
   /** which watches are now on another side than they were */
-  look(): readonly number[];
+  look(): Int32Array;
 }
 
 /** from: voltages to begin with, if the bench had some before. */
@@ -106,13 +106,13 @@ export function makePhysics({ network, blocks, wires, supplies }: Circuit, watch
   /** Blocks that are away from their rest; the others are put there. */
   const findActive = (): ReadonlySet<number> => {
     const active = new Set<number>();
-    const taken = blocks.takePulled();
+    const pulled = blocks.takePulled();
     // an edge that follows at once takes no current on its way, and dips no rail: with real wiring it is gone through
-    const pulled: BlockSet = wires.length > 0 ? NO_BLOCK : taken;
+    const atOnce = (block: number) => wires.length === 0 && pulled.has(block);
     // a node that is not solved for is known only once it has been looked at, and looking must change nothing
     for (const i of unfolded) {
       const block = blocks.of[i] as number;
-      if (block !== -1 && !pulled.has(block) && Math.abs((x[i] as number) - (end[i] as number)) > QUIET) active.add(block);
+      if (block !== -1 && !atOnce(block) && Math.abs((x[i] as number) - (end[i] as number)) > QUIET) active.add(block);
     }
     for (let i = 0; i < n; i++) if (blocks.of[i] !== -1 && !active.has(blocks.of[i] as number)) x[i] = end[i] as number;
     return active;
@@ -129,12 +129,7 @@ export function makePhysics({ network, blocks, wires, supplies }: Circuit, watch
   };
 
   /** Finds the step that ends where the first of these watches passes; `trial` then holds that moment. Illinois variant of false position. */
-  const landOn = (
-    island: Island,
-    watched: Int32Array,
-    crossing: readonly number[],
-    h: number,
-  ): { moved: number; passed: readonly number[] } => {
+  const landOn = (island: Island, watched: Int32Array, crossing: Int32Array, h: number): { moved: number; passed: Int32Array } => {
     let first = crossing[0] as number;
     let soonest = Number.POSITIVE_INFINITY;
     for (const i of crossing) {
@@ -166,7 +161,7 @@ export function makePhysics({ network, blocks, wires, supplies }: Circuit, watch
     }
     island.attempt(high, trial);
     const earlier = passing(trial, watched).filter((i) => i !== first);
-    return earlier.length > 0 && high < h ? landOn(island, watched, earlier, high) : { moved: high, passed: [first] };
+    return earlier.length > 0 && high < h ? landOn(island, watched, earlier, high) : { moved: high, passed: Int32Array.of(first) };
   };
 
   /** The rails have moved further than what lies still can ignore: it moves too, from a moment at which all its voltages fit together. */
@@ -212,7 +207,7 @@ export function makePhysics({ network, blocks, wires, supplies }: Circuit, watch
       x.set(end);
     },
     step(most) {
-      if (!moving) return { moved: most, passed: [] };
+      if (!moving) return { moved: most, passed: NONE };
       const { island, watched } = moving;
       // two marks can be passed at one moment: the second is told before time goes on
       const late = passing(x, watched);
@@ -232,7 +227,7 @@ export function makePhysics({ network, blocks, wires, supplies }: Circuit, watch
           return { moved: 0, passed: cross(passing(x, every)) };
         }
         const crossing = passing(trial, watched);
-        let landed: { moved: number; passed: readonly number[] } = { moved: h, passed: [] };
+        let landed: { readonly moved: number; readonly passed: Int32Array } = { moved: h, passed: NONE };
         if (crossing.length > 0) landed = landOn(island, watched, crossing, h);
         else if (h === size || error > 0.5) size = Math.max(nextSize(h, Math.max(error, 1e-6)), SHORTEST);
         x.set(trial);

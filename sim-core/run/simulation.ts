@@ -7,9 +7,9 @@ import { apply, type Change, withCells } from '../bench/changes.ts';
 import { done, failed, type Outcome } from '../outcome.ts';
 import type { ChipEvent } from '../parts/part.ts';
 import { makeRandom } from '../units/random.ts';
-import { makeAgenda } from './agenda.ts';
 import { chatter } from './chatter.ts';
 import { buildCircuit, type Circuit, type ContactSite, type SupplySite } from './circuit.ts';
+import { type Alarm, makeDues } from './dues.ts';
 import type { Options, Simulation } from './face.ts';
 import type { Act } from './hands.ts';
 import { measure, measureGlows } from './measure.ts';
@@ -17,13 +17,11 @@ import { makePatience, PATIENCE, TURNS_IN_TIME, TURNS_TO_REST } from './patience
 import type { Physics } from './physics.ts';
 import { makeProbes } from './probes.ts';
 import { makeRecorder, type Recorder } from './recorder.ts';
-import { givenBytes, isWiredAlike, restarts } from './rewiring.ts';
+import { isWiredAlike, restarts } from './rewiring.ts';
 import { conductanceOf, makeRig } from './rig.ts';
-import type { Ear, Seat } from './sockets.ts';
+import type { Ear } from './sockets.ts';
 import { type ContactMove, makeStances } from './stances.ts';
 import { makeWear } from './wear.ts';
-
-type Due = ContactMove | { readonly seat: Seat; readonly alarm: string; readonly background: boolean };
 
 /** While voltages are on their way, overloads are looked at no more often [s]; far below the times in which they harm. */
 const WEAR_LOOKS = 1e-4;
@@ -40,7 +38,7 @@ export function simulate(plan: Plan, options: Partial<Options> = {}): Outcome<Si
 }
 
 function run(first: Circuit, options: Options): Simulation {
-  const agenda = makeAgenda<Due>();
+  const dues = makeDues();
   const random = makeRandom(options.seed);
   const events: ChipEvent[] = [];
   let now = 0;
@@ -49,15 +47,10 @@ function run(first: Circuit, options: Options): Simulation {
   let unworn = true;
   /** chips that were still answering each other when the bench was given up */
   let endless: readonly string[] = [];
-  /** how many of the things that are due are not just a clock's next tick */
-  let foreground = 0;
   const patience = makePatience();
   const ear: Ear = {
     now: () => now,
-    alarm(seat, time, name, background) {
-      if (!background) foreground += 1;
-      agenda.add(time, { seat, alarm: name, background });
-    },
+    alarm: (seat, time, name, background) => dues.alarm(time, seat, name, background),
     report(event) {
       events.push(event);
       recorder?.reported(event, now);
@@ -95,7 +88,7 @@ function run(first: Circuit, options: Options): Simulation {
     holding.changed();
     undecided.changed();
     noteTime(physics);
-    sockets.deliver(patience.count(physics.look(), foreground > 0), physics.x, physics.end, circuit.blocks.takeStirred());
+    sockets.deliver(patience.count(physics.look(), dues.foreground), physics.x, physics.end, circuit.blocks.takeStirred());
     noteTime(physics);
   };
 
@@ -108,10 +101,9 @@ function run(first: Circuit, options: Options): Simulation {
     const most = toRest ? TURNS_TO_REST : TURNS_IN_TIME;
     for (let turns = 0; turns < most; turns++) {
       const { physics, sockets } = rig;
-      while (agenda.next <= now) {
-        const due = agenda.take();
+      while (dues.next <= now) {
+        const due = dues.take();
         if (due) happen(due);
-        if (due && 'seat' in due && !due.background) patience.heard(due.seat.site.placed.part.id);
         lastEvent = now;
       }
       if (toRest && patience.restless) break;
@@ -127,17 +119,17 @@ function run(first: Circuit, options: Options): Simulation {
         breakDown();
         continue;
       }
-      const horizon = Math.min(until, agenda.next, toRest ? Number.POSITIVE_INFINITY : wear.due);
+      const horizon = Math.min(until, dues.next, toRest ? Number.POSITIVE_INFINITY : wear.due);
       if (physics.resting) {
-        if (toRest && foreground === 0) {
+        if (toRest && !dues.foreground) {
           recorder?.rested(now);
           return true;
         }
         now = horizon;
-        if (horizon === until && agenda.next > until && wear.due > until) return true;
+        if (horizon === until && dues.next > until && wear.due > until) return true;
         continue;
       }
-      if (now >= until || (toRest && foreground === 0 && now - lastEvent > PATIENCE)) {
+      if (now >= until || (toRest && !dues.foreground && now - lastEvent > PATIENCE)) {
         recorder?.rested(now);
         return false;
       }
@@ -149,7 +141,7 @@ function run(first: Circuit, options: Options): Simulation {
       if (now - wear.since >= WEAR_LOOKS && !options.still) wear.follow(physics.x, now);
       if (passed.length > 0) {
         lastEvent = now;
-        sockets.deliver(patience.count(passed, foreground > 0), physics.x, physics.end, undefined);
+        sockets.deliver(patience.count(passed, dues.foreground), physics.x, physics.end, undefined);
       }
       noteTime(physics);
     }
@@ -159,18 +151,22 @@ function run(first: Circuit, options: Options): Simulation {
     return false;
   };
 
-  const happen = (due: Due) => {
-    if (!('background' in due && due.background)) foreground -= 1;
+  const happen = (due: ContactMove | Readonly<Alarm>) => {
     if ('hand' in due) {
-      if (!stances.isLast(due)) return;
-      const { network, contacts } = rig.circuit;
-      const site = contacts.find((c) => c.placed.part.id === due.hand && c.pole === due.pole);
-      if (!site) return;
-      const to = conductanceOf(site, due.closed);
-      ear.moved(site.device, network.conductance(site.device), to);
-      network.setConductance(site.device, to);
-      patience.contactMoved();
-    } else rig.sockets.alarm(due.seat, due.alarm);
+      if (stances.isLast(due)) moveTo(due);
+    } else {
+      rig.sockets.alarm(due.seat, due.alarm);
+      if (!due.background) patience.heard(due.seat.site.placed.part.id);
+    }
+  };
+  const moveTo = ({ hand, pole, closed }: ContactMove) => {
+    const { network, contacts } = rig.circuit;
+    const site = contacts.find((c) => c.placed.part.id === hand && c.pole === pole);
+    if (!site) return;
+    const to = conductanceOf(site, closed);
+    ear.moved(site.device, network.conductance(site.device), to);
+    network.setConductance(site.device, to);
+    patience.contactMoved();
   };
 
   const planNow = (): Plan => {
@@ -191,10 +187,8 @@ function run(first: Circuit, options: Options): Simulation {
   const moveContact = ({ placed, pole, contact }: ContactSite, closed: boolean) => {
     const hand = placed.part.id;
     const rebounds = options.bounce && !options.still && contact.bounce > 0 ? chatter(contact.bounce, random) : [];
-    for (const [k, move] of stances.move(hand, pole, closed, rebounds.length).entries()) {
-      foreground += 1;
-      agenda.add(now + (rebounds[k - 1] ?? 0), move);
-    }
+    const moves = stances.move(hand, pole, closed, rebounds.length);
+    for (let k = 0; k < moves.length; k++) dues.move(now + (rebounds[k - 1] ?? 0), moves[k] as ContactMove);
     stances.stand(hand, pole, closed);
   };
 
@@ -214,16 +208,9 @@ function run(first: Circuit, options: Options): Simulation {
     stances.begin(circuit.value.plan.hands);
     before.physics.complete();
     const carried = before.sockets.all.filter((s) => !anew.has(s.site.placed.part.id));
-    // one that forgets without its supply keeps it while it is given other bytes
-    const put = givenBytes(plan, circuit.value.plan);
-    const given = before.sockets.all.filter((s) => s.site.spec.word?.forgets && put.has(s.site.placed.part.id));
-    rig = makeRig(circuit.value, stances.hands, ear, probes, carried, { circuit: before.circuit, x: before.physics.x }, given);
+    rig = makeRig(circuit.value, stances.hands, ear, probes, carried, { circuit: before.circuit, x: before.physics.x });
     // a chip that has just been pushed in had no supply until now
-    for (const socket of rig.sockets.all) {
-      if (carried.includes(socket)) continue;
-      if (given.some((s) => s.site.placed.part.id === socket.site.placed.part.id)) socket.volts = rig.physics.x;
-      socket.chip.begin(now);
-    }
+    for (const socket of rig.sockets.all) if (!carried.includes(socket)) socket.chip.begin(now);
     recorder?.attach(rig.sockets);
     // its marks have other numbers
     patience.begin(rig.sockets.watches.list.length);
@@ -318,7 +305,7 @@ function run(first: Circuit, options: Options): Simulation {
     },
     rest: () => advance(Number.POSITIVE_INFINITY),
     get pending() {
-      return agenda.next < Number.POSITIVE_INFINITY || wear.due < Number.POSITIVE_INFINITY;
+      return dues.next < Number.POSITIVE_INFINITY || wear.due < Number.POSITIVE_INFINITY;
     },
     glows: (into) => measureGlows(rig, into),
     readings: () => ({ ...measure(rig, stances.hands, now), ...(endless.length > 0 ? { endless } : {}) }),

@@ -2,7 +2,7 @@
 import { type Device, GROUND, type Network, type Node, OFF, PULL_HIGH, PULL_LOW, type Pull } from '../devices/network.ts';
 import type { Chip, ChipBench, ChipEvent, Level } from '../parts/part.ts';
 import type { BlockSet } from './blocks.ts';
-import type { ChipInput, ChipSite, Circuit } from './circuit.ts';
+import type { ChipInput, ChipPin, ChipSite, Circuit } from './circuit.ts';
 import type { Holding } from './holding.ts';
 import type { Watch, Watches } from './lookout.ts';
 import type { Choice, Undecided } from './undecided.ts';
@@ -43,28 +43,20 @@ export interface Sockets {
   /** the bench has voltages for the first time */
   begin(x: Float64Array, end: Float64Array): void;
   /** passed: the watches that have changed sides; stirred: the blocks in which what holds a pin may have changed too, as seen at `end` */
-  deliver(passed: readonly number[], x: Float64Array, end: Float64Array, stirred: BlockSet | undefined): void;
+  deliver(passed: Int32Array, x: Float64Array, end: Float64Array, stirred: BlockSet | undefined): void;
   alarm(seat: Seat, name: string): void;
 }
 
-/** carried: sockets of the same bench before a rewiring, with chips that go on. given: those whose chip begins anew at pins that stay as they are. */
-export function makeSockets(
-  circuit: Circuit,
-  holding: Holding,
-  undecided: Undecided,
-  ear: Ear,
-  carried: readonly Socket[],
-  given: readonly Socket[],
-): Sockets {
+interface OutputPlace {
+  readonly socket: Socket;
+  readonly output: number;
+}
+
+/** carried: sockets of the same bench before a rewiring, with chips that go on. */
+export function makeSockets(circuit: Circuit, holding: Holding, undecided: Undecided, ear: Ear, carried: readonly Socket[]): Sockets {
   const all = circuit.chips.map((site) => {
     const old = carried.find((s) => s.site.placed.part.id === site.placed.part.id && s.site.placed.kind === site.placed.kind);
-    if (old) return reseat(old, site, circuit.network);
-    const socket = newSocket(site, circuit, ear);
-    const pins = given.find((s) => s.site.placed.part.id === site.placed.part.id);
-    for (const [i, level] of pins?.level.entries() ?? []) socket.level[i] = level;
-    for (const [i, floats] of pins?.floating.entries() ?? []) socket.floating[i] = floats;
-    for (const [i, above] of pins?.above.entries() ?? []) socket.above[i] = above;
-    return socket;
+    return old ? reseat(old, site, circuit.network) : newSocket(site, circuit, ear);
   });
 
   const list: Watch[] = [];
@@ -89,7 +81,7 @@ export function makeSockets(
 
   const blockOf = (node: Node) => (node === GROUND ? -1 : (circuit.blocks.of[node] as number));
   /** by block: the outputs in it */
-  const outputsIn = new Map<number, { readonly socket: Socket; readonly output: number }[]>();
+  const outputsIn = new Map<number, OutputPlace[]>();
   for (const socket of all)
     for (const [output, { node }] of socket.site.outputs.entries()) {
       const here = outputsIn.get(blockOf(node));
@@ -105,7 +97,7 @@ export function makeSockets(
   const listens = reaching.map((inputs) => Uint8Array.from(inputs, (outputs) => (outputs.length > 0 ? 1 : 0)));
   /** by socket and input, 1: one of its watches has just passed */
   const crossed = all.map(({ level }) => new Uint8Array(level.length));
-  const noteCrossed = (passed: readonly number[], value: 0 | 1) => {
+  const noteCrossed = (passed: Int32Array, value: 0 | 1) => {
     let k = 0;
     // both ascend
     for (let p = 0; p < passed.length; p++) {
@@ -116,20 +108,29 @@ export function makeSockets(
       if (input < here.length) here[input] = value;
     }
   };
-  /** Can another chip's output of which nobody knows what it pulls reach this input, and does it matter what it pulls? */
-  const doubtful = (k: number, input: number): boolean => {
-    const outputs = reaching[k]?.[input];
-    const pin = all[k]?.site.inputs[input];
-    if (!outputs || !pin) return false;
-    let reached = false;
-    for (let o = 0; o < outputs.length && !reached; o++) {
-      const { socket, output } = outputs[o] as { socket: Socket; output: number };
-      reached = unknown(socket, output);
+  /** Can another chip's output of which nobody knows what it pulls reach this input? */
+  const isReached = (k: number, input: number): boolean => {
+    const outputs = (reaching[k] as (typeof reaching)[number])[input] as readonly OutputPlace[];
+    for (let o = 0; o < outputs.length; o++) {
+      const { socket, output } = outputs[o] as OutputPlace;
+      if (unknown(socket, output)) return true;
     }
-    if (!reached) return false;
+    return false;
+  };
+  /** by socket and input, 1: it was reached when its level was last looked at */
+  const wasReached = all.map(({ level }) => new Uint8Array(level.length));
+  /** Is it reached so, and does it matter what that output pulls? */
+  const doubtful = (k: number, input: number): boolean => {
+    const reached = isReached(k, input);
+    (wasReached[k] as Uint8Array)[input] = reached ? 1 : 0;
+    return reached && matters(k, input);
+  };
+  const matters = (k: number, input: number): boolean => {
+    const { site } = all[k] as Socket;
+    const pin = site.inputs[input] as ChipInput;
     const level = undecided
       .possible(choicesAmong(all, (pull) => pull === OFF))
-      .agreed(blockOf(pin.node), (x) => levelAt(x, pin.node, (all[k] as Socket).site, pin));
+      .agreed(blockOf(pin.node), (x) => levelAt(x, pin.node, site, pin));
     return level !== 'L' && level !== 'H';
   };
 
@@ -140,9 +141,11 @@ export function makeSockets(
     return socket.site.inputs[input]?.figures.keeps && before !== 'X' ? before : 'X';
   };
   const levelOf = (socket: Socket, k: number, input: number): Level =>
-    socket.floating[input] || isBurnt(socket.site, input) || doubtful(k, input) ? 'X' : rawLevel(socket, firstWatch[k] as number, input);
+    socket.floating[input] || isBurnt(socket.site, socket.site.inputs[input] as ChipInput) || doubtful(k, input)
+      ? 'X'
+      : rawLevel(socket, firstWatch[k] as number, input);
 
-  const crossMarks = (socket: Socket, k: number, passed: readonly number[]) => {
+  const crossMarks = (socket: Socket, k: number, passed: Int32Array) => {
     const marks = (firstWatch[k] as number) + 2 * socket.level.length;
     const { supplyMarks } = socket.site.spec;
     for (let p = 0; p < passed.length; p++) {
@@ -180,9 +183,10 @@ export function makeSockets(
         const blocks = blocksOf[k] as Int32Array;
         const across = crossed[k] as Uint8Array;
         const listening = listens[k] as Uint8Array;
+        const doubted = wasReached[k] as Uint8Array;
         for (let i = 0; i < blocks.length; i++) {
           const stirs = stirred?.has(blocks[i] as number) === true;
-          if (!stirs && across[i] === 0 && listening[i] === 0) continue;
+          if (!stirs && across[i] === 0 && (listening[i] === 0 || (doubted[i] === 0 && !isReached(k, i)))) continue;
           if (stirs) socket.floating[i] = holding.floats(socket.site, i, end);
           const before = socket.level[i] as Level;
           const level = levelOf(socket, k, i);
@@ -194,7 +198,7 @@ export function makeSockets(
       noteCrossed(passed, 0);
     },
     alarm(seat, name) {
-      all.find((s) => s === seat)?.chip.alarm(name, ear.now());
+      for (let k = 0; k < all.length; k++) if (all[k] === seat) all[k]?.chip.alarm(name, ear.now());
     },
   };
 }
@@ -216,7 +220,7 @@ function newSocket(site: ChipSite, circuit: Circuit, ear: Ear): Socket {
   const setOutput = (output: number, wish: Pull, wishes: number) => {
     const before = socket.pull[output] === OFF ? socket.may[output] : 0;
     const pin = socket.site.outputs[output];
-    const open = pin !== undefined && socket.site.burnt.has(pin.name);
+    const open = pin !== undefined && isBurnt(socket.site, pin);
     const pull = open ? OFF : wish;
     const may = open ? 1 << OFF : wishes;
     socket.may[output] = may;
@@ -243,7 +247,8 @@ function newSocket(site: ChipSite, circuit: Circuit, ear: Ear): Socket {
     drive: (output, pull) => setOutput(output, pull, 1 << pull),
     perhaps: (output, pulls) => setOutput(output, OFF, pulls),
     doubt(output) {
-      if (!socket.site.burnt.has(socket.site.outputs[output]?.name ?? '')) socket.may[output] = ANYTHING;
+      const pin = socket.site.outputs[output];
+      if (pin && !isBurnt(socket.site, pin)) socket.may[output] = ANYTHING;
     },
     draw(state) {
       if (socket.draws === state) return;
@@ -258,7 +263,7 @@ function newSocket(site: ChipSite, circuit: Circuit, ear: Ear): Socket {
 }
 
 /** Nobody can tell what a gate reads whose pin is burnt open. */
-const isBurnt = (site: ChipSite, input: number): boolean => site.burnt.size > 0 && site.burnt.has(site.inputs[input]?.name ?? '');
+const isBurnt = ({ burnt }: ChipSite, { name }: ChipPin): boolean => burnt.size > 0 && burnt.has(name);
 
 /** An output that pulls nothing because nobody can tell what it pulls. */
 const unknown = (socket: Pick<Socket, 'may' | 'pull'>, output: number): boolean =>
@@ -266,6 +271,8 @@ const unknown = (socket: Pick<Socket, 'may' | 'pull'>, output: number): boolean 
 
 /** One pull alone. */
 export const isSure = (may: number): boolean => (may & (may - 1)) === 0;
+/** It is known of every output what it pulls. */
+export const isDecided = ({ may }: Pick<Socket, 'may'>): boolean => may.every(isSure);
 const ANYTHING = (1 << OFF) | (1 << PULL_LOW) | (1 << PULL_HIGH);
 
 /** The outputs of which nobody can tell what they pull, if `counts` what they pull on the bench meanwhile. */

@@ -11,7 +11,7 @@ export interface ContactMove {
 }
 
 export interface Stances {
-  /** by part, then by pole; a new array whenever a pole of the part is moved, since readings hand it out */
+  /** by part, then by pole; what has been handed out stays as it was */
   readonly hands: Plan['hands'];
   stand(hand: string, pole: number, closed: boolean): void;
   /** a hand moves the pole to where it shall stand: what the contact does then, and once more at the end of each of these */
@@ -24,6 +24,8 @@ export interface Stances {
 
 export function makeStances(first: Plan['hands']): Stances {
   let hands = { ...first };
+  /** by part: poles that nobody else has been given */
+  const own = new Map<string, boolean[]>();
   /** by part, then by pole */
   const turns = new Map<string, number[]>();
   const turn = (hand: string, pole: number): number => {
@@ -36,22 +38,30 @@ export function makeStances(first: Plan['hands']): Stances {
   const at = (from: Plan['hands'], hand: string, pole: number): boolean => from[hand]?.[pole] ?? false;
   return {
     get hands() {
+      own.clear();
       return hands;
     },
     stand(hand, pole, closed) {
       const before = hands[hand] ?? [];
       if (before[pole] === closed) return;
-      hands[hand] = Array.from({ length: Math.max(before.length, pole + 1) }, (_, p) => (p === pole ? closed : (before[p] ?? false)));
+      const poles = own.get(hand) ?? [...before];
+      while (poles.length <= pole) poles.push(false);
+      poles[pole] = closed;
+      own.set(hand, poles);
+      hands[hand] = poles;
     },
     move(hand, pole, closed, rebounds) {
       const now = turn(hand, pole);
-      return Array.from({ length: 1 + rebounds }, (_, k) => ({ hand, pole, closed: k % 2 === 0 ? closed : !closed, turn: now }));
+      const moves: ContactMove[] = [];
+      for (let k = 0; k <= rebounds; k++) moves.push({ hand, pole, closed: k % 2 === 0 ? closed : !closed, turn: now });
+      return moves;
     },
     isLast: ({ hand, pole, turn: made }) => turns.get(hand)?.[pole] === made,
     begin(after) {
       for (const [hand, poles] of turns)
         for (const pole of poles.keys()) if (at(hands, hand, pole) !== at(after, hand, pole)) turn(hand, pole);
       hands = { ...after };
+      own.clear();
     },
   };
 }

@@ -58,20 +58,21 @@ export function answerOf(chip: Prepared): NonNullable<ChipSpec['answers']> {
   return (output, level) => {
     const table = chip.outputs[output];
     if (!table || table.cell !== undefined) return undefined;
-    const aim = certain(possible(table, bitsAt(table, level), 0));
+    const aim = certain(possible(table, readBits(table, level, { value: 0, unknown: 0 }), 0));
     return aim === undefined ? 'X' : aim === RELEASED ? 'Z' : aim === HIGH ? 'H' : 'L';
   };
 }
 
-function bitsAt(table: Table, level: (input: number) => Level): Bits {
-  let value = 0;
-  let unknown = 0;
+/** The levels of a table's inputs, written into `bits`. */
+function readBits(table: Table, level: (input: number) => Level, bits: { value: number; unknown: number }): Bits {
+  bits.value = 0;
+  bits.unknown = 0;
   for (let i = 0; i < table.inputs.length; i++) {
     const l = level(table.inputs[i] as number);
-    if (l === 'X') unknown |= 1 << i;
-    else if (l === 'H') value |= 1 << i;
+    if (l === 'X') bits.unknown |= 1 << i;
+    else if (l === 'H') bits.value |= 1 << i;
   }
-  return { value, unknown };
+  return bits;
 }
 
 export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes): Chip {
@@ -86,19 +87,21 @@ export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes):
   const changedAt = inputs.map(() => Number.NEGATIVE_INFINITY);
   const shown: Aim[] = outputs.map(() => LET_GO);
   let alarmAt = Number.NaN;
-  const pending: ({ aim: Aim; at: number } | undefined)[] = outputs.map(() => undefined);
+  /** by output: when it will go where [s]; Infinity: it stays where it is */
+  const dueAt = outputs.map(() => Number.POSITIVE_INFINITY);
+  const dueAim: Aim[] = outputs.map(() => LET_GO);
+  const bits = { value: 0, unknown: 0 };
 
-  const seen = (input: number): Level => world.level(input);
-  /** unsettled: inputs that have changed after this moment count as unknown [s] */
-  const bitsOf = (table: Table, unsettled?: number): Bits =>
-    bitsAt(table, unsettled === undefined ? seen : (input) => ((changedAt[input] as number) > unsettled ? 'X' : seen(input)));
-  const next = (cell: number, from: Numbers, unsettled?: number): Numbers => {
+  /** while a clock's edge is looked at: inputs that have changed after this moment count as unknown [s] */
+  let unsettled = Number.POSITIVE_INFINITY;
+  const seen = (input: number): Level => ((changedAt[input] as number) > unsettled ? 'X' : world.level(input));
+  const next = (cell: number, from: Numbers): Numbers => {
     const table = cells[cell] as Table;
-    return possible(table, bitsOf(table, unsettled), from);
+    return possible(table, readBits(table, seen, bits), from);
   };
 
   const present = (output: number, aim: Aim) => {
-    pending[output] = undefined;
+    dueAt[output] = Number.POSITIVE_INFINITY;
     shown[output] = aim;
     const sure = certain(aim);
     if (sure === undefined) bench.perhaps(output, pullsOf(aim));
@@ -107,7 +110,7 @@ export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes):
   const aimOf = (output: number): Aim => {
     if (!world.on) return LET_GO;
     const table = outputs[output] as Table;
-    return possible(table, bitsOf(table), table.cell === undefined ? 0 : (numbers[table.cell] as Numbers));
+    return possible(table, readBits(table, seen, bits), table.cell === undefined ? 0 : (numbers[table.cell] as Numbers));
   };
   const presentAll = () => {
     for (const o of outputs.keys()) present(o, aimOf(o));
@@ -118,16 +121,18 @@ export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes):
     for (let k = 0; k < which.length; k++) {
       const o = which[k] as number;
       const aim = aimOf(o);
-      const due = pending[o];
-      if (due ? due.aim === aim : shown[o] === aim) continue;
+      const isDue = dueAt[o] !== Number.POSITIVE_INFINITY;
+      if ((isDue ? dueAim[o] : shown[o]) === aim) continue;
       if (shown[o] === aim) {
-        pending[o] = undefined;
+        dueAt[o] = Number.POSITIVE_INFINITY;
         continue;
       }
       const at = now + times.delay;
-      pending[o] = { aim, at };
+      dueAt[o] = at;
+      dueAim[o] = aim;
       // one alarm is for all outputs that are due then
-      if (alarmAt !== at) bench.alarm(at, 'outputs');
+      if (alarmAt === at) continue;
+      bench.alarm(at, 'outputs');
       alarmAt = at;
     }
   };
@@ -140,7 +145,9 @@ export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes):
       const taken = next(cell, had);
       numbers[cell] = gate === 'H' ? taken : had | taken;
     }
-    const clear = clearPin < 0 ? 'H' : world.level(clearPin);
+    if (clearPin >= 0) holdAtNothing(world.level(clearPin));
+  };
+  const holdAtNothing = (clear: Level) => {
     if (clear === 'H') return;
     const cleared = (all: readonly Numbers[]) => all.map((had) => (clear === 'L' ? 1 : had | 1));
     numbers = cleared(numbers);
@@ -161,8 +168,10 @@ export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes):
     tick(edges(from, to, now - left, times.slowest), left - times.setup);
     clock = { from: to, leftAt: Number.NEGATIVE_INFINITY };
   };
-  const tick = (count: Edges, unsettled: number) => {
-    numbers = before.map((had, cell) => afterEdges(had, count, (all) => next(cell, all, unsettled)));
+  const tick = (count: Edges, settled: number) => {
+    unsettled = settled;
+    numbers = before.map((had, cell) => afterEdges(had, count, (all) => next(cell, all)));
+    unsettled = Number.POSITIVE_INFINITY;
   };
 
   /** It has its supply anew, or no more, and knows nothing of what was before. */
@@ -203,10 +212,7 @@ export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes):
         return;
       }
       alarmAt = Number.NaN;
-      for (let o = 0; o < pending.length; o++) {
-        const due = pending[o];
-        if (due && due.at <= now) present(o, due.aim);
-      }
+      for (let o = 0; o < dueAt.length; o++) if ((dueAt[o] as number) <= now) present(o, dueAim[o] as Aim);
     },
     state() {
       return { doing: !world.on ? 'no supply' : shown.every((aim) => aim === LET_GO) ? 'off the bus' : 'working' };

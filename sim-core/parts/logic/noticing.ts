@@ -50,8 +50,9 @@ export function notice(
     changed(input, now) {
       changedAt[input] = now;
       // one alarm is for all inputs that changed at this moment
-      if (alarmAt !== now + NOTICED) bench.alarm(now + NOTICED, 'inputs');
+      if (alarmAt === now + NOTICED) return;
       alarmAt = now + NOTICED;
+      bench.alarm(alarmAt, 'inputs');
     },
     supplyCrossed(rising, now) {
       if (supply.crossed(rising, now)) turn(now);

@@ -50,14 +50,15 @@ export function eachAddress(a: Partly, visit: (address: number) => void): void {
 
 /** What stands at a partly known address: a bit that all candidates agree on is known. */
 export function readCells(cells: Cells, a: Partly): Partly {
+  if (a.unknown !== 0) return readAll(cells, a);
+  const doubt = cells.unknown[a.value] as number;
+  return { value: (cells.value[a.value] as number) & ~doubt, unknown: doubt };
+}
+
+function readAll(cells: Cells, a: Partly): Partly {
   let all = 0xff;
   let any = 0;
   let unknown = 0;
-  // the hot path of every read
-  if (a.unknown === 0) {
-    const doubt = cells.unknown[a.value] as number;
-    return { value: (cells.value[a.value] as number) & ~doubt, unknown: doubt };
-  }
   eachAddress(a, (address) => {
     const v = cells.value[address] as number;
     all &= v;

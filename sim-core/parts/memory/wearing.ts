@@ -25,7 +25,10 @@ export function makeWearing(cells: number, before: number, writes: PlanCells['wr
   const cycles = new Uint32Array(cells).fill(before);
   countWrites(cycles, writes);
   let most = { address: 0, cycles: before };
-  for (const [address, n] of cycles.entries()) if (n > most.cycles) most = { address, cycles: n };
+  for (let address = 0; address < cells; address++) {
+    const n = cycles[address] as number;
+    if (n > most.cycles) most = { address, cycles: n };
+  }
   return {
     get most() {
       return most;
