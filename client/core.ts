@@ -67,6 +67,7 @@ export {
 } from '../sim-core/parts/part.ts';
 export { kinds } from '../sim-core/parts/shapes.ts';
 export type { CardStep, MemoryCard } from '../sim-core/plan/card.ts';
+export { type BenchChoices, choicesOfBench } from '../sim-core/plan/choices-of-bench.ts';
 export type { PoleAt } from '../sim-core/plan/handles.ts';
 export { type Arrangement, arrangementsFor } from '../sim-core/plan/lamp-spots.ts';
 export { limitsOf } from '../sim-core/plan/limits.ts';

@@ -48,6 +48,7 @@ export { ERASER } from './parts/memory/uv.ts';
 export { type PartKind, readParams, type WriteReport } from './parts/part.ts';
 export { buildPlan } from './plan/build.ts';
 export { type CardStep, type MemoryCard, programmingCard } from './plan/card.ts';
+export { choicesOfBench } from './plan/choices-of-bench.ts';
 export { type Handles, handlesOf, moves, polesFor } from './plan/handles.ts';
 export { ARRANGEMENTS, type Arrangement } from './plan/lamp-spots.ts';
 export { type MemoryChoice, memoryChoices } from './plan/memory-choice.ts';

@@ -1,7 +1,7 @@
 /** The tables that a bench can be built of: that of the bench which stands, then those of the demonstrations. */
 import { DEMO_TABLES } from '../../shared/demos/tables/catalogue.ts';
 import type { Plan } from '../../shared/plan.ts';
-import type { Arrangement, Choices } from '../core.ts';
+import { type Arrangement, type BenchChoices, type Choices, choicesOfBench } from '../core.ts';
 import type { TableSource } from '../worker/jobs.ts';
 
 export interface OfferedTable {
@@ -12,6 +12,8 @@ export interface OfferedTable {
   readonly activeLow: readonly string[];
   readonly arrangement: Arrangement;
   readonly rules: Pick<Choices, 'rules' | 'expressions'>;
+  /** what the bench of this table has now, and a new one begins with */
+  readonly has?: BenchChoices;
 }
 
 /** Of the bench's own table. */
@@ -19,6 +21,7 @@ export const OWN = 'own';
 
 export function offeredTables(plan: Plan | undefined): readonly OfferedTable[] {
   const wanted = plan?.wanted;
+  const has = plan && wanted ? choicesOfBench(plan) : {};
   const own: OfferedTable[] =
     plan && wanted && wanted.outputs.length > 0
       ? [
@@ -32,7 +35,8 @@ export function offeredTables(plan: Plan | undefined): readonly OfferedTable[] {
               rows: wanted.rows,
               ...(wanted.free ? { free: wanted.free } : {}),
             },
-            arrangement: 'row',
+            arrangement: has.arrangement ?? 'row',
+            has,
             activeLow: wanted.outputs.filter((o) => o.activeLow).map((o) => o.name),
             rules: { rules: wanted.rules, ...(wanted.expressions ? { expressions: wanted.expressions } : {}) },
           },

@@ -76,9 +76,33 @@ export class PlanForm extends LitElement {
     this.dispatchEvent(new CustomEvent('open-plan', { detail, bubbles: true, composed: true }));
   }
 
-  protected override render() {
+  /** Of a table whose bench stands, the form begins with what that bench has. */
+  private beginWith({ id, has = {} }: OfferedTable) {
+    const key = `${id} ${JSON.stringify(has)}`;
+    if (key === this.begunWith) return;
+    this.begunWith = key;
+    const { memory, show, buffered } = has;
+    this.chosen = {
+      ...this.chosen,
+      ...(memory === undefined ? {} : { memory }),
+      ...(show === undefined ? {} : { show, ...(show === 'loads' ? { byHand: false } : {}) }),
+      ...(buffered === undefined ? {} : { buffered }),
+    };
+  }
+  private begunWith = '';
+
+  private offers(): { readonly all: readonly OfferedTable[]; readonly offer: OfferedTable | undefined } {
     const all = offeredTables(this.session?.standing?.plan);
-    const offer = all.find((o) => o.id === this.from) ?? all[0];
+    return { all, offer: all.find((o) => o.id === this.from) ?? all[0] };
+  }
+
+  protected override willUpdate() {
+    const { offer } = this.offers();
+    if (offer) this.beginWith(offer);
+  }
+
+  protected override render() {
+    const { all, offer } = this.offers();
     if (!offer) return nothing;
     const { inputs, outputs } = offer.table;
     const memories = memoryChoices({ inputs, byHand: this.chosen.byHand });

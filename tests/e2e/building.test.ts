@@ -41,6 +41,9 @@ async function buildAndProve(page: Page, called: string, rows: number) {
 describe('a bench built from the table', { timeout: 60_000 }, () => {
   test('has for each lamp the colour and the current that were chosen, and says the resistor before it is built', async ({ page }) => {
     await openForm(page, 'greenhouse', 'Greenhouse watch');
+    // it begins with what the bench has: its lamps hang on the memory itself
+    await eventually(page.getByRole('radio', { name: /^the memory itself/ })).toBeChecked();
+    await radio(page, 'a buffer');
     await page.getByRole('combobox', { name: /^Current in a lamp/ }).selectOption({ label: '2 mA' });
     await page.getByRole('combobox', { name: /^Colour of the lamps/ }).selectOption({ label: 'green' });
     await page.getByLabel('Colour of fan').selectOption({ label: 'red' });
