@@ -83,7 +83,7 @@ function choose(wish: Wish): Outcome<Chosen> {
   if (wish.show === 'loads')
     return failed(
       'show',
-      'An array of switches and the data switches together ask more of a data pin than a memory promises. Load the image, or let lamps show the outputs.',
+      'An array of switches has no enable: while a byte is written its inputs stay on the data pins, pull down what the data switches set, and its loads switch with them. Load the image, or let lamps show the outputs.',
     );
   if (!wish.buffered && wish.outputs.some((o) => o.activeLow))
     return failed(

@@ -261,7 +261,7 @@ describe('the plan builder', { timeout: 120_000 }, () => {
     };
     const byHand = buildPlan(wish);
     expect(byHand.ok ? '' : byHand.failure.says).toMatch(
-      /ask more of a data pin than a memory promises\. Load the image, or let lamps show the outputs\.$/,
+      /has no enable: while a byte is written .* its loads switch with them\. Load the image, or let lamps show the outputs\.$/,
     );
     const made = buildPlan({ ...wish, byHand: false, outputs: [{ name: 'horn', activeLow: true }] });
     expect(made.ok ? '' : made.failure.says).toBe(
