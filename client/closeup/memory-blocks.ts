@@ -18,7 +18,7 @@ const MODES: Readonly<Record<ChipState['doing'], string>> = {
   reading: 'It reads: the byte at the address stands on the data pins.',
   'off the bus': 'It is off the bus: its data pins have let go.',
   storing: 'It stores the byte; until that is done nothing else can be written or read.',
-  'ready to write': 'It is ready to write: the fall of the strobe will latch the address, its rise the byte.',
+  'ready to write': 'It is ready to write: it keeps the byte that stands there as the strobe rises.',
   programming: 'It is being programmed.',
   erasing: 'It is being erased.',
 };

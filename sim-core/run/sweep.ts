@@ -46,15 +46,21 @@ export function switchedInputs(sim: Simulation): SwitchedInput[] {
   return found;
 }
 
+/** A pole of a neighbour that shares no more than a common pin of a digit moves a pin by less than this [V]. Our choice. */
+const SETS = 0.5;
+
 /** The one pole that sets this pin ('U1.A0'), and which way; undefined if there is none, or more than one. */
 export function switchAt(sim: Simulation, pin: string): Omit<SwitchedInput, 'name'> | undefined {
-  const pole = poleOf(sim.circuit, pin);
-  if (!pole) return undefined;
-  const before = sim.readings().hands[pole.part]?.[pole.pole] ?? false;
-  sim.act({ do: 'set', ...pole, closed: !before });
-  const moved = voltsAt(sim, pin);
-  sim.act({ do: 'set', ...pole, closed: before });
-  return { pin, ...pole, highWhenClosed: moved > voltsAt(sim, pin) !== before };
+  const near = polesNear(sim.circuit, pin);
+  const setting = near.flatMap((pole) => {
+    const before = sim.readings().hands[pole.part]?.[pole.pole] ?? false;
+    sim.act({ do: 'set', ...pole, closed: !before });
+    const moved = voltsAt(sim, pin);
+    sim.act({ do: 'set', ...pole, closed: before });
+    const stands = voltsAt(sim, pin);
+    return near.length > 1 && Math.abs(moved - stands) < SETS ? [] : [{ pin, ...pole, highWhenClosed: moved > stands !== before }];
+  });
+  return setting.length === 1 ? setting[0] : undefined;
 }
 
 /** The plan's wanted inputs, or every address pin of its memories. */
@@ -66,19 +72,17 @@ function inputPins(circuit: Circuit): readonly { name: string; pin: string }[] {
   );
 }
 
-/** The one switch pole in the block of this chip pin ('U1.A0'). */
-function poleOf(circuit: Circuit, pin: string): { part: string; pole: number } | undefined {
+/** The switch poles in the block of this chip pin ('U1.A0'). */
+function polesNear(circuit: Circuit, pin: string): readonly { part: string; pole: number }[] {
   const node = circuit.chips
     .flatMap((c) => c.inputs.map((i) => ({ name: `${c.placed.part.id}.${i.name}`, node: i.node })))
     .find((i) => i.name === pin)?.node;
-  if (node === undefined || node === GROUND) return undefined;
+  if (node === undefined || node === GROUND) return [];
   const block = circuit.blocks.of[node];
-  if (block === undefined || block === -1) return undefined;
-  const contacts = circuit.contacts.filter(
-    (c) => !c.contact.momentary && circuit.network.nodesOf(c.device).some((n) => n !== GROUND && circuit.blocks.of[n] === block),
-  );
-  const [only] = contacts;
-  return only && contacts.length === 1 ? { part: only.placed.part.id, pole: only.pole } : undefined;
+  if (block === undefined || block === -1) return [];
+  return circuit.contacts
+    .filter((c) => !c.contact.momentary && circuit.network.nodesOf(c.device).some((n) => n !== GROUND && circuit.blocks.of[n] === block))
+    .map((c) => ({ part: c.placed.part.id, pole: c.pole }));
 }
 
 function voltsAt(sim: Simulation, pin: string): number {

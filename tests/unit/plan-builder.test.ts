@@ -94,6 +94,17 @@ const aWish = (inputs: readonly [number, number], byHand: boolean, memories: rea
       }),
     );
 
+/** One input, seven outputs, written by hand. */
+const ONE = {
+  title: 'One or the other',
+  inputs: ['either'],
+  outputs: [...'abcdefg'].map((name) => ({ name })),
+  rows: [0x06, 0x3f],
+  memory: 'eeprom-2kx8',
+  byHand: true,
+  amps: 4e-3,
+} satisfies Partial<Wish>;
+
 describe('the plan builder', { timeout: 120_000 }, () => {
   test('makes a bench of a table with its image loaded, and every row is proven', () => {
     fc.assert(
@@ -195,6 +206,16 @@ describe('the plan builder', { timeout: 120_000 }, () => {
       ),
       { numRuns: 10 },
     );
+  });
+
+  test('makes a bench for the hand of every static RAM, on which a press of the button leaves no doubt', () => {
+    for (const memory of ['static-ram-2kx8', 'static-ram-8kx8', 'static-ram-32kx8'])
+      expect(bad(built({ ...ONE, memory, show: 'lamps', buffered: true })), memory).toEqual([]);
+  });
+
+  test('makes a digit on the memory itself that a hand can write, though its segments share a pin', () => {
+    const plan = built({ ...ONE, show: 'digit', buffered: false });
+    expect(prove(writeByHand(plan))).toMatchObject({ ok: true, value: { right: 2, differences: [] } });
   });
 
   test('gives each output the colour and the current that were asked for it, as far as its chip can', () => {

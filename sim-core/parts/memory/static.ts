@@ -213,7 +213,9 @@ export function startStatic(
             ? 'reading'
             : on === 'perhaps'
               ? 'waiting'
-              : 'off the bus';
+              : strobe === 'no' && allActive(bench, pins.select) === 'yes'
+                ? 'ready to write'
+                : 'off the bus';
       return { doing, address: read.address, ...(read.shown ? { data: read.shown } : {}) };
     },
     contents: () => (lost ? {} : contentsOf(cells, true)),
