@@ -100,7 +100,27 @@ export function readWriteVectors({
     { wait: 1e-6 },
   ];
   return [
-    ...readVectors({ ...select, '/OE': 0, '/WE': 1 }, { '/OE': 1 }, timing),
+    ...readVectors({ ...select, '/OE': 0, '/WE': 1 }, unselect, timing),
+    {
+      says: '/OE takes it off the bus in the float time and brings it back in its own; between them its pins read what stands on them',
+      contents: { '000': '5A' },
+      steps: [
+        { set: { ...rest, '/OE': 0, A: 0 } },
+        { wait: 1e-6 },
+        { see: { D: 0x5a } },
+        { set: { '/OE': 1 } },
+        { wait: timing.float + NEAR },
+        { set: { D: 0xc3 } },
+        { wait: 1e-6 },
+        { see: { D: 0xc3 } },
+        { set: { D: 'open' } },
+        { set: { '/OE': 0 } },
+        { wait: timing.outputEnable - NEAR },
+        { see: { D: 'X' } },
+        { wait: 2 * NEAR },
+        { see: { D: 0x5a } },
+      ],
+    },
     {
       says: 'it writes with /OE high, and no other address changes',
       contents: { '000': '0102030405060708' },
