@@ -83,21 +83,29 @@ function compressed(): Plugin {
   };
 }
 
-export default defineConfig({
+export default defineConfig(({ isSsrBuild }) => ({
   root: 'client',
   plugins: [apiInDev(), serviceWorker(), compressed()],
   worker: { format: 'es' },
-  builder: {},
   environments: {
-    client: { build: { outDir: '../dist/client', emptyOutDir: true, assetsInlineLimit: 0 } },
+    client: {
+      build: {
+        outDir: '../dist/client',
+        emptyOutDir: true,
+        assetsInlineLimit: 0,
+        // compressing is what takes the time, and that is meant
+        rolldownOptions: { checks: { pluginTimings: false } },
+      },
+    },
     ssr: {
       build: {
         outDir: '../dist/server',
-        emptyOutDir: true,
+        // the command line is built alone, beside a server that may be running from here
+        emptyOutDir: !isSsrBuild,
         copyPublicDir: false,
         target: 'node20',
         rolldownOptions: { input: { main: 'server/main.ts', command: 'server/command.ts', 'check-job': 'server/check-job.ts' } },
       },
     },
   },
-});
+}));

@@ -1,6 +1,7 @@
 /** How a part's damage is said on the page: what it bore, beside what it could have borne. */
 import type { Plan, PlanPart } from '../shared/plan.ts';
 import { boreOf, type Change, replacing, siFormat } from './core.ts';
+import type { Specimen } from './standing.ts';
 
 type Damage = NonNullable<PlanPart['damaged']>;
 
@@ -14,6 +15,20 @@ function damageSays({ by, measured, limit, pins }: Damage): string {
 /** The damaged parts of a plan by id, and what is said of each. */
 export const damageIn = (plan: Plan): ReadonlyMap<string, string> =>
   new Map(plan.parts.flatMap((p) => (p.damaged ? [[p.id, damageSays(p.damaged)] as const] : [])));
+
+/** The lamps that are gone, alone or with their part, and what is said of each. */
+export function goneLamps(plan: Plan, specimens: readonly Specimen[]): ReadonlyMap<string, string> {
+  const damaged = new Map(plan.parts.flatMap((p) => (p.damaged ? [[p.id, p.damaged] as const] : [])));
+  return new Map(
+    specimens.flatMap(({ part, legs, lamps }) => {
+      const damage = damaged.get(part.id);
+      if (!damage) return [];
+      const { pins, ...bore } = damage;
+      const burnt = (pin: string) => pins === undefined || legs.some((l) => l.pin.pin === pin && pins.includes(l.pin.name));
+      return lamps.filter((l) => burnt(l.anode) || burnt(l.cathode)).map((l) => [l.lamp, damageSays(bore)] as const);
+    }),
+  );
+}
 
 /** A new part of the same kind in the place of a damaged one; undefined if it is whole. */
 export function replacement(plan: Plan, id: string): Change | undefined {

@@ -13,6 +13,7 @@ import {
 } from './core.ts';
 import { makeEars } from './ears.ts';
 import { makeEdits } from './edits.ts';
+import { forgetful } from './forgetful.ts';
 import { makeSettling } from './settling.ts';
 import { layoutOf, type Standing, stand } from './standing.ts';
 import { makeRecordings } from './strip/recordings.ts';
@@ -103,9 +104,12 @@ export class Session {
     this.ask({ ask: 'act', act });
     requestAnimationFrame(() => this.lookIntoBox());
   }
-  /** One gesture, one change, one undo. What the bench does goes on. */
-  edit(change: Change) {
-    this.step(change);
+  /** One gesture, one change, one undo. What the bench does goes on. Answers why it cannot be, if it cannot. */
+  edit(change: Change): Failure | undefined {
+    const lost = this.standing && this.readings && forgetful(change, this.standing, this.readings);
+    if (lost) this.refuse(lost);
+    else this.step(change);
+    return lost;
   }
   undo() {
     this.step('undo');

@@ -55,7 +55,7 @@ export interface Specimen {
   readonly lamps: readonly StandingLamp[];
   readonly isChip: boolean;
   /** of a memory: its address and data pins by name, least significant first */
-  readonly word?: { readonly address: readonly string[]; readonly data: readonly string[] };
+  readonly word?: { readonly address: readonly string[]; readonly data: readonly string[]; readonly forgets?: boolean };
   /** its terminals and voltage if it is a supply */
   readonly supply?: { readonly plus: string; readonly minus: string; readonly volts: number };
 }

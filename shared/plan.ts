@@ -70,7 +70,7 @@ const Part = Type.Object(
           ]),
           measured: Type.Number(),
           limit: Type.Number(),
-          /** names of the pins that alone are burnt open, the last one by this cause; absent: the whole part is gone */
+          /** names of the pins that alone are burnt open, the last one by this cause; a pin of one of several lamps stands for that lamp; absent: the whole part is gone */
           pins: Type.Optional(Type.Array(Type.String({ pattern: '^[A-Za-z0-9/+−-]{1,8}$' }), { minItems: 1, maxItems: 64 })),
         },
         closed,
@@ -165,6 +165,10 @@ const SignedProof = Type.Object(
     rows: Type.Integer({ minimum: 1, maximum: 65536 }),
     /** fingerprint of what was proven: wiring, parts, bytes and table; if the bench has another one, something was changed since */
     of: Type.String({ pattern: '^[0-9a-f]{64}$', maxLength: 64, description: '64 hexadecimal digits in small letters' }),
+    /** how each pole of each switch stood: 1 closed, 0 open, - moved by the proof itself; absent: a proof of before this was kept */
+    stood: Type.Optional(
+      Type.Record(Id, Type.String({ pattern: '^[01-]{1,12}$', maxLength: 12, description: 'one of 0, 1 and - a pole' }), closed),
+    ),
   },
   closed,
 );

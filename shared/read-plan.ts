@@ -5,6 +5,7 @@ import { findJsonFault } from './json-fault.ts';
 import schema from './plan.schema.json' with { type: 'json' };
 import type { Plan } from './plan.ts';
 import { sayMisfit } from './schema-words.ts';
+import { checkTable } from './table-fits.ts';
 
 /** The newest version this program can read. */
 const NEWEST = 1;
@@ -30,7 +31,7 @@ function checkIds(plan: Plan): Outcome<Plan> {
     for (const [i, { id }] of plan[list].entries())
       if (id in {})
         return failed(`${list}/${i}/id`, `${list}/${i}/id is "${id}", a word that the program keeps for itself: choose another id.`);
-  return done(plan);
+  return plan.wanted ? checkTable(plan, plan.wanted) : done(plan);
 }
 
 function notJson(text: string): Outcome<never> {

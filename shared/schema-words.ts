@@ -27,13 +27,15 @@ export function sayMisfit(document: unknown, schema: unknown, all: readonly Misf
     const cure = names.length > 0 ? `take it out; known here are ${names.join(', ')}` : `names here are ${nameRule(entry)}`;
     return sentence(below(name), `is an entry that plans do not have: ${cure}.`);
   }
+  // of a list whose places are counted: nothing is allowed behind the last one
+  if (misfit.keyword === 'boolean') return sentence(at, `is ${shown(here)}, one entry too many in its list: take it out.`);
   const fits = alternatives(all, misfit) ?? wanted(find(schema, misfit.schemaPath.slice(1)));
   return sentence(at, `is ${shown(here)}: give ${fits}.`);
 }
 
 /** Inside an alternative, the misfits of the branch that was meant: the one whose fixed values all fit. */
 function choose(all: readonly Misfit[]): Misfit | undefined {
-  const [first] = all.filter((m) => m.keyword !== 'boolean');
+  const first = all.find((m) => m.keyword !== 'boolean') ?? all[0];
   const union = first && /^(.*?)\/anyOf\/\d+/.exec(first.schemaPath)?.[1];
   if (union === undefined) return first;
   const branches = new Map<string, Misfit[]>();

@@ -1,6 +1,6 @@
 /** Following the programming card: where the poles have to stand for each byte, which move comes next on the bench, and which bytes are in. */
 import type { Plan } from '../../shared/plan.ts';
-import { byteAt, type CardStep, type MemoryCard, type PoleAt, type Readings, type Ref } from '../core.ts';
+import { byteAt, type CardStep, type MemoryCard, type PoleAt, type Readings, type Ref, sayWritten, type WriteReport } from '../core.ts';
 import type { Standing } from '../standing.ts';
 
 export type NextMove =
@@ -47,6 +47,14 @@ export function nextMove(card: MemoryCard, start: Plan['hands'], memories: Plan[
   const step = card.steps[k];
   if (poles.length > 0) return { do: 'poles', poles, reading: step === undefined };
   return step ? { do: 'press', part: card.button, step } : { do: 'nothing' };
+}
+
+/** What went wrong with a press, empty for nothing: it wrote no byte that was open, or one that was in is so no more. writes: of that press. */
+export function sayPress(card: MemoryCard, before: number, now: number, writes: readonly WriteReport[]): string {
+  // a button that chatters knocks again while the memory is busy with the byte that counts
+  const report = writes.findLast((w) => w.outcome !== 'ignored') ?? writes.at(-1);
+  const asked = card.steps[now];
+  return now <= before && report && asked ? (sayWritten(report, asked) ?? '') : '';
 }
 
 /** What to ring on the bench for a move. */

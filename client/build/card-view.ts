@@ -2,12 +2,12 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan } from '../../shared/plan.ts';
-import { hex, join, type MemoryCard, sayWritten, storing } from '../core.ts';
+import { hex, join, type MemoryCard, storing } from '../core.ts';
 import { Listen } from '../listen.ts';
 import { pointEvent } from '../notebook/say.ts';
 import type { Session } from '../session.ts';
 import { Reckoning } from '../table/reckoning.ts';
-import { isWritten, nextMove, poleName, refOf, stepNow } from './card-follow.ts';
+import { isWritten, nextMove, poleName, refOf, sayPress, stepNow } from './card-follow.ts';
 import { cardList, sayEffort, sayMoves } from './card-list.ts';
 import { loading } from './loading.ts';
 
@@ -87,10 +87,8 @@ export class CardView extends LitElement {
     this.seen = session.writes;
     const before = this.step;
     this.step = stepNow(card, session.memories);
-    const report = session.writes.findLast((w) => w.part === card.memory);
-    if (first || !report) return;
-    const asked = card.steps[this.step];
-    this.wrong = this.step === before && asked ? (sayWritten(report, asked) ?? '') : '';
+    const writes = session.writes.filter((w) => w.part === card.memory);
+    if (!first && writes.length > 0) this.wrong = sayPress(card, before, this.step, writes);
   }
 
   protected override updated() {

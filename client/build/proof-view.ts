@@ -1,14 +1,13 @@
 /** The proof of the bench that stands: every row through switches, levels and lamps; the first difference explained; and a signature for the sheet. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import type { Plan } from '../../shared/plan.ts';
-import { type Difference, setProof, signedProof } from '../core.ts';
+import type { Plan, PlanProof } from '../../shared/plan.ts';
+import { type Difference, type PoleAt, type Proof, plain, sayAsleep, setProof, signedProof } from '../core.ts';
 import { Listen } from '../listen.ts';
 import { go } from '../notebook/place.ts';
 import type { Session } from '../session.ts';
 import { Reckoning } from '../table/reckoning.ts';
-import type { Proven } from '../worker/jobs.ts';
-import { dateOf, nowOf, OUTDATED, sayOutdated, signedOf, today } from './proofs.ts';
+import { beside, dateOf, sayOutdated, sayOutdatedFirst, signedOf, today } from './proofs.ts';
 
 const TOLD = 12;
 
@@ -17,7 +16,10 @@ export class ProofView extends LitElement {
   @property({ attribute: false }) session: Session | undefined;
   @state() private seen = 0;
   @state() private of = 0;
-  @state() private proven: { readonly proof: Proven; readonly plan: Plan; readonly of: string } | undefined;
+  /** of: the bench that was proven, as it would be signed */
+  @state() private proven: { readonly proof: Proof; readonly plan: Plan; readonly of: PlanProof } | undefined;
+  /** switches that were asked to be set before it is proven again */
+  private awaited: readonly PoleAt[] = [];
   @state() private refusal = '';
   @state() private busy = false;
   private readonly reckoning = new Reckoning((part) => {
@@ -26,7 +28,7 @@ export class ProofView extends LitElement {
 
   constructor() {
     super();
-    new Listen(this, () => this.session, ['standing', 'written', 'history']);
+    new Listen(this, () => this.session, ['standing', 'written', 'history', 'settled']);
   }
 
   protected override createRenderRoot() {
@@ -45,7 +47,15 @@ export class ProofView extends LitElement {
 
   protected override willUpdate() {
     const plan = this.session?.plan;
-    if (plan && this.proven && this.proven.of !== nowOf(plan)) this.proven = undefined;
+    if (plan && this.proven && !beside(this.proven.of, plan).holds) this.proven = undefined;
+    if (plan && this.awaited.length > 0 && this.awaited.every((p) => (plan.hands[p.part]?.[p.pole] ?? false) === p.closed)) {
+      this.awaited = [];
+      void this.prove(plan);
+    }
+  }
+
+  private set(poles: readonly PoleAt[]) {
+    for (const { part, pole, closed } of poles) this.session?.act({ do: 'set', part, pole, closed });
   }
 
   private async prove(plan: Plan) {
@@ -57,19 +67,19 @@ export class ProofView extends LitElement {
     const answer = await this.reckoning.begin({ job: 'prove', plan });
     this.busy = false;
     if (!answer) return;
-    if (answer.ok) this.proven = { proof: answer.value, plan, of: nowOf(plan) };
+    if (answer.ok) this.proven = { proof: answer.value, plan, of: signedProof(plan, { date: today(), by: '' }, answer.value.inputs) };
     else this.refusal = answer.failure.says;
   }
 
-  private sign(e: SubmitEvent, { plan }: NonNullable<ProofView['proven']>) {
+  private sign(e: SubmitEvent, { of }: NonNullable<ProofView['proven']>) {
     e.preventDefault();
     const by = String(new FormData(e.target as HTMLFormElement).get('by') ?? '').trim();
     const now = this.session?.plan;
-    if (now) this.session?.edit(setProof(now, signedProof(plan, { date: today(), by })));
+    if (now) this.session?.edit(setProof(now, { ...of, date: today(), by }));
   }
 
   /** Sets the bench to the row and asks why of the first lamp that is not as wanted. */
-  private why({ row, wrong, undecided }: Difference, { inputs }: Proven) {
+  private why({ row, wrong, undecided }: Difference, { inputs }: Proof) {
     const { session } = this;
     const { standing } = session ?? {};
     if (!session || !standing) return;
@@ -91,7 +101,7 @@ export class ProofView extends LitElement {
       <p class="acts">${
         this.busy
           ? html`<button type="button" class="act" @click=${() => this.reckoning.end()}>Stop</button>`
-          : html`<button type="button" class="act" @click=${() => void this.prove(plan)}>${this.proven ? 'Prove it again' : 'Prove every row'}</button>`
+          : html`<button type="button" class=${this.proven?.proof.asleep.length ? 'tool' : 'act'} @click=${() => void this.prove(plan)}>${this.proven ? 'Prove it again' : 'Prove every row'}</button>`
       }</p>
       <p class="quiet">Every row of the table is set by the bench's own switches, with the supply on and all other switches as they stand, and what the lamps show is compared with what is wanted. It runs on a copy; the bench goes on meanwhile.</p>
       ${this.differences()}
@@ -99,19 +109,32 @@ export class ProofView extends LitElement {
   }
 
   private state() {
+    const plan = this.session?.plan;
+    if (!plan) return nothing;
     if (this.refusal) return html`<h2 class="headline">This bench cannot be proven as it stands.</h2><p role="alert">${this.refusal}</p>`;
     if (this.busy)
       return html`<h2 class="headline">${this.seen} of ${this.of} rows seen</h2>
         <progress aria-label="Rows seen" max=${Math.max(1, this.of)} value=${this.seen}></progress>`;
     if (this.proven) {
-      const { right, rows } = this.proven.proof;
+      const { right, rows, asleep } = this.proven.proof;
+      if (right < rows && asleep.length > 0)
+        return html`<h2 class="headline" role="status">${`${right} of ${rows} rows ${right === 1 ? 'is' : 'are'} right: ${plain(sayAsleep(asleep, this.proven.plan))}.`}</h2>
+          <p class="acts"><button type="button" class="act" @click=${() => {
+            this.awaited = asleep;
+            this.set(asleep);
+          }}>${asleep.length > 1 ? 'Set them for reading' : asleep[0]?.closed ? 'Close it' : 'Open it'}, and prove again</button></p>`;
       return html`<h2 class="headline" role="status">${right === rows ? `All ${rows} rows are right: 100 %.` : `${right} of ${rows} rows are right: ${Math.floor((1000 * right) / rows) / 10} %.`}</h2>`;
     }
     const signed = this.signed;
     if (signed)
       return signed.holds
         ? html`<h2 class="headline">Proven on ${dateOf(signed.proof)}: all ${signed.proof.rows} rows.</h2>`
-        : html`<h2 class="headline">${OUTDATED}</h2><p>${sayOutdated(signed.proof)} If the change is undone, the proof is good again.</p>`;
+        : html`<h2 class="headline">${sayOutdatedFirst(signed)}</h2><p>${sayOutdated(signed, plan)} ${signed.same ? '' : 'If the change is undone, the proof is good again.'}</p>
+          ${
+            signed.same
+              ? html`<p class="acts"><button type="button" class="plain" @click=${() => this.set(signed.moved)}>Set ${signed.moved.length > 1 ? 'them' : 'it'} back</button></p>`
+              : nothing
+          }`;
     return html`<h2 class="headline">Not proven yet.</h2>`;
   }
 
@@ -141,7 +164,7 @@ export class ProofView extends LitElement {
   private signing() {
     const { proven, signed } = this;
     if (signed?.holds)
-      return html`<p class="signed">Signed${signed.proof.by ? ` by ${signed.proof.by}` : ''} on ${dateOf(signed.proof)}. It is kept in the plan, goes with it into files and links, and stands on the build sheet as long as wiring, parts, bytes and table stay as they are.</p>`;
+      return html`<p class="signed">Signed${signed.proof.by ? ` by ${signed.proof.by}` : ''} on ${dateOf(signed.proof)}. It is kept in the plan, goes with it into files and links, and stands on the build sheet as long as wiring, parts, bytes and table stay as they are and the switches that set no input stand as they stood.</p>`;
     if (!proven || proven.proof.right !== proven.proof.rows) return nothing;
     return html`<form class="sign" @submit=${(e: SubmitEvent) => this.sign(e, proven)}>
       <label>Signed by <input name="by" maxlength="60" autocomplete="name" .value=${this.signed?.proof.by ?? ''} /></label>

@@ -1,6 +1,6 @@
 /** The signed proof in a plan as the page speaks of it: its date, whether it still belongs to the bench, and what is said if it does not. */
 import type { Plan, PlanProof } from '../../shared/plan.ts';
-import { fingerprintOf, PROVEN } from '../core.ts';
+import { fingerprintOf, movedSince, type PoleAt, PROVEN, plain, sayMoved } from '../core.ts';
 
 /** Of the plan asked for last: between two edits the same one is asked for again and again. */
 let known: { readonly plan: Plan; readonly of: string } | undefined;
@@ -12,15 +12,38 @@ export function nowOf(plan: Plan): string {
   return known.of;
 }
 
+/** A proof beside the bench as it is now. */
+export interface Signed {
+  readonly proof: PlanProof;
+  /** wiring, parts, bytes and table are what they were */
+  readonly same: boolean;
+  /** switches that stand otherwise than they did, each as it stood then */
+  readonly moved: readonly PoleAt[];
+  /** it is the bench that was proven */
+  readonly holds: boolean;
+}
+
+export function beside(proof: PlanProof, plan: Plan): Signed {
+  const same = proof.of === nowOf(plan);
+  const moved = movedSince(proof, plan);
+  return { proof, same, moved, holds: same && moved.length === 0 };
+}
+
 /** undefined: nobody signed one */
-export const signedOf = (plan: Plan): { readonly proof: PlanProof; readonly holds: boolean } | undefined =>
-  plan.proof && { proof: plan.proof, holds: plan.proof.of === nowOf(plan) };
+export const signedOf = (plan: Plan): Signed | undefined => plan.proof && beside(plan.proof, plan);
 
-export const OUTDATED = 'Proven before the last change: prove it again.';
+export const sayOutdatedFirst = ({ same }: Signed): string =>
+  same ? 'Proven with a switch the other way: set it back, or prove it again.' : 'Proven before the last change: prove it again.';
 
-/** What was said then, for a proof that holds no longer. */
-export const sayOutdated = (proof: PlanProof): string =>
-  `All ${proof.rows} rows were right on ${dateOf(proof)}${proof.by ? `, signed by ${proof.by}` : ''}. Since then the wiring, a part, a byte or the table was changed.`;
+/** What was said then, for a proof that holds no longer, and what is not as it was. */
+export const sayOutdated = ({ proof, same, moved }: Signed, plan: Plan): string =>
+  [
+    `All ${proof.rows} rows were right on ${dateOf(proof)}${proof.by ? `, signed by ${proof.by}` : ''}.`,
+    same ? '' : ' Since then the wiring, a part, a byte or the table was changed.',
+    moved.length > 0 ? ` ${sentence(plain(sayMoved(moved, plan)))}.` : '',
+  ].join('');
+
+const sentence = (says: string): string => says.charAt(0).toUpperCase() + says.slice(1);
 
 export const dateOf = ({ date }: Pick<PlanProof, 'date'>): string =>
   new Date(`${date}T12:00`).toLocaleDateString(undefined, { dateStyle: 'long' });

@@ -119,8 +119,8 @@ export class Builder {
     const { ground } = this;
     if (!ground) return { ok: false, failure: { at: '', says: 'No bench stands yet. Open a plan first.' } };
     const change = edit(ground);
-    if (change.ok && !isNothing(change.value)) this.session.edit(change.value);
-    return change;
+    const failure = change.ok && !isNothing(change.value) ? this.session.edit(change.value) : undefined;
+    return failure ? { ok: false, failure } : change;
   }
   private doPasted(edit: (ground: Ground) => Outcome<Pasted>): Outcome<Change> {
     let ids: readonly string[] = [];

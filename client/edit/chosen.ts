@@ -5,7 +5,8 @@ import { el, short } from '../scene/svg.ts';
 
 const HANDLE = 5.5;
 
-export function drawChosen(layer: SVGGElement, drawing: Drawing, ids: ReadonlySet<string>, cursor: Spot | undefined): void {
+/** alone: leads that are chosen are to stand out from the others. */
+export function drawChosen(layer: SVGGElement, drawing: Drawing, ids: ReadonlySet<string>, cursor: Spot | undefined, alone: boolean): void {
   const rings = [...ids].flatMap((id): SVGElement[] => {
     const box = drawing.curves.has(id) ? undefined : drawing.boxOf(id);
     if (box)
@@ -27,6 +28,7 @@ export function drawChosen(layer: SVGGElement, drawing: Drawing, ids: ReadonlySe
   const here = cursor ? [el('path', { d: cross(cursor), class: 'bench-cursor' })] : [];
   layer.replaceChildren(...rings, ...here);
   for (const [id, lead] of drawing.leads) lead.root.classList.toggle('chosen', ids.has(id));
+  drawing.layers.leads.classList.toggle('some-chosen', alone && [...ids].some((id) => drawing.leads.has(id)));
 }
 
 /** Four corners round a hole. */

@@ -43,7 +43,8 @@ export function makeHandsOn(scene: HandScene): HandsOn {
   const tools = attachTools({ ...scene, ghost: makeGhost(scene.ghostLayer, scene.note), pitch: () => scene.scale() * U });
   const ring = () => {
     const drawing = scene.drawing();
-    if (drawing) drawChosen(scene.choosing, drawing, builder.selection, cursor.spot);
+    // what has just been laid lies among the others, where the next one will
+    if (drawing) drawChosen(scene.choosing, drawing, builder.selection, cursor.spot, builder.showing);
   };
   const cursor: BenchCursor = makeCursor(
     builder,

@@ -1,7 +1,7 @@
 /** Things lifted off the drawing while they are dragged: a layer of their own is moved, so that the rest is not painted again. */
+import { handCurve } from '../scene/curves.ts';
 import { type Spot, U } from '../scene/geometry.ts';
 import type { LeadDrawing } from '../scene/lead-drawing.ts';
-import { handCurve } from '../scene/lead-routes.ts';
 import { el, short } from '../scene/svg.ts';
 
 export interface Lifted {

@@ -2,7 +2,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { type Change, plain, type Ref } from '../core.ts';
-import { damageIn, replacement } from '../damage.ts';
+import { goneLamps, replacement } from '../damage.ts';
 import { Listen } from '../listen.ts';
 import { glowWord, lampInk } from '../scene/faces/lamp-look.ts';
 import type { Session } from '../session.ts';
@@ -146,14 +146,14 @@ export class WhyPage extends LitElement {
   private lamps() {
     const { standing, readings } = this.session ?? {};
     if (!standing || !readings || standing.lamps.length === 0) return nothing;
-    const damage = damageIn(standing.plan);
+    const gone = goneLamps(standing.plan, standing.specimens);
     const now = new Map(readings.lamps.map((l) => [l.lamp, l]));
     return html`<section class="lamps" aria-label="Lamps"><h3 class="section">Lamps</h3>
       <ul class="lamp-list">
         ${standing.lamps.map((l) => {
           const reading = now.get(l.lamp);
           const glow = reading?.glow ?? 'dark';
-          const dead = damage.has(l.lamp.split('.')[0] ?? '');
+          const dead = gone.has(l.lamp);
           return html`<li>
             <button type="button" class="lamp-ask" data-glow=${dead ? 'damaged' : glow} aria-pressed=${l.lamp === this.lamp} @click=${() => this.ask(l.lamp)}>
               <span class="bulb" data-glow=${dead ? 'damaged' : glow} style="--tint:${lampInk(l.colour).lit}"></span>${l.name}

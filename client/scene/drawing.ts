@@ -1,7 +1,7 @@
 /** The whole drawing of a standing bench: layers in their order of paint, and the one call that shows a reading. An edit redraws what it is about. */
 import type { Plan } from '../../shared/plan.ts';
 import type { LampReading, Readings } from '../core.ts';
-import { damageIn } from '../damage.ts';
+import { damageIn, goneLamps } from '../damage.ts';
 import { digitsSay } from '../shown.ts';
 import type { Specimen, Standing } from '../standing.ts';
 import { boardBox, drawBoard } from './board-drawing.ts';
@@ -114,6 +114,7 @@ export function drawBench(standing: Standing, hand: Hand, before?: Drawing): Dra
     boards: boardBoxes,
   });
   let damage: ReadonlyMap<string, string> = new Map();
+  let gone: ReadonlyMap<string, string> = new Map();
   let marked: string | undefined;
   let last: { readings: Readings; dark: boolean } | undefined;
   return {
@@ -136,7 +137,7 @@ export function drawBench(standing: Standing, hand: Hand, before?: Drawing): Dra
       const now = damageIn(plan);
       const as = [...now].join();
       if (as === marked) return;
-      [damage, marked] = [now, as];
+      [damage, gone, marked] = [now, goneLamps(plan, standing.specimens), as];
       if (as === '' && layers.marks.childElementCount === 0) return;
       layers.marks.replaceChildren(
         ...standing.specimens.flatMap((s) => {
@@ -161,11 +162,12 @@ export function drawBench(standing: Standing, hand: Hand, before?: Drawing): Dra
     name: (scale, near) => layers.names.all(wishes(standing, faces, damage), room(), scale, near),
     nameChanged: () => layers.names.changed(wishes(standing, faces, damage), room),
     show(readings, dark) {
-      const dead = standing.specimens.filter((s) => damage.has(s.part.id)).flatMap((s) => s.lamps.map((l) => deadLamp(s, l.lamp)));
+      const dead = standing.specimens.flatMap((s) => s.lamps.filter((l) => gone.has(l.lamp)).map((l) => deadLamp(s, l.lamp)));
       const sight: Sight = {
         readings,
         dark,
         damage,
+        gone,
         digits: digitsSay(readings),
         volts: standing.volts,
         lamps: new Map([...readings.lamps, ...dead].map((l) => [l.lamp, l])),
@@ -190,5 +192,5 @@ export function drawBench(standing: Standing, hand: Hand, before?: Drawing): Dra
   };
 }
 
-/** A damaged part has no lamps that could be read. */
+/** A lamp that is gone is not read any more. */
 const deadLamp = ({ part }: Specimen, lamp: string): LampReading => ({ lamp, part: part.id, amps: 0, volts: 0, glow: 'dark' });

@@ -2,10 +2,11 @@
 import type { PlanLead } from '../../shared/plan.ts';
 import { holeSpot } from '../core.ts';
 import type { Standing } from '../standing.ts';
+import { type Run, roughLength, samples } from './curves.ts';
 import type { DrawnPart } from './drawn-parts.ts';
 import { type Box, holds, type Spot } from './geometry.ts';
 import { drawLead, type LeadDrawing } from './lead-drawing.ts';
-import { layLeads, type Run, samples, type Way } from './lead-routes.ts';
+import { layLeads, type Way } from './lead-routes.ts';
 
 export interface DrawnLead {
   readonly lead: PlanLead;
@@ -18,9 +19,11 @@ export interface DrawnLead {
   readonly from: string;
 }
 
-/** Samples of a curve, and every which of them is looked at for a body that has come to lie under it. */
+/** Samples of a curve, at least, and every which of them is looked at for a body that has come to lie under it. */
 const SAMPLES = 48;
 const EVERY = 3;
+/** What it costs a lead to pass over a part, or over words printed beside one; see lead-routes. */
+const [ON_PASSIVE, ON_WRITING, ON_BODY, ON_CHIP] = [0.6, 10, 6, 25];
 
 /** before: the last drawing, unless a board has come, gone or moved since. */
 export function drawLeads(
@@ -49,7 +52,10 @@ export function drawLeads(
   );
   const ways = layLeads(
     runs,
-    [...parts.values()].map(({ face, specimen }) => ({ box: face.box, weight: specimen.kind.group === 'passive' ? 0.6 : 6 })),
+    [...parts.values()].flatMap(({ face, specimen }) => [
+      { box: face.box, weight: specimen.isChip ? ON_CHIP : specimen.kind.group === 'passive' ? ON_PASSIVE : ON_BODY },
+      ...(face.writing ?? []).map((box) => ({ box, weight: ON_WRITING })),
+    ]),
     boards,
     new Map([...same].map(([id, old]) => [id, old.way])),
   );
@@ -65,7 +71,19 @@ export function drawLeads(
         return [[lead.id, { ...old, lead, net }]];
       }
       const drawing = drawLead(lead, way.curve, net);
-      return [[lead.id, { lead, net, drawing, way, spots: samples(way.curve, SAMPLES), from: fromOf.get(lead.id) ?? '' }]];
+      return [
+        [
+          lead.id,
+          {
+            lead,
+            net,
+            drawing,
+            way,
+            spots: samples(way.curve, Math.max(SAMPLES, roughLength(way.curve))),
+            from: fromOf.get(lead.id) ?? '',
+          },
+        ],
+      ];
     }),
   );
 }

@@ -1,8 +1,8 @@
 /** One lead: case, colour and live core; dashed when its net is in the air, saw-toothed when outputs fight on it. */
 import type { PlanLead } from '../../shared/plan.ts';
 import type { NetReading } from '../core.ts';
+import { type Curve, roughLength, samples } from './curves.ts';
 import { U } from './geometry.ts';
-import { type Curve, samples } from './lead-routes.ts';
 import { el, short, through } from './svg.ts';
 
 /** Owners' colours as this drawing's inks; a colour not here is left to the browser. */
@@ -37,15 +37,16 @@ export interface LeadDrawing {
 const scaled = (curve: Curve) => curve.map(([x, y]) => [x * U, y * U] as const);
 
 function line(curve: Curve): string {
-  const [a, b, c, d] = scaled(curve).map(([x, y]) => `${short(x)} ${short(y)}`);
-  return `M${a}C${b} ${c} ${d}`;
+  const [first, ...bends] = scaled(curve).map(([x, y]) => `${short(x)} ${short(y)}`);
+  return `M${first}C${bends.join(' ')}`;
 }
+
+const endsOf = (curve: Curve) => [scaled(curve).at(0), scaled(curve).at(-1)];
 
 /** Teeth of a third of a pitch on both sides of the curve. */
 function saw(curve: Curve): string {
-  const [a, , , d] = curve;
-  const n = Math.max(8, Math.round(Math.hypot(d[0] - a[0], d[1] - a[1]) * 3));
-  const spots = samples(curve, n);
+  const spots = samples(curve, Math.max(8, 3 * roughLength(curve)));
+  const n = spots.length - 1;
   return through(
     spots.map(([x, y], i) => {
       const [px, py] = spots[Math.max(0, i - 1)] ?? [x, y];
@@ -59,9 +60,8 @@ function saw(curve: Curve): string {
 
 export function drawLead(lead: PlanLead, curve: Curve, net: number): LeadDrawing {
   const d = line(curve);
-  const [a, , , b] = scaled(curve);
   const core = el('path', { d, class: 'lead-core' });
-  const tips = [a, b].map((p) => el('circle', { cx: short(p?.[0] ?? 0), cy: short(p?.[1] ?? 0), r: 3.6, class: 'lead-tip' }));
+  const tips = endsOf(curve).map((p) => el('circle', { cx: short(p?.[0] ?? 0), cy: short(p?.[1] ?? 0), r: 3.6, class: 'lead-tip' }));
   const root = el(
     'g',
     { class: 'lead', 'data-lead': lead.id, 'data-net': net },
@@ -83,8 +83,7 @@ export function drawLead(lead: PlanLead, curve: Curve, net: number): LeadDrawing
       laid = other;
       const along = line(other);
       for (const path of root.querySelectorAll('path:not(.lead-teeth)')) path.setAttribute('d', along);
-      const [from, , , to] = scaled(other);
-      for (const [i, p] of [from, to].entries()) {
+      for (const [i, p] of endsOf(other).entries()) {
         tips[i]?.setAttribute('cx', short(p?.[0] ?? 0));
         tips[i]?.setAttribute('cy', short(p?.[1] ?? 0));
       }

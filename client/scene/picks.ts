@@ -7,8 +7,8 @@ import { around, type Box, type Spot, U } from './geometry.ts';
 import { el } from './svg.ts';
 
 export interface Picks {
-  /** the nets a pointer or the focus rests on; an empty list lets go */
-  nets(nets: readonly number[], strips?: readonly string[]): void;
+  /** the nets a pointer or the focus rests on; an empty list lets go. lead: the one that it rests on, if it is a lead */
+  nets(nets: readonly number[], strips?: readonly string[], lead?: string): void;
   /** marks all that a page speaks of, quietly */
   speak(refs: readonly Ref[]): void;
   /** rings what a sentence speaks of, and answers where it is */
@@ -30,6 +30,7 @@ export interface Layers {
   readonly spoken: SVGGElement;
   readonly over: SVGGElement;
   readonly all: SVGGElement;
+  readonly leads: SVGGElement;
 }
 
 const frame = (b: Box, by: number, round: number, name: string) =>
@@ -59,12 +60,13 @@ function stripsOf(boards: readonly PlanBoard[]): ReadonlyMap<string, readonly Sp
   return strips;
 }
 
-export function makePicks(standing: Standing, drawn: Drawn, { under, spoken, over, all }: Layers): Picks {
+export function makePicks(standing: Standing, drawn: Drawn, { under, spoken, over, all, leads }: Layers): Picks {
   const stripBoxes = stripsOf(standing.plan.boards);
   let shown = '';
   let picked: Element[] = [];
   let marked: Element[] = [];
   let ringed: Element | undefined;
+  let one: Element | undefined;
   const leadOf = (id: string) => all.querySelector(`[data-lead="${id}"]`) ?? undefined;
 
   const boxOf = (ref: Ref): Box | undefined => {
@@ -94,14 +96,21 @@ export function makePicks(standing: Standing, drawn: Drawn, { under, spoken, ove
   };
 
   return {
-    nets(nets, strips = []) {
-      const key = `${nets.join()} ${strips.join()}`;
+    nets(nets, strips = [], lead = '') {
+      const key = `${nets.join()} ${strips.join()} ${lead}`;
       if (key === shown) return;
       shown = key;
       for (const e of picked) e.classList.remove('picked');
       const wanted = new Set(nets);
       picked = nets.flatMap((n) => [...all.querySelectorAll(`[data-net="${n}"]`)]);
       for (const e of picked) e.classList.add('picked');
+      one?.classList.remove('the-one');
+      one = lead === '' ? undefined : leadOf(lead);
+      one?.classList.add('the-one');
+      leads.classList.toggle(
+        'some-picked',
+        picked.some((e) => e.hasAttribute('data-lead')),
+      );
       const names = new Set([...strips, ...standing.nets.all.filter((n) => wanted.has(n.index)).flatMap((n) => n.strips)]);
       under.replaceChildren(
         ...[...names].flatMap((name) => {
@@ -144,6 +153,8 @@ export function makePicks(standing: Standing, drawn: Drawn, { under, spoken, ove
       for (const e of picked) e.classList.remove('picked');
       for (const e of marked) e.classList.remove('spoken');
       ringed?.classList.remove('pointed');
+      one?.classList.remove('the-one');
+      leads.classList.remove('some-picked');
       for (const layer of [under, spoken, over]) layer.replaceChildren();
     },
   };

@@ -150,7 +150,13 @@ export class BenchScene extends LitElement {
     // what was under the pointer was of the bench before
     if (before) this.tell(undefined);
     this.picks?.leave();
-    this.picks = makePicks(standing, drawing, { under: this.under, spoken: this.spoken, over: this.over, all: this.world });
+    this.picks = makePicks(standing, drawing, {
+      under: this.under,
+      spoken: this.spoken,
+      over: this.over,
+      all: this.world,
+      leads: drawing.layers.leads,
+    });
     this.marks.place(this.picks.where);
     this.picks.speak(this.spokenOf);
     this.picks.point(this.pointed);
@@ -373,7 +379,7 @@ export class BenchScene extends LitElement {
   }
 
   private tell(under: Under | undefined) {
-    this.picks?.nets(under?.nets ?? [], under?.strips);
+    this.picks?.nets(under?.nets ?? [], under?.strips, under?.ref?.kind === 'lead' ? under.ref.id : undefined);
     this.dispatchEvent(new CustomEvent<Under | undefined>('under', { detail: under }));
   }
 

@@ -36,7 +36,7 @@ export function truthTable(wanted: PlanWanted, form: TableForm) {
   const lines = html`<p>Inputs, most significant first: ${names(inputs)}. Outputs: ${names(outputs)}. A dash: it does not matter.</p>`;
   if (form === 'first')
     return html`<section><h2>Truth table</h2>${lines}
-      <ol class="truth">${rows.slice(0, FEW).map(
+      <ol class="truth" style="--bits: ${inputs.length + outputs.length}">${rows.slice(0, FEW).map(
         (value, row) => html`<li><span class="row-number">${row}</span> <code>${inputBits(row, inputs.length)}</code>
           <code>${outputBits(value, free?.[row] ?? 0, outputs.length)}</code></li>`,
       )}</ol>

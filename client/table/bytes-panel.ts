@@ -42,7 +42,7 @@ export class BytesPanel extends LitElement {
   }
 
   private wantHeld(session: Session, plan: Plan, memory: Memory) {
-    const next = plan.wanted && wantingWhat(plan.wanted, plan, session.pins, memory.id, held(plan, memory).bytes);
+    const next = plan.wanted && wantingWhat(plan.wanted, plan, session.pins, memory.id, held(plan, memory));
     if (next) this.dispatchEvent(wantEvent({ ok: true, value: next }));
   }
 

@@ -98,8 +98,8 @@ export function rowNow(standing: Standing, readings: Readings): number | undefin
   return row;
 }
 
-/** The page's first sentence. */
-export function tally(c: Columns): string {
+/** The page's first sentence. What is shown was seen on a copy with every supply on, which is said where the bench has one off. */
+export function tally(c: Columns, supplies: Readings['supplies']): string {
   const rows = c.wanted.values.length;
   const all = (n: number) =>
     n === rows
@@ -111,8 +111,11 @@ export function tally(c: Columns): string {
   if (open) return `${count(rows)} rows, and nothing is asked of them yet.`;
   if (!c.stored) return `${count(rows)} rows, for a memory that this bench does not have yet.`;
   if (!c.shown) return `${all(c.storedRight)} stored as wanted.`;
-  if (c.shownRight === c.storedRight) return `${all(c.storedRight)} stored and shown as wanted.`;
-  return `${all(c.storedRight)} stored as wanted, ${c.shownRight === 0 ? 'none is' : c.shownRight === 1 ? 'one is' : `${count(c.shownRight)} are`} shown so.`;
+  const same = c.shownRight === c.storedRight;
+  const once = supplies.every((s) => s.on) ? '' : supplies.length > 1 ? ' once all supplies are on' : ' once the supply is on';
+  if (same && once === '') return `${all(c.storedRight)} stored and shown as wanted.`;
+  const shown = c.shownRight === 0 ? 'none is' : c.shownRight === 1 ? 'one is' : `${count(c.shownRight)} are`;
+  return `${all(c.storedRight)} stored as wanted, ${same ? (c.shownRight === 0 ? 'nor' : 'and') : shown} shown so${once}.`;
 }
 
 /** 65 536, as figures are written here. */

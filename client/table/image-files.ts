@@ -60,14 +60,13 @@ export const IMAGE_FORMATS: readonly ImageFormat[] = [
 /** Files of this size and above are no image of any memory here [bytes]: the text of 64 KB takes a fifth of it. */
 const MOST = 1_000_000;
 
-/** By what it begins with where its name says nothing. */
+/** By its name; what a text of records begins with counts for more than that. */
 function formatOf(name: string, bytes: Uint8Array): ImageFormat | undefined {
   const ending = name.toLowerCase().split('.').at(-1) ?? '';
   const named = IMAGE_FORMATS.find((f) => f.endings.includes(ending));
-  // a text of records keeps its kind under the name of a mere text
   const first = text(bytes.subarray(0, 64)).trimStart();
   const begun = first.startsWith(':') ? 'intel-hex' : /^S\d[0-9A-F]{2}/i.test(first) ? 's-record' : undefined;
-  if (named && (named.id !== 'csv' || begun === undefined)) return named;
+  if (named && (named.id === 'binary' || begun === undefined)) return named;
   return IMAGE_FORMATS.find((f) => f.id === (begun ?? 'binary'));
 }
 

@@ -2,7 +2,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { Plan } from '../../shared/plan.ts';
-import { type Change, type FileRead, hexAddress, type Outcome, rowOf } from '../core.ts';
+import { type Change, type FileRead, hexAddress, type MemoryImage, type Outcome, rowOf } from '../core.ts';
 import type { Session } from '../session.ts';
 import type { Compared } from '../worker/jobs.ts';
 import { readImage } from './image-files.ts';
@@ -91,8 +91,8 @@ export class ReadOutPanel extends LitElement {
     void this.compare();
   }
 
-  private takeAsWanted(plan: Plan, memory: Memory, bytes: Uint8Array) {
-    const next = plan.wanted && wantingWhat(plan.wanted, plan, this.session?.pins ?? [], memory.id, bytes);
+  private takeAsWanted(plan: Plan, memory: Memory, image: MemoryImage) {
+    const next = plan.wanted && wantingWhat(plan.wanted, plan, this.session?.pins ?? [], memory.id, image);
     if (next) this.dispatchEvent(wantEvent({ ok: true, value: next }));
   }
 
@@ -175,7 +175,7 @@ export class ReadOutPanel extends LitElement {
       <p class="table-tools">
         <button type="button" class="act" @click=${() => this.store({ ok: true, value: putting(plan, memory, file.image) })}>Put it into ${memory.id}</button>
         <button type="button" class="tool" @click=${() => this.store(merging(plan, memory, file, 'neither'))}>Merge it into ${memory.id}</button>
-        ${plan.wanted && session.pins.some((p) => p.memory === memory.id) ? html`<button type="button" class="tool" @click=${() => this.takeAsWanted(plan, memory, file.image.bytes)}>Take it as wanted</button>` : nothing}
+        ${plan.wanted && session.pins.some((p) => p.memory === memory.id) ? html`<button type="button" class="tool" @click=${() => this.takeAsWanted(plan, memory, file.image)}>Take it as wanted</button>` : nothing}
         <button type="button" class="tool" @click=${() => this.putAway()}>Put it away</button>
       </p>
     </section>`;

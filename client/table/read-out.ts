@@ -1,6 +1,7 @@
 /** A file of bytes that was laid beside the table: what it is compared with, and what can become of it. */
 import type { Plan, PlanWanted } from '../../shared/plan.ts';
 import {
+  addressOf,
   type Change,
   type FileRead,
   hexAddress,
@@ -97,19 +98,31 @@ function sayClash({ id }: Memory, mine: MemoryImage, file: MemoryImage, clash: r
   };
 }
 
-/** The table that wants what these bytes hold; undefined where its columns do not all lie on memories. */
+/**
+ * The table that wants what this image holds: bits that it does not give are free, and what other memories are asked for stays. Undefined where its columns
+ * do not all lie on memories.
+ */
 export function wantingWhat(
   wanted: PlanWanted,
   plan: Plan,
   pins: readonly MemoryPins[],
   id: string,
-  bytes: Uint8Array,
+  { bytes, given }: MemoryImage,
 ): PlanWanted | undefined {
   const { [id]: _, ...others } = plan.memories;
+  const chip = pins.find((p) => p.memory === id);
   const rows = rowsOfBytes(bytes);
   const table = storedTable(wanted, rows ? { ...others, [id]: rows } : others, pins);
+  if (!chip || !table) return undefined;
+  const lines = chip.data.flatMap((output, pin) => (output === 'unused' ? [] : [{ bit: 1 << output, pin }]));
+  const own = lines.reduce((mask, { bit }) => mask | bit, 0);
+  const free = table.free.map((_, row) => {
+    const known = given[addressOf(chip, row)] ?? 0;
+    return lines.reduce((mask, { bit, pin }) => ((known >> pin) & 1 ? mask : mask | bit), (wanted.free?.[row] ?? 0) & ~own);
+  });
+  const values = table.values.map((v, row) => ((v & own) | ((wanted.rows[row] ?? 0) & ~own)) & ~(free[row] ?? 0));
   const { expressions: __, ...bare } = wanted;
-  return table && { ...wantedOfTable(bare, table), rules: [] };
+  return { ...wantedOfTable(bare, { ...table, values, free }), rules: [] };
 }
 
 /** 'A5 to A10 are tied low. D7 is not used.'; empty where every pin carries a column of the table. */

@@ -149,7 +149,7 @@ export class TablePage extends LitElement {
           session.edit(settingCells(wanted, e.detail));
         }}
         @pasted=${(e: CustomEvent<Pasted>) => this.want(takeText(wanted, e.detail.text, e.detail, pinChoice(standing)))}>
-        <h2 class="headline">${tally(columns)}</h2>
+        <h2 class="headline">${tally(columns, readings.supplies)}</h2>
         ${this.sweepNote(columns)}
         <p class="table-tools">
           <button type="button" class="tool widen" aria-pressed=${this.wide} @click=${() => go({ page: 'table', ...(this.wide ? {} : { about: 'wide' }) })}>

@@ -1,9 +1,17 @@
 /** Text from a spreadsheet into the table: a block of cells at the cursor, rows under a heading of known names, or a whole table of other names. */
 import type { PlanWanted } from '../../shared/plan.ts';
-import { type Cell, type CellChange, type Outcome, readTableText, tableOfWanted, wantedOfTable, withWantedCells } from '../core.ts';
+import {
+  type Cell,
+  type CellChange,
+  headingOf,
+  type Outcome,
+  readCellBlock,
+  readTableText,
+  tableOfWanted,
+  wantedOfTable,
+  withWantedCells,
+} from '../core.ts';
 import { linesFor, type PinChoice } from './pins.ts';
-
-const CELLS: Readonly<Record<string, Cell>> = { '0': 0, L: 0, '1': 1, H: 1, X: 'free', '-': 'free', '–': 'free', '*': 'free', '?': 'free' };
 
 const refused = (says: string): Outcome<PlanWanted> => ({ ok: false, failure: { at: 'line 1', says } });
 
@@ -14,15 +22,17 @@ export function takeText(
   at: { readonly row: number; readonly output: number },
   pins: PinChoice,
 ): Outcome<PlanWanted> {
-  const block = blockOf(text);
+  const block = readCellBlock(text);
   if (block) return takeBlock(wanted, block, at);
   const table = tableOfWanted(wanted);
   if (!table.ok) return table;
   const known = readTableText(text, table.value);
   if (known.ok) return { ok: true, value: wantedOfTable(wanted, known.value) };
-  // a heading that speaks of this table was meant for it
-  const heading = (text.split('\n')[0] ?? '').split(/[\t,;]/).map((n) => n.trim().replace(/^"(.*)"$/, '$1'));
-  if (heading.some((n) => table.value.inputs.includes(n) || table.value.outputs.includes(n))) return known;
+  // a heading with all inputs of this table was meant for it, and so was one that names nothing else
+  const heading = headingOf(text).filter((n) => n !== '');
+  const { inputs: own, outputs: shown } = table.value;
+  if (own.every((n) => heading.includes(n)) || (heading.length > 0 && heading.every((n) => own.includes(n) || shown.includes(n))))
+    return known;
   const fresh = readTableText(text);
   if (!fresh.ok) return fresh;
   const { inputs, outputs } = fresh.value;
@@ -33,21 +43,6 @@ export function takeText(
     );
   const { expressions: _, ...rest } = wanted;
   return { ok: true, value: wantedOfTable({ ...rest, rules: [], ...lines }, fresh.value) };
-}
-
-/** Lines of cells if there is nothing but cells. */
-function blockOf(text: string): readonly (readonly Cell[])[] | undefined {
-  const lines = text
-    .split(/\r\n|\n|\r/)
-    .filter((l) => l.trim() !== '')
-    .map((l) =>
-      l
-        .trim()
-        .split(/[\t,; ]+/)
-        .map((c) => CELLS[c.toUpperCase()]),
-    );
-  if (lines.length === 0) return undefined;
-  return lines.every((l): l is Cell[] => l.every((c) => c !== undefined)) ? lines : undefined;
 }
 
 function takeBlock(

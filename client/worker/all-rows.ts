@@ -17,8 +17,8 @@ export function seeShare(plan: Plan, share: Share, progress: (part: number) => v
   if (!begun.ok) return begun;
   const proving = begun.value;
   while (!proving.go(SLICE)) progress(proving.seen / (proving.shown.length / share.of));
-  const { inputs, proof, shown, unknown } = proving;
-  return done({ inputs, proof, shown, unknown });
+  const { proof, shown, unknown } = proving;
+  return done({ proof, shown, unknown });
 }
 
 /** All of them. progress: of the share that is done here, which ends about when the others do. */
@@ -32,8 +32,7 @@ export async function seeAll(plan: Plan, progress: (part: number) => void): Prom
     if (!share.ok) return share;
     seen.push(share.value);
   }
-  const [first] = seen as [Seen];
-  return done({ inputs: first.inputs, ...joinShares(seen) });
+  return done(joinShares(seen));
 }
 
 /** One share in a worker of its own; where that cannot be begun, or ends without an answer, here after all. */

@@ -54,15 +54,9 @@ export type TableSource =
 
 /** One share of a sweep, or all of it: as `Proving` in sim-core/plan/proof.ts. */
 export interface Seen {
-  readonly inputs: readonly SwitchedInput[];
   readonly proof: Proof;
   readonly shown: Uint16Array;
   readonly unknown: Uint16Array;
-}
-
-/** A proof, and which poles set a row, in the order of the wanted inputs. */
-export interface Proven extends Proof {
-  readonly inputs: readonly SwitchedInput[];
 }
 
 /** What the lamps show, by row of the wanted table. */
@@ -96,7 +90,7 @@ export interface JobResult {
   readonly build: Plan;
   readonly card: readonly MemoryCard[];
   readonly sheet: BuildSheet;
-  readonly prove: Proven;
+  readonly prove: Proof;
   readonly share: Seen;
 }
 

@@ -54,7 +54,7 @@ async function result(job: Job, progress: (part: number) => void): Promise<Outco
   switch (job.job) {
     case 'shown': {
       const seen = await seeAll(job.plan, progress);
-      return seen.ok ? done({ inputs: seen.value.inputs, value: seen.value.shown, unknown: seen.value.unknown }) : seen;
+      return seen.ok ? done({ inputs: seen.value.proof.inputs, value: seen.value.shown, unknown: seen.value.unknown }) : seen;
     }
     case 'share':
       return seeShare(job.plan, job.share, progress);
@@ -76,7 +76,7 @@ async function result(job: Job, progress: (part: number) => void): Promise<Outco
       return sheetFor(job.plan);
     case 'prove': {
       const seen = await seeAll(job.plan, progress);
-      return seen.ok ? done({ ...seen.value.proof, inputs: seen.value.inputs }) : seen;
+      return seen.ok ? done(seen.value.proof) : seen;
     }
   }
 }

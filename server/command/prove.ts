@@ -7,10 +7,14 @@ import {
   done,
   failed,
   isBenchText,
+  movedSince,
   type Outcome,
   type Proof,
+  plain,
   proofHolds,
   prove,
+  sayAsleep,
+  sayMoved,
   setProof,
   signedProof,
   writeBenchText,
@@ -42,7 +46,7 @@ export function provePlan(plan: Plan, words: readonly string[], file: string): O
   if (by === undefined || proof.value.right !== proof.value.rows) return done({ ...proof.value, ...outdated });
   const now = new Date();
   const date = new Date(now.getTime() - 60_000 * now.getTimezoneOffset()).toISOString().slice(0, 10);
-  const signed = signedProof(plan, { date, by });
+  const signed = signedProof(plan, { date, by }, proof.value.inputs);
   const after = apply(plan, setProof(plan, signed));
   try {
     writeFileSync(file, isBenchText(file, textOf(file)) ? writeBenchText(after) : printPlan(after));
@@ -55,7 +59,7 @@ export function provePlan(plan: Plan, words: readonly string[], file: string): O
 /** Rows that differ are named up to so many. */
 const NAMED = 10;
 
-export function sayProof({ rows, right, differences, signed, outdated }: Proved, plan: Plan): string {
+export function sayProof({ rows, right, differences, asleep, signed, outdated }: Proved, plan: Plan): string {
   const { inputs = [], outputs = [] } = plan.wanted ?? {};
   const percent = Math.floor((1000 * right) / rows) / 10;
   const names = (mask: number) => outputs.flatMap((o, bit) => ((mask >> bit) & 1 ? [o.name] : []));
@@ -69,13 +73,18 @@ export function sayProof({ rows, right, differences, signed, outdated }: Proved,
     return `row ${row} (${when}): ${off.join('; ')}`;
   });
   const more = rows - right - lines.length;
-  const old = outdated ? [`The signed proof of ${outdated.date} was made before the last change: sign it again.`] : [];
+  const moved = outdated ? movedSince(outdated, plan) : [];
+  const since = moved.length > 0 ? ` (${plain(sayMoved(moved, plan))})` : '';
+  const old = outdated ? [`The signed proof of ${outdated.date} was made before the last change${since}: sign it again.`] : [];
   const name = signed ? [`Signed${signed.by ? ` by ${signed.by}` : ''} on ${signed.date}, in the plan's own file.`] : [];
   return [
     `${right} of ${rows} rows are right: ${percent} %.`,
+    ...(asleep.length > 0 ? [`${sentence(plain(sayAsleep(asleep, plan)))}. Set it for reading, and prove again.`] : []),
     ...lines,
     ...(more > 0 ? [`and ${more} more rows`] : []),
     ...name,
     ...old,
   ].join('\n');
 }
+
+const sentence = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);

@@ -38,12 +38,14 @@ function standingOf(events: readonly ChipEvent[]): Standing {
   return standing;
 }
 
-/** A button that chatters knocks again while the memory stores the same byte: harmless. */
+/** A button that chatters knocks again while the memory stores the same byte, or too shortly to take another: harmless. */
 const repeats = (e: WriteReport, stored: WriteReport | undefined): boolean =>
   stored !== undefined &&
-  e.faults.some((f) => f.fault === 'busy') &&
+  e.faults.some((f) => KNOCKS.has(f.fault)) &&
   e.data.value === stored.data.value &&
   e.data.unknown === stored.data.unknown;
+
+const KNOCKS: ReadonlySet<Kind> = new Set(['busy', 'pulse-short', 'never-sure-low']);
 
 /** For each memory the worst of its standing writes with this fault. */
 export function casesOf(events: readonly ChipEvent[], kind: Kind): Case[] {

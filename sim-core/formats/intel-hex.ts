@@ -28,10 +28,15 @@ export function readIntelHex(text: string, place: Place): Outcome<FileRead> {
     const bytes = bytesOf(bare.slice(1));
     if (!bytes) return noPairs(at, 'the colon', bare.slice(1));
     const count = bytes[0] ?? 0;
-    if (bytes.length < 5 || bytes.length !== count + 5)
+    if (bytes.length < 5)
       return failed(
         at,
-        `${at} says it has ${count} data bytes (${hexByte(count)}), but there are ${Math.max(0, bytes.length - 5)}. It was cut or joined; take the file from its source again.`,
+        `${at} has ${bytes.length} bytes behind the colon, and the shortest record has 5: count, address of two, type, checksum. It was cut; take the file from its source again.`,
+      );
+    if (bytes.length !== count + 5)
+      return failed(
+        at,
+        `${at} says it has ${count} data bytes (${hexByte(count)}), but there are ${bytes.length - 5}. It was cut or joined; take the file from its source again.`,
       );
     const sum = bytes.slice(0, -1).reduce((s, b) => s + b, 0);
     const should = -sum & 0xff;

@@ -1,4 +1,4 @@
-/** The line of a signed proof: its date, how many rows were seen, the fingerprint of what it was made of, and who signed. */
+/** The line of a signed proof: its date, how many rows were seen, the fingerprint of what it was made of, who signed, and how the switches stood. */
 import type { PlanProof } from '../../shared/plan.ts';
 import { done, failed, type Outcome } from '../outcome.ts';
 import type { Word } from './bench-words.ts';
@@ -6,7 +6,10 @@ import type { Word } from './bench-words.ts';
 const DATE = /^\d{4}-\d\d-\d\d$/;
 const FINGERPRINT = /^[0-9a-f]{64}$/;
 
-export const writeProof = ({ date, rows, of, by }: PlanProof): string => `proof ${date} rows=${rows} of=${of} by=${JSON.stringify(by)}`;
+const STOOD = /^([A-Za-z][A-Za-z0-9_]{0,15}:[01-]{1,12}(,|$))*$/;
+
+export const writeProof = ({ date, rows, of, by, stood }: PlanProof): string =>
+  `proof ${date} rows=${rows} of=${of} by=${JSON.stringify(by)}${stood ? ` stood=${Object.entries(stood).map(([id, poles]) => `${id}:${poles}`)}` : ''}`;
 
 export function readProof([date, ...rest]: readonly Word[]): Outcome<PlanProof> {
   const said = new Map(
@@ -15,18 +18,20 @@ export function readProof([date, ...rest]: readonly Word[]): Outcome<PlanProof> 
       return [name, quoted ?? value];
     }),
   );
-  const [rows, of, by] = [Number(said.get('rows')), said.get('of') ?? '', said.get('by')];
+  const [rows, of, by, stood] = [Number(said.get('rows')), said.get('of') ?? '', said.get('by'), said.get('stood')];
   if (
     !DATE.test(date?.bare ?? '') ||
     !Number.isInteger(rows) ||
     !FINGERPRINT.test(of) ||
     by === undefined ||
     said.size !== rest.length ||
-    rest.length > 3
+    [...said.keys()].some((name) => !['rows', 'of', 'by', 'stood'].includes(name)) ||
+    !STOOD.test(stood ?? '')
   )
     return failed(
       '',
-      'a proof is written as: proof 2026-01-31 rows=32 of=… by="name", with the 64 digits that the bench was signed with. Prove the bench again, or take the line out.',
+      'a proof is written as: proof 2026-01-31 rows=32 of=… by="name" stood=S1:--,S2:1, with the 64 digits that the bench was signed with. Prove the bench again, or take the line out.',
     );
-  return done({ date: date?.bare ?? '', by, rows, of });
+  const switches = stood?.split(',').flatMap((s) => (s === '' ? [] : [s.split(':') as [string, string]]));
+  return done({ date: date?.bare ?? '', by, rows, of, ...(switches ? { stood: Object.fromEntries(switches) } : {}) });
 }

@@ -33,6 +33,11 @@ export function readSRecord(text: string, place: Place): Outcome<FileRead> {
         at,
         `${at} says that ${count} bytes follow (${hexByte(count)}), but there are ${Math.max(0, bytes.length - 1)}, and an S${type} line has at least ${width + 1}. Take the file from its source again.`,
       );
+    if ('56789'.includes(type) && count !== width + 1)
+      return failed(
+        at,
+        `${at} is an S${type} line and has ${count - width - 1} data bytes; it may have none. Take the file from its source again.`,
+      );
     const should = ~bytes.slice(0, -1).reduce((s, b) => s + b, 0) & 0xff;
     const reads = bytes.at(-1) ?? 0;
     if (reads !== should) return wrongChecksum(at, reads, should);

@@ -49,9 +49,9 @@ export function readSeparated(text: string): Outcome<readonly SeparatedRow[]> {
 /** A cell as it stands between commas. */
 export const csvCell = (text: string): string => (/[",\n\r]/.test(text) || text !== text.trim() ? `"${text.replaceAll('"', '""')}"` : text);
 
-/** What the first line has most of; tab before semicolon before comma. */
+/** What the first line that is not empty has most of; tab before semicolon before comma. */
 function separatorOf(text: string): string {
-  const first = text.split('\n', 1)[0] ?? '';
+  const first = /\S.*/.exec(text)?.[0] ?? '';
   const count = (mark: string) => first.split(mark).length - 1;
   return ['\t', ';', ','].reduce((best, mark) => (count(mark) > count(best) ? mark : best), '\t');
 }

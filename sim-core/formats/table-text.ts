@@ -4,6 +4,7 @@
  */
 import { type Cell, type CellChange, cellAt, emptyTable, rowsOf, type TruthTable, withCells } from '../logic/truth-table.ts';
 import { done, failed, type Outcome } from '../outcome.ts';
+import { cellOf } from './cell-block.ts';
 import { csvCell, readSeparated, type SeparatedRow } from './separated.ts';
 
 /** Bits of one column, the most significant first. */
@@ -22,6 +23,13 @@ export function readTableText(text: string, known?: TruthTable): Outcome<TruthTa
       'line 1',
       'There is no table here: give a line of names and a line of 0 and 1 for each row, with tabs or commas between.',
     );
+  if (!known && heading.cells.length === 1)
+    return failed(
+      `line ${heading.line}`,
+      `line ${heading.line}: "${heading.cells[0]?.slice(0, 40)}" is one cell. A table begins with a line of names, with tabs, commas or semicolons between.`,
+    );
+  if (heading.cells.every((c) => cellOf(c) !== undefined))
+    return failed(`line ${heading.line}`, `line ${heading.line} has levels and no names. Put a line of names above it.`);
   const columns = heading.cells.map((head): TableColumn => ({ head, names: namesIn(head) }));
   const sides = known ? sidesOf(columns, known) : splitOf(columns, rows);
   if (!sides.ok) return sides;
@@ -64,6 +72,12 @@ export function readTableText(text: string, known?: TruthTable): Outcome<TruthTa
     }
   }
   return done(withCells(table.value, changes));
+}
+
+/** Names of the columns that a text gives, those of groups each; none where it has no first line. */
+export function headingOf(text: string): readonly string[] {
+  const read = readSeparated(text);
+  return read.ok ? (read.value[0]?.cells.flatMap(namesIn) ?? []) : [];
 }
 
 /** Most significant names left; the outputs stand behind an empty column. */
@@ -123,13 +137,11 @@ function splitOf(columns: readonly TableColumn[], rows: readonly SeparatedRow[])
   return failed('line 1', 'line 1: it cannot be seen where inputs end and outputs begin. Leave one column empty between them.');
 }
 
-const CELLS: Readonly<Record<string, Cell>> = { '0': 0, L: 0, '1': 1, H: 1, X: 'free', '-': 'free', '*': 'free', '?': 'free', '': 'free' };
-
 function bitsOf(row: SeparatedRow, c: number, columns: readonly TableColumn[]): Outcome<readonly (readonly [string, Cell])[]> {
   const { names, head } = columns[c] ?? { names: [], head: '' };
   const text = row.cells[c] ?? '';
   const at = `line ${row.line}`;
-  const cell = CELLS[text.toUpperCase()];
+  const cell = cellOf(text);
   if (cell === 'free') return done(names.map((n) => [n, 'free'] as const));
   if (names.length === 1) {
     if (cell === undefined) return failed(at, `${at}: "${text}" in column ${head} is no level. Write 0, 1, or X where it does not matter.`);

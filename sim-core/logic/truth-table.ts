@@ -83,6 +83,9 @@ export function withCells(table: TruthTable, changes: readonly CellChange[]): Tr
 export const wrongBits = (table: TruthTable, row: number, word: number): number =>
   ((table.values[row] ?? 0) ^ word) & ~(table.free[row] ?? 0) & (2 ** table.outputs.length - 1);
 
+/** Can be quoted, and is told apart from others by its letters. */
+export const isPlainName = (name: string): boolean => name === name.trim() && !/["\n\r\t]/.test(name);
+
 /** Why these names cannot head a table's columns. */
 function wrongNames(names: readonly string[], what: 'input' | 'output', most: number): Outcome<never> | undefined {
   if (names.length < 1 || names.length > most)
@@ -96,7 +99,7 @@ function wrongNames(names: readonly string[], what: 'input' | 'output', most: nu
       return failed(place, `Column "${place}" has no name. Give it one, such as ${what === 'input' ? 'A' : 'F'}${i}.`);
     if (name.length > LONGEST_NAME)
       return failed(place, `The name of ${place} has ${name.length} signs, and ${LONGEST_NAME} fit. Shorten it.`);
-    if (name !== name.trim() || /["\n\r\t]/.test(name))
+    if (!isPlainName(name))
       return failed(place, `The name of ${place} has a quotation mark, a tab or a space at its edge. Leave that out.`);
     if (names.indexOf(name) < i)
       return failed(place, `Two ${what}s are called ${name}: numbers ${names.indexOf(name) + 1} and ${i + 1}. Rename one.`);

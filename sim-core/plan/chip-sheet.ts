@@ -1,20 +1,22 @@
-/** What a part kind is made of, read from its own wiring: the chip in it, and its lamps. */
+/** What a part kind is made of, read from its own wiring: the chip in it, its lamps and its contacts. */
 import type { Junction } from '../devices/laws.ts';
-import type { ChipSpec, Lamp, Params, PartKind } from '../parts/part.ts';
+import type { ChipSpec, Contact, Lamp, Params, PartKind } from '../parts/part.ts';
 
 export interface KindSheet {
   readonly chip?: ChipSpec;
+  readonly contacts: readonly { readonly pole: number; readonly contact: Contact }[];
   readonly lamps: readonly { readonly anode: string; readonly cathode: string; readonly junction: Junction; readonly lamp: Lamp }[];
 }
 
 export function sheetOf(kind: PartKind, params: Params): KindSheet {
   let found: ChipSpec | undefined;
+  const contacts: KindSheet['contacts'][number][] = [];
   const lamps: KindSheet['lamps'][number][] = [];
   kind.wire(
     {
       conductor() {},
       capacitor() {},
-      contact() {},
+      contact: (_a, _b, pole, contact) => void contacts.push({ pole, contact }),
       supply() {},
       transistor() {},
       junction(anode, cathode, junction, lamp) {
@@ -26,7 +28,7 @@ export function sheetOf(kind: PartKind, params: Params): KindSheet {
     },
     params,
   );
-  return { ...(found ? { chip: found } : {}), lamps };
+  return { ...(found ? { chip: found } : {}), contacts, lamps };
 }
 
 /** The chip of a kind that is known to have one. */

@@ -36,15 +36,19 @@ export interface Bench {
 
 export const handsOn = (board: PlanBoard): Bench => ({ board, next: 3 });
 
-/** Puts switches, poles in order, the lower side to plus and the upper side held low by a resistor; returns the switches' ids. */
-function putPoles(draft: Draft, bench: Bench, poles: readonly Pole[], label: string): string[] {
+/**
+ * Puts switches, the highest bit on the left as a number is written and as address pins stand, so that leads need not cross; the lower side to plus and the
+ * upper side held low by a resistor. Returns the switches' ids.
+ */
+function putPoles(draft: Draft, bench: Bench, bits: readonly Pole[], label: string): string[] {
   const { board } = bench;
+  const poles = [...bits].reverse();
   const ids: string[] = [];
   for (const { begin, count } of switchesFor(poles.length)) {
     const some = poles.slice(begin, begin + count);
     const row = bench.next;
     bench.next += some.length + 1;
-    const name = poles.length > count ? `${label} from ${begin + 1}` : label;
+    const name = poles.length > count ? `${label} ${poles.length - begin} to ${poles.length - begin - count + 1}` : label;
     ids.push(seat(draft, dipSwitch, { prefix: 'S', at: { board, column: 'e', row }, params: { poles: some.length }, label: name }).id);
     for (const [k, { to, pullDown, series, colour }] of some.entries()) {
       const lower: Row = { board, row: row + k, side: 'lower' };

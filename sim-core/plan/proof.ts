@@ -4,6 +4,7 @@ import { done, failed, type Outcome } from '../outcome.ts';
 import type { Options } from '../run/face.ts';
 import { GLOWS } from '../run/readings.ts';
 import { type Share, type SwitchedInput, walkRows } from '../run/sweep.ts';
+import { type Asleep, asleep } from './asleep.ts';
 
 export interface Difference {
   readonly row: number;
@@ -19,14 +20,16 @@ export interface Proof {
   readonly right: number;
   /** the first of the rows that are not right, at most `MOST_TOLD` */
   readonly differences: readonly Difference[];
+  /** what sets each of the wanted inputs, in order */
+  readonly inputs: readonly SwitchedInput[];
+  /** switches that stood so that a memory does not drive its outputs; only the first share looks for them */
+  readonly asleep: readonly Asleep[];
 }
 
 const MOST_TOLD = 64;
 
 /** A proof under way: rows are gone through a few at a time, so that it can be stopped and its progress shown. */
 export interface Proving {
-  /** what sets each of the wanted inputs, in order */
-  readonly inputs: readonly SwitchedInput[];
   /** goes through `most` rows more; true when all have been seen */
   go(most: number): boolean;
   /** as far as it has come; `rows` are those of this share */
@@ -60,6 +63,8 @@ export function beginProof(plan: Plan, options: Partial<Options> = {}, share?: S
       'wanted',
       `No single switch sets ${missing.name} (${missing.pin}), so its rows cannot be gone through. Wire a switch to it.`,
     );
+  const sleeping = share && share.part > 0 ? done([]) : asleep(plan);
+  if (!sleeping.ok) return sleeping;
   const lamps = lampsOfWanted(plan, walk.lamps);
   const all = 2 ** wanted.outputs.length - 1;
   const shown = new Uint16Array(walk.rows);
@@ -87,7 +92,6 @@ export function beginProof(plan: Plan, options: Partial<Options> = {}, share?: S
     differences = firstOf(differences);
   };
   return done({
-    inputs: walk.inputs,
     go(most) {
       for (let k = 0; k < most; k++) {
         const row = walk.next();
@@ -100,7 +104,7 @@ export function beginProof(plan: Plan, options: Partial<Options> = {}, share?: S
       return seen === walk.mine;
     },
     get proof() {
-      return { rows: walk.mine, right, differences };
+      return { rows: walk.mine, right, differences, inputs: walk.inputs, asleep: sleeping.value };
     },
     get seen() {
       return seen;
@@ -124,7 +128,13 @@ export function joinShares(shares: readonly Pick<Proving, 'proof' | 'shown' | 'u
     return words;
   };
   return {
-    proof: { rows, right: total((p) => p.right), differences: firstOf(shares.flatMap((s) => s.proof.differences)) },
+    proof: {
+      rows,
+      right: total((p) => p.right),
+      differences: firstOf(shares.flatMap((s) => s.proof.differences)),
+      inputs: shares[0]?.proof.inputs ?? [],
+      asleep: shares[0]?.proof.asleep ?? [],
+    },
     shown: either('shown'),
     unknown: either('unknown'),
   };

@@ -2,7 +2,11 @@
 import type { Plan, PlanCells, PlanProof } from '../../shared/plan.ts';
 import type { Change } from '../bench/changes.ts';
 import { placeIn } from '../bench/keyed.ts';
+import { partKind } from '../parts/catalogue.ts';
+import { readParams } from '../parts/part.ts';
 import { sha256 } from '../units/sha-256.ts';
+import { sheetOf } from './chip-sheet.ts';
+import type { PoleAt } from './handles.ts';
 
 /** What of a plan a proof depends on. */
 export const PROVEN = [
@@ -18,7 +22,8 @@ export const PROVEN = [
 
 /**
  * Without the things that no proof depends on: places beside the boards, leads' colours, wear, words for people, and in which order parts and leads are
- * named. Where switches stand is not in it either: those of the inputs are moved by the proof, the others belong to a person's hands.
+ * named. Where switches stand is not in it either: those of the inputs are moved by the proof, and how the others stood is kept beside it, so that it can
+ * be said which one was thrown.
  */
 function subjectOf({ boards, parts, leads, memories, cells = {}, wanted, wiring, outputs }: Pick<Plan, (typeof PROVEN)[number]>): unknown {
   const known = ({ uncertain, charge }: PlanCells) => (uncertain || charge ? { uncertain, charge } : undefined);
@@ -45,17 +50,47 @@ const inOrder = (_: string, value: unknown): unknown =>
 export const fingerprintOf = (plan: Plan): string => sha256(JSON.stringify(subjectOf(plan), inOrder));
 
 /** date: YYYY-MM-DD. by: whoever signs; may be empty. */
-export const signedProof = (plan: Plan, { date, by }: Pick<PlanProof, 'date' | 'by'>): PlanProof => ({
+/** inputs: the poles that the proof has moved itself. */
+export const signedProof = (
+  plan: Plan,
+  { date, by }: Pick<PlanProof, 'date' | 'by'>,
+  inputs: readonly Pick<PoleAt, 'part' | 'pole'>[],
+): PlanProof => ({
   date,
   by,
   rows: plan.wanted?.rows.length ?? 0,
   of: fingerprintOf(plan),
+  stood: stoodIn(plan, inputs),
 });
+
+/** One letter a pole of every switch; supplies and buttons are not among them: a proof has the ones on and the others let go. */
+function stoodIn({ parts, hands }: Plan, inputs: readonly Pick<PoleAt, 'part' | 'pole'>[]): NonNullable<PlanProof['stood']> {
+  const stood: [id: string, poles: string][] = [];
+  for (const part of parts) {
+    const kind = partKind(part.kind);
+    const params = kind && readParams(kind, part);
+    if (!kind || !params?.ok) continue;
+    const poles = sheetOf(kind, params.value).contacts.filter((c) => !c.contact.momentary);
+    const letter = (pole: number) => (inputs.some((i) => i.part === part.id && i.pole === pole) ? '-' : hands[part.id]?.[pole] ? '1' : '0');
+    if (poles.length > 0) stood.push([part.id, poles.map((c) => letter(c.pole)).join('')]);
+  }
+  return Object.fromEntries(stood);
+}
+
+/** Poles that set no input and stand otherwise than when this was signed, each as it stood then. An older proof says nothing of them. */
+export const movedSince = ({ stood = {} }: Pick<PlanProof, 'stood'>, { hands }: Pick<Plan, 'hands'>): PoleAt[] =>
+  Object.entries(stood).flatMap(([part, poles]) =>
+    [...poles].flatMap((letter, pole) => {
+      const closed = letter === '1';
+      return letter === '-' || (hands[part]?.[pole] ?? false) === closed ? [] : [{ part, pole, closed }];
+    }),
+  );
 
 export const setProof = (plan: Plan, after: PlanProof | undefined): Change => {
   const index = placeIn(plan, 'proof');
   return { op: 'set-proof', before: plan.proof, after, ...(index < 0 ? {} : { index }) };
 };
 
-/** false: something has been changed since it was signed. */
-export const proofHolds = (plan: Plan): boolean => plan.proof?.of === fingerprintOf(plan);
+/** false: something has been changed, or a switch thrown, since it was signed. */
+export const proofHolds = (plan: Plan): boolean =>
+  plan.proof !== undefined && plan.proof.of === fingerprintOf(plan) && movedSince(plan.proof, plan).length === 0;

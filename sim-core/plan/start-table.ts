@@ -1,6 +1,7 @@
 /** A table to begin with: its inputs from the switches that set a memory's address pins, its outputs from the data pins and the lamps behind them. */
 import type { Plan, PlanWanted } from '../../shared/plan.ts';
 import { reachOf } from '../findings/reach.ts';
+import { isPlainName } from '../logic/truth-table.ts';
 import { done, type Outcome } from '../outcome.ts';
 import { buildCircuit, type ChipSite, type Circuit } from '../run/circuit.ts';
 import { switchedOn } from '../run/settings.ts';
@@ -22,10 +23,14 @@ export function startTable(plan: Plan): Outcome<PlanWanted> {
   // of memories that share their address leads, a switch is named by the first
   const switched = switchedInputs(sim.value).filter((s, i, all) => all.findIndex((o) => o.part === s.part && o.pole === s.pole) === i);
   const [first] = memories;
-  const inputs = switched.slice(0, MOST).map(({ pin }) => ({ name: pin.slice(pin.indexOf('.') + 1), pin }));
+  const inputs = switched.slice(0, MOST).map(({ pin }, i, all) => {
+    const [id, name] = pin.split('.') as [string, string];
+    const named = all.findIndex((s) => s.pin.endsWith(`.${name}`));
+    return { name: named === i ? name : `${id} ${name}`, pin };
+  });
   const lines = {
     inputs: inputs.length > 0 ? inputs : firstInputs(first),
-    outputs: memories.length > 0 ? outputsOf(circuit.value, memories) : [{ name: 'D0', pin: 'U1.D0' }],
+    outputs: memories.length > 0 ? outputsOf(circuit.value, memories, inputs) : [{ name: 'D0', pin: 'U1.D0' }],
   };
   const rows = Array.from({ length: 2 ** lines.inputs.length }, () => 0);
   return done({ ...lines, rules: [], rows, free: rows.map(() => 2 ** lines.outputs.length - 1) });
@@ -37,14 +42,14 @@ function firstInputs(memory: ChipSite | undefined): PlanWanted['inputs'] {
 }
 
 /** Data pins with a lamp, or, where no lamp is to be found, all those of the first memory. */
-function outputsOf(circuit: Circuit, memories: readonly ChipSite[]): PlanWanted['outputs'] {
+function outputsOf(circuit: Circuit, memories: readonly ChipSite[], inputs: PlanWanted['inputs']): PlanWanted['outputs'] {
   const pins = memories.flatMap((chip) => (chip.spec.word?.data ?? []).map((name) => ({ chip, name, lamp: lampAt(circuit, chip, name) })));
   const lit = pins.filter((p) => p.lamp !== undefined);
-  const taken = new Set<string>();
+  const taken = new Set(inputs.map((i) => i.name));
   return (lit.length > 0 ? lit : pins.filter((p) => p.chip === memories[0])).slice(0, MOST).map(({ chip, name, lamp }) => {
     const id = chip.placed.part.id;
     const label = lamp?.lamp.name === '' ? lamp.placed.part.label : undefined;
-    const called = [label, name, `${id} ${name}`].find((n) => n !== undefined && !taken.has(n)) ?? `${id} ${name}`;
+    const called = [label?.trim(), name].find((n) => n && isPlainName(n) && !taken.has(n)) ?? `${id} ${name}`;
     taken.add(called);
     return { name: called, pin: `${id}.${name}`, ...(lamp ? { lamp: lamp.id } : {}) };
   });

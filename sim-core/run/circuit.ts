@@ -241,6 +241,8 @@ function makeBuilder(network: Network, drive: 'typical' | 'guaranteed', nodeOf: 
       conductor: (a, b, siemens) => void branch(a, b, (i, j) => network.addConductance(i, j, siemens)),
       capacitor: (a, b, farads) => void branch(a, b, (i, j) => network.addCapacitor(i, j, farads)),
       junction(a, b, j, lamp) {
+        // one of several lamps in a body, burnt open
+        if (lamp && placed.part.damaged?.pins?.includes(ownPin(placed, lamp, a))) return;
         const { device, legs } = branch(a, b, (p, q) => network.addJunction(p, q, j));
         if (lamp)
           lamps.push({
@@ -272,6 +274,12 @@ function makeBuilder(network: Network, drive: 'typical' | 'guaranteed', nodeOf: 
     };
   };
   return { wiringFor, sites: { lamps, contacts, supplies, chips, branches } };
+}
+
+/** The pin that stands for one of several lamps in a body: the one that bears its name, or its anode. */
+export function ownPin({ kind, params }: Placed, lamp: Lamp, anode: string): string {
+  const pins = kind.pins(params);
+  return (pins.find((p) => p.name === lamp.name) ?? pins.find((p) => p.pin === anode))?.name ?? lamp.name;
 }
 
 /** What is left of a burnt output. */

@@ -2,7 +2,7 @@
 import type { PlanPart } from '../../shared/plan.ts';
 import { type Device, GROUND } from '../devices/network.ts';
 import { usualClampCurrent } from '../parts/figures/clamps.ts';
-import type { ChipPin, ChipSite, Circuit, Placed } from './circuit.ts';
+import { type ChipPin, type ChipSite, type Circuit, ownPin, type Placed } from './circuit.ts';
 
 export type Damage = NonNullable<PlanPart['damaged']>;
 
@@ -56,12 +56,13 @@ export function gaugesOf(circuit: Circuit): readonly Gauge[] {
 const at = (x: Float64Array, node: number): number => (node === GROUND ? 0 : (x[node] as number));
 
 function lampGauges({ network, lamps }: Circuit): Gauge[] {
-  return lamps.flatMap(({ placed, lamp, device }): Gauge[] => {
+  return lamps.flatMap(({ placed, lamp, device, anode }): Gauge[] => {
     const [a, b] = network.nodesOf(device);
-    const part = placed.part.id;
+    // of several in one body each fails alone
+    const who = { part: placed.part.id, ...(lamp.name === '' ? {} : { pin: ownPin(placed, lamp, anode.pin) }) };
     return [
-      { part, by: 'current', limit: lamp.mostCurrent.value, law: LAMP, read: (x) => network.current(device, x) },
-      { part, by: 'reverse', limit: lamp.mostReverse.value, law: LAMP, read: (x) => at(x, b) - at(x, a) },
+      { ...who, by: 'current', limit: lamp.mostCurrent.value, law: LAMP, read: (x) => network.current(device, x) },
+      { ...who, by: 'reverse', limit: lamp.mostReverse.value, law: LAMP, read: (x) => at(x, b) - at(x, a) },
     ];
   });
 }

@@ -19,6 +19,12 @@ export function restarts(before: Plan, after: Plan): ReadonlySet<string> {
   return new Set(others);
 }
 
+/** Memories that are what they were but for their bytes. */
+export const givenBytes = (before: Plan, after: Plan): ReadonlySet<string> =>
+  restarts({ ...before, memories: after.memories, ...(after.cells ? { cells: after.cells } : {}) }, after).size === 0
+    ? new Set(Object.keys(after.memories).filter((id) => before.memories[id] !== after.memories[id]))
+    : new Set();
+
 const specimen = ({ kind, params = {} }: PlanPart): string => JSON.stringify([kind, Object.entries(params).sort()]);
 
 /** Damaged before and not as now: another specimen. One that has lost a pin more, or its first, goes on with the others. */

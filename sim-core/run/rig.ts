@@ -20,7 +20,7 @@ export interface Rig {
   readonly dips: Dips | undefined;
 }
 
-/** hands: where the switches stand. carried: chips that go on. before: voltages to begin with, if the bench had some. */
+/** hands: where the switches stand. carried: chips that go on. before: voltages to begin with, if the bench had some. given: sockets whose chips begin anew with their supply on. */
 export function makeRig(
   circuit: Circuit,
   hands: Plan['hands'],
@@ -28,6 +28,7 @@ export function makeRig(
   probes: Probes,
   carried: readonly Socket[] = [],
   before?: { readonly circuit: Circuit; readonly x: Float64Array },
+  given: readonly Socket[] = [],
 ): Rig {
   const holding = makeHolding(circuit);
   const undecided: Undecided = makeUndecided(
@@ -35,7 +36,7 @@ export function makeRig(
     () => physics.end,
     (x) => physics.restFor(x),
   );
-  const sockets = makeSockets(circuit, holding, undecided, ear, carried);
+  const sockets = makeSockets(circuit, holding, undecided, ear, carried, given);
   const physics = makePhysics(circuit, sockets.watches, before && voltagesAfterRewiring(before, circuit));
   for (const site of circuit.contacts)
     circuit.network.setConductance(site.device, conductanceOf(site, handOf(hands, site.placed.part.id, site.pole)));

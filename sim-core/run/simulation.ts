@@ -17,7 +17,7 @@ import { makePatience, PATIENCE, TURNS_IN_TIME, TURNS_TO_REST } from './patience
 import type { Physics } from './physics.ts';
 import { makeProbes } from './probes.ts';
 import { makeRecorder, type Recorder } from './recorder.ts';
-import { isWiredAlike, restarts } from './rewiring.ts';
+import { givenBytes, isWiredAlike, restarts } from './rewiring.ts';
 import { conductanceOf, makeRig } from './rig.ts';
 import type { Ear } from './sockets.ts';
 import { type ContactMove, makeStances } from './stances.ts';
@@ -208,9 +208,16 @@ function run(first: Circuit, options: Options): Simulation {
     stances.begin(circuit.value.plan.hands);
     before.physics.complete();
     const carried = before.sockets.all.filter((s) => !anew.has(s.site.placed.part.id));
-    rig = makeRig(circuit.value, stances.hands, ear, probes, carried, { circuit: before.circuit, x: before.physics.x });
+    // one that forgets without its supply keeps it while it is given other bytes
+    const put = givenBytes(plan, circuit.value.plan);
+    const given = before.sockets.all.filter((s) => s.site.spec.word?.forgets && put.has(s.site.placed.part.id));
+    rig = makeRig(circuit.value, stances.hands, ear, probes, carried, { circuit: before.circuit, x: before.physics.x }, given);
     // a chip that has just been pushed in had no supply until now
-    for (const socket of rig.sockets.all) if (!carried.includes(socket)) socket.chip.begin(now);
+    for (const socket of rig.sockets.all) {
+      if (carried.includes(socket)) continue;
+      if (given.some((s) => s.site.placed.part.id === socket.site.placed.part.id)) socket.volts = rig.physics.x;
+      socket.chip.begin(now);
+    }
     recorder?.attach(rig.sockets);
     // its marks have other numbers
     patience.begin(rig.sockets.watches.list.length);

@@ -52,11 +52,24 @@ interface OutputPlace {
   readonly output: number;
 }
 
-/** carried: sockets of the same bench before a rewiring, with chips that go on. */
-export function makeSockets(circuit: Circuit, holding: Holding, undecided: Undecided, ear: Ear, carried: readonly Socket[]): Sockets {
+/** carried: sockets of the same bench before a rewiring, with chips that go on. given: those whose chip begins anew at pins that stay as they are. */
+export function makeSockets(
+  circuit: Circuit,
+  holding: Holding,
+  undecided: Undecided,
+  ear: Ear,
+  carried: readonly Socket[],
+  given: readonly Socket[],
+): Sockets {
   const all = circuit.chips.map((site) => {
     const old = carried.find((s) => s.site.placed.part.id === site.placed.part.id && s.site.placed.kind === site.placed.kind);
-    return old ? reseat(old, site, circuit.network) : newSocket(site, circuit, ear);
+    if (old) return reseat(old, site, circuit.network);
+    const socket = newSocket(site, circuit, ear);
+    const pins = given.find((s) => s.site.placed.part.id === site.placed.part.id);
+    for (const [i, level] of pins?.level.entries() ?? []) socket.level[i] = level;
+    for (const [i, floats] of pins?.floating.entries() ?? []) socket.floating[i] = floats;
+    for (const [i, above] of pins?.above.entries() ?? []) socket.above[i] = above;
+    return socket;
   });
 
   const list: Watch[] = [];

@@ -29,7 +29,7 @@ export function whyLamp(sim: Simulation, lamp: string, supposed?: 'dark' | 'lit'
   const q: Question = { sim, scene: makeScene(sim.circuit, readings) };
   const site = sim.circuit.lamps.find((l) => l.id === lamp);
   const reading = readings.lamps.find((l) => l.lamp === lamp);
-  const dead = damagedLamp(q, lamp);
+  const dead = site ? undefined : damagedLamp(q, lamp);
   if (dead) return dead;
   if (!site || !reading) throw new Error(`no lamp ${lamp} on this bench`);
   const { glow, amps } = reading;
@@ -41,13 +41,14 @@ export function whyLamp(sim: Simulation, lamp: string, supposed?: 'dark' | 'lit'
   return { lamp, glow, amps, reasons, ...(refused ? { refused } : {}), ...(proof ? { proof } : {}) };
 }
 
-/** A damaged part has no lamp any more, but a person may still ask about it. */
+/** A damaged part has no lamp any more, or one lamp less, but a person may still ask about it. */
 function damagedLamp(q: Question, lamp: string): WhyAnswer | undefined {
   const part = q.scene.circuit.plan.parts.find((p) => p.id === lamp.split('.')[0]);
   const damage = part?.damaged;
   if (!part || !damage) return undefined;
-  const at = [{ kind: 'part', id: part.id }] as const;
-  const mend: Mend = { code: 'replace', at, data: {}, change: replacing(q.sim.plan(), part) };
+  const whole = { kind: 'part', id: part.id } as const;
+  const at = damage.pins ? ([{ kind: 'lamp', id: lamp }, whole] as const) : ([whole] as const);
+  const mend: Mend = { code: 'replace', at: [whole], data: {}, change: replacing(q.sim.plan(), part) };
   const proof = prove(q, lamp, [mend]);
   return {
     lamp,

@@ -48,7 +48,7 @@ export const MODELLED: readonly Modelled[] = [
   },
   {
     name: 'Damage',
-    says: 'stress beyond every absolute maximum is summed, and the cause is named. A burnt pin is open while its chip goes on, a broken electrolytic conducts, everything else that is damaged joins nothing any more.',
+    says: 'stress beyond every absolute maximum is summed, and the cause is named. A burnt pin is open while its chip goes on, and so is one segment of a digit, a broken electrolytic conducts, everything else that is damaged joins nothing any more.',
   },
 ];
 

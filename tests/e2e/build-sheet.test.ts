@@ -112,6 +112,36 @@ describe('the ferry ramp', { timeout: 60_000 }, () => {
   });
 });
 
+test('a proof asked for while /OE stands for writing says so, sets it in one act, and belongs to the switches that it was signed with', async ({
+  page,
+}) => {
+  const blank = await (await page.request.get('/api/plans/greenhouse-blank')).json();
+  const { memories } = await (await page.request.get('/api/plans/greenhouse')).json();
+  await page.goto('/#build/proof');
+  await openText(
+    page,
+    'written.plan.json',
+    JSON.stringify({ ...blank, title: 'Written', memories, hands: { ...blank.hands, S3: [true] } }),
+  );
+  await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Written');
+  const heading = notebook(page).locator('.headline');
+  await page.getByRole('button', { name: 'Prove every row' }).click();
+  await eventually(heading).toHaveText(
+    '0 of 32 rows are right: pole 1 of S3 (/OE high to write) is closed, so U1 does not drive its outputs.',
+  );
+  await page.getByRole('button', { name: 'Open it, and prove again' }).click();
+  await eventually(heading).toHaveText('All 32 rows are right: 100 %.');
+  await page.getByRole('button', { name: /^Sign the proof/ }).click();
+  await eventually(notebook(page)).toContainText('Signed on');
+  const enable = page.getByRole('switch', { name: /^\/OE high to write/ });
+  await enable.click();
+  await eventually(heading).toHaveText('Proven with a switch the other way: set it back, or prove it again.');
+  await eventually(notebook(page)).toContainText('Pole 1 of S3 (/OE high to write) was open and is closed now.');
+  await page.getByRole('button', { name: 'Set it back' }).click();
+  await eventually(enable).toHaveAttribute('aria-checked', 'false');
+  await eventually(notebook(page)).toContainText('Signed on');
+});
+
 describe('a wide bench', { timeout: 60_000 }, () => {
   test('is proven in 65 536 rows by all workers together, one of whose shares holds the byte that is wrong', async ({ page }) => {
     const plan = wideBuild({ buffered: false, show: 'bar' });
@@ -139,9 +169,27 @@ describe('the build sheet', { timeout: 60_000 }, () => {
     }
   });
 
+  test('has each row of a wide table on one line', async ({ page }) => {
+    await openSheet(page, 'ticket-counter');
+    const broken = () =>
+      page.locator('.truth li').evaluateAll((rows) =>
+        rows.flatMap((row) => {
+          const [inputs, outputs] = [...row.querySelectorAll('code')].map((c) => c.getBoundingClientRect().top);
+          return inputs === outputs ? [] : [row.textContent];
+        }),
+      );
+    for (const paper of PAPERS) {
+      await page.getByLabel(paper.name, { exact: true }).check();
+      await onPaper(page, paper, async () => {
+        expect(await clipped(page), paper.name).toEqual([]);
+        expect(await broken(), paper.name).toEqual([]);
+      });
+    }
+  });
+
   test('says what is on the bench, with a box for each lead', async ({ page }) => {
     await openSheet(page, 'wind-vane');
-    const row = page.getByRole('row').filter({ hasText: 'S1, pole 1 (G0) to U1, pin 8 (A0)' });
+    const row = page.getByRole('row').filter({ hasText: 'S1, pole 4 (G0) to U1, pin 8 (A0)' });
     await eventually(row.locator('.box')).toHaveCount(1);
     await eventually(page.getByRole('row', { name: /10 kΩ.*brown black orange gold/ })).toBeVisible();
     await eventually(page.getByRole('table', { name: 'Supply on, chips still out, all switches open' })).toContainText('4.5 V to 5.5 V');

@@ -81,7 +81,7 @@ describe('a file of bytes', () => {
       await eventually(fault(page)).toHaveText(says);
       await eventually(readOut(page)).toHaveCount(0);
     }
-    await eventually(headline(page)).toHaveText('All 32 rows are stored and shown as wanted.');
+    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown so once the supply is on.');
   });
 
   test('that begins elsewhere is read from there', async ({ page }) => {
@@ -164,10 +164,10 @@ describe('a read-out of the real chip', () => {
     await eventually(fault(page)).toContainText('At 0x000 U1 holds 80 and the file gives 12. Say which of the two counts.');
     await page.getByRole('button', { name: 'Keep what U1 holds' }).click();
     await eventually(fault(page)).toHaveCount(0);
-    await eventually(headline(page)).toHaveText('All 32 rows are stored and shown as wanted.');
+    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown so once the supply is on.');
     await page.getByRole('button', { name: 'Merge it into U1' }).click();
     await page.getByRole('button', { name: 'Let the file win' }).click();
-    await eventually(headline(page)).toHaveText('31 of 32 rows are stored and shown as wanted.');
+    await eventually(headline(page)).toHaveText('31 of 32 rows are stored as wanted, and shown so once the supply is on.');
   });
 });
 
@@ -199,4 +199,14 @@ test('a static RAM that loses its supply is told to hold nothing of the table an
   await eventually(headline(page)).toHaveText(/^All 32 rows are stored/);
   await supply(page).click();
   await eventually(headline(page)).not.toHaveText(/^All 32 rows are stored/);
+  // without its supply nothing can be put into it, and with it everything can
+  const put = page.getByRole('button', { name: 'Store it in U1' });
+  await put.click();
+  await eventually(page.getByRole('alert').filter({ hasText: 'U1' })).toHaveText(
+    /^\s*U1 holds its bytes only while it has its supply, and it has none now: they would be lost\. Switch the supply on, then store them\./,
+  );
+  await eventually(headline(page)).not.toHaveText(/^All 32 rows are stored/);
+  await supply(page).click();
+  await put.click();
+  await eventually(headline(page)).toHaveText('All 32 rows are stored and shown as wanted.');
 });

@@ -103,3 +103,29 @@ test('a lamp that a clock drives blinks for the eye, and is spoken of a few time
   expect(seen.blinks).toBeGreaterThan(8);
   expect(seen.spoken).toBeLessThanOrEqual(4);
 });
+
+/** A digit that shows 1, of which segment b hangs on plus without a resistor. */
+const HASTY = `
+  title Hasty
+  B1 board-30
+  PS1 bench-supply
+  DS1 digit-common-cathode d10 "units"
+  W1 lead PS1.+ +j1 red
+  W2 lead PS1.- -a1 black
+  W3 lead a12 -a10 black
+  W4 lead +j12 j14 red
+  R1 resistor a13 a20 ohms=330
+  W5 lead e20 f20 yellow
+  W6 lead +j20 j20 red`;
+
+test('an overloaded segment goes dark alone, and the digit goes on with the others', async ({ page }) => {
+  await openBench(page, HASTY);
+  const segment = (name: string) => page.getByRole('button', { name: new RegExp(`^units segment ${name},`) });
+  await supply(page).click();
+  await eventually(segment('b')).toHaveAccessibleName(/^units segment b, damaged: carried \d+ mA, limit 30 mA$/, { timeout: 20_000 });
+  await eventually(segment('c')).toHaveAccessibleName(/^units segment c, lit, [\d.]+ mA$/);
+  await eventually(page.locator('.damage')).toHaveCount(1);
+  await segment('b').click();
+  const why = page.getByRole('tabpanel', { name: 'Why' });
+  await eventually(why.getByRole('heading', { level: 2 })).toContainText(/^Segment b of .*units.* is dark: it is damaged/);
+});

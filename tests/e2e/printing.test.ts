@@ -23,7 +23,7 @@ describe('the printed programming card', { timeout: 60_000 }, () => {
     await eventually(rows(page)).toHaveCount(17);
     await eventually(card(page).locator('tbody .box')).toHaveCount(32);
     // row 0 of the vane's table: north alone
-    await eventually(rows(page).filter({ hasText: /^\s*000\s*01/ })).toContainText(/^\s*000\s*01\s*close S3 pole 1 \(N\)\s*N\s*$/);
+    await eventually(rows(page).filter({ hasText: /^\s*000\s*01/ })).toContainText(/^\s*000\s*01\s*close S3 pole 8 \(N\)\s*N\s*$/);
     await page.getByRole('link', { name: 'Back to the bench' }).click();
 
     const plan = await (await page.request.get('/api/plans/wind-vane')).json();
@@ -31,13 +31,13 @@ describe('the printed programming card', { timeout: 60_000 }, () => {
     await openText(
       page,
       'two-open.plan.json',
-      JSON.stringify({ ...plan, title: 'Two bytes open', hands: { ...plan.hands, S1: [true, false, false, false] } }),
+      JSON.stringify({ ...plan, title: 'Two bytes open', hands: { ...plan.hands, S1: [false, false, false, true] } }),
     );
     await page.getByRole('link', { name: 'Programming card' }).click();
     await page.getByRole('link', { name: 'Print the card' }).click();
     await eventually(rows(page)).toHaveCount(3, { timeout: 15_000 });
     await eventually(card(page)).toContainText(
-      'Begin with these switches as they stand on this bench: close S1 pole 1 (G0); all others open.',
+      'Begin with these switches as they stand on this bench: close S1 pole 4 (G0); all others open.',
     );
     await page.getByLabel('all bytes, for an erased memory').check();
     await eventually(rows(page)).toHaveCount(17);

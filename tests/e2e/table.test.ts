@@ -50,7 +50,9 @@ describe('a table', () => {
       '"all well" = not (vent or fan or mister or heater or blind or "grow light" or alarm)',
     ];
     await fillRules(page, rules.join('\n'));
-    await eventually(headline(page)).toHaveText(/^None of the 32 rows is stored and shown as wanted\.$|^\d+ of 32/);
+    await eventually(headline(page)).toHaveText(
+      /^None of the 32 rows is stored as wanted, nor shown so once the supply is on\.$|^\d+ of 32/,
+    );
     for (const n of [0, 5, 13, 31])
       await eventually
         .poll(() =>
@@ -60,7 +62,7 @@ describe('a table', () => {
         )
         .toBe(greenhouse.wanted!.rows[n]!.toString(2).padStart(8, '0'));
     await page.getByRole('button', { name: 'Store it in U1' }).click();
-    await eventually(headline(page)).toHaveText('All 32 rows are stored and shown as wanted.');
+    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown so once the supply is on.');
     await supply(page).click();
     await row(page, 13).getByRole('button').click();
     // the switches go by the names of the inputs, which were not given any
@@ -76,11 +78,11 @@ describe('a table', () => {
 
   test('is changed by clicks and keys, each taken back by itself', async ({ page }) => {
     await page.goto('/?plan=greenhouse#table');
-    await eventually(headline(page)).toHaveText('All 32 rows are stored and shown as wanted.');
+    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown so once the supply is on.');
     expect(await wantedOf(page, 0)).toBe('10000000');
     await row(page, 0).locator('.want').nth(7).click();
     await eventually.poll(() => wantedOf(page, 0)).toBe('10000001');
-    await eventually(headline(page)).toHaveText('31 of 32 rows are stored and shown as wanted.');
+    await eventually(headline(page)).toHaveText('31 of 32 rows are stored as wanted, and shown so once the supply is on.');
     await eventually(row(page, 0).locator('.off')).toHaveCount(2);
     await page.keyboard.press('ArrowDown');
     await page.keyboard.press('Shift+ArrowDown');
@@ -91,15 +93,15 @@ describe('a table', () => {
     await page.getByRole('button', { name: /^Undo/ }).click();
     await eventually.poll(() => wantedOf(page, 2)).toBe('00000001');
     await page.getByRole('button', { name: /^Undo/ }).click();
-    await eventually(headline(page)).toHaveText('All 32 rows are stored and shown as wanted.');
+    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown so once the supply is on.');
   });
 
   test('says which cells depart from the rules, and goes back to them in one act', async ({ page }) => {
     await page.goto('/?plan=greenhouse#table');
-    await eventually(headline(page)).toHaveText('All 32 rows are stored and shown as wanted.');
+    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown so once the supply is on.');
     const note = page.getByRole('region', { name: 'By hand, not by the rules' });
     await fillRules(page, 'vent = (hot or damp) and not windy and not raining');
-    await eventually(headline(page)).toHaveText('All 32 rows are stored and shown as wanted.');
+    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown so once the supply is on.');
     await eventually(note).toHaveCount(0);
     // vent is the last column: row 0 becomes 1, row 1 becomes free
     await row(page, 0).locator('.want').nth(7).click();
@@ -111,7 +113,7 @@ describe('a table', () => {
     await note.getByRole('button', { name: 'Show row 1, vent' }).click();
     await note.getByRole('button', { name: 'vent: back to the rules' }).click();
     await eventually(note).toHaveCount(0);
-    await eventually(headline(page)).toHaveText('All 32 rows are stored and shown as wanted.');
+    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown so once the supply is on.');
     // one act, taken back as one
     await page.getByRole('button', { name: /^Undo/ }).click();
     await eventually(note).toContainText('vent in rows');
@@ -148,7 +150,7 @@ describe('a table', () => {
     });
     expect(marked).toBe('wimdy');
     // nothing was filled
-    await eventually(headline(page)).toHaveText('All 32 rows are stored and shown as wanted.');
+    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown so once the supply is on.');
   });
 
   test('of 65 536 rows is scrolled with only the rows in sight built', async ({ page }) => {
@@ -181,7 +183,7 @@ describe('bytes', () => {
     await page.locator('input[data-for=image]').setInputFiles({ name: 'greenhouse.hex', mimeType: 'text/plain', buffer: hex });
     await eventually(page.locator('.verdict')).toHaveText('Both images hold the same in all 2048 rows, as far as it matters.');
     await page.getByRole('button', { name: 'Put it into U1' }).click();
-    await eventually(headline(page)).toHaveText('All 32 rows are stored and shown as wanted.');
+    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown so once the supply is on.');
     const broken = Buffer.from(hex.toString().replace(/^(:.*)(..)$/m, '$100'));
     await page.locator('input[data-for=image]').setInputFiles({ name: 'broken.hex', mimeType: 'text/plain', buffer: broken });
     await eventually(page.locator('.bytes .fault')).toHaveText(

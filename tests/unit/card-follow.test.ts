@@ -1,6 +1,6 @@
 /** Whoever does just what the card says next ends with every byte written, and is told when a press wrote something else. */
 import { describe, expect, test } from 'vitest';
-import { isWritten, nextMove, polesAt, refOf, stepNow } from '../../client/build/card-follow.ts';
+import { isWritten, nextMove, polesAt, refOf, sayPress, stepNow } from '../../client/build/card-follow.ts';
 import { sayEffort, sayTime } from '../../client/build/card-list.ts';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import type { Plan } from '../../shared/plan.ts';
@@ -60,7 +60,7 @@ describe('following the card', () => {
       const ref = refOf(nextMove(card, plan.hands, bench.plan().memories, bench.readings()));
       rung.push(`${ref?.kind} ${ref?.id}`);
     }
-    expect(rung).toEqual(['part PS1', 'pole S2.1', 'pole S3.1', 'part S4']);
+    expect(rung).toEqual(['part PS1', 'pole S2.1', 'pole S3.8', 'part S4']);
   });
 
   test('a step is open until its own byte is in', () => {
@@ -69,6 +69,26 @@ describe('following the card', () => {
     const at = hex(first!.address, 3);
     const byte = hex(first!.byte, 2);
     expect(isWritten({ [card.memory]: { [at]: byte } }, first!)).toBe(true);
+  });
+
+  test('a press that spoils a byte which was in is told, and so is what it wrote where the button chattered', () => {
+    const bench = start(plan, { seed: 3 });
+    while (doNext(bench, card, plan.hands) !== 'press');
+    const before = stepNow(card, bench.plan().memories);
+    expect(before).toBe(1);
+    const data = card.steps[0]!.moves[0]!;
+    bench.act({ do: 'set', ...data, closed: !data.closed });
+    const knocks = bench.events.length;
+    bench.act({ do: 'press', part: card.button });
+    bench.wait(0.1);
+    bench.act({ do: 'release', part: card.button });
+    const writes = bench.events.slice(knocks);
+    const [first] = card.steps;
+    const says = new RegExp(`^[0-9A-F]{2} was written, the card asks for ${hex(first!.byte, 2)} at ${hex(first!.address, 3)}\\.`);
+    expect(sayPress(card, before, stepNow(card, bench.plan().memories), writes)).toMatch(says);
+    const knocked = { ...writes[0]!, outcome: 'ignored' as const, faults: [{ fault: 'busy' as const }] };
+    expect(sayPress(card, before, 0, [...writes, knocked])).toMatch(says);
+    expect(sayPress(card, 0, 1, writes)).toBe('');
   });
 
   test('the effort is said with what is proven of it', () => {

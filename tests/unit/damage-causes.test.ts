@@ -246,3 +246,45 @@ test('the bytes a memory held stay in the plan when overload takes it', () => {
   expect(damageOf(sim, 'U1')?.by).toBe('supply');
   expect(Object.values(sim.plan().memories.U1!)[0]).toMatch(/^1234/);
 });
+
+describe('one of several lamps in a body', () => {
+  const glows = (sim: Simulation) => sim.readings().lamps.flatMap((l) => (l.glow === 'dark' ? [] : [[l.lamp, l.glow]]));
+  // common to minus; segment a (pin 7, row 6) straight on plus, segment b (pin 6, row 7) through 330 Ω
+  const DIGIT = `${FED}\nDS1 digit-common-cathode d3\nWC lead a5 -a3\nRB resistor j7 +j8 ohms=330\nLA lead +j5 j6`;
+
+  test('burns alone: the other segments of the digit go on', () => {
+    const sim = start(DIGIT);
+    expect(glows(sim)).toEqual([
+      ['DS1.b', 'lit'],
+      ['DS1.a', 'over'],
+    ]);
+    sim.wait(60);
+    expect(damageOf(sim, 'DS1')).toMatchObject({ by: 'current', limit: 0.03, pins: ['a'] });
+    expect(glows(sim)).toEqual([['DS1.b', 'lit']]);
+    expect(said(sim, 'DS1')).toEqual([
+      'Seven-segment digit DS1 is damaged at pin 7 (a) of DS1: it carried 730 mA (limit 30 mA), and joins nothing there any more. Take away the cause, then replace it.',
+    ]);
+    const because = sayWhy(whyLamp(sim, 'DS1.a'), sim.circuit.plan);
+    expect(plain(because.headline)).toBe('Segment a of DS1 is dark: it is damaged and joins nothing any more.');
+    expect(whyLamp(sim, 'DS1.b').glow).toBe('lit');
+  });
+
+  test('and another one after it, each once it is stressed itself', () => {
+    const sim = start(DIGIT);
+    sim.wait(60);
+    expect(sim.act({ do: 'edit', change: { op: 'add-lead', lead: { id: 'LB', from: '+j6', to: 'i7', colour: 'red' }, index: 0 } }).ok).toBe(
+      true,
+    );
+    sim.wait(60);
+    expect(damageOf(sim, 'DS1')?.pins).toEqual(['a', 'b']);
+    expect(glows(sim)).toEqual([]);
+  });
+
+  test('of a bar too, whose lamps have both their pins for themselves', () => {
+    // lamps 1 and 2 from the rail to the rail, the second through 330 Ω
+    const sim = start(`${FED}\nDS1 lamp-bar e10\nW1 lead +a5 a10\nW2 lead j10 -j5\nW3 lead a11 +a6\nR3 resistor j11 -j8 ohms=330`);
+    sim.wait(60);
+    expect(damageOf(sim, 'DS1')?.pins).toEqual(['A1']);
+    expect(glows(sim)).toEqual([['DS1.2', 'lit']]);
+  });
+});

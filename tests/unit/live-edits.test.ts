@@ -1,5 +1,7 @@
 /** Edits under a running bench: what the edit is not about goes on, to the byte and the microsecond. */
 import { describe, expect, test } from 'vitest';
+import { demoPlan } from '../../shared/demo-plans.ts';
+import { storing } from '../../sim-core/bench/storing.ts';
 import { DATA_5A, memoryBench, writeButton } from '../../sim-core/findings/example-benches.ts';
 import type { Change, Simulation } from '../../sim-core/index.ts';
 import { rebase } from '../../sim-core/index.ts';
@@ -206,4 +208,17 @@ test('a switch that an edit sets while its contact still chatters stands where t
     expect(sim.plan().hands.S1, `seed ${seed}`).toEqual([false]);
     expect(sim.circuit.network.conductance(site!.device), `seed ${seed}`).toBeCloseTo(1 / site!.contact.off, 12);
   }
+});
+
+test('a static RAM that is given other bytes while it has its supply holds them, and reads them', () => {
+  const greenhouse = demoPlan('greenhouse')!;
+  const parts = greenhouse.parts.map((p) => (p.id === 'U1' ? { ...p, kind: 'static-ram-2kx8' } : p));
+  const sim = start({ ...greenhouse, parts, hands: { ...greenhouse.hands, PS1: [true] } });
+  const row = '5A'.repeat(16);
+  edit(sim, storing(sim.plan(), 'U1', { ...sim.plan().memories.U1, '000': row }));
+  sim.rest();
+  sim.wait(1);
+  expect(sim.plan().memories.U1?.['000']).toBe(row);
+  expect(sim.plan().cells?.U1).toBeUndefined();
+  expect(sim.readings().chips[0]!.state.data).toEqual({ value: 0x5a, unknown: 0 });
 });

@@ -114,6 +114,11 @@ describe('a damaged HEX file', () => {
       ':0G000000',
       'line 1: behind the colon stand pairs of hexadecimal figures, and "G" is none. Take the file from its source again.',
     ],
+    [
+      'a record that ends at once',
+      ':00\n:00000001FF',
+      'line 1 has 1 bytes behind the colon, and the shortest record has 5: count, address of two, type, checksum. It was cut; take the file from its source again.',
+    ],
     ['an unknown type', ':00000006FA\n:00000001FF', 'line 1 is of type 06, and types go from 00 to 05. Take it out.'],
   ])('with %s', (_, text, sentence) => {
     expect(says(readIntelHex(text, { size: 16 }))).toBe(sentence);
@@ -148,6 +153,11 @@ describe('a damaged S-record file', () => {
       'no end',
       GOOD,
       'The file has no end record S9, S8 or S7; it was cut off. Take it from its source again, or add S9030000FC if nothing is missing.',
+    ],
+    [
+      'a count of lines that brings data',
+      `${GOOD}\nS504000109F1\nS9030000FC`,
+      'line 2 is an S5 line and has 1 data bytes; it may have none. Take the file from its source again.',
     ],
     [
       'a type that is not in use',

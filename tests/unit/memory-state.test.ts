@@ -4,7 +4,7 @@ import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
 import { rebase } from '../../sim-core/bench/rebase.ts';
 import { replacing, storing } from '../../sim-core/bench/storing.ts';
-import { apply, invert, type Simulation } from '../../sim-core/index.ts';
+import { apply, findingsNow, invert, type Simulation } from '../../sim-core/index.ts';
 import type { Vector, VectorStep } from '../../sim-core/parts/part.ts';
 import { makeRandom } from '../../sim-core/units/random.ts';
 import { start } from '../support/bench.ts';
@@ -185,4 +185,13 @@ describe('bytes put in from outside', () => {
     const gone = { ...plan, parts: plan.parts.filter((p) => p.id !== 'U1'), memories: {} };
     expect(start(gone).plan().cells).toBeUndefined();
   });
+});
+
+test('a button that chatters on a memory with pages stores its byte, and nothing is said against it', () => {
+  const touch = (seconds: number): VectorStep[] => [{ set: { '/WE': 0 } }, { wait: seconds }, { set: { '/WE': 1 } }, { wait: 1e-6 }];
+  const steps = [{ set: { ...REST, A: 3, D: 0x5a } }, { wait: 1e-6 }, ...touch(300e-9), ...touch(60e-9), ...touch(60e-9), { wait: 0.02 }];
+  const { sim } = runVector(kindOf('eeprom-8kx8'), { says: 'a touch that chatters', steps });
+  expect(sim.events.map((e) => e.outcome)).toEqual(['stored', 'ignored', 'ignored']);
+  expect(sim.plan().cells?.U1).toEqual({ writes: { '003': [1, 1] } });
+  expect(findingsNow(sim).filter((f) => f.code.startsWith('memory/write'))).toEqual([]);
 });

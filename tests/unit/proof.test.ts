@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import type { Plan } from '../../shared/plan.ts';
-import { beginProof, joinShares, type Proving } from '../../sim-core/index.ts';
+import { beginProof, joinShares, type Proving, plain, sayAsleep } from '../../sim-core/index.ts';
 
 /** The adding machine with a byte of its memory overwritten: a handful of its 256 sums come out wrong. */
 function spoiled(): Plan {
@@ -31,5 +31,25 @@ describe('a proof in shares', () => {
     expect(joined.proof).toEqual(whole.proof);
     expect(joined.shown).toEqual(whole.shown);
     expect(joined.unknown).toEqual(whole.unknown);
+  });
+});
+
+describe('a proof of a bench whose /OE stands for writing', () => {
+  const bench = demoPlan('ferry-ramp')!;
+  const blank = demoPlan('greenhouse-blank')!;
+  const asleepIn = (plan: Plan) => proven(plan, 0, 1).proof.asleep;
+  test('says which switch it is, how it would have to stand, and which memory sleeps', () => {
+    const writing = { ...blank, hands: { ...blank.hands, S3: [true] } };
+    const asleep = asleepIn(writing);
+    expect(asleep).toEqual([{ part: 'S3', pole: 0, closed: false, memory: 'U1' }]);
+    expect(plain(sayAsleep(asleep, writing))).toBe('pole 1 of S3 (/OE high to write) is closed, so U1 does not drive its outputs');
+  });
+  test('and nothing where it stands for reading, or where no switch is on an enable', () => {
+    expect(asleepIn(blank)).toEqual([]);
+    expect(asleepIn(bench)).toEqual([]);
+  });
+  test('looks on a bench of its own: the bytes that are proven are those of the plan', () => {
+    const writing = { ...spoiled(), hands: {} };
+    expect(proven(writing, 0, 1).proof.right).toBe(proven(spoiled(), 0, 1).proof.right);
   });
 });

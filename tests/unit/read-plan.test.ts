@@ -1,8 +1,12 @@
 /** Reading a plan: what is right comes through unchanged, what is wrong is refused in one sentence that names path, value and cure. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { demoPlan } from '../../shared/demo-plans.ts';
 import { findJsonFault } from '../../shared/json-fault.ts';
+import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
+import { tableOfWanted } from '../../sim-core/bench/edits/wanted.ts';
+import { proofHolds, signedProof } from '../../sim-core/index.ts';
 import { emptyPlan, lampPlan } from '../support/plans.ts';
 
 type Loose = Record<string, unknown>;
@@ -165,3 +169,142 @@ describe('a document that does not fit the schema', () => {
     expect(refusal(over).says).toBe(says);
   });
 });
+
+test.each<[string, Loose, { at: string; says: string }]>([
+  [
+    'a spot with three places',
+    { boards: [{ id: 'B1', kind: 'board-63', spot: [0, 0, 7], splitRails: true }] },
+    { at: 'boards/0/spot/2', says: 'boards/0/spot/2 is 7, one entry too many in its list: take it out.' },
+  ],
+  [
+    'cells with three figures',
+    { cells: { U1: { writes: { '000': [3, 4, 4] } } } },
+    { at: 'cells/U1/writes/000/2', says: 'cells/U1/writes/000/2 is 4, one entry too many in its list: take it out.' },
+  ],
+])('a list whose places are counted and that is longer: %s', (_, over, says) => {
+  expect(refusal(over)).toEqual(says);
+});
+
+describe('a wanted table that is none', () => {
+  const table = {
+    inputs: [
+      { name: 'hot', pin: 'U1.A0' },
+      { name: 'damp', pin: 'U1.A1' },
+    ],
+    outputs: [{ name: 'vent', pin: 'U1.D0' }],
+    rules: [],
+    rows: [0, 1, 0, 1],
+    free: [0, 0, 1, 0],
+  };
+  const wanted = (over: Loose) => ({ wanted: { ...table, ...over } });
+  const named = (name: string) => wanted({ outputs: [{ name, pin: 'U1.D0' }] });
+
+  test('what fits comes through, and so does a table with nothing in it', () => {
+    for (const over of [wanted({}), wanted({ inputs: [], outputs: [], rows: [], free: undefined })])
+      expect(readPlan(JSON.stringify({ ...emptyPlan, ...over })).ok).toBe(true);
+  });
+
+  test.each<[string, Loose, string, string]>([
+    [
+      'a row is missing',
+      wanted({ rows: [0, 1, 0] }),
+      'wanted/rows',
+      'wanted/rows is a list of 3, and 2 inputs make 4 rows: give 4 values, one a row.',
+    ],
+    [
+      'a row is too many',
+      wanted({ rows: [0, 1, 0, 1, 1] }),
+      'wanted/rows',
+      'wanted/rows is a list of 5, and 2 inputs make 4 rows: give 4 values, one a row.',
+    ],
+    [
+      'the masks stop early',
+      wanted({ free: [0] }),
+      'wanted/free',
+      'wanted/free is a list of 1, and the table has 4 rows: give 4 masks, one a row, or take the list out.',
+    ],
+    [
+      'an input is gone',
+      wanted({ inputs: table.inputs.slice(1) }),
+      'wanted/rows',
+      'wanted/rows is a list of 4, and 1 input makes 2 rows: give 2 values, one a row.',
+    ],
+    [
+      'no output',
+      wanted({ outputs: [] }),
+      'wanted/outputs',
+      'wanted/outputs is a list of 0: name at least one, or take the whole table "wanted" out.',
+    ],
+    [
+      'two columns of one name',
+      named('hot'),
+      'wanted/outputs/0/name',
+      'wanted/outputs/0/name is "hot", as wanted/inputs/0/name is: give one of the two another name.',
+    ],
+    [
+      'a name with an edge',
+      named('vent '),
+      'wanted/outputs/0/name',
+      'wanted/outputs/0/name is "vent ": leave out quotation marks, tabs, and spaces at its edges.',
+    ],
+  ])('%s', (_, over, at, says) => {
+    expect(refusal(over)).toEqual({ at, says });
+  });
+});
+
+describe('a plan with one list or text a little shorter or longer, or one number another one', () => {
+  const whole = demoPlan('greenhouse');
+  if (!whole) throw new Error('there is no greenhouse');
+  const rich: Plan = {
+    ...whole,
+    wanted: whole.wanted && { ...whole.wanted, free: whole.wanted.rows.map(() => 0) },
+    cells: { U1: { uncertain: { '000': '0F00' }, writes: { '000': [3, 4] } } },
+    meters: [
+      { id: 'M1', measures: 'volts', at: 'a12', against: 'b3', tag: [1, 2] },
+      { id: 'M2', measures: 'amps', leg: 'L0.1' },
+    ],
+    proof: signedProof(whole, { date: '2026-01-31', by: 'A. Name' }, []),
+  };
+
+  test('is refused with a sentence, or its table can be read and its proof be judged', () => {
+    let read = 0;
+    let refused = 0;
+    for (const { at, plan } of littleChanges(rich)) {
+      const answer = readPlan(JSON.stringify(plan));
+      if (answer.ok) {
+        read += 1;
+        const { wanted } = answer.value;
+        if (wanted && wanted.inputs.length > 0) expect(tableOfWanted(wanted), at).toMatchObject({ ok: true });
+        proofHolds(answer.value);
+      } else {
+        refused += 1;
+        expect(answer.failure.says, at).toMatch(/^\S.*[:,;.] .*\.$/);
+      }
+    }
+    expect([read > 100, refused > 100]).toEqual([true, true]);
+  });
+});
+
+/** One thing changed in each; of entries of one shape in a list only the first is. */
+function* littleChanges(whole: Plan): Generator<{ at: string; plan: unknown }> {
+  const visit = function* (value: unknown, put: (v: unknown) => unknown, at: string): Generator<{ at: string; plan: unknown }> {
+    const give = (...values: readonly unknown[]) => values.map((v) => ({ at: `${at} ${JSON.stringify(v)?.slice(0, 40)}`, plan: put(v) }));
+    if (typeof value === 'number') yield* give(-value, value + 1, value + 0.5, 1e9 * value, -1, 0);
+    else if (typeof value === 'boolean') yield* give(!value);
+    else if (typeof value === 'string') yield* give(value.slice(1), value.slice(0, -1), `${value}${value.at(-1)}`, '');
+    else if (Array.isArray(value)) {
+      yield* give(value.slice(1), value.slice(0, -1), [...value, value.at(-1)], []);
+      const shapes = new Set<string>();
+      for (const [i, entry] of value.entries()) {
+        const shape = typeof entry === 'object' ? Object.keys(entry).join() : typeof entry;
+        if (!shapes.has(shape)) yield* visit(entry, (v) => put(value.with(i, v)), `${at}/${i}`);
+        shapes.add(shape);
+      }
+    } else if (typeof value === 'object' && value !== null)
+      for (const [name, entry] of Object.entries(value)) {
+        yield* give({ ...value, [name]: undefined });
+        yield* visit(entry, (v) => put({ ...value, [name]: v }), `${at}/${name}`);
+      }
+  };
+  yield* visit(whole, (v) => v, '');
+}

@@ -87,6 +87,13 @@ describe('a rule', () => {
     expect(changed.ok && [...changed.value.values].map((v) => v >> 1)).toEqual([...digits.values].map((v) => v >> 1));
   });
 
+  test('may be a sum of thousands of products, and come with any ends of lines', () => {
+    const products = Array.from({ length: 3000 }, (_, i) => (i % 2 ? "A0 A1'" : "A2 A3'"));
+    const f = (r: number) => (bit(r, 0) & (1 - bit(r, 1))) | (bit(r, 2) & (1 - bit(r, 3)));
+    expect([...table(['F'], `F = ${products.join(' + ')}`).values]).toEqual(column(f));
+    for (const end of ['\n', '\r\n', '\r']) expect(says(['F = 1 # always', 'G = 0', ''].join(end))).toBe(`${Array(16).fill(1)}`);
+  });
+
   test('takes names with spaces in quotation marks', () => {
     expect([...table(['grow light'], '"grow light" = dark AND NOT "door open"', ['dark', 'door open']).values]).toEqual([0, 1, 0, 0]);
   });
@@ -143,6 +150,20 @@ describe('what cannot be read is told with place and cure', () => {
       'line 1, column 5: nothing is called top. If top floor is meant, write "top floor" in quotation marks.',
     );
     expect(says('F = nobody', ['F'], inputs)).toBe('line 1, column 5: nothing is called nobody. Known names: "top floor", door, F.');
+  });
+
+  test('names and signs that follow one another without end', () => {
+    const names = (count: number) => Array.from({ length: count }, (_, i) => `x${i} = x${i + 1} OR A0`);
+    expect(says(`F = x0\n${names(120).join('\n')}\nx120 = A1`)).toMatch(/^line 101: more than 100 names need one another in a row/);
+    expect(says(`F = x0\n${names(1000).toReversed().join('\n')}\nx1000 = A1`)).toMatch(/^line \d+.*: more than/);
+    expect(says(`F = A0${"'".repeat(20_000)}`)).toMatch(/^line 1, column 5: more than 500 steps follow one another here/);
+  });
+
+  test('a division by nothing behind names that double forty times', () => {
+    const names = Array.from({ length: 40 }, (_, i) => `x${i + 1} = x${i} plus x${i}`);
+    expect(says(`x0 = 1 mod A0\n${names.join('\n')}\nF = x40 > 1`)).toMatch(
+      /mod of 1, 0 has no answer, because nothing can be divided by 0/,
+    );
   });
 
   test('a thousand brackets', () => {

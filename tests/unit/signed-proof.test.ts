@@ -10,17 +10,27 @@ import {
   difference,
   fingerprintOf,
   invert,
+  movedSince,
+  plain,
   proofHolds,
   readBenchText,
   sayChange,
+  sayMoved,
   setProof,
   signedProof,
   writeBenchText,
 } from '../../sim-core/index.ts';
+import { beginProof } from '../../sim-core/plan/proof.ts';
 import { sha256 } from '../../sim-core/units/sha-256.ts';
 
 const bench = demoPlan('ferry-ramp')!;
-const sign = (plan: Plan, by = 'A. "Tester" # 1'): Plan => apply(plan, setProof(plan, signedProof(plan, { date: '2026-01-31', by })));
+const inputsOf = (plan: Plan) => {
+  const begun = beginProof(plan);
+  if (!begun.ok) throw new Error(begun.failure.says);
+  return begun.value.proof.inputs;
+};
+const sign = (plan: Plan, by = 'A. "Tester" # 1'): Plan =>
+  apply(plan, setProof(plan, signedProof(plan, { date: '2026-01-31', by }, inputsOf(plan))));
 const signed = sign(bench);
 const part = (plan: Plan, id: string, to: object): Plan => ({ ...plan, parts: plan.parts.map((p) => (p.id === id ? { ...p, ...to } : p)) });
 
@@ -36,7 +46,13 @@ test('the digest is the one that others compute', () => {
 
 describe('a signed proof', () => {
   test('is in the plan, through its document and its text, and is taken off again to the bit', () => {
-    expect(signed.proof).toEqual({ date: '2026-01-31', by: 'A. "Tester" # 1', rows: 128, of: fingerprintOf(bench) });
+    expect(signed.proof).toEqual({
+      date: '2026-01-31',
+      by: 'A. "Tester" # 1',
+      rows: 128,
+      of: fingerprintOf(bench),
+      stood: { S1: '-------' },
+    });
     expect(proofHolds(signed)).toBe(true);
     const read = readPlan(JSON.stringify(signed));
     expect(read.ok && read.value).toEqual(signed);
@@ -54,7 +70,7 @@ describe('a signed proof', () => {
     ['a note', (p) => ({ ...p, notes: ['seen'] })],
     ["a lead's colour", (p) => ({ ...p, leads: p.leads.map((l) => ({ ...l, colour: 'pink' })) })],
     ['where the supply stands', (p) => part(p, 'PS1', { spot: [-20, 4] })],
-    ['where switches stand', (p) => ({ ...p, hands: { ...p.hands, PS1: [true], S1: [true] } })],
+    ["where the supply's switch and the inputs' switches stand", (p) => ({ ...p, hands: { ...p.hands, PS1: [true], S1: [true] } })],
     ['the order in which parts and leads are named', (p) => ({ ...p, parts: p.parts.toReversed(), leads: p.leads.toReversed() })],
     ['a meter', (p) => ({ ...p, meters: [{ id: 'M1', measures: 'level', at: 'a3' }] })],
     ['the rules in words', (p) => ({ ...p, wanted: { ...p.wanted!, rules: ['whatever'] } })],
@@ -86,5 +102,39 @@ describe('a signed proof', () => {
   ])('%s is refused with its line', (line, says) => {
     const read = readBenchText(`bench-text 1\n${line}\n`, (p) => readPlan(JSON.stringify(p)));
     expect(read.ok ? 'read' : read.failure.says).toMatch(says);
+  });
+});
+
+/** The greenhouse as it is before its bytes are in: S1 sets the inputs, S2 the data, S3 /OE, S4 is the button. */
+describe('a signed proof of a bench with switches that set no input', () => {
+  const blank = demoPlan('greenhouse-blank')!;
+  const whole = sign(blank);
+  const throwing = (id: string, poles: boolean[]): Plan => ({ ...whole, hands: { ...whole.hands, [id]: poles } });
+  const closed = (id: string, pole: number) => throwing(id, Object.assign([...(whole.hands[id] ?? [])], { [pole]: true }));
+
+  test('keeps how they stood, and not where a supply or a button is', () => {
+    expect(whole.proof?.stood).toEqual({ S1: '-----', S2: '00000000', S3: '0' });
+    expect(proofHolds(throwing('PS1', [true]))).toBe(true);
+    expect(proofHolds(throwing('S1', [true, true]))).toBe(true);
+    expect(proofHolds(throwing('S4', [true]))).toBe(true);
+  });
+
+  test.each([
+    ['S3', 0, 'pole 1 of S3 (/OE high to write) was open and is closed now'],
+    ['S2', 6, 'pole 7 of S2 (data) was open and is closed now'],
+  ])('holds no longer once %s is thrown, says so, and is good again when it is set back', (id, pole, says) => {
+    const thrown = closed(id, pole);
+    expect(proofHolds(thrown)).toBe(false);
+    const moved = movedSince(thrown.proof!, thrown);
+    expect(moved).toEqual([{ part: id, pole, closed: false }]);
+    expect(plain(sayMoved(moved, thrown))).toBe(says);
+    expect(proofHolds({ ...thrown, hands: whole.hands })).toBe(true);
+  });
+
+  test('goes through the text with its switches, and one of before they were kept says nothing of them', () => {
+    const text = readBenchText(writeBenchText(whole), (p) => readPlan(JSON.stringify(p)));
+    expect(text.ok && text.value).toEqual(whole);
+    const { stood: _, ...older } = whole.proof!;
+    expect(proofHolds({ ...closed('S3', 0), proof: older })).toBe(true);
   });
 });

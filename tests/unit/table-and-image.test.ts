@@ -120,6 +120,19 @@ describe('a table as a spreadsheet', () => {
     expect(shape(value(readTableText('B,A,,F\nX,1,,1\nX,0,,0')))).toEqual([['A', 'B'], ['F'], [0, 1, 0, 1], [0, 0, 0, 0]]);
   });
 
+  test('may come with blank lines, any ends of lines, quotation marks, and TRUE and FALSE as spreadsheets reckon them', () => {
+    const wanted = shape(value(readTableText(XOR)));
+    for (const text of [
+      `\n\n${XOR}\n\n`,
+      `\ufeff${XOR.replaceAll('\n', '\r\n')}\r\n`,
+      XOR.replaceAll('\n', '\r'),
+      XOR.replaceAll(',', ';'),
+      XOR.replaceAll(/[^,\n]+/g, '"$&"'),
+      XOR.replaceAll('1', 'TRUE').replaceAll('0', 'false'),
+    ])
+      expect(shape(value(readTableText(text)))).toEqual(wanted);
+  });
+
   test('is pasted into a table by its names', () => {
     const table = value(tableOfRules(['A', 'B'], ['F', 'G'], 'F = A\nG = B'));
     const pasted = value(readTableText('G;B;A\n1;0;1', table));
@@ -135,6 +148,8 @@ describe('a table as a spreadsheet', () => {
     ['B,A,,F\n0,0,,0\n0,0,,1', 'line 3 gives row 0, and so does line 2. Take one of them out.'],
     ['B,A,,F\n0,2,,0', 'line 2: "2" in column A is no level. Write 0, 1, or X where it does not matter.'],
     ['A,B,F\n0,0,0', 'line 1: it cannot be seen where inputs end and outputs begin. Leave one column empty between them.'],
+    ['A B F\n0 0 0', 'line 1: "A B F" is one cell. A table begins with a line of names, with tabs, commas or semicolons between.'],
+    ['0,0,,0\n0,1,,1', 'line 1 has levels and no names. Put a line of names above it.'],
     ['A,A,,F\n0,0,,0', 'Two inputs are called A: numbers 1 and 2. Rename one.'],
     ['A,,F\n0,,0,1', 'line 2 has 4 cells, and the heading has 3. Give the missing names, or take cells out.'],
     ['A1..A0,,F\n4,,0', 'line 2: "4" in column A1..A0 is no number from 0 to 3. Correct it, or write X where it does not matter.'],

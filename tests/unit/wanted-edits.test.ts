@@ -2,12 +2,20 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { merging, sayOtherPins } from '../../client/table/read-out.ts';
+import { merging, sayOtherPins, wantingWhat } from '../../client/table/read-out.ts';
 import { takeText } from '../../client/table/take-text.ts';
 import type { Plan, PlanWanted } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
 import { apply, invert } from '../../sim-core/bench/changes.ts';
-import { addInput, addOutput, changeLine, moveLine, removeLine, withWantedRules } from '../../sim-core/bench/edits/wanted.ts';
+import {
+  addInput,
+  addOutput,
+  changeLine,
+  moveLine,
+  removeLine,
+  withWantedCells,
+  withWantedRules,
+} from '../../sim-core/bench/edits/wanted.ts';
 import { bytesOfRows, rowsOfBytes } from '../../sim-core/bench/memory-rows.ts';
 import { tablePins } from '../../sim-core/findings/table-pins.ts';
 import { wholeImage } from '../../sim-core/logic/memory-image.ts';
@@ -100,6 +108,26 @@ test('rules speak of a renamed column by its new name, quoted where it needs to 
   expect(value(withWantedRules(renamed, renamed.expressions?.join('\n') ?? '')).rows).toEqual(ruled.rows);
 });
 
+describe('bytes taken as wanted', () => {
+  const chip = (memory: string, output: number) => ({
+    memory,
+    address: [0, 1, 'low' as const],
+    data: [output, ...Array.from({ length: 7 }, () => 'unused' as const)],
+  });
+  const both = value(addOutput(two, { name: 'F1', pin: 'U2.D0' }));
+  const plan = { memories: { U2: { '000': '0000000000000000' } } } as unknown as Plan;
+  const file = { bytes: Uint8Array.of(1, 0, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff), given: Uint8Array.of(255, 255, 0, 0, 0, 0, 0, 0) };
+  test('leave free what the file does not give, and what other memories are asked for as it is', () => {
+    const asked = value(
+      withWantedCells(
+        both,
+        [0, 1, 2].map((row) => ({ row, output: 1, cell: 1 as const })),
+      ),
+    );
+    expect(wantingWhat(asked, plan, [chip('U1', 0), chip('U2', 1)], 'U1', file)).toMatchObject({ rows: [3, 2, 2, 0], free: [0, 0, 1, 3] });
+  });
+});
+
 describe('text from a spreadsheet', () => {
   const pins = { inputs: line('', 4, 'A').map((l) => l.pin), outputs: line('', 4, 'D').map((l) => l.pin) };
   const at = { row: 1, output: 0 };
@@ -107,6 +135,16 @@ describe('text from a spreadsheet', () => {
     expect(value(takeText(two, '1\nX\n', at, pins))).toMatchObject({ rows: [0, 1, 0, 0], free: [0, 0, 1, 0] });
     expect(says(takeText(two, '1\t0', at, pins))).toMatch(/^The block is 2 cells wide, and from here 1 fit\./);
     expect(says(takeText(two, '1\n1\n1\n1', at, pins))).toMatch(/^The block has 4 rows, and from row 1 on there are 3\./);
+  });
+  test('keeps each cell in its place: an empty one is free, and so is an empty line of one column', () => {
+    const wide = value(takeText(two, 'B,A,,G,F\n0,0,,1,1\n0,1,,1,1\n1,0,,1,1\n1,1,,1,1\n', at, pins));
+    const from = { row: 0, output: 1 };
+    expect(value(takeText(wide, '0\t\r\n\t0\r\n"1"\tX\r\n', from, pins))).toMatchObject({ rows: [0, 0, 2, 3], free: [1, 2, 1, 0] });
+    expect(value(takeText(wide, '0\n\n0\n\n', from, pins))).toMatchObject({ rows: [1, 1, 1, 3], free: [0, 2, 0, 0] });
+    expect(value(takeText(wide, 'TRUE;FALSE\n\n–;0', from, pins))).toMatchObject({
+      rows: [2, 0, 3, 3],
+      free: [0, 2, 0, 0],
+    });
   });
   test('under other names makes another table on the pins that there are', () => {
     const next = value(takeText(two, 'B,A,,S\n0,0,,0\n0,1,,1\n1,0,,1\n1,1,,0\n', at, pins));
@@ -116,6 +154,12 @@ describe('text from a spreadsheet', () => {
     ]);
     expect(next).toMatchObject({ outputs: [{ name: 'S', pin: 'U1.D0' }], rows: [0, 1, 1, 0] });
     expect(says(takeText(two, 'A1,A0,,G\n0,0,,1\n', at, pins))).toMatch(/the table has no column G/);
+    expect(says(takeText(two, 'A1,,F0\n0,,1\n', at, pins))).toMatch(/the column of input A0 is missing/);
+  });
+  test('makes another table also where one of its names is in this one, and says what is wrong with that', () => {
+    expect(value(takeText(two, 'A0,B,,F0\n0,0,,1\n', at, pins)).inputs).toMatchObject([{ name: 'B' }, { name: 'A0' }]);
+    expect(says(takeText(two, `${'I,'.repeat(17)},F0\n${'X,'.repeat(17)},1`, at, pins))).toMatch(/^There are 17 inputs/);
+    expect(says(takeText(two, 'B,B,,F0\n0,0,,1\n', at, pins))).toMatch(/^Two inputs are called B/);
   });
 });
 
@@ -128,6 +172,15 @@ describe('on the greenhouse bench', () => {
     expect(begun.inputs.map((i) => i.pin)).toEqual(plan.wanted!.inputs.map((i) => i.pin));
     expect(begun.outputs.map((o) => [o.name, o.pin])).toEqual(plan.wanted!.outputs.map((o) => [o.name, o.pin]));
     expect(readPlan(JSON.stringify({ ...plan, wanted: begun })).ok).toBe(true);
+  });
+
+  test('a table that begins with lamps called like an input, or with a quotation mark, can be read again', () => {
+    const labels: Record<string, string> = { L0: 'A0', L1: 'the "fan"', L2: ' edge ', L3: 'D7' };
+    const { wanted: _, ...bare } = plan;
+    const parts = bare.parts.map((p) => (labels[p.id] ? { ...p, label: labels[p.id] } : p));
+    const begun = value(startTable({ ...bare, parts }));
+    expect(begun.outputs.slice(0, 4).map((o) => o.name)).toEqual(['D0', 'D1', 'edge', 'D7']);
+    expect(readPlan(JSON.stringify({ ...plan, wanted: begun }))).toMatchObject({ ok: true });
   });
 
   test('any table is stored in one act, with outputs of either sense, and reads back as wanted', () => {

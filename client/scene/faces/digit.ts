@@ -69,7 +69,8 @@ export const drawDigit: DrawFace = (specimen, { legs, hand }) => {
     show(sight) {
       for (const s of segments) s.show(sight);
       const damage = sight.damage.get(part.id);
-      const says = damage ? `, ${damage}` : ` ${sight.digits.get(part.id) ?? ''}`;
+      const digit = sight.digits.get(part.id);
+      const says = `${digit || !damage ? ` ${digit ?? ''}` : ''}${damage ? `, ${damage}` : ''}`;
       if (says === shown) return;
       shown = says;
       body.setAttribute('aria-label', `${called}${says}`);

@@ -21,6 +21,8 @@ export interface Sight {
   readonly supplies: ReadonlyMap<string, SupplyReading>;
   /** damaged parts, and what is said of each */
   readonly damage: ReadonlyMap<string, string>;
+  /** lamps that are gone, alone or with their part, and what is said of each */
+  readonly gone: ReadonlyMap<string, string>;
   /** what the digits show, by part: 'shows 5' */
   readonly digits: ReadonlyMap<string, string>;
   /** top of the voltage ramp */

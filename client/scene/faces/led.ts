@@ -47,7 +47,7 @@ export const drawLed: DrawFace = ({ part, lamps }, { legs, hand }) => {
     body: el('g', { class: 'led' }, wire(anode, middle), wire(cathode, middle)),
     over,
     box: around([middle], FLANGE),
-    show({ lamps: now, damage }) {
+    show({ lamps: now, gone }) {
       const reading = lamp && now.get(lamp.lamp);
       if (!reading) return;
       const next = reading.glow === 'undecided' ? 0 : brightnessStep(reading.amps);
@@ -61,7 +61,7 @@ export const drawLed: DrawFace = ({ part, lamps }, { legs, hand }) => {
         glow = reading.glow;
         over.setAttribute('data-glow', glow);
       }
-      const words = lampSays(lamp.name, reading, damage.get(part.id));
+      const words = lampSays(lamp.name, reading, gone.get(lamp.lamp));
       if (words !== says) {
         says = words;
         over.setAttribute('aria-label', words);

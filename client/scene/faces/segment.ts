@@ -26,7 +26,7 @@ export function drawSegment({ part }: Specimen, lamp: Specimen['lamps'][number],
   let says = '';
   return {
     root,
-    show({ lamps: now, damage }) {
+    show({ lamps: now, gone }) {
       const reading = now.get(lamp.lamp);
       if (!reading) return;
       const next = reading.glow === 'undecided' || reading.glow === 'dark' ? 0 : brightnessStep(reading.amps);
@@ -34,7 +34,7 @@ export function drawSegment({ part }: Specimen, lamp: Specimen['lamps'][number],
         step = next;
         lit.setAttribute('opacity', next === 0 ? '0' : short(0.25 + 0.75 * Math.min(1, brightness(reading.amps))));
       }
-      const words = lampSays(lamp.name, reading, damage.get(part.id));
+      const words = lampSays(lamp.name, reading, gone.get(lamp.lamp));
       if (words === says) return;
       says = words;
       root.setAttribute('data-glow', reading.glow);

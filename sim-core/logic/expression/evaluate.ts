@@ -10,6 +10,7 @@ export type Column = (first: number, count: number) => Float64Array;
 /** Compiles expressions that share their definitions: each definition is worked out once a block. */
 export function makeCompiler(): (e: Expression) => Column {
   const shared = new Map<Definition, Column>();
+  const inputs = new Map<number, Column>();
 
   function definition(d: Definition): Column {
     const before = shared.get(d);
@@ -28,18 +29,24 @@ export function makeCompiler(): (e: Expression) => Column {
     return column;
   }
 
+  function input(index: number): Column {
+    const before = inputs.get(index);
+    if (before) return before;
+    const out = new Float64Array(BLOCK);
+    const column: Column = (first, count) => {
+      for (let i = 0; i < count; i++) out[i] = ((first + i) >>> index) & 1;
+      return out;
+    };
+    inputs.set(index, column);
+    return column;
+  }
+
   function compile(e: Expression): Column {
+    if (e.kind === 'input') return input(e.index);
     const out = new Float64Array(BLOCK);
     if (e.kind === 'constant') {
       out.fill(e.value);
       return () => out;
-    }
-    if (e.kind === 'input') {
-      const { index } = e;
-      return (first, count) => {
-        for (let i = 0; i < count; i++) out[i] = ((first + i) >>> index) & 1;
-        return out;
-      };
     }
     if (e.kind === 'defined') {
       const column = definition(e.definition);
@@ -67,25 +74,18 @@ export function makeCompiler(): (e: Expression) => Column {
 /** What a name outside the group may see is one bit of the whole. */
 const bitOf = (value: number, bit: number): number => (Number.isNaN(value) ? value : Math.floor(value / 2 ** bit) % 2);
 
-/** One row, worked out the slow way; NaN where there is no answer. */
-function valueIn(e: Expression, row: number): number {
-  if (e.kind === 'constant') return e.value;
-  if (e.kind === 'input') return (row >>> e.index) & 1;
-  if (e.kind === 'defined') {
-    const whole = valueIn(e.definition.expression, row);
-    return e.bit === undefined ? whole : bitOf(whole, e.bit);
-  }
-  const [a = 0, b = a, c = a] = e.args.map((x) => valueIn(x, row));
-  return e.operation.does(a, b, c);
-}
-
 /** The innermost operation that has no answer in a row although all it needs is there, in words. */
 export function whyUndefined(e: Expression, row: number): string {
-  if (e.kind === 'defined') return whyUndefined(e.definition.expression, row);
-  if (e.kind !== 'apply') return 'it is not defined';
-  const broken = e.args.find((a) => Number.isNaN(valueIn(a, row)));
-  // of an "if" only the branch taken counts, and that may be broken while the condition is not
-  if (broken) return whyUndefined(broken, row);
-  const args = e.args.map((a) => valueIn(a, row)).join(', ');
-  return `${e.says} of ${args} has no answer, because ${e.operation.undefinedSays}`;
+  const compile = makeCompiler();
+  const valueIn = (inner: Expression) => compile(inner)(row, 1)[0] ?? Number.NaN;
+  const why = (inner: Expression): string => {
+    if (inner.kind === 'defined') return why(inner.definition.expression);
+    if (inner.kind !== 'apply') return 'it is not defined';
+    const broken = inner.args.find((a) => Number.isNaN(valueIn(a)));
+    // of an "if" only the branch taken counts, and that may be broken while the condition is not
+    if (broken) return why(broken);
+    const args = inner.args.map(valueIn).join(', ');
+    return `${inner.says} of ${args} has no answer, because ${inner.operation.undefinedSays}`;
+  };
+  return why(e);
 }

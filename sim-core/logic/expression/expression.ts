@@ -2,6 +2,8 @@
 import { OPERATIONS, type Operation } from './operations.ts';
 
 interface Any {
+  /** how many operations stand inside each other, names that lines give included; nothing for what has none inside */
+  readonly deep?: number;
   /** how many bits the value has: 1 is a bit, more is a group, 0 is a number of unknown width */
   readonly bits: number;
   /** column of its text in its line, from 1 */
@@ -42,6 +44,10 @@ export const isBit = (e: Expression): boolean => e.bits === 1 || isTruth(e);
 /** Two bits, at least one of which is more than the number 0 or 1. */
 export const areBits = (a: Expression, b: Expression): boolean => isBit(a) && isBit(b) && (a.bits === 1 || b.bits === 1);
 
+/** Deeper than rules are, and far from what fills the stack of a worker when they are worked out. */
+export const DEEPEST = 500;
+export const depthOf = (...inside: readonly Expression[]): number => 1 + Math.max(0, ...inside.map((e) => e.deep ?? 0));
+
 type OperationName = keyof typeof OPERATIONS;
 
 export const apply = (name: OperationName, says: string, args: readonly Expression[], bits: number, column: number): Expression => ({
@@ -51,6 +57,7 @@ export const apply = (name: OperationName, says: string, args: readonly Expressi
   args,
   bits,
   column,
+  deep: depthOf(...args),
 });
 
 export const constant = (value: number, column: number): Expression => ({ kind: 'constant', value, bits: 0, column });

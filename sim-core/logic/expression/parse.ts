@@ -10,6 +10,8 @@ import {
   bracketed,
   comparison,
   constant,
+  DEEPEST,
+  depthOf,
   type Expression,
   type Fitted,
   gate,
@@ -23,13 +25,20 @@ import { namesBetween } from './names.ts';
 import { FUNCTIONS } from './operations.ts';
 import type { Token } from './tokens.ts';
 
-/** Deeper nesting is a slip, and would fill the stack. */
-const DEEPEST = 60;
+/** Brackets and signs inside each other; more are a slip, and would fill the stack. */
+const MOST_OPEN = 60;
 
 export interface Reading {
   readonly expression: Expression;
   /** the first thing that could not be read */
   readonly failure: Failure | undefined;
+}
+
+/** What a sign joins to what stands before it. */
+interface Operand {
+  readonly operand: Expression;
+  /** of the sign */
+  readonly column: number;
 }
 
 /** resolve: what a name stands for; a string says why it stands for nothing. */
@@ -63,8 +72,8 @@ export function parseExpression(
   const negatedIf = (negate: boolean, e: Expression): Expression => (negate ? fitted(inverted(e), e.column) : e);
 
   function whole(): Expression {
-    if (++depth > DEEPEST)
-      return fail(peek().column, `more than ${DEEPEST} brackets stand inside each other. Give parts of the rule names of their own`);
+    if (++depth > MOST_OPEN)
+      return fail(peek().column, `more than ${MOST_OPEN} brackets stand inside each other. Give parts of the rule names of their own`);
     const made = take('if') ? choice() : disjunction();
     depth--;
     return made;
@@ -84,12 +93,26 @@ export function parseExpression(
 
   /** One level of signs of the same strength, from the left. */
   function chain(next: () => Expression, signs: readonly string[], name: 'and' | 'or' | 'xor', negated: string): Expression {
-    let left = next();
+    let run: Operand[] = [{ operand: next(), column: 0 }];
     for (let sign = take(...signs, negated); sign; sign = take(...signs, negated)) {
-      const made = fitted(gate(name, sign.text === negated ? negated.toUpperCase() : name.toUpperCase(), left, next()), sign.column);
-      left = negatedIf(sign.text === negated, made);
+      const { column } = sign;
+      const operand = next();
+      if (sign.text !== negated) run.push({ operand, column });
+      else {
+        const made = fitted(gate(name, negated.toUpperCase(), joined(run, name), operand), column);
+        run = [{ operand: negatedIf(true, made), column }];
+      }
     }
-    return left;
+    return joined(run, name);
+  }
+
+  /** In halves: a sum of thousands of products is then a dozen steps deep. */
+  function joined(run: readonly Operand[], name: 'and' | 'or' | 'xor'): Expression {
+    const [first, second] = run;
+    if (!first || !second) return first?.operand ?? constant(0, 0);
+    const middle = run.length >> 1;
+    const fitting = gate(name, name.toUpperCase(), joined(run.slice(0, middle), name), joined(run.slice(middle), name));
+    return fitted(fitting, run[middle]?.column ?? first.column);
   }
   const disjunction = (): Expression => chain(exclusive, ['|', 'or', '+'], 'or', 'nor');
   const exclusive = (): Expression => chain(conjunction, ['^', 'xor'], 'xor', 'xnor');
@@ -171,8 +194,8 @@ export function parseExpression(
   }
 
   function unary(): Expression {
-    if (++depth > DEEPEST)
-      return fail(peek().column, `more than ${DEEPEST} signs stand inside each other. Give parts of the rule names of their own`);
+    if (++depth > MOST_OPEN)
+      return fail(peek().column, `more than ${MOST_OPEN} signs stand inside each other. Give parts of the rule names of their own`);
     const sign = take('!', 'not', '/', '-');
     let made: Expression;
     if (!sign) made = postfix();
@@ -262,7 +285,15 @@ export function parseExpression(
     const [first = constant(0, token.column), ...choices] = args;
     if (call) {
       if (choices.length > 0) return fail(token.column, `${name}( ) takes one number, and here are ${args.length}`);
-      return { kind: 'apply', operation: call.operation, says: name, args, bits: call.bits(first.bits), column: token.column };
+      return {
+        kind: 'apply',
+        operation: call.operation,
+        says: name,
+        args,
+        bits: call.bits(first.bits),
+        column: token.column,
+        deep: depthOf(first),
+      };
     }
     if (choices.length === 0) return fail(token.column, 'pick( ) needs a number and what to pick from, such as pick(N, 1, 3, 9)');
     const values = choices.map((c) => (c.kind === 'constant' ? c.value : Number.NaN));
@@ -271,10 +302,15 @@ export function parseExpression(
       does: (n: number) => values[n] ?? Number.NaN,
       undefinedSays: `pick has ${values.length} numbers, for 0 to ${values.length - 1}`,
     };
-    return { kind: 'apply', operation, says: 'pick', args: [first], bits: 0, column: token.column };
+    return { kind: 'apply', operation, says: 'pick', args: [first], bits: 0, column: token.column, deep: depthOf(first) };
   }
 
   const expression = whole();
+  if ((expression.deep ?? 0) > DEEPEST)
+    fail(
+      tokens[from]?.column ?? 1,
+      `more than ${DEEPEST} steps follow one another here, those of the names it speaks of included. Use brackets, or shorten it`,
+    );
   if (!failure && peek().kind !== 'end')
     fail(peek().column, `the rule should end before ${shown(peek())}. Put a sign between, or take it out`);
   return { expression, failure };

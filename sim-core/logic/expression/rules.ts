@@ -3,7 +3,7 @@
  * "free when T > 9" says which rows do not matter. Lines may stand in any order; # begins a comment.
  */
 import { done, type Failure, failed, type Outcome } from '../../outcome.ts';
-import { type Definition, type Expression, isBit } from './expression.ts';
+import { type Definition, depthOf, type Expression, isBit } from './expression.ts';
 import { meant, namesBetween } from './names.ts';
 import { parseExpression } from './parse.ts';
 import { type Token, tokensOf } from './tokens.ts';
@@ -32,9 +32,12 @@ interface Line {
   readonly frees: boolean;
 }
 
+/** Names that are read inside each other; more would fill the stack. */
+const MOST_NAMES = 100;
+
 export function readRules(text: string, inputs: readonly string[], outputs: readonly string[]): Outcome<Rules> {
   const lines: Line[] = [];
-  for (const [i, written] of text.split('\n').entries()) {
+  for (const [i, written] of text.split(/\r\n|\n|\r/).entries()) {
     let before = 0;
     for (const part of withoutComment(written).split(';')) {
       const tokens = tokensOf(part, i + 1, before);
@@ -79,9 +82,10 @@ export function readRules(text: string, inputs: readonly string[], outputs: read
     const definition = definitionOf(line, name);
     if (!definition) return `${name} could not be read`;
     const place = line.targets.length - 1 - line.targets.indexOf(name);
+    const deep = depthOf(definition.expression);
     if (line.targets.length === 1)
-      return { kind: 'defined', definition, bits: outputs.includes(name) ? 1 : definition.expression.bits, column: 1 };
-    return { kind: 'defined', definition, bit: place, bits: 1, column: 1 };
+      return { kind: 'defined', definition, bits: outputs.includes(name) ? 1 : definition.expression.bits, column: 1, deep };
+    return { kind: 'defined', definition, bit: place, bits: 1, column: 1, deep };
   };
 
   function definitionOf(line: Line, name: string): Definition | undefined {
@@ -94,6 +98,14 @@ export function readRules(text: string, inputs: readonly string[], outputs: read
       failure ??= {
         at,
         says: `${at}: this runs in a circle, ${names.join(' needs ')}. A memory has no past: give one of them by inputs only.`,
+      };
+      return undefined;
+    }
+    if (open.length >= MOST_NAMES) {
+      const at = `line ${line.number}`;
+      failure ??= {
+        at,
+        says: `${at}: more than ${MOST_NAMES} names need one another in a row before ${name}. Give some of them by inputs.`,
       };
       return undefined;
     }

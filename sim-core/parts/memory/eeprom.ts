@@ -100,15 +100,13 @@ export function startEeprom(
       faults.push({ fault: 'just-powered', measured: timing.powerUp - (writableFrom - now), limit: timing.powerUp, source: timing.source });
     const filtered = maybeLow(p) < timing.glitch;
     const noticed = !filtered && !faults.some((f) => IGNORED.has(f.fault));
-    const tooShort = faults.some((f) => f.fault === 'pulse-short' || f.fault === 'never-sure-low' || f.fault === 'output-enable-unknown');
-    const data: Partly = tooShort
-      ? { value: 0, unknown: 0xff }
-      : { value: p.data.value & ~p.movedData, unknown: p.data.unknown | p.movedData };
+    const short = faults.some((f) => f.fault === 'pulse-short' || f.fault === 'never-sure-low' || f.fault === 'output-enable-unknown');
+    const data: Partly = { value: p.data.value & ~p.movedData, unknown: p.data.unknown | p.movedData };
     const other = p.movedAddress ? reachable(p) : undefined;
     const perhaps = faults.some((f) => MAY_STOP.has(f.fault));
-    const offered = noticed ? loading.offer({ address: p.address, other, data, perhaps }, now) : undefined;
+    const offered = noticed ? loading.offer({ address: p.address, other, data, perhaps, short }, now) : undefined;
     if (offered) faults.push(...offered.faults);
-    const ignored = faults.some((f) => IGNORED.has(f.fault)) || filtered;
+    const ignored = faults.some((f) => IGNORED.has(f.fault)) || filtered || offered?.taken === 'same';
     const uncertain = !ignored && faults.some((f) => !HARMLESS.has(f.fault));
     bench.report({
       what: 'write',

@@ -30,6 +30,8 @@ export interface Load {
   readonly data: Partly;
   /** true: nobody can tell whether it was written at all */
   readonly perhaps: boolean;
+  /** true: the pulse was too short to take the byte for sure; each bit may be what the latch held before, or anything where nothing had come into it */
+  readonly short: boolean;
 }
 
 export interface Loading {
@@ -42,7 +44,7 @@ export interface Loading {
   readonly polled: Partly | undefined;
   /** the outputs have come on the bus once more */
   readAgain(): void;
-  offer(load: Load, now: number): { readonly taken: 'step' | 'byte' | 'refused'; readonly faults: readonly WriteFault[] };
+  offer(load: Load, now: number): { readonly taken: 'step' | 'byte' | 'refused' | 'same'; readonly faults: readonly WriteFault[] };
   /** after the alarms 'load' and 'cycle'; writing: a pulse is under way. True if the cells can be read again. */
   alarm(name: string, now: number, writing: boolean): boolean;
   /** the supply has failed: nobody can tell what the bytes under way have become */
@@ -54,6 +56,7 @@ export interface Loading {
 
 /** Protection is kept past the last cell, at `flag`. */
 const PROTECTED = 0x01;
+const ANYTHING: Partly = { value: 0, unknown: 0xff };
 const OPEN = 0xff;
 
 /** written: how often every cell had been written before. */
@@ -125,8 +128,12 @@ export function makeLoading(bench: ChipBench, cells: Cells, flag: number, traits
     },
     offer(load, now) {
       const faults: WriteFault[] = [];
-      const { address, data, other, perhaps } = load;
-      const certain = !address.unknown && !data.unknown && !other && !perhaps;
+      const { address, other, perhaps, short } = load;
+      // a latch that already holds the byte holds it whether it opens again or not: a button that chatters does no harm
+      const held = short && !address.unknown && !other ? bytes.findLast((b) => holds(b, address)) : undefined;
+      if (held && !perhaps && !load.data.unknown && held.data.value === load.data.value) return { taken: 'same', faults };
+      const data = short && !held ? ANYTHING : load.data;
+      const certain = !address.unknown && !data.unknown && !other && !perhaps && !short;
       const taken = guard ? guard.take(certain ? address.value : Number.NaN, data.value) : 'byte';
       if (taken === 'refused') faults.push({ fault: 'protected' });
       if (taken === 'byte') {
@@ -134,10 +141,10 @@ export function makeLoading(bench: ChipBench, cells: Cells, flag: number, traits
         if (otherPage) faults.push({ fault: 'other-page' });
         const times = wearing.next(address);
         if (times > endurance.value) faults.push({ fault: 'worn', measured: times, limit: endurance.value, source: endurance.source });
-        bytes.push({ ...load, sure: !address.unknown && !other && !otherPage && !perhaps });
-      } else if (taken === 'step') steps.push({ ...load, sure: true });
+        bytes.push({ ...load, data, sure: !address.unknown && !other && !otherPage && !perhaps && !held });
+      } else if (taken === 'step') steps.push({ ...load, data, sure: true });
       last = data;
-      lastLoad = load;
+      lastLoad = { ...load, data };
       busy(true);
       if (page) {
         loadEnds = now + page.load;
@@ -160,5 +167,8 @@ export function makeLoading(bench: ChipBench, cells: Cells, flag: number, traits
     },
   };
 }
+
+const holds = (b: Load & { readonly sure: boolean }, { value }: Partly): boolean =>
+  b.sure && !b.address.unknown && b.address.value === value && !b.data.unknown;
 
 const samePage = (a: Partly, b: Partly, bytes: number): boolean => (((a.value ^ b.value) | a.unknown | b.unknown) & ~(bytes - 1)) === 0;

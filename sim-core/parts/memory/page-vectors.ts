@@ -14,6 +14,9 @@ const poll = (sees: Extract<VectorStep, { see: unknown }>['see']): VectorStep[] 
   { wait: 1e-6 },
 ];
 
+/** Longer than what is filtered, shorter than what a byte takes. */
+const knock: VectorStep[] = [{ set: { '/WE': 0 } }, { wait: 60e-9 }, { set: { '/WE': 1 } }, { wait: 200e-9 }];
+
 /** page: its bytes; places: the two addresses of the protection sequences; busy: the pin that shows the internal cycle. */
 export function pageVectors(
   t: EepromTiming,
@@ -46,6 +49,42 @@ export function pageVectors(
         ...show('Z'),
         ...read(1, 0x95),
         ...read(0, 0x11),
+      ],
+    },
+    {
+      says: 'a knock too short to be sure of, right after a byte, leaves that byte as it is; on another address it makes that byte alone uncertain',
+      contents: { '0000': '000000' },
+      steps: [
+        { set: REST },
+        ...load(0, 0x5a),
+        ...knock,
+        ...load(1, 0xa5),
+        { set: { A: 2, D: 0xa5 } },
+        { wait: 200e-9 },
+        ...knock,
+        ...cycle,
+        ...read(0, 0x5a),
+        ...read(1, 0xa5),
+        { set: { A: 2, '/OE': 0 } },
+        { wait: 1e-6 },
+        { see: { D: 'X' } },
+        { set: { '/OE': 1 } },
+      ],
+    },
+    {
+      says: 'a knock too short to be sure of, with another byte, makes the bits uncertain in which the two differ',
+      contents: { '0000': '00' },
+      steps: [
+        { set: REST },
+        ...load(0, 0xf0),
+        { set: { D: 0xf1 } },
+        { wait: 200e-9 },
+        ...knock,
+        ...cycle,
+        { set: { A: 0, '/OE': 0 } },
+        { wait: 1e-6 },
+        { see: { D7: 'H', D4: 'H', D3: 'L', D1: 'L', D0: 'X' } },
+        { set: { '/OE': 1 } },
       ],
     },
     {

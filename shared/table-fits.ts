@@ -1,0 +1,34 @@
+/** Whether a plan's wanted table is one: as many rows as its inputs make, a mask of free bits for each or none, and names that tell its columns apart. */
+import { done, failed, type Outcome } from '../sim-core/outcome.ts';
+import type { Plan, PlanWanted } from './plan.ts';
+
+/** The plan, or what of its table does not fit together. A table with nothing in it is none, and harmless. */
+export function checkTable(plan: Plan, { inputs, outputs, rows, free }: PlanWanted): Outcome<Plan> {
+  if (inputs.length === 0 && outputs.length === 0 && rows.length === 0 && !free?.length) return done(plan);
+  for (const [side, lines] of Object.entries({ inputs, outputs }))
+    if (lines.length === 0)
+      return failed(`wanted/${side}`, `wanted/${side} is a list of 0: name at least one, or take the whole table "wanted" out.`);
+  const names = new Map<string, string>();
+  for (const [side, lines] of Object.entries({ inputs, outputs }))
+    for (const [i, { name }] of lines.entries()) {
+      const at = `wanted/${side}/${i}/name`;
+      const is = `${at} is ${JSON.stringify(name)}`;
+      const other = names.get(name);
+      if (other) return failed(at, `${is}, as ${other} is: give one of the two another name.`);
+      if (name !== name.trim() || /["\n\r\t]/.test(name))
+        return failed(at, `${is}: leave out quotation marks, tabs, and spaces at its edges.`);
+      names.set(name, at);
+    }
+  const count = 2 ** inputs.length;
+  if (rows.length !== count)
+    return failed(
+      'wanted/rows',
+      `wanted/rows is a list of ${rows.length}, and ${inputs.length} ${inputs.length === 1 ? 'input makes' : 'inputs make'} ${count} rows: give ${count} values, one a row.`,
+    );
+  if (free && free.length !== count)
+    return failed(
+      'wanted/free',
+      `wanted/free is a list of ${free.length}, and the table has ${count} rows: give ${count} masks, one a row, or take the list out.`,
+    );
+  return done(plan);
+}
