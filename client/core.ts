@@ -86,6 +86,7 @@ export type { Trace } from '../sim-core/run/recorder.ts';
 export type { Share, SwitchedInput } from '../sim-core/run/sweep.ts';
 export { dumpTrace } from '../sim-core/run/trace-dump.ts';
 export { colourBands } from '../sim-core/units/colour-bands.ts';
+export { grouped } from '../sim-core/units/grouped.ts';
 export { hex, hexAddress, hexByte, partlyHex, partlyHexAddress } from '../sim-core/units/hex.ts';
 export { parseQuantity, siFormat } from '../sim-core/units/quantity.ts';
 export { sayChange } from '../sim-core/words/changes.ts';

@@ -1,8 +1,8 @@
 /** What stands at the foot of the bench: what the hand holds, where the lamps are, how slowly time passes, and what is under the pointer. */
 import { html, nothing } from 'lit';
-import { partKind, type Readings, siFormat } from './core.ts';
+import { grouped, partKind, type Readings, siFormat } from './core.ts';
 import type { Builder } from './edit/builder.ts';
-import { HELD } from './lists/held.ts';
+import { heldSays, isOff } from './lists/held.ts';
 import type { Under } from './scene/under.ts';
 
 /** What the hand holds while the shelf is away. */
@@ -32,17 +32,23 @@ export function toLamps(away: 'left' | 'right', count: number, show: () => void)
 export function paceNote(pace: number) {
   if (pace >= 1) return nothing;
   const times = Number((1 / pace).toPrecision(1));
-  return html`<p class="pace">Time passes ${times < 2 ? 'a little' : `${times} times`} slower here: the bench has more to do than there is time for.</p>`;
+  return html`<p class="pace">Time passes ${times < 2 ? 'a little' : `${grouped(times)} times`} slower here: the bench has more to do than there is time for.</p>`;
 }
+
+/** Less than this is none [V]. */
+const NO_VOLTS = 5e-4;
 
 /** "a12: 4.98 V, driven"; empty where the pointer is on nothing. */
 export function sayUnder(under: Under | undefined, readings: Readings | undefined): string {
   if (!under) return '';
-  const volts = under.nets.flatMap((n, i) => {
-    const now = readings?.nets[n];
-    if (!now) return [];
+  const now = under.nets.map((n) => readings?.nets[n]);
+  const seen = now.flatMap((net) => net ?? []);
+  if (readings && seen.length > 0 && isOff(readings) && seen.every((net) => Math.abs(net.volts) < NO_VOLTS))
+    return `${under.name}: 0 V, the supply is off`;
+  const volts = now.flatMap((net, i) => {
+    if (!net || !readings) return [];
     const side = under.sides?.[i];
-    return `${side ? `${side} at ` : ''}${siFormat(Math.abs(now.volts) < 5e-4 ? 0 : now.volts, 'V')}, ${HELD[now.held]}`;
+    return `${side ? `${side} at ` : ''}${siFormat(Math.abs(net.volts) < NO_VOLTS ? 0 : net.volts, 'V')}, ${heldSays(net, readings)}`;
   });
   const says = volts.length > 0 ? volts.join('; ') : under.strips.length > 0 ? 'nothing is in this row' : '';
   return `${under.name}${says ? `: ${says}` : ''}`;

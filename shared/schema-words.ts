@@ -1,5 +1,6 @@
 /** One sentence for a document that does not fit its JSON Schema: the path, the value found there, and what would fit. */
 import type { TLocalizedValidationError } from 'typebox/error';
+import { grouped } from '../sim-core/units/grouped.ts';
 
 type Misfit = TLocalizedValidationError;
 type Misplaced = { readonly at: string; readonly says: string };
@@ -83,10 +84,10 @@ function wanted(piece: unknown): string {
 const LIMITS: ReadonlyArray<readonly [key: string, say: (limit: string) => string]> = [
   ['minimum', (n) => `from ${n}`],
   ['maximum', (n) => `to ${n}`],
-  ['minLength', (n) => `of at least ${n} characters`],
-  ['maxLength', (n) => `of at most ${n} characters`],
-  ['minItems', (n) => `of at least ${n} entries`],
-  ['maxItems', (n) => `of at most ${n} entries`],
+  ['minLength', (n) => `of at least ${grouped(Number(n))} characters`],
+  ['maxLength', (n) => `of at most ${grouped(Number(n))} characters`],
+  ['minItems', (n) => `of at least ${grouped(Number(n))} entries`],
+  ['maxItems', (n) => `of at most ${grouped(Number(n))} entries`],
 ];
 
 const nameRule = (entry: unknown): string => {
@@ -101,7 +102,7 @@ const called = (here: unknown): string => {
 };
 
 function shown(value: unknown): string {
-  if (Array.isArray(value)) return `a list of ${value.length}`;
+  if (Array.isArray(value)) return `a list of ${grouped(value.length)}`;
   if (typeof value === 'object' && value !== null) return 'an object in braces';
   const text = JSON.stringify(value) ?? 'missing';
   return text.length > 40 ? `${text.slice(0, 37)}…"` : text;

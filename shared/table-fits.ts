@@ -1,5 +1,6 @@
 /** Whether a plan's wanted table is one: as many rows as its inputs make, a mask of free bits for each or none, and names that tell its columns apart. */
 import { done, failed, type Outcome } from '../sim-core/outcome.ts';
+import { grouped } from '../sim-core/units/grouped.ts';
 import type { Plan, PlanWanted } from './plan.ts';
 
 /** The plan, or what of its table does not fit together. A table with nothing in it is none, and harmless. */
@@ -23,12 +24,12 @@ export function checkTable(plan: Plan, { inputs, outputs, rows, free }: PlanWant
   if (rows.length !== count)
     return failed(
       'wanted/rows',
-      `wanted/rows is a list of ${rows.length}, and ${inputs.length} ${inputs.length === 1 ? 'input makes' : 'inputs make'} ${count} rows: give ${count} values, one a row.`,
+      `wanted/rows is a list of ${grouped(rows.length)}, and ${inputs.length} ${inputs.length === 1 ? 'input makes' : 'inputs make'} ${grouped(count)} rows: give ${grouped(count)} values, one a row.`,
     );
   if (free && free.length !== count)
     return failed(
       'wanted/free',
-      `wanted/free is a list of ${free.length}, and the table has ${count} rows: give ${count} masks, one a row, or take the list out.`,
+      `wanted/free is a list of ${grouped(free.length)}, and the table has ${grouped(count)} rows: give ${grouped(count)} masks, one a row, or take the list out.`,
     );
   return done(plan);
 }

@@ -69,6 +69,7 @@ export { type Sweep, type SweepRow, type SwitchedInput, sweep, switchedInputs } 
 export { dumpTrace } from './run/trace-dump.ts';
 export type { Margin, Method } from './tolerance/judge.ts';
 export { marginsOf } from './tolerance/margins.ts';
+export { grouped } from './units/grouped.ts';
 export { hex, hexAddress } from './units/hex.ts';
 export { parseQuantity, siFormat } from './units/quantity.ts';
 export type { WhyAnswer } from './why/answer.ts';

@@ -1,6 +1,6 @@
 /** The programming card as a table: bytes in the order of fewest moves, what to move for each, what the lamps show at read-back, and a box to tick. */
 import { html, nothing } from 'lit';
-import { hex, type MemoryCard, type PoleAt } from '../core.ts';
+import { grouped, hex, type MemoryCard, type PoleAt } from '../core.ts';
 import type { Standing } from '../standing.ts';
 import { poleName } from './card-follow.ts';
 
@@ -28,17 +28,17 @@ export const sayTime = (seconds: number): string => (seconds < 90 ? `${Math.roun
 
 /** rows: of the table; those that have no step need none. */
 export function sayEffort({ steps, flips, atLeast, exact, flipsAscending, seconds }: MemoryCard, rows = steps.length): string {
-  const bytes = steps.length === 1 ? 'One byte' : `${steps.length} bytes`;
-  const proven = exact || flips === atLeast ? 'fewest moves: proven' : `at most ${flips - atLeast} more than the fewest`;
-  const saved = flipsAscending > flips ? `; in order of addresses it would be ${flipsAscending}` : '';
+  const bytes = steps.length === 1 ? 'One byte' : `${grouped(steps.length)} bytes`;
+  const proven = exact || flips === atLeast ? 'fewest moves: proven' : `at most ${grouped(flips - atLeast)} more than the fewest`;
+  const saved = flipsAscending > flips ? `; in order of addresses it would be ${grouped(flipsAscending)}` : '';
   const right = rows - steps.length;
   const rest =
     right <= 0
       ? ''
       : right === 1
         ? ' The other row is right as its byte stands.'
-        : ` The other ${right} rows are right as their bytes stand.`;
-  return `${bytes}, ${flips} moves of a switch (${proven}${saved}), about ${sayTime(seconds)}.${rest}`;
+        : ` The other ${grouped(right)} rows are right as their bytes stand.`;
+  return `${bytes}, ${grouped(flips)} moves of a switch (${proven}${saved}), about ${sayTime(seconds)}.${rest}`;
 }
 
 export function cardList(card: MemoryCard, standing: Standing, ticks: Ticks) {

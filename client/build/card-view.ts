@@ -2,7 +2,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan } from '../../shared/plan.ts';
-import { hex, join, type MemoryCard, storing } from '../core.ts';
+import { grouped, hex, join, type MemoryCard, storing } from '../core.ts';
 import { Listen } from '../listen.ts';
 import { pointEvent } from '../notebook/say.ts';
 import type { Session } from '../session.ts';
@@ -135,7 +135,7 @@ export class CardView extends LitElement {
     const total = made.cards.reduce((n, c) => n + c.steps.length, 0);
     // the next move comes first: on a telephone little more than it is in sight
     return html`${following ? this.now(card) : nothing}
-      <h2 class="headline">${total === 0 ? 'Every byte of the table is in the memory.' : open === 0 ? `All ${total} bytes are in.` : `${open} of ${total} bytes are still to be written.`}</h2>
+      <h2 class="headline">${total === 0 ? 'Every byte of the table is in the memory.' : open === 0 ? `All ${grouped(total)} bytes are in.` : `${grouped(open)} of ${grouped(total)} bytes are still to be written.`}</h2>
       ${total > 0 ? made.cards.map((c) => html`<p>${made && made.cards.length > 1 ? `${c.memory}: ` : ''}${sayEffort(c, plan.wanted?.rows.length)}</p>`) : nothing}
       <p class="acts">
         ${

@@ -1,7 +1,16 @@
 /** The form that makes a bench of a table: a few choices, each with what it leads to, and one button. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { type Arrangement, arrangementsFor, CHOICE_SAYS, type Choices, LAMP_STEPS, memoryChoices, sayBrightness } from '../core.ts';
+import {
+  type Arrangement,
+  arrangementsFor,
+  CHOICE_SAYS,
+  type Choices,
+  grouped,
+  LAMP_STEPS,
+  memoryChoices,
+  sayBrightness,
+} from '../core.ts';
 import { Listen } from '../listen.ts';
 import type { Session } from '../session.ts';
 import { Reckoning } from '../table/reckoning.ts';
@@ -120,7 +129,7 @@ export class PlanForm extends LitElement {
           this.own = {};
           this.refusal = '';
         }}>${all.map((o) => html`<option value=${o.id} ?selected=${o === offer}>${o.title}</option>`)}</select>
-        <small>${inputs.length} inputs, ${outputs.length} outputs, ${2 ** inputs.length} rows. ${offer.says}</small>
+        <small>${inputs.length} inputs, ${outputs.length} outputs, ${grouped(2 ** inputs.length)} rows. ${offer.says}</small>
       </label>
       ${this.either('How the bytes come in', 'hand', [
         ['by hand', CHOICE_SAYS.byHand, this.chosen.byHand, () => this.set({ byHand: true })],

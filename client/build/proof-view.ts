@@ -2,7 +2,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan, PlanProof } from '../../shared/plan.ts';
-import { type Difference, type PoleAt, type Proof, plain, sayAsleep, setProof, signedProof } from '../core.ts';
+import { type Difference, grouped, type PoleAt, type Proof, plain, sayAsleep, setProof, signedProof } from '../core.ts';
 import { Listen } from '../listen.ts';
 import { go } from '../notebook/place.ts';
 import type { Session } from '../session.ts';
@@ -113,22 +113,22 @@ export class ProofView extends LitElement {
     if (!plan) return nothing;
     if (this.refusal) return html`<h2 class="headline">This bench cannot be proven as it stands.</h2><p role="alert">${this.refusal}</p>`;
     if (this.busy)
-      return html`<h2 class="headline">${this.seen} of ${this.of} rows seen</h2>
+      return html`<h2 class="headline">${grouped(this.seen)} of ${grouped(this.of)} rows seen</h2>
         <progress aria-label="Rows seen" max=${Math.max(1, this.of)} value=${this.seen}></progress>`;
     if (this.proven) {
       const { right, rows, asleep } = this.proven.proof;
       if (right < rows && asleep.length > 0)
-        return html`<h2 class="headline" role="status">${`${right} of ${rows} rows ${right === 1 ? 'is' : 'are'} right: ${plain(sayAsleep(asleep, this.proven.plan))}.`}</h2>
+        return html`<h2 class="headline" role="status">${`${grouped(right)} of ${grouped(rows)} rows ${right === 1 ? 'is' : 'are'} right: ${plain(sayAsleep(asleep, this.proven.plan))}.`}</h2>
           <p class="acts"><button type="button" class="act" @click=${() => {
             this.awaited = asleep;
             this.set(asleep);
           }}>${asleep.length > 1 ? 'Set them for reading' : asleep[0]?.closed ? 'Close it' : 'Open it'}, and prove again</button></p>`;
-      return html`<h2 class="headline" role="status">${right === rows ? `All ${rows} rows are right: 100 %.` : `${right} of ${rows} rows are right: ${Math.floor((1000 * right) / rows) / 10} %.`}</h2>`;
+      return html`<h2 class="headline" role="status">${right === rows ? `All ${grouped(rows)} rows are right: 100 %.` : `${grouped(right)} of ${grouped(rows)} rows are right: ${Math.floor((1000 * right) / rows) / 10} %.`}</h2>`;
     }
     const signed = this.signed;
     if (signed)
       return signed.holds
-        ? html`<h2 class="headline">Proven on ${dateOf(signed.proof)}: all ${signed.proof.rows} rows.</h2>`
+        ? html`<h2 class="headline">Proven on ${dateOf(signed.proof)}: all ${grouped(signed.proof.rows)} rows.</h2>`
         : html`<h2 class="headline">${sayOutdatedFirst(signed)}</h2><p>${sayOutdated(signed, plan)} ${signed.same ? '' : 'If the change is undone, the proof is good again.'}</p>
           ${
             signed.same
@@ -158,7 +158,7 @@ export class ProofView extends LitElement {
         .join(', ') || 'no input';
     return html`<p class="acts"><button type="button" class="plain" @click=${() => this.why(first, proof)}>Set row ${first.row} and ask why</button></p>
       <ul class="things">${proof.differences.slice(0, TOLD).map((d) => html`<li>Row ${d.row} (${when(d.row)}): ${says(d)}.</li>`)}</ul>
-      ${proof.rows - proof.right > TOLD ? html`<p class="quiet">and ${proof.rows - proof.right - TOLD} more rows</p>` : nothing}`;
+      ${proof.rows - proof.right > TOLD ? html`<p class="quiet">and ${grouped(proof.rows - proof.right - TOLD)} more rows</p>` : nothing}`;
   }
 
   private signing() {

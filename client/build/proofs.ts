@@ -1,6 +1,6 @@
 /** The signed proof in a plan as the page speaks of it: its date, whether it still belongs to the bench, and what is said if it does not. */
 import type { Plan, PlanProof } from '../../shared/plan.ts';
-import { fingerprintOf, movedSince, type PoleAt, PROVEN, plain, sayMoved } from '../core.ts';
+import { fingerprintOf, grouped, movedSince, type PoleAt, PROVEN, plain, sayMoved } from '../core.ts';
 
 /** Of the plan asked for last: between two edits the same one is asked for again and again. */
 let known: { readonly plan: Plan; readonly of: string } | undefined;
@@ -38,7 +38,7 @@ export const sayOutdatedFirst = ({ same }: Signed): string =>
 /** What was said then, for a proof that holds no longer, and what is not as it was. */
 export const sayOutdated = ({ proof, same, moved }: Signed, plan: Plan): string =>
   [
-    `All ${proof.rows} rows were right on ${dateOf(proof)}${proof.by ? `, signed by ${proof.by}` : ''}.`,
+    `All ${grouped(proof.rows)} rows were right on ${dateOf(proof)}${proof.by ? `, signed by ${proof.by}` : ''}.`,
     same ? '' : ' Since then the wiring, a part, a byte or the table was changed.',
     moved.length > 0 ? ` ${sentence(plain(sayMoved(moved, plan)))}.` : '',
   ].join('');

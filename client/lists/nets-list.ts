@@ -3,7 +3,7 @@ import { html } from 'lit';
 import { type Readings, siFormat } from '../core.ts';
 import type { Session } from '../session.ts';
 import type { Standing } from '../standing.ts';
-import { HELD } from './held.ts';
+import { heldSays } from './held.ts';
 import { rowEvents } from './rows.ts';
 
 /** Members beyond so many are counted. */
@@ -21,7 +21,7 @@ export function netsList({ readings }: Session, standing: Standing) {
           <th scope="row" tabindex="0">${members(net, standing)}</th>
           <td class="figures">${now ? siFormat(Math.abs(now.volts) < 1e-4 ? 0 : now.volts, 'V') : ''}</td>
           <td class="figures">${levels?.get(net.index) ?? ''}</td>
-          <td>${now ? HELD[now.held] : ''}</td>
+          <td>${now && readings ? heldSays(now, readings) : ''}</td>
         </tr>`;
       })}
     </tbody>

@@ -1,6 +1,8 @@
 /** The bench's title, and behind it all that can be done with whole benches: name, save, share, and stand another one up. */
+
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
+import { grouped } from '../core.ts';
 import { Listen } from '../listen.ts';
 import type { Session } from '../session.ts';
 import { Benches } from './benches.ts';
@@ -93,7 +95,7 @@ export class PlanChooser extends LitElement {
     }
     try {
       await navigator.clipboard.writeText(link.value);
-      return `A link with the whole bench in it is copied: ${link.value.length} characters.`;
+      return `A link with the whole bench in it is copied: ${grouped(link.value.length)} characters.`;
     } catch {
       // no clipboard for us: the address bar has it, to be copied by hand
       history.replaceState(null, '', link.value);

@@ -1,6 +1,8 @@
 /** A whole plan in an address: its text deflated, with a checksum (zlib, RFC 1950), and written in base64url behind "#plan=", and back. */
+
 import type { Plan } from '../../shared/plan.ts';
 import type { Failure, Outcome } from '../core.ts';
+import { grouped } from '../core.ts';
 
 const MARK = '#plan=';
 /** What passes through mail, chat and address bars unharmed [characters]; from memory. */
@@ -19,7 +21,7 @@ export async function linkOf(plan: Plan): Promise<Outcome<string>> {
   const link = MARK + toBase64(packed);
   if (link.length <= MOST_LINK) return { ok: true, value: link };
   return refused(
-    `A link to this bench would have ${link.length} characters; more than ${MOST_LINK} are cut off on the way in many places. Save it as a file and send that.`,
+    `A link to this bench would have ${grouped(link.length)} characters; more than ${grouped(MOST_LINK)} are cut off on the way in many places. Save it as a file and send that.`,
   );
 }
 
@@ -27,7 +29,9 @@ export async function linkOf(plan: Plan): Promise<Outcome<string>> {
 export async function textOfLink(hash: string): Promise<Outcome<string>> {
   const cut = 'The link is damaged: the plan in it cannot be unpacked. Copy the whole link again, or ask for the bench as a file.';
   if (hash.length > MOST_LINK)
-    return refused(`The link has ${hash.length} characters; a link to a bench has at most ${MOST_LINK}. Ask for the bench as a file.`);
+    return refused(
+      `The link has ${grouped(hash.length)} characters; a link to a bench has at most ${grouped(MOST_LINK)}. Ask for the bench as a file.`,
+    );
   const packed = fromBase64(hash.slice(MARK.length));
   if (!packed) return refused(cut);
   try {

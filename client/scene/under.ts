@@ -48,7 +48,7 @@ export function underElement(data: DOMStringMap, standing: Standing, drawn: Draw
   const netOf = (p: string) => standing.netOfLeg.get(`${s.part.id}.${p}`) ?? -1;
   if (pin)
     return {
-      name: s.supply ? `${s.part.id}.${pin}` : `${s.part.id} pin ${pin} ${s.legs.find((l) => l.pin.pin === pin)?.pin.name ?? ''}`,
+      name: s.supply ? terminalSays(s, pin) : `${s.part.id} pin ${pin} ${s.legs.find((l) => l.pin.pin === pin)?.pin.name ?? ''}`,
       ref,
       nets: [netOf(pin)],
       strips: [],
@@ -79,6 +79,10 @@ export function underElement(data: DOMStringMap, standing: Standing, drawn: Draw
     ...(near && spot ? { leg: `${s.part.id}.${near[0]}` } : {}),
   };
 }
+
+/** 'red terminal (+) of PS1', as it is drawn */
+const terminalSays = ({ part, supply }: Specimen, pin: string): string =>
+  `${pin === supply?.plus ? 'red terminal (+)' : 'black terminal (−)'} of ${part.label ?? part.id}`;
 
 /** The two sides of a contact by the holes they are in: 'e30', 'e32'. */
 const sidesOf = ({ legs }: Specimen, pins: string, boards: Plan['boards']): string[] =>

@@ -3,7 +3,7 @@ import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan } from '../../shared/plan.ts';
 import { dateOf, sayOutdated, sayOutdatedFirst, signedOf } from '../build/proofs.ts';
-import { type BuildSheet, LAMP_STEPS, type MemoryCard, type Outcome, siFormat } from '../core.ts';
+import { type BuildSheet, grouped, LAMP_STEPS, type MemoryCard, type Outcome, siFormat } from '../core.ts';
 import type { Session } from '../session.ts';
 import type { Standing } from '../standing.ts';
 import { cardPages } from './card-pages.ts';
@@ -113,10 +113,10 @@ function proofLines(plan: Plan) {
   if (rows.length === 0) return html`<p>This bench has no truth table, so there is nothing to prove. Start one on the page Table.</p>`;
   const signed = signedOf(plan);
   if (!signed)
-    return html`<p>This bench, as it is wired and stored here, has not been proven and signed. The page Build proves it: all ${rows.length} rows.</p>`;
+    return html`<p>This bench, as it is wired and stored here, has not been proven and signed. The page Build proves it: all ${grouped(rows.length)} rows.</p>`;
   const { proof, holds } = signed;
   if (!holds) return html`<p><strong>${sayOutdatedFirst(signed)}</strong> ${sayOutdated(signed, plan)}</p>`;
-  return html`<p>Proven on the simulated bench on ${dateOf(proof)}: all ${proof.rows} rows right, 100 %. Swept: every position of the switches for
+  return html`<p>Proven on the simulated bench on ${dateOf(proof)}: all ${grouped(proof.rows)} rows right, 100 %. Swept: every position of the switches for
       ${inputs.map((i) => i.name).join(', ')}, one after the other, with the supply on; each lamp's computed current compared with the table, lit from ${siFormat(LAMP_STEPS.lit, 'A')}, dark below ${siFormat(LAMP_STEPS.dim, 'A')}.</p>
     <p>Signed: ${proof.by || '______________________________'}</p>
     <p>Seen on the real board, all rows: date and name ______________________________</p>`;

@@ -1,18 +1,20 @@
 /** The wanted table on the build sheet: in columns of rows, or if it is large as the person has chosen, with the pages that takes said first. */
+
 import { html, nothing } from 'lit';
 import type { PlanWanted } from '../../shared/plan.ts';
+import { grouped } from '../core.ts';
 import { FEW, inputBits, outputBits, pagesOf, rowName, type TableForm, tablePages } from './table-pages.ts';
 
-const pages = (n: number): string => (n === 1 ? '1 page' : `${n} pages`);
+const pages = (n: number): string => (n === 1 ? '1 page' : `${grouped(n)} pages`);
 
 /** What there is to choose, with what it costs; nothing where the table is short. */
 export function tableChoice(wanted: PlanWanted, now: TableForm, choose: (form: TableForm) => void) {
   const all = wanted.rows.length;
   if (all <= FEW) return nothing;
   const forms: ReadonlyArray<readonly [TableForm, string]> = [
-    ['first', `its first ${FEW} of ${all} rows`],
-    ['hex', `all ${all} rows as hexadecimal numbers: ${pages(pagesOf(wanted, 'hex'))}`],
-    ['bits', `all ${all} rows bit by bit: ${pages(pagesOf(wanted, 'bits'))}`],
+    ['first', `its first ${FEW} of ${grouped(all)} rows`],
+    ['hex', `all ${grouped(all)} rows as hexadecimal numbers: ${pages(pagesOf(wanted, 'hex'))}`],
+    ['bits', `all ${grouped(all)} rows bit by bit: ${pages(pagesOf(wanted, 'bits'))}`],
     ['none', 'not at all'],
   ];
   return html`<label class="table-choice">Truth table
@@ -27,7 +29,7 @@ const IN_HEX =
 export function truthTable(wanted: PlanWanted, form: TableForm) {
   const { inputs, outputs, rows, free } = wanted;
   if (form === 'none')
-    return html`<section><h2>Truth table</h2><p>Left out: ${rows.length} rows, of which the page Table saves a file.</p></section>`;
+    return html`<section><h2>Truth table</h2><p>Left out: ${grouped(rows.length)} rows, of which the page Table saves a file.</p></section>`;
   const names = (list: ReadonlyArray<{ readonly name: string; readonly activeLow?: true }>) =>
     [...list]
       .reverse()
@@ -40,9 +42,9 @@ export function truthTable(wanted: PlanWanted, form: TableForm) {
         (value, row) => html`<li><span class="row-number">${row}</span> <code>${inputBits(row, inputs.length)}</code>
           <code>${outputBits(value, free?.[row] ?? 0, outputs.length)}</code></li>`,
       )}</ol>
-      ${rows.length > FEW ? html`<p>The first ${FEW} of ${rows.length} rows. All of them are printed if you choose so above; the page Table saves them as a file.</p>` : nothing}</section>`;
+      ${rows.length > FEW ? html`<p>The first ${FEW} of ${grouped(rows.length)} rows. All of them are printed if you choose so above; the page Table saves them as a file.</p>` : nothing}</section>`;
   return html`<section><h2>Truth table</h2>${lines}
-      <p>All ${rows.length} rows are on the next ${pages(pagesOf(wanted, form)).replace(/^1 /, '')}.${form === 'hex' ? IN_HEX : ''}</p></section>
+      <p>All ${grouped(rows.length)} rows are on the next ${pages(pagesOf(wanted, form)).replace(/^1 /, '')}.${form === 'hex' ? IN_HEX : ''}</p></section>
     ${tablePages(wanted, form).map(
       ({ from, to, columns }) => html`<section class="dense wide" tabindex="0" aria-label="Rows ${from} to ${to}">
         <h3>Rows ${from} to ${to}${form === 'hex' ? `, ${rowName(from, wanted)} to ${rowName(to, wanted)}` : ''}</h3><div class="dense-columns">${columns.map((text) => html`<pre>${text}</pre>`)}</div></section>`,

@@ -1,8 +1,17 @@
 /** What of the table was filled in by hand where its rules say otherwise: which output, which rows, and the act that goes back to the rules. */
 import { html, nothing } from 'lit';
 import type { PlanWanted } from '../../shared/plan.ts';
-import { type CellChange, cellAt, type Departure, departures, type Outcome, type Ruled, ruledBy, type TruthTable } from '../core.ts';
-import { count } from './columns.ts';
+import {
+  type CellChange,
+  cellAt,
+  type Departure,
+  departures,
+  grouped,
+  type Outcome,
+  type Ruled,
+  ruledBy,
+  type TruthTable,
+} from '../core.ts';
 import { Reckoning } from './reckoning.ts';
 
 /** Rows that are named; of more only their number is told. */
@@ -76,7 +85,7 @@ export function byHandNote(
           .map(
             (row, i) =>
               html`${i > 0 ? ', ' : ''}<button type="button" class="plain figures" aria-label="Show row ${row}, ${name}" @click=${() => show(row, d.output)}>${row}</button>`,
-          )}${more > 0 ? ` and ${count(more)} more` : ''}
+          )}${more > 0 ? ` and ${grouped(more)} more` : ''}
         <button type="button" class="tool" aria-label="${name}: back to the rules" @click=${() => back(backToRules(ruled, d))}>Back to the rules</button></li>`;
     })}</ul>
   </section>`;

@@ -1,6 +1,6 @@
 /** The three columns of the truth table as they stand: wanted, stored and shown, where they agree, and which switches lead to a row. */
 import type { Plan, PlanWanted } from '../../shared/plan.ts';
-import { type MemoryPins, type Readings, storedTable, type TruthTable, tableOfWanted, wrongBits } from '../core.ts';
+import { grouped, type MemoryPins, type Readings, storedTable, type TruthTable, tableOfWanted, wrongBits } from '../core.ts';
 import type { Standing } from '../standing.ts';
 import type { Shown } from '../worker/jobs.ts';
 
@@ -103,20 +103,17 @@ export function tally(c: Columns, supplies: Readings['supplies']): string {
   const rows = c.wanted.values.length;
   const all = (n: number) =>
     n === rows
-      ? `All ${count(rows)} rows are`
+      ? `All ${grouped(rows)} rows are`
       : n === 0
-        ? `None of the ${count(rows)} rows is`
-        : `${count(n)} of ${count(rows)} rows ${n === 1 ? 'is' : 'are'}`;
+        ? `None of the ${grouped(rows)} rows is`
+        : `${grouped(n)} of ${grouped(rows)} rows ${n === 1 ? 'is' : 'are'}`;
   const open = c.wanted.free.every((f) => f === 2 ** c.wanted.outputs.length - 1);
-  if (open) return `${count(rows)} rows, and nothing is asked of them yet.`;
-  if (!c.stored) return `${count(rows)} rows, for a memory that this bench does not have yet.`;
+  if (open) return `${grouped(rows)} rows, and nothing is asked of them yet.`;
+  if (!c.stored) return `${grouped(rows)} rows, for a memory that this bench does not have yet.`;
   if (!c.shown) return `${all(c.storedRight)} stored as wanted.`;
   const same = c.shownRight === c.storedRight;
   const once = supplies.every((s) => s.on) ? '' : supplies.length > 1 ? ' once all supplies are on' : ' once the supply is on';
   if (same && once === '') return `${all(c.storedRight)} stored and shown as wanted.`;
-  const shown = c.shownRight === 0 ? 'none is' : c.shownRight === 1 ? 'one is' : `${count(c.shownRight)} are`;
+  const shown = c.shownRight === 0 ? 'none is' : c.shownRight === 1 ? 'one is' : `${grouped(c.shownRight)} are`;
   return `${all(c.storedRight)} stored as wanted, ${same ? (c.shownRight === 0 ? 'nor' : 'and') : shown} shown so${once}.`;
 }
-
-/** 65 536, as figures are written here. */
-export const count = (n: number): string => String(n).replace(/\B(?=(\d{3})+$)/g, '\u202f');

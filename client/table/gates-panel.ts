@@ -1,11 +1,10 @@
 /** What the memory replaces: the shortest sums of products of the outputs, how many gates and packages they would take, and one of them drawn. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { type Notation, type Outcome, printProducts, type Replacement, type SumOfProducts, type TruthTable } from '../core.ts';
+import { grouped, type Notation, type Outcome, printProducts, type Replacement, type SumOfProducts, type TruthTable } from '../core.ts';
 import type { Standing } from '../standing.ts';
 import type { Sums } from '../worker/jobs.ts';
 import type { Columns } from './columns.ts';
-import { count } from './columns.ts';
 import { drawSum } from './gates-drawing.ts';
 import { drawPackages } from './packages-drawing.ts';
 import { Reckoning } from './reckoning.ts';
@@ -113,7 +112,7 @@ export class GatesPanel extends LitElement {
   }
 }
 
-const many = (n: number, one: string): string => `${count(n)} ${one}${n === 1 ? '' : 's'}`;
+const many = (n: number, one: string): string => `${grouped(n)} ${one}${n === 1 ? '' : 's'}`;
 
 function replaces({ sums, narrow, wide }: Sums, outputs: number): string {
   const products = new Set(sums.flatMap((s) => s.products.filter((p) => p.care !== 0).map((p) => `${p.care}/${p.value}`))).size;
@@ -125,5 +124,5 @@ function replaces({ sums, narrow, wide }: Sums, outputs: number): string {
 function shortness({ products, proven, literalsProven, atLeast }: SumOfProducts): string {
   if (products.length === 0 || products.every((p) => p.care === 0)) return 'It needs no input at all.';
   if (proven) return `No sum of products has fewer products${literalsProven ? ', and none with so few has fewer letters' : ''}.`;
-  return `A short sum of ${many(products.length, 'product')}. Any sum has at least ${count(atLeast)}: there are as many rows of 1 of which no product holds two. Whether fewer than ${count(products.length)} can do has not been shown.`;
+  return `A short sum of ${many(products.length, 'product')}. Any sum has at least ${grouped(atLeast)}: there are as many rows of 1 of which no product holds two. Whether fewer than ${grouped(products.length)} can do has not been shown.`;
 }

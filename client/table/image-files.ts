@@ -1,6 +1,7 @@
 /** Memory images as files: which format one is in, read and written. */
 import {
   type FileRead,
+  grouped,
   type MemoryImage,
   type Outcome,
   type Place,
@@ -74,7 +75,7 @@ function formatOf(name: string, bytes: Uint8Array): ImageFormat | undefined {
 export async function readImage(file: File, place: Place): Promise<Outcome<FileRead>> {
   const refused = (says: string): Outcome<FileRead> => ({ ok: false, failure: { at: file.name, says } });
   if (file.size > MOST)
-    return refused(`${file.name} has ${file.size} bytes, and this memory ${place.size}. Choose an image of this memory.`);
+    return refused(`${file.name} has ${grouped(file.size)} bytes, and this memory ${grouped(place.size)}. Choose an image of this memory.`);
   const bytes = new Uint8Array(await file.arrayBuffer());
   const format = formatOf(file.name, bytes);
   if (!format) throw new Error('No format reads bytes as they are');

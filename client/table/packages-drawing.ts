@@ -1,6 +1,7 @@
 /** The lesson in one picture: all packages of gates that a table would take, beside the memories that do the same, in one scale. */
+
 import { html, svg, type TemplateResult } from 'lit';
-import { count } from './columns.ts';
+import { grouped } from '../core.ts';
 
 /** Packages drawn; more are counted. */
 const MOST = 120;
@@ -40,7 +41,7 @@ export function drawPackages(packages: number, memories: number, pins: number): 
   const right = Math.max(columns * (long(GATES) + GAP) - GAP, 78) + 26;
   const gatesHigh = rows * (high(GATES) + GAP) - GAP;
   const memoriesHigh = memories * (high(memory) + 2 * GAP) - 2 * GAP;
-  const said = `${count(packages)} package${packages === 1 ? '' : 's'} of gates`;
+  const said = `${grouped(packages)} package${packages === 1 ? '' : 's'} of gates`;
   const other = memories === 1 ? 'one memory' : `${memories} memories`;
   const width = right + Math.max(long(memory), 62) + 2;
   const height = HEAD + Math.max(gatesHigh, memoriesHigh) + 2;

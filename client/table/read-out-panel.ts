@@ -2,7 +2,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { Plan } from '../../shared/plan.ts';
-import { type Change, type FileRead, hexAddress, type MemoryImage, type Outcome, rowOf } from '../core.ts';
+import { type Change, type FileRead, grouped, hexAddress, type MemoryImage, type Outcome, rowOf } from '../core.ts';
 import type { Session } from '../session.ts';
 import type { Compared } from '../worker/jobs.ts';
 import { readImage } from './image-files.ts';
@@ -164,7 +164,7 @@ export class ReadOutPanel extends LitElement {
     const choices = this.choices(plan, session, memory);
     const now = this.compared?.against.id;
     return html`<section class="read-out" aria-label="Read-out ${name}">
-      <h3>${name} <span class="quiet">${given} of ${file.image.bytes.length} bytes</span></h3>
+      <h3>${name} <span class="quiet">${grouped(given)} of ${grouped(file.image.bytes.length)} bytes</span></h3>
       ${file.remarks.map((r) => html`<p class="quiet">${r}</p>`)}
       <label class="beside"><span class="quiet">Beside</span> <select aria-label="Compared with" @change=${(e: Event) => {
         if (!(e.target instanceof HTMLSelectElement)) return;
@@ -207,7 +207,7 @@ export class ReadOutPanel extends LitElement {
               } <span class="bits">${[...(is ?? '')].map((b, i) => ((bits >> (7 - i)) & 1 ? html`<b class="off">${b}</b>` : b))}</span>
                 <span class="quiet">${against.id === 'wanted' ? 'should be' : 'beside'}</span> <span class="bits">${should}</span></li>`;
             })}</ul>
-            ${differs.length > LISTED ? html`<p class="quiet">The first ${LISTED} of ${differs.length}.</p>` : nothing}`
+            ${differs.length > LISTED ? html`<p class="quiet">The first ${LISTED} of ${grouped(differs.length)}.</p>` : nothing}`
           : nothing
       }`;
   }

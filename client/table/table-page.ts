@@ -1,14 +1,14 @@
 /** The page *Table*: wanted, stored and shown side by side, and all that fills, stores and explains them. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
-import { type CellChange, type Failure, settingCells, settingWanted, storeTable } from '../core.ts';
+import { type CellChange, type Failure, grouped, settingCells, settingWanted, storeTable } from '../core.ts';
 import { Listen } from '../listen.ts';
 import { go, hashOf } from '../notebook/place.ts';
 import type { Session } from '../session.ts';
 import type { Shown } from '../worker/jobs.ts';
 import { byHandNote, makeRuling } from './by-hand.ts';
 import './bytes-panel.ts';
-import { type Columns, columnsOf, count, isAnyOff, nextDifference, rowNow, settingsFor, tally } from './columns.ts';
+import { type Columns, columnsOf, isAnyOff, nextDifference, rowNow, settingsFor, tally } from './columns.ts';
 import { dependenceSays } from './dependence-says.ts';
 import './gates-panel.ts';
 import './line-list.ts';
@@ -191,7 +191,7 @@ export class TablePage extends LitElement {
   private sweepNote({ wanted }: Columns) {
     if (this.far !== undefined && wanted.values.length > 256)
       return html`<p class="quiet progress"><progress aria-label="Rows gone through" max="1" .value=${this.far}></progress>
-        ${count(Math.round(this.far * wanted.values.length))} of ${count(wanted.values.length)} rows gone through
+        ${grouped(Math.round(this.far * wanted.values.length))} of ${grouped(wanted.values.length)} rows gone through
         <button type="button" class="plain" @click=${() => this.sweeper.end()}>Stop</button></p>`;
     if (!this.session?.standing?.specimens.some((s) => s.word))
       return html`<p class="quiet">Once the rows are as they shall be, the page <a class="plain" href=${hashOf({ page: 'build' })}>Build</a> makes the bench of them.</p>`;

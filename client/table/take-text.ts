@@ -3,6 +3,7 @@ import type { PlanWanted } from '../../shared/plan.ts';
 import {
   type Cell,
   type CellChange,
+  grouped,
   headingOf,
   type Outcome,
   readCellBlock,
@@ -57,7 +58,7 @@ function takeBlock(
       `The block is ${wide} cells wide, and from here ${at.output + 1} fit. Begin further to the left, or paste with a heading of names.`,
     );
   if (block.length > rows)
-    return refused(`The block has ${block.length} rows, and from row ${at.row} on there are ${rows}. Begin higher up.`);
+    return refused(`The block has ${grouped(block.length)} rows, and from row ${at.row} on there are ${grouped(rows)}. Begin higher up.`);
   const changes: CellChange[] = block.flatMap((cells, r) => cells.map((cell, c) => ({ row: at.row + r, output: at.output - c, cell })));
   return withWantedCells(wanted, changes);
 }

@@ -6,6 +6,7 @@ import {
   apply,
   done,
   failed,
+  grouped,
   isBenchText,
   movedSince,
   type Outcome,
@@ -78,10 +79,10 @@ export function sayProof({ rows, right, differences, asleep, signed, outdated }:
   const old = outdated ? [`The signed proof of ${outdated.date} was made before the last change${since}: sign it again.`] : [];
   const name = signed ? [`Signed${signed.by ? ` by ${signed.by}` : ''} on ${signed.date}, in the plan's own file.`] : [];
   return [
-    `${right} of ${rows} rows are right: ${percent} %.`,
+    `${grouped(right)} of ${grouped(rows)} rows are right: ${percent} %.`,
     ...(asleep.length > 0 ? [`${sentence(plain(sayAsleep(asleep, plan)))}. Set it for reading, and prove again.`] : []),
     ...lines,
-    ...(more > 0 ? [`and ${more} more rows`] : []),
+    ...(more > 0 ? [`and ${grouped(more)} more rows`] : []),
     ...name,
     ...old,
   ].join('\n');

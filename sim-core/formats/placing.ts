@@ -1,6 +1,7 @@
 /** How bytes from a file find their place in a memory: too far, twice given, and gaps between them are told. */
 import { type MemoryImage, spansOf } from '../logic/memory-image.ts';
 import type { Failure } from '../outcome.ts';
+import { grouped } from '../units/grouped.ts';
 import { hexAddress, hexByte } from '../units/hex.ts';
 
 export interface Place {
@@ -42,7 +43,7 @@ export function makePlacer({ size, fill = 0xff, from = 0 }: Place): Placer {
       if (a >= size)
         return {
           at,
-          says: `${at}: address ${named} lies behind the end of the memory; its ${size} bytes reach to ${hexAddress(from + size - 1)}. Choose a larger memory, or say at which address of the file it begins.`,
+          says: `${at}: address ${named} lies behind the end of the memory; its ${grouped(size)} bytes reach to ${hexAddress(from + size - 1)}. Choose a larger memory, or say at which address of the file it begins.`,
         };
       if (given[a] !== 0)
         return {
@@ -67,14 +68,14 @@ const NAMED = 4;
 export function remarksOn(image: MemoryImage, from: number, fill: number): string[] {
   const spans = spansOf(image);
   const size = image.bytes.length;
-  if (spans.length === 0) return [`The file gives no bytes; all ${size} stay ${hexByte(fill)}.`];
+  if (spans.length === 0) return [`The file gives no bytes; all ${grouped(size)} stay ${hexByte(fill)}.`];
   const address = (a: number) => hexAddress(from + a, from + size);
   const gaps = spansOf(image, false);
   if (gaps.length === 0) return [];
   const said = gaps.slice(0, NAMED).map(({ from: a, to }) => (to - a === 1 ? address(a) : `${address(a)} to ${address(to - 1)}`));
-  const more = gaps.length > NAMED ? ` and ${gaps.length - NAMED} more gaps` : '';
+  const more = gaps.length > NAMED ? ` and ${grouped(gaps.length - NAMED)} more gaps` : '';
   const missing = gaps.reduce((n, g) => n + g.to - g.from, 0);
   return [
-    `The file does not give ${said.join(', ')}${more}: ${missing === 1 ? 'this byte stays' : `these ${missing} bytes stay`} ${hexByte(fill)}.`,
+    `The file does not give ${said.join(', ')}${more}: ${missing === 1 ? 'this byte stays' : `these ${grouped(missing)} bytes stay`} ${hexByte(fill)}.`,
   ];
 }

@@ -1,17 +1,21 @@
 /** Raw bytes, as a reader of chips gives them: no addresses, no checks, only their number. */
 import type { MemoryImage } from '../logic/memory-image.ts';
 import { done, failed, type Outcome } from '../outcome.ts';
+import { grouped } from '../units/grouped.ts';
 import { type FileRead, type Place, remarksOn } from './placing.ts';
 
 /** Refused where the file is larger than the memory or ends before it; a shorter one leaves the rest at `fill`, and a remark says so. */
 export function readRawImage(file: Uint8Array, { size, fill = 0xff, from = 0 }: Place): Outcome<FileRead> {
   if (from >= file.length && file.length > 0)
-    return failed('size', `The file has ${file.length} bytes and ends before byte ${from}, where this memory begins. Begin it earlier.`);
+    return failed(
+      'size',
+      `The file has ${grouped(file.length)} bytes and ends before byte ${from}, where this memory begins. Begin it earlier.`,
+    );
   const whole = file.subarray(from);
   if (whole.length > size)
     return failed(
       'size',
-      `The file has ${whole.length} bytes${from > 0 ? ` from byte ${from} on` : ''}, and ${size} fit into this memory. Choose a larger memory, or cut the file.`,
+      `The file has ${grouped(whole.length)} bytes${from > 0 ? ` from byte ${from} on` : ''}, and ${grouped(size)} fit into this memory. Choose a larger memory, or cut the file.`,
     );
   const bytes = new Uint8Array(size).fill(fill);
   bytes.set(whole);

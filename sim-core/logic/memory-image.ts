@@ -1,5 +1,6 @@
 /** What a memory holds or shall hold: its bytes, and which of their bits somebody gave. */
 import { done, failed, type Outcome } from '../outcome.ts';
+import { grouped } from '../units/grouped.ts';
 import { hexAddress, hexByte } from '../units/hex.ts';
 
 export interface MemoryImage {
@@ -43,7 +44,10 @@ export function spansOf(image: MemoryImage, given = true): Span[] {
 export function mergeImages(first: MemoryImage, second: MemoryImage, wins: 'nobody' | 'second' = 'nobody'): Outcome<MemoryImage> {
   const size = first.bytes.length;
   if (second.bytes.length !== size)
-    return failed('size', `One image has ${size} bytes and the other ${second.bytes.length}. Choose the same memory for both.`);
+    return failed(
+      'size',
+      `One image has ${grouped(size)} bytes and the other ${grouped(second.bytes.length)}. Choose the same memory for both.`,
+    );
   const bytes = first.bytes.slice();
   const given = first.given.slice();
   for (let a = 0; a < size; a++) {

@@ -1,5 +1,6 @@
 /** Which input is on which address pin and which output on which data pin of one or several memories, and the images that follow. */
 import { done, failed, type Outcome } from '../outcome.ts';
+import { grouped } from '../units/grouped.ts';
 import { blankImage, type MemoryImage } from './memory-image.ts';
 import { rowsOf, type TruthTable, tableOfWords } from './truth-table.ts';
 
@@ -77,7 +78,7 @@ export function tableOfImages(
   if (small >= 0)
     return failed(
       `memory ${small + 1}`,
-      `Memory ${small + 1} has ${images[small]?.bytes.length ?? 0} bytes, and its ${map.chips[small]?.address.length} address pins reach ${2 ** (map.chips[small]?.address.length ?? 0)}. Choose the image that belongs to it.`,
+      `Memory ${small + 1} has ${grouped(images[small]?.bytes.length ?? 0)} bytes, and its ${map.chips[small]?.address.length} address pins reach ${grouped(2 ** (map.chips[small]?.address.length ?? 0))}. Choose the image that belongs to it.`,
     );
   const words = new Uint16Array(2 ** inputs.length);
   for (const [i, chip] of map.chips.entries()) {

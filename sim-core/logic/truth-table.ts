@@ -1,5 +1,6 @@
 /** A truth table as a value: names of inputs and outputs, one word a row, and which bits nobody cares about. */
 import { done, failed, type Outcome } from '../outcome.ts';
+import { grouped } from '../units/grouped.ts';
 
 /** An address of 16 pins, and words as wide as two memories side by side. */
 const MOST_INPUTS = 16;
@@ -45,7 +46,10 @@ export function tableOfWords(
   if (!empty.ok) return empty;
   const rows = rowsOf(empty.value);
   if (values.length !== rows || (free && free.length !== rows))
-    return failed('rows', `${inputs.length} inputs make ${rows} rows, but ${values.length} words were given. Give one word a row.`);
+    return failed(
+      'rows',
+      `${inputs.length} inputs make ${grouped(rows)} rows, but ${grouped(values.length)} words were given. Give one word a row.`,
+    );
   const all = 2 ** outputs.length - 1;
   const [words, loose] = [new Uint16Array(rows), new Uint16Array(rows)];
   for (let r = 0; r < rows; r++) {

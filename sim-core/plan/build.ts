@@ -6,6 +6,7 @@ import { partKind } from '../parts/catalogue.ts';
 import { led } from '../parts/led.ts';
 import type { ChipSpec, PartKind } from '../parts/part.ts';
 import { resistor } from '../parts/resistor.ts';
+import { grouped } from '../units/grouped.ts';
 import { chipOf, sheetOf } from './chip-sheet.ts';
 import { bridge, type Draft, finish, newDraft, type Row, railBeside, type Seated, tap, tie } from './draft.ts';
 import { putBuffer, putDriver, type Source } from './drivers.ts';
@@ -60,7 +61,7 @@ function choose(wish: Wish): Outcome<Chosen> {
   if (wish.rows.length !== rows)
     return failed(
       'rows',
-      `The table has ${wish.rows.length} rows; ${wish.inputs.length} inputs make ${rows}. Fill in the rows that are missing.`,
+      `The table has ${grouped(wish.rows.length)} rows; ${wish.inputs.length} inputs make ${grouped(rows)}. Fill in the rows that are missing.`,
     );
   const twice = [...wish.inputs, ...wish.outputs.map((o) => o.name)].find((name, i, all) => all.indexOf(name) !== i);
   if (twice !== undefined) return failed('names', `Two lines of the table are called ${twice}. Give one of them another name.`);

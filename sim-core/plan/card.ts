@@ -8,6 +8,7 @@ import { buildCircuit, type ChipSite } from '../run/circuit.ts';
 import type { Simulation } from '../run/face.ts';
 import { switchedOn } from '../run/settings.ts';
 import { simulate } from '../run/simulation.ts';
+import { grouped } from '../units/grouped.ts';
 import { type Handles, handlesOf, type PoleAt } from './handles.ts';
 
 /** A card of more bytes is no card that anybody follows, and its order would take minutes to find. Our choice: a whole 2K × 8. */
@@ -98,7 +99,7 @@ function cardFor(plan: Plan, sim: Simulation, site: ChipSite, handles: Handles, 
   if (toWrite > MOST_BYTES)
     return failed(
       id,
-      `${id} lacks ${toWrite} bytes, which at ${HAND_SPEED.press + HAND_SPEED.look} s a press alone would take ${Math.round((toWrite * (HAND_SPEED.press + HAND_SPEED.look)) / 3600)} hours by hand, and a card holds ${MOST_BYTES}. Load the image at once.`,
+      `${id} lacks ${grouped(toWrite)} bytes, which at ${HAND_SPEED.press + HAND_SPEED.look} s a press alone would take ${grouped(Math.round((toWrite * (HAND_SPEED.press + HAND_SPEED.look)) / 3600))} hours by hand, and a card holds ${grouped(MOST_BYTES)}. Load the image at once.`,
     );
   const order = programmingOrder(image, stored, { address: stands(handles.address), data: stands(handles.data) });
   const outputs = (plan.wanted?.outputs ?? []).entries();

@@ -3,6 +3,7 @@ import type { PlanLead, PlanPart } from '../../shared/plan.ts';
 import type { Change } from '../bench/changes.ts';
 import { partKind } from '../parts/catalogue.ts';
 import { readParams } from '../parts/part.ts';
+import { grouped } from '../units/grouped.ts';
 
 /** One thing and what is done to it. */
 interface Deed {
@@ -124,7 +125,7 @@ function deedsOf(c: Change): readonly Deed[] {
       return [{ verb: c.after ? 'sign' : 'remove', sort: 'proof', id: '' }];
     case 'set-wanted-rows': {
       const [only, ...others] = c.rows;
-      const to = others.length === 0 ? `in row ${only?.row}` : `in ${c.rows.length} rows`;
+      const to = others.length === 0 ? `in row ${only?.row}` : `in ${grouped(c.rows.length)} rows`;
       return [{ verb: 'change', sort: 'wanted', id: '', to }];
     }
     case 'set-notes':

@@ -1,6 +1,7 @@
 /** Every finding in words: what is so, the figure, the limit, the cure, in that order. One entry a rule; a test holds that none is missing. */
 import type { Plan } from '../../shared/plan.ts';
 import type { Finding, Ref } from '../findings/finding.ts';
+import { grouped } from '../units/grouped.ts';
 import { siFormat } from '../units/quantity.ts';
 import { boreOf } from './damage.ts';
 import { sayFigure } from './margins.ts';
@@ -19,6 +20,8 @@ interface Telling {
   /** a figure of the data with its unit */
   readonly figure: (name: string, unit: string) => string;
   readonly number: (name: string) => number;
+  /** a number of things */
+  readonly count: (name: string) => string;
   readonly text: (name: string) => string;
   /** the last thing as the specimen that the data's figure, value and unit make it: "supply PS1 at 5.5 V" */
   readonly special: () => Sentence;
@@ -36,6 +39,7 @@ export function sayFinding(f: Finding, plan: Plan): Sentence {
     rest: (from) => listed(f.at.slice(from).map((ref) => noun(ref, plan))),
     has: (place) => f.at.length > place,
     number,
+    count: (name) => grouped(number(name)),
     figure: (name, unit) => inUnit(number(name), unit),
     text: (name) => String(f.data[name] ?? ''),
     special: () => sayFigure(f.at.at(-1)?.id ?? '', String(f.data.figure), number('value'), String(f.data.unit), plan),
@@ -113,12 +117,12 @@ const WORDS: Readonly<Record<string, (t: Telling) => Sentence>> = {
     say`${t.it(0)} is the wrong way round: current can come to ${t.its(2)}, and it must come to ${t.its(1)}. Change its two legs.`,
 
   'memory/cell-worn': (t) =>
-    say`${t.it(0)}: the cell at address ${t.text('address')} has been written ${t.number('measured')} times (${t.number('limit')} are promised). It holds ${t.text('byte')} for now, but may lose it early: use another address, or a fresh memory.`,
+    say`${t.it(0)}: the cell at address ${t.text('address')} has been written ${t.count('measured')} times (${t.count('limit')} are promised). It holds ${t.text('byte')} for now, but may lose it early: use another address, or a fresh memory.`,
   'memory/not-as-wanted': (t) => {
     const rows = t.number('rows');
     const first = `${rows === 1 ? '' : 'first '}in row ${t.number('row')}, address ${t.text('address')}, it holds ${t.text('stored')} and ${t.text('wants')} is wanted`;
     const pins = t.number('pins') > 3 ? say`${t.number('pins')} of its data pins` : listed([1, 2, 3].filter(t.has).map(t.its));
-    const where = say`${rows} of ${t.number('of')} rows of the table, at ${pins}`;
+    const where = say`${t.count('rows')} of ${t.count('of')} rows of the table, at ${pins}`;
     if (t.text('state') === 'blank')
       return say`${t.it(0)} is blank, and that is not what is wanted in ${where}: ${first}. Write the bytes into it.`;
     return t.text('state') === 'begun'
@@ -205,7 +209,7 @@ const times = (factor: number): string => `${siFormat(Math.max(factor, 1.1), '',
 const railName = (rail: string): string => (rail.startsWith('+') ? rail : `−${rail.slice(1)}`);
 const pointRef = (hole: string): Word => ({ text: hole, ref: { kind: 'point', id: hole } });
 const writing = (t: Telling): string => `byte ${t.text('byte')} for address ${t.text('address')}`;
-const attempts = (t: Telling): string => (t.number('count') > 1 ? `${t.number('count')} writes, one` : 'a write');
+const attempts = (t: Telling): string => (t.number('count') > 1 ? `${t.count('count')} writes, one` : 'a write');
 
 const IGNORED: Readonly<Record<string, (t: Telling) => string>> = {
   'output-enable-low': () => '/OE was low, and it must be high from beginning to end. Set /OE high and press again.',

@@ -1,6 +1,7 @@
 /** How two memory images differ, in words: "D0 to D6 reversed", "A2 and A3 swapped", "all bits inverted", "row 2: bit 3". */
 import type { Comparison, WrongByte } from '../logic/compare/compare.ts';
 import { reversedRun, type Transform } from '../logic/compare/transform.ts';
+import { grouped } from '../units/grouped.ts';
 import { hexByte } from '../units/hex.ts';
 
 /** Rows named one by one; more are counted. */
@@ -9,16 +10,16 @@ const NAMED = 6;
 /** Sentences, the most telling first. placeOf: what an address is called. */
 export function sayComparison(c: Comparison, placeOf: (address: number) => string = (address) => `row ${address}`): string[] {
   const size = 2 ** c.addressPins;
-  const differing = `${c.differs.length} of ${size} rows differ`;
+  const differing = `${grouped(c.differs.length)} of ${grouped(size)} rows differ`;
   if (c.missing > 0) {
-    const missing = `${c.missing === 1 ? 'One row that is' : `${c.missing} rows that are`} wanted ${c.missing === 1 ? 'is' : 'are'} not in the file`;
+    const missing = `${c.missing === 1 ? 'One row that is' : `${grouped(c.missing)} rows that are`} wanted ${c.missing === 1 ? 'is' : 'are'} not in the file`;
     return c.differs.length === 0
       ? [`${missing}; the others are as wanted.`]
       : [
-          `${missing}. Of the others ${c.differs.length === 1 ? 'one differs' : `${c.differs.length} differ`}. ${sayRows(c.differs, placeOf)}.`,
+          `${missing}. Of the others ${c.differs.length === 1 ? 'one differs' : `${grouped(c.differs.length)} differ`}. ${sayRows(c.differs, placeOf)}.`,
         ];
   }
-  if (c.differs.length === 0) return [`Both images hold the same in all ${size} rows, as far as it matters.`];
+  if (c.differs.length === 0) return [`Both images hold the same in all ${grouped(size)} rows, as far as it matters.`];
   if (c.everywhere !== undefined)
     return [`Every byte is ${hexByte(c.everywhere)}${c.everywhere === 0xff ? ', as in an erased memory' : ''}. ${differing}.`];
   const changed = sayTransform(c.reading);
@@ -26,10 +27,10 @@ export function sayComparison(c: Comparison, placeOf: (address: number) => strin
   if (c.unexplained.length > 0) {
     const left = c.unexplained.length;
     return [
-      `${capital(changed)}: that explains ${c.differs.length} rows that differ, but for ${left === 1 ? 'one row' : `${left} rows`}. ${sayRows(c.unexplained, placeOf)}.`,
+      `${capital(changed)}: that explains ${grouped(c.differs.length)} rows that differ, but for ${left === 1 ? 'one row' : `${grouped(left)} rows`}. ${sayRows(c.unexplained, placeOf)}.`,
     ];
   }
-  const said = [`${capital(changed)}: that explains all ${c.differs.length} rows that differ.`];
+  const said = [`${capital(changed)}: that explains all ${grouped(c.differs.length)} rows that differ.`];
   const [other] = c.others.map(sayTransform).filter((o) => o !== changed && o !== '');
   if (c.ways === 1) said.push('Nothing else does.');
   else if (other !== undefined) said.push(`The table cannot tell it from this: ${other}.`);
@@ -82,14 +83,16 @@ function sayInverted(mask: number, pins: number, letter: string): string {
 }
 
 const sayShift = (shift: number): string =>
-  shift === 0 ? '' : `every byte ${Math.abs(shift) === 1 ? 'one row' : `${Math.abs(shift)} rows`} too ${shift > 0 ? 'high' : 'low'}`;
+  shift === 0
+    ? ''
+    : `every byte ${Math.abs(shift) === 1 ? 'one row' : `${grouped(Math.abs(shift))} rows`} too ${shift > 0 ? 'high' : 'low'}`;
 
 function sayRows(wrong: readonly WrongByte[], placeOf: (address: number) => string): string {
   const said = wrong.slice(0, NAMED).map(({ address, bits }) => {
     const numbers = bitsOf(bits);
     return `${placeOf(address)}: ${numbers.length === 1 ? 'bit' : 'bits'} ${list(numbers.map(String))}`;
   });
-  return capital(said.join('; ')) + (wrong.length > NAMED ? `; and ${wrong.length - NAMED} more rows` : '');
+  return capital(said.join('; ')) + (wrong.length > NAMED ? `; and ${grouped(wrong.length - NAMED)} more rows` : '');
 }
 
 const bitsOf = (mask: number): number[] => Array.from({ length: 16 }, (_, b) => b).filter((b) => (mask >> b) & 1);

@@ -3,6 +3,7 @@ import type { Plan } from '../../shared/plan.ts';
 import type { Change } from '../bench/changes.ts';
 import type { Ref } from '../findings/finding.ts';
 import { LAMP_STEPS } from '../run/readings.ts';
+import { grouped } from '../units/grouped.ts';
 import { hex } from '../units/hex.ts';
 import { siFormat } from '../units/quantity.ts';
 import type { Proof, Reason, WhyAnswer } from '../why/answer.ts';
@@ -126,7 +127,7 @@ function clauseOf(r: Reason, plan: Plan): Sentence {
     case 'logic-stored':
       return say`${n(0)} is ${levelWord(d.level)}: that is what ${n(1)} has kept`;
     case 'address-unknown':
-      return say`nobody can tell whether ${n(0)} is high or low, so the memory may be reading any of ${Number(d.bytes)} bytes, and they differ in this bit`;
+      return say`nobody can tell whether ${n(0)} is high or low, so the memory may be reading any of ${grouped(Number(d.bytes))} bytes, and they differ in this bit`;
     case 'bit-uncertain':
       return say`bit ${Number(d.bit)} of the byte at ${address} is uncertain since the last write`;
     case 'stored-bit':

@@ -75,10 +75,18 @@ describe('picking out', () => {
     await eventually(page.locator('.under')).toHaveText(/^sensors pole 1 hot: [a-j]\d+ at [^;]+; [a-j]\d+ at [^;]+$/);
   });
 
+  test('with the supply off every place says so, and its terminals go by their colours', async ({ page }) => {
+    await page.locator('[data-part="PS1"] [data-pin="+"]').first().hover({ force: true });
+    await eventually(page.locator('.under')).toHaveText('red terminal (+) of PS1: 0 V, the supply is off');
+    await supply(page).click();
+    await page.locator('[data-part="PS1"] [data-pin="-"]').first().hover({ force: true });
+    await eventually(page.locator('.under')).toHaveText('black terminal (−) of PS1: 0 V, driven');
+  });
+
   test('the focus on a lamp picks out the nets of its two legs', async ({ page }) => {
     await eventually(lamp(page, 'vent')).toBeVisible();
     await tabTo(page, /^vent, dark/);
-    await eventually(page.locator('.under')).toHaveText(/^vent: anode at .*; cathode at 0 V/);
+    await eventually(page.locator('.under')).toHaveText('vent: 0 V, the supply is off');
     const now = await page.evaluate(picked);
     expect(now.nets).toHaveLength(1);
     expect(now.leftOut).toBe(0);

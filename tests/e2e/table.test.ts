@@ -162,7 +162,22 @@ describe('a table', () => {
     await openText(page, 'large.plan.json', JSON.stringify({ ...bare, title: 'Large', wanted }));
     await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Large');
     await page.getByRole('tab', { name: 'Table' }).click();
-    await eventually(headline(page)).toHaveText(/^65\s536 rows/);
+    await eventually(headline(page)).toHaveText(/^65\u202f536 rows/);
+    for (const [width, height] of [
+      [390, 844],
+      [820, 1180],
+      [1440, 900],
+    ] as const) {
+      await page.setViewportSize({ width, height });
+      // no name of an input is smaller than can be read, and none reaches into the next
+      const heads = await page
+        .locator('.heads .head')
+        .evaluateAll((all) =>
+          all.map((h) => ({ letters: Number.parseFloat(getComputedStyle(h).fontSize), wide: h.getBoundingClientRect().width })),
+        );
+      expect(heads).toHaveLength(16);
+      for (const { letters, wide } of heads) expect([letters > 10.5, wide >= letters - 0.1]).toEqual([true, true]);
+    }
     await row(page, 0).locator('.want').focus();
     await page.keyboard.press('Control+End');
     await eventually(row(page, 65_535)).toBeVisible();

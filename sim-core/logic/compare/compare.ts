@@ -1,5 +1,6 @@
 /** How a memory's contents differ from what is wanted: byte by byte, and as one explanation, by exchanged pins and inverted lines, where there is one. */
 import { done, failed, type Outcome } from '../../outcome.ts';
+import { grouped } from '../../units/grouped.ts';
 import type { MemoryImage } from '../memory-image.ts';
 import { explanationCost, nearestReading } from './nearly.ts';
 import { waysToRead } from './permuted.ts';
@@ -42,7 +43,7 @@ export function compareImages(wanted: MemoryImage, seen: MemoryImage, dataPins =
   if (seen.bytes.length !== size || 2 ** addressPins !== size)
     return failed(
       'size',
-      `One image has ${size} bytes and the other ${seen.bytes.length}; only images of the same memory, with 2, 4, 8 … bytes, can be compared. Choose the same memory for both.`,
+      `One image has ${grouped(size)} bytes and the other ${grouped(seen.bytes.length)}; only images of the same memory, with 2, 4, 8 … bytes, can be compared. Choose the same memory for both.`,
     );
   const used = 2 ** dataPins - 1;
   const care = wanted.given.map((g) => g & used);
