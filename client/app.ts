@@ -20,8 +20,9 @@ import type { ThingCard } from './edit/thing-card.ts';
 import './edit/thing-card.ts';
 import type { FindingCard } from './findings/finding-card.ts';
 import './findings/finding-card.ts';
+import { FileDrop } from './drop.ts';
 import type { AtMark } from './findings/finding-marks.ts';
-import { inHand, paceNote, sayUnder, toLamps } from './foot.ts';
+import { inHand, paceNote, refusalNote, sayUnder, toLamps } from './foot.ts';
 import { chooseTheme } from './look/theme.ts';
 import './look/view-tools.ts';
 import type { PlanMeter } from '../shared/plan.ts';
@@ -60,7 +61,6 @@ export class LampwrightApp extends LitElement {
   @state() private sheet = printableNamed(location.hash);
   @state() private news = '';
   @state() private lampsAway: LampsAway;
-  @state() private dropping = false;
   @query('bench-scene', true) private readonly scene!: BenchScene;
   @query('.under', true) private readonly readout!: HTMLElement;
   @query('plan-chooser', true) private readonly chooser!: PlanChooser;
@@ -231,28 +231,11 @@ export class LampwrightApp extends LitElement {
     this.readout.textContent = sayUnder(this.under, this.session.readings);
   }
 
-  private drop(e: DragEvent) {
-    e.preventDefault();
-    this.dropping = false;
-    const [item] = e.dataTransfer?.items ?? [];
-    const file = e.dataTransfer?.files[0];
-    // where a browser tells which file it was, saving goes back there
-    const handle = (item as Dropped | undefined)?.getAsFileSystemHandle?.().catch(() => null);
-    if (file) void Promise.resolve(handle).then((h) => this.chooser.openFile(file, h instanceof FileSystemFileHandle ? h : undefined));
-  }
+  private readonly files = new FileDrop(this, (file, handle) => void this.chooser.openFile(file, handle));
 
   protected override render() {
     return html`<main ?inert=${this.sheet !== undefined}
-        class="desk ${this.dropping ? 'dropping' : ''}"
-        @dragover=${(e: DragEvent) => {
-          e.preventDefault();
-          this.dropping = true;
-        }}
-        @dragleave=${() => {
-          this.dropping = false;
-        }}
-        @drop=${this.drop}
-      >
+        class="desk ${this.files.over ? 'dropping' : ''}" @dragover=${this.files.dragOver} @dragleave=${this.files.dragLeave} @drop=${this.files.drop}>
         <div class="bench-row">
         <bench-shelf aria-label="Shelf" role="region" ?hidden=${!this.shelfOpen} .builder=${this.builder} @news=${this.hearNews}
           @away=${() => this.openShelf(false)}
@@ -296,9 +279,11 @@ export class LampwrightApp extends LitElement {
               if (this.measuring) this.meter?.touch(e.detail);
             }}
           ></bench-scene>
-          <chip-closeup .session=${this.session} .builder=${this.builder} .chip=${this.chip} @close-up=${() => {
-            this.chip = undefined;
-          }}></chip-closeup>
+          <chip-closeup .session=${this.session} .builder=${this.builder} .chip=${this.chip}
+            .whereabouts=${() => this.scene.whereabouts(this.chip ? [this.chip] : [])}
+            @covers=${(e: CustomEvent<number>) => this.scene.cover(e.detail, this.chip ? { kind: 'part', id: this.chip } : undefined)} @close-up=${() => {
+              this.chip = undefined;
+            }}></chip-closeup>
           <div class="corner top"><plan-chooser .session=${this.session}></plan-chooser>
             <history-tools .session=${this.session} @typed=${(e: CustomEvent<string>) => void this.doLine(e.detail)}></history-tools>
             <button type="button" class="to-shelf" aria-expanded=${this.shelfOpen} aria-label="Shelf" title="Shelf of parts" @click=${() => this.openShelf(!this.shelfOpen)}>
@@ -316,16 +301,9 @@ export class LampwrightApp extends LitElement {
             ${paceNote(this.pace)}
             <view-tools ?measuring=${this.measuring} @typed=${(e: CustomEvent<string>) => void this.doLine(e.detail)}></view-tools>
           </div>
-          ${
-            this.refusal
-              ? html`<div class="refusal" role="alert">
-                <p>${this.refusal.says}</p>
-                <button type="button" class="plain" @click=${() => {
-                  this.refusal = undefined;
-                }}>Close</button>
-              </div>`
-              : nothing
-          }
+          ${refusalNote(this.refusal, () => {
+            this.refusal = undefined;
+          })}
         </div>
         </div>
         <timing-strip .session=${this.session}></timing-strip>
@@ -342,9 +320,4 @@ export class LampwrightApp extends LitElement {
       <key-list></key-list>
       <div class="visually-hidden" role="status">${this.news}</div>`;
   }
-}
-
-/** Some browsers tell which file was dropped. */
-interface Dropped {
-  getAsFileSystemHandle?(): Promise<FileSystemHandle | null>;
 }

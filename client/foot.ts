@@ -1,6 +1,6 @@
-/** What stands at the foot of the bench: what the hand holds, where the lamps are, how slowly time passes, and what is under the pointer. */
+/** What is said over the bench: what the hand holds, where the lamps are, how slowly time passes, what is under the pointer, and what could not be done. */
 import { html, nothing } from 'lit';
-import { grouped, partKind, type Readings, siFormat } from './core.ts';
+import { type Failure, grouped, partKind, type Readings, siFormat } from './core.ts';
 import type { Builder } from './edit/builder.ts';
 import { heldSays, isOff } from './lists/held.ts';
 import type { Under } from './scene/under.ts';
@@ -33,6 +33,12 @@ export function paceNote(pace: number) {
   if (pace >= 1) return nothing;
   const times = Number((1 / pace).toPrecision(1));
   return html`<p class="pace">Time passes ${times < 2 ? 'a little' : `${grouped(times)} times`} slower here: the bench has more to do than there is time for.</p>`;
+}
+
+/** What could not be done, until it has been read. */
+export function refusalNote(failure: Failure | undefined, close: () => void) {
+  if (!failure) return nothing;
+  return html`<div class="refusal" role="alert"><p>${failure.says}</p><button type="button" class="plain" @click=${close}>Close</button></div>`;
 }
 
 /** Less than this is none [V]. */

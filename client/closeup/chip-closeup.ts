@@ -3,11 +3,16 @@ import { html, LitElement, nothing, svg } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Builder } from '../edit/builder.ts';
 import { Listen } from '../listen.ts';
+import { laidAt, placeBeside } from '../scene/beside.ts';
 import { FUNCTION_MARKS } from '../scene/faces/function-marks.ts';
+import type { Box } from '../scene/geometry.ts';
 import type { Session } from '../session.ts';
 import { type ChipSight, seeChip } from './chip-sight.ts';
 import { cellAddress, memoryBlocks } from './memory-blocks.ts';
 import { pinRow } from './pin-row.ts';
+
+/** The notebook is then below the bench. */
+const OVER_NOTEBOOK = matchMedia('(max-width: 60rem)');
 
 @customElement('chip-closeup')
 export class ChipCloseup extends LitElement {
@@ -15,6 +20,8 @@ export class ChipCloseup extends LitElement {
   /** the part that is looked at */
   @property({ attribute: false }) chip: string | undefined;
   @property({ attribute: false }) builder: Builder | undefined;
+  /** where the chip and the whole bench are on the surface [px] */
+  @property({ attribute: false }) whereabouts: (() => { readonly thing: Box; readonly bench: Box } | undefined) | undefined;
   /** the address whose byte is to be stored, if a person has named one */
   @state() private picked: string | undefined;
   /** what became of the byte that was stored last */
@@ -35,8 +42,32 @@ export class ChipCloseup extends LitElement {
     this.off ??= this.session?.recordings.on(() => this.requestUpdate());
   }
 
+  protected override updated(changed: Map<PropertyKey, unknown>) {
+    if (changed.has('chip')) this.settle();
+  }
+
+  /** Beside the chip where there is room; a narrow window lays it over the notebook by its style sheet, and the chip is to stand above. */
+  private settle() {
+    const card = this.firstElementChild;
+    const room = this.parentElement?.getBoundingClientRect();
+    const at = this.whereabouts?.();
+    let covered = 0;
+    if (card instanceof HTMLElement && room && at) {
+      if (OVER_NOTEBOOK.matches) covered = Math.max(0, room.bottom - card.getBoundingClientRect().top);
+      card.style.setProperty('--at', laidAt(placeBeside({ width: card.offsetWidth, height: card.offsetHeight }, at, room)));
+    }
+    this.dispatchEvent(new CustomEvent<number>('covers', { detail: covered }));
+  }
+  private readonly resettle = () => this.settle();
+
+  override connectedCallback() {
+    super.connectedCallback();
+    addEventListener('resize', this.resettle);
+  }
+
   override disconnectedCallback() {
     super.disconnectedCallback();
+    removeEventListener('resize', this.resettle);
     this.off?.();
     this.off = undefined;
   }

@@ -3,16 +3,11 @@ import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { PlanBoard, PlanLead, PlanPart } from '../../shared/plan.ts';
 import { type Outcome, parseQuantity, partKind } from '../core.ts';
-import { type Box, overlap } from '../scene/geometry.ts';
+import { laidAt, placeBeside } from '../scene/beside.ts';
+import type { Box } from '../scene/geometry.ts';
 import { leadInk } from '../scene/lead-drawing.ts';
 import { type Builder, LEAD_COLOURS } from './builder.ts';
 import { paramSays } from './stock.ts';
-
-/** From the thing to the card, and from the card to the window's edge [px]. */
-const BESIDE = 14;
-const EDGE = 8;
-/** The plan's title above, the buttons below [px]. */
-const [HEAD, FOOT] = [52, 60];
 
 @customElement('thing-card')
 export class ThingCard extends LitElement {
@@ -51,26 +46,7 @@ export class ThingCard extends LitElement {
     card.hidden = at === undefined;
     const room = at && this.parentElement?.getBoundingClientRect();
     if (!at || !room) return;
-    const { thing, bench } = at;
-    const [width, height] = [card.offsetWidth, card.offsetHeight];
-    const [cx, cy] = [thing.x + thing.width / 2 - width / 2, thing.y + thing.height / 2 - height / 2];
-    const inside = (v: number, size: number, whole: number, head: number, foot: number) => Math.max(head, Math.min(v, whole - size - foot));
-    const places = [
-      [cx, bench.y + bench.height + EDGE],
-      [cx, bench.y - height - EDGE],
-      [thing.x + thing.width + BESIDE, cy],
-      [thing.x - width - BESIDE, cy],
-      [cx, thing.y + thing.height + BESIDE],
-      [cx, thing.y - height - BESIDE],
-    ].map(([x = 0, y = 0]) => ({
-      x: inside(x, width, room.width, EDGE, EDGE),
-      y: inside(y, height, room.height, HEAD, FOOT),
-      width,
-      height,
-    }));
-    const hides = (b: Box) => 4 * overlap(b, thing) + overlap(b, bench);
-    const best = places.reduce((a, b) => (hides(b) < hides(a) - 1 ? b : a));
-    card.style.setProperty('--at', `${Math.round(best.x)}px ${Math.round(best.y)}px`);
+    card.style.setProperty('--at', laidAt(placeBeside({ width: card.offsetWidth, height: card.offsetHeight }, at, room)));
   }
 
   private try(done: Outcome<unknown> | undefined) {

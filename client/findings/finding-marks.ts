@@ -89,6 +89,10 @@ export function makeFindingMarks(): FindingMarks {
   };
 }
 
+/** A thing no larger than this would be hidden by its own mark [pitch]; the mark then stands off its corner, and so far [drawing units, grown with it]. */
+const SMALL = 3;
+const OFF_CORNER = 9;
+
 /** Attributes only where they differ, so that nothing flickers. */
 function dress({ root, shape }: Mark, worst: SaidFinding, findings: readonly SaidFinding[], box: Box): void {
   const more = findings.length > 1 ? ` And ${findings.length - 1} more here.` : '';
@@ -100,12 +104,15 @@ function dress({ root, shape }: Mark, worst: SaidFinding, findings: readonly Sai
     'aria-label': `${SEVERITY_WORDS[worst.severity]}: ${plain(worst.says)}${more}`,
   };
   for (const [name, value] of Object.entries(now)) if (root.getAttribute(name) !== value) root.setAttribute(name, value);
-  if (shape.dataset.severity === worst.severity) return;
+  const off = !pin && Math.min(box.width, box.height) < SMALL ? OFF_CORNER : 0;
+  if (shape.dataset.severity === worst.severity && shape.dataset.off === String(off)) return;
+  shape.dataset.off = String(off);
   shape.dataset.severity = worst.severity;
   const { body, sign } = SEVERITY_SHAPES[worst.severity];
+  const at = { transform: `translate(${off} ${-off})` };
   shape.replaceChildren(
-    el('circle', { r: 12, class: 'mark-hit' }),
-    el('path', { d: body, class: 'mark-body' }),
-    el('path', { d: sign, class: 'mark-sign' }),
+    el('circle', { r: 12, class: 'mark-hit', ...at }),
+    el('path', { d: body, class: 'mark-body', ...at }),
+    el('path', { d: sign, class: 'mark-sign', ...at }),
   );
 }

@@ -87,7 +87,7 @@ export class BenchScene extends LitElement {
       this.bench,
       [this.groundWorld, this.world, this.airWorld],
       () => this.whole,
-      () => ({ top: 40, bottom: 52 }),
+      () => ({ top: 40, bottom: Math.max(52, this.covered) }),
       (sight) => {
         this.tellLamps(sight);
         this.dispatchEvent(new Event('moved'));
@@ -215,6 +215,15 @@ export class BenchScene extends LitElement {
       return { x: left, y: top, width: width * view.scale * U, height: height * view.scale * U };
     };
     return thing && { thing: onSurface(thing), bench: onSurface(drawing.box) };
+  }
+
+  private covered = 0;
+
+  /** So much of the surface's bottom is covered from now on [px]; what is spoken of there comes above it. */
+  cover(covered: number, ref?: Ref) {
+    this.covered = covered;
+    const box = covered > 0 && ref && this.picks?.where(ref);
+    if (box) this.view?.reveal(box);
   }
 
   /** Leaves what the hand is about; true if there was anything. */

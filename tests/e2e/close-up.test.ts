@@ -44,6 +44,31 @@ describe('the close-up of a chip', () => {
     await eventually(closeUp(page)).toHaveCount(0);
   });
 
+  test.for([
+    [1440, 900],
+    [820, 1180],
+    [390, 844],
+  ] as const)('at %i × %i leaves its chip in sight, with the notebook open or folded', async ([width, height], { page }) => {
+    await page.setViewportSize({ width, height });
+    await page.goto('/?plan=greenhouse');
+    const chip = page.locator('[data-part="U1"] .chip-body, .memory-chip .chip-body').first();
+    for (const fold of [false, true]) {
+      if (fold) await page.getByRole('button', { name: 'Fold the notebook away' }).click();
+      await page.locator('.memory-chip').click({ position: { x: 12, y: 12 } });
+      await page.getByRole('button', { name: /^Close-up/ }).click();
+      await eventually(closeUp(page)).toBeVisible();
+      await eventually
+        .poll(async () => {
+          const [c, p] = [await chip.boundingBox(), await closeUp(page).boundingBox()];
+          if (!c || !p) return 'not there';
+          const apart = c.x + c.width <= p.x || p.x + p.width <= c.x || c.y + c.height <= p.y || p.y + p.height <= c.y;
+          return apart && c.x >= 0 && c.y >= 0 && c.x + c.width <= width && c.y + c.height <= height ? 'in sight' : 'hidden';
+        })
+        .toBe('in sight');
+      await closeUp(page).getByRole('button', { name: 'Close' }).click();
+    }
+  });
+
   test('opens by keyboard and by name, and a screen reader finds nothing wrong with it', async ({ page }) => {
     await page.goto('/?plan=greenhouse');
     await eventually(page.getByRole('button', { name: /^U1, EEPROM/ })).toBeVisible();

@@ -52,3 +52,19 @@ test('by keyboard: the mark is reached and opened, and the page Findings mends i
   await list.getByRole('button', { name: cure }).press('Enter');
   await eventually(list).not.toContainText('Lamp D1');
 });
+
+test('on a narrow window the mark leaves its lamp to be seen', async ({ page }) => {
+  await page.setViewportSize({ width: 390, height: 844 });
+  await openBare(page);
+  for (const whole of [false, true]) {
+    if (whole) await page.getByRole('button', { name: 'Whole bench' }).click();
+    await eventually
+      .poll(async () => {
+        const [m, l] = [await mark(page).locator('.mark-body').boundingBox(), await page.locator('.lamp-glass').boundingBox()];
+        if (!m || !l) return 1;
+        const over = (a: number, b: number, c: number, d: number) => Math.max(0, Math.min(b, d) - Math.max(a, c));
+        return (over(m.x, m.x + m.width, l.x, l.x + l.width) * over(m.y, m.y + m.height, l.y, l.y + l.height)) / (l.width * l.height);
+      })
+      .toBeLessThan(0.1);
+  }
+});

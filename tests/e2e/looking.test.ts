@@ -63,6 +63,28 @@ describe('names of pins', () => {
   });
 });
 
+test('on a narrow window the way to the lamps covers no name: it stands in the bar of tools, and what is under the pointer above it', async ({
+  page,
+}) => {
+  await page.setViewportSize({ width: 390, height: 844 });
+  await page.goto('/?plan=greenhouse');
+  for (let i = 0; i < 3; i++) await page.getByRole('button', { name: 'Zoom in' }).click();
+  const way = page.getByRole('button', { name: '8 lamps →' });
+  await eventually(way).toBeVisible();
+  const covered = () =>
+    way.evaluate((button) => {
+      const [at, bar] = [button.getBoundingClientRect(), document.querySelector('view-tools')!.getBoundingClientRect()];
+      // the bar is opaque: what its ground hides is not the way's doing
+      return Math.max(0, bar.top - at.top) + Math.max(0, at.right - bar.left);
+    });
+  await eventually.poll(covered).toBe(0);
+  await page.mouse.move(200, 300);
+  await eventually(page.locator('.under')).not.toBeEmpty();
+  expect(await covered()).toBe(0);
+  await way.click();
+  await eventually(way).toHaveCount(0);
+});
+
 describe('a picture of the bench', () => {
   async function saved(page: Page, name: string): Promise<Buffer> {
     await page.getByRole('button', { name: 'Picture of the bench' }).click();
