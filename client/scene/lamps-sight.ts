@@ -13,9 +13,20 @@ const LEAST_WIDTH = 24;
 export const lampsBox = (standing: Standing | undefined, drawn: Drawn | undefined): Box | undefined =>
   union((standing?.specimens ?? []).flatMap((s) => (s.lamps.length > 0 ? (drawn?.faces.get(s.part.id)?.box ?? []) : [])));
 
-export function lampsAway(lamps: Box | undefined, sight: Box): LampsAway {
+function lampsAway(lamps: Box | undefined, sight: Box): LampsAway {
   if (!lamps || overlap(lamps, sight) > 0.25 * lamps.width * lamps.height) return undefined;
   return lamps.x < sight.x ? 'left' : 'right';
+}
+
+/** Tells where they are whenever that has changed. */
+export function watchLamps(tell: (where: LampsAway) => void): (lamps: Box | undefined, sight: Box) => void {
+  let last: LampsAway;
+  return (lamps, sight) => {
+    const where = lampsAway(lamps, sight);
+    if (where === last) return;
+    last = where;
+    tell(where);
+  };
 }
 
 /** A sight with the lamps in its middle. */

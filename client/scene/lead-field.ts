@@ -1,6 +1,6 @@
 /** The ground that leads are laid on, in cells of half a pitch: what stands in each, how many leads pass through it, and what a curve costs. */
 import { type Curve, eachSpot, roughLength } from './curves.ts';
-import { around, type Box, holds, type Spot } from './geometry.ts';
+import { around, type Box, type Spot } from './geometry.ts';
 
 /** What leads keep off, and how much: a lead may well pass over a resistor, hardly over a lamp, and not over a chip's print if there is any other way. */
 export interface Obstacle {
@@ -15,9 +15,9 @@ const BEYOND = 3;
 const MOST_LEADS = 4;
 /** How far beyond its box a body is felt [pitch]. */
 const FELT = 0.1;
-/** How far beyond everything is still in the picture, and how far leads may be led [pitch]. */
+/** How far beyond everything is still in the picture, and how far from their ends leads may be led [pitch]. */
 const EDGE = 0.6;
-const ROUND = 20;
+const ROUND = 30;
 
 export interface Field {
   /** what a curve costs, given up as soon as that is more than `most` */
@@ -32,35 +32,31 @@ const HALF = 2;
 /** Of a cell's number that is the same in every field: x and y of the bench are far below this [half pitch]. */
 const FAR = 10_000;
 
+/** ends: of all leads that are to be laid on it; the ground is made no larger than those need. */
 export function makeField(bodies: readonly Obstacle[], boards: readonly Box[], ends: readonly Spot[]): Field {
   const corners = [...boards, ...bodies.map((b) => b.box)].flatMap((b): Spot[] => [
     [b.x, b.y],
     [b.x + b.width, b.y + b.height],
   ]);
   const inside = around([...corners, ...ends]);
-  const all = around([...corners, ...ends], ROUND);
+  const all = around(ends, ROUND);
   const [left, top] = [Math.round(all.x * HALF), Math.round(all.y * HALF)];
   const [wide, high] = [Math.ceil(all.width * HALF) + 1, Math.ceil(all.height * HALF) + 1];
   const ground = new Float32Array(wide * high).fill(BEYOND);
   const busy = new Int16Array(wide * high);
-  /** every cell whose middle a box holds, grown by a margin */
-  const each = (box: Box, margin: number, does: (i: number) => void) => {
-    const from = (v: number, low: number) => Math.max(0, Math.ceil((v - margin) * HALF) - low);
-    const to = (v: number, low: number, size: number) => Math.min(size - 1, Math.floor((v + margin) * HALF) - low);
-    for (let row = from(box.y, top); row <= to(box.y + box.height, top, high); row++)
-      for (let col = from(box.x, left); col <= to(box.x + box.width, left, wide); col++)
-        if (holds(box, [(col + left) / HALF, (row + top) / HALF], margin)) does(row * wide + col);
+  /** the cells whose middle a box holds, grown by a margin, row by row: from the first to before the last */
+  const rowsIn = (box: Box, margin: number, does: (first: number, end: number) => void) => {
+    const from = (v: number, low: number) => Math.max(0, Math.floor((v - margin) * HALF) + 1 - low);
+    const to = (v: number, low: number, size: number) => Math.min(size, Math.ceil((v + margin) * HALF) - low);
+    const [first, end] = [from(box.x, left), to(box.x + box.width, left, wide)];
+    if (first >= end) return;
+    for (let row = from(box.y, top); row < to(box.y + box.height, top, high); row++) does(row * wide + first, row * wide + end);
   };
-  each(inside, EDGE, (i) => {
-    ground[i] = OUTSIDE;
-  });
-  for (const board of boards)
-    each(board, 0, (i) => {
-      ground[i] = 0;
-    });
+  rowsIn(inside, EDGE, (first, end) => ground.fill(OUTSIDE, first, end));
+  for (const board of boards) rowsIn(board, 0, (first, end) => ground.fill(0, first, end));
   for (const { box, weight } of bodies)
-    each(box, FELT, (i) => {
-      ground[i] = (ground[i] ?? 0) + weight;
+    rowsIn(box, FELT, (first, end) => {
+      for (let i = first; i < end; i++) ground[i] = (ground[i] ?? 0) + weight;
     });
   const index = (x: number, y: number): number => {
     const [col, row] = [Math.round(x * HALF) - left, Math.round(y * HALF) - top];

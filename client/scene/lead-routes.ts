@@ -47,7 +47,7 @@ export function layLeads(
   const field = makeField(
     bodies,
     boards,
-    runs.flatMap((r): Spot[] => [r.from, r.to]),
+    unlaid.flatMap((r): Spot[] => [r.from, r.to]),
   );
   for (const way of kept.values()) field.count(way.cells, 1);
   const printed = bodies.filter((b) => b.weight >= ROUND_FROM);

@@ -13,13 +13,14 @@ import { type Drawing, drawBench, inOrder } from './drawing.ts';
 import type { Hand } from './faces/face.ts';
 import { type Box, U, union } from './geometry.ts';
 import { type HoleIndex, indexHoles } from './hole-index.ts';
-import { type LampsAway, lampsAway, lampsBox, roundLamps } from './lamps-sight.ts';
+import { type LampsAway, lampsBox, roundLamps, watchLamps } from './lamps-sight.ts';
 import { type Letters, makeLetters } from './letters.ts';
 import { layOnPaper } from './on-paper.ts';
 import { makePicks, type Picks } from './picks.ts';
 import { svgPicture } from './picture.ts';
-import { el } from './svg.ts';
-import { MARKED, type Under, underElement, underHole } from './under.ts';
+import { attachPointing } from './pointing.ts';
+import { layOut, makeSurface } from './surface.ts';
+import { type Under, underHole } from './under.ts';
 import { attachView, type View } from './view.ts';
 
 /** On a narrow window the bench opens no smaller than this, and is panned [px per drawing unit]. */
@@ -40,27 +41,14 @@ export class BenchScene extends LitElement {
   /** the meter has the hand */
   @property({ type: Boolean }) measuring = false;
 
-  private readonly ground = el('svg', { class: 'ground', 'aria-hidden': 'true' });
-  private readonly bench = el('svg', { class: 'bench', role: 'group', tabindex: 0, 'aria-label': 'Bench' });
-  private readonly groundWorld = el('g');
-  private readonly world = el('g');
+  private readonly on = makeSurface();
   private view: View | undefined;
   private letters: Letters | undefined;
   private drawing: Drawing | undefined;
   private picks: Picks | undefined;
   private meters: MeterTags | undefined;
-  private readonly metersLayer = el('g');
   /** of findings, at the things they are about */
   readonly marks = makeFindingMarks();
-  private readonly under = el('g', { class: 'picks-under' });
-  private readonly spoken = el('g', { 'aria-hidden': 'true' });
-  private readonly over = el('g', { class: 'picks-over', 'aria-hidden': 'true' });
-  private readonly choosing = el('g', { class: 'choosing', 'aria-hidden': 'true' });
-  private readonly ghostLayer = el('g', { class: 'ghost', 'aria-hidden': 'true' });
-  private readonly airSvg = el('svg', { class: 'air', 'aria-hidden': 'true' });
-  private readonly airWorld = el('g');
-  private readonly air = el('g', { class: 'air' });
-  private readonly note = document.createElement('p');
   private hands: HandsOn | undefined;
   private last: Readings | undefined;
   private spokenOf: readonly Ref[] = [];
@@ -75,31 +63,31 @@ export class BenchScene extends LitElement {
   override connectedCallback() {
     super.connectedCallback();
     if (this.view) return;
-    this.ground.append(this.groundWorld);
-    this.bench.append(defs(), this.world);
-    this.airWorld.append(this.air);
-    this.airSvg.append(this.airWorld);
-    this.note.className = 'beside-pointer';
-    this.note.hidden = true;
-    this.append(this.ground, this.bench, this.airSvg, this.note);
-    this.letters = makeLetters([this.groundWorld, this.world, this.airWorld], (scale, near) => this.drawing?.name(scale, near));
+    const { bench, worlds } = this.on;
+    this.append(...this.on.elements);
+    this.letters = makeLetters(worlds, (scale, near) => this.drawing?.name(scale, near));
     this.view = attachView(
-      this.bench,
-      [this.groundWorld, this.world, this.airWorld],
+      bench,
+      worlds,
       () => this.whole,
       () => ({ top: 40, bottom: Math.max(52, this.covered) }),
       (sight) => {
-        this.tellLamps(sight);
+        this.lamps(lampsBox(this.standing, this.drawing), sight);
         this.dispatchEvent(new Event('moved'));
         if (this.view && this.drawing) this.letters?.fit(this.view.scale);
       },
     );
-    this.bench.addEventListener('keydown', (e) => this.hands?.key(e) || e.defaultPrevented || this.view?.key(e));
-    this.bench.addEventListener('pointermove', (e) => this.pick(e));
-    this.bench.addEventListener('pointerleave', () => this.letGo());
-    this.bench.addEventListener('focusin', (e) => this.pickFocused(e.target as Element));
-    this.bench.addEventListener('focusout', () => this.letGo());
-    this.bench.addEventListener('click', (e) => this.clicked(e));
+    bench.addEventListener('keydown', (e) => this.hands?.key(e) || e.defaultPrevented || this.view?.key(e));
+    attachPointing(bench, {
+      standing: () => this.standing,
+      drawing: () => this.drawing,
+      toBench: (x, y) => this.view?.toBench(x, y) ?? [0, 0],
+      holeAt: (spot) => this.holes(spot),
+      busy: () => Boolean(this.view?.moving || this.hands?.busy),
+      tell: (under) => this.tell(under),
+      touched: (under) => void this.dispatchEvent(new CustomEvent<Under>('touched', { detail: under })),
+      reveal: (box) => this.view?.reveal(box),
+    });
     addEventListener('beforeprint', () => this.layOnPaper());
     addEventListener('afterprint', () => this.takeOffPaper());
     // a size of its own in pixels, so that no change elsewhere on the page makes the browser lay out the whole drawing
@@ -123,7 +111,7 @@ export class BenchScene extends LitElement {
       () => this.view?.scale ?? 1,
       (meter, tag) => this.dispatchEvent(new CustomEvent<PlanMeter>('meter-moved', { detail: { ...meter, tag: [...tag] } })),
     );
-    this.metersLayer.replaceChildren(this.meters.root);
+    this.on.meters.replaceChildren(this.meters.root);
   }
 
   private build(standing: Standing, hand: Hand) {
@@ -131,32 +119,16 @@ export class BenchScene extends LitElement {
     const drawing = drawBench(standing, hand, before);
     this.drawing = drawing;
     this.hands?.renew();
-    if (!before)
-      this.world.replaceChildren(
-        this.under,
-        ...inOrder(drawing.layers),
-        this.spoken,
-        this.metersLayer,
-        this.marks.root,
-        this.over,
-        this.choosing,
-        this.ghostLayer,
-      );
+    if (!before) layOut(this.on, inOrder(drawing.layers), this.marks.root);
     if (before?.boards !== drawing.boards) {
-      this.groundWorld.replaceChildren(drawing.boards);
+      this.on.groundWorld.replaceChildren(drawing.boards);
       this.holes = indexHoles(standing.plan.boards);
     }
-    this.bench.setAttribute('aria-label', `Bench: ${standing.plan.title}`);
+    this.on.bench.setAttribute('aria-label', `Bench: ${standing.plan.title}`);
     // what was under the pointer was of the bench before
     if (before) this.tell(undefined);
     this.picks?.leave();
-    this.picks = makePicks(standing, drawing, {
-      under: this.under,
-      spoken: this.spoken,
-      over: this.over,
-      all: this.world,
-      leads: drawing.layers.leads,
-    });
+    this.picks = makePicks(standing, drawing, { ...this.on, all: this.on.world, leads: drawing.layers.leads });
     this.marks.place(this.picks.where);
     this.picks.speak(this.spokenOf);
     this.picks.point(this.pointed);
@@ -180,13 +152,13 @@ export class BenchScene extends LitElement {
 
   private takeHands(builder: Builder) {
     this.hands = makeHandsOn({
-      surface: this.bench,
+      surface: this.on.bench,
       host: this,
       builder,
-      ghostLayer: this.ghostLayer,
-      choosing: this.choosing,
-      note: this.note,
-      air: this.air,
+      ghostLayer: this.on.ghost,
+      choosing: this.on.choosing,
+      note: this.on.note,
+      air: this.on.air,
       standing: () => this.standing,
       drawing: () => this.drawing,
       toBench: (x, y) => this.view?.toBench(x, y) ?? [0, 0],
@@ -309,7 +281,7 @@ export class BenchScene extends LitElement {
     if (!drawing || !last || !standing) return undefined;
     drawing.show(last, false);
     drawing.name(1, true);
-    const svg = svgPicture([this.groundWorld, this.world], defs(), drawing.box, standing.plan.title);
+    const svg = svgPicture([this.on.groundWorld, this.on.world], defs(), drawing.box, standing.plan.title);
     this.fitLetters();
     this.show(last);
     return svg;
@@ -319,13 +291,13 @@ export class BenchScene extends LitElement {
   private layOnPaper() {
     const { drawing, last } = this;
     if (!drawing || !last) return;
-    layOnPaper([this.ground, this.bench], [this.groundWorld, this.world], drawing.box);
+    layOnPaper([this.on.ground, this.on.bench], [this.on.groundWorld, this.on.world], drawing.box);
     drawing.show(last, false);
     drawing.name(1, true);
   }
 
   private takeOffPaper() {
-    for (const svg of [this.ground, this.bench]) svg.removeAttribute('viewBox');
+    for (const svg of [this.on.ground, this.on.bench]) svg.removeAttribute('viewBox');
     this.resize();
     this.repaint();
   }
@@ -338,20 +310,10 @@ export class BenchScene extends LitElement {
     this.view?.fit(this.whole);
   }
 
-  private tellLamps(sight: Box) {
-    const where = lampsAway(this.lampsBox, sight);
-    if (where === this.lampsAway) return;
-    this.lampsAway = where;
-    this.dispatchEvent(new CustomEvent<LampsAway>('lamps-away', { detail: where }));
-  }
-  private lampsAway: LampsAway;
-
-  private get lampsBox(): Box | undefined {
-    return lampsBox(this.standing, this.drawing);
-  }
+  private readonly lamps = watchLamps((where) => void this.dispatchEvent(new CustomEvent<LampsAway>('lamps-away', { detail: where })));
 
   showLamps() {
-    const box = this.lampsBox;
+    const box = lampsBox(this.standing, this.drawing);
     if (box) this.view?.show(roundLamps(box));
   }
 
@@ -359,41 +321,8 @@ export class BenchScene extends LitElement {
     return this.hands?.nudge(e) || (this.view?.key(e) ?? false);
   }
 
-  private underPointer(e: { clientX: number; clientY: number; target: EventTarget | null }): Under | undefined {
-    const { standing, view, drawing } = this;
-    if (!standing || !view || !drawing) return undefined;
-    const spot = view.toBench(e.clientX, e.clientY);
-    const marked = e.target instanceof Element ? e.target.closest<SVGElement>(MARKED) : undefined;
-    if (marked) return underElement(marked.dataset, standing, drawing, spot);
-    const hole = this.holes(spot);
-    return hole && underHole(hole, standing);
-  }
-
-  private pick(e: PointerEvent) {
-    if (this.view?.moving || this.hands?.busy) return;
-    this.tell(this.underPointer(e));
-  }
-
-  private pickFocused(target: Element) {
-    const { standing, drawing } = this;
-    const marked = target.closest<SVGElement>('[data-part]');
-    if (!marked?.matches(':focus-visible') || !standing || !drawing) return;
-    this.tell(underElement(marked.dataset, standing, drawing));
-    const box = this.drawing?.faces.get(marked.dataset.part ?? '')?.box;
-    if (box) this.view?.reveal(union([box]) ?? box);
-  }
-
-  private letGo() {
-    this.tell(undefined);
-  }
-
   private tell(under: Under | undefined) {
     this.picks?.nets(under?.nets ?? [], under?.strips, under?.ref?.kind === 'lead' ? under.ref.id : undefined);
     this.dispatchEvent(new CustomEvent<Under | undefined>('under', { detail: under }));
-  }
-
-  private clicked(e: MouseEvent) {
-    const under = this.underPointer(e);
-    if (under) this.dispatchEvent(new CustomEvent<Under>('touched', { detail: under }));
   }
 }
