@@ -2,7 +2,7 @@
 
 export interface Agenda<T> {
   /** time of the next event [s]; Infinity when there is none */
-  readonly next: number;
+  next(): number;
   add(time: number, event: T): void;
   /** takes the next event off */
   take(): T | undefined;
@@ -48,7 +48,7 @@ export function makeAgenda<T>(): Agenda<T> {
     }
   };
   return {
-    get next() {
+    next() {
       return times.length > 0 ? (times[0] as number) : Number.POSITIVE_INFINITY;
     },
     add(time, event) {

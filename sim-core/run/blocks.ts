@@ -36,7 +36,7 @@ class Marks implements BlockSet {
     this.marked = new Uint8Array(count);
   }
   has(block: number): boolean {
-    return this.all || this.marked[block] === 1;
+    return this.all || (block >= 0 && this.marked[block] === 1);
   }
   add(block: number): void {
     this.marked[block] = 1;

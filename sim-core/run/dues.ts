@@ -12,9 +12,9 @@ export interface Alarm {
 
 export interface Dues {
   /** time of the next one [s]; Infinity when there is none */
-  readonly next: number;
+  next(): number;
   /** something is due that the bench is to be waited for */
-  readonly foreground: boolean;
+  foreground(): boolean;
   move(time: number, move: ContactMove): void;
   alarm(time: number, seat: Seat, name: string, background: boolean): void;
   /** takes the next one off, which stays as it is until the one after it is taken */
@@ -28,10 +28,10 @@ export function makeDues(): Dues {
   const spent: Alarm[] = [];
   let taken: Alarm | undefined;
   return {
-    get next() {
-      return agenda.next;
+    next() {
+      return agenda.next();
     },
-    get foreground() {
+    foreground() {
       return foreground > 0;
     },
     move(time, move) {

@@ -29,6 +29,7 @@ export function measure(rig: Rig, hands: Readings['hands'], now: number): Readin
   const { network } = circuit;
   physics.complete();
   const x = physics.x;
+  const lost = physics.lost();
   const choices = choicesAmong(sockets.all, () => true);
   const possible = choices.length > 0 ? rig.undecided.possible(choices) : undefined;
   const at = (node: number): number => (node === GROUND ? 0 : (x[node] as number));
@@ -57,7 +58,7 @@ export function measure(rig: Rig, hands: Readings['hands'], now: number): Readin
     ...(circuit.wires.length > 0 ? { nodes: [...x.subarray(0, network.n)] } : {}),
     meters: readMeters(circuit, network, x),
     probes: rig.probes.read(nets),
-    ...(physics.lost === undefined ? {} : { unsolved: { net: circuit.netOfNode[physics.lost] as number } }),
+    ...(lost === undefined ? {} : { unsolved: { net: circuit.netOfNode[lost] as number } }),
   };
 }
 

@@ -19,7 +19,7 @@ export interface Patience {
   /** these watches have passed their marks; due: something is due beside clocks' ticks. Returns them. */
   count(passed: Int32Array, due: boolean): Int32Array;
   /** some level has passed its mark too often */
-  readonly restless: boolean;
+  restless(): boolean;
   /** this part has done something that was due */
   heard(part: string): void;
   /** the parts that have answered too often; of a restless bench only those which `reads` says may not swing for ever, as a timer may */
@@ -53,7 +53,7 @@ export function makePatience(): Patience {
       }
       return passed;
     },
-    get restless() {
+    restless() {
       return restless;
     },
     heard(part) {

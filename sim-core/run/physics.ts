@@ -27,8 +27,8 @@ export interface Physics {
   /** node voltages at which everything would rest, those that are solved for */
   readonly end: Float64Array;
   /** set while the solver has no operating point: the node it was worst at */
-  readonly lost: number | undefined;
-  readonly resting: boolean;
+  lost(): number | undefined;
+  resting(): boolean;
   /** makes x whole for looking at: nodes that are not solved for are filled in */
   complete(): void;
   /** values of the network have changed: a new rest is found, and everything without charge follows at once */
@@ -174,10 +174,10 @@ export function makePhysics({ network, blocks, wires, supplies }: Circuit, watch
   return {
     x,
     end,
-    get lost() {
+    lost() {
       return lost;
     },
-    get resting() {
+    resting() {
       return moving === undefined;
     },
     complete: () => network.complete(x),

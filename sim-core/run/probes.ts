@@ -8,7 +8,7 @@ const [LOW, HIGH] = [0.8, 2];
 
 export interface Probes {
   /** is there one on this bench? */
-  readonly any: boolean;
+  any(): boolean;
   /** the bench has been put together anew */
   attach(circuit: Circuit): void;
   /** a hand does something: pulses are counted from here */
@@ -30,7 +30,7 @@ interface Probe {
 export function makeProbes(): Probes {
   let probes: Probe[] = [];
   return {
-    get any() {
+    any() {
       return probes.length > 0;
     },
     attach(circuit) {

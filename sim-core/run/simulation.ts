@@ -65,7 +65,7 @@ function run(first: Circuit, options: Options): Simulation {
   const probes = makeProbes();
   /** for those who look at every moment */
   const noteTime = (physics: Physics) => {
-    if (!recorder && !probes.any) return;
+    if (!recorder && !probes.any()) return;
     physics.complete();
     recorder?.note(now, physics.x);
     probes.note(physics.x);
@@ -84,11 +84,11 @@ function run(first: Circuit, options: Options): Simulation {
     noteTime(physics);
     if (options.still) physics.arrive();
     else physics.jump();
-    dips?.look(physics.x, physics.end, 0, physics.resting);
+    dips?.look(physics.x, physics.end, 0, physics.resting());
     holding.changed();
     undecided.changed();
     noteTime(physics);
-    sockets.deliver(patience.count(physics.look(), dues.foreground), physics.x, physics.end, circuit.blocks.takeStirred());
+    sockets.deliver(patience.count(physics.look(), dues.foreground()), physics.x, physics.end, circuit.blocks.takeStirred());
     noteTime(physics);
   };
 
@@ -101,47 +101,47 @@ function run(first: Circuit, options: Options): Simulation {
     const most = toRest ? TURNS_TO_REST : TURNS_IN_TIME;
     for (let turns = 0; turns < most; turns++) {
       const { physics, sockets } = rig;
-      while (dues.next <= now) {
+      while (dues.next() <= now) {
         const due = dues.take();
         if (due) happen(due);
         lastEvent = now;
       }
-      if (toRest && patience.restless) break;
+      if (toRest && patience.restless()) break;
       if (stirred) {
         settleJump();
         continue;
       }
-      if (physics.resting && unworn && !options.still) {
+      if (physics.resting() && unworn && !options.still) {
         wear.settle(physics.x, now);
         unworn = false;
       }
-      if (now >= wear.due) {
+      if (now >= wear.due()) {
         breakDown();
         continue;
       }
-      const horizon = Math.min(until, dues.next, toRest ? Number.POSITIVE_INFINITY : wear.due);
-      if (physics.resting) {
-        if (toRest && !dues.foreground) {
+      const horizon = Math.min(until, dues.next(), toRest ? Number.POSITIVE_INFINITY : wear.due());
+      if (physics.resting()) {
+        if (toRest && !dues.foreground()) {
           recorder?.rested(now);
           return true;
         }
         now = horizon;
-        if (horizon === until && dues.next > until && wear.due > until) return true;
+        if (horizon === until && dues.next() > until && wear.due() > until) return true;
         continue;
       }
-      if (now >= until || (toRest && !dues.foreground && now - lastEvent > PATIENCE)) {
+      if (now >= until || (toRest && !dues.foreground() && now - lastEvent > PATIENCE)) {
         recorder?.rested(now);
         return false;
       }
       const { moved, passed } = physics.step(toRest ? Math.min(horizon - now, PATIENCE) : horizon - now);
       now += moved;
-      rig.dips?.look(physics.x, physics.end, moved, physics.resting);
+      rig.dips?.look(physics.x, physics.end, moved, physics.resting());
       // floating-point time: a step to the horizon lands on it
       if (horizon - now < 1e-18) now = Math.max(now, horizon);
-      if (now - wear.since >= WEAR_LOOKS && !options.still) wear.follow(physics.x, now);
+      if (now - wear.since() >= WEAR_LOOKS && !options.still) wear.follow(physics.x, now);
       if (passed.length > 0) {
         lastEvent = now;
-        sockets.deliver(patience.count(passed, dues.foreground), physics.x, physics.end, undefined);
+        sockets.deliver(patience.count(passed, dues.foreground()), physics.x, physics.end, undefined);
       }
       noteTime(physics);
     }
@@ -312,7 +312,7 @@ function run(first: Circuit, options: Options): Simulation {
     },
     rest: () => advance(Number.POSITIVE_INFINITY),
     get pending() {
-      return dues.next < Number.POSITIVE_INFINITY || wear.due < Number.POSITIVE_INFINITY;
+      return dues.next() < Number.POSITIVE_INFINITY || wear.due() < Number.POSITIVE_INFINITY;
     },
     glows: (into) => measureGlows(rig, into),
     readings: () => ({ ...measure(rig, stances.hands, now), ...(endless.length > 0 ? { endless } : {}) }),

@@ -26,9 +26,9 @@ export interface Wear {
   /** voltages leave what they rested at */
   leave(now: number): void;
   /** up to when stress has been summed [s] */
-  readonly since: number;
+  since(): number;
   /** when the next part will be damaged if nothing changes [s]; Infinity: never */
-  readonly due: number;
+  due(): number;
   /** that time has come: which part, and by what */
   take(now: number): Breakdown | undefined;
   /** this part is gone, or another one stands in its place */
@@ -70,10 +70,10 @@ export function makeWear(circuit: () => Circuit): Wear {
     for (const s of stresses) due = Math.min(due, now + Math.max(0, left(s)) / s.rate);
   };
   return {
-    get since() {
+    since() {
       return since;
     },
-    get due() {
+    due() {
       return due;
     },
     settle(x, now) {

@@ -13,7 +13,7 @@ function toldOf({ circuit }: ReturnType<typeof start>, marks: readonly { readonl
   physics.jump();
   const told: { watch: number; at: number }[] = [];
   let now = 0;
-  while (!physics.resting) {
+  while (!physics.resting()) {
     const { moved, passed } = physics.step(Number.POSITIVE_INFINITY);
     now += moved;
     for (const watch of passed) told.push({ watch, at: now });

@@ -7,7 +7,7 @@ const BRIDGED = 50e-9;
 const ROUNDING = 1e-16;
 
 export interface Bridging {
-  readonly on: boolean;
+  on(): boolean;
   /** the bench has voltages for the first time */
   begin(): void;
   /** the supply has crossed this level; true if the chip has it now and had it not before */
@@ -22,7 +22,7 @@ export function bridge(bench: ChipBench, volts: number): Bridging {
   let on = false;
   let lostAt = Number.NEGATIVE_INFINITY;
   return {
-    get on() {
+    on() {
       return on;
     },
     begin() {

@@ -108,7 +108,7 @@ export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes):
     else bench.drive(output, pullOf(sure));
   };
   const aimOf = (output: number): Aim => {
-    if (!world.on) return LET_GO;
+    if (!world.on()) return LET_GO;
     const table = outputs[output] as Table;
     return possible(table, readBits(table, seen, bits), table.cell === undefined ? 0 : (numbers[table.cell] as Numbers));
   };
@@ -205,7 +205,7 @@ export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes):
     alarm(name, now) {
       if (world.alarm(name, now)) return;
       if (name === 'slow edge') {
-        if (!world.on || clock.leftAt === Number.NEGATIVE_INFINITY || now - clock.leftAt <= times.slowest) return;
+        if (!world.on() || clock.leftAt === Number.NEGATIVE_INFINITY || now - clock.leftAt <= times.slowest) return;
         tick('any number', clock.leftAt - times.setup);
         takeNow();
         follow(now, everyOutput);
@@ -215,7 +215,7 @@ export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes):
       for (let o = 0; o < dueAt.length; o++) if ((dueAt[o] as number) <= now) present(o, dueAim[o] as Aim);
     },
     state() {
-      return { doing: !world.on ? 'no supply' : shown.every((aim) => aim === LET_GO) ? 'off the bus' : 'working' };
+      return { doing: !world.on() ? 'no supply' : shown.every((aim) => aim === LET_GO) ? 'off the bus' : 'working' };
     },
     contents: () => undefined,
   };

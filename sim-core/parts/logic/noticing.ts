@@ -12,7 +12,7 @@ export interface Noticing {
   begin(now: number): void;
   level(input: number): Level;
   /** is it supplied? */
-  readonly on: boolean;
+  on(): boolean;
   /** the bench says that this input has another level now */
   changed(input: number, now: number): void;
   supplyCrossed(rising: boolean, now: number): void;
@@ -44,8 +44,8 @@ export function notice(
       turn(now);
     },
     level: (input) => seen[input] ?? 'X',
-    get on() {
-      return supply.on;
+    on() {
+      return supply.on();
     },
     changed(input, now) {
       changedAt[input] = now;
@@ -72,7 +72,7 @@ export function notice(
       for (let k = 0; k < count; k++) {
         const i = fresh[k] as number;
         seen[i] = bench.level(i);
-        if (supply.on) heard(i, changedAt[i] as number);
+        if (supply.on()) heard(i, changedAt[i] as number);
       }
       return true;
     },

@@ -21,13 +21,13 @@ export function startTicking(bench: ChipBench, { hertz, duty, alive }: Ticking):
   const nextEdge = () => since + (0.5 + Math.floor(edges / 2) + (edges % 2 === 0 ? 0 : duty)) / hertz;
   /** alarms from before the supply was last switched are of an earlier run */
   let runs = 0;
-  const show = () => bench.drive(0, !world.on ? OFF : high ? PULL_HIGH : PULL_LOW);
+  const show = () => bench.drive(0, !world.on() ? OFF : high ? PULL_HIGH : PULL_LOW);
   const run = (now: number) => {
     since = now;
     edges = 0;
     high = false;
     runs += 1;
-    if (world.on) bench.alarm(nextEdge(), `edge of run ${runs}`, true);
+    if (world.on()) bench.alarm(nextEdge(), `edge of run ${runs}`, true);
     show();
   };
   const world = notice(bench, 0, alive, () => {}, run);
@@ -42,7 +42,7 @@ export function startTicking(bench: ChipBench, { hertz, duty, alive }: Ticking):
       bench.alarm(nextEdge(), name, true);
       show();
     },
-    state: () => ({ doing: world.on ? 'working' : 'no supply' }),
+    state: () => ({ doing: world.on() ? 'working' : 'no supply' }),
     contents: () => undefined,
   };
 }

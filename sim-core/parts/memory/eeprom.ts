@@ -74,7 +74,7 @@ export function startEeprom(
       writeEnable: { input: pins.writeEnable, active: 'L' },
     },
     timing,
-    (address) => loading.polled ?? readCells(cells, reached(address)),
+    (address) => loading.polled() ?? readCells(cells, reached(address)),
   );
   /** Which cell an address reaches: with A9 far above its high level, bytes past the last one. */
   const reached = (address: Partly): Partly => {
@@ -90,12 +90,12 @@ export function startEeprom(
   const finish = (p: Pulse, now: number) => {
     // a pulse that was never surely low has latched nothing: it may take whatever address stands there
     if (p.low === undefined) {
-      p.address = reached(read.address);
+      p.address = reached(read.address());
       p.data = gather(bench, pins.data);
     }
     if (p.dataLeft !== undefined && p.high !== undefined) p.times.set('data-hold', p.dataLeft - p.high);
     const faults = judge(p, timing);
-    if (!writable.on) faults.push({ fault: 'supply-low', measured: bench.supply(), limit: timing.writeInhibit, source: timing.source });
+    if (!writable.on()) faults.push({ fault: 'supply-low', measured: bench.supply(), limit: timing.writeInhibit, source: timing.source });
     else if (now < writableFrom)
       faults.push({ fault: 'just-powered', measured: timing.powerUp - (writableFrom - now), limit: timing.powerUp, source: timing.source });
     const filtered = maybeLow(p) < timing.glitch;
@@ -143,7 +143,7 @@ export function startEeprom(
     if (eraseFrom === undefined || !traits.chipErase) return;
     const long = now - eraseFrom >= traits.chipErase.pulse;
     eraseFrom = undefined;
-    if (!read.alive() || !writable.on || now < writableFrom) return;
+    if (!read.alive() || !writable.on() || now < writableFrom) return;
     for (let a = 0; a < size; a++) {
       if (!long) cells.unknown[a] = (cells.unknown[a] as number) | (~(cells.value[a] as number) & 0xff);
       cells.value[a] = long ? 0xff : (cells.value[a] as number) & ~(cells.unknown[a] as number);
@@ -164,7 +164,7 @@ export function startEeprom(
       close(now);
       // a strobe that falls with the supply is no pulse
       if (!read.alive() || bench.supply() < ALIVE) return;
-      pulse = openPulse(now, loading.cycling, level(pins.outputEnable));
+      pulse = openPulse(now, loading.cycling(), level(pins.outputEnable));
       if (level(pins.outputEnable) === 'H') pulse.times.set('output-enable-setup', now - outputEnableAt);
     }
     const p = pulse;
@@ -172,7 +172,7 @@ export function startEeprom(
     if (to === 'L') {
       if (p.low === undefined) {
         p.low = now;
-        p.address = reached(read.address);
+        p.address = reached(read.address());
         p.times.set('address-setup', p.leftHigh - Math.max(...addressAt));
         for (const [bit, at] of addressAt.entries()) if (p.leftHigh - at < timing.least['address-setup']) p.movedAddress |= 1 << bit;
       }
@@ -198,7 +198,7 @@ export function startEeprom(
       return {
         latched: { address: { ...pulse.address, bits: pins.address.length }, ...(pulse.leftLow === undefined ? {} : { data: pulse.data }) },
       };
-    const last = loading.latched;
+    const last = loading.latched();
     return last ? { latched: { address: { ...last.address, bits: pins.address.length }, data: last.data } } : {};
   };
 
@@ -206,7 +206,7 @@ export function startEeprom(
     begin(now) {
       strobe = strobeLevel(level(pins.writeEnable), level(pins.chipEnable));
       writable.begin();
-      if (!writable.on) writableFrom = Number.POSITIVE_INFINITY;
+      if (!writable.on()) writableFrom = Number.POSITIVE_INFINITY;
       read.begin(now);
     },
     levelChanged(input, _from, now) {
@@ -268,7 +268,7 @@ export function startEeprom(
       const doing = (): ChipState['doing'] => {
         if (!read.alive()) return 'no supply';
         if (eraseFrom !== undefined) return 'erasing';
-        if (loading.polled) return 'storing';
+        if (loading.polled()) return 'storing';
         const on = read.onBus();
         if (on === 'yes') return 'reading';
         if (on === 'perhaps') return 'waiting';
@@ -276,11 +276,11 @@ export function startEeprom(
       };
       return {
         doing: doing(),
-        address: read.address,
-        ...(read.shown ? { data: read.shown } : {}),
+        address: read.address(),
+        ...(read.shown() ? { data: read.shown() } : {}),
         ...latchedNow(),
-        ...(loading.cycling ? { until: loading.cycleEnds } : {}),
-        wear: loading.mostWritten,
+        ...(loading.cycling() ? { until: loading.cycleEnds() } : {}),
+        wear: loading.mostWritten(),
       };
     },
     contents: () => contentsOf(cells),

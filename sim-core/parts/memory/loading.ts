@@ -36,12 +36,12 @@ export interface Load {
 
 export interface Loading {
   /** does the internal cycle run, and until when [s]? */
-  readonly cycling: boolean;
-  readonly cycleEnds: number;
+  cycling(): boolean;
+  cycleEnds(): number;
   /** the byte that came in last and is not stored yet */
-  readonly latched: Pick<Load, 'address' | 'data'> | undefined;
+  latched(): Pick<Load, 'address' | 'data'> | undefined;
   /** what is read instead of the cells, from the first byte to the end of the cycle */
-  readonly polled: Partly | undefined;
+  polled(): Partly | undefined;
   /** the outputs have come on the bus once more */
   readAgain(): void;
   offer(load: Load, now: number): { readonly taken: 'step' | 'byte' | 'refused' | 'same'; readonly faults: readonly WriteFault[] };
@@ -51,7 +51,7 @@ export interface Loading {
   abort(): void;
   /** how often cells were written on this bench, in plan form */
   writes(): PlanCells['writes'];
-  readonly mostWritten: { readonly address: number; readonly cycles: number };
+  mostWritten(): { readonly address: number; readonly cycles: number };
 }
 
 /** Protection is kept past the last cell, at `flag`. */
@@ -103,16 +103,16 @@ export function makeLoading(bench: ChipBench, cells: Cells, flag: number, traits
   };
 
   return {
-    get cycling() {
+    cycling() {
       return cycleEnds < Number.POSITIVE_INFINITY;
     },
-    get cycleEnds() {
+    cycleEnds() {
       return cycleEnds;
     },
-    get latched() {
+    latched() {
       return lastLoad;
     },
-    get polled() {
+    polled() {
       if (!last) return undefined;
       // only the last bit, inverted, is known, and the one that toggles
       const value = (~last.value & 0x80) | (toggle ? 0x40 : 0);
@@ -120,7 +120,7 @@ export function makeLoading(bench: ChipBench, cells: Cells, flag: number, traits
       return { value: value & ~unknown, unknown };
     },
     writes: wearing.writes,
-    get mostWritten() {
+    mostWritten() {
       return wearing.most;
     },
     readAgain() {

@@ -68,7 +68,7 @@ export function startReadOnly(bench: ChipBench, pins: ReadPins, timing: ReadTimi
     alarm(name, now) {
       read.alarm(name, now);
     },
-    state: () => ({ doing: readingState(read), address: read.address, ...(read.shown ? { data: read.shown } : {}) }),
+    state: () => ({ doing: readingState(read), address: read.address(), ...(read.shown() ? { data: read.shown() } : {}) }),
     contents: () => undefined,
   };
 }
@@ -107,7 +107,7 @@ export function startProgrammed(bench: ChipBench, pins: ReadPins, timing: ReadTi
     if (was.addressSetup < p.setup) faults.push({ fault: 'address-setup', measured: was.addressSetup, limit: p.setup, source });
     if (was.dataSetup < p.setup) faults.push({ fault: 'data-setup', measured: was.dataSetup, limit: p.setup, source });
     if (was.moved && was.low !== undefined)
-      faults.push({ fault: 'address-hold', measured: read.addressAt - was.low, limit: sureLow, source });
+      faults.push({ fault: 'address-hold', measured: read.addressAt() - was.low, limit: sureLow, source });
     if (address.unknown) faults.push({ fault: 'address-unknown' });
     if (byte.unknown) faults.push({ fault: 'data-unknown' });
     // a bit that is to read as erased, and is programmed
@@ -142,7 +142,7 @@ export function startProgrammed(bench: ChipBench, pins: ReadPins, timing: ReadTi
     // where a pulse cannot be told from rest without the voltage, there is none without it
     if (!voltage && !p.lacks) asked = 'no';
     if (before === 'no' && asked !== 'no')
-      pulse = { leftHigh: now, voltage, addressSetup: now - read.addressAt, dataSetup: now - dataAt, moved: false };
+      pulse = { leftHigh: now, voltage, addressSetup: now - read.addressAt(), dataSetup: now - dataAt, moved: false };
     if (pulse && asked === 'yes') pulse.low ??= now;
     if (pulse && before === 'yes' && asked !== 'yes') pulse.leftLow = now;
     if (pulse && asked === 'no') {
@@ -152,7 +152,7 @@ export function startProgrammed(bench: ChipBench, pins: ReadPins, timing: ReadTi
     since = now;
     byte = p.byte();
     bits = p.bits();
-    address = read.address;
+    address = read.address();
   };
 
   return {
@@ -195,7 +195,7 @@ export function startProgrammed(bench: ChipBench, pins: ReadPins, timing: ReadTi
     },
     state() {
       const doing = asked === 'yes' && voltage ? 'programming' : readingState(read);
-      return { doing, address: read.address, ...(read.shown ? { data: read.shown } : {}) };
+      return { doing, address: read.address(), ...(read.shown() ? { data: read.shown() } : {}) };
     },
     contents: () => contentsOf(cells, p.erased === 0),
     cells: () => stateOf({ uncertain: doubtsOf(cells), charge: gates.charges() }),

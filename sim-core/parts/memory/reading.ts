@@ -61,10 +61,10 @@ export function gather(bench: ChipBench, inputs: readonly number[]): Partly {
 
 /** What the outputs stand for, if they are on the bus. */
 export interface ReadPath {
-  readonly address: PinAddress;
+  address(): PinAddress;
   /** when it last moved [s] */
-  readonly addressAt: number;
-  readonly shown: Partly | undefined;
+  addressAt(): number;
+  shown(): Partly | undefined;
   alive(): boolean;
   /** do the outputs drive the bus? */
   onBus(): 'yes' | 'no' | 'perhaps';
@@ -105,7 +105,7 @@ export function makeReadPath(
   let was: 'yes' | 'no' | 'perhaps' = 'perhaps';
 
   const supply = bridge(bench, ALIVE);
-  const alive = () => supply.on;
+  const alive = () => supply.on();
   const onBus = () => {
     const all = alive() ? allActive(bench, reading) : 'no';
     return all === 'yes' && !sure() ? 'perhaps' : all;
@@ -150,13 +150,13 @@ export function makeReadPath(
   };
 
   return {
-    get address() {
+    address() {
       return address;
     },
-    get addressAt() {
+    addressAt() {
       return addressAt;
     },
-    get shown() {
+    shown() {
       return shown;
     },
     alive,

@@ -70,19 +70,20 @@ export function startStatic(
 
   /** A stretch with one address ends: the cells keep what the data pins have shown for long enough. */
   const endStretch = (p: Pulse, now: number) => {
-    const from = Math.max(p.low ?? now, read.addressAt);
+    const from = Math.max(p.low ?? now, read.addressAt());
     const width = now - from;
     const seen = gather(bench, pins.data);
     const young = movedAt.reduce((mask, at, bit) => (now - at < timing.dataSetup ? mask | (1 << bit) : mask), 0);
-    p.address = read.address;
+    p.address = read.address();
     p.dataSetup = now - Math.max(...movedAt);
     p.data = { value: seen.value & ~young, unknown: seen.unknown | young };
-    p.sure = p.low !== undefined && width >= timing.pulseLeast && now - read.addressAt >= timing.addressToEnd && read.address.unknown === 0;
+    p.sure =
+      p.low !== undefined && width >= timing.pulseLeast && now - read.addressAt() >= timing.addressToEnd && read.address().unknown === 0;
     writeCells(cells, p.address, p.data, p.sure);
   };
 
   /** Between the levels it may be written to or not: whatever stands on the pins may be stored where the address points. */
-  const mayStore = () => writeCells(cells, read.address, gather(bench, pins.data), false);
+  const mayStore = () => writeCells(cells, read.address(), gather(bench, pins.data), false);
 
   const report = (p: Pulse, now: number) => {
     const sureLow = p.low === undefined ? 0 : (p.leftLow ?? now) - p.low;
@@ -119,8 +120,8 @@ export function startStatic(
 
   const openPulse = (now: number): Pulse => ({
     leftHigh: now,
-    addressSetup: now - read.addressAt,
-    address: read.address,
+    addressSetup: now - read.addressAt(),
+    address: read.address(),
     data: { value: 0, unknown: 0xff },
     dataSetup: 0,
     sure: false,
@@ -216,7 +217,7 @@ export function startStatic(
               : strobe === 'no' && allActive(bench, pins.select) === 'yes'
                 ? 'ready to write'
                 : 'off the bus';
-      return { doing, address: read.address, ...(read.shown ? { data: read.shown } : {}) };
+      return { doing, address: read.address(), ...(read.shown() ? { data: read.shown() } : {}) };
     },
     contents: () => (lost ? {} : contentsOf(cells, true)),
     cells: () => (lost ? undefined : stateOf({ uncertain: doubtsOf(cells) })),
