@@ -1,7 +1,8 @@
 /**
  * The order of writing bytes by hand with the fewest moves. Between two writes every address and data switch that differs is flipped, then the write
  * button is pressed: an open path from where the switches stand, through all bytes that must change, its length counted in flipped poles.
- * Bits that nobody cares about are written as the image's fill has them. Exact to 16 bytes (Held and Karp 1962); above, nearest neighbour, 2-opt and Or-opt, with a lower bound beside it.
+ * Bits that nobody cares about stay as their switches stand. Exact to 16 bytes (Held and Karp 1962), unless bits that matter in some bytes only make the order
+ * longer than the bound that leaves them out; above, nearest neighbour, 2-opt and Or-opt, with a lower bound beside it.
  */
 import type { MemoryImage } from './memory-image.ts';
 import { anyOrder, exactOrder, flipsBetween, lowerBound, type Stop } from './shortest-path.ts';
@@ -44,38 +45,38 @@ export function programmingOrder(wanted: MemoryImage, stored: Uint8Array, standi
   const stops: Stop[] = [];
   for (let address = 0; address < wanted.bytes.length; address++) {
     const [byte, given] = [wanted.bytes[address] ?? 0, wanted.given[address] ?? 0];
-    if ((byte ^ (stored[address] ?? 0)) & given) stops.push({ address, data: byte });
+    if ((byte ^ (stored[address] ?? 0)) & given) stops.push({ address, data: byte, given });
   }
   const start: Stop = { address: standing.address, data: standing.data };
-  const exact = stops.length <= EXACT;
-  const order = exact ? exactOrder(start, stops) : anyOrder(start, stops, stops.length <= IMPROVED);
+  const few = stops.length <= EXACT;
+  const order = few ? exactOrder(start, stops) : anyOrder(start, stops, stops.length <= IMPROVED);
   const steps = stepsOf(start, order);
-  const flips = flipsOf(start, order);
+  const flips = flipsOf(steps);
+  const atLeast = Math.min(flips, few ? lengthOf(start, order) : lowerBound(start, stops));
   return {
     steps,
     flips,
-    flipsAscending: flipsOf(start, stops),
-    atLeast: exact ? flips : Math.min(flips, lowerBound(start, stops)),
-    exact,
+    flipsAscending: flipsOf(stepsOf(start, stops)),
+    atLeast,
+    exact: few && flips === atLeast,
     seconds: flips * HAND_SPEED.flip + steps.length * (HAND_SPEED.press + HAND_SPEED.look),
   };
 }
 
 function stepsOf(start: Stop, order: readonly Stop[]): ProgrammingStep[] {
   let at = start;
-  return order.map((stop) => {
-    const step = { address: stop.address, data: stop.data, addressFlips: at.address ^ stop.address, dataFlips: at.data ^ stop.data };
-    at = stop;
+  return order.map(({ address, data: asked, given = -1 }) => {
+    const data = (asked & given) | (at.data & ~given);
+    const step = { address, data, addressFlips: at.address ^ address, dataFlips: at.data ^ data };
+    at = step;
     return step;
   });
 }
 
-function flipsOf(start: Stop, order: readonly Stop[]): number {
-  let at = start;
-  let flips = 0;
-  for (const stop of order) {
-    flips += flipsBetween(at, stop);
-    at = stop;
-  }
-  return flips;
-}
+const NONE: Stop = { address: 0, data: 0 };
+
+const flipsOf = (steps: readonly ProgrammingStep[]): number =>
+  steps.reduce((sum, { addressFlips, dataFlips }) => sum + flipsBetween(NONE, { address: addressFlips, data: dataFlips }), 0);
+
+const lengthOf = (start: Stop, order: readonly Stop[]): number =>
+  order.reduce((sum, stop, i) => sum + flipsBetween(order[i - 1] ?? start, stop), 0);

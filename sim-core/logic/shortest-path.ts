@@ -3,10 +3,13 @@
 export interface Stop {
   readonly address: number;
   readonly data: number;
+  /** bits of data that matter; absent: all. The others stay as they stand. */
+  readonly given?: number;
 }
 
+/** Where a bit matters in one of the two only, no flip between them is for its sake. */
 export function flipsBetween(a: Stop, b: Stop): number {
-  return ones(a.address ^ b.address) + ones(a.data ^ b.data);
+  return ones(a.address ^ b.address) + ones((a.data ^ b.data) & (a.given ?? -1) & (b.given ?? -1));
 }
 
 function ones(word: number): number {

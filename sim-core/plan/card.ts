@@ -1,5 +1,5 @@
 /** The programming card: which bytes a hand still has to write on this bench, in the order with the fewest moves, and what to move for each. */
-import type { Plan } from '../../shared/plan.ts';
+import type { Plan, PlanWanted } from '../../shared/plan.ts';
 import { bytesOfRows } from '../bench/memory-rows.ts';
 import { blankImage, type MemoryImage } from '../logic/memory-image.ts';
 import { HAND_SPEED, programmingOrder } from '../logic/programming-order.ts';
@@ -24,7 +24,7 @@ export interface CardStep {
   readonly row: number;
   /** poles that differ from the step before, in order of the switches' poles */
   readonly moves: readonly PoleAt[];
-  /** wanted outputs that shall be 1 when the byte is read back, by their place in the table */
+  /** outputs that are 1 when the byte is read back, by their place in the table; of bits that may be anything, as they are written */
   readonly lit: readonly number[];
 }
 
@@ -102,8 +102,7 @@ function cardFor(plan: Plan, sim: Simulation, site: ChipSite, handles: Handles, 
       `${id} lacks ${grouped(toWrite)} bytes, which at ${HAND_SPEED.press + HAND_SPEED.look} s a press alone would take ${grouped(Math.round((toWrite * (HAND_SPEED.press + HAND_SPEED.look)) / 3600))} hours by hand, and a card holds ${grouped(MOST_BYTES)}. Load the image at once.`,
     );
   const order = programmingOrder(image, stored, { address: stands(handles.address), data: stands(handles.data) });
-  const outputs = (plan.wanted?.outputs ?? []).entries();
-  const lines = [...outputs].filter(([, o]) => o.pin.startsWith(`${id}.`)).map(([i]) => i);
+  const lines = linesOf(plan.wanted?.outputs ?? [], id, site.spec.word?.data ?? []);
   return done({
     memory: id,
     button: handles.button,
@@ -118,7 +117,7 @@ function cardFor(plan: Plan, sim: Simulation, site: ChipSite, handles: Handles, 
         given: image.given[address] ?? 0,
         row,
         moves: [...flipped(handles.address, addressFlips, address), ...flipped(handles.data, dataFlips, data)],
-        lit: lines.filter((i) => ((plan.wanted?.rows[row] ?? 0) >> i) & 1),
+        lit: lines.flatMap(({ i, bit, activeLow }) => ((((data >> bit) & 1) === 1) !== activeLow ? [i] : [])),
       };
     }),
     flips: order.flips,
@@ -133,6 +132,13 @@ const flipped = (poles: Handles['address'], flips: number, value: number): PoleA
   poles.flatMap((p, bit) =>
     p && (flips >> bit) & 1 ? [{ part: p.part, pole: p.pole, closed: (((value >> bit) & 1) === 1) === p.highWhenClosed }] : [],
   );
+
+/** The wanted outputs that lie on a memory's data pins, each with its bit there. */
+const linesOf = (outputs: PlanWanted['outputs'], memory: string, data: readonly string[]) =>
+  outputs.flatMap(({ pin, activeLow }, i) => {
+    const bit = data.findIndex((d) => `${memory}.${d}` === pin);
+    return bit < 0 ? [] : [{ i, bit, activeLow: activeLow === true }];
+  });
 
 /** What the table asks of one memory: a byte at each address that its inputs reach, the other address pins as they are tied. */
 function imageFor(
@@ -159,10 +165,7 @@ function imageFor(
   if (open >= 0) return failed(`${id}.${names[open]}`, `${names[open]} of ${id} is not held at a level. Tie it low with a lead.`);
   const image = blankImage(2 ** names.length);
   const rowAt = new Map<number, number>();
-  const lines = [...wanted.outputs.entries()].flatMap(([i, { pin, activeLow }]) => {
-    const bit = data.findIndex((d) => `${id}.${d}` === pin);
-    return bit < 0 ? [] : [{ i, bit, activeLow: activeLow === true }];
-  });
+  const lines = linesOf(wanted.outputs, id, data);
   for (let row = 0; row < wanted.rows.length; row++) {
     let address = (tied?.value ?? 0) & ~inputs;
     for (const [i, bit] of bits.entries()) if ((row >> i) & 1) address |= 1 << bit;
