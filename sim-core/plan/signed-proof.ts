@@ -49,8 +49,7 @@ const inOrder = (_: string, value: unknown): unknown =>
 
 export const fingerprintOf = (plan: Plan): string => sha256(JSON.stringify(subjectOf(plan), inOrder));
 
-/** date: YYYY-MM-DD. by: whoever signs; may be empty. */
-/** inputs: the poles that the proof has moved itself. */
+/** date: YYYY-MM-DD. by: whoever signs; may be empty. inputs: the poles that the proof has moved itself. */
 export const signedProof = (
   plan: Plan,
   { date, by }: Pick<PlanProof, 'date' | 'by'>,
