@@ -3,7 +3,7 @@
  * Between events nothing costs anything: when everything rests, time jumps to what is due next.
  */
 import type { Plan, PlanLead } from '../../shared/plan.ts';
-import { apply, type Change, withCells } from '../bench/changes.ts';
+import { apply, type Change } from '../bench/changes.ts';
 import { done, failed, type Outcome } from '../outcome.ts';
 import type { ChipEvent } from '../parts/part.ts';
 import { makeRandom } from '../units/random.ts';
@@ -15,6 +15,7 @@ import type { Act } from './hands.ts';
 import { measure, measureGlows } from './measure.ts';
 import { makePatience, PATIENCE, TURNS_IN_TIME, TURNS_TO_REST } from './patience.ts';
 import type { Physics } from './physics.ts';
+import { planOf } from './plan-now.ts';
 import { makeProbes } from './probes.ts';
 import { makeRecorder, type Recorder } from './recorder.ts';
 import { givenBytes, isWiredAlike, restarts } from './rewiring.ts';
@@ -169,20 +170,7 @@ function run(first: Circuit, options: Options): Simulation {
     patience.contactMoved();
   };
 
-  const planNow = (): Plan => {
-    const { cells: known = {}, ...plan } = rig.circuit.plan;
-    const memories = { ...plan.memories };
-    // a memory that is gone altogether keeps what is known of it, for the one that replaces it or for an undo
-    const cells = Object.fromEntries(Object.entries(known).filter(([id]) => plan.parts.some((p) => p.id === id && p.damaged)));
-    for (const { chip, site } of rig.sockets.all) {
-      const id = site.placed.part.id;
-      const contents = chip.contents();
-      if (contents) memories[id] = contents;
-      const state = chip.cells?.();
-      if (state) cells[id] = state;
-    }
-    return withCells({ ...plan, hands: { ...stances.hands }, memories }, cells);
-  };
+  const planNow = (): Plan => planOf(rig, stances.hands);
 
   const moveContact = ({ placed, pole, contact }: ContactSite, closed: boolean) => {
     const hand = placed.part.id;
