@@ -6,7 +6,7 @@ import { fingerprintOf, grouped, movedSince, type PoleAt, PROVEN, plain, sayMove
 let known: { readonly plan: Plan; readonly of: string } | undefined;
 
 /** What tells this bench from any other, for a proof. */
-export function nowOf(plan: Plan): string {
+function nowOf(plan: Plan): string {
   const { plan: last } = known ?? {};
   if (!known || !last || PROVEN.some((key) => last[key] !== plan[key])) known = { plan, of: fingerprintOf(plan) };
   return known.of;

@@ -12,8 +12,8 @@ export interface Asleep extends PoleAt {
   readonly memory: string;
 }
 
-/** Tried on a bench of its own: a write enable that is moved may write. */
-export function asleep(plan: Plan): Outcome<readonly Asleep[]> {
+/** Tried on a bench of its own: a write enable that is moved may write. inputs: poles that the table moves itself, which keep nothing asleep. */
+export function asleep(plan: Plan, inputs: readonly Pick<PoleAt, 'part' | 'pole'>[]): Outcome<readonly Asleep[]> {
   const circuit = buildCircuit(plan);
   if (!circuit.ok) return circuit;
   const built = simulate(switchedOn(plan, circuit.value), { still: true });
@@ -27,7 +27,9 @@ export function asleep(plan: Plan): Outcome<readonly Asleep[]> {
     for (const [name, level] of Object.entries(spec.toRead ?? {})) {
       const set = switchAt(sim, `${memory}.${name}`);
       const closed = (level === 'H') === set?.highWhenClosed;
-      if (set && (plan.hands[set.part]?.[set.pole] ?? false) !== closed) found.push({ part: set.part, pole: set.pole, closed, memory });
+      const isInput = inputs.some((i) => i.part === set?.part && i.pole === set.pole);
+      if (set && !isInput && (plan.hands[set.part]?.[set.pole] ?? false) !== closed)
+        found.push({ part: set.part, pole: set.pole, closed, memory });
     }
   }
   return done(found);

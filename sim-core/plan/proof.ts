@@ -63,7 +63,7 @@ export function beginProof(plan: Plan, options: Partial<Options> = {}, share?: S
       'wanted',
       `No single switch sets ${missing.name} (${missing.pin}), so its rows cannot be gone through. Wire a switch to it.`,
     );
-  const sleeping = share && share.part > 0 ? done([]) : asleep(plan);
+  const sleeping = share && share.part > 0 ? done([]) : asleep(plan, walk.inputs);
   if (!sleeping.ok) return sleeping;
   const lamps = lampsOfWanted(plan, walk.lamps);
   const all = 2 ** wanted.outputs.length - 1;

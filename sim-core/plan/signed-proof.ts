@@ -76,10 +76,14 @@ function stoodIn({ parts, hands }: Plan, inputs: readonly Pick<PoleAt, 'part' | 
   return Object.fromEntries(stood);
 }
 
-/** Poles that set no input and stand otherwise than when this was signed, each as it stood then. An older proof says nothing of them. */
-export const movedSince = ({ stood = {} }: Pick<PlanProof, 'stood'>, { hands }: Pick<Plan, 'hands'>): PoleAt[] =>
+/**
+ * Poles that set no input and stand otherwise than when this was signed, each as it stood then. An older proof says nothing of them, and nothing is said of
+ * a switch that is gone.
+ */
+export const movedSince = ({ stood = {} }: Pick<PlanProof, 'stood'>, { parts, hands }: Pick<Plan, 'parts' | 'hands'>): PoleAt[] =>
   Object.entries(stood).flatMap(([part, poles]) =>
     [...poles].flatMap((letter, pole) => {
+      if (!parts.some((p) => p.id === part)) return [];
       const closed = letter === '1';
       return letter === '-' || (hands[part]?.[pole] ?? false) === closed ? [] : [{ part, pole, closed }];
     }),

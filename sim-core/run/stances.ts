@@ -11,7 +11,7 @@ export interface ContactMove {
 }
 
 export interface Stances {
-  /** by part, then by pole; what has been handed out stays as it was */
+  /** by part, then by pole; a list of poles that has been handed out stays as it was, the record of them does not */
   readonly hands: Plan['hands'];
   stand(hand: string, pole: number, closed: boolean): void;
   /** a hand moves the pole to where it shall stand: what the contact does then, and once more at the end of each of these */

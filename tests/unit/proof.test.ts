@@ -48,6 +48,12 @@ describe('a proof of a bench whose /OE stands for writing', () => {
     expect(asleepIn(blank)).toEqual([]);
     expect(asleepIn(bench)).toEqual([]);
   });
+  test('and nothing of a switch that is an input of the table: the proof moves it itself', () => {
+    const { wanted, ...plan } = { ...blank, hands: { ...blank.hands, S3: [true] } };
+    const inputs = [...wanted!.inputs, { name: 'off', pin: 'U1./OE' }];
+    const rows = [...wanted!.rows, ...wanted!.rows];
+    expect(asleepIn({ ...plan, wanted: { ...wanted!, inputs, rows } })).toEqual([]);
+  });
   test('looks on a bench of its own: the bytes that are proven are those of the plan', () => {
     const writing = { ...spoiled(), hands: {} };
     expect(proven(writing, 0, 1).proof.right).toBe(proven(spoiled(), 0, 1).proof.right);

@@ -131,6 +131,12 @@ describe('a signed proof of a bench with switches that set no input', () => {
     expect(proofHolds({ ...thrown, hands: whole.hands })).toBe(true);
   });
 
+  test('says nothing of a switch that is on the bench no more', () => {
+    const without = { ...closed('S2', 6), parts: whole.parts.filter((p) => p.id !== 'S2') };
+    expect(proofHolds(without)).toBe(false);
+    expect(movedSince(whole.proof!, without)).toEqual([]);
+  });
+
   test('goes through the text with its switches, and one of before they were kept says nothing of them', () => {
     const text = readBenchText(writeBenchText(whole), (p) => readPlan(JSON.stringify(p)));
     expect(text.ok && text.value).toEqual(whole);
