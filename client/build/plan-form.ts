@@ -1,16 +1,7 @@
 /** The form that makes a bench of a table: a few choices, each with what it leads to, and one button. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import {
-  type Arrangement,
-  arrangementsFor,
-  CHOICE_SAYS,
-  type Choices,
-  grouped,
-  LAMP_STEPS,
-  memoryChoices,
-  sayBrightness,
-} from '../core.ts';
+import { type Arrangement, arrangementsFor, CHOICE_SAYS, type Choices, grouped, memoryChoices, sayBrightness } from '../core.ts';
 import { Listen } from '../listen.ts';
 import type { Session } from '../session.ts';
 import { Reckoning } from '../table/reckoning.ts';
@@ -163,7 +154,7 @@ export class PlanForm extends LitElement {
         <select name="amps" @change=${(e: Event) => this.set({ milliamps: Number((e.target as HTMLSelectElement).value) })}>
           ${MILLIAMPS.map((m) => html`<option value=${m} ?selected=${m === this.chosen.milliamps}>${m} mA</option>`)}
         </select>
-        <small>${sayBrightness(this.chosen.milliamps / 1000, outputs.length, LAMP_STEPS.lit)}</small>
+        <small>${sayBrightness(this.chosen.milliamps / 1000, outputs.length)}</small>
       </label>
       ${
         coloured(this.chosen.show)

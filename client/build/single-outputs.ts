@@ -2,7 +2,7 @@
 import { html, nothing } from 'lit';
 import { CHOICE_SAYS, type Choices, limitsOf, siFormat } from '../core.ts';
 
-export const MILLIAMPS = [0.5, 1, 2, 5, 8, 10, 15];
+export const MILLIAMPS = [2, 5, 8, 10, 15];
 const SINGLE = ['red', 'amber', 'green', 'blue', 'white'] as const;
 export const COLOURS = ['alternating', ...SINGLE] as const;
 

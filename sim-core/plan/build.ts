@@ -7,6 +7,7 @@ import { led } from '../parts/led.ts';
 import type { ChipSpec, PartKind } from '../parts/part.ts';
 import { resistor } from '../parts/resistor.ts';
 import { grouped } from '../units/grouped.ts';
+import { siFormat } from '../units/quantity.ts';
 import { chipOf, sheetOf } from './chip-sheet.ts';
 import { bridge, type Draft, finish, newDraft, type Row, railBeside, type Seated, tap, tie } from './draft.ts';
 import { putBuffer, putDriver, type Source } from './drivers.ts';
@@ -71,6 +72,9 @@ function choose(wish: Wish): Outcome<Chosen> {
       'outputs',
       `A load is pulled on where its data pin is high, so ${low.name} cannot be active low there. Take the mark from it, or let lamps show the outputs.`,
     );
+  for (const { name, amps } of [{ name: 'A lamp', amps: wish.amps }, ...wish.outputs])
+    if (amps !== undefined && !(amps > 0 && amps < Number.POSITIVE_INFINITY))
+      return failed('amps', `${name} shall get ${siFormat(amps, 'A')}, with which nothing shines. Give a current above 0, such as 5 mA.`);
   const arranged = checkArrangement(wish);
   if (!arranged.ok) return arranged;
   if (!wish.byHand && spec.word.forgets)

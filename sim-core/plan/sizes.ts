@@ -4,7 +4,9 @@
  */
 import { type Channel, type CurrentAndSlope, channelLaw, type Junction, junctionLaw, readyJunction } from '../devices/laws.ts';
 import type { ChipSpec, Lamp } from '../parts/part.ts';
+import { resistor } from '../parts/resistor.ts';
 import { LAMP_STEPS } from '../run/readings.ts';
+import { forwardSpread } from '../tolerance/spread.ts';
 import { nearestIn, nextDownIn, nextUpIn } from '../units/e-series.ts';
 
 /** What everything is sized for [V]: the usual supply, and the ends of its ± 10 %. */
@@ -22,16 +24,21 @@ export const pullDownFor = (leakage: number, vil: number): number =>
 const now: CurrentAndSlope = { i: 0, g: 0 };
 
 /** Drop across an output that carries these amperes [V]. */
-function dropAt(channel: Channel, amps: number): number {
-  let low = 0;
-  let high: number = VOLTS.most;
+const dropAt = (channel: Channel, amps: number): number =>
+  rootBetween(0, VOLTS.most, (volts) => {
+    channelLaw(volts, channel, now);
+    return amps - now.i;
+  });
+
+/** Where a falling function is nought, by halving; the upper end if it is above nought everywhere. */
+function rootBetween(low: number, high: number, f: (x: number) => number): number {
+  let [left, right] = [low, high];
   for (let k = 0; k < 60; k++) {
-    const middle = (low + high) / 2;
-    channelLaw(middle, channel, now);
-    if (now.i < amps) low = middle;
-    else high = middle;
+    const middle = (left + right) / 2;
+    if (f(middle) > 0) left = middle;
+    else right = middle;
   }
-  return high;
+  return right;
 }
 
 const forward = ({ is, nvt, rs }: Junction, amps: number): number => nvt * Math.log1p(amps / is) + amps * rs;
@@ -48,18 +55,28 @@ export interface LampPath {
 /** Part of an absolute maximum that a lamp's current is kept below: supply, resistor and lamp may each be off. Our choice. */
 const KEEP = 0.6;
 
-/** The current [A] that can be had of what is wanted, and the resistor for it. */
-export function limitFor(
-  { junction, lamp, chip, side, lamps }: LampPath,
-  wanted: number,
-): { readonly ohms: number; readonly amps: number } {
-  const amps = Math.max(
-    LAMP_STEPS.lit,
-    Math.min(wanted, KEEP * lamp.mostCurrent.value, KEEP * chip.mostPinCurrent.value, (KEEP * chip.mostPackageCurrent.value) / lamps),
-  );
-  const rest = VOLTS.nominal - forward(junction, amps) - dropAt(chip.drive.typical[side], amps);
-  const ohms = nextUpIn('E12', Math.max(rest, 0.1) / amps);
-  return { ohms, amps };
+/** With a resistor one step of E12 larger, at most 1.25 times, a lamp that gets so much still looks lit [A]. */
+const LEAST_AMPS = 1.25 * LAMP_STEPS.lit;
+/** Resistors of the shelf are so much larger at most. */
+const MOST_OVER = 1 + Number(resistor.params.find((p) => p.name === 'tolerance')?.fallback) / 100;
+
+/**
+ * The resistor for the current that is wanted [A], as far as lamp and chip can bear it, and the current that flows then with parts as drawn. It is never so
+ * large that an ill-matched lamp on a low supply would no longer look lit, if the chip promises as much at all.
+ */
+export function limitFor(path: LampPath, wanted: number): { readonly ohms: number; readonly amps: number } {
+  const { junction, lamp, chip, side, lamps } = path;
+  const bears = KEEP * Math.min(lamp.mostCurrent.value, chip.mostPinCurrent.value, chip.mostPackageCurrent.value / lamps);
+  const amps = Math.max(LEAST_AMPS, Math.min(wanted, bears));
+  const over = (volts: number, current: number, drive: 'typical' | 'guaranteed') =>
+    volts - forward(junction, current) - dropAt(chip.drive[drive][side], current);
+  const asked = nextUpIn('E12', Math.max(over(VOLTS.nominal, amps, 'typical'), 0.1) / amps);
+  const { nominal, most } = forwardSpread(path);
+  const surelyLit = (over(VOLTS.least, LAMP_STEPS.lit, 'guaranteed') - (most - nominal)) / LAMP_STEPS.lit / MOST_OVER;
+  if (surelyLit >= asked || surelyLit <= 0) return { ohms: asked, amps };
+  const ohms = nextDownIn('E12', surelyLit);
+  const flows = rootBetween(0, VOLTS.nominal / ohms, (current) => over(VOLTS.nominal, current, 'typical') - current * ohms);
+  return flows <= bears ? { ohms, amps: flows } : { ohms: asked, amps };
 }
 
 /** Part by which a level made by resistors is kept beyond its threshold. Our choice. */

@@ -3,7 +3,7 @@
  * their guaranteed and their typical curve, inputs by where they change sides. Temperature is not varied by itself: between 0 and 40 °C a film resistor moves
  * by 0.2 % (100 ppm/K, from memory) and a lamp by some 50 mV, inside the spreads below; the chips' guaranteed figures hold for their whole range.
  */
-import type { Circuit, Placed } from '../run/circuit.ts';
+import type { Circuit, LampSite, Placed } from '../run/circuit.ts';
 import { blocksOf } from '../run/settings.ts';
 import type { Specimen, Specimens } from '../run/specimen.ts';
 import type { Variable } from './methods.ts';
@@ -76,13 +76,19 @@ function byForward({ part, kind }: Placed): Spread[] {
 function byColour(circuit: Circuit, placed: Placed): Spread[] {
   const lamp = circuit.lamps.find((l) => l.placed === placed);
   if (!lamp) return [];
-  const { is, nvt, rs } = lamp.junction;
+  return [{ part: placed.part.id, figure: 'forward', unit: 'V', ...forwardSpread(lamp) }];
+}
+
+/** Where a lamp's forward voltage at 10 mA may lie [V]. */
+export function forwardSpread({
+  junction,
+  lamp,
+}: Pick<LampSite, 'junction' | 'lamp'>): Pick<Spread, 'nominal' | 'least' | 'most' | 'source'> {
+  const { is, nvt, rs } = junction;
   const nominal = nvt * Math.log1p(AT / is) + AT * rs;
-  const known = FORWARD[lamp.lamp.colour];
+  const known = FORWARD[lamp.colour];
   const { least, most, source } = known ?? { least: nominal - OTHER.below, most: nominal + OTHER.above, source: 'from memory' };
-  return [
-    { part: placed.part.id, figure: 'forward', unit: 'V', nominal, least: Math.min(least, nominal), most: Math.max(most, nominal), source },
-  ];
+  return { nominal, least: Math.min(least, nominal), most: Math.max(most, nominal), source };
 }
 
 function byDrive(circuit: Circuit, placed: Placed, blocks: ReadonlySet<number>): Spread[] {

@@ -19,11 +19,9 @@ export const CHOICE_SAYS = {
   activeLow: 'A 1 of the table is the low level; the lamp hangs from plus and lights when the pin pulls it down.',
 } as const;
 
-/** lamps: how many may be lit at once. amps: wanted in each. lit: from where a lamp looks lit [A]. */
-export const sayBrightness = (amps: number, lamps: number, lit: number): string =>
-  amps < lit
-    ? `${siFormat(amps, 'A')} a lamp looks dim: lit begins at ${siFormat(lit, 'A')}.`
-    : `${siFormat(amps, 'A')} a lamp${lamps > 1 ? `, ${siFormat(amps * lamps, 'A')} if all ${lamps} are lit` : ''}; the resistors are computed for it, and limits of the chips come first.`;
+/** lamps: how many may be lit at once. amps: wanted in each. */
+export const sayBrightness = (amps: number, lamps: number): string =>
+  `${siFormat(amps, 'A')} a lamp${lamps > 1 ? `, ${siFormat(amps * lamps, 'A')} if all ${lamps} are lit` : ''}; the resistors are computed for it, and limits of the chips come first.`;
 
 const FAULTS: Readonly<Record<WriteFault['fault'], string>> = {
   'pulse-short': 'the pulse was too short',

@@ -275,6 +275,41 @@ describe('the plan builder', { timeout: 240_000 }, () => {
     }
   });
 
+  test('lets every lamp look lit at worst, however little is asked for, and refuses what is no current', () => {
+    const wish = fc.record({
+      show: fc.constantFrom('lamps', 'digit', 'bar', 'loads'),
+      activeLow: fc.boolean(),
+      colour: fc.constantFrom('red', 'amber', 'green', 'blue', 'white'),
+      amps: fc.double({ min: 1e-4, max: 30e-3, noNaN: true }),
+    });
+    const asWish = ({ show, activeLow, colour, amps }: typeof wish extends fc.Arbitrary<infer T> ? T : never): Wish => ({
+      title: 'Any current',
+      inputs: ['A'],
+      outputs: Array.from({ length: 2 }, (_, i) => ({ name: `out ${i}`, colour, ...(activeLow && show !== 'loads' ? { activeLow } : {}) })),
+      rows: [1, 2],
+      memory: 'eeprom-2kx8',
+      byHand: false,
+      show,
+      buffered: true,
+      amps,
+    });
+    fc.assert(
+      fc.property(wish, (asked) => {
+        const plan = built(asWish(asked));
+        expect(prove(plan)).toMatchObject({ value: { right: 2 } });
+        // behind an array of switches nothing is left for a lamp of 4 V on a supply of 4.5 V
+        if (asked.show === 'loads' && (asked.colour === 'blue' || asked.colour === 'white')) return;
+        const margins = marginsOf(plan, 'worst');
+        expect(margins.ok && margins.value.filter((m) => m.what.startsWith('lamp') && !m.holds)).toEqual([]);
+      }),
+      { numRuns: 12 },
+    );
+    for (const amps of [0, -1, Number.NaN, Number.POSITIVE_INFINITY]) {
+      const made = buildPlan(asWish({ show: 'lamps', activeLow: false, colour: 'red', amps }));
+      expect(made.ok ? '' : made.failure.says).toMatch(/with which nothing shines\. Give a current above 0, such as 5 mA\.$/);
+    }
+  });
+
   test('keeps every limit with loads on an array of switches, and promises their current', () => {
     const plan = built({
       title: 'Loads',
