@@ -57,13 +57,17 @@ export function layLeads(
     let best = bowed(run, usualBow(long));
     let least = Number.POSITIVE_INFINITY;
     const offer = (curve: Curve, base: number) => {
+      if (base >= least) return;
       const cost = field.cost(curve, base, least);
       if (cost < least) [least, best] = [cost, curve];
     };
     for (const bow of bows(long)) offer(bowed(run, bow), Math.abs(bow) * PER_PITCH + bow * bow * PER_SQUARE);
     const along = samples(best, Math.max(6, 2 * Math.round(long)));
-    const crossed = printed.filter(({ box }) => along.some((spot) => holds(box, spot)));
-    for (const { box } of crossed)
+    // chips below each other have the same lanes
+    const crossed = new Map(
+      printed.filter(({ box }) => along.some((spot) => holds(box, spot))).map(({ box }) => [`${box.x} ${box.width}`, box]),
+    );
+    for (const box of crossed.values())
       for (let lane = 0; lane < LANES; lane++)
         for (const x of [box.x - FIRST_LANE - lane * LANE, box.x + box.width + FIRST_LANE + lane * LANE])
           for (const [leaves, comes] of TURNS) {
