@@ -1,5 +1,6 @@
 /** How two memory images differ, in words: "D0 to D6 reversed", "A2 and A3 swapped", "all bits inverted", "row 2: bit 3". */
 import type { Comparison, WrongByte } from '../logic/compare/compare.ts';
+import type { Stuck, StuckLine } from '../logic/compare/stuck.ts';
 import { reversedRun, type Transform } from '../logic/compare/transform.ts';
 import { grouped } from '../units/grouped.ts';
 import { hexByte } from '../units/hex.ts';
@@ -22,7 +23,7 @@ export function sayComparison(c: Comparison, placeOf: (address: number) => strin
   if (c.differs.length === 0) return [`Both images hold the same in all ${grouped(size)} rows, as far as it matters.`];
   if (c.everywhere !== undefined)
     return [`Every byte is ${hexByte(c.everywhere)}${c.everywhere === 0xff ? ', as in an erased memory' : ''}. ${differing}.`];
-  const changed = sayTransform(c.reading);
+  const changed = c.stuck ? sayStuck(c.stuck) : sayTransform(c.reading);
   if (changed === '') return [`${differing}. ${sayRows(c.differs, placeOf)}.`];
   if (c.unexplained.length > 0) {
     const left = c.unexplained.length;
@@ -31,6 +32,7 @@ export function sayComparison(c: Comparison, placeOf: (address: number) => strin
     ];
   }
   const said = [`${capital(changed)}: that explains all ${grouped(c.differs.length)} rows that differ.`];
+  if (c.stuck) said.push('Look for a lead or a pin without contact.');
   const [other] = c.others.map(sayTransform).filter((o) => o !== changed && o !== '');
   if (c.ways === 1) said.push('Nothing else does.');
   else if (other !== undefined) said.push(`The table cannot tell it from this: ${other}.`);
@@ -49,6 +51,20 @@ export function sayTransform(t: Transform): string {
   ]
     .filter((s) => s !== '')
     .join(', and ');
+}
+
+/** "D0 always 0, and A3 as if always low". */
+function sayStuck({ data, address }: Stuck): string {
+  const said = (lines: readonly StuckLine[], letter: string, high: boolean, how: string) => {
+    const names = lines.filter((l) => l.high === high).map((l) => `${letter}${l.pin}`);
+    return names.length === 0 ? [] : [`${list(names)} ${how}`];
+  };
+  return [
+    ...said(data, 'D', false, 'always 0'),
+    ...said(data, 'D', true, 'always 1'),
+    ...said(address, 'A', false, 'as if always low'),
+    ...said(address, 'A', true, 'as if always high'),
+  ].join(', and ');
 }
 
 function sayOrder(order: readonly number[], letter: string): string {

@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { compareImages } from '../../sim-core/logic/compare/compare.ts';
 import { waysToRead } from '../../sim-core/logic/compare/permuted.ts';
+import { seenStuck } from '../../sim-core/logic/compare/stuck.ts';
 import { complexity, nothingChanged, seenThrough, type Transform, wantedAddresses } from '../../sim-core/logic/compare/transform.ts';
 import { type MemoryImage, wholeImage } from '../../sim-core/logic/memory-image.ts';
 import { HEX_DIGITS } from '../../sim-core/logic/segments.ts';
@@ -120,6 +121,43 @@ describe('the words', () => {
     expect(said(wanted, through(change))).toMatch(
       new RegExp(`^${words}: that explains all \\d+ rows that differ\\. Nothing else does\\.$`),
     );
+  });
+
+  test.each([
+    [{ data: [{ pin: 0, high: false }], address: [] }, 'D0 always 0'],
+    [{ data: [{ pin: 7, high: true }], address: [] }, 'D7 always 1'],
+    [{ data: [], address: [{ pin: 3, high: false }] }, 'A3 as if always low'],
+    [
+      {
+        data: [],
+        address: [
+          { pin: 2, high: true },
+          { pin: 5, high: true },
+        ],
+      },
+      'A2 and A5 as if always high',
+    ],
+    [{ data: [{ pin: 4, high: true }], address: [{ pin: 1, high: false }] }, 'D4 always 1, and A1 as if always low'],
+  ] as const)('name lines that never change: %o', (stuck, words) => {
+    expect(said(wanted, seenStuck(stuck, RANDOM))).toMatch(
+      new RegExp(`^${words}: that explains all \\d+ rows that differ\\. Look for a lead or a pin without contact\\.$`),
+    );
+    const seen = seenStuck(stuck, RANDOM);
+    // one byte more is wrong, at two addresses where an address pin makes no difference
+    for (const x of stuck.address.length > 0 ? [20, 20 ^ stuck.address.reduce((m, l) => m | (1 << l.pin), 0)] : [20]) seen[x]! ^= 0x08;
+    if (stuck.address.length < 2)
+      expect(said(wanted, seen)).toMatch(new RegExp(`^${words}: that explains \\d+ rows that differ, but for `));
+  });
+
+  test('call no line stuck that need not change, or that is only inverted', () => {
+    const even = RANDOM.map((b) => b | 1);
+    expect(
+      said(
+        wholeImage(even),
+        even.map((b) => b ^ 1),
+      ),
+    ).toMatch(/^D0 inverted: /);
+    expect(said(wanted, through({ dataInverted: 1 }))).toMatch(/^D0 inverted: /);
   });
 
   test('name single bits', () => {

@@ -4,6 +4,7 @@ import { grouped } from '../../units/grouped.ts';
 import type { MemoryImage } from '../memory-image.ts';
 import { explanationCost, nearestReading } from './nearly.ts';
 import { waysToRead } from './permuted.ts';
+import { type Stuck, seenStuck, stuckLines } from './stuck.ts';
 import { nothingChanged, seenThrough, type Transform } from './transform.ts';
 
 /** A byte that is not as wanted. */
@@ -23,6 +24,8 @@ export interface Comparison {
   readonly differs: readonly WrongByte[];
   /** the simplest explanation; changes nothing if single bytes are the simplest thing to say */
   readonly reading: Transform;
+  /** lines that never change, if that leaves no more unexplained than any exchange */
+  readonly stuck?: Stuck;
   /** bytes that differ from what the explanation predicts */
   readonly unexplained: readonly WrongByte[];
   /** other explanations that leave nothing over either, simplest first */
@@ -85,6 +88,12 @@ export function compareImages(wanted: MemoryImage, seen: MemoryImage, dataPins =
     };
   });
   const best = judged.reduce((a, b) => (b.cost < a.cost ? b : a));
+  const stuck = stuckLines(w, s, care, addressPins, dataPins);
+  if (stuck.address.length + stuck.data.length > 0) {
+    const lineCare = seenStuck({ address: stuck.address, data: [] }, care).map((c, at) => c & (care[at] ?? 0));
+    const unexplained = wrongBytes(seenStuck(stuck, w), s, lineCare);
+    if (unexplained.length <= Math.min(best.unexplained.length, LEFT_OVER * differs.length)) return done({ ...plain, stuck, unexplained });
+  }
   if (best.unexplained.length > LEFT_OVER * differs.length) return done(plain);
   return done({
     ...plain,
