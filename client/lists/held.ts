@@ -9,7 +9,7 @@ const HELD = {
   unknown: 'not known',
 } as const;
 
-/** With every supply off nothing is driven, and what holds a net says little. */
-export const isOff = ({ supplies }: Readings): boolean => supplies.every((s) => !s.on);
+/** With every supply off nothing is driven, and what holds a net says little. A bench without one has none that could be off. */
+export const isOff = ({ supplies }: Readings): boolean => supplies.length > 0 && supplies.every((s) => !s.on);
 
 export const heldSays = ({ held }: NetReading, readings: Readings): string => (isOff(readings) ? 'the supply is off' : HELD[held]);

@@ -1,5 +1,4 @@
 /** The bench's title, and behind it all that can be done with whole benches: name, save, share, and stand another one up. */
-
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { grouped } from '../core.ts';

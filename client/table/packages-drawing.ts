@@ -1,5 +1,4 @@
 /** The lesson in one picture: all packages of gates that a table would take, beside the memories that do the same, in one scale. */
-
 import { html, svg, type TemplateResult } from 'lit';
 import { grouped } from '../core.ts';
 
