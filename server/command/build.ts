@@ -58,7 +58,7 @@ function write(plan: Plan, file: string, blank: boolean): Outcome<BuiltFile> {
 
 export const sayBuilt = ({ file, parts, leads, blank }: BuiltFile): string =>
   `${file} holds the bench: ${parts} parts, ${leads} leads. ${
-    blank ? 'Its memory is erased: open it and follow its programming card, then prove it.' : `Prove it with: prove ${file}`
+    blank ? 'Nothing is written in it yet: open it and follow its programming card, then prove it.' : `Prove it with: prove ${file}`
   }`;
 
 interface Found {

@@ -154,7 +154,7 @@ function compose(wish: Wish, chosen: Chosen): Plan {
         draft,
         bench,
         { data: used, strobe: memory.row('/WE'), network, ...values },
-        memories > 1 ? `data ${memory.id}` : 'data',
+        memories > 1 ? memory.id : undefined,
       );
       poles[id] = used.map(() => false);
     }
@@ -164,7 +164,7 @@ function compose(wish: Wish, chosen: Chosen): Plan {
     title: wish.title,
     memories: wish.byHand ? {} : Object.fromEntries(ids.map((id, m) => [id, imageOf(wish, m)])),
     wanted: wantedOf(wish, chosen, ids, lamps),
-    notes: notesOf(wish),
+    notes: notesOf(wish, chosen),
     hands: poles,
   });
 }
@@ -215,11 +215,21 @@ function wantedOf(wish: Wish, { address, data }: Chosen, memories: readonly stri
   };
 }
 
-function notesOf(wish: Wish): string[] {
-  if (!wish.byHand) return ['The image is in the memory already. Turn the supply on and set the inputs.'];
+function notesOf(wish: Wish, { spec, memories }: Chosen): string[] {
+  const several = memories > 1;
+  if (!wish.byHand)
+    return [
+      several
+        ? 'The image is in the memories already. Turn the supply on and set the inputs.'
+        : 'The image is in the memory already. Turn the supply on and set the inputs.',
+    ];
+  const forgets = spec.word?.forgets;
+  const state = several ? 'The memories are' : 'The memory is';
   return [
-    'The memory is erased: every byte is FF until it is written.',
-    'To write a byte: close the /OE switch, set the address with the inputs and the byte with the data switches, press the button and let go. ' +
-      'To read it back: open the /OE switch and all data switches. Give the supply a moment after switching on; the memory refuses to be written at first.',
+    forgets
+      ? `${state} empty: without the supply ${several ? 'they forget their' : 'it forgets its'} bytes, and when it comes on they may be any. Write them anew each time.`
+      : `${state} erased: every byte is FF until it is written.`,
+    `To write a byte: close the /OE switch, set the address with the inputs and the byte with the ${several ? "memory's own " : ''}data switches, press ${several ? 'its' : 'the'} button and let go. ` +
+      `To read it back: open the /OE switch and all data switches.${forgets ? '' : ` Give the supply a moment after switching on; the ${several ? 'memories refuse' : 'memory refuses'} to be written at first.`}`,
   ];
 }

@@ -89,11 +89,12 @@ export interface Writer {
   readonly network: WriteNetwork;
 }
 
-/** What writes one memory. Returns the ids of the data switch and of the button. */
-export function putWriter(draft: Draft, bench: Bench, w: Writer, label: string): { data: string; button: string } {
+/** What writes one memory. memory: its name, where there are several. Returns the ids of the data switch and of the button. */
+export function putWriter(draft: Draft, bench: Bench, w: Writer, memory?: string): { data: string; button: string } {
+  const named = (what: string) => (memory === undefined ? what : `${what} ${memory}`);
   const poles = w.data.map((row, bit): Pole => ({ to: [row], pullDown: w.pullDown, series: w.series, colour: colourOf(bit) }));
-  const [data = ''] = putPoles(draft, bench, poles, label);
+  const [data = ''] = putPoles(draft, bench, poles, named('data'));
   const at: Row = { board: bench.board, row: bench.next + 1, side: 'upper' };
   bench.next += WRITER_ROWS;
-  return { data, button: putWriteNetwork(draft, w.network, at, w.strobe) };
+  return { data, button: putWriteNetwork(draft, w.network, at, w.strobe, named('write')) };
 }

@@ -97,9 +97,9 @@ function judgeWith(kind: PartKind, network: WriteNetwork): Outcome<readonly Marg
 const TO_BUTTON = 3;
 
 /** The button pulls the strip low through the capacitor; the resistor charges it again, the bleeder empties it. Takes six rows from `at` on. Returns the button's id. */
-export function putWriteNetwork(draft: Draft, { ohms, farads, bleeder }: WriteNetwork, at: Row, strobe: Row): string {
+export function putWriteNetwork(draft: Draft, { ohms, farads, bleeder }: WriteNetwork, at: Row, strobe: Row, label = 'write'): string {
   const button = { ...at, row: at.row + TO_BUTTON };
-  const { id } = seat(draft, pushButton, { prefix: 'S', at: { board: at.board, column: 'e', row: button.row }, label: 'write' });
+  const { id } = seat(draft, pushButton, { prefix: 'S', at: { board: at.board, column: 'e', row: button.row }, label });
   lead(draft, tap(draft, at), tap(draft, strobe), 'orange');
   bridge(draft, resistor, 'R', takeAt(draft, at, 'i'), railBeside(draft, at, '+'), { params: { ohms }, label: 'pull-up' });
   bridge(draft, capacitor, 'C', takeAt(draft, at, 'h'), takeAt(draft, button, 'h'), { params: { farads }, label: 'pulse' });

@@ -5,13 +5,13 @@ import { siFormat } from '../units/quantity.ts';
 
 export const CHOICE_SAYS = {
   loaded: 'The image is in the memory, as a real writer leaves it; only the input switches stand on the bench.',
-  byHand: 'The memory is erased. Address, data and enable switches and a write button go on the bench, and a card says what to move.',
+  byHand: 'Nothing is written yet. Address, data and enable switches and a write button go on the bench, and a card says what to move.',
   lamps: 'One lamp an output, each with its own resistor and its name.',
   digit: 'The outputs are the segments a to g and the point of a digit; two digits where there are more than eight.',
   loads:
     'An array of Darlington switches pulls loads down that hang from plus: strong lamps, in the place of relays or motors. The image is loaded.',
   bar: 'Ten lamps in one package, all of one colour: few places, quickly wired.',
-  row: 'Side by side along the board, in the order of the table.',
+  row: 'Side by side along the board, the lowest output on the left.',
   cell: 'Two columns of three, counted down the left and then down the right, as the dots of a Braille cell.',
   ring: 'Eight in a ring, clockwise from the top, as the points of a compass.',
   buffered: 'A buffer drives the lamps: their current is guaranteed, and no lamp pulls at a data pin while it is written.',

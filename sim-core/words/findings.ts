@@ -119,6 +119,8 @@ const WORDS: Readonly<Record<string, (t: Telling) => Sentence>> = {
   'memory/cell-worn': (t) =>
     say`${t.it(0)}: the cell at address ${t.text('address')} has been written ${t.count('measured')} times (${t.count('limit')} are promised). It holds ${t.text('byte')} for now, but may lose it early: use another address, or a fresh memory.`,
   'memory/not-as-wanted': (t) => {
+    if (t.text('state') === 'forgotten')
+      return say`${t.it(0)} forgets its bytes without its supply, and holds none of the table yet. Switch the supply on, then write them.`;
     const rows = t.number('rows');
     const first = `${rows === 1 ? '' : 'first '}in row ${t.number('row')}, address ${t.text('address')}, it holds ${t.text('stored')} and ${t.text('wants')} is wanted`;
     const pins = t.number('pins') > 3 ? say`${t.number('pins')} of its data pins` : listed([1, 2, 3].filter(t.has).map(t.its));

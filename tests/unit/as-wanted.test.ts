@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
 import { memoryBench } from '../../sim-core/findings/example-benches.ts';
-import { findingsNow, plain, readBenchText, rehearse, sayFinding, simulate } from '../../sim-core/index.ts';
+import { buildPlan, findingsNow, plain, readBenchText, rehearse, sayFinding, simulate } from '../../sim-core/index.ts';
 
 function read(text: string): Plan {
   const plan = readBenchText(text);
@@ -49,6 +49,23 @@ describe('a memory against the table that is wanted of it', () => {
   test('is a hint while the memory is blank', () => {
     expect(heard('', wanted(OR_AND)).map(([severity, , says]) => [severity, says])).toEqual([
       ['hint', expect.stringMatching(/^Memory U1 is blank, and that is not what is wanted in 3 of 4 rows/)],
+    ]);
+  });
+  test('speaks of no bytes in a memory that has forgotten them', () => {
+    const made = buildPlan({
+      title: 'Both',
+      inputs: ['a', 'b'],
+      outputs: [{ name: 'out' }],
+      rows: [0, 0, 0, 1],
+      memory: 'static-ram-2kx8',
+      byHand: true,
+      show: 'lamps',
+      buffered: true,
+      amps: 2e-3,
+    });
+    const sim = made.ok ? simulate(made.value) : made;
+    expect(made.ok && sim.ok && findingsNow(sim.value).map((f) => [f.severity, plain(sayFinding(f, made.value))])).toEqual([
+      ['hint', 'Memory U1 forgets its bytes without its supply, and holds none of the table yet. Switch the supply on, then write them.'],
     ]);
   });
   test('is a hint while bytes are being written and what is missing is still erased', () => {

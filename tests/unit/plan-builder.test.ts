@@ -378,19 +378,3 @@ test.each(['fuse-prom-2kx8', 'mask-rom-2kx8', 'eeprom-2kx8'])('bytes FF are load
   );
   expect(proof).toMatchObject({ ok: true, value: { right: 32 } });
 });
-
-test('a static RAM is not built with bytes that it would have forgotten before its supply is on', () => {
-  const wish = {
-    title: 'Both',
-    inputs: ['a', 'b'],
-    outputs: [{ name: 'out' }],
-    rows: [0, 0, 0, 1],
-    memory: 'static-ram-2kx8',
-    show: 'lamps',
-    buffered: true,
-    amps: 2e-3,
-  } satisfies Omit<Wish, 'byHand'>;
-  const loaded = buildPlan({ ...wish, byHand: false });
-  expect(loaded.ok ? '' : loaded.failure.says).toMatch(/forgets its bytes with its supply.* by hand/);
-  expect(buildPlan({ ...wish, byHand: true }).ok).toBe(true);
-});

@@ -51,7 +51,7 @@ function compare(circuit: Circuit, pins: MemoryPins, image: Plan['memories'][str
   });
   const blank = [...bytes.values()].every((b) => b === ERASED);
   // being written byte by byte is no fault: what differs is still erased
-  const state = blank ? 'blank' : unwritten ? 'begun' : 'other';
+  const state = blank ? (word.forgets ? 'forgotten' : 'blank') : unwritten ? 'begun' : 'other';
   return [
     {
       at: [toPart(chip.placed), ...at],
