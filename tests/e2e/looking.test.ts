@@ -63,6 +63,18 @@ describe('names of pins', () => {
   });
 });
 
+for (const [width, height] of [
+  [1280, 720],
+  [1440, 900],
+] as const)
+  test(`at presentation size a row of eight lamps stands in sight to its last figure, ${width} pixels wide too`, async ({ page }) => {
+    await page.setViewportSize({ width, height });
+    await page.goto('/?plan=greenhouse#table');
+    await page.getByRole('button', { name: 'Presentation size' }).click();
+    const grid = page.locator('.grid-scroll');
+    await eventually.poll(() => grid.evaluate((g) => g.scrollWidth - g.clientWidth)).toBe(0);
+  });
+
 test('on a narrow window the way to the lamps covers no name: it stands in the bar of tools, and what is under the pointer above it', async ({
   page,
 }) => {

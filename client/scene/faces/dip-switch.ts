@@ -6,7 +6,7 @@ import type { DrawFace, Sight } from './face.ts';
 import { leg } from './metal.ts';
 
 /** A letter of a pole's name [pitch]. */
-const LETTER = 0.4;
+const LETTER = 0.55;
 
 export const drawDipSwitch: DrawFace = ({ part, contacts }, { legs, hand }) => {
   const spots = [...legs.values()];
