@@ -32,7 +32,20 @@ import type { Session } from '../session.ts';
 type Ear = () => void;
 
 /** Colours of leads that the shelf and the card offer. */
-export const LEAD_COLOURS = ['red', 'black', 'green', 'yellow', 'blue', 'white', 'orange', 'violet'] as const;
+export const LEAD_COLOURS = [
+  'red',
+  'black',
+  'green',
+  'yellow',
+  'blue',
+  'white',
+  'orange',
+  'violet',
+  'turquoise',
+  'pink',
+  'brown',
+  'grey',
+] as const;
 
 export class Builder {
   /** parts and leads by id */

@@ -1,5 +1,6 @@
 /** What the builder says of memories that are written by hand: notes that are true of their kind, and a name for what writes each of several. */
 import { expect, test } from 'vitest';
+import { LEAD_COLOURS } from '../../client/edit/builder.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { buildPlan, type Wish } from '../../sim-core/index.ts';
 
@@ -41,4 +42,6 @@ test('two memories that are written by hand have a button each with a name of it
   });
   expect(plan.parts.filter((p) => p.kind === 'push-button').map((p) => p.label)).toEqual(['write U1', 'write U2']);
   expect(plan.notes.join(' ')).toMatch(/^The memories are erased.* the memory's own data switches, press its button/);
+  // a lead that is recoloured can be given its colour back
+  expect(LEAD_COLOURS).toEqual(expect.arrayContaining([...new Set(plan.leads.map((l) => l.colour))]));
 });
