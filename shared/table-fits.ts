@@ -1,6 +1,7 @@
 /** Whether a plan's wanted table is one: as many rows as its inputs make, a mask of free bits for each or none, and names that tell its columns apart. */
 import { done, failed, type Outcome } from '../sim-core/outcome.ts';
 import { grouped } from '../sim-core/units/grouped.ts';
+import { isPlainName } from '../sim-core/units/plain-name.ts';
 import type { Plan, PlanWanted } from './plan.ts';
 
 /** The plan, or what of its table does not fit together. A table with nothing in it is none, and harmless. */
@@ -16,8 +17,7 @@ export function checkTable(plan: Plan, { inputs, outputs, rows, free }: PlanWant
       const is = `${at} is ${JSON.stringify(name)}`;
       const other = names.get(name);
       if (other) return failed(at, `${is}, as ${other} is: give one of the two another name.`);
-      if (name !== name.trim() || /["\n\r\t]/.test(name))
-        return failed(at, `${is}: leave out quotation marks, tabs, and spaces at its edges.`);
+      if (!isPlainName(name)) return failed(at, `${is}: leave out quotation marks, tabs, and spaces at its edges.`);
       names.set(name, at);
     }
   const count = 2 ** inputs.length;

@@ -1,6 +1,7 @@
 /** A truth table as a value: names of inputs and outputs, one word a row, and which bits nobody cares about. */
 import { done, failed, type Outcome } from '../outcome.ts';
 import { grouped } from '../units/grouped.ts';
+import { isPlainName } from '../units/plain-name.ts';
 
 /** An address of 16 pins, and words as wide as two memories side by side. */
 const MOST_INPUTS = 16;
@@ -86,9 +87,6 @@ export function withCells(table: TruthTable, changes: readonly CellChange[]): Tr
 /** Bits of a row in which a word breaks what the table asks for. */
 export const wrongBits = (table: TruthTable, row: number, word: number): number =>
   ((table.values[row] ?? 0) ^ word) & ~(table.free[row] ?? 0) & (2 ** table.outputs.length - 1);
-
-/** Can be quoted, and is told apart from others by its letters. */
-export const isPlainName = (name: string): boolean => name === name.trim() && !/["\n\r\t]/.test(name);
 
 /** Why these names cannot head a table's columns. */
 function wrongNames(names: readonly string[], what: 'input' | 'output', most: number): Outcome<never> | undefined {

@@ -1,12 +1,12 @@
 /** A table to begin with: its inputs from the switches that set a memory's address pins, its outputs from the data pins and the lamps behind them. */
 import type { Plan, PlanWanted } from '../../shared/plan.ts';
 import { reachOf } from '../findings/reach.ts';
-import { isPlainName } from '../logic/truth-table.ts';
 import { done, type Outcome } from '../outcome.ts';
 import { buildCircuit, type ChipSite, type Circuit } from '../run/circuit.ts';
 import { switchedOn } from '../run/settings.ts';
 import { simulate } from '../run/simulation.ts';
 import { switchedInputs } from '../run/sweep.ts';
+import { isPlainName } from '../units/plain-name.ts';
 
 const MOST = 16;
 /** of a table for a bench that has no memory yet */

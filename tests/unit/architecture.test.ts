@@ -27,7 +27,7 @@ const rankOf = (room: string) => ROOMS.findIndex((names) => names.includes(room)
 const roomOf = (path: string) => /^sim-core\/([^/]+)\//.exec(path)?.[1] ?? '';
 
 /** What one may import from outside the rooms' order. */
-const GROUND = ['sim-core/outcome.ts', 'sim-core/units/grouped.ts'];
+const GROUND = ['sim-core/outcome.ts', 'sim-core/units/grouped.ts', 'sim-core/units/plain-name.ts'];
 
 /** The one part id that inside sim-core may also mean the electrical primitive of that name. */
 const PRIMITIVE: Device['kind'] = 'capacitor';
