@@ -95,6 +95,6 @@ export { boreOf } from '../sim-core/words/damage.ts';
 export { sayLeftOut } from '../sim-core/words/left-out.ts';
 export { LIMITS, limitSays, MODELLED } from '../sim-core/words/limits.ts';
 export { lampWithin } from '../sim-core/words/nouns.ts';
-export { sayAsleep, sayMoved } from '../sim-core/words/proof.ts';
+export { sayAsleep, sayMoved, sayPercent, sayRight, sayRowOff } from '../sim-core/words/proof.ts';
 export { plain, type Sentence } from '../sim-core/words/sentence.ts';
 export { type ShownDigit, shownDigits } from '../sim-core/words/shown.ts';

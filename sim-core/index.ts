@@ -79,7 +79,7 @@ export { sayCure } from './words/cures.ts';
 export { sayFinding } from './words/findings.ts';
 export { sayComparison, sayTransform } from './words/images.ts';
 export { sayMargin } from './words/margins.ts';
-export { sayAsleep, sayMoved } from './words/proof.ts';
+export { sayAsleep, sayMoved, sayPercent, sayRight, sayRowOff } from './words/proof.ts';
 export { plain, type Sentence, type Word } from './words/sentence.ts';
 export { type ShownDigit, shownDigits } from './words/shown.ts';
 export { sayWhy, type WhyWords } from './words/why.ts';

@@ -2,7 +2,19 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan, PlanProof } from '../../shared/plan.ts';
-import { type Difference, grouped, type PoleAt, type Proof, plain, sayAsleep, setProof, signedProof } from '../core.ts';
+import {
+  type Difference,
+  grouped,
+  type PoleAt,
+  type Proof,
+  plain,
+  sayAsleep,
+  sayPercent,
+  sayRight,
+  sayRowOff,
+  setProof,
+  signedProof,
+} from '../core.ts';
 import { Listen } from '../listen.ts';
 import { go } from '../notebook/place.ts';
 import type { Session } from '../session.ts';
@@ -97,6 +109,8 @@ export class ProofView extends LitElement {
   protected override render() {
     const plan = this.session?.plan;
     if (!plan) return nothing;
+    if (!plan.wanted)
+      return html`<h2 class="headline">There is nothing to prove yet.</h2><p>This plan has no truth table, so nobody knows what the lamps shall show. Fill in the page Table.</p>`;
     return html`${this.state()}
       <p class="acts">${
         this.busy
@@ -118,12 +132,12 @@ export class ProofView extends LitElement {
     if (this.proven) {
       const { right, rows, asleep } = this.proven.proof;
       if (right < rows && asleep.length > 0)
-        return html`<h2 class="headline" role="status">${`${grouped(right)} of ${grouped(rows)} rows ${right === 1 ? 'is' : 'are'} right: ${plain(sayAsleep(asleep, this.proven.plan))}.`}</h2>
+        return html`<h2 class="headline" role="status">${`${sayRight(right, rows)}: ${plain(sayAsleep(asleep, this.proven.plan))}.`}</h2>
           <p class="acts"><button type="button" class="act" @click=${() => {
             this.awaited = asleep;
             this.set(asleep);
           }}>${asleep.length > 1 ? 'Set them for reading' : asleep[0]?.closed ? 'Close it' : 'Open it'}, and prove again</button></p>`;
-      return html`<h2 class="headline" role="status">${right === rows ? `All ${grouped(rows)} rows are right: 100 %.` : `${grouped(right)} of ${grouped(rows)} rows are right: ${Math.floor((1000 * right) / rows) / 10} %.`}</h2>`;
+      return html`<h2 class="headline" role="status">${right === rows ? `All ${grouped(rows)} rows are right: 100 %.` : `${sayRight(right, rows)}: ${sayPercent(right, rows)}.`}</h2>`;
     }
     const signed = this.signed;
     if (signed)
@@ -141,24 +155,12 @@ export class ProofView extends LitElement {
   private differences() {
     if (!this.proven) return nothing;
     const { proof, plan } = this.proven;
-    const { inputs = [], outputs = [] } = plan.wanted ?? {};
     const [first] = proof.differences;
     if (!first) return nothing;
-    const names = (mask: number) => outputs.filter((_, bit) => (mask >> bit) & 1).map((o) => o.name);
-    const says = (d: Difference) =>
-      [
-        ...names(d.wrong & d.wanted).map((n) => `${n} should be lit and is dark`),
-        ...names(d.wrong & ~d.wanted).map((n) => `${n} should be dark and is lit`),
-        ...names(d.undecided).map((n) => `${n} cannot be told`),
-      ].join('; ');
-    const when = (row: number) =>
-      inputs
-        .filter((_, i) => (row >> i) & 1)
-        .map((i) => i.name)
-        .join(', ') || 'no input';
+    const more = proof.rows - proof.right - TOLD;
     return html`<p class="acts"><button type="button" class="plain" @click=${() => this.why(first, proof)}>Set row ${first.row} and ask why</button></p>
-      <ul class="things">${proof.differences.slice(0, TOLD).map((d) => html`<li>Row ${d.row} (${when(d.row)}): ${says(d)}.</li>`)}</ul>
-      ${proof.rows - proof.right > TOLD ? html`<p class="quiet">and ${grouped(proof.rows - proof.right - TOLD)} more rows</p>` : nothing}`;
+      <ul class="things">${proof.differences.slice(0, TOLD).map((d) => html`<li>R${sayRowOff(d, plan).slice(1)}.</li>`)}</ul>
+      ${more > 0 ? html`<p class="quiet">and ${grouped(more)} more ${more === 1 ? 'row' : 'rows'}</p>` : nothing}`;
   }
 
   private signing() {

@@ -16,6 +16,9 @@ import {
   prove,
   sayAsleep,
   sayMoved,
+  sayPercent,
+  sayRight,
+  sayRowOff,
   setProof,
   signedProof,
   writeBenchText,
@@ -61,28 +64,17 @@ export function provePlan(plan: Plan, words: readonly string[], file: string): O
 const NAMED = 10;
 
 export function sayProof({ rows, right, differences, asleep, signed, outdated }: Proved, plan: Plan): string {
-  const { inputs = [], outputs = [] } = plan.wanted ?? {};
-  const percent = Math.floor((1000 * right) / rows) / 10;
-  const names = (mask: number) => outputs.flatMap((o, bit) => ((mask >> bit) & 1 ? [o.name] : []));
-  const lines = differences.slice(0, NAMED).map(({ row, wrong, undecided, wanted }) => {
-    const when = inputs.flatMap((line, i) => ((row >> i) & 1 ? [line.name] : [])).join(', ') || 'no input';
-    const off = [
-      ...names(wrong & wanted).map((n) => `${n} should be lit and is not`),
-      ...names(wrong & ~wanted).map((n) => `${n} should be dark and is not`),
-      ...names(undecided).map((n) => `${n} cannot be told`),
-    ];
-    return `row ${row} (${when}): ${off.join('; ')}`;
-  });
+  const lines = differences.slice(0, NAMED).map((d) => sayRowOff(d, plan));
   const more = rows - right - lines.length;
   const moved = outdated ? movedSince(outdated, plan) : [];
   const since = moved.length > 0 ? ` (${plain(sayMoved(moved, plan))})` : '';
   const old = outdated ? [`The signed proof of ${outdated.date} was made before the last change${since}: sign it again.`] : [];
   const name = signed ? [`Signed${signed.by ? ` by ${signed.by}` : ''} on ${signed.date}, in the plan's own file.`] : [];
   return [
-    `${grouped(right)} of ${grouped(rows)} rows are right: ${percent} %.`,
+    `${sayRight(right, rows)}: ${sayPercent(right, rows)}.`,
     ...(asleep.length > 0 ? [`${sentence(plain(sayAsleep(asleep, plan)))}. Set it for reading, and prove again.`] : []),
     ...lines,
-    ...(more > 0 ? [`and ${grouped(more)} more rows`] : []),
+    ...(more > 0 ? [`and ${grouped(more)} more ${more === 1 ? 'row' : 'rows'}`] : []),
     ...name,
     ...old,
   ].join('\n');

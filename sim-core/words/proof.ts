@@ -1,5 +1,6 @@
-/** What is said of the switches of a proof: which of them keeps a memory from its outputs, and which stands otherwise than when it was signed. */
+/** What is said of a proof: how many rows are right, what a row shows instead, which switch keeps a memory from its outputs, and which stands otherwise than when it was signed. */
 import type { Plan } from '../../shared/plan.ts';
+import { grouped } from '../units/grouped.ts';
 import { noun, say } from './nouns.ts';
 import type { Sentence, Word } from './sentence.ts';
 
@@ -28,3 +29,37 @@ export const sayMoved = (moved: readonly Pole[], plan: Plan): Sentence =>
   listed(moved.map((p) => say`${poleNoun(p, plan)} was ${word(p.closed)} and is ${word(!p.closed)} now`));
 
 const listed = (sentences: readonly Sentence[]): Sentence => sentences.flatMap((s, i) => (i === 0 ? [...s] : [', ', ...s]));
+
+/** "12 of 32 rows are right" */
+export const sayRight = (right: number, rows: number): string =>
+  `${grouped(right)} of ${grouped(rows)} rows ${right === 1 ? 'is' : 'are'} right`;
+
+/** Rounded down, so that 100 % is all of them. */
+export const sayPercent = (right: number, rows: number): string => `${Math.floor((1000 * right) / rows) / 10} %`;
+
+/** Bits of a row's outputs: wrong ones, those that cannot be told, and what all of them shall be. */
+interface Off {
+  readonly row: number;
+  readonly wrong: number;
+  readonly undecided: number;
+  readonly wanted: number;
+}
+
+/** "row 3 (hot, damp): fan and vent should be lit and are dark"; the highest input and output first, as the table has them. */
+export function sayRowOff({ row, wrong, undecided, wanted }: Off, plan: Plan): string {
+  const { inputs = [], outputs = [] } = plan.wanted ?? {};
+  const named = (lines: ReadonlyArray<{ readonly name: string }>, mask: number) =>
+    lines.flatMap((l, bit) => ((mask >> bit) & 1 ? [l.name] : [])).reverse();
+  const some = (mask: number, one: string, several: string): string[] => {
+    const names = named(outputs, mask);
+    const last = names.at(-1);
+    if (last === undefined) return [];
+    return [names.length === 1 ? `${last} ${one}` : `${names.slice(0, -1).join(', ')} and ${last} ${several}`];
+  };
+  const off = [
+    ...some(wrong & wanted, 'should be lit and is dark', 'should be lit and are dark'),
+    ...some(wrong & ~wanted, 'should be dark and is lit', 'should be dark and are lit'),
+    ...some(undecided, 'cannot be told', 'cannot be told'),
+  ];
+  return `row ${row} (${named(inputs, row).join(', ') || 'no input'}): ${off.join('; ')}`;
+}

@@ -263,7 +263,7 @@ describe('build and prove', () => {
     writeFileSync(path, JSON.stringify({ ...plan, memories: { U1: { '000': '00030201' } } }));
     const { code, out } = run('prove', path);
     expect(code).toBe(1);
-    expect(out).toBe('3 of 4 rows are right: 75 %.\nrow 1 (b): both should be dark and is not');
+    expect(out).toBe('3 of 4 rows are right: 75 %.\nrow 1 (b): both should be dark and is lit');
   });
 
   test.each<[string[], RegExp]>([

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import type { Plan } from '../../shared/plan.ts';
-import { beginProof, joinShares, type Proving, plain, sayAsleep } from '../../sim-core/index.ts';
+import { beginProof, joinShares, type Proving, plain, sayAsleep, sayRight, sayRowOff } from '../../sim-core/index.ts';
 
 /** The adding machine with a byte of its memory overwritten: a handful of its 256 sums come out wrong. */
 function spoiled(): Plan {
@@ -58,4 +58,15 @@ describe('a proof of a bench whose /OE stands for writing', () => {
     const writing = { ...spoiled(), hands: {} };
     expect(proven(writing, 0, 1).proof.right).toBe(proven(spoiled(), 0, 1).proof.right);
   });
+});
+
+test('a row that is not right is told with the highest input and output first, those that err alike together', () => {
+  const plan = demoPlan('adding-machine')!;
+  expect(sayRowOff({ row: 0b10000001, wrong: 0b01011, undecided: 0b10000, wanted: 0b00010 }, plan)).toBe(
+    'row 129 (A3, B0): S1 should be lit and is dark; S3 and S0 should be dark and are lit; S4 cannot be told',
+  );
+  expect(sayRowOff({ row: 0, wrong: 0b111, undecided: 0, wanted: 0b111 }, plan)).toBe(
+    'row 0 (no input): S2, S1 and S0 should be lit and are dark',
+  );
+  expect([sayRight(1, 8), sayRight(0, 65536)]).toEqual(['1 of 8 rows is right', '0 of 65\u202f536 rows are right']);
 });
