@@ -12,7 +12,7 @@ export default defineConfig({
           include: ['tests/e2e/**/*.test.ts'],
           environment: 'node',
           globalSetup: ['tests/support/global.ts'],
-          testTimeout: 30_000,
+          testTimeout: 60_000,
           hookTimeout: 30_000,
         },
       },

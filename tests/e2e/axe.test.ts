@@ -1,9 +1,8 @@
 /** axe (WCAG 2.2 A and AA, and its best practice) finds nothing against the page, at two widths, on every page of the notebook, in both looks. */
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright';
-import { expect as eventually } from 'playwright/test';
 import { describe } from 'vitest';
-import { expect, test } from '../support/e2e.ts';
+import { eventually, expect, test } from '../support/e2e.ts';
 import { showsByte, supply } from './hands.ts';
 
 const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];

@@ -1,7 +1,6 @@
 /** Boards by hand: chosen and moved by the rim, cut at the middle of their rails, mended by a finding's cure, and taken off. */
 import type { Page } from 'playwright';
-import { expect as eventually } from 'playwright/test';
-import { expect, test } from '../support/e2e.ts';
+import { eventually, expect, test } from '../support/e2e.ts';
 import { lamp, supply } from './hands.ts';
 
 /** The middle of the left rim [px]. */

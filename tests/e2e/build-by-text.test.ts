@@ -1,9 +1,8 @@
 /** A small bench — switch, memory, lamp — made by somebody who types: from its text form, with a mistake on the way, by keys alone; and lists that are written in. */
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright';
-import { expect as eventually } from 'playwright/test';
 import { describe } from 'vitest';
-import { expect, test } from '../support/e2e.ts';
+import { eventually, expect, test } from '../support/e2e.ts';
 import { lamp, supply } from './hands.ts';
 
 const BENCH = `title Switch, memory, lamp

@@ -1,11 +1,10 @@
 /** From a table to a bench that works, in a browser: built, written from its card, proven, and its sheet printed. */
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright';
-import { expect as eventually } from 'playwright/test';
 import { describe } from 'vitest';
 import { textOfLink } from '../../client/plans/plan-link.ts';
 import type { Plan } from '../../shared/plan.ts';
-import { expect, test } from '../support/e2e.ts';
+import { eventually, expect, test } from '../support/e2e.ts';
 import { clipped, onPaper, PAPERS, pagesOf } from '../support/paper.ts';
 import { wideBuild } from '../support/wide-build.ts';
 import { openText, supply } from './hands.ts';
@@ -41,7 +40,7 @@ async function doNext(page: Page): Promise<string> {
 
 async function openSheet(page: Page, plan: string) {
   await page.goto(`/?plan=${plan}#sheet`);
-  await eventually(page.getByRole('heading', { name: 'Parts' })).toBeVisible({ timeout: 15_000 });
+  await eventually(page.getByRole('heading', { name: 'Parts' })).toBeVisible();
   await eventually(page.getByRole('img', { name: /^The bench / })).toBeVisible();
 }
 
@@ -52,7 +51,7 @@ describe('the ferry ramp', { timeout: 60_000 }, () => {
     await eventually(notebook(page)).toContainText('7 inputs, 8 outputs, 128 rows');
     await page.getByRole('button', { name: 'Build the bench' }).click();
     await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Ferry ramp signals', { timeout: 20_000 });
-    await eventually(notebook(page)).toContainText('128 of 128 bytes are still to be written', { timeout: 15_000 });
+    await eventually(notebook(page)).toContainText('128 of 128 bytes are still to be written');
     await eventually(notebook(page)).toContainText(/128 bytes, \d+ moves of a switch \(at most \d+ more than the fewest/);
 
     await page.getByRole('button', { name: 'Follow the card' }).click();
@@ -74,12 +73,12 @@ describe('the ferry ramp', { timeout: 60_000 }, () => {
   test('is proven in every row, and a byte that is changed is found, shown on the bench and asked about', async ({ page }) => {
     await page.goto('/?plan=ferry-ramp#build/proof');
     await page.getByRole('button', { name: 'Prove every row' }).click();
-    await eventually(notebook(page)).toContainText('All 128 rows are right: 100 %.', { timeout: 15_000 });
+    await eventually(notebook(page)).toContainText('All 128 rows are right: 100 %.');
     await page.getByLabel('Signed by').fill('A. Tester');
     await page.getByRole('button', { name: /^Sign the proof/ }).click();
     await eventually(notebook(page)).toContainText('Signed by A. Tester on');
     await page.getByRole('link', { name: 'Build sheet' }).click();
-    await eventually(page.getByText('Proven on the simulated bench on')).toBeVisible({ timeout: 15_000 });
+    await eventually(page.getByText('Proven on the simulated bench on')).toBeVisible();
     await page.getByRole('link', { name: 'Back to the bench' }).click();
 
     // it is in the plan: a link carries it, and a bench that has changed since says so
@@ -95,7 +94,7 @@ describe('the ferry ramp', { timeout: 60_000 }, () => {
     await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Changed since');
     await eventually(notebook(page).getByRole('heading', { level: 2 })).toHaveText('Proven before the last change: prove it again.');
     await page.getByRole('link', { name: 'Build sheet' }).click();
-    await eventually(page.getByText('Proven before the last change: prove it again.')).toBeVisible({ timeout: 15_000 });
+    await eventually(page.getByText('Proven before the last change: prove it again.')).toBeVisible();
     await page.getByRole('link', { name: 'Back to the bench' }).click();
 
     const plan = await (await page.request.get('/api/plans/ferry-ramp')).json();
@@ -105,7 +104,7 @@ describe('the ferry ramp', { timeout: 60_000 }, () => {
     await eventually(page.getByRole('heading', { level: 1 })).toHaveText(plan.title);
     await page.getByRole('link', { name: 'Proof', exact: true }).click();
     await page.getByRole('button', { name: 'Prove every row' }).click();
-    await eventually(notebook(page)).toContainText('127 of 128 rows are right: 99.2 %.', { timeout: 15_000 });
+    await eventually(notebook(page)).toContainText('127 of 128 rows are right: 99.2 %.');
     await eventually(notebook(page)).toContainText('Row 0 (no input): green should be dark and is lit.');
     await page.getByRole('button', { name: 'Set row 0 and ask why' }).click();
     await eventually(page.getByRole('tabpanel', { name: 'Why' }).getByRole('heading', { level: 2 })).toContainText(/green.*lit/);
@@ -221,7 +220,7 @@ describe('axe', { timeout: 60_000 }, () => {
     await page.getByRole('link', { name: 'New bench' }).click();
     expect(await found(page, 'aside')).toEqual([]);
     await page.getByRole('link', { name: 'Build sheet' }).click();
-    await eventually(page.getByRole('heading', { name: 'Parts' })).toBeVisible({ timeout: 15_000 });
+    await eventually(page.getByRole('heading', { name: 'Parts' })).toBeVisible();
     expect(await found(page, 'build-sheet')).toEqual([]);
     await page.setViewportSize({ width: 390, height: 844 });
     expect(await found(page, 'build-sheet')).toEqual([]);

@@ -1,10 +1,9 @@
 /** A bench is built from nothing: a lamp that a switch lights through a memory, once by mouse, once by keyboard alone; and what hands do to what stands. */
 import type { Page } from 'playwright';
-import { expect as eventually } from 'playwright/test';
 import { describe } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
 import { LINE_Y } from '../../sim-core/bench/boards.ts';
-import { test } from '../support/e2e.ts';
+import { eventually, test } from '../support/e2e.ts';
 import { emptyPlan } from '../support/plans.ts';
 import { lamp, openText, supply, tabTo } from './hands.ts';
 

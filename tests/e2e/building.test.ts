@@ -1,8 +1,7 @@
 /** The page Build: what hangs on the outputs is chosen, output by output where wanted; the bench that follows opens, proves and prints. */
 import type { Page } from 'playwright';
-import { expect as eventually } from 'playwright/test';
 import { describe } from 'vitest';
-import { expect, test } from '../support/e2e.ts';
+import { eventually, expect, test } from '../support/e2e.ts';
 
 const notebook = (page: Page) => page.locator('aside');
 const title = (page: Page) => page.getByRole('heading', { level: 1 });
@@ -31,7 +30,7 @@ async function buildAndProve(page: Page, called: string, rows: number) {
   // the tab goes back to the view that was left
   await eventually(page.getByRole('link', { name: 'Proof' })).toHaveAttribute('aria-current', 'page');
   await page.getByRole('link', { name: 'Build sheet' }).click();
-  await eventually(page.getByRole('heading', { name: 'Parts' })).toBeVisible({ timeout: 15_000 });
+  await eventually(page.getByRole('heading', { name: 'Parts' })).toBeVisible();
   await page.emulateMedia({ media: 'print' });
   await eventually(page.getByRole('img', { name: /^The bench / })).toBeVisible();
   await page.emulateMedia({ media: 'screen' });

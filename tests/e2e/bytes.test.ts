@@ -1,10 +1,9 @@
 /** Bytes in and out of the page Table in every form, what is refused and what is only told, and files judged beside the table, the memory and each other. */
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright';
-import { expect as eventually } from 'playwright/test';
 import { describe } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
-import { expect, test } from '../support/e2e.ts';
+import { eventually, expect, test } from '../support/e2e.ts';
 import { openText, supply } from './hands.ts';
 
 const greenhouse = JSON.parse(readFileSync('shared/demos/greenhouse.plan.json', 'utf8')) as Plan;

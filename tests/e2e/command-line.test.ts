@@ -1,6 +1,5 @@
 /** Every action by name: the command line opened by a key, completed, refused with a cure, done; and the key list. */
-import { expect as eventually } from 'playwright/test';
-import { test } from '../support/e2e.ts';
+import { eventually, test } from '../support/e2e.ts';
 import { lamp, sensor, showsByte, supply } from './hands.ts';
 
 test('with keys alone: supply and switch by name, completed by Tab and by arrows, refused with the cure, and spoken of', async ({

@@ -1,10 +1,9 @@
 /** Ways to fill the page Table: number tables, spreadsheets, don't-cares, active-low outputs, wider words; and what is refused, in sight. */
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright';
-import { expect as eventually } from 'playwright/test';
 import { describe } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
-import { expect, test } from '../support/e2e.ts';
+import { eventually, expect, test } from '../support/e2e.ts';
 import { openText } from './hands.ts';
 
 const read = (name: string) => JSON.parse(readFileSync(`shared/demos/${name}.plan.json`, 'utf8')) as Plan;

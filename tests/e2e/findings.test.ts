@@ -1,9 +1,8 @@
 /** Findings on the bench: a mark at the thing, the sentence beside it, and the cure in one act that can be taken back. */
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright';
-import { expect as eventually } from 'playwright/test';
 import { readBenchText } from '../../sim-core/index.ts';
-import { expect, test } from '../support/e2e.ts';
+import { eventually, expect, test } from '../support/e2e.ts';
 import { openText } from './hands.ts';
 
 /** A lamp between plus and minus with nothing that limits its current; the supply is off. */

@@ -1,9 +1,8 @@
 /** A first visit, from the screen alone: a lamp lit from a switch through a memory on an empty bench; a dark lamp understood and mended; a byte written and read back. */
 import type { Page } from 'playwright';
-import { expect as eventually } from 'playwright/test';
 import { describe } from 'vitest';
 import { LINE_Y } from '../../sim-core/bench/boards.ts';
-import { test } from '../support/e2e.ts';
+import { eventually, test } from '../support/e2e.ts';
 import { lamp, sensor, showsByte, supply } from './hands.ts';
 
 const title = (page: Page) => page.getByRole('heading', { level: 1 }).getByRole('button');

@@ -1,7 +1,6 @@
 /** Leads among many others: none covers the print of a chip, and the one that is pointed at or chosen stands out from its bundle. */
 import type { Page } from 'playwright';
-import { expect as eventually } from 'playwright/test';
-import { expect, test } from '../support/e2e.ts';
+import { eventually, expect, test } from '../support/e2e.ts';
 import { wideBuild } from '../support/wide-build.ts';
 import { openText } from './hands.ts';
 

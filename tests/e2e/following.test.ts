@@ -1,7 +1,6 @@
 /** Writing bytes by hand as the card says: the next move is in sight its place can be hit with a finger, and the strip that opens hides nothing of the bench. */
-import { expect as eventually } from 'playwright/test';
 import { describe } from 'vitest';
-import { expect, test } from '../support/e2e.ts';
+import { eventually, expect, test } from '../support/e2e.ts';
 
 describe('the card followed', { timeout: 60_000 }, () => {
   test('on a telephone names and rings one move after the other, and three bytes are in', async ({ page }) => {

@@ -1,9 +1,8 @@
 /** The page for people who do not use a mouse or do not see it: keys alone, and what a hover or the focus picks out. */
 import { readFileSync } from 'node:fs';
-import { expect as eventually } from 'playwright/test';
 import { describe } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
-import { expect, test } from '../support/e2e.ts';
+import { eventually, expect, test } from '../support/e2e.ts';
 import { lamp, sensor, showsByte, supply, tabTo } from './hands.ts';
 
 const plan = JSON.parse(readFileSync('shared/demos/greenhouse.plan.json', 'utf8')) as Plan;

@@ -1,8 +1,7 @@
 /** The page Build on a bench that nobody built from a table: two memories wired by hand, their image loaded at once, proven, and printed. */
 import type { Page } from 'playwright';
-import { expect as eventually } from 'playwright/test';
 import { describe } from 'vitest';
-import { test } from '../support/e2e.ts';
+import { eventually, test } from '../support/e2e.ts';
 import { TWO_BY_HAND } from '../support/two-by-hand.ts';
 import { openText } from './hands.ts';
 
@@ -25,10 +24,10 @@ describe('two memories wired by hand', { timeout: 60_000 }, () => {
     await page.getByRole('button', { name: /^Load the image at once/ }).click();
     await page.getByRole('link', { name: 'Prove every row' }).click();
     await page.getByRole('button', { name: 'Prove every row' }).click();
-    await eventually(notebook(page)).toContainText('All 4 rows are right: 100 %.', { timeout: 15_000 });
+    await eventually(notebook(page)).toContainText('All 4 rows are right: 100 %.');
     await page.getByRole('link', { name: 'Build sheet' }).click();
     const sheet = page.getByRole('region', { name: 'Build sheet', exact: true });
-    await eventually(sheet).toContainText('There is no card for this bench. U1 has no write button', { timeout: 15_000 });
+    await eventually(sheet).toContainText('There is no card for this bench. U1 has no write button');
     await eventually(sheet.getByRole('row').filter({ hasText: 'A0 of U2 (y), switch open' })).toHaveCount(1);
     await eventually(sheet).toContainText('11 110');
   });

@@ -1,6 +1,6 @@
 /** What the browser tests do and look for on the bench, as a person would: lamps and switches by the names they go by. */
 import type { Page } from 'playwright';
-import { expect as eventually } from 'playwright/test';
+import { eventually } from '../support/e2e.ts';
 
 const LAMPS = ['vent', 'fan', 'mister', 'heater', 'blind', 'grow light', 'alarm', 'all well'] as const;
 export const SENSORS = ['hot', 'damp', 'dark', 'windy', 'raining'] as const;

@@ -1,10 +1,9 @@
 /** Nothing is lost: a killed tab, a reload, a second tab, another bench, a link, a full storage. */
 import { readFileSync } from 'node:fs';
 import type { BrowserContext, Page } from 'playwright';
-import { expect as eventually } from 'playwright/test';
 import { describe } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
-import { expect, test } from '../support/e2e.ts';
+import { eventually, expect, test } from '../support/e2e.ts';
 import { isKept, openText, sensor, showsByte, supply } from './hands.ts';
 
 const plan = JSON.parse(readFileSync('shared/demos/greenhouse.plan.json', 'utf8')) as Plan;

@@ -1,10 +1,9 @@
 /** Looking at a bench in a browser: every part has a face, names and levels are as large as there is room, and the bench leaves as a picture. */
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright';
-import { expect as eventually } from 'playwright/test';
 import { describe } from 'vitest';
 import { PARTS } from '../../sim-core/index.ts';
-import { expect, test } from '../support/e2e.ts';
+import { eventually, expect, test } from '../support/e2e.ts';
 import { everyPart } from '../support/every-part.ts';
 import { openText, supply } from './hands.ts';
 

@@ -1,9 +1,8 @@
 /** Meters on the bench in a browser: several at once, moved, named, kept in the plan, live. */
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright';
-import { expect as eventually } from 'playwright/test';
 import type { Plan } from '../../shared/plan.ts';
-import { expect, test } from '../support/e2e.ts';
+import { eventually, expect, test } from '../support/e2e.ts';
 import { sensor, supply } from './hands.ts';
 
 const panel = (page: Page) => page.locator('meter-panel');

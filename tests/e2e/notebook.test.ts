@@ -1,9 +1,8 @@
 /** What the notebook and the meter say agrees with the bench: broken plans mended from Why, rows set from Table, figures measured. */
 import { readFileSync } from 'node:fs';
-import { expect as eventually } from 'playwright/test';
 import { describe } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
-import { expect, test } from '../support/e2e.ts';
+import { eventually, expect, test } from '../support/e2e.ts';
 import { lamp, openText, SENSORS, sensor, showsByte, supply } from './hands.ts';
 
 const read = (name: string) => JSON.parse(readFileSync(`shared/demos/${name}.plan.json`, 'utf8')) as Plan;

@@ -1,8 +1,7 @@
 /** After the first visit the page needs no network: the bench that was open last, or the one the address names, comes back and is live. */
 import { readFileSync } from 'node:fs';
-import { expect as eventually } from 'playwright/test';
 import type { Plan } from '../../shared/plan.ts';
-import { test } from '../support/e2e.ts';
+import { eventually, test } from '../support/e2e.ts';
 import { isKept, sensor, showsByte, supply } from './hands.ts';
 
 const plan = JSON.parse(readFileSync('shared/demos/greenhouse.plan.json', 'utf8')) as Plan;

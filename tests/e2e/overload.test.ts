@@ -1,8 +1,7 @@
 /** What happens on a bench while nobody touches it: an overload kills a lamp, which says by what and can be replaced; a clock makes a lamp blink. */
 import type { Page } from 'playwright';
-import { expect as eventually } from 'playwright/test';
 import { readBenchText } from '../../sim-core/index.ts';
-import { expect, test } from '../support/e2e.ts';
+import { eventually, expect, test } from '../support/e2e.ts';
 import { lamp, openText, supply } from './hands.ts';
 
 async function openBench(page: Page, text: string) {
@@ -96,7 +95,7 @@ test('a lamp that a clock drives blinks for the eye, and is spoken of a few time
     return seen;
   });
   await lamp(page, 'beat').click();
-  await eventually(page.getByRole('status')).toContainText('beat keeps changing', { timeout: 10_000 });
+  await eventually(page.getByRole('status')).toContainText('beat keeps changing');
   // the answer goes with the lamp, but is not read out each time
   await eventually(page.getByRole('tabpanel', { name: 'Why' }).getByRole('heading', { level: 2 })).toHaveAttribute('aria-live', 'off');
   const seen = await count.jsonValue();

@@ -1,10 +1,9 @@
 /** The programming card as pages of its own, and large tables on paper: chosen, with the pages they take told before they are printed. */
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright';
-import { expect as eventually } from 'playwright/test';
 import { describe } from 'vitest';
 import { buildPlan } from '../../sim-core/index.ts';
-import { expect, test } from '../support/e2e.ts';
+import { eventually, expect, test } from '../support/e2e.ts';
 import { clipped, onPaper, PAPERS, pagesOf } from '../support/paper.ts';
 import { openText } from './hands.ts';
 
@@ -17,7 +16,7 @@ describe('the printed programming card', { timeout: 60_000 }, () => {
   }) => {
     await page.goto('/?plan=wind-vane#build/card');
     await page.getByRole('link', { name: 'Print the card' }).click();
-    await eventually(card(page)).toContainText('this card is for a memory that is still erased', { timeout: 15_000 });
+    await eventually(card(page)).toContainText('this card is for a memory that is still erased');
     await eventually(card(page)).toContainText(/16 bytes, \d+ moves of a switch \(fewest moves: proven.*about \d+ (s|min)\./);
     await eventually(card(page)).toContainText('Begin with all of its switches open.');
     await eventually(rows(page)).toHaveCount(17);
@@ -35,7 +34,7 @@ describe('the printed programming card', { timeout: 60_000 }, () => {
     );
     await page.getByRole('link', { name: 'Programming card' }).click();
     await page.getByRole('link', { name: 'Print the card' }).click();
-    await eventually(rows(page)).toHaveCount(3, { timeout: 15_000 });
+    await eventually(rows(page)).toHaveCount(3);
     await eventually(card(page)).toContainText(
       'Begin with these switches as they stand on this bench: close S1 pole 4 (G0); all others open.',
     );
@@ -48,13 +47,13 @@ describe('the printed programming card', { timeout: 60_000 }, () => {
   test('stands in the build sheet too, for an erased memory where this one holds every byte', async ({ page }) => {
     await page.goto('/?plan=wind-vane#sheet');
     const section = page.locator('build-sheet section').filter({ has: page.getByRole('heading', { name: 'Programming card' }) });
-    await eventually(section.first()).toContainText('This card is for a memory that is still erased.', { timeout: 15_000 });
+    await eventually(section.first()).toContainText('This card is for a memory that is still erased.');
     await eventually(section.first().getByRole('row')).toHaveCount(17);
   });
 
   test('prints on both papers with nothing clipped, and axe finds nothing', async ({ page }) => {
     await page.goto('/?plan=braille-tutor#sheet/card');
-    await eventually(rows(page)).toHaveCount(28, { timeout: 15_000 });
+    await eventually(rows(page)).toHaveCount(28);
     for (const paper of PAPERS) {
       await page.getByLabel(paper.name, { exact: true }).check();
       const pages = pagesOf(await page.pdf({ preferCSSPageSize: true }));
@@ -96,7 +95,7 @@ describe('a table of 2 048 rows on the build sheet', { timeout: 60_000 }, () => 
     await page.getByRole('tab', { name: 'Build' }).click();
     await page.getByRole('link', { name: 'Build sheet' }).click();
     const form = page.getByLabel('Truth table');
-    await eventually(form).toHaveValue('hex', { timeout: 15_000 });
+    await eventually(form).toHaveValue('hex');
     await eventually(form).toContainText('all 2048 rows as hexadecimal numbers: 1 page');
     await eventually(form).toContainText('all 2048 rows bit by bit: 11 pages');
     for (const paper of PAPERS) {

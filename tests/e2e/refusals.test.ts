@@ -1,10 +1,9 @@
 /** Files that are no plan: one alert that says what and where, and the bench that stood before still stands and still answers. */
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright';
-import { expect as eventually } from 'playwright/test';
 import { describe } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
-import { expect, test } from '../support/e2e.ts';
+import { eventually, expect, test } from '../support/e2e.ts';
 import { openText, sensor, showsByte, supply } from './hands.ts';
 
 const good = readFileSync('shared/demos/greenhouse.plan.json', 'utf8');

@@ -1,6 +1,5 @@
 /** Undo and redo on the page: by button, which says what it would take back, and by key; what hands and chips did meanwhile stays. */
-import { expect as eventually } from 'playwright/test';
-import { expect, test } from '../support/e2e.ts';
+import { eventually, expect, test } from '../support/e2e.ts';
 import { lamp, sensor, showsByte, supply } from './hands.ts';
 
 test('a change is taken back and made again, by button and by keys, and the switches stay as they were set since', async ({ page }) => {

@@ -1,10 +1,9 @@
 /** The whole act in a browser: a byte is written by hand, read back on lamps, and a pulse that is too short says how short. */
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright';
-import { expect as eventually } from 'playwright/test';
 import { describe } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
-import { expect, test } from '../support/e2e.ts';
+import { eventually, expect, test } from '../support/e2e.ts';
 
 const NAMES = ['vent', 'fan', 'mister', 'heater', 'blind', 'grow light', 'alarm', 'all well'];
 const SENSORS = ['hot', 'damp', 'dark', 'windy', 'raining'];

@@ -1,5 +1,6 @@
 /** A test function with a fresh page that is already on the bench. */
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright';
+import { expect as withinPage } from 'playwright/test';
 import { afterAll, test as base, beforeAll, inject } from 'vitest';
 
 let browser: Browser;
@@ -24,4 +25,6 @@ export const test = base.extend<{ context: BrowserContext; page: Page }>({
     await use(p);
   },
 });
+/** Waits for what a page shows; so long only on a machine that has much else to do. */
+export const eventually = withinPage.configure({ timeout: 15_000 });
 export { expect } from 'vitest';
