@@ -89,8 +89,14 @@ test('on a narrow window the way to the lamps covers no name: it stands in the b
       return Math.max(0, bar.top - at.top) + Math.max(0, at.right - bar.left);
     });
   await eventually.poll(covered).toBe(0);
-  await page.mouse.move(200, 300);
-  await eventually(page.locator('.under')).not.toBeEmpty();
+  // the bench may still be on its way to its size
+  await eventually
+    .poll(async () => {
+      await page.mouse.move(200, 201);
+      await page.mouse.move(200, 200);
+      return page.locator('.under').textContent();
+    })
+    .not.toBe('');
   expect(await covered()).toBe(0);
   await way.click();
   await eventually(way).toHaveCount(0);
