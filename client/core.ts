@@ -88,6 +88,7 @@ export { dumpTrace } from '../sim-core/run/trace-dump.ts';
 export { colourBands } from '../sim-core/units/colour-bands.ts';
 export { grouped } from '../sim-core/units/grouped.ts';
 export { hex, hexAddress, hexByte, partlyHex, partlyHexAddress } from '../sim-core/units/hex.ts';
+export { capitalised, enumeration } from '../sim-core/units/phrase.ts';
 export { parseQuantity, siFormat } from '../sim-core/units/quantity.ts';
 export { sayChange } from '../sim-core/words/changes.ts';
 export { CHOICE_SAYS, sayBrightness, sayWritten } from '../sim-core/words/choices.ts';

@@ -71,6 +71,7 @@ export type { Margin, Method } from './tolerance/judge.ts';
 export { marginsOf } from './tolerance/margins.ts';
 export { grouped } from './units/grouped.ts';
 export { hex, hexAddress } from './units/hex.ts';
+export { capitalised } from './units/phrase.ts';
 export { parseQuantity, siFormat } from './units/quantity.ts';
 export type { WhyAnswer } from './why/answer.ts';
 export { whyLamp } from './why/lamp.ts';

@@ -1,10 +1,7 @@
 /** The way without a card: what a real writer would put into the memories at once, what is missing for that, and whether it is in. */
 import { html, nothing } from 'lit';
-import { sayLeftOut, storedTable, storeTable } from '../core.ts';
+import { enumeration, sayLeftOut, storedTable, storeTable } from '../core.ts';
 import type { Session } from '../session.ts';
-
-const list = (names: readonly string[]): string =>
-  names.length > 1 ? `${names.slice(0, -1).join(', ')} and ${names.at(-1)}` : (names[0] ?? '');
 
 /** Does every memory hold what the table asks of it? */
 function isIn({ plan, pins, memories }: Session): boolean {
@@ -21,7 +18,7 @@ export function loading(session: Session, look: 'act' | 'plain', refuse: (says: 
   const left = sayLeftOut(plan.wanted, pins, memories);
   if (left.length > 0)
     return html`<div class="missing"><p>Before an image can be loaded at once, this is missing:</p><ul>${left.map((says) => html`<li>${says}</li>`)}</ul></div>`;
-  const names = list(pins.map((p) => p.memory));
+  const names = enumeration(pins.map((p) => p.memory));
   if (isIn(session))
     return html`<p class="is-in">Every byte that the table asks of ${names} is in. <a href="#build/proof">Prove every row</a></p>`;
   const put = () => {

@@ -3,6 +3,7 @@ import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan, PlanProof } from '../../shared/plan.ts';
 import {
+  capitalised,
   type Difference,
   grouped,
   type PoleAt,
@@ -159,7 +160,7 @@ export class ProofView extends LitElement {
     if (!first) return nothing;
     const more = proof.rows - proof.right - TOLD;
     return html`<p class="acts"><button type="button" class="plain" @click=${() => this.why(first, proof)}>Set row ${first.row} and ask why</button></p>
-      <ul class="things">${proof.differences.slice(0, TOLD).map((d) => html`<li>R${sayRowOff(d, plan).slice(1)}.</li>`)}</ul>
+      <ul class="things">${proof.differences.slice(0, TOLD).map((d) => html`<li>${capitalised(sayRowOff(d, plan))}.</li>`)}</ul>
       ${more > 0 ? html`<p class="quiet">and ${grouped(more)} more ${more === 1 ? 'row' : 'rows'}</p>` : nothing}`;
   }
 

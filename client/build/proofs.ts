@@ -1,6 +1,6 @@
 /** The signed proof in a plan as the page speaks of it: its date, whether it still belongs to the bench, and what is said if it does not. */
 import type { Plan, PlanProof } from '../../shared/plan.ts';
-import { fingerprintOf, grouped, movedSince, type PoleAt, PROVEN, plain, sayMoved } from '../core.ts';
+import { capitalised, fingerprintOf, grouped, movedSince, type PoleAt, PROVEN, plain, sayMoved } from '../core.ts';
 
 /** Of the plan asked for last: between two edits the same one is asked for again and again. */
 let known: { readonly plan: Plan; readonly of: string } | undefined;
@@ -40,10 +40,8 @@ export const sayOutdated = ({ proof, same, moved }: Signed, plan: Plan): string 
   [
     `All ${grouped(proof.rows)} rows were right on ${dateOf(proof)}${proof.by ? `, signed by ${proof.by}` : ''}.`,
     same ? '' : ' Since then the wiring, a part, a byte or the table was changed.',
-    moved.length > 0 ? ` ${sentence(plain(sayMoved(moved, plan)))}.` : '',
+    moved.length > 0 ? ` ${capitalised(plain(sayMoved(moved, plan)))}.` : '',
   ].join('');
-
-const sentence = (says: string): string => says.charAt(0).toUpperCase() + says.slice(1);
 
 export const dateOf = ({ date }: Pick<PlanProof, 'date'>): string =>
   new Date(`${date}T12:00`).toLocaleDateString(undefined, { dateStyle: 'long' });

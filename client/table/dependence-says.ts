@@ -1,8 +1,6 @@
 /** What is to be said of a table's inputs: those that no output needs, and those that may change places. */
-import { needlessInputs, symmetricInputs, type TruthTable } from '../core.ts';
+import { enumeration, needlessInputs, symmetricInputs, type TruthTable } from '../core.ts';
 
-const list = (names: readonly string[]): string =>
-  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 const known = new WeakMap<TruthTable, readonly string[]>();
 
 export function dependenceSays(table: TruthTable): readonly string[] {
@@ -21,10 +19,11 @@ function sentences(table: TruthTable): readonly string[] {
   const said =
     needless.length === 0
       ? []
-      : [`No output needs ${list(named(needless))}: the table is the same without ${needless.length === 1 ? 'it' : 'them'}.`];
+      : [`No output needs ${enumeration(named(needless))}: the table is the same without ${needless.length === 1 ? 'it' : 'them'}.`];
   for (const group of symmetricInputs(table)) {
     const names = named(group.filter((i) => !needless.includes(i)));
-    if (names.length > 1) said.push(`${list(names)} may change places: no output tells one from the other${names.length > 2 ? 's' : ''}.`);
+    if (names.length > 1)
+      said.push(`${enumeration(names)} may change places: no output tells one from the other${names.length > 2 ? 's' : ''}.`);
   }
   return said;
 }

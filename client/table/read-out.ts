@@ -3,6 +3,7 @@ import type { Plan, PlanWanted } from '../../shared/plan.ts';
 import {
   addressOf,
   type Change,
+  enumeration,
   type FileRead,
   hexAddress,
   hexByte,
@@ -149,5 +150,5 @@ function runs(names: readonly string[]): string {
     else said.push(...(k > i ? [from, to] : [from]));
     i = k + 1;
   }
-  return said.length < 2 ? said.join('') : `${said.slice(0, -1).join(', ')} and ${said.at(-1)}`;
+  return enumeration(said);
 }

@@ -4,6 +4,7 @@ import { printPlan } from '../../shared/demos/print-plan.ts';
 import type { Plan, PlanProof } from '../../shared/plan.ts';
 import {
   apply,
+  capitalised,
   done,
   failed,
   grouped,
@@ -72,12 +73,10 @@ export function sayProof({ rows, right, differences, asleep, signed, outdated }:
   const name = signed ? [`Signed${signed.by ? ` by ${signed.by}` : ''} on ${signed.date}, in the plan's own file.`] : [];
   return [
     `${sayRight(right, rows)}: ${sayPercent(right, rows)}.`,
-    ...(asleep.length > 0 ? [`${sentence(plain(sayAsleep(asleep, plan)))}. Set it for reading, and prove again.`] : []),
+    ...(asleep.length > 0 ? [`${capitalised(plain(sayAsleep(asleep, plan)))}. Set it for reading, and prove again.`] : []),
     ...lines,
     ...(more > 0 ? [`and ${grouped(more)} more ${more === 1 ? 'row' : 'rows'}`] : []),
     ...name,
     ...old,
   ].join('\n');
 }
-
-const sentence = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);

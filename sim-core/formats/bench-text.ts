@@ -19,6 +19,7 @@
  */
 import type { Plan } from '../../shared/plan.ts';
 import { done, failed, type Outcome } from '../outcome.ts';
+import { capitalised } from '../units/phrase.ts';
 import { finish, newSheet, readLine } from './bench-lines.ts';
 
 /** What is amiss in one line. */
@@ -44,7 +45,7 @@ export function scanBenchText(text: string): ReadBench {
   for (const [i, line] of text.split(/\r\n|\r|\n/).entries()) {
     sheet.line = i + 1;
     const problem = readLine(line, sheet);
-    if (problem !== undefined) problems.push({ line: i + 1, says: problem.charAt(0).toUpperCase() + problem.slice(1) });
+    if (problem !== undefined) problems.push({ line: i + 1, says: capitalised(problem) });
   }
   return { plan: finish(sheet), problems, lineOf: (path) => lineOf(path, sheet.lines) };
 }

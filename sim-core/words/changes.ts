@@ -4,6 +4,7 @@ import type { Change } from '../bench/changes.ts';
 import { partKind } from '../parts/catalogue.ts';
 import { readParams } from '../parts/part.ts';
 import { grouped } from '../units/grouped.ts';
+import { enumeration } from '../units/phrase.ts';
 
 /** One thing and what is done to it. */
 interface Deed {
@@ -69,7 +70,7 @@ function things(deeds: readonly Deed[]): string {
     const [first] = all;
     return first ? [all.length === 1 ? nameOf(first) : `${all.length} ${SEVERAL[sort]}`] : [];
   });
-  return sorts.length > 1 ? `${sorts.slice(0, -1).join(', ')} and ${sorts.at(-1)}` : (sorts[0] ?? '');
+  return enumeration(sorts);
 }
 
 function nameOf({ sort, id }: Deed): string {

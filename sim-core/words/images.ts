@@ -4,6 +4,7 @@ import type { Stuck, StuckLine } from '../logic/compare/stuck.ts';
 import { reversedRun, type Transform } from '../logic/compare/transform.ts';
 import { grouped } from '../units/grouped.ts';
 import { hexByte } from '../units/hex.ts';
+import { capitalised, enumeration } from '../units/phrase.ts';
 
 /** Rows named one by one; more are counted. */
 const NAMED = 6;
@@ -28,15 +29,15 @@ export function sayComparison(c: Comparison, placeOf: (address: number) => strin
   if (c.unexplained.length > 0) {
     const left = c.unexplained.length;
     return [
-      `${capital(changed)}: that explains ${grouped(c.differs.length)} rows that differ, but for ${left === 1 ? 'one row' : `${grouped(left)} rows`}. ${sayRows(c.unexplained, placeOf)}.`,
+      `${capitalised(changed)}: that explains ${grouped(c.differs.length)} rows that differ, but for ${left === 1 ? 'one row' : `${grouped(left)} rows`}. ${sayRows(c.unexplained, placeOf)}.`,
     ];
   }
-  const said = [`${capital(changed)}: that explains all ${grouped(c.differs.length)} rows that differ.`];
+  const said = [`${capitalised(changed)}: that explains all ${grouped(c.differs.length)} rows that differ.`];
   if (c.stuck) said.push('Look for a lead or a pin without contact.');
   const [other] = c.others.map(sayTransform).filter((o) => o !== changed && o !== '');
   if (c.ways === 1) said.push('Nothing else does.');
   else if (other !== undefined) said.push(`The table cannot tell it from this: ${other}.`);
-  for (const pins of c.alikePins) said.push(`${list(pins.map((p) => `A${p}`))} may change places without a trace.`);
+  for (const pins of c.alikePins) said.push(`${enumeration(pins.map((p) => `A${p}`))} may change places without a trace.`);
   return said;
 }
 
@@ -57,7 +58,7 @@ export function sayTransform(t: Transform): string {
 function sayStuck({ data, address }: Stuck): string {
   const said = (lines: readonly StuckLine[], letter: string, high: boolean, how: string) => {
     const names = lines.filter((l) => l.high === high).map((l) => `${letter}${l.pin}`);
-    return names.length === 0 ? [] : [`${list(names)} ${how}`];
+    return names.length === 0 ? [] : [`${enumeration(names)} ${how}`];
   };
   return [
     ...said(data, 'D', false, 'always 0'),
@@ -95,7 +96,7 @@ function sayOrder(order: readonly number[], letter: string): string {
 function sayInverted(mask: number, pins: number, letter: string): string {
   if (mask === 0) return '';
   if (mask === 2 ** pins - 1) return letter === 'D' ? 'all bits inverted' : 'all address pins inverted';
-  return `${list(bitsOf(mask).map((b) => `${letter}${b}`))} inverted`;
+  return `${enumeration(bitsOf(mask).map((b) => `${letter}${b}`))} inverted`;
 }
 
 const sayShift = (shift: number): string =>
@@ -106,12 +107,9 @@ const sayShift = (shift: number): string =>
 function sayRows(wrong: readonly WrongByte[], placeOf: (address: number) => string): string {
   const said = wrong.slice(0, NAMED).map(({ address, bits }) => {
     const numbers = bitsOf(bits);
-    return `${placeOf(address)}: ${numbers.length === 1 ? 'bit' : 'bits'} ${list(numbers.map(String))}`;
+    return `${placeOf(address)}: ${numbers.length === 1 ? 'bit' : 'bits'} ${enumeration(numbers.map(String))}`;
   });
-  return capital(said.join('; ')) + (wrong.length > NAMED ? `; and ${grouped(wrong.length - NAMED)} more rows` : '');
+  return capitalised(said.join('; ')) + (wrong.length > NAMED ? `; and ${grouped(wrong.length - NAMED)} more rows` : '');
 }
 
 const bitsOf = (mask: number): number[] => Array.from({ length: 16 }, (_, b) => b).filter((b) => (mask >> b) & 1);
-const list = (names: readonly string[]): string =>
-  names.length < 2 ? names.join() : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

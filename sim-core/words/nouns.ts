@@ -3,6 +3,7 @@ import type { Plan, PlanPart } from '../../shared/plan.ts';
 import type { Ref } from '../findings/finding.ts';
 import { partKind } from '../parts/catalogue.ts';
 import { readParams } from '../parts/part.ts';
+import { capitalised } from '../units/phrase.ts';
 import type { Sentence, Word } from './sentence.ts';
 
 /** Text with words in it: say`Lamp ${noun} is dark.` Sentences within a sentence are taken apart. */
@@ -22,8 +23,7 @@ export function say(text: TemplateStringsArray, ...words: readonly (Word | Sente
 const partOf = (plan: Plan, id: string): PlanPart | undefined => plan.parts.find((p) => p.id === id);
 
 /** The first letter as a sentence begins. */
-export const capital = (w: Word): Word =>
-  typeof w === 'string' ? w.charAt(0).toUpperCase() + w.slice(1) : { ...w, text: w.text.charAt(0).toUpperCase() + w.text.slice(1) };
+export const capital = (w: Word): Word => (typeof w === 'string' ? capitalised(w) : { ...w, text: capitalised(w.text) });
 
 /** The thing's name, as it stands within a sentence. */
 export function noun(ref: Ref, plan: Plan): Word {

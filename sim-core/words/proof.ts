@@ -1,6 +1,7 @@
 /** What is said of a proof: how many rows are right, what a row shows instead, which switch keeps a memory from its outputs, and which stands otherwise than when it was signed. */
 import type { Plan } from '../../shared/plan.ts';
 import { grouped } from '../units/grouped.ts';
+import { enumeration } from '../units/phrase.ts';
 import { noun, say } from './nouns.ts';
 import type { Sentence, Word } from './sentence.ts';
 
@@ -52,9 +53,7 @@ export function sayRowOff({ row, wrong, undecided, wanted }: Off, plan: Plan): s
     lines.flatMap((l, bit) => ((mask >> bit) & 1 ? [l.name] : [])).reverse();
   const some = (mask: number, one: string, several: string): string[] => {
     const names = named(outputs, mask);
-    const last = names.at(-1);
-    if (last === undefined) return [];
-    return [names.length === 1 ? `${last} ${one}` : `${names.slice(0, -1).join(', ')} and ${last} ${several}`];
+    return names.length === 0 ? [] : [`${enumeration(names)} ${names.length === 1 ? one : several}`];
   };
   const off = [
     ...some(wrong & wanted, 'should be lit and is dark', 'should be lit and are dark'),

@@ -1,0 +1,7 @@
+/** Pieces of sentences: names one after the other, and a first letter as a sentence begins. */
+
+/** "A", "A and B", "A, B and C"; nothing for none. */
+export const enumeration = (names: readonly string[]): string =>
+  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
+
+export const capitalised = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
