@@ -16,7 +16,7 @@ function apiInDev(): Plugin {
       const load = async () => {
         const { runner } = vite.environments.ssr as RunnableDevEnvironment;
         const { buildApp } = await runner.import<typeof import('./server/app.ts')>('/../server/app.ts');
-        const { checksHere } = await runner.import<typeof import('./server/check/check-here.ts')>('/../server/check/check-here.ts');
+        const { checksHere } = await runner.import<typeof import('./server/check/inline-checker.ts')>('/../server/check/inline-checker.ts');
         const app = await buildApp({ checker: checksHere });
         await app.ready();
         return app;
@@ -104,7 +104,7 @@ export default defineConfig(({ isSsrBuild }) => ({
         emptyOutDir: !isSsrBuild,
         copyPublicDir: false,
         target: 'node20',
-        rolldownOptions: { input: { main: 'server/main.ts', command: 'server/command.ts', 'check-job': 'server/check-job.ts' } },
+        rolldownOptions: { input: { main: 'server/main.ts', cli: 'server/cli.ts', 'check-job': 'server/check-job.ts' } },
       },
     },
   },

@@ -1,10 +1,10 @@
 /** The server, put together: security headers, the API, the built client, and a sentence for everything that is refused. */
 import fastify, { type FastifyInstance } from 'fastify';
-import { serveApi } from './api.ts';
 import type { Checker } from './check/check-thread.ts';
-import { serveFiles } from './files.ts';
-import { refuseInSentences } from './refusals.ts';
+import { refuseInSentences } from './error-handler.ts';
+import { serveApi } from './routes.ts';
 import { securityHeaders } from './security-headers.ts';
+import { serveFiles } from './static-files.ts';
 
 export interface AppOptions {
   readonly checker: Checker;

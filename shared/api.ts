@@ -17,7 +17,7 @@ export type PlanList = Static<typeof PlanList>;
 
 const Ref = Type.Object(
   {
-    kind: Type.Union(['part', 'pin', 'lead', 'point', 'lamp', 'board'].map((k) => Type.Literal(k))),
+    kind: Type.Union(['part', 'pin', 'wire', 'point', 'led', 'board'].map((k) => Type.Literal(k))),
     id: Type.String(),
   },
   closed,

@@ -1,13 +1,13 @@
-/** The plan document, version 1: everything that stands on a bench and nothing that can be derived from it. */
+/** The plan document, version 2: everything that stands on a bench and nothing that can be derived from it. */
 import { type Static, Type } from 'typebox';
 
 const closed = { additionalProperties: false } as const;
 
-/** A stable name for a thing on the bench: `U1`, `R12`, `W3`. Unique over boards, parts and leads together. */
+/** A stable name for a thing on the bench: `U1`, `R12`, `W3`. Unique over boards, parts and wires together. */
 const Id = Type.String({ pattern: '^[A-Za-z][A-Za-z0-9_]{0,15}$', description: 'letter first, then letters, digits or _, 16 at most' });
 
 /**
- * A place a leg or a lead's end can be pushed into.
+ * A place a leg or a wire's end can be pushed into.
  * `a12`: column a, row 12. `+j7`: seventh hole of the plus rail beside column j. `PS1.+`: a terminal of a part that stands off the boards.
  * `B2:a12` names the board; without it the first board is meant.
  */
@@ -38,7 +38,7 @@ const Part = Type.Object(
     kind: Type.String({ minLength: 1, maxLength: 40 }),
     /** the hole of pin 1; absent for a part that stands off the boards */
     at: Type.Optional(Point),
-    /** the hole of the second leg of a two-lead part */
+    /** the hole of the second leg of a two-leg part */
     to: Type.Optional(Point),
     /** degrees; 180 turns a chip end for end round its pin 1 */
     turn: Type.Optional(Type.Union([Type.Literal(0), Type.Literal(180)])),
@@ -70,7 +70,7 @@ const Part = Type.Object(
           ]),
           measured: Type.Number(),
           limit: Type.Number(),
-          /** names of the pins that alone are burnt open, the last one by this cause; a pin of one of several lamps stands for that lamp; absent: the whole part is gone */
+          /** names of the pins that alone are burnt open, the last one by this cause; a pin of one of several LEDs stands for that LED; absent: the whole part is gone */
           pins: Type.Optional(Type.Array(Type.String({ pattern: '^[A-Za-z0-9/+−-]{1,8}$' }), { minItems: 1, maxItems: 64 })),
         },
         closed,
@@ -80,7 +80,7 @@ const Part = Type.Object(
   closed,
 );
 
-const Lead = Type.Object(
+const Wire = Type.Object(
   {
     id: Id,
     from: Point,
@@ -131,8 +131,8 @@ const WantedOutput = Type.Object(
     pin: linePin,
     /** a 1 of the table is the low level at the pin */
     activeLow: Type.Optional(Type.Literal(true)),
-    /** the lamp that shows it, if it does not bear its name: D3, or DS1.a */
-    lamp: Type.Optional(Type.String({ pattern: '^[A-Za-z0-9_]+(\\.[A-Za-z0-9]+)?$', description: 'a lamp such as D3 or DS1.a' })),
+    /** the LED that shows it, if it does not bear its name: D3, or DS1.a */
+    led: Type.Optional(Type.String({ pattern: '^[A-Za-z0-9_]+(\\.[A-Za-z0-9]+)?$', description: 'an LED such as D3 or DS1.a' })),
   },
   closed,
 );
@@ -199,12 +199,12 @@ const Meter = Type.Union([
 export const Plan = Type.Object(
   {
     format: Type.Literal('lampwright-plan'),
-    version: Type.Literal(1),
+    version: Type.Literal(2),
     title: Type.String({ minLength: 1, maxLength: 120 }),
     /** the first is meant where a tie point names none */
     boards: Type.Array(Board, { maxItems: 16 }),
     parts: Type.Array(Part, { maxItems: 2000 }),
-    leads: Type.Array(Lead, { maxItems: 5000 }),
+    wires: Type.Array(Wire, { maxItems: 5000 }),
     /** by the memory's part; one that is not named is erased */
     memories: Type.Record(Id, MemoryImage, closed),
     /** what the memories' bytes do not tell of their cells */
@@ -218,19 +218,19 @@ export const Plan = Type.Object(
     notes: Type.Array(Type.String({ maxLength: 2000 }), { maxItems: 100 }),
     /** where the switches stand: one truth value a pole, or a supply's single on/off; what is not named is off */
     hands: Type.Record(Id, Type.Array(Type.Boolean(), { maxItems: 12 }), closed),
-    /** leads and rails with resistance; absent: they have none */
+    /** wires and rails with resistance; absent: they have none */
     wiring: Type.Optional(Type.Literal('real')),
     /** what chips' outputs can give and take: no more than their sheets guarantee; absent: what they typically do */
     outputs: Type.Optional(Type.Literal('guaranteed')),
   },
-  { ...closed, $id: 'lampwright-plan-1', title: 'Lampwright plan, version 1' },
+  { ...closed, $id: 'lampwright-plan-2', title: 'Lampwright plan, version 2' },
 );
 
 export type Plan = Static<typeof Plan>;
 export type PlanCells = Static<typeof CellState>;
 export type PlanBoard = Static<typeof Board>;
 export type PlanPart = Static<typeof Part>;
-export type PlanLead = Static<typeof Lead>;
+export type PlanWire = Static<typeof Wire>;
 export type PlanMeter = Static<typeof Meter>;
 export type PlanProof = Static<typeof SignedProof>;
 export type PlanWanted = Static<typeof Wanted>;

@@ -1,14 +1,15 @@
 /** A plan from its text: parsed, its version looked at first, then held against the schema; or one sentence that says what is wrong and where. */
 import { Errors } from 'typebox/schema';
-import { done, failed, type Outcome } from '../sim-core/outcome.ts';
-import { findJsonFault } from './json-fault.ts';
+import { findJsonFault } from './json-syntax.ts';
+import { done, failed, type Outcome } from './outcome.ts';
 import schema from './plan.schema.json' with { type: 'json' };
 import type { Plan } from './plan.ts';
-import { sayMisfit } from './schema-words.ts';
+import { sayMisfit } from './schema-text.ts';
 import { checkTable } from './table-fits.ts';
+import { upgradePlan } from './upgrade-plan.ts';
 
 /** The newest version this program can read. */
-const NEWEST = 1;
+const NEWEST = 2;
 
 export function readPlan(text: string): Outcome<Plan> {
   let document: unknown;
@@ -19,15 +20,16 @@ export function readPlan(text: string): Outcome<Plan> {
   }
   const version = checkVersion(document);
   if (!version.ok) return version;
-  const [fits, misfits] = Errors(schema, document);
-  if (fits) return checkIds(document as Plan);
-  const { at, says } = sayMisfit(document, schema, misfits);
+  const plan = upgradePlan(document as Readonly<Record<string, unknown>>);
+  const [fits, misfits] = Errors(schema, plan);
+  if (fits) return checkIds(plan as Plan);
+  const { at, says } = sayMisfit(plan, schema, misfits);
   return failed(at, says);
 }
 
 /** Hands and memories are looked up by id in plain objects, which have a few names of their own. */
 function checkIds(plan: Plan): Outcome<Plan> {
-  for (const list of ['boards', 'parts', 'leads'] as const)
+  for (const list of ['boards', 'parts', 'wires'] as const)
     for (const [i, { id }] of plan[list].entries())
       if (id in {})
         return failed(`${list}/${i}/id`, `${list}/${i}/id is "${id}", a word that the program keeps for itself: choose another id.`);

@@ -1,7 +1,8 @@
 /** Whether a plan's wanted table is one: as many rows as its inputs make, a mask of free bits for each or none, and names that tell its columns apart. */
-import { done, failed, type Outcome } from '../sim-core/outcome.ts';
-import { grouped } from '../sim-core/units/grouped.ts';
-import { isPlainName } from '../sim-core/units/plain-name.ts';
+
+import { isPlainName } from './column-name.ts';
+import { grouped } from './grouped.ts';
+import { done, failed, type Outcome } from './outcome.ts';
 import type { Plan, PlanWanted } from './plan.ts';
 
 /** The plan, or what of its table does not fit together. A table with nothing in it is none, and harmless. */

@@ -1,7 +1,7 @@
 /** Boards by name: added, moved, cut at the middle of their rails; and all rails joined in one act. Taking one off is an action on things. */
 import { addBoard, joinRails, type Outcome } from '../core.ts';
 import type { Command, Desk, Slot } from './command.ts';
-import { after, refusal } from './line.ts';
+import { afterWord, refusal } from './line.ts';
 
 const BOARD: Slot = {
   shown: 'BOARD',
@@ -30,7 +30,7 @@ const rails = (name: string, means: string, cut: boolean, says: (board: string) 
   takes: [BOARD],
   run([word], desk) {
     const board = boardNamed(word, desk);
-    return board.ok ? after(desk.builder.cutRails(board.value, cut), says(board.value)) : board;
+    return board.ok ? afterWord(desk.builder.cutRails(board.value, cut), says(board.value)) : board;
   },
 });
 
@@ -51,7 +51,7 @@ export const BOARD_COMMANDS: readonly Command[] = [
       },
     ],
     run: ([rows = '63'], { builder }) =>
-      after(
+      afterWord(
         builder.do((g) => addBoard(g, rows === '30' ? 'board-30' : 'board-63')),
         'A board is added.',
       ),
@@ -74,7 +74,7 @@ export const BOARD_COMMANDS: readonly Command[] = [
       if (!by) return refusal(way, `"${way}" is no way to move. Write left, right, up or down.`);
       if (!Number.isInteger(pitches) || pitches < 1)
         return refusal(far, `"${far}" is no number of pitches. Write a whole number from 1 on.`);
-      return after(desk.builder.move([board.value], [by[0] * pitches, by[1] * pitches]), `Board ${board.value} moved ${way}.`);
+      return afterWord(desk.builder.move([board.value], [by[0] * pitches, by[1] * pitches]), `Board ${board.value} moved ${way}.`);
     },
   },
   rails(
@@ -87,8 +87,8 @@ export const BOARD_COMMANDS: readonly Command[] = [
   {
     name: 'join rails',
     group: 'Building',
-    means: 'join all plus rails and all minus rails by leads',
+    means: 'join all plus rails and all minus rails by wires',
     takes: [],
-    run: (_, { builder }) => after(builder.do(joinRails), 'The rails are joined.'),
+    run: (_, { builder }) => afterWord(builder.do(joinRails), 'The rails are joined.'),
   },
 ];

@@ -1,10 +1,10 @@
-/** Building by name: the shelf, parts and leads put on the bench, and what they are given: a value, a name, a colour, bytes. */
+/** Building by name: the shelf, parts and wires put on the bench, and what they are given: a value, a name, a colour, bytes. */
 import { type Outcome, parseQuantity, partKind } from '../core.ts';
-import { LEAD_COLOURS } from '../edit/builder.ts';
-import { stock, wareSays } from '../edit/stock.ts';
+import { WIRE_COLOURS } from '../edit/builder.ts';
+import { partGroups, partOfferText } from '../edit/part-search.ts';
 import type { Command, Desk } from './command.ts';
-import { after, refusal, said } from './line.ts';
-import { leadOffers, partNamed, partOffers, thingsNamed } from './named.ts';
+import { afterWord, refusal, said } from './line.ts';
+import { partNamed, partOffers, thingsNamed, wireOffers } from './name-lookup.ts';
 
 const shelf: Command = {
   name: 'shelf',
@@ -25,14 +25,14 @@ const place: Command = {
   means: 'put a part from the shelf on the bench: what it is, then where',
   example: 'place 4k7 resistor e14',
   takes: [
-    { shown: 'PART', offers: () => stock('').flatMap((s) => s.wares.map((w) => ({ word: w.kind.id, means: wareSays(w) }))) },
+    { shown: 'PART', offers: () => partGroups('').flatMap((s) => s.wares.map((w) => ({ word: w.kind.id, means: partOfferText(w) }))) },
     { shown: 'words and TIE POINTS', optional: true, many: true },
   ],
   run(words, { builder }) {
     const points = words.filter((w) => POINT.test(w));
     const search = words.filter((w) => !POINT.test(w)).join(' ');
     const byId = partKind(search.toLowerCase());
-    const ware = stock(search)[0]?.wares[0];
+    const ware = partGroups(search)[0]?.wares[0];
     const wish = byId ? { kind: byId.id } : ware?.wish;
     if (!wish) return refusal(search, `Nothing on the shelf is like "${search}". Try what it does, a value, or a number of pins.`);
     const [at, to] = points;
@@ -45,17 +45,17 @@ const place: Command = {
 /** A tie point: what else could be meant by a letter from a to j and a number is no part. */
 const POINT = /^(?:[A-Za-z]\w*:)?[+\-−]?[a-jA-J]\d{1,2}$/;
 
-const lead: Command = {
-  name: 'lead',
+const wire: Command = {
+  name: 'wire',
   group: 'Building',
-  means: 'lay a lead from one tie point, terminal or leg to another',
-  example: 'lead PS1.+ +j1 red',
-  takes: [{ shown: 'FROM' }, { shown: 'TO' }, { shown: 'COLOUR', optional: true, offers: () => LEAD_COLOURS.map((word) => ({ word })) }],
+  means: 'lay a wire from one tie point, terminal or leg to another',
+  example: 'wire PS1.+ +j1 red',
+  takes: [{ shown: 'FROM' }, { shown: 'TO' }, { shown: 'COLOUR', optional: true, offers: () => WIRE_COLOURS.map((word) => ({ word })) }],
   run([from = '', to = '', colour], desk) {
-    if (colour !== undefined) desk.builder.leadColour = colour.toLowerCase();
-    const done = desk.builder.lead(byName(from, desk), byName(to, desk));
+    if (colour !== undefined) desk.builder.wireColour = colour.toLowerCase();
+    const done = desk.builder.wire(byName(from, desk), byName(to, desk));
     if (!done.ok) return done;
-    return said(done.value.op === 'add-lead' ? `${done.value.lead.id} joins ${done.value.lead.from} and ${done.value.lead.to}.` : '');
+    return said(done.value.op === 'add-wire' ? `${done.value.wire.id} joins ${done.value.wire.from} and ${done.value.wire.to}.` : '');
   },
 };
 
@@ -81,7 +81,7 @@ const set: Command = {
     if (!part || !spec) return refusal(name, `${name} has no value that could be set.`);
     const read: Outcome<number | string> = spec.type === 'choice' ? { ok: true, value } : parseQuantity(value, spec.unit || undefined);
     const done = read.ok ? desk.builder.params(part.id, { [spec.name]: read.value }) : read;
-    return after(done, `${part.id} is now ${value}.`);
+    return afterWord(done, `${part.id} is now ${value}.`);
   },
 };
 
@@ -107,16 +107,16 @@ const label: Command = {
 const colour: Command = {
   name: 'colour',
   group: 'Building',
-  means: 'give a lead another colour',
+  means: 'give a wire another colour',
   example: 'colour W1 red',
   takes: [
-    { shown: 'LEAD', offers: leadOffers },
-    { shown: 'COLOUR', offers: () => LEAD_COLOURS.map((word) => ({ word })) },
+    { shown: 'WIRE', offers: wireOffers },
+    { shown: 'COLOUR', offers: () => WIRE_COLOURS.map((word) => ({ word })) },
   ],
   run([name = '', to = ''], desk) {
     const ids = thingsNamed([name], desk);
     const done = ids.ok ? desk.builder.recolour(ids.value, to) : ids;
-    return after(done, `${name} is ${to}.`);
+    return afterWord(done, `${name} is ${to}.`);
   },
 };
 
@@ -130,11 +130,11 @@ const store: Command = {
     const memory = partNamed(name, desk, 'memory', (s) => s.word !== undefined);
     if (!memory.ok) return memory;
     const { id } = memory.value.part;
-    return after(
+    return afterWord(
       desk.builder.store(id, address, bytes.join(' ')),
       `${id} holds ${bytes.join(' ').toUpperCase()} at ${address.toUpperCase()}.`,
     );
   },
 };
 
-export const BUILD_COMMANDS: readonly Command[] = [shelf, place, lead, store, set, label, colour];
+export const BUILD_COMMANDS: readonly Command[] = [shelf, place, wire, store, set, label, colour];

@@ -2,11 +2,11 @@
 import { BOARD_COMMANDS } from './board-commands.ts';
 import { BUILD_COMMANDS } from './build-commands.ts';
 import type { Command } from './command.ts';
-import { HAND_COMMANDS } from './hand-commands.ts';
-import { LOOK_COMMANDS } from './look-commands.ts';
+import { HAND_COMMANDS } from './control-commands.ts';
+import { LOOK_COMMANDS } from './display-commands.ts';
 import { PLAN_COMMANDS } from './plan-commands.ts';
-import { THING_COMMANDS } from './thing-commands.ts';
-import { VIEW_COMMANDS } from './view-commands.ts';
+import { VIEW_COMMANDS } from './print-commands.ts';
+import { THING_COMMANDS } from './selection-commands.ts';
 
 export const COMMANDS: readonly Command[] = [
   ...HAND_COMMANDS,

@@ -4,7 +4,7 @@ import { customElement, property, query, state } from 'lit/decorators.js';
 import { COMMANDS } from './catalogue.ts';
 import { type Desk, usage } from './command.ts';
 import { keyName } from './keys.ts';
-import { type Choice, choicesFor, missing, readLine, runLine } from './line.ts';
+import { type CommandChoice, choicesFor, missing, parseCommandLine, runLine } from './line.ts';
 
 /** So many lines are kept, the last one first. */
 const KEPT_LINES = 50;
@@ -38,27 +38,27 @@ export class CommandLine extends LitElement {
     this.field.focus();
   }
 
-  private take(choice: Choice) {
+  private take(choice: CommandChoice) {
     if (choice.whole) void this.run(choice.line);
     else this.put(`${choice.line} `);
   }
 
-  private keys(e: KeyboardEvent, choices: readonly Choice[]) {
+  private keys(e: KeyboardEvent, choices: readonly CommandChoice[]) {
     const step = { ArrowDown: 1, ArrowUp: -1 }[e.key];
     if (e.key === 'ArrowUp' && this.text === '' && this.earlier[0]) this.put(this.earlier[0]);
     else if (step !== undefined && choices.length > 0)
       this.chosen =
         this.chosen === undefined ? (step > 0 ? 0 : choices.length - 1) : (this.chosen + step + choices.length) % choices.length;
-    else if (e.key === 'Tab' && !e.shiftKey && choices.length > 0) this.put(`${(choices[this.chosen ?? 0] as Choice).line} `);
+    else if (e.key === 'Tab' && !e.shiftKey && choices.length > 0) this.put(`${(choices[this.chosen ?? 0] as CommandChoice).line} `);
     else return;
     e.preventDefault();
   }
 
   /** Enter: the choice that the arrows came to; else the line, if it is one; else the nearest choice. */
-  private submit(e: Event, choices: readonly Choice[]) {
+  private submit(e: Event, choices: readonly CommandChoice[]) {
     e.preventDefault();
     const picked = this.chosen === undefined ? undefined : choices[this.chosen];
-    const line = readLine(this.text, COMMANDS);
+    const line = parseCommandLine(this.text, COMMANDS);
     if (picked) this.take(picked);
     else if (line && missing(line) === undefined) void this.run(this.text, choices);
     else if (!line && this.text.trim() !== '' && choices[0]) this.take(choices[0]);
@@ -67,7 +67,7 @@ export class CommandLine extends LitElement {
   }
 
   /** choices: what could still come of the line; where the line itself is refused and one thing alone could be meant, that is done */
-  private async run(text: string, choices: readonly Choice[] = []): Promise<void> {
+  private async run(text: string, choices: readonly CommandChoice[] = []): Promise<void> {
     const { desk } = this;
     if (!desk || text.trim() === '') return;
     const answer = await runLine(text, COMMANDS, desk);
@@ -89,7 +89,7 @@ export class CommandLine extends LitElement {
 
   protected override render() {
     const choices = this.shown && this.desk ? choicesFor(this.text, COMMANDS, this.desk) : [];
-    const command = readLine(this.text, COMMANDS)?.command;
+    const command = parseCommandLine(this.text, COMMANDS)?.command;
     return html`<dialog class="command-line" aria-label="Command line" @close=${() => {
       this.shown = false;
     }} @click=${(e: Event) => e.target === this.dialog && this.dialog.close()}>

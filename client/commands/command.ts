@@ -1,12 +1,13 @@
 /** What an action of the page is: its name, what may be typed after it, its keys, and how it is done. The catalogue feeds the command line and the key list. */
+
+import type { Route } from '../app/route.ts';
+import type { BenchScene } from '../bench/bench-scene.ts';
+import type { MeterPanel } from '../bench/meter-panel.ts';
 import type { Outcome } from '../core.ts';
 import type { Builder } from '../edit/builder.ts';
-import type { MeterPanel } from '../meter/meter-panel.ts';
-import type { Place } from '../notebook/place.ts';
 import type { PlanChooser } from '../plans/plan-chooser.ts';
-import type { BenchScene } from '../scene/scene.ts';
-import type { Session } from '../session.ts';
-import type { TimingStrip } from '../strip/timing-strip.ts';
+import type { Session } from '../state/session.ts';
+import type { TimingDiagram } from '../timing/timing-diagram.ts';
 
 /** What an action may reach: the bench, its drawing, and the shell round it. */
 export interface Desk {
@@ -16,13 +17,13 @@ export interface Desk {
   readonly builder: Builder;
   openShelf(open: boolean): void;
   /** turns the notebook to a page, and unfolds it */
-  turn(place: Place): void;
+  turn(place: Route): void;
   fold(folded: boolean): void;
   /** takes the meter in the hand, or puts it away */
   measure(on: boolean): Promise<MeterPanel | null>;
   /** opens the close-up of a chip */
   open(chip: string): void;
-  strip(): TimingStrip;
+  strip(): TimingDiagram;
   wear(look: 'light' | 'dark'): void;
   showKeys(): void;
   showLine(): void;

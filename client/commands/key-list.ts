@@ -10,7 +10,7 @@ const GROUPS: readonly Group[] = ['Hands', 'Building', 'Looking', 'Notebook', 'P
 /** Keys that belong to what has the focus, not to the page. */
 const OF_THE_FOCUS: ReadonlyArray<readonly [keys: string, means: string]> = [
   ['Tab', 'to the next thing on the bench or the page'],
-  ['Enter or Space', 'work the switch, button or lamp that has the focus'],
+  ['Enter or Space', 'work the switch, button or LED that has the focus'],
   ['← ↑ → ↓', 'move the bench; on the notebook, turn its pages'],
   ['Esc', 'cancel, put away'],
 ];

@@ -29,7 +29,7 @@ export function setSingleKeys(on: boolean): void {
 }
 
 /** The line that a press types; undefined if it is no key of ours, or meant for the field that it was pressed in. */
-export function lineOf(e: KeyboardEvent, commands: readonly Command[]): string | undefined {
+export function commandOfKey(e: KeyboardEvent, commands: readonly Command[]): string | undefined {
   if (e.defaultPrevented || e.altKey || e.isComposing) return undefined;
   const mod = e.ctrlKey || e.metaKey;
   const inField =

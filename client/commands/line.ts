@@ -12,7 +12,7 @@ export interface Line {
 const splitWords = (text: string): string[] => [...text.matchAll(/"([^"]*)"?|(\S+)/g)].map((m) => m[1] ?? m[2] ?? '');
 
 /** The action with the longest name that the line begins with; undefined while none is complete. */
-export function readLine(text: string, commands: readonly Command[]): Line | undefined {
+export function parseCommandLine(text: string, commands: readonly Command[]): Line | undefined {
   const words = splitWords(text);
   const open = /\s$/.test(text) && words.length > 0;
   let found: Line | undefined;
@@ -34,7 +34,7 @@ export const missing = (line: Line): string | undefined =>
   line.command.takes.find((slot, i) => !slot.optional && (typedWords(line)[i] ?? '') === '')?.shown;
 
 /** One thing that the list under the line offers. */
-export interface Choice {
+export interface CommandChoice {
   /** what the line will say */
   readonly line: string;
   readonly means: string;
@@ -46,26 +46,26 @@ export interface Choice {
 const MOST = 50;
 
 /** What could come next, best first. */
-export function choicesFor(text: string, commands: readonly Command[], desk: Desk): readonly Choice[] {
-  const line = readLine(text, commands);
+export function choicesFor(text: string, commands: readonly Command[], desk: Desk): readonly CommandChoice[] {
+  const line = parseCommandLine(text, commands);
   const typingWord = line && (line.words.length > 0 || /\s$/.test(text));
   if (line && typingWord) return wordChoices(text, line, desk).slice(0, MOST);
   return ranked(text.trim(), actionChoices(commands, desk)).slice(0, MOST);
 }
 
-function actionChoices(commands: readonly Command[], desk: Desk): Choice[] {
-  return commands.flatMap((c): Choice[] => {
+function actionChoices(commands: readonly Command[], desk: Desk): CommandChoice[] {
+  return commands.flatMap((c): CommandChoice[] => {
     const [first] = c.takes;
-    const plain: Choice = { line: c.name, means: c.means, whole: !first || first.optional === true };
+    const plain: CommandChoice = { line: c.name, means: c.means, whole: !first || first.optional === true };
     if (!first?.few) return [plain];
     const each = (first.offers?.(desk, []) ?? []).map(
-      (o): Choice => ({ line: `${c.name} ${o.word}`, means: o.means ?? c.means, whole: c.takes.slice(1).every((s) => s.optional) }),
+      (o): CommandChoice => ({ line: `${c.name} ${o.word}`, means: o.means ?? c.means, whole: c.takes.slice(1).every((s) => s.optional) }),
     );
     return plain.whole ? [plain, ...each] : each;
   });
 }
 
-function wordChoices(text: string, { command, words }: Line, desk: Desk): readonly Choice[] {
+function wordChoices(text: string, { command, words }: Line, desk: Desk): readonly CommandChoice[] {
   const at = Math.max(0, words.length - 1);
   const slot = command.takes[at] ?? (command.takes.at(-1)?.many ? command.takes.at(-1) : undefined);
   const typed = words[at] ?? '';
@@ -74,7 +74,7 @@ function wordChoices(text: string, { command, words }: Line, desk: Desk): readon
   const offers = slot?.offers?.(desk, words.slice(0, at)) ?? [];
   return ranked(
     typed,
-    offers.map((o: Offer): Choice => ({ line: `${head} ${quoted(o.word)}`, means: o.means ?? '', whole })),
+    offers.map((o: Offer): CommandChoice => ({ line: `${head} ${quoted(o.word)}`, means: o.means ?? '', whole })),
     (c) => c.line.slice(head.length + 1),
   );
 }
@@ -82,7 +82,7 @@ function wordChoices(text: string, { command, words }: Line, desk: Desk): readon
 const quoted = (word: string) => (/\s/.test(word) ? `"${word}"` : word);
 
 /** The choices in which the typed letters are found, the nearest first; with nothing typed, all in their own order. */
-function ranked(typed: string, choices: readonly Choice[], textOf: (c: Choice) => string = (c) => c.line): Choice[] {
+function ranked(typed: string, choices: readonly CommandChoice[], textOf: (c: CommandChoice) => string = (c) => c.line): CommandChoice[] {
   if (typed === '') return [...choices];
   return choices
     .map((choice, i) => ({ choice, i, score: Math.max(likeness(typed, textOf(choice)), 0.4 * likeness(typed, choice.means)) }))
@@ -118,7 +118,7 @@ function startOf(text: string, letter: string, from: number): number {
 
 /** Does one line as it is typed: the action's answer, or what is amiss with the line. */
 export async function runLine(text: string, commands: readonly Command[], desk: Desk) {
-  const line = readLine(text, commands);
+  const line = parseCommandLine(text, commands);
   if (!line) {
     const first = splitWords(text)[0] ?? '';
     const [nearest] = ranked(first, actionChoices(commands, desk));
@@ -147,4 +147,4 @@ export async function runLine(text: string, commands: readonly Command[], desk: 
 export const refusal = (at: string, says: string) => ({ ok: false, failure: { at, says } }) as const;
 export const said = (value: string) => ({ ok: true, value }) as const;
 /** What is said once it is done, or why it could not be. */
-export const after = (done: Outcome<unknown>, says: string): Answer => (done.ok ? said(says) : done);
+export const afterWord = (done: Outcome<unknown>, says: string): Answer => (done.ok ? said(says) : done);

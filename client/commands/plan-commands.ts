@@ -1,10 +1,10 @@
 /** Plans in and out, taking back and making again, by name. */
 import { sayChange } from '../core.ts';
-import { replacement } from '../damage.ts';
-import { outputsChange, wiringChange } from '../wiring.ts';
+import { outputsChange, wiringChange } from '../state/bench-options.ts';
+import { replacement } from '../ui/damage-text.ts';
 import type { Command } from './command.ts';
 import { refusal, said } from './line.ts';
-import { partNamed, partOffers } from './named.ts';
+import { partNamed, partOffers } from './name-lookup.ts';
 
 const open: Command = {
   name: 'open',
@@ -99,14 +99,14 @@ const redo: Command = {
 const wiring: Command = {
   name: 'wiring',
   group: 'Building',
-  means: 'give leads and rails their resistance, or take it away',
+  means: 'give wires and rails their resistance, or take it away',
   example: 'wiring real',
   takes: [
     {
       shown: 'WHICH',
       few: true,
       offers: () => [
-        { word: 'real', means: 'leads and rails have resistance' },
+        { word: 'real', means: 'wires and rails have resistance' },
         { word: 'ideal', means: 'they have none' },
       ],
     },
@@ -115,7 +115,7 @@ const wiring: Command = {
     const plan = session.standing?.plan;
     if (!plan || (word !== 'real' && word !== 'ideal')) return refusal(word, `Wiring is real or ideal, not "${word}".`);
     session.edit(wiringChange(plan, word === 'real'));
-    return said(word === 'real' ? 'Leads and rails have resistance now.' : 'Leads and rails are ideal now.');
+    return said(word === 'real' ? 'Wires and rails have resistance now.' : 'Wires and rails are ideal now.');
   },
 };
 

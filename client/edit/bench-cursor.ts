@@ -1,6 +1,6 @@
 /** A cursor on the tie points, moved by keys: what it rests on is spoken, and Enter does there what a click would do. */
 import { type Hole, holeAt, holeName, holeSpot, isRailHole, readHole, stripOf } from '../core.ts';
-import type { Standing } from '../standing.ts';
+import type { BenchModel } from '../state/bench-model.ts';
 import type { Builder } from './builder.ts';
 
 const WAYS: Readonly<Record<string, readonly [number, number]>> = {
@@ -20,7 +20,7 @@ export interface BenchCursor {
 
 export function makeCursor(
   builder: Builder,
-  standing: () => Standing | undefined,
+  standing: () => BenchModel | undefined,
   moved: () => void,
   say: (news: string) => void,
 ): BenchCursor {
@@ -58,8 +58,8 @@ export function makeCursor(
     if (!now || at === undefined) return;
     const answer = builder.held
       ? builder.place({ ...builder.held, at })
-      : builder.leadFrom !== undefined
-        ? builder.lead(builder.leadFrom, at)
+      : builder.wireFrom !== undefined
+        ? builder.wire(builder.wireFrom, at)
         : undefined;
     if (answer) {
       if (answer.ok) builder.hold(undefined);
@@ -69,21 +69,21 @@ export function makeCursor(
           ? answer.failure.says
           : made?.op === 'add-part'
             ? `${made.part.id} placed.`
-            : made?.op === 'add-lead'
-              ? `${made.lead.id} joins ${made.lead.from} and ${made.lead.to}.`
+            : made?.op === 'add-wire'
+              ? `${made.wire.id} joins ${made.wire.from} and ${made.wire.to}.`
               : '',
       );
     } else if (now.layout.taken.has(at)) choose();
     else {
-      builder.beginLead(at);
-      say(`A lead begins at ${at}. Go to where it ends and press Enter.`);
+      builder.beginWire(at);
+      say(`A wire begins at ${at}. Go to where it ends and press Enter.`);
     }
   };
   const choose = () => {
     const now = standing();
     const id = now?.layout.taken
       .get(at ?? '')
-      ?.replace(/^lead /, '')
+      ?.replace(/^wire /, '')
       .split(' ')[0];
     if (id === undefined) return say('Nothing is in this hole.');
     builder.select([id], true);
@@ -110,7 +110,7 @@ export function makeCursor(
 }
 
 /** "row 14 column e, free, net of U1 A3" */
-function holeSays(h: Hole, { layout, nets, plan, specimen }: Standing): string {
+function holeSays(h: Hole, { layout, nets, plan, specimen }: BenchModel): string {
   const name = holeName(h, plan.boards);
   const where = isRailHole(h)
     ? `${h.rail.startsWith('+') ? 'plus' : 'minus'} rail ${h.rail[1]}, hole ${h.k}`

@@ -1,19 +1,19 @@
 /** What hands build with: the ground they build on, what is chosen, what is held ready from the shelf, and every edit as one change of the session. */
 import type { Plan, PlanPart } from '../../shared/plan.ts';
 import {
-  addLead,
+  addWire,
   type Change,
   copy,
   cutRails,
+  type EditContext,
   flip,
-  type Ground,
-  kinds,
   move,
   moveBoard,
   type Outcome,
   type Pasted,
   type Placing,
   partKind,
+  partLookup,
   paste,
   place,
   recolour,
@@ -26,13 +26,13 @@ import {
   storeBytes,
   turn,
 } from '../core.ts';
-import type { Session } from '../session.ts';
+import type { Session } from '../state/session.ts';
 
 /** What is on a person's hands changed: the selection, or what is held ready. */
 type Ear = () => void;
 
-/** Colours of leads that the shelf and the card offer. */
-export const LEAD_COLOURS = [
+/** Colours of wires that the shelf and the card offer. */
+export const WIRE_COLOURS = [
   'red',
   'black',
   'green',
@@ -48,21 +48,21 @@ export const LEAD_COLOURS = [
 ] as const;
 
 export class Builder {
-  /** parts and leads by id */
+  /** parts and wires by id */
   selection: ReadonlySet<string> = new Set();
   /** a part from the shelf that the next click sets down */
   held: Placing | undefined;
-  /** the start of a lead whose end is still to be named */
-  leadFrom: string | undefined;
-  leadColour: string = 'green';
-  /** leads are being laid: a touch on any hole begins one, with the shelf away */
+  /** the start of a wire whose end is still to be named */
+  wireFrom: string | undefined;
+  wireColour: string = 'green';
+  /** wires are being laid: a touch on any hole begins one, with the shelf away */
   laying = false;
   private clip: Plan | undefined;
   private readonly ears = new Set<Ear>();
 
   constructor(readonly session: Session) {
     session.on('standing', ({ plan }) => {
-      const there = new Set([...plan.parts, ...plan.leads, ...plan.boards].map((x) => x.id));
+      const there = new Set([...plan.parts, ...plan.wires, ...plan.boards].map((x) => x.id));
       if ([...this.selection].every((id) => there.has(id))) return;
       this.select([...this.selection].filter((id) => there.has(id)));
     });
@@ -77,9 +77,9 @@ export class Builder {
   }
 
   /** The bench as it stands, with bytes written and switches set; undefined before there is one. */
-  get ground(): Ground | undefined {
+  get ground(): EditContext | undefined {
     const { standing, plan } = this.session;
-    return standing && plan && { plan, layout: standing.layout, kinds };
+    return standing && plan && { plan, layout: standing.layout, kinds: partLookup };
   }
 
   /** the card of what is chosen is shown; not for what has just been put down */
@@ -104,38 +104,38 @@ export class Builder {
   /** Takes a part from the shelf into the hand, or puts it back. */
   hold(what: Placing | undefined) {
     this.held = what;
-    this.leadFrom = undefined;
+    this.wireFrom = undefined;
     this.laying = false;
     this.tell();
   }
-  /** Leads of this colour, one after another, until they are put away. */
-  layLeads() {
+  /** Wires of this colour, one after another, until they are put away. */
+  layWires() {
     this.hold(undefined);
     this.laying = true;
     this.tell();
   }
-  beginLead(from: string | undefined) {
-    this.leadFrom = from;
+  beginWire(from: string | undefined) {
+    this.wireFrom = from;
     if (from !== undefined) this.held = undefined;
     this.tell();
   }
   /** Lets go of everything in the hand; true if there was anything. */
   letGo(): boolean {
-    const had = this.held !== undefined || this.leadFrom !== undefined || this.laying || this.selection.size > 0;
-    [this.held, this.leadFrom, this.laying, this.selection] = [undefined, undefined, false, new Set()];
+    const had = this.held !== undefined || this.wireFrom !== undefined || this.laying || this.selection.size > 0;
+    [this.held, this.wireFrom, this.laying, this.selection] = [undefined, undefined, false, new Set()];
     this.tell();
     return had;
   }
 
   /** One edit of the bench as it stands. What it makes new is chosen afterwards. */
-  do(edit: (ground: Ground) => Outcome<Change>): Outcome<Change> {
+  do(edit: (ground: EditContext) => Outcome<Change>): Outcome<Change> {
     const { ground } = this;
     if (!ground) return { ok: false, failure: { at: '', says: 'No bench stands yet. Open a plan first.' } };
     const change = edit(ground);
     const failure = change.ok && !isNothing(change.value) ? this.session.edit(change.value) : undefined;
     return failure ? { ok: false, failure } : change;
   }
-  private doPasted(edit: (ground: Ground) => Outcome<Pasted>): Outcome<Change> {
+  private doPasted(edit: (ground: EditContext) => Outcome<Pasted>): Outcome<Change> {
     let ids: readonly string[] = [];
     const done = this.do((g) => {
       const pasted = edit(g);
@@ -152,9 +152,9 @@ export class Builder {
     if (done.ok && done.value.op === 'add-part') this.select([done.value.part.id], false, false);
     return done;
   }
-  lead(from: string, to: string): Outcome<Change> {
-    const done = this.do((g) => addLead(g, from, to, this.leadColour));
-    if (done.ok) this.beginLead(undefined);
+  wire(from: string, to: string): Outcome<Change> {
+    const done = this.do((g) => addWire(g, from, to, this.wireColour));
+    if (done.ok) this.beginWire(undefined);
     return done;
   }
   reEnd = (id: string, end: 'from' | 'to', point: string) => this.do((g) => reEnd(g, id, end, point));
@@ -183,24 +183,24 @@ export class Builder {
     this.doPasted((g) =>
       this.clip
         ? paste(g, this.clip, at)
-        : { ok: false, failure: { at: '', says: 'Nothing has been copied yet. Choose a part or a lead, and copy it.' } },
+        : { ok: false, failure: { at: '', says: 'Nothing has been copied yet. Choose a part or a wire, and copy it.' } },
     );
   copy(ids = this.chosen): Outcome<void> {
     const { ground } = this;
     if (!ground || ids.length === 0)
-      return { ok: false, failure: { at: '', says: 'Nothing is chosen that could be copied. Choose a part or a lead first.' } };
+      return { ok: false, failure: { at: '', says: 'Nothing is chosen that could be copied. Choose a part or a wire first.' } };
     this.clip = copy(ground, ids);
     return { ok: true, value: undefined };
   }
 
-  /** "Resistor R3", "lead W12", "3 things" */
+  /** "Resistor R3", "wire W12", "3 things" */
   get chosenSays(): string {
     const [first, ...more] = this.chosen;
     if (first === undefined) return 'nothing';
     if (more.length > 0) return `${more.length + 1} things`;
     const part = this.chosenParts[0];
     const isBoard = this.session.standing?.plan.boards.some((b) => b.id === first);
-    return part ? `${partKind(part.kind)?.title ?? part.kind} ${part.id}` : `${isBoard ? 'board' : 'lead'} ${first}`;
+    return part ? `${partKind(part.kind)?.title ?? part.kind} ${part.id}` : `${isBoard ? 'board' : 'wire'} ${first}`;
   }
 }
 

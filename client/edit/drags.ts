@@ -1,13 +1,13 @@
-/** Drags on the bench, one function each: things moved, a lead drawn, a lead's end or a part's leg put elsewhere, a board shifted, a frame drawn. */
-import { type Change, type Ground, leadsOf, move, moveBoard, type Outcome, reLeg } from '../core.ts';
+/** Drags on the bench, one function each: things moved, a wire drawn, a wire's end or a part's leg put elsewhere, a board shifted, a frame drawn. */
+import { type Change, type EditContext, move, moveBoard, type Outcome, reLeg, wiresOf } from '../core.ts';
 import type { Drawing } from '../scene/drawing.ts';
 import { type Box, holds, type Spot } from '../scene/geometry.ts';
-import type { At, InHand, ToolBench } from './in-hand.ts';
-import { lift } from './lift.ts';
-import type { Target } from './target.ts';
+import { liftToDragLayer } from './drag-layer.ts';
+import type { Target } from './hit-test.ts';
+import type { At, PlacementTool, ToolBench } from './placement-tool.ts';
 
 /** A press on the bench. add: with Shift, it adds to what is chosen. */
-export interface Press {
+export interface DragStart {
   readonly target: Target;
   readonly at: At;
   readonly add: boolean;
@@ -25,18 +25,18 @@ export interface Drag {
 /** What every drag works with. */
 interface Reach {
   readonly bench: ToolBench;
-  readonly hand: InHand;
-  readonly ground: Ground;
+  readonly hand: PlacementTool;
+  readonly ground: EditContext;
   readonly drawing: Drawing;
   /** things have been moved, and stay lifted until the bench is drawn anew; `back` is for when that is refused */
   staysLifted(back: () => void): void;
 }
 
 /** undefined: a press on this thing becomes no drag of ours. */
-export function dragOf({ target, at, add }: Press, reach: Reach): Drag | undefined {
+export function dragOf({ target, at, add }: DragStart, reach: Reach): Drag | undefined {
   const { bench } = reach;
   if (target.on === 'point') return leading(target.point, target.spot, reach);
-  if (target.on === 'lead') {
+  if (target.on === 'wire') {
     if (target.end) return reEnding(target.id, target.end, reach);
     if (target.over) return leading(target.over.point, target.over.spot, reach);
   }
@@ -60,16 +60,16 @@ function tell({ say, ghost }: ToolBench, done: Outcome<unknown>, says: string, {
 
 function moving(ids: readonly string[], from: Spot, { bench, hand, ground, drawing, staysLifted }: Reach): Drag {
   const { surface, builder, air } = bench;
-  const { leads } = ground.plan;
+  const { wires } = ground.plan;
   const isMoved = (point: string) => ids.includes(point.split('.')[0] ?? '');
-  const onThem = leads.filter((l) => isMoved(l.from) || isMoved(l.to)).map((l) => l.id);
+  const onThem = wires.filter((l) => isMoved(l.from) || isMoved(l.to)).map((l) => l.id);
   const carried = new Map(
-    [...new Set([...leadsOf(ground, new Set(ids)), ...ids, ...onThem])].flatMap((id) => {
-      const drawn = drawing.leads.get(id);
+    [...new Set([...wiresOf(ground, new Set(ids)), ...ids, ...onThem])].flatMap((id) => {
+      const drawn = drawing.wires.get(id);
       return drawn ? [[id, drawn] as const] : [];
     }),
   );
-  const lifted = lift(
+  const lifted = liftToDragLayer(
     air,
     ids.flatMap((id) => drawing.pieces.get(id) ?? []),
     carried,
@@ -78,18 +78,18 @@ function moving(ids: readonly string[], from: Spot, { bench, hand, ground, drawi
   let by: Spot = [0, 0];
   let fits = true;
 
-  /** The leads concerned, to where they would go. */
+  /** The wires concerned, to where they would go. */
   const relay = (change: Change) => {
     const changes = change.op === 'all' ? change.changes : [change];
-    const after = new Map(changes.flatMap((c) => (c.op === 'replace-lead' ? [[c.after.id, c.after] as const] : [])));
+    const after = new Map(changes.flatMap((c) => (c.op === 'replace-wire' ? [[c.after.id, c.after] as const] : [])));
     for (const id of carried.keys()) {
-      const lead = after.get(id) ?? leads.find((l) => l.id === id);
-      if (!lead) continue;
-      const [start, end] = [lead.from, lead.to].map((p) => {
+      const wire = after.get(id) ?? wires.find((l) => l.id === id);
+      if (!wire) continue;
+      const [start, end] = [wire.from, wire.to].map((p) => {
         const own = hand.spotOf(p);
         return own && p.includes('.') && isMoved(p) ? ([own[0] + by[0], own[1] + by[1]] as const) : own;
       });
-      if (start && end) lifted.layLead(id, start, end);
+      if (start && end) lifted.layWire(id, start, end);
     }
   };
   const letGo = () => {
@@ -126,9 +126,9 @@ function leading(from: string, start: Spot, { bench, hand }: Reach): Drag {
   return {
     follow(at) {
       const { ground } = bench.builder;
-      if (ground) hand.drawLead(ground, from, start, at);
+      if (ground) hand.drawWire(ground, from, start, at);
     },
-    drop: (at) => hand.endLead(from, at),
+    drop: (at) => hand.endWire(from, at),
     leave() {},
   };
 }
@@ -137,15 +137,15 @@ function reEnding(id: string, end: 'from' | 'to', { bench, hand, drawing }: Reac
   const { builder } = bench;
   const curve = drawing.curves.get(id);
   const other = end === 'from' ? curve?.at(-1) : curve?.[0];
-  const leadNow = () => builder.ground?.plan.leads.find((l) => l.id === id);
-  if (!leadNow() || !other) return undefined;
-  drawing.leads.get(id)?.root.classList.add('under-way');
-  const leave = () => bench.drawing()?.leads.get(id)?.root.classList.remove('under-way');
+  const wireNow = () => builder.ground?.plan.wires.find((l) => l.id === id);
+  if (!wireNow() || !other) return undefined;
+  drawing.wires.get(id)?.root.classList.add('under-way');
+  const leave = () => bench.drawing()?.wires.get(id)?.root.classList.remove('under-way');
   return {
     follow(at) {
       const { ground } = builder;
-      const lead = leadNow();
-      if (ground && lead) hand.drawLead(ground, end === 'from' ? lead.to : lead.from, other, at, id);
+      const wire = wireNow();
+      if (ground && wire) hand.drawWire(ground, end === 'from' ? wire.to : wire.from, other, at, id);
     },
     drop(at) {
       leave();
@@ -202,7 +202,7 @@ function shifting(id: string, from: Spot, { bench }: Reach): Drag {
   };
 }
 
-/** Chooses the parts whose middle, and the leads whose both ends, are within the frame. */
+/** Chooses the parts whose middle, and the wires whose both ends, are within the frame. */
 function framing(from: Spot, { bench }: Reach): Drag {
   let to = from;
   return {
@@ -221,8 +221,8 @@ function framing(from: Spot, { bench }: Reach): Drag {
       const parts = [...(drawing?.faces ?? [])]
         .filter(([, f]) => holds(box, [f.box.x + f.box.width / 2, f.box.y + f.box.height / 2]))
         .map(([id]) => id);
-      const leads = [...(drawing?.curves ?? [])].filter(([, c]) => [c[0], c.at(-1)].every((s) => s && holds(box, s))).map(([id]) => id);
-      bench.builder.select([...parts, ...leads]);
+      const wires = [...(drawing?.curves ?? [])].filter(([, c]) => [c[0], c.at(-1)].every((s) => s && holds(box, s))).map(([id]) => id);
+      bench.builder.select([...parts, ...wires]);
       bench.say(`${bench.builder.chosenSays} chosen.`);
     },
     leave() {},

@@ -1,22 +1,23 @@
 /** Where benches come from and where they go: demonstrations, files, links, those that are kept here, and an empty one. */
-import { emptyBench } from '../../shared/demos/empty-bench.ts';
+
 import type { Failure, Outcome } from '../core.ts';
-import type { Session } from '../session.ts';
-import { Keeper } from './keeper.ts';
-import { type BenchNote, keptBenches, removeBench } from './kept-benches.ts';
+import { emptyBench } from '../core.ts';
+import type { Session } from '../state/session.ts';
+import { Autosave } from './autosave.ts';
+import { type BenchNote, removeBench, storedBenches } from './bench-store.ts';
 import { type DemoTitle, demoText, demoTitles, fileText, type PlanFile, savePlan } from './plan-files.ts';
 import { isLink, linkOf, textOfLink } from './plan-link.ts';
 
 export class Benches {
   demos: readonly DemoTitle[] = [];
-  private readonly keeper: Keeper;
+  private readonly keeper: Autosave;
   /** where the bench that stands was saved last */
   private file: PlanFile | undefined;
   /** the opening that was asked for last; the next waits for it, so that what is asked for last stands in the end */
   private last: Promise<unknown> = Promise.resolve();
 
   constructor(private readonly session: Session) {
-    this.keeper = new Keeper(session);
+    this.keeper = new Autosave(session);
   }
 
   /** The bench that stands is kept under this name. */
@@ -77,7 +78,7 @@ export class Benches {
 
   /** The reader's own last bench, else the first demonstration; or, to come back to, whatever stood last. */
   private async openNextBest(anyKept: boolean): Promise<boolean> {
-    const all = await keptBenches().catch(() => []);
+    const all = await storedBenches().catch(() => []);
     const last = all.find((b) => b.own || anyKept || this.demos.length === 0);
     if (last && (await this.keeper.openKept(last.id))) return true;
     const [first] = this.demos;
@@ -139,7 +140,7 @@ export class Benches {
 
   /** The reader's own benches, newest first, without the one that stands. */
   async recent(): Promise<readonly BenchNote[]> {
-    const all = await keptBenches().catch(() => []);
+    const all = await storedBenches().catch(() => []);
     return all.filter((b) => b.own && b.id !== this.keeper.id);
   }
 

@@ -2,8 +2,8 @@
 import { html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { type Change, sayChange } from '../core.ts';
-import { Listen } from '../listen.ts';
-import type { Session } from '../session.ts';
+import type { Session } from '../state/session.ts';
+import { SessionController } from '../ui/session-controller.ts';
 
 const BACK = 'M7.5 4L4 7.5 7.5 11M4 7.5h7.5a4.25 4.25 0 0 1 0 8.5H8';
 const ON = 'M12.5 4L16 7.5 12.5 11M16 7.5H8.5a4.25 4.25 0 0 0 0 8.5H12';
@@ -14,7 +14,7 @@ export class HistoryTools extends LitElement {
 
   constructor() {
     super();
-    new Listen(this, () => this.session, ['history']);
+    new SessionController(this, () => this.session, ['history']);
   }
 
   protected override createRenderRoot() {

@@ -2,10 +2,10 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { grouped } from '../core.ts';
-import { Listen } from '../listen.ts';
-import type { Session } from '../session.ts';
+import type { Session } from '../state/session.ts';
+import { SessionController } from '../ui/session-controller.ts';
+import type { BenchNote } from './bench-store.ts';
 import { Benches } from './benches.ts';
-import type { BenchNote } from './kept-benches.ts';
 import type { DemoTitle } from './plan-files.ts';
 import { isLink } from './plan-link.ts';
 
@@ -20,7 +20,7 @@ export class PlanChooser extends LitElement {
 
   constructor() {
     super();
-    new Listen(this, () => this.session, ['standing']);
+    new SessionController(this, () => this.session, ['standing']);
   }
 
   protected override createRenderRoot() {

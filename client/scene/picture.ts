@@ -5,7 +5,7 @@ import { type Box, U } from './geometry.ts';
 const MARGIN = 1;
 /** Pixels to a drawing unit in a PNG, and its longest side [px]. */
 const [PNG_SCALE, PNG_MOST] = [2, 8000];
-const NOT_DRAWN = '.lead-hit, .hit, .finding-marks, .picks-under, .picks-over, .focus-ring, .lead-halo, title';
+const NOT_DRAWN = '.wire-hit, .hit, .finding-marks, .picks-under, .picks-over, .focus-ring, .wire-halo, title';
 /** Only rules that can concern a drawing are taken along; the page's own stay behind. */
 const PAGE_ONLY = /^(html|body|lampwright-app|aside|button|input|\.desk|\.corner|\.tools|note-book|timing-strip|meter-panel)\b/;
 

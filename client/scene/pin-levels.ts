@@ -1,19 +1,19 @@
 /** The level letter at every pin of a chip that has one, on the ramp's colour, and the pin's number and voltage beside it. */
 import { siFormat } from '../core.ts';
-import type { Specimen } from '../standing.ts';
+import type { PlacedPart } from '../state/bench-model.ts';
 import type { Face, Sight } from './faces/face.ts';
 import { type Spot, U } from './geometry.ts';
-import { letterOn, rampColour, rampIndex } from './ramp.ts';
 import { el } from './svg.ts';
+import { letterOn, voltageColour, voltageStep } from './voltage-colour.ts';
 
 export interface PinLevels {
   readonly root: SVGGElement;
   show(sight: Sight): void;
   /** the numbers of its pins' nets, which other edits change */
-  join(now: Specimen): void;
+  join(now: PlacedPart): void;
 }
 
-export function drawPinLevels({ part, legs: pins }: Specimen, legs: ReadonlyMap<string, Spot>, face: Face): PinLevels {
+export function drawPinLevels({ part, legs: pins }: PlacedPart, legs: ReadonlyMap<string, Spot>, face: Face): PinLevels {
   const middle = face.box.y + face.box.height / 2;
   const marks = pins.map(({ pin, net }) => {
     const [x, y] = legs.get(pin.pin) ?? [0, 0];
@@ -32,11 +32,11 @@ export function drawPinLevels({ part, legs: pins }: Specimen, legs: ReadonlyMap<
           read = says;
           figure.textContent = says;
         }
-        const index = rampIndex(volts, sight.volts);
+        const index = voltageStep(volts, sight.volts);
         const now = `${level}${index}${sight.dark}`;
         if (now === before) return;
         before = now;
-        const colour = rampColour(index, sight.dark);
+        const colour = voltageColour(index, sight.dark);
         disc.style.fill = level === 'Z' || level === null ? '' : colour;
         disc.style.stroke = level === 'Z' ? colour : '';
         letter.style.fill = level === 'Z' ? '' : letterOn(index, sight.dark);

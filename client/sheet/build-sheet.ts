@@ -2,10 +2,10 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan } from '../../shared/plan.ts';
-import { dateOf, sayOutdated, sayOutdatedFirst, signedOf } from '../build/proofs.ts';
-import { type BuildSheet, grouped, LAMP_STEPS, type MemoryCard, type Outcome, siFormat } from '../core.ts';
-import type { Session } from '../session.ts';
-import type { Standing } from '../standing.ts';
+import { type BuildSheet, grouped, LED_STEPS, type MemoryCard, type Outcome, siFormat } from '../core.ts';
+import { dateOf, sayOutdated, sayOutdatedFirst, signedOf } from '../panel/build/proofs.ts';
+import type { BenchModel } from '../state/bench-model.ts';
+import type { Session } from '../state/session.ts';
 import { cardPages } from './card-pages.ts';
 import { checksTable } from './checks-table.ts';
 import { type ErasedCard, erasedCard } from './erased-card.ts';
@@ -98,7 +98,7 @@ export class BuildSheetPage extends LitElement {
   }
 }
 
-function cardSection({ cards, erased, plan }: Content, standing: Standing) {
+function cardSection({ cards, erased, plan }: Content, standing: BenchModel) {
   if (!cards.ok) return html`<p>There is no card for this bench. ${cards.failure.says}</p>`;
   const withBytes = (all: readonly MemoryCard[]) => all.filter((c) => c.steps.length > 0);
   const pages = (all: readonly MemoryCard[], hands: Plan['hands']) =>
@@ -117,7 +117,7 @@ function proofLines(plan: Plan) {
   const { proof, holds } = signed;
   if (!holds) return html`<p><strong>${sayOutdatedFirst(signed)}</strong> ${sayOutdated(signed, plan)}</p>`;
   return html`<p>Proven on the simulated bench on ${dateOf(proof)}: all ${grouped(proof.rows)} rows right, 100 %. Swept: every position of the switches for
-      ${inputs.map((i) => i.name).join(', ')}, one after the other, with the supply on; each lamp's computed current compared with the table, lit from ${siFormat(LAMP_STEPS.lit, 'A')}, dark below ${siFormat(LAMP_STEPS.dim, 'A')}.</p>
+      ${inputs.map((i) => i.name).join(', ')}, one after the other, with the supply on; each LED's computed current compared with the table, lit from ${siFormat(LED_STEPS.lit, 'A')}, dark below ${siFormat(LED_STEPS.dim, 'A')}.</p>
     <p>Signed: ${proof.by || '______________________________'}</p>
     <p>Seen on the real board, all rows: date and name ______________________________</p>`;
 }

@@ -1,13 +1,13 @@
-/** The programming card on paper: where the switches stand at the start, then byte by byte what to move and what the lamps must show, with boxes for both. */
+/** The programming card on paper: where the switches stand at the start, then byte by byte what to move and what the LEDs must show, with boxes for both. */
 import { html, nothing } from 'lit';
 import type { Plan } from '../../shared/plan.ts';
-import { closedAtStart } from '../build/card-follow.ts';
-import { cardList, sayEffort, sayMoves, sayTime } from '../build/card-list.ts';
 import type { MemoryCard } from '../core.ts';
-import type { Standing } from '../standing.ts';
+import { closedAtStart } from '../panel/build/card-follow.ts';
+import { cardList, sayEffort, sayMoves, sayTime } from '../panel/build/card-list.ts';
+import type { BenchModel } from '../state/bench-model.ts';
 
 /** hands: where the switches stand before the first byte of the first card. head: the heading of a memory's part. */
-export function cardPages(cards: readonly MemoryCard[], hands: Plan['hands'], standing: Standing, head: (memory: string) => unknown) {
+export function cardPages(cards: readonly MemoryCard[], hands: Plan['hands'], standing: BenchModel, head: (memory: string) => unknown) {
   const [first] = cards;
   if (!first) return nothing;
   const seconds = cards.reduce((n, c) => n + c.seconds, 0);
@@ -18,6 +18,6 @@ export function cardPages(cards: readonly MemoryCard[], hands: Plan['hands'], st
       (c) => html`<section>${head(c.memory)}
         <p>${sayEffort(c, standing.plan.wanted?.rows.length)} First ${sayMoves(c.toWrite, standing)}.</p>
         ${cardList(c, standing, { done: () => false, paper: true })}
-        <p>To read back: ${sayMoves(c.toRead, standing)}. Then set each address once more and tick what the lamps show as they must.</p></section>`,
+        <p>To read back: ${sayMoves(c.toRead, standing)}. Then set each address once more and tick what the LEDs show as they must.</p></section>`,
     )}`;
 }

@@ -1,8 +1,8 @@
 /** The card of a bench for memories that hold nothing yet, as those in a person's hand: its switches begin open, whatever was set on the screen. */
 import type { Plan } from '../../shared/plan.ts';
-import { closedAtStart } from '../build/card-follow.ts';
 import type { MemoryCard, Outcome } from '../core.ts';
-import type { Reckoning } from '../table/reckoning.ts';
+import { closedAtStart } from '../panel/build/card-follow.ts';
+import type { JobClient } from '../worker/job-client.ts';
 
 export interface ErasedCard {
   readonly cards: readonly MemoryCard[];
@@ -11,7 +11,7 @@ export interface ErasedCard {
 }
 
 /** undefined: it was ended before it came to a result */
-export async function erasedCard(reckoning: Reckoning, plan: Plan): Promise<Outcome<ErasedCard> | undefined> {
+export async function erasedCard(reckoning: JobClient, plan: Plan): Promise<Outcome<ErasedCard> | undefined> {
   const { cells: _, ...bare } = plan;
   const cardsFor = (hands: Plan['hands']) => reckoning.begin({ job: 'card', plan: { ...bare, hands, memories: {} } });
   const first = await cardsFor(plan.hands);

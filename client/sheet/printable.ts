@@ -1,6 +1,6 @@
 /** The pages for the printer that an address can name, and the element of each. */
 import { html, nothing } from 'lit';
-import type { Session } from '../session.ts';
+import type { Session } from '../state/session.ts';
 import './build-sheet.ts';
 import './card-sheet.ts';
 

@@ -1,11 +1,11 @@
 /** What every printable page does behind its paper: it waits for a bench, since an address may lead to it before any stands, and has its lists made by a worker. */
 import type { ReactiveController, ReactiveControllerHost } from 'lit';
 import type { Plan } from '../../shared/plan.ts';
-import type { Session } from '../session.ts';
-import { Reckoning } from '../table/reckoning.ts';
+import type { Session } from '../state/session.ts';
+import { JobClient } from '../worker/job-client.ts';
 
 export class SheetWork implements ReactiveController {
-  readonly reckoning = new Reckoning();
+  readonly reckoning = new JobClient();
   private off = () => {};
 
   /** compose: called once, as soon as a bench stands; the worker is let go after it, and when the page is left */

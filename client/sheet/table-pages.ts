@@ -14,7 +14,7 @@ const GAP = 3;
 /** More pages than this nobody prints without being asked. */
 const USUAL = 4;
 
-export interface TablePage {
+export interface PrintedTablePage {
   readonly from: number;
   /** the last row on it */
   readonly to: number;
@@ -29,11 +29,11 @@ interface Layout {
   line(row: number): string;
 }
 
-export function tablePages(wanted: PlanWanted, form: 'hex' | 'bits'): TablePage[] {
+export function tablePages(wanted: PlanWanted, form: 'hex' | 'bits'): PrintedTablePage[] {
   const { rows, columns, line } = layoutOf(wanted, form);
   const all = wanted.rows.length;
   const column = LINES * rows;
-  return Array.from({ length: pagesOf(wanted, form) }, (_, p): TablePage => {
+  return Array.from({ length: pagesOf(wanted, form) }, (_, p): PrintedTablePage => {
     const from = p * columns * column;
     const to = Math.min(all, from + columns * column) - 1;
     const texts: string[] = [];

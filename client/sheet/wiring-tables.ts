@@ -1,4 +1,4 @@
-/** The wiring list of the build sheet: a table a section, parts before leads, each line with a box to tick. */
+/** The wiring list of the build sheet: a table a section, parts before wires, each line with a box to tick. */
 import { html } from 'lit';
 import type { WiringLine, WiringSection } from '../core.ts';
 

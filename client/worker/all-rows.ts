@@ -2,7 +2,7 @@
 import type { Plan } from '../../shared/plan.ts';
 import { beginProof, done, joinShares, type Outcome } from '../../sim-core/index.ts';
 import type { Share } from '../core.ts';
-import type { Reckoned, Seen } from './jobs.ts';
+import type { Reckoned, SweptBench } from './jobs.ts';
 
 /** A slice takes so many rows, then progress is told. */
 const SLICE = 256;
@@ -12,7 +12,7 @@ const WORTH_SHARING = 2048;
 const MOST_SHARES = 4;
 
 /** This share alone. */
-export function seeShare(plan: Plan, share: Share, progress: (part: number) => void): Outcome<Seen> {
+export function seeShare(plan: Plan, share: Share, progress: (part: number) => void): Outcome<SweptBench> {
   const begun = beginProof(plan, {}, share);
   if (!begun.ok) return begun;
   const proving = begun.value;
@@ -22,12 +22,12 @@ export function seeShare(plan: Plan, share: Share, progress: (part: number) => v
 }
 
 /** All of them. progress: of the share that is done here, which ends about when the others do. */
-export async function seeAll(plan: Plan, progress: (part: number) => void): Promise<Outcome<Seen>> {
+export async function seeAll(plan: Plan, progress: (part: number) => void): Promise<Outcome<SweptBench>> {
   const rows = 2 ** (plan.wanted?.inputs.length ?? 0);
   const of = Math.min(MOST_SHARES, navigator.hardwareConcurrency || 1, Math.max(1, Math.floor(rows / WORTH_SHARING)));
   const elsewhere = Array.from({ length: of - 1 }, (_, k) => seeElsewhere(plan, { part: k + 1, of }));
   const shares = [seeShare(plan, { part: 0, of }, progress), ...(await Promise.all(elsewhere))];
-  const seen: Seen[] = [];
+  const seen: SweptBench[] = [];
   for (const share of shares) {
     if (!share.ok) return share;
     seen.push(share.value);
@@ -36,22 +36,22 @@ export async function seeAll(plan: Plan, progress: (part: number) => void): Prom
 }
 
 /** One share in a worker of its own; where that cannot be begun, or ends without an answer, here after all. */
-async function seeElsewhere(plan: Plan, share: Share): Promise<Outcome<Seen>> {
+async function seeElsewhere(plan: Plan, share: Share): Promise<Outcome<SweptBench>> {
   const seen = typeof Worker === 'undefined' ? undefined : await askAnother(plan, share);
   return seen ?? seeShare(plan, share, () => {});
 }
 
-function askAnother(plan: Plan, share: Share): Promise<Outcome<Seen> | undefined> {
+function askAnother(plan: Plan, share: Share): Promise<Outcome<SweptBench> | undefined> {
   // the script that this worker runs itself
   const worker = new Worker(self.location.href, { type: 'module', name: self.name });
   return new Promise((resolve) => {
-    const settle = (seen: Outcome<Seen> | undefined) => {
+    const settle = (seen: Outcome<SweptBench> | undefined) => {
       worker.terminate();
       resolve(seen);
     };
     worker.onerror = () => settle(undefined);
     worker.onmessage = ({ data }: MessageEvent<Reckoned>) => {
-      if ('result' in data) settle(data.result as Outcome<Seen>);
+      if ('result' in data) settle(data.result as Outcome<SweptBench>);
     };
     worker.postMessage({ job: 'share', plan, share });
   });

@@ -4,15 +4,15 @@ import type {
   BuildSheet,
   ChipPins,
   Choices,
+  GateCount,
   MemoryCard,
   MemoryImage,
   Outcome,
-  Proof,
-  Replacement,
   Ruled,
   Share,
   SumOfProducts,
   SwitchedInput,
+  TableProof,
   TruthTable,
   WrongByte,
 } from '../core.ts';
@@ -52,28 +52,28 @@ export type TableSource =
       readonly free?: readonly number[];
     };
 
-/** One share of a sweep, or all of it: as `Proving` in sim-core/plan/proof.ts. */
-export interface Seen {
-  readonly proof: Proof;
+/** One share of a sweep, or all of it: as `Proving` in sim-core/build/proof.ts. */
+export interface SweptBench {
+  readonly proof: TableProof;
   readonly shown: Uint16Array;
   readonly unknown: Uint16Array;
 }
 
-/** What the lamps show, by row of the wanted table. */
+/** What the LEDs show, by row of the wanted table. */
 export interface Shown {
   /** which pole sets which input, in the order of the wanted inputs */
   readonly inputs: readonly SwitchedInput[];
   readonly value: Uint16Array;
-  /** bits that nobody can tell: dim, undecided, or without a lamp */
+  /** bits that nobody can tell: dim, undecided, or without an LED */
   readonly unknown: Uint16Array;
 }
 
-export interface Sums {
+export interface JobSums {
   /** by output */
   readonly sums: readonly SumOfProducts[];
   /** what they would be built of with gates of two inputs, and of four */
-  readonly narrow: Replacement;
-  readonly wide: Replacement;
+  readonly narrow: GateCount;
+  readonly wide: GateCount;
 }
 
 export interface Compared {
@@ -83,15 +83,15 @@ export interface Compared {
 
 export interface JobResult {
   readonly shown: Shown;
-  readonly sums: Sums;
+  readonly sums: JobSums;
   readonly compare: Compared;
   readonly rules: Ruled;
   readonly start: PlanWanted;
   readonly build: Plan;
   readonly card: readonly MemoryCard[];
   readonly sheet: BuildSheet;
-  readonly prove: Proof;
-  readonly share: Seen;
+  readonly prove: TableProof;
+  readonly share: SweptBench;
 }
 
 /** part: how much of the job is done, 0 to 1 */

@@ -1,6 +1,6 @@
 /** What the page and its worker say to each other. The worker owns one live simulation; the page owns the drawing. */
 import type { Plan } from '../../shared/plan.ts';
-import type { Act, Change, Failure, MemoryPins, Readings, Ref, Sentence, Severity, Trace, WriteReport } from '../core.ts';
+import type { Action, Change, Failure, MemoryPins, Readings, Ref, Sentence, Severity, Trace, WriteReport } from '../core.ts';
 
 /** A finding in words. */
 export interface SaidFinding {
@@ -17,7 +17,7 @@ export interface SaidFinding {
 
 /** An answer to "why?" in words. */
 export interface SaidWhy {
-  readonly lamp: string;
+  readonly led: string;
   readonly headline: Sentence;
   readonly note: string;
   readonly steps: ReadonlyArray<{ readonly says: Sentence; readonly figures: string }>;
@@ -29,11 +29,11 @@ export type Ask =
   | { readonly ask: 'share'; readonly box: SharedArrayBuffer }
   /** replaces the bench, if the plan stands: its document or its text form */
   | { readonly ask: 'open'; readonly text: string; readonly name: string }
-  | { readonly ask: 'act'; readonly act: Act }
+  | { readonly ask: 'act'; readonly act: Action }
   /** changes the plan under the running bench */
   | { readonly ask: 'edit'; readonly change: Change }
   /** answers now and after every change; undefined: no more */
-  | { readonly ask: 'why'; readonly lamp: string | undefined }
+  | { readonly ask: 'why'; readonly led: string | undefined }
   /** records the pins of these parts, on this bench and on those that follow */
   | { readonly ask: 'watch'; readonly parts: readonly string[] };
 

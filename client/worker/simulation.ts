@@ -1,4 +1,4 @@
-/** The worker: one live simulation. Readings go out first, words after them, so that a lamp never waits for a sentence. */
+/** The worker: one live simulation. Readings go out first, words after them, so that an LED never waits for a sentence. */
 import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
 import {
@@ -13,13 +13,13 @@ import {
   simulate,
   type Trace,
   tablePins,
-  whyLamp,
+  whyLed,
 } from '../../sim-core/index.ts';
-import type { Act } from '../core.ts';
-import { putIn } from './mailbox.ts';
-import { makePace } from './pace.ts';
+import type { Action } from '../core.ts';
+import { makeFindingTexts } from './finding-text.ts';
 import type { Ask, Tell } from './protocol.ts';
-import { makeSayings } from './saying.ts';
+import { putIn } from './shared-snapshot.ts';
+import { makeTimeScale } from './time-scaling.ts';
 
 let sim: Simulation | undefined;
 /** when the last act came [ms]; what a person ponders passes on the bench too */
@@ -35,7 +35,7 @@ const FIRST_LOOK = 1e-6;
 const WORDS_AFTER = 30;
 const WORDS_EVERY = 500;
 let spokenAt = Number.NEGATIVE_INFINITY;
-const sayings = makeSayings();
+const sayings = makeFindingTexts();
 /** a hand has done something since words were said */
 let handled = false;
 
@@ -51,7 +51,7 @@ const tell = (message: Tell) => {
   postMessage(message);
 };
 
-const pace = makePace((now) => tell({ tell: 'pace', pace: now }));
+const pace = makeTimeScale((now) => tell({ tell: 'pace', pace: now }));
 
 let box: SharedArrayBuffer | undefined;
 let number = 0;
@@ -98,7 +98,7 @@ function edit(now: Simulation, change: Change): void {
   show(now, WORDS_AFTER);
 }
 
-function act(now: Simulation, what: Act): void {
+function act(now: Simulation, what: Action): void {
   passTimeTo(now);
   const begun = now.begin(what);
   if (begun.ok) {
@@ -188,12 +188,12 @@ function speak(): void {
   if (asked !== undefined && mayBeAsked(sim, asked)) answer(sim, asked);
 }
 
-/** A lamp of this bench, or one of a damaged part, which is read no more. */
-const mayBeAsked = (now: Simulation, lamp: string): boolean =>
-  now.readings().lamps.some((l) => l.lamp === lamp) || now.circuit.plan.parts.some((p) => p.damaged && p.id === lamp.split('.')[0]);
+/** An LED of this bench, or one of a damaged part, which is read no more. */
+const mayBeAsked = (now: Simulation, led: string): boolean =>
+  now.readings().leds.some((l) => l.led === led) || now.circuit.plan.parts.some((p) => p.damaged && p.id === led.split('.')[0]);
 
-function answer(now: Simulation, lamp: string): void {
-  tell({ tell: 'why', why: { lamp, ...sayWhy(whyLamp(now, lamp), now.circuit.plan) } });
+function answer(now: Simulation, led: string): void {
+  tell({ tell: 'why', why: { led, ...sayWhy(whyLed(now, led), now.circuit.plan) } });
 }
 
 function hear(message: Ask): void {
@@ -218,7 +218,7 @@ function hear(message: Ask): void {
   if (message.ask === 'act') act(sim, message.act);
   else if (message.ask === 'edit') edit(sim, message.change);
   else {
-    asked = message.lamp;
+    asked = message.led;
     if (asked !== undefined && mayBeAsked(sim, asked)) answer(sim, asked);
   }
 }

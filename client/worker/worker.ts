@@ -5,7 +5,7 @@ const early: MessageEvent[] = [];
 const keep = (e: MessageEvent) => void early.push(e);
 addEventListener('message', keep);
 
-const ready = self.name === 'simulation' ? import('./simulation.ts') : import('./reckoner.ts');
+const ready = self.name === 'simulation' ? import('./simulation.ts') : import('./job-worker.ts');
 ready.then(() => {
   removeEventListener('message', keep);
   for (const { data } of early) dispatchEvent(new MessageEvent('message', { data }));

@@ -1,14 +1,14 @@
 /** One check, from a plan to its findings in words: rehearse, then say. */
 import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
-import { done, type Finding, type Outcome, plain, rehearse, sayFinding } from '../../sim-core/index.ts';
+import { done, dryRun, type Finding, type Outcome, plain, sayFinding } from '../../sim-core/index.ts';
 
 export interface Checked {
   readonly findings: ReadonlyArray<Finding & { readonly says: string }>;
 }
 
 export function checkPlan(plan: Plan): Outcome<Checked> {
-  const findings = rehearse(plan);
+  const findings = dryRun(plan);
   return findings.ok ? done({ findings: sayAll(findings.value, plan) }) : findings;
 }
 

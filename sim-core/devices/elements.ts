@@ -12,9 +12,9 @@ import {
   type ReadyJunction,
   type Supply,
   supplyLaw,
-} from './laws.ts';
-import type { Merged } from './merged.ts';
-import { add, addRounding, addSlope, type Table } from './stamp.ts';
+} from './device-models.ts';
+import type { ParallelGroup } from './parallel-reduction.ts';
+import { add, addRounding, addSlope, type ElementTable } from './stamp.ts';
 
 /** What is being added up: currents by row, what they were added up from, and slopes by slot if they are wanted. */
 export interface Sums {
@@ -26,7 +26,7 @@ export interface Sums {
 /** From here on [S] the last digit of a voltage is worth more than the test of convergence leaves to the smallest currents. */
 const STIFF = 5;
 
-export function addConductances({ a, b, slots }: Table, siemens: Float64Array, x: Float64Array, sums: Sums): void {
+export function addConductances({ a, b, slots }: ElementTable, siemens: Float64Array, x: Float64Array, sums: Sums): void {
   const { residual, magnitude, jacobian } = sums;
   for (let k = 0; k < a.length; k++) {
     const p = a[k] as number;
@@ -40,7 +40,7 @@ export function addConductances({ a, b, slots }: Table, siemens: Float64Array, x
 }
 
 export function addJunctions(
-  { a, b, slots }: Table,
+  { a, b, slots }: ElementTable,
   laws: readonly ReadyJunction[],
   x: Float64Array,
   sums: Sums,
@@ -56,7 +56,7 @@ export function addJunctions(
   }
 }
 
-export function addClamps({ a, b, slots, total }: Merged, x: Float64Array, sums: Sums, now: CurrentAndSlope): void {
+export function addClamps({ a, b, slots, total }: ParallelGroup, x: Float64Array, sums: Sums, now: CurrentAndSlope): void {
   const { residual, magnitude, jacobian } = sums;
   for (let k = 0; k < a.length; k++) {
     const p = a[k] as number;
@@ -72,7 +72,7 @@ export function addClamps({ a, b, slots, total }: Merged, x: Float64Array, sums:
 
 /** Those of one side that pull. */
 export function addChannels(
-  { a, b, slots }: Table,
+  { a, b, slots }: ElementTable,
   laws: readonly Channel[],
   pulls: Uint8Array,
   pull: number,
@@ -93,7 +93,7 @@ export function addChannels(
 
 /** Counted as stiff whatever its internal resistance: most have a tenth of an ohm or less. */
 export function addSupplies(
-  { a, b, slots }: Table,
+  { a, b, slots }: ElementTable,
   laws: readonly Supply[],
   on: readonly boolean[],
   share: number,

@@ -4,12 +4,12 @@
  */
 import type { Equations } from '../solve/equations.ts';
 import { makePattern, type Pattern, slotOf } from '../solve/pattern.ts';
+import { type Channel, type CurrentAndSlope, channelLaw, clampLaw, junctionLaw, type ReadyJunction, type Supply } from './device-models.ts';
 import { addChannels, addClamps, addConductances, addJunctions, addSupplies, type Sums, switchedSupplyLaw } from './elements.ts';
-import { completeFolds, type Fold, findFolds } from './folds.ts';
-import { type Channel, type CurrentAndSlope, channelLaw, clampLaw, junctionLaw, type ReadyJunction, type Supply } from './laws.ts';
-import { type Merged, mergeParallel } from './merged.ts';
+import { mergeParallel, type ParallelGroup } from './parallel-reduction.ts';
 import { type Device, GROUND, KINDS, type Kind, type Node, OFF, Primitives, PULL_HIGH, PULL_LOW, type Pull } from './primitives.ts';
-import { addSlope, type Table, tableOf } from './stamp.ts';
+import { completeFolds, findSeriesBranches, type SeriesBranch } from './series-reduction.ts';
+import { addSlope, type ElementTable, tableOf } from './stamp.ts';
 import { type Skew, skewOf, stampTransistors, type Transistor, transistorCurrents } from './transistor.ts';
 
 export { type Channels, type Device, GROUND, type Node, OFF, PULL_HIGH, PULL_LOW, type Pull } from './primitives.ts';
@@ -24,20 +24,20 @@ const EMPTY = new Int32Array(0);
 
 export class Network extends Primitives implements Equations {
   pattern!: Pattern;
-  private readonly tables = Object.fromEntries(KINDS.map((k) => [k, { a: EMPTY, b: EMPTY, slots: EMPTY }])) as Record<Kind, Table>;
+  private readonly tables = Object.fromEntries(KINDS.map((k) => [k, { a: EMPTY, b: EMPTY, slots: EMPTY }])) as Record<Kind, ElementTable>;
   /** an output pulls high against its own supply node */
-  private highSide: Table = { a: EMPTY, b: EMPTY, slots: EMPTY };
+  private highSide: ElementTable = { a: EMPTY, b: EMPTY, slots: EMPTY };
   /** by output, as bytes once sealed */
   private pull: Uint8Array = new Uint8Array(0);
   /** by transistor of the network this one was extracted from; see Equations */
   skew?: Skew;
   /** share of the supplies' voltages that counts while a hard problem is being approached */
   private share = 1;
-  private clamps!: Merged;
-  private capacitors!: Merged;
+  private clamps!: ParallelGroup;
+  private capacitors!: ParallelGroup;
   private diagonal = EMPTY;
   /** a fixed resistor and a junction with nothing else on the node between them; see `unfolded` */
-  private folds: readonly Fold[] = [];
+  private folds: readonly SeriesBranch[] = [];
   /** by junction: its fold, or −1 */
   private foldOf = EMPTY;
   /** currents [A] that leave each node by ways that are not part of this network; see `restAt` */
@@ -73,7 +73,7 @@ export class Network extends Primitives implements Equations {
       .map((ends, k) => ({ ends, ohms: 1 / (this.siemens[k] as number) }))
       .filter((_, k) => this.fixed[k]);
     const junctions = this.drafts.junction.map((ends, k) => ({ ends, law: this.junctions[k] as ReadyJunction }));
-    this.folds = findFolds(all, resistors, junctions, this.n);
+    this.folds = findSeriesBranches(all, resistors, junctions, this.n);
     this.foldOf = Int32Array.from(junctions, (_, k) => this.folds.findIndex((f) => f.junction === k));
     this.groups = this.groupsOf();
     return this;

@@ -1,5 +1,5 @@
 /** What a network is made of: primitives between numbered nodes, taken down one after the other. */
-import { type Channel, type Junction, type ReadyJunction, readyJunction, type Supply } from './laws.ts';
+import { type Channel, type Junction, type ReadyJunction, readyJunction, type Supply } from './device-models.ts';
 import type { Transistor, TransistorModel } from './transistor.ts';
 
 /** A node's number, or GROUND for the reference. */

@@ -2,14 +2,14 @@
 import { type Pattern, slotOf } from '../solve/pattern.ts';
 
 /** Where the elements of one kind lie: the two nodes of each, and its place in the matrix. Node n is ground. */
-export interface Table {
+export interface ElementTable {
   readonly a: Int32Array;
   readonly b: Int32Array;
   readonly slots: Int32Array;
 }
 
 /** An element's place is that of the coupling between its nodes, or of its node's tie to ground; past the last is what joins nothing. */
-export function tableOf(ends: readonly (readonly [a: number, b: number])[], pattern: Pattern): Table {
+export function tableOf(ends: readonly (readonly [a: number, b: number])[], pattern: Pattern): ElementTable {
   const { n } = pattern;
   const place = (a: number, b: number) => (a === b ? pattern.row.length : slotOf(pattern, a === n ? b : a, b === n ? a : b));
   return {

@@ -2,7 +2,7 @@
  * A bipolar transistor as two junctions that steer each other's current: J. J. Ebers, J. L. Moll 1954, Proc. IRE 42(12), injection form.
  * I_C = αF·I_F − I_R, I_E = αR·I_R − I_F, I_B = −I_C − I_E, currents into the device. Not modelled: Early effect, charge storage, breakdown.
  */
-import { type CurrentAndSlope, junctionLaw, type ReadyJunction } from './laws.ts';
+import { type CurrentAndSlope, junctionLaw, type ReadyJunction } from './device-models.ts';
 
 export interface TransistorModel {
   /** base–emitter and base–collector junctions; αF·Is of the first equals αR·Is of the second */

@@ -4,8 +4,8 @@
 export const FED = `
   B1 board-63
   PS1 bench-supply volts=5
-  WP lead PS1.+ +j1 red
-  WN lead PS1.- -j1 black
+  WP wire PS1.+ +j1 red
+  WN wire PS1.- -j1 black
   PS1 hands 1`;
 
 /**
@@ -13,19 +13,19 @@ export const FED = `
  * `without`: ids of lines to leave out.
  */
 export function memoryBench(more: string, ...without: string[]): string {
-  const address = [12, 13, 14, 15, 16, 17, 18, 19].map((row, i) => `WA${7 - i} lead a${row} -a${i + 1}`);
+  const address = [12, 13, 14, 15, 16, 17, 18, 19].map((row, i) => `WA${7 - i} wire a${row} -a${i + 1}`);
   const lines = [
     'U1 eeprom-2kx8 d12',
     'C9 capacitor g12 g10 farads=100n',
-    'WC9 lead f10 -j2',
-    'WV lead j12 +j2 red',
-    'WG lead a23 -a9 black',
-    'WX lead -j3 -a10 black',
-    'WCE lead j18 -j4',
+    'WC9 wire f10 -j2',
+    'WV wire j12 +j2 red',
+    'WG wire a23 -a9 black',
+    'WX wire -j3 -a10 black',
+    'WCE wire j18 -j4',
     ...address,
-    'WA8 lead j13 -j5',
-    'WA9 lead j14 -j6',
-    'WA10 lead j17 -j7',
+    'WA8 wire j13 -j5',
+    'WA9 wire j14 -j6',
+    'WA10 wire j17 -j7',
   ];
   return `${FED}\n${lines.filter((l) => !without.includes(l.split(' ')[0] ?? '')).join('\n')}\n${more}`;
 }
@@ -34,40 +34,40 @@ export function memoryBench(more: string, ...without: string[]): string {
 export const writeButton = (farads = '1n', series = ''): string => `
   RW resistor ${series === '' ? 'i15' : 'j36'} +j10 ohms=680
   S9 push-button e40
-  ${series === '' ? 'WW lead j15 j40' : `RS resistor j15 i36 ohms=${series}\n  WW lead h36 j40`}
+  ${series === '' ? 'WW wire j15 j40' : `RS resistor j15 i36 ohms=${series}\n  WW wire h36 j40`}
   CW capacitor j42 -j20 farads=${farads}
   RC resistor i42 -j21 ohms=100k
-  WOE lead j16 +j11`;
+  WOE wire j16 +j11`;
 
-/** Data 5A on the data pins by leads. */
+/** Data 5A on the data pins by wires. */
 export const DATA_5A = `
-  WD0 lead a20 -a14
-  WD1 lead a21 +j12
-  WD2 lead a22 -a15
-  WD3 lead j23 +j13
-  WD4 lead j22 +j14
-  WD5 lead j21 -j22
-  WD6 lead j20 +j15
-  WD7 lead j19 -j23`;
+  WD0 wire a20 -a14
+  WD1 wire a21 +j12
+  WD2 wire a22 -a15
+  WD3 wire j23 +j13
+  WD4 wire j22 +j14
+  WD5 wire j21 -j22
+  WD6 wire j20 +j15
+  WD7 wire j19 -j23`;
 
-/** A switch S1 from plus to A0, with a resistor that pulls it down; leave the lead WA0 out. */
+/** A switch S1 from plus to A0, with a resistor that pulls it down; leave the wire WA0 out. */
 export const addressSwitch = (closed: '0' | '1', ohms: string): string => `
   S1 dip-switch e45 poles=1
   S1 hands ${closed}
-  WS1 lead a45 a19
-  WS2 lead j45 +j25
+  WS1 wire a45 a19
+  WS2 wire j45 +j25
   RA0 resistor b45 -a30 ohms=${ohms}`;
 
 /** A closed switch S1 from plus to D0, with a resistor that pulls it down. */
 export const dataSwitch = (ohms: string): string => `
   S1 dip-switch e45 poles=1
   S1 hands 1
-  WS1 lead a45 a20
-  WS2 lead j45 +j25
+  WS1 wire a45 a20
+  WS2 wire j45 +j25
   RD0 resistor b45 -a30 ohms=${ohms}`;
 
 /** A memory whose D0 is its own A0, stored so that each address asks for the other. */
 export const RING = memoryBench(
-  'WOE lead j16 -j9\nWWE lead j15 +j9\nWF lead a20 a19\nRA resistor b19 -a30 ohms=10k\nU1 memory 000=FFFE',
+  'WOE wire j16 -j9\nWWE wire j15 +j9\nWF wire a20 a19\nRA resistor b19 -a30 ohms=10k\nU1 memory 000=FFFE',
   'WA0',
 );

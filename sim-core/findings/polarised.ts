@@ -1,8 +1,8 @@
 /** The parts that must not be put in the wrong way round, with what stands across them at this moment. */
-import type { Leg } from '../bench/layout.ts';
+import type { Leg } from '../board/layout.ts';
 import type { PartKind } from '../parts/part.ts';
-import type { Placed } from '../run/circuit.ts';
-import type { Scene } from './scene.ts';
+import type { Placed } from '../run/circuit/circuit.ts';
+import type { RuleContext } from './rule-context.ts';
 
 export interface Polarised {
   readonly placed: Placed;
@@ -13,7 +13,7 @@ export interface Polarised {
   readonly volts: number;
 }
 
-export function polarised({ circuit, at }: Scene): Polarised[] {
+export function polarised({ circuit, at }: RuleContext): Polarised[] {
   return [...circuit.placed.values()].flatMap((placed): Polarised[] => {
     const { polar } = placed.kind;
     const plus = placed.legs.find((l) => l.pin === polar?.plus);

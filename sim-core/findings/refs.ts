@@ -1,19 +1,19 @@
 /** How rules point at things: references made from sites, legs and nets. */
-import type { Leg } from '../bench/layout.ts';
-import type { Net } from '../bench/nets.ts';
-import type { ChipSite, LampSite, Placed } from '../run/circuit.ts';
+import type { Leg } from '../board/layout.ts';
+import type { Net } from '../board/nets.ts';
+import type { ChipSite, LedSite, Placed } from '../run/circuit/circuit.ts';
 import type { Ref } from './finding.ts';
 
 export const toPart = (p: Placed): Ref => ({ kind: 'part', id: p.part.id });
 export const toPin = (leg: Leg): Ref => ({ kind: 'pin', id: `${leg.part.id}.${leg.pin}` });
-export const toLamp = (site: LampSite): Ref => ({ kind: 'lamp', id: site.id });
-export const toLead = (id: string): Ref => ({ kind: 'lead', id });
+export const toLed = (site: LedSite): Ref => ({ kind: 'led', id: site.id });
+export const toWire = (id: string): Ref => ({ kind: 'wire', id });
 
-/** A net has no name of its own: its first leg stands for it, or a lead. */
+/** A net has no name of its own: its first leg stands for it, or a wire. */
 export function toNet(net: Net | undefined): readonly Ref[] {
   const [leg] = net?.legs ?? [];
   const [end] = net?.ends ?? [];
-  return leg ? [toPin(leg)] : end ? [toLead(end.lead.id)] : [];
+  return leg ? [toPin(leg)] : end ? [toWire(end.wire.id)] : [];
 }
 
 /** The leg of a chip's pin, by the pin's number. */

@@ -1,11 +1,11 @@
 /** The contract of a rule: one file that says what it looks for, in what, and a bench where it is found and one where it is not. */
 import type { Plan } from '../../shared/plan.ts';
 import type { ChipEvent } from '../parts/part.ts';
-import type { Circuit } from '../run/circuit.ts';
-import type { Act } from '../run/hands.ts';
-import type { Luck } from '../tolerance/luck.ts';
+import type { Action } from '../run/action.ts';
+import type { Circuit } from '../run/circuit/circuit.ts';
+import type { Marginals } from '../tolerance/marginal.ts';
 import type { Finding, Severity } from './finding.ts';
-import type { Scene } from './scene.ts';
+import type { RuleContext } from './rule-context.ts';
 
 /** A finding before it has its code. Without a severity of its own it has the rule's. */
 export type Remark = Omit<Finding, 'code' | 'severity'> & { readonly severity?: Severity };
@@ -13,7 +13,7 @@ export type Remark = Omit<Finding, 'code' | 'severity'> & { readonly severity?: 
 /** A small bench in the text notation, with what hands do to it: the acts of one inner list begin at the same moment, then everything comes to rest. */
 export interface Example {
   readonly bench: string;
-  readonly script?: readonly (readonly Act[])[];
+  readonly script?: readonly (readonly Action[])[];
   /** so long after that [s] */
   readonly waits?: number;
 }
@@ -46,10 +46,10 @@ interface Stored {
 export type Rule = About &
   (
     | { readonly reads: 'wiring'; look(circuit: Circuit): readonly Remark[] }
-    | { readonly reads: 'moment'; look(scene: Scene): readonly Remark[] }
+    | { readonly reads: 'moment'; look(scene: RuleContext): readonly Remark[] }
     | { readonly reads: 'log'; look(log: Log): readonly Remark[] }
     | { readonly reads: 'stored'; look(stored: Stored): readonly Remark[] }
-    | { readonly reads: 'luck'; look(luck: Luck): readonly Remark[] }
+    | { readonly reads: 'luck'; look(luck: Marginals): readonly Remark[] }
   );
 
 export const defineRule = <R extends Rule>(rule: R): R => rule;

@@ -1,7 +1,7 @@
 /** Where the wanted table's columns lie on this bench: for each memory with one of its outputs, what is on every address and data pin. */
 import type { ChipPins } from '../logic/pin-map.ts';
-import type { ChipSite, Circuit } from '../run/circuit.ts';
-import { reachOf } from './reach.ts';
+import type { ChipSite, Circuit } from '../run/circuit/circuit.ts';
+import { reachOf } from './resistive-reach.ts';
 
 /** `address` and `data` as in a pin map, with the columns of the wanted table. */
 export interface MemoryPins extends ChipPins {
@@ -39,7 +39,7 @@ function onAddressPin(circuit: Circuit, chip: ChipSite, name: string): number | 
   const net = circuit.netOf(input.leg).index;
   const shared = isRail(net) ? -1 : wanted.findIndex(({ pin }) => netOfPin(circuit, pin) === net);
   if (shared >= 0) return shared;
-  const held = [...reach.from(net, 'no lamps').keys()];
+  const held = [...reach.from(net, 'no LEDs').keys()];
   return held.some((n) => reach.plus.has(n)) && !held.some((n) => reach.minus.has(n)) ? 'high' : 'low';
 }
 

@@ -13,7 +13,7 @@ interface Standing {
 }
 
 /** A report and one of its faults; `count`: how many reports had it. */
-export interface Case {
+export interface WriteCase {
   readonly report: WriteReport;
   readonly fault: WriteFault | undefined;
   readonly count: number;
@@ -48,7 +48,7 @@ const repeats = (e: WriteReport, stored: WriteReport | undefined): boolean =>
 const KNOCKS: ReadonlySet<Kind> = new Set(['busy', 'pulse-short', 'never-sure-low']);
 
 /** For each memory the worst of its standing writes with this fault. */
-export function casesOf(events: readonly ChipEvent[], kind: Kind): Case[] {
+export function casesOf(events: readonly ChipEvent[], kind: Kind): WriteCase[] {
   const found = standingOf(events).done.flatMap((report) =>
     report.faults.filter((f) => f.fault === kind).map((fault) => ({ report, fault })),
   );
@@ -56,7 +56,7 @@ export function casesOf(events: readonly ChipEvent[], kind: Kind): Case[] {
 }
 
 /** For each memory the standing writes that changed nothing, by the reason; `glitch`: too short to be seen at all. */
-export function ignoredOf(events: readonly ChipEvent[], kind: Kind | 'glitch'): Case[] {
+export function ignoredOf(events: readonly ChipEvent[], kind: Kind | 'glitch'): WriteCase[] {
   const found = standingOf(events).ignored.flatMap((report) => {
     const reason = IGNORING.map((k) => report.faults.find((f) => f.fault === k)).find((f) => f !== undefined);
     if ((reason?.fault ?? 'glitch') !== kind) return [];
@@ -68,8 +68,8 @@ export function ignoredOf(events: readonly ChipEvent[], kind: Kind | 'glitch'): 
 /** Why a memory takes no notice, the first that applies. */
 const IGNORING: readonly Kind[] = ['output-enable-low', 'busy', 'supply-low', 'just-powered', 'protected', 'no-program-voltage'];
 
-function worstPerPart(found: readonly { report: WriteReport; fault: WriteFault | undefined }[]): Case[] {
-  const worst = new Map<string, Case>();
+function worstPerPart(found: readonly { report: WriteReport; fault: WriteFault | undefined }[]): WriteCase[] {
+  const worst = new Map<string, WriteCase>();
   for (const { report, fault } of found) {
     const before = worst.get(report.part);
     const count = (before?.count ?? 0) + 1;
@@ -81,7 +81,7 @@ function worstPerPart(found: readonly { report: WriteReport; fault: WriteFault |
 const miss = (f: WriteFault | undefined): number => (f && 'measured' in f ? Math.abs(f.measured - f.limit) : 0);
 
 /** A case as a remark: which memory, which address and byte, when, and the figures. */
-export function remarkOf({ report, fault, count }: Case, more: Readonly<Record<string, number | string>> = {}): Remark {
+export function remarkOf({ report, fault, count }: WriteCase, more: Readonly<Record<string, number | string>> = {}): Remark {
   return {
     at: [{ kind: 'part', id: report.part }],
     data: {

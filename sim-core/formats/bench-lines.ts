@@ -1,22 +1,23 @@
 /** What each kind of line in a bench's text says, and how it gets into the plan. Every refusal is a sentence with what stands there and the cure. */
-import type { Plan, PlanBoard, PlanCells, PlanLead, PlanMeter, PlanPart, PlanProof, PlanWanted } from '../../shared/plan.ts';
-import type { Outcome } from '../outcome.ts';
-import { readRest, type Word, wordsOf } from './bench-words.ts';
-import { type CellDraft, NOTHING, readCells, readContents, readHands } from './line-contents.ts';
+
+import type { Outcome } from '../../shared/outcome.ts';
+import type { Plan, PlanBoard, PlanCells, PlanMeter, PlanPart, PlanProof, PlanWanted, PlanWire } from '../../shared/plan.ts';
+import { readRest, type TextToken, wordsOf } from './bench-words.ts';
+import { type CellDraft, NO_BYTES, readCellLine, readContents, readHands } from './line-contents.ts';
 import { readMeter } from './line-meter.ts';
 import { readPart, readSpot } from './line-part.ts';
 import { readProof } from './line-proof.ts';
-import { readTableText, readWanted } from './line-wanted.ts';
+import { readTableLine, readWanted } from './line-wanted.ts';
 
 /** The plan while it is read. */
-export interface Sheet {
+export interface PlanLines {
   line: number;
   title: string | undefined;
   wiring: Plan['wiring'];
   outputs: Plan['outputs'];
   readonly boards: PlanBoard[];
   readonly parts: PlanPart[];
-  readonly leads: PlanLead[];
+  readonly wires: PlanWire[];
   readonly memories: Map<string, Map<string, string>>;
   cells: Map<string, CellDraft> | undefined;
   readonly hands: Map<string, boolean[]>;
@@ -41,16 +42,16 @@ const BOARD_STEP = 21;
 
 /** The first words of lines that begin with no id, and what an id may be followed by instead of a part's kind. */
 export const FIRST_WORDS = ['title', 'note', 'wanted', 'cells', 'wiring', 'outputs', 'proof'];
-export const SECOND_WORDS = ['board-63', 'board-30', 'lead', 'memory', 'cells', 'hands', 'meter'];
+export const SECOND_WORDS = ['board-63', 'board-30', 'wire', 'memory', 'cells', 'hands', 'meter'];
 
-export const newSheet = (): Sheet => ({
+export const newSheet = (): PlanLines => ({
   line: 0,
   title: undefined,
   wiring: undefined,
   outputs: undefined,
   boards: [],
   parts: [],
-  leads: [],
+  wires: [],
   memories: new Map(),
   cells: undefined,
   hands: new Map(),
@@ -77,14 +78,14 @@ const cellState = ({ uncertain, charge, writes }: CellDraft): PlanCells => ({
   ...(writes ? { writes: Object.fromEntries(writes) } : {}),
 });
 
-export function finish(s: Sheet): Plan {
+export function finishPlan(s: PlanLines): Plan {
   return {
     format: 'lampwright-plan',
-    version: 1,
+    version: 2,
     title: s.title ?? 'A bench',
     boards: s.boards,
     parts: s.parts,
-    leads: s.leads,
+    wires: s.wires,
     memories: Object.fromEntries([...s.memories].map(([id, image]) => [id, Object.fromEntries(image)])),
     ...(s.cells ? { cells: Object.fromEntries([...s.cells].map(([id, state]) => [id, cellState(state)])) } : {}),
     ...(s.wanted ? { wanted: inOrder(s.wanted) } : {}),
@@ -97,7 +98,7 @@ export function finish(s: Sheet): Plan {
   };
 }
 
-export function readLine(line: string, s: Sheet): Problem {
+export function readPlanLine(line: string, s: PlanLines): Problem {
   const free = /^\s*(title|note|wanted\s+(?:rule|logic))(?:\s+(.*))?$/s.exec(line);
   if (free) return readFree((free[1] ?? '').replace(/^wanted\s+/, ''), free[2] ?? '', s);
   const words = wordsOf(line);
@@ -109,7 +110,7 @@ export function readLine(line: string, s: Sheet): Problem {
   if (first.bare === 'proof') return takeProof(second ? [second, ...rest] : [], s);
   if (first.bare === 'wiring') return readWiring(second?.text ?? '', s);
   if (first.bare === 'outputs') return readOutputs(second?.text ?? '', s);
-  if (first.bare === 'cells' && second?.text === NOTHING) {
+  if (first.bare === 'cells' && second?.text === NO_BYTES) {
     s.cells ??= new Map();
     return undefined;
   }
@@ -121,13 +122,13 @@ export function readLine(line: string, s: Sheet): Problem {
     case 'board-63':
     case 'board-30':
       return readBoard(id, second.bare as PlanBoard['kind'], rest, s);
-    case 'lead':
-      return readLead(id, rest, s);
+    case 'wire':
+      return readWire(id, rest, s);
     case 'memory':
       return once(s, `memories/${id}`, '', true) ?? readContents(id, rest, s.memories);
     case 'cells':
       s.cells ??= new Map();
-      return once(s, `cells/${id}`, '', true) ?? readCells(id, rest, s.cells);
+      return once(s, `cells/${id}`, '', true) ?? readCellLine(id, rest, s.cells);
     case 'hands':
       return once(s, `hands/${id}`, `where ${id} stands`) ?? readHands(id, rest, s.hands);
     case 'meter':
@@ -141,14 +142,14 @@ export function readLine(line: string, s: Sheet): Problem {
 }
 
 /** Notes down where a thing stands that may stand only once. */
-function once(s: Sheet, path: string, what: string, again = false): Problem {
+function once(s: PlanLines, path: string, what: string, again = false): Problem {
   const before = s.lines.get(path);
   if (before !== undefined && !again) return `${what} is written in line ${before} already. Take one of the two lines out.`;
   if (before === undefined) s.lines.set(path, s.line);
   return undefined;
 }
 
-function readFree(what: string, rest: string, s: Sheet): Problem {
+function readFree(what: string, rest: string, s: PlanLines): Problem {
   const said = readRest(rest);
   if (!said.ok) return said.failure.says;
   const quoted = rest.trim().startsWith('"');
@@ -163,27 +164,27 @@ function readFree(what: string, rest: string, s: Sheet): Problem {
     s.notes.push(said.value);
     return undefined;
   }
-  return noteWanted(s, readTableText(what === 'rule' ? 'rules' : 'expressions', said.value, quoted, wantedOf(s)));
+  return noteWanted(s, readTableLine(what === 'rule' ? 'rules' : 'expressions', said.value, quoted, wantedOf(s)));
 }
 
-const wantedOf = (s: Sheet): PlanWanted => {
+const wantedOf = (s: PlanLines): PlanWanted => {
   s.wanted ??= { inputs: [], outputs: [], rules: [], rows: [] };
   if (!s.lines.has('wanted')) s.lines.set('wanted', s.line);
   return s.wanted;
 };
 
-function readTable(what: Word | undefined, rest: readonly Word[], s: Sheet): Problem {
+function readTable(what: TextToken | undefined, rest: readonly TextToken[], s: PlanLines): Problem {
   return noteWanted(s, readWanted(what?.text ?? '', rest.map(plainText), wantedOf(s)));
 }
 
 /** Where a line of the table was written, unless it could not be read. */
-function noteWanted(s: Sheet, read: Outcome<string>): Problem {
+function noteWanted(s: PlanLines, read: Outcome<string>): Problem {
   if (!read.ok) return read.failure.says;
   s.lines.set(`wanted/${read.value}`, s.line);
   return undefined;
 }
 
-function readVersion(word: Word | undefined): Problem {
+function readVersion(word: TextToken | undefined): Problem {
   const version = Number(word?.bare);
   if (!Number.isInteger(version) || version < 1) return `"${word?.text ?? ''}" is no version of the text form. Write bench-text ${NEWEST}.`;
   if (version > NEWEST)
@@ -191,7 +192,7 @@ function readVersion(word: Word | undefined): Problem {
   return undefined;
 }
 
-function takeProof(words: readonly Word[], s: Sheet): Problem {
+function takeProof(words: readonly TextToken[], s: PlanLines): Problem {
   const read = readProof(words);
   if (!read.ok) return read.failure.says;
   const twice = once(s, 'proof', 'the proof');
@@ -199,15 +200,15 @@ function takeProof(words: readonly Word[], s: Sheet): Problem {
   return twice;
 }
 
-function readWiring(which: string, s: Sheet): Problem {
+function readWiring(which: string, s: PlanLines): Problem {
   if (which !== 'real' && which !== 'ideal')
-    return `wiring is "${which}": write "wiring real" for leads and rails with resistance, or take the line out.`;
+    return `wiring is "${which}": write "wiring real" for wires and rails with resistance, or take the line out.`;
   const twice = once(s, 'wiring', 'the wiring');
   if (twice === undefined) s.wiring = which === 'real' ? which : undefined;
   return twice;
 }
 
-function readOutputs(which: string, s: Sheet): Problem {
+function readOutputs(which: string, s: PlanLines): Problem {
   if (which !== 'guaranteed' && which !== 'typical')
     return `outputs is "${which}": write "outputs guaranteed" for outputs that give no more than their sheets promise, or take the line out.`;
   const twice = once(s, 'outputs', 'what outputs give');
@@ -215,7 +216,7 @@ function readOutputs(which: string, s: Sheet): Problem {
   return twice;
 }
 
-function readBoard(id: string, kind: PlanBoard['kind'], rest: readonly Word[], s: Sheet): Problem {
+function readBoard(id: string, kind: PlanBoard['kind'], rest: readonly TextToken[], s: PlanLines): Problem {
   let spot: [number, number] | undefined;
   let splitRails = false;
   for (const { bare, text } of rest) {
@@ -230,20 +231,20 @@ function readBoard(id: string, kind: PlanBoard['kind'], rest: readonly Word[], s
   return undefined;
 }
 
-const plainText = (w: Word): string => (w.bare === '' ? (w.quoted ?? '') : w.text);
+const plainText = (w: TextToken): string => (w.bare === '' ? (w.quoted ?? '') : w.text);
 
-function readLead(id: string, rest: readonly Word[], s: Sheet): Problem {
+function readWire(id: string, rest: readonly TextToken[], s: PlanLines): Problem {
   const [from, to, colour = 'green', more] = rest.map(plainText);
-  const example = `write for example: ${id} lead a3 b17 green`;
-  if (from === undefined || to === undefined) return `lead ${id} needs two ends; ${example}.`;
+  const example = `write for example: ${id} wire a3 b17 green`;
+  if (from === undefined || to === undefined) return `wire ${id} needs two ends; ${example}.`;
   if (!COLOUR.test(colour)) return `"${colour}" is no colour: use three to ten small letters such as red; ${example}.`;
-  if (more !== undefined) return `"${more}" is too much for lead ${id}; ${example}.`;
-  s.lines.set(`leads/${s.leads.length}`, s.line);
-  s.leads.push({ id, from, to, colour });
+  if (more !== undefined) return `"${more}" is too much for wire ${id}; ${example}.`;
+  s.lines.set(`wires/${s.wires.length}`, s.line);
+  s.wires.push({ id, from, to, colour });
   return undefined;
 }
 
-function takeMeter(id: string, rest: readonly Word[], s: Sheet): Problem {
+function takeMeter(id: string, rest: readonly TextToken[], s: PlanLines): Problem {
   const meter = readMeter(id, rest);
   if (!meter.ok) return meter.failure.says;
   s.lines.set(`meters/${s.meters.length}`, s.line);

@@ -2,13 +2,13 @@
  * A plan as text, whole and in the plan's own order: what has not changed is written as before, so that two versions compare line by line. Columns
  * stand at fixed places for the same reason; a longer word pushes only its own line.
  */
-import type { Plan, PlanBoard, PlanCells, PlanLead, PlanMeter, PlanPart, PlanWanted } from '../../shared/plan.ts';
-import { exactQuantity } from '../units/exact.ts';
+import type { Plan, PlanBoard, PlanCells, PlanMeter, PlanPart, PlanWanted, PlanWire } from '../../shared/plan.ts';
+import { exactQuantity } from '../units/exact-quantity.ts';
 import { hex } from '../units/hex.ts';
 import { parseQuantity } from '../units/quantity.ts';
 import { FIRST_WORDS, SECOND_WORDS } from './bench-lines.ts';
 import { writeRest, writeWord } from './bench-words.ts';
-import { NOTHING } from './line-contents.ts';
+import { NO_BYTES } from './line-contents.ts';
 import { POINT } from './line-part.ts';
 import { writeProof } from './line-proof.ts';
 import { NONE } from './line-wanted.ts';
@@ -29,10 +29,10 @@ export function writeBenchText(plan: Plan): string {
     ],
     plan.boards.map(board),
     plan.parts.map(part),
-    plan.leads.map(lead),
+    plan.wires.map(wire),
     Object.entries(plan.memories).flatMap(([id, image]) => contentLines(id, ['memory'], image, 'erased')),
     plan.cells && Object.keys(plan.cells).length === 0
-      ? [`cells ${NOTHING}`]
+      ? [`cells ${NO_BYTES}`]
       : Object.entries(plan.cells ?? {}).flatMap(([id, state]) => cells(id, state)),
     Object.entries(plan.hands).map(([id, poles]) =>
       columns([idWord(id), ID], ['hands', KIND], [poles.map((p) => (p ? '1' : '0')).join('') || 'none', 0]),
@@ -96,8 +96,8 @@ function figure(value: number | string | boolean): string {
   return bare ? value : JSON.stringify(value);
 }
 
-const lead = ({ id, from, to, colour }: PlanLead): string =>
-  columns([idWord(id), ID], ['lead', ID], [writeWord(from), PLACE], [writeWord(to), PLACE], [colour, 0]);
+const wire = ({ id, from, to, colour }: PlanWire): string =>
+  columns([idWord(id), ID], ['wire', ID], [writeWord(from), PLACE], [writeWord(to), PLACE], [colour, 0]);
 
 /** Contents by address, a long piece on several lines. */
 function contentLines(id: string, what: readonly string[], contents: Readonly<Record<string, string>>, empty: string): string[] {
@@ -111,8 +111,8 @@ function contentLines(id: string, what: readonly string[], contents: Readonly<Re
 
 function cells(id: string, { uncertain, charge, writes }: PlanCells): string[] {
   const lines = [
-    ...(uncertain ? contentLines(id, ['cells', 'uncertain'], uncertain, NOTHING) : []),
-    ...(charge ? contentLines(id, ['cells', 'charge'], charge, NOTHING) : []),
+    ...(uncertain ? contentLines(id, ['cells', 'uncertain'], uncertain, NO_BYTES) : []),
+    ...(charge ? contentLines(id, ['cells', 'charge'], charge, NO_BYTES) : []),
     ...(writes
       ? [
           [idWord(id).padEnd(ID), 'cells writes', ...Object.entries(writes).map(([a, [times, count]]) => `${a}=${times}x${count}`)].join(
@@ -121,7 +121,7 @@ function cells(id: string, { uncertain, charge, writes }: PlanCells): string[] {
         ]
       : []),
   ];
-  return lines.length > 0 ? lines : [columns([idWord(id), ID], ['cells', ID], [NOTHING, 0])];
+  return lines.length > 0 ? lines : [columns([idWord(id), ID], ['cells', ID], [NO_BYTES, 0])];
 }
 
 const pieces = (text: string, length: number): string[] =>
@@ -139,13 +139,13 @@ function meter(m: PlanMeter): string {
   );
 }
 
-const lineNamed = (what: 'input' | 'output', { name, pin, activeLow, lamp }: PlanWanted['outputs'][number]): string =>
+const lineNamed = (what: 'input' | 'output', { name, pin, activeLow, led }: PlanWanted['outputs'][number]): string =>
   columns(
     [`wanted ${what}`, TABLE],
     [writeWord(name), KIND],
     [pin, PLACE],
     [activeLow ? 'active-low' : '', 0],
-    [lamp === undefined ? '' : `lamp=${lamp}`, 0],
+    [led === undefined ? '' : `led=${led}`, 0],
   );
 
 /** A rule or an expression; one that is called as an empty list is, is put in quotes. */

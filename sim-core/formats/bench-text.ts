@@ -9,7 +9,7 @@
  *   PS1 bench-supply @0,-10 volts=5
  *   U1 eeprom-2kx8 d12 turned
  *   R1 resistor a30 -a30 ohms=4k7 "vent's"
- *   W1 lead PS1.+ +j1 red
+ *   W1 wire PS1.+ +j1 red
  *   U1 memory 000=FF00C3
  *   wanted input hot U1.A0
  *   proof 2026-01-31 rows=32 of=9f… by="A. Name"
@@ -17,10 +17,11 @@
  *   S1 hands 10110
  *   note what a person wants to say
  */
+
+import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { Plan } from '../../shared/plan.ts';
-import { done, failed, type Outcome } from '../outcome.ts';
-import { capitalised } from '../units/phrase.ts';
-import { finish, newSheet, readLine } from './bench-lines.ts';
+import { capitalised } from '../units/text-list.ts';
+import { finishPlan, newSheet, readPlanLine } from './bench-lines.ts';
 
 /** What is amiss in one line. */
 export interface LineProblem {
@@ -44,10 +45,10 @@ export function scanBenchText(text: string): ReadBench {
   const problems: LineProblem[] = [];
   for (const [i, line] of text.split(/\r\n|\r|\n/).entries()) {
     sheet.line = i + 1;
-    const problem = readLine(line, sheet);
+    const problem = readPlanLine(line, sheet);
     if (problem !== undefined) problems.push({ line: i + 1, says: capitalised(problem) });
   }
-  return { plan: finish(sheet), problems, lineOf: (path) => lineOf(path, sheet.lines) };
+  return { plan: finishPlan(sheet), problems, lineOf: (path) => lineOf(path, sheet.lines) };
 }
 
 /** 'parts/3/params/ohms' is written where 'parts/3' is. */

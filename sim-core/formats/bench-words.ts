@@ -1,7 +1,7 @@
 /** One line of a bench's text as words: bare ones, quoted ones, and bare ones that end in a quoted text; what follows a # is for people only. */
-import { done, failed, type Outcome } from '../outcome.ts';
+import { done, failed, type Outcome } from '../../shared/outcome.ts';
 
-export interface Word {
+export interface TextToken {
   /** what stands bare, or before the quotes: 'a12', 'ohms=', '' */
   readonly bare: string;
   /** what stands in the quotes, if there are any */
@@ -15,8 +15,8 @@ const QUOTED = /"(?:[^"\\]|\\.)*"/y;
 const SPACE = /\s*/y;
 
 /** All words of a line, or the second half of a sentence that says what is amiss. */
-export function wordsOf(line: string): Outcome<readonly Word[]> {
-  const words: Word[] = [];
+export function wordsOf(line: string): Outcome<readonly TextToken[]> {
+  const words: TextToken[] = [];
   let at = 0;
   const eat = (pattern: RegExp): string => {
     pattern.lastIndex = at;

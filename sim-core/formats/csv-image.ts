@@ -1,12 +1,13 @@
 /** Bytes as a spreadsheet has them: an address, then its byte and those of the addresses behind it. 0x… is hexadecimal, plain figures are decimal. */
+
+import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { MemoryImage } from '../logic/memory-image.ts';
-import { done, failed, type Outcome } from '../outcome.ts';
 import { hexAddress, hexByte } from '../units/hex.ts';
-import { type FileRead, makePlacer, type Place } from './placing.ts';
+import { type FileRead, type MemoryPlace, makePlacer } from './placing.ts';
 import { csvCell, readSeparated } from './separated.ts';
 
 /** Refused with the line: what is no address or byte, has no place in the memory, or is given twice. */
-export function readCsvImage(text: string, place: Place): Outcome<FileRead> {
+export function readCsvImage(text: string, place: MemoryPlace): Outcome<FileRead> {
   const rows = readSeparated(text);
   if (!rows.ok) return rows;
   const placer = makePlacer(place);

@@ -1,5 +1,5 @@
 /** What formats of hexadecimal records share: their lines, pairs of figures as bytes, and the sentences on a record that does not fit. */
-import { failed, type Outcome } from '../outcome.ts';
+import { failed, type Outcome } from '../../shared/outcome.ts';
 import { hexByte } from '../units/hex.ts';
 
 interface RecordLine {

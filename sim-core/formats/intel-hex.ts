@@ -2,18 +2,19 @@
  * Intel HEX, `:LLAAAATTDD…CC`: count, address, type, data, and the two's complement of the sum of all bytes before it. Types 00 data, 01 end,
  * 02 segment (× 16), 04 upper half of the address; 03 and 05 (where a program starts) are read over. Revision A of 1988, in sim-core/SOURCES.md.
  */
+
+import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import { type MemoryImage, spansOf } from '../logic/memory-image.ts';
-import { done, failed, type Outcome } from '../outcome.ts';
 import { hexByte } from '../units/hex.ts';
 import { behindEnd, bytesOf, noPairs, recordLines, wrongChecksum } from './hex-records.ts';
-import { type FileRead, makePlacer, type Place } from './placing.ts';
+import { type FileRead, type MemoryPlace, makePlacer } from './placing.ts';
 
 const END = ':00000001FF';
 /** data bytes that the address and segment records must have */
 const FIXED: Readonly<Record<number, number>> = { 1: 0, 2: 2, 3: 4, 4: 2, 5: 4 };
 
 /** Refused with the line: what is no record, fails its checksum, has no place in the memory, or is given twice; and a file without its end. */
-export function readIntelHex(text: string, place: Place): Outcome<FileRead> {
+export function readIntelHex(text: string, place: MemoryPlace): Outcome<FileRead> {
   const placer = makePlacer(place);
   let base = 0;
   let segmented = false;

@@ -1,18 +1,18 @@
 /** Lines of many figures: a memory's bytes, what is told of its cells, and where switches stand. */
-import type { Word } from './bench-words.ts';
+import type { TextToken } from './bench-words.ts';
 
 const ADDRESS = /^[0-9A-F]{1,6}$/;
 const BYTES = /^([0-9A-F]{2})+$/;
 
 /** `000=FF00C3`, and `+AA55` goes on where the line before ended. A line of its own, `erased`, says only that there is a memory. */
-export function readContents(id: string, rest: readonly Word[], memories: Map<string, Map<string, string>>): string | undefined {
+export function readContents(id: string, rest: readonly TextToken[], memories: Map<string, Map<string, string>>): string | undefined {
   const image = memories.get(id) ?? new Map<string, string>();
   memories.set(id, image);
   if (rest.length === 0) return `there are no contents of ${id}. Write an address and bytes such as 00A=FF00, or "erased".`;
   return readImage(id, rest, image, 'erased');
 }
 
-function readImage(id: string, rest: readonly Word[], image: Map<string, string>, empty: string): string | undefined {
+function readImage(id: string, rest: readonly TextToken[], image: Map<string, string>, empty: string): string | undefined {
   for (const { text } of rest) {
     if (text === empty) continue;
     const more = text.startsWith('+');
@@ -36,23 +36,23 @@ export interface CellDraft {
 }
 
 /** Nothing, where a list has to be there and is empty. */
-export const NOTHING = 'nothing';
+export const NO_BYTES = 'nothing';
 
 /** `cells uncertain 000=0F`, `cells charge 000=…`, `cells writes 000=12x4`: written twelve times each, four cells from there on. */
-export function readCells(id: string, [what, ...rest]: readonly Word[], cells: Map<string, CellDraft>): string | undefined {
+export function readCellLine(id: string, [what, ...rest]: readonly TextToken[], cells: Map<string, CellDraft>): string | undefined {
   const draft = cells.get(id) ?? {};
   cells.set(id, draft);
-  if (what?.text === NOTHING) return undefined;
+  if (what?.text === NO_BYTES) return undefined;
   if (what?.text === 'uncertain' || what?.text === 'charge') {
     const image = draft[what.text] ?? new Map<string, string>();
     draft[what.text] = image;
-    return readImage(id, rest, image, NOTHING);
+    return readImage(id, rest, image, NO_BYTES);
   }
   if (what?.text !== 'writes') return `"${what?.text ?? ''}" is not told of cells: write uncertain, charge, writes, or nothing.`;
   draft.writes ??= new Map();
   for (const { text } of rest) {
     const m = /^([0-9A-F]{1,6})=(\d+)x(\d+)$/.exec(text);
-    if (!m && text !== NOTHING)
+    if (!m && text !== NO_BYTES)
       return `"${text}" does not say how often cells of ${id} were written: write the first address, how often, and how many cells, such as 00A=12x4.`;
     if (m) draft.writes.set(m[1] ?? '', [Number(m[2]), Number(m[3])]);
   }
@@ -60,7 +60,7 @@ export function readCells(id: string, [what, ...rest]: readonly Word[], cells: M
 }
 
 /** One 0 or 1 a pole; `none` for a thing without poles. */
-export function readHands(id: string, rest: readonly Word[], hands: Map<string, boolean[]>): string | undefined {
+export function readHands(id: string, rest: readonly TextToken[], hands: Map<string, boolean[]>): string | undefined {
   const closed = rest.map((w) => w.text).join('');
   if (closed === 'none') hands.set(id, []);
   else if (/^[01]+$/.test(closed))

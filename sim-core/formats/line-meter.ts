@@ -1,12 +1,13 @@
 /** The line of a meter: what it measures and where, what its owner calls it, and where its tag stands. */
+
+import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { PlanMeter } from '../../shared/plan.ts';
-import { done, failed, type Outcome } from '../outcome.ts';
-import type { Word } from './bench-words.ts';
+import type { TextToken } from './bench-words.ts';
 import { readSpot } from './line-part.ts';
 
 const LEG = /^[A-Za-z0-9_]+\.[A-Za-z0-9+/-]+$/;
 
-export function readMeter(id: string, words: readonly Word[]): Outcome<PlanMeter> {
+export function readMeter(id: string, words: readonly TextToken[]): Outcome<PlanMeter> {
   const example = `write ${id} meter a12, ${id} meter a12 against b3, ${id} meter level a12, or ${id} meter through D3.1`;
   const places: { at?: string; against?: string } = {};
   let measures: PlanMeter['measures'] = 'volts';

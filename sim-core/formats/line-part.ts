@@ -1,8 +1,9 @@
 /** The line of a part: its kind, where it is, its figures, its label, what killed it. */
+
+import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { PlanPart } from '../../shared/plan.ts';
-import { done, failed, type Outcome } from '../outcome.ts';
 import { parseQuantity } from '../units/quantity.ts';
-import type { Word } from './bench-words.ts';
+import type { TextToken } from './bench-words.ts';
 
 /** A tie point or a terminal that can stand bare; any other place is written `at:"…"` or `to:"…"`. */
 export const POINT = /^(?:[A-Za-z]\w*:)?[+-]?[a-j]\d+$|^[A-Za-z]\w*\.[^\s"]+$/;
@@ -10,7 +11,7 @@ const FIGURE = /^([a-z][A-Za-z]{0,23})=(.*)$/s;
 const CAUSES = ['current', 'reverse', 'power', 'supply', 'voltage', 'output', 'package', 'input'] as const;
 type Draft = { -readonly [K in keyof PlanPart]?: PlanPart[K] };
 
-export function readPart(id: string, kind: Word, words: readonly Word[]): Outcome<PlanPart> {
+export function readPart(id: string, kind: TextToken, words: readonly TextToken[]): Outcome<PlanPart> {
   const params = new Map<string, number | string | boolean>();
   const draft: Draft = {};
   let figures = false;
@@ -47,7 +48,7 @@ export function readPart(id: string, kind: Word, words: readonly Word[]): Outcom
   });
 }
 
-function unknownWord(id: string, { bare, text }: Word, draft: Draft): string {
+function unknownWord(id: string, { bare, text }: TextToken, draft: Draft): string {
   if (POINT.test(bare)) return `"${text}" is a third place for ${id}, which stands at ${draft.at} and ${draft.to}. Take one of them out.`;
   return `"${text}" is neither a tie point such as a12, nor a figure such as ohms=330, nor a place beside the boards such as @0,-10, nor "turned", nor a label in quotes.`;
 }

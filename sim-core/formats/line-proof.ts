@@ -1,7 +1,8 @@
 /** The line of a signed proof: its date, how many rows were seen, the fingerprint of what it was made of, who signed, and how the switches stood. */
+
+import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { PlanProof } from '../../shared/plan.ts';
-import { done, failed, type Outcome } from '../outcome.ts';
-import type { Word } from './bench-words.ts';
+import type { TextToken } from './bench-words.ts';
 
 const DATE = /^\d{4}-\d\d-\d\d$/;
 const FINGERPRINT = /^[0-9a-f]{64}$/;
@@ -11,7 +12,7 @@ const STOOD = /^([A-Za-z][A-Za-z0-9_]{0,15}:[01-]{1,12}(,|$))*$/;
 export const writeProof = ({ date, rows, of, by, stood }: PlanProof): string =>
   `proof ${date} rows=${rows} of=${of} by=${JSON.stringify(by)}${stood ? ` stood=${Object.entries(stood).map(([id, poles]) => `${id}:${poles}`)}` : ''}`;
 
-export function readProof([date, ...rest]: readonly Word[]): Outcome<PlanProof> {
+export function readProof([date, ...rest]: readonly TextToken[]): Outcome<PlanProof> {
   const said = new Map(
     rest.map(({ bare, quoted }) => {
       const [name = '', value = ''] = bare.split('=', 2);

@@ -1,16 +1,17 @@
 /** Lines of the wanted table: its inputs and outputs, rules in words, what it is computed from, its rows. Each answers with the place in the table that it fills. */
+
+import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { PlanWanted } from '../../shared/plan.ts';
-import { done, failed, type Outcome } from '../outcome.ts';
 
 const PIN = /^[A-Za-z0-9_]+\.[A-Z0-9/]+$/;
-const LAMP = /^lamp=([A-Za-z0-9_]+(?:\.[A-Za-z0-9]+)?)$/;
+const LED = /^led=([A-Za-z0-9_]+(?:\.[A-Za-z0-9]+)?)$/;
 const HEX = /^[0-9A-Fa-f]{1,4}$/;
 
 /** A list that is there and empty. */
 export const NONE = 'none';
 
 /** A rule in words, or a line that the table is computed from. */
-export function readTableText(list: 'rules' | 'expressions', said: string, quoted: boolean, wanted: PlanWanted): Outcome<string> {
+export function readTableLine(list: 'rules' | 'expressions', said: string, quoted: boolean, wanted: PlanWanted): Outcome<string> {
   if (list === 'expressions') wanted.expressions ??= [];
   const texts = wanted[list] ?? [];
   if (list === 'expressions' && said === NONE && !quoted) return done(list);
@@ -42,19 +43,19 @@ function readLine(what: 'input' | 'output', [name, pin, ...more]: readonly strin
   if (!name || !pin) return failed('', `the wanted ${what} needs a name and a pin; ${example}.`);
   if (!PIN.test(pin)) return failed('', `"${pin}" is no pin by its name; ${example}, and put a name of several words in quotes.`);
   let activeLow = false;
-  let lamp: string | undefined;
+  let led: string | undefined;
   for (const word of more) {
-    const shown = LAMP.exec(word)?.[1];
+    const shown = LED.exec(word)?.[1];
     if (what === 'output' && word === 'active-low') activeLow = true;
-    else if (what === 'output' && shown !== undefined) lamp = shown;
+    else if (what === 'output' && shown !== undefined) led = shown;
     else
       return failed(
         '',
-        `"${word}" is too much; ${example}${what === 'output' ? ', and after it "active-low", or the lamp that shows it, such as lamp=D3' : ''}.`,
+        `"${word}" is too much; ${example}${what === 'output' ? ', and after it "active-low", or the LED that shows it, such as LED=D3' : ''}.`,
       );
   }
   if (what === 'input') wanted.inputs.push({ name, pin });
-  else wanted.outputs.push({ name, pin, ...(activeLow ? { activeLow } : {}), ...(lamp === undefined ? {} : { lamp }) });
+  else wanted.outputs.push({ name, pin, ...(activeLow ? { activeLow } : {}), ...(led === undefined ? {} : { led }) });
   return done(`${what}s/${wanted[`${what}s`].length - 1}`);
 }
 

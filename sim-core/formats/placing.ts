@@ -1,10 +1,11 @@
 /** How bytes from a file find their place in a memory: too far, twice given, and gaps between them are told. */
+
+import { grouped } from '../../shared/grouped.ts';
+import type { Failure } from '../../shared/outcome.ts';
 import { type MemoryImage, spansOf } from '../logic/memory-image.ts';
-import type { Failure } from '../outcome.ts';
-import { grouped } from '../units/grouped.ts';
 import { hexAddress, hexByte } from '../units/hex.ts';
 
-export interface Place {
+export interface MemoryPlace {
   /** bytes that the memory has */
   readonly size: number;
   /** what stands where the file gives nothing */
@@ -25,7 +26,7 @@ export interface Placer {
   finish(): FileRead;
 }
 
-export function makePlacer({ size, fill = 0xff, from = 0 }: Place): Placer {
+export function makePlacer({ size, fill = 0xff, from = 0 }: MemoryPlace): Placer {
   const bytes = new Uint8Array(size).fill(fill);
   const given = new Uint8Array(size);
   /** line that gave each byte, for naming both where two give it */

@@ -1,11 +1,12 @@
 /** Raw bytes, as a reader of chips gives them: no addresses, no checks, only their number. */
+
+import { grouped } from '../../shared/grouped.ts';
+import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { MemoryImage } from '../logic/memory-image.ts';
-import { done, failed, type Outcome } from '../outcome.ts';
-import { grouped } from '../units/grouped.ts';
-import { type FileRead, type Place, remarksOn } from './placing.ts';
+import { type FileRead, type MemoryPlace, remarksOn } from './placing.ts';
 
 /** Refused where the file is larger than the memory or ends before it; a shorter one leaves the rest at `fill`, and a remark says so. */
-export function readRawImage(file: Uint8Array, { size, fill = 0xff, from = 0 }: Place): Outcome<FileRead> {
+export function readRawImage(file: Uint8Array, { size, fill = 0xff, from = 0 }: MemoryPlace): Outcome<FileRead> {
   if (from >= file.length && file.length > 0)
     return failed(
       'size',

@@ -2,17 +2,18 @@
  * S-record, `STnnAA…DD…CC`: type, count of all bytes behind it, address of 2, 3 or 4 bytes, data, and the ones' complement of the sum of count,
  * address and data. S0 heading, S1 S2 S3 data, S5 S6 how many data lines, S9 S8 S7 end. Field rules: sim-core/SOURCES.md.
  */
+
+import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import { type MemoryImage, spansOf } from '../logic/memory-image.ts';
-import { done, failed, type Outcome } from '../outcome.ts';
 import { hexByte } from '../units/hex.ts';
 import { behindEnd, bytesOf, noPairs, recordLines, wrongChecksum } from './hex-records.ts';
-import { type FileRead, makePlacer, type Place } from './placing.ts';
+import { type FileRead, type MemoryPlace, makePlacer } from './placing.ts';
 
 /** address bytes of each type; S4 is not in use */
 const ADDRESS_BYTES: Readonly<Record<string, number>> = { '0': 2, '1': 2, '2': 3, '3': 4, '5': 2, '6': 3, '7': 4, '8': 3, '9': 2 };
 
 /** Refused with the line: what is no record, fails its checksum, has no place in the memory, or is given twice; and a file without its end. */
-export function readSRecord(text: string, place: Place): Outcome<FileRead> {
+export function readSRecord(text: string, place: MemoryPlace): Outcome<FileRead> {
   const placer = makePlacer(place);
   let dataLines = 0;
   let ended = 0;

@@ -1,5 +1,5 @@
 /** Rows and cells of a text from a spreadsheet: tabs, commas or semicolons between, quotation marks round what holds them (RFC 4180). */
-import { done, failed, type Outcome } from '../outcome.ts';
+import { done, failed, type Outcome } from '../../shared/outcome.ts';
 
 export interface SeparatedRow {
   /** line on which the row begins, from 1 */

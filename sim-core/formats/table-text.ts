@@ -2,8 +2,9 @@
  * Truth tables as a spreadsheet has them: a heading of names, then a row a line; inputs left, outputs right. In and out, and pasted. An X in an output
  * is a free cell, an X in an input stands for both values. A heading such as A3..A0 takes numbers.
  */
+
+import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import { type Cell, type CellChange, cellAt, emptyTable, rowsOf, type TruthTable, withCells } from '../logic/truth-table.ts';
-import { done, failed, type Outcome } from '../outcome.ts';
 import { cellOf } from './cell-block.ts';
 import { csvCell, readSeparated, type SeparatedRow } from './separated.ts';
 

@@ -1,5 +1,5 @@
 /** Waveforms as a value change dump, IEEE 1364-2005 clause 18: what a wave viewer reads. Levels as four-state wires, voltages as reals. */
-import { done, failed, type Outcome } from '../outcome.ts';
+import { done, failed, type Outcome } from '../../shared/outcome.ts';
 
 /** One wire: its state from each time on; 0, 1, x or z, the first at the beginning. */
 export interface VcdWire {

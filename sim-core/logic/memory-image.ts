@@ -1,6 +1,7 @@
 /** What a memory holds or shall hold: its bytes, and which of their bits somebody gave. */
-import { done, failed, type Outcome } from '../outcome.ts';
-import { grouped } from '../units/grouped.ts';
+
+import { grouped } from '../../shared/grouped.ts';
+import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import { hexAddress, hexByte } from '../units/hex.ts';
 
 export interface MemoryImage {

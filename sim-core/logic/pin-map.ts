@@ -1,10 +1,11 @@
 /** Which input is on which address pin and which output on which data pin of one or several memories, and the images that follow. */
-import { done, failed, type Outcome } from '../outcome.ts';
-import { grouped } from '../units/grouped.ts';
+
+import { grouped } from '../../shared/grouped.ts';
+import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import { blankImage, type MemoryImage } from './memory-image.ts';
 import { rowsOf, type TruthTable, tableOfWords } from './truth-table.ts';
 
-/** One memory's pins. Several memories stand side by side and usually share their address leads. */
+/** One memory's pins. Several memories stand side by side and usually share their address wires. */
 export interface ChipPins {
   /** A0 first: index of the input on the pin, or the level the pin is tied to */
   readonly address: readonly (number | 'low' | 'high')[];

@@ -11,7 +11,7 @@ import { anyOrder, exactOrder, flipsBetween, lowerBound, type Stop } from './sho
 export const HAND_SPEED = { flip: 1, press: 1.5, look: 2 } as const;
 
 /** What the switches stand at; a data switch for every data pin. */
-export interface Standing {
+export interface SwitchPositions {
   readonly address: number;
   readonly data: number;
 }
@@ -41,7 +41,7 @@ const EXACT = 16;
 const IMPROVED = 1024;
 
 /** wanted: bits that are not given may hold anything. stored: what the memory holds now. Bytes already right are left alone. */
-export function programmingOrder(wanted: MemoryImage, stored: Uint8Array, standing: Standing): ProgrammingOrder {
+export function programmingOrder(wanted: MemoryImage, stored: Uint8Array, standing: SwitchPositions): ProgrammingOrder {
   const stops: Stop[] = [];
   for (let address = 0; address < wanted.bytes.length; address++) {
     const [byte, given] = [wanted.bytes[address] ?? 0, wanted.given[address] ?? 0];

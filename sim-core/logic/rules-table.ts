@@ -1,7 +1,7 @@
 /** A truth table from rules: every row worked out, and what does not fit into an output told with its row. */
-import { done, failed, type Outcome } from '../outcome.ts';
+import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import { BLOCK, makeCompiler, whyUndefined } from './expression/evaluate.ts';
-import { type Rule, readRules } from './expression/rules.ts';
+import { type RuleLine, readRules } from './expression/rules.ts';
 import { emptyTable, rowsOf, type TruthTable } from './truth-table.ts';
 
 /** The table with what the rules give; outputs and rows without a rule stay as they are. */
@@ -39,10 +39,10 @@ export function tableOfRules(inputs: readonly string[], outputs: readonly string
   return empty.ok ? withRules(empty.value, text) : empty;
 }
 
-const maskOf = (rule: Rule): number => rule.outputs.reduce((mask, o) => mask | (1 << o), 0);
+const maskOf = (rule: RuleLine): number => rule.outputs.reduce((mask, o) => mask | (1 << o), 0);
 
 /** Puts a block of results into the words; answers the first row whose result does not fit and matters, or -1. */
-function place(rule: Rule, results: Float64Array, first: number, count: number, values: Uint16Array, free: Uint16Array): number {
+function place(rule: RuleLine, results: Float64Array, first: number, count: number, values: Uint16Array, free: Uint16Array): number {
   const mask = maskOf(rule);
   const { outputs } = rule;
   const top = outputs.length - 1;
@@ -63,7 +63,7 @@ function place(rule: Rule, results: Float64Array, first: number, count: number, 
   return -1;
 }
 
-function refusal(table: TruthTable, rule: Rule, row: number, result: number): Outcome<never> {
+function refusal(table: TruthTable, rule: RuleLine, row: number, result: number): Outcome<never> {
   const at = `line ${rule.line}`;
   const when = table.inputs
     .map((name, i) => `${name}=${(row >>> i) & 1}`)

@@ -1,7 +1,8 @@
 /** A truth table as a value: names of inputs and outputs, one word a row, and which bits nobody cares about. */
-import { done, failed, type Outcome } from '../outcome.ts';
-import { grouped } from '../units/grouped.ts';
-import { isPlainName } from '../units/plain-name.ts';
+
+import { isPlainName } from '../../shared/column-name.ts';
+import { grouped } from '../../shared/grouped.ts';
+import { done, failed, type Outcome } from '../../shared/outcome.ts';
 
 /** An address of 16 pins, and words as wide as two memories side by side. */
 const MOST_INPUTS = 16;

@@ -1,5 +1,5 @@
 /** Bench supply: a voltage behind a small resistance, with a current limit and a switch. */
-import { offBoard } from '../bench/footprints.ts';
+import { offBoard } from '../board/footprints.ts';
 import { siFormat } from '../units/quantity.ts';
 import { definePart } from './part.ts';
 
@@ -25,7 +25,7 @@ export const benchSupply = definePart({
   ],
   spread: { of: 'volts', source: 'common practice, no source: 5 V ± 10 %, what the memories are specified for' },
   value: (p) => siFormat(Number(p.volts), 'V'),
-  wire(w, p) {
+  connect(w, p) {
     w.supply('+', '-', { volts: Number(p.volts), ohms: Number(p.ohms), amps: Number(p.amps) });
   },
 });

@@ -1,12 +1,11 @@
 /** Every part there is, one line each. A test fails if a part file is not listed here. */
 import { benchSupply } from './bench-supply.ts';
 import { capacitor } from './capacitor.ts';
+import { pulseSource } from './clock-generator.ts';
 import { counter4Bit } from './counter-4-bit.ts';
-import { crystalClock } from './crystal-clock.ts';
+import { crystalClock } from './crystal-oscillator.ts';
 import { darlingtonArray7, darlingtonArray8 } from './darlington-array.ts';
 import { decoder3To8 } from './decoder-3-to-8.ts';
-import { digitCommonAnode, digitCommonCathode } from './digit.ts';
-import { digitDriverHigh, digitDriverLatch, digitDriverLow } from './digit-driver.ts';
 import { diode } from './diode.ts';
 import { dipSwitch } from './dip-switch.ts';
 import { eeprom2k } from './eeprom-2kx8.ts';
@@ -14,9 +13,8 @@ import { eeprom8k } from './eeprom-8kx8.ts';
 import { eeprom32k } from './eeprom-32kx8.ts';
 import { eeprom64k } from './eeprom-64kx8.ts';
 import { electrolytic } from './electrolytic.ts';
-import { fuseProm2k } from './fuse-prom-2kx8.ts';
-import { lampBar } from './lamp-bar.ts';
 import { led } from './led.ts';
+import { ledBar } from './led-bar-graph.ts';
 import { maskRom2k } from './mask-rom-2kx8.ts';
 import { npnTransistor } from './npn-transistor.ts';
 import { octalBuffer } from './octal-buffer.ts';
@@ -25,10 +23,12 @@ import { octalRegisterClear } from './octal-register-clear.ts';
 import { octalTransceiver } from './octal-transceiver.ts';
 import type { PartKind } from './part.ts';
 import { potentiometer } from './potentiometer.ts';
-import { pulseSource } from './pulse-source.ts';
+import { fuseProm2k } from './prom-2kx8.ts';
 import { pushButton } from './push-button.ts';
 import { resistor } from './resistor.ts';
 import { schmittInverter } from './schmitt-inverter.ts';
+import { digitCommonAnode, digitCommonCathode } from './seven-segment-display.ts';
+import { digitDriverHigh, digitDriverLatch, digitDriverLow } from './seven-segment-driver.ts';
 import { staticRam2k } from './static-ram-2kx8.ts';
 import { staticRam8k } from './static-ram-8kx8.ts';
 import { staticRam32k } from './static-ram-32kx8.ts';
@@ -74,7 +74,7 @@ export const PARTS: readonly PartKind[] = [
   timer,
   crystalClock,
   pulseSource,
-  lampBar,
+  ledBar,
   diode,
   electrolytic,
   potentiometer,

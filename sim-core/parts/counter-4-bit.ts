@@ -1,6 +1,7 @@
 /** 4-bit binary counter: counts, loads or holds at a rising edge; cleared at once. */
+
+import { many } from './logic/logic-function.ts';
 import { logicPart } from './logic/logic-part.ts';
-import { many } from './logic/rule.ts';
 
 export const counter4Bit = logicPart({
   id: 'counter-4-bit',

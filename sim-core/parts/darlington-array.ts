@@ -1,9 +1,9 @@
 /** Arrays of seven and eight Darlington switches: a high input pulls its output low, strongly, down to what two transistors in one keep for themselves. */
-import { dip } from '../bench/footprints.ts';
+import { dip } from '../board/footprints.ts';
 import { channelThrough, NOTHING } from './figures/channels.ts';
 import { clampDiode, junctionThrough } from './figures/silicon.ts';
 import { answerOf, prepare, startLogic } from './logic/logic-chip.ts';
-import { LOW, many, RELEASED } from './logic/rule.ts';
+import { LOW, many, RELEASED } from './logic/logic-function.ts';
 import { type ChipSpec, definePart, type Figure, type PartKind, type Pin } from './part.ts';
 
 /** Voltage left at 100, 200 and 350 mA: typical 0.9, 1.0, 1.3 V, at most 1.1, 1.3, 1.6 V: SOURCES.md S20, S21. */
@@ -89,7 +89,7 @@ function array(channels: 7 | 8): PartKind {
       mostPackageCurrent,
     ],
     mostPower,
-    wire(w) {
+    connect(w) {
       const pin = (name: string) => String(order.indexOf(name) + 1);
       w.chip(chip);
       for (const n of names) {

@@ -1,6 +1,7 @@
 /** 3-to-8 decoder: while it is enabled, the output that A, B and C number is low; all others are high. */
+
+import { HIGH, LOW, many } from './logic/logic-function.ts';
 import { logicPart } from './logic/logic-part.ts';
-import { HIGH, LOW, many } from './logic/rule.ts';
 
 export const decoder3To8 = logicPart({
   id: 'decoder-3-to-8',

@@ -1,5 +1,5 @@
 /** Small silicon diode. */
-import { twoLead } from '../bench/footprints.ts';
+import { twoLeg } from '../board/footprints.ts';
 import { smallDiode } from './figures/silicon.ts';
 import { definePart } from './part.ts';
 
@@ -11,7 +11,7 @@ export const diode = definePart({
   group: 'passive',
   letters: 'D',
   params: [],
-  footprint: () => twoLead(4),
+  footprint: () => twoLeg(4),
   pins: () => [
     { pin: '1', name: 'anode', role: 'passive' },
     { pin: '2', name: 'cathode', role: 'passive' },
@@ -23,7 +23,7 @@ export const diode = definePart({
   ],
   mostCurrent,
   forward: { typical: 0.72, least: 0.62, most: 1, source: 'from memory: 1 V at most; the lowest a guess' },
-  wire(w) {
+  connect(w) {
     w.junction('1', '2', smallDiode);
   },
 });

@@ -1,5 +1,5 @@
 /** DIP switch, one to twelve poles: each pole joins the two pins that face each other. */
-import { dip } from '../bench/footprints.ts';
+import { dip } from '../board/footprints.ts';
 import { dipContact } from './figures/contacts.ts';
 import { definePart, plainPins } from './part.ts';
 
@@ -16,7 +16,7 @@ export const dipSwitch = definePart({
     { name: 'longest chatter', value: dipContact.bounce, unit: 's', source: 'SOURCES.md S50, mean of 16 switches' },
   ],
   value: (p) => (Number(p.poles) === 1 ? '1 pole' : `${p.poles} poles`),
-  wire(w, p) {
+  connect(w, p) {
     const poles = Number(p.poles);
     for (let k = 0; k < poles; k++) w.contact(String(k + 1), String(2 * poles - k), k, dipContact);
   },

@@ -1,7 +1,8 @@
 /** EEPROM 2K × 8 in the 24-pin byte-wide package: written byte by byte, electrically, in its socket. */
+
+import { USUAL_DC } from './memory/data-sheet.ts';
 import type { EepromTraits } from './memory/eeprom.ts';
 import { A9_MARK, eepromPart, endurance, mostHigh, OE_MARK } from './memory/eeprom-part.ts';
-import { USUAL_DC } from './memory/sheet.ts';
 import { eeprom2kTiming as timing, writeTimeFigures } from './memory/timing.ts';
 import { readVectors } from './memory/vectors.ts';
 import { writeVectors } from './memory/write-vectors.ts';

@@ -1,5 +1,5 @@
 /** Electrolytic capacitor: large, with a plus and a minus leg that must not be exchanged, and a voltage that it is made for. */
-import { twoLead } from '../bench/footprints.ts';
+import { twoLeg } from '../board/footprints.ts';
 import { siFormat } from '../units/quantity.ts';
 import { definePart } from './part.ts';
 
@@ -19,7 +19,7 @@ export const electrolytic = definePart({
     { name: 'volts', type: 'number', unit: 'V', fallback: 25, least: 4, most: 100 },
     { name: 'tolerance', type: 'number', unit: '%', fallback: 20, least: 0, most: 80 },
   ],
-  footprint: () => twoLead(1),
+  footprint: () => twoLeg(1),
   pins: () => [
     { pin: '1', name: '+', role: 'passive' },
     { pin: '2', name: '−', role: 'passive' },
@@ -39,7 +39,7 @@ export const electrolytic = definePart({
     w.conductor('1', '2', 1 / BROKEN);
   },
   value: (p) => siFormat(Number(p.farads), 'F'),
-  wire(w, p) {
+  connect(w, p) {
     w.capacitor('1', '2', Number(p.farads));
     w.conductor('1', '2', LEAK_PER_FARAD * Number(p.farads));
   },

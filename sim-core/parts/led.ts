@@ -1,25 +1,25 @@
 /** Light-emitting diode, 5 mm, in five colours. */
-import { twoLead } from '../bench/footprints.ts';
-import { junctionFor, type LampColour } from './figures/junctions.ts';
+import { twoLeg } from '../board/footprints.ts';
+import { junctionFor, type LedColour } from './figures/junctions.ts';
 import { definePart } from './part.ts';
 
 /** Largest steady current by colour [mA]: SOURCES.md S40 (red, amber, green) and S13 (blue, white). */
-const MOST_MA: Readonly<Record<LampColour, number>> = { red: 30, amber: 30, green: 25, blue: 25, white: 25 };
+const MOST_MA: Readonly<Record<LedColour, number>> = { red: 30, amber: 30, green: 25, blue: 25, white: 25 };
 
 export const led = definePart({
   id: 'led',
   title: 'LED, 5 mm',
-  group: 'lamp',
+  group: 'led',
   params: [{ name: 'colour', type: 'choice', choices: ['red', 'amber', 'green', 'blue', 'white'], fallback: 'red' }],
-  footprint: () => twoLead(1),
+  footprint: () => twoLeg(1),
   pins: () => [
     { pin: '1', name: 'anode', role: 'passive' },
     { pin: '2', name: 'cathode', role: 'passive' },
   ],
-  figures: Object.entries(MOST_MA).map(([colour, mA]) => mostCurrent(colour as LampColour, mA)),
+  figures: Object.entries(MOST_MA).map(([colour, mA]) => mostCurrent(colour as LedColour, mA)),
   value: (p) => String(p.colour),
-  wire(w, p) {
-    const colour = p.colour as LampColour;
+  connect(w, p) {
+    const colour = p.colour as LedColour;
     w.junction('1', '2', junctionFor(colour), {
       name: '',
       colour,
@@ -29,7 +29,7 @@ export const led = definePart({
   },
 });
 
-function mostCurrent(colour: LampColour, mA: number) {
+function mostCurrent(colour: LedColour, mA: number) {
   return {
     name: `steady current, ${colour}`,
     value: mA / 1000,

@@ -1,13 +1,14 @@
 /** Mask ROM 2K × 8 in the 24-pin byte-wide package: its contents are made with it and never change; so is the level of one of its selects. */
-import { startReadOnly } from './memory/programmed.ts';
-import type { ReadTiming } from './memory/reading.ts';
-import { memoryPart, type Sheet } from './memory/sheet.ts';
+
+import { type MemoryDataSheet, memoryPart } from './memory/data-sheet.ts';
+import { startReadOnly } from './memory/prom-behaviour.ts';
+import type { ReadTiming } from './memory/read-path.ts';
 import { readVectors } from './memory/vectors.ts';
 
 const timing: ReadTiming = { access: 450e-9, chipEnable: 200e-9, outputEnable: 200e-9, float: 150e-9, source: 'from memory' };
 
 /** SOURCES.md S1: pins 20 and 21 are active low, pin 18 is as the customer had it made. */
-const sheet = (select: '/CS2' | 'CS2'): Sheet => {
+const sheet = (select: '/CS2' | 'CS2'): MemoryDataSheet => {
   const active = select === 'CS2' ? 'H' : 'L';
   const on = { '/CS1': 0, '/CS3': 0, [select]: active === 'H' ? 1 : 0 };
   return {

@@ -1,6 +1,6 @@
 /** Small NPN transistor, three legs in line: emitter, base, collector. Used as a switch. */
-import { inLine } from '../bench/footprints.ts';
-import { readyJunction, THERMAL_VOLTAGE } from '../devices/laws.ts';
+import { inLine } from '../board/footprints.ts';
+import { readyJunction, THERMAL_VOLTAGE } from '../devices/device-models.ts';
 import { definePart } from './part.ts';
 
 /** Saturation current of the transport [A], current gains forward and reverse, series resistance of each junction [Ω]; from memory, a general-purpose type. */
@@ -49,7 +49,7 @@ export const npnTransistor = definePart({
   mostPower,
   spread: { of: 'gain', source: 'from memory: sheets bound it only to within a factor of three or so' },
   value: (p) => `gain ${p.gain}`,
-  wire(w, p) {
+  connect(w, p) {
     w.transistor('3', '2', '1', model(Number(p.gain)));
   },
 });

@@ -1,6 +1,7 @@
 /** Octal buffer: two groups of four inputs passed on to outputs that can let go of the bus. */
+
+import { many, RELEASED } from './logic/logic-function.ts';
 import { logicPart } from './logic/logic-part.ts';
-import { many, RELEASED } from './logic/rule.ts';
 
 export const octalBuffer = logicPart({
   id: 'octal-buffer',

@@ -1,6 +1,7 @@
 /** Octal D register with clear: eight bits taken at a rising edge, all low while /CLR is low. */
+
+import { many } from './logic/logic-function.ts';
 import { logicPart } from './logic/logic-part.ts';
-import { many } from './logic/rule.ts';
 
 export const octalRegisterClear = logicPart({
   id: 'octal-register-clear',

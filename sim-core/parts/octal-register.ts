@@ -1,6 +1,7 @@
 /** Octal D register and octal latch, three-state, in both usual pin-outs: eight bits taken at a rising edge, or let through while a pin is high. */
+
+import { many, RELEASED, type Taking } from './logic/logic-function.ts';
 import { logicPart } from './logic/logic-part.ts';
-import { many, RELEASED, type Taking } from './logic/rule.ts';
 
 /** Outputs beside their inputs, or inputs along one side and outputs along the other: SOURCES.md S1, S18, S34. */
 const PINS = {

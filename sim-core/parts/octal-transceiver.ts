@@ -1,6 +1,7 @@
 /** Octal bus transceiver: eight lines passed from one side to the other, whichever way, or not at all. */
+
+import { many, RELEASED } from './logic/logic-function.ts';
 import { logicPart } from './logic/logic-part.ts';
-import { many, RELEASED } from './logic/rule.ts';
 
 const side = (to: 'A' | 'B', from: 'A' | 'B') =>
   many(8, (i) => ({

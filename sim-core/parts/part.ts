@@ -1,9 +1,10 @@
 /** The contract of a part: one file says what a part is and which primitives it is made of. What a chip, a write and a test script are stands in contract/. */
+
+import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { PlanPart } from '../../shared/plan.ts';
-import type { Footprint } from '../bench/footprints.ts';
-import type { Junction, Supply } from '../devices/laws.ts';
+import type { Footprint } from '../board/footprints.ts';
+import type { Junction, Supply } from '../devices/device-models.ts';
 import type { TransistorModel } from '../devices/transistor.ts';
-import { done, failed, type Outcome } from '../outcome.ts';
 import type { ChipSpec } from './contract/chip.ts';
 import type { Figure, Params } from './contract/figure.ts';
 import type { Vector } from './contract/vector.ts';
@@ -50,8 +51,8 @@ export interface Pin {
 export interface Wiring {
   conductor(a: string, b: string, siemens: number): void;
   capacitor(a: string, b: string, farads: number): void;
-  /** `lamp`: this junction is something that lights; its name within the part ('' for a part that is one lamp) */
-  junction(anode: string, cathode: string, j: Junction, lamp?: Lamp): void;
+  /** `LED`: this junction is something that lights; its name within the part ('' for a part that is one LED) */
+  junction(anode: string, cathode: string, j: Junction, led?: Led): void;
   /** one pole of a switch: which pole it is decides its place in the plan's hands */
   contact(a: string, b: string, pole: number, c: Contact): void;
   supply(plus: string, minus: string, s: Supply): void;
@@ -59,7 +60,7 @@ export interface Wiring {
   chip(spec: ChipSpec): void;
 }
 
-export interface Lamp {
+export interface Led {
   readonly name: string;
   readonly colour: string;
   readonly mostCurrent: Figure;
@@ -79,7 +80,7 @@ export interface Contact {
 export interface PartKind {
   readonly id: string;
   readonly title: string;
-  readonly group: 'supply' | 'memory' | 'logic' | 'switch' | 'passive' | 'lamp';
+  readonly group: 'supply' | 'memory' | 'logic' | 'switch' | 'passive' | 'led';
   /** letters that its specimens' ids begin with, where the group's own do not fit */
   readonly letters?: string;
   readonly params: readonly ParamSpec[];
@@ -87,14 +88,14 @@ export interface PartKind {
   pins(p: Params): readonly Pin[];
   /** the figures it works with, each with its source */
   readonly figures: readonly Figure[];
-  wire(w: Wiring, p: Params): void;
+  connect(w: Wiring, p: Params): void;
   /** what is left of it once it is damaged; absent: it joins nothing any more */
   wireDamaged?(w: Wiring, p: Params): void;
   /** what its value is called on the bench: '330 Ω', 'red' */
   value?(p: Params): string;
   /** the parameter that differs from one specimen to the next, by ± the parameter `tolerance` [%] */
   readonly spread?: { readonly of: string; readonly source: string };
-  /** of a junction that is no lamp: its forward voltage at 10 mA, as modelled, lowest and highest [V] */
+  /** of a junction that is no LED: its forward voltage at 10 mA, as modelled, lowest and highest [V] */
   readonly forward?: { readonly typical: number; readonly least: number; readonly most: number; readonly source: string };
   /** most power it may turn into heat [W], where heat is what limits it */
   readonly mostPower?: Figure;

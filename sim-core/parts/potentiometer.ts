@@ -1,5 +1,5 @@
 /** Potentiometer: a resistor with a wiper, three legs in line, the wiper in the middle. */
-import { inLine } from '../bench/footprints.ts';
+import { inLine } from '../board/footprints.ts';
 import { siFormat } from '../units/quantity.ts';
 import { definePart } from './part.ts';
 
@@ -28,7 +28,7 @@ export const potentiometer = definePart({
   mostPower,
   spread: { of: 'ohms', source: 'from memory: 20 % for a carbon track, 10 % for cermet' },
   value: (p) => siFormat(Number(p.ohms), 'Ω'),
-  wire(w, p) {
+  connect(w, p) {
     const whole = Number(p.ohms);
     const below = whole * Number(p.wiper);
     w.conductor('1', '2', 1 / Math.max(below, END));

@@ -1,5 +1,5 @@
 /** Push button, 6 × 6 mm, four legs: the two legs that face each other across the trench are one; pressing joins the pairs. */
-import { fourLeg } from '../bench/footprints.ts';
+import { fourLeg } from '../board/footprints.ts';
 import { buttonContact } from './figures/contacts.ts';
 import { definePart, plainPins } from './part.ts';
 
@@ -18,7 +18,7 @@ export const pushButton = definePart({
     { name: 'longest chatter', value: buttonContact.bounce, unit: 's', source: 'SOURCES.md S50, mean of 16 switches' },
     { name: 'contact, closed', value: buttonContact.on, unit: 'Ω', source: 'from memory' },
   ],
-  wire(w) {
+  connect(w) {
     w.conductor('1', '4', BRIDGE);
     w.conductor('2', '3', BRIDGE);
     w.contact('1', '2', 0, buttonContact);

@@ -1,5 +1,5 @@
 /** Resistor, quarter-watt axial. */
-import { twoLead } from '../bench/footprints.ts';
+import { twoLeg } from '../board/footprints.ts';
 import { siFormat } from '../units/quantity.ts';
 import { definePart, plainPins } from './part.ts';
 
@@ -13,13 +13,13 @@ export const resistor = definePart({
     { name: 'ohms', type: 'number', unit: 'Ω', fallback: 330, least: 0.1, most: 100e6 },
     { name: 'tolerance', type: 'number', unit: '%', fallback: 5, least: 0, most: 50 },
   ],
-  footprint: () => twoLead(4),
+  footprint: () => twoLeg(4),
   pins: () => plainPins(2),
   figures: [power],
   spread: { of: 'ohms', source: 'SOURCES.md S49: 5 % belongs to the E24 series' },
   mostPower: power,
   value: (p) => siFormat(Number(p.ohms), 'Ω'),
-  wire(w, p) {
+  connect(w, p) {
     w.conductor('1', '2', 1 / Number(p.ohms));
   },
 });

@@ -1,6 +1,7 @@
 /** Hex inverter with Schmitt inputs: slow edges come out clean, since each input keeps its level between its two thresholds. */
+
+import { HIGH, LOW, many } from './logic/logic-function.ts';
 import { logicPart } from './logic/logic-part.ts';
-import { HIGH, LOW, many } from './logic/rule.ts';
 
 export const schmittInverter = logicPart({
   id: 'schmitt-inverter',

@@ -1,6 +1,6 @@
 /** Static RAM 2K × 8 in the 24-pin byte-wide package: it forgets without supply, and takes a byte as fast as it gives one. */
-import type { StaticTiming } from './memory/static.ts';
-import { staticRam } from './memory/static-ram.ts';
+import type { StaticTiming } from './memory/static-ram-behaviour.ts';
+import { staticRam } from './memory/static-ram-part.ts';
 
 const timing: StaticTiming = {
   access: 150e-9,

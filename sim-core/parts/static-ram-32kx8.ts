@@ -1,6 +1,6 @@
 /** Static RAM 32K × 8 in the 28-pin byte-wide package. */
-import type { StaticTiming } from './memory/static.ts';
-import { staticRam } from './memory/static-ram.ts';
+import type { StaticTiming } from './memory/static-ram-behaviour.ts';
+import { staticRam } from './memory/static-ram-part.ts';
 
 const timing: StaticTiming = {
   access: 70e-9,

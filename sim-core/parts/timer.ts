@@ -1,8 +1,8 @@
 /** Bipolar timer, 8 pins: two comparators on a divider of three equal resistors, a flip-flop, an output and a switch that discharges a capacitor. */
-import { dip } from '../bench/footprints.ts';
+import { dip } from '../board/footprints.ts';
 import { channelThrough, NOTHING } from './figures/channels.ts';
 import { answerOf, prepare, startLogic } from './logic/logic-chip.ts';
-import { HIGH, LOW, type LogicRule, RELEASED } from './logic/rule.ts';
+import { HIGH, LOW, type LogicRule, RELEASED } from './logic/logic-function.ts';
 import { type ChipSpec, definePart, type Figure, type InputFigures, type Pin } from './part.ts';
 
 /** The usual pin-out: SOURCES.md S1, S38. */
@@ -111,7 +111,7 @@ export const timer = definePart({
     mostPackageCurrent,
   ],
   spread: { of: 'share', source: 'derived: the time of RC·ln(1/(1 − share)) is off by 3 % at most (from memory), so its share by 1.6 %' },
-  wire(w, p) {
+  connect(w, p) {
     const pin = (name: string) => String(PINS.indexOf(name) + 1);
     const share = Number(p.share);
     w.chip({ ...chip, special: { TRIG: comparator(0.5, 0.5e-6, share), THRES: comparator(1, 30e-9, share) } });

@@ -1,5 +1,5 @@
 /** UV EPROM 2K × 8 in the 24-pin byte-wide package: programmed at 25 V by a pulse that is high, erased by light. */
-import { memoryPart, USUAL_DC } from './memory/sheet.ts';
+import { memoryPart, USUAL_DC } from './memory/data-sheet.ts';
 import { startUv, type UvFigures, uvFigures, uvVectors, vppMarks, vppMost } from './memory/uv-eprom.ts';
 
 const figures: UvFigures = {

@@ -1,5 +1,5 @@
 /** UV EPROM 8K × 8 in the 28-pin byte-wide package: programmed by low pulses on /PGM at 21 V or, the later kind, at 12.5 V; erased by light. */
-import { memoryPart, type Sheet, USUAL_DC } from './memory/sheet.ts';
+import { type MemoryDataSheet, memoryPart, USUAL_DC } from './memory/data-sheet.ts';
 import { startUv, type UvFigures, uvFigures, uvVectors, vppMarks, vppMost } from './memory/uv-eprom.ts';
 
 const EARLIER: UvFigures = {
@@ -22,7 +22,7 @@ const on = { '/CE': 0, '/OE': 0, '/PGM': 1, VPP: 1 };
 const idle = { '/CE': 0, '/OE': 1 };
 const pulse = { pin: '/PGM', rest: 1 } as const;
 
-const sheet = (f: UvFigures): Sheet => ({
+const sheet = (f: UvFigures): MemoryDataSheet => ({
   id: 'uv-eprom-8kx8',
   title: 'UV EPROM 8K × 8, 28-pin',
   params: [{ name: 'vpp', type: 'choice', choices: ['21 V', '12.5 V'], fallback: '21 V' }],

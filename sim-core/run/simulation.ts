@@ -2,27 +2,28 @@
  * A running bench: hands, contacts, voltages and chips in one order of time.
  * Between events nothing costs anything: when everything rests, time jumps to what is due next.
  */
-import type { Plan, PlanLead } from '../../shared/plan.ts';
-import { apply, type Change } from '../bench/changes.ts';
-import { done, failed, type Outcome } from '../outcome.ts';
+
+import { done, failed, type Outcome } from '../../shared/outcome.ts';
+import type { Plan, PlanWire } from '../../shared/plan.ts';
+import { apply, type Change } from '../document/changes.ts';
 import type { ChipEvent } from '../parts/part.ts';
 import { makeRandom } from '../units/random.ts';
-import { chatter } from './chatter.ts';
-import { buildCircuit, type Circuit, type ContactSite, type SupplySite } from './circuit.ts';
-import { type Alarm, makeDues } from './dues.ts';
-import type { Options, Simulation } from './face.ts';
-import type { Act } from './hands.ts';
-import { measure, measureGlows } from './measure.ts';
-import { makePatience, PATIENCE, TURNS_IN_TIME, TURNS_TO_REST } from './patience.ts';
-import type { Physics } from './physics.ts';
-import { planOf } from './plan-now.ts';
-import { makeProbes } from './probes.ts';
-import { makeRecorder, type Recorder } from './recorder.ts';
-import { givenBytes, isWiredAlike, restarts } from './rewiring.ts';
-import { conductanceOf, makeRig } from './rig.ts';
-import type { Ear } from './sockets.ts';
-import { type ContactMove, makeStances } from './stances.ts';
-import { makeWear } from './wear.ts';
+import type { Action } from './action.ts';
+import type { TransientSolver } from './analog/transient-solver.ts';
+import type { Options, Simulation } from './api.ts';
+import { conductanceOf, makeBuiltCircuit } from './built-circuit.ts';
+import { buildCircuit, type Circuit, type ContactSite, type SupplySite } from './circuit/circuit.ts';
+import type { Ear } from './digital/chip-runtime.ts';
+import { contactBounce } from './digital/contact-bounce.ts';
+import { type Alarm, makeSchedule } from './digital/schedule.ts';
+import { type ContactMove, makeSwitchStates } from './digital/switch-state.ts';
+import { measure, measureGlows } from './readout/measure.ts';
+import { makeOverloadDamage } from './readout/overload-damage.ts';
+import { makeProbes } from './readout/probes.ts';
+import { makeRecorder, type Recorder } from './readout/recorder.ts';
+import { givenBytes, isWiredAlike, restarts } from './rebuild.ts';
+import { makeSettleLimits, SETTLE_LIMITS, TURNS_IN_TIME, TURNS_TO_REST } from './settle-limits.ts';
+import { planOf } from './snapshot.ts';
 
 /** While voltages are on their way, overloads are looked at no more often [s]; far below the times in which they harm. */
 const WEAR_LOOKS = 1e-4;
@@ -39,7 +40,7 @@ export function simulate(plan: Plan, options: Partial<Options> = {}): Outcome<Si
 }
 
 function run(first: Circuit, options: Options): Simulation {
-  const dues = makeDues();
+  const dues = makeSchedule();
   const random = makeRandom(options.seed);
   const events: ChipEvent[] = [];
   let now = 0;
@@ -48,7 +49,7 @@ function run(first: Circuit, options: Options): Simulation {
   let unworn = true;
   /** chips that were still answering each other when the bench was given up */
   let endless: readonly string[] = [];
-  const patience = makePatience();
+  const patience = makeSettleLimits();
   const ear: Ear = {
     now: () => now,
     alarm: (seat, time, name, background) => dues.alarm(time, seat, name, background),
@@ -65,16 +66,16 @@ function run(first: Circuit, options: Options): Simulation {
   let recorder: Recorder | undefined;
   const probes = makeProbes();
   /** for those who look at every moment */
-  const noteTime = (physics: Physics) => {
+  const noteTime = (physics: TransientSolver) => {
     if (!recorder && !probes.any()) return;
     physics.complete();
     recorder?.note(now, physics.x);
     probes.note(physics.x);
   };
   /** of now; the circuit's own plan keeps where the switches stood when it was built */
-  const stances = makeStances(first.plan.hands);
-  let rig = makeRig(first, stances.hands, ear, probes);
-  const wear = makeWear(() => rig.circuit);
+  const stances = makeSwitchStates(first.plan.hands);
+  let rig = makeBuiltCircuit(first, stances.hands, ear, probes);
+  const wear = makeOverloadDamage(() => rig.circuit);
 
   /** Values of the network have changed at this moment. */
   const settleJump = () => {
@@ -130,11 +131,11 @@ function run(first: Circuit, options: Options): Simulation {
         if (horizon === until && dues.next() > until && wear.due() > until) return true;
         continue;
       }
-      if (now >= until || (toRest && !dues.foreground() && now - lastEvent > PATIENCE)) {
+      if (now >= until || (toRest && !dues.foreground() && now - lastEvent > SETTLE_LIMITS)) {
         recorder?.rested(now);
         return false;
       }
-      const { moved, passed } = physics.step(toRest ? Math.min(horizon - now, PATIENCE) : horizon - now);
+      const { moved, passed } = physics.step(toRest ? Math.min(horizon - now, SETTLE_LIMITS) : horizon - now);
       now += moved;
       rig.dips?.look(physics.x, physics.end, moved, physics.resting());
       // floating-point time: a step to the horizon lands on it
@@ -174,7 +175,7 @@ function run(first: Circuit, options: Options): Simulation {
 
   const moveContact = ({ placed, pole, contact }: ContactSite, closed: boolean) => {
     const hand = placed.part.id;
-    const rebounds = options.bounce && !options.still && contact.bounce > 0 ? chatter(contact.bounce, random) : [];
+    const rebounds = options.bounce && !options.still && contact.bounce > 0 ? contactBounce(contact.bounce, random) : [];
     const moves = stances.move(hand, pole, closed, rebounds.length);
     for (let k = 0; k < moves.length; k++) dues.move(now + (rebounds[k - 1] ?? 0), moves[k] as ContactMove);
     stances.stand(hand, pole, closed);
@@ -199,7 +200,7 @@ function run(first: Circuit, options: Options): Simulation {
     // one that forgets without its supply keeps it while it is given other bytes
     const put = givenBytes(plan, circuit.value.plan);
     const given = before.sockets.all.filter((s) => s.site.spec.word?.forgets && put.has(s.site.placed.part.id));
-    rig = makeRig(circuit.value, stances.hands, ear, probes, carried, { circuit: before.circuit, x: before.physics.x }, given);
+    rig = makeBuiltCircuit(circuit.value, stances.hands, ear, probes, carried, { circuit: before.circuit, x: before.physics.x }, given);
     // a chip that has just been pushed in had no supply until now
     for (const socket of rig.sockets.all) {
       if (carried.includes(socket)) continue;
@@ -222,21 +223,21 @@ function run(first: Circuit, options: Options): Simulation {
     rewire({ op: 'replace-part', before, after: { ...before, damaged: { ...gone.damage, ...burnt } } });
   };
 
-  const moveLead = (id: string, end: 'from' | 'to', point: string): Outcome<void> => {
+  const moveWire = (id: string, end: 'from' | 'to', point: string): Outcome<void> => {
     const { plan } = rig.circuit;
-    const index = plan.leads.findIndex((l) => l.id === id);
-    const lead = plan.leads[index];
-    if (!lead) return failed(id, `There is no lead ${id} on this bench; it has ${plan.leads.map((l) => l.id).join(', ')}.`);
-    const moved: PlanLead = { ...lead, [end]: point };
-    const fits = buildCircuit(apply(plan, { op: 'replace-lead', before: lead, after: moved }), options.drive, options.specimens);
+    const index = plan.wires.findIndex((l) => l.id === id);
+    const wire = plan.wires[index];
+    if (!wire) return failed(id, `There is no wire ${id} on this bench; it has ${plan.wires.map((l) => l.id).join(', ')}.`);
+    const moved: PlanWire = { ...wire, [end]: point };
+    const fits = buildCircuit(apply(plan, { op: 'replace-wire', before: wire, after: moved }), options.drive, options.specimens);
     if (!fits.ok) return fits;
-    const out = rewire({ op: 'remove-lead', lead, index });
+    const out = rewire({ op: 'remove-wire', wire, index });
     if (!out.ok) return out;
     advance(now + HAND);
-    return rewire({ op: 'add-lead', lead: moved, index });
+    return rewire({ op: 'add-wire', wire: moved, index });
   };
 
-  const shine = (act: Extract<Act, { do: 'light' }>): Outcome<void> => {
+  const shine = (act: Extract<Action, { do: 'light' }>): Outcome<void> => {
     const socket = rig.sockets.all.find((s) => s.site.placed.part.id === act.part);
     if (!socket?.chip.light) return failed(act.part, `${act.part} has no window that light could fall through. Choose a UV EPROM.`);
     if (!(act.seconds >= 0 && act.wattsPerCm2 >= 0))
@@ -246,11 +247,11 @@ function run(first: Circuit, options: Options): Simulation {
     return done(undefined);
   };
 
-  const begin = (act: Act): Outcome<void> => {
+  const begin = (act: Action): Outcome<void> => {
     probes.begin();
     const { circuit, dips } = rig;
     dips?.clear();
-    if (act.do === 'move-lead') return moveLead(act.lead, act.end, act.point);
+    if (act.do === 'move-wire') return moveWire(act.wire, act.end, act.point);
     if (act.do === 'edit') return rewire(act.change);
     if (act.do === 'light') return shine(act);
     const pole = act.do === 'set' ? act.pole : 0;

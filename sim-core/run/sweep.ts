@@ -1,11 +1,12 @@
-/** Every setting of the switches that set a bench's inputs, each at rest: what the memories read and what the lamps show. */
+/** Every setting of the switches that set a bench's inputs, each at rest: what the memories read and what the LEDs show. */
+
+import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { GROUND } from '../devices/network.ts';
-import { done, failed, type Outcome } from '../outcome.ts';
-import { buildCircuit, type Circuit } from './circuit.ts';
-import type { Options, Simulation } from './face.ts';
-import type { ChipReading, LampReading } from './readings.ts';
-import { switchedOn } from './settings.ts';
+import type { Options, Simulation } from './api.ts';
+import { buildCircuit, type Circuit } from './circuit/circuit.ts';
+import { switchedOn } from './circuit/switch-settings.ts';
+import type { ChipReading, LedReading } from './readout/readings.ts';
 import { simulate } from './simulation.ts';
 
 /** One input of the bench and the switch pole that sets it. */
@@ -24,7 +25,7 @@ export interface SweepRow {
   /** bit i is the wanted level of input i */
   readonly row: number;
   readonly chips: readonly ChipReading[];
-  readonly lamps: readonly LampReading[];
+  readonly leds: readonly LedReading[];
 }
 
 export interface Sweep {
@@ -106,12 +107,12 @@ export interface RowWalk {
   /** of all inputs, and of this share */
   readonly rows: number;
   readonly mine: number;
-  /** names of the lamps that `glows` speaks of */
-  readonly lamps: readonly string[];
-  /** places in GLOWS of the lamps in the row where it stands; written anew by every `next` */
+  /** names of the LEDs that `glows` speaks of */
+  readonly leds: readonly string[];
+  /** places in GLOWS of the LEDs in the row where it stands; written anew by every `next` */
   readonly glows: Uint8Array;
   readonly sim: Simulation;
-  /** goes to the next row, one switch away, and returns its number; −1: all have been seen. Nothing is read but the lamps. */
+  /** goes to the next row, one switch away, and returns its number; −1: all have been seen. Nothing is read but the LEDs. */
   next(): number;
 }
 
@@ -140,13 +141,13 @@ export function walkRows(plan: Plan, options: Partial<Options> = {}, share: Shar
     const act = levels[(gray(first) >> bit) & 1];
     if (act) sim.act(act);
   }
-  const glows = new Uint8Array(sim.circuit.lamps.length);
+  const glows = new Uint8Array(sim.circuit.leds.length);
   let step = first - 1;
   return done({
     inputs,
     rows,
     mine: beyond - first,
-    lamps: sim.circuit.lamps.map((l) => l.id),
+    leds: sim.circuit.leds.map((l) => l.id),
     glows,
     sim,
     next() {
@@ -167,15 +168,15 @@ export function walkRows(plan: Plan, options: Partial<Options> = {}, share: Shar
 /** The row of a step: neighbours are one switch apart. */
 const gray = (step: number): number => step ^ (step >> 1);
 
-/** All rows with all that can be read of memories and lamps, in order. */
+/** All rows with all that can be read of memories and LEDs, in order. */
 export function sweep(plan: Plan, options: Partial<Options> = {}): Outcome<Sweep> {
   const walk = walkRows(plan, options);
   if (!walk.ok) return walk;
   const { inputs, sim } = walk.value;
   const rows: SweepRow[] = [];
   for (let row = walk.value.next(); row >= 0; row = walk.value.next()) {
-    const { chips, lamps } = sim.readings();
-    rows[row] = { row, chips, lamps };
+    const { chips, leds } = sim.readings();
+    rows[row] = { row, chips, leds };
   }
   return done({ inputs, rows });
 }

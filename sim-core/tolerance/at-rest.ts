@@ -1,9 +1,9 @@
-/** What can be asked of a bench at rest: levels of inputs that resistors or outputs hold, currents of lamps that are lit, currents of outputs. */
+/** What can be asked of a bench at rest: levels of inputs that resistors or outputs hold, currents of LEDs that are lit, currents of outputs. */
 import { type ChipSpec, type InputFigures, thresholdsOf } from '../parts/part.ts';
-import type { ChipInput, ChipSite, Circuit, LampSite } from '../run/circuit.ts';
-import { LAMP_STEPS } from '../run/readings.ts';
-import type { Asked } from './question.ts';
-import type { Seen } from './trial.ts';
+import type { ChipInput, ChipSite, Circuit, LedSite } from '../run/circuit/circuit.ts';
+import { LED_STEPS } from '../run/readout/readings.ts';
+import type { ExperimentReading } from './experiment.ts';
+import type { Asked } from './margin-query.ts';
 
 /** A net that is held by less than this is joined to a rail by metal, and nothing that varies can move it [Ω]. Our choice. */
 const METAL = 20;
@@ -12,15 +12,15 @@ const NOTABLE = 0.1;
 
 /** With the legs whose blocks decide the figure. */
 export interface AskedAtRest extends Asked {
-  readonly legs: readonly LampSite['anode'][];
+  readonly legs: readonly LedSite['anode'][];
 }
 
-export const askedAtRest = (seen: Seen): AskedAtRest[] => [...levels(seen), ...lamps(seen), ...pins(seen), ...packages(seen)];
+export const askedAtRest = (seen: ExperimentReading): AskedAtRest[] => [...levels(seen), ...leds(seen), ...pins(seen), ...packages(seen)];
 
-const chipOf = (seen: Seen, part: string) => seen.readings.chips.find((c) => c.part === part);
-const pinOf = (seen: Seen, part: string, pin: string) => chipOf(seen, part)?.pins.find((p) => p.pin === pin);
+const chipOf = (seen: ExperimentReading, part: string) => seen.readings.chips.find((c) => c.part === part);
+const pinOf = (seen: ExperimentReading, part: string, pin: string) => chipOf(seen, part)?.pins.find((p) => p.pin === pin);
 
-function levels(seen: Seen): AskedAtRest[] {
+function levels(seen: ExperimentReading): AskedAtRest[] {
   const { circuit, readings } = seen;
   return circuit.chips.flatMap((chip) =>
     chip.inputs.flatMap((pin): AskedAtRest[] => {
@@ -48,14 +48,14 @@ const levelSource = ({ of }: InputFigures): string =>
   of === 'supply' ? 'the chip’s guaranteed level, a share of its supply' : 'the chip’s guaranteed level';
 
 /** A pin that is input and output at once listens while the chip waits to be written. */
-const listens = (seen: Seen, chip: ChipSite, pin: ChipInput): boolean =>
+const listens = (seen: ExperimentReading, chip: ChipSite, pin: ChipInput): boolean =>
   !chip.spec.outputs.includes(pin.name) || chipOf(seen, chip.placed.part.id)?.state.doing === 'ready to write';
 
 /**
  * The pin's voltage once the worst leakage of all pins on its net has moved it; way: 1 up, −1 down. Levels that are shares of the supply are
  * brought to the supply `at` which their limit was taken.
  */
-function levelAt(seen: Seen, chip: ChipSite, pin: ChipInput, at: number, way: 1 | -1): number {
+function levelAt(seen: ExperimentReading, chip: ChipSite, pin: ChipInput, at: number, way: 1 | -1): number {
   const part = chip.placed.part.id;
   const net = seen.circuit.netOf(pin.leg).index;
   const volts = pinOf(seen, part, pin.leg.pin)?.volts ?? 0;
@@ -66,7 +66,7 @@ function levelAt(seen: Seen, chip: ChipSite, pin: ChipInput, at: number, way: 1 
 
 /** Worst-case leakage of all chip pins on this net [A]. */
 function leakageOn(circuit: Circuit, net: number): number {
-  const on = (leg: LampSite['anode']) => circuit.netOf(leg).index === net;
+  const on = (leg: LedSite['anode']) => circuit.netOf(leg).index === net;
   let sum = 0;
   for (const { spec, inputs, outputs } of circuit.chips) {
     for (const o of outputs) if (on(o.leg)) sum += spec.released.leakage;
@@ -76,30 +76,30 @@ function leakageOn(circuit: Circuit, net: number): number {
 }
 const isOutput = (spec: ChipSpec, name: string): boolean => spec.outputs.includes(name);
 
-function lamps({ circuit, readings }: Seen): AskedAtRest[] {
-  return circuit.lamps.flatMap((site): AskedAtRest[] => {
-    const amps = (seen: Seen) => seen.readings.lamps.find((l) => l.lamp === site.id)?.amps ?? 0;
-    if (amps({ circuit, readings, events: [] }) < LAMP_STEPS.lit) return [];
-    const about = { at: { kind: 'lamp', id: site.id }, unit: 'A', read: amps, legs: [site.anode, site.cathode] } as const;
-    const { value, source } = site.lamp.mostCurrent;
+function leds({ circuit, readings }: ExperimentReading): AskedAtRest[] {
+  return circuit.leds.flatMap((site): AskedAtRest[] => {
+    const amps = (seen: ExperimentReading) => seen.readings.leds.find((l) => l.led === site.id)?.amps ?? 0;
+    if (amps({ circuit, readings, events: [] }) < LED_STEPS.lit) return [];
+    const about = { at: { kind: 'led', id: site.id }, unit: 'A', read: amps, legs: [site.anode, site.cathode] } as const;
+    const { value, source } = site.led.mostCurrent;
     return [
       {
         ...about,
-        what: 'lamp-lit',
+        what: 'led-lit',
         must: 'at-least',
-        limit: LAMP_STEPS.lit,
+        limit: LED_STEPS.lit,
         source: 'our choice between the remarks of SOURCES.md S42 to S45',
       },
-      { ...about, what: 'lamp-current', must: 'at-most', limit: value, source },
+      { ...about, what: 'led-current', must: 'at-most', limit: value, source },
     ];
   });
 }
 
-function pins(seen: Seen): AskedAtRest[] {
+function pins(seen: ExperimentReading): AskedAtRest[] {
   return seen.circuit.chips.flatMap(({ placed, spec, outputs }) =>
     outputs.flatMap(({ leg }): AskedAtRest[] => {
       const { value, source } = spec.mostPinCurrent;
-      const read = (s: Seen) => Math.abs(pinOf(s, placed.part.id, leg.pin)?.amps ?? 0);
+      const read = (s: ExperimentReading) => Math.abs(pinOf(s, placed.part.id, leg.pin)?.amps ?? 0);
       if (read(seen) < NOTABLE * value) return [];
       const at = { kind: 'pin', id: `${placed.part.id}.${leg.pin}` } as const;
       return [{ what: 'pin-current', at, unit: 'A', must: 'at-most', limit: value, source, read, legs: [leg] }];
@@ -108,11 +108,11 @@ function pins(seen: Seen): AskedAtRest[] {
 }
 
 /** All that the outputs give comes in through the supply pin, and all that they take leaves through the ground pin. */
-function packages(seen: Seen): AskedAtRest[] {
+function packages(seen: ExperimentReading): AskedAtRest[] {
   return seen.circuit.chips.flatMap(({ placed, spec, supply, ground, outputs }) =>
     ([1, -1] as const).flatMap((way): AskedAtRest[] => {
       const { value, source } = spec.mostPackageCurrent;
-      const read = (s: Seen) =>
+      const read = (s: ExperimentReading) =>
         outputs.reduce((sum, { leg }) => sum + Math.max(0, way * (pinOf(s, placed.part.id, leg.pin)?.amps ?? 0)), 0);
       if (read(seen) < NOTABLE * value) return [];
       const at = { kind: 'pin', id: `${placed.part.id}.${(way > 0 ? supply : ground).leg.pin}` } as const;

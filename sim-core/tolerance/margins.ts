@@ -1,22 +1,23 @@
 /**
- * The margins of a plan: every write pulse, every level that a resistor or an output holds, every lamp that is lit, every output that gives current,
+ * The margins of a plan: every write pulse, every level that a resistor or an output holds, every LED that is lit, every output that gives current,
  * every package that does, and with real wiring the dip of every chip's supply,
  * each at the setting of the switches where it is nearest to its limit. What is judged with what: parts that are joined to the figure's net by anything but
  * the supply's terminals, and the supplies; a part elsewhere that only loads the supply is left nominal.
  */
+
+import { done, type Outcome } from '../../shared/outcome.ts';
 import type { Plan } from '../../shared/plan.ts';
-import { done, type Outcome } from '../outcome.ts';
-import { buildCircuit, type Circuit, type ContactSite } from '../run/circuit.ts';
-import { blocksOf, handsAt, type Setting, switchedOn, walkSettings } from '../run/settings.ts';
+import { buildCircuit, type Circuit, type ContactSite } from '../run/circuit/circuit.ts';
+import { blocksOf, handsAt, type Setting, switchedOn, walkSettings } from '../run/circuit/switch-settings.ts';
 import { simulate } from '../run/simulation.ts';
 import { type AskedAtRest, askedAtRest } from './at-rest.ts';
-import { dipQuestions } from './dips.ts';
-import { judge, type Margin, type Method } from './judge.ts';
+import { type ExperimentRunner, makeExperimentRunner } from './experiment.ts';
+import { evaluateMargin, type Margin, type Method } from './margin-evaluation.ts';
+import { type MarginQuery, roomOf, type What } from './margin-query.ts';
 import { USUAL_RUNS } from './monte-carlo.ts';
 import { pulseQuestions } from './pulses.ts';
-import { type Question, roomOf, type What } from './question.ts';
-import { spreadsOf } from './spread.ts';
-import { makeTrial, type Trial } from './trial.ts';
+import { dipQuestions } from './supply-droop-margins.ts';
+import { tolerancesOf } from './tolerances.ts';
 
 /** A setting that is nearer to the limit by less than this share of it is no reason to leave the one found first. */
 const WORTH_IT = 0.01;
@@ -26,8 +27,8 @@ const ORDER: readonly What[] = [
   'pulse-maybe-low',
   'level-low',
   'level-high',
-  'lamp-lit',
-  'lamp-current',
+  'led-lit',
+  'led-current',
   'pin-current',
   'package-current',
   'supply-dip',
@@ -37,7 +38,7 @@ const ORDER: readonly What[] = [
 export function marginsOf(plan: Plan, method: Method, seed = 1): Outcome<readonly Margin[]> {
   const asked = questionsOf(plan);
   if (!asked.ok) return asked;
-  const margins = asked.value.map((q) => judge(q, method, { seed, runs: USUAL_RUNS }));
+  const margins = asked.value.map((q) => evaluateMargin(q, method, { seed, runs: USUAL_RUNS }));
   const place = ({ at: { id } }: Margin): readonly [part: number, pin: number] => {
     const [part = '', pin = ''] = id.split('.');
     return [plan.parts.findIndex((p) => p.id === part), Number(pin) || 0];
@@ -50,7 +51,7 @@ export function marginsOf(plan: Plan, method: Method, seed = 1): Outcome<readonl
   );
 }
 
-function questionsOf(plan: Plan): Outcome<readonly Question[]> {
+function questionsOf(plan: Plan): Outcome<readonly MarginQuery[]> {
   const circuit = buildCircuit(plan, 'typical');
   if (!circuit.ok) return circuit;
   const on = switchedOn(plan, circuit.value);
@@ -77,16 +78,16 @@ function questionsOf(plan: Plan): Outcome<readonly Question[]> {
   const bySetting = new Map<Setting, AskedAtRest[]>();
   for (const { asked, setting } of nearest.values()) bySetting.set(setting, [...(bySetting.get(setting) ?? []), asked]);
   const atRest = [...bySetting].flatMap(([setting, asked]) =>
-    together(sim.circuit, asked, makeTrial({ plan: { ...on, hands: handsAt(on, setting) } })),
+    together(sim.circuit, asked, makeExperimentRunner({ plan: { ...on, hands: handsAt(on, setting) } })),
   );
   return done([...pulseQuestions({ ...on, hands: handsAt(on, ready?.setting) }, sim.circuit), ...atRest, ...dipQuestions(on, sim.circuit)]);
 }
 
 /** Questions that one trial answers. */
-function together(circuit: Circuit, asked: readonly AskedAtRest[], trial: Trial): Question[] {
+function together(circuit: Circuit, asked: readonly AskedAtRest[], trial: ExperimentRunner): MarginQuery[] {
   const blocks = asked.map((a) => blocksOf(circuit, a.legs));
-  const drawn = spreadsOf(circuit, new Set(blocks.flatMap((b) => [...b])));
-  return asked.map((a, i) => ({ ...a, spreads: spreadsOf(circuit, blocks[i] ?? new Set()), drawn, trial }));
+  const drawn = tolerancesOf(circuit, new Set(blocks.flatMap((b) => [...b])));
+  return asked.map((a, i) => ({ ...a, spreads: tolerancesOf(circuit, blocks[i] ?? new Set()), drawn, trial }));
 }
 
 /** Does this pole decide an input that no output shares? */

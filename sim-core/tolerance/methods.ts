@@ -15,7 +15,7 @@ export interface Variable {
 }
 
 /** y at values of its variables, in their order. */
-export type Figure = (x: readonly number[]) => number;
+export type FigureFunction = (x: readonly number[]) => number;
 
 export interface Sensitivity {
   /** dy/dx at nominal, by central difference */
@@ -61,7 +61,7 @@ const nominalOf = (v: readonly Variable[]): number[] => v.map((x) => x.nominal);
 const withOne = (x: readonly number[], i: number, value: number): number[] => x.map((old, k) => (k === i ? value : old));
 
 /** dy/dx of each variable at nominal. */
-function slopes(y: Figure, variables: readonly Variable[]): number[] {
+function slopes(y: FigureFunction, variables: readonly Variable[]): number[] {
   const at = nominalOf(variables);
   return variables.map(({ nominal, least, most }, i) => {
     const h = STEP * (most - least);
@@ -71,14 +71,14 @@ function slopes(y: Figure, variables: readonly Variable[]): number[] {
 }
 
 /** Each variable by itself from bound to bound, the others nominal. */
-export function sensitivities(y: Figure, variables: readonly Variable[], { pieces = 4, alike = ALIKE }: Care = {}): Sensitivity[] {
+export function sensitivities(y: FigureFunction, variables: readonly Variable[], { pieces = 4, alike = ALIKE }: Care = {}): Sensitivity[] {
   const slope = slopes(y, variables);
   const lines = walkLines(y, variables, nominalOf(variables), pieces);
   return lines.map((values, i) => ({ slope: slope[i] ?? 0, swing: swingOf(values), monotone: !turns(values, alike) }));
 }
 
 /** y along each variable's range, the others as in `at`: pieces + 1 values a variable, bounds included. */
-function walkLines(y: Figure, variables: readonly Variable[], at: readonly number[], pieces: number): number[][] {
+function walkLines(y: FigureFunction, variables: readonly Variable[], at: readonly number[], pieces: number): number[][] {
   return variables.map(({ least, most }, i) =>
     least === most
       ? []
@@ -100,7 +100,7 @@ function turns(values: readonly number[], alike: number): boolean {
 }
 
 /** Least and most of y over the bounds' corners. Bias and random parts count in full. */
-export function extremes(y: Figure, variables: readonly Variable[], care: Care = {}): Extremes {
+export function extremes(y: FigureFunction, variables: readonly Variable[], care: Care = {}): Extremes {
   const { mostCorners = 12, pieces = 4, alike = ALIKE } = care;
   const at = nominalOf(variables);
   const nominal = y(at);
@@ -132,7 +132,7 @@ interface Point {
 }
 
 /** All corners in order, the first variable changing fastest; of equals the first stays. */
-function bestCorners(y: Figure, variables: readonly Variable[], at: readonly number[], moving: readonly number[]): [Point, Point] {
+function bestCorners(y: FigureFunction, variables: readonly Variable[], at: readonly number[], moving: readonly number[]): [Point, Point] {
   let low: Point | undefined;
   let high: Point | undefined;
   for (let corner = 0; corner < 2 ** moving.length; corner++) {
@@ -150,7 +150,7 @@ const boundOf = (v: Variable | undefined, side: number): number => (side > 0 ? v
 
 /** From the corner that the swings point to, one variable at a time to its other bound as long as that helps; way: 1 for the most, −1 for the least. */
 function climb(
-  y: Figure,
+  y: FigureFunction,
   variables: readonly Variable[],
   at: readonly number[],
   moving: readonly number[],
@@ -186,7 +186,11 @@ export interface RootSumSquare {
 }
 
 /** y₀ + Σ bias of one sign ± √Σ(Sᵢ·rᵢ)²: biases add, random parts add as squares. Three sigma if the parts' random halves are. */
-export function rootSumSquare(y: Figure, variables: readonly Variable[], slope: readonly number[] = slopes(y, variables)): RootSumSquare {
+export function rootSumSquare(
+  y: FigureFunction,
+  variables: readonly Variable[],
+  slope: readonly number[] = slopes(y, variables),
+): RootSumSquare {
   const nominal = y(nominalOf(variables));
   const parts = variables.map((v, i) => {
     const s = slope[i] ?? 0;

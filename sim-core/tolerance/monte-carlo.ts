@@ -3,9 +3,9 @@
  * 59 runs: with 95 % confidence the largest of them is not passed by more than 5 % of all specimens; both ends at once ask for 93 (`confidence`).
  */
 import { makeRandom } from '../units/random.ts';
-import type { Figure, Variable } from './methods.ts';
+import type { FigureFunction, Variable } from './methods.ts';
 
-export interface Drawing {
+export interface RandomDraw {
   readonly runs: number;
   readonly seed: number;
   /** 'normal': each bound is three sigma from nominal on its own side, and what falls outside is drawn anew */
@@ -27,7 +27,7 @@ export interface Summary {
 export const USUAL_RUNS = 59;
 
 /** Values for every variable, run by run. The same seed gives the same values; one more run changes none of those before. */
-export function draw(variables: readonly Variable[], { runs, seed, shape }: Drawing): number[][] {
+export function draw(variables: readonly Variable[], { runs, seed, shape }: RandomDraw): number[][] {
   const random = makeRandom(seed);
   const one = ({ nominal, least, most }: Variable): number => {
     if (shape === 'uniform') return least + (most - least) * random();
@@ -59,8 +59,12 @@ export function summarise(values: readonly number[], holds: (value: number) => b
   };
 }
 
-export const monteCarlo = (y: Figure, variables: readonly Variable[], drawing: Drawing, holds?: (value: number) => boolean): Summary =>
-  summarise(draw(variables, drawing).map(y), holds);
+export const monteCarlo = (
+  y: FigureFunction,
+  variables: readonly Variable[],
+  drawing: RandomDraw,
+  holds?: (value: number) => boolean,
+): Summary => summarise(draw(variables, drawing).map(y), holds);
 
 /**
  * How sure one may be that a share of all specimens lies within what so many runs showed, whatever their distribution: S. S. Wilks 1941,

@@ -1,11 +1,11 @@
 /** What can be asked of the buttons that write: the width of each write pulse, as surely low and as maybe low. */
 import type { Plan } from '../../shared/plan.ts';
 import type { WriteFault, WriteReport } from '../parts/part.ts';
-import type { Circuit, ContactSite } from '../run/circuit.ts';
-import { blocksOf, isButton } from '../run/settings.ts';
-import type { Asked, Question } from './question.ts';
-import { spreadsOf, thresholdOf } from './spread.ts';
-import { makeTrial, type Seen } from './trial.ts';
+import type { Circuit, ContactSite } from '../run/circuit/circuit.ts';
+import { blocksOf, isButton } from '../run/circuit/switch-settings.ts';
+import { type ExperimentReading, makeExperimentRunner } from './experiment.ts';
+import type { Asked, MarginQuery } from './margin-query.ts';
+import { thresholdOf, tolerancesOf } from './tolerances.ts';
 
 /** Buttons beyond so many are not pressed. */
 const MOST_BUTTONS = 8;
@@ -14,28 +14,30 @@ const MOST_BUTTONS = 8;
 const OF_THE_PULSE: ReadonlySet<WriteFault['fault']> = new Set(['pulse-short', 'pulse-long', 'never-sure-low']);
 
 /** plan: supplies on, switches where a memory is ready to be written. */
-export function pulseQuestions(plan: Plan, circuit: Circuit): Question[] {
+export function pulseQuestions(plan: Plan, circuit: Circuit): MarginQuery[] {
   return circuit.contacts
     .filter(isButton)
     .slice(0, MOST_BUTTONS)
     .flatMap((button) => ofButton(plan, button));
 }
 
-function ofButton(plan: Plan, button: ContactSite): Question[] {
+function ofButton(plan: Plan, button: ContactSite): MarginQuery[] {
   const id = button.placed.part.id;
-  const trial = makeTrial({ plan, button: id });
+  const trial = makeExperimentRunner({ plan, button: id });
   const seen = trial([], []);
   if (!seen) return [];
   return seen.events.flatMap((report, i) => {
     if (report.outcome === 'ignored' && report.faults.some((f) => !OF_THE_PULSE.has(f.fault))) return [];
     const turn = seen.events.slice(0, i).filter((e) => e.part === report.part).length;
-    const spreads = spreadsOf(seen.circuit, blocksOf(seen.circuit, pathOf(seen, button, report.part)));
-    return widths(report, turn, id).map((asked): Question => ({ ...asked, spreads, drawn: [...spreads, thresholdOf(report.part)], trial }));
+    const spreads = tolerancesOf(seen.circuit, blocksOf(seen.circuit, pathOf(seen, button, report.part)));
+    return widths(report, turn, id).map(
+      (asked): MarginQuery => ({ ...asked, spreads, drawn: [...spreads, thresholdOf(report.part)], trial }),
+    );
   });
 }
 
 /** The button's legs, and the control pins of the memory: what is joined to them decides the pulse. */
-function pathOf({ circuit }: Seen, button: ContactSite, memory: string): ContactSite['legs'][number][] {
+function pathOf({ circuit }: ExperimentReading, button: ContactSite, memory: string): ContactSite['legs'][number][] {
   const chip = circuit.chips.find((c) => c.placed.part.id === memory);
   const control = Object.keys(chip?.spec.toRead ?? {});
   const contact = circuit.contacts.find((c) => c.placed.part.id === button.placed.part.id);
@@ -45,7 +47,7 @@ function pathOf({ circuit }: Seen, button: ContactSite, memory: string): Contact
 function widths({ part, limits }: WriteReport, turn: number, button: string): Asked[] {
   if (!limits) return [];
   const { least, most, source } = limits;
-  const width = (of: (r: WriteReport) => number) => (seen: Seen) => {
+  const width = (of: (r: WriteReport) => number) => (seen: ExperimentReading) => {
     const report = seen.events.filter((e) => e.part === part)[turn];
     // no report: the strobe never left its level
     return report ? of(report) : 0;

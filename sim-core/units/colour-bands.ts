@@ -1,5 +1,5 @@
 /** The coloured rings on a resistor, IEC 60062: from ohms to rings and back. */
-import { done, failed, type Outcome } from '../outcome.ts';
+import { done, failed, type Outcome } from '../../shared/outcome.ts';
 
 /** A colour's place in the list is its digit, and its power of ten as a multiplier. */
 const DIGITS = ['black', 'brown', 'red', 'orange', 'yellow', 'green', 'blue', 'violet', 'grey', 'white'] as const;

@@ -1,5 +1,5 @@
 /** Numbers in hexadecimal as the bench writes them: capital figures, as many as asked for, a ? for each that an unknown bit reaches into. */
-import type { Partly } from './partly.ts';
+import type { Partly } from './partial-number.ts';
 
 /** Padded with zeros to `digits` figures; a larger number keeps all that it needs. */
 export const hex = (value: number, digits: number): string => value.toString(16).toUpperCase().padStart(digits, '0');

@@ -1,5 +1,5 @@
 /** Quantities with SI prefixes, in and out: `4k7`, `680`, `1n`, `10 µA`. */
-import { done, failed, type Outcome } from '../outcome.ts';
+import { done, failed, type Outcome } from '../../shared/outcome.ts';
 
 const PREFIXES: ReadonlyArray<readonly [letter: string, power: number]> = [
   ['T', 12],

@@ -1,7 +1,7 @@
-/** The answer to "why is this lamp as it is?": a chain from what is seen to something a hand can touch, and its proof. */
-import type { Change } from '../bench/changes.ts';
+/** The answer to "why is this LED as it is?": a chain from what is seen to something a hand can touch, and its proof. */
+import type { Change } from '../document/changes.ts';
 import type { Ref } from '../findings/finding.ts';
-import type { Glow } from '../run/readings.ts';
+import type { Glow } from '../run/readout/readings.ts';
 
 /** One link: what is so, where, and the figures that show it. Words are made elsewhere. */
 export interface Reason {
@@ -10,28 +10,28 @@ export interface Reason {
   readonly data: Readonly<Record<string, number | string>>;
 }
 
-/** One edit of the plan that changes the lamp, tried on a copy. */
-export interface Proof {
+/** One edit of the plan that changes the LED, tried on a copy. */
+export interface TestedFix {
   readonly change: Change;
   readonly code: string;
   readonly at: readonly Ref[];
   readonly data: Readonly<Record<string, number | string>>;
   /** of an edit that is several at once: each of them */
   readonly both?: readonly Reason[];
-  /** the lamp's current [A] and look before and after */
+  /** the LED's current [A] and look before and after */
   readonly before: { readonly amps: number; readonly glow: Glow };
   readonly after: { readonly amps: number; readonly glow: Glow };
-  /** other lamps whose look changes too */
+  /** other LEDs whose look changes too */
   readonly others: readonly string[];
 }
 
 export interface WhyAnswer {
-  readonly lamp: string;
+  readonly led: string;
   readonly glow: Glow;
   readonly amps: number;
   /** set when the question supposed something that is not so: asked why it is dark, it is lit */
   readonly refused?: 'dark' | 'lit';
-  /** from the lamp back to the cause */
+  /** from the LED back to the cause */
   readonly reasons: readonly Reason[];
-  readonly proof?: Proof;
+  readonly proof?: TestedFix;
 }

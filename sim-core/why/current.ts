@@ -1,19 +1,20 @@
-/** What sets a lamp's current: the resistors that it shares it with, and what the rest of its way takes. */
-import { reachOf } from '../findings/reach.ts';
-import { toLamp, toPart, toPin } from '../findings/refs.ts';
-import { forwardAt } from '../findings/scene.ts';
-import type { Branch, LampSite } from '../run/circuit.ts';
-import { LAMP_STEPS } from '../run/readings.ts';
-import { nextUpIn } from '../units/e-series.ts';
-import { type Account, account, type Mend, type Question } from './account.ts';
-import type { Reason } from './answer.ts';
+/** What sets an LED's current: the resistors that it shares it with, and what the rest of its way takes. */
 
-/** A resistor in the lamp's way carries its current, to within this part of it, or more. */
+import { toLed, toPart, toPin } from '../findings/refs.ts';
+import { reachOf } from '../findings/resistive-reach.ts';
+import { forwardAt } from '../findings/rule-context.ts';
+import type { Branch, LedSite } from '../run/circuit/circuit.ts';
+import { LED_STEPS } from '../run/readout/readings.ts';
+import { nextUpIn } from '../units/e-series.ts';
+import type { Reason } from './answer.ts';
+import { type ExplanationQuestion, type ExplanationStep, explanationStep, type Mend } from './explanation-step.ts';
+
+/** A resistor in the LED's way carries its current, to within this part of it, or more. */
 const SAME = 0.03;
-/** A lamp that is to look lit is given this much [A]; our choice, in the middle of LAMP_STEPS.lit and a pin's usual limit. */
+/** An LED that is to look lit is given this much [A]; our choice, in the middle of LED_STEPS.lit and a pin's usual limit. */
 const AIM = 5e-3;
 
-/** A resistor that takes less than this part of the supply's voltage is not what makes a lamp dim. */
+/** A resistor that takes less than this part of the supply's voltage is not what makes an LED dim. */
 const WORTH_NAMING = 0.2;
 
 interface InSeries {
@@ -22,8 +23,8 @@ interface InSeries {
   readonly amps: number;
 }
 
-/** The resistors that the lamp's current passes, alone or with that of others, the one that takes most volts first. */
-function seriesResistors({ scene }: Question, site: LampSite, amps: number): InSeries[] {
+/** The resistors that the LED's current passes, alone or with that of others, the one that takes most volts first. */
+function seriesResistors({ scene }: ExplanationQuestion, site: LedSite, amps: number): InSeries[] {
   const { circuit } = scene;
   const reach = reachOf(circuit);
   const way = new Set([
@@ -39,40 +40,42 @@ function seriesResistors({ scene }: Question, site: LampSite, amps: number): InS
     .sort((a, b) => b.ohms * b.amps - a.ohms * a.amps);
 }
 
-/** Why a lamp is only dim. */
-export function whyWeak(q: Question, site: LampSite, amps: number): Account {
+/** Why an LED is only dim. */
+export function whyWeak(q: ExplanationQuestion, site: LedSite, amps: number): ExplanationStep {
   const { scene } = q;
   const [largest] = seriesResistors(q, site, amps);
   const supply = scene.readings.supplies.find((s) => s.limiting);
   if (supply)
-    return account([{ code: 'supply-limits', at: [{ kind: 'part', id: supply.part }], data: { amps: supply.amps, volts: supply.volts } }]);
+    return explanationStep([
+      { code: 'supply-limits', at: [{ kind: 'part', id: supply.part }], data: { amps: supply.amps, volts: supply.volts } },
+    ]);
   const across = largest ? largest.amps * largest.ohms : 0;
   if (!largest || across < WORTH_NAMING * scene.volts) {
-    const data = { volts: scene.lamp(site)?.volts ?? 0, needs: forwardAt(site.junction, LAMP_STEPS.lit), supply: scene.volts };
-    return account([{ code: 'too-little-voltage', at: [toLamp(site)], data }]);
+    const data = { volts: scene.led(site)?.volts ?? 0, needs: forwardAt(site.junction, LED_STEPS.lit), supply: scene.volts };
+    return explanationStep([{ code: 'too-little-voltage', at: [toLed(site)], data }]);
   }
   const usual = usualResistor(q, site);
-  const better = usual ?? nextUpIn('E12', Math.max(10, (scene.volts - (scene.lamp(site)?.volts ?? 0)) / AIM));
+  const better = usual ?? nextUpIn('E12', Math.max(10, (scene.volts - (scene.led(site)?.volts ?? 0)) / AIM));
   const reason: Reason = {
     code: 'resistor-large',
     at: [toPart(largest.branch.placed)],
     data: { ohms: largest.ohms, volts: across, ...(usual === undefined ? {} : { usual }) },
   };
-  return account([...gives(q, site), reason], [refit(largest.branch, better)]);
+  return explanationStep([...gives(q, site), reason], [refit(largest.branch, better)]);
 }
 
-/** What holds a lit lamp's current where it is; for one that takes too much, a larger resistor. */
-export function whatLimits(q: Question, site: LampSite): Account {
-  const amps = q.scene.lamp(site)?.amps ?? 0;
+/** What holds a lit LED's current where it is; for one that takes too much, a larger resistor. */
+export function whatLimits(q: ExplanationQuestion, site: LedSite): ExplanationStep {
+  const amps = q.scene.led(site)?.amps ?? 0;
   const [largest] = seriesResistors(q, site, amps);
-  if (!largest) return account([{ code: 'nothing-limits', at: [toLamp(site)], data: { amps, most: site.lamp.mostCurrent.value } }]);
+  if (!largest) return explanationStep([{ code: 'nothing-limits', at: [toLed(site)], data: { amps, most: site.led.mostCurrent.value } }]);
   const reason: Reason = {
     code: 'resistor-limits',
     at: [toPart(largest.branch.placed)],
     data: { ohms: largest.ohms, volts: amps * largest.ohms },
   };
-  const over = amps > site.lamp.mostCurrent.value;
-  return account([reason], over ? [refit(largest.branch, nextUpIn('E12', (largest.ohms * amps) / AIM))] : []);
+  const over = amps > site.led.mostCurrent.value;
+  return explanationStep([reason], over ? [refit(largest.branch, nextUpIn('E12', (largest.ohms * amps) / AIM))] : []);
 }
 
 const refit = (branch: Branch, ohms: number): Mend => {
@@ -85,11 +88,11 @@ const refit = (branch: Branch, ohms: number): Mend => {
   };
 };
 
-/** The value that most of the other lamps' resistors have. */
-function usualResistor(q: Question, site: LampSite): number | undefined {
+/** The value that most of the other LEDs' resistors have. */
+function usualResistor(q: ExplanationQuestion, site: LedSite): number | undefined {
   const { scene } = q;
   const count = new Map<number, number>();
-  for (const other of scene.circuit.lamps) {
+  for (const other of scene.circuit.leds) {
     if (other === site) continue;
     for (const b of scene.circuit.branches)
       if (
@@ -106,7 +109,7 @@ function usualResistor(q: Question, site: LampSite): number | undefined {
 }
 
 /** The pin that gives the current, if one does. */
-function gives({ scene }: Question, site: LampSite): Reason[] {
+function gives({ scene }: ExplanationQuestion, site: LedSite): Reason[] {
   for (const chip of scene.circuit.chips)
     for (const o of chip.outputs) {
       const net = scene.circuit.netOf(o.leg);

@@ -1,23 +1,23 @@
-/** Why a chip's output does not give the level that a lamp needs: off the bus, another byte, another bit, or what a logic chip makes of its inputs. */
+/** Why a chip's output does not give the level that an LED needs: off the bus, another byte, another bit, or what a logic chip makes of its inputs. */
 import type { Plan } from '../../shared/plan.ts';
-import { storing, withByte } from '../bench/storing.ts';
-import { legOfPin, toLead, toPart, toPin } from '../findings/refs.ts';
+import { storing, withByte } from '../document/memory-writes.ts';
+import { legOfPin, toPart, toPin, toWire } from '../findings/refs.ts';
 import type { Level } from '../parts/part.ts';
-import type { ChipSite, ContactSite } from '../run/circuit.ts';
-import { type Account, account, because, type Mend, type Question, type Side } from './account.ts';
+import type { ChipSite, ContactSite } from '../run/circuit/circuit.ts';
 import type { Reason } from './answer.ts';
-import { freeHole } from './holes.ts';
-import { type IntendedPin, intendedPins } from './intended.ts';
-import { moveEnd, whyOpen } from './open.ts';
+import { type ExpectedPin, expectedPins } from './expected-address.ts';
+import { because, type ExplanationQuestion, type ExplanationStep, explanationStep, type Mend, type Side } from './explanation-step.ts';
+import { freeHole } from './nearby-holes.ts';
+import { moveEnd, whyOpen } from './open-circuit.ts';
 import { setPole, whyBurnt, whyPin } from './pin.ts';
 
 /** output: position among the chip's outputs. */
-export function whyOutput(q: Question, chip: ChipSite, output: number, needed: Side): Account {
+export function whyOutput(q: ExplanationQuestion, chip: ChipSite, output: number, needed: Side): ExplanationStep {
   const { scene } = q;
   const id = chip.placed.part.id;
   const pin = chip.outputs[output];
   const reading = scene.chip(id);
-  if (!pin || !reading) return account([]);
+  if (!pin || !reading) return explanationStep([]);
   const level = reading.pins.find((p) => p.pin === pin.leg.pin)?.level;
   const at = [toPin(pin.leg)];
   const burnt = whyBurnt(q, chip, pin.leg);
@@ -25,10 +25,10 @@ export function whyOutput(q: Question, chip: ChipSite, output: number, needed: S
   if (reading.state.doing === 'no supply') return noSupply(q, chip);
   const blocked = disabled(q, chip, at);
   if (blocked) return blocked;
-  if (reading.state.doing === 'storing') return account([{ code: 'chip-storing', at: [toPart(chip.placed)], data: {} }]);
+  if (reading.state.doing === 'storing') return explanationStep([{ code: 'chip-storing', at: [toPart(chip.placed)], data: {} }]);
   if (level === (needed === 'high' ? 'H' : 'L')) {
     const amps = reading.pins.find((p) => p.pin === pin.leg.pin)?.amps ?? 0;
-    return account([
+    return explanationStep([
       { code: 'output-overpowered', at, data: { needed, volts: scene.at(scene.circuit.netOf(pin.leg).index), amps: Math.abs(amps) } },
     ]);
   }
@@ -38,7 +38,7 @@ export function whyOutput(q: Question, chip: ChipSite, output: number, needed: S
   return storedBit(q, chip, output, needed, at);
 }
 
-function noSupply(q: Question, chip: ChipSite): Account {
+function noSupply(q: ExplanationQuestion, chip: ChipSite): ExplanationStep {
   const { circuit } = q.scene;
   const volts = q.scene.chip(chip.placed.part.id)?.supply ?? 0;
   const reason: Reason = {
@@ -54,11 +54,11 @@ function noSupply(q: Question, chip: ChipSite): Account {
 }
 
 /** What a logic chip makes of its inputs; the first input that alone would turn the output to what is needed is asked further. */
-function logicLevel(q: Question, chip: ChipSite, output: number, needed: Side): Account {
+function logicLevel(q: ExplanationQuestion, chip: ChipSite, output: number, needed: Side): ExplanationStep {
   const pins = q.scene.chip(chip.placed.part.id)?.pins ?? [];
   const at = chip.outputs[output];
   const { answers } = chip.spec;
-  if (!at) return account([]);
+  if (!at) return explanationStep([]);
   const shown = pins.find((p) => p.pin === at.leg.pin);
   const now = chip.inputs.map(({ leg }): Level => {
     const level = pins.find((p) => p.pin === leg.pin)?.level;
@@ -66,7 +66,7 @@ function logicLevel(q: Question, chip: ChipSite, output: number, needed: Side): 
   });
   const data = { level: shown?.level ?? 'X', volts: shown?.volts ?? 0 };
   if (answers?.(output, (i) => now[i] ?? 'X') === undefined)
-    return account([{ code: 'logic-stored', at: [toPin(at.leg), toPart(chip.placed)], data }]);
+    return explanationStep([{ code: 'logic-stored', at: [toPin(at.leg), toPart(chip.placed)], data }]);
   for (const [i, input] of chip.inputs.entries())
     for (const other of (['H', 'L'] as const).filter((l) => l !== now[i]))
       if (answers(output, (k) => (k === i ? other : (now[k] ?? 'X'))) === (needed === 'high' ? 'H' : 'L')) {
@@ -77,11 +77,11 @@ function logicLevel(q: Question, chip: ChipSite, output: number, needed: Side): 
         };
         return because(reason, whyPin(q, chip, input.leg, other === 'H' ? 'high' : 'low'));
       }
-  return account([{ code: 'logic-inputs', at: [toPin(at.leg), toPart(chip.placed)], data }]);
+  return explanationStep([{ code: 'logic-inputs', at: [toPin(at.leg), toPart(chip.placed)], data }]);
 }
 
 /** The first control input that keeps the outputs off the bus, or that nobody can tell. */
-function disabled(q: Question, chip: ChipSite, at: Reason['at']): Account | undefined {
+function disabled(q: ExplanationQuestion, chip: ChipSite, at: Reason['at']): ExplanationStep | undefined {
   const pins = q.scene.chip(chip.placed.part.id)?.pins ?? [];
   for (const [name, level] of Object.entries(chip.spec.toRead ?? {})) {
     const input = chip.inputs.find((i) => i.name === name);
@@ -98,12 +98,12 @@ function disabled(q: Question, chip: ChipSite, at: Reason['at']): Account | unde
 }
 
 /** Address inputs whose level nobody can tell. */
-function unknownAddress(q: Question, chip: ChipSite): Account | undefined {
+function unknownAddress(q: ExplanationQuestion, chip: ChipSite): ExplanationStep | undefined {
   const reading = q.scene.chip(chip.placed.part.id);
   const name = chip.spec.word?.address.find((_, bit) => ((reading?.state.address?.unknown ?? 0) >> bit) & 1);
   const input = chip.inputs.find((i) => i.name === name);
   if (!input) return undefined;
-  const meant = intendedPins(q, chip).find((p) => p.leg === input.leg)?.means ?? 'low';
+  const meant = expectedPins(q, chip).find((p) => p.leg === input.leg)?.means ?? 'low';
   return because(
     { code: 'address-unknown', at: [toPin(input.leg)], data: { name: input.name, bytes: 2 ** bits(reading?.state.address?.unknown ?? 0) } },
     whyPin(q, chip, input.leg, meant),
@@ -112,7 +112,7 @@ function unknownAddress(q: Question, chip: ChipSite): Account | undefined {
 
 const bits = (mask: number): number => [...mask.toString(2)].filter((c) => c === '1').length;
 
-function storedBit(q: Question, chip: ChipSite, output: number, needed: Side, at: Reason['at']): Account {
+function storedBit(q: ExplanationQuestion, chip: ChipSite, output: number, needed: Side, at: Reason['at']): ExplanationStep {
   const { scene } = q;
   const { plan } = scene.circuit;
   const id = chip.placed.part.id;
@@ -128,7 +128,7 @@ function storedBit(q: Question, chip: ChipSite, output: number, needed: Side, at
     data: { address, digits, byte, bit, value: needed === 'high' ? 0 : 1 },
   };
 
-  const intended = intendedPins(q, chip);
+  const intended = expectedPins(q, chip);
   const strays = intended.filter((p) => ((address >> p.bit) & 1) !== (p.means === 'high' ? 1 : 0));
   const [stray] = strays;
   if (stray) {
@@ -155,7 +155,7 @@ function storedBit(q: Question, chip: ChipSite, output: number, needed: Side, at
   const row = intended.length > 0 && plan.wanted ? wantedRow(q, chip, address) : undefined;
   const wants = row === undefined ? undefined : wantedBit(plan.wanted, row, line);
   if (wants === (needed === 'high' ? 1 : 0) || unknown)
-    return account(
+    return explanationStep(
       [
         stored,
         ...(wants === undefined ? [] : [{ code: 'not-as-wanted', at: [toPart(chip.placed)], data: { address, digits, bit, wants } }]),
@@ -165,14 +165,14 @@ function storedBit(q: Question, chip: ChipSite, output: number, needed: Side, at
   const rule = plan.wanted?.rules[line] ?? '';
   const reasons =
     wants === undefined ? [stored] : [stored, { code: 'as-wanted', at: [], data: { rule, name: plan.wanted?.outputs[line]?.name ?? '' } }];
-  return account(
+  return explanationStep(
     reasons,
     intended.map((p) => setPole(q, p.contact, !scene.closed(p.contact))),
   );
 }
 
-/** The pin's lead goes to another pole than the one that stands for it. */
-function wrongPole(q: Question, stray: IntendedPin, other: ContactSite): Account {
+/** The pin's wire goes to another pole than the one that stands for it. */
+function wrongPole(q: ExplanationQuestion, stray: ExpectedPin, other: ContactSite): ExplanationStep {
   const { circuit } = q.scene;
   const net = circuit.netOf(stray.leg);
   const wrong = other.legs.find((l) => circuit.netOf(l) === net)?.strip;
@@ -180,13 +180,13 @@ function wrongPole(q: Question, stray: IntendedPin, other: ContactSite): Account
   const right = stray.contact.legs[side === 1 ? 1 : 0].strip;
   const hole = freeHole(circuit.layout, right);
   const ends = circuit.layout.ends.filter((e) => e.strip === wrong);
-  const at = [toPin(stray.leg), toPart(other.placed), ...ends.slice(0, 1).map((e) => toLead(e.lead.id))];
+  const at = [toPin(stray.leg), toPart(other.placed), ...ends.slice(0, 1).map((e) => toWire(e.wire.id))];
   const data = { pole: other.pole + 1, meant: stray.contact.pole + 1 };
-  return account([{ code: 'pin-at-other-pole', at, data }], hole ? ends.map((e) => moveEnd(e, hole)) : []);
+  return explanationStep([{ code: 'pin-at-other-pole', at, data }], hole ? ends.map((e) => moveEnd(e, hole)) : []);
 }
 
 /** The row of the wanted table that this address stands for. */
-function wantedRow(q: Question, chip: ChipSite, address: number): number {
+function wantedRow(q: ExplanationQuestion, chip: ChipSite, address: number): number {
   const names = chip.spec.word?.address ?? [];
   return (q.scene.circuit.plan.wanted?.inputs ?? []).reduce(
     (row, w, i) => row | (((address >> names.indexOf(w.pin.slice(w.pin.indexOf('.') + 1))) & 1) << i),
@@ -203,7 +203,7 @@ function wantedBit(wanted: Plan['wanted'], row: number, line: number): number | 
 }
 
 /** One byte of the image changed in one bit. */
-function storeBit(q: Question, chip: ChipSite, address: number, byte: number, bit: number, needed: Side): Mend {
+function storeBit(q: ExplanationQuestion, chip: ChipSite, address: number, byte: number, bit: number, needed: Side): Mend {
   const id = chip.placed.part.id;
   const plan = q.sim.plan();
   const value = needed === 'high' ? byte | (1 << bit) : byte & ~(1 << bit);
@@ -211,8 +211,8 @@ function storeBit(q: Question, chip: ChipSite, address: number, byte: number, bi
   return { code: 'store-byte', at: [toPart(chip.placed)], data: { address, value, bit }, change: storing(plan, id, after, [address]) };
 }
 
-/** What gives a lit lamp its current: a data pin, with the byte and the address behind it. */
-export function whatOutputGives(q: Question, chip: ChipSite, output: number): readonly Reason[] {
+/** What gives a lit LED its current: a data pin, with the byte and the address behind it. */
+export function whatOutputGives(q: ExplanationQuestion, chip: ChipSite, output: number): readonly Reason[] {
   const pin = chip.outputs[output];
   const reading = q.scene.chip(chip.placed.part.id);
   if (!pin || !reading) return [];

@@ -1,18 +1,18 @@
 /** Why a chip's input reads as it does, and what would make it read as needed. */
-import type { Leg } from '../bench/layout.ts';
-import type { Net } from '../bench/nets.ts';
-import { replacing } from '../bench/storing.ts';
+import type { Leg } from '../board/layout.ts';
+import type { Net } from '../board/nets.ts';
 import { GROUND } from '../devices/network.ts';
-import { METAL, reachOf } from '../findings/reach.ts';
-import { toLead, toPart, toPin } from '../findings/refs.ts';
-import type { ChipSite, ContactSite } from '../run/circuit.ts';
-import { type Account, account, because, type Mend, type Question, type Side } from './account.ts';
+import { replacing } from '../document/memory-writes.ts';
+import { toPart, toPin, toWire } from '../findings/refs.ts';
+import { METAL, reachOf } from '../findings/resistive-reach.ts';
+import type { ChipSite, ContactSite } from '../run/circuit/circuit.ts';
 import type { Reason } from './answer.ts';
-import { freeRailHole } from './holes.ts';
-import { moveEnd, whyOpen } from './open.ts';
+import { because, type ExplanationQuestion, type ExplanationStep, explanationStep, type Mend, type Side } from './explanation-step.ts';
+import { freeRailHole } from './nearby-holes.ts';
+import { moveEnd, whyOpen } from './open-circuit.ts';
 
 /** needed: the level it should have. */
-export function whyPin(q: Question, chip: ChipSite, leg: Leg, needed: Side): Account {
+export function whyPin(q: ExplanationQuestion, chip: ChipSite, leg: Leg, needed: Side): ExplanationStep {
   const { scene } = q;
   const { circuit } = scene;
   const net = circuit.netOf(leg);
@@ -32,31 +32,34 @@ export function whyPin(q: Question, chip: ChipSite, leg: Leg, needed: Side): Acc
   );
   if (contact) {
     const closed = scene.closed(contact);
-    return account(
+    return explanationStep(
       [{ code: 'pin-by-switch', at: [...at, toPart(contact.placed)], data: { ...data, pole: contact.pole + 1, closed: closed ? 1 : 0 } }],
       [setPole(q, contact, !closed)],
     );
   }
   const tied = tiedTo(q, net, leg);
   if (tied)
-    return account([{ ...tied.reason, at: [...at, ...tied.reason.at], data: { ...data, ...tied.reason.data } }], tied.mends(needed));
+    return explanationStep(
+      [{ ...tied.reason, at: [...at, ...tied.reason.at], data: { ...data, ...tied.reason.data } }],
+      tied.mends(needed),
+    );
   return because({ code: 'pin-pulled', at: [...at, ...pulledBy(q, net)], data }, whyOpen(q, net, needed, 'pin'));
 }
 
 /** A pin that overload has burnt open: only another chip mends it. */
-export function whyBurnt(q: Question, chip: ChipSite, leg: Leg): Account | undefined {
+export function whyBurnt(q: ExplanationQuestion, chip: ChipSite, leg: Leg): ExplanationStep | undefined {
   const { part } = chip.placed;
   if (!part.damaged || !chip.burnt.has(nameOf(chip, leg))) return undefined;
   const { by, measured, limit } = part.damaged;
   const replace: Mend = { code: 'replace', at: [toPart(chip.placed)], data: {}, change: replacing(q.sim.plan(), part) };
-  return account([{ code: 'pin-damaged', at: [toPin(leg), toPart(chip.placed)], data: { by, measured, limit } }], [replace]);
+  return explanationStep([{ code: 'pin-damaged', at: [toPin(leg), toPart(chip.placed)], data: { by, measured, limit } }], [replace]);
 }
 
 const nameOf = (chip: ChipSite, leg: Leg): string =>
   chip.placed.kind.pins(chip.placed.params).find((p) => p.pin === leg.pin)?.name ?? leg.pin;
 
 /** Contacts between nets in reach and something that is joined to one of these ends when they close. */
-export function contactsTo(q: Question, reached: Iterable<number>, ends: ReadonlySet<number>): ContactSite[] {
+export function contactsTo(q: ExplanationQuestion, reached: Iterable<number>, ends: ReadonlySet<number>): ContactSite[] {
   const { circuit } = q.scene;
   const here = new Set(reached);
   const side = ends === reachOf(circuit).plus ? 'high' : 'low';
@@ -64,24 +67,24 @@ export function contactsTo(q: Question, reached: Iterable<number>, ends: Readonl
 }
 
 /** Contacts with one side on this net. */
-function contactsBeside({ scene: { circuit } }: Question, net: Net): ContactSite[] {
+function contactsBeside({ scene: { circuit } }: ExplanationQuestion, net: Net): ContactSite[] {
   return circuit.contacts.filter(
     (c) => c.legs.some((l) => circuit.netOf(l) === net) && circuit.netOf(c.legs[0]) !== circuit.netOf(c.legs[1]),
   );
 }
 
 /** Does closing this contact join the net to the supply's plus (high) or minus (low)? */
-export function feeds({ scene: { circuit } }: Question, contact: ContactSite, net: Net, side: Side): boolean {
+export function feeds({ scene: { circuit } }: ExplanationQuestion, contact: ContactSite, net: Net, side: Side): boolean {
   const [a, b] = contact.legs.map((l) => circuit.netOf(l));
   const far = a === net ? b : a;
   if (!far) return false;
   const reach = reachOf(circuit);
   const ends = side === 'high' ? reach.plus : reach.minus;
   if (reach.plus.has(far.index) || reach.minus.has(far.index)) return ends.has(far.index);
-  return [...reach.from(far.index, 'no lamps', (c) => c === contact)].some(([n, ohms]) => ohms < METAL && ends.has(n));
+  return [...reach.from(far.index, 'no LEDs', (c) => c === contact)].some(([n, ohms]) => ohms < METAL && ends.has(n));
 }
 
-export function setPole(q: Question, contact: ContactSite, closed: boolean): Mend {
+export function setPole(q: ExplanationQuestion, contact: ContactSite, closed: boolean): Mend {
   const id = contact.placed.part.id;
   const before = q.scene.readings.hands[id];
   const after = Array.from({ length: Math.max(before?.length ?? 0, contact.pole + 1) }, (_, k) =>
@@ -95,8 +98,8 @@ export function setPole(q: Question, contact: ContactSite, closed: boolean): Men
   };
 }
 
-/** The net is a supply's own: which lead brings the pin there. */
-function tiedTo(q: Question, net: Net, leg: Leg): { reason: Reason; mends: (needed: Side) => Mend[] } | undefined {
+/** The net is a supply's own: which wire brings the pin there. */
+function tiedTo(q: ExplanationQuestion, net: Net, leg: Leg): { reason: Reason; mends: (needed: Side) => Mend[] } | undefined {
   const { circuit } = q.scene;
   const reach = reachOf(circuit);
   const rail = reach.plus.has(net.index)
@@ -106,12 +109,12 @@ function tiedTo(q: Question, net: Net, leg: Leg): { reason: Reason; mends: (need
       : undefined;
   if (!rail) return undefined;
   const here = circuit.layout.ends.filter((e) => e.strip === leg.strip);
-  const leads = here.map((e) => e.lead.id);
+  const wires = here.map((e) => e.wire.id);
   return {
-    reason: { code: 'pin-tied', at: leads.map(toLead), data: { rail } },
+    reason: { code: 'pin-tied', at: wires.map(toWire), data: { rail } },
     mends: (needed) =>
-      here.flatMap(({ lead, end }) => {
-        const other = circuit.layout.ends.find((e) => e.lead === lead && e.end !== end);
+      here.flatMap(({ wire, end }) => {
+        const other = circuit.layout.ends.find((e) => e.wire === wire && e.end !== end);
         return [...(needed === 'high' ? reach.plus : reach.minus)].flatMap((n) => {
           const hole = freeRailHole(circuit, n, leg.strip);
           return other && hole ? [moveEnd(other, hole)] : [];
@@ -121,7 +124,7 @@ function tiedTo(q: Question, net: Net, leg: Leg): { reason: Reason; mends: (need
 }
 
 /** Resistors between this net and a supply. */
-function pulledBy({ scene: { circuit } }: Question, net: Net) {
+function pulledBy({ scene: { circuit } }: ExplanationQuestion, net: Net) {
   const ends = new Set([...reachOf(circuit).plus, ...reachOf(circuit).minus]);
   return circuit.branches
     .filter((b) => b.placed.kind.group === 'passive' && b.device.kind === 'conductance')

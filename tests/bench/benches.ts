@@ -1,5 +1,5 @@
-/** Benches of any size for measuring: so many memories on one address bus, eleven switches with pull-downs, eight lamps each. */
-import type { Plan, PlanLead, PlanPart } from '../../shared/plan.ts';
+/** Benches of any size for measuring: so many memories on one address bus, eleven switches with pull-downs, eight LEDs each. */
+import type { Plan, PlanPart, PlanWire } from '../../shared/plan.ts';
 import { type Simulation, simulate } from '../../sim-core/index.ts';
 import { hexByte } from '../../sim-core/units/hex.ts';
 
@@ -24,8 +24,8 @@ const DATA_ROWS: readonly (readonly [row: number, upper: boolean])[] = [
 /** contents: byte at each address; the same in every memory, turned by its number so that no two boards show the same. */
 export function manyMemories(memories: number, contents: (address: number) => number): Plan {
   const parts: PlanPart[] = [{ id: 'PS1', kind: 'bench-supply', spot: [-12, 0], params: { amps: 10, ohms: 0.01 } }];
-  const leads: PlanLead[] = [];
-  const join = (from: string, to: string) => leads.push({ id: `W${leads.length + 1}`, from, to, colour: 'green' });
+  const wires: PlanWire[] = [];
+  const join = (from: string, to: string) => wires.push({ id: `W${wires.length + 1}`, from, to, colour: 'green' });
   const images: Plan['memories'] = {};
 
   for (let m = 0; m < memories; m++) {
@@ -42,13 +42,13 @@ export function manyMemories(memories: number, contents: (address: number) => nu
     join(on('-j42'), on('j46'));
     part(`C${m + 1}`, 'capacitor', 'i40', { to: on('-j43'), params: { farads: 100e-9 } });
     DATA_ROWS.forEach(([row, upper], bit) => {
-      const lamp = 12 + 2 * bit;
-      join(on(`${upper ? 'j' : 'a'}${row}`), on(`a${lamp}`));
-      part(`D${m + 1}_${bit}`, 'led', `c${lamp}`, {
-        to: on(`c${lamp + 1}`),
+      const led = 12 + 2 * bit;
+      join(on(`${upper ? 'j' : 'a'}${row}`), on(`a${led}`));
+      part(`D${m + 1}_${bit}`, 'led', `c${led}`, {
+        to: on(`c${led + 1}`),
         params: { colour: (['red', 'amber', 'green', 'blue'] as const)[bit % 4] ?? 'red' },
       });
-      part(`R${m + 1}_${bit}`, 'resistor', `b${lamp + 1}`, { to: on(`-a${12 + bit}`), params: { ohms: 330 } });
+      part(`R${m + 1}_${bit}`, 'resistor', `b${led + 1}`, { to: on(`-a${12 + bit}`), params: { ohms: 330 } });
     });
     ADDRESS_ROWS.forEach(([row, upper], bit) => {
       if (m === 0) {
@@ -63,11 +63,11 @@ export function manyMemories(memories: number, contents: (address: number) => nu
   parts.push({ id: 'S1', kind: 'dip-switch', at: 'B1:e1', params: { poles: 11 } });
   return {
     format: 'lampwright-plan',
-    version: 1,
+    version: 2,
     title: `${memories} memories on one bus`,
     boards: Array.from({ length: memories }, (_, m) => ({ id: `B${m + 1}`, kind: 'board-63', spot: [0, 21 * m], splitRails: false })),
     parts,
-    leads,
+    wires,
     memories: images,
     meters: [],
     notes: [],
@@ -86,21 +86,21 @@ function run(plan: Plan, isStill: boolean): Simulation {
 export const still = (plan: Plan): Simulation => run(plan, true);
 export const running = (memories: number, isStill = true): Simulation => run(manyMemories(memories, contents), isStill);
 
-/** Rows of a filling board that carry a resistor, and those that only carry leads. */
+/** Rows of a filling board that carry a resistor, and those that only carry wires. */
 const [FIRST_FILLED, LAST_FILLED, LAST_ROW] = [3, 38, 63];
 
-/** A crowded bench: eight memories on one bus, and boards of resistors and leads beside them, until there are this many of each. */
-export function crowdedBench(parts = 300, leads = 600): Plan {
+/** A crowded bench: eight memories on one bus, and boards of resistors and wires beside them, until there are this many of each. */
+export function crowdedBench(parts = 300, wires = 600): Plan {
   const bus = manyMemories(8, contents);
-  const more: { parts: PlanPart[]; leads: PlanLead[]; boards: Plan['boards'][number][] } = { parts: [], leads: [], boards: [] };
-  for (let b = 9; bus.parts.length + more.parts.length < parts || bus.leads.length + more.leads.length < leads; b++) {
+  const more: { parts: PlanPart[]; wires: PlanWire[]; boards: Plan['boards'][number][] } = { parts: [], wires: [], boards: [] };
+  for (let b = 9; bus.parts.length + more.parts.length < parts || bus.wires.length + more.wires.length < wires; b++) {
     more.boards.push({ id: `B${b}`, kind: 'board-63', spot: [72, 21 * (b - 9)], splitRails: false });
     const join = (from: string, to: string, colour: string) => {
-      const id = `F${bus.leads.length + more.leads.length}`;
-      if (bus.leads.length + more.leads.length < leads) more.leads.push({ id, from: `B${b}:${from}`, to: `B${b}:${to}`, colour });
+      const id = `F${bus.wires.length + more.wires.length}`;
+      if (bus.wires.length + more.wires.length < wires) more.wires.push({ id, from: `B${b}:${from}`, to: `B${b}:${to}`, colour });
     };
-    more.leads.push({ id: `F${bus.leads.length + more.leads.length}`, from: `B${b - 8}:+j50`, to: `B${b}:+j1`, colour: 'red' });
-    more.leads.push({ id: `F${bus.leads.length + more.leads.length}`, from: `B${b - 8}:-a50`, to: `B${b}:-a1`, colour: 'black' });
+    more.wires.push({ id: `F${bus.wires.length + more.wires.length}`, from: `B${b - 8}:+j50`, to: `B${b}:+j1`, colour: 'red' });
+    more.wires.push({ id: `F${bus.wires.length + more.wires.length}`, from: `B${b - 8}:-a50`, to: `B${b}:-a1`, colour: 'black' });
     for (let row = FIRST_FILLED; row <= LAST_FILLED; row++) {
       if (bus.parts.length + more.parts.length < parts)
         more.parts.push({
@@ -117,9 +117,9 @@ export function crowdedBench(parts = 300, leads = 600): Plan {
   }
   return {
     ...bus,
-    title: `${parts} parts and ${leads} leads`,
+    title: `${parts} parts and ${wires} wires`,
     boards: [...bus.boards, ...more.boards],
     parts: [...bus.parts, ...more.parts],
-    leads: [...bus.leads, ...more.leads],
+    wires: [...bus.wires, ...more.wires],
   };
 }

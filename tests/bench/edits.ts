@@ -11,24 +11,24 @@ const bytes = (page: Page): Promise<number> =>
     return (await measured.measureUserAgentSpecificMemory()).bytes;
   });
 
-/** Moves one end of a lead to a free hole and back, so many times; returns what each took [ms]. */
+/** Moves one end of a wire to a free hole and back, so many times; returns what each took [ms]. */
 const edit = (page: Page, times: number): Promise<number[]> =>
   page.evaluate(async (times) => {
-    interface Lead {
+    interface Wire {
       id: string;
       from: string;
       to: string;
     }
     const { session } = document.querySelector('lampwright-app') as unknown as {
       session: {
-        standing: { plan: { leads: Lead[] } };
+        standing: { plan: { wires: Wire[] } };
         edit(change: object): void;
         on(what: string, ear: () => void): () => void;
       };
     };
     const took: number[] = [];
     for (let i = 0; i < times; i++) {
-      const before = session.standing.plan.leads.at(-1) as Lead;
+      const before = session.standing.plan.wires.at(-1) as Wire;
       const next = (what: string) =>
         new Promise<void>((done) => {
           const off = session.on(what, () => {
@@ -38,7 +38,7 @@ const edit = (page: Page, times: number): Promise<number[]> =>
         });
       const readings = next('history').then(() => next('readings'));
       const t = performance.now();
-      session.edit({ op: 'replace-lead', before, after: { ...before, to: before.to === 'a62' ? 'a63' : 'a62' } });
+      session.edit({ op: 'replace-wire', before, after: { ...before, to: before.to === 'a62' ? 'a63' : 'a62' } });
       await readings;
       took.push(performance.now() - t);
     }

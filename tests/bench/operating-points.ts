@@ -1,6 +1,6 @@
 /** One operating point: every memory gives a new byte and the voltages are found anew; the sparse solver against dense Newton, and how its cost grows. */
 import { type Device, PULL_HIGH, PULL_LOW } from '../../sim-core/devices/network.ts';
-import { makeIsland } from '../../sim-core/run/island.ts';
+import { makeActiveSubcircuit } from '../../sim-core/run/analog/active-subcircuit.ts';
 import { running } from './benches.ts';
 import { denseNewton } from './dense-newton.ts';
 import { inTurns, memories as many, ms, printTable, times } from './measure.ts';
@@ -19,9 +19,9 @@ function bytes(outputs: readonly Device[], set: (device: Device, pull: typeof PU
 }
 
 function prepared(memories: number) {
-  const { network, chips, blocks, lamps } = running(memories).circuit;
+  const { network, chips, blocks, leds } = running(memories).circuit;
   const outputs = chips.flatMap((c) => c.outputs.map((o) => o.device));
-  const whole = makeIsland(network, network.unfolded);
+  const whole = makeActiveSubcircuit(network, network.unfolded);
   const remembering = new Float64Array(network.n + 1);
   const next = bytes(outputs, (device, pull) => {
     const before = network.pullOf(device);
@@ -32,7 +32,7 @@ function prepared(memories: number) {
   const standing = new Float64Array(network.n + 1);
   const plainly = bytes(outputs, (device, pull) => network.setPull(device, pull));
   const dense = new Float64Array(network.n + 1);
-  const apart = textbook(network, lamps);
+  const apart = textbook(network, leds);
   const denseApart = new Float64Array(apart.n + 1);
   return {
     size: `${network.n} (${network.unfolded.length})`,
@@ -88,7 +88,7 @@ export function benchOperatingPoints(): void {
     'Operating point: ours, from each driver’s last state or from where the bench stood, against dense Newton on ml-matrix from there',
     rows,
   );
-  console.log('  dense: the same equations. textbook: a lamp’s junction and its series resistance apart, by the plain exponential');
+  console.log('  dense: the same equations. textbook: an LED’s junction and its series resistance apart, by the plain exponential');
   console.log(
     `  cost grows as memories^${growth(costs.map((c) => [c.memories, c.ours]))}; from where the bench stood ^${growth(costs.map((c) => [c.memories, c.stood]))}`,
   );

@@ -1,4 +1,4 @@
-/** Speed of the page in headless Chromium: opening; from a switch flip to the repainted lamp, read from the browser's own trace; from an edit to its paint; dragging; and the size of the first load. */
+/** Speed of the page in headless Chromium: opening; from a switch flip to the repainted LED, read from the browser's own trace; from an edit to its paint; dragging; and the size of the first load. */
 import { spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { createInterface } from 'node:readline';
@@ -19,7 +19,7 @@ interface TraceEvent {
   readonly dur?: number;
 }
 
-/** Marks the moment of each flip and of each answer in the lamps, for the trace. */
+/** Marks the moment of each flip and of each answer in the LEDs, for the trace. */
 const MARKS = `
   addEventListener('pointerdown', () => performance.mark('lampwright-flip'), true);
   new MutationObserver((changes) => {
@@ -63,7 +63,7 @@ export async function benchPage(): Promise<void> {
     await page.waitForTimeout(500);
     printTable('Opening', openings);
     await page.evaluate(MARKS);
-    // hot alone changes four lamps, whichever way it goes
+    // hot alone changes four LEDs, whichever way it goes
     const one = await flips(page, /\bhot/);
     const oneEdit = await editsToPaint(page);
     await openPlan(page, manyMemories(8, contents));
@@ -76,14 +76,14 @@ export async function benchPage(): Promise<void> {
       ['', 'times', 'median ms', '95 % ms'],
       row('a flip on the greenhouse', one.painted),
       row('a flip on eight memories', eight.painted),
-      row('a flip on eight memories, 300 parts, 600 leads', crowded.painted),
+      row('a flip on eight memories, 300 parts, 600 wires', crowded.painted),
       row('an edit on the greenhouse', oneEdit),
-      row('an edit on 300 parts, 600 leads', crowdedEdit),
+      row('an edit on 300 parts, 600 wires', crowdedEdit),
     ]);
     const fps = await dragging(page);
-    printTable('Dragging a 24-pin chip with its leads', [
+    printTable('Dragging a 24-pin chip with its wires', [
       ['', 'frames a second'],
-      ['on 300 parts, 600 leads', fps.toFixed(0)],
+      ['on 300 parts, 600 wires', fps.toFixed(0)],
     ]);
     await page.goto(new URL('/?plan=greenhouse', url).href);
     await opened(page);
@@ -97,11 +97,11 @@ export async function benchPage(): Promise<void> {
   }
 }
 
-/** When something was first painted, and when the lamps had been read so that hands can work the bench [ms since the page was asked for]. */
+/** When something was first painted, and when the LEDs had been read so that hands can work the bench [ms since the page was asked for]. */
 async function opened(page: Page): Promise<{ readonly paint: number; readonly ready: number }> {
   const ready = await page.waitForFunction(() => {
     const app = document.querySelector('lampwright-app') as unknown as { session?: { readings?: object } } | null;
-    return app?.session?.readings && document.querySelector('.lamp') ? performance.now() : false;
+    return app?.session?.readings && document.querySelector('.led') ? performance.now() : false;
   });
   const paint = await page.evaluate(() => performance.getEntriesByName('first-contentful-paint')[0]?.startTime ?? Number.NaN);
   return { paint, ready: Number(await ready.jsonValue()) };
@@ -130,21 +130,21 @@ async function flips(page: Page, name: RegExp): Promise<{ answered: number[]; pa
   return flipsIn(trace);
 }
 
-/** One end of a lead to the hole beside it and back: from the edit to the end of the frame that shows it [ms]. */
+/** One end of a wire to the hole beside it and back: from the edit to the end of the frame that shows it [ms]. */
 const editsToPaint = (page: Page): Promise<number[]> =>
   page.evaluate(async () => {
-    interface Lead {
+    interface Wire {
       to: string;
     }
     const { session } = document.querySelector('lampwright-app') as unknown as {
-      session: { standing: { plan: { leads: Lead[] } }; edit(change: object): void };
+      session: { standing: { plan: { wires: Wire[] } }; edit(change: object): void };
     };
     const took: number[] = [];
     for (let i = 0; i < 40; i++) {
-      const before = session.standing.plan.leads.at(-1) as Lead;
+      const before = session.standing.plan.wires.at(-1) as Wire;
       const other = before.to.endsWith('a62') ? 'a63' : 'a62';
       const t = performance.now();
-      session.edit({ op: 'replace-lead', before, after: { ...before, to: before.to.replace(/[a-j][0-9]+$/, other) } });
+      session.edit({ op: 'replace-wire', before, after: { ...before, to: before.to.replace(/[a-j][0-9]+$/, other) } });
       await (window as unknown as Painted).painted();
       took.push(performance.now() - t);
       await new Promise((done) => setTimeout(done, 300));

@@ -1,7 +1,7 @@
 /** The proof of the widest build, 65 536 rows of sixteen outputs: by one thread, and shared between two as the page does it. */
 import { Worker, workerData } from 'node:worker_threads';
 import type { Plan } from '../../shared/plan.ts';
-import { beginProof, joinShares, type Proof } from '../../sim-core/index.ts';
+import { beginProof, joinShares, type TableProof } from '../../sim-core/index.ts';
 import { wideBuild } from '../support/wide-build.ts';
 import { inTurns, ms, printTable, times } from './measure.ts';
 import { floorOf } from './sweeps.ts';
@@ -22,7 +22,7 @@ function see(plan: Plan, part: number, of: number): Seen {
 /** What the other thread does, in which the same program is loaded. */
 export const seeWorkersShare = (): Seen => see(workerData, 1, 2);
 
-async function shared(plan: Plan): Promise<Proof> {
+async function shared(plan: Plan): Promise<TableProof> {
   const worker = new Worker(process.argv[1] as string, { workerData: plan });
   const other = new Promise<Seen>((resolve, reject) => worker.once('message', resolve).once('error', reject));
   // the share here must not keep the other thread from starting
@@ -31,18 +31,18 @@ async function shared(plan: Plan): Promise<Proof> {
   return joinShares([mine, await other]).proof;
 }
 
-const right = (proof: Proof): void => {
+const right = (proof: TableProof): void => {
   if (proof.right !== ROWS) throw new Error('the build does not prove');
 };
 
 export async function benchProofs(): Promise<void> {
   const [floor = Number.NaN] = inTurns([{ work: floorOf(2, ROWS), times: 3 }], 3);
   const table = [
-    ['65 536 rows × 16 outputs, every row solved and its lamps compared', 'ms', 'µs a row', 'floor ms', 'ratio', 'two threads ms'],
+    ['65 536 rows × 16 outputs, every row solved and its LEDs compared', 'ms', 'µs a row', 'floor ms', 'ratio', 'two threads ms'],
   ];
   for (const [name, plan] of [
-    ['two memories, lamps at their pins', wideBuild({ buffered: false, amps: 2e-3 })],
-    ['two memories, two buffers, lamps', wideBuild()],
+    ['two memories, LEDs at their pins', wideBuild({ buffered: false, amps: 2e-3 })],
+    ['two memories, two buffers, LEDs', wideBuild()],
   ] as const) {
     const t = performance.now();
     right(see(plan, 0, 1).proof);

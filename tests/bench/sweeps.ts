@@ -20,7 +20,7 @@ function everyAddress(sim: Simulation, poles: readonly { readonly part: string; 
 const ELEVEN = Array.from({ length: 11 }, (_, pole) => ({ part: 'S1', pole }));
 const FIFTEEN = Array.from({ length: 15 }, (_, bit) => (bit < 12 ? { part: 'S1', pole: bit } : { part: 'S2', pole: bit - 12 }));
 
-/** The least: each address's byte looked up in each memory, and its lamps' currents summed. */
+/** The least: each address's byte looked up in each memory, and its LEDs' currents summed. */
 export function floorOf(memories: number, addresses: number): () => void {
   const images = Array.from({ length: memories }, (_, m) => Uint8Array.from({ length: addresses }, (_, a) => contents(a) + m));
   const amps = Float64Array.from({ length: 8 }, (_, bit) => 1e-3 * (bit + 1));

@@ -1,19 +1,19 @@
 /** The circuit as a textbook writes it down: every junction and its own series resistance apart, with a node between them, and the plain exponential law. */
-import { type CurrentAndSlope, type Junction, junctionLaw, readyJunction } from '../../sim-core/devices/laws.ts';
+import { type CurrentAndSlope, type Junction, junctionLaw, readyJunction } from '../../sim-core/devices/device-models.ts';
 import type { Device, Network } from '../../sim-core/devices/network.ts';
 import type { Equations } from '../../sim-core/solve/equations.ts';
 import { makePattern, slotOf } from '../../sim-core/solve/pattern.ts';
 
-interface Lamp {
+interface Led {
   readonly device: Device;
   readonly junction: Junction;
 }
 
-/** The nodes of the network come first, then one a lamp. Lamps whose ends are both nodes or ground. */
-export function textbook(network: Network, lamps: readonly Lamp[]): Equations {
+/** The nodes of the network come first, then one an LED. LEDs whose ends are both nodes or ground. */
+export function textbook(network: Network, leds: readonly Led[]): Equations {
   const { n } = network;
-  const size = n + lamps.length;
-  const at = lamps.map(({ device, junction }, k) => {
+  const size = n + leds.length;
+  const at = leds.map(({ device, junction }, k) => {
     const [a, b] = network.nodesOf(device).map((node) => (node < 0 ? size : node)) as [number, number];
     return { a, b, middle: n + k, law: readyJunction(junction), ...junction };
   });

@@ -65,9 +65,9 @@ function bounce(sim: Simulation): void {
 
 function thirtyBounces(): void {
   const plan = readBenchText(`${MEMORY}
-    A1 lead a18 -a17 black
-    A2 lead a19 -a18 black
-    A3 lead i16 +j20 red
+    A1 wire a18 -a17 black
+    A2 wire a19 -a18 black
+    A3 wire i16 +j20 red
     ${writeNetwork()}`);
   const built = plan.ok ? simulate(plan.value, { bounce: false }) : plan;
   if (!built.ok) throw new Error(built.failure.says);

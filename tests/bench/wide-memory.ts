@@ -1,5 +1,5 @@
-/** One EEPROM 32K × 8 with a switch and a pull-down on every address pin and a lamp on every data pin. */
-import type { Plan, PlanLead, PlanPart } from '../../shared/plan.ts';
+/** One EEPROM 32K × 8 with a switch and a pull-down on every address pin and an LED on every data pin. */
+import type { Plan, PlanPart, PlanWire } from '../../shared/plan.ts';
 import { hexByte } from '../../sim-core/units/hex.ts';
 
 /** Where the memory's first pin is; 14 rows a side. */
@@ -19,8 +19,8 @@ export function wideMemory(contents: (address: number) => number): Plan {
     { id: 'S1', kind: 'dip-switch', at: 'e1', params: { poles: 12 } },
     { id: 'S2', kind: 'dip-switch', at: 'e13', params: { poles: 3 } },
   ];
-  const leads: PlanLead[] = [];
-  const join = (from: string, to: string) => leads.push({ id: `W${leads.length + 1}`, from, to, colour: 'green' });
+  const wires: PlanWire[] = [];
+  const join = (from: string, to: string) => wires.push({ id: `W${wires.length + 1}`, from, to, colour: 'green' });
   join('PS1.+', '+j1');
   join('PS1.-', '-j1');
   join('-j2', '-a1');
@@ -47,11 +47,11 @@ export function wideMemory(contents: (address: number) => number): Plan {
   );
   return {
     format: 'lampwright-plan',
-    version: 1,
+    version: 2,
     title: 'one wide memory',
     boards: [{ id: 'B1', kind: 'board-63', spot: [0, 0], splitRails: false }],
     parts,
-    leads,
+    wires,
     memories: { U1: image },
     meters: [],
     notes: [],

@@ -1,7 +1,7 @@
 /** Boards by hand: chosen and moved by the rim, cut at the middle of their rails, mended by a finding's cure, and taken off. */
 import type { Page } from 'playwright';
 import { eventually, expect, test } from '../support/e2e.ts';
-import { lamp, supply } from './hands.ts';
+import { led, supply } from './hands.ts';
 
 /** The middle of the left rim [px]. */
 async function rim(page: Page) {
@@ -14,29 +14,29 @@ const card = (page: Page) => page.getByRole('region', { name: 'What is chosen' }
 test('a board is cut by its card; the halves are joined again by what the findings offer', async ({ page }) => {
   await page.goto('/?plan=greenhouse');
   await supply(page).click();
-  await eventually(lamp(page, 'all well')).toHaveAccessibleName(/lit/);
+  await eventually(led(page, 'all well')).toHaveAccessibleName(/lit/);
   const { x, y } = await rim(page);
   await page.mouse.click(x, y);
   await eventually(card(page)).toContainText('Board');
   await card(page).getByRole('button', { name: 'Cut its rails' }).click();
-  await eventually(lamp(page, 'all well')).toHaveAccessibleName(/dark/);
+  await eventually(led(page, 'all well')).toHaveAccessibleName(/dark/);
   await page.getByRole('tab', { name: /^Findings/ }).click();
   const list = page.getByRole('tabpanel', { name: /^Findings/ });
-  const cures = list.getByRole('button', { name: /^Join [+-][aj]\d+ and [+-][aj]\d+ with a lead$/ });
+  const cures = list.getByRole('button', { name: /^Join [+-][aj]\d+ and [+-][aj]\d+ with a wire$/ });
   await eventually(cures.first()).toBeVisible();
   for (let n = await cures.count(); n > 0; n = await cures.count()) {
     await cures.first().click();
     await eventually(cures).toHaveCount(n - 1);
   }
-  await eventually(lamp(page, 'all well')).toHaveAccessibleName(/lit/);
+  await eventually(led(page, 'all well')).toHaveAccessibleName(/lit/);
 });
 
 test('a board moves by its rim and by arrows, with all that stands on it, and undo puts it back', async ({ page }) => {
   await page.goto('/?plan=greenhouse');
   await supply(page).click();
-  await eventually(lamp(page, 'all well')).toHaveAccessibleName(/lit/);
+  await eventually(led(page, 'all well')).toHaveAccessibleName(/lit/);
   const away = async () => {
-    const [board, light] = await Promise.all([page.locator('.board-case').boundingBox(), lamp(page, 'all well').boundingBox()]);
+    const [board, light] = await Promise.all([page.locator('.board-case').boundingBox(), led(page, 'all well').boundingBox()]);
     // in parts of the board: the bench is shown whole again after the move
     return ((light!.x - board!.x) / board!.width).toFixed(2);
   };
@@ -52,7 +52,7 @@ test('a board moves by its rim and by arrows, with all that stands on it, and un
   await eventually(undo).toBeVisible();
   expect(Number(await spot()) - Number(at)).toBe(60);
   expect(await away()).toBe(apart);
-  await eventually(lamp(page, 'all well')).toHaveAccessibleName(/lit/);
+  await eventually(led(page, 'all well')).toHaveAccessibleName(/lit/);
   await undo.click();
   await eventually.poll(spot).toBe(at);
   const again = await rim(page);

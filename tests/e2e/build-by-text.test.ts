@@ -1,11 +1,11 @@
-/** A small bench — switch, memory, lamp — made by somebody who types: from its text form, with a mistake on the way, by keys alone; and lists that are written in. */
+/** A small bench — switch, memory, LED — made by somebody who types: from its text form, with a mistake on the way, by keys alone; and lists that are written in. */
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright';
 import { describe } from 'vitest';
 import { eventually, expect, test } from '../support/e2e.ts';
-import { lamp, supply } from './hands.ts';
+import { led, supply } from './hands.ts';
 
-const BENCH = `title Switch, memory, lamp
+const BENCH = `title Switch, memory, LED
 B1 board-63
 PS1 bench-supply @0,-8
 U1 eeprom-2kx8 d12            # 0 stays 0, 1 stays 1
@@ -14,27 +14,27 @@ S1 dip-switch e50 poles=1 "question"
 R1 resistor a50 -a40 ohms=10k
 D1 led c40 c41 colour=red "answer"
 R2 resistor a41 -a33 ohms=330
-W1 lead PS1.+ +j1 red
-W2 lead PS1.- -j1 black
-W3 lead -j2 -a1 black
-W4 lead +j10 i12 red
-W5 lead -a18 a23 black
-W6 lead -j14 i18 black
-W7 lead -j15 i16 black
-W8 lead +j11 i15 red
-W9 lead -a10 a12 black
-W10 lead -a11 a13 black
-W11 lead -a12 a14 black
-W12 lead -a13 a15 black
-W13 lead -a14 a16 black
-W14 lead -a15 a17 black
-W15 lead -a16 a18 black
-W16 lead -j11 i13 black
-W17 lead -j12 i14 black
-W18 lead -j13 i17 black
-W19 lead +j42 j50 red
-W20 lead b50 b19 green
-W21 lead b20 a40 yellow
+W1 wire PS1.+ +j1 red
+W2 wire PS1.- -j1 black
+W3 wire -j2 -a1 black
+W4 wire +j10 i12 red
+W5 wire -a18 a23 black
+W6 wire -j14 i18 black
+W7 wire -j15 i16 black
+W8 wire +j11 i15 red
+W9 wire -a10 a12 black
+W10 wire -a11 a13 black
+W11 wire -a12 a14 black
+W12 wire -a13 a15 black
+W13 wire -a14 a16 black
+W14 wire -a15 a17 black
+W15 wire -a16 a18 black
+W16 wire -j11 i13 black
+W17 wire -j12 i14 black
+W18 wire -j13 i17 black
+W19 wire +j42 j50 red
+W20 wire b50 b19 green
+W21 wire b20 a40 yellow
 U1 memory 000=0001
 `;
 
@@ -47,7 +47,7 @@ const title = (page: Page) => page.getByRole('heading', { level: 1 });
 const spoken = (page: Page) => page.locator('lampwright-app > [role=status]');
 
 async function toText(page: Page) {
-  await eventually(lamp(page, 'vent')).toBeVisible();
+  await eventually(led(page, 'vent')).toBeVisible();
   await type(page, 'page text');
   const field = page.getByRole('textbox', { name: 'Plan as text' });
   await eventually(field).toHaveValue(/^bench-text 1\ntitle Greenhouse watch\n/);
@@ -65,7 +65,7 @@ describe('the bench from its text, by keys alone', () => {
     await page.keyboard.press('Control+A');
     await page.keyboard.insertText(BENCH.replace('a41 -a33', 'a40 -a33'));
     await eventually(page.locator('.line-says')).toHaveText(
-      'a40 is taken by R2 pin 1, so lead W21 cannot go there. Use another hole of the same row.',
+      'a40 is taken by R2 pin 1, so wire W21 cannot go there. Use another hole of the same row.',
     );
     const line = 1 + BENCH.split('\n').findIndex((l) => l.startsWith('W21'));
     await page.keyboard.press('Control+Enter');
@@ -80,23 +80,23 @@ describe('the bench from its text, by keys alone', () => {
     await page.keyboard.insertText(BENCH);
     await eventually(page.locator('.line-mark')).toHaveCount(0);
     await page.keyboard.press('Control+Enter');
-    await eventually(title(page)).toHaveText('Switch, memory, lamp');
+    await eventually(title(page)).toHaveText('Switch, memory, LED');
     await eventually(field).toHaveValue(BENCH);
 
     await type(page, 'switch PS1 on');
-    await eventually(lamp(page, 'answer')).toHaveAccessibleName(/^answer, dark/);
+    await eventually(led(page, 'answer')).toHaveAccessibleName(/^answer, dark/);
     await type(page, 'switch question on');
-    await eventually(lamp(page, 'answer')).toHaveAccessibleName(/^answer, lit/);
+    await eventually(led(page, 'answer')).toHaveAccessibleName(/^answer, lit/);
     await eventually(spoken(page)).toHaveText('answer lit');
     await type(page, 'switch question off');
-    await eventually(lamp(page, 'answer')).toHaveAccessibleName(/^answer, dark/);
+    await eventually(led(page, 'answer')).toHaveAccessibleName(/^answer, dark/);
     await type(page, 'undo');
     await eventually(title(page)).toHaveText('Greenhouse watch');
-    await eventually(lamp(page, 'vent')).toBeVisible();
+    await eventually(led(page, 'vent')).toBeVisible();
   });
 
   test('a .bench.txt file is opened, and its refusal names file and line', async ({ page }) => {
-    await eventually(lamp(page, 'vent')).toBeVisible();
+    await eventually(led(page, 'vent')).toBeVisible();
     const open = (text: string) =>
       page.locator('input[type=file]').setInputFiles({ name: 'small.bench.txt', mimeType: 'text/plain', buffer: Buffer.from(text) });
     await open(BENCH.replace('poles=1', 'poles=one'));
@@ -104,16 +104,16 @@ describe('the bench from its text, by keys alone', () => {
     await open(BENCH.replace('ohms=330', '330'));
     await eventually(page.getByRole('alert')).toContainText('Line 9: "330" is neither a tie point');
     await open(BENCH);
-    await eventually(title(page)).toHaveText('Switch, memory, lamp');
+    await eventually(title(page)).toHaveText('Switch, memory, LED');
     await supply(page).click();
     await type(page, 'switch S1 on');
-    await eventually(lamp(page, 'answer')).toHaveAccessibleName(/^answer, lit/);
+    await eventually(led(page, 'answer')).toHaveAccessibleName(/^answer, lit/);
   });
 });
 
 describe('lists', () => {
   test('values, labels, colours and ends are changed where they stand, and what cannot be is refused there', async ({ page }) => {
-    await eventually(lamp(page, 'vent')).toBeVisible();
+    await eventually(led(page, 'vent')).toBeVisible();
     await type(page, 'page parts');
     const cell = (name: string) => page.getByRole('textbox', { name, exact: true });
     await cell('ohms of R0').fill('4k7');
@@ -121,7 +121,7 @@ describe('lists', () => {
     await eventually(cell('ohms of R0')).toHaveValue('4.7 kΩ');
     await cell('Label of L0').fill('flap');
     await cell('Label of L0').press('Enter');
-    await eventually(lamp(page, 'flap')).toBeVisible();
+    await eventually(led(page, 'flap')).toBeVisible();
     await cell('ohms of R1').fill('4 apples');
     await cell('ohms of R1').press('Enter');
     await eventually(page.getByText('4 apples ends in "apples", which is no unit known here: use Ω, or leave it out.')).toBeVisible();
@@ -135,24 +135,24 @@ describe('lists', () => {
     await cell('W6 from').press('Escape');
     await eventually(cell('W6 from')).toHaveValue('b3');
     await type(page, 'page text');
-    await eventually(page.getByRole('textbox', { name: 'Plan as text' })).toHaveValue(/W6 +lead +b3 +b20 +pink/);
+    await eventually(page.getByRole('textbox', { name: 'Plan as text' })).toHaveValue(/W6 +wire +b3 +b20 +pink/);
     for (const _ of [1, 2, 3]) await type(page, 'undo');
     await eventually(page.getByRole('textbox', { name: 'Plan as text' })).toHaveValue(/R0 +resistor +b33 +-a26 +ohms=330\n/);
   });
 
   test('a row picks out its thing and net on the bench, and the bench its rows', async ({ page }) => {
-    await eventually(lamp(page, 'vent')).toBeVisible();
+    await eventually(led(page, 'vent')).toBeVisible();
     await type(page, 'page wiring');
-    const row = page.locator('tr[data-lead=W6]');
+    const row = page.locator('tr[data-wire=W6]');
     await row.hover();
-    await eventually(page.locator('.lead.pointed')).toHaveAttribute('data-lead', 'W6');
-    const net = await page.locator('g[data-lead=W6]').getAttribute('data-net');
+    await eventually(page.locator('.wire.pointed')).toHaveAttribute('data-wire', 'W6');
+    const net = await page.locator('g[data-wire=W6]').getAttribute('data-net');
     expect(await page.evaluate(() => [...document.querySelectorAll<SVGElement>('svg .picked')].map((e) => e.dataset.net))).toContain(net);
     await page.mouse.move(500, 30);
     await eventually(page.locator('svg .picked')).toHaveCount(0);
-    const plan = JSON.parse(readFileSync('shared/demos/greenhouse.plan.json', 'utf8')) as { leads: { id: string }[] };
-    expect(plan.leads.length).toBeGreaterThan(20);
-    await lamp(page, 'all well').hover();
+    const plan = JSON.parse(readFileSync('shared/demos/greenhouse.plan.json', 'utf8')) as { wires: { id: string }[] };
+    expect(plan.wires.length).toBeGreaterThan(20);
+    await led(page, 'all well').hover();
     await eventually(page.locator('tr.picked-row')).not.toHaveCount(0);
     const picked = await page.locator('tr.picked-row').evaluateAll((rows) => rows.map((r) => r.textContent));
     expect(picked.some((t) => /U1 D7/.test(t ?? ''))).toBe(true);
@@ -160,33 +160,33 @@ describe('lists', () => {
 });
 
 test('the same bench by the command line alone, from an empty bench, one line an act', async ({ page }) => {
-  await eventually(lamp(page, 'vent')).toBeVisible();
+  await eventually(led(page, 'vent')).toBeVisible();
   await page.goto('/?plan=greenhouse');
-  await eventually(lamp(page, 'vent')).toBeVisible();
+  await eventually(led(page, 'vent')).toBeVisible();
   await type(page, 'new');
   await eventually(page.locator('[data-part]')).not.toHaveCount(0);
-  await eventually(lamp(page, 'vent')).toHaveCount(0);
+  await eventually(led(page, 'vent')).toHaveCount(0);
   const lines = [
     'place eeprom-2kx8 d12',
     'place dip-switch e50',
     'place resistor 10k a50 -a40',
     'place led c40 c41',
     'place resistor 330 a41 -a33',
-    'lead PS1.+ +j1 red',
-    'lead PS1.- -j1 black',
-    'lead -j2 -a1 black',
-    'lead +j10 i12 red',
-    'lead -a18 a23 black',
-    'lead -j14 i18 black',
-    'lead -j15 i16 black',
-    'lead +j11 i15 red',
-    ...[12, 13, 14, 15, 16, 17, 18].map((row, i) => `lead -a${i + 10} a${row} black`),
-    'lead -j11 i13 black',
-    'lead -j12 i14 black',
-    'lead -j13 i17 black',
-    'lead +j42 j50 red',
-    'lead b50 b19 green',
-    'lead b20 a40 yellow',
+    'wire PS1.+ +j1 red',
+    'wire PS1.- -j1 black',
+    'wire -j2 -a1 black',
+    'wire +j10 i12 red',
+    'wire -a18 a23 black',
+    'wire -j14 i18 black',
+    'wire -j15 i16 black',
+    'wire +j11 i15 red',
+    ...[12, 13, 14, 15, 16, 17, 18].map((row, i) => `wire -a${i + 10} a${row} black`),
+    'wire -j11 i13 black',
+    'wire -j12 i14 black',
+    'wire -j13 i17 black',
+    'wire +j42 j50 red',
+    'wire b50 b19 green',
+    'wire b20 a40 yellow',
     'switch PS1 on',
   ];
   for (const line of lines) {
@@ -196,8 +196,8 @@ test('the same bench by the command line alone, from an empty bench, one line an
       `${line}: ${await page.locator('#command-usage').textContent()}`,
     ).toBeHidden();
   }
-  // an erased memory reads FF: the lamp on D0 is lit, and what the switch does is seen at the pin that it sets
-  await eventually(lamp(page, 'D1')).toHaveAccessibleName(/^D1, lit/);
+  // an erased memory reads FF: the LED on D0 is lit, and what the switch does is seen at the pin that it sets
+  await eventually(led(page, 'D1')).toHaveAccessibleName(/^D1, lit/);
   await type(page, 'page nets');
   const a0 = page.getByRole('row', { name: /U1 A0/ });
   await eventually(a0).toContainText('L');

@@ -90,7 +90,7 @@ describe('the ferry ramp', { timeout: 60_000 }, () => {
     await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Signed');
     await page.getByRole('link', { name: 'Proof', exact: true }).click();
     await eventually(notebook(page)).toContainText('Signed by A. Tester on');
-    await openText(page, 'since.plan.json', JSON.stringify({ ...signed, title: 'Changed since', leads: signed.leads.slice(1) }));
+    await openText(page, 'since.plan.json', JSON.stringify({ ...signed, title: 'Changed since', wires: signed.wires.slice(1) }));
     await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Changed since');
     await eventually(notebook(page).getByRole('heading', { level: 2 })).toHaveText('Proven before the last change: prove it again.');
     await page.getByRole('link', { name: 'Build sheet' }).click();
@@ -186,7 +186,7 @@ describe('the build sheet', { timeout: 60_000 }, () => {
     }
   });
 
-  test('says what is on the bench, with a box for each lead', async ({ page }) => {
+  test('says what is on the bench, with a box for each wire', async ({ page }) => {
     await openSheet(page, 'wind-vane');
     const row = page.getByRole('row').filter({ hasText: 'S1, pole 4 (G0) to U1, pin 8 (A0)' });
     await eventually(row.locator('.box')).toHaveCount(1);

@@ -1,11 +1,11 @@
-/** A bench is built from nothing: a lamp that a switch lights through a memory, once by mouse, once by keyboard alone; and what hands do to what stands. */
+/** A bench is built from nothing: an LED that a switch lights through a memory, once by mouse, once by keyboard alone; and what hands do to what stands. */
 import type { Page } from 'playwright';
 import { describe } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
-import { LINE_Y } from '../../sim-core/bench/boards.ts';
+import { LINE_Y } from '../../sim-core/board/boards.ts';
 import { eventually, test } from '../support/e2e.ts';
 import { emptyPlan } from '../support/plans.ts';
-import { lamp, openText, supply, tabTo } from './hands.ts';
+import { led, openText, supply, tabTo } from './hands.ts';
 
 const empty: Plan = { ...emptyPlan, title: 'An empty bench', boards: [{ ...emptyPlan.boards[0]!, splitRails: false }] };
 
@@ -43,12 +43,12 @@ async function drag(page: Page, from: string, to: string) {
   await page.mouse.move(b.x, b.y, { steps: 3 });
   await page.mouse.up();
 }
-const leads = (page: Page) => page.locator('svg.bench .lead');
+const wires = (page: Page) => page.locator('svg.bench .wire');
 const pole = (page: Page) => page.getByRole('switch', { name: /^S1 pole 1/ });
 const shelf = (page: Page) => page.getByRole('region', { name: 'Shelf' });
 const news = (page: Page, text: string | RegExp) => eventually(page.getByRole('status').filter({ hasText: text })).toHaveCount(1);
 
-/** Supply and rails; a memory at d12 with all addresses and /CE low, /WE high; a switch at e5 between minus and /OE; a lamp at D0. */
+/** Supply and rails; a memory at d12 with all addresses and /CE low, /WE high; a switch at e5 between minus and /OE; an LED at D0. */
 const TIES: ReadonlyArray<readonly [from: string, to: string]> = [
   ['PS1.+', '+j2'],
   ['PS1.-', '-j2'],
@@ -68,15 +68,15 @@ const TIES: ReadonlyArray<readonly [from: string, to: string]> = [
 
 /** An erased memory shows FF while /OE is low, and lets go of its outputs while it is not. */
 async function switchLights(page: Page, press: () => Promise<void>) {
-  await eventually(lamp(page, 'D1')).toHaveAccessibleName(/^D1, dark/);
+  await eventually(led(page, 'D1')).toHaveAccessibleName(/^D1, dark/);
   await press();
   await eventually(pole(page)).toHaveAttribute('aria-checked', 'true');
-  await eventually(lamp(page, 'D1')).toHaveAccessibleName(/^D1, lit/);
+  await eventually(led(page, 'D1')).toHaveAccessibleName(/^D1, lit/);
   await press();
-  await eventually(lamp(page, 'D1')).toHaveAccessibleName(/^D1, dark/);
+  await eventually(led(page, 'D1')).toHaveAccessibleName(/^D1, dark/);
 }
 
-describe('a lamp that a switch lights through a memory', () => {
+describe('an LED that a switch lights through a memory', () => {
   test('is built by mouse from an empty board', async ({ page }) => {
     await page.setViewportSize({ width: 1600, height: 900 });
     await openEmpty(page);
@@ -107,7 +107,7 @@ describe('a lamp that a switch lights through a memory', () => {
     await page.mouse.up();
     await eventually(pole(page)).toBeVisible();
     await put('led', 'c40');
-    await eventually(lamp(page, 'D1')).toBeVisible();
+    await eventually(led(page, 'D1')).toBeVisible();
     await put('330', 'a41');
     await put('10k resistor', 'i16');
     await eventually(page.locator('.resistor')).toHaveCount(2);
@@ -117,7 +117,7 @@ describe('a lamp that a switch lights through a memory', () => {
     await page.keyboard.press('Escape');
     for (const [i, [from, to]] of TIES.entries()) {
       await drag(page, from, to);
-      await eventually(leads(page)).toHaveCount(i + 1);
+      await eventually(wires(page)).toHaveCount(i + 1);
     }
     await supply(page).click();
     await switchLights(page, () => pole(page).click());
@@ -144,8 +144,8 @@ describe('a lamp that a switch lights through a memory', () => {
     await type('place 330 resistor a41 -a37');
     await type('place 10k resistor i16 +j14');
     await type('place red led c40');
-    await eventually(lamp(page, 'D1')).toBeVisible();
-    // a lead by the cursor, which begins at row 1 of column a
+    await eventually(led(page, 'D1')).toBeVisible();
+    // a wire by the cursor, which begins at row 1 of column a
     await page.keyboard.press('Escape');
     await page.locator('svg.bench').focus();
     const keys = async (key: string, times: number) => {
@@ -157,13 +157,13 @@ describe('a lamp that a switch lights through a memory', () => {
     await keys('ArrowRight', 19);
     await news(page, 'row 20 column b, net of U1 D0');
     await keys('Enter', 1);
-    await news(page, 'A lead begins at b20.');
+    await news(page, 'A wire begins at b20.');
     await keys('ArrowRight', 20);
     await news(page, 'row 40 column b, net of D1 anode');
     await keys('Enter', 1);
     await news(page, 'W1 joins b20 and b40.');
-    for (const [from, to] of TIES.filter(([from]) => from !== 'b20')) await type(`lead ${from} ${to}`);
-    await eventually(leads(page)).toHaveCount(TIES.length);
+    for (const [from, to] of TIES.filter(([from]) => from !== 'b20')) await type(`wire ${from} ${to}`);
+    await eventually(wires(page)).toHaveCount(TIES.length);
     await tabTo(page, /^Bench supply PS1, off/, 120);
     await page.keyboard.press('Space');
     await tabTo(page, /^S1 pole 1/, 120);
@@ -172,11 +172,11 @@ describe('a lamp that a switch lights through a memory', () => {
 });
 
 describe('what stands', () => {
-  test('a chip is dragged and its leads go along; a value is typed with its unit; what is taken off is gone', async ({ page }) => {
+  test('a chip is dragged and its wires go along; a value is typed with its unit; what is taken off is gone', async ({ page }) => {
     await eventually(supply(page)).toBeVisible();
     const chip = page.locator('[data-part=U1] .chip-body').first();
     await supply(page).click();
-    await eventually(lamp(page, 'all well')).toHaveAccessibleName(/^all well, lit/);
+    await eventually(led(page, 'all well')).toHaveAccessibleName(/^all well, lit/);
     const box = (await chip.boundingBox())!;
     const step = (await at(page, 'a12')).x - (await at(page, 'a11')).x;
     const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
@@ -187,7 +187,7 @@ describe('what stands', () => {
     await page.mouse.up();
     await news(page, 'U1 moved.');
     await eventually.poll(async () => Math.round((((await chip.boundingBox())?.x ?? box.x) - box.x) / step)).toBe(3);
-    await eventually(lamp(page, 'all well')).toHaveAccessibleName(/^all well, lit/);
+    await eventually(led(page, 'all well')).toHaveAccessibleName(/^all well, lit/);
 
     await page.keyboard.press('Escape');
     await page.keyboard.press('Control+k');

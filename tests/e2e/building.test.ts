@@ -38,16 +38,16 @@ async function buildAndProve(page: Page, called: string, rows: number) {
 }
 
 describe('a bench built from the table', { timeout: 60_000 }, () => {
-  test('has for each lamp the colour and the current that were chosen, and says the resistor before it is built', async ({ page }) => {
+  test('has for each LED the colour and the current that were chosen, and says the resistor before it is built', async ({ page }) => {
     await openForm(page, 'greenhouse', 'Greenhouse watch');
-    // it begins with what the bench has: its lamps hang on the memory itself
+    // it begins with what the bench has: its LEDs hang on the memory itself
     await eventually(page.getByRole('radio', { name: /^the memory itself/ })).toBeChecked();
     await radio(page, 'a buffer');
-    await page.getByRole('combobox', { name: /^Current in a lamp/ }).selectOption({ label: '2 mA' });
-    await page.getByRole('combobox', { name: /^Colour of the lamps/ }).selectOption({ label: 'green' });
+    await page.getByRole('combobox', { name: /^Current in an LED/ }).selectOption({ label: '2 mA' });
+    await page.getByRole('combobox', { name: /^Colour of the LEDs/ }).selectOption({ label: 'green' });
     await page.getByLabel('Colour of fan').selectOption({ label: 'red' });
     await page.getByLabel('Current of fan').selectOption({ label: '5 mA' });
-    // (5 V − what the lamp and the buffer keep) / 2 mA and 5 mA, the next of E12: 3.1 V / 2 mA is 1.5 kΩ, 3.3 V / 5 mA is 660 Ω
+    // (5 V − what the LED and the buffer keep) / 2 mA and 5 mA, the next of E12: 3.1 V / 2 mA is 1.5 kΩ, 3.3 V / 5 mA is 660 Ω
     await eventually(output(page, 'vent').locator('output')).toHaveText('1.5 kΩ, 2 mA');
     await eventually(output(page, 'fan').locator('output')).toHaveText('680 Ω, 5 mA');
     await page.getByLabel('Current of alarm').selectOption({ label: '15 mA' });
@@ -62,8 +62,8 @@ describe('a bench built from the table', { timeout: 60_000 }, () => {
 
   test('shows a digit, or a bar, or switches loads that hang from plus', async ({ page }) => {
     for (const [table, called, shows, rows, kind] of [
-      ['Bakery ticket counter', 'Bakery ticket counter', 'digit', 256, / digit-common-/],
-      ['Adding machine', 'Adding machine', 'bar', 256, / lamp-bar /],
+      ['Bakery ticket counter', 'Bakery ticket counter', 'digit', 256, / seven-segment-common-/],
+      ['Adding machine', 'Adding machine', 'bar', 256, / led-bar-graph /],
       ['The table of this bench: Greenhouse watch', 'Greenhouse watch, built', 'loads', 32, / darlington-array-8 /],
     ] as const) {
       await openForm(page, 'greenhouse', 'Greenhouse watch');
@@ -74,7 +74,7 @@ describe('a bench built from the table', { timeout: 60_000 }, () => {
       await page.getByRole('combobox', { name: /^Table/ }).selectOption({ label: offered.find((o) => o.startsWith(table))! });
       await radio(page, shows);
       if (shows === 'loads') {
-        await page.getByRole('combobox', { name: /^Current in a lamp/ }).selectOption({ label: '15 mA' });
+        await page.getByRole('combobox', { name: /^Current in an LED/ }).selectOption({ label: '15 mA' });
         await eventually(page.getByLabel('Colour of fan')).toBeVisible();
         await eventually(page.getByText('What drives them')).toHaveCount(0);
       }
@@ -87,7 +87,7 @@ describe('a bench built from the table', { timeout: 60_000 }, () => {
     await radio(page, 'the memory itself');
     await page.getByRole('button', { name: 'Build the bench' }).click();
     await eventually(page.locator('.form-refusal')).toHaveText(
-      'Lamps that hang from plus on the memory itself pull its data pins up while it is written. Put a buffer between.',
+      'Leds that hang from plus on the memory itself pull its data pins up while it is written. Put a buffer between.',
     );
   });
 });

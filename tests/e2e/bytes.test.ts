@@ -170,7 +170,7 @@ describe('a read-out of the real chip', () => {
   });
 });
 
-test('addresses that nobody asks for are filled as chosen, and the pins that lead there are named', async ({ page }) => {
+test('addresses that nobody asks for are filled as chosen, and the pins that wire there are named', async ({ page }) => {
   await openBytes(page);
   await eventually(page.locator('.bytes')).toContainText('A5 to A10 are tied low.');
   const elsewhere = page.getByLabel('Unused addresses');

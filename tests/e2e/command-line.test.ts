@@ -1,11 +1,11 @@
 /** Every action by name: the command line opened by a key, completed, refused with a cure, done; and the key list. */
 import { eventually, test } from '../support/e2e.ts';
-import { lamp, sensor, showsByte, supply } from './hands.ts';
+import { led, sensor, showsByte, supply } from './hands.ts';
 
 test('with keys alone: supply and switch by name, completed by Tab and by arrows, refused with the cure, and spoken of', async ({
   page,
 }) => {
-  await eventually(lamp(page, 'vent')).toBeVisible();
+  await eventually(led(page, 'vent')).toBeVisible();
   await page.keyboard.press('Control+K');
   const field = page.getByRole('combobox', { name: 'What to do' });
   await eventually(field).toBeFocused();
@@ -37,7 +37,7 @@ test('with keys alone: supply and switch by name, completed by Tab and by arrows
 });
 
 test('the notebook, a plan and the look by name', async ({ page }) => {
-  await eventually(lamp(page, 'vent')).toBeVisible();
+  await eventually(led(page, 'vent')).toBeVisible();
   const type = async (line: string) => {
     await page.keyboard.press('Control+K');
     await page.keyboard.type(line);
@@ -56,7 +56,7 @@ test('the notebook, a plan and the look by name', async ({ page }) => {
 });
 
 test('the key list opens by ? and closes by Escape; single keys can be turned off', async ({ page }) => {
-  await eventually(lamp(page, 'vent')).toBeVisible();
+  await eventually(led(page, 'vent')).toBeVisible();
   const list = page.getByRole('dialog', { name: 'Keys and actions' });
   await page.keyboard.press('?');
   await eventually(list).toBeVisible();

@@ -150,7 +150,7 @@ describe('inputs and outputs', () => {
     await eventually(page.getByLabel('Pin of output vent')).toHaveValue('U1.D0');
   });
 
-  test('an active-low output is stored inverted and shown the other way round by a lamp that hangs from minus', async ({ page }) => {
+  test('an active-low output is stored inverted and shown the other way round by an LED that hangs from minus', async ({ page }) => {
     await openTable(page, 'greenhouse');
     await unfold(page, 'Inputs and outputs');
     await page.getByLabel('active low').first().check();
@@ -164,7 +164,7 @@ describe('inputs and outputs', () => {
     await unfold(page, 'Inputs and outputs');
     expect(await page.getByLabel('active low').evaluateAll((all) => all.some((c) => (c as HTMLInputElement).checked))).toBe(true);
     await eventually(headline(page)).toHaveText('All 128 rows are stored as wanted, and shown so once the supply is on.');
-    // another rule for one of them, stored: the lamp follows
+    // another rule for one of them, stored: the LED follows
     await row(page, 0).locator('.want').first().click();
     await eventually(headline(page)).toHaveText('127 of 128 rows are stored as wanted, and shown so once the supply is on.');
     await page.getByRole('button', { name: /^Store it in/ }).click();

@@ -5,37 +5,37 @@ import { readBenchText } from '../../sim-core/index.ts';
 import { eventually, expect, test } from '../support/e2e.ts';
 import { openText } from './hands.ts';
 
-/** A lamp between plus and minus with nothing that limits its current; the supply is off. */
+/** An LED between plus and minus with nothing that limits its current; the supply is off. */
 const BARE = `
   B1 board-63
   PS1 bench-supply volts=5
-  WP lead PS1.+ +j1 red
-  WN lead PS1.- -j1 black
+  WP wire PS1.+ +j1 red
+  WN wire PS1.- -j1 black
   D1 led a10 a14
-  W1 lead b10 +j3
-  W2 lead b14 -j3`;
+  W1 wire b10 +j3
+  W2 wire b14 -j3`;
 
 async function openBare(page: Page) {
   const plan = readBenchText(BARE);
   if (!plan.ok) throw new Error(plan.failure.says);
-  await openText(page, 'bare.plan.json', JSON.stringify({ ...plan.value, title: 'Bare lamp' }));
-  await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Bare lamp');
+  await openText(page, 'bare.plan.json', JSON.stringify({ ...plan.value, title: 'Bare LED' }));
+  await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Bare LED');
 }
-const mark = (page: Page) => page.getByRole('button', { name: /^Harm: Lamp D1 has no resistor/ });
+const mark = (page: Page) => page.getByRole('button', { name: /^Harm: LED D1 has no resistor/ });
 const card = (page: Page) => page.getByRole('group', { name: 'Finding', exact: true });
-const cure = /^Put \d+ Ω in series with lamp D1$/;
+const cure = /^Put \d+ Ω in series with LED D1$/;
 
-test('a mark at the lamp tells what is wrong when a hand comes near, and mends it in one act; undo brings it back', async ({ page }) => {
+test('a mark at the LED tells what is wrong when a hand comes near, and mends it in one act; undo brings it back', async ({ page }) => {
   await openBare(page);
   await mark(page).hover();
   await eventually(card(page)).toContainText('Harm');
   await eventually(card(page)).toContainText('Put');
-  const leads = await page.locator('[data-lead]').count();
+  const wires = await page.locator('[data-wire]').count();
   await card(page).getByRole('button', { name: cure }).click();
   await eventually(mark(page)).toHaveCount(0);
   await eventually(card(page)).toHaveCount(0);
   await eventually(page.locator('.bodies [data-part="R1"]')).toHaveCount(1);
-  expect(await page.locator('[data-lead]').count()).toBe(leads);
+  expect(await page.locator('[data-wire]').count()).toBe(wires);
   await page.keyboard.press('Control+z');
   await eventually(mark(page)).toHaveCount(1);
   await eventually(page.locator('.bodies [data-part="R1"]')).toHaveCount(0);
@@ -49,17 +49,17 @@ test('by keyboard: the mark is reached and opened, and the page Findings mends i
   await page.keyboard.press('Enter');
   const list = page.getByRole('tabpanel', { name: /^Findings/ });
   await list.getByRole('button', { name: cure }).press('Enter');
-  await eventually(list).not.toContainText('Lamp D1');
+  await eventually(list).not.toContainText('LED D1');
 });
 
-test('on a narrow window the mark leaves its lamp to be seen', async ({ page }) => {
+test('on a narrow window the mark leaves its LED to be seen', async ({ page }) => {
   await page.setViewportSize({ width: 390, height: 844 });
   await openBare(page);
   for (const whole of [false, true]) {
     if (whole) await page.getByRole('button', { name: 'Whole bench' }).click();
     await eventually
       .poll(async () => {
-        const [m, l] = [await mark(page).locator('.mark-body').boundingBox(), await page.locator('.lamp-glass').boundingBox()];
+        const [m, l] = [await mark(page).locator('.mark-body').boundingBox(), await page.locator('.led-glass').boundingBox()];
         if (!m || !l) return 1;
         const over = (a: number, b: number, c: number, d: number) => Math.max(0, Math.min(b, d) - Math.max(a, c));
         return (over(m.x, m.x + m.width, l.x, l.x + l.width) * over(m.y, m.y + m.height, l.y, l.y + l.height)) / (l.width * l.height);

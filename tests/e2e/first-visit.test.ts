@@ -1,9 +1,9 @@
-/** A first visit, from the screen alone: a lamp lit from a switch through a memory on an empty bench; a dark lamp understood and mended; a byte written and read back. */
+/** A first visit, from the screen alone: an LED lit from a switch through a memory on an empty bench; a dark LED understood and mended; a byte written and read back. */
 import type { Page } from 'playwright';
 import { describe } from 'vitest';
-import { LINE_Y } from '../../sim-core/bench/boards.ts';
+import { LINE_Y } from '../../sim-core/board/boards.ts';
 import { eventually, test } from '../support/e2e.ts';
-import { lamp, sensor, showsByte, supply } from './hands.ts';
+import { led, sensor, showsByte, supply } from './hands.ts';
 
 const title = (page: Page) => page.getByRole('heading', { level: 1 }).getByRole('button');
 const shelf = (page: Page) => page.getByRole('region', { name: 'Shelf' });
@@ -41,19 +41,19 @@ async function spot(page: Page, end: End) {
   const box = (await page.locator(`[data-part="PS1"][data-pin="${pin}"] circle`).first().boundingBox())!;
   return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
 }
-async function lead(page: Page, from: End, to: End) {
-  const before = await page.locator('svg.bench .lead').count();
+async function wire(page: Page, from: End, to: End) {
+  const before = await page.locator('svg.bench .wire').count();
   const [a, b] = [await spot(page, from), await spot(page, to)];
   await page.mouse.move(a.x, a.y);
   await page.mouse.down();
   await page.mouse.move((a.x + b.x) / 2, (a.y + b.y) / 2, { steps: 3 });
   await page.mouse.move(b.x, b.y, { steps: 3 });
   await page.mouse.up();
-  await eventually(page.locator('svg.bench .lead')).toHaveCount(before + 1);
+  await eventually(page.locator('svg.bench .wire')).toHaveCount(before + 1);
 }
 
 describe('a newcomer', () => {
-  test('lights a lamp from a switch through a memory, on an empty bench with shelf and notebook open', async ({ page }) => {
+  test('lights an LED from a switch through a memory, on an empty bench with shelf and notebook open', async ({ page }) => {
     await page.setViewportSize({ width: 1440, height: 900 });
     await another(page, /^New, empty/, 'New bench');
     await eventually(notebook(page).getByRole('heading', { level: 2 })).toContainText('The bench is bare');
@@ -62,30 +62,30 @@ describe('a newcomer', () => {
     await put(page, /^EEPROM 2K × 8/, 'e', 11);
     await put(page, /^DIP switch/, 'e', 28);
     await put(page, /^LED/, 'c', 40);
-    // from the lamp's other leg to a row that a lead takes to minus
+    // from the LED's other leg to a row that a wire takes to minus
     await put(page, /^Resistor 330 Ω/, 'b', 41);
     await shelf(page).getByRole('searchbox').fill('10k');
     await put(page, /^Resistor 10 kΩ/, 'a', 18);
 
-    await lead(page, 'PS1.+', ['+j', 3]);
-    await lead(page, 'PS1.-', ['-j', 4]);
-    await lead(page, ['-j', 7], ['-a', 7]);
+    await wire(page, 'PS1.+', ['+j', 3]);
+    await wire(page, 'PS1.-', ['-j', 4]);
+    await wire(page, ['-j', 7], ['-a', 7]);
     // addresses A1 to A7 low, and the memory's own minus
-    for (const row of [11, 12, 13, 15, 16, 17]) await lead(page, ['d', row], ['-a', row]);
-    await lead(page, ['d', 14], ['c', 15]);
-    await lead(page, ['d', 22], ['-a', 22]);
+    for (const row of [11, 12, 13, 15, 16, 17]) await wire(page, ['d', row], ['-a', row]);
+    await wire(page, ['d', 14], ['c', 15]);
+    await wire(page, ['d', 22], ['-a', 22]);
     // A8, A9, /OE, A10, /CE low; VCC and /WE high
-    for (const row of [12, 13, 15, 16, 17]) await lead(page, ['j', row], ['-j', row]);
-    await lead(page, ['j', 11], ['+j', 11]);
-    await lead(page, ['j', 14], ['+j', 15]);
-    // plus through the switch to A0; D0 through the lamp to minus
-    await lead(page, ['g', 28], ['+j', 28]);
-    await lead(page, ['d', 28], ['c', 18]);
-    await lead(page, ['c', 19], ['d', 40]);
-    await lead(page, ['a', 45], ['-a', 45]);
+    for (const row of [12, 13, 15, 16, 17]) await wire(page, ['j', row], ['-j', row]);
+    await wire(page, ['j', 11], ['+j', 11]);
+    await wire(page, ['j', 14], ['+j', 15]);
+    // plus through the switch to A0; D0 through the LED to minus
+    await wire(page, ['g', 28], ['+j', 28]);
+    await wire(page, ['d', 28], ['c', 18]);
+    await wire(page, ['c', 19], ['d', 40]);
+    await wire(page, ['a', 45], ['-a', 45]);
 
     await supply(page).click();
-    await eventually(lamp(page, 'D1')).toHaveAccessibleName(/^D1, lit/);
+    await eventually(led(page, 'D1')).toHaveAccessibleName(/^D1, lit/);
 
     // an erased memory shines at every address: the byte of address 0 is set from the screen
     const chip = await hole(page, 'f', 17);
@@ -95,28 +95,28 @@ describe('a newcomer', () => {
     await store.getByLabel('the byte').fill('FE');
     await store.getByRole('button', { name: 'Store' }).click();
     await eventually(store.getByRole('status')).toHaveText('FE is stored at 000.');
-    await eventually(lamp(page, 'D1')).toHaveAccessibleName(/^D1, dark/);
+    await eventually(led(page, 'D1')).toHaveAccessibleName(/^D1, dark/);
     await page.getByRole('button', { name: 'Close the close-up' }).click();
 
     await page.getByRole('switch', { name: /^S1 pole 1/ }).click();
-    await eventually(lamp(page, 'D1')).toHaveAccessibleName(/^D1, lit/);
+    await eventually(led(page, 'D1')).toHaveAccessibleName(/^D1, lit/);
   });
 
-  test('finds why a lamp is dark with the shelf open, and mends it', async ({ page }) => {
-    await another(page, 'Greenhouse watch, the vent lamp stays dark');
+  test('finds why an LED is dark with the shelf open, and mends it', async ({ page }) => {
+    await another(page, 'Greenhouse watch, the vent LED stays dark');
     await eventually(notebook(page).getByRole('region', { name: 'About this bench' })).toContainText('Ask why it does not.');
     await page.getByRole('button', { name: 'Shelf', exact: true }).click();
-    await lamp(page, 'vent').click();
+    await led(page, 'vent').click();
     await eventually(notebook(page).getByRole('heading', { level: 2 })).toContainText('is dark');
-    await eventually(notebook(page).getByRole('region', { name: 'Proof' })).toContainText('other lamps change too: mister, blind.');
+    await eventually(notebook(page).getByRole('region', { name: 'Proof' })).toContainText('other LEDs change too: mister, blind.');
     await notebook(page).getByRole('button', { name: 'Make this change' }).click();
-    await eventually(lamp(page, 'vent')).toHaveAccessibleName(/^vent, lit/);
+    await eventually(led(page, 'vent')).toHaveAccessibleName(/^vent, lit/);
   });
 
   test('writes 5A at address 3 as the bench says, and reads it back', async ({ page }) => {
-    await another(page, 'Greenhouse watch, the vent lamp stays dark');
+    await another(page, 'Greenhouse watch, the vent LED stays dark');
     await page.getByRole('button', { name: 'Shelf', exact: true }).click();
-    await lamp(page, 'vent').click();
+    await led(page, 'vent').click();
     await eventually(page.getByRole('region', { name: 'What is chosen' })).toBeVisible();
     // what was chosen and asked on the bench before does not come along
     await another(page, 'Greenhouse watch, to be written by hand');
@@ -138,12 +138,12 @@ describe('a newcomer', () => {
     await eventually(page.locator('svg.bench')).toContainText('reading 0x003 → 5A');
   });
 
-  test('on a small window lays one lead after another from the shelf that then folds away', async ({ page }) => {
+  test('on a small window lays one wire after another from the shelf that then folds away', async ({ page }) => {
     await page.setViewportSize({ width: 390, height: 844 });
     await another(page, /^New, empty/, 'New bench');
     await notebook(page).getByRole('button', { name: 'Parts are on the shelf.' }).click();
     await shelf(page).getByTitle('red').click();
-    await eventually(page.getByText('In the hand: a red lead. Choose where it begins.')).toBeVisible();
+    await eventually(page.getByText('In the hand: a red wire. Choose where it begins.')).toBeVisible();
     await eventually(shelf(page)).toHaveCount(0);
     for (const [from, to] of [
       ['PS1.+', ['+j', 3]],
@@ -157,7 +157,7 @@ describe('a newcomer', () => {
         await page.mouse.click(x, y);
       }
     }
-    await eventually(page.locator('svg.bench .lead')).toHaveCount(2);
+    await eventually(page.locator('svg.bench .wire')).toHaveCount(2);
     await page.getByRole('button', { name: 'Put it away' }).click();
     await eventually(page.getByText('In the hand: ')).toHaveCount(0);
   });

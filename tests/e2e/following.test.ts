@@ -30,7 +30,7 @@ describe('the card followed', { timeout: 60_000 }, () => {
   });
 });
 
-test('a lamp that was asked about, and is in sight, keeps the bench from nothing: it makes room for the timing strip', async ({ page }) => {
+test('an LED that was asked about, and is in sight, keeps the bench from nothing: it makes room for the timing strip', async ({ page }) => {
   await page.setViewportSize({ width: 1440, height: 900 });
   await page.goto('/?plan=wind-vane');
   await page.getByRole('switch', { name: /supply/ }).click();

@@ -3,13 +3,13 @@ import { readFileSync } from 'node:fs';
 import { describe } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
 import { eventually, expect, test } from '../support/e2e.ts';
-import { lamp, sensor, showsByte, supply, tabTo } from './hands.ts';
+import { led, sensor, showsByte, supply, tabTo } from './hands.ts';
 
 const plan = JSON.parse(readFileSync('shared/demos/greenhouse.plan.json', 'utf8')) as Plan;
 const wanted = (row: number) => plan.wanted!.rows[row]!;
 
-test('with keys alone: the supply, a switch, a lamp, and why it is as it is', async ({ page }) => {
-  await eventually(lamp(page, 'all well')).toBeVisible();
+test('with keys alone: the supply, a switch, an LED, and why it is as it is', async ({ page }) => {
+  await eventually(led(page, 'all well')).toBeVisible();
   await tabTo(page, /^Bench supply PS1, off/);
   await page.keyboard.press('Space');
   await showsByte(page, wanted(0));
@@ -40,22 +40,22 @@ describe('picking out', () => {
     ).length,
   });
 
-  test('resting on a lead picks out its net and says its volts; going away lets it go', async ({ page }) => {
+  test('resting on a wire picks out its net and says its volts; going away lets it go', async ({ page }) => {
     await supply(page).click();
     await showsByte(page, wanted(0));
-    const lead = plan.leads.find((l) => l.colour === 'white')!;
+    const wire = plan.wires.find((l) => l.colour === 'white')!;
     const spot = await page.evaluate((id) => {
-      const path = document.querySelector<SVGPathElement>(`[data-lead="${id}"] .lead-hit`)!;
+      const path = document.querySelector<SVGPathElement>(`[data-wire="${id}"] .wire-hit`)!;
       const screen = path.getScreenCTM()!;
       for (let at = 0.1; at < 0.9; at += 0.02) {
         const { x, y } = path.getPointAtLength(path.getTotalLength() * at).matrixTransform(screen);
-        if (document.elementFromPoint(x, y)?.closest<SVGElement>('[data-lead]')?.dataset.lead === id) return { x, y };
+        if (document.elementFromPoint(x, y)?.closest<SVGElement>('[data-wire]')?.dataset.wire === id) return { x, y };
       }
-      throw new Error(`nowhere is lead ${id} on top`);
-    }, lead.id);
+      throw new Error(`nowhere is wire ${id} on top`);
+    }, wire.id);
     await page.mouse.move(spot.x, spot.y);
-    await eventually(page.locator('.under')).toHaveText(new RegExp(`^${lead.id}: 4\\.\\d+ V, driven$`));
-    const net = await page.locator(`[data-lead="${lead.id}"]`).getAttribute('data-net');
+    await eventually(page.locator('.under')).toHaveText(new RegExp(`^${wire.id}: 4\\.\\d+ V, driven$`));
+    const net = await page.locator(`[data-wire="${wire.id}"]`).getAttribute('data-net');
     const now = await page.evaluate(picked);
     expect(now.nets).toEqual([net]);
     expect(now.leftOut).toBe(0);
@@ -82,8 +82,8 @@ describe('picking out', () => {
     await eventually(page.locator('.under')).toHaveText('black terminal (−) of PS1: 0 V, driven');
   });
 
-  test('the focus on a lamp picks out the nets of its two legs', async ({ page }) => {
-    await eventually(lamp(page, 'vent')).toBeVisible();
+  test('the focus on an LED picks out the nets of its two legs', async ({ page }) => {
+    await eventually(led(page, 'vent')).toBeVisible();
     await tabTo(page, /^vent, dark/);
     await eventually(page.locator('.under')).toHaveText('vent: 0 V, the supply is off');
     const now = await page.evaluate(picked);

@@ -32,9 +32,9 @@ describe('two memories wired by hand', { timeout: 60_000 }, () => {
     await eventually(sheet).toContainText('11 110');
   });
 
-  test('with an address lead missing, say which memory cannot be loaded and what it lacks', async ({ page }) => {
-    const leads = TWO_BY_HAND.leads.filter((l) => l.from !== 'b10' || l.to !== 'B2:a9');
-    await openCard(page, { ...TWO_BY_HAND, title: 'A lead short', leads }, 'A lead short');
+  test('with an address wire missing, say which memory cannot be loaded and what it lacks', async ({ page }) => {
+    const wires = TWO_BY_HAND.wires.filter((l) => l.from !== 'b10' || l.to !== 'B2:a9');
+    await openCard(page, { ...TWO_BY_HAND, title: 'A wire short', wires }, 'A wire short');
     await eventually(notebook(page)).toContainText('first (U2.D0): not every input of the table (x, y) is on an address pin of U2.');
     await eventually(page.getByRole('button', { name: /^Load the image at once/ })).toHaveCount(0);
   });

@@ -1,20 +1,20 @@
-/** What the browser tests do and look for on the bench, as a person would: lamps and switches by the names they go by. */
+/** What the browser tests do and look for on the bench, as a person would: LEDs and switches by the names they go by. */
 import type { Page } from 'playwright';
 import { eventually } from '../support/e2e.ts';
 
-const LAMPS = ['vent', 'fan', 'mister', 'heater', 'blind', 'grow light', 'alarm', 'all well'] as const;
+const LEDS = ['vent', 'fan', 'mister', 'heater', 'blind', 'grow light', 'alarm', 'all well'] as const;
 export const SENSORS = ['hot', 'damp', 'dark', 'windy', 'raining'] as const;
 
 const bench = (page: Page) => page.getByRole('group', { name: /^Bench/ });
 export const supply = (page: Page) => bench(page).getByRole('switch', { name: /^Bench supply/ });
-export const lamp = (page: Page, name: string) => bench(page).getByRole('button', { name: new RegExp(`^${name}, `) });
+export const led = (page: Page, name: string) => bench(page).getByRole('button', { name: new RegExp(`^${name}, `) });
 export const sensor = (page: Page, name: string) =>
   page.getByRole('group', { name: 'sensors', exact: true }).getByRole('switch', { name: new RegExp(`\\b${name}\\b`) });
 
-/** Waits until the eight lamps show this byte, vent being bit 0. */
+/** Waits until the eight LEDs show this byte, vent being bit 0. */
 export async function showsByte(page: Page, byte: number): Promise<void> {
-  for (const [bit, name] of LAMPS.entries())
-    await eventually(lamp(page, name)).toHaveAccessibleName(new RegExp(`^${name}, ${(byte >> bit) & 1 ? 'lit' : 'dark'}`));
+  for (const [bit, name] of LEDS.entries())
+    await eventually(led(page, name)).toHaveAccessibleName(new RegExp(`^${name}, ${(byte >> bit) & 1 ? 'lit' : 'dark'}`));
 }
 
 export async function openText(page: Page, name: string, text: string): Promise<void> {

@@ -66,7 +66,7 @@ for (const [width, height] of [
   [1280, 720],
   [1440, 900],
 ] as const)
-  test(`at presentation size a row of eight lamps stands in sight to its last figure, ${width} pixels wide too`, async ({ page }) => {
+  test(`at presentation size a row of eight LEDs stands in sight to its last figure, ${width} pixels wide too`, async ({ page }) => {
     await page.setViewportSize({ width, height });
     await page.goto('/?plan=greenhouse#table');
     await page.getByRole('button', { name: 'Presentation size' }).click();
@@ -74,13 +74,13 @@ for (const [width, height] of [
     await eventually.poll(() => grid.evaluate((g) => g.scrollWidth - g.clientWidth)).toBe(0);
   });
 
-test('on a narrow window the way to the lamps covers no name: it stands in the bar of tools, and what is under the pointer above it', async ({
+test('on a narrow window the way to the LEDs covers no name: it stands in the bar of tools, and what is under the pointer above it', async ({
   page,
 }) => {
   await page.setViewportSize({ width: 390, height: 844 });
   await page.goto('/?plan=greenhouse');
   for (let i = 0; i < 3; i++) await page.getByRole('button', { name: 'Zoom in' }).click();
-  const way = page.getByRole('button', { name: '8 lamps →' });
+  const way = page.getByRole('button', { name: '8 LEDs →' });
   await eventually(way).toBeVisible();
   const covered = () =>
     way.evaluate((button) => {
@@ -109,7 +109,7 @@ describe('a picture of the bench', () => {
     return readFileSync(await file.path());
   }
 
-  test('as SVG stands alone: fonts inside, nothing fetched, the lit lamp lit, light paper also from the dark look', async ({
+  test('as SVG stands alone: fonts inside, nothing fetched, the lit LED lit, light paper also from the dark look', async ({
     page,
     context,
   }) => {
@@ -126,7 +126,7 @@ describe('a picture of the bench', () => {
     const seen = await alone.evaluate(() => ({
       fonts: [...document.fonts].filter((f) => f.status === 'loaded').length,
       board: getComputedStyle(document.querySelector('.board-case')!).fill,
-      lit: [...document.querySelectorAll('.lamp-lit')].filter((l) => Number(l.getAttribute('opacity')) > 0.5).length,
+      lit: [...document.querySelectorAll('.led-lit')].filter((l) => Number(l.getAttribute('opacity')) > 0.5).length,
       title: document.querySelector('svg > title')?.textContent,
       focusable: document.querySelectorAll('[tabindex]').length,
     }));

@@ -1,8 +1,8 @@
-/** What happens on a bench while nobody touches it: an overload kills a lamp, which says by what and can be replaced; a clock makes a lamp blink. */
+/** What happens on a bench while nobody touches it: an overload kills an LED, which says by what and can be replaced; a clock makes an LED blink. */
 import type { Page } from 'playwright';
 import { readBenchText } from '../../sim-core/index.ts';
 import { eventually, expect, test } from '../support/e2e.ts';
-import { lamp, openText, supply } from './hands.ts';
+import { led, openText, supply } from './hands.ts';
 
 async function openBench(page: Page, text: string) {
   const plan = readBenchText(text);
@@ -12,7 +12,7 @@ async function openBench(page: Page, text: string) {
   await eventually(page.getByRole('heading', { level: 1 })).toHaveText(plan.value.title);
 }
 
-/** A lamp with a good resistor, and a switch that lays a far too small one beside it: (5 V − 2.2 V) / 27 Ω is over 90 mA. */
+/** An LED with a good resistor, and a switch that lays a far too small one beside it: (5 V − 2.2 V) / 27 Ω is over 90 mA. */
 const PORCH = `
   title Porch
   B1 board-30
@@ -21,28 +21,28 @@ const PORCH = `
   R1 resistor c5 c9 ohms=330
   S1 dip-switch e5 poles=1 "boost"
   R2 resistor i5 i9 ohms=27
-  W1 lead PS1.+ a1 red
-  W2 lead PS1.- a9 black
-  W3 lead g9 d9 green
+  W1 wire PS1.+ a1 red
+  W2 wire PS1.- a9 black
+  W3 wire g9 d9 green
   S1 hands 1`;
 
-test('an overloaded lamp goes dark after a while, says what killed it, and is replaced through Why', async ({ page }) => {
+test('an overloaded LED goes dark after a while, says what killed it, and is replaced through Why', async ({ page }) => {
   await openBench(page, PORCH);
   const boost = page.getByRole('switch', { name: /^boost pole 1/ });
   await supply(page).click();
-  await eventually(lamp(page, 'porch')).toHaveAccessibleName(/^porch, lit, too much current, \d+ mA$/);
-  await eventually(lamp(page, 'porch')).toHaveAccessibleName(/^porch, damaged: carried \d+(\.\d+)? mA, limit 30 mA$/);
+  await eventually(led(page, 'porch')).toHaveAccessibleName(/^porch, lit, too much current, \d+ mA$/);
+  await eventually(led(page, 'porch')).toHaveAccessibleName(/^porch, damaged: carried \d+(\.\d+)? mA, limit 30 mA$/);
   await eventually(page.getByRole('status')).toContainText(/porch is damaged: carried .* limit 30 mA/);
   await eventually(page.locator('.damage')).toHaveCount(1);
   await eventually(page.locator('.damaged-name')).toHaveText('porch damaged');
   // it stays dark when the cause is gone
   await boost.click();
-  await lamp(page, 'porch').click();
+  await led(page, 'porch').click();
   const why = page.getByRole('tabpanel', { name: 'Why' });
   await eventually(why.getByRole('heading', { level: 2 })).toContainText(/porch.* is damaged/);
   await eventually(why).toContainText('limit 30 mA');
   await why.getByRole('button', { name: /^(Make this change|Put a new one in)$/ }).click();
-  await eventually(lamp(page, 'porch')).toHaveAccessibleName(/^porch, lit, [\d.]+ mA$/);
+  await eventually(led(page, 'porch')).toHaveAccessibleName(/^porch, lit, [\d.]+ mA$/);
   await eventually(why.getByRole('heading', { level: 2 })).toContainText(/porch.* is lit/);
   await eventually(page.locator('.damage')).toHaveCount(0);
   await eventually(page.getByRole('status')).toContainText('porch is replaced');
@@ -55,10 +55,10 @@ const PIERCED = `
   PS1 bench-supply
   PS2 bench-supply volts=15
   U1 eeprom-2kx8 d12 "table"
-  W1 lead PS1.+ j12 red
-  W2 lead PS1.- a23 black
-  W3 lead PS2.- b23 black
-  W4 lead PS2.+ j14 red
+  W1 wire PS1.+ j12 red
+  W2 wire PS1.- a23 black
+  W3 wire PS2.- b23 black
+  W4 wire PS2.+ j14 red
   PS1 hands 1
   PS2 hands 1`;
 
@@ -75,28 +75,28 @@ const BEAT = `
   title Beat
   B1 board-30
   PS1 bench-supply
-  G1 pulse-source hertz=4
+  G1 clock-generator hertz=4
   D1 led b3 b7 "beat"
   R1 resistor c7 c12 ohms=330
-  W1 lead G1.+ PS1.+ red
-  W2 lead G1.- PS1.- black
-  W3 lead G1.out a3 green
-  W4 lead a12 PS1.- black
+  W1 wire G1.+ PS1.+ red
+  W2 wire G1.- PS1.- black
+  W3 wire G1.out a3 green
+  W4 wire a12 PS1.- black
   PS1 hands 1`;
 
-test('a lamp that a clock drives blinks for the eye, and is spoken of a few times only', async ({ page }) => {
+test('an LED that a clock drives blinks for the eye, and is spoken of a few times only', async ({ page }) => {
   await openBench(page, BEAT);
   const count = await page.evaluateHandle(() => {
     const seen = { blinks: 0, spoken: 0, headline: '' };
-    const lamp = document.querySelector('[data-lamp="D1"]');
+    const led = document.querySelector('[data-led="D1"]');
     const status = document.querySelector('[role="status"]');
-    if (lamp) new MutationObserver((m) => (seen.blinks += m.length)).observe(lamp, { attributeFilter: ['data-glow'] });
+    if (led) new MutationObserver((m) => (seen.blinks += m.length)).observe(led, { attributeFilter: ['data-glow'] });
     if (status) new MutationObserver(() => (seen.spoken += 1)).observe(status, { subtree: true, childList: true, characterData: true });
     return seen;
   });
-  await lamp(page, 'beat').click();
+  await led(page, 'beat').click();
   await eventually(page.getByRole('status')).toContainText('beat keeps changing');
-  // the answer goes with the lamp, but is not read out each time
+  // the answer goes with the LED, but is not read out each time
   await eventually(page.getByRole('tabpanel', { name: 'Why' }).getByRole('heading', { level: 2 })).toHaveAttribute('aria-live', 'off');
   const seen = await count.jsonValue();
   expect(seen.blinks).toBeGreaterThan(8);
@@ -108,14 +108,14 @@ const HASTY = `
   title Hasty
   B1 board-30
   PS1 bench-supply
-  DS1 digit-common-cathode d10 "units"
-  W1 lead PS1.+ +j1 red
-  W2 lead PS1.- -a1 black
-  W3 lead a12 -a10 black
-  W4 lead +j12 j14 red
+  DS1 seven-segment-common-cathode d10 "units"
+  W1 wire PS1.+ +j1 red
+  W2 wire PS1.- -a1 black
+  W3 wire a12 -a10 black
+  W4 wire +j12 j14 red
   R1 resistor a13 a20 ohms=330
-  W5 lead e20 f20 yellow
-  W6 lead +j20 j20 red`;
+  W5 wire e20 f20 yellow
+  W6 wire +j20 j20 red`;
 
 test('an overloaded segment goes dark alone, and the digit goes on with the others', async ({ page }) => {
   await openBench(page, HASTY);

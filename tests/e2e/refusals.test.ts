@@ -25,15 +25,15 @@ const BAD: ReadonlyArray<readonly [what: string, text: string, says: RegExp]> = 
   ],
   [
     'two ends in one hole',
-    JSON.stringify({ ...plan, leads: [...plan.leads, { id: 'W99', from: 'a3', to: 'a30', colour: 'red' }] }),
-    /^a3 is taken by R11 pin 1, so lead W99 cannot go there\./,
+    JSON.stringify({ ...plan, wires: [...plan.wires, { id: 'W99', from: 'a3', to: 'a30', colour: 'red' }] }),
+    /^a3 is taken by R11 pin 1, so wire W99 cannot go there\./,
   ],
   ['no JSON', 'greenhouse', /^The plan cannot be read from line 1, column 1/],
   ['empty', '', /^The plan is empty\./],
   ['far too large', ' '.repeat(7_000_000), /^too-large.* has 7 MB; a plan has at most 5 MB\./],
 ];
 
-/** The lamps follow a switch, there and back. */
+/** The LEDs follow a switch, there and back. */
 async function isLive(page: Page) {
   await sensor(page, 'hot').click();
   await showsByte(page, wanted(1));

@@ -1,6 +1,6 @@
 /** The built server as a stranger meets it: caching, compression, the size of the first load, and a check in a real thread. */
 import { describe, expect, inject, test } from 'vitest';
-import { lampPlan } from '../support/plans.ts';
+import { ledPlan } from '../support/plans.ts';
 
 const url = inject('url');
 const get = (path: string, headers: Record<string, string> = {}) => fetch(new URL(path, url), { headers });
@@ -60,9 +60,9 @@ describe('a check in its own thread', () => {
     fetch(new URL('/api/check', url), { method: 'POST', body, headers: { 'content-type': 'application/json' } });
 
   test('answers with findings', async () => {
-    const reply = await check(JSON.stringify(lampPlan(10)));
+    const reply = await check(JSON.stringify(ledPlan(10)));
     expect(reply.status).toBe(200);
-    expect((await reply.json()).findings).toContainEqual(expect.objectContaining({ code: 'lamp/over-current' }));
+    expect((await reply.json()).findings).toContainEqual(expect.objectContaining({ code: 'led/over-current' }));
   });
 
   test('refuses with a sentence', async () => {

@@ -1,4 +1,4 @@
-/** The page Table from nothing to lamps: rules, cells, paste, storing, files of bytes and the words on how a read-out differs. */
+/** The page Table from nothing to LEDs: rules, cells, paste, storing, files of bytes and the words on how a read-out differs. */
 import { readFileSync } from 'node:fs';
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright';
@@ -34,7 +34,7 @@ async function saved(page: Page, press: () => Promise<void>): Promise<Buffer> {
 }
 
 describe('a table', () => {
-  test('is started from the bench, filled by rules, stored at once, and shown by the lamps', async ({ page }) => {
+  test('is started from the bench, filled by rules, stored at once, and shown by the LEDs', async ({ page }) => {
     await openErased(page, undefined);
     await page.getByRole('button', { name: 'Start a table' }).click();
     await eventually(headline(page)).toHaveText('32 rows, and nothing is asked of them yet.');

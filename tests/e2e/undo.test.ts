@@ -1,10 +1,10 @@
 /** Undo and redo on the page: by button, which says what it would take back, and by key; what hands and chips did meanwhile stays. */
 import { eventually, expect, test } from '../support/e2e.ts';
-import { lamp, sensor, showsByte, supply } from './hands.ts';
+import { led, sensor, showsByte, supply } from './hands.ts';
 
 test('a change is taken back and made again, by button and by keys, and the switches stay as they were set since', async ({ page }) => {
   await page.goto('/?plan=greenhouse-dark-vent');
-  await lamp(page, 'vent').click();
+  await led(page, 'vent').click();
   const why = page.getByRole('tabpanel', { name: 'Why' });
   await why.getByRole('button', { name: 'Make this change' }).click();
   const undo = page.getByRole('button', { name: /^Undo: / });

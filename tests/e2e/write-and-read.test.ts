@@ -1,4 +1,4 @@
-/** The whole act in a browser: a byte is written by hand, read back on lamps, and a pulse that is too short says how short. */
+/** The whole act in a browser: a byte is written by hand, read back on LEDs, and a pulse that is too short says how short. */
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright';
 import { describe } from 'vitest';
@@ -9,7 +9,7 @@ const NAMES = ['vent', 'fan', 'mister', 'heater', 'blind', 'grow light', 'alarm'
 const SENSORS = ['hot', 'damp', 'dark', 'windy', 'raining'];
 const blank = JSON.parse(readFileSync('shared/demos/greenhouse-blank.plan.json', 'utf8')) as Plan;
 
-const lamp = (page: Page, name: string) =>
+const led = (page: Page, name: string) =>
   page.getByRole('group', { name: /^Bench/ }).getByRole('button', { name: new RegExp(`^${name}, `) });
 const pole = (page: Page, group: string, name: string) =>
   page.getByRole('group', { name: group, exact: true }).getByRole('switch', { name: new RegExp(`\\b${name}`) });
@@ -19,10 +19,10 @@ async function set(page: Page, group: string, name: string, closed: boolean) {
   if (((await s.getAttribute('aria-checked')) === 'true') !== closed) await s.click();
   await eventually(s).toHaveAttribute('aria-checked', String(closed));
 }
-/** Waits until the eight lamps show this byte, vent being bit 0. */
+/** Waits until the eight LEDs show this byte, vent being bit 0. */
 async function showsByte(page: Page, byte: number) {
   for (const [bit, name] of NAMES.entries())
-    await eventually(lamp(page, name)).toHaveAccessibleName(new RegExp(`^${name}, ${(byte >> bit) & 1 ? 'lit' : 'dark'}`));
+    await eventually(led(page, name)).toHaveAccessibleName(new RegExp(`^${name}, ${(byte >> bit) & 1 ? 'lit' : 'dark'}`));
 }
 async function setByte(page: Page, byte: number) {
   for (const [bit, name] of NAMES.entries()) await set(page, 'data', name, ((byte >> bit) & 1) === 1);
@@ -33,7 +33,7 @@ async function setAddress(page: Page, address: number) {
 const outputEnable = (page: Page, high: boolean) => set(page, '/OE high to write', 'pole 1', high);
 
 describe('a byte written by hand', () => {
-  test('is read back on the lamps, and the next address still holds FF', async ({ page }) => {
+  test('is read back on the LEDs, and the next address still holds FF', async ({ page }) => {
     await page.goto('/?plan=greenhouse-blank');
     await page.getByRole('switch', { name: /^Bench supply/ }).click();
     await showsByte(page, 0xff);
@@ -73,16 +73,16 @@ describe('a byte written by hand', () => {
     await eventually(panel).toContainText('100 ns');
     await setByte(page, 0);
     await outputEnable(page, false);
-    // nobody can tell what the cell holds now, and the lamps say so
-    await eventually(lamp(page, 'fan')).toHaveAccessibleName(/^fan, undecided/);
+    // nobody can tell what the cell holds now, and the LEDs say so
+    await eventually(led(page, 'fan')).toHaveAccessibleName(/^fan, undecided/);
   });
 
-  test('asking why at a dark lamp names what to touch, and the proof says what happens then', async ({ page }) => {
+  test('asking why at a dark LED names what to touch, and the proof says what happens then', async ({ page }) => {
     await page.goto('/?plan=greenhouse-nothing-lights');
-    await eventually(lamp(page, 'all well')).toHaveAccessibleName(/^all well, dark/);
-    await lamp(page, 'all well').click();
+    await eventually(led(page, 'all well')).toHaveAccessibleName(/^all well, dark/);
+    await led(page, 'all well').click();
     const why = page.getByRole('tabpanel', { name: 'Why' });
     await eventually(why.getByRole('heading', { level: 2 })).toContainText('pin 20 (/OE) of U1 is high, so the data pins are off the bus');
-    await eventually(why).toContainText(/Move the end of lead W\d+/);
+    await eventually(why).toContainText(/Move the end of wire W\d+/);
   });
 });

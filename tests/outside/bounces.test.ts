@@ -24,9 +24,9 @@ describe('a contact that opens and closes thirty times', () => {
         B1 board-30
         PS1 bench-supply ohms=0.001
         S1 dip-switch e1 poles=1
-        W1 lead PS1.+ a1 red
-        W2 lead PS1.- a9 black
-        W3 lead j1 a4 green
+        W1 wire PS1.+ a1 red
+        W2 wire PS1.- a9 black
+        W3 wire j1 a4 green
         R1 resistor b4 b5 ohms=1k
         R2 resistor c5 c9 ohms=10k
         C1 capacitor d5 d9 farads=10n
@@ -52,9 +52,9 @@ describe('a contact that opens and closes thirty times', () => {
 
 describe('the write pulse, over resistors and capacitors', () => {
   const still = `${MEMORY}
-    A1 lead a18 -a17 black
-    A2 lead a19 -a18 black
-    A3 lead i16 +j20 red`;
+    A1 wire a18 -a17 black
+    A2 wire a19 -a18 black
+    A3 wire i16 +j20 red`;
   // the decoupling capacitor's lag behind the rail's sag (10 ns) is not in the closed form: 5e-5 at most
   // Thevenin: the working chip's 30 mA at 5 V as 6 mS across the supply's 0.1 Ω
   const rail = 1 / (1 + 0.1 * 0.006);

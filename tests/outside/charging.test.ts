@@ -14,8 +14,8 @@ describe('a capacitor charging through a resistor', () => {
       const sim = start(`
         B1 board-30
         PS1 bench-supply ohms=0.001
-        W1 lead PS1.+ a1 red
-        W2 lead PS1.- a9 black
+        W1 wire PS1.+ a1 red
+        W2 wire PS1.- a9 black
         R1 resistor b1 b5 ohms=1k
         C1 capacitor c5 c9 farads=10n`);
       const net = sim.circuit.nets.ofStrip.get('B1/5a')!.index;
@@ -32,9 +32,9 @@ describe('a capacitor charging through a resistor', () => {
 
 describe('the write pulse of 680 Ω and 1 nF with a 10 kΩ bleeder', () => {
   const still = `${MEMORY}
-    A1 lead a18 -a17 black
-    A2 lead a19 -a18 black
-    A3 lead i16 +j20 red`;
+    A1 wire a18 -a17 black
+    A2 wire a19 -a18 black
+    A3 wire i16 +j20 red`;
   const pulse = (network: string) => {
     const sim = start(still + network, { bounce: false });
     sim.wait(0.01);

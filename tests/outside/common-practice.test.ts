@@ -14,7 +14,7 @@ describe('common practice', () => {
     const ns = [t.pulseLeast, t.pulseMost ?? 0, ...Object.values(t.least)].map((s) => Math.round(s * 1e9));
     expect(ns).toEqual([100, 1000, 10, 50, 50, 10, 10, 10]);
   });
-  test('the greenhouse limits each lamp with 330 Ω and pulls each sensor down with 10 kΩ', () => {
+  test('the greenhouse limits each LED with 330 Ω and pulls each sensor down with 10 kΩ', () => {
     expect(ohmsOf(demo('greenhouse'), /^R[0-7]$/)).toEqual(Array(8).fill(330));
     expect(demo('greenhouse').parts.filter((p) => p.params?.ohms === 10_000)).toHaveLength(5);
   });
@@ -25,11 +25,11 @@ describe('common practice', () => {
         PS1 bench-supply
         PS1 hands 1
         U1 eeprom-2kx8 d12
-        P1 lead PS1.+ +j1 red
-        P2 lead PS1.- -j1 black
-        P3 lead -j2 -a1 black
-        P4 lead +j10 i12 red
-        P5 lead -a20 a23 black
+        P1 wire PS1.+ +j1 red
+        P2 wire PS1.- -j1 black
+        P3 wire -j2 -a1 black
+        P4 wire +j10 i12 red
+        P5 wire -a20 a23 black
         R1 resistor a19 -a18 ohms=${ohms}`);
       return sim.readings().chips[0]!.pins.find((p) => p.pin === '8')!.level;
     };

@@ -1,14 +1,14 @@
 /** Marks that several voltages pass in one step in time are told in their order, each at the moment of its closed form. */
 import { expect, test } from 'vitest';
-import type { Watch } from '../../sim-core/run/lookout.ts';
-import { makePhysics } from '../../sim-core/run/physics.ts';
+import type { Watch } from '../../sim-core/run/analog/threshold-crossings.ts';
+import { makeTransientSolver } from '../../sim-core/run/analog/transient-solver.ts';
 import { start } from '../support/bench.ts';
 
 /** What is told of these marks against the black rail, in order, from the moment at which the supply is switched on. */
 function toldOf({ circuit }: ReturnType<typeof start>, marks: readonly { readonly node: number; readonly mark: number }[]) {
   const ground = circuit.nodeOf(circuit.supplies[0]!.minus);
   const list: Watch[] = marks.map(({ node, mark }) => ({ a: node, b: ground, mark }));
-  const physics = makePhysics(circuit, { list, above: new Uint8Array(list.length) });
+  const physics = makeTransientSolver(circuit, { list, above: new Uint8Array(list.length) });
   circuit.network.switchSupply(circuit.supplies[0]!.device, true);
   physics.jump();
   const told: { watch: number; at: number }[] = [];
@@ -26,8 +26,8 @@ test('two capacitors of 1.0 and 1.3 µs pass two hundred marks in the order of v
   const sim = start(`
     B1 board-30
     PS1 bench-supply ohms=0.001
-    W1 lead PS1.+ a1 red
-    W2 lead PS1.- a20 black
+    W1 wire PS1.+ a1 red
+    W2 wire PS1.- a20 black
     R1 resistor b1 b5 ohms=1k
     R2 resistor c1 c10 ohms=1.3k
     C1 capacitor d5 d20 farads=1n
@@ -53,8 +53,8 @@ test('behind two RC stages, where a straight line through a step mistakes the la
   const sim = start(`
     B1 board-30
     PS1 bench-supply ohms=0.001
-    W1 lead PS1.+ a1 red
-    W2 lead PS1.- a20 black
+    W1 wire PS1.+ a1 red
+    W2 wire PS1.- a20 black
     R1 resistor b1 b5 ohms=1k
     R2 resistor c5 c10 ohms=1k
     C1 capacitor d5 d20 farads=1n

@@ -1,6 +1,6 @@
 /** The demonstration tables against sources that are not ours, and their promises in every row. */
 import { describe, expect, test } from 'vitest';
-import { DEMO_TABLES } from '../../shared/demos/tables/catalogue.ts';
+import { DEMO_TABLES } from '../../sim-core/demos/tables/catalogue.ts';
 import { gray } from '../../sim-core/logic/codes.ts';
 import { imagesOf, straightPins, tableOfImages } from '../../sim-core/logic/pin-map.ts';
 import { tableOfRules } from '../../sim-core/logic/rules-table.ts';
@@ -53,7 +53,7 @@ test('Gray codes of the first sixteen numbers', () => {
   expect(CODES.map((c) => Number.parseInt(c, 2))).toEqual(Array.from({ length: 16 }, (_, n) => gray(n)));
 });
 
-test('the wind vane lights one lamp or two neighbours, and one lamp at most changes from sector to sector', () => {
+test('the wind vane lights one LED or two neighbours, and one LED at most changes from sector to sector', () => {
   const table = tableOf('wind-vane');
   const ones = (v: number) => [0, 1, 2, 3, 4, 5, 6, 7].filter((b) => (v >> b) & 1);
   for (let s = 0; s < 16; s++) {

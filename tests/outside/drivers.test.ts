@@ -1,4 +1,4 @@
-/** What outputs can give and take, against the points of their data sheets; Darlington arrays, lamps in a bar, the diode and the potentiometer. */
+/** What outputs can give and take, against the points of their data sheets; Darlington arrays, LEDs in a bar, the diode and the potentiometer. */
 import { describe, expect, test } from 'vitest';
 import { start } from '../support/bench.ts';
 import { logicBench } from '../support/logic-bench.ts';
@@ -55,16 +55,19 @@ describe('an output under load has the voltage that its sheet gives, within 10 m
         ['guaranteed', guaranteed],
       ] as const)
         expect(
-          Math.abs(loaded('digit-driver-latch', '', 'a', 'high', on, { at, amps, supply: 5, drive }) - at),
+          Math.abs(loaded('seven-segment-driver-latch', '', 'a', 'high', on, { at, amps, supply: 5, drive }) - at),
           `${drive} at ${amps}`,
         ).toBeLessThan(0.05);
   });
   // 0.5 V at 24 mA, at 6 mA: SOURCES.md S36
   test('the digit drivers sink what they must', () => {
     const low = { at: 0.5, supply: 5, drive: 'guaranteed' } as const;
-    expect(loaded('digit-driver-low', '', 'a', 'low', { '/LT': 0, '/BI-RBO': 1 }, { ...low, amps: 24e-3 })).toBeCloseTo(0.5, 2);
+    expect(loaded('seven-segment-driver-low', '', 'a', 'low', { '/LT': 0, '/BI-RBO': 1 }, { ...low, amps: 24e-3 })).toBeCloseTo(0.5, 2);
     // 2 kΩ inside takes its share
-    expect(loaded('digit-driver-high', '', 'a', 'low', { '/LT': 1, '/BI-RBO': 0 }, { ...low, amps: 6e-3 - 4.5 / 2e3 })).toBeCloseTo(0.5, 2);
+    expect(loaded('seven-segment-driver-high', '', 'a', 'low', { '/LT': 1, '/BI-RBO': 0 }, { ...low, amps: 6e-3 - 4.5 / 2e3 })).toBeCloseTo(
+      0.5,
+      2,
+    );
   });
 });
 
@@ -84,7 +87,7 @@ describe.each(['darlington-array-7', 'darlington-array-8'])('%s', (id) => {
     }
   });
   // 0.7 to 0.9 V: from memory
-  test('at the current of one lamp keeps 0.7 to 0.9 V', () => {
+  test('at the current of one LED keeps 0.7 to 0.9 V', () => {
     const v = loaded(id, '', 'OUT1', 'low', { IN1: 1 }, { at: 0.8, amps: 10e-3, supply: 5, drive: 'typical' });
     expect(v).toBeGreaterThan(0.7);
     expect(v).toBeLessThan(0.9);
@@ -99,7 +102,7 @@ describe.each(['darlington-array-7', 'darlington-array-8'])('%s', (id) => {
     expect(into(2.4)).toBeLessThan(0.7e-3);
     expect(Math.abs(into(2.4) - 0.4e-3)).toBeLessThan(0.05e-3);
   });
-  test('its diodes lead what is above COM away to COM', () => {
+  test('its diodes wire what is above COM away to COM', () => {
     const b = logicBench(id, {
       more: (hole) => `RL resistor ${hole('OUT1')} +j20 ohms=100\nRC resistor ${hole('COM')} -j20 ohms=100`,
     });
@@ -111,8 +114,8 @@ describe.each(['darlington-array-7', 'darlington-array-8'])('%s', (id) => {
   });
 });
 
-// lamp n between pins n and 21 − n: from memory
-test('a bar of ten lamps lights lamp n from pin n to pin 21 − n, and no other', () => {
+// LED n between pins n and 21 − n: from memory
+test('a bar of ten LEDs lights LED n from pin n to pin 21 − n, and no other', () => {
   for (let n = 1; n <= 10; n++) {
     const row = 9 + n;
     const sim = start(
@@ -120,19 +123,19 @@ test('a bar of ten lamps lights lamp n from pin n to pin 21 − n, and no other'
       B1 board-63
       PS1 bench-supply
       PS1 hands 1
-      W1 lead PS1.+ +j1
-      W2 lead PS1.- -j1
-      W3 lead +j2 +a1
-      DS1 lamp-bar e10
+      W1 wire PS1.+ +j1
+      W2 wire PS1.- -j1
+      W3 wire +j2 +a1
+      DS1 led-bar-graph e10
       RL resistor a${row} +a20 ohms=330
-      WK lead j${row} -j20`,
+      WK wire j${row} -j20`,
       { still: true },
     );
-    const { lamps } = sim.readings();
-    expect(lamps.map((l) => l.lamp)).toEqual(Array.from({ length: 10 }, (_, i) => `DS1.${i + 1}`));
-    expect(lamps.map((l) => (l.glow === 'lit' ? l.lamp : '')).join('')).toBe(`DS1.${n}`);
-    // as a single red lamp behind 330 Ω: the reference of lamp.test.ts, 9.41 mA
-    expect(lamps[n - 1]!.amps * 1e3).toBeCloseTo(9.41, 1);
+    const { leds } = sim.readings();
+    expect(leds.map((l) => l.led)).toEqual(Array.from({ length: 10 }, (_, i) => `DS1.${i + 1}`));
+    expect(leds.map((l) => (l.glow === 'lit' ? l.led : '')).join('')).toBe(`DS1.${n}`);
+    // as a single red LED behind 330 Ω: the reference of LED.test.ts, 9.41 mA
+    expect(leds[n - 1]!.amps * 1e3).toBeCloseTo(9.41, 1);
   }
 });
 
@@ -140,7 +143,7 @@ test('a diode lets current through one way: 0.72 V at 10 mA, from memory', () =>
   const across = (turned: boolean) => {
     const [a, k] = turned ? ['b10', 'b5'] : ['b5', 'b10'];
     const sim = start(
-      `B1 board-63\nPS1 bench-supply ohms=0.001 volts=5\nPS1 hands 1\nW1 lead PS1.+ a1\nW2 lead PS1.- a10\nR1 resistor b1 a5 ohms=428\nD1 diode ${a} ${k}`,
+      `B1 board-63\nPS1 bench-supply ohms=0.001 volts=5\nPS1 hands 1\nW1 wire PS1.+ a1\nW2 wire PS1.- a10\nR1 resistor b1 a5 ohms=428\nD1 diode ${a} ${k}`,
       { still: true },
     );
     return sim.readings().nets[sim.circuit.nets.ofStrip.get('B1/5a')!.index]!.volts;
@@ -152,7 +155,7 @@ test('a diode lets current through one way: 0.72 V at 10 mA, from memory', () =>
 test('a potentiometer divides as its wiper stands: closed form of two resistors', () => {
   for (const wiper of [0.1, 0.25, 0.5, 0.9]) {
     const sim = start(
-      `B1 board-63\nPS1 bench-supply ohms=0.001\nPS1 hands 1\nW1 lead PS1.- a10\nW2 lead PS1.+ a12\nVR1 potentiometer b10 ohms=10k wiper=${wiper}`,
+      `B1 board-63\nPS1 bench-supply ohms=0.001\nPS1 hands 1\nW1 wire PS1.- a10\nW2 wire PS1.+ a12\nVR1 potentiometer b10 ohms=10k wiper=${wiper}`,
       { still: true },
     );
     expect(sim.readings().nets[sim.circuit.nets.ofStrip.get('B1/11a')!.index]!.volts).toBeCloseTo(5 * wiper, 4);

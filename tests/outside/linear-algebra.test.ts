@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { inverse, LuDecomposition, Matrix } from 'ml-matrix';
 import { Solver } from 'odex';
 import { describe, expect, test } from 'vitest';
-import { THERMAL_VOLTAGE } from '../../sim-core/devices/laws.ts';
+import { THERMAL_VOLTAGE } from '../../sim-core/devices/device-models.ts';
 import { GROUND, Network } from '../../sim-core/devices/network.ts';
 import { analyse, refactor, solve } from '../../sim-core/solve/ldl.ts';
 import { makeLinear } from '../../sim-core/solve/linear.ts';
@@ -103,7 +103,7 @@ function integrate(net: Network, x0: readonly number[], span: number, steps: num
 }
 
 describe('stepping in time', () => {
-  /** A lamp that discharges a capacitor through a resistor: nonlinear, one state, one algebraic node. */
+  /** An LED that discharges a capacitor through a resistor: nonlinear, one state, one algebraic node. */
   const discharge = () => {
     const net = new Network(2);
     net.addCapacitor(0, GROUND, 1e-6);
@@ -113,7 +113,7 @@ describe('stepping in time', () => {
     return net;
   };
   const consistent = (net: Network): number[] => {
-    // the node between resistor and lamp at 5 V on the capacitor: one resistor to a fixed 5 V
+    // the node between resistor and LED at 5 V on the capacitor: one resistor to a fixed 5 V
     const fixed = new Network(2);
     fixed.addConductance(0, GROUND, 1);
     fixed.addSupply(0, GROUND, { volts: 5, ohms: 1e-9, amps: 1e9 });
@@ -148,8 +148,8 @@ describe('stepping in time', () => {
       for (let i = 0; i < 80; i++) {
         const m = (low + high) / 2;
         inner[0] = m;
-        const lamp = lampCurrent(m);
-        if (lamp > (v - m) / 330) high = m;
+        const led = ledCurrent(m);
+        if (led > (v - m) / 330) high = m;
         else low = m;
       }
       return (v - low) / 330;
@@ -163,7 +163,7 @@ describe('stepping in time', () => {
 });
 
 /** i = Is·(exp((v − i·Rs)/nVt) − 1) by bisection. */
-function lampCurrent(v: number): number {
+function ledCurrent(v: number): number {
   const is = 1.904346883358115e-18;
   let [low, high] = [-is, Math.max(v / 4, 0)];
   for (let k = 0; k < 80; k++) {

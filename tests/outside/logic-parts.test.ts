@@ -266,8 +266,8 @@ const as = (bits: string, on: string, off: string) => [...bits].map((c) => (c ==
 
 /** on and off as their pins read: an open collector that is off, and one with a resistor inside, has let go */
 describe.each([
-  ['digit-driver-low', 'L', 'Z'],
-  ['digit-driver-high', 'Z', 'L'],
+  ['seven-segment-driver-low', 'L', 'Z'],
+  ['seven-segment-driver-high', 'Z', 'L'],
 ] as const)('%s', (id, on, off) => {
   const bench = () => logicBench(id, { open: ['/BI-RBO'] });
   const blanked = () => logicBench(id);
@@ -281,7 +281,7 @@ describe.each([
       expect(b.volts('/BI-RBO'), String(n)).toBeGreaterThan(2.4);
       // 48: the resistor inside makes it high
       for (const [i, s] of SEGMENTS.entries())
-        if (id === 'digit-driver-high' && SEGMENTS_48[n]![i] === '1') expect(b.volts(s)).toBeGreaterThan(2.4);
+        if (id === 'seven-segment-driver-high' && SEGMENTS_48[n]![i] === '1') expect(b.volts(s)).toBeGreaterThan(2.4);
     }
   });
   test('/RBI low suppresses a zero, and only a zero, and says so on /RBO', () => {
@@ -315,10 +315,10 @@ describe.each([
 });
 
 // SOURCES.md S37: active high, codes above 9 blank; /LT before /BL; patterns of 0 to 9 as above and the latch's level from memory
-describe('digit-driver-latch', () => {
+describe('seven-segment-driver-latch', () => {
   const shown = (n: number) => as(n <= 9 ? SEGMENTS_48[n]! : '0000000', 'H', 'L');
   test('all sixteen inputs, latched while LE is high', () => {
-    const b = logicBench('digit-driver-latch', { high: ['/LT', '/BL', 'LE'] });
+    const b = logicBench('seven-segment-driver-latch', { high: ['/LT', '/BL', 'LE'] });
     expect(b.look(SEGMENTS)).toBe('XXXXXXX');
     for (let n = 0; n < 16; n++) {
       b.set({ LE: 0, ...code(n) });
@@ -331,7 +331,7 @@ describe('digit-driver-latch', () => {
     }
   });
   test('/BL low puts all out, /LT low lights all whatever else', () => {
-    const b = logicBench('digit-driver-latch');
+    const b = logicBench('seven-segment-driver-latch');
     b.set({ '/LT': 1, '/BL': 0, LE: 0 });
     for (let n = 0; n < 16; n++) {
       b.set(code(n));
@@ -362,11 +362,11 @@ test.each([
 test('no logic part is left out', () => {
   const tested =
     `octal-buffer octal-transceiver octal-register octal-register-paired octal-latch octal-latch-paired octal-register-clear counter-4-bit
-    decoder-3-to-8 schmitt-inverter digit-driver-low digit-driver-high digit-driver-latch darlington-array-7 darlington-array-8`.split(
+    decoder-3-to-8 schmitt-inverter seven-segment-driver-low seven-segment-driver-high seven-segment-driver-latch darlington-array-7 darlington-array-8`.split(
       /\s+/,
     );
   // these three have no function table; their times are held elsewhere
-  const byTime = ['timer', 'crystal-clock', 'pulse-source'];
+  const byTime = ['timer', 'crystal-oscillator', 'clock-generator'];
   expect(
     PARTS.filter((p) => p.group === 'logic')
       .map((p) => p.id)

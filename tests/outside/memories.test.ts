@@ -30,7 +30,7 @@ const PIN_MAPS: readonly (readonly [id: string, source: string, pins: Readonly<R
   ['eeprom-32kx8', 'S1, S8', { ...COMMON_28, ...named('1 A14 20 /CE 26 A13 27 /WE') }],
   ['eeprom-64kx8', 'S11, pin 2 from memory', PINS_32],
   ['static-ram-32kx8', 'S1, S8', { ...COMMON_28, ...named('1 A14 20 /CS 26 A13 27 /WE') }],
-  ['fuse-prom-2kx8', 'from memory', { ...COMMON_24, ...named('18 CE3 19 CE2 20 /CE1 21 A10') }],
+  ['prom-2kx8', 'from memory', { ...COMMON_24, ...named('18 CE3 19 CE2 20 /CE1 21 A10') }],
 ];
 
 function named(text: string): Record<string, string> {

@@ -53,10 +53,10 @@ describe('life and protection of an EEPROM', () => {
     expect(waited(4.9e-3)).toMatchObject({ outcome: 'ignored', faults: [{ fault: 'just-powered', limit: 5e-3 }] });
     expect(waited(5.1e-3)).toMatchObject({ outcome: 'stored', faults: [] });
   });
-  test('a lead that is moved is no new power-up', () => {
+  test('a wire that is moved is no new power-up', () => {
     const sim = mustDo('eeprom-8kx8', { steps: [REST, { wait: 0.01 }] });
-    const lead = sim.circuit.plan.leads.find((l) => l.from === 'PS2.+');
-    expect(sim.act({ do: 'move-lead', lead: lead?.id ?? '', end: 'to', point: 'B1:+a40' }).ok).toBe(true);
+    const wire = sim.circuit.plan.wires.find((l) => l.from === 'PS2.+');
+    expect(sim.act({ do: 'move-wire', wire: wire?.id ?? '', end: 'to', point: 'B1:+a40' }).ok).toBe(true);
     expect(sim.readings().chips[0]?.state.doing).toBe('ready to write');
   });
   test('at 3.7 V it does not write, at 4.0 V it does (S2, S4, S5: 3.8 V typical)', () => {

@@ -1,6 +1,6 @@
 /** Two sources on one net against the resolution table of IEEE 1164 (SOURCES.md S70): 0, 1, X, Z, L, H, W as a bench can make them. */
 import { describe, expect, test } from 'vitest';
-import { netLevel } from '../../sim-core/run/readings.ts';
+import { netLevel } from '../../sim-core/run/readout/readings.ts';
 import { start } from '../support/bench.ts';
 
 const ORDER = ['X', '0', '1', 'Z', 'W', 'L', 'H'] as const;
@@ -32,12 +32,12 @@ function source(level: (typeof ORDER)[number], n: 1 | 2): string {
   const bytes = { '0': '00', '1': 'FF', X: '00FF' }[level].repeat(level === 'X' ? 512 : 1024);
   return `
     U${n} eeprom-2kx8 ${board}:d12
-    V${n} lead ${board}:j12 ${board}:+j12 red
-    G${n} lead ${board}:a23 ${board}:-a20 black
-    E${n} lead ${board}:i18 ${board}:-j16 black
-    W${n} lead ${board}:i15 ${board}:+j13 red
-    D${n} lead ${board}:a20 ${row[0]} green
-    O${n} lead ${board}:i16 ${board}:-j15 black
+    V${n} wire ${board}:j12 ${board}:+j12 red
+    G${n} wire ${board}:a23 ${board}:-a20 black
+    E${n} wire ${board}:i18 ${board}:-j16 black
+    W${n} wire ${board}:i15 ${board}:+j13 red
+    D${n} wire ${board}:a20 ${row[0]} green
+    O${n} wire ${board}:i16 ${board}:-j15 black
     U${n} memory 0=${bytes} 400=${bytes}`;
 }
 
@@ -47,7 +47,7 @@ const bench = (a: (typeof ORDER)[number], b: (typeof ORDER)[number]) => `
   B3 board-63
   PS1 bench-supply
   PS1 hands 1
-  ${['B1', 'B2', 'B3'].map((x, i) => `Y${i}a lead PS1.+ ${x}:+j1 red\nY${i}b lead PS1.- ${x}:-j1 black\nY${i}c lead ${x}:+j2 ${x}:+a20 red\nY${i}d lead ${x}:-j2 ${x}:-a21 black`).join('\n')}
+  ${['B1', 'B2', 'B3'].map((x, i) => `Y${i}a wire PS1.+ ${x}:+j1 red\nY${i}b wire PS1.- ${x}:-j1 black\nY${i}c wire ${x}:+j2 ${x}:+a20 red\nY${i}d wire ${x}:-j2 ${x}:-a21 black`).join('\n')}
   R9 resistor e1 e9 ohms=1k
   ${source(a, 1)}
   ${source(b, 2)}`;

@@ -1,10 +1,10 @@
 /**
- * The dip of a chip's supply when its output charges a capacitor through supply and leads with resistance, with and without 100 nF at the chip, against a
+ * The dip of a chip's supply when its output charges a capacitor through supply and wires with resistance, with and without 100 nF at the chip, against a
  * general ODE library (odex 2.0.4) on the same circuit, its equations written here.
  */
 import { describe, expect, test } from 'vitest';
-import type { Channel } from '../../sim-core/devices/laws.ts';
-import { CONTACT, FLYING, LEAD } from '../../sim-core/run/metal.ts';
+import type { Channel } from '../../sim-core/devices/device-models.ts';
+import { CONTACT, FLYING, WIRE } from '../../sim-core/run/circuit/interconnect.ts';
 import { start } from '../support/bench.ts';
 import { byOdex, zeroOf } from '../support/stepping.ts';
 
@@ -15,17 +15,17 @@ const bench = (more: string) => `
   PS1 bench-supply ohms=1
   PS1 hands 1
   U1 schmitt-inverter e10
-  P1 lead PS1.+ g10 red
-  P2 lead PS1.- a16 black
-  L1 lead h10 j11
-  L2 lead i11 j13
-  L3 lead i13 j15
-  L4 lead i15 a14
-  L5 lead b14 a12
+  P1 wire PS1.+ g10 red
+  P2 wire PS1.- a16 black
+  L1 wire h10 j11
+  L2 wire i11 j13
+  L3 wire i13 j15
+  L4 wire i15 a14
+  L5 wire b14 a12
   R1 resistor i10 a10 ohms=10k
   SB1 push-button e20
-  L6 lead b10 a20
-  L7 lead a22 d16
+  L6 wire b10 a20
+  L7 wire a22 d16
   C1 capacitor a11 b16 farads=1n
   ${more}`;
 const DECOUPLED = 'C2 capacitor j10 c16 farads=100n';
@@ -41,7 +41,7 @@ function byHand(farads: number) {
   const sim = start(bench(''), { bounce: false });
   const { spec } = sim.circuit.chips[0]!;
   const high = spec.drive.typical.high;
-  const path = 1 + 2 * (FLYING * LEAD + CONTACT);
+  const path = 1 + 2 * (FLYING * WIRE + CONTACT);
   const across = farads + 5 * spec.input.capacitance;
   const load = 1e-9 + spec.released.capacitance;
   const drain = spec.supplyCurrent.resting / 5;
@@ -87,7 +87,7 @@ describe('the supply of a chip whose output charges 1 nF', () => {
   test('dips less, with 100 nF beside it', () => {
     const [bare, decoupled] = [simulated(''), simulated(DECOUPLED)];
     expect(decoupled.volts).toBeLessThan(0.6 * bare.volts);
-    // and lasts longer: what the capacitor has given has to come back through the leads
+    // and lasts longer: what the capacitor has given has to come back through the wires
     expect(decoupled.seconds).toBeGreaterThan(1.5 * bare.seconds);
   });
 

@@ -24,14 +24,14 @@ const TIMER = `
   B1 board-63
   PS1 bench-supply ohms=0.001
   PS1 hands 1
-  W1 lead PS1.+ +j1
-  W2 lead PS1.- -j1
-  W3 lead -j2 -a1
-  W4 lead +j2 +a1
+  W1 wire PS1.+ +j1
+  W2 wire PS1.- -j1
+  W3 wire -j2 -a1
+  W4 wire +j2 +a1
   U1 timer e20
-  WG lead a20 -a2
-  WV lead j20 +j3
-  WR lead a23 +a3`;
+  WG wire a20 -a2
+  WV wire j20 +j3
+  WR wire a23 +a3`;
 
 // biome-ignore lint/suspicious/noApproximativeNumericConstant: as the sheet prints it
 const PRINTED = 0.693;
@@ -47,9 +47,9 @@ describe('as an astable', () => {
       RA resistor i20 i21 ohms=${ra}
       RB resistor h21 h22 ohms=${rb}
       CT capacitor i22 i30 farads=${c}
-      WC lead j30 -j20
-      WT lead g22 a40
-      WU lead b40 a21`);
+      WC wire j30 -j20
+      WT wire g22 a40
+      WU wire b40 a21`);
     const [tH, tL] = [PRINTED * (ra + rb) * c, PRINTED * rb * c];
     const edges = changes(sim, 3, 4, tL / 2000);
     const lengths = edges.slice(1).map((t, i) => t - edges[i]!);
@@ -68,12 +68,12 @@ describe('as a monostable', () => {
       `${TIMER}
       RT resistor i20 i22 ohms=${r}
       CT capacitor h22 i30 farads=${c}
-      WD lead g22 g21
-      WC lead j30 -j20
+      WD wire g22 g21
+      WC wire j30 -j20
       RP resistor b21 +a20 ohms=10k
       SB1 push-button e50
-      WB lead a21 a50
-      WM lead a52 -a40`,
+      WB wire a21 a50
+      WM wire a52 -a40`,
       { bounce: false },
     );
 
@@ -111,7 +111,7 @@ test('CONT stands at two thirds of the supply, and a resistor to minus lowers bo
   const sim = start(TIMER, { still: true });
   // 2/3 of 5 V: SOURCES.md S38
   expect(volts(sim, 5)).toBeCloseTo(10 / 3, 3);
-  const lowered = start(`${TIMER}\nRC resistor j23 j40 ohms=10k\nWC lead i40 -j30`, { still: true });
+  const lowered = start(`${TIMER}\nRC resistor j23 j40 ohms=10k\nWC wire i40 -j30`, { still: true });
   // 10 kΩ beside the divider's lower 10 kΩ: half of 5 V (derived)
   expect(volts(lowered, 5)).toBeCloseTo(2.5, 3);
 });
@@ -123,18 +123,18 @@ function thresholds(family: string, supply: number): { up: number; down: number 
     B1 board-63
     PS1 bench-supply ohms=0.001 volts=${supply}
     PS1 hands 1
-    W1 lead PS1.+ +j1
-    W2 lead PS1.- -j1
-    W3 lead -j2 -a1
+    W1 wire PS1.+ +j1
+    W2 wire PS1.- -j1
+    W3 wire -j2 -a1
     U1 schmitt-inverter e10 family=${family}
-    WV lead j10 +j3
-    WG lead a16 -a3
+    WV wire j10 +j3
+    WG wire a16 -a3
     S1 dip-switch e30 poles=1
-    WS lead j30 +j30
+    WS wire j30 +j30
     RD resistor a30 -a30 ohms=10
     RR resistor b30 b10 ohms=${family === 'LS' ? 1000 : 100e3}
     CC capacitor c10 c40 farads=${family === 'LS' ? 10e-6 : 100e-9}
-    WC lead a40 -a35`,
+    WC wire a40 -a35`,
     { bounce: false },
   );
   const passes = (closed: boolean): number => {
@@ -184,10 +184,10 @@ describe('a Schmitt input', () => {
 
 describe('clocks', () => {
   test.each([
-    ['crystal-clock', 'U1 crystal-clock e10 hertz=10k\nWV lead h10 +j3\nWG lead a16 -a3\nWO lead h16 a30', 3, 0.5, 1e4],
-    ['pulse-source', 'U1 pulse-source hertz=500 duty=0.2\nWV lead U1.+ +j3\nWG lead U1.- -a3\nWO lead U1.out a30', 3, 0.2, 500],
+    ['crystal-oscillator', 'U1 crystal-oscillator e10 hertz=10k\nWV wire h10 +j3\nWG wire a16 -a3\nWO wire h16 a30', 3, 0.5, 1e4],
+    ['clock-generator', 'U1 clock-generator hertz=500 duty=0.2\nWV wire U1.+ +j3\nWG wire U1.- -a3\nWO wire U1.out a30', 3, 0.2, 500],
   ])('%s has its rate and duty, to a thousandth', (_, lines, pin, duty, hertz) => {
-    const sim = start(`B1 board-63\nPS1 bench-supply\nPS1 hands 1\nW1 lead PS1.+ +j1\nW2 lead PS1.- -j1\nW3 lead -j2 -a1\n${lines}`);
+    const sim = start(`B1 board-63\nPS1 bench-supply\nPS1 hands 1\nW1 wire PS1.+ +j1\nW2 wire PS1.- -j1\nW3 wire -j2 -a1\n${lines}`);
     const edges = changes(sim, pin, 4, 1e-3 / hertz / 4);
     const [first, second, third, fourth] = edges as [number, number, number, number];
     expect(Math.abs((third - first) * hertz - 1)).toBeLessThan(1e-3);

@@ -6,9 +6,9 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { type Margin, type Method, marginsOf, readBenchText } from '../../sim-core/index.ts';
 import { junctionFor } from '../../sim-core/parts/figures/junctions.ts';
-import { extremes, type Figure, rootSumSquare, sensitivities, type Variable } from '../../sim-core/tolerance/methods.ts';
+import { extremes, type FigureFunction, rootSumSquare, sensitivities, type Variable } from '../../sim-core/tolerance/methods.ts';
 import { confidence, draw, monteCarlo } from '../../sim-core/tolerance/monte-carlo.ts';
-import { LAMP_ON_D0, MEMORY, writeNetwork } from '../support/bench.ts';
+import { LED_ON_D0, MEMORY, writeNetwork } from '../support/bench.ts';
 
 /** nominal ± percent */
 const about = (nominal: number, percent: number): Variable => ({
@@ -24,7 +24,7 @@ describe('worked examples', () => {
   describe('a write pulse of 1 kΩ ± 5 % and 1 nF ± 10 % at 5 V ± 10 %', () => {
     const parts = [about(1e3, 5), about(1e-9, 10), about(5, 10)];
     const below =
-      (v: number): Figure =>
+      (v: number): FigureFunction =>
       ([r = 0, c = 0, volts = 0]) =>
         r * c * Math.log(volts / (volts - v));
     test('is surely low for 134 ns at least, where R and C are least and V is most', () => {
@@ -48,7 +48,7 @@ describe('worked examples', () => {
   });
 
   test('a divider of two 10 kΩ ± 5 % at 5 V: 2.375 to 2.625 V by corners, 2.5 V ± 88.4 mV by root-sum-square (derived)', () => {
-    const y: Figure = ([a = 0, b = 0]) => (5 * b) / (a + b);
+    const y: FigureFunction = ([a = 0, b = 0]) => (5 * b) / (a + b);
     const parts = [about(1e4, 5), about(1e4, 5)];
     const worst = extremes(y, parts);
     // 5·9.5/(10.5 + 9.5) and 5·10.5/(9.5 + 10.5)
@@ -59,14 +59,14 @@ describe('worked examples', () => {
     expect(half(rootSumSquare(y, parts))).toBeCloseTo(0.0625 * Math.SQRT2, 6);
   });
 
-  test('a lamp of 1.9 V (1.7 to 2.5) behind 330 Ω ± 5 % at 5 V ± 10 %: 5.77 to 12.12 mA (derived)', () => {
-    const y: Figure = ([volts = 0, forward = 0, r = 0]) => (volts - forward) / r;
+  test('an LED of 1.9 V (1.7 to 2.5) behind 330 Ω ± 5 % at 5 V ± 10 %: 5.77 to 12.12 mA (derived)', () => {
+    const y: FigureFunction = ([volts = 0, forward = 0, r = 0]) => (volts - forward) / r;
     const parts = [about(5, 10), bounds(1.9, 1.7, 2.5), about(330, 5)];
     const worst = extremes(y, parts);
     // (4.5 − 2.5)/346.5 and (5.5 − 1.7)/313.5
     expect(worst.least * 1e3).toBeCloseTo(5.772, 3);
     expect(worst.most * 1e3).toBeCloseTo(12.121, 3);
-    // root-sum-square: 0.5 V/330 Ω, 0.2 V/330 Ω and 3.1 V·5 %/330 Ω are random; the lamp's other 0.4 V is bias, downwards
+    // root-sum-square: 0.5 V/330 Ω, 0.2 V/330 Ω and 3.1 V·5 %/330 Ω are random; the LED's other 0.4 V is bias, downwards
     const rss = rootSumSquare(y, parts);
     const random = Math.hypot(0.5 / 330, 0.2 / 330, (3.1 / 330) * 0.05);
     expect(rss.most).toBeCloseTo(3.1 / 330 + random, 8);
@@ -74,7 +74,7 @@ describe('worked examples', () => {
   });
 
   test('ten resistors of 1 kΩ ± 5 % in series: ± 500 Ω by extreme value, ± 158 Ω by root-sum-square (derived, n against √n)', () => {
-    const y: Figure = (x) => x.reduce((a, b) => a + b, 0);
+    const y: FigureFunction = (x) => x.reduce((a, b) => a + b, 0);
     const parts = Array.from({ length: 10 }, () => about(1e3, 5));
     expect(half(extremes(y, parts))).toBeCloseTo(500, 9);
     expect(half(rootSumSquare(y, parts))).toBeCloseTo(50 * Math.sqrt(10), 6);
@@ -146,7 +146,7 @@ describe('Monte Carlo', () => {
 describe('a figure that turns round inside its bounds', () => {
   // power from 1 V behind 1 kΩ into R: R/(1 kΩ + R)², greatest where R is 1 kΩ, and alike at 500 Ω and 2 kΩ (derived). SOURCES.md S97: extreme value
   // alone can miss the worst point where the figure is not monotone.
-  const power: Figure = ([r = 0]) => r / (1e3 + r) ** 2;
+  const power: FigureFunction = ([r = 0]) => r / (1e3 + r) ** 2;
   const load = bounds(600, 500, 2e3);
   test('has its worst point inside: corners miss it, and say which variable turns and what was seen', () => {
     const worst = extremes(power, [load]);
@@ -158,7 +158,7 @@ describe('a figure that turns round inside its bounds', () => {
   });
   test('is noticed beside a corner too, where at nominal all looks monotone', () => {
     // at b = 0 nothing turns; at b = 2, where the greatest corners are, the figure is 6·(a − 1)²
-    const y: Figure = ([a = 0, b = 0]) => a * (2 - b) + 3 * b * (a - 1) ** 2;
+    const y: FigureFunction = ([a = 0, b = 0]) => a * (2 - b) + 3 * b * (a - 1) ** 2;
     expect(sensitivities(y, [bounds(1, 0, 2), bounds(0, 0, 2)])[0]?.monotone).toBe(true);
     expect(extremes(y, [bounds(1, 0, 2), bounds(0, 0, 2)]).turning).toContain(0);
   });
@@ -170,7 +170,7 @@ describe('for any monotone figure', () => {
     minLength: 1,
     maxLength: 14,
   });
-  const made = (terms: readonly { power: number; percent: number }[]): [Figure, Variable[]] => [
+  const made = (terms: readonly { power: number; percent: number }[]): [FigureFunction, Variable[]] => [
     (x) => x.reduce((product, v, i) => product * v ** (terms[i]?.power ?? 0), 1),
     terms.map(({ percent }, i) => about(1 + i / 7, percent)),
   ];
@@ -214,9 +214,9 @@ function margin(text: string, what: Margin['what'], method: Method = 'worst'): M
 
 describe('the same by simulation', () => {
   const WRITABLE = `${MEMORY}
-    A1 lead a18 -a17 black
-    A2 lead a19 -a18 black
-    A3 lead i16 +j20 red`;
+    A1 wire a18 -a17 black
+    A2 wire a19 -a18 black
+    A3 wire i16 +j20 red`;
   /** R 1 kΩ, C 1 nF and a bleeder of 100 kΩ that empties it between presses */
   const PULSE = WRITABLE + writeNetwork('1k', '1n').replace('ohms=10k', 'ohms=100k');
   /**
@@ -255,12 +255,12 @@ describe('the same by simulation', () => {
     expect(margin(better, 'pulse-sure-low').dominant).toMatchObject({ part: 'R20', value: 950 });
   });
 
-  test('a lamp behind 330 Ω ± 5 % at 5 V ± 10 %: its currents are those of its junction at the corners', () => {
+  test('an LED behind 330 Ω ± 5 % at 5 V ± 10 %: its currents are those of its junction at the corners', () => {
     const bench = `
       B1 board-30
       PS1 bench-supply ohms=0.001
-      W1 lead PS1.+ a1 red
-      W2 lead PS1.- a9 black
+      W1 wire PS1.+ a1 red
+      W2 wire PS1.- a9 black
       R1 resistor b1 b5 ohms=330
       D1 led c5 c9 colour=red`;
     const { is, nvt, rs } = junctionFor('red');
@@ -275,13 +275,13 @@ describe('the same by simulation', () => {
       return low;
     };
     // red, 1.9 V at 10 mA, here from 1.7 to 2.5 V
-    expect(margin(bench, 'lamp-lit').worst / amps(4.5, 346.5, 0.6)).toBeCloseTo(1, 4);
-    expect(margin(bench, 'lamp-current').worst / amps(5.5, 313.5, -0.2)).toBeCloseTo(1, 4);
-    expect(margin(bench, 'lamp-lit').nominal / amps(5, 330, 0)).toBeCloseTo(1, 4);
+    expect(margin(bench, 'led-lit').worst / amps(4.5, 346.5, 0.6)).toBeCloseTo(1, 4);
+    expect(margin(bench, 'led-current').worst / amps(5.5, 313.5, -0.2)).toBeCloseTo(1, 4);
+    expect(margin(bench, 'led-lit').nominal / amps(5, 330, 0)).toBeCloseTo(1, 4);
   });
 
   test('a pull-down of 10 kΩ ± 5 % under 10 µA of leakage rises to 0.105 V', () => {
-    const bench = `${WRITABLE.replace('A2 lead a19 -a18 black', 'R1 resistor a19 -a18 ohms=10k')}\nA4 lead i15 +j13 red`;
+    const bench = `${WRITABLE.replace('A2 wire a19 -a18 black', 'R1 resistor a19 -a18 ohms=10k')}\nA4 wire i15 +j13 red`;
     const low = margin(bench, 'level-low');
     expect(low.worst).toBeCloseTo(0.105, 4);
     expect(low).toMatchObject({ at: { id: 'U1.8' }, limit: 0.8, holds: true, dominant: { part: 'R1', value: 10_500 } });
@@ -290,7 +290,7 @@ describe('the same by simulation', () => {
   });
 
   test('chance gives nothing that the extremes do not hold, the same again for the same seed, and says how many of 59 fail', () => {
-    const plan = readBenchText(PULSE + LAMP_ON_D0);
+    const plan = readBenchText(PULSE + LED_ON_D0);
     if (!plan.ok) throw new Error(plan.failure.says);
     const judged = (method: Method, seed?: number) => {
       const answer = marginsOf(plan.value, method, seed);

@@ -3,7 +3,7 @@
  * the ODEX of Hairer, Nørsett & Wanner, Solving Ordinary Differential Equations I, ch. II.9) with right-hand sides written here from the laws' formulas.
  */
 import { describe, expect, test } from 'vitest';
-import type { Channel, Junction } from '../../sim-core/devices/laws.ts';
+import type { Channel, Junction } from '../../sim-core/devices/device-models.ts';
 import { type Device, GROUND, Network, PULL_HIGH } from '../../sim-core/devices/network.ts';
 import { start } from '../support/bench.ts';
 import { byOdex, stepped, zeroOf } from '../support/stepping.ts';
@@ -25,8 +25,8 @@ const RED: Junction = { is: 1.904346883358115e-18, nvt: 2.0 * VT, rs: 4 };
 const GREEN: Junction = { is: 2.1176125928637007e-18, nvt: 2.2 * VT, rs: 6 };
 const BLUE: Junction = { is: 7.746550626110334e-21, nvt: 2.8 * VT, rs: 10 };
 
-/** Current [A] through a resistor and a lamp in series at v: i·(R + Rs) + nVt·ln(1 + i/Is) = v (Shockley's law behind a resistance). */
-const throughLamp = (v: number, ohms: number, j: Junction): number =>
+/** Current [A] through a resistor and an LED in series at v: i·(R + Rs) + nVt·ln(1 + i/Is) = v (Shockley's law behind a resistance). */
+const throughLed = (v: number, ohms: number, j: Junction): number =>
   v <= 0
     ? -zeroOf((i) => -v - i * (ohms + j.rs) + j.nvt * Math.log1p(-i / j.is), 0, j.is * (1 - 1e-15))
     : zeroOf((i) => v - i * (ohms + j.rs) - j.nvt * Math.log1p(i / j.is), 0, v / ohms);
@@ -42,23 +42,23 @@ const switchOn = (network: Network, ...supplies: readonly Device[]) => {
   for (const s of supplies) network.switchSupply(s, true);
 };
 
-function lampDischarges(): Transient {
+function ledDischarges(): Transient {
   const network = new Network(2);
   network.addCapacitor(0, GROUND, 1e-6);
   network.addConductance(0, 1, 1 / 330);
   network.addJunction(1, GROUND, GREEN);
   network.seal();
   return {
-    says: 'a green lamp discharges a capacitor',
+    says: 'a green LED discharges a capacitor',
     network,
     x0: [5, 0],
     states: [0],
-    rate: ([v = 0]) => [-throughLamp(v, 330, GREEN) / 1e-6],
+    rate: ([v = 0]) => [-throughLed(v, 330, GREEN) / 1e-6],
     times: [1e-5, 1e-4, 3e-4, 1e-3, 4e-3],
   };
 }
 
-function twoLamps(): Transient {
+function twoLeds(): Transient {
   const network = new Network(4);
   network.addCapacitor(0, GROUND, 1e-6);
   network.addCapacitor(1, GROUND, 220e-9);
@@ -69,13 +69,13 @@ function twoLamps(): Transient {
   network.addConductance(0, 1, 1 / 4700);
   network.seal();
   return {
-    says: 'two lamps of different colours between two capacitors',
+    says: 'two LEDs of different colours between two capacitors',
     network,
     x0: [8, 0, 0, 0],
     states: [0, 1],
     rate: ([v = 0, u = 0]) => {
-      const over = throughLamp(v - u, 330, RED) + (v - u) / 4700;
-      return [-over / 1e-6, (over - throughLamp(u, 150, BLUE)) / 220e-9];
+      const over = throughLed(v - u, 330, RED) + (v - u) / 4700;
+      return [-over / 1e-6, (over - throughLed(u, 150, BLUE)) / 220e-9];
     },
     times: [1e-5, 5e-5, 2e-4, 6e-4, 2e-3],
   };
@@ -152,7 +152,7 @@ function outputCharges(): Transient {
 }
 
 describe('nonlinear transients agree with a general ODE library to 1e-5 at every time looked at', () => {
-  for (const { says, network, x0, states, rate, times } of [lampDischarges(), twoLamps(), clampLimits(), limitedSupply(), outputCharges()])
+  for (const { says, network, x0, states, rate, times } of [ledDischarges(), twoLeds(), clampLimits(), limitedSupply(), outputCharges()])
     test(says, () => {
       const ours = stepped(network, x0, times);
       const theirs = byOdex(
@@ -170,8 +170,8 @@ describe('nonlinear transients agree with a general ODE library to 1e-5 at every
     const sim = start(`
       B1 board-30
       PS1 bench-supply amps=0.5 ohms=0.1
-      W1 lead PS1.+ a1 red
-      W2 lead PS1.- a9 black
+      W1 wire PS1.+ a1 red
+      W2 wire PS1.- a9 black
       R1 resistor b1 b5 ohms=2
       C1 capacitor c5 c9 farads=10u`);
     const net = sim.circuit.nets.ofStrip.get('B1/5a')!.index;

@@ -1,10 +1,10 @@
-/** Leads and rails with resistance: against a measurement of a board, a closed form of a long rail with loads, and Kirchhoff's law. */
+/** Wires and rails with resistance: against a measurement of a board, a closed form of a long rail with loads, and Kirchhoff's law. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { GROUND, PULL_HIGH } from '../../sim-core/devices/network.ts';
 import type { Simulation } from '../../sim-core/index.ts';
-import { voltagesOf } from '../../sim-core/run/measure.ts';
-import { CONTACT, FLYING, LEAD, RAIL } from '../../sim-core/run/metal.ts';
+import { CONTACT, FLYING, RAIL, WIRE } from '../../sim-core/run/circuit/interconnect.ts';
+import { voltagesOf } from '../../sim-core/run/readout/measure.ts';
 import { start } from '../support/bench.ts';
 import { randomBench } from '../support/random-bench.ts';
 
@@ -44,7 +44,7 @@ test('a rail with a contact at each end has the resistance that was measured on 
 test('copper of AWG 22 has the resistance per metre that follows from its diameter', () => {
   // ASTM B258: the diameter of AWG n is 0.127 mm · 92^((36 − n)/39); copper 1.724e-8 Ω·m at 20 °C (IEC 60028); both from memory
   const diameter = 0.127e-3 * 92 ** ((36 - 22) / 39);
-  expect(Math.abs(LEAD / (1.724e-8 / ((Math.PI / 4) * diameter ** 2)) - 1)).toBeLessThan(0.01);
+  expect(Math.abs(WIRE / (1.724e-8 / ((Math.PI / 4) * diameter ** 2)) - 1)).toBeLessThan(0.01);
 });
 
 describe('a rail of ten loads, fed at one end', () => {
@@ -54,15 +54,15 @@ describe('a rail of ten loads, fed at one end', () => {
     wiring real
     B1 board-63
     PS1 bench-supply ohms=0.1 amps=2
-    WP lead PS1.+ +j2 red
-    WN lead PS1.- -j2 black
+    WP wire PS1.+ +j2 red
+    WN wire PS1.- -j2 black
     ${holes.map((k, i) => (k === 1 ? '' : `R${i} resistor +j${k} -j${k} ohms=${OHMS}`)).join('\n')}
     PS1 hands 1`);
   // loads stand six pitches apart, the first of them five from where the rail is fed
   const loads = holes.slice(1);
   const n = loads.length;
   const r = 2 * 6 * 0.1 * RAIL;
-  const feed = 0.1 + 2 * (FLYING * LEAD + CONTACT) + 2 * 5 * 0.1 * RAIL;
+  const feed = 0.1 + 2 * (FLYING * WIRE + CONTACT) + 2 * 5 * 0.1 * RAIL;
   // v(k−1) − 2·v(k) + v(k+1) = (r/R)·v(k), nothing flows on after the last: v(k) = v(1)·cosh((n − k + ½)·θ)/cosh((n − ½)·θ), cosh θ = 1 + r/(2R)
   const theta = Math.acosh(1 + r / (2 * OHMS));
   const share = (k: number) => Math.cosh((n - k + 0.5) * theta) / Math.cosh((n - 0.5) * theta);

@@ -2,11 +2,11 @@
 import { Check } from 'typebox/value';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { buildApp } from '../../server/app.ts';
-import { checksHere } from '../../server/check/check-here.ts';
+import { checksHere } from '../../server/check/inline-checker.ts';
 import { CheckReply, Health, PlanList, Refusal } from '../../shared/api.ts';
 import { DEMO_PLANS } from '../../shared/demo-plans.ts';
 import { Plan } from '../../shared/plan.ts';
-import { lampPlan, planWith } from '../support/plans.ts';
+import { ledPlan, planWith } from '../support/plans.ts';
 
 let app: Awaited<ReturnType<typeof buildApp>>;
 beforeAll(async () => {
@@ -38,7 +38,7 @@ describe('what is there', () => {
   });
 
   test("the plan's JSON Schema", async () => {
-    expect((await get('/api/schema/plan')).json()).toMatchObject({ $id: 'lampwright-plan-1', type: 'object' });
+    expect((await get('/api/schema/plan')).json()).toMatchObject({ $id: 'lampwright-plan-2', type: 'object' });
   });
 
   test('security headers on every reply', async () => {
@@ -53,16 +53,16 @@ describe('what is there', () => {
 });
 
 describe('checking a plan', () => {
-  test('a lamp with its resistor harms nothing', async () => {
-    const reply = await check(JSON.stringify(lampPlan(330)));
+  test('an LED with its resistor harms nothing', async () => {
+    const reply = await check(JSON.stringify(ledPlan(330)));
     expect(reply.statusCode).toBe(200);
     expect(Check(CheckReply, reply.json())).toBe(true);
     expect(reply.json().findings.filter((f: { severity: string }) => f.severity === 'harm')).toEqual([]);
   });
 
-  test('a lamp with far too small a resistor is reported with figure, limit and cure', async () => {
-    const { findings } = (await check(JSON.stringify(lampPlan(10)))).json();
-    const harm = findings.find((f: { code: string }) => f.code === 'lamp/over-current');
+  test('an LED with far too small a resistor is reported with figure, limit and cure', async () => {
+    const { findings } = (await check(JSON.stringify(ledPlan(10)))).json();
+    const harm = findings.find((f: { code: string }) => f.code === 'led/over-current');
     expect(harm).toMatchObject({ severity: 'harm', says: expect.stringMatching(/D1.* mA.*30 mA.* ohm /) });
   });
 });
@@ -89,8 +89,8 @@ describe('refusals', () => {
       422,
       /^a5 is taken by R1 pin 2, so R2 pin 1 cannot go there\./,
     ],
-    ['a wrong version', JSON.stringify({ ...lampPlan(330), version: 7 }), 422, /^The plan is version 7, newer than the version 1/],
-    ['a cut-off file', JSON.stringify(lampPlan(330)).slice(0, 300), 422, /^The plan is cut off: it ends at line 1, column 301 /],
+    ['a wrong version', JSON.stringify({ ...ledPlan(330), version: 7 }), 422, /^The plan is version 7, newer than the version 2/],
+    ['a cut-off file', JSON.stringify(ledPlan(330)).slice(0, 300), 422, /^The plan is cut off: it ends at line 1, column 301 /],
     ['an empty body', '', 422, /^The plan is empty\./],
     ['3 MB', `"${'x'.repeat(3 * 1024 * 1024)}"`, 413, /^The plan is larger than 2 MB/],
   ];

@@ -3,13 +3,13 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { runCommand } from '../../server/command/run.ts';
-import { NOTATION } from '../../server/command/script.ts';
+import { runCommand } from '../../server/cli/run.ts';
+import { NOTATION } from '../../server/cli/script.ts';
 import { DEMO_PLANS, demoPlan } from '../../shared/demo-plans.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { readBenchText } from '../../sim-core/index.ts';
 import { MEMORY } from '../support/bench.ts';
-import { lampPlan } from '../support/plans.ts';
+import { ledPlan } from '../support/plans.ts';
 
 let folder: string;
 beforeAll(() => {
@@ -52,49 +52,49 @@ describe('help', () => {
 
 describe('check', () => {
   test('a good bench: exit code 0', () => {
-    expect(run('check', planFile(lampPlan(330))).code).toBe(0);
+    expect(run('check', planFile(ledPlan(330))).code).toBe(0);
   });
 
-  test('a lamp that gets far too much: exit code 1 and a sentence with figure, limit and cure', () => {
-    const { code, out } = run('check', planFile(lampPlan(10)));
+  test('an LED that gets far too much: exit code 1 and a sentence with figure, limit and cure', () => {
+    const { code, out } = run('check', planFile(ledPlan(10)));
     expect(code).toBe(1);
     expect(out).toMatch(/^harm: .*D1.* mA.*30 mA/m);
   });
 
   test('as data', () => {
-    const { out } = run('check', planFile(lampPlan(10)), '--json');
+    const { out } = run('check', planFile(ledPlan(10)), '--json');
     expect(JSON.parse(out).findings).toContainEqual(
-      expect.objectContaining({ code: 'lamp/over-current', severity: 'harm', says: expect.stringContaining('D1') }),
+      expect.objectContaining({ code: 'led/over-current', severity: 'harm', says: expect.stringContaining('D1') }),
     );
   });
 });
 
 describe('margins', () => {
-  test('a lamp at a supply: both ends of its current with figure, limit and what matters most; exit code 0', () => {
-    const { code, out } = run('margins', planFile(lampPlan(330)));
+  test('an LED at a supply: both ends of its current with figure, limit and what matters most; exit code 0', () => {
+    const { code, out } = run('margins', planFile(ledPlan(330)));
     expect(code).toBe(0);
     expect(out).toMatch(
-      /^holds: Lamp D1: lit with [\d.]+ mA at worst \(looks lit from 1 mA; as drawn [\d.]+ mA\)\. What matters most is .*: \d+ %\.$/m,
+      /^holds: LED D1: lit with [\d.]+ mA at worst \(looks lit from 1 mA; as drawn [\d.]+ mA\)\. What matters most is .*: \d+ %\.$/m,
     );
-    expect(out).toMatch(/^holds: Lamp D1: takes [\d.]+ mA at worst \(at most 30 mA;/m);
+    expect(out).toMatch(/^holds: LED D1: takes [\d.]+ mA at worst \(at most 30 mA;/m);
   });
 
-  test('a lamp that is only just within its limit as drawn: exit code 1, and what fails stands first', () => {
-    const { code, out } = run('margins', planFile(lampPlan(110)), '--method', 'worst');
+  test('an LED that is only just within its limit as drawn: exit code 1, and what fails stands first', () => {
+    const { code, out } = run('margins', planFile(ledPlan(110)), '--method', 'worst');
     expect(code).toBe(1);
-    expect(out).toMatch(/^fails: Lamp D1: takes/);
+    expect(out).toMatch(/^fails: LED D1: takes/);
   });
 
   test('by chance, the same for the same seed', () => {
-    const random = (seed: string) => run('margins', planFile(lampPlan(330)), '--method', 'random', '--seed', seed);
+    const random = (seed: string) => run('margins', planFile(ledPlan(330)), '--method', 'random', '--seed', seed);
     expect(random('7').out).toBe(random('7').out);
     expect(random('7').out).not.toBe(random('8').out);
     expect(random('7').out).toContain('59 specimens drawn from seed 7');
   });
 
   test('as data', () => {
-    const { out } = run('margins', planFile(lampPlan(330)), '--json', '--method', 'rss');
-    expect(JSON.parse(out)).toMatchObject({ method: 'rss', margins: [{ what: 'lamp-lit', holds: true }, { what: 'lamp-current' }] });
+    const { out } = run('margins', planFile(ledPlan(330)), '--json', '--method', 'rss');
+    expect(JSON.parse(out)).toMatchObject({ method: 'rss', margins: [{ what: 'led-lit', holds: true }, { what: 'led-current' }] });
   });
 
   test.each([
@@ -104,7 +104,7 @@ describe('margins', () => {
     [['twice'], '"twice" is too much'],
     [['--slow'], '--slow is not known here; margins takes --method, --seed, --json'],
   ])('%j is refused with exit code 2', (words, says) => {
-    const { code, refused } = run('margins', planFile(lampPlan(330)), ...words);
+    const { code, refused } = run('margins', planFile(ledPlan(330)), ...words);
     expect(code).toBe(2);
     expect(refused).toContain(says);
   });
@@ -114,7 +114,7 @@ describe('sweep', () => {
   const watch = demoPlan('greenhouse')!;
   const { inputs, rows } = watch.wanted!;
 
-  test('goes through every setting: address, byte and lamps are what the plan wants', () => {
+  test('goes through every setting: address, byte and LEDs are what the plan wants', () => {
     const { code, out } = run('sweep', 'greenhouse', '--json');
     const swept = JSON.parse(out);
     expect(code).toBe(0);
@@ -122,7 +122,7 @@ describe('sweep', () => {
     for (const [i, row] of swept.rows.entries()) {
       expect(row.row).toBe(i);
       expect(Number.parseInt(row.memories[0].byte, 16)).toBe(rows[i]);
-      const lit = row.lamps.map((l: { glow: string }) => l.glow === 'lit');
+      const lit = row.leds.map((l: { glow: string }) => l.glow === 'lit');
       expect(lit, `row ${i}`).toEqual(Array.from({ length: 8 }, (_, bit) => ((rows[i]! >> bit) & 1) === 1));
     }
   });
@@ -136,52 +136,52 @@ describe('sweep', () => {
   });
 
   test('a bench without such switches is refused', () => {
-    const { code, refused } = run('sweep', planFile(lampPlan(330)));
+    const { code, refused } = run('sweep', planFile(ledPlan(330)));
     expect([code, refused]).toEqual([2, expect.stringMatching(/^No switch of this bench sets an input of a memory/)]);
   });
 });
 
 describe('press', () => {
-  const lamp = (out: string) => JSON.parse(out).at(-1).reading.lamps[0];
+  const led = (out: string) => JSON.parse(out).at(-1).reading.leds[0];
 
-  test('a supply that is switched on lights the lamp, and off darkens it', () => {
-    const plan = planFile(lampPlan(330, false));
-    expect(lamp(run('press', plan, 'read', '--json').out)).toMatchObject({ lamp: 'D1', glow: 'dark' });
-    expect(lamp(run('press', plan, 'PS1=on', 'read', '--json').out)).toMatchObject({ lamp: 'D1', glow: 'lit' });
-    expect(lamp(run('press', plan, 'PS1=on', 'PS1=off', '--json').out)).toMatchObject({ lamp: 'D1', glow: 'dark' });
+  test('a supply that is switched on lights the LED, and off darkens it', () => {
+    const plan = planFile(ledPlan(330, false));
+    expect(led(run('press', plan, 'read', '--json').out)).toMatchObject({ led: 'D1', glow: 'dark' });
+    expect(led(run('press', plan, 'PS1=on', 'read', '--json').out)).toMatchObject({ led: 'D1', glow: 'lit' });
+    expect(led(run('press', plan, 'PS1=on', 'PS1=off', '--json').out)).toMatchObject({ led: 'D1', glow: 'dark' });
   });
 
   test('in words', () => {
-    const { code, out } = run('press', planFile(lampPlan(330, false)), 'PS1=on', 'wait:2ms', 'read');
+    const { code, out } = run('press', planFile(ledPlan(330, false)), 'PS1=on', 'wait:2ms', 'read');
     expect(code).toBe(0);
     expect(out).toMatch(/^PS1=on\nwait:2ms\nread\nafter .*s\nD1 .*lit .*mA/);
   });
 
-  test('a lead moved to an empty row darkens the lamp', () => {
-    expect(lamp(run('press', planFile(lampPlan(330)), 'move:W2.from=c20', '--json').out)).toMatchObject({ glow: 'dark' });
+  test('a wire moved to an empty row darkens the LED', () => {
+    expect(led(run('press', planFile(ledPlan(330)), 'move:W2.from=c20', '--json').out)).toMatchObject({ glow: 'dark' });
   });
 
-  test('why a lamp is dark', () => {
-    const { code, out } = run('press', planFile(lampPlan(330, false)), 'why:D1');
+  test('why an LED is dark', () => {
+    const { code, out } = run('press', planFile(ledPlan(330, false)), 'why:D1');
     expect(code).toBe(0);
     expect(out).toMatch(/^why:D1\n.*D1.*dark/);
   });
 
-  test('a false belief about a lamp is corrected', () => {
-    expect(run('press', planFile(lampPlan(330)), 'why:D1=dark').out).toMatch(/^why:D1=dark\nIt is not dark\. .*D1.* is lit/);
+  test('a false belief about an LED is corrected', () => {
+    expect(run('press', planFile(ledPlan(330)), 'why:D1=dark').out).toMatch(/^why:D1=dark\nIt is not dark\. .*D1.* is lit/);
   });
 
   test('the findings of the moment', () => {
-    const { out } = run('press', planFile(lampPlan(10)), 'findings', '--json');
-    expect(JSON.parse(out)[0].findings.map((f: { code: string }) => f.code)).toContain('lamp/over-current');
+    const { out } = run('press', planFile(ledPlan(10)), 'findings', '--json');
+    expect(JSON.parse(out)[0].findings.map((f: { code: string }) => f.code)).toContain('led/over-current');
   });
 
   describe('a window held under light', () => {
     const window = `${MEMORY.replace('eeprom-2kx8', 'uv-eprom-2kx8')}
-      LA lead a18 -a17
-      LB lead a19 -a18
-      LO lead i16 -j20
-      LV lead i15 +j20
+      LA wire a18 -a17
+      LB wire a19 -a18
+      LO wire i16 -j20
+      LV wire i15 +j20
       U1 memory 000=00`;
     const plan = readBenchText(window);
     if (!plan.ok) throw new Error(plan.failure.says);
@@ -213,11 +213,11 @@ describe('press', () => {
     ['wait:-1s', /^Word 1, "wait:-1s": wait from 0 to 3600 s\.$/],
     ['PS1.0=on', /^Word 1, "PS1\.0=on": poles are counted from 1\.$/],
     ['S9=on', /^Word 1, "S9=on": S9 has no switch 1 that a hand could move on this bench\.$/],
-    ['move:W9.to=a1', /^Word 1, "move:W9\.to=a1": There is no lead W9 on this bench; it has W1, W2\.$/],
+    ['move:W9.to=a1', /^Word 1, "move:W9\.to=a1": There is no wire W9 on this bench; it has W1, W2\.$/],
     ['move:W1.to=a99', /^Word 1, "move:W1\.to=a99": .*a99 is off the board/],
     ['why:D9', /^Word 1, "why:D9": .*D9.*\.$/],
   ])('%s is refused with its place', (word, says) => {
-    const { code, refused, out } = run('press', planFile(lampPlan(330)), word);
+    const { code, refused, out } = run('press', planFile(ledPlan(330)), word);
     expect(code).toBe(2);
     expect(refused).toMatch(says);
     expect(out).toBe('');
@@ -231,7 +231,7 @@ describe('build and prove', () => {
   test('a table becomes a plan file, whose rows are all right; a second time it is not written over', () => {
     const { code, out } = build('xor.plan.json', '--title', 'Either or both');
     expect(code).toBe(0);
-    expect(out).toMatch(/xor\.plan\.json holds the bench: \d+ parts, \d+ leads/);
+    expect(out).toMatch(/xor\.plan\.json holds the bench: \d+ parts, \d+ wires/);
     const path = join(folder, 'xor.plan.json');
     expect(JSON.parse(readFileSync(path, 'utf8'))).toMatchObject({ title: 'Either or both', memories: { U1: { '000': '00020201' } } });
     expect(run('prove', path)).toMatchObject({ code: 0, out: '4 of 4 rows are right: 100 %.' });
@@ -256,7 +256,7 @@ describe('build and prove', () => {
     expect(JSON.parse(readFileSync(changed, 'utf8')).proof.by).toBe('A. Tester');
   });
 
-  test('a byte that is wrong is told by its row and its lamp; exit code 1', () => {
+  test('a byte that is wrong is told by its row and its LED; exit code 1', () => {
     build('wrong.plan.json');
     const path = join(folder, 'wrong.plan.json');
     const plan = JSON.parse(readFileSync(path, 'utf8'));
@@ -271,9 +271,9 @@ describe('build and prove', () => {
     [['build', 'nowhere.csv', '--memory', 'eeprom-2kx8'], /^There is no file nowhere\.csv, and no table of that name/],
     [['build', 'ferry-ramp'], /^--memory is left open; give one of /],
     [['build', 'ferry-ramp', '--memory', 'moon'], /^--memory is moon; give one of /],
-    [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--show', 'neon'], /^--show is neon; give one of lamps, digit, bar, loads\.$/],
+    [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--show', 'neon'], /^--show is neon; give one of leds, digit, bar, loads\.$/],
     [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--arrange', 'heap'], /^--arrange is heap; give one of row, cell, ring\.$/],
-    [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--arrange', 'cell'], /^A cell has 6 lamps, and the table has 8 outputs\./],
+    [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--arrange', 'cell'], /^A cell has 6 LEDs, and the table has 8 outputs\./],
     [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--amps', '5 V'], /^--amps: 5 V is in V/],
     [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--active-low', 'moon'], /^--active-low names moon, which is no output/],
     [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--by-hand', '--straight'], /Put a buffer between\.$/],
@@ -287,7 +287,7 @@ describe('build and prove', () => {
   });
 
   test('a plan without a table cannot be proven', () => {
-    expect(run('prove', planFile(lampPlan(330)))).toMatchObject({ code: 2, refused: expect.stringContaining('no truth table') });
+    expect(run('prove', planFile(ledPlan(330)))).toMatchObject({ code: 2, refused: expect.stringContaining('no truth table') });
   });
 });
 
@@ -309,7 +309,7 @@ describe('refusals', () => {
   });
 
   test('a cut-off file, with its name and the place', () => {
-    const path = file('cut.plan.json', JSON.stringify(lampPlan(330)).slice(0, 200));
+    const path = file('cut.plan.json', JSON.stringify(ledPlan(330)).slice(0, 200));
     const { code, refused } = run('check', path);
     expect(code).toBe(2);
     expect(refused).toBe(

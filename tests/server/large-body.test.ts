@@ -3,7 +3,7 @@ import { request } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { buildApp } from '../../server/app.ts';
-import { checksHere } from '../../server/check/check-here.ts';
+import { checksHere } from '../../server/check/inline-checker.ts';
 
 const MEGABYTE = Buffer.alloc(1024 * 1024, 0x20);
 const SIZE = 100;

@@ -8,7 +8,7 @@ const VARIANTS: Readonly<Record<string, readonly NonNullable<PlanPart['params']>
   resistor: [{ ohms: 4700 }, { ohms: 1e6 }],
   electrolytic: [{ farads: 470e-6, volts: 16 }],
   potentiometer: [{ wiper: 0.1 }, { wiper: 0.9 }],
-  'lamp-bar': [{ colour: 'green' }],
+  'led-bar-graph': [{ colour: 'green' }],
 };
 
 const ROWS = 63;
@@ -30,7 +30,7 @@ function placing({ kind, params }: Want): { rows: number; at: string; to?: numbe
   if (f.shape === 'corners') return { rows: f.length + 1, at: 'e' };
   if (f.shape === 'four-leg') return { rows: 3, at: 'e' };
   if (f.shape === 'in-line') return { rows: f.pins, at: 'c' };
-  return { rows: kind.group === 'lamp' ? 2 : 5, at: 'c', to: kind.group === 'lamp' ? 1 : 4 };
+  return { rows: kind.group === 'led' ? 2 : 5, at: 'c', to: kind.group === 'led' ? 1 : 4 };
 }
 
 /** Every supply stands above the boards and feeds the rails of the first one. */
@@ -66,11 +66,11 @@ export function everyPart(): Plan {
   }
   return {
     format: 'lampwright-plan',
-    version: 1,
+    version: 2,
     title: 'Every part',
     boards,
     parts,
-    leads: [],
+    wires: [],
     memories: {},
     meters: [],
     notes: [],

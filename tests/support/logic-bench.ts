@@ -50,8 +50,8 @@ export function logicBench(
   const lines = switched.flatMap(({ name }, k) => {
     const row = 5 + k;
     return [
-      `L${k} lead ${hole(name)} B2:a${row} green`,
-      `M${k} lead B2:j${row} B2:+j${2 + k} red`,
+      `L${k} wire ${hole(name)} B2:a${row} green`,
+      `M${k} wire B2:j${row} B2:+j${2 + k} red`,
       `R${k} resistor B2:b${row} B2:-a${2 + k} ohms=${pullDown}`,
     ];
   });
@@ -63,13 +63,13 @@ export function logicBench(
     B2 board-63
     PS1 bench-supply ohms=0.001 amps=5 volts=${volts}
     PS1 hands 1
-    W1 lead PS1.+ +j1 red
-    W2 lead PS1.- -j1 black
-    W3 lead +j2 B2:+j1 red
-    W4 lead -j2 B2:-a1 black
+    W1 wire PS1.+ +j1 red
+    W2 wire PS1.- -j1 black
+    W3 wire +j2 B2:+j1 red
+    W4 wire -j2 B2:-a1 black
     U1 ${id} e10 ${params}
-    ${supply ? `W5 lead ${hole(supply.name)} +j3 red` : ''}
-    ${ground ? `W6 lead ${hole(ground.name)} -j3 black` : ''}
+    ${supply ? `W5 wire ${hole(supply.name)} +j3 red` : ''}
+    ${ground ? `W6 wire ${hole(ground.name)} -j3 black` : ''}
     ${Array.from({ length: banks }, (_, b) => `S${b} dip-switch B2:e${5 + 12 * b} poles=${Math.min(12, switched.length - 12 * b)}`).join('\n')}
     ${Array.from(
       { length: banks },

@@ -1,7 +1,7 @@
 /** A test bench for one part, made from its pins: a switch from every input to each rail, so that a part's own vectors can be run on it. */
 
 import { expect } from 'vitest';
-import type { Plan, PlanLead, PlanPart } from '../../shared/plan.ts';
+import type { Plan, PlanPart, PlanWire } from '../../shared/plan.ts';
 import { type PartKind, partKind, readParams, type Simulation } from '../../sim-core/index.ts';
 import type { ChipSpec, Params, Vector, VectorStep, Wiring } from '../../sim-core/parts/part.ts';
 import { start } from './bench.ts';
@@ -37,7 +37,7 @@ export function specOf(kind: PartKind, p: Params): ChipSpec {
           }
         : nothing,
   });
-  kind.wire(listener, p);
+  kind.connect(listener, p);
   if (!spec) throw new Error(`${kind.id} has no chip`);
   return spec;
 }
@@ -59,8 +59,8 @@ function partBench(kind: PartKind, vector: Vector): PartBench {
     { id: 'PS1', kind: 'bench-supply', spot: [0, -20], params: { volts: vector.volts ?? 5 } },
     { id: 'PS2', kind: 'bench-supply', spot: [20, -20], params: { volts: vector.high ?? 12 } },
   ];
-  const leads: PlanLead[] = [];
-  const lead = (from: string, to: string) => leads.push({ id: `W${leads.length}`, from, to, colour: 'green' });
+  const wires: PlanWire[] = [];
+  const wire = (from: string, to: string) => wires.push({ id: `W${wires.length}`, from, to, colour: 'green' });
   const boards: Plan['boards'] = [{ id: 'B1', kind: 'board-63', spot: [0, 0], splitRails: false }];
   /** a hole of the row of this pin; `k` counts them from the outside inwards */
   const holeOf = (name: string, k: number) => {
@@ -70,12 +70,12 @@ function partBench(kind: PartKind, vector: Vector): PartBench {
   // the board's own rails: +j the supply, -j the ground, +a the second supply; one hole after the other
   const used = { '+j': 0, '-j': 0, '+a': 0 };
   const rail = (board: string, name: keyof typeof used, counts = used) => `${board}:${name}${++counts[name]}`;
-  lead('PS1.+', rail('B1', '+j'));
-  lead('PS1.-', rail('B1', '-j'));
-  lead('PS2.-', rail('B1', '-j'));
-  lead('PS2.+', rail('B1', '+a'));
-  lead(holeOf(spec.supplyPin, 0), rail('B1', '+j'));
-  if (spec.groundPin !== spec.supplyPin) lead(holeOf(spec.groundPin, 0), rail('B1', '-j'));
+  wire('PS1.+', rail('B1', '+j'));
+  wire('PS1.-', rail('B1', '-j'));
+  wire('PS2.-', rail('B1', '-j'));
+  wire('PS2.+', rail('B1', '+a'));
+  wire(holeOf(spec.supplyPin, 0), rail('B1', '+j'));
+  if (spec.groundPin !== spec.supplyPin) wire(holeOf(spec.groundPin, 0), rail('B1', '-j'));
 
   parts.push({ id: 'C1', kind: 'capacitor', at: rail('B1', '+j'), to: rail('B1', '-j'), params: { farads: 100e-9 } });
 
@@ -98,14 +98,14 @@ function partBench(kind: PartKind, vector: Vector): PartBench {
       if (place % (POLES * SWITCHES) === 0) {
         boards.push({ id: board, kind: 'board-63', spot: [0, 21 * boards.length], splitRails: false });
         counts = { '+j': 0, '-j': 0, '+a': 0 };
-        for (const r of ['+j', '-j', '+a'] as const) lead(rail('B1', r), rail(board, r, counts));
+        for (const r of ['+j', '-j', '+a'] as const) wire(rail('B1', r), rail(board, r, counts));
       }
       const part = `S${Math.floor(place / POLES)}`;
       const pole = place % POLES;
       const row = 1 + (place % (POLES * SWITCHES));
       if (pole === 0) parts.push({ id: part, kind: 'dip-switch', at: `${board}:e${row}`, params: { poles: POLES } });
-      lead(before, `${board}:a${row}`);
-      lead(`${board}:j${row}`, rail(board, railName, counts));
+      wire(before, `${board}:a${row}`);
+      wire(`${board}:j${row}`, rail(board, railName, counts));
       before = `${board}:b${row}`;
       sides.set(side, { part, pole });
     }
@@ -116,11 +116,11 @@ function partBench(kind: PartKind, vector: Vector): PartBench {
     poles,
     plan: {
       format: 'lampwright-plan',
-      version: 1,
+      version: 2,
       title: `a test bench for ${kind.title}`,
       boards,
       parts,
-      leads,
+      wires,
       memories: vector.contents ? { U1: { ...vector.contents } } : {},
       meters: [],
       notes: [],

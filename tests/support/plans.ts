@@ -3,11 +3,11 @@ import type { Plan } from '../../shared/plan.ts';
 
 export const emptyPlan: Plan = {
   format: 'lampwright-plan',
-  version: 1,
+  version: 2,
   title: 'A bench for a test',
   boards: [{ id: 'B1', kind: 'board-63', spot: [0, 0], splitRails: true }],
   parts: [],
-  leads: [],
+  wires: [],
   memories: {},
   meters: [],
   notes: [],
@@ -16,16 +16,16 @@ export const emptyPlan: Plan = {
 
 export const planWith = (over: Partial<Plan>): Plan => ({ ...emptyPlan, ...over });
 
-/** A supply, a resistor and a red lamp in a row: 5 V, so many ohms. */
-export const lampPlan = (ohms: number, on = true): Plan =>
+/** A supply, a resistor and a red LED in a row: 5 V, so many ohms. */
+export const ledPlan = (ohms: number, on = true): Plan =>
   planWith({
-    title: 'One lamp',
+    title: 'One LED',
     parts: [
       { id: 'PS1', kind: 'bench-supply', spot: [-12, 4] },
       { id: 'R1', kind: 'resistor', at: 'a5', to: 'a10', params: { ohms } },
       { id: 'D1', kind: 'led', at: 'b10', to: 'b14', params: { colour: 'red' } },
     ],
-    leads: [
+    wires: [
       { id: 'W1', from: 'PS1.+', to: 'b5', colour: 'red' },
       { id: 'W2', from: 'c14', to: 'PS1.-', colour: 'black' },
     ],

@@ -1,6 +1,6 @@
-/** Any legal bench: boards, parts and leads in whatever holes chance gives them, up to 200 parts; what finds no hole is left out. */
+/** Any legal bench: boards, parts and wires in whatever holes chance gives them, up to 200 parts; what finds no hole is left out. */
 import fc from 'fast-check';
-import type { Plan, PlanLead, PlanPart } from '../../shared/plan.ts';
+import type { Plan, PlanPart, PlanWire } from '../../shared/plan.ts';
 
 const ROWS = 63;
 const COLOURS = ['red', 'amber', 'green', 'blue', 'white'] as const;
@@ -20,8 +20,8 @@ const thing = fc.record({
       'diode',
       'dip-switch',
       'push-button',
-      'lead',
-      'lead',
+      'wire',
+      'wire',
       'rail',
       'rail',
       'eeprom-2kx8',
@@ -35,7 +35,7 @@ const thing = fc.record({
 /** No bench has more parts. */
 const MOST_PARTS = 200;
 
-/** least, most: of things that are tried, leads among them; not all find holes. */
+/** least, most: of things that are tried, wires among them; not all find holes. */
 export function randomBench(least: number, most: number): fc.Arbitrary<Plan> {
   return fc
     .record({
@@ -52,7 +52,7 @@ type Thing = Readonly<{ kind: string; from: number; to: number; value: number }>
 function build(boards: number, split: boolean, amps: number, things: readonly Thing[]): Plan {
   const taken = new Set<string>();
   const parts: PlanPart[] = [{ id: 'PS1', kind: 'bench-supply', spot: [0, -20], params: { amps } }];
-  const leads: PlanLead[] = [];
+  const wires: PlanWire[] = [];
   const hands: Plan['hands'] = { PS1: [true] };
   const name = (board: number, local: string) => `B${board + 1}:${local}`;
   const take = (holes: readonly string[]): boolean => {
@@ -82,8 +82,8 @@ function build(boards: number, split: boolean, amps: number, things: readonly Th
     if (both !== undefined) sides.set(rowName(from), both);
     return true;
   };
-  const lead = (from: string | undefined, to: string | undefined) => {
-    if (from && to) leads.push({ id: `W${leads.length + 1}`, from, to, colour: 'green' });
+  const wire = (from: string | undefined, to: string | undefined) => {
+    if (from && to) wires.push({ id: `W${wires.length + 1}`, from, to, colour: 'green' });
   };
   const two = (id: string, kind: string, from: number, to: number, params: PlanPart['params']) => {
     const at = inRow(from);
@@ -99,7 +99,7 @@ function build(boards: number, split: boolean, amps: number, things: readonly Th
     // mostly it is supplied: pin 24 faces pin 1, pin 12 is the last of its side; sometimes one of the two has been forgotten
     const tie = (hole: string, rail: number) => {
       sides.set(name(board, hole), rail);
-      lead(free([name(board, hole)]), inRail(4 * board + rail));
+      wire(free([name(board, hole)]), inRail(4 * board + rail));
     };
     if (value % 10 !== 0) tie(`j${first}`, 0);
     if (value % 10 !== 1) tie(`a${first + 11}`, 1);
@@ -113,10 +113,10 @@ function build(boards: number, split: boolean, amps: number, things: readonly Th
         tie(`j${first + row}`, rail);
   };
   for (let b = 0; b < boards; b++) {
-    lead('PS1.+', inRail(4 * b));
-    lead('PS1.-', inRail(4 * b + 1));
-    lead(inRail(4 * b), inRail(4 * b + 2));
-    lead(inRail(4 * b + 1), inRail(4 * b + 3));
+    wire('PS1.+', inRail(4 * b));
+    wire('PS1.-', inRail(4 * b + 1));
+    wire(inRail(4 * b), inRail(4 * b + 2));
+    wire(inRail(4 * b + 1), inRail(4 * b + 3));
   }
   for (const [i, t] of things.entries()) {
     const id = `P${i}`;
@@ -127,10 +127,10 @@ function build(boards: number, split: boolean, amps: number, things: readonly Th
     else if (t.kind === 'led') two(id, t.kind, from, to, { colour: COLOURS[value % COLOURS.length] ?? 'red' });
     else if (t.kind === 'capacitor') two(id, t.kind, from, to, { farads: FARADS[value % FARADS.length] ?? 1e-9 });
     else if (t.kind === 'diode') two(id, t.kind, from, to, undefined);
-    else if (t.kind === 'lead') {
-      if (agree(from, sides.get(rowName(to)), careless) && agree(to, sides.get(rowName(from)), careless)) lead(inRow(from), inRow(to));
+    else if (t.kind === 'wire') {
+      if (agree(from, sides.get(rowName(to)), careless) && agree(to, sides.get(rowName(from)), careless)) wire(inRow(from), inRow(to));
     } else if (t.kind === 'rail') {
-      if (agree(from, to % 2, careless)) lead(inRow(from), inRail(to));
+      if (agree(from, to % 2, careless)) wire(inRow(from), inRail(to));
     } else if (t.kind === 'eeprom-2kx8') chip(id, t);
     else {
       const poles = t.kind === 'dip-switch' ? 1 + (value % 8) : 3;
@@ -144,11 +144,11 @@ function build(boards: number, split: boolean, amps: number, things: readonly Th
   }
   return {
     format: 'lampwright-plan',
-    version: 1,
+    version: 2,
     title: 'a bench put together by chance',
     boards: Array.from({ length: boards }, (_, b) => ({ id: `B${b + 1}`, kind: 'board-63', spot: [0, 21 * b], splitRails: split })),
     parts,
-    leads,
+    wires,
     memories: {},
     meters: [],
     notes: [],

@@ -1,11 +1,11 @@
-/** The widest bench that the builder makes: sixteen inputs, sixteen outputs, two EEPROMs 64K × 8 that share their address leads, a buffer and eight lamps each. */
+/** The widest bench that the builder makes: sixteen inputs, sixteen outputs, two EEPROMs 64K × 8 that share their address wires, a buffer and eight LEDs each. */
 import type { Plan } from '../../shared/plan.ts';
-import { buildPlan, type Wish } from '../../sim-core/index.ts';
+import { type BuildRequest, buildPlan } from '../../sim-core/index.ts';
 
 /** A word a row, of any two rows another one with near certainty. */
 export const wideWord = (row: number): number => (Math.imul(row + 1, 2654435761) >>> 9) & 0xffff;
 
-export function wideBuild(more: Partial<Wish> = {}): Plan {
+export function wideBuild(more: Partial<BuildRequest> = {}): Plan {
   const built = buildPlan({
     title: 'Sixteen by sixteen',
     inputs: Array.from({ length: 16 }, (_, i) => `in ${i}`),
@@ -13,7 +13,7 @@ export function wideBuild(more: Partial<Wish> = {}): Plan {
     rows: Array.from({ length: 65536 }, (_, row) => wideWord(row)),
     memory: 'eeprom-64kx8',
     byHand: false,
-    show: 'lamps',
+    show: 'leds',
     buffered: true,
     amps: 4e-3,
     ...more,

@@ -82,7 +82,7 @@ describe('any bench of up to 200 parts', { timeout: 120_000 }, () => {
         }
         for (const [net, node] of nodeOfNet.entries()) {
           if (node === GROUND) continue;
-          // a node that hangs in the air leaks 1e-12 S to ground; one between a resistor and a lamp does not
+          // a node that hangs in the air leaks 1e-12 S to ground; one between a resistor and an LED does not
           const air = AIR * Math.abs(x[node]!);
           expect(Math.abs(sum[net]!)).toBeLessThanOrEqual(
             1e-9 * through[net]! + 1e-13 + 1.001 * air + 16 * Number.EPSILON * 5 * rounding[net]!,
@@ -93,7 +93,7 @@ describe('any bench of up to 200 parts', { timeout: 120_000 }, () => {
     );
   });
 
-  test('shows the same to the last bit whatever the order of its parts and leads in the file', () => {
+  test('shows the same to the last bit whatever the order of its parts and wires in the file', () => {
     fc.assert(
       fc.property(randomBench(1, 120), fc.integer(), (plan, seed) => {
         const random = makeRandom(seed);
@@ -102,7 +102,7 @@ describe('any bench of up to 200 parts', { timeout: 120_000 }, () => {
             .map((thing) => ({ thing, at: random() }))
             .sort((a, b) => a.at - b.at)
             .map(({ thing }) => thing);
-        const turned: Plan = { ...plan, parts: shuffled(plan.parts), leads: shuffled(plan.leads) };
+        const turned: Plan = { ...plan, parts: shuffled(plan.parts), wires: shuffled(plan.wires) };
         const [a, b] = [start(plan), start(turned)];
         expect(seen(b)).toEqual(seen(a));
         moveAll(a, 3);
@@ -113,29 +113,29 @@ describe('any bench of up to 200 parts', { timeout: 120_000 }, () => {
     );
   });
 
-  test('shows the same after a lead has joined two rows that were at one voltage already', () => {
+  test('shows the same after a wire has joined two rows that were at one voltage already', () => {
     fc.assert(
       fc.property(
         randomBench(1, 100),
-        fc.record({ upper: fc.constantFrom(470, 1000, 10_000), lower: fc.constantFrom(470, 3300, 10_000), lamps: fc.boolean() }),
-        (plan, { upper, lower, lamps }) => {
+        fc.record({ upper: fc.constantFrom(470, 1000, 10_000), lower: fc.constantFrom(470, 3300, 10_000), leds: fc.boolean() }),
+        (plan, { upper, lower, leds }) => {
           // two equal dividers on a board of their own, fed from the same two terminals
           const divider = (id: string, row: number): PlanPart[] => [
             { id: `${id}U`, kind: 'resistor', at: `BX:+j${row}`, to: `BX:f${row}`, params: { ohms: upper } },
             { id: `${id}L`, kind: 'resistor', at: `BX:g${row}`, to: `BX:-j${row}`, params: { ohms: lower } },
-            ...(lamps ? [{ id: `${id}D`, kind: 'led', at: `BX:h${row}`, to: `BX:-j${row + 10}`, params: { colour: 'red' } } as const] : []),
+            ...(leds ? [{ id: `${id}D`, kind: 'led', at: `BX:h${row}`, to: `BX:-j${row + 10}`, params: { colour: 'red' } } as const] : []),
           ];
           const apart: Plan = {
             ...plan,
             boards: [...plan.boards, { id: 'BX', kind: 'board-63', spot: [80, 0], splitRails: false }],
             parts: [...plan.parts, ...divider('X', 3), ...divider('Y', 7)],
-            leads: [
-              ...plan.leads,
+            wires: [
+              ...plan.wires,
               { id: 'XP', from: 'PS1.+', to: 'BX:+j1', colour: 'red' },
               { id: 'XM', from: 'PS1.-', to: 'BX:-j1', colour: 'black' },
             ],
           };
-          const joined: Plan = { ...apart, leads: [...apart.leads, { id: 'XJ', from: 'BX:j3', to: 'BX:j7', colour: 'green' }] };
+          const joined: Plan = { ...apart, wires: [...apart.wires, { id: 'XJ', from: 'BX:j3', to: 'BX:j7', colour: 'green' }] };
           const [a, b] = [start(apart, { still: true }), start(joined, { still: true })];
           const before = a.readings().nets;
           const after = b.readings().nets;
@@ -156,11 +156,11 @@ describe('any bench of up to 200 parts', { timeout: 120_000 }, () => {
 
 /** Everything that can be read, by names. */
 function seen(sim: Simulation) {
-  const { nets, lamps, chips, supplies, hands, time, endless, unsolved } = sim.readings();
+  const { nets, leds, chips, supplies, hands, time, endless, unsolved } = sim.readings();
   const strips = [...sim.circuit.nets.ofStrip].map(([strip, net]) => [strip, nets[net.index]] as const);
   return {
     strips: new Map(strips.sort(([a], [b]) => (a < b ? -1 : 1))),
-    lamps: new Map(lamps.map((l) => [l.lamp, l])),
+    leds: new Map(leds.map((l) => [l.led, l])),
     chips: new Map(chips.map((c) => [c.part, c])),
     supplies: new Map(supplies.map((s) => [s.part, s])),
     hands,

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
 import { memoryBench } from '../../sim-core/findings/example-benches.ts';
-import { buildPlan, findingsNow, plain, readBenchText, rehearse, sayFinding, simulate } from '../../sim-core/index.ts';
+import { buildPlan, dryRun, findingsNow, plain, readBenchText, sayFinding, simulate } from '../../sim-core/index.ts';
 
 function read(text: string): Plan {
   const plan = readBenchText(text);
@@ -29,7 +29,7 @@ describe('a memory against the table that is wanted of it', () => {
     const made = simulate(plan);
     if (!made.ok) throw new Error(made.failure.says);
     const found = findingsNow(made.value).filter((f) => f.code === 'memory/not-as-wanted');
-    const rehearsed = rehearse(plan);
+    const rehearsed = dryRun(plan);
     expect(rehearsed.ok && rehearsed.value.filter((f) => f.code === 'memory/not-as-wanted')).toEqual(found);
     return found.map((f) => [f.severity, f.at.map((r) => r.id), plain(sayFinding(f, plan))]);
   };
@@ -59,7 +59,7 @@ describe('a memory against the table that is wanted of it', () => {
       rows: [0, 0, 0, 1],
       memory: 'static-ram-2kx8',
       byHand: true,
-      show: 'lamps',
+      show: 'leds',
       buffered: true,
       amps: 2e-3,
     });
@@ -84,7 +84,7 @@ describe('a memory against the table that is wanted of it', () => {
     expect(heard('U1 memory 000=00010021', wanted(OR_AND))).toHaveLength(1);
   });
   test('reads the row where the other address pins are tied', () => {
-    const high = memoryBench('U1 memory 040=00010121', 'WA6').concat('\nWA6 lead a13 +a2\nWAP lead +a1 +j40');
+    const high = memoryBench('U1 memory 040=00010121', 'WA6').concat('\nWA6 wire a13 +a2\nWAP wire +a1 +j40');
     const plan = { ...read(high), wanted: wanted(OR_AND) };
     const made = simulate(plan);
     expect(made.ok && findingsNow(made.value).filter((f) => f.code === 'memory/not-as-wanted')).toEqual([]);

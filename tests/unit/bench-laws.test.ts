@@ -4,11 +4,11 @@ import { describe, expect, test } from 'vitest';
 import type { Plan, PlanPart } from '../../shared/plan.ts';
 import { AIR } from '../../sim-core/devices/network.ts';
 import { apply, type Change, invert, join, simulate } from '../../sim-core/index.ts';
-import { legCurrent } from '../../sim-core/run/measure.ts';
+import { legCurrent } from '../../sim-core/run/readout/measure.ts';
 import { manyMemories } from '../bench/benches.ts';
 import { start } from '../support/bench.ts';
 
-/** A heap of two-lead parts, each leg in a hole of its own (column by part) of any of twenty rows, on a supply that is on. */
+/** A heap of two-leg parts, each leg in a hole of its own (column by part) of any of twenty rows, on a supply that is on. */
 const heap = fc
   .array(
     fc.record({
@@ -38,11 +38,11 @@ const heap = fc
     }
     return {
       format: 'lampwright-plan',
-      version: 1,
+      version: 2,
       title: 'a heap',
       boards: [{ id: 'B1', kind: 'board-30', spot: [0, 0], splitRails: false }],
       parts,
-      leads: [
+      wires: [
         { id: 'W1', from: 'PS1.+', to: 'e1', colour: 'red' },
         { id: 'W2', from: 'PS1.-', to: 'e2', colour: 'black' },
       ],
@@ -94,10 +94,10 @@ describe('any heap of parts on a supply', () => {
           Object.fromEntries(
             start(p)
               .readings()
-              .lamps.map((l) => [l.lamp, l.amps]),
+              .leds.map((l) => [l.led, l.amps]),
           );
         const [a, b] = [amps(plan), amps(turned)];
-        for (const lamp of Object.keys(a)) expect(Math.abs(a[lamp]! - b[lamp]!)).toBeLessThanOrEqual(1e-8 * Math.abs(a[lamp]!) + 1e-11);
+        for (const led of Object.keys(a)) expect(Math.abs(a[led]! - b[led]!)).toBeLessThanOrEqual(1e-8 * Math.abs(a[led]!) + 1e-11);
       }),
       { numRuns: 60 },
     );
@@ -107,11 +107,11 @@ describe('any heap of parts on a supply', () => {
 describe('edits as values', () => {
   const plan = manyMemories(1, (a) => a & 255);
   const change: fc.Arbitrary<Change> = fc.oneof(
-    fc.integer({ min: 0, max: plan.leads.length - 1 }).map((index): Change => ({ op: 'remove-lead', lead: plan.leads[index]!, index })),
+    fc.integer({ min: 0, max: plan.wires.length - 1 }).map((index): Change => ({ op: 'remove-wire', wire: plan.wires[index]!, index })),
     fc.integer({ min: 0, max: plan.parts.length - 1 }).map((index): Change => ({ op: 'remove-part', part: plan.parts[index]!, index })),
     fc
-      .record({ index: fc.nat(plan.leads.length - 1), to: fc.constantFrom('a1', 'j63', '+j7') })
-      .map(({ index, to }): Change => ({ op: 'replace-lead', before: plan.leads[index]!, after: { ...plan.leads[index]!, to } })),
+      .record({ index: fc.nat(plan.wires.length - 1), to: fc.constantFrom('a1', 'j63', '+j7') })
+      .map(({ index, to }): Change => ({ op: 'replace-wire', before: plan.wires[index]!, after: { ...plan.wires[index]!, to } })),
     fc.constant<Change>({ op: 'set-hands', id: 'S1', before: undefined, after: [true, false] }),
     fc.constant<Change>({ op: 'set-memory', id: 'U1', before: plan.memories.U1, after: { '0': '00' } }),
   );
@@ -124,9 +124,9 @@ describe('edits as values', () => {
     );
   });
   test('a join is undone last to first', () => {
-    const [first, second] = [plan.leads[0]!, plan.leads[1]!];
-    const c = join({ op: 'remove-lead', lead: first, index: 0 }, { op: 'remove-lead', lead: second, index: 0 });
-    expect(apply(plan, c).leads).toHaveLength(plan.leads.length - 2);
+    const [first, second] = [plan.wires[0]!, plan.wires[1]!];
+    const c = join({ op: 'remove-wire', wire: first, index: 0 }, { op: 'remove-wire', wire: second, index: 0 });
+    expect(apply(plan, c).wires).toHaveLength(plan.wires.length - 2);
     expect(apply(apply(plan, c), invert(c))).toEqual(plan);
   });
 });

@@ -70,7 +70,7 @@ describe('there and back', () => {
 describe('what is written', () => {
   const document: Plan = {
     format: 'lampwright-plan',
-    version: 1,
+    version: 2,
     title: 'One of each',
     boards: [
       { id: 'B1', kind: 'board-63', spot: [0, 0], splitRails: true },
@@ -82,18 +82,18 @@ describe('what is written', () => {
       { id: 'R1', kind: 'resistor', at: 'a30', to: 'B2:b3', params: { ohms: 4700 }, label: 'the "vent"' },
       { id: 'D1', kind: 'led', at: 'f33', to: 'e33', params: { colour: 'red' }, damaged: { by: 'current', measured: 0.28, limit: 0.03 } },
     ],
-    leads: [{ id: 'W1', from: 'PS1.+', to: '+j1', colour: 'red' }],
+    wires: [{ id: 'W1', from: 'PS1.+', to: '+j1', colour: 'red' }],
     memories: { U1: { '000': 'FF00C3', '7F0': 'AA'.repeat(40) } },
     wanted: {
       inputs: [{ name: 'hot', pin: 'U1.A0' }],
-      outputs: [{ name: 'grow light', pin: 'U1.D0', activeLow: true, lamp: 'D1' }],
+      outputs: [{ name: 'grow light', pin: 'U1.D0', activeLow: true, led: 'D1' }],
       rules: ['light when cold'],
       expressions: ['grow light = not hot'],
       rows: [1, 0],
     },
     meters: [
       { id: 'M1', measures: 'volts', at: 'a12', against: 'b3' },
-      { id: 'M2', measures: 'amps', leg: 'D1.1', label: 'through the lamp', tag: [2, -3.5] },
+      { id: 'M2', measures: 'amps', leg: 'D1.1', label: 'through the LED', tag: [2, -3.5] },
       { id: 'M3', measures: 'level', at: 'a12' },
     ],
     notes: ['Switch off first.', ' two\nlines # and no comment'],
@@ -112,7 +112,7 @@ U1    eeprom-2kx8   d40     turned
 R1    resistor      a30     B2:b3   ohms=4k7 "the \\"vent\\""
 D1    led           f33     e33     colour=red damaged:current:280m/30m
 
-W1    lead  PS1.+   +j1     red
+W1    wire  PS1.+   +j1     red
 
 U1    memory 000=FF00C3
 U1    memory 7F0=${'AA'.repeat(32)}
@@ -122,11 +122,11 @@ PS1   hands         1
 S1    hands         101
 
 M1    meter a12     against b3
-M2    meter through D1.1 @2,-3.5 "through the lamp"
+M2    meter through D1.1 @2,-3.5 "through the LED"
 M3    meter level a12
 
 wanted input  hot           U1.A0
-wanted output "grow light"  U1.D0   active-low lamp=D1
+wanted output "grow light"  U1.D0   active-low led=D1
 wanted rule   light when cold
 wanted logic  grow light = not hot
 wanted rows   0: 01 00
@@ -147,11 +147,11 @@ note " two\\nlines # and no comment"
 });
 
 describe('what is read', () => {
-  test('boards without a place stand below each other, a lead without a colour is green, a bench without a title has one', () => {
-    expect(plan('B1 board-63\nB2 board-30 split\nW1 lead a1 b2')).toMatchObject({
+  test('boards without a place stand below each other, a wire without a colour is green, a bench without a title has one', () => {
+    expect(plan('B1 board-63\nB2 board-30 split\nW1 wire a1 b2')).toMatchObject({
       title: 'A bench',
       boards: [{ spot: [0, 0] }, { spot: [0, 21], splitRails: true }],
-      leads: [{ colour: 'green' }],
+      wires: [{ colour: 'green' }],
     });
   });
 
@@ -202,9 +202,9 @@ describe('a line that cannot be read', () => {
       'R1 resistor a1 a5 damaged:heat:1/2',
       'Line 2: "damaged:heat:1/2" does not say what killed the part: write current, reverse, power, supply, voltage, output, package, input, then measured',
     ],
-    ['W1 lead a1', 'Line 2: Lead W1 needs two ends; write for example: W1 lead a3 b17 green.'],
-    ['W1 lead a1 b2 Red', 'Line 2: "Red" is no colour: use three to ten small letters such as red; write for example'],
-    ['W1 lead a1 b2 red now', 'Line 2: "now" is too much for lead W1; write for example'],
+    ['W1 wire a1', 'Line 2: Wire W1 needs two ends; write for example: W1 wire a3 b17 green.'],
+    ['W1 wire a1 b2 Red', 'Line 2: "Red" is no colour: use three to ten small letters such as red; write for example'],
+    ['W1 wire a1 b2 red now', 'Line 2: "now" is too much for wire W1; write for example'],
     ['U1 memory', 'Line 2: There are no contents of U1. Write an address and bytes such as 00A=FF00, or "erased".'],
     [
       'U1 memory 0=F',
@@ -227,8 +227,8 @@ describe('a line that cannot be read', () => {
     ['M1 meter a12 "to" of:"x"', 'Line 2: "of:"x"" is not clear after meter M1; write'],
     ['M1 meter a12 against b3 c4', 'Line 2: "c4" is too much for meter M1; write'],
     [
-      'wanted lamp',
-      'Line 2: "lamp" cannot be wanted: write wanted input, wanted output, wanted rule, wanted logic, wanted rows, wanted free, or wanted nothing.',
+      'wanted LED',
+      'Line 2: "LED" cannot be wanted: write wanted input, wanted output, wanted rule, wanted logic, wanted rows, wanted free, or wanted nothing.',
     ],
     ['wanted input hot', 'Line 2: The wanted input needs a name and a pin; write for example: wanted input hot U1.A0.'],
     [
@@ -237,7 +237,7 @@ describe('a line that cannot be read', () => {
     ],
     [
       'wanted output grow U1.D0 light',
-      'Line 2: "light" is too much; write for example: wanted output vent U1.D0, and after it "active-low", or the lamp that shows it, such as lamp=D3.',
+      'Line 2: "light" is too much; write for example: wanted output vent U1.D0, and after it "active-low", or the LED that shows it, such as LED=D3.',
     ],
     ['wanted rows 00 G1', 'Line 2: "G1" is no row: write the outputs as a hexadecimal number from 0 to FFFF, such as 8C.'],
     ['wanted rows 1: 00', 'Line 2: Row 1 is announced where row 0 comes. Write the rows in order, and none twice.'],
@@ -255,6 +255,6 @@ describe('a line that cannot be read', () => {
     const { problems, plan: rest, lineOf } = scanBenchText('B1 board-63\nR1\nR2 resistor a1 a5\nR3 resistor ?\nR4 resistor b1 b5');
     expect(problems.map((p) => p.line)).toEqual([2, 4]);
     expect(rest.parts.map((p) => p.id)).toEqual(['R2', 'R4']);
-    expect([lineOf('parts/1/params/ohms'), lineOf('boards/0'), lineOf('leads/7')]).toEqual([5, 1, undefined]);
+    expect([lineOf('parts/1/params/ohms'), lineOf('boards/0'), lineOf('wires/7')]).toEqual([5, 1, undefined]);
   });
 });

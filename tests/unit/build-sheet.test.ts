@@ -13,14 +13,14 @@ function sheetOf(plan: Plan): BuildSheet {
 const vane = demoPlan('wind-vane')!;
 const vaneSheet = sheetOf(vane);
 const sectionOf = (id: string) => vaneSheet.wiring.find((s) => s.lines.some((l) => l.id === id))?.section;
-const leadBetween = (a: string, b: string) => vane.leads.find((l) => [l.from, l.to].sort().join() === [a, b].sort().join())!.id;
+const wireBetween = (a: string, b: string) => vane.wires.find((l) => [l.from, l.to].sort().join() === [a, b].sort().join())!.id;
 const failing = (plan: Plan): PowerCheck[] => sheetOf(plan).checks.filter((c) => !keepsLimits(c));
 
 describe.each(DEMO_PLANS.map((d) => [d.id, d.plan] as const))('%s', (_, plan) => {
   const sheet = sheetOf(plan);
 
-  test('every part, board and lead is in the parts list once, and every part and lead in the wiring list once', () => {
-    const things = [...plan.boards, ...plan.parts, ...plan.leads].map((t) => t.id).sort();
+  test('every part, board and wire is in the parts list once, and every part and wire in the wiring list once', () => {
+    const things = [...plan.boards, ...plan.parts, ...plan.wires].map((t) => t.id).sort();
     expect(sheet.parts.flatMap((l) => l.ids).sort()).toEqual(things);
     for (const l of sheet.parts) expect(l.quantity).toBe(l.ids.length);
     const boards = plan.boards.map((b) => b.id);
@@ -40,8 +40,8 @@ describe.each(DEMO_PLANS.map((d) => [d.id, d.plan] as const))('%s', (_, plan) =>
 });
 
 describe('the wiring list', () => {
-  test('puts each lead where it belongs', () => {
-    expect(sectionOf(leadBetween('PS1.+', '+j1'))).toBe('power');
+  test('puts each wire where it belongs', () => {
+    expect(sectionOf(wireBetween('PS1.+', '+j1'))).toBe('power');
     expect(vaneSheet.wiring.find((s) => s.section === 'inputs')?.lines.some((l) => l.says === 'S1, pole 4 (G0) to U1, pin 8 (A0)')).toBe(
       true,
     );
@@ -72,18 +72,18 @@ describe('the measurements', () => {
     );
   });
   const ORDER = ['off', 'chips out', 'chips in'];
-  const add = (from: string, to: string): Plan => ({ ...vane, leads: [...vane.leads, { id: 'X1', from, to, colour: 'red' }] });
-  const drop = (id: string): Plan => ({ ...vane, leads: vane.leads.filter((l) => l.id !== id) });
+  const add = (from: string, to: string): Plan => ({ ...vane, wires: [...vane.wires, { id: 'X1', from, to, colour: 'red' }] });
+  const drop = (id: string): Plan => ({ ...vane, wires: vane.wires.filter((l) => l.id !== id) });
 
-  test('a lead from plus to minus is a short, told before the supply is on', () => {
+  test('a wire from plus to minus is a short, told before the supply is on', () => {
     const [first] = failing(add('+j20', '-j20'));
     expect(first).toMatchObject({ when: 'off', unit: 'Ω' });
     expect(first!.expects).toBeLessThan(1);
   });
 
-  test('a memory without its plus lead has no supply in its empty place', () => {
-    const lead = vane.leads.find((l) => l.to === 'j3' && l.colour === 'red')!;
-    expect(failing(drop(lead.id)).map((c) => c.says)).toContain('supply of U1, in its empty place');
+  test('a memory without its plus wire has no supply in its empty place', () => {
+    const wire = vane.wires.find((l) => l.to === 'j3' && l.colour === 'red')!;
+    expect(failing(drop(wire.id)).map((c) => c.says)).toContain('supply of U1, in its empty place');
   });
 
   test('an address pin that hangs on plus is told', () => {
@@ -94,8 +94,8 @@ describe('the measurements', () => {
     const bare = sheetOf(
       planOf(`B1 board-63
         PS1 bench-supply
-        W1 lead PS1.+ +j1 red
-        W2 lead PS1.- -j1 black`),
+        W1 wire PS1.+ +j1 red
+        W2 wire PS1.- -j1 black`),
     );
     expect(bare.checks[0]).toMatchObject({ when: 'off', red: '+j1', black: 'PS1.-' });
     expect(bare.checks[0]!.expects).toBeUndefined();

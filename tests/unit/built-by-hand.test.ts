@@ -1,10 +1,10 @@
 /** What the builder says of memories that are written by hand: notes that are true of their kind, and a name for what writes each of several. */
 import { expect, test } from 'vitest';
-import { LEAD_COLOURS } from '../../client/edit/builder.ts';
+import { WIRE_COLOURS } from '../../client/edit/builder.ts';
 import type { Plan } from '../../shared/plan.ts';
-import { buildPlan, type Wish } from '../../sim-core/index.ts';
+import { type BuildRequest, buildPlan } from '../../sim-core/index.ts';
 
-function built(wish: Wish): Plan {
+function built(wish: BuildRequest): Plan {
   const made = buildPlan(wish);
   if (!made.ok) throw new Error(made.failure.says);
   return made.value;
@@ -17,10 +17,10 @@ test('a static RAM is not built with bytes that it would have forgotten before i
     outputs: [{ name: 'out' }],
     rows: [0, 0, 0, 1],
     memory: 'static-ram-2kx8',
-    show: 'lamps',
+    show: 'leds',
     buffered: true,
     amps: 2e-3,
-  } satisfies Omit<Wish, 'byHand'>;
+  } satisfies Omit<BuildRequest, 'byHand'>;
   const loaded = buildPlan({ ...wish, byHand: false });
   expect(loaded.ok ? '' : loaded.failure.says).toMatch(/forgets its bytes with its supply.* by hand/);
   const plan = built({ ...wish, byHand: true });
@@ -42,6 +42,6 @@ test('two memories that are written by hand have a button each with a name of it
   });
   expect(plan.parts.filter((p) => p.kind === 'push-button').map((p) => p.label)).toEqual(['write U1', 'write U2']);
   expect(plan.notes.join(' ')).toMatch(/^The memories are erased.* the memory's own data switches, press its button/);
-  // a lead that is recoloured can be given its colour back
-  expect(LEAD_COLOURS).toEqual(expect.arrayContaining([...new Set(plan.leads.map((l) => l.colour))]));
+  // a wire that is recoloured can be given its colour back
+  expect(WIRE_COLOURS).toEqual(expect.arrayContaining([...new Set(plan.wires.map((l) => l.colour))]));
 });

@@ -1,19 +1,19 @@
 /** Demonstrations that the builder makes of their tables: proven in every row, with nothing that does harm or does not work. */
 import { describe, expect, test } from 'vitest';
 import { demoPlan } from '../../shared/demo-plans.ts';
-import { BUILT } from '../../shared/demos/built.ts';
-import { plain, prove, rehearse, sayFinding } from '../../sim-core/index.ts';
+import { BUILT } from '../../sim-core/demos/built.ts';
+import { dryRun, plain, proveTable, sayFinding } from '../../sim-core/index.ts';
 
 describe.each(BUILT.map((b) => [b.table.title, b.table.id] as const))('%s', (_, id) => {
   const plan = demoPlan(id)!;
 
   test('shows every row of its table', () => {
     const rows = plan.wanted!.rows.length;
-    expect(prove(plan)).toMatchObject({ ok: true, value: { rows, right: rows, differences: [] } });
+    expect(proveTable(plan)).toMatchObject({ ok: true, value: { rows, right: rows, differences: [] } });
   });
 
   test('has no finding of class harm or broken', () => {
-    const found = rehearse(plan);
+    const found = dryRun(plan);
     if (!found.ok) throw new Error(found.failure.says);
     const bad = found.value.filter((f) => f.severity === 'harm' || f.severity === 'broken');
     expect(bad.map((f) => plain(sayFinding(f, plan)))).toEqual([]);
@@ -24,9 +24,9 @@ describe.each(BUILT.map((b) => [b.table.title, b.table.id] as const))('%s', (_, 
   });
 });
 
-test('a lamp that is taken from the bench is missed by the proof', () => {
+test('an LED that is taken from the bench is missed by the proof', () => {
   const plan = demoPlan(BUILT[1]!.table.id)!;
-  const lead = plan.parts.find((p) => p.label === plan.wanted!.outputs[0]!.name)!;
-  const proof = prove({ ...plan, parts: plan.parts.filter((p) => p !== lead) });
+  const wire = plan.parts.find((p) => p.label === plan.wanted!.outputs[0]!.name)!;
+  const proof = proveTable({ ...plan, parts: plan.parts.filter((p) => p !== wire) });
   expect(proof.ok && proof.value.right).toBe(0);
 });

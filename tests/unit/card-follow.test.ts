@@ -1,12 +1,12 @@
 /** Whoever does just what the card says next ends with every byte written, and is told when a press wrote something else. */
 import { describe, expect, test } from 'vitest';
-import { isWritten, nextMove, polesAt, refOf, sayPress, stepNow } from '../../client/build/card-follow.ts';
-import { sayEffort, sayTime } from '../../client/build/card-list.ts';
+import { isWritten, nextMove, polesAt, refOf, sayPress, stepNow } from '../../client/panel/build/card-follow.ts';
+import { sayEffort, sayTime } from '../../client/panel/build/card-list.ts';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import type { Plan } from '../../shared/plan.ts';
-import { type MemoryCard, memoryChoices, programmingCard, prove, type Simulation, type WriteReport } from '../../sim-core/index.ts';
+import { type MemoryCard, memoryChoices, programmingCard, proveTable, type Simulation, type WriteReport } from '../../sim-core/index.ts';
+import { sayWritten } from '../../sim-core/text/choices.ts';
 import { hex } from '../../sim-core/units/hex.ts';
-import { sayWritten } from '../../sim-core/words/choices.ts';
 import { start } from '../support/bench.ts';
 
 const erased = (id: string): Plan => ({ ...demoPlan(id)!, memories: {} });
@@ -44,7 +44,7 @@ describe('following the card', () => {
     expect(done.filter((d) => d === 'press')).toHaveLength(card.steps.length);
     expect(done.filter((d) => d === 'poles')).toHaveLength(card.flips + card.toWrite.length + polesLeftHigh(card));
     expect(stepNow(card, bench.plan().memories)).toBe(card.steps.length);
-    expect(prove(bench.plan())).toMatchObject({ ok: true, value: { rows: 16, right: 16 } });
+    expect(proveTable(bench.plan())).toMatchObject({ ok: true, value: { rows: 16, right: 16 } });
   });
 
   /** Poles that stand otherwise after the last byte than they have to for reading. */

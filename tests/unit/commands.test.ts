@@ -1,17 +1,22 @@
-/** Actions by name: every one is listed whole, its example can be typed, keys lead somewhere, and what is typed in part finds what was meant. */
+/** Actions by name: every one is listed whole, its example can be typed, keys wire somewhere, and what is typed in part finds what was meant. */
 import { describe, expect, test } from 'vitest';
 import { COMMANDS } from '../../client/commands/catalogue.ts';
 import type { Desk } from '../../client/commands/command.ts';
-import { choicesFor, likeness, missing, readLine, runLine } from '../../client/commands/line.ts';
+import { choicesFor, likeness, missing, parseCommandLine, runLine } from '../../client/commands/line.ts';
 import { NO_HISTORY } from '../../client/core.ts';
-import { stand } from '../../client/standing.ts';
+import { makeBenchModel } from '../../client/state/bench-model.ts';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import { readSources } from '../support/sources.ts';
 
 const acts: unknown[] = [];
 const turned: unknown[] = [];
 const desk = {
-  session: { standing: stand(demoPlan('greenhouse')!), readings: { hands: {} }, act: (a: unknown) => acts.push(a), history: NO_HISTORY },
+  session: {
+    standing: makeBenchModel(demoPlan('greenhouse')!),
+    readings: { hands: {} },
+    act: (a: unknown) => acts.push(a),
+    history: NO_HISTORY,
+  },
   chooser: { demos: [{ id: 'greenhouse', title: 'Greenhouse watch' }] },
   turn: (place: unknown) => turned.push(place),
 } as unknown as Desk;
@@ -38,7 +43,7 @@ describe('the catalogue', () => {
 
   test.each(COMMANDS.map((c) => [c.name, c] as const))('%s: its example and the lines of its keys are complete lines of it', (_, c) => {
     for (const line of [...(c.example ? [c.example] : []), ...Object.values(c.keys ?? {})]) {
-      const read = readLine(line, COMMANDS);
+      const read = parseCommandLine(line, COMMANDS);
       expect(read?.command).toBe(c);
       expect(missing(read!)).toBeUndefined();
     }
@@ -72,11 +77,11 @@ describe('a line', () => {
     ['switch S1 101', 'S1 (sensors) has 5 poles and "101" has 3 figures. Write one 0 or 1 a pole.'],
     ['switch S1 3 up', '"up" is neither on nor off.'],
     ['press S1', 'There is no button S1 on this bench.'],
-    ['re-end W99 to a1', 'There is no lead W99 on this bench.'],
-    ['re-end W1 middle a1', '"middle" is no end of a lead: W1 goes from PS1.+ to +j8. Write from or to.'],
+    ['re-end W99 to a1', 'There is no wire W99 on this bench.'],
+    ['re-end W1 middle a1', '"middle" is no end of a wire: W1 goes from PS1.+ to +j8. Write from or to.'],
     ['page windows', 'The notebook has no page "windows"; it has '],
-    ['zoom Q7', 'There is nothing called Q7 on this bench. Write a part such as PS1, a lead, or a tie point such as a12.'],
-    ['why R0', 'R0 is no lamp.'],
+    ['zoom Q7', 'There is nothing called Q7 on this bench. Write a part such as PS1, a wire, or a tie point such as a12.'],
+    ['why R0', 'R0 is no LED.'],
     ['open cellar', 'There is no demonstration "cellar"; there are greenhouse.'],
     ['undo', 'Nothing has been changed, so there is nothing to take back.'],
     ['undo it', '"it" is too much after "undo".'],
@@ -105,6 +110,6 @@ describe('what is typed in part', () => {
 
   test('a letter that is not there finds nothing; whole words come before scattered letters', () => {
     expect(likeness('zq', 'zoom')).toBe(0);
-    expect(likeness('lead', 'lead')).toBeGreaterThan(likeness('lead', 'let go, read'));
+    expect(likeness('wire', 'wire')).toBeGreaterThan(likeness('wire', 'let go, read'));
   });
 });

@@ -3,11 +3,11 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { compareImages } from '../../sim-core/logic/compare/compare.ts';
 import { waysToRead } from '../../sim-core/logic/compare/permuted.ts';
-import { seenStuck } from '../../sim-core/logic/compare/stuck.ts';
+import { seenStuck } from '../../sim-core/logic/compare/stuck-at.ts';
 import { complexity, nothingChanged, seenThrough, type Transform, wantedAddresses } from '../../sim-core/logic/compare/transform.ts';
 import { type MemoryImage, wholeImage } from '../../sim-core/logic/memory-image.ts';
 import { HEX_DIGITS } from '../../sim-core/logic/segments.ts';
-import { sayComparison, sayTransform } from '../../sim-core/words/images.ts';
+import { sayComparison, sayTransform } from '../../sim-core/text/images.ts';
 
 const said = (wanted: MemoryImage, seen: Uint8Array, dataPins = 8): string => {
   const made = compareImages(wanted, wholeImage(seen), dataPins);
@@ -140,7 +140,7 @@ describe('the words', () => {
     [{ data: [{ pin: 4, high: true }], address: [{ pin: 1, high: false }] }, 'D4 always 1, and A1 as if always low'],
   ] as const)('name lines that never change: %o', (stuck, words) => {
     expect(said(wanted, seenStuck(stuck, RANDOM))).toMatch(
-      new RegExp(`^${words}: that explains all \\d+ rows that differ\\. Look for a lead or a pin without contact\\.$`),
+      new RegExp(`^${words}: that explains all \\d+ rows that differ\\. Look for a wire or a pin without contact\\.$`),
     );
     const seen = seenStuck(stuck, RANDOM);
     // one byte more is wrong, at two addresses where an address pin makes no difference

@@ -1,23 +1,23 @@
 /** Every cause of damage: after the time of its law and not before, not at all below its limit, and what the damaged thing does afterwards. */
 import { describe, expect, test } from 'vitest';
-import { findingsNow, plain, type Simulation, sayFinding, sayWhy, whyLamp } from '../../sim-core/index.ts';
+import { findingsNow, plain, type Simulation, sayFinding, sayWhy, whyLed } from '../../sim-core/index.ts';
 import { MEMORY, start } from '../support/bench.ts';
 
 const FED = `
   B1 board-63
   PS1 bench-supply ohms=0.001 amps=5
   PS1 hands 1
-  WP lead PS1.+ +j1 red
-  WN lead PS1.- -j1 black
-  WA lead +j2 +a1 red
-  WB lead -j2 -a1 black`;
+  WP wire PS1.+ +j1 red
+  WN wire PS1.- -j1 black
+  WA wire +j2 +a1 red
+  WB wire -j2 -a1 black`;
 const damageOf = (sim: Simulation, id: string) => sim.plan().parts.find((p) => p.id === id)?.damaged;
 const said = (sim: Simulation, id: string) =>
   findingsNow(sim)
     .filter((f) => f.code === 'part/damaged' && f.at[0]?.id === id)
     .map((f) => plain(sayFinding(f, sim.circuit.plan)));
 
-/** The law of sim-core/run/gauges.ts: seconds / ((measured/limit)^times − 1). */
+/** The law of sim-core/run/readout/stress-limits.ts: seconds / ((measured/limit)^times − 1). */
 const life = (ratio: number, seconds: number, times: number) => seconds / (ratio ** times - 1);
 
 /** Waits for the damage of this part, and holds that it came at its time to a thousandth and not before. */
@@ -46,12 +46,12 @@ function lives(text: string, id: string): Simulation {
 }
 
 /** An inverter of HC at e20, its first input low, its first output at row 21 and its second at row 23. */
-const INVERTER = `${FED}\nU1 schmitt-inverter e20\nWG lead a26 -a2\nWV lead j20 +j3\nWI lead a20 -a3\nWJ lead a22 -a4`;
+const INVERTER = `${FED}\nU1 schmitt-inverter e20\nWG wire a26 -a2\nWV wire j20 +j3\nWI wire a20 -a3\nWJ wire a22 -a4`;
 const pin = (sim: Simulation, number: number) => sim.readings().chips[0]!.pins[number - 1]!;
 
 describe('an output', () => {
   test('in a short circuit burns open after its time, and the rest of the chip goes on', () => {
-    const sim = dies(`${INVERTER}\nWS lead b21 -a10`, 'U1', 60, 2);
+    const sim = dies(`${INVERTER}\nWS wire b21 -a10`, 'U1', 60, 2);
     expect(damageOf(sim, 'U1')).toMatchObject({ by: 'output', limit: 0.025, pins: ['1Y'] });
     expect(damageOf(sim, 'U1')!.measured).toBeGreaterThan(0.04);
     expect([pin(sim, 2).level, Math.abs(pin(sim, 2).amps)]).toEqual(['Z', 0]);
@@ -64,25 +64,25 @@ describe('an output', () => {
     ]);
   });
   test('just below its limit stands for ten minutes', () => {
-    const sim = lives(`${INVERTER}\nR1 resistor b21 b40 ohms=330\nR2 resistor c21 c40 ohms=300\nWS lead a40 -a10`, 'U1');
+    const sim = lives(`${INVERTER}\nR1 resistor b21 b40 ohms=330\nR2 resistor c21 c40 ohms=300\nWS wire a40 -a10`, 'U1');
     expect(pin(sim, 2).amps).toBeGreaterThan(0.0235);
     expect(pin(sim, 2).amps).toBeLessThan(0.025);
   });
   test('is not the only one: two in a short at once are both burnt, and the package is not', () => {
     const sim = start(
-      `${INVERTER}\nWS lead b21 -a10\nWT lead b23 -a11`.replaceAll('schmitt-inverter e20', 'schmitt-inverter e20 family=LS'),
+      `${INVERTER}\nWS wire b21 -a10\nWT wire b23 -a11`.replaceAll('schmitt-inverter e20', 'schmitt-inverter e20 family=LS'),
     );
     sim.wait(3600);
     expect(damageOf(sim, 'U1')?.pins?.sort()).toEqual(['1Y', '2Y']);
   });
-  test('of a memory, joined to a rail it pulls against, burns open; the lamp on it says why it is dark, and a new memory is the repair', () => {
-    const bench = `${MEMORY}\nD1 led c41 c40 colour=red\nR1 resistor a41 +a35 ohms=330\nL1 lead b20 a40\nU1 memory 000=00\nLA lead +a1 +j2\nA lead a18 -a17\nB lead a19 -a18\nLO lead i16 -j20\nLW lead i15 +j20\nWS lead c20 +a30`;
+  test('of a memory, joined to a rail it pulls against, burns open; the LED on it says why it is dark, and a new memory is the repair', () => {
+    const bench = `${MEMORY}\nD1 led c41 c40 colour=red\nR1 resistor a41 +a35 ohms=330\nL1 wire b20 a40\nU1 memory 000=00\nLA wire +a1 +j2\nA wire a18 -a17\nB wire a19 -a18\nLO wire i16 -j20\nLW wire i15 +j20\nWS wire c20 +a30`;
     const sim = dies(bench, 'U1', 60, 2);
     // sheets allow 100 mA for a second (SOURCES.md S3); the model's output gives less, and bears it for longer
     expect(damageOf(sim, 'U1')).toMatchObject({ by: 'output', limit: 0.02, pins: ['D0'] });
     const { plan } = { plan: sim.plan() };
-    const freed = start({ ...plan, leads: plan.leads.filter((l) => l.id !== 'WS') });
-    const why = whyLamp(freed, 'D1');
+    const freed = start({ ...plan, wires: plan.wires.filter((l) => l.id !== 'WS') });
+    const why = whyLed(freed, 'D1');
     expect(why.glow).toBe('dark');
     expect(why.reasons.map((r) => r.code)).toContain('pin-damaged');
     const words = sayWhy(why, plan);
@@ -97,13 +97,13 @@ describe('an output', () => {
 describe('a package', () => {
   const loads = (ohms: number) =>
     [18, 16, 14, 12]
-      .map((n, i) => `R${n} resistor i${20 + 20 - n} i${45 + i} ohms=${ohms}\nWR${n} lead j${45 + i} -j${10 + i}`)
-      .concat([3, 5, 7, 9].map((n, i) => `R${n} resistor b${19 + n} b${45 + i} ohms=${ohms}\nWR${n} lead a${45 + i} -a${10 + i}`))
+      .map((n, i) => `R${n} resistor i${20 + 20 - n} i${45 + i} ohms=${ohms}\nWR${n} wire j${45 + i} -j${10 + i}`)
+      .concat([3, 5, 7, 9].map((n, i) => `R${n} resistor b${19 + n} b${45 + i} ohms=${ohms}\nWR${n} wire a${45 + i} -a${10 + i}`))
       .join('\n');
   const buffer = (ohms: number) =>
-    `${FED}\nU1 octal-buffer e20\nWG lead a29 -a2\nWV lead j20 +j3\nW1 lead a20 -a3\nW2 lead j21 -j4
-    ${[2, 4, 6, 8].map((n, i) => `WI${n} lead a${19 + n} +a${4 + i}`).join('\n')}
-    ${[17, 15, 13, 11].map((n, i) => `WI${n} lead j${20 + 20 - n} +j${5 + i}`).join('\n')}
+    `${FED}\nU1 octal-buffer e20\nWG wire a29 -a2\nWV wire j20 +j3\nW1 wire a20 -a3\nW2 wire j21 -j4
+    ${[2, 4, 6, 8].map((n, i) => `WI${n} wire a${19 + n} +a${4 + i}`).join('\n')}
+    ${[17, 15, 13, 11].map((n, i) => `WI${n} wire j${20 + 20 - n} +j${5 + i}`).join('\n')}
     ${loads(ohms)}`;
   test('that gives more through its supply pin than it may is gone altogether, though no output is overloaded', () => {
     const sim = dies(buffer(330), 'U1', 60, 2);
@@ -121,23 +121,23 @@ describe('a package', () => {
 
 describe('a supply of 9 V', () => {
   const nine = (through: string) =>
-    `${MEMORY}\nU1 memory 000=00FF\nLB lead a18 -a18\nLO lead i16 -j20\nLW lead i15 +j20\nPS2 bench-supply volts=9\nPS2 hands 1\nX1 lead PS2.- -j30\n${through}`;
+    `${MEMORY}\nU1 memory 000=00FF\nLB wire a18 -a18\nLO wire i16 -j20\nLW wire i15 +j20\nPS2 bench-supply volts=9\nPS2 hands 1\nX1 wire PS2.- -j30\n${through}`;
   test('on an address pin burns the pin’s diodes; from then on nobody can tell what the memory reads there', () => {
-    const sim = dies(nine('X2 lead PS2.+ b19'), 'U1', 60, 2);
+    const sim = dies(nine('X2 wire PS2.+ b19'), 'U1', 60, 2);
     expect(damageOf(sim, 'U1')).toEqual({ by: 'input', measured: expect.closeTo(0.13, 1), limit: 0.02, pins: ['A0'] });
     expect(sim.readings().chips[0]!.state.address).toEqual({ value: 0, unknown: 1, bits: 11 });
     expect(sim.readings().supplies[1]!.amps).toBeCloseTo(0, 6);
   });
   test('through 10 kΩ does no harm in ten minutes', () => {
-    lives(nine('X2 lead PS2.+ j50\nRX resistor i50 i55 ohms=10k\nX3 lead j55 b19'), 'U1');
+    lives(nine('X2 wire PS2.+ j50\nRX resistor i50 i55 ohms=10k\nX3 wire j55 b19'), 'U1');
   });
 });
 
 describe('a high voltage on A9', () => {
   const at = (volts: number) =>
-    `${MEMORY.replace('P8 lead -a12 a13 black', 'P8 lead -a12 a13 black').replace(/P12 .*\n/, 'P12 lead -a16 a17 black\n')}`
-      .replace('P14 lead -j12 i14 black\n', '')
-      .concat(`LA lead a18 -a17\nLB lead a19 -a18\nPS2 bench-supply volts=${volts}\nPS2 hands 1\nX1 lead PS2.- -j30\nX2 lead PS2.+ i14`);
+    `${MEMORY.replace('P8 wire -a12 a13 black', 'P8 wire -a12 a13 black').replace(/P12 .*\n/, 'P12 wire -a16 a17 black\n')}`
+      .replace('P14 wire -j12 i14 black\n', '')
+      .concat(`LA wire a18 -a17\nLB wire a19 -a18\nPS2 bench-supply volts=${volts}\nPS2 hands 1\nX1 wire PS2.- -j30\nX2 wire PS2.+ i14`);
   test('above its absolute maximum pierces the pin', () => {
     const sim = dies(at(15), 'U1', 0.5, 2);
     expect(damageOf(sim, 'U1')).toEqual({ by: 'voltage', measured: expect.closeTo(15, 2), limit: 13.5, pins: ['A9'] });
@@ -150,7 +150,7 @@ describe('a high voltage on A9', () => {
 
 describe('an electrolytic capacitor', () => {
   const on = (volts: number, rated: number, plus = 'a10', minus = 'a14') =>
-    `${FED.replace('ohms=0.001 amps=5', `volts=${volts}`)}\nC1 electrolytic ${plus} ${minus} volts=${rated}\nW1 lead c10 +a3\nW2 lead b14 -a3`;
+    `${FED.replace('ohms=0.001 amps=5', `volts=${volts}`)}\nC1 electrolytic ${plus} ${minus} volts=${rated}\nW1 wire c10 +a3\nW2 wire b14 -a3`;
   test('the wrong way round gives up within seconds, and conducts from then on', () => {
     const sim = dies(on(5, 25, 'a14', 'a10'), 'C1', 120, 2);
     expect(damageOf(sim, 'C1')).toMatchObject({ by: 'reverse', limit: 1 });
@@ -171,8 +171,8 @@ describe('an electrolytic capacitor', () => {
 describe('a transistor', () => {
   /** emitter a40, base a41, collector a42 */
   const stage = (base: string, volts: number) =>
-    `${FED}\nQ1 npn-transistor a40\nWE lead b40 -a10\nRB resistor b41 b50 ohms=${base}\nWB5 lead a50 +a10
-    PS2 bench-supply volts=${volts} amps=2 ohms=0.001\nPS2 hands 1\nX1 lead PS2.- -j30\nX2 lead PS2.+ b42`;
+    `${FED}\nQ1 npn-transistor a40\nWE wire b40 -a10\nRB resistor b41 b50 ohms=${base}\nWB5 wire a50 +a10
+    PS2 bench-supply volts=${volts} amps=2 ohms=0.001\nPS2 hands 1\nX1 wire PS2.- -j30\nX2 wire PS2.+ b42`;
   test('dies of heat at 0.7 W', () => {
     const sim = dies(stage('4k7', 5), 'Q1', 10, 1);
     expect(damageOf(sim, 'Q1')).toEqual({ by: 'power', measured: expect.closeTo(0.69, 1), limit: 0.625 });
@@ -188,26 +188,26 @@ describe('a transistor', () => {
 });
 
 test('a diode straight across a supply dies of its current', () => {
-  const sim = dies(`${FED.replace('amps=5', 'amps=0.5')}\nD9 diode a40 a44\nW1 lead b40 +a3\nW2 lead b44 -a3`, 'D9', 10, 2);
+  const sim = dies(`${FED.replace('amps=5', 'amps=0.5')}\nD9 diode a40 a44\nW1 wire b40 +a3\nW2 wire b44 -a3`, 'D9', 10, 2);
   expect(damageOf(sim, 'D9')).toEqual({ by: 'current', measured: expect.closeTo(0.5, 2), limit: 0.2 });
 });
 
 test('a Darlington switch that bears a voltage while it carries its current dies of heat, with every channel', () => {
   const on = (ohms: number) =>
-    `${FED}\nU1 darlington-array-8 e20\nWG lead a28 -a2\nWI lead a20 +a2\nR1 resistor j20 j50 ohms=${ohms}\nWO lead i20 i50\nWQ lead h50 +j5`;
+    `${FED}\nU1 darlington-array-8 e20\nWG wire a28 -a2\nWI wire a20 +a2\nR1 resistor j20 j50 ohms=${ohms}\nWO wire i20 i50\nWQ wire h50 +j5`;
   const sim = dies(on(1000), 'U1', 10, 1);
   expect(damageOf(sim, 'U1')).toMatchObject({ by: 'power', limit: 2 });
   expect(sim.readings().chips).toEqual([]);
 });
 
 describe('stress adds up', () => {
-  const lamp = `${FED}\nR1 resistor b1 b5 ohms=47\nWR lead a1 +a3\nD1 led c5 c9\nWD lead b9 -a9`;
+  const led = `${FED}\nR1 resistor b1 b5 ohms=47\nWR wire a1 +a3\nD1 led c5 c9\nWD wire b9 -a9`;
   test('over several overloads with rests between', () => {
-    const whole = start(lamp);
+    const whole = start(led);
     whole.wait(3600);
     const { measured, limit } = damageOf(whole, 'D1')!;
     const after = life(measured / limit, 10, 2);
-    const sim = start(lamp);
+    const sim = start(led);
     for (let turn = 0; turn < 4; turn++) {
       sim.wait(after / 4 - 0.001);
       expect(damageOf(sim, 'D1')).toBeUndefined();
@@ -219,10 +219,10 @@ describe('stress adds up', () => {
     expect(damageOf(sim, 'D1')?.by).toBe('current');
   });
 
-  /** A lamp with too much current half of the time; `beside`: what else is on the bench. */
+  /** An LED with too much current half of the time; `beside`: what else is on the bench. */
   const pulsed = (beside: string) => {
     const sim = start(
-      `${FED}\nP1 pulse-source hertz=100\nX1 lead P1.+ +j6\nX2 lead P1.- -j6\nX3 lead P1.out a5\nD1 led c5 c9\nWD lead b9 -a9\n${beside}`,
+      `${FED}\nP1 clock-generator hertz=100\nX1 wire P1.+ +j6\nX2 wire P1.- -j6\nX3 wire P1.out a5\nD1 led c5 c9\nWD wire b9 -a9\n${beside}`,
     );
     let at = 0;
     while (!damageOf(sim, 'D1') && at < 60) {
@@ -235,7 +235,7 @@ describe('stress adds up', () => {
     const alone = pulsed('');
     expect(alone.at / (2 * life(alone.damage.measured / alone.damage.limit, 10, 2))).toBeCloseTo(1, 2);
     // ten seconds of time constant: the bench never rests
-    const beside = pulsed('RC resistor b40 b44 ohms=1k\nWC lead a40 +a5\nCC electrolytic c44 c48 farads=10m\nWE lead b48 -a5');
+    const beside = pulsed('RC resistor b40 b44 ohms=1k\nWC wire a40 +a5\nCC electrolytic c44 c48 farads=10m\nWE wire b48 -a5');
     expect(beside.at / alone.at).toBeCloseTo(1, 2);
   });
 });
@@ -247,10 +247,10 @@ test('the bytes a memory held stay in the plan when overload takes it', () => {
   expect(Object.values(sim.plan().memories.U1!)[0]).toMatch(/^1234/);
 });
 
-describe('one of several lamps in a body', () => {
-  const glows = (sim: Simulation) => sim.readings().lamps.flatMap((l) => (l.glow === 'dark' ? [] : [[l.lamp, l.glow]]));
+describe('one of several LEDs in a body', () => {
+  const glows = (sim: Simulation) => sim.readings().leds.flatMap((l) => (l.glow === 'dark' ? [] : [[l.led, l.glow]]));
   // common to minus; segment a (pin 7, row 6) straight on plus, segment b (pin 6, row 7) through 330 Ω
-  const DIGIT = `${FED}\nDS1 digit-common-cathode d3\nWC lead a5 -a3\nRB resistor j7 +j8 ohms=330\nLA lead +j5 j6`;
+  const DIGIT = `${FED}\nDS1 seven-segment-common-cathode d3\nWC wire a5 -a3\nRB resistor j7 +j8 ohms=330\nLA wire +j5 j6`;
 
   test('burns alone: the other segments of the digit go on', () => {
     const sim = start(DIGIT);
@@ -264,15 +264,15 @@ describe('one of several lamps in a body', () => {
     expect(said(sim, 'DS1')).toEqual([
       'Seven-segment digit DS1 is damaged at pin 7 (a) of DS1: it carried 730 mA (limit 30 mA), and joins nothing there any more. Take away the cause, then replace it.',
     ]);
-    const because = sayWhy(whyLamp(sim, 'DS1.a'), sim.circuit.plan);
+    const because = sayWhy(whyLed(sim, 'DS1.a'), sim.circuit.plan);
     expect(plain(because.headline)).toBe('Segment a of DS1 is dark: it is damaged and joins nothing any more.');
-    expect(whyLamp(sim, 'DS1.b').glow).toBe('lit');
+    expect(whyLed(sim, 'DS1.b').glow).toBe('lit');
   });
 
   test('and another one after it, each once it is stressed itself', () => {
     const sim = start(DIGIT);
     sim.wait(60);
-    expect(sim.act({ do: 'edit', change: { op: 'add-lead', lead: { id: 'LB', from: '+j6', to: 'i7', colour: 'red' }, index: 0 } }).ok).toBe(
+    expect(sim.act({ do: 'edit', change: { op: 'add-wire', wire: { id: 'LB', from: '+j6', to: 'i7', colour: 'red' }, index: 0 } }).ok).toBe(
       true,
     );
     sim.wait(60);
@@ -280,9 +280,9 @@ describe('one of several lamps in a body', () => {
     expect(glows(sim)).toEqual([]);
   });
 
-  test('of a bar too, whose lamps have both their pins for themselves', () => {
-    // lamps 1 and 2 from the rail to the rail, the second through 330 Ω
-    const sim = start(`${FED}\nDS1 lamp-bar e10\nW1 lead +a5 a10\nW2 lead j10 -j5\nW3 lead a11 +a6\nR3 resistor j11 -j8 ohms=330`);
+  test('of a bar too, whose LEDs have both their pins for themselves', () => {
+    // LEDs 1 and 2 from the rail to the rail, the second through 330 Ω
+    const sim = start(`${FED}\nDS1 led-bar-graph e10\nW1 wire +a5 a10\nW2 wire j10 -j5\nW3 wire a11 +a6\nR3 resistor j11 -j8 ohms=330`);
     sim.wait(60);
     expect(damageOf(sim, 'DS1')?.pins).toEqual(['A1']);
     expect(glows(sim)).toEqual([['DS1.2', 'lit']]);

@@ -1,24 +1,24 @@
 /** What overload does: the part is damaged in time, says by what, and stays so until it is replaced. */
 import { describe, expect, test } from 'vitest';
-import { apply, plain, sayWhy, whyLamp } from '../../sim-core/index.ts';
+import { apply, plain, sayWhy, whyLed } from '../../sim-core/index.ts';
 import { start } from '../support/bench.ts';
 
 const FED = `
   B1 board-30
   PS1 bench-supply
   PS1 hands 1
-  W1 lead PS1.+ a1 red
-  W2 lead PS1.- a9 black`;
+  W1 wire PS1.+ a1 red
+  W2 wire PS1.- a9 black`;
 const partOf = (sim: ReturnType<typeof start>, id: string) => sim.plan().parts.find((p) => p.id === id);
 
-describe('a lamp without a resistor', () => {
+describe('an LED without a resistor', () => {
   const bench = `${FED}\nD1 led b1 b9 colour=red`;
   test('glows too brightly at first, and is dark for good after seconds', () => {
     const sim = start(bench);
-    expect(sim.readings().lamps[0]!.glow).toBe('over');
+    expect(sim.readings().leds[0]!.glow).toBe('over');
     expect(sim.pending).toBe(true);
     sim.wait(30);
-    expect(sim.readings().lamps.some((l) => l.glow !== 'dark')).toBe(false);
+    expect(sim.readings().leds.some((l) => l.glow !== 'dark')).toBe(false);
     const { damaged } = partOf(sim, 'D1')!;
     expect(damaged?.by).toBe('current');
     expect(damaged!.measured).toBeGreaterThan(0.03);
@@ -33,16 +33,16 @@ describe('a lamp without a resistor', () => {
     const plan = apply(sim.plan(), { op: 'replace-part', before, after: { ...fresh, at: 'b5' } });
     const again = start({ ...plan, parts: [...plan.parts, { id: 'R1', kind: 'resistor', at: 'c1', to: 'c5', params: { ohms: 330 } }] });
     again.wait(1000);
-    expect(again.readings().lamps[0]!.glow).toBe('lit');
+    expect(again.readings().leds[0]!.glow).toBe('lit');
   });
   test('asked why, it says what killed it', () => {
     const sim = start(bench);
     sim.wait(30);
-    const answer = whyLamp(sim, 'D1');
+    const answer = whyLed(sim, 'D1');
     expect(answer.reasons.map((r) => r.code)).toEqual(['part-damaged']);
-    // a new lamp would be overdriven again at once, so replacing it alone is no repair
+    // a new LED would be overdriven again at once, so replacing it alone is no repair
     expect(answer.proof).toBeUndefined();
-    expect(plain(sayWhy(answer, sim.plan()).headline)).toBe('Lamp D1 is dark: it is damaged and joins nothing any more.');
+    expect(plain(sayWhy(answer, sim.plan()).headline)).toBe('LED D1 is dark: it is damaged and joins nothing any more.');
   });
   test('once the cause is gone, a new one is offered as the repair', () => {
     const sim = start(bench);
@@ -55,7 +55,7 @@ describe('a lamp without a resistor', () => {
         { id: 'R1', kind: 'resistor', at: 'c1', to: 'c5', params: { ohms: 330 } },
       ],
     };
-    const answer = whyLamp(start(mended), 'D1');
+    const answer = whyLed(start(mended), 'D1');
     expect(answer.proof?.code).toBe('replace');
     expect(answer.proof?.after.glow).toBe('lit');
   });
@@ -86,8 +86,8 @@ test('a memory with its supply reversed pulls the supply into its limit and is d
     B1 board-63
     PS1 bench-supply
     U1 eeprom-2kx8 d12
-    W1 lead PS1.+ a23 red
-    W2 lead PS1.- j12 black`);
+    W1 wire PS1.+ a23 red
+    W2 wire PS1.- j12 black`);
   sim.act({ do: 'set', part: 'PS1', pole: 0, closed: true });
   expect(sim.readings().supplies[0]!.limiting).toBe(true);
   sim.wait(5);
@@ -99,8 +99,8 @@ test('too much voltage kills a memory, and says which', () => {
     B1 board-63
     PS1 bench-supply volts=12
     U1 eeprom-2kx8 d12
-    W1 lead PS1.- a23 black
-    W2 lead PS1.+ j12 red
+    W1 wire PS1.- a23 black
+    W2 wire PS1.+ j12 red
     PS1 hands 1`);
   sim.wait(5);
   expect(partOf(sim, 'U1')!.damaged).toEqual({ by: 'supply', measured: expect.closeTo(12, 0), limit: 7 });

@@ -2,20 +2,20 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { composeAll } from '../../shared/demos/documents.ts';
-import { MISTAKES } from '../../shared/demos/mistakes.ts';
-import { printPlan } from '../../shared/demos/print-plan.ts';
-import { RULES, SENSORS, type Sensor, switchesFor, TABLE } from '../../shared/demos/rules.ts';
 import type { Plan } from '../../shared/plan.ts';
+import { printPlan } from '../../shared/print-plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
-import { apply, buildCircuit, LAMP_STEPS, type Options, type Readings, type Simulation, simulate } from '../../sim-core/index.ts';
+import { composeAll } from '../../sim-core/demos/documents.ts';
+import { GREENHOUSE_RULES, SENSORS, type Sensor, switchesFor, TABLE } from '../../sim-core/demos/greenhouse-rules.ts';
+import { MISTAKES } from '../../sim-core/demos/mistakes.ts';
+import { apply, buildCircuit, LED_STEPS, type Options, type Readings, type Simulation, simulate } from '../../sim-core/index.ts';
 import { ROOT } from '../support/sources.ts';
 
 const DIR = join(ROOT, 'shared/demos');
 const plans = composeAll();
 const whole = plans.greenhouse!;
 const blank = plans['greenhouse-blank']!;
-const EIGHT = RULES.map((_, bit) => bit);
+const EIGHT = GREENHOUSE_RULES.map((_, bit) => bit);
 
 function running(plan: Plan, options: Partial<Options> = { still: true }): Simulation {
   const made = simulate(plan, options);
@@ -31,10 +31,10 @@ function setAll(bench: Simulation, part: string, poles: readonly boolean[]) {
 }
 const bitsOf = (value: number, count: number) => Array.from({ length: count }, (_, i) => ((value >> i) & 1) === 1);
 
-const glow = (r: Readings, lamp: string) => r.lamps.find((l) => l.lamp === lamp)?.glow;
+const glow = (r: Readings, led: string) => r.leds.find((l) => l.led === led)?.glow;
 /** 'lit dark lit …', L0 first; a byte as a row of eight such words. */
 const shown = (bench: Simulation) => EIGHT.map((bit) => glow(bench.readings(), `L${bit}`)).join(' ');
-const lampsOf = (byte: number) =>
+const ledsOf = (byte: number) =>
   bitsOf(byte, 8)
     .map((on) => (on ? 'lit' : 'dark'))
     .join(' ');
@@ -57,23 +57,23 @@ describe('the documents', () => {
     expect(buildCircuit(plan, 'guaranteed').ok).toBe(true);
   });
 
-  test.each([whole, blank])('$title: red leads are plus, black ones minus, and no others are', (plan) => {
+  test.each([whole, blank])('$title: red wires are plus, black ones minus, and no others are', (plan) => {
     const circuit = buildCircuit(plan, 'typical');
     if (!circuit.ok) throw new Error(circuit.failure.says);
     const { nets, layout } = circuit.value;
     const railOf = (strip: string) => ['PS1.+', 'PS1.-'].find((post) => nets.ofStrip.get(post) === nets.ofStrip.get(strip));
-    for (const { lead, strip } of layout.ends) {
-      if (lead.colour === 'red') expect(railOf(strip), lead.id).toBe('PS1.+');
-      if (lead.colour === 'black') expect(railOf(strip), lead.id).toBe('PS1.-');
+    for (const { wire, strip } of layout.ends) {
+      if (wire.colour === 'red') expect(railOf(strip), wire.id).toBe('PS1.+');
+      if (wire.colour === 'black') expect(railOf(strip), wire.id).toBe('PS1.-');
     }
     for (const post of ['PS1.+', 'PS1.-'] as const)
-      for (const { lead } of layout.ends.filter((e) => e.strip === post)) expect(lead.colour).toBe(post === 'PS1.+' ? 'red' : 'black');
+      for (const { wire } of layout.ends.filter((e) => e.strip === post)) expect(wire.colour).toBe(post === 'PS1.+' ? 'red' : 'black');
   });
 });
 
 describe('the table', () => {
   const row = (on: readonly Sensor[]) => switchesFor(...on).reduce((n, closed, i) => n | (Number(closed) << i), 0);
-  const names = (byte: number | undefined) => RULES.filter((_, bit) => ((byte ?? 0) >> bit) & 1).map((r) => r.lamp);
+  const names = (byte: number | undefined) => GREENHOUSE_RULES.filter((_, bit) => ((byte ?? 0) >> bit) & 1).map((r) => r.led);
 
   // read off the sentences by hand, not by the rules' code
   test.each([
@@ -92,11 +92,11 @@ describe('the table', () => {
     expect(names(TABLE[row(on)])).toEqual([...lit]);
   });
 
-  test('has one sentence a lamp, each naming its lamp, and every lamp depends on something', () => {
-    expect(RULES).toHaveLength(8);
-    for (const [bit, rule] of RULES.entries()) {
-      expect(rule.says.toLowerCase()).toContain(rule.lamp);
-      expect(new Set(TABLE.map((byte) => (byte >> bit) & 1)).size, rule.lamp).toBe(2);
+  test('has one sentence an LED, each naming its LED, and every LED depends on something', () => {
+    expect(GREENHOUSE_RULES).toHaveLength(8);
+    for (const [bit, rule] of GREENHOUSE_RULES.entries()) {
+      expect(rule.says.toLowerCase()).toContain(rule.led);
+      expect(new Set(TABLE.map((byte) => (byte >> bit) & 1)).size, rule.led).toBe(2);
     }
     for (const [i, sensor] of SENSORS.entries())
       expect(
@@ -108,7 +108,7 @@ describe('the table', () => {
 
   test('is what the document wants and what its memory holds', () => {
     expect(whole.wanted?.rows).toEqual(TABLE);
-    expect(whole.wanted?.rules).toEqual(RULES.map((r) => r.says));
+    expect(whole.wanted?.rules).toEqual(GREENHOUSE_RULES.map((r) => r.says));
     const image = whole.memories.U1!;
     const bytes = Object.entries(image).flatMap(([address, hex]) =>
       hex.match(/../g)!.map((pair, i) => [Number.parseInt(address, 16) + i, Number.parseInt(pair, 16)] as const),
@@ -122,21 +122,21 @@ describe('the table', () => {
 describe('the greenhouse watch', () => {
   test('is dark until its supply is on', () => {
     const bench = running(whole);
-    expect(shown(bench)).toBe(lampsOf(0));
+    expect(shown(bench)).toBe(ledsOf(0));
     set(bench, 'PS1', 0, true);
-    expect(shown(bench)).toBe(lampsOf(TABLE[0]!));
+    expect(shown(bench)).toBe(ledsOf(TABLE[0]!));
   });
 
-  test('shows the table in all 32 settings, each lamp well lit, no pin and no package over its limit', () => {
+  test('shows the table in all 32 settings, each LED well lit, no pin and no package over its limit', () => {
     const bench = running(whole);
     set(bench, 'PS1', 0, true);
     const u1 = bench.circuit.chips[0]!.spec;
     for (const [r, byte] of TABLE.entries()) {
       setAll(bench, 'S1', bitsOf(r, 5));
-      expect(shown(bench), `row ${r}`).toBe(lampsOf(byte));
+      expect(shown(bench), `row ${r}`).toBe(ledsOf(byte));
       const readings = bench.readings();
-      const amps = readings.lamps.map((l) => Math.abs(l.amps));
-      for (const a of amps.filter((x) => x > 1e-6)) expect(a).toBeGreaterThan(3 * LAMP_STEPS.lit);
+      const amps = readings.leds.map((l) => Math.abs(l.amps));
+      for (const a of amps.filter((x) => x > 1e-6)) expect(a).toBeGreaterThan(3 * LED_STEPS.lit);
       expect(Math.max(...amps)).toBeLessThan(u1.mostPinCurrent.value);
       expect(amps.reduce((sum, x) => sum + x, 0)).toBeLessThan(u1.mostPackageCurrent.value);
       expect(readings.nets.filter((n) => n.held === 'air' || n.held === 'fight')).toEqual([]);
@@ -165,10 +165,10 @@ describe('the watch that is written by hand', () => {
 
   test('a byte written by hand is read back, and the next address is still FF', () => {
     const { bench, before } = writtenByHand(1);
-    expect(before).toBe(lampsOf(0xff));
-    expect(shown(bench)).toBe(lampsOf(byte));
+    expect(before).toBe(ledsOf(0xff));
+    expect(shown(bench)).toBe(ledsOf(byte));
     set(bench, 'S1', 1, true);
-    expect(shown(bench)).toBe(lampsOf(0xff));
+    expect(shown(bench)).toBe(ledsOf(0xff));
     expect(bench.plan().memories).toEqual({ U1: { '000': `${'FF'.repeat(9)}06${'FF'.repeat(6)}` } });
   });
 
@@ -188,7 +188,7 @@ describe('the watch that is written by hand', () => {
     setAll(bench, 'S2', bitsOf(0xff, 8));
     for (const [r, byte] of TABLE.entries()) {
       setAll(bench, 'S1', bitsOf(r, 5));
-      expect(shown(bench), `row ${r}`).toBe(lampsOf(byte));
+      expect(shown(bench), `row ${r}`).toBe(ledsOf(byte));
     }
   });
 
@@ -212,16 +212,16 @@ describe('the broken ones', () => {
     expect(new Set(MISTAKES.map((m) => m.mend.op + JSON.stringify(m.mend))).size).toBe(6);
   });
 
-  test.each(MISTAKES)('$plan: $cause', ({ plan: id, lamp, mend, cause }) => {
+  test.each(MISTAKES)('$plan: $cause', ({ plan: id, led, mend, cause }) => {
     const plan = plans[id]!;
-    const bit = EIGHT.find((i) => `L${i}` === lamp)!;
+    const bit = EIGHT.find((i) => `L${i}` === led)!;
     const setting = plan.hands.S1!.reduce((n, closed, i) => n | (Number(closed) << i), 0);
     expect((TABLE[setting]! >> bit) & 1).toBe(1);
-    expect(plan.notes.join(' ')).toContain(lamp);
+    expect(plan.notes.join(' ')).toContain(led);
     expect(JSON.stringify(plan)).not.toContain(cause);
 
-    expect(glow(running(plan).readings(), lamp)).toBe(id.includes('dim') ? 'dim' : 'dark');
+    expect(glow(running(plan).readings(), led)).toBe(id.includes('dim') ? 'dim' : 'dark');
     const mended = running(apply(plan, mend));
-    expect(shown(mended)).toBe(lampsOf(TABLE[setting]!));
+    expect(shown(mended)).toBe(ledsOf(TABLE[setting]!));
   });
 });

@@ -5,7 +5,7 @@ import schema from '../../shared/plan.schema.json' with { type: 'json' };
 import type { Plan } from '../../shared/plan.ts';
 import { apply, difference, invert, rebase } from '../../sim-core/index.ts';
 import { fromSchema, type Schema } from '../support/from-schema.ts';
-import { lampPlan } from '../support/plans.ts';
+import { ledPlan } from '../support/plans.ts';
 
 const once = <T extends { id: string }>(list: readonly T[]): T[] => [...new Map(list.map((t) => [t.id, t])).values()];
 /** No thing twice, and no empty list of cells, which an edit leaves out. */
@@ -14,7 +14,7 @@ const distinct = ({ cells, ...p }: Plan): Plan => ({
   ...(Object.keys(cells ?? {}).length > 0 ? { cells } : {}),
   boards: once(p.boards),
   parts: once(p.parts),
-  leads: once(p.leads),
+  wires: once(p.wires),
   meters: once(p.meters),
 });
 const documents = (fromSchema(schema as unknown as Schema) as fc.Arbitrary<Plan>).map(distinct);
@@ -32,7 +32,7 @@ const pairs = fc.tuple(documents, documents, fc.nat(1000)).map(([a, b, seed]): [
       ...b,
       boards: mix(a.boards, b.boards),
       parts: mix(a.parts, b.parts),
-      leads: mix(a.leads, b.leads),
+      wires: mix(a.wires, b.wires),
       meters: mix(a.meters, b.meters),
       memories: mixed(a.memories, b.memories),
       hands: mixed(a.hands, b.hands),
@@ -41,7 +41,7 @@ const pairs = fc.tuple(documents, documents, fc.nat(1000)).map(([a, b, seed]): [
 });
 const bits = (p: Plan) => JSON.stringify(Object.entries(p).sort(([a], [b]) => (a < b ? -1 : 1)));
 
-test('between any two plans it leads there and back, to the bit', () => {
+test('between any two plans it wires there and back, to the bit', () => {
   fc.assert(
     fc.property(pairs, ([a, b]) => {
       const change = difference(a, b);
@@ -57,8 +57,8 @@ test('between any two plans it leads there and back, to the bit', () => {
 }, 30_000);
 
 test('one resistor changed is one thing replaced', () => {
-  const a = lampPlan(330);
-  expect(difference(a, lampPlan(470))).toEqual({
+  const a = ledPlan(330);
+  expect(difference(a, ledPlan(470))).toEqual({
     op: 'all',
     changes: [{ op: 'replace-part', before: a.parts[1], after: { ...a.parts[1], params: { ohms: 470 } } }],
   });
@@ -66,8 +66,8 @@ test('one resistor changed is one thing replaced', () => {
 });
 
 test('a part on another line is one part that goes and comes, and what it holds with it', () => {
-  const a: Plan = { ...lampPlan(330), hands: { PS1: [true] } };
-  const [supply, resistor, lamp] = a.parts as [Plan['parts'][0], Plan['parts'][0], Plan['parts'][0]];
-  const change = difference(a, { ...a, parts: [resistor, lamp, supply] });
+  const a: Plan = { ...ledPlan(330), hands: { PS1: [true] } };
+  const [supply, resistor, led] = a.parts as [Plan['parts'][0], Plan['parts'][0], Plan['parts'][0]];
+  const change = difference(a, { ...a, parts: [resistor, led, supply] });
   expect(change.op === 'all' && change.changes.map((c) => c.op)).toEqual(['set-hands', 'remove-part', 'add-part', 'set-hands']);
 });

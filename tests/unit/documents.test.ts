@@ -1,10 +1,10 @@
-/** The documents say what is so: links lead somewhere, commands exist, the notation of `press` is listed whole. */
+/** The documents say what is so: links wire somewhere, commands exist, the notation of `press` is listed whole. */
 import { existsSync, readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import packageJson from '../../package.json' with { type: 'json' };
-import { NOTATION } from '../../server/command/script.ts';
-import { LIMITS, limitSays, MODELLED } from '../../sim-core/words/limits.ts';
+import { NOTATION } from '../../server/cli/script.ts';
+import { LIMITS, limitSays, MODELLED } from '../../sim-core/text/limits.ts';
 import { ROOT } from '../support/sources.ts';
 
 const read = (path: string) => readFileSync(join(ROOT, path), 'utf8');

@@ -1,30 +1,30 @@
-/** Edits of a bench: what each does to holes, leads and all that hangs on a part, what is refused and in which words, and that all can be taken back. */
+/** Edits of a bench: what each does to holes, wires and all that hangs on a part, what is refused and in which words, and that all can be taken back. */
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
-import { addBoard, cutRails, moveBoard } from '../../sim-core/bench/edits/boards.ts';
-import { storeBytes } from '../../sim-core/bench/edits/bytes.ts';
-import { copy, paste, repeatAlongRows } from '../../sim-core/bench/edits/copy.ts';
-import { type Ground, groundOf } from '../../sim-core/bench/edits/ground.ts';
-import { addLead, joinRails, recolour, reEnd } from '../../sim-core/bench/edits/leads.ts';
-import { move } from '../../sim-core/bench/edits/move.ts';
-import { place } from '../../sim-core/bench/edits/place.ts';
-import { remove } from '../../sim-core/bench/edits/remove.ts';
-import { setLabel, setParams } from '../../sim-core/bench/edits/settings.ts';
-import { flip, turn } from '../../sim-core/bench/edits/turn.ts';
+import { addBoard, cutRails, moveBoard } from '../../sim-core/document/edits/boards.ts';
+import { storeBytes } from '../../sim-core/document/edits/bytes.ts';
+import { copy, paste, repeatAlongRows } from '../../sim-core/document/edits/copy.ts';
+import { type EditContext, editContext } from '../../sim-core/document/edits/edit-context.ts';
+import { move } from '../../sim-core/document/edits/move.ts';
+import { place } from '../../sim-core/document/edits/place.ts';
+import { setLabel, setParams } from '../../sim-core/document/edits/properties.ts';
+import { remove } from '../../sim-core/document/edits/remove.ts';
+import { flip, turn } from '../../sim-core/document/edits/rotate.ts';
+import { addWire, joinRails, recolour, reEnd } from '../../sim-core/document/edits/wires.ts';
 import { apply, type Change, findNets, invert, type Outcome, PARTS, simulate } from '../../sim-core/index.ts';
-import { kinds } from '../../sim-core/parts/shapes.ts';
+import { partLookup } from '../../sim-core/parts/footprint-index.ts';
 import { MEMORY, planOf } from '../support/bench.ts';
 
-function on(plan: Plan): Ground {
-  const ground = groundOf(plan, kinds);
+function on(plan: Plan): EditContext {
+  const ground = editContext(plan, partLookup);
   if (!ground.ok) throw new Error(ground.failure.says);
   return ground.value;
 }
 const bench = (text: string) => on(planOf(text));
-function made(ground: Ground, change: Outcome<Change>): Plan {
+function made(ground: EditContext, change: Outcome<Change>): Plan {
   if (!change.ok) throw new Error(change.failure.says);
   return on(apply(ground.plan, change.value)).plan;
 }
@@ -62,12 +62,12 @@ describe('a part is placed', () => {
     expect(made(ground, place(ground, { kind: 'dip-switch', at: 'b2:E14' })).parts.at(-1)?.at).toBe('B2:e14');
   });
   test('not where a hole is taken: hole and occupant are named', () => {
-    const ground = bench('B1 board-30\nR3 resistor a10 d17\nW1 lead e20 e22 red');
+    const ground = bench('B1 board-30\nR3 resistor a10 d17\nW1 wire e20 e22 red');
     expect(refusal(place(ground, { kind: 'eeprom-2kx8', at: 'd14' }))).toBe(
       'd17 is taken by R3 pin 2. Choose another place, or take that out first.',
     );
     expect(refusal(place(ground, { kind: 'resistor', at: 'e20' }))).toBe(
-      'e20 is taken by lead W1. On the same metal a20, b20, c20 are free.',
+      'e20 is taken by wire W1. On the same metal a20, b20, c20 are free.',
     );
     expect(refusal(place(ground, { kind: 'eeprom-2kx8', at: 'a14' }))).toMatch(/no hole for pin/);
     expect(refusal(place(ground, { kind: 'resistor', at: 'k3' }))).toMatch(/^k3 is not the name of a tie point/);
@@ -89,25 +89,25 @@ describe('a chip is moved', () => {
     const it = findNets(layout).all.find((n) => n.legs.some((l) => `${l.part.id}.${l.pin}` === pin));
     return it?.legs.map((l) => `${l.part.id}.${l.pin}`).sort();
   };
-  test('along its board, and its leads go with it', () => {
+  test('along its board, and its wires go with it', () => {
     const plan = made(ground, move(ground, ['U1'], [10, 0]));
     expect(plan.parts.find((p) => p.id === 'U1')?.at).toBe('d22');
-    expect(plan.leads.find((l) => l.id === 'P4')).toMatchObject({ from: '+j10', to: 'i22' });
+    expect(plan.wires.find((l) => l.id === 'P4')).toMatchObject({ from: '+j10', to: 'i22' });
     for (const pin of ['U1.24', 'U1.12', 'U1.8', 'U1.20'])
       expect(net(plan, pin)!.filter((l) => !l.startsWith('C1'))).toEqual(net(ground.plan, pin)!.filter((l) => !l.startsWith('C1')));
   });
-  test('across, and its leads stay where its rows have stayed', () => {
+  test('across, and its wires stay where its rows have stayed', () => {
     const plan = made(ground, move(ground, ['U1'], [0, -1]));
     expect(plan.parts.find((p) => p.id === 'U1')?.at).toBe('e12');
     for (const pin of ['U1.24', 'U1.12']) expect(net(plan, pin)).toEqual(net(ground.plan, pin));
   });
-  test('beside a lead of its own: neither takes the hole where an end of the other stays', () => {
-    const board = bench(`${MEMORY}\nW1 lead c40 +j6 red`);
-    expect(board.plan.leads.find((l) => l.id === 'P4')?.from).toBe('+j10');
+  test('beside a wire of its own: neither takes the hole where an end of the other stays', () => {
+    const board = bench(`${MEMORY}\nW1 wire c40 +j6 red`);
+    expect(board.plan.wires.find((l) => l.id === 'P4')?.from).toBe('+j10');
     const plan = made(board, move(board, ['U1', 'W1'], [4, 0]));
-    expect(plan.leads.find((l) => l.id === 'P4')?.from).toBe('+j10');
-    expect(plan.leads.find((l) => l.id === 'W1')?.to).toMatch(/^\+j(9|11)$/);
-    const tight = bench(`${MEMORY}\nW1 lead c12 e30 red`);
+    expect(plan.wires.find((l) => l.id === 'P4')?.from).toBe('+j10');
+    expect(plan.wires.find((l) => l.id === 'W1')?.to).toMatch(/^\+j(9|11)$/);
+    const tight = bench(`${MEMORY}\nW1 wire c12 e30 red`);
     expect(refusal(move(tight, ['U1'], [12, -1]))).toMatch(/taken by/);
   });
   test('not off the board, and not into a hole that is taken', () => {
@@ -116,11 +116,11 @@ describe('a chip is moved', () => {
     expect(refusal(move(near, ['U1'], [1, 0]))).toBe('d24 is taken by R1 pin 1. Choose another place, or take that out first.');
   });
   test('what is moved together keeps its distance, and an end in a rail stays on its rail', () => {
-    const group = bench('B1 board-63\nD1 led c40 c41\nR1 resistor a41 -a35\nW1 lead d40 b20 red');
+    const group = bench('B1 board-63\nD1 led c40 c41\nR1 resistor a41 -a35\nW1 wire d40 b20 red');
     const plan = made(group, move(group, ['D1', 'R1', 'W1'], [1, 0]));
     expect(plan.parts).toMatchObject([{ at: 'c41', to: 'c42' }, { at: 'a42' }]);
     expect(plan.parts[1]?.to).toMatch(/^-a3[56]$/);
-    expect(plan.leads[0]).toMatchObject({ from: 'd41', to: 'b21' });
+    expect(plan.wires[0]).toMatchObject({ from: 'd41', to: 'b21' });
   });
 });
 
@@ -139,7 +139,7 @@ describe('a part is turned', () => {
     expect(holes(once)).toEqual(holes(ground.plan));
     expect(made(on(once), turn(on(once), ['U1', 'S1']))).toEqual(ground.plan);
   });
-  test('a lamp the other way round', () => {
+  test('an LED the other way round', () => {
     const ground = bench('B1 board-30\nD1 led c40 c41'.replace('c40 c41', 'c20 c21'));
     expect(made(ground, flip(ground, ['D1'])).parts[0]).toMatchObject({ at: 'c21', to: 'c20' });
   });
@@ -157,34 +157,34 @@ describe('a part is turned', () => {
   });
 });
 
-describe('leads', () => {
-  const ground = bench('B1 board-30\nPS1 bench-supply\nR1 resistor a3 a7\nW1 lead PS1.+ +j1 red');
+describe('wires', () => {
+  const ground = bench('B1 board-30\nPS1 bench-supply\nR1 resistor a3 a7\nW1 wire PS1.+ +j1 red');
   test('run from hole to hole, to a terminal, or to a free hole of a leg’s row', () => {
-    expect(made(ground, addLead(ground, 'B3', 'c9', 'green')).leads.at(-1)).toEqual({ id: 'W2', from: 'b3', to: 'c9', colour: 'green' });
-    expect(made(ground, addLead(ground, 'ps1.-', 'r1.2', 'black')).leads.at(-1)).toMatchObject({ from: 'PS1.-', to: 'b7' });
+    expect(made(ground, addWire(ground, 'B3', 'c9', 'green')).wires.at(-1)).toEqual({ id: 'W2', from: 'b3', to: 'c9', colour: 'green' });
+    expect(made(ground, addWire(ground, 'ps1.-', 'r1.2', 'black')).wires.at(-1)).toMatchObject({ from: 'PS1.-', to: 'b7' });
   });
   test('are refused where they cannot be pushed in, or would join nothing', () => {
-    expect(refusal(addLead(ground, 'a3', 'c9', 'green'))).toBe('a3 is taken by R1 pin 1. On the same metal b3, c3, d3 are free.');
-    expect(refusal(addLead(ground, 'b3', 'd3', 'green'))).toMatch(/^b3 and d3 are one piece of metal already/);
-    expect(refusal(addLead(ground, 'b3', 'PS9.+', 'green'))).toMatch(/^There is no leg or terminal PS9\.\+/);
+    expect(refusal(addWire(ground, 'a3', 'c9', 'green'))).toBe('a3 is taken by R1 pin 1. On the same metal b3, c3, d3 are free.');
+    expect(refusal(addWire(ground, 'b3', 'd3', 'green'))).toMatch(/^b3 and d3 are one piece of metal already/);
+    expect(refusal(addWire(ground, 'b3', 'PS9.+', 'green'))).toMatch(/^There is no leg or terminal PS9\.\+/);
     expect(refusal(reEnd(ground, 'W1', 'to', '+j99'))).toMatch(/holes 1 to 25/);
   });
   test('take another colour and another end', () => {
-    expect(made(ground, recolour(ground, ['W1'], 'blue')).leads[0]?.colour).toBe('blue');
-    expect(made(ground, reEnd(ground, 'W1', 'to', '+a4')).leads[0]).toMatchObject({ from: 'PS1.+', to: '+a4' });
+    expect(made(ground, recolour(ground, ['W1'], 'blue')).wires[0]?.colour).toBe('blue');
+    expect(made(ground, reEnd(ground, 'W1', 'to', '+a4')).wires[0]).toMatchObject({ from: 'PS1.+', to: '+a4' });
   });
   test('join all rails of all boards in one act, halves of cut rails too, and once is enough', () => {
-    const boards = bench('B1 board-63 split\nB2 board-30\nW1 lead +j1 +a1 red');
+    const boards = bench('B1 board-63 split\nB2 board-30\nW1 wire +j1 +a1 red');
     const plan = made(boards, joinRails(boards));
     const nets = findNets(on(plan).layout).all;
     expect(nets.map((n) => n.strips.length).sort()).toEqual([6, 6]);
-    expect(plan.leads).toHaveLength(10);
+    expect(plan.wires).toHaveLength(10);
     expect(refusal(joinRails(on(plan)))).toMatch(/joined already/);
   });
 });
 
 describe('what is taken off', () => {
-  test('takes along its contents, where its switches stand, its meters and the leads at its terminals', () => {
+  test('takes along its contents, where its switches stand, its meters and the wires at its terminals', () => {
     const { plan } = bench(`${MEMORY}\nU1 memory 000=FF`);
     const full: Plan = {
       ...plan,
@@ -196,23 +196,23 @@ describe('what is taken off', () => {
     const rest = made(on(full), remove(on(full), ['U1', 'PS1']));
     expect(rest.parts.map((p) => p.id)).toEqual(['C1']);
     expect(rest).toMatchObject({ memories: {}, hands: {}, meters: [{ id: 'M2' }] });
-    expect(rest.leads.some((l) => l.from.startsWith('PS1'))).toBe(false);
-    expect(rest.leads.length).toBe(plan.leads.length - 2);
+    expect(rest.wires.some((l) => l.from.startsWith('PS1'))).toBe(false);
+    expect(rest.wires.length).toBe(plan.wires.length - 2);
   });
   test('is a whole board with all that stands on it', () => {
     const ground = bench(
-      'B1 board-30\nB2 board-30\nR1 resistor a3 a7\nR2 resistor B2:a3 B2:a7\nW1 lead b3 B2:b3 red\nW2 lead B2:c7 B2:c9 red',
+      'B1 board-30\nB2 board-30\nR1 resistor a3 a7\nR2 resistor B2:a3 B2:a7\nW1 wire b3 B2:b3 red\nW2 wire B2:c7 B2:c9 red',
     );
     const plan = made(ground, remove(ground, ['B1']));
-    expect([plan.boards, plan.parts, plan.leads].map((l) => l.map((x) => x.id).join())).toEqual(['B2', 'R2', 'W2']);
+    expect([plan.boards, plan.parts, plan.wires].map((l) => l.map((x) => x.id).join())).toEqual(['B2', 'R2', 'W2']);
   });
 });
 
 describe('copies', () => {
   const row = bench(
-    'B1 board-63\nD1 led c10 c11 "lamp 1"\nR1 resistor a11 -a9\nW1 lead b10 b30 yellow\nS1 dip-switch e40 poles=2\nS1 hands 10',
+    'B1 board-63\nD1 led c10 c11 "LED 1"\nR1 resistor a11 -a9\nW1 wire b10 b30 yellow\nS1 dip-switch e40 poles=2\nS1 hands 10',
   );
-  test('stand in rows where nothing stands, with the leads between them and new names', () => {
+  test('stand in rows where nothing stands, with the wires between them and new names', () => {
     const pasted = paste(row, copy(row, ['D1', 'R1']));
     const plan = made(row, pasted.ok ? { ok: true, value: pasted.value.change } : pasted);
     expect(plan.parts.slice(3).map((p) => p.id)).toEqual(['D2', 'R2']);
@@ -233,14 +233,14 @@ describe('copies', () => {
     expect(pasted.ok && apply(row.plan, pasted.value.change).parts.at(-1)).toMatchObject({ at: 'h20', to: 'h21' });
     expect(refusal(paste(row, copy(row, ['D1']), 'e40'))).toMatch(/^e40 is taken by S1 pin 1\./);
   });
-  test('eight lamps with their resistors and leads are one act', () => {
+  test('eight LEDs with their resistors and wires are one act', () => {
     const eight = repeatAlongRows(row, ['D1', 'R1', 'W1'], 7, 2);
     const plan = made(row, eight.ok ? { ok: true, value: eight.value.change } : eight);
     expect(plan.parts.filter((p) => p.kind === 'led').map((p) => p.label)).toEqual([
-      'lamp 1',
-      ...[2, 3, 4, 5, 6, 7, 8].map((n) => `lamp ${n}`),
+      'LED 1',
+      ...[2, 3, 4, 5, 6, 7, 8].map((n) => `LED ${n}`),
     ]);
-    expect(plan.leads.map((l) => l.to)).toEqual(['b30', 'b32', 'b34', 'b36', 'b38', 'b40', 'b42', 'b44']);
+    expect(plan.wires.map((l) => l.to)).toEqual(['b30', 'b32', 'b34', 'b36', 'b38', 'b40', 'b42', 'b44']);
     expect(refusal(repeatAlongRows(row, ['D1'], 40, 2))).toMatch(/leave the board|taken by/);
   });
   test('keep what a memory holds and how switches stand', () => {
@@ -257,7 +257,7 @@ describe('any edits in any order', { timeout: 30_000 }, () => {
     fc.tuple(fc.constantFrom('+j', '-j', '+a', '-a'), fc.integer({ min: 1, max: 50 })).map((t) => t.join('')),
     fc.constantFrom('PS1.+', 'PS1.-', 'U1.8'),
   );
-  type Edit = (g: Ground, pick: (n: number) => string) => Outcome<Change>;
+  type Edit = (g: EditContext, pick: (n: number) => string) => Outcome<Change>;
   const thing = fc.nat(10_000);
   const by = fc.tuple(fc.integer({ min: -12, max: 12 }), fc.integer({ min: -3, max: 3 }));
   const unpack = (o: ReturnType<typeof paste>): Outcome<Change> => (o.ok ? { ok: true, value: o.value.change } : o);
@@ -290,12 +290,12 @@ describe('any edits in any order', { timeout: 30_000 }, () => {
     fc.tuple(point, point).map(
       ([a, b]): Edit =>
         (g) =>
-          addLead(g, a, b, 'green'),
+          addWire(g, a, b, 'green'),
     ),
     fc.tuple(thing, fc.constantFrom('from', 'to'), point).map(
       ([n, end, p]): Edit =>
         (g) =>
-          reEnd(g, g.plan.leads[n % Math.max(1, g.plan.leads.length)]?.id ?? 'W1', end as 'from', p),
+          reEnd(g, g.plan.wires[n % Math.max(1, g.plan.wires.length)]?.id ?? 'W1', end as 'from', p),
     ),
     fc.tuple(thing, fc.constantFrom('red', 'blue')).map(
       ([n, c]): Edit =>
@@ -342,7 +342,7 @@ describe('any edits in any order', { timeout: 30_000 }, () => {
         let ground = on(start);
         const changes: Change[] = [];
         for (const [make] of edits) {
-          const ids = [...ground.plan.parts, ...ground.plan.leads].map((x) => x.id);
+          const ids = [...ground.plan.parts, ...ground.plan.wires].map((x) => x.id);
           const change = make(ground, (n) => ids[n % Math.max(1, ids.length)] ?? 'R1');
           if (!change.ok) {
             expect(change.failure.says).toMatch(/\.$/);

@@ -6,7 +6,7 @@ import { AIR, GROUND } from '../../sim-core/devices/network.ts';
 import type { Simulation } from '../../sim-core/index.ts';
 import { start } from '../support/bench.ts';
 
-/** A switch feeds row 5; from there branches of a resistor and a lamp, a resistor and a capacitor, or a resistor alone, to minus or to each other. */
+/** A switch feeds row 5; from there branches of a resistor and an LED, a resistor and a capacitor, or a resistor alone, to minus or to each other. */
 const charging = fc
   .array(
     fc.record({
@@ -45,11 +45,11 @@ const charging = fc
     });
     return {
       format: 'lampwright-plan',
-      version: 1,
+      version: 2,
       title: 'charging',
       boards: [{ id: 'B1', kind: 'board-30', spot: [0, 0], splitRails: false }],
       parts: free,
-      leads: [
+      wires: [
         { id: 'W1', from: 'PS1.+', to: 'a1', colour: 'red' },
         { id: 'W2', from: 'j1', to: '+j1', colour: 'red' },
         { id: 'W3', from: 'PS1.-', to: '-a1', colour: 'black' },
@@ -96,7 +96,7 @@ function balance(sim: Simulation) {
   return { given, heat, stored: now.stored - before };
 }
 
-describe('in any circuit of resistors, lamps, diodes and capacitors', () => {
+describe('in any circuit of resistors, LEDs, diodes and capacitors', () => {
   test('what the supply gives after a switch closes is what becomes heat and charge, within 0.1 %; opened again, heat comes from charge alone', () => {
     fc.assert(
       fc.property(charging, (plan) => {

@@ -5,14 +5,14 @@ import { RULES } from '../../sim-core/findings/catalogue.ts';
 import { addressSwitch, DATA_5A, dataSwitch, FED, memoryBench, writeButton } from '../../sim-core/findings/example-benches.ts';
 import type { Finding } from '../../sim-core/findings/finding.ts';
 import type { Example, Rule } from '../../sim-core/findings/rule.ts';
-import { makeScene } from '../../sim-core/findings/scene.ts';
+import { makeScene } from '../../sim-core/findings/rule-context.ts';
 import {
-  type Act,
+  type Action,
+  dryRun,
   findingsNow,
   partKind,
   plain,
   readBenchText,
-  rehearse,
   SEVERITIES,
   type Simulation,
   sayFinding,
@@ -54,8 +54,8 @@ const wellSaid = (f: Finding, plan: Plan): string => {
 };
 
 test('the code of every rule is the path of its file', () => {
-  const files = readSources('sim-core').filter((s) => /^sim-core\/findings\/[^/]+\/[^/]+\.ts$/.test(s.path));
-  const declared = files.map((s) => [s.path.replace(/^sim-core\/findings\/|\.ts$/g, ''), /code: '([^']+)'/.exec(s.text)?.[1]]);
+  const files = readSources('sim-core').filter((s) => /^sim-core\/findings\/rules\/[^/]+\/[^/]+\.ts$/.test(s.path));
+  const declared = files.map((s) => [s.path.replace(/^sim-core\/findings\/rules\/|\.ts$/g, ''), /code: '([^']+)'/.exec(s.text)?.[1]]);
   expect(declared.filter(([path, code]) => path !== code)).toEqual([]);
   expect(codes.size).toBe(files.length);
 });
@@ -65,7 +65,7 @@ const shown = RULES.flatMap((rule) => ('none' in rule.bad ? [] : [[rule.code, ru
 /** What is said of luck needs a rehearsal. */
 function findingsOf(rule: Rule, sim: Simulation, plan: Plan): readonly Finding[] {
   if (rule.reads !== 'luck') return findingsNow(sim);
-  const answer = rehearse(plan);
+  const answer = dryRun(plan);
   if (!answer.ok) throw new Error(answer.failure.says);
   return answer.value;
 }
@@ -85,7 +85,7 @@ describe.each(shown)('%s', (code, rule, bad) => {
 });
 
 test('a bench without an operating point says so, and where', () => {
-  const { sim, plan } = play({ bench: 'B1 board-63\nPS1 bench-supply\nR1 resistor a1 a5\nW1 lead PS1.+ b1\nPS1 hands 1' });
+  const { sim, plan } = play({ bench: 'B1 board-63\nPS1 bench-supply\nR1 resistor a1 a5\nW1 wire PS1.+ b1\nPS1 hands 1' });
   const rule = RULES.find((r) => r.code === 'bench/no-operating-point');
   if (rule?.reads !== 'moment') throw new Error('this rule reads the moment');
   expect(rule.look(makeScene(sim.circuit, sim.readings()))).toEqual([]);
@@ -97,11 +97,11 @@ test('a bench without an operating point says so, and where', () => {
 });
 
 describe('a write that came to nothing', () => {
-  const press: Act = { do: 'press', part: 'S9' };
-  const open: Act = { do: 'set', part: 'S1', pole: 0, closed: false };
+  const press: Action = { do: 'press', part: 'S9' };
+  const open: Action = { do: 'set', part: 'S1', pole: 0, closed: false };
   const withoutD0 = DATA_5A.replace(/WD0.*\n/, '');
   /** acts, and the time that passes after each */
-  const cases: readonly (readonly [why: string, bench: string, acts: readonly (readonly [Act, number])[], says: string])[] = [
+  const cases: readonly (readonly [why: string, bench: string, acts: readonly (readonly [Action, number])[], says: string])[] = [
     ['output-enable-low', memoryBench(writeButton().replace('+j11', '-j11')), [[press, 0.01]], 'Set /OE high'],
     [
       'busy',
@@ -147,16 +147,16 @@ describe('a write that came to nothing', () => {
     if (found) expect(wellSaid(found, plan)).toContain(says);
   });
 
-  const setAndPress = (closed: boolean): readonly (readonly [Act, number])[] => [
+  const setAndPress = (closed: boolean): readonly (readonly [Action, number])[] => [
     [{ do: 'set', part: 'S1', pole: 0, closed }, 0],
     [press, 0.01],
   ];
-  const pressAndOpen: readonly (readonly [Act, number])[] = [
+  const pressAndOpen: readonly (readonly [Action, number])[] = [
     [press, 0],
     [open, 0.01],
   ];
   /** what moves beside the pulse: through 1 kΩ in 5 to 6 ns into 6 pF; 22 kΩ · 12 pF · ln 2.5 = 242 ns, 8.2 kΩ: 90 ns, and the pulse is surely low for 119 ns */
-  const late: readonly (readonly [why: string, bench: string, acts: readonly (readonly [Act, number])[], says: string])[] = [
+  const late: readonly (readonly [why: string, bench: string, acts: readonly (readonly [Action, number])[], says: string])[] = [
     [
       'address-setup',
       memoryBench(DATA_5A + writeButton('1n', '1k') + addressSwitch('0', '10k'), 'WA0'),
@@ -200,23 +200,23 @@ describe('the cure that a sentence names', () => {
   const only = (bench: string, code: string, script?: Example['script']): Finding | undefined =>
     findingsNow(play(script ? { bench, script } : { bench }).sim).find((f) => f.code === code);
 
-  test('keeps a lamp within its limit, and the next smaller value of the series does not', () => {
-    const bench = (ohms: number) => `${FED}\nD1 led a10 a14\nR1 resistor b10 b5 ohms=${ohms}\nW1 lead c5 +j3\nW2 lead b14 -j3`;
-    const cure = Number(only(bench(68), 'lamp/over-current')?.data.cure);
+  test('keeps an LED within its limit, and the next smaller value of the series does not', () => {
+    const bench = (ohms: number) => `${FED}\nD1 led a10 a14\nR1 resistor b10 b5 ohms=${ohms}\nW1 wire c5 +j3\nW2 wire b14 -j3`;
+    const cure = Number(only(bench(68), 'led/over-current')?.data.cure);
     expect(cure).toBe(100);
-    expect(only(bench(cure), 'lamp/over-current')).toBeUndefined();
-    expect(only(bench(82), 'lamp/over-current')?.data.measured).toBeGreaterThan(0.03);
+    expect(only(bench(cure), 'led/over-current')).toBeUndefined();
+    expect(only(bench(82), 'led/over-current')?.data.measured).toBeGreaterThan(0.03);
   });
 
   test('keeps a pin within its limit', () => {
-    const bench = (end: string) => memoryBench(`WOE lead j16 -j9\nWWE lead j15 +j9\nD1 led g23 g30 "vent"\n${end}`);
-    const found = only(bench('WD lead f30 -j20'), 'pin/over-current');
+    const bench = (end: string) => memoryBench(`WOE wire j16 -j9\nWWE wire j15 +j9\nD1 led g23 g30 "vent"\n${end}`);
+    const found = only(bench('WD wire f30 -j20'), 'pin/over-current');
     expect(found && wellSaid(found, play({ bench: bench('') }).plan)).toBe(
-      'Lamp D1 (vent) draws 16.1 mA from pin 13 (D3) of U1 (limit 10 mA). Put at least 330 ohm in series.',
+      'LED D1 (vent) draws 16.1 mA from pin 13 (D3) of U1 (limit 10 mA). Put at least 330 ohm in series.',
     );
     const cured = bench(`R1 resistor f30 -j20 ohms=${found?.data.cure}`);
     expect(only(cured, 'pin/over-current')).toBeUndefined();
-    expect(only(cured, 'lamp/no-limit')).toBeUndefined();
+    expect(only(cured, 'led/no-limit')).toBeUndefined();
   });
 
   test('makes a short write pulse long enough', () => {
@@ -232,7 +232,7 @@ describe('the cure that a sentence names', () => {
 
 describe('all findings together', () => {
   const messy = memoryBench(
-    'WOE lead j16 -j9\nD1 led g23 g30\nWD lead f30 -j20\nR12 resistor a40 e40 ohms=1k\nR2 resistor a41 e41 ohms=1k',
+    'WOE wire j16 -j9\nD1 led g23 g30\nWD wire f30 -j20\nR12 resistor a40 e40 ohms=1k\nR2 resistor a41 e41 ohms=1k',
     'C9',
     'WA3',
   );
@@ -248,7 +248,7 @@ describe('all findings together', () => {
 
   test('say nothing of voltages while the supply is off, and all that the wiring shows', () => {
     const found = findingsNow(play({ bench: messy.replace('PS1 hands 1', 'PS1 hands 0') }).sim);
-    expect(new Set(found.map((f) => f.code))).toEqual(new Set(['lamp/no-limit', 'part/both-legs-in-one-row', 'chip/no-decoupling']));
+    expect(new Set(found.map((f) => f.code))).toEqual(new Set(['led/no-limit', 'part/both-legs-in-one-row', 'chip/no-decoupling']));
   });
 
   test('are the same again for a second run, to the bit', () => {
@@ -259,14 +259,14 @@ describe('all findings together', () => {
 
 describe('the rehearsal of a plan', () => {
   const codesOf = (plan: Plan) => {
-    const answer = rehearse(plan);
+    const answer = dryRun(plan);
     if (!answer.ok) throw new Error(answer.failure.says);
     return answer.value;
   };
 
   test('switches the supply on, and finds nothing wrong with a bench that is right', () => {
     const plan = read(
-      memoryBench('U1 memory 000=00\nWOE lead j16 -j9\nWWE lead j15 +j9\nD1 led g30 g23\nR1 resistor f30 +j20 ohms=1k').replace(
+      memoryBench('U1 memory 000=00\nWOE wire j16 -j9\nWWE wire j15 +j9\nD1 led g30 g23\nR1 resistor f30 +j20 ohms=1k').replace(
         'PS1 hands 1',
         '',
       ),
@@ -277,7 +277,7 @@ describe('the rehearsal of a plan', () => {
   test('tries every setting of the address switches, and names the one that shows a fault worst', () => {
     const plan = read(
       memoryBench(
-        `WOE lead j16 -j9\nWWE lead j15 +j9\nD1 led g23 g30\nWD lead f30 -j20${addressSwitch('0', '10k')}\nU1 memory 000=0008`,
+        `WOE wire j16 -j9\nWWE wire j15 +j9\nD1 led g23 g30\nWD wire f30 -j20${addressSwitch('0', '10k')}\nU1 memory 000=0008`,
         'WA0',
       ),
     );
@@ -288,9 +288,9 @@ describe('the rehearsal of a plan', () => {
   });
 
   test('sets a switch that makes the memory ready, presses the button, and says how short the pulse is', () => {
-    const ready = `S3 dip-switch e50 poles=1\nWO1 lead a50 +j30\nWO2 lead j50 i16\nRO resistor j16 -j31 ohms=10k`;
+    const ready = `S3 dip-switch e50 poles=1\nWO1 wire a50 +j30\nWO2 wire j50 i16\nRO resistor j16 -j31 ohms=10k`;
     const bench = (farads: string) => memoryBench(`${DATA_5A}${writeButton(farads).replace(/WOE.*/, '')}\n${ready}`);
-    // the data leads go straight to the rails, so reading is a fight: only the log of writes is looked at here
+    // the data wires go straight to the rails, so reading is a fight: only the log of writes is looked at here
     const writes = (farads: string) => codesOf(read(bench(farads))).filter((f) => f.code.startsWith('memory/'));
     expect(writes('1.5n')).toEqual([]);
     expect(writes('1n').map((f) => [f.code, f.severity, f.at.map((r) => r.id)])).toEqual([
@@ -300,22 +300,22 @@ describe('the rehearsal of a plan', () => {
   });
 
   test('refuses a plan that cannot be built, with the sentence that says why', () => {
-    const answer = rehearse(read(`${FED}\nR1 resistor a1 z9`.replace('z9', 'a1')));
+    const answer = dryRun(read(`${FED}\nR1 resistor a1 z9`.replace('z9', 'a1')));
     expect(answer.ok).toBe(false);
     if (!answer.ok) expect(answer.failure.says).toContain('a1');
   });
 });
 
-test('a lamp of a bar is called a lamp, one of a digit a segment', () => {
+test('an LED of a bar is called an LED, one of a digit a segment', () => {
   const said = (kind: string, ends: string) => {
     const { sim, plan } = play({ bench: `${FED}\nDS1 ${kind} e40\n${ends}` });
     return findingsNow(sim)
-      .filter((f) => f.code === 'lamp/over-current')
+      .filter((f) => f.code === 'led/over-current')
       .map((f) => wellSaid(f, plan))
       .join(' ');
   };
-  expect(said('lamp-bar', 'WA lead a42 +j5\nWK lead j42 -j5')).toMatch(/^Lamp 3 of DS1 draws/);
-  expect(said('digit-common-cathode', 'WA lead a40 +j5\nWK lead a42 -j5')).toMatch(/^Segment e of DS1 draws/);
+  expect(said('led-bar-graph', 'WA wire a42 +j5\nWK wire j42 -j5')).toMatch(/^LED 3 of DS1 draws/);
+  expect(said('seven-segment-common-cathode', 'WA wire a40 +j5\nWK wire a42 -j5')).toMatch(/^Segment e of DS1 draws/);
 });
 
 test('a byte of another page, written by something quicker than hands, is spoken of', () => {

@@ -1,8 +1,8 @@
 /** Counts for people: one way of writing them from five digits on, in whatever room the sentence is made. */
 import { describe, expect, test } from 'vitest';
+import { grouped } from '../../shared/grouped.ts';
 import { readRawImage, sayComparison, tableOfWords } from '../../sim-core/index.ts';
 import { compareImages } from '../../sim-core/logic/compare/compare.ts';
-import { grouped } from '../../sim-core/units/grouped.ts';
 
 const THIN = '\u202f';
 

@@ -1,10 +1,20 @@
-/** Two memories that a person wired without the builder, their address leads crossed: card, image, proof and sheet work, or say what is missing. */
+/** Two memories that a person wired without the builder, their address wires crossed: card, image, proof and sheet work, or say what is missing. */
 import { describe, expect, test } from 'vitest';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import type { Plan } from '../../shared/plan.ts';
-import { apply, buildCircuit, buildPlan, programmingCard, prove, sheetFor, tableOfRules, tablePins, wishOf } from '../../sim-core/index.ts';
-import { storeTable } from '../../sim-core/plan/store-table.ts';
-import { sayLeftOut } from '../../sim-core/words/left-out.ts';
+import { storeTable } from '../../sim-core/build/store-table.ts';
+import {
+  apply,
+  buildCircuit,
+  buildPlan,
+  programmingCard,
+  proveTable,
+  requestOfTable,
+  sheetFor,
+  tableOfRules,
+  tablePins,
+} from '../../sim-core/index.ts';
+import { sayLeftOut } from '../../sim-core/text/left-out.ts';
 import { TWO_BY_HAND } from '../support/two-by-hand.ts';
 
 const pinsOf = (plan: Plan) => {
@@ -17,23 +27,23 @@ const loaded = (plan: Plan): Plan => {
   if (!change.ok) throw new Error(change.failure.says);
   return apply(plan, change.value);
 };
-const without = (plan: Plan, lead: { from: string; to: string }): Plan => {
-  const leads = plan.leads.filter((l) => l.from !== lead.from || l.to !== lead.to);
-  expect(leads.length).toBe(plan.leads.length - 1);
-  return { ...plan, leads };
+const without = (plan: Plan, wire: { from: string; to: string }): Plan => {
+  const wires = plan.wires.filter((l) => l.from !== wire.from || l.to !== wire.to);
+  expect(wires.length).toBe(plan.wires.length - 1);
+  return { ...plan, wires };
 };
 
 describe('two memories wired by hand', () => {
   const plan = TWO_BY_HAND;
 
-  test('the image goes to where the crossed leads ask for it, and every row is proven', () => {
+  test('the image goes to where the crossed wires ask for it, and every row is proven', () => {
     const after = loaded(plan);
     // rows y x = 01 and 10 lie at each other's address in U2; D1 to D7 of U2 are asked for nothing
     expect([after.memories.U1, after.memories.U2]).toMatchObject([
       { '000': expect.stringMatching(/^FCFDFDFE/) },
       { '000': expect.stringMatching(/^FEFEFFFF/) },
     ]);
-    expect(prove(after)).toMatchObject({ ok: true, value: { rows: 4, right: 4, differences: [] } });
+    expect(proveTable(after)).toMatchObject({ ok: true, value: { rows: 4, right: 4, differences: [] } });
     expect(sayLeftOut(plan.wanted!, pinsOf(plan), ['U1', 'U2'])).toEqual([]);
   });
 
@@ -51,10 +61,10 @@ describe('two memories wired by hand', () => {
     expect(sheet.value.checks.filter((c) => c.says.includes('A0 of U2 (y)'))).toHaveLength(1);
   });
 
-  test('an address lead that is missing is named, with what it is needed for', () => {
+  test('an address wire that is missing is named, with what it is needed for', () => {
     const open = without(plan, { from: 'b10', to: 'B2:a9' });
     expect(sayLeftOut(open.wanted!, pinsOf(open), ['U1', 'U2'])).toEqual([
-      'first (U2.D0): not every input of the table (x, y) is on an address pin of U2. Lead each switch to it, or name the right pins on the page Table.',
+      'first (U2.D0): not every input of the table (x, y) is on an address pin of U2. Wire each switch to it, or name the right pins on the page Table.',
     ]);
     expect(storeTable(open, pinsOf(open))).toMatchObject({ ok: false });
   });
@@ -84,7 +94,7 @@ describe('bits that the table leaves free', () => {
     const table = tableOfRules(['a', 'b'], ['q', 'r'], 'q = a\nr = b\nfree when a and b');
     if (!table.ok) throw new Error(table.failure.says);
     const plan = buildPlan(
-      wishOf(table.value, { title: 'Free', memory: 'eeprom-2kx8', byHand: true, show: 'lamps', buffered: true, amps: 4e-3 }),
+      requestOfTable(table.value, { title: 'Free', memory: 'eeprom-2kx8', byHand: true, show: 'leds', buffered: true, amps: 4e-3 }),
     );
     if (!plan.ok) throw new Error(plan.failure.says);
     const cards = programmingCard(plan.value);

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
 import { after, apply, type Change, changeOf, type History, NO_HISTORY, rebase, type Step, sayChange } from '../../sim-core/index.ts';
-import { lampPlan, planWith } from '../support/plans.ts';
+import { ledPlan, planWith } from '../support/plans.ts';
 
 interface Desk {
   readonly plan: Plan;
@@ -20,8 +20,8 @@ const steps = (desk: Desk, ...all: readonly Step[]): Desk => all.reduce(step, de
 const fresh = (plan: Plan): Desk => ({ plan, history: NO_HISTORY });
 
 const plan = planWith({
-  ...lampPlan(330),
-  parts: [...lampPlan(330).parts, { id: 'U1', kind: 'eeprom-2kx8', at: 'd30' }, { id: 'S1', kind: 'dip-switch', at: 'e2' }],
+  ...ledPlan(330),
+  parts: [...ledPlan(330).parts, { id: 'U1', kind: 'eeprom-2kx8', at: 'd30' }, { id: 'S1', kind: 'dip-switch', at: 'e2' }],
   memories: { U1: { '000': '00FF', '010': 'AA' } },
   hands: { PS1: [true], S1: [true, false, true] },
 });
@@ -32,8 +32,8 @@ const moveR1: Change = { op: 'replace-part', before: part('R1'), after: { ...par
 describe('undo and redo', () => {
   const anyChange: fc.Arbitrary<Change> = fc.oneof(
     fc.constantFrom(...plan.parts.map((p) => remove(p.id))),
-    fc.constantFrom(...plan.leads.map((lead, index): Change => ({ op: 'remove-lead', lead, index }))),
-    fc.nat(50).map((n): Change => ({ op: 'add-lead', lead: { id: `X${n}`, from: `a${n}`, to: `b${n}`, colour: 'red' }, index: 1 })),
+    fc.constantFrom(...plan.wires.map((wire, index): Change => ({ op: 'remove-wire', wire, index }))),
+    fc.nat(50).map((n): Change => ({ op: 'add-wire', wire: { id: `X${n}`, from: `a${n}`, to: `b${n}`, colour: 'red' }, index: 1 })),
     fc.constantFrom('a20', 'b7').map((at): Change => ({ op: 'replace-part', before: part('R1'), after: { ...part('R1'), at } })),
     fc.constantFrom('vent', 'fan').map((label): Change => ({ op: 'replace-part', before: part('D1'), after: { ...part('D1'), label } })),
     fc.constant<Change>({ op: 'set-memory', id: 'U1', before: plan.memories.U1, after: { '000': '55' } }),
@@ -108,21 +108,21 @@ describe('what the bench did meanwhile stays done', () => {
 
 describe('a change in words', () => {
   const r1 = part('R1');
-  const w1 = plan.leads[0]!;
+  const w1 = plan.wires[0]!;
   const cases: ReadonlyArray<readonly [Change, string]> = [
     [moveR1, 'move R1'],
     [{ op: 'replace-part', before: r1, after: { ...r1, params: { ohms: 4700 } } }, 'set R1 to 4.7 kΩ'],
     [{ op: 'replace-part', before: part('D1'), after: { ...part('D1'), label: 'vent' } }, 'label D1 vent'],
     [{ op: 'replace-part', before: part('U1'), after: { ...part('U1'), turn: 180 } }, 'turn U1'],
     [{ op: 'replace-part', before: { ...r1, damaged: { by: 'power', measured: 1, limit: 0.25 } }, after: r1 }, 'put a new R1 in'],
-    [{ op: 'replace-lead', before: w1, after: { ...w1, to: 'c7' } }, 'move lead W1'],
-    [{ op: 'replace-lead', before: w1, after: { ...w1, colour: 'blue' } }, 'colour lead W1 blue'],
+    [{ op: 'replace-wire', before: w1, after: { ...w1, to: 'c7' } }, 'move wire W1'],
+    [{ op: 'replace-wire', before: w1, after: { ...w1, colour: 'blue' } }, 'colour wire W1 blue'],
     [rebase(plan, remove('U1')), 'remove U1'],
     [
-      { op: 'all', changes: [remove('R1'), ...plan.leads.map((lead): Change => ({ op: 'remove-lead', lead, index: 0 }))] },
-      'remove R1 and 2 leads',
+      { op: 'all', changes: [remove('R1'), ...plan.wires.map((wire): Change => ({ op: 'remove-wire', wire, index: 0 }))] },
+      'remove R1 and 2 wires',
     ],
-    [{ op: 'all', changes: [moveR1, { op: 'replace-lead', before: w1, after: { ...w1, to: 'c7' } }] }, 'move R1 and lead W1'],
+    [{ op: 'all', changes: [moveR1, { op: 'replace-wire', before: w1, after: { ...w1, to: 'c7' } }] }, 'move R1 and wire W1'],
     [{ op: 'set-title', before: plan.title, after: 'Vents' }, 'rename the bench to Vents'],
     [{ op: 'set-memory', id: 'U1', before: undefined, after: { '0': '00' } }, 'change the bytes of U1'],
     [

@@ -1,6 +1,6 @@
 /** Which form a file of bytes is in: what it begins with counts, whatever its name says. */
 import { expect, test } from 'vitest';
-import { readImage } from '../../client/table/image-files.ts';
+import { readImage } from '../../client/panel/table/image-files.ts';
 
 const S_RECORD = 'S104000042B9\nS9030000FC\n';
 const HEX = ':0100000042BD\n:00000001FF\n';

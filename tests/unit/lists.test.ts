@@ -1,21 +1,21 @@
-/** The lists: what each lead is for, and a typed plan judged line by line before the bench hears of it. */
+/** The lists: what each wire is for, and a typed plan judged line by line before the bench hears of it. */
 import { describe, expect, test } from 'vitest';
-import { alike, checkTyped, lineOfThing, refOfLine } from '../../client/lists/typed-plan.ts';
-import { whatFor } from '../../client/lists/what-for.ts';
-import { stand } from '../../client/standing.ts';
+import { alike, checkTyped, lineOfThing, refOfLine } from '../../client/panel/lists/typed-plan.ts';
+import { whatFor } from '../../client/panel/lists/what-for.ts';
+import { makeBenchModel } from '../../client/state/bench-model.ts';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import { writeBenchText } from '../../sim-core/index.ts';
 
 const greenhouse = demoPlan('greenhouse')!;
 const text = writeBenchText(greenhouse);
 
-test('a lead says what it is for, the pin that asks first', () => {
-  const says = whatFor(stand(greenhouse));
-  const lead = (from: string) => says.get(greenhouse.leads.find((l) => l.from === from || l.to === from)!.id);
-  expect(lead('PS1.+')).toBe('PS1 + to plus rail');
-  expect(lead('b6')).toBe('U1 A3 ← S1 pole 4');
-  expect(lead('i13')).toBe('U1 VCC ← plus rail');
-  expect(lead('j3')).toBe('plus rail to S1 pole 1');
+test('a wire says what it is for, the pin that asks first', () => {
+  const says = whatFor(makeBenchModel(greenhouse));
+  const wire = (from: string) => says.get(greenhouse.wires.find((l) => l.from === from || l.to === from)!.id);
+  expect(wire('PS1.+')).toBe('PS1 + to plus rail');
+  expect(wire('b6')).toBe('U1 A3 ← S1 pole 4');
+  expect(wire('i13')).toBe('U1 VCC ← plus rail');
+  expect(wire('j3')).toBe('plus rail to S1 pole 1');
   expect([...says.values()].filter((s) => /^U1 D\d → L\d$|^L\d ← U1 D\d$/.test(s))).toHaveLength(8);
 });
 
@@ -34,7 +34,7 @@ describe('a typed plan', () => {
 
   test('knows of each line which thing it is about', () => {
     const lines = text.split('\n');
-    expect(refOfLine(lines[lineOfThing(text, 'W6')]!, greenhouse)).toEqual({ kind: 'lead', id: 'W6' });
+    expect(refOfLine(lines[lineOfThing(text, 'W6')]!, greenhouse)).toEqual({ kind: 'wire', id: 'W6' });
     expect(refOfLine('U1 memory 0=FF', greenhouse)).toEqual({ kind: 'part', id: 'U1' });
     expect(refOfLine('note U1', greenhouse)).toBeUndefined();
   });

@@ -1,7 +1,7 @@
 /** Edits under a running bench: what the edit is not about goes on, to the byte and the microsecond. */
 import { describe, expect, test } from 'vitest';
 import { demoPlan } from '../../shared/demo-plans.ts';
-import { storing } from '../../sim-core/bench/storing.ts';
+import { storing } from '../../sim-core/document/memory-writes.ts';
 import { DATA_5A, memoryBench, writeButton } from '../../sim-core/findings/example-benches.ts';
 import type { Change, Simulation } from '../../sim-core/index.ts';
 import { rebase } from '../../sim-core/index.ts';
@@ -13,7 +13,7 @@ const edit = (sim: Simulation, change: Change) => {
   if (!begun.ok) throw new Error(begun.failure.says);
   return made;
 };
-const addLead = (id: string, from: string, to: string): Change => ({ op: 'add-lead', lead: { id, from, to, colour: 'green' }, index: 0 });
+const addWire = (id: string, from: string, to: string): Change => ({ op: 'add-wire', wire: { id, from, to, colour: 'green' }, index: 0 });
 const removePart = (sim: Simulation, id: string): Change => {
   const index = sim.plan().parts.findIndex((p) => p.id === id);
   return { op: 'remove-part', part: sim.plan().parts[index]!, index };
@@ -34,9 +34,9 @@ describe('a write under way', () => {
     expect(doing(sim)).toBe('storing');
     return sim;
   };
-  test('goes on while a lead is put in elsewhere, and ends when it would have ended', () => {
+  test('goes on while a wire is put in elsewhere, and ends when it would have ended', () => {
     const [edited, left] = [writing(), writing()];
-    edit(edited, addLead('X1', 'a1', 'a2'));
+    edit(edited, addWire('X1', 'a1', 'a2'));
     expect(edited.now).toBe(left.now);
     expect(doing(edited)).toBe('storing');
     for (const sim of [edited, left]) sim.wait(1e-3);
@@ -72,14 +72,14 @@ describe('what goes on', () => {
     B1 board-30
     PS1 bench-supply
     PS1 hands 1
-    W1 lead PS1.+ a1 red
-    W2 lead PS1.- a9 black
+    W1 wire PS1.+ a1 red
+    W2 wire PS1.- a9 black
     S1 dip-switch e3 poles=1
-    L1 lead b1 a3 red
+    L1 wire b1 a3 red
     R1 resistor j3 j12 ohms=100k
     C1 capacitor i12 i20 farads=1u
     R2 resistor h12 h20 ohms=1M
-    W3 lead j20 b9 black`;
+    W3 wire j20 b9 black`;
   const voltsOn = (sim: Simulation, strip: string) => {
     const net = [...sim.circuit.nets.all].find((n) => n.strips.includes(strip))!;
     return sim.readings().nets[net.index]!.volts;
@@ -108,14 +108,14 @@ describe('what goes on', () => {
     sim.act({ do: 'set', part: 'S1', pole: 0, closed: true });
     sim.wait(3);
     const { now } = sim;
-    edit(sim, addLead('X1', 'a29', 'b28'));
+    edit(sim, addWire('X1', 'a29', 'b28'));
     expect(sim.now).toBe(now);
     expect(sim.plan().hands.S1).toEqual([true]);
   });
   test('an edit that cannot be is refused, and the bench stands as before', () => {
     const sim = start(CHARGING);
     const { plan, circuit } = { plan: sim.plan(), circuit: sim.circuit };
-    const begun = sim.begin({ do: 'edit', change: addLead('X1', 'a1', 'a99') });
+    const begun = sim.begin({ do: 'edit', change: addWire('X1', 'a1', 'a99') });
     expect(begun.ok).toBe(false);
     expect(sim.circuit).toBe(circuit);
     expect(sim.plan()).toEqual(plan);
@@ -127,11 +127,11 @@ describe('chips that come and go', () => {
     B1 board-63
     PS1 bench-supply
     PS1 hands 1
-    W1 lead PS1.+ +j1 red
-    W2 lead PS1.- -j1 black
-    X9 crystal-clock e10 hertz=1000
-    W3 lead +j2 j10 red
-    W4 lead -j3 a16 black`;
+    W1 wire PS1.+ +j1 red
+    W2 wire PS1.- -j1 black
+    X9 crystal-oscillator e10 hertz=1000
+    W3 wire +j2 j10 red
+    W4 wire -j3 a16 black`;
   test('a chip pushed into a powered socket begins with its supply coming up', () => {
     const sim = start(memoryBench(''));
     const u1 = sim.plan().parts.find((p) => p.id === 'U1')!;
@@ -167,7 +167,7 @@ describe('chips that come and go', () => {
     expect(edges).toBe(20);
   });
   test('bytes changed by an edit are what the memory shows', () => {
-    const sim = start(memoryBench('WOE lead j16 -j9\nWWE lead j15 +j9'));
+    const sim = start(memoryBench('WOE wire j16 -j9\nWWE wire j15 +j9'));
     edit(sim, { op: 'set-memory', id: 'U1', before: sim.plan().memories.U1, after: { '000': '3C' } });
     sim.rest();
     expect(sim.readings().chips[0]!.state.data?.value).toBe(0x3c);
@@ -176,23 +176,23 @@ describe('chips that come and go', () => {
 
 describe('what no current feels', () => {
   test('names, colours and the title change nothing but the plan, and words follow', () => {
-    const sim = start(`${memoryBench('WOE lead j16 -j9\nWWE lead j15 +j9')}`, { bounce: false });
+    const sim = start(`${memoryBench('WOE wire j16 -j9\nWWE wire j15 +j9')}`, { bounce: false });
     const { network } = sim.circuit;
     const before = sim.plan().parts.find((p) => p.id === 'U1')!;
     edit(sim, { op: 'replace-part', before, after: { ...before, label: 'logic' } });
-    const lead = sim.plan().leads[0]!;
-    edit(sim, { op: 'replace-lead', before: lead, after: { ...lead, colour: 'violet' } });
+    const wire = sim.plan().wires[0]!;
+    edit(sim, { op: 'replace-wire', before: wire, after: { ...wire, colour: 'violet' } });
     edit(sim, { op: 'set-title', before: sim.plan().title, after: 'Another' });
     expect(sim.circuit.network).toBe(network);
-    expect(sim.plan().leads[0]?.colour).toBe('violet');
+    expect(sim.plan().wires[0]?.colour).toBe('violet');
     expect(sim.plan().title).toBe('Another');
     expect(sim.circuit.plan.parts.find((p) => p.id === 'U1')?.label).toBe('logic');
   });
   test('a part that leaves its rows is felt, though its name stays', () => {
-    const sim = start(`${memoryBench('WOE lead j16 -j9\nWWE lead j15 +j9')}`, { bounce: false });
+    const sim = start(`${memoryBench('WOE wire j16 -j9\nWWE wire j15 +j9')}`, { bounce: false });
     const { network } = sim.circuit;
-    const lead = sim.plan().leads.at(-1)!;
-    edit(sim, { op: 'replace-lead', before: lead, after: { ...lead, to: '+j20' } });
+    const wire = sim.plan().wires.at(-1)!;
+    edit(sim, { op: 'replace-wire', before: wire, after: { ...wire, to: '+j20' } });
     expect(sim.circuit.network).not.toBe(network);
   });
 });

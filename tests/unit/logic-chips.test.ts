@@ -1,8 +1,8 @@
 /** Logic chips in time: delays, slow and doubtful clocks, unknown levels that resistors do not hide, benches that swing for ever. */
 import { describe, expect, test } from 'vitest';
 import { afterEdges, edges } from '../../sim-core/parts/logic/clock.ts';
-import { ANY, certain, possible, tabulate } from '../../sim-core/parts/logic/possible.ts';
-import { HIGH, LOW } from '../../sim-core/parts/logic/rule.ts';
+import { HIGH, LOW } from '../../sim-core/parts/logic/logic-function.ts';
+import { ANY, certain, possible, tabulate } from '../../sim-core/parts/logic/unknown-enumeration.ts';
 import { start } from '../support/bench.ts';
 import { logicBench } from '../support/logic-bench.ts';
 
@@ -34,13 +34,13 @@ describe('a clock', () => {
     counting(
       (hole) => `
         S9 dip-switch e40 poles=1
-        WS lead j40 +j30
+        WS wire j40 +j30
         RD resistor a40 a38 ohms=10
-        WD lead b38 -j38
+        WD wire b38 -j38
         RR resistor b40 ${hole('CP')} ohms=${ohms}
         CC capacitor h30 f35 farads=1n
-        WC lead g35 -j35
-        WX lead f30 ${hole('CP') === 'b11' ? 'c11' : ''}`,
+        WC wire g35 -j35
+        WX wire f30 ${hole('CP') === 'b11' ? 'c11' : ''}`,
     );
   const tick = (b: ReturnType<typeof counting>) => {
     b.set({ '/MR': 1 });
@@ -74,18 +74,18 @@ test('a resistor to minus does not make a low of what nobody knows', () => {
     B1 board-63
     PS1 bench-supply
     PS1 hands 1
-    W1 lead PS1.+ +j1
-    W2 lead PS1.- -j1
-    W3 lead -j2 -a1
+    W1 wire PS1.+ +j1
+    W2 wire PS1.- -j1
+    W3 wire -j2 -a1
     U1 octal-register e10
     U2 octal-buffer e30
-    V1 lead j10 +j10
-    G1 lead a19 -a10
-    E1 lead a10 -a11
-    V2 lead j30 +j20
-    G2 lead a39 -a20
-    E2 lead a30 -a21
-    L1 lead j11 a31
+    V1 wire j10 +j10
+    G1 wire a19 -a10
+    E1 wire a10 -a11
+    V2 wire j30 +j20
+    G2 wire a39 -a20
+    E2 wire a30 -a21
+    L1 wire j11 a31
     R1 resistor i11 -j11 ohms=10k`,
     { still: true },
   );
@@ -108,10 +108,10 @@ test('a chip loses what it stored with its supply', () => {
 test('an act on a bench with a clock that ticks for ever comes back, and what the clock drives goes on', () => {
   const b = counting(
     (hole) => `
-      G1 crystal-clock e40 hertz=1M
-      VG lead h40 +j40
-      GG lead a46 -j46
-      CG lead h46 ${hole('CP')}`,
+      G1 crystal-oscillator e40 hertz=1M
+      VG wire h40 +j40
+      GG wire a46 -j46
+      CG wire h46 ${hole('CP')}`,
   );
   b.set({ '/MR': 1 });
   const seen = new Set<string>();

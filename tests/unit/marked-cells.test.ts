@@ -1,6 +1,6 @@
 /** A block of the table that is marked with the mouse or with Shift: what it fills, and what it copies. */
 import { expect, test } from 'vitest';
-import { blockBetween, changesTo, isIn, textOf } from '../../client/table/marked.ts';
+import { blockBetween, changesTo, isIn, markedText } from '../../client/panel/table/marked.ts';
 import { tableOfWords } from '../../sim-core/logic/truth-table.ts';
 
 // three outputs; columns show them from the most significant to the least
@@ -27,5 +27,5 @@ test('every marked cell becomes the same, each in the output of its column', () 
 });
 
 test('what is copied has a line a row and a tab between columns, and X where a cell is free', () => {
-  expect(textOf(blockBetween({ row: 0, column: 0 }, { row: 3, column: 2 }), given!)).toBe('0\t0\t1\n0\t1\t0\n1\t0\tX\n1\t1\t1\n');
+  expect(markedText(blockBetween({ row: 0, column: 0 }, { row: 3, column: 2 }), given!)).toBe('0\t0\t1\n0\t1\t0\n1\t0\tX\n1\t1\t1\n');
 });

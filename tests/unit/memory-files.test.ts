@@ -1,13 +1,13 @@
 /** Memory images in and out of files, and what is said of files that are damaged. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import type { Outcome } from '../../shared/outcome.ts';
 import { readCsvImage, writeCsvImage } from '../../sim-core/formats/csv-image.ts';
 import { readIntelHex, writeIntelHex } from '../../sim-core/formats/intel-hex.ts';
 import type { FileRead } from '../../sim-core/formats/placing.ts';
 import { readRawImage, writeRawImage } from '../../sim-core/formats/raw-image.ts';
 import { readSRecord, writeSRecord } from '../../sim-core/formats/s-record.ts';
 import { type MemoryImage, mergeImages, wholeImage } from '../../sim-core/logic/memory-image.ts';
-import type { Outcome } from '../../sim-core/outcome.ts';
 
 /** An image of which random bytes are given, the rest is 0xFF. */
 const image = fc.constantFrom(16, 2048, 65_536, 131_072).chain((size) =>

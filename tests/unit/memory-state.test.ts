@@ -2,8 +2,8 @@
 import { describe, expect, test } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
-import { rebase } from '../../sim-core/bench/rebase.ts';
-import { replacing, storing } from '../../sim-core/bench/storing.ts';
+import { replacing, storing } from '../../sim-core/document/memory-writes.ts';
+import { rebase } from '../../sim-core/document/rebase.ts';
 import { apply, findingsNow, invert, type Simulation } from '../../sim-core/index.ts';
 import type { Vector, VectorStep } from '../../sim-core/parts/part.ts';
 import { makeRandom } from '../../sim-core/units/random.ts';
@@ -89,7 +89,7 @@ const CASES: readonly Case[] = [
     act: gate({ pin: '/PGM', rest: 1 }, { '/CE': 0, '/OE': 1 }),
     shows: ['uncertain', 'charge'],
   },
-  { id: 'fuse-prom-2kx8', high: 20, rest: { '/CE1': 0, CE2: 1, CE3: 1 }, act: fuse, shows: ['uncertain', 'charge'] },
+  { id: 'prom-2kx8', high: 20, rest: { '/CE1': 0, CE2: 1, CE3: 1 }, act: fuse, shows: ['uncertain', 'charge'] },
 ];
 const SEEDS = [1, 2, 3];
 

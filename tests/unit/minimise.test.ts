@@ -3,11 +3,11 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { type Cube, cellsOf, covers, literalsOf, ON, priceOf, sumIn } from '../../sim-core/logic/minimise/cube.ts';
 import { primesOf } from '../../sim-core/logic/minimise/exact.ts';
+import { gatesFor } from '../../sim-core/logic/minimise/gate-count.ts';
 import { shortSum } from '../../sim-core/logic/minimise/heuristic.ts';
+import { independentSetBound } from '../../sim-core/logic/minimise/independent-set-bound.ts';
 import { minimise } from '../../sim-core/logic/minimise/minimise.ts';
 import { type Notation, printSum } from '../../sim-core/logic/minimise/print.ts';
-import { gatesFor } from '../../sim-core/logic/minimise/replacement.ts';
-import { rowsApart } from '../../sim-core/logic/minimise/rows-apart.ts';
 import { tableOfRules } from '../../sim-core/logic/rules-table.ts';
 import { rowsOf, type TruthTable, tableOfWords, wrongBits } from '../../sim-core/logic/truth-table.ts';
 
@@ -194,7 +194,7 @@ describe('the bound on the number of products', () => {
         const short = shortSum(f.c).length;
         const { products, atLeast } = f.c.includes(ON) && f.c.includes(0) ? minimise(tableOf(f), 0) : { products: [], atLeast: 0 };
         if (products.length === 0) return;
-        const bound = rowsApart(f.c).length;
+        const bound = independentSetBound(f.c).length;
         expect(bound).toBeLessThanOrEqual(atLeast);
         expect(atLeast).toBeLessThanOrEqual(products.length);
         expect(products.length).toBeLessThanOrEqual(short);
@@ -210,7 +210,7 @@ describe('the bound on the number of products', () => {
   test('stands on rows of 1 of which no two lie in one product', () => {
     fc.assert(
       fc.property(cells(1, 10), ({ c }) => {
-        const rows = rowsApart(c);
+        const rows = independentSetBound(c);
         for (const [i, a] of rows.entries()) {
           expect(c[a]).toBe(ON);
           for (const b of rows.slice(i + 1)) {

@@ -1,16 +1,16 @@
 /** One switch for the simulation: outputs as they typically are, or no stronger than their sheets guarantee. */
 import { expect, test } from 'vitest';
-import { composeGreenhouse } from '../../shared/demos/greenhouse.ts';
+import { composeGreenhouse } from '../../sim-core/demos/greenhouse.ts';
 import { simulate } from '../../sim-core/index.ts';
 
 const lit = (outputs: 'guaranteed' | undefined): number => {
   const plan = { ...composeGreenhouse(), hands: { PS1: [true] }, ...(outputs ? { outputs } : {}) };
   const made = simulate(plan);
   if (!made.ok) throw new Error(made.failure.says);
-  return made.value.readings().lamps.filter((l) => l.glow === 'lit').length;
+  return made.value.readings().leds.filter((l) => l.glow === 'lit').length;
 };
 
-test('a lamp that a typical memory lights is dim or dark where only the guaranteed current is given', () => {
+test('an LED that a typical memory lights is dim or dark where only the guaranteed current is given', () => {
   expect(lit(undefined)).toBeGreaterThan(0);
   expect(lit('guaranteed')).toBe(0);
 });

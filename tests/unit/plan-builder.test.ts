@@ -3,23 +3,23 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
+import { limitsOf } from '../../sim-core/build/current-limits.ts';
 import {
+  type BuildRequest,
   buildPlan,
+  dryRun,
   marginsOf,
   moves,
   plain,
   programmingCard,
-  prove,
-  rehearse,
+  proveTable,
   type Simulation,
   sayFinding,
   simulate,
-  type Wish,
 } from '../../sim-core/index.ts';
-import { limitsOf } from '../../sim-core/plan/limits.ts';
 import { wideBuild, wideWord } from '../support/wide-build.ts';
 
-const built = (wish: Wish): Plan => {
+const built = (wish: BuildRequest): Plan => {
   const made = buildPlan(wish);
   if (!made.ok) throw new Error(made.failure.says);
   return made.value;
@@ -60,23 +60,23 @@ function writeByHand(plan: Plan): Plan {
 }
 
 const bad = (plan: Plan): string[] => {
-  const found = rehearse(plan);
+  const found = dryRun(plan);
   if (!found.ok) return [found.failure.says];
   return found.value.filter((f) => f.severity === 'harm' || f.severity === 'broken').map((f) => plain(sayFinding(f, plan)));
 };
 
-const aWish = (inputs: readonly [number, number], byHand: boolean, memories: readonly string[]): fc.Arbitrary<Wish> =>
+const aWish = (inputs: readonly [number, number], byHand: boolean, memories: readonly string[]): fc.Arbitrary<BuildRequest> =>
   fc
     .record({
       inputs: fc.integer({ min: inputs[0], max: inputs[1] }),
       outputs: fc.integer({ min: 1, max: 16 }),
       memory: fc.constantFrom(...memories),
-      show: byHand ? fc.constantFrom('lamps', 'digit', 'bar') : fc.constantFrom('lamps', 'digit', 'bar', 'loads'),
+      show: byHand ? fc.constantFrom('leds', 'digit', 'bar') : fc.constantFrom('leds', 'digit', 'bar', 'loads'),
       activeLow: fc.boolean(),
       seed: fc.integer(),
     })
     .map(
-      ({ inputs: n, outputs: m, memory, show, activeLow, seed }): Wish => ({
+      ({ inputs: n, outputs: m, memory, show, activeLow, seed }): BuildRequest => ({
         title: 'Any table',
         inputs: Array.from({ length: n }, (_, i) => `in ${i}`),
         // a load is pulled on by a high pin, and some outputs want a current and a colour of their own
@@ -103,13 +103,13 @@ const ONE = {
   memory: 'eeprom-2kx8',
   byHand: true,
   amps: 4e-3,
-} satisfies Partial<Wish>;
+} satisfies Partial<BuildRequest>;
 
 describe('the plan builder', { timeout: 240_000 }, () => {
   test('makes a bench of a table with its image loaded, and every row is proven', () => {
     fc.assert(
       fc.property(aWish([2, 11], false, ['eeprom-2kx8', 'eeprom-8kx8', 'eeprom-32kx8', 'eeprom-64kx8', 'uv-eprom-2kx8']), (wish) => {
-        const proof = prove(built(wish));
+        const proof = proveTable(built(wish));
         expect(proof).toMatchObject({
           ok: true,
           value: { rows: 2 ** wish.inputs.length, right: 2 ** wish.inputs.length, differences: [] },
@@ -124,7 +124,7 @@ describe('the plan builder', { timeout: 240_000 }, () => {
       fc.property(aWish([2, 5], true, ['eeprom-2kx8', 'eeprom-8kx8', 'static-ram-2kx8']), (wish) => {
         const plan = built(wish);
         const written = writeByHand(plan);
-        expect(prove(written)).toMatchObject({ ok: true, value: { right: 2 ** wish.inputs.length, differences: [] } });
+        expect(proveTable(written)).toMatchObject({ ok: true, value: { right: 2 ** wish.inputs.length, differences: [] } });
       }),
       { numRuns: 24 },
     );
@@ -140,7 +140,7 @@ describe('the plan builder', { timeout: 240_000 }, () => {
       rows,
       memory: 'eeprom-8kx8',
       byHand: false,
-      show: 'lamps',
+      show: 'leds',
       buffered: true,
       amps: 4e-3,
     });
@@ -148,7 +148,7 @@ describe('the plan builder', { timeout: 240_000 }, () => {
     expect(read.ok ? 'opens' : read.failure.says).toBe('opens');
   });
 
-  test('goes to sixteen inputs and sixteen outputs: two memories on the same address leads, switches of eight poles, all that any row asks for shown', () => {
+  test('goes to sixteen inputs and sixteen outputs: two memories on the same address wires, switches of eight poles, all that any row asks for shown', () => {
     const plan = wideBuild();
     const read = readPlan(JSON.stringify(plan));
     expect(read.ok ? 'opens' : read.failure.says).toBe('opens');
@@ -156,9 +156,9 @@ describe('the plan builder', { timeout: 240_000 }, () => {
     expect(poles.map((p) => p.params?.poles)).toEqual([8, 8]);
     expect(bad(plan)).toEqual([]);
     const sim = running(plan);
-    const bitOf = new Map(plan.wanted?.outputs.map((o, bit) => [o.lamp, bit]));
+    const bitOf = new Map(plan.wanted?.outputs.map((o, bit) => [o.led, bit]));
     const shown = () =>
-      sim.readings().lamps.reduce((word, { lamp, glow }) => (glow === 'lit' ? word | (1 << (bitOf.get(lamp) ?? -1)) : word), 0);
+      sim.readings().leds.reduce((word, { led, glow }) => (glow === 'lit' ? word | (1 << (bitOf.get(led) ?? -1)) : word), 0);
     fc.assert(
       fc.property(fc.nat(65535), (row) => {
         const asked = poles.flatMap(({ id }, s) =>
@@ -191,11 +191,11 @@ describe('the plan builder', { timeout: 240_000 }, () => {
       rows: Array.from({ length: 256 }, (_, r) => r & 1),
       memory: 'eeprom-2kx8',
       byHand: false,
-      show: 'lamps',
+      show: 'leds',
       buffered: true,
       amps: 4e-3,
     });
-    const between = eight.leads
+    const between = eight.wires
       .map((l) => [/^B2:j(\d+)$/.exec(l.from)?.[1], /^[a-d](\d+)$/.exec(l.to)?.[1]])
       .filter((rows) => rows.every((r) => r !== undefined))
       .map(([from, to]) => [Number(from), Number(to)] as const)
@@ -212,7 +212,7 @@ describe('the plan builder', { timeout: 240_000 }, () => {
       rows: [],
       memory: 'eeprom-64kx8',
       byHand: false,
-      show: 'lamps',
+      show: 'leds',
       buffered: true,
       amps: 4e-3,
     });
@@ -235,17 +235,17 @@ describe('the plan builder', { timeout: 240_000 }, () => {
 
   test('makes a bench for the hand of every static RAM, on which a press of the button leaves no doubt', () => {
     for (const memory of ['static-ram-2kx8', 'static-ram-8kx8', 'static-ram-32kx8'])
-      expect(bad(built({ ...ONE, memory, show: 'lamps', buffered: true })), memory).toEqual([]);
+      expect(bad(built({ ...ONE, memory, show: 'leds', buffered: true })), memory).toEqual([]);
   });
 
   test('makes a digit on the memory itself that a hand can write, though its segments share a pin', () => {
     const plan = built({ ...ONE, show: 'digit', buffered: false });
-    expect(prove(writeByHand(plan))).toMatchObject({ ok: true, value: { right: 2, differences: [] } });
+    expect(proveTable(writeByHand(plan))).toMatchObject({ ok: true, value: { right: 2, differences: [] } });
   });
 
   test('gives each output the colour and the current that were asked for it, as far as its chip can', () => {
-    const wish: Wish = {
-      title: 'Three lamps',
+    const wish: BuildRequest = {
+      title: 'Three LEDs',
       inputs: ['A'],
       outputs: [
         { name: 'dim', amps: 2e-3, colour: 'green' },
@@ -255,34 +255,34 @@ describe('the plan builder', { timeout: 240_000 }, () => {
       rows: [0, 7],
       memory: 'eeprom-2kx8',
       byHand: false,
-      show: 'lamps',
+      show: 'leds',
       buffered: true,
       amps: 4e-3,
     };
-    for (const show of ['lamps', 'loads'] as const) {
+    for (const show of ['leds', 'loads'] as const) {
       const plan = built({ ...wish, show });
       const asked = limitsOf({ ...wish, show })!;
       const sim = running({ ...plan, hands: { ...plan.hands, S1: [true] } });
-      const lit = ['D1', 'D2', 'D3'].map((id) => sim.readings().lamps.find((l) => l.lamp === id)!.amps);
+      const lit = ['D1', 'D2', 'D3'].map((id) => sim.readings().leds.find((l) => l.led === id)!.amps);
       for (const [i, amps] of lit.entries()) {
         // resistors go in steps of a fifth
         expect(amps / asked[i]!.amps).toBeGreaterThan(0.8);
         expect(amps / asked[i]!.amps).toBeLessThan(1.02);
       }
-      // the buffer's pins bear only so much, an array of switches takes it all from the lamp
+      // the buffer's pins bear only so much, an array of switches takes it all from the LED
       expect(asked.map((a) => Math.round(a.amps * 1e3))).toEqual(show === 'loads' ? [2, 4, 15] : [2, 4, Math.round(asked[2]!.amps * 1e3)]);
-      if (show === 'lamps') expect(asked[2]!.amps).toBeLessThan(asked[1]!.amps * 4);
+      if (show === 'leds') expect(asked[2]!.amps).toBeLessThan(asked[1]!.amps * 4);
     }
   });
 
-  test('lets every lamp look lit at worst, however little is asked for, and refuses what is no current', () => {
+  test('lets every LED look lit at worst, however little is asked for, and refuses what is no current', () => {
     const wish = fc.record({
-      show: fc.constantFrom('lamps', 'digit', 'bar', 'loads'),
+      show: fc.constantFrom('leds', 'digit', 'bar', 'loads'),
       activeLow: fc.boolean(),
       colour: fc.constantFrom('red', 'amber', 'green', 'blue', 'white'),
       amps: fc.double({ min: 1e-4, max: 30e-3, noNaN: true }),
     });
-    const asWish = ({ show, activeLow, colour, amps }: typeof wish extends fc.Arbitrary<infer T> ? T : never): Wish => ({
+    const asWish = ({ show, activeLow, colour, amps }: typeof wish extends fc.Arbitrary<infer T> ? T : never): BuildRequest => ({
       title: 'Any current',
       inputs: ['A'],
       outputs: Array.from({ length: 2 }, (_, i) => ({ name: `out ${i}`, colour, ...(activeLow && show !== 'loads' ? { activeLow } : {}) })),
@@ -296,16 +296,16 @@ describe('the plan builder', { timeout: 240_000 }, () => {
     fc.assert(
       fc.property(wish, (asked) => {
         const plan = built(asWish(asked));
-        expect(prove(plan)).toMatchObject({ value: { right: 2 } });
-        // behind an array of switches nothing is left for a lamp of 4 V on a supply of 4.5 V
+        expect(proveTable(plan)).toMatchObject({ value: { right: 2 } });
+        // behind an array of switches nothing is left for an LED of 4 V on a supply of 4.5 V
         if (asked.show === 'loads' && (asked.colour === 'blue' || asked.colour === 'white')) return;
         const margins = marginsOf(plan, 'worst');
-        expect(margins.ok && margins.value.filter((m) => m.what.startsWith('lamp') && !m.holds)).toEqual([]);
+        expect(margins.ok && margins.value.filter((m) => m.what.startsWith('led') && !m.holds)).toEqual([]);
       }),
       { numRuns: 12 },
     );
     for (const amps of [0, -1, Number.NaN, Number.POSITIVE_INFINITY]) {
-      const made = buildPlan(asWish({ show: 'lamps', activeLow: false, colour: 'red', amps }));
+      const made = buildPlan(asWish({ show: 'leds', activeLow: false, colour: 'red', amps }));
       expect(made.ok ? '' : made.failure.says).toMatch(/with which nothing shines\. Give a current above 0, such as 5 mA\.$/);
     }
   });
@@ -322,14 +322,14 @@ describe('the plan builder', { timeout: 240_000 }, () => {
       buffered: true,
       amps: 15e-3,
     });
-    const found = rehearse(plan);
+    const found = dryRun(plan);
     expect(found.ok && found.value.map((f) => plain(sayFinding(f, plan)))).toEqual([]);
     const margins = marginsOf(plan, 'worst');
     expect(margins.ok && margins.value.filter((m) => !m.holds)).toEqual([]);
   });
 
   test('refuses loads where data switches would hang on their pins too, and one that is active low, with the cure', () => {
-    const wish: Wish = {
+    const wish: BuildRequest = {
       title: 'x',
       inputs: ['A'],
       outputs: [{ name: 'horn' }],
@@ -342,11 +342,11 @@ describe('the plan builder', { timeout: 240_000 }, () => {
     };
     const byHand = buildPlan(wish);
     expect(byHand.ok ? '' : byHand.failure.says).toMatch(
-      /has no enable: while a byte is written .* its loads switch with them\. Load the image, or let lamps show the outputs\.$/,
+      /has no enable: while a byte is written .* its loads switch with them\. Load the image, or let LEDs show the outputs\.$/,
     );
     const made = buildPlan({ ...wish, byHand: false, outputs: [{ name: 'horn', activeLow: true }] });
     expect(made.ok ? '' : made.failure.says).toBe(
-      'A load is pulled on where its data pin is high, so horn cannot be active low there. Take the mark from it, or let lamps show the outputs.',
+      'A load is pulled on where its data pin is high, so horn cannot be active low there. Take the mark from it, or let LEDs show the outputs.',
     );
   });
 
@@ -362,8 +362,8 @@ describe('the plan builder', { timeout: 240_000 }, () => {
   });
 });
 
-test.each(['fuse-prom-2kx8', 'mask-rom-2kx8', 'eeprom-2kx8'])('bytes FF are loaded into a %s like any others', (memory) => {
-  const proof = prove(
+test.each(['prom-2kx8', 'mask-rom-2kx8', 'eeprom-2kx8'])('bytes FF are loaded into a %s like any others', (memory) => {
+  const proof = proveTable(
     built({
       title: 'All lit but one',
       inputs: ['a', 'b', 'c', 'd', 'e'],
@@ -371,7 +371,7 @@ test.each(['fuse-prom-2kx8', 'mask-rom-2kx8', 'eeprom-2kx8'])('bytes FF are load
       rows: Array.from({ length: 32 }, (_, row) => (row === 31 ? 0 : 0xff)),
       memory,
       byHand: false,
-      show: 'lamps',
+      show: 'leds',
       buffered: true,
       amps: 2e-3,
     }),

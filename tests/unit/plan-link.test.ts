@@ -3,9 +3,9 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { linkOf, textOfLink } from '../../client/plans/plan-link.ts';
 import { DEMO_PLANS, demoPlan } from '../../shared/demo-plans.ts';
-import { emptyBench } from '../../shared/demos/empty-bench.ts';
 import { readPlan } from '../../shared/read-plan.ts';
-import { buildCircuit } from '../../sim-core/run/circuit.ts';
+import { emptyBench } from '../../sim-core/demos/empty-bench.ts';
+import { buildCircuit } from '../../sim-core/run/circuit/circuit.ts';
 import { makeRandom } from '../../sim-core/units/random.ts';
 import { randomBench } from '../support/random-bench.ts';
 

@@ -22,12 +22,12 @@ describe.each(['eeprom-2kx8', 'eeprom-8kx8', 'eeprom-32kx8', 'eeprom-64kx8'])('%
 describe('a dip of the supply', () => {
   /** An empty capacitor that a button hangs on the rail takes it down to some 0.5 V, for about 0.2 Ω times its value; the chip stands on a rail with nothing else. */
   const dipping = (farads: string) => `${MEMORY.replace('C1 capacitor j12 -j9 farads=100n', '')}
-    L18 lead a18 -a18
-    L19 lead a19 -a19
-    L16 lead i16 +j12
+    L18 wire a18 -a18
+    L19 wire a19 -a19
+    L16 wire i16 +j12
     ${writeNetwork()}
     S9 push-button e40
-    L60 lead +j40 j40 red
+    L60 wire +j40 j40 red
     C9 capacitor j42 -j40 farads=${farads}
     R9 resistor i42 -j41 ohms=1M`;
   const afterDip = (farads: string) => {

@@ -1,16 +1,16 @@
 /** Logic probes: level letters and counted pulses against what was done to the bench. */
 import { expect, test } from 'vitest';
 import { readPlan } from '../../shared/read-plan.ts';
-import { LAMP_ON_D0, MEMORY, start, writeNetwork } from '../support/bench.ts';
+import { LED_ON_D0, MEMORY, start, writeNetwork } from '../support/bench.ts';
 
 /** /WE (row 15) behind the write network; A0 of the memory in row 19; row 45 is joined to nothing but one end of a resistor. */
 const plan = {
-  ...start(`${MEMORY}${LAMP_ON_D0}
+  ...start(`${MEMORY}${LED_ON_D0}
   S2 dip-switch e2 poles=1
-  L30 lead a2 -a2 black
-  L31 lead g2 i16 yellow
+  L30 wire a2 -a2 black
+  L31 wire g2 i16 yellow
   R30 resistor j16 +j12 ohms=10k
-  L40 lead a19 -a19 black
+  L40 wire a19 -a19 black
   R45 resistor a45 a50 ohms=1k
   S2 hands 0
   ${writeNetwork()}`).plan(),

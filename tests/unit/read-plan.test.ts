@@ -2,12 +2,12 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { demoPlan } from '../../shared/demo-plans.ts';
-import { findJsonFault } from '../../shared/json-fault.ts';
+import { findJsonFault } from '../../shared/json-syntax.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
-import { tableOfWanted } from '../../sim-core/bench/edits/wanted.ts';
+import { tableOfWanted } from '../../sim-core/document/edits/wanted.ts';
 import { proofHolds, signedProof } from '../../sim-core/index.ts';
-import { emptyPlan, lampPlan } from '../support/plans.ts';
+import { emptyPlan, ledPlan } from '../support/plans.ts';
 
 type Loose = Record<string, unknown>;
 
@@ -19,14 +19,14 @@ function refusal(over: Loose, base: object = emptyPlan) {
 }
 
 describe('a good plan', () => {
-  test.each([emptyPlan, lampPlan(330)])('comes through unchanged', (plan) => {
+  test.each([emptyPlan, ledPlan(330)])('comes through unchanged', (plan) => {
     expect(readPlan(JSON.stringify(plan))).toEqual({ ok: true, value: plan });
   });
 });
 
 describe('a text that is not JSON', () => {
   test('a cut-off file is refused with line and column of its end', () => {
-    const text = JSON.stringify(lampPlan(330), null, 2);
+    const text = JSON.stringify(ledPlan(330), null, 2);
     const cut = text.slice(0, text.indexOf('"resistor"') + 5);
     const lines = cut.split('\n');
     const answer = readPlan(cut);
@@ -89,16 +89,16 @@ describe('the version', () => {
   test('a newer one is refused with both numbers', () => {
     expect(refusal({ version: 7 })).toEqual({
       at: 'version',
-      says: 'The plan is version 7, newer than the version 1 that this Lampwright knows. Open it with a newer Lampwright.',
+      says: 'The plan is version 7, newer than the version 2 that this Lampwright knows. Open it with a newer Lampwright.',
     });
   });
 
   test('it is looked at before anything else, since a newer plan may look quite different', () => {
-    expect(refusal({ version: 2, parts: 'elsewhere' }).at).toBe('version');
+    expect(refusal({ version: 3, parts: 'elsewhere' }).at).toBe('version');
   });
 
   test.each([0, 1.5, '1', null])('%j is no version', (version) => {
-    expect(refusal({ version }).says).toBe(`The plan's version is ${JSON.stringify(version)}; it should be a whole number from 1 to 1.`);
+    expect(refusal({ version }).says).toBe(`The plan's version is ${JSON.stringify(version)}; it should be a whole number from 1 to 2.`);
   });
 
   test.each([[[]], [3], [null], [{ title: 'x' }]])('%j is no plan', (document) => {
@@ -116,8 +116,8 @@ describe('a document that does not fit the schema', () => {
     ],
     [
       'a missing entry',
-      { leads: [{ id: 'W1', from: 'a1', to: 'a2' }] },
-      'leads/0/colour is missing in W1: add it, a colour in small letters such as red.',
+      { wires: [{ id: 'W1', from: 'a1', to: 'a2' }] },
+      'wires/0/colour is missing in W1: add it, a colour in small letters such as red.',
     ],
     ['a missing list', { notes: undefined }, 'notes is missing: add it, a list of at most 100 entries.'],
     [

@@ -2,15 +2,15 @@
 import { describe, expect, test } from 'vitest';
 import type { Simulation, Trace } from '../../sim-core/index.ts';
 import { dumpTrace } from '../../sim-core/index.ts';
-import { LAMP_ON_D0, MEMORY, READY_TO_WRITE, start, writeNetwork } from '../support/bench.ts';
+import { LED_ON_D0, MEMORY, READY_TO_WRITE, start, writeNetwork } from '../support/bench.ts';
 import { readVcd } from '../support/vcd.ts';
 
-const BENCH = `${MEMORY}${LAMP_ON_D0}${READY_TO_WRITE}
+const BENCH = `${MEMORY}${LED_ON_D0}${READY_TO_WRITE}
   S3 dip-switch e30 poles=1
-  L32 lead a30 -a30 black
-  L33 lead g30 a19 yellow
+  L32 wire a30 -a30 black
+  L33 wire g30 a19 yellow
   R33 resistor b19 h33 ohms=10k
-  L34 lead j33 +j18 red
+  L34 wire j33 +j18 red
   ${writeNetwork()}`;
 const VIL = 0.8;
 

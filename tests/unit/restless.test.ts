@@ -4,7 +4,7 @@ import { DATA_5A, memoryBench, writeButton } from '../../sim-core/findings/examp
 import { findingsNow } from '../../sim-core/index.ts';
 import { start } from '../support/bench.ts';
 
-const READ = 'WOE lead j16 -j9\nWWE lead j15 +j9\nD1 led g23 g30\nR1 resistor f30 -j20 ohms=330';
+const READ = 'WOE wire j16 -j9\nWWE wire j15 +j9\nD1 led g23 g30\nR1 resistor f30 -j20 ohms=330';
 
 describe('a supply that is too weak for the memory', () => {
   test.each(['0.008', '0.005', '0.002'])('%s A: comes to rest below what the memory needs, and no write is made up', (amps) => {
@@ -16,8 +16,8 @@ describe('a supply that is too weak for the memory', () => {
     expect(readings.chips[0]!.supply).toBeCloseTo((Number(amps) * 5) / 0.03, 1);
     expect(sim.events).toEqual([]);
   });
-  test('no VCC lead, and /WE through 680 Ω: too little comes through the clamp', () => {
-    const sim = start(memoryBench(READ.replace('WWE lead j15 +j9', 'WWE resistor j15 +j9 ohms=680'), 'WV'));
+  test('no VCC wire, and /WE through 680 Ω: too little comes through the clamp', () => {
+    const sim = start(memoryBench(READ.replace('WWE wire j15 +j9', 'WWE resistor j15 +j9 ohms=680'), 'WV'));
     expect(sim.readings().endless).toBeUndefined();
     expect(sim.readings().chips[0]!.state.doing).toBe('no supply');
   });

@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { needlessInputs, symmetricInputs, unusedInputs } from '../../sim-core/logic/dependence.ts';
-import { givingWay } from '../../sim-core/logic/expression/giving-way.ts';
+import { overriddenRules } from '../../sim-core/logic/expression/rule-override.ts';
 import { NUMBER_TABLES } from '../../sim-core/logic/number-tables.ts';
 import { tableOfRules, withRules } from '../../sim-core/logic/rules-table.ts';
 import { cellAt, emptyTable, type TruthTable, tableOfWords, withCells, wrongBits } from '../../sim-core/logic/truth-table.ts';
@@ -323,7 +323,7 @@ describe('a table', () => {
 
 test('rules give way to another one for some outputs, with the names that only they spoke of', () => {
   const lines = ['# a note', 'N = A1..A0', 'M = N plus 1', '{F, G} = M mod 4', 'H = N > 2', 'free when N = 3'];
-  expect(givingWay(lines, ['F', 'G', 'H'], ['F'])).toEqual(['N = A1..A0', 'H = N > 2']);
-  expect(givingWay(lines, ['F', 'G', 'H'], ['F', 'H'])).toEqual([]);
-  expect(givingWay(['F = G', 'G = A0'], ['F', 'G'], ['F'])).toEqual(['G = A0']);
+  expect(overriddenRules(lines, ['F', 'G', 'H'], ['F'])).toEqual(['N = A1..A0', 'H = N > 2']);
+  expect(overriddenRules(lines, ['F', 'G', 'H'], ['F', 'H'])).toEqual([]);
+  expect(overriddenRules(['F = G', 'G = A0'], ['F', 'G'], ['F'])).toEqual(['G = A0']);
 });

@@ -5,6 +5,7 @@ import { describe, expect, test } from 'vitest';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
+import { beginProof } from '../../sim-core/build/proof.ts';
 import {
   apply,
   difference,
@@ -20,7 +21,6 @@ import {
   signedProof,
   writeBenchText,
 } from '../../sim-core/index.ts';
-import { beginProof } from '../../sim-core/plan/proof.ts';
 import { sha256 } from '../../sim-core/units/sha-256.ts';
 
 const bench = demoPlan('ferry-ramp')!;
@@ -68,10 +68,10 @@ describe('a signed proof', () => {
   test.each<[string, (p: Plan) => Plan]>([
     ['a title', (p) => ({ ...p, title: 'Another' })],
     ['a note', (p) => ({ ...p, notes: ['seen'] })],
-    ["a lead's colour", (p) => ({ ...p, leads: p.leads.map((l) => ({ ...l, colour: 'pink' })) })],
+    ["a wire's colour", (p) => ({ ...p, wires: p.wires.map((l) => ({ ...l, colour: 'pink' })) })],
     ['where the supply stands', (p) => part(p, 'PS1', { spot: [-20, 4] })],
     ["where the supply's switch and the inputs' switches stand", (p) => ({ ...p, hands: { ...p.hands, PS1: [true], S1: [true] } })],
-    ['the order in which parts and leads are named', (p) => ({ ...p, parts: p.parts.toReversed(), leads: p.leads.toReversed() })],
+    ['the order in which parts and wires are named', (p) => ({ ...p, parts: p.parts.toReversed(), wires: p.wires.toReversed() })],
     ['a meter', (p) => ({ ...p, meters: [{ id: 'M1', measures: 'level', at: 'a3' }] })],
     ['the rules in words', (p) => ({ ...p, wanted: { ...p.wanted!, rules: ['whatever'] } })],
     ['wear of a cell', (p) => ({ ...p, cells: { U1: { writes: { '000': [3, 1] } } } })],
@@ -82,7 +82,7 @@ describe('a signed proof', () => {
   test.each<[string, (p: Plan) => Plan]>([
     ['a byte', (p) => ({ ...p, memories: { ...p.memories, U1: { ...p.memories.U1, '000': 'B8'.repeat(16) } } })],
     ['a bit that nobody can tell', (p) => ({ ...p, cells: { U1: { uncertain: { '000': '01' } } } })],
-    ['a lead', (p) => ({ ...p, leads: p.leads.slice(1) })],
+    ['a wire', (p) => ({ ...p, wires: p.wires.slice(1) })],
     ['a value', (p) => part(p, 'R1', { params: { ohms: 22 } })],
     ['a burnt part', (p) => part(p, 'R1', { damaged: { by: 'power', measured: 1, limit: 0.25 } })],
     ['a row of the table', (p) => ({ ...p, wanted: { ...p.wanted!, rows: [0, ...p.wanted!.rows.slice(1)] } })],

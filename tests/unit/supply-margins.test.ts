@@ -1,7 +1,7 @@
 /** Margins of what a chip's supply pins carry and how far its supply dips. */
 import { describe, expect, test } from 'vitest';
-import { packageOverCurrent } from '../../sim-core/findings/chip/package-over-current.ts';
 import { addressSwitch, memoryBench } from '../../sim-core/findings/example-benches.ts';
+import { packageOverCurrent } from '../../sim-core/findings/rules/chip/package-over-current.ts';
 import { type Margin, marginsOf, plain, readBenchText, type Simulation, sayMargin } from '../../sim-core/index.ts';
 import { start } from '../support/bench.ts';
 
@@ -21,8 +21,8 @@ describe('the current of a package', { timeout: 30_000 }, () => {
     const found = margins.filter((m) => m.what === 'package-current');
     expect(found).toHaveLength(1);
     const [margin] = found as [Margin];
-    const lamps = sim.readings().lamps.reduce((sum, l) => sum + l.amps, 0);
-    expect(Math.abs(margin.nominal / lamps - 1)).toBeLessThan(1e-6);
+    const leds = sim.readings().leds.reduce((sum, l) => sum + l.amps, 0);
+    expect(Math.abs(margin.nominal / leds - 1)).toBeLessThan(1e-6);
     expect(margin.worst).toBeGreaterThan(margin.nominal);
     expect(margin.at.id).toBe('U1.24');
     expect(margin.holds).toBe(false);
@@ -37,7 +37,7 @@ describe('the current of a package', { timeout: 30_000 }, () => {
 describe('the dip of a supply', { timeout: 30_000 }, () => {
   // S1 moves A0, which sends D0 to D7 from 00 to FF; 470 pF hang on D0, as a long cable would
   const bench = (...without: string[]) =>
-    `wiring real\n${memoryBench(`${addressSwitch('0', '10k')}\nWOE lead j16 -j9\nWWE lead j15 +j9\nCL capacitor a20 -a40 farads=470p\nU1 memory 000=00FF`, 'WA0', ...without)}`;
+    `wiring real\n${memoryBench(`${addressSwitch('0', '10k')}\nWOE wire j16 -j9\nWWE wire j15 +j9\nCL capacitor a20 -a40 farads=470p\nU1 memory 000=00FF`, 'WA0', ...without)}`;
   const dipOf = (text: string) => {
     const { margins, say } = marginsAt(text);
     const [margin] = margins.filter((m) => m.what === 'supply-dip');

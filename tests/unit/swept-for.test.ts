@@ -1,6 +1,6 @@
-/** When the page Table goes through its rows again: whenever the lamps may show something else, and not for what they cannot see. */
+/** When the page Table goes through its rows again: whenever the LEDs may show something else, and not for what they cannot see. */
 import { describe, expect, test } from 'vitest';
-import { isSweptFor, sweptForOf } from '../../client/table/swept-for.ts';
+import { isSweptFor, sweptForOf } from '../../client/panel/table/swept-for.ts';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { switchedInputs } from '../../sim-core/index.ts';
@@ -27,11 +27,11 @@ describe('the rows', () => {
   });
   test.each<[string, Plan, Plan['hands']?]>([
     ['a byte', { ...plan, memories: {} }],
-    ['a lead', { ...plan, leads: plan.leads.slice(1) }],
+    ['a wire', { ...plan, wires: plan.wires.slice(1) }],
     ['a bit that nobody can tell', { ...plan, cells: { U1: { uncertain: { '000': '01' } } } }],
     ['outputs that give no more than is guaranteed', { ...plan, outputs: 'guaranteed' }],
     ['wires with resistance', { ...plan, wiring: 'real' }],
-    ['another lamp for an output', { ...plan, wanted: { ...wanted, outputs: wanted.outputs.map((o) => ({ ...o, lamp: 'D1' })) } }],
+    ['another LED for an output', { ...plan, wanted: { ...wanted, outputs: wanted.outputs.map((o) => ({ ...o, led: 'D1' })) } }],
     ['another switch', plan, { S99: [true] }],
   ])('are gone through again for %s', (_, after, hands) => {
     expect(isSame(after, hands)).toBe(false);

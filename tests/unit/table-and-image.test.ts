@@ -1,11 +1,11 @@
 /** From a table to images and back through any pin map; tables in and out of spreadsheets. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import type { Outcome } from '../../shared/outcome.ts';
 import { readTableText, writeTableText } from '../../sim-core/formats/table-text.ts';
 import { addressOf, imagesOf, type PinMap, straightPins, tableOfImages } from '../../sim-core/logic/pin-map.ts';
 import { tableOfRules } from '../../sim-core/logic/rules-table.ts';
 import { rowsOf, type TruthTable, tableOfWords, wrongBits } from '../../sim-core/logic/truth-table.ts';
-import type { Outcome } from '../../sim-core/outcome.ts';
 
 const value = <T>(made: Outcome<T>): T => {
   if (!made.ok) throw new Error(made.failure.says);

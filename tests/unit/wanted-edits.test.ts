@@ -2,11 +2,14 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { merging, sayOtherPins, wantingWhat } from '../../client/table/read-out.ts';
-import { takeText } from '../../client/table/take-text.ts';
+import { merging, sayOtherPins, wantingWhat } from '../../client/panel/table/read-out.ts';
+import { takeText } from '../../client/panel/table/take-text.ts';
+import type { Outcome } from '../../shared/outcome.ts';
 import type { Plan, PlanWanted } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
-import { apply, invert } from '../../sim-core/bench/changes.ts';
+import { startTable } from '../../sim-core/build/start-table.ts';
+import { storedTable, storeTable, type Unasked, wantedImages } from '../../sim-core/build/store-table.ts';
+import { apply, invert } from '../../sim-core/document/changes.ts';
 import {
   addInput,
   addOutput,
@@ -15,15 +18,12 @@ import {
   removeLine,
   withWantedCells,
   withWantedRules,
-} from '../../sim-core/bench/edits/wanted.ts';
-import { bytesOfRows, rowsOfBytes } from '../../sim-core/bench/memory-rows.ts';
+} from '../../sim-core/document/edits/wanted.ts';
+import { bytesOfRows, rowsOfBytes } from '../../sim-core/document/memory-rows.ts';
 import { tablePins } from '../../sim-core/findings/table-pins.ts';
 import { wholeImage } from '../../sim-core/logic/memory-image.ts';
 import { addressOf, rowOf } from '../../sim-core/logic/pin-map.ts';
-import type { Outcome } from '../../sim-core/outcome.ts';
-import { startTable } from '../../sim-core/plan/start-table.ts';
-import { storedTable, storeTable, type Unasked, wantedImages } from '../../sim-core/plan/store-table.ts';
-import { buildCircuit } from '../../sim-core/run/circuit.ts';
+import { buildCircuit } from '../../sim-core/run/circuit/circuit.ts';
 
 const value = <T>(o: Outcome<T>): T => {
   if (!o.ok) throw new Error(o.failure.says);
@@ -166,7 +166,7 @@ describe('text from a spreadsheet', () => {
 describe('on the greenhouse bench', () => {
   const plan = JSON.parse(readFileSync('shared/demos/greenhouse.plan.json', 'utf8')) as Plan;
   const pins = (p: Plan) => tablePins(value(buildCircuit(p, 'typical')));
-  test('a table begins with the five switches and the eight lamps', () => {
+  test('a table begins with the five switches and the eight LEDs', () => {
     const { wanted: _, ...bare } = plan;
     const begun = value(startTable(bare));
     expect(begun.inputs.map((i) => i.pin)).toEqual(plan.wanted!.inputs.map((i) => i.pin));
@@ -174,7 +174,7 @@ describe('on the greenhouse bench', () => {
     expect(readPlan(JSON.stringify({ ...plan, wanted: begun })).ok).toBe(true);
   });
 
-  test('a table that begins with lamps called like an input, or with a quotation mark, can be read again', () => {
+  test('a table that begins with LEDs called like an input, or with a quotation mark, can be read again', () => {
     const labels: Record<string, string> = { L0: 'A0', L1: 'the "fan"', L2: ' edge ', L3: 'D7' };
     const { wanted: _, ...bare } = plan;
     const parts = bare.parts.map((p) => (labels[p.id] ? { ...p, label: labels[p.id] } : p));
@@ -241,7 +241,7 @@ describe('bytes for a memory of which two address pins carry the table, one is t
       'At 0x00 U1 holds 11 and the file gives 33, and they differ at one more address. Say which of the two counts.',
     );
     const merged = (counts: 'memory' | 'file') => [
-      ...bytesOfRows(apply({ ...plan, parts: [], leads: [] } as unknown as Plan, value(merging(plan, u1, file, counts))).memories.U1, 3),
+      ...bytesOfRows(apply({ ...plan, parts: [], wires: [] } as unknown as Plan, value(merging(plan, u1, file, counts))).memories.U1, 3),
     ];
     expect(merged('memory')).toEqual([0x11, 0x22, 0x55]);
     expect(merged('file')).toEqual([0x33, 0x44, 0x55]);

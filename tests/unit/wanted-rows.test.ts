@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Plan, PlanWanted } from '../../shared/plan.ts';
-import { settingCells, settingWanted, withWantedCells } from '../../sim-core/bench/edits/wanted.ts';
+import { settingCells, settingWanted, withWantedCells } from '../../sim-core/document/edits/wanted.ts';
 import { apply, type Change, invert, rebase, sayChange } from '../../sim-core/index.ts';
 import type { Cell, CellChange } from '../../sim-core/logic/truth-table.ts';
 import { planWith } from '../support/plans.ts';

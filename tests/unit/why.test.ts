@@ -1,14 +1,14 @@
-/** Why a lamp is as it is: every cause is named, ends at something a hand can touch, and the proof holds when the edit is really made. */
+/** Why an LED is as it is: every cause is named, ends at something a hand can touch, and the proof holds when the edit is really made. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { MISTAKES } from '../../shared/demos/mistakes.ts';
 import type { Plan } from '../../shared/plan.ts';
-import { apply, plain, type Simulation, sayWhy, simulate, whyLamp } from '../../sim-core/index.ts';
-import { LAMP_ON_D0, MEMORY, start } from '../support/bench.ts';
+import { MISTAKES } from '../../sim-core/demos/mistakes.ts';
+import { apply, plain, type Simulation, sayWhy, simulate, whyLed } from '../../sim-core/index.ts';
+import { LED_ON_D0, MEMORY, start } from '../support/bench.ts';
 
-const glowOf = (sim: Simulation, lamp: string) => sim.readings().lamps.find((l) => l.lamp === lamp)?.glow;
-function ask(sim: Simulation, lamp: string, supposed?: 'dark' | 'lit') {
-  const answer = whyLamp(sim, lamp, supposed);
+const glowOf = (sim: Simulation, led: string) => sim.readings().leds.find((l) => l.led === led)?.glow;
+function ask(sim: Simulation, led: string, supposed?: 'dark' | 'lit') {
+  const answer = whyLed(sim, led, supposed);
   const words = sayWhy(answer, sim.plan());
   const text = [
     plain(words.headline),
@@ -27,7 +27,7 @@ function started(plan: Plan): Simulation {
 describe('the six broken greenhouses', () => {
   /** what the chain must end at, by plan */
   const ENDS: Record<string, { code: string; says: RegExp }> = {
-    'greenhouse-dark-mister': { code: 'lamp-reversed', says: /wrong way round/ },
+    'greenhouse-dark-mister': { code: 'led-reversed', says: /wrong way round/ },
     'greenhouse-dim-grow-light': { code: 'resistor-large', says: /R5 in its way is too large/ },
     'greenhouse-dark-heater': { code: 'not-as-wanted', says: /wants bit 3 at 004 to be 1/ },
     'greenhouse-nothing-lights': { code: 'pin-tied', says: /ties pin 20 \(\/OE\) of U1 to the supply’s \+/ },
@@ -41,41 +41,41 @@ describe('the six broken greenhouses', () => {
     test(`${m.title}: ${m.cause}`, () => {
       const plan = JSON.parse(readFileSync(`shared/demos/${m.plan}.plan.json`, 'utf8')) as Plan;
       const sim = started(plan);
-      expect(glowOf(sim, m.lamp)).not.toBe('lit');
-      const { answer, text, codes } = ask(sim, m.lamp, 'dark');
+      expect(glowOf(sim, m.led)).not.toBe('lit');
+      const { answer, text, codes } = ask(sim, m.led, 'dark');
       expect(codes.at(-1)).toBe(ENDS[m.plan]!.code);
       expect(text).toMatch(ENDS[m.plan]!.says);
-      // the planted mistake undone lights the lamp, and so does the edit that the explanation proposes
-      expect(glowOf(started(apply(plan, m.mend)), m.lamp)).toBe('lit');
-      expect(glowOf(started(apply(sim.plan(), answer.proof!.change)), m.lamp)).toBe('lit');
+      // the planted mistake undone lights the LED, and so does the edit that the explanation proposes
+      expect(glowOf(started(apply(plan, m.mend)), m.led)).toBe('lit');
+      expect(glowOf(started(apply(sim.plan(), answer.proof!.change)), m.led)).toBe('lit');
       expect(answer.proof!.after.glow).toBe('lit');
     });
 });
 
-const READING = `${MEMORY}${LAMP_ON_D0}
-  A0 lead a19 -a18 black
-  A1 lead a18 -a17 black
-  WE lead i15 +j14 red`;
-const ENABLED = 'OE lead i16 -j16 black';
+const READING = `${MEMORY}${LED_ON_D0}
+  A0 wire a19 -a18 black
+  A1 wire a18 -a17 black
+  WE wire i15 +j14 red`;
+const ENABLED = 'OE wire i16 -j16 black';
 
-describe('why a lamp is dark', () => {
+describe('why an LED is dark', () => {
   test('the supply is off', () => {
     const { codes, answer } = ask(start(`${READING.replace('PS1 hands 1', 'PS1 hands 0')}\n${ENABLED}`), 'D1');
     expect(codes).toEqual(['supply-off']);
     expect(answer.proof?.after.glow).toBe('lit');
   });
-  test('a floating output-enable leaves the lamp undecided, and the missing lead is named', () => {
+  test('a floating output-enable leaves the LED undecided, and the missing wire is named', () => {
     const sim = start(READING);
     expect(glowOf(sim, 'D1')).toBe('undecided');
     const { codes, answer, text } = ask(sim, 'D1');
     expect(codes).toEqual(['output-off', 'pin-floats', 'nothing-there']);
     expect(text).toMatch(/pin 20 \(\/OE\) of U1 hangs in the air/i);
-    expect(answer.proof?.code).toBe('add-lead');
+    expect(answer.proof?.code).toBe('add-wire');
     expect(glowOf(started(apply(sim.plan(), answer.proof!.change)), 'D1')).toBe('lit');
   });
   test('/OE is high: the data pins are off the bus', () => {
-    const { headline, codes } = ask(start(`${READING}\nOE lead i16 +j16 red`), 'D1');
-    expect(headline).toBe('Lamp D1 is dark: pin 20 (/OE) of U1 is high, so the data pins are off the bus.');
+    const { headline, codes } = ask(start(`${READING}\nOE wire i16 +j16 red`), 'D1');
+    expect(headline).toBe('LED D1 is dark: pin 20 (/OE) of U1 is high, so the data pins are off the bus.');
     expect(codes).toEqual(['output-off', 'pin-tied']);
   });
   test('the stored bit is 0 at this address', () => {
@@ -94,7 +94,7 @@ describe('why a lamp is dark', () => {
     expect(answer.proof?.code).toBe('move-leg');
     expect(glowOf(started(apply(sim.plan(), answer.proof!.change)), 'D1')).toBe('lit');
   });
-  test('its resistor is missing: one is proposed, not a bare lead', () => {
+  test('its resistor is missing: one is proposed, not a bare wire', () => {
     const sim = start(`${READING}\n${ENABLED}\nR9 resistor a50 a55 ohms=1k`.replace(/R1 resistor.*/, ''));
     const { codes, answer } = ask(sim, 'D1');
     expect(codes).toEqual(['nothing-there']);
@@ -102,25 +102,25 @@ describe('why a lamp is dark', () => {
   });
   test('both its legs are in one row', () => {
     const { codes, answer } = ask(start(`${READING}\n${ENABLED}`.replace('D1 led c40 c41', 'D1 led c40 d40')), 'D1');
-    expect(codes).toEqual(['lamp-shorted']);
+    expect(codes).toEqual(['led-shorted']);
     expect(answer.proof?.code).toBe('move-leg');
   });
-  test('without its VCC lead a memory lives on through the clamp of an input that is tied to plus', () => {
-    const sim = start(`${READING}\n${ENABLED}`.replace(/P4 lead.*/, ''));
+  test('without its VCC wire a memory lives on through the clamp of an input that is tied to plus', () => {
+    const sim = start(`${READING}\n${ENABLED}`.replace(/P4 wire.*/, ''));
     // SOURCES.md S60, S83: it half works
     expect(sim.readings().chips[0]!.supply).toBeGreaterThan(3);
     expect(sim.readings().chips[0]!.supply).toBeLessThan(4.6);
     expect(glowOf(sim, 'D1')).toBe('lit');
   });
-  test('the memory has no supply: the lead to VCC is missing, and no input is tied to plus', () => {
-    const weak = READING.replace('WE lead i15 +j14 red', 'WE resistor i15 +j14 ohms=10k');
-    const { codes, text } = ask(start(`${weak}\n${ENABLED}`.replace(/P4 lead.*/, '')), 'D1');
+  test('the memory has no supply: the wire to VCC is missing, and no input is tied to plus', () => {
+    const weak = READING.replace('WE wire i15 +j14 red', 'WE resistor i15 +j14 ohms=10k');
+    const { codes, text } = ask(start(`${weak}\n${ENABLED}`.replace(/P4 wire.*/, '')), 'D1');
     expect(codes[0]).toBe('chip-no-supply');
     expect(text).toMatch(/memory U1 has no supply/i);
     expect(text).toMatch(/row 12, f to j/);
   });
-  test('an address pin that hangs in the air leaves a lamp undecided where the bytes differ, and known where they agree', () => {
-    const floating = READING.replace(/A0 lead.*/, '');
+  test('an address pin that hangs in the air leaves an LED undecided where the bytes differ, and known where they agree', () => {
+    const floating = READING.replace(/A0 wire.*/, '');
     const differ = start(`${floating}\n${ENABLED}\nU1 memory 0=FF00`);
     expect(glowOf(differ, 'D1')).toBe('undecided');
     const { codes, text } = ask(differ, 'D1');
@@ -131,7 +131,7 @@ describe('why a lamp is dark', () => {
   test('a false premise is refused and the truth explained', () => {
     const lit = ask(start(`${READING}\n${ENABLED}`), 'D1', 'dark');
     expect(lit.answer.refused).toBe('dark');
-    expect(lit.headline).toMatch(/^It is not dark\. Lamp D1 is lit: pin 9 \(D0\) of U1 is high and feeds it\.$/);
+    expect(lit.headline).toMatch(/^It is not dark\. LED D1 is lit: pin 9 \(D0\) of U1 is high and feeds it\.$/);
     expect(lit.codes).toEqual(['output-gives', 'stored-bit', 'resistor-limits']);
     const dark = ask(start(`${READING}\n${ENABLED}\nU1 memory 0=00`), 'D1', 'lit');
     expect(dark.answer.refused).toBe('lit');
@@ -140,63 +140,63 @@ describe('why a lamp is dark', () => {
     B1 board-30
     PS1 bench-supply
     PS1 hands 1
-    V1 lead PS1.+ +j1 red
-    V2 lead PS1.- -j1 black`;
-  test('leads join its two legs', () => {
+    V1 wire PS1.+ +j1 red
+    V2 wire PS1.- -j1 black`;
+  test('wires join its two legs', () => {
     const { codes, answer } = ask(
-      start(`${SIMPLE}\nD1 led a10 a14\nR1 resistor b10 b5 ohms=330\nW1 lead c5 +j3\nW2 lead b14 -j3\nW3 lead d10 d14`),
+      start(`${SIMPLE}\nD1 led a10 a14\nR1 resistor b10 b5 ohms=330\nW1 wire c5 +j3\nW2 wire b14 -j3\nW3 wire d10 d14`),
       'D1',
     );
-    expect(codes).toEqual(['lamp-bridged']);
-    expect(answer.proof?.code).toBe('take-lead');
+    expect(codes).toEqual(['led-bridged']);
+    expect(answer.proof?.code).toBe('take-wire');
     expect(answer.proof?.at[0]?.id).toBe('W3');
   });
   test('a closed switch takes its current away', () => {
-    const bench = `${SIMPLE}\nS1 dip-switch e10 poles=1\nR1 resistor a10 a5 ohms=330\nW1 lead c5 +j3\nD1 led b10 b14\nW2 lead c14 -j3\nW3 lead g10 -j5\nS1 hands 1`;
+    const bench = `${SIMPLE}\nS1 dip-switch e10 poles=1\nR1 resistor a10 a5 ohms=330\nW1 wire c5 +j3\nD1 led b10 b14\nW2 wire c14 -j3\nW3 wire g10 -j5\nS1 hands 1`;
     const { codes, text, answer } = ask(start(bench), 'D1');
     expect(codes).toEqual(['bypassed']);
     expect(text).toMatch(/pole 1 of DIP switch S1 is closed and joins it to the supply’s −/);
     expect(answer.proof?.code).toBe('set-switch');
   });
-  test('the supply gives less than the lamp needs', () => {
-    const bench = `${SIMPLE.replace('bench-supply', 'bench-supply volts=1')}\nD1 led a10 a14\nR1 resistor b10 b5 ohms=330\nW1 lead c5 +j3\nW2 lead b14 -j3`;
+  test('the supply gives less than the LED needs', () => {
+    const bench = `${SIMPLE.replace('bench-supply', 'bench-supply volts=1')}\nD1 led a10 a14\nR1 resistor b10 b5 ohms=330\nW1 wire c5 +j3\nW2 wire b14 -j3`;
     const { codes, text } = ask(start(bench), 'D1');
     expect(codes).toEqual(['too-little-voltage']);
     expect(text).toMatch(/1 V across it; it looks lit from 1\.7\d V, and the supply gives 1 V/);
   });
-  test('the other lamp in series is the wrong way round', () => {
-    const bench = `${SIMPLE}\nR1 resistor b10 b5 ohms=220\nW1 lead c5 +j3\nD1 led a10 a14\nD2 led b18 b14\nW2 lead a18 -j3`;
+  test('the other LED in series is the wrong way round', () => {
+    const bench = `${SIMPLE}\nR1 resistor b10 b5 ohms=220\nW1 wire c5 +j3\nD1 led a10 a14\nD2 led b18 b14\nW2 wire a18 -j3`;
     const { codes, answer } = ask(start(bench), 'D1');
-    expect(codes).toEqual(['lamp-reversed']);
+    expect(codes).toEqual(['led-reversed']);
     expect(answer.reasons[0]!.at[0]!.id).toBe('D2');
-    expect(answer.proof?.code).toBe('turn-lamp');
+    expect(answer.proof?.code).toBe('turn-led');
   });
   test('its own leg is one row off', () => {
-    // D3 of the memory is in row 23, and row 24 is empty but for the lamp
+    // D3 of the memory is in row 23, and row 24 is empty but for the LED
     const { codes, answer } = ask(start(`${READING}\n${ENABLED}\nD2 led g24 g30\nR2 resistor f30 -j25 ohms=330`), 'D2');
     expect(codes).toEqual(['one-row-off']);
     expect(answer.proof?.change).toMatchObject({ op: 'replace-part', after: { at: expect.stringMatching(/23$/) } });
   });
-  test('two lamps that share a resistor both have it named', () => {
-    const bench = `${SIMPLE}\nR1 resistor b10 b5 ohms=330\nW1 lead c5 +j3\nD1 led a10 a14\nD2 led c10 c14\nW2 lead b14 -j3`;
-    for (const lamp of ['D1', 'D2']) expect(ask(start(bench), lamp).codes).toEqual(['fed-by-supply', 'resistor-limits']);
+  test('two LEDs that share a resistor both have it named', () => {
+    const bench = `${SIMPLE}\nR1 resistor b10 b5 ohms=330\nW1 wire c5 +j3\nD1 led a10 a14\nD2 led c10 c14\nW2 wire b14 -j3`;
+    for (const led of ['D1', 'D2']) expect(ask(start(bench), led).codes).toEqual(['fed-by-supply', 'resistor-limits']);
   });
   test('a capacitor is all that leads on', () => {
-    const bench = `${SIMPLE}\nC1 capacitor b10 b5 farads=100n\nW1 lead c5 +j3\nD1 led a10 a14\nR1 resistor b14 b18 ohms=330\nW2 lead a18 -j3`;
+    const bench = `${SIMPLE}\nC1 capacitor b10 b5 farads=100n\nW1 wire c5 +j3\nD1 led a10 a14\nR1 resistor b14 b18 ohms=330\nW2 wire a18 -j3`;
     expect(ask(start(bench), 'D1').codes).toEqual(['capacitor-in-way']);
   });
-  test('a lamp between a switch and minus, without any memory', () => {
+  test('an LED between a switch and minus, without any memory', () => {
     const bench = `
       B1 board-30
       PS1 bench-supply
       PS1 hands 1
-      V1 lead PS1.+ +j1 red
-      V2 lead PS1.- -j1 black
+      V1 wire PS1.+ +j1 red
+      V2 wire PS1.- -j1 black
       S1 dip-switch e5 poles=1
-      W1 lead +j2 j5 red
+      W1 wire +j2 j5 red
       R1 resistor a5 a9 ohms=330
       D1 led b9 b12
-      W2 lead a12 -j3 black`;
+      W2 wire a12 -j3 black`;
     const open = ask(start(bench), 'D1');
     expect(open.codes).toEqual(['switch-open']);
     expect(open.answer.proof?.code).toBe('set-switch');
@@ -208,7 +208,7 @@ describe('why a lamp is dark', () => {
 
 test('every reason and every edit that the explanations can give has words', () => {
   const sources = readdirSync('sim-core/why').map((f) => readFileSync(`sim-core/why/${f}`, 'utf8'));
-  const words = readFileSync('sim-core/words/why.ts', 'utf8');
+  const words = readFileSync('sim-core/text/why.ts', 'utf8');
   const codes = new Set(
     sources.flatMap((s) =>
       [...s.matchAll(/code: (?:unknown \? '([a-z-]+)' : )?'([a-z-]+)'/g)].flatMap((m) => [m[1], m[2]].filter((c) => c !== undefined)),
@@ -219,28 +219,28 @@ test('every reason and every edit that the explanations can give has words', () 
 });
 
 describe('a logic chip between', () => {
-  /** an octal buffer at e40 with lamp D1 at its first output; its first input is left to the test */
+  /** an octal buffer at e40 with LED D1 at its first output; its first input is left to the test */
   const BUFFER = `
     B1 board-63
     PS1 bench-supply
     PS1 hands 1
-    P1 lead PS1.+ +j1 red
-    P2 lead PS1.- -j1 black
-    P3 lead -j2 -a1 black
+    P1 wire PS1.+ +j1 red
+    P2 wire PS1.- -j1 black
+    P3 wire -j2 -a1 black
     U2 octal-buffer e40
     C2 capacitor i40 i37 farads=100n
-    WC2 lead j37 -j30
-    WV2 lead j40 +j30
-    WG2 lead a49 -a40
+    WC2 wire j37 -j30
+    WV2 wire j40 +j30
+    WG2 wire a49 -a40
     D1 led i42 i50
     R1 resistor j50 -j40 ohms=330`;
-  test('a dark lamp is followed through it to the input that would turn it, and back to the lead that ties that one', () => {
-    const { codes, text } = ask(start(`${BUFFER}\nWE lead a40 -a31\nWI lead a41 -a32`), 'D1');
+  test('a dark LED is followed through it to the input that would turn it, and back to the wire that ties that one', () => {
+    const { codes, text } = ask(start(`${BUFFER}\nWE wire a40 -a31\nWI wire a41 -a32`), 'D1');
     expect(codes.slice(0, 2)).toEqual(['logic-output', 'pin-tied']);
     expect(text).toMatch(/pin 18 \(1Y1\) of U2 is low, as pin 2 \(1A1\) of U2 is low and would have to be high/i);
   });
   test('an output that has let go is followed to its enable', () => {
-    const { codes, text } = ask(start(`${BUFFER}\nWE lead a40 +j31\nWI lead a41 +j32`), 'D1');
+    const { codes, text } = ask(start(`${BUFFER}\nWE wire a40 +j31\nWI wire a41 +j32`), 'D1');
     expect(codes[0]).toBe('logic-output');
     expect(text).toMatch(/pin 1 \(\/1G\) of U2 is high and would have to be low/i);
   });

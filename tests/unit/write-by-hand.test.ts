@@ -1,10 +1,10 @@
 /** Writing a byte by hand: what the pulse on /WE does to the memory, measured on the pin's own crossings. */
 import { describe, expect, test } from 'vitest';
 import type { WriteReport } from '../../sim-core/index.ts';
-import { LAMP_ON_D0, MEMORY, READY_TO_WRITE, start, writeNetwork } from '../support/bench.ts';
+import { LED_ON_D0, MEMORY, READY_TO_WRITE, start, writeNetwork } from '../support/bench.ts';
 
-const ADDRESS_0 = 'L40 lead a19 -a19 black';
-const bench = (network = writeNetwork()) => `${MEMORY}${LAMP_ON_D0}${READY_TO_WRITE}
+const ADDRESS_0 = 'L40 wire a19 -a19 black';
+const bench = (network = writeNetwork()) => `${MEMORY}${LED_ON_D0}${READY_TO_WRITE}
   ${ADDRESS_0}
   ${network}`;
 

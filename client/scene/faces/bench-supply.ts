@@ -2,8 +2,8 @@
 import { siFormat } from '../../core.ts';
 import type { Spot } from '../geometry.ts';
 import { U } from '../geometry.ts';
+import { tappable } from '../press-handlers.ts';
 import { el } from '../svg.ts';
-import { tappable } from '../touch.ts';
 import type { DrawFace } from './face.ts';
 
 const [WIDTH, HEIGHT] = [13, 4.4];

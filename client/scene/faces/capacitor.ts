@@ -2,8 +2,8 @@
 import { siFormat } from '../../core.ts';
 import { around, U } from '../geometry.ts';
 import { el } from '../svg.ts';
+import { bentLeg } from './bent-leg.ts';
 import type { DrawFace } from './face.ts';
-import { wire } from './metal.ts';
 
 /** 100 nF is 10 × 10⁴ pF: "104". Below 10 pF the figure itself. Common practice, no source. */
 function capacitorCode(farads: number): string {
@@ -25,8 +25,8 @@ export const drawCapacitor: DrawFace = ({ part, params }, { legs }) => {
     body: el(
       'g',
       { class: 'capacitor' },
-      wire(a, middle),
-      wire(b, middle),
+      bentLeg(a, middle),
+      bentLeg(b, middle),
       el(
         'g',
         { transform: `translate(${middle[0] * U} ${middle[1] * U}) rotate(${turn})` },

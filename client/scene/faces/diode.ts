@@ -1,8 +1,8 @@
 /** A small glass diode: the bead shows its chip, a dark band stands at the cathode. */
 import { around, type Spot, U } from '../geometry.ts';
 import { el, short } from '../svg.ts';
+import { bentLeg } from './bent-leg.ts';
 import type { DrawFace } from './face.ts';
-import { wire } from './metal.ts';
 
 /** Body 4.0 × 1.9 mm (from memory), in pitches. */
 const [LONG, THICK] = [1.58, 0.74];
@@ -18,8 +18,8 @@ export const drawDiode: DrawFace = ({ part, kind }, { legs }) => {
     body: el(
       'g',
       { class: 'diode' },
-      wire(anode, middle),
-      wire(cathode, middle),
+      bentLeg(anode, middle),
+      bentLeg(cathode, middle),
       el(
         'g',
         { transform: `translate(${short(middle[0] * U)} ${short(middle[1] * U)}) rotate(${short(angle)})` },

@@ -1,9 +1,9 @@
 /** A DIP switch: one slider a pole, pushed towards the far row of legs when closed. */
 import { around, type Box, U } from '../geometry.ts';
+import { tappable, unlessAnswered } from '../press-handlers.ts';
 import { el } from '../svg.ts';
-import { tappable, unlessAnswered } from '../touch.ts';
+import { leg } from './bent-leg.ts';
 import type { DrawFace, Sight } from './face.ts';
-import { leg } from './metal.ts';
 
 /** A letter of a pole's name [pitch]. */
 const LETTER = 0.55;

@@ -2,8 +2,8 @@
 import { siFormat } from '../../core.ts';
 import { around, type Spot, U } from '../geometry.ts';
 import { el, short } from '../svg.ts';
+import { bentLeg } from './bent-leg.ts';
 import type { DrawFace } from './face.ts';
-import { wire } from './metal.ts';
 
 /** Diameter of the can [pitch] by what it stores at its voltage: 5 to 10 mm, from memory. */
 const acrossOf = (farads: number, volts: number) => {
@@ -27,8 +27,8 @@ export const drawElectrolytic: DrawFace = ({ part, params, kind }, { legs }) => 
     body: el(
       'g',
       { class: 'electrolytic' },
-      wire(plus, middle),
-      wire(minus, middle),
+      bentLeg(plus, middle),
+      bentLeg(minus, middle),
       el(
         'g',
         { transform: `translate(${short(middle[0] * U)} ${short(middle[1] * U)})` },

@@ -1,6 +1,6 @@
 /** The contract of a face: how a kind of part is drawn, what of it can be touched, and how it shows a reading. */
-import type { ChipReading, LampReading, Readings, SupplyReading } from '../../core.ts';
-import type { Specimen } from '../../standing.ts';
+import type { ChipReading, LedReading, Readings, SupplyReading } from '../../core.ts';
+import type { PlacedPart } from '../../state/bench-model.ts';
 import type { Box, Spot } from '../geometry.ts';
 
 /** What a hand can do to a face. */
@@ -8,7 +8,7 @@ export interface Hand {
   set(part: string, pole: number, closed: boolean): void;
   press(part: string): void;
   release(part: string): void;
-  ask(lamp: string): void;
+  ask(led: string): void;
   /** opens the close-up of a chip */
   open(chip: string): void;
 }
@@ -16,12 +16,12 @@ export interface Hand {
 /** One reading, with its lists looked up by name, and how it is to be shown. */
 export interface Sight {
   readonly readings: Readings;
-  readonly lamps: ReadonlyMap<string, LampReading>;
+  readonly leds: ReadonlyMap<string, LedReading>;
   readonly chips: ReadonlyMap<string, ChipReading>;
   readonly supplies: ReadonlyMap<string, SupplyReading>;
   /** damaged parts, and what is said of each */
   readonly damage: ReadonlyMap<string, string>;
-  /** lamps that are gone, alone or with their part, and what is said of each */
+  /** LEDs that are gone, alone or with their part, and what is said of each */
   readonly gone: ReadonlyMap<string, string>;
   /** what the digits show, by part: 'shows 5' */
   readonly digits: ReadonlyMap<string, string>;
@@ -31,11 +31,11 @@ export interface Sight {
 }
 
 export interface Face {
-  /** drawn on the board, under the leads */
+  /** drawn on the board, under the wires */
   readonly body: SVGElement;
-  /** drawn over the leads */
+  /** drawn over the wires */
   readonly over?: SVGElement;
-  /** the outline that leads and labels keep clear of [pitch] */
+  /** the outline that wires and labels keep clear of [pitch] */
   readonly box: Box;
   /** where its own writing stands beside it, which names keep off [pitch] */
   readonly writing?: readonly Box[];
@@ -50,9 +50,9 @@ export interface Face {
 interface Place {
   /** each leg's hole, by pin number; empty for a part off the boards */
   readonly legs: ReadonlyMap<string, Spot>;
-  /** middle of all boards: which way leads will leave */
+  /** middle of all boards: which way wires will leave */
   readonly middle: Spot;
   readonly hand: Hand;
 }
 
-export type DrawFace = (specimen: Specimen, place: Place) => Face;
+export type DrawFace = (specimen: PlacedPart, place: Place) => Face;

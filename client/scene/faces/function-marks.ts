@@ -30,9 +30,9 @@ export const FUNCTION_MARKS: Readonly<Record<string, FunctionMark>> = {
     d: 'M-9.5 -5h4M-9.5 0h4M-9.5 5h4M-5.5 -7.5v15M-5.5 0l14 -9M-5.5 0l14 -4.5M-5.5 0h14M-5.5 0l14 4.5M-5.5 0l14 9',
   },
   'schmitt-inverter': { name: 'Hex inverter', d: 'M-9 6.5h12v-13h6M-3.4 6.5v-13h6.4' },
-  'digit-driver-low': { name: 'Digit driver, low', d: `${FIGURE}M8.6 -1.8a1.8 1.8 0 1 1 -0.1 0` },
-  'digit-driver-high': { name: 'Digit driver, high', d: FIGURE },
-  'digit-driver-latch': { name: 'Latched digit driver', d: `${FIGURE}M-9 -9.5v19M9 -9.5v19` },
+  'seven-segment-driver-low': { name: 'Digit driver, low', d: `${FIGURE}M8.6 -1.8a1.8 1.8 0 1 1 -0.1 0` },
+  'seven-segment-driver-high': { name: 'Digit driver, high', d: FIGURE },
+  'seven-segment-driver-latch': { name: 'Latched digit driver', d: `${FIGURE}M-9 -9.5v19M9 -9.5v19` },
   'darlington-array-7': { name: '7 Darlingtons', d: PAIR },
   'darlington-array-8': { name: '8 Darlingtons', d: PAIR },
   timer: { name: 'Timer', d: 'M-9.5 5.5q3.6 -9.4 7.4 -10.4l1.4 10.4q3.6 -9.4 7.4 -10.4l1.4 10.4M-9.5 -7.4h19M-9.5 8h19' },
@@ -53,7 +53,7 @@ export const KEEPING_MARKS: Readonly<Record<string, string>> = {
   'mask-rom-2kx8':
     'M-8 -5h16M-8 0h16M-8 5h16M-5 -8v16M0 -8v16M5 -8v16M-6.2 -5a1.2 1.2 0 1 0 2.4 0a1.2 1.2 0 1 0 -2.4 0M3.8 0a1.2 1.2 0 1 0 2.4 0a1.2 1.2 0 1 0 -2.4 0M-1.2 5a1.2 1.2 0 1 0 2.4 0a1.2 1.2 0 1 0 -2.4 0',
   // a link that melts
-  'fuse-prom-2kx8': 'M-9 0h3.4M5.6 0h3.4M-5.6 -3.4v6.8M5.6 -3.4v6.8M-5.6 0q2.8 -5.6 5.6 0t5.6 0',
+  'prom-2kx8': 'M-9 0h3.4M5.6 0h3.4M-5.6 -3.4v6.8M5.6 -3.4v6.8M-5.6 0q2.8 -5.6 5.6 0t5.6 0',
 };
 
 /** Memories with a quartz window. */

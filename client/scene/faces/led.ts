@@ -1,54 +1,55 @@
 /** A 5 mm LED from above: round flange with the flat at the cathode, glass that glows as its current asks. */
+
+import { brightness, brightnessStep } from '../brightness.ts';
 import { around, type Spot, U } from '../geometry.ts';
-import { brightness, brightnessStep } from '../glow.ts';
+import { tappable } from '../press-handlers.ts';
 import { el, short } from '../svg.ts';
-import { tappable } from '../touch.ts';
+import { bentLeg } from './bent-leg.ts';
 import type { DrawFace } from './face.ts';
-import { lampInk, lampSays } from './lamp-look.ts';
-import { wire } from './metal.ts';
+import { ledInk, ledSays } from './led-look.ts';
 
 /** Flange and dome [pitch]: 5.0 mm across the dome is 1.97 pitches; drawn a little smaller so that neighbours two rows apart stay apart. */
 const FLANGE = 0.94;
 const DOME = 0.76;
 
-export const drawLed: DrawFace = ({ part, lamps }, { legs, hand }) => {
-  const lamp = lamps[0];
-  const anode = legs.get(lamp?.anode ?? '1') ?? [0, 0];
-  const cathode = legs.get(lamp?.cathode ?? '2') ?? [0, 0];
+export const drawLed: DrawFace = ({ part, leds }, { legs, hand }) => {
+  const led = leds[0];
+  const anode = legs.get(led?.anode ?? '1') ?? [0, 0];
+  const cathode = legs.get(led?.cathode ?? '2') ?? [0, 0];
   const middle: Spot = [(anode[0] + cathode[0]) / 2, (anode[1] + cathode[1]) / 2];
-  const ink = lampInk(lamp?.colour ?? '');
+  const ink = ledInk(led?.colour ?? '');
   const angle = (Math.atan2(cathode[1] - anode[1], cathode[0] - anode[0]) * 180) / Math.PI;
   const r = FLANGE * U;
   const flat = 0.8 * r;
   const rise = Math.sqrt(r * r - flat * flat);
-  const flange = el('path', { d: `M${short(flat)} ${short(-rise)}A${r} ${r} 0 1 0 ${short(flat)} ${short(rise)}Z`, class: 'lamp-flange' });
-  const light = el('circle', { r: 2.1 * U, class: 'lamp-light', fill: `url(#light-${lamp?.colour})`, opacity: 0 });
-  const lit = el('circle', { r: DOME * U, class: 'lamp-lit', fill: ink.lit, opacity: 0 });
-  const hatch = el('circle', { r: DOME * U, class: 'lamp-hatch', fill: 'url(#undecided)' });
-  const glass = el('circle', { r: DOME * U, class: 'lamp-glass' });
+  const flange = el('path', { d: `M${short(flat)} ${short(-rise)}A${r} ${r} 0 1 0 ${short(flat)} ${short(rise)}Z`, class: 'led-flange' });
+  const light = el('circle', { r: 2.1 * U, class: 'led-light', fill: `url(#light-${led?.colour})`, opacity: 0 });
+  const lit = el('circle', { r: DOME * U, class: 'led-lit', fill: ink.lit, opacity: 0 });
+  const hatch = el('circle', { r: DOME * U, class: 'led-hatch', fill: 'url(#undecided)' });
+  const glass = el('circle', { r: DOME * U, class: 'led-glass' });
   glass.style.setProperty('--tint', ink.lit);
   const bench = `translate(${short(middle[0] * U)} ${short(middle[1] * U)})`;
   const over = el(
     'g',
-    { class: 'lamp', transform: bench, role: 'button', 'data-part': part.id, 'data-lamp': lamp?.lamp, 'aria-label': `${lamp?.name}, dark` },
+    { class: 'led', transform: bench, role: 'button', 'data-part': part.id, 'data-led': led?.led, 'aria-label': `${led?.name}, dark` },
     light,
     el('circle', { r: 1.05 * U, class: 'focus-ring' }),
     el('g', { transform: `rotate(${short(angle)})` }, flange),
     glass,
     lit,
     hatch,
-    el('path', { d: `M${-0.42 * U} ${-0.2 * U}A${0.47 * U} ${0.47 * U} 0 0 1 ${-0.1 * U} ${-0.46 * U}`, class: 'lamp-shine' }),
+    el('path', { d: `M${-0.42 * U} ${-0.2 * U}A${0.47 * U} ${0.47 * U} 0 0 1 ${-0.1 * U} ${-0.46 * U}`, class: 'led-shine' }),
   );
-  if (lamp) tappable(over, { act: () => hand.ask(lamp.lamp) });
+  if (led) tappable(over, { act: () => hand.ask(led.led) });
   let step = -1;
   let glow = '';
   let says = '';
   return {
-    body: el('g', { class: 'led' }, wire(anode, middle), wire(cathode, middle)),
+    body: el('g', { class: 'led' }, bentLeg(anode, middle), bentLeg(cathode, middle)),
     over,
     box: around([middle], FLANGE),
-    show({ lamps: now, gone }) {
-      const reading = lamp && now.get(lamp.lamp);
+    show({ leds: now, gone }) {
+      const reading = led && now.get(led.led);
       if (!reading) return;
       const next = reading.glow === 'undecided' ? 0 : brightnessStep(reading.amps);
       if (next !== step) {
@@ -61,7 +62,7 @@ export const drawLed: DrawFace = ({ part, lamps }, { legs, hand }) => {
         glow = reading.glow;
         over.setAttribute('data-glow', glow);
       }
-      const words = lampSays(lamp.name, reading, gone.get(lamp.lamp));
+      const words = ledSays(led.name, reading, gone.get(led.led));
       if (words !== says) {
         says = words;
         over.setAttribute('aria-label', words);

@@ -1,7 +1,7 @@
 /** A logic chip: its pins by name, the mark of what it does, its short name, and what it is doing. */
 import { U } from '../geometry.ts';
+import { openable } from '../press-handlers.ts';
 import { el, short } from '../svg.ts';
-import { openable } from '../touch.ts';
 import type { DrawFace } from './face.ts';
 import { FUNCTION_MARKS } from './function-marks.ts';
 import { focusRing, pinName, rowPackage } from './row-package.ts';

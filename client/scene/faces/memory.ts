@@ -1,8 +1,8 @@
 /** A memory chip: its pins by name, what it is, how it keeps what it holds, and what it is doing. */
 import { type ChipState, partlyHex, partlyHexAddress } from '../../core.ts';
 import { type Box, U } from '../geometry.ts';
+import { openable } from '../press-handlers.ts';
 import { el, short } from '../svg.ts';
-import { openable } from '../touch.ts';
 import type { DrawFace } from './face.ts';
 import { KEEPING_MARKS, WINDOWED } from './function-marks.ts';
 import { focusRing, pinName, rowPackage } from './row-package.ts';

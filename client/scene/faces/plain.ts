@@ -1,8 +1,8 @@
 /** The face of any part that has none of its own: drawn from its footprint, with its title and pins' names. */
 import { around, U } from '../geometry.ts';
 import { el } from '../svg.ts';
+import { bentLeg } from './bent-leg.ts';
 import type { DrawFace } from './face.ts';
-import { wire } from './metal.ts';
 import { pinName, rowPackage } from './row-package.ts';
 
 export const drawPlain: DrawFace = ({ part, kind, params, legs: pins }, { legs }) => {
@@ -29,7 +29,7 @@ export const drawPlain: DrawFace = ({ part, kind, params, legs: pins }, { legs }
     body: el(
       'g',
       { class: 'plain' },
-      ...(a && b ? [wire(a, b), wire(b, a)] : []),
+      ...(a && b ? [bentLeg(a, b), bentLeg(b, a)] : []),
       el('rect', { x: box.x * U, y: box.y * U, width: box.width * U, height: box.height * U, rx: 5, class: 'plain-body' }),
       el('text', { x: (box.x + box.width / 2) * U, y: (box.y + box.height / 2) * U + 4, class: 'plain-name' }, part.label ?? part.id),
       el('title', {}, kind.title),

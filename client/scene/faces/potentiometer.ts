@@ -2,8 +2,8 @@
 import { siFormat } from '../../core.ts';
 import { around, U } from '../geometry.ts';
 import { el, short } from '../svg.ts';
+import { leg } from './bent-leg.ts';
 import type { DrawFace } from './face.ts';
-import { leg } from './metal.ts';
 
 /** 7 mm a side (from memory): 2.76 pitches. */
 const SIDE = 2.76;

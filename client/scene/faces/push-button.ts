@@ -1,9 +1,9 @@
 /** A 6 mm push button: down while it is held. */
 import { around, U } from '../geometry.ts';
+import { holdable } from '../press-handlers.ts';
 import { el } from '../svg.ts';
-import { holdable } from '../touch.ts';
+import { leg } from './bent-leg.ts';
 import type { DrawFace } from './face.ts';
-import { leg } from './metal.ts';
 
 /** 6 mm is 2.36 pitches. */
 const SIDE = 2.36;

@@ -2,8 +2,8 @@
 import { colourBands, siFormat } from '../../core.ts';
 import { around, type Spot, U } from '../geometry.ts';
 import { el } from '../svg.ts';
+import { bentLeg } from './bent-leg.ts';
 import type { DrawFace } from './face.ts';
-import { wire } from './metal.ts';
 
 /** The standard's colours as inks of this drawing. */
 const INKS: Readonly<Record<string, string>> = {
@@ -50,8 +50,8 @@ export const drawResistor: DrawFace = ({ part, params }, { legs }) => {
     body: el(
       'g',
       { class: 'resistor' },
-      wire(a, middle),
-      wire(b, middle),
+      bentLeg(a, middle),
+      bentLeg(b, middle),
       el(
         'g',
         { transform: `translate(${middle[0] * U} ${middle[1] * U}) rotate(${turn})` },

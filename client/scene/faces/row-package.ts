@@ -1,7 +1,7 @@
 /** What packages with two rows of legs share: body between the rows, legs, the notch and the dot at pin 1. */
 import { around, type Box, type Spot, U } from '../geometry.ts';
 import { el, short } from '../svg.ts';
-import { leg } from './metal.ts';
+import { leg } from './bent-leg.ts';
 
 export interface RowPackage {
   readonly box: Box;

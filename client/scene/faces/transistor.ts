@@ -1,8 +1,8 @@
 /** A small transistor from above: a half-round body with its flat face towards the reader, and the first letters of its legs. */
 import { around, U } from '../geometry.ts';
 import { el, short } from '../svg.ts';
+import { bentLeg } from './bent-leg.ts';
 import type { DrawFace } from './face.ts';
-import { wire } from './metal.ts';
 
 /** Body 4.6 mm across, 3.6 mm deep (from memory): 1.8 × 1.4 pitches; drawn a little larger so that three letters fit on it. */
 const [ACROSS, DEEP] = [2.5, 1.55];
@@ -19,7 +19,7 @@ export const drawTransistor: DrawFace = ({ part, kind, legs: pins }, { legs }) =
     body: el(
       'g',
       { class: 'transistor' },
-      ...spots.map((s) => wire(s, [cx + (s[0] - cx) * 0.72, box.y + box.height - 0.2])),
+      ...spots.map((s) => bentLeg(s, [cx + (s[0] - cx) * 0.72, box.y + box.height - 0.2])),
       el('path', { d, class: 'epoxy' }),
       el('path', { d: `M${short(left + 2)} ${short(flat - 3.4)}H${short(right - 2)}`, class: 'epoxy-edge' }),
       ...pins.map(({ pin }) => {

@@ -1,10 +1,11 @@
 /** How a memory's contents differ from what is wanted: byte by byte, and as one explanation, by exchanged pins and inverted lines, where there is one. */
-import { done, failed, type Outcome } from '../../outcome.ts';
-import { grouped } from '../../units/grouped.ts';
+
+import { grouped } from '../../../shared/grouped.ts';
+import { done, failed, type Outcome } from '../../../shared/outcome.ts';
 import type { MemoryImage } from '../memory-image.ts';
-import { explanationCost, nearestReading } from './nearly.ts';
+import { explanationCost, nearestReading } from './best-explanation.ts';
 import { waysToRead } from './permuted.ts';
-import { type Stuck, seenStuck, stuckLines } from './stuck.ts';
+import { type Stuck, seenStuck, stuckLines } from './stuck-at.ts';
 import { nothingChanged, seenThrough, type Transform } from './transform.ts';
 
 /** A byte that is not as wanted. */

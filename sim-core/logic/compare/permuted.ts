@@ -134,15 +134,15 @@ function makeEquations(n: number, m: number, from?: { masks: Int32Array; odds: U
       let rest = mask;
       let right = odd ? 1 : 0;
       while (rest !== 0) {
-        const lead = 31 - Math.clz32(rest);
-        if (masks[lead] === 0) {
-          masks[lead] = rest;
-          odds[lead] = right;
+        const wire = 31 - Math.clz32(rest);
+        if (masks[wire] === 0) {
+          masks[wire] = rest;
+          odds[wire] = right;
           rank++;
           return true;
         }
-        rest ^= masks[lead] ?? 0;
-        right ^= odds[lead] ?? 0;
+        rest ^= masks[wire] ?? 0;
+        right ^= odds[wire] ?? 0;
       }
       return right === 0;
     },
@@ -150,11 +150,11 @@ function makeEquations(n: number, m: number, from?: { masks: Int32Array; odds: U
     signs() {
       let solved = 0;
       // from the lowest unknown up, each equation gives its leading one
-      for (let lead = 0; lead < n + m; lead++) {
-        if (masks[lead] === 0) continue;
-        let right = odds[lead] ?? 0;
-        for (let rest = (masks[lead] ?? 0) & solved; rest !== 0; rest &= rest - 1) right ^= 1;
-        if (right) solved |= 1 << lead;
+      for (let wire = 0; wire < n + m; wire++) {
+        if (masks[wire] === 0) continue;
+        let right = odds[wire] ?? 0;
+        for (let rest = (masks[wire] ?? 0) & solved; rest !== 0; rest &= rest - 1) right ^= 1;
+        if (right) solved |= 1 << wire;
       }
       return { addressInverted: solved & (2 ** n - 1), dataInverted: solved >>> n };
     },

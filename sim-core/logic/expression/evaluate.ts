@@ -5,20 +5,20 @@ import type { Definition, Expression } from './expression.ts';
 export const BLOCK = 1024;
 
 /** Values of an expression for `count` rows from row `first`; the array is the expression's own and lasts until the next block. */
-export type Column = (first: number, count: number) => Float64Array;
+export type BitColumn = (first: number, count: number) => Float64Array;
 
 /** Compiles expressions that share their definitions: each definition is worked out once a block. */
-export function makeCompiler(): (e: Expression) => Column {
-  const shared = new Map<Definition, Column>();
-  const inputs = new Map<number, Column>();
+export function makeCompiler(): (e: Expression) => BitColumn {
+  const shared = new Map<Definition, BitColumn>();
+  const inputs = new Map<number, BitColumn>();
 
-  function definition(d: Definition): Column {
+  function definition(d: Definition): BitColumn {
     const before = shared.get(d);
     if (before) return before;
     const inner = compile(d.expression);
     let held: Float64Array | undefined;
     let heldFirst = -1;
-    const column: Column = (first, count) => {
+    const column: BitColumn = (first, count) => {
       if (first !== heldFirst || !held) {
         held = inner(first, count);
         heldFirst = first;
@@ -29,11 +29,11 @@ export function makeCompiler(): (e: Expression) => Column {
     return column;
   }
 
-  function input(index: number): Column {
+  function input(index: number): BitColumn {
     const before = inputs.get(index);
     if (before) return before;
     const out = new Float64Array(BLOCK);
-    const column: Column = (first, count) => {
+    const column: BitColumn = (first, count) => {
       for (let i = 0; i < count; i++) out[i] = ((first + i) >>> index) & 1;
       return out;
     };
@@ -41,7 +41,7 @@ export function makeCompiler(): (e: Expression) => Column {
     return column;
   }
 
-  function compile(e: Expression): Column {
+  function compile(e: Expression): BitColumn {
     if (e.kind === 'input') return input(e.index);
     const out = new Float64Array(BLOCK);
     if (e.kind === 'constant') {

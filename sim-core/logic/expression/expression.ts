@@ -50,7 +50,13 @@ export const depthOf = (...inside: readonly Expression[]): number => 1 + Math.ma
 
 type OperationName = keyof typeof OPERATIONS;
 
-export const apply = (name: OperationName, says: string, args: readonly Expression[], bits: number, column: number): Expression => ({
+export const applyOperation = (
+  name: OperationName,
+  says: string,
+  args: readonly Expression[],
+  bits: number,
+  column: number,
+): Expression => ({
   kind: 'apply',
   operation: OPERATIONS[name],
   says,
@@ -65,22 +71,22 @@ export const constant = (value: number, column: number): Expression => ({ kind: 
 /** AND, OR, XOR: of two bits, or bit by bit of two groups. */
 export function gate(name: 'and' | 'or' | 'xor', says: string, a: Expression, b: Expression): Fitted {
   const column = a.column;
-  if (areBits(a, b)) return apply(name, says, [a, b], 1, column);
+  if (areBits(a, b)) return applyOperation(name, says, [a, b], 1, column);
   if (a.bits === 1 || b.bits === 1)
     return { misfit: `${says} joins one bit with a number. Compare the number, such as T > 0, or write times, plus or brackets` };
-  return apply(name, says, [a, b], Math.max(a.bits, b.bits), column);
+  return applyOperation(name, says, [a, b], Math.max(a.bits, b.bits), column);
 }
 
 export function inverted(a: Expression): Fitted {
-  if (isBit(a)) return apply('not', 'NOT', [a, constant(1, a.column)], 1, a.column);
+  if (isBit(a)) return applyOperation('not', 'NOT', [a, constant(1, a.column)], 1, a.column);
   if (a.bits === 0)
     return { misfit: 'NOT needs to know how many bits the number has. Give it to a group of outputs first, or write 15 minus it' };
-  return apply('not', 'NOT', [a, constant(2 ** a.bits - 1, a.column)], a.bits, a.column);
+  return applyOperation('not', 'NOT', [a, constant(2 ** a.bits - 1, a.column)], a.bits, a.column);
 }
 
 export function arithmetic(name: 'plus' | 'minus' | 'times' | 'div' | 'mod', says: string, a: Expression, b: Expression): Expression {
   const divisor = name === 'mod' && b.kind === 'constant' && Number.isInteger(Math.log2(b.value)) ? Math.log2(b.value) : 0;
-  const made = apply(name, says, [a, b], divisor, a.column);
+  const made = applyOperation(name, says, [a, b], divisor, a.column);
   // "HOT + T" next to a comparison may have meant HOT OR (T > 25)
   return (a.bits === 1 || b.bits === 1) && (says === '+' || says === '*') && made.kind === 'apply' ? { ...made, blurred: true } : made;
 }
@@ -101,7 +107,7 @@ export function comparison(sign: string, a: Expression, b: Expression): Fitted {
       return {
         misfit: `beside ${sign}, ${side.says} could be ${side.says === '+' ? 'OR' : 'AND'} or arithmetic. Put brackets round what is compared, or write ${side.says === '+' ? 'OR or plus' : 'AND or times'}`,
       };
-  return apply(COMPARISONS[sign] ?? 'equal', sign, [a, b], 1, a.column);
+  return applyOperation(COMPARISONS[sign] ?? 'equal', sign, [a, b], 1, a.column);
 }
 
 /** What is in brackets is meant as it stands. */
@@ -115,7 +121,7 @@ export function group(parts: readonly Expression[], column: number): Fitted {
       return { misfit: 'a group in { } takes bits and groups, and one of these is a plain number. Write its bits as 0 and 1' };
     const bits = Math.max(1, part.bits);
     whole = whole
-      ? apply('beside', 'group', [whole, part, constant(2 ** bits, column)], whole.bits + bits, column)
+      ? applyOperation('beside', 'group', [whole, part, constant(2 ** bits, column)], whole.bits + bits, column)
       : part.bits === 0
         ? { ...part, bits: 1 }
         : part;

@@ -1,5 +1,5 @@
 /** How a rule spells names, ranges of them such as A3..A0 or g..a, and what a person may have meant by a name that is not there. */
-import { done, failed, type Outcome } from '../../outcome.ts';
+import { done, failed, type Outcome } from '../../../shared/outcome.ts';
 
 const NUMBERED = /^(.*?)(\d+)$/;
 const LONGEST = 32;

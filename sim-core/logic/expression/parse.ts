@@ -2,9 +2,9 @@
  * The grammar of a rule's right side. From loose to tight: if, OR, XOR, AND, comparison, + −, × div mod, NOT, brackets.
  * + and * between bits are OR and AND as textbooks write them; between numbers they count. A + between bits is as loose as OR.
  */
-import type { Failure } from '../../outcome.ts';
+import type { Failure } from '../../../shared/outcome.ts';
 import {
-  apply,
+  applyOperation,
   areBits,
   arithmetic,
   bracketed,
@@ -88,7 +88,7 @@ export function parseExpression(
     const no = whole();
     if (!isBit(condition)) return fail(column, 'the condition is a number. Compare it, such as T > 25');
     const bits = areBits(yes, no) ? 1 : yes.bits === 0 || no.bits === 0 ? 0 : Math.max(yes.bits, no.bits);
-    return apply('choose', 'if', [condition, yes, no], bits, column);
+    return applyOperation('choose', 'if', [condition, yes, no], bits, column);
   }
 
   /** One level of signs of the same strength, from the left. */
@@ -218,7 +218,7 @@ export function parseExpression(
           );
         at++;
         need(']', 'The bracket [ is still open');
-        made = apply('bit', 'bit', [made, constant(bit.value, bit.column)], 1, made.column);
+        made = applyOperation('bit', 'bit', [made, constant(bit.value, bit.column)], 1, made.column);
       }
     }
     return made;

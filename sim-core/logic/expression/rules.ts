@@ -2,14 +2,14 @@
  * The lines of a rule text: "F = A AND NOT B" gives an output, "T = A3..A0" names a group, "{C, S3..S0} = X plus Y" gives several outputs at once,
  * "free when T > 9" says which rows do not matter. Lines may stand in any order; # begins a comment.
  */
-import { done, type Failure, failed, type Outcome } from '../../outcome.ts';
+import { done, type Failure, failed, type Outcome } from '../../../shared/outcome.ts';
 import { type Definition, depthOf, type Expression, isBit } from './expression.ts';
 import { meant, namesBetween } from './names.ts';
 import { parseExpression } from './parse.ts';
 import { type Token, tokensOf } from './tokens.ts';
 
 /** What some outputs shall be. */
-export interface Rule {
+export interface RuleLine {
   readonly line: number;
   /** indices of outputs, the most significant first */
   readonly outputs: readonly number[];
@@ -17,9 +17,9 @@ export interface Rule {
 }
 
 export interface Rules {
-  readonly gives: readonly Rule[];
+  readonly gives: readonly RuleLine[];
   /** rows in which these outputs do not matter */
-  readonly frees: readonly Rule[];
+  readonly frees: readonly RuleLine[];
 }
 
 interface Line {
@@ -120,7 +120,7 @@ export function readRules(text: string, inputs: readonly string[], outputs: read
   }
 
   const indices = (names: readonly string[]) => names.map((n) => outputs.indexOf(n));
-  const gives: Rule[] = [];
+  const gives: RuleLine[] = [];
   for (const line of givers) {
     const [name = ''] = line.targets;
     const definition = definitionOf(line, name);
@@ -129,7 +129,7 @@ export function readRules(text: string, inputs: readonly string[], outputs: read
     if (outputs.includes(name)) gives.push({ line: line.number, outputs: indices(line.targets), expression: definition.expression });
   }
 
-  const frees: Rule[] = [];
+  const frees: RuleLine[] = [];
   for (const line of lines.filter((l) => l.frees)) {
     const at = `line ${line.number}`;
     const stranger = line.targets.find((n) => !outputs.includes(n));

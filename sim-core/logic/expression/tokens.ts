@@ -1,5 +1,5 @@
 /** The signs and words of a rule, each with its column; says what it cannot read. */
-import { done, failed, type Outcome } from '../../outcome.ts';
+import { done, failed, type Outcome } from '../../../shared/outcome.ts';
 
 export interface Token {
   readonly kind: 'name' | 'number' | 'sign' | 'end';

@@ -3,7 +3,7 @@
  * other on their own, columns that prices on rows show to be too dear, then branch and bound.
  */
 import { and, bitsOf, clearBit, firstBit, hasBit, isEmpty, isWithin, listOf, range, setBit, single, without } from './bit-sets.ts';
-import { type Problem, pricedRows } from './row-prices.ts';
+import { dualBound, type Problem } from './dual-bound.ts';
 
 export interface Covering {
   readonly chosen: readonly number[];
@@ -35,7 +35,7 @@ export function cheapestCover(
   const rowsLeft = bitsOf(range(rows), rows);
   const columnsLeft = bitsOf(range(columns.length), columns.length);
   const first = known.reduce((sum, c) => sum + (prices[c] ?? 0), 0);
-  const atLeast = pricedRows(problem, rowsLeft, columnsLeft, first).bound;
+  const atLeast = dualBound(problem, rowsLeft, columnsLeft, first).bound;
   let nodes = 0;
 
   function search(rowsIn: Uint32Array, columnsIn: Uint32Array, budget: number): Found | undefined {
@@ -51,7 +51,7 @@ export function cheapestCover(
       price += taken.reduce((sum, c) => sum + (prices[c] ?? 0), 0);
       if (price >= budget) return undefined;
       if (isEmpty(left.rows)) return { price, chosen };
-      const { bound, tooDear } = pricedRows(problem, left.rows, left.columns, budget - price);
+      const { bound, tooDear } = dualBound(problem, left.rows, left.columns, budget - price);
       if (price + bound >= budget) return undefined;
       for (const c of tooDear) clearBit(left.columns, c);
       dropped = tooDear.length > 0;
@@ -59,7 +59,7 @@ export function cheapestCover(
 
     const parts = partsOf(problem, left.rows, left.columns);
     if (parts.length > 1) {
-      const least = parts.map((p) => pricedRows(problem, p.rows, p.columns, budget - price).bound);
+      const least = parts.map((p) => dualBound(problem, p.rows, p.columns, budget - price).bound);
       let waiting = least.reduce((a, b) => a + b, 0);
       for (const [i, part] of parts.entries()) {
         waiting -= least[i] ?? 0;

@@ -18,7 +18,7 @@ export interface SumOfProducts {
   readonly literalsProven: boolean;
 }
 
-export const OFF = 0;
+export const ABSENT_WORD = 0;
 export const ON = 1;
 const FREE = 2;
 

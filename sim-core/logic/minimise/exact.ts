@@ -1,6 +1,6 @@
 /** Minimal sums of products by Quine and McCluskey: all prime implicants, then the cheapest cover by branch and bound instead of Petrick's product of sums. */
 import { cheapestCover } from './covering.ts';
-import { type Cube, OFF, ON, priceOf, productsIn, type SumOfProducts } from './cube.ts';
+import { ABSENT_WORD, type Cube, ON, priceOf, productsIn, type SumOfProducts } from './cube.ts';
 
 /** Nodes of the search before it gives up the proof: a second or two for eight inputs that are nearly all 1. */
 const PATIENCE = 300;
@@ -19,7 +19,7 @@ export function primesOf(cells: Uint8Array): Cube[] {
     for (let value = care; ; value = (value - 1) & care) {
       const at = care * rows + value;
       if (bit === 0) {
-        implicant[at] = cells[value] === OFF ? 0 : 1;
+        implicant[at] = cells[value] === ABSENT_WORD ? 0 : 1;
         must[at] = cells[value] === ON ? 1 : 0;
       } else {
         const half = (care | bit) * rows + value;

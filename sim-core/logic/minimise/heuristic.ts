@@ -2,7 +2,7 @@
  * Short sums of products for many inputs: cubes grow as far as no row forbids (expand), those that others make needless go (irredundant), the rest
  * shrink to what only they cover and grow another way (reduce), as long as it helps. Every product is prime and none is needless; the minimum is not proven.
  */
-import { type Cube, OFF, ON, priceOf } from './cube.ts';
+import { ABSENT_WORD, type Cube, ON, priceOf } from './cube.ts';
 
 /** Rounds of shrinking and growing again. */
 const ROUNDS = 4;
@@ -30,7 +30,7 @@ export function shortSum(cells: Uint8Array, progress: (part: number) => void = (
     for (let sub = loose; ; sub = (sub - 1) & loose) {
       const row = other | sub;
       const cell = cells[row];
-      if (cell === OFF) return -1;
+      if (cell === ABSENT_WORD) return -1;
       if (cell === ON) sum += covered[row] === 0 ? 4 : covered[row] === 1 ? 1 : 0;
       if (sub === 0) break;
     }

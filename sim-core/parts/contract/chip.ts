@@ -1,8 +1,8 @@
 /** The contract of a chip: what it looks like from its pins, what it is told and what it can do, and what it shows of itself. */
 import type { PlanCells } from '../../../shared/plan.ts';
-import type { Channel } from '../../devices/laws.ts';
+import type { Channel } from '../../devices/device-models.ts';
 import type { Pull } from '../../devices/network.ts';
-import type { Partly } from '../../units/partly.ts';
+import type { Partly } from '../../units/partial-number.ts';
 import type { Figure } from './figure.ts';
 import type { ChipEvent, PinAddress } from './write-report.ts';
 

@@ -1,8 +1,8 @@
 /** Output curves through the points that data sheets give: current at a drop between the pin and the supply pin it is pulled to. */
-import { beyond, type Channel, SATURATED_SLOPE } from '../../devices/laws.ts';
+import { beyond, type Channel, SATURATED_SLOPE } from '../../devices/device-models.ts';
 
 /** So many volts are left at so many amperes. */
-export type Point = readonly [volts: number, amps: number];
+export type CurvePoint = readonly [volts: number, amps: number];
 
 /** The side that an open-collector output does not have. */
 export const NOTHING: Channel = { g: 0, bend: Number.POSITIVE_INFINITY };
@@ -11,7 +11,7 @@ export const NOTHING: Channel = { g: 0, bend: Number.POSITIVE_INFINITY };
  * A channel through one, two or three points, ascending. One: straight from 0 V. Two: the offset follows. Three: so does the current at which it
  * saturates; otherwise that is `most` [A].
  */
-export function channelThrough(points: readonly [Point, ...Point[]], most = Number.POSITIVE_INFINITY): Channel {
+export function channelThrough(points: readonly [CurvePoint, ...CurvePoint[]], most = Number.POSITIVE_INFINITY): Channel {
   const [first, second, third] = points;
   if (!second) return channel(straight(first, most, 0) / first[0], most, 0);
   if (!third) {
@@ -29,13 +29,13 @@ export function channelThrough(points: readonly [Point, ...Point[]], most = Numb
 const channel = (g: number, most: number, offset: number): Channel => ({ g, bend: most / g, ...(offset > 0 ? { offset } : {}) });
 
 /** The straight line's current where a curve that saturates at `most` has this point: L from I = L/√(1 + (L/most)²). */
-function straight([volts, amps]: Point, most: number, offset: number): number {
+function straight([volts, amps]: CurvePoint, most: number, offset: number): number {
   const i = amps - SATURATED_SLOPE * beyond(volts, offset);
   return i / Math.sqrt(1 - (i / most) ** 2);
 }
 
 /** The offset from which both points lie on one straight line; 0 if that would be below 0. */
-function offsetOf(a: Point, b: Point, most: number): number {
+function offsetOf(a: CurvePoint, b: CurvePoint, most: number): number {
   const low = (offset: number) => beyond(a[0], offset) / straight(a, most, offset) > beyond(b[0], offset) / straight(b, most, offset);
   return low(0) ? between(0, b[0], low) : 0;
 }

@@ -1,5 +1,5 @@
 /** The logic families on the shelf: what their inputs take for high and low, what their outputs can give and take, and what their packages bear. */
-import type { Junction } from '../../devices/laws.ts';
+import type { Junction } from '../../devices/device-models.ts';
 import type { ChipSpec, Drive, Figure, InputFigures, ParamSpec } from '../part.ts';
 import { channelThrough } from './channels.ts';
 import { hcClampCurrent } from './clamps.ts';

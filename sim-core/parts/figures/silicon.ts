@@ -1,5 +1,5 @@
 /** Silicon junctions: the small diode, and the diodes inside driver arrays. */
-import { type Junction, THERMAL_VOLTAGE } from '../../devices/laws.ts';
+import { type Junction, THERMAL_VOLTAGE } from '../../devices/device-models.ts';
 
 /** Through this point [V, A], with this emission coefficient and series resistance [Ω]. */
 export function junctionThrough(volts: number, amps: number, n: number, rs: number): Junction {

@@ -3,7 +3,7 @@
  * back may have been one, and one that took longer between the levels than the family allows may have been any number of them.
  */
 import type { Level } from '../part.ts';
-import type { Numbers } from './possible.ts';
+import type { Numbers } from './unknown-enumeration.ts';
 
 /** How many rising edges there may have been since the clock left the level it had. */
 export type Edges = 'none' | 'one' | 'none or one' | 'any number' | 'one or more';

@@ -2,9 +2,9 @@
 import { OFF, PULL_HIGH, PULL_LOW, type Pull } from '../../devices/network.ts';
 import type { Chip, ChipBench, ChipSpec, Level } from '../part.ts';
 import { afterEdges, type Edges, edges } from './clock.ts';
-import { type Noticing, notice } from './noticing.ts';
-import { ANY, type Bits, certain, type Numbers, possible, type Table, tabulate } from './possible.ts';
-import { type Doing, HIGH, LOW, type LogicRule, RELEASED } from './rule.ts';
+import { type InputFilter, notice } from './input-filter.ts';
+import { type Doing, HIGH, LOW, type LogicRule, RELEASED } from './logic-function.ts';
+import { ANY, type Bits, certain, type Numbers, type OutputTable, possible, tabulate } from './unknown-enumeration.ts';
 
 /** All in s, but `alive` in V. */
 export interface LogicTimes {
@@ -27,8 +27,8 @@ const pullsOf = (aim: Aim): number => DOINGS.reduce<number>((may, doing) => ((ai
 export interface Prepared {
   readonly rule: LogicRule;
   readonly inputs: readonly string[];
-  readonly outputs: readonly Table[];
-  readonly cells: readonly Table[];
+  readonly outputs: readonly OutputTable[];
+  readonly cells: readonly OutputTable[];
   readonly takingPin: number;
   readonly clearPin: number;
   /** by input: the outputs that may move with it at once */
@@ -64,7 +64,7 @@ export function answerOf(chip: Prepared): NonNullable<ChipSpec['answers']> {
 }
 
 /** The levels of a table's inputs, written into `bits`. */
-function readBits(table: Table, level: (input: number) => Level, bits: { value: number; unknown: number }): Bits {
+function readBits(table: OutputTable, level: (input: number) => Level, bits: { value: number; unknown: number }): Bits {
   bits.value = 0;
   bits.unknown = 0;
   for (let i = 0; i < table.inputs.length; i++) {
@@ -96,7 +96,7 @@ export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes):
   let unsettled = Number.POSITIVE_INFINITY;
   const seen = (input: number): Level => ((changedAt[input] as number) > unsettled ? 'X' : world.level(input));
   const next = (cell: number, from: Numbers): Numbers => {
-    const table = cells[cell] as Table;
+    const table = cells[cell] as OutputTable;
     return possible(table, readBits(table, seen, bits), from);
   };
 
@@ -109,7 +109,7 @@ export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes):
   };
   const aimOf = (output: number): Aim => {
     if (!world.on()) return LET_GO;
-    const table = outputs[output] as Table;
+    const table = outputs[output] as OutputTable;
     return possible(table, readBits(table, seen, bits), table.cell === undefined ? 0 : (numbers[table.cell] as Numbers));
   };
   const presentAll = () => {
@@ -182,7 +182,7 @@ export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes):
     takeNow();
     presentAll();
   };
-  const world: Noticing = notice(
+  const world: InputFilter = notice(
     bench,
     inputs.length,
     times.alive,

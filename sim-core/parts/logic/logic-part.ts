@@ -1,9 +1,9 @@
 /** From a logic chip's data (pins, rule, figures by family) to a part on the shelf. */
-import { dip } from '../../bench/footprints.ts';
+import { dip } from '../../board/footprints.ts';
 import { type ByFamily, FAMILIES, type Family, type FamilyName, familyParam, type Strength } from '../figures/families.ts';
 import { type ChipSpec, definePart, type Figure, type Params, type PartKind, type Pin } from '../part.ts';
 import { answerOf, prepare, startLogic } from './logic-chip.ts';
-import { inputsOf, type LogicRule } from './rule.ts';
+import { inputsOf, type LogicRule } from './logic-function.ts';
 
 export interface LogicChip {
   readonly id: string;
@@ -69,7 +69,7 @@ export function logicPart(chip: LogicChip): PartKind {
     pins: () => names.map((name, i): Pin => ({ pin: String(i + 1), name, role: role(name) })),
     figures: families.flatMap((name) => familyFigures(name, chip)),
     value: familyOf,
-    wire(w, p) {
+    connect(w, p) {
       const spec = specs.get(familyOf(p));
       if (!spec) throw new Error(`${chip.id} is not made as ${p.family}`);
       w.chip(spec);

@@ -1,6 +1,6 @@
 /** What of a memory's cells its bytes do not tell, as a plan keeps it: uncertain bits, how far programming or erasing has come, how often each was written. */
 import type { PlanCells } from '../../../shared/plan.ts';
-import { ROW, rowAddress } from '../../bench/memory-rows.ts';
+import { ROW, rowAddress } from '../../document/memory-rows.ts';
 import { hex } from '../../units/hex.ts';
 
 /** A memory's cells: bytes, and by address 1 where a bit is uncertain. */

@@ -1,9 +1,9 @@
 /** What every EEPROM is as a part: how its pins read and write it, what it takes at pins far above the supply, and what it is good for. */
 import type { Figure, PartKind } from '../part.ts';
+import { type MemoryDataSheet, memoryPart } from './data-sheet.ts';
 import { bytesBeyond, type EepromTraits, startEeprom } from './eeprom.ts';
-import { ALIVE } from './reading.ts';
-import { memoryPart, type Sheet } from './sheet.ts';
-import { writtenBefore } from './wearing.ts';
+import { ALIVE } from './read-path.ts';
+import { writtenBefore } from './write-counts.ts';
 
 /** 12.0 V ± 0.5 V on /OE or A9 reaches what is not reached otherwise [V]: SOURCES.md S2, S4. */
 const FAR_ABOVE = 11.5;
@@ -21,7 +21,7 @@ export const endurance = (source: string): Figure => ({ name: 'writes of one cel
 export function eepromPart(
   traits: EepromTraits,
   most: Figure,
-  own: Pick<Sheet, 'id' | 'title' | 'pins' | 'moreOutputs' | 'dc' | 'mostSupply' | 'figures' | 'vectors'>,
+  own: Pick<MemoryDataSheet, 'id' | 'title' | 'pins' | 'moreOutputs' | 'dc' | 'mostSupply' | 'figures' | 'vectors'>,
 ): PartKind {
   return memoryPart({
     ...own,

@@ -1,12 +1,12 @@
 /** The behaviour of a byte-wide EEPROM, described by data: byte writes latched on the strobe's edges, write protection by supply, clearing the whole chip. */
-import type { Partly } from '../../units/partly.ts';
-import { bridge } from '../logic/bridging.ts';
+import type { Partly } from '../../units/partial-number.ts';
+import { supplyHysteresis } from '../logic/supply-hysteresis.ts';
 import type { Chip, ChipBench, ChipState, Level, WriteFault } from '../part.ts';
 import { doubtsOf, stateOf } from './cell-state.ts';
 import { contentsOf, makeCells, readCells } from './cells.ts';
-import { type LoadingTraits, makeLoading } from './loading.ts';
-import { ALIVE, gather, makeReadPath } from './reading.ts';
-import { judge, maybeLow, openPulse, type Pulse, reachable, strobeLevel, sureLow, timesOf } from './strobe.ts';
+import { type LoadingTraits, makePageBuffer } from './page-buffer.ts';
+import { ALIVE, gather, makeReadPath } from './read-path.ts';
+import { checkStrobe, maybeLow, openPulse, type Pulse, reachable, strobeLevel, sureLow, timesOf } from './strobe.ts';
 import type { EepromTiming } from './timing.ts';
 
 /** Positions in the chip's list of inputs. */
@@ -51,9 +51,9 @@ export function startEeprom(
   const size = 1 << pins.address.length;
   const flags = size + (identification?.bytes ?? 0);
   const cells = makeCells(pins.address.length, contents, undefined, bytesBeyond(traits), bench.cells);
-  const loading = makeLoading(bench, cells, flags, { ...traits, cycle: timing.cycle }, written);
+  const loading = makePageBuffer(bench, cells, flags, { ...traits, cycle: timing.cycle }, written);
   const level = (input: number): Level => bench.level(input);
-  const writable = bridge(bench, timing.writeInhibit);
+  const writable = supplyHysteresis(bench, timing.writeInhibit);
 
   // times [s]; −∞: long ago
   const addressAt = pins.address.map(() => Number.NEGATIVE_INFINITY);
@@ -94,7 +94,7 @@ export function startEeprom(
       p.data = gather(bench, pins.data);
     }
     if (p.dataLeft !== undefined && p.high !== undefined) p.times.set('data-hold', p.dataLeft - p.high);
-    const faults = judge(p, timing);
+    const faults = checkStrobe(p, timing);
     if (!writable.on()) faults.push({ fault: 'supply-low', measured: bench.supply(), limit: timing.writeInhibit, source: timing.source });
     else if (now < writableFrom)
       faults.push({ fault: 'just-powered', measured: timing.powerUp - (writableFrom - now), limit: timing.powerUp, source: timing.source });

@@ -1,9 +1,9 @@
 /** What the EEPROMs with pages share: levels, times, and how they are written. */
 import type { Figure, PartKind } from '../part.ts';
+import { USUAL_DC } from './data-sheet.ts';
 import type { EepromTraits } from './eeprom.ts';
 import { A9_MARK, eepromPart, endurance, mostHigh, OE_MARK } from './eeprom-part.ts';
 import { pageVectors } from './page-vectors.ts';
-import { USUAL_DC } from './sheet.ts';
 import { type EepromTiming, writeTimeFigures } from './timing.ts';
 
 /** Times that one of them may have of its own are given in its sheet. */

@@ -3,7 +3,7 @@
  * The strobe leaves high at VIH and is surely low at VIL, so every width has two ends: surely low, and maybe low.
  */
 
-import type { Partly } from '../../units/partly.ts';
+import type { Partly } from '../../units/partial-number.ts';
 import type { Level, WriteFault, WriteReport, WriteTime } from '../part.ts';
 import type { EepromTiming } from './timing.ts';
 
@@ -66,7 +66,7 @@ export const timesOf = (p: Pulse, { least }: EepromTiming): WriteReport['times']
   });
 
 /** Everything about a finished pulse that the data sheet's limits do not allow, measured beside the limit. */
-export function judge(p: Pulse, t: EepromTiming): WriteFault[] {
+export function checkStrobe(p: Pulse, t: EepromTiming): WriteFault[] {
   const limit = (fault: 'pulse-short' | 'pulse-long' | WriteTime, measured: number, value: number): WriteFault => ({
     fault,
     measured,

@@ -1,6 +1,6 @@
 /** The times that a byte-wide EEPROM's data sheet gives, and where ours come from. */
 import type { Figure, WriteTime } from '../part.ts';
-import type { ReadTiming } from './reading.ts';
+import type { ReadTiming } from './read-path.ts';
 
 /** All in seconds unless said otherwise. */
 export interface EepromTiming extends ReadTiming {

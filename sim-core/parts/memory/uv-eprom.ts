@@ -1,10 +1,10 @@
 /** What UV EPROMs share: a quartz window, bits that pulses turn from 1 to 0 while VPP is at its programming voltage, and the vectors that show it. */
 import type { ChipBench, Figure, Level, Vector, VectorStep } from '../part.ts';
-import { type Programming, startProgrammed } from './programmed.ts';
-import type { ReadTiming } from './reading.ts';
-import { allActive, type Enable, gather } from './reading.ts';
-import type { Places, Sheet } from './sheet.ts';
-import { DOSE, erase, lightFigures, WHOLE } from './uv.ts';
+import type { MemoryDataSheet, Places } from './data-sheet.ts';
+import { type Programming, startProgrammed } from './prom-behaviour.ts';
+import type { ReadTiming } from './read-path.ts';
+import { allActive, type Enable, gather } from './read-path.ts';
+import { DOSE, erase, lightFigures, WHOLE } from './ultraviolet.ts';
 import { readVectors } from './vectors.ts';
 
 export interface UvFigures extends ReadTiming {
@@ -16,12 +16,12 @@ export interface UvFigures extends ReadTiming {
 }
 
 /** VPP as ChipSpec.marks: above the first it reads, above the second it programs. */
-export const vppMarks = ({ vpp }: UvFigures): NonNullable<Sheet['marks']> => [
+export const vppMarks = ({ vpp }: UvFigures): NonNullable<MemoryDataSheet['marks']> => [
   { pin: 'VPP', volts: vpp.read },
   { pin: 'VPP', volts: vpp.program },
 ];
 const mostVpp = ({ vpp, source }: UvFigures): Figure => ({ name: 'VPP, absolute most', value: vpp.most, unit: 'V', source });
-export const vppMost = (f: UvFigures): NonNullable<Sheet['mostVolts']> => ({ VPP: mostVpp(f) });
+export const vppMost = (f: UvFigures): NonNullable<MemoryDataSheet['mostVolts']> => ({ VPP: mostVpp(f) });
 const READS = 0;
 const PROGRAMS = 1;
 

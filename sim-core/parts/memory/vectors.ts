@@ -1,7 +1,7 @@
 /** Test vectors that memories of one manner share: reading with its times, and writing what was read. */
 import type { Vector, VectorStep } from '../part.ts';
-import type { ReadTiming } from './reading.ts';
-import type { StaticTiming } from './static.ts';
+import type { ReadTiming } from './read-path.ts';
+import type { StaticTiming } from './static-ram-behaviour.ts';
 
 type Levels = Readonly<Record<string, number>>;
 

@@ -1,0 +1,323 @@
+/** The shell: one bench fills the window, the notebook and the strip stand at its edges and can be put away. */
+import { html, LitElement, nothing } from 'lit';
+import { customElement, query, state } from 'lit/decorators.js';
+import { makeLiveAnnouncer } from './live-announcer.ts';
+import '../inside/inside-view.ts';
+import { COMMANDS } from '../commands/catalogue.ts';
+import type { Desk } from '../commands/command.ts';
+import type { CommandLine } from '../commands/command-line.ts';
+import type { OpenPlan } from '../panel/build/plan-form.ts';
+import '../commands/command-line.ts';
+import type { KeyList } from '../commands/key-list.ts';
+import '../commands/key-list.ts';
+import { commandOfKey } from '../commands/keys.ts';
+import { runLine } from '../commands/line.ts';
+import type { Failure, Ref } from '../core.ts';
+import '../edit/parts-panel.ts';
+import { Builder } from '../edit/builder.ts';
+import type { ItemCard } from '../edit/item-card.ts';
+import type { PartsPanel } from '../edit/parts-panel.ts';
+import '../edit/item-card.ts';
+import type { FindingCard } from '../bench/finding-card.ts';
+import '../bench/finding-card.ts';
+import type { AtMark } from '../bench/finding-marks.ts';
+import { chooseTheme } from '../theme/theme.ts';
+import { FileDrop } from './file-drop.ts';
+import { inHand, paceNote, refusalNote, sayUnder, toLeds } from './status-line.ts';
+import '../theme/view-tools.ts';
+import type { PlanMeter } from '../../shared/plan.ts';
+import { changeMeter, type MeterPanel } from '../bench/meter-panel.ts';
+import '../bench/meter-panel.ts';
+import type { SidePanel } from '../panel/panel.ts';
+import '../panel/panel.ts';
+import type { PlanChooser } from '../plans/plan-chooser.ts';
+import type { PointAtRef } from '../ui/sentence-view.ts';
+import { go, readRoute } from './route.ts';
+import '../plans/plan-chooser.ts';
+import '../plans/history-tools.ts';
+import type { BenchScene } from '../bench/bench-scene.ts';
+import type { Hand } from '../scene/faces/face.ts';
+import type { Under } from '../scene/hit-text.ts';
+import type { LedsAway } from '../scene/led-sight.ts';
+import '../bench/bench-scene.ts';
+import { printable, printableNamed } from '../sheet/printable.ts';
+import type { BenchModel } from '../state/bench-model.ts';
+import { Session } from '../state/session.ts';
+import type { TimingDiagram } from '../timing/timing-diagram.ts';
+import '../timing/timing-diagram.ts';
+
+/** The shelf then lies over the bench, and gives way to it. */
+const NARROW = matchMedia('(max-width: 40rem)');
+
+@customElement('lampwright-app')
+export class LampwrightApp extends LitElement {
+  private readonly session = new Session();
+  private readonly builder = new Builder(this.session);
+  @state() private standing: BenchModel | undefined;
+  @state() private refusal: Failure | undefined;
+  @state() private folded = false;
+  @state() private shelfOpen = false;
+  @state() private measuring = false;
+  @state() private sheet = printableNamed(location.hash);
+  @state() private news = '';
+  @state() private ledsAway: LedsAway;
+  @query('bench-scene', true) private readonly scene!: BenchScene;
+  @query('.under', true) private readonly readout!: HTMLElement;
+  @query('plan-chooser', true) private readonly chooser!: PlanChooser;
+  @query('meter-panel') private readonly meter!: MeterPanel | null;
+  @query('bench-shelf', true) private readonly shelf!: PartsPanel;
+  @query('thing-card', true) private readonly card!: ItemCard;
+  @query('note-book') private readonly notebook!: SidePanel;
+  @query('finding-card', true) private readonly findingCard!: FindingCard;
+  @query('command-line', true) private readonly line!: CommandLine;
+  @query('timing-strip') private readonly strip!: TimingDiagram;
+  @query('key-list', true) private readonly keyList!: KeyList;
+  private under: Under | undefined;
+  private readonly announcer = makeLiveAnnouncer();
+  @state() private pace = 1;
+  private kept: PointAtRef['ref'];
+
+  /** the shell as actions by name see it, once its elements are there */
+  @state() private desk: Desk | undefined;
+
+  protected override firstUpdated() {
+    this.desk = {
+      session: this.session,
+      scene: this.scene,
+      builder: this.builder,
+      openShelf: (open) => this.openShelf(open),
+      chooser: this.chooser,
+      turn: (place) => {
+        this.folded = false;
+        go(place);
+        // whoever types goes on reading there; the line that was typed into gives its focus back first
+        requestAnimationFrame(() => this.notebook.focusPage());
+      },
+      fold: (folded) => {
+        this.folded = folded;
+      },
+      measure: async (on) => {
+        this.measuring = on;
+        await this.updateComplete;
+        return this.meter;
+      },
+      wear: chooseTheme,
+      open: (chip) => this.hand.open(chip),
+      strip: () => this.strip,
+      showKeys: () => this.keyList.show(),
+      showLine: () => this.line.show(),
+    };
+  }
+
+  private readonly hearNews = (e: CustomEvent<string>) => {
+    if (e.detail) this.news = e.detail;
+  };
+
+  private openShelf(open: boolean) {
+    this.shelfOpen = open;
+    if (!open) this.builder.hold(undefined);
+    else if (!NARROW.matches) void this.updateComplete.then(() => this.shelf.focusSearch());
+  }
+
+  /** the chip whose close-up is open */
+  @state() private chip: string | undefined;
+
+  private readonly hand: Hand = {
+    set: (part, pole, closed) => this.session.act({ do: 'set', part, pole, closed }),
+    press: (part) => this.session.act({ do: 'press', part }),
+    release: (part) => this.session.act({ do: 'release', part }),
+    open: (chip) => {
+      // its card would lie over it; it stays chosen
+      this.builder.select(this.builder.chosen, false, false);
+      this.chip = chip;
+    },
+    ask: (led) => {
+      // the meter in the hand goes first
+      if (this.measuring && this.meter?.touchLed(led)) return;
+      this.folded = false;
+      go({ page: 'why', about: led });
+    },
+  };
+
+  protected override createRenderRoot() {
+    return this;
+  }
+
+  override connectedCallback() {
+    super.connectedCallback();
+    this.session.on('standing', (standing) => {
+      this.standing = standing;
+      this.refusal = undefined;
+      this.announcer.stand(standing);
+      document.title = `${standing.plan.title} · Lampwright`;
+    });
+    this.session.on('findings', (findings) => this.scene.marks.show(findings));
+    this.session.on('opened', () => {
+      // what was chosen, looked into and pointed at was on the bench before
+      this.builder.letGo();
+      this.chip = undefined;
+      this.point({ ref: undefined, keep: true });
+      void this.updateComplete.then(() => this.scene.updateComplete).then(() => this.scene.frame());
+    });
+    this.session.on('pace', (pace) => {
+      this.pace = pace;
+    });
+    this.session.on('readings', (readings) => {
+      // the scene may still have to draw the bench that these readings are of
+      if (this.scene.standing === this.standing) this.scene.show(readings);
+      else void this.updateComplete.then(() => this.scene.updateComplete).then(() => this.scene.show(readings));
+      this.announcer.see(readings, this.session.touchedAt, performance.now());
+    });
+    this.session.on('settled', () => {
+      this.news = this.announcer.take(this.session.touchedAt, performance.now()) ?? this.news;
+      this.tellUnder();
+    });
+    this.session.on('refused', (failure) => {
+      this.refusal = failure;
+    });
+    addEventListener('keydown', this.keys);
+    addEventListener('hashchange', this.turned);
+    this.builder.on(() => this.requestUpdate());
+  }
+
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    removeEventListener('keydown', this.keys);
+    removeEventListener('hashchange', this.turned);
+  }
+
+  private readonly turned = () => {
+    this.sheet = printableNamed(location.hash);
+  };
+
+  private readonly keys = (e: KeyboardEvent) => {
+    if (this.sheet) return;
+    if (e.key === 'Escape' && !document.querySelector('dialog[open]')) {
+      this.scene.cancel();
+      this.measuring = false;
+      this.chip = undefined;
+      this.refusal = undefined;
+      this.point({ ref: undefined, keep: true });
+    }
+    if (e.target === document.body) this.scene.key(e);
+    const line = commandOfKey(e, COMMANDS);
+    if (line === undefined || document.querySelector('dialog[open]')) return;
+    e.preventDefault();
+    void this.doLine(line);
+  };
+
+  /** An action by a key: what was done is spoken, what could not be done is shown. */
+  private async doLine(line: string) {
+    if (!this.desk) return;
+    const answer = await runLine(line, COMMANDS, this.desk);
+    if (answer.ok) this.news = answer.value;
+    else this.refusal = answer.failure;
+  }
+
+  private point({ ref, keep }: PointAtRef) {
+    if (keep) this.kept = ref;
+    this.scene.point(ref ?? this.kept, keep);
+  }
+
+  /** A hand is at a mark: the card tells; a click turns to the page as well. */
+  private atMark(at: AtMark) {
+    this.findingCard.at(at);
+    if (at.does !== 'open') return;
+    this.folded = false;
+    go({ page: 'findings' });
+  }
+
+  private tellUnder() {
+    this.readout.textContent = sayUnder(this.under, this.session.readings);
+  }
+
+  private readonly files = new FileDrop(this, (file, handle) => void this.chooser.openFile(file, handle));
+
+  protected override render() {
+    return html`<main ?inert=${this.sheet !== undefined}
+        class="desk ${this.files.over ? 'dropping' : ''}" @dragover=${this.files.dragOver} @dragleave=${this.files.dragLeave} @drop=${this.files.drop}>
+        <div class="bench-row">
+        <bench-shelf aria-label="Shelf" role="region" ?hidden=${!this.shelfOpen} .builder=${this.builder} @news=${this.hearNews}
+          @away=${() => this.openShelf(false)}
+          @taken=${() => {
+            if (NARROW.matches) this.shelfOpen = false;
+          }}
+          @wire-taken=${() => {
+            // with the shelf over it, no hole could be touched
+            if (!NARROW.matches) return;
+            this.shelfOpen = false;
+            this.builder.layWires();
+          }}></bench-shelf>
+        <div class="bench-room">
+          <bench-scene
+            class=${this.measuring ? 'measuring' : ''}
+            .standing=${this.standing}
+            .hand=${this.hand}
+            .builder=${this.builder}
+            ?building=${this.shelfOpen}
+            ?measuring=${this.measuring}
+            @news=${this.hearNews}
+            @moved=${() => {
+              this.card?.settle();
+              this.findingCard?.close();
+            }}
+            @at-mark=${(e: CustomEvent<AtMark>) => this.atMark(e.detail)}
+            @led-chosen=${(e: CustomEvent<string>) => {
+              if (!this.folded && readRoute(location.hash).page === 'why') go({ page: 'why', about: e.detail });
+            }}
+            @under=${(e: CustomEvent<Under | undefined>) => {
+              this.under = e.detail;
+              this.tellUnder();
+              this.notebook.pick(e.detail);
+            }}
+            @leds-away=${(e: CustomEvent<LedsAway>) => {
+              this.ledsAway = e.detail;
+            }}
+            @meter-moved=${(e: CustomEvent<PlanMeter>) => changeMeter(this.session, e.detail)}
+            @touched=${(e: CustomEvent<Under>) => {
+              this.notebook.pick(e.detail, true);
+              if (this.measuring) this.meter?.touch(e.detail);
+            }}
+          ></bench-scene>
+          <chip-closeup .session=${this.session} .builder=${this.builder} .chip=${this.chip}
+            .whereabouts=${() => this.scene.whereabouts(this.chip ? [this.chip] : [])}
+            @covers=${(e: CustomEvent<number>) => this.scene.cover(e.detail, this.chip ? { kind: 'part', id: this.chip } : undefined)} @close-up=${() => {
+              this.chip = undefined;
+            }}></chip-closeup>
+          <div class="corner top"><plan-chooser .session=${this.session}></plan-chooser>
+            <history-tools .session=${this.session} @typed=${(e: CustomEvent<string>) => void this.doLine(e.detail)}></history-tools>
+            <button type="button" class="to-shelf" aria-expanded=${this.shelfOpen} aria-label="Shelf" title="Shelf of parts" @click=${() => this.openShelf(!this.shelfOpen)}>
+              <svg viewBox="0 0 16 16" aria-hidden="true"><path d="M2 5.5h12M2 12.5h12M4 5.5v-3h3v3M9 12.5v-4h3v4" /></svg><span>Shelf</span>
+            </button>
+          </div>
+          <finding-card .session=${this.session} @point=${(e: CustomEvent<PointAtRef>) => this.point(e.detail)}></finding-card>
+          <thing-card .builder=${this.builder} .whereabouts=${() => this.scene.whereabouts(this.builder.chosen)}
+            @close-up=${(e: CustomEvent<string>) => this.hand.open(e.detail)} @ask-why=${(e: CustomEvent<string>) => this.hand.ask(e.detail)}></thing-card>
+          <div class="corner bottom">
+            ${inHand(this.builder, this.shelfOpen)}
+            ${this.measuring ? html`<meter-panel class="panel" .session=${this.session}></meter-panel>` : nothing}
+            ${this.ledsAway ? toLeds(this.ledsAway, this.standing?.leds.length ?? 0, () => this.scene.showLeds()) : nothing}
+            <p class="under" aria-hidden="true"></p>
+            ${paceNote(this.pace)}
+            <view-tools ?measuring=${this.measuring} @typed=${(e: CustomEvent<string>) => void this.doLine(e.detail)}></view-tools>
+          </div>
+          ${refusalNote(this.refusal, () => {
+            this.refusal = undefined;
+          })}
+        </div>
+        </div>
+        <timing-strip .session=${this.session}></timing-strip>
+      </main>
+      <aside aria-label="Notebook" ?inert=${this.sheet !== undefined} class=${this.folded ? 'folded' : ''} @point=${(e: CustomEvent<PointAtRef>) => this.point(e.detail)} @open-plan=${(e: OpenPlan) => void this.chooser.made(e.detail.text, e.detail.next)} @pick-nets=${(e: CustomEvent<readonly number[]>) => this.scene.pickNets(e.detail)} @to-shelf=${() => this.openShelf(true)} @speak=${(e: CustomEvent<readonly Ref[]>) => this.scene.speak(e.detail)}>
+        <note-book .session=${this.session} ?folded=${this.folded} @fold=${() => {
+          this.folded = !this.folded;
+        }}></note-book>
+      </aside>
+      <command-line .desk=${this.desk} @done-by-name=${(e: CustomEvent<string>) => {
+        this.news = e.detail;
+      }}></command-line>
+      ${printable(this.sheet, this.session, () => this.scene.picture())}
+      <key-list></key-list>
+      <div class="visually-hidden" role="status">${this.news}</div>`;
+  }
+}

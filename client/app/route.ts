@@ -1,0 +1,22 @@
+/** Which page of the notebook is open, as the address says: #why/D3, #findings, #table, #table/wide, #build/card, #lists/wiring, #limits. */
+
+export const PAGES = ['why', 'findings', 'table', 'build', 'lists', 'limits'] as const;
+export type Page = (typeof PAGES)[number];
+export interface Route {
+  readonly page: Page;
+  /** what the page is about: an LED, for why; card or proof, for build; which list, for lists; 'wide', for a table that takes the bench's room */
+  readonly about?: string;
+}
+
+export function readRoute(hash: string): Route {
+  const [page = '', about] = hash.replace(/^#/, '').split('/');
+  const known = PAGES.find((p) => p === page) ?? 'why';
+  return about ? { page: known, about: decodeURIComponent(about) } : { page: known };
+}
+
+export const hashOf = ({ page, about }: Route): string => `#${page}${about ? `/${encodeURIComponent(about)}` : ''}`;
+
+export function go(place: Route): void {
+  const hash = hashOf(place);
+  if (location.hash !== hash) location.hash = hash;
+}

@@ -1,0 +1,61 @@
+/** What is said over the bench: what the hand holds, where the LEDs are, how slowly time passes, what is under the pointer, and what could not be done. */
+import { html, nothing } from 'lit';
+import { type Failure, grouped, partKind, type Readings, siFormat } from '../core.ts';
+import type { Builder } from '../edit/builder.ts';
+import { heldSays, isOff } from '../panel/lists/held.ts';
+import type { Under } from '../scene/hit-text.ts';
+
+/** What the hand holds while the shelf is away. */
+export function inHand(builder: Builder, shelfOpen: boolean) {
+  const { held, wireFrom, laying, wireColour } = builder;
+  const title = held
+    ? partKind(held.kind)?.title
+    : wireFrom !== undefined
+      ? `a wire from ${wireFrom}`
+      : laying
+        ? `a ${wireColour} wire`
+        : undefined;
+  if (title === undefined || (held && shelfOpen)) return nothing;
+  return html`<p class="in-hand">In the hand: ${title}. ${held ? 'Choose its place.' : wireFrom === undefined ? 'Choose where it begins.' : 'Choose where it ends.'}
+      <button type="button" class="plain" @click=${() => builder.letGo()}>Put it away</button></p>`;
+}
+
+/** The way to LEDs that are out of sight. count: how many there are. */
+export function toLeds(away: 'left' | 'right', count: number, show: () => void) {
+  const leds = count === 1 ? 'The LED' : `${count} leds`;
+  return html`<button type="button" class="to-leds" title="Show the LEDs" @click=${show}>
+      ${away === 'left' ? `← ${leds}` : `${leds} →`}
+    </button>`;
+}
+
+/** "Time passes 4000 times slower here …", in one figure; nothing while it passes as it should. pace: simulated seconds a second. */
+export function paceNote(pace: number) {
+  if (pace >= 1) return nothing;
+  const times = Number((1 / pace).toPrecision(1));
+  return html`<p class="pace">Time passes ${times < 2 ? 'a little' : `${grouped(times)} times`} slower here: the bench has more to do than there is time for.</p>`;
+}
+
+/** What could not be done, until it has been read. */
+export function refusalNote(failure: Failure | undefined, close: () => void) {
+  if (!failure) return nothing;
+  return html`<div class="refusal" role="alert"><p>${failure.says}</p><button type="button" class="plain" @click=${close}>Close</button></div>`;
+}
+
+/** Less than this is none [V]. */
+const NO_VOLTS = 5e-4;
+
+/** "a12: 4.98 V, driven"; empty where the pointer is on nothing. */
+export function sayUnder(under: Under | undefined, readings: Readings | undefined): string {
+  if (!under) return '';
+  const now = under.nets.map((n) => readings?.nets[n]);
+  const seen = now.flatMap((net) => net ?? []);
+  if (readings && seen.length > 0 && isOff(readings) && seen.every((net) => Math.abs(net.volts) < NO_VOLTS))
+    return `${under.name}: 0 V, the supply is off`;
+  const volts = now.flatMap((net, i) => {
+    if (!net || !readings) return [];
+    const side = under.sides?.[i];
+    return `${side ? `${side} at ` : ''}${siFormat(Math.abs(net.volts) < NO_VOLTS ? 0 : net.volts, 'V')}, ${heldSays(net, readings)}`;
+  });
+  const says = volts.length > 0 ? volts.join('; ') : under.strips.length > 0 ? 'nothing is in this row' : '';
+  return `${under.name}${says ? `: ${says}` : ''}`;
+}

@@ -1,0 +1,328 @@
+/** The bench on the screen: holds the drawing, its view, and what a pointer or the focus picks out. */
+import { LitElement } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import type { PlanMeter } from '../../shared/plan.ts';
+import type { Readings, Ref } from '../core.ts';
+import type { Builder } from '../edit/builder.ts';
+import { type EditLayer, makeEditLayer } from '../edit/edit-layer.ts';
+import { type Drawing, drawBench, inOrder } from '../scene/drawing.ts';
+import type { Hand } from '../scene/faces/face.ts';
+import { type Box, U, union } from '../scene/geometry.ts';
+import { type Highlights, makeHighlights } from '../scene/highlights.ts';
+import { type Under, underHole } from '../scene/hit-text.ts';
+import { type HoleIndex, indexHoles } from '../scene/hole-index.ts';
+import { attachPointing } from '../scene/hover.ts';
+import { type LabelScale, makeLabelScale } from '../scene/label-scaling.ts';
+import { type LedsAway, ledsBox, roundLeds, watchLeds } from '../scene/led-sight.ts';
+import { attachView, type View } from '../scene/pan-zoom.ts';
+import { svgPicture } from '../scene/picture.ts';
+import { layOutForPrint } from '../scene/print-layout.ts';
+import { defs } from '../scene/svg-defs.ts';
+import { layOutLayers, makeSvgLayers } from '../scene/svg-layers.ts';
+import type { BenchModel } from '../state/bench-model.ts';
+import { makeFindingMarks } from './finding-marks.ts';
+import { drawMeters, type MeterTags } from './meter-tags.ts';
+
+/** On a narrow window the bench opens no smaller than this, and is panned [px per drawing unit]. */
+const LEGIBLE = 0.75;
+const NARROW = 700;
+/** What a finger hits surely [px]: WCAG 2.2, 2.5.8 Target Size (Minimum). */
+const FINGER = 24;
+/** After an edit all names are placed anew once no other has followed for so long [ms]; until then only those it is about are. */
+const NAME_AFTER = 200;
+
+@customElement('bench-scene')
+export class BenchScene extends LitElement {
+  @property({ attribute: false }) standing: BenchModel | undefined;
+  @property({ attribute: false }) hand: Hand | undefined;
+  @property({ attribute: false }) builder: Builder | undefined;
+  /** the shelf is open: hands build rather than ask */
+  @property({ type: Boolean }) building = false;
+  /** the meter has the hand */
+  @property({ type: Boolean }) measuring = false;
+
+  private readonly on = makeSvgLayers();
+  private view: View | undefined;
+  private letters: LabelScale | undefined;
+  private drawing: Drawing | undefined;
+  private picks: Highlights | undefined;
+  private meters: MeterTags | undefined;
+  /** of findings, at the things they are about */
+  readonly marks = makeFindingMarks();
+  private hands: EditLayer | undefined;
+  private last: Readings | undefined;
+  private spokenOf: readonly Ref[] = [];
+  private pointed: Ref | undefined;
+  private revealed: Ref | undefined;
+  private holes: HoleIndex = () => undefined;
+
+  protected override createRenderRoot() {
+    return this;
+  }
+
+  override connectedCallback() {
+    super.connectedCallback();
+    if (this.view) return;
+    const { bench, worlds } = this.on;
+    this.append(...this.on.elements);
+    this.letters = makeLabelScale(worlds, (scale, near) => this.drawing?.name(scale, near));
+    this.view = attachView(
+      bench,
+      worlds,
+      () => this.whole,
+      () => ({ top: 40, bottom: Math.max(52, this.covered) }),
+      (sight) => {
+        this.leds(ledsBox(this.standing, this.drawing), sight);
+        this.dispatchEvent(new Event('moved'));
+        if (this.view && this.drawing) this.letters?.fit(this.view.scale);
+      },
+    );
+    bench.addEventListener('keydown', (e) => this.hands?.key(e) || e.defaultPrevented || this.view?.key(e));
+    attachPointing(bench, {
+      standing: () => this.standing,
+      drawing: () => this.drawing,
+      toBench: (x, y) => this.view?.toBench(x, y) ?? [0, 0],
+      holeAt: (spot) => this.holes(spot),
+      busy: () => Boolean(this.view?.moving || this.hands?.busy),
+      tell: (under) => this.tell(under),
+      touched: (under) => void this.dispatchEvent(new CustomEvent<Under>('touched', { detail: under })),
+      reveal: (box) => this.view?.reveal(box),
+    });
+    addEventListener('beforeprint', () => this.layOnPaper());
+    addEventListener('afterprint', () => this.takeOffPaper());
+    // a size of its own in pixels, so that no change elsewhere on the page makes the browser lay out the whole drawing
+    if (this.parentElement) new ResizeObserver(() => this.takeRoom()).observe(this.parentElement);
+    this.takeRoom();
+    new MutationObserver(() => this.repaint()).observe(document.documentElement, { attributeFilter: ['data-theme'] });
+    new MutationObserver(() => this.resize()).observe(document.documentElement, { attributeFilter: ['data-size'] });
+  }
+
+  protected override willUpdate(changed: Map<PropertyKey, unknown>) {
+    const { standing, hand } = this;
+    if (this.builder && !this.hands) this.takeHands(this.builder);
+    if (!changed.has('standing') || !standing || !hand) return;
+    const before = changed.get('standing') as BenchModel | undefined;
+    if (before?.layout !== standing.layout) this.build(standing, hand);
+    if (!this.drawing) return;
+    this.drawing.mark(standing.plan);
+    this.meters = drawMeters(
+      standing,
+      this.drawing,
+      () => this.view?.scale ?? 1,
+      (meter, tag) => this.dispatchEvent(new CustomEvent<PlanMeter>('meter-moved', { detail: { ...meter, tag: [...tag] } })),
+    );
+    this.on.meters.replaceChildren(this.meters.root);
+  }
+
+  private build(standing: BenchModel, hand: Hand) {
+    const before = this.drawing;
+    const drawing = drawBench(standing, hand, before);
+    this.drawing = drawing;
+    this.hands?.renew();
+    if (!before) layOutLayers(this.on, inOrder(drawing.layers), this.marks.root);
+    if (before?.boards !== drawing.boards) {
+      this.on.groundWorld.replaceChildren(drawing.boards);
+      this.holes = indexHoles(standing.plan.boards);
+    }
+    this.on.bench.setAttribute('aria-label', `Bench: ${standing.plan.title}`);
+    // what was under the pointer was of the bench before
+    if (before) this.tell(undefined);
+    this.picks?.leave();
+    this.picks = makeHighlights(standing, drawing, { ...this.on, all: this.on.world, wires: drawing.layers.wires });
+    this.marks.place(this.picks.where);
+    this.picks.speak(this.spokenOf);
+    this.picks.point(this.pointed);
+    this.hands?.drawChosen();
+    this.last = undefined;
+    if (JSON.stringify(before?.box) !== JSON.stringify(drawing.box) && !this.view?.chosen) this.frame();
+    clearTimeout(this.naming);
+    if (before) {
+      drawing.nameChanged();
+      this.naming = setTimeout(() => this.fitLetters(), NAME_AFTER);
+    } else this.fitLetters();
+    this.dispatchEvent(new Event('moved'));
+  }
+  private naming: ReturnType<typeof setTimeout> | undefined;
+
+  /** all names where they stand best for what is on the bench now */
+  private fitLetters() {
+    this.letters?.renew();
+    this.letters?.fit(this.view?.scale ?? 1);
+  }
+
+  private takeHands(builder: Builder) {
+    this.hands = makeEditLayer({
+      surface: this.on.bench,
+      host: this,
+      builder,
+      ghostLayer: this.on.ghost,
+      choosing: this.on.choosing,
+      note: this.on.note,
+      air: this.on.air,
+      standing: () => this.standing,
+      drawing: () => this.drawing,
+      toBench: (x, y) => this.view?.toBench(x, y) ?? [0, 0],
+      holeAt: (spot) => this.holes(spot)?.name,
+      away: () => this.measuring,
+      scale: () => this.view?.scale ?? 1,
+      building: () => this.building,
+      stopPanning: () => this.view?.letGo(),
+      choseLed: (led) => void this.dispatchEvent(new CustomEvent<string>('led-chosen', { detail: led })),
+      say: (news) => void this.dispatchEvent(new CustomEvent<string>('news', { detail: news })),
+      cameTo: ([x, y]) => {
+        const hole = this.holes([x, y]);
+        this.tell(hole && this.standing && underHole(hole, this.standing));
+        this.view?.reveal({ x: x - 1, y: y - 1, width: 2, height: 2 });
+      },
+    });
+  }
+
+  /** Where some things and the whole bench are on the surface [px]. */
+  whereabouts(ids: readonly string[]): { readonly thing: Box; readonly bench: Box } | undefined {
+    const { drawing, view } = this;
+    if (!drawing || !view) return undefined;
+    const thing = union(ids.flatMap((id) => drawing.boxOf(id) ?? []));
+    const onSurface = ({ x, y, width, height }: Box): Box => {
+      const [left, top] = view.toSurface([x, y]);
+      return { x: left, y: top, width: width * view.scale * U, height: height * view.scale * U };
+    };
+    return thing && { thing: onSurface(thing), bench: onSurface(drawing.box) };
+  }
+
+  private covered = 0;
+
+  /** So much of the surface's bottom is covered from now on [px]; what is spoken of there comes above it. */
+  cover(covered: number, ref?: Ref) {
+    this.covered = covered;
+    const box = covered > 0 && ref && this.picks?.where(ref);
+    if (box) this.view?.reveal(box);
+  }
+
+  /** Leaves what the hand is about; true if there was anything. */
+  cancel(): boolean {
+    return this.hands?.cancel() ?? false;
+  }
+
+  private takeRoom() {
+    const { clientWidth = 0, clientHeight = 0 } = this.parentElement ?? {};
+    this.style.setProperty('--wide', `${clientWidth}px`);
+    this.style.setProperty('--high', `${clientHeight}px`);
+    this.resized();
+  }
+
+  private get whole(): Box {
+    return this.drawing?.box ?? { x: 0, y: 0, width: 65, height: 20 };
+  }
+
+  /** The whole bench, or what of it can be read on a narrow window, until a person chooses otherwise. */
+  frame() {
+    if (this.clientWidth > 0) this.view?.fit(this.whole, this.clientWidth < NARROW ? LEGIBLE : 0);
+  }
+
+  /** Paints a reading: attributes of elements made before, only where they differ. */
+  show(readings: Readings) {
+    this.last = readings;
+    this.drawing?.show(readings, document.documentElement.dataset.theme === 'dark');
+    this.meters?.show(readings);
+  }
+
+  /** letters have another size: everything that stands by them is placed anew */
+  private resize() {
+    this.letters?.renew();
+    if (!this.view) return;
+    this.letters?.fit(this.view.scale);
+    this.view.refresh();
+  }
+
+  /** What was brought into sight stays there when the strip or the notebook takes room. */
+  private resized() {
+    if (!this.view?.chosen) this.frame();
+    const box = this.revealed && this.picks?.point(this.revealed);
+    if (box) this.view?.reveal(box);
+  }
+
+  private repaint() {
+    if (this.last) this.show(this.last);
+  }
+
+  /** Marks all that a page speaks of. */
+  speak(refs: readonly Ref[]) {
+    this.spokenOf = refs;
+    this.picks?.speak(refs);
+  }
+
+  /** Picks nets out for a list in which they are looked at. */
+  pickNets(nets: readonly number[]) {
+    this.picks?.nets(nets);
+  }
+
+  /** Rings a thing that a sentence speaks of and brings it into sight; undefined takes the ring away. */
+  point(ref: Ref | undefined, reveal: boolean) {
+    this.pointed = ref;
+    const box = this.picks?.point(ref);
+    if (reveal) this.revealed = ref;
+    if (!box || !reveal || !this.view) return;
+    // a finger is to hit one pole and not its neighbour
+    const pitch = this.view.scale * U;
+    if (ref?.kind === 'pole' && pitch < FINGER && matchMedia('(pointer: coarse)').matches) this.view.zoomBy(FINGER / pitch);
+    this.view.reveal(box);
+  }
+
+  /** Shows a thing as large as lets one see what is round it. */
+  zoomTo(ref: Ref) {
+    const box = this.picks?.point(ref);
+    this.pointed = ref;
+    if (box) this.view?.show({ x: box.x - 3, y: box.y - 3, width: box.width + 6, height: box.height + 6 });
+  }
+
+  /** The bench as a picture that stands alone, on paper; undefined while there is none. */
+  async picture(): Promise<string | undefined> {
+    const { drawing, last, standing } = this;
+    if (!drawing || !last || !standing) return undefined;
+    drawing.show(last, false);
+    drawing.name(1, true);
+    const svg = svgPicture([this.on.groundWorld, this.on.world], defs(), drawing.box, standing.plan.title);
+    this.fitLetters();
+    this.show(last);
+    return svg;
+  }
+
+  /** As it goes on paper: the whole bench, in the light look, with names in their printed size. */
+  private layOnPaper() {
+    const { drawing, last } = this;
+    if (!drawing || !last) return;
+    layOutForPrint([this.on.ground, this.on.bench], [this.on.groundWorld, this.on.world], drawing.box);
+    drawing.show(last, false);
+    drawing.name(1, true);
+  }
+
+  private takeOffPaper() {
+    for (const svg of [this.on.ground, this.on.bench]) svg.removeAttribute('viewBox');
+    this.resize();
+    this.repaint();
+  }
+
+  zoomBy(factor: number) {
+    this.view?.zoomBy(factor);
+  }
+
+  fit() {
+    this.view?.fit(this.whole);
+  }
+
+  private readonly leds = watchLeds((where) => void this.dispatchEvent(new CustomEvent<LedsAway>('leds-away', { detail: where })));
+
+  showLeds() {
+    const box = ledsBox(this.standing, this.drawing);
+    if (box) this.view?.show(roundLeds(box));
+  }
+
+  key(e: KeyboardEvent) {
+    return this.hands?.nudge(e) || (this.view?.key(e) ?? false);
+  }
+
+  private tell(under: Under | undefined) {
+    this.picks?.nets(under?.nets ?? [], under?.strips, under?.ref?.kind === 'wire' ? under.ref.id : undefined);
+    this.dispatchEvent(new CustomEvent<Under | undefined>('under', { detail: under }));
+  }
+}

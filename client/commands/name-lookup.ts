@@ -1,0 +1,83 @@
+/** Things of the bench by what a person types for them: an id in either case, or what their owner calls them. */
+import type { Failure, Outcome, Ref } from '../core.ts';
+import { readHole } from '../core.ts';
+import type { BenchModel, PlacedPart } from '../state/bench-model.ts';
+import type { Desk, Offer } from './command.ts';
+import { refusal } from './line.ts';
+
+const same = (a: string | undefined, b: string) => a?.toLowerCase() === b.toLowerCase();
+
+const NO_BENCH: Failure = { at: '', says: 'No bench stands yet. Open a plan first.' };
+
+/** The bench that stands, or the sentence that says that there is none. */
+export const benchOf = ({ session }: Desk): Outcome<BenchModel> =>
+  session.standing ? { ok: true, value: session.standing } : { ok: false, failure: NO_BENCH };
+
+/** One part; `which` narrows it, `what` says in the refusal what was looked for. */
+export function partNamed(word: string, desk: Desk, what = 'part', which: (s: PlacedPart) => boolean = () => true): Outcome<PlacedPart> {
+  const bench = benchOf(desk);
+  if (!bench.ok) return bench;
+  const all = bench.value.specimens.filter(which);
+  const found = all.find((s) => same(s.part.id, word)) ?? all.find((s) => same(s.part.label, word));
+  if (found) return { ok: true, value: found };
+  const names = all.slice(0, 8).map((s) => s.part.id);
+  return refusal(
+    word,
+    `There is no ${what} ${word} on this bench${names.length > 0 ? `; there ${names.length === 1 ? 'is' : 'are'} ${names.join(', ')}` : ''}.`,
+  );
+}
+
+/** Anything that has a place: an LED, a part, a leg, a wire, a board, a tie point. */
+export function thingNamed(word: string, desk: Desk): Outcome<Ref> {
+  const bench = benchOf(desk);
+  if (!bench.ok) return bench;
+  const { plan, leds, specimens, netOfLeg } = bench.value;
+  const ref = (kind: Ref['kind'], id: string) => ({ ok: true, value: { kind, id } }) as const;
+  const led = leds.find((l) => same(l.led, word) || same(l.name, word));
+  if (led) return ref('led', led.led);
+  const part = specimens.find((s) => same(s.part.id, word)) ?? specimens.find((s) => same(s.part.label, word));
+  if (part) return ref('part', part.part.id);
+  const [of = '', pin = ''] = word.split('.');
+  const owner = specimens.find((s) => same(s.part.id, of));
+  const leg = owner?.legs.find((l) => l.pin.pin === pin || same(l.pin.name, pin));
+  if (owner && leg && netOfLeg.has(`${owner.part.id}.${leg.pin.pin}`)) return ref('pin', `${owner.part.id}.${leg.pin.pin}`);
+  const wire = plan.wires.find((l) => same(l.id, word));
+  if (wire) return ref('wire', wire.id);
+  const board = plan.boards.find((b) => same(b.id, word));
+  if (board) return ref('board', board.id);
+  if (!('problem' in readHole(word, plan.boards))) return ref('point', word);
+  return refusal(
+    word,
+    `There is nothing called ${word} on this bench. Write a part such as ${specimens[0]?.part.id ?? 'U1'}, a wire, or a tie point such as a12.`,
+  );
+}
+
+/** Parts, wires and boards that hands can take, by what they are called; without a word, what is chosen. */
+export function thingsNamed(words: readonly string[], { builder, session }: Desk): Outcome<readonly string[]> {
+  if (words.length === 0)
+    return builder.chosen.length > 0
+      ? { ok: true, value: builder.chosen }
+      : refusal('', 'Nothing is chosen. Click a part or a wire first, or name it, such as R3.');
+  const { parts = [], wires = [], boards = [] } = session.standing?.plan ?? {};
+  const all = [...parts, ...wires, ...boards];
+  const ids: string[] = [];
+  for (const word of words) {
+    const found = all.find((t) => same(t.id, word)) ?? all.find((t) => 'label' in t && same(t.label, word));
+    if (!found) return refusal(word, `There is nothing called ${word} on this bench that hands could take. Name a part or a wire.`);
+    ids.push(found.id);
+  }
+  return { ok: true, value: ids };
+}
+
+export const partOffers =
+  (which: (s: PlacedPart) => boolean = () => true) =>
+  ({ session }: Desk): readonly Offer[] =>
+    (session.standing?.specimens ?? [])
+      .filter(which)
+      .map((s) => ({ word: s.part.id, means: [s.part.label, s.kind.title].filter(Boolean).join(', ') }));
+
+export const wireOffers = ({ session }: Desk): readonly Offer[] =>
+  (session.standing?.plan.wires ?? []).map((l) => ({ word: l.id, means: `${l.colour}, ${l.from} to ${l.to}` }));
+
+export const ledOffers = ({ session }: Desk): readonly Offer[] =>
+  (session.standing?.leds ?? []).map((l) => ({ word: l.led, means: l.name }));

@@ -1,0 +1,121 @@
+/** The shelf's stock and its search: by value, function, pin count and organisation, so that "4k7 resistor" is a resistor of 4.7 kΩ, ready to place. */
+import { PARTS, type PartKind, type Placing, parseQuantity, siFormat } from '../core.ts';
+
+export interface PartOffer {
+  readonly kind: PartKind;
+  /** what is placed */
+  readonly wish: Placing;
+  readonly title: string;
+  /** '4.7 kΩ', '24 pins' */
+  readonly note: string;
+}
+
+export interface PartGroup {
+  readonly head: string;
+  readonly wares: readonly PartOffer[];
+}
+
+/** What parts do, in the order in which a bench grows. */
+const HEADS: ReadonlyArray<readonly [group: PartKind['group'], head: string]> = [
+  ['supply', 'Power'],
+  ['memory', 'Memories'],
+  ['switch', 'Switches and buttons'],
+  ['led', 'LEDs and digits'],
+  ['passive', 'Resistors, capacitors and the like'],
+  ['logic', 'Logic, drivers and clocks'],
+];
+/** More words that people look for. */
+const ALSO: Readonly<Record<PartKind['group'], string>> = {
+  supply: 'power source volts plus minus',
+  memory: 'memory rom store chip',
+  switch: 'switch input key',
+  led: 'LED light led display output indicator',
+  passive: 'passive',
+  logic: 'logic chip ic',
+};
+
+/** All of the stock that a search finds, by what it does. */
+export function partGroups(search: string): readonly PartGroup[] {
+  const words = tidy(search).split(' ').filter(Boolean);
+  return HEADS.flatMap(([group, head]) => {
+    const wares = PARTS.filter((k) => k.group === group).flatMap((kind) => ware(kind, words) ?? []);
+    return wares.length > 0 ? [{ head, wares }] : [];
+  });
+}
+
+/** "2k x 8" is one word, "20 pin" and "20-pin" are "20-pin". */
+const tidy = (search: string): string =>
+  search
+    .toLowerCase()
+    .replace(/(\d+)\s*k?\s*[x×*]\s*(\d+)/g, (m) => m.replace(/\s/g, '').replace(/[x*]/, '×'))
+    .replace(/(\d+)[\s-]*pins?\b/g, '$1-pin')
+    .replace(/(\d)\s+(?=(?:[pnuµmkg]?(?:ω|ohms?|f|hz|v)|[pnuµkm])(?:\s|$))/g, '$1')
+    .trim();
+
+/** The kind with the values that the words ask for; undefined if a word does not fit it. */
+function ware(kind: PartKind, words: readonly string[]): PartOffer | undefined {
+  const params: Record<string, number | string> = {};
+  for (const word of words) {
+    const given = valueIn(kind, word);
+    if (given) Object.assign(params, given);
+    else if (!describes(kind, { ...defaults(kind), ...params }, word)) return undefined;
+  }
+  const all = { ...defaults(kind), ...params };
+  const pins = kind.pins(all).length;
+  const value = kind.value?.(all) ?? '';
+  return {
+    kind,
+    title: kind.title,
+    note: [value, pins > 2 && !kind.title.includes('-pin') ? `${pins} pins` : ''].filter(Boolean).join(', '),
+    wish: { kind: kind.id, ...(Object.keys(params).length > 0 ? { params } : {}) },
+  };
+}
+
+const defaults = (kind: PartKind) => Object.fromEntries(kind.params.map((p) => [p.name, p.fallback]));
+
+/** A word that is a value of this kind: its first figure if that has a unit, a choice, or so many poles of a switch. */
+function valueIn(kind: PartKind, word: string): Record<string, number | string> | undefined {
+  for (const p of kind.params) {
+    if (p.type === 'choice') {
+      if (p.choices.includes(word)) return { [p.name]: word };
+    } else if (
+      p === kind.params[0] &&
+      (p.unit !== '' || kind.group === 'switch') &&
+      /\d/.test(word) &&
+      !word.includes('-') &&
+      !word.includes('×')
+    ) {
+      // values are typed in small letters: "1m" on a resistor can only be a million
+      const texts =
+        p.unit === 'Ω' ? [word.replace(/m$/, 'M').replace(/m(?=\d)/, 'M'), word] : [word, word.replace(/hz$/, 'Hz').replace(/f$/, 'F')];
+      for (const text of texts) {
+        const read = parseQuantity(text, p.unit || undefined);
+        if (read.ok && read.value >= p.least && read.value <= p.most && !(p.whole && !Number.isInteger(read.value)))
+          return { [p.name]: read.value };
+      }
+    }
+  }
+  return undefined;
+}
+
+function describes(kind: PartKind, params: Record<string, number | string>, word: string): boolean {
+  const pins = kind.pins(params);
+  const text = [
+    kind.title,
+    kind.id,
+    ALSO[kind.group],
+    HEADS.find(([g]) => g === kind.group)?.[1],
+    `${pins.length}-pin`,
+    kind.decouples ? 'decoupling' : '',
+  ]
+    .join(' ')
+    .toLowerCase()
+    .replaceAll(' × ', '×');
+  // pin counts are whole: "4-pin" does not find "24-pin"
+  if (/^\d/.test(word)) return text.split(/[\s,]+/).includes(word);
+  return text.includes(word) || pins.some((p) => p.name.toLowerCase() === word);
+}
+
+/** "Resistor, 4.7 kΩ" */
+export const partOfferText = ({ title, note }: PartOffer): string => (note ? `${title}, ${note}` : title);
+export const paramSays = (value: number, unit: string): string => siFormat(value, unit, 4).replace('−', '-');

@@ -1,0 +1,130 @@
+/** The shelf: parts by what they do, found by typing, taken into the hand by a click or a drag, or set down at a typed tie point. */
+import { html, LitElement, nothing } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import { wireInk } from '../scene/wire-drawing.ts';
+import type { Builder } from './builder.ts';
+import { WIRE_COLOURS } from './builder.ts';
+import { type PartGroup, type PartOffer, partGroups, partOfferText } from './part-search.ts';
+
+/** A press that moves so far is a drag onto the bench [px]. */
+const DRAG = 6;
+
+@customElement('bench-shelf')
+export class PartsPanel extends LitElement {
+  @property({ attribute: false }) builder: Builder | undefined;
+  @state() private search = '';
+  @state() private refusal = '';
+  private off: (() => void) | undefined;
+
+  protected override createRenderRoot() {
+    return this;
+  }
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    this.off?.();
+    this.off = undefined;
+  }
+  protected override willUpdate() {
+    this.off ??= this.builder?.on(() => this.requestUpdate());
+  }
+
+  focusSearch() {
+    this.querySelector('input')?.focus();
+  }
+
+  /** Enter in the search takes the first that is found; with a tie point typed, sets it down there. */
+  private submit(e: SubmitEvent, sections: readonly PartGroup[]) {
+    e.preventDefault();
+    const at = String(new FormData(e.target as HTMLFormElement).get('at') ?? '').trim();
+    const ware = sections[0]?.wares[0];
+    const held = this.builder?.held;
+    if (at === '' && ware) this.take(ware);
+    else if (held) this.setDown(held, at);
+    else if (ware) this.setDown(ware.wish, at);
+  }
+
+  private setDown(wish: PartOffer['wish'], at: string) {
+    const done = this.builder?.place(at === '' ? wish : { ...wish, at });
+    this.refusal = done && !done.ok ? done.failure.says : '';
+    if (!done?.ok) return;
+    this.builder?.hold(undefined);
+    const part = done.value.op === 'add-part' ? done.value.part : undefined;
+    if (part) this.say(`${part.id} placed${part.at ? ` at ${part.at}${part.to ? ` and ${part.to}` : ''}` : ' beside the boards'}.`);
+  }
+
+  private say(news: string) {
+    this.dispatchEvent(new CustomEvent<string>('news', { detail: news, bubbles: true }));
+  }
+
+  /** Into the hand, or back onto the shelf. */
+  private take(ware: PartOffer) {
+    const { builder } = this;
+    if (!builder) return;
+    const again = JSON.stringify(builder.held) === JSON.stringify(ware.wish);
+    builder.hold(again ? undefined : ware.wish);
+    this.refusal = '';
+    if (!again) this.dispatchEvent(new CustomEvent('taken', { bubbles: true }));
+    this.say(again ? '' : `${partOfferText(ware)} is in the hand. Click on the bench, or type a tie point.`);
+  }
+
+  /** byHand: touched, not come to by the arrows of the keyboard. */
+  private takeWire(colour: string, byHand: boolean) {
+    if (this.builder) this.builder.wireColour = colour;
+    if (byHand) this.dispatchEvent(new CustomEvent('wire-taken', { bubbles: true }));
+  }
+
+  /** A press on a ware that moves off is a drag onto the bench. */
+  private press(e: PointerEvent, ware: PartOffer) {
+    if (e.button !== 0 || e.pointerType === 'touch') return;
+    const [x, y] = [e.clientX, e.clientY];
+    const move = (m: PointerEvent) => {
+      if (Math.hypot(m.clientX - x, m.clientY - y) < DRAG) return;
+      end();
+      this.builder?.hold(ware.wish);
+      this.dispatchEvent(new CustomEvent('carry', { bubbles: true }));
+    };
+    const end = () => {
+      removeEventListener('pointermove', move);
+      removeEventListener('pointerup', end);
+      removeEventListener('blur', end);
+    };
+    addEventListener('pointermove', move);
+    addEventListener('pointerup', end);
+    addEventListener('blur', end);
+  }
+
+  protected override render() {
+    const { builder } = this;
+    const sections = partGroups(this.search);
+    return html`<form class="shelf-find" @submit=${(e: SubmitEvent) => this.submit(e, sections)}>
+        <label><span class="visually-hidden">Find a part</span>
+          <input type="search" name="find" autocomplete="off" spellcheck="false" placeholder="4k7 resistor, 20-pin"
+            @input=${(e: InputEvent) => {
+              this.search = (e.target as HTMLInputElement).value;
+            }} /></label>
+        <label class="shelf-at">at <input name="at" size="6" autocomplete="off" autocapitalize="off" spellcheck="false" placeholder="e14" /></label>
+        <button type="submit" class="act">Place</button>
+        <button type="button" class="shelf-away" aria-label="Fold the shelf away" @click=${() => this.dispatchEvent(new CustomEvent('away'))}>×</button>
+      </form>
+      <p class="shelf-says" aria-live="polite">${this.refusal || (builder?.held ? 'Now click on the bench, or type a tie point.' : html`<span class="quiet">Choose a part, then its place.</span>`)}</p>
+      <div class="shelf-list" tabindex="-1">
+        ${sections.map(
+          ({ head, wares }) => html`<section aria-label=${head}><h3>${head}</h3><ul>
+            ${wares.map(
+              (w) => html`<li><button type="button" class="ware" aria-pressed=${JSON.stringify(builder?.held) === JSON.stringify(w.wish)}
+                @click=${() => this.take(w)}
+                @pointerdown=${(e: PointerEvent) => this.press(e, w)}
+              ><span>${w.title}</span> <span class="figures">${w.note}</span></button></li>`,
+            )}</ul></section>`,
+        )}
+        ${sections.length === 0 ? html`<p class="quiet">Nothing on the shelf is like that. Try what it does, a value, or a number of pins.</p>` : nothing}
+      </div>
+      <fieldset class="wire-colours"><legend>Wires <span class="quiet">from hole to hole</span></legend>
+        ${WIRE_COLOURS.map(
+          (c) =>
+            html`<label title=${c}><input type="radio" name="wire-colour" value=${c} .checked=${builder?.wireColour === c} @change=${() => this.takeWire(c, false)}
+              @click=${(e: MouseEvent) => e.detail > 0 && this.takeWire(c, true)} /><span class="swatch" style="--swatch:${wireInk(c)}"></span><span class="visually-hidden">${c}</span></label>`,
+        )}
+      </fieldset>`;
+  }
+}

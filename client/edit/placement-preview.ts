@@ -1,0 +1,56 @@
+/** Where a part in the hand would go: from the hole nearest to the pointer at which its legs find holes, with the spots of those legs or what is in the way. */
+import { type EditContext, holeAt, holeName, holeSpot, holesOfPart, type Placing, place } from '../core.ts';
+import type { Spot } from '../scene/geometry.ts';
+
+export interface PlacementPreview {
+  readonly wish: Placing;
+  readonly spots: readonly Spot[];
+  readonly refusal?: string;
+}
+
+/** A part beside the boards is about so large [pitch]. */
+const BESIDE: Spot = [12, 4];
+
+export function placementPreview(ground: EditContext, held: Placing, [x, y]: Spot): PlacementPreview {
+  const { plan, kinds } = ground;
+  const shape = kinds.shapeOf({ id: 'X', kind: held.kind, ...(held.params ? { params: held.params } : {}) });
+  const footprint = shape.ok ? shape.value.footprint : undefined;
+  if (!footprint || footprint.shape === 'off-board') {
+    const spot: [number, number] = [Math.round(x - BESIDE[0] / 2), Math.round(y - BESIDE[1] / 2)];
+    return { wish: { ...held, spot }, spots: [spot, [spot[0] + BESIDE[0], spot[1] + BESIDE[1]]] };
+  }
+  const [cx, cy] = [Math.round(x), Math.round(y)];
+  const legsAt = (spot: Spot, to?: string): readonly Spot[] | undefined => {
+    const hole = holeAt(spot, plan.boards);
+    if (!hole) return undefined;
+    const { label: _, spot: __, ...bare } = held;
+    const holes = holesOfPart(plan.boards, { id: 'X', ...bare, at: holeName(hole, plan.boards), ...(to ? { to } : {}) }, footprint, '');
+    return holes.ok ? holes.value.map(holeSpot) : undefined;
+  };
+  if (footprint.shape === 'two-leg') {
+    const hole = holeAt([cx, cy], plan.boards);
+    if (!hole) return { wish: held, spots: [[cx, cy]], refusal: 'There is no hole here.' };
+    const wish = { ...held, at: holeName(hole, plan.boards) };
+    const would = place(ground, wish);
+    const to = would.ok && would.value.op === 'add-part' ? would.value.part.to : undefined;
+    const spots = to ? legsAt([cx, cy], to) : undefined;
+    return {
+      wish,
+      spots: spots ?? [
+        [cx, cy],
+        [cx + footprint.span, cy],
+      ],
+      ...(would.ok ? {} : { refusal: would.failure.says }),
+    };
+  }
+  // chips snap to the trench: of the holes above and below the pointer the nearest from which all legs find one
+  for (const dy of Array.from({ length: 8 }, (_, i) => (i === 0 ? [0] : [i, -i])).flat()) {
+    const hole = holeAt([cx, cy + dy], plan.boards);
+    const spots = legsAt([cx, cy + dy]);
+    if (!hole || 'rail' in hole || !spots) continue;
+    const wish = { ...held, at: holeName(hole, plan.boards) };
+    const would = place(ground, wish);
+    return { wish, spots, ...(would.ok ? {} : { refusal: would.failure.says }) };
+  }
+  return { wish: held, spots: [[cx, cy]], refusal: 'There is no room for its legs here. Hold it over a board.' };
+}

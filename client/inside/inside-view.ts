@@ -1,0 +1,154 @@
+/** The close-up: one chip drawn as blocks, live, or at the moment that the cursor of the timing strip stands at. */
+import { html, LitElement, nothing, svg } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import type { Builder } from '../edit/builder.ts';
+import { FUNCTION_MARKS } from '../scene/faces/function-marks.ts';
+import type { Box } from '../scene/geometry.ts';
+import { laidAt, placeBeside } from '../scene/popover-placement.ts';
+import type { Session } from '../state/session.ts';
+import { SessionController } from '../ui/session-controller.ts';
+import { type ChipView, seeChip } from './chip-view.ts';
+import { cellAddress, memoryBlocks } from './memory-blocks.ts';
+import { pinRow } from './pin-row.ts';
+
+/** The notebook is then below the bench. */
+const OVER_NOTEBOOK = matchMedia('(max-width: 60rem)');
+
+@customElement('chip-closeup')
+export class InsideView extends LitElement {
+  @property({ attribute: false }) session: Session | undefined;
+  /** the part that is looked at */
+  @property({ attribute: false }) chip: string | undefined;
+  @property({ attribute: false }) builder: Builder | undefined;
+  /** where the chip and the whole bench are on the surface [px] */
+  @property({ attribute: false }) whereabouts: (() => { readonly thing: Box; readonly bench: Box } | undefined) | undefined;
+  /** the address whose byte is to be stored, if a person has named one */
+  @state() private picked: string | undefined;
+  /** what became of the byte that was stored last */
+  @state() private answer: { readonly says: string; readonly refused: boolean } | undefined;
+  private off: (() => void) | undefined;
+
+  constructor() {
+    super();
+    new SessionController(this, () => this.session, ['readings', 'standing', 'written']);
+  }
+
+  protected override createRenderRoot() {
+    return this;
+  }
+
+  protected override willUpdate(changed: Map<PropertyKey, unknown>) {
+    if (changed.has('chip')) [this.picked, this.answer] = [undefined, undefined];
+    this.off ??= this.session?.recordings.on(() => this.requestUpdate());
+  }
+
+  protected override updated(changed: Map<PropertyKey, unknown>) {
+    if (changed.has('chip')) this.settle();
+  }
+
+  /** Beside the chip where there is room; a narrow window lays it over the notebook by its style sheet, and the chip is to stand above. */
+  private settle() {
+    const card = this.firstElementChild;
+    const room = this.parentElement?.getBoundingClientRect();
+    const at = this.whereabouts?.();
+    let covered = 0;
+    if (card instanceof HTMLElement && room && at) {
+      if (OVER_NOTEBOOK.matches) covered = Math.max(0, room.bottom - card.getBoundingClientRect().top);
+      card.style.setProperty('--at', laidAt(placeBeside({ width: card.offsetWidth, height: card.offsetHeight }, at, room)));
+    }
+    this.dispatchEvent(new CustomEvent<number>('covers', { detail: covered }));
+  }
+  private readonly resettle = () => this.settle();
+
+  override connectedCallback() {
+    super.connectedCallback();
+    addEventListener('resize', this.resettle);
+  }
+
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    removeEventListener('resize', this.resettle);
+    this.off?.();
+    this.off = undefined;
+  }
+
+  private close() {
+    this.dispatchEvent(new CustomEvent('close-up', { detail: undefined }));
+  }
+
+  protected override render() {
+    const { session, chip: part } = this;
+    const sight = session && part ? seeChip(session, part) : undefined;
+    if (!session || !part || !sight) return nothing;
+    const { kind, part: placed } = sight.specimen;
+    return html`<section class="closeup panel" aria-label="Close-up of ${part}" @keydown=${(e: KeyboardEvent) => {
+      if (e.key !== 'Escape') return;
+      e.stopPropagation();
+      this.close();
+    }}>
+      <header>
+        ${mark(kind.id)}
+        <h2>${placed.label ?? part} <span class="quiet">${kind.title}</span></h2>
+        <button type="button" class="plain" @click=${() => this.close()}>Close<span class="visually-hidden"> the close-up</span></button>
+      </header>
+      ${sight.recorded ? html`<p class="recorded">At the cursor of the timing strip</p>` : nothing}
+      ${kind.group === 'memory' ? html`${memoryBlocks(sight, session.memories[part], (address) => this.pick(address))}${this.store(sight, part)}` : logicBlocks(sight)}
+    </section>`;
+  }
+
+  private pick(address: string) {
+    this.picked = address;
+    this.answer = undefined;
+    const field = this.querySelector<HTMLInputElement>('input[name=byte]');
+    field?.focus();
+    field?.select();
+  }
+
+  /** A byte set without a programming circuit: one change, which can be taken back. */
+  private store({ state: { latched, address: now }, specimen }: ChipView, part: string) {
+    const { word } = specimen;
+    if (!word) return nothing;
+    const bits = word.address.length;
+    const at = this.picked ?? cellAddress((latched?.address ?? now)?.value ?? 0, bits);
+    return html`<form class="store" aria-label="Store a byte" @submit=${(e: SubmitEvent) => {
+      e.preventDefault();
+      const data = new FormData(e.target as HTMLFormElement);
+      const [address, byte] = [String(data.get('address')), String(data.get('byte'))];
+      const done = this.builder?.store(part, address, byte);
+      if (!done) return;
+      this.answer = done.ok
+        ? { says: `${byte.toUpperCase()} is stored at ${address.toUpperCase()}.`, refused: false }
+        : { says: done.failure.says, refused: true };
+    }}>
+      <label>at <input name="address" size=${Math.ceil(bits / 4) + 1} autocomplete="off" spellcheck="false" .value=${at} @change=${(
+        e: Event,
+      ) => {
+        this.picked = (e.target as HTMLInputElement).value;
+      }} /></label>
+      <label>the byte <input name="byte" size="3" autocomplete="off" spellcheck="false" placeholder="5A" /></label>
+      <button type="submit" class="act">Store</button>
+      <p class=${this.answer?.refused ? 'refused' : 'quiet'} role="status">${this.answer?.says ?? 'As if the memory had come so programmed.'}</p>
+    </form>`;
+  }
+}
+
+function mark(kind: string) {
+  const d = FUNCTION_MARKS[kind]?.d;
+  return d ? html`<svg class="closeup-mark" viewBox="-12 -12 24 24" aria-hidden="true">${svg`<path d=${d} />`}</svg>` : nothing;
+}
+
+/** Of a logic chip: what goes in, what comes out, and both as one row of its function. */
+function logicBlocks({ pins, state }: ChipView) {
+  const into = pins.filter((p) => p.role === 'input' || (p.role === 'both' && p.level !== ''));
+  const out = pins.filter((p) => p.role === 'output' || p.role === 'both');
+  const read = into.filter((p) => p.role === 'input');
+  const row = (list: typeof pins) => list.map((p) => p.level || '–').join(' ');
+  return html`<p class="mode">${state.doing === 'no supply' ? 'There is no supply.' : state.doing === 'off the bus' ? 'All its outputs have let go.' : 'It works.'}</p>
+    ${pinRow('Inputs', into)} ${pinRow('Outputs', out)}
+    <table class="function-row figures">
+      <caption class="quiet">Function row</caption>
+      <thead><tr>${read.map((p) => html`<th scope="col">${p.name}</th>`)}<td class="becomes" aria-hidden="true">→</td>${out.map((p) => html`<th scope="col">${p.name}</th>`)}</tr></thead>
+      <tbody><tr>${read.map((p) => html`<td>${p.level || '–'}</td>`)}<td class="becomes" aria-hidden="true">→</td>${out.map((p) => html`<td>${p.level || '–'}</td>`)}</tr></tbody>
+    </table>
+    <p class="visually-hidden">Inputs ${row(read)} give ${row(out)}.</p>`;
+}

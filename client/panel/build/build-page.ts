@@ -1,0 +1,39 @@
+/** The page *Build*: from the table to a bench, the card that writes it by hand, and the proof that it does what is wanted. */
+import { html, LitElement } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import { hashOf } from '../../app/route.ts';
+import type { Session } from '../../state/session.ts';
+import './card-view.ts';
+import './plan-form.ts';
+import './proof-view.ts';
+
+const VIEWS = [
+  ['', 'New bench'],
+  ['card', 'Programming card'],
+  ['proof', 'Proof'],
+] as const;
+
+@customElement('build-page')
+export class BuildPage extends LitElement {
+  @property({ attribute: false }) session: Session | undefined;
+  @property() view = '';
+
+  protected override createRenderRoot() {
+    return this;
+  }
+
+  protected override render() {
+    const now = VIEWS.find(([view]) => view === this.view)?.[0] ?? '';
+    return html`<nav class="build-nav" aria-label="Build">
+        ${VIEWS.map(([view, name]) => html`<a href=${hashOf({ page: 'build', ...(view ? { about: view } : {}) })} aria-current=${view === now ? 'page' : 'false'}>${name}</a>`)}
+        <a href="#sheet">Build sheet</a>
+      </nav>
+      ${
+        now === 'card'
+          ? html`<card-view .session=${this.session}></card-view>`
+          : now === 'proof'
+            ? html`<proof-view .session=${this.session}></proof-view>`
+            : html`<h2 class="headline">A bench that does what a table says</h2><plan-form .session=${this.session}></plan-form>`
+      }`;
+  }
+}

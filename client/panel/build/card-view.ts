@@ -1,0 +1,186 @@
+/** The programming card of the bench that stands: made once, followed on the bench move by move, and checked after each press. */
+import { html, LitElement, nothing } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import type { Plan } from '../../../shared/plan.ts';
+import { grouped, hex, join, type MemoryCard, storing } from '../../core.ts';
+import type { Session } from '../../state/session.ts';
+import { pointEvent } from '../../ui/sentence-view.ts';
+import { SessionController } from '../../ui/session-controller.ts';
+import { JobClient } from '../../worker/job-client.ts';
+import { isWritten, nextMove, poleName, refOf, sayPress, stepNow } from './card-follow.ts';
+import { cardList, sayEffort, sayMoves } from './card-list.ts';
+import { loading } from './loading.ts';
+
+/** The cards of the bench as it was wired and wanted when they were made. */
+interface Made {
+  readonly subject: string;
+  readonly hands: Plan['hands'];
+  readonly cards: readonly MemoryCard[];
+}
+
+const subjectOf = ({ boards, parts, wires, wanted, title }: Plan): string =>
+  JSON.stringify([boards, parts.map(({ damaged: _, ...p }) => p), wires, wanted, title]);
+
+/** Kept while the page is open, so that turning to another page loses nothing. */
+let made: Made | undefined;
+const ticked = new Map<string, boolean>();
+let following = false;
+
+@customElement('card-view')
+export class CardView extends LitElement {
+  @property({ attribute: false }) session: Session | undefined;
+  @state() private refusal = '';
+  @state() private working = false;
+  /** what went wrong with the last press */
+  @state() private wrong = '';
+  private readonly reckoning = new JobClient();
+  private rung = '';
+  private seen: unknown;
+  private step = 0;
+
+  constructor() {
+    super();
+    new SessionController(this, () => this.session, ['standing', 'settled', 'written', 'pins']);
+  }
+
+  protected override createRenderRoot() {
+    return this;
+  }
+
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    this.reckoning.close();
+    this.working = false;
+    this.dispatchEvent(pointEvent({ ref: undefined, keep: true }));
+  }
+
+  private get card(): MemoryCard | undefined {
+    const memories = this.session?.memories ?? {};
+    const cards = made?.cards ?? [];
+    return cards.find((c) => stepNow(c, memories) < c.steps.length) ?? cards.at(-1);
+  }
+
+  private async make(plan: Plan) {
+    this.working = true;
+    this.refusal = '';
+    const answer = await this.reckoning.begin({ job: 'card', plan });
+    this.working = false;
+    if (!answer) return;
+    ticked.clear();
+    made = { subject: subjectOf(plan), hands: plan.hands, cards: answer.ok ? answer.value : [] };
+    this.refusal = answer.ok ? '' : answer.failure.says;
+    this.requestUpdate();
+  }
+
+  protected override willUpdate() {
+    const plan = this.session?.plan;
+    if (!plan || this.working) return;
+    if (made?.subject !== subjectOf(plan)) void this.make(plan);
+    this.look();
+  }
+
+  /** After a press: was it the byte that the card asked for? */
+  private look() {
+    const { session, card } = this;
+    if (!session || !card || session.writes === this.seen) return;
+    const first = this.seen === undefined;
+    this.seen = session.writes;
+    const before = this.step;
+    this.step = stepNow(card, session.memories);
+    const writes = session.writes.filter((w) => w.part === card.memory);
+    if (!first && writes.length > 0) this.wrong = sayPress(card, before, this.step, writes);
+  }
+
+  protected override updated() {
+    const { session, card } = this;
+    const { readings } = session ?? {};
+    const ref =
+      following && card && session && readings && made ? refOf(nextMove(card, made.hands, session.memories, readings)) : undefined;
+    const key = JSON.stringify(ref ?? null);
+    if (key === this.rung) return;
+    this.rung = key;
+    this.dispatchEvent(pointEvent({ ref, keep: true }));
+  }
+
+  /** Erased memories in the places of those that hold everything already; the next card is for them. */
+  private erase(plan: Plan) {
+    const full = made?.cards.map((c) => c.memory) ?? [];
+    this.session?.edit(join(...full.map((id) => storing(plan, id, undefined))));
+    made = undefined;
+  }
+
+  private loading(session: Session, look: 'act' | 'plain') {
+    return loading(session, look, (says) => {
+      this.refusal = says;
+    });
+  }
+
+  private follow(is: boolean) {
+    following = is;
+    this.wrong = '';
+    this.requestUpdate();
+    if (is) void this.updateComplete.then(() => this.querySelector('.follow')?.scrollIntoView({ block: 'nearest' }));
+  }
+
+  protected override render() {
+    const { session, card } = this;
+    const { standing } = session ?? {};
+    const plan = session?.plan;
+    if (!session || !standing || !plan) return nothing;
+    if (this.refusal)
+      return html`<h2 class="headline">There is no card for this bench.</h2><p>${this.refusal}</p>
+        ${this.loading(session, 'act')}`;
+    if (!card || !made) return html`<p role="status">The order with the fewest moves is being looked for…</p>`;
+    const open = made.cards.reduce((n, c) => n + c.steps.filter((s) => !isWritten(session.memories, s)).length, 0);
+    const total = made.cards.reduce((n, c) => n + c.steps.length, 0);
+    // the next move comes first: on a telephone little more than it is in sight
+    return html`${following ? this.now(card) : nothing}
+      <h2 class="headline">${total === 0 ? 'Every byte of the table is in the memory.' : open === 0 ? `All ${grouped(total)} bytes are in.` : `${grouped(open)} of ${grouped(total)} bytes are still to be written.`}</h2>
+      ${total > 0 ? made.cards.map((c) => html`<p>${made && made.cards.length > 1 ? `${c.memory}: ` : ''}${sayEffort(c, plan.wanted?.rows.length)}</p>`) : nothing}
+      <p class="acts">
+        ${
+          open > 0 || (following && total > 0)
+            ? html`<button type="button" class="act" aria-pressed=${following} @click=${() => this.follow(!following)}>${following ? 'Stop following' : 'Follow the card'}</button>
+                <button type="button" class="plain" @click=${() => void this.make(plan)}>Make it anew from what stands</button>`
+            : html`<button type="button" class="act" @click=${() => this.erase(plan)}>Put an erased memory in</button>`
+        }
+        <a class="plain" href="#sheet/card">Print the card</a>
+      </p>
+      ${this.loading(session, 'plain')}
+      ${made.cards.map((c) =>
+        c.steps.length === 0
+          ? nothing
+          : html`<h3 class="section">${c.memory}: first ${sayMoves(c.toWrite, standing)}</h3>
+            ${cardList(c, standing, {
+              done: (k) => ticked.get(`${c.memory} ${k}`) ?? (c.steps[k] !== undefined && isWritten(session.memories, c.steps[k])),
+              ...(following && c === card ? { now: stepNow(c, session.memories) } : {}),
+              tick: (k, is) => {
+                ticked.set(`${c.memory} ${k}`, is);
+                this.requestUpdate();
+              },
+            })}
+            <p class="quiet">To read back: ${sayMoves(c.toRead, standing)}.</p>`,
+      )}`;
+  }
+
+  /** The next move in words; the bench rings it. */
+  private now(card: MemoryCard) {
+    const { session } = this;
+    const { standing, readings } = session ?? {};
+    if (!session || !standing || !readings || !made) return nothing;
+    const move = nextMove(card, made.hands, session.memories, readings);
+    const done = stepNow(card, session.memories);
+    const words = () => {
+      if (move.do === 'supply') return html`Turn the supply on.`;
+      if (move.do === 'press') return html`Press ${move.part} and let go: ${hex(move.step.byte, 2)} goes to ${hex(move.step.address, 3)}.`;
+      if (move.do === 'nothing') return html`All is written and the switches stand for reading. Set the inputs and look, or prove it.`;
+      const [first] = move.poles;
+      return first ? html`${first.closed ? 'Close' : 'Open'} ${poleName(first, standing)}.` : html``;
+    };
+    return html`<div class="follow" role="status">
+      <p class="follow-now">${words()}</p>
+      <p class="figures">byte ${Math.min(done + 1, card.steps.length)} of ${card.steps.length}${move.do === 'poles' && move.poles.length > 1 ? `, then ${move.poles.length - 1} more ${move.poles.length === 2 ? 'pole' : 'poles'}` : ''}</p>
+      ${this.wrong ? html`<p class="follow-wrong">${this.wrong}</p>` : nothing}
+    </div>`;
+  }
+}

@@ -1,0 +1,225 @@
+/** The form that makes a bench of a table: a few choices, each with what it wires to, and one button. */
+import { html, LitElement, nothing } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import { type Arrangement, arrangementsFor, CHOICE_SAYS, type Choices, grouped, memoryChoices, sayBrightness } from '../../core.ts';
+import type { Session } from '../../state/session.ts';
+import { SessionController } from '../../ui/session-controller.ts';
+import { JobClient } from '../../worker/job-client.ts';
+import { type OfferedTable, OWN, offeredTables } from './offered-tables.ts';
+import { COLOURS, coloured, type LedChoices, MILLIAMPS, singleOutputs } from './single-outputs.ts';
+
+/** A bench to be opened as a new document. */
+export type OpenPlan = CustomEvent<{ readonly text: string; readonly next: string }>;
+
+const STANDS: Readonly<Record<Arrangement, string>> = { row: 'in a row', cell: 'as a cell, two by three', ring: 'in a ring' };
+
+interface Chosen extends LedChoices {
+  readonly memory: string;
+  readonly byHand: boolean;
+}
+
+@customElement('plan-form')
+export class PlanForm extends LitElement {
+  @property({ attribute: false }) session: Session | undefined;
+  @state() private from = '';
+  @state() private chosen: Chosen = { memory: '', byHand: true, show: 'leds', buffered: true, milliamps: 5, colour: 'alternating' };
+  @state() private low: ReadonlySet<string> | undefined;
+  @state() private stands: Arrangement | undefined;
+  /** what single outputs shall have, by name */
+  @state() private own: NonNullable<Choices['own']> = {};
+  @state() private busy = false;
+  @state() private refusal = '';
+  private readonly reckoning = new JobClient();
+
+  constructor() {
+    super();
+    new SessionController(this, () => this.session, ['standing']);
+  }
+
+  protected override createRenderRoot() {
+    return this;
+  }
+
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    this.reckoning.close();
+  }
+
+  private async build(chosen: OfferedTable, memory: string) {
+    this.busy = true;
+    this.refusal = '';
+    const title = chosen.id === OWN ? `${this.session?.standing?.plan.title ?? 'Bench'}, built` : chosen.title;
+    const answer = await this.reckoning.begin({
+      job: 'build',
+      table: chosen.table,
+      choices: {
+        title: title.slice(0, 120),
+        memory,
+        byHand: this.chosen.byHand,
+        show: this.chosen.show,
+        arrangement: this.standing(chosen),
+        buffered: this.chosen.buffered,
+        amps: this.chosen.milliamps / 1000,
+        activeLow: this.chosen.show === 'loads' ? [] : [...(this.low ?? chosen.activeLow)],
+        own: this.own,
+        ...(this.chosen.colour === 'alternating' ? {} : { colour: this.chosen.colour }),
+        ...chosen.rules,
+      },
+    });
+    this.busy = false;
+    if (!answer) return;
+    if (!answer.ok) {
+      this.refusal = answer.failure.says;
+      return;
+    }
+    const detail = { text: JSON.stringify(answer.value), next: this.chosen.byHand ? '#build/card' : '#build/proof' };
+    this.dispatchEvent(new CustomEvent('open-plan', { detail, bubbles: true, composed: true }));
+  }
+
+  /** Of a table whose bench stands, the form begins with what that bench has. */
+  private beginWith({ id, has = {} }: OfferedTable) {
+    const key = `${id} ${JSON.stringify(has)}`;
+    if (key === this.begunWith) return;
+    this.begunWith = key;
+    const { memory, show, buffered } = has;
+    this.chosen = {
+      ...this.chosen,
+      ...(memory === undefined ? {} : { memory }),
+      ...(show === undefined ? {} : { show, ...(show === 'loads' ? { byHand: false } : {}) }),
+      ...(buffered === undefined ? {} : { buffered }),
+    };
+  }
+  private begunWith = '';
+
+  private offers(): { readonly all: readonly OfferedTable[]; readonly offer: OfferedTable | undefined } {
+    const all = offeredTables(this.session?.standing?.plan);
+    return { all, offer: all.find((o) => o.id === this.from) ?? all[0] };
+  }
+
+  protected override willUpdate() {
+    const { offer } = this.offers();
+    if (offer) this.beginWith(offer);
+  }
+
+  protected override render() {
+    const { all, offer } = this.offers();
+    if (!offer) return nothing;
+    const { inputs, outputs } = offer.table;
+    const memories = memoryChoices({ inputs, byHand: this.chosen.byHand });
+    const able = memories.filter((m) => m.refusal === undefined);
+    const memory = able.find((m) => m.kind === this.chosen.memory) ?? able[0];
+    return html`<form class="plan-form" @submit=${(e: Event) => {
+      e.preventDefault();
+      if (memory && !this.busy) void this.build(offer, memory.kind);
+    }}>
+      <label class="choice"><span>Table</span>
+        <select name="table" .value=${offer.id} @change=${(e: Event) => {
+          this.from = (e.target as HTMLSelectElement).value;
+          this.low = undefined;
+          this.stands = undefined;
+          this.own = {};
+          this.refusal = '';
+        }}>${all.map((o) => html`<option value=${o.id} ?selected=${o === offer}>${o.title}</option>`)}</select>
+        <small>${inputs.length} inputs, ${outputs.length} outputs, ${grouped(2 ** inputs.length)} rows. ${offer.says}</small>
+      </label>
+      ${this.either('How the bytes come in', 'hand', [
+        ['by hand', CHOICE_SAYS.byHand, this.chosen.byHand, () => this.set({ byHand: true })],
+        ['loaded', CHOICE_SAYS.loaded, !this.chosen.byHand, () => this.set({ byHand: false })],
+      ])}
+      <label class="choice"><span>Memory</span>
+        <select name="memory" @change=${(e: Event) => this.set({ memory: (e.target as HTMLSelectElement).value })}>
+          ${memories.map(
+            (m) => html`<option value=${m.kind} ?disabled=${m.refusal !== undefined} ?selected=${m === memory}>
+              ${m.title}${m.refusal ? ` (no: ${m.refusal})` : ''}</option>`,
+          )}
+        </select>
+        <small>${memory ? `${memory.addressPins} address pins; ${memory.addressPins - inputs.length} of them are tied low.${outputs.length > 8 ? ' The outputs take two of them side by side.' : ''}` : 'No memory here can do it that way.'}</small>
+      </label>
+      ${this.either('What shows the outputs', 'show', [
+        ['leds', CHOICE_SAYS.leds, this.chosen.show === 'leds', () => this.set({ show: 'leds' })],
+        ['digit', CHOICE_SAYS.digit, this.chosen.show === 'digit', () => this.set({ show: 'digit' })],
+        ['bar', CHOICE_SAYS.bar, this.chosen.show === 'bar', () => this.set({ show: 'bar' })],
+        ['loads', CHOICE_SAYS.loads, this.chosen.show === 'loads', () => this.set({ show: 'loads', byHand: false })],
+      ])}
+      ${this.arranging(offer)}
+      ${
+        this.chosen.show === 'loads'
+          ? nothing
+          : this.either('What drives them', 'drive', [
+              ['a buffer', CHOICE_SAYS.buffered, this.chosen.buffered, () => this.set({ buffered: true })],
+              ['the memory itself', CHOICE_SAYS.straight, !this.chosen.buffered, () => this.set({ buffered: false })],
+            ])
+      }
+      <label class="choice"><span>Current in an LED</span>
+        <select name="amps" @change=${(e: Event) => this.set({ milliamps: Number((e.target as HTMLSelectElement).value) })}>
+          ${MILLIAMPS.map((m) => html`<option value=${m} ?selected=${m === this.chosen.milliamps}>${m} mA</option>`)}
+        </select>
+        <small>${sayBrightness(this.chosen.milliamps / 1000, outputs.length)}</small>
+      </label>
+      ${
+        coloured(this.chosen.show)
+          ? html`<label class="choice"><span>Colour of the LEDs</span>
+              <select name="colour" @change=${(e: Event) => this.set({ colour: (e.target as HTMLSelectElement).value as (typeof COLOURS)[number] })}>
+                ${COLOURS.map((c) => html`<option ?selected=${c === this.chosen.colour}>${c}</option>`)}
+              </select>
+              <small>Each colour drops its own voltage, and its resistor is computed for it.</small>
+            </label>`
+          : nothing
+      }
+      ${singleOutputs({
+        outputs,
+        memory: memory?.kind,
+        chosen: this.chosen,
+        own: this.own,
+        low: this.low ?? new Set(offer.activeLow),
+        give: (own) => {
+          this.own = own;
+        },
+        turn: (low) => {
+          this.low = low;
+        },
+      })}
+      <p class="acts"><button type="submit" class="act" ?disabled=${this.busy || !memory}>${this.busy ? 'Building…' : 'Build the bench'}</button></p>
+      <p class="quiet">It opens as a bench of its own. What you changed on this one stays under Recent benches.</p>
+      <p class="form-refusal" role="alert">${this.refusal}</p>
+    </form>`;
+  }
+
+  /** How the LEDs will stand: as chosen, as the table suggests, or in a row where there is no choice. */
+  private standing({ table, arrangement }: OfferedTable): Arrangement {
+    const able = this.chosen.show === 'leds' ? arrangementsFor(table.outputs.length) : [];
+    return able.find((a) => a === (this.stands ?? arrangement)) ?? 'row';
+  }
+
+  private arranging(offer: OfferedTable) {
+    const able = arrangementsFor(offer.table.outputs.length);
+    if (this.chosen.show !== 'leds' || able.length < 2) return nothing;
+    const now = this.standing(offer);
+    return this.either(
+      'How the LEDs stand',
+      'stands',
+      able.map((a) => [
+        STANDS[a],
+        CHOICE_SAYS[a],
+        a === now,
+        () => {
+          this.stands = a;
+        },
+      ]),
+    );
+  }
+
+  private set(some: Partial<Chosen>) {
+    this.chosen = { ...this.chosen, ...some };
+    this.refusal = '';
+  }
+
+  private either(legend: string, name: string, choices: ReadonlyArray<readonly [string, string, boolean, () => void]>) {
+    return html`<fieldset class="choice"><legend>${legend}</legend>
+      ${choices.map(
+        ([word, says, is, take]) => html`<label class="either"><input type="radio" name=${name} .checked=${is} @change=${take} />
+          <span>${word}<small>${says}</small></span></label>`,
+      )}
+    </fieldset>`;
+  }
+}

@@ -1,0 +1,177 @@
+/** The proof of the bench that stands: every row through switches, levels and LEDs; the first difference explained; and a signature for the sheet. */
+import { html, LitElement, nothing } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import type { Plan, PlanProof } from '../../../shared/plan.ts';
+import { go } from '../../app/route.ts';
+import {
+  capitalised,
+  type Difference,
+  grouped,
+  type PoleAt,
+  plain,
+  sayAsleep,
+  sayPercent,
+  sayRight,
+  sayRowOff,
+  setProof,
+  signedProof,
+  type TableProof,
+} from '../../core.ts';
+import type { Session } from '../../state/session.ts';
+import { SessionController } from '../../ui/session-controller.ts';
+import { JobClient } from '../../worker/job-client.ts';
+import { dateOf, proofBesideBench, sayOutdated, sayOutdatedFirst, signedOf, today } from './proofs.ts';
+
+const TOLD = 12;
+
+@customElement('proof-view')
+export class ProofView extends LitElement {
+  @property({ attribute: false }) session: Session | undefined;
+  @state() private seen = 0;
+  @state() private of = 0;
+  /** of: the bench that was proven, as it would be signed */
+  @state() private proven: { readonly proof: TableProof; readonly plan: Plan; readonly of: PlanProof } | undefined;
+  /** switches that were asked to be set before it is proven again */
+  private awaited: readonly PoleAt[] = [];
+  @state() private refusal = '';
+  @state() private busy = false;
+  private readonly reckoning = new JobClient((part) => {
+    this.seen = Math.round(part * this.of);
+  });
+
+  constructor() {
+    super();
+    new SessionController(this, () => this.session, ['standing', 'written', 'history', 'settled']);
+  }
+
+  protected override createRenderRoot() {
+    return this;
+  }
+
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    this.reckoning.close();
+  }
+
+  private get signed() {
+    const plan = this.session?.plan;
+    return plan && signedOf(plan);
+  }
+
+  protected override willUpdate() {
+    const plan = this.session?.plan;
+    if (plan && this.proven && !proofBesideBench(this.proven.of, plan).holds) this.proven = undefined;
+    if (plan && this.awaited.length > 0 && this.awaited.every((p) => (plan.hands[p.part]?.[p.pole] ?? false) === p.closed)) {
+      this.awaited = [];
+      void this.prove(plan);
+    }
+  }
+
+  private set(poles: readonly PoleAt[]) {
+    for (const { part, pole, closed } of poles) this.session?.act({ do: 'set', part, pole, closed });
+  }
+
+  private async prove(plan: Plan) {
+    this.refusal = '';
+    this.proven = undefined;
+    this.seen = 0;
+    this.of = plan.wanted?.rows.length ?? 0;
+    this.busy = true;
+    const answer = await this.reckoning.begin({ job: 'prove', plan });
+    this.busy = false;
+    if (!answer) return;
+    if (answer.ok) this.proven = { proof: answer.value, plan, of: signedProof(plan, { date: today(), by: '' }, answer.value.inputs) };
+    else this.refusal = answer.failure.says;
+  }
+
+  private sign(e: SubmitEvent, { of }: NonNullable<ProofView['proven']>) {
+    e.preventDefault();
+    const by = String(new FormData(e.target as HTMLFormElement).get('by') ?? '').trim();
+    const now = this.session?.plan;
+    if (now) this.session?.edit(setProof(now, { ...of, date: today(), by }));
+  }
+
+  /** Sets the bench to the row and asks why of the first LED that is not as wanted. */
+  private why({ row, wrong, undecided }: Difference, { inputs }: TableProof) {
+    const { session } = this;
+    const { standing } = session ?? {};
+    if (!session || !standing) return;
+    for (const s of session.readings?.supplies ?? []) if (!s.on) session.act({ do: 'set', part: s.part, pole: 0, closed: true });
+    for (const [i, { part, pole, highWhenClosed }] of inputs.entries()) {
+      const closed = (((row >> i) & 1) === 1) === highWhenClosed;
+      if ((session.readings?.hands[part]?.[pole] ?? false) !== closed) session.act({ do: 'set', part, pole, closed });
+    }
+    const bit = 31 - Math.clz32((wrong | undecided) & -(wrong | undecided));
+    const output = standing.plan.wanted?.outputs[bit];
+    const led = output?.led ?? standing.leds.find((l) => l.name === output?.name)?.led;
+    if (led) go({ page: 'why', about: led });
+  }
+
+  protected override render() {
+    const plan = this.session?.plan;
+    if (!plan) return nothing;
+    if (!plan.wanted)
+      return html`<h2 class="headline">There is nothing to prove yet.</h2><p>This plan has no truth table, so nobody knows what the LEDs shall show. Fill in the page Table.</p>`;
+    return html`${this.state()}
+      <p class="acts">${
+        this.busy
+          ? html`<button type="button" class="act" @click=${() => this.reckoning.end()}>Stop</button>`
+          : html`<button type="button" class=${this.proven?.proof.asleep.length ? 'tool' : 'act'} @click=${() => void this.prove(plan)}>${this.proven ? 'Prove it again' : 'Prove every row'}</button>`
+      }</p>
+      <p class="quiet">Every row of the table is set by the bench's own switches, with the supply on and all other switches as they stand, and what the LEDs show is compared with what is wanted. It runs on a copy; the bench goes on meanwhile.</p>
+      ${this.differences()}
+      ${this.signing()}`;
+  }
+
+  private state() {
+    const plan = this.session?.plan;
+    if (!plan) return nothing;
+    if (this.refusal) return html`<h2 class="headline">This bench cannot be proven as it stands.</h2><p role="alert">${this.refusal}</p>`;
+    if (this.busy)
+      return html`<h2 class="headline">${grouped(this.seen)} of ${grouped(this.of)} rows seen</h2>
+        <progress aria-label="Rows seen" max=${Math.max(1, this.of)} value=${this.seen}></progress>`;
+    if (this.proven) {
+      const { right, rows, asleep } = this.proven.proof;
+      if (right < rows && asleep.length > 0)
+        return html`<h2 class="headline" role="status">${`${sayRight(right, rows)}: ${plain(sayAsleep(asleep, this.proven.plan))}.`}</h2>
+          <p class="acts"><button type="button" class="act" @click=${() => {
+            this.awaited = asleep;
+            this.set(asleep);
+          }}>${asleep.length > 1 ? 'Set them for reading' : asleep[0]?.closed ? 'Close it' : 'Open it'}, and prove again</button></p>`;
+      return html`<h2 class="headline" role="status">${right === rows ? `All ${grouped(rows)} rows are right: 100 %.` : `${sayRight(right, rows)}: ${sayPercent(right, rows)}.`}</h2>`;
+    }
+    const signed = this.signed;
+    if (signed)
+      return signed.holds
+        ? html`<h2 class="headline">Proven on ${dateOf(signed.proof)}: all ${grouped(signed.proof.rows)} rows.</h2>`
+        : html`<h2 class="headline">${sayOutdatedFirst(signed)}</h2><p>${sayOutdated(signed, plan)} ${signed.same ? '' : 'If the change is undone, the proof is good again.'}</p>
+          ${
+            signed.same
+              ? html`<p class="acts"><button type="button" class="plain" @click=${() => this.set(signed.moved)}>Set ${signed.moved.length > 1 ? 'them' : 'it'} back</button></p>`
+              : nothing
+          }`;
+    return html`<h2 class="headline">Not proven yet.</h2>`;
+  }
+
+  private differences() {
+    if (!this.proven) return nothing;
+    const { proof, plan } = this.proven;
+    const [first] = proof.differences;
+    if (!first) return nothing;
+    const more = proof.rows - proof.right - TOLD;
+    return html`<p class="acts"><button type="button" class="plain" @click=${() => this.why(first, proof)}>Set row ${first.row} and ask why</button></p>
+      <ul class="things">${proof.differences.slice(0, TOLD).map((d) => html`<li>${capitalised(sayRowOff(d, plan))}.</li>`)}</ul>
+      ${more > 0 ? html`<p class="quiet">and ${grouped(more)} more ${more === 1 ? 'row' : 'rows'}</p>` : nothing}`;
+  }
+
+  private signing() {
+    const { proven, signed } = this;
+    if (signed?.holds)
+      return html`<p class="signed">Signed${signed.proof.by ? ` by ${signed.proof.by}` : ''} on ${dateOf(signed.proof)}. It is kept in the plan, goes with it into files and links, and stands on the build sheet as long as wiring, parts, bytes and table stay as they are and the switches that set no input stand as they stood.</p>`;
+    if (!proven || proven.proof.right !== proven.proof.rows) return nothing;
+    return html`<form class="sign" @submit=${(e: SubmitEvent) => this.sign(e, proven)}>
+      <label>Signed by <input name="by" maxlength="60" autocomplete="name" .value=${this.signed?.proof.by ?? ''} /></label>
+      <button type="submit" class="act">Sign the proof for the build sheet</button>
+    </form>`;
+  }
+}

@@ -1,0 +1,56 @@
+/** The page *Findings*: what the checker has to say, the worst first. */
+import { html, LitElement, nothing } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import { repeat } from 'lit/directives/repeat.js';
+import { SEVERITIES, type Severity } from '../core.ts';
+import type { Session } from '../state/session.ts';
+import { fixButtons } from '../ui/fix-buttons.ts';
+import { viewSentence } from '../ui/sentence-view.ts';
+import { SessionController } from '../ui/session-controller.ts';
+import { severityMark } from '../ui/severity-mark.ts';
+import { toLimits } from './limits-page.ts';
+
+const HEADS: Readonly<Record<Severity, readonly [head: string, note: string]>> = {
+  harm: ['Harm', 'may damage a part'],
+  broken: ['Broken', 'will not work'],
+  luck: ['Luck', 'works only typically'],
+  hint: ['Hints', 'better otherwise'],
+};
+
+@customElement('findings-page')
+export class FindingsPage extends LitElement {
+  @property({ attribute: false }) session: Session | undefined;
+
+  constructor() {
+    super();
+    new SessionController(this, () => this.session, ['findings']);
+  }
+
+  protected override createRenderRoot() {
+    return this;
+  }
+
+  protected override render() {
+    const findings = this.session?.findings ?? [];
+    if (findings.length === 0)
+      return html`<h2 class="headline">Nothing found, as the bench stands now.</h2>
+        <p class="quiet">Looked at: currents, levels, floating inputs, outputs that fight, writes and how parts are plugged in, with the switches and
+        the supply as they are. Whether the LEDs show what you want is on the pages Table and Why.</p>${toLimits()}`;
+    return html`<h2 class="headline">${findings.length === 1 ? 'One finding.' : `${findings.length} findings.`}</h2>
+      ${SEVERITIES.map((severity) => {
+        const these = findings.filter((f) => f.severity === severity);
+        if (these.length === 0) return nothing;
+        const [head, note] = HEADS[severity];
+        return html`<section class="severity" data-severity=${severity} aria-label=${head}>
+          <h3>${severityMark(severity)}${head} <span class="quiet">${note}</span></h3>
+          <ul>
+            ${repeat(
+              these,
+              (f) => f.key,
+              (f) => html`<li>${viewSentence(f.says)}${fixButtons(f, this.session)}</li>`,
+            )}
+          </ul>
+        </section>`;
+      })}${toLimits()}`;
+  }
+}

@@ -1,0 +1,54 @@
+/** A plan typed as text: what it says, every line that cannot be so, and which thing a line is about. */
+import type { Plan } from '../../../shared/plan.ts';
+import { difference, digitsByAddress, layOut, partLookup, type Ref, scanBenchText } from '../../core.ts';
+
+export interface Typed {
+  readonly plan: Plan;
+  readonly problems: readonly { readonly line: number; readonly says: string }[];
+}
+
+/** Lines first; where all can be read, whether the bench can stand so. */
+export function checkTyped(text: string): Typed {
+  const { plan, problems, lineOf } = scanBenchText(text);
+  if (problems.length > 0) return { plan, problems };
+  const laid = layOut(plan, partLookup.shapeOf);
+  return { plan, problems: laid.ok ? [] : [{ line: lineOf(laid.failure.at) ?? 1, says: laid.failure.says }] };
+}
+
+/** One change of nothing: whatever the order in which a document names its parts. */
+export function same(a: Plan, b: Plan): boolean {
+  const change = difference(a, b);
+  return change.op === 'all' && change.changes.length === 0;
+}
+
+/** What stands on the bench, without what it holds. */
+export const asWired = ({ cells: _, ...plan }: Plan): Plan => ({ ...plan, memories: {}, hands: {} });
+
+/** The same bench with the same bytes and switches: it writes them in a way of its own, which may be typed otherwise. */
+export const alike = (a: Plan, b: Plan): boolean =>
+  same(asWired(a), asWired(b)) &&
+  JSON.stringify(a.cells ?? {}) === JSON.stringify(b.cells ?? {}) &&
+  ids(a, b).every((id) => bytesOf(a.memories[id]) === bytesOf(b.memories[id]) && polesOf(a.hands[id]) === polesOf(b.hands[id]));
+
+const ids = (...plans: readonly Plan[]): string[] => plans.flatMap((p) => [...Object.keys(p.memories), ...Object.keys(p.hands)]);
+
+/** Every byte that is not erased, with its address. */
+const bytesOf = (rows: Plan['memories'][string] | undefined): string =>
+  [...digitsByAddress(rows)]
+    .filter(([, byte]) => byte !== 'FF')
+    .sort(([x], [y]) => x - y)
+    .join(' ');
+
+/** The poles that are closed. */
+const polesOf = (hands: Plan['hands'][string] = []): string => hands.flatMap((closed, pole) => (closed ? [pole] : [])).join(' ');
+
+/** The thing that a line of the text speaks of; none for words of the notation and for comments. */
+export function refOfLine(line: string, plan: Plan): Ref | undefined {
+  const id = /^\s*"?([A-Za-z]\w*)/.exec(line)?.[1] ?? '';
+  if (plan.parts.some((p) => p.id === id)) return { kind: 'part', id };
+  if (plan.wires.some((l) => l.id === id)) return { kind: 'wire', id };
+  return plan.boards.some((b) => b.id === id) ? { kind: 'board', id } : undefined;
+}
+
+/** The line, from 0, that a thing is written in first; −1 if in none. */
+export const lineOfThing = (text: string, id: string): number => text.split('\n').findIndex((l) => new RegExp(`^\\s*"?${id}\\b`).test(l));

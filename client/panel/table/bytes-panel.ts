@@ -1,0 +1,99 @@
+/** Bytes out of the table and the memories: as files, with what stands where nobody asks for anything, and stored at once; files come in below. */
+import { html, LitElement, nothing } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import type { Plan } from '../../../shared/plan.ts';
+import { storeImage, type Unasked } from '../../core.ts';
+import { offerFile } from '../../plans/plan-files.ts';
+import type { Session } from '../../state/session.ts';
+import { IMAGE_FORMATS, type ImageFormat } from './image-files.ts';
+import { asked, held, type Memory, sayOtherPins, wantingWhat } from './read-out.ts';
+import './read-out-panel.ts';
+import { wantEvent } from './want.ts';
+
+const UNASKED: ReadonlyArray<readonly [Unasked, string]> = [
+  ['left out', 'left out'],
+  ['FF', 'FF, as erased'],
+  ['00', '00'],
+  ['the table again', 'the table again'],
+];
+
+@customElement('bytes-panel')
+export class BytesPanel extends LitElement {
+  @property({ attribute: false }) session: Session | undefined;
+  @state() private chosen: string | undefined;
+  @state() private source: 'wanted' | 'stored' = 'wanted';
+  @state() private unasked: Unasked = 'left out';
+
+  protected override createRenderRoot() {
+    return this;
+  }
+
+  private get memories(): readonly Memory[] {
+    return (this.session?.standing?.specimens ?? []).flatMap(({ part, word }) => (word ? [{ id: part.id, ...word }] : []));
+  }
+
+  private image(plan: Plan, memory: Memory) {
+    const wanted = this.source === 'wanted' ? asked(plan, this.session?.pins ?? [], memory, this.unasked) : undefined;
+    return wanted?.image ?? held(plan, memory);
+  }
+
+  private save(format: ImageFormat, plan: Plan, memory: Memory) {
+    offerFile(`${plan.title} ${memory.id}`, format.endings[0] ?? format.id, format.write(this.image(plan, memory)));
+  }
+
+  private wantHeld(session: Session, plan: Plan, memory: Memory) {
+    const next = plan.wanted && wantingWhat(plan.wanted, plan, session.pins, memory.id, held(plan, memory));
+    if (next) this.dispatchEvent(wantEvent({ ok: true, value: next }));
+  }
+
+  protected override render() {
+    const { session, memories } = this;
+    const plan = session?.plan;
+    if (!session || !plan) return nothing;
+    const memory = memories.find((m) => m.id === this.chosen) ?? memories[0];
+    return html`<details class="fold-in">
+      <summary>Bytes</summary>
+      ${memory ? this.body(session, plan, memory) : html`<p class="quiet">There is no memory on this bench. Take one from the shelf, or build a bench from the table.</p>`}
+    </details>`;
+  }
+
+  private body(session: Session, plan: Plan, memory: Memory) {
+    const pins = session.pins.find((p) => p.memory === memory.id);
+    const wanted = pins !== undefined && this.source === 'wanted';
+    const others = pins ? sayOtherPins(memory, pins) : '';
+    return html`<div class="bytes">
+      <div class="byte-choices">
+        ${
+          this.memories.length > 1
+            ? html`<label><span>Memory</span><select aria-label="Memory" @change=${(e: Event) => {
+                if (e.target instanceof HTMLSelectElement) this.chosen = e.target.value;
+              }}>${this.memories.map((m) => html`<option ?selected=${m.id === memory.id}>${m.id}</option>`)}</select></label>`
+            : nothing
+        }
+        <label><span>Bytes</span><select aria-label="Bytes" @change=${(e: Event) => {
+          if (e.target instanceof HTMLSelectElement) this.source = e.target.value === 'stored' ? 'stored' : 'wanted';
+        }}>
+          ${pins ? html`<option value="wanted" ?selected=${wanted}>what the table wants in ${memory.id}</option>` : nothing}
+          <option value="stored" ?selected=${!wanted}>what ${memory.id} holds now</option>
+        </select></label>
+        ${
+          wanted
+            ? html`<label><span>Unused addresses</span><select aria-label="Unused addresses" @change=${(e: Event) => {
+                if (e.target instanceof HTMLSelectElement) this.unasked = UNASKED[e.target.selectedIndex]?.[0] ?? 'left out';
+              }}>${UNASKED.map(([id, says]) => html`<option ?selected=${id === this.unasked}>${says}</option>`)}</select></label>`
+            : nothing
+        }
+      </div>
+      ${others ? html`<p class="quiet">${others}</p>` : nothing}
+      <p class="table-tools">
+        ${IMAGE_FORMATS.map((f) => html`<button type="button" class="tool" aria-label="Save as ${f.title}" @click=${() => this.save(f, plan, memory)}>${f.title}</button>`)}
+        ${
+          wanted
+            ? html`<button type="button" class="tool" @click=${() => session.edit(storeImage(plan, memory.id, this.image(plan, memory)))}>Store in ${memory.id}</button>`
+            : html`${pins ? html`<button type="button" class="tool" @click=${() => this.wantHeld(session, plan, memory)}>Want this</button>` : nothing}`
+        }
+      </p>
+      <read-out-panel .session=${session} .memory=${memory}></read-out-panel>
+    </div>`;
+  }
+}

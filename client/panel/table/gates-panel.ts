@@ -1,0 +1,128 @@
+/** What the memory replaces: the shortest sums of products of the outputs, how many gates and packages they would take, and one of them drawn. */
+import { html, LitElement, nothing } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import { type GateCount, grouped, type Notation, type Outcome, printProducts, type SumOfProducts, type TruthTable } from '../../core.ts';
+import type { BenchModel } from '../../state/bench-model.ts';
+import { JobClient } from '../../worker/job-client.ts';
+import type { JobSums } from '../../worker/jobs.ts';
+import type { Columns } from './columns.ts';
+import { drawSum } from './gates-drawing.ts';
+import { drawPackages } from './packages-drawing.ts';
+
+const NOTATIONS: ReadonlyArray<readonly [Notation, string]> = [
+  ['words', 'words'],
+  ['signs', 'signs'],
+  ['textbook', 'textbook'],
+];
+/** Products written; more are counted. */
+const WRITTEN = 10;
+/** Pins of a memory on a bench that has none. */
+const MEMORY_PINS = 24;
+/** Bits of one memory's word. */
+const WORD = 8;
+
+@customElement('gates-panel')
+export class GatesPanel extends LitElement {
+  @property({ attribute: false }) columns: Columns | undefined;
+  @property({ attribute: false }) standing: BenchModel | undefined;
+  @state() private open = false;
+  @state() private far: number | undefined;
+  @state() private found: { readonly table: TruthTable; readonly sums: Outcome<JobSums> | undefined } | undefined;
+  @state() private output = 0;
+  @state() private notation: Notation = 'words';
+  private readonly reckoning = new JobClient((part) => {
+    this.far = part;
+  });
+
+  protected override createRenderRoot() {
+    return this;
+  }
+
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    this.reckoning.close();
+  }
+
+  protected override updated() {
+    const table = this.columns?.wanted;
+    if (this.open && table && table !== this.found?.table) void this.work(table);
+  }
+
+  private async work(table: TruthTable) {
+    this.found = { table, sums: undefined };
+    this.far = 0;
+    const sums = await this.reckoning.begin({ job: 'sums', table });
+    if (this.found?.table !== table) return;
+    this.far = undefined;
+    this.found = { table, sums };
+  }
+
+  protected override render() {
+    return html`<details class="fold-in" @toggle=${(e: Event) => {
+      this.open = e.target instanceof HTMLDetailsElement && e.target.open;
+      if (!this.open) this.reckoning.end();
+    }}>
+      <summary>What the memory replaces</summary>
+      ${this.open ? this.body() : nothing}
+    </details>`;
+  }
+
+  private body() {
+    const { found, far } = this;
+    const outputs = this.columns?.wanted.outputs ?? [];
+    if (far !== undefined)
+      return html`<p class="quiet progress"><progress aria-label="Sums worked out" max="1" .value=${far}></progress>
+        Looking for the shortest sum of ${outputs[Math.min(outputs.length - 1, Math.floor(far * outputs.length))]} …
+        <button type="button" class="plain" @click=${() => this.reckoning.end()}>Stop</button></p>`;
+    if (!found) return nothing;
+    const { table, sums } = found;
+    if (!sums)
+      return html`<p class="quiet">It was stopped. <button type="button" class="plain" @click=${() => void this.work(table)}>Work it out</button></p>`;
+    if (!sums.ok) return html`<p class="fault">${sums.failure.says}</p>`;
+    const output = Math.min(this.output, table.outputs.length - 1);
+    const sum = sums.value.sums[output];
+    if (!sum) return nothing;
+    const packages = Math.min(sums.value.narrow.packages, sums.value.wide.packages);
+    return html`<p>${replaces(sums.value, table.outputs.length)}</p>
+      ${packages > 0 ? drawPackages(packages, Math.ceil(table.outputs.length / WORD), this.memoryPins) : nothing}
+      <p class="table-tools">
+        <select aria-label="Output drawn" @change=${(e: Event) => {
+          if (e.target instanceof HTMLSelectElement) this.output = Number(e.target.value);
+        }}>${table.outputs.map((name, i) => html`<option value=${i} ?selected=${i === output}>${name}</option>`)}</select>
+        <select aria-label="Notation" @change=${(e: Event) => {
+          if (e.target instanceof HTMLSelectElement) this.notation = NOTATIONS[e.target.selectedIndex]?.[0] ?? 'words';
+        }}>${NOTATIONS.map(([id, title]) => html`<option ?selected=${id === this.notation}>${title}</option>`)}</select>
+      </p>
+      ${this.written(table, output, sum)}
+      ${drawSum(sum.products, table.inputs, table.outputs[output] ?? '')}
+      <p class="quiet shortness">${shortness(sum)}</p>`;
+  }
+
+  /** A product a line, for eyes that compare them. */
+  private written(table: TruthTable, output: number, { products }: SumOfProducts) {
+    const lines = printProducts(products, table.inputs, this.notation);
+    const more = lines.length - WRITTEN;
+    return html`<p class="figures sum"><span>${table.outputs[output]} = </span>
+      ${lines.slice(0, WRITTEN).map((line) => html`<span>${line} </span>`)}
+      ${more > 0 ? html`<span class="quiet">and ${many(more, 'more product')}</span>` : nothing}</p>`;
+  }
+
+  private get memoryPins(): number {
+    return this.standing?.specimens.find((s) => s.word)?.legs.length ?? MEMORY_PINS;
+  }
+}
+
+const many = (n: number, one: string): string => `${grouped(n)} ${one}${n === 1 ? '' : 's'}`;
+
+function replaces({ sums, narrow, wide }: JobSums, outputs: number): string {
+  const products = new Set(sums.flatMap((s) => s.products.filter((p) => p.care !== 0).map((p) => `${p.care}/${p.value}`))).size;
+  const said = ({ gateCount, packages }: GateCount) => `${many(gateCount, 'gate')} in ${many(packages, 'package')}`;
+  if (narrow.gateCount === 0) return `${many(outputs, 'output')}, and not one gate: every output is an input as it is, or always the same.`;
+  return `${many(outputs, 'output')} of ${many(products, 'product')} would take ${said(narrow)} of two-input gates and inverters, or ${said(wide)} with gates of up to four inputs. ${outputs > 8 ? 'Two memories do' : 'One memory does'} it all, and a change of mind costs no wire.`;
+}
+
+function shortness({ products, proven, literalsProven, atLeast }: SumOfProducts): string {
+  if (products.length === 0 || products.every((p) => p.care === 0)) return 'It needs no input at all.';
+  if (proven) return `No sum of products has fewer products${literalsProven ? ', and none with so few has fewer letters' : ''}.`;
+  return `A short sum of ${many(products.length, 'product')}. Any sum has at least ${grouped(atLeast)}: there are as many rows of 1 of which no product holds two. Whether fewer than ${grouped(products.length)} can do has not been shown.`;
+}

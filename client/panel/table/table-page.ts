@@ -1,0 +1,212 @@
+/** The page *Table*: wanted, stored and shown side by side, and all that fills, stores and explains them. */
+import { html, LitElement, nothing } from 'lit';
+import { customElement, property, query, state } from 'lit/decorators.js';
+import { go, hashOf } from '../../app/route.ts';
+import { type CellChange, type Failure, grouped, settingCells, settingWanted, storeTable } from '../../core.ts';
+import type { Session } from '../../state/session.ts';
+import { SessionController } from '../../ui/session-controller.ts';
+import type { Shown } from '../../worker/jobs.ts';
+import { byHandNote, makeRuling } from './by-hand.ts';
+import './bytes-panel.ts';
+import { type Columns, columnsOf, isAnyOff, nextDifference, rowNow, settingsFor, tally } from './columns.ts';
+import { dependenceSays } from './dependence-says.ts';
+import './gates-panel.ts';
+import './line-list.ts';
+import { JobClient } from '../../worker/job-client.ts';
+import { pinChoice } from './pins.ts';
+import type { PastedCells, RowGrid } from './row-grid.ts';
+import './row-grid.ts';
+import './rules-editor.ts';
+import { isSweptFor, type SweptFor, sweptForOf } from './swept-for.ts';
+import { takeText } from './take-text.ts';
+import './text-tools.ts';
+import type { Wanting } from './want.ts';
+
+/** Rows are gone through again so long after something changed [ms]: hands that work on do not start it each time. */
+const QUIET = 120;
+
+@customElement('table-page')
+export class TablePage extends LitElement {
+  @property({ attribute: false }) session: Session | undefined;
+  @property({ type: Boolean }) wide = false;
+  @state() private shown: Shown | undefined;
+  @state() private noSweep: string | undefined;
+  @state() private far: number | undefined;
+  @state() private fault: Failure | undefined;
+  @query('row-grid') private readonly grid!: RowGrid | null;
+  private readonly sweeper = new JobClient((part) => {
+    this.far = part;
+  });
+  private readonly rules = makeRuling(() => this.requestUpdate());
+  private sweptFor: SweptFor | undefined;
+  private due: ReturnType<typeof setTimeout> | undefined;
+  private kept: { key: readonly unknown[]; columns: Columns | undefined } = { key: [], columns: undefined };
+
+  constructor() {
+    super();
+    new SessionController(this, () => this.session, ['settled', 'standing', 'written', 'pins']);
+  }
+
+  protected override createRenderRoot() {
+    return this;
+  }
+
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    clearTimeout(this.due);
+    this.sweeper.close();
+    this.rules.close();
+    this.sweptFor = undefined;
+  }
+
+  /** The rows are gone through again whenever something that they depend on has changed. */
+  protected override updated() {
+    const { session } = this;
+    const { standing, readings } = session ?? {};
+    if (!session || !standing?.plan.wanted || !readings) return;
+    const now = sweptForOf({ ...standing.plan, memories: session.memories }, readings);
+    if (this.sweptFor && isSweptFor(this.sweptFor, now, this.shown?.inputs ?? [])) return;
+    this.sweptFor = now;
+    clearTimeout(this.due);
+    this.due = setTimeout(() => void this.sweep(), QUIET);
+  }
+
+  private async sweep() {
+    const plan = this.session?.plan;
+    if (!plan?.wanted) return;
+    this.far = 0;
+    const found = await this.sweeper.begin({ job: 'shown', plan });
+    // ended for the sake of another one
+    if (!found && this.sweeper.busy) return;
+    this.far = undefined;
+    this.shown = found?.ok ? found.value : undefined;
+    this.noSweep = found ? (found.ok ? undefined : found.failure.says) : 'Going through the rows was stopped.';
+  }
+
+  private goTo(row: number) {
+    const { session, shown } = this;
+    if (!session || !shown) return;
+    for (const s of settingsFor(shown, row)) {
+      const now = session.readings?.hands[s.part]?.[s.pole] ?? false;
+      if (now !== s.closed) session.act({ do: 'set', ...s });
+    }
+  }
+
+  private want(next: Wanting) {
+    this.fault = next.ok ? undefined : next.failure;
+    const before = this.session?.standing?.plan.wanted;
+    if (next.ok && next.value !== before) this.session?.edit(settingWanted(before, next.value));
+  }
+
+  /** All bytes at once, as a real writer would. */
+  private store() {
+    const plan = this.session?.plan;
+    const change = plan && storeTable(plan, this.session?.pins ?? []);
+    this.fault = change?.ok === false ? change.failure : undefined;
+    if (change?.ok) this.session?.edit(change.value);
+  }
+
+  private get columns(): Columns | undefined {
+    const { session, shown } = this;
+    if (!session?.standing) return undefined;
+    const key = [session.standing.plan.wanted, session.memories, session.pins, shown];
+    if (key.some((k, i) => k !== this.kept.key[i]) || this.kept.key.length === 0)
+      this.kept = { key, columns: columnsOf(session.standing.plan, session.memories, session.pins, shown) };
+    return this.kept.columns;
+  }
+
+  private async start() {
+    const plan = this.session?.plan;
+    if (!plan) return;
+    const begun = await this.sweeper.begin({ job: 'start', plan });
+    if (begun) this.want(begun);
+  }
+
+  protected override render() {
+    const { session } = this;
+    const { standing, readings } = session ?? {};
+    if (!session || !standing || !readings) return nothing;
+    const { wanted } = standing.plan;
+    const columns = this.columns;
+    if (!wanted || !columns)
+      return html`<h2 class="headline">This bench has no truth table yet.</h2>
+        <p class="quiet">${
+          standing.specimens.some((s) => s.word)
+            ? "It says which inputs shall give which outputs. Its inputs are taken from the switches that set a memory's address pins, its outputs from the data pins; names and number can be changed."
+            : html`It says which inputs shall give which outputs. It begins with three inputs and one output; names and number can be changed, and the page
+                <a class="plain" href=${hashOf({ page: 'build' })}>Build</a> makes the bench of it.`
+        }</p>
+        ${this.faultNote()}
+        <button type="button" class="act start" @click=${() => void this.start()}>Start a table</button>`;
+    const here = rowNow(standing, readings);
+    const differs = isAnyOff(columns);
+    const ruled = this.rules.ruling(wanted);
+    return html`<div class="table-page ${wanted.outputs.length > 9 ? 'many' : ''}" @want=${(e: CustomEvent<Wanting>) => this.want(e.detail)} @row=${(e: CustomEvent<number>) => this.goTo(e.detail)}>
+      ${this.faultNote()}
+      <div class="table-main"
+        @cells=${(e: CustomEvent<readonly CellChange[]>) => {
+          this.fault = undefined;
+          session.edit(settingCells(wanted, e.detail));
+        }}
+        @pasted=${(e: CustomEvent<PastedCells>) => this.want(takeText(wanted, e.detail.text, e.detail, pinChoice(standing)))}>
+        <h2 class="headline">${tally(columns, readings.supplies)}</h2>
+        ${this.sweepNote(columns)}
+        <p class="table-tools">
+          <button type="button" class="tool widen" aria-pressed=${this.wide} @click=${() => go({ page: 'table', ...(this.wide ? {} : { about: 'wide' }) })}>
+            ${this.wide ? 'Beside the bench' : 'Wide'}
+          </button>
+          ${session.pins.length > 0 && columns.storedRight < columns.wanted.values.length ? html`<button type="button" class="act" @click=${() => this.store()}>Store it in ${session.pins.map((p) => p.memory).join(' and ')}</button>` : nothing}
+          ${differs ? html`<button type="button" class="tool" @click=${() => this.toNext(columns, here)}>Next difference</button>` : nothing}
+        </p>
+        ${
+          ruled
+            ? byHandNote(
+                columns.wanted,
+                ruled,
+                (row, output) => this.grid?.show(row, wanted.outputs.length - 1 - output),
+                (cells) => session.edit(settingCells(wanted, cells)),
+              )
+            : nothing
+        }
+        <row-grid .columns=${columns} .ruled=${ruled} .here=${here} style="--bits-in:${wanted.inputs.length};--bits-out:${wanted.outputs.length};--digits:${String(wanted.rows.length - 1).length};--rows:${Math.min(wanted.rows.length, 40)}"></row-grid>
+        <p class="quiet legend">A row's number sets the switches. A click turns a wanted cell: 0, 1, free (–). Underlined: not as wanted. X: nobody can tell.</p>
+        <text-tools .standing=${standing} .columns=${columns}></text-tools>
+        ${dependenceSays(columns.wanted).map((says) => html`<p class="quiet">${says}</p>`)}
+      </div>
+      <div class="table-side">
+        <rules-editor .wanted=${wanted} .standing=${standing}></rules-editor>
+        <line-list .standing=${standing}></line-list>
+        <bytes-panel .session=${session}></bytes-panel>
+        <gates-panel .columns=${columns} .standing=${standing}></gates-panel>
+        ${wanted.rules.length > 0 ? html`<details class="fold-in"><summary>In words</summary><ul class="rules">${wanted.rules.map((r) => html`<li>${r}</li>`)}</ul></details>` : nothing}
+      </div>
+    </div>`;
+  }
+
+  private toNext(columns: Columns, here: number | undefined) {
+    const row = nextDifference(columns, this.grid?.cursorRow ?? here ?? -1);
+    if (row !== undefined) this.grid?.show(row);
+  }
+
+  private sweepNote({ wanted }: Columns) {
+    if (this.far !== undefined && wanted.values.length > 256)
+      return html`<p class="quiet progress"><progress aria-label="Rows gone through" max="1" .value=${this.far}></progress>
+        ${grouped(Math.round(this.far * wanted.values.length))} of ${grouped(wanted.values.length)} rows gone through
+        <button type="button" class="plain" @click=${() => this.sweeper.end()}>Stop</button></p>`;
+    if (!this.session?.standing?.specimens.some((s) => s.word))
+      return html`<p class="quiet">Once the rows are as they shall be, the page <a class="plain" href=${hashOf({ page: 'build' })}>Build</a> makes the bench of them.</p>`;
+    if (this.noSweep !== undefined)
+      return html`<p class="quiet">What the LEDs show is not known: ${this.noSweep}
+        <button type="button" class="plain" @click=${() => void this.sweep()}>Go through the rows</button></p>`;
+    return nothing;
+  }
+
+  private faultNote() {
+    const { fault } = this;
+    if (!fault) return nothing;
+    return html`<p class="fault said" role="alert">${fault.says}
+      <button type="button" class="plain" @click=${() => {
+        this.fault = undefined;
+      }}>Close</button></p>`;
+  }
+}

@@ -1,0 +1,64 @@
+/** The table to and from a spreadsheet: by the clipboard and as a file. */
+import { html, LitElement, nothing } from 'lit';
+import { customElement, property, query, state } from 'lit/decorators.js';
+import { writeTableText } from '../../core.ts';
+import { offerFile } from '../../plans/plan-files.ts';
+import type { BenchModel } from '../../state/bench-model.ts';
+import type { Columns } from './columns.ts';
+import { pinChoice } from './pins.ts';
+import { takeText } from './take-text.ts';
+import { wantEvent } from './want.ts';
+
+@customElement('text-tools')
+export class TextTools extends LitElement {
+  @property({ attribute: false }) standing: BenchModel | undefined;
+  @property({ attribute: false }) columns: Columns | undefined;
+  @state() private said = '';
+  @query('input[type=file]') private readonly file!: HTMLInputElement;
+
+  protected override createRenderRoot() {
+    return this;
+  }
+
+  private take(text: string) {
+    const { standing } = this;
+    const wanted = standing?.plan.wanted;
+    if (standing && wanted)
+      this.dispatchEvent(wantEvent(takeText(wanted, text, { row: 0, output: wanted.outputs.length - 1 }, pinChoice(standing))));
+  }
+
+  private async paste() {
+    try {
+      this.take(await navigator.clipboard.readText());
+    } catch {
+      this.said = 'The browser does not let the page read the clipboard. Click a cell and paste with Ctrl+V.';
+    }
+  }
+
+  private async copy() {
+    const { columns } = this;
+    if (!columns) return;
+    await navigator.clipboard.writeText(writeTableText(columns.wanted, '\t'));
+    this.said = 'Copied: paste it into a spreadsheet.';
+  }
+
+  private save() {
+    const { columns, standing } = this;
+    if (columns && standing) offerFile(standing.plan.title, 'csv', new Blob([writeTableText(columns.wanted)], { type: 'text/csv' }));
+  }
+
+  protected override render() {
+    return html`<p class="table-tools"><span class="quiet">Spreadsheet</span>
+      <button type="button" class="tool" @click=${() => void this.paste()}>Paste</button>
+      <button type="button" class="tool" @click=${() => void this.copy()}>Copy</button>
+      <button type="button" class="tool" @click=${() => this.file.click()}>Open CSV</button>
+      <button type="button" class="tool" @click=${() => this.save()}>Save CSV</button>
+      <input type="file" data-for="table" accept=".csv,.tsv,.txt,text/csv" hidden aria-label="Table from a file"
+        @change=${async () => {
+          const [file] = this.file.files ?? [];
+          this.file.value = '';
+          if (file) this.take(await file.text());
+        }} />
+      ${this.said ? html`<span class="quiet" role="status">${this.said}</span>` : nothing}</p>`;
+  }
+}

@@ -1,0 +1,194 @@
+/** The page *Why*: one large sentence, the chain of causes behind it, and the edit that would change it. */
+import { html, LitElement, nothing } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import { go, hashOf } from '../app/route.ts';
+import { type Change, plain, type Ref } from '../core.ts';
+import { glowWord, ledInk } from '../scene/faces/led-look.ts';
+import type { Session } from '../state/session.ts';
+import { goneLeds, replacement } from '../ui/damage-text.ts';
+import { pointEvent, viewSentence } from '../ui/sentence-view.ts';
+import { SessionController } from '../ui/session-controller.ts';
+import type { SaidWhy } from '../worker/protocol.ts';
+
+/** Headlines with more letters than this are set smaller. */
+const LONG = 80;
+/** An answer comes within this after what it answers [ms]. */
+const ANSWERED = 2000;
+
+@customElement('why-page')
+export class WhyPage extends LitElement {
+  @property({ attribute: false }) session: Session | undefined;
+  /** the LED asked about */
+  @property() led = '';
+  @state() private why: SaidWhy | undefined;
+
+  constructor() {
+    super();
+    new SessionController(this, () => this.session, ['settled', 'standing']);
+  }
+
+  protected override createRenderRoot() {
+    return this;
+  }
+
+  private off: (() => void) | undefined;
+
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    this.off?.();
+    this.off = undefined;
+    this.asked = '';
+    this.session?.why(undefined);
+  }
+
+  protected override willUpdate(changed: Map<PropertyKey, unknown>) {
+    this.off ??= this.session?.on('why', (why) => {
+      if (why.led === this.led) this.why = why;
+    });
+    if (changed.has('led')) {
+      this.why = undefined;
+      this.asked = '';
+    }
+    // a link may name an LED before its bench stands
+    if (this.led && this.asked !== this.led && this.session?.standing?.leds.some((l) => l.led === this.led) && this.session.readings) {
+      this.asked = this.led;
+      this.askedAt = performance.now();
+      this.session.why(this.led);
+      this.dispatchEvent(pointEvent({ ref: { kind: 'led', id: this.led }, keep: true }));
+    }
+  }
+  private asked = '';
+
+  protected override render() {
+    const { session, why } = this;
+    const known = session?.standing?.leds.some((l) => l.led === this.led);
+    return html`${why && known ? this.answer(why) : this.invitation(Boolean(this.led) && !known)} ${this.leds()}
+      ${why && known ? nothing : this.about()}`;
+  }
+
+  private invitation(unknown: boolean) {
+    const { standing } = this.session ?? {};
+    if (standing?.leds.length === 0 && !unknown)
+      return html`<h2 class="headline">${standing.specimens.some((s) => !s.supply) ? 'No LED is on this bench yet.' : 'The bench is bare.'} ${this.toShelf()}</h2>
+        <p class="quiet">Choose a part there, then its place on the board. A wire goes from one hole to another: drag it, or touch both ends.
+          Once an LED is there, touch it to ask why it is as it is.</p>
+        <p class="quiet">Or say what the LEDs shall do, on the page <a class="plain" href=${hashOf({ page: 'table' })}>Table</a>, and have the whole bench
+          made of it, on the page <a class="plain" href=${hashOf({ page: 'build' })}>Build</a>.</p>`;
+    const off = this.session?.readings?.supplies.every((s) => !s.on);
+    if (off && !unknown)
+      return html`<h2 class="headline">The supply is off. ${viewSentence([this.supplySwitch(), ' is on the bench.'])}</h2>
+        <p class="quiet">Then set a switch and see the LEDs answer, and touch an LED to ask why it is as it is.</p>`;
+    return html`<h2 class="headline">${unknown ? `There is no LED ${this.led} on this bench.` : 'Touch an LED to ask why it is as it is.'}</h2>
+      <p class="quiet">Lit, dim or dark: the answer goes back to something that a hand can touch.</p>`;
+  }
+
+  private toShelf() {
+    return html`<button type="button" class="plain" @click=${() => this.dispatchEvent(new Event('to-shelf', { bubbles: true }))}>Parts are on the shelf.</button>`;
+  }
+
+  /** What its maker says of the bench: what it does, and how to go on. */
+  private about() {
+    const notes = this.session?.standing?.plan.notes ?? [];
+    if (notes.length === 0) return nothing;
+    return html`<section class="about" aria-label="About this bench"><h3 class="section">About this bench</h3>${notes.map((n) => html`<p>${n}</p>`)}</section>`;
+  }
+
+  private supplySwitch() {
+    const supply = this.session?.standing?.specimens.find((s) => s.supply);
+    return supply ? ({ text: 'Its switch', ref: { kind: 'part', id: supply.part.id } } as const) : 'Its switch';
+  }
+
+  private answer(why: SaidWhy) {
+    return html`<h2 class="headline ${plain(why.headline).length > LONG ? 'long' : ''}" aria-live=${this.isAsked() ? 'polite' : 'off'}>${viewSentence(why.headline)}</h2>
+      ${why.note ? html`<p class="quiet">${why.note}</p>` : nothing}
+      ${isSaid(why) ? nothing : html`<ol class="chain">${why.steps.map((s) => html`<li><p>${viewSentence(s.says)}</p>${s.figures ? html`<p class="figures">${s.figures}</p>` : nothing}</li>`)}</ol>`}
+      ${
+        why.proof
+          ? html`<section class="proof" aria-label="Proof">
+              <h3>Proof</h3>
+              <p>${viewSentence(why.proof.says)}</p>
+              <button type="button" class="act" @click=${() => why.proof && this.change(why.proof.change)}>Make this change</button>
+            </section>`
+          : this.replace(why.led)
+      }
+      ${this.takeBack()}`;
+  }
+
+  /** What changes by itself is not spoken, only what a person has asked or caused. */
+  private isAsked(): boolean {
+    return performance.now() - Math.max(this.askedAt, this.session?.touchedAt ?? 0) < ANSWERED;
+  }
+  private askedAt = 0;
+
+  /** A damaged LED that a new one alone would not make shine can be replaced all the same. */
+  private replace(led: string) {
+    const { session } = this;
+    const change = session?.standing && replacement(session.standing.plan, led.split('.')[0] ?? led);
+    if (!change) return nothing;
+    return html`<p class="take-back">Take away the cause first, or a new one may go the same way.
+      <button type="button" class="plain" @click=${() => this.change(change)}>Put a new one in</button></p>`;
+  }
+
+  private change(change: Change) {
+    this.changedAt = (this.session?.history.at ?? 0) + 1;
+    this.session?.edit(change);
+  }
+  /** how many changes stand when the one that was made here is the last */
+  private changedAt = 0;
+
+  private takeBack() {
+    const { session } = this;
+    if (this.changedAt === 0 || session?.history.at !== this.changedAt) return nothing;
+    return html`<p class="take-back">The bench has been changed.
+      <button type="button" class="plain" @click=${() => session.undo()}>Take the change back</button></p>`;
+  }
+
+  private leds() {
+    const { standing, readings } = this.session ?? {};
+    if (!standing || !readings || standing.leds.length === 0) return nothing;
+    const gone = goneLeds(standing.plan, standing.specimens);
+    const now = new Map(readings.leds.map((l) => [l.led, l]));
+    return html`<section class="leds" aria-label="LEDs"><h3 class="section">LEDs</h3>
+      <ul class="led-list">
+        ${standing.leds.map((l) => {
+          const reading = now.get(l.led);
+          const glow = reading?.glow ?? 'dark';
+          const dead = gone.has(l.led);
+          return html`<li>
+            <button type="button" class="led-ask" data-glow=${dead ? 'damaged' : glow} aria-pressed=${l.led === this.led} @click=${() => this.ask(l.led)}>
+              <span class="bulb" data-glow=${dead ? 'damaged' : glow} style="--tint:${ledInk(l.colour).lit}"></span>${l.name}
+              <span class="figures">${dead ? 'damaged' : glowWord(glow)}</span>
+            </button>
+          </li>`;
+        })}
+      </ul></section>`;
+  }
+
+  /** Asked about again, an LED is at least shown where it is. */
+  private ask(led: string) {
+    if (led === this.led) this.dispatchEvent(pointEvent({ ref: { kind: 'led', id: led }, keep: true }));
+    go({ page: 'why', about: led });
+  }
+
+  /** What the page speaks of is picked out on the bench; the LED asked about is ringed. */
+  private speak(why: SaidWhy | undefined) {
+    const sentences = why ? [why.headline, ...why.steps.map((s) => s.says), ...(why.proof ? [why.proof.says] : [])] : [];
+    const refs = sentences.flat().flatMap((word) => (typeof word === 'string' ? [] : [word.ref]));
+    this.dispatchEvent(new CustomEvent<readonly Ref[]>('speak', { detail: refs, bubbles: true, composed: true }));
+  }
+
+  protected override updated(changed: Map<PropertyKey, unknown>) {
+    if (changed.has('why')) this.speak(this.why);
+  }
+}
+
+/** One cause without figures is told by the headline already. */
+function isSaid({ headline, steps }: SaidWhy): boolean {
+  const [only] = steps;
+  return (
+    steps.length === 1 &&
+    only !== undefined &&
+    !only.figures &&
+    plain(headline).toLowerCase().includes(plain(only.says).toLowerCase().replace(/\.$/, ''))
+  );
+}

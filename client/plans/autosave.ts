@@ -1,0 +1,180 @@
+/** Keeps the bench that stands, after every change and every switch, one write at a time, so that no crash and no second tab loses anything. */
+import type { Plan } from '../../shared/plan.ts';
+import { type Change, type History, NO_HISTORY } from '../core.ts';
+import type { Session } from '../state/session.ts';
+import { holdBench } from './bench-lock.ts';
+import { keepBench, removeBench, storedBenches, takeBench } from './bench-store.ts';
+import { leaveBehind, takeUp } from './unload-backup.ts';
+
+/** The bench that stands, as far as keeping goes. */
+interface Desk {
+  id: string;
+  /** of the last write */
+  turn: number;
+  /** the history as it was written last */
+  written: readonly Change[];
+  own: boolean;
+  letGo: () => void;
+  /** the plan as it was opened: as long as it only differs in switches, it is not its reader's own */
+  opened: Plan | undefined;
+}
+
+const CONFLICT =
+  'This bench was changed in another tab as well, so there are two versions now. Yours goes on here as a bench of its own; the other one is under Recent benches.';
+const copySays = (title: string) =>
+  `"${title}" is open in another tab. What stands here is a copy of it, with a history of its own; both are kept.`;
+const unkeptSays = (why: string) =>
+  `Nothing can be kept in this browser now (${why}). The bench goes on; save it as a file before you close this page.`;
+
+export class Autosave {
+  private desk: Desk | undefined;
+  private dirty = false;
+  private writing: Promise<void> | undefined;
+  private failing = false;
+
+  constructor(private readonly session: Session) {
+    session.on('changed', () => this.touch());
+    // what is being written now is cut off when the page goes
+    addEventListener('pagehide', () => {
+      const { plan, history } = session;
+      if (this.desk && this.writing && plan) leaveBehind({ id: this.desk.id, turn: this.desk.turn, plan, history });
+    });
+    addEventListener('beforeunload', (e) => {
+      if (this.failing && this.desk?.own) e.preventDefault();
+    });
+  }
+
+  get id(): string | undefined {
+    return this.desk?.id;
+  }
+
+  /** A plan that no bench is kept of yet. own: it cannot be had again from where it came. False: it was refused. */
+  async openNew(text: string, own: boolean, name?: string): Promise<boolean> {
+    await this.finish();
+    if (!(await this.session.open(text, undefined, name))) return false;
+    this.sit({ id: newId(), turn: 0, written: [], own, letGo: () => {}, opened: this.session.plan });
+    return true;
+  }
+
+  /** A bench that is kept; false: it is not, or cannot stand. */
+  async openKept(id: string): Promise<boolean> {
+    await this.finish();
+    const letGo = id === this.desk?.id ? this.desk.letGo : await holdBench(id);
+    const found = await takeBench(id).catch(() => undefined);
+    if (!found) return false;
+    const { turn, note } = found;
+    const late = takeUp(id, turn);
+    const { plan, history } = late ?? found;
+    if (!letGo) return this.openCopy(plan, history);
+    if (!(await this.session.open(JSON.stringify(plan), history))) return false;
+    this.sit({ id, turn, written: found.history.changes, own: note.own, letGo, opened: note.own ? undefined : found.plan });
+    if (late) this.touch();
+    return true;
+  }
+
+  private async openCopy(plan: Plan, history: History): Promise<boolean> {
+    const title = `${plan.title.slice(0, 110)} (copy)`;
+    if (!(await this.session.open(JSON.stringify({ ...plan, title }), history))) return false;
+    this.sit({ id: newId(), turn: 0, written: [], own: true, letGo: () => {}, opened: undefined });
+    this.session.refuse({ at: 'bench', says: copySays(plan.title) });
+    return true;
+  }
+
+  /** Until everything that was done is written. */
+  async finish(): Promise<void> {
+    while (this.writing) await this.writing;
+  }
+
+  private sit(desk: Desk) {
+    if (this.desk && this.desk.id !== desk.id) this.desk.letGo();
+    this.desk = desk;
+    this.showAddress();
+    void this.dropOthers(desk.id);
+    if (desk.turn === 0) {
+      this.take(desk);
+      this.touch();
+    }
+  }
+
+  private take(desk: Desk) {
+    void holdBench(desk.id).then((letGo) => {
+      if (letGo) desk.letGo = letGo;
+    });
+  }
+
+  /** Benches that were only looked at. */
+  private async dropOthers(id: string) {
+    const all = await storedBenches().catch(() => []);
+    for (const b of all) if (!b.own && b.id !== id) await removeBench(b.id).catch(() => {});
+  }
+
+  private touch() {
+    this.dirty = true;
+    this.writing ??= this.write().finally(() => {
+      this.writing = undefined;
+    });
+  }
+
+  private async write() {
+    while (this.dirty && this.desk) {
+      this.dirty = false;
+      const { desk, session } = this;
+      const { plan, history } = session;
+      if (!plan) return;
+      desk.own ||= history.changes.length > 0 || (desk.opened !== undefined && !isSame(desk.opened, plan));
+      this.showAddress();
+      const note = { id: desk.id, title: plan.title, savedAt: Date.now(), own: desk.own };
+      const from = sameUpTo(desk.written, history.changes);
+      try {
+        const turn = await keepBench({ note, plan, history, from, turn: desk.turn });
+        if (turn === 'rival') {
+          this.becomeAnother(desk);
+          continue;
+        }
+        [desk.turn, desk.written] = [turn, history.changes];
+        this.failing = false;
+        this.showAddress();
+      } catch (e) {
+        this.fail(e);
+      }
+    }
+  }
+
+  private becomeAnother(desk: Desk) {
+    desk.letGo();
+    Object.assign(desk, { id: newId(), turn: 0, written: NO_HISTORY.changes, own: true });
+    this.take(desk);
+    this.dirty = true;
+    this.session.refuse({ at: 'bench', says: CONFLICT });
+  }
+
+  private fail(e: unknown) {
+    const full = e instanceof DOMException && e.name === 'QuotaExceededError';
+    if (!this.failing)
+      this.session.refuse({ at: 'storage', says: unkeptSays(full ? 'its storage is full' : 'it does not let pages store anything') });
+    this.failing = true;
+  }
+
+  /** What is its reader's own, or has been switched, is found again by its address. */
+  private showAddress() {
+    const { desk } = this;
+    if (!desk || desk.turn === 0) return;
+    const touched = desk.own || (desk.opened && JSON.stringify(desk.opened.hands) !== JSON.stringify(this.session.plan?.hands));
+    const url = new URL(location.href);
+    if (!touched || url.searchParams.get('bench') === desk.id) return;
+    url.search = `?bench=${desk.id}`;
+    if (url.hash.startsWith('#plan=')) url.hash = '';
+    history.replaceState(null, '', url);
+  }
+}
+
+/** Apart from where the switches stand. */
+const isSame = (a: Plan, b: Plan): boolean => JSON.stringify({ ...a, hands: {} }) === JSON.stringify({ ...b, hands: {} });
+
+function sameUpTo(a: readonly Change[], b: readonly Change[]): number {
+  let i = 0;
+  while (i < a.length && i < b.length && a[i] === b[i]) i += 1;
+  return i;
+}
+
+const newId = (): string => Array.from(crypto.getRandomValues(new Uint8Array(9)), (b) => b.toString(36).padStart(2, '0')).join('');

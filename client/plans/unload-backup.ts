@@ -1,0 +1,33 @@
+/** What a page could not write to the end before it went, left behind at once and taken up by the next page that opens the bench. */
+import type { Plan } from '../../shared/plan.ts';
+import type { History } from '../core.ts';
+
+export interface UnloadBackup {
+  readonly id: string;
+  /** of the last write that was surely done; the one under way may have been done as well */
+  readonly turn: number;
+  readonly plan: Plan;
+  readonly history: History;
+}
+
+const place = (id: string) => `lampwright-last-moment-${id}`;
+
+export function leaveBehind(moment: UnloadBackup): void {
+  try {
+    localStorage.setItem(place(moment.id), JSON.stringify(moment));
+  } catch {
+    // no room: what was written is what there is
+  }
+}
+
+/** turn: of the bench as it is kept. What was left behind is of no use once somebody has gone on from there. */
+export function takeUp(id: string, turn: number): UnloadBackup | undefined {
+  try {
+    const text = localStorage.getItem(place(id));
+    localStorage.removeItem(place(id));
+    const moment = text === null ? undefined : (JSON.parse(text) as UnloadBackup);
+    return moment && turn - moment.turn <= 1 ? moment : undefined;
+  } catch {
+    return undefined;
+  }
+}

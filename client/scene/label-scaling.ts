@@ -1,0 +1,45 @@
+/** Keeps letters large enough on the screen: fits them anew when the scale has changed by a step and a zoom has paused. */
+import { leastLetter } from './label-placement.ts';
+import { DETAIL } from './pan-zoom.ts';
+
+/** A step of scale (natural logarithm), and how long a zoom in motion is waited for [ms]. */
+const STEP = 0.08;
+const PAUSED = 60;
+/** Of a meter's tag: its smallest letters [drawing units], and how often its own size it may get. */
+const TAG_LETTER = 11;
+const MOST_GROWTH = 2;
+
+export interface LabelScale {
+  /** scale: pixels to a drawing unit; at once for a bench drawn anew, else after the pause */
+  fit(scale: number): void;
+  /** the bench has been drawn anew */
+  renew(): void;
+}
+
+/** place: places what has to be placed for a scale; small names only if `near`. */
+export function makeLabelScale(worlds: readonly SVGGElement[], place: (scale: number, near: boolean) => void): LabelScale {
+  let fitted: number | undefined;
+  let due: ReturnType<typeof setTimeout> | undefined;
+  const put = (step: number) => {
+    fitted = step;
+    // the small end of the step, so that letters are never smaller than meant
+    const scale = DETAIL.near * Math.exp(step * STEP);
+    for (const { style } of worlds) {
+      style.setProperty('--least', `${(leastLetter() / scale).toFixed(1)}px`);
+      style.setProperty('--grow', Math.min(MOST_GROWTH, Math.max(1, leastLetter() / (TAG_LETTER * scale))).toFixed(2));
+    }
+    place(scale, step >= 0);
+  };
+  return {
+    fit(scale) {
+      const step = Math.floor(Math.log(scale / DETAIL.near) / STEP);
+      clearTimeout(due);
+      if (step === fitted) return;
+      if (fitted === undefined) put(step);
+      else due = setTimeout(put, PAUSED, step);
+    },
+    renew() {
+      fitted = undefined;
+    },
+  };
+}

@@ -1,0 +1,49 @@
+/** What the scene is drawn on: the ground with the boards, the bench that hands touch, and the air over it for what is being carried. */
+
+import { el } from './svg.ts';
+import { defs } from './svg-defs.ts';
+
+const layer = (name: string) => el('g', { class: name, 'aria-hidden': 'true' });
+
+export type SvgLayers = ReturnType<typeof makeSvgLayers>;
+
+/** Each of the three moves by its world; the layers are put into the bench's once there is a drawing. */
+export function makeSvgLayers() {
+  const ground = el('svg', { class: 'ground', 'aria-hidden': 'true' });
+  const bench = el('svg', { class: 'bench', role: 'group', tabindex: 0, 'aria-label': 'Bench' });
+  const airSvg = el('svg', { class: 'air', 'aria-hidden': 'true' });
+  const [groundWorld, world, airWorld] = [el('g'), el('g'), el('g')];
+  const air = el('g', { class: 'air' });
+  const note = document.createElement('p');
+  note.className = 'beside-pointer';
+  note.hidden = true;
+  ground.append(groundWorld);
+  bench.append(defs(), world);
+  airWorld.append(air);
+  airSvg.append(airWorld);
+  return {
+    elements: [ground, bench, airSvg, note],
+    worlds: [groundWorld, world, airWorld],
+    ground,
+    bench,
+    groundWorld,
+    world,
+    air,
+    note,
+    meters: el('g'),
+    under: el('g', { class: 'picks-under' }),
+    spoken: el('g', { 'aria-hidden': 'true' }),
+    over: layer('picks-over'),
+    choosing: layer('choosing'),
+    ghost: layer('ghost'),
+  } as const;
+}
+
+/** The drawing's own layers between what lies under and over them. */
+export function layOutLayers(
+  { world, under, spoken, meters, over, choosing, ghost }: SvgLayers,
+  drawn: readonly Element[],
+  marks: Element,
+): void {
+  world.replaceChildren(under, ...drawn, spoken, meters, marks, over, choosing, ghost);
+}

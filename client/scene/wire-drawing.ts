@@ -1,0 +1,107 @@
+/** One wire: case, colour and live core; dashed when its net is in the air, saw-toothed when outputs fight on it. */
+import type { PlanWire } from '../../shared/plan.ts';
+import type { NetReading } from '../core.ts';
+import { U } from './geometry.ts';
+import { el, short, through } from './svg.ts';
+import { type Curve, roughLength, samples } from './wire-curves.ts';
+
+/** Owners' colours as this drawing's inks; a colour not here is left to the browser. */
+const INKS: Readonly<Record<string, string>> = {
+  red: '#c8432f',
+  black: 'var(--wire-black)',
+  blue: '#4273b8',
+  green: '#4f8f5e',
+  yellow: '#d9b23a',
+  orange: '#d98331',
+  white: '#f3efe4',
+  grey: '#97948e',
+  gray: '#97948e',
+  brown: '#855638',
+  violet: '#8661a8',
+  purple: '#8661a8',
+  pink: '#d98ca0',
+  turquoise: '#3e9a97',
+};
+
+export const wireInk = (colour: string): string => INKS[colour] ?? colour;
+
+export interface WireDrawing {
+  readonly root: SVGGElement;
+  show(held: NetReading['held'], core: string): void;
+  /** along another curve while it is dragged; undefined: along its own again */
+  lay(curve: Curve | undefined): void;
+  /** the number of its net, which other edits change */
+  join(net: number): void;
+}
+
+const scaled = (curve: Curve) => curve.map(([x, y]) => [x * U, y * U] as const);
+
+function line(curve: Curve): string {
+  const [first, ...bends] = scaled(curve).map(([x, y]) => `${short(x)} ${short(y)}`);
+  return `M${first}C${bends.join(' ')}`;
+}
+
+const endsOf = (curve: Curve) => [scaled(curve).at(0), scaled(curve).at(-1)];
+
+/** Teeth of a third of a pitch on both sides of the curve. */
+function saw(curve: Curve): string {
+  const spots = samples(curve, Math.max(8, 3 * roughLength(curve)));
+  const n = spots.length - 1;
+  return through(
+    spots.map(([x, y], i) => {
+      const [px, py] = spots[Math.max(0, i - 1)] ?? [x, y];
+      const [qx, qy] = spots[Math.min(n, i + 1)] ?? [x, y];
+      const size = Math.hypot(qx - px, qy - py) || 1;
+      const side = (i % 2 === 0 ? 1 : -1) * (i === 0 || i === n ? 0 : 0.26);
+      return [(x - ((qy - py) / size) * side) * U, (y + ((qx - px) / size) * side) * U] as const;
+    }),
+  );
+}
+
+export function drawWire(wire: PlanWire, curve: Curve, net: number): WireDrawing {
+  const d = line(curve);
+  const core = el('path', { d, class: 'wire-core' });
+  const tips = endsOf(curve).map((p) => el('circle', { cx: short(p?.[0] ?? 0), cy: short(p?.[1] ?? 0), r: 3.6, class: 'wire-tip' }));
+  const root = el(
+    'g',
+    { class: 'wire', 'data-wire': wire.id, 'data-net': net },
+    el('path', { d, class: 'wire-hit' }),
+    el('path', { d, class: 'wire-halo' }),
+    el('path', { d, class: wire.colour === 'black' ? 'wire-case wire-case-black' : 'wire-case' }),
+    el('path', { d, class: 'wire-colour', style: `stroke:${wireInk(wire.colour)}` }),
+    core,
+    ...tips,
+  );
+  let teeth: SVGPathElement | undefined;
+  let shown = '';
+  let joined = net;
+  let laid = curve;
+  return {
+    root,
+    lay(other = curve) {
+      if (other === laid) return;
+      laid = other;
+      const along = line(other);
+      for (const path of root.querySelectorAll('path:not(.wire-teeth)')) path.setAttribute('d', along);
+      for (const [i, p] of endsOf(other).entries()) {
+        tips[i]?.setAttribute('cx', short(p?.[0] ?? 0));
+        tips[i]?.setAttribute('cy', short(p?.[1] ?? 0));
+      }
+      if (teeth) teeth.setAttribute('d', saw(other));
+    },
+    join(n) {
+      if (n !== joined) root.setAttribute('data-net', String(n));
+      joined = n;
+    },
+    show(held, colour) {
+      if (colour !== shown) core.style.stroke = colour;
+      shown = colour;
+      if (root.dataset.held === held) return;
+      root.dataset.held = held;
+      if (held === 'fight' && !teeth) {
+        teeth = el('path', { d: saw(curve), class: 'wire-teeth' });
+        root.append(teeth);
+      }
+    },
+  };
+}

@@ -1,0 +1,89 @@
+/** All wires as drawn: one whose ends and surroundings have not changed since the last drawing is taken over from it, with its way. */
+import type { PlanWire } from '../../shared/plan.ts';
+import { holeSpot } from '../core.ts';
+import type { BenchModel } from '../state/bench-model.ts';
+import { type Box, holds, type Spot } from './geometry.ts';
+import type { DrawnPart } from './part-layer.ts';
+import { type Run, roughLength, samples } from './wire-curves.ts';
+import { drawWire, type WireDrawing } from './wire-drawing.ts';
+import { layWires, type WireRoute } from './wire-router.ts';
+
+export interface DrawnWire {
+  readonly wire: PlanWire;
+  readonly net: number;
+  readonly drawing: WireDrawing;
+  readonly way: WireRoute;
+  /** places along its way, from end to end */
+  readonly spots: readonly Spot[];
+  /** what it was drawn from */
+  readonly from: string;
+}
+
+/** Samples of a curve, at least, and every which of them is looked at for a body that has come to lie under it. */
+const SAMPLES = 48;
+const EVERY = 3;
+/** What it costs a wire to pass over a part, or over words printed beside one; see wire-routes. */
+const [ON_PASSIVE, ON_WRITING, ON_BODY, ON_CHIP] = [0.6, 10, 6, 25];
+
+/** before: the last drawing, unless a board has come, gone or moved since. */
+export function drawWires(
+  standing: BenchModel,
+  parts: ReadonlyMap<string, DrawnPart>,
+  boards: readonly Box[],
+  before: { readonly wires: ReadonlyMap<string, DrawnWire>; readonly parts: ReadonlyMap<string, DrawnPart> } | undefined,
+): ReadonlyMap<string, DrawnWire> {
+  const { plan, layout, netOfWire } = standing;
+  const holeOf = new Map(layout.ends.map((e) => [`${e.wire.id} ${e.end}`, e.hole]));
+  const spotOf = (wire: PlanWire, end: 'from' | 'to'): Spot => {
+    const hole = holeOf.get(`${wire.id} ${end}`);
+    if (hole) return holeSpot(hole);
+    const [part = '', pin = ''] = wire[end].split('.');
+    return parts.get(part)?.spots.get(pin) ?? [0, 0];
+  };
+  const runs = plan.wires.map((wire): Run => ({ id: wire.id, from: spotOf(wire, 'from'), to: spotOf(wire, 'to') }));
+  const fromOf = new Map(runs.map((r, i) => [r.id, `${r.from} ${r.to} ${plan.wires[i]?.colour}`]));
+  const moved = [...parts].flatMap(([id, p]) => (before?.parts.get(id)?.face === p.face ? [] : [p.face.box]));
+  const same = new Map(
+    [...(before?.wires ?? [])].filter(
+      ([id, old]) =>
+        old.from === fromOf.get(id) &&
+        !(moved.length > 0 && old.spots.some((spot, i) => i % EVERY === 1 && moved.some((b) => holds(b, spot, 0.1)))),
+    ),
+  );
+  const ways = layWires(
+    runs,
+    [...parts.values()].flatMap(({ face, specimen }) => [
+      { box: face.box, weight: specimen.isChip ? ON_CHIP : specimen.kind.group === 'passive' ? ON_PASSIVE : ON_BODY },
+      ...(face.writing ?? []).map((box) => ({ box, weight: ON_WRITING })),
+    ]),
+    boards,
+    new Map([...same].map(([id, old]) => [id, old.way])),
+  );
+  return new Map(
+    plan.wires.flatMap((wire): ReadonlyArray<readonly [string, DrawnWire]> => {
+      const way = ways.get(wire.id);
+      const net = netOfWire.get(wire.id) ?? -1;
+      if (!way) return [];
+      const old = same.get(wire.id);
+      if (old) {
+        old.drawing.join(net);
+        old.drawing.lay(undefined);
+        return [[wire.id, { ...old, wire, net }]];
+      }
+      const drawing = drawWire(wire, way.curve, net);
+      return [
+        [
+          wire.id,
+          {
+            wire,
+            net,
+            drawing,
+            way,
+            spots: samples(way.curve, Math.max(SAMPLES, roughLength(way.curve))),
+            from: fromOf.get(wire.id) ?? '',
+          },
+        ],
+      ];
+    }),
+  );
+}

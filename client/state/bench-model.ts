@@ -1,0 +1,231 @@
+/** What stands on the bench, looked up once from the plan: kinds, legs, nets, contacts, LEDs, and what their owner calls them. */
+import type { Plan, PlanPart } from '../../shared/plan.ts';
+import {
+  findNets,
+  type Hole,
+  type Layout,
+  layOut,
+  ledWithin,
+  type Nets,
+  type Outcome,
+  type Params,
+  type PartKind,
+  type Pin,
+  partKind,
+  partLookup,
+  readParams,
+} from '../core.ts';
+
+interface StandingLeg {
+  readonly pin: Pin;
+  readonly hole?: Hole;
+  /** position in Nets.all */
+  readonly net: number;
+}
+
+/** One pole of a switch or button. */
+interface StandingContact {
+  readonly pole: number;
+  readonly momentary: boolean;
+  /** the legs it joins, by pin number */
+  readonly a: string;
+  readonly b: string;
+  /** the wanted table's name for the line it sets */
+  readonly name?: string;
+}
+
+interface PlacedLed {
+  /** 'D3', 'DS1.a' */
+  readonly led: string;
+  /** 'vent', 'units segment a', 'gauge LED 3' */
+  readonly name: string;
+  readonly colour: string;
+  readonly anode: string;
+  readonly cathode: string;
+  readonly mostAmps: number;
+}
+
+/** One part as it stands. Damage is no part of it: it comes and goes with the plan, and nothing is drawn anew. */
+export interface PlacedPart {
+  readonly part: PlanPart;
+  readonly kind: PartKind;
+  readonly params: Params;
+  readonly legs: readonly StandingLeg[];
+  readonly contacts: readonly StandingContact[];
+  readonly leds: readonly PlacedLed[];
+  readonly isChip: boolean;
+  /** of a memory: its address and data pins by name, least significant first */
+  readonly word?: { readonly address: readonly string[]; readonly data: readonly string[]; readonly forgets?: boolean };
+  /** its terminals and voltage if it is a supply */
+  readonly supply?: { readonly plus: string; readonly minus: string; readonly volts: number };
+}
+
+export interface BenchModel {
+  readonly plan: Plan;
+  readonly layout: Layout;
+  readonly nets: Nets;
+  readonly specimens: readonly PlacedPart[];
+  readonly specimen: ReadonlyMap<string, PlacedPart>;
+  readonly leds: readonly PlacedLed[];
+  /** 'U1.20' → net */
+  readonly netOfLeg: ReadonlyMap<string, number>;
+  /** wire id → net */
+  readonly netOfWire: ReadonlyMap<string, number>;
+  /** the highest supply voltage: the top of the ramp */
+  readonly volts: number;
+}
+
+/** The worker has checked the plan already, so a plan that cannot be laid out here is a bug of ours. */
+export function makeBenchModel(plan: Plan, before?: BenchModel): BenchModel {
+  // meters, hands, memories and damage may change without anything being drawn anew
+  if (before && isWiredAlike(before.plan, plan)) return { ...before, plan };
+  const layout = value(layoutOf(plan));
+  const nets = findNets(layout);
+  const netOfStrip = (strip: string) => nets.ofStrip.get(strip)?.index ?? -1;
+  const netOfLeg = new Map(layout.legs.map((l) => [`${l.part.id}.${l.pin}`, netOfStrip(l.strip)]));
+  const holes = new Map<string, Map<string, Hole | undefined>>();
+  for (const { part, pin, hole } of layout.legs) holes.set(part.id, (holes.get(part.id) ?? new Map()).set(pin, hole));
+  const bare = plan.parts.map((part) => bareSpecimen(part, holes.get(part.id), netOfLeg));
+  const specimens = bare.map((s) =>
+    s.contacts.length === 0 ? s : { ...s, contacts: s.contacts.map((c) => nameContact(c, s, plan, bare, netOfLeg)) },
+  );
+  return {
+    plan,
+    layout,
+    nets,
+    specimens,
+    specimen: new Map(specimens.map((s) => [s.part.id, s])),
+    leds: specimens.flatMap((s) => s.leds),
+    netOfLeg,
+    netOfWire: new Map(layout.ends.map((e) => [e.wire.id, netOfStrip(e.strip)])),
+    volts: Math.max(0, ...bare.map((s) => s.supply?.volts ?? 0)) || 5,
+  };
+}
+
+const layouts = new WeakMap<Plan, Outcome<Layout>>();
+
+/** Where everything of a plan is, or what cannot be where it says; found once for the same plan. */
+export function layoutOf(plan: Plan): Outcome<Layout> {
+  const layout = layouts.get(plan) ?? layOut(plan, partLookup.shapeOf);
+  layouts.set(plan, layout);
+  return layout;
+}
+
+const isWiredAlike = (a: Plan, b: Plan): boolean =>
+  (a.boards === b.boards && a.parts === b.parts && a.wires === b.wires && lines(a) === lines(b)) || wiring(a) === wiring(b);
+
+/** The names and pins of the wanted table's columns: its rows are not drawn on the bench. */
+const lines = ({ wanted }: Plan): string => JSON.stringify([wanted?.inputs, wanted?.outputs]);
+
+const wiring = (plan: Plan): string =>
+  JSON.stringify([plan.boards, plan.parts.map(({ damaged: _, ...whole }) => whole), plan.wires]) + lines(plan);
+
+function value<T>(o: Outcome<T>): T {
+  if (!o.ok) throw new Error(`A plan that was checked does not stand: ${o.failure.says}`);
+  return o.value;
+}
+
+function kindOf(part: PlanPart): PartKind {
+  const kind = partKind(part.kind);
+  if (!kind) throw new Error(`A plan that was checked names the part kind ${part.kind}`);
+  return kind;
+}
+
+/** What a part is whatever it stands in. */
+interface Anatomy {
+  readonly kind: PartKind;
+  readonly params: Params;
+  readonly pins: readonly Pin[];
+  readonly contacts: readonly StandingContact[];
+  readonly leds: readonly PlacedLed[];
+  readonly isChip: boolean;
+  readonly word?: NonNullable<PlacedPart['word']>;
+  readonly supply?: NonNullable<PlacedPart['supply']>;
+}
+
+const known = new WeakMap<PlanPart, Anatomy>();
+
+/** A part asked to wire itself to a listener that only takes notes; once for the same line of a plan. */
+function anatomyOf(part: PlanPart): Anatomy {
+  const before = known.get(part);
+  if (before) return before;
+  const kind = kindOf(part);
+  const params = value(readParams(kind, part));
+  const contacts: StandingContact[] = [];
+  const leds: PlacedLed[] = [];
+  let isChip = false;
+  let supply: PlacedPart['supply'];
+  let word: PlacedPart['word'];
+  const called = part.label ?? part.id;
+  kind.connect(
+    {
+      conductor() {},
+      capacitor() {},
+      junction(anode, cathode, _law, led) {
+        if (!led) return;
+        const name = led.name === '' ? called : `${called} ${ledWithin(led.name)}`;
+        const id = led.name === '' ? part.id : `${part.id}.${led.name}`;
+        leds.push({ led: id, name, colour: led.colour, anode, cathode, mostAmps: led.mostCurrent.value });
+      },
+      contact: (a, b, pole, c) => void contacts.push({ a, b, pole, momentary: c.momentary }),
+      supply(plus, minus, s) {
+        supply = { plus, minus, volts: s.volts };
+      },
+      transistor() {},
+      chip(spec) {
+        isChip = true;
+        word = spec.word;
+      },
+    },
+    params,
+  );
+  const anatomy: Anatomy = {
+    kind,
+    params,
+    pins: kind.pins(params),
+    contacts,
+    leds,
+    isChip,
+    ...(word ? { word } : {}),
+    ...(supply ? { supply } : {}),
+  };
+  known.set(part, anatomy);
+  return anatomy;
+}
+
+function bareSpecimen(
+  part: PlanPart,
+  holes: ReadonlyMap<string, Hole | undefined> | undefined,
+  netOfLeg: ReadonlyMap<string, number>,
+): PlacedPart {
+  const { pins, ...anatomy } = anatomyOf(part);
+  const legs = pins.map((pin): StandingLeg => {
+    const hole = holes?.get(pin.pin);
+    return { pin, net: netOfLeg.get(`${part.id}.${pin.pin}`) ?? -1, ...(hole ? { hole } : {}) };
+  });
+  return { part, ...anatomy, legs };
+}
+
+/** A pole carries the name of the wanted line that one of its two sides is joined to. */
+function nameContact(
+  c: StandingContact,
+  s: PlacedPart,
+  plan: Plan,
+  all: readonly PlacedPart[],
+  netOfLeg: ReadonlyMap<string, number>,
+): StandingContact {
+  const sides = [c.a, c.b].map((pin) => netOfLeg.get(`${s.part.id}.${pin}`) ?? -1);
+  const line = [...(plan.wanted?.inputs ?? []), ...(plan.wanted?.outputs ?? [])].find(({ pin }) => {
+    const net = netOfNamedPin(pin, all, netOfLeg);
+    return net !== undefined && sides.includes(net);
+  });
+  return line ? { ...c, name: line.name } : c;
+}
+
+/** 'U1.A3', by the pin's name, to its net. */
+function netOfNamedPin(named: string, all: readonly PlacedPart[], netOfLeg: ReadonlyMap<string, number>): number | undefined {
+  const dot = named.indexOf('.');
+  const s = all.find((x) => x.part.id === named.slice(0, dot));
+  const pin = s?.legs.find((l) => l.pin.name === named.slice(dot + 1));
+  return s && pin ? netOfLeg.get(`${s.part.id}.${pin.pin.pin}`) : undefined;
+}

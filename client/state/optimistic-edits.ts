@@ -1,0 +1,154 @@
+/**
+ * Edits are made on the page at once, and by the worker one after the other: what is shown is the worker's bench with all edits on top that it has not
+ * answered yet. An answer that differs, a refusal, and whatever else the worker tells of its bench goes underneath, and the edits are laid on it anew.
+ */
+import type { Plan, PlanWanted } from '../../shared/plan.ts';
+import { after, apply, type Change, changeOf, type History, type Outcome, rebase, type Step } from '../core.ts';
+
+/** A plan, and what was done to it. */
+interface Made {
+  readonly plan: Plan;
+  readonly history: History;
+}
+
+export interface OptimisticEdits {
+  /** with all edits that are under way; undefined before the first bench */
+  readonly shown: Made | undefined;
+  /** are there edits that the worker has not answered? */
+  readonly waiting: boolean;
+  /** Makes it at once, or says why it cannot be; nothing to take back is no failure. */
+  ask(step: Step): Outcome<void>;
+  /** the worker has made the first of those under way, in this form; the rows of the plan's wanted table are the page's own */
+  made(change: Change, plan: Plan): void;
+  /** the worker could not make it */
+  refused(): void;
+  /** the worker's bench has changed by itself */
+  became(change: (plan: Plan) => Plan): void;
+  /** another bench stands */
+  begin(made: Made): void;
+  /** another bench has been asked for: what waits was meant for this one */
+  drop(): void;
+}
+
+/** fits: can this plan stand? send: asks the worker. */
+export function makeOptimisticEdits(fits: (plan: Plan) => Outcome<unknown>, send: (change: Change) => void): OptimisticEdits {
+  let certain: Made | undefined;
+  let shown: Made | undefined;
+  /** oldest first; the first is at the worker */
+  let steps: readonly Step[] = [];
+
+  const ahead = (now: Made, step: Step): Outcome<Made> => {
+    const change = changeOf(now.history, step);
+    if (!change) return { ok: true, value: now };
+    const made = rebase(now.plan, change);
+    const plan = apply(now.plan, made);
+    const stands = fits(plan);
+    return stands.ok ? { ok: true, value: { plan, history: after(now.history, step, made) } } : stands;
+  };
+  const layAnew = () => {
+    shown = steps.reduce((now: Made | undefined, step) => {
+      const next = now && ahead(now, step);
+      return next?.ok ? next.value : now;
+    }, certain);
+  };
+  const sendFirst = () => {
+    while (certain && steps.length > 0) {
+      const [step, ...others] = steps;
+      const change = step && changeOf(certain.history, step);
+      if (change) {
+        send(change);
+        return;
+      }
+      steps = others;
+    }
+  };
+  const answered = () => {
+    steps = steps.slice(1);
+    layAnew();
+    sendFirst();
+  };
+
+  return {
+    get shown() {
+      return shown;
+    },
+    get waiting() {
+      return steps.length > 0;
+    },
+    ask(step) {
+      if (!shown) return { ok: true, value: undefined };
+      const next = ahead(shown, step);
+      if (!next.ok) return next;
+      if (next.value !== shown) {
+        shown = next.value;
+        steps = [...steps, step];
+        if (steps.length === 1) sendFirst();
+      }
+      return { ok: true, value: undefined };
+    },
+    made(change, plan) {
+      const [step] = steps;
+      if (certain && step) {
+        const { wanted } = apply(certain.plan, change);
+        const whole = wanted ? { ...plan, wanted } : plan;
+        certain = { plan: sameWhereAlike(whole, shown?.plan), history: after(certain.history, step, change) };
+      }
+      answered();
+    },
+    refused: answered,
+    became(change) {
+      if (!certain) return;
+      certain = { ...certain, plan: sameWhereAlike(change(certain.plan), shown?.plan) };
+      layAnew();
+    },
+    begin(made) {
+      [certain, shown, steps] = [made, made, []];
+    },
+    drop() {
+      steps = steps.slice(0, 1);
+      layAnew();
+    },
+  };
+}
+
+/** What came from the worker as a copy, with the page's own objects where they say the same: what has not changed is then known at sight. */
+function sameWhereAlike(plan: Plan, before: Plan | undefined): Plan {
+  if (!before) return plan;
+  return {
+    ...plan,
+    boards: alike(plan.boards, before.boards),
+    parts: alike(plan.parts, before.parts),
+    wires: alike(plan.wires, before.wires),
+    meters: alike(plan.meters, before.meters),
+    memories: alikeMemories(plan.memories, before.memories),
+    ...(plan.wanted ? { wanted: alikeTable(plan.wanted, before.wanted) } : {}),
+  };
+}
+
+function alikeMemories(now: Plan['memories'], before: Plan['memories']): Plan['memories'] {
+  const images = Object.entries(now).map(([id, image]) => [id, isSameRecord(image, before[id]) ? before[id] : image] as const);
+  const same = images.every(([id, image], i) => image === before[id] && id === Object.keys(before)[i]);
+  return same && images.length === Object.keys(before).length ? before : (Object.fromEntries(images) as Plan['memories']);
+}
+
+function isSameRecord(a: Readonly<Record<string, string>>, b: Readonly<Record<string, string>> | undefined): boolean {
+  const [names, others] = [Object.keys(a), Object.keys(b ?? {})];
+  return b !== undefined && names.length === others.length && names.every((name, i) => name === others[i] && a[name] === b[name]);
+}
+
+function alikeTable(now: PlanWanted, before: PlanWanted | undefined): PlanWanted {
+  if (!before || !isSameList(now.rows, before.rows) || !isSameList(now.free ?? [], before.free ?? [])) return now;
+  const lines = ({ rows: _, free, ...others }: PlanWanted) => JSON.stringify([others, free !== undefined, Object.keys(others)]);
+  return lines(now) === lines(before) ? before : now;
+}
+
+const isSameList = (a: readonly number[], b: readonly number[]): boolean => a.length === b.length && a.every((x, i) => x === b[i]);
+
+function alike<T extends { readonly id: string }>(now: T[], before: T[]): T[] {
+  const was = new Map(before.map((x) => [x.id, x]));
+  const list = now.map((x) => {
+    const old = was.get(x.id);
+    return old && (old === x || JSON.stringify(old) === JSON.stringify(x)) ? old : x;
+  });
+  return list.length === before.length && list.every((x, i) => x === before[i]) ? before : list;
+}

@@ -1,0 +1,18 @@
+/** Bytes put into a memory that forgets without its supply, while it has none: refused, since they would be lost before anybody could read them. */
+import type { Change, Failure, Readings } from '../core.ts';
+import type { BenchModel } from './bench-model.ts';
+
+/** undefined: whatever the change stores is kept. */
+export function volatileMemoryRefusal(change: Change, { specimen }: BenchModel, { chips }: Readings): Failure | undefined {
+  const id = storedIn(change).find(
+    (part) => specimen.get(part)?.word?.forgets && chips.some((c) => c.part === part && c.state.doing === 'no supply'),
+  );
+  if (id === undefined) return undefined;
+  return {
+    at: id,
+    says: `${id} holds its bytes only while it has its supply, and it has none now: they would be lost. Switch the supply on, then store them.`,
+  };
+}
+
+const storedIn = (change: Change): string[] =>
+  change.op === 'all' ? change.changes.flatMap(storedIn) : change.op === 'set-memory' && change.after ? [change.id] : [];

@@ -1,0 +1,14 @@
+/** What each digit on the bench shows, in words: "shows 5". */
+import { type Readings, type ShownDigit, shownDigits } from '../core.ts';
+
+function showsSays({ character, lit }: ShownDigit): string {
+  if (lit === '') return 'is dark';
+  if (character !== undefined) return `shows ${character}`;
+  return lit.length === 1 ? `shows segment ${lit} only` : `shows segments ${[...lit].join(', ')}, which make no character`;
+}
+
+/** By part. */
+export function digitsSay(readings: Readings): ReadonlyMap<string, string> {
+  const undecided = new Set(readings.leds.filter((l) => l.glow === 'undecided').map((l) => l.part));
+  return new Map(shownDigits(readings).map((d) => [d.part, undecided.has(d.part) ? 'shows what nobody can tell' : showsSays(d)]));
+}

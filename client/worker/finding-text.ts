@@ -1,0 +1,45 @@
+/** Findings in words, with their cures: worked out once as long as the bench stands as it does, and steady where it changes by itself. */
+import { type Circuit, type Finding, fixesFor, fixText, sayFinding } from '../../sim-core/index.ts';
+import type { SaidFinding } from './protocol.ts';
+
+/** So many findings have cures to offer, the worst first; the others have them once these are mended. */
+const MOST_CURED = 24;
+/** A bench that changes by itself loses a finding only when it has not been found so many times in a row. */
+const MISSES = 2;
+
+export interface FindingTexts {
+  /** byItself: no hand has done anything since the last time */
+  say(findings: readonly Finding[], circuit: Circuit, byItself: boolean): readonly SaidFinding[];
+}
+
+export function makeFindingTexts(): FindingTexts {
+  let nets: Circuit['nets'] | undefined;
+  let cures = new Map<string, SaidFinding['cures']>();
+  let before: ReadonlyArray<{ readonly said: SaidFinding; readonly missed: number }> = [];
+  const curesOf = (f: Finding, circuit: Circuit): SaidFinding['cures'] => {
+    const key = JSON.stringify(f);
+    const found = cures.get(key) ?? fixesFor(f, circuit).map((c) => ({ says: fixText(c, circuit.plan), change: c.change }));
+    cures.set(key, found);
+    return found;
+  };
+  return {
+    say(findings, circuit, byItself) {
+      if (circuit.nets !== nets) [nets, cures] = [circuit.nets, new Map()];
+      const now = findings.map((f, i): SaidFinding => {
+        const [at] = f.at;
+        return {
+          key: `${f.code} ${at?.kind} ${at?.id} ${f.data.why ?? ''} ${f.data.pole ?? ''}`,
+          code: f.code,
+          severity: f.severity,
+          at,
+          says: sayFinding(f, circuit.plan),
+          cures: i < MOST_CURED ? curesOf(f, circuit) : [],
+        };
+      });
+      const keys = new Set(now.map((f) => f.key));
+      const held = byItself ? before.filter((b) => !keys.has(b.said.key) && b.missed < MISSES) : [];
+      before = [...now.map((said) => ({ said, missed: 0 })), ...held.map((b) => ({ said: b.said, missed: b.missed + 1 }))];
+      return before.map((b) => b.said);
+    },
+  };
+}

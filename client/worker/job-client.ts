@@ -1,0 +1,57 @@
+/** The page's side of long work: one job at a time in a worker of its own, with progress, ended when it is not wanted any more. */
+import type { Outcome } from '../core.ts';
+import type { Job, JobResult, Reckoned } from './jobs.ts';
+
+/** undefined: it was ended before it came to a result */
+type Answer<J extends Job> = Outcome<JobResult[J['job']]> | undefined;
+
+export class JobClient {
+  private worker: Worker | undefined;
+  private ended: (() => void) | undefined;
+
+  /** progress: called with 0 to 1 while it goes on */
+  constructor(private readonly progress: (part: number) => void = () => {}) {}
+
+  /** Ends what is under way and begins this. */
+  begin<J extends Job>(job: J): Promise<Answer<J>> {
+    this.end();
+    const worker = this.worker ?? new Worker(new URL('./worker.ts', import.meta.url), { type: 'module', name: 'reckoner' });
+    this.worker = worker;
+    return new Promise((resolve) => {
+      const settle = (answer: Answer<J>) => {
+        this.ended = undefined;
+        worker.onmessage = null;
+        resolve(answer);
+      };
+      this.ended = () => {
+        // there is no other way to stop a worker that is at work
+        worker.terminate();
+        this.worker = undefined;
+        settle(undefined);
+      };
+      // one that has failed answers nothing any more
+      worker.onerror = () => this.ended?.();
+      worker.onmessage = (e: MessageEvent<Reckoned>) => {
+        if ('part' in e.data) this.progress(e.data.part);
+        else settle(e.data.result as Outcome<JobResult[J['job']]>);
+      };
+      worker.postMessage(job);
+    });
+  }
+
+  /** Ends what is under way, if anything is. */
+  end(): void {
+    this.ended?.();
+  }
+
+  get busy(): boolean {
+    return this.ended !== undefined;
+  }
+
+  /** Lets the worker go, for a page that is left. */
+  close(): void {
+    this.end();
+    this.worker?.terminate();
+    this.worker = undefined;
+  }
+}

@@ -1,0 +1,94 @@
+/** The second worker: long work on copies, so that no flip waits for it. One job at a time; whoever changes their mind ends the worker. */
+import {
+  buildPlan,
+  compareImages,
+  done,
+  gatesFor,
+  hexAddress,
+  minimise,
+  type Outcome,
+  programmingCard,
+  requestOfTable,
+  rowOf,
+  ruledBy,
+  type SumOfProducts,
+  sayComparison,
+  sheetFor,
+  startTable,
+  type TruthTable,
+  tableOfRules,
+  tableOfWords,
+} from '../../sim-core/index.ts';
+import { seeAll, seeShare } from './all-rows.ts';
+import type { Compared, Job, JobResult, JobSums, Reckoned, TableSource } from './jobs.ts';
+
+/** Progress is told no more often than this [ms]. */
+const TELL_EVERY = 60;
+
+const tell = (message: Reckoned) => postMessage(message);
+
+const tableOf = (source: TableSource): Outcome<TruthTable> =>
+  'rules' in source
+    ? tableOfRules(source.inputs, source.outputs, source.rules)
+    : tableOfWords(source.inputs, source.outputs, source.rows, source.free);
+
+function sumsOf(table: TruthTable, progress: (part: number) => void): Outcome<JobSums> {
+  const sums: SumOfProducts[] = [];
+  for (const output of table.outputs.keys()) {
+    sums.push(minimise(table, output, (part) => progress((output + part) / table.outputs.length)));
+  }
+  return done({ sums, narrow: gatesFor(sums, 2), wide: gatesFor(sums, 4) });
+}
+
+function compare({ wanted, seen, dataPins, pins }: Extract<Job, { job: 'compare' }>): Outcome<Compared> {
+  const found = compareImages(wanted, seen, dataPins);
+  if (!found.ok) return found;
+  const placeOf = (address: number) => {
+    const row = pins && rowOf(pins, address);
+    return row === undefined ? `address ${hexAddress(address, wanted.bytes.length)}` : `row ${row}`;
+  };
+  return done({ says: sayComparison(found.value, placeOf), differs: found.value.differs });
+}
+
+async function result(job: Job, progress: (part: number) => void): Promise<Outcome<JobResult[Job['job']]>> {
+  switch (job.job) {
+    case 'shown': {
+      const seen = await seeAll(job.plan, progress);
+      return seen.ok ? done({ inputs: seen.value.proof.inputs, value: seen.value.shown, unknown: seen.value.unknown }) : seen;
+    }
+    case 'share':
+      return seeShare(job.plan, job.share, progress);
+    case 'sums':
+      return sumsOf(job.table, progress);
+    case 'compare':
+      return compare(job);
+    case 'rules':
+      return ruledBy(job.inputs, job.outputs, job.text);
+    case 'start':
+      return startTable(job.plan);
+    case 'build': {
+      const table = tableOf(job.table);
+      return table.ok ? buildPlan(requestOfTable(table.value, job.choices)) : table;
+    }
+    case 'card':
+      return programmingCard(job.plan);
+    case 'sheet':
+      return sheetFor(job.plan);
+    case 'prove': {
+      const seen = await seeAll(job.plan, progress);
+      return seen.ok ? done(seen.value.proof) : seen;
+    }
+  }
+}
+
+addEventListener('message', (e: MessageEvent<Job>) => {
+  let toldAt = performance.now();
+  const progress = (part: number) => {
+    const now = performance.now();
+    if (now - toldAt < TELL_EVERY) return;
+    toldAt = now;
+    tell({ part });
+  };
+  // what is thrown after a wait reaches whoever began this worker only so
+  result(e.data, progress).then((found) => tell({ result: found }), reportError);
+});

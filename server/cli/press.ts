@@ -1,0 +1,101 @@
+/** `press PLAN WORD…`: plays a person's hands on a bench and prints what they would see. */
+import type { Plan } from '../../shared/plan.ts';
+import { done, failed, findingsNow, type Outcome, plain, type Simulation, sayWhy, simulate, whyLed } from '../../sim-core/index.ts';
+import { type Checked, sayAll } from '../check/check-plan.ts';
+import { sayFindings } from './check.ts';
+import { type BenchReading, readNow, sayReading } from './reading.ts';
+import { readScript, type ScriptStep } from './script.ts';
+
+/** How long a finger stays on a button [s]; common practice, no source. */
+const FINGER = 0.1;
+
+/** What came of one step. Only steps that ask for something have something to show. */
+export interface Played {
+  readonly step: string;
+  readonly reading?: BenchReading;
+  readonly findings?: Checked['findings'];
+  readonly why?: {
+    readonly led: string;
+    readonly glow: string;
+    readonly amps: number;
+    readonly says: string;
+    readonly steps: ReadonlyArray<{ readonly says: string; readonly figures: string }>;
+    readonly proof?: string;
+  };
+}
+
+/** A script that asks for nothing ends with one reading. */
+export function press(plan: Plan, words: readonly string[]): Outcome<readonly Played[]> {
+  const script = readScript(words);
+  if (!script.ok) return script;
+  const asks = script.value.some((s) => s.do === 'read' || s.do === 'why' || s.do === 'findings');
+  const steps: readonly ScriptStep[] = asks ? script.value : [...script.value, { word: 'read', do: 'read' }];
+  const sim = simulate(plan);
+  if (!sim.ok) return sim;
+  const played: Played[] = [];
+  for (const [i, step] of steps.entries()) {
+    const result = play(sim.value, step);
+    if (!result.ok) return failed(`word ${i + 1}`, `Word ${i + 1}, "${step.word}": ${result.failure.says}`);
+    played.push({ step: step.word, ...result.value });
+  }
+  return done(played);
+}
+
+function play(sim: Simulation, step: ScriptStep): Outcome<Omit<Played, 'step'>> {
+  switch (step.do) {
+    case 'acts':
+      for (const act of step.acts) {
+        const did = sim.act(act);
+        if (!did.ok) return did;
+      }
+      return done({});
+    case 'press': {
+      const down = sim.act({ do: 'press', part: step.part });
+      if (!down.ok) return down;
+      sim.wait(FINGER);
+      const up = sim.act({ do: 'release', part: step.part });
+      return up.ok ? done({}) : up;
+    }
+    case 'wait':
+      sim.wait(step.seconds);
+      return done({});
+    case 'read':
+      return done({ reading: readNow(sim) });
+    case 'findings':
+      return done({ findings: sayAll(findingsNow(sim), sim.circuit.plan) });
+    case 'why': {
+      const leds = sim.circuit.leds.map((l) => l.id);
+      if (!leds.includes(step.led))
+        return failed(step.led, `There is no LED ${step.led} on this bench; it has ${leds.join(', ') || 'none'}.`);
+      const answer = whyLed(sim, step.led, step.supposed);
+      const words = sayWhy(answer, sim.circuit.plan);
+      return done({
+        why: {
+          led: answer.led,
+          glow: answer.glow,
+          amps: answer.amps,
+          says: plain(words.headline),
+          steps: words.steps.map(({ says, figures }) => ({ says: plain(says), figures })),
+          ...(words.proof ? { proof: plain(words.proof.says) } : {}),
+        },
+      });
+    }
+  }
+}
+
+export function sayPlayed(played: readonly Played[]): string {
+  return played
+    .map(({ step, reading, findings, why }) => {
+      const lines: string[] = [];
+      if (reading) lines.push(sayReading(reading));
+      if (findings) lines.push(sayFindings(findings));
+      if (why)
+        lines.push(
+          why.says,
+          ...why.steps.map((w) => (w.figures ? `  ${w.says} ${w.figures}` : `  ${w.says}`)),
+          ...(why.proof ? [why.proof] : []),
+        );
+      return lines.length > 0 ? `${step}\n${lines.join('\n')}` : step;
+    })
+    .join('\n');
+}

@@ -1,0 +1,11 @@
+/** `npm run demos`: writes every demonstration as a document into shared/demos of the repository that it is run in. */
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { printPlan } from '../shared/print-plan.ts';
+import { composeAll } from '../sim-core/index.ts';
+
+for (const [id, plan] of Object.entries(composeAll())) {
+  const file = join('shared', 'demos', `${id}.plan.json`);
+  writeFileSync(join(process.cwd(), file), printPlan(plan));
+  console.log(`wrote ${file}`);
+}

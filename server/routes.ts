@@ -1,0 +1,37 @@
+/** The API: health, demonstration plans, the plan's schema, and the check. Shapes and statuses: shared/api.ts. */
+import type { FastifyInstance } from 'fastify';
+import { version } from '../package.json' with { type: 'json' };
+import type { Health, PlanList } from '../shared/api.ts';
+import { DEMO_PLANS, demoPlan } from '../shared/demo-plans.ts';
+import planSchema from '../shared/plan.schema.json' with { type: 'json' };
+import type { Checker } from './check/check-thread.ts';
+import { refuse } from './error-handler.ts';
+
+export function serveApi(app: FastifyInstance, checker: Checker): void {
+  // A plan is read by our own reader, which names the place where a text breaks off.
+  app.removeContentTypeParser('application/json');
+  app.addContentTypeParser('application/json', { parseAs: 'string' }, (_request, body, next) => next(null, body));
+
+  app.get('/api/health', async (): Promise<Health> => ({ ok: true, version }));
+
+  app.get(
+    '/api/plans',
+    async (): Promise<PlanList> => DEMO_PLANS.map(({ id, plan }) => ({ id, title: plan.title, says: plan.notes[0] ?? '' })),
+  );
+
+  app.get<{ Params: { id: string } }>('/api/plans/:id', async (request, reply) => {
+    const { id } = request.params;
+    const plan = demoPlan(id);
+    return (
+      plan ?? refuse(reply, 404, 'id', `There is no demonstration plan called ${id}. There are ${DEMO_PLANS.map((d) => d.id).join(', ')}.`)
+    );
+  });
+
+  app.get('/api/schema/plan', async () => planSchema);
+
+  app.post<{ Body: string | undefined }>('/api/check', async (request, reply) => {
+    const verdict = await checker.check(request.body ?? '');
+    if (verdict.ok === 'over') return refuse(reply, 503, '', verdict.says);
+    return verdict.ok ? verdict.value : refuse(reply, 422, verdict.failure.at, verdict.failure.says);
+  });
+}

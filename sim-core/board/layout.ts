@@ -1,0 +1,133 @@
+/** Where every leg and wire's end is: the plan's names turned into holes and strips, or the sentence that says what does not fit. */
+
+import { done, failed, type Outcome } from '../../shared/outcome.ts';
+import type { Plan, PlanBoard, PlanPart, PlanWire } from '../../shared/plan.ts';
+import { type Footprint, legHoles } from './footprints.ts';
+import { type Hole, holeName, readHole, stripOf } from './tie-points.ts';
+
+/** One leg of a part, or one terminal of a part that stands off the boards. */
+export interface Leg {
+  readonly part: PlanPart;
+  /** as printed on the data sheet: '1' … '24', or '+', '-' */
+  readonly pin: string;
+  /** absent for a terminal off the boards */
+  readonly hole?: Hole;
+  /** the piece of metal it touches */
+  readonly strip: string;
+}
+
+export interface WireEnd {
+  readonly wire: PlanWire;
+  readonly end: 'from' | 'to';
+  readonly hole?: Hole;
+  readonly strip: string;
+}
+
+export interface Layout {
+  readonly plan: Plan;
+  readonly legs: readonly Leg[];
+  readonly ends: readonly WireEnd[];
+  /** hole name → what is in it, for looking up and for refusing a second leg */
+  readonly taken: ReadonlyMap<string, string>;
+}
+
+/** What the layout needs to know of a part kind. */
+export interface Shape {
+  readonly footprint: Footprint;
+  /** pin numbers or terminal names, in the footprint's order */
+  readonly pins: readonly string[];
+}
+
+/** Where a terminal off the boards is, as a strip of its own. */
+const terminalStrip = (part: string, pin: string): string => `${part}.${pin}`;
+
+/** Places everything, or names the first thing that cannot be where the plan says. */
+export function layOut(plan: Plan, shapeOf: (part: PlanPart) => Outcome<Shape>): Outcome<Layout> {
+  const ids = new Set<string>();
+  for (const [list, things] of [
+    ['boards', plan.boards],
+    ['parts', plan.parts],
+    ['wires', plan.wires],
+  ] as const)
+    for (const [i, { id }] of things.entries()) {
+      if (ids.has(id)) return failed(`${list}/${i}/id`, `Two things on this bench are called ${id}. Give one of them another id.`);
+      ids.add(id);
+    }
+
+  const taken = new Map<string, string>();
+  const take = (hole: Hole, by: string, at: string): Outcome<string> => {
+    const name = holeName(hole, plan.boards);
+    const before = taken.get(name);
+    if (before !== undefined)
+      return failed(at, `${name} is taken by ${before}, so ${by} cannot go there. Use another hole of the same row.`);
+    taken.set(name, by);
+    return done(stripOf(hole));
+  };
+
+  const legs: Leg[] = [];
+  const terminals = new Set<string>();
+  for (const [i, part] of plan.parts.entries()) {
+    const at = `parts/${i}`;
+    const shape = shapeOf(part);
+    if (!shape.ok) return failed(`${at}/${shape.failure.at}`, shape.failure.says);
+    const { footprint, pins } = shape.value;
+    if (footprint.shape === 'off-board') {
+      if (part.at !== undefined)
+        return failed(
+          `${at}/at`,
+          `${part.id} stands beside the boards and has no leg to put into ${part.at}. Leave "at" out and give "spot".`,
+        );
+      for (const pin of pins) {
+        terminals.add(terminalStrip(part.id, pin));
+        legs.push({ part, pin, strip: terminalStrip(part.id, pin) });
+      }
+      continue;
+    }
+    const holes = holesOfPart(plan.boards, part, footprint, at);
+    if (!holes.ok) return holes;
+    for (const [k, hole] of holes.value.entries()) {
+      const pin = pins[k] ?? String(k + 1);
+      const strip = take(hole, `${part.id} pin ${pin}`, at);
+      if (!strip.ok) return strip;
+      legs.push({ part, pin, hole, strip: strip.value });
+    }
+  }
+
+  const ends: WireEnd[] = [];
+  for (const [i, wire] of plan.wires.entries())
+    for (const end of ['from', 'to'] as const) {
+      const name = wire[end];
+      const at = `wires/${i}/${end}`;
+      if (terminals.has(name)) {
+        ends.push({ wire, end, strip: name });
+        continue;
+      }
+      if (name.includes('.')) return failed(at, `Wire ${wire.id} ends at ${name}, but no part here has a terminal of that name.`);
+      const hole = readHole(name, plan.boards);
+      if ('problem' in hole) return failed(at, `Wire ${wire.id}: ${name} ${hole.problem}.`);
+      const strip = take(hole, `wire ${wire.id}`, at);
+      if (!strip.ok) return strip;
+      ends.push({ wire, end, hole, strip: strip.value });
+    }
+  return done({ plan, legs, ends, taken });
+}
+
+/** The holes of all legs of a part that stands on a board, in order of pin number. `at`: where in the plan it is, for refusals. */
+export function holesOfPart(boards: readonly PlanBoard[], part: PlanPart, footprint: Footprint, at: string): Outcome<readonly Hole[]> {
+  if (part.at === undefined) return failed(at, `${part.id} has no place: give the hole of pin 1 as "at".`);
+  const first = readHole(part.at, boards);
+  if ('problem' in first) return failed(`${at}/at`, `${part.id}: ${part.at} ${first.problem}.`);
+  if (footprint.shape === 'two-leg') {
+    if (part.to === undefined) return failed(at, `${part.id} has two legs: give the hole of the second as "to".`);
+    const second = readHole(part.to, boards);
+    if ('problem' in second) return failed(`${at}/to`, `${part.id}: ${part.to} ${second.problem}.`);
+    return done([first, second]);
+  }
+  const placed = legHoles(footprint, first, part.turn === 180);
+  if ('noHoleFor' in placed)
+    return failed(
+      `${at}/at`,
+      `${part.id} does not fit at ${part.at}: there is no hole for pin ${placed.noHoleFor}. Move it along the board, or to a column from which it spans the trench.`,
+    );
+  return done(placed.holes);
+}

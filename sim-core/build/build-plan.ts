@@ -1,0 +1,241 @@
+/** From a truth table to a complete bench: memories, what hangs on them, and the board that hands work on, every pin tied and every value computed. */
+
+import { grouped } from '../../shared/grouped.ts';
+import { done, failed, type Outcome } from '../../shared/outcome.ts';
+import type { Plan, PlanBoard, PlanWanted } from '../../shared/plan.ts';
+import { everyRow } from '../document/memory-rows.ts';
+import { partKind } from '../parts/catalogue.ts';
+import { led } from '../parts/led.ts';
+import type { ChipSpec, PartKind } from '../parts/part.ts';
+import { resistor } from '../parts/resistor.ts';
+import { siFormat } from '../units/quantity.ts';
+import { type BuildRequest, type RequestedOutput, WORD } from './build-request.ts';
+import { type BuilderState, bridge, finish, newBuilderState, type Row, railBeside, type Seated, tap, tie } from './builder-state.ts';
+import { bareMemory, power } from './common-sections.ts';
+import { limitsOf } from './current-limits.ts';
+import { putBuffer, putDriver, type Source } from './drivers.ts';
+import { chipOf, sheetOf } from './kind-contents.ts';
+import { ledsOf } from './led-placement.ts';
+import { putLoads } from './loads.ts';
+import { handsOn, inputSwitches, putEnable, putInputs, putWriter } from './switch-board.ts';
+import { limitFor, pullDownFor, seriesFor } from './value-selection.ts';
+import { type WriteNetwork, writeNetworkFor } from './write-network.ts';
+
+/** Memories beside each other that a build may have. */
+const MOST_MEMORIES = 2;
+const MEMORY_ROW = 3;
+
+interface Chosen {
+  readonly kind: PartKind;
+  readonly spec: ChipSpec;
+  readonly address: readonly string[];
+  readonly data: readonly string[];
+  readonly memories: number;
+  readonly network?: WriteNetwork;
+}
+
+/** The bench for a wish, or the sentence that says what of it cannot be built. */
+export function buildPlan(wish: BuildRequest): Outcome<Plan> {
+  const chosen = choose(wish);
+  return chosen.ok ? done(compose(wish, chosen.value)) : chosen;
+}
+
+function choose(wish: BuildRequest): Outcome<Chosen> {
+  const kind = partKind(wish.memory);
+  const spec = kind && kind.group === 'memory' ? chipOf(kind, fallbackParams(kind)) : undefined;
+  if (!kind || !spec?.word)
+    return failed('memory', `There is no memory called ${wish.memory}. Choose one from the shelf's group Memories.`);
+  const { address, data } = spec.word;
+  if (wish.inputs.length === 0) return failed('inputs', 'The table has no input. Name at least one.');
+  if (wish.inputs.length > address.length)
+    return failed(
+      'inputs',
+      `The table has ${wish.inputs.length} inputs and ${kind.title} has ${address.length} address pins. Choose a larger memory or leave inputs out.`,
+    );
+  if (wish.outputs.length === 0) return failed('outputs', 'The table has no output. Name at least one.');
+  const memories = Math.ceil(wish.outputs.length / WORD);
+  if (memories > MOST_MEMORIES)
+    return failed(
+      'outputs',
+      `The table has ${wish.outputs.length} outputs; two memories have ${MOST_MEMORIES * WORD}. Divide it into two builds.`,
+    );
+  const rows = 2 ** wish.inputs.length;
+  if (wish.rows.length !== rows)
+    return failed(
+      'rows',
+      `The table has ${grouped(wish.rows.length)} rows; ${wish.inputs.length} inputs make ${grouped(rows)}. Fill in the rows that are missing.`,
+    );
+  const twice = [...wish.inputs, ...wish.outputs.map((o) => o.name)].find((name, i, all) => all.indexOf(name) !== i);
+  if (twice !== undefined) return failed('names', `Two lines of the table are called ${twice}. Give one of them another name.`);
+  const low = wish.show === 'loads' ? wish.outputs.find((o) => o.activeLow) : undefined;
+  if (low)
+    return failed(
+      'outputs',
+      `A load is pulled on where its data pin is high, so ${low.name} cannot be active low there. Take the mark from it, or let LEDs show the outputs.`,
+    );
+  for (const { name, amps } of [{ name: 'An LED', amps: wish.amps }, ...wish.outputs])
+    if (amps !== undefined && !(amps > 0 && amps < Number.POSITIVE_INFINITY))
+      return failed('amps', `${name} shall get ${siFormat(amps, 'A')}, with which nothing shines. Give a current above 0, such as 5 mA.`);
+  const arranged = checkArrangement(wish);
+  if (!arranged.ok) return arranged;
+  if (!wish.byHand && spec.word.forgets)
+    return failed(
+      'memory',
+      `${kind.title} forgets its bytes with its supply, so none can be loaded into it beforehand. Write them by hand, or choose an EEPROM.`,
+    );
+  if (!wish.byHand) return done({ kind, spec, address, data, memories });
+  if (!('/WE' in (spec.toRead ?? {})))
+    return failed('memory', `${kind.title} cannot be written on the bench by hand. Load the image into it, or choose an EEPROM.`);
+  if (wish.show === 'loads')
+    return failed(
+      'show',
+      'An array of switches has no enable: while a byte is written its inputs stay on the data pins, pull down what the data switches set, and its loads switch with them. Load the image, or let LEDs show the outputs.',
+    );
+  if (!wish.buffered && wish.outputs.some((o) => o.activeLow))
+    return failed(
+      'buffered',
+      'LEDs that hang from plus on the memory itself pull its data pins up while it is written. Put a buffer between.',
+    );
+  const network = writeNetworkFor(kind);
+  return network.ok ? done({ kind, spec, address, data, memories, network: network.value }) : network;
+}
+
+function checkArrangement({ arrangement = 'row', show, outputs }: BuildRequest): Outcome<void> {
+  const leds = ledsOf(arrangement);
+  if (leds === undefined) return done(undefined);
+  if (show !== 'leds')
+    return failed('arrangement', `Only single LEDs can stand in a ${arrangement}. Let LEDs show the outputs, or leave them in a row.`);
+  return outputs.length === leds
+    ? done(undefined)
+    : failed('arrangement', `A ${arrangement} has ${leds} LEDs, and the table has ${outputs.length} outputs. Let the LEDs stand in a row.`);
+}
+
+const fallbackParams = (kind: PartKind) => Object.fromEntries(kind.params.map((p) => [p.name, p.fallback]));
+
+const outputsOf = (wish: BuildRequest, memory: number): readonly RequestedOutput[] =>
+  wish.outputs.slice(WORD * memory, WORD * (memory + 1));
+
+function compose(wish: BuildRequest, chosen: Chosen): Plan {
+  const { kind, spec, address, data, memories, network } = chosen;
+  const draft = newBuilderState([...Array.from({ length: memories }, () => 'board-63' as const), wish.byHand ? 'board-63' : 'board-30']);
+  const supply = power(draft);
+  const bench = handsOn(draft.boards[memories] as PlanBoard);
+  const seated = draft.boards.slice(0, memories).map((board) => {
+    const fixed: Readonly<Record<string, null>> = wish.byHand ? { '/OE': null, '/WE': null } : {};
+    const memory = bareMemory(draft, kind, { board, column: 'd', row: MEMORY_ROW }, fixed);
+    for (const pin of address.slice(wish.inputs.length)) tie(draft, memory.row(pin), '-', 'grey');
+    return { board, memory };
+  });
+  const leds = seated.flatMap(({ board, memory }, m) => putOutputs(draft, wish, chosen, board, memory, m));
+  // the memory nearest to the hands comes first, the others hang on it
+  const near = [...seated].reverse();
+  const rowsOf = (pin: string): Row[] => near.map(({ memory }) => memory.row(pin));
+  const pullDown = pullDownFor(memories * spec.input.leakage, spec.input.vil);
+  const switches = putInputs(
+    draft,
+    bench,
+    wish.inputs.map((_, i) => rowsOf(address[i] ?? '')),
+    pullDown,
+  );
+  const poles: Record<string, boolean[]> = { [supply]: [false] };
+  for (const [k, { count }] of inputSwitches(wish.inputs.length).entries())
+    poles[switches[k] ?? ''] = Array.from({ length: count }, () => false);
+  if (network) {
+    for (const id of putEnable(draft, bench, rowsOf('/OE'), pullDown)) poles[id] = [false];
+    for (const [m, { memory }] of seated.entries()) {
+      const all = data.map((pin) => memory.row(pin));
+      const used = all.slice(0, outputsOf(wish, m).length);
+      const values = dataValues(wish, chosen);
+      // a bit that nobody looks at must not float while its byte is written
+      for (const row of all.slice(used.length))
+        bridge(draft, resistor, 'R', tap(draft, row), railBeside(draft, row, '-'), { params: { ohms: values.pullDown } });
+      const { data: id } = putWriter(
+        draft,
+        bench,
+        { data: used, strobe: memory.row('/WE'), network, ...values },
+        memories > 1 ? memory.id : undefined,
+      );
+      poles[id] = used.map(() => false);
+    }
+  }
+  const ids = seated.map(({ memory }) => memory.id);
+  return finish(draft, {
+    title: wish.title,
+    memories: wish.byHand ? {} : Object.fromEntries(ids.map((id, m) => [id, imageOf(wish, m)])),
+    wanted: wantedOf(wish, chosen, ids, leds),
+    notes: notesOf(wish, chosen),
+    hands: poles,
+  });
+}
+
+/** Buffer and loads of one memory; returns each output's LED. */
+function putOutputs(
+  draft: BuilderState,
+  wish: BuildRequest,
+  { data, spec }: Chosen,
+  board: PlanBoard,
+  memory: Seated,
+  m: number,
+): string[] {
+  const outputs = outputsOf(wish, m);
+  const rows = data.slice(0, outputs.length).map((pin) => memory.row(pin));
+  const direct: Source[] = rows.map((row) => ({ row, chip: spec }));
+  const sources = wish.show === 'loads' ? putDriver(draft, board, rows) : wish.buffered ? putBuffer(draft, wish, board, rows) : direct;
+  const limits = limitsOf(wish)?.slice(WORD * m, WORD * (m + 1)) ?? [];
+  return putLoads(draft, { wish, board, sources, outputs, limits });
+}
+
+/** Resistors of the data switches. On the memory itself an LED pulls at its data pin while it is written: the red one most. */
+function dataValues(wish: BuildRequest, { spec }: Chosen): { pullDown: number; series: number } {
+  const pullDown = pullDownFor(spec.released.leakage, spec.input.vil);
+  const redLed = sheetOf(led, { colour: 'red' }).leds[0];
+  if (wish.buffered || !redLed) return { pullDown, series: seriesFor(spec, pullDown) };
+  const { ohms } = limitFor(
+    { ...redLed, chip: spec, side: 'high', leds: Math.min(WORD, wish.outputs.length) },
+    Math.max(wish.amps, ...wish.outputs.map((o) => o.amps ?? 0)),
+  );
+  return { pullDown, series: seriesFor(spec, pullDown, { junction: redLed.junction, ohms }) };
+}
+
+/** Bytes of one memory in plan form, all of them named: not every memory wakes up with FF where a plan says nothing. */
+function imageOf(wish: BuildRequest, memory: number): Record<string, string> {
+  const outputs = outputsOf(wish, memory);
+  const flip = outputs.reduce((mask, o, bit) => (o.activeLow ? mask | (1 << bit) : mask), 0);
+  const byteAt = (row: number) => ((((wish.rows[row] ?? 0) >> (WORD * memory)) & (2 ** outputs.length - 1)) ^ flip) & 0xff;
+  return everyRow(Uint8Array.from({ length: wish.rows.length }, (_, row) => byteAt(row)));
+}
+
+function wantedOf(wish: BuildRequest, { address, data }: Chosen, memories: readonly string[], leds: readonly string[]): PlanWanted {
+  return {
+    inputs: wish.inputs.map((name, i) => ({ name, pin: `${memories[0]}.${address[i]}` })),
+    outputs: wish.outputs.map(({ name, activeLow }, i) => ({
+      name,
+      pin: `${memories[Math.floor(i / WORD)]}.${data[i % WORD]}`,
+      led: leds[i] ?? '',
+      ...(activeLow ? { activeLow: true as const } : {}),
+    })),
+    rules: [...(wish.rules ?? [])],
+    rows: Array.from(wish.rows),
+    ...(wish.free ? { free: Array.from(wish.free) } : {}),
+    ...(wish.expressions ? { expressions: [...wish.expressions] } : {}),
+  };
+}
+
+function notesOf(wish: BuildRequest, { spec, memories }: Chosen): string[] {
+  const several = memories > 1;
+  if (!wish.byHand)
+    return [
+      several
+        ? 'The image is in the memories already. Turn the supply on and set the inputs.'
+        : 'The image is in the memory already. Turn the supply on and set the inputs.',
+    ];
+  const forgets = spec.word?.forgets;
+  const state = several ? 'The memories are' : 'The memory is';
+  return [
+    forgets
+      ? `${state} empty: without the supply ${several ? 'they forget their' : 'it forgets its'} bytes, and when it comes on they may be any. Write them anew each time.`
+      : `${state} erased: every byte is FF until it is written.`,
+    `To write a byte: close the /OE switch, set the address with the inputs and the byte with the ${several ? "memory's own " : ''}data switches, press ${several ? 'its' : 'the'} button and let go. ` +
+      `To read it back: open the /OE switch and all data switches.${forgets ? '' : ` Give the supply a moment after switching on; the ${several ? 'memories refuse' : 'memory refuses'} to be written at first.`}`,
+  ];
+}

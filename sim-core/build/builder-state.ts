@@ -1,0 +1,155 @@
+/** A plan being drawn up: parts and wires as they are put down, numbered as they come, and which holes are still free. */
+import type { Plan, PlanBoard, PlanPart, PlanWire } from '../../shared/plan.ts';
+import { BOARDS, type Column, type Rail, railX } from '../board/boards.ts';
+import { legHoles } from '../board/footprints.ts';
+import { type Hole, holeName, isRailHole } from '../board/tie-points.ts';
+import { type Params, type PartKind, readParams } from '../parts/part.ts';
+
+/** One strip of five holes. */
+export interface Row {
+  readonly board: PlanBoard;
+  readonly row: number;
+  readonly side: 'lower' | 'upper';
+}
+
+export interface BuilderState {
+  readonly boards: PlanBoard[];
+  readonly parts: PlanPart[];
+  readonly wires: PlanWire[];
+  /** names of holes with something in them */
+  readonly taken: Set<string>;
+  readonly counts: Map<string, number>;
+}
+
+/** Holes of a row in which wires and resistors end, from the edge inwards; those at the trench are for what spans it. */
+const ENDS: Readonly<Record<Row['side'], readonly Column[]>> = { lower: ['a', 'b', 'c', 'd'], upper: ['j', 'i', 'h', 'g'] };
+
+/** From one board to the one below it [pitch]. */
+const BOARD_STEP = 21;
+
+export const newBuilderState = (kinds: readonly PlanBoard['kind'][]): BuilderState => ({
+  boards: kinds.map((kind, i) => ({ id: `B${i + 1}`, kind, spot: [0, i * BOARD_STEP], splitRails: false })),
+  parts: [],
+  wires: [],
+  taken: new Set(),
+  counts: new Map(),
+});
+
+export function nextId(draft: BuilderState, prefix: string): string {
+  const n = (draft.counts.get(prefix) ?? 0) + 1;
+  draft.counts.set(prefix, n);
+  return `${prefix}${n}`;
+}
+
+function take(draft: BuilderState, hole: Hole): string {
+  const name = holeName(hole, draft.boards);
+  if (draft.taken.has(name)) throw new Error(`the builder puts two things into ${name}`);
+  draft.taken.add(name);
+  return name;
+}
+
+/** Takes the outermost free hole of a row. */
+export function tap(draft: BuilderState, { board, row, side }: Row): string {
+  const column = ENDS[side].find((c) => !draft.taken.has(holeName({ board, column: c, row }, draft.boards)));
+  if (!column) throw new Error(`the builder has filled row ${row} of ${board.id}`);
+  return take(draft, { board, column, row });
+}
+
+/** Takes this hole. */
+export const takeAt = (draft: BuilderState, { board, row }: Row, column: Column): string => take(draft, { board, column, row });
+
+/** Takes the free hole of a rail that is nearest to a row. */
+export function tapRail(draft: BuilderState, board: PlanBoard, rail: Rail, row: number): string {
+  const kind = BOARDS[board.kind];
+  let nearest: Hole | undefined;
+  let away = Number.POSITIVE_INFINITY;
+  for (let k = 1; k <= kind.railHoles; k++) {
+    const hole: Hole = { board, rail, k };
+    const gap = Math.abs(railX(kind, k) - row);
+    if (gap >= away || draft.taken.has(holeName(hole, draft.boards))) continue;
+    [nearest, away] = [hole, gap];
+  }
+  if (!nearest) throw new Error(`the builder has filled rail ${rail} of ${board.id}`);
+  return take(draft, nearest);
+}
+
+/** The rail of this sign beside a row. */
+export const railBeside = (draft: BuilderState, { board, row, side }: Row, sign: '+' | '-'): string =>
+  tapRail(draft, board, `${sign}${side === 'lower' ? 'a' : 'j'}`, row);
+
+export function wire(draft: BuilderState, from: string, to: string, colour: string): void {
+  draft.wires.push({ id: nextId(draft, 'W'), from, to, colour });
+}
+
+/** Ties a row to a rail of its own side. */
+export function tie(draft: BuilderState, row: Row, sign: '+' | '-', colour: string = sign === '+' ? 'red' : 'black'): void {
+  wire(draft, railBeside(draft, row, sign), tap(draft, row), colour);
+}
+
+export interface Seated {
+  readonly id: string;
+  /** the row of a pin, by its name */
+  row(pin: string): Row;
+}
+
+interface Seat {
+  readonly prefix: string;
+  readonly at: { readonly board: PlanBoard; readonly column: Column; readonly row: number };
+  readonly params?: PlanPart['params'];
+  readonly label?: string;
+}
+
+/** Puts a part with a body of its own onto a board. */
+export function seat(draft: BuilderState, kind: PartKind, { prefix, at, params, label }: Seat): Seated {
+  const id = nextId(draft, prefix);
+  const part: PlanPart = { id, kind: kind.id, at: holeName(at, draft.boards), ...(params ? { params } : {}), ...(label ? { label } : {}) };
+  const whole = completed(kind, part);
+  const placed = legHoles(kind.footprint(whole), at, false);
+  if ('noHoleFor' in placed) throw new Error(`the builder has no hole for pin ${placed.noHoleFor} of ${id}`);
+  draft.parts.push(part);
+  const rows = new Map<string, Row>();
+  for (const [i, pin] of kind.pins(whole).entries()) {
+    const hole = placed.holes[i];
+    if (!hole || isRailHole(hole)) throw new Error(`the builder has no hole for pin ${pin.name} of ${id}`);
+    take(draft, hole);
+    rows.set(pin.name, { board: hole.board, row: hole.row, side: hole.column <= 'e' ? 'lower' : 'upper' });
+  }
+  return {
+    id,
+    row(pin) {
+      const row = rows.get(pin);
+      if (!row) throw new Error(`${kind.id} has no pin ${pin}`);
+      return row;
+    },
+  };
+}
+
+/** Puts a part with two wires between two holes that have been taken. */
+export function bridge(
+  draft: BuilderState,
+  kind: PartKind,
+  prefix: string,
+  at: string,
+  to: string,
+  more: Pick<PlanPart, 'params' | 'label'>,
+): string {
+  const id = nextId(draft, prefix);
+  draft.parts.push({ id, kind: kind.id, at, to, ...more });
+  return id;
+}
+
+export function completed(kind: PartKind, part: PlanPart): Params {
+  const params = readParams(kind, part);
+  if (!params.ok) throw new Error(params.failure.says);
+  return params.value;
+}
+
+export const finish = (draft: BuilderState, rest: Omit<Plan, 'format' | 'version' | 'boards' | 'parts' | 'wires' | 'meters'>): Plan => ({
+  format: 'lampwright-plan',
+  version: 2,
+  boards: draft.boards,
+  parts: draft.parts,
+  wires: draft.wires,
+  meters: [],
+  ...rest,
+});

@@ -1,0 +1,31 @@
+/** Which memories a wish could be built with, and why not with the others. */
+import { PARTS } from '../parts/catalogue.ts';
+import type { BuildRequest } from './build-request.ts';
+import { completed } from './builder-state.ts';
+import { chipOf } from './kind-contents.ts';
+
+export interface MemoryChoice {
+  readonly kind: string;
+  readonly title: string;
+  readonly addressPins: number;
+  /** absent: it can be chosen */
+  readonly refusal?: string;
+}
+
+/** All memories of the shelf, in its order; a refusal goes on from the memory's name, without a full stop. */
+export function memoryChoices({ inputs, byHand }: Pick<BuildRequest, 'inputs' | 'byHand'>): readonly MemoryChoice[] {
+  return PARTS.filter((k) => k.group === 'memory').flatMap((kind): MemoryChoice[] => {
+    const { word, toRead } = chipOf(kind, completed(kind, { id: 'U1', kind: kind.id }));
+    if (!word) return [];
+    const addressPins = word.address.length;
+    const refusal =
+      inputs.length > addressPins
+        ? `${addressPins} address pins, and the table has ${inputs.length} inputs`
+        : byHand && !('/WE' in (toRead ?? {}))
+          ? 'it cannot be written on the bench by hand'
+          : !byHand && word.forgets
+            ? 'it forgets its bytes with its supply, so none can be loaded into it beforehand; they can be written by hand'
+            : undefined;
+    return [{ kind: kind.id, title: kind.title, addressPins, ...(refusal ? { refusal } : {}) }];
+  });
+}

@@ -1,0 +1,203 @@
+/** The programming card: which bytes a hand still has to write on this bench, in the order with the fewest moves, and what to move for each. */
+
+import { grouped } from '../../shared/grouped.ts';
+import { done, failed, type Outcome } from '../../shared/outcome.ts';
+import type { Plan, PlanWanted } from '../../shared/plan.ts';
+import { bytesOfRows } from '../document/memory-rows.ts';
+import { blankImage, type MemoryImage } from '../logic/memory-image.ts';
+import { HAND_SPEED, programmingOrder } from '../logic/programming-order.ts';
+import type { Simulation } from '../run/api.ts';
+import { buildCircuit, type ChipSite } from '../run/circuit/circuit.ts';
+import { switchedOn } from '../run/circuit/switch-settings.ts';
+import { simulate } from '../run/simulation.ts';
+import { type ControlMap, controlMapOf, type PoleAt } from './control-map.ts';
+
+/** A card of more bytes is no card that anybody follows, and its order would take minutes to find. Our choice: a whole 2K × 8. */
+const MOST_BYTES = 2048;
+
+export interface CardStep {
+  readonly memory: string;
+  readonly address: number;
+  readonly byte: number;
+  /** bits of it that the table asks for; the others may be anything */
+  readonly given: number;
+  /** rows of the wanted table that this byte answers; several where free inputs are tied, none where the table has no such row */
+  readonly row: number;
+  /** poles that differ from the step before, in order of the switches' poles */
+  readonly moves: readonly PoleAt[];
+  /** outputs that are 1 when the byte is read back, by their place in the table; of bits that may be anything, as they are written */
+  readonly lit: readonly number[];
+}
+
+export interface MemoryCard {
+  readonly memory: string;
+  readonly button: string;
+  /** poles to set before the first byte, and after the last one */
+  readonly toWrite: readonly PoleAt[];
+  readonly toRead: readonly PoleAt[];
+  readonly steps: readonly CardStep[];
+  /** flipped poles in all, the least that any order can have, and whether that is reached for certain */
+  readonly flips: number;
+  readonly atLeast: number;
+  readonly exact: boolean;
+  /** the same bytes in order of their addresses */
+  readonly flipsAscending: number;
+  readonly seconds: number;
+}
+
+/** One card a memory that the table names and that has a button of its own; bytes that are right already are left out. */
+export function programmingCard(plan: Plan): Outcome<readonly MemoryCard[]> {
+  const { wanted } = plan;
+  if (!wanted || wanted.outputs.length === 0)
+    return failed('wanted', 'This plan has no truth table, so nobody knows what to write. Fill in the page Table.');
+  const circuit = buildCircuit(plan, 'typical');
+  if (!circuit.ok) return circuit;
+  const made = simulate(switchedOn(plan, circuit.value), { still: true, bounce: false });
+  if (!made.ok) return made;
+  const sim = made.value;
+  const all = controlMapOf(sim);
+  const named = sim.circuit.chips.filter((c) => wanted.outputs.some((o) => o.pin.startsWith(`${c.placed.part.id}.`)));
+  const cards: MemoryCard[] = [];
+  /** where the poles stand when it is a memory's turn, by part and pole */
+  const stands = new Map(
+    Object.entries(sim.readings().hands).flatMap(([part, poles]) => poles.map((closed, pole) => [`${part} ${pole}`, closed] as const)),
+  );
+  for (const site of named) {
+    const id = site.placed.part.id;
+    const handles = all.find((h) => h.memory === id);
+    if (!handles)
+      return failed(
+        id,
+        `${id} has no write button of its own on this bench, so it cannot be written by hand. Load its image at once, or wire a button to /WE.`,
+      );
+    const card = cardFor(plan, sim, site, handles, stands);
+    if (!card.ok) return card;
+    cards.push(card.value);
+    const { toWrite, steps, toRead } = card.value;
+    for (const { part, pole, closed } of [...toWrite, ...steps.flatMap((s) => s.moves), ...toRead]) stands.set(`${part} ${pole}`, closed);
+  }
+  if (cards.length === 0) return failed('wanted', 'The table names no output of a memory on this bench. Name pins such as U1.D0.');
+  return done(cards);
+}
+
+function cardFor(
+  plan: Plan,
+  sim: Simulation,
+  site: ChipSite,
+  handles: ControlMap,
+  hands: ReadonlyMap<string, boolean>,
+): Outcome<MemoryCard> {
+  const id = handles.memory;
+  const mapped = imageFor(plan, sim, site, handles);
+  if (!mapped.ok) return mapped;
+  const { image, rowAt } = mapped.value;
+  const stored = bytesOfRows(sim.plan().memories[id], image.bytes.length);
+  const stands = (poles: ControlMap['address']) =>
+    poles.reduce((n, p, bit) => (p && (hands.get(`${p.part} ${p.pole}`) ?? false) === p.highWhenClosed ? n + 2 ** bit : n), 0);
+  const fixed = [...image.given.keys()].find(
+    (a) => image.given[a] && handles.data.some((p, bit) => !p && ((image.given[a] ?? 0) >> bit) & 1),
+  );
+  if (fixed !== undefined)
+    return failed(
+      id,
+      `Not every data pin of ${id} that the table uses is set by one switch. Wire a data switch to each, or load the image at once.`,
+    );
+  const toWrite = [...image.given.keys()].filter((a) => ((image.bytes[a] ?? 0) ^ (stored[a] ?? 0)) & (image.given[a] ?? 0)).length;
+  if (toWrite > MOST_BYTES)
+    return failed(
+      id,
+      `${id} lacks ${grouped(toWrite)} bytes, which at ${HAND_SPEED.press + HAND_SPEED.look} s a press alone would take ${grouped(Math.round((toWrite * (HAND_SPEED.press + HAND_SPEED.look)) / 3600))} hours by hand, and a card holds ${grouped(MOST_BYTES)}. Load the image at once.`,
+    );
+  const order = programmingOrder(image, stored, { address: stands(handles.address), data: stands(handles.data) });
+  const lines = linesOf(plan.wanted?.outputs ?? [], id, site.spec.word?.data ?? []);
+  return done({
+    memory: id,
+    button: handles.button,
+    toWrite: handles.toWrite,
+    toRead: [...handles.toRead, ...handles.data.flatMap((p) => (p ? [{ part: p.part, pole: p.pole, closed: !p.highWhenClosed }] : []))],
+    steps: order.steps.map(({ address, data, addressFlips, dataFlips }): CardStep => {
+      const row = rowAt.get(address) ?? 0;
+      return {
+        memory: id,
+        address,
+        byte: data,
+        given: image.given[address] ?? 0,
+        row,
+        moves: [...flipped(handles.address, addressFlips, address), ...flipped(handles.data, dataFlips, data)],
+        lit: lines.flatMap(({ i, bit, activeLow }) => ((((data >> bit) & 1) === 1) !== activeLow ? [i] : [])),
+      };
+    }),
+    flips: order.flips,
+    atLeast: order.atLeast,
+    exact: order.exact,
+    flipsAscending: order.flipsAscending,
+    seconds: order.seconds,
+  });
+}
+
+const flipped = (poles: ControlMap['address'], flips: number, value: number): PoleAt[] =>
+  poles.flatMap((p, bit) =>
+    p && (flips >> bit) & 1 ? [{ part: p.part, pole: p.pole, closed: (((value >> bit) & 1) === 1) === p.highWhenClosed }] : [],
+  );
+
+/** The wanted outputs that lie on a memory's data pins, each with its bit there. */
+const linesOf = (outputs: PlanWanted['outputs'], memory: string, data: readonly string[]) =>
+  outputs.flatMap(({ pin, activeLow }, i) => {
+    const bit = data.findIndex((d) => `${memory}.${d}` === pin);
+    return bit < 0 ? [] : [{ i, bit, activeLow: activeLow === true }];
+  });
+
+/** What the table asks of one memory: a byte at each address that its inputs reach, the other address pins as they are tied. */
+function imageFor(
+  plan: Plan,
+  sim: Simulation,
+  site: ChipSite,
+  handles: ControlMap,
+): Outcome<{ readonly image: MemoryImage; readonly rowAt: ReadonlyMap<number, number> }> {
+  const id = handles.memory;
+  const names = site.spec.word?.address ?? [];
+  const data = site.spec.word?.data ?? [];
+  const wanted = plan.wanted ?? { inputs: [], outputs: [], rules: [], rows: [] };
+  const tied = sim.readings().chips.find((c) => c.part === id)?.state.address;
+  const bits: number[] = [];
+  for (const { name, pin } of wanted.inputs) {
+    // the table names one memory's pins; the others hang on the same switches
+    const pole = poleOfInput(sim, handles, pin);
+    if (pole === undefined)
+      return failed(pin, `${name} (${pin}) is not on an address pin of ${id}. Wire it there, or name the right pin in the table.`);
+    bits.push(pole);
+  }
+  const inputs = bits.reduce((mask, bit) => mask | (1 << bit), 0);
+  const open = names.findIndex((_, bit) => !((inputs >> bit) & 1) && ((tied?.unknown ?? 0) >> bit) & 1);
+  if (open >= 0) return failed(`${id}.${names[open]}`, `${names[open]} of ${id} is not held at a level. Tie it low with a wire.`);
+  const image = blankImage(2 ** names.length);
+  const rowAt = new Map<number, number>();
+  const lines = linesOf(wanted.outputs, id, data);
+  for (let row = 0; row < wanted.rows.length; row++) {
+    let address = (tied?.value ?? 0) & ~inputs;
+    for (const [i, bit] of bits.entries()) if ((row >> i) & 1) address |= 1 << bit;
+    let byte = 0;
+    let given = 0;
+    for (const { i, bit, activeLow } of lines) {
+      if (((((wanted.rows[row] ?? 0) >> i) & 1) === 1) !== activeLow) byte |= 1 << bit;
+      if (!(((wanted.free?.[row] ?? 0) >> i) & 1)) given |= 1 << bit;
+    }
+    image.bytes[address] = byte;
+    image.given[address] = given;
+    rowAt.set(address, row);
+  }
+  return done({ image, rowAt });
+}
+
+/** The address bit of this memory that the switch of a wanted input sets. */
+function poleOfInput(sim: Simulation, { memory, address }: ControlMap, pin: string): number | undefined {
+  const own = sim.circuit.chips.find((c) => c.placed.part.id === memory);
+  const netOf = (name: string): number | undefined => {
+    const site = sim.circuit.chips.find((c) => name.startsWith(`${c.placed.part.id}.`));
+    const leg = site?.inputs.find((i) => `${site.placed.part.id}.${i.name}` === name)?.leg;
+    return leg && sim.circuit.netOf(leg).index;
+  };
+  const net = netOf(pin);
+  const bit = (own?.spec.word?.address ?? []).findIndex((name) => netOf(`${memory}.${name}`) === net);
+  return net === undefined || bit < 0 || !address[bit] ? undefined : bit;
+}

@@ -1,0 +1,150 @@
+/** The proof of a build: every row of its wanted table set by its switches and compared with what its LEDs really show. */
+
+import { done, failed, type Outcome } from '../../shared/outcome.ts';
+import type { Plan } from '../../shared/plan.ts';
+import type { Options } from '../run/api.ts';
+import { GLOWS } from '../run/readout/readings.ts';
+import { type Share, type SwitchedInput, walkRows } from '../run/sweep.ts';
+import { type DisabledOutputs, disabledOutputs } from './disabled-outputs.ts';
+
+export interface Difference {
+  readonly row: number;
+  /** bits that differ, and bits that nobody can tell */
+  readonly wrong: number;
+  readonly undecided: number;
+  readonly wanted: number;
+  readonly shown: number;
+}
+
+export interface TableProof {
+  readonly rows: number;
+  readonly right: number;
+  /** the first of the rows that are not right, at most `MOST_TOLD` */
+  readonly differences: readonly Difference[];
+  /** what sets each of the wanted inputs, in order */
+  readonly inputs: readonly SwitchedInput[];
+  /** switches that stood so that a memory does not drive its outputs; only the first share looks for them */
+  readonly asleep: readonly DisabledOutputs[];
+}
+
+const MOST_TOLD = 64;
+
+/** A proof under way: rows are gone through a few at a time, so that it can be stopped and its progress shown. */
+export interface Proving {
+  /** goes through `most` rows more; true when all have been seen */
+  go(most: number): boolean;
+  /** as far as it has come; `rows` are those of this share */
+  readonly proof: TableProof;
+  /** how many of these it has seen */
+  readonly seen: number;
+  /** by row: what was shown, and what of it nobody can tell; as far as it has come */
+  readonly shown: Uint16Array;
+  readonly unknown: Uint16Array;
+}
+
+/** Which LED shows each wanted output; −1 for one that nothing shows. */
+function ledsOfWanted(plan: Plan, leds: readonly string[]): Int32Array {
+  const labels = new Map(plan.parts.map((p) => [p.label ?? p.id, p.id]));
+  return Int32Array.from(plan.wanted?.outputs ?? [], ({ name, led }) => leds.indexOf(led ?? labels.get(name) ?? ''));
+}
+
+const [DARK, LIT, OVER] = (['dark', 'lit', 'over'] as const).map((g) => GLOWS.indexOf(g)) as [number, number, number];
+
+/** Refused where the plan has no table, or a wanted input is not set by exactly one switch. Lit is 1, dark 0; dim or undecided cannot be told. */
+export function beginProof(plan: Plan, options: Partial<Options> = {}, share?: Share): Outcome<Proving> {
+  const { wanted } = plan;
+  if (!wanted || wanted.outputs.length === 0)
+    return failed('wanted', 'This plan has no truth table to be proven. Write one on the page Table.');
+  const begun = walkRows(plan, options, share);
+  if (!begun.ok) return begun;
+  const walk = begun.value;
+  const missing = wanted.inputs.find((i) => !walk.inputs.some((s) => s.pin === i.pin));
+  if (missing)
+    return failed(
+      'wanted',
+      `No single switch sets ${missing.name} (${missing.pin}), so its rows cannot be gone through. Wire a switch to it.`,
+    );
+  const sleeping = share && share.part > 0 ? done([]) : disabledOutputs(plan, walk.inputs);
+  if (!sleeping.ok) return sleeping;
+  const leds = ledsOfWanted(plan, walk.leds);
+  const all = 2 ** wanted.outputs.length - 1;
+  const shown = new Uint16Array(walk.rows);
+  const unknown = new Uint16Array(walk.rows);
+  let differences: Difference[] = [];
+  let right = 0;
+  let seen = 0;
+  const look = (row: number) => {
+    let value = 0;
+    let doubt = 0;
+    for (let bit = 0; bit < leds.length; bit++) {
+      const glow = walk.glows[leds[bit] as number];
+      if (glow === LIT || glow === OVER) value |= 1 << bit;
+      else if (glow !== DARK) doubt |= 1 << bit;
+    }
+    shown[row] = value;
+    unknown[row] = doubt;
+    const care = all & ~(wanted.free?.[row] ?? 0);
+    const undecided = doubt & care;
+    const wrong = (value ^ (wanted.rows[row] ?? 0)) & care & ~undecided;
+    if (!wrong && !undecided) right += 1;
+    else differences.push({ row, wrong, undecided, wanted: wanted.rows[row] ?? 0, shown: value });
+  };
+  const trim = () => {
+    differences = firstOf(differences);
+  };
+  return done({
+    go(most) {
+      for (let k = 0; k < most; k++) {
+        const row = walk.next();
+        if (row < 0) break;
+        look(row);
+        seen += 1;
+        if (differences.length > 4 * MOST_TOLD) trim();
+      }
+      trim();
+      return seen === walk.mine;
+    },
+    get proof() {
+      return { rows: walk.mine, right, differences, inputs: walk.inputs, asleep: sleeping.value };
+    },
+    get seen() {
+      return seen;
+    },
+    shown,
+    unknown,
+  });
+}
+
+/** Only so many are kept, in order of rows. */
+const firstOf = (differences: readonly Difference[]): Difference[] => [...differences].sort((a, b) => a.row - b.row).slice(0, MOST_TOLD);
+
+/** What was seen of all rows, from what was seen of each share. */
+export function joinShares(shares: readonly Pick<Proving, 'proof' | 'shown' | 'unknown'>[]): Pick<Proving, 'proof' | 'shown' | 'unknown'> {
+  const total = (of: (proof: TableProof) => number) => shares.reduce((sum, s) => sum + of(s.proof), 0);
+  const rows = total((p) => p.rows);
+  const either = (of: 'shown' | 'unknown') => {
+    const words = new Uint16Array(rows);
+    // what a share has not seen stands at 0 in it
+    for (const share of shares) for (const [row, word] of share[of].entries()) if (word) words[row] = word;
+    return words;
+  };
+  return {
+    proof: {
+      rows,
+      right: total((p) => p.right),
+      differences: firstOf(shares.flatMap((s) => s.proof.differences)),
+      inputs: shares[0]?.proof.inputs ?? [],
+      asleep: shares[0]?.proof.asleep ?? [],
+    },
+    shown: either('shown'),
+    unknown: either('unknown'),
+  };
+}
+
+/** The whole proof at once. */
+export function proveTable(plan: Plan, options: Partial<Options> = {}): Outcome<TableProof> {
+  const begun = beginProof(plan, options);
+  if (!begun.ok) return begun;
+  begun.value.go(Number.POSITIVE_INFINITY);
+  return done(begun.value.proof);
+}

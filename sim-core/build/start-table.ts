@@ -1,0 +1,69 @@
+/** A table to begin with: its inputs from the switches that set a memory's address pins, its outputs from the data pins and the LEDs behind them. */
+
+import { isPlainName } from '../../shared/column-name.ts';
+import { done, type Outcome } from '../../shared/outcome.ts';
+import type { Plan, PlanWanted } from '../../shared/plan.ts';
+import { reachOf } from '../findings/resistive-reach.ts';
+import { buildCircuit, type ChipSite, type Circuit } from '../run/circuit/circuit.ts';
+import { switchedOn } from '../run/circuit/switch-settings.ts';
+import { simulate } from '../run/simulation.ts';
+import { switchedInputs } from '../run/sweep.ts';
+
+const MOST = 16;
+/** of a table for a bench that has no memory yet */
+const FIRST_INPUTS = 3;
+
+/** Every cell is free. Refused where the plan cannot be built. */
+export function startTable(plan: Plan): Outcome<PlanWanted> {
+  const { wanted: _, ...bare } = plan;
+  const circuit = buildCircuit(bare, 'typical');
+  if (!circuit.ok) return circuit;
+  const sim = simulate(switchedOn(bare, circuit.value), { still: true });
+  if (!sim.ok) return sim;
+  const memories = circuit.value.chips.filter((c) => c.spec.word);
+  // of memories that share their address wires, a switch is named by the first
+  const switched = switchedInputs(sim.value).filter((s, i, all) => all.findIndex((o) => o.part === s.part && o.pole === s.pole) === i);
+  const [first] = memories;
+  const inputs = switched.slice(0, MOST).map(({ pin }, i, all) => {
+    const [id, name] = pin.split('.') as [string, string];
+    const named = all.findIndex((s) => s.pin.endsWith(`.${name}`));
+    return { name: named === i ? name : `${id} ${name}`, pin };
+  });
+  const lines = {
+    inputs: inputs.length > 0 ? inputs : firstInputs(first),
+    outputs: memories.length > 0 ? outputsOf(circuit.value, memories, inputs) : [{ name: 'D0', pin: 'U1.D0' }],
+  };
+  const rows = Array.from({ length: 2 ** lines.inputs.length }, () => 0);
+  return done({ ...lines, rules: [], rows, free: rows.map(() => 2 ** lines.outputs.length - 1) });
+}
+
+function firstInputs(memory: ChipSite | undefined): PlanWanted['inputs'] {
+  const names = memory?.spec.word?.address ?? ['A0', 'A1', 'A2'];
+  return names.slice(0, FIRST_INPUTS).map((name) => ({ name, pin: `${memory?.placed.part.id ?? 'U1'}.${name}` }));
+}
+
+/** Data pins with an LED, or, where no LED is to be found, all those of the first memory. */
+function outputsOf(circuit: Circuit, memories: readonly ChipSite[], inputs: PlanWanted['inputs']): PlanWanted['outputs'] {
+  const pins = memories.flatMap((chip) => (chip.spec.word?.data ?? []).map((name) => ({ chip, name, led: ledAt(circuit, chip, name) })));
+  const lit = pins.filter((p) => p.led !== undefined);
+  const taken = new Set(inputs.map((i) => i.name));
+  return (lit.length > 0 ? lit : pins.filter((p) => p.chip === memories[0])).slice(0, MOST).map(({ chip, name, led }) => {
+    const id = chip.placed.part.id;
+    const label = led?.led.name === '' ? led.placed.part.label : undefined;
+    const called = [label?.trim(), name].find((n) => n && isPlainName(n) && !taken.has(n)) ?? `${id} ${name}`;
+    taken.add(called);
+    return { name: called, pin: `${id}.${name}`, ...(led ? { led: led.id } : {}) };
+  });
+}
+
+/** The one LED that hangs on a data pin by resistors alone. */
+function ledAt(circuit: Circuit, chip: ChipSite, name: string) {
+  const leg = chip.outputs.find((o) => o.name === name)?.leg;
+  if (!leg) return undefined;
+  const reach = reachOf(circuit);
+  const nets = new Set(
+    [...reach.from(circuit.netOf(leg).index, 'no LEDs').keys()].filter((n) => !reach.plus.has(n) && !reach.minus.has(n)),
+  );
+  const leds = circuit.leds.filter((l) => nets.has(circuit.netOf(l.anode).index) || nets.has(circuit.netOf(l.cathode).index));
+  return leds.length === 1 ? leds[0] : undefined;
+}

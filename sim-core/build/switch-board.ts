@@ -1,0 +1,100 @@
+/** The board that hands work on: a pole an input, and for writing a pole a data bit, one for the enable and a button a memory. */
+import type { PlanBoard } from '../../shared/plan.ts';
+import { dipSwitch } from '../parts/dip-switch.ts';
+import { resistor } from '../parts/resistor.ts';
+import { type BuilderState, bridge, type Row, railBeside, seat, tap, wire } from './builder-state.ts';
+import { colourOf } from './drivers.ts';
+import { putWriteNetwork, type WriteNetwork } from './write-network.ts';
+
+/** One pole and the row that it sets: closed is high. */
+interface Pole {
+  /** rows that hang on it */
+  readonly to: readonly Row[];
+  readonly pullDown: number;
+  /** between the rail and the switch [Ω]; 0: a wire */
+  readonly series: number;
+  readonly colour: string;
+}
+
+/** Most poles in one switch. */
+const MOST_POLES = 12;
+
+/** As few switches as take so many poles, each as long as the others or a pole shorter: 16 poles are two switches of 8. */
+export function inputSwitches(poles: number): ReadonlyArray<{ readonly begin: number; readonly count: number }> {
+  const switches = Math.ceil(poles / MOST_POLES);
+  const begin = (k: number) => Math.ceil((k * poles) / switches);
+  return Array.from({ length: switches }, (_, k) => ({ begin: begin(k), count: begin(k + 1) - begin(k) }));
+}
+/** Rows that a write network takes, the name of its resistor included. */
+const WRITER_ROWS = 9;
+
+/** The board, and the first row on it that is still free. */
+export interface Bench {
+  readonly board: PlanBoard;
+  next: number;
+}
+
+export const handsOn = (board: PlanBoard): Bench => ({ board, next: 3 });
+
+/**
+ * Puts switches, the highest bit on the left as a number is written and as address pins stand, so that wires need not cross; the lower side to plus and the
+ * upper side held low by a resistor. Returns the switches' ids.
+ */
+function putPoles(draft: BuilderState, bench: Bench, bits: readonly Pole[], label: string): string[] {
+  const { board } = bench;
+  const poles = [...bits].reverse();
+  const ids: string[] = [];
+  for (const { begin, count } of inputSwitches(poles.length)) {
+    const some = poles.slice(begin, begin + count);
+    const row = bench.next;
+    bench.next += some.length + 1;
+    const name = poles.length > count ? `${label} ${poles.length - begin} to ${poles.length - begin - count + 1}` : label;
+    ids.push(seat(draft, dipSwitch, { prefix: 'S', at: { board, column: 'e', row }, params: { poles: some.length }, label: name }).id);
+    for (const [k, { to, pullDown, series, colour }] of some.entries()) {
+      const lower: Row = { board, row: row + k, side: 'lower' };
+      const upper: Row = { ...lower, side: 'upper' };
+      if (series > 0) bridge(draft, resistor, 'R', tap(draft, lower), railBeside(draft, lower, '+'), { params: { ohms: series } });
+      else wire(draft, railBeside(draft, lower, '+'), tap(draft, lower), 'red');
+      let from = upper;
+      for (const next of to) {
+        wire(draft, tap(draft, from), tap(draft, next), colour);
+        from = next;
+      }
+      bridge(draft, resistor, 'R', tap(draft, upper), railBeside(draft, upper, '-'), { params: { ohms: pullDown } });
+    }
+  }
+  return ids;
+}
+
+/** inputs: for each the rows of its address pin, the nearest memory first. */
+export function putInputs(draft: BuilderState, bench: Bench, inputs: readonly (readonly Row[])[], pullDown: number): string[] {
+  return putPoles(
+    draft,
+    bench,
+    inputs.map((to, i) => ({ to, pullDown, series: 0, colour: colourOf(i) })),
+    'inputs',
+  );
+}
+
+/** Closed, the pole takes the output enables high and the memories let go of their data rows. */
+export function putEnable(draft: BuilderState, bench: Bench, enables: readonly Row[], pullDown: number): string[] {
+  return putPoles(draft, bench, [{ to: enables, pullDown, series: 0, colour: 'violet' }], '/OE');
+}
+
+export interface Writer {
+  readonly data: readonly Row[];
+  readonly strobe: Row;
+  readonly pullDown: number;
+  readonly series: number;
+  readonly network: WriteNetwork;
+}
+
+/** What writes one memory. memory: its name, where there are several. Returns the ids of the data switch and of the button. */
+export function putWriter(draft: BuilderState, bench: Bench, w: Writer, memory?: string): { data: string; button: string } {
+  const named = (what: string) => (memory === undefined ? what : `${what} ${memory}`);
+  const poles = w.data.map((row, bit): Pole => ({ to: [row], pullDown: w.pullDown, series: w.series, colour: colourOf(bit) }));
+  const [data = ''] = putPoles(draft, bench, poles, named('data'));
+  const at: Row = { board: bench.board, row: bench.next + 1, side: 'upper' };
+  bench.next += WRITER_ROWS;
+  return { data, button: putWriteNetwork(draft, w.network, at, w.strobe, named('write')) };
+}

@@ -1,0 +1,129 @@
+/**
+ * Resistor and capacitor that make one short write pulse of a press, sized for a memory: the pulse keeps the part's limits with the supply at ± 10 %,
+ * every part at the end of its tolerance and thresholds at both ends, judged by the simulated button itself.
+ */
+
+import { done, failed, type Outcome } from '../../shared/outcome.ts';
+import type { Plan } from '../../shared/plan.ts';
+import { capacitor } from '../parts/capacitor.ts';
+import type { PartKind } from '../parts/part.ts';
+import { pushButton } from '../parts/push-button.ts';
+import { resistor } from '../parts/resistor.ts';
+import type { Margin } from '../tolerance/margin-evaluation.ts';
+import { marginsOf } from '../tolerance/margins.ts';
+import { nearestIn } from '../units/e-series.ts';
+import {
+  type BuilderState,
+  bridge,
+  completed,
+  finish,
+  newBuilderState,
+  type Row,
+  railBeside,
+  seat,
+  takeAt,
+  tap,
+  wire,
+} from './builder-state.ts';
+import { bareMemory, power } from './common-sections.ts';
+import { chipOf } from './kind-contents.ts';
+
+export interface WriteNetwork {
+  readonly ohms: number;
+  readonly farads: number;
+  readonly bleeder: number;
+}
+
+/** Time constant with which the capacitor empties again [s]: far above the gaps of a contact's chatter, far below a hand's next press. Our choice. */
+const EMPTYING = 3e-3;
+/** Least resistor that is tried [Ω]: below it the button carries more than 50 mA and the pulse dips the supply. Our choice. */
+const LEAST_OHMS = 220;
+/**
+ * Where no longest pulse is given, the worst one is this many times the least, at least: no longer, for a contact that opens again while the capacitor is
+ * still being charged makes two pulses of one. Our choice.
+ */
+const WITHOUT_MOST = 1.2;
+const TRIES = 6;
+
+/** Chosen once per kind. */
+const chosen = new Map<string, Outcome<WriteNetwork>>();
+
+export function writeNetworkFor(kind: PartKind): Outcome<WriteNetwork> {
+  const before = chosen.get(kind.id);
+  if (before) return before;
+  const found = search(kind);
+  chosen.set(kind.id, found);
+  return found;
+}
+
+function search(kind: PartKind): Outcome<WriteNetwork> {
+  let network: WriteNetwork = { ohms: 1000, farads: 1e-9, bleeder: nearestIn('E12', EMPTYING / 1e-9) };
+  const tried = new Set<string>();
+  for (let k = 0; k < TRIES; k++) {
+    tried.add(`${network.ohms} ${network.farads}`);
+    const judged = judgeWith(kind, network);
+    if (!judged.ok) return judged;
+    const short = judged.value.find((m) => m.what === 'pulse-sure-low');
+    const long = judged.value.find((m) => m.what === 'pulse-maybe-low');
+    if (!short) return failed('memory', `${kind.title} is not written by a short pulse. Choose an EEPROM or a static RAM.`);
+    if (short.holds && (long?.holds ?? short.worst >= WITHOUT_MOST * short.limit)) return done(network);
+    // a pulse is as wide as RC is large: the middle, as a ratio, between what is too short and what is too long; or well beyond the least
+    const grow = short.limit / short.worst;
+    const product = network.ohms * network.farads * (long ? Math.sqrt((grow * long.limit) / long.worst) : WITHOUT_MOST ** 2 * grow);
+    network = splitProduct(product, tried);
+  }
+  return failed(
+    'memory',
+    `No resistor and capacitor of the usual values make a write pulse for ${kind.title} that holds at all extremes. Choose another memory, or load the image instead of writing it by hand.`,
+  );
+}
+
+/** Usual values whose product comes nearest, not tried before; of equals the resistor that is nearest to 1 kΩ. */
+function splitProduct(product: number, tried: ReadonlySet<string>): WriteNetwork {
+  let best: WriteNetwork | undefined;
+  let off = Number.POSITIVE_INFINITY;
+  for (const farads of [0.47e-9, 1e-9, 2.2e-9, 4.7e-9, 10e-9, 22e-9, 47e-9, 100e-9]) {
+    const ohms = nearestIn('E12', product / farads);
+    const away = Math.abs(Math.log((ohms * farads) / product)) + 0.03 * Math.abs(Math.log(ohms / 1000));
+    if (ohms < LEAST_OHMS || away >= off || tried.has(`${ohms} ${farads}`)) continue;
+    [best, off] = [{ ohms, farads, bleeder: nearestIn('E12', EMPTYING / farads) }, away];
+  }
+  if (!best) throw new Error('no capacitor was left to be tried');
+  return best;
+}
+
+/** A bench with nothing on it but a memory that waits to be written, and the network. */
+function judgeWith(kind: PartKind, network: WriteNetwork): Outcome<readonly Margin[]> {
+  const draft = newBuilderState(['board-63']);
+  const [board] = draft.boards;
+  if (!board) throw new Error('a draft without a board');
+  const supply = power(draft);
+  const { word } = chipOf(kind, completed(kind, { id: 'U1', kind: kind.id }));
+  const quiet = Object.fromEntries([...(word?.address ?? []), ...(word?.data ?? [])].map((pin) => [pin, 'L'] as const));
+  const memory = bareMemory(draft, kind, { board, column: 'd', row: 5 }, { ...quiet, '/OE': 'H', '/WE': null });
+  putWriteNetwork(draft, network, { board, row: 40, side: 'upper' }, memory.row('/WE'));
+  const plan: Plan = finish(draft, { title: 'A write pulse', memories: {}, notes: [], hands: { [supply]: [true] } });
+  return marginsOf(plan, 'worst');
+}
+
+/** Rows from the strip of /WE's network to the button's first pair of legs. */
+const TO_BUTTON = 3;
+
+/** The button pulls the strip low through the capacitor; the resistor charges it again, the bleeder empties it. Takes six rows from `at` on. Returns the button's id. */
+export function putWriteNetwork(
+  draft: BuilderState,
+  { ohms, farads, bleeder }: WriteNetwork,
+  at: Row,
+  strobe: Row,
+  label = 'write',
+): string {
+  const button = { ...at, row: at.row + TO_BUTTON };
+  const { id } = seat(draft, pushButton, { prefix: 'S', at: { board: at.board, column: 'e', row: button.row }, label });
+  wire(draft, tap(draft, at), tap(draft, strobe), 'orange');
+  bridge(draft, resistor, 'R', takeAt(draft, at, 'i'), railBeside(draft, at, '+'), { params: { ohms }, label: 'pull-up' });
+  bridge(draft, capacitor, 'C', takeAt(draft, at, 'h'), takeAt(draft, button, 'h'), { params: { farads }, label: 'pulse' });
+  bridge(draft, resistor, 'R', takeAt(draft, at, 'g'), takeAt(draft, button, 'g'), { params: { ohms: bleeder }, label: 'bleeder' });
+  const far: Row = { ...button, row: button.row + 2, side: 'lower' };
+  wire(draft, tap(draft, far), railBeside(draft, far, '-'), 'black');
+  return id;
+}

@@ -1,9 +1,0 @@
-/** A part on two wires that stands the wrong way round: its legs change holes. */
-import { flip } from '../bench/edits/turn.ts';
-import type { Curing } from './cure.ts';
-
-export const turnRound: Curing = ({ finding, ground }) => {
-  const [what] = finding.at;
-  const change = what && flip(ground, [what.id]);
-  return what && change?.ok ? [{ deed: { does: 'turn-round', what }, change: change.value }] : [];
-};

@@ -1,0 +1,24 @@
+/** The broken greenhouses: the whole bench with one mistake made, supply on, set so that the mistake shows. */
+
+import type { Plan } from '../../shared/plan.ts';
+import { apply, invert } from '../document/changes.ts';
+import { SENSORS, switchesFor } from './greenhouse-rules.ts';
+import type { Mistake } from './mistakes.ts';
+
+/** "hot and windy are on, the other sensors off" */
+function settingSays(on: Mistake['sensors']): string {
+  if (on.length === 0) return 'all five sensors are off';
+  return `${on.join(' and ')} ${on.length === 1 ? 'is' : 'are'} on, the other sensors off`;
+}
+
+export function composeBroken({ title, led, sensors, whole, mend }: Mistake): Plan {
+  const called = whole.parts.find((p) => p.id === led)?.label ?? led;
+  return {
+    ...apply(whole, invert(mend)),
+    title,
+    notes: [
+      `Something on this bench is not as it should be. As the switches stand, ${settingSays(sensors)}; by the rules the LED ${called} (${led}) lights. Ask why it does not.`,
+    ],
+    hands: { ...whole.hands, PS1: [true], S1: switchesFor(...SENSORS.filter((s) => sensors.includes(s))) },
+  };
+}

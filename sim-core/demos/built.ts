@@ -1,0 +1,50 @@
+/** Demonstrations that the plan builder makes of their tables: which memory, what hangs on it, and a sentence for the menu. */
+
+import type { Plan } from '../../shared/plan.ts';
+import { buildPlan } from '../build/build-plan.ts';
+import { type Choices, requestOfTable } from '../build/request-of-table.ts';
+import { tableOfRules } from '../logic/rules-table.ts';
+import { addingMachine } from './tables/adding-machine.ts';
+import { brailleTutor } from './tables/braille-tutor.ts';
+import { ferryRamp } from './tables/ferry-ramp.ts';
+import type { DemoTable } from './tables/table.ts';
+import { ticketCounter } from './tables/ticket-counter.ts';
+import { windVane } from './tables/wind-vane.ts';
+
+interface Built {
+  readonly table: DemoTable;
+  readonly choices: Pick<Choices, 'memory' | 'byHand' | 'show' | 'buffered' | 'colour'>;
+}
+
+/** Current wanted in an LED [A]. */
+const AMPS = 5e-3;
+const MEMORY = 'eeprom-2kx8';
+
+export const BUILT: readonly Built[] = [
+  { table: brailleTutor, choices: { memory: MEMORY, byHand: true, show: 'leds', buffered: true, colour: 'amber' } },
+  { table: windVane, choices: { memory: MEMORY, byHand: true, show: 'leds', buffered: true, colour: 'green' } },
+  { table: ticketCounter, choices: { memory: MEMORY, byHand: false, show: 'digit', buffered: true } },
+  { table: addingMachine, choices: { memory: MEMORY, byHand: false, show: 'bar', buffered: true } },
+  { table: ferryRamp, choices: { memory: MEMORY, byHand: false, show: 'leds', buffered: true } },
+];
+
+const HOW = 'Turn the supply on and set the inputs. The image is in the memory already.';
+const AGAIN = ' To write it yourself, byte by byte, put an erased memory in on the page Build and follow its programming card.';
+
+export function composeBuilt({ table, choices }: Built): Plan {
+  const truth = tableOfRules(table.inputs, table.outputs, table.rules);
+  if (!truth.ok) throw new Error(`${table.id}: ${truth.failure.says}`);
+  const wish = requestOfTable(truth.value, {
+    ...choices,
+    title: table.title,
+    amps: AMPS,
+    expressions: table.rules.split('\n'),
+    ...(table.arrangement ? { arrangement: table.arrangement } : {}),
+    ...(table.activeLow ? { activeLow: table.activeLow } : {}),
+  });
+  const plan = buildPlan(wish);
+  // the same without what writes it has the image in it
+  const loaded = buildPlan({ ...wish, byHand: false });
+  if (!plan.ok || !loaded.ok) throw new Error(`${table.id} cannot be built`);
+  return { ...plan.value, memories: loaded.value.memories, notes: [table.story, `${HOW}${choices.byHand ? AGAIN : ''}`] };
+}

@@ -1,0 +1,35 @@
+/** The greenhouse watch with its memory programmed: turn the supply on and the LEDs follow the sensors. */
+
+import type { Plan } from '../../shared/plan.ts';
+import { hexByte } from '../units/hex.ts';
+import { newDraft, rail, wire } from './draft.ts';
+import { SENSORS, TABLE } from './greenhouse-rules.ts';
+import { leds, memory, rowOfPin, sensors, supplyRails, wanted } from './greenhouse-sections.ts';
+
+const digits = (bytes: readonly number[]): string => bytes.map(hexByte).join('');
+
+export function composeGreenhouse(): Plan {
+  const draft = newDraft();
+  supplyRails(draft, [0, -6.6]);
+  sensors(draft);
+  memory(draft);
+  wire(draft, rail('+j', rowOfPin('/WE')), `j${rowOfPin('/WE')}`, 'orange');
+  wire(draft, `j${rowOfPin('/OE')}`, rail('-j', rowOfPin('/OE')), 'violet');
+  leds(draft);
+  return {
+    format: 'lampwright-plan',
+    version: 2,
+    title: 'Greenhouse watch',
+    boards: [{ id: 'B1', kind: 'board-63', spot: [0, 0], splitRails: false }],
+    parts: draft.parts,
+    wires: draft.wires,
+    memories: { U1: { '000': digits(TABLE.slice(0, 16)), '010': digits(TABLE.slice(16)) } },
+    wanted: wanted(),
+    meters: [],
+    notes: [
+      'Five sensors of a greenhouse, here five switches, choose one of 32 bytes in the memory; its eight bits say which LEDs light.',
+      'Turn the supply on, then set a switch: closed means yes. The rules are beside the table, and each byte of the memory follows them.',
+    ],
+    hands: { PS1: [false], S1: SENSORS.map(() => false) },
+  };
+}

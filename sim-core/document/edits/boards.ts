@@ -1,0 +1,48 @@
+/** Boards added, moved, and cut at the middle of their rails. Taking one off is in remove.ts, with all that stands on it. */
+
+import { done, failed, type Outcome } from '../../../shared/outcome.ts';
+import type { PlanBoard } from '../../../shared/plan.ts';
+import { BOARDS, boardSize } from '../../board/boards.ts';
+import type { Change } from '../changes.ts';
+import type { EditContext } from './edit-context.ts';
+import { namer } from './ids.ts';
+
+/** From one board to the next below it [pitch]. */
+const STEP = 21;
+/** As many as the plan's schema takes. */
+const MOST = 16;
+
+export function addBoard({ plan }: EditContext, kind: PlanBoard['kind'], splitRails = false): Outcome<Change> {
+  if (plan.boards.length >= MOST) return failed('boards', `This bench has ${MOST} boards, and no plan takes more. Take one off first.`);
+  const lowest = [...plan.boards].sort((a, b) => b.spot[1] - a.spot[1])[0];
+  const spot: PlanBoard['spot'] = lowest ? [lowest.spot[0], lowest.spot[1] + STEP] : [0, 0];
+  return done({ op: 'add-board', board: { id: namer(plan)('B'), kind, spot, splitRails }, index: plan.boards.length });
+}
+
+/** To a spot in whole pitches, clear of the other boards. */
+export function moveBoard({ plan }: EditContext, id: string, [x, y]: readonly [number, number]): Outcome<Change> {
+  const before = plan.boards.find((b) => b.id === id);
+  if (!before) return failed(id, `There is no board ${id} on this bench any more.`);
+  const after: PlanBoard = { ...before, spot: [Math.round(x), Math.round(y)] };
+  if (Math.max(...after.spot.map(Math.abs)) > 1000)
+    return failed(id, 'The bench ends 1000 pitches from its middle. Move the board less far.');
+  const other = plan.boards.find((b) => b.id !== id && overlaps(b, after));
+  if (other) return failed(id, `${id} would lie on ${other.id} there. Move it clear of that board.`);
+  return done({ op: 'replace-board', before, after });
+}
+
+export function cutRails({ plan }: EditContext, id: string, splitRails: boolean): Outcome<Change> {
+  const before = plan.boards.find((b) => b.id === id);
+  return before
+    ? done({ op: 'replace-board', before, after: { ...before, splitRails } })
+    : failed(id, `There is no board ${id} on this bench any more.`);
+}
+
+function overlaps(a: PlanBoard, b: PlanBoard): boolean {
+  const box = (p: PlanBoard) => {
+    const { x, y, width, height } = boardSize(BOARDS[p.kind]);
+    return { left: x + p.spot[0], right: x + p.spot[0] + width, top: y + p.spot[1], bottom: y + p.spot[1] + height };
+  };
+  const [p, q] = [box(a), box(b)];
+  return p.left < q.right && q.left < p.right && p.top < q.bottom && q.top < p.bottom;
+}

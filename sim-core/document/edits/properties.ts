@@ -1,0 +1,44 @@
+/** What a part carries: its figures, what its owner calls it, and the holes that its legs are bent to. */
+
+import { done, failed, type Outcome } from '../../../shared/outcome.ts';
+import type { PlanPart } from '../../../shared/plan.ts';
+import type { Change } from '../changes.ts';
+import { type EditContext, roomBeside, settlePart } from './edit-context.ts';
+import { readPoint } from './ids.ts';
+
+/** Longest label that a plan takes. */
+const LONGEST = 40;
+
+/** Some figures anew; the others stay. A figure that decides how many legs there are moves none that stays. */
+export function setParams(ground: EditContext, id: string, params: NonNullable<PlanPart['params']>): Outcome<Change> {
+  const before = ground.plan.parts.find((p) => p.id === id);
+  if (!before) return gone(id);
+  const after: PlanPart = { ...before, params: { ...before.params, ...params } };
+  const settled = settlePart(roomBeside(ground, new Set([id])), ground.plan.boards, ground.kinds, after);
+  return settled.ok ? done({ op: 'replace-part', before, after }) : settled;
+}
+
+/** One leg of a part to another hole: of two wires either; of all else the first, and the others follow. */
+export function reLeg(ground: EditContext, id: string, leg: 'at' | 'to', point: string): Outcome<Change> {
+  const before = ground.plan.parts.find((p) => p.id === id);
+  if (!before) return gone(id);
+  if (before[leg] === undefined) return failed(id, `${id} has no such leg to put into ${point}.`);
+  const to = readPoint(ground, point);
+  if (!to.ok) return to;
+  const after: PlanPart = { ...before, [leg]: to.value };
+  const settled = settlePart(roomBeside(ground, new Set([id])), ground.plan.boards, ground.kinds, after);
+  return settled.ok ? done({ op: 'replace-part', before, after }) : settled;
+}
+
+/** An empty label is none. */
+export function setLabel({ plan }: EditContext, id: string, label: string): Outcome<Change> {
+  const before = plan.parts.find((p) => p.id === id);
+  if (!before) return gone(id);
+  const text = label.trim();
+  if (text.length > LONGEST)
+    return failed(id, `The name has ${text.length} letters, and there is room for ${LONGEST}. Choose a shorter one.`);
+  const { label: _, ...bare } = before;
+  return done({ op: 'replace-part', before, after: text === '' ? bare : { ...before, label: text } });
+}
+
+const gone = (id: string): Outcome<never> => failed(id, `${id} is not on this bench any more.`);

@@ -1,0 +1,86 @@
+/** Turning parts on the spot, and changing round the two legs of one that has a right way in. */
+
+import { done, failed, type Outcome } from '../../../shared/outcome.ts';
+import type { PlanPart } from '../../../shared/plan.ts';
+import { holesOfPart } from '../../board/layout.ts';
+import { holeName, holeSpot, readHole } from '../../board/tie-points.ts';
+import { apply, type Change, join } from '../changes.ts';
+import { type EditContext, editContext, layer, roomBeside, settlePart } from './edit-context.ts';
+import { secondHoles } from './place.ts';
+
+/** A quarter turn for what hangs on two wires; end for end within its own holes for all else. */
+export function turn(ground: EditContext, ids: readonly string[]): Outcome<Change> {
+  return each(ground, ids, turned);
+}
+
+/** The two legs change holes. */
+export function flip(ground: EditContext, ids: readonly string[]): Outcome<Change> {
+  return each(ground, ids, (_, part) => {
+    if (part.at === undefined || part.to === undefined)
+      return failed(part.id, `${part.id} has not two legs that could change round. Turn it end for end instead.`);
+    return done({ ...part, at: part.to, to: part.at });
+  });
+}
+
+/** One after the other, each beside the others as they stand by then. */
+function each(
+  start: EditContext,
+  ids: readonly string[],
+  act: (ground: EditContext, part: PlanPart) => Outcome<PlanPart>,
+): Outcome<Change> {
+  const changes: Change[] = [];
+  let ground = start;
+  for (const before of start.plan.parts.filter((p) => ids.includes(p.id))) {
+    const after = act(ground, before);
+    if (!after.ok) return after;
+    const change: Change = { op: 'replace-part', before, after: after.value };
+    changes.push(change);
+    const next = editContext(apply(ground.plan, change), ground.kinds);
+    if (!next.ok) return next;
+    ground = next.value;
+  }
+  return changes.length > 0 ? done(join(...changes)) : failed('', 'No part is chosen that could be turned. Choose one first.');
+}
+
+function turned(ground: EditContext, part: PlanPart): Outcome<PlanPart> {
+  const { plan, kinds } = ground;
+  const shape = kinds.shapeOf(part);
+  if (!shape.ok) return shape;
+  const { footprint } = shape.value;
+  if (footprint.shape === 'off-board') return failed(part.id, `${part.id} stands beside the boards and has only one way round.`);
+  if (footprint.shape === 'two-leg') return quarter(ground, part);
+  const holes = holesOfPart(plan.boards, part, footprint, part.id);
+  if (!holes.ok) return holes;
+  const n = holes.value.length;
+  const facing = holes.value[footprint.shape === 'in-line' ? n - 1 : n / 2];
+  if (!facing) return failed(part.id, `${part.id} cannot be turned.`);
+  const { turn: before, ...rest } = part;
+  const after: PlanPart = { ...rest, at: holeName(facing, plan.boards), ...(before === 180 ? {} : { turn: 180 as const }) };
+  const settled = settlePart(roomBeside(ground, new Set([part.id])), plan.boards, kinds, after);
+  return settled.ok ? done(after) : settled;
+}
+
+/** The first of the other ways in which the second leg finds a free hole, clockwise. */
+function quarter(ground: EditContext, part: PlanPart): Outcome<PlanPart> {
+  const { plan, kinds } = ground;
+  const [first, second] = [part.at, part.to].map((p) => readHole(p ?? '', plan.boards));
+  if (!first || !second || 'problem' in first || 'problem' in second) return failed(part.id, `${part.id} cannot be turned.`);
+  const [[x, y], [tx, ty]] = [holeSpot(first), holeSpot(second)];
+  const [dx, dy] = [tx - x, ty - y];
+  const span = Math.max(1, Math.round(Math.max(Math.abs(dx), Math.abs(dy))));
+  const way = Math.abs(dx) >= Math.abs(dy) ? (dx >= 0 ? 'right' : 'left') : dy >= 0 ? 'down' : 'up';
+  const CLOCKWISE = ['right', 'down', 'left', 'up'] as const;
+  /** as `secondHoles` counts the ways */
+  const NUMBER = { right: 0, left: 1, down: 2, up: 3 } as const;
+  const room = roomBeside(ground, new Set([part.id]));
+  for (const step of [1, 2, 3]) {
+    const next = CLOCKWISE[(CLOCKWISE.indexOf(way) + step) % 4] ?? 'right';
+    for (const hole of secondHoles(first, span, plan.boards, NUMBER[next]).slice(0, 4)) {
+      const [hx, hy] = holeSpot(hole);
+      const goes = Math.abs(hx - x) >= Math.abs(hy - y) ? (hx >= x ? 'right' : 'left') : hy >= y ? 'down' : 'up';
+      const after = { ...part, to: holeName(hole, plan.boards) };
+      if (goes === next && settlePart(layer(room), plan.boards, kinds, after).ok) return done(after);
+    }
+  }
+  return failed(part.id, `${part.id} cannot be turned about ${part.at}: no free hole is beside it in another direction. Move it first.`);
+}

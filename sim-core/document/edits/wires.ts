@@ -1,0 +1,109 @@
+/** Wires from hole to hole: laid, re-ended, recoloured; and all rails of a bench joined in one act. */
+
+import { done, failed, type Outcome } from '../../../shared/outcome.ts';
+import type { PlanWire } from '../../../shared/plan.ts';
+import { RAILS, type Rail } from '../../board/boards.ts';
+import { type Hole, holeName, holeSpot, holesOf, isRailHole, stripOf } from '../../board/tie-points.ts';
+import { type Change, join } from '../changes.ts';
+import { type EditContext, type FreeRoom, roomBeside, settleWire } from './edit-context.ts';
+import { namer, readPoint } from './ids.ts';
+
+/** As many as the plan's schema takes. */
+const MOST_WIRES = 5000;
+const LETTER = 'W';
+
+export function addWire(ground: EditContext, from: string, to: string, colour: string): Outcome<Change> {
+  const { plan } = ground;
+  if (plan.wires.length >= MOST_WIRES)
+    return failed('wires', `This bench has ${MOST_WIRES} wires, and no plan takes more. Take some out first.`);
+  const [a, b] = [readPoint(ground, from), readPoint(ground, to)];
+  if (!a.ok) return a;
+  if (!b.ok) return b;
+  const wire: PlanWire = { id: namer(plan)(LETTER), from: a.value, to: b.value, colour };
+  const settled = settleWire(roomBeside(ground), plan.boards, wire);
+  return settled.ok ? done({ op: 'add-wire', wire, index: plan.wires.length }) : settled;
+}
+
+export function reEnd(ground: EditContext, id: string, end: 'from' | 'to', point: string): Outcome<Change> {
+  const { plan } = ground;
+  const before = plan.wires.find((l) => l.id === id);
+  if (!before) return failed(id, `There is no wire ${id} on this bench any more.`);
+  const to = readPoint(ground, point);
+  if (!to.ok) return to;
+  const after: PlanWire = { ...before, [end]: to.value };
+  const settled = settleWire(roomBeside(ground, new Set([id])), plan.boards, after);
+  return settled.ok ? done({ op: 'replace-wire', before, after }) : settled;
+}
+
+export function recolour({ plan }: EditContext, ids: readonly string[], colour: string): Outcome<Change> {
+  if (!/^[a-z]{3,10}$/.test(colour)) return failed(colour, `"${colour}" is not a colour: write it in small letters, such as red.`);
+  const wires = plan.wires.filter((l) => ids.includes(l.id) && l.colour !== colour);
+  return done(join(...wires.map((before): Change => ({ op: 'replace-wire', before, after: { ...before, colour } }))));
+}
+
+/** One net of all plus rails and one of all minus rails: as many wires as that takes, each from a rail to the nearest that is not yet joined to it. */
+export function joinRails(ground: EditContext): Outcome<Change> {
+  const { plan, layout } = ground;
+  const room = roomBeside(ground);
+  const name = namer(plan);
+  const group = new Map<string, string>();
+  const rootOf = (strip: string): string => {
+    const up = group.get(strip);
+    return up === undefined ? strip : rootOf(up);
+  };
+  const tie = (a: string, b: string) => {
+    if (rootOf(a) !== rootOf(b)) group.set(rootOf(b), rootOf(a));
+  };
+  for (const wire of plan.wires) {
+    const [from, to] = layout.ends.filter((e) => e.wire === wire);
+    if (from && to) tie(from.strip, to.strip);
+  }
+  const changes: Change[] = [];
+  for (const sign of ['+', '-']) {
+    const rails = railsOf(ground, (r) => r.startsWith(sign));
+    for (const [i, rail] of rails.entries()) {
+      const before = rails[i - 1];
+      if (!before || rootOf(before[0]) === rootOf(rail[0])) continue;
+      const pair = nearestPair(before[1], rail[1], ground, room);
+      if (!pair) return failed(rail[0], 'A rail has no free hole left to join it by. Take a wire out of it first.');
+      const wire: PlanWire = { id: name(LETTER), from: pair[0], to: pair[1], colour: sign === '+' ? 'red' : 'black' };
+      const settled = settleWire(room, plan.boards, wire);
+      if (!settled.ok) return settled;
+      tie(before[0], rail[0]);
+      changes.push({ op: 'add-wire', wire, index: plan.wires.length + changes.length });
+    }
+  }
+  return changes.length > 0
+    ? done(join(...changes))
+    : failed('', 'All rails are joined already: every plus with every plus, every minus with every minus.');
+}
+
+/** Pieces of rail, each with its holes. */
+function railsOf({ plan }: EditContext, fits: (r: Rail) => boolean): ReadonlyArray<readonly [strip: string, holes: readonly Hole[]]> {
+  const pieces = new Map<string, Hole[]>();
+  for (const board of plan.boards)
+    for (const rail of RAILS.filter(fits))
+      for (const hole of holesOf(board)) {
+        if (!isRailHole(hole) || hole.rail !== rail) continue;
+        const holes = pieces.get(stripOf(hole));
+        if (holes) holes.push(hole);
+        else pieces.set(stripOf(hole), [hole]);
+      }
+  return [...pieces];
+}
+
+/** Two free holes, nearest to each other; of equals those farthest to the right, where wires are in nobody's way. */
+function nearestPair(a: readonly Hole[], b: readonly Hole[], { plan }: EditContext, room: FreeRoom): readonly [string, string] | undefined {
+  const free = (holes: readonly Hole[]) => holes.filter((h) => room.occupant(holeName(h, plan.boards)) === undefined).reverse();
+  let best: readonly [string, string] | undefined;
+  let least = Number.POSITIVE_INFINITY;
+  for (const p of free(a))
+    for (const q of free(b)) {
+      const [[px, py], [qx, qy]] = [holeSpot(p), holeSpot(q)];
+      const away = Math.hypot(px - qx, py - qy);
+      if (away >= least - 1e-9) continue;
+      least = away;
+      best = [holeName(p, plan.boards), holeName(q, plan.boards)];
+    }
+  return best;
+}

@@ -1,0 +1,37 @@
+/** The pins that a supplied chip only listens to, each with its reading; and what may leak into a net. */
+import type { ChipInput, ChipSite, Circuit } from '../run/circuit/circuit.ts';
+import type { PinReading } from '../run/readout/readings.ts';
+import type { RuleContext } from './rule-context.ts';
+
+export interface Listener {
+  readonly chip: ChipSite;
+  readonly pin: ChipInput;
+  readonly net: number;
+  readonly reading: PinReading;
+}
+
+/** Nothing while every supply is off: then no input is meant to have a level. */
+export function drivenInputs(scene: RuleContext): Listener[] {
+  if (!scene.powered) return [];
+  return scene.circuit.chips.flatMap((chip) => {
+    const reading = scene.chip(chip.placed.part.id);
+    if (!reading || reading.state.doing === 'no supply') return [];
+    const readings = new Map(reading.pins.map((p) => [p.pin, p]));
+    const drives = new Set(chip.spec.outputs);
+    return chip.inputs.flatMap((pin) => {
+      const here = readings.get(pin.leg.pin);
+      return drives.has(pin.name) || !here ? [] : [{ chip, pin, net: scene.circuit.netOf(pin.leg).index, reading: here }];
+    });
+  });
+}
+
+/** Worst-case leakage of all chip pins on a net together [A]. */
+export function leakageOn(circuit: Circuit, net: number): number {
+  let amps = 0;
+  for (const chip of circuit.chips) {
+    const drives = new Set(chip.spec.outputs);
+    for (const pin of chip.inputs) if (!drives.has(pin.name) && circuit.netOf(pin.leg).index === net) amps += pin.figures.leakage;
+    for (const pin of chip.outputs) if (circuit.netOf(pin.leg).index === net) amps += chip.spec.released.leakage;
+  }
+  return amps;
+}

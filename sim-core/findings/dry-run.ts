@@ -1,0 +1,104 @@
+/**
+ * The check of a plan: a copy of it is switched on, its switches are moved, its buttons are pressed, and what the rules say is put together.
+ * Bounded by counts, not by a clock, so that the same plan always gets the same answer.
+ */
+
+import type { Outcome } from '../../shared/outcome.ts';
+import { done } from '../../shared/outcome.ts';
+import type { Plan } from '../../shared/plan.ts';
+import type { Action } from '../run/action.ts';
+import type { Simulation } from '../run/api.ts';
+import { buildCircuit, type Circuit, type ContactSite } from '../run/circuit/circuit.ts';
+import { handsAt, isButton, type Setting, switchedOn, walkSettings } from '../run/circuit/switch-settings.ts';
+import { simulate } from '../run/simulation.ts';
+import { type LitLog, makeLitLog, marginalsOf } from '../tolerance/marginal.ts';
+import type { Finding } from './finding.ts';
+import { merged, ranked } from './ranking.ts';
+import { reachOf } from './resistive-reach.ts';
+import { logFindings, luckFindings, momentFindings, storedFindings, wiringFindings } from './run-rules.ts';
+
+/** Buttons beyond so many are not pressed. */
+const MOST_BUTTONS = 8;
+
+/** Ordered as `ranked` says, each finding once with its worst figures; `data.when` names the setting or the press that shows it worst, unless that is the plan as it stands. */
+export function dryRun(plan: Plan): Outcome<readonly Finding[]> {
+  const circuit = buildCircuit(plan, 'typical');
+  if (!circuit.ok) return circuit;
+  const first = simulate(switchedOn(plan, circuit.value), { bounce: false, still: true });
+  if (!first.ok) return first;
+  const sim = first.value;
+  const own = [
+    ...wiringFindings(sim.circuit),
+    ...momentFindings(sim.circuit, sim.readings()),
+    ...storedFindings(sim.circuit, plan.memories),
+  ];
+  const { findings, ready, lit } = overSettings(sim);
+  const pressed = buttonsOf(sim.circuit).flatMap((button) => press(sim.circuit.plan, button, ready));
+  const luck = luckFindings(marginalsOf(sim.circuit.plan, sim.circuit, lit, ready));
+  return done(ranked(merged([...own, ...findings, ...pressed, ...luck])));
+}
+
+const buttonsOf = (circuit: Circuit): ContactSite[] => circuit.contacts.filter(isButton).slice(0, MOST_BUTTONS);
+
+/** Findings over the settings of the switches, and the setting nearest to the plan's own in which a memory is ready to be written. */
+function overSettings(sim: Simulation): { findings: Finding[]; ready: Setting | undefined; lit: LitLog } {
+  const findings: Finding[] = [];
+  const lit = makeLitLog();
+  let ready: Setting | undefined;
+  let nearest = Number.POSITIVE_INFINITY;
+  walkSettings(
+    sim,
+    (c) => wiresToInput(sim.circuit, c),
+    (now, away, poles) => {
+      const readings = sim.readings();
+      lit.note(now, away, readings);
+      if (away < nearest && readings.chips.some((c) => c.state.doing === 'ready to write')) {
+        nearest = away;
+        ready = now;
+      }
+      if (away === 0) return;
+      const when = describe(poles, now);
+      for (const f of momentFindings(sim.circuit, readings)) findings.push({ ...f, data: { ...f.data, when } });
+    },
+  );
+  return { findings, ready, lit };
+}
+
+/** Does this pole, through wires and resistance alone, reach a pin that its chip only listens to? */
+function wiresToInput(circuit: Circuit, site: ContactSite): boolean {
+  const inputs = new Set(
+    circuit.chips.flatMap((c) => c.inputs.filter((p) => !c.spec.outputs.includes(p.name)).map((p) => circuit.netOf(p.leg).index)),
+  );
+  const reach = reachOf(circuit);
+  const held = (net: number) => reach.plus.has(net) || reach.minus.has(net) || reach.outputs.has(net);
+  return site.legs.some((leg) => {
+    const net = circuit.netOf(leg).index;
+    return !held(net) && [...reach.from(net, 'no LEDs').keys()].some((n) => inputs.has(n) && !held(n));
+  });
+}
+
+/** 'S1 at 10110, S2 at 1': every switch by its poles, first pole first. */
+function describe(poles: readonly ContactSite[], now: Setting): string {
+  const byPart = new Map<string, string>();
+  for (const c of poles) byPart.set(c.placed.part.id, (byPart.get(c.placed.part.id) ?? '') + (now.get(c) ? '1' : '0'));
+  return [...byPart].map(([part, closed]) => `${part} at ${closed}`).join(', ');
+}
+
+/** A button pressed and let go in real time, with the switches where a memory can be written if there is such a setting. */
+function press(plan: Plan, button: ContactSite, ready: Setting | undefined): Finding[] {
+  const made = simulate({ ...plan, hands: handsAt(plan, ready) }, { bounce: false });
+  if (!made.ok) return [];
+  const sim = made.value;
+  const id = button.placed.part.id;
+  const found: Finding[] = [];
+  for (const act of [
+    { do: 'press', part: id },
+    { do: 'release', part: id },
+  ] satisfies Action[]) {
+    sim.act(act);
+    const when = act.do === 'press' ? `${id} pressed` : `${id} let go`;
+    for (const f of momentFindings(sim.circuit, sim.readings())) found.push({ ...f, data: { ...f.data, when } });
+  }
+  const log = logFindings(sim.circuit, sim.events).map((f) => ({ ...f, data: { ...f.data, when: `${id} pressed` } }));
+  return [...found, ...log];
+}

@@ -1,0 +1,46 @@
+/** A chip without a capacitor between its supply pin's net and its ground pin's net. */
+import type { Circuit, Placed } from '../../../run/circuit/circuit.ts';
+import { memoryBench } from '../../example-benches.ts';
+import { toPart, toPin } from '../../refs.ts';
+import { defineRule } from '../../rule.ts';
+
+/** What counts, and what is usual, one at each chip [F]: common practice, no source. */
+const LEAST = 10e-9;
+const USUAL = 100e-9;
+
+export const noDecoupling = defineRule({
+  code: 'chip/no-decoupling',
+  severity: 'hint',
+  reads: 'wiring',
+  look: (circuit) =>
+    circuit.chips.flatMap((chip) => {
+      if (chip.spec.decoupled || chip.supply.leg === chip.ground.leg) return [];
+      const most = Math.max(0, ...[...circuit.placed.values()].filter((p) => spans(circuit, p, [chip.supply, chip.ground])).map(farads));
+      if (most >= LEAST) return [];
+      return [
+        { at: [toPart(chip.placed), toPin(chip.supply.leg), toPin(chip.ground.leg)], data: { measured: most, limit: LEAST, cure: USUAL } },
+      ];
+    }),
+  bad: { points: 'U1', bench: memoryBench('', 'C9') },
+  good: { bench: memoryBench('') },
+});
+
+const spans = (
+  circuit: Circuit,
+  p: Placed,
+  [a, b]: readonly [{ leg: Placed['legs'][number] }, { leg: Placed['legs'][number] }],
+): boolean => {
+  const between = new Set([a, b].map((pin) => circuit.netOf(pin.leg)));
+  return (
+    p.kind.decouples === true &&
+    between.size === 2 &&
+    new Set(p.legs.map((l) => circuit.netOf(l))).size === 2 &&
+    p.legs.every((l) => between.has(circuit.netOf(l)))
+  );
+};
+
+/** The figure of this specimen that is in farads. */
+const farads = (p: Placed): number => {
+  const spec = p.kind.params.find((s) => s.type === 'number' && s.unit === 'F');
+  return spec ? Number(p.params[spec.name]) : 0;
+};

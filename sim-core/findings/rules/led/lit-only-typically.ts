@@ -1,0 +1,28 @@
+/** An LED that a chip lights as a typical specimen, but that stays dark or dim if its outputs give no more than the data sheet guarantees. */
+import { LED_STEPS } from '../../../run/readout/readings.ts';
+import { memoryBench } from '../../example-benches.ts';
+import { toLed } from '../../refs.ts';
+import { defineRule } from '../../rule.ts';
+
+/** /OE low and /WE high: the memory reads; FF gives current, 00 takes it. */
+const reading = (contents: string, led: string): string =>
+  memoryBench(`WOE wire j16 -j9\nWWE wire j15 +j9\nU1 memory 000=${contents}\n${led}`);
+
+export const litOnlyTypically = defineRule({
+  code: 'led/lit-only-typically',
+  severity: 'luck',
+  reads: 'luck',
+  look({ leds }) {
+    const drivers = [...new Set(leds.flatMap((l) => l.drivers.slice(0, 1)))];
+    return drivers.map((driver) => {
+      const its = leds.filter((l) => l.drivers[0] === driver);
+      const worst = its.reduce((a, b) => (b.guaranteed < a.guaranteed ? b : a));
+      return {
+        at: [{ kind: 'part', id: driver } as const, ...its.map((l) => toLed(l.site))],
+        data: { measured: worst.guaranteed, typical: worst.typical, limit: LED_STEPS.lit, leds: its.length },
+      };
+    });
+  },
+  bad: { points: 'U1', bench: reading('FF', 'D1 led g23 g30\nR1 resistor f30 -j20 ohms=330') },
+  good: { bench: reading('00', 'D1 led g30 g23\nR1 resistor f30 +j20 ohms=1k') },
+});

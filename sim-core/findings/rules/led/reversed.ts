@@ -1,0 +1,34 @@
+/** An LED the wrong way round: no current can come to its anode and leave from its cathode, but the other way it could. */
+import type { Circuit, LedSite } from '../../../run/circuit/circuit.ts';
+import { FED } from '../../example-benches.ts';
+import { toLed, toPin } from '../../refs.ts';
+import { type Reach, type ResistivePath, reachOf } from '../../resistive-reach.ts';
+import { defineRule } from '../../rule.ts';
+
+export const ledReversed = defineRule({
+  code: 'led/reversed',
+  severity: 'broken',
+  reads: 'wiring',
+  look: (circuit) =>
+    circuit.leds
+      .filter((site) => reversed(circuit, site))
+      .map((site) => ({
+        at: [toLed(site), toPin(site.anode), toPin(site.cathode)],
+        data: { anode: site.anode.pin, cathode: site.cathode.pin },
+      })),
+  bad: { points: 'D1', bench: `${FED}\nD1 led a14 a10\nR1 resistor b10 b5 ohms=330\nW1 wire c5 +j3\nW2 wire b14 -j3` },
+  good: { bench: `${FED}\nD1 led a10 a14\nR1 resistor b10 b5 ohms=330\nW1 wire c5 +j3\nW2 wire b14 -j3` },
+});
+
+export function reversed(circuit: Circuit, site: LedSite): boolean {
+  const reach = reachOf(circuit);
+  const [anode, cathode] = [circuit.netOf(site.anode).index, circuit.netOf(site.cathode).index];
+  const gives = (net: number, way: ResistivePath) => some(reach, reach.from(net, way), reach.plus);
+  const takes = (net: number, way: ResistivePath) => some(reach, reach.from(net, way), reach.minus);
+  // the wrong way round counts only by a way of its own: through other LEDs anything can reach anything
+  return anode !== cathode && !(gives(anode, 'against') && takes(cathode, 'with')) && gives(cathode, 'no LEDs') && takes(anode, 'no LEDs');
+}
+
+/** An output gives and takes. */
+const some = (reach: Reach, reached: ReadonlyMap<number, number>, ends: ReadonlySet<number>): boolean =>
+  [...reached.keys()].some((net) => ends.has(net) || reach.outputs.has(net));

@@ -1,0 +1,27 @@
+/** A pulse that was to leave a bit unprogrammed which is programmed already: only erasing brings it back. */
+import { DATA_5A, memoryBench } from '../../example-benches.ts';
+import { defineRule } from '../../rule.ts';
+import { casesOf, remarkOf } from '../../write-log.ts';
+
+/** A UV EPROM with 25 V on VPP and /OE high; the button S9 pulses /CE. */
+const bench = (stored: string) => `${memoryBench(DATA_5A, 'WCE').replace('eeprom-2kx8 d12', 'uv-eprom-2kx8 d12')}
+  U1 memory 000=${stored}
+  WOE wire j16 +j11
+  PS2 bench-supply volts=25
+  PS2 hands 1
+  X1 wire PS2.- -j40
+  X2 wire PS2.+ j15
+  RCE resistor j18 -j4 ohms=10k
+  S9 push-button e40
+  WS wire j40 i18
+  WT wire j42 +j16`;
+const script = [[{ do: 'press', part: 'S9' }], [{ do: 'release', part: 'S9' }]] as const;
+
+export const notErased = defineRule({
+  code: 'memory/not-erased',
+  severity: 'broken',
+  reads: 'log',
+  look: ({ events }) => casesOf(events, 'not-erased').map((c) => remarkOf(c)),
+  bad: { points: 'U1', bench: bench('00'), script },
+  good: { bench: bench('FF'), script },
+});

@@ -1,0 +1,63 @@
+/** Two supplies with no terminal in common, although parts hang between them: no current can come back to where it set out from. */
+import type { Circuit, SupplySite } from '../../../run/circuit/circuit.ts';
+import { FED } from '../../example-benches.ts';
+import { toPart, toPin } from '../../refs.ts';
+import { METAL, reachOf } from '../../resistive-reach.ts';
+import { defineRule } from '../../rule.ts';
+
+const BENCH = `
+  ${FED}
+  PS2 bench-supply volts=5
+  WP2 wire PS2.+ +a1 red
+  WN2 wire PS2.- -a1 black
+  PS2 hands 1
+  R1 resistor b10 +a5 ohms=330
+  D1 led a10 a14
+  W1 wire b14 -j3`;
+
+export const suppliesNotJoined = defineRule({
+  code: 'supply/not-joined',
+  severity: 'broken',
+  reads: 'wiring',
+  look(circuit) {
+    const [first, ...others] = circuit.supplies;
+    if (!first) return [];
+    const worldOf = worlds(circuit);
+    const near = joinedTo(circuit, first);
+    return others
+      .filter((s) => worldOf(s) === worldOf(first) && !terminals(circuit, s).some((net) => near.has(net)))
+      .map((s) => ({ at: [toPart(s.placed), toPart(first.placed), toPin(s.minus), toPin(first.minus)], data: {} }));
+  },
+  bad: { points: 'PS2', bench: BENCH },
+  good: { bench: `${BENCH}\nWJ wire -a2 -j4 black` },
+});
+
+const terminals = (circuit: Circuit, s: SupplySite): number[] => [s.plus, s.minus].map((leg) => circuit.netOf(leg).index);
+
+/** Nets that metal joins to a terminal of this supply, through other supplies' terminals too. */
+function joinedTo(circuit: Circuit, supply: SupplySite): ReadonlySet<number> {
+  const reach = reachOf(circuit);
+  const found = new Set<number>();
+  const waiting = terminals(circuit, supply);
+  for (let net = waiting.pop(); net !== undefined; net = waiting.pop()) {
+    for (const [there, ohms] of reach.from(net, 'no LEDs')) if (ohms < METAL) found.add(there);
+    for (const s of circuit.supplies) {
+      const ends = terminals(circuit, s);
+      if (ends.some((e) => found.has(e))) for (const e of ends) if (!found.has(e)) waiting.push(e);
+    }
+  }
+  return found;
+}
+
+/** Supplies have one world if something, whatever it is, leads from one to the other: every part counts as joining all its legs. */
+function worlds(circuit: Circuit): (s: SupplySite) => number {
+  const parent = circuit.nets.all.map((net) => net.index);
+  const root = (net: number): number => {
+    let r = net;
+    while (parent[r] !== r) r = parent[r] as number;
+    return r;
+  };
+  for (const { legs } of circuit.placed.values())
+    for (const leg of legs.slice(1)) parent[root(circuit.netOf(leg).index)] = root(circuit.netOf(legs[0] ?? leg).index);
+  return (s) => root(circuit.netOf(s.plus).index);
+}

@@ -1,0 +1,50 @@
+/** The face of a running bench: everything above this room knows a simulation by these few calls. */
+
+import type { Outcome } from '../../shared/outcome.ts';
+import type { Plan } from '../../shared/plan.ts';
+import type { ChipEvent } from '../parts/part.ts';
+import type { Action } from './action.ts';
+import type { Circuit } from './circuit/circuit.ts';
+import type { PartOverrides } from './circuit/part-overrides.ts';
+import type { Readings } from './readout/readings.ts';
+import type { Trace } from './readout/recorder.ts';
+
+export interface Options {
+  /** which curve the outputs follow; undefined: as the plan says */
+  readonly drive: 'typical' | 'guaranteed' | undefined;
+  /** false: contacts close and open once */
+  readonly bounce: boolean;
+  /** of the chatter; the same seed gives the same run to the bit */
+  readonly seed: number;
+  /** true: time between events is skipped, and every change is looked at only once it has come to rest; for sweeps, not for write pulses */
+  readonly still: boolean;
+  /** parts that differ from what the plan and their kinds say */
+  readonly specimens?: PartOverrides;
+}
+
+export interface Simulation {
+  readonly circuit: Circuit;
+  /** simulated time [s] */
+  readonly now: number;
+  /** does it and runs until everything rests; the answer says if the act was not possible */
+  act(act: Action): Outcome<void>;
+  /** lets simulated time pass; false if the bench has too much to do to get that far */
+  wait(seconds: number): boolean;
+  /** does it, without waiting for what follows; `wait` or `rest` goes on from there */
+  begin(act: Action): Outcome<void>;
+  /** runs until nothing changes any more; false if something never comes to rest */
+  rest(): boolean;
+  /** something will happen if time passes: a clock ticks, a part is being overloaded */
+  readonly pending: boolean;
+  readings(): Readings;
+  /** the LEDs alone, without a new object: places in GLOWS, in the order of circuit.leds */
+  glows(into: Uint8Array): void;
+  /** what the chips reported since the beginning, oldest first */
+  readonly events: readonly ChipEvent[];
+  /** records the pins of these chips from now on; none: no more */
+  watch(parts: readonly string[]): void;
+  /** the last write or read of each watched chip */
+  readonly traces: readonly Trace[];
+  /** the plan as it stands now: wires moved, switches set, bytes written */
+  plan(): Plan;
+}

@@ -1,0 +1,78 @@
+/** Where the switches of a bench stand, and the walk over their settings: those that steer in every combination, each of the others by itself. */
+import type { Plan } from '../../../shared/plan.ts';
+import { GROUND } from '../../devices/network.ts';
+import type { Simulation } from '../api.ts';
+import type { Circuit, ContactSite } from './circuit.ts';
+
+/** closed: true */
+export type Setting = ReadonlyMap<ContactSite, boolean>;
+
+/** Up to so many steering poles are tried in every combination; if there are more, each by itself. */
+const MOST_TOGETHER = 8;
+
+export const isButton = (c: ContactSite): boolean => c.contact.momentary;
+
+/**
+ * Calls back at every setting with the bench at rest there, the plan's own first. `away`: how many poles stand otherwise than in the plan.
+ * Neighbours differ by one pole (Gray code), and at the end all stands as it stood.
+ */
+export function walkSettings(
+  sim: Simulation,
+  steers: (pole: ContactSite) => boolean,
+  visit: (setting: Setting, away: number, poles: readonly ContactSite[]) => void,
+): void {
+  const poles = sim.circuit.contacts.filter((c) => !isButton(c));
+  const own: Setting = new Map(poles.map((c) => [c, sim.circuit.plan.hands[c.placed.part.id]?.[c.pole] ?? false]));
+  const steering = poles.filter(steers);
+  const together = steering.length <= MOST_TOGETHER ? steering : [];
+  let now = own;
+  const look = () => visit(now, poles.filter((c) => now.get(c) !== own.get(c)).length, poles);
+  const move = (pole: ContactSite) => {
+    const closed = !now.get(pole);
+    sim.act({ do: 'set', part: pole.placed.part.id, pole: pole.pole, closed });
+    now = new Map(now).set(pole, closed);
+  };
+  look();
+  for (let step = 1; step <= 1 << together.length && together.length > 0; step++) {
+    const pole = together[Math.min(31 - Math.clz32(step & -step), together.length - 1)];
+    if (!pole) break;
+    move(pole);
+    look();
+  }
+  for (const pole of poles.filter((c) => !together.includes(c))) {
+    move(pole);
+    look();
+    move(pole);
+  }
+}
+
+/** The plan's hands with the switches at this setting. */
+export function handsAt(plan: Plan, setting: Setting | undefined): Plan['hands'] {
+  const hands = { ...plan.hands };
+  for (const [c, closed] of setting ?? []) {
+    const poles = [...(hands[c.placed.part.id] ?? [])];
+    while (poles.length <= c.pole) poles.push(false);
+    poles[c.pole] = closed;
+    hands[c.placed.part.id] = poles;
+  }
+  return hands;
+}
+
+/** Supplies on, buttons let go. */
+export function switchedOn(plan: Plan, circuit: Circuit): Plan {
+  const hands = { ...plan.hands };
+  for (const s of circuit.supplies) hands[s.placed.part.id] = [true];
+  for (const b of circuit.contacts.filter(isButton)) delete hands[b.placed.part.id];
+  return { ...plan, hands };
+}
+
+/** Blocks that these legs' nets belong to; what leans on the supplies alone is in none. */
+export function blocksOf(circuit: Circuit, legs: readonly ContactSite['legs'][number][]): Set<number> {
+  const found = new Set<number>();
+  for (const leg of legs) {
+    const node = circuit.nodeOf(leg);
+    const block = node === GROUND ? -1 : (circuit.blocks.of[node] ?? -1);
+    if (block !== -1) found.add(block);
+  }
+  return found;
+}

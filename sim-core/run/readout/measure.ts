@@ -1,0 +1,215 @@
+/** Reads the whole bench at one moment, as meters and eyes would. */
+import { GROUND, type Network, type Node, OFF, PULL_HIGH, PULL_LOW } from '../../devices/network.ts';
+import { type Level, thresholdsOf } from '../../parts/part.ts';
+import type { Possible } from '../analog/unknown-outputs.ts';
+import type { BuiltCircuit } from '../built-circuit.ts';
+import { type ChipSite, type Circuit, type LedSite, meterNodes } from '../circuit/circuit.ts';
+import { choicesAmong, isDecided, isSure, levelAt, type Socket } from '../digital/chip-runtime.ts';
+import { pinLevel, pinPlaces } from './pin-level.ts';
+import {
+  type ChipReading,
+  GLOWS,
+  type Glow,
+  LED_STEPS,
+  type LedReading,
+  type NetReading,
+  type PinReading,
+  type Readings,
+} from './readings.ts';
+
+/** Below this a net is held by something that drives it; above the second nothing to speak of holds it [Ω]. Our choice. */
+const DRIVEN = 500;
+const AIR_OHMS = 2e6;
+/** A net on which an output gives more than this without reaching its own level is being fought over [A]. Our choice. */
+const FIGHT = 1e-3;
+
+/** hands: where the switches stand. */
+export function measure(rig: BuiltCircuit, hands: Readings['hands'], now: number): Readings {
+  const { circuit, physics, sockets, dips } = rig;
+  const { network } = circuit;
+  physics.complete();
+  const x = physics.x;
+  const lost = physics.lost();
+  const choices = choicesAmong(sockets.all, () => true);
+  const possible = choices.length > 0 ? rig.undecided.possible(choices) : undefined;
+  const at = (node: number): number => (node === GROUND ? 0 : (x[node] as number));
+  const volts = (net: number): number => at(circuit.nodeOfNet[net] as number);
+  const nets = readNets(rig, volts, possible);
+  return {
+    time: now,
+    nets,
+    leds: readLeds(rig, possible),
+    chips: sockets.all.map((s, i) => {
+      const dip = dips?.deepest[i];
+      return { ...readChip(circuit, s, x, now, nets, possible), ...(dip ? { dip } : {}) };
+    }),
+    supplies: circuit.supplies.map(({ placed, device, plus, minus }) => {
+      const amps = -network.current(device, x);
+      const on = network.isOn(device);
+      return {
+        part: placed.part.id,
+        on,
+        volts: at(circuit.nodeOf(plus)) - at(circuit.nodeOf(minus)),
+        amps: on ? amps : 0,
+        limiting: on && amps >= network.supplyOf(device).amps * 0.999,
+      };
+    }),
+    hands: { ...hands },
+    ...(circuit.wires.length > 0 ? { nodes: [...x.subarray(0, network.n)] } : {}),
+    meters: readMeters(circuit, network, x),
+    probes: rig.probes.read(nets),
+    ...(lost === undefined ? {} : { unsolved: { net: circuit.netOfNode[lost] as number } }),
+  };
+}
+
+function readNets(
+  { circuit, physics, holding, sockets }: BuiltCircuit,
+  volts: (net: number) => number,
+  possible: Possible | undefined,
+): NetReading[] {
+  const ohms = circuit.nets.all.map((net) => holding.resistance(circuit.nodeOfNet[net.index] as number, physics.x));
+  const held = ohms.map((r): NetReading['held'] => (r < DRIVEN ? 'driven' : r < AIR_OHMS ? 'weak' : 'air'));
+  for (const { site, floating, pull, may } of sockets.all) {
+    for (const [i, pin] of site.inputs.entries()) if (floating[i]) held[circuit.netOf(pin.leg).index] = 'air';
+    for (const [i, pin] of site.outputs.entries()) {
+      const net = circuit.netOf(pin.leg).index;
+      if (!isSure(may[i] as number)) {
+        if (possible) spreadDoubt(circuit, site, i, held, possible);
+        // who may have let go leaves the net to whatever else holds it
+        if (((may[i] as number) >> OFF) & 1 && (ohms[net] as number) >= AIR_OHMS) held[net] = 'unknown';
+      } else if (pull[i] === OFF) continue;
+      const v = volts(net) - volts(circuit.netOf(site.ground.leg).index);
+      const supply = volts(circuit.netOf(site.supply.leg).index) - volts(circuit.netOf(site.ground.leg).index);
+      const { vil, vih } = thresholdsOf(site.spec.reaches ?? site.spec.input, supply);
+      const reached = pull[i] === PULL_LOW ? v <= vil : v >= vih;
+      if (!reached && Math.abs(circuit.network.current(pin.device, physics.x)) > FIGHT) held[net] = 'fight';
+    }
+  }
+  return circuit.nets.all.map((net) => ({
+    volts: volts(net.index),
+    held: held[net.index] as NetReading['held'],
+    ohms: ohms[net.index] as number,
+  }));
+}
+
+/** Marks the nets of an undecided output's block that are not at one level in every case. */
+function spreadDoubt(circuit: Circuit, site: ChipSite, output: number, held: NetReading['held'][], possible: Possible): void {
+  const { nodeOfNet, blocks } = circuit;
+  const pin = site.outputs[output];
+  if (!pin || pin.node === GROUND) return;
+  const block = blocks.of[pin.node] as number;
+  for (const net of circuit.nets.all) {
+    const node = nodeOfNet[net.index] as Node;
+    if (node === GROUND || blocks.of[node] !== block || (block === -1 && node !== pin.node)) continue;
+    if (levelIn(possible, circuit, site, node) === undefined) held[net.index] = 'unknown';
+  }
+}
+
+/** The level of a node by this chip's thresholds, if it is the same in every case; a level that is X in every case is one too. */
+function levelIn(possible: Possible, circuit: Circuit, site: ChipSite, node: Node): Level | undefined {
+  const figures = { ...site.spec.input, ...site.spec.reaches };
+  const of = figures.of === undefined ? {} : { of: site.supply.node };
+  const block = node === GROUND ? -1 : (circuit.blocks.of[node] as number);
+  return possible.agreed(block, (x) => levelAt(x, node, site, { figures, ...of }));
+}
+
+/** What a current looks like in this LED. */
+const glowOf = (amps: number, site: LedSite): Glow =>
+  amps > site.led.mostCurrent.value ? 'over' : amps >= LED_STEPS.lit ? 'lit' : amps >= LED_STEPS.dim ? 'dim' : 'dark';
+
+/** Places in GLOWS of all LEDs, in their order; without a new object while no output is undecided. */
+export function measureGlows(rig: BuiltCircuit, into: Uint8Array): void {
+  const { circuit, physics, sockets } = rig;
+  if (sockets.all.every(isDecided)) {
+    for (let i = 0; i < circuit.leds.length; i++) {
+      const site = circuit.leds[i] as LedSite;
+      into[i] = GLOWS.indexOf(glowOf(circuit.network.flow(site.device, physics.x).i, site));
+    }
+    return;
+  }
+  physics.complete();
+  const possible = rig.undecided.possible(choicesAmong(sockets.all, () => true));
+  for (const [i, led] of readLeds(rig, possible).entries()) into[i] = GLOWS.indexOf(led.glow);
+}
+
+function readLeds({ circuit, physics }: BuiltCircuit, possible: Possible | undefined): LedReading[] {
+  const { network } = circuit;
+  const x = physics.x;
+  const look = (site: LedSite, at: Float64Array) => glowOf(network.current(site.device, at), site);
+  const blockOf = (site: LedSite) =>
+    Math.max(-1, ...network.nodesOf(site.device).map((n) => (n === GROUND ? -1 : (circuit.blocks.of[n] as number))));
+  return circuit.leds.map((site): LedReading => {
+    const at = (node: number) => (node === GROUND ? 0 : (x[node] as number));
+    return {
+      led: site.id,
+      part: site.placed.part.id,
+      amps: network.current(site.device, x),
+      volts: at(circuit.nodeOf(site.anode)) - at(circuit.nodeOf(site.cathode)),
+      glow: possible ? (possible.agreed(blockOf(site), (p) => look(site, p), network.nodesOf(site.device)) ?? 'undecided') : look(site, x),
+    };
+  });
+}
+
+function readChip(
+  circuit: Circuit,
+  socket: Socket,
+  x: Float64Array,
+  now: number,
+  nets: readonly NetReading[],
+  possible: Possible | undefined,
+): ChipReading {
+  const { site, chip, may } = socket;
+  const at = (node: number) => (node === GROUND ? 0 : (x[node] as number));
+  const ground = at(site.ground.node);
+  const state = chip.state(now);
+  const pins = pinPlaces(site).map((place, i): PinReading => {
+    const leg = site.placed.legs[i];
+    const net = leg && circuit.netOf(leg);
+    const device = site.outputs[place.output]?.device;
+    const unsure = place.output >= 0 && !isSure(may[place.output] as number);
+    /** the same in every case, whatever the output does */
+    const anyway = (): Level =>
+      (net && possible && nets[net.index]?.held !== 'unknown' && levelIn(possible, circuit, site, circuit.nodeOfNet[net.index] as Node)) ||
+      'X';
+    return {
+      pin: place.pin,
+      volts: leg ? at(circuit.nodeOf(leg)) - ground : 0,
+      level: unsure ? anyway() : pinLevel(socket, place, state.doing),
+      amps: device ? -circuit.network.current(device, x) : 0,
+    };
+  });
+  return { part: site.placed.part.id, state, supply: at(site.supply.node) - ground, pins };
+}
+
+function readMeters(circuit: Circuit, network: Network, x: Float64Array): Record<string, number> {
+  const readings: Record<string, number> = {};
+  for (const meter of circuit.plan.meters) {
+    if (meter.measures === 'volts') {
+      const at = (node: number): number => (node === GROUND ? 0 : (x[node] as number));
+      const tips = meterNodes(meter, circuit.metal);
+      readings[meter.id] = tips ? at(tips[0]) - at(tips[1]) : 0;
+    } else if (meter.measures === 'amps') readings[meter.id] = legCurrent(circuit, network, meter.leg, x);
+  }
+  return readings;
+}
+
+/** Current [A] from the net into this leg ('R3.1'). */
+export function legCurrent(circuit: Circuit, network: Network, name: string, x: Float64Array): number {
+  let sum = 0;
+  for (const b of circuit.branches) {
+    const [a, low] = b.legs;
+    const z = b.whenHigh && network.pullOf(b.device) === PULL_HIGH ? b.whenHigh : low;
+    const i = network.current(b.device, x);
+    if (`${a.part.id}.${a.pin}` === name) sum += i;
+    if (`${z.part.id}.${z.pin}` === name) sum -= i;
+  }
+  return sum;
+}
+
+/** Voltage of every node [V], from what was read; the last place is ground. */
+export function voltagesOf({ network, nodeOfNet }: Circuit, { nets, nodes }: Readings): Float64Array {
+  const x = new Float64Array(network.n + 1);
+  if (nodes) x.set(nodes);
+  else for (const [net, node] of nodeOfNet.entries()) if (node !== GROUND) x[node] = nets[net]?.volts ?? 0;
+  return x;
+}

@@ -1,0 +1,101 @@
+/** What can be seen and measured on the bench at one moment; the only thing the screen, the findings and the explanations read. */
+import type { ChipState, Level } from '../../parts/part.ts';
+import type { SupplyDroop } from './supply-droop.ts';
+
+export interface NetReading {
+  /** against the first supply's minus terminal [V] */
+  readonly volts: number;
+  /**
+   * 'driven': an output, a switch or the supply decides it; 'weak': only a resistor does; 'air': nothing does;
+   * 'fight': an output cannot reach its level against something else; 'unknown': an output whose value nobody can tell
+   */
+  readonly held: 'driven' | 'weak' | 'air' | 'fight' | 'unknown';
+  /** small-signal resistance to everything that has a fixed potential [Ω] */
+  readonly ohms: number;
+}
+
+/** Perceived state of an LED, by its current; see LED_STEPS. */
+export const GLOWS = ['dark', 'dim', 'lit', 'over', 'undecided'] as const;
+export type Glow = (typeof GLOWS)[number];
+
+export interface LedReading {
+  /** 'D3', or 'DS1.a' for a segment */
+  readonly led: string;
+  readonly part: string;
+  readonly amps: number;
+  /** anode against cathode [V] */
+  readonly volts: number;
+  readonly glow: Glow;
+}
+
+export interface PinReading {
+  readonly pin: string;
+  readonly volts: number;
+  /** null for pins that have no logic level; Z for an output that has let go */
+  readonly level: Level | 'Z' | null;
+  /** current out of the chip's output stage, + sources, − sinks [A]; 0 for inputs */
+  readonly amps: number;
+}
+
+export interface ChipReading {
+  readonly part: string;
+  readonly state: ChipState;
+  /** supply pin against ground pin [V] */
+  readonly supply: number;
+  /** how far that dipped since the last act began; only where wires and rails have resistance */
+  readonly dip?: SupplyDroop;
+  readonly pins: readonly PinReading[];
+}
+
+export interface SupplyReading {
+  readonly part: string;
+  readonly on: boolean;
+  readonly volts: number;
+  readonly amps: number;
+  readonly limiting: boolean;
+}
+
+/** What a logic probe shows. */
+export interface ProbeReading {
+  readonly level: Level | 'Z';
+  /** times that the level went and came back since a hand last did something */
+  readonly pulses: number;
+}
+
+export interface Readings {
+  /** simulated time [s] */
+  readonly time: number;
+  /** aligned with Nets.all */
+  readonly nets: readonly NetReading[];
+  readonly leds: readonly LedReading[];
+  readonly chips: readonly ChipReading[];
+  readonly supplies: readonly SupplyReading[];
+  /** positions of every switch and button: pole → closed */
+  readonly hands: Readonly<Record<string, readonly boolean[]>>;
+  /** meters of the plan: volts or amps by meter id */
+  readonly meters: Readonly<Record<string, number>>;
+  /** logic probes of the plan, by meter id */
+  readonly probes: Readonly<Record<string, ProbeReading>>;
+  /** by node [V]; only where wires and rails have resistance, so that a net has more voltages than one */
+  readonly nodes?: readonly number[];
+  /** chips that answer each other for ever: the bench was given up as never resting */
+  readonly endless?: readonly string[];
+  /** set when the solver could not find an operating point: what it was worst at */
+  readonly unsolved?: { readonly net: number };
+}
+
+/**
+ * Steps of perceived brightness [A]: below `dim` it looks dark, from `lit` on it looks lit.
+ * Practitioners' remarks (SOURCES.md S42 to S45: a cheap red LED is just visible at 0.5 mA, a bright one at 0.2 mA); our choice between them.
+ */
+export const LED_STEPS = { dim: 0.1e-3, lit: 1e-3 } as const;
+
+/** The level of a net in the letters of IEEE 1164: strong 0 1 X, weak L H W, and Z for what hangs in the air. Thresholds in V. */
+export function netLevel(net: NetReading, vil: number, vih: number): '0' | '1' | 'X' | 'L' | 'H' | 'W' | 'Z' {
+  if (net.held === 'air') return 'Z';
+  if (net.held === 'fight' || net.held === 'unknown') return 'X';
+  const strong = net.held === 'driven';
+  if (net.volts <= vil) return strong ? '0' : 'L';
+  if (net.volts >= vih) return strong ? '1' : 'H';
+  return strong ? 'X' : 'W';
+}

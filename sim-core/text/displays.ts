@@ -1,0 +1,25 @@
+/** What the digits on the bench show, as a person reads them. */
+import { characterOf, SEGMENTS } from '../logic/segments.ts';
+import type { Readings } from '../run/readout/readings.ts';
+
+export interface ShownDigit {
+  readonly part: string;
+  /** '5'; undefined for segments that make no character */
+  readonly character: string | undefined;
+  /** 'acdfg' */
+  readonly lit: string;
+}
+
+/** Every part with LEDs named a to g. */
+export function shownDigits(readings: Readings): readonly ShownDigit[] {
+  const parts = new Map<string, number>();
+  for (const { part, led, glow } of readings.leds) {
+    const segment = SEGMENTS.findIndex((s) => led === `${part}.${s}`);
+    if (segment >= 0) parts.set(part, (parts.get(part) ?? 0) | (glow === 'lit' || glow === 'over' ? 1 << segment : 0));
+  }
+  return [...parts].map(([part, bits]) => ({
+    part,
+    character: characterOf(bits),
+    lit: SEGMENTS.filter((_, i) => (bits >> i) & 1).join(''),
+  }));
+}

@@ -1,0 +1,65 @@
+/** What is said of a proof: how many rows are right, what a row shows instead, which switch keeps a memory from its outputs, and which stands otherwise than when it was signed. */
+
+import { grouped } from '../../shared/grouped.ts';
+import type { Plan } from '../../shared/plan.ts';
+import { enumeration } from '../units/text-list.ts';
+import { noun, sentenceOf } from './nouns.ts';
+import type { Sentence, Word } from './sentence.ts';
+
+interface Pole {
+  readonly part: string;
+  readonly pole: number;
+  /** as it has to stand, or stood */
+  readonly closed: boolean;
+}
+
+const poleNoun = ({ part, pole }: Pole, plan: Plan): Word => noun({ kind: 'pole', id: `${part}.${pole + 1}` }, plan);
+const word = (closed: boolean): string => (closed ? 'closed' : 'open');
+
+/** "pole 1 of S3 (/OE) is closed, so U1 does not drive its outputs"; one pole may do so to several memories. */
+export function sayAsleep(asleep: readonly (Pole & { readonly memory: string })[], plan: Plan): Sentence {
+  const poles = asleep.filter((a, i) => asleep.findIndex((b) => b.part === a.part && b.pole === a.pole) === i);
+  const memories = [...new Set(asleep.map((a) => a.memory))];
+  const standing = listed(poles.map((p) => sentenceOf`${poleNoun(p, plan)} is ${word(!p.closed)}`));
+  return memories.length > 1
+    ? sentenceOf`${standing}, so ${memories.join(' and ')} do not drive their outputs`
+    : sentenceOf`${standing}, so ${memories[0] ?? ''} does not drive its outputs`;
+}
+
+/** "pole 1 of S3 (/OE) was open and is closed now" */
+export const sayMoved = (moved: readonly Pole[], plan: Plan): Sentence =>
+  listed(moved.map((p) => sentenceOf`${poleNoun(p, plan)} was ${word(p.closed)} and is ${word(!p.closed)} now`));
+
+const listed = (sentences: readonly Sentence[]): Sentence => sentences.flatMap((s, i) => (i === 0 ? [...s] : [', ', ...s]));
+
+/** "12 of 32 rows are right" */
+export const sayRight = (right: number, rows: number): string =>
+  `${grouped(right)} of ${grouped(rows)} rows ${right === 1 ? 'is' : 'are'} right`;
+
+/** Rounded down, so that 100 % is all of them. */
+export const sayPercent = (right: number, rows: number): string => `${Math.floor((1000 * right) / rows) / 10} %`;
+
+/** Bits of a row's outputs: wrong ones, those that cannot be told, and what all of them shall be. */
+interface Off {
+  readonly row: number;
+  readonly wrong: number;
+  readonly undecided: number;
+  readonly wanted: number;
+}
+
+/** "row 3 (hot, damp): fan and vent should be lit and are dark"; the highest input and output first, as the table has them. */
+export function sayRowOff({ row, wrong, undecided, wanted }: Off, plan: Plan): string {
+  const { inputs = [], outputs = [] } = plan.wanted ?? {};
+  const named = (lines: ReadonlyArray<{ readonly name: string }>, mask: number) =>
+    lines.flatMap((l, bit) => ((mask >> bit) & 1 ? [l.name] : [])).reverse();
+  const some = (mask: number, one: string, several: string): string[] => {
+    const names = named(outputs, mask);
+    return names.length === 0 ? [] : [`${enumeration(names)} ${names.length === 1 ? one : several}`];
+  };
+  const off = [
+    ...some(wrong & wanted, 'should be lit and is dark', 'should be lit and are dark'),
+    ...some(wrong & ~wanted, 'should be dark and is lit', 'should be dark and are lit'),
+    ...some(undecided, 'cannot be told', 'cannot be told'),
+  ];
+  return `row ${row} (${named(inputs, row).join(', ') || 'no input'}): ${off.join('; ')}`;
+}

@@ -1,0 +1,97 @@
+/** What a build sheet says: what each end of a wire is, what a measurement is for, and the cautions of a bench. */
+import { siFormat } from '../units/quantity.ts';
+
+/** One end of a wire as a builder looks for it. */
+export type EndOfWire =
+  | { readonly is: 'rail'; readonly sign: '+' | '-' }
+  | { readonly is: 'terminal'; readonly part: string; readonly pin: string }
+  | { readonly is: 'pin'; readonly part: string; readonly pin: string; readonly name: string }
+  | { readonly is: 'pole'; readonly part: string; readonly pole: number; readonly poles: number; readonly called?: string }
+  | { readonly is: 'part'; readonly part: string; readonly label?: string }
+  | { readonly is: 'row' };
+
+function sayEnd(end: EndOfWire): string {
+  switch (end.is) {
+    case 'rail':
+      return end.sign === '+' ? 'plus rail' : 'minus rail';
+    case 'terminal':
+      return `${end.part}, terminal ${end.pin === '-' ? '−' : end.pin}`;
+    case 'pin':
+      return `${end.part}, pin ${end.pin}${end.name === end.pin ? '' : ` (${end.name})`}`;
+    case 'pole':
+      return `${end.part}${end.poles > 1 ? `, pole ${end.pole + 1}` : ''}${end.called === undefined ? '' : ` (${end.called})`}`;
+    case 'part':
+      return `${end.part}${end.label === undefined ? '' : ` (${end.label})`}`;
+    case 'row':
+      return 'a row of its own';
+  }
+}
+
+export const sayWay = (from: EndOfWire, to: EndOfWire): string => `${sayEnd(from)} to ${sayEnd(to)}`;
+
+/** The measured thing of a line of "check before power". */
+export type Measured =
+  /** wire: the supply's own, which has to be out */
+  | { readonly what: 'rails'; readonly wire: string }
+  | { readonly what: 'supply'; readonly part: string }
+  | { readonly what: 'control' | 'address' | 'data'; readonly part: string; readonly pin: string; readonly line?: string }
+  | { readonly what: 'drawn' };
+
+export function sayMeasured(m: Measured): string {
+  switch (m.what) {
+    case 'rails':
+      return `no short between the rails; wire ${m.wire} is not in yet`;
+    case 'supply':
+      return `supply of ${m.part}, in its empty place`;
+    case 'control':
+      return `${m.pin} of ${m.part}, as it must stand to be read`;
+    case 'address':
+      return `${m.pin} of ${m.part}${m.line === undefined ? ', tied' : ` (${m.line}), switch open`}`;
+    case 'data':
+      return `${m.pin} of ${m.part}, nothing drives it yet`;
+    case 'drawn':
+      return 'current from the supply, chips in place';
+  }
+}
+
+export interface BenchTraits {
+  /** its supply [V, A] */
+  readonly volts: number;
+  readonly amps: number;
+  readonly chips: readonly string[];
+  readonly leds: boolean;
+  /** parts that must not be put in the wrong way round */
+  readonly polarised: readonly string[];
+  /** memories that light erases */
+  readonly windows: readonly string[];
+  /** memories that have a pin for more than their supply voltage */
+  readonly highVoltage: readonly string[];
+}
+
+export function sayCautions(t: BenchTraits): readonly string[] {
+  const set = `Set the supply to ${siFormat(t.volts, 'V')} and its current limit to ${siFormat(t.amps, 'A')} before anything is connected, and switch it off again. Never plug or pull a part while it is on.`;
+  const list = (ids: readonly string[]) => ids.join(', ');
+  return [
+    set,
+    ...(t.chips.length > 0
+      ? [
+          `${list(t.chips)}: static harms chips. Touch something earthed first, keep them in conductive foam, and hold them by their ends. Pin 1 is at the notch or the dot; a chip the wrong way round takes the supply through its protection and is lost.`,
+        ]
+      : []),
+    ...(t.leds
+      ? ['An LED lights one way only: its long leg is the anode, the flat of its rim marks the cathode. Never without its resistor.']
+      : []),
+    ...(t.polarised.length > 0 ? [`${list(t.polarised)}: plus and minus are marked. The wrong way round it heats up and may burst.`] : []),
+    ...(t.windows.length > 0
+      ? [
+          `${list(t.windows)}: light through the window erases it. Cover the window with an opaque label. An eraser's LED harms eyes and skin: only in a closed box with its switch.`,
+        ]
+      : []),
+    ...(t.highVoltage.length > 0
+      ? [
+          `${list(t.highVoltage)}: it is programmed with a high voltage that no other part here bears. Program it in a writer, not on this board.`,
+        ]
+      : []),
+    'This sheet was computed from a model. The data sheets of the very parts in your hand come first, and so do the rules for electrical safety where you live.',
+  ];
+}

@@ -1,0 +1,174 @@
+/** Why a net gets nothing: what is missing where its way ends, and what stands one row off. */
+import type { Leg, WireEnd } from '../board/layout.ts';
+import type { Net } from '../board/nets.ts';
+import { toLed, toNet, toPart, toPin, toWire } from '../findings/refs.ts';
+import { reachOf } from '../findings/resistive-reach.ts';
+import type { LedSite } from '../run/circuit/circuit.ts';
+import { type ExplanationQuestion, type ExplanationStep, explanationStep, type Mend, type Side } from './explanation-step.ts';
+import { freeHole, freeRailHole, isRail, stripBeside } from './nearby-holes.ts';
+
+/** How far off a hand may have pushed a leg or a wire [rows]. */
+const MISSED_BY = [1, -1, 2, -2];
+/** An LED with less than this in its way must not be joined to a rail [Ω]. */
+const LIMITING = 100;
+
+/** net: where the way ends that should lead to the supply's plus (high) or minus (low). of: whether an LED's current has to go that way, and which. */
+export function whyOpen(q: ExplanationQuestion, net: Net, side: Side, of: 'led' | 'pin', site?: LedSite): ExplanationStep {
+  const { circuit } = q.scene;
+  const reach = reachOf(circuit);
+  const reached = reach.from(net.index, 'no LEDs', (c) => !q.scene.closed(c));
+  const nets = [...reached].sort((a, b) => b[1] - a[1]).map(([n]) => circuit.nets.all[n] as Net);
+  return (
+    railApart(q, nets, side) ??
+    oneRowOff(q, nets, side) ??
+    otherLed(q, nets, side, site) ??
+    legOff(q, net, side, site) ??
+    (site && blocked(q, nets, side)) ??
+    nothingThere(q, nets, of === 'pin' || side === 'high' || Math.max(0, ...reached.values()) >= LIMITING, side)
+  );
+}
+
+/** A rail that is in the way but that no supply feeds. */
+function railApart(q: ExplanationQuestion, nets: readonly Net[], side: Side): ExplanationStep | undefined {
+  const { circuit } = q.scene;
+  const reach = reachOf(circuit);
+  const target = [...(side === 'high' ? reach.plus : reach.minus)];
+  for (const net of nets) {
+    const rail = net.strips.find(isRail);
+    if (!rail || reach.plus.has(net.index) || reach.minus.has(net.index)) continue;
+    const from = freeHole(circuit.layout, rail);
+    const mends = target.flatMap((t): Mend[] => {
+      const to = freeRailHole(circuit, t, rail);
+      return from && to ? [addWire(q, from, to, side, 'join-rail')] : [];
+    });
+    return explanationStep([{ code: 'rail-apart', at: toNet(net), data: { strip: rail, side } }], mends);
+  }
+  return undefined;
+}
+
+/** A leg or a wire's end that stands alone one or two rows beside where the way ends. */
+function oneRowOff(q: ExplanationQuestion, nets: readonly Net[], side: Side): ExplanationStep | undefined {
+  const { circuit } = q.scene;
+  const { layout } = circuit;
+  for (const net of nets)
+    for (const by of MISSED_BY)
+      for (const strip of net.strips) {
+        const beside = stripBeside(strip, by);
+        const legs = layout.legs.filter((l) => l.strip === beside);
+        const ends = layout.ends.filter((e) => e.strip === beside);
+        if (beside === undefined || legs.length + ends.length !== 1) continue;
+        const hole = freeHole(layout, strip);
+        const mend = hole && (legs[0] ? moveLeg(legs[0], hole) : ends[0] && moveEnd(ends[0], hole));
+        if (!mend || nets.some((n) => n.strips.includes(beside))) continue;
+        const thing = legs[0] ? toPin(legs[0]) : toWire(ends[0]?.wire.id ?? '');
+        return explanationStep(
+          [{ code: 'one-row-off', at: [thing, ...toNet(net)], data: { strip, beside, by: Math.abs(by), side } }],
+          [{ ...mend, at: [thing] }],
+        );
+      }
+  return undefined;
+}
+
+/** Another LED stands in the way: it is the wrong way round, or the way ends behind it. */
+function otherLed(q: ExplanationQuestion, nets: readonly Net[], side: Side, site: LedSite | undefined): ExplanationStep | undefined {
+  const { circuit } = q.scene;
+  if (!site) return undefined;
+  for (const other of circuit.leds) {
+    if (other === site) continue;
+    const [here, there] = side === 'low' ? [other.anode, other.cathode] : [other.cathode, other.anode];
+    if (nets.includes(circuit.netOf(there)) && !nets.includes(circuit.netOf(here))) {
+      const { part } = other.placed;
+      if (part.at === undefined || part.to === undefined) continue;
+      const at = [toLed(other)];
+      const mend: Mend = {
+        code: 'turn-led',
+        at,
+        data: {},
+        change: { op: 'replace-part', before: part, after: { ...part, at: part.to, to: part.at } },
+      };
+      return explanationStep([{ code: 'led-reversed', at, data: {} }], [mend]);
+    }
+  }
+  return undefined;
+}
+
+/** The LED's own leg stands alone, and a row beside it wires somewhere. */
+function legOff(q: ExplanationQuestion, net: Net, side: Side, site: LedSite | undefined): ExplanationStep | undefined {
+  const { circuit } = q.scene;
+  const leg = site && (side === 'high' ? site.anode : site.cathode);
+  if (!leg || net.legs.length !== 1 || net.ends.length > 0) return undefined;
+  for (const by of MISSED_BY) {
+    const beside = stripBeside(leg.strip, by);
+    const used = beside && circuit.nets.ofStrip.get(beside);
+    const hole = beside && freeHole(circuit.layout, beside);
+    const mend = used && hole ? moveLeg(leg, hole) : undefined;
+    if (!mend || !beside || circuit.layout.legs.some((l) => l.strip === beside && l.part === leg.part)) continue;
+    return explanationStep(
+      [{ code: 'one-row-off', at: [toPin(leg)], data: { strip: beside, beside: leg.strip, by: Math.abs(by), side } }],
+      [mend],
+    );
+  }
+  return undefined;
+}
+
+/** A capacitor is all that leads on, and it passes no steady current. */
+function blocked(q: ExplanationQuestion, nets: readonly Net[], side: Side): ExplanationStep | undefined {
+  const { circuit } = q.scene;
+  const branch = circuit.branches.find(
+    (b) => b.device.kind === 'capacitor' && b.placed.kind.group === 'passive' && b.legs.some((l) => nets.includes(circuit.netOf(l))),
+  );
+  return branch && explanationStep([{ code: 'capacitor-in-way', at: [toPart(branch.placed)], data: { side } }]);
+}
+
+/** Nothing is near: a wire, or a resistor where nothing else would limit the current, is simply not there. */
+function nothingThere(q: ExplanationQuestion, nets: readonly Net[], limited: boolean, side: Side): ExplanationStep {
+  const { circuit } = q.scene;
+  const [end] = nets;
+  const strip = end?.strips.find((s) => !isRail(s) && s.includes('/')) ?? '';
+  const from = freeHole(circuit.layout, strip);
+  const mends = [...(side === 'high' ? reachOf(circuit).plus : reachOf(circuit).minus)].flatMap((t): Mend[] => {
+    const to = freeRailHole(circuit, t, strip);
+    if (!from || !to) return [];
+    return [limited ? addWire(q, from, to, side, 'add-wire') : addResistor(q, from, to)];
+  });
+  return explanationStep([{ code: 'nothing-there', at: toNet(end), data: { strip, side } }], mends);
+}
+
+function moveLeg(leg: Leg, hole: string): Mend | undefined {
+  const { part } = leg;
+  if (part.to === undefined) return undefined;
+  const after = leg.pin === '1' ? { ...part, at: hole } : { ...part, to: hole };
+  return { code: 'move-leg', at: [toPin(leg)], data: { hole }, change: { op: 'replace-part', before: part, after } };
+}
+
+export function moveEnd({ wire, end }: WireEnd, hole: string): Mend {
+  return {
+    code: 'move-end',
+    at: [toWire(wire.id)],
+    data: { hole, from: wire[end] },
+    change: { op: 'replace-wire', before: wire, after: { ...wire, [end]: hole } },
+  };
+}
+
+function unusedId(q: ExplanationQuestion, letter: string): string {
+  const { plan } = q.scene.circuit;
+  const used = new Set([...plan.boards, ...plan.parts, ...plan.wires].map((t) => t.id));
+  for (let i = 1; ; i++) if (!used.has(`${letter}${i}`)) return `${letter}${i}`;
+}
+
+function addWire(q: ExplanationQuestion, from: string, to: string, side: Side, code: string): Mend {
+  const { plan } = q.scene.circuit;
+  const wire = { id: unusedId(q, 'W'), from, to, colour: side === 'high' ? 'red' : 'black' };
+  return { code, at: [], data: { from, to }, change: { op: 'add-wire', wire, index: plan.wires.length } };
+}
+
+function addResistor(q: ExplanationQuestion, from: string, to: string): Mend {
+  const { plan } = q.scene.circuit;
+  const ohms = 330;
+  const part = { id: unusedId(q, 'R'), kind: resistorKind(q) ?? '', at: from, to, params: { ohms } };
+  return { code: 'add-resistor', at: [], data: { from, to, ohms }, change: { op: 'add-part', part, index: plan.parts.length } };
+}
+
+/** The kind of the resistors that already stand on this bench. */
+const resistorKind = (q: ExplanationQuestion): string | undefined =>
+  q.scene.circuit.plan.parts.find((p) => typeof p.params?.ohms === 'number' && p.to !== undefined)?.kind;

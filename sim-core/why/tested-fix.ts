@@ -1,0 +1,56 @@
+/** Proof by trying: each edit is made on a copy of the bench, everything is solved again, and the LED is looked at. */
+import { apply, join } from '../document/changes.ts';
+import type { Readings } from '../run/readout/readings.ts';
+import { simulate } from '../run/simulation.ts';
+import type { TestedFix } from './answer.ts';
+import type { ExplanationQuestion, Mend } from './explanation-step.ts';
+
+/** Single edits tried, and of those how many are paired where none alone is enough. */
+const MOST_SINGLES = 24;
+const MOST_PAIRED = 6;
+
+/** The edit that makes the LED light and disturbs least, or undefined if none of them does. */
+export function testFix(q: ExplanationQuestion, led: string, mends: readonly Mend[]): TestedFix | undefined {
+  const singles = mends.slice(0, MOST_SINGLES);
+  const alone = best(singles.flatMap((m) => attempt(q, led, m)));
+  if (alone) return alone;
+  const some = singles.slice(0, MOST_PAIRED);
+  const pairs = some.flatMap((a, i) => some.slice(i + 1).map((b) => ({ a, b })));
+  return best(
+    pairs.flatMap(({ a, b }) =>
+      attempt(q, led, { code: 'both', at: [...a.at, ...b.at], data: {}, change: join(a.change, b.change) }).map((p) => ({
+        ...p,
+        both: [a, b],
+      })),
+    ),
+  );
+}
+
+/** Fewest other LEDs changed; ties go to the one that came first. */
+function best(proofs: readonly TestedFix[]): TestedFix | undefined {
+  let least: TestedFix | undefined;
+  for (const p of proofs) if (!least || p.others.length < least.others.length) least = p;
+  return least;
+}
+
+function attempt(q: ExplanationQuestion, led: string, mend: Mend): TestedFix[] {
+  const built = simulate(apply(q.sim.plan(), mend.change), { still: true });
+  if (!built.ok) return [];
+  const before = q.scene.readings;
+  const after = built.value.readings();
+  // a damaged LED is no LED any more, but was dark
+  const was = before.leds.find((l) => l.led === led) ?? ({ amps: 0, glow: 'dark' } as const);
+  const is = after.leds.find((l) => l.led === led);
+  if (is?.glow !== 'lit' || worse(before, after)) return [];
+  const others = after.leds.filter((l) => l.led !== led && l.glow !== before.leds.find((b) => b.led === l.led)?.glow).map((l) => l.led);
+  const { change, code, at, data } = mend;
+  return [{ change, code, at, data, before: { amps: was.amps, glow: was.glow }, after: { amps: is.amps, glow: is.glow }, others }];
+}
+
+/** An edit that overloads an LED, starts a fight or trips the supply is no repair. */
+function worse(before: Readings, after: Readings): boolean {
+  const over = (r: Readings) => r.leds.filter((l) => l.glow === 'over').length;
+  const fights = (r: Readings) => r.nets.filter((n) => n.held === 'fight').length;
+  const limiting = (r: Readings) => r.supplies.filter((s) => s.limiting).length;
+  return over(after) > over(before) || fights(after) > fights(before) || limiting(after) > limiting(before);
+}

@@ -1,0 +1,181 @@
+/** Why an LED is as it is: from what is seen, back along false links only, to something a hand can touch; then the proof. */
+import { replacing } from '../document/memory-writes.ts';
+import { toLed, toPart, toPin, toWire } from '../findings/refs.ts';
+import { nearest, reachOf } from '../findings/resistive-reach.ts';
+import { forwardAt, makeScene } from '../findings/rule-context.ts';
+import { reversed } from '../findings/rules/led/reversed.ts';
+import type { Simulation } from '../run/api.ts';
+import type { LedSite, SupplySite } from '../run/circuit/circuit.ts';
+import { LED_STEPS } from '../run/readout/readings.ts';
+import type { WhyAnswer } from './answer.ts';
+import { whatLimits, whyWeak } from './current.ts';
+import { type ExplanationQuestion, type ExplanationStep, explanationStep, type Mend } from './explanation-step.ts';
+import { whyTerminal } from './led-terminal.ts';
+import { freeHole, stripBeside } from './nearby-holes.ts';
+import { whatOutputGives } from './output.ts';
+import { testFix } from './tested-fix.ts';
+
+/** A chip whose supply is this far below its ground [V] is supplied backwards. */
+const BACKWARDS = 0.2;
+/** A dark LED through which more than this flows [A] has a way for its current, only a bad one. */
+const TRICKLE = 2e-6;
+
+/**
+ * LED: 'D3' or 'DS1.a'. supposed: what the person believes to see; a false belief is refused, and the truth explained instead.
+ * Throws if there is no such LED.
+ */
+export function whyLed(sim: Simulation, led: string, supposed?: 'dark' | 'lit'): WhyAnswer {
+  const readings = sim.readings();
+  const q: ExplanationQuestion = { sim, scene: makeScene(sim.circuit, readings) };
+  const site = sim.circuit.leds.find((l) => l.id === led);
+  const reading = readings.leds.find((l) => l.led === led);
+  const dead = site ? undefined : damagedLed(q, led);
+  if (dead) return dead;
+  if (!site || !reading) throw new Error(`no LED ${led} on this bench`);
+  const { glow, amps } = reading;
+  const shines = glow === 'lit' || glow === 'over';
+  const refused = supposed === 'dark' && shines ? 'dark' : supposed === 'lit' && glow === 'dark' ? 'lit' : undefined;
+  const { reasons, mends } =
+    glow === 'dim' || (glow === 'dark' && amps > TRICKLE) ? whyWeak(q, site, amps) : shines ? whyLit(q, site) : whyDark(q, site);
+  const proof = testFix(q, led, mends);
+  return { led, glow, amps, reasons, ...(refused ? { refused } : {}), ...(proof ? { proof } : {}) };
+}
+
+/** A damaged part has no LED any more, or one LED less, but a person may still ask about it. */
+function damagedLed(q: ExplanationQuestion, led: string): WhyAnswer | undefined {
+  const part = q.scene.circuit.plan.parts.find((p) => p.id === led.split('.')[0]);
+  const damage = part?.damaged;
+  if (!part || !damage) return undefined;
+  const whole = { kind: 'part', id: part.id } as const;
+  const at = damage.pins ? ([{ kind: 'led', id: led }, whole] as const) : ([whole] as const);
+  const mend: Mend = { code: 'replace', at: [whole], data: {}, change: replacing(q.sim.plan(), part) };
+  const proof = testFix(q, led, [mend]);
+  return {
+    led,
+    glow: 'dark',
+    amps: 0,
+    reasons: [{ code: 'part-damaged', at, data: { by: damage.by, measured: damage.measured, limit: damage.limit } }],
+    ...(proof ? { proof } : {}),
+  };
+}
+
+function whyDark(q: ExplanationQuestion, site: LedSite): ExplanationStep {
+  const { circuit, powered } = q.scene;
+  if (!powered || offSupply(q, site)) return supplyOff(q, offSupply(q, site));
+  const [anode, cathode] = [circuit.netOf(site.anode), circuit.netOf(site.cathode)];
+  if (anode === cathode) return bridged(q, site);
+  const backwards = q.scene.readings.chips.find((c) => c.supply < -BACKWARDS);
+  if (backwards)
+    return explanationStep([{ code: 'supply-backwards', at: [{ kind: 'part', id: backwards.part }], data: { volts: backwards.supply } }]);
+  if (reversed(circuit, site)) return wrongWayRound(site);
+  const accounts = [whyTerminal(q, anode, 'high', site), whyTerminal(q, cathode, 'low', site)].filter((a) => a.reasons.length > 0);
+  if (accounts.length === 0) return tooLittleVoltage(q, site);
+  return explanationStep(
+    accounts.flatMap((a) => a.reasons),
+    accounts.flatMap((a) => a.mends),
+  );
+}
+
+/** A supply that is off and whose terminals this LED hangs on, while no other feeds it. */
+function offSupply(q: ExplanationQuestion, site: LedSite): SupplySite | undefined {
+  const { circuit, readings } = q.scene;
+  const reach = reachOf(circuit);
+  const reached = new Set([site.anode, site.cathode].flatMap((leg) => [...reach.from(circuit.netOf(leg).index, 'no LEDs').keys()]));
+  const hung = circuit.supplies.filter((s) => reached.has(circuit.netOf(s.plus).index) || reached.has(circuit.netOf(s.minus).index));
+  const isOn = (s: SupplySite) => readings.supplies.some((r) => r.part === s.placed.part.id && r.on);
+  return hung.some(isOn) ? undefined : hung[0];
+}
+
+function supplyOff(q: ExplanationQuestion, off: SupplySite | undefined): ExplanationStep {
+  const { circuit } = q.scene;
+  const supply = off ?? circuit.supplies[0];
+  if (!supply) return explanationStep([{ code: 'no-supply-here', at: [], data: {} }]);
+  const id = supply.placed.part.id;
+  const before = q.scene.readings.hands[id];
+  const mend: Mend = {
+    code: 'switch-on',
+    at: [toPart(supply.placed)],
+    data: {},
+    change: { op: 'set-hands', id, before: before && [...before], after: [true] },
+  };
+  return explanationStep([{ code: 'supply-off', at: [toPart(supply.placed)], data: {} }], [mend]);
+}
+
+/** Both legs on one net: in one row, or joined by wires. */
+function bridged(q: ExplanationQuestion, site: LedSite): ExplanationStep {
+  const { layout, plan } = q.scene.circuit;
+  const at = [toLed(site), toPin(site.anode), toPin(site.cathode)];
+  if (site.anode.strip !== site.cathode.strip) {
+    const net = q.scene.circuit.netOf(site.anode);
+    const wires = [...new Set(net.ends.map((e) => e.wire))];
+    const mends = wires.map(
+      (wire): Mend => ({
+        code: 'take-wire',
+        at: [toWire(wire.id)],
+        data: {},
+        change: { op: 'remove-wire', wire, index: plan.wires.indexOf(wire) },
+      }),
+    );
+    return explanationStep([{ code: 'led-bridged', at, data: { wires: wires.length } }], mends);
+  }
+  const { part } = site.placed;
+  const mends = [1, -1, 2, -2].flatMap((by): Mend[] => {
+    const strip = stripBeside(site.cathode.strip, by);
+    const hole = strip && freeHole(layout, strip);
+    return hole
+      ? [
+          {
+            code: 'move-leg',
+            at: [toPin(site.cathode)],
+            data: { hole },
+            change: { op: 'replace-part', before: part, after: { ...part, to: hole } },
+          },
+        ]
+      : [];
+  });
+  return explanationStep([{ code: 'led-shorted', at, data: { strip: site.anode.strip } }], mends);
+}
+
+/** Both sides are fed as they should be, and it is still dark. */
+function tooLittleVoltage(q: ExplanationQuestion, site: LedSite): ExplanationStep {
+  const reading = q.scene.led(site);
+  return explanationStep([
+    {
+      code: 'too-little-voltage',
+      at: [toLed(site)],
+      data: { volts: reading?.volts ?? 0, needs: forwardAt(site.junction, LED_STEPS.lit), supply: q.scene.volts },
+    },
+  ]);
+}
+
+function wrongWayRound(site: LedSite): ExplanationStep {
+  const { part } = site.placed;
+  const at = [toLed(site)];
+  const mends: Mend[] =
+    part.at === undefined || part.to === undefined
+      ? []
+      : [{ code: 'turn-led', at, data: {}, change: { op: 'replace-part', before: part, after: { ...part, at: part.to, to: part.at } } }];
+  return explanationStep([{ code: 'led-reversed', at, data: {} }], mends);
+}
+
+function whyLit(q: ExplanationQuestion, site: LedSite): ExplanationStep {
+  const { scene } = q;
+  const { circuit } = scene;
+  const reach = reachOf(circuit);
+  const reasons = [site.anode, site.cathode].flatMap((leg) => {
+    const reached = reach.from(circuit.netOf(leg).index, 'no LEDs', (c) => !scene.closed(c));
+    const output = nearest(reached, reach.outputs);
+    for (const chip of circuit.chips)
+      for (const [i, o] of chip.outputs.entries()) {
+        const pull = scene.chip(chip.placed.part.id)?.pins.find((p) => p.pin === o.leg.pin);
+        if (output && circuit.netOf(o.leg).index === output.net && pull && Math.abs(pull.amps) > 0) return whatOutputGives(q, chip, i);
+      }
+    return [];
+  });
+  const limits = whatLimits(q, site);
+  const first =
+    reasons.length > 0
+      ? reasons
+      : [{ code: 'fed-by-supply', at: [toPin(site.anode)], data: { volts: scene.at(circuit.netOf(site.anode).index) } }];
+  return explanationStep([...first, ...limits.reasons], limits.mends);
+}

@@ -1,0 +1,84 @@
+/** Every cure made on the bad bench of its rule: the finding is gone, nothing worse has come, and taking it back leads to the same bench. */
+import { describe, expect, test } from 'vitest';
+import { RULES } from '../../sim-core/findings/catalogue.ts';
+import type { Example } from '../../sim-core/findings/rule.ts';
+import {
+  apply,
+  type Finding,
+  findingsNow,
+  fixText,
+  invert,
+  readBenchText,
+  SEVERITIES,
+  type Simulation,
+  simulate,
+} from '../../sim-core/index.ts';
+import { FIX_RULES, fixesFor } from '../../sim-core/repair/catalogue.ts';
+
+function stand({ bench, script = [] }: Example): Simulation {
+  const plan = readBenchText(bench);
+  if (!plan.ok) throw new Error(plan.failure.says);
+  const sim = simulate(plan.value, { bounce: false });
+  if (!sim.ok) throw new Error(sim.failure.says);
+  for (const act of script.flat()) sim.value.act(act);
+  return sim.value;
+}
+
+const called = (f: Finding) => `${f.code} ${f.at[0]?.id}`;
+
+/** The findings that a bench has after a cure and had not before, at least as bad as the one that was cured. */
+function worse(before: readonly Finding[], after: readonly Finding[], cured: Finding): string[] {
+  const known = new Set(before.map(called));
+  return after.filter((f) => !known.has(called(f)) && SEVERITIES.indexOf(f.severity) <= SEVERITIES.indexOf(cured.severity)).map(called);
+}
+
+/** What else a bad bench needs, so that nothing shows only once it is cured: a chip without its supply has no floating pins. */
+const ALSO: Readonly<Record<string, string>> = { 'chip/no-supply': '\nWWE wire j15 +j9\nWOE wire j16 -j9' };
+
+const cured = RULES.flatMap((rule) =>
+  FIX_RULES.has(rule.code) && 'points' in rule.bad
+    ? [[rule.code, { ...rule.bad, bench: `${rule.bad.bench}${ALSO[rule.code] ?? ''}` }] as const]
+    : [],
+);
+
+test('every cure is of a rule whose bad bench shows it', () => {
+  expect(cured.length).toBe(FIX_RULES.size);
+});
+
+describe.each(cured)('%s', (code, bad) => {
+  test('each cure that is offered mends it, brings nothing as bad, and can be taken back', () => {
+    const before = stand(bad);
+    const found = findingsNow(before).find((f) => f.code === code && f.at[0]?.id === bad.points);
+    if (!found) throw new Error(`${code} is not found on its bad bench`);
+    const cures = fixesFor(found, before.circuit);
+    expect(cures.length).toBeGreaterThan(0);
+    for (const cure of cures) {
+      const sim = stand(bad);
+      const [was, all] = [sim.plan(), findingsNow(sim)];
+      expect(invert(invert(cure.change))).toEqual(cure.change);
+      expect(apply(apply(was, cure.change), invert(cure.change))).toEqual(was);
+      const done = sim.act({ do: 'edit', change: cure.change });
+      expect(done.ok, fixText(cure, was)).toBe(true);
+      const now = findingsNow(sim);
+      expect(now.map(called), fixText(cure, was)).not.toContain(called(found));
+      expect(worse(all, now, found), fixText(cure, was)).toEqual([]);
+      expect(fixText(cure, was)).toMatch(/^[A-Z][^.]*$/);
+    }
+  });
+});
+
+test('a cure says exactly what it will do', () => {
+  const sim = stand({
+    bench: 'B1 board-63\nPS1 bench-supply volts=5\nWP wire PS1.+ +j1\nWN wire PS1.- -j1\nD1 led a10 a14\nW1 wire b10 +j3\nW2 wire b14 -j3',
+  });
+  const [found] = findingsNow(sim);
+  const says = fixesFor(found!, sim.circuit).map((c) => fixText(c, sim.plan()));
+  expect(says).toEqual([expect.stringMatching(/^Put \d+ Ω in series with LED D1$/)]);
+});
+
+test('where the row of a floating pin is full and no hole is free, nothing is offered', () => {
+  const wires = ['a', 'b', 'c', 'd'].map((c, i) => `WF${i} wire ${c}5 ${c}${50 + i}`).join('\n');
+  const floating: Finding = { code: 'input/floating', severity: 'broken', at: [{ kind: 'pin', id: 'R9.1' }], data: { cure: 1e4 } };
+  const sim = stand({ bench: `B1 board-63\nPS1 bench-supply volts=5\nR9 resistor e5 f5 ohms=1k\n${wires}` });
+  expect(fixesFor(floating, sim.circuit)).toEqual([]);
+});

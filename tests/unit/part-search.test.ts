@@ -1,0 +1,49 @@
+/** The shelf's search: what a person types, and the part that is then ready to be placed. */
+import { expect, test } from 'vitest';
+import { partGroups, partOfferText } from '../../client/edit/part-search.ts';
+import { PARTS } from '../../sim-core/index.ts';
+
+const found = (search: string) => partGroups(search).flatMap((s) => s.wares.map((w) => w.wish));
+const first = (search: string) => found(search)[0];
+
+test('with nothing typed, every part is there once, under what it does', () => {
+  expect(
+    found('')
+      .map((w) => w.kind)
+      .sort(),
+  ).toEqual(PARTS.map((p) => p.id).sort());
+  expect(partGroups('').map((s) => s.head)[0]).toBe('Power');
+});
+
+test.for([
+  ['4k7 resistor', 'resistor', { ohms: 4700 }],
+  ['4k7', 'resistor', { ohms: 4700 }],
+  ['10 k resistor', 'resistor', { ohms: 10_000 }],
+  ['1m5 resistor', 'resistor', { ohms: 1.5e6 }],
+  ['1n capacitor', 'capacitor', { farads: 1e-9 }],
+  ['100nf', 'capacitor', { farads: 1e-7 }],
+  ['blue led', 'led', { colour: 'blue' }],
+  ['dip switch 4', 'dip-switch', { poles: 4 }],
+  ['eeprom 2k x 8', 'eeprom-2kx8', undefined],
+  ['eeprom 8K×8', 'eeprom-8kx8', undefined],
+  ['ram 2kx8', 'static-ram-2kx8', undefined],
+  ['/WE 28-pin eeprom', 'eeprom-8kx8', undefined],
+  ['buffer', 'octal-buffer', undefined],
+  ['decoupling', 'capacitor', undefined],
+] as const)('"%s" finds it, ready with its value', ([search, kind, params]) => {
+  expect(first(search)).toEqual({ kind, ...(params ? { params } : {}) });
+});
+
+test('a count of pins is whole, and words that fit nothing find nothing', () => {
+  const counts = partGroups('20-pin').flatMap((s) =>
+    s.wares.map((w) => w.kind.pins(Object.fromEntries(w.kind.params.map((p) => [p.name, p.fallback]))).length),
+  );
+  expect(counts.length).toBeGreaterThan(3);
+  expect(new Set(counts)).toEqual(new Set([20]));
+  expect(found('4-pin').every((w) => !w.kind.includes('eeprom'))).toBe(true);
+  expect(found('teapot')).toEqual([]);
+});
+
+test('a ware says its value', () => {
+  expect(partOfferText(partGroups('4k7 resistor')[0]!.wares[0]!)).toBe('Resistor, 4.7 kΩ');
+});

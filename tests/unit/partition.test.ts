@@ -1,0 +1,56 @@
+/** What blocks remember between two looks: which have been pulled and stirred, told once each, and where they came to rest before. */
+import { describe, expect, test } from 'vitest';
+import { GROUND, Network, OFF, PULL_HIGH, PULL_LOW } from '../../sim-core/devices/network.ts';
+import { type BlockSet, makePartition } from '../../sim-core/run/circuit/partition.ts';
+
+const [RAIL, A, B] = [0, 1, 2] as const;
+
+/** Two outputs on a rail, each with a node of its own. */
+function twoOutputs() {
+  const network = new Network(3);
+  network.addSupply(RAIL, GROUND, { volts: 5, ohms: 0.05, amps: 1 });
+  const side = { g: 0.02, bend: 1 };
+  const [a, b] = [A, B].map((node) => network.addOutput(node, GROUND, RAIL, { low: side, high: side }));
+  network.seal();
+  return { blocks: makePartition(network, new Set([RAIL]), [], RAIL), a: a!, b: b! };
+}
+/** The answers of a set for these blocks. */
+const asked = (set: BlockSet, ...blocks: number[]) => blocks.map((b) => set.has(b));
+const rest = (volts: number, a: number, b: number) => Float64Array.of(volts, a, b, 0);
+
+describe('blocks', () => {
+  test('are what hangs together by more than the rail', () => {
+    const { of, count } = twoOutputs().blocks;
+    expect([[...of], count]).toEqual([[-1, 0, 1], 2]);
+  });
+
+  test('have been stirred all at first, then those in which something has moved, each told once', () => {
+    const { blocks, b } = twoOutputs();
+    expect(asked(blocks.takeStirred(), -1, 0, 1)).toEqual([true, true, true]);
+    expect(asked(blocks.takeStirred(), -1, 0, 1)).toEqual([false, false, false]);
+    blocks.moved(b, OFF, PULL_LOW, rest(5, 0, 0));
+    const taken = blocks.takeStirred();
+    blocks.moved(b, PULL_LOW, OFF, rest(5, 0, 0));
+    expect(asked(taken, -1, 0, 1)).toEqual([false, false, true]);
+    expect(asked(blocks.takeStirred(), -1, 0, 1)).toEqual([false, false, true]);
+    expect(asked(blocks.takeStirred(), -1, 0, 1)).toEqual([false, false, false]);
+  });
+
+  test('are pulled until they are asked about, or until the output lets go', () => {
+    const { blocks, a, b } = twoOutputs();
+    blocks.moved(a, OFF, PULL_HIGH, rest(5, 0, 0));
+    blocks.moved(b, OFF, PULL_HIGH, rest(5, 0, 0));
+    blocks.moved(b, PULL_HIGH, OFF, rest(5, 0, 0));
+    expect(asked(blocks.takePulled(), 0, 1)).toEqual([true, false]);
+    for (let k = 0; k < 3; k++) expect(asked(blocks.takePulled(), 0, 1)).toEqual([false, false]);
+  });
+
+  test('are expected where they came to rest before, in proportion to the rail, and the others where they are', () => {
+    const { blocks, a } = twoOutputs();
+    blocks.moved(a, OFF, PULL_HIGH, rest(5, 0.1, 3));
+    blocks.moved(a, PULL_HIGH, OFF, rest(5, 4.8, 3));
+    const end = rest(4, 0.1, 3);
+    blocks.moved(a, OFF, PULL_HIGH, end);
+    expect([...end]).toEqual([4, (4 / 5) * 4.8, 3, 0]);
+  });
+});

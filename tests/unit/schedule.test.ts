@@ -1,0 +1,60 @@
+/** What is due on a bench is taken once each, in order of time and then of asking, however records are used again; and hands keep what they were told. */
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import type { Seat } from '../../sim-core/run/digital/chip-runtime.ts';
+import { makeSchedule } from '../../sim-core/run/digital/schedule.ts';
+import { makeSwitchStates } from '../../sim-core/run/digital/switch-state.ts';
+
+const seats = [{}, {}] as Seat[];
+const asking = fc.record({ time: fc.nat(4), seat: fc.constantFrom(0, 1), background: fc.boolean(), hand: fc.boolean() });
+
+test('alarms and moves come off as from a list that is sorted anew each time, and what is taken stays as it is while others are asked for', () => {
+  fc.assert(
+    fc.property(fc.array(fc.option(asking), { maxLength: 60 }), (deeds) => {
+      const dues = makeSchedule();
+      let list: { time: number; hand?: string; name?: string; seat?: Seat; background: boolean }[] = [];
+      let taken: ReturnType<typeof dues.take>;
+      let as: (typeof list)[number] | undefined;
+      const stays = () => {
+        if (taken && as && 'hand' in taken) expect(taken.hand).toBe(as.hand);
+        else if (taken && as) expect({ ...taken }).toEqual({ seat: as.seat, alarm: as.name, background: as.background });
+        else expect(taken).toBe(as);
+      };
+      for (const [i, deed] of deeds.entries()) {
+        if (!deed) {
+          taken = dues.take();
+          [as, ...list] = list;
+        } else if (deed.hand) {
+          dues.move(deed.time, { hand: `S${i}`, pole: 0, closed: true, turn: i });
+          list.push({ time: deed.time, hand: `S${i}`, background: false });
+        } else {
+          const seat = seats[deed.seat]!;
+          dues.alarm(deed.time, seat, `alarm ${i}`, deed.background);
+          list.push({ time: deed.time, name: `alarm ${i}`, seat, background: deed.background });
+        }
+        list.sort((a, b) => a.time - b.time);
+        stays();
+        expect(dues.next()).toBe(list[0]?.time ?? Number.POSITIVE_INFINITY);
+        expect(dues.foreground()).toBe(list.some((d) => !d.background));
+      }
+    }),
+    { numRuns: 300 },
+  );
+});
+
+test('poles that have been handed out stay as they were, and the first bench keeps its own', () => {
+  const first = { S1: [false, false] };
+  const stances = makeSwitchStates(first);
+  stances.stand('S1', 0, true);
+  const one = { ...stances.hands };
+  stances.stand('S1', 1, true);
+  stances.stand('S1', 0, false);
+  const two = { ...stances.hands };
+  stances.stand('S1', 2, true);
+  expect([first, one, two, stances.hands]).toEqual([
+    { S1: [false, false] },
+    { S1: [true, false] },
+    { S1: [false, true] },
+    { S1: [false, true, true] },
+  ]);
+});
