@@ -77,13 +77,13 @@ export function tapRail(draft: BuilderState, board: PlanBoard, rail: Rail, row: 
 export const railBeside = (draft: BuilderState, { board, row, side }: Row, sign: '+' | '-'): string =>
   tapRail(draft, board, `${sign}${side === 'lower' ? 'a' : 'j'}`, row);
 
-export function wire(draft: BuilderState, from: string, to: string, colour: string): void {
+export function connect(draft: BuilderState, from: string, to: string, colour: string): void {
   draft.wires.push({ id: nextId(draft, 'W'), from, to, colour });
 }
 
 /** Ties a row to a rail of its own side. */
 export function tie(draft: BuilderState, row: Row, sign: '+' | '-', colour: string = sign === '+' ? 'red' : 'black'): void {
-  wire(draft, railBeside(draft, row, sign), tap(draft, row), colour);
+  connect(draft, railBeside(draft, row, sign), tap(draft, row), colour);
 }
 
 export interface Seated {

@@ -2,7 +2,19 @@
 import { benchSupply } from '../parts/bench-supply.ts';
 import { capacitor } from '../parts/capacitor.ts';
 import type { PartKind } from '../parts/part.ts';
-import { type BuilderState, bridge, completed, nextId, railBeside, type Seated, seat, tap, tapRail, tie, wire } from './builder-state.ts';
+import {
+  type BuilderState,
+  bridge,
+  completed,
+  connect,
+  nextId,
+  railBeside,
+  type Seated,
+  seat,
+  tap,
+  tapRail,
+  tie,
+} from './builder-state.ts';
 import { chipOf } from './kind-contents.ts';
 
 /** Beside every chip, from its supply pin to the rail [F]. Common practice, no source. */
@@ -20,8 +32,8 @@ export function power(draft: BuilderState): string {
       ['-', 'black', 1],
     ] as const) {
       const from = above ? tapRail(draft, above, `${sign}a`, 2 + at) : `${id}.${sign}`;
-      wire(draft, from, tapRail(draft, board, `${sign}j`, 2 + at), colour);
-      wire(draft, tapRail(draft, board, `${sign}j`, last - at), tapRail(draft, board, `${sign}a`, last - at), colour);
+      connect(draft, from, tapRail(draft, board, `${sign}j`, 2 + at), colour);
+      connect(draft, tapRail(draft, board, `${sign}j`, last - at), tapRail(draft, board, `${sign}a`, last - at), colour);
     }
   }
   return id;

@@ -4,7 +4,7 @@ import { darlingtonArray8 } from '../parts/darlington-array.ts';
 import { octalBuffer } from '../parts/octal-buffer.ts';
 import type { ChipSpec } from '../parts/part.ts';
 import type { BuildRequest } from './build-request.ts';
-import { type BuilderState, completed, type Row, seat, tap, tie, wire } from './builder-state.ts';
+import { type BuilderState, completed, connect, type Row, seat, tap, tie } from './builder-state.ts';
 import { feed } from './common-sections.ts';
 import { chipOf } from './kind-contents.ts';
 import { type LedSpot, ledSpots } from './led-placement.ts';
@@ -62,7 +62,7 @@ export function putBuffer(draft: BuilderState, wish: BuildRequest, board: PlanBo
   const sources = used.flatMap(({ group, n }, bit): Source[] => {
     const from = inputs[bit];
     if (!from) return [];
-    wire(draft, tap(draft, from), tap(draft, buffer.row(`${group}A${n}`)), colourOf(bit));
+    connect(draft, tap(draft, from), tap(draft, buffer.row(`${group}A${n}`)), colourOf(bit));
     return [{ row: buffer.row(`${group}Y${n}`), chip }];
   });
   for (const c of CHANNELS) if (!used.includes(c)) tie(draft, buffer.row(`${c.group}A${c.n}`), '-', 'grey');
@@ -82,7 +82,7 @@ export function putDriver(draft: BuilderState, board: PlanBoard, inputs: readonl
       tie(draft, into, '-', 'grey');
       return [];
     }
-    wire(draft, tap(draft, from), tap(draft, into), colourOf(bit));
+    connect(draft, tap(draft, from), tap(draft, into), colourOf(bit));
     return [{ row: driver.row(output), chip }];
   });
 }

@@ -7,7 +7,7 @@ import type { PartKind } from '../parts/part.ts';
 import { resistor } from '../parts/resistor.ts';
 import { digitCommonAnode, digitCommonCathode } from '../parts/seven-segment-display.ts';
 import type { BuildRequest, RequestedOutput, Show } from './build-request.ts';
-import { type BuilderState, bridge, completed, type Row, railBeside, seat, takeAt, tap, tie, wire } from './builder-state.ts';
+import { type BuilderState, bridge, completed, connect, type Row, railBeside, seat, takeAt, tap, tie } from './builder-state.ts';
 import { type CurrentLimit, colourAt, fromPlus } from './current-limits.ts';
 import { colourOf, type Source } from './drivers.ts';
 import { sheetOf } from './kind-contents.ts';
@@ -54,7 +54,7 @@ function putLeds(draft: BuilderState, hung: Hung): string[] {
     const id = bridge(draft, led, 'D', at, to, { params, label: output.name });
     const ohms = ohmsOf(hung, bit);
     bridge(draft, resistor, 'R', tap(draft, far.row), railBeside(draft, far.row, hangs ? '+' : '-'), { params: { ohms } });
-    wire(draft, tap(draft, source.row), tap(draft, near.row), colourOf(bit));
+    connect(draft, tap(draft, source.row), tap(draft, near.row), colourOf(bit));
     return id;
   });
 }
@@ -76,8 +76,8 @@ function putDigit(draft: BuilderState, hung: Hung): string[] {
     const upper: Row = { board: hung.board, row: DIGIT_LIMITS + 2 * bit, side: 'upper' };
     const lower: Row = { ...upper, side: 'lower' };
     bridge(draft, resistor, 'R', takeAt(draft, upper, 'g'), takeAt(draft, lower, 'd'), { params: { ohms } });
-    wire(draft, tap(draft, source.row), tap(draft, upper), colourOf(bit));
-    wire(draft, tap(draft, lower), tap(draft, digit.row(segment)), colourOf(bit));
+    connect(draft, tap(draft, source.row), tap(draft, upper), colourOf(bit));
+    connect(draft, tap(draft, lower), tap(draft, digit.row(segment)), colourOf(bit));
     return `${digit.id}.${segment}`;
   });
 }
@@ -99,7 +99,7 @@ function putBar(draft: BuilderState, hung: Hung): string[] {
     const [driven, fixed] = activeLow ? [led?.cathode, led?.anode] : [led?.anode, led?.cathode];
     const far = rowOf(fixed ?? '');
     bridge(draft, resistor, 'R', tap(draft, far), railBeside(draft, far, activeLow ? '+' : '-'), { params: { ohms } });
-    wire(draft, tap(draft, source.row), tap(draft, rowOf(driven ?? '')), colourOf(bit));
+    connect(draft, tap(draft, source.row), tap(draft, rowOf(driven ?? '')), colourOf(bit));
     return `${bar.id}.${led?.led.name}`;
   });
 }

@@ -2,7 +2,7 @@
 import type { PlanBoard } from '../../shared/plan.ts';
 import { dipSwitch } from '../parts/dip-switch.ts';
 import { resistor } from '../parts/resistor.ts';
-import { type BuilderState, bridge, type Row, railBeside, seat, tap, wire } from './builder-state.ts';
+import { type BuilderState, bridge, connect, type Row, railBeside, seat, tap } from './builder-state.ts';
 import { colourOf } from './drivers.ts';
 import { putWriteNetwork, type WriteNetwork } from './write-network.ts';
 
@@ -54,10 +54,10 @@ function putPoles(draft: BuilderState, bench: Bench, bits: readonly Pole[], labe
       const lower: Row = { board, row: row + k, side: 'lower' };
       const upper: Row = { ...lower, side: 'upper' };
       if (series > 0) bridge(draft, resistor, 'R', tap(draft, lower), railBeside(draft, lower, '+'), { params: { ohms: series } });
-      else wire(draft, railBeside(draft, lower, '+'), tap(draft, lower), 'red');
+      else connect(draft, railBeside(draft, lower, '+'), tap(draft, lower), 'red');
       let from = upper;
       for (const next of to) {
-        wire(draft, tap(draft, from), tap(draft, next), colour);
+        connect(draft, tap(draft, from), tap(draft, next), colour);
         from = next;
       }
       bridge(draft, resistor, 'R', tap(draft, upper), railBeside(draft, upper, '-'), { params: { ohms: pullDown } });

@@ -16,6 +16,7 @@ import {
   type BuilderState,
   bridge,
   completed,
+  connect,
   finish,
   newBuilderState,
   type Row,
@@ -23,7 +24,6 @@ import {
   seat,
   takeAt,
   tap,
-  wire,
 } from './builder-state.ts';
 import { bareMemory, power } from './common-sections.ts';
 import { chipOf } from './kind-contents.ts';
@@ -119,11 +119,11 @@ export function putWriteNetwork(
 ): string {
   const button = { ...at, row: at.row + TO_BUTTON };
   const { id } = seat(draft, pushButton, { prefix: 'S', at: { board: at.board, column: 'e', row: button.row }, label });
-  wire(draft, tap(draft, at), tap(draft, strobe), 'orange');
+  connect(draft, tap(draft, at), tap(draft, strobe), 'orange');
   bridge(draft, resistor, 'R', takeAt(draft, at, 'i'), railBeside(draft, at, '+'), { params: { ohms }, label: 'pull-up' });
   bridge(draft, capacitor, 'C', takeAt(draft, at, 'h'), takeAt(draft, button, 'h'), { params: { farads }, label: 'pulse' });
   bridge(draft, resistor, 'R', takeAt(draft, at, 'g'), takeAt(draft, button, 'g'), { params: { ohms: bleeder }, label: 'bleeder' });
   const far: Row = { ...button, row: button.row + 2, side: 'lower' };
-  wire(draft, tap(draft, far), railBeside(draft, far, '-'), 'black');
+  connect(draft, tap(draft, far), railBeside(draft, far, '-'), 'black');
   return id;
 }

@@ -12,11 +12,11 @@ export function put(draft: Draft, part: PlanPart): void {
   draft.parts.push(part);
 }
 
-export function wire(draft: Draft, from: string, to: string, colour: string): void {
+export function layWire(draft: Draft, from: string, to: string, colour: string): void {
   draft.wires.push({ id: `W${draft.wires.length + 1}`, from, to, colour });
 }
 
-export const resistor = (id: string, at: string, to: string, ohms: number): PlanPart => ({
+export const resistorFrom = (id: string, at: string, to: string, ohms: number): PlanPart => ({
   id,
   kind: 'resistor',
   at,

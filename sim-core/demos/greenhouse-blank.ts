@@ -1,6 +1,6 @@
 /** The greenhouse watch with an erased memory and, on a second board, everything that writes it by hand, byte by byte. */
 import type { Plan } from '../../shared/plan.ts';
-import { type Draft, newDraft, put, rail, rail2, resistor, wire } from './draft.ts';
+import { type Draft, layWire, newDraft, put, rail, rail2, resistorFrom } from './draft.ts';
 import { GREENHOUSE_RULES, SENSORS } from './greenhouse-rules.ts';
 import { dataColour, freeAtLed, leds, memory, rowOfPin, sensors, supplyRails, wanted } from './greenhouse-sections.ts';
 
@@ -15,20 +15,20 @@ const DATA_SWITCHES = 17;
  * The bleeder empties the capacitor in milliseconds: sooner than a hand presses again, later than a contact chatters.
  */
 function writePulse(draft: Draft): void {
-  put(draft, { ...resistor('R8', `B2:b${WRITE_ROW}`, rail2('+a', WRITE_ROW + 1), 1000), label: 'pull-up' });
+  put(draft, { ...resistorFrom('R8', `B2:b${WRITE_ROW}`, rail2('+a', WRITE_ROW + 1), 1000), label: 'pull-up' });
   put(draft, { id: 'C2', kind: 'capacitor', at: `B2:d${WRITE_ROW}`, to: `B2:d${BUTTON}`, params: { farads: 1e-9 }, label: 'pulse' });
-  put(draft, { ...resistor('R9', `B2:c${WRITE_ROW}`, `B2:c${BUTTON}`, 1_500_000), label: 'bleeder' });
+  put(draft, { ...resistorFrom('R9', `B2:c${WRITE_ROW}`, `B2:c${BUTTON}`, 1_500_000), label: 'bleeder' });
   put(draft, { id: 'S4', kind: 'push-button', at: `B2:e${BUTTON}`, label: 'write' });
-  wire(draft, `B2:a${BUTTON + 2}`, rail2('-a', BUTTON + 2), 'black');
-  wire(draft, `B2:a${WRITE_ROW}`, `j${rowOfPin('/WE')}`, 'orange');
+  layWire(draft, `B2:a${BUTTON + 2}`, rail2('-a', BUTTON + 2), 'black');
+  layWire(draft, `B2:a${WRITE_ROW}`, `j${rowOfPin('/WE')}`, 'orange');
 }
 
 /** Closed, the switch takes /OE to + and the memory lets go of the data rows; open, 10 kΩ holds /OE low and the memory reads. */
 function outputEnable(draft: Draft): void {
   put(draft, { id: 'S3', kind: 'dip-switch', at: `B2:e${OE_SWITCH}`, params: { poles: 1 }, label: '/OE high to write' });
-  put(draft, resistor('R10', `B2:a${OE_SWITCH}`, rail2('-a', OE_SWITCH), 10_000));
-  wire(draft, rail2('+j', OE_SWITCH), `B2:j${OE_SWITCH}`, 'red');
-  wire(draft, `B2:c${OE_SWITCH}`, `j${rowOfPin('/OE')}`, 'violet');
+  put(draft, resistorFrom('R10', `B2:a${OE_SWITCH}`, rail2('-a', OE_SWITCH), 10_000));
+  layWire(draft, rail2('+j', OE_SWITCH), `B2:j${OE_SWITCH}`, 'red');
+  layWire(draft, `B2:c${OE_SWITCH}`, `j${rowOfPin('/OE')}`, 'violet');
 }
 
 /** One pole a data row: closed, 1 kΩ from + makes it high, too weakly to hurt an output that reads low; open, 10 kΩ holds it low. */
@@ -38,17 +38,17 @@ function data(draft: Draft): void {
     const row = DATA_SWITCHES + bit;
     // row 19 has no rail hole beside it, so the first three lean one row to the left
     const beside = bit < 3 ? row - 1 : row;
-    put(draft, resistor(`R${20 + bit}`, rail2('+j', beside), `B2:j${row}`, 1_000));
-    put(draft, resistor(`R${30 + bit}`, `B2:a${row}`, rail2('-a', beside), 10_000));
-    wire(draft, `B2:c${row}`, freeAtLed(bit), dataColour(bit));
+    put(draft, resistorFrom(`R${20 + bit}`, rail2('+j', beside), `B2:j${row}`, 1_000));
+    put(draft, resistorFrom(`R${30 + bit}`, `B2:a${row}`, rail2('-a', beside), 10_000));
+    layWire(draft, `B2:c${row}`, freeAtLed(bit), dataColour(bit));
   }
 }
 
 /** The second board's rails hang on the first one's. */
 function joinBoards(draft: Draft): void {
-  wire(draft, rail('+j', 28), rail2('+a', 2), 'red');
-  wire(draft, rail('-j', 29), rail2('-a', 3), 'black');
-  wire(draft, rail2('+a', 26), rail2('+j', 26), 'red');
+  layWire(draft, rail('+j', 28), rail2('+a', 2), 'red');
+  layWire(draft, rail('-j', 29), rail2('-a', 3), 'black');
+  layWire(draft, rail2('+a', 26), rail2('+j', 26), 'red');
 }
 
 export function composeGreenhouseBlank(): Plan {

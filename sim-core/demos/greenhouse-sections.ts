@@ -1,6 +1,6 @@
 /** The sections that every greenhouse bench has, on its first board: rails, sensor switches, the memory, LEDs. Each puts its parts and wires down. */
 import type { PlanWanted } from '../../shared/plan.ts';
-import { type Draft, put, rail, resistor, wire } from './draft.ts';
+import { type Draft, layWire, put, rail, resistorFrom } from './draft.ts';
 import { GREENHOUSE_RULES, SENSORS, TABLE } from './greenhouse-rules.ts';
 
 /** Row of the first sensor switch. */
@@ -39,10 +39,10 @@ export const dataColour = (bit: number): string => DATA_COLOURS[bit] ?? 'white';
 /** The supply above the board's left end, and the rails of both sides joined at the right end. */
 export function supplyRails(draft: Draft, spot: [number, number]): void {
   put(draft, { id: 'PS1', kind: 'bench-supply', spot });
-  wire(draft, 'PS1.+', rail('+j', 11), 'red');
-  wire(draft, 'PS1.-', rail('-j', 9), 'black');
-  wire(draft, rail('+j', 10), rail('+a', 10), 'red');
-  wire(draft, rail('-j', 11), rail('-a', 11), 'black');
+  layWire(draft, 'PS1.+', rail('+j', 11), 'red');
+  layWire(draft, 'PS1.-', rail('-j', 9), 'black');
+  layWire(draft, rail('+j', 10), rail('+a', 10), 'red');
+  layWire(draft, rail('-j', 11), rail('-a', 11), 'black');
 }
 
 /** One pole a sensor: closed, it takes its address pin to +; open, 10 kΩ holds the pin low. */
@@ -50,10 +50,10 @@ export function sensors(draft: Draft): void {
   put(draft, { id: 'S1', kind: 'dip-switch', at: `e${SWITCHES}`, params: { poles: SENSORS.length }, label: 'sensors' });
   for (const [i] of SENSORS.entries()) {
     const row = SWITCHES + i;
-    put(draft, resistor(`R${11 + i}`, `a${row}`, rail('-a', row), 10_000));
-    wire(draft, rail('+j', row), `j${row}`, 'red');
+    put(draft, resistorFrom(`R${11 + i}`, `a${row}`, rail('-a', row), 10_000));
+    layWire(draft, rail('+j', row), `j${row}`, 'red');
     const [from, to] = ADDRESS_ENDS[i] ?? 'cb';
-    wire(draft, `${from}${row}`, `${to}${rowOfPin(`A${i}`)}`, ADDRESS_COLOURS[i] ?? 'grey');
+    layWire(draft, `${from}${row}`, `${to}${rowOfPin(`A${i}`)}`, ADDRESS_COLOURS[i] ?? 'grey');
   }
 }
 
@@ -61,16 +61,16 @@ export function sensors(draft: Draft): void {
 export function memory(draft: Draft): void {
   put(draft, { id: 'U1', kind: 'eeprom-2kx8', at: `d${MEMORY}` });
   put(draft, { id: 'C1', kind: 'capacitor', at: `j${rowOfPin('VCC')}`, to: rail('-j', rowOfPin('VCC')), params: { farads: 100e-9 } });
-  wire(draft, rail('+j', 12), `i${rowOfPin('VCC')}`, 'red');
-  wire(draft, `a${rowOfPin('GND')}`, rail('-a', rowOfPin('GND')), 'black');
+  layWire(draft, rail('+j', 12), `i${rowOfPin('VCC')}`, 'red');
+  layWire(draft, `a${rowOfPin('GND')}`, rail('-a', rowOfPin('GND')), 'black');
   // beside row 14 the rails have no hole, so what starts there and next to it leans one row to the right
-  wire(draft, `a${rowOfPin('A7')}`, rail('-a', 13), 'grey');
-  wire(draft, `a${rowOfPin('A6')}`, rail('-a', 15), 'black');
-  wire(draft, `a${rowOfPin('A5')}`, rail('-a', 16), 'grey');
-  wire(draft, `j${rowOfPin('A8')}`, rail('-j', 15), 'grey');
-  wire(draft, `j${rowOfPin('A9')}`, rail('-j', 16), 'black');
-  wire(draft, `j${rowOfPin('A10')}`, rail('-j', 18), 'grey');
-  wire(draft, `j${rowOfPin('/CE')}`, rail('-j', 19), 'black');
+  layWire(draft, `a${rowOfPin('A7')}`, rail('-a', 13), 'grey');
+  layWire(draft, `a${rowOfPin('A6')}`, rail('-a', 15), 'black');
+  layWire(draft, `a${rowOfPin('A5')}`, rail('-a', 16), 'grey');
+  layWire(draft, `j${rowOfPin('A8')}`, rail('-j', 15), 'grey');
+  layWire(draft, `j${rowOfPin('A9')}`, rail('-j', 16), 'black');
+  layWire(draft, `j${rowOfPin('A10')}`, rail('-j', 18), 'grey');
+  layWire(draft, `j${rowOfPin('/CE')}`, rail('-j', 19), 'black');
 }
 
 /** One LED a data pin across the trench: wire from the pin to the upper strip, LED, 330 Ω from the lower strip to −. */
@@ -78,9 +78,9 @@ export function leds(draft: Draft): void {
   for (const [bit, rule] of GREENHOUSE_RULES.entries()) {
     const row = ledRow(bit);
     put(draft, { id: `L${bit}`, kind: 'led', at: `f${row}`, to: `e${row}`, params: { colour: rule.colour }, label: rule.led });
-    put(draft, resistor(`R${bit}`, `b${row}`, rail('-a', row), 330));
+    put(draft, resistorFrom(`R${bit}`, `b${row}`, rail('-a', row), 330));
     const [from, to] = DATA_ENDS[bit] ?? 'jj';
-    wire(draft, `${from}${rowOfPin(`D${bit}`)}`, `${to}${row}`, dataColour(bit));
+    layWire(draft, `${from}${rowOfPin(`D${bit}`)}`, `${to}${row}`, dataColour(bit));
   }
 }
 

@@ -2,7 +2,7 @@
 
 import type { Plan } from '../../shared/plan.ts';
 import { hexByte } from '../units/hex.ts';
-import { newDraft, rail, wire } from './draft.ts';
+import { layWire, newDraft, rail } from './draft.ts';
 import { SENSORS, TABLE } from './greenhouse-rules.ts';
 import { leds, memory, rowOfPin, sensors, supplyRails, wanted } from './greenhouse-sections.ts';
 
@@ -13,8 +13,8 @@ export function composeGreenhouse(): Plan {
   supplyRails(draft, [0, -6.6]);
   sensors(draft);
   memory(draft);
-  wire(draft, rail('+j', rowOfPin('/WE')), `j${rowOfPin('/WE')}`, 'orange');
-  wire(draft, `j${rowOfPin('/OE')}`, rail('-j', rowOfPin('/OE')), 'violet');
+  layWire(draft, rail('+j', rowOfPin('/WE')), `j${rowOfPin('/WE')}`, 'orange');
+  layWire(draft, `j${rowOfPin('/OE')}`, rail('-j', rowOfPin('/OE')), 'violet');
   leds(draft);
   return {
     format: 'lampwright-plan',

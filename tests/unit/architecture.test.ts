@@ -153,6 +153,19 @@ describe('catalogues', () => {
   });
 });
 
+describe('names', () => {
+  test('no exported type or value name stands twice', () => {
+    const files = new Map<string, Set<string>>();
+    for (const s of product)
+      for (const [, name = ''] of s.text.matchAll(
+        /^export (?:declare )?(?:abstract )?(?:async )?(?:const|let|function\*?|class|interface|type) (\w+)/gm,
+      ))
+        files.set(name, (files.get(name) ?? new Set()).add(s.path));
+    expect(files.size).toBeGreaterThan(1000);
+    expect([...files].filter(([, at]) => at.size > 1).map(([name, at]) => `${name}: ${[...at].join(', ')}`)).toEqual([]);
+  });
+});
+
 describe('files', () => {
   test('every one begins by saying in one sentence what it knows', () => {
     expect(everything.filter((s) => !/^\/\*\*\s+\S/.test(s.text)).map((s) => s.path)).toEqual([]);
