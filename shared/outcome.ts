@@ -1,6 +1,9 @@
-/** How an operation answers when it may not succeed: a value with the place, never an exception. */
+/** How an operation answers when it may not succeed: a value with a code, the place and a sentence, never an exception. */
+import type { FailureCode } from './failure-codes.ts';
 
 export interface Failure {
+  /** the kind of failure; absent: not sorted yet */
+  readonly code?: FailureCode;
   /** where: a path into the document, a line, a part, a tie point */
   readonly at: string;
   /** one clear sentence that names the place, the value and the cure */
@@ -10,4 +13,14 @@ export interface Failure {
 export type Outcome<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly failure: Failure };
 
 export const done = <T>(value: T): Outcome<T> => ({ ok: true, value });
-export const failed = (at: string, says: string): Outcome<never> => ({ ok: false, failure: { at, says } });
+
+/** `code` names the kind of failure, `at` the place, `says` is the whole sentence. Without a code: for places that have none yet. */
+export function failed(code: FailureCode, at: string, says: string): Outcome<never>;
+export function failed(at: string, says: string): Outcome<never>;
+export function failed(...words: [FailureCode, string, string] | [string, string]): Outcome<never> {
+  const [first, second, third] = words;
+  return {
+    ok: false,
+    failure: third === undefined ? { at: first, says: second } : { code: first as FailureCode, at: second, says: third },
+  };
+}
