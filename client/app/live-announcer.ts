@@ -5,7 +5,7 @@
 import type { Glow, Readings } from '../core.ts';
 import { glowWord } from '../scene/faces/led-look.ts';
 import type { BenchModel } from '../state/bench-model.ts';
-import { damageIn } from '../ui/damage-text.ts';
+import { damageIn } from '../state/damage-text.ts';
 
 /** More changes than this at once are counted, not listed. */
 const LISTED = 8;

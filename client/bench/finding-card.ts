@@ -82,7 +82,7 @@ export class FindingCard extends LitElement {
         (f) => html`<section>
           <p class="how-bad">${severityMark(f.severity)}${SEVERITY_WORDS[f.severity]}</p>
           <p>${viewSentence(f.says)}</p>
-          ${fixButtons(f, this.session)}
+          ${fixButtons(f.cures, (change) => this.session?.edit(change))}
         </section>`,
       )}
       ${findings.length > MOST ? html`<p class="quiet">${findings.length - MOST} more on the page Findings.</p>` : nothing}

@@ -1,6 +1,5 @@
 /** What an action of the page is: its name, what may be typed after it, its keys, and how it is done. The catalogue feeds the command line and the key list. */
 
-import type { Route } from '../app/route.ts';
 import type { BenchScene } from '../bench/bench-scene.ts';
 import type { MeterPanel } from '../bench/meter-panel.ts';
 import type { Outcome } from '../core.ts';
@@ -8,6 +7,7 @@ import type { Builder } from '../edit/builder.ts';
 import type { PlanChooser } from '../plans/plan-chooser.ts';
 import type { Session } from '../state/session.ts';
 import type { TimingDiagram } from '../timing/timing-diagram.ts';
+import type { Route } from '../ui/route.ts';
 
 /** What an action may reach: the bench, its drawing, and the shell round it. */
 export interface Desk {

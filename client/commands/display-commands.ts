@@ -1,5 +1,5 @@
 /** How the bench is looked at, and the pages of the notebook, by name. */
-import { PAGES } from '../app/route.ts';
+import { PAGES } from '../ui/route.ts';
 import type { Command } from './command.ts';
 import { refusal, said } from './line.ts';
 import { ledOffers, partNamed, partOffers, thingNamed } from './name-lookup.ts';

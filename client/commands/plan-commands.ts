@@ -1,7 +1,7 @@
 /** Plans in and out, taking back and making again, by name. */
 import { sayChange } from '../core.ts';
 import { outputsChange, wiringChange } from '../state/bench-options.ts';
-import { replacement } from '../ui/damage-text.ts';
+import { replacement } from '../state/damage-text.ts';
 import type { Command } from './command.ts';
 import { refusal, said } from './line.ts';
 import { partNamed, partOffers } from './name-lookup.ts';

@@ -1,8 +1,8 @@
 /** The size of print and pictures of the bench, by name. */
 
-import { offerFile } from '../plans/plan-files.ts';
 import { pngPicture } from '../scene/picture.ts';
 import { present, presenting } from '../theme/presentation.ts';
+import { offerFile } from '../ui/offer-file.ts';
 import type { Command } from './command.ts';
 import { refusal, said } from './line.ts';
 import { partNamed, partOffers } from './name-lookup.ts';

@@ -47,7 +47,7 @@ export class FindingsPage extends LitElement {
             ${repeat(
               these,
               (f) => f.key,
-              (f) => html`<li>${viewSentence(f.says)}${fixButtons(f, this.session)}</li>`,
+              (f) => html`<li>${viewSentence(f.says)}${fixButtons(f.cures, (change) => this.session?.edit(change))}</li>`,
             )}
           </ul>
         </section>`;

@@ -1,8 +1,8 @@
 /** The page *Limits*: what the simulation computes, and what it leaves out and when that matters. */
 import { html, LitElement } from 'lit';
 import { customElement } from 'lit/decorators.js';
-import { hashOf } from '../app/route.ts';
 import { capitalised, LIMITS, limitSays, MODELLED } from '../core.ts';
+import { hashOf } from '../ui/route.ts';
 
 /** The way to this page from the foot of another. */
 export const toLimits = () =>

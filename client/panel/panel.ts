@@ -7,7 +7,7 @@ import { SessionController } from '../ui/session-controller.ts';
 import type { ListsPage } from './lists/lists-page.ts';
 import './findings-page.ts';
 import './limits-page.ts';
-import { hashOf, PAGES, type Page, type Route, readRoute } from '../app/route.ts';
+import { hashOf, PAGES, type Page, type Route, readRoute } from '../ui/route.ts';
 import './why-page.ts';
 
 /** Pages that come when they are first turned to: nothing before needs them. */

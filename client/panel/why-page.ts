@@ -1,11 +1,11 @@
 /** The page *Why*: one large sentence, the chain of causes behind it, and the edit that would change it. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { go, hashOf } from '../app/route.ts';
 import { type Change, plain, type Ref } from '../core.ts';
 import { glowWord, ledInk } from '../scene/faces/led-look.ts';
+import { goneLeds, replacement } from '../state/damage-text.ts';
 import type { Session } from '../state/session.ts';
-import { goneLeds, replacement } from '../ui/damage-text.ts';
+import { go, hashOf } from '../ui/route.ts';
 import { pointEvent, viewSentence } from '../ui/sentence-view.ts';
 import { SessionController } from '../ui/session-controller.ts';
 import type { SaidWhy } from '../worker/protocol.ts';

@@ -1,6 +1,7 @@
 /** Plans in and out of the page: the demonstrations from the server, files from this machine, and saving. */
 import type { Plan } from '../../shared/plan.ts';
 import { type Failure, isBenchText, writeBenchText } from '../core.ts';
+import { fileName, offerFile } from '../ui/offer-file.ts';
 
 export interface DemoTitle {
   readonly id: string;
@@ -76,15 +77,6 @@ export type PlanFile = FileSystemFileHandle;
 
 const EXTENSION = 'plan.json';
 
-/** A title as a file is named. */
-const fileName = (title: string, extension: string): string =>
-  `${
-    title
-      .toLowerCase()
-      .replace(/[^a-z0-9]+/g, '-')
-      .replace(/^-|-$/g, '') || 'bench'
-  }.${extension}`;
-
 /**
  * Writes the plan into this file; without one, asks where to. The file it went into, 'downloaded' where a browser only lets pages download,
  * or undefined if the person thought better of it.
@@ -116,14 +108,4 @@ export async function savePlan(plan: Plan, file: PlanFile | undefined): Promise<
     offerFile(plan.title, EXTENSION, content);
     return 'downloaded';
   }
-}
-
-/** Offers a file, named after a title. */
-export function offerFile(title: string, extension: string, content: Blob): void {
-  const url = URL.createObjectURL(content);
-  const link = document.createElement('a');
-  link.href = url;
-  link.download = fileName(title, extension);
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(url), 10_000);
 }

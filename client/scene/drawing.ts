@@ -2,8 +2,8 @@
 import type { Plan } from '../../shared/plan.ts';
 import type { LedReading, Readings } from '../core.ts';
 import type { BenchModel, PlacedPart } from '../state/bench-model.ts';
-import { damageIn, goneLeds } from '../ui/damage-text.ts';
-import { digitsSay } from '../ui/display-text.ts';
+import { damageIn, goneLeds } from '../state/damage-text.ts';
+import { digitsSay } from '../state/display-text.ts';
 import { boardBox, drawBoard } from './board-drawing.ts';
 import { drawDamage } from './damage-mark.ts';
 import type { Hand, Sight } from './faces/face.ts';

@@ -2,8 +2,8 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { dumpTrace, type PartKind, partlyHex, partlyHexAddress, siFormat, type Trace, type WriteReport, type WriteTime } from '../core.ts';
-import { offerFile } from '../plans/plan-files.ts';
 import type { Session } from '../state/session.ts';
+import { offerFile } from '../ui/offer-file.ts';
 import { SessionController } from '../ui/session-controller.ts';
 import { makeReplay } from './replay.ts';
 import './wave-chart.ts';

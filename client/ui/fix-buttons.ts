@@ -1,11 +1,16 @@
-/** The cures of a finding as buttons that say exactly what they do; each is one edit and one undo. */
+/** The fixes of a finding as buttons that say exactly what they do; each is one edit and one undo. */
 import { html, nothing, type TemplateResult } from 'lit';
-import type { Session } from '../state/session.ts';
-import type { SaidFinding } from '../worker/protocol.ts';
+import type { Change } from '../core.ts';
 
-export function fixButtons({ cures }: SaidFinding, session: Session | undefined): TemplateResult | typeof nothing {
-  if (cures.length === 0) return nothing;
+/** A change, and the words of its button. */
+interface OfferedFix {
+  readonly says: string;
+  readonly change: Change;
+}
+
+export function fixButtons(fixes: readonly OfferedFix[], edit: (change: Change) => void): TemplateResult | typeof nothing {
+  if (fixes.length === 0) return nothing;
   return html`<div class="cures">
-    ${cures.map((cure) => html`<button type="button" class="cure" @click=${() => session?.edit(cure.change)}>${cure.says}</button>`)}
+    ${fixes.map(({ says, change }) => html`<button type="button" class="cure" @click=${() => edit(change)}>${says}</button>`)}
   </div>`;
 }

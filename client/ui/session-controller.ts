@@ -1,16 +1,18 @@
-/** Ties a Lit element to a session: while it is on the page it is drawn again when what it listens for happens. */
+/** Ties a Lit element to whatever tells news by kind: while it is on the page it is drawn again when one of these kinds is told. */
 import type { ReactiveController, ReactiveControllerHost } from 'lit';
-import type { Session } from '../state/session.ts';
 
-type What = Parameters<Session['on']>[0];
+/** A teller of news; the answer of `on` ends the listening. */
+interface NewsSource<Kind extends string> {
+  on(kind: Kind, listener: () => void): () => void;
+}
 
-export class SessionController implements ReactiveController {
+export class SessionController<Kind extends string> implements ReactiveController {
   private offs: Array<() => void> = [];
 
   constructor(
     private readonly host: ReactiveControllerHost,
-    private readonly session: () => Session | undefined,
-    private readonly what: readonly What[],
+    private readonly session: () => NewsSource<Kind> | undefined,
+    private readonly kinds: readonly Kind[],
   ) {
     host.addController(this);
   }
@@ -31,6 +33,6 @@ export class SessionController implements ReactiveController {
 
   private attach() {
     const session = this.session();
-    if (session) this.offs = this.what.map((w) => session.on(w, () => this.host.requestUpdate()));
+    if (session) this.offs = this.kinds.map((kind) => session.on(kind, () => this.host.requestUpdate()));
   }
 }

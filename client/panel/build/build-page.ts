@@ -1,8 +1,8 @@
 /** The page *Build*: from the table to a bench, the card that writes it by hand, and the proof that it does what is wanted. */
 import { html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { hashOf } from '../../app/route.ts';
 import type { Session } from '../../state/session.ts';
+import { hashOf } from '../../ui/route.ts';
 import './card-view.ts';
 import './plan-form.ts';
 import './proof-view.ts';

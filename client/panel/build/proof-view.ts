@@ -2,7 +2,6 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan, PlanProof } from '../../../shared/plan.ts';
-import { go } from '../../app/route.ts';
 import {
   capitalised,
   type Difference,
@@ -18,6 +17,7 @@ import {
   type TableProof,
 } from '../../core.ts';
 import type { Session } from '../../state/session.ts';
+import { go } from '../../ui/route.ts';
 import { SessionController } from '../../ui/session-controller.ts';
 import { JobClient } from '../../worker/job-client.ts';
 import { dateOf, proofBesideBench, sayOutdated, sayOutdatedFirst, signedOf, today } from './proofs.ts';

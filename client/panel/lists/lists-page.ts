@@ -1,9 +1,9 @@
 /** The page *Lists*: the same bench as parts, wires, nets and text; all but the nets can be written in. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
-import { hashOf } from '../../app/route.ts';
 import type { Under } from '../../scene/hit-text.ts';
 import type { Session } from '../../state/session.ts';
+import { hashOf } from '../../ui/route.ts';
 import { SessionController } from '../../ui/session-controller.ts';
 import { toLimits } from '../limits-page.ts';
 import { netsList } from './nets-list.ts';

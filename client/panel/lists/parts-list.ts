@@ -2,9 +2,9 @@
 import { html, nothing } from 'lit';
 import { type EditContext, holeName, parseQuantity, partLookup, setLabel, setParams, siFormat } from '../../core.ts';
 import type { BenchModel, PlacedPart } from '../../state/bench-model.ts';
+import { damageIn, replacement } from '../../state/damage-text.ts';
+import { digitsSay } from '../../state/display-text.ts';
 import type { Session } from '../../state/session.ts';
-import { damageIn, replacement } from '../../ui/damage-text.ts';
-import { digitsSay } from '../../ui/display-text.ts';
 import { cell } from './cell.ts';
 import { rowEvents, rowNoun } from './rows.ts';
 

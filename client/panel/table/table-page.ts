@@ -1,9 +1,9 @@
 /** The page *Table*: wanted, stored and shown side by side, and all that fills, stores and explains them. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
-import { go, hashOf } from '../../app/route.ts';
 import { type CellChange, type Failure, grouped, settingCells, settingWanted, storeTable } from '../../core.ts';
 import type { Session } from '../../state/session.ts';
+import { go, hashOf } from '../../ui/route.ts';
 import { SessionController } from '../../ui/session-controller.ts';
 import type { Shown } from '../../worker/jobs.ts';
 import { byHandNote, makeRuling } from './by-hand.ts';

@@ -2,8 +2,8 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { writeTableText } from '../../core.ts';
-import { offerFile } from '../../plans/plan-files.ts';
 import type { BenchModel } from '../../state/bench-model.ts';
+import { offerFile } from '../../ui/offer-file.ts';
 import type { Columns } from './columns.ts';
 import { pinChoice } from './pins.ts';
 import { takeText } from './take-text.ts';

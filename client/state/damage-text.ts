@@ -1,7 +1,7 @@
 /** How a part's damage is said on the page: what it bore, beside what it could have borne. */
 import type { Plan, PlanPart } from '../../shared/plan.ts';
 import { boreOf, type Change, replacing, siFormat } from '../core.ts';
-import type { PlacedPart } from '../state/bench-model.ts';
+import type { PlacedPart } from './bench-model.ts';
 
 type Damage = NonNullable<PlanPart['damaged']>;
 
