@@ -49,7 +49,7 @@ export { after, changeOf, type History, NO_HISTORY, type Step } from '../sim-cor
 export { byteAt, digitsByAddress, rowsOfBytes } from '../sim-core/document/memory-rows.ts';
 export { replacing, storing } from '../sim-core/document/memory-writes.ts';
 export { rebase } from '../sim-core/document/rebase.ts';
-export { type Ref, SEVERITIES, type Severity } from '../sim-core/findings/finding.ts';
+export { type Ref, SEVERITIES, SEVERITY_NAMES, type Severity } from '../sim-core/findings/finding.ts';
 export type { MemoryPins } from '../sim-core/findings/table-pins.ts';
 export { isBenchText, scanBenchText } from '../sim-core/formats/bench-text.ts';
 export { writeBenchText } from '../sim-core/formats/bench-text-writer.ts';

@@ -17,7 +17,7 @@ export type PlanList = Static<typeof PlanList>;
 
 const Ref = Type.Object(
   {
-    kind: Type.Union(['part', 'pin', 'wire', 'point', 'led', 'board'].map((k) => Type.Literal(k))),
+    kind: Type.Union(['part', 'pin', 'pole', 'wire', 'point', 'led', 'board'].map((k) => Type.Literal(k))),
     id: Type.String(),
   },
   closed,
@@ -26,7 +26,7 @@ const Ref = Type.Object(
 const CheckedFinding = Type.Object(
   {
     code: Type.String(),
-    severity: Type.Union(['harm', 'broken', 'luck', 'hint'].map((s) => Type.Literal(s))),
+    severity: Type.Union(['damage-risk', 'fault', 'marginal', 'suggestion'].map((s) => Type.Literal(s))),
     at: Type.Array(Ref),
     data: Type.Record(Type.String(), Type.Union([Type.Number(), Type.String(), Type.Null()])),
     /** the finding in words */

@@ -26,7 +26,7 @@ export { difference } from './document/difference.ts';
 export { after, changeOf, type History, NO_HISTORY, type Step } from './document/history.ts';
 export { rebase } from './document/rebase.ts';
 export { dryRun } from './findings/dry-run.ts';
-export { type Finding, type Ref, SEVERITIES, type Severity } from './findings/finding.ts';
+export { type Finding, type Ref, SEVERITIES, SEVERITY_NAMES, type Severity } from './findings/finding.ts';
 export { findingsNow } from './findings/run-rules.ts';
 export { type MemoryPins, tablePins } from './findings/table-pins.ts';
 export { isBenchText, readBenchText, scanBenchText } from './formats/bench-text.ts';

@@ -2,10 +2,11 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { repeat } from 'lit/directives/repeat.js';
+import { SEVERITY_NAMES } from '../core.ts';
 import type { Session } from '../state/session.ts';
 import { fixButtons } from '../ui/fix-buttons.ts';
 import { viewSentence } from '../ui/sentence-view.ts';
-import { SEVERITY_WORDS, severityMark } from '../ui/severity-mark.ts';
+import { severityMark } from '../ui/severity-mark.ts';
 import type { AtMark } from './finding-marks.ts';
 
 /** A hand may take so long from the mark to the card [ms]. */
@@ -80,7 +81,7 @@ export class FindingCard extends LitElement {
         findings.slice(0, MOST),
         (f) => f.key,
         (f) => html`<section>
-          <p class="how-bad">${severityMark(f.severity)}${SEVERITY_WORDS[f.severity]}</p>
+          <p class="how-bad">${severityMark(f.severity)}${SEVERITY_NAMES[f.severity]}</p>
           <p>${viewSentence(f.says)}</p>
           ${fixButtons(f.cures, (change) => this.session?.edit(change))}
         </section>`,

@@ -1,9 +1,9 @@
 /** Small marks on the bench at the things that findings are about: the shape says how bad it is, and each is a button that tells the rest. */
 import type { Ref } from '../core.ts';
-import { plain } from '../core.ts';
+import { plain, SEVERITY_NAMES } from '../core.ts';
 import { type Box, U } from '../scene/geometry.ts';
 import { el, layIn, short } from '../scene/svg.ts';
-import { SEVERITY_SHAPES, SEVERITY_WORDS } from '../ui/severity-mark.ts';
+import { SEVERITY_SHAPES } from '../ui/severity-mark.ts';
 import type { SaidFinding } from '../worker/protocol.ts';
 
 /** What a hand or the focus does at a mark; `near` undefined: it has left. */
@@ -101,7 +101,7 @@ function dress({ root, shape }: Mark, worst: SaidFinding, findings: readonly Sai
   const [x, y] = [box.x + box.width - (pin ? 0.05 : 0), box.y + (pin ? -0.05 : 0)];
   const now: Readonly<Record<string, string>> = {
     transform: `translate(${short(x * U)} ${short(y * U)})`,
-    'aria-label': `${SEVERITY_WORDS[worst.severity]}: ${plain(worst.says)}${more}`,
+    'aria-label': `${SEVERITY_NAMES[worst.severity]}: ${plain(worst.says)}${more}`,
   };
   for (const [name, value] of Object.entries(now)) if (root.getAttribute(name) !== value) root.setAttribute(name, value);
   const off = !pin && Math.min(box.width, box.height) < SMALL ? OFF_CORNER : 0;

@@ -2,7 +2,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { repeat } from 'lit/directives/repeat.js';
-import { SEVERITIES, type Severity } from '../core.ts';
+import { SEVERITIES, SEVERITY_NAMES, type Severity } from '../core.ts';
 import type { Session } from '../state/session.ts';
 import { fixButtons } from '../ui/fix-buttons.ts';
 import { viewSentence } from '../ui/sentence-view.ts';
@@ -10,11 +10,11 @@ import { SessionController } from '../ui/session-controller.ts';
 import { severityMark } from '../ui/severity-mark.ts';
 import { toLimits } from './limits-page.ts';
 
-const HEADS: Readonly<Record<Severity, readonly [head: string, note: string]>> = {
-  harm: ['Harm', 'may damage a part'],
-  broken: ['Broken', 'will not work'],
-  luck: ['Luck', 'works only typically'],
-  hint: ['Hints', 'better otherwise'],
+const NOTES: Readonly<Record<Severity, string>> = {
+  'damage-risk': 'may damage a part',
+  fault: 'does not work',
+  marginal: 'works with typical parts only',
+  suggestion: 'works, and could be better',
 };
 
 @customElement('findings-page')
@@ -40,9 +40,9 @@ export class FindingsPage extends LitElement {
       ${SEVERITIES.map((severity) => {
         const these = findings.filter((f) => f.severity === severity);
         if (these.length === 0) return nothing;
-        const [head, note] = HEADS[severity];
+        const head = SEVERITY_NAMES[severity];
         return html`<section class="severity" data-severity=${severity} aria-label=${head}>
-          <h3>${severityMark(severity)}${head} <span class="quiet">${note}</span></h3>
+          <h3>${severityMark(severity)}${head} <span class="quiet">${NOTES[severity]}</span></h3>
           <ul>
             ${repeat(
               these,

@@ -13,7 +13,7 @@ import { PROVE_SWITCHES, provePlan, sayProof } from './prove.ts';
 import { NOTATION } from './script.ts';
 import { saySweep, sweepPlan } from './sweep.ts';
 
-/** 0: well; 1: the check found harm or something broken; 2: what was asked could not be done. */
+/** 0: well; 1: the check found a damage risk or a fault; 2: what was asked could not be done. */
 export type ExitCode = 0 | 1 | 2;
 
 /** Where lines go. */

@@ -15,7 +15,7 @@ import { type LitLog, makeLitLog, marginalsOf } from '../tolerance/marginal.ts';
 import type { Finding } from './finding.ts';
 import { merged, ranked } from './ranking.ts';
 import { reachOf } from './resistive-reach.ts';
-import { logFindings, luckFindings, momentFindings, storedFindings, wiringFindings } from './run-rules.ts';
+import { logFindings, marginalFindings, momentFindings, storedFindings, wiringFindings } from './run-rules.ts';
 
 /** Buttons beyond so many are not pressed. */
 const MOST_BUTTONS = 8;
@@ -34,8 +34,8 @@ export function dryRun(plan: Plan): Outcome<readonly Finding[]> {
   ];
   const { findings, ready, lit } = overSettings(sim);
   const pressed = buttonsOf(sim.circuit).flatMap((button) => press(sim.circuit.plan, button, ready));
-  const luck = luckFindings(marginalsOf(sim.circuit.plan, sim.circuit, lit, ready));
-  return done(ranked(merged([...own, ...findings, ...pressed, ...luck])));
+  const marginal = marginalFindings(marginalsOf(sim.circuit.plan, sim.circuit, lit, ready));
+  return done(ranked(merged([...own, ...findings, ...pressed, ...marginal])));
 }
 
 const buttonsOf = (circuit: Circuit): ContactSite[] => circuit.contacts.filter(isButton).slice(0, MOST_BUTTONS);

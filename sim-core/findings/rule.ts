@@ -41,7 +41,7 @@ interface Stored {
 
 /**
  * A rule reads one of five things, and is asked again only when that has changed: the wiring (whatever the switches and the voltages),
- * the present moment, the log of what chips reported, what the memories hold, or, only when a plan is rehearsed, what it does by luck with other specimens of its parts.
+ * the present moment, the log of what chips reported, what the memories hold, or, only when a plan is rehearsed, what is marginal with other specimens of its parts.
  */
 export type Rule = About &
   (
@@ -49,7 +49,7 @@ export type Rule = About &
     | { readonly reads: 'moment'; look(scene: RuleContext): readonly Remark[] }
     | { readonly reads: 'log'; look(log: Log): readonly Remark[] }
     | { readonly reads: 'stored'; look(stored: Stored): readonly Remark[] }
-    | { readonly reads: 'luck'; look(luck: Marginals): readonly Remark[] }
+    | { readonly reads: 'marginal'; look(marginals: Marginals): readonly Remark[] }
   );
 
 export const defineRule = <R extends Rule>(rule: R): R => rule;

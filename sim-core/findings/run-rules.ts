@@ -39,8 +39,8 @@ export function momentFindings(circuit: Circuit, readings: Readings): readonly F
 }
 
 /** Slow: many benches are simulated for it. */
-export const luckFindings = (luck: Marginals): readonly Finding[] =>
-  RULES.flatMap((rule) => (rule.reads === 'luck' ? said(rule, rule.look(luck)) : []));
+export const marginalFindings = (marginals: Marginals): readonly Finding[] =>
+  RULES.flatMap((rule) => (rule.reads === 'marginal' ? said(rule, rule.look(marginals)) : []));
 
 export const logFindings = (circuit: Circuit, events: readonly ChipEvent[]): readonly Finding[] =>
   events.length === 0 ? [] : RULES.flatMap((rule) => (rule.reads === 'log' ? said(rule, rule.look({ circuit, events })) : []));

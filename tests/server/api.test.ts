@@ -57,13 +57,13 @@ describe('checking a plan', () => {
     const reply = await check(JSON.stringify(ledPlan(330)));
     expect(reply.statusCode).toBe(200);
     expect(Check(CheckReply, reply.json())).toBe(true);
-    expect(reply.json().findings.filter((f: { severity: string }) => f.severity === 'harm')).toEqual([]);
+    expect(reply.json().findings.filter((f: { severity: string }) => f.severity === 'damage-risk')).toEqual([]);
   });
 
   test('an LED with far too small a resistor is reported with figure, limit and cure', async () => {
     const { findings } = (await check(JSON.stringify(ledPlan(10)))).json();
-    const harm = findings.find((f: { code: string }) => f.code === 'led/over-current');
-    expect(harm).toMatchObject({ severity: 'harm', says: expect.stringMatching(/D1.* mA.*30 mA.* ohm /) });
+    const over = findings.find((f: { code: string }) => f.code === 'led/over-current');
+    expect(over).toMatchObject({ severity: 'damage-risk', says: expect.stringMatching(/D1.* mA.*30 mA.* ohm /) });
   });
 });
 

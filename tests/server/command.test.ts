@@ -58,13 +58,13 @@ describe('check', () => {
   test('an LED that gets far too much: exit code 1 and a sentence with figure, limit and cure', () => {
     const { code, out } = run('check', planFile(ledPlan(10)));
     expect(code).toBe(1);
-    expect(out).toMatch(/^harm: .*D1.* mA.*30 mA/m);
+    expect(out).toMatch(/^Damage risk: .*D1.* mA.*30 mA.*\[led\/over-current\]$/m);
   });
 
   test('as data', () => {
     const { out } = run('check', planFile(ledPlan(10)), '--json');
     expect(JSON.parse(out).findings).toContainEqual(
-      expect.objectContaining({ code: 'led/over-current', severity: 'harm', says: expect.stringContaining('D1') }),
+      expect.objectContaining({ code: 'led/over-current', severity: 'damage-risk', says: expect.stringContaining('D1') }),
     );
   });
 });

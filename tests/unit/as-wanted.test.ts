@@ -40,7 +40,7 @@ describe('a memory against the table that is wanted of it', () => {
   test('names the first wrong row, how many there are, and the pins concerned', () => {
     expect(heard('U1 memory 000=00012001', wanted(OR_AND))).toEqual([
       [
-        'broken',
+        'fault',
         ['U1', 'U1.9', 'U1.15'],
         'Memory U1 holds something else than is wanted in 2 of 4 rows of the table, at its pin 9 (D0) and its pin 15 (D5): first in row 2, address 002, it holds 20 and 01 is wanted. Write those bytes anew, or mend the table.',
       ],
@@ -48,7 +48,7 @@ describe('a memory against the table that is wanted of it', () => {
   });
   test('is a hint while the memory is blank', () => {
     expect(heard('', wanted(OR_AND)).map(([severity, , says]) => [severity, says])).toEqual([
-      ['hint', expect.stringMatching(/^Memory U1 is blank, and that is not what is wanted in 3 of 4 rows/)],
+      ['suggestion', expect.stringMatching(/^Memory U1 is blank, and that is not what is wanted in 3 of 4 rows/)],
     ]);
   });
   test('speaks of no bytes in a memory that has forgotten them', () => {
@@ -65,14 +65,17 @@ describe('a memory against the table that is wanted of it', () => {
     });
     const sim = made.ok ? simulate(made.value) : made;
     expect(made.ok && sim.ok && findingsNow(sim.value).map((f) => [f.severity, plain(sayFinding(f, made.value))])).toEqual([
-      ['hint', 'Memory U1 forgets its bytes without its supply, and holds none of the table yet. Switch the supply on, then write them.'],
+      [
+        'suggestion',
+        'Memory U1 forgets its bytes without its supply, and holds none of the table yet. Switch the supply on, then write them.',
+      ],
     ]);
   });
   test('is a hint while bytes are being written and what is missing is still erased', () => {
     expect(heard('U1 memory 000=00', wanted(OR_AND)).map(([severity, , says]) => [severity, says])).toEqual([
-      ['hint', expect.stringMatching(/^Memory U1 is not all written yet: .* in 2 of 4 rows .*first in row 1, address 001/)],
+      ['suggestion', expect.stringMatching(/^Memory U1 is not all written yet: .* in 2 of 4 rows .*first in row 1, address 001/)],
     ]);
-    expect(heard('U1 memory 000=0000', wanted(OR_AND)).map(([severity]) => severity)).toEqual(['broken']);
+    expect(heard('U1 memory 000=0000', wanted(OR_AND)).map(([severity]) => severity)).toEqual(['fault']);
   });
   test('minds what is active low and where any value will do', () => {
     const low = [

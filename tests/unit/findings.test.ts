@@ -62,9 +62,9 @@ test('the code of every rule is the path of its file', () => {
 
 const shown = RULES.flatMap((rule) => ('none' in rule.bad ? [] : [[rule.code, rule, rule.bad] as const]));
 
-/** What is said of luck needs a rehearsal. */
+/** What is marginal needs a dry run. */
 function findingsOf(rule: Rule, sim: Simulation, plan: Plan): readonly Finding[] {
-  if (rule.reads !== 'luck') return findingsNow(sim);
+  if (rule.reads !== 'marginal') return findingsNow(sim);
   const answer = dryRun(plan);
   if (!answer.ok) throw new Error(answer.failure.says);
   return answer.value;
@@ -294,7 +294,7 @@ describe('the rehearsal of a plan', () => {
     const writes = (farads: string) => codesOf(read(bench(farads))).filter((f) => f.code.startsWith('memory/'));
     expect(writes('1.5n')).toEqual([]);
     expect(writes('1n').map((f) => [f.code, f.severity, f.at.map((r) => r.id)])).toEqual([
-      ['memory/pulse-not-guaranteed', 'luck', ['U1', 'S9', 'CW']],
+      ['memory/pulse-not-guaranteed', 'marginal', ['U1', 'S9', 'CW']],
     ]);
     expect(writes('330p').map((f) => [f.code, f.data.when])).toEqual([['memory/write-pulse-short', 'S9 pressed']]);
   });

@@ -78,7 +78,7 @@ test('a cure says exactly what it will do', () => {
 
 test('where the row of a floating pin is full and no hole is free, nothing is offered', () => {
   const wires = ['a', 'b', 'c', 'd'].map((c, i) => `WF${i} wire ${c}5 ${c}${50 + i}`).join('\n');
-  const floating: Finding = { code: 'input/floating', severity: 'broken', at: [{ kind: 'pin', id: 'R9.1' }], data: { cure: 1e4 } };
+  const floating: Finding = { code: 'input/floating', severity: 'fault', at: [{ kind: 'pin', id: 'R9.1' }], data: { cure: 1e4 } };
   const sim = stand({ bench: `B1 board-63\nPS1 bench-supply volts=5\nR9 resistor e5 f5 ohms=1k\n${wires}` });
   expect(fixesFor(floating, sim.circuit)).toEqual([]);
 });

@@ -96,7 +96,7 @@ describe('LEDs of a build', { timeout: 60_000 }, () => {
         expect(proveTable({ ...plan, memories: images })).toMatchObject({ ok: true, value: { rows: 8, right: 8, differences: [] } });
         const found = dryRun(plan);
         if (!found.ok) throw new Error(found.failure.says);
-        const bad = found.value.filter((f) => f.severity === 'harm' || f.severity === 'broken');
+        const bad = found.value.filter((f) => f.severity === 'damage-risk' || f.severity === 'fault');
         expect(bad.map((f) => plain(sayFinding(f, plan)))).toEqual([]);
       }),
       { numRuns: 10 },

@@ -62,7 +62,7 @@ function writeByHand(plan: Plan): Plan {
 const bad = (plan: Plan): string[] => {
   const found = dryRun(plan);
   if (!found.ok) return [found.failure.says];
-  return found.value.filter((f) => f.severity === 'harm' || f.severity === 'broken').map((f) => plain(sayFinding(f, plan)));
+  return found.value.filter((f) => f.severity === 'damage-risk' || f.severity === 'fault').map((f) => plain(sayFinding(f, plan)));
 };
 
 const aWish = (inputs: readonly [number, number], byHand: boolean, memories: readonly string[]): fc.Arbitrary<BuildRequest> =>
@@ -221,7 +221,7 @@ describe('the plan builder', { timeout: 240_000 }, () => {
     );
   });
 
-  test('leaves nothing that does harm or does not work', () => {
+  test('leaves no damage risk and no fault', () => {
     fc.assert(
       fc.property(
         fc.oneof(aWish([2, 8], false, ['eeprom-2kx8']), aWish([2, 6], true, ['eeprom-2kx8', 'eeprom-32kx8', 'eeprom-64kx8'])),

@@ -4,7 +4,7 @@ import { defineRule } from '../../rule.ts';
 
 export const benchNeverRests = defineRule({
   code: 'bench/never-rests',
-  severity: 'broken',
+  severity: 'fault',
   reads: 'moment',
   look: ({ readings }) =>
     readings.endless

@@ -4,7 +4,7 @@ import { defineRule } from '../../rule.ts';
 
 export const noOperatingPoint = defineRule({
   code: 'bench/no-operating-point',
-  severity: 'broken',
+  severity: 'fault',
   reads: 'moment',
   look({ circuit, readings }) {
     if (!readings.unsolved) return [];

@@ -17,7 +17,7 @@ const BENCH = `
 
 export const railHalfNotJoined = defineRule({
   code: 'board/rail-half-not-joined',
-  severity: 'broken',
+  severity: 'fault',
   reads: 'wiring',
   look: (circuit) =>
     circuit.plan.boards

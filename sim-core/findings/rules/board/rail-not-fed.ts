@@ -17,7 +17,7 @@ const BENCH = `
 
 export const railNotFed = defineRule({
   code: 'board/rail-not-fed',
-  severity: 'broken',
+  severity: 'fault',
   reads: 'wiring',
   look(circuit) {
     const [supply] = circuit.supplies;

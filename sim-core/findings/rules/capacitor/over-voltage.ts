@@ -6,7 +6,7 @@ import { defineRule } from '../../rule.ts';
 
 export const capacitorOverVoltage = defineRule({
   code: 'capacitor/over-voltage',
-  severity: 'harm',
+  severity: 'damage-risk',
   reads: 'moment',
   look: (scene) =>
     polarised(scene).flatMap(({ placed, volts, polar }) => {

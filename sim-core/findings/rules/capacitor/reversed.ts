@@ -6,7 +6,7 @@ import { defineRule } from '../../rule.ts';
 
 export const capacitorReversed = defineRule({
   code: 'capacitor/reversed',
-  severity: 'harm',
+  severity: 'damage-risk',
   reads: 'moment',
   look: (scene) =>
     polarised(scene).flatMap(({ placed, plus, minus, volts, polar }) => {

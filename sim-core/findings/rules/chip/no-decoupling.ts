@@ -10,7 +10,7 @@ const USUAL = 100e-9;
 
 export const noDecoupling = defineRule({
   code: 'chip/no-decoupling',
-  severity: 'hint',
+  severity: 'suggestion',
   reads: 'wiring',
   look: (circuit) =>
     circuit.chips.flatMap((chip) => {

@@ -6,7 +6,7 @@ import { defineRule } from '../../rule.ts';
 
 export const chipNoSupply = defineRule({
   code: 'chip/no-supply',
-  severity: 'broken',
+  severity: 'fault',
   reads: 'wiring',
   look: (circuit) =>
     circuit.chips.flatMap((chip) => {

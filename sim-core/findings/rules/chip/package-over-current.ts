@@ -16,7 +16,7 @@ const leds = (ohms: number) =>
 
 export const packageOverCurrent = defineRule({
   code: 'chip/package-over-current',
-  severity: 'harm',
+  severity: 'damage-risk',
   reads: 'moment',
   look: (scene) =>
     scene.circuit.chips.flatMap((chip) => {

@@ -19,7 +19,7 @@ const script = [[{ do: 'press', part: 'S9' } as const]];
 
 export const supplyDip = defineRule({
   code: 'chip/supply-dip',
-  severity: 'luck',
+  severity: 'marginal',
   reads: 'moment',
   look: (scene) =>
     scene.circuit.chips.flatMap((chip) => {

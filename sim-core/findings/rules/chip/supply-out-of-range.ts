@@ -6,7 +6,7 @@ import { defineRule } from '../../rule.ts';
 
 export const supplyOutOfRange = defineRule({
   code: 'chip/supply-out-of-range',
-  severity: 'luck',
+  severity: 'marginal',
   reads: 'moment',
   look(scene) {
     if (!scene.powered) return [];
@@ -22,7 +22,8 @@ export const supplyOutOfRange = defineRule({
       const { mostSupply } = chip.spec;
       const limit = measured > most ? most : least;
       const data = { measured, limit, least, most, ...(mostSupply ? { ceiling: mostSupply.value, source: mostSupply.source } : {}) };
-      const severity = mostSupply && measured > mostSupply.value ? 'harm' : reading.state.doing === 'no supply' ? 'broken' : 'luck';
+      const severity =
+        mostSupply && measured > mostSupply.value ? 'damage-risk' : reading.state.doing === 'no supply' ? 'fault' : 'marginal';
       return [{ at: [toPart(chip.placed), toPin(chip.supply.leg)], severity, data } as const];
     });
   },

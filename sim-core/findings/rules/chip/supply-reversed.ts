@@ -6,7 +6,7 @@ import { defineRule } from '../../rule.ts';
 
 export const supplyReversed = defineRule({
   code: 'chip/supply-reversed',
-  severity: 'harm',
+  severity: 'damage-risk',
   reads: 'wiring',
   look: (circuit) =>
     circuit.chips.flatMap((chip) => {

@@ -7,7 +7,7 @@ import { defineRule } from '../../rule.ts';
 
 export const inputBetweenLevels = defineRule({
   code: 'input/between-levels',
-  severity: 'broken',
+  severity: 'fault',
   reads: 'moment',
   look: (scene) =>
     drivenInputs(scene)

@@ -10,7 +10,7 @@ const USUAL = 10e3;
 
 export const inputFloating = defineRule({
   code: 'input/floating',
-  severity: 'broken',
+  severity: 'fault',
   reads: 'moment',
   look: (scene) =>
     drivenInputs(scene)

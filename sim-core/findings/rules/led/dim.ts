@@ -6,7 +6,7 @@ import { defineRule } from '../../rule.ts';
 
 export const ledDim = defineRule({
   code: 'led/dim',
-  severity: 'hint',
+  severity: 'suggestion',
   reads: 'moment',
   look: (scene) =>
     scene.circuit.leds.flatMap((site) => {

@@ -10,8 +10,8 @@ const reading = (contents: string, led: string): string =>
 
 export const litOnlyTypically = defineRule({
   code: 'led/lit-only-typically',
-  severity: 'luck',
-  reads: 'luck',
+  severity: 'marginal',
+  reads: 'marginal',
   look({ leds }) {
     const drivers = [...new Set(leds.flatMap((l) => l.drivers.slice(0, 1)))];
     return drivers.map((driver) => {

@@ -11,7 +11,7 @@ const AIM = 10e-3;
 
 export const ledNoLimit = defineRule({
   code: 'led/no-limit',
-  severity: 'harm',
+  severity: 'damage-risk',
   reads: 'wiring',
   look: (circuit) =>
     circuit.leds.flatMap((site) => {

@@ -6,7 +6,7 @@ import { holdingResistor } from '../../rule-context.ts';
 
 export const ledOverCurrent = defineRule({
   code: 'led/over-current',
-  severity: 'harm',
+  severity: 'damage-risk',
   reads: 'moment',
   look: (scene) =>
     scene.circuit.leds.flatMap((site) => {

@@ -5,7 +5,7 @@ import { defineRule } from '../../rule.ts';
 
 export const ledReverseOverVoltage = defineRule({
   code: 'led/reverse-over-voltage',
-  severity: 'harm',
+  severity: 'damage-risk',
   reads: 'moment',
   look: (scene) =>
     scene.circuit.leds.flatMap((site) => {

@@ -7,7 +7,7 @@ import { defineRule } from '../../rule.ts';
 
 export const ledReversed = defineRule({
   code: 'led/reversed',
-  severity: 'broken',
+  severity: 'fault',
   reads: 'wiring',
   look: (circuit) =>
     circuit.leds

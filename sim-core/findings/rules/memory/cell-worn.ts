@@ -8,7 +8,7 @@ const bench = (written: number) => memoryBench(DATA_5A + writeButton()).replace(
 
 export const cellWorn = defineRule({
   code: 'memory/cell-worn',
-  severity: 'luck',
+  severity: 'marginal',
   reads: 'log',
   look: ({ events }) => casesOf(events, 'worn').map((c) => remarkOf(c)),
   bad: { points: 'U1', bench: bench(10_000), script: [[{ do: 'press', part: 'S9' }]] },

@@ -11,7 +11,7 @@ import { type MemoryPins, tablePins } from '../../table-pins.ts';
 
 export const notAsWanted = defineRule({
   code: 'memory/not-as-wanted',
-  severity: 'broken',
+  severity: 'fault',
   reads: 'stored',
   look: ({ circuit, memories }) => tablePins(circuit).flatMap((pins) => compare(circuit, pins, memories[pins.memory])),
   bad: { none: 'The text notation has no truth tables; tests/unit/findings.test.ts gives a memory one.' },
@@ -55,7 +55,7 @@ function compare(circuit: Circuit, pins: MemoryPins, image: Plan['memories'][str
   return [
     {
       at: [toPart(chip.placed), ...at],
-      ...(state === 'other' ? {} : { severity: 'hint' }),
+      ...(state === 'other' ? {} : { severity: 'suggestion' }),
       data: {
         rows: count,
         pins: at.length,

@@ -19,7 +19,7 @@ const script = [[{ do: 'press', part: 'S9' }], [{ do: 'release', part: 'S9' }]] 
 
 export const notErased = defineRule({
   code: 'memory/not-erased',
-  severity: 'broken',
+  severity: 'fault',
   reads: 'log',
   look: ({ events }) => casesOf(events, 'not-erased').map((c) => remarkOf(c)),
   bad: { points: 'U1', bench: bench('00'), script },

@@ -5,7 +5,7 @@ import { casesOf, remarkOf } from '../../write-log.ts';
 
 export const otherPage = defineRule({
   code: 'memory/other-page',
-  severity: 'broken',
+  severity: 'fault',
   reads: 'log',
   look: ({ events }) => casesOf(events, 'other-page').map((c) => remarkOf(c)),
   bad: { none: 'No hand is so quick: the next byte must come within 150 µs. tests/unit/findings.test.ts writes it with quicker ones.' },

@@ -5,8 +5,8 @@ import { defineRule } from '../../rule.ts';
 
 export const pulseNotGuaranteed = defineRule({
   code: 'memory/pulse-not-guaranteed',
-  severity: 'luck',
-  reads: 'luck',
+  severity: 'marginal',
+  reads: 'marginal',
   look: ({ pulses }) =>
     pulses.map(({ at, what, button = '', worst, nominal, limit, source, dominant }) => ({
       at: distinct([

@@ -7,7 +7,7 @@ const REASONS = ['output-enable-low', 'busy', 'supply-low', 'just-powered', 'pro
 
 export const writeIgnored = defineRule({
   code: 'memory/write-ignored',
-  severity: 'broken',
+  severity: 'fault',
   reads: 'log',
   look: ({ events }) =>
     REASONS.flatMap((why) =>

@@ -5,7 +5,7 @@ import { casesOf, remarkOf } from '../../write-log.ts';
 
 export const writePulseLong = defineRule({
   code: 'memory/write-pulse-long',
-  severity: 'luck',
+  severity: 'marginal',
   reads: 'log',
   look: ({ events }) => casesOf(events, 'pulse-long').map((c) => remarkOf(c)),
   bad: {

@@ -5,7 +5,7 @@ import { casesOf, remarkOf } from '../../write-log.ts';
 
 export const writePulseShort = defineRule({
   code: 'memory/write-pulse-short',
-  severity: 'broken',
+  severity: 'fault',
   reads: 'log',
   look: ({ events }) => casesOf(events, 'pulse-short').map((c) => remarkOf(c)),
   bad: {

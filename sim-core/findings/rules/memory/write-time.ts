@@ -18,7 +18,7 @@ const bench = memoryBench(DATA_5A + writeButton() + addressSwitch('1', '4k7'), '
 
 export const writeTime = defineRule({
   code: 'memory/write-time',
-  severity: 'broken',
+  severity: 'fault',
   reads: 'log',
   look: ({ events }) => TIMES.flatMap((why) => casesOf(events, why).map((c) => remarkOf(c, { why }))),
   bad: {

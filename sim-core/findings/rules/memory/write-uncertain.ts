@@ -7,7 +7,7 @@ const REASONS = ['address-unknown', 'data-unknown', 'output-enable-unknown', 'ne
 
 export const writeUncertain = defineRule({
   code: 'memory/write-uncertain',
-  severity: 'broken',
+  severity: 'fault',
   reads: 'log',
   look: ({ events }) => REASONS.flatMap((why) => casesOf(events, why).map((c) => remarkOf(c, { why }))),
   bad: { points: 'U1', bench: memoryBench(DATA_5A.replace(/WD3.*\n/, '') + writeButton()), script: [[{ do: 'press', part: 'S9' }]] },

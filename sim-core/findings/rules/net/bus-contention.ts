@@ -7,7 +7,7 @@ import { defineRule } from '../../rule.ts';
 
 export const busContention = defineRule({
   code: 'net/bus-contention',
-  severity: 'broken',
+  severity: 'fault',
   reads: 'moment',
   look(scene) {
     const { circuit } = scene;
@@ -20,7 +20,7 @@ export const busContention = defineRule({
         const terminal = f.terminal === undefined ? [] : toNet(circuit.nets.all[f.terminal]).slice(0, 1);
         return {
           at: distinct([toPin(f.pin.leg), ...(f.other ? [toPin(f.other.pin.leg)] : terminal)]),
-          severity: measured > limit ? 'harm' : 'broken',
+          severity: measured > limit ? 'damage-risk' : 'fault',
           data: {
             measured,
             limit,

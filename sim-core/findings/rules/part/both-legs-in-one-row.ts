@@ -6,7 +6,7 @@ import { defineRule } from '../../rule.ts';
 
 export const bothLegsInOneRow = defineRule({
   code: 'part/both-legs-in-one-row',
-  severity: 'broken',
+  severity: 'fault',
   reads: 'wiring',
   look: (circuit) =>
     [...circuit.placed.values()].flatMap((placed) => {

@@ -4,7 +4,7 @@ import { defineRule } from '../../rule.ts';
 
 export const partDamaged = defineRule({
   code: 'part/damaged',
-  severity: 'broken',
+  severity: 'fault',
   reads: 'wiring',
   look: (circuit) =>
     [...circuit.placed.values()].flatMap((p) => {

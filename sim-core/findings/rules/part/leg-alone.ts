@@ -6,7 +6,7 @@ import { defineRule } from '../../rule.ts';
 
 export const legAlone = defineRule({
   code: 'part/leg-alone',
-  severity: 'broken',
+  severity: 'fault',
   reads: 'wiring',
   look: (circuit) =>
     [...circuit.placed.values()].flatMap((placed) => {

@@ -13,7 +13,7 @@ const USUAL = 10e3;
 
 export const levelNotGuaranteed = defineRule({
   code: 'pin/level-not-guaranteed',
-  severity: 'luck',
+  severity: 'marginal',
   reads: 'moment',
   look(scene) {
     const { chips } = scene.circuit;

@@ -12,7 +12,7 @@ const SHARE = 0.05;
 
 export const pinOverCurrent = defineRule({
   code: 'pin/over-current',
-  severity: 'harm',
+  severity: 'damage-risk',
   reads: 'moment',
   look(scene) {
     const { circuit } = scene;

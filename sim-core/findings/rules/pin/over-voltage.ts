@@ -13,7 +13,7 @@ const second = (volts: number, hole: string) => `PS2 bench-supply volts=${volts}
 
 export const pinOverVoltage = defineRule({
   code: 'pin/over-voltage',
-  severity: 'harm',
+  severity: 'damage-risk',
   reads: 'moment',
   look(scene) {
     const { circuit } = scene;

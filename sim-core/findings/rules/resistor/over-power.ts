@@ -6,7 +6,7 @@ import { heatOf } from '../../rule-context.ts';
 
 export const overPower = defineRule({
   code: 'resistor/over-power',
-  severity: 'harm',
+  severity: 'damage-risk',
   reads: 'moment',
   look(scene) {
     return [...heatOf(scene)].flatMap(([placed, measured]) => {

@@ -9,7 +9,7 @@ const SHARE = 0.25;
 
 export const currentLimit = defineRule({
   code: 'supply/current-limit',
-  severity: 'harm',
+  severity: 'damage-risk',
   reads: 'moment',
   look: (scene) =>
     scene.readings.supplies

@@ -17,7 +17,7 @@ const BENCH = `
 
 export const suppliesNotJoined = defineRule({
   code: 'supply/not-joined',
-  severity: 'broken',
+  severity: 'fault',
   reads: 'wiring',
   look(circuit) {
     const [first, ...others] = circuit.supplies;

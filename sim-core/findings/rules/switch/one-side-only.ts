@@ -14,7 +14,7 @@ const BENCH = `
 
 export const oneSideOnly = defineRule({
   code: 'switch/one-side-only',
-  severity: 'broken',
+  severity: 'fault',
   reads: 'wiring',
   look: (circuit) =>
     circuit.contacts.flatMap((site) => {

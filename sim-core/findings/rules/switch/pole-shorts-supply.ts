@@ -5,7 +5,7 @@ import { defineRule } from '../../rule.ts';
 
 export const poleShortsSupply = defineRule({
   code: 'switch/pole-shorts-supply',
-  severity: 'harm',
+  severity: 'damage-risk',
   reads: 'wiring',
   look: (circuit) =>
     circuit.contacts.flatMap((site) => {
