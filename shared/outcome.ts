@@ -15,12 +15,10 @@ export type Outcome<T> = { readonly ok: true; readonly value: T } | { readonly o
 export const done = <T>(value: T): Outcome<T> => ({ ok: true, value });
 
 /** `code` names the kind of failure, `at` the place, `says` is the whole sentence. Without a code: for places that have none yet. */
-export function failed(code: FailureCode, at: string, says: string): Outcome<never>;
+export function failed(code: FailureCode | undefined, at: string, says: string): Outcome<never>;
 export function failed(at: string, says: string): Outcome<never>;
-export function failed(...words: [FailureCode, string, string] | [string, string]): Outcome<never> {
-  const [first, second, third] = words;
-  return {
-    ok: false,
-    failure: third === undefined ? { at: first, says: second } : { code: first as FailureCode, at: second, says: third },
-  };
+export function failed(...words: [FailureCode | undefined, string, string] | [string, string]): Outcome<never> {
+  if (words.length === 2) return { ok: false, failure: { at: words[0], says: words[1] } };
+  const [code, at, says] = words;
+  return { ok: false, failure: { ...(code && { code }), at, says } };
 }

@@ -24,7 +24,7 @@ export function readPlan(text: string): Outcome<Plan> {
   const [fits, misfits] = Errors(schema, plan);
   if (fits) return checkIds(plan as Plan);
   const { at, says } = sayMisfit(plan, schema, misfits);
-  return failed(at, says);
+  return failed('plan/outside-schema', at, says);
 }
 
 /** Hands and memories are looked up by id in plain objects, which have a few names of their own. */
@@ -32,16 +32,21 @@ function checkIds(plan: Plan): Outcome<Plan> {
   for (const list of ['boards', 'parts', 'wires'] as const)
     for (const [i, { id }] of plan[list].entries())
       if (id in {})
-        return failed(`${list}/${i}/id`, `${list}/${i}/id is "${id}", a word that the program keeps for itself: choose another id.`);
+        return failed(
+          'plan/reserved-id',
+          `${list}/${i}/id`,
+          `${list}/${i}/id is "${id}", a word that the program keeps for itself: choose another id.`,
+        );
   return plan.wanted ? checkTable(plan, plan.wanted) : done(plan);
 }
 
 function notJson(text: string): Outcome<never> {
-  if (text.trim() === '') return failed('', 'The plan is empty. Choose a file that ends in .plan.json.');
+  if (text.trim() === '') return failed('plan/empty', '', 'The plan is empty. Choose a file that ends in .plan.json.');
   const fault = findJsonFault(text);
   if (!fault) throw new Error('JSON.parse refused a text in which no fault was found');
   const at = `line ${fault.line}, column ${fault.column}`;
   return failed(
+    'plan/broken-json',
     at,
     fault.cutOff
       ? `The plan is cut off: it ends at ${at} in the middle of something. Copy or save the whole file again.`
@@ -51,20 +56,23 @@ function notJson(text: string): Outcome<never> {
 
 function checkVersion(document: unknown): Outcome<void> {
   if (typeof document !== 'object' || document === null || Array.isArray(document) || !('format' in document))
-    return failed('format', 'This is not a Lampwright plan: it does not begin with "format": "lampwright-plan".');
+    return failed('plan/not-a-plan', 'format', 'This is not a Lampwright plan: it does not begin with "format": "lampwright-plan".');
   if (document.format !== 'lampwright-plan')
     return failed(
+      'plan/not-a-plan',
       'format',
       `This is not a Lampwright plan: its format is ${JSON.stringify(document.format)} and should be "lampwright-plan".`,
     );
   const version = 'version' in document ? document.version : undefined;
   if (typeof version !== 'number' || !Number.isInteger(version) || version < 1)
     return failed(
+      'plan/unknown-version',
       'version',
       `The plan's version is ${JSON.stringify(version) ?? 'missing'}; it should be a whole number from 1 to ${NEWEST}.`,
     );
   if (version > NEWEST)
     return failed(
+      'plan/unknown-version',
       'version',
       `The plan is version ${version}, newer than the version ${NEWEST} that this Lampwright knows. Open it with a newer Lampwright.`,
     );

@@ -50,7 +50,8 @@ export function layOut(plan: Plan, shapeOf: (part: PlanPart) => Outcome<Shape>):
     ['wires', plan.wires],
   ] as const)
     for (const [i, { id }] of things.entries()) {
-      if (ids.has(id)) return failed(`${list}/${i}/id`, `Two things on this bench are called ${id}. Give one of them another id.`);
+      if (ids.has(id))
+        return failed('plan/id-taken', `${list}/${i}/id`, `Two things on this bench are called ${id}. Give one of them another id.`);
       ids.add(id);
     }
 
@@ -59,7 +60,7 @@ export function layOut(plan: Plan, shapeOf: (part: PlanPart) => Outcome<Shape>):
     const name = holeName(hole, plan.boards);
     const before = taken.get(name);
     if (before !== undefined)
-      return failed(at, `${name} is taken by ${before}, so ${by} cannot go there. Use another hole of the same row.`);
+      return failed('plan/hole-taken', at, `${name} is taken by ${before}, so ${by} cannot go there. Use another hole of the same row.`);
     taken.set(name, by);
     return done(stripOf(hole));
   };
@@ -69,11 +70,12 @@ export function layOut(plan: Plan, shapeOf: (part: PlanPart) => Outcome<Shape>):
   for (const [i, part] of plan.parts.entries()) {
     const at = `parts/${i}`;
     const shape = shapeOf(part);
-    if (!shape.ok) return failed(`${at}/${shape.failure.at}`, shape.failure.says);
+    if (!shape.ok) return failed(shape.failure.code, `${at}/${shape.failure.at}`, shape.failure.says);
     const { footprint, pins } = shape.value;
     if (footprint.shape === 'off-board') {
       if (part.at !== undefined)
         return failed(
+          'plan/no-place',
           `${at}/at`,
           `${part.id} stands beside the boards and has no leg to put into ${part.at}. Leave "at" out and give "spot".`,
         );
@@ -102,9 +104,10 @@ export function layOut(plan: Plan, shapeOf: (part: PlanPart) => Outcome<Shape>):
         ends.push({ wire, end, strip: name });
         continue;
       }
-      if (name.includes('.')) return failed(at, `Wire ${wire.id} ends at ${name}, but no part here has a terminal of that name.`);
+      if (name.includes('.'))
+        return failed('plan/unknown-terminal', at, `Wire ${wire.id} ends at ${name}, but no part here has a terminal of that name.`);
       const hole = readHole(name, plan.boards);
-      if ('problem' in hole) return failed(at, `Wire ${wire.id}: ${name} ${hole.problem}.`);
+      if ('problem' in hole) return failed('plan/unknown-hole', at, `Wire ${wire.id}: ${name} ${hole.problem}.`);
       const strip = take(hole, `wire ${wire.id}`, at);
       if (!strip.ok) return strip;
       ends.push({ wire, end, hole, strip: strip.value });
@@ -114,18 +117,19 @@ export function layOut(plan: Plan, shapeOf: (part: PlanPart) => Outcome<Shape>):
 
 /** The holes of all legs of a part that stands on a board, in order of pin number. `at`: where in the plan it is, for refusals. */
 export function holesOfPart(boards: readonly PlanBoard[], part: PlanPart, footprint: Footprint, at: string): Outcome<readonly Hole[]> {
-  if (part.at === undefined) return failed(at, `${part.id} has no place: give the hole of pin 1 as "at".`);
+  if (part.at === undefined) return failed('plan/no-place', at, `${part.id} has no place: give the hole of pin 1 as "at".`);
   const first = readHole(part.at, boards);
-  if ('problem' in first) return failed(`${at}/at`, `${part.id}: ${part.at} ${first.problem}.`);
+  if ('problem' in first) return failed('plan/unknown-hole', `${at}/at`, `${part.id}: ${part.at} ${first.problem}.`);
   if (footprint.shape === 'two-leg') {
-    if (part.to === undefined) return failed(at, `${part.id} has two legs: give the hole of the second as "to".`);
+    if (part.to === undefined) return failed('plan/no-place', at, `${part.id} has two legs: give the hole of the second as "to".`);
     const second = readHole(part.to, boards);
-    if ('problem' in second) return failed(`${at}/to`, `${part.id}: ${part.to} ${second.problem}.`);
+    if ('problem' in second) return failed('plan/unknown-hole', `${at}/to`, `${part.id}: ${part.to} ${second.problem}.`);
     return done([first, second]);
   }
   const placed = legHoles(footprint, first, part.turn === 180);
   if ('noHoleFor' in placed)
     return failed(
+      'plan/does-not-fit',
       `${at}/at`,
       `${part.id} does not fit at ${part.at}: there is no hole for pin ${placed.noHoleFor}. Move it along the board, or to a column from which it spans the trench.`,
     );

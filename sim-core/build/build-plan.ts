@@ -44,55 +44,75 @@ function choose(wish: BuildRequest): Outcome<Chosen> {
   const kind = partKind(wish.memory);
   const spec = kind && kind.group === 'memory' ? chipOf(kind, fallbackParams(kind)) : undefined;
   if (!kind || !spec?.word)
-    return failed('memory', `There is no memory called ${wish.memory}. Choose one from the shelf's group Memories.`);
+    return failed(
+      'build/unknown-memory',
+      'memory',
+      `There is no memory called ${wish.memory}. Choose one from the shelf's group Memories.`,
+    );
   const { address, data } = spec.word;
-  if (wish.inputs.length === 0) return failed('inputs', 'The table has no input. Name at least one.');
+  if (wish.inputs.length === 0) return failed('build/no-columns', 'inputs', 'The table has no input. Name at least one.');
   if (wish.inputs.length > address.length)
     return failed(
+      'build/too-many-inputs',
       'inputs',
       `The table has ${wish.inputs.length} inputs and ${kind.title} has ${address.length} address pins. Choose a larger memory or leave inputs out.`,
     );
-  if (wish.outputs.length === 0) return failed('outputs', 'The table has no output. Name at least one.');
+  if (wish.outputs.length === 0) return failed('build/no-columns', 'outputs', 'The table has no output. Name at least one.');
   const memories = Math.ceil(wish.outputs.length / WORD);
   if (memories > MOST_MEMORIES)
     return failed(
+      'build/too-many-outputs',
       'outputs',
       `The table has ${wish.outputs.length} outputs; two memories have ${MOST_MEMORIES * WORD}. Divide it into two builds.`,
     );
   const rows = 2 ** wish.inputs.length;
   if (wish.rows.length !== rows)
     return failed(
+      'build/missing-rows',
       'rows',
       `The table has ${grouped(wish.rows.length)} rows; ${wish.inputs.length} inputs make ${grouped(rows)}. Fill in the rows that are missing.`,
     );
   const twice = [...wish.inputs, ...wish.outputs.map((o) => o.name)].find((name, i, all) => all.indexOf(name) !== i);
-  if (twice !== undefined) return failed('names', `Two lines of the table are called ${twice}. Give one of them another name.`);
+  if (twice !== undefined)
+    return failed('build/name-taken', 'names', `Two lines of the table are called ${twice}. Give one of them another name.`);
   const low = wish.show === 'loads' ? wish.outputs.find((o) => o.activeLow) : undefined;
   if (low)
     return failed(
+      'build/active-low-load',
       'outputs',
       `A load is pulled on where its data pin is high, so ${low.name} cannot be active low there. Take the mark from it, or let LEDs show the outputs.`,
     );
   for (const { name, amps } of [{ name: 'An LED', amps: wish.amps }, ...wish.outputs])
     if (amps !== undefined && !(amps > 0 && amps < Number.POSITIVE_INFINITY))
-      return failed('amps', `${name} shall get ${siFormat(amps, 'A')}, with which nothing shines. Give a current above 0, such as 5 mA.`);
+      return failed(
+        'build/no-current',
+        'amps',
+        `${name} shall get ${siFormat(amps, 'A')}, with which nothing shines. Give a current above 0, such as 5 mA.`,
+      );
   const arranged = checkArrangement(wish);
   if (!arranged.ok) return arranged;
   if (!wish.byHand && spec.word.forgets)
     return failed(
+      'build/volatile-memory',
       'memory',
       `${kind.title} forgets its bytes with its supply, so none can be loaded into it beforehand. Write them by hand, or choose an EEPROM.`,
     );
   if (!wish.byHand) return done({ kind, spec, address, data, memories });
   if (!('/WE' in (spec.toRead ?? {})))
-    return failed('memory', `${kind.title} cannot be written on the bench by hand. Load the image into it, or choose an EEPROM.`);
+    return failed(
+      'build/not-by-hand',
+      'memory',
+      `${kind.title} cannot be written on the bench by hand. Load the image into it, or choose an EEPROM.`,
+    );
   if (wish.show === 'loads')
     return failed(
+      'build/loads-while-writing',
       'show',
       'An array of switches has no enable: while a byte is written its inputs stay on the data pins, pull down what the data switches set, and its loads switch with them. Load the image, or let LEDs show the outputs.',
     );
   if (!wish.buffered && wish.outputs.some((o) => o.activeLow))
     return failed(
+      'build/needs-buffer',
       'buffered',
       'LEDs that hang from plus on the memory itself pull its data pins up while it is written. Put a buffer between.',
     );
@@ -104,10 +124,18 @@ function checkArrangement({ arrangement = 'row', show, outputs }: BuildRequest):
   const leds = ledsOf(arrangement);
   if (leds === undefined) return done(undefined);
   if (show !== 'leds')
-    return failed('arrangement', `Only single LEDs can stand in a ${arrangement}. Let LEDs show the outputs, or leave them in a row.`);
+    return failed(
+      'build/wrong-arrangement',
+      'arrangement',
+      `Only single LEDs can stand in a ${arrangement}. Let LEDs show the outputs, or leave them in a row.`,
+    );
   return outputs.length === leds
     ? done(undefined)
-    : failed('arrangement', `A ${arrangement} has ${leds} LEDs, and the table has ${outputs.length} outputs. Let the LEDs stand in a row.`);
+    : failed(
+        'build/wrong-arrangement',
+        'arrangement',
+        `A ${arrangement} has ${leds} LEDs, and the table has ${outputs.length} outputs. Let the LEDs stand in a row.`,
+      );
 }
 
 const fallbackParams = (kind: PartKind) => Object.fromEntries(kind.params.map((p) => [p.name, p.fallback]));

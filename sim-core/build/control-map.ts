@@ -81,6 +81,7 @@ export function polesFor(handles: ControlMap, address: number, byte: number): Ou
       if (pole) asked.push({ part: pole.part, pole: pole.pole, closed: high === pole.highWhenClosed });
       else if (high)
         return failed(
+          'card/no-switch',
           `${handles.memory}.${name}${bit}`,
           `${name}${bit} of ${handles.memory} would have to be high, and no single switch sets it. Wire a switch to it, or load the image instead.`,
         );

@@ -49,7 +49,7 @@ export interface MemoryCard {
 export function programmingCard(plan: Plan): Outcome<readonly MemoryCard[]> {
   const { wanted } = plan;
   if (!wanted || wanted.outputs.length === 0)
-    return failed('wanted', 'This plan has no truth table, so nobody knows what to write. Fill in the page Table.');
+    return failed('table/none', 'wanted', 'This plan has no truth table, so nobody knows what to write. Fill in the page Table.');
   const circuit = buildCircuit(plan, 'typical');
   if (!circuit.ok) return circuit;
   const made = simulate(switchedOn(plan, circuit.value), { still: true, bounce: false });
@@ -67,6 +67,7 @@ export function programmingCard(plan: Plan): Outcome<readonly MemoryCard[]> {
     const handles = all.find((h) => h.memory === id);
     if (!handles)
       return failed(
+        'card/no-write-button',
         id,
         `${id} has no write button of its own on this bench, so it cannot be written by hand. Load its image at once, or wire a button to /WE.`,
       );
@@ -76,7 +77,8 @@ export function programmingCard(plan: Plan): Outcome<readonly MemoryCard[]> {
     const { toWrite, steps, toRead } = card.value;
     for (const { part, pole, closed } of [...toWrite, ...steps.flatMap((s) => s.moves), ...toRead]) stands.set(`${part} ${pole}`, closed);
   }
-  if (cards.length === 0) return failed('wanted', 'The table names no output of a memory on this bench. Name pins such as U1.D0.');
+  if (cards.length === 0)
+    return failed('card/no-outputs', 'wanted', 'The table names no output of a memory on this bench. Name pins such as U1.D0.');
   return done(cards);
 }
 
@@ -99,12 +101,14 @@ function cardFor(
   );
   if (fixed !== undefined)
     return failed(
+      'card/no-switch',
       id,
       `Not every data pin of ${id} that the table uses is set by one switch. Wire a data switch to each, or load the image at once.`,
     );
   const toWrite = [...image.given.keys()].filter((a) => ((image.bytes[a] ?? 0) ^ (stored[a] ?? 0)) & (image.given[a] ?? 0)).length;
   if (toWrite > MOST_BYTES)
     return failed(
+      'card/too-long',
       id,
       `${id} lacks ${grouped(toWrite)} bytes, which at ${HAND_SPEED.press + HAND_SPEED.look} s a press alone would take ${grouped(Math.round((toWrite * (HAND_SPEED.press + HAND_SPEED.look)) / 3600))} hours by hand, and a card holds ${grouped(MOST_BYTES)}. Load the image at once.`,
     );
@@ -164,12 +168,17 @@ function imageFor(
     // the table names one memory's pins; the others hang on the same switches
     const pole = poleOfInput(sim, handles, pin);
     if (pole === undefined)
-      return failed(pin, `${name} (${pin}) is not on an address pin of ${id}. Wire it there, or name the right pin in the table.`);
+      return failed(
+        'card/not-wired',
+        pin,
+        `${name} (${pin}) is not on an address pin of ${id}. Wire it there, or name the right pin in the table.`,
+      );
     bits.push(pole);
   }
   const inputs = bits.reduce((mask, bit) => mask | (1 << bit), 0);
   const open = names.findIndex((_, bit) => !((inputs >> bit) & 1) && ((tied?.unknown ?? 0) >> bit) & 1);
-  if (open >= 0) return failed(`${id}.${names[open]}`, `${names[open]} of ${id} is not held at a level. Tie it low with a wire.`);
+  if (open >= 0)
+    return failed('card/not-wired', `${id}.${names[open]}`, `${names[open]} of ${id} is not held at a level. Tie it low with a wire.`);
   const image = blankImage(2 ** names.length);
   const rowAt = new Map<number, number>();
   const lines = linesOf(wanted.outputs, id, data);

@@ -54,13 +54,14 @@ const [DARK, LIT, OVER] = (['dark', 'lit', 'over'] as const).map((g) => GLOWS.in
 export function beginProof(plan: Plan, options: Partial<Options> = {}, share?: Share): Outcome<Proving> {
   const { wanted } = plan;
   if (!wanted || wanted.outputs.length === 0)
-    return failed('wanted', 'This plan has no truth table to be proven. Write one on the page Table.');
+    return failed('table/none', 'wanted', 'This plan has no truth table to be proven. Write one on the page Table.');
   const begun = walkRows(plan, options, share);
   if (!begun.ok) return begun;
   const walk = begun.value;
   const missing = wanted.inputs.find((i) => !walk.inputs.some((s) => s.pin === i.pin));
   if (missing)
     return failed(
+      'card/no-switch',
       'wanted',
       `No single switch sets ${missing.name} (${missing.pin}), so its rows cannot be gone through. Wire a switch to it.`,
     );

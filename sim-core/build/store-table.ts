@@ -29,6 +29,7 @@ export function wantedImages(
 ): Outcome<readonly MemoryImage[]> {
   if (chips.length === 0)
     return failed(
+      'table/no-memory',
       'memories',
       'No memory on this bench has all of the inputs and an output of this table on its pins. Give the columns their pins, or build the bench from the table.',
     );
@@ -66,7 +67,7 @@ export function storeImage(plan: Plan, memory: string, image: MemoryImage): Chan
 
 /** The whole table into all its memories: one change. */
 export function storeTable(plan: Plan, chips: readonly MemoryPins[]): Outcome<Change> {
-  if (!plan.wanted) return failed('wanted', 'This bench has no table yet. Start one on the page Table.');
+  if (!plan.wanted) return failed('table/none', 'wanted', 'This bench has no table yet. Start one on the page Table.');
   const images = wantedImages(plan.wanted, chips);
   if (!images.ok) return images;
   return done(join(...chips.flatMap((chip, i) => (images.value[i] ? [storeImage(plan, chip.memory, images.value[i])] : []))));

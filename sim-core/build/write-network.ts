@@ -65,7 +65,8 @@ function search(kind: PartKind): Outcome<WriteNetwork> {
     if (!judged.ok) return judged;
     const short = judged.value.find((m) => m.what === 'pulse-sure-low');
     const long = judged.value.find((m) => m.what === 'pulse-maybe-low');
-    if (!short) return failed('memory', `${kind.title} is not written by a short pulse. Choose an EEPROM or a static RAM.`);
+    if (!short)
+      return failed('build/not-by-hand', 'memory', `${kind.title} is not written by a short pulse. Choose an EEPROM or a static RAM.`);
     if (short.holds && (long?.holds ?? short.worst >= WITHOUT_MOST * short.limit)) return done(network);
     // a pulse is as wide as RC is large: the middle, as a ratio, between what is too short and what is too long; or well beyond the least
     const grow = short.limit / short.worst;
@@ -73,6 +74,7 @@ function search(kind: PartKind): Outcome<WriteNetwork> {
     network = splitProduct(product, tried);
   }
   return failed(
+    'build/no-pulse',
     'memory',
     `No resistor and capacitor of the usual values make a write pulse for ${kind.title} that holds at all extremes. Choose another memory, or load the image instead of writing it by hand.`,
   );

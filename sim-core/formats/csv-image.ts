@@ -17,12 +17,13 @@ export function readCsvImage(text: string, place: MemoryPlace): Outcome<FileRead
     if (i === 0 && !/^\d/.test(first)) continue;
     const at = `line ${line}`;
     const address = numberOf(first);
-    if (address === undefined) return failed(at, `${at}: "${first}" is no address. ${cureOf(first)}.`);
+    if (address === undefined) return failed('image/not-an-address', at, `${at}: "${first}" is no address. ${cureOf(first)}.`);
     for (const [k, cell] of bytes.entries()) {
       if (cell === '') continue;
       const byte = numberOf(cell);
-      if (byte === undefined) return failed(at, `${at}: "${cell}" is no byte. ${cureOf(cell)}.`);
-      if (byte > 255) return failed(at, `${at}: ${cell} does not fit into a byte, which goes from 0 to 255 (0xFF). Correct it.`);
+      if (byte === undefined) return failed('image/not-a-byte', at, `${at}: "${cell}" is no byte. ${cureOf(cell)}.`);
+      if (byte > 255)
+        return failed('image/not-a-byte', at, `${at}: ${cell} does not fit into a byte, which goes from 0 to 255 (0xFF). Correct it.`);
       const wrong = placer.put(address + k, byte, line);
       if (wrong) return { ok: false, failure: wrong };
     }

@@ -26,15 +26,20 @@ export function bytesOf(text: string): number[] | undefined {
 /** mark: what a record begins with, by name. */
 export function noPairs(at: string, mark: string, text: string): Outcome<never> {
   const odd = /[^0-9A-Fa-f]+/.exec(text)?.[0] ?? text.slice(-1);
-  return failed(at, `${at}: behind ${mark} stand pairs of hexadecimal figures, and "${odd}" is none. Take the file from its source again.`);
+  return failed(
+    'image/not-a-record',
+    at,
+    `${at}: behind ${mark} stand pairs of hexadecimal figures, and "${odd}" is none. Take the file from its source again.`,
+  );
 }
 
 /** ended: line of the end record. */
 export const behindEnd = (at: string, ended: number): Outcome<never> =>
-  failed(at, `${at} stands behind the end record of line ${ended}. Take it out, or take that end record out.`);
+  failed('image/after-end', at, `${at} stands behind the end record of line ${ended}. Take it out, or take that end record out.`);
 
 export const wrongChecksum = (at: string, reads: number, should: number): Outcome<never> =>
   failed(
+    'image/wrong-checksum',
     at,
     `${at}: its checksum reads ${hexByte(reads)}, but its bytes make ${hexByte(should)}. Take the file from its source again; if the bytes are right, write ${hexByte(should)}.`,
   );

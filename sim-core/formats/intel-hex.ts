@@ -23,6 +23,7 @@ export function readIntelHex(text: string, place: MemoryPlace): Outcome<FileRead
     if (ended > 0) return behindEnd(at, ended);
     if (!bare.startsWith(':'))
       return failed(
+        'image/not-a-record',
         at,
         `${at} begins with "${bare.slice(0, 12)}", and every line of Intel HEX begins with a colon. Take it out, or choose the right format.`,
       );
@@ -31,11 +32,13 @@ export function readIntelHex(text: string, place: MemoryPlace): Outcome<FileRead
     const count = bytes[0] ?? 0;
     if (bytes.length < 5)
       return failed(
+        'image/cut-off',
         at,
         `${at} has ${bytes.length} bytes behind the colon, and the shortest record has 5: count, address of two, type, checksum. It was cut; take the file from its source again.`,
       );
     if (bytes.length !== count + 5)
       return failed(
+        'image/cut-off',
         at,
         `${at} says it has ${count} data bytes (${hexByte(count)}), but there are ${bytes.length - 5}. It was cut or joined; take the file from its source again.`,
       );
@@ -47,9 +50,10 @@ export function readIntelHex(text: string, place: MemoryPlace): Outcome<FileRead
     const type = bytes[3] ?? 0;
     const data = bytes.slice(4, -1);
     const fixed = FIXED[type];
-    if (type > 5) return failed(at, `${at} is of type ${hexByte(type)}, and types go from 00 to 05. Take it out.`);
+    if (type > 5) return failed('image/not-a-record', at, `${at} is of type ${hexByte(type)}, and types go from 00 to 05. Take it out.`);
     if (fixed !== undefined && data.length !== fixed)
       return failed(
+        'image/cut-off',
         at,
         `${at} is of type ${hexByte(type)} and has ${data.length} data bytes; that type has ${fixed}. Take the file from its source again.`,
       );
@@ -68,6 +72,7 @@ export function readIntelHex(text: string, place: MemoryPlace): Outcome<FileRead
   }
   if (ended === 0)
     return failed(
+      'image/no-end',
       'end',
       `The file has no end record ${END}; it was cut off. Take it from its source again, or add that line if nothing is missing.`,
     );

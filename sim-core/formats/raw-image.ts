@@ -9,12 +9,14 @@ import { type FileRead, type MemoryPlace, remarksOn } from './placing.ts';
 export function readRawImage(file: Uint8Array, { size, fill = 0xff, from = 0 }: MemoryPlace): Outcome<FileRead> {
   if (from >= file.length && file.length > 0)
     return failed(
+      'image/wrong-size',
       'size',
       `The file has ${grouped(file.length)} bytes and ends before byte ${from}, where this memory begins. Begin it earlier.`,
     );
   const whole = file.subarray(from);
   if (whole.length > size)
     return failed(
+      'image/wrong-size',
       'size',
       `The file has ${grouped(whole.length)} bytes${from > 0 ? ` from byte ${from} on` : ''}, and ${grouped(size)} fit into this memory. Choose a larger memory, or cut the file.`,
     );

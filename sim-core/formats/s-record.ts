@@ -23,6 +23,7 @@ export function readSRecord(text: string, place: MemoryPlace): Outcome<FileRead>
     const width = ADDRESS_BYTES[type];
     if (width === undefined)
       return failed(
+        'image/not-a-record',
         at,
         `${at} begins with "${bare.slice(0, 12)}", and every S-record begins with S0 to S9 (but not S4). Take it out, or choose the right format.`,
       );
@@ -31,11 +32,13 @@ export function readSRecord(text: string, place: MemoryPlace): Outcome<FileRead>
     const count = bytes[0] ?? 0;
     if (count !== bytes.length - 1 || count < width + 1)
       return failed(
+        'image/cut-off',
         at,
         `${at} says that ${count} bytes follow (${hexByte(count)}), but there are ${Math.max(0, bytes.length - 1)}, and an S${type} line has at least ${width + 1}. Take the file from its source again.`,
       );
     if ('56789'.includes(type) && count !== width + 1)
       return failed(
+        'image/cut-off',
         at,
         `${at} is an S${type} line and has ${count - width - 1} data bytes; it may have none. Take the file from its source again.`,
       );
@@ -52,6 +55,7 @@ export function readSRecord(text: string, place: MemoryPlace): Outcome<FileRead>
     } else if ('56'.includes(type)) {
       if (address !== dataLines)
         return failed(
+          'image/wrong-count',
           at,
           `${at} counts ${address} data lines, but ${dataLines} stand before it. Lines were lost or doubled; take the file from its source again.`,
         );
@@ -59,6 +63,7 @@ export function readSRecord(text: string, place: MemoryPlace): Outcome<FileRead>
   }
   if (ended === 0)
     return failed(
+      'image/no-end',
       'end',
       'The file has no end record S9, S8 or S7; it was cut off. Take it from its source again, or add S9030000FC if nothing is missing.',
     );

@@ -41,7 +41,12 @@ export function readSeparated(text: string): Outcome<readonly SeparatedRow[]> {
     } else if (c === '\n' || (c === '\r' && text[i + 1] !== '\n')) endRow();
     else if (c !== '\r') cell += c;
   }
-  if (quoted) return failed(`line ${begun}`, `line ${begun}: a quotation mark is not closed. Put another one at the end of its cell.`);
+  if (quoted)
+    return failed(
+      'table/open-quotes',
+      `line ${begun}`,
+      `line ${begun}: a quotation mark is not closed. Put another one at the end of its cell.`,
+    );
   endRow();
   return done(rows);
 }

@@ -21,16 +21,22 @@ export function readTableText(text: string, known?: TruthTable): Outcome<TruthTa
   const [heading, ...rows] = read.value;
   if (!heading || rows.length === 0)
     return failed(
+      'table/empty',
       'line 1',
       'There is no table here: give a line of names and a line of 0 and 1 for each row, with tabs or commas between.',
     );
   if (!known && heading.cells.length === 1)
     return failed(
+      'table/no-heading',
       `line ${heading.line}`,
       `line ${heading.line}: "${heading.cells[0]?.slice(0, 40)}" is one cell. A table begins with a line of names, with tabs, commas or semicolons between.`,
     );
   if (heading.cells.every((c) => cellOf(c) !== undefined))
-    return failed(`line ${heading.line}`, `line ${heading.line} has levels and no names. Put a line of names above it.`);
+    return failed(
+      'table/no-heading',
+      `line ${heading.line}`,
+      `line ${heading.line} has levels and no names. Put a line of names above it.`,
+    );
   const columns = heading.cells.map((head): TableColumn => ({ head, names: namesIn(head) }));
   const sides = known ? sidesOf(columns, known) : splitOf(columns, rows);
   if (!sides.ok) return sides;
@@ -46,6 +52,7 @@ export function readTableText(text: string, known?: TruthTable): Outcome<TruthTa
     const at = `line ${row.line}`;
     if (row.cells.length > columns.length)
       return failed(
+        'table/wrong-row-count',
         at,
         `${at} has ${row.cells.length} cells, and the heading has ${columns.length}. Give the missing names, or take cells out.`,
       );
@@ -67,7 +74,8 @@ export function readTableText(text: string, known?: TruthTable): Outcome<TruthTa
     }
     for (const address of addresses) {
       const before = lineOf.get(address);
-      if (before !== undefined) return failed(at, `${at} gives row ${address}, and so does line ${before}. Take one of them out.`);
+      if (before !== undefined)
+        return failed('table/row-twice', at, `${at} gives row ${address}, and so does line ${before}. Take one of them out.`);
       lineOf.set(address, row.line);
       for (const [output, cell] of cells) changes.push({ row: address, output, cell });
     }
@@ -109,15 +117,21 @@ function sidesOf(columns: readonly TableColumn[], known: TruthTable): Outcome<Si
   const [inputs, outputs] = [side(known.inputs), side(known.outputs)];
   const stranger = columns.find((c, i) => c.head !== '' && !inputs.includes(i) && !outputs.includes(i));
   if (stranger)
-    return failed('line 1', `line 1: the table has no column ${stranger.head}. It has ${[...known.inputs, ...known.outputs].join(', ')}.`);
+    return failed(
+      'table/unknown-column',
+      'line 1',
+      `line 1: the table has no column ${stranger.head}. It has ${[...known.inputs, ...known.outputs].join(', ')}.`,
+    );
   const named = inputs.flatMap((i) => columns[i]?.names ?? []);
   const missing = known.inputs.find((n) => !named.includes(n));
   if (missing !== undefined)
     return failed(
+      'table/missing-column',
       'line 1',
       `line 1: the column of input ${missing} is missing, so a line could not be told from another. Add it; X in it means both.`,
     );
-  if (outputs.length === 0) return failed('line 1', `line 1 names no output. Name at least one of ${known.outputs.join(', ')}.`);
+  if (outputs.length === 0)
+    return failed('table/no-columns', 'line 1', `line 1 names no output. Name at least one of ${known.outputs.join(', ')}.`);
   return done({ inputs, outputs });
 }
 
@@ -135,7 +149,11 @@ function splitOf(columns: readonly TableColumn[], rows: readonly SeparatedRow[])
   const first = rows.map((r) => r.cells.slice(0, end + 1).join());
   if (Number.isInteger(bits) && counted === bits && new Set(first).size === rows.length)
     return done({ inputs: indices.slice(0, end + 1), outputs: indices.slice(end + 1) });
-  return failed('line 1', 'line 1: it cannot be seen where inputs end and outputs begin. Leave one column empty between them.');
+  return failed(
+    'table/no-gap',
+    'line 1',
+    'line 1: it cannot be seen where inputs end and outputs begin. Leave one column empty between them.',
+  );
 }
 
 function bitsOf(row: SeparatedRow, c: number, columns: readonly TableColumn[]): Outcome<readonly (readonly [string, Cell])[]> {
@@ -145,12 +163,14 @@ function bitsOf(row: SeparatedRow, c: number, columns: readonly TableColumn[]): 
   const cell = cellOf(text);
   if (cell === 'free') return done(names.map((n) => [n, 'free'] as const));
   if (names.length === 1) {
-    if (cell === undefined) return failed(at, `${at}: "${text}" in column ${head} is no level. Write 0, 1, or X where it does not matter.`);
+    if (cell === undefined)
+      return failed('table/not-a-level', at, `${at}: "${text}" in column ${head} is no level. Write 0, 1, or X where it does not matter.`);
     return done(names.map((n) => [n, cell] as const));
   }
   const value = /^0x[0-9A-F]+$|^0b[01]+$|^\d+$/i.test(text) ? Number(text) : Number.NaN;
   if (!(value < 2 ** names.length))
     return failed(
+      'table/not-a-level',
       at,
       `${at}: "${text}" in column ${head} is no number from 0 to ${2 ** names.length - 1}. Correct it, or write X where it does not matter.`,
     );

@@ -46,6 +46,7 @@ export function mergeImages(first: MemoryImage, second: MemoryImage, wins: 'nobo
   const size = first.bytes.length;
   if (second.bytes.length !== size)
     return failed(
+      'image/sizes-differ',
       'size',
       `One image has ${grouped(size)} bytes and the other ${grouped(second.bytes.length)}. Choose the same memory for both.`,
     );
@@ -56,6 +57,7 @@ export function mergeImages(first: MemoryImage, second: MemoryImage, wins: 'nobo
     const [mine, theirs] = [given[a] ?? 0, second.given[a] ?? 0];
     if ((one ^ other) & mine & theirs && wins === 'nobody')
       return failed(
+        'image/bytes-differ',
         hexAddress(a, size),
         `Address ${hexAddress(a, size)} holds ${hexByte(one)} in one image and ${hexByte(other)} in the other. Say which of the two counts.`,
       );

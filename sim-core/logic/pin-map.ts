@@ -78,6 +78,7 @@ export function tableOfImages(
   const small = map.chips.findIndex((chip, i) => images[i]?.bytes.length !== 2 ** chip.address.length);
   if (small >= 0)
     return failed(
+      'image/wrong-size',
       `memory ${small + 1}`,
       `Memory ${small + 1} has ${grouped(images[small]?.bytes.length ?? 0)} bytes, and its ${map.chips[small]?.address.length} address pins reach ${grouped(2 ** (map.chips[small]?.address.length ?? 0))}. Choose the image that belongs to it.`,
     );
@@ -141,13 +142,14 @@ function placesOf(chip: ChipPins, elsewhere: PinMap['elsewhere']): number[] {
 
 /** Why this map cannot carry the table: an input or output that is nowhere, or one that does not exist. */
 function misfit(inputs: readonly string[], outputs: readonly string[], map: PinMap): Outcome<never> | undefined {
-  if (map.chips.length === 0) return failed('memories', 'No memory is chosen. Choose at least one.');
+  if (map.chips.length === 0) return failed('table/no-memory', 'memories', 'No memory is chosen. Choose at least one.');
   for (const [i, chip] of map.chips.entries()) {
     const place = `memory ${i + 1}`;
     const used = chip.data.some((d) => d !== 'unused');
     const missing = inputs.findIndex((_, input) => !chip.address.includes(input));
     if (used && missing >= 0)
       return failed(
+        'table/input-not-wired',
         place,
         `Input ${inputs[missing]} is on no address pin of memory ${i + 1}. Put it on one of ${chip.address.length}, or take the input out of the table.`,
       );
@@ -158,10 +160,13 @@ function misfit(inputs: readonly string[], outputs: readonly string[], map: PinM
       strange;
     if (stranger !== undefined)
       return failed(
+        'table/unknown-column',
         place,
         `A pin of memory ${i + 1} is given to column ${stranger}, which the table does not have. Choose one of its names.`,
       );
   }
   const lost = outputs.findIndex((_, output) => !map.chips.some((chip) => chip.data.includes(output)));
-  return lost < 0 ? undefined : failed(outputs[lost] ?? '', `Output ${outputs[lost]} is on no data pin. Put it on one, or add a memory.`);
+  return lost < 0
+    ? undefined
+    : failed('table/output-not-wired', outputs[lost] ?? '', `Output ${outputs[lost]} is on no data pin. Put it on one, or add a memory.`);
 }

@@ -74,6 +74,7 @@ function refusal(table: TruthTable, rule: RuleLine, row: number, result: number)
   const most = 2 ** names.length - 1;
   if (Number.isNaN(result))
     return failed(
+      'rules/undefined-row',
       at,
       `${at}: in row ${row} (${when}) ${whyUndefined(rule.expression, row)}. Say "free when …" for such rows, or use if … then … else.`,
     );
@@ -82,5 +83,9 @@ function refusal(table: TruthTable, rule: RuleLine, row: number, result: number)
     result < 0 || many
       ? `Write ( … ) mod ${most + 1}, or give it more outputs`
       : 'Compare it, such as T > 25, or take one bit, such as T[0]';
-  return failed(at, `${at}: ${holds}, but in row ${row} (${when}) the rule gives ${result}. ${cure}, or say "free when …".`);
+  return failed(
+    'rules/does-not-fit',
+    at,
+    `${at}: ${holds}, but in row ${row} (${when}) the rule gives ${result}. ${cure}, or say "free when …".`,
+  );
 }

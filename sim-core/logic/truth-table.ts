@@ -49,6 +49,7 @@ export function tableOfWords(
   const rows = rowsOf(empty.value);
   if (values.length !== rows || (free && free.length !== rows))
     return failed(
+      'table/wrong-row-count',
       'rows',
       `${inputs.length} inputs make ${grouped(rows)} rows, but ${grouped(values.length)} words were given. Give one word a row.`,
     );
@@ -93,24 +94,29 @@ export const wrongBits = (table: TruthTable, row: number, word: number): number 
 function wrongNames(names: readonly string[], what: 'input' | 'output', most: number): Outcome<never> | undefined {
   if (names.length < 1 || names.length > most)
     return failed(
+      names.length > most ? 'table/too-many-columns' : 'table/no-columns',
       `${what}s`,
       `There are ${names.length} ${what}s; a table has 1 to ${most} of them. ${names.length > most ? 'Split it into several tables.' : 'Name one.'}`,
     );
   for (const [i, name] of names.entries()) {
     const place = `${what} ${i + 1}`;
     if (name.trim() === '')
-      return failed(place, `Column "${place}" has no name. Give it one, such as ${what === 'input' ? 'A' : 'F'}${i}.`);
+      return failed('table/bad-name', place, `Column "${place}" has no name. Give it one, such as ${what === 'input' ? 'A' : 'F'}${i}.`);
     if (name.length > LONGEST_NAME)
-      return failed(place, `The name of ${place} has ${name.length} signs, and ${LONGEST_NAME} fit. Shorten it.`);
+      return failed('table/bad-name', place, `The name of ${place} has ${name.length} signs, and ${LONGEST_NAME} fit. Shorten it.`);
     if (!isPlainName(name))
-      return failed(place, `The name of ${place} has a quotation mark, a tab or a space at its edge. Leave that out.`);
+      return failed('table/bad-name', place, `The name of ${place} has a quotation mark, a tab or a space at its edge. Leave that out.`);
     if (names.indexOf(name) < i)
-      return failed(place, `Two ${what}s are called ${name}: numbers ${names.indexOf(name) + 1} and ${i + 1}. Rename one.`);
+      return failed(
+        'table/name-taken',
+        place,
+        `Two ${what}s are called ${name}: numbers ${names.indexOf(name) + 1} and ${i + 1}. Rename one.`,
+      );
   }
   return undefined;
 }
 
 function sharedName(inputs: readonly string[], outputs: readonly string[]): Outcome<never> | undefined {
   const both = outputs.find((o) => inputs.includes(o));
-  return both === undefined ? undefined : failed(both, `An input and an output are both called ${both}. Rename one.`);
+  return both === undefined ? undefined : failed('table/name-taken', both, `An input and an output are both called ${both}. Rename one.`);
 }

@@ -20,7 +20,11 @@ const LETTERS: Readonly<Record<PartKind['group'], string>> = {
 export function shapeOf(part: PlanPart): Outcome<Shape> {
   const kind = partKind(part.kind);
   if (!kind)
-    return failed('kind', `${part.id} is a "${part.kind}", and there is no such part on the shelf. Pick one from the shelf's list.`);
+    return failed(
+      'plan/unknown-part',
+      'kind',
+      `${part.id} is a "${part.kind}", and there is no such part on the shelf. Pick one from the shelf's list.`,
+    );
   const params = readParams(kind, part);
   if (!params.ok) return params;
   return done({ footprint: kind.footprint(params.value), pins: kind.pins(params.value).map((p) => p.pin) });

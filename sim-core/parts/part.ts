@@ -117,16 +117,25 @@ export function readParams(kind: PartKind, part: PlanPart): Outcome<Params> {
   const known = kind.params.map((s) => s.name);
   for (const name of Object.keys(given))
     if (!known.includes(name))
-      return failed(`params/${name}`, `${part.id} (${kind.title}) has no figure called ${name}; it has ${known.join(', ') || 'none'}.`);
+      return failed(
+        'plan/unknown-parameter',
+        `params/${name}`,
+        `${part.id} (${kind.title}) has no figure called ${name}; it has ${known.join(', ') || 'none'}.`,
+      );
   const params: Record<string, number | string | boolean> = {};
   for (const spec of kind.params) {
     const value = given[spec.name] ?? spec.fallback;
     const at = `params/${spec.name}`;
     if (spec.type === 'choice') {
       if (typeof value !== 'string' || !spec.choices.includes(value))
-        return failed(at, `${part.id}: ${spec.name} is ${JSON.stringify(value)}; choose one of ${spec.choices.join(', ')}.`);
+        return failed(
+          'plan/parameter-out-of-range',
+          at,
+          `${part.id}: ${spec.name} is ${JSON.stringify(value)}; choose one of ${spec.choices.join(', ')}.`,
+        );
     } else if (typeof value !== 'number' || !(value >= spec.least && value <= spec.most) || (spec.whole && !Number.isInteger(value)))
       return failed(
+        'plan/parameter-out-of-range',
         at,
         `${part.id}: ${spec.name} is ${JSON.stringify(value)}; give a ${spec.whole ? 'whole ' : ''}number from ${spec.least} to ${spec.most}${spec.unit && ` ${spec.unit}`}.`,
       );

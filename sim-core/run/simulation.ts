@@ -227,7 +227,8 @@ function run(first: Circuit, options: Options): Simulation {
     const { plan } = rig.circuit;
     const index = plan.wires.findIndex((l) => l.id === id);
     const wire = plan.wires[index];
-    if (!wire) return failed(id, `There is no wire ${id} on this bench; it has ${plan.wires.map((l) => l.id).join(', ')}.`);
+    if (!wire)
+      return failed('run/unknown-wire', id, `There is no wire ${id} on this bench; it has ${plan.wires.map((l) => l.id).join(', ')}.`);
     const moved: PlanWire = { ...wire, [end]: point };
     const fits = buildCircuit(apply(plan, { op: 'replace-wire', before: wire, after: moved }), options.drive, options.specimens);
     if (!fits.ok) return fits;
@@ -239,9 +240,14 @@ function run(first: Circuit, options: Options): Simulation {
 
   const shine = (act: Extract<Action, { do: 'light' }>): Outcome<void> => {
     const socket = rig.sockets.all.find((s) => s.site.placed.part.id === act.part);
-    if (!socket?.chip.light) return failed(act.part, `${act.part} has no window that light could fall through. Choose a UV EPROM.`);
+    if (!socket?.chip.light)
+      return failed('run/no-window', act.part, `${act.part} has no window that light could fall through. Choose a UV EPROM.`);
     if (!(act.seconds >= 0 && act.wattsPerCm2 >= 0))
-      return failed(act.part, `Light needs a time and a strength of 0 or more; these are ${act.seconds} s and ${act.wattsPerCm2} W/cm².`);
+      return failed(
+        'run/bad-exposure',
+        act.part,
+        `Light needs a time and a strength of 0 or more; these are ${act.seconds} s and ${act.wattsPerCm2} W/cm².`,
+      );
     advance(now + act.seconds);
     if (!act.covered) socket.chip.light(act.seconds * act.wattsPerCm2, now);
     return done(undefined);
@@ -262,7 +268,7 @@ function run(first: Circuit, options: Options): Simulation {
       return done(undefined);
     }
     const contact = circuit.contacts.find((c) => c.placed.part.id === act.part && c.pole === pole);
-    if (!contact) return failed(act.part, `${act.part} has no switch ${pole + 1} that a hand could move on this bench.`);
+    if (!contact) return failed('run/no-switch', act.part, `${act.part} has no switch ${pole + 1} that a hand could move on this bench.`);
     moveContact(contact, closed);
     return done(undefined);
   };

@@ -126,11 +126,16 @@ export function walkRows(plan: Plan, options: Partial<Options> = {}, share: Shar
   const inputs = switchedInputs(sim);
   if (inputs.length === 0)
     return failed(
+      'run/no-address-switch',
       'plan',
       'No switch of this bench sets an input of a memory, so there is nothing to go through. Wire a switch to an address pin.',
     );
   if (inputs.length > MOST_INPUTS)
-    return failed('plan', `${inputs.length} inputs make more rows than can be gone through; ${MOST_INPUTS} is the most.`);
+    return failed(
+      'run/too-many-inputs',
+      'plan',
+      `${inputs.length} inputs make more rows than can be gone through; ${MOST_INPUTS} is the most.`,
+    );
   const acts = inputs.map(({ part, pole, highWhenClosed }) =>
     [false, true].map((high) => ({ do: 'set', part, pole, closed: high === highWhenClosed }) as const),
   );

@@ -40,13 +40,14 @@ export function colourBands(ohms: number, tolerancePercent: number): readonly st
 /** Three rings: no tolerance ring, so 20 %. Four: two figures. Five: three figures. */
 export function readColourBands(bands: readonly string[]): Outcome<{ readonly ohms: number; readonly tolerancePercent: number }> {
   if (bands.length < 3 || bands.length > 5)
-    return failed('', `A resistor has three to five rings of value and tolerance; here are ${bands.length}.`);
+    return failed('value/colour-bands', '', `A resistor has three to five rings of value and tolerance; here are ${bands.length}.`);
   const count = bands.length === 5 ? 3 : 2;
   let figures = 0;
   for (const [i, colour] of bands.slice(0, count).entries()) {
     const digit = (DIGITS as readonly string[]).indexOf(colour);
     if (digit < 0)
       return failed(
+        'value/colour-bands',
         `ring ${i + 1}`,
         `Ring ${i + 1} is ${colour}, which stands for no figure; perhaps the rings are read from the wrong end.`,
       );
@@ -55,9 +56,11 @@ export function readColourBands(bands: readonly string[]): Outcome<{ readonly oh
   const multiplier = bands[count] ?? '';
   const small = (SMALL as readonly string[]).indexOf(multiplier);
   const power = small >= 0 ? -1 - small : (DIGITS as readonly string[]).indexOf(multiplier);
-  if (power < 0 && small < 0) return failed(`ring ${count + 1}`, `Ring ${count + 1} is ${multiplier}, which is no multiplier.`);
+  if (power < 0 && small < 0)
+    return failed('value/colour-bands', `ring ${count + 1}`, `Ring ${count + 1} is ${multiplier}, which is no multiplier.`);
   const last = bands[count + 1];
   const tolerance = last === undefined ? 20 : TOLERANCES.find(([colour]) => colour === last)?.[1];
-  if (tolerance === undefined) return failed(`ring ${count + 2}`, `Ring ${count + 2} is ${last}, which stands for no tolerance.`);
+  if (tolerance === undefined)
+    return failed('value/colour-bands', `ring ${count + 2}`, `Ring ${count + 2} is ${last}, which stands for no tolerance.`);
   return done({ ohms: Number(`${figures}e${power}`), tolerancePercent: tolerance });
 }

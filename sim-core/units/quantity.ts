@@ -51,9 +51,13 @@ export function parseQuantity(text: string, unit?: string): Outcome<number> {
     .replaceAll('−', '-')
     .replace(/ohms?$/i, 'Ω');
   const example = `for example 680, 4k7 or 10 µ${unit ?? 'A'}`;
-  if (tidy === '') return failed('', `There is nothing here: give a number, ${example}.`);
+  if (tidy === '') return failed('value/empty', '', `There is nothing here: give a number, ${example}.`);
   if (/^[+-]?[1-9]\d{0,2}(,\d{3})+(?!\d)/.test(tidy))
-    return failed(text, `${text.trim()} may mean thousands or thousandths: write the number without a comma, or with a point.`);
+    return failed(
+      'value/ambiguous',
+      text,
+      `${text.trim()} may mean thousands or thousandths: write the number without a comma, or with a point.`,
+    );
 
   const pointed = POINTED.exec(tidy);
   if (pointed) {
@@ -64,7 +68,8 @@ export function parseQuantity(text: string, unit?: string): Outcome<number> {
   }
 
   const plain = PLAIN.exec(tidy);
-  if (!plain) return failed(text, `${text.trim()} is not a quantity: give a number, a prefix and a unit, ${example}.`);
+  if (!plain)
+    return failed('value/not-a-quantity', text, `${text.trim()} is not a quantity: give a number, a prefix and a unit, ${example}.`);
   const [, sign = '', digits = '', exponent = 'e0', letters = ''] = plain;
   const [power, found] = readLetters(letters, unit);
   const wrong = wrongUnit(text, found, unit);
@@ -83,8 +88,9 @@ function wrongUnit(text: string, found: string, unit: string | undefined): Outco
   if (found === '' || found === unit) return undefined;
   if (!UNITS.includes(found))
     return failed(
+      'value/wrong-unit',
       text,
       `${text.trim()} ends in "${found}", which is no unit known here: use ${unit ?? UNITS.join(', ')}, or leave it out.`,
     );
-  return unit === undefined ? undefined : failed(text, `${text.trim()} is in ${found}, but ${unit} is asked for here.`);
+  return unit === undefined ? undefined : failed('value/wrong-unit', text, `${text.trim()} is in ${found}, but ${unit} is asked for here.`);
 }

@@ -11,7 +11,11 @@ export function storeBytes({ plan }: EditContext, id: string, size: number, addr
   const at = address.trim().replace(/^0x/i, '');
   const first = /^[0-9a-f]+$/i.test(at) ? Number.parseInt(at, 16) : Number.NaN;
   if (!(first < size))
-    return failed(id, `"${address.trim()}" is no address of ${id}. Write a hexadecimal number from 0 to ${last}, such as 003.`);
+    return failed(
+      'edit/not-an-address',
+      id,
+      `"${address.trim()}" is no address of ${id}. Write a hexadecimal number from 0 to ${last}, such as 003.`,
+    );
   const pairs =
     bytes
       .replace(/0x/gi, '')
@@ -19,9 +23,10 @@ export function storeBytes({ plan }: EditContext, id: string, size: number, addr
       .match(/.{1,2}/g) ?? [];
   const bad = pairs.find((p) => !/^[0-9a-f]{2}$/i.test(p));
   if (bad !== undefined || pairs.length === 0)
-    return failed(id, `"${bytes.trim()}" is no byte. Write two hexadecimal digits a byte, from 00 to FF, such as 5A.`);
+    return failed('edit/not-a-byte', id, `"${bytes.trim()}" is no byte. Write two hexadecimal digits a byte, from 00 to FF, such as 5A.`);
   if (first + pairs.length > size)
     return failed(
+      'edit/past-end',
       id,
       `${pairs.length} bytes from ${at.toUpperCase()} on go past ${last}, the last address of ${id}. Write fewer, or begin earlier.`,
     );

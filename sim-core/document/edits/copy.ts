@@ -38,32 +38,35 @@ export interface Pasted {
 
 /** Sets a copy down with its first leg at `at`; without it, in the nearest place whose rows are empty, or at least whose holes are free. */
 export function paste(ground: EditContext, clip: Plan, at?: string): Outcome<Pasted> {
-  if (clip.parts.length + clip.wires.length === 0) return failed('', 'Nothing has been copied yet. Choose a part or a wire first.');
+  if (clip.parts.length + clip.wires.length === 0)
+    return failed('edit/nothing-copied', '', 'Nothing has been copied yet. Choose a part or a wire first.');
   const first = clip.parts.find((p) => p.at !== undefined)?.at ?? clip.wires.flatMap((l) => [l.from, l.to]).find((p) => !p.includes('.'));
   const home = first === undefined ? undefined : readHole(first, clip.boards);
   if (at !== undefined && home && !('problem' in home)) {
     const point = readPoint(ground, at);
     if (!point.ok) return point;
     const hole = readHole(point.value, ground.plan.boards);
-    if ('problem' in hole) return failed(at, `${at} ${hole.problem}.`);
+    if ('problem' in hole) return failed('edit/unknown-hole', at, `${at} ${hole.problem}.`);
     const [[x, y], [hx, hy]] = [holeSpot(hole), holeSpot(home)];
     return setDown(ground, clip, [[x - hx, y - hy]]);
   }
   const room = roomBeside(ground);
   const ways = shifts(ground.plan, clip);
   const by = ways.find((w) => fits(ground, clip, w, room, true)) ?? ways.find((w) => fits(ground, clip, w, room, false));
-  return by ? setDown(ground, clip, [by]) : failed('', 'No board has room for a copy of that. Add a board, or make room first.');
+  return by
+    ? setDown(ground, clip, [by])
+    : failed('edit/no-room', '', 'No board has room for a copy of that. Add a board, or make room first.');
 }
 
 /** So many copies beside each other, each `step` rows further on. */
 export function repeatAlongRows(ground: EditContext, ids: readonly string[], times: number, step: number): Outcome<Pasted> {
   if (!Number.isInteger(times) || times < 1 || times > 62)
-    return failed('', `${times} copies cannot be made: give a whole number from 1 to 62.`);
+    return failed('edit/bad-count', '', `${times} copies cannot be made: give a whole number from 1 to 62.`);
   if (!Number.isInteger(step) || step === 0)
-    return failed('', `A step of ${step} rows leads nowhere: give a whole number of rows, such as 3.`);
+    return failed('edit/bad-count', '', `A step of ${step} rows leads nowhere: give a whole number of rows, such as 3.`);
   const clip = copy(ground, ids);
   if (clip.parts.length + clip.wires.length === 0)
-    return failed('', 'Nothing is chosen that could be repeated. Choose a part or a wire first.');
+    return failed('edit/nothing-selected', '', 'Nothing is chosen that could be repeated. Choose a part or a wire first.');
   return setDown(
     ground,
     clip,
@@ -124,6 +127,7 @@ function setDown(ground: EditContext, clip: Plan, ways: readonly By[], numbered 
       if (!moved.ok) return moved;
       if (!moved.value)
         return failed(
+          'edit/off-board',
           part.id,
           `There is no hole for a copy of ${part.id} ${by[0]} rows further on: it would leave the board. Make fewer, or a smaller step.`,
         );
@@ -143,7 +147,7 @@ function setDown(ground: EditContext, clip: Plan, ways: readonly By[], numbered 
       });
       const [from, to] = ends;
       if (from === undefined || to === undefined)
-        return failed(wire.id, `There is no hole for a copy of wire ${wire.id} there: it would leave the board.`);
+        return failed('edit/off-board', wire.id, `There is no hole for a copy of wire ${wire.id} there: it would leave the board.`);
       // a wire to a terminal that this bench does not have is left behind
       if ([from, to].some((p) => p.includes('.') && !room.hasTerminal(p))) continue;
       const after: PlanWire = { ...wire, id: name('W'), from, to };

@@ -84,18 +84,26 @@ export function settleWire(room: FreeRoom, boards: readonly PlanBoard[], wire: P
     const name = wire[end];
     if (name.includes('.')) {
       if (!room.hasTerminal(name))
-        return failed(name, `There is no terminal ${name} on this bench. Give a tie point such as a12, or a terminal such as PS1.+.`);
+        return failed(
+          'edit/unknown-terminal',
+          name,
+          `There is no terminal ${name} on this bench. Give a tie point such as a12, or a terminal such as PS1.+.`,
+        );
       strips.push(name);
       continue;
     }
     const hole = readHole(name, boards);
-    if ('problem' in hole) return failed(name, `${name} ${hole.problem}.`);
+    if ('problem' in hole) return failed('edit/unknown-hole', name, `${name} ${hole.problem}.`);
     const refusal = takeHole(room, boards, hole, `wire ${wire.id}`, true);
     if (refusal) return refusal;
     strips.push(stripOf(hole));
   }
   if (strips[0] === strips[1])
-    return failed(wire.to, `${wire.from} and ${wire.to} are one piece of metal already, so a wire between them joins nothing.`);
+    return failed(
+      'edit/already-connected',
+      wire.to,
+      `${wire.from} and ${wire.to} are one piece of metal already, so a wire between them joins nothing.`,
+    );
   return done(undefined);
 }
 
@@ -107,12 +115,12 @@ function takeHole(room: FreeRoom, boards: readonly PlanBoard[], hole: Hole, by: 
     room.take(name, stripOf(hole), by);
     return undefined;
   }
-  if (!bends) return failed(name, `${name} is taken by ${before}. Choose another place, or take that out first.`);
+  if (!bends) return failed('edit/hole-taken', name, `${name} is taken by ${before}. Choose another place, or take that out first.`);
   const free = sameStrip(hole)
     .map((h) => holeName(h, boards))
     .filter((h) => room.occupant(h) === undefined)
     .slice(0, 3);
   const cure =
     free.length === 0 ? 'No hole of that row is free.' : `On the same metal ${free.join(', ')} ${free.length === 1 ? 'is' : 'are'} free.`;
-  return failed(name, `${name} is taken by ${before}. ${cure}`);
+  return failed('edit/hole-taken', name, `${name} is taken by ${before}. ${cure}`);
 }

@@ -22,10 +22,16 @@ export function namer(plan: Plan): (letters: string) => string {
 export function readPoint(ground: EditContext, typed: string): Outcome<string> {
   const { plan, layout } = ground;
   const text = typed.trim();
-  if (text === '') return failed('', 'There is nothing here: give a tie point such as e14, or a terminal such as PS1.+.');
+  if (text === '')
+    return failed('edit/unknown-hole', '', 'There is nothing here: give a tie point such as e14, or a terminal such as PS1.+.');
   if (text.includes('.')) {
     const leg = layout.legs.find((l) => `${l.part.id}.${l.pin}`.toLowerCase() === text.toLowerCase());
-    if (!leg) return failed(text, `There is no leg or terminal ${text} on this bench. Write a part and a pin, such as U1.8 or PS1.+.`);
+    if (!leg)
+      return failed(
+        'edit/unknown-terminal',
+        text,
+        `There is no leg or terminal ${text} on this bench. Write a part and a pin, such as U1.8 or PS1.+.`,
+      );
     if (!leg.hole) return done(leg.strip);
     const room = roomBeside(ground);
     const free = sameStrip(leg.hole).find((h) => room.occupant(holeName(h, plan.boards)) === undefined);
@@ -35,5 +41,5 @@ export function readPoint(ground: EditContext, typed: string): Outcome<string> {
   const board = second === undefined ? undefined : plan.boards.find((b) => b.id.toLowerCase() === first.trim().toLowerCase());
   const local = (second ?? first).trim().toLowerCase().replace('−', '-');
   const hole = readHole(second === undefined ? local : `${board?.id ?? first.trim()}:${local}`, plan.boards);
-  return 'problem' in hole ? failed(text, `${text} ${hole.problem}.`) : done(holeName(hole, plan.boards));
+  return 'problem' in hole ? failed('edit/unknown-hole', text, `${text} ${hole.problem}.`) : done(holeName(hole, plan.boards));
 }

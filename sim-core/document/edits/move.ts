@@ -46,6 +46,7 @@ export function move(ground: EditContext, ids: readonly string[], by: By): Outco
         const hole = follow(end.hole, pin, by, boards, room);
         if (!hole)
           return failed(
+            'edit/no-free-hole',
             before.id,
             `The row of ${holeName(pin, boards)} has no free hole for wire ${before.id}, which goes with the chip. Take something out of it.`,
           );
@@ -66,6 +67,7 @@ export function move(ground: EditContext, ids: readonly string[], by: By): Outco
 
 const noHole = (at: PlanPart | PlanWire, id: string): Outcome<never> =>
   failed(
+    'edit/off-board',
     id,
     `${'kind' in at ? id : `Wire ${id}`} has no holes there: it would leave the board or come over the trench. Move it less far, or the other way.`,
   );

@@ -25,7 +25,7 @@ export function place(ground: EditContext, wish: Placing): Outcome<Change> {
 export function planned(ground: EditContext, wish: Placing, id: string): Outcome<PlanPart> {
   const { plan, kinds } = ground;
   if (plan.parts.length >= MOST_PARTS)
-    return failed('parts', `This bench has ${MOST_PARTS} parts, and no plan takes more. Take some out first.`);
+    return failed('edit/too-many', 'parts', `This bench has ${MOST_PARTS} parts, and no plan takes more. Take some out first.`);
   const bare: PlanPart = {
     id,
     kind: wish.kind,
@@ -42,7 +42,7 @@ export function planned(ground: EditContext, wish: Placing, id: string): Outcome
     const found = freePlace(ground, room, { ...bare, ...turned }, footprint);
     return found
       ? done(found)
-      : failed('', `No board has a free place for ${id}. Add a board, or name a tie point that it may share a row with.`);
+      : failed('edit/no-room', '', `No board has a free place for ${id}. Add a board, or name a tie point that it may share a row with.`);
   }
   const at = readPoint(ground, wish.at);
   if (!at.ok) return at;
@@ -58,7 +58,9 @@ export function planned(ground: EditContext, wish: Placing, id: string): Outcome
     // what is in the way of the first leg is said by settling it with any second
     const any = secondHoles(first, footprint.span, plan.boards)[0];
     const settled = settlePart(room, plan.boards, kinds, { ...draft, to: any ? holeName(any, plan.boards) : at.value });
-    return settled.ok ? failed(at.value, `${at.value} has no free hole beside it for the second leg. Name one.`) : settled;
+    return settled.ok
+      ? failed('edit/no-free-hole', at.value, `${at.value} has no free hole beside it for the second leg. Name one.`)
+      : settled;
   }
   const settled = settlePart(room, plan.boards, kinds, draft);
   return settled.ok ? done(draft) : settled;

@@ -22,7 +22,7 @@ export function setParams(ground: EditContext, id: string, params: NonNullable<P
 export function reLeg(ground: EditContext, id: string, leg: 'at' | 'to', point: string): Outcome<Change> {
   const before = ground.plan.parts.find((p) => p.id === id);
   if (!before) return gone(id);
-  if (before[leg] === undefined) return failed(id, `${id} has no such leg to put into ${point}.`);
+  if (before[leg] === undefined) return failed('edit/unknown-terminal', id, `${id} has no such leg to put into ${point}.`);
   const to = readPoint(ground, point);
   if (!to.ok) return to;
   const after: PlanPart = { ...before, [leg]: to.value };
@@ -36,9 +36,9 @@ export function setLabel({ plan }: EditContext, id: string, label: string): Outc
   if (!before) return gone(id);
   const text = label.trim();
   if (text.length > LONGEST)
-    return failed(id, `The name has ${text.length} letters, and there is room for ${LONGEST}. Choose a shorter one.`);
+    return failed('edit/too-long', id, `The name has ${text.length} letters, and there is room for ${LONGEST}. Choose a shorter one.`);
   const { label: _, ...bare } = before;
   return done({ op: 'replace-part', before, after: text === '' ? bare : { ...before, label: text } });
 }
 
-const gone = (id: string): Outcome<never> => failed(id, `${id} is not on this bench any more.`);
+const gone = (id: string): Outcome<never> => failed('edit/gone', id, `${id} is not on this bench any more.`);

@@ -17,7 +17,7 @@ export function turn(ground: EditContext, ids: readonly string[]): Outcome<Chang
 export function flip(ground: EditContext, ids: readonly string[]): Outcome<Change> {
   return each(ground, ids, (_, part) => {
     if (part.at === undefined || part.to === undefined)
-      return failed(part.id, `${part.id} has not two legs that could change round. Turn it end for end instead.`);
+      return failed('edit/cannot-rotate', part.id, `${part.id} has not two legs that could change round. Turn it end for end instead.`);
     return done({ ...part, at: part.to, to: part.at });
   });
 }
@@ -39,7 +39,9 @@ function each(
     if (!next.ok) return next;
     ground = next.value;
   }
-  return changes.length > 0 ? done(join(...changes)) : failed('', 'No part is chosen that could be turned. Choose one first.');
+  return changes.length > 0
+    ? done(join(...changes))
+    : failed('edit/nothing-selected', '', 'No part is chosen that could be turned. Choose one first.');
 }
 
 function turned(ground: EditContext, part: PlanPart): Outcome<PlanPart> {
@@ -47,13 +49,14 @@ function turned(ground: EditContext, part: PlanPart): Outcome<PlanPart> {
   const shape = kinds.shapeOf(part);
   if (!shape.ok) return shape;
   const { footprint } = shape.value;
-  if (footprint.shape === 'off-board') return failed(part.id, `${part.id} stands beside the boards and has only one way round.`);
+  if (footprint.shape === 'off-board')
+    return failed('edit/cannot-rotate', part.id, `${part.id} stands beside the boards and has only one way round.`);
   if (footprint.shape === 'two-leg') return quarter(ground, part);
   const holes = holesOfPart(plan.boards, part, footprint, part.id);
   if (!holes.ok) return holes;
   const n = holes.value.length;
   const facing = holes.value[footprint.shape === 'in-line' ? n - 1 : n / 2];
-  if (!facing) return failed(part.id, `${part.id} cannot be turned.`);
+  if (!facing) return failed('edit/cannot-rotate', part.id, `${part.id} cannot be turned.`);
   const { turn: before, ...rest } = part;
   const after: PlanPart = { ...rest, at: holeName(facing, plan.boards), ...(before === 180 ? {} : { turn: 180 as const }) };
   const settled = settlePart(roomBeside(ground, new Set([part.id])), plan.boards, kinds, after);
@@ -64,7 +67,8 @@ function turned(ground: EditContext, part: PlanPart): Outcome<PlanPart> {
 function quarter(ground: EditContext, part: PlanPart): Outcome<PlanPart> {
   const { plan, kinds } = ground;
   const [first, second] = [part.at, part.to].map((p) => readHole(p ?? '', plan.boards));
-  if (!first || !second || 'problem' in first || 'problem' in second) return failed(part.id, `${part.id} cannot be turned.`);
+  if (!first || !second || 'problem' in first || 'problem' in second)
+    return failed('edit/cannot-rotate', part.id, `${part.id} cannot be turned.`);
   const [[x, y], [tx, ty]] = [holeSpot(first), holeSpot(second)];
   const [dx, dy] = [tx - x, ty - y];
   const span = Math.max(1, Math.round(Math.max(Math.abs(dx), Math.abs(dy))));
@@ -82,5 +86,9 @@ function quarter(ground: EditContext, part: PlanPart): Outcome<PlanPart> {
       if (goes === next && settlePart(layer(room), plan.boards, kinds, after).ok) return done(after);
     }
   }
-  return failed(part.id, `${part.id} cannot be turned about ${part.at}: no free hole is beside it in another direction. Move it first.`);
+  return failed(
+    'edit/cannot-rotate',
+    part.id,
+    `${part.id} cannot be turned about ${part.at}: no free hole is beside it in another direction. Move it first.`,
+  );
 }

@@ -89,7 +89,11 @@ export function addOutput(wanted: PlanWanted, output: WantedOutputLine): Outcome
 /** Of an input, the rows in which it is 0 stay. */
 export function removeLine(wanted: PlanWanted, side: Side, index: number): Outcome<PlanWanted> {
   if (wanted[side].length === 1)
-    return failed(side, `A table has at least one ${side === 'inputs' ? 'input' : 'output'}. Rename this one, or remove the whole table.`);
+    return failed(
+      'edit/last-line',
+      side,
+      `A table has at least one ${side === 'inputs' ? 'input' : 'output'}. Rename this one, or remove the whole table.`,
+    );
   return side === 'inputs'
     ? moved(wanted, without(wanted.inputs.length, index), undefined)
     : moved(wanted, undefined, without(wanted.outputs.length, index));
@@ -111,7 +115,7 @@ export function changeLine(
   line: { readonly name: string; readonly pin: string },
 ): Outcome<PlanWanted> {
   const before = wanted[side][index];
-  if (!before) return failed(side, 'This line is not in the table any more.');
+  if (!before) return failed('table/line-gone', side, 'This line is not in the table any more.');
   const lines = wanted[side].map((l, i) => (i === index ? line : l.pin === line.pin ? { ...l, pin: before.pin } : l));
   const next = checked({ ...wanted, [side]: lines });
   if (!next.ok || before.name === line.name || !wanted.expressions) return next;
@@ -124,10 +128,15 @@ export function withWantedRules(wanted: PlanWanted, text: string): Outcome<PlanW
   const lines = text.split('\n').filter((l) => l.trim() !== '');
   if (lines.length === 0) return done(bare);
   if (lines.length > MOST_LINES)
-    return failed(`line ${MOST_LINES + 1}`, `There are ${lines.length} lines of rules, and a plan takes ${MOST_LINES}. Join some of them.`);
+    return failed(
+      'rules/too-long',
+      `line ${MOST_LINES + 1}`,
+      `There are ${lines.length} lines of rules, and a plan takes ${MOST_LINES}. Join some of them.`,
+    );
   const long = lines.findIndex((l) => l.length > LONGEST_LINE);
   if (long >= 0)
     return failed(
+      'rules/too-long',
       `line ${long + 1}`,
       `Line ${long + 1} has ${lines[long]?.length} signs, and ${LONGEST_LINE} fit. Give a part of it a name of its own.`,
     );

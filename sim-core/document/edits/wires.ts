@@ -15,7 +15,7 @@ const LETTER = 'W';
 export function addWire(ground: EditContext, from: string, to: string, colour: string): Outcome<Change> {
   const { plan } = ground;
   if (plan.wires.length >= MOST_WIRES)
-    return failed('wires', `This bench has ${MOST_WIRES} wires, and no plan takes more. Take some out first.`);
+    return failed('edit/too-many', 'wires', `This bench has ${MOST_WIRES} wires, and no plan takes more. Take some out first.`);
   const [a, b] = [readPoint(ground, from), readPoint(ground, to)];
   if (!a.ok) return a;
   if (!b.ok) return b;
@@ -27,7 +27,7 @@ export function addWire(ground: EditContext, from: string, to: string, colour: s
 export function reEnd(ground: EditContext, id: string, end: 'from' | 'to', point: string): Outcome<Change> {
   const { plan } = ground;
   const before = plan.wires.find((l) => l.id === id);
-  if (!before) return failed(id, `There is no wire ${id} on this bench any more.`);
+  if (!before) return failed('edit/gone', id, `There is no wire ${id} on this bench any more.`);
   const to = readPoint(ground, point);
   if (!to.ok) return to;
   const after: PlanWire = { ...before, [end]: to.value };
@@ -36,7 +36,8 @@ export function reEnd(ground: EditContext, id: string, end: 'from' | 'to', point
 }
 
 export function recolour({ plan }: EditContext, ids: readonly string[], colour: string): Outcome<Change> {
-  if (!/^[a-z]{3,10}$/.test(colour)) return failed(colour, `"${colour}" is not a colour: write it in small letters, such as red.`);
+  if (!/^[a-z]{3,10}$/.test(colour))
+    return failed('edit/not-a-colour', colour, `"${colour}" is not a colour: write it in small letters, such as red.`);
   const wires = plan.wires.filter((l) => ids.includes(l.id) && l.colour !== colour);
   return done(join(...wires.map((before): Change => ({ op: 'replace-wire', before, after: { ...before, colour } }))));
 }
@@ -65,7 +66,7 @@ export function joinRails(ground: EditContext): Outcome<Change> {
       const before = rails[i - 1];
       if (!before || rootOf(before[0]) === rootOf(rail[0])) continue;
       const pair = nearestPair(before[1], rail[1], ground, room);
-      if (!pair) return failed(rail[0], 'A rail has no free hole left to join it by. Take a wire out of it first.');
+      if (!pair) return failed('edit/no-free-hole', rail[0], 'A rail has no free hole left to join it by. Take a wire out of it first.');
       const wire: PlanWire = { id: name(LETTER), from: pair[0], to: pair[1], colour: sign === '+' ? 'red' : 'black' };
       const settled = settleWire(room, plan.boards, wire);
       if (!settled.ok) return settled;
@@ -75,7 +76,7 @@ export function joinRails(ground: EditContext): Outcome<Change> {
   }
   return changes.length > 0
     ? done(join(...changes))
-    : failed('', 'All rails are joined already: every plus with every plus, every minus with every minus.');
+    : failed('edit/already-connected', '', 'All rails are joined already: every plus with every plus, every minus with every minus.');
 }
 
 /** Pieces of rail, each with its holes. */

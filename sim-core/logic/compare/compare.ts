@@ -46,6 +46,7 @@ export function compareImages(wanted: MemoryImage, seen: MemoryImage, dataPins =
   const addressPins = Math.round(Math.log2(size));
   if (seen.bytes.length !== size || 2 ** addressPins !== size)
     return failed(
+      'image/sizes-differ',
       'size',
       `One image has ${grouped(size)} bytes and the other ${grouped(seen.bytes.length)}; only images of the same memory, with 2, 4, 8 … bytes, can be compared. Choose the same memory for both.`,
     );

@@ -11,12 +11,13 @@ export function namesBetween(first: string, last: string): Outcome<readonly stri
   const letters = first.length === 1 && last.length === 1 && /^[a-z]{2}$|^[A-Z]{2}$/.test(first + last);
   if (!figures && !letters)
     return failed(
+      'rules/bad-range',
       `${first}..${last}`,
       `${first}..${last} does not count from one name to another. Write such as A3..A0 or g..a, or list the names in { }`,
     );
   const [from, to] = figures ? [Number(a[2]), Number(b[2])] : [first.charCodeAt(0), last.charCodeAt(0)];
   const count = Math.abs(from - to) + 1;
-  if (count > LONGEST) return failed(`${first}..${last}`, `${first}..${last} names ${count} bits, and ${LONGEST} fit`);
+  if (count > LONGEST) return failed('rules/bad-range', `${first}..${last}`, `${first}..${last} names ${count} bits, and ${LONGEST} fit`);
   return done(
     Array.from({ length: count }, (_, i) => {
       const at = from < to ? from + i : from - i;

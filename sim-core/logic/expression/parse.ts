@@ -2,6 +2,7 @@
  * The grammar of a rule's right side. From loose to tight: if, OR, XOR, AND, comparison, + −, × div mod, NOT, brackets.
  * + and * between bits are OR and AND as textbooks write them; between numbers they count. A + between bits is as loose as OR.
  */
+import type { FailureCode } from '../../../shared/failure-codes.ts';
 import type { Failure } from '../../../shared/outcome.ts';
 import {
   applyOperation,
@@ -59,21 +60,25 @@ export function parseExpression(
   const is = (...signs: readonly string[]): boolean => peek().kind === 'sign' && signs.includes(peek().text);
   const take = (...signs: readonly string[]): Token | undefined => (is(...signs) ? tokens[at++] : undefined);
   /** The first failure wins; the rest of the line is left alone. */
-  const fail = (column: number, says: string): Expression => {
+  const fail = (code: FailureCode, column: number, says: string): Expression => {
     const place = `line ${line}, column ${column}`;
-    failure ??= { at: place, says: `${place}: ${says}.` };
+    failure ??= { code, at: place, says: `${place}: ${says}.` };
     at = tokens.length - 1;
     return constant(0, column);
   };
-  const fitted = (f: Fitted, column: number): Expression => (isMisfit(f) ? fail(column, f.misfit) : f);
+  const fitted = (f: Fitted, column: number): Expression => (isMisfit(f) ? fail('rules/wrong-type', column, f.misfit) : f);
   const need = (sign: string, why: string) => {
-    if (!take(sign)) fail(peek().column, `${why}, but here stands ${shown(peek())}. Put "${sign}" there`);
+    if (!take(sign)) fail('rules/syntax', peek().column, `${why}, but here stands ${shown(peek())}. Put "${sign}" there`);
   };
   const negatedIf = (negate: boolean, e: Expression): Expression => (negate ? fitted(inverted(e), e.column) : e);
 
   function whole(): Expression {
     if (++depth > MOST_OPEN)
-      return fail(peek().column, `more than ${MOST_OPEN} brackets stand inside each other. Give parts of the rule names of their own`);
+      return fail(
+        'rules/too-deep',
+        peek().column,
+        `more than ${MOST_OPEN} brackets stand inside each other. Give parts of the rule names of their own`,
+      );
     const made = take('if') ? choice() : disjunction();
     depth--;
     return made;
@@ -86,7 +91,7 @@ export function parseExpression(
     const yes = whole();
     need('else', 'Every if needs an else');
     const no = whole();
-    if (!isBit(condition)) return fail(column, 'the condition is a number. Compare it, such as T > 25');
+    if (!isBit(condition)) return fail('rules/wrong-type', column, 'the condition is a number. Compare it, such as T > 25');
     const bits = areBits(yes, no) ? 1 : yes.bits === 0 || no.bits === 0 ? 0 : Math.max(yes.bits, no.bits);
     return applyOperation('choose', 'if', [condition, yes, no], bits, column);
   }
@@ -125,10 +130,14 @@ export function parseExpression(
     const sign = peek();
     at++;
     if (tokens[first]?.text === 'not' && left.bits !== 1)
-      return fail(sign.column, 'NOT belongs to the number on its right, not to the comparison. Write NOT ( … ) round the comparison');
+      return fail(
+        'rules/wrong-type',
+        sign.column,
+        'NOT belongs to the number on its right, not to the comparison. Write NOT ( … ) round the comparison',
+      );
     const made = fitted(comparison(sign.text, left, sum()), sign.column);
     if (peek().kind === 'sign' && isComparison(peek().text))
-      return fail(peek().column, 'two comparisons stand in a row. Write such as 3 < T AND T < 9, or put brackets');
+      return fail('rules/syntax', peek().column, 'two comparisons stand in a row. Write such as 3 < T AND T < 9, or put brackets');
     return made;
   }
 
@@ -177,7 +186,8 @@ export function parseExpression(
       if (beside) {
         const right = unary();
         if (failure) return left;
-        if (!areBits(left, right)) return fail(sign.column, `between two numbers stands no sign. Put one there, such as + or times`);
+        if (!areBits(left, right))
+          return fail('rules/syntax', sign.column, `between two numbers stands no sign. Put one there, such as + or times`);
         left = fitted(gate('and', 'AND', left, right), sign.column);
       } else {
         const right = unary();
@@ -195,7 +205,11 @@ export function parseExpression(
 
   function unary(): Expression {
     if (++depth > MOST_OPEN)
-      return fail(peek().column, `more than ${MOST_OPEN} signs stand inside each other. Give parts of the rule names of their own`);
+      return fail(
+        'rules/too-deep',
+        peek().column,
+        `more than ${MOST_OPEN} signs stand inside each other. Give parts of the rule names of their own`,
+      );
     const sign = take('!', 'not', '/', '-');
     let made: Expression;
     if (!sign) made = postfix();
@@ -213,6 +227,7 @@ export function parseExpression(
         const bit = peek();
         if (bit.kind !== 'number' || (made.bits > 0 && bit.value >= made.bits))
           return fail(
+            'rules/wrong-type',
             bit.column,
             made.bits > 0 ? `bits of this group are numbered 0 to ${made.bits - 1}` : 'in [ ] stands the number of a bit, 0 is the least',
           );
@@ -239,13 +254,14 @@ export function parseExpression(
       at++;
       return constant(token.value, token.column);
     }
-    if (token.kind !== 'name') return fail(token.column, `here a name, a number or a bracket is missing; there is ${shown(token)}`);
+    if (token.kind !== 'name')
+      return fail('rules/syntax', token.column, `here a name, a number or a bracket is missing; there is ${shown(token)}`);
     at++;
     if (take('(')) return called(token);
     if (take('..')) {
       const last = peek();
       const names = namesBetween(token.text, last.text);
-      if (!names.ok) return fail(token.column, names.failure.says);
+      if (!names.ok) return fail(names.failure.code ?? 'rules/bad-range', token.column, names.failure.says);
       at++;
       return fitted(
         group(
@@ -260,7 +276,7 @@ export function parseExpression(
 
   function named(name: string, column: number): Expression {
     const found = resolve(name);
-    return typeof found === 'string' ? fail(column, found) : { ...found, column };
+    return typeof found === 'string' ? fail('rules/unknown-name', column, found) : { ...found, column };
   }
 
   function list(closing: string, why: string): Expression[] {
@@ -279,12 +295,12 @@ export function parseExpression(
         typeof resolve(token.text) === 'string'
           ? `no function is called ${token.text}. There are ${[...Object.keys(FUNCTIONS), 'pick'].join(', ')}`
           : `${token.text} is no function. Put a sign between it and the bracket, such as AND`;
-      return fail(token.column, sides);
+      return fail('rules/unknown-name', token.column, sides);
     }
     const args = list(')', `The bracket behind ${token.text} is still open`);
     const [first = constant(0, token.column), ...choices] = args;
     if (call) {
-      if (choices.length > 0) return fail(token.column, `${name}( ) takes one number, and here are ${args.length}`);
+      if (choices.length > 0) return fail('rules/syntax', token.column, `${name}( ) takes one number, and here are ${args.length}`);
       return {
         kind: 'apply',
         operation: call.operation,
@@ -295,9 +311,11 @@ export function parseExpression(
         deep: depthOf(first),
       };
     }
-    if (choices.length === 0) return fail(token.column, 'pick( ) needs a number and what to pick from, such as pick(N, 1, 3, 9)');
+    if (choices.length === 0)
+      return fail('rules/syntax', token.column, 'pick( ) needs a number and what to pick from, such as pick(N, 1, 3, 9)');
     const values = choices.map((c) => (c.kind === 'constant' ? c.value : Number.NaN));
-    if (values.some(Number.isNaN)) return fail(token.column, 'pick( ) picks from plain numbers. For anything else write if … then … else');
+    if (values.some(Number.isNaN))
+      return fail('rules/syntax', token.column, 'pick( ) picks from plain numbers. For anything else write if … then … else');
     const operation = {
       does: (n: number) => values[n] ?? Number.NaN,
       undefinedSays: `pick has ${values.length} numbers, for 0 to ${values.length - 1}`,
@@ -308,11 +326,12 @@ export function parseExpression(
   const expression = whole();
   if ((expression.deep ?? 0) > DEEPEST)
     fail(
+      'rules/too-deep',
       tokens[from]?.column ?? 1,
       `more than ${DEEPEST} steps follow one another here, those of the names it speaks of included. Use brackets, or shorten it`,
     );
   if (!failure && peek().kind !== 'end')
-    fail(peek().column, `the rule should end before ${shown(peek())}. Put a sign between, or take it out`);
+    fail('rules/syntax', peek().column, `the rule should end before ${shown(peek())}. Put a sign between, or take it out`);
   return { expression, failure };
 }
 

@@ -56,9 +56,12 @@ export function readRules(text: string, inputs: readonly string[], outputs: read
     for (const name of line.targets) {
       const at = `line ${line.number}`;
       const before = giverOf.get(name);
-      if (inputs.includes(name)) return failed(at, `${at}: ${name} is an input and cannot be given a value. Choose another name.`);
-      if (before) return failed(at, `${at}: ${name} has its value from line ${before.number} already. Keep one of the two.`);
-      if (line.targets.length > 1 && !outputs.includes(name)) return failed(at, `${at}: ${name} is no output. ${meant(name, outputs)}.`);
+      if (inputs.includes(name))
+        return failed('rules/name-taken', at, `${at}: ${name} is an input and cannot be given a value. Choose another name.`);
+      if (before)
+        return failed('rules/name-taken', at, `${at}: ${name} has its value from line ${before.number} already. Keep one of the two.`);
+      if (line.targets.length > 1 && !outputs.includes(name))
+        return failed('rules/unknown-name', at, `${at}: ${name} is no output. ${meant(name, outputs)}.`);
       giverOf.set(name, line);
     }
 
@@ -96,6 +99,7 @@ export function readRules(text: string, inputs: readonly string[], outputs: read
       const at = `line ${line.number}`;
       const names = [...open.slice(circle), name];
       failure ??= {
+        code: 'rules/circular',
         at,
         says: `${at}: this runs in a circle, ${names.join(' needs ')}. A memory has no past: give one of them by inputs only.`,
       };
@@ -104,6 +108,7 @@ export function readRules(text: string, inputs: readonly string[], outputs: read
     if (open.length >= MOST_NAMES) {
       const at = `line ${line.number}`;
       failure ??= {
+        code: 'rules/circular',
         at,
         says: `${at}: more than ${MOST_NAMES} names need one another in a row before ${name}. Give some of them by inputs.`,
       };
@@ -125,7 +130,10 @@ export function readRules(text: string, inputs: readonly string[], outputs: read
     const [name = ''] = line.targets;
     const definition = definitionOf(line, name);
     if (!definition)
-      return { ok: false, failure: failure ?? { at: `line ${line.number}`, says: `Line ${line.number} could not be read.` } };
+      return {
+        ok: false,
+        failure: failure ?? { code: 'rules/syntax', at: `line ${line.number}`, says: `Line ${line.number} could not be read.` },
+      };
     if (outputs.includes(name)) gives.push({ line: line.number, outputs: indices(line.targets), expression: definition.expression });
   }
 
@@ -133,18 +141,22 @@ export function readRules(text: string, inputs: readonly string[], outputs: read
   for (const line of lines.filter((l) => l.frees)) {
     const at = `line ${line.number}`;
     const stranger = line.targets.find((n) => !outputs.includes(n));
-    if (stranger !== undefined) return failed(at, `${at}: ${stranger} is no output. ${meant(stranger, outputs)}.`);
+    if (stranger !== undefined) return failed('rules/unknown-name', at, `${at}: ${stranger} is no output. ${meant(stranger, outputs)}.`);
     const { expression, failure: wrong } = parseExpression(line.tokens, line.from, line.number, resolve);
     const first = failure ?? wrong;
     if (first) return { ok: false, failure: first };
-    if (!isBit(expression)) return failed(at, `${at}: behind when stands a number. Compare it, such as T > 9.`);
+    if (!isBit(expression)) return failed('rules/wrong-type', at, `${at}: behind when stands a number. Compare it, such as T > 9.`);
     frees.push({ line: line.number, outputs: line.targets.length > 0 ? indices(line.targets) : outputs.map((_, o) => o), expression });
   }
   // a name of one's own that nothing is made of is most likely an output's, misspelt
   for (const { number, targets } of givers) {
     const [name = ''] = targets;
     if (outputs.includes(name) || used.has(name)) continue;
-    return failed(`line ${number}`, `line ${number}: ${name} is no output, and no other line speaks of it. ${meant(name, outputs)}.`);
+    return failed(
+      'rules/unknown-name',
+      `line ${number}`,
+      `line ${number}: ${name} is no output, and no other line speaks of it. ${meant(name, outputs)}.`,
+    );
   }
   return done({ gives, frees });
 }
@@ -164,24 +176,25 @@ function readLine(tokens: readonly Token[], number: number, written: string, out
     i++;
     if (sign('..')) {
       const range = namesBetween(name, tokens[i + 1]?.text ?? '');
-      if (!range.ok) return failed(at, `${at}: ${range.failure.says}.`);
+      if (!range.ok) return failed(range.failure.code, at, `${at}: ${range.failure.says}.`);
       targets.push(...range.value);
       i += 2;
     } else targets.push(name);
     if (!sign(',')) break;
     i++;
   }
-  if (brace && !sign('}')) return failed(at, `${at}: the bracket { is still open. Close it before the = sign.`);
+  if (brace && !sign('}')) return failed('rules/syntax', at, `${at}: the bracket { is still open. Close it before the = sign.`);
   if (brace) i++;
   const twice = targets.find((n, k) => targets.indexOf(n) < k);
-  if (twice !== undefined) return failed(at, `${at}: ${twice} is named twice before the = sign. Leave one out.`);
+  if (twice !== undefined) return failed('rules/name-taken', at, `${at}: ${twice} is named twice before the = sign. Leave one out.`);
   if (sign('free')) {
     i++;
-    if (!sign('when')) return failed(at, `${at}: behind free comes when and a condition, such as "free when T > 9".`);
+    if (!sign('when')) return failed('rules/syntax', at, `${at}: behind free comes when and a condition, such as "free when T > 9".`);
     return done({ number, tokens, targets, from: i + 1, frees: true });
   }
   if (targets.length === 0 || !sign('='))
     return failed(
+      'rules/syntax',
       at,
       `${at}: a rule begins with a name and =, such as "F = A AND NOT B"; this one begins with "${tokens[0]?.text ?? ''}".${quote}`,
     );

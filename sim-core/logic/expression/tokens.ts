@@ -102,12 +102,12 @@ export function tokensOf(text: string, line: number, before = 0): Outcome<readon
     if (/^\s/.test(rest)) i++;
     else if (rest.startsWith('"')) {
       const end = rest.indexOf('"', 1);
-      if (end < 0) return failed(at, `${at}: the quotation mark is not closed. Put another one behind the name.`);
+      if (end < 0) return failed('rules/open-quotes', at, `${at}: the quotation mark is not closed. Put another one behind the name.`);
       put('name', rest.slice(1, end), end + 1);
     } else if (number) {
       const [written, hex, binary, decimal] = number;
       const value = hex ? Number.parseInt(hex, 16) : binary ? Number.parseInt(binary, 2) : Number(decimal);
-      if (value > LARGEST) return failed(at, `${at}: ${written} is too large; numbers go to ${LARGEST}.`);
+      if (value > LARGEST) return failed('rules/number-too-large', at, `${at}: ${written} is too large; numbers go to ${LARGEST}.`);
       put('number', written, written.length, value);
     } else if (name) {
       const bare = name.replace(OVERLINE, '');
@@ -120,7 +120,7 @@ export function tokensOf(text: string, line: number, before = 0): Outcome<readon
       const cure = /^\d/.test(odd)
         ? 'A name that begins with a figure goes in quotation marks; numbers are such as 25, 0x1F, 0b101'
         : 'Take it out, or use AND, OR, NOT, XOR, = < > and brackets';
-      return failed(at, `${at}: "${odd}" means nothing in a rule. ${cure}.`);
+      return failed('rules/unknown-sign', at, `${at}: "${odd}" means nothing in a rule. ${cure}.`);
     }
   }
   put('end', 'the end of the line', 0);

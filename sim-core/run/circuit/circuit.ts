@@ -177,6 +177,7 @@ function checkContents(plan: Plan, chips: readonly ChipSite[]): Outcome<void> {
     const dead = plan.parts.some((p) => p.id === id && p.damaged);
     if (!word && !dead)
       return failed(
+        'plan/contents-without-memory',
         `memories/${id}`,
         `The plan has contents for ${id}, but no memory of that name is on the bench. Take them out, or place the memory.`,
       );
@@ -186,6 +187,7 @@ function checkContents(plan: Plan, chips: readonly ChipSite[]): Outcome<void> {
       if (last >= size) {
         const hex = (n: number) => n.toString(16).toUpperCase();
         return failed(
+          'plan/contents-past-end',
           `memories/${id}/${first}`,
           `The bytes of ${id} from ${first} on reach address ${hex(last)}, but it ends at ${hex(size - 1)}. Move them down or leave them out.`,
         );
