@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { demoPlan } from '../../shared/demo-plans.ts';
+import type { FailureCode } from '../../shared/failure-codes.ts';
 import { findJsonFault } from '../../shared/json-syntax.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
@@ -33,6 +34,7 @@ describe('a text that is not JSON', () => {
     expect(answer).toEqual({
       ok: false,
       failure: {
+        code: 'plan/broken-json',
         at: `line ${lines.length}, column ${lines.at(-1)!.length + 1}`,
         says: `The plan is cut off: it ends at line ${lines.length}, column ${lines.at(-1)!.length + 1} in the middle of something. Copy or save the whole file again.`,
       },
@@ -43,6 +45,7 @@ describe('a text that is not JSON', () => {
     expect(readPlan('{\n  "format": lampwright }')).toEqual({
       ok: false,
       failure: {
+        code: 'plan/broken-json',
         at: 'line 2, column 13',
         says: 'The plan cannot be read from line 2, column 13 on: "lampwright }" does not belong there. Mend that place or save the plan again.',
       },
@@ -88,6 +91,7 @@ test('a megabyte of one open string is told in a moment', () => {
 describe('the version', () => {
   test('a newer one is refused with both numbers', () => {
     expect(refusal({ version: 7 })).toEqual({
+      code: 'plan/unknown-version',
       at: 'version',
       says: 'The plan is version 7, newer than the version 2 that this Lampwright knows. Open it with a newer Lampwright.',
     });
@@ -182,7 +186,7 @@ test.each<[string, Loose, { at: string; says: string }]>([
     { at: 'cells/U1/writes/000/2', says: 'cells/U1/writes/000/2 is 4, one entry too many in its list: take it out.' },
   ],
 ])('a list whose places are counted and that is longer: %s', (_, over, says) => {
-  expect(refusal(over)).toEqual(says);
+  expect(refusal(over)).toEqual({ code: 'plan/outside-schema', ...says });
 });
 
 describe('a wanted table that is none', () => {
@@ -204,51 +208,58 @@ describe('a wanted table that is none', () => {
       expect(readPlan(JSON.stringify({ ...emptyPlan, ...over })).ok).toBe(true);
   });
 
-  test.each<[string, Loose, string, string]>([
+  test.each<[string, Loose, FailureCode, string, string]>([
     [
       'a row is missing',
       wanted({ rows: [0, 1, 0] }),
+      'table/wrong-row-count',
       'wanted/rows',
       'wanted/rows is a list of 3, and 2 inputs make 4 rows: give 4 values, one a row.',
     ],
     [
       'a row is too many',
       wanted({ rows: [0, 1, 0, 1, 1] }),
+      'table/wrong-row-count',
       'wanted/rows',
       'wanted/rows is a list of 5, and 2 inputs make 4 rows: give 4 values, one a row.',
     ],
     [
       'the masks stop early',
       wanted({ free: [0] }),
+      'table/wrong-row-count',
       'wanted/free',
       'wanted/free is a list of 1, and the table has 4 rows: give 4 masks, one a row, or take the list out.',
     ],
     [
       'an input is gone',
       wanted({ inputs: table.inputs.slice(1) }),
+      'table/wrong-row-count',
       'wanted/rows',
       'wanted/rows is a list of 4, and 1 input makes 2 rows: give 2 values, one a row.',
     ],
     [
       'no output',
       wanted({ outputs: [] }),
+      'table/no-columns',
       'wanted/outputs',
       'wanted/outputs is a list of 0: name at least one, or take the whole table "wanted" out.',
     ],
     [
       'two columns of one name',
       named('hot'),
+      'table/name-taken',
       'wanted/outputs/0/name',
       'wanted/outputs/0/name is "hot", as wanted/inputs/0/name is: give one of the two another name.',
     ],
     [
       'a name with an edge',
       named('vent '),
+      'table/bad-name',
       'wanted/outputs/0/name',
       'wanted/outputs/0/name is "vent ": leave out quotation marks, tabs, and spaces at its edges.',
     ],
-  ])('%s', (_, over, at, says) => {
-    expect(refusal(over)).toEqual({ at, says });
+  ])('%s', (_, over, code, at, says) => {
+    expect(refusal(over)).toEqual({ code, at, says });
   });
 });
 
