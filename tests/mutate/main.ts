@@ -1,0 +1,80 @@
+/** `npm run mutate`: plants small mistakes in a seeded sample of places, and says which of them the tests notice. */
+import { writeFileSync } from 'node:fs';
+import { mutantsOf, shuffled } from './candidates.ts';
+import type { Mutant } from './mutant.ts';
+import { type Options, readOptions, USAGE } from './options.ts';
+import { killedShare, line, table } from './report.ts';
+import { filesOfRooms, MUTATED, testFiles } from './rooms.ts';
+import { surveyOf } from './survey.ts';
+import { tryAll } from './trials.ts';
+import { TypeCheck } from './well-typed.ts';
+
+/** So many more than wanted are taken to the compiler first, by and by more. */
+const SURPLUS = 1.3;
+
+function sampleOf(options: Options, files: ReadonlyMap<string, readonly string[]>): Mutant[] {
+  const all = new Map(
+    [...files]
+      .filter(([room]) => options.rooms.length === 0 || options.rooms.includes(room))
+      .map(([room, paths]) => [room, paths.filter((p) => p.includes(options.file)).flatMap((p) => mutantsOf(p, room))] as const),
+  );
+  console.log(
+    `${[...all.values()].reduce((n, l) => n + l.length, 0)} mutants are possible in these rooms; the sample of ${options.sample} has the seed ${options.seed}.`,
+  );
+  const compiler = new TypeCheck();
+  let refused = 0;
+  const sample = [...shuffled(all, options.seed, options.sample)].flatMap(([, { order, wanted }]) => {
+    const good: Mutant[] = [];
+    let next = 0;
+    while (good.length < wanted && next < order.length) {
+      const more = order.slice(next, next + Math.ceil((wanted - good.length) * SURPLUS));
+      next += more.length;
+      const accepted = new Set(compiler.accepted(more));
+      for (const m of more) {
+        if (good.length === wanted) break;
+        if (accepted.has(m)) good.push(m);
+        else refused++;
+      }
+    }
+    return good;
+  });
+  console.log(`The compiler refused ${refused} more; they are not counted.`);
+  return sample;
+}
+
+async function main(args: readonly string[]): Promise<void> {
+  const options = readOptions(args, Object.keys(MUTATED));
+  const files = filesOfRooms();
+  const began = performance.now();
+  const mutants = sampleOf(options, files);
+  const survey = await surveyOf(testFiles(options.tests), [...files.values()].flat(), options.workers);
+  for (const f of survey.files) {
+    const failed = f.tests.filter((t) => !t.passed).length;
+    if (f.broken || failed > 0) console.log(`Left out, since it fails without a mutant: ${f.file} (${f.broken ?? `${failed} tests`})`);
+  }
+  const verdicts = await tryAll(mutants, survey, options, (v, done) => {
+    if (done % 20 === 0) console.log(`${done} of ${mutants.length}, ${((performance.now() - began) / 60_000).toFixed(1)} min`);
+    if (v.fate === 'survived' || v.fate === 'not covered') console.log(`  ${v.fate}: ${line(v)}`);
+  });
+  const order = new Map(mutants.map((m, i) => [m, i]));
+  verdicts.sort((a, b) => (order.get(a.mutant) ?? 0) - (order.get(b.mutant) ?? 0));
+  const rooms = [...new Set(mutants.map((m) => m.room))];
+  for (const fate of ['survived', 'not covered'] as const) {
+    console.log(`\n${fate[0]?.toUpperCase()}${fate.slice(1)}:`);
+    for (const v of verdicts) if (v.fate === fate) console.log(`  ${line(v)}`);
+  }
+  console.log(`\nSeed ${options.seed}, ${mutants.length} mutants, ${((performance.now() - began) / 60_000).toFixed(1)} minutes:\n`);
+  console.log(table(rooms, verdicts));
+  if (options.out) writeFileSync(options.out, JSON.stringify(verdicts, null, 1));
+  if (killedShare(verdicts) < options.least) {
+    console.log(`\nFewer than ${options.least} % were noticed.`);
+    process.exitCode = 1;
+  }
+}
+
+try {
+  await main(process.argv.slice(1).filter((a, i) => !(i === 0 && a === '--')));
+} catch (e) {
+  console.error(`${e instanceof Error ? e.message : e}\n\n${USAGE}`);
+  process.exitCode = 2;
+}

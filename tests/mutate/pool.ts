@@ -1,0 +1,80 @@
+/** Child processes that take tasks one after the other; one that exceeds its time is ended and another takes its place. */
+import { type ChildProcess, spawn } from 'node:child_process';
+import type { Answer, Task } from './protocol.ts';
+
+const START = "import { runnerImport } from 'vite'; await runnerImport('./tests/mutate/child.ts');";
+/** A child is replaced after so many tasks: what the loaded modules leave behind adds up. */
+const TASKS_OF_A_CHILD = 120;
+
+export type Ending = Extract<Answer, { is: 'surveyed' | 'tried' }> | { readonly is: 'late'; readonly file: string; readonly name: string };
+
+class Child {
+  readonly #process: ChildProcess;
+  readonly ready: Promise<void>;
+  tasks = 0;
+
+  constructor() {
+    this.#process = spawn(process.execPath, ['--input-type=module', '-e', START], { stdio: ['ignore', 'ignore', 'inherit', 'ipc'] });
+    this.ready = new Promise((resolve, reject) => {
+      this.#process.once('message', () => resolve());
+      this.#process.once('exit', (code) => reject(new Error(`A child process ended with ${code} before it was ready.`)));
+    });
+  }
+
+  /** `patience` says how long [ms] a test may take, or the loading of its file */
+  run(task: Task, patience: (file: string, index: number | undefined) => number): Promise<Ending> {
+    this.tasks++;
+    return new Promise((resolve) => {
+      let timer: NodeJS.Timeout | undefined;
+      let last: { file: string; name: string } = { file: task.do === 'survey' ? task.file : task.mutant.path, name: 'loading' };
+      const end = (e: Ending) => {
+        clearTimeout(timer);
+        this.#process.off('message', heard);
+        this.#process.off('exit', gone);
+        resolve(e);
+      };
+      const gone = () => end({ is: 'late', ...last });
+      const heard = (a: Answer) => {
+        if (a.is === 'ready') return;
+        if (a.is !== 'begins') return end(a);
+        clearTimeout(timer);
+        last = { file: a.file, name: a.name };
+        timer = setTimeout(() => this.stop(), patience(a.file, a.index));
+      };
+      this.#process.on('message', heard);
+      this.#process.on('exit', gone);
+      this.#process.send(task);
+    });
+  }
+
+  get alive(): boolean {
+    return this.#process.exitCode === null && this.#process.signalCode === null;
+  }
+
+  stop(): void {
+    this.#process.kill('SIGKILL');
+  }
+}
+
+/** Gives each of `workers` processes one task after the other until `next` has none. */
+export async function runAll<T>(
+  workers: number,
+  next: () => { readonly task: Task; readonly of: T; patience(file: string, index: number | undefined): number } | undefined,
+  ended: (of: T, ending: Ending, seconds: number) => void,
+): Promise<void> {
+  const work = async () => {
+    let child: Child | undefined;
+    for (let job = next(); job; job = next()) {
+      if (!child?.alive || child.tasks >= TASKS_OF_A_CHILD) {
+        child?.stop();
+        child = new Child();
+        await child.ready;
+      }
+      const began = performance.now();
+      const ending = await child.run(job.task, job.patience);
+      ended(job.of, ending, (performance.now() - began) / 1000);
+    }
+    child?.stop();
+  };
+  await Promise.all(Array.from({ length: workers }, work));
+}

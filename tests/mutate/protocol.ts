@@ -1,0 +1,46 @@
+/** What the runner and its child processes say to each other. */
+import type { Mutant } from './mutant.ts';
+
+/** One test of a file, by its place among those collected, which is the same on every run. */
+export interface TestChoice {
+  readonly file: string;
+  /** absent: all */
+  readonly tests?: readonly number[];
+}
+
+export type Task =
+  /** run all of a file's tests, with marks in the files of the product that have arms */
+  | {
+      readonly do: 'survey';
+      readonly file: string;
+      readonly arms: ReadonlyArray<readonly [path: string, first: number]>;
+      readonly count: number;
+    }
+  /** run tests on a mutant until the first fails */
+  | { readonly do: 'trial'; readonly mutant: Mutant; readonly choices: readonly TestChoice[] };
+
+/** What one test of a survey took and reached. */
+export interface Surveyed {
+  readonly name: string;
+  readonly passed: boolean;
+  readonly ms: number;
+  readonly arms: readonly number[];
+}
+
+export interface FileSurvey {
+  readonly file: string;
+  /** arms reached when the file and what it imports were loaded */
+  readonly loading: readonly number[];
+  /** files of the product that were loaded */
+  readonly loaded: readonly string[];
+  readonly tests: readonly Surveyed[];
+  /** the file itself failed */
+  readonly broken?: string;
+}
+
+export type Answer =
+  | { readonly is: 'ready' }
+  /** a file or a test begins; index absent while the file is loaded */
+  | { readonly is: 'begins'; readonly file: string; readonly index?: number; readonly name: string }
+  | { readonly is: 'surveyed'; readonly survey: FileSurvey }
+  | { readonly is: 'tried'; readonly by?: string; readonly tests: number };
