@@ -3,8 +3,8 @@ import { readFileSync } from 'node:fs';
 import { relative, resolve } from 'node:path';
 import { createServer, createServerModuleRunner, type Plugin, type RunnableDevEnvironment } from 'vite';
 import { withMarks } from './arms.ts';
-import { type Mutant, mutated } from './mutant.ts';
-import type { Answer, Surveyed, Task } from './protocol.ts';
+import { mutated } from './mutant.ts';
+import type { Answer, Failure, Surveyed, Task, TestChoice } from './protocol.ts';
 import { runTests } from './test-run.ts';
 
 /** What stands for the text of a file of the product, by the file's full name. */
@@ -72,25 +72,48 @@ async function survey(task: Extract<Task, { do: 'survey' }>): Promise<void> {
   answer({ is: 'surveyed', survey: { file: task.file, loading, loaded, tests, ...(broken ? { broken } : {}) } });
 }
 
-async function tryOut({ mutant, choices }: { mutant: Mutant; choices: Extract<Task, { do: 'trial' }>['choices'] }): Promise<void> {
+async function tryOut({ mutant, choices }: Extract<Task, { do: 'trial' }>): Promise<void> {
   replace(new Map([[resolve(mutant.path), (text: string) => mutated(text, mutant)]]));
-  let by: string | undefined;
   let count = 0;
-  for (const { file, tests } of choices) {
-    const chosen = tests && new Set(tests);
-    answer({ is: 'begins', file, name: 'loading' });
-    const wrong = await runTests(resolve(file), load, {
-      wanted: (index) => by === undefined && (chosen?.has(index) ?? true),
-      begins: (index, name) => answer({ is: 'begins', file, index, name }),
-      ended: (_, name, passed) => {
-        count++;
-        if (!passed) by ??= `${file}: ${name}`;
-      },
-    });
-    if (wrong) by ??= `${file}: ${wrong.split('\n')[0]}`;
-    if (by) break;
+  for (const choice of choices) {
+    answer({ is: 'begins', file: choice.file, name: 'loading' });
+    const { failed, tests } = await firstFailure(choice);
+    count += tests;
+    if (!failed) continue;
+    const sound = await passesByItself(choice, failed);
+    return answer({ is: 'tried', tests: count, by: failed, sound });
   }
-  answer({ is: 'tried', tests: count, ...(by ? { by } : {}) });
+  answer({ is: 'tried', tests: count });
+}
+
+/** Runs chosen tests of a file until one fails. */
+async function firstFailure({ file, tests }: TestChoice): Promise<{ failed?: Failure; tests: number }> {
+  const chosen = tests && new Set(tests);
+  let failed: Failure | undefined;
+  let count = 0;
+  const wrong = await runTests(resolve(file), load, {
+    wanted: (index) => failed === undefined && (chosen?.has(index) ?? true),
+    begins: (index, name) => answer({ is: 'begins', file, index, name }),
+    ended: (index, name, passed) => {
+      count++;
+      if (!passed) failed ??= { file, index, name };
+    },
+  });
+  if (wrong) failed ??= { file, name: wrong.split('\n')[0] ?? '' };
+  return { tests: count, ...(failed ? { failed } : {}) };
+}
+
+const sound = new Map<string, boolean>();
+
+/** Some tests need others of their file before them, or all of them: without a mutant such a one fails here too, and its failure says nothing. */
+async function passesByItself(choice: TestChoice, { file, index }: Failure): Promise<boolean> {
+  const key = `${file} ${index ?? choice.tests?.join()}`;
+  const known = sound.get(key);
+  if (known !== undefined) return known;
+  replace(new Map());
+  const { failed } = await firstFailure(index === undefined ? choice : { file, tests: [index] });
+  sound.set(key, failed === undefined);
+  return failed === undefined;
 }
 
 // what a mutant leaves behind in timers and promises is not this process's end

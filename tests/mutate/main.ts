@@ -52,11 +52,12 @@ async function main(args: readonly string[]): Promise<void> {
     const failed = f.tests.filter((t) => !t.passed).length;
     if (f.broken || failed > 0) console.log(`Left out, since it fails without a mutant: ${f.file} (${f.broken ?? `${failed} tests`})`);
   }
-  const verdicts = await tryAll(mutants, survey, options, (v, done) => {
+  const planted = options.nothing ? mutants.map((m) => ({ ...m, after: m.before })) : mutants;
+  const verdicts = await tryAll(planted, survey, options, (v, done) => {
     if (done % 20 === 0) console.log(`${done} of ${mutants.length}, ${((performance.now() - began) / 60_000).toFixed(1)} min`);
     if (v.fate === 'survived' || v.fate === 'not covered') console.log(`  ${v.fate}: ${line(v)}`);
   });
-  const order = new Map(mutants.map((m, i) => [m, i]));
+  const order = new Map(planted.map((m, i) => [m, i]));
   verdicts.sort((a, b) => (order.get(a.mutant) ?? 0) - (order.get(b.mutant) ?? 0));
   const rooms = [...new Set(mutants.map((m) => m.room))];
   for (const fate of ['survived', 'not covered'] as const) {

@@ -16,6 +16,8 @@ export interface Options {
   readonly workers: number;
   /** every mutant's fate is written there as JSON */
   readonly out?: string;
+  /** plants nothing, so that every mutant must survive: a check of this command itself */
+  readonly nothing: boolean;
   /** share of killed mutants [%] below which the command fails */
   readonly least: number;
 }
@@ -24,7 +26,8 @@ export const USAGE = `npm run mutate -- [--sample 600] [--seed 1] [--room NAME .
 Plants small mistakes in the product, one at a time, and runs the tests that reach the place. No file is changed.
 --sample  how many mutants     --room   only these rooms             --file  only files with this in their path
 --seed    which ones           --tests  only test files with this    --budget  seconds of tests for one mutant, at most
---least   fails below this share of killed mutants [%]               --out   every mutant's fate as JSON`;
+--least   fails below this share of killed mutants [%]               --out   every mutant's fate as JSON
+--nothing  plants nothing, so that no test may fail: a check of this command itself`;
 
 /** Throws a sentence if an option is unknown or not a number that makes sense. */
 export function readOptions(args: readonly string[], knownRooms: readonly string[]): Options {
@@ -41,6 +44,7 @@ export function readOptions(args: readonly string[], knownRooms: readonly string
       workers: text,
       least: text,
       out: text,
+      nothing: { type: 'boolean' },
     },
   });
   const number = (name: 'sample' | 'seed' | 'budget' | 'workers' | 'least', usual: number, least: number): number => {
@@ -60,7 +64,8 @@ export function readOptions(args: readonly string[], knownRooms: readonly string
     tests: values.tests ?? '',
     budget: number('budget', 30, 1),
     workers: number('workers', cpus().length, 1),
-    least: number('least', 85, 0),
+    nothing: values.nothing ?? false,
+    least: number('least', values.nothing ? 0 : 85, 0),
     ...(values.out === undefined ? {} : { out: values.out }),
   };
 }

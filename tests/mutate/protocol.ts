@@ -38,9 +38,17 @@ export interface FileSurvey {
   readonly broken?: string;
 }
 
+/** The test that failed; without an index something outside the tests did: loading the file, or a hook. */
+export interface Failure {
+  readonly file: string;
+  readonly index?: number;
+  readonly name: string;
+}
+
 export type Answer =
   | { readonly is: 'ready' }
   /** a file or a test begins; index absent while the file is loaded */
   | { readonly is: 'begins'; readonly file: string; readonly index?: number; readonly name: string }
   | { readonly is: 'surveyed'; readonly survey: FileSurvey }
-  | { readonly is: 'tried'; readonly by?: string; readonly tests: number };
+  /** sound: what failed passes without the mutant, run in the same way */
+  | { readonly is: 'tried'; readonly tests: number; readonly by?: Failure; readonly sound?: boolean };

@@ -5,16 +5,22 @@ import { join } from 'node:path';
 /** Folders (with / at the end) and files. A file belongs to the first room that names it. */
 export const MUTATED: Readonly<Record<string, readonly string[]>> = {
   limits: [
-    'sim-core/run/gauges.ts',
-    'sim-core/words/limits.ts',
-    'sim-core/plan/limits.ts',
+    'sim-core/run/readout/stress-limits.ts',
+    'sim-core/text/limits.ts',
+    'sim-core/build/current-limits.ts',
     'sim-core/parts/figures/',
-    'sim-core/parts/memory/sheet.ts',
+    'sim-core/parts/memory/data-sheet.ts',
   ],
-  findings: ['sim-core/findings/', 'sim-core/words/findings.ts'],
+  findings: ['sim-core/findings/', 'sim-core/text/findings.ts'],
   tolerance: ['sim-core/tolerance/'],
   formats: ['sim-core/formats/'],
-  'plan reading': ['shared/read-plan.ts', 'shared/json-fault.ts', 'shared/schema-words.ts', 'shared/table-fits.ts'],
+  'plan reading': [
+    'shared/read-plan.ts',
+    'shared/upgrade-plan.ts',
+    'shared/json-syntax.ts',
+    'shared/schema-text.ts',
+    'shared/table-fits.ts',
+  ],
   run: ['sim-core/run/'],
 };
 

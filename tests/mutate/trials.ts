@@ -2,7 +2,7 @@
 import { testsFor } from './choice.ts';
 import type { Mutant, Verdict } from './mutant.ts';
 import { type Ending, runAll } from './pool.ts';
-import type { Task } from './protocol.ts';
+import type { Failure, Task } from './protocol.ts';
 import type { Survey } from './survey.ts';
 
 /** A test with a mutant may take this many times what it took without, and this long [ms] besides: the machine may be busy. */
@@ -24,24 +24,44 @@ export async function tryAll(
   const patience = (file: string, index: number | undefined) =>
     (index === undefined ? 0 : (plain.get(file)?.[index] ?? 0)) * SLOWER + BESIDES;
   const waiting = [...mutants];
+  const unsound: Failure[] = [];
   await runAll<{ mutant: Mutant; leftOut: number }>(
     workers,
     () => {
       for (let mutant = waiting.shift(); mutant; mutant = waiting.shift()) {
-        const { choices, leftOut } = testsFor(mutant, survey, budget * 1000);
+        const { choices, leftOut } = testsFor(mutant, without(survey, unsound), budget * 1000);
         const task: Task = { do: 'trial', mutant, choices };
         if (choices.length > 0) return { task, of: { mutant, leftOut }, patience };
         tell({ mutant, fate: 'not covered', tests: 0, leftOut, seconds: 0 });
       }
       return undefined;
     },
-    ({ mutant, leftOut }, ending, seconds) => tell({ mutant, leftOut, seconds, ...fateOf(ending) }),
+    ({ mutant, leftOut }, ending, seconds) => {
+      if (ending.is === 'tried' && ending.by && !ending.sound) {
+        unsound.push(ending.by);
+        waiting.unshift(mutant);
+        console.log(`Left out, since it fails without the tests before it: ${ending.by.file}: ${ending.by.name}`);
+      } else tell({ mutant, leftOut, seconds, ...fateOf(ending) });
+    },
   );
   return verdicts;
+}
+
+/** A test that needs others before it counts as one that does not pass; if it was the file as a whole, all of the file's. */
+function without(survey: Survey, unsound: readonly Failure[]): Survey {
+  if (unsound.length === 0) return survey;
+  const files = survey.files.map((f) => {
+    const here = unsound.filter((u) => u.file === f.file);
+    if (here.length === 0) return f;
+    const all = here.some((u) => u.index === undefined);
+    return { ...f, tests: f.tests.map((t, i) => (all || here.some((u) => u.index === i) ? { ...t, passed: false } : t)) };
+  });
+  return { ...survey, files };
 }
 
 function fateOf(ending: Ending): Pick<Verdict, 'fate' | 'by' | 'tests'> {
   if (ending.is === 'late') return { fate: 'timed out', by: `${ending.file}: ${ending.name}`, tests: 0 };
   if (ending.is === 'surveyed') throw new Error('A trial was answered by a survey.');
-  return ending.by === undefined ? { fate: 'survived', tests: ending.tests } : { fate: 'killed', by: ending.by, tests: ending.tests };
+  const { by, tests } = ending;
+  return by ? { fate: 'killed', by: `${by.file}: ${by.name}`, tests } : { fate: 'survived', tests };
 }
