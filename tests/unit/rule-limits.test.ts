@@ -1,0 +1,255 @@
+/** Where each rule begins to speak: one value of a bench is moved until the finding comes, and what is measured there is the limit of the data sheet. */
+import { describe, expect, test } from 'vitest';
+import { DATA_5A, FED, memoryBench, writeButton } from '../../sim-core/findings/example-benches.ts';
+import { type Action, findingsNow, type Simulation } from '../../sim-core/index.ts';
+import { start } from '../support/bench.ts';
+
+const told = (sim: Simulation, code: string) => findingsNow(sim).filter((f) => f.code === code);
+
+/** The value between a silent and a loud one at which it begins to speak, to 0.1 %. */
+function edge(silent: number, loud: number, speaks: (value: number) => boolean): number {
+  expect([speaks(silent), speaks(loud)]).toEqual([false, true]);
+  let [quiet, heard] = [silent, loud];
+  while (Math.abs(heard / quiet - 1) > 1e-3) {
+    const middle = Math.sqrt(quiet * heard);
+    if (speaks(middle)) heard = middle;
+    else quiet = middle;
+  }
+  return heard;
+}
+
+const READS = 'WOE wire j16 -j9\nWWE wire j15 +j9\n';
+const led = (ohms: number, volts = 5, kind = '') =>
+  `${FED.replace('volts=5', `volts=${volts} ohms=0.001`)}\nLED1 led a10 a14 ${kind}\nR1 resistor b10 b5 ohms=${ohms}\nW1 wire c5 +j3\nW2 wire b14 -j3`;
+const ampsOf = (text: string) => start(text).readings().leds[0]!.amps;
+/** eight LEDs on the data pins, through so many ohms each, lit by a 1 */
+const eight = (ohms: number) =>
+  ['a20', 'a21', 'a22', 'j23', 'j22', 'j21', 'j20', 'j19']
+    .map((hole, i) => {
+      const [half, row] = [hole[0] === 'a' ? 'b' : 'i', 30 + 3 * i];
+      return `LED${i} led ${half}${hole.slice(1)} ${half}${row}\nR${i} resistor ${hole[0]}${row} -${hole[0]}${20 + i} ohms=${ohms}`;
+    })
+    .join('\n');
+
+interface Limit {
+  readonly code: string;
+  readonly says: string;
+  /** values at which it is silent, and speaks */
+  readonly from: number;
+  readonly to: number;
+  bench(value: number): string;
+  readonly acts?: readonly Action[];
+  /** what the limit is a limit of, at this value */
+  measured(value: number): number;
+  /** with its source */
+  readonly limit: number;
+}
+
+const PRESS: readonly Action[] = [{ do: 'press', part: 'S9' }];
+
+const LIMITS: readonly Limit[] = [
+  {
+    code: 'led/over-current',
+    says: 'a red LED bears 30 mA (S40)',
+    from: 150,
+    to: 68,
+    bench: led,
+    measured: (v) => ampsOf(led(v)),
+    limit: 30e-3,
+  },
+  {
+    code: 'led/over-current',
+    says: 'a green one 25 mA (S40)',
+    from: 150,
+    to: 68,
+    bench: (v) => led(v, 5, 'colour=green'),
+    measured: (v) => ampsOf(led(v, 5, 'colour=green')),
+    limit: 25e-3,
+  },
+  {
+    code: 'led/dim',
+    says: 'it looks lit from 1 mA (our choice between S42 and S45)',
+    from: 1e3,
+    to: 20e3,
+    bench: led,
+    measured: (v) => ampsOf(led(v)),
+    limit: 1e-3,
+  },
+  {
+    code: 'led/reverse-over-voltage',
+    says: 'and 5 V the wrong way round (S40)',
+    from: 4,
+    to: 9,
+    bench: (v) => led(1e3, v).replace('a10 a14', 'a14 a10'),
+    measured: (v) => v,
+    limit: 5,
+  },
+  {
+    code: 'capacitor/over-voltage',
+    says: 'an electrolytic bears what is printed on it',
+    from: 9,
+    to: 12,
+    bench: (v) => `${FED.replace('volts=5', `volts=${v}`)}\nC1 electrolytic a10 a14 volts=10\nW1 wire c10 +j3\nW2 wire b14 -j3`,
+    measured: (v) => v,
+    limit: 10,
+  },
+  {
+    code: 'capacitor/reversed',
+    says: 'and 1 V the wrong way round (from memory)',
+    from: 0.5,
+    to: 3,
+    bench: (v) => `${FED.replace('volts=5', `volts=${v}`)}\nC1 electrolytic a14 a10\nW1 wire c10 +j3\nW2 wire b14 -j3`,
+    measured: (v) => v,
+    limit: 1,
+  },
+  {
+    code: 'resistor/over-power',
+    says: 'a quarter of a watt: U²/R',
+    from: 120,
+    to: 47,
+    bench: (v) => `${FED.replace('volts=5', 'volts=5 ohms=0.001')}\nR1 resistor a10 a15 ohms=${v}\nW1 wire b10 -j5\nW2 wire b15 +j5`,
+    measured: (v) => 25 / v,
+    limit: 0.25,
+  },
+  {
+    code: 'supply/current-limit',
+    says: 'a supply gives its 1 A',
+    from: 10,
+    to: 1,
+    bench: (v) => `${FED.replace('volts=5', 'volts=5 ohms=0.001 amps=1')}\nR1 resistor a10 a15 ohms=${v}\nW1 wire b10 -j5\nW2 wire b15 +j5`,
+    measured: (v) => 5 / v,
+    limit: 1,
+  },
+  {
+    code: 'led/no-limit',
+    says: 'less than 50 Ω hold nothing (our choice)',
+    from: 70,
+    to: 20,
+    bench: led,
+    measured: (v) => v,
+    limit: 50,
+  },
+  {
+    code: 'pin/over-current',
+    says: 'an output gives 10 mA for long (common practice)',
+    from: 1e3,
+    to: 47,
+    bench: (v) => memoryBench(`${READS}LED1 led g23 g30\nR1 resistor f30 -j20 ohms=${v}`),
+    measured: (v) => ampsOf(memoryBench(`${READS}LED1 led g23 g30\nR1 resistor f30 -j20 ohms=${v}`)),
+    limit: 10e-3,
+  },
+  {
+    code: 'chip/package-over-current',
+    says: 'eight of them 60 mA together (from memory)',
+    from: 1e3,
+    to: 100,
+    bench: (v) => memoryBench(READS + eight(v)),
+    measured: (v) =>
+      start(memoryBench(READS + eight(v)))
+        .readings()
+        .leds.reduce((sum, l) => sum + l.amps, 0),
+    limit: 60e-3,
+  },
+  {
+    code: 'chip/supply-out-of-range',
+    says: 'a memory works from 4.5 V (S2)',
+    from: 5,
+    to: 4,
+    bench: (v) => memoryBench('').replace('volts=5', `volts=${v}`),
+    measured: (v) => v,
+    limit: 4.5,
+  },
+  {
+    code: 'chip/supply-out-of-range',
+    says: 'and to 5.5 V (S2)',
+    from: 5,
+    to: 6,
+    bench: (v) => memoryBench('').replace('volts=5', `volts=${v}`),
+    measured: (v) => v,
+    limit: 5.5,
+  },
+  {
+    code: 'chip/no-decoupling',
+    says: 'less than 10 nF do not decouple (our choice)',
+    from: 100e-9,
+    to: 1e-9,
+    bench: (v) => memoryBench('').replace('farads=100n', `farads=${v}`),
+    measured: (v) => v,
+    limit: 10e-9,
+  },
+  {
+    code: 'input/between-levels',
+    says: 'surely low to 0.8 V (S2)',
+    from: 10e3,
+    to: 3e3,
+    bench: (v) => memoryBench(`R3 resistor a16 -a20 ohms=1k\nR4 resistor b16 +j20 ohms=${v}`, 'WA3'),
+    measured: (v) => 5e3 / (1e3 + v),
+    limit: 0.8,
+  },
+  {
+    code: 'input/between-levels',
+    says: 'surely high from 2.0 V (S2)',
+    from: 1e3,
+    to: 2e3,
+    bench: (v) => memoryBench(`R3 resistor a16 -a20 ohms=1k\nR4 resistor b16 +j20 ohms=${v}`, 'WA3'),
+    measured: (v) => 5e3 / (1e3 + v),
+    limit: 2,
+  },
+  {
+    code: 'input/floating',
+    says: '10 µA of leakage (S2) carry an input out of its 0.8 V',
+    from: 10e3,
+    to: 200e3,
+    bench: (v) => memoryBench(`${READS}R3 resistor a16 -a20 ohms=${v}`, 'WA3'),
+    measured: (v) => v * 10e-6,
+    limit: 0.8,
+  },
+  {
+    code: 'pin/over-voltage',
+    says: 'A9 bears 13.5 V (S2)',
+    from: 12,
+    to: 20,
+    bench: (v) => memoryBench(`PS2 bench-supply volts=${v}\nPS2 hands 1\nX1 wire PS2.- -j40\nX2 wire PS2.+ j14`, 'WA9'),
+    measured: (v) => v,
+    limit: 13.5,
+  },
+  {
+    code: 'memory/write-pulse-short',
+    says: 'a write pulse is surely low for 100 ns at least (S2)',
+    from: 2e-9,
+    to: 300e-12,
+    bench: (v) => memoryBench(DATA_5A + writeButton(String(v))),
+    acts: PRESS,
+    measured: (v) => pulse(v).sureLow,
+    limit: 100e-9,
+  },
+  {
+    code: 'memory/write-pulse-long',
+    says: 'and 1 µs at most (S2)',
+    from: 1e-9,
+    to: 10e-9,
+    bench: (v) => memoryBench(DATA_5A + writeButton(String(v))),
+    acts: PRESS,
+    measured: (v) => pulse(v).maybeLow,
+    limit: 1e-6,
+  },
+];
+
+const pulse = (farads: number) => {
+  const sim = start(memoryBench(DATA_5A + writeButton(String(farads))), { bounce: false });
+  sim.act(PRESS[0]!);
+  return sim.events[0]!;
+};
+
+const played = ({ bench, acts = [] }: Limit, value: number): Simulation => {
+  const sim = start(bench(value), { bounce: false });
+  for (const a of acts) sim.act(a);
+  return sim;
+};
+
+describe('begins to speak where its limit is', () => {
+  test.each(LIMITS.map((l) => [l.code, l.says, l] as const))('%s: %s', (code, _, l) => {
+    const at = edge(l.from, l.to, (v) => told(played(l, v), code).length > 0);
+    expect(l.measured(at) / l.limit).toBeCloseTo(1, 2);
+  });
+});
