@@ -65,12 +65,12 @@ export class LampwrightApp extends LitElement {
   @query('.under', true) private readonly readout!: HTMLElement;
   @query('plan-chooser', true) private readonly chooser!: PlanChooser;
   @query('meter-panel') private readonly meter!: MeterPanel | null;
-  @query('bench-shelf', true) private readonly shelf!: PartsPanel;
-  @query('thing-card', true) private readonly card!: ItemCard;
-  @query('note-book') private readonly notebook!: SidePanel;
+  @query('parts-panel', true) private readonly shelf!: PartsPanel;
+  @query('item-card', true) private readonly card!: ItemCard;
+  @query('side-panel') private readonly notebook!: SidePanel;
   @query('finding-card', true) private readonly findingCard!: FindingCard;
   @query('command-line', true) private readonly line!: CommandLine;
-  @query('timing-strip') private readonly strip!: TimingDiagram;
+  @query('timing-diagram') private readonly strip!: TimingDiagram;
   @query('key-list', true) private readonly keyList!: KeyList;
   private under: Under | undefined;
   private readonly announcer = makeLiveAnnouncer();
@@ -85,16 +85,16 @@ export class LampwrightApp extends LitElement {
       session: this.session,
       scene: this.scene,
       builder: this.builder,
-      openShelf: (open) => this.openShelf(open),
+      openParts: (open) => this.openShelf(open),
       chooser: this.chooser,
-      turn: (place) => {
+      showPage: (place) => {
         this.folded = false;
         go(place);
         // whoever types goes on reading there; the line that was typed into gives its focus back first
         requestAnimationFrame(() => this.notebook.focusPage());
       },
-      fold: (folded) => {
-        this.folded = folded;
+      hidePanel: (hidden) => {
+        this.folded = hidden;
       },
       measure: async (on) => {
         this.measuring = on;
@@ -102,8 +102,8 @@ export class LampwrightApp extends LitElement {
         return this.meter;
       },
       wear: chooseTheme,
-      open: (chip) => this.hand.open(chip),
-      strip: () => this.strip,
+      lookInside: (chip) => this.hand.open(chip),
+      timing: () => this.strip,
       showKeys: () => this.keyList.show(),
       showLine: () => this.line.show(),
     };
@@ -237,7 +237,7 @@ export class LampwrightApp extends LitElement {
     return html`<main ?inert=${this.sheet !== undefined}
         class="desk ${this.files.over ? 'dropping' : ''}" @dragover=${this.files.dragOver} @dragleave=${this.files.dragLeave} @drop=${this.files.drop}>
         <div class="bench-row">
-        <bench-shelf aria-label="Shelf" role="region" ?hidden=${!this.shelfOpen} .builder=${this.builder} @news=${this.hearNews}
+        <parts-panel aria-label="Shelf" role="region" ?hidden=${!this.shelfOpen} .builder=${this.builder} @news=${this.hearNews}
           @away=${() => this.openShelf(false)}
           @taken=${() => {
             if (NARROW.matches) this.shelfOpen = false;
@@ -247,7 +247,7 @@ export class LampwrightApp extends LitElement {
             if (!NARROW.matches) return;
             this.shelfOpen = false;
             this.builder.layWires();
-          }}></bench-shelf>
+          }}></parts-panel>
         <div class="bench-room">
           <bench-scene
             class=${this.measuring ? 'measuring' : ''}
@@ -279,11 +279,11 @@ export class LampwrightApp extends LitElement {
               if (this.measuring) this.meter?.touch(e.detail);
             }}
           ></bench-scene>
-          <chip-closeup .session=${this.session} .builder=${this.builder} .chip=${this.chip}
+          <inside-view .session=${this.session} .builder=${this.builder} .chip=${this.chip}
             .whereabouts=${() => this.scene.whereabouts(this.chip ? [this.chip] : [])}
             @covers=${(e: CustomEvent<number>) => this.scene.cover(e.detail, this.chip ? { kind: 'part', id: this.chip } : undefined)} @close-up=${() => {
               this.chip = undefined;
-            }}></chip-closeup>
+            }}></inside-view>
           <div class="corner top"><plan-chooser .session=${this.session}></plan-chooser>
             <history-tools .session=${this.session} @typed=${(e: CustomEvent<string>) => void this.doLine(e.detail)}></history-tools>
             <button type="button" class="to-shelf" aria-expanded=${this.shelfOpen} aria-label="Shelf" title="Shelf of parts" @click=${() => this.openShelf(!this.shelfOpen)}>
@@ -291,8 +291,8 @@ export class LampwrightApp extends LitElement {
             </button>
           </div>
           <finding-card .session=${this.session} @point=${(e: CustomEvent<PointAtRef>) => this.point(e.detail)}></finding-card>
-          <thing-card .builder=${this.builder} .whereabouts=${() => this.scene.whereabouts(this.builder.chosen)}
-            @close-up=${(e: CustomEvent<string>) => this.hand.open(e.detail)} @ask-why=${(e: CustomEvent<string>) => this.hand.ask(e.detail)}></thing-card>
+          <item-card .builder=${this.builder} .whereabouts=${() => this.scene.whereabouts(this.builder.chosen)}
+            @close-up=${(e: CustomEvent<string>) => this.hand.open(e.detail)} @ask-why=${(e: CustomEvent<string>) => this.hand.ask(e.detail)}></item-card>
           <div class="corner bottom">
             ${inHand(this.builder, this.shelfOpen)}
             ${this.measuring ? html`<meter-panel class="panel" .session=${this.session}></meter-panel>` : nothing}
@@ -306,12 +306,12 @@ export class LampwrightApp extends LitElement {
           })}
         </div>
         </div>
-        <timing-strip .session=${this.session}></timing-strip>
+        <timing-diagram .session=${this.session}></timing-diagram>
       </main>
       <aside aria-label="Notebook" ?inert=${this.sheet !== undefined} class=${this.folded ? 'folded' : ''} @point=${(e: CustomEvent<PointAtRef>) => this.point(e.detail)} @open-plan=${(e: OpenPlan) => void this.chooser.made(e.detail.text, e.detail.next)} @pick-nets=${(e: CustomEvent<readonly number[]>) => this.scene.pickNets(e.detail)} @to-shelf=${() => this.openShelf(true)} @speak=${(e: CustomEvent<readonly Ref[]>) => this.scene.speak(e.detail)}>
-        <note-book .session=${this.session} ?folded=${this.folded} @fold=${() => {
+        <side-panel .session=${this.session} ?folded=${this.folded} @fold=${() => {
           this.folded = !this.folded;
-        }}></note-book>
+        }}></side-panel>
       </aside>
       <command-line .desk=${this.desk} @done-by-name=${(e: CustomEvent<string>) => {
         this.news = e.detail;

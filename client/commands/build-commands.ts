@@ -1,61 +1,67 @@
-/** Building by name: the shelf, parts and wires put on the bench, and what they are given: a value, a name, a colour, bytes. */
+/** Building by name: Parts, parts and wires put on the bench, and what they are given: a value, a name, a colour, bytes. */
 import { type Outcome, parseQuantity, partKind } from '../core.ts';
 import { WIRE_COLOURS } from '../edit/builder.ts';
 import { partGroups, partOfferText } from '../edit/part-search.ts';
 import type { Command, Desk } from './command.ts';
 import { afterWord, refusal, said } from './line.ts';
-import { partNamed, partOffers, thingsNamed, wireOffers } from './name-lookup.ts';
+import { itemsNamed, partNamed, partOffers, wireOffers } from './name-lookup.ts';
 
-const shelf: Command = {
-  name: 'shelf',
+const parts: Command = {
+  name: 'parts',
+  synonyms: ['open parts', 'close parts', 'components'],
   group: 'Building',
-  means: 'open the shelf of parts, or fold it away',
+  means: 'open or close Parts',
   takes: [],
-  keys: { B: 'shelf' },
+  keys: { B: 'parts' },
   run(_, desk) {
-    const open = document.querySelector('bench-shelf')?.hasAttribute('hidden') ?? true;
-    desk.openShelf(open);
-    return said(open ? 'The shelf is open.' : 'The shelf is folded away.');
+    const open = document.querySelector('parts-panel')?.hasAttribute('hidden') ?? true;
+    desk.openParts(open);
+    return said(open ? 'Parts opened.' : 'Parts closed.');
   },
 };
 
 const place: Command = {
   name: 'place',
+  synonyms: ['add', 'put', 'insert'],
   group: 'Building',
-  means: 'put a part from the shelf on the bench: what it is, then where',
-  example: 'place 4k7 resistor e14',
+  means: 'put a part on the bench',
+  example: 'place 4k7 resistor at e14',
   takes: [
-    { shown: 'PART', offers: () => partGroups('').flatMap((s) => s.wares.map((w) => ({ word: w.kind.id, means: partOfferText(w) }))) },
-    { shown: 'words and TIE POINTS', optional: true, many: true },
+    {
+      shown: 'PART',
+      many: 'text',
+      offers: () => partGroups('').flatMap((s) => s.wares.map((w) => ({ word: w.kind.id, means: partOfferText(w) }))),
+    },
+    { shown: 'HOLE', before: ['at', 'from'], optional: true },
+    { shown: 'HOLE', before: ['to'], optional: true },
   ],
-  run(words, { builder }) {
-    const points = words.filter((w) => POINT.test(w));
-    const search = words.filter((w) => !POINT.test(w)).join(' ');
+  run([search = '', at, to], { builder }) {
     const byId = partKind(search.toLowerCase());
     const ware = partGroups(search)[0]?.wares[0];
     const wish = byId ? { kind: byId.id } : ware?.wish;
-    if (!wish) return refusal(search, `Nothing on the shelf is like "${search}". Try what it does, a value, or a number of pins.`);
-    const [at, to] = points;
+    if (!wish) return refusal(search, `No part matches "${search}". Try what it does, a value, or a pin count.`);
     const done = builder.place({ ...wish, ...(at ? { at } : {}), ...(to ? { to } : {}) });
     if (!done.ok) return done;
     const part = done.value.op === 'add-part' ? done.value.part : undefined;
     return said(part ? `${part.id} placed${part.at ? ` at ${part.at}${part.to ? ` and ${part.to}` : ''}` : ' beside the boards'}.` : '');
   },
 };
-/** A tie point: what else could be meant by a letter from a to j and a number is no part. */
-const POINT = /^(?:[A-Za-z]\w*:)?[+\-−]?[a-jA-J]\d{1,2}$/;
 
 const wire: Command = {
   name: 'wire',
+  synonyms: ['jumper', 'connect', 'lead'],
   group: 'Building',
-  means: 'lay a wire from one tie point, terminal or leg to another',
-  example: 'wire PS1.+ +j1 red',
-  takes: [{ shown: 'FROM' }, { shown: 'TO' }, { shown: 'COLOUR', optional: true, offers: () => WIRE_COLOURS.map((word) => ({ word })) }],
+  means: 'connect two holes, terminals or pins',
+  example: 'wire a3 to b17 red',
+  takes: [
+    { shown: 'HOLE or PIN' },
+    { shown: 'HOLE or PIN', before: ['to'] },
+    { shown: 'COLOUR', optional: true, offers: () => WIRE_COLOURS.map((word) => ({ word })) },
+  ],
   run([from = '', to = '', colour], desk) {
-    if (colour !== undefined) desk.builder.wireColour = colour.toLowerCase();
-    const done = desk.builder.wire(byName(from, desk), byName(to, desk));
+    const done = desk.builder.wire(byName(from, desk), byName(to, desk), colour?.toLowerCase());
     if (!done.ok) return done;
-    return said(done.value.op === 'add-wire' ? `${done.value.wire.id} joins ${done.value.wire.from} and ${done.value.wire.to}.` : '');
+    return said(done.value.op === 'add-wire' ? `${done.value.wire.id} connects ${done.value.wire.from} to ${done.value.wire.to}.` : '');
   },
 };
 
@@ -68,73 +74,76 @@ function byName(typed: string, { session }: Desk): string {
 }
 
 const set: Command = {
-  name: 'value',
+  name: 'set',
+  synonyms: ['value', 'change', 'colour', 'color'],
   group: 'Building',
-  means: 'give a part another value, with its unit',
-  example: 'value R1 4k7',
-  takes: [{ shown: 'PART', offers: partOffers((s) => s.kind.params.length > 0) }, { shown: 'VALUE' }],
+  means: 'give a part another value, or a wire another colour',
+  example: 'set R1 to 4k7',
+  takes: [
+    { shown: 'PART or WIRE', offers: (desk) => [...partOffers((s) => s.kind.params.length > 0)(desk), ...wireOffers(desk)] },
+    { shown: 'VALUE or COLOUR', before: ['to'], offers: (desk, [name = '']) => valueOffers(desk, name) },
+  ],
   run([name = '', value = ''], desk) {
-    const ids = thingsNamed([name], desk);
+    const ids = itemsNamed([name], desk);
     if (!ids.ok) return ids;
-    const part = desk.session.standing?.plan.parts.find((p) => p.id === ids.value[0]);
+    const [id = ''] = ids.value;
+    const { parts: all = [], wires = [] } = desk.session.standing?.plan ?? {};
+    if (wires.some((w) => w.id === id)) return afterWord(desk.builder.recolour([id], value.toLowerCase()), `${id} is now ${value}.`);
+    const part = all.find((p) => p.id === id);
     const spec = partKind(part?.kind ?? '')?.params[0];
-    if (!part || !spec) return refusal(name, `${name} has no value that could be set.`);
+    if (!part || !spec) return refusal(name, `${id} has no value to set.`);
     const read: Outcome<number | string> = spec.type === 'choice' ? { ok: true, value } : parseQuantity(value, spec.unit || undefined);
     const done = read.ok ? desk.builder.params(part.id, { [spec.name]: read.value }) : read;
     return afterWord(done, `${part.id} is now ${value}.`);
   },
 };
 
-const label: Command = {
-  name: 'name',
+/** The colours of a wire, or the choices of a part that has them. */
+function valueOffers({ session }: Desk, name: string) {
+  const plan = session.standing?.plan;
+  const id = name.toLowerCase();
+  if (plan?.wires.some((w) => w.id.toLowerCase() === id)) return WIRE_COLOURS.map((word) => ({ word }));
+  const [spec] = partKind(plan?.parts.find((p) => p.id.toLowerCase() === id)?.kind ?? '')?.params ?? [];
+  return spec?.type === 'choice' ? spec.choices.map((word) => ({ word })) : [];
+}
+
+const call: Command = {
+  name: 'call',
+  synonyms: ['name', 'label'],
   group: 'Building',
-  means: 'call a part by a name of your own; no name takes it away',
-  example: 'name D1 vent',
+  means: 'give a part a name of your own; without a name, remove it',
+  example: 'call LED1 vent',
   takes: [
     { shown: 'PART', offers: partOffers() },
-    { shown: 'NAME', optional: true, many: true },
+    { shown: 'NAME', optional: true, many: 'text' },
   ],
-  run([name = '', ...words], desk) {
-    const ids = thingsNamed([name], desk);
+  run([word = '', name = ''], desk) {
+    const ids = itemsNamed([word], desk);
     if (!ids.ok) return ids;
-    const done = desk.builder.label(ids.value[0] ?? '', words.join(' '));
-    return done.ok
-      ? said(words.length > 0 ? `${ids.value[0]} is called ${words.join(' ')}.` : `${ids.value[0]} has no name any more.`)
-      : done;
-  },
-};
-
-const colour: Command = {
-  name: 'colour',
-  group: 'Building',
-  means: 'give a wire another colour',
-  example: 'colour W1 red',
-  takes: [
-    { shown: 'WIRE', offers: wireOffers },
-    { shown: 'COLOUR', offers: () => WIRE_COLOURS.map((word) => ({ word })) },
-  ],
-  run([name = '', to = ''], desk) {
-    const ids = thingsNamed([name], desk);
-    const done = ids.ok ? desk.builder.recolour(ids.value, to) : ids;
-    return afterWord(done, `${name} is ${to}.`);
+    return afterWord(
+      desk.builder.label(ids.value[0] ?? '', name),
+      name ? `${ids.value[0]} is called ${name}.` : `${ids.value[0]} has no name.`,
+    );
   },
 };
 
 const store: Command = {
   name: 'store',
+  synonyms: ['write bytes', 'set bytes'],
   group: 'Building',
-  means: 'set bytes of a memory from an address on, as if it had come so programmed',
-  example: 'store U1 003 5A',
-  takes: [{ shown: 'MEMORY', offers: partOffers((s) => s.word !== undefined) }, { shown: 'ADDRESS' }, { shown: 'BYTES', many: true }],
-  run([name = '', address = '', ...bytes], desk) {
+  means: 'set bytes in a memory, as if it had come programmed so',
+  example: 'store 5A in U1 at 003',
+  takes: [
+    { shown: 'BYTES', many: 'text' },
+    { shown: 'MEMORY', before: ['in', 'to'], offers: partOffers((s) => s.word !== undefined) },
+    { shown: 'ADDRESS', before: ['at', 'from'] },
+  ],
+  run([bytes = '', name = '', address = ''], desk) {
     const memory = partNamed(name, desk, 'memory', (s) => s.word !== undefined);
     if (!memory.ok) return memory;
     const { id } = memory.value.part;
-    return afterWord(
-      desk.builder.store(id, address, bytes.join(' ')),
-      `${id} holds ${bytes.join(' ').toUpperCase()} at ${address.toUpperCase()}.`,
-    );
+    return afterWord(desk.builder.store(id, address, bytes), `${id} holds ${bytes.toUpperCase()} at ${address.toUpperCase()}.`);
   },
 };
 
-export const BUILD_COMMANDS: readonly Command[] = [shelf, place, wire, store, set, label, colour];
+export const BUILD_COMMANDS: readonly Command[] = [parts, place, wire, store, set, call];

@@ -2,18 +2,20 @@
 import { BOARD_COMMANDS } from './board-commands.ts';
 import { BUILD_COMMANDS } from './build-commands.ts';
 import type { Command } from './command.ts';
-import { HAND_COMMANDS } from './control-commands.ts';
-import { LOOK_COMMANDS } from './display-commands.ts';
-import { PLAN_COMMANDS } from './plan-commands.ts';
-import { VIEW_COMMANDS } from './print-commands.ts';
-import { THING_COMMANDS } from './selection-commands.ts';
+import { CONTROL_COMMANDS } from './control-commands.ts';
+import { FILE_COMMANDS } from './file-commands.ts';
+import { MODEL_COMMANDS } from './model-commands.ts';
+import { PANEL_COMMANDS } from './panel-commands.ts';
+import { SELECTION_COMMANDS } from './selection-commands.ts';
+import { VIEW_COMMANDS } from './view-commands.ts';
 
 export const COMMANDS: readonly Command[] = [
-  ...HAND_COMMANDS,
+  ...CONTROL_COMMANDS,
   ...BUILD_COMMANDS,
-  ...THING_COMMANDS,
+  ...SELECTION_COMMANDS,
   ...BOARD_COMMANDS,
-  ...PLAN_COMMANDS,
-  ...LOOK_COMMANDS,
+  ...MODEL_COMMANDS,
+  ...PANEL_COMMANDS,
   ...VIEW_COMMANDS,
+  ...FILE_COMMANDS,
 ];

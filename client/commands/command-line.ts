@@ -54,26 +54,21 @@ export class CommandLine extends LitElement {
     e.preventDefault();
   }
 
-  /** Enter: the choice that the arrows came to; else the line, if it is one; else the nearest choice. */
+  /** Enter: the choice that the arrows came to; else the line as it is typed. A name without what it needs is completed; nothing else is guessed. */
   private submit(e: Event, choices: readonly CommandChoice[]) {
     e.preventDefault();
     const picked = this.chosen === undefined ? undefined : choices[this.chosen];
     const line = parseCommandLine(this.text, COMMANDS);
     if (picked) this.take(picked);
-    else if (line && missing(line) === undefined) void this.run(this.text, choices);
-    else if (!line && this.text.trim() !== '' && choices[0]) this.take(choices[0]);
-    else if (line && choices[0] && this.text.trim() === line.command.name) this.put(`${line.command.name} `);
+    else if (line && missing(line) !== undefined && line.words.length === 0) this.put(`${this.text.trim()} `);
     else void this.run(this.text);
   }
 
-  /** choices: what could still come of the line; where the line itself is refused and one thing alone could be meant, that is done */
-  private async run(text: string, choices: readonly CommandChoice[] = []): Promise<void> {
+  private async run(text: string): Promise<void> {
     const { desk } = this;
     if (!desk || text.trim() === '') return;
     const answer = await runLine(text, COMMANDS, desk);
     if (!answer.ok) {
-      const [only] = choices;
-      if (only?.whole && choices.length === 1 && only.line !== text.trim()) return this.run(only.line);
       this.refusal = answer.failure.says;
       return;
     }
@@ -97,7 +92,7 @@ export class CommandLine extends LitElement {
         <span class="prompt" aria-hidden="true">›</span>
         <input
           role="combobox"
-          aria-label="What to do"
+          aria-label="Command"
           aria-expanded=${choices.length > 0}
           aria-controls="command-choices"
           aria-autocomplete="list"
@@ -106,19 +101,19 @@ export class CommandLine extends LitElement {
           autocomplete="off"
           autocapitalize="off"
           spellcheck="false"
-          placeholder="switch S1 3 on"
+          placeholder="set R1 to 4k7"
           @input=${() => {
             [this.text, this.chosen, this.refusal] = [this.field.value, undefined, ''];
           }}
           @keydown=${(e: KeyboardEvent) => this.keys(e, choices)}
         />
-        <button type="submit" class="visually-hidden" tabindex="-1">Do it</button>
+        <button type="submit" class="visually-hidden" tabindex="-1">Run</button>
       </form>
       <p id="command-usage" class=${this.refusal ? 'refused' : 'quiet'} aria-live="polite">${
         this.refusal ||
-        (command ? `${usage(command)}: ${command.means}` : 'Type what to do. Tab completes, Enter does it, "keys" lists all.')
+        (command ? `${usage(command)}: ${command.means}` : 'Type a command. Tab completes it, Enter runs it, "keys" lists all.')
       }</p>
-      <ul id="command-choices" role="listbox" aria-label="What could come next" ?hidden=${choices.length === 0}>
+      <ul id="command-choices" role="listbox" aria-label="Suggestions" ?hidden=${choices.length === 0}>
         ${choices.map(
           (c, i) => html`<li id="command-choice-${i}" role="option" aria-selected=${i === this.chosen} @click=${() => this.take(c)}>
             <span class="figures">${c.line}</span> <span class="quiet choice-means">${c.means}</span>${keysOf(c.line)}

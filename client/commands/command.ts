@@ -15,21 +15,22 @@ export interface Desk {
   readonly scene: BenchScene;
   readonly chooser: PlanChooser;
   readonly builder: Builder;
-  openShelf(open: boolean): void;
-  /** turns the notebook to a page, and unfolds it */
-  turn(place: Route): void;
-  fold(folded: boolean): void;
-  /** takes the meter in the hand, or puts it away */
+  /** opens or closes Parts */
+  openParts(open: boolean): void;
+  /** shows a page of the panel, and the panel if it is hidden */
+  showPage(place: Route): void;
+  hidePanel(hidden: boolean): void;
+  /** takes the meter up, or puts it down */
   measure(on: boolean): Promise<MeterPanel | null>;
-  /** opens the close-up of a chip */
-  open(chip: string): void;
-  strip(): TimingDiagram;
+  /** opens the inside view of a chip */
+  lookInside(chip: string): void;
+  timing(): TimingDiagram;
   wear(look: 'light' | 'dark'): void;
   showKeys(): void;
   showLine(): void;
 }
 
-/** A word that may stand somewhere, and what it means. */
+/** A word that may be typed somewhere, and what it means. */
 export interface Offer {
   readonly word: string;
   readonly means?: string;
@@ -39,23 +40,27 @@ export interface Offer {
 export interface Slot {
   /** as the usage shows it: 'PART' */
   readonly shown: string;
+  /** the small words of which one must come before it: 'to' in "set R1 to 4k7" */
+  readonly before?: readonly string[];
   readonly optional?: true;
-  /** it takes all further words too */
-  readonly many?: true;
-  /** there are few words for it, so that each is listed as an action of its own: 'page findings' */
+  /** it takes several words: each as one value (only in the last place), or all as one text */
+  readonly many?: 'each' | 'text';
+  /** there are few words for it, so that each is listed as an action of its own: 'meter volts' */
   readonly few?: true;
-  /** before: the words typed before this one */
+  /** before: the words given in the places before this one */
   offers?(desk: Desk, before: readonly string[]): readonly Offer[];
 }
 
-export type Group = 'Hands' | 'Building' | 'Looking' | 'Notebook' | 'Plan';
+export type Group = 'Controls' | 'Building' | 'View' | 'Panel' | 'Plan';
 
 /** What was done, as one sentence to be spoken; or why it could not be done. */
 export type Answer = Outcome<string>;
 
 export interface Command {
-  /** one or two words in small letters */
+  /** one to three words in small letters */
   readonly name: string;
+  /** other names by which it may be typed */
+  readonly synonyms: readonly string[];
   readonly group: Group;
   readonly means: string;
   readonly takes: readonly Slot[];
@@ -63,9 +68,14 @@ export interface Command {
   readonly example?: string;
   /** key → the line that it types: { '+': 'zoom in' }. 'Mod' is Ctrl, or Cmd where keyboards have it. */
   readonly keys?: Readonly<Record<string, string>>;
-  run(words: readonly string[], desk: Desk): Answer | Promise<Answer>;
+  /** words: one for each place, undefined where an optional place is empty */
+  run(words: ReadonlyArray<string | undefined>, desk: Desk): Answer | Promise<Answer>;
 }
 
-/** "switch PART [POLE] on|off" */
-export const usage = ({ name, takes }: Command): string =>
-  [name, ...takes.map((s) => (s.optional ? `[${s.shown}${s.many ? '…' : ''}]` : `${s.shown}${s.many ? '…' : ''}`))].join(' ');
+const slotUsage = ({ shown, before, many, optional }: Slot): string => {
+  const says = `${before ? `${before[0]} ` : ''}${shown}${many ? '…' : ''}`;
+  return optional ? `[${says}]` : says;
+};
+
+/** "wire FROM to TO [COLOUR]" */
+export const usage = ({ name, takes }: Command): string => [name, ...takes.map(slotUsage)].join(' ');

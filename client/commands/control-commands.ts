@@ -1,4 +1,4 @@
-/** What hands do to the bench, by name: switches, buttons, moving a wire's end, the meter. */
+/** What works the bench, by name: switches, buttons, moving a wire's end, the meter. */
 import type { PlacedPart } from '../state/bench-model.ts';
 import type { Answer, Command, Desk, Slot } from './command.ts';
 import { refusal, said } from './line.ts';
@@ -14,8 +14,7 @@ const polesOf = (s: PlacedPart) => (s.supply ? 1 : s.contacts.length);
 
 function setAll(s: PlacedPart, figures: string, { session }: Desk): Answer {
   const poles = polesOf(s);
-  if (figures.length !== poles)
-    return refusal(figures, `${called(s)} has ${poles} poles and "${figures}" has ${figures.length} figures. Write one 0 or 1 a pole.`);
+  if (figures.length !== poles) return refusal(figures, `${called(s)} has ${poles} poles. Write ${poles} digits, not ${figures.length}.`);
   const now = session.readings?.hands[s.part.id] ?? [];
   for (const [pole, c] of [...figures].entries())
     if ((now[pole] ?? false) !== (c === '1')) session.act({ do: 'set', part: s.part.id, pole, closed: c === '1' });
@@ -24,28 +23,28 @@ function setAll(s: PlacedPart, figures: string, { session }: Desk): Answer {
 
 const toSet: Command = {
   name: 'switch',
-  group: 'Hands',
-  means: 'set a supply, a pole of a switch, or all its poles',
+  synonyms: ['flip switch', 'toggle', 'turn on'],
+  group: 'Controls',
+  means: 'set the supply, one pole of a switch, or all its poles',
   example: 'switch S1 3 on',
   takes: [
     { shown: 'SWITCH', offers: partOffers(isSwitch) },
     { shown: 'POLE', optional: true, offers: poleOffers },
     { shown: 'on or off', optional: true, offers: () => [{ word: 'on' }, { word: 'off' }] },
   ],
-  run([name = '', ...rest], desk) {
+  run([name = '', first = '', second], desk) {
     const found = partNamed(name, desk, 'switch', isSwitch);
     if (!found.ok) return found;
     const s = found.value;
-    const [first = '', second] = rest;
     const poles = polesOf(s);
     if (second === undefined && /^[01]{2,}$/.test(first)) return setAll(s, first, desk);
-    // one word: a pole to be thrown, or how to throw the only one
+    // one word: a pole to be switched, or how to set the only one
     const single = second === undefined && poles === 1 && first !== '1';
     const onOff = single ? first : (second ?? '');
     const way = ON_OFF[onOff.toLowerCase()];
     const pole = single ? 1 : poleNumber(s, first);
     if (Number.isNaN(pole))
-      return refusal(first, `${called(s)} has ${poles} poles: write its number, then on or off, for example: switch ${s.part.id} 1 on.`);
+      return refusal(first, `${called(s)} has ${poles} poles. Write a pole, then on or off, for example: switch ${s.part.id} 1 on.`);
     if (pole < 1 || pole > poles)
       return refusal(first, `${called(s)} has no pole ${first}: it has ${poles === 1 ? 'one' : `1 to ${poles}`}.`);
     const now = desk.session.readings?.hands[s.part.id]?.[pole - 1] ?? false;
@@ -70,10 +69,13 @@ function poleOffers(desk: Desk, [name = '']: readonly string[]) {
 }
 
 const BUTTON: Slot = { shown: 'BUTTON', offers: partOffers(isButton) };
-const onButton = (name: string, means: string, done: string, acts: readonly ('press' | 'release')[]): Command => ({
-  name,
-  group: 'Hands',
-  means,
+interface ButtonAction extends Pick<Command, 'name' | 'synonyms' | 'means'> {
+  readonly done: string;
+  readonly acts: readonly ('press' | 'release')[];
+}
+const onButton = ({ done, acts, ...what }: ButtonAction): Command => ({
+  ...what,
+  group: 'Controls',
   takes: [BUTTON],
   run([word = ''], desk) {
     const found = partNamed(word, desk, 'button', isButton);
@@ -84,64 +86,83 @@ const onButton = (name: string, means: string, done: string, acts: readonly ('pr
 });
 
 const moveEnd: Command = {
-  name: 're-end',
+  name: 'move end',
+  synonyms: ['reconnect', 're-end', 'replug'],
   group: 'Building',
-  means: 'pull one end of a wire and push it into another tie point',
-  example: 're-end W12 to b20',
+  means: 'move one end of a wire to another hole',
+  example: 'move end W1 from +j8 to +j9',
   takes: [
     { shown: 'WIRE', offers: wireOffers },
-    { shown: 'from or to', offers: () => [{ word: 'from' }, { word: 'to' }] },
-    { shown: 'TIE POINT' },
+    { shown: 'HOLE', before: ['from'], offers: wireEndOffers },
+    { shown: 'HOLE', before: ['to'] },
   ],
-  run([name = '', end = '', point = ''], desk) {
+  run([name = '', from = '', to = ''], desk) {
     const bench = benchOf(desk);
     if (!bench.ok) return bench;
     const wire = bench.value.plan.wires.find((l) => l.id.toLowerCase() === name.toLowerCase());
-    if (!wire) return refusal(name, `There is no wire ${name} on this bench.`);
-    if (end !== 'from' && end !== 'to')
-      return refusal(end, `"${end}" is no end of a wire: ${wire.id} goes from ${wire.from} to ${wire.to}. Write from or to.`);
-    desk.session.act({ do: 'move-wire', wire: wire.id, end, point });
-    return said(`${wire.id} ${end} ${point}.`);
+    if (!wire) return refusal(name, `No wire ${name} on this bench.`);
+    const end = (['from', 'to'] as const).find((e) => wire[e].toLowerCase() === from.toLowerCase());
+    if (!end) return refusal(from, `${wire.id} has no end at ${from}. It goes from ${wire.from} to ${wire.to}.`);
+    desk.session.act({ do: 'move-wire', wire: wire.id, end, point: to });
+    return said(`${wire.id} moved from ${wire[end]} to ${to}.`);
   },
 };
 
+function wireEndOffers({ session }: Desk, [name = '']: readonly string[]) {
+  const wire = session.standing?.plan.wires.find((w) => w.id.toLowerCase() === name.toLowerCase());
+  return wire ? [{ word: wire.from }, { word: wire.to }] : [];
+}
+
 const METERS = [
-  { word: 'volts', means: 'measure volts at a tie point' },
-  { word: 'amps', means: 'measure amps through a leg' },
-  { word: 'level', means: 'probe the level at a tie point, and count pulses' },
+  { word: 'volts', means: 'measure the voltage at a hole' },
+  { word: 'amps', means: 'measure the current through a pin' },
+  { word: 'level', means: 'probe the level at a hole, and count pulses' },
   { word: 'off', means: 'put the meter away' },
 ];
 
 const meter: Command = {
   name: 'meter',
-  group: 'Hands',
-  means: 'take the meter in the hand',
-  example: 'meter volts a12',
+  synonyms: ['multimeter', 'measure', 'probe', 'voltmeter'],
+  group: 'Controls',
+  means: 'measure with the meter',
+  example: 'meter volts at a12',
   takes: [
     { shown: 'volts, amps, level or off', optional: true, few: true, offers: () => METERS },
-    { shown: 'PLACE', optional: true },
-    { shown: 'AGAINST', optional: true },
+    { shown: 'HOLE or PIN', before: ['at', 'through'], optional: true },
+    { shown: 'HOLE', before: ['against'], optional: true },
   ],
   async run([what = '', place, against], desk) {
     if (what === 'off') {
       await desk.measure(false);
-      return said('The meter is put away.');
+      return said('Meter away.');
     }
     if (what !== '' && what !== 'volts' && what !== 'amps' && what !== 'level')
-      return refusal(what, `"${what}" cannot be measured here: write volts, amps, level or off.`);
+      return refusal(what, `The meter cannot measure "${what}". Write volts, amps, level or off.`);
     const panel = await desk.measure(true);
     if (what && panel) panel.choose(what);
-    if (place === undefined || !panel) return said('The meter is in the hand.');
+    if (place === undefined || !panel) return said('Meter ready. Touch a hole with the red probe.');
     const problem = panel.put(place, against);
     return problem ? refusal(place, problem) : said(`The meter measures ${what} at ${place}.`);
   },
 };
 
-export const HAND_COMMANDS: readonly Command[] = [
+export const CONTROL_COMMANDS: readonly Command[] = [
   toSet,
-  onButton('press', 'press a button and let go of it', 'pressed', ['press', 'release']),
-  onButton('hold', 'press a button and stay on it', 'held down', ['press']),
-  onButton('let go', 'let go of a button that is held', 'let go', ['release']),
+  onButton({
+    name: 'press',
+    synonyms: ['push', 'click', 'tap'],
+    means: 'press a button and release it',
+    done: 'pressed',
+    acts: ['press', 'release'],
+  }),
+  onButton({
+    name: 'hold',
+    synonyms: ['hold down', 'keep pressed'],
+    means: 'press a button and keep it down',
+    done: 'held down',
+    acts: ['press'],
+  }),
+  onButton({ name: 'release', synonyms: ['let go'], means: 'release a button that is held', done: 'released', acts: ['release'] }),
   meter,
   moveEnd,
 ];

@@ -5,14 +5,14 @@ import { COMMANDS } from './catalogue.ts';
 import { type Command, type Group, usage } from './command.ts';
 import { keyName, setSingleKeys, singleKeys } from './keys.ts';
 
-const GROUPS: readonly Group[] = ['Hands', 'Building', 'Looking', 'Notebook', 'Plan'];
+const GROUPS: readonly Group[] = ['Controls', 'Building', 'View', 'Panel', 'Plan'];
 
 /** Keys that belong to what has the focus, not to the page. */
 const OF_THE_FOCUS: ReadonlyArray<readonly [keys: string, means: string]> = [
-  ['Tab', 'to the next thing on the bench or the page'],
-  ['Enter or Space', 'work the switch, button or LED that has the focus'],
-  ['← ↑ → ↓', 'move the bench; on the notebook, turn its pages'],
-  ['Esc', 'cancel, put away'],
+  ['Tab', 'next item on the bench or the page'],
+  ['Enter or Space', 'operate the focused switch, button or LED'],
+  ['← ↑ → ↓', 'pan the bench; nudge the selection; change the panel tab'],
+  ['Esc', 'cancel, deselect, close'],
 ];
 
 const caps = (key: string) => html`${keyName(key).map((k) => html`<kbd>${k}</kbd>`)}`;
@@ -35,7 +35,7 @@ export class KeyList extends LitElement {
     return html`<dialog class="key-list" aria-labelledby="key-list-head" @click=${(e: Event) => e.target === this.dialog && this.dialog.close()}>
       <div class="key-list-page">
         <header>
-          <h2 id="key-list-head">Keys and actions</h2>
+          <h2 id="key-list-head">Keys and commands</h2>
           <button type="button" class="plain" @click=${() => this.dialog.close()}>Close</button>
         </header>
         <div class="key-columns">
@@ -48,7 +48,7 @@ export class KeyList extends LitElement {
             <label class="single-keys"><input type="checkbox" .checked=${this.single} @change=${(e: Event) => {
               this.single = (e.target as HTMLInputElement).checked;
               setSingleKeys(this.single);
-            }} /> keys without ${keyName('Mod')[0]} work</label>
+            }} /> single keys, without ${keyName('Mod')[0]}</label>
           </section>
           ${GROUPS.map((g) => this.group(g))}
         </div>
@@ -60,7 +60,7 @@ export class KeyList extends LitElement {
     const these = COMMANDS.filter((c) => c.group === group);
     return html`<section>
       <h3 class="section">${group}</h3>
-      <ul class="actions">
+      <ul>
         ${these.map((c) => this.action(c))}
       </ul>
     </section>`;

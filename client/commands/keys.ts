@@ -30,8 +30,10 @@ export function setSingleKeys(on: boolean): void {
 
 /** The line that a press types; undefined if it is no key of ours, or meant for the field that it was pressed in. */
 export function commandOfKey(e: KeyboardEvent, commands: readonly Command[]): string | undefined {
-  if (e.defaultPrevented || e.altKey || e.isComposing) return undefined;
-  const mod = e.ctrlKey || e.metaKey;
+  // on some keyboards ~ and < are typed with AltGr, which counts as Ctrl and Alt
+  const third = e.getModifierState?.('AltGraph') ?? false;
+  if (e.defaultPrevented || (e.altKey && !third) || e.isComposing) return undefined;
+  const mod = !third && (e.ctrlKey || e.metaKey);
   const inField =
     e.target instanceof Element &&
     e.target.closest('input:not([type=checkbox]):not([type=radio]), textarea, select, [contenteditable]') !== null;

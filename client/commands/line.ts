@@ -1,6 +1,8 @@
-/** A typed line: which action it begins with, the words after it, and which actions or words come nearest to what is typed. */
+/** A typed line: which action it names, what it lacks, and what could come next. Only an exact name or synonym runs anything. */
 import type { Outcome } from '../core.ts';
 import type { Answer, Command, Desk, Offer } from './command.ts';
+import { likeness, misspelling } from './likeness.ts';
+import { fillSlots, quoted, splitWords } from './words.ts';
 
 export interface Line {
   readonly command: Command;
@@ -8,21 +10,21 @@ export interface Line {
   readonly words: readonly string[];
 }
 
-/** Splits at spaces; what stands in quotes is one word. */
-const splitWords = (text: string): string[] => [...text.matchAll(/"([^"]*)"?|(\S+)/g)].map((m) => m[1] ?? m[2] ?? '');
+export const namesOf = (c: Command): readonly string[] => [c.name, ...c.synonyms];
 
-/** The action with the longest name that the line begins with; undefined while none is complete. */
+/** The action with the longest name or synonym that the line begins with; undefined while none is complete. */
 export function parseCommandLine(text: string, commands: readonly Command[]): Line | undefined {
   const words = splitWords(text);
   const open = /\s$/.test(text) && words.length > 0;
   let found: Line | undefined;
-  for (const command of commands) {
-    const name = command.name.split(' ');
-    if (!name.every((w, i) => w === words[i]?.toLowerCase())) continue;
-    if (found && name.length <= found.command.name.split(' ').length) continue;
-    const rest = words.slice(name.length);
-    found = { command, words: open ? [...rest, ''] : rest };
-  }
+  let longest = 0;
+  for (const command of commands)
+    for (const called of namesOf(command)) {
+      const name = called.split(' ');
+      if (name.length <= longest || !name.every((w, i) => w === words[i]?.toLowerCase())) continue;
+      const rest = words.slice(name.length);
+      [longest, found] = [name.length, { command, words: open ? [...rest, ''] : rest }];
+    }
   return found;
 }
 
@@ -30,8 +32,7 @@ export function parseCommandLine(text: string, commands: readonly Command[]): Li
 const typedWords = ({ words }: Line): readonly string[] => words.filter((w) => w !== '');
 
 /** The first place that must be filled and is not. */
-export const missing = (line: Line): string | undefined =>
-  line.command.takes.find((slot, i) => !slot.optional && (typedWords(line)[i] ?? '') === '')?.shown;
+export const missing = (line: Line): string | undefined => fillSlots(line.command.takes, typedWords(line)).lacks?.shown;
 
 /** One thing that the list under the line offers. */
 export interface CommandChoice {
@@ -41,6 +42,10 @@ export interface CommandChoice {
   /** the line is then complete */
   readonly whole: boolean;
 }
+interface Candidate extends CommandChoice {
+  /** what it is also found by */
+  readonly also?: readonly string[];
+}
 
 /** More choices than this are not listed. */
 const MOST = 50;
@@ -48,100 +53,97 @@ const MOST = 50;
 /** What could come next, best first. */
 export function choicesFor(text: string, commands: readonly Command[], desk: Desk): readonly CommandChoice[] {
   const line = parseCommandLine(text, commands);
-  const typingWord = line && (line.words.length > 0 || /\s$/.test(text));
-  if (line && typingWord) return wordChoices(text, line, desk).slice(0, MOST);
-  return ranked(text.trim(), actionChoices(commands, desk)).slice(0, MOST);
+  const choosing = line && (line.words.length > 0 || /\s$/.test(text));
+  if (!choosing) return ranked(text.trim(), actionChoices(commands, desk)).slice(0, MOST);
+  // "rotate l" may go on to a part, or to be "rotate left"
+  const longer = actionChoices(commands, desk).filter((c) => c.line !== line.command.name && c.line.startsWith(text.toLowerCase()));
+  return [...longer, ...wordChoices(text, line, desk).filter((c) => longer.every((l) => l.line !== c.line))].slice(0, MOST);
 }
 
-function actionChoices(commands: readonly Command[], desk: Desk): CommandChoice[] {
-  return commands.flatMap((c): CommandChoice[] => {
-    const [first] = c.takes;
-    const plain: CommandChoice = { line: c.name, means: c.means, whole: !first || first.optional === true };
+function actionChoices(commands: readonly Command[], desk: Desk): Candidate[] {
+  return commands.flatMap((c): Candidate[] => {
+    const [first, ...more] = c.takes;
+    const plain = { line: c.name, means: c.means, whole: c.takes.every((s) => s.optional), also: c.synonyms };
     if (!first?.few) return [plain];
-    const each = (first.offers?.(desk, []) ?? []).map(
-      (o): CommandChoice => ({ line: `${c.name} ${o.word}`, means: o.means ?? c.means, whole: c.takes.slice(1).every((s) => s.optional) }),
-    );
+    const each = (first.offers?.(desk, []) ?? []).map((o) => ({
+      line: `${c.name} ${o.word}`,
+      means: o.means ?? c.means,
+      whole: more.every((s) => s.optional),
+      also: c.synonyms.map((s) => `${s} ${o.word}`),
+    }));
     return plain.whole ? [plain, ...each] : each;
   });
 }
 
 function wordChoices(text: string, { command, words }: Line, desk: Desk): readonly CommandChoice[] {
-  const at = Math.max(0, words.length - 1);
-  const slot = command.takes[at] ?? (command.takes.at(-1)?.many ? command.takes.at(-1) : undefined);
-  const typed = words[at] ?? '';
+  const typed = words.at(-1) ?? '';
   const head = text.slice(0, text.length - typed.length).trimEnd();
-  const whole = command.takes.slice(at + 1).every((s) => s.optional);
-  const offers = slot?.offers?.(desk, words.slice(0, at)) ?? [];
-  return ranked(
-    typed,
-    offers.map((o: Offer): CommandChoice => ({ line: `${head} ${quoted(o.word)}`, means: o.means ?? '', whole })),
-    (c) => c.line.slice(head.length + 1),
-  );
+  const { values, open } = fillSlots(command.takes, words.slice(0, -1));
+  const candidates = open.flatMap(({ slot, led }): Candidate[] => {
+    const at = command.takes.indexOf(slot);
+    const whole = command.takes.slice(at + 1).every((s) => s.optional);
+    if (slot.before && !led)
+      return slot.before.slice(0, 1).map((w) => ({ line: `${head} ${w}`, means: `then ${slot.shown}`, whole: false }));
+    const before = values.slice(0, at).map((v) => v ?? '');
+    return (slot.offers?.(desk, before) ?? []).map((o: Offer) => ({ line: `${head} ${quoted(o.word)}`, means: o.means ?? '', whole }));
+  });
+  return ranked(typed, candidates, (c) => c.line.slice(head.length + 1));
 }
 
-const quoted = (word: string) => (/\s/.test(word) ? `"${word}"` : word);
-
 /** The choices in which the typed letters are found, the nearest first; with nothing typed, all in their own order. */
-function ranked(typed: string, choices: readonly CommandChoice[], textOf: (c: CommandChoice) => string = (c) => c.line): CommandChoice[] {
+function ranked(typed: string, choices: readonly Candidate[], textOf: (c: Candidate) => string = (c) => c.line): CommandChoice[] {
   if (typed === '') return [...choices];
+  const scoreOf = (c: Candidate) =>
+    Math.max(likeness(typed, textOf(c)), ...(c.also ?? []).map((name) => 0.9 * likeness(typed, name)), 0.4 * likeness(typed, c.means));
   return choices
-    .map((choice, i) => ({ choice, i, score: Math.max(likeness(typed, textOf(choice)), 0.4 * likeness(typed, choice.means)) }))
+    .map((choice, i) => ({ choice, i, score: scoreOf(choice) }))
     .filter((r) => r.score > 0)
     .sort((a, b) => b.score - a.score || a.i - b.i)
     .map((r) => r.choice);
 }
 
-/**
- * How near typed letters come to a text: 0 if they are not all in it in their order. A letter counts more at the beginning of a word and right after
- * the one before it; of two texts that match alike the shorter is nearer.
- */
-export function likeness(typed: string, text: string): number {
-  const [want, have] = [typed.toLowerCase().replace(/\s+/g, ''), text.toLowerCase()];
-  if (want === '') return 0;
-  let score = 0;
-  let at = -1;
-  for (const letter of want) {
-    const next = have[at + 1] === letter ? at + 1 : startOf(have, letter, at + 1);
-    if (next < 0) return 0;
-    score += next === at + 1 ? 3 : /[\w.]/.test(have[next - 1] ?? ' ') ? 0.5 : 2;
-    at = next;
-  }
-  return score / (want.length * 3) + 1 / (10 + have.length);
+/** The actions that a person may have meant by a name that there is not: misspelt first, then begun, then those whose letters it has. */
+export function nearestActions(typed: string, commands: readonly Command[], most = 3): readonly string[] {
+  const want = typed.trim().toLowerCase();
+  const first = splitWords(want)[0] ?? '';
+  const far = (c: Command) => Math.min(...namesOf(c).flatMap((n) => [misspelling(want, n), misspelling(first, n)]));
+  const likely = (c: Command) => Math.max(...namesOf(c).map((n) => (n.startsWith(want) ? 2 : likeness(want, n))));
+  const slips = want.length <= 4 ? 1 : 2;
+  return commands
+    .map((c, i) => ({ name: c.name, i, far: far(c), likely: likely(c) }))
+    .filter((c) => c.far <= slips || c.likely > 0.8)
+    .sort((a, b) => Math.min(a.far, slips + 1) - Math.min(b.far, slips + 1) || b.likely - a.likely || a.i - b.i)
+    .slice(0, most)
+    .map((c) => c.name);
 }
 
-/** The next place of a letter: at the beginning of a word if there is one, else anywhere. */
-function startOf(text: string, letter: string, from: number): number {
-  for (let i = text.indexOf(letter, from); i >= 0; i = text.indexOf(letter, i + 1))
-    if (i === 0 || !/[\w.]/.test(text[i - 1] ?? '')) return i;
-  return text.indexOf(letter, from);
+/** "Did you mean delete or deselect?"; empty where nothing is near. */
+function didYouMean(names: readonly string[]): string {
+  const last = names.at(-1);
+  if (last === undefined) return '';
+  return ` Did you mean ${names.length === 1 ? last : `${names.slice(0, -1).join(', ')} or ${last}`}?`;
 }
+
+const forExample = ({ example }: Command) => (example ? `, for example: ${example}` : '');
 
 /** Does one line as it is typed: the action's answer, or what is amiss with the line. */
 export async function runLine(text: string, commands: readonly Command[], desk: Desk) {
   const line = parseCommandLine(text, commands);
-  if (!line) {
-    const first = splitWords(text)[0] ?? '';
-    const [nearest] = ranked(first, actionChoices(commands, desk));
-    return refusal(
-      first,
-      `No action is called "${first}"${nearest ? `; the nearest is "${nearest.line}"` : ''}. Type "keys" for the list.`,
-    );
-  }
-  const lacks = missing(line);
-  const words = typedWords(line);
+  if (!line)
+    return refusal(text.trim(), `No command "${text.trim()}".${didYouMean(nearestActions(text, commands))} Type "keys" for the list.`);
+  const { command } = line;
+  const { values, lacks, over } = fillSlots(command.takes, typedWords(line));
+  if (over?.wants?.before) return refusal(over.word, `Write "${over.wants.before[0]}" before "${over.word}"${forExample(command)}.`);
   if (lacks)
     return refusal(
-      line.command.name,
-      `"${line.command.name}" still needs ${lacks}${line.command.example ? `, for example: ${line.command.example}` : ''}.`,
+      command.name,
+      `"${command.name}" needs ${lacks.before ? `${lacks.before[0]} ` : ''}${lacks.shown}${forExample(command)}.`,
     );
-  const most = line.command.takes.at(-1)?.many ? Number.POSITIVE_INFINITY : line.command.takes.length;
-  const over = words[most];
-  if (over !== undefined)
-    return refusal(
-      over,
-      `"${over}" is too much after "${line.command.name}"${line.command.example ? `; write for example: ${line.command.example}` : ''}.`,
-    );
-  return line.command.run(words, desk);
+  if (over) {
+    const meant = didYouMean(nearestActions(text, commands).filter((name) => name !== command.name));
+    return refusal(over.word, `"${command.name}" takes no "${over.word}".${meant}${command.example ? ` Example: ${command.example}` : ''}`);
+  }
+  return command.run(values, desk);
 }
 
 export const refusal = (at: string, says: string) => ({ ok: false, failure: { at, says } }) as const;

@@ -7,9 +7,9 @@ import { refusal } from './line.ts';
 
 const same = (a: string | undefined, b: string) => a?.toLowerCase() === b.toLowerCase();
 
-const NO_BENCH: Failure = { at: '', says: 'No bench stands yet. Open a plan first.' };
+const NO_BENCH: Failure = { at: '', says: 'There is no bench yet. Open a plan first.' };
 
-/** The bench that stands, or the sentence that says that there is none. */
+/** The bench, or the sentence that says that there is none. */
 export const benchOf = ({ session }: Desk): Outcome<BenchModel> =>
   session.standing ? { ok: true, value: session.standing } : { ok: false, failure: NO_BENCH };
 
@@ -21,10 +21,7 @@ export function partNamed(word: string, desk: Desk, what = 'part', which: (s: Pl
   const found = all.find((s) => same(s.part.id, word)) ?? all.find((s) => same(s.part.label, word));
   if (found) return { ok: true, value: found };
   const names = all.slice(0, 8).map((s) => s.part.id);
-  return refusal(
-    word,
-    `There is no ${what} ${word} on this bench${names.length > 0 ? `; there ${names.length === 1 ? 'is' : 'are'} ${names.join(', ')}` : ''}.`,
-  );
+  return refusal(word, `No ${what} ${word} on this bench${names.length > 0 ? `. It has ${names.join(', ')}` : ''}.`);
 }
 
 /** Anything that has a place: an LED, a part, a leg, a wire, a board, a tie point. */
@@ -48,22 +45,23 @@ export function thingNamed(word: string, desk: Desk): Outcome<Ref> {
   if (!('problem' in readHole(word, plan.boards))) return ref('point', word);
   return refusal(
     word,
-    `There is nothing called ${word} on this bench. Write a part such as ${specimens[0]?.part.id ?? 'U1'}, a wire, or a tie point such as a12.`,
+    `Nothing on this bench is called ${word}. Write a part such as ${specimens[0]?.part.id ?? 'U1'}, a wire, or a hole such as a12.`,
   );
 }
 
-/** Parts, wires and boards that hands can take, by what they are called; without a word, what is chosen. */
-export function thingsNamed(words: readonly string[], { builder, session }: Desk): Outcome<readonly string[]> {
+/** Parts, wires and boards, by what they are called; without a word, the selection. */
+export function itemsNamed(given: ReadonlyArray<string | undefined>, { builder, session }: Desk): Outcome<readonly string[]> {
+  const words = given.flatMap((w) => w ?? []);
   if (words.length === 0)
     return builder.chosen.length > 0
       ? { ok: true, value: builder.chosen }
-      : refusal('', 'Nothing is chosen. Click a part or a wire first, or name it, such as R3.');
+      : refusal('', 'Nothing is selected. Click a part or a wire, or name one, such as R3.');
   const { parts = [], wires = [], boards = [] } = session.standing?.plan ?? {};
   const all = [...parts, ...wires, ...boards];
   const ids: string[] = [];
   for (const word of words) {
     const found = all.find((t) => same(t.id, word)) ?? all.find((t) => 'label' in t && same(t.label, word));
-    if (!found) return refusal(word, `There is nothing called ${word} on this bench that hands could take. Name a part or a wire.`);
+    if (!found) return refusal(word, `No part or wire on this bench is called ${word}.`);
     ids.push(found.id);
   }
   return { ok: true, value: ids };

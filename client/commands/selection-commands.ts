@@ -1,100 +1,179 @@
-/** What is done to things by name: they are chosen, moved, turned, copied, repeated and taken off. Without a name, what is chosen is meant. */
+/** What is done to parts and wires by name: select, shift, rotate, copy, repeat, delete. Without a name, the selection is meant. */
 import type { Outcome } from '../core.ts';
 import type { Command, Desk, Offer, Slot } from './command.ts';
 import { afterWord, refusal, said } from './line.ts';
-import { partOffers, thingsNamed, wireOffers } from './name-lookup.ts';
+import { itemsNamed, partOffers, wireOffers } from './name-lookup.ts';
 
-const thingOffers = (desk: Desk): readonly Offer[] => [...partOffers()(desk), ...wireOffers(desk)];
-const THINGS: Slot = { shown: 'THING', optional: true, many: true, offers: thingOffers };
+const itemOffers = (desk: Desk): readonly Offer[] => [...partOffers()(desk), ...wireOffers(desk)];
+const ITEMS: Slot = { shown: 'PART or WIRE', optional: true, many: 'each', offers: itemOffers };
 
-/** An action on the named or chosen things. */
-const onThings = (
-  name: string,
-  means: string,
-  done: string,
-  key: Readonly<Record<string, string>> | undefined,
-  act: (ids: readonly string[], desk: Desk) => Outcome<unknown>,
-): Command => ({
-  name,
+interface ItemAction extends Pick<Command, 'name' | 'synonyms' | 'means' | 'keys'> {
+  /** "R1 deleted." */
+  readonly done: string;
+  act(ids: readonly string[], desk: Desk): Outcome<unknown>;
+}
+
+/** An action on the named or selected parts and wires. */
+const onItems = ({ done, act, ...what }: ItemAction): Command => ({
+  ...what,
   group: 'Building',
-  means,
-  example: `${name} R1`,
-  takes: [THINGS],
-  ...(key ? { keys: key } : {}),
+  example: `${what.name} R1`,
+  takes: [ITEMS],
   run(words, desk) {
-    const ids = thingsNamed(words, desk);
+    const ids = itemsNamed(words, desk);
     if (!ids.ok) return ids;
     return afterWord(act(ids.value, desk), `${ids.value.join(', ')} ${done}.`);
   },
 });
 
-const choose: Command = {
-  name: 'choose',
+const select: Command = {
+  name: 'select',
+  synonyms: ['choose', 'pick'],
   group: 'Building',
-  means: 'choose things, to do something with them; without a name, let them go',
-  example: 'choose D1 R1',
-  takes: [THINGS],
+  means: 'select parts and wires',
+  example: 'select LED1 R1',
+  takes: [{ shown: 'PART or WIRE', many: 'each', offers: itemOffers }],
   run(words, desk) {
-    const ids = words.length === 0 ? ({ ok: true, value: [] } as const) : thingsNamed(words, desk);
+    const ids = itemsNamed(words, desk);
     if (!ids.ok) return ids;
     desk.builder.select(ids.value);
-    return said(`${desk.builder.chosenSays} chosen.`);
+    return said(`Selected: ${desk.builder.chosenSays}.`);
   },
 };
 
-const move: Command = {
-  name: 'move',
+const deselect: Command = {
+  name: 'deselect',
+  synonyms: ['select none', 'clear selection', 'unselect'],
   group: 'Building',
-  means: 'move a thing so many rows, and so many columns down',
-  example: 'move U1 3',
-  takes: [{ shown: 'THING', offers: thingOffers }, { shown: 'ROWS' }, { shown: 'DOWN', optional: true }],
-  run([name = '', rows = '', down = '0'], desk) {
-    const ids = thingsNamed([name], desk);
+  means: 'select nothing',
+  takes: [],
+  run(_, desk) {
+    desk.builder.select([]);
+    return said('Nothing selected.');
+  },
+};
+
+const WAYS: Readonly<Record<string, readonly [number, number]>> = {
+  rows: [1, 0],
+  row: [1, 0],
+  right: [1, 0],
+  left: [-1, 0],
+  down: [0, 1],
+  up: [0, -1],
+};
+
+const shift: Command = {
+  name: 'shift',
+  synonyms: ['move', 'move board', 'shift board', 'nudge'],
+  group: 'Building',
+  means: 'move a part, wire or board by so many holes',
+  example: 'shift U1 3 rows',
+  takes: [
+    { shown: 'PART, WIRE or BOARD', offers: itemOffers },
+    { shown: 'HOW MANY' },
+    {
+      shown: 'rows, left, up or down',
+      optional: true,
+      offers: () => ['rows', 'left', 'up', 'down'].map((word) => ({ word, means: word === 'rows' ? 'to the right' : '' })),
+    },
+  ],
+  run([name = '', far = '', way = 'rows'], desk) {
+    const ids = itemsNamed([name], desk);
     if (!ids.ok) return ids;
-    const by = [rows, down].map((w) => Number(w.replace('−', '-')));
-    if (!by.every(Number.isInteger)) return refusal(rows, `"${rows} ${down}" are not whole rows: write for example: move ${name} 3.`);
-    return afterWord(desk.builder.move(ids.value, [by[0] ?? 0, by[1] ?? 0]), `${name} moved.`);
+    const by = WAYS[way.toLowerCase()];
+    if (!by) return refusal(way, `"${way}" is not a direction. Write rows, left, up or down.`);
+    const count = Number(far.replace('−', '-'));
+    if (far === '' || !Number.isInteger(count)) return refusal(far, `"${far}" is not a whole number. Example: shift ${name} 3 rows`);
+    return afterWord(desk.builder.move(ids.value, [by[0] * count, by[1] * count]), `${ids.value.join(', ')} shifted.`);
   },
 };
 
 const repeat: Command = {
   name: 'repeat',
+  synonyms: ['array'],
   group: 'Building',
-  means: 'repeat what is chosen along the rows: how often, and every how many rows',
-  example: 'repeat 7 3',
-  takes: [{ shown: 'TIMES' }, { shown: 'ROWS' }],
+  means: 'repeat the selection along the rows',
+  example: 'repeat 7 every 3',
+  takes: [{ shown: 'TIMES' }, { shown: 'ROWS', before: ['every'] }],
   run([times = '', rows = ''], { builder }) {
     return afterWord(builder.repeat(Number(times), Number(rows)), `Repeated ${times} times.`);
   },
 };
 
-export const THING_COMMANDS: readonly Command[] = [
-  choose,
-  move,
-  onThings('turn', 'turn parts: chips end for end, others by a quarter', 'turned', { R: 'turn' }, (ids, { builder }) => builder.turn(ids)),
-  onThings('flip', 'change round the two legs of a part', 'flipped', { F: 'flip' }, (ids, { builder }) => builder.flip(ids)),
-  onThings(
-    'take off',
-    'take things off the bench, with what hangs on them',
-    'taken off',
-    { Delete: 'take off', Backspace: 'take off' },
-    (ids, { builder }) => builder.remove(ids),
-  ),
-  onThings('copy', 'copy things, to be pasted', 'copied', { 'Mod+C': 'copy' }, (ids, { builder }) => builder.copy(ids)),
-  onThings('cut', 'copy things and take them off', 'cut', { 'Mod+X': 'cut' }, (ids, { builder }) => {
-    const copied = builder.copy(ids);
-    return copied.ok ? builder.remove(ids) : copied;
+const paste: Command = {
+  name: 'paste',
+  synonyms: [],
+  group: 'Building',
+  means: 'place what was copied, at a hole or where there is room',
+  example: 'paste at e14',
+  takes: [{ shown: 'HOLE', before: ['at'], optional: true }],
+  keys: { 'Mod+V': 'paste' },
+  run: ([at], { builder }) => afterWord(builder.paste(at), 'Pasted.'),
+};
+
+export const SELECTION_COMMANDS: readonly Command[] = [
+  select,
+  deselect,
+  shift,
+  onItems({
+    name: 'rotate',
+    synonyms: ['rotate right', 'turn', 'turn right'],
+    means: 'rotate a part clockwise: chips end for end, others by a quarter turn',
+    done: 'rotated',
+    keys: { '>': 'rotate' },
+    act: (ids, { builder }) => builder.rotate(1, ids),
   }),
-  onThings('duplicate', 'copy things and set the copies down beside them', 'duplicated', { 'Mod+D': 'duplicate' }, (ids, { builder }) =>
-    builder.duplicate(ids),
-  ),
-  {
-    name: 'paste',
-    group: 'Building',
-    means: 'set down what was copied, at a tie point or where there is room',
-    takes: [{ shown: 'TIE POINT', optional: true }],
-    keys: { 'Mod+V': 'paste' },
-    run: ([at], { builder }) => afterWord(builder.paste(at), 'Pasted.'),
-  },
+  onItems({
+    name: 'rotate left',
+    synonyms: ['turn left', 'rotate back'],
+    means: 'rotate a part anticlockwise',
+    done: 'rotated',
+    keys: { '<': 'rotate left' },
+    act: (ids, { builder }) => builder.rotate(-1, ids),
+  }),
+  onItems({
+    name: 'flip',
+    synonyms: ['swap legs', 'reverse', 'mirror'],
+    means: 'swap the two legs of a part',
+    done: 'flipped',
+    keys: { '~': 'flip' },
+    act: (ids, { builder }) => builder.flip(ids),
+  }),
+  onItems({
+    name: 'delete',
+    synonyms: ['remove', 'take off', 'erase', 'del', 'rm'],
+    means: 'delete parts and wires, with the wires on them',
+    done: 'deleted',
+    keys: { Delete: 'delete', Backspace: 'delete' },
+    act: (ids, { builder }) => builder.remove(ids),
+  }),
+  onItems({
+    name: 'copy',
+    synonyms: [],
+    means: 'copy parts and wires',
+    done: 'copied',
+    keys: { 'Mod+C': 'copy' },
+    act: (ids, { builder }) => builder.copy(ids),
+  }),
+  onItems({
+    name: 'cut',
+    synonyms: [],
+    means: 'copy parts and wires, then delete them',
+    done: 'cut',
+    keys: { 'Mod+X': 'cut' },
+    act: (ids, { builder }) => {
+      const copied = builder.copy(ids);
+      return copied.ok ? builder.remove(ids) : copied;
+    },
+  }),
+  onItems({
+    name: 'duplicate',
+    synonyms: ['clone', 'double'],
+    means: 'place a copy beside the original',
+    done: 'duplicated',
+    keys: { 'Mod+D': 'duplicate' },
+    act: (ids, { builder }) => builder.duplicate(ids),
+  }),
+  paste,
   repeat,
 ];

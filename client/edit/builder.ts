@@ -152,8 +152,8 @@ export class Builder {
     if (done.ok && done.value.op === 'add-part') this.select([done.value.part.id], false, false);
     return done;
   }
-  wire(from: string, to: string): Outcome<Change> {
-    const done = this.do((g) => addWire(g, from, to, this.wireColour));
+  wire(from: string, to: string, colour = this.wireColour): Outcome<Change> {
+    const done = this.do((g) => addWire(g, from, to, colour));
     if (done.ok) this.beginWire(undefined);
     return done;
   }
@@ -165,7 +165,8 @@ export class Builder {
       return board ? moveBoard(g, board.id, [board.spot[0] + by[0], board.spot[1] + by[1]]) : move(g, ids, by);
     });
   cutRails = (board: string, cut: boolean) => this.do((g) => cutRails(g, board, cut));
-  turn = (ids = this.chosen) => this.do((g) => turn(g, ids));
+  /** way: 1 clockwise, -1 anticlockwise */
+  rotate = (way: 1 | -1 = 1, ids = this.chosen) => this.do((g) => turn(g, ids, way));
   flip = (ids = this.chosen) => this.do((g) => flip(g, ids));
   remove = (ids = this.chosen) => this.do((g) => remove(g, ids));
   label = (id: string, label: string) => this.do((g) => setLabel(g, id, label));

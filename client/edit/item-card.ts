@@ -9,7 +9,7 @@ import { wireInk } from '../scene/wire-drawing.ts';
 import { type Builder, WIRE_COLOURS } from './builder.ts';
 import { paramSays } from './part-search.ts';
 
-@customElement('thing-card')
+@customElement('item-card')
 export class ItemCard extends LitElement {
   @property({ attribute: false }) builder: Builder | undefined;
   /** where the chosen things and the whole bench are on the surface [px] */
@@ -88,8 +88,8 @@ export class ItemCard extends LitElement {
     return html`<div class="card-fields">${this.field('name', part.label ?? '', (text) => builder.label(part.id, text), 12)}${rows}
       ${(['at', 'to'] as const).map((leg) => (part[leg] === undefined ? nothing : this.field(leg, part[leg] ?? '', (text) => builder.reLeg(part.id, leg, text))))}</div>
       <div class="card-acts">
-        ${turns ? this.act('Turn', 'R', () => builder.turn()) : nothing}
-        ${part.to !== undefined ? this.act('Flip', 'F', () => builder.flip()) : nothing}
+        ${turns ? this.rotations() : nothing}
+        ${part.to !== undefined ? this.act('Flip', '~', () => builder.flip()) : nothing}
         ${this.acts()}
         ${this.looks(part.id)}
       </div>`;
@@ -126,7 +126,7 @@ export class ItemCard extends LitElement {
     return html`<p class="quiet">${splitRails ? 'Its rails are cut in the middle.' : 'Its rails run through.'} Arrows move it.</p>
       <div class="card-acts">
         ${this.act(splitRails ? 'Let its rails run through' : 'Cut its rails', '', () => builder.cutRails(id, !splitRails))}
-        ${this.act('Take off, with all on it', 'Delete', () => builder.remove())}
+        ${this.act('Delete, with everything on it', 'Del', () => builder.remove())}
       </div>`;
   }
 
@@ -134,14 +134,22 @@ export class ItemCard extends LitElement {
     return html`<button type="button" title=${key ? `${name} (${key})` : name} @click=${() => this.try(act())}>${name}</button>`;
   }
 
+  private rotations() {
+    const { builder } = this;
+    if (!builder) return nothing;
+    const way = (name: string, key: string, by: 1 | -1, path: string) => html`<button type="button" class="card-icon" aria-label=${name}
+      title=${`${name} (${key})`} @click=${() => this.try(builder.rotate(by))}><svg viewBox="0 0 20 20" aria-hidden="true"><path d=${path} /></svg></button>`;
+    return html`${way('Rotate left', '<', -1, 'M5 4v5h5M5.500 9a6 6 0 1 1-.5 4')}${way('Rotate', '>', 1, 'M15 4v5h-5M14.500 9a6 6 0 1 0 .5 4')}`;
+  }
+
   private acts() {
     const { builder } = this;
     if (!builder) return nothing;
-    return html`${this.act('Copy beside', '', () => builder.duplicate())}
+    return html`${this.act('Duplicate', 'Ctrl D', () => builder.duplicate())}
       <button type="button" aria-expanded=${this.repeating} @click=${() => {
         this.repeating = !this.repeating;
       }}>Repeat…</button>
-      ${this.act('Take off', 'Delete', () => builder.remove())}`;
+      ${this.act('Delete', 'Del', () => builder.remove())}`;
   }
 
   private repeat() {
@@ -171,7 +179,7 @@ export class ItemCard extends LitElement {
     return html`<section class="card panel" aria-label="What is chosen">
       <h2><span class="figures">${more.length > 0 ? '' : id}</span> ${head}
         <button type="button" class="card-close" aria-label="Put the card away" @click=${() => builder.select([])}>×</button></h2>
-      ${more.length > 0 ? html`<div class="card-acts">${this.act('Turn', 'R', () => builder.turn())}${this.acts()}</div>` : part ? this.partRows(part) : wire ? this.wireRows(wire) : board ? this.boardRows(board) : nothing}
+      ${more.length > 0 ? html`<div class="card-acts">${this.rotations()}${this.acts()}</div>` : part ? this.partRows(part) : wire ? this.wireRows(wire) : board ? this.boardRows(board) : nothing}
       ${this.repeat()}
       <p class="refused" role="status">${this.refusal}</p>
     </section>`;

@@ -9,7 +9,7 @@ import { type PartGroup, type PartOffer, partGroups, partOfferText } from './par
 /** A press that moves so far is a drag onto the bench [px]. */
 const DRAG = 6;
 
-@customElement('bench-shelf')
+@customElement('parts-panel')
 export class PartsPanel extends LitElement {
   @property({ attribute: false }) builder: Builder | undefined;
   @state() private search = '';

@@ -14,7 +14,7 @@ import { pinRow } from './pin-row.ts';
 /** The notebook is then below the bench. */
 const OVER_NOTEBOOK = matchMedia('(max-width: 60rem)');
 
-@customElement('chip-closeup')
+@customElement('inside-view')
 export class InsideView extends LitElement {
   @property({ attribute: false }) session: Session | undefined;
   /** the part that is looked at */

@@ -17,7 +17,7 @@ const LATER: Readonly<Partial<Record<Page, () => Promise<unknown>>>> = {
   lists: () => import('./lists/lists-page.ts'),
 };
 
-@customElement('note-book')
+@customElement('side-panel')
 export class SidePanel extends LitElement {
   @property({ attribute: false }) session: Session | undefined;
   @property({ type: Boolean }) folded = false;

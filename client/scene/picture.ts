@@ -7,7 +7,7 @@ const MARGIN = 1;
 const [PNG_SCALE, PNG_MOST] = [2, 8000];
 const NOT_DRAWN = '.wire-hit, .hit, .finding-marks, .picks-under, .picks-over, .focus-ring, .wire-halo, title';
 /** Only rules that can concern a drawing are taken along; the page's own stay behind. */
-const PAGE_ONLY = /^(html|body|lampwright-app|aside|button|input|\.desk|\.corner|\.tools|note-book|timing-strip|meter-panel)\b/;
+const PAGE_ONLY = /^(html|body|lampwright-app|aside|button|input|\.desk|\.corner|\.tools|side-panel|timing-diagram|meter-panel)\b/;
 
 /** The drawing as SVG text, with the page's fonts inside. */
 export async function svgPicture(layers: readonly SVGGElement[], defs: SVGDefsElement, box: Box, title: string): Promise<string> {

@@ -62,9 +62,9 @@ export class ViewTools extends LitElement {
         ${this.tool('Command line', 'line', 'command line')}
         ${this.tool('Zoom out', 'out', 'zoom out')}
         ${this.tool('Zoom in', 'in', 'zoom in')}
-        ${this.tool('Whole bench', 'whole', 'zoom whole')}
-        ${this.tool('Presentation size', 'size', `size ${this.large ? 'usual' : 'presentation'}`, this.large)}
-        ${this.tool(this.dark ? 'Light paper' : 'Dark slate', this.dark ? 'sun' : 'moon', this.dark ? 'light' : 'dark')}
+        ${this.tool('Fit', 'whole', 'fit')}
+        ${this.tool('Presentation mode', 'size', `presentation mode ${this.large ? 'off' : 'on'}`, this.large)}
+        ${this.tool(this.dark ? 'Light theme' : 'Dark theme', this.dark ? 'sun' : 'moon', this.dark ? 'light theme' : 'dark theme')}
         ${this.tool(
           'Picture of the bench',
           'picture',
@@ -87,7 +87,7 @@ export class ViewTools extends LitElement {
         if (e.key === 'Escape') this.picturing = false;
       }}
     >
-      ${act('Save as SVG', 'picture svg')}${act('Save as PNG', 'picture png')}${act('Print the bench', 'picture print')}
+      ${act('Save as SVG', 'save svg')}${act('Save as PNG', 'save png')}${act('Print the bench', 'print')}
     </div>`;
   }
 }

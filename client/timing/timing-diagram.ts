@@ -64,7 +64,7 @@ const worthShowing = (writes: readonly WriteReport[]): WriteReport | undefined =
 const kept = ({ measured, least, most }: Bar) => (least === undefined || measured >= least) && (most === undefined || measured <= most);
 const says = (seconds: number) => (Number.isFinite(seconds) ? siFormat(seconds, 's') : 'long before');
 
-@customElement('timing-strip')
+@customElement('timing-diagram')
 export class TimingDiagram extends LitElement {
   @property({ attribute: false }) session: Session | undefined;
   /** opened by hand, though nothing has been written yet */

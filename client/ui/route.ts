@@ -1,4 +1,4 @@
-/** Which page of the notebook is open, as the address says: #why/D3, #findings, #table, #table/wide, #build/card, #lists/wiring, #limits. */
+/** Which page of the panel is open, as the address says: #why/LED3, #findings, #table, #table/wide, #build/card, #lists/wires, #limits. */
 
 export const PAGES = ['why', 'findings', 'table', 'build', 'lists', 'limits'] as const;
 export type Page = (typeof PAGES)[number];
@@ -8,8 +8,12 @@ export interface Route {
   readonly about?: string;
 }
 
+/** Addresses of before: people keep them. */
+const FORMER: Readonly<Record<string, string>> = { 'lists/wiring': 'lists/wires' };
+
 export function readRoute(hash: string): Route {
-  const [page = '', about] = hash.replace(/^#/, '').split('/');
+  const fragment = hash.replace(/^#/, '');
+  const [page = '', about] = (FORMER[fragment] ?? fragment).split('/');
   const known = PAGES.find((p) => p === page) ?? 'why';
   return about ? { page: known, about: decodeURIComponent(about) } : { page: known };
 }

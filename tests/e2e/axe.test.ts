@@ -37,7 +37,7 @@ describe.each([
     await page.getByRole('link', { name: 'What is computed here' }).click();
     await eventually(page.getByRole('tabpanel', { name: 'Limits of what is computed' })).toBeVisible();
     expect(await found(notebook().withTags(RULES)), 'Limits').toEqual([]);
-    await page.getByRole('button', { name: 'Dark slate' }).click();
+    await page.getByRole('button', { name: 'Dark theme' }).click();
     await eventually(page.locator('html')).toHaveAttribute('data-theme', 'dark');
     for (const name of ['Lists', 'Table', 'Findings', 'Why']) {
       await turnTo(page, name);
@@ -64,7 +64,7 @@ describe.each([
         const within = new AxeBuilder({ page }).include(where);
         return found(look === 'light' ? within.withTags([...rules]) : within.withRules([...rules]));
       };
-      for (const name of ['Wiring', 'Nets', 'Text']) {
+      for (const name of ['Wires', 'Nets', 'Text']) {
         await lists.getByRole('link', { name: new RegExp(`^${name}`) }).click();
         expect(await axe('aside'), `${name}, ${look}`).toEqual([]);
       }
@@ -79,12 +79,12 @@ describe.each([
       await page.keyboard.press('Control+A');
       await page.keyboard.type('keys');
       await page.keyboard.press('Enter');
-      await eventually(page.getByRole('dialog', { name: 'Keys and actions' })).toBeVisible();
+      await eventually(page.getByRole('dialog', { name: 'Keys and commands' })).toBeVisible();
       expect(await axe('key-list'), `key list, ${look}`).toEqual([]);
       await page.keyboard.press('Escape');
     };
     await everywhere(RULES, 'light');
-    await page.getByRole('button', { name: 'Dark slate' }).click();
+    await page.getByRole('button', { name: 'Dark theme' }).click();
     await eventually(page.locator('html')).toHaveAttribute('data-theme', 'dark');
     await everywhere(['color-contrast', 'link-in-text-block'], 'slate');
   });

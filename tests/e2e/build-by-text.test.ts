@@ -48,7 +48,7 @@ const spoken = (page: Page) => page.locator('lampwright-app > [role=status]');
 
 async function toText(page: Page) {
   await eventually(led(page, 'vent')).toBeVisible();
-  await type(page, 'page text');
+  await type(page, 'bench as text');
   const field = page.getByRole('textbox', { name: 'Plan as text' });
   await eventually(field).toHaveValue(/^bench-text 1\ntitle Greenhouse watch\n/);
   await eventually(page.getByRole('tabpanel')).toBeFocused();
@@ -72,8 +72,8 @@ describe('the bench from its text, by keys alone', () => {
     await eventually(title(page)).toHaveText('Greenhouse watch');
     await eventually(page.getByRole('button', { name: `Line ${line}` })).toBeVisible();
     // what is typed is there after looking elsewhere
-    await type(page, 'page findings');
-    await type(page, 'page text');
+    await type(page, 'findings');
+    await type(page, 'bench as text');
     await eventually(field).toHaveValue(BENCH.replace('a41 -a33', 'a40 -a33'));
     await field.focus();
     await page.keyboard.press('Control+A');
@@ -114,7 +114,7 @@ describe('the bench from its text, by keys alone', () => {
 describe('lists', () => {
   test('values, labels, colours and ends are changed where they stand, and what cannot be is refused there', async ({ page }) => {
     await eventually(led(page, 'vent')).toBeVisible();
-    await type(page, 'page parts');
+    await type(page, 'part list');
     const cell = (name: string) => page.getByRole('textbox', { name, exact: true });
     await cell('ohms of R0').fill('4k7');
     await cell('ohms of R0').press('Enter');
@@ -126,7 +126,7 @@ describe('lists', () => {
     await cell('ohms of R1').press('Enter');
     await eventually(page.getByText('4 apples ends in "apples", which is no unit known here: use Ω, or leave it out.')).toBeVisible();
     await eventually(cell('ohms of R1')).toHaveValue('4 apples');
-    await type(page, 'page wiring');
+    await type(page, 'wire list');
     await cell('Colour of W6').fill('pink');
     await cell('Colour of W6').press('Enter');
     await cell('W6 from').fill('a3');
@@ -134,7 +134,7 @@ describe('lists', () => {
     await eventually(page.getByText(/^a3 is taken by R11 pin 1/)).toBeVisible();
     await cell('W6 from').press('Escape');
     await eventually(cell('W6 from')).toHaveValue('b3');
-    await type(page, 'page text');
+    await type(page, 'bench as text');
     await eventually(page.getByRole('textbox', { name: 'Plan as text' })).toHaveValue(/W6 +wire +b3 +b20 +pink/);
     for (const _ of [1, 2, 3]) await type(page, 'undo');
     await eventually(page.getByRole('textbox', { name: 'Plan as text' })).toHaveValue(/R0 +resistor +b33 +-a26 +ohms=330\n/);
@@ -142,7 +142,7 @@ describe('lists', () => {
 
   test('a row picks out its thing and net on the bench, and the bench its rows', async ({ page }) => {
     await eventually(led(page, 'vent')).toBeVisible();
-    await type(page, 'page wiring');
+    await type(page, 'wire list');
     const row = page.locator('tr[data-wire=W6]');
     await row.hover();
     await eventually(page.locator('.wire.pointed')).toHaveAttribute('data-wire', 'W6');
@@ -167,38 +167,38 @@ test('the same bench by the command line alone, from an empty bench, one line an
   await eventually(page.locator('[data-part]')).not.toHaveCount(0);
   await eventually(led(page, 'vent')).toHaveCount(0);
   const lines = [
-    'place eeprom-2kx8 d12',
-    'place dip-switch e50',
-    'place resistor 10k a50 -a40',
-    'place led c40 c41',
-    'place resistor 330 a41 -a33',
-    'wire PS1.+ +j1 red',
-    'wire PS1.- -j1 black',
-    'wire -j2 -a1 black',
-    'wire +j10 i12 red',
-    'wire -a18 a23 black',
-    'wire -j14 i18 black',
-    'wire -j15 i16 black',
-    'wire +j11 i15 red',
-    ...[12, 13, 14, 15, 16, 17, 18].map((row, i) => `wire -a${i + 10} a${row} black`),
-    'wire -j11 i13 black',
-    'wire -j12 i14 black',
-    'wire -j13 i17 black',
-    'wire +j42 j50 red',
-    'wire b50 b19 green',
-    'wire b20 a40 yellow',
+    'place eeprom-2kx8 at d12',
+    'place dip-switch at e50',
+    'place resistor 10k from a50 to -a40',
+    'place led from c40 to c41',
+    'place resistor 330 from a41 to -a33',
+    'wire PS1.+ to +j1 red',
+    'wire PS1.- to -j1 black',
+    'wire -j2 to -a1 black',
+    'wire +j10 to i12 red',
+    'wire -a18 to a23 black',
+    'wire -j14 to i18 black',
+    'wire -j15 to i16 black',
+    'wire +j11 to i15 red',
+    ...[12, 13, 14, 15, 16, 17, 18].map((row, i) => `wire -a${i + 10} to a${row} black`),
+    'wire -j11 to i13 black',
+    'wire -j12 to i14 black',
+    'wire -j13 to i17 black',
+    'wire +j42 to j50 red',
+    'wire b50 to b19 green',
+    'wire b20 to a40 yellow',
     'switch PS1 on',
   ];
   for (const line of lines) {
     await type(page, line);
     await eventually(
-      page.getByRole('combobox', { name: 'What to do' }),
+      page.getByRole('combobox', { name: 'Command' }),
       `${line}: ${await page.locator('#command-usage').textContent()}`,
     ).toBeHidden();
   }
   // an erased memory reads FF: the LED on D0 is lit, and what the switch does is seen at the pin that it sets
   await eventually(led(page, 'D1')).toHaveAccessibleName(/^D1, lit/);
-  await type(page, 'page nets');
+  await type(page, 'net list');
   const a0 = page.getByRole('row', { name: /U1 A0/ });
   await eventually(a0).toContainText('L');
   await type(page, 'switch S1 1 on');

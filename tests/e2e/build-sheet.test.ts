@@ -213,7 +213,7 @@ describe('axe', { timeout: 60_000 }, () => {
     await page.getByRole('button', { name: 'Follow the card' }).click();
     await eventually(page.getByRole('checkbox')).toHaveCount(16);
     expect(await found(page, 'aside')).toEqual([]);
-    await page.getByRole('button', { name: 'Dark slate' }).click();
+    await page.getByRole('button', { name: 'Dark theme' }).click();
     expect(await found(page, 'aside')).toEqual([]);
     await page.getByRole('link', { name: 'Proof', exact: true }).click();
     expect(await found(page, 'aside')).toEqual([]);

@@ -95,7 +95,7 @@ describe('an LED that a switch lights through a memory', () => {
     await page.mouse.click(above.x, above.y - 70);
     await eventually(supply(page)).toBeVisible();
     await page.getByRole('button', { name: 'Fold the notebook away' }).click();
-    await page.getByRole('button', { name: 'Whole bench' }).click();
+    await page.getByRole('button', { name: 'Fit', exact: true }).click();
     await put('eeprom 2k x 8', 'd12');
     await eventually(page.locator('[data-part=U1]').first()).toBeVisible();
     // carried from the shelf in one drag
@@ -140,10 +140,10 @@ describe('an LED that a switch lights through a memory', () => {
     await page.keyboard.press('Enter');
     await news(page, 'U1 placed at d12.');
     await type('place bench supply');
-    await type('place dip switch 1 e5');
-    await type('place 330 resistor a41 -a37');
-    await type('place 10k resistor i16 +j14');
-    await type('place red led c40');
+    await type('place dip switch 1 at e5');
+    await type('place 330 resistor from a41 to -a37');
+    await type('place 10k resistor from i16 to +j14');
+    await type('place red led at c40');
     await eventually(led(page, 'D1')).toBeVisible();
     // a wire by the cursor, which begins at row 1 of column a
     await page.keyboard.press('Escape');
@@ -162,7 +162,7 @@ describe('an LED that a switch lights through a memory', () => {
     await news(page, 'row 40 column b, net of D1 anode');
     await keys('Enter', 1);
     await news(page, 'W1 joins b20 and b40.');
-    for (const [from, to] of TIES.filter(([from]) => from !== 'b20')) await type(`wire ${from} ${to}`);
+    for (const [from, to] of TIES.filter(([from]) => from !== 'b20')) await type(`wire ${from} to ${to}`);
     await eventually(wires(page)).toHaveCount(TIES.length);
     await tabTo(page, /^Bench supply PS1, off/, 120);
     await page.keyboard.press('Space');
@@ -191,7 +191,7 @@ describe('what stands', () => {
 
     await page.keyboard.press('Escape');
     await page.keyboard.press('Control+k');
-    await page.keyboard.type('choose R1');
+    await page.keyboard.type('select R1');
     await page.keyboard.press('Enter');
     const card = page.getByRole('region', { name: 'What is chosen' });
     const ohms = card.getByRole('textbox', { name: 'ohms' });
@@ -202,7 +202,7 @@ describe('what stands', () => {
     await ohms.fill('-3');
     await page.keyboard.press('Enter');
     await eventually(card.getByRole('status')).toHaveText(/R1: ohms is -3/);
-    await card.getByRole('button', { name: 'Take off' }).click();
+    await card.getByRole('button', { name: 'Delete' }).click();
     await eventually(page.locator('[data-part=R1]')).toHaveCount(0);
   });
 

@@ -7,7 +7,7 @@ test('with keys alone: supply and switch by name, completed by Tab and by arrows
 }) => {
   await eventually(led(page, 'vent')).toBeVisible();
   await page.keyboard.press('Control+K');
-  const field = page.getByRole('combobox', { name: 'What to do' });
+  const field = page.getByRole('combobox', { name: 'Command' });
   await eventually(field).toBeFocused();
   await page.keyboard.type('switch PS1 on');
   await page.keyboard.press('Enter');
@@ -22,6 +22,14 @@ test('with keys alone: supply and switch by name, completed by Tab and by arrows
   await page.keyboard.press('ArrowDown');
   await eventually(page.getByRole('option', { name: /switch S1 4/ })).toHaveAttribute('aria-selected', 'true');
   await page.keyboard.press('Enter');
+  await eventually(sensor(page, 'windy')).toHaveAttribute('aria-checked', 'true');
+
+  await page.keyboard.press('Control+K');
+  await page.keyboard.type('clear');
+  await page.keyboard.press('Enter');
+  await eventually(page.getByText('No command "clear".')).toBeVisible();
+  await page.keyboard.press('Escape');
+  await eventually(field).toBeHidden();
   await eventually(sensor(page, 'windy')).toHaveAttribute('aria-checked', 'true');
 
   await page.keyboard.press('Control+K');
@@ -43,21 +51,21 @@ test('the notebook, a plan and the look by name', async ({ page }) => {
     await page.keyboard.type(line);
     await page.keyboard.press('Enter');
   };
-  await type('find');
+  await type('findings');
   await eventually(page.getByRole('tab', { name: /^Findings/ })).toHaveAttribute('aria-selected', 'true');
-  await type('dark');
+  await type('dark theme');
   await eventually(page.locator('html')).toHaveAttribute('data-theme', 'dark');
   await type('open greenhouse-blank');
   await eventually(page.getByRole('button', { name: /^Greenhouse watch, to be written/ })).toBeVisible();
   await type('switch PS1 on');
   await showsByte(page, 0xff);
-  await type('meter volts +j8');
+  await type('meter volts at +j8');
   await eventually(page.getByRole('button', { name: 'Take the meter off +j8' })).toBeVisible();
 });
 
 test('the key list opens by ? and closes by Escape; single keys can be turned off', async ({ page }) => {
   await eventually(led(page, 'vent')).toBeVisible();
-  const list = page.getByRole('dialog', { name: 'Keys and actions' });
+  const list = page.getByRole('dialog', { name: 'Keys and commands' });
   await page.keyboard.press('?');
   await eventually(list).toBeVisible();
   await eventually(list.getByText('switch SWITCH [POLE] [on or off]')).toBeVisible();
@@ -66,6 +74,6 @@ test('the key list opens by ? and closes by Escape; single keys can be turned of
   await eventually(list).toBeHidden();
   await page.keyboard.press('?');
   await page.keyboard.press('Control+K');
-  await eventually(page.getByRole('combobox', { name: 'What to do' })).toBeFocused();
+  await eventually(page.getByRole('combobox', { name: 'Command' })).toBeFocused();
   await eventually(list).toBeHidden();
 });

@@ -56,7 +56,7 @@ test('on a narrow window the mark leaves its LED to be seen', async ({ page }) =
   await page.setViewportSize({ width: 390, height: 844 });
   await openBare(page);
   for (const whole of [false, true]) {
-    if (whole) await page.getByRole('button', { name: 'Whole bench' }).click();
+    if (whole) await page.getByRole('button', { name: 'Fit', exact: true }).click();
     await eventually
       .poll(async () => {
         const [m, l] = [await mark(page).locator('.mark-body').boundingBox(), await page.locator('.led-glass').boundingBox()];

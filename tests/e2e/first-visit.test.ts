@@ -132,7 +132,7 @@ describe('a newcomer', () => {
     for (const name of ['fan', 'heater', 'blind', 'alarm']) await data.getByRole('switch', { name: new RegExp(`\\b${name}\\b`) }).click();
     await eventually(page.locator('svg.bench')).toContainText('ready to write 0x003');
     await page.getByRole('button', { name: /^write/ }).click();
-    await eventually(page.locator('timing-strip')).toContainText('write of 5A at 0x003: stored');
+    await eventually(page.locator('timing-diagram')).toContainText('write of 5A at 0x003: stored');
     await oe.click();
     await showsByte(page, 0x5a);
     await eventually(page.locator('svg.bench')).toContainText('reading 0x003 → 5A');

@@ -77,12 +77,12 @@ describe('the close-up of a chip', () => {
     await page.keyboard.press('Escape');
     await eventually(closeUp(page)).toHaveCount(0);
     await page.keyboard.press('Control+k');
-    await page.keyboard.type('close-up U1');
+    await page.keyboard.type('inside view U1');
     await page.keyboard.press('Enter');
     await eventually(closeUp(page)).toBeVisible();
-    for (const theme of ['Dark slate', 'Light paper']) {
+    for (const theme of ['Dark theme', 'Light theme']) {
       await page.getByRole('button', { name: theme }).click();
-      const { violations } = await new AxeBuilder({ page }).include('chip-closeup').setLegacyMode().analyze();
+      const { violations } = await new AxeBuilder({ page }).include('inside-view').setLegacyMode().analyze();
       expect(violations.flatMap((v) => v.nodes.map((n) => `${v.id} ${n.target.join(' ')}`))).toEqual([]);
     }
   });

@@ -54,10 +54,10 @@ describe('names of pins', () => {
     });
     const usual = await sizes();
     await page.keyboard.press('p');
-    await eventually(page.getByRole('button', { name: 'Presentation size' })).toHaveAttribute('aria-pressed', 'true');
+    await eventually(page.getByRole('button', { name: 'Presentation mode' })).toHaveAttribute('aria-pressed', 'true');
     await eventually.poll(async () => (await sizes()).pin).toBeGreaterThan(1.3 * usual.pin);
     expect((await sizes()).headline).toBeGreaterThan(1.3 * usual.headline);
-    await page.getByRole('button', { name: 'Presentation size' }).click();
+    await page.getByRole('button', { name: 'Presentation mode' }).click();
     await eventually.poll(async () => (await sizes()).pin).toBe(usual.pin);
   });
 });
@@ -69,7 +69,7 @@ for (const [width, height] of [
   test(`at presentation size a row of eight LEDs stands in sight to its last figure, ${width} pixels wide too`, async ({ page }) => {
     await page.setViewportSize({ width, height });
     await page.goto('/?plan=greenhouse#table');
-    await page.getByRole('button', { name: 'Presentation size' }).click();
+    await page.getByRole('button', { name: 'Presentation mode' }).click();
     const grid = page.locator('.grid-scroll');
     await eventually.poll(() => grid.evaluate((g) => g.scrollWidth - g.clientWidth)).toBe(0);
   });
@@ -114,7 +114,7 @@ describe('a picture of the bench', () => {
     context,
   }) => {
     await page.goto('/?plan=greenhouse');
-    await page.getByRole('button', { name: 'Dark slate' }).click();
+    await page.getByRole('button', { name: 'Dark theme' }).click();
     await supply(page).click();
     await eventually(page.getByRole('button', { name: /^all well, lit/ })).toBeAttached();
     const svg = (await saved(page, 'Save as SVG')).toString();

@@ -147,7 +147,7 @@ describe('the page Lists, Wiring', () => {
     await page.goto('/?plan=greenhouse');
     await supply(page).click();
     await page.getByRole('tab', { name: 'Lists' }).click();
-    await page.getByRole('link', { name: /^Wiring/ }).click();
+    await page.getByRole('link', { name: /^Wires/ }).click();
     const choice = page.getByRole('checkbox', { name: 'Wires and rails have resistance' });
     await sensor(page, SENSORS[0]).click();
     await eventually(page.getByText(/supply dipped/)).toHaveCount(0);

@@ -1,24 +1,41 @@
-/** Actions by name: every one is listed whole, its example can be typed, keys wire somewhere, and what is typed in part finds what was meant. */
+/** Commands: each is found by its name and its synonyms, its example can be typed, and a name that is none runs nothing. */
 import { describe, expect, test } from 'vitest';
 import { COMMANDS } from '../../client/commands/catalogue.ts';
 import type { Desk } from '../../client/commands/command.ts';
-import { choicesFor, likeness, missing, parseCommandLine, runLine } from '../../client/commands/line.ts';
+import { likeness, misspelling } from '../../client/commands/likeness.ts';
+import { choicesFor, missing, namesOf, nearestActions, parseCommandLine, runLine } from '../../client/commands/line.ts';
+import { fillSlots } from '../../client/commands/words.ts';
 import { NO_HISTORY } from '../../client/core.ts';
 import { makeBenchModel } from '../../client/state/bench-model.ts';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import { readSources } from '../support/sources.ts';
 
 const acts: unknown[] = [];
-const turned: unknown[] = [];
+const shown: unknown[] = [];
+const built: unknown[] = [];
+const bench = makeBenchModel(demoPlan('greenhouse')!);
+const idOfLed = (name: string) => bench.leds.find((l) => l.name === name)!.led;
+const [VENT_LED, MISTER_LED] = [idOfLed('vent'), idOfLed('mister')];
 const desk = {
   session: {
-    standing: makeBenchModel(demoPlan('greenhouse')!),
+    standing: bench,
     readings: { hands: {} },
     act: (a: unknown) => acts.push(a),
     history: NO_HISTORY,
   },
   chooser: { demos: [{ id: 'greenhouse', title: 'Greenhouse watch' }] },
-  turn: (place: unknown) => turned.push(place),
+  showPage: (place: unknown) => shown.push(place),
+  builder: {
+    chosen: ['R1'],
+    wire: (...args: unknown[]) =>
+      built.push(['wire', ...args]) && { ok: true, value: { op: 'add-wire', wire: { id: 'W99', from: args[0], to: args[1] } } },
+    params: (...args: unknown[]) => built.push(['params', ...args]) && { ok: true },
+    recolour: (...args: unknown[]) => built.push(['recolour', ...args]) && { ok: true },
+    label: (...args: unknown[]) => built.push(['label', ...args]) && { ok: true },
+    move: (...args: unknown[]) => built.push(['move', ...args]) && { ok: true },
+    place: (...args: unknown[]) => built.push(['place', ...args]) && { ok: true, value: { op: 'add-part', part: { id: 'R99' } } },
+    store: (...args: unknown[]) => built.push(['store', ...args]) && { ok: true },
+  },
 } as unknown as Desk;
 
 const done = async (line: string) => {
@@ -35,10 +52,11 @@ describe('the catalogue', () => {
     expect(files.map((s) => s.path).filter((p) => !catalogue.imports.some((i) => i.to === p))).toEqual([]);
   });
 
-  test('names no action and no key twice', () => {
-    const names = COMMANDS.map((c) => c.name);
+  test('has no name, synonym or key twice', () => {
+    const names = COMMANDS.flatMap(namesOf);
     const keys = COMMANDS.flatMap((c) => Object.keys(c.keys ?? {}));
-    expect([names.length, keys.length]).toEqual([new Set(names).size, new Set(keys).size]);
+    expect(names.filter((n, i) => names.indexOf(n) !== i)).toEqual([]);
+    expect(keys.length).toBe(new Set(keys).size);
   });
 
   test.each(COMMANDS.map((c) => [c.name, c] as const))('%s: its example and the lines of its keys are complete lines of it', (_, c) => {
@@ -46,12 +64,19 @@ describe('the catalogue', () => {
       const read = parseCommandLine(line, COMMANDS);
       expect(read?.command).toBe(c);
       expect(missing(read!)).toBeUndefined();
+      expect(fillSlots(c.takes, read!.words).over).toBeUndefined();
     }
+  });
+
+  test.each(COMMANDS.flatMap((c) => c.synonyms.map((name) => [name, c.name] as const)))('"%s" is %s', (synonym, name) => {
+    expect(parseCommandLine(synonym, COMMANDS)?.command.name).toBe(name);
+    expect(parseCommandLine(`${synonym.toUpperCase()} `, COMMANDS)?.command.name).toBe(name);
+    expect(choicesFor(synonym, COMMANDS, desk).map((c) => c.line.startsWith(name))).toContain(true);
   });
 });
 
 describe('a line', () => {
-  test('throws a pole by number, by the name of its line, and all poles at once', async () => {
+  test('sets a pole by number, by the name of its line, and all poles at once', async () => {
     expect(await done('switch S1 3 on')).toEqual([{ do: 'set', part: 'S1', pole: 2, closed: true }]);
     expect(await done('switch sensors windy on')).toEqual([{ do: 'set', part: 'S1', pole: 3, closed: true }]);
     expect(await done('Switch s1 10001')).toEqual([
@@ -62,32 +87,67 @@ describe('a line', () => {
     expect(await done('switch PS1')).toEqual([{ do: 'set', part: 'PS1', pole: 0, closed: true }]);
   });
 
-  test('turns the notebook and asks why', async () => {
-    await done('page findings');
+  test('shows a page of the panel and asks why', async () => {
+    await done('findings');
+    await done('prove all rows');
     await done('why vent');
-    expect(turned).toEqual([{ page: 'findings' }, { page: 'why', about: 'L0' }]);
+    expect(shown).toEqual([{ page: 'findings' }, { page: 'build', about: 'proof' }, { page: 'why', about: VENT_LED }]);
   });
 
   test.each([
-    ['swich S1 3 on', 'No action is called "swich"; the nearest is "switch". Type "keys" for the list.'],
-    ['switch', '"switch" still needs SWITCH, for example: switch S1 3 on.'],
-    ['switch S9 3 on', 'There is no switch S9 on this bench; there are PS1, S1.'],
+    ['set R1 to 4k7', ['params', 'R1', { ohms: 4700 }]],
+    ['set w1 to Red', ['recolour', ['W1'], 'red']],
+    ['call R1 vent fan', ['label', 'R1', 'vent fan']],
+    ['call R1', ['label', 'R1', '']],
+    ['wire a3 to b17 red', ['wire', 'a3', 'b17', 'red']],
+    ['connect a3 to U1.D0', ['wire', 'a3', expect.stringMatching(/^U1\.\d+$/), undefined]],
+    ['shift U1 3 rows', ['move', ['U1'], [3, 0]]],
+    ['shift u1 2 left', ['move', ['U1'], [-2, 0]]],
+    ['move B1 1 down', ['move', ['B1'], [0, 1]]],
+    ['place 4k7 resistor at e14', ['place', { kind: 'resistor', params: { ohms: 4700 }, at: 'e14' }]],
+    ['place 4k7 resistor from e14 to e18', ['place', { kind: 'resistor', params: { ohms: 4700 }, at: 'e14', to: 'e18' }]],
+    ['place resistor', ['place', { kind: 'resistor' }]],
+    ['store 5A 3C in U1 at 003', ['store', 'U1', '003', '5A 3C']],
+  ])('%s does it', async (line, does) => {
+    built.length = 0;
+    expect((await runLine(line, COMMANDS, desk)).ok).toBe(true);
+    expect(built).toEqual([does]);
+  });
+
+  test.each([
+    ['swich S1 3 on', 'No command "swich S1 3 on". Did you mean switch?'],
+    ['qqq', 'No command "qqq". Type "keys" for the list.'],
+    ['clear', 'No command "clear".'],
+    ['run', 'No command "run".'],
+    ['find', '"zoom to" needs PART, WIRE or HOLE'],
+    ['findin', 'Did you mean findings'],
+    ['dele R1', 'Did you mean delete'],
+    ['set R1 4k7', 'Write "to" before "4k7", for example: set R1 to 4k7.'],
+    ['set R1', '"set" needs to VALUE or COLOUR'],
+    ['wire a3 b17', 'Write "to" before "b17"'],
+    ['shift R1 3 sideways', '"sideways" is not a direction. Write rows, left, up or down.'],
+    ['shift R1 three', '"three" is not a whole number.'],
+    ['rotate R1 R99', 'No part or wire on this bench is called R99.'],
+    ['switch', '"switch" needs SWITCH, for example: switch S1 3 on.'],
+    ['switch S9 3 on', 'No switch S9 on this bench. It has PS1, S1.'],
     ['switch S1 9 on', 'S1 (sensors) has no pole 9: it has 1 to 5.'],
-    ['switch S1 on', 'S1 (sensors) has 5 poles: write its number, then on or off, for example: switch S1 1 on.'],
-    ['switch S1 101', 'S1 (sensors) has 5 poles and "101" has 3 figures. Write one 0 or 1 a pole.'],
+    ['switch S1 win', 'S1 (sensors) has 5 poles. Write a pole, then on or off, for example: switch S1 1 on.'],
+    ['switch S1 101', 'S1 (sensors) has 5 poles. Write 5 digits, not 3.'],
     ['switch S1 3 up', '"up" is neither on nor off.'],
-    ['press S1', 'There is no button S1 on this bench.'],
-    ['re-end W99 to a1', 'There is no wire W99 on this bench.'],
-    ['re-end W1 middle a1', '"middle" is no end of a wire: W1 goes from PS1.+ to +j8. Write from or to.'],
-    ['page windows', 'The notebook has no page "windows"; it has '],
-    ['zoom Q7', 'There is nothing called Q7 on this bench. Write a part such as PS1, a wire, or a tie point such as a12.'],
-    ['why R0', 'R0 is no LED.'],
-    ['open cellar', 'There is no demonstration "cellar"; there are greenhouse.'],
-    ['undo', 'Nothing has been changed, so there is nothing to take back.'],
-    ['undo it', '"it" is too much after "undo".'],
-    ['renew L0', 'L0 is not damaged.'],
-  ])('%s is refused with the cure', async (line, says) => {
+    ['press S1', 'No button S1 on this bench.'],
+    ['move end W99 from a1 to a2', 'No wire W99 on this bench.'],
+    ['move end W1 from a1 to a2', 'W1 has no end at a1. It goes from PS1.+ to +j8.'],
+    ['zoom to Q7', 'Nothing on this bench is called Q7. Write a part such as PS1, a wire, or a hole such as a12.'],
+    ['why R1', 'R1 is not an LED.'],
+    ['open cellar', 'No demonstration "cellar". There are greenhouse.'],
+    ['undo', 'Nothing to undo.'],
+    ['undo it', '"undo" takes no "it".'],
+    ['replace R1', 'R1 is not damaged.'],
+  ])('%s is refused with the cure, and does nothing', async (line, says) => {
+    built.length = 0;
+    shown.length = 0;
     expect(await done(line)).toContain(says);
+    expect([acts, built, shown]).toEqual([[], [], []]);
   });
 });
 
@@ -96,20 +156,29 @@ describe('what is typed in part', () => {
 
   test.each([
     ['', COMMANDS[0]!.name],
-    ['fin', 'page findings'],
-    ['pgta', 'page table'],
-    ['zm', 'zoom'],
+    ['fin', 'findings'],
+    ['zm', 'zoom in'],
     ['grnhs', 'open greenhouse'],
-    ['switch win', undefined],
+    ['rem', 'delete'],
+    ['rotate l', 'rotate left'],
     ['switch S1 win', 'switch S1 4'],
-    ['zoom grow', 'zoom L5'],
-    ['why mist', 'why L2'],
-  ])('"%s" finds what was meant', (text, line) => {
+    ['set R1 ', 'set R1 to'],
+    ['wire a3 to b17 vio', 'wire a3 to b17 violet'],
+    ['meter v', 'meter volts'],
+    ['move end W1 from ', 'move end W1 from PS1.+'],
+    ['why mist', `why ${MISTER_LED}`],
+  ])('"%s" suggests %s', (text, line) => {
     expect(first(text)).toBe(line);
   });
 
   test('a letter that is not there finds nothing; whole words come before scattered letters', () => {
     expect(likeness('zq', 'zoom')).toBe(0);
-    expect(likeness('wire', 'wire')).toBeGreaterThan(likeness('wire', 'let go, read'));
+    expect(likeness('wire', 'wire')).toBeGreaterThan(likeness('wire', 'what is read'));
+  });
+
+  test('letters put in, left out, changed and swapped count one each', () => {
+    expect(['delet', 'deletee', 'dalete', 'deleet', 'delete', 'eltee'].map((w) => misspelling(w, 'delete'))).toEqual([1, 1, 1, 1, 0, 2]);
+    expect(nearestActions('udno', COMMANDS)[0]).toBe('undo');
+    expect(nearestActions('dup', COMMANDS)[0]).toBe('duplicate');
   });
 });

@@ -13,7 +13,7 @@ import './text-form.ts';
 import { wiringChoice } from './wiring-choice.ts';
 import { wiringList } from './wiring-list.ts';
 
-const VIEWS = ['parts', 'wiring', 'nets', 'text'] as const;
+const VIEWS = ['parts', 'wires', 'nets', 'text'] as const;
 type View = (typeof VIEWS)[number];
 
 /** A long list opens with so many rows, and grows by so many a frame: nobody waits for rows that are not in sight yet. */
@@ -26,7 +26,7 @@ export class ListsPage extends LitElement {
   @property() view = '';
   @query('text-form') private readonly form!: TextForm | null;
   private marked: Element[] = [];
-  /** rows of the wiring list that are there already */
+  /** rows of the wire list that are there already */
   @state() private rows = FIRST;
   private growing = false;
 
@@ -49,7 +49,7 @@ export class ListsPage extends LitElement {
 
   protected override updated() {
     const wires = this.session?.standing?.plan.wires.length ?? 0;
-    if (this.growing || this.shown !== 'wiring' || this.rows >= wires) return;
+    if (this.growing || this.shown !== 'wires' || this.rows >= wires) return;
     this.growing = true;
     // after the paint of those that are there
     requestAnimationFrame(() =>
@@ -95,7 +95,7 @@ export class ListsPage extends LitElement {
     const { plan, nets } = standing;
     const counts: Readonly<Record<View, string>> = {
       parts: `Parts ${plan.parts.length}`,
-      wiring: `Wiring ${plan.wires.length}`,
+      wires: `Wires ${plan.wires.length}`,
       nets: `Nets ${nets.all.length}`,
       text: 'Text',
     };
@@ -111,7 +111,7 @@ export class ListsPage extends LitElement {
     switch (this.shown) {
       case 'parts':
         return html`<div class="list-scroll">${partsList(session, standing)}</div>`;
-      case 'wiring':
+      case 'wires':
         return html`${wiringChoice(session, standing)}<div class="list-scroll">${wiringList(session, standing, this.rows)}</div>`;
       case 'nets':
         return html`<div class="list-scroll">${netsList(session, standing)}</div>`;

@@ -8,9 +8,9 @@ import { apply, type Change, join } from '../changes.ts';
 import { type EditContext, editContext, layer, roomBeside, settlePart } from './edit-context.ts';
 import { secondHoles } from './place.ts';
 
-/** A quarter turn for what hangs on two wires; end for end within its own holes for all else. */
-export function turn(ground: EditContext, ids: readonly string[]): Outcome<Change> {
-  return each(ground, ids, turned);
+/** A quarter turn for what hangs on two wires, clockwise (1) or anticlockwise (-1); end for end within its own holes for all else. */
+export function turn(ground: EditContext, ids: readonly string[], way: 1 | -1 = 1): Outcome<Change> {
+  return each(ground, ids, (g, part) => turned(g, part, way));
 }
 
 /** The two legs change holes. */
@@ -44,14 +44,14 @@ function each(
     : failed('edit/nothing-selected', '', 'No part is chosen that could be turned. Choose one first.');
 }
 
-function turned(ground: EditContext, part: PlanPart): Outcome<PlanPart> {
+function turned(ground: EditContext, part: PlanPart, sense: 1 | -1): Outcome<PlanPart> {
   const { plan, kinds } = ground;
   const shape = kinds.shapeOf(part);
   if (!shape.ok) return shape;
   const { footprint } = shape.value;
   if (footprint.shape === 'off-board')
     return failed('edit/cannot-rotate', part.id, `${part.id} stands beside the boards and has only one way round.`);
-  if (footprint.shape === 'two-leg') return quarter(ground, part);
+  if (footprint.shape === 'two-leg') return quarter(ground, part, sense);
   const holes = holesOfPart(plan.boards, part, footprint, part.id);
   if (!holes.ok) return holes;
   const n = holes.value.length;
@@ -63,8 +63,8 @@ function turned(ground: EditContext, part: PlanPart): Outcome<PlanPart> {
   return settled.ok ? done(after) : settled;
 }
 
-/** The first of the other ways in which the second leg finds a free hole, clockwise. */
-function quarter(ground: EditContext, part: PlanPart): Outcome<PlanPart> {
+/** The first of the other ways, going round in the given sense, in which the second leg finds a free hole. */
+function quarter(ground: EditContext, part: PlanPart, sense: 1 | -1): Outcome<PlanPart> {
   const { plan, kinds } = ground;
   const [first, second] = [part.at, part.to].map((p) => readHole(p ?? '', plan.boards));
   if (!first || !second || 'problem' in first || 'problem' in second)
@@ -78,7 +78,7 @@ function quarter(ground: EditContext, part: PlanPart): Outcome<PlanPart> {
   const NUMBER = { right: 0, left: 1, down: 2, up: 3 } as const;
   const room = roomBeside(ground, new Set([part.id]));
   for (const step of [1, 2, 3]) {
-    const next = CLOCKWISE[(CLOCKWISE.indexOf(way) + step) % 4] ?? 'right';
+    const next = CLOCKWISE[(CLOCKWISE.indexOf(way) + sense * step + 4) % 4] ?? 'right';
     for (const hole of secondHoles(first, span, plan.boards, NUMBER[next]).slice(0, 4)) {
       const [hx, hy] = holeSpot(hole);
       const goes = Math.abs(hx - x) >= Math.abs(hy - y) ? (hx >= x ? 'right' : 'left') : hy >= y ? 'down' : 'up';

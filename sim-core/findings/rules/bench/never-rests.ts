@@ -2,8 +2,8 @@
 import { RING } from '../../example-benches.ts';
 import { defineRule } from '../../rule.ts';
 
-export const benchOscillates = defineRule({
-  code: 'bench/oscillates',
+export const benchNeverRests = defineRule({
+  code: 'bench/never-rests',
   severity: 'fault',
   reads: 'moment',
   look: ({ readings }) =>

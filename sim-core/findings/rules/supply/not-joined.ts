@@ -15,8 +15,8 @@ const BENCH = `
   D1 led a10 a14
   W1 wire b14 -j3`;
 
-export const groundsNotConnected = defineRule({
-  code: 'supply/grounds-not-connected',
+export const suppliesNotJoined = defineRule({
+  code: 'supply/not-joined',
   severity: 'fault',
   reads: 'wiring',
   look(circuit) {

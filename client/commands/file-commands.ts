@@ -1,0 +1,139 @@
+/** Plans, pictures and printed sheets in and out, by name; and the history. */
+import { sayChange } from '../core.ts';
+import { pngPicture } from '../scene/picture.ts';
+import { offerFile } from '../ui/offer-file.ts';
+import type { Command, Desk } from './command.ts';
+import { refusal, said } from './line.ts';
+
+const action = (what: Omit<Command, 'group' | 'takes'>): Command => ({ ...what, group: 'Plan', takes: [] });
+
+const open: Command = {
+  name: 'open',
+  synonyms: ['load', 'open demonstration', 'demo'],
+  group: 'Plan',
+  means: 'open a demonstration',
+  example: 'open greenhouse',
+  takes: [{ shown: 'PLAN', few: true, offers: ({ chooser }) => chooser.demos.map((d) => ({ word: d.id, means: d.title })) }],
+  async run([word = ''], { chooser }) {
+    const demo = chooser.demos.find((d) => d.id === word.toLowerCase());
+    if (!demo) return refusal(word, `No demonstration "${word}". There are ${chooser.demos.map((d) => d.id).join(', ') || 'none'}.`);
+    await chooser.choose(demo.id);
+    return said(`${demo.title} opened.`);
+  },
+};
+
+const save = action({
+  name: 'save',
+  synonyms: ['download', 'save as', 'save file'],
+  means: 'save this bench as a file',
+  run: async (_, { chooser }) => said((await chooser.save()) ?? 'Nothing was saved.'),
+});
+
+const empty = action({
+  name: 'new',
+  synonyms: ['new bench', 'empty bench', 'new plan'],
+  means: 'a new, empty bench; this one is kept',
+  async run(_, { chooser }) {
+    await chooser.empty();
+    return said('New bench: one board and a supply.');
+  },
+});
+
+const link = action({
+  name: 'link',
+  synonyms: ['share', 'copy link', 'share link'],
+  means: 'copy a link that holds the whole bench',
+  run: async (_, { chooser }) => said((await chooser.copyLink()) ?? 'No link was copied.'),
+});
+
+const rename: Command = {
+  name: 'rename',
+  synonyms: ['rename bench', 'title'],
+  group: 'Plan',
+  means: 'rename this bench',
+  example: 'rename Vents and fans',
+  takes: [{ shown: 'NAME', many: 'text' }],
+  run([name = ''], { chooser }) {
+    const title = name.slice(0, 120);
+    chooser.rename(title);
+    return said(`The bench is called ${title}.`);
+  },
+};
+
+const undo = action({
+  name: 'undo',
+  synonyms: ['take back'],
+  means: 'undo the last change',
+  keys: { 'Mod+Z': 'undo' },
+  run(_, { session }) {
+    const { changes, at } = session.history;
+    const last = changes[at - 1];
+    if (!last) return refusal('', 'Nothing to undo.');
+    session.undo();
+    return said(`Undid: ${sayChange(last)}.`);
+  },
+});
+
+const redo = action({
+  name: 'redo',
+  synonyms: ['do again'],
+  means: 'redo the change that was undone last',
+  keys: { 'Mod+Shift+Z': 'redo', 'Mod+Y': 'redo' },
+  run(_, { session }) {
+    const { changes, at } = session.history;
+    const next = changes[at];
+    if (!next) return refusal('', 'Nothing to redo.');
+    session.redo();
+    return said(`Redid: ${sayChange(next)}.`);
+  },
+});
+
+async function savePicture(kind: 'svg' | 'png', { scene, session }: Desk) {
+  const svg = await scene.picture();
+  if (svg === undefined) return refusal('', 'There is no bench to save as a picture yet.');
+  const blob = kind === 'svg' ? new Blob([svg], { type: 'image/svg+xml' }) : await pngPicture(svg);
+  offerFile(session.standing?.plan.title ?? 'Bench', kind, blob);
+  return said(`Picture saved as ${kind.toUpperCase()}.`);
+}
+
+const picture = (kind: 'svg' | 'png', means: string): Command =>
+  action({
+    name: `save ${kind}`,
+    synonyms: [`export ${kind}`, `picture ${kind}`, ...(kind === 'png' ? ['picture', 'screenshot'] : ['drawing'])],
+    means,
+    run: (_, desk) => savePicture(kind, desk),
+  });
+
+const printBench = action({
+  name: 'print',
+  synonyms: ['print bench', 'picture print'],
+  means: 'print the bench on one page',
+  run() {
+    print();
+    return said('');
+  },
+});
+
+const sheet = action({
+  name: 'build sheet',
+  synonyms: ['sheet', 'print sheet'],
+  means: 'the build sheet of this bench, to print',
+  run() {
+    location.hash = 'sheet';
+    return said('Build sheet open.');
+  },
+});
+
+export const FILE_COMMANDS: readonly Command[] = [
+  open,
+  empty,
+  save,
+  link,
+  rename,
+  undo,
+  redo,
+  sheet,
+  printBench,
+  picture('svg', 'save the bench as a drawing that stays sharp at any size'),
+  picture('png', 'save the bench as a picture'),
+];

@@ -1,0 +1,74 @@
+/** The panel's pages and lists, by name. */
+import type { Route } from '../ui/route.ts';
+import type { Command } from './command.ts';
+import { refusal, said } from './line.ts';
+import { ledOffers, partNamed } from './name-lookup.ts';
+
+const page = (name: string, synonyms: readonly string[], means: string, to: Route): Command => ({
+  name,
+  synonyms,
+  group: 'Panel',
+  means,
+  takes: [],
+  run(_, desk) {
+    desk.showPage(to);
+    return said(`${means.charAt(0).toUpperCase()}${means.slice(1)}.`);
+  },
+});
+
+const why: Command = {
+  name: 'why',
+  synonyms: ['explain', 'ask why', 'why is'],
+  group: 'Panel',
+  means: 'explain why an LED is lit, dim or dark',
+  example: 'why vent',
+  takes: [{ shown: 'LED', optional: true, offers: ledOffers }],
+  run([word], desk) {
+    if (word === undefined) {
+      desk.showPage({ page: 'why' });
+      return said('Why.');
+    }
+    const leds = desk.session.standing?.leds ?? [];
+    const led = leds.find((l) => [l.led, l.name].some((n) => n.toLowerCase() === word.toLowerCase()));
+    if (!led) {
+      const part = partNamed(word, desk);
+      return part.ok ? refusal(word, `${part.value.part.id} is not an LED.`) : part;
+    }
+    desk.showPage({ page: 'why', about: led.led });
+    return said(`Why ${led.name} is as it is.`);
+  },
+};
+
+const panel = (name: 'hide panel' | 'show panel', synonyms: readonly string[]): Command => ({
+  name,
+  synonyms,
+  group: 'Panel',
+  means: name === 'hide panel' ? 'hide the panel at the side' : 'show the panel at the side',
+  takes: [],
+  run(_, desk) {
+    desk.hidePanel(name === 'hide panel');
+    return said(name === 'hide panel' ? 'Panel hidden.' : 'Panel shown.');
+  },
+});
+
+export const PANEL_COMMANDS: readonly Command[] = [
+  why,
+  page('findings', ['problems', 'check', 'faults', 'warnings'], 'what the checker found', { page: 'findings' }),
+  page('table', ['truth table', 'rows', 'logic'], 'the truth table: wanted, stored, shown', { page: 'table' }),
+  page('build', ['build page', 'make bench', 'synthesise'], 'from the table to a bench', { page: 'build' }),
+  page('programming card', ['card', 'write by hand', 'program'], 'the programming card, to write an image by hand', {
+    page: 'build',
+    about: 'card',
+  }),
+  page('prove', ['proof', 'prove all rows', 'test all rows'], 'go through every row on the bench as wired', {
+    page: 'build',
+    about: 'proof',
+  }),
+  page('part list', ['list parts', 'bill of materials', 'bom'], 'the list of parts', { page: 'lists', about: 'parts' }),
+  page('wire list', ['wires', 'list wires', 'wiring list'], 'the list of wires, and what each is for', { page: 'lists', about: 'wires' }),
+  page('net list', ['nets', 'list nets', 'netlist'], 'the list of nets, and their voltages', { page: 'lists', about: 'nets' }),
+  page('bench as text', ['text', 'as text', 'edit text'], 'the bench as text, to edit in place', { page: 'lists', about: 'text' }),
+  page('limits', ['about', 'what is modelled'], 'what is computed, and what is not', { page: 'limits' }),
+  panel('hide panel', ['close panel', 'fold panel']),
+  panel('show panel', ['open panel', 'panel']),
+];

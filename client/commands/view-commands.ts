@@ -1,0 +1,136 @@
+/** How the bench is looked at, by name: zoom, theme, presentation mode, the timing diagram, a chip from inside. */
+import { present, presenting } from '../theme/presentation.ts';
+import type { Command } from './command.ts';
+import { refusal, said } from './line.ts';
+import { partNamed, partOffers, thingNamed } from './name-lookup.ts';
+
+const action = (what: Omit<Command, 'group' | 'takes'>): Command => ({ ...what, group: 'View', takes: [] });
+
+const zoomTo: Command = {
+  name: 'zoom to',
+  synonyms: ['zoom', 'find', 'go to'],
+  group: 'View',
+  means: 'zoom to a part, a wire or a hole',
+  example: 'zoom to U1',
+  takes: [{ shown: 'PART, WIRE or HOLE', offers: partOffers() }],
+  run([word = ''], desk) {
+    const thing = thingNamed(word, desk);
+    if (!thing.ok) return thing;
+    desk.scene.zoomTo(thing.value);
+    return said(`Zoomed to ${word}.`);
+  },
+};
+
+const zoomBy = (name: string, synonyms: readonly string[], key: string, by: number): Command =>
+  action({
+    name,
+    synonyms,
+    means: name,
+    keys: { [key]: name },
+    run(_, desk) {
+      desk.scene.zoomBy(by);
+      return said(`Zoomed ${by > 1 ? 'in' : 'out'}.`);
+    },
+  });
+
+const fit = action({
+  name: 'fit',
+  synonyms: ['zoom fit', 'fit bench', 'whole bench', 'zoom all', 'reset zoom'],
+  means: 'show the whole bench',
+  keys: { '0': 'fit' },
+  run(_, desk) {
+    desk.scene.fit();
+    return said('The whole bench is shown.');
+  },
+});
+
+const theme = (name: 'light' | 'dark', synonyms: readonly string[]): Command =>
+  action({
+    name: `${name} theme`,
+    synonyms,
+    means: name === 'dark' ? 'ink on slate, for the evening or a projector' : 'ink on paper',
+    run(_, desk) {
+      desk.wear(name);
+      return said(name === 'dark' ? 'Dark theme.' : 'Light theme.');
+    },
+  });
+
+const presentation: Command = {
+  name: 'presentation mode',
+  synonyms: ['presentation', 'present', 'projector', 'large print'],
+  group: 'View',
+  means: 'make the bench and its letters larger, for a projector',
+  example: 'presentation mode on',
+  takes: [{ shown: 'on or off', optional: true, offers: () => [{ word: 'on' }, { word: 'off' }] }],
+  keys: { P: 'presentation mode' },
+  run([word], _desk) {
+    if (word !== undefined && word !== 'on' && word !== 'off') return refusal(word, `"${word}" is neither on nor off.`);
+    present(word === undefined ? !presenting() : word === 'on');
+    return said(`Presentation mode ${presenting() ? 'on' : 'off'}.`);
+  },
+};
+
+const inside: Command = {
+  name: 'inside view',
+  synonyms: ['inside', 'look inside', 'open chip'],
+  group: 'View',
+  means: 'show a chip as blocks: pins, latches, cells',
+  example: 'inside view U1',
+  takes: [{ shown: 'CHIP', offers: partOffers((s) => s.isChip) }],
+  run([word = ''], desk) {
+    const found = partNamed(word, desk, 'chip', (s) => s.isChip);
+    if (!found.ok) return found;
+    desk.lookInside(found.value.part.id);
+    return said(`Inside view of ${found.value.part.id}.`);
+  },
+};
+
+const timing = (name: string, synonyms: readonly string[], means: string, replays: boolean): Command =>
+  action({
+    name,
+    synonyms,
+    means,
+    run(_, desk) {
+      if (!desk.session.recordings.trace) return refusal('', 'Nothing has been written or read yet, so there are no waveforms.');
+      desk.timing().open();
+      if (replays) desk.timing().play();
+      return said(replays ? 'Replaying slowly.' : 'Timing diagram open.');
+    },
+  });
+
+const keys = action({
+  name: 'keys',
+  synonyms: ['help', 'shortcuts', 'commands', 'key list', 'list keys'],
+  means: 'list all keys and commands',
+  keys: { '?': 'keys' },
+  run(_, desk) {
+    desk.showKeys();
+    return said('');
+  },
+});
+
+const line = action({
+  name: 'command line',
+  synonyms: ['command', 'type'],
+  means: 'type any command',
+  keys: { 'Mod+K': 'command line' },
+  run(_, desk) {
+    desk.showLine();
+    return said('');
+  },
+});
+
+export const VIEW_COMMANDS: readonly Command[] = [
+  line,
+  keys,
+  zoomBy('zoom in', ['nearer', 'enlarge'], '+', 1.33),
+  zoomBy('zoom out', ['farther', 'shrink'], '-', 0.75),
+  fit,
+  zoomTo,
+  inside,
+  timing('timing diagram', ['timing', 'waveforms', 'scope', 'oscilloscope'], 'show the waveforms of the last write or read', false),
+  timing('replay', ['slow motion', 'play'], 'replay the last write or read slowly', true),
+  presentation,
+  theme('dark', ['dark', 'dark mode', 'night']),
+  theme('light', ['light', 'light mode', 'day']),
+];
