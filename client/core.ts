@@ -1,7 +1,7 @@
 /** What the page takes from sim-core: geometry, nets, part descriptions, words and types. The simulation itself runs in the worker. */
 
 export { grouped } from '../shared/grouped.ts';
-export type { Failure, Outcome } from '../shared/outcome.ts';
+export { done, type Failure, failed, type Outcome } from '../shared/outcome.ts';
 export { BOARDS, boardSize, LINE_Y, LOWER, RAILS, railX, UPPER } from '../sim-core/board/boards.ts';
 export { holesOfPart, type Layout, layOut } from '../sim-core/board/layout.ts';
 export { findNets, type Nets } from '../sim-core/board/nets.ts';

@@ -160,6 +160,8 @@ const edit = {
   'edit/not-an-address': 'The text is not an address of this memory.',
   'edit/not-a-byte': 'The text is not a row of bytes.',
   'edit/past-end': 'The bytes go past the last address of the memory.',
+  'edit/not-a-memory': 'The part is not a memory.',
+  'edit/no-supply': 'The memory has no supply and would lose what is stored.',
   'edit/last-line': 'A table keeps at least one input and one output.',
 } as const;
 
@@ -168,7 +170,20 @@ const file = {
   'file/not-found': 'There is no such file, demonstration or table.',
   'file/unreadable': 'The file cannot be read.',
   'file/unwritable': 'The file cannot be written.',
+  'file/too-large': 'The file is too large to be a plan.',
+  'file/unreachable': 'The server cannot be reached, or does not have it.',
+  'link/too-long': 'The bench is too large for a link.',
+  'link/damaged': 'The link is not complete.',
   'file/exists': 'The file exists and is not overwritten.',
+} as const;
+
+/** The page: the bench that is open, and where it is kept. */
+const page = {
+  'page/no-bench': 'No bench is open.',
+  'page/bench-gone': 'The bench is no longer kept in this browser.',
+  'page/opened-copy': 'The bench is open in another tab, so a copy was opened.',
+  'page/changed-elsewhere': 'The bench was changed in another tab.',
+  'page/not-stored': 'The browser does not store the bench.',
 } as const;
 
 /** The command line. */
@@ -195,6 +210,20 @@ const api = {
 } as const;
 
 /** Code → what it means. */
-export const FAILURES = { ...plan, ...value, ...text, ...image, ...table, ...rules, ...build, ...run, ...edit, ...file, ...cli, ...api };
+export const FAILURES = {
+  ...plan,
+  ...value,
+  ...text,
+  ...image,
+  ...table,
+  ...rules,
+  ...build,
+  ...run,
+  ...edit,
+  ...file,
+  ...page,
+  ...cli,
+  ...api,
+};
 
 export type FailureCode = keyof typeof FAILURES;

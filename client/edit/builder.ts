@@ -5,7 +5,9 @@ import {
   type Change,
   copy,
   cutRails,
+  done,
   type EditContext,
+  failed,
   flip,
   move,
   moveBoard,
@@ -130,32 +132,32 @@ export class Builder {
   /** One edit of the bench as it stands. What it makes new is chosen afterwards. */
   do(edit: (ground: EditContext) => Outcome<Change>): Outcome<Change> {
     const { ground } = this;
-    if (!ground) return { ok: false, failure: { at: '', says: 'No bench stands yet. Open a plan first.' } };
+    if (!ground) return failed('page/no-bench', '', 'No bench stands yet. Open a plan first.');
     const change = edit(ground);
     const failure = change.ok && !isNothing(change.value) ? this.session.edit(change.value) : undefined;
     return failure ? { ok: false, failure } : change;
   }
   private doPasted(edit: (ground: EditContext) => Outcome<Pasted>): Outcome<Change> {
     let ids: readonly string[] = [];
-    const done = this.do((g) => {
+    const made = this.do((g) => {
       const pasted = edit(g);
       if (!pasted.ok) return pasted;
       ids = pasted.value.ids;
-      return { ok: true, value: pasted.value.change };
+      return done(pasted.value.change);
     });
-    if (done.ok) this.select(ids);
-    return done;
+    if (made.ok) this.select(ids);
+    return made;
   }
 
   place(wish: Placing): Outcome<Change> {
-    const done = this.do((g) => place(g, wish));
-    if (done.ok && done.value.op === 'add-part') this.select([done.value.part.id], false, false);
-    return done;
+    const made = this.do((g) => place(g, wish));
+    if (made.ok && made.value.op === 'add-part') this.select([made.value.part.id], false, false);
+    return made;
   }
   wire(from: string, to: string, colour = this.wireColour): Outcome<Change> {
-    const done = this.do((g) => addWire(g, from, to, colour));
-    if (done.ok) this.beginWire(undefined);
-    return done;
+    const made = this.do((g) => addWire(g, from, to, colour));
+    if (made.ok) this.beginWire(undefined);
+    return made;
   }
   reEnd = (id: string, end: 'from' | 'to', point: string) => this.do((g) => reEnd(g, id, end, point));
   reLeg = (id: string, leg: 'at' | 'to', point: string) => this.do((g) => reLeg(g, id, leg, point));
@@ -174,7 +176,7 @@ export class Builder {
   /** Bytes from an address on, both as typed; one change. */
   store(id: string, address: string, bytes: string): Outcome<Change> {
     const word = this.session.standing?.specimen.get(id)?.word;
-    if (!word) return { ok: false, failure: { at: id, says: `${id} is no memory, so it holds no bytes.` } };
+    if (!word) return failed('edit/not-a-memory', id, `${id} is no memory, so it holds no bytes.`);
     return this.do((g) => storeBytes(g, id, 2 ** word.address.length, address, bytes));
   }
   recolour = (ids: readonly string[], colour: string) => this.do((g) => recolour(g, ids, colour));
@@ -184,14 +186,14 @@ export class Builder {
     this.doPasted((g) =>
       this.clip
         ? paste(g, this.clip, at)
-        : { ok: false, failure: { at: '', says: 'Nothing has been copied yet. Choose a part or a wire, and copy it.' } },
+        : failed('edit/nothing-copied', '', 'Nothing has been copied yet. Choose a part or a wire, and copy it.'),
     );
   copy(ids = this.chosen): Outcome<void> {
     const { ground } = this;
     if (!ground || ids.length === 0)
-      return { ok: false, failure: { at: '', says: 'Nothing is chosen that could be copied. Choose a part or a wire first.' } };
+      return failed('edit/nothing-selected', '', 'Nothing is chosen that could be copied. Choose a part or a wire first.');
     this.clip = copy(ground, ids);
-    return { ok: true, value: undefined };
+    return done(undefined);
   }
 
   /** "Resistor R3", "wire W12", "3 things" */

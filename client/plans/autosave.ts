@@ -76,7 +76,7 @@ export class Autosave {
     const title = `${plan.title.slice(0, 110)} (copy)`;
     if (!(await this.session.open(JSON.stringify({ ...plan, title }), history))) return false;
     this.sit({ id: newId(), turn: 0, written: [], own: true, letGo: () => {}, opened: undefined });
-    this.session.refuse({ at: 'bench', says: copySays(plan.title) });
+    this.session.refuse({ code: 'page/opened-copy', at: 'bench', says: copySays(plan.title) });
     return true;
   }
 
@@ -145,13 +145,17 @@ export class Autosave {
     Object.assign(desk, { id: newId(), turn: 0, written: NO_HISTORY.changes, own: true });
     this.take(desk);
     this.dirty = true;
-    this.session.refuse({ at: 'bench', says: CONFLICT });
+    this.session.refuse({ code: 'page/changed-elsewhere', at: 'bench', says: CONFLICT });
   }
 
   private fail(e: unknown) {
     const full = e instanceof DOMException && e.name === 'QuotaExceededError';
     if (!this.failing)
-      this.session.refuse({ at: 'storage', says: unkeptSays(full ? 'its storage is full' : 'it does not let pages store anything') });
+      this.session.refuse({
+        code: 'page/not-stored',
+        at: 'storage',
+        says: unkeptSays(full ? 'its storage is full' : 'it does not let pages store anything'),
+      });
     this.failing = true;
   }
 

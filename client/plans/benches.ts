@@ -1,7 +1,6 @@
 /** Where benches come from and where they go: demonstrations, files, links, those that are kept here, and an empty one. */
 
-import type { Failure, Outcome } from '../core.ts';
-import { emptyBench } from '../core.ts';
+import { done, emptyBench, type Failure, failed, type Outcome } from '../core.ts';
 import type { Session } from '../state/session.ts';
 import { Autosave } from './autosave.ts';
 import { type BenchNote, removeBench, storedBenches } from './bench-store.ts';
@@ -50,7 +49,8 @@ export class Benches {
       const stands = await this.openNextBest(before !== undefined);
       off();
       if (before) this.session.refuse(before);
-      else if (!stands) this.session.refuse({ at: 'bench', says: 'There is no bench to begin with. Open a plan from a file.' });
+      else if (!stands)
+        this.session.refuse({ code: 'page/no-bench', at: 'bench', says: 'There is no bench to begin with. Open a plan from a file.' });
     } else off();
   }
 
@@ -59,12 +59,13 @@ export class Benches {
     const query = new URLSearchParams(location.search);
     const [kept, demo] = [query.get('bench'), query.get('plan')];
     const list = await demoTitles();
-    if (!('says' in list)) this.demos = list;
+    if (list.ok) this.demos = list.value;
     if (isLink(location.hash)) return this.standLink(location.hash);
     if (kept !== null) {
       const stands = await this.keeper.openKept(kept);
       if (!stands)
         this.session.refuse({
+          code: 'page/bench-gone',
           at: 'bench',
           says: 'The bench that the address names is not kept in this browser. Choose another one under the title.',
         });
@@ -93,7 +94,7 @@ export class Benches {
   private async standDemo(id: string): Promise<Failure | undefined> {
     const got = await demoText(id);
     if (!got.ok) return got.failure;
-    await this.openNew(got.text, false);
+    await this.openNew(got.value, false);
     return undefined;
   }
 
@@ -101,7 +102,7 @@ export class Benches {
     return this.inTurn(async () => {
       const got = await fileText(file);
       if (!got.ok) this.session.refuse(got.failure);
-      else if (await this.openNew(got.text, true, file.name)) this.file = handle;
+      else if (await this.openNew(got.value, true, file.name)) this.file = handle;
     });
   }
 
@@ -128,7 +129,7 @@ export class Benches {
   openKept(id: string): Promise<void> {
     return this.inTurn(async () => {
       if (await this.keeper.openKept(id)) this.file = undefined;
-      else this.session.refuse({ at: 'bench', says: 'That bench is not kept here any more. Choose another one.' });
+      else this.session.refuse({ code: 'page/bench-gone', at: 'bench', says: 'That bench is not kept here any more. Choose another one.' });
     });
   }
 
@@ -161,8 +162,8 @@ export class Benches {
   /** An address that carries the whole bench. */
   async link(): Promise<Outcome<string>> {
     const { plan } = this.session;
-    if (!plan) return { ok: false, failure: { at: 'bench', says: 'No bench stands yet.' } };
+    if (!plan) return failed('page/no-bench', 'bench', 'No bench stands yet.');
     const link = await linkOf(plan);
-    return link.ok ? { ok: true, value: `${location.origin}${location.pathname}${link.value}` } : link;
+    return link.ok ? done(`${location.origin}${location.pathname}${link.value}`) : link;
   }
 }

@@ -1,6 +1,6 @@
 /** Plans in and out of the page: the demonstrations from the server, files from this machine, and saving. */
 import type { Plan } from '../../shared/plan.ts';
-import { type Failure, isBenchText, writeBenchText } from '../core.ts';
+import { done, failed, isBenchText, type Outcome, writeBenchText } from '../core.ts';
 import { fileName, offerFile } from '../ui/offer-file.ts';
 
 export interface DemoTitle {
@@ -12,7 +12,6 @@ export interface DemoTitle {
 
 /** A file larger than this cannot be a plan [bytes]. */
 const MOST = 5_000_000;
-export type Text = { readonly ok: true; readonly text: string } | { readonly ok: false; readonly failure: Failure };
 
 /** Where answers are kept for a visit without a network; the service worker leaves this cache alone. */
 const KEPT_ANSWERS = 'lampwright-plans';
@@ -28,44 +27,36 @@ async function kept(path: string, answer?: Response): Promise<Response | undefin
   }
 }
 
-async function fetchText(path: string): Promise<Text> {
+async function fetchText(path: string): Promise<Outcome<string>> {
   try {
     const reply = await fetch(path);
     if (reply.ok) {
       void kept(path, reply.clone());
-      return { ok: true, text: await reply.text() };
+      return done(await reply.text());
     }
-    return {
-      ok: false,
-      failure: { at: path, says: `The server answered ${reply.status} for ${path}. Try again, or open a plan from a file.` },
-    };
+    return failed('file/unreachable', path, `The server answered ${reply.status} for ${path}. Try again, or open a plan from a file.`);
   } catch {
     const before = await kept(path);
-    if (before) return { ok: true, text: await before.text() };
-    return {
-      ok: false,
-      failure: { at: path, says: 'The server cannot be reached. Open a plan from a file, or try again when you are connected.' },
-    };
+    if (before) return done(await before.text());
+    return failed('file/unreachable', path, 'The server cannot be reached. Open a plan from a file, or try again when you are connected.');
   }
 }
 
-export async function demoTitles(): Promise<readonly DemoTitle[] | Failure> {
+export async function demoTitles(): Promise<Outcome<readonly DemoTitle[]>> {
   const got = await fetchText('/api/plans');
-  return got.ok ? (JSON.parse(got.text) as DemoTitle[]) : got.failure;
+  return got.ok ? done(JSON.parse(got.value) as DemoTitle[]) : got;
 }
 
-export const demoText = (id: string): Promise<Text> => fetchText(`/api/plans/${encodeURIComponent(id)}`);
+export const demoText = (id: string): Promise<Outcome<string>> => fetchText(`/api/plans/${encodeURIComponent(id)}`);
 
-export async function fileText(file: File): Promise<Text> {
+export async function fileText(file: File): Promise<Outcome<string>> {
   if (file.size > MOST)
-    return {
-      ok: false,
-      failure: {
-        at: file.name,
-        says: `${file.name} has ${(file.size / 1e6).toFixed(0)} MB; a plan has at most ${MOST / 1e6} MB. Choose a .plan.json or .bench.txt file.`,
-      },
-    };
-  return { ok: true, text: await file.text() };
+    return failed(
+      'file/too-large',
+      file.name,
+      `${file.name} has ${(file.size / 1e6).toFixed(0)} MB; a plan has at most ${MOST / 1e6} MB. Choose a .plan.json or .bench.txt file.`,
+    );
+  return done(await file.text());
 }
 
 interface Picker {

@@ -1,14 +1,12 @@
 /** A whole plan in an address: its text deflated, with a checksum (zlib, RFC 1950), and written in base64url behind "#plan=", and back. */
 import type { Plan } from '../../shared/plan.ts';
-import { type Failure, grouped, type Outcome } from '../core.ts';
+import { done, failed, grouped, type Outcome } from '../core.ts';
 
 const MARK = '#plan=';
 /** What passes through mail, chat and address bars unharmed [characters]; from memory. */
 const MOST_LINK = 30_000;
 /** A text longer than this is no plan of ours, however small it was packed [bytes]. */
 const MOST_TEXT = 5_000_000;
-
-const refused = (says: string): { readonly ok: false; readonly failure: Failure } => ({ ok: false, failure: { at: 'link', says } });
 
 export const isLink = (hash: string): boolean => hash.startsWith(MARK);
 
@@ -17,8 +15,10 @@ export async function linkOf(plan: Plan): Promise<Outcome<string>> {
   const text = new Blob([JSON.stringify(plan)]).stream();
   const packed = await bytesOf(text.pipeThrough(new CompressionStream('deflate')));
   const link = MARK + toBase64(packed);
-  if (link.length <= MOST_LINK) return { ok: true, value: link };
-  return refused(
+  if (link.length <= MOST_LINK) return done(link);
+  return failed(
+    'link/too-long',
+    'link',
     `A link to this bench would have ${grouped(link.length)} characters; more than ${grouped(MOST_LINK)} are cut off on the way in many places. Save it as a file and send that.`,
   );
 }
@@ -27,18 +27,24 @@ export async function linkOf(plan: Plan): Promise<Outcome<string>> {
 export async function textOfLink(hash: string): Promise<Outcome<string>> {
   const cut = 'The link is damaged: the plan in it cannot be unpacked. Copy the whole link again, or ask for the bench as a file.';
   if (hash.length > MOST_LINK)
-    return refused(
+    return failed(
+      'link/too-long',
+      'link',
       `The link has ${grouped(hash.length)} characters; a link to a bench has at most ${grouped(MOST_LINK)}. Ask for the bench as a file.`,
     );
   const packed = fromBase64(hash.slice(MARK.length));
-  if (!packed) return refused(cut);
+  if (!packed) return failed('link/damaged', 'link', cut);
   try {
     const bytes = await bytesOf(new Blob([packed]).stream().pipeThrough(new DecompressionStream('deflate')), MOST_TEXT);
     if (!bytes)
-      return refused(`The link unpacks to more than ${MOST_TEXT / 1e6} MB; a plan has at most that. Ask for the bench as a file.`);
-    return { ok: true, value: new TextDecoder('utf-8', { fatal: true }).decode(bytes) };
+      return failed(
+        'link/too-long',
+        'link',
+        `The link unpacks to more than ${MOST_TEXT / 1e6} MB; a plan has at most that. Ask for the bench as a file.`,
+      );
+    return done(new TextDecoder('utf-8', { fatal: true }).decode(bytes));
   } catch {
-    return refused(cut);
+    return failed('link/damaged', 'link', cut);
   }
 }
 
@@ -49,8 +55,8 @@ async function bytesOf(stream: ReadableStream<Uint8Array>, most = Number.POSITIV
   let length = 0;
   const reader = stream.getReader();
   for (;;) {
-    const { done, value } = await reader.read();
-    if (done) break;
+    const { done: ended, value } = await reader.read();
+    if (ended) break;
     pieces.push(value);
     length += value.length;
     if (length > most) {

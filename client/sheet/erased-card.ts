@@ -1,6 +1,6 @@
 /** The card of a bench for memories that hold nothing yet, as those in a person's hand: its switches begin open, whatever was set on the screen. */
 import type { Plan } from '../../shared/plan.ts';
-import type { MemoryCard, Outcome } from '../core.ts';
+import { done, type MemoryCard, type Outcome } from '../core.ts';
 import { closedAtStart } from '../panel/build/card-follow.ts';
 import type { JobClient } from '../worker/job-client.ts';
 
@@ -17,7 +17,7 @@ export async function erasedCard(reckoning: JobClient, plan: Plan): Promise<Outc
   const first = await cardsFor(plan.hands);
   if (!first?.ok) return first;
   const closed = closedAtStart(first.value, plan.hands);
-  if (closed.length === 0) return { ok: true, value: { cards: first.value, hands: plan.hands } };
+  if (closed.length === 0) return done({ cards: first.value, hands: plan.hands });
   const hands = Object.fromEntries(
     Object.entries(plan.hands).map(([part, poles]) => [
       part,
@@ -25,5 +25,5 @@ export async function erasedCard(reckoning: JobClient, plan: Plan): Promise<Outc
     ]),
   );
   const again = await cardsFor(hands);
-  return again?.ok ? { ok: true, value: { cards: again.value, hands } } : again;
+  return again?.ok ? done({ cards: again.value, hands }) : again;
 }

@@ -3,7 +3,7 @@
  * answered yet. An answer that differs, a refusal, and whatever else the worker tells of its bench goes underneath, and the edits are laid on it anew.
  */
 import type { Plan, PlanWanted } from '../../shared/plan.ts';
-import { after, apply, type Change, changeOf, type History, type Outcome, rebase, type Step } from '../core.ts';
+import { after, apply, type Change, changeOf, done, type History, type Outcome, rebase, type Step } from '../core.ts';
 
 /** A plan, and what was done to it. */
 interface Made {
@@ -39,11 +39,11 @@ export function makeOptimisticEdits(fits: (plan: Plan) => Outcome<unknown>, send
 
   const ahead = (now: Made, step: Step): Outcome<Made> => {
     const change = changeOf(now.history, step);
-    if (!change) return { ok: true, value: now };
+    if (!change) return done(now);
     const made = rebase(now.plan, change);
     const plan = apply(now.plan, made);
     const stands = fits(plan);
-    return stands.ok ? { ok: true, value: { plan, history: after(now.history, step, made) } } : stands;
+    return stands.ok ? done({ plan, history: after(now.history, step, made) }) : stands;
   };
   const layAnew = () => {
     shown = steps.reduce((now: Made | undefined, step) => {
@@ -76,7 +76,7 @@ export function makeOptimisticEdits(fits: (plan: Plan) => Outcome<unknown>, send
       return steps.length > 0;
     },
     ask(step) {
-      if (!shown) return { ok: true, value: undefined };
+      if (!shown) return done(undefined);
       const next = ahead(shown, step);
       if (!next.ok) return next;
       if (next.value !== shown) {
@@ -84,7 +84,7 @@ export function makeOptimisticEdits(fits: (plan: Plan) => Outcome<unknown>, send
         steps = [...steps, step];
         if (steps.length === 1) sendFirst();
       }
-      return { ok: true, value: undefined };
+      return done(undefined);
     },
     made(change, plan) {
       const [step] = steps;

@@ -9,6 +9,7 @@ export function volatileMemoryRefusal(change: Change, { specimen }: BenchModel, 
   );
   if (id === undefined) return undefined;
   return {
+    code: 'edit/no-supply',
     at: id,
     says: `${id} holds its bytes only while it has its supply, and it has none now: they would be lost. Switch the supply on, then store them.`,
   };

@@ -16,6 +16,7 @@ const answer = (kind: string, on: boolean, after: Record<string, string> | undef
 
 test('bytes for a static RAM are refused while its supply is off, and only then', () => {
   expect(answer('static-ram-2kx8', false, { '000': '5A' })).toEqual({
+    code: 'edit/no-supply',
     at: 'U1',
     says: 'U1 holds its bytes only while it has its supply, and it has none now: they would be lost. Switch the supply on, then store them.',
   });

@@ -2,7 +2,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan } from '../../../shared/plan.ts';
-import { storeImage, type Unasked } from '../../core.ts';
+import { done, storeImage, type Unasked } from '../../core.ts';
 import type { Session } from '../../state/session.ts';
 import { offerFile } from '../../ui/offer-file.ts';
 import { IMAGE_FORMATS, type ImageFormat } from './image-files.ts';
@@ -43,7 +43,7 @@ export class BytesPanel extends LitElement {
 
   private wantHeld(session: Session, plan: Plan, memory: Memory) {
     const next = plan.wanted && wantingWhat(plan.wanted, plan, session.pins, memory.id, held(plan, memory));
-    if (next) this.dispatchEvent(wantEvent({ ok: true, value: next }));
+    if (next) this.dispatchEvent(wantEvent(done(next)));
   }
 
   protected override render() {

@@ -1,6 +1,7 @@
 /** Memory images as files: which format one is in, read and written. */
 import {
   type FileRead,
+  failed,
   grouped,
   type MemoryImage,
   type MemoryPlace,
@@ -73,14 +74,21 @@ function formatOf(name: string, bytes: Uint8Array): ImageFormat | undefined {
 
 /** A file that gives no byte is refused: it is of another form, or empty. */
 export async function readImage(file: File, place: MemoryPlace): Promise<Outcome<FileRead>> {
-  const refused = (says: string): Outcome<FileRead> => ({ ok: false, failure: { at: file.name, says } });
   if (file.size > MOST)
-    return refused(`${file.name} has ${grouped(file.size)} bytes, and this memory ${grouped(place.size)}. Choose an image of this memory.`);
+    return failed(
+      'image/wrong-size',
+      file.name,
+      `${file.name} has ${grouped(file.size)} bytes, and this memory ${grouped(place.size)}. Choose an image of this memory.`,
+    );
   const bytes = new Uint8Array(await file.arrayBuffer());
   const format = formatOf(file.name, bytes);
   if (!format) throw new Error('No format reads bytes as they are');
   const read = format.read(bytes, place);
   if (read.ok && read.value.image.given.every((g) => g === 0))
-    return refused(`${file.name}, read as ${format.title}, gives no byte. Choose another file, or give it the ending of its form.`);
-  return read.ok ? read : { ok: false, failure: { ...read.failure, says: `${file.name}: ${read.failure.says}` } };
+    return failed(
+      'image/no-bytes',
+      file.name,
+      `${file.name}, read as ${format.title}, gives no byte. Choose another file, or give it the ending of its form.`,
+    );
+  return read.ok ? read : failed(read.failure.code, read.failure.at, `${file.name}: ${read.failure.says}`);
 }

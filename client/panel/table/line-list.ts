@@ -2,7 +2,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { PlanWanted } from '../../../shared/plan.ts';
-import { addInput, addOutput, changeLine, moveLine, removeLine } from '../../core.ts';
+import { addInput, addOutput, changeLine, done, failed, moveLine, removeLine } from '../../core.ts';
 import type { BenchModel } from '../../state/bench-model.ts';
 import { freeName, freePin, type PinChoice, pinChoice } from './pins.ts';
 import { wantEvent } from './want.ts';
@@ -27,7 +27,7 @@ export class LineList extends LitElement {
     if (pin === undefined) {
       const [pins, memory] = side === 'inputs' ? ['address', 'a larger memory'] : ['data', 'one more memory'];
       const says = `All ${choice[side].length} ${pins} pins are in use. Put ${memory} on the bench first.`;
-      this.ask({ ok: false, failure: { at: side, says } });
+      this.ask(failed('table/does-not-fit', side, says));
       return;
     }
     const line = { name: freeName(side, wanted, pin), pin };
@@ -42,7 +42,7 @@ export class LineList extends LitElement {
     return html`<details class="fold-in">
       <summary>Inputs and outputs <span class="quiet">${wanted.inputs.length} and ${wanted.outputs.length}</span></summary>
       ${this.side(wanted, 'inputs', choice)} ${this.side(wanted, 'outputs', choice)}
-      <p class="table-tools"><button type="button" class="plain" @click=${() => this.ask({ ok: true, value: undefined })}>Remove the whole table</button></p>
+      <p class="table-tools"><button type="button" class="plain" @click=${() => this.ask(done(undefined))}>Remove the whole table</button></p>
     </details>`;
   }
 

@@ -1,6 +1,6 @@
 /** A number table as rules for the columns that there are: missing outputs are added, and what was a rule before gives way. */
 import type { PlanWanted } from '../../../shared/plan.ts';
-import { addOutput, type NumberTable, type Outcome, overriddenRules, quotedName, withWantedRules } from '../../core.ts';
+import { addOutput, failed, type NumberTable, type Outcome, overriddenRules, quotedName, withWantedRules } from '../../core.ts';
 import { freeName, freePin, type PinChoice } from './pins.ts';
 
 /** The table takes all inputs as one number, and its bits go to the first outputs, the least significant to the first. */
@@ -10,13 +10,11 @@ export function withNumberTable(wanted: PlanWanted, table: NumberTable, pins: Pi
   while (now.outputs.length < names.length) {
     const pin = freePin('outputs', now, pins);
     if (pin === undefined)
-      return {
-        ok: false,
-        failure: {
-          at: 'outputs',
-          says: `"${table.title}" needs ${names.length} outputs, and the bench's memories have ${pins.outputs.length} data pins. Put one more memory on the bench, or take inputs out.`,
-        },
-      };
+      return failed(
+        'table/does-not-fit',
+        'outputs',
+        `"${table.title}" needs ${names.length} outputs, and the bench's memories have ${pins.outputs.length} data pins. Put one more memory on the bench, or take inputs out.`,
+      );
     const asked = names[names.length - 1 - now.outputs.length] ?? '';
     const taken = [...now.inputs, ...now.outputs].some((l) => l.name === asked);
     const added = addOutput(now, { name: taken ? freeName('outputs', now, pin) : asked, pin });

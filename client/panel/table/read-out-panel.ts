@@ -2,7 +2,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { Plan } from '../../../shared/plan.ts';
-import { type Change, type FileRead, grouped, hexAddress, type MemoryImage, type Outcome, rowOf } from '../../core.ts';
+import { type Change, done, type FileRead, grouped, hexAddress, type MemoryImage, type Outcome, rowOf } from '../../core.ts';
 import type { Session } from '../../state/session.ts';
 import { JobClient } from '../../worker/job-client.ts';
 import type { Compared } from '../../worker/jobs.ts';
@@ -93,7 +93,7 @@ export class ReadOutPanel extends LitElement {
 
   private takeAsWanted(plan: Plan, memory: Memory, image: MemoryImage) {
     const next = plan.wanted && wantingWhat(plan.wanted, plan, this.session?.pins ?? [], memory.id, image);
-    if (next) this.dispatchEvent(wantEvent({ ok: true, value: next }));
+    if (next) this.dispatchEvent(wantEvent(done(next)));
   }
 
   private putAway() {
@@ -173,7 +173,7 @@ export class ReadOutPanel extends LitElement {
       }}>${choices.map((a) => html`<option ?selected=${a.id === now}>${a.called}</option>`)}</select></label>
       ${this.verdict(session, memory, file)}
       <p class="table-tools">
-        <button type="button" class="act" @click=${() => this.store({ ok: true, value: putting(plan, memory, file.image) })}>Put it into ${memory.id}</button>
+        <button type="button" class="act" @click=${() => this.store(done(putting(plan, memory, file.image)))}>Put it into ${memory.id}</button>
         <button type="button" class="tool" @click=${() => this.store(merging(plan, memory, file, 'neither'))}>Merge it into ${memory.id}</button>
         ${plan.wanted && session.pins.some((p) => p.memory === memory.id) ? html`<button type="button" class="tool" @click=${() => this.takeAsWanted(plan, memory, file.image)}>Take it as wanted</button>` : nothing}
         <button type="button" class="tool" @click=${() => this.putAway()}>Put it away</button>

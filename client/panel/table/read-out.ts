@@ -3,8 +3,10 @@ import type { Plan, PlanWanted } from '../../../shared/plan.ts';
 import {
   addressOf,
   type Change,
+  done,
   enumeration,
   type FileRead,
+  failed,
   hexAddress,
   hexByte,
   type MemoryImage,
@@ -80,23 +82,24 @@ export function merging(plan: Plan, memory: Memory, { image }: FileRead, counts:
   // an erased byte is one that nobody has given
   const mine = { bytes: there.bytes, given: there.bytes.map((b) => (b === 0xff ? 0 : 0xff)) };
   const clash = clashes(mine, image);
-  if (counts === 'neither' && clash[0] !== undefined) return { ok: false, failure: sayClash(memory, mine, image, clash) };
+  if (counts === 'neither' && clash[0] !== undefined) return sayClash(memory, mine, image, clash);
   const merged = counts === 'memory' ? mergeImages(image, mine, 'second') : mergeImages(mine, image, 'second');
-  return merged.ok ? { ok: true, value: putting(plan, memory, merged.value) } : merged;
+  return merged.ok ? done(putting(plan, memory, merged.value)) : merged;
 }
 
 const clashes = (one: MemoryImage, other: MemoryImage): number[] =>
   [...one.bytes.keys()].filter((a) => (((one.bytes[a] ?? 0) ^ (other.bytes[a] ?? 0)) & (one.given[a] ?? 0) & (other.given[a] ?? 0)) !== 0);
 
-function sayClash({ id }: Memory, mine: MemoryImage, file: MemoryImage, clash: readonly number[]) {
+function sayClash({ id }: Memory, mine: MemoryImage, file: MemoryImage, clash: readonly number[]): Outcome<never> {
   const [at = 0] = clash;
   const more = clash.length - 1;
   const address = hexAddress(at, mine.bytes.length);
   const also = more === 0 ? '' : `, and they differ at ${more === 1 ? 'one more address' : `${more} more addresses`}`;
-  return {
-    at: address,
-    says: `At ${address} ${id} holds ${hexByte(mine.bytes[at] ?? 0)} and the file gives ${hexByte(file.bytes[at] ?? 0)}${also}. Say which of the two counts.`,
-  };
+  return failed(
+    'image/bytes-differ',
+    address,
+    `At ${address} ${id} holds ${hexByte(mine.bytes[at] ?? 0)} and the file gives ${hexByte(file.bytes[at] ?? 0)}${also}. Say which of the two counts.`,
+  );
 }
 
 /**

@@ -3,6 +3,8 @@ import type { PlanWanted } from '../../../shared/plan.ts';
 import {
   type Cell,
   type CellChange,
+  done,
+  failed,
   grouped,
   headingOf,
   type Outcome,
@@ -14,7 +16,7 @@ import {
 } from '../../core.ts';
 import { linesFor, type PinChoice } from './pins.ts';
 
-const refused = (says: string): Outcome<PlanWanted> => ({ ok: false, failure: { at: 'line 1', says } });
+const tooLarge = (says: string): Outcome<PlanWanted> => failed('table/does-not-fit', 'line 1', says);
 
 /** row, output: where a block without a heading begins; it goes down, and right to lesser outputs. */
 export function takeText(
@@ -28,7 +30,7 @@ export function takeText(
   const table = tableOfWanted(wanted);
   if (!table.ok) return table;
   const known = readTableText(text, table.value);
-  if (known.ok) return { ok: true, value: wantedOfTable(wanted, known.value) };
+  if (known.ok) return done(wantedOfTable(wanted, known.value));
   // a heading with all inputs of this table was meant for it, and so was one that names nothing else
   const heading = headingOf(text).filter((n) => n !== '');
   const { inputs: own, outputs: shown } = table.value;
@@ -39,11 +41,11 @@ export function takeText(
   const { inputs, outputs } = fresh.value;
   const lines = linesFor({ inputs, outputs }, wanted, pins);
   if (!lines)
-    return refused(
+    return tooLarge(
       `This table has ${inputs.length} inputs and ${outputs.length} outputs, and the bench's memories have ${pins.inputs.length} address and ${pins.outputs.length} data pins. Put a larger memory or one more on the bench.`,
     );
   const { expressions: _, ...rest } = wanted;
-  return { ok: true, value: wantedOfTable({ ...rest, rules: [], ...lines }, fresh.value) };
+  return done(wantedOfTable({ ...rest, rules: [], ...lines }, fresh.value));
 }
 
 function takeBlock(
@@ -54,11 +56,11 @@ function takeBlock(
   const wide = Math.max(...block.map((l) => l.length));
   const rows = wanted.rows.length - at.row;
   if (wide > at.output + 1)
-    return refused(
+    return tooLarge(
       `The block is ${wide} cells wide, and from here ${at.output + 1} fit. Begin further to the left, or paste with a heading of names.`,
     );
   if (block.length > rows)
-    return refused(`The block has ${grouped(block.length)} rows, and from row ${at.row} on there are ${grouped(rows)}. Begin higher up.`);
+    return tooLarge(`The block has ${grouped(block.length)} rows, and from row ${at.row} on there are ${grouped(rows)}. Begin higher up.`);
   const changes: CellChange[] = block.flatMap((cells, r) => cells.map((cell, c) => ({ row: at.row + r, output: at.output - c, cell })));
   return withWantedCells(wanted, changes);
 }
