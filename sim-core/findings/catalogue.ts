@@ -1,10 +1,10 @@
 /** Every rule there is, one line each. A test fails if a rule file is not listed here. */
 
 import type { Rule } from './rule.ts';
-import { benchNeverRests } from './rules/bench/never-rests.ts';
 import { noOperatingPoint } from './rules/bench/no-operating-point.ts';
-import { railHalfNotJoined } from './rules/board/rail-half-not-joined.ts';
-import { railNotFed } from './rules/board/rail-not-fed.ts';
+import { benchOscillates } from './rules/bench/oscillates.ts';
+import { railHalfNotConnected } from './rules/board/rail-half-not-connected.ts';
+import { railNotConnected } from './rules/board/rail-not-connected.ts';
 import { capacitorOverVoltage } from './rules/capacitor/over-voltage.ts';
 import { capacitorReversed } from './rules/capacitor/reversed.ts';
 import { noDecoupling } from './rules/chip/no-decoupling.ts';
@@ -15,9 +15,9 @@ import { supplyOutOfRange } from './rules/chip/supply-out-of-range.ts';
 import { supplyReversed } from './rules/chip/supply-reversed.ts';
 import { inputBetweenLevels } from './rules/input/between-levels.ts';
 import { inputFloating } from './rules/input/floating.ts';
+import { ledCurrentNotGuaranteed } from './rules/led/current-not-guaranteed.ts';
 import { ledDim } from './rules/led/dim.ts';
-import { litOnlyTypically } from './rules/led/lit-only-typically.ts';
-import { ledNoLimit } from './rules/led/no-limit.ts';
+import { ledNoSeriesResistor } from './rules/led/no-series-resistor.ts';
 import { ledOverCurrent } from './rules/led/over-current.ts';
 import { ledReverseOverVoltage } from './rules/led/reverse-over-voltage.ts';
 import { ledReversed } from './rules/led/reversed.ts';
@@ -26,29 +26,29 @@ import { notAsWanted } from './rules/memory/not-as-wanted.ts';
 import { notErased } from './rules/memory/not-erased.ts';
 import { otherPage } from './rules/memory/other-page.ts';
 import { pulseNotGuaranteed } from './rules/memory/pulse-not-guaranteed.ts';
+import { setupOrHold } from './rules/memory/setup-or-hold.ts';
 import { writeIgnored } from './rules/memory/write-ignored.ts';
 import { writePulseLong } from './rules/memory/write-pulse-long.ts';
 import { writePulseShort } from './rules/memory/write-pulse-short.ts';
-import { writeTime } from './rules/memory/write-time.ts';
-import { writeUncertain } from './rules/memory/write-uncertain.ts';
+import { writeUndefined } from './rules/memory/write-undefined.ts';
 import { busContention } from './rules/net/bus-contention.ts';
 import { bothLegsInOneRow } from './rules/part/both-legs-in-one-row.ts';
 import { partDamaged } from './rules/part/damaged.ts';
-import { legAlone } from './rules/part/leg-alone.ts';
+import { legNotConnected } from './rules/part/leg-not-connected.ts';
+import { partOverPower } from './rules/part/over-power.ts';
 import { levelNotGuaranteed } from './rules/pin/level-not-guaranteed.ts';
 import { pinOverCurrent } from './rules/pin/over-current.ts';
 import { pinOverVoltage } from './rules/pin/over-voltage.ts';
-import { overPower } from './rules/resistor/over-power.ts';
 import { currentLimit } from './rules/supply/current-limit.ts';
-import { suppliesNotJoined } from './rules/supply/not-joined.ts';
+import { groundsNotConnected } from './rules/supply/grounds-not-connected.ts';
 import { oneSideOnly } from './rules/switch/one-side-only.ts';
 import { poleShortsSupply } from './rules/switch/pole-shorts-supply.ts';
 
 export const RULES: readonly Rule[] = [
-  benchNeverRests,
+  benchOscillates,
   noOperatingPoint,
-  railHalfNotJoined,
-  railNotFed,
+  railHalfNotConnected,
+  railNotConnected,
   capacitorOverVoltage,
   capacitorReversed,
   noDecoupling,
@@ -60,8 +60,8 @@ export const RULES: readonly Rule[] = [
   inputBetweenLevels,
   inputFloating,
   ledDim,
-  litOnlyTypically,
-  ledNoLimit,
+  ledCurrentNotGuaranteed,
+  ledNoSeriesResistor,
   ledOverCurrent,
   ledReverseOverVoltage,
   ledReversed,
@@ -73,18 +73,18 @@ export const RULES: readonly Rule[] = [
   writeIgnored,
   writePulseLong,
   writePulseShort,
-  writeTime,
-  writeUncertain,
+  setupOrHold,
+  writeUndefined,
   busContention,
   bothLegsInOneRow,
   partDamaged,
-  legAlone,
+  legNotConnected,
   levelNotGuaranteed,
   pinOverCurrent,
   pinOverVoltage,
-  overPower,
+  partOverPower,
   currentLimit,
-  suppliesNotJoined,
+  groundsNotConnected,
   oneSideOnly,
   poleShortsSupply,
 ];

@@ -2,7 +2,7 @@
 import type { Leg } from '../board/layout.ts';
 import type { Net } from '../board/nets.ts';
 import type { ChipSite, LedSite, Placed } from '../run/circuit/circuit.ts';
-import type { Ref } from './finding.ts';
+import type { Ref } from '../sentence/ref.ts';
 
 export const toPart = (p: Placed): Ref => ({ kind: 'part', id: p.part.id });
 export const toPin = (leg: Leg): Ref => ({ kind: 'pin', id: `${leg.part.id}.${leg.pin}` });

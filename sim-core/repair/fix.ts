@@ -1,8 +1,9 @@
 /** A cure: what mends a finding in one act, as a change of the plan, and what it does, as data for its words. */
 import type { Change } from '../document/changes.ts';
 import type { EditContext } from '../document/edits/edit-context.ts';
-import type { Finding, Ref } from '../findings/finding.ts';
+import type { Finding } from '../findings/finding.ts';
 import type { Circuit } from '../run/circuit/circuit.ts';
+import type { Ref } from '../sentence/ref.ts';
 
 export type Deed =
   | { readonly does: 'hold'; readonly what: Ref; readonly high: boolean; readonly ohms: number }

@@ -8,8 +8,8 @@ import { apply, type Change, join } from '../document/changes.ts';
 import { editContext } from '../document/edits/edit-context.ts';
 import { reLeg, setParams } from '../document/edits/properties.ts';
 import { reEnd } from '../document/edits/wires.ts';
-import type { Ref } from '../findings/finding.ts';
 import { resistor } from '../parts/resistor.ts';
+import type { Ref } from '../sentence/ref.ts';
 import type { Curing, FixContext, FixRule } from './fix.ts';
 import { between, emptyRows } from './free-holes.ts';
 

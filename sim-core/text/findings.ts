@@ -2,12 +2,13 @@
 
 import { grouped } from '../../shared/grouped.ts';
 import type { Plan } from '../../shared/plan.ts';
-import type { Finding, Ref } from '../findings/finding.ts';
+import type { Finding } from '../findings/finding.ts';
+import { boreOf } from '../sentence/damage.ts';
+import { capital, noun, sentenceOf } from '../sentence/nouns.ts';
+import type { Ref } from '../sentence/ref.ts';
+import type { Sentence, Word } from '../sentence/sentence.ts';
 import { siFormat } from '../units/quantity.ts';
-import { boreOf } from './damage.ts';
 import { sayFigure } from './margins.ts';
-import { capital, noun, sentenceOf } from './nouns.ts';
-import type { Sentence, Word } from './sentence.ts';
 
 /** What the words of a rule are made from. */
 interface Telling {
@@ -67,12 +68,12 @@ const WORDS: Readonly<Record<string, (t: Telling) => Sentence>> = {
   'bench/no-operating-point': (t) =>
     sentenceOf`No voltages were found that fit the whole bench; the search got stuck at ${t.it(0)}. What LEDs and meters show now is not to be trusted: take the last change back and see what is joined there.`,
 
-  'bench/never-rests': (t) =>
+  'bench/oscillates': (t) =>
     sentenceOf`${t.rest(0)} ${t.number('chips') === 1 ? 'answers itself' : 'answer each other'} for ever, so the bench never comes to rest, and what it shows is one moment of many. Break the loop from an output back to an input.`,
 
-  'board/rail-half-not-joined': (t) =>
+  'board/rail-half-not-connected': (t) =>
     sentenceOf`The ${t.text('half')} half of rail ${railName(t.text('rail'))} on ${t.it(2)} is in use and joined to no supply; only its other half is. Join ${t.it(0)} and ${t.it(1)} with a wire.`,
-  'board/rail-not-fed': (t) =>
+  'board/rail-not-connected': (t) =>
     sentenceOf`Nothing feeds rail ${railName(t.text('rail'))} on ${t.it(0)}, and ${t.number('parts') > 3 ? sentenceOf`${t.it(2)} and ${t.number('parts') - 1} more parts` : t.rest(2)} ${t.number('parts') > 1 ? 'hang' : 'hangs'} on it. Put a wire from ${t.it(1)} into it.`,
 
   'capacitor/over-voltage': (t) =>
@@ -106,9 +107,9 @@ const WORDS: Readonly<Record<string, (t: Telling) => Sentence>> = {
 
   'led/dim': (t) =>
     sentenceOf`${t.it(0)} glows faintly with ${t.figure('measured', 'A')} (it looks lit from ${t.figure('limit', 'A')} on). Put a smaller resistor in series with it, or find what else takes its current.`,
-  'led/lit-only-typically': (t) =>
+  'led/current-not-guaranteed': (t) =>
     sentenceOf`${t.it(0)} lights ${t.number('leds') > 3 ? sentenceOf`${t.it(1)} and ${t.number('leds') - 1} more` : t.rest(1)} only as a typical specimen, with ${t.figure('typical', 'A')}: its data sheet guarantees ${t.figure('measured', 'A')} (an LED looks lit from ${t.figure('limit', 'A')}). Put a buffer between, or let the output take the LED’s current instead of giving it.`,
-  'led/no-limit': (t) =>
+  'led/no-series-resistor': (t) =>
     sentenceOf`${t.it(0)} has ${t.number('measured') < 1 ? 'no resistor' : `only ${t.figure('measured', 'Ω')}`} in its path${t.has(2) ? sentenceOf` from ${t.it(1)} to ${t.it(2)}` : ''} (at least ${t.figure('limit', 'Ω')} counts as a limit). Put ${ohms(t, 'cure')} in series; that makes at most ${t.figure('aim', 'A')}.`,
   'led/over-current': (t) =>
     sentenceOf`${t.it(0)} draws ${t.figure('measured', 'A')} (limit ${t.figure('limit', 'A')}). Have at least ${ohms(t, 'cure')} in series with it.`,
@@ -146,8 +147,8 @@ const WORDS: Readonly<Record<string, (t: Telling) => Sentence>> = {
     sentenceOf`${t.it(0)}: the write pulse may have been low for ${t.figure('measured', 's')} (the longest that its data sheet names is ${t.figure('limit', 's')}; other sheets name none). Use a capacitor ${times(t.number('measured') / t.number('limit'))} smaller, or a smaller resistor.`,
   'memory/write-pulse-short': (t) =>
     sentenceOf`${t.it(0)}: the write pulse was surely low for ${t.number('measured') > 0 ? t.figure('measured', 's') : 'no time'} (at least ${t.figure('limit', 's')} is needed), so ${writing(t)} is uncertain. Use a capacitor ${t.number('measured') > 0 ? `${times(t.number('limit') / t.number('measured'))} ` : ''}larger, or a larger resistor, and write again.`,
-  'memory/write-time': (t) => sentenceOf`${t.it(0)}: ${LATE[t.text('why')]?.(t) ?? ''}`,
-  'memory/write-uncertain': (t) => sentenceOf`${t.it(0)}: ${UNCERTAIN[t.text('why')]?.(t) ?? ''}`,
+  'memory/setup-or-hold': (t) => sentenceOf`${t.it(0)}: ${LATE[t.text('why')]?.(t) ?? ''}`,
+  'memory/write-undefined': (t) => sentenceOf`${t.it(0)}: ${UNCERTAIN[t.text('why')]?.(t) ?? ''}`,
 
   'net/bus-contention': (t) =>
     t.text('against') === 'output'
@@ -166,7 +167,7 @@ const WORDS: Readonly<Record<string, (t: Telling) => Sentence>> = {
     return sentenceOf`${t.it(0)} is damaged: ${bore}${t.text('left') === 'conducts' ? ', and conducts like a small resistor now' : ''}. Take away the cause, then replace it.`;
   },
 
-  'part/leg-alone': (t) =>
+  'part/leg-not-connected': (t) =>
     t.number('wires') === 0
       ? sentenceOf`${t.it(0)} is in ${pointRef(t.text('hole'))}, and nothing else is in its row. Move it, or a wire, to the row that was meant.`
       : sentenceOf`${t.it(0)} is in ${pointRef(t.text('hole'))}, and from there ${t.rest(2)} ${t.has(3) ? 'wire' : 'wires'} to nothing. Move a wire, or the leg, to the row that was meant.`,
@@ -185,14 +186,14 @@ const WORDS: Readonly<Record<string, (t: Telling) => Sentence>> = {
     return sentenceOf`${t.it(0)} stands at ${t.figure('volts', 'V')}, ${beyond}, and ${t.figure('measured', 'A')} flows through the pin’s diode (limit ${t.figure('limit', 'A')}). It has no use for such a voltage: wire it to the chip’s own supply, or put ${t.figure('cure', 'Ω')} before it.`;
   },
 
-  'resistor/over-power': (t) =>
+  'part/over-power': (t) =>
     sentenceOf`${t.it(0)} turns ${t.figure('measured', 'W')} into heat (limit ${t.figure('limit', 'W')}). ${t.text('cure') === 'value' ? 'Use a larger value' : 'Let it carry less current, or less voltage'}, or share the load between several.`,
 
   'supply/current-limit': (t) =>
     t.text('joined') === 'yes'
       ? sentenceOf`The terminals of ${t.it(0)} are joined by wires: it gives ${t.figure('measured', 'A')} (limit ${t.figure('limit', 'A')}) at ${t.figure('volts', 'V')}. Switch off and take ${t.has(1) ? t.it(1) : 'the wire between them'} out.`
       : sentenceOf`${t.it(0)} is at its limit: ${t.figure('measured', 'A')} (limit ${t.figure('limit', 'A')}), and only ${t.figure('volts', 'V')} of ${t.figure('set', 'V')} is left. Switch off and look ${t.has(1) ? sentenceOf`at ${t.rest(1)}` : 'for a short'}.`,
-  'supply/not-joined': (t) =>
+  'supply/grounds-not-connected': (t) =>
     sentenceOf`${t.it(0)} and ${t.it(1)} have no terminal in common, so no current comes back from one to the other, and what is high for one means nothing to the other. Join ${t.it(2)} and ${t.it(3)} with a wire.`,
 
   'switch/one-side-only': (t) =>

@@ -1,10 +1,10 @@
 /** A cure in the words of its button: exactly what will be done. */
 import type { Plan } from '../../shared/plan.ts';
-import type { Ref } from '../findings/finding.ts';
 import type { Deed, FixRule } from '../repair/fix.ts';
+import { noun } from '../sentence/nouns.ts';
+import type { Ref } from '../sentence/ref.ts';
+import { plain } from '../sentence/sentence.ts';
 import { siFormat } from '../units/quantity.ts';
-import { noun } from './nouns.ts';
-import { plain } from './sentence.ts';
 
 /** "Put 330 Ω in series with LED D1" */
 export function fixText({ deed }: FixRule, plan: Plan): string {

@@ -1,9 +1,9 @@
 /** A margin in words: what, the figure, the limit, and the part that matters most. And how the figure of one specimen is said. */
 import type { Plan } from '../../shared/plan.ts';
+import { capital, noun, sentenceOf } from '../sentence/nouns.ts';
+import type { Sentence } from '../sentence/sentence.ts';
 import type { Margin } from '../tolerance/margin-evaluation.ts';
 import { siFormat } from '../units/quantity.ts';
-import { capital, noun, sentenceOf } from './nouns.ts';
-import type { Sentence } from './sentence.ts';
 
 /** Whether it holds is not said: that is `m.holds`. Nouns that stand on `plan` can be pointed at. */
 export function sayMargin(m: Margin, plan: Plan): Sentence {

@@ -2,9 +2,9 @@
 
 import { grouped } from '../../shared/grouped.ts';
 import type { Plan } from '../../shared/plan.ts';
+import { noun, sentenceOf } from '../sentence/nouns.ts';
+import type { Sentence, Word } from '../sentence/sentence.ts';
 import { enumeration } from '../units/text-list.ts';
-import { noun, sentenceOf } from './nouns.ts';
-import type { Sentence, Word } from './sentence.ts';
 
 interface Pole {
   readonly part: string;

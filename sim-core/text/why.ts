@@ -3,15 +3,15 @@
 import { grouped } from '../../shared/grouped.ts';
 import type { Plan } from '../../shared/plan.ts';
 import type { Change } from '../document/changes.ts';
-import type { Ref } from '../findings/finding.ts';
 import { LED_STEPS } from '../run/readout/readings.ts';
+import { boreOf } from '../sentence/damage.ts';
+import { capital, noun, sentenceOf } from '../sentence/nouns.ts';
+import type { Ref } from '../sentence/ref.ts';
+import type { Sentence, Word } from '../sentence/sentence.ts';
 import { hex } from '../units/hex.ts';
 import { siFormat } from '../units/quantity.ts';
 import type { Reason, TestedFix, WhyAnswer } from '../why/answer.ts';
 import { rowOfHole, stripName } from '../why/nearby-holes.ts';
-import { boreOf } from './damage.ts';
-import { capital, noun, sentenceOf } from './nouns.ts';
-import type { Sentence, Word } from './sentence.ts';
 
 export interface WhyWords {
   readonly headline: Sentence;

@@ -1,8 +1,8 @@
 /** The architecture as drawn in DEVELOPERS.md: who may import whom, what every file begins with, and that nothing is left out of a catalogue. */
 import { describe, expect, test } from 'vitest';
 import type { Device } from '../../sim-core/devices/network.ts';
-import type { Ref } from '../../sim-core/findings/finding.ts';
 import { PARTS } from '../../sim-core/parts/catalogue.ts';
+import type { Ref } from '../../sim-core/sentence/ref.ts';
 import { readSources, type Source } from '../support/sources.ts';
 
 const product = readSources('client', 'server', 'shared', 'sim-core');
@@ -18,6 +18,7 @@ const CORE_ROOMS: ReadonlyArray<readonly string[]> = [
   ['sim-core/findings'],
   ['sim-core/tolerance'],
   ['sim-core/run'],
+  ['sim-core/sentence'],
   ['sim-core/parts'],
   ['sim-core/devices'],
   ['sim-core/document'],

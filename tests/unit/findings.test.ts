@@ -143,7 +143,7 @@ describe('a write that came to nothing', () => {
     }
     const found = findingsNow(sim).find((f) => f.data.why === why);
     expect(found?.at[0]).toEqual({ kind: 'part', id: 'U1' });
-    expect(found?.code).toMatch(/^memory\/write-(ignored|uncertain)$/);
+    expect(found?.code).toMatch(/^memory\/write-(ignored|undefined)$/);
     if (found) expect(wellSaid(found, plan)).toContain(says);
   });
 
@@ -180,7 +180,7 @@ describe('a write that came to nothing', () => {
       sim.wait(after);
     }
     const found = findingsNow(sim).find((f) => f.data.why === why);
-    expect(found).toMatchObject({ code: 'memory/write-time', at: [{ kind: 'part', id: 'U1' }] });
+    expect(found).toMatchObject({ code: 'memory/setup-or-hold', at: [{ kind: 'part', id: 'U1' }] });
     if (found) expect(wellSaid(found, plan)).toContain(says);
   });
 
@@ -188,11 +188,11 @@ describe('a write that came to nothing', () => {
     const { sim } = play({ bench: memoryBench(DATA_5A + writeButton('1n', '1k') + addressSwitch('0', '10k'), 'WA0') });
     sim.begin({ do: 'set', part: 'S1', pole: 0, closed: true });
     sim.act(press);
-    expect(findingsNow(sim).map((f) => f.code)).toContain('memory/write-time');
+    expect(findingsNow(sim).map((f) => f.code)).toContain('memory/setup-or-hold');
     sim.act({ do: 'release', part: 'S9' });
     sim.wait(0.01);
     sim.act(press);
-    expect(findingsNow(sim).map((f) => f.code)).not.toContain('memory/write-time');
+    expect(findingsNow(sim).map((f) => f.code)).not.toContain('memory/setup-or-hold');
   });
 });
 
@@ -216,7 +216,7 @@ describe('the cure that a sentence names', () => {
     );
     const cured = bench(`R1 resistor f30 -j20 ohms=${found?.data.cure}`);
     expect(only(cured, 'pin/over-current')).toBeUndefined();
-    expect(only(cured, 'led/no-limit')).toBeUndefined();
+    expect(only(cured, 'led/no-series-resistor')).toBeUndefined();
   });
 
   test('makes a short write pulse long enough', () => {
@@ -248,7 +248,9 @@ describe('all findings together', () => {
 
   test('say nothing of voltages while the supply is off, and all that the wiring shows', () => {
     const found = findingsNow(play({ bench: messy.replace('PS1 hands 1', 'PS1 hands 0') }).sim);
-    expect(new Set(found.map((f) => f.code))).toEqual(new Set(['led/no-limit', 'part/both-legs-in-one-row', 'chip/no-decoupling']));
+    expect(new Set(found.map((f) => f.code))).toEqual(
+      new Set(['led/no-series-resistor', 'part/both-legs-in-one-row', 'chip/no-decoupling']),
+    );
   });
 
   test('are the same again for a second run, to the bit', () => {

@@ -16,8 +16,8 @@ const TIMES: readonly WriteTime[] = [
 /** The switch opens as the pulse begins, and the address falls below 2 V after 4.7 kΩ · 6 pF · ln 2.5 = 26 ns. */
 const bench = memoryBench(DATA_5A + writeButton() + addressSwitch('1', '4k7'), 'WA0');
 
-export const writeTime = defineRule({
-  code: 'memory/write-time',
+export const setupOrHold = defineRule({
+  code: 'memory/setup-or-hold',
   severity: 'fault',
   reads: 'log',
   look: ({ events }) => TIMES.flatMap((why) => casesOf(events, why).map((c) => remarkOf(c, { why }))),

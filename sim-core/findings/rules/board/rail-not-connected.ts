@@ -3,8 +3,8 @@ import { BOARDS, RAILS, type Rail } from '../../../board/boards.ts';
 import type { Net } from '../../../board/nets.ts';
 import { stripOf } from '../../../board/tie-points.ts';
 import type { Circuit } from '../../../run/circuit/circuit.ts';
+import type { Ref } from '../../../sentence/ref.ts';
 import { FED } from '../../example-benches.ts';
-import type { Ref } from '../../finding.ts';
 import { distinct, toPin } from '../../refs.ts';
 import { METAL, reachOf } from '../../resistive-reach.ts';
 import { defineRule } from '../../rule.ts';
@@ -15,8 +15,8 @@ const BENCH = `
   D1 led a10 a14
   W1 wire b14 -a3`;
 
-export const railNotFed = defineRule({
-  code: 'board/rail-not-fed',
+export const railNotConnected = defineRule({
+  code: 'board/rail-not-connected',
   severity: 'fault',
   reads: 'wiring',
   look(circuit) {

@@ -4,8 +4,8 @@ import { toPart } from '../../refs.ts';
 import { defineRule } from '../../rule.ts';
 import { heatOf } from '../../rule-context.ts';
 
-export const overPower = defineRule({
-  code: 'resistor/over-power',
+export const partOverPower = defineRule({
+  code: 'part/over-power',
   severity: 'damage-risk',
   reads: 'moment',
   look(scene) {

@@ -8,8 +8,8 @@ import { defineRule } from '../../rule.ts';
 const reading = (contents: string, led: string): string =>
   memoryBench(`WOE wire j16 -j9\nWWE wire j15 +j9\nU1 memory 000=${contents}\n${led}`);
 
-export const litOnlyTypically = defineRule({
-  code: 'led/lit-only-typically',
+export const ledCurrentNotGuaranteed = defineRule({
+  code: 'led/current-not-guaranteed',
   severity: 'marginal',
   reads: 'marginal',
   look({ leds }) {

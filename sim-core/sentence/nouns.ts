@@ -1,8 +1,8 @@
 /** What things on the bench are called in sentences, and how a sentence is put together: "LED D4 (vent)", "pin 13 (D3) of U1", "wire W7". */
 import type { Plan, PlanPart } from '../../shared/plan.ts';
-import type { Ref } from '../findings/finding.ts';
 import { partKind } from '../parts/catalogue.ts';
 import { readParams } from '../parts/part.ts';
+import type { Ref } from '../sentence/ref.ts';
 import { capitalised } from '../units/text-list.ts';
 import type { Sentence, Word } from './sentence.ts';
 

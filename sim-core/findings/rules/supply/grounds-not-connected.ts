@@ -15,8 +15,8 @@ const BENCH = `
   D1 led a10 a14
   W1 wire b14 -j3`;
 
-export const suppliesNotJoined = defineRule({
-  code: 'supply/not-joined',
+export const groundsNotConnected = defineRule({
+  code: 'supply/grounds-not-connected',
   severity: 'fault',
   reads: 'wiring',
   look(circuit) {

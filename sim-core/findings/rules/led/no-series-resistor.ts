@@ -9,8 +9,8 @@ import { holdingResistor } from '../../rule-context.ts';
 /** What the cure aims at [A]: "10 mA, an ordinary indicator", common practice, no source. */
 const AIM = 10e-3;
 
-export const ledNoLimit = defineRule({
-  code: 'led/no-limit',
+export const ledNoSeriesResistor = defineRule({
+  code: 'led/no-series-resistor',
   severity: 'damage-risk',
   reads: 'wiring',
   look: (circuit) =>

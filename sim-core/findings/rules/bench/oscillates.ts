@@ -2,8 +2,8 @@
 import { RING } from '../../example-benches.ts';
 import { defineRule } from '../../rule.ts';
 
-export const benchNeverRests = defineRule({
-  code: 'bench/never-rests',
+export const benchOscillates = defineRule({
+  code: 'bench/oscillates',
   severity: 'fault',
   reads: 'moment',
   look: ({ readings }) =>

@@ -5,8 +5,8 @@ import { casesOf, remarkOf } from '../../write-log.ts';
 
 const REASONS = ['address-unknown', 'data-unknown', 'output-enable-unknown', 'never-sure-low'] as const;
 
-export const writeUncertain = defineRule({
-  code: 'memory/write-uncertain',
+export const writeUndefined = defineRule({
+  code: 'memory/write-undefined',
   severity: 'fault',
   reads: 'log',
   look: ({ events }) => REASONS.flatMap((why) => casesOf(events, why).map((c) => remarkOf(c, { why }))),

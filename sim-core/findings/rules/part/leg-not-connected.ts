@@ -4,8 +4,8 @@ import { FED } from '../../example-benches.ts';
 import { toPart, toPin, toWire } from '../../refs.ts';
 import { defineRule } from '../../rule.ts';
 
-export const legAlone = defineRule({
-  code: 'part/leg-alone',
+export const legNotConnected = defineRule({
+  code: 'part/leg-not-connected',
   severity: 'fault',
   reads: 'wiring',
   look: (circuit) =>

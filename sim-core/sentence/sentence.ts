@@ -1,5 +1,5 @@
 /** A sentence whose nouns can be clicked: plain text and references, in order. */
-import type { Ref } from '../findings/finding.ts';
+import type { Ref } from '../sentence/ref.ts';
 
 export type Word = string | { readonly text: string; readonly ref: Ref };
 export type Sentence = readonly Word[];

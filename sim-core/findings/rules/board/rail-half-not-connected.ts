@@ -15,8 +15,8 @@ const BENCH = `
   R1 resistor b50 +j45 ohms=330
   W1 wire b54 -j2`;
 
-export const railHalfNotJoined = defineRule({
-  code: 'board/rail-half-not-joined',
+export const railHalfNotConnected = defineRule({
+  code: 'board/rail-half-not-connected',
   severity: 'fault',
   reads: 'wiring',
   look: (circuit) =>
