@@ -6,8 +6,19 @@ export default defineConfig({
   test: {
     coverage,
     reporters: ['default', './tests/support/closing.ts'],
+    // every core: what is left idle would double the time of two
+    maxWorkers: '100%',
     projects: [
-      { test: { name: 'unit', include: ['tests/{unit,outside,server}/**/*.test.ts'], environment: 'node', testTimeout: 30_000 } },
+      {
+        test: {
+          name: 'unit',
+          include: ['tests/{unit,outside,server}/**/*.test.ts'],
+          setupFiles: ['tests/support/seeded.ts'],
+          environment: 'node',
+          testTimeout: 30_000,
+          sequence: { groupOrder: 0 },
+        },
+      },
       {
         test: {
           name: 'e2e',
@@ -16,6 +27,10 @@ export default defineConfig({
           globalSetup: ['tests/support/global.ts'],
           testTimeout: 60_000,
           hookTimeout: 30_000,
+          // the files of a worker share its browser; each test has a context of its own
+          isolate: false,
+          // after the others, so that no page waits for a core
+          sequence: { groupOrder: 1 },
         },
       },
     ],

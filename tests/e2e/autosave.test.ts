@@ -32,6 +32,7 @@ async function crash(context: BrowserContext, page: Page) {
 
 describe('a bench that was changed', () => {
   test('is there again after a crash in the middle: edits, switches, and all of the history', async ({ page, context }) => {
+    await page.goto('/');
     await supply(page).click();
     await sensor(page, 'raining').click();
     await rename(page, 'Rain');
@@ -57,6 +58,7 @@ describe('a bench that was changed', () => {
   });
 
   test('is there again after a reload, with what was undone still to be made again; and at the bare address', async ({ page }) => {
+    await page.goto('/');
     await rename(page, 'One');
     await rename(page, 'Two');
     await page.keyboard.press('Control+z');
@@ -70,6 +72,7 @@ describe('a bench that was changed', () => {
   });
 
   test('stays under Recent benches when another one is opened, and goes when it is removed', async ({ page }) => {
+    await page.goto('/');
     await rename(page, 'Mine');
     await menu(page);
     await page.getByRole('button', { name: 'New, empty: one board and a supply' }).click();
@@ -86,6 +89,7 @@ describe('a bench that was changed', () => {
 });
 
 test('in two tabs: the second is told and works on a copy, and both are kept', async ({ page, context }) => {
+  await page.goto('/');
   await rename(page, 'Shared');
   await kept(page);
   const second = await context.newPage();
@@ -127,6 +131,7 @@ test('in two tabs without locks: who writes second is told, and neither version 
 
 describe('a link', () => {
   test('carries the whole bench to another browser, and leaves what was there', async ({ page, context }) => {
+    await page.goto('/');
     await sensor(page, 'windy').click();
     await rename(page, 'Sent with ünïcode');
     await menu(page);
@@ -146,7 +151,6 @@ describe('a link', () => {
   });
   test('that was cut off on the way is refused in words, and a bench stands all the same', async ({ page }) => {
     await page.goto('/#plan=7VdNb9s4EP0rhC67C');
-    await page.reload();
     await eventually(page.getByRole('alert')).toContainText('The link is damaged');
     await supply(page).click();
     await showsByte(page, plan.wanted!.rows[0]!);
@@ -202,6 +206,7 @@ test('where nothing can be kept, that is said, and work goes on', async ({ conte
 });
 
 test('the page can be installed: its manifest and its icons are there', async ({ page }) => {
+  await page.goto('/');
   const href = await page.locator('link[rel=manifest]').getAttribute('href');
   const manifest = await page.evaluate(async (at) => (await fetch(at)).json(), href!);
   expect(manifest).toMatchObject({ name: 'Lampwright', display: 'standalone', start_url: '/' });

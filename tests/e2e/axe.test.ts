@@ -47,6 +47,7 @@ describe.each([
   });
 
   test('axe finds nothing against the menu of benches', async ({ page }) => {
+    await page.goto('/');
     await page.setViewportSize({ width, height });
     await page.getByRole('heading', { level: 1 }).getByRole('button').click();
     await eventually(page.getByRole('textbox', { name: 'Name' })).toBeVisible();
@@ -54,6 +55,7 @@ describe.each([
   });
 
   test('axe finds nothing in the lists, the plan as text, the command line and the key list', async ({ page }) => {
+    await page.goto('/');
     await page.setViewportSize({ width, height });
     await supply(page).focus();
     await page.keyboard.press('Space');

@@ -61,6 +61,7 @@ describe('the bench from its text, by keys alone', () => {
   test('a mistake is shown beside its line and nothing is lost; mended, the bench stands, works, and is undone as one change', async ({
     page,
   }) => {
+    await page.goto('/');
     const field = await toText(page);
     await page.keyboard.press('Control+A');
     await page.keyboard.insertText(BENCH.replace('a41 -a33', 'a40 -a33'));
@@ -96,6 +97,7 @@ describe('the bench from its text, by keys alone', () => {
   });
 
   test('a .bench.txt file is opened, and its refusal names file and line', async ({ page }) => {
+    await page.goto('/');
     await eventually(led(page, 'vent')).toBeVisible();
     const open = (text: string) =>
       page.locator('input[type=file]').setInputFiles({ name: 'small.bench.txt', mimeType: 'text/plain', buffer: Buffer.from(text) });
@@ -113,6 +115,7 @@ describe('the bench from its text, by keys alone', () => {
 
 describe('lists', () => {
   test('values, labels, colours and ends are changed where they stand, and what cannot be is refused there', async ({ page }) => {
+    await page.goto('/');
     await eventually(led(page, 'vent')).toBeVisible();
     await type(page, 'part list');
     const cell = (name: string) => page.getByRole('textbox', { name, exact: true });
@@ -141,6 +144,7 @@ describe('lists', () => {
   });
 
   test('a row picks out its thing and net on the bench, and the bench its rows', async ({ page }) => {
+    await page.goto('/');
     await eventually(led(page, 'vent')).toBeVisible();
     await type(page, 'wire list');
     const row = page.locator('tr[data-wire=W6]');
@@ -160,6 +164,7 @@ describe('lists', () => {
 });
 
 test('the same bench by the command line alone, from an empty bench, one line an act', async ({ page }) => {
+  await page.goto('/');
   await eventually(led(page, 'vent')).toBeVisible();
   await page.goto('/?plan=greenhouse');
   await eventually(led(page, 'vent')).toBeVisible();

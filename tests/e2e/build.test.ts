@@ -78,6 +78,7 @@ async function switchLights(page: Page, press: () => Promise<void>) {
 
 describe('an LED that a switch lights through a memory', () => {
   test('is built by mouse from an empty board', async ({ page }) => {
+    await page.goto('/');
     await page.setViewportSize({ width: 1600, height: 900 });
     await openEmpty(page);
     await page.getByRole('button', { name: 'Shelf', exact: true }).click();
@@ -124,6 +125,7 @@ describe('an LED that a switch lights through a memory', () => {
   });
 
   test('is built by keyboard alone', async ({ page }) => {
+    await page.goto('/');
     await openEmpty(page);
     const type = async (line: string) => {
       await page.keyboard.press('Control+k');
@@ -173,6 +175,7 @@ describe('an LED that a switch lights through a memory', () => {
 
 describe('what stands', () => {
   test('a chip is dragged and its wires go along; a value is typed with its unit; what is taken off is gone', async ({ page }) => {
+    await page.goto('/');
     await eventually(supply(page)).toBeVisible();
     const chip = page.locator('[data-part=U1] .chip-body').first();
     await supply(page).click();
@@ -207,6 +210,7 @@ describe('what stands', () => {
   });
 
   test('a hole that is taken is refused beside the pointer, by the name of what is in it', async ({ page }) => {
+    await page.goto('/');
     await eventually(supply(page)).toBeVisible();
     await page.getByRole('button', { name: 'Shelf', exact: true }).click();
     await shelf(page).getByRole('searchbox').fill('push button');

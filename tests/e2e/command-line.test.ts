@@ -5,6 +5,7 @@ import { led, sensor, showsByte, supply } from './hands.ts';
 test('with keys alone: supply and switch by name, completed by Tab and by arrows, refused with the cure, and spoken of', async ({
   page,
 }) => {
+  await page.goto('/');
   await eventually(led(page, 'vent')).toBeVisible();
   await page.keyboard.press('Control+K');
   const field = page.getByRole('combobox', { name: 'Command' });
@@ -45,6 +46,7 @@ test('with keys alone: supply and switch by name, completed by Tab and by arrows
 });
 
 test('the notebook, a plan and the look by name', async ({ page }) => {
+  await page.goto('/');
   await eventually(led(page, 'vent')).toBeVisible();
   const type = async (line: string) => {
     await page.keyboard.press('Control+K');
@@ -64,6 +66,7 @@ test('the notebook, a plan and the look by name', async ({ page }) => {
 });
 
 test('the key list opens by ? and closes by Escape; single keys can be turned off', async ({ page }) => {
+  await page.goto('/');
   await eventually(led(page, 'vent')).toBeVisible();
   const list = page.getByRole('dialog', { name: 'Keys and commands' });
   await page.keyboard.press('?');

@@ -173,6 +173,7 @@ describe('inputs and outputs', () => {
 });
 
 test('a plan with two memories shows which of them holds which output', async ({ page }) => {
+  await page.goto('/');
   const plan = read('ticket-counter');
   await openText(page, 'two.plan.json', JSON.stringify(plan));
   await page.getByRole('tab', { name: 'Table' }).click();

@@ -26,6 +26,7 @@ const card = (page: Page) => page.getByRole('group', { name: 'Finding', exact: t
 const cure = /^Put \d+ Ω in series with LED D1$/;
 
 test('a mark at the LED tells what is wrong when a hand comes near, and mends it in one act; undo brings it back', async ({ page }) => {
+  await page.goto('/');
   await openBare(page);
   await mark(page).hover();
   await eventually(card(page)).toContainText('Damage risk');
@@ -42,6 +43,7 @@ test('a mark at the LED tells what is wrong when a hand comes near, and mends it
 });
 
 test('by keyboard: the mark is reached and opened, and the page Findings mends it', async ({ page }) => {
+  await page.goto('/');
   await openBare(page);
   await mark(page).focus();
   await eventually(card(page)).toBeVisible();
@@ -53,6 +55,7 @@ test('by keyboard: the mark is reached and opened, and the page Findings mends i
 });
 
 test('on a narrow window the mark leaves its LED to be seen', async ({ page }) => {
+  await page.goto('/');
   await page.setViewportSize({ width: 390, height: 844 });
   await openBare(page);
   for (const whole of [false, true]) {

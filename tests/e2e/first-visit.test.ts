@@ -54,6 +54,7 @@ async function wire(page: Page, from: End, to: End) {
 
 describe('a newcomer', () => {
   test('lights an LED from a switch through a memory, on an empty bench with shelf and notebook open', async ({ page }) => {
+    await page.goto('/');
     await page.setViewportSize({ width: 1440, height: 900 });
     await another(page, /^New, empty/, 'New bench');
     await eventually(notebook(page).getByRole('heading', { level: 2 })).toContainText('The bench is bare');
@@ -103,6 +104,7 @@ describe('a newcomer', () => {
   });
 
   test('finds why an LED is dark with the shelf open, and mends it', async ({ page }) => {
+    await page.goto('/');
     await another(page, 'Greenhouse watch, the vent LED stays dark');
     await eventually(notebook(page).getByRole('region', { name: 'About this bench' })).toContainText('Ask why it does not.');
     await page.getByRole('button', { name: 'Shelf', exact: true }).click();
@@ -114,6 +116,7 @@ describe('a newcomer', () => {
   });
 
   test('writes 5A at address 3 as the bench says, and reads it back', async ({ page }) => {
+    await page.goto('/');
     await another(page, 'Greenhouse watch, the vent LED stays dark');
     await page.getByRole('button', { name: 'Shelf', exact: true }).click();
     await led(page, 'vent').click();
@@ -139,6 +142,7 @@ describe('a newcomer', () => {
   });
 
   test('on a small window lays one wire after another from the shelf that then folds away', async ({ page }) => {
+    await page.goto('/');
     await page.setViewportSize({ width: 390, height: 844 });
     await another(page, /^New, empty/, 'New bench');
     await notebook(page).getByRole('button', { name: 'Parts are on the shelf.' }).click();

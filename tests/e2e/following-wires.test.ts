@@ -31,6 +31,7 @@ const spotOn = (page: Page, wire: string) =>
   }, wire);
 
 test('no wire of the widest bench that the builder makes lies over the print of a chip', async ({ page }) => {
+  await page.goto('/');
   await openWide(page);
   const over = await page.evaluate(() => {
     const chips = [...document.querySelectorAll<SVGGElement>('.chip-body')].map((b) => b.getBoundingClientRect());
@@ -56,6 +57,7 @@ const sharing = (page: Page): Promise<string> =>
   });
 
 test('a wire under the pointer and its net stand out, the others step back, and all come forward again', async ({ page }) => {
+  await page.goto('/');
   await openWide(page);
   const wire = await sharing(page);
   const { x, y } = await spotOn(page, wire);
@@ -79,6 +81,7 @@ test('a wire under the pointer and its net stand out, the others step back, and 
 });
 
 test('a chosen wire stands out alone until it is let go', async ({ page }) => {
+  await page.goto('/');
   await openWide(page);
   const { x, y } = await spotOn(page, 'W40');
   await page.mouse.click(x, y);

@@ -9,6 +9,7 @@ const plan = JSON.parse(readFileSync('shared/demos/greenhouse.plan.json', 'utf8'
 const wanted = (row: number) => plan.wanted!.rows[row]!;
 
 test('with keys alone: the supply, a switch, an LED, and why it is as it is', async ({ page }) => {
+  await page.goto('/');
   await eventually(led(page, 'all well')).toBeVisible();
   await tabTo(page, /^Bench supply PS1, off/);
   await page.keyboard.press('Space');
@@ -41,6 +42,7 @@ describe('picking out', () => {
   });
 
   test('resting on a wire picks out its net and says its volts; going away lets it go', async ({ page }) => {
+    await page.goto('/');
     await supply(page).click();
     await showsByte(page, wanted(0));
     const wire = plan.wires.find((l) => l.colour === 'white')!;
@@ -75,6 +77,7 @@ describe('picking out', () => {
   });
 
   test('with the supply off every place says so, and its terminals go by their colours', async ({ page }) => {
+    await page.goto('/');
     await page.locator('[data-part="PS1"] [data-pin="+"]').first().hover({ force: true });
     await eventually(page.locator('.under')).toHaveText('red terminal (+) of PS1: 0 V, the supply is off');
     await supply(page).click();
@@ -83,6 +86,7 @@ describe('picking out', () => {
   });
 
   test('the focus on an LED picks out the nets of its two legs', async ({ page }) => {
+    await page.goto('/');
     await eventually(led(page, 'vent')).toBeVisible();
     await tabTo(page, /^vent, dark/);
     await eventually(page.locator('.under')).toHaveText('vent: 0 V, the supply is off');

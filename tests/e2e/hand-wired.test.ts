@@ -15,6 +15,7 @@ async function openCard(page: Page, plan: object, title: string) {
 
 describe('two memories wired by hand', { timeout: 60_000 }, () => {
   test('take their image at once, are proven and printed, and one undo takes the image out', async ({ page }) => {
+    await page.goto('/');
     await openCard(page, TWO_BY_HAND, 'Two memories by hand');
     await eventually(notebook(page)).toContainText('U1 has no write button of its own on this bench');
     await eventually(notebook(page)).toContainText("It puts the table's bytes into U1 and U2 in one step");
@@ -33,6 +34,7 @@ describe('two memories wired by hand', { timeout: 60_000 }, () => {
   });
 
   test('with an address wire missing, say which memory cannot be loaded and what it lacks', async ({ page }) => {
+    await page.goto('/');
     const wires = TWO_BY_HAND.wires.filter((l) => l.from !== 'b10' || l.to !== 'B2:a9');
     await openCard(page, { ...TWO_BY_HAND, title: 'A wire short', wires }, 'A wire short');
     await eventually(notebook(page)).toContainText('first (U2.D0): not every input of the table (x, y) is on an address pin of U2.');

@@ -19,6 +19,7 @@ const letters = (page: Page): Promise<number[]> =>
   );
 
 test('every part of the catalogue has a face of its own', async ({ page }) => {
+  await page.goto('/');
   const plan = everyPart();
   expect(new Set(plan.parts.map((p) => p.kind))).toEqual(new Set(PARTS.map((p) => p.id)));
   await openText(page, 'every.plan.json', JSON.stringify(plan));

@@ -7,6 +7,7 @@ import { isKept, sensor, showsByte, supply } from './hands.ts';
 const plan = JSON.parse(readFileSync('shared/demos/greenhouse.plan.json', 'utf8')) as Plan;
 
 test('a reload without a network brings the last bench back', async ({ page, context }) => {
+  await page.goto('/');
   await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Greenhouse watch');
   await page.evaluate(async () => (await navigator.serviceWorker.ready).active?.state);
   await context.setOffline(true);

@@ -27,6 +27,7 @@ const PORCH = `
   S1 hands 1`;
 
 test('an overloaded LED goes dark after a while, says what killed it, and is replaced through Why', async ({ page }) => {
+  await page.goto('/');
   await openBench(page, PORCH);
   const boost = page.getByRole('switch', { name: /^boost pole 1/ });
   await supply(page).click();
@@ -63,6 +64,7 @@ const PIERCED = `
   PS2 hands 1`;
 
 test('a memory with too much voltage at one pin is marked there, goes on with the others, and says so', async ({ page }) => {
+  await page.goto('/');
   await openBench(page, PIERCED);
   const mark = page.locator('.damage');
   await eventually(mark).toHaveCount(1);
@@ -85,6 +87,7 @@ const BEAT = `
   PS1 hands 1`;
 
 test('an LED that a clock drives blinks for the eye, and is spoken of a few times only', async ({ page }) => {
+  await page.goto('/');
   await openBench(page, BEAT);
   const count = await page.evaluateHandle(() => {
     const seen = { blinks: 0, spoken: 0, headline: '' };
@@ -118,6 +121,7 @@ const HASTY = `
   W6 wire +j20 j20 red`;
 
 test('an overloaded segment goes dark alone, and the digit goes on with the others', async ({ page }) => {
+  await page.goto('/');
   await openBench(page, HASTY);
   const segment = (name: string) => page.getByRole('button', { name: new RegExp(`^units segment ${name},`) });
   await supply(page).click();

@@ -35,6 +35,7 @@ describe('a broken plan is mended from what Why says', () => {
 
 describe('the page Table', () => {
   test('a row sets the switches, and the LEDs show the byte it wants', async ({ page }) => {
+    await page.goto('/');
     const plan = read('greenhouse');
     await supply(page).click();
     await page.getByRole('tab', { name: 'Table' }).click();
@@ -68,6 +69,7 @@ describe('the page Table', () => {
 });
 
 test('the meter reads what the LED draws and what Why says of its pin and its resistor', async ({ page }) => {
+  await page.goto('/');
   await supply(page).click();
   await eventually(led(page, 'all well')).toHaveAccessibleName(/^all well, lit/);
   await led(page, 'all well').click();
@@ -110,6 +112,7 @@ test('the meter reads what the LED draws and what Why says of its pin and its re
 });
 
 test('a digit driven by the memory shows its segments, each an LED of its own to ask about', async ({ page }) => {
+  await page.goto('/');
   const plan: Plan = {
     ...read('greenhouse'),
     title: 'One segment',

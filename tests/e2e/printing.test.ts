@@ -79,6 +79,7 @@ describe('the printed programming card', { timeout: 60_000 }, () => {
 
 describe('a table of 2 048 rows on the build sheet', { timeout: 60_000 }, () => {
   test('is printed as the person chooses, on as many pages as are told', async ({ page }) => {
+    await page.goto('/');
     const plan = buildPlan({
       title: 'Many rows',
       inputs: Array.from({ length: 11 }, (_, i) => `a${i}`),

@@ -43,6 +43,7 @@ async function isLive(page: Page) {
 
 describe('a file that is no plan', () => {
   test('is refused in words, and the bench is still there and live', async ({ page }) => {
+    await page.goto('/');
     await supply(page).click();
     await showsByte(page, wanted(0));
     for (const [what, text, says] of BAD) {
@@ -58,6 +59,7 @@ describe('a file that is no plan', () => {
   });
 
   test('dropped on the bench it is refused too, and a plan dropped there is opened', async ({ page }) => {
+    await page.goto('/');
     const drop = async (text: string) => {
       const data = await page.evaluateHandle((t) => {
         const d = new DataTransfer();

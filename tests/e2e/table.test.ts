@@ -35,6 +35,7 @@ async function saved(page: Page, press: () => Promise<void>): Promise<Buffer> {
 
 describe('a table', () => {
   test('is started from the bench, filled by rules, stored at once, and shown by the LEDs', async ({ page }) => {
+    await page.goto('/');
     await openErased(page, undefined);
     await page.getByRole('button', { name: 'Start a table' }).click();
     await eventually(headline(page)).toHaveText('32 rows, and nothing is asked of them yet.');
@@ -119,6 +120,7 @@ describe('a table', () => {
   });
 
   test('is pasted from a spreadsheet, with a heading or as a block', async ({ page }) => {
+    await page.goto('/');
     await openErased(page, greenhouse.wanted);
     await eventually(row(page, 0)).toBeVisible();
     await row(page, 2).locator('.want').nth(6).click();
@@ -153,6 +155,7 @@ describe('a table', () => {
   });
 
   test('of 65 536 rows is scrolled with only the rows in sight built', async ({ page }) => {
+    await page.goto('/');
     const pin = (name: string) => `U1.${name}`;
     const inputs = Array.from({ length: 16 }, (_, i) => ({ name: `I${i}`, pin: pin(`A${i}`) }));
     const rows = Array.from({ length: 65_536 }, (_, r) => r & 1);
@@ -245,6 +248,7 @@ const large = (inputs: number, outputs: number, word: (row: number) => number): 
 };
 
 test('above eight inputs the shortest sum is bounded in words, and the packages are drawn beside the memory', async ({ page }) => {
+  await page.goto('/');
   await openText(
     page,
     'large.plan.json',
@@ -265,6 +269,7 @@ test('above eight inputs the shortest sum is bounded in words, and the packages 
 });
 
 test('long work on the sums says which output it is at, and can be stopped and begun again', async ({ page }) => {
+  await page.goto('/');
   await openText(
     page,
     'large.plan.json',

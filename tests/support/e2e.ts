@@ -1,30 +1,27 @@
-/** A test function with a fresh page that is already on the bench. */
+/** A test function with a page of its own in a browser that all files of a worker share, and how long such a test waits. */
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright';
 import { expect as withinPage } from 'playwright/test';
-import { afterAll, test as base, beforeAll, inject } from 'vitest';
+import { test as base, inject } from 'vitest';
 
-let browser: Browser;
-beforeAll(async () => {
-  const p = inject('executablePath');
-  browser = await chromium.launch(p ? { executablePath: p } : {});
-});
-afterAll(async () => {
-  await browser?.close();
-});
+/** test() with a page that nothing was opened in yet; what a context keeps, it keeps from all others. */
+export const test = base
+  .extend('browser', { scope: 'worker' }, async ({}, { onCleanup }): Promise<Browser> => {
+    const executablePath = inject('executablePath');
+    const browser = await chromium.launch(executablePath ? { executablePath } : {});
+    onCleanup(() => browser.close());
+    return browser;
+  })
+  .extend('context', async ({ browser }, { onCleanup }): Promise<BrowserContext> => {
+    const context = await browser.newContext({
+      baseURL: inject('url'),
+      hasTouch: true,
+      permissions: ['clipboard-read', 'clipboard-write'],
+    });
+    onCleanup(() => context.close());
+    return context;
+  })
+  .extend('page', ({ context }): Promise<Page> => context.newPage());
 
-/** test() with a fresh page already on the app. */
-export const test = base.extend<{ context: BrowserContext; page: Page }>({
-  context: async ({}, use) => {
-    const c = await browser.newContext({ baseURL: inject('url'), hasTouch: true, permissions: ['clipboard-read', 'clipboard-write'] });
-    await use(c);
-    await c.close();
-  },
-  page: async ({ context }, use) => {
-    const p = await context.newPage();
-    await p.goto('/');
-    await use(p);
-  },
-});
 /** Waits for what a page shows; so long only on a machine that has much else to do. */
 export const eventually = withinPage.configure({ timeout: 15_000 });
 export { expect } from 'vitest';
