@@ -21,7 +21,7 @@ describe.each([
   [390, 844],
 ])('%i wide', (width, height) => {
   // twelve analyses of a whole page: long where the machine is shared
-  test('axe finds nothing', { timeout: 90_000 }, async ({ page }) => {
+  test('axe finds nothing', async ({ page }) => {
     await page.setViewportSize({ width, height });
     await page.goto('/?plan=greenhouse-blank');
     await supply(page).focus();

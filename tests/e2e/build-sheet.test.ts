@@ -44,13 +44,13 @@ async function openSheet(page: Page, plan: string) {
   await eventually(page.getByRole('img', { name: /^The bench / })).toBeVisible();
 }
 
-describe('the ferry ramp', { timeout: 60_000 }, () => {
+describe('the ferry ramp', () => {
   test('is built from its table, written for three bytes by its card, with what goes wrong said', async ({ page }) => {
     await page.goto('/?plan=greenhouse#build');
     await page.getByRole('combobox', { name: /^Table/ }).selectOption({ label: 'Ferry ramp signals' });
     await eventually(notebook(page)).toContainText('7 inputs, 8 outputs, 128 rows');
     await page.getByRole('button', { name: 'Build the bench' }).click();
-    await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Ferry ramp signals', { timeout: 20_000 });
+    await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Ferry ramp signals');
     await eventually(notebook(page)).toContainText('128 of 128 bytes are still to be written');
     await eventually(notebook(page)).toContainText(/128 bytes, \d+ moves of a switch \(at most \d+ more than the fewest/);
 
@@ -141,21 +141,21 @@ test('a proof asked for while /OE stands for writing says so, sets it in one act
   await eventually(notebook(page)).toContainText('Signed on');
 });
 
-describe('a wide bench', { timeout: 60_000 }, () => {
+describe('a wide bench', () => {
   test('is proven in 65 536 rows by all workers together, one of whose shares holds the byte that is wrong', async ({ page }) => {
     const plan = wideBuild({ buffered: false, show: 'bar' });
     const rows = plan.memories.U2!;
     plan.memories.U2 = { ...rows, '8000': `${'00'}${rows['8000']!.slice(2)}` };
     await page.goto('/?plan=greenhouse#build/proof');
     await openText(page, 'wide.plan.json', JSON.stringify(plan));
-    await eventually(page.getByRole('heading', { level: 1 })).toHaveText(plan.title, { timeout: 20_000 });
+    await eventually(page.getByRole('heading', { level: 1 })).toHaveText(plan.title);
     await page.getByRole('button', { name: 'Prove every row' }).click();
-    await eventually(notebook(page)).toContainText('65\u202f535 of 65\u202f536 rows are right', { timeout: 30_000 });
+    await eventually(notebook(page)).toContainText('65\u202f535 of 65\u202f536 rows are right');
     await eventually(notebook(page)).toContainText(/Row 32768 \(in 15\)/);
   });
 });
 
-describe('the build sheet', { timeout: 60_000 }, () => {
+describe('the build sheet', () => {
   test('prints on both papers, with nothing clipped', async ({ page }) => {
     await openSheet(page, 'wind-vane');
     for (const paper of PAPERS) {
@@ -197,7 +197,7 @@ describe('the build sheet', { timeout: 60_000 }, () => {
   });
 });
 
-describe('axe', { timeout: 60_000 }, () => {
+describe('axe', () => {
   const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
   const found = async (page: Page, where: string) =>
     (await new AxeBuilder({ page }).include(where).withTags(RULES).setLegacyMode().analyze()).violations.flatMap((v) =>

@@ -20,9 +20,9 @@ const radio = (page: Page, name: string) => page.getByRole('radio', { name: new 
 async function buildAndProve(page: Page, called: string, rows: number) {
   await radio(page, 'loaded');
   await page.getByRole('button', { name: 'Build the bench' }).click();
-  await eventually(title(page)).toHaveText(called, { timeout: 20_000 });
+  await eventually(title(page)).toHaveText(called);
   await page.getByRole('button', { name: 'Prove every row' }).click();
-  await eventually(notebook(page)).toContainText(`All ${rows} rows are right: 100 %.`, { timeout: 20_000 });
+  await eventually(notebook(page)).toContainText(`All ${rows} rows are right: 100 %.`);
   await page.getByRole('tab', { name: 'Lists' }).click();
   await page.getByRole('navigation', { name: 'Lists' }).getByRole('link', { name: /^Text/ }).click();
   const text = await page.getByRole('textbox', { name: 'Plan as text' }).inputValue();
@@ -37,7 +37,7 @@ async function buildAndProve(page: Page, called: string, rows: number) {
   return text;
 }
 
-describe('a bench built from the table', { timeout: 60_000 }, () => {
+describe('a bench built from the table', () => {
   test('has for each LED the colour and the current that were chosen, and says the resistor before it is built', async ({ page }) => {
     await openForm(page, 'greenhouse', 'Greenhouse watch');
     // it begins with what the bench has: its LEDs hang on the memory itself
@@ -87,7 +87,7 @@ describe('a bench built from the table', { timeout: 60_000 }, () => {
     await radio(page, 'the memory itself');
     await page.getByRole('button', { name: 'Build the bench' }).click();
     await eventually(page.locator('.form-refusal')).toHaveText(
-      'Leds that hang from plus on the memory itself pull its data pins up while it is written. Put a buffer between.',
+      'LEDs that hang from plus on the memory itself pull its data pins up while it is written. Put a buffer between.',
     );
   });
 });

@@ -2,7 +2,7 @@
 import { describe } from 'vitest';
 import { eventually, expect, test } from '../support/e2e.ts';
 
-describe('the card followed', { timeout: 60_000 }, () => {
+describe('the card followed', () => {
   test('on a telephone names and rings one move after the other, and three bytes are in', async ({ page }) => {
     await page.setViewportSize({ width: 390, height: 844 });
     await page.goto('/?plan=wind-vane#build/card');

@@ -13,7 +13,7 @@ async function openCard(page: Page, plan: object, title: string) {
   await page.getByRole('link', { name: 'Programming card' }).click();
 }
 
-describe('two memories wired by hand', { timeout: 60_000 }, () => {
+describe('two memories wired by hand', () => {
   test('take their image at once, are proven and printed, and one undo takes the image out', async ({ page }) => {
     await page.goto('/');
     await openCard(page, TWO_BY_HAND, 'Two memories by hand');

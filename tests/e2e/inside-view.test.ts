@@ -115,9 +115,9 @@ describe('the timing strip', () => {
     await write(page);
     await page.getByRole('button', { name: /^U1, EEPROM/ }).dblclick();
     await strip(page).getByRole('button', { name: 'Replay slowly' }).click();
-    await eventually(closeUp(page)).toContainText('The strobe has fallen: address 0x005 is latched', { timeout: 9000 });
+    await eventually(closeUp(page)).toContainText('The strobe has fallen: address 0x005 is latched');
     await eventually(value(page, 'latched byte')).toHaveText('none');
-    await eventually(closeUp(page)).toContainText('the byte 0A is latched for address 0x005', { timeout: 9000 });
+    await eventually(closeUp(page)).toContainText('the byte 0A is latched for address 0x005');
   });
 
   test('leaves as a value change dump with the same pulse', async ({ page }) => {

@@ -125,7 +125,7 @@ test('an overloaded segment goes dark alone, and the digit goes on with the othe
   await openBench(page, HASTY);
   const segment = (name: string) => page.getByRole('button', { name: new RegExp(`^units segment ${name},`) });
   await supply(page).click();
-  await eventually(segment('b')).toHaveAccessibleName(/^units segment b, damaged: carried \d+ mA, limit 30 mA$/, { timeout: 20_000 });
+  await eventually(segment('b')).toHaveAccessibleName(/^units segment b, damaged: carried \d+ mA, limit 30 mA$/);
   await eventually(segment('c')).toHaveAccessibleName(/^units segment c, lit, [\d.]+ mA$/);
   await eventually(page.locator('.damage')).toHaveCount(1);
   await segment('b').click();

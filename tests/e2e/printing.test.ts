@@ -10,7 +10,7 @@ import { openText } from './hands.ts';
 const card = (page: Page) => page.getByRole('region', { name: 'Programming card', exact: true });
 const rows = (page: Page) => card(page).getByRole('row');
 
-describe('the printed programming card', { timeout: 60_000 }, () => {
+describe('the printed programming card', () => {
   test('is reached from the card, for what is open and for an erased memory, with boxes for writing and for reading back', async ({
     page,
   }) => {
@@ -70,14 +70,12 @@ describe('the printed programming card', { timeout: 60_000 }, () => {
 
   test('says what is missing where a bench cannot be written by hand', async ({ page }) => {
     await page.goto('/?plan=ferry-ramp#sheet/card');
-    await eventually(card(page)).toContainText('There is no card for this bench. U1 has no write button of its own on this bench', {
-      timeout: 15_000,
-    });
+    await eventually(card(page)).toContainText('There is no card for this bench. U1 has no write button of its own on this bench');
     await eventually(page.getByRole('button', { name: 'Print', exact: true })).toBeDisabled();
   });
 });
 
-describe('a table of 2 048 rows on the build sheet', { timeout: 60_000 }, () => {
+describe('a table of 2 048 rows on the build sheet', () => {
   test('is printed as the person chooses, on as many pages as are told', async ({ page }) => {
     await page.goto('/');
     const plan = buildPlan({

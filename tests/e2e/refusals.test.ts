@@ -12,7 +12,7 @@ const wanted = (row: number) => plan.wanted!.rows[row]!;
 
 const BAD: ReadonlyArray<readonly [what: string, text: string, says: RegExp]> = [
   ['cut off', good.slice(0, 900), /^The plan is cut off: it ends at line \d+, column \d+/],
-  ['a later version', JSON.stringify({ ...plan, version: 9 }), /^The plan is version 9, newer than the version 1/],
+  ['a later version', JSON.stringify({ ...plan, version: 9 }), /^The plan is version 9, newer than the version 2/],
   [
     'an unknown part',
     JSON.stringify({ ...plan, parts: [...plan.parts, { id: 'Z1', kind: 'flux-thing', at: 'a30' }] }),

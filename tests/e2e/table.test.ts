@@ -289,7 +289,7 @@ test('long work on the sums says which output it is at, and can be stopped and b
 test.for([
   [1440, 900],
   [390, 844],
-] as const)('axe finds nothing on the whole page Table, %i wide', { timeout: 60_000 }, async ([width, height], { page }) => {
+] as const)('axe finds nothing on the whole page Table, %i wide', async ([width, height], { page }) => {
   await page.setViewportSize({ width, height });
   await page.goto('/?plan=greenhouse-blank#table/wide');
   await eventually(row(page, 0)).toBeVisible();

@@ -60,7 +60,7 @@ describe(`fixtures made by ${fixtures.made}`, () => {
 });
 
 const present = spawnSync('objcopy', ['--version']).status === 0;
-describe.runIf(present)('objcopy of this machine', { timeout: 60_000 }, () => {
+describe.runIf(present)('objcopy of this machine', () => {
   const folder = mkdtempSync(join(tmpdir(), 'memory-files-'));
   afterAll(() => rmSync(folder, { recursive: true }));
   const through = (content: string | Uint8Array, from: string, to: string): Buffer => {

@@ -310,5 +310,5 @@ describe('the same by simulation', () => {
     }
     expect(JSON.stringify(judged('random', 2))).toBe(JSON.stringify(random));
     expect(JSON.stringify(judged('random', 3))).not.toBe(JSON.stringify(random));
-  }, 30_000);
+  });
 });

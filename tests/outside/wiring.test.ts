@@ -1,5 +1,4 @@
 /** Wires and rails with resistance: against a measurement of a board, a closed form of a long rail with loads, and Kirchhoff's law. */
-import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { GROUND, PULL_HIGH } from '../../sim-core/devices/network.ts';
 import type { Simulation } from '../../sim-core/index.ts';
@@ -7,6 +6,7 @@ import { CONTACT, FLYING, RAIL, WIRE } from '../../sim-core/run/circuit/intercon
 import { voltagesOf } from '../../sim-core/run/readout/measure.ts';
 import { start } from '../support/bench.ts';
 import { randomBench } from '../support/random-bench.ts';
+import { trial } from '../support/trial.ts';
 
 /** What is left over of the currents at each node, the largest of them and their sum [A], and what the last digit of 5 V is worth there. */
 function leftOver(
@@ -93,15 +93,15 @@ describe('a rail of ten loads, fed at one end', () => {
   });
 });
 
-test('any bench with real wiring keeps Kirchhoff’s law at every hole to 1e-9 of the currents that meet there', () => {
-  fc.assert(
-    fc.property(randomBench(1, 60), (plan) => {
-      const sim = start({ ...plan, wiring: 'real' }, { still: true });
-      expect(sim.readings().unsolved).toBeUndefined();
-      // a node in the air leaks 1e-12 S
-      for (const { sum, through, rounding } of leftOver(sim))
-        expect(Math.abs(sum)).toBeLessThanOrEqual(1e-9 * through + 16 * rounding + 2e-11);
-    }),
-    { numRuns: 20, interruptAfterTimeLimit: 2500 },
-  );
-});
+trial(
+  'any bench with real wiring keeps Kirchhoff’s law at every hole to 1e-9 of the currents that meet there',
+  { cases: randomBench(1, 60), sample: 12, full: 12 },
+  (plan) => {
+    const sim = start({ ...plan, wiring: 'real' }, { still: true });
+    expect(sim.readings().unsolved).toBeUndefined();
+    // a node in the air leaks 1e-12 S
+    for (const { sum, through, rounding } of leftOver(sim))
+      expect(Math.abs(sum)).toBeLessThanOrEqual(1e-9 * through + 16 * rounding + 2e-11);
+    return { kind: 'at rest', parts: plan.parts.length };
+  },
+);

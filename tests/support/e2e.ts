@@ -3,6 +3,9 @@ import { type Browser, type BrowserContext, chromium, type Page } from 'playwrig
 import { expect as withinPage } from 'playwright/test';
 import { test as base, inject } from 'vitest';
 
+/** For one thing to come [ms]. */
+const LONGEST = 60_000;
+
 /** test() with a page that nothing was opened in yet; what a context keeps, it keeps from all others. */
 export const test = base
   .extend('browser', { scope: 'worker' }, async ({}, { onCleanup }): Promise<Browser> => {
@@ -17,11 +20,12 @@ export const test = base
       hasTouch: true,
       permissions: ['clipboard-read', 'clipboard-write'],
     });
+    context.setDefaultTimeout(LONGEST);
     onCleanup(() => context.close());
     return context;
   })
   .extend('page', ({ context }): Promise<Page> => context.newPage());
 
 /** Waits for what a page shows; so long only on a machine that has much else to do. */
-export const eventually = withinPage.configure({ timeout: 15_000 });
+export const eventually = withinPage.configure({ timeout: LONGEST });
 export { expect } from 'vitest';

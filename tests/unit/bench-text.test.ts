@@ -26,7 +26,7 @@ describe('there and back', () => {
       }),
       { numRuns: 100 },
     );
-  }, 30_000);
+  });
 
   test.each(DEMO_PLANS.map((d) => [d.id, d.plan] as const))('%s, whose text is the same when it is written again', (_, document) => {
     const text = writeBenchText(document);
@@ -64,7 +64,7 @@ describe('there and back', () => {
       { numRuns: 100 },
     );
     expect(read).toBeGreaterThan(10);
-  }, 30_000);
+  });
 });
 
 describe('what is written', () => {

@@ -249,7 +249,7 @@ describe('copies', () => {
   });
 });
 
-describe('any edits in any order', { timeout: 30_000 }, () => {
+describe('any edits in any order', () => {
   const start = JSON.parse(readFileSync('shared/demos/greenhouse.plan.json', 'utf8')) as Plan;
   const KINDS = PARTS.map((p) => p.id);
   const point = fc.oneof(

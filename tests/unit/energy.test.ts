@@ -117,7 +117,7 @@ describe('in any circuit of resistors, LEDs, diodes and capacitors', () => {
         expect(off.given).toBeLessThan(0.25e-6 * 0.6);
         expect(Math.abs(off.given - off.heat - off.stored)).toBeLessThan(TOLERANCE * Math.max(off.heat, off.given) + leap);
       }),
-      { numRuns: 12, interruptAfterTimeLimit: 2500 },
+      { numRuns: 12 },
     );
   });
 });

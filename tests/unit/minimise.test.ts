@@ -1,126 +1,16 @@
 /** Minimal sums of products: what they give in every row, that no shorter one exists, and how they are printed and built. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { type Cube, cellsOf, covers, literalsOf, ON, priceOf, sumIn } from '../../sim-core/logic/minimise/cube.ts';
+import { type Cube, cellsOf, literalsOf, sumIn } from '../../sim-core/logic/minimise/cube.ts';
 import { primesOf } from '../../sim-core/logic/minimise/exact.ts';
 import { gatesFor } from '../../sim-core/logic/minimise/gate-count.ts';
-import { shortSum } from '../../sim-core/logic/minimise/heuristic.ts';
-import { independentSetBound } from '../../sim-core/logic/minimise/independent-set-bound.ts';
 import { minimise } from '../../sim-core/logic/minimise/minimise.ts';
 import { type Notation, printSum } from '../../sim-core/logic/minimise/print.ts';
 import { tableOfRules } from '../../sim-core/logic/rules-table.ts';
-import { rowsOf, type TruthTable, tableOfWords, wrongBits } from '../../sim-core/logic/truth-table.ts';
-
-const names = (n: number) => Array.from({ length: n }, (_, i) => `A${i}`);
-const oneOutput = (n: number, values: readonly number[], free: readonly number[] = values.map(() => 0)): TruthTable => {
-  const made = tableOfWords(names(n), ['F'], values, free);
-  if (!made.ok) throw new Error(made.failure.says);
-  return made.value;
-};
-
-/** cells of a random function: 0, 1, and in some functions free ones */
-const cells = (least: number, most: number) =>
-  fc
-    .tuple(fc.integer({ min: least, max: most }), fc.constantFrom(2, 3))
-    .chain(([n, kinds]) =>
-      fc.array(fc.nat(kinds - 1), { minLength: 2 ** n, maxLength: 2 ** n }).map((c) => ({ n, c: Uint8Array.from(c) })),
-    );
-const tableOf = ({ n, c }: { n: number; c: Uint8Array }) =>
-  oneOutput(
-    n,
-    [...c].map((v) => v & 1),
-    [...c].map((v) => v >> 1),
-  );
-
-/** The least price of any sum of products, by trying every set of implicants in order of size. Only for few inputs. */
-function leastPrice(c: Uint8Array): number {
-  const all = c.length - 1;
-  const must = [...c.keys()].filter((r) => c[r] === ON);
-  const implicants: { price: number; covers: number }[] = [];
-  for (let care = 0; care <= all; care++)
-    for (let value = 0; value <= care; value++) {
-      if (value & ~care) continue;
-      const cube: Cube = { care, value };
-      const rows = [...c.keys()].filter((r) => covers(cube, r));
-      if (rows.every((r) => c[r] !== 0))
-        implicants.push({ price: priceOf(cube), covers: must.reduce((m, r, i) => m | (rows.includes(r) ? 1 << i : 0), 0) });
-    }
-  // cheapest price of each set of covered rows: every way of adding implicants, one row at a time
-  const least = new Map<number, number>([[0, 0]]);
-  const full = 2 ** must.length - 1;
-  for (let set = 0; set < full; set++) {
-    const now = least.get(set);
-    if (now === undefined) continue;
-    for (const i of implicants) {
-      const next = set | i.covers;
-      if (next > set && now + i.price < (least.get(next) ?? Infinity)) least.set(next, now + i.price);
-    }
-  }
-  return least.get(full) ?? Infinity;
-}
-
-/** The least price of a cover by primes: the first row that is left takes each of its primes in turn, and nothing is left out but what costs too much already. */
-function plainSearch(c: Uint8Array): number {
-  const primes = primesOf(c);
-  const must = [...c.keys()].filter((r) => c[r] === ON);
-  let best = Infinity;
-  const go = (left: readonly number[], price: number) => {
-    if (price >= best) return;
-    const [row] = left;
-    if (row === undefined) best = price;
-    else
-      for (const p of primes)
-        if (covers(p, row))
-          go(
-            left.filter((r) => !covers(p, r)),
-            price + priceOf(p),
-          );
-  };
-  go(must, 0);
-  return best;
-}
-
-const priceOfAll = (products: readonly Cube[]) => products.reduce((sum, p) => sum + priceOf(p), 0);
+import { rowsOf, tableOfWords, wrongBits } from '../../sim-core/logic/truth-table.ts';
+import { cells, leastPrice, names, oneOutput, priceOfAll, tableOf } from '../support/any-sum.ts';
 
 describe('a minimised sum', () => {
-  test('gives what the table asks for in every row of three thousand random functions', () => {
-    fc.assert(
-      fc.property(cells(1, 6), (f) => {
-        const { products, atLeast, proven } = minimise(tableOf(f), 0);
-        for (const [r, cell] of f.c.entries()) if (cell !== 2) expect(sumIn(products, r)).toBe(cell);
-        expect(proven).toBe(true);
-        expect(atLeast).toBe(products.length);
-      }),
-      { numRuns: 3000 },
-    );
-  });
-
-  test('is the cheapest there is, by trying all sums, to four inputs', () => {
-    fc.assert(
-      fc.property(cells(1, 4), (f) => {
-        const { products, literalsProven } = minimise(tableOf(f), 0);
-        expect(priceOfAll(products)).toBe(leastPrice(f.c));
-        expect(literalsProven).toBe(true);
-      }),
-      { numRuns: 300 },
-    );
-  });
-
-  test('is the cheapest there is, by a plain search over the prime implicants, of five inputs and where growing alone falls short', () => {
-    let improved = 0;
-    fc.assert(
-      fc.property(cells(5, 5), ({ n, c }) => {
-        if (!c.includes(ON) || !c.includes(0)) return;
-        const price = priceOfAll(minimise(tableOf({ n, c }), 0).products);
-        expect(price).toBe(plainSearch(c));
-        if (price < priceOfAll(shortSum(c))) improved++;
-      }),
-      { numRuns: 400, seed: 3 },
-    );
-    // otherwise the search would have had nothing to do
-    expect(improved).toBeGreaterThan(10);
-  });
-
   test('of all 256 functions of three inputs is the cheapest there is', () => {
     for (let f = 0; f < 256; f++) {
       const c = Uint8Array.from({ length: 8 }, (_, r) => (f >> r) & 1);
@@ -140,40 +30,6 @@ describe('a minimised sum', () => {
     );
   });
 
-  test('above eight inputs is right, prime and without a needless product', () => {
-    fc.assert(
-      fc.property(cells(9, 11), (f) => {
-        const { products } = minimise(tableOf(f), 0);
-        const count = new Uint16Array(f.c.length);
-        for (const p of products) for (let r = 0; r < f.c.length; r++) if (covers(p, r)) count[r]!++;
-        for (const [r, cell] of f.c.entries()) if (cell !== 2 && count[r]! > 0 !== (cell === 1)) expect.fail(`row ${r}`);
-        for (const p of products) {
-          expect(f.c.some((cell, r) => cell === ON && covers(p, r) && count[r] === 1)).toBe(true);
-          for (let rest = p.care; rest !== 0; rest &= rest - 1) {
-            const bit = rest & -rest;
-            const larger = { care: p.care & ~bit, value: p.value & ~bit };
-            expect(f.c.some((cell, r) => cell === 0 && covers(larger, r))).toBe(true);
-          }
-        }
-      }),
-      { numRuns: 4 },
-    );
-  });
-
-  test('found by growing and shrinking has at most a tenth more products than the minimum, over 60 functions', () => {
-    let [short, least] = [0, 0];
-    fc.assert(
-      fc.property(cells(5, 7), ({ n, c }) => {
-        if (!c.includes(ON) || !c.includes(0)) return;
-        short += shortSum(c).length;
-        least += minimise(tableOf({ n, c }), 0).products.length;
-      }),
-      { numRuns: 60 },
-    );
-    expect(short / least).toBeLessThan(1.1);
-    expect(short).toBeGreaterThanOrEqual(least);
-  });
-
   test('of a constant is 0 or 1', () => {
     expect(printSum(minimise(oneOutput(2, [0, 0, 0, 0], [1, 0, 0, 0]), 0).products, names(2))).toBe('0');
     expect(printSum(minimise(oneOutput(2, [1, 1, 0, 1], [0, 0, 1, 0]), 0).products, names(2))).toBe('1');
@@ -187,43 +43,6 @@ describe('a minimised sum', () => {
 });
 
 describe('the bound on the number of products', () => {
-  test('is never above the minimum, which is never above the short sum: 400 functions of up to eight inputs', () => {
-    let [bounds, least] = [0, 0];
-    fc.assert(
-      fc.property(fc.oneof(cells(1, 6), cells(7, 8)), (f) => {
-        const short = shortSum(f.c).length;
-        const { products, atLeast } = f.c.includes(ON) && f.c.includes(0) ? minimise(tableOf(f), 0) : { products: [], atLeast: 0 };
-        if (products.length === 0) return;
-        const bound = independentSetBound(f.c).length;
-        expect(bound).toBeLessThanOrEqual(atLeast);
-        expect(atLeast).toBeLessThanOrEqual(products.length);
-        expect(products.length).toBeLessThanOrEqual(short);
-        bounds += bound;
-        least += products.length;
-      }),
-      { numRuns: 400, seed: 5 },
-    );
-    // and it says something: nine tenths of the minimum on these functions
-    expect(bounds / least).toBeGreaterThan(0.9);
-  });
-
-  test('stands on rows of 1 of which no two lie in one product', () => {
-    fc.assert(
-      fc.property(cells(1, 10), ({ c }) => {
-        const rows = independentSetBound(c);
-        for (const [i, a] of rows.entries()) {
-          expect(c[a]).toBe(ON);
-          for (const b of rows.slice(i + 1)) {
-            const apart = a ^ b;
-            const between = [...c.keys()].filter((r) => ((r ^ a) & ~apart) === 0);
-            if (!between.some((r) => c[r] === 0)) expect.fail(`rows ${a} and ${b} fit into one product`);
-          }
-        }
-      }),
-      { numRuns: 30 },
-    );
-  });
-
   test('shows above eight inputs that the sum of two numbers of five bits has no shorter one', () => {
     const sum = tableOfRules(names(10), ['S5', 'S4', 'S3', 'S2', 'S1', 'S0'].toReversed(), '{S5..S0} = {A9..A5} + {A4..A0}');
     if (!sum.ok) throw new Error(sum.failure.says);

@@ -13,7 +13,7 @@ function marginsAt(text: string): { margins: readonly Margin[]; sim: Simulation;
   return { margins: found.value, sim: start(plan.value), say: (m) => plain(sayMargin(m, plan.value)) };
 }
 
-describe('the current of a package', { timeout: 30_000 }, () => {
+describe('the current of a package', () => {
   const { bad, good } = packageOverCurrent;
   test('is that of all its outputs together, as drawn and at worst, against the limit of its supply pin', () => {
     if ('none' in bad) throw new Error('no bench');
@@ -34,7 +34,7 @@ describe('the current of a package', { timeout: 30_000 }, () => {
   });
 });
 
-describe('the dip of a supply', { timeout: 30_000 }, () => {
+describe('the dip of a supply', () => {
   // S1 moves A0, which sends D0 to D7 from 00 to FF; 470 pF hang on D0, as a long cable would
   const bench = (...without: string[]) =>
     `wiring real\n${memoryBench(`${addressSwitch('0', '10k')}\nWOE wire j16 -j9\nWWE wire j15 +j9\nCL capacitor a20 -a40 farads=470p\nU1 memory 000=00FF`, 'WA0', ...without)}`;

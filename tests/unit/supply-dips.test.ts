@@ -1,23 +1,6 @@
-/** Supplies that come and go: write protection while a button is held, and dips that are too short to count. */
+/** A supply that dips for too short a time to count, and for longer. */
 import { describe, expect, test } from 'vitest';
 import { MEMORY, start, writeNetwork } from '../support/bench.ts';
-import { powerUpsAndDowns } from '../support/power-sequence.ts';
-
-describe.each(['eeprom-2kx8', 'eeprom-8kx8', 'eeprom-32kx8', 'eeprom-64kx8'])('%s', (id) => {
-  test('keeps every byte over 100 power-ups and power-downs with the button held, moved meanwhile, or let go', () => {
-    for (const [farads, seed] of [
-      ['100n', 1],
-      ['22p', 2],
-    ] as const) {
-      const { writes, kept } = powerUpsAndDowns(id, 50, seed, farads);
-      expect(kept.filter((k) => !k)).toEqual([]);
-      // there were pulses, and the lock-out is why they did nothing
-      expect(writes.length).toBeGreaterThan(5);
-      expect(writes.filter((w) => w.outcome !== 'ignored')).toEqual([]);
-      expect(writes.filter((w) => w.faults.some((f) => f.fault === 'just-powered')).length).toBeGreaterThan(5);
-    }
-  });
-});
 
 describe('a dip of the supply', () => {
   /** An empty capacitor that a button hangs on the rail takes it down to some 0.5 V, for about 0.2 Ω times its value; the chip stands on a rail with nothing else. */

@@ -1,0 +1,194 @@
+/** What must hold on any bench that chance puts together: it comes to rest or says why not, charge and energy are kept, and only what is on it matters. */
+import fc from 'fast-check';
+import { describe, expect } from 'vitest';
+import type { Plan, PlanPart } from '../../shared/plan.ts';
+import { AIR, GROUND, PULL_HIGH } from '../../sim-core/devices/network.ts';
+import { findingsNow, type Simulation } from '../../sim-core/index.ts';
+import { makeRandom } from '../../sim-core/units/random.ts';
+import { start } from '../support/bench.ts';
+import { randomBench } from '../support/random-bench.ts';
+import { trial } from '../support/trial.ts';
+
+/** Poles and buttons of a bench, moved one after the other. */
+function moveAll(sim: Simulation, most: number): void {
+  for (const { placed, pole, contact } of sim.circuit.contacts.slice(0, most)) {
+    const part = placed.part.id;
+    // what an earlier move has burnt out joins nothing any more
+    if (sim.circuit.plan.parts.some((p) => p.id === part && p.damaged)) continue;
+    const closed = sim.readings().hands[part]?.[pole] ?? false;
+    const moved = sim.act(contact.momentary ? { do: 'press', part } : { do: 'set', part, pole, closed: !closed });
+    expect(moved.ok).toBe(true);
+    if (contact.momentary) sim.act({ do: 'release', part });
+  }
+}
+
+const GIVEN_UP = ['bench/no-operating-point', 'bench/oscillates'];
+
+/** At rest, or still creeping towards it, or given up with a finding that says so. */
+function settles(sim: Simulation): 'rests' | 'creeps' | 'given up' {
+  const readings = sim.readings();
+  if (readings.unsolved || readings.endless) {
+    expect(findingsNow(sim, readings).map((f) => f.code)).toEqual(
+      expect.arrayContaining([expect.toSatisfy((c: string) => GIVEN_UP.includes(c))]),
+    );
+    return 'given up';
+  }
+  return sim.rest() ? 'rests' : 'creeps';
+}
+
+const parts = (plan: Plan) => plan.parts.length;
+
+describe('any bench of up to 200 parts', () => {
+  trial(
+    'comes to rest, goes on moving in time, or the finding says that it has no rest',
+    { cases: randomBench(1, 200), sample: 20, full: 3000 },
+    (plan) => {
+      const sim = start(plan);
+      for (const net of sim.readings().nets) expect(Number.isFinite(net.volts)).toBe(true);
+      moveAll(sim, 4);
+      const kind = settles(sim);
+      if (kind !== 'creeps') return { kind, parts: parts(plan) };
+      // charge that leaks away through the air takes days, and what swings slowly goes on: time passes there, and voltages stay voltages
+      sim.wait(0.5);
+      for (const net of sim.readings().nets) expect(Math.abs(net.volts)).toBeLessThan(100);
+      return { kind, parts: parts(plan) };
+    },
+  );
+
+  trial(
+    'keeps Kirchhoff’s current law at every net to 1e-9 of the currents that meet there, beside what the air takes',
+    { cases: randomBench(1, 200), sample: 20, full: 3000 },
+    (plan) => {
+      // looked at where it rests, however long the way there would be
+      const sim = start(plan, { still: true });
+      expect(sim.readings().unsolved).toBeUndefined();
+      const { circuit } = sim;
+      const { network, nets, netOf, nodeOfNet } = circuit;
+      const x = voltages(sim);
+      const sum = new Float64Array(nets.all.length);
+      const through = new Float64Array(nets.all.length);
+      const rounding = new Float64Array(nets.all.length);
+      const carries = (net: number, amps: number, siemens: number) => {
+        sum[net]! += amps;
+        through[net]! += Math.abs(amps);
+        rounding[net]! += siemens;
+      };
+      for (const b of circuit.branches) {
+        const [a, low] = b.legs;
+        const z = b.whenHigh && network.pullOf(b.device) === PULL_HIGH ? b.whenHigh : low;
+        const amps = network.current(b.device, x);
+        // what the last digit of 5 V is worth through it
+        const siemens = b.device.kind === 'conductance' ? network.conductance(b.device) : b.device.kind === 'supply' ? 10 : 1;
+        carries(netOf(a).index, amps, siemens);
+        carries(netOf(z).index, -amps, siemens);
+      }
+      for (const [net, node] of nodeOfNet.entries()) {
+        if (node === GROUND) continue;
+        // a node that hangs in the air leaks 1e-12 S to ground; one between a resistor and an LED does not
+        const air = AIR * Math.abs(x[node]!);
+        expect(Math.abs(sum[net]!)).toBeLessThanOrEqual(
+          1e-9 * through[net]! + 1e-13 + 1.001 * air + 16 * Number.EPSILON * 5 * rounding[net]!,
+        );
+      }
+      return { kind: 'at rest', parts: parts(plan) };
+    },
+  );
+
+  trial(
+    'shows the same to the last bit whatever the order of its parts and wires in the file',
+    { cases: randomBench(1, 120), sample: 15, full: 2000 },
+    (plan, seed) => {
+      const random = makeRandom(seed);
+      const shuffled = <T>(list: readonly T[]): T[] =>
+        list
+          .map((thing) => ({ thing, at: random() }))
+          .sort((a, b) => a.at - b.at)
+          .map(({ thing }) => thing);
+      const turned: Plan = { ...plan, parts: shuffled(plan.parts), wires: shuffled(plan.wires) };
+      const [a, b] = [start(plan), start(turned)];
+      expect(seen(b)).toEqual(seen(a));
+      moveAll(a, 3);
+      moveAllAlike(a, b, 3);
+      expect(seen(b)).toEqual(seen(a));
+      return { kind: a.readings().unsolved || a.readings().endless ? 'given up' : 'found', parts: parts(plan) };
+    },
+  );
+
+  trial(
+    'shows the same after a wire has joined two rows that were at one voltage already',
+    {
+      cases: fc.tuple(
+        randomBench(1, 100),
+        fc.record({ upper: fc.constantFrom(470, 1000, 10_000), lower: fc.constantFrom(470, 3300, 10_000), leds: fc.boolean() }),
+      ),
+      sample: 15,
+      full: 2000,
+    },
+    ([plan, { upper, lower, leds }]) => {
+      // two equal dividers on a board of their own, fed from the same two terminals
+      const divider = (id: string, row: number): PlanPart[] => [
+        { id: `${id}U`, kind: 'resistor', at: `BX:+j${row}`, to: `BX:f${row}`, params: { ohms: upper } },
+        { id: `${id}L`, kind: 'resistor', at: `BX:g${row}`, to: `BX:-j${row}`, params: { ohms: lower } },
+        ...(leds ? [{ id: `${id}D`, kind: 'led', at: `BX:h${row}`, to: `BX:-j${row + 10}`, params: { colour: 'red' } } as const] : []),
+      ];
+      const apart: Plan = {
+        ...plan,
+        boards: [...plan.boards, { id: 'BX', kind: 'board-63', spot: [80, 0], splitRails: false }],
+        parts: [...plan.parts, ...divider('X', 3), ...divider('Y', 7)],
+        wires: [
+          ...plan.wires,
+          { id: 'XP', from: 'PS1.+', to: 'BX:+j1', colour: 'red' },
+          { id: 'XM', from: 'PS1.-', to: 'BX:-j1', colour: 'black' },
+        ],
+      };
+      const joined: Plan = { ...apart, wires: [...apart.wires, { id: 'XJ', from: 'BX:j3', to: 'BX:j7', colour: 'green' }] };
+      const [a, b] = [start(apart, { still: true }), start(joined, { still: true })];
+      const before = a.readings().nets;
+      const after = b.readings().nets;
+      const at = (sim: Simulation, strip: string) => sim.circuit.nets.ofStrip.get(strip)!.index;
+      expect(Math.abs(before[at(a, 'BX/3f')]!.volts - before[at(a, 'BX/7f')]!.volts)).toBeLessThan(1e-12);
+      for (const [strip, net] of a.circuit.nets.ofStrip) {
+        const [was, is] = [before[net.index]!, after[at(b, strip)]!];
+        // a net in the air is known to what the floor of the convergence test leaves through its resistance
+        expect(Math.abs(is.volts - was.volts)).toBeLessThan(1e-8 + 1e-12 * was.ohms);
+        if (!strip.startsWith('BX/')) expect(is.held).toBe(was.held);
+      }
+      return { kind: leds ? 'with LEDs' : 'resistors', parts: parts(plan) };
+    },
+  );
+});
+
+/** Everything that can be read, by names. */
+function seen(sim: Simulation) {
+  const { nets, leds, chips, supplies, hands, time, endless, unsolved } = sim.readings();
+  const strips = [...sim.circuit.nets.ofStrip].map(([strip, net]) => [strip, nets[net.index]] as const);
+  return {
+    strips: new Map(strips.sort(([a], [b]) => (a < b ? -1 : 1))),
+    leds: new Map(leds.map((l) => [l.led, l])),
+    chips: new Map(chips.map((c) => [c.part, c])),
+    supplies: new Map(supplies.map((s) => [s.part, s])),
+    hands,
+    time,
+    endless: new Set(endless),
+    lost: unsolved && nets[unsolved.net],
+  };
+}
+
+/** Moves in b what `moveAll` moved in a, in the same order. */
+function moveAllAlike(a: Simulation, b: Simulation, most: number): void {
+  for (const { placed, pole, contact } of a.circuit.contacts.slice(0, most)) {
+    const part = placed.part.id;
+    if (contact.momentary) {
+      b.act({ do: 'press', part });
+      b.act({ do: 'release', part });
+    } else b.act({ do: 'set', part, pole, closed: a.readings().hands[part]![pole]! });
+  }
+}
+
+/** Node voltages as the readings give them. */
+function voltages(sim: Simulation): Float64Array {
+  const { nets } = sim.readings();
+  const x = new Float64Array(sim.circuit.network.n + 1);
+  for (const [net, node] of sim.circuit.nodeOfNet.entries()) if (node !== GROUND) x[node] = nets[net]!.volts;
+  return x;
+}
