@@ -42,8 +42,8 @@ import type { LedsAway } from '../scene/led-sight.ts';
 import '../bench/bench-scene.ts';
 import { printable, printableNamed } from '../sheet/printable.ts';
 import type { BenchModel } from '../state/bench-model.ts';
-import { Session } from '../state/session.ts';
 import type { TimingDiagram } from '../timing/timing-diagram.ts';
+import { startSession } from './start-session.ts';
 import '../timing/timing-diagram.ts';
 
 /** The shelf then lies over the bench, and gives way to it. */
@@ -51,7 +51,7 @@ const NARROW = matchMedia('(max-width: 40rem)');
 
 @customElement('lampwright-app')
 export class LampwrightApp extends LitElement {
-  private readonly session = new Session();
+  private readonly session = startSession();
   private readonly builder = new Builder(this.session);
   @state() private standing: BenchModel | undefined;
   @state() private refusal: Failure | undefined;

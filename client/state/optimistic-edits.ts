@@ -11,104 +11,102 @@ interface Made {
   readonly history: History;
 }
 
-export interface OptimisticEdits {
+export class OptimisticEdits {
+  /** the worker's bench, as far as it has told; undefined before the first bench */
+  private certain: Made | undefined;
+  /** the same with all edits that are under way */
+  private ahead: Made | undefined;
+  /** edits that the worker has not answered, oldest first; the first is at the worker */
+  private steps: readonly Step[] = [];
+
+  /** fits: can this plan stand? send: asks the worker. */
+  constructor(
+    private readonly fits: (plan: Plan) => Outcome<unknown>,
+    private readonly send: (change: Change) => void,
+  ) {}
+
   /** with all edits that are under way; undefined before the first bench */
-  readonly shown: Made | undefined;
+  get shown(): Made | undefined {
+    return this.ahead;
+  }
   /** are there edits that the worker has not answered? */
-  readonly waiting: boolean;
-  /** Makes it at once, or says why it cannot be; nothing to take back is no failure. */
-  ask(step: Step): Outcome<void>;
-  /** the worker has made the first of those under way, in this form; the rows of the plan's wanted table are the page's own */
-  made(change: Change, plan: Plan): void;
-  /** the worker could not make it */
-  refused(): void;
-  /** the worker's bench has changed by itself */
-  became(change: (plan: Plan) => Plan): void;
-  /** another bench stands */
-  begin(made: Made): void;
-  /** another bench has been asked for: what waits was meant for this one */
-  drop(): void;
-}
+  get waiting(): boolean {
+    return this.steps.length > 0;
+  }
 
-/** fits: can this plan stand? send: asks the worker. */
-export function makeOptimisticEdits(fits: (plan: Plan) => Outcome<unknown>, send: (change: Change) => void): OptimisticEdits {
-  let certain: Made | undefined;
-  let shown: Made | undefined;
-  /** oldest first; the first is at the worker */
-  let steps: readonly Step[] = [];
+  /** Makes it at once, or says why it cannot be; nothing to undo is no failure. */
+  ask(step: Step): Outcome<void> {
+    if (!this.ahead) return done(undefined);
+    const next = this.after(this.ahead, step);
+    if (!next.ok) return next;
+    if (next.value !== this.ahead) {
+      this.ahead = next.value;
+      this.steps = [...this.steps, step];
+      if (this.steps.length === 1) this.sendFirst();
+    }
+    return done(undefined);
+  }
+  /** The worker has made the first of those under way, in this form; the rows of the plan's wanted table are the page's own. */
+  made(change: Change, plan: Plan): void {
+    const { certain } = this;
+    const [step] = this.steps;
+    if (certain && step) {
+      const { wanted } = apply(certain.plan, change);
+      const whole = wanted ? { ...plan, wanted } : plan;
+      this.certain = { plan: sameWhereAlike(whole, this.ahead?.plan), history: after(certain.history, step, change) };
+    }
+    this.answered();
+  }
+  /** The worker could not make the first of those under way. */
+  refused(): void {
+    this.answered();
+  }
+  /** The worker's bench has changed by itself. */
+  became(change: (plan: Plan) => Plan): void {
+    if (!this.certain) return;
+    this.certain = { ...this.certain, plan: sameWhereAlike(change(this.certain.plan), this.ahead?.plan) };
+    this.layAgain();
+  }
+  /** Another bench stands. */
+  begin(made: Made): void {
+    [this.certain, this.ahead, this.steps] = [made, made, []];
+  }
+  /** Another bench has been asked for: what waits was meant for this one, and only what the worker has already is still answered. */
+  drop(): void {
+    this.steps = this.steps.slice(0, 1);
+    this.layAgain();
+  }
 
-  const ahead = (now: Made, step: Step): Outcome<Made> => {
+  private after(now: Made, step: Step): Outcome<Made> {
     const change = changeOf(now.history, step);
     if (!change) return done(now);
     const made = rebase(now.plan, change);
     const plan = apply(now.plan, made);
-    const stands = fits(plan);
+    const stands = this.fits(plan);
     return stands.ok ? done({ plan, history: after(now.history, step, made) }) : stands;
-  };
-  const layAnew = () => {
-    shown = steps.reduce((now: Made | undefined, step) => {
-      const next = now && ahead(now, step);
+  }
+  private layAgain(): void {
+    this.ahead = this.steps.reduce((now: Made | undefined, step) => {
+      const next = now && this.after(now, step);
       return next?.ok ? next.value : now;
-    }, certain);
-  };
-  const sendFirst = () => {
-    while (certain && steps.length > 0) {
-      const [step, ...others] = steps;
-      const change = step && changeOf(certain.history, step);
+    }, this.certain);
+  }
+  private sendFirst(): void {
+    while (this.certain && this.steps.length > 0) {
+      const [step, ...others] = this.steps;
+      const change = step && changeOf(this.certain.history, step);
       if (change) {
-        send(change);
+        this.send(change);
         return;
       }
-      steps = others;
+      this.steps = others;
     }
-  };
-  const answered = () => {
-    steps = steps.slice(1);
-    layAnew();
-    sendFirst();
-  };
-
-  return {
-    get shown() {
-      return shown;
-    },
-    get waiting() {
-      return steps.length > 0;
-    },
-    ask(step) {
-      if (!shown) return done(undefined);
-      const next = ahead(shown, step);
-      if (!next.ok) return next;
-      if (next.value !== shown) {
-        shown = next.value;
-        steps = [...steps, step];
-        if (steps.length === 1) sendFirst();
-      }
-      return done(undefined);
-    },
-    made(change, plan) {
-      const [step] = steps;
-      if (certain && step) {
-        const { wanted } = apply(certain.plan, change);
-        const whole = wanted ? { ...plan, wanted } : plan;
-        certain = { plan: sameWhereAlike(whole, shown?.plan), history: after(certain.history, step, change) };
-      }
-      answered();
-    },
-    refused: answered,
-    became(change) {
-      if (!certain) return;
-      certain = { ...certain, plan: sameWhereAlike(change(certain.plan), shown?.plan) };
-      layAnew();
-    },
-    begin(made) {
-      [certain, shown, steps] = [made, made, []];
-    },
-    drop() {
-      steps = steps.slice(0, 1);
-      layAnew();
-    },
-  };
+  }
+  private answered(): void {
+    this.steps = this.steps.slice(1);
+    this.layAgain();
+    this.sendFirst();
+  }
 }
 
 /** What came from the worker as a copy, with the page's own objects where they say the same: what has not changed is then known at sight. */

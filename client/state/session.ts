@@ -11,13 +11,15 @@ import {
   type Step,
   type WriteReport,
 } from '../core.ts';
+import type { PageClock } from '../worker/clock.ts';
+import type { Port } from '../worker/port.ts';
 import type { Ask, SaidFinding, SaidWhy, Tell } from '../worker/protocol.ts';
-import { makeSharedSnapshot, takeOut } from '../worker/shared-snapshot.ts';
+import { takeOut } from '../worker/shared-snapshot.ts';
 import { type BenchModel, layoutOf, makeBenchModel } from './bench-model.ts';
 import { makeEventEmitter } from './event-emitter.ts';
-import { makeOptimisticEdits } from './optimistic-edits.ts';
+import { OptimisticEdits } from './optimistic-edits.ts';
 import { makeThrottle } from './throttle.ts';
-import { makeTraceStore } from './trace-store.ts';
+import { TraceStore } from './trace-store.ts';
 import { volatileMemoryRefusal } from './volatile-memory-guard.ts';
 
 /** What a session tells, by kind. */
@@ -47,12 +49,20 @@ interface Opening {
   stands(is: boolean): void;
 }
 
+export interface SessionSetting {
+  /** to the worker that runs the bench */
+  readonly port: Port<Tell, Ask>;
+  readonly clock: PageClock;
+  /** memory shared with the worker, in which the readings are as well; undefined: none can be shared */
+  readonly box?: SharedArrayBuffer | undefined;
+}
+
 export class Session {
   standing: BenchModel | undefined;
   readings: Readings | undefined;
   findings: readonly SaidFinding[] = [];
   /** what the pins of the memories did around their last writes and reads */
-  readonly recordings = makeTraceStore((parts) => this.ask({ ask: 'watch', parts }));
+  readonly recordings = new TraceStore((parts) => this.ask({ ask: 'watch', parts }));
   /** memories that hold a part of the wanted table, with what is on their pins */
   pins: readonly MemoryPins[] = [];
   /** simulated seconds a second */
@@ -61,12 +71,14 @@ export class Session {
   touchedAt = 0;
   /** the writes of the last act that made any, oldest first */
   writes: readonly WriteReport[] = [];
-  private readonly worker = new Worker(new URL('../worker/worker.ts', import.meta.url), { type: 'module', name: 'simulation' });
+  private readonly port: Port<Tell, Ask>;
+  private readonly clock: PageClock;
+  private readonly box: SharedArrayBuffer | undefined;
   private readonly ears = makeEventEmitter<News>();
   /** What is told from now on; the answer ends the listening. */
   readonly on = this.ears.on;
   private readonly say = this.ears.say;
-  private readonly edits = makeOptimisticEdits(layoutOf, (change) => this.ask({ ask: 'edit', change }));
+  private readonly edits = new OptimisticEdits(layoutOf, (change) => this.ask({ ask: 'edit', change }));
   /** what waits until the worker has answered all edits */
   private afterEdits: readonly (() => void)[] = [];
   /** benches that are about to stand, in order */
@@ -74,13 +86,17 @@ export class Session {
   /** how often the worker has told of a bench: readings of an earlier one have other nets */
   private edition = 0;
 
-  private readonly box = makeSharedSnapshot();
   /** of the readings that were drawn last */
   private number = 0;
+  private readonly settleSoon: (touchedAt: number) => void;
 
-  constructor() {
-    if (this.box) this.ask({ ask: 'share', box: this.box });
-    this.worker.addEventListener('message', (e: MessageEvent<Tell>) => this.hear(e.data));
+  constructor({ port, clock, box }: SessionSetting) {
+    [this.port, this.clock, this.box] = [port, clock, box];
+    this.settleSoon = makeThrottle(clock, () => {
+      if (this.standing && this.readings) this.say('settled', this.readings);
+    });
+    if (box) this.ask({ ask: 'share', box });
+    port.listen((message) => this.hear(message));
   }
 
   /**
@@ -100,9 +116,9 @@ export class Session {
     });
   }
   act(act: Action) {
-    this.touchedAt = performance.now();
+    this.touchedAt = this.clock.now();
     this.ask({ ask: 'act', act });
-    requestAnimationFrame(() => this.lookIntoBox());
+    this.clock.beforePaint(() => this.lookIntoBox());
   }
   /** One gesture, one change, one undo. What the bench does goes on. Answers why it cannot be, if it cannot. */
   edit(change: Change): Failure | undefined {
@@ -138,7 +154,7 @@ export class Session {
 
   /** Shown at once; the worker follows. */
   private step(step: Step) {
-    this.touchedAt = performance.now();
+    this.touchedAt = this.clock.now();
     const { history } = this;
     const done = this.edits.ask(step);
     const { plan } = this;
@@ -171,12 +187,8 @@ export class Session {
   }
 
   private ask(message: Ask) {
-    this.worker.postMessage(message);
+    this.port.post(message);
   }
-
-  private readonly settleSoon = makeThrottle(() => {
-    if (this.standing && this.readings) this.say('settled', this.readings);
-  });
 
   private lookIntoBox() {
     const found = this.box && takeOut(this.box, this.number);

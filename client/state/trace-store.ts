@@ -5,63 +5,66 @@ import type { BenchModel } from './bench-model.ts';
 /** No more memories than these are recorded at a time. */
 const MOST = 8;
 
-export interface TraceStore {
-  /** the newest one */
-  readonly trace: Trace | undefined;
-  /** the moment that is looked at in it [s of simulated time]; undefined: now, on the live bench */
-  readonly cursor: number | undefined;
-  of(part: string): Trace | undefined;
-  stand(standing: BenchModel): void;
-  take(traces: readonly Trace[]): void;
-  /** moves the cursor; undefined: back to the live bench */
-  look(time: number | undefined): void;
-  on(ear: () => void): () => void;
-}
+export class TraceStore {
+  private newest: Trace | undefined;
+  private moment: number | undefined;
+  /** the last recording of each memory, by part */
+  private readonly traces = new Map<string, Trace>();
+  /** the parts that are recorded, as they were last asked for */
+  private watched: readonly string[] = [];
+  private readonly listeners = new Set<() => void>();
 
-/** watch: asks the bench to record these parts. */
-export function makeTraceStore(watch: (parts: readonly string[]) => void): TraceStore {
-  const ears = new Set<() => void>();
-  const traces = new Map<string, Trace>();
-  let watched = '';
-  let newest: Trace | undefined;
-  let cursor: number | undefined;
-  const say = () => {
-    for (const ear of ears) ear();
-  };
-  return {
-    get trace() {
-      return newest;
-    },
-    get cursor() {
-      return cursor;
-    },
-    of: (part) => traces.get(part),
-    stand({ specimens }) {
-      const parts = specimens
-        .filter((s) => s.isChip && s.kind.group === 'memory')
-        .map((s) => s.part.id)
-        .slice(0, MOST);
-      for (const part of [...traces.keys()]) if (!parts.includes(part)) traces.delete(part);
-      if (newest && !traces.has(newest.part)) [newest, cursor] = [undefined, undefined];
-      if (parts.join() !== watched) watch(parts);
-      watched = parts.join();
-      say();
-    },
-    take(now) {
-      for (const trace of now) {
-        traces.set(trace.part, trace);
-        newest = trace;
-      }
-      cursor = undefined;
-      say();
-    },
-    look(time) {
-      cursor = time;
-      say();
-    },
-    on(ear) {
-      ears.add(ear);
-      return () => ears.delete(ear);
-    },
-  };
+  /** watch: asks the bench to record these parts. */
+  constructor(private readonly watch: (parts: readonly string[]) => void) {}
+
+  /** the newest one */
+  get trace(): Trace | undefined {
+    return this.newest;
+  }
+  /** the moment that is looked at in it [s of simulated time]; undefined: now, on the live bench */
+  get cursor(): number | undefined {
+    return this.moment;
+  }
+  of(part: string): Trace | undefined {
+    return this.traces.get(part);
+  }
+
+  /** This is what stands now: recordings of memories that are gone go too. */
+  stand({ specimens }: BenchModel): void {
+    const parts = specimens
+      .filter((s) => s.isChip && s.kind.group === 'memory')
+      .map((s) => s.part.id)
+      .slice(0, MOST);
+    for (const part of [...this.traces.keys()]) if (!parts.includes(part)) this.traces.delete(part);
+    if (this.newest && !this.traces.has(this.newest.part)) [this.newest, this.moment] = [undefined, undefined];
+    if (parts.join() !== this.watched.join()) this.watch(parts);
+    this.watched = parts;
+    this.say();
+  }
+
+  /** These have just been recorded. */
+  take(traces: readonly Trace[]): void {
+    for (const trace of traces) {
+      this.traces.set(trace.part, trace);
+      this.newest = trace;
+    }
+    this.moment = undefined;
+    this.say();
+  }
+
+  /** Moves the cursor; undefined: back to the live bench. */
+  look(time: number | undefined): void {
+    this.moment = time;
+    this.say();
+  }
+
+  /** The answer ends the listening. */
+  on(listener: () => void): () => void {
+    this.listeners.add(listener);
+    return () => this.listeners.delete(listener);
+  }
+
+  private say(): void {
+    for (const listener of this.listeners) listener();
+  }
 }

@@ -3,6 +3,7 @@ import type { Plan } from '../../shared/plan.ts';
 import { beginProof, done, joinShares, type Outcome } from '../../sim-core/index.ts';
 import type { Share } from '../core.ts';
 import type { Reckoned, SweptBench } from './jobs.ts';
+import type { JobWorker } from './start-worker.ts';
 
 /** A slice takes so many rows, then progress is told. */
 const SLICE = 256;
@@ -10,6 +11,13 @@ const SLICE = 256;
 const WORTH_SHARING = 2048;
 /** More workers than this are not begun, however many cores there are: each holds a bench of its own. */
 const MOST_SHARES = 4;
+
+/** Who helps with the rows of a bench. */
+export interface Helpers {
+  readonly cores: number;
+  /** another worker that takes a share; undefined where none can be begun */
+  start(): JobWorker | undefined;
+}
 
 /** This share alone. */
 export function seeShare(plan: Plan, share: Share, progress: (part: number) => void): Outcome<SweptBench> {
@@ -22,10 +30,10 @@ export function seeShare(plan: Plan, share: Share, progress: (part: number) => v
 }
 
 /** All of them. progress: of the share that is done here, which ends about when the others do. */
-export async function seeAll(plan: Plan, progress: (part: number) => void): Promise<Outcome<SweptBench>> {
+export async function seeAll(plan: Plan, helpers: Helpers, progress: (part: number) => void): Promise<Outcome<SweptBench>> {
   const rows = 2 ** (plan.wanted?.inputs.length ?? 0);
-  const of = Math.min(MOST_SHARES, navigator.hardwareConcurrency || 1, Math.max(1, Math.floor(rows / WORTH_SHARING)));
-  const elsewhere = Array.from({ length: of - 1 }, (_, k) => seeElsewhere(plan, { part: k + 1, of }));
+  const of = Math.min(MOST_SHARES, helpers.cores, Math.max(1, Math.floor(rows / WORTH_SHARING)));
+  const elsewhere = Array.from({ length: of - 1 }, (_, k) => seeElsewhere(plan, { part: k + 1, of }, helpers));
   const shares = [seeShare(plan, { part: 0, of }, progress), ...(await Promise.all(elsewhere))];
   const seen: SweptBench[] = [];
   for (const share of shares) {
@@ -36,14 +44,13 @@ export async function seeAll(plan: Plan, progress: (part: number) => void): Prom
 }
 
 /** One share in a worker of its own; where that cannot be begun, or ends without an answer, here after all. */
-async function seeElsewhere(plan: Plan, share: Share): Promise<Outcome<SweptBench>> {
-  const seen = typeof Worker === 'undefined' ? undefined : await askAnother(plan, share);
+async function seeElsewhere(plan: Plan, share: Share, helpers: Helpers): Promise<Outcome<SweptBench>> {
+  const worker = helpers.start();
+  const seen = worker && (await askAnother(worker, plan, share));
   return seen ?? seeShare(plan, share, () => {});
 }
 
-function askAnother(plan: Plan, share: Share): Promise<Outcome<SweptBench> | undefined> {
-  // the script that this worker runs itself
-  const worker = new Worker(self.location.href, { type: 'module', name: self.name });
+function askAnother(worker: JobWorker, plan: Plan, share: Share): Promise<Outcome<SweptBench> | undefined> {
   return new Promise((resolve) => {
     const settle = (seen: Outcome<SweptBench> | undefined) => {
       worker.terminate();

@@ -1,21 +1,27 @@
 /** The page's side of long work: one job at a time in a worker of its own, with progress, ended when it is not wanted any more. */
 import type { Outcome } from '../core.ts';
-import type { Job, JobResult, Reckoned } from './jobs.ts';
+import type { Job, JobResult } from './jobs.ts';
+import { type JobWorker, startJobWorker } from './start-worker.ts';
 
 /** undefined: it was ended before it came to a result */
 type Answer<J extends Job> = Outcome<JobResult[J['job']]> | undefined;
 
 export class JobClient {
-  private worker: Worker | undefined;
+  /** undefined: none has been begun yet, or the last one was ended */
+  private worker: JobWorker | undefined;
+  /** ends the job that is under way; undefined: none is */
   private ended: (() => void) | undefined;
 
   /** progress: called with 0 to 1 while it goes on */
-  constructor(private readonly progress: (part: number) => void = () => {}) {}
+  constructor(
+    private readonly progress: (part: number) => void = () => {},
+    private readonly start: () => JobWorker = startJobWorker,
+  ) {}
 
   /** Ends what is under way and begins this. */
   begin<J extends Job>(job: J): Promise<Answer<J>> {
     this.end();
-    const worker = this.worker ?? new Worker(new URL('./worker.ts', import.meta.url), { type: 'module', name: 'reckoner' });
+    const worker = this.worker ?? this.start();
     this.worker = worker;
     return new Promise((resolve) => {
       const settle = (answer: Answer<J>) => {
@@ -31,7 +37,7 @@ export class JobClient {
       };
       // one that has failed answers nothing any more
       worker.onerror = () => this.ended?.();
-      worker.onmessage = (e: MessageEvent<Reckoned>) => {
+      worker.onmessage = (e) => {
         if ('part' in e.data) this.progress(e.data.part);
         else settle(e.data.result as Outcome<JobResult[J['job']]>);
       };

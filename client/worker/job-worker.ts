@@ -19,13 +19,13 @@ import {
   tableOfRules,
   tableOfWords,
 } from '../../sim-core/index.ts';
-import { seeAll, seeShare } from './all-rows.ts';
+import { type Helpers, seeAll, seeShare } from './all-rows.ts';
+import type { Clock } from './clock.ts';
 import type { Compared, Job, JobResult, JobSums, Reckoned, TableSource } from './jobs.ts';
+import type { Port } from './port.ts';
 
 /** Progress is told no more often than this [ms]. */
 const TELL_EVERY = 60;
-
-const tell = (message: Reckoned) => postMessage(message);
 
 const tableOf = (source: TableSource): Outcome<TruthTable> =>
   'rules' in source
@@ -50,10 +50,10 @@ function compare({ wanted, seen, dataPins, pins }: Extract<Job, { job: 'compare'
   return done({ says: sayComparison(found.value, placeOf), differs: found.value.differs });
 }
 
-async function result(job: Job, progress: (part: number) => void): Promise<Outcome<JobResult[Job['job']]>> {
+async function result(job: Job, helpers: Helpers, progress: (part: number) => void): Promise<Outcome<JobResult[Job['job']]>> {
   switch (job.job) {
     case 'shown': {
-      const seen = await seeAll(job.plan, progress);
+      const seen = await seeAll(job.plan, helpers, progress);
       return seen.ok ? done({ inputs: seen.value.proof.inputs, value: seen.value.shown, unknown: seen.value.unknown }) : seen;
     }
     case 'share':
@@ -75,20 +75,30 @@ async function result(job: Job, progress: (part: number) => void): Promise<Outco
     case 'sheet':
       return sheetFor(job.plan);
     case 'prove': {
-      const seen = await seeAll(job.plan, progress);
+      const seen = await seeAll(job.plan, helpers, progress);
       return seen.ok ? done(seen.value.proof) : seen;
     }
   }
 }
 
-addEventListener('message', (e: MessageEvent<Job>) => {
-  let toldAt = performance.now();
-  const progress = (part: number) => {
-    const now = performance.now();
-    if (now - toldAt < TELL_EVERY) return;
-    toldAt = now;
-    tell({ part });
-  };
-  // what is thrown after a wait reaches whoever began this worker only so
-  result(e.data, progress).then((found) => tell({ result: found }), reportError);
-});
+export interface JobLoopSetting {
+  readonly port: Port<Job, Reckoned>;
+  readonly clock: Clock;
+  readonly helpers: Helpers;
+  /** what was thrown reaches whoever began this worker only by this */
+  fail(error: unknown): void;
+}
+
+/** Does what comes by the port until the worker ends. */
+export function createJobLoop({ port, clock, helpers, fail }: JobLoopSetting): void {
+  port.listen((job) => {
+    let toldAt = clock.now();
+    const progress = (part: number) => {
+      const now = clock.now();
+      if (now - toldAt < TELL_EVERY) return;
+      toldAt = now;
+      port.post({ part });
+    };
+    result(job, helpers, progress).then((found) => port.post({ result: found }), fail);
+  });
+}

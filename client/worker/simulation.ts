@@ -1,4 +1,4 @@
-/** The worker: one live simulation. Readings go out first, words after them, so that an LED never waits for a sentence. */
+/** The worker's loop: one live simulation. Readings go out first, words after them, so that an LED never waits for a sentence. */
 import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
 import {
@@ -16,211 +16,241 @@ import {
   whyLed,
 } from '../../sim-core/index.ts';
 import type { Action } from '../core.ts';
+import type { Clock } from './clock.ts';
 import { makeFindingTexts } from './finding-text.ts';
+import type { Port } from './port.ts';
 import type { Ask, Tell } from './protocol.ts';
 import { putIn } from './shared-snapshot.ts';
 import { makeTimeScale } from './time-scaling.ts';
 
-let sim: Simulation | undefined;
-/** when the last act came [ms]; what a person ponders passes on the bench too */
-let lastAt = 0;
-let reported = 0;
-let watched: readonly string[] = [];
-const traced = new Map<string, Trace>();
-let wordsDue: ReturnType<typeof setTimeout> | undefined;
-let asked: string | undefined;
-/** how long after a hand's act the bench is first looked at [s]: past every access time, before a contact has chattered out */
+/** How long after a hand's act the bench is first looked at [s]: past every access time, before a contact's bounce ends. */
 const FIRST_LOOK = 1e-6;
-/** words wait for the readings to be painted [ms]; of a bench that changes by itself they come no more often than this */
+/** Words wait for the readings to be painted [ms]; of a bench that changes by itself they come no more often than this. */
 const WORDS_AFTER = 30;
 const WORDS_EVERY = 500;
-let spokenAt = Number.NEGATIVE_INFINITY;
-const sayings = makeFindingTexts();
-/** a hand has done something since words were said */
-let handled = false;
-
-/** what the page knows the memories to hold */
-let known = '';
-const heldBy = ({ memories, cells }: Pick<Plan, 'memories' | 'cells'>): string => JSON.stringify([memories, cells]);
-
-const tell = (message: Tell) => {
-  if (message.tell === 'standing') {
-    edition += 1;
-    known = heldBy(message.plan);
-  }
-  postMessage(message);
-};
-
-const pace = makeTimeScale((now) => tell({ tell: 'pace', pace: now }));
-
-let box: SharedArrayBuffer | undefined;
-let number = 0;
-let edition = 0;
-
-function tellReadings(now: Simulation): Readings {
-  const readings = now.readings();
-  number += 1;
-  const mail = { number, edition, readings };
-  if (box) putIn(box, mail);
-  tell({ tell: 'readings', ...mail });
-  return readings;
-}
-
-function open(plan: Plan): void {
-  const built = simulate(plan);
-  if (!built.ok) {
-    tell({ tell: 'refused', failure: built.failure, asked: 'open' });
-    return;
-  }
-  sim = built.value;
-  sim.watch(watched);
-  reported = 0;
-  lastAt = performance.now();
-  tell({ tell: 'standing', plan: sim.plan(), after: 'open' });
-  show(sim, WORDS_AFTER);
-  tell({ tell: 'pins', pins: tablePins(sim.circuit) });
-}
-
-/** The page makes the rows of the wanted table itself, and nothing but an edit changes them. */
-const withoutRows = (plan: Plan): Plan => (plan.wanted ? { ...plan, wanted: { ...plan.wanted, rows: [], free: [] } } : plan);
-
-function edit(now: Simulation, change: Change): void {
-  passTimeTo(now);
-  const made = rebase(now.plan(), change);
-  const begun = now.begin({ do: 'edit', change: made });
-  if (begun.ok) {
-    tell({ tell: 'standing', plan: withoutRows(now.plan()), after: { made } });
-    now.wait(FIRST_LOOK);
-    tellReadings(now);
-    tell({ tell: 'pins', pins: tablePins(now.circuit) });
-  } else tell({ tell: 'refused', failure: begun.failure, asked: 'edit' });
-  now.rest();
-  show(now, WORDS_AFTER);
-}
-
-function act(now: Simulation, what: Action): void {
-  passTimeTo(now);
-  const begun = now.begin(what);
-  if (begun.ok) {
-    now.wait(FIRST_LOOK);
-    // the page gets a copy that is its own
-    tell({ tell: 'hands', hands: tellReadings(now).hands as Plan['hands'] });
-  } else tell({ tell: 'refused', failure: begun.failure, asked: 'act' });
-  now.rest();
-  show(now, WORDS_AFTER);
-}
-
-let ticking: ReturnType<typeof setInterval> | undefined;
-/** how often a bench that changes by itself is looked at [ms], and how long that may take: less than a frame, so that no hand waits */
+/** How often a bench that changes by itself is looked at [ms], and how long that may take: less than a frame, so that no hand waits. */
 const TICK = 50;
 const TICK_WORK = 12;
 /** A bench that changes by itself stands still while its page sleeps: no more than this is made up for [ms]. */
 const MADE_UP = 250;
 
-function passTime(now: Simulation): void {
-  const at = performance.now();
-  const past = at - lastAt;
-  lastAt = at;
-  if (!now.pending) {
-    now.wait(past / 1000);
-    return;
+export interface LoopSetting {
+  readonly port: Port<Ask, Tell>;
+  readonly clock: Clock;
+}
+
+/** Answers what comes by the port until the worker ends. */
+export function createWorkerLoop(setting: LoopSetting): void {
+  const loop = new WorkerLoop(setting);
+  setting.port.listen((message) => loop.hear(message));
+}
+
+class WorkerLoop {
+  private readonly port: Port<Ask, Tell>;
+  private readonly clock: Clock;
+  /** the bench; undefined before the first plan */
+  private sim: Simulation | undefined;
+  /** when the bench was last brought to the present [ms]; what a person ponders passes on the bench too */
+  private lastAt = 0;
+  /** so many of the bench's events have been told */
+  private reported = 0;
+  /** parts whose pins are recorded */
+  private watched: readonly string[] = [];
+  /** the recordings that were told last, by part */
+  private readonly traced = new Map<string, Trace>();
+  /** calls the next words off */
+  private silence = () => {};
+  /** calls the next tick off */
+  private stopTicking = () => {};
+  /** the LED that is asked about */
+  private asked: string | undefined;
+  /** when words were last said [ms] */
+  private spokenAt = Number.NEGATIVE_INFINITY;
+  private readonly texts = makeFindingTexts();
+  /** a hand has done something since words were said */
+  private handled = false;
+  /** what the page knows the memories to hold */
+  private known = '';
+  private readonly pace = makeTimeScale((now) => this.tell({ tell: 'pace', pace: now }));
+  /** memory in which readings are laid as well */
+  private box: SharedArrayBuffer | undefined;
+  /** counts the readings that were told */
+  private number = 0;
+  /** counts how often a bench has been told to stand */
+  private edition = 0;
+
+  constructor({ port, clock }: LoopSetting) {
+    this.port = port;
+    this.clock = clock;
   }
-  now.wait((Math.min(MADE_UP, past) / 1000) * pace.now);
-  pace.took(performance.now() - at, TICK_WORK);
-}
 
-/** Brings the bench to this moment; what has been damaged meanwhile is told first. */
-function passTimeTo(now: Simulation): boolean {
-  const { circuit } = now;
-  passTime(now);
-  const worn = now.circuit !== circuit;
-  if (worn) tell({ tell: 'standing', plan: now.plan(), after: 'wear' });
-  return worn;
-}
-
-/** Clocks tick and overloads wear while nobody touches anything. */
-function keepTicking(): void {
-  clearInterval(ticking);
-  if (!sim?.pending) {
-    pace.rest();
-    return;
+  hear(message: Ask): void {
+    const { sim } = this;
+    switch (message.ask) {
+      case 'share':
+        this.box = message.box;
+        return;
+      case 'watch':
+        this.watched = message.parts;
+        sim?.watch(message.parts);
+        return;
+      case 'open':
+        this.handled = true;
+        this.open(message.text, message.name);
+        return;
+      case 'act':
+        this.handled = true;
+        if (sim) this.act(sim, message.act);
+        return;
+      case 'edit':
+        this.handled = true;
+        if (sim) this.edit(sim, message.change);
+        return;
+      case 'why':
+        if (!sim) return;
+        this.asked = message.led;
+        this.answer(sim);
+    }
   }
-  ticking = setInterval(() => {
-    if (!sim) return;
-    const worn = passTimeTo(sim);
-    show(sim, worn ? WORDS_AFTER : Math.max(WORDS_AFTER, spokenAt + WORDS_EVERY - performance.now()));
-  }, TICK);
+
+  private tell(message: Tell): void {
+    if (message.tell === 'standing') {
+      this.edition += 1;
+      this.known = heldBy(message.plan);
+    }
+    this.port.post(message);
+  }
+
+  private tellReadings(sim: Simulation): Readings {
+    const readings = sim.readings();
+    this.number += 1;
+    const mail = { number: this.number, edition: this.edition, readings };
+    if (this.box) putIn(this.box, mail);
+    this.tell({ tell: 'readings', ...mail });
+    return readings;
+  }
+
+  private open(text: string, name: string): void {
+    const read = isBenchText(name, text) ? readBenchText(text, (p) => readPlan(JSON.stringify(p))) : readPlan(text);
+    const built = read.ok ? simulate(read.value) : read;
+    if (!built.ok) {
+      this.tell({ tell: 'refused', failure: built.failure, asked: 'open' });
+      return;
+    }
+    const sim = built.value;
+    this.sim = sim;
+    sim.watch(this.watched);
+    this.reported = 0;
+    this.lastAt = this.clock.now();
+    this.tell({ tell: 'standing', plan: sim.plan(), after: 'open' });
+    this.show(sim, WORDS_AFTER);
+    this.tell({ tell: 'pins', pins: tablePins(sim.circuit) });
+  }
+
+  private edit(sim: Simulation, change: Change): void {
+    this.passTimeTo(sim);
+    const made = rebase(sim.plan(), change);
+    const begun = sim.begin({ do: 'edit', change: made });
+    if (begun.ok) {
+      this.tell({ tell: 'standing', plan: withoutRows(sim.plan()), after: { made } });
+      sim.wait(FIRST_LOOK);
+      this.tellReadings(sim);
+      this.tell({ tell: 'pins', pins: tablePins(sim.circuit) });
+    } else this.tell({ tell: 'refused', failure: begun.failure, asked: 'edit' });
+    sim.rest();
+    this.show(sim, WORDS_AFTER);
+  }
+
+  private act(sim: Simulation, what: Action): void {
+    this.passTimeTo(sim);
+    const begun = sim.begin(what);
+    if (begun.ok) {
+      sim.wait(FIRST_LOOK);
+      // the page gets a copy that is its own
+      this.tell({ tell: 'hands', hands: this.tellReadings(sim).hands as Plan['hands'] });
+    } else this.tell({ tell: 'refused', failure: begun.failure, asked: 'act' });
+    sim.rest();
+    this.show(sim, WORDS_AFTER);
+  }
+
+  private passTime(sim: Simulation): void {
+    const at = this.clock.now();
+    const past = at - this.lastAt;
+    this.lastAt = at;
+    if (!sim.pending) {
+      sim.wait(past / 1000);
+      return;
+    }
+    sim.wait((Math.min(MADE_UP, past) / 1000) * this.pace.now);
+    this.pace.took(this.clock.now() - at, TICK_WORK);
+  }
+
+  /** Brings the bench to this moment; what has been damaged meanwhile is told first. True: something was. */
+  private passTimeTo(sim: Simulation): boolean {
+    const { circuit } = sim;
+    this.passTime(sim);
+    const worn = sim.circuit !== circuit;
+    if (worn) this.tell({ tell: 'standing', plan: sim.plan(), after: 'wear' });
+    return worn;
+  }
+
+  /** Clocks tick and overloads wear while nobody touches anything. */
+  private keepTicking(sim: Simulation): void {
+    this.stopTicking();
+    if (sim.pending) this.stopTicking = this.clock.after(TICK, () => this.tick(sim));
+    else this.pace.rest();
+  }
+
+  private tick(sim: Simulation): void {
+    const worn = this.passTimeTo(sim);
+    this.show(sim, worn ? WORDS_AFTER : Math.max(WORDS_AFTER, this.spokenAt + WORDS_EVERY - this.clock.now()));
+  }
+
+  /** wordsIn: when words are due [ms from now] */
+  private show(sim: Simulation, wordsIn: number): void {
+    this.tellReadings(sim);
+    // on a bench that changes by itself there is no time to look at every byte each tick
+    if (this.handled || sim.events.length > this.reported) this.tellWhatIsHeld(sim);
+    this.keepTicking(sim);
+    this.silence();
+    this.silence = this.clock.after(wordsIn, () => this.speak(sim));
+  }
+
+  /** Bytes that were written, and those that a memory without supply has lost, of which nothing reports. */
+  private tellWhatIsHeld(sim: Simulation): void {
+    const reports = sim.events.slice(this.reported);
+    this.reported = sim.events.length;
+    const { memories, cells } = sim.plan();
+    const held = heldBy({ memories, ...(cells ? { cells } : {}) });
+    if (reports.length === 0 && held === this.known) return;
+    this.known = held;
+    this.tell({ tell: 'written', reports, memories, cells });
+  }
+
+  private speak(sim: Simulation): void {
+    this.spokenAt = this.clock.now();
+    const fresh = sim.traces.filter((t) => this.traced.get(t.part) !== t);
+    for (const trace of fresh) this.traced.set(trace.part, trace);
+    if (fresh.length > 0) this.tell({ tell: 'traced', traces: fresh });
+    const byItself = sim.pending && !this.handled;
+    this.tell({ tell: 'findings', findings: this.texts.say(findingsNow(sim), sim.circuit, byItself) });
+    this.handled = false;
+    this.answer(sim);
+  }
+
+  /** Why the LED that is asked about shows what it shows, if it is one of this bench. */
+  private answer(sim: Simulation): void {
+    const led = this.asked;
+    if (led === undefined || !mayBeAsked(sim, led)) return;
+    this.tell({ tell: 'why', why: { led, ...sayWhy(whyLed(sim, led), sim.circuit.plan) } });
+  }
 }
 
-/** Bytes that were written, and those that a memory without supply has lost, of which nothing reports. */
-function tellWhatIsHeld(now: Simulation): void {
-  const reports = now.events.slice(reported);
-  reported = now.events.length;
-  const { memories, cells } = now.plan();
-  const held = heldBy({ memories, ...(cells ? { cells } : {}) });
-  if (reports.length === 0 && held === known) return;
-  known = held;
-  tell({ tell: 'written', reports, memories, cells });
-}
+const heldBy = ({ memories, cells }: Pick<Plan, 'memories' | 'cells'>): string => JSON.stringify([memories, cells]);
 
-/** wordsIn: when words are due [ms from now] */
-function show(now: Simulation, wordsIn: number): void {
-  tellReadings(now);
-  // on a bench that changes by itself there is no time to look at every byte each tick
-  if (handled || now.events.length > reported) tellWhatIsHeld(now);
-  keepTicking();
-  clearTimeout(wordsDue);
-  wordsDue = setTimeout(speak, wordsIn);
-}
-
-function tellTraces(now: Simulation): void {
-  const fresh = now.traces.filter((t) => traced.get(t.part) !== t);
-  for (const trace of fresh) traced.set(trace.part, trace);
-  if (fresh.length > 0) tell({ tell: 'traced', traces: fresh });
-}
-
-function speak(): void {
-  if (!sim) return;
-  spokenAt = performance.now();
-  tellTraces(sim);
-  tell({ tell: 'findings', findings: sayings.say(findingsNow(sim), sim.circuit, sim.pending && !handled) });
-  handled = false;
-  if (asked !== undefined && mayBeAsked(sim, asked)) answer(sim, asked);
-}
+/** The page makes the rows of the wanted table itself, and nothing but an edit changes them. */
+const withoutRows = (plan: Plan): Plan => (plan.wanted ? { ...plan, wanted: { ...plan.wanted, rows: [], free: [] } } : plan);
 
 /** An LED of this bench, or one of a damaged part, which is read no more. */
-const mayBeAsked = (now: Simulation, led: string): boolean =>
-  now.readings().leds.some((l) => l.led === led) || now.circuit.plan.parts.some((p) => p.damaged && p.id === led.split('.')[0]);
-
-function answer(now: Simulation, led: string): void {
-  tell({ tell: 'why', why: { led, ...sayWhy(whyLed(now, led), now.circuit.plan) } });
-}
-
-function hear(message: Ask): void {
-  if (message.ask === 'act' || message.ask === 'edit' || message.ask === 'open') handled = true;
-  if (message.ask === 'share') {
-    box = message.box;
-    return;
-  }
-  if (message.ask === 'open') {
-    const { text, name } = message;
-    const read = isBenchText(name, text) ? readBenchText(text, (p) => readPlan(JSON.stringify(p))) : readPlan(text);
-    if (read.ok) open(read.value);
-    else tell({ tell: 'refused', failure: read.failure, asked: message.ask });
-    return;
-  }
-  if (message.ask === 'watch') {
-    watched = message.parts;
-    sim?.watch(watched);
-    return;
-  }
-  if (!sim) return;
-  if (message.ask === 'act') act(sim, message.act);
-  else if (message.ask === 'edit') edit(sim, message.change);
-  else {
-    asked = message.led;
-    if (asked !== undefined && mayBeAsked(sim, asked)) answer(sim, asked);
-  }
-}
-
-addEventListener('message', (e: MessageEvent<Ask>) => hear(e.data));
+const mayBeAsked = (sim: Simulation, led: string): boolean =>
+  sim.readings().leds.some((l) => l.led === led) || sim.circuit.plan.parts.some((p) => p.damaged && p.id === led.split('.')[0]);

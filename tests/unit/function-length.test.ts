@@ -21,7 +21,6 @@ client/scene/highlights.ts:makeHighlights
 client/scene/label-layer.ts:wishes
 client/scene/pan-zoom.ts:attachView
 client/scene/wire-layer.ts:drawWires
-client/state/optimistic-edits.ts:makeOptimisticEdits
 sim-core/board/layout.ts:layOut
 sim-core/build/proof.ts:beginProof
 sim-core/build/wiring-order.ts:orderOf

@@ -1,6 +1,6 @@
 /** Edits shown before the worker has made them: in what order they are sent, and what is left when one is refused or comes out otherwise. */
 import { describe, expect, test } from 'vitest';
-import { makeOptimisticEdits } from '../../client/state/optimistic-edits.ts';
+import { OptimisticEdits } from '../../client/state/optimistic-edits.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { apply, type Change, NO_HISTORY, readBenchText, rebase } from '../../sim-core/index.ts';
 
@@ -14,7 +14,7 @@ const wire = (id: string): Change => ({ op: 'add-wire', wire: { id, from: 'b10',
 function begin(fits: (plan: Plan) => boolean = () => true) {
   const sent: Change[] = [];
   const refusal = { ok: false, failure: { at: '', says: 'That does not fit.' } } as const;
-  const edits = makeOptimisticEdits(
+  const edits = new OptimisticEdits(
     (p) => (fits(p) ? { ok: true, value: undefined } : refusal),
     (change) => sent.push(change),
   );
