@@ -220,7 +220,9 @@ describe('the line', () => {
       postMessage: (m) => posted.push(m),
       addEventListener: (_, listener) => listeners.push(listener),
     });
-    const send = (data: number) => listeners.forEach((l) => l({ data } as MessageEvent));
+    const send = (data: number) => {
+      for (const l of listeners) l({ data } as MessageEvent);
+    };
     send(1);
     send(2);
     const heard: number[] = [];
