@@ -2,8 +2,7 @@
 import type { Plan } from '../../shared/plan.ts';
 import { beginProof, done, joinShares, type Outcome } from '../../sim-core/index.ts';
 import type { Share } from '../core.ts';
-import type { Reckoned, SweptBench } from './jobs.ts';
-import type { JobWorker } from './start-worker.ts';
+import type { JobWorker, Reckoned, SweptBench } from './jobs.ts';
 
 /** A slice takes so many rows, then progress is told. */
 const SLICE = 256;

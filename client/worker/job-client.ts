@@ -1,7 +1,7 @@
 /** The page's side of long work: one job at a time in a worker of its own, with progress, ended when it is not wanted any more. */
 import type { Outcome } from '../core.ts';
-import type { Job, JobResult } from './jobs.ts';
-import { type JobWorker, startJobWorker } from './start-worker.ts';
+import type { Job, JobResult, JobWorker } from './jobs.ts';
+import { startJobWorker } from './start-worker.ts';
 
 /** undefined: it was ended before it came to a result */
 type Answer<J extends Job> = Outcome<JobResult[J['job']]> | undefined;
