@@ -177,6 +177,16 @@ const file = {
   'file/exists': 'The file exists and is not overwritten.',
 } as const;
 
+/** Typed commands of the page. */
+const command = {
+  'command/unknown': 'There is no such command.',
+  'command/missing-word': 'The command needs one more word.',
+  'command/too-many-words': 'The command takes fewer words.',
+  'command/bad-word': 'A word is not one of those that the command takes.',
+  'command/unknown-name': 'Nothing is called so.',
+  'command/not-possible': 'There is nothing that the command could act on now.',
+} as const;
+
 /** The page: the bench that is open, and where it is kept. */
 const page = {
   'page/no-bench': 'No bench is open.',
@@ -221,6 +231,7 @@ export const FAILURES = {
   ...run,
   ...edit,
   ...file,
+  ...command,
   ...page,
   ...cli,
   ...api,

@@ -1,7 +1,7 @@
 /** Boards by name: added, their rails cut or made continuous; and all rails connected in one act. A board is shifted and deleted as parts are. */
-import { addBoard, joinRails, type Outcome } from '../core.ts';
+import { addBoard, done, failed, joinRails, type Outcome } from '../core.ts';
 import type { Command, Desk, Slot } from './command.ts';
-import { afterWord, refusal } from './line.ts';
+import { afterWord } from './line.ts';
 
 const BOARD: Slot = {
   shown: 'BOARD',
@@ -16,8 +16,8 @@ function boardNamed(word: string | undefined, { session }: Desk): Outcome<string
   const boards = session.standing?.plan.boards ?? [];
   const found = boards.find((b) => b.id.toLowerCase() === word?.toLowerCase());
   return found
-    ? { ok: true, value: found.id }
-    : refusal(word ?? '', `No board ${word ?? ''} on this bench. It has ${boards.map((b) => b.id).join(', ')}.`);
+    ? done(found.id)
+    : failed('command/unknown-name', word ?? '', `No board ${word ?? ''} on this bench. It has ${boards.map((b) => b.id).join(', ')}.`);
 }
 
 const rails = (name: string, synonyms: readonly string[], means: string, cut: boolean, says: (board: string) => string): Command => ({
@@ -56,7 +56,7 @@ export const BOARD_COMMANDS: readonly Command[] = [
             builder.do((g) => addBoard(g, rows === '30' ? 'board-30' : 'board-63')),
             'Board added.',
           )
-        : refusal(rows, `Boards have 63 or 30 rows, not "${rows}".`),
+        : failed('command/bad-word', rows, `Boards have 63 or 30 rows, not "${rows}".`),
   },
   rails(
     'cut rails',

@@ -1,9 +1,9 @@
 /** Building by name: Parts, parts and wires put on the bench, and what they are given: a value, a name, a colour, bytes. */
-import { type Outcome, parseQuantity, partKind } from '../core.ts';
+import { done, failed, type Outcome, parseQuantity, partKind } from '../core.ts';
 import { WIRE_COLOURS } from '../edit/builder.ts';
 import { partGroups, partOfferText } from '../edit/part-search.ts';
 import type { Command, Desk } from './command.ts';
-import { afterWord, refusal, said } from './line.ts';
+import { afterWord, said } from './line.ts';
 import { itemsNamed, partNamed, partOffers, wireOffers } from './name-lookup.ts';
 
 const parts: Command = {
@@ -39,7 +39,7 @@ const place: Command = {
     const byId = partKind(search.toLowerCase());
     const ware = partGroups(search)[0]?.wares[0];
     const wish = byId ? { kind: byId.id } : ware?.wish;
-    if (!wish) return refusal(search, `No part matches "${search}". Try what it does, a value, or a pin count.`);
+    if (!wish) return failed('command/unknown-name', search, `No part matches "${search}". Try what it does, a value, or a pin count.`);
     const done = builder.place({ ...wish, ...(at ? { at } : {}), ...(to ? { to } : {}) });
     if (!done.ok) return done;
     const part = done.value.op === 'add-part' ? done.value.part : undefined;
@@ -91,10 +91,10 @@ const set: Command = {
     if (wires.some((w) => w.id === id)) return afterWord(desk.builder.recolour([id], value.toLowerCase()), `${id} is now ${value}.`);
     const part = all.find((p) => p.id === id);
     const spec = partKind(part?.kind ?? '')?.params[0];
-    if (!part || !spec) return refusal(name, `${id} has no value to set.`);
-    const read: Outcome<number | string> = spec.type === 'choice' ? { ok: true, value } : parseQuantity(value, spec.unit || undefined);
-    const done = read.ok ? desk.builder.params(part.id, { [spec.name]: read.value }) : read;
-    return afterWord(done, `${part.id} is now ${value}.`);
+    if (!part || !spec) return failed('command/not-possible', name, `${id} has no value to set.`);
+    const read: Outcome<number | string> = spec.type === 'choice' ? done(value) : parseQuantity(value, spec.unit || undefined);
+    const made = read.ok ? desk.builder.params(part.id, { [spec.name]: read.value }) : read;
+    return afterWord(made, `${part.id} is now ${value}.`);
   },
 };
 

@@ -1,7 +1,8 @@
 /** What works the bench, by name: switches, buttons, moving a wire's end, the meter. */
+import { failed } from '../core.ts';
 import type { PlacedPart } from '../state/bench-model.ts';
 import type { Answer, Command, Desk, Slot } from './command.ts';
-import { refusal, said } from './line.ts';
+import { said } from './line.ts';
 import { benchOf, partNamed, partOffers, wireOffers } from './name-lookup.ts';
 
 const isSwitch = (s: PlacedPart) => Boolean(s.supply) || s.contacts.some((c) => !c.momentary);
@@ -14,7 +15,8 @@ const polesOf = (s: PlacedPart) => (s.supply ? 1 : s.contacts.length);
 
 function setAll(s: PlacedPart, figures: string, { session }: Desk): Answer {
   const poles = polesOf(s);
-  if (figures.length !== poles) return refusal(figures, `${called(s)} has ${poles} poles. Write ${poles} digits, not ${figures.length}.`);
+  if (figures.length !== poles)
+    return failed('command/bad-word', figures, `${called(s)} has ${poles} poles. Write ${poles} digits, not ${figures.length}.`);
   const now = session.readings?.hands[s.part.id] ?? [];
   for (const [pole, c] of [...figures].entries())
     if ((now[pole] ?? false) !== (c === '1')) session.act({ do: 'set', part: s.part.id, pole, closed: c === '1' });
@@ -44,11 +46,15 @@ const toSet: Command = {
     const way = ON_OFF[onOff.toLowerCase()];
     const pole = single ? 1 : poleNumber(s, first);
     if (Number.isNaN(pole))
-      return refusal(first, `${called(s)} has ${poles} poles. Write a pole, then on or off, for example: switch ${s.part.id} 1 on.`);
+      return failed(
+        'command/missing-word',
+        first,
+        `${called(s)} has ${poles} poles. Write a pole, then on or off, for example: switch ${s.part.id} 1 on.`,
+      );
     if (pole < 1 || pole > poles)
-      return refusal(first, `${called(s)} has no pole ${first}: it has ${poles === 1 ? 'one' : `1 to ${poles}`}.`);
+      return failed('command/unknown-name', first, `${called(s)} has no pole ${first}: it has ${poles === 1 ? 'one' : `1 to ${poles}`}.`);
     const now = desk.session.readings?.hands[s.part.id]?.[pole - 1] ?? false;
-    if (way === undefined && onOff !== '') return refusal(onOff, `"${onOff}" is neither on nor off.`);
+    if (way === undefined && onOff !== '') return failed('command/bad-word', onOff, `"${onOff}" is neither on nor off.`);
     const closed = way ?? !now;
     desk.session.act({ do: 'set', part: s.part.id, pole: pole - 1, closed });
     return said(`${called(s)}${poles > 1 ? ` pole ${pole}` : ''} ${closed ? 'on' : 'off'}.`);
@@ -100,9 +106,9 @@ const moveEnd: Command = {
     const bench = benchOf(desk);
     if (!bench.ok) return bench;
     const wire = bench.value.plan.wires.find((l) => l.id.toLowerCase() === name.toLowerCase());
-    if (!wire) return refusal(name, `No wire ${name} on this bench.`);
+    if (!wire) return failed('command/unknown-name', name, `No wire ${name} on this bench.`);
     const end = (['from', 'to'] as const).find((e) => wire[e].toLowerCase() === from.toLowerCase());
-    if (!end) return refusal(from, `${wire.id} has no end at ${from}. It goes from ${wire.from} to ${wire.to}.`);
+    if (!end) return failed('command/unknown-name', from, `${wire.id} has no end at ${from}. It goes from ${wire.from} to ${wire.to}.`);
     desk.session.act({ do: 'move-wire', wire: wire.id, end, point: to });
     return said(`${wire.id} moved from ${wire[end]} to ${to}.`);
   },
@@ -137,12 +143,12 @@ const meter: Command = {
       return said('Meter away.');
     }
     if (what !== '' && what !== 'volts' && what !== 'amps' && what !== 'level')
-      return refusal(what, `The meter cannot measure "${what}". Write volts, amps, level or off.`);
+      return failed('command/bad-word', what, `The meter cannot measure "${what}". Write volts, amps, level or off.`);
     const panel = await desk.measure(true);
     if (what && panel) panel.choose(what);
     if (place === undefined || !panel) return said('Meter ready. Touch a hole with the red probe.');
     const problem = panel.put(place, against);
-    return problem ? refusal(place, problem) : said(`The meter measures ${what} at ${place}.`);
+    return problem ? failed('edit/unknown-hole', place, problem) : said(`The meter measures ${what} at ${place}.`);
   },
 };
 

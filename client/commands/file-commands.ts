@@ -1,9 +1,9 @@
 /** Plans, pictures and printed sheets in and out, by name; and the history. */
-import { sayChange } from '../core.ts';
+import { failed, sayChange } from '../core.ts';
 import { pngPicture } from '../scene/picture.ts';
 import { offerFile } from '../ui/offer-file.ts';
 import type { Command, Desk } from './command.ts';
-import { refusal, said } from './line.ts';
+import { said } from './line.ts';
 
 const action = (what: Omit<Command, 'group' | 'takes'>): Command => ({ ...what, group: 'Plan', takes: [] });
 
@@ -16,7 +16,12 @@ const open: Command = {
   takes: [{ shown: 'PLAN', few: true, offers: ({ chooser }) => chooser.demos.map((d) => ({ word: d.id, means: d.title })) }],
   async run([word = ''], { chooser }) {
     const demo = chooser.demos.find((d) => d.id === word.toLowerCase());
-    if (!demo) return refusal(word, `No demonstration "${word}". There are ${chooser.demos.map((d) => d.id).join(', ') || 'none'}.`);
+    if (!demo)
+      return failed(
+        'command/unknown-name',
+        word,
+        `No demonstration "${word}". There are ${chooser.demos.map((d) => d.id).join(', ') || 'none'}.`,
+      );
     await chooser.choose(demo.id);
     return said(`${demo.title} opened.`);
   },
@@ -68,7 +73,7 @@ const undo = action({
   run(_, { session }) {
     const { changes, at } = session.history;
     const last = changes[at - 1];
-    if (!last) return refusal('', 'Nothing to undo.');
+    if (!last) return failed('command/not-possible', '', 'Nothing to undo.');
     session.undo();
     return said(`Undid: ${sayChange(last)}.`);
   },
@@ -82,7 +87,7 @@ const redo = action({
   run(_, { session }) {
     const { changes, at } = session.history;
     const next = changes[at];
-    if (!next) return refusal('', 'Nothing to redo.');
+    if (!next) return failed('command/not-possible', '', 'Nothing to redo.');
     session.redo();
     return said(`Redid: ${sayChange(next)}.`);
   },
@@ -90,7 +95,7 @@ const redo = action({
 
 async function savePicture(kind: 'svg' | 'png', { scene, session }: Desk) {
   const svg = await scene.picture();
-  if (svg === undefined) return refusal('', 'There is no bench to save as a picture yet.');
+  if (svg === undefined) return failed('page/no-bench', '', 'There is no bench to save as a picture yet.');
   const blob = kind === 'svg' ? new Blob([svg], { type: 'image/svg+xml' }) : await pngPicture(svg);
   offerFile(session.standing?.plan.title ?? 'Bench', kind, blob);
   return said(`Picture saved as ${kind.toUpperCase()}.`);

@@ -1,5 +1,5 @@
 /** A typed line: which action it names, what it lacks, and what could come next. Only an exact name or synonym runs anything. */
-import type { Outcome } from '../core.ts';
+import { done, failed, type Outcome } from '../core.ts';
 import type { Answer, Command, Desk, Offer } from './command.ts';
 import { likeness, misspelling } from './likeness.ts';
 import { fillSlots, quoted, splitWords } from './words.ts';
@@ -130,23 +130,32 @@ const forExample = ({ example }: Command) => (example ? `, for example: ${exampl
 export async function runLine(text: string, commands: readonly Command[], desk: Desk) {
   const line = parseCommandLine(text, commands);
   if (!line)
-    return refusal(text.trim(), `No command "${text.trim()}".${didYouMean(nearestActions(text, commands))} Type "keys" for the list.`);
+    return failed(
+      'command/unknown',
+      text.trim(),
+      `No command "${text.trim()}".${didYouMean(nearestActions(text, commands))} Type "keys" for the list.`,
+    );
   const { command } = line;
   const { values, lacks, over } = fillSlots(command.takes, typedWords(line));
-  if (over?.wants?.before) return refusal(over.word, `Write "${over.wants.before[0]}" before "${over.word}"${forExample(command)}.`);
+  if (over?.wants?.before)
+    return failed('command/missing-word', over.word, `Write "${over.wants.before[0]}" before "${over.word}"${forExample(command)}.`);
   if (lacks)
-    return refusal(
+    return failed(
+      'command/missing-word',
       command.name,
       `"${command.name}" needs ${lacks.before ? `${lacks.before[0]} ` : ''}${lacks.shown}${forExample(command)}.`,
     );
   if (over) {
     const meant = didYouMean(nearestActions(text, commands).filter((name) => name !== command.name));
-    return refusal(over.word, `"${command.name}" takes no "${over.word}".${meant}${command.example ? ` Example: ${command.example}` : ''}`);
+    return failed(
+      'command/too-many-words',
+      over.word,
+      `"${command.name}" takes no "${over.word}".${meant}${command.example ? ` Example: ${command.example}` : ''}`,
+    );
   }
   return command.run(values, desk);
 }
 
-export const refusal = (at: string, says: string) => ({ ok: false, failure: { at, says } }) as const;
-export const said = (value: string) => ({ ok: true, value }) as const;
+export const said = (value: string): Outcome<string> => done(value);
 /** What is said once it is done, or why it could not be. */
 export const afterWord = (done: Outcome<unknown>, says: string): Answer => (done.ok ? said(says) : done);

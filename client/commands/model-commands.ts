@@ -1,8 +1,9 @@
 /** What the bench is computed with, by name: wire resistance, outputs; and a new part for a damaged one. */
+import { failed } from '../core.ts';
 import { outputsChange, wiringChange } from '../state/bench-options.ts';
 import { replacement } from '../state/damage-text.ts';
 import type { Command } from './command.ts';
-import { refusal, said } from './line.ts';
+import { said } from './line.ts';
 import { partNamed, partOffers } from './name-lookup.ts';
 
 const wiring: Command = {
@@ -23,7 +24,7 @@ const wiring: Command = {
   ],
   run([word = ''], { session }) {
     const plan = session.standing?.plan;
-    if (!plan || (word !== 'on' && word !== 'off')) return refusal(word, `"${word}" is neither on nor off.`);
+    if (!plan || (word !== 'on' && word !== 'off')) return failed('command/bad-word', word, `"${word}" is neither on nor off.`);
     session.edit(wiringChange(plan, word === 'on'));
     return said(word === 'on' ? 'Wires and rails now have resistance.' : 'Wires and rails are now ideal.');
   },
@@ -47,7 +48,8 @@ const outputs: Command = {
   ],
   run([word = ''], { session }) {
     const plan = session.standing?.plan;
-    if (!plan || (word !== 'typical' && word !== 'guaranteed')) return refusal(word, `Outputs are typical or guaranteed, not "${word}".`);
+    if (!plan || (word !== 'typical' && word !== 'guaranteed'))
+      return failed('command/bad-word', word, `Outputs are typical or guaranteed, not "${word}".`);
     session.edit(outputsChange(plan, word === 'guaranteed'));
     return said(word === 'guaranteed' ? 'Outputs now as guaranteed.' : 'Outputs now as typical.');
   },
@@ -65,7 +67,7 @@ const replace: Command = {
     if (!found.ok) return found;
     const plan = desk.session.standing?.plan;
     const change = plan && replacement(plan, found.value.part.id);
-    if (!change) return refusal(word, `${found.value.part.id} is not damaged.`);
+    if (!change) return failed('command/not-possible', word, `${found.value.part.id} is not damaged.`);
     desk.session.edit(change);
     return said(`${found.value.part.id} replaced.`);
   },

@@ -1,17 +1,13 @@
 /** Things of the bench by what a person types for them: an id in either case, or what their owner calls them. */
-import type { Failure, Outcome, Ref } from '../core.ts';
-import { readHole } from '../core.ts';
+import { done, failed, type Outcome, type Ref, readHole } from '../core.ts';
 import type { BenchModel, PlacedPart } from '../state/bench-model.ts';
 import type { Desk, Offer } from './command.ts';
-import { refusal } from './line.ts';
 
 const same = (a: string | undefined, b: string) => a?.toLowerCase() === b.toLowerCase();
 
-const NO_BENCH: Failure = { at: '', says: 'There is no bench yet. Open a plan first.' };
-
 /** The bench, or the sentence that says that there is none. */
 export const benchOf = ({ session }: Desk): Outcome<BenchModel> =>
-  session.standing ? { ok: true, value: session.standing } : { ok: false, failure: NO_BENCH };
+  session.standing ? done(session.standing) : failed('page/no-bench', '', 'There is no bench yet. Open a plan first.');
 
 /** One part; `which` narrows it, `what` says in the refusal what was looked for. */
 export function partNamed(word: string, desk: Desk, what = 'part', which: (s: PlacedPart) => boolean = () => true): Outcome<PlacedPart> {
@@ -19,9 +15,9 @@ export function partNamed(word: string, desk: Desk, what = 'part', which: (s: Pl
   if (!bench.ok) return bench;
   const all = bench.value.specimens.filter(which);
   const found = all.find((s) => same(s.part.id, word)) ?? all.find((s) => same(s.part.label, word));
-  if (found) return { ok: true, value: found };
+  if (found) return done(found);
   const names = all.slice(0, 8).map((s) => s.part.id);
-  return refusal(word, `No ${what} ${word} on this bench${names.length > 0 ? `. It has ${names.join(', ')}` : ''}.`);
+  return failed('command/unknown-name', word, `No ${what} ${word} on this bench${names.length > 0 ? `. It has ${names.join(', ')}` : ''}.`);
 }
 
 /** Anything that has a place: an LED, a part, a leg, a wire, a board, a tie point. */
@@ -29,7 +25,7 @@ export function thingNamed(word: string, desk: Desk): Outcome<Ref> {
   const bench = benchOf(desk);
   if (!bench.ok) return bench;
   const { plan, leds, specimens, netOfLeg } = bench.value;
-  const ref = (kind: Ref['kind'], id: string) => ({ ok: true, value: { kind, id } }) as const;
+  const ref = (kind: Ref['kind'], id: string) => done<Ref>({ kind, id });
   const led = leds.find((l) => same(l.led, word) || same(l.name, word));
   if (led) return ref('led', led.led);
   const part = specimens.find((s) => same(s.part.id, word)) ?? specimens.find((s) => same(s.part.label, word));
@@ -43,7 +39,8 @@ export function thingNamed(word: string, desk: Desk): Outcome<Ref> {
   const board = plan.boards.find((b) => same(b.id, word));
   if (board) return ref('board', board.id);
   if (!('problem' in readHole(word, plan.boards))) return ref('point', word);
-  return refusal(
+  return failed(
+    'command/unknown-name',
     word,
     `Nothing on this bench is called ${word}. Write a part such as ${specimens[0]?.part.id ?? 'U1'}, a wire, or a hole such as a12.`,
   );
@@ -54,17 +51,17 @@ export function itemsNamed(given: ReadonlyArray<string | undefined>, { builder, 
   const words = given.flatMap((w) => w ?? []);
   if (words.length === 0)
     return builder.chosen.length > 0
-      ? { ok: true, value: builder.chosen }
-      : refusal('', 'Nothing is selected. Click a part or a wire, or name one, such as R3.');
+      ? done(builder.chosen)
+      : failed('edit/nothing-selected', '', 'Nothing is selected. Click a part or a wire, or name one, such as R3.');
   const { parts = [], wires = [], boards = [] } = session.standing?.plan ?? {};
   const all = [...parts, ...wires, ...boards];
   const ids: string[] = [];
   for (const word of words) {
     const found = all.find((t) => same(t.id, word)) ?? all.find((t) => 'label' in t && same(t.label, word));
-    if (!found) return refusal(word, `No part or wire on this bench is called ${word}.`);
+    if (!found) return failed('command/unknown-name', word, `No part or wire on this bench is called ${word}.`);
     ids.push(found.id);
   }
-  return { ok: true, value: ids };
+  return done(ids);
 }
 
 export const partOffers =

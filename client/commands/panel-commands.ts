@@ -1,7 +1,8 @@
 /** The panel's pages and lists, by name. */
+import { failed } from '../core.ts';
 import type { Route } from '../ui/route.ts';
 import type { Command } from './command.ts';
-import { refusal, said } from './line.ts';
+import { said } from './line.ts';
 import { ledOffers, partNamed } from './name-lookup.ts';
 
 const page = (name: string, synonyms: readonly string[], means: string, to: Route): Command => ({
@@ -32,7 +33,7 @@ const why: Command = {
     const led = leds.find((l) => [l.led, l.name].some((n) => n.toLowerCase() === word.toLowerCase()));
     if (!led) {
       const part = partNamed(word, desk);
-      return part.ok ? refusal(word, `${part.value.part.id} is not an LED.`) : part;
+      return part.ok ? failed('command/unknown-name', word, `${part.value.part.id} is not an LED.`) : part;
     }
     desk.showPage({ page: 'why', about: led.led });
     return said(`Why ${led.name} is as it is.`);

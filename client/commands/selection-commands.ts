@@ -1,7 +1,7 @@
 /** What is done to parts and wires by name: select, shift, rotate, copy, repeat, delete. Without a name, the selection is meant. */
-import type { Outcome } from '../core.ts';
+import { failed, type Outcome } from '../core.ts';
 import type { Command, Desk, Offer, Slot } from './command.ts';
-import { afterWord, refusal, said } from './line.ts';
+import { afterWord, said } from './line.ts';
 import { itemsNamed, partOffers, wireOffers } from './name-lookup.ts';
 
 const itemOffers = (desk: Desk): readonly Offer[] => [...partOffers()(desk), ...wireOffers(desk)];
@@ -81,9 +81,10 @@ const shift: Command = {
     const ids = itemsNamed([name], desk);
     if (!ids.ok) return ids;
     const by = WAYS[way.toLowerCase()];
-    if (!by) return refusal(way, `"${way}" is not a direction. Write rows, left, up or down.`);
+    if (!by) return failed('command/bad-word', way, `"${way}" is not a direction. Write rows, left, up or down.`);
     const count = Number(far.replace('−', '-'));
-    if (far === '' || !Number.isInteger(count)) return refusal(far, `"${far}" is not a whole number. Example: shift ${name} 3 rows`);
+    if (far === '' || !Number.isInteger(count))
+      return failed('command/bad-word', far, `"${far}" is not a whole number. Example: shift ${name} 3 rows`);
     return afterWord(desk.builder.move(ids.value, [by[0] * count, by[1] * count]), `${ids.value.join(', ')} shifted.`);
   },
 };

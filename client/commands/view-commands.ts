@@ -1,7 +1,8 @@
 /** How the bench is looked at, by name: zoom, theme, presentation mode, the timing diagram, a chip from inside. */
+import { failed } from '../core.ts';
 import { present, presenting } from '../theme/presentation.ts';
 import type { Command } from './command.ts';
-import { refusal, said } from './line.ts';
+import { said } from './line.ts';
 import { partNamed, partOffers, thingNamed } from './name-lookup.ts';
 
 const action = (what: Omit<Command, 'group' | 'takes'>): Command => ({ ...what, group: 'View', takes: [] });
@@ -64,7 +65,7 @@ const presentation: Command = {
   takes: [{ shown: 'on or off', optional: true, offers: () => [{ word: 'on' }, { word: 'off' }] }],
   keys: { P: 'presentation mode' },
   run([word], _desk) {
-    if (word !== undefined && word !== 'on' && word !== 'off') return refusal(word, `"${word}" is neither on nor off.`);
+    if (word !== undefined && word !== 'on' && word !== 'off') return failed('command/bad-word', word, `"${word}" is neither on nor off.`);
     present(word === undefined ? !presenting() : word === 'on');
     return said(`Presentation mode ${presenting() ? 'on' : 'off'}.`);
   },
@@ -91,7 +92,8 @@ const timing = (name: string, synonyms: readonly string[], means: string, replay
     synonyms,
     means,
     run(_, desk) {
-      if (!desk.session.recordings.trace) return refusal('', 'Nothing has been written or read yet, so there are no waveforms.');
+      if (!desk.session.recordings.trace)
+        return failed('command/not-possible', '', 'Nothing has been written or read yet, so there are no waveforms.');
       desk.timing().open();
       if (replays) desk.timing().play();
       return said(replays ? 'Replaying slowly.' : 'Timing diagram open.');
