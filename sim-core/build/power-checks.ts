@@ -31,12 +31,12 @@ export interface PowerCheck {
 const OPEN = 20e6;
 
 /** The bench with every chip out of its place, these wires not yet in, all switches open, and all supplies on or off. */
-function without({ plan, chips, supplies }: Circuit, wires: readonly PlanWire[], on: boolean): Outcome<Simulation> {
+function without({ plan, chipById, supplies }: Circuit, wires: readonly PlanWire[], on: boolean): Outcome<Simulation> {
   const { cells: _, wanted: __, ...rest } = plan;
   return simulate(
     {
       ...rest,
-      parts: plan.parts.filter((p) => !chips.some((c) => c.placed.part.id === p.id)),
+      parts: plan.parts.filter((p) => !chipById.has(p.id)),
       wires: plan.wires.filter((l) => !wires.includes(l)),
       memories: {},
       meters: [],

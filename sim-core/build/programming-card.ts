@@ -200,7 +200,7 @@ function imageFor(
 
 /** The address bit of this memory that the switch of a wanted input sets. */
 function poleOfInput(sim: Simulation, { memory, address }: ControlMap, pin: string): number | undefined {
-  const own = sim.circuit.chips.find((c) => c.placed.part.id === memory);
+  const own = sim.circuit.chipById.get(memory);
   const netOf = (name: string): number | undefined => {
     const site = sim.circuit.chips.find((c) => name.startsWith(`${c.placed.part.id}.`));
     const leg = site?.inputs.find((i) => `${site.placed.part.id}.${i.name}` === name)?.leg;

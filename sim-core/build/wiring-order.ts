@@ -18,7 +18,7 @@ export interface Order {
 }
 
 export function orderOf(circuit: Circuit): Order {
-  const { layout, chips, contacts, supplies } = circuit;
+  const { layout, contacts, chips, supplies } = circuit;
   const legs = new Map<string, Leg[]>();
   for (const leg of layout.legs) {
     const there = legs.get(leg.strip);
@@ -33,12 +33,12 @@ export function orderOf(circuit: Circuit): Order {
     const p = placed.get(leg.part.id);
     return p?.kind.pins(p.params).find((x) => x.pin === leg.pin)?.name ?? leg.pin;
   };
-  const contactAt = (leg: Leg) => contacts.find((c) => c.placed.part.id === leg.part.id && c.legs.some((l) => l.pin === leg.pin));
+  const contactAt = (leg: Leg) => circuit.contactsById.get(leg.part.id)?.find((c) => c?.legs.some((l) => l.pin === leg.pin));
   const isLed = (p: Placed) => circuit.leds.some((l) => l.placed === p);
 
   /** what a pin of a memory belongs to */
   function memoryRole(leg: Leg): Section | undefined {
-    const site = chips.find((c) => c.placed.part.id === leg.part.id);
+    const site = circuit.chipById.get(leg.part.id);
     const word = site?.spec.word;
     if (!site || !word) return undefined;
     const name = nameOf(leg);
@@ -108,7 +108,7 @@ export function orderOf(circuit: Circuit): Order {
       if (!e) return { is: 'row' };
       if (e.hole && isRailHole(e.hole)) return { is: 'rail', sign: e.hole.rail.startsWith('+') ? '+' : '-' };
       const there = [...(legs.get(e.strip) ?? [])];
-      const pin = there.find((l) => chips.some((c) => c.placed.part.id === l.part.id));
+      const pin = there.find((l) => circuit.chipById.has(l.part.id));
       if (pin) return { is: 'pin', part: pin.part.id, pin: pin.pin, name: nameOf(pin) };
       const pole = there.find(contactAt);
       const contact = pole && contactAt(pole);

@@ -19,7 +19,7 @@ export interface Options {
   /** true: time between events is skipped, and every change is looked at only once it has come to rest; for sweeps, not for write pulses */
   readonly still: boolean;
   /** parts that differ from what the plan and their kinds say */
-  readonly specimens?: PartOverrides;
+  readonly overrides?: PartOverrides;
 }
 
 export interface Simulation {

@@ -11,61 +11,60 @@ const RESTLESS = 30;
 const RESTLESS_ANSWERING = 120;
 
 /** Counts what keeps a bench from resting. */
-export interface SettleLimits {
-  /** the bench is waited for anew; watches: how many of its voltages' marks are watched */
-  begin(watches: number): void;
-  /** a contact has moved: levels may pass their marks anew */
-  contactMoved(): void;
-  /** these watches have passed their marks; due: something is due beside clocks' ticks. Returns them. */
-  count(passed: Int32Array, due: boolean): Int32Array;
-  /** some level has passed its mark too often */
-  restless(): boolean;
-  /** this part has done something that was due */
-  heard(part: string): void;
-  /** the parts that have answered too often; of a restless bench only those which `reads` says may not swing for ever, as a timer may */
-  answering(reads: (part: string) => boolean): string[];
-}
-
-export function makeSettleLimits(): SettleLimits {
+export class SettleLimits {
   /** by watch: how often it has passed its mark since a contact last moved */
-  let passes = new Uint8Array(0);
-  let restless = false;
+  private passes = new Uint8Array(0);
+  private neverRests = false;
   /** the first `many`: parts in the order in which they were first heard, and how often */
-  const parts: string[] = [];
-  const times: number[] = [];
-  let many = 0;
-  return {
-    begin(watches) {
-      if (passes.length === watches) passes.fill(0);
-      else passes = new Uint8Array(watches);
-      restless = false;
-      many = 0;
-    },
-    contactMoved() {
-      passes.fill(0);
-    },
-    count(passed, due) {
-      const most = due ? RESTLESS_ANSWERING : RESTLESS;
-      for (let p = 0; p < passed.length; p++) {
-        const w = passed[p] as number;
-        passes[w] = Math.min((passes[w] ?? 0) + 1, RESTLESS_ANSWERING);
-        if ((passes[w] ?? 0) >= most) restless = true;
-      }
-      return passed;
-    },
-    restless() {
-      return restless;
-    },
-    heard(part) {
-      let k = 0;
-      while (k < many && parts[k] !== part) k += 1;
-      if (k === many) {
-        parts[k] = part;
-        times[k] = 0;
-        many += 1;
-      }
-      times[k] = (times[k] as number) + 1;
-    },
-    answering: (reads) => parts.slice(0, many).filter((part, k) => (times[k] as number) >= RESTLESS / 2 && (!restless || reads(part))),
-  };
+  private readonly parts: string[] = [];
+  private readonly times: number[] = [];
+  private many = 0;
+
+  /** the bench is waited for anew; watches: how many of its voltages' marks are watched */
+  begin(watches: number): void {
+    if (this.passes.length === watches) this.passes.fill(0);
+    else this.passes = new Uint8Array(watches);
+    this.neverRests = false;
+    this.many = 0;
+  }
+
+  /** a contact has moved: levels may pass their marks anew */
+  contactMoved(): void {
+    this.passes.fill(0);
+  }
+
+  /** these watches have passed their marks; due: something is due beside clocks' ticks. Returns them. */
+  count(passed: Int32Array, due: boolean): Int32Array {
+    const most = due ? RESTLESS_ANSWERING : RESTLESS;
+    for (let p = 0; p < passed.length; p++) {
+      const w = passed[p] as number;
+      this.passes[w] = Math.min((this.passes[w] ?? 0) + 1, RESTLESS_ANSWERING);
+      if ((this.passes[w] ?? 0) >= most) this.neverRests = true;
+    }
+    return passed;
+  }
+
+  /** some level has passed its mark too often */
+  restless(): boolean {
+    return this.neverRests;
+  }
+
+  /** this part has done something that was due */
+  heard(part: string): void {
+    let k = 0;
+    while (k < this.many && this.parts[k] !== part) k += 1;
+    if (k === this.many) {
+      this.parts[k] = part;
+      this.times[k] = 0;
+      this.many += 1;
+    }
+    this.times[k] = (this.times[k] as number) + 1;
+  }
+
+  /** the parts that have answered too often; of a restless bench only those which `reads` says may not swing for ever, as a timer may */
+  answering(reads: (part: string) => boolean): string[] {
+    return this.parts
+      .slice(0, this.many)
+      .filter((part, k) => (this.times[k] as number) >= RESTLESS / 2 && (!this.neverRests || reads(part)));
+  }
 }

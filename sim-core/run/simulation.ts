@@ -11,18 +11,19 @@ import { makeRandom } from '../units/random.ts';
 import type { Action } from './action.ts';
 import type { TransientSolver } from './analog/transient-solver.ts';
 import type { Options, Simulation } from './api.ts';
-import { conductanceOf, makeBuiltCircuit } from './built-circuit.ts';
+import { type BuiltCircuit, conductanceOf, makeBuiltCircuit } from './built-circuit.ts';
 import { buildCircuit, type Circuit, type ContactSite, type SupplySite } from './circuit/circuit.ts';
-import type { Ear } from './digital/chip-runtime.ts';
+import type { ChipListener } from './digital/chip-runtime.ts';
 import { contactBounce } from './digital/contact-bounce.ts';
-import { type Alarm, makeSchedule } from './digital/schedule.ts';
-import { type ContactMove, makeSwitchStates } from './digital/switch-state.ts';
+import { type Alarm, Schedule } from './digital/schedule.ts';
+import { type ContactMove, SwitchStates } from './digital/switch-state.ts';
 import { measure, measureGlows } from './readout/measure.ts';
-import { makeOverloadDamage } from './readout/overload-damage.ts';
-import { makeProbes } from './readout/probes.ts';
-import { makeRecorder, type Recorder } from './readout/recorder.ts';
+import { OverloadDamage } from './readout/overload-damage.ts';
+import { Probes } from './readout/probes.ts';
+import type { Readings } from './readout/readings.ts';
+import { Recorder, type Trace } from './readout/recorder.ts';
 import { givenBytes, isWiredAlike, restarts } from './rebuild.ts';
-import { makeSettleLimits, SETTLE_LIMITS, TURNS_IN_TIME, TURNS_TO_REST } from './settle-limits.ts';
+import { SETTLE_LIMITS, SettleLimits, TURNS_IN_TIME, TURNS_TO_REST } from './settle-limits.ts';
 import { planOf } from './snapshot.ts';
 
 /** While voltages are on their way, overloads are looked at no more often [s]; far below the times in which they harm. */
@@ -35,211 +36,296 @@ const DEFAULTS: Options = { drive: undefined, bounce: true, seed: 1, still: fals
 /** A bench as the plan says it stands, at rest; or the sentence that says why this plan cannot be built. */
 export function simulate(plan: Plan, options: Partial<Options> = {}): Outcome<Simulation> {
   const chosen = { ...DEFAULTS, ...options };
-  const circuit = buildCircuit(plan, chosen.drive, chosen.specimens);
-  return circuit.ok ? done(run(circuit.value, chosen)) : circuit;
+  const circuit = buildCircuit(plan, chosen.drive, chosen.overrides);
+  return circuit.ok ? done(new RunningBench(circuit.value, chosen)) : circuit;
 }
 
-function run(first: Circuit, options: Options): Simulation {
-  const dues = makeSchedule();
-  const random = makeRandom(options.seed);
-  const events: ChipEvent[] = [];
-  let now = 0;
-  let stirred = false;
+class RunningBench implements Simulation {
+  private readonly options: Options;
+  private readonly schedule = new Schedule();
+  private readonly random: () => number;
+  readonly events: ChipEvent[] = [];
+  private time = 0;
+  private dirty = false;
   /** what is at rest now has not been looked at for overloads yet */
-  let unworn = true;
+  private stressUnread = true;
   /** chips that were still answering each other when the bench was given up */
-  let endless: readonly string[] = [];
-  const patience = makeSettleLimits();
-  const ear: Ear = {
-    now: () => now,
-    alarm: (seat, time, name, background) => dues.alarm(time, seat, name, background),
-    report(event) {
-      events.push(event);
-      recorder?.reported(event, now);
-    },
-    moved(device, from, to) {
-      if (from !== to) rig.circuit.blocks.moved(device, from, to, rig.physics.end);
-      stirred = true;
-    },
-  };
+  private endless: readonly string[] = [];
+  private readonly settleLimits = new SettleLimits();
+  private readonly listener: ChipListener;
   /** while somebody looks at pins in time */
-  let recorder: Recorder | undefined;
-  const probes = makeProbes();
-  /** for those who look at every moment */
-  const noteTime = (physics: TransientSolver) => {
-    if (!recorder && !probes.any()) return;
-    physics.complete();
-    recorder?.note(now, physics.x);
-    probes.note(physics.x);
-  };
+  private recorder: Recorder | undefined;
+  private readonly probes = new Probes();
   /** of now; the circuit's own plan keeps where the switches stood when it was built */
-  const stances = makeSwitchStates(first.plan.hands);
-  let rig = makeBuiltCircuit(first, stances.hands, ear, probes);
-  const wear = makeOverloadDamage(() => rig.circuit);
+  private readonly switches: SwitchStates;
+  private built: BuiltCircuit;
+  private readonly overload: OverloadDamage;
+
+  constructor(first: Circuit, options: Options) {
+    this.options = options;
+    this.random = makeRandom(this.options.seed);
+    this.listener = {
+      now: () => this.time,
+      alarm: (seat, time, name, background) => this.schedule.alarm(time, seat, name, background),
+      report: (event) => {
+        this.events.push(event);
+        this.recorder?.reported(event, this.time);
+      },
+      moved: (device, from, to) => {
+        if (from !== to) this.built.circuit.partition.moved(device, from, to, this.built.solver.end);
+        this.dirty = true;
+      },
+    };
+    this.switches = new SwitchStates(first.plan.hands);
+    this.built = makeBuiltCircuit(first, this.switches.hands, this.listener, this.probes);
+    this.overload = new OverloadDamage(() => this.built.circuit);
+    // the bench as found: at rest since long ago
+    this.built.solver.arrive();
+    this.built.solver.look();
+    this.built.runtime.begin(this.built.solver.x, this.built.solver.end);
+    this.dirty = true;
+    this.advance(Number.POSITIVE_INFINITY);
+  }
+
+  get circuit(): Circuit {
+    return this.built.circuit;
+  }
+
+  get now(): number {
+    return this.time;
+  }
+
+  act(act: Action): Outcome<void> {
+    const begun = this.begin(act);
+    if (begun.ok) this.advance(Number.POSITIVE_INFINITY);
+    return begun;
+  }
+
+  wait(seconds: number): boolean {
+    const until = this.time + Math.max(0, seconds);
+    this.advance(until);
+    return this.time >= until;
+  }
+
+  rest(): boolean {
+    return this.advance(Number.POSITIVE_INFINITY);
+  }
+
+  get pending(): boolean {
+    return this.schedule.next() < Number.POSITIVE_INFINITY || this.overload.due() < Number.POSITIVE_INFINITY;
+  }
+
+  glows(into: Uint8Array): void {
+    measureGlows(this.built, into);
+  }
+
+  readings(): Readings {
+    return { ...measure(this.built, this.switches.hands, this.time), ...(this.endless.length > 0 ? { endless: this.endless } : {}) };
+  }
+
+  watch(parts: readonly string[]): void {
+    if (parts.length === 0) this.recorder = undefined;
+    else {
+      if (!this.recorder) {
+        this.recorder = new Recorder();
+        this.recorder.attach(this.built.runtime);
+      }
+      this.recorder.watch(parts);
+      this.noteTime(this.built.solver);
+    }
+  }
+
+  get traces(): readonly Trace[] {
+    return this.recorder?.traces ?? [];
+  }
+
+  /** for those who look at every moment */
+  private noteTime(physics: TransientSolver): void {
+    if (!this.recorder && !this.probes.any()) return;
+    physics.complete();
+    this.recorder?.note(this.time, physics.x);
+    this.probes.note(physics.x);
+  }
 
   /** Values of the network have changed at this moment. */
-  const settleJump = () => {
-    const { circuit, physics, holding, undecided, sockets, dips } = rig;
-    stirred = false;
-    unworn = true;
-    wear.leave(now);
-    noteTime(physics);
-    if (options.still) physics.arrive();
-    else physics.jump();
-    dips?.look(physics.x, physics.end, 0, physics.resting());
-    holding.changed();
-    undecided.changed();
-    noteTime(physics);
-    sockets.deliver(patience.count(physics.look(), dues.foreground()), physics.x, physics.end, circuit.blocks.takeStirred());
-    noteTime(physics);
-  };
+  private settleJump(): void {
+    const { circuit, solver, floatingInputs, unknownOutputs, runtime, droops } = this.built;
+    this.dirty = false;
+    this.stressUnread = true;
+    this.overload.leave(this.time);
+    this.noteTime(solver);
+    if (this.options.still) solver.arrive();
+    else solver.jump();
+    droops?.look(solver.x, solver.end, 0, solver.resting());
+    floatingInputs.changed();
+    unknownOutputs.changed();
+    this.noteTime(solver);
+    runtime.deliver(
+      this.settleLimits.count(solver.look(), this.schedule.foreground()),
+      solver.x,
+      solver.end,
+      circuit.partition.takeStirred(),
+    );
+    this.noteTime(solver);
+  }
 
   /** Runs to `until`, or to rest if `until` is Infinity; false if it did not come to rest, or did not get that far. */
-  const advance = (until: number): boolean => {
+  private advance(until: number): boolean {
     const toRest = until === Number.POSITIVE_INFINITY;
-    let lastEvent = now;
-    patience.begin(rig.sockets.watches.list.length);
-    if (toRest) endless = [];
+    let lastEvent = this.time;
+    this.settleLimits.begin(this.built.runtime.watches.list.length);
+    if (toRest) this.endless = [];
     const most = toRest ? TURNS_TO_REST : TURNS_IN_TIME;
     for (let turns = 0; turns < most; turns++) {
-      const { physics, sockets } = rig;
-      while (dues.next() <= now) {
-        const due = dues.take();
-        if (due) happen(due);
-        lastEvent = now;
+      const { solver, runtime } = this.built;
+      while (this.schedule.next() <= this.time) {
+        const due = this.schedule.take();
+        if (due) this.dispatch(due);
+        lastEvent = this.time;
       }
-      if (toRest && patience.restless()) break;
-      if (stirred) {
-        settleJump();
+      if (toRest && this.settleLimits.restless()) break;
+      if (this.dirty) {
+        this.settleJump();
         continue;
       }
-      if (physics.resting() && unworn && !options.still) {
-        wear.settle(physics.x, now);
-        unworn = false;
+      if (solver.resting() && this.stressUnread && !this.options.still) {
+        this.overload.settle(solver.x, this.time);
+        this.stressUnread = false;
       }
-      if (now >= wear.due()) {
-        breakDown();
+      if (this.time >= this.overload.due()) {
+        this.breakDown();
         continue;
       }
-      const horizon = Math.min(until, dues.next(), toRest ? Number.POSITIVE_INFINITY : wear.due());
-      if (physics.resting()) {
-        if (toRest && !dues.foreground()) {
-          recorder?.rested(now);
+      const horizon = Math.min(until, this.schedule.next(), toRest ? Number.POSITIVE_INFINITY : this.overload.due());
+      if (solver.resting()) {
+        if (toRest && !this.schedule.foreground()) {
+          this.recorder?.rested(this.time);
           return true;
         }
-        now = horizon;
-        if (horizon === until && dues.next() > until && wear.due() > until) return true;
+        this.time = horizon;
+        if (horizon === until && this.schedule.next() > until && this.overload.due() > until) return true;
         continue;
       }
-      if (now >= until || (toRest && !dues.foreground() && now - lastEvent > SETTLE_LIMITS)) {
-        recorder?.rested(now);
+      if (this.time >= until || (toRest && !this.schedule.foreground() && this.time - lastEvent > SETTLE_LIMITS)) {
+        this.recorder?.rested(this.time);
         return false;
       }
-      const { moved, passed } = physics.step(toRest ? Math.min(horizon - now, SETTLE_LIMITS) : horizon - now);
-      now += moved;
-      rig.dips?.look(physics.x, physics.end, moved, physics.resting());
+      const { moved, passed } = solver.step(toRest ? Math.min(horizon - this.time, SETTLE_LIMITS) : horizon - this.time);
+      this.time += moved;
+      this.built.droops?.look(solver.x, solver.end, moved, solver.resting());
       // floating-point time: a step to the horizon lands on it
-      if (horizon - now < 1e-18) now = Math.max(now, horizon);
-      if (now - wear.since() >= WEAR_LOOKS && !options.still) wear.follow(physics.x, now);
+      if (horizon - this.time < 1e-18) this.time = Math.max(this.time, horizon);
+      if (this.time - this.overload.since() >= WEAR_LOOKS && !this.options.still) this.overload.follow(solver.x, this.time);
       if (passed.length > 0) {
-        lastEvent = now;
-        sockets.deliver(patience.count(passed, dues.foreground()), physics.x, physics.end, undefined);
+        lastEvent = this.time;
+        runtime.deliver(this.settleLimits.count(passed, this.schedule.foreground()), solver.x, solver.end, undefined);
       }
-      noteTime(physics);
+      this.noteTime(solver);
     }
     // a timer may swing for ever, as it should; a memory that keeps answering itself should not
-    const reads = new Set(rig.circuit.chips.filter((c) => c.spec.word).map((c) => c.placed.part.id));
-    endless = toRest ? patience.answering((part) => reads.has(part)) : [];
+    const reads = new Set(this.built.circuit.chips.filter((c) => c.spec.word).map((c) => c.placed.part.id));
+    this.endless = toRest ? this.settleLimits.answering((part) => reads.has(part)) : [];
     return false;
-  };
+  }
 
-  const happen = (due: ContactMove | Readonly<Alarm>) => {
+  private dispatch(due: ContactMove | Readonly<Alarm>): void {
     if ('hand' in due) {
-      if (stances.isLast(due)) moveTo(due);
+      if (this.switches.isLast(due)) this.moveTo(due);
     } else {
-      rig.sockets.alarm(due.seat, due.alarm);
-      if (!due.background) patience.heard(due.seat.site.placed.part.id);
+      this.built.runtime.alarm(due.seat, due.alarm);
+      if (!due.background) this.settleLimits.heard(due.seat.site.placed.part.id);
     }
-  };
-  const moveTo = ({ hand, pole, closed }: ContactMove) => {
-    const { network, contacts } = rig.circuit;
-    const site = contacts.find((c) => c.placed.part.id === hand && c.pole === pole);
+  }
+
+  private moveTo({ hand, pole, closed }: ContactMove): void {
+    const { network, contactsById } = this.built.circuit;
+    const site = contactsById.get(hand)?.[pole];
     if (!site) return;
     const to = conductanceOf(site, closed);
-    ear.moved(site.device, network.conductance(site.device), to);
+    this.listener.moved(site.device, network.conductance(site.device), to);
     network.setConductance(site.device, to);
-    patience.contactMoved();
-  };
+    this.settleLimits.contactMoved();
+  }
 
-  const planNow = (): Plan => planOf(rig, stances.hands);
+  plan(): Plan {
+    return planOf(this.built, this.switches.hands);
+  }
 
-  const moveContact = ({ placed, pole, contact }: ContactSite, closed: boolean) => {
+  private moveContact({ placed, pole, contact }: ContactSite, closed: boolean): void {
     const hand = placed.part.id;
-    const rebounds = options.bounce && !options.still && contact.bounce > 0 ? contactBounce(contact.bounce, random) : [];
-    const moves = stances.move(hand, pole, closed, rebounds.length);
-    for (let k = 0; k < moves.length; k++) dues.move(now + (rebounds[k - 1] ?? 0), moves[k] as ContactMove);
-    stances.stand(hand, pole, closed);
-  };
+    const rebounds = this.options.bounce && !this.options.still && contact.bounce > 0 ? contactBounce(contact.bounce, this.random) : [];
+    const moves = this.switches.move(hand, pole, closed, rebounds.length);
+    for (let k = 0; k < moves.length; k++) this.schedule.move(this.time + (rebounds[k - 1] ?? 0), moves[k] as ContactMove);
+    this.switches.stand(hand, pole, closed);
+  }
 
   /** Puts the bench together anew after an edit; chips that the edit is not about keep what they hold and go on with what they do. */
-  const rewire = (change: Change): Outcome<void> => {
-    const before = rig;
-    const plan = planNow();
+  private rebuild(change: Change): Outcome<void> {
+    const before = this.built;
+    const plan = this.plan();
     const after = apply(plan, change);
     if (isWiredAlike(plan, after)) {
-      rig = { ...rig, circuit: { ...rig.circuit, plan: after } };
+      this.built = { ...this.built, circuit: { ...this.built.circuit, plan: after } };
       return done(undefined);
     }
-    const circuit = buildCircuit(after, options.drive, options.specimens);
+    const circuit = buildCircuit(after, this.options.drive, this.options.overrides);
     if (!circuit.ok) return circuit;
     const anew = restarts(plan, circuit.value.plan);
-    for (const id of anew) wear.forget(id);
-    stances.begin(circuit.value.plan.hands);
-    before.physics.complete();
-    const carried = before.sockets.all.filter((s) => !anew.has(s.site.placed.part.id));
+    for (const id of anew) this.overload.forget(id);
+    this.switches.begin(circuit.value.plan.hands);
+    before.solver.complete();
+    const carried = new Map([...before.runtime.byPart].filter(([part]) => !anew.has(part)));
     // one that forgets without its supply keeps it while it is given other bytes
     const put = givenBytes(plan, circuit.value.plan);
-    const given = before.sockets.all.filter((s) => s.site.spec.word?.forgets && put.has(s.site.placed.part.id));
-    rig = makeBuiltCircuit(circuit.value, stances.hands, ear, probes, carried, { circuit: before.circuit, x: before.physics.x }, given);
+    const given = new Map([...before.runtime.byPart].filter(([part, s]) => s.site.spec.word?.forgets && put.has(part)));
+    this.built = makeBuiltCircuit(
+      circuit.value,
+      this.switches.hands,
+      this.listener,
+      this.probes,
+      carried,
+      { circuit: before.circuit, x: before.solver.x },
+      given,
+    );
     // a chip that has just been pushed in had no supply until now
-    for (const socket of rig.sockets.all) {
-      if (carried.includes(socket)) continue;
-      if (given.some((s) => s.site.placed.part.id === socket.site.placed.part.id)) socket.volts = rig.physics.x;
-      socket.chip.begin(now);
+    for (const [part, socket] of this.built.runtime.byPart) {
+      if (carried.get(part) === socket) continue;
+      if (given.has(part)) socket.volts = this.built.solver.x;
+      socket.chip.begin(this.time);
     }
-    recorder?.attach(rig.sockets);
+    this.recorder?.attach(this.built.runtime);
     // its marks have other numbers
-    patience.begin(rig.sockets.watches.list.length);
-    settleJump();
+    this.settleLimits.begin(this.built.runtime.watches.list.length);
+    this.settleJump();
     return done(undefined);
-  };
+  }
 
-  const breakDown = () => {
-    const gone = wear.take(now);
-    const before = gone && rig.circuit.plan.parts.find((p) => p.id === gone.part);
+  private breakDown(): void {
+    const gone = this.overload.take(this.time);
+    const before = gone && this.built.circuit.plan.parts.find((p) => p.id === gone.part);
     if (!before) return;
     const { pins } = gone.damage;
     const burnt = pins && { pins: [...(before.damaged?.pins ?? []), ...pins] };
-    rewire({ op: 'replace-part', before, after: { ...before, damaged: { ...gone.damage, ...burnt } } });
-  };
+    this.rebuild({ op: 'replace-part', before, after: { ...before, damaged: { ...gone.damage, ...burnt } } });
+  }
 
-  const moveWire = (id: string, end: 'from' | 'to', point: string): Outcome<void> => {
-    const { plan } = rig.circuit;
+  private moveWire(id: string, end: 'from' | 'to', point: string): Outcome<void> {
+    const { plan } = this.built.circuit;
     const index = plan.wires.findIndex((l) => l.id === id);
     const wire = plan.wires[index];
     if (!wire)
       return failed('run/unknown-wire', id, `There is no wire ${id} on this bench; it has ${plan.wires.map((l) => l.id).join(', ')}.`);
     const moved: PlanWire = { ...wire, [end]: point };
-    const fits = buildCircuit(apply(plan, { op: 'replace-wire', before: wire, after: moved }), options.drive, options.specimens);
+    const fits = buildCircuit(apply(plan, { op: 'replace-wire', before: wire, after: moved }), this.options.drive, this.options.overrides);
     if (!fits.ok) return fits;
-    const out = rewire({ op: 'remove-wire', wire, index });
+    const out = this.rebuild({ op: 'remove-wire', wire, index });
     if (!out.ok) return out;
-    advance(now + HAND);
-    return rewire({ op: 'add-wire', wire: moved, index });
-  };
+    this.advance(this.time + HAND);
+    return this.rebuild({ op: 'add-wire', wire: moved, index });
+  }
 
-  const shine = (act: Extract<Action, { do: 'light' }>): Outcome<void> => {
-    const socket = rig.sockets.all.find((s) => s.site.placed.part.id === act.part);
+  private illuminate(act: Extract<Action, { do: 'light' }>): Outcome<void> {
+    const socket = this.built.runtime.byPart.get(act.part);
     if (!socket?.chip.light)
       return failed('run/no-window', act.part, `${act.part} has no window that light could fall through. Choose a UV EPROM.`);
     if (!(act.seconds >= 0 && act.wattsPerCm2 >= 0))
@@ -248,84 +334,35 @@ function run(first: Circuit, options: Options): Simulation {
         act.part,
         `Light needs a time and a strength of 0 or more; these are ${act.seconds} s and ${act.wattsPerCm2} W/cm².`,
       );
-    advance(now + act.seconds);
-    if (!act.covered) socket.chip.light(act.seconds * act.wattsPerCm2, now);
+    this.advance(this.time + act.seconds);
+    if (!act.covered) socket.chip.light(act.seconds * act.wattsPerCm2, this.time);
     return done(undefined);
-  };
+  }
 
-  const begin = (act: Action): Outcome<void> => {
-    probes.begin();
-    const { circuit, dips } = rig;
-    dips?.clear();
-    if (act.do === 'move-wire') return moveWire(act.wire, act.end, act.point);
-    if (act.do === 'edit') return rewire(act.change);
-    if (act.do === 'light') return shine(act);
+  begin(act: Action): Outcome<void> {
+    this.probes.begin();
+    const { circuit, droops } = this.built;
+    droops?.clear();
+    if (act.do === 'move-wire') return this.moveWire(act.wire, act.end, act.point);
+    if (act.do === 'edit') return this.rebuild(act.change);
+    if (act.do === 'light') return this.illuminate(act);
     const pole = act.do === 'set' ? act.pole : 0;
     const closed = act.do === 'set' ? act.closed : act.do === 'press';
-    const supply = circuit.supplies.find((s) => s.placed.part.id === act.part);
+    const supply = circuit.supplyById.get(act.part);
     if (supply && act.do === 'set') {
-      switchSupply(supply, closed);
+      this.switchSupply(supply, closed);
       return done(undefined);
     }
-    const contact = circuit.contacts.find((c) => c.placed.part.id === act.part && c.pole === pole);
+    const contact = circuit.contactsById.get(act.part)?.[pole];
     if (!contact) return failed('run/no-switch', act.part, `${act.part} has no switch ${pole + 1} that a hand could move on this bench.`);
-    moveContact(contact, closed);
+    this.moveContact(contact, closed);
     return done(undefined);
-  };
+  }
 
-  const switchSupply = (site: SupplySite, on: boolean) => {
-    rig.circuit.network.switchSupply(site.device, on);
-    stances.stand(site.placed.part.id, 0, on);
-    rig.circuit.blocks.stirAll();
-    stirred = true;
-  };
-
-  // the bench as found: at rest since long ago
-  rig.physics.arrive();
-  rig.physics.look();
-  rig.sockets.begin(rig.physics.x, rig.physics.end);
-  stirred = true;
-  advance(Number.POSITIVE_INFINITY);
-
-  return {
-    get circuit() {
-      return rig.circuit;
-    },
-    get now() {
-      return now;
-    },
-    begin,
-    act(act) {
-      const begun = begin(act);
-      if (begun.ok) advance(Number.POSITIVE_INFINITY);
-      return begun;
-    },
-    wait(seconds) {
-      const until = now + Math.max(0, seconds);
-      advance(until);
-      return now >= until;
-    },
-    rest: () => advance(Number.POSITIVE_INFINITY),
-    get pending() {
-      return dues.next() < Number.POSITIVE_INFINITY || wear.due() < Number.POSITIVE_INFINITY;
-    },
-    glows: (into) => measureGlows(rig, into),
-    readings: () => ({ ...measure(rig, stances.hands, now), ...(endless.length > 0 ? { endless } : {}) }),
-    events,
-    plan: planNow,
-    watch(parts) {
-      if (parts.length === 0) recorder = undefined;
-      else {
-        if (!recorder) {
-          recorder = makeRecorder();
-          recorder.attach(rig.sockets);
-        }
-        recorder.watch(parts);
-        noteTime(rig.physics);
-      }
-    },
-    get traces() {
-      return recorder?.traces ?? [];
-    },
-  };
+  private switchSupply(site: SupplySite, on: boolean): void {
+    this.built.circuit.network.switchSupply(site.device, on);
+    this.switches.stand(site.placed.part.id, 0, on);
+    this.built.circuit.partition.stirAll();
+    this.dirty = true;
+  }
 }

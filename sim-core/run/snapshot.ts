@@ -4,12 +4,12 @@ import { withCellStates } from '../document/changes.ts';
 import type { BuiltCircuit } from './built-circuit.ts';
 
 /** hands: where the switches stand. */
-export function planOf({ circuit, sockets }: BuiltCircuit, hands: Plan['hands']): Plan {
+export function planOf({ circuit, runtime }: BuiltCircuit, hands: Plan['hands']): Plan {
   const { cells: known = {}, ...plan } = circuit.plan;
   const memories = { ...plan.memories };
   // a memory that is gone altogether keeps what is known of it, for the one that replaces it or for an undo
   const cells = Object.fromEntries(Object.entries(known).filter(([id]) => plan.parts.some((p) => p.id === id && p.damaged)));
-  for (const { chip, site } of sockets.all) {
+  for (const { chip, site } of runtime.all) {
     const id = site.placed.part.id;
     const contents = chip.contents();
     if (contents) memories[id] = contents;

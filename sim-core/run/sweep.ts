@@ -79,16 +79,16 @@ function polesNear(circuit: Circuit, pin: string): readonly { part: string; pole
     .flatMap((c) => c.inputs.map((i) => ({ name: `${c.placed.part.id}.${i.name}`, node: i.node })))
     .find((i) => i.name === pin)?.node;
   if (node === undefined || node === GROUND) return [];
-  const block = circuit.blocks.of[node];
+  const block = circuit.partition.of[node];
   if (block === undefined || block === -1) return [];
   return circuit.contacts
-    .filter((c) => !c.contact.momentary && circuit.network.nodesOf(c.device).some((n) => n !== GROUND && circuit.blocks.of[n] === block))
+    .filter((c) => !c.contact.momentary && circuit.network.nodesOf(c.device).some((n) => n !== GROUND && circuit.partition.of[n] === block))
     .map((c) => ({ part: c.placed.part.id, pole: c.pole }));
 }
 
 function voltsAt(sim: Simulation, pin: string): number {
   const [part, name] = [pin.slice(0, pin.indexOf('.')), pin.slice(pin.indexOf('.') + 1)];
-  const site = sim.circuit.chips.find((c) => c.placed.part.id === part);
+  const site = sim.circuit.chipById.get(part);
   const leg = site?.inputs.find((i) => i.name === name)?.leg;
   return (leg && sim.readings().nets[sim.circuit.netOf(leg).index]?.volts) ?? 0;
 }

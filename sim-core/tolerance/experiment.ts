@@ -33,11 +33,11 @@ export function makeExperimentRunner({ plan, button, flip }: Experiment): Experi
     );
     const key = moved.map(([s, v]) => `${s.part}.${s.figure}=${v}`).join(' ');
     if (!known.has(key)) {
-      const specimens = specimensAt(
+      const overrides = specimensAt(
         moved.map(([s]) => s),
         moved.map(([, v]) => v),
       );
-      const made = simulate(plan, { bounce: false, still: button === undefined && !flip, specimens });
+      const made = simulate(plan, { bounce: false, still: button === undefined && !flip, overrides });
       if (made.ok && button !== undefined) {
         made.value.act({ do: 'press', part: button });
         made.value.act({ do: 'release', part: button });

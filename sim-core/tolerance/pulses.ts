@@ -38,9 +38,9 @@ function ofButton(plan: Plan, button: ContactSite): MarginQuery[] {
 
 /** The button's legs, and the control pins of the memory: what is joined to them decides the pulse. */
 function pathOf({ circuit }: ExperimentReading, button: ContactSite, memory: string): ContactSite['legs'][number][] {
-  const chip = circuit.chips.find((c) => c.placed.part.id === memory);
+  const chip = circuit.chipById.get(memory);
   const control = Object.keys(chip?.spec.toRead ?? {});
-  const contact = circuit.contacts.find((c) => c.placed.part.id === button.placed.part.id);
+  const contact = circuit.contactsById.get(button.placed.part.id)?.find((c) => c !== undefined);
   return [...(contact?.legs ?? []), ...(chip?.inputs.filter((p) => control.includes(p.name)).map((p) => p.leg) ?? [])];
 }
 

@@ -1,6 +1,6 @@
 /** One operating point: every memory gives a new byte and the voltages are found anew; the sparse solver against dense Newton, and how its cost grows. */
 import { type Device, PULL_HIGH, PULL_LOW } from '../../sim-core/devices/network.ts';
-import { makeActiveSubcircuit } from '../../sim-core/run/analog/active-subcircuit.ts';
+import { ActiveSubcircuit } from '../../sim-core/run/analog/active-subcircuit.ts';
 import { running } from './benches.ts';
 import { denseNewton } from './dense-newton.ts';
 import { inTurns, memories as many, ms, printTable, times } from './measure.ts';
@@ -19,14 +19,14 @@ function bytes(outputs: readonly Device[], set: (device: Device, pull: typeof PU
 }
 
 function prepared(memories: number) {
-  const { network, chips, blocks, leds } = running(memories).circuit;
+  const { network, chips, partition, leds } = running(memories).circuit;
   const outputs = chips.flatMap((c) => c.outputs.map((o) => o.device));
-  const whole = makeActiveSubcircuit(network, network.unfolded);
+  const whole = new ActiveSubcircuit(network, network.unfolded);
   const remembering = new Float64Array(network.n + 1);
   const next = bytes(outputs, (device, pull) => {
     const before = network.pullOf(device);
     if (before === pull) return;
-    blocks.moved(device, before, pull, remembering);
+    partition.moved(device, before, pull, remembering);
     network.setPull(device, pull);
   });
   const standing = new Float64Array(network.n + 1);

@@ -1,14 +1,14 @@
 /** Marks that several voltages pass in one step in time are told in their order, each at the moment of its closed form. */
 import { expect, test } from 'vitest';
 import type { Watch } from '../../sim-core/run/analog/threshold-crossings.ts';
-import { makeTransientSolver } from '../../sim-core/run/analog/transient-solver.ts';
+import { TransientSolver } from '../../sim-core/run/analog/transient-solver.ts';
 import { start } from '../support/bench.ts';
 
 /** What is told of these marks against the black rail, in order, from the moment at which the supply is switched on. */
 function toldOf({ circuit }: ReturnType<typeof start>, marks: readonly { readonly node: number; readonly mark: number }[]) {
   const ground = circuit.nodeOf(circuit.supplies[0]!.minus);
   const list: Watch[] = marks.map(({ node, mark }) => ({ a: node, b: ground, mark }));
-  const physics = makeTransientSolver(circuit, { list, above: new Uint8Array(list.length) });
+  const physics = new TransientSolver(circuit, { list, above: new Uint8Array(list.length) });
   circuit.network.switchSupply(circuit.supplies[0]!.device, true);
   physics.jump();
   const told: { watch: number; at: number }[] = [];

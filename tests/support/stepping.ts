@@ -1,12 +1,12 @@
 /** A network stepped in time as the running bench does it, with the bench's own island, tolerances and step control; and a general library beside it. */
 import { Solver } from 'odex';
 import type { Network } from '../../sim-core/devices/network.ts';
-import { makeActiveSubcircuit } from '../../sim-core/run/analog/active-subcircuit.ts';
+import { ActiveSubcircuit } from '../../sim-core/run/analog/active-subcircuit.ts';
 import { nextSize } from '../../sim-core/solve/rosenbrock.ts';
 
 /** Voltages of the network's nodes at the given times [s], ascending; x0: where its capacitors begin. `steps` counts the accepted ones. */
 export function stepped(network: Network, x0: readonly number[], times: readonly number[]): { at: Float64Array[]; steps: number } {
-  const island = makeActiveSubcircuit(network, network.unfolded);
+  const island = new ActiveSubcircuit(network, network.unfolded);
   const x = Float64Array.from([...x0, 0]);
   const end = x.slice();
   if (!island.rest(end).ok) throw new Error('the network has no rest');

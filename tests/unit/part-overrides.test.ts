@@ -16,7 +16,7 @@ const led = (options: Partial<Options>) => {
   if (!made.ok) throw new Error(made.failure.says);
   return made.value.readings().leds[0]!;
 };
-const as = (part: string, specimen: PartOverride) => led({ specimens: new Map([[part, specimen]]) });
+const as = (part: string, specimen: PartOverride) => led({ overrides: new Map([[part, specimen]]) });
 
 describe('a specimen', () => {
   test('with the guaranteed drive is what the guaranteed curve gives, with the typical one what the typical gives, to 1e-9', () => {
@@ -37,7 +37,7 @@ describe('a specimen', () => {
     const shifted = start(
       `B1 board-30\nPS1 bench-supply ohms=0.001\nPS1 hands 1\nW1 wire PS1.+ a1\nW2 wire PS1.- a9\nR1 resistor b1 b5\nD1 led c5 c9`,
       {
-        specimens: new Map([['D1', { forward: 0.3 }]]),
+        overrides: new Map([['D1', { forward: 0.3 }]]),
       },
     ).readings().leds[0]!;
     const lower = start(
@@ -50,7 +50,7 @@ describe('a specimen', () => {
     /** 1.5 V on /OE: between the guaranteed levels */
     const halfway = `${BENCH.replace('L3A wire i16 -j20 black', 'RH resistor i16 +j16 ohms=700\nRL resistor j16 -j21 ohms=300')}`;
     const level = (specimen?: PartOverride) =>
-      start(halfway, specimen ? { specimens: new Map([['U1', specimen]]) } : {})
+      start(halfway, specimen ? { overrides: new Map([['U1', specimen]]) } : {})
         .readings()
         .chips[0]!.pins.find((p) => p.pin === '20')!.level;
     expect(level()).toBe('X');
@@ -63,7 +63,7 @@ describe('a specimen', () => {
       start(
         `B1 board-63\nPS1 bench-supply ohms=0.001\nPS1 hands 1\nU1 darlington-array-8 e20\nWG wire a28 -a2\nWM wire PS1.- -a1\nWP wire PS1.+ +j1
         WI wire a20 +a1\nWR wire +a2 +j2\nR1 resistor j20 +j3 ohms=47`,
-        drive === undefined ? {} : { specimens: new Map([['U1', { drive }]]) },
+        drive === undefined ? {} : { overrides: new Map([['U1', { drive }]]) },
       )
         .readings()
         .chips[0]!.pins.at(-1)!.volts;
@@ -76,13 +76,13 @@ describe('a specimen', () => {
     const amps = (volts: number, forward: number) =>
       start(
         `B1 board-30\nPS1 bench-supply ohms=0.001 volts=${volts}\nPS1 hands 1\nW1 wire PS1.+ a1\nW2 wire PS1.- a9\nR1 resistor b1 b5\nD1 diode c5 c9`,
-        { specimens: new Map([['D1', { forward }]]) },
+        { overrides: new Map([['D1', { forward }]]) },
       ).readings().supplies[0]!.amps;
     expect(amps(5, 0.1) / amps(4.9, 0)).toBeCloseTo(1, 8);
   });
 
   test('leaves the plan as it is', () => {
-    const made = simulate(plan, { specimens: new Map([['R1', { params: { ohms: 1 } }]]) });
+    const made = simulate(plan, { overrides: new Map([['R1', { params: { ohms: 1 } }]]) });
     expect(made.ok && made.value.plan()).toEqual(plan);
   });
 });

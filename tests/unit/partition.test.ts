@@ -1,7 +1,7 @@
 /** What blocks remember between two looks: which have been pulled and stirred, told once each, and where they came to rest before. */
 import { describe, expect, test } from 'vitest';
 import { GROUND, Network, OFF, PULL_HIGH, PULL_LOW } from '../../sim-core/devices/network.ts';
-import { type BlockSet, makePartition } from '../../sim-core/run/circuit/partition.ts';
+import { type BlockSet, Partition } from '../../sim-core/run/circuit/partition.ts';
 
 const [RAIL, A, B] = [0, 1, 2] as const;
 
@@ -12,7 +12,7 @@ function twoOutputs() {
   const side = { g: 0.02, bend: 1 };
   const [a, b] = [A, B].map((node) => network.addOutput(node, GROUND, RAIL, { low: side, high: side }));
   network.seal();
-  return { blocks: makePartition(network, new Set([RAIL]), [], RAIL), a: a!, b: b! };
+  return { blocks: new Partition(network, new Set([RAIL]), [], RAIL), a: a!, b: b! };
 }
 /** The answers of a set for these blocks. */
 const asked = (set: BlockSet, ...blocks: number[]) => blocks.map((b) => set.has(b));

@@ -1,18 +1,18 @@
 /** What is due on a bench is taken once each, in order of time and then of asking, however records are used again; and hands keep what they were told. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import type { Seat } from '../../sim-core/run/digital/chip-runtime.ts';
-import { makeSchedule } from '../../sim-core/run/digital/schedule.ts';
-import { makeSwitchStates } from '../../sim-core/run/digital/switch-state.ts';
+import type { ChipSlot } from '../../sim-core/run/digital/chip-runtime.ts';
+import { Schedule } from '../../sim-core/run/digital/schedule.ts';
+import { SwitchStates } from '../../sim-core/run/digital/switch-state.ts';
 
-const seats = [{}, {}] as Seat[];
+const seats = [{}, {}] as ChipSlot[];
 const asking = fc.record({ time: fc.nat(4), seat: fc.constantFrom(0, 1), background: fc.boolean(), hand: fc.boolean() });
 
 test('alarms and moves come off as from a list that is sorted anew each time, and what is taken stays as it is while others are asked for', () => {
   fc.assert(
     fc.property(fc.array(fc.option(asking), { maxLength: 60 }), (deeds) => {
-      const dues = makeSchedule();
-      let list: { time: number; hand?: string; name?: string; seat?: Seat; background: boolean }[] = [];
+      const dues = new Schedule();
+      let list: { time: number; hand?: string; name?: string; seat?: ChipSlot; background: boolean }[] = [];
       let taken: ReturnType<typeof dues.take>;
       let as: (typeof list)[number] | undefined;
       const stays = () => {
@@ -44,7 +44,7 @@ test('alarms and moves come off as from a list that is sorted anew each time, an
 
 test('poles that have been handed out stay as they were, and the first bench keeps its own', () => {
   const first = { S1: [false, false] };
-  const stances = makeSwitchStates(first);
+  const stances = new SwitchStates(first);
   stances.stand('S1', 0, true);
   const one = { ...stances.hands };
   stances.stand('S1', 1, true);

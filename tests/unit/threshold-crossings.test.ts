@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { GROUND } from '../../sim-core/devices/network.ts';
-import { makeThresholdCrossings, PASSED, type Watch } from '../../sim-core/run/analog/threshold-crossings.ts';
+import { PASSED, ThresholdCrossings, type Watch } from '../../sim-core/run/analog/threshold-crossings.ts';
 
 /** Four nodes; the fifth place of the voltages is ground. */
 const node = fc.constantFrom(0, 1, 2, 3, GROUND);
@@ -15,7 +15,7 @@ test('as one would who looks at each by itself', () => {
   fc.assert(
     fc.property(fc.array(anyWatch, { minLength: 1, maxLength: 24 }), fc.array(volts, { minLength: 1, maxLength: 8 }), (list, moments) => {
       const above = new Uint8Array(list.length);
-      const lookout = makeThresholdCrossings({ list, above }, 4);
+      const lookout = new ThresholdCrossings({ list, above }, 4);
       const alone = list.map(() => false);
       for (const v of moments) {
         const at = (n: number) => (n === GROUND ? 0 : v[n]!);

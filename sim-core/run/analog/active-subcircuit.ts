@@ -4,8 +4,8 @@
  */
 import type { Network, Node } from '../../devices/network.ts';
 import type { Equations } from '../../solve/equations.ts';
-import { type Converged, makeNewton, newton } from '../../solve/newton.ts';
-import { linearise, makeRosenbrock, tryStep } from '../../solve/rosenbrock.ts';
+import { type Converged, makeNewton, type Newton, newton } from '../../solve/newton.ts';
+import { linearise, makeRosenbrock, type Rosenbrock, tryStep } from '../../solve/rosenbrock.ts';
 
 /** Error allowed in one step: relative, and in V. */
 const RELATIVE = 1e-6;
@@ -13,70 +13,80 @@ const ABSOLUTE = 1e-6;
 /** Time in which capacitors hold while everything else follows a jump [s]. */
 const INSTANT = 1e-15;
 
-export interface ActiveSubcircuit {
-  /** nodes of the whole circuit, in the island's own order */
-  readonly nodes: readonly Node[];
-  /** the circuit's values have changed: solves for where it rests, from `end` (whole circuit) and into it, all else in `end` as it stands */
-  rest(end: Float64Array): Converged;
-  /** the circuit's values have changed, and it will rest at `end` (whole circuit) whatever the rest of the circuit does */
-  follow(end: Float64Array): void;
-  /** capacitors hold, everything else follows: `x` (whole circuit) becomes the moment after a jump; false if that could not be solved */
-  jump(x: Float64Array): boolean;
-  /** begins a step at x (whole circuit) */
-  from(x: Float64Array): void;
-  /** tries a step of h [s] from there; `to` gets this island's nodes; returns error over tolerance */
-  attempt(h: number, to: Float64Array): number;
-}
-
 /** nodes: unfolded ones, whole blocks with the supplies' nodes that they lean on. */
-export function makeActiveSubcircuit(whole: Network, nodes: readonly Node[]): ActiveSubcircuit {
-  const part = whole.extract(nodes);
-  const { n } = part;
-  const here = new Float64Array(n + 1);
-  const there = new Float64Array(n + 1);
-  const held = new Float64Array(n + 1);
-  const spare = new Float64Array(n + 1);
-  const spare2 = new Float64Array(n + 1);
-  const atRest = makeNewton(part);
-  const atJump = makeNewton(holdingCharge(part, held));
-  const inTime = makeRosenbrock(part, atJump.linear);
-  const gather = (from: Float64Array, into: Float64Array) => {
-    for (let i = 0; i < n; i++) into[i] = from[nodes[i] as number] as number;
-  };
-  const scatter = (from: Float64Array, into: Float64Array) => {
-    for (let i = 0; i < n; i++) into[nodes[i] as number] = from[i] as number;
-  };
-  return {
-    nodes,
-    rest(end) {
-      part.follow();
-      gather(end, here);
-      const solved = newton(atRest, here);
-      scatter(here, end);
-      return solved;
-    },
-    follow(end) {
-      part.follow();
-      gather(end, here);
-      part.restAt(here, spare, spare2);
-    },
-    jump(x) {
-      gather(x, here);
-      held.set(here);
-      const jumped = newton(atJump, here);
-      if (jumped.ok) scatter(here, x);
-      return jumped.ok;
-    },
-    from(x) {
-      gather(x, here);
-      linearise(inTime, here);
-    },
-    attempt(h, to) {
-      const error = tryStep(inTime, here, h, RELATIVE, ABSOLUTE, there);
-      scatter(there, to);
-      return error;
-    },
-  };
+export class ActiveSubcircuit {
+  readonly nodes: readonly Node[];
+  private readonly part: Network;
+  private readonly n: number;
+  private readonly here: Float64Array;
+  private readonly there: Float64Array;
+  private readonly held: Float64Array;
+  private readonly spare: Float64Array;
+  private readonly spare2: Float64Array;
+  private readonly atRest: Newton;
+  private readonly atJump: Newton;
+  private readonly inTime: Rosenbrock;
+
+  constructor(whole: Network, nodes: readonly Node[]) {
+    this.nodes = nodes;
+    this.part = whole.extract(this.nodes);
+    const { n } = this.part;
+    this.n = n;
+    this.here = new Float64Array(this.n + 1);
+    this.there = new Float64Array(this.n + 1);
+    this.held = new Float64Array(this.n + 1);
+    this.spare = new Float64Array(this.n + 1);
+    this.spare2 = new Float64Array(this.n + 1);
+    this.atRest = makeNewton(this.part);
+    this.atJump = makeNewton(holdingCharge(this.part, this.held));
+    this.inTime = makeRosenbrock(this.part, this.atJump.linear);
+  }
+
+  /** the circuit's values have changed: solves for where it rests, from `end` (whole circuit) and into it, all else in `end` as it stands */
+  rest(end: Float64Array): Converged {
+    this.part.follow();
+    this.gather(end, this.here);
+    const solved = newton(this.atRest, this.here);
+    this.scatter(this.here, end);
+    return solved;
+  }
+
+  /** the circuit's values have changed, and it will rest at `end` (whole circuit) whatever the rest of the circuit does */
+  follow(end: Float64Array): void {
+    this.part.follow();
+    this.gather(end, this.here);
+    this.part.restAt(this.here, this.spare, this.spare2);
+  }
+
+  /** capacitors hold, everything else follows: `x` (whole circuit) becomes the moment after a jump; false if that could not be solved */
+  jump(x: Float64Array): boolean {
+    this.gather(x, this.here);
+    this.held.set(this.here);
+    const jumped = newton(this.atJump, this.here);
+    if (jumped.ok) this.scatter(this.here, x);
+    return jumped.ok;
+  }
+
+  /** begins a step at x (whole circuit) */
+  from(x: Float64Array): void {
+    this.gather(x, this.here);
+    linearise(this.inTime, this.here);
+  }
+
+  /** tries a step of h [s] from there; `to` gets this island's nodes; returns error over tolerance */
+  attempt(h: number, to: Float64Array): number {
+    const error = tryStep(this.inTime, this.here, h, RELATIVE, ABSOLUTE, this.there);
+    this.scatter(this.there, to);
+    return error;
+  }
+
+  private gather(from: Float64Array, into: Float64Array): void {
+    for (let i = 0; i < this.n; i++) into[i] = from[this.nodes[i] as number] as number;
+  }
+
+  private scatter(from: Float64Array, into: Float64Array): void {
+    for (let i = 0; i < this.n; i++) into[this.nodes[i] as number] = from[i] as number;
+  }
 }
 
 /** The network with every capacitor as a source that holds what it had at `before`, for an instant: M·(x − before)/INSTANT beside F(x). */

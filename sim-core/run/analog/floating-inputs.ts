@@ -2,92 +2,109 @@
  * Which inputs float: an input whose worst-case leakage, through the resistance that the rest of the bench shows it, can carry it out of its level.
  * Judged by computation: a 10 kΩ resistor holds 10 µA within 0.1 V, a 1 MΩ one may let it move by 10 V.
  */
-import { type Device, GROUND, type Node, OFF } from '../../devices/network.ts';
-import { makeLinear } from '../../solve/linear.ts';
+
+import { type Device, GROUND, type Network, type Node, OFF } from '../../devices/network.ts';
+import { type Linear, makeLinear } from '../../solve/linear.ts';
 import type { ChipSite, Circuit } from '../circuit/circuit.ts';
+import type { Partition } from '../circuit/partition.ts';
 
-export interface FloatingInputs {
-  /** small-signal resistance [Ω] from a node to everything that has a fixed potential, at voltages x */
-  resistance(node: Node, x: Float64Array): number;
-  /** forget what was factored: the network's values have changed */
-  changed(): void;
-  /** does this input of the chip float at voltages x? */
-  floats(chip: ChipSite, input: number, x: Float64Array): boolean;
-  /** worst-case leakage on a chip pin's net [A] */
-  leakage(node: Node): number;
-}
-
-export function makeFloatingInputs(circuit: Circuit): FloatingInputs {
-  const { network } = circuit;
-  const { n } = network;
-  const linear = makeLinear(network);
-  const values = new Float64Array(network.pattern.row.length + 1);
-  const spare = new Float64Array(n + 1);
-  const unit = new Float64Array(n + 1);
-  const answer = new Float64Array(n + 1);
-  const leakage = leakagePerNode(circuit);
-  const leaky = [...leakage.keys()].filter((node) => node < n && (leakage[node] as number) > 0);
-  const { blocks } = circuit;
+export class FloatingInputs {
+  private readonly network: Network;
+  private readonly linear: Linear;
+  private readonly values: Float64Array;
+  private readonly spare: Float64Array;
+  private readonly unit: Float64Array;
+  private readonly answer: Float64Array;
+  private readonly leakageAt: Float64Array;
+  private readonly leaky: number[];
+  private readonly blocks: Partition;
   /** by block; one more for what every block may lean on */
-  const leakageInBlock = new Float64Array(blocks.count + 1);
-  const placeOf = (node: Node) => (blocks.of[node] === -1 ? blocks.count : (blocks.of[node] as number));
-  for (const node of leaky) leakageInBlock[placeOf(node)] = (leakageInBlock[placeOf(node)] as number) + (leakage[node] as number);
+  private readonly leakageInBlock: Float64Array;
   /** by chip and input: the output at the same pin, if it has one */
-  const outputAt = new Map(circuit.chips.map((c) => [c, c.inputs.map((i) => c.outputs.find((o) => o.name === i.name)?.device)]));
-  let factored = false;
-
+  private readonly outputAt: Map<ChipSite, (Device | undefined)[]>;
+  private factored = false;
   /** by node: what ends at ground, or at a supply's plus terminal (with that supply) */
-  const straight = straightToRails(circuit);
+  private readonly straight: Straight[][];
+
+  constructor(circuit: Circuit) {
+    const { network } = circuit;
+    this.network = network;
+    const { n } = this.network;
+    this.linear = makeLinear(this.network);
+    this.values = new Float64Array(this.network.pattern.row.length + 1);
+    this.spare = new Float64Array(n + 1);
+    this.unit = new Float64Array(n + 1);
+    this.answer = new Float64Array(n + 1);
+    this.leakageAt = leakagePerNode(circuit);
+    this.leaky = [...this.leakageAt.keys()].filter((node) => node < n && (this.leakageAt[node] as number) > 0);
+    const { partition } = circuit;
+    this.blocks = partition;
+    this.leakageInBlock = new Float64Array(this.blocks.count + 1);
+    for (const node of this.leaky)
+      this.leakageInBlock[this.placeOf(node)] = (this.leakageInBlock[this.placeOf(node)] as number) + (this.leakageAt[node] as number);
+    this.outputAt = new Map(circuit.chips.map((c) => [c, c.inputs.map((i) => c.outputs.find((o) => o.name === i.name)?.device)]));
+    this.straight = straightToRails(circuit);
+  }
+
+  /** forget what was factored: the network's values have changed */
+  changed(): void {
+    this.factored = false;
+  }
+
+  /** worst-case leakage on a chip pin's net [A] */
+  leakage(node: Node): number {
+    return node === GROUND ? 0 : (this.leakageAt[node] as number);
+  }
+
+  /** does this input of the chip float at voltages x? */
+  floats(chip: ChipSite, input: number, x: Float64Array): boolean {
+    const pin = chip.inputs[input];
+    if (!pin || pin.node === GROUND) return false;
+    const output = this.outputAt.get(chip)?.[input];
+    if (output && this.network.pullOf(output) !== OFF) return false;
+    const ground = chip.ground.node === GROUND ? 0 : (x[chip.ground.node] as number);
+    const volts = (x[pin.node] as number) - ground;
+    const whole = pin.of === undefined ? 1 : (pin.of === GROUND ? 0 : (x[pin.of] as number)) - ground;
+    const vil = pin.figures.vil * whole;
+    const vih = pin.figures.vih * whole;
+    const room = volts <= vil ? vil - volts : volts >= vih ? volts - vih : 0;
+    // quick answer, for all that leaks in this block
+    if (room > 0 && this.isHeld(pin.node, x, this.leakageInBlock[this.placeOf(pin.node)] as number, room)) return false;
+    // its own leakage and that of every pin that can reach it: the column of resistances from here
+    this.resistance(pin.node, x);
+    let drift = 0;
+    for (const node of this.leaky) drift += Math.abs(this.answer[node] as number) * (this.leakageAt[node] as number);
+    return drift > (room === 0 ? vih - vil : room);
+  }
+
+  private placeOf(node: Node): number {
+    return this.blocks.of[node] === -1 ? this.blocks.count : (this.blocks.of[node] as number);
+  }
+
   /** Do conductances from a node straight to ground or a live supply hold this current within `room` [V] already? */
-  const isHeld = (node: Node, x: Float64Array, amps: number, room: number): boolean => {
-    const here = straight[node] ?? NOTHING;
+  private isHeld(node: Node, x: Float64Array, amps: number, room: number): boolean {
+    const here = this.straight[node] ?? NOTHING;
     let siemens = 0;
     for (let k = 0; k < here.length && !(amps <= room * siemens); k++) {
       const { device, supply } = here[k] as Straight;
-      if (!supply || network.isOn(supply)) siemens += network.flow(device, x).g;
+      if (!supply || this.network.isOn(supply)) siemens += this.network.flow(device, x).g;
     }
     return amps <= room * siemens;
-  };
+  }
 
-  const resistance = (node: Node, x: Float64Array): number => {
+  /** small-signal resistance [Ω] from a node to everything that has a fixed potential, at voltages x */
+  resistance(node: Node, x: Float64Array): number {
     if (node === GROUND) return 0;
-    if (!factored) {
-      network.complete(x);
-      network.evaluate(x, spare, answer, values);
-      factored = linear.refactor(values) < 0;
+    if (!this.factored) {
+      this.network.complete(x);
+      this.network.evaluate(x, this.spare, this.answer, this.values);
+      this.factored = this.linear.refactor(this.values) < 0;
     }
-    unit.fill(0);
-    unit[node] = 1;
-    linear.solve(unit, answer);
-    return answer[node] as number;
-  };
-
-  return {
-    resistance,
-    changed() {
-      factored = false;
-    },
-    leakage: (node) => (node === GROUND ? 0 : (leakage[node] as number)),
-    floats(chip, input, x) {
-      const pin = chip.inputs[input];
-      if (!pin || pin.node === GROUND) return false;
-      const output = outputAt.get(chip)?.[input];
-      if (output && network.pullOf(output) !== OFF) return false;
-      const ground = chip.ground.node === GROUND ? 0 : (x[chip.ground.node] as number);
-      const volts = (x[pin.node] as number) - ground;
-      const whole = pin.of === undefined ? 1 : (pin.of === GROUND ? 0 : (x[pin.of] as number)) - ground;
-      const vil = pin.figures.vil * whole;
-      const vih = pin.figures.vih * whole;
-      const room = volts <= vil ? vil - volts : volts >= vih ? volts - vih : 0;
-      // quick answer, for all that leaks in this block
-      if (room > 0 && isHeld(pin.node, x, leakageInBlock[placeOf(pin.node)] as number, room)) return false;
-      // its own leakage and that of every pin that can reach it: the column of resistances from here
-      resistance(pin.node, x);
-      let drift = 0;
-      for (const node of leaky) drift += Math.abs(answer[node] as number) * (leakage[node] as number);
-      return drift > (room === 0 ? vih - vil : room);
-    },
-  };
+    this.unit.fill(0);
+    this.unit[node] = 1;
+    this.linear.solve(this.unit, this.answer);
+    return this.answer[node] as number;
+  }
 }
 
 /** A resistor to ground or a supply, or an output of a chip whose supply and ground pins are there. */

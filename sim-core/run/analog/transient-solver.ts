@@ -1,9 +1,12 @@
 /** The analogue half of a running bench: node voltages now, where they are heading, steps of time between, and the exact moment a watched voltage passes its mark. */
-import { GROUND, type Node } from '../../devices/network.ts';
+
+import { GROUND, type Network, type Node } from '../../devices/network.ts';
+import type { Device } from '../../devices/primitives.ts';
 import { nextSize } from '../../solve/rosenbrock.ts';
 import type { Circuit } from '../circuit/circuit.ts';
-import { type ActiveSubcircuit, makeActiveSubcircuit } from './active-subcircuit.ts';
-import { makeThresholdCrossings, PASSED, type Watches } from './threshold-crossings.ts';
+import type { Partition } from '../circuit/partition.ts';
+import { ActiveSubcircuit } from './active-subcircuit.ts';
+import { PASSED, ThresholdCrossings, type Watches } from './threshold-crossings.ts';
 
 /** A node this near to where it is heading [V] has arrived. */
 const ARRIVED = 1e-5;
@@ -21,139 +24,231 @@ const SHORTEST = 1e-17;
 const MOST_ISLANDS = 300;
 const NONE: Int32Array = new Int32Array(0);
 
-export interface TransientSolver {
+/** from: voltages to begin with, if the bench had some before. */
+export class TransientSolver {
+  private readonly network: Network;
+  private readonly blocks: Partition;
+  private readonly wires: readonly Device[];
+  private readonly watches: Watches;
+  private readonly n: number;
   /** node voltages [V] now; the last place is ground */
   readonly x: Float64Array;
   /** node voltages at which everything would rest, those that are solved for */
   readonly end: Float64Array;
+  private readonly trial: Float64Array;
+  private readonly unfolded: readonly number[];
+  private readonly rails: number[];
+  private readonly whole: ActiveSubcircuit;
+  private readonly crossings: ThresholdCrossings;
+  private readonly islands = new Map<string, { island: ActiveSubcircuit; watched: Int32Array }>();
+  private moving: { island: ActiveSubcircuit; watched: Int32Array } | undefined;
+  private everything = false;
+  private lostNode: number | undefined;
+  private size: number = FIRST_STEP;
+  private readonly supply: Device | undefined;
+  private readonly another: Device | undefined;
+  private readonly plus: number;
+  private readonly minus: number;
+
+  constructor({ network, partition, wires, supplies }: Circuit, watches: Watches, from?: Float64Array) {
+    this.network = network;
+    this.blocks = partition;
+    this.wires = wires;
+    this.watches = watches;
+    this.n = network.n;
+    this.x = new Float64Array(this.n + 1);
+    if (from) this.x.set(from);
+    this.end = this.x.slice();
+    this.trial = new Float64Array(this.n + 1);
+    this.unfolded = network.unfolded;
+    this.rails = this.unfolded.filter((i) => this.blocks.of[i] === -1);
+    this.whole = new ActiveSubcircuit(this.network, this.unfolded);
+    this.crossings = new ThresholdCrossings(this.watches, this.n);
+    const [supply, another] = supplies.map((s) => s.device);
+    this.supply = supply;
+    this.another = another;
+    const [plus, minus] = this.supply ? this.network.nodesOf(this.supply) : [GROUND, GROUND];
+    this.plus = plus;
+    this.minus = minus;
+  }
+
   /** set while the solver has no operating point: the node it was worst at */
-  lost(): number | undefined;
-  resting(): boolean;
+  lost(): number | undefined {
+    return this.lostNode;
+  }
+
+  resting(): boolean {
+    return this.moving === undefined;
+  }
+
   /** makes x whole for looking at: nodes that are not solved for are filled in */
-  complete(): void;
+  complete(): void {
+    this.network.complete(this.x);
+  }
+
   /** values of the network have changed: a new rest is found, and everything without charge follows at once */
-  jump(): void;
+  jump(): void {
+    if (!this.findRest()) {
+      // nowhere to rest: what could be found is shown, and a finding says so
+      this.x.set(this.end);
+      this.moving = undefined;
+      return;
+    }
+    const all = this.railsMove();
+    const active = this.findActive();
+    this.size = FIRST_STEP;
+    this.moving = this.islandOf(active, all);
+    if (!this.moving.island.jump(this.x)) this.x.set(this.end);
+    if (!all && this.railsMove()) this.moveEverything(active);
+    this.arriveIfNear();
+  }
+
   /** from x, and into it: where the network as it is set now would rest; false if that was not found */
-  restFor(x: Float64Array): boolean;
+  restFor(to: Float64Array): boolean {
+    const solved = this.whole.rest(to);
+    this.network.complete(to);
+    return solved.ok;
+  }
+
   /** values of the network have changed: go to the new rest without asking for the way */
-  arrive(): void;
+  arrive(): void {
+    this.findRest();
+    this.moving = undefined;
+    this.x.set(this.end);
+  }
+
   /** moves on by at most `most` [s], stops at the first watch that passes its mark; returns the time moved and what passed, until the next step or look */
-  step(most: number): { readonly moved: number; readonly passed: Int32Array };
+  step(most: number): { readonly moved: number; readonly passed: Int32Array } {
+    if (!this.moving) return { moved: most, passed: NONE };
+    const { island, watched } = this.moving;
+    // two marks can be passed at one moment: the second is told before time goes on
+    const late = this.crossings.passing(this.x, watched);
+    if (late.length > 0) return { moved: 0, passed: this.crossings.cross(late) };
+    island.from(this.x);
+    this.trial.set(this.x);
+    for (;;) {
+      const h = Math.min(this.size, most);
+      const error = island.attempt(h, this.trial);
+      if (error > 1 && h > SHORTEST) {
+        this.size = Math.max(nextSize(h, Math.min(error, 1e6)), SHORTEST);
+        continue;
+      }
+      if (error === Number.POSITIVE_INFINITY) {
+        this.moving = undefined;
+        this.x.set(this.end);
+        return { moved: 0, passed: this.crossings.cross(this.crossings.passing(this.x, this.crossings.every)) };
+      }
+      const crossing = this.crossings.passing(this.trial, watched);
+      let landed: { readonly moved: number; readonly passed: Int32Array } = { moved: h, passed: NONE };
+      if (crossing.length > 0) landed = this.landOn(island, watched, crossing, h);
+      else if (h === this.size || error > 0.5) this.size = Math.max(nextSize(h, Math.max(error, 1e-6)), SHORTEST);
+      this.x.set(this.trial);
+      this.crossings.cross(landed.passed);
+      if (landed.passed.length === 0) this.arriveIfNear();
+      if (this.moving && !this.everything && this.railsMove()) this.moveEverything(new Set());
+      return landed;
+    }
+  }
+
   /** which watches are now on another side than they were */
-  look(): Int32Array;
-}
+  look(): Int32Array {
+    return this.crossings.cross(this.crossings.passing(this.x, this.crossings.every));
+  }
 
-/** from: voltages to begin with, if the bench had some before. */
-export function makeTransientSolver({ network, blocks, wires, supplies }: Circuit, watches: Watches, from?: Float64Array): TransientSolver {
-  const { n } = network;
-  const x = new Float64Array(n + 1);
-  if (from) x.set(from);
-  const end = x.slice();
-  const trial = new Float64Array(n + 1);
-  const { unfolded } = network;
-  const rails = unfolded.filter((i) => blocks.of[i] === -1);
-  const whole = makeActiveSubcircuit(network, unfolded);
-  const { over, passing, cross, every, voltagesOf } = makeThresholdCrossings(watches, n);
-  const islands = new Map<string, { island: ActiveSubcircuit; watched: Int32Array }>();
-  let moving: { island: ActiveSubcircuit; watched: Int32Array } | undefined;
-  let everything = false;
-  let lost: number | undefined;
-  let size = FIRST_STEP;
-
-  const [supply, another] = supplies.map((s) => s.device);
-  const [plus, minus] = supply ? network.nodesOf(supply) : [GROUND, GROUND];
   /**
    * From where the rest is looked for: the only supply gives way to what its circuit will carry, and everything leans on it in proportion. It changes no
    * answer; so near, one step of Newton's method is nearly always enough.
    */
-  const lean = () => {
-    const volts = plus === GROUND ? 0 : (end[plus] as number);
-    const amps = blocks.takeCarried();
-    if (!supply || another || minus !== GROUND || volts < 1) return;
-    const share = 1 - (amps * network.supplyOf(supply).ohms) / volts;
-    if (Math.abs(share - 1) < LEANING) for (let i = 0; i < n; i++) end[i] = share * (end[i] as number);
-  };
+  private lean(): void {
+    const volts = this.plus === GROUND ? 0 : (this.end[this.plus] as number);
+    const amps = this.blocks.takeCarried();
+    if (!this.supply || this.another || this.minus !== GROUND || volts < 1) return;
+    const share = 1 - (amps * this.network.supplyOf(this.supply).ohms) / volts;
+    if (Math.abs(share - 1) < LEANING) for (let i = 0; i < this.n; i++) this.end[i] = share * (this.end[i] as number);
+  }
 
-  const findRest = (): boolean => {
-    lean();
-    const solved = whole.rest(end);
-    lost = solved.ok ? undefined : whole.nodes[solved.worstRow];
+  private findRest(): boolean {
+    this.lean();
+    const solved = this.whole.rest(this.end);
+    this.lostNode = solved.ok ? undefined : this.whole.nodes[solved.worstRow];
     return solved.ok;
-  };
-  const railsMove = () => rails.some((i) => Math.abs((x[i] as number) - (end[i] as number)) > RAIL_STILL);
+  }
+
+  private railsMove(): boolean {
+    return this.rails.some((i) => Math.abs((this.x[i] as number) - (this.end[i] as number)) > RAIL_STILL);
+  }
 
   /** The island of these blocks, or of everything. */
-  const islandOf = (active: ReadonlySet<number>, all: boolean) => {
+  private islandOf(active: ReadonlySet<number>, all: boolean): { island: ActiveSubcircuit; watched: Int32Array } {
     const key = all ? 'all' : [...active].sort((a, b) => a - b).join();
-    let found = islands.get(key);
+    let found = this.islands.get(key);
     if (!found) {
-      const inner = unfolded.filter((i) => blocks.of[i] !== -1 && (all || active.has(blocks.of[i] as number)));
-      const island = makeActiveSubcircuit(network, [...inner, ...rails]);
+      const inner = this.unfolded.filter((i) => this.blocks.of[i] !== -1 && (all || active.has(this.blocks.of[i] as number)));
+      const island = new ActiveSubcircuit(this.network, [...inner, ...this.rails]);
       const within = new Set<Node>(island.nodes);
       found = {
         island,
         // what a watch is a part of counts too, unless it is a rail, which every island has
-        watched: voltagesOf(({ a, b, c }) => within.has(a) || within.has(b) || (c !== undefined && blocks.of[c] !== -1 && within.has(c))),
+        watched: this.crossings.voltagesOf(
+          ({ a, b, c }) => within.has(a) || within.has(b) || (c !== undefined && this.blocks.of[c] !== -1 && within.has(c)),
+        ),
       };
-      if (islands.size >= MOST_ISLANDS) islands.clear();
-      islands.set(key, found);
+      if (this.islands.size >= MOST_ISLANDS) this.islands.clear();
+      this.islands.set(key, found);
     }
-    found.island.follow(end);
-    everything = all;
+    found.island.follow(this.end);
+    this.everything = all;
     return found;
-  };
+  }
 
   /** Blocks that are away from their rest; the others are put there. */
-  const findActive = (): ReadonlySet<number> => {
+  private findActive(): ReadonlySet<number> {
     const active = new Set<number>();
-    const pulled = blocks.takePulled();
+    const pulled = this.blocks.takePulled();
     // an edge that follows at once takes no current on its way, and dips no rail: with real wiring it is gone through
-    const atOnce = (block: number) => wires.length === 0 && pulled.has(block);
+    const atOnce = (block: number) => this.wires.length === 0 && pulled.has(block);
     // a node that is not solved for is known only once it has been looked at, and looking must change nothing
-    for (const i of unfolded) {
-      const block = blocks.of[i] as number;
-      if (block !== -1 && !atOnce(block) && Math.abs((x[i] as number) - (end[i] as number)) > QUIET) active.add(block);
+    for (const i of this.unfolded) {
+      const block = this.blocks.of[i] as number;
+      if (block !== -1 && !atOnce(block) && Math.abs((this.x[i] as number) - (this.end[i] as number)) > QUIET) active.add(block);
     }
-    for (let i = 0; i < n; i++) if (blocks.of[i] !== -1 && !active.has(blocks.of[i] as number)) x[i] = end[i] as number;
+    for (let i = 0; i < this.n; i++)
+      if (this.blocks.of[i] !== -1 && !active.has(this.blocks.of[i] as number)) this.x[i] = this.end[i] as number;
     return active;
-  };
+  }
 
-  const near = (nodes: readonly Node[]): boolean => {
-    for (const i of nodes) if (Math.abs((x[i] as number) - (end[i] as number)) > ARRIVED) return false;
+  private near(nodes: readonly Node[]): boolean {
+    for (const i of nodes) if (Math.abs((this.x[i] as number) - (this.end[i] as number)) > ARRIVED) return false;
     return true;
-  };
-  const arriveIfNear = () => {
-    if (moving && !near(moving.island.nodes)) return;
-    moving = undefined;
-    x.set(end);
-  };
+  }
+
+  private arriveIfNear(): void {
+    if (this.moving && !this.near(this.moving.island.nodes)) return;
+    this.moving = undefined;
+    this.x.set(this.end);
+  }
 
   /** Finds the step that ends where the first of these watches passes; `trial` then holds that moment. Illinois variant of false position. */
-  const landOn = (
-    island: ActiveSubcircuit,
-    watched: Int32Array,
-    crossing: Int32Array,
-    h: number,
-  ): { moved: number; passed: Int32Array } => {
+  private landOn(island: ActiveSubcircuit, watched: Int32Array, crossing: Int32Array, h: number): { moved: number; passed: Int32Array } {
     let first = crossing[0] as number;
     let soonest = Number.POSITIVE_INFINITY;
     for (const i of crossing) {
-      const guess = over(x, i) / (over(x, i) - over(trial, i));
+      const guess = this.crossings.over(this.x, i) / (this.crossings.over(this.x, i) - this.crossings.over(this.trial, i));
       if (guess < soonest) {
         soonest = guess;
         first = i;
       }
     }
-    const beyond = (v: Float64Array) => (watches.above[first] === 1 ? -over(v, first) : over(v, first));
+    const beyond = (v: Float64Array) => (this.watches.above[first] === 1 ? -this.crossings.over(v, first) : this.crossings.over(v, first));
     let low = 0;
-    let fLow = beyond(x);
+    let fLow = beyond(this.x);
     let high = h;
-    let fHigh = beyond(trial);
+    let fHigh = beyond(this.trial);
     while (fHigh > PASSED && high - low > 1e-12 * h) {
       const cut = low - (fLow * (high - low)) / (fHigh - fLow);
       const middle = Math.min(high - 1e-3 * (high - low), Math.max(low + 1e-3 * (high - low), cut));
-      island.attempt(middle, trial);
-      const f = beyond(trial);
+      island.attempt(middle, this.trial);
+      const f = beyond(this.trial);
       if (f > 0) {
         high = middle;
         fHigh = f;
@@ -164,84 +259,15 @@ export function makeTransientSolver({ network, blocks, wires, supplies }: Circui
         fHigh /= 2;
       }
     }
-    island.attempt(high, trial);
-    const earlier = passing(trial, watched).filter((i) => i !== first);
-    return earlier.length > 0 && high < h ? landOn(island, watched, earlier, high) : { moved: high, passed: Int32Array.of(first) };
-  };
+    island.attempt(high, this.trial);
+    const earlier = this.crossings.passing(this.trial, watched).filter((i) => i !== first);
+    return earlier.length > 0 && high < h ? this.landOn(island, watched, earlier, high) : { moved: high, passed: Int32Array.of(first) };
+  }
 
   /** The rails have moved further than what lies still can ignore: it moves too, from a moment at which all its voltages fit together. */
-  const moveEverything = (active: ReadonlySet<number>) => {
-    moving = islandOf(active, true);
-    moving.island.jump(x);
-    size = FIRST_STEP;
-  };
-
-  return {
-    x,
-    end,
-    lost() {
-      return lost;
-    },
-    resting() {
-      return moving === undefined;
-    },
-    complete: () => network.complete(x),
-    jump() {
-      if (!findRest()) {
-        // nowhere to rest: what could be found is shown, and a finding says so
-        x.set(end);
-        moving = undefined;
-        return;
-      }
-      const all = railsMove();
-      const active = findActive();
-      size = FIRST_STEP;
-      moving = islandOf(active, all);
-      if (!moving.island.jump(x)) x.set(end);
-      if (!all && railsMove()) moveEverything(active);
-      arriveIfNear();
-    },
-    restFor(to) {
-      const solved = whole.rest(to);
-      network.complete(to);
-      return solved.ok;
-    },
-    arrive() {
-      findRest();
-      moving = undefined;
-      x.set(end);
-    },
-    step(most) {
-      if (!moving) return { moved: most, passed: NONE };
-      const { island, watched } = moving;
-      // two marks can be passed at one moment: the second is told before time goes on
-      const late = passing(x, watched);
-      if (late.length > 0) return { moved: 0, passed: cross(late) };
-      island.from(x);
-      trial.set(x);
-      for (;;) {
-        const h = Math.min(size, most);
-        const error = island.attempt(h, trial);
-        if (error > 1 && h > SHORTEST) {
-          size = Math.max(nextSize(h, Math.min(error, 1e6)), SHORTEST);
-          continue;
-        }
-        if (error === Number.POSITIVE_INFINITY) {
-          moving = undefined;
-          x.set(end);
-          return { moved: 0, passed: cross(passing(x, every)) };
-        }
-        const crossing = passing(trial, watched);
-        let landed: { readonly moved: number; readonly passed: Int32Array } = { moved: h, passed: NONE };
-        if (crossing.length > 0) landed = landOn(island, watched, crossing, h);
-        else if (h === size || error > 0.5) size = Math.max(nextSize(h, Math.max(error, 1e-6)), SHORTEST);
-        x.set(trial);
-        cross(landed.passed);
-        if (landed.passed.length === 0) arriveIfNear();
-        if (moving && !everything && railsMove()) moveEverything(new Set());
-        return landed;
-      }
-    },
-    look: () => cross(passing(x, every)),
-  };
+  private moveEverything(active: ReadonlySet<number>): void {
+    this.moving = this.islandOf(active, true);
+    this.moving.island.jump(this.x);
+    this.size = FIRST_STEP;
+  }
 }

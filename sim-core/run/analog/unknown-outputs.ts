@@ -9,8 +9,10 @@
  * at once that is the most that can be, and perhaps more than is: such an LED may be called undecided though it is not. Where a transistor turns a rise
  * into a fall nothing is said of such a block.
  */
-import { type Device, GROUND, type Node, OFF, PULL_HIGH, PULL_LOW, type Pull } from '../../devices/network.ts';
+
+import { type Device, GROUND, type Network, type Node, OFF, PULL_HIGH, PULL_LOW, type Pull } from '../../devices/network.ts';
 import type { ChipSite, Circuit } from '../circuit/circuit.ts';
+import type { Partition } from '../circuit/partition.ts';
 
 /** An output, and what it may pull: 1 << pull for each. */
 export interface PullChoice {
@@ -27,12 +29,6 @@ export interface Possible {
   agreed<T>(block: number, look: (x: Float64Array) => T, ends?: readonly [Node, Node]): T | undefined;
 }
 
-export interface UnknownOutputs {
-  /** the network's values have changed */
-  changed(): void;
-  possible(choices: readonly PullChoice[]): Possible;
-}
-
 /** So many combinations are solved at most; our choice. */
 const MOST = 64;
 /** What feeds a pin more, comes later. */
@@ -46,13 +42,41 @@ interface Group {
 }
 
 /** solve: from x, and into it, where the network as it is set now would rest. end: where it rests as it is. */
-export function makeUnknownOutputs(circuit: Circuit, end: () => Float64Array, solve: (x: Float64Array) => boolean): UnknownOutputs {
-  const { network, blocks } = circuit;
-  const blockOf = (node: Node) => (node === GROUND ? -1 : (blocks.of[node] as number));
-  const steered = new Set(circuit.branches.filter(isTransistor).flatMap(({ device }) => network.nodesOf(device).map(blockOf)));
-  let known: { key: string; possible: Possible } | undefined;
+export class UnknownOutputs {
+  private readonly end: () => Float64Array;
+  private readonly solve: (x: Float64Array) => boolean;
+  private readonly network: Network;
+  private readonly blocks: Partition;
+  private readonly steered: Set<number>;
+  private known: { key: string; possible: Possible } | undefined;
 
-  const solveAll = (choices: readonly PullChoice[]): Possible => {
+  constructor(circuit: Circuit, end: () => Float64Array, solve: (x: Float64Array) => boolean) {
+    this.end = end;
+    this.solve = solve;
+    const { network, partition } = circuit;
+    this.network = network;
+    this.blocks = partition;
+    this.steered = new Set(
+      circuit.branches.filter(isTransistor).flatMap(({ device }) => this.network.nodesOf(device).map((node) => this.blockOf(node))),
+    );
+  }
+
+  /** the network's values have changed */
+  changed(): void {
+    this.known = undefined;
+  }
+
+  possible(choices: readonly PullChoice[]): Possible {
+    const key = choices.map((c) => `${c.site.placed.part.id} ${c.output} ${c.may}`).join();
+    if (this.known?.key !== key) this.known = { key, possible: this.solveAll(choices) };
+    return this.known.possible;
+  }
+
+  private blockOf(node: Node): number {
+    return node === GROUND ? -1 : (this.blocks.of[node] as number);
+  }
+
+  private solveAll(choices: readonly PullChoice[]): Possible {
     const options = choices.map((c) => RISING.filter((pull) => (c.may >> pull) & 1));
     const devices = choices.map((c) => deviceOf(c));
     const all: Group = groupOf(
@@ -60,20 +84,20 @@ export function makeUnknownOutputs(circuit: Circuit, end: () => Float64Array, so
       options,
     );
     const groups = new Map<number, Group>();
-    for (const block of new Set(choices.map((c) => blockOf(nodeOf(c)))))
+    for (const block of new Set(choices.map((c) => this.blockOf(nodeOf(c)))))
       groups.set(
         block,
         groupOf(
-          choices.flatMap((c, i) => (blockOf(nodeOf(c)) === block ? [i] : [])),
+          choices.flatMap((c, i) => (this.blockOf(nodeOf(c)) === block ? [i] : [])),
           options,
         ),
       );
     const together = all.combinations <= MOST ? [all] : [...groups.values()];
     const steps = Math.max(2, ...together.map((g) => g.combinations).filter((n) => n <= MOST));
 
-    const before = devices.map((d) => network.pullOf(d));
+    const before = devices.map((d) => this.network.pullOf(d));
     const points: Float64Array[] = [];
-    let x = end();
+    let x = this.end();
     let solved = true;
     // the last step is everything at its highest once more, whatever the combinations of each group come to
     for (let step = 0; step <= steps && solved; step++) {
@@ -82,20 +106,20 @@ export function makeUnknownOutputs(circuit: Circuit, end: () => Float64Array, so
         let rest = step === steps || (combinations > MOST && step > 0) ? last : combinations > MOST ? 0 : step % combinations;
         for (const i of members) {
           const mine = options[i] as readonly Pull[];
-          network.setPull(devices[i] as Device, mine[rest % mine.length] as Pull);
+          this.network.setPull(devices[i] as Device, mine[rest % mine.length] as Pull);
           rest = Math.floor(rest / mine.length);
         }
       }
       x = x.slice();
-      solved = solve(x);
+      solved = this.solve(x);
       points.push(x);
     }
-    for (const [i, d] of devices.entries()) network.setPull(d, before[i] as Pull);
+    for (const [i, d] of devices.entries()) this.network.setPull(d, before[i] as Pull);
 
     const coverage = (block: number): 'all' | 'outermost' | 'none' => {
       const group = groups.get(block);
       if (all.combinations <= MOST || !group || group.combinations <= MOST) return 'all';
-      return !steered.has(block) && group.members.every((i) => inOrder(choices[i] as PullChoice, points)) ? 'outermost' : 'none';
+      return !this.steered.has(block) && group.members.every((i) => this.inOrder(choices[i] as PullChoice, points)) ? 'outermost' : 'none';
     };
     return {
       agreed(block, look, ends) {
@@ -106,26 +130,15 @@ export function makeUnknownOutputs(circuit: Circuit, end: () => Float64Array, so
         return seen.every((x) => look(x) === first) ? first : undefined;
       },
     };
-  };
+  }
 
   /** Does this output feed its pin more, the higher it pulls? */
-  const inOrder = ({ site, output }: PullChoice, points: readonly Float64Array[]): boolean => {
+  private inOrder({ site, output }: PullChoice, points: readonly Float64Array[]): boolean {
     const pin = site.outputs[output]?.node ?? GROUND;
-    if (blockOf(site.ground.node) !== -1 || blockOf(site.supply.node) !== -1) return false;
+    if (this.blockOf(site.ground.node) !== -1 || this.blockOf(site.supply.node) !== -1) return false;
     const at = (x: Float64Array, node: Node) => (node === GROUND ? 0 : (x[node] as number));
     return points.every((x) => at(x, pin) >= at(x, site.ground.node) - BEYOND && at(x, pin) <= at(x, site.supply.node) + BEYOND);
-  };
-
-  return {
-    changed() {
-      known = undefined;
-    },
-    possible(choices) {
-      const key = choices.map((c) => `${c.site.placed.part.id} ${c.output} ${c.may}`).join();
-      if (known?.key !== key) known = { key, possible: solveAll(choices) };
-      return known.possible;
-    },
-  };
+  }
 }
 
 /** One end as high as it has been, the other as low. */

@@ -21,7 +21,7 @@ import {
 } from '../../parts/part.ts';
 import { type Interconnect, layInterconnect } from './interconnect.ts';
 import { overriddenParams, overriddenWiring, type PartOverrides } from './part-overrides.ts';
-import { makePartition, type Partition } from './partition.ts';
+import { Partition } from './partition.ts';
 
 /** A part on this bench: the plan's line, its kind, its completed figures. */
 export interface Placed {
@@ -93,7 +93,7 @@ export interface Circuit {
   readonly placed: ReadonlyMap<string, Placed>;
   readonly network: Network;
   readonly netOf: (leg: Leg) => Net;
-  readonly metal: Interconnect;
+  readonly interconnect: Interconnect;
   readonly nodeOf: (leg: Leg) => Node;
   /** net index → the node that stands for it; the only one unless wires and rails have resistance */
   readonly nodeOfNet: readonly Node[];
@@ -105,8 +105,13 @@ export interface Circuit {
   readonly contacts: readonly ContactSite[];
   readonly supplies: readonly SupplySite[];
   readonly chips: readonly ChipSite[];
+  /** by part */
+  readonly chipById: ReadonlyMap<string, ChipSite>;
+  readonly supplyById: ReadonlyMap<string, SupplySite>;
+  /** by part, then by pole */
+  readonly contactsById: ReadonlyMap<string, readonly ContactSite[]>;
   readonly branches: readonly Branch[];
-  readonly blocks: Partition;
+  readonly partition: Partition;
 }
 
 /** What a voltmeter loads the bench with [S]: 10 MΩ, common practice, no source. */
@@ -148,11 +153,12 @@ export function buildCircuit(
     if (tips) network.addConductance(...tips, METER);
   }
   const wires = metal.wires.map(({ a, b, ohms }) => network.addConductance(a, b, 1 / ohms));
-  const contents = checkContents(plan, builder.sites.chips);
+  const ids = indexSites(builder.sites);
+  const contents = checkContents(plan, ids.chipById);
   if (!contents.ok) return contents;
   network.seal();
   const { supplies, branches } = builder.sites;
-  const blocks = makePartition(
+  const blocks = new Partition(
     network,
     // all of a rail is stiff, however long it is
     new Set(nodesOn(netOfNode, new Set(supplies.flatMap((s) => [netOf(s.plus).index, netOf(s.minus).index])))),
@@ -165,15 +171,44 @@ export function buildCircuit(
     [...sites].sort((a, b) => (turn.get(a.placed.part.id) ?? 0) - (turn.get(b.placed.part.id) ?? 0));
   const { leds, contacts, chips } = builder.sites;
   const seen = { leds: inPlanOrder(leds), contacts: inPlanOrder(contacts), supplies: inPlanOrder(supplies), chips, branches };
-  return done({ plan, layout: layout.value, nets, placed, network, netOf, metal, nodeOf, nodeOfNet, netOfNode, wires, blocks, ...seen });
+  return done({
+    plan,
+    layout: layout.value,
+    nets,
+    placed,
+    network,
+    netOf,
+    interconnect: metal,
+    nodeOf,
+    nodeOfNet,
+    netOfNode,
+    wires,
+    partition: blocks,
+    ...seen,
+    ...ids,
+  });
+}
+
+type Sites = ReturnType<typeof makeBuilder>['sites'];
+
+/** The sites by their part, so that nothing on a running bench has to look for one. */
+function indexSites({ chips, supplies, contacts }: Sites): Pick<Circuit, 'chipById' | 'supplyById' | 'contactsById'> {
+  const byPart = <T extends { readonly placed: Placed }>(sites: readonly T[]) => new Map(sites.map((s) => [s.placed.part.id, s]));
+  const contactsById = new Map<string, ContactSite[]>();
+  for (const contact of contacts) {
+    const poles = contactsById.get(contact.placed.part.id) ?? [];
+    poles[contact.pole] = contact;
+    contactsById.set(contact.placed.part.id, poles);
+  }
+  return { chipById: byPart(chips), supplyById: byPart(supplies), contactsById };
 }
 
 const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
 /** Bytes that a memory has no room for are refused, not wrapped round. */
-function checkContents(plan: Plan, chips: readonly ChipSite[]): Outcome<void> {
+function checkContents(plan: Plan, chips: ReadonlyMap<string, ChipSite>): Outcome<void> {
   for (const [id, rows] of Object.entries(plan.memories)) {
-    const word = chips.find((c) => c.placed.part.id === id)?.spec.word;
+    const word = chips.get(id)?.spec.word;
     const dead = plan.parts.some((p) => p.id === id && p.damaged);
     if (!word && !dead)
       return failed(

@@ -4,24 +4,6 @@
  */
 import { type Device, GROUND, type Network, type Node, OFF } from '../../devices/network.ts';
 
-export interface Partition {
-  /** by node; −1 for a node that every block may lean on */
-  readonly of: Int32Array;
-  readonly count: number;
-  /** before a device goes from one state to another: remembers `end` for the old, and puts what it remembers of the new into it */
-  moved(device: Device, from: number, to: number, end: Float64Array): void;
-  /**
-   * Blocks that an output has just pulled and that hold no charge but the pins' own, since this was last asked: they follow at once. Valid until it is asked again.
-   * The edge of an output into its load is part of the data sheet's access time, so it must not be counted again.
-   */
-  takePulled(): BlockSet;
-  /** blocks in which something has moved since this was last asked; every one after `stirAll`. Valid until it is asked again. */
-  takeStirred(): BlockSet;
-  stirAll(): void;
-  /** by how much more the moved devices carry where they come to rest than they did before, since this was last asked [A]; as far as is remembered */
-  takeCarried(): number;
-}
-
 /** Some of a circuit's blocks; asking for −1 is allowed, and answered with no unless it is all of them. */
 export interface BlockSet {
   has(block: number): boolean;
@@ -71,99 +53,132 @@ function restIn(rests: readonly Rest[], state: number): Rest | undefined {
  * stiff: nodes of the supplies' terminals. capacitors: those that are parts, not pins. rail: the node that most of the bench is fed from; what is remembered
  * follows it in proportion.
  */
-export function makePartition(network: Network, stiff: ReadonlySet<Node>, capacitors: readonly Device[], rail: Node): Partition {
-  const { n } = network;
-  const parent = Int32Array.from({ length: n }, (_, i) => i);
-  const root = (i: number): number => {
-    let r = i;
-    while (parent[r] !== r) r = parent[r] as number;
-    parent[i] = r;
-    return r;
-  };
-  const leans = (node: Node) => node === GROUND || stiff.has(node);
-  for (const [a, b] of network.couplings()) if (!leans(a) && !leans(b)) parent[root(b)] = root(a);
+export class Partition {
+  private readonly network: Network;
+  private readonly stiff: ReadonlySet<Node>;
+  private readonly rail: Node;
+  private readonly parent: Int32Array;
+  /** by node; −1 for a node that every block may lean on */
+  readonly of: Int32Array;
+  private readonly members: number[][] = [];
+  private readonly solved: Set<number>;
+  /** by device: its block, the nodes of it that are solved for, and for each state it has been in where they came to rest */
+  private readonly memory = new Map<Device, { readonly block: number; readonly nodes: Int32Array; readonly rests: Rest[] }>();
+  private readonly charged: Set<number>;
+  // of each, one that is being filled and one that has been handed out
+  private stirred: Marks;
+  private stirredBefore: Marks;
+  private pulled: Marks;
+  private pulledBefore: Marks;
+  /** since it was last asked for [A] */
+  private readonly carried = { amps: 0 };
+  readonly count: number;
 
-  const of = new Int32Array(n).fill(-1);
-  const members: number[][] = [];
-  const numberOf = new Map<number, number>();
-  for (let i = 0; i < n; i++) {
-    if (leans(i)) continue;
-    const r = root(i);
-    let block = numberOf.get(r);
-    if (block === undefined) {
-      block = members.length;
-      numberOf.set(r, block);
-      members.push([]);
+  constructor(network: Network, stiff: ReadonlySet<Node>, capacitors: readonly Device[], rail: Node) {
+    this.network = network;
+    this.stiff = stiff;
+    this.rail = rail;
+    const { n } = this.network;
+    this.parent = Int32Array.from({ length: n }, (_, i) => i);
+    for (const [a, b] of this.network.couplings()) if (!this.leans(a) && !this.leans(b)) this.parent[this.root(b)] = this.root(a);
+    this.of = new Int32Array(n).fill(-1);
+    const numberOf = new Map<number, number>();
+    for (let i = 0; i < n; i++) {
+      if (this.leans(i)) continue;
+      const r = this.root(i);
+      let block = numberOf.get(r);
+      if (block === undefined) {
+        block = this.members.length;
+        numberOf.set(r, block);
+        this.members.push([]);
+      }
+      this.members[block]?.push(i);
+      this.of[i] = block;
     }
-    members[block]?.push(i);
-    of[i] = block;
+    this.solved = new Set(this.network.unfolded);
+    this.charged = new Set(
+      capacitors.flatMap((d) => this.network.nodesOf(d)).map((node) => (node === GROUND ? -1 : (this.of[node] as number))),
+    );
+    this.stirred = new Marks(this.members.length);
+    this.stirredBefore = new Marks(this.members.length);
+    this.pulled = new Marks(this.members.length);
+    this.pulledBefore = new Marks(this.members.length);
+    this.stirred.addAll();
+    this.count = this.members.length;
   }
 
-  const solved = new Set(network.unfolded);
-  /** by device: its block, the nodes of it that are solved for, and for each state it has been in where they came to rest */
-  const memory = new Map<Device, { readonly block: number; readonly nodes: Int32Array; readonly rests: Rest[] }>();
-  const remember = (device: Device) => {
-    const [a, b] = network.nodesOf(device);
-    const at = (node: Node): number => (node === GROUND ? -1 : (of[node] as number));
+  /** before a device goes from one state to another: remembers `end` for the old, and puts what it remembers of the new into it */
+  moved(device: Device, from: number, to: number, end: Float64Array): void {
+    const { block, nodes, rests } = this.memory.get(device) ?? this.remember(device);
+    if (block === -1) return;
+    this.stirred.add(block);
+    if (device.kind === 'output' && to !== OFF && !this.charged.has(block)) this.pulled.add(block);
+    else this.pulled.drop(block);
+    let old = restIn(rests, from);
+    if (!old) {
+      old = { state: from, at: new Float64Array(nodes.length), volts: 0, amps: 0 };
+      rests.push(old);
+    }
+    const volts = this.rail === GROUND ? 0 : (end[this.rail] as number);
+    old.volts = volts;
+    old.amps = Math.abs(this.network.flow(device, end).i);
+    const again = restIn(rests, to);
+    if (again) this.carried.amps += again.amps - old.amps;
+    const share = again && again.volts > 1 ? volts / again.volts : 1;
+    for (let i = 0; i < nodes.length; i++) {
+      const m = nodes[i] as number;
+      old.at[i] = end[m] as number;
+      if (again) end[m] = share * (again.at[i] as number);
+    }
+  }
+
+  /**
+   * Blocks that an output has just pulled and that hold no charge but the pins' own, since this was last asked: they follow at once. Valid until it is asked again.
+   * The edge of an output into its load is part of the data sheet's access time, so it must not be counted again.
+   */
+  takePulled(): BlockSet {
+    const taken = this.pulled;
+    this.pulledBefore.clear();
+    [this.pulled, this.pulledBefore] = [this.pulledBefore, taken];
+    return taken;
+  }
+
+  /** blocks in which something has moved since this was last asked; every one after `stirAll`. Valid until it is asked again. */
+  takeStirred(): BlockSet {
+    const taken = this.stirred;
+    this.stirredBefore.clear();
+    [this.stirred, this.stirredBefore] = [this.stirredBefore, taken];
+    return taken;
+  }
+
+  stirAll(): void {
+    this.stirred.addAll();
+  }
+
+  /** by how much more the moved devices carry where they come to rest than they did before, since this was last asked [A]; as far as is remembered */
+  takeCarried(): number {
+    const taken = this.carried.amps;
+    this.carried.amps = 0;
+    return taken;
+  }
+
+  private root(i: number): number {
+    let r = i;
+    while (this.parent[r] !== r) r = this.parent[r] as number;
+    this.parent[i] = r;
+    return r;
+  }
+
+  private leans(node: Node): boolean {
+    return node === GROUND || this.stiff.has(node);
+  }
+
+  private remember(device: Device): { block: number; nodes: Int32Array; rests: never[] } {
+    const [a, b] = this.network.nodesOf(device);
+    const at = (node: Node): number => (node === GROUND ? -1 : (this.of[node] as number));
     const block = at(a) !== -1 ? at(a) : at(b);
-    const made = { block, nodes: Int32Array.from((members[block] ?? []).filter((node) => solved.has(node))), rests: [] };
-    memory.set(device, made);
+    const made = { block, nodes: Int32Array.from((this.members[block] ?? []).filter((node) => this.solved.has(node))), rests: [] };
+    this.memory.set(device, made);
     return made;
-  };
-  const charged = new Set(capacitors.flatMap((d) => network.nodesOf(d)).map((node) => (node === GROUND ? -1 : (of[node] as number))));
-  // of each, one that is being filled and one that has been handed out
-  let stirred = new Marks(members.length);
-  let stirredBefore = new Marks(members.length);
-  let pulled = new Marks(members.length);
-  let pulledBefore = new Marks(members.length);
-  stirred.addAll();
-  /** since it was last asked for [A] */
-  const carried = { amps: 0 };
-  return {
-    of,
-    count: members.length,
-    moved(device, from, to, end) {
-      const { block, nodes, rests } = memory.get(device) ?? remember(device);
-      if (block === -1) return;
-      stirred.add(block);
-      if (device.kind === 'output' && to !== OFF && !charged.has(block)) pulled.add(block);
-      else pulled.drop(block);
-      let old = restIn(rests, from);
-      if (!old) {
-        old = { state: from, at: new Float64Array(nodes.length), volts: 0, amps: 0 };
-        rests.push(old);
-      }
-      const volts = rail === GROUND ? 0 : (end[rail] as number);
-      old.volts = volts;
-      old.amps = Math.abs(network.flow(device, end).i);
-      const again = restIn(rests, to);
-      if (again) carried.amps += again.amps - old.amps;
-      const share = again && again.volts > 1 ? volts / again.volts : 1;
-      for (let i = 0; i < nodes.length; i++) {
-        const m = nodes[i] as number;
-        old.at[i] = end[m] as number;
-        if (again) end[m] = share * (again.at[i] as number);
-      }
-    },
-    takePulled() {
-      const taken = pulled;
-      pulledBefore.clear();
-      [pulled, pulledBefore] = [pulledBefore, taken];
-      return taken;
-    },
-    takeStirred() {
-      const taken = stirred;
-      stirredBefore.clear();
-      [stirred, stirredBefore] = [stirredBefore, taken];
-      return taken;
-    },
-    stirAll() {
-      stirred.addAll();
-    },
-    takeCarried() {
-      const taken = carried.amps;
-      carried.amps = 0;
-      return taken;
-    },
-  };
+  }
 }

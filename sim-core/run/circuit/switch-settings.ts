@@ -71,7 +71,7 @@ export function blocksOf(circuit: Circuit, legs: readonly ContactSite['legs'][nu
   const found = new Set<number>();
   for (const leg of legs) {
     const node = circuit.nodeOf(leg);
-    const block = node === GROUND ? -1 : (circuit.blocks.of[node] ?? -1);
+    const block = node === GROUND ? -1 : (circuit.partition.of[node] ?? -1);
     if (block !== -1) found.add(block);
   }
   return found;

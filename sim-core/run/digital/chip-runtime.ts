@@ -8,7 +8,7 @@ import type { ChipInput, ChipPin, ChipSite, Circuit } from '../circuit/circuit.t
 import type { BlockSet } from '../circuit/partition.ts';
 
 /** One chip and what is known of its pins. When the bench is rewired the site changes and everything else stays. */
-export interface Socket {
+export interface RunningChip {
   site: ChipSite;
   chip: Chip;
   /** by input: the level as the chip sees it, and whether the pin floats */
@@ -26,200 +26,222 @@ export interface Socket {
 }
 
 /** Who an alarm is for: the socket with the chip that asked, even if another one of that name stands there later. */
-export type Seat = Omit<Socket, 'chip'>;
+export type ChipSlot = Omit<RunningChip, 'chip'>;
 
 /** What a chip's doings are told to. */
-export interface Ear {
+export interface ChipListener {
   now(): number;
-  alarm(seat: Seat, time: number, name: string, background: boolean): void;
+  alarm(seat: ChipSlot, time: number, name: string, background: boolean): void;
   report(event: ChipEvent): void;
   /** a device goes from one state to another */
   moved(device: Device, from: number, to: number): void;
 }
 
-export interface ChipRuntime {
-  readonly all: readonly Socket[];
-  readonly watches: Watches;
-  /** the bench has voltages for the first time */
-  begin(x: Float64Array, end: Float64Array): void;
-  /** passed: the watches that have changed sides; stirred: the blocks in which what holds a pin may have changed too, as seen at `end` */
-  deliver(passed: Int32Array, x: Float64Array, end: Float64Array, stirred: BlockSet | undefined): void;
-  alarm(seat: Seat, name: string): void;
-}
-
 interface OutputPlace {
-  readonly socket: Socket;
+  readonly socket: RunningChip;
   readonly output: number;
 }
 
 /** carried: sockets of the same bench before a rewiring, with chips that go on. given: those whose chip begins anew at pins that stay as they are. */
-export function makeChipRuntime(
-  circuit: Circuit,
-  holding: FloatingInputs,
-  undecided: UnknownOutputs,
-  ear: Ear,
-  carried: readonly Socket[],
-  given: readonly Socket[],
-): ChipRuntime {
-  const all = circuit.chips.map((site) => {
-    const old = carried.find((s) => s.site.placed.part.id === site.placed.part.id && s.site.placed.kind === site.placed.kind);
-    if (old) return reseat(old, site, circuit.network);
-    const socket = newSocket(site, circuit, ear);
-    const pins = given.find((s) => s.site.placed.part.id === site.placed.part.id);
-    for (const [i, level] of pins?.level.entries() ?? []) socket.level[i] = level;
-    for (const [i, floats] of pins?.floating.entries() ?? []) socket.floating[i] = floats;
-    for (const [i, above] of pins?.above.entries() ?? []) socket.above[i] = above;
-    return socket;
-  });
-
-  const list: Watch[] = [];
-  const sides: boolean[] = [];
-  const watch = (w: Watch, isAbove: boolean) => {
-    list.push(w);
-    sides.push(isAbove);
-  };
+export class ChipRuntime {
+  private readonly circuit: Circuit;
+  private readonly holding: FloatingInputs;
+  private readonly undecided: UnknownOutputs;
+  private readonly ear: ChipListener;
+  readonly all: readonly RunningChip[];
+  readonly byPart: ReadonlyMap<string, RunningChip>;
+  private readonly list: Watch[] = [];
+  private readonly sides: boolean[] = [];
   /** by socket: where its inputs' pairs of watches begin, then its supply's; one more for where the last one's end */
-  const firstWatch = new Int32Array(all.length + 1);
-  for (const [k, { site, level, above }] of all.entries()) {
-    for (const [i, pin] of site.inputs.entries()) {
-      const { vil, vih } = pin.figures;
-      const between = { a: pin.node, b: site.ground.node, ...(pin.of === undefined ? {} : { c: pin.of }) };
-      watch({ ...between, mark: vil }, level[i] !== 'L');
-      watch({ ...between, mark: vih }, level[i] === 'H');
-    }
-    for (const [i, { node, volts }] of marksOf(site).entries()) watch({ a: node, b: site.ground.node, mark: volts }, above[i] === true);
-    firstWatch[k + 1] = list.length;
-  }
-  const above = Uint8Array.from(sides, (side) => (side ? 1 : 0));
-
-  const blockOf = (node: Node) => (node === GROUND ? -1 : (circuit.blocks.of[node] as number));
-  /** by block: the outputs in it */
-  const outputsIn = new Map<number, OutputPlace[]>();
-  for (const socket of all)
-    for (const [output, { node }] of socket.site.outputs.entries()) {
-      const here = outputsIn.get(blockOf(node));
-      if (here) here.push({ socket, output });
-      else outputsIn.set(blockOf(node), [{ socket, output }]);
-    }
+  private readonly firstWatch: Int32Array;
+  private readonly above: Uint8Array;
   /** by socket and input: its block, and the outputs of other chips in that */
-  const blocksOf = all.map(({ site }) => Int32Array.from(site.inputs, (pin) => blockOf(pin.node)));
-  const reaching = all.map((socket, k) =>
-    [...(blocksOf[k] as Int32Array)].map((block) => (outputsIn.get(block) ?? []).filter((o) => o.socket !== socket)),
-  );
+  private readonly blocksOf: Int32Array[];
+  private readonly reaching: OutputPlace[][][];
   /** by socket and input, 1: other chips' outputs can reach it */
-  const listens = reaching.map((inputs) => Uint8Array.from(inputs, (outputs) => (outputs.length > 0 ? 1 : 0)));
+  private readonly listens: Uint8Array[];
   /** by socket and input, 1: one of its watches has just passed */
-  const crossed = all.map(({ level }) => new Uint8Array(level.length));
-  const noteCrossed = (passed: Int32Array, value: 0 | 1) => {
+  private readonly crossed: Uint8Array[];
+  /** by socket and input, 1: it was reached when its level was last looked at */
+  private readonly wasReached: Uint8Array[];
+  readonly watches: Watches;
+
+  constructor(
+    circuit: Circuit,
+    holding: FloatingInputs,
+    undecided: UnknownOutputs,
+    ear: ChipListener,
+    carried: ReadonlyMap<string, RunningChip>,
+    given: ReadonlyMap<string, RunningChip>,
+  ) {
+    this.circuit = circuit;
+    this.holding = holding;
+    this.undecided = undecided;
+    this.ear = ear;
+    this.all = this.circuit.chips.map((site) => {
+      const old = carried.get(site.placed.part.id);
+      if (old?.site.placed.kind === site.placed.kind) return reseat(old, site, this.circuit.network);
+      const socket = newSocket(site, this.circuit, this.ear);
+      const pins = given.get(site.placed.part.id);
+      for (const [i, level] of pins?.level.entries() ?? []) socket.level[i] = level;
+      for (const [i, floats] of pins?.floating.entries() ?? []) socket.floating[i] = floats;
+      for (const [i, above] of pins?.above.entries() ?? []) socket.above[i] = above;
+      return socket;
+    });
+    this.byPart = new Map(this.all.map((s) => [s.site.placed.part.id, s]));
+    this.firstWatch = new Int32Array(this.all.length + 1);
+    for (const [k, { site, level, above }] of this.all.entries()) {
+      for (const [i, pin] of site.inputs.entries()) {
+        const { vil, vih } = pin.figures;
+        const between = { a: pin.node, b: site.ground.node, ...(pin.of === undefined ? {} : { c: pin.of }) };
+        this.watch({ ...between, mark: vil }, level[i] !== 'L');
+        this.watch({ ...between, mark: vih }, level[i] === 'H');
+      }
+      for (const [i, { node, volts }] of marksOf(site).entries())
+        this.watch({ a: node, b: site.ground.node, mark: volts }, above[i] === true);
+      this.firstWatch[k + 1] = this.list.length;
+    }
+    this.above = Uint8Array.from(this.sides, (side) => (side ? 1 : 0));
+    /** by block: the outputs in it */
+    const outputsIn = new Map<number, OutputPlace[]>();
+    for (const socket of this.all)
+      for (const [output, { node }] of socket.site.outputs.entries()) {
+        const here = outputsIn.get(this.blockOf(node));
+        if (here) here.push({ socket, output });
+        else outputsIn.set(this.blockOf(node), [{ socket, output }]);
+      }
+    this.blocksOf = this.all.map(({ site }) => Int32Array.from(site.inputs, (pin) => this.blockOf(pin.node)));
+    this.reaching = this.all.map((socket, k) =>
+      [...(this.blocksOf[k] as Int32Array)].map((block) => (outputsIn.get(block) ?? []).filter((o) => o.socket !== socket)),
+    );
+    this.listens = this.reaching.map((inputs) => Uint8Array.from(inputs, (outputs) => (outputs.length > 0 ? 1 : 0)));
+    this.crossed = this.all.map(({ level }) => new Uint8Array(level.length));
+    this.wasReached = this.all.map(({ level }) => new Uint8Array(level.length));
+    this.watches = { list: this.list, above: this.above };
+  }
+
+  /** the bench has voltages for the first time */
+  begin(x: Float64Array, end: Float64Array): void {
+    for (const [k, socket] of this.all.entries()) {
+      socket.volts = x;
+      const marks = (this.firstWatch[k] as number) + 2 * socket.level.length;
+      for (const i of socket.above.keys()) socket.above[i] = this.above[marks + i] === 1;
+      for (const i of socket.level.keys()) {
+        socket.floating[i] = this.holding.floats(socket.site, i, end);
+        socket.level[i] = this.levelOf(socket, k, i);
+      }
+      socket.chip.begin(this.ear.now());
+    }
+  }
+
+  /** passed: the watches that have changed sides; stirred: the blocks in which what holds a pin may have changed too, as seen at `end` */
+  deliver(passed: Int32Array, x: Float64Array, end: Float64Array, stirred: BlockSet | undefined): void {
+    this.noteCrossed(passed, 1);
+    for (let k = 0; k < this.all.length; k++) {
+      const socket = this.all[k] as RunningChip;
+      socket.volts = x;
+      if (passed.length > 0) this.crossMarks(socket, k, passed);
+      const blocks = this.blocksOf[k] as Int32Array;
+      const across = this.crossed[k] as Uint8Array;
+      const listening = this.listens[k] as Uint8Array;
+      const doubted = this.wasReached[k] as Uint8Array;
+      for (let i = 0; i < blocks.length; i++) {
+        const stirs = stirred?.has(blocks[i] as number) === true;
+        if (!stirs && across[i] === 0 && (listening[i] === 0 || (doubted[i] === 0 && !this.isReached(k, i)))) continue;
+        if (stirs) socket.floating[i] = this.holding.floats(socket.site, i, end);
+        const before = socket.level[i] as Level;
+        const level = this.levelOf(socket, k, i);
+        if (level === before) continue;
+        socket.level[i] = level;
+        socket.chip.levelChanged(i, before, this.ear.now());
+      }
+    }
+    this.noteCrossed(passed, 0);
+  }
+
+  alarm(seat: ChipSlot, name: string): void {
+    for (let k = 0; k < this.all.length; k++) if (this.all[k] === seat) this.all[k]?.chip.alarm(name, this.ear.now());
+  }
+
+  private watch(w: Watch, isAbove: boolean): void {
+    this.list.push(w);
+    this.sides.push(isAbove);
+  }
+
+  private blockOf(node: Node): number {
+    return node === GROUND ? -1 : (this.circuit.partition.of[node] as number);
+  }
+
+  private noteCrossed(passed: Int32Array, value: 0 | 1): void {
     let k = 0;
     // both ascend
     for (let p = 0; p < passed.length; p++) {
       const w = passed[p] as number;
-      while (w >= (firstWatch[k + 1] as number)) k += 1;
-      const here = crossed[k] as Uint8Array;
-      const input = (w - (firstWatch[k] as number)) >> 1;
+      while (w >= (this.firstWatch[k + 1] as number)) k += 1;
+      const here = this.crossed[k] as Uint8Array;
+      const input = (w - (this.firstWatch[k] as number)) >> 1;
       if (input < here.length) here[input] = value;
     }
-  };
+  }
+
   /** Can another chip's output of which nobody knows what it pulls reach this input? */
-  const isReached = (k: number, input: number): boolean => {
-    const outputs = (reaching[k] as (typeof reaching)[number])[input] as readonly OutputPlace[];
+  private isReached(k: number, input: number): boolean {
+    const outputs = (this.reaching[k] as (typeof this.reaching)[number])[input] as readonly OutputPlace[];
     for (let o = 0; o < outputs.length; o++) {
       const { socket, output } = outputs[o] as OutputPlace;
       if (unknown(socket, output)) return true;
     }
     return false;
-  };
-  /** by socket and input, 1: it was reached when its level was last looked at */
-  const wasReached = all.map(({ level }) => new Uint8Array(level.length));
-  /** Is it reached so, and does it matter what that output pulls? */
-  const doubtful = (k: number, input: number): boolean => {
-    const reached = isReached(k, input);
-    (wasReached[k] as Uint8Array)[input] = reached ? 1 : 0;
-    return reached && matters(k, input);
-  };
-  const matters = (k: number, input: number): boolean => {
-    const { site } = all[k] as Socket;
-    const pin = site.inputs[input] as ChipInput;
-    const level = undecided
-      .possible(choicesAmong(all, (pull) => pull === OFF))
-      .agreed(blockOf(pin.node), (x) => levelAt(x, pin.node, site, pin));
-    return level !== 'L' && level !== 'H';
-  };
+  }
 
-  const rawLevel = (socket: Socket, first: number, input: number): Level => {
-    if (above[first + 2 * input + 1] === 1) return 'H';
-    if (above[first + 2 * input] === 0) return 'L';
+  /** Is it reached so, and does it matter what that output pulls? */
+  private doubtful(k: number, input: number): boolean {
+    const reached = this.isReached(k, input);
+    (this.wasReached[k] as Uint8Array)[input] = reached ? 1 : 0;
+    return reached && this.matters(k, input);
+  }
+
+  private matters(k: number, input: number): boolean {
+    const { site } = this.all[k] as RunningChip;
+    const pin = site.inputs[input] as ChipInput;
+    const level = this.undecided
+      .possible(choicesAmong(this.all, (pull) => pull === OFF))
+      .agreed(this.blockOf(pin.node), (x) => levelAt(x, pin.node, site, pin));
+    return level !== 'L' && level !== 'H';
+  }
+
+  private rawLevel(socket: RunningChip, first: number, input: number): Level {
+    if (this.above[first + 2 * input + 1] === 1) return 'H';
+    if (this.above[first + 2 * input] === 0) return 'L';
     const before = socket.level[input] as Level;
     return socket.site.inputs[input]?.figures.keeps && before !== 'X' ? before : 'X';
-  };
-  const levelOf = (socket: Socket, k: number, input: number): Level =>
-    socket.floating[input] || isBurnt(socket.site, socket.site.inputs[input] as ChipInput) || doubtful(k, input)
-      ? 'X'
-      : rawLevel(socket, firstWatch[k] as number, input);
+  }
 
-  const crossMarks = (socket: Socket, k: number, passed: Int32Array) => {
-    const marks = (firstWatch[k] as number) + 2 * socket.level.length;
+  private levelOf(socket: RunningChip, k: number, input: number): Level {
+    return socket.floating[input] || isBurnt(socket.site, socket.site.inputs[input] as ChipInput) || this.doubtful(k, input)
+      ? 'X'
+      : this.rawLevel(socket, this.firstWatch[k] as number, input);
+  }
+
+  private crossMarks(socket: RunningChip, k: number, passed: Int32Array): void {
+    const marks = (this.firstWatch[k] as number) + 2 * socket.level.length;
     const { supplyMarks } = socket.site.spec;
     for (let p = 0; p < passed.length; p++) {
       const place = (passed[p] as number) - marks;
       if (place < 0 || place >= socket.above.length) continue;
-      const rising = above[marks + place] === 1;
+      const rising = this.above[marks + place] === 1;
       socket.above[place] = rising;
       const mark = supplyMarks[place];
-      if (mark !== undefined) socket.chip.supplyCrossed(mark, rising, ear.now());
-      else socket.chip.markCrossed?.(place - supplyMarks.length, rising, ear.now());
+      if (mark !== undefined) socket.chip.supplyCrossed(mark, rising, this.ear.now());
+      else socket.chip.markCrossed?.(place - supplyMarks.length, rising, this.ear.now());
     }
-  };
-
-  return {
-    all,
-    watches: { list, above },
-    begin(x, end) {
-      for (const [k, socket] of all.entries()) {
-        socket.volts = x;
-        const marks = (firstWatch[k] as number) + 2 * socket.level.length;
-        for (const i of socket.above.keys()) socket.above[i] = above[marks + i] === 1;
-        for (const i of socket.level.keys()) {
-          socket.floating[i] = holding.floats(socket.site, i, end);
-          socket.level[i] = levelOf(socket, k, i);
-        }
-        socket.chip.begin(ear.now());
-      }
-    },
-    deliver(passed, x, end, stirred) {
-      noteCrossed(passed, 1);
-      for (let k = 0; k < all.length; k++) {
-        const socket = all[k] as Socket;
-        socket.volts = x;
-        if (passed.length > 0) crossMarks(socket, k, passed);
-        const blocks = blocksOf[k] as Int32Array;
-        const across = crossed[k] as Uint8Array;
-        const listening = listens[k] as Uint8Array;
-        const doubted = wasReached[k] as Uint8Array;
-        for (let i = 0; i < blocks.length; i++) {
-          const stirs = stirred?.has(blocks[i] as number) === true;
-          if (!stirs && across[i] === 0 && (listening[i] === 0 || (doubted[i] === 0 && !isReached(k, i)))) continue;
-          if (stirs) socket.floating[i] = holding.floats(socket.site, i, end);
-          const before = socket.level[i] as Level;
-          const level = levelOf(socket, k, i);
-          if (level === before) continue;
-          socket.level[i] = level;
-          socket.chip.levelChanged(i, before, ear.now());
-        }
-      }
-      noteCrossed(passed, 0);
-    },
-    alarm(seat, name) {
-      for (let k = 0; k < all.length; k++) if (all[k] === seat) all[k]?.chip.alarm(name, ear.now());
-    },
-  };
+  }
 }
 
-function newSocket(site: ChipSite, circuit: Circuit, ear: Ear): Socket {
+function newSocket(site: ChipSite, circuit: Circuit, ear: ChipListener): RunningChip {
   const { spec } = site;
   const part = site.placed.part.id;
-  const socket: Seat = {
+  const socket: ChipSlot = {
     site,
     network: circuit.network,
     level: spec.inputs.map(() => 'L'),
@@ -279,17 +301,17 @@ function newSocket(site: ChipSite, circuit: Circuit, ear: Ear): Socket {
 const isBurnt = ({ burnt }: ChipSite, { name }: ChipPin): boolean => burnt.size > 0 && burnt.has(name);
 
 /** An output that pulls nothing because nobody can tell what it pulls. */
-const unknown = (socket: Pick<Socket, 'may' | 'pull'>, output: number): boolean =>
+const unknown = (socket: Pick<RunningChip, 'may' | 'pull'>, output: number): boolean =>
   socket.pull[output] === OFF && !isSure(socket.may[output] as number);
 
 /** One pull alone. */
 export const isSure = (may: number): boolean => (may & (may - 1)) === 0;
 /** It is known of every output what it pulls. */
-export const isDecided = ({ may }: Pick<Socket, 'may'>): boolean => may.every(isSure);
+export const isDecided = ({ may }: Pick<RunningChip, 'may'>): boolean => may.every(isSure);
 const ANYTHING = (1 << OFF) | (1 << PULL_LOW) | (1 << PULL_HIGH);
 
 /** The outputs of which nobody can tell what they pull, if `counts` what they pull on the bench meanwhile. */
-export function choicesAmong(sockets: readonly Socket[], counts: (pull: Pull) => boolean): PullChoice[] {
+export function choicesAmong(sockets: readonly RunningChip[], counts: (pull: Pull) => boolean): PullChoice[] {
   const found: PullChoice[] = [];
   for (const { site, pull, may } of sockets)
     for (let output = 0; output < may.length; output++)
@@ -315,7 +337,7 @@ const marksOf = ({ spec, supply, marks }: ChipSite): { node: Node; volts: number
 const drainOf = (site: ChipSite, state: 'working' | 'resting'): number => site.spec.supplyCurrent[state] / 5;
 
 /** The same chip at its place in a new wiring. */
-function reseat(socket: Socket, site: ChipSite, network: Network): Socket {
+function reseat(socket: RunningChip, site: ChipSite, network: Network): RunningChip {
   Object.assign(socket, { site, network });
   for (const [i, output] of site.outputs.entries()) {
     if (site.burnt.has(output.name)) {

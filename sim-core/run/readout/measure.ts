@@ -4,7 +4,7 @@ import { type Level, thresholdsOf } from '../../parts/part.ts';
 import type { Possible } from '../analog/unknown-outputs.ts';
 import type { BuiltCircuit } from '../built-circuit.ts';
 import { type ChipSite, type Circuit, type LedSite, meterNodes } from '../circuit/circuit.ts';
-import { choicesAmong, isDecided, isSure, levelAt, type Socket } from '../digital/chip-runtime.ts';
+import { choicesAmong, isDecided, isSure, levelAt, type RunningChip } from '../digital/chip-runtime.ts';
 import { pinLevel, pinPlaces } from './pin-level.ts';
 import {
   type ChipReading,
@@ -25,13 +25,13 @@ const FIGHT = 1e-3;
 
 /** hands: where the switches stand. */
 export function measure(rig: BuiltCircuit, hands: Readings['hands'], now: number): Readings {
-  const { circuit, physics, sockets, dips } = rig;
+  const { circuit, solver, runtime, droops } = rig;
   const { network } = circuit;
-  physics.complete();
-  const x = physics.x;
-  const lost = physics.lost();
-  const choices = choicesAmong(sockets.all, () => true);
-  const possible = choices.length > 0 ? rig.undecided.possible(choices) : undefined;
+  solver.complete();
+  const x = solver.x;
+  const lost = solver.lost();
+  const choices = choicesAmong(runtime.all, () => true);
+  const possible = choices.length > 0 ? rig.unknownOutputs.possible(choices) : undefined;
   const at = (node: number): number => (node === GROUND ? 0 : (x[node] as number));
   const volts = (net: number): number => at(circuit.nodeOfNet[net] as number);
   const nets = readNets(rig, volts, possible);
@@ -39,8 +39,8 @@ export function measure(rig: BuiltCircuit, hands: Readings['hands'], now: number
     time: now,
     nets,
     leds: readLeds(rig, possible),
-    chips: sockets.all.map((s, i) => {
-      const dip = dips?.deepest[i];
+    chips: runtime.all.map((s, i) => {
+      const dip = droops?.deepest[i];
       return { ...readChip(circuit, s, x, now, nets, possible), ...(dip ? { dip } : {}) };
     }),
     supplies: circuit.supplies.map(({ placed, device, plus, minus }) => {
@@ -63,13 +63,13 @@ export function measure(rig: BuiltCircuit, hands: Readings['hands'], now: number
 }
 
 function readNets(
-  { circuit, physics, holding, sockets }: BuiltCircuit,
+  { circuit, solver, floatingInputs, runtime }: BuiltCircuit,
   volts: (net: number) => number,
   possible: Possible | undefined,
 ): NetReading[] {
-  const ohms = circuit.nets.all.map((net) => holding.resistance(circuit.nodeOfNet[net.index] as number, physics.x));
+  const ohms = circuit.nets.all.map((net) => floatingInputs.resistance(circuit.nodeOfNet[net.index] as number, solver.x));
   const held = ohms.map((r): NetReading['held'] => (r < DRIVEN ? 'driven' : r < AIR_OHMS ? 'weak' : 'air'));
-  for (const { site, floating, pull, may } of sockets.all) {
+  for (const { site, floating, pull, may } of runtime.all) {
     for (const [i, pin] of site.inputs.entries()) if (floating[i]) held[circuit.netOf(pin.leg).index] = 'air';
     for (const [i, pin] of site.outputs.entries()) {
       const net = circuit.netOf(pin.leg).index;
@@ -82,7 +82,7 @@ function readNets(
       const supply = volts(circuit.netOf(site.supply.leg).index) - volts(circuit.netOf(site.ground.leg).index);
       const { vil, vih } = thresholdsOf(site.spec.reaches ?? site.spec.input, supply);
       const reached = pull[i] === PULL_LOW ? v <= vil : v >= vih;
-      if (!reached && Math.abs(circuit.network.current(pin.device, physics.x)) > FIGHT) held[net] = 'fight';
+      if (!reached && Math.abs(circuit.network.current(pin.device, solver.x)) > FIGHT) held[net] = 'fight';
     }
   }
   return circuit.nets.all.map((net) => ({
@@ -94,13 +94,13 @@ function readNets(
 
 /** Marks the nets of an undecided output's block that are not at one level in every case. */
 function spreadDoubt(circuit: Circuit, site: ChipSite, output: number, held: NetReading['held'][], possible: Possible): void {
-  const { nodeOfNet, blocks } = circuit;
+  const { nodeOfNet, partition } = circuit;
   const pin = site.outputs[output];
   if (!pin || pin.node === GROUND) return;
-  const block = blocks.of[pin.node] as number;
+  const block = partition.of[pin.node] as number;
   for (const net of circuit.nets.all) {
     const node = nodeOfNet[net.index] as Node;
-    if (node === GROUND || blocks.of[node] !== block || (block === -1 && node !== pin.node)) continue;
+    if (node === GROUND || partition.of[node] !== block || (block === -1 && node !== pin.node)) continue;
     if (levelIn(possible, circuit, site, node) === undefined) held[net.index] = 'unknown';
   }
 }
@@ -109,7 +109,7 @@ function spreadDoubt(circuit: Circuit, site: ChipSite, output: number, held: Net
 function levelIn(possible: Possible, circuit: Circuit, site: ChipSite, node: Node): Level | undefined {
   const figures = { ...site.spec.input, ...site.spec.reaches };
   const of = figures.of === undefined ? {} : { of: site.supply.node };
-  const block = node === GROUND ? -1 : (circuit.blocks.of[node] as number);
+  const block = node === GROUND ? -1 : (circuit.partition.of[node] as number);
   return possible.agreed(block, (x) => levelAt(x, node, site, { figures, ...of }));
 }
 
@@ -119,25 +119,25 @@ const glowOf = (amps: number, site: LedSite): Glow =>
 
 /** Places in GLOWS of all LEDs, in their order; without a new object while no output is undecided. */
 export function measureGlows(rig: BuiltCircuit, into: Uint8Array): void {
-  const { circuit, physics, sockets } = rig;
-  if (sockets.all.every(isDecided)) {
+  const { circuit, solver, runtime } = rig;
+  if (runtime.all.every(isDecided)) {
     for (let i = 0; i < circuit.leds.length; i++) {
       const site = circuit.leds[i] as LedSite;
-      into[i] = GLOWS.indexOf(glowOf(circuit.network.flow(site.device, physics.x).i, site));
+      into[i] = GLOWS.indexOf(glowOf(circuit.network.flow(site.device, solver.x).i, site));
     }
     return;
   }
-  physics.complete();
-  const possible = rig.undecided.possible(choicesAmong(sockets.all, () => true));
+  solver.complete();
+  const possible = rig.unknownOutputs.possible(choicesAmong(runtime.all, () => true));
   for (const [i, led] of readLeds(rig, possible).entries()) into[i] = GLOWS.indexOf(led.glow);
 }
 
-function readLeds({ circuit, physics }: BuiltCircuit, possible: Possible | undefined): LedReading[] {
+function readLeds({ circuit, solver }: BuiltCircuit, possible: Possible | undefined): LedReading[] {
   const { network } = circuit;
-  const x = physics.x;
+  const x = solver.x;
   const look = (site: LedSite, at: Float64Array) => glowOf(network.current(site.device, at), site);
   const blockOf = (site: LedSite) =>
-    Math.max(-1, ...network.nodesOf(site.device).map((n) => (n === GROUND ? -1 : (circuit.blocks.of[n] as number))));
+    Math.max(-1, ...network.nodesOf(site.device).map((n) => (n === GROUND ? -1 : (circuit.partition.of[n] as number))));
   return circuit.leds.map((site): LedReading => {
     const at = (node: number) => (node === GROUND ? 0 : (x[node] as number));
     return {
@@ -152,7 +152,7 @@ function readLeds({ circuit, physics }: BuiltCircuit, possible: Possible | undef
 
 function readChip(
   circuit: Circuit,
-  socket: Socket,
+  socket: RunningChip,
   x: Float64Array,
   now: number,
   nets: readonly NetReading[],
@@ -186,7 +186,7 @@ function readMeters(circuit: Circuit, network: Network, x: Float64Array): Record
   for (const meter of circuit.plan.meters) {
     if (meter.measures === 'volts') {
       const at = (node: number): number => (node === GROUND ? 0 : (x[node] as number));
-      const tips = meterNodes(meter, circuit.metal);
+      const tips = meterNodes(meter, circuit.interconnect);
       readings[meter.id] = tips ? at(tips[0]) - at(tips[1]) : 0;
     } else if (meter.measures === 'amps') readings[meter.id] = legCurrent(circuit, network, meter.leg, x);
   }

@@ -18,45 +18,89 @@ export interface Breakdown {
   readonly damage: Damage;
 }
 
-export interface OverloadDamage {
-  /** voltages have come to rest at x; until the next call they stay so */
-  settle(x: Float64Array, now: number): void;
-  /** voltages have been on their way since the last call, and are at x now */
-  follow(x: Float64Array, now: number): void;
-  /** voltages leave what they rested at */
-  leave(now: number): void;
-  /** up to when stress has been summed [s] */
-  since(): number;
-  /** when the next part will be damaged if nothing changes [s]; Infinity: never */
-  due(): number;
-  /** that time has come: which part, and by what */
-  take(now: number): Breakdown | undefined;
-  /** this part is gone, or another one stands in its place */
-  forget(part: string): void;
-}
-
 const NONE: readonly Stress[] = [];
 
-export function makeOverloadDamage(circuit: () => Circuit): OverloadDamage {
+export class OverloadDamage {
+  private readonly circuit: () => Circuit;
   /** by part, cause and pin: the share of its life that is used up */
-  const used = new Map<string, number>();
-  let gauges: readonly StressLimit[] = [];
-  let measured: Circuit | undefined;
-  let stresses = NONE;
-  let since = 0;
-  let due = Number.POSITIVE_INFINITY;
-  const key = ({ gauge: { part, by, pin = '' } }: Stress) => `${part} ${by} ${pin}`;
-  const left = (s: Stress) => 1 - (used.get(key(s)) ?? 0);
-  const pass = (now: number) => {
-    for (const s of stresses) used.set(key(s), (used.get(key(s)) ?? 0) + s.rate * (now - since));
-    since = now;
-  };
-  const look = (x: Float64Array): readonly Stress[] => {
-    const here = circuit();
-    if (here !== measured) gauges = stressLimitsOf(here);
-    measured = here;
+  private readonly used = new Map<string, number>();
+  private gauges: readonly StressLimit[] = [];
+  private measured: Circuit | undefined;
+  private stresses: readonly Stress[] = NONE;
+  private summedUntil = 0;
+  private dueAt = Number.POSITIVE_INFINITY;
+
+  constructor(circuit: () => Circuit) {
+    this.circuit = circuit;
+  }
+
+  /** up to when stress has been summed [s] */
+  since(): number {
+    return this.summedUntil;
+  }
+
+  /** when the next part will be damaged if nothing changes [s]; Infinity: never */
+  due(): number {
+    return this.dueAt;
+  }
+
+  /** voltages have come to rest at x; until the next call they stay so */
+  settle(x: Float64Array, now: number): void {
+    this.pass(now);
+    this.stresses = this.look(x);
+    this.plan(now);
+  }
+
+  /** voltages have been on their way since the last call, and are at x now */
+  follow(x: Float64Array, now: number): void {
+    this.stresses = this.look(x);
+    this.pass(now);
+    this.plan(now);
+  }
+
+  /** voltages leave what they rested at */
+  leave(now: number): void {
+    this.pass(now);
+    this.stresses = NONE;
+    this.dueAt = Number.POSITIVE_INFINITY;
+  }
+
+  /** that time has come: which part, and by what */
+  take(now: number): Breakdown | undefined {
+    this.pass(now);
+    const gone = this.stresses.find((s) => this.left(s) <= 1e-9);
+    this.dueAt = Number.POSITIVE_INFINITY;
+    if (!gone) return undefined;
+    this.used.delete(this.key(gone));
+    const { part, by, pin, limit } = gone.gauge;
+    return { part, damage: { by, measured: gone.measured, limit, ...(pin === undefined ? {} : { pins: [pin] }) } };
+  }
+
+  /** this part is gone, or another one stands in its place */
+  forget(part: string): void {
+    for (const name of this.used.keys()) if (name.startsWith(`${part} `)) this.used.delete(name);
+    this.stresses = this.stresses.filter((s) => s.gauge.part !== part);
+  }
+
+  private key({ gauge: { part, by, pin = '' } }: Stress): string {
+    return `${part} ${by} ${pin}`;
+  }
+
+  private left(s: Stress): number {
+    return 1 - (this.used.get(this.key(s)) ?? 0);
+  }
+
+  private pass(now: number): void {
+    for (const s of this.stresses) this.used.set(this.key(s), (this.used.get(this.key(s)) ?? 0) + s.rate * (now - this.summedUntil));
+    this.summedUntil = now;
+  }
+
+  private look(x: Float64Array): readonly Stress[] {
+    const here = this.circuit();
+    if (here !== this.measured) this.gauges = stressLimitsOf(here);
+    this.measured = here;
     let found: Stress[] | undefined;
-    for (const gauge of gauges) {
+    for (const gauge of this.gauges) {
       const value = gauge.read(x);
       if (!(value > gauge.limit)) continue;
       const { seconds, times } = gauge.law;
@@ -64,45 +108,10 @@ export function makeOverloadDamage(circuit: () => Circuit): OverloadDamage {
       found.push({ gauge, measured: value, rate: ((value / gauge.limit) ** times - 1) / seconds });
     }
     return found ?? NONE;
-  };
-  const plan = (now: number) => {
-    due = Number.POSITIVE_INFINITY;
-    for (const s of stresses) due = Math.min(due, now + Math.max(0, left(s)) / s.rate);
-  };
-  return {
-    since() {
-      return since;
-    },
-    due() {
-      return due;
-    },
-    settle(x, now) {
-      pass(now);
-      stresses = look(x);
-      plan(now);
-    },
-    follow(x, now) {
-      stresses = look(x);
-      pass(now);
-      plan(now);
-    },
-    leave(now) {
-      pass(now);
-      stresses = NONE;
-      due = Number.POSITIVE_INFINITY;
-    },
-    take(now) {
-      pass(now);
-      const gone = stresses.find((s) => left(s) <= 1e-9);
-      due = Number.POSITIVE_INFINITY;
-      if (!gone) return undefined;
-      used.delete(key(gone));
-      const { part, by, pin, limit } = gone.gauge;
-      return { part, damage: { by, measured: gone.measured, limit, ...(pin === undefined ? {} : { pins: [pin] }) } };
-    },
-    forget(part) {
-      for (const name of used.keys()) if (name.startsWith(`${part} `)) used.delete(name);
-      stresses = stresses.filter((s) => s.gauge.part !== part);
-    },
-  };
+  }
+
+  private plan(now: number): void {
+    this.dueAt = Number.POSITIVE_INFINITY;
+    for (const s of this.stresses) this.dueAt = Math.min(this.dueAt, now + Math.max(0, this.left(s)) / s.rate);
+  }
 }

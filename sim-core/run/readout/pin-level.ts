@@ -2,7 +2,7 @@
 import { OFF, PULL_HIGH } from '../../devices/network.ts';
 import type { ChipState, Level } from '../../parts/part.ts';
 import type { ChipSite } from '../circuit/circuit.ts';
-import { isSure, type Socket } from '../digital/chip-runtime.ts';
+import { isSure, type RunningChip } from '../digital/chip-runtime.ts';
 
 /** Where a pin stands in its chip's lists of inputs and outputs; −1: in neither. */
 export interface PinPlace {
@@ -22,7 +22,7 @@ export const pinPlaces = ({ placed, inputs, outputs }: ChipSite): readonly PinPl
   }));
 
 /** null for a pin that has no logic level; Z for an output that has let go. */
-export function pinLevel(socket: Socket, { input, output }: PinPlace, doing: ChipState['doing']): Level | 'Z' | null {
+export function pinLevel(socket: RunningChip, { input, output }: PinPlace, doing: ChipState['doing']): Level | 'Z' | null {
   if (output >= 0) {
     if (!isSure(socket.may[output] as number)) return 'X';
     if (socket.pull[output] !== OFF) return socket.pull[output] === PULL_HIGH ? 'H' : 'L';

@@ -4,7 +4,7 @@
  */
 import { GROUND } from '../../devices/network.ts';
 import type { ChipEvent, ChipState, Level, WriteReport } from '../../parts/part.ts';
-import type { ChipRuntime, Socket } from '../digital/chip-runtime.ts';
+import type { ChipRuntime, RunningChip } from '../digital/chip-runtime.ts';
 import { type PinPlace, pinLevel, pinPlaces } from './pin-level.ts';
 
 export type TraceLevel = Level | 'Z' | '-';
@@ -31,20 +31,6 @@ export interface Trace {
   readonly report?: WriteReport;
 }
 
-export interface Recorder {
-  /** keeps these parts' pins in sight, and no others */
-  watch(parts: readonly string[]): void;
-  /** the bench has been put together anew */
-  attach(sockets: ChipRuntime): void;
-  /** voltages x at this moment */
-  note(now: number, x: Float64Array): void;
-  reported(event: ChipEvent, now: number): void;
-  /** nothing moves any more */
-  rested(now: number): void;
-  /** the last trace of each watched part, if it has one */
-  readonly traces: readonly Trace[];
-}
-
 /** Samples kept a chip; a write by hand takes some hundreds. */
 const SAMPLES = 4096;
 /** States kept a chip. */
@@ -58,7 +44,7 @@ const LETTERS: readonly TraceLevel[] = ['-', 'L', 'H', 'X', 'Z'];
 
 interface Reel {
   readonly part: string;
-  socket: Socket;
+  socket: RunningChip;
   places: readonly PinPlace[];
   /** node of each pin, −1 for ground; and of the ground pin */
   nodes: readonly number[];
@@ -77,12 +63,63 @@ interface Reel {
   trace: Trace | undefined;
 }
 
-export function makeRecorder(): Recorder {
-  let reels: Reel[] = [];
-  let wanted: readonly string[] = [];
-  let sockets: ChipRuntime | undefined;
+export class Recorder {
+  private reels: Reel[] = [];
+  private wanted: readonly string[] = [];
+  private sockets: ChipRuntime | undefined;
 
-  const seat = (reel: Pick<Reel, 'socket' | 'places' | 'nodes' | 'ground'>, socket: Socket) => {
+  /** keeps these parts' pins in sight, and no others */
+  watch(parts: readonly string[]): void {
+    this.wanted = parts;
+    this.load();
+  }
+
+  /** the bench has been put together anew */
+  attach(anew: ChipRuntime): void {
+    this.sockets = anew;
+    if (this.wanted.length > 0) this.load();
+  }
+
+  /** voltages x at this moment */
+  note(now: number, x: Float64Array): void {
+    for (const reel of this.reels) {
+      sample(reel, now, x);
+      if (reel.written && now > reel.written.until) finishWrite(reel);
+    }
+  }
+
+  reported(event: ChipEvent, now: number): void {
+    const reel = this.reels.find((r) => r.part === event.part);
+    if (!reel) return;
+    // a byte that was stored is not given up for the pulses of a chattering button after it
+    if (event.outcome === 'ignored' && reel.written && reel.written.report.outcome !== 'ignored') return;
+    if (
+      event.outcome === 'ignored' &&
+      reel.trace?.report &&
+      reel.trace.report.outcome !== 'ignored' &&
+      event.time - reel.trace.report.time < 0.1
+    )
+      return;
+    const round = ROUND_WRITE * Math.max(now - event.time, 20e-9);
+    reel.written = { report: event, from: event.time - round, until: now + round };
+  }
+
+  /** nothing moves any more */
+  rested(now: number): void {
+    for (const reel of this.reels) {
+      if (reel.written) finishWrite(reel);
+      else if (reel.inputAt > Number.NEGATIVE_INFINITY && reel.socket.chip.state(now).doing === 'reading')
+        reel.trace = cut(reel, 'read', reel.inputAt - ROUND_READ, Math.max(reel.inputAt, reel.outputAt) + ROUND_READ);
+      reel.inputAt = Number.NEGATIVE_INFINITY;
+    }
+  }
+
+  /** the last trace of each watched part, if it has one */
+  get traces(): readonly Trace[] {
+    return this.reels.flatMap((r) => r.trace ?? []);
+  }
+
+  private seat(reel: Pick<Reel, 'socket' | 'places' | 'nodes' | 'ground'>, socket: RunningChip): void {
     const { site } = socket;
     const inside = (node: number) => (node === GROUND ? -1 : node);
     reel.socket = socket;
@@ -92,20 +129,21 @@ export function makeRecorder(): Recorder {
       return inside(pin?.node ?? GROUND);
     });
     reel.ground = inside(site.ground.node);
-  };
-  const load = () => {
-    const before = reels;
-    reels = (sockets?.all ?? []).flatMap((socket): Reel[] => {
+  }
+
+  private load(): void {
+    const before = this.reels;
+    this.reels = (this.sockets?.all ?? []).flatMap((socket): Reel[] => {
       const part = socket.site.placed.part.id;
-      if (!wanted.includes(part)) return [];
+      if (!this.wanted.includes(part)) return [];
       const old = before.find((r) => r.part === part && r.places.length === pinPlaces(socket.site).length);
       if (old) {
-        seat(old, socket);
+        this.seat(old, socket);
         return [old];
       }
       const pins = pinPlaces(socket.site).length;
       const seated = { socket, places: [], nodes: [], ground: -1 };
-      seat(seated, socket);
+      this.seat(seated, socket);
       return [
         {
           ...seated,
@@ -122,50 +160,7 @@ export function makeRecorder(): Recorder {
         },
       ];
     });
-  };
-
-  return {
-    watch(parts) {
-      wanted = parts;
-      load();
-    },
-    attach(anew) {
-      sockets = anew;
-      if (wanted.length > 0) load();
-    },
-    note(now, x) {
-      for (const reel of reels) {
-        sample(reel, now, x);
-        if (reel.written && now > reel.written.until) finishWrite(reel);
-      }
-    },
-    reported(event, now) {
-      const reel = reels.find((r) => r.part === event.part);
-      if (!reel) return;
-      // a byte that was stored is not given up for the pulses of a chattering button after it
-      if (event.outcome === 'ignored' && reel.written && reel.written.report.outcome !== 'ignored') return;
-      if (
-        event.outcome === 'ignored' &&
-        reel.trace?.report &&
-        reel.trace.report.outcome !== 'ignored' &&
-        event.time - reel.trace.report.time < 0.1
-      )
-        return;
-      const round = ROUND_WRITE * Math.max(now - event.time, 20e-9);
-      reel.written = { report: event, from: event.time - round, until: now + round };
-    },
-    rested(now) {
-      for (const reel of reels) {
-        if (reel.written) finishWrite(reel);
-        else if (reel.inputAt > Number.NEGATIVE_INFINITY && reel.socket.chip.state(now).doing === 'reading')
-          reel.trace = cut(reel, 'read', reel.inputAt - ROUND_READ, Math.max(reel.inputAt, reel.outputAt) + ROUND_READ);
-        reel.inputAt = Number.NEGATIVE_INFINITY;
-      }
-    },
-    get traces() {
-      return reels.flatMap((r) => r.trace ?? []);
-    },
-  };
+  }
 }
 
 function sample(reel: Reel, now: number, x: Float64Array): void {

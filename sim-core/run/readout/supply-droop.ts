@@ -14,15 +14,6 @@ export interface SupplyDroop {
   readonly seconds: number;
 }
 
-export interface SupplyDroops {
-  /** an act begins: what was before is forgotten */
-  clear(): void;
-  /** voltages are x now, `moved` [s] after they were last looked at, and head for `end`; resting: they have arrived */
-  look(x: Float64Array, end: Float64Array, moved: number, resting: boolean): void;
-  /** in the order of the chips; undefined: none worth speaking of */
-  readonly deepest: readonly (SupplyDroop | undefined)[];
-}
-
 /** Shallower dips are not spoken of [V]. */
 const NOTABLE = 1e-3;
 
@@ -42,32 +33,45 @@ interface Way {
 }
 const newWay = (): Way => ({ last: undefined, before: undefined, area: 0, depth: 0 });
 
-export function makeSupplyDroops(chips: readonly ChipSite[]): SupplyDroops {
-  const deepest: (SupplyDroop | undefined)[] = chips.map(() => undefined);
+export class SupplyDroops {
+  private readonly chips: readonly ChipSite[];
+  /** in the order of the chips; undefined: none worth speaking of */
+  readonly deepest: (SupplyDroop | undefined)[];
   /** where each supply last rested */
-  const rested = new Float64Array(chips.length);
-  let ways = chips.map(newWay);
-  const volts = (x: Float64Array, chip: ChipSite) => at(x, chip.supply.node) - at(x, chip.ground.node);
-  return {
-    deepest,
-    clear() {
-      deepest.fill(undefined);
-      ways = chips.map(newWay);
-    },
-    look(x, end, moved, resting) {
-      for (const [i, chip] of chips.entries()) {
-        const now = volts(x, chip);
-        const rest = Math.min(rested[i] as number, volts(end, chip));
-        const way = ways[i] as Way;
-        follow(way, { at: (way.last?.at ?? 0) + moved, depth: Math.max(0, rest - now) });
-        if (way.depth > Math.max(NOTABLE, deepest[i]?.volts ?? 0) || way.depth === deepest[i]?.volts)
-          deepest[i] = { low: rest - way.depth, volts: way.depth, seconds: way.area / way.depth };
-        if (!resting) continue;
-        rested[i] = now;
-        ways[i] = newWay();
-      }
-    },
-  };
+  private readonly rested: Float64Array;
+  private ways: Way[];
+
+  constructor(chips: readonly ChipSite[]) {
+    this.chips = chips;
+    this.deepest = this.chips.map(() => undefined);
+    this.rested = new Float64Array(this.chips.length);
+    this.ways = this.chips.map(newWay);
+  }
+
+  /** an act begins: what was before is forgotten */
+  clear(): void {
+    this.deepest.fill(undefined);
+    this.ways = this.chips.map(newWay);
+  }
+
+  /** voltages are x now, `moved` [s] after they were last looked at, and head for `end`; resting: they have arrived */
+  look(x: Float64Array, end: Float64Array, moved: number, resting: boolean): void {
+    for (const [i, chip] of this.chips.entries()) {
+      const now = this.volts(x, chip);
+      const rest = Math.min(this.rested[i] as number, this.volts(end, chip));
+      const way = this.ways[i] as Way;
+      follow(way, { at: (way.last?.at ?? 0) + moved, depth: Math.max(0, rest - now) });
+      if (way.depth > Math.max(NOTABLE, this.deepest[i]?.volts ?? 0) || way.depth === this.deepest[i]?.volts)
+        this.deepest[i] = { low: rest - way.depth, volts: way.depth, seconds: way.area / way.depth };
+      if (!resting) continue;
+      this.rested[i] = now;
+      this.ways[i] = newWay();
+    }
+  }
+
+  private volts(x: Float64Array, chip: ChipSite): number {
+    return at(x, chip.supply.node) - at(x, chip.ground.node);
+  }
 }
 
 const at = (x: Float64Array, node: Node): number => (node === GROUND ? 0 : (x[node] as number));

@@ -20,7 +20,7 @@ export const notAsWanted = defineRule({
 
 function compare(circuit: Circuit, pins: MemoryPins, image: Plan['memories'][string] | undefined): readonly Remark[] {
   const { wanted } = circuit.plan;
-  const chip = circuit.chips.find((c) => c.placed.part.id === pins.memory);
+  const chip = circuit.chipById.get(pins.memory);
   const { word } = chip?.spec ?? {};
   if (!wanted || !chip || !word) return [];
   const lines = pins.data.flatMap((line, bit) =>

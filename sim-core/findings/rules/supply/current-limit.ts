@@ -16,7 +16,7 @@ export const currentLimit = defineRule({
       .filter((s) => s.limiting)
       .flatMap((reading) => {
         const { circuit } = scene;
-        const site = circuit.supplies.find((s) => s.placed.part.id === reading.part);
+        const site = circuit.supplyById.get(reading.part);
         if (!site) return [];
         const { amps: limit, volts } = circuit.network.supplyOf(site.device);
         const joined = circuit.netOf(site.plus) === circuit.netOf(site.minus);
