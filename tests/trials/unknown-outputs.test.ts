@@ -129,8 +129,8 @@ trial(
     });
     for (const [i, l] of leds.entries()) {
       const [only, other] = looks[i]!;
-      const block = Math.max(...network.nodesOf(l.device).map((n) => (n === GROUND ? -1 : circuit.blocks.of[n]!)));
-      const own = options.reduce((n, o, k) => (circuit.blocks.of[chip.outputs[k]!.node] === block ? n * o.length : n), 1);
+      const block = Math.max(...network.nodesOf(l.device).map((n) => (n === GROUND ? -1 : circuit.partition.of[n]!)));
+      const own = options.reduce((n, o, k) => (circuit.partition.of[chip.outputs[k]!.node] === block ? n * o.length : n), 1);
       // of more than 64 combinations in one block an LED may be called undecided though it is known, and never the other way round
       const answers = own > 64 && other === undefined ? [only, 'undecided'] : [other === undefined ? only : 'undecided'];
       expect(answers, `bench ${seed}, ${l.id}`).toContain(readings.leds[i]!.glow);
