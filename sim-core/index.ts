@@ -82,12 +82,12 @@ export { type Sweep, type SweepRow, type SwitchedInput, sweep, switchedInputs } 
 export type { Ref } from './sentence/ref.ts';
 export { plain, type Sentence, type Word } from './sentence/sentence.ts';
 export { sayChange } from './text/changes.ts';
-export { type ShownDigit, shownDigits } from './text/displays.ts';
+export { type DisplayReading, displayReadings } from './text/displays.ts';
 export { sayFinding } from './text/findings.ts';
 export { fixText } from './text/fixes.ts';
 export { sayComparison, sayTransform } from './text/images.ts';
 export { sayMargin } from './text/margins.ts';
-export { sayAsleep, sayMoved, sayPercent, sayRight, sayRowOff } from './text/proof.ts';
+export { sayDisabled, sayMoved, sayPercent, sayRight, sayRowOff } from './text/proof.ts';
 export { sayWhy, type WhyWords } from './text/why.ts';
 export type { Margin, Method } from './tolerance/margin-evaluation.ts';
 export { marginsOf } from './tolerance/margins.ts';

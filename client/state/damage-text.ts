@@ -1,13 +1,13 @@
 /** How a part's damage is said on the page: what it bore, beside what it could have borne. */
 import type { Plan, PlanPart } from '../../shared/plan.ts';
-import { boreOf, type Change, replacing, siFormat } from '../core.ts';
+import { type Change, overloadWords, replacing, siFormat } from '../core.ts';
 import type { PlacedPart } from './bench-model.ts';
 
 type Damage = NonNullable<PlanPart['damaged']>;
 
 /** "damaged: carried 280 mA, limit 30 mA", "damaged at D0: as an output it carried 36 mA, limit 20 mA" */
 function damageSays({ by, measured, limit, pins }: Damage): string {
-  const { who, did, unit } = boreOf(by);
+  const { who, did, unit } = overloadWords(by);
   const bore = `${who === 'it' ? '' : `${who} `}${did} ${siFormat(measured, unit)}, limit ${siFormat(limit, unit)}`;
   return `damaged${pins ? ` at ${pins.join(', ')}` : ''}: ${bore}`;
 }

@@ -1,7 +1,7 @@
 /** What each digit on the bench shows, in words: "shows 5". */
-import { type Readings, type ShownDigit, shownDigits } from '../core.ts';
+import { type DisplayReading, displayReadings, type Readings } from '../core.ts';
 
-function showsSays({ character, lit }: ShownDigit): string {
+function showsSays({ character, lit }: DisplayReading): string {
   if (lit === '') return 'is dark';
   if (character !== undefined) return `shows ${character}`;
   return lit.length === 1 ? `shows segment ${lit} only` : `shows segments ${[...lit].join(', ')}, which make no character`;
@@ -10,5 +10,5 @@ function showsSays({ character, lit }: ShownDigit): string {
 /** By part. */
 export function digitsSay(readings: Readings): ReadonlyMap<string, string> {
   const undecided = new Set(readings.leds.filter((l) => l.glow === 'undecided').map((l) => l.part));
-  return new Map(shownDigits(readings).map((d) => [d.part, undecided.has(d.part) ? 'shows what nobody can tell' : showsSays(d)]));
+  return new Map(displayReadings(readings).map((d) => [d.part, undecided.has(d.part) ? 'shows what nobody can tell' : showsSays(d)]));
 }

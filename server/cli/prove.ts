@@ -14,7 +14,7 @@ import {
   plain,
   proofHolds,
   proveTable,
-  sayAsleep,
+  sayDisabled,
   sayMoved,
   sayPercent,
   sayRight,
@@ -64,7 +64,7 @@ export function provePlan(plan: Plan, words: readonly string[], file: string): O
 /** Rows that differ are named up to so many. */
 const NAMED = 10;
 
-export function sayProof({ rows, right, differences, asleep, signed, outdated }: Proved, plan: Plan): string {
+export function sayProof({ rows, right, differences, disabled, signed, outdated }: Proved, plan: Plan): string {
   const lines = differences.slice(0, NAMED).map((d) => sayRowOff(d, plan));
   const more = rows - right - lines.length;
   const moved = outdated ? movedSince(outdated, plan) : [];
@@ -73,7 +73,7 @@ export function sayProof({ rows, right, differences, asleep, signed, outdated }:
   const name = signed ? [`Signed${signed.by ? ` by ${signed.by}` : ''} on ${signed.date}, in the plan's own file.`] : [];
   return [
     `${sayRight(right, rows)}: ${sayPercent(right, rows)}.`,
-    ...(asleep.length > 0 ? [`${capitalised(plain(sayAsleep(asleep, plan)))}. Set it for reading, and prove again.`] : []),
+    ...(disabled.length > 0 ? [`${capitalised(plain(sayDisabled(disabled, plan)))}. Set it for reading, and prove again.`] : []),
     ...lines,
     ...(more > 0 ? [`and ${grouped(more)} more ${more === 1 ? 'row' : 'rows'}`] : []),
     ...name,

@@ -1,6 +1,6 @@
 /** What LEDs, chips and supplies show at one moment, as data for --json and as lines for reading. */
 import type { Plan } from '../../shared/plan.ts';
-import { type Simulation, shownDigits, siFormat } from '../../sim-core/index.ts';
+import { displayReadings, type Simulation, siFormat } from '../../sim-core/index.ts';
 import { bits, table } from './columns.ts';
 
 export interface BenchReading {
@@ -45,7 +45,7 @@ export function readNow(sim: Simulation): BenchReading {
       ...(dip && { dip }),
     })),
     supplies,
-    digits: shownDigits(readings).map((d) => ({ part: d.part, shows: d.character ?? null, segments: d.lit })),
+    digits: displayReadings(readings).map((d) => ({ part: d.part, shows: d.character ?? null, segments: d.lit })),
     meters: sim.circuit.plan.meters.flatMap((m) =>
       m.measures === 'level'
         ? []

@@ -5,7 +5,7 @@ import type { Plan } from '../../shared/plan.ts';
 import { BOARDS } from '../board/boards.ts';
 import { holeName } from '../board/tie-points.ts';
 import { buildCircuit, type ChipSite, type Circuit, type Placed } from '../run/circuit/circuit.ts';
-import { sayCautions, sayWay } from '../text/wiring.ts';
+import { sayCautions, sayConnection } from '../text/wiring.ts';
 import { colourBands } from '../units/colour-bands.ts';
 import { type PowerCheck, powerChecks } from './power-checks.ts';
 import { orderOf, SECTIONS, type Section } from './wiring-order.ts';
@@ -17,7 +17,7 @@ export interface PartsLine {
   readonly value?: string;
   /** of its value [%] */
   readonly tolerance?: number;
-  /** colour rings of a resistor, first to read first */
+  /** colour bands of a resistor, in reading order */
   readonly bands?: readonly string[];
   readonly ids: readonly string[];
 }
@@ -101,7 +101,7 @@ function wiringOf(circuit: Circuit): readonly WiringSection[] {
       colour: wire.colour,
       from: wire.from,
       to: wire.to,
-      says: sayWay(order.endOf(wire, 'from'), order.endOf(wire, 'to')),
+      says: sayConnection(order.endOf(wire, 'from'), order.endOf(wire, 'to')),
     });
   return SECTIONS.map((section) => ({ section, lines: lines.get(section) ?? [] })).filter((s) => s.lines.length > 0);
 }

@@ -9,9 +9,9 @@ import { type DisabledOutputs, disabledOutputs } from './disabled-outputs.ts';
 
 export interface Difference {
   readonly row: number;
-  /** bits that differ, and bits that nobody can tell */
+  /** bits that differ, and bits that are undefined (X) */
   readonly wrong: number;
-  readonly undecided: number;
+  readonly unknown: number;
   readonly wanted: number;
   readonly shown: number;
 }
@@ -23,8 +23,8 @@ export interface TableProof {
   readonly differences: readonly Difference[];
   /** what sets each of the wanted inputs, in order */
   readonly inputs: readonly SwitchedInput[];
-  /** switches that stood so that a memory does not drive its outputs; only the first share looks for them */
-  readonly asleep: readonly DisabledOutputs[];
+  /** switches that keep a memory's outputs disabled; only the first share looks for them */
+  readonly disabled: readonly DisabledOutputs[];
 }
 
 const MOST_TOLD = 64;
@@ -37,7 +37,7 @@ export interface Proving {
   readonly proof: TableProof;
   /** how many of these it has seen */
   readonly seen: number;
-  /** by row: what was shown, and what of it nobody can tell; as far as it has come */
+  /** by row: what was shown, and which bits of it are undefined; as far as it has come */
   readonly shown: Uint16Array;
   readonly unknown: Uint16Array;
 }
@@ -50,7 +50,7 @@ function ledsOfWanted(plan: Plan, leds: readonly string[]): Int32Array {
 
 const [DARK, LIT, OVER] = (['dark', 'lit', 'over'] as const).map((g) => GLOWS.indexOf(g)) as [number, number, number];
 
-/** Refused where the plan has no table, or a wanted input is not set by exactly one switch. Lit is 1, dark 0; dim or undecided cannot be told. */
+/** Refused where the plan has no table, or a wanted input is not set by exactly one switch. Lit is 1, dark 0; dim or undefined is X. */
 export function beginProof(plan: Plan, options: Partial<Options> = {}, share?: Share): Outcome<Proving> {
   const { wanted } = plan;
   if (!wanted || wanted.outputs.length === 0)
@@ -65,8 +65,8 @@ export function beginProof(plan: Plan, options: Partial<Options> = {}, share?: S
       'wanted',
       `No single switch sets ${missing.name} (${missing.pin}), so its rows cannot be gone through. Wire a switch to it.`,
     );
-  const sleeping = share && share.part > 0 ? done([]) : disabledOutputs(plan, walk.inputs);
-  if (!sleeping.ok) return sleeping;
+  const disabled = share && share.part > 0 ? done([]) : disabledOutputs(plan, walk.inputs);
+  if (!disabled.ok) return disabled;
   const leds = ledsOfWanted(plan, walk.leds);
   const all = 2 ** wanted.outputs.length - 1;
   const shown = new Uint16Array(walk.rows);
@@ -85,10 +85,10 @@ export function beginProof(plan: Plan, options: Partial<Options> = {}, share?: S
     shown[row] = value;
     unknown[row] = doubt;
     const care = all & ~(wanted.free?.[row] ?? 0);
-    const undecided = doubt & care;
-    const wrong = (value ^ (wanted.rows[row] ?? 0)) & care & ~undecided;
-    if (!wrong && !undecided) right += 1;
-    else differences.push({ row, wrong, undecided, wanted: wanted.rows[row] ?? 0, shown: value });
+    const undefinedBits = doubt & care;
+    const wrong = (value ^ (wanted.rows[row] ?? 0)) & care & ~undefinedBits;
+    if (!wrong && !undefinedBits) right += 1;
+    else differences.push({ row, wrong, unknown: undefinedBits, wanted: wanted.rows[row] ?? 0, shown: value });
   };
   const trim = () => {
     differences = firstOf(differences);
@@ -106,7 +106,7 @@ export function beginProof(plan: Plan, options: Partial<Options> = {}, share?: S
       return seen === walk.mine;
     },
     get proof() {
-      return { rows: walk.mine, right, differences, inputs: walk.inputs, asleep: sleeping.value };
+      return { rows: walk.mine, right, differences, inputs: walk.inputs, disabled: disabled.value };
     },
     get seen() {
       return seen;
@@ -135,7 +135,7 @@ export function joinShares(shares: readonly Pick<Proving, 'proof' | 'shown' | 'u
       right: total((p) => p.right),
       differences: firstOf(shares.flatMap((s) => s.proof.differences)),
       inputs: shares[0]?.proof.inputs ?? [],
-      asleep: shares[0]?.proof.asleep ?? [],
+      disabled: shares[0]?.proof.disabled ?? [],
     },
     shown: either('shown'),
     unknown: either('unknown'),

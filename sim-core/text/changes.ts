@@ -133,7 +133,7 @@ function deedsOf(c: Change): readonly Deed[] {
     case 'set-notes':
       return [{ verb: 'change', sort: 'notes', id: '' }];
     case 'set-choice':
-      return [{ verb: 'make', sort: c.name, id: '', to: c.after ?? { wiring: 'ideal', outputs: 'typical' }[c.name] }];
+      return [{ verb: 'set', sort: c.name, id: '', to: `to ${c.after ?? { wiring: 'ideal', outputs: 'typical' }[c.name]}` }];
     case 'set-title':
       return [{ verb: 'rename', sort: 'title', id: '', to: `to ${c.after}` }];
     case 'all':
@@ -161,9 +161,9 @@ function partDeed(before: PlanPart, after: PlanPart): Deed {
   const deed = { sort: 'part', id: after.id } as const;
   const differs = (key: keyof PlanPart) => !same(before[key], after[key]);
   if (differs('kind')) return { ...deed, verb: 'replace', to: `by ${partKind(after.kind)?.title ?? after.kind}` };
-  if (before.damaged && !after.damaged) return { ...deed, verb: 'put a new', to: 'in' };
+  if (before.damaged && !after.damaged) return { ...deed, verb: 'replace' };
   if (differs('at') || differs('to') || differs('spot')) return { ...deed, verb: 'move' };
-  if (differs('turn')) return { ...deed, verb: 'turn' };
+  if (differs('turn')) return { ...deed, verb: 'rotate' };
   if (differs('params')) return { ...deed, verb: 'set', ...settingOf(after) };
   if (differs('label')) return after.label ? { ...deed, verb: 'label', to: after.label } : { ...deed, verb: 'unlabel' };
   return { ...deed, verb: 'change' };

@@ -1,8 +1,8 @@
-/** What the digits on the bench show, as a person reads them. */
+/** What the 7-segment displays on the bench show, as a person reads them. */
 import { characterOf, SEGMENTS } from '../logic/segments.ts';
 import type { Readings } from '../run/readout/readings.ts';
 
-export interface ShownDigit {
+export interface DisplayReading {
   readonly part: string;
   /** '5'; undefined for segments that make no character */
   readonly character: string | undefined;
@@ -10,8 +10,8 @@ export interface ShownDigit {
   readonly lit: string;
 }
 
-/** Every part with LEDs named a to g. */
-export function shownDigits(readings: Readings): readonly ShownDigit[] {
+/** Every part with segments named a to g. */
+export function displayReadings(readings: Readings): readonly DisplayReading[] {
   const parts = new Map<string, number>();
   for (const { part, led, glow } of readings.leds) {
     const segment = SEGMENTS.findIndex((s) => led === `${part}.${s}`);

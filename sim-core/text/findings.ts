@@ -3,7 +3,7 @@
 import { grouped } from '../../shared/grouped.ts';
 import type { Plan } from '../../shared/plan.ts';
 import type { Finding } from '../findings/finding.ts';
-import { boreOf } from '../sentence/damage.ts';
+import { overloadWords } from '../sentence/damage.ts';
 import { capital, noun, sentenceOf } from '../sentence/nouns.ts';
 import type { Ref } from '../sentence/ref.ts';
 import type { Sentence, Word } from '../sentence/sentence.ts';
@@ -160,7 +160,7 @@ const WORDS: Readonly<Record<string, (t: Telling) => Sentence>> = {
       ? sentenceOf`${t.it(0)} has both legs in one row, and the board joins them: it does nothing. Move one leg to another row.`
       : sentenceOf`${t.it(0)} has pins ${t.text('pins')} in one row, and the board joins them${t.number('pairs') > 1 ? ` (${t.number('pairs')} such pairs)` : ''}. Place it across the trench.`,
   'part/damaged': (t) => {
-    const { who, did, unit } = boreOf(t.text('by'));
+    const { who, did, unit } = overloadWords(t.text('by'));
     const bore = `${who} ${did} ${t.figure('measured', unit)} (limit ${t.figure('limit', unit)})`;
     if (t.has(1))
       return sentenceOf`${t.it(0)} is damaged at ${t.rest(1)}: ${bore}, and joins nothing there any more. Take away the cause, then replace it.`;

@@ -10,7 +10,7 @@ import { capitalised, enumeration } from '../units/text-list.ts';
 /** Rows named one by one; more are counted. */
 const NAMED = 6;
 
-/** Sentences, the most telling first. placeOf: what an address is called. */
+/** Sentences, the most important first. placeOf: what an address is called. */
 export function sayComparison(c: Comparison, placeOf: (address: number) => string = (address) => `row ${address}`): string[] {
   const size = 2 ** c.addressPins;
   const differing = `${grouped(c.differs.length)} of ${grouped(size)} rows differ`;
@@ -22,7 +22,7 @@ export function sayComparison(c: Comparison, placeOf: (address: number) => strin
           `${missing}. Of the others ${c.differs.length === 1 ? 'one differs' : `${grouped(c.differs.length)} differ`}. ${sayRows(c.differs, placeOf)}.`,
         ];
   }
-  if (c.differs.length === 0) return [`Both images hold the same in all ${grouped(size)} rows, as far as it matters.`];
+  if (c.differs.length === 0) return [`Both images are the same in all ${grouped(size)} rows, don’t-care bits aside.`];
   if (c.everywhere !== undefined)
     return [`Every byte is ${hexByte(c.everywhere)}${c.everywhere === 0xff ? ', as in an erased memory' : ''}. ${differing}.`];
   const changed = c.stuck ? sayStuck(c.stuck) : sayTransform(c.reading);
@@ -30,15 +30,15 @@ export function sayComparison(c: Comparison, placeOf: (address: number) => strin
   if (c.unexplained.length > 0) {
     const left = c.unexplained.length;
     return [
-      `${capitalised(changed)}: that explains ${grouped(c.differs.length)} rows that differ, but for ${left === 1 ? 'one row' : `${grouped(left)} rows`}. ${sayRows(c.unexplained, placeOf)}.`,
+      `${capitalised(changed)}: that explains the ${grouped(c.differs.length)} rows that differ, except ${left === 1 ? 'one' : grouped(left)}. ${sayRows(c.unexplained, placeOf)}.`,
     ];
   }
   const said = [`${capitalised(changed)}: that explains all ${grouped(c.differs.length)} rows that differ.`];
-  if (c.stuck) said.push('Look for a wire or a pin without contact.');
+  if (c.stuck) said.push('Check for a wire or a pin with no contact.');
   const [other] = c.others.map(sayTransform).filter((o) => o !== changed && o !== '');
-  if (c.ways === 1) said.push('Nothing else does.');
-  else if (other !== undefined) said.push(`The table cannot tell it from this: ${other}.`);
-  for (const pins of c.alikePins) said.push(`${enumeration(pins.map((p) => `A${p}`))} may change places without a trace.`);
+  if (c.ways === 1) said.push('Nothing else explains them.');
+  else if (other !== undefined) said.push(`The table cannot distinguish it from: ${other}.`);
+  for (const pins of c.alikePins) said.push(`${enumeration(pins.map((p) => `A${p}`))} can be swapped without any effect.`);
   return said;
 }
 

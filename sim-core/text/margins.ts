@@ -1,11 +1,11 @@
-/** A margin in words: what, the figure, the limit, and the part that matters most. And how the figure of one specimen is said. */
+/** A margin in words: what, the figure, the limit, and the part that matters most. And how a single figure of a part is named. */
 import type { Plan } from '../../shared/plan.ts';
 import { capital, noun, sentenceOf } from '../sentence/nouns.ts';
 import type { Sentence } from '../sentence/sentence.ts';
 import type { Margin } from '../tolerance/margin-evaluation.ts';
 import { siFormat } from '../units/quantity.ts';
 
-/** Whether it holds is not said: that is `m.holds`. Nouns that stand on `plan` can be pointed at. */
+/** Whether it holds is in `m.holds`. Nouns of things on `plan` can be pointed at. */
 export function sayMargin(m: Margin, plan: Plan): Sentence {
   const place = noun(m.at, plan);
   const button = m.button === undefined ? '' : noun({ kind: 'part', id: m.button }, plan);
@@ -16,45 +16,45 @@ export function sayMargin(m: Margin, plan: Plan): Sentence {
   const failing =
     m.failing === undefined
       ? ''
-      : ` ${m.failing === 0 ? `None of ${m.runs} drawn specimens fails.` : `${Math.round(m.failing * (m.runs ?? 0))} of ${m.runs} drawn specimens fail.`}`;
+      : ` ${m.failing === 0 ? `None of ${m.runs} random builds fails.` : `${Math.round(m.failing * (m.runs ?? 0))} of ${m.runs} random builds fail.`}`;
   return [
     capital(first),
     ...rest,
-    ...sentenceOf`: ${about.figure} ${worst} ${END[m.method]} (${about.limit} ${limit}; as drawn ${siFormat(m.nominal, m.unit)}).`,
+    ...sentenceOf`: ${about.figure} ${worst} ${END[m.method]} (limit: ${about.limit} ${limit}; nominal: ${siFormat(m.nominal, m.unit)}).`,
     ...(m.dominant
-      ? sentenceOf` What matters most is ${sayFigure(m.dominant.part, m.dominant.figure, m.dominant.value, m.dominant.unit, plan)}: ${Math.round(100 * m.dominant.share)} %.`
+      ? sentenceOf` The largest contribution is ${sayFigure(m.dominant.part, m.dominant.figure, m.dominant.value, m.dominant.unit, plan)}: ${Math.round(100 * m.dominant.share)} %.`
       : []),
     ...(failing === '' ? [] : [failing]),
-    ...(m.bent ? [' It bends too much for root-sum-square: ask for worst or random.'] : []),
+    ...(m.bent ? [' It is too nonlinear for root-sum-square: use worst or random.'] : []),
     ...(m.turning.length > 0
-      ? [` It turns round within the bounds of ${m.turning.join(', ')}, so a point between may be worse still.`]
+      ? [` It is not monotonic within the tolerance of ${m.turning.join(', ')}, so a value in between may be worse.`]
       : []),
   ];
 }
 
 const END: Readonly<Record<Margin['method'], string>> = {
-  worst: 'at worst',
+  worst: 'in the worst case',
   rss: 'by root-sum-square',
-  random: 'in the worst specimen drawn',
+  random: 'in the worst random build',
 };
 
 const WORDS: Readonly<Record<Margin['what'], { readonly figure: string; readonly limit: string }>> = {
-  'pulse-sure-low': { figure: 'the write pulse is surely low for', limit: 'at least' },
-  'pulse-maybe-low': { figure: 'the write pulse may be low for', limit: 'at most' },
-  'level-low': { figure: 'low is', limit: 'surely low up to' },
-  'level-high': { figure: 'high is', limit: 'surely high from' },
-  'led-lit': { figure: 'lit with', limit: 'looks lit from' },
-  'led-current': { figure: 'takes', limit: 'at most' },
-  'pin-current': { figure: 'gives or takes', limit: 'at most' },
-  'package-current': { figure: 'carries for all outputs together', limit: 'at most' },
-  'supply-dip': { figure: 'its supply dips by', limit: 'at most' },
+  'pulse-sure-low': { figure: 'guaranteed pulse width', limit: 'at least' },
+  'pulse-maybe-low': { figure: 'maximum pulse width', limit: 'at most' },
+  'level-low': { figure: 'low level', limit: 'guaranteed low up to' },
+  'level-high': { figure: 'high level', limit: 'guaranteed high from' },
+  'led-lit': { figure: 'current', limit: 'looks lit from' },
+  'led-current': { figure: 'current', limit: 'at most' },
+  'pin-current': { figure: 'pin current', limit: 'at most' },
+  'package-current': { figure: 'current of all outputs together', limit: 'at most' },
+  'supply-dip': { figure: 'supply dip', limit: 'at most' },
 };
 
-/** "resistor R3 at 9.5 kΩ", "memory U1 giving no more than is guaranteed". */
+/** "resistor R3 at 9.5 kΩ", "memory U1 at its guaranteed output drive". */
 export function sayFigure(part: string, figure: string, value: number, unit: string, plan: Plan): Sentence {
   const name = noun({ kind: 'part', id: part }, plan);
   if (figure === 'drive')
-    return value < 0.5 ? sentenceOf`${name} giving no more than is guaranteed` : sentenceOf`${name} giving as much as is typical`;
-  if (figure === 'forward') return sentenceOf`${name} needing ${siFormat(value, unit)} at 10 mA`;
+    return value < 0.5 ? sentenceOf`${name} at its guaranteed output drive` : sentenceOf`${name} at its typical output drive`;
+  if (figure === 'forward') return sentenceOf`${name} with a forward voltage of ${siFormat(value, unit)} at 10 mA`;
   return sentenceOf`${name} at ${siFormat(value, unit)}`;
 }

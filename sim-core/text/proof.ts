@@ -1,4 +1,4 @@
-/** What is said of a proof: how many rows are right, what a row shows instead, which switch keeps a memory from its outputs, and which stands otherwise than when it was signed. */
+/** A proof in words: how many rows are right, what a wrong row shows, which switch disables a memory's outputs, and which has moved since the proof was signed. */
 
 import { grouped } from '../../shared/grouped.ts';
 import type { Plan } from '../../shared/plan.ts';
@@ -9,26 +9,26 @@ import { enumeration } from '../units/text-list.ts';
 interface Pole {
   readonly part: string;
   readonly pole: number;
-  /** as it has to stand, or stood */
+  /** the position it should have, or had */
   readonly closed: boolean;
 }
 
 const poleNoun = ({ part, pole }: Pole, plan: Plan): Word => noun({ kind: 'pole', id: `${part}.${pole + 1}` }, plan);
 const word = (closed: boolean): string => (closed ? 'closed' : 'open');
 
-/** "pole 1 of S3 (/OE) is closed, so U1 does not drive its outputs"; one pole may do so to several memories. */
-export function sayAsleep(asleep: readonly (Pole & { readonly memory: string })[], plan: Plan): Sentence {
-  const poles = asleep.filter((a, i) => asleep.findIndex((b) => b.part === a.part && b.pole === a.pole) === i);
-  const memories = [...new Set(asleep.map((a) => a.memory))];
-  const standing = listed(poles.map((p) => sentenceOf`${poleNoun(p, plan)} is ${word(!p.closed)}`));
+/** "pole 1 of S3 (/OE) is closed, so the outputs of U1 are high-impedance (Z)"; one pole may disable several memories. */
+export function sayDisabled(disabled: readonly (Pole & { readonly memory: string })[], plan: Plan): Sentence {
+  const poles = disabled.filter((a, i) => disabled.findIndex((b) => b.part === a.part && b.pole === a.pole) === i);
+  const memories = [...new Set(disabled.map((a) => a.memory))];
+  const positions = listed(poles.map((p) => sentenceOf`${poleNoun(p, plan)} is ${word(!p.closed)}`));
   return memories.length > 1
-    ? sentenceOf`${standing}, so ${memories.join(' and ')} do not drive their outputs`
-    : sentenceOf`${standing}, so ${memories[0] ?? ''} does not drive its outputs`;
+    ? sentenceOf`${positions}, so the outputs of ${memories.join(' and ')} are high-impedance (Z)`
+    : sentenceOf`${positions}, so the outputs of ${memories[0] ?? ''} are high-impedance (Z)`;
 }
 
-/** "pole 1 of S3 (/OE) was open and is closed now" */
+/** "pole 1 of S3 (/OE) was open and is now closed" */
 export const sayMoved = (moved: readonly Pole[], plan: Plan): Sentence =>
-  listed(moved.map((p) => sentenceOf`${poleNoun(p, plan)} was ${word(p.closed)} and is ${word(!p.closed)} now`));
+  listed(moved.map((p) => sentenceOf`${poleNoun(p, plan)} was ${word(p.closed)} and is now ${word(!p.closed)}`));
 
 const listed = (sentences: readonly Sentence[]): Sentence => sentences.flatMap((s, i) => (i === 0 ? [...s] : [', ', ...s]));
 
@@ -39,16 +39,16 @@ export const sayRight = (right: number, rows: number): string =>
 /** Rounded down, so that 100 % is all of them. */
 export const sayPercent = (right: number, rows: number): string => `${Math.floor((1000 * right) / rows) / 10} %`;
 
-/** Bits of a row's outputs: wrong ones, those that cannot be told, and what all of them shall be. */
-interface Off {
+/** Bits of a row's outputs: wrong ones, undefined ones, and what all of them should be. */
+interface WrongRow {
   readonly row: number;
   readonly wrong: number;
-  readonly undecided: number;
+  readonly unknown: number;
   readonly wanted: number;
 }
 
 /** "row 3 (hot, damp): fan and vent should be lit and are dark"; the highest input and output first, as the table has them. */
-export function sayRowOff({ row, wrong, undecided, wanted }: Off, plan: Plan): string {
+export function sayRowOff({ row, wrong, unknown, wanted }: WrongRow, plan: Plan): string {
   const { inputs = [], outputs = [] } = plan.wanted ?? {};
   const named = (lines: ReadonlyArray<{ readonly name: string }>, mask: number) =>
     lines.flatMap((l, bit) => ((mask >> bit) & 1 ? [l.name] : [])).reverse();
@@ -59,7 +59,7 @@ export function sayRowOff({ row, wrong, undecided, wanted }: Off, plan: Plan): s
   const off = [
     ...some(wrong & wanted, 'should be lit and is dark', 'should be lit and are dark'),
     ...some(wrong & ~wanted, 'should be dark and is lit', 'should be dark and are lit'),
-    ...some(undecided, 'cannot be told', 'cannot be told'),
+    ...some(unknown, 'is undefined (X)', 'are undefined (X)'),
   ];
   return `row ${row} (${named(inputs, row).join(', ') || 'no input'}): ${off.join('; ')}`;
 }

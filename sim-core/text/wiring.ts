@@ -1,4 +1,4 @@
-/** What a build sheet says: what each end of a wire is, what a measurement is for, and the cautions of a bench. */
+/** The words of a build sheet: what each end of a wire is, what a measurement is for, and the cautions of a bench. */
 import { siFormat } from '../units/quantity.ts';
 
 /** One end of a wire as a builder looks for it. */
@@ -13,7 +13,7 @@ export type EndOfWire =
 function sayEnd(end: EndOfWire): string {
   switch (end.is) {
     case 'rail':
-      return end.sign === '+' ? 'plus rail' : 'minus rail';
+      return end.sign === '+' ? '+ rail' : '− rail';
     case 'terminal':
       return `${end.part}, terminal ${end.pin === '-' ? '−' : end.pin}`;
     case 'pin':
@@ -23,15 +23,15 @@ function sayEnd(end: EndOfWire): string {
     case 'part':
       return `${end.part}${end.label === undefined ? '' : ` (${end.label})`}`;
     case 'row':
-      return 'a row of its own';
+      return 'an otherwise empty row';
   }
 }
 
-export const sayWay = (from: EndOfWire, to: EndOfWire): string => `${sayEnd(from)} to ${sayEnd(to)}`;
+export const sayConnection = (from: EndOfWire, to: EndOfWire): string => `${sayEnd(from)} to ${sayEnd(to)}`;
 
 /** The measured thing of a line of "check before power". */
 export type Measured =
-  /** wire: the supply's own, which has to be out */
+  /** wire: the supply's own, still disconnected */
   | { readonly what: 'rails'; readonly wire: string }
   | { readonly what: 'supply'; readonly part: string }
   | { readonly what: 'control' | 'address' | 'data'; readonly part: string; readonly pin: string; readonly line?: string }
@@ -40,17 +40,17 @@ export type Measured =
 export function sayMeasured(m: Measured): string {
   switch (m.what) {
     case 'rails':
-      return `no short between the rails; wire ${m.wire} is not in yet`;
+      return `no short between the rails; wire ${m.wire} not connected yet`;
     case 'supply':
-      return `supply of ${m.part}, in its empty place`;
+      return `supply of ${m.part}, at its empty place`;
     case 'control':
-      return `${m.pin} of ${m.part}, as it must stand to be read`;
+      return `${m.pin} of ${m.part}, its level for reading`;
     case 'address':
       return `${m.pin} of ${m.part}${m.line === undefined ? ', tied' : ` (${m.line}), switch open`}`;
     case 'data':
-      return `${m.pin} of ${m.part}, nothing drives it yet`;
+      return `${m.pin} of ${m.part}, not driven yet`;
     case 'drawn':
-      return 'current from the supply, chips in place';
+      return 'supply current, chips in place';
   }
 }
 
@@ -60,7 +60,7 @@ export interface BenchTraits {
   readonly amps: number;
   readonly chips: readonly string[];
   readonly leds: boolean;
-  /** parts that must not be put in the wrong way round */
+  /** parts with polarity */
   readonly polarised: readonly string[];
   /** memories that light erases */
   readonly windows: readonly string[];
@@ -69,29 +69,31 @@ export interface BenchTraits {
 }
 
 export function sayCautions(t: BenchTraits): readonly string[] {
-  const set = `Set the supply to ${siFormat(t.volts, 'V')} and its current limit to ${siFormat(t.amps, 'A')} before anything is connected, and switch it off again. Never plug or pull a part while it is on.`;
+  const set = `Set the supply to ${siFormat(t.volts, 'V')} and its current limit to ${siFormat(t.amps, 'A')} before you connect anything, then switch it off. Never insert or remove a part while it is on.`;
   const list = (ids: readonly string[]) => ids.join(', ');
   return [
     set,
     ...(t.chips.length > 0
       ? [
-          `${list(t.chips)}: static harms chips. Touch something earthed first, keep them in conductive foam, and hold them by their ends. Pin 1 is at the notch or the dot; a chip the wrong way round takes the supply through its protection and is lost.`,
+          `${list(t.chips)}: static discharge damages chips. Touch grounded metal first, keep chips in conductive foam and hold them by their ends. Pin 1 is at the notch or the dot; a reversed chip shorts the supply through its protection diodes and is destroyed.`,
         ]
       : []),
     ...(t.leds
-      ? ['An LED lights one way only: its long leg is the anode, the flat of its rim marks the cathode. Never without its resistor.']
+      ? [
+          'An LED conducts one way only: its long leg is the anode, the flat on its rim marks the cathode. Never use one without its resistor.',
+        ]
       : []),
-    ...(t.polarised.length > 0 ? [`${list(t.polarised)}: plus and minus are marked. The wrong way round it heats up and may burst.`] : []),
+    ...(t.polarised.length > 0 ? [`${list(t.polarised)}: observe polarity, + and − are marked. Reversed, it heats up and may burst.`] : []),
     ...(t.windows.length > 0
       ? [
-          `${list(t.windows)}: light through the window erases it. Cover the window with an opaque label. An eraser's LED harms eyes and skin: only in a closed box with its switch.`,
+          `${list(t.windows)}: light through the window erases it. Cover the window with an opaque label. The UV light of an eraser injures eyes and skin: use only a closed eraser with an interlock.`,
         ]
       : []),
     ...(t.highVoltage.length > 0
       ? [
-          `${list(t.highVoltage)}: it is programmed with a high voltage that no other part here bears. Program it in a writer, not on this board.`,
+          `${list(t.highVoltage)}: it is programmed with a voltage that no other part here withstands. Program it in a programmer, not on this board.`,
         ]
       : []),
-    'This sheet was computed from a model. The data sheets of the very parts in your hand come first, and so do the rules for electrical safety where you live.',
+    'This sheet is computed from a model. The data sheets of your actual parts come first, and so do the electrical safety rules where you live.',
   ];
 }

@@ -27,20 +27,20 @@ export function freeRailHole(circuit: Circuit, net: number, strip: string): stri
   return undefined;
 }
 
-/** 'row 31, f to j', 'the + rail beside a': a strip as a person calls it. */
+/** 'board B1, row 31, holes f to j', 'board B1, bottom − rail, right half': a strip as a technician names it; `/31f` without its board. */
 export function stripName(strip: string): string {
   const [board = '', local = ''] = strip.split('/');
-  const on = board === '' ? '' : ` of ${board}`;
+  const on = board === '' ? '' : `board ${board}, `;
   const row = /^(\d+)([af])$/.exec(local);
-  if (row) return `row ${row[1]}, ${row[2] === 'a' ? 'a to e' : 'f to j'}${on}`;
+  if (row) return `${on}row ${row[1]}, holes ${row[2] === 'a' ? 'a to e' : 'f to j'}`;
   const rail = /^([+-])([aj])([01])?$/.exec(local);
   if (!rail) return strip;
   const half = rail[3] === undefined ? '' : rail[3] === '0' ? ', left half' : ', right half';
-  return `the ${rail[1] === '+' ? '+' : '−'} rail beside ${rail[2]}${half}${on}`;
+  return `${on}${rail[2] === 'a' ? 'bottom' : 'top'} ${rail[1] === '+' ? '+' : '−'} rail${half}`;
 }
 
 /** 'row 31' where side and board have been named already. */
-export const rowOfHole = (strip: string): string => stripName(strip).replace(/^(row \d+),.*/, '$1');
+export const holesInRow = (strip: string): string => /row \d+/.exec(stripName(strip))?.[0] ?? stripName(strip);
 
 /** The strip `by` rows along on the same side; undefined for rails. It may not exist on the board. */
 export function stripBeside(strip: string, by: number): string | undefined {

@@ -68,8 +68,8 @@ test('a memory with too much voltage at one pin is marked there, goes on with th
   await openBench(page, PIERCED);
   const mark = page.locator('.damage');
   await eventually(mark).toHaveCount(1);
-  await eventually(mark).toHaveAccessibleName('table, damaged at A9: stood at 15 V, limit 13.5 V');
-  await eventually(page.getByRole('status')).toContainText(/table is damaged at A9: stood at 15 V, limit 13\.5 V/);
+  await eventually(mark).toHaveAccessibleName('table, damaged at A9: was at 15 V, limit 13.5 V');
+  await eventually(page.getByRole('status')).toContainText(/table is damaged at A9: was at 15 V, limit 13\.5 V/);
   await eventually(page.locator('.damaged-name')).toHaveText('table damaged');
 });
 

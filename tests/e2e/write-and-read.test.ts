@@ -82,7 +82,9 @@ describe('a byte written by hand', () => {
     await eventually(led(page, 'all well')).toHaveAccessibleName(/^all well, dark/);
     await led(page, 'all well').click();
     const why = page.getByRole('tabpanel', { name: 'Why' });
-    await eventually(why.getByRole('heading', { level: 2 })).toContainText('pin 20 (/OE) of U1 is high, so the data pins are off the bus');
+    await eventually(why.getByRole('heading', { level: 2 })).toContainText(
+      'pin 20 (/OE) of U1 is high, so the data pins are high-impedance (Z)',
+    );
     await eventually(why).toContainText(/Move the end of wire W\d+/);
   });
 });

@@ -1,6 +1,6 @@
 /** Seven-segment digits on the bench against a published function table, and the usual hexadecimal patterns. */
 import { describe, expect, test } from 'vitest';
-import { shownDigits } from '../../sim-core/index.ts';
+import { displayReadings } from '../../sim-core/index.ts';
 import { HEX_DIGITS, SEGMENTS } from '../../sim-core/logic/segments.ts';
 import { MEMORY, start } from '../support/bench.ts';
 
@@ -56,7 +56,7 @@ describe.each(['cathode', 'anode'] as const)('a digit with common %s on a memory
     let shown = '';
     for (let n = 0; n < 16; n++) {
       for (let bit = 0; bit < 4; bit++) sim.act({ do: 'set', part: 'SW', pole: bit, closed: ((n >> bit) & 1) === 1 });
-      shown += shownDigits(sim.readings())[0]!.character ?? '?';
+      shown += displayReadings(sim.readings())[0]!.character ?? '?';
     }
     expect(shown).toBe('0123456789AbCdEF');
   });

@@ -74,9 +74,9 @@ describe('margins', () => {
     const { code, out } = run('margins', planFile(ledPlan(330)));
     expect(code).toBe(0);
     expect(out).toMatch(
-      /^holds: LED D1: lit with [\d.]+ mA at worst \(looks lit from 1 mA; as drawn [\d.]+ mA\)\. What matters most is .*: \d+ %\.$/m,
+      /^holds: LED D1: current [\d.]+ mA in the worst case \(limit: looks lit from 1 mA; nominal: [\d.]+ mA\)\. The largest contribution is .*: \d+ %\.$/m,
     );
-    expect(out).toMatch(/^holds: LED D1: takes [\d.]+ mA at worst \(at most 30 mA;/m);
+    expect(out).toMatch(/^holds: LED D1: current [\d.]+ mA in the worst case \(limit: at most 30 mA;/m);
   });
 
   test('an LED that is only just within its limit as drawn: exit code 1, and what fails stands first', () => {

@@ -50,7 +50,7 @@ describe('the wiring list', () => {
     expect(vaneSheet.wiring.find((s) => s.section === 'writing')?.lines.some((l) => l.says === 'S3, pole 8 (data) to U1, pin 9 (D0)')).toBe(
       true,
     );
-    expect(vaneSheet.wiring.find((s) => s.section === 'enables')?.lines.map((l) => l.says)).toEqual(['minus rail to U1, pin 18 (/CE)']);
+    expect(vaneSheet.wiring.find((s) => s.section === 'enables')?.lines.map((l) => l.says)).toEqual(['− rail to U1, pin 18 (/CE)']);
   });
 });
 
@@ -81,9 +81,9 @@ describe('the measurements', () => {
     expect(first!.expects).toBeLessThan(1);
   });
 
-  test('a memory without its plus wire has no supply in its empty place', () => {
+  test('a memory without its plus wire has no supply at its empty place', () => {
     const wire = vane.wires.find((l) => l.to === 'j3' && l.colour === 'red')!;
-    expect(failing(drop(wire.id)).map((c) => c.says)).toContain('supply of U1, in its empty place');
+    expect(failing(drop(wire.id)).map((c) => c.says)).toContain('supply of U1, at its empty place');
   });
 
   test('an address pin that hangs on plus is told', () => {
@@ -106,10 +106,10 @@ describe('the cautions', () => {
   const all = (plan: Plan) => sheetOf(plan).cautions.join('\n');
   test('name what is on the bench and nothing else', () => {
     expect(all(vane)).toContain('Set the supply to 5 V and its current limit to 500 mA');
-    expect(all(vane)).toContain('data sheets of the very parts');
+    expect(all(vane)).toContain('data sheets of your actual parts');
     expect(all(vane)).not.toMatch(/eraser|window|writer/);
     const uv = { ...vane, parts: vane.parts.map((p) => (p.id === 'U1' ? { ...p, kind: 'uv-eprom-2kx8' } : p)) };
     expect(all(uv)).toMatch(/U1: light through the window erases it/);
-    expect(all(uv)).toMatch(/U1: it is programmed with a high voltage/);
+    expect(all(uv)).toMatch(/U1: it is programmed with a voltage that no other part here withstands/);
   });
 });

@@ -119,7 +119,7 @@ describe('the words', () => {
     [{ address: [1, 0, 2, 3, 4, 5], dataInverted: 0xff }, 'A0 and A1 swapped, and all bits inverted'],
   ] as const)('%o', (change, words) => {
     expect(said(wanted, through(change))).toMatch(
-      new RegExp(`^${words}: that explains all \\d+ rows that differ\\. Nothing else does\\.$`),
+      new RegExp(`^${words}: that explains all \\d+ rows that differ\\. Nothing else explains them\\.$`),
     );
   });
 
@@ -140,13 +140,13 @@ describe('the words', () => {
     [{ data: [{ pin: 4, high: true }], address: [{ pin: 1, high: false }] }, 'D4 always 1, and A1 as if always low'],
   ] as const)('name lines that never change: %o', (stuck, words) => {
     expect(said(wanted, seenStuck(stuck, RANDOM))).toMatch(
-      new RegExp(`^${words}: that explains all \\d+ rows that differ\\. Look for a wire or a pin without contact\\.$`),
+      new RegExp(`^${words}: that explains all \\d+ rows that differ\\. Check for a wire or a pin with no contact\\.$`),
     );
     const seen = seenStuck(stuck, RANDOM);
     // one byte more is wrong, at two addresses where an address pin makes no difference
     for (const x of stuck.address.length > 0 ? [20, 20 ^ stuck.address.reduce((m, l) => m | (1 << l.pin), 0)] : [20]) seen[x]! ^= 0x08;
     if (stuck.address.length < 2)
-      expect(said(wanted, seen)).toMatch(new RegExp(`^${words}: that explains \\d+ rows that differ, but for `));
+      expect(said(wanted, seen)).toMatch(new RegExp(`^${words}: that explains the \\d+ rows that differ, except `));
   });
 
   test('call no line stuck that need not change, or that is only inverted', () => {
@@ -165,13 +165,13 @@ describe('the words', () => {
     seen[2]! ^= 8;
     seen[9]! ^= 0x81;
     expect(said(wanted, seen)).toBe('2 of 64 rows differ. Row 2: bit 3; row 9: bits 0 and 7.');
-    expect(said(wanted, RANDOM)).toBe('Both images hold the same in all 64 rows, as far as it matters.');
+    expect(said(wanted, RANDOM)).toBe('Both images are the same in all 64 rows, don’t-care bits aside.');
   });
 
   test('name an exchange and the bits it leaves over', () => {
     const seen = through({ data: [6, 5, 4, 3, 2, 1, 0, 7] });
     seen[2]! ^= 8;
-    expect(said(wanted, seen)).toMatch(/^D0 to D6 reversed: that explains \d+ rows that differ, but for one row\. Row 2: bit 3\.$/);
+    expect(said(wanted, seen)).toMatch(/^D0 to D6 reversed: that explains the \d+ rows that differ, except one\. Row 2: bit 3\.$/);
     expect(said(wanted, through({ shift: 1 }))).toMatch(/^Every byte one row too high: /);
   });
 
@@ -200,14 +200,14 @@ describe('the words', () => {
     expect(words()).toBe('54 rows that are wanted are not in the file. Of the others one differs. Row 3: bit 2.');
   });
 
-  test('tell what cannot be told apart', () => {
+  test('name what cannot be distinguished', () => {
     const sum = Uint8Array.from({ length: 16 }, (_, r) => (r >> 2) + (r & 3));
     expect(said(wholeImage(sum), through({ data: [1, 0, 2, 3, 4, 5, 6, 7] }, sum))).toMatch(
-      /^D0 and D1 swapped: .* A0 and A2 may change places without a trace\. A1 and A3 may/,
+      /^D0 and D1 swapped: .* A0 and A2 can be swapped without any effect\. A1 and A3 can/,
     );
     const counting = Uint8Array.from({ length: 8 }, (_, r) => r);
     expect(said(wholeImage(counting), through({ data: [2, 1, 0, 3, 4, 5, 6, 7] }, counting), 3)).toBe(
-      'D0 to D2 reversed: that explains all 4 rows that differ. The table cannot tell it from this: A0 to A2 reversed.',
+      'D0 to D2 reversed: that explains all 4 rows that differ. The table cannot distinguish it from: A0 to A2 reversed.',
     );
   });
 
@@ -215,7 +215,7 @@ describe('the words', () => {
     const loose = { bytes: RANDOM, given: new Uint8Array(64).fill(0xff, 0, 10) };
     const seen = RANDOM.slice();
     seen[40] = 0;
-    expect(said(loose, seen)).toBe('Both images hold the same in all 64 rows, as far as it matters.');
+    expect(said(loose, seen)).toBe('Both images are the same in all 64 rows, don’t-care bits aside.');
     expect(said(loose, new Uint8Array(32))).toMatch(/^One image has 64 bytes and the other 32;/);
   });
 });

@@ -42,7 +42,7 @@ describe('an LED without a resistor', () => {
     expect(answer.reasons.map((r) => r.code)).toEqual(['part-damaged']);
     // a new LED would be overdriven again at once, so replacing it alone is no repair
     expect(answer.proof).toBeUndefined();
-    expect(plain(sayWhy(answer, sim.plan()).headline)).toBe('LED D1 is dark: it is damaged and joins nothing any more.');
+    expect(plain(sayWhy(answer, sim.plan()).headline)).toBe('LED D1 is dark: it is damaged and no longer conducts.');
   });
   test('once the cause is gone, a new one is offered as the repair', () => {
     const sim = start(bench);

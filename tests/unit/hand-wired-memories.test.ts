@@ -64,7 +64,7 @@ describe('two memories wired by hand', () => {
   test('an address wire that is missing is named, with what it is needed for', () => {
     const open = without(plan, { from: 'b10', to: 'B2:a9' });
     expect(sayLeftOut(open.wanted!, pinsOf(open), ['U1', 'U2'])).toEqual([
-      'first (U2.D0): not every input of the table (x, y) is on an address pin of U2. Wire each switch to it, or name the right pins on the page Table.',
+      'first (U2.D0): not every input of the table (x, y) is on an address pin of U2. Wire each switch to it, or correct the pins on the Table page.',
     ]);
     expect(storeTable(open, pinsOf(open))).toMatchObject({ ok: false });
   });
@@ -73,8 +73,8 @@ describe('two memories wired by hand', () => {
     const [either, both, first] = plan.wanted!.outputs;
     const wanted = { ...plan.wanted!, outputs: [either!, { ...both!, pin: 'U1.Q9' }, { ...first!, pin: 'U7.D0' }] };
     expect(sayLeftOut(wanted, pinsOf({ ...plan, wanted }), ['U1', 'U2'])).toEqual([
-      'both (U1.Q9): U1 has no such data pin. Name the right pin on the page Table.',
-      'first (U7.D0): there is no memory U7 on this bench. Name the right pin on the page Table.',
+      'both (U1.Q9): U1 has no such data pin. Correct the pin on the Table page.',
+      'first (U7.D0): there is no memory U7 on this bench. Correct the pin on the Table page.',
     ]);
   });
 });

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import type { Plan } from '../../shared/plan.ts';
-import { beginProof, joinShares, type Proving, plain, sayAsleep, sayRight, sayRowOff } from '../../sim-core/index.ts';
+import { beginProof, joinShares, type Proving, plain, sayDisabled, sayRight, sayRowOff } from '../../sim-core/index.ts';
 
 /** The adding machine with a byte of its memory overwritten: a handful of its 256 sums come out wrong. */
 function spoiled(): Plan {
@@ -37,22 +37,24 @@ describe('a proof in shares', () => {
 describe('a proof of a bench whose /OE stands for writing', () => {
   const bench = demoPlan('ferry-ramp')!;
   const blank = demoPlan('greenhouse-blank')!;
-  const asleepIn = (plan: Plan) => proven(plan, 0, 1).proof.asleep;
+  const disabledIn = (plan: Plan) => proven(plan, 0, 1).proof.disabled;
   test('says which switch it is, how it would have to stand, and which memory sleeps', () => {
     const writing = { ...blank, hands: { ...blank.hands, S3: [true] } };
-    const asleep = asleepIn(writing);
-    expect(asleep).toEqual([{ part: 'S3', pole: 0, closed: false, memory: 'U1' }]);
-    expect(plain(sayAsleep(asleep, writing))).toBe('pole 1 of S3 (/OE high to write) is closed, so U1 does not drive its outputs');
+    const disabled = disabledIn(writing);
+    expect(disabled).toEqual([{ part: 'S3', pole: 0, closed: false, memory: 'U1' }]);
+    expect(plain(sayDisabled(disabled, writing))).toBe(
+      'pole 1 of S3 (/OE high to write) is closed, so the outputs of U1 are high-impedance (Z)',
+    );
   });
   test('and nothing where it stands for reading, or where no switch is on an enable', () => {
-    expect(asleepIn(blank)).toEqual([]);
-    expect(asleepIn(bench)).toEqual([]);
+    expect(disabledIn(blank)).toEqual([]);
+    expect(disabledIn(bench)).toEqual([]);
   });
   test('and nothing of a switch that is an input of the table: the proof moves it itself', () => {
     const { wanted, ...plan } = { ...blank, hands: { ...blank.hands, S3: [true] } };
     const inputs = [...wanted!.inputs, { name: 'off', pin: 'U1./OE' }];
     const rows = [...wanted!.rows, ...wanted!.rows];
-    expect(asleepIn({ ...plan, wanted: { ...wanted!, inputs, rows } })).toEqual([]);
+    expect(disabledIn({ ...plan, wanted: { ...wanted!, inputs, rows } })).toEqual([]);
   });
   test('looks on a bench of its own: the bytes that are proven are those of the plan', () => {
     const writing = { ...spoiled(), hands: {} };
@@ -62,10 +64,10 @@ describe('a proof of a bench whose /OE stands for writing', () => {
 
 test('a row that is not right is told with the highest input and output first, those that err alike together', () => {
   const plan = demoPlan('adding-machine')!;
-  expect(sayRowOff({ row: 0b10000001, wrong: 0b01011, undecided: 0b10000, wanted: 0b00010 }, plan)).toBe(
-    'row 129 (A3, B0): S1 should be lit and is dark; S3 and S0 should be dark and are lit; S4 cannot be told',
+  expect(sayRowOff({ row: 0b10000001, wrong: 0b01011, unknown: 0b10000, wanted: 0b00010 }, plan)).toBe(
+    'row 129 (A3, B0): S1 should be lit and is dark; S3 and S0 should be dark and are lit; S4 is undefined (X)',
   );
-  expect(sayRowOff({ row: 0, wrong: 0b111, undecided: 0, wanted: 0b111 }, plan)).toBe(
+  expect(sayRowOff({ row: 0, wrong: 0b111, unknown: 0, wanted: 0b111 }, plan)).toBe(
     'row 0 (no input): S2, S1 and S0 should be lit and are dark',
   );
   expect([sayRight(1, 8), sayRight(0, 65536)]).toEqual(['1 of 8 rows is right', '0 of 65\u202f536 rows are right']);

@@ -120,8 +120,8 @@ describe('a signed proof of a bench with switches that set no input', () => {
   });
 
   test.each([
-    ['S3', 0, 'pole 1 of S3 (/OE high to write) was open and is closed now'],
-    ['S2', 6, 'pole 7 of S2 (data) was open and is closed now'],
+    ['S3', 0, 'pole 1 of S3 (/OE high to write) was open and is now closed'],
+    ['S2', 6, 'pole 7 of S2 (data) was open and is now closed'],
   ])('holds no longer once %s is thrown, says so, and is good again when it is set back', (id, pole, says) => {
     const thrown = closed(id, pole);
     expect(proofHolds(thrown)).toBe(false);

@@ -26,7 +26,7 @@ describe('the current of a package', () => {
     expect(margin.worst).toBeGreaterThan(margin.nominal);
     expect(margin.at.id).toBe('U1.24');
     expect(margin.holds).toBe(false);
-    expect(say(margin)).toMatch(/carries for all outputs together \d.* mA at worst \(at most/);
+    expect(say(margin)).toMatch(/current of all outputs together \d.* mA in the worst case \(limit: at most/);
   });
   test('holds with larger resistors, even at worst', () => {
     const [margin] = marginsAt(good.bench.replaceAll('ohms=330', 'ohms=1k')).margins.filter((m) => m.what === 'package-current');
@@ -50,7 +50,7 @@ describe('the dip of a supply', () => {
     expect(bare.margin.limit).toBeLessThan(0.5);
     expect(decoupled.margin.nominal).toBeLessThan(0.7 * bare.margin.nominal);
     expect(bare.margin.worst).toBeGreaterThanOrEqual(bare.margin.nominal);
-    expect(bare.says).toMatch(/its supply dips by \d.* V at worst \(at most 49\d mV/);
+    expect(bare.says).toMatch(/supply dip \d.* V in the worst case \(limit: at most 49\d mV/);
   });
   test('is not asked for where wiring is ideal', () => {
     expect(marginsAt(bench().replace('wiring real', '')).margins.filter((m) => m.what === 'supply-dip')).toEqual([]);

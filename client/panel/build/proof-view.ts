@@ -8,7 +8,7 @@ import {
   grouped,
   type PoleAt,
   plain,
-  sayAsleep,
+  sayDisabled,
   sayPercent,
   sayRight,
   sayRowOff,
@@ -92,7 +92,7 @@ export class ProofView extends LitElement {
   }
 
   /** Sets the bench to the row and asks why of the first LED that is not as wanted. */
-  private why({ row, wrong, undecided }: Difference, { inputs }: TableProof) {
+  private why({ row, wrong, unknown }: Difference, { inputs }: TableProof) {
     const { session } = this;
     const { standing } = session ?? {};
     if (!session || !standing) return;
@@ -101,7 +101,7 @@ export class ProofView extends LitElement {
       const closed = (((row >> i) & 1) === 1) === highWhenClosed;
       if ((session.readings?.hands[part]?.[pole] ?? false) !== closed) session.act({ do: 'set', part, pole, closed });
     }
-    const bit = 31 - Math.clz32((wrong | undecided) & -(wrong | undecided));
+    const bit = 31 - Math.clz32((wrong | unknown) & -(wrong | unknown));
     const output = standing.plan.wanted?.outputs[bit];
     const led = output?.led ?? standing.leds.find((l) => l.name === output?.name)?.led;
     if (led) go({ page: 'why', about: led });
@@ -116,7 +116,7 @@ export class ProofView extends LitElement {
       <p class="acts">${
         this.busy
           ? html`<button type="button" class="act" @click=${() => this.reckoning.end()}>Stop</button>`
-          : html`<button type="button" class=${this.proven?.proof.asleep.length ? 'tool' : 'act'} @click=${() => void this.prove(plan)}>${this.proven ? 'Prove it again' : 'Prove every row'}</button>`
+          : html`<button type="button" class=${this.proven?.proof.disabled.length ? 'tool' : 'act'} @click=${() => void this.prove(plan)}>${this.proven ? 'Prove it again' : 'Prove every row'}</button>`
       }</p>
       <p class="quiet">Every row of the table is set by the bench's own switches, with the supply on and all other switches as they stand, and what the LEDs show is compared with what is wanted. It runs on a copy; the bench goes on meanwhile.</p>
       ${this.differences()}
@@ -131,13 +131,13 @@ export class ProofView extends LitElement {
       return html`<h2 class="headline">${grouped(this.seen)} of ${grouped(this.of)} rows seen</h2>
         <progress aria-label="Rows seen" max=${Math.max(1, this.of)} value=${this.seen}></progress>`;
     if (this.proven) {
-      const { right, rows, asleep } = this.proven.proof;
-      if (right < rows && asleep.length > 0)
-        return html`<h2 class="headline" role="status">${`${sayRight(right, rows)}: ${plain(sayAsleep(asleep, this.proven.plan))}.`}</h2>
+      const { right, rows, disabled } = this.proven.proof;
+      if (right < rows && disabled.length > 0)
+        return html`<h2 class="headline" role="status">${`${sayRight(right, rows)}: ${plain(sayDisabled(disabled, this.proven.plan))}.`}</h2>
           <p class="acts"><button type="button" class="act" @click=${() => {
-            this.awaited = asleep;
-            this.set(asleep);
-          }}>${asleep.length > 1 ? 'Set them for reading' : asleep[0]?.closed ? 'Close it' : 'Open it'}, and prove again</button></p>`;
+            this.awaited = disabled;
+            this.set(disabled);
+          }}>${disabled.length > 1 ? 'Set them for reading' : disabled[0]?.closed ? 'Close it' : 'Open it'}, and prove again</button></p>`;
       return html`<h2 class="headline" role="status">${right === rows ? `All ${grouped(rows)} rows are right: 100 %.` : `${sayRight(right, rows)}: ${sayPercent(right, rows)}.`}</h2>`;
     }
     const signed = this.signed;

@@ -1,0 +1,121 @@
+/** One clause for each cause of an explanation, which can stand after a colon: "pole 1 of S1 is open, and the path to the supply’s + goes through it". */
+
+import { grouped } from '../../shared/grouped.ts';
+import type { Plan } from '../../shared/plan.ts';
+import { noun, sentenceOf } from '../sentence/nouns.ts';
+import type { Ref } from '../sentence/ref.ts';
+import type { Sentence, Word } from '../sentence/sentence.ts';
+import { hex } from '../units/hex.ts';
+import type { Reason } from '../why/answer.ts';
+import { holesInRow, stripName } from '../why/nearby-holes.ts';
+
+/** What a clause is made of: the things it is about by position, and the reason's data. */
+interface ClauseParts {
+  /** the name of the thing at this position */
+  readonly n: (i: number) => Word;
+  /** the switch pole of the thing at this position, numbered in the data */
+  readonly pole: (i: number, field?: string) => Word;
+  readonly d: Reason['data'];
+  readonly count: number;
+  /** the memory's address in hexadecimal */
+  readonly address: string;
+}
+
+export const levelWord = (level: unknown): string =>
+  level === 'H' ? 'high' : level === 'L' ? 'low' : level === 'Z' ? 'high-impedance (Z)' : 'undefined (X)';
+
+const railOf = (side: unknown): string => (side === 'high' ? 'the supply’s +' : 'the supply’s −');
+const otherRail = (side: unknown): string => railOf(side === 'high' ? 'low' : 'high');
+const otherLevel = (needed: unknown): string => (needed === 'high' ? 'low' : 'high');
+const position = (closed: unknown): string => (closed ? 'closed' : 'open');
+const withoutStop = (rule: string): string => rule.replace(/\.$/, '');
+
+type Clause = (c: ClauseParts) => Sentence;
+
+/** Causes between the supply and the LED. */
+const PATH: Readonly<Record<string, Clause>> = {
+  'supply-off': ({ n }) => sentenceOf`${n(0)} is switched off`,
+  'no-supply-here': () => sentenceOf`there is no supply on this bench`,
+  'part-damaged': ({ n }) => sentenceOf`${n(0)} is damaged and no longer conducts`,
+  'pin-damaged': ({ n }) => sentenceOf`${n(0)} is burnt open`,
+  'led-shorted': ({ d }) => sentenceOf`both its legs are in ${stripName(String(d.strip))}, which shorts it`,
+  'led-reversed': ({ n }) => sentenceOf`${n(0)} is the wrong way round: its anode belongs on the positive side`,
+  'led-bridged': () => sentenceOf`wires short its two legs`,
+  'supply-backwards': ({ n }) => sentenceOf`the supply of ${n(0)} is reversed: its + and − are swapped`,
+  'too-little-voltage': () => sentenceOf`too little voltage is left across it`,
+  bypassed: ({ pole, d }) => sentenceOf`${pole(0)} is closed and connects it to ${otherRail(d.side)}`,
+  'held-other-way': ({ n, d }) => sentenceOf`${n(0)} has a better path to ${otherRail(d.side)} than to ${railOf(d.side)}`,
+  'way-too-thin': ({ n, d }) => sentenceOf`the path from ${n(0)} to ${railOf(d.side)} has too much resistance`,
+  'capacitor-in-way': ({ n, d }) => sentenceOf`the only path to ${railOf(d.side)} goes through ${n(0)}, and a capacitor blocks DC`,
+  'switch-open': ({ pole, d }) => sentenceOf`${pole(0)} is open, and the path to ${railOf(d.side)} goes through it`,
+  'no-difference': () => sentenceOf`both its legs are at the same voltage`,
+  'rail-apart': ({ d }) => sentenceOf`${stripName(String(d.strip))}, is not connected to ${railOf(d.side)}`,
+  'one-row-off': ({ n, d }) =>
+    sentenceOf`${n(0)} is ${Number(d.by) === 1 ? 'one row' : `${d.by} rows`} off, in ${stripName(String(d.beside))}: the path to ${railOf(d.side)} is open at ${holesInRow(String(d.strip))}`,
+  'nothing-there': ({ d }) =>
+    d.strip === ''
+      ? sentenceOf`open circuit: nothing else is plugged in where its path ends`
+      : sentenceOf`open circuit: nothing in ${stripName(String(d.strip))}, connects to ${railOf(d.side)}`,
+  'supply-limits': ({ n }) => sentenceOf`${n(0)} is at its current limit, so its voltage sags`,
+  'resistor-large': ({ n }) => sentenceOf`${n(0)} in series is too large`,
+  'nothing-limits': () => sentenceOf`no resistor limits its current`,
+  'resistor-limits': ({ n }) => sentenceOf`${n(0)} sets its current`,
+  'output-gives': ({ n, d }) => sentenceOf`${n(0)} is ${levelWord(d.level)} and drives it`,
+  'fed-by-supply': () => sentenceOf`the supply feeds it directly, not through a memory`,
+};
+
+/** Causes at the pins of a chip, and in what it stores. */
+const CHIP: Readonly<Record<string, Clause>> = {
+  'pin-floats': ({ n }) => sentenceOf`${n(0)} floats: it is not connected, and its own leakage can pull it to any level`,
+  'pin-by-switch': ({ n, pole, d }) => sentenceOf`${n(0)} is ${otherLevel(d.needed)} because ${pole(1)} is ${position(d.closed)}`,
+  'pin-tied': ({ n, d, count }) =>
+    count > 1 ? sentenceOf`${n(1)} ties ${n(0)} to ${railOf(d.rail)}` : sentenceOf`${n(0)} is tied to ${railOf(d.rail)}`,
+  'pin-pulled': ({ n, d, count }) =>
+    count > 1
+      ? sentenceOf`only ${n(1)} sets the level of ${n(0)}, and it pulls it ${otherLevel(d.needed)}`
+      : sentenceOf`${n(0)} is held ${otherLevel(d.needed)}`,
+  'chip-no-supply': ({ n }) => sentenceOf`${n(0)} has no supply, so its outputs drive nothing`,
+  'output-off': ({ n, d }) =>
+    d.level === 'X'
+      ? sentenceOf`${n(1)} is undefined (X), so the data pins may be driving or high-impedance (Z)`
+      : sentenceOf`${n(1)} is ${levelWord(d.level)}, so the data pins are high-impedance (Z)`,
+  'chip-storing': ({ n }) => sentenceOf`${n(0)} is still storing the last byte`,
+  'output-overpowered': ({ n, d }) => sentenceOf`${n(0)} drives ${String(d.needed)}, but something stronger overrides it`,
+  'logic-output': ({ n, d }) =>
+    sentenceOf`${n(0)} is ${levelWord(d.level)} because ${n(1)} is ${levelWord(d.is)}; that input has to be ${levelWord(d.needs)}`,
+  'logic-inputs': ({ n, d }) => sentenceOf`${n(0)} is ${levelWord(d.level)}: more than one input of ${n(1)} would have to change`,
+  'logic-stored': ({ n, d }) => sentenceOf`${n(0)} is ${levelWord(d.level)}: ${n(1)} has stored that`,
+  'address-unknown': ({ n, d }) =>
+    sentenceOf`${n(0)} is undefined (X), so the memory may be reading any of ${grouped(Number(d.bytes))} bytes, and they differ in this bit`,
+  'bit-uncertain': ({ d, address }) => sentenceOf`bit ${Number(d.bit)} of the byte at ${address} is uncertain since the last write`,
+  'stored-bit': ({ d, address }) =>
+    sentenceOf`the byte at ${address} is ${hex(Number(d.byte), 2)}: its bit ${Number(d.bit)} is ${Number(d.value)}`,
+  'address-not-meant': ({ n, pole, d, address }) =>
+    sentenceOf`the memory reads address ${address}, but the switches are set for ${hex(Number(d.meant), Number(d.digits))}: ${n(0)} reads ${levelWord(d.reads)} although ${String(d.input)} (${pole(1)}) is ${position(d.closed)}`,
+  'pin-at-other-pole': ({ n, pole }) => sentenceOf`${n(0)} is wired to ${pole(1)} instead of ${pole(1, 'meant')}`,
+  'not-as-wanted': ({ d, address }) =>
+    sentenceOf`the memory holds the wrong bit: the table wants bit ${Number(d.bit)} at ${address} to be ${Number(d.wants)}`,
+  'as-wanted': ({ d }) =>
+    d.rule === '' ? sentenceOf`that is what the table wants` : sentenceOf`that is what the table wants: ${withoutStop(String(d.rule))}`,
+};
+
+export const nounAt = (at: readonly Ref[], i: number, plan: Plan): Word => {
+  const ref = at[i];
+  return ref ? noun(ref, plan) : 'it';
+};
+
+export const poleAt = (at: readonly Ref[], i: number, pole: unknown, plan: Plan): Word =>
+  noun({ kind: 'pole', id: `${at[i]?.id ?? ''}.${String(pole)}` }, plan);
+
+/** Throws for a cause that has no words. */
+export function clauseOf({ code, at, data }: Reason, plan: Plan): Sentence {
+  const clause = PATH[code] ?? CHIP[code];
+  if (!clause) throw new Error(`no words for the reason ${code}`);
+  return clause({
+    n: (i) => nounAt(at, i, plan),
+    pole: (i, field = 'pole') => poleAt(at, i, data[field], plan),
+    d: data,
+    count: at.length,
+    address: hex(Number(data.address), Number(data.digits)),
+  });
+}
