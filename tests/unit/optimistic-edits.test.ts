@@ -93,6 +93,38 @@ describe('an edit', () => {
   });
 });
 
+test('another bench that is asked for drops all edits but the one that is at the worker', () => {
+  const { edits, sent, answer } = begin();
+  edits.ask(title('One'));
+  edits.ask(wire('W1'));
+  edits.ask(wire('W2'));
+  edits.drop();
+  expect(edits.shown?.plan.title).toBe('One');
+  expect(edits.shown?.plan.wires).toEqual([]);
+  expect(edits.waiting).toBe(true);
+  answer();
+  expect(edits.waiting).toBe(false);
+  expect(sent).toHaveLength(1);
+  expect(edits.shown?.plan.wires).toEqual([]);
+  expect(edits.shown?.history.changes).toHaveLength(1);
+});
+
+test('before the first bench nothing is asked for, and a bench that begins forgets what waits', () => {
+  const sent: Change[] = [];
+  const edits = makeOptimisticEdits(
+    () => ({ ok: true, value: undefined }),
+    (change) => sent.push(change),
+  );
+  expect(edits.ask(title('One')).ok).toBe(true);
+  expect([edits.shown, edits.waiting, sent.length]).toEqual([undefined, false, 0]);
+  edits.begin({ plan, history: NO_HISTORY });
+  edits.ask(title('One'));
+  expect([edits.waiting, sent.length]).toEqual([true, 1]);
+  edits.begin({ plan, history: NO_HISTORY });
+  expect(edits.waiting).toBe(false);
+  expect(edits.shown?.plan.title).toBe(plan.title);
+});
+
 test('what has not changed is the same object after the answer, so that it is not drawn again', () => {
   const { edits, sent } = begin();
   const before = edits.shown?.plan.parts[0];

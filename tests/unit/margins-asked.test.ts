@@ -1,0 +1,88 @@
+/** Which margins of a bench are asked for at all: levels that something holds, LEDs that are lit, outputs that carry something; and their limits. */
+import { describe, expect, test } from 'vitest';
+import { addressSwitch, DATA_5A, memoryBench, writeButton } from '../../sim-core/findings/example-benches.ts';
+import { type Margin, marginsOf } from '../../sim-core/index.ts';
+import { planOf } from '../support/bench.ts';
+
+const margins = (bench: string): readonly Margin[] => {
+  const found = marginsOf(planOf(bench), 'worst');
+  if (!found.ok) throw new Error(found.failure.says);
+  return found.value;
+};
+const short = (list: readonly Margin[]) => list.map((m) => `${m.what} ${m.at.id} ${m.must} ${Number(m.limit.toPrecision(4))}`);
+const of = (bench: string, what: string) => short(margins(bench)).filter((m) => m.startsWith(what));
+
+const READS = 'WOE wire j16 -j9\nWWE wire j15 +j9\n';
+const held = (resistor: string) => memoryBench(READS + resistor, 'WA3');
+const lit = (ohms: string, image = '08') =>
+  memoryBench(`${READS}U1 memory 000=${image}\nLED1 led g23 g30\nR1 resistor f30 -j20 ohms=${ohms}`);
+
+describe('a level is asked for', { timeout: 30_000 }, () => {
+  test('where a resistor of 20 Ω or more holds an input, low or high; what metal holds nothing can move', () => {
+    expect(of(held('R3 resistor a16 -a20 ohms=22'), 'level')).toEqual(['level-low U1.5 at-most 0.8']);
+    expect(of(held('R3 resistor a16 -a20 ohms=18'), 'level')).toEqual([]);
+    expect(of(held('R3 resistor a16 +a20 ohms=10k\nWR wire +a21 +j21'), 'level')).toEqual(['level-high U1.5 at-least 2']);
+  });
+
+  test('not where an input floats, and not between its levels', () => {
+    expect(of(held(''), 'level')).toEqual([]);
+    expect(of(held('R3 resistor a16 -a20 ohms=1k\nR4 resistor b16 +j20 ohms=2k7'), 'level')).toEqual([]);
+  });
+
+  test('of data pins only while the memory waits to be written', () => {
+    const data = 'RD resistor a20 -a14 ohms=10k\n';
+    expect(of(memoryBench(`WOE wire j16 +j9\nWWE wire j15 +j10\n${data}`), 'level')).toEqual(['level-low U1.9 at-most 0.8']);
+    expect(of(memoryBench(`${READS}${data}`), 'level')).toEqual([]);
+  });
+
+  test('with the leakage of every pin on its net: 10 µA each through 10 kΩ', () => {
+    const [one] = margins(held('R3 resistor a16 -a20 ohms=10k tolerance=0')).filter((m) => m.what === 'level-low');
+    expect(one?.worst).toBeCloseTo(0.1, 4);
+    const [two] = margins(memoryBench(`${READS}R3 resistor a16 -a20 ohms=10k tolerance=0\nWJ wire b16 b17`, 'WA3', 'WA2')).filter(
+      (m) => m.what === 'level-low',
+    );
+    expect(two?.worst).toBeCloseTo(0.2, 4);
+    const [up] = margins(
+      held('R3 resistor a16 +a20 ohms=10k tolerance=0\nWR wire +a21 +j21').replace('volts=5', 'volts=5 tolerance=0'),
+    ).filter((m) => m.what === 'level-high');
+    expect(up?.worst).toBeCloseTo(4.9, 2);
+  });
+});
+
+describe('a current is asked for', { timeout: 30_000 }, () => {
+  test('of an LED that is lit: at least what looks lit, at most what it bears', () => {
+    expect(of(lit('1k'), 'led')).toEqual(['led-lit LED1 at-least 0.001', 'led-current LED1 at-most 0.03']);
+    expect(of(lit('1k', '00'), 'led')).toEqual([]);
+    expect(of(lit('4k7'), 'led')).toEqual([]);
+  });
+
+  test('of an output from a tenth of its limit on', () => {
+    // 1.9 V of the LED, some 0.1 V of the output: 3 V over the resistor
+    expect(of(lit('2k2'), 'pin-current')).toEqual(['pin-current U1.13 at-most 0.01']);
+    expect(of(lit('3k9'), 'pin-current')).toEqual([]);
+  });
+
+  test('of the supply pin for what outputs give, of the ground pin for what they take', () => {
+    expect(of(lit('330'), 'package')).toEqual(['package-current U1.24 at-most 0.06']);
+    const sinks = memoryBench(`${READS}U1 memory 000=00\nLED1 led g30 g23\nR1 resistor f30 +j20 ohms=330`);
+    expect(of(sinks, 'package')).toEqual(['package-current U1.12 at-most 0.06']);
+    expect(of(lit('1k'), 'package')).toEqual([]);
+  });
+});
+
+test('margins come in order of what they are about, then of parts and pins', { timeout: 30_000 }, () => {
+  const bench = memoryBench(
+    `${DATA_5A}${writeButton()}${addressSwitch('0', '10k')}\nR3 resistor a16 -a40 ohms=10k\nR4 resistor a17 -a41 ohms=10k`,
+    'WA0',
+    'WA3',
+    'WA2',
+  );
+  expect(short(margins(bench))).toEqual([
+    'pulse-sure-low U1 at-least 1e-7',
+    'pulse-maybe-low U1 at-most 0.000001',
+    'level-low U1.5 at-most 0.8',
+    'level-low U1.6 at-most 0.8',
+    'level-low U1.8 at-most 0.8',
+    'level-high U1.21 at-least 2',
+  ]);
+});
