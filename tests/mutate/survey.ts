@@ -1,7 +1,7 @@
-/** Which arms of the product each test runs, found out once by running all tests with marks; kept on disk for as long as nothing changes. */
+/** Which arms of the product each test runs, found out once by running all tests with marks; kept on disk for as long as nothing changes that the test loads. */
 import { createHash } from 'node:crypto';
-import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import { type Arm, armsOf } from './arms.ts';
 import { runAll } from './pool.ts';
 import type { FileSurvey, Task } from './protocol.ts';
@@ -25,12 +25,11 @@ export async function surveyOf(tests: readonly string[], product: readonly strin
       return [path, found] as const;
     }),
   );
-  const state = stateOf(product);
-  const keptAs = new Map(tests.map((file) => [file, join(KEPT_IN, `${digest(state, file, readFileSync(file, 'utf8'))}.json`)]));
+  const keptAs = new Map(tests.map((file) => [file, join(KEPT_IN, `${digestOfAll(closureOf(file))}.json`)]));
   mkdirSync(KEPT_IN, { recursive: true });
   const kept = new Set(readdirSync(KEPT_IN).map((f) => join(KEPT_IN, f)));
   const files = new Map<string, FileSurvey>();
-  for (const [file, name] of keptAs) if (kept.has(name)) files.set(file, JSON.parse(readFileSync(name, 'utf8')) as FileSurvey);
+  for (const [file, name] of keptAs) if (kept.has(name)) files.set(file, opened(readFileSync(name, 'utf8'), arms));
 
   const waiting = tests.filter((file) => !files.has(file));
   if (waiting.length > 0) console.log(`Looking which code each of ${waiting.length} test files runs …`);
@@ -45,26 +44,52 @@ export async function surveyOf(tests: readonly string[], product: readonly strin
     (file, ending) => {
       if (ending.is === 'surveyed') {
         files.set(file, ending.survey);
-        writeFileSync(keptAs.get(file) as string, JSON.stringify(ending.survey));
+        writeFileSync(keptAs.get(file) as string, closed(ending.survey, arms));
       } else files.set(file, { file, loading: [], loaded: [], tests: [], broken: 'it did not come to an end' });
     },
   );
   return { files: tests.map((file) => files.get(file) as FileSurvey), arms };
 }
 
-/** One name for all that tests load, the test files themselves left out. */
-function stateOf(product: readonly string[]): string {
-  const texts = ['sim-core', 'shared', 'client', 'tests/support', 'tests/mutate'].flatMap((folder) =>
-    readdirSync(folder, { recursive: true, encoding: 'utf8' })
-      .filter((f) => /\.(ts|json)$/.test(f))
-      .sort()
-      .flatMap((f) => [f, readFileSync(join(folder, f), 'utf8')]),
-  );
-  return digest(...product, ...texts);
+/** As kept: arms by file and place in the file, so that a change of one file moves no other's numbers. */
+function closed(survey: FileSurvey, arms: Survey['arms']): string {
+  const byFile = (numbers: readonly number[]) =>
+    [...arms].flatMap(([path, { first, arms: own }]) => {
+      const here = numbers.filter((n) => n >= first && n < first + own.length).map((n) => n - first);
+      return here.length === 0 ? [] : [[path, here] as const];
+    });
+  return JSON.stringify({ ...survey, loading: byFile(survey.loading), tests: survey.tests.map((t) => ({ ...t, arms: byFile(t.arms) })) });
 }
 
-function digest(...texts: readonly string[]): string {
+type Kept = Omit<FileSurvey, 'loading' | 'tests'> & {
+  readonly loading: ReadonlyArray<readonly [string, readonly number[]]>;
+  readonly tests: ReadonlyArray<Omit<FileSurvey['tests'][number], 'arms'> & { readonly arms: Kept['loading'] }>;
+};
+
+function opened(text: string, arms: Survey['arms']): FileSurvey {
+  const survey = JSON.parse(text) as Kept;
+  const numbers = (byFile: Kept['loading']) => byFile.flatMap(([path, own]) => own.map((n) => n + (arms.get(path)?.first ?? 0)));
+  return { ...survey, loading: numbers(survey.loading), tests: survey.tests.map((t) => ({ ...t, arms: numbers(t.arms) })) };
+}
+
+/** The file and all of the project that it loads, as its imports say. */
+function closureOf(file: string): string[] {
+  const found = new Set([file]);
+  for (const f of found) {
+    if (!f.endsWith('.ts')) continue;
+    for (const [, to = ''] of readFileSync(f, 'utf8').matchAll(/(?:from|import)\s*\(?\s*'(\.[^'?]+)[^']*'/g)) {
+      const path = join(dirname(f), to);
+      if (existsSync(path)) found.add(path);
+    }
+  }
+  return [...found].sort();
+}
+
+function digestOfAll(files: readonly string[]): string {
   const hash = createHash('sha256');
-  for (const t of texts) hash.update(`${t.length}:`).update(t);
+  for (const f of files) {
+    const text = readFileSync(f);
+    hash.update(`${f} ${text.length}:`).update(text);
+  }
   return hash.digest('hex').slice(0, 24);
 }

@@ -22,6 +22,7 @@ const client = clientLogic();
 
 export const coverage = {
   provider: 'v8' as const,
+  reportsDirectory: 'node_modules/.cache/lampwright-coverage',
   reporter: ['text-summary', ['text', { skipFull: true, maxCols: 120 }]] as [
     'text-summary',
     ['text', { skipFull: boolean; maxCols: number }],

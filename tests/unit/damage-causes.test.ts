@@ -288,3 +288,13 @@ describe('one of several LEDs in a body', () => {
     expect(glows(sim)).toEqual([['DS1.2', 'lit']]);
   });
 });
+
+describe('a chip with its supply the wrong way round', () => {
+  const reversed = (volts: number) =>
+    `B1 board-63\nPS1 bench-supply volts=${volts} ohms=0.001\nPS1 hands 1\nU1 schmitt-inverter e20\nW1 wire PS1.+ a26 red\nW2 wire PS1.- j20 black`;
+  test('bears 0.3 V (from memory), and a tenth more not for ever', () => {
+    lives(reversed(0.29), 'U1');
+    const sim = dies(reversed(0.33), 'U1', 5, 1);
+    expect(damageOf(sim, 'U1')).toMatchObject({ by: 'reverse', limit: 0.3, measured: expect.closeTo(0.33, 2) });
+  });
+});

@@ -1,8 +1,8 @@
 /** Where each rule begins to speak: one value of a bench is moved until the finding comes, and what is measured there is the limit of the data sheet. */
 import { describe, expect, test } from 'vitest';
 import { DATA_5A, FED, memoryBench, writeButton } from '../../sim-core/findings/example-benches.ts';
-import { type Action, findingsNow, type Simulation } from '../../sim-core/index.ts';
-import { start } from '../support/bench.ts';
+import { type Action, dryRun, findingsNow, type Simulation } from '../../sim-core/index.ts';
+import { planOf, start } from '../support/bench.ts';
 
 const told = (sim: Simulation, code: string) => findingsNow(sim).filter((f) => f.code === code);
 
@@ -251,5 +251,22 @@ describe('begins to speak where its limit is', () => {
   test.each(LIMITS.map((l) => [l.code, l.says, l] as const))('%s: %s', (code, _, l) => {
     const at = edge(l.from, l.to, (v) => told(played(l, v), code).length > 0);
     expect(l.measured(at) / l.limit).toBeCloseTo(1, 2);
+  });
+});
+
+describe('an input between its levels', () => {
+  const at = (ohms: number) => memoryBench(`R3 resistor a16 -a20 ohms=1k\nR4 resistor b16 +j20 ohms=${ohms}`, 'WA3');
+  test('is measured against the nearer of the two', () => {
+    // 1.0 V, 1.35 V and 1.43 V: half way is at 1.4 V
+    const limits = [4e3, 2.7e3, 2.5e3].map((ohms) => told(start(at(ohms)), 'input/between-levels')[0]?.data);
+    expect(limits).toMatchObject([{ limit: 0.8 }, { limit: 0.8 }, { limit: 2 }]);
+  });
+  test('shows its worst where a switch moves it: the setting that is further from both', () => {
+    const bench = `${at(4e3)}\nS1 dip-switch e45 poles=1\nWS1 wire a45 c16\nR5 resistor j45 +j25 ohms=7k`;
+    const found = dryRun(planOf(bench));
+    if (!found.ok) throw new Error(found.failure.says);
+    const [worst] = found.value.filter((f) => f.code === 'input/between-levels');
+    // 4 kΩ and 7 kΩ together: 2545 Ω, 1.41 V
+    expect(worst?.data).toMatchObject({ when: 'S1 at 1', measured: expect.closeTo(1.41, 2) });
   });
 });
