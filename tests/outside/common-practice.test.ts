@@ -2,21 +2,26 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
-import { eeprom2kTiming } from '../../sim-core/parts/memory/timing.ts';
 import { start } from '../support/bench.ts';
 
 const demo = (id: string) => JSON.parse(readFileSync(`shared/demos/${id}.plan.json`, 'utf8')) as Plan;
-const ohmsOf = (plan: Plan, id: RegExp) => plan.parts.filter((p) => id.test(p.id) && p.kind === 'resistor').map((p) => p.params?.ohms);
 
 describe('common practice', () => {
-  test('a write pulse lasts 100 to 1000 ns, address stands 10 before and 50 ns after, data 50 before and 10 ns after, /OE is high 10 before and 10 ns after', () => {
-    const t = eeprom2kTiming;
-    const ns = [t.pulseLeast, t.pulseMost ?? 0, ...Object.values(t.least)].map((s) => Math.round(s * 1e9));
-    expect(ns).toEqual([100, 1000, 10, 50, 50, 10, 10, 10]);
-  });
-  test('the greenhouse limits each LED with 330 Ω and pulls each sensor down with 10 kΩ', () => {
-    expect(ohmsOf(demo('greenhouse'), /^R[0-7]$/)).toEqual(Array(8).fill(330));
-    expect(demo('greenhouse').parts.filter((p) => p.params?.ohms === 10_000)).toHaveLength(5);
+  // normal indicators 2 to 10 mA: from memory; fitted is none of it, since the greenhouse only says which resistors it has
+  test('every LED of the greenhouse that is lit carries the current of an indicator', () => {
+    const sim = start({ ...demo('greenhouse'), hands: {} });
+    sim.act({ do: 'set', part: 'PS1', pole: 0, closed: true });
+    const lit = new Set<string>();
+    for (let setting = 0; setting < 32; setting++) {
+      for (let pole = 0; pole < 5; pole++) sim.act({ do: 'set', part: 'S1', pole, closed: ((setting >> pole) & 1) === 1 });
+      for (const { led, amps, glow } of sim.readings().leds) {
+        if (glow === 'dark') continue;
+        lit.add(led);
+        expect(amps, `${led} at ${setting}`).toBeGreaterThan(2e-3);
+        expect(amps, `${led} at ${setting}`).toBeLessThan(10e-3);
+      }
+    }
+    expect(lit.size).toBeGreaterThan(4);
   });
   test('a 10 kΩ pull-down holds an open input low, a 1 MΩ one does not: 10 µA of leakage make 0.1 V and 10 V', () => {
     const held = (ohms: string) => {

@@ -36,9 +36,9 @@ function leftOver(
   return at;
 }
 
-test('a rail with a contact at each end has the resistance that was measured on a new board (SOURCES.md S55)', () => {
-  expect(5.75 * RAIL + 2 * CONTACT).toBeCloseTo(80e-3, 12);
-  expect(2.75 * RAIL + 2 * CONTACT).toBeCloseTo(48e-3, 12);
+// the rail's metal and the contact are fitted to two lengths of a rail; what was measured along a strip of five is a third figure, 11 mΩ an inch
+test('the metal of a rail is that of a strip, as measured by itself (SOURCES.md S55), within 5 %', () => {
+  expect(Math.abs(RAIL / 11e-3 - 1)).toBeLessThan(0.05);
 });
 
 test('copper of AWG 22 has the resistance per metre that follows from its diameter', () => {
