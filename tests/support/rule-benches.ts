@@ -26,8 +26,8 @@ export const CASES: readonly RuleCase[] = [
   {
     says: 'two LEDs one after the other without a resistor',
     finds: [
-      '0 led/no-limit LED1 PS1.+ PS1.- | LED1, PS1, PS1, 50 Ω, 330 ohm, 10 mA',
-      '0 led/no-limit LED2 PS1.+ PS1.- | LED2, PS1, PS1, 50 Ω, 330 ohm, 10 mA',
+      '0 led/no-series-resistor LED1 PS1.+ PS1.- | LED1, PS1, PS1, 50 Ω, 330 ohm, 10 mA',
+      '0 led/no-series-resistor LED2 PS1.+ PS1.- | LED2, PS1, PS1, 50 Ω, 330 ohm, 10 mA',
       '0 led/over-current LED1 | LED1, 126 mA, 30 mA, 100 ohm',
       '0 led/over-current LED2 | LED2, 126 mA, 30 mA, 100 ohm',
     ],
@@ -36,14 +36,14 @@ export const CASES: readonly RuleCase[] = [
   {
     says: 'an LED behind a closed switch and 39 Ω',
     finds: [
-      '0 led/no-limit LED1 PS1.+ PS1.- | LED1, 39.1 Ω, PS1, PS1, 50 Ω, 330 ohm, 10 mA',
+      '0 led/no-series-resistor LED1 PS1.+ PS1.- | LED1, 39.1 Ω, PS1, PS1, 50 Ω, 330 ohm, 10 mA',
       '0 led/over-current LED1 | LED1, 70.4 mA, 30 mA, 100 ohm',
     ],
     bench: `${FED}\n${LED}S1 dip-switch e30 poles=1\nS1 hands 1\nW1 wire a30 +j9\nR1 resistor j30 b10 ohms=39\nW2 wire b14 -j3`,
   },
   {
     says: 'an LED behind an open switch and 39 Ω',
-    finds: ['0 led/no-limit LED1 PS1.+ PS1.- | LED1, 39.1 Ω, PS1, PS1, 50 Ω, 330 ohm, 10 mA'],
+    finds: ['0 led/no-series-resistor LED1 PS1.+ PS1.- | LED1, 39.1 Ω, PS1, PS1, 50 Ω, 330 ohm, 10 mA'],
     bench: `${FED}\n${LED}S1 dip-switch e30 poles=1\nW1 wire a30 +j9\nR1 resistor j30 b10 ohms=39\nW2 wire b14 -j3`,
   },
   { says: 'both legs of an LED in one net', finds: [], bench: `${FED}\n${LED}W1 wire b10 b14\nW2 wire c10 +j3` },
@@ -64,13 +64,13 @@ export const CASES: readonly RuleCase[] = [
   },
   {
     says: 'an LED on 24 V behind 330 Ω, 500 mA and a quarter watt',
-    finds: ['0 led/over-current LED1 | LED1, 66 mA, 30 mA, 820 ohm', '0 resistor/over-power R1 | R1, 1.44 W, 250 mW'],
+    finds: ['0 led/over-current LED1 | LED1, 66 mA, 30 mA, 820 ohm', '0 part/over-power R1 | R1, 1.44 W, 250 mW'],
     bench: `${FED.replace('volts=5', 'volts=24')}\n${LED}R1 resistor b10 +j5 ohms=330\nW1 wire b14 -j3`,
   },
   {
     says: 'an LED at a memory that gives its current, with no resistor',
     finds: [
-      '0 led/no-limit LED1 U1.13 PS1.- | LED1, 13, D3, U1, PS1, 50 Ω, 330 ohm, 10 mA',
+      '0 led/no-series-resistor LED1 U1.13 PS1.- | LED1, 13, D3, U1, PS1, 50 Ω, 330 ohm, 10 mA',
       '0 pin/over-current U1.13 LED1 | LED1, 16.1 mA, 13, D3, U1, 10 mA, 330 ohm',
     ],
     bench: memoryBench(`${READS}LED1 led g23 g30\nWD wire f30 -j20`),
@@ -78,7 +78,7 @@ export const CASES: readonly RuleCase[] = [
   {
     says: 'an LED at a memory that takes its current, with no resistor',
     finds: [
-      '0 led/no-limit LED1 PS1.+ U1.13 | LED1, PS1, 13, D3, U1, 50 Ω, 330 ohm, 10 mA',
+      '0 led/no-series-resistor LED1 PS1.+ U1.13 | LED1, PS1, 13, D3, U1, 50 Ω, 330 ohm, 10 mA',
       '0 led/over-current LED1 | LED1, 33.4 mA, 30 mA, 100 ohm',
       '0 pin/over-current U1.13 LED1 | LED1, 33.4 mA, 13, D3, U1, 10 mA, 330 ohm',
     ],
@@ -87,8 +87,8 @@ export const CASES: readonly RuleCase[] = [
   {
     says: 'two LEDs at one output',
     finds: [
-      '0 led/no-limit LED1 U1.13 PS1.- | LED1, 13, D3, U1, PS1, 50 Ω, 330 ohm, 10 mA',
-      '0 led/no-limit LED2 U1.13 PS1.- | LED2, 13, D3, U1, PS1, 50 Ω, 330 ohm, 10 mA',
+      '0 led/no-series-resistor LED1 U1.13 PS1.- | LED1, 13, D3, U1, PS1, 50 Ω, 330 ohm, 10 mA',
+      '0 led/no-series-resistor LED2 U1.13 PS1.- | LED2, 13, D3, U1, PS1, 50 Ω, 330 ohm, 10 mA',
       '0 pin/over-current U1.13 LED1 LED2 | LED1, LED2, 16.3 mA, 13, D3, U1, 10 mA, 680 ohm',
     ],
     bench: memoryBench(`${READS}LED1 led g23 g30\nLED2 led i23 i31\nWD wire f30 -j20\nWE wire f31 -j21`),
@@ -96,7 +96,7 @@ export const CASES: readonly RuleCase[] = [
   {
     says: 'an LED between two outputs',
     finds: [
-      '0 led/no-limit LED1 U1.13 U1.14 | LED1, 13, D3, U1, 14, D4, U1, 50 Ω, 330 ohm, 10 mA',
+      '0 led/no-series-resistor LED1 U1.13 U1.14 | LED1, 13, D3, U1, 14, D4, U1, 50 Ω, 330 ohm, 10 mA',
       '0 pin/over-current U1.13 LED1 | LED1, 14.5 mA, 13, D3, U1, 10 mA, 330 ohm',
       '0 pin/over-current U1.14 LED1 | LED1, 14.5 mA, 14, D4, U1, 10 mA, 330 ohm',
     ],
@@ -105,7 +105,7 @@ export const CASES: readonly RuleCase[] = [
   // supplies
   {
     says: 'no supply at all',
-    finds: ['1 part/leg-alone R1.1 R1 | 1, R1, a10', '1 part/leg-alone R1.2 R1 | 2, R1, a15'],
+    finds: ['1 part/leg-not-connected R1.1 R1 | 1, R1, a10', '1 part/leg-not-connected R1.2 R1 | 2, R1, a15'],
     bench: 'B1 board-63\nR1 resistor a10 a15 ohms=1k',
   },
   {
@@ -120,7 +120,7 @@ export const CASES: readonly RuleCase[] = [
   },
   {
     says: 'a supply that is off',
-    finds: ['0 led/no-limit LED1 PS1.+ PS1.- | LED1, PS1, PS1, 50 Ω, 330 ohm, 10 mA'],
+    finds: ['0 led/no-series-resistor LED1 PS1.+ PS1.- | LED1, PS1, PS1, 50 Ω, 330 ohm, 10 mA'],
     bench: `${FED.replace('PS1 hands 1', 'PS1 hands 0')}\n${LED}W1 wire b10 +j3\nW2 wire b14 -j3`,
   },
   { says: 'two supplies with a common minus', finds: [], bench: `${FED}\n${SECOND(9, '+a1')}R1 resistor a20 +a9 ohms=1k\nW1 wire b20 -j9` },
@@ -131,7 +131,7 @@ export const CASES: readonly RuleCase[] = [
   },
   {
     says: 'two supplies that share a part and no terminal',
-    finds: ['1 supply/not-joined PS2 PS1 PS2.- PS1.- | PS2, PS1, PS2, PS1'],
+    finds: ['1 supply/grounds-not-connected PS2 PS1 PS2.- PS1.- | PS2, PS1, PS2, PS1'],
     bench: `${FED}\n${SECOND(9, '+a1', '-a1')}R1 resistor a20 +a9 ohms=1k\nW1 wire b20 -j9`,
   },
   {
@@ -152,12 +152,12 @@ export const CASES: readonly RuleCase[] = [
   // rails
   {
     says: 'a rail that nothing feeds',
-    finds: ['1 board/rail-not-fed B1 PS1.- LED1 | B1, LED1, PS1'],
+    finds: ['1 board/rail-not-connected B1 PS1.- LED1 | B1, LED1, PS1'],
     bench: `${FED}\nR1 resistor b10 +j5 ohms=330\n${LED}W1 wire b14 -a3`,
   },
   {
     says: 'a rail that two parts hang on and nothing feeds',
-    finds: ['1 board/rail-not-fed B1 PS1.+ R1 R2 | B1, R1, R2, PS1', '1 part/leg-alone R2.1 R2 | 1, R2, b12'],
+    finds: ['1 board/rail-not-connected B1 PS1.+ R1 R2 | B1, R1, R2, PS1', '1 part/leg-not-connected R2.1 R2 | 1, R2, b12'],
     bench: `${FED}\nR1 resistor b10 +a5 ohms=330\nR2 resistor b12 +a7 ohms=330\n${LED}W1 wire b14 -j3`,
   },
   {
@@ -167,17 +167,17 @@ export const CASES: readonly RuleCase[] = [
   },
   {
     says: 'a rail fed through 100 Ω',
-    finds: ['1 board/rail-not-fed B1 PS1.- R9 LED1 | B1, R9, LED1, PS1'],
+    finds: ['1 board/rail-not-connected B1 PS1.- R9 LED1 | B1, R9, LED1, PS1'],
     bench: `${FED}\nR9 resistor -a9 -j9 ohms=100\nR1 resistor b10 +j5 ohms=330\n${LED}W1 wire b14 -a3`,
   },
   {
     says: 'the right half of a split rail fed and the left not',
-    finds: ['1 board/rail-half-not-joined +j25 +j26 B1 | B1, +j25, +j26'],
+    finds: ['1 board/rail-half-not-connected +j25 +j26 B1 | B1, +j25, +j26'],
     bench: `B1 board-63 split\nPS1 bench-supply volts=5\nWP wire PS1.+ +j45 red\nWN wire PS1.- -j45 black\nLED1 led a5 a9\nR1 resistor b5 +j4 ohms=330\nW1 wire b9 -j46\nPS1 hands 1`,
   },
   {
     says: 'the left half of a split rail fed and the right not, its holes beside the cut taken',
-    finds: ['1 board/rail-half-not-joined +j27 +j25 B1 | B1, +j27, +j25'],
+    finds: ['1 board/rail-half-not-connected +j27 +j25 B1 | B1, +j27, +j25'],
     bench: `B1 board-63 split\nPS1 bench-supply volts=5\nWP wire PS1.+ +j1 red\nWN wire PS1.- -j1 black\nLED1 led a50 a54\nR1 resistor b50 +j26 ohms=330\nW1 wire b54 -j2\nPS1 hands 1`,
   },
   {
@@ -193,12 +193,12 @@ export const CASES: readonly RuleCase[] = [
   },
   {
     says: 'a leg that is alone, with a wire that leads nowhere',
-    finds: ['1 part/leg-alone R1.1 R1 W2 | 1, R1, b10, W2'],
+    finds: ['1 part/leg-not-connected R1.1 R1 W2 | 1, R1, b10, W2'],
     bench: `${FED}\nR1 resistor b10 +j5 ohms=330\nW2 wire a10 a20`,
   },
   {
     says: 'a leg in a rail alone',
-    finds: ['1 board/rail-not-fed B1 PS1.+ R1 | B1, R1, PS1'],
+    finds: ['1 board/rail-not-connected B1 PS1.+ R1 | B1, R1, PS1'],
     bench: `${FED}\nR1 resistor a10 +a5 ohms=330\nW1 wire b10 -j5`,
   },
   {

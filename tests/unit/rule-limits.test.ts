@@ -103,7 +103,7 @@ const LIMITS: readonly Limit[] = [
     limit: 1,
   },
   {
-    code: 'resistor/over-power',
+    code: 'part/over-power',
     says: 'a quarter of a watt: U²/R',
     from: 120,
     to: 47,
@@ -121,7 +121,7 @@ const LIMITS: readonly Limit[] = [
     limit: 1,
   },
   {
-    code: 'led/no-limit',
+    code: 'led/no-series-resistor',
     says: 'less than 50 Ω hold nothing (our choice)',
     from: 70,
     to: 20,
