@@ -111,7 +111,7 @@ test('another bench that is asked for drops all edits but the one that is at the
 
 test('before the first bench nothing is asked for, and a bench that begins forgets what waits', () => {
   const sent: Change[] = [];
-  const edits = makeOptimisticEdits(
+  const edits = new OptimisticEdits(
     () => ({ ok: true, value: undefined }),
     (change) => sent.push(change),
   );
