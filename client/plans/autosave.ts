@@ -2,18 +2,22 @@
 import type { Plan } from '../../shared/plan.ts';
 import { type Change, type History, NO_HISTORY } from '../core.ts';
 import type { Session } from '../state/session.ts';
-import { holdBench } from './bench-lock.ts';
-import { keepBench, removeBench, storedBenches, takeBench } from './bench-store.ts';
-import { leaveBehind, takeUp } from './unload-backup.ts';
+import type { BenchLock } from './bench-lock.ts';
+import type { BenchStore } from './bench-store.ts';
+import type { PageLife } from './page-life.ts';
+import type { UnloadBackup } from './unload-backup.ts';
 
 /** The bench that stands, as far as keeping goes. */
 interface Desk {
+  /** under which it is kept */
   id: string;
   /** of the last write */
   turn: number;
   /** the history as it was written last */
   written: readonly Change[];
+  /** somebody has made it or changed it */
   own: boolean;
+  /** lets go of its lock */
   letGo: () => void;
   /** the plan as it was opened: as long as it only differs in switches, it is not its reader's own */
   opened: Plan | undefined;
@@ -26,24 +30,42 @@ const copySays = (title: string) =>
 const unkeptSays = (why: string) =>
   `Nothing can be kept in this browser now (${why}). The bench goes on; save it as a file before you close this page.`;
 
+export interface AutosaveSetting {
+  readonly session: Session;
+  readonly store: BenchStore;
+  readonly lock: BenchLock;
+  readonly backup: UnloadBackup;
+  readonly page: PageLife;
+  /** [ms since 1970] */
+  today(): number;
+}
+
 export class Autosave {
+  private readonly session: Session;
+  private readonly store: BenchStore;
+  private readonly lock: BenchLock;
+  private readonly backup: UnloadBackup;
+  private readonly page: PageLife;
+  private readonly today: () => number;
   private desk: Desk | undefined;
+  /** something has changed since the last write began */
   private dirty = false;
+  /** writes that are under way; undefined: none are */
   private writing: Promise<void> | undefined;
+  /** the last write failed */
   private failing = false;
 
-  constructor(private readonly session: Session) {
+  constructor({ session, store, lock, backup, page, today }: AutosaveSetting) {
+    [this.session, this.store, this.lock, this.backup, this.page, this.today] = [session, store, lock, backup, page, today];
     session.on('changed', () => this.touch());
-    // what is being written now is cut off when the page goes
-    addEventListener('pagehide', () => {
+    page.whenItGoes(() => {
       const { plan, history } = session;
-      if (this.desk && this.writing && plan) leaveBehind({ id: this.desk.id, turn: this.desk.turn, plan, history });
+      if (this.desk && this.writing && plan) backup.leave({ id: this.desk.id, turn: this.desk.turn, plan, history });
     });
-    addEventListener('beforeunload', (e) => {
-      if (this.failing && this.desk?.own) e.preventDefault();
-    });
+    page.askBeforeItGoes(() => this.failing && this.desk?.own === true);
   }
 
+  /** The bench that stands is kept under this name; undefined: none stands yet. */
   get id(): string | undefined {
     return this.desk?.id;
   }
@@ -59,11 +81,11 @@ export class Autosave {
   /** A bench that is kept; false: it is not, or cannot stand. */
   async openKept(id: string): Promise<boolean> {
     await this.finish();
-    const letGo = id === this.desk?.id ? this.desk.letGo : await holdBench(id);
-    const found = await takeBench(id).catch(() => undefined);
+    const letGo = id === this.desk?.id ? this.desk.letGo : await this.lock(id);
+    const found = await this.store.take(id).catch(() => undefined);
     if (!found) return false;
     const { turn, note } = found;
-    const late = takeUp(id, turn);
+    const late = this.backup.takeUp(id, turn);
     const { plan, history } = late ?? found;
     if (!letGo) return this.openCopy(plan, history);
     if (!(await this.session.open(JSON.stringify(plan), history))) return false;
@@ -97,15 +119,15 @@ export class Autosave {
   }
 
   private take(desk: Desk) {
-    void holdBench(desk.id).then((letGo) => {
+    void this.lock(desk.id).then((letGo) => {
       if (letGo) desk.letGo = letGo;
     });
   }
 
   /** Benches that were only looked at. */
   private async dropOthers(id: string) {
-    const all = await storedBenches().catch(() => []);
-    for (const b of all) if (!b.own && b.id !== id) await removeBench(b.id).catch(() => {});
+    const all = await this.store.list().catch(() => []);
+    for (const b of all) if (!b.own && b.id !== id) await this.store.remove(b.id).catch(() => {});
   }
 
   private touch() {
@@ -123,10 +145,10 @@ export class Autosave {
       if (!plan) return;
       desk.own ||= history.changes.length > 0 || (desk.opened !== undefined && !isSame(desk.opened, plan));
       this.showAddress();
-      const note = { id: desk.id, title: plan.title, savedAt: Date.now(), own: desk.own };
+      const note = { id: desk.id, title: plan.title, savedAt: this.today(), own: desk.own };
       const from = sameUpTo(desk.written, history.changes);
       try {
-        const turn = await keepBench({ note, plan, history, from, turn: desk.turn });
+        const turn = await this.store.keep({ note, plan, history, from, turn: desk.turn });
         if (turn === 'rival') {
           this.becomeAnother(desk);
           continue;
@@ -164,11 +186,11 @@ export class Autosave {
     const { desk } = this;
     if (!desk || desk.turn === 0) return;
     const touched = desk.own || (desk.opened && JSON.stringify(desk.opened.hands) !== JSON.stringify(this.session.plan?.hands));
-    const url = new URL(location.href);
+    const url = new URL(this.page.address);
     if (!touched || url.searchParams.get('bench') === desk.id) return;
     url.search = `?bench=${desk.id}`;
     if (url.hash.startsWith('#plan=')) url.hash = '';
-    history.replaceState(null, '', url);
+    this.page.showAddress(url.href);
   }
 }
 

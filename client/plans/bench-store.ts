@@ -46,59 +46,83 @@ interface Shelves extends DBSchema {
   changes: { key: [string, number]; value: string | Change };
 }
 
-let opening: Promise<IDBPDatabase<Shelves>> | undefined;
-
-function base(): Promise<IDBPDatabase<Shelves>> {
-  opening ??= openDB<Shelves>('lampwright', 1, {
-    upgrade(db) {
-      db.createObjectStore('benches', { keyPath: 'id' });
-      db.createObjectStore('changes');
-    },
-    terminated() {
-      opening = undefined;
-    },
-  });
-  opening.catch(() => {
-    opening = undefined;
-  });
-  return opening;
-}
-
 const changesOf = (id: string, from = 0) => IDBKeyRange.bound([id, from], [id, Number.POSITIVE_INFINITY]);
 
 const taken = <T extends object>(kept: string | T): T => (typeof kept === 'string' ? (JSON.parse(kept) as T) : kept);
 
-/** Newest first. */
-export async function storedBenches(): Promise<readonly BenchNote[]> {
-  const all = await (await base()).getAll('benches');
-  return all.map(({ id, title, savedAt, own }) => ({ id, title, savedAt, own })).sort((a, b) => b.savedAt - a.savedAt);
+export class BenchStore {
+  /** the connection, made by the first who needs it; undefined: none yet, or it has failed or was ended */
+  private opening: Promise<IDBPDatabase<Shelves>> | undefined;
+
+  constructor(private readonly name = 'lampwright') {}
+
+  private base(): Promise<IDBPDatabase<Shelves>> {
+    this.opening ??= openDB<Shelves>(this.name, 1, {
+      upgrade(db) {
+        db.createObjectStore('benches', { keyPath: 'id' });
+        db.createObjectStore('changes');
+      },
+      terminated: () => {
+        this.opening = undefined;
+      },
+    });
+    this.opening.catch(() => {
+      this.opening = undefined;
+    });
+    return this.opening;
+  }
+
+  /** Newest first. */
+  async list(): Promise<readonly BenchNote[]> {
+    const all = await (await this.base()).getAll('benches');
+    return all.map(({ id, title, savedAt, own }) => ({ id, title, savedAt, own })).sort((a, b) => b.savedAt - a.savedAt);
+  }
+
+  async take(id: string): Promise<Found | undefined> {
+    const work = (await this.base()).transaction(['benches', 'changes']);
+    const [kept, changes] = await Promise.all([
+      work.objectStore('benches').get(id),
+      work.objectStore('changes').getAll(changesOf(id)),
+      work.done,
+    ]);
+    return kept && { note: kept, plan: taken(kept.plan), history: { changes: changes.map(taken), at: kept.at }, turn: kept.turn };
+  }
+
+  /** The number of this write; 'rival': another tab has written this bench since, and nothing was touched. All of it is written, or nothing. */
+  async keep({ note, plan, history, from, turn }: Entry): Promise<number | 'rival'> {
+    const work = (await this.base()).transaction(['benches', 'changes'], 'readwrite', { durability: 'relaxed' });
+    const [benches, changes] = [work.objectStore('benches'), work.objectStore('changes')];
+    try {
+      const there = await benches.get(note.id);
+      if (there && there.turn !== turn) return 'rival';
+      const first = there ? from : 0;
+      void changes.delete(changesOf(note.id, first)).catch(failsTheWhole);
+      for (let i = first; i < history.changes.length; i++)
+        void changes.put(JSON.stringify(history.changes[i]), [note.id, i]).catch(failsTheWhole);
+      void benches.put({ ...note, plan: JSON.stringify(plan), at: history.at, turn: turn + 1 }).catch(failsTheWhole);
+      await work.done;
+      return turn + 1;
+    } catch (e) {
+      await giveUp(work);
+      throw e;
+    }
+  }
+
+  async remove(id: string): Promise<void> {
+    const work = (await this.base()).transaction(['benches', 'changes'], 'readwrite');
+    await Promise.all([work.objectStore('benches').delete(id), work.objectStore('changes').delete(changesOf(id)), work.done]);
+  }
 }
 
-export async function takeBench(id: string): Promise<Found | undefined> {
-  const work = (await base()).transaction(['benches', 'changes']);
-  const [kept, changes] = await Promise.all([
-    work.objectStore('benches').get(id),
-    work.objectStore('changes').getAll(changesOf(id)),
-    work.done,
-  ]);
-  return kept && { note: kept, plan: taken(kept.plan), history: { changes: changes.map(taken), at: kept.at }, turn: kept.turn };
-}
+/** One write that fails makes its transaction fail, which says by what. */
+const failsTheWhole = () => {};
 
-/** The number of this write; 'rival': another tab has written this bench since, and nothing was touched. */
-export async function keepBench({ note, plan, history, from, turn }: Entry): Promise<number | 'rival'> {
-  const work = (await base()).transaction(['benches', 'changes'], 'readwrite', { durability: 'relaxed' });
-  const [benches, changes] = [work.objectStore('benches'), work.objectStore('changes')];
-  const there = await benches.get(note.id);
-  if (there && there.turn !== turn) return 'rival';
-  const first = there ? from : 0;
-  void changes.delete(changesOf(note.id, first));
-  for (let i = first; i < history.changes.length; i++) void changes.put(JSON.stringify(history.changes[i]), [note.id, i]);
-  void benches.put({ ...note, plan: JSON.stringify(plan), at: history.at, turn: turn + 1 });
-  await work.done;
-  return turn + 1;
-}
-
-export async function removeBench(id: string): Promise<void> {
-  const work = (await base()).transaction(['benches', 'changes'], 'readwrite');
-  await Promise.all([work.objectStore('benches').delete(id), work.objectStore('changes').delete(changesOf(id)), work.done]);
+/** What could not be written to the end is not written at all. */
+async function giveUp(work: { abort(): void; readonly done: Promise<void> }): Promise<void> {
+  try {
+    work.abort();
+  } catch {
+    // it has ended already
+  }
+  await work.done.catch(() => {});
 }

@@ -2,21 +2,41 @@
 
 import { done, emptyBench, type Failure, failed, type Outcome } from '../core.ts';
 import type { Session } from '../state/session.ts';
-import { Autosave } from './autosave.ts';
-import { type BenchNote, removeBench, storedBenches } from './bench-store.ts';
-import { type DemoTitle, demoText, demoTitles, fileText, type PlanFile, savePlan } from './plan-files.ts';
+import type { Autosave } from './autosave.ts';
+import type { BenchNote, BenchStore } from './bench-store.ts';
+import type { PageLife } from './page-life.ts';
+import { type DemoTitle, fileText, type PlanFile, savePlan } from './plan-files.ts';
 import { isLink, linkOf, textOfLink } from './plan-link.ts';
 
+/** Where demonstrations come from. */
+export interface DemoSource {
+  titles(): Promise<Outcome<readonly DemoTitle[]>>;
+  text(id: string): Promise<Outcome<string>>;
+}
+
+export interface BenchesSetting {
+  readonly session: Session;
+  readonly autosave: Autosave;
+  readonly store: BenchStore;
+  readonly page: PageLife;
+  readonly demos: DemoSource;
+}
+
 export class Benches {
+  /** demonstrations that can be had; none before they have come */
   demos: readonly DemoTitle[] = [];
+  private readonly session: Session;
   private readonly keeper: Autosave;
+  private readonly store: BenchStore;
+  private readonly page: PageLife;
+  private readonly source: DemoSource;
   /** where the bench that stands was saved last */
   private file: PlanFile | undefined;
   /** the opening that was asked for last; the next waits for it, so that what is asked for last stands in the end */
   private last: Promise<unknown> = Promise.resolve();
 
-  constructor(private readonly session: Session) {
-    this.keeper = new Autosave(session);
+  constructor({ session, autosave, store, page, demos }: BenchesSetting) {
+    [this.session, this.keeper, this.store, this.page, this.source] = [session, autosave, store, page, demos];
   }
 
   /** The bench that stands is kept under this name. */
@@ -56,11 +76,11 @@ export class Benches {
 
   /** False: nothing was asked for, or it cannot be had and that was said. */
   private async openAsked(): Promise<boolean> {
-    const query = new URLSearchParams(location.search);
+    const { searchParams: query, hash } = new URL(this.page.address);
     const [kept, demo] = [query.get('bench'), query.get('plan')];
-    const list = await demoTitles();
+    const list = await this.source.titles();
     if (list.ok) this.demos = list.value;
-    if (isLink(location.hash)) return this.standLink(location.hash);
+    if (isLink(hash)) return this.standLink(hash);
     if (kept !== null) {
       const stands = await this.keeper.openKept(kept);
       if (!stands)
@@ -79,7 +99,7 @@ export class Benches {
 
   /** The reader's own last bench, else the first demonstration; or, to come back to, whatever stood last. */
   private async openNextBest(anyKept: boolean): Promise<boolean> {
-    const all = await storedBenches().catch(() => []);
+    const all = await this.store.list().catch(() => []);
     const last = all.find((b) => b.own || anyKept || this.demos.length === 0);
     if (last && (await this.keeper.openKept(last.id))) return true;
     const [first] = this.demos;
@@ -92,7 +112,7 @@ export class Benches {
   }
 
   private async standDemo(id: string): Promise<Failure | undefined> {
-    const got = await demoText(id);
+    const got = await this.source.text(id);
     if (!got.ok) return got.failure;
     await this.openNew(got.value, false);
     return undefined;
@@ -141,12 +161,12 @@ export class Benches {
 
   /** The reader's own benches, newest first, without the one that stands. */
   async recent(): Promise<readonly BenchNote[]> {
-    const all = await storedBenches().catch(() => []);
+    const all = await this.store.list().catch(() => []);
     return all.filter((b) => b.own && b.id !== this.keeper.id);
   }
 
   remove(id: string): Promise<void> {
-    return removeBench(id);
+    return this.store.remove(id);
   }
 
   /** What was done, in one sentence; undefined: the person thought better of it. */
@@ -159,11 +179,17 @@ export class Benches {
     return `The plan is saved in ${went.name}.`;
   }
 
+  /** The page's address without what it asks for. */
+  private bare(): string {
+    const { origin, pathname } = new URL(this.page.address);
+    return `${origin}${pathname}`;
+  }
+
   /** An address that carries the whole bench. */
   async link(): Promise<Outcome<string>> {
     const { plan } = this.session;
     if (!plan) return failed('page/no-bench', 'bench', 'No bench stands yet.');
     const link = await linkOf(plan);
-    return link.ok ? done(`${location.origin}${location.pathname}${link.value}`) : link;
+    return link.ok ? done(new URL(link.value, this.bare()).href) : link;
   }
 }

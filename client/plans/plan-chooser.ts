@@ -5,9 +5,10 @@ import { grouped } from '../core.ts';
 import type { Session } from '../state/session.ts';
 import { SessionController } from '../ui/session-controller.ts';
 import type { BenchNote } from './bench-store.ts';
-import { Benches } from './benches.ts';
+import type { Benches } from './benches.ts';
 import type { DemoTitle } from './plan-files.ts';
 import { isLink } from './plan-link.ts';
+import { startBenches } from './start-benches.ts';
 
 @customElement('plan-chooser')
 export class PlanChooser extends LitElement {
@@ -50,7 +51,7 @@ export class PlanChooser extends LitElement {
 
   protected override firstUpdated() {
     if (!this.session) return;
-    this.benches = new Benches(this.session);
+    this.benches = startBenches(this.session);
     void this.benches.begin().then(() => this.requestUpdate());
   }
 

@@ -2,7 +2,8 @@
 import type { Plan } from '../../shared/plan.ts';
 import type { History } from '../core.ts';
 
-export interface UnloadBackup {
+/** A bench as it was in the page's last moment. */
+interface LastMoment {
   readonly id: string;
   /** of the last write that was surely done; the one under way may have been done as well */
   readonly turn: number;
@@ -12,22 +13,28 @@ export interface UnloadBackup {
 
 const place = (id: string) => `lampwright-last-moment-${id}`;
 
-export function leaveBehind(moment: UnloadBackup): void {
-  try {
-    localStorage.setItem(place(moment.id), JSON.stringify(moment));
-  } catch {
-    // no room: what was written is what there is
-  }
-}
+export class UnloadBackup {
+  /** storage: asked each time, since even asking may be refused */
+  constructor(private readonly storage: () => Pick<Storage, 'getItem' | 'setItem' | 'removeItem'>) {}
 
-/** turn: of the bench as it is kept. What was left behind is of no use once somebody has gone on from there. */
-export function takeUp(id: string, turn: number): UnloadBackup | undefined {
-  try {
-    const text = localStorage.getItem(place(id));
-    localStorage.removeItem(place(id));
-    const moment = text === null ? undefined : (JSON.parse(text) as UnloadBackup);
-    return moment && turn - moment.turn <= 1 ? moment : undefined;
-  } catch {
-    return undefined;
+  leave(moment: LastMoment): void {
+    try {
+      this.storage().setItem(place(moment.id), JSON.stringify(moment));
+    } catch {
+      // no room: what was written is what there is
+    }
+  }
+
+  /** turn: of the bench as it is kept. What was left behind is of no use once somebody has gone on from there. */
+  takeUp(id: string, turn: number): LastMoment | undefined {
+    try {
+      const storage = this.storage();
+      const text = storage.getItem(place(id));
+      storage.removeItem(place(id));
+      const moment = text === null ? undefined : (JSON.parse(text) as LastMoment);
+      return moment && turn - moment.turn <= 1 ? moment : undefined;
+    } catch {
+      return undefined;
+    }
   }
 }

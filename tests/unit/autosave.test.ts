@@ -1,0 +1,311 @@
+/** Nothing is lost: a bench is kept after every change, through a crash at any step, a second tab, a full storage, and a page that goes in the middle of a write. */
+import { describe, expect, test } from 'vitest';
+import { partLookup, setLabel } from '../../client/core.ts';
+import { demoPlan } from '../../shared/demo-plans.ts';
+import { FakeBrowser, FakeStorage, type Tab } from '../support/fake-browser.ts';
+import { ledPlan } from '../support/plans.ts';
+import { type StorageFault, withFaultAt } from '../support/storage-faults.ts';
+
+const first = (tab: Tab) => tab.session.standing!.leds[0]!.led;
+const label = (tab: Tab) => tab.session.plan?.parts.find((p) => p.id === first(tab))?.label;
+/** One edit of the bench as it stands: its first LED is called so. */
+function call(tab: Tab, name: string): void {
+  const change = setLabel({ plan: tab.session.plan!, layout: tab.session.standing!.layout, kinds: partLookup }, first(tab), name);
+  if (!change.ok) throw new Error(change.failure.says);
+  expect(tab.session.edit(change.value)).toBeUndefined();
+}
+const supply = (tab: Tab, on: boolean) => tab.session.act({ do: 'set', part: 'PS1', pole: 0, closed: on });
+const said = (tab: Tab) => tab.refused.map((f) => f.says).join(' ');
+
+/** A bench of one's own in a tab, kept. */
+async function own(browser: FakeBrowser, title = 'Porch'): Promise<Tab> {
+  const tab = await browser.visit();
+  await tab.until(tab.benches.openMade(JSON.stringify({ ...ledPlan(330), title })));
+  await tab.settle();
+  return tab;
+}
+
+describe('a bench that was changed', () => {
+  test('is there again after a reload: edits, switches, and its history with what was undone', async () => {
+    const browser = new FakeBrowser();
+    const tab = await own(browser);
+    for (const name of ['one', 'two', 'three']) call(tab, name);
+    tab.session.undo();
+    supply(tab, false);
+    await tab.settle();
+    tab.close();
+    const again = await browser.visit(tab.address());
+    expect([label(again), again.session.plan?.hands.PS1, again.session.history.at]).toEqual(['two', [false], 2]);
+    again.session.redo();
+    expect(label(again)).toBe('three');
+    for (let i = 0; i < 3; i++) again.session.undo();
+    expect(label(again)).toBeUndefined();
+  });
+
+  test('is what stands at the bare address next time, and another one is under Recent benches', async () => {
+    const browser = new FakeBrowser();
+    const tab = await own(browser, 'First');
+    await tab.until(tab.benches.openMade(JSON.stringify({ ...ledPlan(470), title: 'Second' })));
+    await tab.settle();
+    tab.close();
+    const again = await browser.visit();
+    expect(again.session.plan?.title).toBe('Second');
+    const recent = await again.benches.recent();
+    expect(recent.map((b) => b.title)).toEqual(['First']);
+    await again.until(again.benches.openKept(recent[0]!.id));
+    expect(again.session.plan?.title).toBe('First');
+    await again.benches.remove((await again.benches.recent())[0]!.id);
+    expect(await again.benches.recent()).toEqual([]);
+  });
+
+  test('has an address of its own once it is kept; a demonstration that is only looked at has none and is dropped', async () => {
+    const browser = new FakeBrowser();
+    const tab = await browser.visit();
+    expect(tab.session.plan?.title).toBe(demoPlan('greenhouse')!.title);
+    expect(tab.address()).toBe('https://bench.test/');
+    await tab.until(tab.benches.openDemo('wind-vane'));
+    await tab.settle();
+    // only the one that stands is kept
+    expect(await browser.store.list()).toHaveLength(1);
+    supply(tab, true);
+    await tab.settle();
+    expect(tab.address()).toMatch(/\?bench=\w+$/);
+  });
+
+  test('writes only what has changed in its history, and what was undone and replaced goes', async () => {
+    const browser = new FakeBrowser();
+    const tab = await own(browser);
+    call(tab, 'one');
+    call(tab, 'two');
+    await tab.settle();
+    tab.session.undo();
+    tab.session.undo();
+    call(tab, 'three');
+    await tab.settle();
+    const kept = await browser.store.take(tab.benches.id!);
+    expect([kept?.history.changes.length, kept?.history.at]).toEqual([1, 1]);
+  });
+
+  test('that is not kept in this browser is said, and the next best stands', async () => {
+    const tab = await new FakeBrowser().visit('https://bench.test/?bench=never');
+    expect(said(tab)).toContain('not kept in this browser');
+    expect(tab.session.plan?.title).toBe(demoPlan('greenhouse')!.title);
+  });
+});
+
+describe('two tabs on one bench', () => {
+  test('the second is told and works on a copy; both are kept', async () => {
+    const browser = new FakeBrowser();
+    const tab = await own(browser);
+    call(tab, 'first');
+    await tab.settle();
+    const second = await browser.visit(tab.address());
+    expect(said(second)).toContain('open in another tab');
+    expect(second.session.plan?.title).toBe('Porch (copy)');
+    call(second, 'second');
+    call(tab, 'first again');
+    await second.settle();
+    await tab.settle();
+    expect(second.address()).not.toBe(tab.address());
+    for (const [page, name] of [
+      [tab, 'first again'],
+      [second, 'second'],
+    ] as const) {
+      page.close();
+      expect(label(await browser.visit(page.address()))).toBe(name);
+    }
+  });
+
+  test('without locks who writes second is told, and neither version is lost', async () => {
+    const browser = new FakeBrowser({ locks: false });
+    const tab = await own(browser);
+    const second = await browser.visit(tab.address());
+    expect(said(second)).toBe('');
+    call(tab, 'first');
+    await tab.settle();
+    call(second, 'second');
+    await second.settle();
+    expect(said(second)).toContain('there are two versions now');
+    expect(said(tab)).toBe('');
+    expect(second.address()).not.toBe(tab.address());
+    for (const [page, name] of [
+      [tab, 'first'],
+      [second, 'second'],
+    ] as const)
+      expect(label(await browser.visit(page.address()))).toBe(name);
+  });
+
+  test('a tab that is closed lets go of its bench, and the next one works on it and not on a copy', async () => {
+    const browser = new FakeBrowser();
+    const tab = await own(browser);
+    tab.close();
+    const next = await browser.visit(tab.address());
+    expect([said(next), next.session.plan?.title]).toEqual(['', 'Porch']);
+  });
+});
+
+describe('a page that goes in the middle of a write', () => {
+  test('leaves the bench behind, and the next page takes it up, history and all', async () => {
+    const browser = new FakeBrowser();
+    const tab = await own(browser);
+    call(tab, 'one');
+    await tab.settle();
+    await withFaultAt(1, 'dies', async () => {
+      call(tab, 'two');
+      tab.close();
+      await tab.settle();
+    });
+    expect(browser.storage.items.size).toBe(1);
+    const again = await browser.visit(tab.address());
+    expect([label(again), again.session.history.at]).toEqual(['two', 2]);
+    expect(browser.storage.items.size).toBe(0);
+    expect((await browser.store.take(again.benches.id!))?.history.at).toBe(2);
+  });
+
+  test('whose write was done all the same is taken up no other way', async () => {
+    const browser = new FakeBrowser();
+    const tab = await own(browser);
+    call(tab, 'one');
+    tab.close();
+    await tab.settle();
+    expect(browser.storage.items.size).toBe(1);
+    expect(label(await browser.visit(tab.address()))).toBe('one');
+  });
+
+  test('leaves nothing that is taken up once somebody has gone on from the kept bench', async () => {
+    const browser = new FakeBrowser({ locks: false });
+    const tab = await own(browser);
+    call(tab, 'late');
+    tab.close();
+    await tab.settle();
+    const [[place, moment]] = [...browser.storage.items] as [[string, string]];
+    const next = await browser.visit(tab.address());
+    for (const name of ['gone on', 'and on']) {
+      call(next, name);
+      await next.settle();
+    }
+    browser.storage.setItem(place, moment);
+    expect(label(await browser.visit(tab.address()))).toBe('and on');
+  });
+
+  test('leaves nothing behind with nothing under way, nor fails where there is no room', async () => {
+    const browser = new FakeBrowser({ storage: new FakeStorage(10) });
+    const tab = await own(browser);
+    tab.close();
+    expect(browser.storage.items.size).toBe(0);
+    call(tab, 'one');
+    tab.close();
+    await tab.settle();
+    expect(browser.storage.items.size).toBe(0);
+    expect(label(await browser.visit(tab.address()))).toBe('one');
+  });
+
+  test('with what nobody can read left behind, opens the bench as it is kept', async () => {
+    const browser = new FakeBrowser();
+    const tab = await own(browser);
+    call(tab, 'one');
+    await tab.settle();
+    tab.close();
+    browser.storage.setItem(`lampwright-last-moment-${tab.benches.id}`, '{"id":');
+    expect(label(await browser.visit(tab.address()))).toBe('one');
+  });
+});
+
+describe('a fault at any step of the store', () => {
+  /** Labels one after the other with undo between, the fault at the nth step. True: it has struck. */
+  const work = async (nth: number, fault: StorageFault) => {
+    const browser = new FakeBrowser();
+    const tab = await own(browser);
+    call(tab, 'one');
+    await tab.settle();
+    const struck = await withFaultAt(nth, fault, async () => {
+      call(tab, 'two');
+      await tab.settle();
+      tab.session.undo();
+      await tab.settle();
+      call(tab, 'three');
+      await tab.settle();
+    });
+    return { browser, tab, struck };
+  };
+
+  for (const fault of ['fails', 'dies'] as const)
+    test(`leaves a whole bench, one that stood a moment before or after; with the next write all is kept: it ${fault}`, async () => {
+      let nth = 0;
+      for (let struck = true; struck; ) {
+        nth += 1;
+        const { browser, tab, struck: now } = await work(nth, fault);
+        struck = now;
+        const kept = (await browser.store.take(tab.benches.id!))!;
+        const led = kept.plan.parts.find((p) => p.id === first(tab));
+        const named = kept.history.changes.slice(0, kept.history.at);
+        // as many names as changes that stand, and the label is the last one's
+        expect([named.length, led?.label]).toBeOneOf([
+          [1, 'one'],
+          [2, 'two'],
+          [2, 'three'],
+        ]);
+        expect(JSON.stringify(named.at(-1))).toContain(`"${led?.label}"`);
+        expect(kept.history.changes.length).toBeLessThanOrEqual(2);
+        // the page goes on: one more edit, and everything is kept
+        call(tab, 'four');
+        await tab.settle();
+        tab.close();
+        const again = await browser.visit(tab.address());
+        expect([label(again), again.session.history.at]).toEqual(['four', 3]);
+        for (let i = 0; i < 3; i++) again.session.undo();
+        expect(label(again)).toBeUndefined();
+      }
+      // every write looks, deletes, and puts a change or the bench: ten steps at least in three writes
+      expect(nth).toBeGreaterThan(8);
+    });
+
+  test('while a bench is opened leaves what stands, and it is said', async () => {
+    const browser = new FakeBrowser();
+    const tab = await own(browser, 'First');
+    const firstId = tab.benches.id!;
+    await tab.until(tab.benches.openMade(JSON.stringify({ ...ledPlan(470), title: 'Second' })));
+    await tab.settle();
+    await withFaultAt(1, 'fails', () => tab.until(tab.benches.openKept(firstId)));
+    expect(tab.session.plan?.title).toBe('Second');
+    expect(said(tab)).toContain('not kept here any more');
+  });
+});
+
+describe('where nothing can be kept', () => {
+  test('that is said once with its reason, the browser asks before the page goes, and work goes on', async () => {
+    const tab = await own(new FakeBrowser());
+    expect(tab.asksBeforeItGoes()).toBe(false);
+    await withFaultAt('every', 'fails', async () => {
+      for (const name of ['one', 'two']) {
+        call(tab, name);
+        await tab.settle();
+      }
+    });
+    expect(tab.refused.map((f) => f.says).filter((s) => s.includes('its storage is full'))).toHaveLength(1);
+    expect(tab.asksBeforeItGoes()).toBe(true);
+    expect(label(tab)).toBe('two');
+    call(tab, 'three');
+    await tab.settle();
+    expect(tab.asksBeforeItGoes()).toBe(false);
+  });
+
+  test('since storage is refused altogether, a demonstration stands and can be worked with', async () => {
+    const browser = new FakeBrowser();
+    const open = indexedDB.open;
+    indexedDB.open = () => {
+      throw new DOMException('denied', 'SecurityError');
+    };
+    try {
+      const tab = await browser.visit();
+      expect(tab.session.plan?.title).toBe(demoPlan('greenhouse')!.title);
+      call(tab, 'one');
+      await tab.settle();
+      expect(said(tab)).toContain('does not let pages store anything');
+      expect(label(tab)).toBe('one');
+      expect(await tab.benches.recent()).toEqual([]);
+    } finally {
+      indexedDB.open = open;
+    }
+  });
+});
