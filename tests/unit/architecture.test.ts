@@ -208,7 +208,9 @@ describe('files', () => {
   test('names are kebab-case and say what the file is about', () => {
     const names = everything.map((s) => s.path.replace(/^.*\//, ''));
     expect(
-      names.filter((n) => !/^[a-z0-9]+(-[a-z0-9]+)*(\.test|\.d)?\.ts$/.test(n) || /^(utils?|helpers?|types?|common|manager)\.ts$/.test(n)),
+      names.filter(
+        (n) => !/^[a-z0-9]+(-[a-z0-9]+)*(\.test|\.config|\.d)?\.ts$/.test(n) || /^(utils?|helpers?|types?|common|manager)\.ts$/.test(n),
+      ),
     ).toEqual([]);
   });
 });
