@@ -28,7 +28,10 @@ const CheckedFinding = Type.Object(
     code: Type.String(),
     severity: Type.Union(['damage-risk', 'fault', 'marginal', 'suggestion'].map((s) => Type.Literal(s))),
     at: Type.Array(Ref),
-    data: Type.Record(Type.String(), Type.Union([Type.Number(), Type.String(), Type.Null()])),
+    /** what the rule has to say, by name: references, figures in SI units */
+    data: Type.Record(Type.String(), Type.Unknown()),
+    /** the switch positions or the press that show it, where they are not the plan's own */
+    when: Type.Optional(Type.String()),
     /** the finding in words */
     says: Type.String(),
   },

@@ -28,7 +28,7 @@ export function makeFindingTexts(): FindingTexts {
       const now = findings.map((f, i): SaidFinding => {
         const [at] = f.at;
         return {
-          key: `${f.code} ${at?.kind} ${at?.id} ${f.data.why ?? ''} ${f.data.pole ?? ''}`,
+          key: f.key,
           code: f.code,
           severity: f.severity,
           at,

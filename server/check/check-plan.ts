@@ -3,8 +3,11 @@ import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
 import { done, dryRun, type Finding, type Outcome, plain, sayFinding } from '../../sim-core/index.ts';
 
+/** A finding with its sentence. */
+export type CheckedFinding = Omit<Finding, 'key'> & { readonly says: string };
+
 export interface Checked {
-  readonly findings: ReadonlyArray<Finding & { readonly says: string }>;
+  readonly findings: readonly CheckedFinding[];
 }
 
 export function checkPlan(plan: Plan): Outcome<Checked> {
@@ -18,4 +21,4 @@ export function checkText(text: string): Outcome<Checked> {
 }
 
 export const sayAll = (findings: readonly Finding[], plan: Plan): Checked['findings'] =>
-  findings.map((f) => ({ ...f, says: plain(sayFinding(f, plan)) }));
+  findings.map(({ key, ...f }) => ({ ...f, says: plain(sayFinding(f, plan)) }));

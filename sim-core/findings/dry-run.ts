@@ -20,7 +20,7 @@ import { logFindings, marginalFindings, momentFindings, storedFindings, wiringFi
 /** Buttons beyond so many are not pressed. */
 const MOST_BUTTONS = 8;
 
-/** Ordered as `ranked` says, each finding once with its worst figures; `data.when` names the setting or the press that shows it worst, unless that is the plan as it stands. */
+/** Ordered as `ranked` says, each finding once with its worst figures; `when` names the setting or the press that shows it worst, unless that is the plan as it stands. */
 export function dryRun(plan: Plan): Outcome<readonly Finding[]> {
   const circuit = buildCircuit(plan, 'typical');
   if (!circuit.ok) return circuit;
@@ -58,7 +58,7 @@ function overSettings(sim: Simulation): { findings: Finding[]; ready: Setting | 
       }
       if (away === 0) return;
       const when = describe(poles, now);
-      for (const f of momentFindings(sim.circuit, readings)) findings.push({ ...f, data: { ...f.data, when } });
+      for (const f of momentFindings(sim.circuit, readings)) findings.push({ ...f, when });
     },
   );
   return { findings, ready, lit };
@@ -84,7 +84,7 @@ function describe(poles: readonly ContactSite[], now: Setting): string {
   return [...byPart].map(([part, closed]) => `${part} at ${closed}`).join(', ');
 }
 
-/** A button pressed and let go in real time, with the switches where a memory can be written if there is such a setting. */
+/** A button pressed and released in real time, with the switches where a memory can be written if there is such a setting. */
 function press(plan: Plan, button: ContactSite, ready: Setting | undefined): Finding[] {
   const made = simulate({ ...plan, hands: handsAt(plan, ready) }, { bounce: false });
   if (!made.ok) return [];
@@ -96,9 +96,9 @@ function press(plan: Plan, button: ContactSite, ready: Setting | undefined): Fin
     { do: 'release', part: id },
   ] satisfies Action[]) {
     sim.act(act);
-    const when = act.do === 'press' ? `${id} pressed` : `${id} let go`;
-    for (const f of momentFindings(sim.circuit, sim.readings())) found.push({ ...f, data: { ...f.data, when } });
+    const when = act.do === 'press' ? `${id} pressed` : `${id} released`;
+    for (const f of momentFindings(sim.circuit, sim.readings())) found.push({ ...f, when });
   }
-  const log = logFindings(sim.circuit, sim.events).map((f) => ({ ...f, data: { ...f.data, when: `${id} pressed` } }));
+  const log = logFindings(sim.circuit, sim.events).map((f) => ({ ...f, when: `${id} pressed` }));
   return [...found, ...log];
 }

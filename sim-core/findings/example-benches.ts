@@ -67,7 +67,5 @@ export const dataSwitch = (ohms: string): string => `
   RD0 resistor b45 -a30 ohms=${ohms}`;
 
 /** A memory whose D0 is its own A0, stored so that each address asks for the other. */
-export const RING = memoryBench(
-  'WOE wire j16 -j9\nWWE wire j15 +j9\nWF wire a20 a19\nRA resistor b19 -a30 ohms=10k\nU1 memory 000=FFFE',
-  'WA0',
-);
+export const ring = (): string =>
+  memoryBench('WOE wire j16 -j9\nWWE wire j15 +j9\nWF wire a20 a19\nRA resistor b19 -a30 ohms=10k\nU1 memory 000=FFFE', 'WA0');

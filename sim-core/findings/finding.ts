@@ -1,4 +1,4 @@
-/** A finding: one true statement about the plan or the run, as data. Words are made elsewhere, last. */
+/** A finding: one true statement about the plan or the run, as data. Its rule puts it into words. */
 import type { Ref } from '../sentence/ref.ts';
 
 /** damage-risk: may damage a part; fault: does not work; marginal: works with typical parts only; suggestion: works, and could be better. */
@@ -13,12 +13,16 @@ export const SEVERITY_NAMES: Readonly<Record<Severity, string>> = {
   suggestion: 'Suggestion',
 };
 
-export interface Finding {
-  /** the rule's file: 'led/over-current' */
+export interface Finding<Data extends object = object> {
+  /** the rule's code: 'GROUP/RULE' */
   readonly code: string;
   readonly severity: Severity;
-  /** what it is about, the most important first; never empty */
+  /** what it is about, the most important first; never empty, but for a bench as a whole */
   readonly at: readonly Ref[];
-  /** figures in SI units and names, as the rule's words need them */
-  readonly data: Readonly<Record<string, number | string>>;
+  /** two findings with one key are one finding, seen at two moments or with two figures */
+  readonly key: string;
+  /** what the rule has to say, by name: references, figures in SI units */
+  readonly data: Data;
+  /** the switch positions or the press that show it, where they are not the plan's own: 'S1 at 10110' */
+  readonly when?: string;
 }

@@ -8,13 +8,12 @@ export function ranked(findings: readonly Finding[]): Finding[] {
   );
 }
 
-/** One finding of each rule at each place; the worse of two alike stays. */
+/** One finding of each key; the worse of two stays. */
 export function merged(findings: readonly Finding[]): Finding[] {
   const worst = new Map<string, Finding>();
   for (const f of findings) {
-    const key = `${f.code} ${f.at[0]?.kind} ${f.at[0]?.id} ${f.data.why ?? ''} ${f.data.pole ?? ''}`;
-    const before = worst.get(key);
-    if (!before || worse(f, before)) worst.set(key, f);
+    const before = worst.get(f.key);
+    if (!before || worse(f, before)) worst.set(f.key, f);
   }
   return [...worst.values()];
 }
@@ -28,8 +27,10 @@ function worse(a: Finding, b: Finding): boolean {
 }
 
 /** How far a figure is beyond its limit, in its own unit. */
-const miss = ({ data: { measured, limit } }: Finding): number =>
-  typeof measured === 'number' && typeof limit === 'number' ? Math.abs(measured - limit) : 0;
+const miss = ({ data }: Finding): number =>
+  'measured' in data && 'limit' in data && typeof data.measured === 'number' && typeof data.limit === 'number'
+    ? Math.abs(data.measured - data.limit)
+    : 0;
 
 const place = (f: Finding): string => f.at.map((r) => r.id).join(' ');
 const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

@@ -1,30 +1,29 @@
-/** The contract of a rule: one file that says what it looks for, in what, and a bench where it is found and one where it is not. */
+/** The contract of a rule: what it looks for and in what, the sentence and the fixes of what it finds, all in one file. */
 import type { Plan } from '../../shared/plan.ts';
 import type { ChipEvent } from '../parts/part.ts';
-import type { Action } from '../run/action.ts';
+import type { Fix, FixBench } from '../repair/fix.ts';
 import type { Circuit } from '../run/circuit/circuit.ts';
+import type { Wording } from '../sentence/wording.ts';
 import type { Marginals } from '../tolerance/marginal.ts';
-import type { Finding, Severity } from './finding.ts';
+import type { Severity } from './finding.ts';
 import type { RuleContext } from './rule-context.ts';
 
-/** A finding before it has its code. Without a severity of its own it has the rule's. */
-export type Remark = Omit<Finding, 'code' | 'severity'> & { readonly severity?: Severity };
-
-/** A small bench in the text notation, with what hands do to it: the acts of one inner list begin at the same moment, then everything comes to rest. */
-export interface Example {
-  readonly bench: string;
-  readonly script?: readonly (readonly Action[])[];
-  /** so long after that [s] */
-  readonly waits?: number;
-}
-
-interface About {
-  /** the file's path below findings/, without its ending: 'memory/write-pulse-short' */
+/**
+ * `Data`: what a finding of this rule has to say, by name. Every reference in it is a place of the finding, in the order of the names, the most important
+ * first. Where it has `measured` and `limit`, of two findings alike the one farther beyond its limit is kept.
+ */
+interface RuleWords<Data extends object> {
+  /** the file's path below rules/, without its ending: 'GROUP/RULE' */
   readonly code: string;
   readonly severity: Severity;
-  /** `points`: the id that the finding must name first; `none`: why no bench shows it */
-  readonly bad: (Example & { readonly points: string }) | { readonly none: string };
-  readonly good: Example;
+  /** instead of `severity`, where it depends on the figures */
+  severityOf?(data: Data): Severity;
+  /** two findings at the same place are two if this differs */
+  apart?(data: Data): string | number;
+  /** what is so, the figure, the limit, the cure */
+  message(data: Data): Wording;
+  /** the best first; empty where the bench has no room for one. Absent: only a person can say what was meant. */
+  fixes?(data: Data, bench: FixBench): readonly Fix[];
 }
 
 /** What chips have reported so far, oldest first. */
@@ -41,15 +40,15 @@ interface Stored {
 
 /**
  * A rule reads one of five things, and is asked again only when that has changed: the wiring (whatever the switches and the voltages),
- * the present moment, the log of what chips reported, what the memories hold, or, only when a plan is rehearsed, what is marginal with other specimens of its parts.
+ * the present moment, the log of what chips reported, what the memories hold, or, only in a dry run, what is marginal with other specimens of its parts.
  */
-export type Rule = About &
+export type Rule<Data extends object = object> = RuleWords<Data> &
   (
-    | { readonly reads: 'wiring'; look(circuit: Circuit): readonly Remark[] }
-    | { readonly reads: 'moment'; look(scene: RuleContext): readonly Remark[] }
-    | { readonly reads: 'log'; look(log: Log): readonly Remark[] }
-    | { readonly reads: 'stored'; look(stored: Stored): readonly Remark[] }
-    | { readonly reads: 'marginal'; look(marginals: Marginals): readonly Remark[] }
+    | { readonly reads: 'wiring'; look(circuit: Circuit): readonly Data[] }
+    | { readonly reads: 'moment'; look(scene: RuleContext): readonly Data[] }
+    | { readonly reads: 'log'; look(log: Log): readonly Data[] }
+    | { readonly reads: 'stored'; look(stored: Stored): readonly Data[] }
+    | { readonly reads: 'marginal'; look(marginals: Marginals): readonly Data[] }
   );
 
-export const defineRule = <R extends Rule>(rule: R): R => rule;
+export const defineRule = <Data extends object>(rule: Rule<Data>): Rule<Data> => rule;

@@ -1,7 +1,7 @@
 /** What the log of writes still means now: a fault that a later good write to the same address has made good is not spoken of. */
 import type { ChipEvent, WriteFault, WriteReport } from '../parts/part.ts';
+import type { Ref } from '../sentence/ref.ts';
 import { partlyHex, partlyHexAddress } from '../units/hex.ts';
-import type { Remark } from './rule.ts';
 
 type Kind = WriteFault['fault'];
 
@@ -13,9 +13,9 @@ interface Standing {
 }
 
 /** A report and one of its faults; `count`: how many reports had it. */
-export interface WriteCase {
+export interface WriteCase<Fault extends WriteFault | undefined = WriteFault | undefined> {
   readonly report: WriteReport;
-  readonly fault: WriteFault | undefined;
+  readonly fault: Fault;
   readonly count: number;
 }
 
@@ -38,7 +38,7 @@ function standingOf(events: readonly ChipEvent[]): Standing {
   return standing;
 }
 
-/** A button that chatters knocks again while the memory stores the same byte, or too shortly to take another: harmless. */
+/** A button that bounces strobes again while the memory stores the same byte, or too shortly to take another: harmless. */
 const repeats = (e: WriteReport, stored: WriteReport | undefined): boolean =>
   stored !== undefined &&
   e.faults.some((f) => KNOCKS.has(f.fault)) &&
@@ -48,11 +48,9 @@ const repeats = (e: WriteReport, stored: WriteReport | undefined): boolean =>
 const KNOCKS: ReadonlySet<Kind> = new Set(['busy', 'pulse-short', 'never-sure-low']);
 
 /** For each memory the worst of its standing writes with this fault. */
-export function casesOf(events: readonly ChipEvent[], kind: Kind): WriteCase[] {
-  const found = standingOf(events).done.flatMap((report) =>
-    report.faults.filter((f) => f.fault === kind).map((fault) => ({ report, fault })),
-  );
-  return worstPerPart(found);
+export function casesOf<K extends Kind>(events: readonly ChipEvent[], kind: K): WriteCase<WriteFault & { fault: K }>[] {
+  const isKind = (fault: WriteFault): fault is WriteFault & { fault: K } => fault.fault === kind;
+  return worstPerPart(standingOf(events).done.flatMap((report) => report.faults.filter(isKind).map((fault) => ({ report, fault }))));
 }
 
 /** For each memory the standing writes that changed nothing, by the reason; `glitch`: too short to be seen at all. */
@@ -68,8 +66,8 @@ export function ignoredOf(events: readonly ChipEvent[], kind: Kind | 'glitch'): 
 /** Why a memory takes no notice, the first that applies. */
 const IGNORING: readonly Kind[] = ['output-enable-low', 'busy', 'supply-low', 'just-powered', 'protected', 'no-program-voltage'];
 
-function worstPerPart(found: readonly { report: WriteReport; fault: WriteFault | undefined }[]): WriteCase[] {
-  const worst = new Map<string, WriteCase>();
+function worstPerPart<Fault extends WriteFault | undefined>(found: readonly { report: WriteReport; fault: Fault }[]): WriteCase<Fault>[] {
+  const worst = new Map<string, WriteCase<Fault>>();
   for (const { report, fault } of found) {
     const before = worst.get(report.part);
     const count = (before?.count ?? 0) + 1;
@@ -80,18 +78,38 @@ function worstPerPart(found: readonly { report: WriteReport; fault: WriteFault |
 
 const miss = (f: WriteFault | undefined): number => (f && 'measured' in f ? Math.abs(f.measured - f.limit) : 0);
 
-/** A case as a remark: which memory, which address and byte, when, and the figures. */
-export function remarkOf({ report, fault, count }: WriteCase, more: Readonly<Record<string, number | string>> = {}): Remark {
-  return {
-    at: [{ kind: 'part', id: report.part }],
-    data: {
-      ...(fault && 'measured' in fault ? { measured: fault.measured, limit: fault.limit, source: fault.source } : {}),
-      address: partlyHexAddress(report.address),
-      byte: partlyHex(report.data, 2),
-      outcome: report.outcome,
-      time: report.time,
-      count,
-      ...more,
-    },
-  };
+/** What every finding about a write says: the memory, the address and the byte as they print, when it was, and how many there were. */
+export interface WriteData {
+  readonly memory: Ref;
+  readonly address: string;
+  readonly byte: string;
+  readonly outcome: WriteReport['outcome'];
+  /** on the bench's clock [s] */
+  readonly time: number;
+  /** writes with this fault */
+  readonly count: number;
 }
+
+export const writeData = ({ report, count }: WriteCase): WriteData => ({
+  memory: { kind: 'part', id: report.part },
+  address: partlyHexAddress(report.address),
+  byte: partlyHex(report.data, 2),
+  outcome: report.outcome,
+  time: report.time,
+  count,
+});
+
+/** The same of a fault that has a figure, in SI units, and where its limit is from. */
+export interface MeasuredWrite extends WriteData {
+  readonly measured: number;
+  readonly limit: number;
+  readonly source: string;
+}
+
+export function measuredWrite(c: WriteCase<Extract<WriteFault, { measured: number }>>): MeasuredWrite {
+  const { measured, limit, source } = c.fault;
+  return { ...writeData(c), measured, limit, source };
+}
+
+/** "byte 5A at address 0000" */
+export const writtenByte = ({ byte, address }: Pick<WriteData, 'byte' | 'address'>): string => `byte ${byte} at address ${address}`;

@@ -1,14 +1,15 @@
-/** A chip without a capacitor: one between the nearest free holes of its supply pin's and its ground pin's metal. */
+/** A chip without its capacitor: one between the nearest free holes of its supply pin's and its ground pin's metal. */
 import { capacitor } from '../parts/capacitor.ts';
-import type { Curing } from './fix.ts';
+import { inFarads } from '../sentence/figures.ts';
+import type { Ref } from '../sentence/ref.ts';
+import { say } from '../sentence/wording.ts';
+import type { Fix, FixBench } from './fix.ts';
 import { between, freeBeside, freeOn, legOf, nearestPair } from './free-holes.ts';
 
-export const decouple: Curing = (about) => {
-  const [what, supply, ground] = about.finding.at;
-  const [plus, minus] = [legOf(about, supply), legOf(about, ground)];
-  if (!what || !plus || !minus) return [];
-  const farads = Number(about.finding.data.cure);
-  const pair = nearestPair(freeBeside(about, plus), freeOn(about, about.circuit.netOf(minus)));
-  const change = pair && between(about, capacitor.id, { farads }, pair);
-  return change ? [{ deed: { does: 'decouple', what, farads }, change }] : [];
-};
+export function decouple(bench: FixBench, chip: Ref, supply: Ref, ground: Ref, farads: number): readonly Fix[] {
+  const [plus, minus] = [legOf(bench, supply), legOf(bench, ground)];
+  if (!plus || !minus) return [];
+  const pair = nearestPair(freeBeside(bench, plus), freeOn(bench, bench.circuit.netOf(minus)));
+  const change = pair && between(bench, capacitor.id, { farads }, pair);
+  return change ? [{ says: say`Add ${inFarads(farads)} at ${chip}`, change }] : [];
+}

@@ -1,30 +1,17 @@
-/** A cure: what mends a finding in one act, as a change of the plan, and what it does, as data for its words. */
+/** A fix: what mends a finding in one act, as a change of the plan, and the words of its button. */
 import type { Change } from '../document/changes.ts';
 import type { EditContext } from '../document/edits/edit-context.ts';
-import type { Finding } from '../findings/finding.ts';
 import type { Circuit } from '../run/circuit/circuit.ts';
-import type { Ref } from '../sentence/ref.ts';
+import type { Wording } from '../sentence/wording.ts';
 
-export type Deed =
-  | { readonly does: 'hold'; readonly what: Ref; readonly high: boolean; readonly ohms: number }
-  | { readonly does: 'in-series'; readonly what: Ref; readonly ohms: number }
-  | { readonly does: 'exchange'; readonly what: Ref; readonly ohms: number }
-  | { readonly does: 'join'; readonly from: string; readonly to: string }
-  | { readonly does: 'feed'; readonly what: Ref }
-  | { readonly does: 'decouple'; readonly what: Ref; readonly farads: number }
-  | { readonly does: 'turn-round'; readonly what: Ref };
-
-export interface FixRule {
-  readonly deed: Deed;
+export interface Fix {
+  /** exactly what will be done: "Add 330 Ω in series with LED4" */
+  readonly says: Wording;
   readonly change: Change;
 }
 
-/** A finding on the bench it is about. */
-export interface FixContext {
-  readonly finding: Finding;
+/** The bench that is to be mended, and what its plan may be edited with. */
+export interface FixBench {
   readonly circuit: Circuit;
-  readonly ground: EditContext;
+  readonly context: EditContext;
 }
-
-/** The cures of one rule's findings, the best first; none where the bench has no room for one, or where only a person can say what was meant. */
-export type Curing = (about: FixContext) => readonly FixRule[];

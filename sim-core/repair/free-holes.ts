@@ -1,4 +1,4 @@
-/** Where a cure can stand: free holes of a net, rows with nothing in them, and of two sets of holes the pair that is nearest. */
+/** Where a fix has room: free holes of a net, rows with nothing in them, and of two sets of holes the pair that is nearest. */
 import type { PlanPart } from '../../shared/plan.ts';
 import type { Leg } from '../board/layout.ts';
 import type { Net } from '../board/nets.ts';
@@ -7,17 +7,17 @@ import type { Change } from '../document/changes.ts';
 import { roomBeside } from '../document/edits/edit-context.ts';
 import { place } from '../document/edits/place.ts';
 import type { Ref } from '../sentence/ref.ts';
-import type { FixContext } from './fix.ts';
+import type { FixBench } from './fix.ts';
 
 /** The leg that a reference to a pin means. */
-export function legOf({ circuit }: FixContext, ref: Ref | undefined): Leg | undefined {
-  const dot = ref?.id.lastIndexOf('.') ?? -1;
-  return circuit.placed.get(ref?.id.slice(0, dot) ?? '')?.legs.find((l) => l.pin === ref?.id.slice(dot + 1));
+export function legOf({ circuit }: FixBench, ref: Ref): Leg | undefined {
+  const dot = ref.id.lastIndexOf('.');
+  return circuit.placed.get(ref.id.slice(0, dot))?.legs.find((l) => l.pin === ref.id.slice(dot + 1));
 }
 
 /** Free holes on any metal of a net. */
-export function freeOn({ ground, circuit }: FixContext, net: Net): readonly Hole[] {
-  const room = roomBeside(ground);
+export function freeOn({ context, circuit }: FixBench, net: Net): readonly Hole[] {
+  const room = roomBeside(context);
   const strips = new Set(net.strips);
   return circuit.plan.boards
     .flatMap(holesOf)
@@ -25,15 +25,15 @@ export function freeOn({ ground, circuit }: FixContext, net: Net): readonly Hole
 }
 
 /** Free holes of the row, or rail, that a leg stands in; any of its net if that is full. */
-export function freeBeside(about: FixContext, leg: Leg): readonly Hole[] {
-  const free = freeOn(about, about.circuit.netOf(leg));
+export function freeBeside(bench: FixBench, leg: Leg): readonly Hole[] {
+  const free = freeOn(bench, bench.circuit.netOf(leg));
   const own = free.filter((h) => stripOf(h) === leg.strip);
   return own.length > 0 ? own : free;
 }
 
 /** Free holes that a supply's plus or minus is led to: rails, or whatever else if none is. */
-export function freeOfSupply(about: FixContext, high: boolean): readonly Hole[] {
-  const free = about.circuit.supplies.flatMap((s) => freeOn(about, about.circuit.netOf(high ? s.plus : s.minus)));
+export function freeOfSupply(bench: FixBench, high: boolean): readonly Hole[] {
+  const free = bench.circuit.supplies.flatMap((s) => freeOn(bench, bench.circuit.netOf(high ? s.plus : s.minus)));
   const rails = free.filter(isRailHole);
   return rails.length > 0 ? rails : free;
 }
@@ -60,8 +60,8 @@ export function nearestPair(these: readonly Hole[], those: readonly Hole[]): rea
 const [LEAST, MOST] = [3, 12];
 
 /** Rows in which nothing stands, the nearest to a hole that a part on two wires reaches from there first; one free hole of each. */
-export function emptyRows({ ground, circuit }: FixContext, from: Hole): readonly Hole[] {
-  const room = roomBeside(ground);
+export function emptyRows({ context, circuit }: FixBench, from: Hole): readonly Hole[] {
+  const room = roomBeside(context);
   const rows = new Map<string, Hole>();
   for (const hole of circuit.plan.boards.flatMap(holesOf)) {
     if (isRailHole(hole) || room.used(stripOf(hole)) || away(from, hole) < LEAST || away(from, hole) > MOST) continue;
@@ -73,12 +73,12 @@ export function emptyRows({ ground, circuit }: FixContext, from: Hole): readonly
 
 /** A part on two wires between two holes; undefined if it does not fit. */
 export function between(
-  { ground, circuit }: FixContext,
+  { context, circuit }: FixBench,
   kind: string,
   params: NonNullable<PlanPart['params']>,
   [a, b]: readonly [Hole, Hole],
 ): Change | undefined {
   const { boards } = circuit.plan;
-  const placed = place(ground, { kind, at: holeName(a, boards), to: holeName(b, boards), params });
+  const placed = place(context, { kind, at: holeName(a, boards), to: holeName(b, boards), params });
   return placed.ok ? placed.value : undefined;
 }

@@ -1,68 +1,65 @@
-/** Metal that should be one: halves of a rail, a rail and what should feed it, two supplies' minus, a chip's supply pins and their rails. */
+/** Metal that should be one: halves of a rail, a rail and its supply, two supplies' minus, a chip's supply pins and their rails. */
 import { BOARDS, type Rail } from '../board/boards.ts';
 import { type Hole, holeName } from '../board/tie-points.ts';
 import { apply, type Change, join } from '../document/changes.ts';
 import { editContext } from '../document/edits/edit-context.ts';
 import { addWire } from '../document/edits/wires.ts';
-import type { Curing, FixContext, FixRule } from './fix.ts';
+import type { Ref } from '../sentence/ref.ts';
+import { say } from '../sentence/wording.ts';
+import type { Fix, FixBench } from './fix.ts';
 import { freeBeside, freeOfSupply, freeOn, legOf, nearestPair } from './free-holes.ts';
 
-const [PLUS, MINUS] = ['red', 'black'];
+const COLOUR = { plus: 'red', minus: 'black' } as const;
+type Side = keyof typeof COLOUR;
+const sideOf = (rail: Rail): Side => (rail.startsWith('+') ? 'plus' : 'minus');
 
-const wire = (about: FixContext, from: string, to: string, high: boolean): readonly FixRule[] => {
-  const change = addWire(about.ground, from, to, (high ? PLUS : MINUS) ?? '');
-  return change.ok ? [{ deed: { does: 'join', from, to }, change: change.value }] : [];
+const wired = ({ context }: FixBench, from: string, to: string, side: Side): readonly Fix[] => {
+  const change = addWire(context, from, to, COLOUR[side]);
+  return change.ok ? [{ says: say`Connect ${from} and ${to} with a wire`, change: change.value }] : [];
 };
 
-export const joinHalves: Curing = (about) => {
-  const [from, to] = about.finding.at;
-  return from && to ? wire(about, from.id, to.id, String(about.finding.data.rail).startsWith('+')) : [];
-};
+/** from, to: free holes of the two halves */
+export const joinHalves = (bench: FixBench, rail: Rail, from: Ref, to: Ref): readonly Fix[] => wired(bench, from.id, to.id, sideOf(rail));
 
 /** From the nearest hole that the supply feeds, so that no second wire goes to its terminal. */
-export const feedRail: Curing = (about) => {
-  const { circuit, finding } = about;
-  const rail = String(finding.data.rail) as Rail;
-  const board = circuit.plan.boards.find((b) => b.id === finding.at[0]?.id);
+export function feedRail(bench: FixBench, boardRef: Ref, rail: Rail): readonly Fix[] {
+  const { boards } = bench.circuit.plan;
+  const board = boards.find((b) => b.id === boardRef.id);
   if (!board) return [];
   const holes = Array.from({ length: BOARDS[board.kind].railHoles }, (_, i): Hole => ({ board, rail, k: i + 1 }));
-  const high = rail.startsWith('+');
-  const name = (h: Hole) => holeName(h, circuit.plan.boards);
   const pair = nearestPair(
-    holes.filter((h) => !about.ground.layout.taken.has(name(h))),
-    freeOfSupply(about, high),
+    holes.filter((h) => !bench.context.layout.taken.has(holeName(h, boards))),
+    freeOfSupply(bench, sideOf(rail) === 'plus'),
   );
-  return pair ? wire(about, name(pair[1]), name(pair[0]), high) : [];
-};
+  return pair ? wired(bench, holeName(pair[1], boards), holeName(pair[0], boards), sideOf(rail)) : [];
+}
 
-export const joinSupplies: Curing = (about) => {
-  const [a, b] = [legOf(about, about.finding.at[2]), legOf(about, about.finding.at[3])];
-  if (!a || !b) return [];
-  const pair = nearestPair(freeOn(about, about.circuit.netOf(a)), freeOn(about, about.circuit.netOf(b)));
-  const name = (h: Hole) => holeName(h, about.circuit.plan.boards);
-  return pair ? wire(about, name(pair[0]), name(pair[1]), false) : [];
-};
+/** Two terminals, or what is connected to them. */
+export function joinMinus(bench: FixBench, one: Ref, other: Ref): readonly Fix[] {
+  const [a, b] = [legOf(bench, one), legOf(bench, other)];
+  const pair = a && b && nearestPair(freeOn(bench, bench.circuit.netOf(a)), freeOn(bench, bench.circuit.netOf(b)));
+  const name = (h: Hole) => holeName(h, bench.circuit.plan.boards);
+  return pair ? wired(bench, name(pair[0]), name(pair[1]), 'minus') : [];
+}
 
-/** The chip's own two pins, each to its rail where it is joined to none. */
-export const feedChip: Curing = (about) => {
-  const { circuit, finding, ground } = about;
-  const [what, ...pins] = finding.at;
-  const chip = circuit.chips.find((c) => c.placed.part.id === what?.id);
-  if (!what || !chip) return [];
-  let now = about;
+/** Each of these pins of the chip to its rail. */
+export function feedChip(bench: FixBench, chip: Ref, pins: readonly Ref[]): readonly Fix[] {
+  const { circuit, context } = bench;
+  const site = circuit.chipById.get(chip.id);
+  let now = bench;
   const changes: Change[] = [];
-  for (const ref of pins) {
-    const leg = legOf(about, ref);
-    const high = leg === chip.supply.leg;
-    const pair = leg && nearestPair(freeBeside(now, leg), freeOfSupply(now, high));
+  for (const pin of pins) {
+    const leg = legOf(bench, pin);
+    const side: Side = leg === site?.supply.leg ? 'plus' : 'minus';
+    const pair = leg && nearestPair(freeBeside(now, leg), freeOfSupply(now, side === 'plus'));
     if (!pair) return [];
-    const [from, to] = pair.map((h) => holeName(h, circuit.plan.boards));
-    const change = addWire(now.ground, from ?? '', to ?? '', (high ? PLUS : MINUS) ?? '');
+    const [from, to] = [holeName(pair[0], circuit.plan.boards), holeName(pair[1], circuit.plan.boards)];
+    const change = addWire(now.context, from, to, COLOUR[side]);
     if (!change.ok) return [];
-    const after = editContext(apply(now.ground.plan, change.value), ground.kinds);
+    const after = editContext(apply(now.context.plan, change.value), context.kinds);
     if (!after.ok) return [];
     changes.push(change.value);
-    now = { ...now, ground: after.value };
+    now = { ...now, context: after.value };
   }
-  return [{ deed: { does: 'feed', what }, change: join(...changes) }];
-};
+  return [{ says: say`Wire ${chip} to the supply`, change: join(...changes) }];
+}

@@ -1,20 +1,18 @@
-/** A pin that nothing holds, or that nothing lifts: a resistor from its row to a rail. */
+/** A pin that floats, or that is not pulled high enough: a resistor from its row to a rail. */
 import { resistor } from '../parts/resistor.ts';
+import { inOhms } from '../sentence/figures.ts';
+import type { Ref } from '../sentence/ref.ts';
+import { say } from '../sentence/wording.ts';
 import { nextDownIn } from '../units/e-series.ts';
-import type { Curing, FixContext, FixRule } from './fix.ts';
+import type { Fix, FixBench } from './fix.ts';
 import { between, freeBeside, freeOfSupply, legOf, nearestPair } from './free-holes.ts';
 
-function held(about: FixContext, high: boolean): readonly FixRule[] {
-  const [what] = about.finding.at;
-  const leg = legOf(about, what);
-  const pair = leg && nearestPair(freeBeside(about, leg), freeOfSupply(about, high));
-  if (!what || !pair) return [];
-  const ohms = nextDownIn('E12', Number(about.finding.data.cure));
-  const change = between(about, resistor.id, { ohms }, pair);
-  return change ? [{ deed: { does: 'hold', what, high, ohms }, change }] : [];
+/** most: what the resistor may have at most [Ω] */
+export function pull(bench: FixBench, pin: Ref, way: 'up' | 'down', most: number): readonly Fix[] {
+  const leg = legOf(bench, pin);
+  const pair = leg && nearestPair(freeBeside(bench, leg), freeOfSupply(bench, way === 'up'));
+  if (!pair) return [];
+  const ohms = nextDownIn('E12', most);
+  const change = between(bench, resistor.id, { ohms }, pair);
+  return change ? [{ says: say`Pull ${pin} ${way} with ${inOhms(ohms)}`, change }] : [];
 }
-
-/** Only a person knows which of the two was meant: low is asked for more often, so it comes first. */
-export const holdEitherWay: Curing = (about) => [...held(about, false), ...held(about, true)];
-
-export const holdHigh: Curing = (about) => held(about, true);

@@ -1,9 +1,10 @@
-/** A part on two wires that stands the wrong way round: its legs change holes. */
+/** A part with two legs that is the wrong way round: its legs change holes. */
 import { flip } from '../document/edits/rotate.ts';
-import type { Curing } from './fix.ts';
+import type { Ref } from '../sentence/ref.ts';
+import { say } from '../sentence/wording.ts';
+import type { Fix, FixBench } from './fix.ts';
 
-export const reversePart: Curing = ({ finding, ground }) => {
-  const [what] = finding.at;
-  const change = what && flip(ground, [what.id]);
-  return what && change?.ok ? [{ deed: { does: 'turn-round', what }, change: change.value }] : [];
-};
+export function reversePart({ context }: FixBench, part: Ref): readonly Fix[] {
+  const change = flip(context, [part.id]);
+  return change.ok ? [{ says: say`Reverse ${part}`, change: change.value }] : [];
+}

@@ -81,3 +81,6 @@ function pinText(part: PlanPart, pin: string): string {
   if (name === pin) return `${pins.length > 2 ? 'pin' : 'leg'} ${pin} of ${part.id}`;
   return pins.length > 2 ? `pin ${pin} (${name}) of ${part.id}` : `the ${name} of ${part.id}`;
 }
+
+/** A rail as it prints, with a minus that is as wide as the plus. */
+export const railName = (rail: string): string => (rail.startsWith('+') ? rail : `−${rail.slice(1)}`);

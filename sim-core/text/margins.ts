@@ -1,7 +1,9 @@
-/** A margin in words: what, the figure, the limit, and the part that matters most. And how a single figure of a part is named. */
+/** A margin in words: what, the figure, the limit, and the part that matters most. */
 import type { Plan } from '../../shared/plan.ts';
 import { capital, noun, sentenceOf } from '../sentence/nouns.ts';
 import type { Sentence } from '../sentence/sentence.ts';
+import { specimen } from '../sentence/specimen.ts';
+import { withNames } from '../sentence/wording.ts';
 import type { Margin } from '../tolerance/margin-evaluation.ts';
 import { siFormat } from '../units/quantity.ts';
 
@@ -22,7 +24,7 @@ export function sayMargin(m: Margin, plan: Plan): Sentence {
     ...rest,
     ...sentenceOf`: ${about.figure} ${worst} ${END[m.method]} (limit: ${about.limit} ${limit}; nominal: ${siFormat(m.nominal, m.unit)}).`,
     ...(m.dominant
-      ? sentenceOf` The largest contribution is ${sayFigure(m.dominant.part, m.dominant.figure, m.dominant.value, m.dominant.unit, plan)}: ${Math.round(100 * m.dominant.share)} %.`
+      ? sentenceOf` The largest contribution is ${specimenOf(m.dominant, plan)}: ${Math.round(100 * m.dominant.share)} %.`
       : []),
     ...(failing === '' ? [] : [failing]),
     ...(m.bent ? [' It is too nonlinear for root-sum-square: use worst or random.'] : []),
@@ -50,11 +52,5 @@ const WORDS: Readonly<Record<Margin['what'], { readonly figure: string; readonly
   'supply-dip': { figure: 'supply dip', limit: 'at most' },
 };
 
-/** "resistor R3 at 9.5 kΩ", "memory U1 at its guaranteed output drive". */
-export function sayFigure(part: string, figure: string, value: number, unit: string, plan: Plan): Sentence {
-  const name = noun({ kind: 'part', id: part }, plan);
-  if (figure === 'drive')
-    return value < 0.5 ? sentenceOf`${name} at its guaranteed output drive` : sentenceOf`${name} at its typical output drive`;
-  if (figure === 'forward') return sentenceOf`${name} with a forward voltage of ${siFormat(value, unit)} at 10 mA`;
-  return sentenceOf`${name} at ${siFormat(value, unit)}`;
-}
+const specimenOf = ({ part, figure, value, unit }: NonNullable<Margin['dominant']>, plan: Plan): Sentence =>
+  withNames(specimen({ kind: 'part', id: part }, figure, value, unit), plan);

@@ -22,7 +22,7 @@ test('a board is cut by its card; the halves are joined again by what the findin
   await eventually(led(page, 'all well')).toHaveAccessibleName(/dark/);
   await page.getByRole('tab', { name: /^Findings/ }).click();
   const list = page.getByRole('tabpanel', { name: /^Findings/ });
-  const cures = list.getByRole('button', { name: /^Join [+-][aj]\d+ and [+-][aj]\d+ with a wire$/ });
+  const cures = list.getByRole('button', { name: /^Connect [+-][aj]\d+ and [+-][aj]\d+ with a wire$/ });
   await eventually(cures.first()).toBeVisible();
   for (let n = await cures.count(); n > 0; n = await cures.count()) {
     await cures.first().click();

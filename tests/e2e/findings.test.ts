@@ -21,16 +21,16 @@ async function openBare(page: Page) {
   await openText(page, 'bare.plan.json', JSON.stringify({ ...plan.value, title: 'Bare LED' }));
   await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Bare LED');
 }
-const mark = (page: Page) => page.getByRole('button', { name: /^Damage risk: LED D1 has no resistor/ });
+const mark = (page: Page) => page.getByRole('button', { name: /^Damage risk: LED D1 has no series resistor/ });
 const card = (page: Page) => page.getByRole('group', { name: 'Finding', exact: true });
-const cure = /^Put \d+ Ω in series with LED D1$/;
+const cure = /^Add \d+ Ω in series with LED D1$/;
 
 test('a mark at the LED tells what is wrong when a hand comes near, and mends it in one act; undo brings it back', async ({ page }) => {
   await page.goto('/');
   await openBare(page);
   await mark(page).hover();
   await eventually(card(page)).toContainText('Damage risk');
-  await eventually(card(page)).toContainText('Put');
+  await eventually(card(page)).toContainText('Add');
   const wires = await page.locator('[data-wire]').count();
   await card(page).getByRole('button', { name: cure }).click();
   await eventually(mark(page)).toHaveCount(0);

@@ -1,6 +1,7 @@
 /** The architecture as drawn in DEVELOPERS.md: who may import whom, what every file begins with, and that nothing is left out of a catalogue. */
 import { describe, expect, test } from 'vitest';
 import type { Device } from '../../sim-core/devices/network.ts';
+import { RULES } from '../../sim-core/findings/catalogue.ts';
 import { PARTS } from '../../sim-core/parts/catalogue.ts';
 import type { Ref } from '../../sim-core/sentence/ref.ts';
 import { readSources, type Source } from '../support/sources.ts';
@@ -14,9 +15,9 @@ const CORE_ROOMS: ReadonlyArray<readonly string[]> = [
   ['sim-core/demos'],
   ['sim-core/build'],
   ['sim-core/text'],
-  ['sim-core/why', 'sim-core/repair'],
+  ['sim-core/why'],
   ['sim-core/findings'],
-  ['sim-core/tolerance'],
+  ['sim-core/repair', 'sim-core/tolerance'],
   ['sim-core/run'],
   ['sim-core/sentence'],
   ['sim-core/parts'],
@@ -163,6 +164,13 @@ describe('catalogues', () => {
     const findings = core.filter((s) => /^sim-core\/findings\/rules\/[^/]+\/[^/]+\.ts$/.test(s.path));
     expect(findings.length).toBeGreaterThan(5);
     expect(findings.map((s) => s.path).filter((p) => !listedIn('sim-core/findings/catalogue.ts').includes(p))).toEqual([]);
+  });
+
+  test('no rule is treated specially: its code is written in its own file only', () => {
+    const guilty = RULES.flatMap(({ code }) =>
+      product.filter((s) => s.path !== `sim-core/findings/rules/${code}.ts` && new RegExp(`['"\`]${code}['"\`]`).test(s.text)),
+    );
+    expect(guilty.map((s) => s.path)).toEqual([]);
   });
 
   test('no part is treated specially: its id is written in its own file, its face and the demonstrations only', () => {

@@ -42,13 +42,13 @@ describe('a memory against the table that is wanted of it', () => {
       [
         'fault',
         ['U1', 'U1.9', 'U1.15'],
-        'Memory U1 holds something else than is wanted in 2 of 4 rows of the table, at its pin 9 (D0) and its pin 15 (D5): first in row 2, address 002, it holds 20 and 01 is wanted. Write those bytes anew, or mend the table.',
+        'Memory U1 differs in 2 of 4 rows of the table, at its pin 9 (D0) and its pin 15 (D5): first row 2, address 002, stored 20, wanted 01. Write those bytes again, or correct the table.',
       ],
     ]);
   });
-  test('is a hint while the memory is blank', () => {
+  test('is a suggestion while the memory is blank', () => {
     expect(heard('', wanted(OR_AND)).map(([severity, , says]) => [severity, says])).toEqual([
-      ['suggestion', expect.stringMatching(/^Memory U1 is blank, and that is not what is wanted in 3 of 4 rows/)],
+      ['suggestion', expect.stringMatching(/^Memory U1 is blank and differs in 3 of 4 rows of the table/)],
     ]);
   });
   test('speaks of no bytes in a memory that has forgotten them', () => {
@@ -65,15 +65,12 @@ describe('a memory against the table that is wanted of it', () => {
     });
     const sim = made.ok ? simulate(made.value) : made;
     expect(made.ok && sim.ok && findingsNow(sim.value).map((f) => [f.severity, plain(sayFinding(f, made.value))])).toEqual([
-      [
-        'suggestion',
-        'Memory U1 forgets its bytes without its supply, and holds none of the table yet. Switch the supply on, then write them.',
-      ],
+      ['suggestion', 'Memory U1 is volatile and holds none of the table yet. Switch the supply on, then write it.'],
     ]);
   });
-  test('is a hint while bytes are being written and what is missing is still erased', () => {
+  test('is a suggestion while bytes are being written and what is missing is still erased', () => {
     expect(heard('U1 memory 000=00', wanted(OR_AND)).map(([severity, , says]) => [severity, says])).toEqual([
-      ['suggestion', expect.stringMatching(/^Memory U1 is not all written yet: .* in 2 of 4 rows .*first in row 1, address 001/)],
+      ['suggestion', expect.stringMatching(/^Memory U1 is not fully written: .* in 2 of 4 rows .*first row 1, address 001/)],
     ]);
     expect(heard('U1 memory 000=0000', wanted(OR_AND)).map(([severity]) => severity)).toEqual(['fault']);
   });

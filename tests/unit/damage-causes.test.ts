@@ -59,7 +59,7 @@ describe('an output', () => {
     expect(sim.pending).toBe(false);
     expect(said(sim, 'U1')).toEqual([
       expect.stringMatching(
-        /^Hex inverter U1 is damaged at pin 2 \(1Y\) of U1: as an output it carried 4\d(\.\d)? mA \(limit 25 mA\), and joins nothing there any more\. Take away the cause, then replace it\.$/,
+        /^Hex inverter U1 is damaged at its pin 2 \(1Y\): as an output it carried 4\d(\.\d)? mA \(limit 25 mA\), and is open there\. Remove the cause, then replace it\.$/,
       ),
     ]);
   });
@@ -141,7 +141,7 @@ describe('a high voltage on A9', () => {
   test('above its absolute maximum pierces the pin', () => {
     const sim = dies(at(15), 'U1', 0.5, 2);
     expect(damageOf(sim, 'U1')).toEqual({ by: 'voltage', measured: expect.closeTo(15, 2), limit: 13.5, pins: ['A9'] });
-    expect(said(sim, 'U1')[0]).toMatch(/is damaged at pin 22 \(A9\) of U1: it was at 15 V \(limit 13\.5 V\)/);
+    expect(said(sim, 'U1')[0]).toMatch(/is damaged at its pin 22 \(A9\): it was at 15 V \(limit 13\.5 V\)/);
   });
   test('of 12 V, as its sheet asks for, does none', () => {
     lives(at(12), 'U1');
@@ -156,7 +156,7 @@ describe('an electrolytic capacitor', () => {
     expect(damageOf(sim, 'C1')).toMatchObject({ by: 'reverse', limit: 1 });
     expect(sim.readings().supplies[0]!.limiting).toBe(true);
     expect(said(sim, 'C1')).toEqual([
-      'Electrolytic capacitor C1 is damaged: it was reverse-biased at 5 V (limit 1 V), and conducts like a small resistor now. Take away the cause, then replace it.',
+      'Electrolytic capacitor C1 is damaged: it was reverse-biased at 5 V (limit 1 V), and is nearly a short now. Remove the cause, then replace it.',
     ]);
   });
   test('at more than it is made for gives up after minutes', () => {
@@ -262,7 +262,7 @@ describe('one of several LEDs in a body', () => {
     expect(damageOf(sim, 'DS1')).toMatchObject({ by: 'current', limit: 0.03, pins: ['a'] });
     expect(glows(sim)).toEqual([['DS1.b', 'lit']]);
     expect(said(sim, 'DS1')).toEqual([
-      'Seven-segment digit DS1 is damaged at pin 7 (a) of DS1: it carried 730 mA (limit 30 mA), and joins nothing there any more. Take away the cause, then replace it.',
+      'Seven-segment digit DS1 is damaged at its pin 7 (a): it carried 730 mA (limit 30 mA), and is open there. Remove the cause, then replace it.',
     ]);
     const because = sayWhy(whyLed(sim, 'DS1.a'), sim.circuit.plan);
     expect(plain(because.headline)).toBe('Segment a of DS1 is dark: it is damaged and no longer conducts.');

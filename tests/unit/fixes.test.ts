@@ -1,11 +1,14 @@
 /** Every cure made on the bad bench of its rule: the finding is gone, nothing worse has come, and taking it back leads to the same bench. */
 import { describe, expect, test } from 'vitest';
+import { findingsOf } from '../../sim-core/findings/ask-rule.ts';
 import { RULES } from '../../sim-core/findings/catalogue.ts';
-import type { Example } from '../../sim-core/findings/rule.ts';
+import type { Example } from '../../sim-core/findings/example.ts';
+import { inputFloating } from '../../sim-core/findings/rules/input/floating.ts';
 import {
   apply,
   type Finding,
   findingsNow,
+  fixesFor,
   fixText,
   invert,
   readBenchText,
@@ -13,7 +16,7 @@ import {
   type Simulation,
   simulate,
 } from '../../sim-core/index.ts';
-import { FIX_RULES, fixesFor } from '../../sim-core/repair/catalogue.ts';
+import { examplesOf } from '../support/rule-examples.ts';
 
 function stand({ bench, script = [] }: Example): Simulation {
   const plan = readBenchText(bench);
@@ -35,14 +38,15 @@ function worse(before: readonly Finding[], after: readonly Finding[], cured: Fin
 /** What else a bad bench needs, so that nothing shows only once it is cured: a chip without its supply has no floating pins. */
 const ALSO: Readonly<Record<string, string>> = { 'chip/no-supply': '\nWWE wire j15 +j9\nWOE wire j16 -j9' };
 
-const cured = RULES.flatMap((rule) =>
-  FIX_RULES.has(rule.code) && 'points' in rule.bad
-    ? [[rule.code, { ...rule.bad, bench: `${rule.bad.bench}${ALSO[rule.code] ?? ''}` }] as const]
-    : [],
-);
+const mending = RULES.filter((rule) => rule.fixes !== undefined);
+const cured = mending.flatMap(({ code }) => {
+  const { bad } = examplesOf(code);
+  return 'points' in bad ? [[code, { ...bad, bench: `${bad.bench}${ALSO[code] ?? ''}` }] as const] : [];
+});
 
 test('every cure is of a rule whose bad bench shows it', () => {
-  expect(cured.length).toBe(FIX_RULES.size);
+  expect(cured.length).toBe(mending.length);
+  expect(cured.length).toBe(12);
 });
 
 describe.each(cured)('%s', (code, bad) => {
@@ -73,12 +77,14 @@ test('a cure says exactly what it will do', () => {
   });
   const [found] = findingsNow(sim);
   const says = fixesFor(found!, sim.circuit).map((c) => fixText(c, sim.plan()));
-  expect(says).toEqual([expect.stringMatching(/^Put \d+ Ω in series with LED D1$/)]);
+  expect(says).toEqual([expect.stringMatching(/^Add \d+ Ω in series with LED D1$/)]);
 });
 
 test('where the row of a floating pin is full and no hole is free, nothing is offered', () => {
   const wires = ['a', 'b', 'c', 'd'].map((c, i) => `WF${i} wire ${c}5 ${c}${50 + i}`).join('\n');
-  const floating: Finding = { code: 'input/floating', severity: 'fault', at: [{ kind: 'pin', id: 'R9.1' }], data: { cure: 1e4 } };
+  const pin = { kind: 'pin', id: 'R9.1' } as const;
+  const figures = { measured: 1e12, limit: 1e5, leakage: 1e-5, volts: 0, vil: 0.8, vih: 2, cure: 1e4, drift: 0.1 };
   const sim = stand({ bench: `B1 board-63\nPS1 bench-supply volts=5\nR9 resistor e5 f5 ohms=1k\n${wires}` });
-  expect(fixesFor(floating, sim.circuit)).toEqual([]);
+  const [floating] = findingsOf(inputFloating, [{ pin, ...figures }]);
+  expect(fixesFor(floating!, sim.circuit)).toEqual([]);
 });

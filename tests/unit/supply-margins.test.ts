@@ -1,7 +1,7 @@
 /** Margins of what a chip's supply pins carry and how far its supply dips. */
 import { describe, expect, test } from 'vitest';
 import { addressSwitch, memoryBench } from '../../sim-core/findings/example-benches.ts';
-import { packageOverCurrent } from '../../sim-core/findings/rules/chip/package-over-current.ts';
+import { packageOverCurrentExamples } from '../../sim-core/findings/rules/chip/package-over-current.ts';
 import { type Margin, marginsOf, plain, readBenchText, type Simulation, sayMargin } from '../../sim-core/index.ts';
 import { start } from '../support/bench.ts';
 
@@ -14,7 +14,7 @@ function marginsAt(text: string): { margins: readonly Margin[]; sim: Simulation;
 }
 
 describe('the current of a package', () => {
-  const { bad, good } = packageOverCurrent;
+  const { bad, good } = packageOverCurrentExamples();
   test('is that of all its outputs together, as drawn and at worst, against the limit of its supply pin', () => {
     if ('none' in bad) throw new Error('no bench');
     const { margins, sim, say } = marginsAt(bad.bench);

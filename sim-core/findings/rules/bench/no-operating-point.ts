@@ -1,18 +1,34 @@
 /** A bench for which no voltages could be found that fit everything on it. What is shown then is not to be trusted. */
+
+import type { Ref } from '../../../sentence/ref.ts';
+import { say } from '../../../sentence/wording.ts';
+import type { RuleExamples } from '../../example.ts';
 import { toNet } from '../../refs.ts';
 import { defineRule } from '../../rule.ts';
 
-export const noOperatingPoint = defineRule({
+interface Data {
+  /** something on the net at which the solver stopped; empty for a net with nothing on it */
+  readonly net: readonly Ref[];
+  /** legs on that net */
+  readonly legs: number;
+}
+
+export const noOperatingPoint = defineRule<Data>({
   code: 'bench/no-operating-point',
   severity: 'fault',
   reads: 'moment',
   look({ circuit, readings }) {
     if (!readings.unsolved) return [];
     const net = circuit.nets.all[readings.unsolved.net];
-    return [{ at: toNet(net), data: { points: net?.legs.length ?? 0 } }];
+    return [{ net: toNet(net), legs: net?.legs.length ?? 0 }];
   },
+  message: ({ net }) =>
+    say`No operating point was found: the solver stopped at ${net[0] ?? 'the bench'}. Do not trust LEDs and meters now. Undo the last change and check what it connects.`,
+});
+
+export const noOperatingPointExamples = (): RuleExamples => ({
   bad: {
-    none: 'Every law of the shelf is monotone, so a bench that is built has voltages; what remains is a solver that does not find them.',
+    none: 'The current of every part rises with its voltage, so a bench that is built has voltages; what remains is a solver that does not find them.',
   },
   good: { bench: 'B1 board-63' },
 });

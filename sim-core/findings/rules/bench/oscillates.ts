@@ -1,15 +1,21 @@
-/** Chips that answer each other for ever: the bench was given up before it came to rest, and what it shows is one moment of many. */
-import { RING } from '../../example-benches.ts';
+/** Chips that drive each other in a loop for ever: the simulation was stopped before the bench settled, and what it shows is one moment of many. */
+
+import type { Ref } from '../../../sentence/ref.ts';
+import { listed, say } from '../../../sentence/wording.ts';
+import type { RuleExamples } from '../../example.ts';
+import { ring } from '../../example-benches.ts';
 import { defineRule } from '../../rule.ts';
 
-export const benchOscillates = defineRule({
+export const benchOscillates = defineRule<{ readonly chips: readonly Ref[] }>({
   code: 'bench/oscillates',
   severity: 'fault',
   reads: 'moment',
-  look: ({ readings }) =>
-    readings.endless
-      ? [{ at: readings.endless.map((id) => ({ kind: 'part', id }) as const), data: { chips: readings.endless.length } }]
-      : [],
-  bad: { points: 'U1', bench: RING },
-  good: { bench: RING.replace('=FFFE', '=FFFF') },
+  look: ({ readings }) => (readings.endless ? [{ chips: readings.endless.map((id) => ({ kind: 'part', id })) }] : []),
+  message: ({ chips }) =>
+    say`${listed(chips)} ${chips.length === 1 ? 'drives itself' : 'drive each other'} in a loop and the bench oscillates: it shows one moment of many. Break the loop from output to input.`,
+});
+
+export const benchOscillatesExamples = (): RuleExamples => ({
+  bad: { points: 'U1', bench: ring() },
+  good: { bench: ring().replace('=FFFE', '=FFFF') },
 });

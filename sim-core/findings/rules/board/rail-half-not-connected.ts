@@ -1,47 +1,44 @@
-/** A half of a split rail that is in use and joined to no supply, while its other half is. */
+/** A half of a split rail that is in use and connected to no supply, while its other half is. */
 import type { PlanBoard } from '../../../../shared/plan.ts';
 import { BOARDS, RAILS, type Rail, railHalf } from '../../../board/boards.ts';
 import { type Hole, holeName, stripOf } from '../../../board/tie-points.ts';
+import { joinHalves } from '../../../repair/join.ts';
 import type { Circuit } from '../../../run/circuit/circuit.ts';
+import { railName } from '../../../sentence/nouns.ts';
+import type { Ref } from '../../../sentence/ref.ts';
+import { say } from '../../../sentence/wording.ts';
+import type { RuleExamples } from '../../example.ts';
 import { METAL, reachOf } from '../../resistive-reach.ts';
 import { defineRule } from '../../rule.ts';
 
-const BENCH = `
-  B1 board-63 split
-  PS1 bench-supply volts=5
-  WP wire PS1.+ +j1 red
-  WN wire PS1.- -j1 black
-  D1 led a50 a54
-  R1 resistor b50 +j45 ohms=330
-  W1 wire b54 -j2`;
+interface Data {
+  /** holes on both sides of the gap, this half's first */
+  readonly here: Ref;
+  readonly there: Ref;
+  readonly board: Ref;
+  readonly rail: Rail;
+  readonly half: 'left' | 'right';
+}
 
-export const railHalfNotConnected = defineRule({
+export const railHalfNotConnected = defineRule<Data>({
   code: 'board/rail-half-not-connected',
   severity: 'fault',
   reads: 'wiring',
   look: (circuit) =>
-    circuit.plan.boards
-      .filter((b) => b.splitRails)
-      .flatMap((board) =>
-        RAILS.flatMap((rail) => {
-          const fed = ([0, 1] as const).map((half) =>
-            isFed(circuit, stripOf({ board, rail, k: half === 0 ? 1 : BOARDS[board.kind].railHoles })),
-          );
-          const dead = fed[0] === false && fed[1] ? 0 : fed[1] === false && fed[0] ? 1 : undefined;
-          if (dead === undefined) return [];
-          const name = (half: 0 | 1) => holeName(freeBesideCut(circuit, board, rail, half), circuit.plan.boards);
-          const [here, there] = dead === 0 ? [name(0), name(1)] : [name(1), name(0)];
-          return [
-            {
-              at: [{ kind: 'point', id: here } as const, { kind: 'point', id: there } as const, { kind: 'board', id: board.id } as const],
-              data: { rail, half: dead === 0 ? 'left' : 'right' },
-            },
-          ];
-        }),
-      ),
-  bad: { points: '+j26', bench: BENCH },
-  good: { bench: `${BENCH}\nWJ wire +j25 +j26` },
+    circuit.plan.boards.filter((b) => b.splitRails).flatMap((board) => RAILS.flatMap((rail) => deadHalf(circuit, board, rail))),
+  message: ({ here, there, board, rail, half }) =>
+    say`The ${half} half of rail ${railName(rail)} on ${board} is in use but not connected to a supply: only the other half is. Connect ${here} and ${there} with a wire.`,
+  fixes: ({ here, there, rail }, bench) => joinHalves(bench, rail, here, there),
 });
+
+function deadHalf(circuit: Circuit, board: PlanBoard, rail: Rail): readonly Data[] {
+  const fed = ([0, 1] as const).map((half) => isFed(circuit, stripOf({ board, rail, k: half === 0 ? 1 : BOARDS[board.kind].railHoles })));
+  const dead = fed[0] === false && fed[1] ? 0 : fed[1] === false && fed[0] ? 1 : undefined;
+  if (dead === undefined) return [];
+  const hole = (half: 0 | 1): Ref => ({ kind: 'point', id: holeName(freeBesideCut(circuit, board, rail, half), circuit.plan.boards) });
+  const [here, there] = dead === 0 ? [hole(0), hole(1)] : [hole(1), hole(0)];
+  return [{ here, there, board: { kind: 'board', id: board.id }, rail, half: dead === 0 ? 'left' : 'right' }];
+}
 
 /** undefined: nothing is in it. */
 function isFed(circuit: Circuit, strip: string): boolean | undefined {
@@ -60,3 +57,17 @@ function freeBesideCut(circuit: Circuit, board: PlanBoard, rail: Rail, half: 0 |
   const fromCut = half === 0 ? holes.reverse() : holes;
   return fromCut.find((h) => !circuit.layout.taken.has(holeName(h, circuit.plan.boards))) ?? (fromCut[0] as Hole);
 }
+
+const BENCH = `
+  B1 board-63 split
+  PS1 bench-supply volts=5
+  WP wire PS1.+ +j1 red
+  WN wire PS1.- -j1 black
+  D1 led a50 a54
+  R1 resistor b50 +j45 ohms=330
+  W1 wire b54 -j2`;
+
+export const railHalfNotConnectedExamples = (): RuleExamples => ({
+  bad: { points: '+j26', bench: BENCH },
+  good: { bench: `${BENCH}\nWJ wire +j25 +j26` },
+});

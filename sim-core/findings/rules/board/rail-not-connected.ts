@@ -1,21 +1,27 @@
-/** A rail that parts hang on and nothing feeds, in all its length. A half of a split rail whose other half is fed has its own rule. */
+/** A rail that is in use and connected to no supply, in all its length. A half of a split rail whose other half is connected has its own rule. */
 import { BOARDS, RAILS, type Rail } from '../../../board/boards.ts';
 import type { Net } from '../../../board/nets.ts';
 import { stripOf } from '../../../board/tie-points.ts';
+import { feedRail } from '../../../repair/join.ts';
 import type { Circuit } from '../../../run/circuit/circuit.ts';
+import { railName } from '../../../sentence/nouns.ts';
 import type { Ref } from '../../../sentence/ref.ts';
+import { listed, say } from '../../../sentence/wording.ts';
+import type { RuleExamples } from '../../example.ts';
 import { FED } from '../../example-benches.ts';
 import { distinct, toPin } from '../../refs.ts';
 import { METAL, reachOf } from '../../resistive-reach.ts';
 import { defineRule } from '../../rule.ts';
 
-const BENCH = `
-  ${FED}
-  R1 resistor b10 +j5 ohms=330
-  D1 led a10 a14
-  W1 wire b14 -a3`;
+interface Data {
+  readonly board: Ref;
+  /** of the supply */
+  readonly terminal: Ref;
+  readonly parts: readonly Ref[];
+  readonly rail: Rail;
+}
 
-export const railNotConnected = defineRule({
+export const railNotConnected = defineRule<Data>({
   code: 'board/rail-not-connected',
   severity: 'fault',
   reads: 'wiring',
@@ -24,23 +30,25 @@ export const railNotConnected = defineRule({
     if (!supply) return [];
     const told = new Set<Net>();
     return circuit.plan.boards.flatMap((board) =>
-      RAILS.flatMap((rail) => {
+      RAILS.flatMap((rail): readonly Data[] => {
         const strips = [1, BOARDS[board.kind].railHoles].map((k) => stripOf({ board, rail, k }));
         const nets = [...new Set(strips.flatMap((s) => circuit.nets.ofStrip.get(s) ?? []))];
         const net = nets.find((n) => n.legs.length > 0);
         if (!net || told.has(net) || nets.some((n) => isFed(circuit, n))) return [];
         for (const n of nets) told.add(n);
-        const hanging: Ref[] = distinct(net.legs.map((leg) => ({ kind: 'part', id: leg.part.id })));
-        const at: Ref[] = [{ kind: 'board', id: board.id }, toPin(terminalFor(rail) === '+' ? supply.plus : supply.minus), ...hanging];
-        return [{ at, data: { rail, parts: hanging.length } }];
+        const parts = distinct(net.legs.map((leg) => ({ kind: 'part', id: leg.part.id })));
+        return [
+          { board: { kind: 'board', id: board.id }, terminal: toPin(rail.startsWith('+') ? supply.plus : supply.minus), parts, rail },
+        ];
       }),
     );
   },
-  bad: { points: 'B1', bench: BENCH },
-  good: { bench: `${BENCH}\nW2 wire -a1 -j2` },
+  message: ({ board, terminal, parts, rail }) => {
+    const who = parts.length > 3 ? say`${parts[0] ?? ''} and ${parts.length - 1} more parts` : listed(parts);
+    return say`Rail ${railName(rail)} on ${board} is not connected to a supply, but ${who} ${parts.length > 1 ? 'use' : 'uses'} it. Wire ${terminal} to it.`;
+  },
+  fixes: ({ board, rail }, bench) => feedRail(bench, board, rail),
 });
-
-const terminalFor = (rail: Rail): string => rail.slice(0, 1);
 
 /** By metal from a supply or a chip's output, with all switches closed. */
 function isFed(circuit: Circuit, net: Net): boolean {
@@ -49,3 +57,14 @@ function isFed(circuit: Circuit, net: Net): boolean {
     ([n, ohms]) => ohms < METAL && (reach.plus.has(n) || reach.minus.has(n) || reach.outputs.has(n)),
   );
 }
+
+const BENCH = `
+  ${FED}
+  R1 resistor b10 +j5 ohms=330
+  D1 led a10 a14
+  W1 wire b14 -a3`;
+
+export const railNotConnectedExamples = (): RuleExamples => ({
+  bad: { points: 'B1', bench: BENCH },
+  good: { bench: `${BENCH}\nW2 wire -a1 -j2` },
+});

@@ -1,18 +1,36 @@
-/** A capacitor with more voltage across it than it is made for. */
+/** A capacitor with more voltage across it than it is rated for. */
+
+import { inVolts } from '../../../sentence/figures.ts';
+import type { Ref } from '../../../sentence/ref.ts';
+import { say } from '../../../sentence/wording.ts';
+import type { RuleExamples } from '../../example.ts';
 import { FED } from '../../example-benches.ts';
 import { polarised } from '../../polarised.ts';
 import { toPart } from '../../refs.ts';
 import { defineRule } from '../../rule.ts';
 
-export const capacitorOverVoltage = defineRule({
+interface Data {
+  readonly part: Ref;
+  /** across it, and what it is rated for [V] */
+  readonly measured: number;
+  readonly limit: number;
+  readonly source: string;
+}
+
+export const capacitorOverVoltage = defineRule<Data>({
   code: 'capacitor/over-voltage',
   severity: 'damage-risk',
   reads: 'moment',
   look: (scene) =>
     polarised(scene).flatMap(({ placed, volts, polar }) => {
       const { value: limit, source } = polar.most(placed.params);
-      return volts > limit ? [{ at: [toPart(placed)], data: { measured: volts, limit, source } }] : [];
+      return volts > limit ? [{ part: toPart(placed), measured: volts, limit, source }] : [];
     }),
+  message: ({ part, measured, limit }) =>
+    say`${part} has ${inVolts(measured)} across it (rated ${inVolts(limit)}). Use one with a higher rating, or lower the supply.`,
+});
+
+export const capacitorOverVoltageExamples = (): RuleExamples => ({
   bad: { points: 'C1', bench: `${FED.replace('volts=5', 'volts=12')}\nC1 electrolytic a10 a14 volts=10\nW1 wire c10 +j3\nW2 wire b14 -j3` },
   good: { bench: `${FED.replace('volts=5', 'volts=12')}\nC1 electrolytic a10 a14 volts=16\nW1 wire c10 +j3\nW2 wire b14 -j3` },
 });

@@ -1,18 +1,39 @@
-/** A capacitor with polarity that stands the wrong way round: it heats, gases and may burst. */
+/** A capacitor with polarity that is the wrong way round: it heats, gases and may burst. */
+import { reversePart } from '../../../repair/reverse-part.ts';
+import { inVolts } from '../../../sentence/figures.ts';
+import type { Ref } from '../../../sentence/ref.ts';
+import { say } from '../../../sentence/wording.ts';
+import type { RuleExamples } from '../../example.ts';
 import { FED } from '../../example-benches.ts';
 import { polarised } from '../../polarised.ts';
 import { toPart, toPin } from '../../refs.ts';
 import { defineRule } from '../../rule.ts';
 
-export const capacitorReversed = defineRule({
+interface Data {
+  readonly part: Ref;
+  readonly plus: Ref;
+  readonly minus: Ref;
+  /** minus against plus, and what it bears [V] */
+  readonly measured: number;
+  readonly limit: number;
+  readonly source: string;
+}
+
+export const capacitorReversed = defineRule<Data>({
   code: 'capacitor/reversed',
   severity: 'damage-risk',
   reads: 'moment',
   look: (scene) =>
     polarised(scene).flatMap(({ placed, plus, minus, volts, polar }) => {
       const { value: limit, source } = polar.mostReverse;
-      return -volts > limit ? [{ at: [toPart(placed), toPin(plus), toPin(minus)], data: { measured: -volts, limit, source } }] : [];
+      return -volts > limit ? [{ part: toPart(placed), plus: toPin(plus), minus: toPin(minus), measured: -volts, limit, source }] : [];
     }),
+  message: ({ part, measured, limit }) =>
+    say`${part} is reversed: ${inVolts(measured)} across it the wrong way (limit ${inVolts(limit)}), and it may burst. Switch off and swap its legs.`,
+  fixes: ({ part }, bench) => reversePart(bench, part),
+});
+
+export const capacitorReversedExamples = (): RuleExamples => ({
   bad: { points: 'C1', bench: `${FED}\nC1 electrolytic a14 a10\nW1 wire c10 +j3\nW2 wire b14 -j3` },
   good: { bench: `${FED}\nC1 electrolytic a10 a14\nW1 wire c10 +j3\nW2 wire b14 -j3` },
 });

@@ -1,5 +1,11 @@
 /** A chip without a capacitor between its supply pin's net and its ground pin's net. */
+
+import { decouple } from '../../../repair/decouple.ts';
 import type { Circuit, Placed } from '../../../run/circuit/circuit.ts';
+import { inFarads } from '../../../sentence/figures.ts';
+import type { Ref } from '../../../sentence/ref.ts';
+import { its, say } from '../../../sentence/wording.ts';
+import type { RuleExamples } from '../../example.ts';
 import { memoryBench } from '../../example-benches.ts';
 import { toPart, toPin } from '../../refs.ts';
 import { defineRule } from '../../rule.ts';
@@ -8,7 +14,17 @@ import { defineRule } from '../../rule.ts';
 const LEAST = 10e-9;
 const USUAL = 100e-9;
 
-export const noDecoupling = defineRule({
+interface Data {
+  readonly chip: Ref;
+  readonly supply: Ref;
+  readonly ground: Ref;
+  /** the largest there is, what counts, and what to add [F] */
+  readonly measured: number;
+  readonly limit: number;
+  readonly cure: number;
+}
+
+export const noDecoupling = defineRule<Data>({
   code: 'chip/no-decoupling',
   severity: 'suggestion',
   reads: 'wiring',
@@ -17,12 +33,12 @@ export const noDecoupling = defineRule({
       if (chip.spec.decoupled || chip.supply.leg === chip.ground.leg) return [];
       const most = Math.max(0, ...[...circuit.placed.values()].filter((p) => spans(circuit, p, [chip.supply, chip.ground])).map(farads));
       if (most >= LEAST) return [];
-      return [
-        { at: [toPart(chip.placed), toPin(chip.supply.leg), toPin(chip.ground.leg)], data: { measured: most, limit: LEAST, cure: USUAL } },
-      ];
+      const [supply, ground] = [toPin(chip.supply.leg), toPin(chip.ground.leg)];
+      return [{ chip: toPart(chip.placed), supply, ground, measured: most, limit: LEAST, cure: USUAL }];
     }),
-  bad: { points: 'U1', bench: memoryBench('', 'C9') },
-  good: { bench: memoryBench('') },
+  message: ({ chip, supply, ground, measured, limit, cure }) =>
+    say`${chip} has ${measured > 0 ? `only ${inFarads(measured)}` : 'no decoupling capacitor'} between ${its(supply)} and ${its(ground)} (at least ${inFarads(limit)}). Add ${inFarads(cure)} close to the chip.`,
+  fixes: ({ chip, supply, ground, cure }, bench) => decouple(bench, chip, supply, ground, cure),
 });
 
 const spans = (
@@ -44,3 +60,8 @@ const farads = (p: Placed): number => {
   const spec = p.kind.params.find((s) => s.type === 'number' && s.unit === 'F');
   return spec ? Number(p.params[spec.name]) : 0;
 };
+
+export const noDecouplingExamples = (): RuleExamples => ({
+  bad: { points: 'U1', bench: memoryBench('', 'C9') },
+  good: { bench: memoryBench('') },
+});

@@ -1,10 +1,26 @@
-/** A chip of which a supply pin is joined to no supply, whatever the switches. */
+/** A chip with a supply pin that is connected to no supply, whatever the switches. */
+
+import { feedChip } from '../../../repair/join.ts';
+import { voltRange } from '../../../sentence/figures.ts';
+import type { Ref } from '../../../sentence/ref.ts';
+import { its, listed, say } from '../../../sentence/wording.ts';
+import type { RuleExamples } from '../../example.ts';
 import { memoryBench } from '../../example-benches.ts';
 import { toPart, toPin } from '../../refs.ts';
 import { feedOf } from '../../resistive-reach.ts';
 import { defineRule } from '../../rule.ts';
 
-export const chipNoSupply = defineRule({
+interface Data {
+  readonly chip: Ref;
+  /** those that are connected to no supply */
+  readonly pins: readonly Ref[];
+  readonly which: 'both' | 'supply' | 'ground';
+  /** what the chip needs [V] */
+  readonly least: number;
+  readonly most: number;
+}
+
+export const chipNoSupply = defineRule<Data>({
   code: 'chip/no-supply',
   severity: 'fault',
   reads: 'wiring',
@@ -17,8 +33,20 @@ export const chipNoSupply = defineRule({
       if (missing.length === 0) return [];
       const which = missing.length === 2 ? 'both' : missing[0] === chip.supply ? 'supply' : 'ground';
       const [least, most] = chip.spec.supplyRange;
-      return [{ at: [toPart(chip.placed), ...missing.map((p) => toPin(p.leg))], data: { which, least, most } }];
+      return [{ chip: toPart(chip.placed), pins: missing.map((p) => toPin(p.leg)), which, least, most }];
     }),
+  message: ({ chip, pins, which, least, most }) =>
+    say`${chip} has no supply: ${listed(pins.map(its))} ${which === 'both' ? 'are' : 'is'} not connected (needs ${voltRange(least, most)}). Wire ${RAILS_FOR[which]}.`,
+  fixes: ({ chip, pins }, bench) => feedChip(bench, chip, pins),
+});
+
+const RAILS_FOR: Readonly<Record<Data['which'], string>> = {
+  both: 'them to the + rail and the − rail',
+  supply: 'it to the + rail',
+  ground: 'it to the − rail',
+};
+
+export const chipNoSupplyExamples = (): RuleExamples => ({
   bad: { points: 'U1', bench: memoryBench('', 'WV') },
   good: { bench: memoryBench('') },
 });

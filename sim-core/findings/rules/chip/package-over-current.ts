@@ -1,7 +1,58 @@
-/** A chip whose outputs together give, or take, more than its supply pins may carry for long. */
+/** A chip whose outputs together source, or sink, more than its supply pins may carry for long. */
+
+import { inAmps } from '../../../sentence/figures.ts';
+import type { Ref } from '../../../sentence/ref.ts';
+import { its, say } from '../../../sentence/wording.ts';
+import type { RuleExamples } from '../../example.ts';
 import { memoryBench } from '../../example-benches.ts';
 import { toPart, toPin } from '../../refs.ts';
 import { defineRule } from '../../rule.ts';
+
+interface Data {
+  readonly chip: Ref;
+  /** the supply pin that carries it */
+  readonly through: Ref;
+  /** of all outputs together, and what that pin may carry [A] */
+  readonly measured: number;
+  readonly limit: number;
+  readonly source: string;
+  /** how many outputs, and what each may have then [A] */
+  readonly outputs: number;
+  readonly share: number;
+  readonly way: 'source' | 'sink';
+}
+
+export const packageOverCurrent = defineRule<Data>({
+  code: 'chip/package-over-current',
+  severity: 'damage-risk',
+  reads: 'moment',
+  look: (scene) =>
+    scene.circuit.chips.flatMap((chip) => {
+      const out = chip.outputs.map((o) => -scene.amps(o.device));
+      const { value: limit, source } = chip.spec.mostPackageCurrent;
+      return ([1, -1] as const).flatMap((sign): readonly Data[] => {
+        const busy = out.filter((amps) => sign * amps > 1e-4);
+        const measured = Math.abs(busy.reduce((sum, amps) => sum + amps, 0));
+        if (measured <= limit) return [];
+        const through = toPin((sign > 0 ? chip.supply : chip.ground).leg);
+        const outputs = busy.length;
+        return [
+          {
+            chip: toPart(chip.placed),
+            through,
+            measured,
+            limit,
+            source,
+            outputs,
+            share: limit / outputs,
+            way: sign > 0 ? 'source' : 'sink',
+          },
+        ];
+      });
+    }),
+  message: ({ chip, through, measured, limit, outputs, share, way }) =>
+    say`The outputs of ${chip} ${way} ${inAmps(measured)} together through ${its(through)} (limit ${inAmps(limit)}). Use larger resistors: at most ${inAmps(share)} for each of the ${outputs}.`,
+});
 
 /** Eight LEDs on the data pins, through so many ohms each. */
 const leds = (ohms: number) =>
@@ -14,27 +65,7 @@ const leds = (ohms: number) =>
     )
     .join('\n');
 
-export const packageOverCurrent = defineRule({
-  code: 'chip/package-over-current',
-  severity: 'damage-risk',
-  reads: 'moment',
-  look: (scene) =>
-    scene.circuit.chips.flatMap((chip) => {
-      const out = chip.outputs.map((o) => -scene.amps(o.device));
-      const { value: limit, source } = chip.spec.mostPackageCurrent;
-      return ([1, -1] as const).flatMap((sign) => {
-        const busy = out.filter((amps) => sign * amps > 1e-4);
-        const measured = Math.abs(busy.reduce((sum, amps) => sum + amps, 0));
-        if (measured <= limit) return [];
-        const through = sign > 0 ? chip.supply : chip.ground;
-        return [
-          {
-            at: [toPart(chip.placed), toPin(through.leg)],
-            data: { measured, limit, source, outputs: busy.length, share: limit / busy.length, way: sign > 0 ? 'give' : 'take' },
-          },
-        ];
-      });
-    }),
+export const packageOverCurrentExamples = (): RuleExamples => ({
   bad: { points: 'U1', bench: memoryBench(`WOE wire j16 -j9\nWWE wire j15 +j9\n${leds(150)}`) },
   good: { bench: memoryBench(`WOE wire j16 -j9\nWWE wire j15 +j9\n${leds(330)}`) },
 });

@@ -1,10 +1,43 @@
-/** A chip whose supply dipped below what its sheet holds for, on the way from one rest to the next; seen only where wires and rails have resistance. */
+/** A chip whose supply dipped below what its sheet holds for, from one rest to the next; seen only where wires and rails have resistance. */
+
+import { inFarads, inSeconds, inVolts } from '../../../sentence/figures.ts';
+import type { Ref } from '../../../sentence/ref.ts';
+import { its, say } from '../../../sentence/wording.ts';
+import type { RuleExamples } from '../../example.ts';
 import { memoryBench } from '../../example-benches.ts';
 import { toPart, toPin } from '../../refs.ts';
 import { defineRule } from '../../rule.ts';
 
 /** What is usual, one at each chip [F]: common practice, no source. */
 const USUAL = 100e-9;
+
+interface Data {
+  readonly chip: Ref;
+  readonly supply: Ref;
+  readonly ground: Ref;
+  /** the lowest, and what the sheet holds from [V] */
+  readonly measured: number;
+  readonly limit: number;
+  readonly seconds: number;
+  /** what to add [F] */
+  readonly cure: number;
+}
+
+export const supplyDip = defineRule<Data>({
+  code: 'chip/supply-dip',
+  severity: 'marginal',
+  reads: 'moment',
+  look: (scene) =>
+    scene.circuit.chips.flatMap((chip) => {
+      const dip = scene.chip(chip.placed.part.id)?.dip;
+      const [limit] = chip.spec.supplyRange;
+      if (!dip || dip.low >= limit || dip.low + dip.volts < limit) return [];
+      const [supply, ground] = [toPin(chip.supply.leg), toPin(chip.ground.leg)];
+      return [{ chip: toPart(chip.placed), supply, ground, measured: dip.low, limit, seconds: dip.seconds, cure: USUAL }];
+    }),
+  message: ({ chip, supply, ground, measured, limit, seconds, cure }) =>
+    say`The supply of ${chip} dipped to ${inVolts(measured)} at ${its(supply)} for ${inSeconds(seconds)} (at least ${inVolts(limit)}). Add ${inFarads(cure)} between there and ${its(ground)}, close to the chip, and use shorter supply wires.`,
+});
 
 /** A button hangs an empty capacitor of 1 nF on the rail beside the chip. */
 const jolt = `
@@ -17,22 +50,7 @@ const jolt = `
   RS resistor i42 -j21 ohms=100k`;
 const script = [[{ do: 'press', part: 'S9' } as const]];
 
-export const supplyDip = defineRule({
-  code: 'chip/supply-dip',
-  severity: 'marginal',
-  reads: 'moment',
-  look: (scene) =>
-    scene.circuit.chips.flatMap((chip) => {
-      const dip = scene.chip(chip.placed.part.id)?.dip;
-      const [least] = chip.spec.supplyRange;
-      if (!dip || dip.low >= least || dip.low + dip.volts < least) return [];
-      return [
-        {
-          at: [toPart(chip.placed), toPin(chip.supply.leg), toPin(chip.ground.leg)],
-          data: { measured: dip.low, limit: least, seconds: dip.seconds, cure: USUAL },
-        },
-      ];
-    }),
+export const supplyDipExamples = (): RuleExamples => ({
   bad: { points: 'U1', bench: memoryBench(jolt, 'C9', 'WC9'), script },
   good: { bench: memoryBench(jolt), script },
 });

@@ -1,12 +1,35 @@
-/** A chip that gets a voltage outside the range in which its data sheet says anything; above its absolute maximum it may be damaged. */
+/** A chip whose supply is outside the range in which its data sheet says anything; above its absolute maximum it may be damaged. */
+
+import { inVolts, voltRange } from '../../../sentence/figures.ts';
+import type { Ref } from '../../../sentence/ref.ts';
+import { its, say } from '../../../sentence/wording.ts';
+import type { RuleExamples } from '../../example.ts';
 import { memoryBench } from '../../example-benches.ts';
 import { toPart, toPin } from '../../refs.ts';
 import { feedOf } from '../../resistive-reach.ts';
 import { defineRule } from '../../rule.ts';
 
-export const supplyOutOfRange = defineRule({
+interface Data {
+  readonly chip: Ref;
+  readonly pin: Ref;
+  /** its supply, the end of the range it is beyond, and the range [V] */
+  readonly measured: number;
+  readonly limit: number;
+  readonly least: number;
+  readonly most: number;
+  /** the absolute maximum [V], and where it is from */
+  readonly ceiling?: number;
+  readonly source?: string;
+  /** it does nothing at all with so little */
+  readonly off: boolean;
+}
+
+const overCeiling = ({ measured, ceiling }: Data): boolean => ceiling !== undefined && measured > ceiling;
+
+export const supplyOutOfRange = defineRule<Data>({
   code: 'chip/supply-out-of-range',
   severity: 'marginal',
+  severityOf: (data) => (overCeiling(data) ? 'damage-risk' : data.off ? 'fault' : 'marginal'),
   reads: 'moment',
   look(scene) {
     if (!scene.powered) return [];
@@ -14,19 +37,35 @@ export const supplyOutOfRange = defineRule({
       const { supply, ground } = feedOf(scene.circuit, chip);
       const on = (part: string) => scene.readings.supplies.some((s) => s.part === part && s.on);
       const reading = scene.chip(chip.placed.part.id);
-      // another rule speaks of a chip that is not joined to a supply, or the wrong way round
+      // another rule speaks of a chip that is not connected to a supply, or the wrong way round
       if (!reading || !supply.plus.some((s) => on(s.placed.part.id)) || ground.minus.length === 0) return [];
       const [least, most] = chip.spec.supplyRange;
       const measured = reading.supply;
       if (measured >= least && measured <= most) return [];
       const { mostSupply } = chip.spec;
-      const limit = measured > most ? most : least;
-      const data = { measured, limit, least, most, ...(mostSupply ? { ceiling: mostSupply.value, source: mostSupply.source } : {}) };
-      const severity =
-        mostSupply && measured > mostSupply.value ? 'damage-risk' : reading.state.doing === 'no supply' ? 'fault' : 'marginal';
-      return [{ at: [toPart(chip.placed), toPin(chip.supply.leg)], severity, data } as const];
+      return [
+        {
+          chip: toPart(chip.placed),
+          pin: toPin(chip.supply.leg),
+          measured,
+          limit: measured > most ? most : least,
+          least,
+          most,
+          ...(mostSupply ? { ceiling: mostSupply.value, source: mostSupply.source } : {}),
+          off: reading.state.doing === 'no supply',
+        },
+      ];
     });
   },
+  message: (data) => {
+    const { chip, pin, measured, least, most, ceiling = 0 } = data;
+    const ruin = overCeiling(data) ? `; above ${inVolts(ceiling)} it may be destroyed` : '';
+    const load = measured < least ? ' and check what loads it' : '';
+    return say`${chip} has ${inVolts(measured)} at ${its(pin)} (range ${voltRange(least, most)}${ruin}). Set the supply to ${inVolts((least + most) / 2)}${load}.`;
+  },
+});
+
+export const supplyOutOfRangeExamples = (): RuleExamples => ({
   bad: { points: 'U1', bench: memoryBench('').replace('volts=5', 'volts=4') },
   good: { bench: memoryBench('') },
 });

@@ -1,10 +1,27 @@
-/** A chip of which a supply pin is joined to the wrong terminal of a supply. */
+/** A chip with a supply pin on the wrong terminal of a supply. */
+
+import { inVolts } from '../../../sentence/figures.ts';
+import type { Ref } from '../../../sentence/ref.ts';
+import { its, say } from '../../../sentence/wording.ts';
+import type { RuleExamples } from '../../example.ts';
 import { memoryBench } from '../../example-benches.ts';
 import { toPart, toPin } from '../../refs.ts';
 import { feedOf } from '../../resistive-reach.ts';
 import { defineRule } from '../../rule.ts';
 
-export const supplyReversed = defineRule({
+interface Data {
+  readonly chip: Ref;
+  /** those that are on the wrong terminal: supply before ground */
+  readonly pins: readonly Ref[];
+  readonly which: 'both' | 'supply' | 'ground';
+  /** of the supply [V] */
+  readonly volts: number;
+  /** what the chip gets, and the least it bears [V] */
+  readonly measured: number;
+  readonly limit: number;
+}
+
+export const supplyReversed = defineRule<Data>({
   code: 'chip/supply-reversed',
   severity: 'damage-risk',
   reads: 'wiring',
@@ -18,9 +35,18 @@ export const supplyReversed = defineRule({
       if (!source) return [];
       const wrong = [...(onMinus.length > 0 ? [chip.supply] : []), ...(onPlus.length > 0 ? [chip.ground] : [])];
       const which = wrong.length === 2 ? 'both' : wrong[0] === chip.supply ? 'supply' : 'ground';
-      const volts = circuit.network.supplyOf(source.device).volts;
-      return [{ at: [toPart(chip.placed), ...wrong.map((p) => toPin(p.leg))], data: { which, measured: -volts, limit: 0, volts } }];
+      const { volts } = circuit.network.supplyOf(source.device);
+      return [{ chip: toPart(chip.placed), pins: wrong.map((p) => toPin(p.leg)), which, volts, measured: -volts, limit: 0 }];
     }),
+  message: ({ chip, pins: [first, second], which, volts, measured, limit }) => {
+    const [is, must] = which === 'ground' ? ['+', '−'] : ['−', '+'];
+    return first && second
+      ? say`The supply of ${chip} is reversed: ${its(first)} is on − and ${its(second)} on +, ${inVolts(measured)} (limit ${inVolts(limit)}). Switch off and swap the two.`
+      : say`The supply of ${chip} is reversed: ${first ? its(first) : 'a supply pin'} is on ${is} of a ${inVolts(volts)} supply. Switch off and wire it to ${must}.`;
+  },
+});
+
+export const supplyReversedExamples = (): RuleExamples => ({
   bad: { points: 'U1', bench: memoryBench('WV wire j12 -j30\nWG wire a23 +j30', 'WV', 'WG') },
   good: { bench: memoryBench('') },
 });

@@ -1,11 +1,25 @@
-/** An input that is held at a voltage which is neither surely low nor surely high. */
+/** An input at a voltage between its low and its high level: undefined. */
+
 import { thresholdsOf } from '../../../parts/part.ts';
+import { inVolts } from '../../../sentence/figures.ts';
+import type { Ref } from '../../../sentence/ref.ts';
+import { say } from '../../../sentence/wording.ts';
 import { drivenInputs } from '../../driven-inputs.ts';
+import type { RuleExamples } from '../../example.ts';
 import { memoryBench } from '../../example-benches.ts';
 import { toPin } from '../../refs.ts';
 import { defineRule } from '../../rule.ts';
 
-export const inputBetweenLevels = defineRule({
+interface Data {
+  readonly pin: Ref;
+  /** its voltage, and the nearer of the two levels [V] */
+  readonly measured: number;
+  readonly limit: number;
+  readonly vil: number;
+  readonly vih: number;
+}
+
+export const inputBetweenLevels = defineRule<Data>({
   code: 'input/between-levels',
   severity: 'fault',
   reads: 'moment',
@@ -18,8 +32,13 @@ export const inputBetweenLevels = defineRule({
       .map(({ chip, pin, reading }) => {
         const { vil, vih } = thresholdsOf(pin.figures, scene.chip(chip.placed.part.id)?.supply ?? 0);
         const limit = reading.volts - vil < vih - reading.volts ? vil : vih;
-        return { at: [toPin(pin.leg)], data: { measured: reading.volts, limit, vil, vih } };
+        return { pin: toPin(pin.leg), measured: reading.volts, limit, vil, vih };
       }),
+  message: ({ pin, measured, vil, vih }) =>
+    say`${pin} is at ${inVolts(measured)}, undefined (X): low is up to ${inVolts(vil)}, high from ${inVolts(vih)}. Find what pulls it up and what pulls it down, and weaken one with a larger resistor.`,
+});
+
+export const inputBetweenLevelsExamples = (): RuleExamples => ({
   bad: { points: 'U1.5', bench: memoryBench('R3 resistor a16 -a20 ohms=1k\nR4 resistor b16 +j20 ohms=2k7', 'WA3') },
   good: { bench: memoryBench('R3 resistor a16 -a20 ohms=1k\nR4 resistor b16 +j20 ohms=10k', 'WA3') },
 });

@@ -1,14 +1,38 @@
-/** An input that nothing holds: its worst-case leakage, through the resistance that the rest of the bench shows it, can carry it out of its level. */
+/** An input that is not driven: its worst-case leakage, through the resistance that the rest of the bench shows it, can carry it past its level. */
+
 import { thresholdsOf } from '../../../parts/part.ts';
+import { pull } from '../../../repair/pull-resistor.ts';
+import { inAmps, inOhms, inVolts } from '../../../sentence/figures.ts';
+import type { Ref } from '../../../sentence/ref.ts';
+import { say } from '../../../sentence/wording.ts';
 import { drivenInputs, leakageOn } from '../../driven-inputs.ts';
+import type { RuleExamples } from '../../example.ts';
 import { memoryBench } from '../../example-benches.ts';
 import { toPin } from '../../refs.ts';
 import { defineRule } from '../../rule.ts';
 
-/** The usual resistor that holds an input [Ω]: common practice, no source. */
+/** The usual pull-up or pull-down [Ω]: common practice, no source. */
 const USUAL = 10e3;
+/** Above this resistance a net counts as not connected [Ω]. */
+const NOTHING = 1e9;
 
-export const inputFloating = defineRule({
+interface Data {
+  readonly pin: Ref;
+  /** what pulls it, and the most that would hold it [Ω] */
+  readonly measured: number;
+  readonly limit: number;
+  /** of all pins on its net [A] */
+  readonly leakage: number;
+  /** its voltage and its levels [V] */
+  readonly volts: number;
+  readonly vil: number;
+  readonly vih: number;
+  /** a resistor that holds it [Ω], and how far leakage moves it then [V] */
+  readonly cure: number;
+  readonly drift: number;
+}
+
+export const inputFloating = defineRule<Data>({
   code: 'input/floating',
   severity: 'fault',
   reads: 'moment',
@@ -16,24 +40,20 @@ export const inputFloating = defineRule({
     drivenInputs(scene)
       .filter(({ reading, net }) => reading.level === 'X' && scene.readings.nets[net]?.held === 'air')
       .map(({ chip, pin, reading, net }) => {
-        const ohms = scene.readings.nets[net]?.ohms ?? 0;
         const leakage = leakageOn(scene.circuit, net);
         const { vil, vih } = thresholdsOf(pin.figures, scene.chip(chip.placed.part.id)?.supply ?? 0);
-        const most = vil / leakage;
-        return {
-          at: [toPin(pin.leg)],
-          data: {
-            measured: ohms,
-            limit: most,
-            leakage,
-            volts: reading.volts,
-            vil,
-            vih,
-            cure: Math.min(USUAL, most),
-            drift: Math.min(USUAL, most) * leakage,
-          },
-        };
+        const limit = vil / leakage;
+        const cure = Math.min(USUAL, limit);
+        const measured = scene.readings.nets[net]?.ohms ?? 0;
+        return { pin: toPin(pin.leg), measured, limit, leakage, volts: reading.volts, vil, vih, cure, drift: cure * leakage };
       }),
+  message: ({ pin, measured, limit, leakage, vil, cure, drift }) =>
+    say`${pin} floats: ${measured > NOTHING ? 'not connected' : `only ${inOhms(measured)} pulls it`}. Leakage of up to ${inAmps(leakage)} can carry it past ${inVolts(vil)} (limit ${inOhms(limit)}). Pull it up or down with ${inOhms(cure)}: leakage then moves it by ${inVolts(drift)} at most.`,
+  // only a person knows which of the two was meant: low is asked for more often, so it comes first
+  fixes: ({ pin, cure }, bench) => [...pull(bench, pin, 'down', cure), ...pull(bench, pin, 'up', cure)],
+});
+
+export const inputFloatingExamples = (): RuleExamples => ({
   bad: { points: 'U1.5', bench: memoryBench('WWE wire j15 +j9\nWOE wire j16 -j9', 'WA3') },
   good: { bench: memoryBench('WWE wire j15 +j9\nWOE wire j16 -j9\nR3 resistor a16 -a20 ohms=10k', 'WA3') },
 });

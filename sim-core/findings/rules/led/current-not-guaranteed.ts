@@ -1,14 +1,24 @@
 /** An LED that a chip lights as a typical specimen, but that stays dark or dim if its outputs give no more than the data sheet guarantees. */
+
 import { LED_STEPS } from '../../../run/readout/readings.ts';
+import { inAmps } from '../../../sentence/figures.ts';
+import type { Ref } from '../../../sentence/ref.ts';
+import { listed, say } from '../../../sentence/wording.ts';
+import type { RuleExamples } from '../../example.ts';
 import { memoryBench } from '../../example-benches.ts';
 import { toLed } from '../../refs.ts';
 import { defineRule } from '../../rule.ts';
 
-/** /OE low and /WE high: the memory reads; FF gives current, 00 takes it. */
-const reading = (contents: string, led: string): string =>
-  memoryBench(`WOE wire j16 -j9\nWWE wire j15 +j9\nU1 memory 000=${contents}\n${led}`);
+interface Data {
+  readonly chip: Ref;
+  readonly leds: readonly Ref[];
+  /** guaranteed, typical, and from where an LED looks lit, of the one that gets least [A] */
+  readonly measured: number;
+  readonly typical: number;
+  readonly limit: number;
+}
 
-export const ledCurrentNotGuaranteed = defineRule({
+export const ledCurrentNotGuaranteed = defineRule<Data>({
   code: 'led/current-not-guaranteed',
   severity: 'marginal',
   reads: 'marginal',
@@ -18,11 +28,25 @@ export const ledCurrentNotGuaranteed = defineRule({
       const its = leds.filter((l) => l.drivers[0] === driver);
       const worst = its.reduce((a, b) => (b.guaranteed < a.guaranteed ? b : a));
       return {
-        at: [{ kind: 'part', id: driver } as const, ...its.map((l) => toLed(l.site))],
-        data: { measured: worst.guaranteed, typical: worst.typical, limit: LED_STEPS.lit, leds: its.length },
+        chip: { kind: 'part', id: driver },
+        leds: its.map((l) => toLed(l.site)),
+        measured: worst.guaranteed,
+        typical: worst.typical,
+        limit: LED_STEPS.lit,
       };
     });
   },
+  message: ({ chip, leds, measured, typical, limit }) => {
+    const which = leds.length > 3 ? say`${leds[0] ?? ''} and ${leds.length - 1} more LEDs` : listed(leds);
+    return say`${chip} lights ${which} with typical outputs only: ${inAmps(typical)}, but its data sheet guarantees ${inAmps(measured)} (an LED looks lit from ${inAmps(limit)}). Add a buffer, or let the output sink the LED’s current instead of sourcing it.`;
+  },
+});
+
+/** /OE low and /WE high: the memory reads; FF gives current, 00 takes it. */
+const reading = (contents: string, led: string): string =>
+  memoryBench(`WOE wire j16 -j9\nWWE wire j15 +j9\nU1 memory 000=${contents}\n${led}`);
+
+export const ledCurrentNotGuaranteedExamples = (): RuleExamples => ({
   bad: { points: 'U1', bench: reading('FF', 'D1 led g23 g30\nR1 resistor f30 -j20 ohms=330') },
   good: { bench: reading('00', 'D1 led g30 g23\nR1 resistor f30 +j20 ohms=1k') },
 });

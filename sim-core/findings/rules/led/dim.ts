@@ -1,18 +1,35 @@
 /** An LED that carries enough to glow and too little to look lit. */
+
 import { LED_STEPS } from '../../../run/readout/readings.ts';
+import { inAmps } from '../../../sentence/figures.ts';
+import type { Ref } from '../../../sentence/ref.ts';
+import { say } from '../../../sentence/wording.ts';
+import type { RuleExamples } from '../../example.ts';
 import { FED } from '../../example-benches.ts';
 import { toLed } from '../../refs.ts';
 import { defineRule } from '../../rule.ts';
 
-export const ledDim = defineRule({
+interface Data {
+  readonly led: Ref;
+  /** its current, and from where it looks lit [A] */
+  readonly measured: number;
+  readonly limit: number;
+}
+
+export const ledDim = defineRule<Data>({
   code: 'led/dim',
   severity: 'suggestion',
   reads: 'moment',
   look: (scene) =>
     scene.circuit.leds.flatMap((site) => {
       const reading = scene.led(site);
-      return reading?.glow === 'dim' ? [{ at: [toLed(site)], data: { measured: reading.amps, limit: LED_STEPS.lit } }] : [];
+      return reading?.glow === 'dim' ? [{ led: toLed(site), measured: reading.amps, limit: LED_STEPS.lit }] : [];
     }),
+  message: ({ led, measured, limit }) =>
+    say`${led} is dim: ${inAmps(measured)} (looks lit from ${inAmps(limit)}). Use a smaller series resistor, or find what else takes its current.`,
+});
+
+export const ledDimExamples = (): RuleExamples => ({
   bad: { points: 'D1', bench: `${FED}\nD1 led a10 a14\nR1 resistor b10 b5 ohms=10k\nW1 wire c5 +j3\nW2 wire b14 -j3` },
   good: { bench: `${FED}\nD1 led a10 a14\nR1 resistor b10 b5 ohms=1k\nW1 wire c5 +j3\nW2 wire b14 -j3` },
 });

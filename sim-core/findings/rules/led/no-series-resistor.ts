@@ -1,15 +1,33 @@
-/** An LED with nothing in its path that holds its current: less than METAL ohms of plain resistance between what feeds it and what takes its current. */
+/** An LED with nothing in its path that limits its current: less than METAL ohms of plain resistance between what feeds it and what takes its current. */
+
+import { limitCurrent } from '../../../repair/series-resistor.ts';
 import type { Circuit, LedSite } from '../../../run/circuit/circuit.ts';
+import { inAmps, inOhms } from '../../../sentence/figures.ts';
+import type { Ref } from '../../../sentence/ref.ts';
+import { say } from '../../../sentence/wording.ts';
+import type { RuleExamples } from '../../example.ts';
 import { FED } from '../../example-benches.ts';
-import { distinct, toLed, toPin } from '../../refs.ts';
+import { toLed, toPin } from '../../refs.ts';
 import { METAL, reachOf } from '../../resistive-reach.ts';
 import { defineRule } from '../../rule.ts';
 import { holdingResistor } from '../../rule-context.ts';
 
-/** What the cure aims at [A]: "10 mA, an ordinary indicator", common practice, no source. */
+/** What the fix aims at [A]: "10 mA, an ordinary indicator", common practice, no source. */
 const AIM = 10e-3;
 
-export const ledNoSeriesResistor = defineRule({
+interface Data {
+  readonly led: Ref;
+  /** what its path goes from and to: outputs and terminals */
+  readonly ends: readonly Ref[];
+  /** in its path, and what counts as a limit [Ω] */
+  readonly measured: number;
+  readonly limit: number;
+  /** a series resistor [Ω], and the current that it aims at [A] */
+  readonly cure: number;
+  readonly aim: number;
+}
+
+export const ledNoSeriesResistor = defineRule<Data>({
   code: 'led/no-series-resistor',
   severity: 'damage-risk',
   reads: 'wiring',
@@ -19,15 +37,14 @@ export const ledNoSeriesResistor = defineRule({
       if (!path || path.ohms >= METAL) return [];
       const volts = Math.max(0, ...circuit.supplies.map((s) => circuit.network.supplyOf(s.device).volts));
       const ends = [path.from, path.to].flatMap((net) => endsAt(circuit, net));
-      return [
-        {
-          at: distinct([toLed(site), ...ends]),
-          data: { measured: path.ohms, limit: METAL, cure: holdingResistor(volts, AIM, site), aim: AIM },
-        },
-      ];
+      return [{ led: toLed(site), ends, measured: path.ohms, limit: METAL, cure: holdingResistor(volts, AIM, site), aim: AIM }];
     }),
-  bad: { points: 'D1', bench: `${FED}\nD1 led a10 a14\nW1 wire b10 +j3\nW2 wire b14 -j3` },
-  good: { bench: `${FED}\nD1 led a10 a14\nR1 resistor b10 b5 ohms=330\nW1 wire c5 +j3\nW2 wire b14 -j3` },
+  message: ({ led, ends: [from, to], measured, limit, cure, aim }) => {
+    const path = from && to ? say` from ${from} to ${to}` : '';
+    const has = measured < 1 ? 'no series resistor' : `only ${inOhms(measured)} in series`;
+    return say`${led} has ${has}${path} (at least ${inOhms(limit)}). Add ${inOhms(cure)} in series: ${inAmps(aim)} at most.`;
+  },
+  fixes: ({ led, cure }, bench) => limitCurrent(bench, led, cure),
 });
 
 /** Through closed switches and other LEDs too; from a plus terminal or an output, to another output or a minus terminal. */
@@ -50,3 +67,8 @@ const endsAt = (circuit: Circuit, net: number) => [
   ...circuit.chips.flatMap((c) => c.outputs.filter((o) => circuit.netOf(o.leg).index === net).map((o) => toPin(o.leg))),
   ...circuit.supplies.flatMap((s) => [s.plus, s.minus].filter((leg) => circuit.netOf(leg).index === net).map(toPin)),
 ];
+
+export const ledNoSeriesResistorExamples = (): RuleExamples => ({
+  bad: { points: 'D1', bench: `${FED}\nD1 led a10 a14\nW1 wire b10 +j3\nW2 wire b14 -j3` },
+  good: { bench: `${FED}\nD1 led a10 a14\nR1 resistor b10 b5 ohms=330\nW1 wire c5 +j3\nW2 wire b14 -j3` },
+});

@@ -1,20 +1,41 @@
 /** An LED that carries more than its largest steady current. */
+
+import { limitCurrent } from '../../../repair/series-resistor.ts';
+import { inAmps, inOhms } from '../../../sentence/figures.ts';
+import type { Ref } from '../../../sentence/ref.ts';
+import { say } from '../../../sentence/wording.ts';
+import type { RuleExamples } from '../../example.ts';
 import { FED } from '../../example-benches.ts';
 import { toLed } from '../../refs.ts';
 import { defineRule } from '../../rule.ts';
 import { holdingResistor } from '../../rule-context.ts';
 
-export const ledOverCurrent = defineRule({
+interface Data {
+  readonly led: Ref;
+  /** its current, and its largest steady current [A] */
+  readonly measured: number;
+  readonly limit: number;
+  readonly source: string;
+  /** a series resistor that keeps the limit [Ω] */
+  readonly cure: number;
+}
+
+export const ledOverCurrent = defineRule<Data>({
   code: 'led/over-current',
   severity: 'damage-risk',
   reads: 'moment',
   look: (scene) =>
     scene.circuit.leds.flatMap((site) => {
-      const amps = scene.led(site)?.amps ?? 0;
+      const measured = scene.led(site)?.amps ?? 0;
       const { value: limit, source } = site.led.mostCurrent;
-      if (amps <= limit) return [];
-      return [{ at: [toLed(site)], data: { measured: amps, limit, source, cure: holdingResistor(scene.volts, limit, site) } }];
+      return measured > limit ? [{ led: toLed(site), measured, limit, source, cure: holdingResistor(scene.volts, limit, site) }] : [];
     }),
+  message: ({ led, measured, limit, cure }) =>
+    say`${led} draws ${inAmps(measured)} (limit ${inAmps(limit)}). Use at least ${inOhms(cure)} in series.`,
+  fixes: ({ led, cure }, bench) => limitCurrent(bench, led, cure),
+});
+
+export const ledOverCurrentExamples = (): RuleExamples => ({
   bad: { points: 'D1', bench: `${FED}\nD1 led a10 a14\nR1 resistor b10 b5 ohms=68\nW1 wire c5 +j3\nW2 wire b14 -j3` },
   good: { bench: `${FED}\nD1 led a10 a14\nR1 resistor b10 b5 ohms=120\nW1 wire c5 +j3\nW2 wire b14 -j3` },
 });

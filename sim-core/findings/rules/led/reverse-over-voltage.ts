@@ -1,18 +1,36 @@
-/** An LED with more voltage the wrong way round than it may have. */
+/** An LED with more reverse voltage than it may have. */
+
+import { inVolts } from '../../../sentence/figures.ts';
+import type { Ref } from '../../../sentence/ref.ts';
+import { say } from '../../../sentence/wording.ts';
+import type { RuleExamples } from '../../example.ts';
 import { FED } from '../../example-benches.ts';
 import { toLed } from '../../refs.ts';
 import { defineRule } from '../../rule.ts';
 
-export const ledReverseOverVoltage = defineRule({
+interface Data {
+  readonly led: Ref;
+  /** cathode against anode, and the most it bears [V] */
+  readonly measured: number;
+  readonly limit: number;
+  readonly source: string;
+}
+
+export const ledReverseOverVoltage = defineRule<Data>({
   code: 'led/reverse-over-voltage',
   severity: 'damage-risk',
   reads: 'moment',
   look: (scene) =>
     scene.circuit.leds.flatMap((site) => {
-      const back = -(scene.led(site)?.volts ?? 0);
+      const measured = -(scene.led(site)?.volts ?? 0);
       const { value: limit, source } = site.led.mostReverse;
-      return back > limit ? [{ at: [toLed(site)], data: { measured: back, limit, source } }] : [];
+      return measured > limit ? [{ led: toLed(site), measured, limit, source }] : [];
     }),
+  message: ({ led, measured, limit }) =>
+    say`${led} has ${inVolts(measured)} of reverse voltage (limit ${inVolts(limit)}). Reverse it, or lower the supply.`,
+});
+
+export const ledReverseOverVoltageExamples = (): RuleExamples => ({
   bad: {
     points: 'D1',
     bench: `${FED.replace('volts=5', 'volts=9')}\nD1 led a14 a10\nR1 resistor b10 b5 ohms=1k\nW1 wire c5 +j3\nW2 wire b14 -j3`,

@@ -1,23 +1,31 @@
 /** An LED the wrong way round: no current can come to its anode and leave from its cathode, but the other way it could. */
+
+import { reversePart } from '../../../repair/reverse-part.ts';
 import type { Circuit, LedSite } from '../../../run/circuit/circuit.ts';
+import type { Ref } from '../../../sentence/ref.ts';
+import { say } from '../../../sentence/wording.ts';
+import type { RuleExamples } from '../../example.ts';
 import { FED } from '../../example-benches.ts';
 import { toLed, toPin } from '../../refs.ts';
 import { type Reach, type ResistivePath, reachOf } from '../../resistive-reach.ts';
 import { defineRule } from '../../rule.ts';
 
-export const ledReversed = defineRule({
+interface Data {
+  readonly led: Ref;
+  readonly anode: Ref;
+  readonly cathode: Ref;
+}
+
+export const ledReversed = defineRule<Data>({
   code: 'led/reversed',
   severity: 'fault',
   reads: 'wiring',
   look: (circuit) =>
     circuit.leds
       .filter((site) => reversed(circuit, site))
-      .map((site) => ({
-        at: [toLed(site), toPin(site.anode), toPin(site.cathode)],
-        data: { anode: site.anode.pin, cathode: site.cathode.pin },
-      })),
-  bad: { points: 'D1', bench: `${FED}\nD1 led a14 a10\nR1 resistor b10 b5 ohms=330\nW1 wire c5 +j3\nW2 wire b14 -j3` },
-  good: { bench: `${FED}\nD1 led a10 a14\nR1 resistor b10 b5 ohms=330\nW1 wire c5 +j3\nW2 wire b14 -j3` },
+      .map((site) => ({ led: toLed(site), anode: toPin(site.anode), cathode: toPin(site.cathode) })),
+  message: ({ led, anode, cathode }) => say`${led} is reversed: current can reach ${cathode}, but must enter at ${anode}. Swap its legs.`,
+  fixes: ({ led }, bench) => reversePart(bench, led),
 });
 
 export function reversed(circuit: Circuit, site: LedSite): boolean {
@@ -32,3 +40,8 @@ export function reversed(circuit: Circuit, site: LedSite): boolean {
 /** An output gives and takes. */
 const some = (reach: Reach, reached: ReadonlyMap<number, number>, ends: ReadonlySet<number>): boolean =>
   [...reached.keys()].some((net) => ends.has(net) || reach.outputs.has(net));
+
+export const ledReversedExamples = (): RuleExamples => ({
+  bad: { points: 'D1', bench: `${FED}\nD1 led a14 a10\nR1 resistor b10 b5 ohms=330\nW1 wire c5 +j3\nW2 wire b14 -j3` },
+  good: { bench: `${FED}\nD1 led a10 a14\nR1 resistor b10 b5 ohms=330\nW1 wire c5 +j3\nW2 wire b14 -j3` },
+});

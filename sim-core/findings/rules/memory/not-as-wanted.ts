@@ -1,75 +1,115 @@
 /** A memory that holds other bytes than the plan's truth table wants: which row is the first, how many there are, and at which pins. */
+
+import { grouped } from '../../../../shared/grouped.ts';
 import type { Plan } from '../../../../shared/plan.ts';
 import { digitsByAddress } from '../../../document/memory-rows.ts';
 import { addressOf } from '../../../logic/pin-map.ts';
-import type { Circuit } from '../../../run/circuit/circuit.ts';
+import type { ChipSite, Circuit } from '../../../run/circuit/circuit.ts';
+import type { Ref } from '../../../sentence/ref.ts';
+import { its, listed, say } from '../../../sentence/wording.ts';
 import { hex } from '../../../units/hex.ts';
+import type { RuleExamples } from '../../example.ts';
 import { DATA_5A, memoryBench, writeButton } from '../../example-benches.ts';
 import { toPart, toPin } from '../../refs.ts';
-import { defineRule, type Remark } from '../../rule.ts';
+import { defineRule } from '../../rule.ts';
 import { type MemoryPins, tablePins } from '../../table-pins.ts';
 
-export const notAsWanted = defineRule({
+interface Data {
+  readonly memory: Ref;
+  /** the data pins that differ in some row */
+  readonly pins: readonly Ref[];
+  /** rows that differ, of so many */
+  readonly rows: number;
+  readonly of: number;
+  /** the first that differs, its address and bytes as they print */
+  readonly row: number;
+  readonly address: string;
+  readonly stored: string;
+  readonly wants: string;
+  /** begun: what differs is still erased */
+  readonly state: 'forgotten' | 'blank' | 'begun' | 'other';
+}
+
+export const notAsWanted = defineRule<Data>({
   code: 'memory/not-as-wanted',
   severity: 'fault',
+  // being written byte by byte is no fault
+  severityOf: ({ state }) => (state === 'other' ? 'fault' : 'suggestion'),
   reads: 'stored',
-  look: ({ circuit, memories }) => tablePins(circuit).flatMap((pins) => compare(circuit, pins, memories[pins.memory])),
-  bad: { none: 'The text notation has no truth tables; tests/unit/findings.test.ts gives a memory one.' },
-  good: { bench: memoryBench(DATA_5A + writeButton()) },
+  look: ({ circuit, memories }) =>
+    tablePins(circuit).flatMap((pins) => {
+      const chip = circuit.chipById.get(pins.memory);
+      return chip ? compare(circuit, chip, pins, memories[pins.memory]) : [];
+    }),
+  message({ memory, pins, rows, of, row, address, stored, wants, state }) {
+    if (state === 'forgotten') return say`${memory} is volatile and holds none of the table yet. Switch the supply on, then write it.`;
+    const at = pins.length > 3 ? say`${pins.length} of its data pins` : listed(pins.map(its));
+    const where = say`${grouped(rows)} of ${grouped(of)} rows of the table, at ${at}: ${rows === 1 ? '' : 'first '}row ${row}, address ${address}, stored ${stored}, wanted ${wants}`;
+    const bytes = rows === 1 ? 'that byte' : 'those bytes';
+    if (state === 'blank') return say`${memory} is blank and differs in ${where}. Write the table into it.`;
+    return state === 'begun'
+      ? say`${memory} is not fully written: it is still erased in ${where}. Write ${bytes} too.`
+      : say`${memory} differs in ${where}. Write ${bytes} again, or correct the table.`;
+  },
 });
 
-function compare(circuit: Circuit, pins: MemoryPins, image: Plan['memories'][string] | undefined): readonly Remark[] {
+function compare(circuit: Circuit, chip: ChipSite, pins: MemoryPins, image: Plan['memories'][string] | undefined): readonly Data[] {
   const { wanted } = circuit.plan;
-  const chip = circuit.chipById.get(pins.memory);
-  const { word } = chip?.spec ?? {};
-  if (!wanted || !chip || !word) return [];
+  const { word } = chip.spec;
+  if (!wanted || !word) return [];
+  const bytes = digitsByAddress(image);
+  const rows = differences(wanted, pins, bytes);
+  const [first] = rows;
+  if (!first) return [];
+  const differs = rows.reduce((bits, { stored, wants }) => bits | (wants ^ stored), 0);
+  const blank = [...bytes.values()].every((b) => b === ERASED);
+  const unwritten = rows.every(({ stored }) => stored === ERASED_BYTE);
+  return [
+    {
+      memory: toPart(chip.placed),
+      pins: word.data.flatMap((name, bit) => {
+        const output = (differs >> bit) & 1 ? chip.outputs.find((o) => o.name === name) : undefined;
+        return output ? [toPin(output.leg)] : [];
+      }),
+      rows: rows.length,
+      of: wanted.rows.length,
+      row: first.row,
+      address: hex(first.address, Math.ceil(word.address.length / 4)),
+      stored: hex(first.stored, 2),
+      wants: hex(first.wants, 2),
+      state: blank ? (word.forgets ? 'forgotten' : 'blank') : unwritten ? 'begun' : 'other',
+    },
+  ];
+}
+
+interface RowDifference {
+  readonly row: number;
+  readonly address: number;
+  readonly stored: number;
+  readonly wants: number;
+}
+
+/** The rows whose stored byte is not the wanted one, in the bits that are wanted. */
+function differences(wanted: NonNullable<Plan['wanted']>, pins: MemoryPins, bytes: ReadonlyMap<number, string>): RowDifference[] {
   const lines = pins.data.flatMap((line, bit) =>
     line === 'unused' ? [] : [{ line, bit, flips: wanted.outputs[line]?.activeLow ? 1 : 0 }],
   );
-  const bytes = digitsByAddress(image);
-  let count = 0;
-  let first: { row: number; address: number; stored: number; wants: number } | undefined;
-  let differs = 0;
-  let unwritten = true;
-  for (const [row, value] of wanted.rows.entries()) {
+  return wanted.rows.flatMap((value, row) => {
     const address = addressOf(pins, row);
     const digits = bytes.get(address);
     const stored = digits === undefined ? ERASED_BYTE : Number.parseInt(digits, 16);
     let wants = stored;
     for (const { line, bit, flips } of lines)
       if (!(((wanted.free?.[row] ?? 0) >> line) & 1)) wants = (wants & ~(1 << bit)) | ((((value >> line) & 1) ^ flips) << bit);
-    if (wants === stored) continue;
-    count += 1;
-    differs |= wants ^ stored;
-    unwritten &&= stored === ERASED_BYTE;
-    first ??= { row, address, stored, wants };
-  }
-  if (!first) return [];
-  const at = word.data.flatMap((name, bit) => {
-    const output = (differs >> bit) & 1 ? chip.outputs.find((o) => o.name === name) : undefined;
-    return output ? [toPin(output.leg)] : [];
+    return wants === stored ? [] : [{ row, address, stored, wants }];
   });
-  const blank = [...bytes.values()].every((b) => b === ERASED);
-  // being written byte by byte is no fault: what differs is still erased
-  const state = blank ? (word.forgets ? 'forgotten' : 'blank') : unwritten ? 'begun' : 'other';
-  return [
-    {
-      at: [toPart(chip.placed), ...at],
-      ...(state === 'other' ? {} : { severity: 'suggestion' }),
-      data: {
-        rows: count,
-        pins: at.length,
-        of: wanted.rows.length,
-        row: first.row,
-        address: hex(first.address, Math.ceil(word.address.length / 4)),
-        stored: hex(first.stored, 2),
-        wants: hex(first.wants, 2),
-        state,
-      },
-    },
-  ];
 }
 
 /** What a cell that a plan does not name reads. */
 const ERASED = 'FF';
 const ERASED_BYTE = 0xff;
+
+export const notAsWantedExamples = (): RuleExamples => ({
+  bad: { none: 'The text notation has no truth tables; tests/unit/findings.test.ts gives a memory one.' },
+  good: { bench: memoryBench(DATA_5A + writeButton()) },
+});

@@ -1,7 +1,19 @@
-/** A pulse that was to leave a bit unprogrammed which is programmed already: only erasing brings it back. */
+/** A pulse that was to leave a bit at 1 which is 0 already: only erasing brings it back. */
+
+import { say } from '../../../sentence/wording.ts';
+import type { RuleExamples } from '../../example.ts';
 import { DATA_5A, memoryBench } from '../../example-benches.ts';
 import { defineRule } from '../../rule.ts';
-import { casesOf, remarkOf } from '../../write-log.ts';
+import { casesOf, type WriteData, writeData } from '../../write-log.ts';
+
+export const notErased = defineRule<WriteData>({
+  code: 'memory/not-erased',
+  severity: 'fault',
+  reads: 'log',
+  look: ({ events }) => casesOf(events, 'not-erased').map(writeData),
+  message: ({ memory, byte, address }) =>
+    say`${memory}: byte ${byte} needs a 1 at address ${address} where a 0 is stored, and a pulse only turns 1 into 0. Erase it under UV light, then program it.`,
+});
 
 /** A UV EPROM with 25 V on VPP and /OE high; the button S9 pulses /CE. */
 const bench = (stored: string) => `${memoryBench(DATA_5A, 'WCE').replace('eeprom-2kx8 d12', 'uv-eprom-2kx8 d12')}
@@ -17,11 +29,7 @@ const bench = (stored: string) => `${memoryBench(DATA_5A, 'WCE').replace('eeprom
   WT wire j42 +j16`;
 const script = [[{ do: 'press', part: 'S9' }], [{ do: 'release', part: 'S9' }]] as const;
 
-export const notErased = defineRule({
-  code: 'memory/not-erased',
-  severity: 'fault',
-  reads: 'log',
-  look: ({ events }) => casesOf(events, 'not-erased').map((c) => remarkOf(c)),
+export const notErasedExamples = (): RuleExamples => ({
   bad: { points: 'U1', bench: bench('00'), script },
   good: { bench: bench('FF'), script },
 });

@@ -1,13 +1,22 @@
-/** A write pulse that may have been low for longer than the longest that a data sheet names; other sheets name none. */
+/** A write pulse whose maximum width is above the longest that a data sheet gives; other sheets give none. */
+
+import { inSeconds, times } from '../../../sentence/figures.ts';
+import { say } from '../../../sentence/wording.ts';
+import type { RuleExamples } from '../../example.ts';
 import { DATA_5A, memoryBench, writeButton } from '../../example-benches.ts';
 import { defineRule } from '../../rule.ts';
-import { casesOf, remarkOf } from '../../write-log.ts';
+import { casesOf, type MeasuredWrite, measuredWrite } from '../../write-log.ts';
 
-export const writePulseLong = defineRule({
+export const writePulseLong = defineRule<MeasuredWrite>({
   code: 'memory/write-pulse-long',
   severity: 'marginal',
   reads: 'log',
-  look: ({ events }) => casesOf(events, 'pulse-long').map((c) => remarkOf(c)),
+  look: ({ events }) => casesOf(events, 'pulse-long').map(measuredWrite),
+  message: ({ memory, measured, limit }) =>
+    say`${memory}: the maximum width of the write pulse is ${inSeconds(measured)} (its data sheet gives at most ${inSeconds(limit)}; other sheets give no maximum). Use a capacitor ${times(measured / limit)} smaller, or a smaller resistor.`,
+});
+
+export const writePulseLongExamples = (): RuleExamples => ({
   bad: {
     points: 'U1',
     bench: memoryBench(DATA_5A + writeButton('10n')),

@@ -1,37 +1,59 @@
-/** An output that another output, or a switch or wire to a supply's terminal, holds against what it pulls. */
+/** An output that another output, or a supply's terminal through a wire or a closed switch, holds against its level. */
 
+import { inAmps, inVolts } from '../../../sentence/figures.ts';
+import type { Ref } from '../../../sentence/ref.ts';
+import { say } from '../../../sentence/wording.ts';
 import { contentions } from '../../contention.ts';
+import type { RuleExamples } from '../../example.ts';
 import { memoryBench } from '../../example-benches.ts';
-import { distinct, toNet, toPin } from '../../refs.ts';
+import { toNet, toPin } from '../../refs.ts';
 import { defineRule } from '../../rule.ts';
 
-export const busContention = defineRule({
+interface Data {
+  readonly pin: Ref;
+  /** what it drives against: an output, or something on the supply's terminal */
+  readonly other?: Ref;
+  readonly against: 'output' | 'supply';
+  readonly way: 'high' | 'low';
+  /** between them, and the lower of the two limits [A] */
+  readonly measured: number;
+  readonly limit: number;
+  readonly source: string;
+  /** of the net [V] */
+  readonly volts: number;
+}
+
+export const busContention = defineRule<Data>({
   code: 'net/bus-contention',
   severity: 'fault',
+  severityOf: ({ measured, limit }) => (measured > limit ? 'damage-risk' : 'fault'),
   reads: 'moment',
   look(scene) {
     const { circuit } = scene;
     return contentions(scene)
       .filter((f) => !f.other || f.amps > 0)
       .map((f) => {
-        const limit = Math.min(f.chip.spec.mostPinCurrent.value, f.other?.chip.spec.mostPinCurrent.value ?? Number.POSITIVE_INFINITY);
-        const measured = Math.abs(f.amps);
-        const net = circuit.netOf(f.pin.leg);
-        const terminal = f.terminal === undefined ? [] : toNet(circuit.nets.all[f.terminal]).slice(0, 1);
+        const [terminal] = f.terminal === undefined ? [] : toNet(circuit.nets.all[f.terminal]);
+        const other = f.other ? toPin(f.other.pin.leg) : terminal;
         return {
-          at: distinct([toPin(f.pin.leg), ...(f.other ? [toPin(f.other.pin.leg)] : terminal)]),
-          severity: measured > limit ? 'damage-risk' : 'fault',
-          data: {
-            measured,
-            limit,
-            source: f.chip.spec.mostPinCurrent.source,
-            against: f.against,
-            way: f.amps > 0 ? 'high' : 'low',
-            volts: scene.at(net.index),
-          },
-        } as const;
+          pin: toPin(f.pin.leg),
+          ...(other ? { other } : {}),
+          against: f.against,
+          way: f.amps > 0 ? 'high' : 'low',
+          measured: Math.abs(f.amps),
+          limit: Math.min(f.chip.spec.mostPinCurrent.value, f.other?.chip.spec.mostPinCurrent.value ?? Number.POSITIVE_INFINITY),
+          source: f.chip.spec.mostPinCurrent.source,
+          volts: scene.at(circuit.netOf(f.pin.leg).index),
+        };
       });
   },
+  message: ({ pin, other = 'the supply', against, way, measured, limit, volts }) =>
+    against === 'output'
+      ? say`Bus contention: ${pin} drives high against ${other}, ${inAmps(measured)} (limit ${inAmps(limit)}) at ${inVolts(volts)}. Remove the wire between the two.`
+      : say`Contention: ${pin} drives ${way} against ${other}, ${inAmps(measured)} (limit ${inAmps(limit)}). Set the output high-impedance (Z) before you connect it to a rail, or connect it through 1 kΩ.`,
+});
+
+export const busContentionExamples = (): RuleExamples => ({
   bad: {
     points: 'U1.9',
     bench: memoryBench('WOE wire j16 -j9\nWWE wire j15 +j9\nWF wire a20 a21\nU1 memory 000=01'),

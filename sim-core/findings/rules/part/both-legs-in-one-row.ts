@@ -1,10 +1,25 @@
-/** A part of which two legs are in one strip of the board, so that the board itself joins them. */
+/** A part with two legs in one strip of the board, so that the board itself shorts them. */
 import type { Leg } from '../../../board/layout.ts';
+import type { Ref } from '../../../sentence/ref.ts';
+import { say } from '../../../sentence/wording.ts';
+import type { RuleExamples } from '../../example.ts';
 import { FED } from '../../example-benches.ts';
 import { toPart, toPin } from '../../refs.ts';
 import { defineRule } from '../../rule.ts';
 
-export const bothLegsInOneRow = defineRule({
+interface Data {
+  readonly part: Ref;
+  /** those in the first such strip */
+  readonly pins: readonly Ref[];
+  /** their numbers as they print */
+  readonly numbers: string;
+  /** legs of the part, and strips that hold two or more of them */
+  readonly legs: number;
+  readonly pairs: number;
+  readonly strip: string;
+}
+
+export const bothLegsInOneRow = defineRule<Data>({
   code: 'part/both-legs-in-one-row',
   severity: 'fault',
   reads: 'wiring',
@@ -12,21 +27,20 @@ export const bothLegsInOneRow = defineRule({
     [...circuit.placed.values()].flatMap((placed) => {
       const byStrip = new Map<string, Leg[]>();
       for (const leg of placed.legs) byStrip.set(leg.strip, [...(byStrip.get(leg.strip) ?? []), leg]);
-      const joined = [...byStrip.values()].filter((legs) => legs.length > 1);
-      const [first] = joined;
+      const shorted = [...byStrip.values()].filter((legs) => legs.length > 1);
+      const [first] = shorted;
       if (!first) return [];
-      return [
-        {
-          at: [toPart(placed), ...first.map(toPin)],
-          data: {
-            legs: placed.legs.length,
-            pairs: joined.length,
-            strip: first[0]?.strip ?? '',
-            pins: first.map((l) => l.pin).join(' and '),
-          },
-        },
-      ];
+      const numbers = first.map((l) => l.pin).join(' and ');
+      const [legs, pairs, strip] = [placed.legs.length, shorted.length, first[0]?.strip ?? ''];
+      return [{ part: toPart(placed), pins: first.map(toPin), numbers, legs, pairs, strip }];
     }),
+  message: ({ part, numbers, legs, pairs }) =>
+    legs === 2
+      ? say`${part} has both legs in one row: the board shorts it. Move one leg to another row.`
+      : say`${part} has pins ${numbers} in one row: the board shorts them${pairs > 1 ? ` (${pairs} such pairs)` : ''}. Place it across the centre gap.`,
+});
+
+export const bothLegsInOneRowExamples = (): RuleExamples => ({
   bad: { points: 'R1', bench: `${FED}\nR1 resistor a10 e10 ohms=330` },
   good: { bench: `${FED}\nR1 resistor a10 f10 ohms=330` },
 });

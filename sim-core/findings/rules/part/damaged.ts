@@ -1,8 +1,24 @@
 /** A part that an overload has damaged, or burnt at some of its pins, until it is replaced. */
+import type { PlanPart } from '../../../../shared/plan.ts';
+import { overloadWords } from '../../../sentence/damage.ts';
+import type { Ref } from '../../../sentence/ref.ts';
+import { its, listed, say } from '../../../sentence/wording.ts';
+import { siFormat } from '../../../units/quantity.ts';
+import type { RuleExamples } from '../../example.ts';
 import { toPart, toPin } from '../../refs.ts';
 import { defineRule } from '../../rule.ts';
 
-export const partDamaged = defineRule({
+type Damage = NonNullable<PlanPart['damaged']>;
+
+interface Data extends Omit<Damage, 'pins'> {
+  readonly part: Ref;
+  /** the pins that are burnt; empty: the whole part is */
+  readonly burnt: readonly Ref[];
+  /** what is left of it */
+  readonly left: 'conducts' | 'open';
+}
+
+export const partDamaged = defineRule<Data>({
   code: 'part/damaged',
   severity: 'fault',
   reads: 'wiring',
@@ -10,11 +26,21 @@ export const partDamaged = defineRule({
     [...circuit.placed.values()].flatMap((p) => {
       const { damaged } = p.part;
       if (!damaged) return [];
-      const { pins = [], ...data } = damaged;
+      const { pins = [], ...damage } = damaged;
       const names = p.kind.pins(p.params).map((pin) => pin.name);
       const burnt = pins.flatMap((name) => p.legs.filter((_, i) => names[i] === name).map(toPin));
-      return [{ at: [toPart(p), ...burnt], data: { ...data, left: p.kind.wireDamaged ? 'conducts' : 'open' } }];
+      return [{ part: toPart(p), burnt, ...damage, left: p.kind.wireDamaged ? 'conducts' : 'open' }];
     }),
+  message({ part, burnt, by, measured, limit, left }) {
+    const { who, did, unit } = overloadWords(by);
+    const overload = `${who} ${did} ${siFormat(measured, unit)} (limit ${siFormat(limit, unit)})`;
+    if (burnt.length > 0)
+      return say`${part} is damaged at ${listed(burnt.map(its))}: ${overload}, and is open there. Remove the cause, then replace it.`;
+    return say`${part} is damaged: ${overload}${left === 'conducts' ? ', and is nearly a short now' : ''}. Remove the cause, then replace it.`;
+  },
+});
+
+export const partDamagedExamples = (): RuleExamples => ({
   bad: {
     points: 'U1',
     bench: 'B1 board-63\nPS1 bench-supply volts=9\nPS1 hands 1\nU1 octal-buffer e20\nWM wire PS1.- a29\nWP wire PS1.+ j20',

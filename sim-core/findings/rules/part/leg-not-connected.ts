@@ -1,10 +1,22 @@
-/** A part with two legs of which one touches nothing else: its row is empty, or holds only wires that lead to nothing. A rail in use has its own rule. */
+/** A part with two legs of which one is not connected: its row is empty, or holds only wires that connect to nothing. A rail in use has its own rule. */
+
 import { isRailHole } from '../../../board/tie-points.ts';
+import type { Ref } from '../../../sentence/ref.ts';
+import { listed, say } from '../../../sentence/wording.ts';
+import type { RuleExamples } from '../../example.ts';
 import { FED } from '../../example-benches.ts';
 import { toPart, toPin, toWire } from '../../refs.ts';
 import { defineRule } from '../../rule.ts';
 
-export const legNotConnected = defineRule({
+interface Data {
+  readonly leg: Ref;
+  readonly part: Ref;
+  /** those in its row */
+  readonly wires: readonly Ref[];
+  readonly hole: Ref;
+}
+
+export const legNotConnected = defineRule<Data>({
   code: 'part/leg-not-connected',
   severity: 'fault',
   reads: 'wiring',
@@ -19,12 +31,18 @@ export const legNotConnected = defineRule({
             ![leg, ...circuit.netOf(leg).ends].some((e) => e.hole && isRailHole(e.hole)),
         )
         .map((leg) => {
-          const { ends } = circuit.netOf(leg);
-          const wires = [...new Set(ends.map((e) => e.wire.id))];
+          const wires = [...new Set(circuit.netOf(leg).ends.map((e) => e.wire.id))].map(toWire);
           const hole = (leg === placed.legs[0] ? placed.part.at : placed.part.to) ?? '';
-          return { at: [toPin(leg), toPart(placed), ...wires.map(toWire)], data: { hole, wires: wires.length } };
+          return { leg: toPin(leg), part: toPart(placed), wires, hole: { kind: 'point', id: hole } };
         });
     }),
+  message: ({ leg, wires, hole }) =>
+    wires.length === 0
+      ? say`${leg} is not connected: ${hole} has nothing else in its row. Move it, or a wire, to the right row.`
+      : say`${leg} is not connected: ${hole} has only ${listed(wires)} in its row, and ${wires.length === 1 ? 'it connects' : 'they connect'} to nothing. Move a wire, or the leg, to the right row.`,
+});
+
+export const legNotConnectedExamples = (): RuleExamples => ({
   bad: { points: 'R1.1', bench: `${FED}\nR1 resistor b10 +j5 ohms=330\nD1 led a11 a14\nW1 wire b14 -j3\nW2 wire b11 -j4` },
   good: { bench: `${FED}\nR1 resistor b11 +j5 ohms=330\nD1 led a11 a14\nW1 wire b14 -j3` },
 });

@@ -1,26 +1,39 @@
-/** A part that turns more power into heat than it may. */
+/** A part that dissipates more power than it may. */
+
+import { inWatts } from '../../../sentence/figures.ts';
+import type { Ref } from '../../../sentence/ref.ts';
+import { say } from '../../../sentence/wording.ts';
+import type { RuleExamples } from '../../example.ts';
 import { FED } from '../../example-benches.ts';
 import { toPart } from '../../refs.ts';
 import { defineRule } from '../../rule.ts';
 import { heatOf } from '../../rule-context.ts';
 
-export const partOverPower = defineRule({
+interface Data {
+  readonly part: Ref;
+  /** what it dissipates, and may [W] */
+  readonly measured: number;
+  readonly limit: number;
+  readonly source: string;
+  /** what helps: another value, or less load */
+  readonly cure: 'value' | 'load';
+}
+
+export const partOverPower = defineRule<Data>({
   code: 'part/over-power',
   severity: 'damage-risk',
   reads: 'moment',
-  look(scene) {
-    return [...heatOf(scene)].flatMap(([placed, measured]) => {
-      const most = placed.kind.mostPower;
-      return most && measured > most.value
-        ? [
-            {
-              at: [toPart(placed)],
-              data: { measured, limit: most.value, source: most.source, cure: placed.kind.spread?.of === 'ohms' ? 'value' : 'load' },
-            },
-          ]
-        : [];
-    });
-  },
+  look: (scene) =>
+    [...heatOf(scene)].flatMap(([placed, measured]) => {
+      const { mostPower: most, spread } = placed.kind;
+      if (!most || measured <= most.value) return [];
+      return [{ part: toPart(placed), measured, limit: most.value, source: most.source, cure: spread?.of === 'ohms' ? 'value' : 'load' }];
+    }),
+  message: ({ part, measured, limit, cure }) =>
+    say`${part} dissipates ${inWatts(measured)} (limit ${inWatts(limit)}). ${cure === 'value' ? 'Use a larger value' : 'Reduce its current or its voltage'}, or share the load between several.`,
+});
+
+export const partOverPowerExamples = (): RuleExamples => ({
   bad: { points: 'R1', bench: `${FED}\nR1 resistor a10 a15 ohms=47\nW1 wire b10 -j5\nW2 wire b15 +j5` },
   good: { bench: `${FED}\nR1 resistor a10 a15 ohms=120\nW1 wire b10 -j5\nW2 wire b15 +j5` },
 });

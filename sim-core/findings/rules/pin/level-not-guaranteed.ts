@@ -1,52 +1,75 @@
-/** An input that asks for a higher level than the output before it promises: typical outputs give more, so it works by luck. */
+/** An input that needs a higher level than the output before it guarantees: it works with typical outputs only. */
+
 import { type ChipSpec, thresholdsOf } from '../../../parts/part.ts';
-import type { ChipSite, Circuit } from '../../../run/circuit/circuit.ts';
+import { pull } from '../../../repair/pull-resistor.ts';
+import type { ChipInput, ChipSite, Circuit } from '../../../run/circuit/circuit.ts';
+import { inOhms, inVolts } from '../../../sentence/figures.ts';
+import type { Ref } from '../../../sentence/ref.ts';
+import { say } from '../../../sentence/wording.ts';
 import { leakageOn } from '../../driven-inputs.ts';
+import type { RuleExamples } from '../../example.ts';
 import { memoryBench } from '../../example-benches.ts';
 import { toPin } from '../../refs.ts';
 import { reachOf } from '../../resistive-reach.ts';
 import { defineRule } from '../../rule.ts';
 import type { RuleContext } from '../../rule-context.ts';
 
-/** The usual resistor that lifts a level [Ω]: common practice, no source. */
+/** The usual pull-up [Ω]: common practice, no source. */
 const USUAL = 10e3;
 
-export const levelNotGuaranteed = defineRule({
+interface Data {
+  readonly input: Ref;
+  readonly output: Ref;
+  /** guaranteed high, and what the input needs [V] */
+  readonly measured: number;
+  readonly limit: number;
+  readonly source: string;
+  /** how many pins of these two chips have the same */
+  readonly pins: number;
+  /** a pull-up [Ω] */
+  readonly cure: number;
+}
+
+export const levelNotGuaranteed = defineRule<Data>({
   code: 'pin/level-not-guaranteed',
   severity: 'marginal',
   reads: 'moment',
-  look(scene) {
+  look: (scene) => {
     const { chips } = scene.circuit;
-    return chips.flatMap((listener) => {
-      const supply = scene.chip(listener.placed.part.id)?.supply ?? 0;
-      // a pair of chips is spoken of once, at the first pins that join them
-      return chips.flatMap((driver) => {
-        const promised = promise(scene, driver);
-        if (driver === listener || promised === undefined) return [];
-        const joined = listener.inputs.flatMap((input) => {
-          const net = scene.circuit.netOf(input.leg).index;
-          const output = driver.outputs.find(
-            (o) => driver.spec.specialDrive?.[o.name] === undefined && scene.circuit.netOf(o.leg).index === net,
-          );
-          const { vih } = thresholdsOf(input.figures, supply);
-          return output && promised < vih && !lifted(scene.circuit, net, supply - vih) ? [{ input, output, vih }] : [];
-        });
-        const [first] = joined;
-        if (!first || supply < listener.spec.supplyRange[0]) return [];
-        return [
-          {
-            at: [toPin(first.input.leg), toPin(first.output.leg)],
-            data: { measured: promised, limit: first.vih, pins: joined.length, cure: USUAL, source: driver.spec.promises?.source ?? '' },
-          },
-        ];
-      });
-    });
+    // a pair of chips is spoken of once, at the first pins that connect them
+    return chips.flatMap((listener) => chips.flatMap((driver) => tooLow(scene, listener, driver)));
   },
-  bad: { points: 'U2.2', bench: listening('') },
-  good: { bench: listening('family=HCT') },
+  message: ({ input, output, measured, limit, pins, cure }) =>
+    say`${output} guarantees a high of only ${inVolts(measured)}, and ${input} needs ${inVolts(limit)}${pins > 1 ? ` (${pins} pins of the two chips alike)` : ''}: it works with typical outputs only. Use a receiving chip with TTL levels, or pull the pin up with ${inOhms(cure)}.`,
+  fixes: ({ input, cure }, bench) => pull(bench, input, 'up', cure),
 });
 
-/** The high level that this chip's outputs promise now [V]; nothing for one without its supply. */
+function tooLow(scene: RuleContext, listener: ChipSite, driver: ChipSite): readonly Data[] {
+  const supply = scene.chip(listener.placed.part.id)?.supply ?? 0;
+  const promised = promise(scene, driver);
+  if (driver === listener || promised === undefined || supply < listener.spec.supplyRange[0]) return [];
+  const connected = listener.inputs.flatMap((input: ChipInput) => {
+    const net = scene.circuit.netOf(input.leg).index;
+    const output = driver.outputs.find((o) => driver.spec.specialDrive?.[o.name] === undefined && scene.circuit.netOf(o.leg).index === net);
+    const { vih } = thresholdsOf(input.figures, supply);
+    return output && promised < vih && !lifted(scene.circuit, net, supply - vih) ? [{ input, output, vih }] : [];
+  });
+  const [first] = connected;
+  if (!first) return [];
+  return [
+    {
+      input: toPin(first.input.leg),
+      output: toPin(first.output.leg),
+      measured: promised,
+      limit: first.vih,
+      source: driver.spec.promises?.source ?? '',
+      pins: connected.length,
+      cure: USUAL,
+    },
+  ];
+}
+
+/** The high level that this chip's outputs guarantee now [V]; nothing for one without its supply. */
 function promise(scene: RuleContext, { spec, placed }: ChipSite): number | undefined {
   const reading = scene.chip(placed.part.id);
   const { promises }: ChipSpec = spec;
@@ -54,7 +77,7 @@ function promise(scene: RuleContext, { spec, placed }: ChipSite): number | undef
   return promises.of === 'supply' ? promises.high * reading.supply : promises.high;
 }
 
-/** Does a resistor to a supply's plus lift this net to within `room` [V] of it, against all that may leak? */
+/** Does a resistor to a supply's plus pull this net up to within `room` [V] of it, against all that may leak? */
 function lifted(circuit: Circuit, net: number, room: number): boolean {
   const reach = reachOf(circuit);
   const leakage = leakageOn(circuit, net);
@@ -75,3 +98,8 @@ function listening(params: string): string {
     WD wire a20 a41
     ${idle.map((hole, i) => `WI${i} wire ${hole} -${hole[0]}${30 + i}`).join('\n')}`);
 }
+
+export const levelNotGuaranteedExamples = (): RuleExamples => ({
+  bad: { points: 'U2.2', bench: listening('') },
+  good: { bench: listening('family=HCT') },
+});

@@ -1,6 +1,11 @@
-/** An output that gives or takes more than its largest steady current. Where outputs fight, the rule for that speaks instead. */
+/** An output that sources or sinks more than its largest steady current. Where outputs drive against each other, the rule for that speaks instead. */
 
+import { limitCurrent } from '../../../repair/series-resistor.ts';
+import { inAmps, inOhms } from '../../../sentence/figures.ts';
+import type { Ref } from '../../../sentence/ref.ts';
+import { listed, say } from '../../../sentence/wording.ts';
 import { contentions } from '../../contention.ts';
+import type { RuleExamples } from '../../example.ts';
 import { memoryBench } from '../../example-benches.ts';
 import { toLed, toPin } from '../../refs.ts';
 import { reachOf } from '../../resistive-reach.ts';
@@ -10,7 +15,20 @@ import { holdingResistor } from '../../rule-context.ts';
 /** An LED that carries this share of the pin's current is fed by it. */
 const SHARE = 0.05;
 
-export const pinOverCurrent = defineRule({
+interface Data {
+  readonly pin: Ref;
+  /** those that the pin feeds */
+  readonly leds: readonly Ref[];
+  /** out of the pin or into it, and its largest steady current [A] */
+  readonly measured: number;
+  readonly limit: number;
+  readonly source: string;
+  readonly way: 'sources' | 'sinks';
+  /** a series resistor that keeps the limit [Ω] */
+  readonly cure: number;
+}
+
+export const pinOverCurrent = defineRule<Data>({
   code: 'pin/over-current',
   severity: 'damage-risk',
   reads: 'moment',
@@ -30,15 +48,19 @@ export const pinOverCurrent = defineRule({
             reached.has(circuit.netOf(l.cathode).index),
         );
         const cure = holdingResistor(scene.volts, limit / Math.max(leds.length, 1), leds[0]);
-        return [
-          {
-            at: [toPin(pin.leg), ...leds.map(toLed)],
-            data: { measured: Math.abs(amps), limit, source, way: amps > 0 ? 'gives' : 'takes', cure },
-          },
-        ];
+        const way = amps > 0 ? 'sources' : 'sinks';
+        return [{ pin: toPin(pin.leg), leds: leds.map(toLed), measured: Math.abs(amps), limit, source, way, cure }];
       }),
     );
   },
+  message: ({ pin, leds, measured, limit, way, cure }) =>
+    leds.length === 0
+      ? say`${pin} ${way} ${inAmps(measured)} (limit ${inAmps(limit)}). Use at least ${inOhms(cure)} in series with its load.`
+      : say`${listed(leds)} ${leds.length > 1 ? 'draw' : 'draws'} ${inAmps(measured)} from ${pin} (limit ${inAmps(limit)}). Use at least ${inOhms(cure)} in series${leds.length > 1 ? ' with each' : ''}.`,
+  fixes: ({ leds: [led, another], cure }, bench) => (led && !another ? limitCurrent(bench, led, cure) : []),
+});
+
+export const pinOverCurrentExamples = (): RuleExamples => ({
   bad: { points: 'U1.13', bench: memoryBench('WOE wire j16 -j9\nWWE wire j15 +j9\nD1 led g23 g30\nWD wire f30 -j20') },
   good: { bench: memoryBench('WOE wire j16 -j9\nWWE wire j15 +j9\nD1 led g23 g30\nR1 resistor f30 -j20 ohms=330') },
 });

@@ -1,44 +1,78 @@
-/** A pin with more voltage than it bears: above its own absolute maximum, or so far outside the chip's supply that its diodes carry too much. */
+/** A pin with more voltage than it bears: above its own absolute maximum, or so far outside the chip's supply that its clamp diodes carry too much. */
+
 import { usualClampCurrent } from '../../../parts/figures/clamps.ts';
+import type { ChipSite } from '../../../run/circuit/circuit.ts';
 import { clampsOf } from '../../../run/readout/stress-limits.ts';
+import { inAmps, inOhms, inVolts } from '../../../sentence/figures.ts';
+import type { Ref } from '../../../sentence/ref.ts';
+import { say } from '../../../sentence/wording.ts';
 import { nextUpIn } from '../../../units/e-series.ts';
+import type { RuleExamples } from '../../example.ts';
 import { memoryBench } from '../../example-benches.ts';
 import { toPin } from '../../refs.ts';
 import { defineRule } from '../../rule.ts';
+import type { RuleContext } from '../../rule-context.ts';
 
 /** What the resistor of the cure lets through the diode [A]. */
 const HARMLESS = 1e-3;
 
-const second = (volts: number, hole: string) => `PS2 bench-supply volts=${volts}\nPS2 hands 1\nX1 wire PS2.- -j40\nX2 wire PS2.+ ${hole}`;
+interface Ceiling {
+  readonly pin: Ref;
+  readonly why: 'most';
+  /** against ground, and the absolute maximum [V] */
+  readonly measured: number;
+  readonly limit: number;
+  readonly source: string;
+}
 
-export const pinOverVoltage = defineRule({
+interface Clamped {
+  readonly pin: Ref;
+  readonly why: 'above' | 'below';
+  /** through the clamp diode, and what it may carry [A] */
+  readonly measured: number;
+  readonly limit: number;
+  readonly source: string;
+  /** of the pin, and of the chip's supply [V] */
+  readonly volts: number;
+  readonly supply: number;
+  /** a series resistor that lets little through [Ω] */
+  readonly cure: number;
+}
+
+export const pinOverVoltage = defineRule<Ceiling | Clamped>({
   code: 'pin/over-voltage',
   severity: 'damage-risk',
   reads: 'moment',
-  look(scene) {
-    const { circuit } = scene;
-    return circuit.chips.flatMap((chip) => {
-      const ground = scene.at(circuit.netOf(chip.ground.leg).index);
-      const supply = scene.at(circuit.netOf(chip.supply.leg).index) - ground;
-      return clampsOf(circuit, chip).flatMap(({ pin, clamps }) => {
-        const measured = scene.at(circuit.netOf(pin.leg).index) - ground;
-        const most = chip.spec.mostVolts?.[pin.name];
-        if (most && measured > most.value)
-          return [{ at: [toPin(pin.leg)], data: { why: 'most', measured, limit: most.value, source: most.source } }];
-        const amps = Math.max(0, ...clamps.map((device) => scene.amps(device)));
-        const { value: limit, source } = chip.spec.mostClampCurrent ?? usualClampCurrent;
-        if (amps <= limit) return [];
-        const beyond = measured < 0 ? -measured : measured - supply;
-        const cure = nextUpIn('E12', beyond / HARMLESS);
-        return [
-          {
-            at: [toPin(pin.leg)],
-            data: { why: measured < 0 ? 'below' : 'above', measured: amps, limit, source, volts: measured, supply, cure },
-          },
-        ];
-      });
-    });
+  apart: ({ why }) => why,
+  look: (scene) => scene.circuit.chips.flatMap((chip) => overVoltages(scene, chip)),
+  message(data) {
+    const { pin, measured, limit } = data;
+    if (data.why === 'most')
+      return say`${pin} is at ${inVolts(measured)} (limit ${inVolts(limit)}) and may break down. Lower that voltage.`;
+    const beyond = data.why === 'above' ? `above the chip’s supply of ${inVolts(data.supply)}` : 'below ground';
+    return say`${pin} is at ${inVolts(data.volts)}, ${beyond}: ${inAmps(measured)} through its clamp diode (limit ${inAmps(limit)}). Wire it to the chip’s own supply, or put ${inOhms(data.cure)} in series.`;
   },
+});
+
+function overVoltages(scene: RuleContext, chip: ChipSite): readonly (Ceiling | Clamped)[] {
+  const { circuit } = scene;
+  const ground = scene.at(circuit.netOf(chip.ground.leg).index);
+  const supply = scene.at(circuit.netOf(chip.supply.leg).index) - ground;
+  return clampsOf(circuit, chip).flatMap(({ pin, clamps }): readonly (Ceiling | Clamped)[] => {
+    const volts = scene.at(circuit.netOf(pin.leg).index) - ground;
+    const most = chip.spec.mostVolts?.[pin.name];
+    if (most && volts > most.value) return [{ pin: toPin(pin.leg), why: 'most', measured: volts, limit: most.value, source: most.source }];
+    const measured = Math.max(0, ...clamps.map((device) => scene.amps(device)));
+    const { value: limit, source } = chip.spec.mostClampCurrent ?? usualClampCurrent;
+    if (measured <= limit) return [];
+    const cure = nextUpIn('E12', (volts < 0 ? -volts : volts - supply) / HARMLESS);
+    return [{ pin: toPin(pin.leg), why: volts < 0 ? 'below' : 'above', measured, limit, source, volts, supply, cure }];
+  });
+}
+
+const second = (volts: number, hole: string) => `PS2 bench-supply volts=${volts}\nPS2 hands 1\nX1 wire PS2.- -j40\nX2 wire PS2.+ ${hole}`;
+
+export const pinOverVoltageExamples = (): RuleExamples => ({
   bad: { points: 'U1.8', bench: memoryBench(second(9, 'a19'), 'WA0') },
   good: { bench: memoryBench(second(12, 'j14'), 'WA9') },
 });

@@ -1,13 +1,34 @@
 /** A supply that is asked for more than its current limit, and what takes most of it. */
+
+import { inAmps, inVolts } from '../../../sentence/figures.ts';
+import type { Ref } from '../../../sentence/ref.ts';
+import { listed, say } from '../../../sentence/wording.ts';
+import type { RuleExamples } from '../../example.ts';
 import { FED } from '../../example-benches.ts';
-import { toPart } from '../../refs.ts';
+import { toPart, toWire } from '../../refs.ts';
 import { defineRule } from '../../rule.ts';
 import { heatOf } from '../../rule-context.ts';
 
 /** What turns this share of the supply's power into heat is named. */
 const SHARE = 0.25;
 
-export const currentLimit = defineRule({
+interface Data {
+  readonly supply: Ref;
+  /** of a short by wires, the last one placed */
+  readonly wire?: Ref;
+  /** what takes most of the power */
+  readonly loads: readonly Ref[];
+  /** its terminals are on one net */
+  readonly shorted: boolean;
+  /** its current, and its current limit [A] */
+  readonly measured: number;
+  readonly limit: number;
+  /** at its terminals, and as it is set [V] */
+  readonly volts: number;
+  readonly set: number;
+}
+
+export const currentLimit = defineRule<Data>({
   code: 'supply/current-limit',
   severity: 'damage-risk',
   reads: 'moment',
@@ -18,21 +39,34 @@ export const currentLimit = defineRule({
         const { circuit } = scene;
         const site = circuit.supplyById.get(reading.part);
         if (!site) return [];
-        const { amps: limit, volts } = circuit.network.supplyOf(site.device);
-        const joined = circuit.netOf(site.plus) === circuit.netOf(site.minus);
-        const parts = [...heatOf(scene)]
+        const { amps: limit, volts: set } = circuit.network.supplyOf(site.device);
+        const shorted = circuit.netOf(site.plus) === circuit.netOf(site.minus);
+        const loads = [...heatOf(scene)]
           .filter(([, watts]) => watts > SHARE * reading.volts * reading.amps)
           .sort(([, a], [, b]) => b - a)
-          .map(([placed]) => placed);
+          .map(([placed]) => toPart(placed));
         // the wire that closed the circle: the last one in the plan of those on the net
-        const wire = joined ? circuit.netOf(site.plus).ends.at(-1)?.wire.id : undefined;
+        const wire = shorted ? circuit.netOf(site.plus).ends.at(-1)?.wire.id : undefined;
         return [
           {
-            at: [toPart(site.placed), ...(wire === undefined ? [] : [{ kind: 'wire', id: wire } as const]), ...parts.map(toPart)],
-            data: { measured: reading.amps, limit, set: volts, volts: reading.volts, joined: joined ? 'yes' : 'no' },
+            supply: toPart(site.placed),
+            ...(wire === undefined ? {} : { wire: toWire(wire) }),
+            loads,
+            shorted,
+            measured: reading.amps,
+            limit,
+            volts: reading.volts,
+            set,
           },
         ];
       }),
+  message: ({ supply, wire = 'the wire between its terminals', loads, shorted, measured, limit, volts, set }) =>
+    shorted
+      ? say`${supply} is shorted by wires: ${inAmps(measured)} (limit ${inAmps(limit)}) at ${inVolts(volts)}. Switch off and remove ${wire}.`
+      : say`${supply} is at its current limit: ${inAmps(measured)} (limit ${inAmps(limit)}), and only ${inVolts(volts)} of ${inVolts(set)} is left. Switch off and check ${loads.length > 0 ? listed(loads) : 'for a short'}.`,
+});
+
+export const currentLimitExamples = (): RuleExamples => ({
   bad: { points: 'PS1', bench: `${FED}\nR1 resistor a10 a15 ohms=1\nW1 wire b10 -j5\nW2 wire b15 +j5` },
   good: { bench: `${FED}\nR1 resistor a10 a15 ohms=1k\nW1 wire b10 -j5\nW2 wire b15 +j5` },
 });

@@ -1,21 +1,24 @@
-/** Two supplies with no terminal in common, although parts hang between them: no current can come back to where it set out from. */
+/** Two supplies with no terminal in common, although parts are connected to both: no current returns from one to the other. */
+
+import { joinMinus } from '../../../repair/join.ts';
 import type { Circuit, SupplySite } from '../../../run/circuit/circuit.ts';
+import type { Ref } from '../../../sentence/ref.ts';
+import { say } from '../../../sentence/wording.ts';
+import type { RuleExamples } from '../../example.ts';
 import { FED } from '../../example-benches.ts';
 import { toPart, toPin } from '../../refs.ts';
 import { METAL, reachOf } from '../../resistive-reach.ts';
 import { defineRule } from '../../rule.ts';
 
-const BENCH = `
-  ${FED}
-  PS2 bench-supply volts=5
-  WP2 wire PS2.+ +a1 red
-  WN2 wire PS2.- -a1 black
-  PS2 hands 1
-  R1 resistor b10 +a5 ohms=330
-  D1 led a10 a14
-  W1 wire b14 -j3`;
+interface Data {
+  readonly supply: Ref;
+  readonly first: Ref;
+  /** their minus terminals */
+  readonly minus: Ref;
+  readonly firstMinus: Ref;
+}
 
-export const groundsNotConnected = defineRule({
+export const groundsNotConnected = defineRule<Data>({
   code: 'supply/grounds-not-connected',
   severity: 'fault',
   reads: 'wiring',
@@ -26,10 +29,11 @@ export const groundsNotConnected = defineRule({
     const near = joinedTo(circuit, first);
     return others
       .filter((s) => worldOf(s) === worldOf(first) && !terminals(circuit, s).some((net) => near.has(net)))
-      .map((s) => ({ at: [toPart(s.placed), toPart(first.placed), toPin(s.minus), toPin(first.minus)], data: {} }));
+      .map((s) => ({ supply: toPart(s.placed), first: toPart(first.placed), minus: toPin(s.minus), firstMinus: toPin(first.minus) }));
   },
-  bad: { points: 'PS2', bench: BENCH },
-  good: { bench: `${BENCH}\nWJ wire -a2 -j4 black` },
+  message: ({ supply, first, minus, firstMinus }) =>
+    say`${supply} and ${first} have no common ground: no current returns from one to the other, and a level of one means nothing to the other. Connect ${minus} and ${firstMinus} with a wire.`,
+  fixes: ({ minus, firstMinus }, bench) => joinMinus(bench, minus, firstMinus),
 });
 
 const terminals = (circuit: Circuit, s: SupplySite): number[] => [s.plus, s.minus].map((leg) => circuit.netOf(leg).index);
@@ -61,3 +65,18 @@ function worlds(circuit: Circuit): (s: SupplySite) => number {
     for (const leg of legs.slice(1)) parent[root(circuit.netOf(leg).index)] = root(circuit.netOf(legs[0] ?? leg).index);
   return (s) => root(circuit.netOf(s.plus).index);
 }
+
+const BENCH = `
+  ${FED}
+  PS2 bench-supply volts=5
+  WP2 wire PS2.+ +a1 red
+  WN2 wire PS2.- -a1 black
+  PS2 hands 1
+  R1 resistor b10 +a5 ohms=330
+  D1 led a10 a14
+  W1 wire b14 -j3`;
+
+export const groundsNotConnectedExamples = (): RuleExamples => ({
+  bad: { points: 'PS2', bench: BENCH },
+  good: { bench: `${BENCH}\nWJ wire -a2 -j4 black` },
+});

@@ -1,18 +1,23 @@
-/** A button with pairs of legs that are one inside, wired on one pair only: it switches nothing, or what hangs on the pair is always joined. */
+/** A button with pairs of legs that are one inside, wired on one pair only: it switches nothing, or what is on the pair is always connected. */
+
 import type { Leg } from '../../../board/layout.ts';
 import type { Circuit, ContactSite } from '../../../run/circuit/circuit.ts';
+import type { Ref } from '../../../sentence/ref.ts';
+import { its, say } from '../../../sentence/wording.ts';
+import type { RuleExamples } from '../../example.ts';
 import { FED } from '../../example-benches.ts';
 import { toPart, toPin } from '../../refs.ts';
 import { defineRule } from '../../rule.ts';
 
-const BENCH = `
-  ${FED}
-  S1 push-button e40
-  R1 resistor b54 -j9 ohms=330
-  D1 led a50 a54
-  W1 wire a40 +j3`;
+interface Data {
+  readonly part: Ref;
+  /** the legs of one side that are wired */
+  readonly wired: readonly Ref[];
+  /** a leg of the other side */
+  readonly idle: Ref;
+}
 
-export const oneSideOnly = defineRule({
+export const oneSideOnly = defineRule<Data>({
   code: 'switch/one-side-only',
   severity: 'fault',
   reads: 'wiring',
@@ -21,12 +26,14 @@ export const oneSideOnly = defineRule({
       const [a, b] = site.legs.map((leg) => sideOf(circuit, site, leg));
       if (!a || !b || a.length < 2) return [];
       const used = [a, b].map((side) => side.filter((leg) => wiresOn(circuit, site, leg)));
-      const [wired, idle] = used[0]?.length ? [used[0], b] : [used[1] ?? [], a];
-      if (wired.length === 0 || used.every((side) => side.length > 0)) return [];
-      return [{ at: [toPart(site.placed), ...wired.map(toPin), ...idle.slice(0, 1).map(toPin)], data: { wired: wired.length } }];
+      const [wired, [idle]] = used[0]?.length ? [used[0], b] : [used[1] ?? [], a];
+      if (!idle || wired.length === 0 || used.every((side) => side.length > 0)) return [];
+      return [{ part: toPart(site.placed), wired: wired.map(toPin), idle: toPin(idle) }];
     }),
-  bad: { points: 'S1', bench: `${BENCH}\nW2 wire j40 b50` },
-  good: { bench: `${BENCH}\nW2 wire j42 b50` },
+  message: ({ part, wired: [first, second], idle }) =>
+    first && second
+      ? say`${part} is wired at ${its(first)} and ${its(second)}, which are connected inside it: pressing changes nothing. Move one of the two to the row of ${its(idle)}.`
+      : say`${part} is wired at ${first ? its(first) : 'one side'} only: pressing connects nothing. Wire the other end to the row of ${its(idle)}.`,
 });
 
 /** The leg of a contact and those of its part that fixed metal joins to it. */
@@ -40,3 +47,15 @@ function wiresOn(circuit: Circuit, { placed }: ContactSite, leg: Leg): boolean {
   const net = circuit.netOf(leg);
   return net.ends.length > 0 || net.legs.some((l) => l.part.id !== placed.part.id);
 }
+
+const BENCH = `
+  ${FED}
+  S1 push-button e40
+  R1 resistor b54 -j9 ohms=330
+  D1 led a50 a54
+  W1 wire a40 +j3`;
+
+export const oneSideOnlyExamples = (): RuleExamples => ({
+  bad: { points: 'S1', bench: `${BENCH}\nW2 wire j40 b50` },
+  good: { bench: `${BENCH}\nW2 wire j42 b50` },
+});
