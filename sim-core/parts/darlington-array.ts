@@ -2,7 +2,7 @@
 import { dip } from '../board/footprints.ts';
 import { channelThrough, NOTHING } from './figures/channels.ts';
 import { clampDiode, junctionThrough } from './figures/silicon.ts';
-import { answerOf, prepare, startLogic } from './logic/logic-chip.ts';
+import { answerOf, prepare, RunningLogicChip } from './logic/logic-chip.ts';
 import { LOW, many, RELEASED } from './logic/logic-function.ts';
 import { type ChipSpec, definePart, type Figure, type PartKind, type Pin } from './part.ts';
 
@@ -63,7 +63,7 @@ function array(channels: 7 | 8): PartKind {
     supplyRange: [0, 50],
     answers: answerOf(prepared),
     // switches in about 0.1 µs, from memory; it has no supply that it could lack
-    start: (bench) => startLogic(bench, prepared, { delay: 100e-9, setup: 0, slowest: 0, alive: Number.NEGATIVE_INFINITY }),
+    start: (bench) => new RunningLogicChip(bench, prepared, { delay: 100e-9, setup: 0, slowest: 0, alive: Number.NEGATIVE_INFINITY }),
   };
   const order = [...inputs, 'GND', 'COM', ...[...names].reverse().map((n) => `OUT${n}`)];
   const role = (name: string): Pin['role'] =>

@@ -1,7 +1,7 @@
 /** Fuse PROM 2K × 8, 24-pin, bipolar: a pulse of high voltage on an output blows the fuse of its bit, once and for ever. */
 
 import { memoryPart } from './memory/data-sheet.ts';
-import { type Programming, startProgrammed } from './memory/prom-behaviour.ts';
+import { type Programming, PromChip } from './memory/prom-behaviour.ts';
 import type { ReadTiming } from './memory/read-path.ts';
 import { readVectors } from './memory/vectors.ts';
 import type { ChipBench, Figure, Level, VectorStep } from './part.ts';
@@ -119,5 +119,5 @@ export const fuseProm2k = memoryPart({
     },
   ],
   start: (bench, { address, enable }, contents) =>
-    startProgrammed(bench, { address, select: [enable('/CE1'), enable('CE2'), enable('CE3')] }, timing, fuses(bench), contents),
+    new PromChip(bench, { address, select: [enable('/CE1'), enable('CE2'), enable('CE3')] }, timing, fuses(bench), contents),
 });

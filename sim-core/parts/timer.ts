@@ -1,7 +1,7 @@
 /** Bipolar timer, 8 pins: two comparators on a divider of three equal resistors, a flip-flop, an output and a switch that discharges a capacitor. */
 import { dip } from '../board/footprints.ts';
 import { channelThrough, NOTHING } from './figures/channels.ts';
-import { answerOf, prepare, startLogic } from './logic/logic-chip.ts';
+import { answerOf, prepare, RunningLogicChip } from './logic/logic-chip.ts';
 import { HIGH, LOW, type LogicRule, RELEASED } from './logic/logic-function.ts';
 import { type ChipSpec, definePart, type Figure, type InputFigures, type Pin } from './part.ts';
 
@@ -81,7 +81,7 @@ const chip: ChipSpec = {
   supplyMarks: [ALIVE],
   supplyRange: [4.5, 16],
   answers: answerOf(prepared),
-  start: (bench) => startLogic(bench, prepared, { delay: DELAY, setup: 0, slowest: 0, alive: ALIVE }),
+  start: (bench) => new RunningLogicChip(bench, prepared, { delay: DELAY, setup: 0, slowest: 0, alive: ALIVE }),
 };
 
 const role = (name: string): Pin['role'] =>

@@ -1,6 +1,6 @@
 /** The behaviour of any chip that a logic rule describes: levels in, delays, stored bits, levels out; unknown where nobody can tell. */
 import { OFF, PULL_HIGH, PULL_LOW, type Pull } from '../../devices/network.ts';
-import type { Chip, ChipBench, ChipSpec, Level } from '../part.ts';
+import type { Chip, ChipBench, ChipSpec, ChipState, Level } from '../part.ts';
 import { afterEdges, type Edges, edges } from './clock.ts';
 import { type InputFilter, notice } from './input-filter.ts';
 import { type Doing, HIGH, LOW, type LogicRule, RELEASED } from './logic-function.ts';
@@ -75,150 +75,196 @@ function readBits(table: OutputTable, level: (input: number) => Level, bits: { v
   return bits;
 }
 
-export function startLogic(bench: ChipBench, chip: Prepared, times: LogicTimes): Chip {
-  const { rule, inputs, outputs, cells, takingPin, clearPin, followers } = chip;
-  const everyOutput = [...outputs.keys()];
-  const { takes } = rule;
-  const nobodyKnows = (): Numbers[] => (rule.cells ?? []).map((c) => ANY(c.bits));
-  let numbers = nobodyKnows();
+export class RunningLogicChip implements Chip {
+  private readonly bench: ChipBench;
+  private readonly times: LogicTimes;
+  private readonly rule: LogicRule;
+  private readonly outputs: readonly OutputTable[];
+  private readonly tables: readonly OutputTable[];
+  private readonly takingPin: number;
+  private readonly clearPin: number;
+  private readonly everyOutput: number[];
+  private readonly takes: import('./logic-function.ts').Taking | undefined;
+  private numbers: number[];
   /** before the clock left its level */
-  let before = numbers;
-  let clock: { from: Level; leftAt: number } = { from: 'X', leftAt: Number.NEGATIVE_INFINITY };
-  const changedAt = inputs.map(() => Number.NEGATIVE_INFINITY);
-  const shown: Aim[] = outputs.map(() => LET_GO);
-  let alarmAt = Number.NaN;
+  private before: number[];
+  private clock: { from: Level; leftAt: number } = { from: 'X', leftAt: Number.NEGATIVE_INFINITY };
+  private readonly changedAt: number[];
+  private readonly shown: Aim[];
+  private alarmAt = Number.NaN;
   /** by output: when it will go where [s]; Infinity: it stays where it is */
-  const dueAt = outputs.map(() => Number.POSITIVE_INFINITY);
-  const dueAim: Aim[] = outputs.map(() => LET_GO);
-  const bits = { value: 0, unknown: 0 };
-
+  private readonly dueAt: number[];
+  private readonly dueAim: Aim[];
+  private readonly bits = { value: 0, unknown: 0 };
   /** while a clock's edge is looked at: inputs that have changed after this moment count as unknown [s] */
-  let unsettled = Number.POSITIVE_INFINITY;
-  const seen = (input: number): Level => ((changedAt[input] as number) > unsettled ? 'X' : world.level(input));
-  const next = (cell: number, from: Numbers): Numbers => {
-    const table = cells[cell] as OutputTable;
-    return possible(table, readBits(table, seen, bits), from);
-  };
+  private unsettled = Number.POSITIVE_INFINITY;
+  private readonly world: InputFilter;
 
-  const present = (output: number, aim: Aim) => {
-    dueAt[output] = Number.POSITIVE_INFINITY;
-    shown[output] = aim;
+  constructor(bench: ChipBench, chip: Prepared, times: LogicTimes) {
+    this.bench = bench;
+    this.times = times;
+    const { rule, inputs, outputs, cells, takingPin, clearPin, followers } = chip;
+    this.rule = rule;
+    this.outputs = outputs;
+    this.tables = cells;
+    this.takingPin = takingPin;
+    this.clearPin = clearPin;
+    this.everyOutput = [...this.outputs.keys()];
+    const { takes } = this.rule;
+    this.takes = takes;
+    this.numbers = this.nobodyKnows();
+    this.before = this.numbers;
+    this.changedAt = inputs.map(() => Number.NEGATIVE_INFINITY);
+    this.shown = this.outputs.map(() => LET_GO);
+    this.dueAt = this.outputs.map(() => Number.POSITIVE_INFINITY);
+    this.dueAim = this.outputs.map(() => LET_GO);
+    this.world = notice(
+      this.bench,
+      inputs.length,
+      this.times.alive,
+      (input, since) => {
+        if (this.takes?.at === 'edge' && input === this.takingPin) this.clockMoved(this.world.level(input), since);
+        else this.changedAt[input] = since;
+        this.takeNow();
+        this.follow(since, followers[input] as readonly number[]);
+      },
+      () => this.fresh(),
+    );
+  }
+
+  begin(now: number): void {
+    this.world.begin(now);
+    this.bench.draw('resting');
+  }
+
+  levelChanged(input: number, _from: Level, now: number): void {
+    this.world.changed(input, now);
+  }
+
+  supplyCrossed(_mark: number, rising: boolean, now: number): void {
+    this.world.supplyCrossed(rising, now);
+  }
+
+  alarm(name: string, now: number): void {
+    if (this.world.alarm(name, now)) return;
+    if (name === 'slow edge') {
+      if (!this.world.on() || this.clock.leftAt === Number.NEGATIVE_INFINITY || now - this.clock.leftAt <= this.times.slowest) return;
+      this.tick('any number', this.clock.leftAt - this.times.setup);
+      this.takeNow();
+      this.follow(now, this.everyOutput);
+      return;
+    }
+    this.alarmAt = Number.NaN;
+    for (let o = 0; o < this.dueAt.length; o++) if ((this.dueAt[o] as number) <= now) this.present(o, this.dueAim[o] as Aim);
+  }
+
+  state(): ChipState {
+    return { doing: !this.world.on() ? 'no supply' : this.shown.every((aim) => aim === LET_GO) ? 'off the bus' : 'working' };
+  }
+
+  contents(): Readonly<Record<string, string>> | undefined {
+    return undefined;
+  }
+
+  private nobodyKnows(): Numbers[] {
+    return (this.rule.cells ?? []).map((c) => ANY(c.bits));
+  }
+
+  /** An input's level as an edge finds it; a value, so that asking for it allocates nothing. */
+  private readonly seen = (input: number): Level => ((this.changedAt[input] as number) > this.unsettled ? 'X' : this.world.level(input));
+
+  private next(cell: number, from: Numbers): Numbers {
+    const table = this.tables[cell] as OutputTable;
+    return possible(table, readBits(table, this.seen, this.bits), from);
+  }
+
+  private present(output: number, aim: Aim): void {
+    this.dueAt[output] = Number.POSITIVE_INFINITY;
+    this.shown[output] = aim;
     const sure = certain(aim);
-    if (sure === undefined) bench.perhaps(output, pullsOf(aim));
-    else bench.drive(output, pullOf(sure));
-  };
-  const aimOf = (output: number): Aim => {
-    if (!world.on()) return LET_GO;
-    const table = outputs[output] as OutputTable;
-    return possible(table, readBits(table, seen, bits), table.cell === undefined ? 0 : (numbers[table.cell] as Numbers));
-  };
-  const presentAll = () => {
-    for (const o of outputs.keys()) present(o, aimOf(o));
-  };
+    if (sure === undefined) this.bench.perhaps(output, pullsOf(aim));
+    else this.bench.drive(output, pullOf(sure));
+  }
+
+  private aimOf(output: number): Aim {
+    if (!this.world.on()) return LET_GO;
+    const table = this.outputs[output] as OutputTable;
+    return possible(table, readBits(table, this.seen, this.bits), table.cell === undefined ? 0 : (this.numbers[table.cell] as Numbers));
+  }
+
+  private presentAll(): void {
+    for (const o of this.outputs.keys()) this.present(o, this.aimOf(o));
+  }
 
   /** These outputs follow after the delay; one that would be back by then never left. */
-  const follow = (now: number, which: readonly number[]) => {
+  private follow(now: number, which: readonly number[]): void {
     for (let k = 0; k < which.length; k++) {
       const o = which[k] as number;
-      const aim = aimOf(o);
-      const isDue = dueAt[o] !== Number.POSITIVE_INFINITY;
-      if ((isDue ? dueAim[o] : shown[o]) === aim) continue;
-      if (shown[o] === aim) {
-        dueAt[o] = Number.POSITIVE_INFINITY;
+      const aim = this.aimOf(o);
+      const isDue = this.dueAt[o] !== Number.POSITIVE_INFINITY;
+      if ((isDue ? this.dueAim[o] : this.shown[o]) === aim) continue;
+      if (this.shown[o] === aim) {
+        this.dueAt[o] = Number.POSITIVE_INFINITY;
         continue;
       }
-      const at = now + times.delay;
-      dueAt[o] = at;
-      dueAim[o] = aim;
+      const at = now + this.times.delay;
+      this.dueAt[o] = at;
+      this.dueAim[o] = aim;
       // one alarm is for all outputs that are due then
-      if (alarmAt === at) continue;
-      bench.alarm(at, 'outputs');
-      alarmAt = at;
+      if (this.alarmAt === at) continue;
+      this.bench.alarm(at, 'outputs');
+      this.alarmAt = at;
     }
-  };
+  }
 
   /** Cells that take at a level, at all times, or are held at 0. */
-  const takeNow = () => {
-    const gate: Level = takes?.at === 'all times' ? 'H' : takes?.at === 'level' ? open(world.level(takingPin), takes.level) : 'L';
-    for (let cell = 0; cell < cells.length && gate !== 'L'; cell++) {
-      const had = numbers[cell] as Numbers;
-      const taken = next(cell, had);
-      numbers[cell] = gate === 'H' ? taken : had | taken;
+  private takeNow(): void {
+    const gate: Level =
+      this.takes?.at === 'all times' ? 'H' : this.takes?.at === 'level' ? open(this.world.level(this.takingPin), this.takes.level) : 'L';
+    for (let cell = 0; cell < this.tables.length && gate !== 'L'; cell++) {
+      const had = this.numbers[cell] as Numbers;
+      const taken = this.next(cell, had);
+      this.numbers[cell] = gate === 'H' ? taken : had | taken;
     }
-    if (clearPin >= 0) holdAtNothing(world.level(clearPin));
-  };
-  const holdAtNothing = (clear: Level) => {
+    if (this.clearPin >= 0) this.holdAtNothing(this.world.level(this.clearPin));
+  }
+
+  private holdAtNothing(clear: Level): void {
     if (clear === 'H') return;
     const cleared = (all: readonly Numbers[]) => all.map((had) => (clear === 'L' ? 1 : had | 1));
-    numbers = cleared(numbers);
-    before = cleared(before);
-  };
+    this.numbers = cleared(this.numbers);
+    this.before = cleared(this.before);
+  }
 
-  const clockMoved = (to: Level, now: number) => {
-    const { from, leftAt } = clock;
+  private clockMoved(to: Level, now: number): void {
+    const { from, leftAt } = this.clock;
     if (to === 'X') {
-      clock = { from, leftAt: now };
-      before = [...numbers];
-      bench.alarm(now + times.slowest * 1.001, 'slow edge');
+      this.clock = { from, leftAt: now };
+      this.before = [...this.numbers];
+      this.bench.alarm(now + this.times.slowest * 1.001, 'slow edge');
       return;
     }
     const onWay = leftAt > Number.NEGATIVE_INFINITY;
-    if (!onWay) before = [...numbers];
+    if (!onWay) this.before = [...this.numbers];
     const left = onWay ? leftAt : now;
-    tick(edges(from, to, now - left, times.slowest), left - times.setup);
-    clock = { from: to, leftAt: Number.NEGATIVE_INFINITY };
-  };
-  const tick = (count: Edges, settled: number) => {
-    unsettled = settled;
-    numbers = before.map((had, cell) => afterEdges(had, count, (all) => next(cell, all)));
-    unsettled = Number.POSITIVE_INFINITY;
-  };
+    this.tick(edges(from, to, now - left, this.times.slowest), left - this.times.setup);
+    this.clock = { from: to, leftAt: Number.NEGATIVE_INFINITY };
+  }
+
+  private tick(count: Edges, settled: number): void {
+    this.unsettled = settled;
+    this.numbers = this.before.map((had, cell) => afterEdges(had, count, (all) => this.next(cell, all)));
+    this.unsettled = Number.POSITIVE_INFINITY;
+  }
 
   /** It has its supply anew, or no more, and knows nothing of what was before. */
-  const fresh = () => {
-    numbers = nobodyKnows();
-    before = numbers;
-    clock = { from: takingPin < 0 ? 'X' : world.level(takingPin), leftAt: Number.NEGATIVE_INFINITY };
-    takeNow();
-    presentAll();
-  };
-  const world: InputFilter = notice(
-    bench,
-    inputs.length,
-    times.alive,
-    (input, since) => {
-      if (takes?.at === 'edge' && input === takingPin) clockMoved(world.level(input), since);
-      else changedAt[input] = since;
-      takeNow();
-      follow(since, followers[input] as readonly number[]);
-    },
-    fresh,
-  );
-
-  return {
-    begin(now) {
-      world.begin(now);
-      bench.draw('resting');
-    },
-    levelChanged: (input, _from, now) => world.changed(input, now),
-    supplyCrossed: (_mark, rising, now) => world.supplyCrossed(rising, now),
-    alarm(name, now) {
-      if (world.alarm(name, now)) return;
-      if (name === 'slow edge') {
-        if (!world.on() || clock.leftAt === Number.NEGATIVE_INFINITY || now - clock.leftAt <= times.slowest) return;
-        tick('any number', clock.leftAt - times.setup);
-        takeNow();
-        follow(now, everyOutput);
-        return;
-      }
-      alarmAt = Number.NaN;
-      for (let o = 0; o < dueAt.length; o++) if ((dueAt[o] as number) <= now) present(o, dueAim[o] as Aim);
-    },
-    state() {
-      return { doing: !world.on() ? 'no supply' : shown.every((aim) => aim === LET_GO) ? 'off the bus' : 'working' };
-    },
-    contents: () => undefined,
-  };
+  private fresh(): void {
+    this.numbers = this.nobodyKnows();
+    this.before = this.numbers;
+    this.clock = { from: this.takingPin < 0 ? 'X' : this.world.level(this.takingPin), leftAt: Number.NEGATIVE_INFINITY };
+    this.takeNow();
+    this.presentAll();
+  }
 }
 
 /** Does a latch let its data through? H: yes, L: no, X: perhaps. */

@@ -2,7 +2,7 @@
 import { dip } from '../../board/footprints.ts';
 import { type ByFamily, FAMILIES, type Family, type FamilyName, familyParam, type Strength } from '../figures/families.ts';
 import { type ChipSpec, definePart, type Figure, type Params, type PartKind, type Pin } from '../part.ts';
-import { answerOf, prepare, startLogic } from './logic-chip.ts';
+import { answerOf, prepare, RunningLogicChip } from './logic-chip.ts';
 import { inputsOf, type LogicRule } from './logic-function.ts';
 
 export interface LogicChip {
@@ -48,7 +48,7 @@ export function logicPart(chip: LogicChip): PartKind {
           supplyCurrent: { working: chip.supplyCurrent[name] ?? 0, resting: chip.supplyCurrent[name] ?? 0 },
           ...chip.own,
           answers: answerOf(prepared),
-          start: (bench) => startLogic(bench, prepared, times),
+          start: (bench) => new RunningLogicChip(bench, prepared, times),
         },
       ];
     }),

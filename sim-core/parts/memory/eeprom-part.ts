@@ -1,7 +1,7 @@
 /** What every EEPROM is as a part: how its pins read and write it, what it takes at pins far above the supply, and what it is good for. */
 import type { Figure, PartKind } from '../part.ts';
 import { type MemoryDataSheet, memoryPart } from './data-sheet.ts';
-import { bytesBeyond, type EepromTraits, startEeprom } from './eeprom.ts';
+import { bytesBeyond, EepromChip, type EepromTraits } from './eeprom.ts';
 import { ALIVE } from './read-path.ts';
 import { writtenBefore } from './write-counts.ts';
 
@@ -34,7 +34,7 @@ export function eepromPart(
     supplyMarks: [ALIVE, traits.timing.writeInhibit],
     endurance: traits.endurance,
     start: (bench, { address, data, at }, contents, p) =>
-      startEeprom(
+      new EepromChip(
         bench,
         { address, data, chipEnable: at('/CE'), outputEnable: at('/OE'), writeEnable: at('/WE') },
         traits,

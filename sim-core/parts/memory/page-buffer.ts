@@ -34,138 +34,153 @@ export interface Load {
   readonly short: boolean;
 }
 
-export interface PageBuffer {
-  /** does the internal cycle run, and until when [s]? */
-  cycling(): boolean;
-  cycleEnds(): number;
-  /** the byte that came in last and is not stored yet */
-  latched(): Pick<Load, 'address' | 'data'> | undefined;
-  /** what is read instead of the cells, from the first byte to the end of the cycle */
-  polled(): Partly | undefined;
-  /** the outputs have come on the bus once more */
-  readAgain(): void;
-  offer(load: Load, now: number): { readonly taken: 'step' | 'byte' | 'refused' | 'same'; readonly faults: readonly WriteFault[] };
-  /** after the alarms 'load' and 'cycle'; writing: a pulse is under way. True if the cells can be read again. */
-  alarm(name: string, now: number, writing: boolean): boolean;
-  /** the supply has failed: nobody can tell what the bytes under way have become */
-  abort(): void;
-  /** how often cells were written on this bench, in plan form */
-  writes(): PlanCells['writes'];
-  mostWritten(): { readonly address: number; readonly cycles: number };
-}
-
 /** Protection is kept past the last cell, at `flag`. */
 const PROTECTED = 0x01;
 const ANYTHING: Partly = { value: 0, unknown: 0xff };
 const OPEN = 0xff;
 
 /** written: how often every cell had been written before. */
-export function makePageBuffer(bench: ChipBench, cells: Cells, flag: number, traits: LoadingTraits, written: number): PageBuffer {
-  const { page, endurance } = traits;
-  const guard = traits.protection && makeSoftwareProtection(traits.protection, cells.value[flag] === PROTECTED);
-  const wearing = makeWriteCounts(cells.value.length, written, bench.cells?.writes);
-  let bytes: (Load & { readonly sure: boolean })[] = [];
+export class PageBuffer {
+  private readonly bench: ChipBench;
+  private readonly cells: Cells;
+  private readonly flag: number;
+  private readonly traits: LoadingTraits;
+  private readonly page: { readonly bytes: number; readonly load: number } | undefined;
+  private readonly endurance: Figure;
+  private readonly guard: import('./software-protection.ts').SoftwareProtection | undefined;
+  private readonly wearing: import('./write-counts.ts').WriteCounts;
+  private bytes: (Load & { readonly sure: boolean })[] = [];
   /** steps of a sequence, which may turn out to be bytes */
-  let steps: typeof bytes = [];
+  private steps: (Load & { readonly sure: boolean })[] = [];
   /** the last byte; undefined: nothing is under way */
-  let last: Partly | undefined;
-  let lastLoad: Load | undefined;
-  let toggle = false;
-  let cycleEnds = Number.POSITIVE_INFINITY;
-  let loadEnds = Number.POSITIVE_INFINITY;
+  private last: Partly | undefined;
+  private lastLoad: Load | undefined;
+  private toggle = false;
+  private endsAt = Number.POSITIVE_INFINITY;
+  private loadEnds = Number.POSITIVE_INFINITY;
+  readonly writes: () => PlanCells['writes'];
 
-  const busy = (is: boolean) => {
-    if (traits.busyOutput !== undefined) bench.drive(traits.busyOutput, is ? PULL_LOW : OFF);
-  };
-  const rest = () => {
-    guard?.close();
-    if (guard) cells.value[flag] = guard.on ? PROTECTED : OPEN;
-    cycleEnds = Number.POSITIVE_INFINITY;
-    loadEnds = Number.POSITIVE_INFINITY;
-    bytes = [];
-    steps = [];
-    last = undefined;
-    lastLoad = undefined;
-    busy(false);
-  };
-  const startCycle = (now: number) => {
-    loadEnds = Number.POSITIVE_INFINITY;
-    cycleEnds = now + traits.cycle;
-    bench.alarm(cycleEnds, 'cycle');
-  };
-  const store = () => {
-    if (guard?.stepsWereBytes) bytes.unshift(...steps);
-    for (const { address, other, data, sure } of bytes) {
-      writeCells(cells, address, data, sure);
-      if (other) writeCells(cells, other, data, false);
-      wearing.count(address);
+  constructor(bench: ChipBench, cells: Cells, flag: number, traits: LoadingTraits, written: number) {
+    this.bench = bench;
+    this.cells = cells;
+    this.flag = flag;
+    this.traits = traits;
+    const { page, endurance } = this.traits;
+    this.page = page;
+    this.endurance = endurance;
+    this.guard = this.traits.protection && makeSoftwareProtection(this.traits.protection, this.cells.value[this.flag] === PROTECTED);
+    this.wearing = makeWriteCounts(this.cells.value.length, written, this.bench.cells?.writes);
+    this.writes = this.wearing.writes;
+  }
+
+  /** does the internal cycle run, and until when [s]? */
+  cycling(): boolean {
+    return this.endsAt < Number.POSITIVE_INFINITY;
+  }
+
+  cycleEnds(): number {
+    return this.endsAt;
+  }
+
+  /** the byte that came in last and is not stored yet */
+  latched(): Pick<Load, 'address' | 'data'> | undefined {
+    return this.lastLoad;
+  }
+
+  /** what is read instead of the cells, from the first byte to the end of the cycle */
+  polled(): Partly | undefined {
+    if (!this.last) return undefined;
+    // only the last bit, inverted, is known, and the one that toggles
+    const value = (~this.last.value & 0x80) | (this.toggle ? 0x40 : 0);
+    const unknown = (this.last.unknown & 0x80) | (this.traits.toggles ? 0x3f : 0x7f);
+    return { value: value & ~unknown, unknown };
+  }
+
+  mostWritten(): { readonly address: number; readonly cycles: number } {
+    return this.wearing.most;
+  }
+
+  /** the outputs have come on the bus once more */
+  readAgain(): void {
+    this.toggle = !this.toggle;
+  }
+
+  offer(load: Load, now: number): { readonly taken: 'step' | 'byte' | 'refused' | 'same'; readonly faults: readonly WriteFault[] } {
+    const faults: WriteFault[] = [];
+    const { address, other, perhaps, short } = load;
+    // a latch that already holds the byte holds it whether it opens again or not: a button that chatters does no harm
+    const held = short && !address.unknown && !other ? this.bytes.findLast((b) => holds(b, address)) : undefined;
+    if (held && !perhaps && !load.data.unknown && held.data.value === load.data.value) return { taken: 'same', faults };
+    const data = short && !held ? ANYTHING : load.data;
+    const certain = !address.unknown && !data.unknown && !other && !perhaps && !short;
+    const taken = this.guard ? this.guard.take(certain ? address.value : Number.NaN, data.value) : 'byte';
+    if (taken === 'refused') faults.push({ fault: 'protected' });
+    if (taken === 'byte') {
+      const { page } = this;
+      const otherPage = page !== undefined && this.bytes.some((b) => !samePage(b.address, address, page.bytes));
+      if (otherPage) faults.push({ fault: 'other-page' });
+      const times = this.wearing.next(address);
+      if (times > this.endurance.value)
+        faults.push({ fault: 'worn', measured: times, limit: this.endurance.value, source: this.endurance.source });
+      this.bytes.push({ ...load, data, sure: !address.unknown && !other && !otherPage && !perhaps && !held });
+    } else if (taken === 'step') this.steps.push({ ...load, data, sure: true });
+    this.last = data;
+    this.lastLoad = { ...load, data };
+    this.busy(true);
+    if (this.page) {
+      this.loadEnds = now + this.page.load;
+      this.bench.alarm(this.loadEnds, 'load');
+    } else this.startCycle(now);
+    return { taken, faults };
+  }
+
+  /** after the alarms 'load' and 'cycle'; writing: a pulse is under way. True if the cells can be read again. */
+  alarm(name: string, now: number, writing: boolean): boolean {
+    // a byte that is being written just now still belongs to the page
+    if (name === 'load' && now >= this.loadEnds && !writing) this.startCycle(now);
+    if (name !== 'cycle' || now < this.endsAt) return false;
+    this.store();
+    this.rest();
+    return true;
+  }
+
+  /** the supply has failed: nobody can tell what the bytes under way have become */
+  abort(): void {
+    if (!this.last) return;
+    for (const { address } of this.bytes) writeCells(this.cells, address, { value: 0, unknown: 0xff }, true);
+    this.rest();
+  }
+
+  private busy(is: boolean): void {
+    if (this.traits.busyOutput !== undefined) this.bench.drive(this.traits.busyOutput, is ? PULL_LOW : OFF);
+  }
+
+  private rest(): void {
+    this.guard?.close();
+    if (this.guard) this.cells.value[this.flag] = this.guard.on ? PROTECTED : OPEN;
+    this.endsAt = Number.POSITIVE_INFINITY;
+    this.loadEnds = Number.POSITIVE_INFINITY;
+    this.bytes = [];
+    this.steps = [];
+    this.last = undefined;
+    this.lastLoad = undefined;
+    this.busy(false);
+  }
+
+  private startCycle(now: number): void {
+    this.loadEnds = Number.POSITIVE_INFINITY;
+    this.endsAt = now + this.traits.cycle;
+    this.bench.alarm(this.endsAt, 'cycle');
+  }
+
+  private store(): void {
+    if (this.guard?.stepsWereBytes) this.bytes.unshift(...this.steps);
+    for (const { address, other, data, sure } of this.bytes) {
+      writeCells(this.cells, address, data, sure);
+      if (other) writeCells(this.cells, other, data, false);
+      this.wearing.count(address);
     }
-  };
-
-  return {
-    cycling() {
-      return cycleEnds < Number.POSITIVE_INFINITY;
-    },
-    cycleEnds() {
-      return cycleEnds;
-    },
-    latched() {
-      return lastLoad;
-    },
-    polled() {
-      if (!last) return undefined;
-      // only the last bit, inverted, is known, and the one that toggles
-      const value = (~last.value & 0x80) | (toggle ? 0x40 : 0);
-      const unknown = (last.unknown & 0x80) | (traits.toggles ? 0x3f : 0x7f);
-      return { value: value & ~unknown, unknown };
-    },
-    writes: wearing.writes,
-    mostWritten() {
-      return wearing.most;
-    },
-    readAgain() {
-      toggle = !toggle;
-    },
-    offer(load, now) {
-      const faults: WriteFault[] = [];
-      const { address, other, perhaps, short } = load;
-      // a latch that already holds the byte holds it whether it opens again or not: a button that chatters does no harm
-      const held = short && !address.unknown && !other ? bytes.findLast((b) => holds(b, address)) : undefined;
-      if (held && !perhaps && !load.data.unknown && held.data.value === load.data.value) return { taken: 'same', faults };
-      const data = short && !held ? ANYTHING : load.data;
-      const certain = !address.unknown && !data.unknown && !other && !perhaps && !short;
-      const taken = guard ? guard.take(certain ? address.value : Number.NaN, data.value) : 'byte';
-      if (taken === 'refused') faults.push({ fault: 'protected' });
-      if (taken === 'byte') {
-        const otherPage = page !== undefined && bytes.some((b) => !samePage(b.address, address, page.bytes));
-        if (otherPage) faults.push({ fault: 'other-page' });
-        const times = wearing.next(address);
-        if (times > endurance.value) faults.push({ fault: 'worn', measured: times, limit: endurance.value, source: endurance.source });
-        bytes.push({ ...load, data, sure: !address.unknown && !other && !otherPage && !perhaps && !held });
-      } else if (taken === 'step') steps.push({ ...load, data, sure: true });
-      last = data;
-      lastLoad = { ...load, data };
-      busy(true);
-      if (page) {
-        loadEnds = now + page.load;
-        bench.alarm(loadEnds, 'load');
-      } else startCycle(now);
-      return { taken, faults };
-    },
-    alarm(name, now, writing) {
-      // a byte that is being written just now still belongs to the page
-      if (name === 'load' && now >= loadEnds && !writing) startCycle(now);
-      if (name !== 'cycle' || now < cycleEnds) return false;
-      store();
-      rest();
-      return true;
-    },
-    abort() {
-      if (!last) return;
-      for (const { address } of bytes) writeCells(cells, address, { value: 0, unknown: 0xff }, true);
-      rest();
-    },
-  };
+  }
 }
 
 const holds = (b: Load & { readonly sure: boolean }, { value }: Partly): boolean =>

@@ -1,11 +1,12 @@
 /** The behaviour of a memory that is programmed by pulses under a voltage far above its supply: fuse PROM, UV EPROM; and of one that never is: mask ROM. */
+import type { PlanCells } from '../../../shared/plan.ts';
 import { ERASED } from '../../document/memory-rows.ts';
 import type { Partly } from '../../units/partial-number.ts';
-import type { Chip, ChipBench, ChipState, WriteFault } from '../part.ts';
+import type { Chip, ChipBench, ChipState, Level, WriteFault } from '../part.ts';
 import { doubtsOf, stateOf } from './cell-state.ts';
 import { contentsOf, makeCells, readCells } from './cells.ts';
 import { makeProgrammableBits, type ProgrammableBits } from './programmable-bits.ts';
-import { makeReadPath, type ReadPins, type ReadTiming } from './read-path.ts';
+import { ReadPath, type ReadPins, type ReadTiming } from './read-path.ts';
 
 type Contents = Readonly<Record<string, string>> | undefined;
 type Perhaps = 'yes' | 'no' | 'perhaps';
@@ -52,9 +53,9 @@ const HARMLESS: ReadonlySet<WriteFault['fault']> = new Set(['pulse-long']);
 /** A memory that can only be read. */
 export function startReadOnly(bench: ChipBench, pins: ReadPins, timing: ReadTiming, contents: Contents): Chip {
   const cells = makeCells(pins.address.length, contents);
-  const read = makeReadPath(bench, pins, timing, (address) => readCells(cells, address));
+  const read = new ReadPath(bench, pins, timing, (address) => readCells(cells, address));
   return {
-    begin: read.begin,
+    begin: (now) => read.begin(now),
     levelChanged(input, _from, now) {
       if (pins.address.includes(input)) {
         read.addressMoved(input, now);
@@ -64,7 +65,7 @@ export function startReadOnly(bench: ChipBench, pins: ReadPins, timing: ReadTimi
         read.disturb(now);
       }
     },
-    supplyCrossed: read.supplyCrossed,
+    supplyCrossed: (mark, rising, now) => read.supplyCrossed(mark, rising, now),
     alarm(name, now) {
       read.alarm(name, now);
     },
@@ -73,136 +74,163 @@ export function startReadOnly(bench: ChipBench, pins: ReadPins, timing: ReadTimi
   };
 }
 
-export function startProgrammed(bench: ChipBench, pins: ReadPins, timing: ReadTiming, p: Programming, contents: Contents): Chip {
-  const cells = makeCells(pins.address.length, contents, p.erased === 1 ? ERASED : 0, 0, bench.cells);
-  const gates: ProgrammableBits = makeProgrammableBits(cells, p.erased === 1 ? 0 : 1, p.whole, bench.part, bench.cells);
-  const read = makeReadPath(
-    bench,
-    pins,
-    timing,
-    (address) => readCells(cells, address),
-    () => p.readable?.() ?? true,
-  );
-  let dataAt = Number.NEGATIVE_INFINITY;
-  let pulse: Pulse | undefined;
+export class PromChip implements Chip {
+  private readonly bench: ChipBench;
+  private readonly pins: ReadPins;
+  private readonly p: Programming;
+  private readonly store: import('./cells.ts').Cells;
+  private readonly gates: ProgrammableBits;
+  private readonly read: ReadPath;
+  private dataAt = Number.NEGATIVE_INFINITY;
+  private pulse: Pulse | undefined;
   /** how everything has stood since `since` */
-  let since = 0;
-  let asked: Perhaps = 'no';
-  let voltage = false;
-  let address: Partly = { value: 0, unknown: 0 };
-  let byte: Partly = { value: 0, unknown: 0 };
-  let bits: Partly = { value: 0, unknown: 0 };
+  private since = 0;
+  private asked: Perhaps = 'no';
+  private voltage = false;
+  private address: Partly = { value: 0, unknown: 0 };
+  private byte: Partly = { value: 0, unknown: 0 };
+  private bits: Partly = { value: 0, unknown: 0 };
+  readonly light: ((dose: number, now: number) => void) | undefined;
 
-  const report = (was: Pulse, now: number) => {
+  constructor(bench: ChipBench, pins: ReadPins, timing: ReadTiming, p: Programming, contents: Contents) {
+    this.bench = bench;
+    this.pins = pins;
+    this.p = p;
+    this.store = makeCells(this.pins.address.length, contents, this.p.erased === 1 ? ERASED : 0, 0, this.bench.cells);
+    this.gates = makeProgrammableBits(this.store, this.p.erased === 1 ? 0 : 1, this.p.whole, this.bench.part, this.bench.cells);
+    this.read = new ReadPath(
+      this.bench,
+      this.pins,
+      timing,
+      (address) => readCells(this.store, address),
+      () => this.p.readable?.() ?? true,
+    );
+    this.light =
+      this.p.dose === undefined
+        ? undefined
+        : (dose: number, now: number) => {
+            this.step(now);
+            this.gates.erase(dose / (this.p.dose ?? dose));
+            this.read.disturb(now);
+          };
+  }
+
+  begin(now: number): void {
+    this.read.begin(now);
+    this.step(now);
+  }
+
+  levelChanged(input: number, _from: Level, now: number): void {
+    if (this.pins.address.includes(input)) {
+      this.read.addressMoved(input, now);
+      this.step(now);
+      if (this.pulse) this.pulse.moved = true;
+      if (this.read.onBus() !== 'no') this.read.disturb(now);
+      return;
+    }
+    if (this.p.isData(input)) this.dataAt = now;
+    else this.read.enableMoved(input, now);
+    this.step(now);
+    if (!this.p.isData(input)) this.read.disturb(now);
+  }
+
+  supplyCrossed(mark: number, rising: boolean, now: number): void {
+    this.read.supplyCrossed(mark, rising, now);
+    this.step(now);
+  }
+
+  markCrossed(_mark: number, _rising: boolean, now: number): void {
+    this.step(now);
+    this.read.disturb(now);
+  }
+
+  alarm(name: string, now: number): void {
+    if (this.read.alarm(name, now)) this.step(now);
+  }
+
+  state(): ChipState {
+    const doing = this.asked === 'yes' && this.voltage ? 'programming' : readingState(this.read);
+    return { doing, address: this.read.address(), ...(this.read.shown() ? { data: this.read.shown() } : {}) };
+  }
+
+  contents(): Readonly<Record<string, string>> | undefined {
+    return contentsOf(this.store, this.p.erased === 0);
+  }
+
+  cells(): PlanCells | undefined {
+    return stateOf({ uncertain: doubtsOf(this.store), charge: this.gates.charges() });
+  }
+
+  private report(was: Pulse, now: number): void {
     const sureLow = was.low === undefined ? 0 : (was.leftLow ?? now) - was.low;
     const maybeLow = now - was.leftHigh;
-    const { source } = p;
-    const stored = readCells(cells, address);
+    const { source } = this.p;
+    const stored = readCells(this.store, this.address);
     const faults: WriteFault[] = [];
-    const lacking = was.voltage ? undefined : p.lacks?.();
+    const lacking = was.voltage ? undefined : this.p.lacks?.();
     if (lacking) faults.push({ fault: 'no-program-voltage', ...lacking, source });
-    if (sureLow < p.pulseLeast) faults.push({ fault: 'pulse-short', measured: sureLow, limit: p.pulseLeast, source });
-    if (p.pulseMost !== undefined && maybeLow > p.pulseMost)
-      faults.push({ fault: 'pulse-long', measured: maybeLow, limit: p.pulseMost, source });
-    if (was.addressSetup < p.setup) faults.push({ fault: 'address-setup', measured: was.addressSetup, limit: p.setup, source });
-    if (was.dataSetup < p.setup) faults.push({ fault: 'data-setup', measured: was.dataSetup, limit: p.setup, source });
+    if (sureLow < this.p.pulseLeast) faults.push({ fault: 'pulse-short', measured: sureLow, limit: this.p.pulseLeast, source });
+    if (this.p.pulseMost !== undefined && maybeLow > this.p.pulseMost)
+      faults.push({ fault: 'pulse-long', measured: maybeLow, limit: this.p.pulseMost, source });
+    if (was.addressSetup < this.p.setup) faults.push({ fault: 'address-setup', measured: was.addressSetup, limit: this.p.setup, source });
+    if (was.dataSetup < this.p.setup) faults.push({ fault: 'data-setup', measured: was.dataSetup, limit: this.p.setup, source });
     if (was.moved && was.low !== undefined)
-      faults.push({ fault: 'address-hold', measured: read.addressAt() - was.low, limit: sureLow, source });
-    if (address.unknown) faults.push({ fault: 'address-unknown' });
-    if (byte.unknown) faults.push({ fault: 'data-unknown' });
+      faults.push({ fault: 'address-hold', measured: this.read.addressAt() - was.low, limit: sureLow, source });
+    if (this.address.unknown) faults.push({ fault: 'address-unknown' });
+    if (this.byte.unknown) faults.push({ fault: 'data-unknown' });
     // a bit that is to read as erased, and is programmed
-    const toErased = (p.erased === 1 ? byte.value : ~byte.value) & 0xff & ~byte.unknown;
-    const isErased = (p.erased === 1 ? stored.value : ~stored.value) | stored.unknown;
-    if (p.wholeByte && was.voltage && toErased & ~isErased) faults.push({ fault: 'not-erased' });
+    const toErased = (this.p.erased === 1 ? this.byte.value : ~this.byte.value) & 0xff & ~this.byte.unknown;
+    const isErased = (this.p.erased === 1 ? stored.value : ~stored.value) | stored.unknown;
+    if (this.p.wholeByte && was.voltage && toErased & ~isErased) faults.push({ fault: 'not-erased' });
     const uncertain = stored.unknown !== 0 || faults.some((f) => !HARMLESS.has(f.fault));
-    bench.report({
+    this.bench.report({
       what: 'write',
-      part: bench.part,
+      part: this.bench.part,
       time: was.leftHigh,
       outcome: !was.voltage ? 'ignored' : uncertain ? 'uncertain' : 'stored',
       faults,
-      address: { ...address, bits: pins.address.length },
-      data: byte,
+      address: { ...this.address, bits: this.pins.address.length },
+      data: this.byte,
       sureLow,
       maybeLow,
       times: [
-        { time: 'address-setup', measured: was.addressSetup, limit: p.setup },
-        { time: 'data-setup', measured: was.dataSetup, limit: p.setup },
+        { time: 'address-setup', measured: was.addressSetup, limit: this.p.setup },
+        { time: 'data-setup', measured: was.dataSetup, limit: this.p.setup },
       ],
-      limits: { least: p.pulseLeast, ...(p.pulseMost === undefined ? {} : { most: p.pulseMost }), source },
+      limits: { least: this.p.pulseLeast, ...(this.p.pulseMost === undefined ? {} : { most: this.p.pulseMost }), source },
     });
-  };
+  }
 
   /** Something has moved: what has stood until now has worked until now. */
-  const step = (now: number) => {
-    if (asked !== 'no' && voltage) gates.program(address, bits, now - since, asked === 'yes');
-    const before = asked;
-    asked = read.alive() ? p.asked() : 'no';
-    voltage = p.voltage();
+  private step(now: number): void {
+    if (this.asked !== 'no' && this.voltage) this.gates.program(this.address, this.bits, now - this.since, this.asked === 'yes');
+    const before = this.asked;
+    this.asked = this.read.alive() ? this.p.asked() : 'no';
+    this.voltage = this.p.voltage();
     // where a pulse cannot be told from rest without the voltage, there is none without it
-    if (!voltage && !p.lacks) asked = 'no';
-    if (before === 'no' && asked !== 'no')
-      pulse = { leftHigh: now, voltage, addressSetup: now - read.addressAt(), dataSetup: now - dataAt, moved: false };
-    if (pulse && asked === 'yes') pulse.low ??= now;
-    if (pulse && before === 'yes' && asked !== 'yes') pulse.leftLow = now;
-    if (pulse && asked === 'no') {
-      report(pulse, now);
-      pulse = undefined;
+    if (!this.voltage && !this.p.lacks) this.asked = 'no';
+    if (before === 'no' && this.asked !== 'no')
+      this.pulse = {
+        leftHigh: now,
+        voltage: this.voltage,
+        addressSetup: now - this.read.addressAt(),
+        dataSetup: now - this.dataAt,
+        moved: false,
+      };
+    if (this.pulse && this.asked === 'yes') this.pulse.low ??= now;
+    if (this.pulse && before === 'yes' && this.asked !== 'yes') this.pulse.leftLow = now;
+    if (this.pulse && this.asked === 'no') {
+      this.report(this.pulse, now);
+      this.pulse = undefined;
     }
-    since = now;
-    byte = p.byte();
-    bits = p.bits();
-    address = read.address();
-  };
-
-  return {
-    begin(now) {
-      read.begin(now);
-      step(now);
-    },
-    levelChanged(input, _from, now) {
-      if (pins.address.includes(input)) {
-        read.addressMoved(input, now);
-        step(now);
-        if (pulse) pulse.moved = true;
-        if (read.onBus() !== 'no') read.disturb(now);
-        return;
-      }
-      if (p.isData(input)) dataAt = now;
-      else read.enableMoved(input, now);
-      step(now);
-      if (!p.isData(input)) read.disturb(now);
-    },
-    supplyCrossed(mark, rising, now) {
-      read.supplyCrossed(mark, rising, now);
-      step(now);
-    },
-    markCrossed(_mark, _rising, now) {
-      step(now);
-      read.disturb(now);
-    },
-    ...(p.dose === undefined
-      ? {}
-      : {
-          light(dose: number, now: number) {
-            step(now);
-            gates.erase(dose / (p.dose ?? dose));
-            read.disturb(now);
-          },
-        }),
-    alarm(name, now) {
-      if (read.alarm(name, now)) step(now);
-    },
-    state() {
-      const doing = asked === 'yes' && voltage ? 'programming' : readingState(read);
-      return { doing, address: read.address(), ...(read.shown() ? { data: read.shown() } : {}) };
-    },
-    contents: () => contentsOf(cells, p.erased === 0),
-    cells: () => stateOf({ uncertain: doubtsOf(cells), charge: gates.charges() }),
-  };
+    this.since = now;
+    this.byte = this.p.byte();
+    this.bits = this.p.bits();
+    this.address = this.read.address();
+  }
 }
 
-function readingState(read: ReturnType<typeof makeReadPath>): ChipState['doing'] {
+function readingState(read: ReadPath): ChipState['doing'] {
   if (!read.alive()) return 'no supply';
   const on = read.onBus();
   return on === 'yes' ? 'reading' : on === 'perhaps' ? 'waiting' : 'off the bus';

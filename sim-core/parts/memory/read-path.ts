@@ -59,137 +59,147 @@ export function gather(bench: ChipBench, inputs: readonly number[]): Partly {
   return { value, unknown };
 }
 
-/** What the outputs stand for, if they are on the bus. */
-export interface ReadPath {
-  address(): PinAddress;
-  /** when it last moved [s] */
-  addressAt(): number;
-  shown(): Partly | undefined;
-  alive(): boolean;
-  /** do the outputs drive the bus? */
-  onBus(): 'yes' | 'no' | 'perhaps';
-  begin(now: number): void;
-  /** this address input has moved */
-  addressMoved(input: number, now: number): void;
-  /** one of the enables has moved */
-  enableMoved(input: number, now: number): void;
-  /** outputs are unknown from now until the access times have run off; what they pull stays until then */
-  disturb(now: number): void;
-  /** the supply has crossed one of the chip's marks; only ALIVE counts here */
-  supplyCrossed(mark: number, rising: boolean, now: number): void;
-  /** an alarm has gone off; true if it means that the supply is gone */
-  alarm(name: string, now: number): boolean;
-}
-
 /**
  * byte: what stands at an address. Outputs 0 … 7 of the chip are the word. sure: false while something beside the enables makes what is read unknowable.
  */
-export function makeReadPath(
-  bench: ChipBench,
-  pins: ReadPins,
-  timing: ReadTiming,
-  byte: (address: Partly) => Partly,
-  sure: () => boolean = () => true,
-): ReadPath {
-  const { outputEnable, writeEnable } = pins;
-  const others = outputEnable ? [outputEnable] : [];
-  const reading = [...pins.select, ...others, ...(writeEnable ? [{ input: writeEnable.input, active: opposite(writeEnable.active) }] : [])];
+export class ReadPath {
+  private readonly bench: ChipBench;
+  private readonly pins: ReadPins;
+  private readonly timing: ReadTiming;
+  private readonly byte: (address: Partly) => Partly;
+  private readonly sure: () => boolean;
+  private readonly reading: Enable[];
   // times of the last changes [s]; −∞: long ago
-  let addressAt = Number.NEGATIVE_INFINITY;
-  let selectAt = Number.NEGATIVE_INFINITY;
-  let outputEnableAt = Number.NEGATIVE_INFINITY;
-  let settledAt = Number.NEGATIVE_INFINITY;
-  const bits = pins.address.length;
-  let address: PinAddress = { value: 0, unknown: 0, bits };
-  let shown: Partly | undefined;
-  let was: 'yes' | 'no' | 'perhaps' = 'perhaps';
+  private addressMovedAt = Number.NEGATIVE_INFINITY;
+  private selectAt = Number.NEGATIVE_INFINITY;
+  private outputEnableAt = Number.NEGATIVE_INFINITY;
+  private settledAt = Number.NEGATIVE_INFINITY;
+  private readonly bits: number;
+  private onPins: PinAddress;
+  private onBusWord: Partly | undefined;
+  private was: 'yes' | 'no' | 'perhaps' = 'perhaps';
+  private readonly supply: import('../logic/supply-hysteresis.ts').SupplyHysteresis;
 
-  const supply = supplyHysteresis(bench, ALIVE);
-  const alive = () => supply.on();
-  const onBus = () => {
-    const all = alive() ? allActive(bench, reading) : 'no';
-    return all === 'yes' && !sure() ? 'perhaps' : all;
-  };
+  constructor(bench: ChipBench, pins: ReadPins, timing: ReadTiming, byte: (address: Partly) => Partly, sure: () => boolean = () => true) {
+    this.bench = bench;
+    this.pins = pins;
+    this.timing = timing;
+    this.byte = byte;
+    this.sure = sure;
+    const { outputEnable, writeEnable } = this.pins;
+    const others = outputEnable ? [outputEnable] : [];
+    this.reading = [
+      ...this.pins.select,
+      ...others,
+      ...(writeEnable ? [{ input: writeEnable.input, active: opposite(writeEnable.active) }] : []),
+    ];
+    this.bits = this.pins.address.length;
+    this.onPins = { value: 0, unknown: 0, bits: this.bits };
+    this.supply = supplyHysteresis(this.bench, ALIVE);
+  }
 
-  const present = () => {
-    const on = onBus();
-    const now = byte(address);
-    shown = on === 'no' ? undefined : on === 'yes' ? now : { value: 0, unknown: 0xff };
+  address(): PinAddress {
+    return this.onPins;
+  }
+
+  /** when it last moved [s] */
+  addressAt(): number {
+    return this.addressMovedAt;
+  }
+
+  shown(): Partly | undefined {
+    return this.onBusWord;
+  }
+
+  begin(now: number): void {
+    this.supply.begin();
+    this.onPins = { ...gather(this.bench, this.pins.address), bits: this.bits };
+    this.settledAt = now;
+    this.present();
+  }
+
+  /** this address input has moved */
+  addressMoved(input: number, now: number): void {
+    const place = 1 << this.pins.address.indexOf(input);
+    const level = this.bench.level(input);
+    const value = level === 'H' ? this.onPins.value | place : this.onPins.value & ~place;
+    const unknown = level === 'X' ? this.onPins.unknown | place : this.onPins.unknown & ~place;
+    this.onPins = { value, unknown, bits: this.bits };
+    this.addressMovedAt = now;
+  }
+
+  /** one of the enables has moved */
+  enableMoved(input: number, now: number): void {
+    if (this.pins.select.some((s) => s.input === input)) this.selectAt = now;
+    else this.outputEnableAt = now;
+  }
+
+  /** the supply has crossed one of the chip's marks; only ALIVE counts here */
+  supplyCrossed(mark: number, rising: boolean, now: number): void {
+    if (mark === ALIVE && this.supply.crossed(rising, now)) this.disturb(now);
+  }
+
+  /** an alarm has gone off; true if it means that the supply is gone */
+  alarm(name: string, now: number): boolean {
+    if (name === 'outputs' && now >= this.settledAt) this.present();
+    const gone = this.supply.alarm(name, now);
+    if (gone) this.disturb(now);
+    return gone;
+  }
+
+  alive(): boolean {
+    return this.supply.on();
+  }
+
+  /** do the outputs drive the bus? */
+  onBus(): 'yes' | 'no' | 'perhaps' {
+    const all = this.alive() ? allActive(this.bench, this.reading) : 'no';
+    return all === 'yes' && !this.sure() ? 'perhaps' : all;
+  }
+
+  private present(): void {
+    const on = this.onBus();
+    const now = this.byte(this.onPins);
+    this.onBusWord = on === 'no' ? undefined : on === 'yes' ? now : { value: 0, unknown: 0xff };
     for (let bit = 0; bit < 8; bit++) {
       const pull = (now.value >> bit) & 1 ? PULL_HIGH : PULL_LOW;
       const unsure = (now.unknown >> bit) & 1;
-      if (on === 'no') bench.drive(bit, OFF);
-      else if (on === 'yes' && !unsure) bench.drive(bit, pull);
+      if (on === 'no') this.bench.drive(bit, OFF);
+      else if (on === 'yes' && !unsure) this.bench.drive(bit, pull);
       // perhaps on the bus: off, or what is stored
-      else bench.perhaps(bit, (unsure ? EITHER : 1 << pull) | (on === 'yes' ? 0 : 1 << OFF));
+      else this.bench.perhaps(bit, (unsure ? EITHER : 1 << pull) | (on === 'yes' ? 0 : 1 << OFF));
     }
     // whatever it can do at this supply, a selected chip takes its current
-    bench.draw(allActive(bench, pins.select) === 'yes' ? 'working' : 'resting');
-    was = on;
-  };
+    this.bench.draw(allActive(this.bench, this.pins.select) === 'yes' ? 'working' : 'resting');
+    this.was = on;
+  }
 
-  const disturb = (now: number) => {
-    const on = onBus();
-    const stays = on === 'no' && was === 'no';
-    was = on;
+  /** outputs are unknown from now until the access times have run off; what they pull stays until then */
+  disturb(now: number): void {
+    const on = this.onBus();
+    const stays = on === 'no' && this.was === 'no';
+    this.was = on;
     if (stays) {
-      bench.draw(allActive(bench, pins.select) === 'yes' ? 'working' : 'resting');
+      this.bench.draw(allActive(this.bench, this.pins.select) === 'yes' ? 'working' : 'resting');
       return;
     }
-    settledAt =
+    this.settledAt =
       on === 'no'
-        ? now + timing.float
-        : Math.max(now, addressAt + timing.access, selectAt + timing.chipEnable, outputEnableAt + timing.outputEnable);
-    if (!alive()) {
-      present();
+        ? now + this.timing.float
+        : Math.max(
+            now,
+            this.addressMovedAt + this.timing.access,
+            this.selectAt + this.timing.chipEnable,
+            this.outputEnableAt + this.timing.outputEnable,
+          );
+    if (!this.alive()) {
+      this.present();
       return;
     }
-    for (let bit = 0; bit < 8; bit++) bench.doubt(bit);
-    shown = on === 'no' ? undefined : { value: 0, unknown: 0xff };
-    bench.alarm(settledAt, 'outputs');
-  };
-
-  return {
-    address() {
-      return address;
-    },
-    addressAt() {
-      return addressAt;
-    },
-    shown() {
-      return shown;
-    },
-    alive,
-    onBus,
-    begin(now) {
-      supply.begin();
-      address = { ...gather(bench, pins.address), bits };
-      settledAt = now;
-      present();
-    },
-    addressMoved(input, now) {
-      const place = 1 << pins.address.indexOf(input);
-      const level = bench.level(input);
-      const value = level === 'H' ? address.value | place : address.value & ~place;
-      const unknown = level === 'X' ? address.unknown | place : address.unknown & ~place;
-      address = { value, unknown, bits };
-      addressAt = now;
-    },
-    enableMoved(input, now) {
-      if (pins.select.some((s) => s.input === input)) selectAt = now;
-      else outputEnableAt = now;
-    },
-    disturb,
-    supplyCrossed(mark, rising, now) {
-      if (mark === ALIVE && supply.crossed(rising, now)) disturb(now);
-    },
-    alarm(name, now) {
-      if (name === 'outputs' && now >= settledAt) present();
-      const gone = supply.alarm(name, now);
-      if (gone) disturb(now);
-      return gone;
-    },
-  };
+    for (let bit = 0; bit < 8; bit++) this.bench.doubt(bit);
+    this.onBusWord = on === 'no' ? undefined : { value: 0, unknown: 0xff };
+    this.bench.alarm(this.settledAt, 'outputs');
+  }
 }
 
 const opposite = (level: Level): 'L' | 'H' => (level === 'L' ? 'H' : 'L');

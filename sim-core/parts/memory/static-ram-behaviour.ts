@@ -2,11 +2,12 @@
  * The writing of a static RAM: while it is selected and /WE is low its cells follow the data pins, whichever level /OE has.
  * Every stretch of a pulse in which the address stands still writes to that address; without supply everything is lost.
  */
+import type { PlanCells } from '../../../shared/plan.ts';
 import type { Partly } from '../../units/partial-number.ts';
-import type { Chip, ChipBench, Figure, WriteFault } from '../part.ts';
+import type { Chip, ChipBench, ChipState, Figure, Level, WriteFault } from '../part.ts';
 import { doubtsOf, stateOf } from './cell-state.ts';
 import { type Cells, contentsOf, fillAtRandom, makeCells, readCells, writeCells } from './cells.ts';
-import { allActive, type Enable, gather, makeReadPath, type ReadPins, type ReadTiming } from './read-path.ts';
+import { allActive, type Enable, gather, ReadPath, type ReadPins, type ReadTiming } from './read-path.ts';
 
 /** All in seconds. A write ends when the first of select and write enable ends. */
 export interface StaticTiming extends ReadTiming {
@@ -45,183 +46,219 @@ interface Pulse {
   sure: boolean;
 }
 
-export function startStatic(
-  bench: ChipBench,
-  pins: StaticPins,
-  timing: StaticTiming,
-  contents: Readonly<Record<string, string>> | undefined,
-): Chip {
-  const cells: Cells = makeCells(pins.address.length, contents, undefined, 0, bench.cells);
-  const [holds, usable] = STATIC_MARKS;
-  const source = timing.writeSource;
-  const movedAt = pins.data.map(() => Number.NEGATIVE_INFINITY);
-  let lost = false;
-  let fadesAt = Number.POSITIVE_INFINITY;
-  let strobe: 'yes' | 'no' | 'perhaps' = 'no';
-  let pulse: Pulse | undefined;
-  const read = makeReadPath(
-    bench,
-    pins,
-    timing,
-    (address) => readCells(cells, address),
-    () => !lost,
-  );
-  const writing = () => (read.alive() && !lost ? allActive(bench, [...pins.select, pins.writeEnable]) : 'no');
+export class StaticRamChip implements Chip {
+  private readonly bench: ChipBench;
+  private readonly pins: StaticPins;
+  private readonly timing: StaticTiming;
+  private readonly given: Readonly<Record<string, string>> | undefined;
+  private readonly store: Cells;
+  private readonly holds: 2;
+  private readonly usable: 3;
+  private readonly source: string;
+  private readonly movedAt: number[];
+  private lost = false;
+  private fadesAt = Number.POSITIVE_INFINITY;
+  private strobe: 'yes' | 'no' | 'perhaps' = 'no';
+  private pulse: Pulse | undefined;
+  private readonly read: ReadPath;
+
+  constructor(bench: ChipBench, pins: StaticPins, timing: StaticTiming, contents: Readonly<Record<string, string>> | undefined) {
+    this.bench = bench;
+    this.pins = pins;
+    this.timing = timing;
+    this.given = contents;
+    this.store = makeCells(this.pins.address.length, this.given, undefined, 0, this.bench.cells);
+    const [holds, usable] = STATIC_MARKS;
+    this.holds = holds;
+    this.usable = usable;
+    this.source = this.timing.writeSource;
+    this.movedAt = this.pins.data.map(() => Number.NEGATIVE_INFINITY);
+    this.read = new ReadPath(
+      this.bench,
+      this.pins,
+      this.timing,
+      (address) => readCells(this.store, address),
+      () => !this.lost,
+    );
+  }
+
+  begin(now: number): void {
+    // found in use, it holds what the plan says, and chance where the plan says nothing
+    if (this.bench.supply() >= this.usable) fillAtRandom(this.store, this.bench.part, this.given, this.bench.cells);
+    else this.lost = true;
+    this.read.begin(now);
+    this.findStrobe(now);
+  }
+
+  levelChanged(input: number, _from: Level, now: number): void {
+    if (this.pins.address.includes(input)) {
+      if (this.pulse && this.strobe === 'yes') {
+        this.endStretch(this.pulse, now);
+        this.pulse.movedAt ??= now;
+      } else if (this.strobe === 'perhaps') this.mayStore();
+      this.read.addressMoved(input, now);
+      if (this.read.onBus() !== 'no') this.read.disturb(now);
+      return;
+    }
+    const bit = this.pins.data.indexOf(input);
+    if (bit >= 0) {
+      this.movedAt[bit] = now;
+      return;
+    }
+    const to = this.writing();
+    if (to !== this.strobe) this.strobeMoved(to, now);
+    this.read.enableMoved(input, now);
+    this.read.disturb(now);
+  }
+
+  supplyCrossed(mark: number, rising: boolean, now: number): void {
+    if (mark === this.holds) {
+      this.fadesAt = rising ? Number.POSITIVE_INFINITY : now + CARRIED;
+      if (!rising) this.bench.alarm(this.fadesAt, 'fade');
+    } else if (mark === this.usable && rising) {
+      if (this.lost) {
+        this.lost = false;
+        fillAtRandom(this.store, this.bench.part);
+        this.findStrobe(now);
+        this.read.disturb(now);
+      }
+    }
+    this.read.supplyCrossed(mark, rising, now);
+  }
+
+  alarm(name: string, now: number): void {
+    this.read.alarm(name, now);
+    if (name === 'fade' && now >= this.fadesAt) {
+      this.lost = true;
+      this.strobe = 'no';
+      this.pulse = undefined;
+    }
+  }
+
+  state(): ChipState {
+    const on = this.read.onBus();
+    const doing = !this.read.alive()
+      ? 'no supply'
+      : this.strobe === 'yes'
+        ? 'storing'
+        : on === 'yes'
+          ? 'reading'
+          : on === 'perhaps'
+            ? 'waiting'
+            : this.strobe === 'no' && allActive(this.bench, this.pins.select) === 'yes'
+              ? 'ready to write'
+              : 'off the bus';
+    return { doing, address: this.read.address(), ...(this.read.shown() ? { data: this.read.shown() } : {}) };
+  }
+
+  contents(): Readonly<Record<string, string>> | undefined {
+    return this.lost ? {} : contentsOf(this.store, true);
+  }
+
+  cells(): PlanCells | undefined {
+    return this.lost ? undefined : stateOf({ uncertain: doubtsOf(this.store) });
+  }
+
+  private writing(): 'yes' | 'no' | 'perhaps' {
+    return this.read.alive() && !this.lost ? allActive(this.bench, [...this.pins.select, this.pins.writeEnable]) : 'no';
+  }
 
   /** A stretch with one address ends: the cells keep what the data pins have shown for long enough. */
-  const endStretch = (p: Pulse, now: number) => {
-    const from = Math.max(p.low ?? now, read.addressAt());
+  private endStretch(p: Pulse, now: number): void {
+    const from = Math.max(p.low ?? now, this.read.addressAt());
     const width = now - from;
-    const seen = gather(bench, pins.data);
-    const young = movedAt.reduce((mask, at, bit) => (now - at < timing.dataSetup ? mask | (1 << bit) : mask), 0);
-    p.address = read.address();
-    p.dataSetup = now - Math.max(...movedAt);
+    const seen = gather(this.bench, this.pins.data);
+    const young = this.movedAt.reduce((mask, at, bit) => (now - at < this.timing.dataSetup ? mask | (1 << bit) : mask), 0);
+    p.address = this.read.address();
+    p.dataSetup = now - Math.max(...this.movedAt);
     p.data = { value: seen.value & ~young, unknown: seen.unknown | young };
     p.sure =
-      p.low !== undefined && width >= timing.pulseLeast && now - read.addressAt() >= timing.addressToEnd && read.address().unknown === 0;
-    writeCells(cells, p.address, p.data, p.sure);
-  };
+      p.low !== undefined &&
+      width >= this.timing.pulseLeast &&
+      now - this.read.addressAt() >= this.timing.addressToEnd &&
+      this.read.address().unknown === 0;
+    writeCells(this.store, p.address, p.data, p.sure);
+  }
 
   /** Between the levels it may be written to or not: whatever stands on the pins may be stored where the address points. */
-  const mayStore = () => writeCells(cells, read.address(), gather(bench, pins.data), false);
+  private mayStore(): void {
+    writeCells(this.store, this.read.address(), gather(this.bench, this.pins.data), false);
+  }
 
-  const report = (p: Pulse, now: number) => {
+  private report(p: Pulse, now: number): void {
     const sureLow = p.low === undefined ? 0 : (p.leftLow ?? now) - p.low;
     const faults: WriteFault[] = [];
     if (p.low === undefined) faults.push({ fault: 'never-sure-low' });
-    if (sureLow < timing.pulseLeast) faults.push({ fault: 'pulse-short', measured: sureLow, limit: timing.pulseLeast, source });
-    if (p.addressSetup < timing.addressSetup)
-      faults.push({ fault: 'address-setup', measured: p.addressSetup, limit: timing.addressSetup, source });
-    if (p.dataSetup < timing.dataSetup) faults.push({ fault: 'data-setup', measured: p.dataSetup, limit: timing.dataSetup, source });
+    if (sureLow < this.timing.pulseLeast)
+      faults.push({ fault: 'pulse-short', measured: sureLow, limit: this.timing.pulseLeast, source: this.source });
+    if (p.addressSetup < this.timing.addressSetup)
+      faults.push({ fault: 'address-setup', measured: p.addressSetup, limit: this.timing.addressSetup, source: this.source });
+    if (p.dataSetup < this.timing.dataSetup)
+      faults.push({ fault: 'data-setup', measured: p.dataSetup, limit: this.timing.dataSetup, source: this.source });
     if (p.address.unknown) faults.push({ fault: 'address-unknown' });
     if (p.movedAt !== undefined && p.low !== undefined)
-      faults.push({ fault: 'address-hold', measured: p.movedAt - p.low, limit: (p.leftLow ?? now) - p.low, source });
-    if (p.data.unknown && p.dataSetup >= timing.dataSetup) faults.push({ fault: 'data-unknown' });
-    const dataLeft = Math.min(...movedAt.filter((at) => at > (p.leftLow ?? now)));
-    if (dataLeft < now + timing.dataHold) faults.push({ fault: 'data-hold', measured: dataLeft - now, limit: timing.dataHold, source });
-    bench.report({
+      faults.push({ fault: 'address-hold', measured: p.movedAt - p.low, limit: (p.leftLow ?? now) - p.low, source: this.source });
+    if (p.data.unknown && p.dataSetup >= this.timing.dataSetup) faults.push({ fault: 'data-unknown' });
+    const dataLeft = Math.min(...this.movedAt.filter((at) => at > (p.leftLow ?? now)));
+    if (dataLeft < now + this.timing.dataHold)
+      faults.push({ fault: 'data-hold', measured: dataLeft - now, limit: this.timing.dataHold, source: this.source });
+    this.bench.report({
       what: 'write',
-      part: bench.part,
+      part: this.bench.part,
       time: p.leftHigh,
       outcome: p.sure && faults.length === 0 ? 'stored' : 'uncertain',
       faults,
-      address: { ...p.address, bits: pins.address.length },
+      address: { ...p.address, bits: this.pins.address.length },
       data: p.data,
       sureLow,
       maybeLow: now - p.leftHigh,
       times: [
-        { time: 'address-setup', measured: p.addressSetup, limit: timing.addressSetup },
-        { time: 'data-setup', measured: p.dataSetup, limit: timing.dataSetup },
-        ...(dataLeft < now ? [{ time: 'data-hold', measured: dataLeft - now, limit: timing.dataHold } as const] : []),
+        { time: 'address-setup', measured: p.addressSetup, limit: this.timing.addressSetup },
+        { time: 'data-setup', measured: p.dataSetup, limit: this.timing.dataSetup },
+        ...(dataLeft < now ? [{ time: 'data-hold', measured: dataLeft - now, limit: this.timing.dataHold } as const] : []),
       ],
-      limits: { least: timing.pulseLeast, source },
+      limits: { least: this.timing.pulseLeast, source: this.source },
     });
-  };
+  }
 
-  const openPulse = (now: number): Pulse => ({
-    leftHigh: now,
-    addressSetup: now - read.addressAt(),
-    address: read.address(),
-    data: { value: 0, unknown: 0xff },
-    dataSetup: 0,
-    sure: false,
-  });
+  private openPulse(now: number): Pulse {
+    return {
+      leftHigh: now,
+      addressSetup: now - this.read.addressAt(),
+      address: this.read.address(),
+      data: { value: 0, unknown: 0xff },
+      dataSetup: 0,
+      sure: false,
+    };
+  }
+
   /** Found at the beginning, or as the supply comes up, in the middle of a write. */
-  const findStrobe = (now: number) => {
-    strobe = writing();
-    pulse = strobe === 'no' ? undefined : openPulse(now);
-    if (pulse && strobe === 'yes') pulse.low = now;
-  };
+  private findStrobe(now: number): void {
+    this.strobe = this.writing();
+    this.pulse = this.strobe === 'no' ? undefined : this.openPulse(now);
+    if (this.pulse && this.strobe === 'yes') this.pulse.low = now;
+  }
 
-  const strobeMoved = (to: typeof strobe, now: number) => {
-    const from = strobe;
-    strobe = to;
-    if (from === 'no') pulse = openPulse(now);
-    if (!pulse) return;
+  private strobeMoved(to: typeof this.strobe, now: number): void {
+    const from = this.strobe;
+    this.strobe = to;
+    if (from === 'no') this.pulse = this.openPulse(now);
+    if (!this.pulse) return;
     if (to === 'yes') {
-      pulse.low ??= now;
-      delete pulse.leftLow;
+      this.pulse.low ??= now;
+      delete this.pulse.leftLow;
     } else if (from === 'yes') {
-      pulse.leftLow = now;
-      endStretch(pulse, now);
+      this.pulse.leftLow = now;
+      this.endStretch(this.pulse, now);
     }
     if (to === 'no') {
       // never surely low: it may have written what stood there
-      if (pulse.low === undefined) endStretch(pulse, now);
-      else mayStore();
-      report(pulse, now);
-      pulse = undefined;
+      if (this.pulse.low === undefined) this.endStretch(this.pulse, now);
+      else this.mayStore();
+      this.report(this.pulse, now);
+      this.pulse = undefined;
     }
-  };
-
-  return {
-    begin(now) {
-      // found in use, it holds what the plan says, and chance where the plan says nothing
-      if (bench.supply() >= usable) fillAtRandom(cells, bench.part, contents, bench.cells);
-      else lost = true;
-      read.begin(now);
-      findStrobe(now);
-    },
-    levelChanged(input, _from, now) {
-      if (pins.address.includes(input)) {
-        if (pulse && strobe === 'yes') {
-          endStretch(pulse, now);
-          pulse.movedAt ??= now;
-        } else if (strobe === 'perhaps') mayStore();
-        read.addressMoved(input, now);
-        if (read.onBus() !== 'no') read.disturb(now);
-        return;
-      }
-      const bit = pins.data.indexOf(input);
-      if (bit >= 0) {
-        movedAt[bit] = now;
-        return;
-      }
-      const to = writing();
-      if (to !== strobe) strobeMoved(to, now);
-      read.enableMoved(input, now);
-      read.disturb(now);
-    },
-    supplyCrossed(mark, rising, now) {
-      if (mark === holds) {
-        fadesAt = rising ? Number.POSITIVE_INFINITY : now + CARRIED;
-        if (!rising) bench.alarm(fadesAt, 'fade');
-      } else if (mark === usable && rising) {
-        if (lost) {
-          lost = false;
-          fillAtRandom(cells, bench.part);
-          findStrobe(now);
-          read.disturb(now);
-        }
-      }
-      read.supplyCrossed(mark, rising, now);
-    },
-    alarm(name, now) {
-      read.alarm(name, now);
-      if (name === 'fade' && now >= fadesAt) {
-        lost = true;
-        strobe = 'no';
-        pulse = undefined;
-      }
-    },
-    state() {
-      const on = read.onBus();
-      const doing = !read.alive()
-        ? 'no supply'
-        : strobe === 'yes'
-          ? 'storing'
-          : on === 'yes'
-            ? 'reading'
-            : on === 'perhaps'
-              ? 'waiting'
-              : strobe === 'no' && allActive(bench, pins.select) === 'yes'
-                ? 'ready to write'
-                : 'off the bus';
-      return { doing, address: read.address(), ...(read.shown() ? { data: read.shown() } : {}) };
-    },
-    contents: () => (lost ? {} : contentsOf(cells, true)),
-    cells: () => (lost ? undefined : stateOf({ uncertain: doubtsOf(cells) })),
-  };
+  }
 }
 
 export const staticFigures = (t: StaticTiming): Figure[] => [

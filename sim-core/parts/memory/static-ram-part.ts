@@ -1,7 +1,7 @@
 /** What the static RAMs share: how their pins select, read and write them, and the vectors that show it. */
 import type { PartKind, Vector } from '../part.ts';
 import { type DcFigures, memoryPart } from './data-sheet.ts';
-import { STATIC_MARKS, type StaticTiming, startStatic, staticFigures } from './static-ram-behaviour.ts';
+import { STATIC_MARKS, StaticRamChip, type StaticTiming, staticFigures } from './static-ram-behaviour.ts';
 import { readWriteVectors } from './vectors.ts';
 
 /** What one of them has of its own. */
@@ -39,7 +39,7 @@ export function staticRam({ id, title, pins, selects, timing, dc, moreVectors = 
       ...moreVectors,
     ],
     start: (bench, { address, data, enable }, contents) =>
-      startStatic(
+      new StaticRamChip(
         bench,
         { address, data, select: selects.map(enable), outputEnable: enable('/OE'), writeEnable: enable('/WE') },
         timing,

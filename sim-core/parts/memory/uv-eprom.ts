@@ -1,7 +1,7 @@
 /** What UV EPROMs share: a quartz window, bits that pulses turn from 1 to 0 while VPP is at its programming voltage, and the vectors that show it. */
 import type { ChipBench, Figure, Level, Vector, VectorStep } from '../part.ts';
 import type { MemoryDataSheet, Places } from './data-sheet.ts';
-import { type Programming, startProgrammed } from './prom-behaviour.ts';
+import { type Programming, PromChip } from './prom-behaviour.ts';
 import type { ReadTiming } from './read-path.ts';
 import { allActive, type Enable, gather } from './read-path.ts';
 import { DOSE, erase, lightFigures, WHOLE } from './ultraviolet.ts';
@@ -56,7 +56,7 @@ export function startUv(
   };
   const { writeEnable } = control;
   const pins = { address, select: [enable('/CE')], outputEnable: enable('/OE'), ...(writeEnable ? { writeEnable } : {}) };
-  return startProgrammed(bench, pins, f, programming, contents);
+  return new PromChip(bench, pins, f, programming, contents);
 }
 
 export const uvFigures = (f: UvFigures): Figure[] => [
