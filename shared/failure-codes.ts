@@ -136,7 +136,7 @@ const run = {
   'run/no-address-switch': 'No switch sets an input of a memory, so there are no rows to go through.',
   'run/too-many-inputs': 'The bench has more inputs than a sweep goes through.',
   'run/unknown-led': 'There is no such LED on the bench.',
-  'trace/too-early': 'A change lies before the beginning of the recording.',
+  'trace/too-early': 'A change is before the beginning of the recording.',
 } as const;
 
 /** Changing a bench. */

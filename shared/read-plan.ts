@@ -50,7 +50,7 @@ function notJson(text: string): Outcome<never> {
     at,
     fault.cutOff
       ? `The plan is cut off: it ends at ${at} in the middle of something. Copy or save the whole file again.`
-      : `The plan cannot be read from ${at} on: ${JSON.stringify(text.split('\n')[fault.line - 1]?.slice(fault.column - 1, fault.column + 11) ?? '')} does not belong there. Mend that place or save the plan again.`,
+      : `The plan cannot be read from ${at} on: ${JSON.stringify(text.split('\n')[fault.line - 1]?.slice(fault.column - 1, fault.column + 11) ?? '')} does not belong there. Fix that place or save the plan again.`,
   );
 }
 

@@ -191,7 +191,7 @@ export class Builder {
   copy(ids = this.chosen): Outcome<void> {
     const { ground } = this;
     if (!ground || ids.length === 0)
-      return failed('edit/nothing-selected', '', 'Nothing is chosen that could be copied. Choose a part or a wire first.');
+      return failed('edit/nothing-selected', '', 'Nothing is chosen that could be copied. Select a part or a wire first.');
     this.clip = copy(ground, ids);
     return done(undefined);
   }

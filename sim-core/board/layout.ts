@@ -60,7 +60,7 @@ export function layOut(plan: Plan, shapeOf: (part: PlanPart) => Outcome<Shape>):
     const name = holeName(hole, plan.boards);
     const before = taken.get(name);
     if (before !== undefined)
-      return failed('plan/hole-taken', at, `${name} is taken by ${before}, so ${by} cannot go there. Use another hole of the same row.`);
+      return failed('plan/hole-taken', at, `${name} is taken by ${before}, so ${by} cannot go there. Use another hole in the same row.`);
     taken.set(name, by);
     return done(stripOf(hole));
   };

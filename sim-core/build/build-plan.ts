@@ -47,7 +47,7 @@ function choose(wish: BuildRequest): Outcome<Chosen> {
     return failed(
       'build/unknown-memory',
       'memory',
-      `There is no memory called ${wish.memory}. Choose one from the shelf's group Memories.`,
+      `There is no memory called ${wish.memory}. Choose one from the Memories group in Parts.`,
     );
   const { address, data } = spec.word;
   if (wish.inputs.length === 0) return failed('build/no-columns', 'inputs', 'The table has no input. Name at least one.');
@@ -55,7 +55,7 @@ function choose(wish: BuildRequest): Outcome<Chosen> {
     return failed(
       'build/too-many-inputs',
       'inputs',
-      `The table has ${wish.inputs.length} inputs and ${kind.title} has ${address.length} address pins. Choose a larger memory or leave inputs out.`,
+      `The table has ${wish.inputs.length} inputs and ${kind.title} has ${address.length} address pins. Choose a larger memory or remove inputs.`,
     );
   if (wish.outputs.length === 0) return failed('build/no-columns', 'outputs', 'The table has no output. Name at least one.');
   const memories = Math.ceil(wish.outputs.length / WORD);
@@ -63,31 +63,30 @@ function choose(wish: BuildRequest): Outcome<Chosen> {
     return failed(
       'build/too-many-outputs',
       'outputs',
-      `The table has ${wish.outputs.length} outputs; two memories have ${MOST_MEMORIES * WORD}. Divide it into two builds.`,
+      `The table has ${wish.outputs.length} outputs; two memories have ${MOST_MEMORIES * WORD}. Split it into two builds.`,
     );
   const rows = 2 ** wish.inputs.length;
   if (wish.rows.length !== rows)
     return failed(
       'build/missing-rows',
       'rows',
-      `The table has ${grouped(wish.rows.length)} rows; ${wish.inputs.length} inputs make ${grouped(rows)}. Fill in the rows that are missing.`,
+      `The table has ${grouped(wish.rows.length)} rows; ${wish.inputs.length} inputs make ${grouped(rows)}. Fill in the missing rows.`,
     );
   const twice = [...wish.inputs, ...wish.outputs.map((o) => o.name)].find((name, i, all) => all.indexOf(name) !== i);
-  if (twice !== undefined)
-    return failed('build/name-taken', 'names', `Two lines of the table are called ${twice}. Give one of them another name.`);
+  if (twice !== undefined) return failed('build/name-taken', 'names', `Two columns of the table are called ${twice}. Rename one of them.`);
   const low = wish.show === 'loads' ? wish.outputs.find((o) => o.activeLow) : undefined;
   if (low)
     return failed(
       'build/active-low-load',
       'outputs',
-      `A load is pulled on where its data pin is high, so ${low.name} cannot be active low there. Take the mark from it, or let LEDs show the outputs.`,
+      `A Darlington array switches a load on when its data pin is high, so ${low.name} cannot be active low. Make it active high, or show the outputs with LEDs.`,
     );
-  for (const { name, amps } of [{ name: 'An LED', amps: wish.amps }, ...wish.outputs])
+  for (const { name, amps } of [{ name: 'an LED', amps: wish.amps }, ...wish.outputs])
     if (amps !== undefined && !(amps > 0 && amps < Number.POSITIVE_INFINITY))
       return failed(
         'build/no-current',
         'amps',
-        `${name} shall get ${siFormat(amps, 'A')}, with which nothing shines. Give a current above 0, such as 5 mA.`,
+        `The current for ${name} is ${siFormat(amps, 'A')}, too little to light it. Give a current above 0, such as 5 mA.`,
       );
   const arranged = checkArrangement(wish);
   if (!arranged.ok) return arranged;
@@ -95,26 +94,26 @@ function choose(wish: BuildRequest): Outcome<Chosen> {
     return failed(
       'build/volatile-memory',
       'memory',
-      `${kind.title} forgets its bytes with its supply, so none can be loaded into it beforehand. Write them by hand, or choose an EEPROM.`,
+      `${kind.title} is volatile: it loses its bytes without supply, so an image cannot be loaded in advance. Write it by hand, or choose an EEPROM.`,
     );
   if (!wish.byHand) return done({ kind, spec, address, data, memories });
   if (!('/WE' in (spec.toRead ?? {})))
     return failed(
       'build/not-by-hand',
       'memory',
-      `${kind.title} cannot be written on the bench by hand. Load the image into it, or choose an EEPROM.`,
+      `${kind.title} cannot be written by hand on the bench. Load the image, or choose an EEPROM.`,
     );
   if (wish.show === 'loads')
     return failed(
       'build/loads-while-writing',
       'show',
-      'An array of switches has no enable: while a byte is written its inputs stay on the data pins, pull down what the data switches set, and its loads switch with them. Load the image, or let LEDs show the outputs.',
+      'A Darlington array has no enable: during a write its inputs load the data pins, and its loads switch with the data. Load the image, or show the outputs with LEDs.',
     );
   if (!wish.buffered && wish.outputs.some((o) => o.activeLow))
     return failed(
       'build/needs-buffer',
       'buffered',
-      'LEDs that hang from plus on the memory itself pull its data pins up while it is written. Put a buffer between.',
+      'Active-low LEDs directly on the memory pull its data pins up during a write. Add a buffer.',
     );
   const network = writeNetworkFor(kind);
   return network.ok ? done({ kind, spec, address, data, memories, network: network.value }) : network;
@@ -127,14 +126,14 @@ function checkArrangement({ arrangement = 'row', show, outputs }: BuildRequest):
     return failed(
       'build/wrong-arrangement',
       'arrangement',
-      `Only single LEDs can stand in a ${arrangement}. Let LEDs show the outputs, or leave them in a row.`,
+      `Only single LEDs can be arranged in a ${arrangement}. Show the outputs with LEDs, or keep the row.`,
     );
   return outputs.length === leds
     ? done(undefined)
     : failed(
         'build/wrong-arrangement',
         'arrangement',
-        `A ${arrangement} has ${leds} LEDs, and the table has ${outputs.length} outputs. Let the LEDs stand in a row.`,
+        `A ${arrangement} has ${leds} LEDs, and the table has ${outputs.length} outputs. Arrange the LEDs in a row.`,
       );
 }
 
@@ -254,16 +253,16 @@ function notesOf(wish: BuildRequest, { spec, memories }: Chosen): string[] {
   if (!wish.byHand)
     return [
       several
-        ? 'The image is in the memories already. Turn the supply on and set the inputs.'
-        : 'The image is in the memory already. Turn the supply on and set the inputs.',
+        ? 'The memories already hold the image. Switch the supply on and set the inputs.'
+        : 'The memory already holds the image. Switch the supply on and set the inputs.',
     ];
   const forgets = spec.word?.forgets;
   const state = several ? 'The memories are' : 'The memory is';
   return [
     forgets
-      ? `${state} empty: without the supply ${several ? 'they forget their' : 'it forgets its'} bytes, and when it comes on they may be any. Write them anew each time.`
+      ? `${state} volatile: without supply ${several ? 'they lose their' : 'it loses its'} bytes, and at power-up they are undefined (X). Write them again each time.`
       : `${state} erased: every byte is FF until it is written.`,
-    `To write a byte: close the /OE switch, set the address with the inputs and the byte with the ${several ? "memory's own " : ''}data switches, press ${several ? 'its' : 'the'} button and let go. ` +
-      `To read it back: open the /OE switch and all data switches.${forgets ? '' : ` Give the supply a moment after switching on; the ${several ? 'memories refuse' : 'memory refuses'} to be written at first.`}`,
+    `To write a byte: close the /OE switch, set the address with the inputs and the byte with the ${several ? "memory's own " : ''}data switches, press and release ${several ? 'its' : 'the'} button. ` +
+      `To read it back: open the /OE switch and all data switches.${forgets ? '' : ` After power-up the ${several ? 'memories ignore' : 'memory ignores'} writes for a few milliseconds.`}`,
   ];
 }

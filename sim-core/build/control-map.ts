@@ -83,7 +83,7 @@ export function polesFor(handles: ControlMap, address: number, byte: number): Ou
         return failed(
           'card/no-switch',
           `${handles.memory}.${name}${bit}`,
-          `${name}${bit} of ${handles.memory} would have to be high, and no single switch sets it. Wire a switch to it, or load the image instead.`,
+          `${name}${bit} of ${handles.memory} has to be high, but no single switch sets it. Wire a switch to it, or load the image instead.`,
         );
     }
   return done(asked);

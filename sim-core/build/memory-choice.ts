@@ -22,9 +22,9 @@ export function memoryChoices({ inputs, byHand }: Pick<BuildRequest, 'inputs' | 
       inputs.length > addressPins
         ? `${addressPins} address pins, and the table has ${inputs.length} inputs`
         : byHand && !('/WE' in (toRead ?? {}))
-          ? 'it cannot be written on the bench by hand'
+          ? 'it cannot be written by hand on the bench'
           : !byHand && word.forgets
-            ? 'it forgets its bytes with its supply, so none can be loaded into it beforehand; they can be written by hand'
+            ? 'it is volatile, so an image cannot be loaded in advance; it can be written by hand'
             : undefined;
     return [{ kind: kind.id, title: kind.title, addressPins, ...(refusal ? { refusal } : {}) }];
   });

@@ -49,7 +49,7 @@ export interface MemoryCard {
 export function programmingCard(plan: Plan): Outcome<readonly MemoryCard[]> {
   const { wanted } = plan;
   if (!wanted || wanted.outputs.length === 0)
-    return failed('table/none', 'wanted', 'This plan has no truth table, so nobody knows what to write. Fill in the page Table.');
+    return failed('table/none', 'wanted', 'This plan has no truth table, so there is nothing to write. Fill in the Table page.');
   const circuit = buildCircuit(plan, 'typical');
   if (!circuit.ok) return circuit;
   const made = simulate(switchedOn(plan, circuit.value), { still: true, bounce: false });
@@ -69,7 +69,7 @@ export function programmingCard(plan: Plan): Outcome<readonly MemoryCard[]> {
       return failed(
         'card/no-write-button',
         id,
-        `${id} has no write button of its own on this bench, so it cannot be written by hand. Load its image at once, or wire a button to /WE.`,
+        `${id} has no write button of its own on this bench, so it cannot be written by hand. Load its image in one step, or wire a button to /WE.`,
       );
     const card = cardFor(plan, sim, site, handles, stands);
     if (!card.ok) return card;
@@ -103,14 +103,14 @@ function cardFor(
     return failed(
       'card/no-switch',
       id,
-      `Not every data pin of ${id} that the table uses is set by one switch. Wire a data switch to each, or load the image at once.`,
+      `Not every data pin of ${id} that the table uses is set by one switch. Wire a data switch to each, or load the image in one step.`,
     );
   const toWrite = [...image.given.keys()].filter((a) => ((image.bytes[a] ?? 0) ^ (stored[a] ?? 0)) & (image.given[a] ?? 0)).length;
   if (toWrite > MOST_BYTES)
     return failed(
       'card/too-long',
       id,
-      `${id} lacks ${grouped(toWrite)} bytes, which at ${HAND_SPEED.press + HAND_SPEED.look} s a press alone would take ${grouped(Math.round((toWrite * (HAND_SPEED.press + HAND_SPEED.look)) / 3600))} hours by hand, and a card holds ${grouped(MOST_BYTES)}. Load the image at once.`,
+      `${id} needs ${grouped(toWrite)} bytes, which at ${HAND_SPEED.press + HAND_SPEED.look} s per press would take ${grouped(Math.round((toWrite * (HAND_SPEED.press + HAND_SPEED.look)) / 3600))} hours by hand; a card holds at most ${grouped(MOST_BYTES)}. Load the image in one step.`,
     );
   const order = programmingOrder(image, stored, { address: stands(handles.address), data: stands(handles.data) });
   const lines = linesOf(plan.wanted?.outputs ?? [], id, site.spec.word?.data ?? []);

@@ -76,7 +76,7 @@ function search(kind: PartKind): Outcome<WriteNetwork> {
   return failed(
     'build/no-pulse',
     'memory',
-    `No resistor and capacitor of the usual values make a write pulse for ${kind.title} that holds at all extremes. Choose another memory, or load the image instead of writing it by hand.`,
+    `No standard resistor and capacitor give ${kind.title} a write pulse within its limits in the worst case. Choose another memory, or load the image instead.`,
   );
 }
 
@@ -124,7 +124,7 @@ export function putWriteNetwork(
   connect(draft, tap(draft, at), tap(draft, strobe), 'orange');
   bridge(draft, resistor, 'R', takeAt(draft, at, 'i'), railBeside(draft, at, '+'), { params: { ohms }, label: 'pull-up' });
   bridge(draft, capacitor, 'C', takeAt(draft, at, 'h'), takeAt(draft, button, 'h'), { params: { farads }, label: 'pulse' });
-  bridge(draft, resistor, 'R', takeAt(draft, at, 'g'), takeAt(draft, button, 'g'), { params: { ohms: bleeder }, label: 'bleeder' });
+  bridge(draft, resistor, 'R', takeAt(draft, at, 'g'), takeAt(draft, button, 'g'), { params: { ohms: bleeder }, label: 'discharge' });
   const far: Row = { ...button, row: button.row + 2, side: 'lower' };
   connect(draft, tap(draft, far), railBeside(draft, far, '-'), 'black');
   return id;

@@ -17,7 +17,7 @@ export function composeBroken({ title, led, sensors, whole, mend }: Mistake): Pl
     ...apply(whole, invert(mend)),
     title,
     notes: [
-      `Something on this bench is not as it should be. As the switches stand, ${settingSays(sensors)}; by the rules the LED ${called} (${led}) lights. Ask why it does not.`,
+      `This bench has a fault. With the switches as set, ${settingSays(sensors)}; by the rules the LED ${called} (${led}) lights. Ask why it does not.`,
     ],
     hands: { ...whole.hands, PS1: [true], S1: switchesFor(...SENSORS.filter((s) => sensors.includes(s))) },
   };

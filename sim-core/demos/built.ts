@@ -28,8 +28,8 @@ export const BUILT: readonly Built[] = [
   { table: ferryRamp, choices: { memory: MEMORY, byHand: false, show: 'leds', buffered: true } },
 ];
 
-const HOW = 'Turn the supply on and set the inputs. The image is in the memory already.';
-const AGAIN = ' To write it yourself, byte by byte, put an erased memory in on the page Build and follow its programming card.';
+const HOW = 'Switch the supply on and set the inputs. The memory already holds the image.';
+const AGAIN = ' To write it yourself, byte by byte, choose an erased memory on the Build page and follow its programming card.';
 
 export function composeBuilt({ table, choices }: Built): Plan {
   const truth = tableOfRules(table.inputs, table.outputs, table.rules);

@@ -17,7 +17,7 @@ const DATA_SWITCHES = 17;
 function writePulse(draft: Draft): void {
   put(draft, { ...resistorFrom('R8', `B2:b${WRITE_ROW}`, rail2('+a', WRITE_ROW + 1), 1000), label: 'pull-up' });
   put(draft, { id: 'C2', kind: 'capacitor', at: `B2:d${WRITE_ROW}`, to: `B2:d${BUTTON}`, params: { farads: 1e-9 }, label: 'pulse' });
-  put(draft, { ...resistorFrom('R9', `B2:c${WRITE_ROW}`, `B2:c${BUTTON}`, 1_500_000), label: 'bleeder' });
+  put(draft, { ...resistorFrom('R9', `B2:c${WRITE_ROW}`, `B2:c${BUTTON}`, 1_500_000), label: 'discharge' });
   put(draft, { id: 'S4', kind: 'push-button', at: `B2:e${BUTTON}`, label: 'write' });
   layWire(draft, `B2:a${BUTTON + 2}`, rail2('-a', BUTTON + 2), 'black');
   layWire(draft, `B2:a${WRITE_ROW}`, `j${rowOfPin('/WE')}`, 'orange');
@@ -76,9 +76,9 @@ export function composeGreenhouseBlank(): Plan {
     meters: [],
     notes: [
       'The memory is erased: every byte is FF, so all eight LEDs light once the supply is on.',
-      'The button makes one pulse a press: 1 kΩ charges 1 nF in well under a microsecond, and 1.5 MΩ empties it again too slowly for the chatter of the contact to make a second one.',
-      'To write a byte: close the /OE switch, set the address with the sensor switches and the byte with the data switches, press the button and let go. ' +
-        'To read it back: open the /OE switch. Give the supply a moment after switching on; the memory refuses to be written in the first 5 ms.',
+      'Each press makes one pulse: 1 kΩ charges 1 nF in well under a microsecond, and 1.5 MΩ discharges it too slowly for contact bounce to make a second one.',
+      'To write a byte: close the /OE switch, set the address with the sensor switches and the byte with the data switches, then press and release the button. ' +
+        'To read it back: open the /OE switch. After power-up the memory ignores writes for 5 ms.',
     ],
     hands: { PS1: [false], S1: SENSORS.map(() => false), S2: GREENHOUSE_RULES.map(() => false), S3: [false] },
   };

@@ -29,17 +29,17 @@ export function noPairs(at: string, mark: string, text: string): Outcome<never> 
   return failed(
     'image/not-a-record',
     at,
-    `${at}: behind ${mark} stand pairs of hexadecimal figures, and "${odd}" is none. Take the file from its source again.`,
+    `${at}: behind ${mark} must come pairs of hexadecimal digits, and "${odd}" is none. Get the file from its source again.`,
   );
 }
 
 /** ended: line of the end record. */
 export const behindEnd = (at: string, ended: number): Outcome<never> =>
-  failed('image/after-end', at, `${at} stands behind the end record of line ${ended}. Take it out, or take that end record out.`);
+  failed('image/after-end', at, `${at} is after the end record of line ${ended}. Remove it, or remove that end record.`);
 
 export const wrongChecksum = (at: string, reads: number, should: number): Outcome<never> =>
   failed(
     'image/wrong-checksum',
     at,
-    `${at}: its checksum reads ${hexByte(reads)}, but its bytes make ${hexByte(should)}. Take the file from its source again; if the bytes are right, write ${hexByte(should)}.`,
+    `${at}: its checksum reads ${hexByte(reads)}, but its bytes make ${hexByte(should)}. Get the file from its source again; if the bytes are right, write ${hexByte(should)}.`,
   );

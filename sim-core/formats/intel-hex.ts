@@ -25,7 +25,7 @@ export function readIntelHex(text: string, place: MemoryPlace): Outcome<FileRead
       return failed(
         'image/not-a-record',
         at,
-        `${at} begins with "${bare.slice(0, 12)}", and every line of Intel HEX begins with a colon. Take it out, or choose the right format.`,
+        `${at} begins with "${bare.slice(0, 12)}", and every line of Intel HEX begins with a colon. Remove it, or choose the right format.`,
       );
     const bytes = bytesOf(bare.slice(1));
     if (!bytes) return noPairs(at, 'the colon', bare.slice(1));
@@ -34,13 +34,13 @@ export function readIntelHex(text: string, place: MemoryPlace): Outcome<FileRead
       return failed(
         'image/cut-off',
         at,
-        `${at} has ${bytes.length} bytes behind the colon, and the shortest record has 5: count, address of two, type, checksum. It was cut; take the file from its source again.`,
+        `${at} has ${bytes.length} bytes behind the colon, and the shortest record has 5: count, address of two, type, checksum. It was truncated; get the file from its source again.`,
       );
     if (bytes.length !== count + 5)
       return failed(
         'image/cut-off',
         at,
-        `${at} says it has ${count} data bytes (${hexByte(count)}), but there are ${bytes.length - 5}. It was cut or joined; take the file from its source again.`,
+        `${at} says it has ${count} data bytes (${hexByte(count)}), but there are ${bytes.length - 5}. It was truncated or merged; get the file from its source again.`,
       );
     const sum = bytes.slice(0, -1).reduce((s, b) => s + b, 0);
     const should = -sum & 0xff;
@@ -55,7 +55,7 @@ export function readIntelHex(text: string, place: MemoryPlace): Outcome<FileRead
       return failed(
         'image/cut-off',
         at,
-        `${at} is of type ${hexByte(type)} and has ${data.length} data bytes; that type has ${fixed}. Take the file from its source again.`,
+        `${at} is of type ${hexByte(type)} and has ${data.length} data bytes; that type has ${fixed}. Get the file from its source again.`,
       );
     const word = (data[0] ?? 0) * 256 + (data[1] ?? 0);
     if (type === 1) ended = line;
@@ -74,7 +74,7 @@ export function readIntelHex(text: string, place: MemoryPlace): Outcome<FileRead
     return failed(
       'image/no-end',
       'end',
-      `The file has no end record ${END}; it was cut off. Take it from its source again, or add that line if nothing is missing.`,
+      `The file has no end record ${END}; it is truncated. Get it from its source again, or add that line if nothing is missing.`,
     );
   return done(placer.finish());
 }

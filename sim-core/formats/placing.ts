@@ -40,19 +40,19 @@ export function makePlacer({ size, fill = 0xff, from = 0 }: MemoryPlace): Placer
         return {
           code: 'image/outside-memory',
           at,
-          says: `${at}: address ${named} lies before ${hexAddress(from)}, where this memory begins. Begin it at ${named} or earlier.`,
+          says: `${at}: address ${named} is before ${hexAddress(from)}, where this memory begins. Begin it at ${named} or earlier.`,
         };
       if (a >= size)
         return {
           code: 'image/outside-memory',
           at,
-          says: `${at}: address ${named} lies behind the end of the memory; its ${grouped(size)} bytes reach to ${hexAddress(from + size - 1)}. Choose a larger memory, or say at which address of the file it begins.`,
+          says: `${at}: address ${named} is past the end of the memory; its ${grouped(size)} bytes reach to ${hexAddress(from + size - 1)}. Choose a larger memory, or say at which address of the file it begins.`,
         };
       if (given[a] !== 0)
         return {
           code: 'image/address-twice',
           at,
-          says: `${at}: address ${named} is given twice: ${hexByte(bytes[a] ?? 0)} by line ${giver[a]}, ${hexByte(byte)} by line ${line}. Take one of the lines out.`,
+          says: `${at}: address ${named} is given twice: ${hexByte(bytes[a] ?? 0)} by line ${giver[a]}, ${hexByte(byte)} by line ${line}. Remove one of the lines.`,
         };
       bytes[a] = byte;
       given[a] = 0xff;

@@ -25,7 +25,7 @@ export function readSRecord(text: string, place: MemoryPlace): Outcome<FileRead>
       return failed(
         'image/not-a-record',
         at,
-        `${at} begins with "${bare.slice(0, 12)}", and every S-record begins with S0 to S9 (but not S4). Take it out, or choose the right format.`,
+        `${at} begins with "${bare.slice(0, 12)}", and every S-record begins with S0 to S9 (but not S4). Remove it, or choose the right format.`,
       );
     const bytes = bytesOf(bare.slice(2));
     if (!bytes) return noPairs(at, `S${type}`, bare.slice(2));
@@ -34,13 +34,13 @@ export function readSRecord(text: string, place: MemoryPlace): Outcome<FileRead>
       return failed(
         'image/cut-off',
         at,
-        `${at} says that ${count} bytes follow (${hexByte(count)}), but there are ${Math.max(0, bytes.length - 1)}, and an S${type} line has at least ${width + 1}. Take the file from its source again.`,
+        `${at} says that ${count} bytes follow (${hexByte(count)}), but there are ${Math.max(0, bytes.length - 1)}, and an S${type} line has at least ${width + 1}. Get the file from its source again.`,
       );
     if ('56789'.includes(type) && count !== width + 1)
       return failed(
         'image/cut-off',
         at,
-        `${at} is an S${type} line and has ${count - width - 1} data bytes; it may have none. Take the file from its source again.`,
+        `${at} is an S${type} line and has ${count - width - 1} data bytes; it may have none. Get the file from its source again.`,
       );
     const should = ~bytes.slice(0, -1).reduce((s, b) => s + b, 0) & 0xff;
     const reads = bytes.at(-1) ?? 0;
@@ -57,7 +57,7 @@ export function readSRecord(text: string, place: MemoryPlace): Outcome<FileRead>
         return failed(
           'image/wrong-count',
           at,
-          `${at} counts ${address} data lines, but ${dataLines} stand before it. Lines were lost or doubled; take the file from its source again.`,
+          `${at} counts ${address} data lines, but ${dataLines} stand before it. Lines were lost or doubled; get the file from its source again.`,
         );
     } else if ('789'.includes(type)) ended = line;
   }
@@ -65,7 +65,7 @@ export function readSRecord(text: string, place: MemoryPlace): Outcome<FileRead>
     return failed(
       'image/no-end',
       'end',
-      'The file has no end record S9, S8 or S7; it was cut off. Take it from its source again, or add S9030000FC if nothing is missing.',
+      'The file has no end record S9, S8 or S7; it is truncated. Get it from its source again, or add S9030000FC if nothing is missing.',
     );
   return done(placer.finish());
 }

@@ -54,7 +54,7 @@ export function readTableText(text: string, known?: TruthTable): Outcome<TruthTa
       return failed(
         'table/wrong-row-count',
         at,
-        `${at} has ${row.cells.length} cells, and the heading has ${columns.length}. Give the missing names, or take cells out.`,
+        `${at} has ${row.cells.length} cells, and the heading has ${columns.length}. Add the missing names, or remove cells.`,
       );
     let addresses = [0];
     for (const c of inputs) {
@@ -75,7 +75,7 @@ export function readTableText(text: string, known?: TruthTable): Outcome<TruthTa
     for (const address of addresses) {
       const before = lineOf.get(address);
       if (before !== undefined)
-        return failed('table/row-twice', at, `${at} gives row ${address}, and so does line ${before}. Take one of them out.`);
+        return failed('table/row-twice', at, `${at} gives row ${address}, and so does line ${before}. Remove one of them.`);
       lineOf.set(address, row.line);
       for (const [output, cell] of cells) changes.push({ row: address, output, cell });
     }
@@ -128,7 +128,7 @@ function sidesOf(columns: readonly TableColumn[], known: TruthTable): Outcome<Si
     return failed(
       'table/missing-column',
       'line 1',
-      `line 1: the column of input ${missing} is missing, so a line could not be told from another. Add it; X in it means both.`,
+      `line 1: the column of input ${missing} is missing, so lines cannot be distinguished. Add it; X in it means both.`,
     );
   if (outputs.length === 0)
     return failed('table/no-columns', 'line 1', `line 1 names no output. Name at least one of ${known.outputs.join(', ')}.`);
@@ -149,11 +149,7 @@ function splitOf(columns: readonly TableColumn[], rows: readonly SeparatedRow[])
   const first = rows.map((r) => r.cells.slice(0, end + 1).join());
   if (Number.isInteger(bits) && counted === bits && new Set(first).size === rows.length)
     return done({ inputs: indices.slice(0, end + 1), outputs: indices.slice(end + 1) });
-  return failed(
-    'table/no-gap',
-    'line 1',
-    'line 1: it cannot be seen where inputs end and outputs begin. Leave one column empty between them.',
-  );
+  return failed('table/no-gap', 'line 1', 'line 1: it is unclear where inputs end and outputs begin. Leave one column empty between them.');
 }
 
 function bitsOf(row: SeparatedRow, c: number, columns: readonly TableColumn[]): Outcome<readonly (readonly [string, Cell])[]> {
@@ -164,7 +160,7 @@ function bitsOf(row: SeparatedRow, c: number, columns: readonly TableColumn[]): 
   if (cell === 'free') return done(names.map((n) => [n, 'free'] as const));
   if (names.length === 1) {
     if (cell === undefined)
-      return failed('table/not-a-level', at, `${at}: "${text}" in column ${head} is no level. Write 0, 1, or X where it does not matter.`);
+      return failed('table/not-a-level', at, `${at}: "${text}" in column ${head} is no level. Write 0, 1, or X for don’t care.`);
     return done(names.map((n) => [n, cell] as const));
   }
   const value = /^0x[0-9A-F]+$|^0b[01]+$|^\d+$/i.test(text) ? Number(text) : Number.NaN;
@@ -172,7 +168,7 @@ function bitsOf(row: SeparatedRow, c: number, columns: readonly TableColumn[]): 
     return failed(
       'table/not-a-level',
       at,
-      `${at}: "${text}" in column ${head} is no number from 0 to ${2 ** names.length - 1}. Correct it, or write X where it does not matter.`,
+      `${at}: "${text}" in column ${head} is no number from 0 to ${2 ** names.length - 1}. Correct it, or write X for don’t care.`,
     );
   return done(names.map((n, i) => [n, Math.floor(value / 2 ** (names.length - 1 - i)) % 2 ? 1 : 0] as const));
 }

@@ -14,13 +14,13 @@ const counted = (letter: string, count: number): readonly string[] => Array.from
 export const NUMBER_TABLES: readonly NumberTable[] = [
   {
     id: 'digit',
-    title: 'Hexadecimal digit on seven segments',
+    title: 'Hexadecimal digit on a 7-segment display',
     outputs: () => ['g', 'f', 'e', 'd', 'c', 'b', 'a'],
     rule: (n, out) => `${out} = digit(${n})\nfree when ${n} > 15`,
   },
   {
     id: 'decimal-digit',
-    title: 'Decimal digit on seven segments',
+    title: 'Decimal digit on a 7-segment display',
     outputs: () => ['g', 'f', 'e', 'd', 'c', 'b', 'a'],
     rule: (n, out) => `${out} = digit(${n})\nfree when ${n} > 9`,
   },

@@ -142,7 +142,7 @@ function placesOf(chip: ChipPins, elsewhere: PinMap['elsewhere']): number[] {
 
 /** Why this map cannot carry the table: an input or output that is nowhere, or one that does not exist. */
 function misfit(inputs: readonly string[], outputs: readonly string[], map: PinMap): Outcome<never> | undefined {
-  if (map.chips.length === 0) return failed('table/no-memory', 'memories', 'No memory is chosen. Choose at least one.');
+  if (map.chips.length === 0) return failed('table/no-memory', 'memories', 'No memory is selected. Select at least one.');
   for (const [i, chip] of map.chips.entries()) {
     const place = `memory ${i + 1}`;
     const used = chip.data.some((d) => d !== 'unused');
@@ -151,7 +151,7 @@ function misfit(inputs: readonly string[], outputs: readonly string[], map: PinM
       return failed(
         'table/input-not-wired',
         place,
-        `Input ${inputs[missing]} is on no address pin of memory ${i + 1}. Put it on one of ${chip.address.length}, or take the input out of the table.`,
+        `Input ${inputs[missing]} is on no address pin of memory ${i + 1}. Assign it to one of ${chip.address.length}, or remove the input from the table.`,
       );
     const strange = [...chip.address, ...chip.data].find((n) => typeof n === 'number' && n < 0);
     const stranger =
@@ -168,5 +168,9 @@ function misfit(inputs: readonly string[], outputs: readonly string[], map: PinM
   const lost = outputs.findIndex((_, output) => !map.chips.some((chip) => chip.data.includes(output)));
   return lost < 0
     ? undefined
-    : failed('table/output-not-wired', outputs[lost] ?? '', `Output ${outputs[lost]} is on no data pin. Put it on one, or add a memory.`);
+    : failed(
+        'table/output-not-wired',
+        outputs[lost] ?? '',
+        `Output ${outputs[lost]} is on no data pin. Assign it to one, or add a memory.`,
+      );
 }

@@ -16,7 +16,7 @@ const current = (name: string): Figure => ({ name, value: 0.1, unit: 'A', source
 
 export const pulseSource = definePart({
   id: 'clock-generator',
-  title: 'Pulse source',
+  title: 'Clock generator',
   group: 'logic',
   letters: 'PG',
   params: [

@@ -19,7 +19,7 @@ const ALIVE = 3;
 
 export const crystalClock = definePart({
   id: 'crystal-oscillator',
-  title: 'Crystal clock, can',
+  title: 'Crystal oscillator',
   group: 'logic',
   letters: 'Y',
   params: [
@@ -30,7 +30,7 @@ export const crystalClock = definePart({
   pins: () => PINS,
   figures: [
     { name: 'supply current', value: SUPPLY_CURRENT, unit: 'A', source: 'from memory' },
-    { name: 'part of a period that it is high', value: 0.5, unit: '', source: 'from memory: 40 to 60 % guaranteed' },
+    { name: 'duty cycle', value: 0.5, unit: '', source: 'from memory: 40 to 60 % guaranteed' },
   ],
   spread: { of: 'hertz', source: 'from memory: 100 parts in a million, all causes together' },
   value: (p) => siFormat(Number(p.hertz), 'Hz'),

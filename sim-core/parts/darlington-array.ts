@@ -77,11 +77,11 @@ function array(channels: 7 | 8): PartKind {
     // inputs along one side, outputs facing them, GND and COM at the end: SOURCES.md S20; seven channels from memory
     pins: () => order.map((name, i): Pin => ({ pin: String(i + 1), name, role: role(name) })),
     figures: [
-      { name: 'surely off up to', value: chip.input.vil, unit: 'V', source: 'SOURCES.md S21' },
-      { name: 'surely on from', value: chip.input.vih, unit: 'V', source: 'SOURCES.md S20, at 200 mA' },
+      { name: 'guaranteed off up to', value: chip.input.vil, unit: 'V', source: 'SOURCES.md S21' },
+      { name: 'guaranteed on from', value: chip.input.vih, unit: 'V', source: 'SOURCES.md S20, at 200 mA' },
       { name: 'input current at 3.85 V', value: 0.93e-3, unit: 'A', source: 'SOURCES.md S20' },
-      { name: 'left at 100 mA, typical', value: 0.9, unit: 'V', source: 'SOURCES.md S20' },
-      { name: 'left at 100 mA, most', value: 1.1, unit: 'V', source: 'SOURCES.md S20' },
+      { name: 'output saturation at 100 mA, typical', value: 0.9, unit: 'V', source: 'SOURCES.md S20' },
+      { name: 'output saturation at 100 mA, most', value: 1.1, unit: 'V', source: 'SOURCES.md S20' },
       mostOutput,
       mostInput,
       mostPower,

@@ -13,7 +13,7 @@ export const dipSwitch = definePart({
   figures: [
     { name: 'contact, closed', value: dipContact.on, unit: 'Ω', source: 'SOURCES.md S53' },
     { name: 'contact, open', value: dipContact.off, unit: 'Ω', source: 'SOURCES.md S53, S54' },
-    { name: 'longest chatter', value: dipContact.bounce, unit: 's', source: 'SOURCES.md S50, mean of 16 switches' },
+    { name: 'longest contact bounce', value: dipContact.bounce, unit: 's', source: 'SOURCES.md S50, mean of 16 switches' },
   ],
   value: (p) => (Number(p.poles) === 1 ? '1 pole' : `${p.poles} poles`),
   connect(w, p) {

@@ -19,12 +19,7 @@ const LETTERS: Readonly<Record<PartKind['group'], string>> = {
 
 export function shapeOf(part: PlanPart): Outcome<Shape> {
   const kind = partKind(part.kind);
-  if (!kind)
-    return failed(
-      'plan/unknown-part',
-      'kind',
-      `${part.id} is a "${part.kind}", and there is no such part on the shelf. Pick one from the shelf's list.`,
-    );
+  if (!kind) return failed('plan/unknown-part', 'kind', `${part.id} is a "${part.kind}", and Parts has no such part. Pick one from Parts.`);
   const params = readParams(kind, part);
   if (!params.ok) return params;
   return done({ footprint: kind.footprint(params.value), pins: kind.pins(params.value).map((p) => p.pin) });

@@ -15,7 +15,7 @@ const mostCurrent = (colour: keyof typeof MOST_MA): Figure => ({
 
 export const ledBar = definePart({
   id: 'led-bar-graph',
-  title: 'Bar of ten LEDs',
+  title: 'LED bar graph, 10 segments',
   group: 'led',
   letters: 'DS',
   params: [{ name: 'colour', type: 'choice', choices: Object.keys(MOST_MA), fallback: 'red' }],

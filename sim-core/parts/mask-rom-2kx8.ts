@@ -39,7 +39,7 @@ const sheet = (select: '/CS2' | 'CS2'): MemoryDataSheet => {
     vectors: [
       ...readVectors(on, { [select]: active === 'H' ? 0 : 1 }, timing),
       {
-        says: 'one select that is not active keeps it off the bus',
+        says: 'one inactive select makes its outputs high-impedance',
         contents: { '000': '00' },
         steps: [
           { set: { A: 0, ...on, '/CS3': 1 } },

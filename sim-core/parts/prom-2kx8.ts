@@ -53,7 +53,7 @@ function fuses(bench: ChipBench): Programming {
 
 export const fuseProm2k = memoryPart({
   id: 'prom-2kx8',
-  title: 'Fuse PROM 2K × 8, 24-pin',
+  title: 'PROM (fusible link) 2K × 8, 24-pin',
   // from memory: pin 21 is A10 here, where byte-wide MOS memories have it at pin 19
   pins: 'A7 A6 A5 A4 A3 A2 A1 A0 D0 D1 D2 GND D3 D4 D5 D6 D7 CE3 CE2 /CE1 A10 A9 A8 VCC',
   toRead: { '/CE1': 'L', CE2: 'H', CE3: 'H' },
@@ -77,8 +77,8 @@ export const fuseProm2k = memoryPart({
     { name: 'access time', value: timing.access, unit: 's', source: MEMORY },
     { name: 'chip enable time', value: timing.chipEnable, unit: 's', source: MEMORY },
     { name: 'output float time', value: timing.float, unit: 's', source: MEMORY },
-    { name: '/CE1 while a fuse is blown, least', value: ENABLE_AT, unit: 'V', source: MEMORY },
-    { name: 'output whose fuse is blown, least', value: OUTPUT_AT, unit: 'V', source: MEMORY },
+    { name: '/CE1 during programming, least', value: ENABLE_AT, unit: 'V', source: MEMORY },
+    { name: 'output being programmed, least', value: OUTPUT_AT, unit: 'V', source: MEMORY },
     most('/CE1', 15.5),
     most('output', 21),
     { name: 'programming pulse, least', value: BLOWN, unit: 's', source: MEMORY },
@@ -86,7 +86,7 @@ export const fuseProm2k = memoryPart({
   vectors: [
     ...readVectors(on, { CE2: 0 }, timing),
     {
-      says: 'unprogrammed it reads 0; 20 V on one output, with /CE1 as high, makes that bit 1 for ever',
+      says: 'unprogrammed it reads 0; 20 V on one output, with /CE1 as high, programs that bit to 1 permanently',
       high: 20,
       steps: [
         { set: { ...on, A: 3 } },
@@ -100,7 +100,7 @@ export const fuseProm2k = memoryPart({
       ],
     },
     {
-      says: 'half a pulse leaves the fuse uncertain',
+      says: 'half a pulse leaves the bit uncertain',
       high: 20,
       steps: [{ set: { ...on, A: 0 } }, ...blow(0, 'D1', 25e-6), { set: on }, { wait: 1e-6 }, { see: { D1: 'X', D0: 'L' } }],
     },

@@ -15,7 +15,7 @@ export const pushButton = definePart({
   footprint: () => fourLeg,
   pins: () => plainPins(4),
   figures: [
-    { name: 'longest chatter', value: buttonContact.bounce, unit: 's', source: 'SOURCES.md S50, mean of 16 switches' },
+    { name: 'longest contact bounce', value: buttonContact.bounce, unit: 's', source: 'SOURCES.md S50, mean of 16 switches' },
     { name: 'contact, closed', value: buttonContact.on, unit: 'Ω', source: 'from memory' },
   ],
   connect(w) {

@@ -13,7 +13,7 @@ const MOST_MA: Readonly<Record<'red' | 'green' | 'blue', number>> = { red: 30, g
 const digit = (polarity: 'anode' | 'cathode'): PartKind =>
   definePart({
     id: `seven-segment-common-${polarity}`,
-    title: `Seven-segment digit, common ${polarity}`,
+    title: `7-segment display, common ${polarity}`,
     group: 'led',
     letters: 'DS',
     params: [{ name: 'colour', type: 'choice', choices: ['red', 'green', 'blue'], fallback: 'red' }],

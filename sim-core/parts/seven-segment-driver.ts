@@ -1,4 +1,4 @@
-/** BCD-to-seven-segment drivers of both polarities: outputs that pull segments low, and outputs that pull them high through resistors inside. */
+/** BCD to 7-segment decoder/drivers of both polarities: outputs that pull segments low, and outputs that pull them high through resistors inside. */
 import { channelThrough, NOTHING } from './figures/channels.ts';
 import { HIGH, LOW, type OutputRule, RELEASED } from './logic/logic-function.ts';
 import { logicPart } from './logic/logic-part.ts';
@@ -41,7 +41,7 @@ const BLANKING = 10e3;
 
 export const digitDriverLow = logicPart({
   id: 'seven-segment-driver-low',
-  title: 'BCD-to-seven-segment driver, open collector, active low',
+  title: 'BCD to 7-segment decoder/driver, open collector, active low',
   pins: PINS,
   strength: 'standard',
   rule: { outputs: [...segments(LOW, RELEASED), ripple] },
@@ -69,7 +69,7 @@ export const digitDriverLow = logicPart({
 
 export const digitDriverHigh = logicPart({
   id: 'seven-segment-driver-high',
-  title: 'BCD-to-seven-segment driver, active high',
+  title: 'BCD to 7-segment decoder/driver, active high',
   pins: PINS,
   strength: 'standard',
   rule: { outputs: [...segments(RELEASED, LOW), ripple] },
@@ -100,7 +100,7 @@ const SINKING = { typical: channelThrough([[0.4, 1e-3]], 4e-3), guaranteed: chan
 
 export const digitDriverLatch = logicPart({
   id: 'seven-segment-driver-latch',
-  title: 'BCD-to-seven-segment driver with latch, active high',
+  title: 'BCD to 7-segment decoder/driver with latch, active high',
   // the usual pin-out: SOURCES.md S37; the latch holds while LE is high, from memory
   pins: 'B C /LT /BL LE D A GND e d c b a g f VCC',
   strength: 'standard',

@@ -38,7 +38,7 @@ export const staticRam8k = staticRam({
   },
   moreVectors: [
     {
-      says: 'CS2 low takes it off the bus and keeps it from being written',
+      says: 'CS2 low makes its outputs high-impedance and blocks writes',
       contents: { '0010': '5A' },
       steps: [
         { set: { A: 0x10, '/CS1': 0, CS2: 0, '/OE': 0, '/WE': 1 } },

@@ -326,8 +326,7 @@ class RunningBench implements Simulation {
 
   private illuminate(act: Extract<Action, { do: 'light' }>): Outcome<void> {
     const socket = this.built.runtime.byPart.get(act.part);
-    if (!socket?.chip.light)
-      return failed('run/no-window', act.part, `${act.part} has no window that light could fall through. Choose a UV EPROM.`);
+    if (!socket?.chip.light) return failed('run/no-window', act.part, `${act.part} has no window for light. Choose a UV EPROM.`);
     if (!(act.seconds >= 0 && act.wattsPerCm2 >= 0))
       return failed(
         'run/bad-exposure',

@@ -1,4 +1,4 @@
-/** What the simulation computes and what it leaves out, each in plain words: the page Limits and the README print it from here. */
+/** What the simulation models and what it does not, in plain words: the Limits page and the README print it from here. */
 
 export interface Modelled {
   readonly name: string;
@@ -7,7 +7,7 @@ export interface Modelled {
 
 export interface ModelLimit {
   readonly name: string;
-  /** what is left out */
+  /** what is not modelled */
   readonly leaves: string;
   /** a reading can be wrong … */
   readonly when: string;
@@ -16,125 +16,125 @@ export interface ModelLimit {
 export const MODELLED: readonly Modelled[] = [
   {
     name: 'Boards',
-    says: 'of 63 and 30 rows, tie point by tie point; rails that are split in the middle where the board says so; parts one row off are one row off.',
+    says: '63 and 30 rows, hole by hole; rails split in the middle where the board has it; a part one row off is one row off.',
   },
   {
     name: 'Electricity',
-    says: 'supply with internal resistance and current limit, resistors, capacitors, diodes as exponentials, inputs with leakage, capacitance and clamps, outputs with curves rather than ideal levels. Two outputs on one net fight, and the currents say how badly.',
+    says: 'a supply with internal resistance and current limit, resistors, capacitors, exponential diodes, inputs with leakage, capacitance and clamps, outputs with drive curves instead of ideal levels. Bus contention draws real currents.',
   },
   {
     name: 'Wiring',
-    says: 'if the plan asks for it (page Lists, Wiring), wires are copper of AWG 22 with their contacts and rails resist from hole to hole; chips then show how far their supply dips when something switches, and what a capacitor beside them does about it.',
+    says: 'optional (Lists page, Wiring): wires are AWG 22 copper with contact resistance, and rails have resistance from hole to hole; chips then show their supply dip when something switches, and the effect of a decoupling capacitor.',
   },
   {
     name: 'Time',
-    says: 'charging of every capacitor by a step-controlled method, level crossings located on the computed curve, contacts that bounce.',
+    says: 'every capacitor charges by a step-controlled method, threshold crossings are located on the computed curve, contacts bounce.',
   },
   {
     name: 'Parts',
-    says: 'mask, fuse and UV memories, EEPROMs from 2K × 8 to 64K × 8, static RAMs from 2K × 8 to 32K × 8; buffers, registers, counter, decoder, Schmitt inverter, drivers, a timer, a transistor, LEDs, digits, passive parts, switches, clocks. Each figure in a part’s file carries its source, or says that it is from memory.',
+    says: 'mask ROMs, fusible-link PROMs, UV EPROMs, EEPROMs from 2K × 8 to 64K × 8, static RAMs from 2K × 8 to 32K × 8; buffers, registers, counter, decoder, Schmitt inverter, drivers, a timer, a transistor, LEDs, bar graphs, 7-segment displays, passive parts, switches, clocks. Each figure in a part’s file names its source, or says that it is from memory.',
   },
   {
     name: 'The memory',
-    says: 'reading with access times, enables and release; writing by a pulse whose width, set-up and hold are measured where the pin sees them; the internal cycle; the erased state; the lock-out below its supply threshold. A bit that cannot be known is shown as unknown, and only then.',
+    says: 'reads with access time, enables and output float; writes by a pulse whose width, set-up and hold times are measured at the pin; the internal write cycle; the erased state; write lock-out below its supply threshold. A bit is shown as undefined (X) only if it is.',
   },
   {
-    name: 'Spread',
-    says: 'resistors ± 5 %, capacitors ± 10 %, supply ± 10 % (the tolerance of each part), LEDs’ forward voltages, outputs between guaranteed and typical, thresholds between guaranteed low and high. Margins by extreme value, root-sum-square or chance; what works only by luck is said.',
+    name: 'Tolerances',
+    says: 'resistors ± 5 %, capacitors ± 10 %, supply ± 10 % (the tolerance of each part), LEDs’ forward voltages, outputs between guaranteed and typical, thresholds between guaranteed low and high. Margins by worst case, root-sum-square or random builds; what works only marginally is reported.',
   },
   {
     name: 'What goes wrong',
-    says: 'too much current in an LED, a pin or a package; no current limit; an LED the wrong way round; an input that nothing holds; a chip without supply; a write that is too short, too long, ignored; a pin over its voltage; a memory that is worn, was not erased, or holds other bytes than its table wants; missing decoupling; rail halves that are not joined; two legs in one row.',
+    says: 'overcurrent in an LED, a pin or a package; no current limit; a reversed LED; a floating input; a chip without supply; a write pulse that is too short, too long or ignored; overvoltage at a pin; a memory that is worn, was not erased or does not hold what its table wants; missing decoupling; rail halves that are not connected; two legs in one row.',
   },
   {
     name: 'Damage',
-    says: 'stress beyond every absolute maximum is summed, and the cause is named. A burnt pin is open while its chip goes on, and so is one segment of a digit, a broken electrolytic conducts, everything else that is damaged joins nothing any more.',
+    says: 'stress beyond each absolute maximum adds up, and the cause is named. A burnt pin is open while its chip works on, and so is one segment of a display; a damaged electrolytic conducts; any other damaged part is open.',
   },
 ];
 
 export const LIMITS: readonly ModelLimit[] = [
   {
     name: 'Inductance',
-    leaves: 'wires, legs and rails have none, so nothing rings, and a supply dips less at an edge than a real one',
-    when: 'when many outputs change together, or when an edge of some nanoseconds runs along a long wire',
+    leaves: 'wires, legs and rails have none, so there is no ringing, and a supply dips less at an edge than a real one',
+    when: 'when many outputs switch together, or when a long wire carries an edge of a few nanoseconds',
   },
   {
     name: 'Crosstalk',
     leaves: 'neighbouring rows and wires have no capacitance to each other or to the board',
-    when: 'when a quiet pin of high resistance, such as a write strobe, lies beside a fast one',
+    when: 'when a quiet high-resistance pin, such as a write strobe, is next to a fast one',
   },
   {
     name: 'Transmission lines',
-    leaves: 'a wire carries its voltage from end to end at once',
-    when: 'when a wire is a metre long or more and the edge on it lasts only nanoseconds',
+    leaves: 'a wire has no delay and no reflections',
+    when: 'when a wire is a metre or longer and its edges take only nanoseconds',
   },
   {
-    name: 'Radio and noise',
-    leaves: 'the bench neither sends nor receives, and nothing trembles by itself',
-    when: 'when a level lies so near to its limit that hum, a switching supply or a finger would move it across',
+    name: 'Interference and noise',
+    leaves: 'the bench neither radiates nor picks up anything, and has no noise',
+    when: 'when a level is so close to its threshold that hum, a switching supply or a finger could move it across',
   },
   {
     name: 'Wiring',
     leaves:
-      'wires and rails have no resistance unless the plan gives them theirs (page Lists, Wiring); strips of five holes and the contacts of parts’ legs never have any',
-    when: 'when several hundred milliamperes flow along a rail, or when a contact is worn or corroded',
+      'wires and rails have no resistance unless the plan turns it on (Lists page, Wiring); five-hole strips and leg contacts never have any',
+    when: 'when a rail carries several hundred milliamperes, or when a contact is worn or corroded',
   },
   {
     name: 'Temperature',
     leaves: 'every part is at 25 °C',
-    when: 'when the real bench is hot or cold: an LED’s forward voltage, leakage and thresholds then differ',
+    when: 'when the real bench is hot or cold: forward voltages, leakage and thresholds change',
   },
   {
     name: 'Self-heating',
-    leaves: 'no part warms up by what flows through it, and no heat spreads',
+    leaves: 'no part heats up from its own current, and no heat spreads',
     when: 'when an LED, a transistor or a driver works near its limit for longer than a moment',
   },
   {
     name: 'Damage',
     leaves:
-      'how long a part bears an overload is a choice of ours, from memory: T/((measured/limit)ⁿ − 1), with n = 1 or 2 and T from half a second to two minutes; it does not cool down between overloads',
-    when: 'when a part is overloaded: a real one may fail sooner, later, or only in part',
+      'how long a part withstands an overload is our choice, from memory: T/((measured/limit)ⁿ − 1), with n = 1 or 2 and T from half a second to two minutes; it does not cool down between overloads',
+    when: 'when a part is overloaded: a real one may fail sooner, later or only partly',
   },
   {
     name: 'Ageing',
-    leaves: 'contacts, capacitors and LEDs stay as they are; only writes of a memory’s cells are counted',
+    leaves: 'contacts, capacitors and LEDs do not age; only writes of memory cells are counted',
     when: 'when the parts are old: electrolytics lose capacitance, contacts get worse, LEDs get dimmer',
   },
   {
     name: 'Metastability',
     leaves:
-      'a register whose data moves at its clock’s edge shows an unknown bit until the next edge, and not how long a real one would hang',
-    when: 'when one chip reads a bit that another one has just failed to decide',
+      'a register whose data changes at the clock edge shows an undefined (X) bit until the next edge, not how long a real one takes to settle',
+    when: 'when one chip reads a bit that another has not settled',
   },
   {
     name: 'Writes outside the limits',
-    leaves: 'what a data sheet does not promise is shown as uncertain, and an uncertain bit is read as unknown',
-    when: 'where the real memory has decided: it then shows a plain 0 or 1, perhaps the one that was meant',
+    leaves: 'what a data sheet does not guarantee is shown as uncertain, and an uncertain bit reads as undefined (X)',
+    when: 'where the real memory settles on a plain 0 or 1, possibly the intended one',
   },
   {
     name: 'Output curves',
-    leaves: 'between the points that data sheets guarantee, the curves of outputs are from memory and marked so in the part’s file',
-    when: 'when two outputs fight, or when an LED hangs on a memory’s high level',
+    leaves: 'between guaranteed data sheet points, output curves are from memory, and marked so in the part’s file',
+    when: 'when there is bus contention, or when a memory’s high level drives an LED directly',
   },
   {
     name: 'Junctions',
     leaves: 'diodes, LEDs and transistors store no charge and do not break down in reverse',
-    when: 'when a transistor switches within a microsecond, or when more than its rating stands on a junction the wrong way round',
+    when: 'when a transistor switches within a microsecond, or when a junction is reverse-biased beyond its rating',
   },
   {
     name: 'Capacitors',
-    leaves: 'they have their value at every voltage and no resistance in series; an electrolytic leaks',
-    when: 'when a ceramic works near its rated voltage, or when an electrolytic has to hold a rail against an edge',
+    leaves: 'they have their nominal value at every voltage and no series resistance; an electrolytic has leakage',
+    when: 'when a ceramic works near its rated voltage, or when an electrolytic has to buffer a rail at an edge',
   },
   {
-    name: 'Chips’ own current',
-    leaves: 'a chip draws a steady current, one at work and one at rest, in proportion to its supply, and no surge as it switches',
-    when: 'when decoupling is scarce and many chips switch at one moment',
+    name: 'Chip supply current',
+    leaves: 'a chip draws a constant current, active or standby, in proportion to its supply voltage, with no surge as it switches',
+    when: 'when there is little decoupling and many chips switch at the same moment',
   },
   {
-    name: 'Many undecided outputs in one network',
-    leaves: 'beyond 64 combinations of what they may pull, not every one is solved',
-    when: 'where more than six of them meet: an LED may then be called undecided that is not, never the other way round',
+    name: 'Many undefined outputs in one network',
+    leaves: 'beyond 64 combinations of output levels, not every one is solved',
+    when: 'where more than six of them meet: an LED may then be shown as undefined (X) although it is not, never the other way round',
   },
 ];
 

@@ -40,7 +40,7 @@ export function colourBands(ohms: number, tolerancePercent: number): readonly st
 /** Three rings: no tolerance ring, so 20 %. Four: two figures. Five: three figures. */
 export function readColourBands(bands: readonly string[]): Outcome<{ readonly ohms: number; readonly tolerancePercent: number }> {
   if (bands.length < 3 || bands.length > 5)
-    return failed('value/colour-bands', '', `A resistor has three to five rings of value and tolerance; here are ${bands.length}.`);
+    return failed('value/colour-bands', '', `A resistor has three to five colour bands for value and tolerance; here are ${bands.length}.`);
   const count = bands.length === 5 ? 3 : 2;
   let figures = 0;
   for (const [i, colour] of bands.slice(0, count).entries()) {

@@ -66,7 +66,7 @@ describe('the bench from its text, by keys alone', () => {
     await page.keyboard.press('Control+A');
     await page.keyboard.insertText(BENCH.replace('a41 -a33', 'a40 -a33'));
     await eventually(page.locator('.line-says')).toHaveText(
-      'a40 is taken by R2 pin 1, so wire W21 cannot go there. Use another hole of the same row.',
+      'a40 is taken by R2 pin 1, so wire W21 cannot go there. Use another hole in the same row.',
     );
     const line = 1 + BENCH.split('\n').findIndex((l) => l.startsWith('W21'));
     await page.keyboard.press('Control+Enter');

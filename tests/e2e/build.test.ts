@@ -218,7 +218,7 @@ describe('what stands', () => {
     const { x, y } = await at(page, 'e2');
     await page.mouse.move(x, y);
     const beside = page.locator('.beside-pointer');
-    await eventually(beside).toHaveText(/^[a-j]\d+ is taken by .+\. Choose another place, or take that out first\.$/);
+    await eventually(beside).toHaveText(/^[a-j]\d+ is taken by .+\. Choose another place, or delete that first\.$/);
     await page.mouse.click(x, y);
     await news(page, /is taken by/);
     await page.keyboard.press('Escape');

@@ -87,7 +87,7 @@ describe('a bench built from the table', () => {
     await radio(page, 'the memory itself');
     await page.getByRole('button', { name: 'Build the bench' }).click();
     await eventually(page.locator('.form-refusal')).toHaveText(
-      'LEDs that hang from plus on the memory itself pull its data pins up while it is written. Put a buffer between.',
+      'Active-low LEDs directly on the memory pull its data pins up during a write. Add a buffer.',
     );
   });
 });

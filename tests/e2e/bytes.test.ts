@@ -55,18 +55,18 @@ describe('a file of bytes', () => {
       [
         'sum.hex',
         `${hexLine}00\n:00000001FF\n`,
-        /^sum\.hex: line 1: its checksum reads 00, but its bytes make [0-9A-F]{2}\. Take the file from its source again; if the bytes are right, write [0-9A-F]{2}\.$/,
+        /^sum\.hex: line 1: its checksum reads 00, but its bytes make [0-9A-F]{2}\. Get the file from its source again; if the bytes are right, write [0-9A-F]{2}\.$/,
       ],
       [
         'cut.hex',
         `${hexLine.slice(0, 41)}\n`,
-        /^cut\.hex: line 1 says it has 32 data bytes \(20\), but there are \d+\. It was cut or joined/,
+        /^cut\.hex: line 1 says it has 32 data bytes \(20\), but there are \d+\. It was truncated or merged/,
       ],
       ['sum.s19', 'S1050000801569\n', /^sum\.s19: line 1: its checksum reads 69, but its bytes make 65/],
       [
         'twice.csv',
         'address,byte\n0x00,0x12\n0x01,0x13\n0x00,0x14\n',
-        /^twice\.csv: line 4: address 0x000 is given twice: 12 by line 2, 14 by line 4\. Take one of the lines out\.$/,
+        /^twice\.csv: line 4: address 0x000 is given twice: 12 by line 2, 14 by line 4\. Remove one of the lines\.$/,
       ],
       ['figures.csv', 'address,byte\n0x00,3G\n', /^figures\.csv: line 2: "3G" is no byte\. Write a number such as 63 or 0x3F\.$/],
       [
@@ -87,7 +87,7 @@ describe('a file of bytes', () => {
     await openBytes(page);
     const [csv] = [`address,byte\n${rows.map((b, i) => `0x${(0x8000 + i).toString(16)},${b}`).join('\n')}\n`];
     await give(page, 'high.csv', csv!);
-    await eventually(fault(page)).toContainText('line 2: address 0x8000 lies behind the end of the memory');
+    await eventually(fault(page)).toContainText('line 2: address 0x8000 is past the end of the memory');
     const begins = page.getByLabel('Address in the file at which U1 begins, hexadecimal');
     await begins.fill('8000');
     await begins.press('Enter');

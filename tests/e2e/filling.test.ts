@@ -29,7 +29,7 @@ describe('a number table', () => {
   test('fills the columns that there are, adds those that are missing, and says when there are too few pins', async ({ page }) => {
     await openTable(page, 'greenhouse');
     const choose = (title: string) => page.getByLabel('Fill by a number table').selectOption({ label: title });
-    await choose('Decimal digit on seven segments');
+    await choose('Decimal digit on a 7-segment display');
     // outputs from the right: vent is segment a; the eighth keeps what it had, and numbers above 9 are free
     await eventually.poll(() => wantedOf(page, 1)).toMatch(/^.0000110$/);
     expect(await wantedOf(page, 9)).toMatch(/^.1101111$/);
@@ -81,9 +81,9 @@ describe('a spreadsheet', () => {
     await open(csv);
     await eventually.poll(() => wantedOf(page, 3)).toBe('00–10001');
     await open(csv.replace(/^0,0,0,1,1,.*$/m, '0,0,0,1,1,,0,0,0,2,0,0,0,1'));
-    await eventually(refusal(page)).toContainText('line 5: "2" in column blind is no level. Write 0, 1, or X where it does not matter.');
+    await eventually(refusal(page)).toContainText('line 5: "2" in column blind is no level. Write 0, 1, or X for don’t care.');
     await open(csv.replace(/^0,0,0,1,1,/m, '0,0,0,1,0,'));
-    await eventually(refusal(page)).toContainText('line 5 gives row 2, and so does line 4. Take one of them out.');
+    await eventually(refusal(page)).toContainText('line 5 gives row 2, and so does line 4. Remove one of them.');
   });
 });
 
@@ -93,12 +93,9 @@ describe('a rule', () => {
     for (const [rules, says] of [
       [
         'vent = fan\nfan = vent',
-        'line 1: this runs in a circle, vent needs fan needs vent. A memory has no past: give one of them by inputs only.',
+        'line 1: this is circular, vent needs fan needs vent. A memory has no past: give one of them by inputs only.',
       ],
-      [
-        'vent = (hot or damp',
-        'line 1, column 20: The bracket ( of column 8 is still open, but here stands the end of the line. Put ")" there.',
-      ],
+      ['vent = (hot or damp', 'line 1, column 20: The bracket ( of column 8 is still open, but found the end of the line. Put ")" there.'],
       ['vnet = hot', 'line 1: vnet is no output, and no other line speaks of it. Perhaps vent is meant.'],
       ['all well = hot', 'Write "all well" in quotation marks.'],
       ['vent = hot\nvent = damp', 'line 2: vent has its value from line 1 already. Keep one of the two.'],

@@ -54,7 +54,7 @@ describe('what cannot be read', () => {
     ['brown mauve brown', 'Ring 2 is mauve, which stands for no figure; perhaps the rings are read from the wrong end.'],
     ['brown black mauve', 'Ring 3 is mauve, which is no multiplier.'],
     ['brown black brown white', 'Ring 4 is white, which stands for no tolerance.'],
-    ['brown black', 'A resistor has three to five rings of value and tolerance; here are 2.'],
+    ['brown black', 'A resistor has three to five colour bands for value and tolerance; here are 2.'],
   ])('%s', (bands, says) => {
     expect(readColourBands(bands.split(' '))).toMatchObject({ ok: false, failure: { says } });
   });

@@ -198,7 +198,7 @@ describe('ultraviolet light', () => {
     const refused = sim.act({ do: 'light', part: 'U1', seconds: 1, wattsPerCm2: 12e-3 });
     expect(refused).toEqual({
       ok: false,
-      failure: { code: 'run/no-window', at: 'U1', says: 'U1 has no window that light could fall through. Choose a UV EPROM.' },
+      failure: { code: 'run/no-window', at: 'U1', says: 'U1 has no window for light. Choose a UV EPROM.' },
     });
   });
   test('a pulse without VPP is reported with the voltage that was there (8K × 8)', () => {

@@ -5,7 +5,7 @@ import { HEX_DIGITS, SEGMENTS } from '../../sim-core/logic/segments.ts';
 import { MEMORY, start } from '../support/bench.ts';
 
 /**
- * Function table of the BCD-to-seven-segment drivers of the 48 kind, outputs a to g, inputs 0 to 9 (SOURCES.md S36). Its 6 has no top and its 9 no
+ * Function table of the BCD to 7-segment decoder/drivers of the 48 kind, outputs a to g, inputs 0 to 9 (SOURCES.md S36). Its 6 has no top and its 9 no
  * bottom stroke; the usual patterns have both.
  */
 const PUBLISHED = ['1111110', '0110000', '1101101', '1111001', '0110011', '1011011', '0011111', '1110000', '1111111', '1110011'];

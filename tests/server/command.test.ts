@@ -199,7 +199,7 @@ describe('press', () => {
       expect(byteAfter('light:U1=1250s,covered')).toBe('00');
     });
     test.each<[string, RegExp]>([
-      ['light:PS1=10s', /^Word 1, "light:PS1=10s": PS1 has no window that light could fall through\./],
+      ['light:PS1=10s', /^Word 1, "light:PS1=10s": PS1 has no window for light\./],
       ['light:U1=2V', /^Word 1, "light:U1=2V": 2V is in V, but s is asked for here\.$/],
       ['light:U1=-2s', /Light needs a time and a strength of 0 or more/],
     ])('%s is refused', (word, says) => {
@@ -276,7 +276,7 @@ describe('build and prove', () => {
     [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--arrange', 'cell'], /^A cell has 6 LEDs, and the table has 8 outputs\./],
     [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--amps', '5 V'], /^--amps: 5 V is in V/],
     [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--active-low', 'moon'], /^--active-low names moon, which is no output/],
-    [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--by-hand', '--straight'], /Put a buffer between\.$/],
+    [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--by-hand', '--straight'], /Add a buffer\.$/],
     [['build', 'ferry-ramp', '--memory'], /^--memory is left open; write its value after it\.$/],
     [['prove', 'ferry-ramp', '--sign', 'A'], /is a demonstration and no file that could be signed\. Save it first/],
     [['prove', 'ferry-ramp', '--sign'], /^--sign takes one name/],

@@ -22,9 +22,11 @@ test('a static RAM is not built with bytes that it would have forgotten before i
     amps: 2e-3,
   } satisfies Omit<BuildRequest, 'byHand'>;
   const loaded = buildPlan({ ...wish, byHand: false });
-  expect(loaded.ok ? '' : loaded.failure.says).toMatch(/forgets its bytes with its supply.* by hand/);
+  expect(loaded.ok ? '' : loaded.failure.says).toMatch(/is volatile: it loses its bytes without supply.* by hand/);
   const plan = built({ ...wish, byHand: true });
-  expect(plan.notes.join(' ')).toMatch(/^The memory is empty: without the supply it forgets its bytes.*let go\. To read/);
+  expect(plan.notes.join(' ')).toMatch(
+    /^The memory is volatile: without supply it loses its bytes.*press and release the button\. To read/,
+  );
   expect(plan.notes.join(' ')).not.toMatch(/FF|refuse/);
 });
 
@@ -41,7 +43,7 @@ test('two memories that are written by hand have a button each with a name of it
     amps: 2e-3,
   });
   expect(plan.parts.filter((p) => p.kind === 'push-button').map((p) => p.label)).toEqual(['write U1', 'write U2']);
-  expect(plan.notes.join(' ')).toMatch(/^The memories are erased.* the memory's own data switches, press its button/);
+  expect(plan.notes.join(' ')).toMatch(/^The memories are erased.* the memory's own data switches, press and release its button/);
   // a wire that is recoloured can be given its colour back
   expect(WIRE_COLOURS).toEqual(expect.arrayContaining([...new Set(plan.wires.map((l) => l.colour))]));
 });

@@ -262,7 +262,7 @@ describe('one of several LEDs in a body', () => {
     expect(damageOf(sim, 'DS1')).toMatchObject({ by: 'current', limit: 0.03, pins: ['a'] });
     expect(glows(sim)).toEqual([['DS1.b', 'lit']]);
     expect(said(sim, 'DS1')).toEqual([
-      'Seven-segment digit DS1 is damaged at its pin 7 (a): it carried 730 mA (limit 30 mA), and is open there. Remove the cause, then replace it.',
+      '7-segment display DS1 is damaged at its pin 7 (a): it carried 730 mA (limit 30 mA), and is open there. Remove the cause, then replace it.',
     ]);
     const because = sayWhy(whyLed(sim, 'DS1.a'), sim.circuit.plan);
     expect(plain(because.headline)).toBe('Segment a of DS1 is dark: it is damaged and no longer conducts.');

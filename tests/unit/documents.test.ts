@@ -28,10 +28,10 @@ test('the README shows every word of press', () => {
   expect(NOTATION.map(([word]) => word).filter((word) => !readme.includes(`\`${word}\``))).toEqual([]);
 });
 
-test('the README says what is computed and what is not, as the page Limits does', () => {
+test('the README says what is computed and what is not, as the Limits page does', () => {
   const section = (head: string) => new RegExp(`## ${head}\\n([\\s\\S]*?)\\n## `).exec(read('README.md'))?.[1] ?? '';
   const points = (text: string) => [...text.matchAll(/^- ((?:.|\n {2})*)/gm)].map((m) => m[1]?.replace(/\s+/g, ' '));
-  const named = (name: string, says: string) => (says.startsWith('of ') ? `**${name}** ${says}` : `**${name}**: ${says}`);
+  const named = (name: string, says: string) => `**${name}**: ${says}`;
   expect(points(section('What is modelled'))).toEqual(MODELLED.map((m) => named(m.name, m.says)));
   expect(points(section('What is not'))).toEqual(LIMITS.map((l) => named(l.name, limitSays(l))));
 });

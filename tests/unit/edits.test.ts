@@ -64,10 +64,10 @@ describe('a part is placed', () => {
   test('not where a hole is taken: hole and occupant are named', () => {
     const ground = bench('B1 board-30\nR3 resistor a10 d17\nW1 wire e20 e22 red');
     expect(refusal(place(ground, { kind: 'eeprom-2kx8', at: 'd14' }))).toBe(
-      'd17 is taken by R3 pin 2. Choose another place, or take that out first.',
+      'd17 is taken by R3 pin 2. Choose another place, or delete that first.',
     );
     expect(refusal(place(ground, { kind: 'resistor', at: 'e20' }))).toBe(
-      'e20 is taken by wire W1. On the same metal a20, b20, c20 are free.',
+      'e20 is taken by wire W1. On the same strip a20, b20, c20 are free.',
     );
     expect(refusal(place(ground, { kind: 'eeprom-2kx8', at: 'a14' }))).toMatch(/no hole for pin/);
     expect(refusal(place(ground, { kind: 'resistor', at: 'k3' }))).toMatch(/^k3 is not the name of a tie point/);
@@ -113,7 +113,7 @@ describe('a chip is moved', () => {
   test('not off the board, and not into a hole that is taken', () => {
     expect(refusal(move(ground, ['U1'], [60, 0]))).toMatch(/^U1 has no holes there/);
     const near = bench(`${MEMORY}\nR1 resistor d24 c30`);
-    expect(refusal(move(near, ['U1'], [1, 0]))).toBe('d24 is taken by R1 pin 1. Choose another place, or take that out first.');
+    expect(refusal(move(near, ['U1'], [1, 0]))).toBe('d24 is taken by R1 pin 1. Choose another place, or delete that first.');
   });
   test('what is moved together keeps its distance, and an end in a rail stays on its rail', () => {
     const group = bench('B1 board-63\nD1 led c40 c41\nR1 resistor a41 -a35\nW1 wire d40 b20 red');
@@ -164,8 +164,8 @@ describe('wires', () => {
     expect(made(ground, addWire(ground, 'ps1.-', 'r1.2', 'black')).wires.at(-1)).toMatchObject({ from: 'PS1.-', to: 'b7' });
   });
   test('are refused where they cannot be pushed in, or would join nothing', () => {
-    expect(refusal(addWire(ground, 'a3', 'c9', 'green'))).toBe('a3 is taken by R1 pin 1. On the same metal b3, c3, d3 are free.');
-    expect(refusal(addWire(ground, 'b3', 'd3', 'green'))).toMatch(/^b3 and d3 are one piece of metal already/);
+    expect(refusal(addWire(ground, 'a3', 'c9', 'green'))).toBe('a3 is taken by R1 pin 1. On the same strip b3, c3, d3 are free.');
+    expect(refusal(addWire(ground, 'b3', 'd3', 'green'))).toMatch(/^b3 and d3 are already connected on the board/);
     expect(refusal(addWire(ground, 'b3', 'PS9.+', 'green'))).toMatch(/^There is no leg or terminal PS9\.\+/);
     expect(refusal(reEnd(ground, 'W1', 'to', '+j99'))).toMatch(/holes 1 to 25/);
   });
@@ -179,7 +179,7 @@ describe('wires', () => {
     const nets = findNets(on(plan).layout).all;
     expect(nets.map((n) => n.strips.length).sort()).toEqual([6, 6]);
     expect(plan.wires).toHaveLength(10);
-    expect(refusal(joinRails(on(plan)))).toMatch(/joined already/);
+    expect(refusal(joinRails(on(plan)))).toMatch(/already connected/);
   });
 });
 

@@ -50,7 +50,7 @@ describe('two memories wired by hand', () => {
   test('there is no card without a write button, and that is said with both cures', () => {
     const card = programmingCard(plan);
     expect(card.ok ? 'a card' : card.failure.says).toBe(
-      'U1 has no write button of its own on this bench, so it cannot be written by hand. Load its image at once, or wire a button to /WE.',
+      'U1 has no write button of its own on this bench, so it cannot be written by hand. Load its image in one step, or wire a button to /WE.',
     );
   });
 

@@ -53,7 +53,7 @@ describe('LEDs of a build', () => {
   test.each<[Partial<BuildRequest>, RegExp]>([
     [{ arrangement: 'cell' }, /^A cell has 6 LEDs, and the table has 2 outputs\./],
     [{ arrangement: 'ring' }, /^A ring has 8 LEDs, and the table has 2 outputs\./],
-    [{ arrangement: 'ring', show: 'bar' }, /^Only single LEDs can stand in a ring\./],
+    [{ arrangement: 'ring', show: 'bar' }, /^Only single LEDs can be arranged in a ring\./],
   ])('%o is refused in one sentence', (some, says) => {
     const wish: BuildRequest = {
       title: 'Two',

@@ -183,8 +183,8 @@ describe('bytes of a spreadsheet', () => {
     ['0,1\nX,1', 'line 2: "X" is no address. Write a number such as 63 or 0x3F.'],
     ['0,-1', 'line 1: "-1" is no byte. Write a number such as 63 or 0x3F.'],
     ['0,0x100', 'line 1: 0x100 does not fit into a byte, which goes from 0 to 255 (0xFF). Correct it.'],
-    ['0,1\n0,2', 'line 2: address 0x00 is given twice: 01 by line 1, 02 by line 2. Take one of the lines out.'],
-    ['4,1', 'line 1: address 0x04 lies behind the end of the memory; its 4 bytes reach to 0x03.'],
+    ['0,1\n0,2', 'line 2: address 0x00 is given twice: 01 by line 1, 02 by line 2. Remove one of the lines.'],
+    ['4,1', 'line 1: address 0x04 is past the end of the memory; its 4 bytes reach to 0x03.'],
   ])('%j is refused', (text, sentence) => {
     expect(says(readCsvImage(text, { size: 4 })).slice(0, sentence.length)).toBe(sentence);
   });
@@ -223,10 +223,10 @@ describe('where bytes of a file lie in a memory', () => {
     expect(bytesOf(readCsvImage('0x10,1\n0x11,2', { size: 2, from: 0x10 }))).toEqual([1, 2]);
     expect(csv('0x10,1', { size: 3, from: 0x10, fill: 0 })).toBe('read: The file does not give 0x11 to 0x12: these 2 bytes stay 00.');
     expect(csv('0x0F,1', { size: 2, from: 0x10 })).toBe(
-      'line 1: address 0x0F lies before 0x10, where this memory begins. Begin it at 0x0F or earlier.',
+      'line 1: address 0x0F is before 0x10, where this memory begins. Begin it at 0x0F or earlier.',
     );
     expect(csv('0x12,1', { size: 2, from: 0x10 })).toBe(
-      'line 1: address 0x12 lies behind the end of the memory; its 2 bytes reach to 0x11. Choose a larger memory, or say at which address of the file it begins.',
+      'line 1: address 0x12 is past the end of the memory; its 2 bytes reach to 0x11. Choose a larger memory, or say at which address of the file it begins.',
     );
   });
 });

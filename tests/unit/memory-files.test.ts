@@ -77,47 +77,43 @@ describe('a damaged HEX file', () => {
     [
       'a wrong checksum',
       `${GOOD}\n:0400040005060708E3\n:00000001FF`,
-      'line 2: its checksum reads E3, but its bytes make DE. Take the file from its source again; if the bytes are right, write DE.',
+      'line 2: its checksum reads E3, but its bytes make DE. Get the file from its source again; if the bytes are right, write DE.',
     ],
     [
       'a wrong count',
       ':0500000001020304F2\n:00000001FF',
-      'line 1 says it has 5 data bytes (05), but there are 4. It was cut or joined; take the file from its source again.',
+      'line 1 says it has 5 data bytes (05), but there are 4. It was truncated or merged; get the file from its source again.',
     ],
     [
       'an overlap',
       `${GOOD}\n:01000200 0AF3\n:00000001FF`.replace(' ', ''),
-      'line 2: address 0x02 is given twice: 03 by line 1, 0A by line 2. Take one of the lines out.',
+      'line 2: address 0x02 is given twice: 03 by line 1, 0A by line 2. Remove one of the lines.',
     ],
     [
       'too large an address',
       ':01001000AA45\n:00000001FF',
-      'line 1: address 0x10 lies behind the end of the memory; its 16 bytes reach to 0x0F. Choose a larger memory, or say at which address of the file it begins.',
+      'line 1: address 0x10 is past the end of the memory; its 16 bytes reach to 0x0F. Choose a larger memory, or say at which address of the file it begins.',
     ],
     [
       'no end',
       GOOD,
-      'The file has no end record :00000001FF; it was cut off. Take it from its source again, or add that line if nothing is missing.',
+      'The file has no end record :00000001FF; it is truncated. Get it from its source again, or add that line if nothing is missing.',
     ],
-    [
-      'lines behind the end',
-      `:00000001FF\n${GOOD}`,
-      'line 2 stands behind the end record of line 1. Take it out, or take that end record out.',
-    ],
+    ['lines behind the end', `:00000001FF\n${GOOD}`, 'line 2 is after the end record of line 1. Remove it, or remove that end record.'],
     [
       'another format',
       'S9030000FC',
-      'line 1 begins with "S9030000FC", and every line of Intel HEX begins with a colon. Take it out, or choose the right format.',
+      'line 1 begins with "S9030000FC", and every line of Intel HEX begins with a colon. Remove it, or choose the right format.',
     ],
     [
       'other letters',
       ':0G000000',
-      'line 1: behind the colon stand pairs of hexadecimal figures, and "G" is none. Take the file from its source again.',
+      'line 1: behind the colon must come pairs of hexadecimal digits, and "G" is none. Get the file from its source again.',
     ],
     [
       'a record that ends at once',
       ':00\n:00000001FF',
-      'line 1 has 1 bytes behind the colon, and the shortest record has 5: count, address of two, type, checksum. It was cut; take the file from its source again.',
+      'line 1 has 1 bytes behind the colon, and the shortest record has 5: count, address of two, type, checksum. It was truncated; get the file from its source again.',
     ],
     ['an unknown type', ':00000006FA\n:00000001FF', 'line 1 is of type 06, and types go from 00 to 05. Take it out.'],
   ])('with %s', (_, text, sentence) => {
@@ -137,37 +133,37 @@ describe('a damaged S-record file', () => {
     [
       'a wrong checksum',
       `${GOOD}\nS10700040506070800`,
-      'line 2: its checksum reads 00, but its bytes make DA. Take the file from its source again; if the bytes are right, write DA.',
+      'line 2: its checksum reads 00, but its bytes make DA. Get the file from its source again; if the bytes are right, write DA.',
     ],
     [
       'a wrong count',
       'S109000001020304EE',
-      'line 1 says that 9 bytes follow (09), but there are 7, and an S1 line has at least 3. Take the file from its source again.',
+      'line 1 says that 9 bytes follow (09), but there are 7, and an S1 line has at least 3. Get the file from its source again.',
     ],
     [
       'a lost line',
       `${GOOD}\nS5030002FA\nS9030000FC`,
-      'line 2 counts 2 data lines, but 1 stand before it. Lines were lost or doubled; take the file from its source again.',
+      'line 2 counts 2 data lines, but 1 stand before it. Lines were lost or doubled; get the file from its source again.',
     ],
     [
       'no end',
       GOOD,
-      'The file has no end record S9, S8 or S7; it was cut off. Take it from its source again, or add S9030000FC if nothing is missing.',
+      'The file has no end record S9, S8 or S7; it is truncated. Get it from its source again, or add S9030000FC if nothing is missing.',
     ],
     [
       'a count of lines that brings data',
       `${GOOD}\nS504000109F1\nS9030000FC`,
-      'line 2 is an S5 line and has 1 data bytes; it may have none. Take the file from its source again.',
+      'line 2 is an S5 line and has 1 data bytes; it may have none. Get the file from its source again.',
     ],
     [
       'a type that is not in use',
       'S4030000FC',
-      'line 1 begins with "S4030000FC", and every S-record begins with S0 to S9 (but not S4). Take it out, or choose the right format.',
+      'line 1 begins with "S4030000FC", and every S-record begins with S0 to S9 (but not S4). Remove it, or choose the right format.',
     ],
     [
       'an overlap',
       `${GOOD}\n${GOOD}\nS9030000FC`,
-      'line 2: address 0x00 is given twice: 01 by line 1, 01 by line 2. Take one of the lines out.',
+      'line 2: address 0x00 is given twice: 01 by line 1, 01 by line 2. Remove one of the lines.',
     ],
   ])('with %s', (_, text, sentence) => {
     expect(says(readSRecord(text, { size: 16 }))).toBe(sentence);

@@ -76,7 +76,7 @@ describe('the plan builder', () => {
     expect(bad(plan)).toEqual([]);
     const card = programmingCard(plan);
     expect(card.ok ? '' : card.failure.says).toMatch(
-      /^U1 lacks 65\u202f\d{3} bytes, which at 3\.5 s a press alone would take 63 hours by hand/,
+      /^U1 needs 65\u202f\d{3} bytes, which at 3\.5 s per press would take 63 hours by hand/,
     );
   });
 
@@ -116,7 +116,7 @@ describe('the plan builder', () => {
       amps: 4e-3,
     });
     expect(made.ok ? '' : made.failure.says).toBe(
-      'The table has 17 inputs and EEPROM 64K × 8, 32-pin has 16 address pins. Choose a larger memory or leave inputs out.',
+      'The table has 17 inputs and EEPROM 64K × 8, 32-pin has 16 address pins. Choose a larger memory or remove inputs.',
     );
   });
 
@@ -165,7 +165,7 @@ describe('the plan builder', () => {
   test('refuses what is no current', () => {
     for (const amps of [0, -1, Number.NaN, Number.POSITIVE_INFINITY]) {
       const made = buildPlan({ ...ONE, amps, show: 'leds', buffered: true });
-      expect(made.ok ? '' : made.failure.says).toMatch(/with which nothing shines\. Give a current above 0, such as 5 mA\.$/);
+      expect(made.ok ? '' : made.failure.says).toMatch(/too little to light it\. Give a current above 0, such as 5 mA\.$/);
     }
   });
 
@@ -201,11 +201,11 @@ describe('the plan builder', () => {
     };
     const byHand = buildPlan(wish);
     expect(byHand.ok ? '' : byHand.failure.says).toMatch(
-      /has no enable: while a byte is written .* its loads switch with them\. Load the image, or let LEDs show the outputs\.$/,
+      /has no enable: during a write .* its loads switch with the data\. Load the image, or show the outputs with LEDs\.$/,
     );
     const made = buildPlan({ ...wish, byHand: false, outputs: [{ name: 'horn', activeLow: true }] });
     expect(made.ok ? '' : made.failure.says).toBe(
-      'A load is pulled on where its data pin is high, so horn cannot be active low there. Take the mark from it, or let LEDs show the outputs.',
+      'A Darlington array switches a load on when its data pin is high, so horn cannot be active low. Make it active high, or show the outputs with LEDs.',
     );
   });
 });

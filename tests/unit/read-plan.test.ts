@@ -47,7 +47,7 @@ describe('a text that is not JSON', () => {
       failure: {
         code: 'plan/broken-json',
         at: 'line 2, column 13',
-        says: 'The plan cannot be read from line 2, column 13 on: "lampwright }" does not belong there. Mend that place or save the plan again.',
+        says: 'The plan cannot be read from line 2, column 13 on: "lampwright }" does not belong there. Fix that place or save the plan again.',
       },
     });
   });

@@ -102,17 +102,14 @@ describe('a rule', () => {
 describe('what cannot be read is told with place and cure', () => {
   test.each([
     ['F = A0 AND a1', 'line 1, column 12: nothing is called a1. Write A1; small and capital letters differ.'],
-    [
-      'F = A0\nG = (A0 AND A1',
-      'line 2, column 15: The bracket ( of column 5 is still open, but here stands the end of the line. Put ")" there.',
-    ],
+    ['F = A0\nG = (A0 AND A1', 'line 2, column 15: The bracket ( of column 5 is still open, but found the end of the line. Put ")" there.'],
     ['F = A0; G = A0 A1 )', 'line 1, column 19: the rule should end before ")". Put a sign between, or take it out.'],
     ['F = A0 $ A1', 'line 1, column 8: "$" means nothing in a rule. Take it out, or use AND, OR, NOT, XOR, = < > and brackets.'],
     [
       'F = G\nG = H AND A0\nH = NOT F',
-      'line 1: this runs in a circle, F needs G needs H needs F. A memory has no past: give one of them by inputs only.',
+      'line 1: this is circular, F needs G needs H needs F. A memory has no past: give one of them by inputs only.',
     ],
-    ['F = F', 'line 1: this runs in a circle, F needs F. A memory has no past: give one of them by inputs only.'],
+    ['F = F', 'line 1: this is circular, F needs F. A memory has no past: give one of them by inputs only.'],
     ['F = A0\nF = A1', 'line 2: F has its value from line 1 already. Keep one of the two.'],
     ['N = A1 and A0', 'line 1: N is no output, and no other line speaks of it. Known names: F, G.'],
     ['A0 = A1', 'line 1: A0 is an input and cannot be given a value. Choose another name.'],
@@ -125,7 +122,7 @@ describe('what cannot be read is told with place and cure', () => {
       'F = A0 + A3..A0 > 5',
       'line 1, column 17: beside >, + could be OR or arithmetic. Put brackets round what is compared, or write OR or plus.',
     ],
-    ['F = 1 < A3..A0 < 5', 'line 1, column 16: two comparisons stand in a row. Write such as 3 < T AND T < 9, or put brackets.'],
+    ['F = 1 < A3..A0 < 5', 'line 1, column 16: two comparisons in a row. Write for example 3 < T AND T < 9, or add brackets.'],
     [
       'F = A3..A0 > 2 AND A1..A0',
       'line 1, column 16: AND joins one bit with a number. Compare the number, such as T > 0, or write times, plus or brackets.',
@@ -138,7 +135,7 @@ describe('what cannot be read is told with place and cure', () => {
       'F = A3..A0 div A1..A0 > 1',
       'line 1: in row 0 (A3=0 A2=0 A1=0 A0=0) div of 0, 0 has no answer, because nothing can be divided by 0. Say "free when …" for such rows, or use if … then … else.',
     ],
-    ['F = G', 'line 1, column 5: output G has no rule of its own yet, so nothing can be made of it. Give it one.'],
+    ['F = G', 'line 1, column 5: output G has no rule of its own yet, so it cannot be used. Add one.'],
     ['F = "A0', 'line 1, column 5: the quotation mark is not closed. Put another one behind the name.'],
   ])('%s', (rules, sentence) => {
     expect(says(rules)).toBe(sentence);
@@ -167,7 +164,7 @@ describe('what cannot be read is told with place and cure', () => {
   });
 
   test('a thousand brackets', () => {
-    expect(says(`F = ${'('.repeat(1000)}A0`)).toMatch(/^line 1, column \d+: more than 60 brackets stand inside each other/);
+    expect(says(`F = ${'('.repeat(1000)}A0`)).toMatch(/^line 1, column \d+: more than 60 brackets are nested/);
   });
 
   test('any text ends in a table or one sentence with its line', () => {

@@ -81,9 +81,9 @@ describe('a pin map', () => {
     const with_ = (change: Partial<PinMap['chips'][number]>) =>
       refusal(imagesOf(table, { ...pins, chips: [{ ...pins.chips[0]!, ...change }] }));
     expect(with_({ address: [0, 'low', 'low'] })).toBe(
-      'Input B is on no address pin of memory 1. Put it on one of 3, or take the input out of the table.',
+      'Input B is on no address pin of memory 1. Assign it to one of 3, or remove the input from the table.',
     );
-    expect(with_({ data: [0, 'unused'] })).toBe('Output G is on no data pin. Put it on one, or add a memory.');
+    expect(with_({ data: [0, 'unused'] })).toBe('Output G is on no data pin. Assign it to one, or add a memory.');
     expect(with_({ data: [0, 1, 7] })).toBe(
       'A pin of memory 1 is given to column 7, which the table does not have. Choose one of its names.',
     );
@@ -145,14 +145,14 @@ describe('a table as a spreadsheet', () => {
   });
 
   test.each([
-    ['B,A,,F\n0,0,,0\n0,0,,1', 'line 3 gives row 0, and so does line 2. Take one of them out.'],
-    ['B,A,,F\n0,2,,0', 'line 2: "2" in column A is no level. Write 0, 1, or X where it does not matter.'],
-    ['A,B,F\n0,0,0', 'line 1: it cannot be seen where inputs end and outputs begin. Leave one column empty between them.'],
+    ['B,A,,F\n0,0,,0\n0,0,,1', 'line 3 gives row 0, and so does line 2. Remove one of them.'],
+    ['B,A,,F\n0,2,,0', 'line 2: "2" in column A is no level. Write 0, 1, or X for don’t care.'],
+    ['A,B,F\n0,0,0', 'line 1: it is unclear where inputs end and outputs begin. Leave one column empty between them.'],
     ['A B F\n0 0 0', 'line 1: "A B F" is one cell. A table begins with a line of names, with tabs, commas or semicolons between.'],
     ['0,0,,0\n0,1,,1', 'line 1 has levels and no names. Put a line of names above it.'],
     ['A,A,,F\n0,0,,0', 'Two inputs are called A: numbers 1 and 2. Rename one.'],
-    ['A,,F\n0,,0,1', 'line 2 has 4 cells, and the heading has 3. Give the missing names, or take cells out.'],
-    ['A1..A0,,F\n4,,0', 'line 2: "4" in column A1..A0 is no number from 0 to 3. Correct it, or write X where it does not matter.'],
+    ['A,,F\n0,,0,1', 'line 2 has 4 cells, and the heading has 3. Add the missing names, or remove cells.'],
+    ['A1..A0,,F\n4,,0', 'line 2: "4" in column A1..A0 is no number from 0 to 3. Correct it, or write X for don’t care.'],
     ['', 'There is no table here: give a line of names and a line of 0 and 1 for each row, with tabs or commas between.'],
   ])('%s is refused', (text, sentence) => {
     expect(refusal(readTableText(text))).toBe(sentence);

@@ -93,7 +93,7 @@ const two: PlanWanted = { inputs: line('A', 2, 'A'), outputs: line('F', 1, 'D'),
 test('names alike, the last column and a circle are refused in a sentence', () => {
   expect(says(changeLine(two, 'inputs', 1, { name: 'A0', pin: 'U1.A1' }))).toBe('Two inputs are called A0: numbers 1 and 2. Rename one.');
   expect(says(removeLine(two, 'outputs', 0))).toBe('A table has at least one output. Rename this one, or remove the whole table.');
-  expect(says(withWantedRules(two, 'F0 = not F0'))).toMatch(/runs in a circle/);
+  expect(says(withWantedRules(two, 'F0 = not F0'))).toMatch(/is circular/);
 });
 
 test('a pin that another column has is exchanged for its own, so that no two share one', () => {

@@ -1,4 +1,4 @@
-/** A crystal clock in its metal can: a lid with a rim, one square corner at pin 1, and its frequency. */
+/** A crystal oscillator in its metal can: a lid with a rim, one square corner at pin 1, and its frequency. */
 import { siFormat } from '../../core.ts';
 import { around, U } from '../geometry.ts';
 import { el, short } from '../svg.ts';

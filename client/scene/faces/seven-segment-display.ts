@@ -1,4 +1,4 @@
-/** A seven-segment digit, 0.56 inch: seven bars and a point, each an LED of its own. */
+/** A 7-segment display, 0.56 inch: seven bars and a point, each an LED of its own. */
 import { around, U } from '../geometry.ts';
 import { el, through } from '../svg.ts';
 import { leg } from './bent-leg.ts';

@@ -17,7 +17,7 @@ c4 = d2 ⊕ d3 ⊕ d4`,
 export const hammingDecoder: DemoTable = {
   id: 'hamming-decoder',
   title: 'Hamming decoder',
-  story: 'Seven bits come in; four LEDs show the data with one wrong bit mended, three show which position was wrong, 0 for none.',
+  story: 'Seven bits come in; four LEDs show the data with one wrong bit corrected, three show which position was wrong, 0 for none.',
   inputs: ['c1', 'c2', 'c3', 'c4', 'c5', 'c6', 'c7'],
   outputs: ['d1', 'd2', 'd3', 'd4', ...counted('wrong', 3)],
   rules: `wrong0 = c1 ⊕ c3 ⊕ c5 ⊕ c7

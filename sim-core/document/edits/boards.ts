@@ -14,7 +14,7 @@ const MOST = 16;
 
 export function addBoard({ plan }: EditContext, kind: PlanBoard['kind'], splitRails = false): Outcome<Change> {
   if (plan.boards.length >= MOST)
-    return failed('edit/too-many', 'boards', `This bench has ${MOST} boards, and no plan takes more. Take one off first.`);
+    return failed('edit/too-many', 'boards', `This bench has ${MOST} boards, the most a plan can have. Delete one first.`);
   const lowest = [...plan.boards].sort((a, b) => b.spot[1] - a.spot[1])[0];
   const spot: PlanBoard['spot'] = lowest ? [lowest.spot[0], lowest.spot[1] + STEP] : [0, 0];
   return done({ op: 'add-board', board: { id: namer(plan)('B'), kind, spot, splitRails }, index: plan.boards.length });
@@ -26,9 +26,9 @@ export function moveBoard({ plan }: EditContext, id: string, [x, y]: readonly [n
   if (!before) return failed('edit/gone', id, `There is no board ${id} on this bench any more.`);
   const after: PlanBoard = { ...before, spot: [Math.round(x), Math.round(y)] };
   if (Math.max(...after.spot.map(Math.abs)) > 1000)
-    return failed('edit/off-board', id, 'The bench ends 1000 pitches from its middle. Move the board less far.');
+    return failed('edit/off-board', id, 'The bench ends 1000 pitches from its middle. Move the board a shorter distance.');
   const other = plan.boards.find((b) => b.id !== id && overlaps(b, after));
-  if (other) return failed('edit/boards-overlap', id, `${id} would lie on ${other.id} there. Move it clear of that board.`);
+  if (other) return failed('edit/boards-overlap', id, `${id} would overlap ${other.id} there. Move it clear of that board.`);
   return done({ op: 'replace-board', before, after });
 }
 

@@ -19,7 +19,7 @@ export function copy({ plan, layout }: EditContext, ids: readonly string[]): Pla
   return {
     format: plan.format,
     version: plan.version,
-    title: 'A piece of a bench',
+    title: 'Part of a bench',
     boards: plan.boards,
     parts: plan.parts.filter((p) => chosen.has(p.id)),
     wires: plan.wires.filter((l) => chosen.has(l.id) || between(l)),
@@ -39,7 +39,7 @@ export interface Pasted {
 /** Sets a copy down with its first leg at `at`; without it, in the nearest place whose rows are empty, or at least whose holes are free. */
 export function paste(ground: EditContext, clip: Plan, at?: string): Outcome<Pasted> {
   if (clip.parts.length + clip.wires.length === 0)
-    return failed('edit/nothing-copied', '', 'Nothing has been copied yet. Choose a part or a wire first.');
+    return failed('edit/nothing-copied', '', 'Nothing has been copied yet. Select a part or a wire first.');
   const first = clip.parts.find((p) => p.at !== undefined)?.at ?? clip.wires.flatMap((l) => [l.from, l.to]).find((p) => !p.includes('.'));
   const home = first === undefined ? undefined : readHole(first, clip.boards);
   if (at !== undefined && home && !('problem' in home)) {
@@ -63,10 +63,10 @@ export function repeatAlongRows(ground: EditContext, ids: readonly string[], tim
   if (!Number.isInteger(times) || times < 1 || times > 62)
     return failed('edit/bad-count', '', `${times} copies cannot be made: give a whole number from 1 to 62.`);
   if (!Number.isInteger(step) || step === 0)
-    return failed('edit/bad-count', '', `A step of ${step} rows leads nowhere: give a whole number of rows, such as 3.`);
+    return failed('edit/bad-count', '', `A step of ${step} rows has no effect: give a whole number of rows, such as 3.`);
   const clip = copy(ground, ids);
   if (clip.parts.length + clip.wires.length === 0)
-    return failed('edit/nothing-selected', '', 'Nothing is chosen that could be repeated. Choose a part or a wire first.');
+    return failed('edit/nothing-selected', '', 'Nothing is selected to repeat. Select a part or a wire first.');
   return setDown(
     ground,
     clip,

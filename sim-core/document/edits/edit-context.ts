@@ -102,7 +102,7 @@ export function settleWire(room: FreeRoom, boards: readonly PlanBoard[], wire: P
     return failed(
       'edit/already-connected',
       wire.to,
-      `${wire.from} and ${wire.to} are one piece of metal already, so a wire between them joins nothing.`,
+      `${wire.from} and ${wire.to} are already connected on the board, so a wire between them does nothing.`,
     );
   return done(undefined);
 }
@@ -115,12 +115,12 @@ function takeHole(room: FreeRoom, boards: readonly PlanBoard[], hole: Hole, by: 
     room.take(name, stripOf(hole), by);
     return undefined;
   }
-  if (!bends) return failed('edit/hole-taken', name, `${name} is taken by ${before}. Choose another place, or take that out first.`);
+  if (!bends) return failed('edit/hole-taken', name, `${name} is taken by ${before}. Choose another place, or delete that first.`);
   const free = sameStrip(hole)
     .map((h) => holeName(h, boards))
     .filter((h) => room.occupant(h) === undefined)
     .slice(0, 3);
   const cure =
-    free.length === 0 ? 'No hole of that row is free.' : `On the same metal ${free.join(', ')} ${free.length === 1 ? 'is' : 'are'} free.`;
+    free.length === 0 ? 'No hole of that row is free.' : `On the same strip ${free.join(', ')} ${free.length === 1 ? 'is' : 'are'} free.`;
   return failed('edit/hole-taken', name, `${name} is taken by ${before}. ${cure}`);
 }

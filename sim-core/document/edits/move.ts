@@ -69,7 +69,7 @@ const noHole = (at: PlanPart | PlanWire, id: string): Outcome<never> =>
   failed(
     'edit/off-board',
     id,
-    `${'kind' in at ? id : `Wire ${id}`} has no holes there: it would leave the board or come over the trench. Move it less far, or the other way.`,
+    `${'kind' in at ? id : `Wire ${id}`} has no holes there: it would leave the board or cross the trench. Move it a shorter distance, or the other way.`,
   );
 
 /** True for parts with rows of legs, which wires are led to; what hangs on two wires is moved alone. */

@@ -25,7 +25,7 @@ export function place(ground: EditContext, wish: Placing): Outcome<Change> {
 export function planned(ground: EditContext, wish: Placing, id: string): Outcome<PlanPart> {
   const { plan, kinds } = ground;
   if (plan.parts.length >= MOST_PARTS)
-    return failed('edit/too-many', 'parts', `This bench has ${MOST_PARTS} parts, and no plan takes more. Take some out first.`);
+    return failed('edit/too-many', 'parts', `This bench has ${MOST_PARTS} parts, the most a plan can have. Delete some first.`);
   const bare: PlanPart = {
     id,
     kind: wish.kind,

@@ -53,7 +53,7 @@ export function remove({ plan, layout }: EditContext, ids: readonly string[]): O
   ];
   return changes.length > 0
     ? done(join(...changes))
-    : failed('edit/nothing-selected', '', 'Nothing is chosen that could be taken off. Choose a part, a wire or a board first.');
+    : failed('edit/nothing-selected', '', 'Nothing is selected to delete. Select a part, a wire or a board first.');
 }
 
 const backwards = <T>(list: readonly T[], fits: (t: T) => boolean, change: (t: T, index: number) => Change): Change[] =>

@@ -17,7 +17,7 @@ export function turn(ground: EditContext, ids: readonly string[], way: 1 | -1 = 
 export function flip(ground: EditContext, ids: readonly string[]): Outcome<Change> {
   return each(ground, ids, (_, part) => {
     if (part.at === undefined || part.to === undefined)
-      return failed('edit/cannot-rotate', part.id, `${part.id} has not two legs that could change round. Turn it end for end instead.`);
+      return failed('edit/cannot-rotate', part.id, `${part.id} does not have two legs to swap. Rotate it instead.`);
     return done({ ...part, at: part.to, to: part.at });
   });
 }
@@ -41,7 +41,7 @@ function each(
   }
   return changes.length > 0
     ? done(join(...changes))
-    : failed('edit/nothing-selected', '', 'No part is chosen that could be turned. Choose one first.');
+    : failed('edit/nothing-selected', '', 'No part is selected to rotate. Select one first.');
 }
 
 function turned(ground: EditContext, part: PlanPart, sense: 1 | -1): Outcome<PlanPart> {
@@ -50,13 +50,13 @@ function turned(ground: EditContext, part: PlanPart, sense: 1 | -1): Outcome<Pla
   if (!shape.ok) return shape;
   const { footprint } = shape.value;
   if (footprint.shape === 'off-board')
-    return failed('edit/cannot-rotate', part.id, `${part.id} stands beside the boards and has only one way round.`);
+    return failed('edit/cannot-rotate', part.id, `${part.id} is beside the boards and has only one orientation.`);
   if (footprint.shape === 'two-leg') return quarter(ground, part, sense);
   const holes = holesOfPart(plan.boards, part, footprint, part.id);
   if (!holes.ok) return holes;
   const n = holes.value.length;
   const facing = holes.value[footprint.shape === 'in-line' ? n - 1 : n / 2];
-  if (!facing) return failed('edit/cannot-rotate', part.id, `${part.id} cannot be turned.`);
+  if (!facing) return failed('edit/cannot-rotate', part.id, `${part.id} cannot be rotated.`);
   const { turn: before, ...rest } = part;
   const after: PlanPart = { ...rest, at: holeName(facing, plan.boards), ...(before === 180 ? {} : { turn: 180 as const }) };
   const settled = settlePart(roomBeside(ground, new Set([part.id])), plan.boards, kinds, after);
@@ -68,7 +68,7 @@ function quarter(ground: EditContext, part: PlanPart, sense: 1 | -1): Outcome<Pl
   const { plan, kinds } = ground;
   const [first, second] = [part.at, part.to].map((p) => readHole(p ?? '', plan.boards));
   if (!first || !second || 'problem' in first || 'problem' in second)
-    return failed('edit/cannot-rotate', part.id, `${part.id} cannot be turned.`);
+    return failed('edit/cannot-rotate', part.id, `${part.id} cannot be rotated.`);
   const [[x, y], [tx, ty]] = [holeSpot(first), holeSpot(second)];
   const [dx, dy] = [tx - x, ty - y];
   const span = Math.max(1, Math.round(Math.max(Math.abs(dx), Math.abs(dy))));
@@ -89,6 +89,6 @@ function quarter(ground: EditContext, part: PlanPart, sense: 1 | -1): Outcome<Pl
   return failed(
     'edit/cannot-rotate',
     part.id,
-    `${part.id} cannot be turned about ${part.at}: no free hole is beside it in another direction. Move it first.`,
+    `${part.id} cannot be rotated about ${part.at}: no free hole is beside it in another direction. Move it first.`,
   );
 }

@@ -15,7 +15,7 @@ const LETTER = 'W';
 export function addWire(ground: EditContext, from: string, to: string, colour: string): Outcome<Change> {
   const { plan } = ground;
   if (plan.wires.length >= MOST_WIRES)
-    return failed('edit/too-many', 'wires', `This bench has ${MOST_WIRES} wires, and no plan takes more. Take some out first.`);
+    return failed('edit/too-many', 'wires', `This bench has ${MOST_WIRES} wires, the most a plan can have. Delete some first.`);
   const [a, b] = [readPoint(ground, from), readPoint(ground, to)];
   if (!a.ok) return a;
   if (!b.ok) return b;
@@ -66,7 +66,7 @@ export function joinRails(ground: EditContext): Outcome<Change> {
       const before = rails[i - 1];
       if (!before || rootOf(before[0]) === rootOf(rail[0])) continue;
       const pair = nearestPair(before[1], rail[1], ground, room);
-      if (!pair) return failed('edit/no-free-hole', rail[0], 'A rail has no free hole left to join it by. Take a wire out of it first.');
+      if (!pair) return failed('edit/no-free-hole', rail[0], 'A rail has no free hole left for a connection. Delete a wire from it first.');
       const wire: PlanWire = { id: name(LETTER), from: pair[0], to: pair[1], colour: sign === '+' ? 'red' : 'black' };
       const settled = settleWire(room, plan.boards, wire);
       if (!settled.ok) return settled;
@@ -76,7 +76,7 @@ export function joinRails(ground: EditContext): Outcome<Change> {
   }
   return changes.length > 0
     ? done(join(...changes))
-    : failed('edit/already-connected', '', 'All rails are joined already: every plus with every plus, every minus with every minus.');
+    : failed('edit/already-connected', '', 'All rails are already connected: every + with every +, every − with every −.');
 }
 
 /** Pieces of rail, each with its holes. */

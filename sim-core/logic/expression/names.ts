@@ -35,7 +35,7 @@ export function meant(name: string, known: readonly string[]): string {
   const letters = [...name];
   if (letters.length > 1 && letters.every((l) => known.includes(l))) return `Write ${letters.join(' ')} with spaces for AND`;
   const near = known.find((k) => isNear(k.toLowerCase(), name.toLowerCase()));
-  return near !== undefined ? `Perhaps ${quotedName(near)} is meant` : `Known names: ${known.slice(0, 20).map(quotedName).join(', ')}`;
+  return near !== undefined ? `Did you mean ${quotedName(near)} is meant` : `Known names: ${known.slice(0, 20).map(quotedName).join(', ')}`;
 }
 
 /** One sign more, less or other, or two that changed places. */

@@ -68,17 +68,13 @@ export function parseExpression(
   };
   const fitted = (f: Fitted, column: number): Expression => (isMisfit(f) ? fail('rules/wrong-type', column, f.misfit) : f);
   const need = (sign: string, why: string) => {
-    if (!take(sign)) fail('rules/syntax', peek().column, `${why}, but here stands ${shown(peek())}. Put "${sign}" there`);
+    if (!take(sign)) fail('rules/syntax', peek().column, `${why}, but found ${shown(peek())}. Put "${sign}" there`);
   };
   const negatedIf = (negate: boolean, e: Expression): Expression => (negate ? fitted(inverted(e), e.column) : e);
 
   function whole(): Expression {
     if (++depth > MOST_OPEN)
-      return fail(
-        'rules/too-deep',
-        peek().column,
-        `more than ${MOST_OPEN} brackets stand inside each other. Give parts of the rule names of their own`,
-      );
+      return fail('rules/too-deep', peek().column, `more than ${MOST_OPEN} brackets are nested. Name parts of the rule separately`);
     const made = take('if') ? choice() : disjunction();
     depth--;
     return made;
@@ -137,7 +133,7 @@ export function parseExpression(
       );
     const made = fitted(comparison(sign.text, left, sum()), sign.column);
     if (peek().kind === 'sign' && isComparison(peek().text))
-      return fail('rules/syntax', peek().column, 'two comparisons stand in a row. Write such as 3 < T AND T < 9, or put brackets');
+      return fail('rules/syntax', peek().column, 'two comparisons in a row. Write for example 3 < T AND T < 9, or add brackets');
     return made;
   }
 
@@ -187,7 +183,7 @@ export function parseExpression(
         const right = unary();
         if (failure) return left;
         if (!areBits(left, right))
-          return fail('rules/syntax', sign.column, `between two numbers stands no sign. Put one there, such as + or times`);
+          return fail('rules/syntax', sign.column, `an operator is missing between two numbers. Add one, such as + or times`);
         left = fitted(gate('and', 'AND', left, right), sign.column);
       } else {
         const right = unary();
@@ -205,11 +201,7 @@ export function parseExpression(
 
   function unary(): Expression {
     if (++depth > MOST_OPEN)
-      return fail(
-        'rules/too-deep',
-        peek().column,
-        `more than ${MOST_OPEN} signs stand inside each other. Give parts of the rule names of their own`,
-      );
+      return fail('rules/too-deep', peek().column, `more than ${MOST_OPEN} operators are nested. Name parts of the rule separately`);
     const sign = take('!', 'not', '/', '-');
     let made: Expression;
     if (!sign) made = postfix();
@@ -229,7 +221,9 @@ export function parseExpression(
           return fail(
             'rules/wrong-type',
             bit.column,
-            made.bits > 0 ? `bits of this group are numbered 0 to ${made.bits - 1}` : 'in [ ] stands the number of a bit, 0 is the least',
+            made.bits > 0
+              ? `bits of this group are numbered 0 to ${made.bits - 1}`
+              : '[ ] takes the number of a bit; 0 is the least significant',
           );
         at++;
         need(']', 'The bracket [ is still open');
@@ -255,7 +249,7 @@ export function parseExpression(
       return constant(token.value, token.column);
     }
     if (token.kind !== 'name')
-      return fail('rules/syntax', token.column, `here a name, a number or a bracket is missing; there is ${shown(token)}`);
+      return fail('rules/syntax', token.column, `a name, a number or a bracket is missing here; found ${shown(token)}`);
     at++;
     if (take('(')) return called(token);
     if (take('..')) {

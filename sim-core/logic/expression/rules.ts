@@ -79,7 +79,7 @@ export function readRules(text: string, inputs: readonly string[], outputs: read
     const line = giverOf.get(name);
     used.add(name);
     if (!line) {
-      if (outputs.includes(name)) return `output ${name} has no rule of its own yet, so nothing can be made of it. Give it one`;
+      if (outputs.includes(name)) return `output ${name} has no rule of its own yet, so it cannot be used. Add one`;
       return `nothing is called ${name}. ${meant(name, known)}`;
     }
     const definition = definitionOf(line, name);
@@ -101,7 +101,7 @@ export function readRules(text: string, inputs: readonly string[], outputs: read
       failure ??= {
         code: 'rules/circular',
         at,
-        says: `${at}: this runs in a circle, ${names.join(' needs ')}. A memory has no past: give one of them by inputs only.`,
+        says: `${at}: this is circular, ${names.join(' needs ')}. A memory has no past: give one of them by inputs only.`,
       };
       return undefined;
     }
@@ -145,7 +145,8 @@ export function readRules(text: string, inputs: readonly string[], outputs: read
     const { expression, failure: wrong } = parseExpression(line.tokens, line.from, line.number, resolve);
     const first = failure ?? wrong;
     if (first) return { ok: false, failure: first };
-    if (!isBit(expression)) return failed('rules/wrong-type', at, `${at}: behind when stands a number. Compare it, such as T > 9.`);
+    if (!isBit(expression))
+      return failed('rules/wrong-type', at, `${at}: the condition after when is a number. Compare it, such as T > 9.`);
     frees.push({ line: line.number, outputs: line.targets.length > 0 ? indices(line.targets) : outputs.map((_, o) => o), expression });
   }
   // a name of one's own that nothing is made of is most likely an output's, misspelt

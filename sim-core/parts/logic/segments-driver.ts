@@ -1,4 +1,4 @@
-/** What the BCD-to-seven-segment drivers share: the published patterns, and the controls that light all segments or none. */
+/** What the BCD to 7-segment decoder/drivers share: the published patterns, and the controls that light all segments or none. */
 
 /**
  * Segments a to g lit for the inputs 0 to 15: function table of the 48 kind, of which the 47 kind is the complement (SOURCES.md S36). Its 6 has no top,

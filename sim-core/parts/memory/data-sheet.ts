@@ -204,7 +204,7 @@ function dcFigures(dc: DcFigures): Figure[] {
     { name: 'output leakage, most', value: dc.releasedLeakage, unit: 'A', source },
     { name: 'input capacitance, most', value: dc.capacitance, unit: 'F', source: capacitanceSource },
     { name: 'data pin capacitance, most', value: dc.dataCapacitance, unit: 'F', source: capacitanceSource },
-    { name: 'supply current, working', value: dc.working, unit: 'A', source },
-    { name: 'supply current, standing by', value: dc.resting, unit: 'A', source },
+    { name: 'supply current, active', value: dc.working, unit: 'A', source },
+    { name: 'supply current, standby', value: dc.resting, unit: 'A', source },
   ];
 }

@@ -129,7 +129,7 @@ export function uvVectors(
       steps: [start, erase(WHOLE / 10), ...read(0, 0x00), ...read(3, 0x55)],
     },
     {
-      says: 'VPP low makes what is read unknowable',
+      says: 'VPP low makes what is read undefined',
       contents: { '000': '00' },
       steps: [{ set: { ...on, A: 0, VPP: 0 } }, { wait: 10e-6 }, { see: { D: 'X' } }],
     },

@@ -214,7 +214,7 @@ function checkContents(plan: Plan, chips: ReadonlyMap<string, ChipSite>): Outcom
       return failed(
         'plan/contents-without-memory',
         `memories/${id}`,
-        `The plan has contents for ${id}, but no memory of that name is on the bench. Take them out, or place the memory.`,
+        `The plan has contents for ${id}, but no memory of that name is on the bench. Remove them, or place the memory.`,
       );
     const size = 2 ** (word?.address.length ?? 24) + (word?.beyond ?? 0);
     for (const [first, bytes] of Object.entries(rows)) {
