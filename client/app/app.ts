@@ -237,7 +237,7 @@ export class LampwrightApp extends LitElement {
     return html`<main ?inert=${this.sheet !== undefined}
         class="desk ${this.files.over ? 'dropping' : ''}" @dragover=${this.files.dragOver} @dragleave=${this.files.dragLeave} @drop=${this.files.drop}>
         <div class="bench-row">
-        <parts-panel aria-label="Shelf" role="region" ?hidden=${!this.shelfOpen} .builder=${this.builder} @news=${this.hearNews}
+        <parts-panel aria-label="Parts" role="region" ?hidden=${!this.shelfOpen} .builder=${this.builder} @news=${this.hearNews}
           @away=${() => this.openShelf(false)}
           @taken=${() => {
             if (NARROW.matches) this.shelfOpen = false;
@@ -286,8 +286,8 @@ export class LampwrightApp extends LitElement {
             }}></inside-view>
           <div class="corner top"><plan-chooser .session=${this.session}></plan-chooser>
             <history-tools .session=${this.session} @typed=${(e: CustomEvent<string>) => void this.doLine(e.detail)}></history-tools>
-            <button type="button" class="to-shelf" aria-expanded=${this.shelfOpen} aria-label="Shelf" title="Shelf of parts" @click=${() => this.openShelf(!this.shelfOpen)}>
-              <svg viewBox="0 0 16 16" aria-hidden="true"><path d="M2 5.5h12M2 12.5h12M4 5.5v-3h3v3M9 12.5v-4h3v4" /></svg><span>Shelf</span>
+            <button type="button" class="to-parts" aria-expanded=${this.shelfOpen} aria-label="Parts" title="Parts (B)" @click=${() => this.openShelf(!this.shelfOpen)}>
+              <svg viewBox="0 0 16 16" aria-hidden="true"><path d="M2 5.5h12M2 12.5h12M4 5.5v-3h3v3M9 12.5v-4h3v4" /></svg><span>Parts</span>
             </button>
           </div>
           <finding-card .session=${this.session} @point=${(e: CustomEvent<PointAtRef>) => this.point(e.detail)}></finding-card>
@@ -308,7 +308,7 @@ export class LampwrightApp extends LitElement {
         </div>
         <timing-diagram .session=${this.session}></timing-diagram>
       </main>
-      <aside aria-label="Notebook" ?inert=${this.sheet !== undefined} class=${this.folded ? 'folded' : ''} @point=${(e: CustomEvent<PointAtRef>) => this.point(e.detail)} @open-plan=${(e: OpenPlan) => void this.chooser.made(e.detail.text, e.detail.next)} @pick-nets=${(e: CustomEvent<readonly number[]>) => this.scene.pickNets(e.detail)} @to-shelf=${() => this.openShelf(true)} @speak=${(e: CustomEvent<readonly Ref[]>) => this.scene.speak(e.detail)}>
+      <aside aria-label="Panel" ?inert=${this.sheet !== undefined} class=${this.folded ? 'folded' : ''} @point=${(e: CustomEvent<PointAtRef>) => this.point(e.detail)} @open-plan=${(e: OpenPlan) => void this.chooser.made(e.detail.text, e.detail.next)} @pick-nets=${(e: CustomEvent<readonly number[]>) => this.scene.pickNets(e.detail)} @to-parts=${() => this.openShelf(true)} @speak=${(e: CustomEvent<readonly Ref[]>) => this.scene.speak(e.detail)}>
         <side-panel .session=${this.session} ?folded=${this.folded} @fold=${() => {
           this.folded = !this.folded;
         }}></side-panel>

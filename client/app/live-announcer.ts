@@ -55,9 +55,7 @@ export function makeLiveAnnouncer(): LiveAnnouncer {
     const plain = [...others, ...ended];
     const lit = [...leds.values()].filter((w) => w.now === 'lit').length;
     return [
-      ...(plain.length > LISTED
-        ? [`${plain.length} LEDs changed: ${lit} are lit`]
-        : plain.map(([id, w]) => `${name(id)} ${glowWord(w.now)}`)),
+      ...(plain.length > LISTED ? [`${plain.length} LEDs changed, ${lit} lit`] : plain.map(([id, w]) => `${name(id)} ${glowWord(w.now)}`)),
       ...(starting.length > LISTED ? [`${starting.length} LEDs keep changing`] : starting.map(([id]) => `${name(id)} keeps changing`)),
     ];
   };

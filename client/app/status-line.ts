@@ -16,13 +16,13 @@ export function inHand(builder: Builder, shelfOpen: boolean) {
         ? `a ${wireColour} wire`
         : undefined;
   if (title === undefined || (held && shelfOpen)) return nothing;
-  return html`<p class="in-hand">In the hand: ${title}. ${held ? 'Choose its place.' : wireFrom === undefined ? 'Choose where it begins.' : 'Choose where it ends.'}
-      <button type="button" class="plain" @click=${() => builder.letGo()}>Put it away</button></p>`;
+  return html`<p class="in-hand">Placing ${title}. ${held ? 'Click a hole.' : wireFrom === undefined ? 'Click its first hole.' : 'Click its other hole.'}
+      <button type="button" class="plain" @click=${() => builder.letGo()}>Cancel</button></p>`;
 }
 
 /** The way to LEDs that are out of sight. count: how many there are. */
 export function toLeds(away: 'left' | 'right', count: number, show: () => void) {
-  const leds = count === 1 ? 'The LED' : `${count} leds`;
+  const leds = count === 1 ? 'The LED' : `${count} LEDs`;
   return html`<button type="button" class="to-leds" title="Show the LEDs" @click=${show}>
       ${away === 'left' ? `← ${leds}` : `${leds} →`}
     </button>`;
@@ -32,7 +32,7 @@ export function toLeds(away: 'left' | 'right', count: number, show: () => void) 
 export function paceNote(pace: number) {
   if (pace >= 1) return nothing;
   const times = Number((1 / pace).toPrecision(1));
-  return html`<p class="pace">Time passes ${times < 2 ? 'a little' : `${grouped(times)} times`} slower here: the bench has more to do than there is time for.</p>`;
+  return html`<p class="pace">Running ${times < 2 ? 'a little' : `${grouped(times)} times`} slower than real time: this bench needs more computing than this machine can do.</p>`;
 }
 
 /** What could not be done, until it has been read. */
@@ -56,6 +56,6 @@ export function sayUnder(under: Under | undefined, readings: Readings | undefine
     const side = under.sides?.[i];
     return `${side ? `${side} at ` : ''}${siFormat(Math.abs(net.volts) < NO_VOLTS ? 0 : net.volts, 'V')}, ${heldSays(net, readings)}`;
   });
-  const says = volts.length > 0 ? volts.join('; ') : under.strips.length > 0 ? 'nothing is in this row' : '';
+  const says = volts.length > 0 ? volts.join('; ') : under.strips.length > 0 ? 'not connected' : '';
   return `${under.name}${says ? `: ${says}` : ''}`;
 }

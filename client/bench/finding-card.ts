@@ -86,7 +86,7 @@ export class FindingCard extends LitElement {
           ${fixButtons(f.cures, (change) => this.session?.edit(change))}
         </section>`,
       )}
-      ${findings.length > MOST ? html`<p class="quiet">${findings.length - MOST} more on the page Findings.</p>` : nothing}
+      ${findings.length > MOST ? html`<p class="quiet">${findings.length - MOST} more under Findings.</p>` : nothing}
     </div>`;
   }
 }

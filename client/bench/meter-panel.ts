@@ -30,7 +30,7 @@ export class MeterPanel extends LitElement {
   touch(under: Under) {
     const place = this.measures === 'amps' ? under.leg : (under.point ?? under.leg);
     if (place) this.put(place);
-    else this.problem = `${under.name} has no leg to clip round. Point at an LED or at a leg of a part.`;
+    else this.problem = `${under.name} has no pin to measure. Click an LED or a pin of a part.`;
   }
 
   /** An LED touched while measuring; true if the meter took it: amps go through the leg that is the LED's own. */
@@ -110,17 +110,17 @@ export class MeterPanel extends LitElement {
           this.inHand
             ? html`<button type="button" class="plain" @click=${() => {
                 this.inHand = undefined;
-              }}>Another one</button>`
+              }}>Add another</button>`
             : nothing
         }
       </form>
-      <p class="quiet">${this.problem || (amps ? 'Or point at an LED or a leg on the bench.' : 'Or point at a hole on the bench.')}</p>
+      <p class="quiet">${this.problem || (amps ? 'Or click an LED or a pin on the bench.' : 'Or click a hole on the bench.')}</p>
       <ul class="meters">
         ${standing?.plan.meters.map(
           (m) => html`<li>
             <input class="meter-label" size="10" maxlength="40" autocomplete="off" aria-label="Name of the meter at ${meterAt(m)}" .value=${m.label ?? ''} placeholder=${meterName({ ...m, label: undefined })} @change=${(e: Event) => this.name(m, (e.target as HTMLInputElement).value.trim())} />
             <output class="figures">${readings ? meterSays(m, readings) : ''}</output>
-            <button type="button" class="plain" aria-label="Take the meter off ${meterAt(m)}" @click=${() => this.takeOff(m)}>take off</button>
+            <button type="button" class="plain" aria-label="Remove the meter at ${meterAt(m)}" @click=${() => this.takeOff(m)}>Remove</button>
           </li>`,
         )}
       </ul>`;
@@ -157,7 +157,7 @@ function freeId({ plan }: BenchModel): string {
 
 function problemWith(place: string, measures: PlanMeter['measures'], { plan, netOfLeg }: BenchModel): string | undefined {
   if (netOfLeg.has(place)) return undefined;
-  if (measures === 'amps') return `There is no leg ${place} on this bench. Write a part and a pin, such as R1.1.`;
+  if (measures === 'amps') return `No pin ${place} on this bench. Write a part and a pin, such as R1.1.`;
   const hole = readHole(place, plan.boards);
   return 'problem' in hole ? `${place} ${hole.problem}.` : undefined;
 }

@@ -70,13 +70,13 @@ export function makeCursor(
           : made?.op === 'add-part'
             ? `${made.part.id} placed.`
             : made?.op === 'add-wire'
-              ? `${made.wire.id} joins ${made.wire.from} and ${made.wire.to}.`
+              ? `${made.wire.id} connects ${made.wire.from} to ${made.wire.to}.`
               : '',
       );
     } else if (now.layout.taken.has(at)) choose();
     else {
       builder.beginWire(at);
-      say(`A wire begins at ${at}. Go to where it ends and press Enter.`);
+      say(`Wire from ${at}. Go to its other end and press Enter.`);
     }
   };
   const choose = () => {
@@ -85,9 +85,9 @@ export function makeCursor(
       .get(at ?? '')
       ?.replace(/^wire /, '')
       .split(' ')[0];
-    if (id === undefined) return say('Nothing is in this hole.');
+    if (id === undefined) return say('This hole is empty.');
     builder.select([id], true);
-    say(`${builder.chosenSays} chosen.`);
+    say(`Selected: ${builder.chosenSays}.`);
   };
   return {
     get spot() {
@@ -122,5 +122,5 @@ function holeSays(h: Hole, { layout, nets, plan, specimen }: BenchModel): string
     .slice(0, 2)
     .map((l) => `${l.part.label ?? l.part.id} ${specimen.get(l.part.id)?.legs.find((p) => p.pin.pin === l.pin)?.pin.name ?? l.pin}`);
   const more = legs.length > 2 ? ` and ${legs.length - 2} more` : '';
-  return `${board}${where}${by ? `, taken by ${by}` : ''}${of.length > 0 ? `, net of ${of.join(', ')}${more}` : ', joined to nothing'}`;
+  return `${board}${where}${by ? `, taken by ${by}` : ''}${of.length > 0 ? `, connected to ${of.join(', ')}${more}` : ', not connected'}`;
 }

@@ -132,7 +132,7 @@ export class Builder {
   /** One edit of the bench as it stands. What it makes new is chosen afterwards. */
   do(edit: (ground: EditContext) => Outcome<Change>): Outcome<Change> {
     const { ground } = this;
-    if (!ground) return failed('page/no-bench', '', 'No bench stands yet. Open a plan first.');
+    if (!ground) return failed('page/no-bench', '', 'There is no bench yet. Open a plan first.');
     const change = edit(ground);
     const failure = change.ok && !isNothing(change.value) ? this.session.edit(change.value) : undefined;
     return failure ? { ok: false, failure } : change;
@@ -176,7 +176,7 @@ export class Builder {
   /** Bytes from an address on, both as typed; one change. */
   store(id: string, address: string, bytes: string): Outcome<Change> {
     const word = this.session.standing?.specimen.get(id)?.word;
-    if (!word) return failed('edit/not-a-memory', id, `${id} is no memory, so it holds no bytes.`);
+    if (!word) return failed('edit/not-a-memory', id, `${id} is not a memory.`);
     return this.do((g) => storeBytes(g, id, 2 ** word.address.length, address, bytes));
   }
   recolour = (ids: readonly string[], colour: string) => this.do((g) => recolour(g, ids, colour));
@@ -186,12 +186,11 @@ export class Builder {
     this.doPasted((g) =>
       this.clip
         ? paste(g, this.clip, at)
-        : failed('edit/nothing-copied', '', 'Nothing has been copied yet. Choose a part or a wire, and copy it.'),
+        : failed('edit/nothing-copied', '', 'Nothing has been copied. Select a part or a wire, then copy it.'),
     );
   copy(ids = this.chosen): Outcome<void> {
     const { ground } = this;
-    if (!ground || ids.length === 0)
-      return failed('edit/nothing-selected', '', 'Nothing is chosen that could be copied. Select a part or a wire first.');
+    if (!ground || ids.length === 0) return failed('edit/nothing-selected', '', 'Nothing is selected. Select a part or a wire first.');
     this.clip = copy(ground, ids);
     return done(undefined);
   }
@@ -200,7 +199,7 @@ export class Builder {
   get chosenSays(): string {
     const [first, ...more] = this.chosen;
     if (first === undefined) return 'nothing';
-    if (more.length > 0) return `${more.length + 1} things`;
+    if (more.length > 0) return `${more.length + 1} items`;
     const part = this.chosenParts[0];
     const isBoard = this.session.standing?.plan.boards.some((b) => b.id === first);
     return part ? `${partKind(part.kind)?.title ?? part.kind} ${part.id}` : `${isBoard ? 'board' : 'wire'} ${first}`;

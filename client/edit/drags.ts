@@ -171,7 +171,7 @@ function reLegging(id: string, leg: 'at' | 'to', { bench, hand, ground }: Reach)
     },
     drop(at) {
       const to = hand.endAt(at);
-      if (to !== undefined) tell(bench, builder.reLeg(id, leg, to), `A leg of ${id} is now in ${to}.`, at);
+      if (to !== undefined) tell(bench, builder.reLeg(id, leg, to), `${id} is now in ${to}.`, at);
     },
     leave() {},
   };
@@ -223,7 +223,7 @@ function framing(from: Spot, { bench }: Reach): Drag {
         .map(([id]) => id);
       const wires = [...(drawing?.curves ?? [])].filter(([, c]) => [c[0], c.at(-1)].every((s) => s && holds(box, s))).map(([id]) => id);
       bench.builder.select([...parts, ...wires]);
-      bench.say(`${bench.builder.chosenSays} chosen.`);
+      bench.say(`Selected: ${bench.builder.chosenSays}.`);
     },
     leave() {},
   };

@@ -100,7 +100,7 @@ export class ItemCard extends LitElement {
     const s = this.builder?.session.standing?.specimen.get(id);
     const [led, another] = s?.leds ?? [];
     if (s?.isChip)
-      return html`<button type="button" @click=${() => this.dispatchEvent(new CustomEvent('close-up', { detail: id }))}>Close-up${s.word ? ' and bytes' : ''}</button>`;
+      return html`<button type="button" @click=${() => this.dispatchEvent(new CustomEvent('close-up', { detail: id }))}>Inside view${s.word ? ' and bytes' : ''}</button>`;
     if (led && !another)
       return html`<button type="button" @click=${() => this.dispatchEvent(new CustomEvent('ask-why', { detail: led.led }))}>Why?</button>`;
     return nothing;
@@ -123,9 +123,9 @@ export class ItemCard extends LitElement {
   private boardRows({ id, splitRails }: PlanBoard) {
     const { builder } = this;
     if (!builder) return nothing;
-    return html`<p class="quiet">${splitRails ? 'Its rails are cut in the middle.' : 'Its rails run through.'} Arrows move it.</p>
+    return html`<p class="quiet">${splitRails ? 'Rails cut in the middle.' : 'Rails continuous.'} Arrow keys move the board.</p>
       <div class="card-acts">
-        ${this.act(splitRails ? 'Let its rails run through' : 'Cut its rails', '', () => builder.cutRails(id, !splitRails))}
+        ${this.act(splitRails ? 'Make rails continuous' : 'Cut rails', '', () => builder.cutRails(id, !splitRails))}
         ${this.act('Delete, with everything on it', 'Del', () => builder.remove())}
       </div>`;
   }
@@ -161,7 +161,7 @@ export class ItemCard extends LitElement {
     }}>
       <label>times <input name="times" type="number" min="1" max="62" value="7" /></label>
       <label>every <input name="step" type="number" min="-62" max="62" value="3" /> rows</label>
-      <button type="submit" class="act">Repeat along the rows</button>
+      <button type="submit" class="act">Repeat along the row</button>
     </form>`;
   }
 
@@ -174,11 +174,10 @@ export class ItemCard extends LitElement {
     const wire = plan?.wires.find((l) => l.id === id);
     const board = plan?.boards.find((b) => b.id === id);
     if (!part && !wire && !board) return nothing;
-    const head =
-      more.length > 0 ? `${more.length + 1} things` : part ? (partKind(part.kind)?.title ?? part.kind) : board ? 'Board' : 'Wire';
-    return html`<section class="card panel" aria-label="What is chosen">
+    const head = more.length > 0 ? `${more.length + 1} items` : part ? (partKind(part.kind)?.title ?? part.kind) : board ? 'Board' : 'Wire';
+    return html`<section class="card panel" aria-label="Selection">
       <h2><span class="figures">${more.length > 0 ? '' : id}</span> ${head}
-        <button type="button" class="card-close" aria-label="Put the card away" @click=${() => builder.select([])}>×</button></h2>
+        <button type="button" class="card-close" aria-label="Close and deselect" @click=${() => builder.select([])}>×</button></h2>
       ${more.length > 0 ? html`<div class="card-acts">${this.rotations()}${this.acts()}</div>` : part ? this.partRows(part) : wire ? this.wireRows(wire) : board ? this.boardRows(board) : nothing}
       ${this.repeat()}
       <p class="refused" role="status">${this.refusal}</p>

@@ -20,18 +20,18 @@ const HEADS: ReadonlyArray<readonly [group: PartKind['group'], head: string]> = 
   ['supply', 'Power'],
   ['memory', 'Memories'],
   ['switch', 'Switches and buttons'],
-  ['led', 'LEDs and digits'],
-  ['passive', 'Resistors, capacitors and the like'],
+  ['led', 'LEDs and displays'],
+  ['passive', 'Resistors, capacitors, diodes'],
   ['logic', 'Logic, drivers and clocks'],
 ];
 /** More words that people look for. */
 const ALSO: Readonly<Record<PartKind['group'], string>> = {
-  supply: 'power source volts plus minus',
-  memory: 'memory rom store chip',
-  switch: 'switch input key',
-  led: 'LED light led display output indicator',
+  supply: 'power source volts plus minus battery psu vcc gnd 5v',
+  memory: 'memory rom storage chip ic',
+  switch: 'switch input key button pushbutton tact',
+  led: 'led lamp light display output indicator',
   passive: 'passive',
-  logic: 'logic chip ic',
+  logic: 'logic chip ic gate',
 };
 
 /** All of the stock that a search finds, by what it does. */

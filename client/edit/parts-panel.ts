@@ -64,7 +64,7 @@ export class PartsPanel extends LitElement {
     builder.hold(again ? undefined : ware.wish);
     this.refusal = '';
     if (!again) this.dispatchEvent(new CustomEvent('taken', { bubbles: true }));
-    this.say(again ? '' : `${partOfferText(ware)} is in the hand. Click on the bench, or type a tie point.`);
+    this.say(again ? '' : `${partOfferText(ware)} ready. Click a hole, or type one.`);
   }
 
   /** byHand: touched, not come to by the arrows of the keyboard. */
@@ -104,9 +104,9 @@ export class PartsPanel extends LitElement {
             }} /></label>
         <label class="shelf-at">at <input name="at" size="6" autocomplete="off" autocapitalize="off" spellcheck="false" placeholder="e14" /></label>
         <button type="submit" class="act">Place</button>
-        <button type="button" class="shelf-away" aria-label="Fold the shelf away" @click=${() => this.dispatchEvent(new CustomEvent('away'))}>×</button>
+        <button type="button" class="shelf-away" aria-label="Close Parts" @click=${() => this.dispatchEvent(new CustomEvent('away'))}>×</button>
       </form>
-      <p class="shelf-says" aria-live="polite">${this.refusal || (builder?.held ? 'Now click on the bench, or type a tie point.' : html`<span class="quiet">Choose a part, then its place.</span>`)}</p>
+      <p class="shelf-says" aria-live="polite">${this.refusal || (builder?.held ? 'Click a hole on the bench, or type one.' : html`<span class="quiet">Pick a part, then a hole.</span>`)}</p>
       <div class="shelf-list" tabindex="-1">
         ${sections.map(
           ({ head, wares }) => html`<section aria-label=${head}><h3>${head}</h3><ul>
@@ -117,7 +117,7 @@ export class PartsPanel extends LitElement {
               ><span>${w.title}</span> <span class="figures">${w.note}</span></button></li>`,
             )}</ul></section>`,
         )}
-        ${sections.length === 0 ? html`<p class="quiet">Nothing on the shelf is like that. Try what it does, a value, or a number of pins.</p>` : nothing}
+        ${sections.length === 0 ? html`<p class="quiet">No part matches. Try what it does, a value, or a pin count.</p>` : nothing}
       </div>
       <fieldset class="wire-colours"><legend>Wires <span class="quiet">from hole to hole</span></legend>
         ${WIRE_COLOURS.map(

@@ -29,7 +29,7 @@ export function placementPreview(ground: EditContext, held: Placing, [x, y]: Spo
   };
   if (footprint.shape === 'two-leg') {
     const hole = holeAt([cx, cy], plan.boards);
-    if (!hole) return { wish: held, spots: [[cx, cy]], refusal: 'There is no hole here.' };
+    if (!hole) return { wish: held, spots: [[cx, cy]], refusal: 'No hole here.' };
     const wish = { ...held, at: holeName(hole, plan.boards) };
     const would = place(ground, wish);
     const to = would.ok && would.value.op === 'add-part' ? would.value.part.to : undefined;
@@ -52,5 +52,5 @@ export function placementPreview(ground: EditContext, held: Placing, [x, y]: Spo
     const would = place(ground, wish);
     return { wish, spots, ...(would.ok ? {} : { refusal: would.failure.says }) };
   }
-  return { wish: held, spots: [[cx, cy]], refusal: 'There is no room for its legs here. Hold it over a board.' };
+  return { wish: held, spots: [[cx, cy]], refusal: 'No room for its pins here. Move it over a board.' };
 }

@@ -110,7 +110,7 @@ export function makePlacementTool(bench: ToolBench) {
       return;
     }
     ghost.clear();
-    if (done.value.op === 'add-wire') bench.say(`${done.value.wire.id} joins ${done.value.wire.from} and ${done.value.wire.to}.`);
+    if (done.value.op === 'add-wire') bench.say(`${done.value.wire.id} connects ${done.value.wire.from} to ${done.value.wire.to}.`);
   };
   return { refuse, hover, spotOf, endAt, drawWire, setDown, endWire };
 }

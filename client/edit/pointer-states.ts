@@ -172,7 +172,7 @@ export function attachTools(bench: ToolBench): PointerTools {
       } else if (t.on === 'point' && (bench.building() || builder.laying)) {
         builder.select([]);
         builder.beginWire(t.point);
-        bench.say(`A wire begins at ${t.point}. Click where it ends.`);
+        bench.say(`Wire from ${t.point}. Click its other end.`);
         hand.hover(at(e));
       } else if (t.on === 'ground' || t.on === 'point') builder.select([]);
     },

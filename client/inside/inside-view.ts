@@ -81,7 +81,7 @@ export class InsideView extends LitElement {
     const sight = session && part ? seeChip(session, part) : undefined;
     if (!session || !part || !sight) return nothing;
     const { kind, part: placed } = sight.specimen;
-    return html`<section class="closeup panel" aria-label="Close-up of ${part}" @keydown=${(e: KeyboardEvent) => {
+    return html`<section class="closeup panel" aria-label="Inside view of ${part}" @keydown=${(e: KeyboardEvent) => {
       if (e.key !== 'Escape') return;
       e.stopPropagation();
       this.close();
@@ -89,9 +89,9 @@ export class InsideView extends LitElement {
       <header>
         ${mark(kind.id)}
         <h2>${placed.label ?? part} <span class="quiet">${kind.title}</span></h2>
-        <button type="button" class="plain" @click=${() => this.close()}>Close<span class="visually-hidden"> the close-up</span></button>
+        <button type="button" class="plain" @click=${() => this.close()}>Close<span class="visually-hidden"> the inside view</span></button>
       </header>
-      ${sight.recorded ? html`<p class="recorded">At the cursor of the timing strip</p>` : nothing}
+      ${sight.recorded ? html`<p class="recorded">At the cursor of the timing diagram</p>` : nothing}
       ${kind.group === 'memory' ? html`${memoryBlocks(sight, session.memories[part], (address) => this.pick(address))}${this.store(sight, part)}` : logicBlocks(sight)}
     </section>`;
   }
@@ -117,7 +117,7 @@ export class InsideView extends LitElement {
       const done = this.builder?.store(part, address, byte);
       if (!done) return;
       this.answer = done.ok
-        ? { says: `${byte.toUpperCase()} is stored at ${address.toUpperCase()}.`, refused: false }
+        ? { says: `${byte.toUpperCase()} stored at ${address.toUpperCase()}.`, refused: false }
         : { says: done.failure.says, refused: true };
     }}>
       <label>at <input name="address" size=${Math.ceil(bits / 4) + 1} autocomplete="off" spellcheck="false" .value=${at} @change=${(
@@ -127,7 +127,7 @@ export class InsideView extends LitElement {
       }} /></label>
       <label>the byte <input name="byte" size="3" autocomplete="off" spellcheck="false" placeholder="5A" /></label>
       <button type="submit" class="act">Store</button>
-      <p class=${this.answer?.refused ? 'refused' : 'quiet'} role="status">${this.answer?.says ?? 'As if the memory had come so programmed.'}</p>
+      <p class=${this.answer?.refused ? 'refused' : 'quiet'} role="status">${this.answer?.says ?? 'As if the memory had come programmed this way.'}</p>
     </form>`;
   }
 }
@@ -143,7 +143,7 @@ function logicBlocks({ pins, state }: ChipView) {
   const out = pins.filter((p) => p.role === 'output' || p.role === 'both');
   const read = into.filter((p) => p.role === 'input');
   const row = (list: typeof pins) => list.map((p) => p.level || '–').join(' ');
-  return html`<p class="mode">${state.doing === 'no supply' ? 'There is no supply.' : state.doing === 'off the bus' ? 'All its outputs have let go.' : 'It works.'}</p>
+  return html`<p class="mode">${state.doing === 'no supply' ? 'There is no supply.' : state.doing === 'high-impedance' ? 'All its outputs have let go.' : 'It works.'}</p>
     ${pinRow('Inputs', into)} ${pinRow('Outputs', out)}
     <table class="function-row figures">
       <caption class="quiet">Function row</caption>

@@ -12,13 +12,13 @@ const ADDRESS = /^A\d+$/;
 const DATA = /^D\d+$/;
 
 const MODES: Readonly<Record<ChipState['doing'], string>> = {
-  'no supply': 'There is no supply: nothing is driven and nothing is taken.',
+  'no supply': 'No supply: it drives no pin and reads none.',
   working: 'It works.',
-  waiting: 'Nobody can tell whether it drives the bus: a level that decides it is between low and high.',
-  reading: 'It reads: the byte at the address stands on the data pins.',
-  'off the bus': 'It is off the bus: its data pins have let go.',
-  storing: 'It stores the byte; until that is done nothing else can be written or read.',
-  'ready to write': 'It is ready to write: it keeps the byte that stands there as the strobe rises.',
+  waiting: 'Undefined (X): an enable is between low and high, so it may or may not drive the bus.',
+  reading: 'Reading: it drives the byte at the address onto its data pins.',
+  'high-impedance': 'Its data pins are high-impedance (Z).',
+  storing: 'Storing the byte. Until that is done it can be neither written nor read.',
+  'ready to write': 'Ready to write: it latches the byte on its data pins when the write strobe rises.',
   programming: 'It is being programmed.',
   erasing: 'It is being erased.',
 };
@@ -44,7 +44,7 @@ export function memoryBlocks(
       ${block('address pins', state.address ? `0x${partlyHexAddress(state.address)}` : '?')}
       ${block('latched address', latched ? `0x${partlyHexAddress(latched.address)}` : 'none', latched !== undefined)}
       ${block('latched byte', latched?.data ? partlyHex(latched.data, 2) : 'none', latched?.data !== undefined)}
-      ${block('byte on the bus', state.data && state.doing !== 'off the bus' ? partlyHex(state.data, 2) : 'none')}
+      ${block('byte on the bus', state.data && state.doing !== 'high-impedance' ? partlyHex(state.data, 2) : 'none')}
       ${block('cycle, time left', left === undefined ? 'none' : siFormat(left, 's'), left !== undefined)}
     </div>
     ${cells(shown, image, address.length, recorded, pick)} ${pinRow('Data', data)}`;
@@ -52,8 +52,8 @@ export function memoryBlocks(
 
 const latchSays = (latched: NonNullable<ChipState['latched']>): string =>
   latched.data
-    ? `The strobe has risen: the byte ${partlyHex(latched.data, 2)} is latched for address 0x${partlyHexAddress(latched.address)}.`
-    : `The strobe has fallen: address 0x${partlyHexAddress(latched.address)} is latched, and the byte is awaited.`;
+    ? `Write strobe high again: byte ${partlyHex(latched.data, 2)} is latched for address 0x${partlyHexAddress(latched.address)}.`
+    : `Write strobe low: address 0x${partlyHexAddress(latched.address)} is latched, the byte is not yet.`;
 
 const block = (name: string, value: string, held = false) =>
   html`<div class="block ${held ? 'held' : ''}"><span class="quiet">${name}</span><output class="figures">${value}</output></div>`;
@@ -74,7 +74,7 @@ function cells(
   const first = Math.max(0, Math.min(last - 2 * ROUND, middle - ROUND));
   const rows = Array.from({ length: Math.min(last + 1, 2 * ROUND + 1) }, (_, i) => first + i);
   return html`<table class="cells figures">
-    <caption class="quiet">${recorded ? 'Cells as they are now' : 'Cells'} around ${at.unknown ? 'an address that is not fully known' : `0x${partlyHexAddress(at)}`}</caption>
+    <caption class="quiet">${recorded ? 'Cells now' : 'Cells'} around ${at.unknown ? 'an address with undefined bits (X)' : `0x${partlyHexAddress(at)}`}</caption>
     <tbody>
       ${rows.map(
         (row) => html`<tr>

@@ -3,6 +3,7 @@ import { html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { repeat } from 'lit/directives/repeat.js';
 import { SEVERITIES, SEVERITY_NAMES, type Severity } from '../core.ts';
+import { benchStateSays } from '../state/bench-state-text.ts';
 import type { Session } from '../state/session.ts';
 import { fixButtons } from '../ui/fix-buttons.ts';
 import { viewSentence } from '../ui/sentence-view.ts';
@@ -23,20 +24,26 @@ export class FindingsPage extends LitElement {
 
   constructor() {
     super();
-    new SessionController(this, () => this.session, ['findings']);
+    new SessionController(this, () => this.session, ['findings', 'settled']);
   }
 
   protected override createRenderRoot() {
     return this;
   }
 
+  /** " (supply on, switches 01100)" */
+  private state() {
+    const { standing, readings } = this.session ?? {};
+    return standing && readings ? ` (${benchStateSays({ specimens: standing.specimens, ...readings })})` : '';
+  }
+
   protected override render() {
     const findings = this.session?.findings ?? [];
     if (findings.length === 0)
-      return html`<h2 class="headline">Nothing found, as the bench stands now.</h2>
-        <p class="quiet">Looked at: currents, levels, floating inputs, outputs that fight, writes and how parts are plugged in, with the switches and
-        the supply as they are. Whether the LEDs show what you want is on the pages Table and Why.</p>${toLimits()}`;
-    return html`<h2 class="headline">${findings.length === 1 ? 'One finding.' : `${findings.length} findings.`}</h2>
+      return html`<h2 class="headline">No problems found${this.state()}.</h2>
+        <p class="quiet">Checked: currents, levels, floating inputs, bus contention, writes and placement of parts. Whether the LEDs show what you
+        want is on the pages Table and Why.</p>${toLimits()}`;
+    return html`<h2 class="headline">${findings.length === 1 ? 'One finding' : `${findings.length} findings`}</h2>
       ${SEVERITIES.map((severity) => {
         const these = findings.filter((f) => f.severity === severity);
         if (these.length === 0) return nothing;

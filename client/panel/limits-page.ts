@@ -5,8 +5,7 @@ import { capitalised, LIMITS, limitSays, MODELLED } from '../core.ts';
 import { hashOf } from '../ui/route.ts';
 
 /** The way to this page from the foot of another. */
-export const toLimits = () =>
-  html`<p class="to-limits"><a href=${hashOf({ page: 'limits' })}>What is computed here, and what is not</a></p>`;
+export const toLimits = () => html`<p class="to-limits"><a href=${hashOf({ page: 'limits' })}>What is computed, and what is not</a></p>`;
 
 @customElement('limits-page')
 export class LimitsPage extends LitElement {
@@ -16,7 +15,7 @@ export class LimitsPage extends LitElement {
 
   protected override render() {
     return html`<h2 class="headline" id="limits-title">Limits of what is computed</h2>
-      <p class="quiet">A simulation is no proof that a real bench is safe or right. This is where it can differ.</p>
+      <p class="quiet">A simulation cannot prove that a real bench is safe or right. It can differ here:</p>
       <h3 class="section">Left out</h3>
       <ul class="limits">
         ${LIMITS.map((l) => html`<li><strong>${l.name}</strong> ${capitalised(limitSays(l))}</li>`)}

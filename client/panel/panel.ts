@@ -74,7 +74,7 @@ export class SidePanel extends LitElement {
   }
 
   focusPage() {
-    this.querySelector<HTMLElement>('#notebook-page')?.focus();
+    this.querySelector<HTMLElement>('#panel-page')?.focus();
   }
 
   /** What a pointer or the focus rests on in the scene; touched: it was pressed. */
@@ -105,26 +105,26 @@ export class SidePanel extends LitElement {
     const page = place.page === 'limits' || this.pages.includes(place.page) ? place.page : 'why';
     const reached = page === 'limits' ? this.pages[0] : page;
     return html`<div class="tab-bar">
-        <div role="tablist" aria-label="Notebook" @keydown=${this.keys}>
+        <div role="tablist" aria-label="Pages" @keydown=${this.keys}>
           ${this.pages.map(
             (p) => html`<a
               role="tab"
               id="tab-${p}"
               href=${hashOf(this.left.get(p) ?? { page: p })}
               aria-selected=${p === page}
-              aria-controls="notebook-page"
+              aria-controls="panel-page"
               tabindex=${p === reached ? 0 : -1}
               @click=${() => this.folded && this.fold()}
               >${this.heading(p)}</a
             >`,
           )}
         </div>
-        <button type="button" class="fold" aria-expanded=${!this.folded} aria-controls="notebook-page" @click=${this.fold}>
-          <span class="visually-hidden">${this.folded ? 'Unfold the notebook' : 'Fold the notebook away'}</span>
+        <button type="button" class="fold" aria-expanded=${!this.folded} aria-controls="panel-page" @click=${this.fold}>
+          <span class="visually-hidden">${this.folded ? 'Show panel' : 'Hide panel'}</span>
           <svg viewBox="0 0 16 16" aria-hidden="true"><path d="M5 3l5 5-5 5" /></svg>
         </button>
       </div>
-      <div id="notebook-page" role="tabpanel" aria-labelledby=${page === 'limits' ? 'limits-title' : `tab-${page}`} tabindex="0" ?hidden=${this.folded}>${this.page(page)}</div>`;
+      <div id="panel-page" role="tabpanel" aria-labelledby=${page === 'limits' ? 'limits-title' : `tab-${page}`} tabindex="0" ?hidden=${this.folded}>${this.page(page)}</div>`;
   }
 
   private page(page: Page) {

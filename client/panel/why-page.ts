@@ -69,21 +69,21 @@ export class WhyPage extends LitElement {
   private invitation(unknown: boolean) {
     const { standing } = this.session ?? {};
     if (standing?.leds.length === 0 && !unknown)
-      return html`<h2 class="headline">${standing.specimens.some((s) => !s.supply) ? 'No LED is on this bench yet.' : 'The bench is bare.'} ${this.toShelf()}</h2>
-        <p class="quiet">Choose a part there, then its place on the board. A wire goes from one hole to another: drag it, or touch both ends.
-          Once an LED is there, touch it to ask why it is as it is.</p>
-        <p class="quiet">Or say what the LEDs shall do, on the page <a class="plain" href=${hashOf({ page: 'table' })}>Table</a>, and have the whole bench
-          made of it, on the page <a class="plain" href=${hashOf({ page: 'build' })}>Build</a>.</p>`;
+      return html`<h2 class="headline">${standing.specimens.some((s) => !s.supply) ? 'There is no LED on this bench yet.' : 'The bench is empty.'} ${this.toParts()}</h2>
+        <p class="quiet">Pick a part, then a hole on the board. For a wire, drag from one hole to another, or click both.
+          Once there is an LED, click it to ask why it is lit or dark.</p>
+        <p class="quiet">Or say what the LEDs are to do on the page <a class="plain" href=${hashOf({ page: 'table' })}>Table</a>, and have the whole bench
+          built on the page <a class="plain" href=${hashOf({ page: 'build' })}>Build</a>.</p>`;
     const off = this.session?.readings?.supplies.every((s) => !s.on);
     if (off && !unknown)
-      return html`<h2 class="headline">The supply is off. ${viewSentence([this.supplySwitch(), ' is on the bench.'])}</h2>
-        <p class="quiet">Then set a switch and see the LEDs answer, and touch an LED to ask why it is as it is.</p>`;
-    return html`<h2 class="headline">${unknown ? `There is no LED ${this.led} on this bench.` : 'Touch an LED to ask why it is as it is.'}</h2>
-      <p class="quiet">Lit, dim or dark: the answer goes back to something that a hand can touch.</p>`;
+      return html`<h2 class="headline">The supply is off. ${viewSentence(['Switch ', this.supplySwitch(), ' on.'])}</h2>
+        <p class="quiet">Then set a switch and watch the LEDs. Click an LED to ask why it is lit or dark.</p>`;
+    return html`<h2 class="headline">${unknown ? `There is no LED ${this.led} on this bench.` : 'Click an LED to ask why it is lit, dim or dark.'}</h2>
+      <p class="quiet">Lit, dim or dark: the answer leads back to a part, a wire or a switch on the bench.</p>`;
   }
 
-  private toShelf() {
-    return html`<button type="button" class="plain" @click=${() => this.dispatchEvent(new Event('to-shelf', { bubbles: true }))}>Parts are on the shelf.</button>`;
+  private toParts() {
+    return html`<button type="button" class="plain" @click=${() => this.dispatchEvent(new Event('to-parts', { bubbles: true }))}>Open Parts.</button>`;
   }
 
   /** What its maker says of the bench: what it does, and how to go on. */
@@ -95,7 +95,7 @@ export class WhyPage extends LitElement {
 
   private supplySwitch() {
     const supply = this.session?.standing?.specimens.find((s) => s.supply);
-    return supply ? ({ text: 'Its switch', ref: { kind: 'part', id: supply.part.id } } as const) : 'Its switch';
+    return supply ? ({ text: 'it', ref: { kind: 'part', id: supply.part.id } } as const) : 'it';
   }
 
   private answer(why: SaidWhy) {
@@ -104,10 +104,10 @@ export class WhyPage extends LitElement {
       ${isSaid(why) ? nothing : html`<ol class="chain">${why.steps.map((s) => html`<li><p>${viewSentence(s.says)}</p>${s.figures ? html`<p class="figures">${s.figures}</p>` : nothing}</li>`)}</ol>`}
       ${
         why.proof
-          ? html`<section class="proof" aria-label="Proof">
-              <h3>Proof</h3>
+          ? html`<section class="proof" aria-label="Tested fix">
+              <h3>Tested fix</h3>
               <p>${viewSentence(why.proof.says)}</p>
-              <button type="button" class="act" @click=${() => why.proof && this.change(why.proof.change)}>Make this change</button>
+              <button type="button" class="act" @click=${() => why.proof && this.change(why.proof.change)}>Apply</button>
             </section>`
           : this.replace(why.led)
       }
@@ -125,8 +125,8 @@ export class WhyPage extends LitElement {
     const { session } = this;
     const change = session?.standing && replacement(session.standing.plan, led.split('.')[0] ?? led);
     if (!change) return nothing;
-    return html`<p class="take-back">Take away the cause first, or a new one may go the same way.
-      <button type="button" class="plain" @click=${() => this.change(change)}>Put a new one in</button></p>`;
+    return html`<p class="take-back">Remove the cause first, or a new one may be damaged too.
+      <button type="button" class="plain" @click=${() => this.change(change)}>Replace it</button></p>`;
   }
 
   private change(change: Change) {
@@ -139,8 +139,8 @@ export class WhyPage extends LitElement {
   private takeBack() {
     const { session } = this;
     if (this.changedAt === 0 || session?.history.at !== this.changedAt) return nothing;
-    return html`<p class="take-back">The bench has been changed.
-      <button type="button" class="plain" @click=${() => session.undo()}>Take the change back</button></p>`;
+    return html`<p class="take-back">Fix applied.
+      <button type="button" class="plain" @click=${() => session.undo()}>Undo it</button></p>`;
   }
 
   private leds() {

@@ -24,11 +24,9 @@ interface Desk {
 }
 
 const CONFLICT =
-  'This bench was changed in another tab as well, so there are two versions now. Yours goes on here as a bench of its own; the other one is under Recent benches.';
-const copySays = (title: string) =>
-  `"${title}" is open in another tab. What stands here is a copy of it, with a history of its own; both are kept.`;
-const unkeptSays = (why: string) =>
-  `Nothing can be kept in this browser now (${why}). The bench goes on; save it as a file before you close this page.`;
+  'This bench was also changed in another tab, so there are now two versions. Yours continues here as a new bench; the other one is under Recent benches.';
+const copySays = (title: string) => `"${title}" is open in another tab. This is a copy with its own history; both are kept.`;
+const unkeptSays = (why: string) => `This browser cannot keep the bench (${why}). Save it as a file before you close the page.`;
 
 export interface AutosaveSetting {
   readonly session: Session;

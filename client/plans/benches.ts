@@ -70,7 +70,7 @@ export class Benches {
       off();
       if (before) this.session.refuse(before);
       else if (!stands)
-        this.session.refuse({ code: 'page/no-bench', at: 'bench', says: 'There is no bench to begin with. Open a plan from a file.' });
+        this.session.refuse({ code: 'page/no-bench', at: 'bench', says: 'There is no bench to start with. Open a plan from a file.' });
     } else off();
   }
 
@@ -87,7 +87,7 @@ export class Benches {
         this.session.refuse({
           code: 'page/bench-gone',
           at: 'bench',
-          says: 'The bench that the address names is not kept in this browser. Choose another one under the title.',
+          says: 'The bench in this address is not kept in this browser. Choose another one under the title.',
         });
       return stands;
     }
@@ -149,7 +149,7 @@ export class Benches {
   openKept(id: string): Promise<void> {
     return this.inTurn(async () => {
       if (await this.keeper.openKept(id)) this.file = undefined;
-      else this.session.refuse({ code: 'page/bench-gone', at: 'bench', says: 'That bench is not kept here any more. Choose another one.' });
+      else this.session.refuse({ code: 'page/bench-gone', at: 'bench', says: 'That bench is no longer kept here. Choose another one.' });
     });
   }
 
@@ -174,9 +174,9 @@ export class Benches {
     const { plan } = this.session;
     const went = plan && (await savePlan(plan, this.file));
     if (went === undefined) return undefined;
-    if (went === 'downloaded') return 'The plan is saved among your downloads.';
+    if (went === 'downloaded') return 'Plan saved in your downloads.';
     this.file = went;
-    return `The plan is saved in ${went.name}.`;
+    return `Plan saved as ${went.name}.`;
   }
 
   /** The page's address without what it asks for. */
@@ -188,7 +188,7 @@ export class Benches {
   /** An address that carries the whole bench. */
   async link(): Promise<Outcome<string>> {
     const { plan } = this.session;
-    if (!plan) return failed('page/no-bench', 'bench', 'No bench stands yet.');
+    if (!plan) return failed('page/no-bench', 'bench', 'There is no bench yet.');
     const link = await linkOf(plan);
     return link.ok ? done(new URL(link.value, this.bare()).href) : link;
   }

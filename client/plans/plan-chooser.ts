@@ -95,11 +95,11 @@ export class PlanChooser extends LitElement {
     }
     try {
       await navigator.clipboard.writeText(link.value);
-      return `A link with the whole bench in it is copied: ${grouped(link.value.length)} characters.`;
+      return `Link copied: it holds the whole bench in ${grouped(link.value.length)} characters.`;
     } catch {
       // no clipboard for us: the address bar has it, to be copied by hand
       history.replaceState(null, '', link.value);
-      return 'The link stands in the address bar now; copy it from there.';
+      return 'The link is now in the address bar. Copy it from there.';
     }
   }
 
@@ -150,7 +150,7 @@ export class PlanChooser extends LitElement {
   private async forget(note: BenchNote) {
     await this.benches?.remove(note.id);
     this.recent = this.recent.filter((b) => b.id !== note.id);
-    this.said = `"${note.title}" is removed.`;
+    this.said = `"${note.title}" removed.`;
     this.opener.focus();
   }
 
@@ -192,7 +192,7 @@ export class PlanChooser extends LitElement {
     return html`<section aria-labelledby="other-benches">
         <h2 id="other-benches">Another bench</h2>
         <ul>
-          <li><button type="button" @click=${() => this.go(() => this.empty())}>New, empty: one board and a supply</button></li>
+          <li><button type="button" @click=${() => this.go(() => this.empty())}>New bench: one board and a supply</button></li>
           <li><label class="file">Open a plan from a file…<input type="file" class="visually-hidden" accept=".json,.txt,application/json,text/plain" @change=${this.chooseFile} /></label></li>
         </ul>
       </section>

@@ -54,7 +54,7 @@ export async function fileText(file: File): Promise<Outcome<string>> {
     return failed(
       'file/too-large',
       file.name,
-      `${file.name} has ${(file.size / 1e6).toFixed(0)} MB; a plan has at most ${MOST / 1e6} MB. Choose a .plan.json or .bench.txt file.`,
+      `${file.name} has ${(file.size / 1e6).toFixed(0)} MB; a plan has at most ${MOST / 1e6} MB. Choose a .plan.json or .plan.txt file.`,
     );
   return done(await file.text());
 }

@@ -19,13 +19,13 @@ export async function linkOf(plan: Plan): Promise<Outcome<string>> {
   return failed(
     'link/too-long',
     'link',
-    `A link to this bench would have ${grouped(link.length)} characters; more than ${grouped(MOST_LINK)} are cut off on the way in many places. Save it as a file and send that.`,
+    `A link to this bench would have ${grouped(link.length)} characters; many programs cut links at ${grouped(MOST_LINK)}. Save the bench as a file and send that.`,
   );
 }
 
 /** The plan's text out of such a part of an address; whether it is a plan is for the reader of plans to say. */
 export async function textOfLink(hash: string): Promise<Outcome<string>> {
-  const cut = 'The link is damaged: the plan in it cannot be unpacked. Copy the whole link again, or ask for the bench as a file.';
+  const cut = 'The link is damaged: the plan in it cannot be read. Copy the whole link again, or ask for the bench as a file.';
   if (hash.length > MOST_LINK)
     return failed(
       'link/too-long',

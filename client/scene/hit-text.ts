@@ -88,7 +88,7 @@ const terminalSays = ({ part, supply }: PlacedPart, pin: string): string =>
 const sidesOf = ({ legs }: PlacedPart, pins: string, boards: Plan['boards']): string[] =>
   pins.split(' ').map((pin) => {
     const hole = legs.find((l) => l.pin.pin === pin)?.hole;
-    return hole ? holeName(hole, boards) : `leg ${pin}`;
+    return hole ? holeName(hole, boards) : `pin ${pin}`;
   });
 
 /** 'sensors pole 4 windy'; a button has but one */

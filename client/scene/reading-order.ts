@@ -30,4 +30,4 @@ export function nameBody(s: PlacedPart, { body, over }: Face, boards: readonly P
 }
 
 export const wiresSay = (wires: number): string =>
-  wires === 0 ? 'No wires' : `${wires === 1 ? '1 wire' : `${wires} wires`}; the list Wiring reads them one by one`;
+  wires === 0 ? 'No wires' : `${wires === 1 ? '1 wire' : `${wires} wires`}; the Wires list reads them one by one`;

@@ -72,7 +72,7 @@ export class BuildSheetPage extends LitElement {
         this.form = form;
       });
     return html`${this.paper.bar('#build', this.content !== undefined, choice ?? nothing)}
-      <article class="pages">${this.content ? this.pages(this.content) : html`<h1 tabindex="-1">Build sheet</h1><p role="status">${this.refusal || 'The lists are being made…'}</p>`}</article>`;
+      <article class="pages">${this.content ? this.pages(this.content) : html`<h1 tabindex="-1">Build sheet</h1><p role="status">${this.refusal || 'Making the lists …'}</p>`}</article>`;
   }
 
   private pages(content: Content) {
@@ -105,18 +105,18 @@ function cardSection({ cards, erased, plan }: Content, standing: BenchModel) {
     cardPages(withBytes(all), hands, standing, (memory) => html`<h3>${memory}</h3>`);
   if (withBytes(cards.value).length > 0) return pages(cards.value, plan.hands);
   if (!erased) return html`<p>Every byte of the table is in the memory.</p>`;
-  return html`<p>On the simulated bench every byte is in. This card is for a memory that is still erased.</p>${pages(erased.cards, erased.hands)}`;
+  return html`<p>On the simulated bench every byte is stored. This card is for an erased memory.</p>${pages(erased.cards, erased.hands)}`;
 }
 
 function proofLines(plan: Plan) {
   const { inputs = [], rows = [] } = plan.wanted ?? {};
-  if (rows.length === 0) return html`<p>This bench has no truth table, so there is nothing to prove. Start one on the page Table.</p>`;
+  if (rows.length === 0) return html`<p>This bench has no truth table, so there is nothing to prove. Start one on the Table page.</p>`;
   const signed = signedOf(plan);
   if (!signed)
-    return html`<p>This bench, as it is wired and stored here, has not been proven and signed. The page Build proves it: all ${grouped(rows.length)} rows.</p>`;
+    return html`<p>This bench, with this wiring and these bytes, has not been proven and signed. The Build page proves it: all ${grouped(rows.length)} rows.</p>`;
   const { proof, holds } = signed;
   if (!holds) return html`<p><strong>${sayOutdatedFirst(signed)}</strong> ${sayOutdated(signed, plan)}</p>`;
-  return html`<p>Proven on the simulated bench on ${dateOf(proof)}: all ${grouped(proof.rows)} rows right, 100 %. Swept: every position of the switches for
+  return html`<p>Proven on the simulated bench on ${dateOf(proof)}: all ${grouped(proof.rows)} rows right, 100 %. Gone through: every setting of the switches for
       ${inputs.map((i) => i.name).join(', ')}, one after the other, with the supply on; each LED's computed current compared with the table, lit from ${siFormat(LED_STEPS.lit, 'A')}, dark below ${siFormat(LED_STEPS.dim, 'A')}.</p>
     <p>Signed: ${proof.by || '______________________________'}</p>
     <p>Seen on the real board, all rows: date and name ______________________________</p>`;

@@ -12,12 +12,12 @@ export function cardPages(cards: readonly MemoryCard[], hands: Plan['hands'], st
   if (!first) return nothing;
   const seconds = cards.reduce((n, c) => n + c.seconds, 0);
   const closed = closedAtStart(cards, hands);
-  return html`<p>${cards.length > 1 ? `${cards.length} memories, one after the other, about ${sayTime(seconds)} in all. ` : ''}${closed.length === 0 ? 'Begin with all of its switches open.' : html`Begin with these switches as they stand on this bench: ${sayMoves(closed, standing)}; all others open.`}
-      Then turn the supply on and wait a moment: a memory refuses to be written right after it.</p>
+  return html`<p>${cards.length > 1 ? `${cards.length} memories, one after the other, about ${sayTime(seconds)} in all. ` : ''}${closed.length === 0 ? 'Start with all switches of the bench open.' : html`Start with these switches as they are on this bench: ${sayMoves(closed, standing)}; all others open.`}
+      Then switch the supply on and wait a moment: a memory cannot be written right after power-up.</p>
     ${cards.map(
       (c) => html`<section>${head(c.memory)}
         <p>${sayEffort(c, standing.plan.wanted?.rows.length)} First ${sayMoves(c.toWrite, standing)}.</p>
         ${cardList(c, standing, { done: () => false, paper: true })}
-        <p>To read back: ${sayMoves(c.toRead, standing)}. Then set each address once more and tick what the LEDs show as they must.</p></section>`,
+        <p>To read back: ${sayMoves(c.toRead, standing)}. Then set each address once more and tick it if the LEDs show what the card says.</p></section>`,
     )}`;
 }

@@ -55,7 +55,7 @@ export class CardSheetPage extends LitElement {
       <article class="pages">${
         content
           ? this.pages(content)
-          : html`<h1 tabindex="-1">Programming card</h1><p role="status">${this.refusal ? `There is no card for this bench. ${this.refusal}` : 'The order with the fewest moves is being looked for…'}</p>`
+          : html`<h1 tabindex="-1">Programming card</h1><p role="status">${this.refusal ? `There is no card for this bench. ${this.refusal}` : 'Searching for the order with the fewest moves …'}</p>`
       }</article>`;
   }
 
@@ -73,7 +73,7 @@ export class CardSheetPage extends LitElement {
     const { standing } = this.session ?? {};
     if (!standing) return nothing;
     return html`<header><p class="over">Programming card${this.whole ? ', for an erased memory' : ''}</p><h1 tabindex="-1">${plan.title}</h1></header>
-      ${this.whole && open.length === 0 ? html`<p class="on-screen">On this bench every byte is in already; this card is for a memory that is still erased.</p>` : nothing}
+      ${this.whole && open.length === 0 ? html`<p class="on-screen">On this bench every byte is stored. This card is for an erased memory.</p>` : nothing}
       ${cardPages(this.whole ? whole.cards : open, this.whole ? whole.hands : plan.hands, standing, (memory) => html`<h2>${memory}</h2>`)}
       <p>Written and read back: date and name ______________________________</p>`;
   }

@@ -4,9 +4,9 @@ import { keepsLimits, type PowerCheck, siFormat, type WiringSection } from '../c
 import { wiringTable } from './wiring-tables.ts';
 
 const WHEN: Readonly<Record<PowerCheck['when'], string>> = {
-  off: 'Supply off, no chip in its place, all switches open',
-  'chips out': 'Supply on, chips still out, all switches open',
-  'chips in': 'Chips in, supply on',
+  off: 'Supply off, no chip fitted, all switches open',
+  'chips out': 'Supply on, chips still not fitted, all switches open',
+  'chips in': 'Chips fitted, supply on',
 };
 
 /** Millivolts of a rest are nothing to a meter. */
@@ -23,17 +23,17 @@ const table = (when: PowerCheck['when'], checks: readonly PowerCheck[]) =>
     ? nothing
     : html`<table class="sheet-table">
         <caption>${WHEN[when]}</caption>
-        <thead><tr><th scope="col">ok</th><th scope="col">red wire</th><th scope="col">black wire</th><th scope="col">expected</th><th scope="col">good if</th><th scope="col">read</th><th scope="col">what for</th></tr></thead>
+        <thead><tr><th scope="col">ok</th><th scope="col">red probe</th><th scope="col">black probe</th><th scope="col">expected</th><th scope="col">good if</th><th scope="col">read</th><th scope="col">what for</th></tr></thead>
         <tbody>${checks.map(
           (c) => html`<tr><td><span class="box"></span></td><td><code>${c.red}</code></td><td><code>${c.black}</code></td>
-            <td>${c.expects === undefined ? 'open' : small(c.expects, c.unit)}</td><td>${limits(c)}</td><td><span class="blank"></span></td><td>${c.says}${keepsLimits(c) ? nothing : html` <strong>Not as drawn here: mend the plan first.</strong>`}</td></tr>`,
+            <td>${c.expects === undefined ? 'open' : small(c.expects, c.unit)}</td><td>${limits(c)}</td><td><span class="blank"></span></td><td>${c.says}${keepsLimits(c) ? nothing : html` <strong>Not as drawn here. Fix the plan first.</strong>`}</td></tr>`,
         )}</tbody>
       </table>`;
 
 export function checksTable(checks: readonly PowerCheck[], chips: WiringSection | undefined) {
   const at = (when: PowerCheck['when']) => checks.filter((c) => c.when === when);
-  return html`<p>Expected figures are what the simulation reads on this very bench; what is good follows from the parts' own limits. If one is off, switch off and look at the wires of that row.</p>
+  return html`<p>Expected is what the simulation reads on this bench; good is what the parts' limits allow. If a reading is out, switch off and check the wires of that row.</p>
     ${table('off', at('off'))} ${table('chips out', at('chips out'))}
-    ${chips ? html`<p>Supply off again. Pin 1 goes into the hole under "from".</p>${wiringTable(chips)}` : nothing}
+    ${chips ? html`<p>Supply off again. Pin 1 goes into the hole under “from”.</p>${wiringTable(chips)}` : nothing}
     ${table('chips in', at('chips in'))}`;
 }

@@ -12,7 +12,7 @@ export function tableChoice(wanted: PlanWanted, now: TableForm, choose: (form: T
   const all = wanted.rows.length;
   if (all <= FEW) return nothing;
   const forms: ReadonlyArray<readonly [TableForm, string]> = [
-    ['first', `its first ${FEW} of ${grouped(all)} rows`],
+    ['first', `the first ${FEW} of ${grouped(all)} rows`],
     ['hex', `all ${grouped(all)} rows as hexadecimal numbers: ${pages(pagesOf(wanted, 'hex'))}`],
     ['bits', `all ${grouped(all)} rows bit by bit: ${pages(pagesOf(wanted, 'bits'))}`],
     ['none', 'not at all'],
@@ -24,25 +24,25 @@ export function tableChoice(wanted: PlanWanted, now: TableForm, choose: (form: T
 }
 
 const IN_HEX =
-  ' In hexadecimal: at the head of each line the number of its first row, which is the inputs taken as one number; then the outputs of that row and of those after it, taken as one number each. A star: some bits of that figure do not matter.';
+  ' Hexadecimal. Each line starts with the number of its first row (the inputs as one number), then gives the outputs of that row and the next ones, each as one number. A star: some bits of that digit do not matter.';
 
 export function truthTable(wanted: PlanWanted, form: TableForm) {
   const { inputs, outputs, rows, free } = wanted;
   if (form === 'none')
-    return html`<section><h2>Truth table</h2><p>Left out: ${grouped(rows.length)} rows, of which the page Table saves a file.</p></section>`;
+    return html`<section><h2>Truth table</h2><p>Left out: ${grouped(rows.length)} rows. The Table page saves them as a file.</p></section>`;
   const names = (list: ReadonlyArray<{ readonly name: string; readonly activeLow?: true }>) =>
     [...list]
       .reverse()
       .map((l) => `${l.name}${l.activeLow ? ' (active low)' : ''}`)
       .join(', ');
-  const lines = html`<p>Inputs, most significant first: ${names(inputs)}. Outputs: ${names(outputs)}. A dash: it does not matter.</p>`;
+  const lines = html`<p>Inputs, most significant first: ${names(inputs)}. Outputs: ${names(outputs)}. A dash: don't care.</p>`;
   if (form === 'first')
     return html`<section><h2>Truth table</h2>${lines}
       <ol class="truth" style="--bits: ${inputs.length + outputs.length}">${rows.slice(0, FEW).map(
         (value, row) => html`<li><span class="row-number">${row}</span> <code>${inputBits(row, inputs.length)}</code>
           <code>${outputBits(value, free?.[row] ?? 0, outputs.length)}</code></li>`,
       )}</ol>
-      ${rows.length > FEW ? html`<p>The first ${FEW} of ${grouped(rows.length)} rows. All of them are printed if you choose so above; the page Table saves them as a file.</p>` : nothing}</section>`;
+      ${rows.length > FEW ? html`<p>The first ${FEW} of ${grouped(rows.length)} rows. Choose above to print them all, or save them as a file on the Table page.</p>` : nothing}</section>`;
   return html`<section><h2>Truth table</h2>${lines}
       <p>All ${grouped(rows.length)} rows are on the next ${pages(pagesOf(wanted, form)).replace(/^1 /, '')}.${form === 'hex' ? IN_HEX : ''}</p></section>
     ${tablePages(wanted, form).map(

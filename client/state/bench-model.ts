@@ -121,13 +121,13 @@ const wiring = (plan: Plan): string =>
   JSON.stringify([plan.boards, plan.parts.map(({ damaged: _, ...whole }) => whole), plan.wires]) + lines(plan);
 
 function value<T>(o: Outcome<T>): T {
-  if (!o.ok) throw new Error(`A plan that was checked does not stand: ${o.failure.says}`);
+  if (!o.ok) throw new Error(`A checked plan cannot be laid out: ${o.failure.says}`);
   return o.value;
 }
 
 function kindOf(part: PlanPart): PartKind {
   const kind = partKind(part.kind);
-  if (!kind) throw new Error(`A plan that was checked names the part kind ${part.kind}`);
+  if (!kind) throw new Error(`A checked plan has the unknown part kind ${part.kind}`);
   return kind;
 }
 

@@ -4,11 +4,11 @@ import { type DisplayReading, displayReadings, type Readings } from '../core.ts'
 function showsSays({ character, lit }: DisplayReading): string {
   if (lit === '') return 'is dark';
   if (character !== undefined) return `shows ${character}`;
-  return lit.length === 1 ? `shows segment ${lit} only` : `shows segments ${[...lit].join(', ')}, which make no character`;
+  return lit.length === 1 ? `shows segment ${lit} only` : `shows segments ${[...lit].join(', ')}, which form no character`;
 }
 
 /** By part. */
 export function digitsSay(readings: Readings): ReadonlyMap<string, string> {
   const undecided = new Set(readings.leds.filter((l) => l.glow === 'undecided').map((l) => l.part));
-  return new Map(displayReadings(readings).map((d) => [d.part, undecided.has(d.part) ? 'shows what nobody can tell' : showsSays(d)]));
+  return new Map(displayReadings(readings).map((d) => [d.part, undecided.has(d.part) ? 'is undefined (X)' : showsSays(d)]));
 }

@@ -11,7 +11,7 @@ export function volatileMemoryRefusal(change: Change, { specimen }: BenchModel, 
   return {
     code: 'edit/no-supply',
     at: id,
-    says: `${id} holds its bytes only while it has its supply, and it has none now: they would be lost. Switch the supply on, then store them.`,
+    says: `${id} is volatile and has no supply now, so its bytes would be lost. Switch the supply on, then store them.`,
   };
 }
 

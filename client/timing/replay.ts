@@ -2,7 +2,7 @@
 import type { Trace } from '../core.ts';
 import { marksOf } from './wave-rows.ts';
 
-/** The whole recording takes so long [ms]; at each mark the cursor rests as long as it takes to say what happened. */
+/** Whole recording takes so long [ms]; at each mark the cursor rests as long as it takes to say what happened. */
 const WHOLE = 8000;
 const REST = 1600;
 

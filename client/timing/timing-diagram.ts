@@ -17,11 +17,11 @@ interface Bar {
 }
 
 const COMMAND: Readonly<Record<WriteReport['outcome'], string>> = {
-  stored: 'taken as a step of the software protection',
-  uncertain: 'perhaps a step of the software protection',
+  stored: 'taken as a step of the software data protection',
+  uncertain: 'possibly a step of the software data protection',
   ignored: 'ignored',
 };
-const OUTCOME: Readonly<Record<WriteReport['outcome'], string>> = { stored: 'stored', uncertain: 'not surely stored', ignored: 'ignored' };
+const OUTCOME: Readonly<Record<WriteReport['outcome'], string>> = { stored: 'stored', uncertain: 'may not be stored', ignored: 'ignored' };
 
 /** A step of a software protection sequence is a write as well, and stores nothing. */
 const writeSays = (w: WriteReport): string =>
@@ -51,8 +51,8 @@ function bars(w: WriteReport, kind: PartKind | undefined): readonly Bar[] {
       .map((t) => ({ name: TIMES[t.time], measured: t.measured, least: t.limit }));
   return [
     ...(latched ? timesOf(['output-enable-setup', 'address-setup', 'address-hold']) : []),
-    { name: '/WE surely low', measured: w.sureLow, least: figure(kind, 'write pulse, least') },
-    { name: '/WE perhaps low', measured: w.maybeLow, most: figure(kind, 'write pulse, most') },
+    { name: '/WE low, guaranteed', measured: w.sureLow, least: figure(kind, 'write pulse, least') },
+    { name: '/WE low, maximum', measured: w.maybeLow, most: figure(kind, 'write pulse, most') },
     ...(latched ? timesOf(['data-setup', 'data-hold', 'output-enable-hold']) : []),
   ];
 }
@@ -137,15 +137,15 @@ export class TimingDiagram extends LitElement {
     this.hidden = !session || (session.writes.length === 0 && !(this.wanted && trace));
     if (!session || this.hidden) return nothing;
     const kind = session.standing?.specimen.get(trace?.part ?? w?.part ?? '')?.kind;
-    return html`<section aria-label="Timing strip">
+    return html`<section aria-label="Timing diagram">
       <header>
-        <h2 class="strip-title">Timing strip</h2>
+        <h2 class="strip-title">Timing diagram</h2>
         <p class="figures strip-says">${trace?.what === 'read' ? readSays(trace, kind) : w ? writeSays(w) : ''}</p>
         ${trace && !this.folded ? this.tools(trace) : nothing}
         <button type="button" class="fold strip-fold" aria-expanded=${!this.folded} @click=${() => {
           this.folded = !this.folded;
         }}>
-          <span class="visually-hidden">${this.folded ? 'Unfold the timing strip' : 'Fold the timing strip away'}</span>
+          <span class="visually-hidden">${this.folded ? 'Open the timing diagram' : 'Close the timing diagram'}</span>
           <svg viewBox="0 0 16 16" aria-hidden="true"><path d=${this.folded ? 'M4 10l4-4 4 4' : 'M4 6l4 4 4-4'} /></svg>
         </button>
       </header>
@@ -177,8 +177,8 @@ export class TimingDiagram extends LitElement {
     ><svg viewBox="0 0 20 20" aria-hidden="true"><path d=${path} /></svg></button>`;
     return html`<div class="strip-tools" role="group" aria-label="Waveforms">
       ${tool('Replay slowly', this.playing ? 'M6 5v10M13 5v10' : 'M6 4l10 6-10 6z', () => (this.playing ? this.replay.stop() : this.replay.play(trace)), this.playing)}
-      ${tool('Draw time closer', 'M3 10h4M17 10h-4M7 6l-4 4 4 4M13 6l4 4-4 4', () => this.chart?.zoom(1.6))}
-      ${tool('The whole recording', 'M3 4v12M17 4v12M6 10h8M8.500 7.500l-2.500 2.500 2.500 2.500M11.500 7.500l2.500 2.500-2.500 2.500', () => this.chart?.whole())}
+      ${tool('Zoom in on the write', 'M3 10h4M17 10h-4M7 6l-4 4 4 4M13 6l4 4-4 4', () => this.chart?.zoom(1.6))}
+      ${tool('Whole recording', 'M3 4v12M17 4v12M6 10h8M8.500 7.500l-2.500 2.500 2.500 2.500M11.500 7.500l2.500 2.500-2.500 2.500', () => this.chart?.whole())}
       ${tool('Save the waveforms as VCD', 'M10 3v9M6.500 8.500l3.500 3.500 3.500-3.500M4 16h12', () => this.save(trace))}
       ${
         this.session?.recordings.cursor === undefined

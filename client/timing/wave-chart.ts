@@ -109,11 +109,11 @@ export class WaveChart extends LitElement {
       height=${height}
       role="slider"
       tabindex="0"
-      aria-label="Moment in the recorded ${trace.what}"
+      aria-label="Time in the recorded ${trace.what}"
       aria-valuemin="0"
       aria-valuemax=${Math.round(((trace.times.at(-1) ?? 0) - (trace.times[0] ?? 0)) * 1e9)}
       aria-valuenow=${Math.round(((cursor ?? trace.times[0] ?? 0) - (trace.times[0] ?? 0)) * 1e9)}
-      aria-valuetext=${cursor === undefined ? 'no moment chosen' : `${siFormat(cursor - (trace.report?.time ?? trace.times[0] ?? 0), 's')} after the beginning`}
+      aria-valuetext=${cursor === undefined ? 'no time selected' : `${siFormat(cursor - (trace.report?.time ?? trace.times[0] ?? 0), 's')} after the start`}
       @keydown=${this.keys}
       @wheel=${(e: WheelEvent) => {
         e.preventDefault();
@@ -202,7 +202,7 @@ function busPath(row: BusRow, x: (t: number) => number, top: number, tall: numbe
 function windowMark(w: Window, x: (t: number) => number, top: number, tall: number, turn: number) {
   const strip = w.row === 'A' || w.row === 'D' || w.row === '/OE';
   const [a, b] = [x(w.from), x(w.to)];
-  const wide = w.name === 'perhaps low';
+  const wide = w.name === 'low, maximum';
   const [y, h] = strip ? [top + tall + 2, 4] : [top, tall];
   const limit =
     w.limit === undefined ? nothing : svg`<path class="wave-limit" d="M${x(w.limit)} ${y - (strip ? 2 : 0)}v${h + (strip ? 3 : 5)}" />`;

@@ -71,7 +71,7 @@ function bus(name: string, trace: Trace, pins: Trace['pins']): BusRow {
     kind: 'bus',
     name,
     spans: stretches(trace.times, values).map(({ from, to, value }): BusSpan => {
-      if (/^Z+$/.test(value)) return { from, to, text: 'off the bus', state: 'off' };
+      if (/^Z+$/.test(value)) return { from, to, text: 'high-impedance', state: 'off' };
       const partly = busValue(value);
       const text = name === 'A' ? partlyHexAddress({ ...partly, bits: pins.length }) : partlyHex(partly, Math.ceil(pins.length / 4));
       return { from, to, text, state: partly.unknown ? 'unknown' : 'known' };
@@ -118,7 +118,7 @@ export function windowsOf(trace: Trace): readonly Window[] {
       ? []
       : [
           {
-            name: 'surely low',
+            name: 'low, guaranteed',
             row: strobe,
             from: latched,
             to: rose,
@@ -127,7 +127,7 @@ export function windowsOf(trace: Trace): readonly Window[] {
           },
         ]),
     {
-      name: 'perhaps low',
+      name: 'low, maximum',
       row: strobe,
       from,
       to: high,

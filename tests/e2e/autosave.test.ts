@@ -75,7 +75,7 @@ describe('a bench that was changed', () => {
     await page.goto('/');
     await rename(page, 'Mine');
     await menu(page);
-    await page.getByRole('button', { name: 'New, empty: one board and a supply' }).click();
+    await page.getByRole('button', { name: 'New bench: one board and a supply' }).click();
     await eventually(title(page)).toHaveText('New bench');
     await menu(page);
     const recent = page.getByRole('region', { name: 'Recent benches' });
@@ -118,7 +118,7 @@ test('in two tabs without locks: who writes second is told, and neither version 
   await eventually(title(second)).toHaveText('Shared');
   await rename(first, 'First');
   await rename(second, 'Second');
-  await eventually(second.getByRole('alert')).toContainText('there are two versions now');
+  await eventually(second.getByRole('alert')).toContainText('there are now two versions');
   await eventually.poll(() => second.url()).not.toBe(first.url());
   for (const [tab, name] of [
     [first, 'First'],
@@ -198,7 +198,7 @@ test('where nothing can be kept, that is said, and work goes on', async ({ conte
   const page = await context.newPage();
   await page.goto('/');
   await supply(page).click();
-  await eventually(page.getByRole('alert')).toContainText('Nothing can be kept in this browser now');
+  await eventually(page.getByRole('alert')).toContainText('This browser cannot keep the bench');
   await page.getByRole('alert').getByRole('button', { name: 'Close' }).click();
   await sensor(page, 'hot').click();
   await showsByte(page, plan.wanted!.rows[1]!);

@@ -34,7 +34,7 @@ describe.each([
       await turnTo(page, name);
       expect(await found(notebook().withTags(RULES)), name).toEqual([]);
     }
-    await page.getByRole('link', { name: 'What is computed here' }).click();
+    await page.getByRole('link', { name: 'What is computed' }).click();
     await eventually(page.getByRole('tabpanel', { name: 'Limits of what is computed' })).toBeVisible();
     expect(await found(notebook().withTags(RULES)), 'Limits').toEqual([]);
     await page.getByRole('button', { name: 'Dark theme' }).click();

@@ -9,7 +9,7 @@ async function rim(page: Page) {
   if (!box) throw new Error('No board is in sight.');
   return { x: box.x + 5, y: box.y + box.height / 2, pitch: box.width / 65 };
 }
-const card = (page: Page) => page.getByRole('region', { name: 'What is chosen' });
+const card = (page: Page) => page.getByRole('region', { name: 'Selection' });
 
 test('a board is cut by its card; the halves are joined again by what the findings offer', async ({ page }) => {
   await page.goto('/?plan=greenhouse');
@@ -18,7 +18,7 @@ test('a board is cut by its card; the halves are joined again by what the findin
   const { x, y } = await rim(page);
   await page.mouse.click(x, y);
   await eventually(card(page)).toContainText('Board');
-  await card(page).getByRole('button', { name: 'Cut its rails' }).click();
+  await card(page).getByRole('button', { name: 'Cut rails' }).click();
   await eventually(led(page, 'all well')).toHaveAccessibleName(/dark/);
   await page.getByRole('tab', { name: /^Findings/ }).click();
   const list = page.getByRole('tabpanel', { name: /^Findings/ });

@@ -19,7 +19,7 @@ async function planIn(link: string): Promise<Plan> {
   return JSON.parse(text.value) as Plan;
 }
 
-/** Does what the card asks for next: "Close S1 pole 3 (calm).", "Press S4 and let go: …" */
+/** Does what the card asks for next: "Close S1 pole 3 (calm).", "Press S4 and release it: …" */
 async function doNext(page: Page): Promise<string> {
   const says = (await follow(page).textContent()) ?? '';
   if (says.startsWith('Turn')) await supply(page).click();
@@ -51,15 +51,15 @@ describe('the ferry ramp', () => {
     await eventually(notebook(page)).toContainText('7 inputs, 8 outputs, 128 rows');
     await page.getByRole('button', { name: 'Build the bench' }).click();
     await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Ferry ramp signals');
-    await eventually(notebook(page)).toContainText('128 of 128 bytes are still to be written');
-    await eventually(notebook(page)).toContainText(/128 bytes, \d+ moves of a switch \(at most \d+ more than the fewest/);
+    await eventually(notebook(page)).toContainText('128 of 128 bytes still to write');
+    await eventually(notebook(page)).toContainText(/128 bytes, \d+ switch moves \(at most \d+ more than the fewest/);
 
     await page.getByRole('button', { name: 'Follow the card' }).click();
     await eventually(follow(page)).toHaveText('Turn the supply on.');
     await eventually(page.locator('.pointer-ring')).toBeVisible();
     let presses = 0;
     for (let k = 0; presses < 3 && k < 40; k++) if ((await doNext(page)).startsWith('Press')) presses += 1;
-    await eventually(notebook(page)).toContainText('125 of 128 bytes are still to be written');
+    await eventually(notebook(page)).toContainText('125 of 128 bytes still to write');
     await eventually(notebook(page).getByRole('checkbox', { checked: true })).toHaveCount(3);
     await eventually(notebook(page).locator('.follow-wrong')).toHaveCount(0);
 
@@ -72,7 +72,7 @@ describe('the ferry ramp', () => {
 
   test('is proven in every row, and a byte that is changed is found, shown on the bench and asked about', async ({ page }) => {
     await page.goto('/?plan=ferry-ramp#build/proof');
-    await page.getByRole('button', { name: 'Prove every row' }).click();
+    await page.getByRole('button', { name: 'Prove all rows' }).click();
     await eventually(notebook(page)).toContainText('All 128 rows are right: 100 %.');
     await page.getByLabel('Signed by').fill('A. Tester');
     await page.getByRole('button', { name: /^Sign the proof/ }).click();
@@ -84,7 +84,7 @@ describe('the ferry ramp', () => {
     // it is in the plan: a link carries it, and a bench that has changed since says so
     await page.getByRole('heading', { level: 1 }).click();
     await page.getByRole('button', { name: 'Copy a link' }).click();
-    await eventually(page.getByText(/^A link with the whole bench in it is copied/)).toBeVisible();
+    await eventually(page.getByText(/^Link copied/)).toBeVisible();
     const signed = await planIn(await page.evaluate(() => navigator.clipboard.readText()));
     await openText(page, 'signed.plan.json', JSON.stringify({ ...signed, title: 'Signed' }));
     await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Signed');
@@ -92,9 +92,9 @@ describe('the ferry ramp', () => {
     await eventually(notebook(page)).toContainText('Signed by A. Tester on');
     await openText(page, 'since.plan.json', JSON.stringify({ ...signed, title: 'Changed since', wires: signed.wires.slice(1) }));
     await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Changed since');
-    await eventually(notebook(page).getByRole('heading', { level: 2 })).toHaveText('Proven before the last change: prove it again.');
+    await eventually(notebook(page).getByRole('heading', { level: 2 })).toHaveText('Proven before the last change. Prove again.');
     await page.getByRole('link', { name: 'Build sheet' }).click();
-    await eventually(page.getByText('Proven before the last change: prove it again.')).toBeVisible();
+    await eventually(page.getByText('Proven before the last change. Prove again.')).toBeVisible();
     await page.getByRole('link', { name: 'Back to the bench' }).click();
 
     const plan = await (await page.request.get('/api/plans/ferry-ramp')).json();
@@ -103,7 +103,7 @@ describe('the ferry ramp', () => {
     await openText(page, 'wrong.plan.json', JSON.stringify(plan));
     await eventually(page.getByRole('heading', { level: 1 })).toHaveText(plan.title);
     await page.getByRole('link', { name: 'Proof', exact: true }).click();
-    await page.getByRole('button', { name: 'Prove every row' }).click();
+    await page.getByRole('button', { name: 'Prove all rows' }).click();
     await eventually(notebook(page)).toContainText('127 of 128 rows are right: 99.2 %.');
     await eventually(notebook(page)).toContainText('Row 0 (no input): green should be dark and is lit.');
     await page.getByRole('button', { name: 'Set row 0 and ask why' }).click();
@@ -124,7 +124,7 @@ test('a proof asked for while /OE stands for writing says so, sets it in one act
   );
   await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Written');
   const heading = notebook(page).locator('.headline');
-  await page.getByRole('button', { name: 'Prove every row' }).click();
+  await page.getByRole('button', { name: 'Prove all rows' }).click();
   await eventually(heading).toHaveText(
     '0 of 32 rows are right: pole 1 of S3 (/OE high to write) is closed, so the outputs of U1 are high-impedance (Z).',
   );
@@ -134,7 +134,7 @@ test('a proof asked for while /OE stands for writing says so, sets it in one act
   await eventually(notebook(page)).toContainText('Signed on');
   const enable = page.getByRole('switch', { name: /^\/OE high to write/ });
   await enable.click();
-  await eventually(heading).toHaveText('Proven with a switch the other way: set it back, or prove it again.');
+  await eventually(heading).toHaveText('Proven with a switch the other way. Set it back, or prove again.');
   await eventually(notebook(page)).toContainText('Pole 1 of S3 (/OE high to write) was open and is now closed.');
   await page.getByRole('button', { name: 'Set it back' }).click();
   await eventually(enable).toHaveAttribute('aria-checked', 'false');
@@ -149,7 +149,7 @@ describe('a wide bench', () => {
     await page.goto('/?plan=greenhouse#build/proof');
     await openText(page, 'wide.plan.json', JSON.stringify(plan));
     await eventually(page.getByRole('heading', { level: 1 })).toHaveText(plan.title);
-    await page.getByRole('button', { name: 'Prove every row' }).click();
+    await page.getByRole('button', { name: 'Prove all rows' }).click();
     await eventually(notebook(page)).toContainText('65\u202f535 of 65\u202f536 rows are right');
     await eventually(notebook(page)).toContainText(/Row 32768 \(in 15\)/);
   });
@@ -191,7 +191,9 @@ describe('the build sheet', () => {
     const row = page.getByRole('row').filter({ hasText: 'S1, pole 4 (G0) to U1, pin 8 (A0)' });
     await eventually(row.locator('.box')).toHaveCount(1);
     await eventually(page.getByRole('row', { name: /10 kΩ.*brown black orange gold/ })).toBeVisible();
-    await eventually(page.getByRole('table', { name: 'Supply on, chips still out, all switches open' })).toContainText('4.5 V to 5.5 V');
+    await eventually(page.getByRole('table', { name: 'Supply on, chips still not fitted, all switches open' })).toContainText(
+      '4.5 V to 5.5 V',
+    );
     await page.getByRole('link', { name: 'Back to the bench' }).click();
     await eventually(page.locator('build-sheet')).toHaveCount(0);
   });
@@ -209,7 +211,7 @@ describe('axe', () => {
     await eventually(page.getByRole('button', { name: 'Build the bench' })).toBeVisible();
     expect(await found(page, 'aside')).toEqual([]);
     await page.getByRole('link', { name: 'Programming card' }).click();
-    await page.getByRole('button', { name: 'Put an erased memory in' }).click();
+    await page.getByRole('button', { name: 'Insert an erased memory' }).click();
     await page.getByRole('button', { name: 'Follow the card' }).click();
     await eventually(page.getByRole('checkbox')).toHaveCount(16);
     expect(await found(page, 'aside')).toEqual([]);

@@ -45,7 +45,7 @@ async function drag(page: Page, from: string, to: string) {
 }
 const wires = (page: Page) => page.locator('svg.bench .wire');
 const pole = (page: Page) => page.getByRole('switch', { name: /^S1 pole 1/ });
-const shelf = (page: Page) => page.getByRole('region', { name: 'Shelf' });
+const shelf = (page: Page) => page.getByRole('region', { name: 'Parts' });
 const news = (page: Page, text: string | RegExp) => eventually(page.getByRole('status').filter({ hasText: text })).toHaveCount(1);
 
 /** Supply and rails; a memory at d12 with all addresses and /CE low, /WE high; a switch at e5 between minus and /OE; an LED at D0. */
@@ -81,7 +81,7 @@ describe('an LED that a switch lights through a memory', () => {
     await page.goto('/');
     await page.setViewportSize({ width: 1600, height: 900 });
     await openEmpty(page);
-    await page.getByRole('button', { name: 'Shelf', exact: true }).click();
+    await page.getByRole('button', { name: 'Parts', exact: true }).click();
     const take = async (search: string) => {
       await shelf(page).getByRole('searchbox').fill(search);
       return shelf(page).locator('.ware').first();
@@ -95,7 +95,7 @@ describe('an LED that a switch lights through a memory', () => {
     const above = await at(page, '+j12');
     await page.mouse.click(above.x, above.y - 70);
     await eventually(supply(page)).toBeVisible();
-    await page.getByRole('button', { name: 'Fold the notebook away' }).click();
+    await page.getByRole('button', { name: 'Hide panel' }).click();
     await page.getByRole('button', { name: 'Fit', exact: true }).click();
     await put('eeprom 2k x 8', 'd12');
     await eventually(page.locator('[data-part=U1]').first()).toBeVisible();
@@ -157,13 +157,13 @@ describe('an LED that a switch lights through a memory', () => {
     await news(page, 'row 1 column a');
     await keys('ArrowUp', 1);
     await keys('ArrowRight', 19);
-    await news(page, 'row 20 column b, net of U1 D0');
+    await news(page, 'row 20 column b, connected to U1 D0');
     await keys('Enter', 1);
-    await news(page, 'A wire begins at b20.');
+    await news(page, 'Wire from b20.');
     await keys('ArrowRight', 20);
-    await news(page, 'row 40 column b, net of D1 anode');
+    await news(page, 'row 40 column b, connected to D1 anode');
     await keys('Enter', 1);
-    await news(page, 'W1 joins b20 and b40.');
+    await news(page, 'W1 connects b20 to b40.');
     for (const [from, to] of TIES.filter(([from]) => from !== 'b20')) await type(`wire ${from} to ${to}`);
     await eventually(wires(page)).toHaveCount(TIES.length);
     await tabTo(page, /^Bench supply PS1, off/, 120);
@@ -196,7 +196,7 @@ describe('what stands', () => {
     await page.keyboard.press('Control+k');
     await page.keyboard.type('select R1');
     await page.keyboard.press('Enter');
-    const card = page.getByRole('region', { name: 'What is chosen' });
+    const card = page.getByRole('region', { name: 'Selection' });
     const ohms = card.getByRole('textbox', { name: 'ohms' });
     await ohms.fill('4k7');
     await page.keyboard.press('Enter');
@@ -212,7 +212,7 @@ describe('what stands', () => {
   test('a hole that is taken is refused beside the pointer, by the name of what is in it', async ({ page }) => {
     await page.goto('/');
     await eventually(supply(page)).toBeVisible();
-    await page.getByRole('button', { name: 'Shelf', exact: true }).click();
+    await page.getByRole('button', { name: 'Parts', exact: true }).click();
     await shelf(page).getByRole('searchbox').fill('push button');
     await page.keyboard.press('Enter');
     const { x, y } = await at(page, 'e2');

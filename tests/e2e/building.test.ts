@@ -21,7 +21,7 @@ async function buildAndProve(page: Page, called: string, rows: number) {
   await radio(page, 'loaded');
   await page.getByRole('button', { name: 'Build the bench' }).click();
   await eventually(title(page)).toHaveText(called);
-  await page.getByRole('button', { name: 'Prove every row' }).click();
+  await page.getByRole('button', { name: 'Prove all rows' }).click();
   await eventually(notebook(page)).toContainText(`All ${rows} rows are right: 100 %.`);
   await page.getByRole('tab', { name: 'Lists' }).click();
   await page.getByRole('navigation', { name: 'Lists' }).getByRole('link', { name: /^Text/ }).click();
@@ -76,7 +76,7 @@ describe('a bench built from the table', () => {
       if (shows === 'loads') {
         await page.getByRole('combobox', { name: /^Current in an LED/ }).selectOption({ label: '15 mA' });
         await eventually(page.getByLabel('Colour of fan')).toBeVisible();
-        await eventually(page.getByText('What drives them')).toHaveCount(0);
+        await eventually(page.getByText('Driven by')).toHaveCount(0);
       }
       expect(await buildAndProve(page, called, rows), shows).toMatch(kind);
     }

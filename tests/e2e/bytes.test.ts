@@ -160,12 +160,12 @@ describe('a read-out of the real chip', () => {
     await openBytes(page);
     await give(page, 'more.csv', 'address,byte\n0x00,0x12\n0x100,0x55\n');
     await page.getByRole('button', { name: 'Merge it into U1' }).click();
-    await eventually(fault(page)).toContainText('At 0x000 U1 holds 80 and the file gives 12. Say which of the two counts.');
+    await eventually(fault(page)).toContainText('At 0x000 U1 holds 80 and the file gives 12. Say which of the two to keep.');
     await page.getByRole('button', { name: 'Keep what U1 holds' }).click();
     await eventually(fault(page)).toHaveCount(0);
     await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown so once the supply is on.');
     await page.getByRole('button', { name: 'Merge it into U1' }).click();
-    await page.getByRole('button', { name: 'Let the file win' }).click();
+    await page.getByRole('button', { name: "Take the file's bytes" }).click();
     await eventually(headline(page)).toHaveText('31 of 32 rows are stored as wanted, and shown so once the supply is on.');
   });
 });
@@ -178,7 +178,7 @@ test('addresses that nobody asks for are filled as chosen, and the pins that wir
   await elsewhere.selectOption({ label: '00' });
   expect((await saved(page, 'Binary')).subarray(32).every((b) => b === 0)).toBe(true);
   expect((await saved(page, 'Intel HEX')).toString().split('\n').length).toBeGreaterThan(2048 / 16);
-  await elsewhere.selectOption({ label: 'the table again' });
+  await elsewhere.selectOption({ label: 'repeat the table' });
   const again = await saved(page, 'Binary');
   for (let at = 0; at < 2048; at += 32) expect([...again.subarray(at, at + 32)]).toEqual(rows);
   // a tie that is loose does no harm then
@@ -202,7 +202,7 @@ test('a static RAM that loses its supply is told to hold nothing of the table an
   const put = page.getByRole('button', { name: 'Store it in U1' });
   await put.click();
   await eventually(page.getByRole('alert').filter({ hasText: 'U1' })).toHaveText(
-    /^\s*U1 holds its bytes only while it has its supply, and it has none now: they would be lost\. Switch the supply on, then store them\./,
+    /^\s*U1 is volatile and has no supply now, so its bytes would be lost\. Switch the supply on, then store them\./,
   );
   await eventually(headline(page)).not.toHaveText(/^All 32 rows are stored/);
   await supply(page).click();

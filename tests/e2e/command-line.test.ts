@@ -62,7 +62,7 @@ test('the notebook, a plan and the look by name', async ({ page }) => {
   await type('switch PS1 on');
   await showsByte(page, 0xff);
   await type('meter volts at +j8');
-  await eventually(page.getByRole('button', { name: 'Take the meter off +j8' })).toBeVisible();
+  await eventually(page.getByRole('button', { name: 'Remove the meter at +j8' })).toBeVisible();
 });
 
 test('the key list opens by ? and closes by Escape; single keys can be turned off', async ({ page }) => {

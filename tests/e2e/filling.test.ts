@@ -12,7 +12,7 @@ const row = (page: Page, n: number) => page.getByRole('grid', { name: 'Truth tab
 const wantedOf = async (page: Page, n: number) => (await row(page, n).locator('.want').allTextContents()).join('');
 const unfold = (page: Page, name: string) => page.locator('summary', { hasText: name }).click();
 const refusal = (page: Page) => page.locator('.table-page > .fault');
-const rulesText = (page: Page) => page.getByLabel('Rules for the outputs, one a line');
+const rulesText = (page: Page) => page.getByLabel('Rules for the outputs, one per line');
 const rulesFault = (page: Page) => page.locator('#rules-fault');
 
 async function openTable(page: Page, name: string) {
@@ -28,7 +28,7 @@ const copied = (page: Page, text: string) => page.evaluate((t) => navigator.clip
 describe('a number table', () => {
   test('fills the columns that there are, adds those that are missing, and says when there are too few pins', async ({ page }) => {
     await openTable(page, 'greenhouse');
-    const choose = (title: string) => page.getByLabel('Fill by a number table').selectOption({ label: title });
+    const choose = (title: string) => page.getByLabel('Fill from a number table').selectOption({ label: title });
     await choose('Decimal digit on a 7-segment display');
     // outputs from the right: vent is segment a; the eighth keeps what it had, and numbers above 9 are free
     await eventually.poll(() => wantedOf(page, 1)).toMatch(/^.0000110$/);
@@ -38,7 +38,7 @@ describe('a number table', () => {
     await eventually.poll(() => wantedOf(page, 3)).toMatch(/^...00010$/);
     await choose('Square of a number');
     await eventually(refusal(page)).toContainText(
-      '"Square of a number" needs 10 outputs, and the bench\'s memories have 8 data pins. Put one more memory on the bench, or take inputs out.',
+      '"Square of a number" needs 10 outputs, and the bench\'s memories have 8 data pins. Place one more memory on the bench, or remove inputs.',
     );
     await page.getByRole('button', { name: /^Undo/ }).click();
     await page.getByRole('button', { name: /^Undo/ }).click();
@@ -47,7 +47,7 @@ describe('a number table', () => {
 
   test('takes a word wider than one memory: squares of eight bits on two', async ({ page }) => {
     await openTable(page, 'ticket-counter');
-    await page.getByLabel('Fill by a number table').selectOption({ label: 'Square of a number' });
+    await page.getByLabel('Fill from a number table').selectOption({ label: 'Square of a number' });
     // the digits' rules gave way, the names that only they spoke of went along, and the sixteenth output was added
     await eventually(rulesText(page)).toHaveValue(/^\{Q15, tg, .*ua\} = \{T3, .*U0\} times \{T3, .*U0\}$/);
     expect(await wantedOf(page, 15)).toBe('0000000011100001');
@@ -69,8 +69,9 @@ describe('a spreadsheet', () => {
   test('goes out as CSV and comes back the same, free cells included; a wrong line is named', async ({ page }) => {
     await openTable(page, 'greenhouse');
     await row(page, 3).locator('.want').nth(2).click();
+    await page.keyboard.press('1');
     await eventually.poll(() => wantedOf(page, 3)).toBe('00110001');
-    await row(page, 3).locator('.want').nth(2).click();
+    await page.keyboard.press('-');
     await eventually.poll(() => wantedOf(page, 3)).toBe('00–10001');
     const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Save CSV' }).click()]);
     const csv = readFileSync(await download.path(), 'utf8');
@@ -163,6 +164,7 @@ describe('inputs and outputs', () => {
     await eventually(headline(page)).toHaveText('All 128 rows are stored as wanted, and shown so once the supply is on.');
     // another rule for one of them, stored: the LED follows
     await row(page, 0).locator('.want').first().click();
+    await page.keyboard.press((await wantedOf(page, 0)).startsWith('1') ? '0' : '1');
     await eventually(headline(page)).toHaveText('127 of 128 rows are stored as wanted, and shown so once the supply is on.');
     await page.getByRole('button', { name: /^Store it in/ }).click();
     await eventually(headline(page)).toHaveText('All 128 rows are stored as wanted, and shown so once the supply is on.');

@@ -6,8 +6,8 @@ import { eventually, test } from '../support/e2e.ts';
 import { led, sensor, showsByte, supply } from './hands.ts';
 
 const title = (page: Page) => page.getByRole('heading', { level: 1 }).getByRole('button');
-const shelf = (page: Page) => page.getByRole('region', { name: 'Shelf' });
-const notebook = (page: Page) => page.getByRole('complementary', { name: 'Notebook' });
+const shelf = (page: Page) => page.getByRole('region', { name: 'Parts' });
+const notebook = (page: Page) => page.getByRole('complementary', { name: 'Panel' });
 
 async function another(page: Page, name: string | RegExp, called = String(name)) {
   await eventually(supply(page)).toBeVisible();
@@ -56,9 +56,9 @@ describe('a newcomer', () => {
   test('lights an LED from a switch through a memory, on an empty bench with shelf and notebook open', async ({ page }) => {
     await page.goto('/');
     await page.setViewportSize({ width: 1440, height: 900 });
-    await another(page, /^New, empty/, 'New bench');
-    await eventually(notebook(page).getByRole('heading', { level: 2 })).toContainText('The bench is bare');
-    await notebook(page).getByRole('button', { name: 'Parts are on the shelf.' }).click();
+    await another(page, /^New bench/, 'New bench');
+    await eventually(notebook(page).getByRole('heading', { level: 2 })).toContainText('The bench is empty');
+    await notebook(page).getByRole('button', { name: 'Open Parts.' }).click();
 
     await put(page, /^EEPROM 2K × 8/, 'e', 11);
     await put(page, /^DIP switch/, 'e', 28);
@@ -91,13 +91,13 @@ describe('a newcomer', () => {
     // an erased memory shines at every address: the byte of address 0 is set from the screen
     const chip = await hole(page, 'f', 17);
     await page.mouse.click(chip.x, chip.y + 15);
-    await page.getByRole('button', { name: 'Close-up and bytes' }).click();
+    await page.getByRole('button', { name: 'Inside view and bytes' }).click();
     const store = page.getByRole('form', { name: 'Store a byte' });
     await store.getByLabel('the byte').fill('FE');
     await store.getByRole('button', { name: 'Store' }).click();
     await eventually(store.getByRole('status')).toHaveText('FE is stored at 000.');
     await eventually(led(page, 'D1')).toHaveAccessibleName(/^D1, dark/);
-    await page.getByRole('button', { name: 'Close the close-up' }).click();
+    await page.getByRole('button', { name: 'Close the inside view' }).click();
 
     await page.getByRole('switch', { name: /^S1 pole 1/ }).click();
     await eventually(led(page, 'D1')).toHaveAccessibleName(/^D1, lit/);
@@ -107,25 +107,25 @@ describe('a newcomer', () => {
     await page.goto('/');
     await another(page, 'Greenhouse watch, the vent LED stays dark');
     await eventually(notebook(page).getByRole('region', { name: 'About this bench' })).toContainText('Ask why it does not.');
-    await page.getByRole('button', { name: 'Shelf', exact: true }).click();
+    await page.getByRole('button', { name: 'Parts', exact: true }).click();
     await led(page, 'vent').click();
     await eventually(notebook(page).getByRole('heading', { level: 2 })).toContainText('is dark');
-    await eventually(notebook(page).getByRole('region', { name: 'Proof' })).toContainText('other LEDs change too: mister, blind.');
-    await notebook(page).getByRole('button', { name: 'Make this change' }).click();
+    await eventually(notebook(page).getByRole('region', { name: 'Tested fix' })).toContainText('other LEDs change too: mister, blind.');
+    await notebook(page).getByRole('button', { name: 'Apply' }).click();
     await eventually(led(page, 'vent')).toHaveAccessibleName(/^vent, lit/);
   });
 
   test('writes 5A at address 3 as the bench says, and reads it back', async ({ page }) => {
     await page.goto('/');
     await another(page, 'Greenhouse watch, the vent LED stays dark');
-    await page.getByRole('button', { name: 'Shelf', exact: true }).click();
+    await page.getByRole('button', { name: 'Parts', exact: true }).click();
     await led(page, 'vent').click();
-    await eventually(page.getByRole('region', { name: 'What is chosen' })).toBeVisible();
+    await eventually(page.getByRole('region', { name: 'Selection' })).toBeVisible();
     // what was chosen and asked on the bench before does not come along
     await another(page, 'Greenhouse watch, to be written by hand');
-    await eventually(page.getByRole('region', { name: 'What is chosen' })).toHaveCount(0);
+    await eventually(page.getByRole('region', { name: 'Selection' })).toHaveCount(0);
     await eventually(notebook(page).getByRole('region', { name: 'About this bench' })).toContainText('To write a byte');
-    await page.getByRole('button', { name: 'Shelf', exact: true }).click();
+    await page.getByRole('button', { name: 'Parts', exact: true }).click();
 
     await supply(page).click();
     for (const name of ['hot', 'damp']) await sensor(page, name).click();
@@ -144,10 +144,10 @@ describe('a newcomer', () => {
   test('on a small window lays one wire after another from the shelf that then folds away', async ({ page }) => {
     await page.goto('/');
     await page.setViewportSize({ width: 390, height: 844 });
-    await another(page, /^New, empty/, 'New bench');
-    await notebook(page).getByRole('button', { name: 'Parts are on the shelf.' }).click();
+    await another(page, /^New bench/, 'New bench');
+    await notebook(page).getByRole('button', { name: 'Open Parts.' }).click();
     await shelf(page).getByTitle('red').click();
-    await eventually(page.getByText('In the hand: a red wire. Choose where it begins.')).toBeVisible();
+    await eventually(page.getByText('Placing a red wire. Click its first hole.')).toBeVisible();
     await eventually(shelf(page)).toHaveCount(0);
     for (const [from, to] of [
       ['PS1.+', ['+j', 3]],
@@ -162,7 +162,7 @@ describe('a newcomer', () => {
       }
     }
     await eventually(page.locator('svg.bench .wire')).toHaveCount(2);
-    await page.getByRole('button', { name: 'Put it away' }).click();
-    await eventually(page.getByText('In the hand: ')).toHaveCount(0);
+    await page.getByRole('button', { name: 'Cancel' }).click();
+    await eventually(page.getByText('Placing ')).toHaveCount(0);
   });
 });

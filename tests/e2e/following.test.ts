@@ -6,7 +6,7 @@ describe('the card followed', () => {
   test('on a telephone names and rings one move after the other, and three bytes are in', async ({ page }) => {
     await page.setViewportSize({ width: 390, height: 844 });
     await page.goto('/?plan=wind-vane#build/card');
-    await page.getByRole('button', { name: 'Put an erased memory in' }).click();
+    await page.getByRole('button', { name: 'Insert an erased memory' }).click();
     await page.getByRole('button', { name: 'Follow the card' }).click();
     const move = page.locator('.follow-now');
     await eventually(move).toBeInViewport();
@@ -25,7 +25,7 @@ describe('the card followed', () => {
       if (says.startsWith('Press')) presses += 1;
       await eventually(move).not.toHaveText(says);
     }
-    await eventually(page.locator('aside')).toContainText('13 of 16 bytes are still to be written.');
+    await eventually(page.locator('aside')).toContainText('13 of 16 bytes still to write.');
     await eventually(move).toBeInViewport();
   });
 });
@@ -41,7 +41,7 @@ test('an LED that was asked about, and is in sight, keeps the bench from nothing
   await eventually(page.locator('.pointer-ring')).toBeVisible();
   await page.getByRole('switch', { name: /^\/OE/ }).click();
   await page.getByRole('button', { name: /^write/ }).click();
-  await eventually(page.getByRole('region', { name: 'Timing strip' })).toBeVisible();
+  await eventually(page.getByRole('region', { name: 'Timing diagram' })).toBeVisible();
   const lowest = async () => {
     const boxes = await Promise.all((await page.locator('.board-case').all()).map((b) => b.boundingBox()));
     return Math.max(...boxes.map((b) => (b ? b.y + b.height : Number.NaN)));

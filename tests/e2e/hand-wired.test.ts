@@ -20,11 +20,11 @@ describe('two memories wired by hand', () => {
     await eventually(notebook(page)).toContainText('U1 has no write button of its own on this bench');
     await eventually(notebook(page)).toContainText("It puts the table's bytes into U1 and U2 in one step");
     await page.getByRole('button', { name: /^Load the image at once/ }).click();
-    await eventually(notebook(page)).toContainText('Every byte that the table asks of U1 and U2 is in.');
+    await eventually(notebook(page)).toContainText('Every byte that the table wants in U1 and U2 is in.');
     await page.getByRole('button', { name: /^Undo/ }).click();
     await page.getByRole('button', { name: /^Load the image at once/ }).click();
-    await page.getByRole('link', { name: 'Prove every row' }).click();
-    await page.getByRole('button', { name: 'Prove every row' }).click();
+    await page.getByRole('link', { name: 'Prove all rows' }).click();
+    await page.getByRole('button', { name: 'Prove all rows' }).click();
     await eventually(notebook(page)).toContainText('All 4 rows are right: 100 %.');
     await page.getByRole('link', { name: 'Build sheet' }).click();
     const sheet = page.getByRole('region', { name: 'Build sheet', exact: true });

@@ -7,9 +7,9 @@ import { eventually, expect, test } from '../support/e2e.ts';
 import { readVcd } from '../support/vcd.ts';
 import { sensor, supply, tabTo } from './hands.ts';
 
-const closeUp = (page: Page) => page.getByRole('region', { name: 'Close-up of U1' });
-const strip = (page: Page) => page.getByRole('region', { name: 'Timing strip' });
-const value = (page: Page, name: string) => closeUp(page).locator('.block', { hasText: name }).locator('output');
+const inside = (page: Page) => page.getByRole('region', { name: 'Inside view of U1' });
+const strip = (page: Page) => page.getByRole('region', { name: 'Timing diagram' });
+const value = (page: Page, name: string) => inside(page).locator('.block', { hasText: name }).locator('output');
 
 /** The erased bench with the byte 0x0A written at address 5. */
 async function write(page: Page) {
@@ -27,44 +27,44 @@ async function write(page: Page) {
   await eventually(strip(page)).toContainText('write of 0A at 0x005: stored');
 }
 
-describe('the close-up of a chip', () => {
+describe('the inside view of a chip', () => {
   test('opens by double click, shows what the memory does, follows the switches, and closes', async ({ page }) => {
     await page.goto('/?plan=greenhouse');
     await supply(page).click();
     await page.getByRole('button', { name: /^U1, EEPROM/ }).dblclick();
-    await eventually(closeUp(page)).toContainText('It reads');
+    await eventually(inside(page)).toContainText('Reading');
     await eventually(value(page, 'address pins')).toHaveText('0x000');
     await eventually(value(page, 'byte on the bus')).toHaveText('80');
-    await eventually(closeUp(page).locator('td[aria-current]')).toHaveText('80');
+    await eventually(inside(page).locator('td[aria-current]')).toHaveText('80');
     await sensor(page, 'hot').click();
     await eventually(value(page, 'address pins')).toHaveText('0x001');
-    await eventually(closeUp(page).getByText('pin 8 A0, high')).toBeAttached();
-    await closeUp(page).getByRole('button', { name: 'Close' }).click();
-    await eventually(closeUp(page)).toHaveCount(0);
+    await eventually(inside(page).getByText('pin 8 A0, high')).toBeAttached();
+    await inside(page).getByRole('button', { name: 'Close' }).click();
+    await eventually(inside(page)).toHaveCount(0);
   });
 
   test.for([
     [1440, 900],
     [820, 1180],
     [390, 844],
-  ] as const)('at %i × %i leaves its chip in sight, with the notebook open or folded', async ([width, height], { page }) => {
+  ] as const)('at %i × %i leaves its chip in sight, with the panel shown or hidden', async ([width, height], { page }) => {
     await page.setViewportSize({ width, height });
     await page.goto('/?plan=greenhouse');
     const chip = page.locator('[data-part="U1"] .chip-body, .memory-chip .chip-body').first();
     for (const fold of [false, true]) {
-      if (fold) await page.getByRole('button', { name: 'Fold the notebook away' }).click();
+      if (fold) await page.getByRole('button', { name: 'Hide panel' }).click();
       await page.locator('.memory-chip').click({ position: { x: 12, y: 12 } });
-      await page.getByRole('button', { name: /^Close-up/ }).click();
-      await eventually(closeUp(page)).toBeVisible();
+      await page.getByRole('button', { name: /^Inside view/ }).click();
+      await eventually(inside(page)).toBeVisible();
       await eventually
         .poll(async () => {
-          const [c, p] = [await chip.boundingBox(), await closeUp(page).boundingBox()];
+          const [c, p] = [await chip.boundingBox(), await inside(page).boundingBox()];
           if (!c || !p) return 'not there';
           const apart = c.x + c.width <= p.x || p.x + p.width <= c.x || c.y + c.height <= p.y || p.y + p.height <= c.y;
           return apart && c.x >= 0 && c.y >= 0 && c.x + c.width <= width && c.y + c.height <= height ? 'in sight' : 'hidden';
         })
         .toBe('in sight');
-      await closeUp(page).getByRole('button', { name: 'Close' }).click();
+      await inside(page).getByRole('button', { name: 'Close' }).click();
     }
   });
 
@@ -73,13 +73,13 @@ describe('the close-up of a chip', () => {
     await eventually(page.getByRole('button', { name: /^U1, EEPROM/ })).toBeVisible();
     await tabTo(page, /^U1, EEPROM/, 40);
     await page.keyboard.press('Enter');
-    await eventually(closeUp(page)).toContainText('There is no supply');
+    await eventually(inside(page)).toContainText('There is no supply');
     await page.keyboard.press('Escape');
-    await eventually(closeUp(page)).toHaveCount(0);
+    await eventually(inside(page)).toHaveCount(0);
     await page.keyboard.press('Control+k');
     await page.keyboard.type('inside view U1');
     await page.keyboard.press('Enter');
-    await eventually(closeUp(page)).toBeVisible();
+    await eventually(inside(page)).toBeVisible();
     for (const theme of ['Dark theme', 'Light theme']) {
       await page.getByRole('button', { name: theme }).click();
       const { violations } = await new AxeBuilder({ page }).include('inside-view').setLegacyMode().analyze();
@@ -88,10 +88,10 @@ describe('the close-up of a chip', () => {
   });
 });
 
-describe('the timing strip', () => {
+describe('the timing diagram', () => {
   test('shows a write with its figures, and at the cursor what was latched then', async ({ page }) => {
     await write(page);
-    await eventually(strip(page).locator('.bar', { hasText: '/WE surely low' })).toContainText(/1\d\d ns\s*at least 100 ns/);
+    await eventually(strip(page).locator('.bar', { hasText: '/WE low, guaranteed' })).toContainText(/1\d\d ns\s*at least 100 ns/);
     await eventually(strip(page).locator('.wave-mark')).toHaveText(['address latched', 'data latched']);
     await page.getByRole('button', { name: /^U1, EEPROM/ }).dblclick();
     await eventually(value(page, 'latched address')).toHaveText('none');
@@ -108,16 +108,16 @@ describe('the timing strip', () => {
     await eventually(value(page, 'latched byte')).toHaveText('0A');
     await strip(page).getByRole('button', { name: 'Back to now' }).click();
     await eventually(value(page, 'latched address')).toHaveText('none');
-    await eventually(closeUp(page).locator('td[aria-current]')).toHaveText('0A');
+    await eventually(inside(page).locator('td[aria-current]')).toHaveText('0A');
   });
 
   test('replays a write so slowly that the address is seen to be latched before the byte', async ({ page }) => {
     await write(page);
     await page.getByRole('button', { name: /^U1, EEPROM/ }).dblclick();
     await strip(page).getByRole('button', { name: 'Replay slowly' }).click();
-    await eventually(closeUp(page)).toContainText('The strobe has fallen: address 0x005 is latched');
+    await eventually(inside(page)).toContainText('Write strobe low: address 0x005 is latched');
     await eventually(value(page, 'latched byte')).toHaveText('none');
-    await eventually(closeUp(page)).toContainText('the byte 0A is latched for address 0x005');
+    await eventually(inside(page)).toContainText('byte 0A is latched for address 0x005');
   });
 
   test('leaves as a value change dump with the same pulse', async ({ page }) => {

@@ -42,7 +42,7 @@ test('an overloaded LED goes dark after a while, says what killed it, and is rep
   const why = page.getByRole('tabpanel', { name: 'Why' });
   await eventually(why.getByRole('heading', { level: 2 })).toContainText(/porch.* is damaged/);
   await eventually(why).toContainText('limit 30 mA');
-  await why.getByRole('button', { name: /^(Make this change|Put a new one in)$/ }).click();
+  await why.getByRole('button', { name: /^(Apply|Replace it)$/ }).click();
   await eventually(led(page, 'porch')).toHaveAccessibleName(/^porch, lit, [\d.]+ mA$/);
   await eventually(why.getByRole('heading', { level: 2 })).toContainText(/porch.* is lit/);
   await eventually(page.locator('.damage')).toHaveCount(0);

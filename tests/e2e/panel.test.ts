@@ -25,10 +25,10 @@ describe('a broken plan is mended from what Why says', () => {
     // the LED asked about is ringed, and what else the page speaks of is marked; of an LED put in backwards it speaks of nothing else
     await eventually(page.locator('.pointer-ring')).toHaveCount(1);
     if (name !== 'mister') await eventually(page.locator('.spoken-ring, .wire.spoken')).not.toHaveCount(0);
-    await why.getByRole('button', { name: 'Make this change' }).click();
+    await why.getByRole('button', { name: 'Apply' }).click();
     await eventually(led(page, name)).toHaveAccessibleName(new RegExp(`^${name}, lit`));
     await eventually(why.getByRole('heading', { level: 2 })).toContainText(new RegExp(`${name}.* is lit`));
-    await why.getByRole('button', { name: 'Take the change back' }).click();
+    await why.getByRole('button', { name: 'Undo it' }).click();
     await eventually(led(page, name)).toHaveAccessibleName(new RegExp(`^${name}, ${look}`));
   });
 });
@@ -96,12 +96,12 @@ test('the meter reads what the LED draws and what Why says of its pin and its re
   await panel.getByRole('radio', { name: 'amps' }).check();
   await put('R7.1');
   await eventually(output).toHaveText([dropped, amps]);
-  await page.getByRole('button', { name: 'Take the meter off R7.1' }).click();
+  await page.getByRole('button', { name: 'Remove the meter at R7.1' }).click();
   await eventually(output).toHaveText([dropped]);
   // armed for amps, a touch of an LED measures what goes through it; for volts it still asks why
   const { id } = read('greenhouse').parts.find((part) => part.label === 'all well')!;
   await led(page, 'all well').click();
-  await eventually(page.getByRole('button', { name: `Take the meter off ${id}.1` })).toBeVisible();
+  await eventually(page.getByRole('button', { name: `Remove the meter at ${id}.1` })).toBeVisible();
   await eventually(output).toHaveText([dropped, amps]);
   await led(page, 'fan').click();
   await eventually(output).toHaveText([dropped, '0 A']);

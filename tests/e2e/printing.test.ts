@@ -16,9 +16,9 @@ describe('the printed programming card', () => {
   }) => {
     await page.goto('/?plan=wind-vane#build/card');
     await page.getByRole('link', { name: 'Print the card' }).click();
-    await eventually(card(page)).toContainText('this card is for a memory that is still erased');
-    await eventually(card(page)).toContainText(/16 bytes, \d+ moves of a switch \(fewest moves: proven.*about \d+ (s|min)\./);
-    await eventually(card(page)).toContainText('Begin with all of its switches open.');
+    await eventually(card(page)).toContainText('This card is for an erased memory');
+    await eventually(card(page)).toContainText(/16 bytes, \d+ switch moves \(proven the fewest.*about \d+ (s|min)\./);
+    await eventually(card(page)).toContainText('Start with all switches of the bench open.');
     await eventually(rows(page)).toHaveCount(17);
     await eventually(card(page).locator('tbody .box')).toHaveCount(32);
     // row 0 of the vane's table: north alone
@@ -36,18 +36,18 @@ describe('the printed programming card', () => {
     await page.getByRole('link', { name: 'Print the card' }).click();
     await eventually(rows(page)).toHaveCount(3);
     await eventually(card(page)).toContainText(
-      'Begin with these switches as they stand on this bench: close S1 pole 4 (G0); all others open.',
+      'Start with these switches as they are on this bench: close S1 pole 4 (G0); all others open.',
     );
     await page.getByLabel('all bytes, for an erased memory').check();
     await eventually(rows(page)).toHaveCount(17);
     // the memory in a hand has seen none of these switches
-    await eventually(card(page)).toContainText('Begin with all of its switches open.');
+    await eventually(card(page)).toContainText('Start with all switches of the bench open.');
   });
 
   test('stands in the build sheet too, for an erased memory where this one holds every byte', async ({ page }) => {
     await page.goto('/?plan=wind-vane#sheet');
     const section = page.locator('build-sheet section').filter({ has: page.getByRole('heading', { name: 'Programming card' }) });
-    await eventually(section.first()).toContainText('This card is for a memory that is still erased.');
+    await eventually(section.first()).toContainText('This card is for an erased memory.');
     await eventually(section.first().getByRole('row')).toHaveCount(17);
   });
 

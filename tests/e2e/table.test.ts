@@ -24,7 +24,7 @@ async function openErased(page: Page, wanted: Plan['wanted'] | undefined): Promi
 }
 
 async function fillRules(page: Page, text: string): Promise<void> {
-  await page.getByLabel('Rules for the outputs, one a line').fill(text);
+  await page.getByLabel('Rules for the outputs, one per line').fill(text);
   await page.getByRole('button', { name: /^Fill the table/ }).click();
 }
 
@@ -38,7 +38,7 @@ describe('a table', () => {
     await page.goto('/');
     await openErased(page, undefined);
     await page.getByRole('button', { name: 'Start a table' }).click();
-    await eventually(headline(page)).toHaveText('32 rows, and nothing is asked of them yet.');
+    await eventually(headline(page)).toHaveText('32 rows, none wanted yet.');
     const rules = [
       'vent = (A0 or A1) and not A3 and not A4',
       'fan = (A0 or A1) and (A3 or A4)',
@@ -73,14 +73,18 @@ describe('a table', () => {
     await page.getByRole('button', { name: /^Undo/ }).click();
     await eventually(headline(page)).toHaveText(/stored as wanted|None of the 32 rows is stored/);
     await page.getByRole('button', { name: /^Undo/ }).click();
-    await eventually(headline(page)).toHaveText('32 rows, and nothing is asked of them yet.');
+    await eventually(headline(page)).toHaveText('32 rows, none wanted yet.');
   });
 
   test('is changed by clicks and keys, each taken back by itself', async ({ page }) => {
     await page.goto('/?plan=greenhouse#table');
     await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown so once the supply is on.');
     expect(await wantedOf(page, 0)).toBe('10000000');
+    // a click only selects
     await row(page, 0).locator('.want').nth(7).click();
+    await eventually(row(page, 0).locator('.want').nth(7)).toHaveAttribute('aria-selected', 'true');
+    expect(await wantedOf(page, 0)).toBe('10000000');
+    await page.getByRole('button', { name: 'Set to 1', exact: true }).click();
     await eventually.poll(() => wantedOf(page, 0)).toBe('10000001');
     await eventually(headline(page)).toHaveText('31 of 32 rows are stored as wanted, and shown so once the supply is on.');
     await eventually(row(page, 0).locator('.off')).toHaveCount(2);
@@ -99,16 +103,18 @@ describe('a table', () => {
   test('says which cells depart from the rules, and goes back to them in one act', async ({ page }) => {
     await page.goto('/?plan=greenhouse#table');
     await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown so once the supply is on.');
-    const note = page.getByRole('region', { name: 'By hand, not by the rules' });
+    const note = page.getByRole('region', { name: 'Set by hand, against the rules' });
     await fillRules(page, 'vent = (hot or damp) and not windy and not raining');
     await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown so once the supply is on.');
     await eventually(note).toHaveCount(0);
     // vent is the last column: row 0 becomes 1, row 1 becomes free
     await row(page, 0).locator('.want').nth(7).click();
+    await page.keyboard.press('1');
     await row(page, 1).locator('.want').nth(7).click();
+    await page.getByRole('button', { name: "Set to don't care" }).click();
     await eventually(note).toContainText('vent in rows');
-    await eventually(row(page, 0).getByRole('gridcell', { name: '1, by hand; the rules say 0' })).toHaveCount(1);
-    await eventually(row(page, 1).getByRole('gridcell', { name: 'free, by hand; the rules say 1' })).toHaveCount(1);
+    await eventually(row(page, 0).getByRole('gridcell', { name: '1, set by hand; the rules give 0' })).toHaveCount(1);
+    await eventually(row(page, 1).getByRole('gridcell', { name: "don't care, set by hand; the rules give 1" })).toHaveCount(1);
     await eventually(page.locator('row-grid [data-by-hand]')).toHaveCount(3);
     await note.getByRole('button', { name: 'Show row 1, vent' }).click();
     await note.getByRole('button', { name: 'vent: back to the rules' }).click();
@@ -227,7 +233,7 @@ describe('bytes', () => {
 
 test('what the memory replaces is counted, written and drawn', async ({ page }) => {
   await page.goto('/?plan=greenhouse#table');
-  await unfold(page, 'What the memory replaces');
+  await unfold(page, 'Gates the memory replaces');
   await eventually(page.locator('gates-panel')).toContainText(/8 outputs of \d+ products would take \d+ gates in \d+ packages/);
   await page.getByLabel('Output drawn').selectOption({ label: 'heater' });
   await eventually(page.locator('.sum')).toHaveText('heater = dark AND NOT hot');
@@ -255,10 +261,10 @@ test('above eight inputs the shortest sum is bounded in words, and the packages 
     large(11, 1, (row) => Math.imul(row + 1, 2654435761) >>> 13),
   );
   await page.getByRole('tab', { name: 'Table' }).click();
-  await unfold(page, 'What the memory replaces');
+  await unfold(page, 'Gates the memory replaces');
   const said = page.locator('gates-panel .shortness');
   await eventually(said).toHaveText(
-    /^A short sum of \d+ products\. Any sum has at least \d+: there are as many rows of 1 of which no product holds two\./,
+    /^A short sum of \d+ products\. Any sum needs at least \d+: that many rows of 1 cannot share a product\./,
   );
   const [short, least] = (await said.textContent())!.match(/\d+/g)!.map(Number);
   // this function has no regularity: four fifths of what was found are surely needed
@@ -276,13 +282,13 @@ test('long work on the sums says which output it is at, and can be stopped and b
     large(16, 8, (row) => Math.imul(row + 1, 2654435761) >>> 13),
   );
   await page.getByRole('tab', { name: 'Table' }).click();
-  await unfold(page, 'What the memory replaces');
+  await unfold(page, 'Gates the memory replaces');
   const panel = page.locator('gates-panel');
-  await eventually(panel).toContainText('Looking for the shortest sum of F0 …');
+  await eventually(panel).toContainText('Searching for the shortest sum of F0 …');
   await panel.getByRole('button', { name: 'Stop' }).click();
-  await eventually(panel).toContainText('It was stopped.');
-  await panel.getByRole('button', { name: 'Work it out' }).click();
-  await eventually(panel).toContainText(/Looking for the shortest sum of F[1-7] …/);
+  await eventually(panel).toContainText('Stopped.');
+  await panel.getByRole('button', { name: 'Compute' }).click();
+  await eventually(panel).toContainText(/Searching for the shortest sum of F[1-7] …/);
   await panel.getByRole('button', { name: 'Stop' }).click();
 });
 
@@ -293,8 +299,8 @@ test.for([
   await page.setViewportSize({ width, height });
   await page.goto('/?plan=greenhouse-blank#table/wide');
   await eventually(row(page, 0)).toBeVisible();
-  for (const name of ['Inputs and outputs', 'Bytes', 'What the memory replaces', 'In words']) await unfold(page, name);
-  await page.getByLabel('Rules for the outputs, one a line').fill('vent = (');
+  for (const name of ['Inputs and outputs', 'Bytes', 'Gates the memory replaces', 'In words']) await unfold(page, name);
+  await page.getByLabel('Rules for the outputs, one per line').fill('vent = (');
   await eventually(page.locator('#rules-fault')).toBeVisible();
   const axe = new AxeBuilder({ page }).include('aside').withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']);
   const { violations } = await axe.setLegacyMode().analyze();

@@ -6,7 +6,7 @@ test('a change is taken back and made again, by button and by keys, and the swit
   await page.goto('/?plan=greenhouse-dark-vent');
   await led(page, 'vent').click();
   const why = page.getByRole('tabpanel', { name: 'Why' });
-  await why.getByRole('button', { name: 'Make this change' }).click();
+  await why.getByRole('button', { name: 'Apply' }).click();
   const undo = page.getByRole('button', { name: /^Undo: / });
   const redo = page.getByRole('button', { name: /^Redo: / });
   await eventually(undo).toHaveAttribute('title', /^Undo: (move|add|remove|set|turn) /);

@@ -94,11 +94,11 @@ describe('following the card', () => {
   test('the effort is said with what is proven of it', () => {
     expect(card.exact).toBe(true);
     expect(sayEffort(card)).toMatch(
-      new RegExp(`^${card.steps.length} bytes, ${card.flips} moves of a switch \\(fewest moves: proven; in order of addresses`),
+      new RegExp(`^${card.steps.length} bytes, ${card.flips} switch moves \\(proven the fewest; in address order`),
     );
     // rows whose byte reads right while it is erased need no writing, and that is said
     expect(sayEffort(card, card.steps.length)).not.toContain('other');
-    expect(sayEffort(card, card.steps.length + 4)).toMatch(/ The other 4 rows are right as their bytes stand\.$/);
+    expect(sayEffort(card, card.steps.length + 4)).toMatch(/ The other 4 rows are already right\.$/);
     expect(sayEffort({ ...card, exact: false, atLeast: card.flips - 4 })).toContain('at most 4 more than the fewest');
     expect([sayTime(60), sayTime(600)]).toEqual(['60 s', '10 min']);
   });

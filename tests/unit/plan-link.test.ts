@@ -54,7 +54,7 @@ describe('a link', () => {
     const link = await linkOf({ ...emptyBench, notes });
     expect(link.ok).toBe(false);
     expect(!link.ok && link.failure.says).toMatch(
-      /^A link to this bench would have \d+\u202f\d{3} characters; more than 30\u202f000 .* Save it as a file/,
+      /^A link to this bench would have \d+\u202f\d{3} characters; many programs cut links at 30\u202f000\. Save the bench as a file/,
     );
   });
   test('that unpacks to more than a plan can be is refused before it fills the memory', async () => {

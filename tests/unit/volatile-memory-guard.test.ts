@@ -18,7 +18,7 @@ test('bytes for a static RAM are refused while its supply is off, and only then'
   expect(answer('static-ram-2kx8', false, { '000': '5A' })).toEqual({
     code: 'edit/no-supply',
     at: 'U1',
-    says: 'U1 holds its bytes only while it has its supply, and it has none now: they would be lost. Switch the supply on, then store them.',
+    says: 'U1 is volatile and has no supply now, so its bytes would be lost. Switch the supply on, then store them.',
   });
   expect(answer('static-ram-2kx8', true, { '000': '5A' })).toBeUndefined();
   expect(answer('static-ram-2kx8', false, undefined)).toBeUndefined();

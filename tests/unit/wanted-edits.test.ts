@@ -238,7 +238,7 @@ describe('bytes for a memory of which two address pins carry the table, one is t
     bytes.set([0x33, 0x44, 0x55]);
     const file = { image: { bytes, given: bytes.map((b) => (b === 0xff ? 0 : 0xff)) }, remarks: [] };
     expect(says(merging(plan, u1, file, 'neither'))).toBe(
-      'At 0x00 U1 holds 11 and the file gives 33, and they differ at one more address. Say which of the two counts.',
+      'At 0x00 U1 holds 11 and the file gives 33, and they differ at one more address. Say which of the two to keep.',
     );
     const merged = (counts: 'memory' | 'file') => [
       ...bytesOfRows(apply({ ...plan, parts: [], wires: [] } as unknown as Plan, value(merging(plan, u1, file, counts))).memories.U1, 3),

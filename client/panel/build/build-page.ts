@@ -33,7 +33,7 @@ export class BuildPage extends LitElement {
           ? html`<card-view .session=${this.session}></card-view>`
           : now === 'proof'
             ? html`<proof-view .session=${this.session}></proof-view>`
-            : html`<h2 class="headline">A bench that does what a table says</h2><plan-form .session=${this.session}></plan-form>`
+            : html`<h2 class="headline">Build a bench from a table</h2><plan-form .session=${this.session}></plan-form>`
       }`;
   }
 }

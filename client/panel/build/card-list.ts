@@ -29,24 +29,19 @@ export const sayTime = (seconds: number): string => (seconds < 90 ? `${Math.roun
 /** rows: of the table; those that have no step need none. */
 export function sayEffort({ steps, flips, atLeast, exact, flipsAscending, seconds }: MemoryCard, rows = steps.length): string {
   const bytes = steps.length === 1 ? 'One byte' : `${grouped(steps.length)} bytes`;
-  const proven = exact || flips === atLeast ? 'fewest moves: proven' : `at most ${grouped(flips - atLeast)} more than the fewest`;
-  const saved = flipsAscending > flips ? `; in order of addresses it would be ${grouped(flipsAscending)}` : '';
+  const proven = exact || flips === atLeast ? 'proven the fewest' : `at most ${grouped(flips - atLeast)} more than the fewest`;
+  const saved = flipsAscending > flips ? `; in address order it would be ${grouped(flipsAscending)}` : '';
   const right = rows - steps.length;
-  const rest =
-    right <= 0
-      ? ''
-      : right === 1
-        ? ' The other row is right as its byte stands.'
-        : ` The other ${grouped(right)} rows are right as their bytes stand.`;
-  return `${bytes}, ${grouped(flips)} moves of a switch (${proven}${saved}), about ${sayTime(seconds)}.${rest}`;
+  const rest = right <= 0 ? '' : right === 1 ? ' The other row is already right.' : ` The other ${grouped(right)} rows are already right.`;
+  return `${bytes}, ${grouped(flips)} switch moves (${proven}${saved}), about ${sayTime(seconds)}.${rest}`;
 }
 
 export function cardList(card: MemoryCard, standing: BenchModel, ticks: Ticks) {
   const digits = Math.max(2, Math.ceil((standing.specimen.get(card.memory)?.legs.filter((l) => /^A\d/.test(l.pin.name)).length ?? 8) / 4));
   const outputs = standing.plan.wanted?.outputs ?? [];
   return html`<div class="table-scroll" tabindex="0" role="group" aria-label="Programming card of ${card.memory}, scrolls"><table class="card-table">
-    <caption class="visually-hidden">Bytes of ${card.memory} in the order of writing</caption>
-    <thead><tr><th scope="col">done</th><th scope="col">address</th><th scope="col">byte</th><th scope="col">move, then press ${card.button}</th><th scope="col">lit at read-back</th>${ticks.paper ? html`<th scope="col">seen</th>` : nothing}</tr></thead>
+    <caption class="visually-hidden">Bytes of ${card.memory} in writing order</caption>
+    <thead><tr><th scope="col">done</th><th scope="col">address</th><th scope="col">byte</th><th scope="col">switch, then press ${card.button}</th><th scope="col">lit when read back</th>${ticks.paper ? html`<th scope="col">seen</th>` : nothing}</tr></thead>
     <tbody>${card.steps.map(
       (s, k) => html`<tr aria-current=${ticks.now === k ? 'step' : nothing}>
         <td>${

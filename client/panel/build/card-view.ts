@@ -130,19 +130,19 @@ export class CardView extends LitElement {
     if (this.refusal)
       return html`<h2 class="headline">There is no card for this bench.</h2><p>${this.refusal}</p>
         ${this.loading(session, 'act')}`;
-    if (!card || !made) return html`<p role="status">The order with the fewest moves is being looked for…</p>`;
+    if (!card || !made) return html`<p role="status">Searching for the order with the fewest moves …</p>`;
     const open = made.cards.reduce((n, c) => n + c.steps.filter((s) => !isWritten(session.memories, s)).length, 0);
     const total = made.cards.reduce((n, c) => n + c.steps.length, 0);
     // the next move comes first: on a telephone little more than it is in sight
     return html`${following ? this.now(card) : nothing}
-      <h2 class="headline">${total === 0 ? 'Every byte of the table is in the memory.' : open === 0 ? `All ${grouped(total)} bytes are in.` : `${grouped(open)} of ${grouped(total)} bytes are still to be written.`}</h2>
+      <h2 class="headline">${total === 0 ? 'Every byte of the table is stored.' : open === 0 ? `All ${grouped(total)} bytes are written.` : `${grouped(open)} of ${grouped(total)} bytes still to write.`}</h2>
       ${total > 0 ? made.cards.map((c) => html`<p>${made && made.cards.length > 1 ? `${c.memory}: ` : ''}${sayEffort(c, plan.wanted?.rows.length)}</p>`) : nothing}
       <p class="acts">
         ${
           open > 0 || (following && total > 0)
             ? html`<button type="button" class="act" aria-pressed=${following} @click=${() => this.follow(!following)}>${following ? 'Stop following' : 'Follow the card'}</button>
-                <button type="button" class="plain" @click=${() => void this.make(plan)}>Make it anew from what stands</button>`
-            : html`<button type="button" class="act" @click=${() => this.erase(plan)}>Put an erased memory in</button>`
+                <button type="button" class="plain" @click=${() => void this.make(plan)}>Make the card again from the present bytes</button>`
+            : html`<button type="button" class="act" @click=${() => this.erase(plan)}>Insert an erased memory</button>`
         }
         <a class="plain" href="#sheet/card">Print the card</a>
       </p>
@@ -172,8 +172,10 @@ export class CardView extends LitElement {
     const done = stepNow(card, session.memories);
     const words = () => {
       if (move.do === 'supply') return html`Turn the supply on.`;
-      if (move.do === 'press') return html`Press ${move.part} and let go: ${hex(move.step.byte, 2)} goes to ${hex(move.step.address, 3)}.`;
-      if (move.do === 'nothing') return html`All is written and the switches stand for reading. Set the inputs and look, or prove it.`;
+      if (move.do === 'press')
+        return html`Press ${move.part} and release it: ${hex(move.step.byte, 2)} goes to ${hex(move.step.address, 3)}.`;
+      if (move.do === 'nothing')
+        return html`All bytes are written and the switches are set for reading. Set the inputs and look, or prove all rows.`;
       const [first] = move.poles;
       return first ? html`${first.closed ? 'Close' : 'Open'} ${poleName(first, standing)}.` : html``;
     };

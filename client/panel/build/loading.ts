@@ -17,15 +17,15 @@ export function loading(session: Session, look: 'act' | 'plain', refuse: (says: 
   const memories = standing.specimens.filter((s) => s.word).map((s) => s.part.id);
   const left = sayLeftOut(plan.wanted, pins, memories);
   if (left.length > 0)
-    return html`<div class="missing"><p>Before an image can be loaded at once, this is missing:</p><ul>${left.map((says) => html`<li>${says}</li>`)}</ul></div>`;
+    return html`<div class="missing"><p>To load an image at once, this is missing:</p><ul>${left.map((says) => html`<li>${says}</li>`)}</ul></div>`;
   const names = enumeration(pins.map((p) => p.memory));
   if (isIn(session))
-    return html`<p class="is-in">Every byte that the table asks of ${names} is in. <a href="#build/proof">Prove every row</a></p>`;
+    return html`<p class="is-in">Every byte that the table wants in ${names} is in. <a href="#build/proof">Prove all rows</a></p>`;
   const put = () => {
     const change = storeTable(plan, pins);
     if (change.ok) session.edit(change.value);
     else refuse(change.failure.says);
   };
-  return html`<p class="acts"><button type="button" class=${look} @click=${put}>Load the image at once, as a real writer would</button></p>
-    <p class="quiet">It puts the table's bytes into ${names} in one step, wherever the switches stand, and leaves all other bytes as they are. One undo takes them out again.</p>`;
+  return html`<p class="acts"><button type="button" class=${look} @click=${put}>Load the image at once, as a programmer would</button></p>
+    <p class="quiet">It puts the table's bytes into ${names} in one step, whatever the switches are set to. All other bytes stay. One undo reverts it.</p>`;
 }

@@ -28,7 +28,7 @@ export function offeredTables(plan: Plan | undefined): readonly OfferedTable[] {
           {
             id: OWN,
             title: `The table of this bench: ${plan.title}`,
-            says: 'What the page Table asks for.',
+            says: 'What the Table page wants.',
             table: {
               inputs: wanted.inputs.map((i) => i.name),
               outputs: wanted.outputs.map((o) => o.name),

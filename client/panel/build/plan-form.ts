@@ -11,7 +11,7 @@ import { COLOURS, coloured, type LedChoices, MILLIAMPS, singleOutputs } from './
 /** A bench to be opened as a new document. */
 export type OpenPlan = CustomEvent<{ readonly text: string; readonly next: string }>;
 
-const STANDS: Readonly<Record<Arrangement, string>> = { row: 'in a row', cell: 'as a cell, two by three', ring: 'in a ring' };
+const STANDS: Readonly<Record<Arrangement, string>> = { row: 'in a row', cell: 'as a braille cell, 2 by 3', ring: 'in a ring' };
 
 interface Chosen extends LedChoices {
   readonly memory: string;
@@ -122,7 +122,7 @@ export class PlanForm extends LitElement {
         }}>${all.map((o) => html`<option value=${o.id} ?selected=${o === offer}>${o.title}</option>`)}</select>
         <small>${inputs.length} inputs, ${outputs.length} outputs, ${grouped(2 ** inputs.length)} rows. ${offer.says}</small>
       </label>
-      ${this.either('How the bytes come in', 'hand', [
+      ${this.either('How the memory is written', 'hand', [
         ['by hand', CHOICE_SAYS.byHand, this.chosen.byHand, () => this.set({ byHand: true })],
         ['loaded', CHOICE_SAYS.loaded, !this.chosen.byHand, () => this.set({ byHand: false })],
       ])}
@@ -133,9 +133,9 @@ export class PlanForm extends LitElement {
               ${m.title}${m.refusal ? ` (no: ${m.refusal})` : ''}</option>`,
           )}
         </select>
-        <small>${memory ? `${memory.addressPins} address pins; ${memory.addressPins - inputs.length} of them are tied low.${outputs.length > 8 ? ' The outputs take two of them side by side.' : ''}` : 'No memory here can do it that way.'}</small>
+        <small>${memory ? `${memory.addressPins} address pins; ${memory.addressPins - inputs.length} tied low.${outputs.length > 8 ? ' The outputs take two memories side by side.' : ''}` : 'No memory in Parts can do it that way.'}</small>
       </label>
-      ${this.either('What shows the outputs', 'show', [
+      ${this.either('Outputs are shown by', 'show', [
         ['leds', CHOICE_SAYS.leds, this.chosen.show === 'leds', () => this.set({ show: 'leds' })],
         ['digit', CHOICE_SAYS.digit, this.chosen.show === 'digit', () => this.set({ show: 'digit' })],
         ['bar', CHOICE_SAYS.bar, this.chosen.show === 'bar', () => this.set({ show: 'bar' })],
@@ -145,7 +145,7 @@ export class PlanForm extends LitElement {
       ${
         this.chosen.show === 'loads'
           ? nothing
-          : this.either('What drives them', 'drive', [
+          : this.either('Driven by', 'drive', [
               ['a buffer', CHOICE_SAYS.buffered, this.chosen.buffered, () => this.set({ buffered: true })],
               ['the memory itself', CHOICE_SAYS.straight, !this.chosen.buffered, () => this.set({ buffered: false })],
             ])
@@ -162,7 +162,7 @@ export class PlanForm extends LitElement {
               <select name="colour" @change=${(e: Event) => this.set({ colour: (e.target as HTMLSelectElement).value as (typeof COLOURS)[number] })}>
                 ${COLOURS.map((c) => html`<option ?selected=${c === this.chosen.colour}>${c}</option>`)}
               </select>
-              <small>Each colour drops its own voltage, and its resistor is computed for it.</small>
+              <small>Each colour has its own forward voltage; the resistor is computed for it.</small>
             </label>`
           : nothing
       }
@@ -179,8 +179,8 @@ export class PlanForm extends LitElement {
           this.low = low;
         },
       })}
-      <p class="acts"><button type="submit" class="act" ?disabled=${this.busy || !memory}>${this.busy ? 'Building…' : 'Build the bench'}</button></p>
-      <p class="quiet">It opens as a bench of its own. What you changed on this one stays under Recent benches.</p>
+      <p class="acts"><button type="submit" class="act" ?disabled=${this.busy || !memory}>${this.busy ? 'Building …' : 'Build the bench'}</button></p>
+      <p class="quiet">It opens as a new bench. This one stays under Recent benches.</p>
       <p class="form-refusal" role="alert">${this.refusal}</p>
     </form>`;
   }
@@ -196,7 +196,7 @@ export class PlanForm extends LitElement {
     if (this.chosen.show !== 'leds' || able.length < 2) return nothing;
     const now = this.standing(offer);
     return this.either(
-      'How the LEDs stand',
+      'Arrangement of the LEDs',
       'stands',
       able.map((a) => [
         STANDS[a],

@@ -111,14 +111,14 @@ export class ProofView extends LitElement {
     const plan = this.session?.plan;
     if (!plan) return nothing;
     if (!plan.wanted)
-      return html`<h2 class="headline">There is nothing to prove yet.</h2><p>This plan has no truth table, so nobody knows what the LEDs shall show. Fill in the page Table.</p>`;
+      return html`<h2 class="headline">Nothing to prove yet.</h2><p>This bench has no truth table. Say what the LEDs are to show on the Table page.</p>`;
     return html`${this.state()}
       <p class="acts">${
         this.busy
           ? html`<button type="button" class="act" @click=${() => this.reckoning.end()}>Stop</button>`
-          : html`<button type="button" class=${this.proven?.proof.disabled.length ? 'tool' : 'act'} @click=${() => void this.prove(plan)}>${this.proven ? 'Prove it again' : 'Prove every row'}</button>`
+          : html`<button type="button" class=${this.proven?.proof.disabled.length ? 'tool' : 'act'} @click=${() => void this.prove(plan)}>${this.proven ? 'Prove again' : 'Prove all rows'}</button>`
       }</p>
-      <p class="quiet">Every row of the table is set by the bench's own switches, with the supply on and all other switches as they stand, and what the LEDs show is compared with what is wanted. It runs on a copy; the bench goes on meanwhile.</p>
+      <p class="quiet">Sets each row of the table with the bench's own switches, supply on, all other switches as they are, and compares what the LEDs show with what is wanted. It runs on a copy of the bench.</p>
       ${this.differences()}
       ${this.signing()}`;
   }
@@ -126,7 +126,7 @@ export class ProofView extends LitElement {
   private state() {
     const plan = this.session?.plan;
     if (!plan) return nothing;
-    if (this.refusal) return html`<h2 class="headline">This bench cannot be proven as it stands.</h2><p role="alert">${this.refusal}</p>`;
+    if (this.refusal) return html`<h2 class="headline">This bench cannot be proven yet.</h2><p role="alert">${this.refusal}</p>`;
     if (this.busy)
       return html`<h2 class="headline">${grouped(this.seen)} of ${grouped(this.of)} rows seen</h2>
         <progress aria-label="Rows seen" max=${Math.max(1, this.of)} value=${this.seen}></progress>`;
@@ -144,7 +144,7 @@ export class ProofView extends LitElement {
     if (signed)
       return signed.holds
         ? html`<h2 class="headline">Proven on ${dateOf(signed.proof)}: all ${grouped(signed.proof.rows)} rows.</h2>`
-        : html`<h2 class="headline">${sayOutdatedFirst(signed)}</h2><p>${sayOutdated(signed, plan)} ${signed.same ? '' : 'If the change is undone, the proof is good again.'}</p>
+        : html`<h2 class="headline">${sayOutdatedFirst(signed)}</h2><p>${sayOutdated(signed, plan)} ${signed.same ? '' : 'Undo the change, and the proof is valid again.'}</p>
           ${
             signed.same
               ? html`<p class="acts"><button type="button" class="plain" @click=${() => this.set(signed.moved)}>Set ${signed.moved.length > 1 ? 'them' : 'it'} back</button></p>`
@@ -167,7 +167,7 @@ export class ProofView extends LitElement {
   private signing() {
     const { proven, signed } = this;
     if (signed?.holds)
-      return html`<p class="signed">Signed${signed.proof.by ? ` by ${signed.proof.by}` : ''} on ${dateOf(signed.proof)}. It is kept in the plan, goes with it into files and links, and stands on the build sheet as long as wiring, parts, bytes and table stay as they are and the switches that set no input stand as they stood.</p>`;
+      return html`<p class="signed">Signed${signed.proof.by ? ` by ${signed.proof.by}` : ''} on ${dateOf(signed.proof)}. It is saved in the plan, in files and in links, and printed on the build sheet while wiring, parts, bytes and table stay the same and the switches that set no input are where they were.</p>`;
     if (!proven || proven.proof.right !== proven.proof.rows) return nothing;
     return html`<form class="sign" @submit=${(e: SubmitEvent) => this.sign(e, proven)}>
       <label>Signed by <input name="by" maxlength="60" autocomplete="name" .value=${this.signed?.proof.by ?? ''} /></label>

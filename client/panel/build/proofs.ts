@@ -33,13 +33,13 @@ export function proofBesideBench(proof: PlanProof, plan: Plan): Signed {
 export const signedOf = (plan: Plan): Signed | undefined => plan.proof && proofBesideBench(plan.proof, plan);
 
 export const sayOutdatedFirst = ({ same }: Signed): string =>
-  same ? 'Proven with a switch the other way: set it back, or prove it again.' : 'Proven before the last change: prove it again.';
+  same ? 'Proven with a switch the other way. Set it back, or prove again.' : 'Proven before the last change. Prove again.';
 
 /** What was said then, for a proof that holds no longer, and what is not as it was. */
 export const sayOutdated = ({ proof, same, moved }: Signed, plan: Plan): string =>
   [
     `All ${grouped(proof.rows)} rows were right on ${dateOf(proof)}${proof.by ? `, signed by ${proof.by}` : ''}.`,
-    same ? '' : ' Since then the wiring, a part, a byte or the table was changed.',
+    same ? '' : ' Since then the wiring, a part, a byte or the table has changed.',
     moved.length > 0 ? ` ${capitalised(plain(sayMoved(moved, plan)))}.` : '',
   ].join('');
 

@@ -3,10 +3,10 @@ import type { NetReading, Readings } from '../../core.ts';
 
 const HELD = {
   driven: 'driven',
-  weak: 'held by a resistor',
+  weak: 'pulled by a resistor',
   air: 'floating',
-  fight: 'fought over',
-  unknown: 'not known',
+  fight: 'contention',
+  unknown: 'undefined',
 } as const;
 
 /** With every supply off nothing is driven, and what holds a net says little. A bench without one has none that could be off. */

@@ -63,7 +63,7 @@ function damaged(session: Session, standing: BenchModel, id: string, says: strin
   const change = replacement(standing.plan, id);
   if (!change) return nothing;
   return html`<span class="figures">${says}</span>
-    <button type="button" class="plain" aria-label="Put a new ${id} in" @click=${() => session.edit(change)}>put a new one in</button>`;
+    <button type="button" class="plain" aria-label="Replace ${id} in" @click=${() => session.edit(change)}>replace</button>`;
 }
 
 function where({ legs }: PlacedPart, { plan }: BenchModel): string {

@@ -162,7 +162,7 @@ export class TextForm extends LitElement {
     const problems = this.dirty ? (this.typed?.problems ?? []) : [];
     const lines = this.text.split('\n').length;
     const [first] = problems;
-    return html`<p class="quiet">One thing a line. Change, paste or keep it beside other files; undo takes all of a change back at once.</p>
+    return html`<p class="quiet">One item a line. Edit it, paste it, or keep it with other files. One undo reverts a whole edit.</p>
       <div class="text-editor" style="--digits:${String(lines).length}">
         <div class="line-room" aria-hidden="true"><div class="line-layer">
           <div class="line-numbers">${Array.from({ length: lines }, (_, i) => `${i + 1}\n`).join('')}</div>
@@ -175,12 +175,12 @@ export class TextForm extends LitElement {
         </div></div>
       </div>
       <div class="text-acts">
-        <button type="button" class="act" ?disabled=${!this.dirty} @click=${this.take}>Take it over</button>
-        ${this.dirty ? html`<button type="button" class="plain" @click=${this.giveUp}>Show the bench as it stands</button>` : nothing}
-        <span class="quiet">${this.dirty ? 'Ctrl Enter takes it over' : 'as the bench stands'}</span>
+        <button type="button" class="act" ?disabled=${!this.dirty} @click=${this.take}>Apply</button>
+        ${this.dirty ? html`<button type="button" class="plain" @click=${this.giveUp}>Show the present bench</button>` : nothing}
+        <span class="quiet">${this.dirty ? 'Ctrl Enter applies it' : 'same as the bench'}</span>
       </div>
       <div id="text-problems" aria-live="polite">
-        ${this.moved ? html`<p>The bench has changed since you began to type. What is typed stays; taken over, it counts.</p>` : nothing}
+        ${this.moved ? html`<p>The bench has changed since you began to type. Your text stays, and replaces the bench if you apply it.</p>` : nothing}
         <ul class="text-problems">
           ${problems.map((p) => html`<li><button type="button" class="plain" @click=${() => this.goTo(p.line - 1)}>Line ${p.line}</button>: ${p.says}</li>`)}
         </ul>

@@ -30,7 +30,7 @@ export function whatFor(standing: BenchModel): ReadonlyMap<string, string> {
       hole && isRailHole(hole)
         ? { name: `${hole.rail.startsWith('+') ? 'plus' : 'minus'} rail`, gives: true, takes: false, rank: 0 }
         : undefined;
-    const bare = { name: 'a bare row', gives: false, takes: false, rank: 0 };
+    const bare = { name: 'an empty row', gives: false, takes: false, rank: 0 };
     const both = ends.get(wire.id) ?? [];
     both.push(rail ?? best ?? bare);
     ends.set(wire.id, both);

@@ -1,4 +1,4 @@
-/** Whether wires and rails have resistance, and what that did to the supply of each chip in the last act. */
+/** Whether wires and rails have resistance, and what that did to the supply of each chip at the last action. */
 import { html, nothing } from 'lit';
 import { type Readings, siFormat } from '../../core.ts';
 import type { BenchModel } from '../../state/bench-model.ts';
@@ -15,18 +15,18 @@ export function wiringChoice(session: Session, { plan }: BenchModel) {
       <input type="checkbox" .checked=${real} @change=${(e: Event) => {
         if (e.target instanceof HTMLInputElement) session.edit(wiringChange(plan, e.target.checked));
       }}>
-      <span>Wires and rails have resistance<span class="choice-note">${real ? 'chips show how far their supply dips; inductance is left out' : 'now they are ideal'}</span></span>
+      <span>Wires and rails have resistance<span class="choice-note">${real ? 'each chip shows how far its supply dips; inductance is left out' : 'now ideal'}</span></span>
     </label>
     <label class="choice">
       <input type="checkbox" .checked=${plan.outputs === 'guaranteed'} @change=${(e: Event) => {
         if (e.target instanceof HTMLInputElement) session.edit(outputsChange(plan, e.target.checked));
       }}>
-      <span>Outputs give only what is guaranteed<span class="choice-note">${plan.outputs === 'guaranteed' ? 'what works now works with any specimen' : 'now they give what is typical'}</span></span>
+      <span>Outputs as guaranteed, not as typical<span class="choice-note">${plan.outputs === 'guaranteed' ? 'what works now works with any part' : 'now typical'}</span></span>
     </label>
     ${dipped.length > 0 ? html`<ul class="dips">${dipped.map((c) => html`<li>${dipSays(c)}</li>`)}</ul>` : nothing}`;
 }
 
 const dipSays = ({ part, dip }: Chip) =>
   dip
-    ? html`${viewSentence([{ text: part, ref: { kind: 'part', id: part } }])} supply dipped to ${siFormat(dip.low, 'V')} for ${siFormat(dip.seconds, 's')} in the last act`
+    ? html`${viewSentence([{ text: part, ref: { kind: 'part', id: part } }])} supply dipped to ${siFormat(dip.low, 'V')} for ${siFormat(dip.seconds, 's')} at the last action`
     : nothing;

@@ -74,8 +74,8 @@ export function byHandNote(
 ) {
   const departed = departedFrom(table, ruled);
   if (departed.length === 0) return nothing;
-  return html`<section class="by-hand" aria-label="By hand, not by the rules">
-    <p>By hand, not by the rules <span class="by-hand-mark" aria-hidden="true"></span></p>
+  return html`<section class="by-hand" aria-label="Set by hand, against the rules">
+    <p>Set by hand, against the rules <span class="by-hand-mark" aria-hidden="true"></span></p>
     <ul>${departed.map((d) => {
       const name = table.outputs[d.output];
       const more = d.rows.length - NAMED;

@@ -14,7 +14,7 @@ const UNASKED: ReadonlyArray<readonly [Unasked, string]> = [
   ['left out', 'left out'],
   ['FF', 'FF, as erased'],
   ['00', '00'],
-  ['the table again', 'the table again'],
+  ['the table again', 'repeat the table'],
 ];
 
 @customElement('bytes-panel')
@@ -53,7 +53,7 @@ export class BytesPanel extends LitElement {
     const memory = memories.find((m) => m.id === this.chosen) ?? memories[0];
     return html`<details class="fold-in">
       <summary>Bytes</summary>
-      ${memory ? this.body(session, plan, memory) : html`<p class="quiet">There is no memory on this bench. Take one from the shelf, or build a bench from the table.</p>`}
+      ${memory ? this.body(session, plan, memory) : html`<p class="quiet">There is no memory on this bench. Take one from Parts, or build a bench from the table.</p>`}
     </details>`;
   }
 
@@ -90,7 +90,7 @@ export class BytesPanel extends LitElement {
         ${
           wanted
             ? html`<button type="button" class="tool" @click=${() => session.edit(storeImage(plan, memory.id, this.image(plan, memory)))}>Store in ${memory.id}</button>`
-            : html`${pins ? html`<button type="button" class="tool" @click=${() => this.wantHeld(session, plan, memory)}>Want this</button>` : nothing}`
+            : html`${pins ? html`<button type="button" class="tool" @click=${() => this.wantHeld(session, plan, memory)}>Take as wanted</button>` : nothing}`
         }
       </p>
       <read-out-panel .session=${session} .memory=${memory}></read-out-panel>

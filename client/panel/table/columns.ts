@@ -108,8 +108,8 @@ export function tally(c: Columns, supplies: Readings['supplies']): string {
         ? `None of the ${grouped(rows)} rows is`
         : `${grouped(n)} of ${grouped(rows)} rows ${n === 1 ? 'is' : 'are'}`;
   const open = c.wanted.free.every((f) => f === 2 ** c.wanted.outputs.length - 1);
-  if (open) return `${grouped(rows)} rows, and nothing is asked of them yet.`;
-  if (!c.stored) return `${grouped(rows)} rows, for a memory that this bench does not have yet.`;
+  if (open) return `${grouped(rows)} rows, none wanted yet.`;
+  if (!c.stored) return `${grouped(rows)} rows, and no memory on this bench yet.`;
   if (!c.shown) return `${all(c.storedRight)} stored as wanted.`;
   const same = c.shownRight === c.storedRight;
   const once = supplies.every((s) => s.on) ? '' : supplies.length > 1 ? ' once all supplies are on' : ' once the supply is on';

@@ -19,11 +19,10 @@ function sentences(table: TruthTable): readonly string[] {
   const said =
     needless.length === 0
       ? []
-      : [`No output needs ${enumeration(named(needless))}: the table is the same without ${needless.length === 1 ? 'it' : 'them'}.`];
+      : [`No output depends on ${enumeration(named(needless))}: the table is the same without ${needless.length === 1 ? 'it' : 'them'}.`];
   for (const group of symmetricInputs(table)) {
     const names = named(group.filter((i) => !needless.includes(i)));
-    if (names.length > 1)
-      said.push(`${enumeration(names)} may change places: no output tells one from the other${names.length > 2 ? 's' : ''}.`);
+    if (names.length > 1) said.push(`${enumeration(names)} are interchangeable: no output depends on which is which.`);
   }
   return said;
 }

@@ -61,5 +61,5 @@ export function drawSum(products: readonly Cube[], inputs: readonly string[], ou
     </svg>
     <p class="quiet drawing-key"><svg viewBox="0 0 12 12" aria-hidden="true"><circle class="dot" cx="6" cy="6" r="3.6"/></svg> as it is
       <svg viewBox="0 0 12 12" aria-hidden="true"><circle class="ring" cx="6" cy="6" r="4.4"/></svg> inverted
-      <svg viewBox="0 0 24 20" aria-hidden="true"><path class="gate" d="M3 1h9a9 9 0 0 1 0 18h-9z"/></svg> all on its line at once (AND)${more > 0 ? `; ${grouped(more)} more products are not drawn` : ''}</p>`;
+      <svg viewBox="0 0 24 20" aria-hidden="true"><path class="gate" d="M3 1h9a9 9 0 0 1 0 18h-9z"/></svg> all on its line are 1 (AND)${more > 0 ? `; ${grouped(more)} more products are not drawn` : ''}</p>`;
 }

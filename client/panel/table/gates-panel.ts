@@ -1,4 +1,4 @@
-/** What the memory replaces: the shortest sums of products of the outputs, how many gates and packages they would take, and one of them drawn. */
+/** Gates the memory replaces: the shortest sums of products of the outputs, how many gates and packages they would take, and one of them drawn. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { type GateCount, grouped, type Notation, type Outcome, printProducts, type SumOfProducts, type TruthTable } from '../../core.ts';
@@ -62,7 +62,7 @@ export class GatesPanel extends LitElement {
       this.open = e.target instanceof HTMLDetailsElement && e.target.open;
       if (!this.open) this.reckoning.end();
     }}>
-      <summary>What the memory replaces</summary>
+      <summary>Gates the memory replaces</summary>
       ${this.open ? this.body() : nothing}
     </details>`;
   }
@@ -72,12 +72,12 @@ export class GatesPanel extends LitElement {
     const outputs = this.columns?.wanted.outputs ?? [];
     if (far !== undefined)
       return html`<p class="quiet progress"><progress aria-label="Sums worked out" max="1" .value=${far}></progress>
-        Looking for the shortest sum of ${outputs[Math.min(outputs.length - 1, Math.floor(far * outputs.length))]} …
+        Searching for the shortest sum of ${outputs[Math.min(outputs.length - 1, Math.floor(far * outputs.length))]} …
         <button type="button" class="plain" @click=${() => this.reckoning.end()}>Stop</button></p>`;
     if (!found) return nothing;
     const { table, sums } = found;
     if (!sums)
-      return html`<p class="quiet">It was stopped. <button type="button" class="plain" @click=${() => void this.work(table)}>Work it out</button></p>`;
+      return html`<p class="quiet">Stopped. <button type="button" class="plain" @click=${() => void this.work(table)}>Compute</button></p>`;
     if (!sums.ok) return html`<p class="fault">${sums.failure.says}</p>`;
     const output = Math.min(this.output, table.outputs.length - 1);
     const sum = sums.value.sums[output];
@@ -118,11 +118,11 @@ function replaces({ sums, narrow, wide }: JobSums, outputs: number): string {
   const products = new Set(sums.flatMap((s) => s.products.filter((p) => p.care !== 0).map((p) => `${p.care}/${p.value}`))).size;
   const said = ({ gateCount, packages }: GateCount) => `${many(gateCount, 'gate')} in ${many(packages, 'package')}`;
   if (narrow.gateCount === 0) return `${many(outputs, 'output')}, and not one gate: every output is an input as it is, or always the same.`;
-  return `${many(outputs, 'output')} of ${many(products, 'product')} would take ${said(narrow)} of two-input gates and inverters, or ${said(wide)} with gates of up to four inputs. ${outputs > 8 ? 'Two memories do' : 'One memory does'} it all, and a change of mind costs no wire.`;
+  return `${many(outputs, 'output')} of ${many(products, 'product')} would take ${said(narrow)} of two-input gates and inverters, or ${said(wide)} with gates of up to four inputs. ${outputs > 8 ? 'Two memories do' : 'One memory does'} it all, and a change of the table needs no rewiring.`;
 }
 
 function shortness({ products, proven, literalsProven, atLeast }: SumOfProducts): string {
-  if (products.length === 0 || products.every((p) => p.care === 0)) return 'It needs no input at all.';
-  if (proven) return `No sum of products has fewer products${literalsProven ? ', and none with so few has fewer letters' : ''}.`;
-  return `A short sum of ${many(products.length, 'product')}. Any sum has at least ${grouped(atLeast)}: there are as many rows of 1 of which no product holds two. Whether fewer than ${grouped(products.length)} can do has not been shown.`;
+  if (products.length === 0 || products.every((p) => p.care === 0)) return 'It depends on no input.';
+  if (proven) return `No sum of products has fewer products${literalsProven ? ', and none with as few has fewer letters' : ''}.`;
+  return `A short sum of ${many(products.length, 'product')}. Any sum needs at least ${grouped(atLeast)}: that many rows of 1 cannot share a product. Whether fewer than ${grouped(products.length)} will do is not proven.`;
 }

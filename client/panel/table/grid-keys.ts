@@ -14,12 +14,7 @@ export interface GridSize {
   readonly page: number;
 }
 
-export type GridKey =
-  | { readonly to: GridCell; readonly marks: boolean }
-  | { readonly cell: Cell }
-  | { readonly turn: true }
-  | 'go'
-  | undefined;
+export type GridKey = { readonly to: GridCell; readonly marks: boolean } | { readonly cell: Cell } | 'go' | undefined;
 
 const CELLS: Readonly<Record<string, Cell>> = {
   '0': 0,
@@ -37,7 +32,7 @@ export function gridKey(e: KeyboardEvent, at: GridCell, size: GridSize): GridKey
   const mod = e.ctrlKey || e.metaKey;
   const cell = CELLS[e.key];
   if (cell !== undefined && !mod) return { cell };
-  if (e.key === ' ' && !mod) return at.column < 0 ? 'go' : { turn: true };
+  if (e.key === ' ' && !mod) return at.column < 0 ? 'go' : undefined;
   if (e.key === 'Enter') return 'go';
   const to = destination(e.key, mod, at, size);
   if (!to) return undefined;
@@ -69,6 +64,3 @@ function destination(key: string, mod: boolean, { row, column }: GridCell, { row
       return undefined;
   }
 }
-
-/** A click goes round: 0, 1, free. */
-export const turned = (cell: Cell): Cell => (cell === 0 ? 1 : cell === 1 ? 'free' : 0);

@@ -78,7 +78,7 @@ export async function readImage(file: File, place: MemoryPlace): Promise<Outcome
     return failed(
       'image/wrong-size',
       file.name,
-      `${file.name} has ${grouped(file.size)} bytes, and this memory ${grouped(place.size)}. Choose an image of this memory.`,
+      `${file.name} has ${grouped(file.size)} bytes, and this memory ${grouped(place.size)}. Choose an image for this memory.`,
     );
   const bytes = new Uint8Array(await file.arrayBuffer());
   const format = formatOf(file.name, bytes);
@@ -88,7 +88,7 @@ export async function readImage(file: File, place: MemoryPlace): Promise<Outcome
     return failed(
       'image/no-bytes',
       file.name,
-      `${file.name}, read as ${format.title}, gives no byte. Choose another file, or give it the ending of its form.`,
+      `${file.name}, read as ${format.title}, has no bytes. Choose another file, or give it the extension of its format.`,
     );
   return read.ok ? read : failed(read.failure.code, read.failure.at, `${file.name}: ${read.failure.says}`);
 }

@@ -26,7 +26,7 @@ export class LineList extends LitElement {
     const pin = freePin(side, wanted, choice);
     if (pin === undefined) {
       const [pins, memory] = side === 'inputs' ? ['address', 'a larger memory'] : ['data', 'one more memory'];
-      const says = `All ${choice[side].length} ${pins} pins are in use. Put ${memory} on the bench first.`;
+      const says = `All ${choice[side].length} ${pins} pins are in use. Place ${memory} on the bench first.`;
       this.ask(failed('table/does-not-fit', side, says));
       return;
     }
@@ -48,7 +48,7 @@ export class LineList extends LitElement {
 
   private side(wanted: PlanWanted, side: Side, choice: PinChoice) {
     const one = side === 'inputs' ? 'input' : 'output';
-    return html`<h3>${side === 'inputs' ? 'Inputs' : 'Outputs'} <span class="quiet">the least significant first</span></h3>
+    return html`<h3>${side === 'inputs' ? 'Inputs' : 'Outputs'} <span class="quiet">least significant first</span></h3>
       <ol class="lines">${wanted[side].map((line, i) => this.line(wanted, side, line, i, choice))}</ol>
       <button type="button" class="plain" @click=${() => this.add(wanted, side, choice)}>Add an ${one}</button>`;
   }

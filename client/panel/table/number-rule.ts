@@ -13,7 +13,7 @@ export function withNumberTable(wanted: PlanWanted, table: NumberTable, pins: Pi
       return failed(
         'table/does-not-fit',
         'outputs',
-        `"${table.title}" needs ${names.length} outputs, and the bench's memories have ${pins.outputs.length} data pins. Put one more memory on the bench, or take inputs out.`,
+        `"${table.title}" needs ${names.length} outputs, and the bench's memories have ${pins.outputs.length} data pins. Place one more memory on the bench, or remove inputs.`,
       );
     const asked = names[names.length - 1 - now.outputs.length] ?? '';
     const taken = [...now.inputs, ...now.outputs].some((l) => l.name === asked);

@@ -119,7 +119,7 @@ export class ReadOutPanel extends LitElement {
           e.preventDefault();
           this.over = false;
           void this.open(e.dataTransfer?.files[0]);
-        }}>Drop an image or a read-out of the real chip here, or
+        }}>Drop an image, or a read-out of the real chip, here, or
         <button type="button" class="plain" @click=${() => this.file.click()}>choose a file</button>.
         <label class="from">${memory.id} begins at <input type="text" size="7" spellcheck="false" autocomplete="off" .value=${hexAddress(this.from)}
           aria-label="Address in the file at which ${memory.id} begins, hexadecimal" @change=${this.begun} /> of the file.</label>
@@ -138,7 +138,7 @@ export class ReadOutPanel extends LitElement {
     if (!(field instanceof HTMLInputElement)) return;
     const figures = /^\s*(?:0x)?([0-9a-f]{1,8})\s*$/i.exec(field.value)?.[1];
     if (figures === undefined) {
-      this.fault = { says: `"${field.value}" is no address. Write hexadecimal figures, such as 8000.` };
+      this.fault = { says: `"${field.value}" is not an address. Write hexadecimal digits, such as 8000.` };
       return;
     }
     this.from = Number.parseInt(figures, 16);
@@ -153,7 +153,7 @@ export class ReadOutPanel extends LitElement {
     return html`<div class="fault" role="alert"><p>${says}</p>
       ${
         clash && readOut
-          ? html`<p class="table-tools"><button type="button" class="tool" @click=${settle('file')}>Let the file win</button>
+          ? html`<p class="table-tools"><button type="button" class="tool" @click=${settle('file')}>Take the file's bytes</button>
               <button type="button" class="tool" @click=${settle('memory')}>Keep what ${memory.id} holds</button></p>`
           : nothing
       }</div>`;
@@ -175,8 +175,8 @@ export class ReadOutPanel extends LitElement {
       <p class="table-tools">
         <button type="button" class="act" @click=${() => this.store(done(putting(plan, memory, file.image)))}>Put it into ${memory.id}</button>
         <button type="button" class="tool" @click=${() => this.store(merging(plan, memory, file, 'neither'))}>Merge it into ${memory.id}</button>
-        ${plan.wanted && session.pins.some((p) => p.memory === memory.id) ? html`<button type="button" class="tool" @click=${() => this.takeAsWanted(plan, memory, file.image)}>Take it as wanted</button>` : nothing}
-        <button type="button" class="tool" @click=${() => this.putAway()}>Put it away</button>
+        ${plan.wanted && session.pins.some((p) => p.memory === memory.id) ? html`<button type="button" class="tool" @click=${() => this.takeAsWanted(plan, memory, file.image)}>Take as wanted</button>` : nothing}
+        <button type="button" class="tool" @click=${() => this.putAway()}>Close</button>
       </p>
     </section>`;
   }
@@ -188,7 +188,7 @@ export class ReadOutPanel extends LitElement {
     if (!found)
       return this.comparer.busy
         ? html`<p class="quiet" role="status">Comparing with ${against.called} … <button type="button" class="plain" @click=${() => this.comparer.end()}>Stop</button></p>`
-        : html`<p class="quiet">It was stopped. <button type="button" class="plain" @click=${() => void this.compare()}>Compare</button></p>`;
+        : html`<p class="quiet">Stopped. <button type="button" class="plain" @click=${() => void this.compare()}>Compare</button></p>`;
     if (!found.ok) return html`<p class="fault">${found.failure.says}</p>`;
     const { says, differs } = found.value;
     const pins = session.pins.find((p) => p.memory === id);

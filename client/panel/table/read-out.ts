@@ -98,7 +98,7 @@ function sayClash({ id }: Memory, mine: MemoryImage, file: MemoryImage, clash: r
   return failed(
     'image/bytes-differ',
     address,
-    `At ${address} ${id} holds ${hexByte(mine.bytes[at] ?? 0)} and the file gives ${hexByte(file.bytes[at] ?? 0)}${also}. Say which of the two counts.`,
+    `At ${address} ${id} holds ${hexByte(mine.bytes[at] ?? 0)} and the file gives ${hexByte(file.bytes[at] ?? 0)}${also}. Say which of the two to keep.`,
   );
 }
 

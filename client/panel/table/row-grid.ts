@@ -1,11 +1,11 @@
-/** The rows of the table: only those in sight are built, and cells are filled by clicks, by keys, and by what is pasted. */
+/** The rows of the table: only those in sight are built. A click selects cells; keys, the buttons below and what is pasted fill them. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { repeat } from 'lit/directives/repeat.js';
 import { type Cell, type CellChange, cellAt, exceptionBits, type Ruled } from '../../core.ts';
 import { departedFrom } from './by-hand.ts';
 import { type Columns, offShown, offStored } from './columns.ts';
-import { type GridCell, gridKey, turned } from './grid-keys.ts';
+import { type GridCell, gridKey } from './grid-keys.ts';
 import { type Block, blockBetween, changesTo, isIn, markedText, outputAt } from './marked.ts';
 
 /** Rows built above and below those in sight. */
@@ -106,19 +106,15 @@ export class RowGrid extends LitElement {
       if (!key.marks) this.from = key.to;
       this.refocus = true;
       this.reveal();
-    } else if ('cell' in key) this.fill(() => key.cell);
-    else this.fill(turned);
+    } else this.fill(key.cell);
   };
 
   private get marked(): Block {
     return blockBetween(this.at, this.from);
   }
 
-  private fill(become: (cell: Cell) => Cell) {
-    const { columns } = this;
-    if (!columns) return;
-    // all that is marked becomes what the cell under the cursor becomes
-    const cell = become(cellAt(columns.wanted, this.at.row, outputAt(Math.max(0, this.at.column), this.width)));
+  /** All selected cells become this. */
+  private fill(cell: Cell) {
     const changes = changesTo(this.marked, cell, this.width);
     this.dispatchEvent(new CustomEvent<readonly CellChange[]>('cells', { detail: changes, bubbles: true }));
   }
@@ -139,9 +135,7 @@ export class RowGrid extends LitElement {
     }
     this.at = { row, column: Number(column) };
     this.refocus = true;
-    if (e.shiftKey) return;
-    this.from = this.at;
-    this.fill(turned);
+    if (!e.shiftKey) this.from = this.at;
   };
 
   private readonly copy = (e: ClipboardEvent) => {
@@ -211,7 +205,7 @@ export class RowGrid extends LitElement {
       <table role="grid" aria-label="Truth table" aria-multiselectable="true" aria-rowcount=${rows + 2} aria-colcount=${outputs.length + 4}>
         <thead role="rowgroup">
           <tr class="groups" role="row" aria-rowindex="1">
-            <th role="columnheader" class="of-inputs" aria-colindex="2">when</th>
+            <th role="columnheader" class="of-inputs" aria-colindex="2">inputs</th>
             <th role="columnheader" class="of-outputs" aria-colindex="3" aria-colspan=${outputs.length}>wanted</th>
           </tr>
           <tr class="names" role="row" aria-rowindex="2">
@@ -230,6 +224,26 @@ export class RowGrid extends LitElement {
           )}
         </tbody>
       </table>
+    </div>
+    ${this.setter(columns)}`;
+  }
+
+  /** What the selected cells become, for fingers and mice. A press leaves the focus in the grid. */
+  private setter({ wanted }: Columns) {
+    const { rows, columns } = this.marked;
+    const count = (rows[1] - rows[0] + 1) * (columns[1] - columns[0] + 1);
+    const none = columns[1] < 0 || this.width === 0;
+    const now = none ? undefined : cellAt(wanted, this.at.row, outputAt(Math.max(0, this.at.column), this.width));
+    const choice = (
+      cell: Cell,
+      sign: string,
+      says: string,
+    ) => html`<button type="button" aria-label=${says} title=${`${says} (key ${sign === '–' ? '-' : sign})`}
+      aria-pressed=${count === 1 && now === cell} aria-disabled=${none} @pointerdown=${(e: Event) => e.preventDefault()}
+      @click=${() => !none && this.fill(cell)}>${sign}</button>`;
+    return html`<div class="cell-setter" role="group" aria-label="Set the selected cells">
+      <span class="quiet">${none ? 'Select a wanted cell' : count === 1 ? 'Selected cell' : `${count} selected cells`}</span>
+      ${choice(0, '0', 'Set to 0')}${choice(1, '1', 'Set to 1')}${choice('free', '–', "Set to don't care")}
     </div>`;
   }
 
@@ -244,7 +258,7 @@ export class RowGrid extends LitElement {
     const cursor = (column: number) => this.at.row === row && this.at.column === column;
     return html`<tr role="row" data-row=${row} aria-rowindex=${row + 3} aria-current=${row === this.here ? 'true' : nothing} data-off=${offS | offL ? 'yes' : nothing}>
       <th role="rowheader" class="row-at"><button type="button" class="row-go" tabindex=${cursor(-1) ? 0 : -1} ?data-cursor=${cursor(-1)} aria-label="Set the switches to row ${row}">${row}</button></th>
-      <td role="gridcell" class="when" aria-label=${when.length === 0 ? 'none' : when.toReversed().join(', ')}>${figures(row, 0, 0, 0, inputs.length)}</td>
+      <td role="gridcell" class="given" aria-label=${when.length === 0 ? 'none' : when.toReversed().join(', ')}>${figures(row, 0, 0, 0, inputs.length)}</td>
       ${Array.from({ length: this.width }, (_, column) => {
         const cell = cellAt(wanted, row, outputAt(column, this.width));
         const here = cursor(column);
@@ -252,9 +266,10 @@ export class RowGrid extends LitElement {
           ruled && (departed >> outputAt(column, this.width)) & 1
             ? said(cellAt(ruled.table, row, outputAt(column, this.width)))
             : undefined;
-        const label = rules === undefined ? (cell === 'free' ? 'free' : nothing) : `${said(cell)}, by hand; the rules say ${rules}`;
+        const label =
+          rules === undefined ? (cell === 'free' ? "don't care" : nothing) : `${said(cell)}, set by hand; the rules give ${rules}`;
         return html`<td role="gridcell" class="want" data-column=${column} data-cell=${cell} tabindex=${here ? 0 : -1} ?data-cursor=${here} ?data-by-hand=${rules !== undefined}
-          aria-selected=${isIn(marked, row, column)} aria-label=${label} title=${rules === undefined ? nothing : `By hand; the rules say ${rules}`}>${cell === 'free' ? '–' : cell}</td>`;
+          aria-selected=${isIn(marked, row, column)} aria-label=${label} title=${rules === undefined ? nothing : `Set by hand; the rules give ${rules}`}>${cell === 'free' ? '–' : cell}</td>`;
       })}
       <td role="gridcell" class="bits">${stored ? figures(stored[row] ?? 0, 0, offS, free, this.width) : ''}</td>
       <td role="gridcell" class="bits">${shown ? figures(shown.value[row] ?? 0, shown.unknown[row] ?? 0, offL, free, this.width) : ''}</td>
@@ -262,7 +277,7 @@ export class RowGrid extends LitElement {
   }
 }
 
-const said = (cell: Cell): string => (cell === 'free' ? 'free' : String(cell));
+const said = (cell: Cell): string => (cell === 'free' ? "don't care" : String(cell));
 
 /** Bits from the most significant; those that differ from what is wanted are boxed, those that do not matter are faint. Alike ones in a run are one text. */
 function figures(value: number, unknown: number, off: number, free: number, width: number) {

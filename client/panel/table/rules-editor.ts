@@ -100,7 +100,7 @@ export class RulesEditor extends LitElement {
     const lines = Math.max(4, Math.min(14, this.text.split('\n').length + 1));
     return html`<details class="fold-in" open>
       <summary>Rules</summary>
-      <label class="visually-hidden" for="rules-text">Rules for the outputs, one a line</label>
+      <label class="visually-hidden" for="rules-text">Rules for the outputs, one per line</label>
       <textarea id="rules-text" class="figures" spellcheck="false" autocapitalize="off" autocomplete="off" rows=${lines} wrap="off"
         placeholder=${example} .value=${this.text} aria-invalid=${fault !== undefined} aria-describedby=${fault ? 'rules-fault' : 'rules-hint'}
         @input=${this.typed}
@@ -113,12 +113,12 @@ export class RulesEditor extends LitElement {
         fault
           ? html`<div class="fault" id="rules-fault" role="alert"><p>${fault.says}</p>${place ? this.mark(place) : nothing}
               ${place ? html`<button type="button" class="plain" @click=${() => this.toPlace()}>Go to the place</button>` : nothing}</div>`
-          : html`<p class="quiet" id="rules-hint">AND, OR, NOT, XOR or their signs; comparison and sums of groups such as {B1, B0}.
-              <code class="figures">${quotedName(output?.name ?? 'F')} free when …</code> for rows where it does not matter; without a name, for all outputs. Names with spaces in quotation marks.</p>`
+          : html`<p class="quiet" id="rules-hint">AND, OR, NOT, XOR or their symbols; comparisons and sums of groups such as {B1, B0}.
+              <code class="figures">${quotedName(output?.name ?? 'F')} free when …</code> for rows where it does not matter; without a name, all outputs. Put names with spaces in quotation marks.</p>`
       }
       <p class="table-tools">
         <button type="button" class="act" @click=${this.fill}>${changed || this.stored === '' ? 'Fill the table' : 'Fill the table again'}</button>
-        <select aria-label="Fill by a number table" @change=${this.number}>
+        <select aria-label="Fill from a number table" @change=${this.number}>
           <option value="">Number table …</option>
           ${NUMBER_TABLES.map((t) => html`<option value=${t.id}>${t.title}</option>`)}
         </select>

@@ -80,7 +80,7 @@ export class TablePage extends LitElement {
     if (!found && this.sweeper.busy) return;
     this.far = undefined;
     this.shown = found?.ok ? found.value : undefined;
-    this.noSweep = found ? (found.ok ? undefined : found.failure.says) : 'Going through the rows was stopped.';
+    this.noSweep = found ? (found.ok ? undefined : found.failure.says) : 'Stopped before all rows were gone through.';
   }
 
   private goTo(row: number) {
@@ -98,7 +98,7 @@ export class TablePage extends LitElement {
     if (next.ok && next.value !== before) this.session?.edit(settingWanted(before, next.value));
   }
 
-  /** All bytes at once, as a real writer would. */
+  /** All bytes at once, as a programmer would. */
   private store() {
     const plan = this.session?.plan;
     const change = plan && storeTable(plan, this.session?.pins ?? []);
@@ -132,9 +132,9 @@ export class TablePage extends LitElement {
       return html`<h2 class="headline">This bench has no truth table yet.</h2>
         <p class="quiet">${
           standing.specimens.some((s) => s.word)
-            ? "It says which inputs shall give which outputs. Its inputs are taken from the switches that set a memory's address pins, its outputs from the data pins; names and number can be changed."
-            : html`It says which inputs shall give which outputs. It begins with three inputs and one output; names and number can be changed, and the page
-                <a class="plain" href=${hashOf({ page: 'build' })}>Build</a> makes the bench of it.`
+            ? "It says what outputs the inputs must give. It starts with the switches that set a memory's address pins as inputs, and its data pins as outputs; names and number can be changed."
+            : html`It says what outputs the inputs must give. It starts with three inputs and one output; names and number can be changed. The page
+                <a class="plain" href=${hashOf({ page: 'build' })}>Build</a> builds the bench from it.`
         }</p>
         ${this.faultNote()}
         <button type="button" class="act start" @click=${() => void this.start()}>Start a table</button>`;
@@ -169,7 +169,7 @@ export class TablePage extends LitElement {
             : nothing
         }
         <row-grid .columns=${columns} .ruled=${ruled} .here=${here} style="--bits-in:${wanted.inputs.length};--bits-out:${wanted.outputs.length};--digits:${String(wanted.rows.length - 1).length};--rows:${Math.min(wanted.rows.length, 40)}"></row-grid>
-        <p class="quiet legend">A row's number sets the switches. A click turns a wanted cell: 0, 1, free (–). Underlined: not as wanted. X: nobody can tell.</p>
+        <p class="quiet legend">A row's number sets the switches. Select wanted cells, then type 0, 1 or – (don't care). Underlined: not as wanted. X: undefined.</p>
         <text-tools .standing=${standing} .columns=${columns}></text-tools>
         ${dependenceSays(columns.wanted).map((says) => html`<p class="quiet">${says}</p>`)}
       </div>
@@ -194,9 +194,9 @@ export class TablePage extends LitElement {
         ${grouped(Math.round(this.far * wanted.values.length))} of ${grouped(wanted.values.length)} rows gone through
         <button type="button" class="plain" @click=${() => this.sweeper.end()}>Stop</button></p>`;
     if (!this.session?.standing?.specimens.some((s) => s.word))
-      return html`<p class="quiet">Once the rows are as they shall be, the page <a class="plain" href=${hashOf({ page: 'build' })}>Build</a> makes the bench of them.</p>`;
+      return html`<p class="quiet">Once the rows are as wanted, the page <a class="plain" href=${hashOf({ page: 'build' })}>Build</a> builds the bench from them.</p>`;
     if (this.noSweep !== undefined)
-      return html`<p class="quiet">What the LEDs show is not known: ${this.noSweep}
+      return html`<p class="quiet">What the LEDs show is unknown: ${this.noSweep}
         <button type="button" class="plain" @click=${() => void this.sweep()}>Go through the rows</button></p>`;
     return nothing;
   }

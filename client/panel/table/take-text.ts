@@ -42,7 +42,7 @@ export function takeText(
   const lines = linesFor({ inputs, outputs }, wanted, pins);
   if (!lines)
     return tooLarge(
-      `This table has ${inputs.length} inputs and ${outputs.length} outputs, and the bench's memories have ${pins.inputs.length} address and ${pins.outputs.length} data pins. Put a larger memory or one more on the bench.`,
+      `This table has ${inputs.length} inputs and ${outputs.length} outputs, and the bench's memories have ${pins.inputs.length} address and ${pins.outputs.length} data pins. Place a larger memory, or one more, on the bench.`,
     );
   const { expressions: _, ...rest } = wanted;
   return done(wantedOfTable({ ...rest, rules: [], ...lines }, fresh.value));
@@ -57,10 +57,10 @@ function takeBlock(
   const rows = wanted.rows.length - at.row;
   if (wide > at.output + 1)
     return tooLarge(
-      `The block is ${wide} cells wide, and from here ${at.output + 1} fit. Begin further to the left, or paste with a heading of names.`,
+      `The block is ${wide} cells wide, and from here ${at.output + 1} fit. Start further to the left, or paste with a heading of names.`,
     );
   if (block.length > rows)
-    return tooLarge(`The block has ${grouped(block.length)} rows, and from row ${at.row} on there are ${grouped(rows)}. Begin higher up.`);
+    return tooLarge(`The block has ${grouped(block.length)} rows, and from row ${at.row} on there are ${grouped(rows)}. Start higher up.`);
   const changes: CellChange[] = block.flatMap((cells, r) => cells.map((cell, c) => ({ row: at.row + r, output: at.output - c, cell })));
   return withWantedCells(wanted, changes);
 }

@@ -31,7 +31,7 @@ export class TextTools extends LitElement {
     try {
       this.take(await navigator.clipboard.readText());
     } catch {
-      this.said = 'The browser does not let the page read the clipboard. Click a cell and paste with Ctrl+V.';
+      this.said = 'The browser does not let this page read the clipboard. Click a cell and paste with Ctrl+V.';
     }
   }
 
@@ -39,7 +39,7 @@ export class TextTools extends LitElement {
     const { columns } = this;
     if (!columns) return;
     await navigator.clipboard.writeText(writeTableText(columns.wanted, '\t'));
-    this.said = 'Copied: paste it into a spreadsheet.';
+    this.said = 'Copied. Paste it into a spreadsheet.';
   }
 
   private save() {

@@ -26,7 +26,7 @@ export const drawPulseSource: DrawFace = ({ part, params, legs: pins }, { middle
       'g',
       { class: 'clock-generator' },
       el('rect', { x: x * U, y: y * U, width: WIDTH * U, height: HEIGHT * U, rx: 9, class: 'supply-case' }),
-      el('text', { x: (x + 0.7) * U, y: (y + 1.15) * U, class: 'supply-name' }, part.label ?? 'pulse source'),
+      el('text', { x: (x + 0.7) * U, y: (y + 1.15) * U, class: 'supply-name' }, part.label ?? 'clock generator'),
       el('text', { x: (x + 0.7) * U, y: (y + 2.6) * U, class: 'supply-volts' }, siFormat(Number(params.hertz), 'Hz')),
       level,
       el('rect', { x: (x + SCREEN_X) * U, y: (y + SCREEN_Y) * U, width: SCREEN_W * U, height: SCREEN_H * U, rx: 4, class: 'screen' }),

@@ -46,7 +46,7 @@ export const drawPotentiometer: DrawFace = ({ part, params, kind }, { legs }) =>
       el(
         'title',
         {},
-        `${part.label ?? part.id}, ${kind.title}, ${siFormat(Number(params.ohms), 'Ω')}, turned to ${Math.round(wiper * 100)} %`,
+        `${part.label ?? part.id}, ${kind.title}, ${siFormat(Number(params.ohms), 'Ω')}, set to ${Math.round(wiper * 100)} %`,
       ),
     ),
     box: { ...box, height: row.y + 0.2 - box.y },

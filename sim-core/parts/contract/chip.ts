@@ -150,7 +150,7 @@ export interface ChipState {
     | 'working'
     | 'waiting'
     | 'reading'
-    | 'off the bus'
+    | 'high-impedance'
     | 'storing'
     | 'ready to write'
     | 'programming'

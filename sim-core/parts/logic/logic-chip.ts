@@ -159,7 +159,7 @@ export class RunningLogicChip implements Chip {
   }
 
   state(): ChipState {
-    return { doing: !this.world.on() ? 'no supply' : this.shown.every((aim) => aim === LET_GO) ? 'off the bus' : 'working' };
+    return { doing: !this.world.on() ? 'no supply' : this.shown.every((aim) => aim === LET_GO) ? 'high-impedance' : 'working' };
   }
 
   contents(): Readonly<Record<string, string>> | undefined {

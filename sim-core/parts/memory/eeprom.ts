@@ -173,7 +173,7 @@ export class EepromChip implements Chip {
       if (on === 'perhaps') return 'waiting';
       return this.level(this.pins.chipEnable) === 'L' && this.level(this.pins.outputEnable) === 'H' && now >= this.writableFrom
         ? 'ready to write'
-        : 'off the bus';
+        : 'high-impedance';
     };
     return {
       doing: doing(),

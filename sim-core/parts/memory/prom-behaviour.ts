@@ -233,5 +233,5 @@ export class PromChip implements Chip {
 function readingState(read: ReadPath): ChipState['doing'] {
   if (!read.alive()) return 'no supply';
   const on = read.onBus();
-  return on === 'yes' ? 'reading' : on === 'perhaps' ? 'waiting' : 'off the bus';
+  return on === 'yes' ? 'reading' : on === 'perhaps' ? 'waiting' : 'high-impedance';
 }

@@ -147,7 +147,7 @@ export class StaticRamChip implements Chip {
             ? 'waiting'
             : this.strobe === 'no' && allActive(this.bench, this.pins.select) === 'yes'
               ? 'ready to write'
-              : 'off the bus';
+              : 'high-impedance';
     return { doing, address: this.read.address(), ...(this.read.shown() ? { data: this.read.shown() } : {}) };
   }
 
