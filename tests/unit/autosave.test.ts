@@ -125,7 +125,7 @@ describe('two tabs on one bench', () => {
     await tab.settle();
     call(second, 'second');
     await second.settle();
-    expect(said(second)).toContain('there are two versions now');
+    expect(said(second)).toContain('there are now two versions');
     expect(said(tab)).toBe('');
     expect(second.address()).not.toBe(tab.address());
     for (const [page, name] of [
@@ -268,7 +268,7 @@ describe('a fault at any step of the store', () => {
     await tab.settle();
     await withFaultAt(1, 'fails', () => tab.until(tab.benches.openKept(firstId)));
     expect(tab.session.plan?.title).toBe('Second');
-    expect(said(tab)).toContain('not kept here any more');
+    expect(said(tab)).toContain('no longer kept here');
   });
 });
 
