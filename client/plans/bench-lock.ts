@@ -4,21 +4,28 @@ import type { Clock } from '../worker/clock.ts';
 /** A tab that is being reloaded lets go in a moment [ms]. */
 const PATIENCE = 500;
 
-/** Takes the lock of a bench: the answer lets go of it; undefined: another tab has it. */
+/** Takes the lock of a bench: the answer lets go of it; undefined: another tab has it, and has had it for longer than a reload takes. */
 export type BenchLock = (id: string) => Promise<(() => void) | undefined>;
 
 /** locks: undefined where the browser knows none. */
 export const benchLock =
-  (locks: Pick<LockManager, 'request'> | undefined, clock: Clock): BenchLock =>
+  (locks: Pick<LockManager, 'request' | 'query'> | undefined, clock: Clock): BenchLock =>
   async (id) => {
     if (!locks) return () => {};
+    const name = `lampwright-bench-${id}`;
     const waiting = new AbortController();
-    const patient = clock.after(PATIENCE, () => waiting.abort());
+    // who has it is asked for: on a busy machine what is free may be long in coming
+    const look = async () => {
+      const { held = [] } = await locks.query();
+      if (held.some((lock) => lock.name === name)) waiting.abort();
+      else patient = clock.after(PATIENCE, look);
+    };
+    let patient = clock.after(PATIENCE, look);
     return new Promise((found) => {
       const take = () => {
         patient();
         return new Promise<void>((letGo) => found(() => letGo()));
       };
-      locks.request(`lampwright-bench-${id}`, { signal: waiting.signal }, take).catch(() => found(undefined));
+      locks.request(name, { signal: waiting.signal }, take).catch(() => found(undefined));
     });
   };

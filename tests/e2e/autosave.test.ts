@@ -184,8 +184,10 @@ test('a file opened before the first bench has come is not put away by it', asyn
   come();
   await asked;
   await eventually(title(page)).toHaveText('From a file');
-  // it stays: whatever had come late would have come by now
-  await page.waitForTimeout(500);
+  // it stays: what came late has been read when the bench answers to a hand that came after it
+  await (await asked).finished();
+  await supply(page).click();
+  await eventually(supply(page)).toHaveAttribute('aria-checked', 'true');
   await eventually(title(page)).toHaveText('From a file');
 });
 

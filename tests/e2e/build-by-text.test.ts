@@ -4,6 +4,7 @@ import type { Page } from 'playwright';
 import { describe } from 'vitest';
 import { eventually, expect, test } from '../support/e2e.ts';
 import { led, supply } from './hands.ts';
+import { away } from './pointing.ts';
 
 const BENCH = `title Switch, memory, LED
 B1 board-63
@@ -152,7 +153,7 @@ describe('lists', () => {
     await eventually(page.locator('.wire.pointed')).toHaveAttribute('data-wire', 'W6');
     const net = await page.locator('g[data-wire=W6]').getAttribute('data-net');
     expect(await page.evaluate(() => [...document.querySelectorAll<SVGElement>('svg .picked')].map((e) => e.dataset.net))).toContain(net);
-    await page.mouse.move(500, 30);
+    await away(page);
     await eventually(page.locator('svg .picked')).toHaveCount(0);
     const plan = JSON.parse(readFileSync('shared/demos/greenhouse.plan.json', 'utf8')) as { wires: { id: string }[] };
     expect(plan.wires.length).toBeGreaterThan(20);

@@ -6,6 +6,7 @@ import { LINE_Y } from '../../sim-core/board/boards.ts';
 import { eventually, test } from '../support/e2e.ts';
 import { emptyPlan } from '../support/plans.ts';
 import { led, openText, supply, tabTo } from './hands.ts';
+import { atRest, drag, onScreen, type Spot, terminal } from './pointing.ts';
 
 const empty: Plan = { ...emptyPlan, title: 'An empty bench', boards: [{ ...emptyPlan.boards[0]!, splitRails: false }] };
 
@@ -16,33 +17,15 @@ async function openEmpty(page: Page) {
 }
 
 /** Where a hole of the first board, or a terminal, is on the screen. */
-async function at(page: Page, name: string): Promise<{ x: number; y: number }> {
-  const [part, pin] = name.split('.');
-  if (pin !== undefined) {
-    const box = (await page.locator(`[data-part="${part}"][data-pin="${pin}"] circle`).first().boundingBox())!;
-    return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
-  }
+async function at(page: Page, name: string): Promise<Spot> {
+  if (name.includes('.')) return terminal(page, name);
   const [, line = 'a', number] = /^([+-]?[a-j])(\d+)$/.exec(name)!;
   const k = Number(number);
   const x = line.length > 1 ? 2 + k + Math.floor((k - 1) / 5) : k;
-  return page.evaluate(
-    ([px, py]) => {
-      const world = [...document.querySelector('bench-scene svg.bench')!.children].find((c) => c.tagName === 'g') as SVGGElement;
-      const p = new DOMPoint(20 * px!, 20 * py!).matrixTransform(world.getScreenCTM()!);
-      return { x: p.x, y: p.y };
-    },
-    [x, LINE_Y[line as keyof typeof LINE_Y]],
-  );
+  return onScreen(page, x, LINE_Y[line as keyof typeof LINE_Y]);
 }
 
-async function drag(page: Page, from: string, to: string) {
-  const [a, b] = [await at(page, from), await at(page, to)];
-  await page.mouse.move(a.x, a.y);
-  await page.mouse.down();
-  await page.mouse.move((a.x + b.x) / 2, (a.y + b.y) / 2, { steps: 3 });
-  await page.mouse.move(b.x, b.y, { steps: 3 });
-  await page.mouse.up();
-}
+const connect = async (page: Page, from: string, to: string) => drag(page, await at(page, from), await at(page, to));
 const wires = (page: Page) => page.locator('svg.bench .wire');
 const pole = (page: Page) => page.getByRole('switch', { name: /^S1 pole 1/ });
 const shelf = (page: Page) => page.getByRole('region', { name: 'Parts' });
@@ -113,11 +96,11 @@ describe('an LED that a switch lights through a memory', () => {
     await put('10k resistor', 'i16');
     await eventually(page.locator('.resistor')).toHaveCount(2);
     await page.keyboard.press('Escape');
-    await drag(page, 'a45', '-a37');
-    await drag(page, 'i20', '+j14');
+    await connect(page, 'a45', '-a37');
+    await connect(page, 'i20', '+j14');
     await page.keyboard.press('Escape');
     for (const [i, [from, to]] of TIES.entries()) {
-      await drag(page, from, to);
+      await connect(page, from, to);
       await eventually(wires(page)).toHaveCount(i + 1);
     }
     await supply(page).click();
@@ -180,6 +163,7 @@ describe('what stands', () => {
     const chip = page.locator('[data-part=U1] .chip-body').first();
     await supply(page).click();
     await eventually(led(page, 'all well')).toHaveAccessibleName(/^all well, lit/);
+    await atRest(page);
     const box = (await chip.boundingBox())!;
     const step = (await at(page, 'a12')).x - (await at(page, 'a11')).x;
     const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];

@@ -58,12 +58,6 @@ describe('a file of bytes', () => {
         /^sum\.hex: line 1: its checksum reads 00, but its bytes make [0-9A-F]{2}\. Get the file from its source again; if the bytes are right, write [0-9A-F]{2}\.$/,
       ],
       [
-        'cut.hex',
-        `${hexLine.slice(0, 41)}\n`,
-        /^cut\.hex: line 1 says it has 32 data bytes \(20\), but there are \d+\. It was truncated or merged/,
-      ],
-      ['sum.s19', 'S1050000801569\n', /^sum\.s19: line 1: its checksum reads 69, but its bytes make 65/],
-      [
         'twice.csv',
         'address,byte\n0x00,0x12\n0x01,0x13\n0x00,0x14\n',
         /^twice\.csv: line 4: address 0x000 is given twice: 12 by line 2, 14 by line 4\. Remove one of the lines\.$/,

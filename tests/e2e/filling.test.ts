@@ -96,15 +96,7 @@ describe('a rule', () => {
         'vent = fan\nfan = vent',
         'line 1: this is circular, vent needs fan needs vent. A memory has no past: give one of them by inputs only.',
       ],
-      ['vent = (hot or damp', 'line 1, column 20: The bracket ( of column 8 is still open, but found the end of the line. Put ")" there.'],
       ['vnet = hot', 'line 1: vnet is no output, and no other line speaks of it. Perhaps vent is meant.'],
-      ['all well = hot', 'Write "all well" in quotation marks.'],
-      ['vent = hot\nvent = damp', 'line 2: vent has its value from line 1 already. Keep one of the two.'],
-      [
-        '{fan, vent} = {dark, damp, hot} + 1',
-        'line 1: fan vent hold 0 to 3, but in row 3 (raining=0 windy=0 dark=0 damp=1 hot=1) the rule gives 4.',
-      ],
-      ['vent = 1 / {hot, damp}', 'because nothing can be divided by 0. Say "free when …" for such rows'],
     ] as const) {
       await fillRules(page, rules);
       await eventually(rulesFault(page)).toContainText(says);

@@ -4,6 +4,7 @@ import { describe } from 'vitest';
 import { LINE_Y } from '../../sim-core/board/boards.ts';
 import { eventually, test } from '../support/e2e.ts';
 import { led, sensor, showsByte, supply } from './hands.ts';
+import { drag, onScreen, type Spot, terminal } from './pointing.ts';
 
 const title = (page: Page) => page.getByRole('heading', { level: 1 }).getByRole('button');
 const shelf = (page: Page) => page.getByRole('region', { name: 'Parts' });
@@ -17,16 +18,7 @@ async function another(page: Page, name: string | RegExp, called = String(name))
 }
 
 /** Where the eye sees a hole: the line by its letter, the row by its number along the board. */
-async function hole(page: Page, line: string, row: number): Promise<{ x: number; y: number }> {
-  return page.evaluate(
-    ([x, y]) => {
-      const world = [...document.querySelector('bench-scene svg.bench')!.children].find((c) => c.tagName === 'g') as SVGGElement;
-      const p = new DOMPoint(20 * x!, 20 * y!).matrixTransform(world.getScreenCTM()!);
-      return { x: p.x, y: p.y };
-    },
-    [row, LINE_Y[line as keyof typeof LINE_Y]],
-  );
-}
+const hole = (page: Page, line: string, row: number): Promise<Spot> => onScreen(page, row, LINE_Y[line as keyof typeof LINE_Y]);
 
 async function put(page: Page, part: string | RegExp, line: string, row: number) {
   await shelf(page).getByRole('button', { name: part }).click();
@@ -35,20 +27,10 @@ async function put(page: Page, part: string | RegExp, line: string, row: number)
 }
 
 type End = readonly [line: string, row: number] | 'PS1.+' | 'PS1.-';
-async function spot(page: Page, end: End) {
-  if (typeof end !== 'string') return hole(page, ...end);
-  const [, pin] = end.split('.');
-  const box = (await page.locator(`[data-part="PS1"][data-pin="${pin}"] circle`).first().boundingBox())!;
-  return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
-}
+const spot = (page: Page, end: End): Promise<Spot> => (typeof end === 'string' ? terminal(page, end) : hole(page, ...end));
 async function wire(page: Page, from: End, to: End) {
   const before = await page.locator('svg.bench .wire').count();
-  const [a, b] = [await spot(page, from), await spot(page, to)];
-  await page.mouse.move(a.x, a.y);
-  await page.mouse.down();
-  await page.mouse.move((a.x + b.x) / 2, (a.y + b.y) / 2, { steps: 3 });
-  await page.mouse.move(b.x, b.y, { steps: 3 });
-  await page.mouse.up();
+  await drag(page, await spot(page, from), await spot(page, to));
   await eventually(page.locator('svg.bench .wire')).toHaveCount(before + 1);
 }
 

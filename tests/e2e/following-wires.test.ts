@@ -3,12 +3,14 @@ import type { Page } from 'playwright';
 import { eventually, expect, test } from '../support/e2e.ts';
 import { wideBuild } from '../support/wide-build.ts';
 import { openText } from './hands.ts';
+import { atRest, away } from './pointing.ts';
 
 async function openWide(page: Page): Promise<void> {
   await page.setViewportSize({ width: 1440, height: 900 });
   await openText(page, 'wide.plan.json', JSON.stringify(wideBuild()));
   await eventually(page.getByRole('group', { name: 'Bench: Sixteen by sixteen' })).toBeVisible();
   await eventually(page.locator('.wire').nth(100)).toBeAttached();
+  await atRest(page);
 }
 
 /** How solid the wires are, by id. */
@@ -76,7 +78,7 @@ test('a wire under the pointer and its net stand out, the others step back, and 
       .map(([id]) => id)
       .sort(),
   ).toEqual(net.sort());
-  await page.mouse.move(1200, 700);
+  await away(page);
   await eventually.poll(async () => Object.values(await solidity(page)).filter((s) => s < 1)).toEqual([]);
 });
 
@@ -85,7 +87,7 @@ test('a chosen wire stands out alone until it is let go', async ({ page }) => {
   await openWide(page);
   const { x, y } = await spotOn(page, 'W40');
   await page.mouse.click(x, y);
-  await page.mouse.move(1200, 700);
+  await away(page);
   await eventually
     .poll(async () =>
       Object.entries(await solidity(page))

@@ -4,6 +4,7 @@ import { describe } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
 import { eventually, expect, test } from '../support/e2e.ts';
 import { led, sensor, showsByte, supply, tabTo } from './hands.ts';
+import { atRest, away } from './pointing.ts';
 
 const plan = JSON.parse(readFileSync('shared/demos/greenhouse.plan.json', 'utf8')) as Plan;
 const wanted = (row: number) => plan.wanted!.rows[row]!;
@@ -46,6 +47,7 @@ describe('picking out', () => {
     await supply(page).click();
     await showsByte(page, wanted(0));
     const wire = plan.wires.find((l) => l.colour === 'white')!;
+    await atRest(page);
     const spot = await page.evaluate((id) => {
       const path = document.querySelector<SVGPathElement>(`[data-wire="${id}"] .wire-hit`)!;
       const screen = path.getScreenCTM()!;
@@ -62,7 +64,7 @@ describe('picking out', () => {
     expect(now.nets).toEqual([net]);
     expect(now.leftOut).toBe(0);
     expect(now.strips).toBe(2);
-    await page.mouse.move(5, 400);
+    await away(page);
     await eventually(page.locator('.picked')).toHaveCount(0);
     await eventually(page.locator('.strip-light')).toHaveCount(0);
   });

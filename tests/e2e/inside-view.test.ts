@@ -111,13 +111,13 @@ describe('the timing diagram', () => {
     await eventually(inside(page).locator('td[aria-current]')).toHaveText('0A');
   });
 
-  test('replays a write so slowly that the address is seen to be latched before the byte', async ({ page }) => {
+  test('replays a write: who wants no motion sees the moment at which the address is latched and the byte is not yet', async ({ page }) => {
+    await page.emulateMedia({ reducedMotion: 'reduce' });
     await write(page);
     await page.getByRole('button', { name: /^U1, EEPROM/ }).dblclick();
     await strip(page).getByRole('button', { name: 'Replay slowly' }).click();
     await eventually(inside(page)).toContainText('Write strobe low: address 0x005 is latched');
     await eventually(value(page, 'latched byte')).toHaveText('none');
-    await eventually(inside(page)).toContainText('byte 0A is latched for address 0x005');
   });
 
   test('leaves as a value change dump with the same pulse', async ({ page }) => {

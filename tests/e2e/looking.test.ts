@@ -2,10 +2,12 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright';
 import { describe } from 'vitest';
+import { LINE_Y } from '../../sim-core/board/boards.ts';
 import { PARTS } from '../../sim-core/index.ts';
 import { eventually, expect, test } from '../support/e2e.ts';
 import { everyPart } from '../support/every-part.ts';
 import { openText, supply } from './hands.ts';
+import { atRest, onScreen, type Spot } from './pointing.ts';
 
 /** The size of the letters of /WE on the memory, on the screen [px]; nothing while they are not shown. */
 const letters = (page: Page): Promise<number[]> =>
@@ -17,6 +19,21 @@ const letters = (page: Page): Promise<number[]> =>
           Number.parseFloat(getComputedStyle(t).fontSize) * (t.getScreenCTM() ? Math.hypot(t.getScreenCTM()!.a, t.getScreenCTM()!.b) : 0),
       ),
   );
+
+/** The hole nearest to the middle of what is in sight of the first board. */
+async function holeInSight(page: Page): Promise<Spot> {
+  await atRest(page);
+  const [x, y] = await page.evaluate(() => {
+    const surface = document.querySelector<SVGSVGElement>('bench-scene svg.bench')!;
+    const world = [...surface.children].find((c) => c.tagName === 'g') as SVGGElement;
+    const box = surface.getBoundingClientRect();
+    const middle = new DOMPoint(box.x + box.width / 2, box.y + box.height / 2).matrixTransform(world.getScreenCTM()!.inverse());
+    return [middle.x / 20, middle.y / 20] as const;
+  });
+  const lines = Object.entries(LINE_Y).flatMap(([line, at]) => (/^[a-j]$/.test(line) ? [at] : []));
+  const line = lines.reduce((best, at) => (Math.abs(at - y) < Math.abs(best - y) ? at : best));
+  return onScreen(page, Math.min(63, Math.max(1, Math.round(x))), line);
+}
 
 test('every part of the catalogue has a face of its own', async ({ page }) => {
   await page.goto('/');
@@ -90,14 +107,9 @@ test('on a narrow window the way to the LEDs covers no name: it stands in the ba
       return Math.max(0, bar.top - at.top) + Math.max(0, at.right - bar.left);
     });
   await eventually.poll(covered).toBe(0);
-  // the bench may still be on its way to its size
-  await eventually
-    .poll(async () => {
-      await page.mouse.move(200, 201);
-      await page.mouse.move(200, 200);
-      return page.locator('.under').textContent();
-    })
-    .not.toBe('');
+  const { x, y } = await holeInSight(page);
+  await page.mouse.move(x, y);
+  await eventually(page.locator('.under')).not.toHaveText('');
   expect(await covered()).toBe(0);
   await way.click();
   await eventually(way).toHaveCount(0);

@@ -13,6 +13,9 @@ import { type LiveBench, liveBench } from './live-bench.ts';
 /** Locks by name: who asks for one that is held waits for it, until it is told to give up. */
 class FakeLocks {
   private readonly held = new Map<string, Promise<void>>();
+  private readonly holders = new Set<string>();
+
+  query = () => Promise.resolve({ held: [...this.holders].map((name) => ({ name })) });
 
   async request(name: string, { signal }: { readonly signal?: AbortSignal }, does: () => Promise<void>): Promise<void> {
     const before = this.held.get(name) ?? Promise.resolve();
@@ -28,8 +31,10 @@ class FakeLocks {
     const gaveUp = await Promise.race([before.then(() => false), givenUp]);
     try {
       if (gaveUp) throw new DOMException('The wait was given up.', 'AbortError');
+      this.holders.add(name);
       await does();
     } finally {
+      if (!gaveUp) this.holders.delete(name);
       free();
     }
   }

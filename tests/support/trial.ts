@@ -45,7 +45,7 @@ export function trial<T>(name: string, { cases, sample, full, together }: Trial<
         failures.push({ seed, error });
       }
     }
-    if (FULL) console.log(report(name, results, failures, (performance.now() - begun) / 1000));
+    if (FULL) console.log(report(expect.getState().currentTestName ?? name, results, failures, (performance.now() - begun) / 1000));
     const [worst] = failures;
     if (worst) {
       const seeds = failures.map((f) => f.seed).join(', ');
@@ -54,7 +54,8 @@ export function trial<T>(name: string, { cases, sample, full, together }: Trial<
       });
     }
     expect(results.length).toBeGreaterThan(0);
-    together?.(results);
+    // of fewer it says nothing
+    if (results.length >= sample) together?.(results);
   });
 }
 

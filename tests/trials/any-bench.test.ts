@@ -41,7 +41,7 @@ const parts = (plan: Plan) => plan.parts.length;
 describe('any bench of up to 200 parts', () => {
   trial(
     'comes to rest, goes on moving in time, or the finding says that it has no rest',
-    { cases: randomBench(1, 200), sample: 20, full: 3000 },
+    { cases: randomBench(1, 200), sample: 8, full: 3000 },
     (plan) => {
       const sim = start(plan);
       for (const net of sim.readings().nets) expect(Number.isFinite(net.volts)).toBe(true);
@@ -96,7 +96,7 @@ describe('any bench of up to 200 parts', () => {
 
   trial(
     'shows the same to the last bit whatever the order of its parts and wires in the file',
-    { cases: randomBench(1, 120), sample: 15, full: 2000 },
+    { cases: randomBench(1, 120), sample: 10, full: 2000 },
     (plan, seed) => {
       const random = makeRandom(seed);
       const shuffled = <T>(list: readonly T[]): T[] =>
@@ -121,7 +121,7 @@ describe('any bench of up to 200 parts', () => {
         randomBench(1, 100),
         fc.record({ upper: fc.constantFrom(470, 1000, 10_000), lower: fc.constantFrom(470, 3300, 10_000), leds: fc.boolean() }),
       ),
-      sample: 15,
+      sample: 10,
       full: 2000,
     },
     ([plan, { upper, lower, leds }]) => {

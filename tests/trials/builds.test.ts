@@ -9,7 +9,7 @@ const shape = ({ show, inputs, outputs }: BuildRequest) => ({ kind: `${show}`, i
 const LOADED = ['eeprom-2kx8', 'eeprom-8kx8', 'eeprom-32kx8', 'eeprom-64kx8', 'uv-eprom-2kx8'];
 
 describe('the bench of a table', () => {
-  trial('with its image loaded shows every row as wanted', { cases: aWish([2, 11], false, LOADED), sample: 24, full: 5000 }, (wish) => {
+  trial('with its image loaded shows every row as wanted', { cases: aWish([2, 11], false, LOADED), sample: 12, full: 5000 }, (wish) => {
     const proof = proveTable(built(wish));
     expect(proof).toMatchObject({ ok: true, value: { rows: 2 ** wish.inputs.length, right: 2 ** wish.inputs.length, differences: [] } });
     return shape(wish);
@@ -17,7 +17,7 @@ describe('the bench of a table', () => {
 
   trial(
     'written byte by byte as its card says, shows every row as wanted',
-    { cases: aWish([2, 5], true, ['eeprom-2kx8', 'eeprom-8kx8', 'static-ram-2kx8']), sample: 6, full: 1000 },
+    { cases: aWish([2, 5], true, ['eeprom-2kx8', 'eeprom-8kx8', 'static-ram-2kx8']), sample: 3, full: 1000 },
     (wish) => {
       expect(proveTable(writeByHand(built(wish)))).toMatchObject({ ok: true, value: { right: 2 ** wish.inputs.length, differences: [] } });
       return shape(wish);
@@ -25,7 +25,7 @@ describe('the bench of a table', () => {
   );
 
   const any = fc.oneof(aWish([2, 8], false, ['eeprom-2kx8']), aWish([2, 6], true, ['eeprom-2kx8', 'eeprom-32kx8', 'eeprom-64kx8']));
-  trial('has no damage risk and no fault', { cases: any, sample: 6, full: 1000 }, (wish) => {
+  trial('has no damage risk and no fault', { cases: any, sample: 3, full: 1000 }, (wish) => {
     expect(bad(built(wish))).toEqual([]);
     return shape(wish);
   });
@@ -62,7 +62,7 @@ const anyCurrent = fc
 
 trial(
   'every LED of a bench looks lit at worst, however little current is asked for',
-  { cases: anyCurrent, sample: 6, full: 1000 },
+  { cases: anyCurrent, sample: 3, full: 1000 },
   (wish) => {
     const plan = built(wish);
     expect(proveTable(plan)).toMatchObject({ value: { right: 2 } });

@@ -86,7 +86,7 @@ describe('the bound on the number of products', () => {
     'is never above the minimum, which is never above the short sum',
     {
       cases: fc.oneof(cells(1, 6), cells(7, 8)),
-      sample: 200,
+      sample: 100,
       full: 10_000,
       // and it says something: nine tenths of the minimum on these functions
       together: (results) => expect(sum(results, 'bound') / sum(results, 'least')).toBeGreaterThan(0.9),
@@ -103,7 +103,7 @@ describe('the bound on the number of products', () => {
     },
   );
 
-  trial('stands on rows of 1 of which no two lie in one product', { cases: cells(1, 10), sample: 30, full: 2000 }, ({ n, c }) => {
+  trial('stands on rows of 1 of which no two lie in one product', { cases: cells(1, 10), sample: 15, full: 2000 }, ({ n, c }) => {
     const rows = independentSetBound(c);
     for (const [i, a] of rows.entries()) {
       expect(c[a]).toBe(ON);

@@ -1,0 +1,55 @@
+/** Where things of the bench are on the screen once it no longer moves, and what a pointer does there. */
+import type { Page } from 'playwright';
+
+export interface Spot {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** Waits until no frame moves the boards any more: what is measured before may be elsewhere when it is touched. */
+export const atRest = (page: Page): Promise<void> =>
+  page.evaluate(async () => {
+    await document.fonts.ready;
+    const frame = () => new Promise((next) => requestAnimationFrame(next));
+    const where = () =>
+      [...document.querySelectorAll('.board-case')].map((b) => Object.values(b.getBoundingClientRect().toJSON()).join()).join();
+    let before = '';
+    for (let still = 0; still < 3; ) {
+      await frame();
+      const now = where();
+      still = now !== '' && now === before ? still + 1 : 0;
+      before = now;
+    }
+  });
+
+/** A place on the bench in pitches, on the page [px]. */
+export async function onScreen(page: Page, x: number, y: number): Promise<Spot> {
+  await atRest(page);
+  return page.evaluate(
+    ([px, py]) => {
+      const world = [...document.querySelector('bench-scene svg.bench')!.children].find((c) => c.tagName === 'g') as SVGGElement;
+      const p = new DOMPoint(20 * px!, 20 * py!).matrixTransform(world.getScreenCTM()!);
+      return { x: p.x, y: p.y };
+    },
+    [x, y],
+  );
+}
+
+/** A terminal of a supply, such as PS1.+ */
+export async function terminal(page: Page, name: string): Promise<Spot> {
+  await atRest(page);
+  const [part, pin] = name.split('.');
+  const box = (await page.locator(`[data-part="${part}"][data-pin="${pin}"] circle`).first().boundingBox())!;
+  return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+}
+
+export async function drag(page: Page, a: Spot, b: Spot): Promise<void> {
+  await page.mouse.move(a.x, a.y);
+  await page.mouse.down();
+  await page.mouse.move((a.x + b.x) / 2, (a.y + b.y) / 2, { steps: 3 });
+  await page.mouse.move(b.x, b.y, { steps: 3 });
+  await page.mouse.up();
+}
+
+/** Takes the pointer off the bench, to its title. */
+export const away = (page: Page): Promise<void> => page.getByRole('heading', { level: 1 }).hover();
