@@ -43,6 +43,17 @@ const terminalStrip = (part: string, pin: string): string => `${part}.${pin}`;
 
 /** Places everything, or names the first thing that cannot be where the plan says. */
 export function layOut(plan: Plan, shapeOf: (part: PlanPart) => Outcome<Shape>): Outcome<Layout> {
+  const unique = checkIds(plan);
+  if (!unique.ok) return unique;
+  const taken = new TakenHoles(plan.boards);
+  const legs = layLegs(plan, shapeOf, taken);
+  if (!legs.ok) return legs;
+  const ends = layEnds(plan, legs.value, taken);
+  if (!ends.ok) return ends;
+  return done({ plan, legs: legs.value, ends: ends.value, taken: taken.byName });
+}
+
+function checkIds(plan: Plan): Outcome<void> {
   const ids = new Set<string>();
   for (const [list, things] of [
     ['boards', plan.boards],
@@ -54,19 +65,32 @@ export function layOut(plan: Plan, shapeOf: (part: PlanPart) => Outcome<Shape>):
         return failed('plan/id-taken', `${list}/${i}/id`, `Two things on this bench are called ${id}. Give one of them another id.`);
       ids.add(id);
     }
+  return done(undefined);
+}
 
-  const taken = new Map<string, string>();
-  const take = (hole: Hole, by: string, at: string): Outcome<string> => {
-    const name = holeName(hole, plan.boards);
-    const before = taken.get(name);
+/** One hole, one leg. */
+class TakenHoles {
+  /** hole name → what is in it */
+  readonly byName = new Map<string, string>();
+  private readonly boards: readonly PlanBoard[];
+
+  constructor(boards: readonly PlanBoard[]) {
+    this.boards = boards;
+  }
+
+  /** Takes the hole and answers its strip. by: "R1 pin 2"; at: where in the plan it is, for the refusal. */
+  take(hole: Hole, by: string, at: string): Outcome<string> {
+    const name = holeName(hole, this.boards);
+    const before = this.byName.get(name);
     if (before !== undefined)
       return failed('plan/hole-taken', at, `${name} is taken by ${before}, so ${by} cannot go there. Use another hole in the same row.`);
-    taken.set(name, by);
+    this.byName.set(name, by);
     return done(stripOf(hole));
-  };
+  }
+}
 
+function layLegs(plan: Plan, shapeOf: (part: PlanPart) => Outcome<Shape>, taken: TakenHoles): Outcome<readonly Leg[]> {
   const legs: Leg[] = [];
-  const terminals = new Set<string>();
   for (const [i, part] of plan.parts.entries()) {
     const at = `parts/${i}`;
     const shape = shapeOf(part);
@@ -79,22 +103,23 @@ export function layOut(plan: Plan, shapeOf: (part: PlanPart) => Outcome<Shape>):
           `${at}/at`,
           `${part.id} stands beside the boards and has no leg to put into ${part.at}. Leave "at" out and give "spot".`,
         );
-      for (const pin of pins) {
-        terminals.add(terminalStrip(part.id, pin));
-        legs.push({ part, pin, strip: terminalStrip(part.id, pin) });
-      }
+      for (const pin of pins) legs.push({ part, pin, strip: terminalStrip(part.id, pin) });
       continue;
     }
     const holes = holesOfPart(plan.boards, part, footprint, at);
     if (!holes.ok) return holes;
     for (const [k, hole] of holes.value.entries()) {
       const pin = pins[k] ?? String(k + 1);
-      const strip = take(hole, `${part.id} pin ${pin}`, at);
+      const strip = taken.take(hole, `${part.id} pin ${pin}`, at);
       if (!strip.ok) return strip;
       legs.push({ part, pin, hole, strip: strip.value });
     }
   }
+  return done(legs);
+}
 
+function layEnds(plan: Plan, legs: readonly Leg[], taken: TakenHoles): Outcome<readonly WireEnd[]> {
+  const terminals = new Set(legs.flatMap((leg) => (leg.hole ? [] : [leg.strip])));
   const ends: WireEnd[] = [];
   for (const [i, wire] of plan.wires.entries())
     for (const end of ['from', 'to'] as const) {
@@ -108,11 +133,11 @@ export function layOut(plan: Plan, shapeOf: (part: PlanPart) => Outcome<Shape>):
         return failed('plan/unknown-terminal', at, `Wire ${wire.id} ends at ${name}, but no part here has a terminal of that name.`);
       const hole = readHole(name, plan.boards);
       if ('problem' in hole) return failed('plan/unknown-hole', at, `Wire ${wire.id}: ${name} ${hole.problem}.`);
-      const strip = take(hole, `wire ${wire.id}`, at);
+      const strip = taken.take(hole, `wire ${wire.id}`, at);
       if (!strip.ok) return strip;
       ends.push({ wire, end, hole, strip: strip.value });
     }
-  return done({ plan, legs, ends, taken });
+  return done(ends);
 }
 
 /** The holes of all legs of a part that stands on a board, in order of pin number. `at`: where in the plan it is, for refusals. */

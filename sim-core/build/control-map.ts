@@ -1,7 +1,7 @@
 /** What a hand writes with on a bench, found by following its wires: the poles of address, data and enables, and the button of each memory. */
 import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { Simulation } from '../run/api.ts';
-import type { ChipSite } from '../run/circuit/circuit.ts';
+import type { ChipSite } from '../run/circuit/sites.ts';
 import { blocksOf, isButton } from '../run/circuit/switch-settings.ts';
 import { type SwitchedInput, switchAt } from '../run/sweep.ts';
 

@@ -2,7 +2,8 @@
 import type { PlanWire } from '../../shared/plan.ts';
 import type { Leg } from '../board/layout.ts';
 import { isRailHole } from '../board/tie-points.ts';
-import type { Circuit, Placed } from '../run/circuit/circuit.ts';
+import type { Circuit } from '../run/circuit/circuit.ts';
+import type { Placed } from '../run/circuit/sites.ts';
 import type { EndOfWire } from '../text/wiring.ts';
 
 export const SECTIONS = ['power', 'memory', 'enables', 'inputs', 'outputs', 'writing', 'chips'] as const;

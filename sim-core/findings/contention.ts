@@ -1,5 +1,5 @@
 /** Which outputs are held against what they pull: by another output, or by a supply's terminal, with nothing but metal between. */
-import type { ChipSite } from '../run/circuit/circuit.ts';
+import type { ChipSite } from '../run/circuit/sites.ts';
 import { METAL, nearest, reachOf } from './resistive-reach.ts';
 import type { RuleContext } from './rule-context.ts';
 

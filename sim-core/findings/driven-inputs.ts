@@ -1,5 +1,6 @@
 /** The pins that a supplied chip only listens to, each with its reading; and what may leak into a net. */
-import type { ChipInput, ChipSite, Circuit } from '../run/circuit/circuit.ts';
+import type { Circuit } from '../run/circuit/circuit.ts';
+import type { ChipInput, ChipSite } from '../run/circuit/sites.ts';
 import type { PinReading } from '../run/readout/readings.ts';
 import type { RuleContext } from './rule-context.ts';
 

@@ -1,7 +1,7 @@
 /** The parts that must not be put in the wrong way round, with what stands across them at this moment. */
 import type { Leg } from '../board/layout.ts';
 import type { PartKind } from '../parts/part.ts';
-import type { Placed } from '../run/circuit/circuit.ts';
+import type { Placed } from '../run/circuit/sites.ts';
 import type { RuleContext } from './rule-context.ts';
 
 export interface Polarised {

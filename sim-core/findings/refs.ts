@@ -1,7 +1,7 @@
 /** How rules point at things: references made from sites, legs and nets. */
 import type { Leg } from '../board/layout.ts';
 import type { Net } from '../board/nets.ts';
-import type { ChipSite, LedSite, Placed } from '../run/circuit/circuit.ts';
+import type { ChipSite, LedSite, Placed } from '../run/circuit/sites.ts';
 import type { Ref } from '../sentence/ref.ts';
 
 export const toPart = (p: Placed): Ref => ({ kind: 'part', id: p.part.id });

@@ -3,7 +3,8 @@
  * A path ends where something of its own strength holds the net: a supply's terminal or a chip's output.
  */
 import type { Nets } from '../board/nets.ts';
-import type { Branch, ChipSite, Circuit, ContactSite, SupplySite } from '../run/circuit/circuit.ts';
+import type { Circuit } from '../run/circuit/circuit.ts';
+import type { Branch, ChipSite, ContactSite, SupplySite } from '../run/circuit/sites.ts';
 
 /**
  * Below this many ohms two nets count as joined by metal. Our choice: from 5 V it lets through more than any LED on the shelf may carry

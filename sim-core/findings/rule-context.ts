@@ -1,7 +1,8 @@
 /** The present moment as a rule may read it: the circuit, what can be measured on it, and the current through any one primitive. */
 import type { Junction } from '../devices/device-models.ts';
 import { type Device, PULL_HIGH } from '../devices/network.ts';
-import type { Circuit, ContactSite, LedSite, Placed } from '../run/circuit/circuit.ts';
+import type { Circuit } from '../run/circuit/circuit.ts';
+import type { ContactSite, LedSite, Placed } from '../run/circuit/sites.ts';
 import { voltagesOf } from '../run/readout/measure.ts';
 import type { ChipReading, LedReading, Readings } from '../run/readout/readings.ts';
 import { nextUpIn } from '../units/e-series.ts';

@@ -1,6 +1,7 @@
 /** Where the wanted table's columns lie on this bench: for each memory with one of its outputs, what is on every address and data pin. */
 import type { ChipPins } from '../logic/pin-map.ts';
-import type { ChipSite, Circuit } from '../run/circuit/circuit.ts';
+import type { Circuit } from '../run/circuit/circuit.ts';
+import type { ChipSite } from '../run/circuit/sites.ts';
 import { reachOf } from './resistive-reach.ts';
 
 /** `address` and `data` as in a pin map, with the columns of the wanted table. */

@@ -3,7 +3,7 @@ import { dip } from '../board/footprints.ts';
 import { channelThrough, NOTHING } from './figures/channels.ts';
 import { clampDiode, junctionThrough } from './figures/silicon.ts';
 import { answerOf, prepare, RunningLogicChip } from './logic/logic-chip.ts';
-import { LOW, many, RELEASED } from './logic/logic-function.ts';
+import { LOW, type LogicRule, many, RELEASED } from './logic/logic-function.ts';
 import { type ChipSpec, definePart, type Figure, type PartKind, type Pin } from './part.ts';
 
 /** Voltage left at 100, 200 and 350 mA: typical 0.9, 1.0, 1.3 V, at most 1.1, 1.3, 1.6 V: SOURCES.md S20, S21. */
@@ -34,14 +34,9 @@ const mostPower = most('power', 2, 'W', 'from memory: a plastic package in free 
 const mostOutput = most('output, absolute most', 50, 'V', 'SOURCES.md S20');
 const mostInput = most('input, absolute most', 30, 'V', 'from memory');
 
-function array(channels: 7 | 8): PartKind {
-  const names = many(channels, (i) => String(i + 1));
-  const inputs = names.map((n) => `IN${n}`);
-  const rule = {
-    outputs: names.map((n) => ({ name: `OUT${n}`, of: [`IN${n}`], is: (on: number) => (on ? LOW : RELEASED) })),
-  };
+function chipOf(rule: LogicRule, inputs: readonly string[]): ChipSpec {
   const prepared = prepare(rule, inputs);
-  const chip: ChipSpec = {
+  return {
     supplyPin: 'GND',
     groundPin: 'GND',
     inputs,
@@ -65,6 +60,15 @@ function array(channels: 7 | 8): PartKind {
     // switches in about 0.1 µs, from memory; it has no supply that it could lack
     start: (bench) => new RunningLogicChip(bench, prepared, { delay: 100e-9, setup: 0, slowest: 0, alive: Number.NEGATIVE_INFINITY }),
   };
+}
+
+function array(channels: 7 | 8): PartKind {
+  const names = many(channels, (i) => String(i + 1));
+  const inputs = names.map((n) => `IN${n}`);
+  const rule = {
+    outputs: names.map((n) => ({ name: `OUT${n}`, of: [`IN${n}`], is: (on: number) => (on ? LOW : RELEASED) })),
+  };
+  const chip = chipOf(rule, inputs);
   const order = [...inputs, 'GND', 'COM', ...[...names].reverse().map((n) => `OUT${n}`)];
   const role = (name: string): Pin['role'] =>
     name === 'GND' ? 'ground' : name === 'COM' ? 'passive' : name.startsWith('IN') ? 'input' : 'output';

@@ -22,48 +22,15 @@ function makeSparse({ pattern }: Equations): Linear {
 }
 
 /** Gaussian elimination with partial pivoting, row by row: G. H. Golub, C. F. Van Loan, Matrix Computations, algorithm 3.4.1. */
-function makeDense({ n, pattern, skew }: Equations): Linear {
+function makeDense(equations: Equations): Linear {
+  const { n } = equations;
   const a = new Float64Array(n * n);
   const pivot = new Int32Array(n);
   const y = new Float64Array(n);
   return {
     refactor(values) {
-      a.fill(0);
-      for (let k = 0; k < n; k++)
-        for (let p = pattern.start[k] as number; p < (pattern.start[k + 1] as number); p++) {
-          const i = pattern.order[pattern.row[p] as number] as number;
-          const j = pattern.order[k] as number;
-          const g = values[p] as number;
-          a[i * n + i] = (a[i * n + i] as number) + g;
-          if (i === j) continue;
-          a[j * n + j] = (a[j * n + j] as number) + g;
-          a[i * n + j] = -g;
-          a[j * n + i] = -g;
-        }
-      for (let q = 0; skew && q < skew.values.length; q++) {
-        const i = skew.rows[q] as number;
-        const j = skew.columns[q] as number;
-        if (i < n && j < n) a[i * n + j] = (a[i * n + j] as number) + (skew.values[q] as number);
-      }
-      for (let k = 0; k < n; k++) {
-        let best = k;
-        for (let i = k + 1; i < n; i++) if (Math.abs(a[i * n + k] as number) > Math.abs(a[best * n + k] as number)) best = i;
-        pivot[k] = best;
-        if (best !== k)
-          for (let j = 0; j < n; j++) {
-            const held = a[k * n + j] as number;
-            a[k * n + j] = a[best * n + j] as number;
-            a[best * n + j] = held;
-          }
-        const d = a[k * n + k] as number;
-        if (!(Math.abs(d) > 0)) return k;
-        for (let i = k + 1; i < n; i++) {
-          const l = (a[i * n + k] as number) / d;
-          a[i * n + k] = l;
-          if (l !== 0) for (let j = k + 1; j < n; j++) a[i * n + j] = (a[i * n + j] as number) - l * (a[k * n + j] as number);
-        }
-      }
-      return -1;
+      fillDense(equations, values, a);
+      return factorDense(a, n, pivot);
     },
     solve(b, x) {
       for (let i = 0; i < n; i++) y[i] = b[i] as number;
@@ -86,4 +53,48 @@ function makeDense({ n, pattern, skew }: Equations): Linear {
       for (let i = 0; i < n; i++) x[i] = y[i] as number;
     },
   };
+}
+
+/** The matrix row by row: each value of the pattern is a conductance between two rows, or from one to ground; `skew` adds what has no mirror image. */
+function fillDense({ n, pattern, skew }: Equations, values: Float64Array, a: Float64Array): void {
+  a.fill(0);
+  for (let k = 0; k < n; k++)
+    for (let p = pattern.start[k] as number; p < (pattern.start[k + 1] as number); p++) {
+      const i = pattern.order[pattern.row[p] as number] as number;
+      const j = pattern.order[k] as number;
+      const g = values[p] as number;
+      a[i * n + i] = (a[i * n + i] as number) + g;
+      if (i === j) continue;
+      a[j * n + j] = (a[j * n + j] as number) + g;
+      a[i * n + j] = -g;
+      a[j * n + i] = -g;
+    }
+  for (let q = 0; skew && q < skew.values.length; q++) {
+    const i = skew.rows[q] as number;
+    const j = skew.columns[q] as number;
+    if (i < n && j < n) a[i * n + j] = (a[i * n + j] as number) + (skew.values[q] as number);
+  }
+}
+
+/** P·A = L·U in place, partial pivoting; −1, or the column that has no pivot. */
+function factorDense(a: Float64Array, n: number, pivot: Int32Array): number {
+  for (let k = 0; k < n; k++) {
+    let best = k;
+    for (let i = k + 1; i < n; i++) if (Math.abs(a[i * n + k] as number) > Math.abs(a[best * n + k] as number)) best = i;
+    pivot[k] = best;
+    if (best !== k)
+      for (let j = 0; j < n; j++) {
+        const held = a[k * n + j] as number;
+        a[k * n + j] = a[best * n + j] as number;
+        a[best * n + j] = held;
+      }
+    const d = a[k * n + k] as number;
+    if (!(Math.abs(d) > 0)) return k;
+    for (let i = k + 1; i < n; i++) {
+      const l = (a[i * n + k] as number) / d;
+      a[i * n + k] = l;
+      if (l !== 0) for (let j = k + 1; j < n; j++) a[i * n + j] = (a[i * n + j] as number) - l * (a[k * n + j] as number);
+    }
+  }
+  return -1;
 }

@@ -1,6 +1,7 @@
 /** What can be asked of a bench at rest: levels of inputs that resistors or outputs hold, currents of LEDs that are lit, currents of outputs. */
 import { type ChipSpec, type InputFigures, thresholdsOf } from '../parts/part.ts';
-import type { ChipInput, ChipSite, Circuit, LedSite } from '../run/circuit/circuit.ts';
+import type { Circuit } from '../run/circuit/circuit.ts';
+import type { ChipInput, ChipSite, LedSite } from '../run/circuit/sites.ts';
 import { LED_STEPS } from '../run/readout/readings.ts';
 import type { ExperimentReading } from './experiment.ts';
 import type { Asked } from './margin-query.ts';

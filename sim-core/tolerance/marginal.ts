@@ -1,6 +1,7 @@
 /** What a bench does only by luck: LEDs that typical outputs light and guaranteed ones do not, write pulses that keep their limits only with the parts as drawn. */
 import type { Plan } from '../../shared/plan.ts';
-import type { Circuit, LedSite } from '../run/circuit/circuit.ts';
+import type { Circuit } from '../run/circuit/circuit.ts';
+import type { LedSite } from '../run/circuit/sites.ts';
 import { blocksOf, handsAt, type Setting } from '../run/circuit/switch-settings.ts';
 import type { Readings } from '../run/readout/readings.ts';
 import { simulate } from '../run/simulation.ts';

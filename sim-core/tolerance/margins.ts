@@ -7,7 +7,8 @@
 
 import { done, type Outcome } from '../../shared/outcome.ts';
 import type { Plan } from '../../shared/plan.ts';
-import { buildCircuit, type Circuit, type ContactSite } from '../run/circuit/circuit.ts';
+import { buildCircuit, type Circuit } from '../run/circuit/circuit.ts';
+import type { ContactSite } from '../run/circuit/sites.ts';
 import { blocksOf, handsAt, type Setting, switchedOn, walkSettings } from '../run/circuit/switch-settings.ts';
 import { simulate } from '../run/simulation.ts';
 import { type AskedAtRest, askedAtRest } from './at-rest.ts';

@@ -1,7 +1,8 @@
 /** What can be asked of the buttons that write: the width of each write pulse, as surely low and as maybe low. */
 import type { Plan } from '../../shared/plan.ts';
 import type { WriteFault, WriteReport } from '../parts/part.ts';
-import type { Circuit, ContactSite } from '../run/circuit/circuit.ts';
+import type { Circuit } from '../run/circuit/circuit.ts';
+import type { ContactSite } from '../run/circuit/sites.ts';
 import { blocksOf, isButton } from '../run/circuit/switch-settings.ts';
 import { type ExperimentReading, makeExperimentRunner } from './experiment.ts';
 import type { Asked, MarginQuery } from './margin-query.ts';

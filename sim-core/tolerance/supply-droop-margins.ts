@@ -1,7 +1,8 @@
 /** What can be asked of the supply of each chip where wires and rails have resistance: how far it dips at the move of a switch that makes it dip most. */
 import type { Plan } from '../../shared/plan.ts';
 import type { Simulation } from '../run/api.ts';
-import type { ChipSite, Circuit, ContactSite } from '../run/circuit/circuit.ts';
+import type { Circuit } from '../run/circuit/circuit.ts';
+import type { ChipSite, ContactSite } from '../run/circuit/sites.ts';
 import { blocksOf, isButton } from '../run/circuit/switch-settings.ts';
 import { simulate } from '../run/simulation.ts';
 import { type ExperimentReading, makeExperimentRunner } from './experiment.ts';

@@ -3,8 +3,9 @@
  * their guaranteed and their typical curve, inputs by where they change sides. Temperature is not varied by itself: between 0 and 40 °C a film resistor moves
  * by 0.2 % (100 ppm/K, from memory) and an LED by some 50 mV, inside the spreads below; the chips' guaranteed figures hold for their whole range.
  */
-import type { Circuit, LedSite, Placed } from '../run/circuit/circuit.ts';
+import type { Circuit } from '../run/circuit/circuit.ts';
 import type { PartOverride, PartOverrides } from '../run/circuit/part-overrides.ts';
+import type { LedSite, Placed } from '../run/circuit/sites.ts';
 import { blocksOf } from '../run/circuit/switch-settings.ts';
 import type { Variable } from './methods.ts';
 

@@ -3,7 +3,7 @@
 import { toLed, toPart, toPin } from '../findings/refs.ts';
 import { reachOf } from '../findings/resistive-reach.ts';
 import { forwardAt } from '../findings/rule-context.ts';
-import type { Branch, LedSite } from '../run/circuit/circuit.ts';
+import type { Branch, LedSite } from '../run/circuit/sites.ts';
 import { LED_STEPS } from '../run/readout/readings.ts';
 import { nextUpIn } from '../units/e-series.ts';
 import type { Reason } from './answer.ts';

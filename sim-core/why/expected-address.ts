@@ -1,6 +1,6 @@
 /** The address that the person means by the switches, against the one that the memory reads. */
 import { GROUND } from '../devices/network.ts';
-import type { ChipSite, ContactSite } from '../run/circuit/circuit.ts';
+import type { ChipSite, ContactSite } from '../run/circuit/sites.ts';
 import type { ExplanationQuestion, Side } from './explanation-step.ts';
 import { feeds } from './pin.ts';
 

@@ -2,7 +2,7 @@
 import type { Net } from '../board/nets.ts';
 import { toPart, toPin } from '../findings/refs.ts';
 import { METAL, nearest, reachOf } from '../findings/resistive-reach.ts';
-import type { LedSite } from '../run/circuit/circuit.ts';
+import type { LedSite } from '../run/circuit/sites.ts';
 import { type ExplanationQuestion, type ExplanationStep, explanationStep, type Side } from './explanation-step.ts';
 import { whyOpen } from './open-circuit.ts';
 import { whyOutput } from './output.ts';

@@ -3,7 +3,7 @@ import type { Leg, WireEnd } from '../board/layout.ts';
 import type { Net } from '../board/nets.ts';
 import { toLed, toNet, toPart, toPin, toWire } from '../findings/refs.ts';
 import { reachOf } from '../findings/resistive-reach.ts';
-import type { LedSite } from '../run/circuit/circuit.ts';
+import type { LedSite } from '../run/circuit/sites.ts';
 import { type ExplanationQuestion, type ExplanationStep, explanationStep, type Mend, type Side } from './explanation-step.ts';
 import { freeHole, freeRailHole, isRail, stripBeside } from './nearby-holes.ts';
 

@@ -3,7 +3,7 @@ import type { Plan } from '../../shared/plan.ts';
 import { storing, withByte } from '../document/memory-writes.ts';
 import { legOfPin, toPart, toPin, toWire } from '../findings/refs.ts';
 import type { Level } from '../parts/part.ts';
-import type { ChipSite, ContactSite } from '../run/circuit/circuit.ts';
+import type { ChipSite, ContactSite } from '../run/circuit/sites.ts';
 import type { Reason } from './answer.ts';
 import { type ExpectedPin, expectedPins } from './expected-address.ts';
 import { because, type ExplanationQuestion, type ExplanationStep, explanationStep, type Mend, type Side } from './explanation-step.ts';

@@ -5,7 +5,7 @@ import { GROUND } from '../devices/network.ts';
 import { replacing } from '../document/memory-writes.ts';
 import { toPart, toPin, toWire } from '../findings/refs.ts';
 import { METAL, reachOf } from '../findings/resistive-reach.ts';
-import type { ChipSite, ContactSite } from '../run/circuit/circuit.ts';
+import type { ChipSite, ContactSite } from '../run/circuit/sites.ts';
 import type { Reason } from './answer.ts';
 import { because, type ExplanationQuestion, type ExplanationStep, explanationStep, type Mend, type Side } from './explanation-step.ts';
 import { freeRailHole } from './nearby-holes.ts';

@@ -5,7 +5,7 @@ import { nearest, reachOf } from '../findings/resistive-reach.ts';
 import { forwardAt, makeScene } from '../findings/rule-context.ts';
 import { reversed } from '../findings/rules/led/reversed.ts';
 import type { Simulation } from '../run/api.ts';
-import type { LedSite, SupplySite } from '../run/circuit/circuit.ts';
+import type { LedSite, SupplySite } from '../run/circuit/sites.ts';
 import { LED_STEPS } from '../run/readout/readings.ts';
 import type { WhyAnswer } from './answer.ts';
 import { whatLimits, whyWeak } from './current.ts';

@@ -5,8 +5,9 @@
 
 import { type Device, GROUND, type Network, type Node, OFF } from '../../devices/network.ts';
 import { type Linear, makeLinear } from '../../solve/linear.ts';
-import type { ChipSite, Circuit } from '../circuit/circuit.ts';
+import type { Circuit } from '../circuit/circuit.ts';
 import type { Partition } from '../circuit/partition.ts';
+import type { ChipSite } from '../circuit/sites.ts';
 
 export class FloatingInputs {
   private readonly network: Network;

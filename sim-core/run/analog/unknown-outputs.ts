@@ -11,8 +11,9 @@
  */
 
 import { type Device, GROUND, type Network, type Node, OFF, PULL_HIGH, PULL_LOW, type Pull } from '../../devices/network.ts';
-import type { ChipSite, Circuit } from '../circuit/circuit.ts';
+import type { Circuit } from '../circuit/circuit.ts';
 import type { Partition } from '../circuit/partition.ts';
+import type { ChipSite } from '../circuit/sites.ts';
 
 /** An output, and what it may pull: 1 << pull for each. */
 export interface PullChoice {

@@ -2,7 +2,8 @@
 import type { Plan } from '../../../shared/plan.ts';
 import { GROUND } from '../../devices/network.ts';
 import type { Simulation } from '../api.ts';
-import type { Circuit, ContactSite } from './circuit.ts';
+import type { Circuit } from './circuit.ts';
+import type { ContactSite } from './sites.ts';
 
 /** closed: true */
 export type Setting = ReadonlyMap<ContactSite, boolean>;

@@ -4,8 +4,9 @@ import type { Chip, ChipBench, ChipEvent, Level } from '../../parts/part.ts';
 import type { FloatingInputs } from '../analog/floating-inputs.ts';
 import type { Watch, Watches } from '../analog/threshold-crossings.ts';
 import type { PullChoice, UnknownOutputs } from '../analog/unknown-outputs.ts';
-import type { ChipInput, ChipPin, ChipSite, Circuit } from '../circuit/circuit.ts';
+import type { Circuit } from '../circuit/circuit.ts';
 import type { BlockSet } from '../circuit/partition.ts';
+import type { ChipInput, ChipPin, ChipSite } from '../circuit/sites.ts';
 
 /** One chip and what is known of its pins. When the bench is rewired the site changes and everything else stays. */
 export interface RunningChip {

@@ -3,7 +3,8 @@ import { GROUND, type Network, type Node, OFF, PULL_HIGH, PULL_LOW } from '../..
 import { type Level, thresholdsOf } from '../../parts/part.ts';
 import type { Possible } from '../analog/unknown-outputs.ts';
 import type { BuiltCircuit } from '../built-circuit.ts';
-import { type ChipSite, type Circuit, type LedSite, meterNodes } from '../circuit/circuit.ts';
+import { type Circuit, meterNodes } from '../circuit/circuit.ts';
+import type { ChipSite, LedSite } from '../circuit/sites.ts';
 import { choicesAmong, isDecided, isSure, levelAt, type RunningChip } from '../digital/chip-runtime.ts';
 import { pinLevel, pinPlaces } from './pin-level.ts';
 import {

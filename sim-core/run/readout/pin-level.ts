@@ -1,7 +1,7 @@
 /** The level of a chip's pin in the letters of its data sheet: what it drives, what it reads, or that it has let go. */
 import { OFF, PULL_HIGH } from '../../devices/network.ts';
 import type { ChipState, Level } from '../../parts/part.ts';
-import type { ChipSite } from '../circuit/circuit.ts';
+import type { ChipSite } from '../circuit/sites.ts';
 import { isSure, type RunningChip } from '../digital/chip-runtime.ts';
 
 /** Where a pin stands in its chip's lists of inputs and outputs; −1: in neither. */

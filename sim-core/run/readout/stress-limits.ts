@@ -2,7 +2,9 @@
 import type { PlanPart } from '../../../shared/plan.ts';
 import { type Device, GROUND } from '../../devices/network.ts';
 import { usualClampCurrent } from '../../parts/figures/clamps.ts';
-import { type ChipPin, type ChipSite, type Circuit, ownPin, type Placed } from '../circuit/circuit.ts';
+import type { Circuit } from '../circuit/circuit.ts';
+import { ownPin } from '../circuit/site-builder.ts';
+import type { ChipPin, ChipSite, Placed } from '../circuit/sites.ts';
 
 export type Damage = NonNullable<PlanPart['damaged']>;
 

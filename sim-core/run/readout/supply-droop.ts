@@ -3,7 +3,7 @@
  * Only with real wiring: ideal rails, and edges that follow at once, leave next to nothing. Without inductance, so a real dip of nanoseconds is deeper.
  */
 import { GROUND, type Node } from '../../devices/network.ts';
-import type { ChipSite } from '../circuit/circuit.ts';
+import type { ChipSite } from '../circuit/sites.ts';
 
 /** The deepest since an act began. */
 export interface SupplyDroop {

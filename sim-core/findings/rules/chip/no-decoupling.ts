@@ -1,7 +1,8 @@
 /** A chip without a capacitor between its supply pin's net and its ground pin's net. */
 
 import { decouple } from '../../../repair/decouple.ts';
-import type { Circuit, Placed } from '../../../run/circuit/circuit.ts';
+import type { Circuit } from '../../../run/circuit/circuit.ts';
+import type { Placed } from '../../../run/circuit/sites.ts';
 import { inFarads } from '../../../sentence/figures.ts';
 import type { Ref } from '../../../sentence/ref.ts';
 import { its, say } from '../../../sentence/wording.ts';

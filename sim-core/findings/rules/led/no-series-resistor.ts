@@ -1,7 +1,8 @@
 /** An LED with nothing in its path that limits its current: less than METAL ohms of plain resistance between what feeds it and what takes its current. */
 
 import { limitCurrent } from '../../../repair/series-resistor.ts';
-import type { Circuit, LedSite } from '../../../run/circuit/circuit.ts';
+import type { Circuit } from '../../../run/circuit/circuit.ts';
+import type { LedSite } from '../../../run/circuit/sites.ts';
 import { inAmps, inOhms } from '../../../sentence/figures.ts';
 import type { Ref } from '../../../sentence/ref.ts';
 import { say } from '../../../sentence/wording.ts';

@@ -1,7 +1,8 @@
 /** An LED the wrong way round: no current can come to its anode and leave from its cathode, but the other way it could. */
 
 import { reversePart } from '../../../repair/reverse-part.ts';
-import type { Circuit, LedSite } from '../../../run/circuit/circuit.ts';
+import type { Circuit } from '../../../run/circuit/circuit.ts';
+import type { LedSite } from '../../../run/circuit/sites.ts';
 import type { Ref } from '../../../sentence/ref.ts';
 import { say } from '../../../sentence/wording.ts';
 import type { RuleExamples } from '../../example.ts';

@@ -2,7 +2,8 @@
 
 import { type ChipSpec, thresholdsOf } from '../../../parts/part.ts';
 import { pull } from '../../../repair/pull-resistor.ts';
-import type { ChipInput, ChipSite, Circuit } from '../../../run/circuit/circuit.ts';
+import type { Circuit } from '../../../run/circuit/circuit.ts';
+import type { ChipInput, ChipSite } from '../../../run/circuit/sites.ts';
 import { inOhms, inVolts } from '../../../sentence/figures.ts';
 import type { Ref } from '../../../sentence/ref.ts';
 import { say } from '../../../sentence/wording.ts';

@@ -1,7 +1,7 @@
 /** A pin with more voltage than it bears: above its own absolute maximum, or so far outside the chip's supply that its clamp diodes carry too much. */
 
 import { usualClampCurrent } from '../../../parts/figures/clamps.ts';
-import type { ChipSite } from '../../../run/circuit/circuit.ts';
+import type { ChipSite } from '../../../run/circuit/sites.ts';
 import { clampsOf } from '../../../run/readout/stress-limits.ts';
 import { inAmps, inOhms, inVolts } from '../../../sentence/figures.ts';
 import type { Ref } from '../../../sentence/ref.ts';

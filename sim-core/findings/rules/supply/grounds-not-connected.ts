@@ -1,7 +1,8 @@
 /** Two supplies with no terminal in common, although parts are connected to both: no current returns from one to the other. */
 
 import { joinMinus } from '../../../repair/join.ts';
-import type { Circuit, SupplySite } from '../../../run/circuit/circuit.ts';
+import type { Circuit } from '../../../run/circuit/circuit.ts';
+import type { SupplySite } from '../../../run/circuit/sites.ts';
 import type { Ref } from '../../../sentence/ref.ts';
 import { say } from '../../../sentence/wording.ts';
 import type { RuleExamples } from '../../example.ts';

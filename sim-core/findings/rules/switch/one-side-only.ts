@@ -1,7 +1,8 @@
 /** A button with pairs of legs that are one inside, wired on one pair only: it switches nothing, or what is on the pair is always connected. */
 
 import type { Leg } from '../../../board/layout.ts';
-import type { Circuit, ContactSite } from '../../../run/circuit/circuit.ts';
+import type { Circuit } from '../../../run/circuit/circuit.ts';
+import type { ContactSite } from '../../../run/circuit/sites.ts';
 import type { Ref } from '../../../sentence/ref.ts';
 import { its, say } from '../../../sentence/wording.ts';
 import type { RuleExamples } from '../../example.ts';

@@ -1,0 +1,133 @@
+/** From parts to primitives: what each part's wiring adds to the network, and the sites by which it is known afterwards. */
+import type { Leg } from '../../board/layout.ts';
+import type { Channel } from '../../devices/device-models.ts';
+import type { Device, Network, Node } from '../../devices/network.ts';
+import { NOTHING } from '../../parts/figures/channels.ts';
+import type { ChipSpec, InputFigures, Led, Wiring } from '../../parts/part.ts';
+import type { Branch, ChipInput, ChipPin, ChipSite, ContactSite, LedSite, Placed, SupplySite } from './sites.ts';
+
+/** Collects the sites while parts are connected, one `wiringFor` each. */
+export function makeSiteBuilder(network: Network, drive: 'typical' | 'guaranteed', nodeOf: (leg: Leg) => Node) {
+  const leds: LedSite[] = [];
+  const contacts: ContactSite[] = [];
+  const supplies: SupplySite[] = [];
+  const chips: ChipSite[] = [];
+  const branches: Branch[] = [];
+
+  const wiringFor = (placed: Placed): Wiring => {
+    const legOf = (pin: string): Leg => {
+      const leg = placed.legs.find((l) => l.pin === pin);
+      if (!leg) throw new Error(`${placed.kind.id} wires pin ${pin}, which its footprint does not have`);
+      return leg;
+    };
+    const branch = (a: string, b: string, make: (a: Node, b: Node) => Device): Branch => {
+      const legs = [legOf(a), legOf(b)] as const;
+      const made: Branch = { placed, legs, device: make(nodeOf(legs[0]), nodeOf(legs[1])) };
+      branches.push(made);
+      return made;
+    };
+    return {
+      conductor: (a, b, siemens) => void branch(a, b, (i, j) => network.addConductance(i, j, siemens)),
+      capacitor: (a, b, farads) => void branch(a, b, (i, j) => network.addCapacitor(i, j, farads)),
+      junction(a, b, j, led) {
+        // one of several LEDs in a body, burnt open
+        if (led && placed.part.damaged?.pins?.includes(ownPin(placed, led, a))) return;
+        const { device, legs } = branch(a, b, (p, q) => network.addJunction(p, q, j));
+        if (led)
+          leds.push({
+            id: led.name ? `${placed.part.id}.${led.name}` : placed.part.id,
+            placed,
+            led,
+            junction: j,
+            device,
+            anode: legs[0],
+            cathode: legs[1],
+          });
+      },
+      contact(a, b, pole, contact) {
+        const { device, legs } = branch(a, b, (i, j) => network.addConductance(i, j, 1 / contact.off, true));
+        contacts.push({ placed, pole, contact, device, legs });
+      },
+      supply(plus, minus, s) {
+        const { device, legs } = branch(plus, minus, (i, j) => network.addSupply(i, j, s));
+        supplies.push({ placed, device, plus: legs[0], minus: legs[1] });
+      },
+      transistor(collector, base, emitter, model) {
+        const [c, b, e] = [legOf(collector), legOf(base), legOf(emitter)];
+        const [main, steering] = network.addTransistor(nodeOf(c), nodeOf(b), nodeOf(e), model);
+        branches.push({ placed, device: main, legs: [c, e] }, { placed, device: steering, legs: [b, e] });
+      },
+      chip(spec) {
+        chips.push(placeChip(network, placed, spec, (name) => (spec.specialDrive?.[name] ?? spec.drive)[drive], nodeOf, branches));
+      },
+    };
+  };
+  return { wiringFor, sites: { leds, contacts, supplies, chips, branches } };
+}
+
+/** The pin that stands for one of several LEDs in a body: the one that bears its name, or its anode. */
+export function ownPin({ kind, params }: Placed, led: Led, anode: string): string {
+  const pins = kind.pins(params);
+  return (pins.find((p) => p.name === led.name) ?? pins.find((p) => p.pin === anode))?.name ?? led.name;
+}
+
+/** What is left of a burnt output. */
+const OPEN = { low: NOTHING, high: NOTHING };
+
+const figuresOf = (spec: ChipSpec, name: string): InputFigures => spec.special?.[name] ?? spec.input;
+
+function placeChip(
+  network: Network,
+  placed: Placed,
+  spec: ChipSpec,
+  channelsOf: (name: string) => { low: Channel; high: Channel },
+  nodeOf: (leg: Leg) => Node,
+  branches: Branch[],
+): ChipSite {
+  const pins = placed.kind.pins(placed.params);
+  const pinNamed = (name: string): ChipPin => {
+    const leg = placed.legs[pins.findIndex((p) => p.name === name)];
+    if (!leg) throw new Error(`${placed.kind.id} has no pin named ${name}`);
+    return { name, leg, node: nodeOf(leg) };
+  };
+  const supply = pinNamed(spec.supplyPin);
+  const ground = pinNamed(spec.groundPin);
+  const keep = (a: ChipPin, b: ChipPin, device: Device, whenHigh?: ChipPin): Device => {
+    branches.push({ placed, legs: [a.leg, b.leg], device, ...(whenHigh ? { whenHigh: whenHigh.leg } : {}) });
+    return device;
+  };
+  const marks = (spec.marks ?? []).map(({ pin }) => pinNamed(pin));
+  const names = new Set([...spec.inputs, ...spec.outputs, ...marks.map((m) => m.name)]);
+  const burnt = new Set(placed.part.damaged?.pins ?? []);
+  for (const name of names) {
+    if (burnt.has(name)) continue;
+    const pin = pinNamed(name);
+    const farads = spec.outputs.includes(name) ? spec.released.capacitance : figuresOf(spec, name).capacitance;
+    network.addCapacitor(pin.node, ground.node, farads);
+    keep(ground, pin, network.addClamp(ground.node, pin.node));
+    if (!spec.noUpperClamps && !marks.some((m) => m.name === name)) keep(pin, supply, network.addClamp(pin.node, supply.node));
+  }
+  // a chip whose supply is reversed conducts from its ground pin to its supply pin
+  keep(ground, supply, network.addClamp(ground.node, supply.node));
+  return {
+    placed,
+    spec,
+    supply,
+    ground,
+    inputs: spec.inputs.map((name): ChipInput => {
+      const figures = figuresOf(spec, name);
+      const { of } = figures;
+      return { ...pinNamed(name), figures, ...(of ? { of: of === 'supply' ? supply.node : pinNamed(of.pin).node } : {}) };
+    }),
+    outputs: spec.outputs.map((name) => {
+      const pin = pinNamed(name);
+      return {
+        ...pin,
+        device: keep(pin, ground, network.addOutput(pin.node, ground.node, supply.node, burnt.has(name) ? OPEN : channelsOf(name)), supply),
+      };
+    }),
+    burnt,
+    marks,
+    drain: keep(supply, ground, network.addConductance(supply.node, ground.node, spec.supplyCurrent.resting / 5, true)),
+  };
+}
