@@ -1,4 +1,4 @@
-/** The server, put together: security headers, the API, the built client, and a sentence for everything that is refused. */
+/** The server, put together: security headers, the API, the built page, and a sentence for every refusal. */
 import fastify, { type FastifyInstance } from 'fastify';
 import type { Checker } from './check/check-thread.ts';
 import { refuseInSentences } from './error-handler.ts';
@@ -8,11 +8,11 @@ import { serveFiles } from './static-files.ts';
 
 export interface AppOptions {
   readonly checker: Checker;
-  /** folder of the built client; absent: only the API is served */
+  /** folder of the built page; absent: only the API is served */
   readonly clientDir?: string;
 }
 
-/** Largest plan that is taken in [bytes]. */
+/** Largest body of a request [bytes]. */
 const MOST_BYTES = 2 * 1024 * 1024;
 
 export async function buildApp({ checker, clientDir }: AppOptions): Promise<FastifyInstance> {
@@ -23,7 +23,7 @@ export async function buildApp({ checker, clientDir }: AppOptions): Promise<Fast
     ajv: { customOptions: { coerceTypes: false, removeAdditional: false } },
   });
   app.addHook('onRequest', securityHeaders);
-  // a refusal must be readable: the rest of a body that is too large is taken in and thrown away, instead of cutting off whoever still sends
+  // a client that is still sending must be able to read the refusal: the rest of its body is received and dropped, and the connection stays
   app.addHook('onSend', async (_request, reply) => {
     if (reply.statusCode === 413) reply.removeHeader('connection');
   });

@@ -1,4 +1,4 @@
-/** What runs in a check's thread: takes the plan's text, posts the outcome. */
+/** Entry of a check's thread: takes the plan's text, posts the outcome. */
 import { parentPort, workerData } from 'node:worker_threads';
 import { checkText } from './check/check-plan.ts';
 

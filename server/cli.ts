@@ -1,4 +1,4 @@
-/** The command line's own door: takes the words of the shell, prints, and leaves with an exit code. */
+/** Entry of the command line: takes the arguments of the shell, prints, and sets the exit code. */
 import { runCommand } from './cli/run.ts';
 
 process.exitCode = runCommand(process.argv.slice(2), {

@@ -1,4 +1,4 @@
-/** `npm run demos`: writes every demonstration as a document into shared/demos of the repository that it is run in. */
+/** `npm run demos`: composes every demonstration and writes it as a plan into shared/demos of the folder that it is run in. */
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { printPlan } from '../shared/print-plan.ts';

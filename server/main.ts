@@ -1,21 +1,21 @@
-/** Starts the server: address from HOST and PORT, one line when it is up, a clean end on a signal. */
+/** Starts the server: address from HOST and PORT, one line when it listens, a clean stop on a signal. */
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { buildApp } from './app.ts';
 import { checksInThreads } from './check/check-thread.ts';
 
-function give(up: string): never {
-  console.error(up);
+function stop(reason: string): never {
+  console.error(reason);
   process.exit(1);
 }
 
 const host = process.env.HOST ?? '127.0.0.1';
 const port = Number(process.env.PORT ?? 3000);
 if (!Number.isInteger(port) || port < 0 || port > 65535)
-  give(`PORT is ${JSON.stringify(process.env.PORT)}; it should be a whole number from 0 to 65535.`);
+  stop(`PORT is ${JSON.stringify(process.env.PORT)}; it should be a whole number from 0 to 65535.`);
 
 const clientDir = fileURLToPath(new URL('../client', import.meta.url));
-if (!existsSync(`${clientDir}/index.html`)) give(`The built client is missing in ${clientDir}. Build it first: npm run build.`);
+if (!existsSync(`${clientDir}/index.html`)) stop(`The built page is missing in ${clientDir}. Build it first: npm run build.`);
 
 const app = await buildApp({ checker: checksInThreads(new URL('./check-job.js', import.meta.url)), clientDir });
 try {
@@ -23,11 +23,10 @@ try {
   console.log(`Lampwright is at ${url}`);
 } catch (e) {
   const code = e instanceof Error && 'code' in e ? e.code : undefined;
-  if (code === 'EADDRINUSE')
-    give(`Port ${port} on ${host} is taken by another program. Choose another one, for example PORT=${port + 1} npm start.`);
-  if (code === 'EACCES') give(`Port ${port} may not be opened by this user. Choose one above 1023, for example PORT=3000 npm start.`);
+  if (code === 'EADDRINUSE') stop(`Port ${port} on ${host} is used by another program. Choose another one: PORT=${port + 1} npm start.`);
+  if (code === 'EACCES') stop(`Port ${port} cannot be opened by this user. Choose one above 1023: PORT=3000 npm start.`);
   if (code === 'ENOTFOUND' || code === 'EADDRNOTAVAIL')
-    give(`HOST is ${JSON.stringify(host)}, which is no address of this machine. Use 127.0.0.1, or 0.0.0.0 to be reached from outside.`);
+    stop(`HOST is ${JSON.stringify(host)}, which is not an address of this machine. Use 127.0.0.1, or 0.0.0.0 to be reached from outside.`);
   throw e;
 }
 for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => void app.close());

@@ -3,6 +3,7 @@ import type { FastifyInstance } from 'fastify';
 import { version } from '../package.json' with { type: 'json' };
 import type { Health, PlanList } from '../shared/api.ts';
 import { DEMO_PLANS, demoPlan } from '../shared/demo-plans.ts';
+import { didYouMean, nearestNames } from '../shared/misspelling.ts';
 import planSchema from '../shared/plan.schema.json' with { type: 'json' };
 import type { Checker } from './check/check-thread.ts';
 import { refuse } from './error-handler.ts';
@@ -22,16 +23,24 @@ export function serveApi(app: FastifyInstance, checker: Checker): void {
   app.get<{ Params: { id: string } }>('/api/plans/:id', async (request, reply) => {
     const { id } = request.params;
     const plan = demoPlan(id);
+    const ids = DEMO_PLANS.map((d) => d.id);
+    const nearest = didYouMean(nearestNames(id, ids));
     return (
-      plan ?? refuse(reply, 404, 'id', `There is no demonstration plan called ${id}. There are ${DEMO_PLANS.map((d) => d.id).join(', ')}.`)
+      plan ??
+      refuse(reply, 404, {
+        code: 'api/not-found',
+        at: 'id',
+        says: `There is no demonstration called ${id}.${nearest || ` There are ${ids.join(', ')}.`}`,
+      })
     );
   });
 
   app.get('/api/schema/plan', async () => planSchema);
 
   app.post<{ Body: string | undefined }>('/api/check', async (request, reply) => {
-    const verdict = await checker.check(request.body ?? '');
-    if (verdict.ok === 'over') return refuse(reply, 503, '', verdict.says);
-    return verdict.ok ? verdict.value : refuse(reply, 422, verdict.failure.at, verdict.failure.says);
+    const checked = await checker.check(request.body ?? '');
+    if (checked.ok) return checked.value;
+    const { failure } = checked;
+    return refuse(reply, failure.code.startsWith('api/') ? 503 : 422, failure);
   });
 }

@@ -1,7 +1,7 @@
-/** What a browser may do with our pages: only what they are made of, only here. */
+/** The security headers of every reply: the page loads only its own files and is embedded nowhere. */
 import type { FastifyReply, FastifyRequest } from 'fastify';
 
-/** Styles may stand in the markup, because drawings carry theirs in style attributes; pictures may come from memory, because exports are drawn there. */
+/** Inline styles are allowed, because drawings have style attributes; data and blob pictures, because exports are drawn from them. */
 const CONTENT = [
   "default-src 'self'",
   "style-src 'self' 'unsafe-inline'",
@@ -17,7 +17,7 @@ const HEADERS = {
   'content-security-policy': CONTENT,
   'x-content-type-options': 'nosniff',
   'referrer-policy': 'no-referrer',
-  // both together let the page share memory with its worker
+  // these two let the page share memory with its worker
   'cross-origin-opener-policy': 'same-origin',
   'cross-origin-embedder-policy': 'require-corp',
   'cross-origin-resource-policy': 'same-origin',

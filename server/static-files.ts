@@ -1,4 +1,4 @@
-/** The built client as files: what is named after its contents is kept for a year, the rest is asked for anew. */
+/** The built page as files: those named after their contents are cached for a year, all others are revalidated. */
 import fastifyStatic from '@fastify/static';
 import type { FastifyInstance } from 'fastify';
 

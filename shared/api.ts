@@ -1,45 +1,68 @@
-/** What server and client say to each other: the bodies of /api, as schemas and types. */
+/**
+ * The HTTP interface under /api: the bodies of its replies, as schemas and types. All are JSON in UTF-8.
+ *
+ *   GET  /api/health      200 Health
+ *   GET  /api/plans       200 PlanList
+ *   GET  /api/plans/:id   200 the plan of a demonstration; 404 Refusal (api/not-found)
+ *   GET  /api/schema/plan 200 the JSON Schema of a plan, as in shared/plan.schema.json
+ *   POST /api/check       a plan as application/json, 2 MiB at most; 200 CheckReply, else a Refusal:
+ *                         413 api/too-large; 415 api/wrong-type; 422 the plan cannot be read or built (plan/…, table/…);
+ *                         503 api/busy or api/gave-up
+ *
+ * Any other path under /api: 404 Refusal (api/not-found). A request that cannot be read: 400 (api/bad-request). A fault of the server: 500 (api/internal).
+ */
 import { type Static, Type } from 'typebox';
+import { FAILURES, type FailureCode } from './failure-codes.ts';
 
 const closed = { additionalProperties: false } as const;
 
-/** Every refusal, whatever its status: where, and one sentence that names the place, the value and the cure. */
-export const Refusal = Type.Object({ at: Type.String(), says: Type.String({ minLength: 1 }) }, closed);
+/**
+ * Every refusal, whatever its status. code: the kind of failure, one of shared/codes.md. at: a path into the plan such as `parts/3/at`, a line of the text, or
+ * the address asked for. says: one sentence that names the place, the value and the cure.
+ */
+export const Refusal = Type.Object(
+  {
+    code: Type.Unsafe<FailureCode>(Type.Union(Object.keys(FAILURES).map((code) => Type.Literal(code)))),
+    at: Type.String(),
+    says: Type.String({ minLength: 1 }),
+  },
+  closed,
+);
 export type Refusal = Static<typeof Refusal>;
 
-/** GET /api/health */
+/** version: of the program, as in package.json. */
 export const Health = Type.Object({ ok: Type.Literal(true), version: Type.String() }, closed);
 export type Health = Static<typeof Health>;
 
-/** GET /api/plans, in the order they are offered; each one's document is at /api/plans/:id, which refuses a stranger with 404. says: what it is and what there is to see. */
+/** The demonstrations in the order they are offered. says: what the bench is and what there is to see. */
 export const PlanList = Type.Array(Type.Object({ id: Type.String(), title: Type.String(), says: Type.String() }, closed));
 export type PlanList = Static<typeof PlanList>;
 
+/** A thing on the bench. id: `U1`, `U1.8` for a pin, `W3`, `B1`, a tie point such as `a12`, an LED such as `LED3` or `DIS1.a`. */
 const Ref = Type.Object(
   {
-    kind: Type.Union(['part', 'pin', 'pole', 'wire', 'point', 'led', 'board'].map((k) => Type.Literal(k))),
+    kind: Type.Union(['part', 'pin', 'wire', 'point', 'led', 'board'].map((k) => Type.Literal(k))),
     id: Type.String(),
   },
   closed,
 );
 
+/**
+ * code: the rule, one of shared/codes.md. at: the things that the finding is about, the main one first. data: what the rule has to say, by name: references, and
+ * figures in SI units (V, A, s, ohm, W). when: the switch positions or the press that show it, where they are not the plan's own. says: the finding with figure,
+ * limit and cure.
+ */
 const CheckedFinding = Type.Object(
   {
     code: Type.String(),
     severity: Type.Union(['damage-risk', 'fault', 'marginal', 'suggestion'].map((s) => Type.Literal(s))),
     at: Type.Array(Ref),
-    /** what the rule has to say, by name: references, figures in SI units */
     data: Type.Record(Type.String(), Type.Unknown()),
-    /** the switch positions or the press that show it, where they are not the plan's own */
     when: Type.Optional(Type.String()),
-    /** the finding in words */
     says: Type.String(),
   },
   closed,
 );
 
-/**
- * POST /api/check: the text of a plan in, as application/json and 2 MiB at most; with status 200 this out, the worst finding first. What is refused comes as
- * a Refusal: 413 too large, 415 not JSON by its header, 422 no plan, or one that makes no circuit, 503 the check was given up, for time, memory or too many others.
- */
+/** The findings of a dry run (supply on, every button pressed), the worst first. */
 export const CheckReply = Type.Object({ findings: Type.Array(CheckedFinding) }, closed);

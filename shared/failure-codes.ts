@@ -32,18 +32,7 @@ const value = {
 
 /** The text notation of a bench. */
 const text = {
-  'text/open-quotes': 'A quotation mark is not closed, or the text after it is not set apart.',
-  'text/unknown-escape': 'A backslash is followed by a character that has no meaning there.',
-  'text/unknown-kind': 'A line begins with a word that names no kind of line or part.',
-  'text/unknown-word': 'A word has no meaning on its line.',
-  'text/too-many-words': 'A line has more words than its kind takes.',
-  'text/missing-word': 'A line lacks a word that its kind needs.',
-  'text/given-twice': 'Something that may be given once is given twice.',
-  'text/bad-id': 'An id does not begin with a letter, or is too long.',
-  'text/bad-place': 'A place on a line is neither a tie point nor a position beside the boards.',
-  'text/bad-contents': 'The contents of a memory, a switch or a table on a line cannot be read.',
-  'text/bad-proof': 'A signed proof on a line is not complete.',
-  'text/unknown-version': 'The notation is of a version that this program does not read.',
+  'text/bad-line': 'A line of the text notation cannot be read.',
 } as const;
 
 /** Files of memory contents. */

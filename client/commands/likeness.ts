@@ -1,4 +1,4 @@
-/** How near typed letters come to a name: for the list under the line, and for "Did you mean". */
+/** How near typed letters come to a name: for the list under the line. */
 
 /**
  * How near typed letters come to a text: 0 if they are not all in it in their order. A letter counts more at the beginning of a word and right after
@@ -23,18 +23,4 @@ function startOf(text: string, letter: string, from: number): number {
   for (let i = text.indexOf(letter, from); i >= 0; i = text.indexOf(letter, i + 1))
     if (i === 0 || !/[\w.]/.test(text[i - 1] ?? '')) return i;
   return text.indexOf(letter, from);
-}
-
-/** How many letters must be put in, left out, changed, or swapped with the next to make one word of the other. */
-export function misspelling(a: string, b: string): number {
-  const rows: number[][] = [Array.from({ length: b.length + 1 }, (_, j) => j)];
-  const cell = (i: number, j: number) => rows[i]?.[j] ?? Number.POSITIVE_INFINITY;
-  for (let i = 1; i <= a.length; i++) {
-    rows.push([i]);
-    for (let j = 1; j <= b.length; j++) {
-      const swapped = i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1] ? cell(i - 2, j - 2) + 1 : Number.POSITIVE_INFINITY;
-      rows[i]?.push(Math.min(cell(i - 1, j) + 1, cell(i, j - 1) + 1, cell(i - 1, j - 1) + (a[i - 1] === b[j - 1] ? 0 : 1), swapped));
-    }
-  }
-  return cell(a.length, b.length);
 }

@@ -1,7 +1,8 @@
 /** A typed line: which action it names, what it lacks, and what could come next. Only an exact name or synonym runs anything. */
+import { didYouMean, misspelling } from '../../shared/misspelling.ts';
 import { done, failed, type Outcome } from '../core.ts';
 import type { Answer, Command, Desk, Offer } from './command.ts';
-import { likeness, misspelling } from './likeness.ts';
+import { likeness } from './likeness.ts';
 import { fillSlots, quoted, splitWords } from './words.ts';
 
 export interface Line {
@@ -115,13 +116,6 @@ export function nearestActions(typed: string, commands: readonly Command[], most
     .sort((a, b) => Math.min(a.far, slips + 1) - Math.min(b.far, slips + 1) || b.likely - a.likely || a.i - b.i)
     .slice(0, most)
     .map((c) => c.name);
-}
-
-/** "Did you mean delete or deselect?"; empty where nothing is near. */
-function didYouMean(names: readonly string[]): string {
-  const last = names.at(-1);
-  if (last === undefined) return '';
-  return ` Did you mean ${names.length === 1 ? last : `${names.slice(0, -1).join(', ')} or ${last}`}?`;
 }
 
 const forExample = ({ example }: Command) => (example ? `, for example: ${example}` : '');

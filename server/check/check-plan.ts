@@ -1,4 +1,4 @@
-/** One check, from a plan to its findings in words: rehearse, then say. */
+/** One check, from a plan to its findings in words. */
 import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
 import { done, dryRun, type Finding, type Outcome, plain, sayFinding } from '../../sim-core/index.ts';

@@ -1,14 +1,12 @@
 /** `build TABLE`: a bench that does what a truth table says, written into a plan file. */
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync } from 'node:fs';
 import { basename } from 'node:path';
-import type { Plan } from '../../shared/plan.ts';
-import { printPlan } from '../../shared/print-plan.ts';
-import type { DemoTable } from '../../sim-core/index.ts';
 import {
   ARRANGEMENTS,
   buildPlan,
   type Choices,
   DEMO_TABLES,
+  type DemoTable,
   done,
   failed,
   type Outcome,
@@ -19,15 +17,34 @@ import {
   type TruthTable,
   tableOfRules,
 } from '../../sim-core/index.ts';
+import { type Arguments, answer, type ShellCommand } from './command.ts';
+import { readFile, writePlan } from './plan-file.ts';
 
-const SHOWS = ['leds', 'digit', 'bar', 'loads'] as const;
+/** What shows the outputs, by the word that asks for it. */
+const SHOWS = { leds: 'leds', '7-segment': 'digit', 'bar-graph': 'bar', loads: 'loads' } as const satisfies Record<string, Choices['show']>;
 /** Current in an LED where none is asked for [A]. */
 const AMPS = 5e-3;
+const MEMORIES = PARTS.filter((p) => p.group === 'memory').map((p) => p.id);
 
-export const BUILD_USAGE =
-  'build TABLE --memory KIND [--show LEDs|digit|bar|loads] [--arrange row|cell|ring] [--amps 5mA] [--by-hand] [--straight] [--active-low NAME,…] [--title TEXT] [--out FILE]';
+export const BUILD: ShellCommand = {
+  name: 'build',
+  means: 'build a bench from a truth table and write its plan',
+  takes: 'TABLE',
+  options: {
+    memory: { value: 'KIND', choices: MEMORIES, means: `one of ${MEMORIES.join(', ')}` },
+    show: { value: 'WHAT', choices: Object.keys(SHOWS), means: 'what shows the outputs; leds if not given' },
+    arrange: { value: 'HOW', choices: ARRANGEMENTS, means: 'how single LEDs are placed; row if not given' },
+    current: { value: 'AMPS', means: 'in each LED or load, such as 2mA; 5mA if not given' },
+    'by-hand': { means: 'leave the memory erased and add what writes it by hand' },
+    'no-buffer': { means: 'LEDs straight on the data pins of the memory' },
+    'active-low': { value: 'NAME,…', means: 'outputs that switch on at 0' },
+    title: { value: 'TEXT', means: 'of the bench' },
+    out: { value: 'FILE', means: 'where the plan goes: .plan.json, or .plan.txt for the text notation; TABLE.plan.json if not given' },
+  },
+  run: (given) => answer(buildInto(given), sayBuilt),
+};
 
-export interface BuiltFile {
+interface BuiltFile {
   readonly file: string;
   readonly parts: number;
   readonly wires: number;
@@ -35,30 +52,24 @@ export interface BuiltFile {
   readonly blank: boolean;
 }
 
-/** Writes the plan; refuses to write over a file that is there. */
-export function buildInto(tableName: string, words: readonly string[]): Outcome<BuiltFile> {
-  const table = findTable(tableName);
+/** Writes the plan; refuses to overwrite a file. */
+function buildInto(given: Arguments): Outcome<BuiltFile> {
+  const table = findTable(given.words[0] ?? '');
   if (!table.ok) return table;
-  const asked = choicesOf(table.value, words);
-  if (!asked.ok) return asked;
-  const { out, ...choices } = asked.value;
-  const plan = buildPlan(requestOfTable(table.value.table, choices));
-  return plan.ok ? write(plan.value, out, choices.byHand === true) : plan;
+  const choices = choicesOf(table.value, given);
+  if (!choices.ok) return choices;
+  const file = given.values.out ?? `${table.value.stem}.plan.json`;
+  if (existsSync(file)) return failed('file/exists', file, `${file} exists and is not overwritten. Give another name with --out.`);
+  const plan = buildPlan(requestOfTable(table.value.table, choices.value));
+  if (!plan.ok) return plan;
+  const written = writePlan(file, plan.value);
+  const { parts, wires } = plan.value;
+  return written.ok ? done({ file, parts: parts.length, wires: wires.length, blank: choices.value.byHand === true }) : written;
 }
 
-function write(plan: Plan, file: string, blank: boolean): Outcome<BuiltFile> {
-  if (existsSync(file)) return failed(file, `${file} is there already, and is not written over. Give another name with --out.`);
-  try {
-    writeFileSync(file, printPlan(plan));
-  } catch (e) {
-    return failed(file, `${file} cannot be written: ${e instanceof Error ? e.message : String(e)}.`);
-  }
-  return done({ file, parts: plan.parts.length, wires: plan.wires.length, blank });
-}
-
-export const sayBuilt = ({ file, parts, wires, blank }: BuiltFile): string =>
-  `${file} holds the bench: ${parts} parts, ${wires} wires. ${
-    blank ? 'Nothing is written in it yet: open it and follow its programming card, then prove it.' : `Prove it with: prove ${file}`
+const sayBuilt = ({ file, parts, wires, blank }: BuiltFile): string =>
+  `${file}: ${parts} parts, ${wires} wires. ${
+    blank ? 'Its memory is erased: open the bench and follow its programming card, then prove it.' : `Prove it: lampwright prove ${file}`
   }`;
 
 interface Found {
@@ -74,62 +85,49 @@ function findTable(name: string): Outcome<Found> {
     const table = tableOfRules(demo.inputs, demo.outputs, demo.rules);
     return table.ok ? done({ stem: demo.id, table: table.value, demo }) : table;
   }
-  if (!existsSync(name))
-    return failed(
-      name,
-      `There is no file ${name}, and no table of that name. The tables here are ${DEMO_TABLES.map((d) => d.id).join(', ')}.`,
-    );
-  let text: string;
-  try {
-    text = readFileSync(name, 'utf8');
-  } catch (e) {
-    return failed(name, `${name} cannot be read: ${e instanceof Error ? e.message : String(e)}.`);
-  }
-  const table = readTableText(text);
+  const text = readFile(
+    name,
+    'table',
+    DEMO_TABLES.map((d) => d.id),
+  );
+  if (!text.ok) return text;
+  const table = readTableText(text.value);
   return table.ok
     ? done({ stem: basename(name).replace(/\.[^.]*$/, ''), table: table.value })
-    : failed(`${name}, ${table.failure.at}`, `${name}: ${table.failure.says}`);
+    : failed(table.failure.code, `${name}, ${table.failure.at}`, `${name}: ${table.failure.says}`);
 }
 
-const MEMORIES = PARTS.filter((p) => p.group === 'memory').map((p) => p.id);
-
-function choicesOf({ stem, table, demo }: Found, words: readonly string[]): Outcome<Choices & { readonly out: string }> {
-  const values = new Map<string, string>();
-  const flags = new Set<string>();
-  for (let i = 0; i < words.length; i++) {
-    const name = words[i] ?? '';
-    if (name === '--by-hand' || name === '--straight') flags.add(name);
-    else if (name.startsWith('--')) {
-      const value = words[i + 1];
-      if (value === undefined || value.startsWith('--')) return failed(name, `${name} is left open; write its value after it.`);
-      values.set(name, value);
-      i += 1;
-    } else return failed(name, `build takes one table and its choices; "${name}" is too much.`);
-  }
-  const memory = values.get('--memory');
-  if (memory === undefined || !MEMORIES.includes(memory))
-    return failed('--memory', `--memory is ${memory ?? 'left open'}; give one of ${MEMORIES.join(', ')}.`);
-  const show = SHOWS.find((s) => s === (values.get('--show') ?? 'leds'));
-  if (!show) return failed('--show', `--show is ${values.get('--show')}; give one of ${SHOWS.join(', ')}.`);
-  const stands = values.get('--arrange') ?? (show === 'leds' ? demo?.arrangement : undefined) ?? 'row';
-  const arrangement = ARRANGEMENTS.find((a) => a === stands);
-  if (!arrangement) return failed('--arrange', `--arrange is ${stands}; give one of ${ARRANGEMENTS.join(', ')}.`);
-  const amps = values.has('--amps') ? parseQuantity(values.get('--amps') ?? '', 'A') : done(AMPS);
-  if (!amps.ok) return failed('--amps', `--amps: ${amps.failure.says}`);
-  const activeLow = values.get('--active-low')?.split(',') ?? demo?.activeLow ?? [];
+function choicesOf({ stem, table, demo }: Found, { values, flags }: Arguments): Outcome<Choices> {
+  const { memory } = values;
+  if (memory === undefined)
+    return failed('cli/missing-argument', '--memory', `build needs a memory: --memory and one of ${MEMORIES.join(', ')}.`);
+  const show = SHOWS[(values.show ?? 'leds') as keyof typeof SHOWS];
+  if (values.arrange !== undefined && show !== 'leds')
+    return failed(
+      'cli/options-clash',
+      '--arrange',
+      `--arrange is for single LEDs, not for --show ${values.show}. Leave one of the two out.`,
+    );
+  const wanted = values.arrange ?? (show === 'leds' ? demo?.arrangement : undefined);
+  const amps = values.current === undefined ? done(AMPS) : parseQuantity(values.current, 'A');
+  if (!amps.ok) return failed(amps.failure.code, '--current', `--current: ${amps.failure.says}`);
+  const activeLow = values['active-low']?.split(',') ?? demo?.activeLow ?? [];
   const stranger = activeLow.find((n) => !table.outputs.includes(n));
   if (stranger !== undefined)
-    return failed('--active-low', `--active-low names ${stranger}, which is no output. The outputs are ${table.outputs.join(', ')}.`);
+    return failed(
+      'table/unknown-column',
+      '--active-low',
+      `--active-low names ${stranger}, which is not an output. The outputs are ${table.outputs.join(', ')}.`,
+    );
   return done({
-    title: values.get('--title') ?? demo?.title ?? stem,
+    title: values.title ?? demo?.title ?? stem,
     memory,
     show,
-    arrangement,
+    arrangement: ARRANGEMENTS.find((a) => a === wanted) ?? 'row',
     amps: amps.value,
-    byHand: flags.has('--by-hand'),
-    buffered: !flags.has('--straight'),
+    byHand: flags.has('by-hand'),
+    buffered: !flags.has('no-buffer'),
     activeLow,
     ...(demo ? { expressions: demo.rules.split('\n') } : {}),
-    out: values.get('--out') ?? `${stem}.plan.json`,
   });
 }

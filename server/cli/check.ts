@@ -1,11 +1,25 @@
-/** `check PLAN` in words, and its exit code. */
+/** `check PLAN`: the findings of a dry run, in words. */
 import { SEVERITY_NAMES } from '../../sim-core/index.ts';
-import type { Checked } from '../check/check-plan.ts';
+import { type Checked, checkPlan } from '../check/check-plan.ts';
+import { answer, type ShellCommand } from './command.ts';
+import { findPlan } from './plan-file.ts';
 
-/** 0: no damage risk and no fault; 1: one at least. */
-export const codeOf = (findings: Checked['findings']): 0 | 1 =>
-  findings.some((f) => f.severity === 'damage-risk' || f.severity === 'fault') ? 1 : 0;
+export const CHECK: ShellCommand = {
+  name: 'check',
+  means: 'switch the supply on, press every button and list the findings; exit code 1 on a damage risk or a fault',
+  takes: 'PLAN',
+  options: {},
+  run({ words: [name = ''] }) {
+    const plan = findPlan(name);
+    if (!plan.ok) return plan;
+    return answer(
+      checkPlan(plan.value),
+      ({ findings }) => sayFindings(findings),
+      ({ findings }) => (findings.some((f) => f.severity === 'damage-risk' || f.severity === 'fault') ? 1 : 0),
+    );
+  },
+};
 
 /** One line a finding: its severity, the sentence, its code. */
 export const sayFindings = (findings: Checked['findings']): string =>
-  findings.length === 0 ? 'Nothing found.' : findings.map((f) => `${SEVERITY_NAMES[f.severity]}: ${f.says} [${f.code}]`).join('\n');
+  findings.length === 0 ? 'No problems found.' : findings.map((f) => `${SEVERITY_NAMES[f.severity]}: ${f.says} [${f.code}]`).join('\n');

@@ -1,16 +1,32 @@
-/** `press PLAN WORD…`: plays a person's hands on a bench and prints what they would see. */
+/** `press PLAN WORD…`: sets switches and presses buttons on a bench and prints what shows. */
 import type { Plan } from '../../shared/plan.ts';
 import { done, failed, findingsNow, type Outcome, plain, type Simulation, sayWhy, simulate, whyLed } from '../../sim-core/index.ts';
 import { type Checked, sayAll } from '../check/check-plan.ts';
 import { sayFindings } from './check.ts';
+import { table } from './columns.ts';
+import { answer, type ShellCommand } from './command.ts';
+import { findPlan } from './plan-file.ts';
 import { type BenchReading, readNow, sayReading } from './reading.ts';
-import { readScript, type ScriptStep } from './script.ts';
+import { NOTATION, readScript, type ScriptStep } from './script.ts';
+
+export const PRESS: ShellCommand = {
+  name: 'press',
+  means: 'set switches, press buttons and read the bench, word by word; reads at the end if no word asks for anything',
+  takes: 'PLAN',
+  more: 'WORD…',
+  options: {},
+  notes: () => ['Words, carried out from left to right:', table(NOTATION.map(([word, means]) => [`  ${word}`, means]))].join('\n'),
+  run({ words: [name = '', ...words] }) {
+    const plan = findPlan(name);
+    return plan.ok ? answer(press(plan.value, words), sayPlayed) : plan;
+  },
+};
 
 /** How long a finger stays on a button [s]; common practice, no source. */
 const FINGER = 0.1;
 
 /** What came of one step. Only steps that ask for something have something to show. */
-export interface Played {
+interface Played {
   readonly step: string;
   readonly reading?: BenchReading;
   readonly findings?: Checked['findings'];
@@ -25,7 +41,7 @@ export interface Played {
 }
 
 /** A script that asks for nothing ends with one reading. */
-export function press(plan: Plan, words: readonly string[]): Outcome<readonly Played[]> {
+function press(plan: Plan, words: readonly string[]): Outcome<readonly Played[]> {
   const script = readScript(words);
   if (!script.ok) return script;
   const asks = script.value.some((s) => s.do === 'read' || s.do === 'why' || s.do === 'findings');
@@ -35,7 +51,7 @@ export function press(plan: Plan, words: readonly string[]): Outcome<readonly Pl
   const played: Played[] = [];
   for (const [i, step] of steps.entries()) {
     const result = play(sim.value, step);
-    if (!result.ok) return failed(`word ${i + 1}`, `Word ${i + 1}, "${step.word}": ${result.failure.says}`);
+    if (!result.ok) return failed(result.failure.code, `word ${i + 1}`, `Word ${i + 1}, "${step.word}": ${result.failure.says}`);
     played.push({ step: step.word, ...result.value });
   }
   return done(played);
@@ -66,7 +82,7 @@ function play(sim: Simulation, step: ScriptStep): Outcome<Omit<Played, 'step'>> 
     case 'why': {
       const leds = sim.circuit.leds.map((l) => l.id);
       if (!leds.includes(step.led))
-        return failed(step.led, `There is no LED ${step.led} on this bench; it has ${leds.join(', ') || 'none'}.`);
+        return failed('run/unknown-led', step.led, `There is no LED ${step.led} on this bench; it has ${leds.join(', ') || 'none'}.`);
       const answer = whyLed(sim, step.led, step.supposed);
       const words = sayWhy(answer, sim.circuit.plan);
       return done({
@@ -83,7 +99,7 @@ function play(sim: Simulation, step: ScriptStep): Outcome<Omit<Played, 'step'>> 
   }
 }
 
-export function sayPlayed(played: readonly Played[]): string {
+function sayPlayed(played: readonly Played[]): string {
   return played
     .map(({ step, reading, findings, why }) => {
       const lines: string[] = [];

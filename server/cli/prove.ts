@@ -1,14 +1,11 @@
 /** `prove PLAN`: every row of the wanted table set by its switches and compared with what the LEDs show; and, if asked, signed in the plan's file. */
-import { writeFileSync } from 'node:fs';
 import type { Plan, PlanProof } from '../../shared/plan.ts';
-import { printPlan } from '../../shared/print-plan.ts';
 import {
   apply,
   capitalised,
   done,
   failed,
   grouped,
-  isBenchText,
   movedSince,
   type Outcome,
   plain,
@@ -22,29 +19,46 @@ import {
   setProof,
   signedProof,
   type TableProof,
-  writeBenchText,
 } from '../../sim-core/index.ts';
-import { isDemo, planText } from './find-plan.ts';
+import { answer, type ShellCommand } from './command.ts';
+import { findPlan, isDemo, writePlan } from './plan-file.ts';
 
-export const PROVE_SWITCHES = ['--sign'];
+/** Letters that a plan takes in the name of who signed. */
+const LONGEST_NAME = 60;
 
-export interface Proved extends TableProof {
+export const PROVE: ShellCommand = {
+  name: 'prove',
+  means: 'go through every row of the truth table and compare the LEDs with it; exit code 1 unless every row is right',
+  takes: 'PLAN',
+  options: { sign: { value: 'NAME', means: 'if every row is right, write the signed proof into the file; the name may be empty' } },
+  run({ words: [file = ''], values: { sign: by } }) {
+    const plan = findPlan(file);
+    if (!plan.ok) return plan;
+    return answer(
+      provePlan(plan.value, by, file),
+      (p) => sayProof(p, plan.value),
+      (p) => (p.right === p.rows ? 0 : 1),
+    );
+  },
+};
+
+interface Proved extends TableProof {
   /** written into the file */
   readonly signed?: PlanProof;
   /** the plan came with a signed proof, which holds no longer */
   readonly outdated?: PlanProof;
 }
 
-/** words: nothing, or --sign and a name, which may be empty. file: as it was named; signed only if every row is right. */
-export function provePlan(plan: Plan, words: readonly string[], file: string): Outcome<Proved> {
-  const [sign, by, more] = words;
-  if (sign !== undefined && sign !== '--sign') return failed(sign, `prove takes a plan, and --sign with a name; "${sign}" is too much.`);
-  if (sign && (by === undefined || more !== undefined))
-    return failed(sign, '--sign takes one name; write it after it, in quotes if it is of several words.');
-  if (by !== undefined && by.length > 60)
-    return failed('--sign', `The name has ${by.length} letters, and there is room for 60. Choose a shorter one.`);
-  if (sign && isDemo(file))
-    return failed(file, `${file} is a demonstration and no file that could be signed. Save it first: plan ${file} > ${file}.plan.json`);
+/** by: who signs; undefined: nobody. file: as it was named; signed only if every row is right. */
+function provePlan(plan: Plan, by: string | undefined, file: string): Outcome<Proved> {
+  if (by !== undefined && by.length > LONGEST_NAME)
+    return failed('edit/too-long', '--sign', `The name has ${by.length} letters, and ${LONGEST_NAME} fit. Shorten it.`);
+  if (by !== undefined && isDemo(file))
+    return failed(
+      'cli/options-clash',
+      '--sign',
+      `${file} is a demonstration, not a file that can be signed. Save it first: lampwright plan ${file} > ${file}.plan.json`,
+    );
   const proof = proveTable(plan);
   if (!proof.ok) return proof;
   const outdated = plan.proof && !proofHolds(plan) ? { outdated: plan.proof } : {};
@@ -52,25 +66,20 @@ export function provePlan(plan: Plan, words: readonly string[], file: string): O
   const now = new Date();
   const date = new Date(now.getTime() - 60_000 * now.getTimezoneOffset()).toISOString().slice(0, 10);
   const signed = signedProof(plan, { date, by }, proof.value.inputs);
-  const after = apply(plan, setProof(plan, signed));
-  try {
-    writeFileSync(file, isBenchText(file, planText(file)) ? writeBenchText(after) : printPlan(after));
-  } catch (e) {
-    return failed(file, `${file} cannot be written: ${e instanceof Error ? e.message : String(e)}.`);
-  }
-  return done({ ...proof.value, signed });
+  const written = writePlan(file, apply(plan, setProof(plan, signed)));
+  return written.ok ? done({ ...proof.value, signed }) : written;
 }
 
 /** Rows that differ are named up to so many. */
 const NAMED = 10;
 
-export function sayProof({ rows, right, differences, disabled, signed, outdated }: Proved, plan: Plan): string {
+function sayProof({ rows, right, differences, disabled, signed, outdated }: Proved, plan: Plan): string {
   const lines = differences.slice(0, NAMED).map((d) => sayRowOff(d, plan));
   const more = rows - right - lines.length;
   const moved = outdated ? movedSince(outdated, plan) : [];
   const since = moved.length > 0 ? ` (${plain(sayMoved(moved, plan))})` : '';
-  const old = outdated ? [`The signed proof of ${outdated.date} was made before the last change${since}: sign it again.`] : [];
-  const name = signed ? [`Signed${signed.by ? ` by ${signed.by}` : ''} on ${signed.date}, in the plan's own file.`] : [];
+  const old = outdated ? [`The signed proof of ${outdated.date} is older than the last change${since}. Sign it again.`] : [];
+  const name = signed ? [`Signed${signed.by ? ` by ${signed.by}` : ''} on ${signed.date}, in the file.`] : [];
   return [
     `${sayRight(right, rows)}: ${sayPercent(right, rows)}.`,
     ...(disabled.length > 0 ? [`${capitalised(plain(sayDisabled(disabled, plan)))}. Set it for reading, and prove again.`] : []),

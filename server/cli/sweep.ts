@@ -1,10 +1,23 @@
-/** `sweep PLAN`: every position of the switches that set the inputs, as a table of address, byte and LEDs. */
+/** `sweep PLAN`: every combination of the switches that set the inputs, as a table of address, byte and LEDs. */
 import type { Plan } from '../../shared/plan.ts';
 import { done, type Outcome, siFormat, sweep } from '../../sim-core/index.ts';
 import { bits, table } from './columns.ts';
+import { answer, type ShellCommand } from './command.ts';
+import { findPlan } from './plan-file.ts';
 import { labelsOf } from './reading.ts';
 
-export interface SweptRow {
+export const SWEEP: ShellCommand = {
+  name: 'sweep',
+  means: 'set the address switches to every combination and print what the LEDs show',
+  takes: 'PLAN',
+  options: {},
+  run({ words: [name = ''] }) {
+    const plan = findPlan(name);
+    return plan.ok ? answer(sweepPlan(plan.value), saySweep) : plan;
+  },
+};
+
+interface SweptRow {
   /** bit i is the level of input i */
   readonly row: number;
   /** hexadecimal when all bits are known, else binary with X */
@@ -12,13 +25,13 @@ export interface SweptRow {
   readonly leds: ReadonlyArray<{ readonly led: string; readonly glow: string; readonly amps: number }>;
 }
 
-export interface Swept {
+interface Swept {
   readonly inputs: ReadonlyArray<{ readonly name: string; readonly pin: string; readonly part: string; readonly pole: number }>;
   readonly leds: ReadonlyArray<{ readonly led: string; readonly label?: string }>;
   readonly rows: readonly SweptRow[];
 }
 
-export function sweepPlan(plan: Plan): Outcome<Swept> {
+function sweepPlan(plan: Plan): Outcome<Swept> {
   const swept = sweep(plan);
   if (!swept.ok) return swept;
   const { inputs, rows } = swept.value;
@@ -38,7 +51,7 @@ export function sweepPlan(plan: Plan): Outcome<Swept> {
   });
 }
 
-export function saySweep({ inputs, leds, rows }: Swept): string {
+function saySweep({ inputs, leds, rows }: Swept): string {
   const memories = rows[0]?.memories ?? [];
   const head = [
     ...inputs.map((i) => i.name),

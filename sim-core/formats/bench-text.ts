@@ -67,11 +67,11 @@ function lineOf(path: string, lines: ReadonlyMap<string, number>): number | unde
 export function readBenchText(text: string, check: (plan: Plan) => Outcome<unknown> = done): Outcome<Plan> {
   const { plan, problems, lineOf } = scanBenchText(text);
   const [first] = problems;
-  if (first) return failed(`line ${first.line}`, `Line ${first.line}: ${first.says}`);
+  if (first) return failed('text/bad-line', `line ${first.line}`, `Line ${first.line}: ${first.says}`);
   const checked = check(plan);
   if (checked.ok) return done(plan);
   const line = lineOf(checked.failure.at);
-  return line === undefined ? checked : failed(`line ${line}`, `Line ${line}: ${checked.failure.says}`);
+  return line === undefined ? checked : failed(checked.failure.code, `line ${line}`, `Line ${line}: ${checked.failure.says}`);
 }
 
 /** A file's name or its beginning says that it is a bench as text, and not the plan's JSON. */

@@ -5,6 +5,7 @@ import { buildApp } from '../../server/app.ts';
 import { checksHere } from '../../server/check/inline-checker.ts';
 import { CheckReply, Health, PlanList, Refusal } from '../../shared/api.ts';
 import { DEMO_PLANS } from '../../shared/demo-plans.ts';
+import type { FailureCode } from '../../shared/failure-codes.ts';
 import { Plan } from '../../shared/plan.ts';
 import { ledPlan, planWith } from '../support/plans.ts';
 
@@ -68,12 +69,19 @@ describe('checking a plan', () => {
 });
 
 describe('refusals', () => {
-  const refusals: ReadonlyArray<readonly [what: string, body: string, status: number, says: RegExp]> = [
-    ['an unknown part', JSON.stringify(planWith({ parts: [{ id: 'Q1', kind: 'flux-valve', at: 'a1' }] })), 422, /^Q1.*flux-valve.*\.$/],
+  const refusals: ReadonlyArray<readonly [what: string, body: string, status: number, code: FailureCode, says: RegExp]> = [
+    [
+      'an unknown part',
+      JSON.stringify(planWith({ parts: [{ id: 'Q1', kind: 'flux-valve', at: 'a1' }] })),
+      422,
+      'plan/unknown-part',
+      /^Q1.*flux-valve.*\.$/,
+    ],
     [
       'a position off the board',
       JSON.stringify(planWith({ parts: [{ id: 'R1', kind: 'resistor', at: 'a1', to: 'a64' }] })),
       422,
+      'plan/unknown-hole',
       /^R1: a64 is off the board: B1 has rows 1 to 63\.$/,
     ],
     [
@@ -87,37 +95,54 @@ describe('refusals', () => {
         }),
       ),
       422,
+      'plan/hole-taken',
       /^a5 is taken by R1 pin 2, so R2 pin 1 cannot go there\./,
     ],
-    ['a wrong version', JSON.stringify({ ...ledPlan(330), version: 7 }), 422, /^The plan is version 7, newer than the version 2/],
-    ['a cut-off file', JSON.stringify(ledPlan(330)).slice(0, 300), 422, /^The plan is cut off: it ends at line 1, column 301 /],
-    ['an empty body', '', 422, /^The plan is empty\./],
-    ['3 MB', `"${'x'.repeat(3 * 1024 * 1024)}"`, 413, /^The plan is larger than 2 MB/],
+    [
+      'a wrong version',
+      JSON.stringify({ ...ledPlan(330), version: 7 }),
+      422,
+      'plan/unknown-version',
+      /^The plan is version 7, newer than the version 2/,
+    ],
+    [
+      'a cut-off file',
+      JSON.stringify(ledPlan(330)).slice(0, 300),
+      422,
+      'plan/broken-json',
+      /^The plan is cut off: it ends at line 1, column 301 /,
+    ],
+    ['an empty body', '', 422, 'plan/empty', /^The plan is empty\./],
+    ['3 MB', `"${'x'.repeat(3 * 1024 * 1024)}"`, 413, 'api/too-large', /^The plan is larger than 2 MB/],
   ];
-  test.each(refusals)('%s', async (_, body, status, says) => {
+  test.each(refusals)('%s', async (_, body, status, code, says) => {
     const reply = await check(body);
     expect(reply.statusCode).toBe(status);
     expect(Check(Refusal, reply.json())).toBe(true);
-    expect(reply.json().says).toMatch(says);
+    expect(reply.json()).toMatchObject({ code, says: expect.stringMatching(says) });
     expect(reply.json().says.endsWith('.')).toBe(true);
   });
 
   test('a body that is not called JSON', async () => {
     const reply = await check('a=b', 'application/x-www-form-urlencoded');
     expect(reply.statusCode).toBe(415);
-    expect(reply.json().says).toBe('Send the plan as JSON, with the header content-type: application/json.');
+    expect(reply.json()).toMatchObject({
+      code: 'api/wrong-type',
+      says: 'Send the plan as JSON, with the header content-type: application/json.',
+    });
   });
 
   test('a demonstration plan that does not exist', async () => {
     const reply = await get('/api/plans/moonbase');
     expect(reply.statusCode).toBe(404);
-    expect(reply.json().says).toMatch(/^There is no demonstration plan called moonbase\. There are .*\.$/);
+    expect(reply.json().says).toMatch(/^There is no demonstration called moonbase\. There are .*\.$/);
   });
 
   test.each(['/api', '/api/', '/api/nothing?x=1'])('%s, where nothing is', async (url) => {
     const reply = await get(url);
     expect(reply.statusCode).toBe(404);
     expect(Check(Refusal, reply.json())).toBe(true);
+    expect(reply.json().code).toBe('api/not-found');
   });
 
   test('a file that does not exist is not answered with the page', async () => {

@@ -3,6 +3,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { SHELL_COMMANDS } from '../../server/cli/commands.ts';
 import { runCommand } from '../../server/cli/run.ts';
 import { NOTATION } from '../../server/cli/script.ts';
 import { DEMO_PLANS, demoPlan } from '../../shared/demo-plans.ts';
@@ -32,7 +33,7 @@ function run(...args: string[]) {
 }
 
 describe('help', () => {
-  test.each([[[]], [['help']], [['check', '--help']]])('%j', (args) => {
+  test.each([[[]], [['help']], [['--help']]])('%j', (args) => {
     const { code, out } = run(...args);
     expect(code).toBe(0);
     for (const word of [
@@ -43,10 +44,24 @@ describe('help', () => {
       'prove PLAN',
       'build TABLE',
       '--json',
-      ...NOTATION.map(([w]) => w),
       ...DEMO_PLANS.map((d) => d.id),
     ])
       expect(out).toContain(word);
+  });
+
+  test.each(SHELL_COMMANDS.map((c) => [c.name, c] as const))('of %s: its options, asked for in either way', (name, { options }) => {
+    const { code, out } = run('help', name);
+    expect(code).toBe(0);
+    for (const option of [...Object.keys(options), 'json', 'help']) expect(out).toContain(`  --${option}`);
+    expect(run(name, 'greenhouse', '--help')).toEqual(run('help', name));
+  });
+
+  test('of press: every word', () => {
+    for (const [word] of NOTATION) expect(run('help', 'press').out).toContain(word);
+  });
+
+  test('--version', () => {
+    expect(run('--version')).toMatchObject({ code: 0, out: expect.stringMatching(/^\d+\.\d+\.\d+$/) });
   });
 });
 
@@ -82,14 +97,14 @@ describe('margins', () => {
   test('an LED that is only just within its limit as drawn: exit code 1, and what fails stands first', () => {
     const { code, out } = run('margins', planFile(ledPlan(110)), '--method', 'worst');
     expect(code).toBe(1);
-    expect(out).toMatch(/^fails: LED D1: takes/);
+    expect(out).toMatch(/^fails: LED D1: current 34.8 mA in the worst case/);
   });
 
   test('by chance, the same for the same seed', () => {
     const random = (seed: string) => run('margins', planFile(ledPlan(330)), '--method', 'random', '--seed', seed);
     expect(random('7').out).toBe(random('7').out);
     expect(random('7').out).not.toBe(random('8').out);
-    expect(random('7').out).toContain('59 specimens drawn from seed 7');
+    expect(random('7').out).toContain('59 benches drawn at random from seed 7');
   });
 
   test('as data', () => {
@@ -98,11 +113,17 @@ describe('margins', () => {
   });
 
   test.each([
-    [['--method', 'best'], 'one of worst, rss, random'],
-    [['--method'], 'left open'],
-    [['--seed', 'x'], 'whole number'],
-    [['twice'], '"twice" is too much'],
-    [['--slow'], '--slow is not known here; margins takes --method, --seed, --json'],
+    [['--method', 'best'], '--method cannot be "best". It takes worst, rss, random.'],
+    [['--method', 'randm'], '--method cannot be "randm". Did you mean random?'],
+    [['--method'], '--method needs a value: --method worst|rss|random.'],
+    [['--method', 'random', '--seed', 'x'], 'whole number'],
+    [['--seed', '3'], '--seed means nothing without --method random'],
+    [['--seed', '3', '--method', 'rss'], '--seed means nothing without --method random'],
+    [['twice'], 'margins takes one PLAN and options. "twice" is too much.'],
+    [['--slow'], '--slow is not an option of margins. It takes --method, --seed, --json, --help.'],
+    [['--method', 'rss', '--method', 'worst'], '--method is given twice. Leave one out.'],
+    [['--json=yes'], '--json takes no value. Leave "yes" out.'],
+    [['-s', '3'], '-s is not an option of margins.'],
   ])('%j is refused with exit code 2', (words, says) => {
     const { code, refused } = run('margins', planFile(ledPlan(330)), ...words);
     expect(code).toBe(2);
@@ -208,7 +229,9 @@ describe('press', () => {
   });
 
   test.each<[string, RegExp]>([
-    ['jump:SB1', /^Word 1, "jump:SB1" is not an act known here\. Write one of PS1=on, /],
+    ['jump:SB1', /^Word 1, "jump:SB1" is not a word of press\. Write one of PS1=on, /],
+    ['relase:SB1', /^Word 1, "relase:SB1" is not a word of press\. Did you mean release:\?$/],
+    ['let-go:SB1', /^Word 1, "let-go:SB1" is not a word of press\. Write one of /],
     ['wait:2 V', /^Word 1, "wait:2 V": 2 V is in V, but s is asked for here\.$/],
     ['wait:-1s', /^Word 1, "wait:-1s": wait from 0 to 3600 s\.$/],
     ['PS1.0=on', /^Word 1, "PS1\.0=on": poles are counted from 1\.$/],
@@ -228,30 +251,30 @@ describe('build and prove', () => {
   const table = () => file('xor.csv', 'a,b,,either,both\n0,0,,0,0\n0,1,,1,0\n1,0,,1,0\n1,1,,0,1\n');
   const build = (out: string, ...words: string[]) => run('build', table(), '--memory', 'eeprom-2kx8', '--out', join(folder, out), ...words);
 
-  test('a table becomes a plan file, whose rows are all right; a second time it is not written over', () => {
+  test('a table becomes a plan file, whose rows are all right; a second time it is not overwritten', () => {
     const { code, out } = build('xor.plan.json', '--title', 'Either or both');
     expect(code).toBe(0);
-    expect(out).toMatch(/xor\.plan\.json holds the bench: \d+ parts, \d+ wires/);
+    expect(out).toMatch(/xor\.plan\.json: \d+ parts, \d+ wires\. Prove it: lampwright prove /);
     const path = join(folder, 'xor.plan.json');
     expect(JSON.parse(readFileSync(path, 'utf8'))).toMatchObject({ title: 'Either or both', memories: { U1: { '000': '00020201' } } });
     expect(run('prove', path)).toMatchObject({ code: 0, out: '4 of 4 rows are right: 100 %.' });
-    expect(build('xor.plan.json')).toMatchObject({ code: 2, refused: expect.stringContaining('is not written over') });
+    expect(build('xor.plan.json')).toMatchObject({ code: 2, refused: expect.stringContaining('is not overwritten') });
   });
 
   test.each(['json', 'text'])('a proof is signed in the file, a plan as %s, holds until something is changed, and says so then', (form) => {
     build(`${form}.plan.json`);
     const json = join(folder, `${form}.plan.json`);
-    const path = form === 'json' ? json : join(folder, `${form}.bench.txt`);
+    const path = form === 'json' ? json : join(folder, `${form}.plan.txt`);
     if (form === 'text') writeFileSync(path, run('text', json).out);
     expect(run('prove', path, '--sign', 'A. Tester')).toMatchObject({
       code: 0,
-      out: expect.stringMatching(/^4 of 4 rows are right: 100 %\.\nSigned by A\. Tester on \d{4}-\d\d-\d\d, in the plan's own file\.$/),
+      out: expect.stringMatching(/^4 of 4 rows are right: 100 %\.\nSigned by A\. Tester on \d{4}-\d\d-\d\d, in the file\.$/),
     });
     expect(run('prove', path).out).toBe('4 of 4 rows are right: 100 %.');
     const plan = JSON.parse(run('plan', path).out);
     expect(plan.proof).toMatchObject({ by: 'A. Tester', rows: 4 });
     const changed = file('changed.plan.json', JSON.stringify({ ...plan, memories: { U1: { '000': '00030201' } } }));
-    expect(run('prove', changed).out).toMatch(/The signed proof of .* was made before the last change: sign it again\.$/);
+    expect(run('prove', changed).out).toMatch(/The signed proof of .* is older than the last change\. Sign it again\.$/);
     expect(run('prove', changed, '--sign', 'B').code).toBe(1);
     expect(JSON.parse(readFileSync(changed, 'utf8')).proof.by).toBe('A. Tester');
   });
@@ -269,17 +292,34 @@ describe('build and prove', () => {
   test.each<[string[], RegExp]>([
     [['build'], /^build needs a table: a file, or one of .*ferry-ramp/],
     [['build', 'nowhere.csv', '--memory', 'eeprom-2kx8'], /^There is no file nowhere\.csv, and no table of that name/],
-    [['build', 'ferry-ramp'], /^--memory is left open; give one of /],
-    [['build', 'ferry-ramp', '--memory', 'moon'], /^--memory is moon; give one of /],
-    [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--show', 'neon'], /^--show is neon; give one of leds, digit, bar, loads\.$/],
-    [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--arrange', 'heap'], /^--arrange is heap; give one of row, cell, ring\.$/],
+    [['build', 'ferry-ramp'], /^build needs a memory: --memory and one of eeprom-2kx8, /],
+    [['build', 'ferry-ramp', '--memory', 'moon'], /^--memory cannot be "moon"\. It takes eeprom-2kx8, /],
+    [
+      ['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--show', 'neon'],
+      /^--show cannot be "neon"\. It takes leds, 7-segment, bar-graph, loads\.$/,
+    ],
+    [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--arrange', 'heap'], /^--arrange cannot be "heap"\. It takes row, cell, ring\.$/],
     [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--arrange', 'cell'], /^A cell has 6 LEDs, and the table has 8 outputs\./],
-    [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--amps', '5 V'], /^--amps: 5 V is in V/],
-    [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--active-low', 'moon'], /^--active-low names moon, which is no output/],
-    [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--by-hand', '--straight'], /Add a buffer\.$/],
-    [['build', 'ferry-ramp', '--memory'], /^--memory is left open; write its value after it\.$/],
-    [['prove', 'ferry-ramp', '--sign', 'A'], /is a demonstration and no file that could be signed\. Save it first/],
-    [['prove', 'ferry-ramp', '--sign'], /^--sign takes one name/],
+    [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--current', '5 V'], /^--current: 5 V is in V/],
+    [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--active-low', 'moon'], /^--active-low names moon, which is not an output/],
+    [['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--by-hand', '--no-buffer'], /Add a buffer\.$/],
+    [['build', 'ferry-ramp', '--memory'], /^--memory needs a value: --memory eeprom-2kx8\|/],
+    [['build', 'ferry-ramp', '--memory', '--by-hand'], /^--memory needs a value: /],
+    [
+      ['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--activelow', 'G'],
+      /^--activelow is not an option of build\. Did you mean --active-low\?$/,
+    ],
+    [
+      ['build', 'ferry-ramp', '--memory', 'eeprom-2kx8', '--show', 'loads', '--arrange', 'ring'],
+      /^--arrange is for single LEDs, not for --show loads/,
+    ],
+    [['build', 'ferry-rmp', '--memory', 'eeprom-2kx8'], /no table of that name\. Did you mean ferry-ramp\?$/],
+    [
+      ['prove', 'ferry-ramp', '--sign', 'A'],
+      /is a demonstration, not a file that can be signed\. Save it first: lampwright plan ferry-ramp > /,
+    ],
+    [['prove', 'ferry-ramp', '--sign'], /^--sign needs a value: --sign NAME\.$/],
+    [['prove', 'ferry-ramp', '--sign', 'x'.repeat(61)], /^The name has 61 letters, and 60 fit\. Shorten it\.$/],
     [['build', 'ferry-ramp', 'twice'], /"twice" is too much\.$/],
   ])('%j is refused with exit code 2', (args, says) => {
     const { code, refused } = run(...args);
@@ -293,16 +333,18 @@ describe('build and prove', () => {
 
 describe('refusals', () => {
   test.each<[string[], RegExp]>([
-    [['dance', 'x'], /^There is no command dance; there are check, sweep, margins, press, prove, text, plan, build and help\.$/],
-    [['constructor', 'x'], /^There is no command constructor;/],
+    [['dance', 'x'], /^dance is not a command\. There are check, sweep, margins, press, prove, build, text, plan, help\.$/],
+    [['chek', 'x'], /^chek is not a command\. Did you mean check\?$/],
+    [['help', 'pres'], /^pres is not a command\. Did you mean press\?$/],
+    [['constructor', 'x'], /^constructor is not a command\./],
     [['check'], /^check needs a plan: a file, or one of .*\.$/],
     [
       ['check', 'nowhere.plan.json'],
       /^There is no file nowhere\.plan\.json, and no demonstration of that name\. The demonstrations are .*\.$/,
     ],
     [['check', tmpdir()], /cannot be read: /],
-    [['check', DEMO_PLANS[0]?.id ?? '', 'more'], /^check takes a plan and nothing more; "more" is too much\.$/],
-    [['check', DEMO_PLANS[0]?.id ?? '', '--loud'], /^--loud is not known here; the only switch is --json\.$/],
+    [['check', DEMO_PLANS[0]?.id ?? '', 'more'], /^check takes one PLAN and options\. "more" is too much\.$/],
+    [['check', DEMO_PLANS[0]?.id ?? '', '--loud'], /^--loud is not an option of check\. It takes --json, --help\.$/],
   ])('%j', (args, says) => {
     const { code, refused } = run(...args);
     expect([code, refused]).toEqual([2, expect.stringMatching(says)]);
@@ -320,7 +362,7 @@ describe('refusals', () => {
   test('as data, on the same stream as answers', () => {
     const { code, out } = run('check', 'nowhere', '--json');
     expect(code).toBe(2);
-    expect(JSON.parse(out)).toMatchObject({ at: 'nowhere', says: expect.stringContaining('There is no file nowhere') });
+    expect(JSON.parse(out)).toEqual({ code: 'file/not-found', at: 'nowhere', says: expect.stringContaining('There is no file nowhere') });
   });
 });
 
@@ -329,14 +371,14 @@ describe('text and plan', () => {
     const text = run('text', 'greenhouse-blank');
     expect(text.code).toBe(0);
     expect(text.out).toMatch(/^R8 +resistor +B2:b3 +B2:\+a3 +ohms=1k "pull-up"$/m);
-    const path = file('watch.bench.txt', text.out);
+    const path = file('watch.plan.txt', text.out);
     expect(JSON.parse(run('plan', path).out)).toEqual(demoPlan('greenhouse-blank'));
     expect(run('check', path)).toEqual(run('check', 'greenhouse-blank'));
   });
 
   test('a text that cannot be read is refused with its line', () => {
-    const { code, refused } = run('check', file('bad.bench.txt', 'B1 board-63\nR1 resistor a1 a5 4k7\n'));
+    const { code, refused } = run('check', file('bad.plan.txt', 'B1 board-63\nR1 resistor a1 a5 4k7\n'));
     expect(code).toBe(2);
-    expect(refused).toContain('bad.bench.txt: Line 2: "4k7" is neither a tie point');
+    expect(refused).toContain('bad.plan.txt: Line 2: "4k7" is neither a tie point');
   });
 });

@@ -49,6 +49,6 @@ function sendAll(announced: boolean): Promise<{ status: number; says: string }> 
 
 test.each([true, false])('announced: %s', async (announced) => {
   const { status, says } = await sendAll(announced);
-  expect([status, says]).toEqual([413, 'The plan is larger than 2 MB, the most that is taken here. Send a smaller one.']);
+  expect([status, says]).toEqual([413, 'The plan is larger than 2 MB, the most that this server takes. Send a smaller one.']);
   expect((await app.inject('/api/health')).statusCode).toBe(200);
 });

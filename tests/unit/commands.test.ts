@@ -2,12 +2,13 @@
 import { describe, expect, test } from 'vitest';
 import { COMMANDS } from '../../client/commands/catalogue.ts';
 import type { Desk } from '../../client/commands/command.ts';
-import { likeness, misspelling } from '../../client/commands/likeness.ts';
+import { likeness } from '../../client/commands/likeness.ts';
 import { choicesFor, missing, namesOf, nearestActions, parseCommandLine, runLine } from '../../client/commands/line.ts';
 import { fillSlots } from '../../client/commands/words.ts';
 import { NO_HISTORY } from '../../client/core.ts';
 import { makeBenchModel } from '../../client/state/bench-model.ts';
 import { demoPlan } from '../../shared/demo-plans.ts';
+import { misspelling } from '../../shared/misspelling.ts';
 import { readSources } from '../support/sources.ts';
 
 const acts: unknown[] = [];

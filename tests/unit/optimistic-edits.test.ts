@@ -13,7 +13,7 @@ const wire = (id: string): Change => ({ op: 'add-wire', wire: { id, from: 'b10',
 /** Edits with a worker that answers when it is told to. */
 function begin(fits: (plan: Plan) => boolean = () => true) {
   const sent: Change[] = [];
-  const refusal = { ok: false, failure: { at: '', says: 'That does not fit.' } } as const;
+  const refusal = { ok: false, failure: { code: 'edit/hole-taken', at: '', says: 'That does not fit.' } } as const;
   const edits = new OptimisticEdits(
     (p) => (fits(p) ? { ok: true, value: undefined } : refusal),
     (change) => sent.push(change),

@@ -1,0 +1,11 @@
+/** Every command of the shell, one line each. */
+import { BUILD } from './build.ts';
+import { CHECK } from './check.ts';
+import type { ShellCommand } from './command.ts';
+import { MARGINS } from './margins.ts';
+import { PRESS } from './press.ts';
+import { PLAN, TEXT } from './print.ts';
+import { PROVE } from './prove.ts';
+import { SWEEP } from './sweep.ts';
+
+export const SHELL_COMMANDS: readonly ShellCommand[] = [CHECK, SWEEP, MARGINS, PRESS, PROVE, BUILD, TEXT, PLAN];
