@@ -12,8 +12,7 @@ const plan = {
   'plan/unknown-part': 'The plan names a kind of part that does not exist.',
   'plan/unknown-parameter': 'A part in the plan has a parameter that its kind does not have.',
   'plan/parameter-out-of-range': 'A parameter of a part is outside its range or not one of its choices.',
-  'plan/unknown-hole': 'The plan names a tie point that is on none of its boards.',
-  'plan/unknown-terminal': 'The plan names a terminal that none of its parts has.',
+  'plan/unknown-hole': 'The plan names a tie point or a terminal that is not on its bench.',
   'plan/hole-taken': 'Two things in the plan are in the same tie point.',
   'plan/no-place': 'A part in the plan has no place, or a place of the wrong sort.',
   'plan/does-not-fit': 'A pin of a part finds no hole where the plan puts it.',
@@ -45,7 +44,7 @@ const image = {
   'image/no-end': 'The file has no end record.',
   'image/not-an-address': 'A text is not an address.',
   'image/not-a-byte': 'A text is not a byte from 0 to 255.',
-  'image/outside-memory': 'An address in the file is outside the memory.',
+  'image/outside-memory': 'An address is outside the memory.',
   'image/address-twice': 'The file gives one address twice.',
   'image/wrong-size': 'The file, or the image, does not have the size of the memory.',
   'image/no-bytes': 'The file gives no byte.',
@@ -56,8 +55,7 @@ const image = {
 /** Truth tables, typed or read from text. */
 const table = {
   'table/none': 'The bench has no truth table.',
-  'table/empty': 'The text holds no table.',
-  'table/no-heading': 'The table has no line of names.',
+  'table/empty': 'The text holds no table, or no line of names.',
   'table/no-columns': 'The table has no input or no output.',
   'table/too-many-columns': 'The table has more inputs or outputs than are possible.',
   'table/unknown-column': 'A column is not in the table.',
@@ -78,9 +76,7 @@ const table = {
 
 /** Rules that give the outputs of a table. */
 const rules = {
-  'rules/syntax': 'A rule does not follow the grammar.',
-  'rules/open-quotes': 'A quotation mark in a rule is not closed.',
-  'rules/unknown-sign': 'A character has no meaning in a rule.',
+  'rules/syntax': 'A rule does not follow the grammar, or has a character that means nothing.',
   'rules/number-too-large': 'A number in a rule is too large.',
   'rules/unknown-name': 'A rule uses or gives a name that does not exist.',
   'rules/name-taken': 'A rule gives a value to a name that has one already.',
@@ -96,11 +92,8 @@ const rules = {
 /** Benches built from a table, and their programming cards. */
 const build = {
   'build/unknown-memory': 'The memory asked for does not exist.',
-  'build/no-columns': 'The table has no input or no output.',
   'build/too-many-inputs': 'The table has more inputs than the memory has address pins.',
   'build/too-many-outputs': 'The table has more outputs than the memories have data pins.',
-  'build/missing-rows': 'The table does not have a row for every combination of its inputs.',
-  'build/name-taken': 'Two columns of the table have the same name.',
   'build/active-low-load': 'A load cannot be active low.',
   'build/no-current': 'The current asked for does not light an LED.',
   'build/volatile-memory': 'The memory loses its contents with its supply, so nothing can be loaded beforehand.',
@@ -135,8 +128,7 @@ const edit = {
   'edit/gone': 'The thing to change is no longer on the bench.',
   'edit/too-many': 'The bench has as many of these as a plan takes.',
   'edit/hole-taken': 'The tie point is taken.',
-  'edit/unknown-hole': 'There is no such tie point on the bench.',
-  'edit/unknown-terminal': 'There is no such terminal or leg on the bench.',
+  'edit/unknown-hole': 'There is no such tie point, terminal or leg on the bench.',
   'edit/no-free-hole': 'There is no free hole where one is needed.',
   'edit/no-room': 'No board has room for it.',
   'edit/off-board': 'It would leave the board or the bench, or lie across the trench.',
@@ -146,9 +138,6 @@ const edit = {
   'edit/too-long': 'The text is too long.',
   'edit/bad-count': 'The number of copies, or the step, is not possible.',
   'edit/not-a-colour': 'The text is not a colour.',
-  'edit/not-an-address': 'The text is not an address of this memory.',
-  'edit/not-a-byte': 'The text is not a row of bytes.',
-  'edit/past-end': 'The bytes go past the last address of the memory.',
   'edit/not-a-memory': 'The part is not a memory.',
   'edit/no-supply': 'The memory has no supply and would lose what is stored.',
   'edit/last-line': 'A table keeps at least one input and one output.',
@@ -166,7 +155,7 @@ const file = {
   'file/exists': 'The file exists and is not overwritten.',
 } as const;
 
-/** Typed commands of the page. */
+/** Commands, typed on the page or in the shell. */
 const command = {
   'command/unknown': 'There is no such command.',
   'command/missing-word': 'The command needs one more word.',
@@ -180,21 +169,16 @@ const command = {
 const page = {
   'page/no-bench': 'No bench is open.',
   'page/bench-gone': 'The bench is no longer kept in this browser.',
-  'page/opened-copy': 'The bench is open in another tab, so a copy was opened.',
-  'page/changed-elsewhere': 'The bench was changed in another tab.',
+  'page/changed-elsewhere': 'The bench is open, or was changed, in another tab.',
   'page/not-stored': 'The browser does not store the bench.',
 } as const;
 
-/** The command line. */
+/** Options of the command line. */
 const cli = {
-  'cli/unknown-command': 'There is no such command.',
   'cli/unknown-option': 'The command does not take this option.',
   'cli/option-twice': 'An option is given twice.',
   'cli/bad-value': 'The value of an option is missing or not one of its choices.',
   'cli/options-clash': 'Two options make no sense together.',
-  'cli/missing-argument': 'A plan, a table or a word is missing.',
-  'cli/too-many-arguments': 'The command takes fewer words.',
-  'cli/unknown-word': 'A word of press is not known.',
 } as const;
 
 /** The HTTP interface. */
@@ -203,7 +187,7 @@ const api = {
   'api/wrong-type': 'The body of the request is not sent as JSON.',
   'api/bad-request': 'The request cannot be read.',
   'api/not-found': 'There is nothing at this address.',
-  'api/busy': 'The server has too much to do, or is closing.',
+  'api/busy': 'The server is checking other plans, or is closing.',
   'api/gave-up': 'The check took too long or too much memory.',
   'api/internal': 'Something inside the server failed.',
 } as const;

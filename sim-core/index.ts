@@ -25,6 +25,7 @@ export { apply, type Change, invert, join } from './document/changes.ts';
 export { difference } from './document/difference.ts';
 export { after, changeOf, type History, NO_HISTORY, type Step } from './document/history.ts';
 export { rebase } from './document/rebase.ts';
+export { RULES } from './findings/catalogue.ts';
 export { dryRun } from './findings/dry-run.ts';
 export { type Finding, SEVERITIES, SEVERITY_NAMES, type Severity } from './findings/finding.ts';
 export { findingsNow } from './findings/run-rules.ts';

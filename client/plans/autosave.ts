@@ -96,7 +96,7 @@ export class Autosave {
     const title = `${plan.title.slice(0, 110)} (copy)`;
     if (!(await this.session.open(JSON.stringify({ ...plan, title }), history))) return false;
     this.sit({ id: newId(), turn: 0, written: [], own: true, letGo: () => {}, opened: undefined });
-    this.session.refuse({ code: 'page/opened-copy', at: 'bench', says: copySays(plan.title) });
+    this.session.refuse({ code: 'page/changed-elsewhere', at: 'bench', says: copySays(plan.title) });
     return true;
   }
 

@@ -42,7 +42,7 @@ export function readArguments(command: ShellCommand, args: readonly string[]): O
   }
   const over = command.more ? undefined : words[1];
   if (over !== undefined)
-    return failed('cli/too-many-arguments', over, `${command.name} takes one ${command.takes} and options. "${over}" is too much.`);
+    return failed('command/too-many-words', over, `${command.name} takes one ${command.takes} and options. "${over}" is too much.`);
   return done({ words, values, flags });
 }
 

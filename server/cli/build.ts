@@ -100,7 +100,7 @@ function findTable(name: string): Outcome<Found> {
 function choicesOf({ stem, table, demo }: Found, { values, flags }: Arguments): Outcome<Choices> {
   const { memory } = values;
   if (memory === undefined)
-    return failed('cli/missing-argument', '--memory', `build needs a memory: --memory and one of ${MEMORIES.join(', ')}.`);
+    return failed('command/missing-word', '--memory', `build needs a memory: --memory and one of ${MEMORIES.join(', ')}.`);
   const show = SHOWS[(values.show ?? 'leds') as keyof typeof SHOWS];
   if (values.arrange !== undefined && show !== 'leds')
     return failed(

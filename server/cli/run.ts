@@ -45,7 +45,7 @@ function answerOf(command: ShellCommand, args: readonly string[]): Outcome<Shell
   if (given.value.words.length > 0) return command.run(given.value);
   const [what, ids] = command.takes === 'PLAN' ? ['plan', DEMO_PLANS] : ['table', DEMO_TABLES];
   return failed(
-    'cli/missing-argument',
+    'command/missing-word',
     command.name,
     `${command.name} needs a ${what}: a file, or one of ${ids.map((d) => d.id).join(', ')}.`,
   );
@@ -54,5 +54,5 @@ function answerOf(command: ShellCommand, args: readonly string[]): Outcome<Shell
 function unknownCommand(name: string): Failure {
   const names = [...SHELL_COMMANDS.map((c) => c.name), 'help'];
   const near = didYouMean(nearestNames(name, names)) || ` There are ${names.join(', ')}.`;
-  return { code: 'cli/unknown-command', at: name, says: `${name} is not a command.${near}` };
+  return { code: 'command/unknown', at: name, says: `${name} is not a command.${near}` };
 }

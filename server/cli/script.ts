@@ -84,7 +84,7 @@ function readWord(word: string): Outcome<ScriptStep> {
   const verbs = NOTATION.flatMap(([w]) => (/^[a-z]/.test(w) ? [/^[a-z]+:?/.exec(w)?.[0] ?? w] : []));
   const near = didYouMean(nearestNames(/^[a-z]+:?/.exec(word)?.[0] ?? word, [...new Set(verbs)]));
   return failed(
-    'cli/unknown-word',
+    'command/bad-word',
     word,
     `"${word}" is not a word of press.${near || ` Write one of ${NOTATION.map(([w]) => w).join(', ')}.`}`,
   );

@@ -130,7 +130,7 @@ function layEnds(plan: Plan, legs: readonly Leg[], taken: TakenHoles): Outcome<r
         continue;
       }
       if (name.includes('.'))
-        return failed('plan/unknown-terminal', at, `Wire ${wire.id} ends at ${name}, but no part here has a terminal of that name.`);
+        return failed('plan/unknown-hole', at, `Wire ${wire.id} ends at ${name}, but no part here has a terminal of that name.`);
       const hole = readHole(name, plan.boards);
       if ('problem' in hole) return failed('plan/unknown-hole', at, `Wire ${wire.id}: ${name} ${hole.problem}.`);
       const strip = taken.take(hole, `wire ${wire.id}`, at);

@@ -50,14 +50,14 @@ function choose(wish: BuildRequest): Outcome<Chosen> {
       `There is no memory called ${wish.memory}. Choose one from the Memories group in Parts.`,
     );
   const { address, data } = spec.word;
-  if (wish.inputs.length === 0) return failed('build/no-columns', 'inputs', 'The table has no input. Name at least one.');
+  if (wish.inputs.length === 0) return failed('table/no-columns', 'inputs', 'The table has no input. Name at least one.');
   if (wish.inputs.length > address.length)
     return failed(
       'build/too-many-inputs',
       'inputs',
       `The table has ${wish.inputs.length} inputs and ${kind.title} has ${address.length} address pins. Choose a larger memory or remove inputs.`,
     );
-  if (wish.outputs.length === 0) return failed('build/no-columns', 'outputs', 'The table has no output. Name at least one.');
+  if (wish.outputs.length === 0) return failed('table/no-columns', 'outputs', 'The table has no output. Name at least one.');
   const memories = Math.ceil(wish.outputs.length / WORD);
   if (memories > MOST_MEMORIES)
     return failed(
@@ -68,12 +68,17 @@ function choose(wish: BuildRequest): Outcome<Chosen> {
   const rows = 2 ** wish.inputs.length;
   if (wish.rows.length !== rows)
     return failed(
-      'build/missing-rows',
+      'table/wrong-row-count',
       'rows',
       `The table has ${grouped(wish.rows.length)} rows; ${wish.inputs.length} inputs make ${grouped(rows)}. Fill in the missing rows.`,
     );
   const twice = [...wish.inputs, ...wish.outputs.map((o) => o.name)].find((name, i, all) => all.indexOf(name) !== i);
+<<<<<<< HEAD
   if (twice !== undefined) return failed('build/name-taken', 'names', `Two columns of the table are called ${twice}. Rename one of them.`);
+=======
+  if (twice !== undefined)
+    return failed('table/name-taken', 'names', `Two lines of the table are called ${twice}. Give one of them another name.`);
+>>>>>>> 8daae11 (Codes of failures and findings on one page, printed from the code and held equal; a code that nothing uses fails a test)
   const low = wish.show === 'loads' ? wish.outputs.find((o) => o.activeLow) : undefined;
   if (low)
     return failed(

@@ -27,16 +27,12 @@ export function readTableText(text: string, known?: TruthTable): Outcome<TruthTa
     );
   if (!known && heading.cells.length === 1)
     return failed(
-      'table/no-heading',
+      'table/empty',
       `line ${heading.line}`,
       `line ${heading.line}: "${heading.cells[0]?.slice(0, 40)}" is one cell. A table begins with a line of names, with tabs, commas or semicolons between.`,
     );
   if (heading.cells.every((c) => cellOf(c) !== undefined))
-    return failed(
-      'table/no-heading',
-      `line ${heading.line}`,
-      `line ${heading.line} has levels and no names. Put a line of names above it.`,
-    );
+    return failed('table/empty', `line ${heading.line}`, `line ${heading.line} has levels and no names. Put a line of names above it.`);
   const columns = heading.cells.map((head): TableColumn => ({ head, names: namesIn(head) }));
   const sides = known ? sidesOf(columns, known) : splitOf(columns, rows);
   if (!sides.ok) return sides;

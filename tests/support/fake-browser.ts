@@ -7,7 +7,7 @@ import { Benches, type DemoSource } from '../../client/plans/benches.ts';
 import type { PageLife } from '../../client/plans/page-life.ts';
 import { UnloadBackup } from '../../client/plans/unload-backup.ts';
 import { DEMO_PLANS, demoPlan } from '../../shared/demo-plans.ts';
-import { done } from '../../sim-core/index.ts';
+import { done, failed } from '../../sim-core/index.ts';
 import { type LiveBench, liveBench } from './live-bench.ts';
 
 /** Locks by name: who asks for one that is held waits for it, until it is told to give up. */
@@ -76,7 +76,7 @@ const demos: DemoSource = {
   titles: async () => done(DEMO_PLANS.map(({ id, plan }) => ({ id, title: plan.title, says: '' }))),
   text: async (id) => {
     const plan = demoPlan(id);
-    return plan ? done(JSON.stringify(plan)) : { ok: false, failure: { at: id, says: 'There is no such demonstration.' } };
+    return plan ? done(JSON.stringify(plan)) : failed('file/not-found', id, 'There is no such demonstration.');
   },
 };
 

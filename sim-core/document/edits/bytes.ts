@@ -12,7 +12,7 @@ export function storeBytes({ plan }: EditContext, id: string, size: number, addr
   const first = /^[0-9a-f]+$/i.test(at) ? Number.parseInt(at, 16) : Number.NaN;
   if (!(first < size))
     return failed(
-      'edit/not-an-address',
+      'image/not-an-address',
       id,
       `"${address.trim()}" is no address of ${id}. Write a hexadecimal number from 0 to ${last}, such as 003.`,
     );
@@ -23,10 +23,10 @@ export function storeBytes({ plan }: EditContext, id: string, size: number, addr
       .match(/.{1,2}/g) ?? [];
   const bad = pairs.find((p) => !/^[0-9a-f]{2}$/i.test(p));
   if (bad !== undefined || pairs.length === 0)
-    return failed('edit/not-a-byte', id, `"${bytes.trim()}" is no byte. Write two hexadecimal digits a byte, from 00 to FF, such as 5A.`);
+    return failed('image/not-a-byte', id, `"${bytes.trim()}" is no byte. Write two hexadecimal digits a byte, from 00 to FF, such as 5A.`);
   if (first + pairs.length > size)
     return failed(
-      'edit/past-end',
+      'image/outside-memory',
       id,
       `${pairs.length} bytes from ${at.toUpperCase()} on go past ${last}, the last address of ${id}. Write fewer, or begin earlier.`,
     );

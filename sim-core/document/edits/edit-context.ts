@@ -85,7 +85,7 @@ export function settleWire(room: FreeRoom, boards: readonly PlanBoard[], wire: P
     if (name.includes('.')) {
       if (!room.hasTerminal(name))
         return failed(
-          'edit/unknown-terminal',
+          'edit/unknown-hole',
           name,
           `There is no terminal ${name} on this bench. Give a tie point such as a12, or a terminal such as PS1.+.`,
         );

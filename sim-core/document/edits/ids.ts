@@ -28,7 +28,7 @@ export function readPoint(ground: EditContext, typed: string): Outcome<string> {
     const leg = layout.legs.find((l) => `${l.part.id}.${l.pin}`.toLowerCase() === text.toLowerCase());
     if (!leg)
       return failed(
-        'edit/unknown-terminal',
+        'edit/unknown-hole',
         text,
         `There is no leg or terminal ${text} on this bench. Write a part and a pin, such as U1.8 or PS1.+.`,
       );

@@ -22,7 +22,7 @@ export function setParams(ground: EditContext, id: string, params: NonNullable<P
 export function reLeg(ground: EditContext, id: string, leg: 'at' | 'to', point: string): Outcome<Change> {
   const before = ground.plan.parts.find((p) => p.id === id);
   if (!before) return gone(id);
-  if (before[leg] === undefined) return failed('edit/unknown-terminal', id, `${id} has no such leg to put into ${point}.`);
+  if (before[leg] === undefined) return failed('edit/unknown-hole', id, `${id} has no such leg to put into ${point}.`);
   const to = readPoint(ground, point);
   if (!to.ok) return to;
   const after: PlanPart = { ...before, [leg]: to.value };

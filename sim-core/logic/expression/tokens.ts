@@ -102,7 +102,7 @@ export function tokensOf(text: string, line: number, before = 0): Outcome<readon
     if (/^\s/.test(rest)) i++;
     else if (rest.startsWith('"')) {
       const end = rest.indexOf('"', 1);
-      if (end < 0) return failed('rules/open-quotes', at, `${at}: the quotation mark is not closed. Put another one behind the name.`);
+      if (end < 0) return failed('rules/syntax', at, `${at}: the quotation mark is not closed. Put another one behind the name.`);
       put('name', rest.slice(1, end), end + 1);
     } else if (number) {
       const [written, hex, binary, decimal] = number;
@@ -120,7 +120,7 @@ export function tokensOf(text: string, line: number, before = 0): Outcome<readon
       const cure = /^\d/.test(odd)
         ? 'A name that begins with a figure goes in quotation marks; numbers are such as 25, 0x1F, 0b101'
         : 'Take it out, or use AND, OR, NOT, XOR, = < > and brackets';
-      return failed('rules/unknown-sign', at, `${at}: "${odd}" means nothing in a rule. ${cure}.`);
+      return failed('rules/syntax', at, `${at}: "${odd}" means nothing in a rule. ${cure}.`);
     }
   }
   put('end', 'the end of the line', 0);
