@@ -73,12 +73,7 @@ function choose(wish: BuildRequest): Outcome<Chosen> {
       `The table has ${grouped(wish.rows.length)} rows; ${wish.inputs.length} inputs make ${grouped(rows)}. Fill in the missing rows.`,
     );
   const twice = [...wish.inputs, ...wish.outputs.map((o) => o.name)].find((name, i, all) => all.indexOf(name) !== i);
-<<<<<<< HEAD
-  if (twice !== undefined) return failed('build/name-taken', 'names', `Two columns of the table are called ${twice}. Rename one of them.`);
-=======
-  if (twice !== undefined)
-    return failed('table/name-taken', 'names', `Two lines of the table are called ${twice}. Give one of them another name.`);
->>>>>>> 8daae11 (Codes of failures and findings on one page, printed from the code and held equal; a code that nothing uses fails a test)
+  if (twice !== undefined) return failed('table/name-taken', 'names', `Two columns of the table are called ${twice}. Rename one of them.`);
   const low = wish.show === 'loads' ? wish.outputs.find((o) => o.activeLow) : undefined;
   if (low)
     return failed(
