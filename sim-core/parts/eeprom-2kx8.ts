@@ -18,6 +18,22 @@ const traits: EepromTraits = {
   identification: { mark: A9_MARK, at: 0x7e0, bytes: 32 },
 };
 
+export const eeprom2k = eepromPart(traits, mostHigh('SOURCES.md S2'), {
+  id: 'eeprom-2kx8',
+  title: 'EEPROM 2K × 8, 24-pin',
+  // pins 1 to 24: SOURCES.md S1, S2 (pin 21 is /WE, as S2 confirms)
+  pins: 'A7 A6 A5 A4 A3 A2 A1 A0 D0 D1 D2 GND D3 D4 D5 D6 D7 /CE A10 /OE /WE A9 A8 VCC',
+  dc: { ...USUAL_DC, working: 30e-3, resting: 2e-3, source: PRACTICE },
+  mostSupply: { name: 'supply, absolute most', value: 7, unit: 'V', source: 'SOURCES.md S3' },
+  figures: [
+    { name: 'access time', value: timing.access, unit: 's', source: timing.source },
+    { name: 'write pulse, least', value: timing.pulseLeast, unit: 's', source: timing.source },
+    { name: 'write pulse, most', value: timing.pulseMost ?? 0, unit: 's', source: timing.source },
+    ...writeTimeFigures(timing),
+    { name: 'write cycle, most', value: timing.cycle, unit: 's', source: timing.source },
+  ],
+});
+
 const REST = { '/CE': 0, '/OE': 1, '/WE': 1 };
 const pulse = (seconds: number): VectorStep[] => [
   { wait: 1e-6 },
@@ -27,7 +43,8 @@ const pulse = (seconds: number): VectorStep[] => [
   { wait: 20e-9 },
   { set: { D: 'open' } },
 ];
-const vectors: readonly Vector[] = [
+
+export const eeprom2kVectors = (): readonly Vector[] => [
   ...readVectors({ '/CE': 0, '/OE': 0, '/WE': 1 }, { '/CE': 1 }, timing),
   ...writeVectors(timing),
   {
@@ -69,20 +86,3 @@ const vectors: readonly Vector[] = [
     ],
   },
 ];
-
-export const eeprom2k = eepromPart(traits, mostHigh('SOURCES.md S2'), {
-  id: 'eeprom-2kx8',
-  title: 'EEPROM 2K × 8, 24-pin',
-  // pins 1 to 24: SOURCES.md S1, S2 (pin 21 is /WE, as S2 confirms)
-  pins: 'A7 A6 A5 A4 A3 A2 A1 A0 D0 D1 D2 GND D3 D4 D5 D6 D7 /CE A10 /OE /WE A9 A8 VCC',
-  dc: { ...USUAL_DC, working: 30e-3, resting: 2e-3, source: PRACTICE },
-  mostSupply: { name: 'supply, absolute most', value: 7, unit: 'V', source: 'SOURCES.md S3' },
-  figures: [
-    { name: 'access time', value: timing.access, unit: 's', source: timing.source },
-    { name: 'write pulse, least', value: timing.pulseLeast, unit: 's', source: timing.source },
-    { name: 'write pulse, most', value: timing.pulseMost ?? 0, unit: 's', source: timing.source },
-    ...writeTimeFigures(timing),
-    { name: 'write cycle, most', value: timing.cycle, unit: 's', source: timing.source },
-  ],
-  vectors,
-});

@@ -1,7 +1,8 @@
 /** EEPROM 32K × 8 in the 28-pin byte-wide package: pages of 64 bytes and software protection. */
-import { pageEeprom } from './memory/page-eeprom.ts';
+import { type PageSheet, pageEeprom, pageEepromVectors } from './memory/page-eeprom.ts';
+import type { Vector } from './part.ts';
 
-export const eeprom32k = pageEeprom({
+const sheet: PageSheet = {
   id: 'eeprom-32kx8',
   title: 'EEPROM 32K × 8, 28-pin',
   // SOURCES.md S1, S8
@@ -14,4 +15,8 @@ export const eeprom32k = pageEeprom({
   // both from memory
   protection: { first: 0x5555, second: 0x2aaa },
   identification: 0x7fc0,
-});
+};
+
+export const eeprom32k = pageEeprom(sheet);
+
+export const eeprom32kVectors = (): readonly Vector[] => pageEepromVectors(sheet);

@@ -1,7 +1,8 @@
 /** EEPROM 64K × 8 in the 32-pin byte-wide package: pages of 128 bytes and software protection. */
-import { pageEeprom } from './memory/page-eeprom.ts';
+import { type PageSheet, pageEeprom, pageEepromVectors } from './memory/page-eeprom.ts';
+import type { Vector } from './part.ts';
 
-export const eeprom64k = pageEeprom({
+const sheet: PageSheet = {
   id: 'eeprom-64kx8',
   title: 'EEPROM 64K × 8, 32-pin',
   // SOURCES.md S11, of the 128K × 8; that pin 2, its A16, is not connected here is from memory
@@ -16,4 +17,8 @@ export const eeprom64k = pageEeprom({
   // both from memory
   protection: { first: 0x5555, second: 0x2aaa },
   identification: 0xff80,
-});
+};
+
+export const eeprom64k = pageEeprom(sheet);
+
+export const eeprom64kVectors = (): readonly Vector[] => pageEepromVectors(sheet);

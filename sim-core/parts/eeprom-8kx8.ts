@@ -1,7 +1,8 @@
 /** EEPROM 8K × 8 in the 28-pin byte-wide package: pages of 64 bytes, software protection, and a pin that shows when it is busy. */
-import { pageEeprom } from './memory/page-eeprom.ts';
+import { type PageSheet, pageEeprom, pageEepromVectors } from './memory/page-eeprom.ts';
+import type { Vector } from './part.ts';
 
-export const eeprom8k = pageEeprom({
+const sheet: PageSheet = {
   id: 'eeprom-8kx8',
   title: 'EEPROM 8K × 8, 28-pin',
   // SOURCES.md S1, S4; pin 1 is this open-drain output on some, and not connected on others
@@ -13,4 +14,8 @@ export const eeprom8k = pageEeprom({
   protection: { first: 0x1555, second: 0x0aaa },
   identification: 0x1fc0,
   busy: 'RDY//BUSY',
-});
+};
+
+export const eeprom8k = pageEeprom(sheet);
+
+export const eeprom8kVectors = (): readonly Vector[] => pageEepromVectors(sheet);

@@ -7,7 +7,6 @@ import type { Junction, Supply } from '../devices/device-models.ts';
 import type { TransistorModel } from '../devices/transistor.ts';
 import type { ChipSpec } from './contract/chip.ts';
 import type { Figure, Params } from './contract/figure.ts';
-import type { Vector } from './contract/vector.ts';
 
 export {
   type Chip,
@@ -105,8 +104,6 @@ export interface PartKind {
   readonly decouples?: true;
   /** of a part that must not be put in the wrong way round: its two pins, and the most it bears either way [V] */
   readonly polar?: { readonly plus: string; readonly minus: string; readonly mostReverse: Figure; most(p: Params): Figure };
-  /** what a specimen on a test bench must do; run by the catalogue test */
-  readonly vectors?: readonly Vector[];
 }
 
 export const definePart = (kind: PartKind): PartKind => kind;

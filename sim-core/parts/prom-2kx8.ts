@@ -4,7 +4,7 @@ import { memoryPart } from './memory/data-sheet.ts';
 import { type Programming, PromChip } from './memory/prom-behaviour.ts';
 import type { ReadTiming } from './memory/read-path.ts';
 import { readVectors } from './memory/vectors.ts';
-import type { ChipBench, Figure, Level, VectorStep } from './part.ts';
+import type { ChipBench, Figure, Level, Vector, VectorStep } from './part.ts';
 
 const MEMORY = 'from memory; makers differ';
 const timing: ReadTiming = { access: 50e-9, chipEnable: 25e-9, outputEnable: 25e-9, float: 25e-9, source: MEMORY };
@@ -83,41 +83,42 @@ export const fuseProm2k = memoryPart({
     most('output', 21),
     { name: 'programming pulse, least', value: BLOWN, unit: 's', source: MEMORY },
   ],
-  vectors: [
-    ...readVectors(on, { CE2: 0 }, timing),
-    {
-      says: 'unprogrammed it reads 0; 20 V on one output, with /CE1 as high, programs that bit to 1 permanently',
-      high: 20,
-      steps: [
-        { set: { ...on, A: 3 } },
-        { wait: 1e-6 },
-        { see: { D: 0 } },
-        ...blow(3, 'D5', 60e-6),
-        ...read(3, 0x20),
-        ...blow(3, 'D0', 60e-6),
-        ...read(3, 0x21),
-        ...read(2, 0),
-      ],
-    },
-    {
-      says: 'half a pulse leaves the bit uncertain',
-      high: 20,
-      steps: [{ set: { ...on, A: 0 } }, ...blow(0, 'D1', 25e-6), { set: on }, { wait: 1e-6 }, { see: { D1: 'X', D0: 'L' } }],
-    },
-    {
-      says: 'without the high voltage on /CE1 nothing happens',
-      high: 20,
-      steps: [
-        { set: { '/CE1': 1, CE2: 1, CE3: 1, A: 0 } },
-        { wait: 10e-6 },
-        { set: { D1: 'high' } },
-        { wait: 60e-6 },
-        { set: { D1: 'open' } },
-        { wait: 10e-6 },
-        ...read(0, 0),
-      ],
-    },
-  ],
   start: (bench, { address, enable }, contents) =>
     new PromChip(bench, { address, select: [enable('/CE1'), enable('CE2'), enable('CE3')] }, timing, fuses(bench), contents),
 });
+
+export const promVectors = (): readonly Vector[] => [
+  ...readVectors(on, { CE2: 0 }, timing),
+  {
+    says: 'unprogrammed it reads 0; 20 V on one output, with /CE1 as high, programs that bit to 1 permanently',
+    high: 20,
+    steps: [
+      { set: { ...on, A: 3 } },
+      { wait: 1e-6 },
+      { see: { D: 0 } },
+      ...blow(3, 'D5', 60e-6),
+      ...read(3, 0x20),
+      ...blow(3, 'D0', 60e-6),
+      ...read(3, 0x21),
+      ...read(2, 0),
+    ],
+  },
+  {
+    says: 'half a pulse leaves the bit uncertain',
+    high: 20,
+    steps: [{ set: { ...on, A: 0 } }, ...blow(0, 'D1', 25e-6), { set: on }, { wait: 1e-6 }, { see: { D1: 'X', D0: 'L' } }],
+  },
+  {
+    says: 'without the high voltage on /CE1 nothing happens',
+    high: 20,
+    steps: [
+      { set: { '/CE1': 1, CE2: 1, CE3: 1, A: 0 } },
+      { wait: 10e-6 },
+      { set: { D1: 'high' } },
+      { wait: 60e-6 },
+      { set: { D1: 'open' } },
+      { wait: 10e-6 },
+      ...read(0, 0),
+    ],
+  },
+];

@@ -1,6 +1,7 @@
 /** Static RAM 2K × 8 in the 24-pin byte-wide package: it forgets without supply, and takes a byte as fast as it gives one. */
 import type { StaticTiming } from './memory/static-ram-behaviour.ts';
-import { staticRam } from './memory/static-ram-part.ts';
+import { type StaticSheet, staticRam, staticRamVectors } from './memory/static-ram-part.ts';
+import type { Vector } from './part.ts';
 
 const timing: StaticTiming = {
   access: 150e-9,
@@ -16,7 +17,7 @@ const timing: StaticTiming = {
   writeSource: 'from memory',
 };
 
-export const staticRam2k = staticRam({
+const sheet: StaticSheet = {
   id: 'static-ram-2kx8',
   title: 'Static RAM 2K × 8, 24-pin',
   // SOURCES.md S1, S6
@@ -36,4 +37,8 @@ export const staticRam2k = staticRam({
     resting: 25e-3,
     source: 'SOURCES.md S6',
   },
-});
+};
+
+export const staticRam2k = staticRam(sheet);
+
+export const staticRam2kVectors = (): readonly Vector[] => staticRamVectors(sheet);

@@ -1,6 +1,7 @@
 /** Static RAM 32K × 8 in the 28-pin byte-wide package. */
 import type { StaticTiming } from './memory/static-ram-behaviour.ts';
-import { staticRam } from './memory/static-ram-part.ts';
+import { type StaticSheet, staticRam, staticRamVectors } from './memory/static-ram-part.ts';
+import type { Vector } from './part.ts';
 
 const timing: StaticTiming = {
   access: 70e-9,
@@ -16,7 +17,7 @@ const timing: StaticTiming = {
   writeSource: 'SOURCES.md S8',
 };
 
-export const staticRam32k = staticRam({
+const sheet: StaticSheet = {
   id: 'static-ram-32kx8',
   title: 'Static RAM 32K × 8, 28-pin',
   // SOURCES.md S1, S8
@@ -36,4 +37,8 @@ export const staticRam32k = staticRam({
     resting: 3e-3,
     source: 'from memory',
   },
-});
+};
+
+export const staticRam32k = staticRam(sheet);
+
+export const staticRam32kVectors = (): readonly Vector[] => staticRamVectors(sheet);

@@ -1,6 +1,8 @@
 /** UV EPROM 2K × 8 in the 24-pin byte-wide package: programmed at 25 V by a pulse that is high, erased by light. */
 import { memoryPart, USUAL_DC } from './memory/data-sheet.ts';
-import { startUv, type UvFigures, uvFigures, uvVectors, vppMarks, vppMost } from './memory/uv-eprom.ts';
+import { startUv, type UvFigures, uvFigures, vppMarks, vppMost } from './memory/uv-eprom.ts';
+import { uvVectors } from './memory/uv-vectors.ts';
+import type { Vector } from './part.ts';
 
 const figures: UvFigures = {
   access: 450e-9,
@@ -12,8 +14,6 @@ const figures: UvFigures = {
   setup: 2e-6,
   source: 'from memory',
 };
-const on = { '/CE': 0, '/OE': 0, VPP: 1 };
-
 export const uvEprom2k = memoryPart({
   id: 'uv-eprom-2kx8',
   title: 'UV EPROM 2K × 8, 24-pin',
@@ -25,7 +25,9 @@ export const uvEprom2k = memoryPart({
   mostVolts: vppMost(figures),
   dc: { ...USUAL_DC, low: { volts: 0.45, amps: 2.1e-3 }, working: 100e-3, resting: 25e-3, source: 'from memory' },
   figures: uvFigures(figures),
-  vectors: uvVectors(figures, on, { pin: '/CE', rest: 0 }, { '/OE': 1 }),
   // from memory: with VPP at 25 V and /OE high, /CE is pulsed high; without VPP the same levels are rest
   start: (bench, places, contents) => startUv(bench, places, figures, { asks: { '/CE': 'H', '/OE': 'H' }, shows: false }, contents),
 });
+
+export const uvEprom2kVectors = (): readonly Vector[] =>
+  uvVectors(figures, { '/CE': 0, '/OE': 0, VPP: 1 }, { pin: '/CE', rest: 0 }, { '/OE': 1 });

@@ -2,16 +2,20 @@
 import { describe, expect, test } from 'vitest';
 import { PARTS } from '../../sim-core/index.ts';
 import { runVector } from '../support/part-bench.ts';
+import { PART_VECTORS } from '../support/part-vectors.ts';
 
-const WITH_VECTORS = PARTS.filter((kind) => kind.vectors !== undefined);
-
-test('every memory has vectors, and every vector looks at something', () => {
-  expect(PARTS.filter((k) => k.group === 'memory' && !k.vectors).map((k) => k.id)).toEqual([]);
-  expect(WITH_VECTORS.flatMap((k) => k.vectors ?? []).filter((v) => !v.steps.some((s) => 'see' in s))).toEqual([]);
+const WITH_VECTORS = PARTS.flatMap((kind) => {
+  const vectors = PART_VECTORS.get(kind.id);
+  return vectors ? [{ kind, title: kind.title, vectors }] : [];
 });
 
-describe.each(WITH_VECTORS.map((kind) => ({ kind, title: kind.title })))('$title', ({ kind }) => {
-  test.each(kind.vectors?.map((vector) => ({ vector, says: vector.says })) ?? [])('$says', ({ vector }) => {
+test('every memory has vectors, and every vector looks at something', () => {
+  expect(PARTS.filter((k) => k.group === 'memory' && !PART_VECTORS.has(k.id)).map((k) => k.id)).toEqual([]);
+  expect(WITH_VECTORS.flatMap((k) => k.vectors).filter((v) => !v.steps.some((s) => 'see' in s))).toEqual([]);
+});
+
+describe.each(WITH_VECTORS)('$title', ({ kind, vectors }) => {
+  test.each(vectors.map((vector) => ({ vector, says: vector.says })))('$says', ({ vector }) => {
     expect(runVector(kind, vector).wrong).toEqual([]);
   });
 });

@@ -1,4 +1,4 @@
-/** The contract of a part's own test: one script for a specimen on a test bench, run by the catalogue test. */
+/** The contract of a part's own test: scripts for a specimen on a test bench. A part's file exports them beside the part, as a function, so that no bundle holds them. */
 import type { Level } from './chip.ts';
 import type { Params } from './figure.ts';
 

@@ -1,16 +1,6 @@
 /** A byte-wide memory as its data sheet gives it: pin names in order, levels, currents and figures, turned into a part. */
 import { dip } from '../../board/footprints.ts';
-import {
-  type Chip,
-  type ChipBench,
-  type ChipSpec,
-  definePart,
-  type Figure,
-  type Params,
-  type PartKind,
-  type Pin,
-  type Vector,
-} from '../part.ts';
+import { type Chip, type ChipBench, type ChipSpec, definePart, type Figure, type Params, type PartKind, type Pin } from '../part.ts';
 import { ALIVE, type Enable } from './read-path.ts';
 
 /** Direct-current figures at a supply of 5 V ± 10 %. */
@@ -83,7 +73,6 @@ export interface MemoryDataSheet {
   readonly mostSupply?: Figure;
   readonly endurance?: Figure;
   readonly figures: readonly Figure[];
-  readonly vectors: readonly Vector[];
   start(bench: ChipBench, places: Places, contents: Readonly<Record<string, string>> | undefined, p: Params): Chip;
 }
 
@@ -128,7 +117,6 @@ export function memoryPart(sheet: MemoryDataSheet | ((p: Params) => MemoryDataSh
     },
     figures: [...dcFigures(usual.dc), ...usual.figures, mostPinCurrent, mostPackageCurrent, ...given(usual.mostSupply, usual.endurance)],
     value: () => '',
-    vectors: usual.vectors,
     connect(w, p) {
       w.chip(specOf(sheetFor(p), p));
     },

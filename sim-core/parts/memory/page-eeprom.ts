@@ -1,5 +1,5 @@
 /** What the EEPROMs with pages share: levels, times, and how they are written. */
-import type { Figure, PartKind } from '../part.ts';
+import type { Figure, PartKind, Vector } from '../part.ts';
 import { USUAL_DC } from './data-sheet.ts';
 import type { EepromTraits } from './eeprom.ts';
 import { A9_MARK, eepromPart, endurance, mostHigh, OE_MARK } from './eeprom-part.ts';
@@ -33,7 +33,7 @@ const LOAD = 150e-6;
 const ERASE = { mark: OE_MARK, pulse: 10e-3 } as const;
 
 /** What one of them has of its own. */
-interface PageSheet {
+export interface PageSheet {
   readonly id: string;
   readonly title: string;
   readonly pins: string;
@@ -54,9 +54,11 @@ interface PageSheet {
   readonly busy?: string;
 }
 
+const timingOf = ({ times, write }: PageSheet): EepromTiming => ({ ...TIMES, ...times, source: write });
+
 export function pageEeprom(sheet: PageSheet): PartKind {
   const { id, title, pins, levels, page, protection, identification, busy, kin = '' } = sheet;
-  const timing: EepromTiming = { ...TIMES, ...sheet.times, source: sheet.write };
+  const timing = timingOf(sheet);
   const most = mostHigh(`SOURCES.md S4${kin}`);
   const traits: EepromTraits = {
     timing,
@@ -75,9 +77,11 @@ export function pageEeprom(sheet: PageSheet): PartKind {
     ...(busy ? { moreOutputs: [busy] } : {}),
     dc: { ...USUAL_DC, working: 40e-3, resting: 2e-3, source: levels },
     figures: [...figuresOf(timing, sheet, kin), most],
-    vectors: pageVectors(timing, page, protection, busy),
   });
 }
+
+export const pageEepromVectors = (sheet: PageSheet): readonly Vector[] =>
+  pageVectors(timingOf(sheet), sheet.page, sheet.protection, sheet.busy);
 
 const figuresOf = (t: EepromTiming, { read, write, page }: PageSheet, kin: string): Figure[] => [
   { name: 'access time', value: t.access, unit: 's', source: read },

@@ -1,11 +1,11 @@
-/** What the static RAMs share: how their pins select, read and write them, and the vectors that show it. */
+/** What the static RAMs share: how their pins select, read and write them. */
 import type { PartKind, Vector } from '../part.ts';
 import { type DcFigures, memoryPart } from './data-sheet.ts';
 import { STATIC_MARKS, StaticRamChip, type StaticTiming, staticFigures } from './static-ram-behaviour.ts';
 import { readWriteVectors } from './vectors.ts';
 
 /** What one of them has of its own. */
-interface StaticSheet {
+export interface StaticSheet {
   readonly id: string;
   readonly title: string;
   readonly pins: string;
@@ -13,13 +13,11 @@ interface StaticSheet {
   readonly selects: readonly [first: string, ...others: string[]];
   readonly timing: StaticTiming;
   readonly dc: DcFigures;
-  /** beside those that all of them must pass */
-  readonly moreVectors?: readonly Vector[];
 }
 
-export function staticRam({ id, title, pins, selects, timing, dc, moreVectors = [] }: StaticSheet): PartKind {
-  const activeAt = (select: string) => (select.startsWith('/') ? 0 : 1);
-  const [first] = selects;
+const activeAt = (select: string): 0 | 1 => (select.startsWith('/') ? 0 : 1);
+
+export function staticRam({ id, title, pins, selects, timing, dc }: StaticSheet): PartKind {
   return memoryPart({
     id,
     title,
@@ -30,14 +28,6 @@ export function staticRam({ id, title, pins, selects, timing, dc, moreVectors = 
     supplyMarks: STATIC_MARKS,
     dc,
     figures: staticFigures(timing),
-    vectors: [
-      ...readWriteVectors({
-        select: Object.fromEntries(selects.map((s) => [s, activeAt(s)])),
-        unselect: { [first]: 1 - activeAt(first) },
-        timing,
-      }),
-      ...moreVectors,
-    ],
     start: (bench, { address, data, enable }, contents) =>
       new StaticRamChip(
         bench,
@@ -47,3 +37,10 @@ export function staticRam({ id, title, pins, selects, timing, dc, moreVectors = 
       ),
   });
 }
+
+export const staticRamVectors = ({ selects, timing }: StaticSheet): readonly Vector[] =>
+  readWriteVectors({
+    select: Object.fromEntries(selects.map((s) => [s, activeAt(s)])),
+    unselect: { [selects[0]]: 1 - activeAt(selects[0]) },
+    timing,
+  });

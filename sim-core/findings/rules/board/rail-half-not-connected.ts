@@ -58,7 +58,7 @@ function freeBesideCut(circuit: Circuit, board: PlanBoard, rail: Rail, half: 0 |
   return fromCut.find((h) => !circuit.layout.taken.has(holeName(h, circuit.plan.boards))) ?? (fromCut[0] as Hole);
 }
 
-const BENCH = `
+const bench = (): string => `
   B1 board-63 split
   PS1 bench-supply volts=5
   WP wire PS1.+ +j1 red
@@ -68,6 +68,6 @@ const BENCH = `
   W1 wire b54 -j2`;
 
 export const railHalfNotConnectedExamples = (): RuleExamples => ({
-  bad: { points: '+j26', bench: BENCH },
-  good: { bench: `${BENCH}\nWJ wire +j25 +j26` },
+  bad: { points: '+j26', bench: bench() },
+  good: { bench: `${bench()}\nWJ wire +j25 +j26` },
 });

@@ -58,13 +58,13 @@ function isFed(circuit: Circuit, net: Net): boolean {
   );
 }
 
-const BENCH = `
+const bench = (): string => `
   ${FED}
   R1 resistor b10 +j5 ohms=330
   D1 led a10 a14
   W1 wire b14 -a3`;
 
 export const railNotConnectedExamples = (): RuleExamples => ({
-  bad: { points: 'B1', bench: BENCH },
-  good: { bench: `${BENCH}\nW2 wire -a1 -j2` },
+  bad: { points: 'B1', bench: bench() },
+  good: { bench: `${bench()}\nW2 wire -a1 -j2` },
 });

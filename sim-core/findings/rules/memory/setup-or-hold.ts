@@ -82,12 +82,12 @@ const LATE: Readonly<Record<WriteTime, Late>> = {
 };
 
 /** The switch opens as the pulse begins, and the address falls below 2 V after 4.7 kΩ · 6 pF · ln 2.5 = 26 ns. */
-const bench = memoryBench(DATA_5A + writeButton() + addressSwitch('1', '4k7'), 'WA0');
+const bench = (): string => memoryBench(DATA_5A + writeButton() + addressSwitch('1', '4k7'), 'WA0');
 
 export const setupOrHoldExamples = (): RuleExamples => ({
   bad: {
     points: 'U1',
-    bench,
+    bench: bench(),
     script: [
       [
         { do: 'press', part: 'S9' },
@@ -95,5 +95,5 @@ export const setupOrHoldExamples = (): RuleExamples => ({
       ],
     ],
   },
-  good: { bench, script: [[{ do: 'press', part: 'S9' }], [{ do: 'set', part: 'S1', pole: 0, closed: false }]] },
+  good: { bench: bench(), script: [[{ do: 'press', part: 'S9' }], [{ do: 'set', part: 'S1', pole: 0, closed: false }]] },
 });

@@ -67,7 +67,7 @@ function worlds(circuit: Circuit): (s: SupplySite) => number {
   return (s) => root(circuit.netOf(s.plus).index);
 }
 
-const BENCH = `
+const bench = (): string => `
   ${FED}
   PS2 bench-supply volts=5
   WP2 wire PS2.+ +a1 red
@@ -78,6 +78,6 @@ const BENCH = `
   W1 wire b14 -j3`;
 
 export const groundsNotConnectedExamples = (): RuleExamples => ({
-  bad: { points: 'PS2', bench: BENCH },
-  good: { bench: `${BENCH}\nWJ wire -a2 -j4 black` },
+  bad: { points: 'PS2', bench: bench() },
+  good: { bench: `${bench()}\nWJ wire -a2 -j4 black` },
 });

@@ -49,7 +49,7 @@ function wiresOn(circuit: Circuit, { placed }: ContactSite, leg: Leg): boolean {
   return net.ends.length > 0 || net.legs.some((l) => l.part.id !== placed.part.id);
 }
 
-const BENCH = `
+const bench = (): string => `
   ${FED}
   S1 push-button e40
   R1 resistor b54 -j9 ohms=330
@@ -57,6 +57,6 @@ const BENCH = `
   W1 wire a40 +j3`;
 
 export const oneSideOnlyExamples = (): RuleExamples => ({
-  bad: { points: 'S1', bench: `${BENCH}\nW2 wire j40 b50` },
-  good: { bench: `${BENCH}\nW2 wire j42 b50` },
+  bad: { points: 'S1', bench: `${bench()}\nW2 wire j40 b50` },
+  good: { bench: `${bench()}\nW2 wire j42 b50` },
 });
