@@ -246,7 +246,7 @@ export class LampwrightApp extends LitElement {
             // with the shelf over it, no hole could be touched
             if (!NARROW.matches) return;
             this.shelfOpen = false;
-            this.builder.layWires();
+            if (!this.builder.laying) this.builder.layWires();
           }}></parts-panel>
         <div class="bench-room">
           <bench-scene

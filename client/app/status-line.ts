@@ -7,14 +7,8 @@ import type { Under } from '../scene/hit-text.ts';
 
 /** What the hand holds while the shelf is away. */
 export function inHand(builder: Builder, shelfOpen: boolean) {
-  const { held, wireFrom, laying, wireColour } = builder;
-  const title = held
-    ? partKind(held.kind)?.title
-    : wireFrom !== undefined
-      ? `a wire from ${wireFrom}`
-      : laying
-        ? `a ${wireColour} wire`
-        : undefined;
+  const { held, wireFrom, laying } = builder;
+  const title = held ? partKind(held.kind)?.title : wireFrom !== undefined ? `a wire from ${wireFrom}` : laying ? 'a wire' : undefined;
   if (title === undefined || (held && shelfOpen)) return nothing;
   return html`<p class="in-hand">Placing ${title}. ${held ? 'Click a hole.' : wireFrom === undefined ? 'Click its first hole.' : 'Click its other hole.'}
       <button type="button" class="plain" @click=${() => builder.letGo()}>Cancel</button></p>`;

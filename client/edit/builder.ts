@@ -29,11 +29,12 @@ import {
   turn,
 } from '../core.ts';
 import type { Session } from '../state/session.ts';
+import { ROLE_COLOURS, roleOfWire } from './wire-role.ts';
 
 /** What is on a person's hands changed: the selection, or what is held ready. */
 type Ear = () => void;
 
-/** Colours of wires that the shelf and the card offer. */
+/** Colours of wires that the card and the commands offer. */
 export const WIRE_COLOURS = [
   'red',
   'black',
@@ -56,7 +57,6 @@ export class Builder {
   held: Placing | undefined;
   /** the start of a wire whose end is still to be named */
   wireFrom: string | undefined;
-  wireColour: string = 'green';
   /** wires are being laid: a touch on any hole begins one, with the shelf away */
   laying = false;
   private clip: Plan | undefined;
@@ -110,7 +110,7 @@ export class Builder {
     this.laying = false;
     this.tell();
   }
-  /** Wires of this colour, one after another, until they are put away. */
+  /** Wires, one after another, until cancelled. */
   layWires() {
     this.hold(undefined);
     this.laying = true;
@@ -154,7 +154,12 @@ export class Builder {
     if (made.ok && made.value.op === 'add-part') this.select([made.value.part.id], false, false);
     return made;
   }
-  wire(from: string, to: string, colour = this.wireColour): Outcome<Change> {
+  /** The colour of a wire between two points, by its role. */
+  colourOf(...ends: readonly string[]): string {
+    const { standing } = this.session;
+    return ROLE_COLOURS[standing ? roleOfWire(ends, standing) : 'other'];
+  }
+  wire(from: string, to: string, colour = this.colourOf(from, to)): Outcome<Change> {
     const made = this.do((g) => addWire(g, from, to, colour));
     if (made.ok) this.beginWire(undefined);
     return made;

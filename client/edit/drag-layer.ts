@@ -2,7 +2,7 @@
 
 import { type Spot, U } from '../scene/geometry.ts';
 import { el, short } from '../scene/svg.ts';
-import { handCurve } from '../scene/wire-curves.ts';
+import { direct } from '../scene/wire-curves.ts';
 import type { WireDrawing } from '../scene/wire-drawing.ts';
 
 export interface DragLayer {
@@ -25,7 +25,7 @@ export function liftToDragLayer(air: SVGGElement, pieces: readonly SVGElement[],
       moved.setAttribute('transform', `translate(${short(dx * U)} ${short(dy * U)})`);
     },
     layWire(id, from, to) {
-      wires.get(id)?.lay(handCurve({ id, from, to }));
+      wires.get(id)?.lay(direct({ id, from, to }));
     },
     back() {
       for (const { e, parent, next } of homes.reverse()) {

@@ -1,9 +1,7 @@
-/** The shelf: parts by what they do, found by typing, taken into the hand by a click or a drag, or set down at a typed tie point. */
+/** Parts: all kinds by what they do, found by typing, taken into the hand by a click or a drag, or set down at a typed tie point. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { wireInk } from '../scene/wire-drawing.ts';
 import type { Builder } from './builder.ts';
-import { WIRE_COLOURS } from './builder.ts';
 import { type PartGroup, type PartOffer, partGroups, partOfferText } from './part-search.ts';
 
 /** A press that moves so far is a drag onto the bench [px]. */
@@ -67,10 +65,12 @@ export class PartsPanel extends LitElement {
     this.say(again ? '' : `${partOfferText(ware)} ready. Click a hole, or type one.`);
   }
 
-  /** byHand: touched, not come to by the arrows of the keyboard. */
-  private takeWire(colour: string, byHand: boolean) {
-    if (this.builder) this.builder.wireColour = colour;
-    if (byHand) this.dispatchEvent(new CustomEvent('wire-taken', { bubbles: true }));
+  private takeWire() {
+    const { builder } = this;
+    if (!builder) return;
+    if (builder.laying) builder.letGo();
+    else builder.layWires();
+    this.dispatchEvent(new CustomEvent('wire-taken', { bubbles: true }));
   }
 
   /** A press on a ware that moves off is a drag onto the bench. */
@@ -119,12 +119,7 @@ export class PartsPanel extends LitElement {
         )}
         ${sections.length === 0 ? html`<p class="quiet">No part matches. Try what it does, a value, or a pin count.</p>` : nothing}
       </div>
-      <fieldset class="wire-colours"><legend>Wires <span class="quiet">from hole to hole</span></legend>
-        ${WIRE_COLOURS.map(
-          (c) =>
-            html`<label title=${c}><input type="radio" name="wire-colour" value=${c} .checked=${builder?.wireColour === c} @change=${() => this.takeWire(c, false)}
-              @click=${(e: MouseEvent) => e.detail > 0 && this.takeWire(c, true)} /><span class="swatch" style="--swatch:${wireInk(c)}"></span><span class="visually-hidden">${c}</span></label>`,
-        )}
-      </fieldset>`;
+      <div class="parts-wire"><button type="button" class="act" aria-pressed=${Boolean(builder?.laying)} @click=${() => this.takeWire()}>Wire</button>
+        <span class="quiet">Or drag from hole to hole. Its colour follows its role; change it on its card.</span></div>`;
   }
 }

@@ -74,7 +74,9 @@ export function makePlacementTool(bench: ToolBench) {
   /** but: the wire that is in the hand, where it is no new one */
   const drawWire = (ground: EditContext, from: string, start: Spot, at: At, but?: string) => {
     const to = endAt(at);
-    const colour = but ? (ground.plan.wires.find((l) => l.id === but)?.colour ?? 'green') : builder.wireColour;
+    const colour = but
+      ? (ground.plan.wires.find((l) => l.id === but)?.colour ?? 'green')
+      : builder.colourOf(from, ...(to === undefined ? [] : [to]));
     const would =
       to === undefined || to === from
         ? undefined

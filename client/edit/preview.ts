@@ -33,11 +33,7 @@ export function makePreview(layer: SVGGElement, note: HTMLElement): Preview {
       put(refused, rect(around(spots, 0.5), 'ghost-body'), ...spots.map((s, i) => ring(s, i === 0)));
     },
     wire(from, to, colour, refused) {
-      const middle: Spot = [
-        (from[0] + to[0]) / 2,
-        (from[1] + to[1]) / 2 - Math.min(1.6, Math.hypot(to[0] - from[0], to[1] - from[1]) * 0.12),
-      ];
-      const d = `M${short(from[0] * U)} ${short(from[1] * U)}Q${short(middle[0] * U)} ${short(middle[1] * U)} ${short(to[0] * U)} ${short(to[1] * U)}`;
+      const d = `M${short(from[0] * U)} ${short(from[1] * U)}L${short(to[0] * U)} ${short(to[1] * U)}`;
       put(
         refused,
         el('path', { d, class: 'ghost-wire-case' }),

@@ -1,4 +1,4 @@
-/** Picking out: whole nets in soft bands of light, and single things that a sentence speaks of. */
+/** Picking out: a ring of ink round each hole of a net, and single things that a sentence speaks of. */
 import type { PlanBoard } from '../../shared/plan.ts';
 import type { Ref } from '../core.ts';
 import { holeSpot, holesOf, readHole, stripOf } from '../core.ts';
@@ -116,8 +116,7 @@ export function makeHighlights(standing: BenchModel, drawn: Drawn, { under, spok
         ...[...names].flatMap((name) => {
           const spots = stripBoxes.get(name);
           if (!spots) return [];
-          const b = around(spots, 0.36);
-          return [frame(b, 0, 0.36, 'strip-light')];
+          return spots.map(([x, y]) => el('circle', { cx: x * U, cy: y * U, r: 0.34 * U, class: 'hole-ring' }));
         }),
       );
     },

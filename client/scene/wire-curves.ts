@@ -1,7 +1,7 @@
-/** The curves of wires: as a hand bows one from hole to hole, and as one is led round the end of a chip. */
+/** The ways of wires: straight from hole to hole, or in straight runs with square corners, beside or round what is in the way. */
 import type { Spot } from './geometry.ts';
 
-/** Cubic curves end to end: a spot, and three more for each [pitch]. */
+/** Cubic curves end to end: a spot, and three more for each [pitch]. Those of wires are straight runs. */
 export type Curve = readonly Spot[];
 
 export interface Run {
@@ -44,52 +44,39 @@ export function samples(curve: Curve, n: number): Spot[] {
   return spots;
 }
 
-export function bowed(run: Run, bow: number): Curve {
-  const { from, to } = run;
-  const [dx, dy] = [to[0] - from[0], to[1] - from[1]];
-  const long = straight(run) || 1;
-  // the normal always points the same way for wires that run alike, so that bundles nest
-  const side = (dx < 0 || (dx === 0 && dy < 0) ? -1.33 : 1.33) * bow;
-  const [nx, ny] = [(-dy / long) * side, (dx / long) * side];
-  return [from, [from[0] + dx * 0.2 + nx, from[1] + dy * 0.2 + ny], [from[0] + dx * 0.8 + nx, from[1] + dy * 0.8 + ny], to];
-}
-
-/** The bow that a hand gives a wire of such a length, with nothing in its way. */
-export const usualBow = (long: number): number => Math.min(0.09 * long, 1.8);
-
-export const handCurve = (run: Run): Curve => bowed(run, usualBow(straight(run)));
-
-/** How far a bend reaches above its hole, and how much more for each pitch to its lane; how much of that the lane begins beyond the hole. */
-const REACH = 0.9;
-const REACH_EACH = 0.06;
-const REACH_LANE = 0.35;
-const MOST_REACH = 5;
-const BEYOND = 0.4;
-
-/** The bend between a hole and its lane at x, as its two inner spots and where it joins the lane. leaves: up (−1) or down (1); along: which way the lane goes from here. */
-function bend([hx, hy]: Spot, x: number, lane: number, leaves: number, along: number): readonly [Spot, Spot, Spot] {
-  const wide = Math.abs(hx - x);
-  const reach = Math.min(MOST_REACH, REACH + REACH_EACH * wide + REACH_LANE * lane);
-  if (leaves !== along)
-    return [
-      [hx, hy + leaves * reach * 1.33],
-      [x, hy + leaves * reach * 1.33],
-      [x, hy + along * BEYOND],
-    ];
-  const drop = 1.2 + 0.35 * wide;
+/** Straight runs from corner to corner. */
+function through(corners: readonly Spot[]): Curve {
+  const [first] = corners;
+  if (!first) return [];
   return [
-    [hx, hy + along * drop * 0.6],
-    [x, hy + along * drop * 0.4],
-    [x, hy + along * drop],
+    first,
+    ...corners.slice(1).flatMap((to, i): Spot[] => {
+      const from = corners[i] ?? first;
+      const [dx, dy] = [(to[0] - from[0]) / 3, (to[1] - from[1]) / 3];
+      return [[from[0] + dx, from[1] + dy], [from[0] + 2 * dx, from[1] + 2 * dy], to];
+    }),
   ];
 }
 
-/** Up or down out of its hole, along the lane at x, and up or down into the other; undefined where the holes are too near for that. */
-export function rounded({ from, to }: Run, x: number, lane: number, leaves: number, comes: number): Curve | undefined {
+/** Straight from hole to hole. */
+export const direct = ({ from, to }: Run): Curve => through([from, to]);
+
+/** Up or down to a lane at y, along it, and up or down to the other end. */
+export const overLane = ({ from, to }: Run, y: number): Curve => through([from, [from[0], y], [to[0], y], to]);
+
+/** Left or right to a lane at x, along it, and left or right to the other end. */
+export const alongLane = ({ from, to }: Run, x: number): Curve => through([from, [x, from[1]], [x, to[1]], to]);
+
+/** How far a wire goes out of its hole before it turns, and how much more for each pitch to its lane, so that lanes nest [pitch]. */
+const REACH = 0.5;
+const REACH_EACH = 0.5;
+const MOST_REACH = 6;
+
+/** Up (−1) or down (1) out of its hole, square to the lane at x, along it, and square into the other; undefined where the holes are too near for that. */
+export function roundLane({ from, to }: Run, x: number, lane: number, leaves: number, comes: number): Curve | undefined {
+  const reach = Math.min(MOST_REACH, REACH + REACH_EACH * lane);
+  const [top, bottom] = [from[1] + leaves * reach, to[1] + comes * reach];
   const along = to[1] < from[1] ? -1 : 1;
-  const [a, b, top] = bend(from, x, lane, leaves, along);
-  const [d, c, bottom] = bend(to, x, lane, comes, -along);
-  if (along * (bottom[1] - top[1]) < 0) return undefined;
-  const third = (bottom[1] - top[1]) / 3;
-  return [from, a, b, top, [x, top[1] + third], [x, bottom[1] - third], bottom, c, d, to];
+  if (along * (bottom - top) < 0) return undefined;
+  return through([from, [from[0], top], [x, top], [x, bottom], [to[0], bottom], to]);
 }

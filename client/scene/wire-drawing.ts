@@ -1,4 +1,4 @@
-/** One wire: case, colour and live core; dashed when its net is in the air, saw-toothed when outputs fight on it. */
+/** One wire: paper-coloured edge, colour and live core; dashed when its net floats, saw-toothed where outputs contend. */
 import type { PlanWire } from '../../shared/plan.ts';
 import type { NetReading } from '../core.ts';
 import { U } from './geometry.ts';
@@ -13,7 +13,7 @@ const INKS: Readonly<Record<string, string>> = {
   green: '#4f8f5e',
   yellow: '#d9b23a',
   orange: '#d98331',
-  white: '#f3efe4',
+  white: '#cdc6b6',
   grey: '#97948e',
   gray: '#97948e',
   brown: '#855638',
@@ -61,13 +61,13 @@ function saw(curve: Curve): string {
 export function drawWire(wire: PlanWire, curve: Curve, net: number): WireDrawing {
   const d = line(curve);
   const core = el('path', { d, class: 'wire-core' });
-  const tips = endsOf(curve).map((p) => el('circle', { cx: short(p?.[0] ?? 0), cy: short(p?.[1] ?? 0), r: 3.6, class: 'wire-tip' }));
+  const tips = endsOf(curve).map((p) => el('circle', { cx: short(p?.[0] ?? 0), cy: short(p?.[1] ?? 0), r: 2.6, class: 'wire-tip' }));
   const root = el(
     'g',
     { class: 'wire', 'data-wire': wire.id, 'data-net': net },
     el('path', { d, class: 'wire-hit' }),
     el('path', { d, class: 'wire-halo' }),
-    el('path', { d, class: wire.colour === 'black' ? 'wire-case wire-case-black' : 'wire-case' }),
+    el('path', { d, class: 'wire-case' }),
     el('path', { d, class: 'wire-colour', style: `stroke:${wireInk(wire.colour)}` }),
     core,
     ...tips,

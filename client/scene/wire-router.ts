@@ -1,13 +1,18 @@
-/** The way of every wire: bowed so that it keeps off bodies, off LEDs, and off the wires laid before it; and round the end of a chip rather than over its print. */
+/** The way of every wire: straight, or with square corners where that keeps it off bodies, LEDs and the wires laid before it; round the end of a chip rather than over its print. */
 
 import { makeField, type Obstacle } from './cost-grid.ts';
 import { type Box, holds, type Spot } from './geometry.ts';
-import { bowed, type Curve, type Run, roughLength, rounded, samples, straight, usualBow } from './wire-curves.ts';
+import { alongLane, type Curve, direct, overLane, type Run, roughLength, roundLane, samples, straight } from './wire-curves.ts';
 
-/** Cost of a pitch of bow, and of its square; of a pitch of way more than straight. */
-const PER_PITCH = 0.4;
-const PER_SQUARE = 0.11;
-const PER_DETOUR = 0.2;
+/** Cost of two corners, of four, and of a pitch of way more than straight. */
+const TWO_CORNERS = 2.4;
+const FOUR_CORNERS = 4;
+const PER_DETOUR = 0.25;
+/** Lanes beside a wire's ends: so far beyond them, and from lane to lane [pitch]. */
+const BESIDE = 6;
+const STEP = 0.5;
+/** What it costs to run along a row of holes rather than between two. */
+const ON_HOLES = 1.6;
 /** A body of this weight is not to be crossed where there is a way round it; the first lane beside it, and from lane to lane: a wire's width and a gap [pitch]. */
 const ROUND_FROM = 20;
 const FIRST_LANE = 0.8;
@@ -20,11 +25,12 @@ export interface WireRoute {
   readonly cells: readonly number[];
 }
 
-/** Bows to try [pitch], the one a hand would give it first, then in steps of a wire's own width to both sides. */
-function bows(long: number): number[] {
-  const usual = usualBow(long);
-  const steps = Math.min(14, Math.ceil((0.42 * long) / 0.55));
-  return [usual, ...Array.from({ length: steps }, (_, i) => [usual + (i + 1) * 0.55, usual - (i + 1) * 0.55]).flat()];
+/** Lanes between two ends and somewhat beyond them, those in the middle first; none lies on a row of holes with an end in it. */
+function lanes(a: number, b: number): number[] {
+  const middle = Math.round((a + b) / 2 / STEP) * STEP;
+  const far = Math.abs(a - b) / 2 + BESIDE;
+  const steps = Array.from({ length: Math.floor(far / STEP) }, (_, i) => (i + 1) * STEP);
+  return [middle, ...steps.flatMap((d) => [middle + d, middle - d])];
 }
 
 /** Both ways out of a hole and into the other, those that turn first. */
@@ -55,14 +61,24 @@ export function layWires(
 
   const bestWay = (run: Run): Curve => {
     const long = straight(run);
-    let best = bowed(run, usualBow(long));
+    let best = direct(run);
     let least = Number.POSITIVE_INFINITY;
     const offer = (curve: Curve, base: number) => {
       if (base >= least) return;
       const cost = field.cost(curve, base, least);
       if (cost < least) [least, best] = [cost, curve];
     };
-    for (const bow of bows(long)) offer(bowed(run, bow), Math.abs(bow) * PER_PITCH + bow * bow * PER_SQUARE);
+    offer(best, 0);
+    const { from, to } = run;
+    const detour = (curve: Curve) => PER_DETOUR * Math.max(0, roughLength(curve) - long);
+    for (const [curveOf, across] of [
+      [overLane, lanes(from[1], to[1])],
+      [alongLane, lanes(from[0], to[0])],
+    ] as const)
+      for (const lane of across) {
+        const curve = curveOf(run, lane);
+        offer(curve, TWO_CORNERS + detour(curve) + (Number.isInteger(lane) ? ON_HOLES : 0));
+      }
     const along = samples(best, Math.max(6, 2 * Math.round(long)));
     // chips below each other have the same lanes
     const crossed = new Map(
@@ -72,8 +88,8 @@ export function layWires(
       for (let lane = 0; lane < LANES; lane++)
         for (const x of [box.x - FIRST_LANE - lane * LANE, box.x + box.width + FIRST_LANE + lane * LANE])
           for (const [leaves, comes] of TURNS) {
-            const curve = rounded(run, x, lane, leaves, comes);
-            if (curve) offer(curve, PER_DETOUR * (roughLength(curve) - long));
+            const curve = roundLane(run, x, lane, leaves, comes);
+            if (curve) offer(curve, FOUR_CORNERS + detour(curve));
           }
     return best;
   };

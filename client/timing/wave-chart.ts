@@ -129,6 +129,7 @@ export class WaveChart extends LitElement {
         this.dragged = undefined;
       }}
     >
+      <pattern id="wave-hatch" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path class="wave-hatch" d="M0 0V5" /></pattern>
       <clipPath id="waves-clip"><rect x=${NAMES} y="0" width=${Math.max(0, width - NAMES)} height=${height} /></clipPath>
       ${placed.map(({ row, y: top, height: tall }) => rowName(row.name, top + tall / 2 + 4))}
       <g clip-path="url(#waves-clip)">

@@ -1,12 +1,15 @@
-/** How bad a finding is, as a shape of its own beside its word: a peak is a damage risk, a cross a fault, a half disc marginal, a ring a suggestion. */
+/** How bad a finding is, as a shape of its own beside its word: a flame is a damage risk, a broken bar a fault, a half-full cup marginal, an open ring with a dot a suggestion. */
 import { html, svg, type TemplateResult } from 'lit';
 import type { Severity } from '../core.ts';
 
 /** In a square of 16 units round the origin: the body of the shape, and the sign in it. */
 export const SEVERITY_SHAPES: Readonly<Record<Severity, { readonly body: string; readonly sign: string }>> = {
-  'damage-risk': { body: 'M0 -8L8.5 7H-8.5Z', sign: 'M0 -3.4V2M0 4.2V5' },
-  fault: { body: 'M-7 -7H7V7H-7Z', sign: 'M-3 -3L3 3M3 -3L-3 3' },
-  marginal: { body: 'M0 -7.5A7.5 7.5 0 0 1 0 7.5A7.5 7.5 0 0 1 0 -7.5Z', sign: 'M0 -7.5A7.5 7.5 0 0 1 0 7.5Z' },
+  'damage-risk': {
+    body: 'M0.5 -8.5C2 -4.500 7 -2.500 7 2.500A7 6 0 0 1 -7 2.500C-7 0 -5.500 -2 -4 -3.500C-3.500 -1.500 -2.500 -1 -1.500 -1.500C-1.500 -4 -1 -6.500 0.5 -8.5Z',
+    sign: 'M0 1.500V5.500',
+  },
+  fault: { body: 'M-8 -4.500H1L-2 4.500H-8ZM4 -4.500H8V4.500H1Z', sign: 'M0 0' },
+  marginal: { body: 'M-7 -6.500H7L4.500 7H-4.500Z', sign: 'M-5.800 0.500H5.800L4.500 7H-4.500Z' },
   suggestion: { body: 'M0 -5.5A5.5 5.5 0 0 1 0 5.5A5.5 5.5 0 0 1 0 -5.5Z', sign: 'M0 -0.6V0.6' },
 };
 

@@ -128,8 +128,8 @@ describe('a newcomer', () => {
     await page.setViewportSize({ width: 390, height: 844 });
     await another(page, /^New bench/, 'New bench');
     await notebook(page).getByRole('button', { name: 'Open Parts.' }).click();
-    await shelf(page).getByTitle('red').click();
-    await eventually(page.getByText('Placing a red wire. Click its first hole.')).toBeVisible();
+    await shelf(page).getByRole('button', { name: 'Wire', exact: true }).click();
+    await eventually(page.getByText('Placing a wire. Click its first hole.')).toBeVisible();
     await eventually(shelf(page)).toHaveCount(0);
     for (const [from, to] of [
       ['PS1.+', ['+j', 3]],

@@ -1,4 +1,4 @@
-/** Ways of wires: round the end of a chip rather than over its print, in lanes of their own, and one bow where nothing is in the way. */
+/** Ways of wires: round the end of a chip rather than over its print, in lanes of their own, and straight where nothing is in the way. */
 import { expect, test } from 'vitest';
 import { type Box, holds, type Spot } from '../../client/scene/geometry.ts';
 import { type Run, samples } from '../../client/scene/wire-curves.ts';
@@ -38,7 +38,7 @@ test('no two of them run along one lane', () => {
   expect(Math.min(...gaps)).toBeGreaterThan(0.45);
 });
 
-test('with nothing in its way a wire is one bow, and one that lay there before stays as it was', () => {
+test('with nothing in its way a wire is straight, and one that lay there before stays as it was', () => {
   const [first, second]: readonly [Run, Run] = [
     { id: 'W1', from: [30, 4], to: [45, 25] },
     { id: 'W2', from: [31, 4], to: [46, 25] },
