@@ -14,6 +14,9 @@ export interface Choice {
 /** Tests slower than this [ms] come after all quicker ones. */
 const QUICK = 250;
 
+/** What the loading of one more test file takes [ms]. */
+const LOADING = 150;
+
 interface Near {
   readonly file: string;
   readonly index: number;
@@ -31,10 +34,14 @@ export function testsFor(mutant: Mutant, survey: Survey, budget: number): Choice
   const near = survey.files.flatMap((f) => nearTests(f, mutant.path, arm === undefined ? undefined : first + arm, [first, last]));
   near.sort((a, b) => a.distance - b.distance || a.ms - b.ms);
   let spent = 0;
+  const opened = new Set<string>();
   const taken = near.filter((t) => {
-    const fits = spent === 0 || spent + t.ms <= budget;
-    if (fits) spent += t.ms;
-    return fits;
+    const cost = t.ms + (opened.has(t.file) ? 0 : LOADING);
+    const fits = spent === 0 || spent + cost <= budget;
+    if (!fits) return false;
+    spent += cost;
+    opened.add(t.file);
+    return true;
   });
   const rounds = [
     taken.filter((t) => t.distance < 2 && t.ms < QUICK),

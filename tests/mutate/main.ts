@@ -1,7 +1,7 @@
 /** `npm run mutate`: plants small mistakes in a seeded sample of places, and says which of them the tests notice. */
-import { writeFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { mutantsOf, shuffled } from './candidates.ts';
-import type { Mutant } from './mutant.ts';
+import type { Mutant, Verdict } from './mutant.ts';
 import { type Options, readOptions, USAGE } from './options.ts';
 import { killedShare, line, table } from './report.ts';
 import { filesOfRooms, MUTATED, testFiles } from './rooms.ts';
@@ -42,30 +42,48 @@ function sampleOf(options: Options, files: ReadonlyMap<string, readonly string[]
   return sample;
 }
 
+/** Of an earlier run: what is tried again, and what stays as it was. Throws if the product has changed at one of the places since. */
+function earlier(path: string): { mutants: Mutant[]; kept: Verdict[] } {
+  const verdicts = JSON.parse(readFileSync(path, 'utf8')) as Verdict[];
+  const open = verdicts.filter((v) => v.fate === 'survived' || v.fate === 'not covered');
+  for (const { mutant: m } of open)
+    if (readFileSync(m.path, 'utf8').slice(m.start, m.end) !== m.before)
+      throw new Error(`${m.path}:${m.line} has changed since ${path} was written: plant anew.`);
+  return { mutants: open.map((v) => v.mutant), kept: verdicts.filter((v) => !open.includes(v)) };
+}
+
 async function main(args: readonly string[]): Promise<void> {
   const options = readOptions(args, Object.keys(MUTATED));
   const files = filesOfRooms();
   const began = performance.now();
-  const mutants = sampleOf(options, files);
+  const { mutants, kept } = options.again === undefined ? { mutants: sampleOf(options, files), kept: [] } : earlier(options.again);
   const survey = await surveyOf(testFiles(options.tests), [...files.values()].flat(), options.workers);
   for (const f of survey.files) {
     const failed = f.tests.filter((t) => !t.passed).length;
     if (f.broken || failed > 0) console.log(`Left out, since it fails without a mutant: ${f.file} (${f.broken ?? `${failed} tests`})`);
   }
   const planted = options.nothing ? mutants.map((m) => ({ ...m, after: m.before })) : mutants;
-  const verdicts = await tryAll(planted, survey, options, (v, done) => {
-    if (done % 20 === 0) console.log(`${done} of ${mutants.length}, ${((performance.now() - began) / 60_000).toFixed(1)} min`);
+  const tried = await tryAll(planted, survey, options, (v, done) => {
+    if (done % 20 === 0) console.log(`${done} of ${planted.length}, ${((performance.now() - began) / 60_000).toFixed(1)} min`);
     if (v.fate === 'survived' || v.fate === 'not covered') console.log(`  ${v.fate}: ${line(v)}`);
   });
-  const order = new Map(planted.map((m, i) => [m, i]));
-  verdicts.sort((a, b) => (order.get(a.mutant) ?? 0) - (order.get(b.mutant) ?? 0));
-  const rooms = [...new Set(mutants.map((m) => m.room))];
+  const rooms = Object.keys(MUTATED);
+  const verdicts = [...kept, ...tried].sort(
+    ({ mutant: a }, { mutant: b }) =>
+      rooms.indexOf(a.room) - rooms.indexOf(b.room) || (a.path < b.path ? -1 : a.path > b.path ? 1 : a.start - b.start),
+  );
+  report(verdicts, options, (performance.now() - began) / 60_000);
+}
+
+function report(verdicts: readonly Verdict[], options: Options, minutes: number): void {
   for (const fate of ['survived', 'not covered'] as const) {
     console.log(`\n${fate[0]?.toUpperCase()}${fate.slice(1)}:`);
     for (const v of verdicts) if (v.fate === fate) console.log(`  ${line(v)}`);
   }
-  console.log(`\nSeed ${options.seed}, ${mutants.length} mutants, ${((performance.now() - began) / 60_000).toFixed(1)} minutes:\n`);
-  console.log(table(rooms, verdicts));
+  console.log(
+    `\n${options.again === undefined ? `Seed ${options.seed}` : options.again}, ${verdicts.length} mutants, ${minutes.toFixed(1)} minutes:\n`,
+  );
+  console.log(table([...new Set(verdicts.map((v) => v.mutant.room))], verdicts));
   if (options.out) writeFileSync(options.out, JSON.stringify(verdicts, null, 1));
   if (killedShare(verdicts) < options.least) {
     console.log(`\nFewer than ${options.least} % were noticed.`);

@@ -14,6 +14,8 @@ export interface Options {
   /** seconds of tests that one mutant is shown to at most */
   readonly budget: number;
   readonly workers: number;
+  /** a file of --out: those of its mutants that no test noticed are tried again, with the tests of now; the others count as they did */
+  readonly again?: string;
   /** every mutant's fate is written there as JSON */
   readonly out?: string;
   /** plants nothing, so that every mutant must survive: a check of this command itself */
@@ -22,12 +24,12 @@ export interface Options {
   readonly least: number;
 }
 
-export const USAGE = `npm run mutate -- [--sample 600] [--seed 1] [--room NAME ...] [--file PART] [--tests PART] [--budget 30] [--workers ${cpus().length}] [--least 85] [--out FILE]
+export const USAGE = `npm run mutate -- [--sample 600] [--seed 1] [--room NAME ...] [--file PART] [--tests PART] [--budget 30] [--workers ${cpus().length}] [--least 85] [--out FILE] [--again FILE]
 Plants small mistakes in the product, one at a time, and runs the tests that reach the place. No file is changed.
 --sample  how many mutants     --room   only these rooms             --file  only files with this in their path
 --seed    which ones           --tests  only test files with this    --budget  seconds of tests for one mutant, at most
 --least   fails below this share of killed mutants [%]               --out   every mutant's fate as JSON
---nothing  plants nothing, so that no test may fail: a check of this command itself`;
+--again   a file of --out: tries those again that no test noticed  --nothing  plants nothing, so that no test may fail: a check of this command itself`;
 
 /** Throws a sentence if an option is unknown or not a number that makes sense. */
 export function readOptions(args: readonly string[], knownRooms: readonly string[]): Options {
@@ -44,6 +46,7 @@ export function readOptions(args: readonly string[], knownRooms: readonly string
       workers: text,
       least: text,
       out: text,
+      again: text,
       nothing: { type: 'boolean' },
     },
   });
@@ -67,5 +70,6 @@ export function readOptions(args: readonly string[], knownRooms: readonly string
     nothing: values.nothing ?? false,
     least: number('least', values.nothing ? 0 : 85, 0),
     ...(values.out === undefined ? {} : { out: values.out }),
+    ...(values.again === undefined ? {} : { again: values.again }),
   };
 }

@@ -91,7 +91,7 @@ describe('marks', () => {
       tests: 2,
       leftOut: 0,
     });
-    expect(testsFor(mutant!, survey, 500)).toMatchObject({ choices: [{ file: 'a.test.ts', tests: [2] }], leftOut: 1 });
+    expect(testsFor(mutant!, survey, 700)).toMatchObject({ choices: [{ file: 'a.test.ts', tests: [2] }], leftOut: 1 });
   });
 });
 
