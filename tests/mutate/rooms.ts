@@ -2,6 +2,9 @@
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 
+/** Not the product: benches that rules are tried on. */
+const LEFT_OUT = new Set(['sim-core/findings/example-benches.ts']);
+
 /** Folders (with / at the end) and files. A file belongs to the first room that names it. */
 export const MUTATED: Readonly<Record<string, readonly string[]>> = {
   limits: [
@@ -28,7 +31,7 @@ export const MUTATED: Readonly<Record<string, readonly string[]>> = {
 export function filesOfRooms(): Map<string, string[]> {
   const all = ['sim-core', 'shared']
     .flatMap((folder) => readdirSync(folder, { recursive: true, encoding: 'utf8' }).map((f) => join(folder, f)))
-    .filter((f) => f.endsWith('.ts'))
+    .filter((f) => f.endsWith('.ts') && !LEFT_OUT.has(f))
     .sort();
   const taken = new Set<string>();
   return new Map(
