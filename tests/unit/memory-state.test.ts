@@ -102,28 +102,27 @@ const opened = (plan: Plan) => start(plan, { bounce: false });
 
 describe.each(CASES)('$id', ({ id, high, rest, act, shows }) => {
   const kind = kindOf(id);
-  const seen = new Set<string>();
   const script = (random: Random, first: VectorStep[]): Vector => ({
     says: id,
     ...(high === undefined ? {} : { high }),
     steps: [...first, ...Array.from({ length: 8 }, () => act(random)).flat(), { wait: 0.05 }],
   });
 
-  test.each(SEEDS)('is the same after it has been saved and opened, and goes on the same: seed %i', (seed) => {
-    const random = makeRandom(seed);
-    const { sim } = runVector(kind, script(random, [{ set: { ...rest, A: 0 } }]));
-    const plan = saved(sim);
-    for (const name of Object.keys(plan.cells?.U1 ?? {})) seen.add(name);
-    expect(plan).toEqual(sim.plan());
-    const again = opened(plan);
-    expect(again.plan()).toEqual(plan);
-    const more = script(random, [{ set: { ...rest, A: 1 } }]);
-    expect(runOn(kind, more, sim)).toEqual([]);
-    expect(runOn(kind, more, again)).toEqual([]);
-    expect(again.plan()).toEqual(sim.plan());
-  });
-
-  test('has something to save beside its bytes', () => {
+  test('is the same after it has been saved and opened, goes on the same, and has something to save beside its bytes', () => {
+    const seen = new Set<string>();
+    for (const seed of SEEDS) {
+      const random = makeRandom(seed);
+      const { sim } = runVector(kind, script(random, [{ set: { ...rest, A: 0 } }]));
+      const plan = saved(sim);
+      for (const name of Object.keys(plan.cells?.U1 ?? {})) seen.add(name);
+      expect(plan, `seed ${seed}`).toEqual(sim.plan());
+      const again = opened(plan);
+      expect(again.plan(), `seed ${seed}`).toEqual(plan);
+      const more = script(random, [{ set: { ...rest, A: 1 } }]);
+      expect(runOn(kind, more, sim), `seed ${seed}`).toEqual([]);
+      expect(runOn(kind, more, again), `seed ${seed}`).toEqual([]);
+      expect(again.plan(), `seed ${seed}`).toEqual(sim.plan());
+    }
     expect([...seen].sort()).toEqual([...shows].sort());
   });
 });
