@@ -26,30 +26,30 @@ export const CASES: readonly RuleCase[] = [
   {
     says: 'two LEDs one after the other without a resistor',
     finds: [
-      '0 led/no-series-resistor LED1 PS1.+ PS1.- | LED1, PS1, PS1, 50 Ω, 330 ohm, 10 mA',
-      '0 led/no-series-resistor LED2 PS1.+ PS1.- | LED2, PS1, PS1, 50 Ω, 330 ohm, 10 mA',
-      '0 led/over-current LED1 | LED1, 126 mA, 30 mA, 100 ohm',
-      '0 led/over-current LED2 | LED2, 126 mA, 30 mA, 100 ohm',
+      '0 led/no-series-resistor LED1 PS1.+ PS1.- | LED1, PS1, PS1, 50 Ω, 330 Ω, 10 mA',
+      '0 led/no-series-resistor LED2 PS1.+ PS1.- | LED2, PS1, PS1, 50 Ω, 330 Ω, 10 mA',
+      '0 led/over-current LED1 | LED1, 126 mA, 30 mA, 100 Ω',
+      '0 led/over-current LED2 | LED2, 126 mA, 30 mA, 100 Ω',
     ],
     bench: `${FED}\n${LED}LED2 led b14 b20\nW1 wire b10 +j3\nW2 wire c20 -j3`,
   },
   {
     says: 'an LED behind a closed switch and 39 Ω',
     finds: [
-      '0 led/no-series-resistor LED1 PS1.+ PS1.- | LED1, 39.1 Ω, PS1, PS1, 50 Ω, 330 ohm, 10 mA',
-      '0 led/over-current LED1 | LED1, 70.4 mA, 30 mA, 100 ohm',
+      '0 led/no-series-resistor LED1 PS1.+ PS1.- | LED1, 39.1 Ω, PS1, PS1, 50 Ω, 330 Ω, 10 mA',
+      '0 led/over-current LED1 | LED1, 70.4 mA, 30 mA, 100 Ω',
     ],
     bench: `${FED}\n${LED}S1 dip-switch e30 poles=1\nS1 hands 1\nW1 wire a30 +j9\nR1 resistor j30 b10 ohms=39\nW2 wire b14 -j3`,
   },
   {
     says: 'an LED behind an open switch and 39 Ω',
-    finds: ['0 led/no-series-resistor LED1 PS1.+ PS1.- | LED1, 39.1 Ω, PS1, PS1, 50 Ω, 330 ohm, 10 mA'],
+    finds: ['0 led/no-series-resistor LED1 PS1.+ PS1.- | LED1, 39.1 Ω, PS1, PS1, 50 Ω, 330 Ω, 10 mA'],
     bench: `${FED}\n${LED}S1 dip-switch e30 poles=1\nW1 wire a30 +j9\nR1 resistor j30 b10 ohms=39\nW2 wire b14 -j3`,
   },
   { says: 'both legs of an LED in one net', finds: [], bench: `${FED}\n${LED}W1 wire b10 b14\nW2 wire c10 +j3` },
   {
     says: 'an LED the wrong way round behind 330 Ω',
-    finds: ['1 led/reversed LED1 LED1.1 LED1.2 | LED1'],
+    finds: ['1 led/reversed LED1 LED1.1 LED1.2 | LED1, LED1, LED1'],
     bench: `${FED}\nLED1 led a14 a10\nR1 resistor b10 +j5 ohms=330\nW1 wire b14 -j3`,
   },
   {
@@ -64,48 +64,48 @@ export const CASES: readonly RuleCase[] = [
   },
   {
     says: 'an LED on 24 V behind 330 Ω, 500 mA and a quarter watt',
-    finds: ['0 led/over-current LED1 | LED1, 66 mA, 30 mA, 820 ohm', '0 part/over-power R1 | R1, 1.44 W, 250 mW'],
+    finds: ['0 led/over-current LED1 | LED1, 66 mA, 30 mA, 820 Ω', '0 part/over-power R1 | R1, 1.44 W, 250 mW'],
     bench: `${FED.replace('volts=5', 'volts=24')}\n${LED}R1 resistor b10 +j5 ohms=330\nW1 wire b14 -j3`,
   },
   {
     says: 'an LED at a memory that gives its current, with no resistor',
     finds: [
-      '0 led/no-series-resistor LED1 U1.13 PS1.- | LED1, 13, D3, U1, PS1, 50 Ω, 330 ohm, 10 mA',
-      '0 pin/over-current U1.13 LED1 | LED1, 16.1 mA, 13, D3, U1, 10 mA, 330 ohm',
+      '0 led/no-series-resistor LED1 U1.13 PS1.- | LED1, 13, D3, U1, PS1, 50 Ω, 330 Ω, 10 mA',
+      '0 pin/over-current U1.13 LED1 | LED1, 16.1 mA, 13, D3, U1, 10 mA, 330 Ω',
     ],
     bench: memoryBench(`${READS}LED1 led g23 g30\nWD wire f30 -j20`),
   },
   {
     says: 'an LED at a memory that takes its current, with no resistor',
     finds: [
-      '0 led/no-series-resistor LED1 PS1.+ U1.13 | LED1, PS1, 13, D3, U1, 50 Ω, 330 ohm, 10 mA',
-      '0 led/over-current LED1 | LED1, 33.4 mA, 30 mA, 100 ohm',
-      '0 pin/over-current U1.13 LED1 | LED1, 33.4 mA, 13, D3, U1, 10 mA, 330 ohm',
+      '0 led/no-series-resistor LED1 PS1.+ U1.13 | LED1, PS1, 13, D3, U1, 50 Ω, 330 Ω, 10 mA',
+      '0 led/over-current LED1 | LED1, 33.4 mA, 30 mA, 100 Ω',
+      '0 pin/over-current U1.13 LED1 | LED1, 33.4 mA, 13, D3, U1, 10 mA, 330 Ω',
     ],
     bench: memoryBench(`${READS}LED1 led g30 g23\nWD wire f30 +j20\nU1 memory 000=00`),
   },
   {
     says: 'two LEDs at one output',
     finds: [
-      '0 led/no-series-resistor LED1 U1.13 PS1.- | LED1, 13, D3, U1, PS1, 50 Ω, 330 ohm, 10 mA',
-      '0 led/no-series-resistor LED2 U1.13 PS1.- | LED2, 13, D3, U1, PS1, 50 Ω, 330 ohm, 10 mA',
-      '0 pin/over-current U1.13 LED1 LED2 | LED1, LED2, 16.3 mA, 13, D3, U1, 10 mA, 680 ohm',
+      '0 led/no-series-resistor LED1 U1.13 PS1.- | LED1, 13, D3, U1, PS1, 50 Ω, 330 Ω, 10 mA',
+      '0 led/no-series-resistor LED2 U1.13 PS1.- | LED2, 13, D3, U1, PS1, 50 Ω, 330 Ω, 10 mA',
+      '0 pin/over-current U1.13 LED1 LED2 | LED1, LED2, 16.3 mA, 13, D3, U1, 10 mA, 680 Ω',
     ],
     bench: memoryBench(`${READS}LED1 led g23 g30\nLED2 led i23 i31\nWD wire f30 -j20\nWE wire f31 -j21`),
   },
   {
     says: 'an LED between two outputs',
     finds: [
-      '0 led/no-series-resistor LED1 U1.13 U1.14 | LED1, 13, D3, U1, 14, D4, U1, 50 Ω, 330 ohm, 10 mA',
-      '0 pin/over-current U1.13 LED1 | LED1, 14.5 mA, 13, D3, U1, 10 mA, 330 ohm',
-      '0 pin/over-current U1.14 LED1 | LED1, 14.5 mA, 14, D4, U1, 10 mA, 330 ohm',
+      '0 led/no-series-resistor LED1 U1.13 U1.14 | LED1, 13, D3, U1, 14, D4, U1, 50 Ω, 330 Ω, 10 mA',
+      '0 pin/over-current U1.13 LED1 | LED1, 14.5 mA, 13, D3, U1, 10 mA, 330 Ω',
+      '0 pin/over-current U1.14 LED1 | LED1, 14.5 mA, 14, D4, U1, 10 mA, 330 Ω',
     ],
     bench: memoryBench(`${READS}U1 memory 000=08\nLED1 led g23 g22`),
   },
   // supplies
   {
     says: 'no supply at all',
-    finds: ['1 part/leg-not-connected R1.1 R1 | 1, R1, a10', '1 part/leg-not-connected R1.2 R1 | 2, R1, a15'],
+    finds: ['1 part/leg-not-connected R1.1 R1 a10 | 1, R1, a10', '1 part/leg-not-connected R1.2 R1 a15 | 2, R1, a15'],
     bench: 'B1 board-63\nR1 resistor a10 a15 ohms=1k',
   },
   {
@@ -120,7 +120,7 @@ export const CASES: readonly RuleCase[] = [
   },
   {
     says: 'a supply that is off',
-    finds: ['0 led/no-series-resistor LED1 PS1.+ PS1.- | LED1, PS1, PS1, 50 Ω, 330 ohm, 10 mA'],
+    finds: ['0 led/no-series-resistor LED1 PS1.+ PS1.- | LED1, PS1, PS1, 50 Ω, 330 Ω, 10 mA'],
     bench: `${FED.replace('PS1 hands 1', 'PS1 hands 0')}\n${LED}W1 wire b10 +j3\nW2 wire b14 -j3`,
   },
   { says: 'two supplies with a common minus', finds: [], bench: `${FED}\n${SECOND(9, '+a1')}R1 resistor a20 +a9 ohms=1k\nW1 wire b20 -j9` },
@@ -157,7 +157,7 @@ export const CASES: readonly RuleCase[] = [
   },
   {
     says: 'a rail that two parts hang on and nothing feeds',
-    finds: ['1 board/rail-not-connected B1 PS1.+ R1 R2 | B1, R1, R2, PS1', '1 part/leg-not-connected R2.1 R2 | 1, R2, b12'],
+    finds: ['1 board/rail-not-connected B1 PS1.+ R1 R2 | B1, R1, R2, PS1', '1 part/leg-not-connected R2.1 R2 b12 | 1, R2, b12'],
     bench: `${FED}\nR1 resistor b10 +a5 ohms=330\nR2 resistor b12 +a7 ohms=330\n${LED}W1 wire b14 -j3`,
   },
   {
@@ -193,7 +193,7 @@ export const CASES: readonly RuleCase[] = [
   },
   {
     says: 'a leg that is alone, with a wire that leads nowhere',
-    finds: ['1 part/leg-not-connected R1.1 R1 W2 | 1, R1, b10, W2'],
+    finds: ['1 part/leg-not-connected R1.1 R1 W2 b10 | 1, R1, b10, W2'],
     bench: `${FED}\nR1 resistor b10 +j5 ohms=330\nW2 wire a10 a20`,
   },
   {

@@ -96,13 +96,13 @@ describe('S-records are read', () => {
     ],
     ['without any byte', 'S1', 'line 1 says that 0 bytes follow (00), but there are 0, and an S1 line has at least 3.'],
     ['an end that brings data', sLine(9, '04000001'), 'line 1 is an S9 line and has 1 data bytes; it may have none.'],
-    ['half a byte', 'S1030', 'line 1: behind S1 stand pairs of hexadecimal figures, and "0" is none.'],
+    ['half a byte', 'S1030', 'line 1: behind S1 must come pairs of hexadecimal digits, and "0" is none.'],
     [
       'a count that is wrong',
       [sLine(1, '0400010A'), sLine(6, '04000000'), END].join('\n'),
       'line 2 counts 0 data lines, but 1 stand before it.',
     ],
-    ['something behind the end', [END, END].join('\n'), 'line 2 stands behind the end record of line 1.'],
+    ['something behind the end', [END, END].join('\n'), 'line 2 is after the end record of line 1.'],
     ['no letter S', 'T1030000FC', 'line 1 begins with "T1030000FC", and every S-record begins with S0 to S9'],
   ])('but not a line %s', (_, text, sentence) => {
     expect(says(readSRecord(text, { size: 4 })).slice(0, sentence.length)).toBe(sentence);
@@ -140,7 +140,7 @@ describe('Intel HEX is read', () => {
   const END = ':00000001FF';
   test('with segments, in which addresses run round, and with upper halves, in which they do not', () => {
     const segment = [hexLine('020000020001'), hexLine('02FFFF000A0B'), END].join('\n');
-    expect(says(readIntelHex(segment, { size: 32 }))).toContain('address 0x1000F lies behind the end');
+    expect(says(readIntelHex(segment, { size: 32 }))).toContain('address 0x1000F is past the end');
     expect(
       bytesOf(readIntelHex([hexLine('020000020001'), hexLine('020000000A0B'), END].join('\n'), { size: 18, fill: 0 })).slice(16),
     ).toEqual([10, 11]);
@@ -163,7 +163,7 @@ describe('Intel HEX is read', () => {
     ['of type 03 with two bytes', hexLine('020000030001'), 'line 1 is of type 03 and has 2 data bytes; that type has 4.'],
     ['of type 05 with two bytes', hexLine('020000050001'), 'line 1 is of type 05 and has 2 data bytes; that type has 4.'],
     ['of type 02 with none', hexLine('00000002'), 'line 1 is of type 02 and has 0 data bytes; that type has 2.'],
-    ['behind the end', `${END}\n\n${END}`, 'line 3 stands behind the end record of line 1.'],
+    ['behind the end', `${END}\n\n${END}`, 'line 3 is after the end record of line 1.'],
   ])('but not a line %s', (_, text, sentence) => {
     expect(says(readIntelHex(text, { size: 4 })).slice(0, sentence.length)).toBe(sentence);
   });

@@ -267,6 +267,6 @@ describe('an input between its levels', () => {
     if (!found.ok) throw new Error(found.failure.says);
     const [worst] = found.value.filter((f) => f.code === 'input/between-levels');
     // 4 kΩ and 7 kΩ together: 2545 Ω, 1.41 V
-    expect(worst?.data).toMatchObject({ when: 'S1 at 1', measured: expect.closeTo(1.41, 2) });
+    expect(worst).toMatchObject({ when: 'S1 at 1', data: { measured: expect.closeTo(1.41, 2) } });
   });
 });
