@@ -14,7 +14,7 @@ export const MUTATED: Readonly<Record<string, readonly string[]>> = {
     'sim-core/parts/figures/',
     'sim-core/parts/memory/data-sheet.ts',
   ],
-  findings: ['sim-core/findings/', 'sim-core/text/findings.ts'],
+  findings: ['sim-core/findings/'],
   tolerance: ['sim-core/tolerance/'],
   formats: ['sim-core/formats/'],
   'plan reading': [
