@@ -1,6 +1,7 @@
 /** The boards: how many rows, which columns, where each hole is, which holes share a strip. Knows nothing of what is plugged in. */
 
 export const LOWER = ['a', 'b', 'c', 'd', 'e'] as const;
+/** Columns above the trench. */
 export const UPPER = ['f', 'g', 'h', 'i', 'j'] as const;
 export type Column = (typeof LOWER)[number] | (typeof UPPER)[number];
 /** Two rails a side: the pair beside column a and the pair beside column j. */

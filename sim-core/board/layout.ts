@@ -23,6 +23,7 @@ export interface WireEnd {
   readonly strip: string;
 }
 
+/** Where every leg and wire end of a plan is: by hole, and by the strip of metal that it touches. */
 export interface Layout {
   readonly plan: Plan;
   readonly legs: readonly Leg[];

@@ -1,6 +1,7 @@
 /** Which tie points are one electrical net. Knows strips, legs and wires; nothing of voltage. */
 import type { Layout, Leg, WireEnd } from './layout.ts';
 
+/** Strips that wires join into one piece of metal, with the legs and wire ends on it. */
 export interface Net {
   /** position in `Nets.all`; ordered by the first strip that a leg or a wire's end touches in the plan */
   readonly index: number;
@@ -9,6 +10,7 @@ export interface Net {
   readonly ends: readonly WireEnd[];
 }
 
+/** All nets of a bench, in order, and the net of each strip. */
 export interface Nets {
   readonly all: readonly Net[];
   /** strip name → net; strips with nothing in them belong to no net */

@@ -2,10 +2,12 @@
 import type { PlanBoard } from '../../shared/plan.ts';
 import { BOARDS, type BoardKind, type Column, LINE_Y, LOWER, RAILS, type Rail, railHalf, railX, UPPER } from './boards.ts';
 
+/** A hole: on a strip by column and row, or on a rail by its place along it. */
 export type Hole =
   | { readonly board: PlanBoard; readonly column: Column; readonly row: number }
   | { readonly board: PlanBoard; readonly rail: Rail; readonly k: number };
 
+/** Is this hole on a rail? */
 export const isRailHole = (h: Hole): h is Extract<Hole, { rail: Rail }> => 'rail' in h;
 
 const COLUMNS: readonly string[] = [...LOWER, ...UPPER];

@@ -8,6 +8,7 @@ import type { Arrangement } from './led-placement.ts';
  */
 export type Show = 'leds' | 'digit' | 'bar' | 'loads';
 
+/** One output as it is asked for: its name, its polarity, and what differs from the others. */
 export interface RequestedOutput {
   readonly name: string;
   /** a 1 of the table is the low level at the pin; its LED then hangs from plus */
@@ -17,6 +18,7 @@ export interface RequestedOutput {
   readonly amps?: number;
 }
 
+/** What the builder is asked for: inputs, outputs, memory, what shows the outputs, and with how much current [A]. */
 export interface BuildRequest {
   readonly title: string;
   /** names, least significant first; the first is set by the first pole and goes to A0 */

@@ -11,6 +11,7 @@ import { colourBands } from '../units/colour-bands.ts';
 import { type PowerCheck, powerChecks } from './power-checks.ts';
 import { orderOf, SECTIONS, type Section } from './wiring-order.ts';
 
+/** A line of the parts list: how many, what, which value, and the ids on the plan. */
 export interface PartsLine {
   readonly quantity: number;
   readonly title: string;
@@ -23,6 +24,7 @@ export interface PartsLine {
   readonly ids: readonly string[];
 }
 
+/** A line of the wiring list: a part to place, or a wire with its two ends and its purpose. */
 export type WiringLine =
   | { readonly put: 'part'; readonly id: string; readonly says: string; readonly at: string; readonly to?: string }
   | {
@@ -34,11 +36,13 @@ export type WiringLine =
       readonly says: string;
     };
 
+/** The lines that are wired together, such as power, enables or inputs. */
 export interface WiringSection {
   readonly section: Section;
   readonly lines: readonly WiringLine[];
 }
 
+/** Everything that the printed build sheet says, in the order in which it is built. */
 export interface BuildSheet {
   readonly parts: readonly PartsLine[];
   readonly wiring: readonly WiringSection[];

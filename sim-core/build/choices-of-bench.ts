@@ -11,8 +11,10 @@ import { octalBuffer } from '../parts/octal-buffer.ts';
 import { type Arrangement, arrangementsFor, ledSpots } from './led-placement.ts';
 import type { Choices } from './request-of-table.ts';
 
+/** The choices of the builder that a bench tells. */
 export type BenchChoices = Partial<Pick<Choices, 'memory' | 'show' | 'arrangement' | 'buffered'>>;
 
+/** The choices that would build a bench like this one; what its plan does not tell is left out. */
 export function choicesOfBench(plan: Plan): BenchChoices {
   const { wanted } = plan;
   const outputs = wanted?.outputs ?? [];

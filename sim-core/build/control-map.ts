@@ -7,6 +7,7 @@ import { type SwitchedInput, switchAt } from '../run/sweep.ts';
 
 export type Pole = Omit<SwitchedInput, 'name'>;
 
+/** What a byte is written with: the pole of each address and data pin and enable, and the button of each memory. */
 export interface ControlMap {
   readonly memory: string;
   /** by address bit; undefined: nothing sets it, it stays as it is tied */
@@ -19,6 +20,7 @@ export interface ControlMap {
   readonly button: string;
 }
 
+/** One pole of one switch. */
 export interface PoleAt {
   readonly part: string;
   readonly pole: number;

@@ -5,6 +5,7 @@ import type { Row } from './builder-state.ts';
 
 /** 'cell': down the left column, then down the right, as the dots of a Braille cell are counted. 'ring': clockwise from the top. */
 export const ARRANGEMENTS = ['row', 'cell', 'ring'] as const;
+/** How single LEDs are arranged: in a row, as a cell of two by three, or in a ring. */
 export type Arrangement = (typeof ARRANGEMENTS)[number];
 
 /** One hole of a strip. */

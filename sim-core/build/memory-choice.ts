@@ -4,6 +4,7 @@ import type { BuildRequest } from './build-request.ts';
 import { completed } from './builder-state.ts';
 import { chipOf } from './kind-contents.ts';
 
+/** A kind of memory, and why it cannot be used if it cannot. */
 export interface MemoryChoice {
   readonly kind: string;
   readonly title: string;

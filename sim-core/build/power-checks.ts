@@ -15,6 +15,7 @@ import { simulate } from '../run/simulation.ts';
 import { type Measured, sayMeasured } from '../text/wiring.ts';
 import { lineOf } from './wiring-order.ts';
 
+/** One measurement before power or chips: where the probes go, what the simulation reads, and the limits. */
 export interface PowerCheck {
   readonly when: 'off' | 'chips out' | 'chips in';
   /** where the meter's wires go: tie points or terminals */

@@ -16,6 +16,7 @@ import { type ControlMap, controlMapOf, type PoleAt } from './control-map.ts';
 /** A card of more bytes is no card that anybody follows, and its order would take minutes to find. Our choice: a whole 2K × 8. */
 const MOST_BYTES = 2048;
 
+/** One byte of the card: its address, its data, and the poles to move for it. */
 export interface CardStep {
   readonly memory: string;
   readonly address: number;
@@ -30,6 +31,7 @@ export interface CardStep {
   readonly lit: readonly number[];
 }
 
+/** The card of one memory: where its switches begin, and its bytes in the order of fewest moves. */
 export interface MemoryCard {
   readonly memory: string;
   readonly button: string;

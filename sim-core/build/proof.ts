@@ -7,6 +7,7 @@ import { GLOWS } from '../run/readout/readings.ts';
 import { type Share, type SwitchedInput, walkRows } from '../run/sweep.ts';
 import { type DisabledOutputs, disabledOutputs } from './disabled-outputs.ts';
 
+/** A row that shows something else than the table wants. */
 export interface Difference {
   readonly row: number;
   /** bits that differ, and bits that are undefined (X) */
@@ -16,6 +17,7 @@ export interface Difference {
   readonly shown: number;
 }
 
+/** What proving found: how many rows are right, and the first that differ. */
 export interface TableProof {
   readonly rows: number;
   readonly right: number;

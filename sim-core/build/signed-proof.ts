@@ -47,6 +47,7 @@ const inOrder = (_: string, value: unknown): unknown =>
     ? Object.fromEntries(Object.entries(value).sort(([a], [b]) => (a < b ? -1 : 1)))
     : value;
 
+/** Tells whether a bench is still the one that was proven: 64 hexadecimal digits over wiring, parts, bytes and table. */
 export const fingerprintOf = (plan: Plan): string => sha256(JSON.stringify(subjectOf(plan), inOrder));
 
 /** date: YYYY-MM-DD. by: whoever signs; may be empty. inputs: the poles that the proof has moved itself. */
@@ -89,6 +90,7 @@ export const movedSince = ({ stood = {} }: Pick<PlanProof, 'stood'>, { parts, ha
     }),
   );
 
+/** The change that signs a plan's proof, or takes the signature away. */
 export const setProof = (plan: Plan, after: PlanProof | undefined): Change => {
   const index = placeIn(plan, 'proof');
   return { op: 'set-proof', before: plan.proof, after, ...(index < 0 ? {} : { index }) };

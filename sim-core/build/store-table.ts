@@ -38,6 +38,7 @@ export function wantedImages(
   return images.ok && (unasked === 'FF' || unasked === '00') ? done(images.value.map(({ bytes }) => wholeImage(bytes))) : images;
 }
 
+/** What a memory of a plan holds, every bit given. */
 export const storedImage = (memories: Plan['memories'], { memory, address }: Pick<MemoryPins, 'memory' | 'address'>): MemoryImage =>
   wholeImage(bytesOfRows(memories[memory], 2 ** address.length));
 

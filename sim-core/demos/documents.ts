@@ -6,6 +6,7 @@ import { composeGreenhouse } from './greenhouse.ts';
 import { composeGreenhouseBlank } from './greenhouse-blank.ts';
 import { MISTAKES } from './mistakes.ts';
 
+/** Every demonstration plan by its id, composed from its sections or built from its table. */
 export const composeAll = (): Readonly<Record<string, Plan>> => ({
   greenhouse: composeGreenhouse(),
   'greenhouse-blank': composeGreenhouseBlank(),

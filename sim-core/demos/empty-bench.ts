@@ -1,6 +1,7 @@
 /** The bench that building begins on: one board and a supply, nothing wired. */
 import type { Plan } from '../../shared/plan.ts';
 
+/** One board and a supply, nothing wired: what a new bench begins with. */
 export const emptyBench: Plan = {
   format: 'lampwright-plan',
   version: 2,

@@ -3,6 +3,7 @@ import type { Plan, PlanBoard, PlanCells, PlanMeter, PlanPart, PlanProof, PlanWa
 import { insert, keyed, placeIn } from './ordered-record.ts';
 import { invertWantedRows, type SetWantedRows, withWantedRows } from './wanted-rows.ts';
 
+/** One edit of a plan: a value that can be applied, inverted, joined, rebased and sent. */
 export type Change =
   | { readonly op: 'add-board'; readonly board: PlanBoard; readonly index: number }
   | { readonly op: 'remove-board'; readonly board: PlanBoard; readonly index: number }

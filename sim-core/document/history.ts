@@ -1,6 +1,7 @@
 /** What has been done to a plan, in order, and how much of it is not taken back: undo and redo without end. */
 import { type Change, invert } from './changes.ts';
 
+/** The changes made to a plan, oldest first, and how many of them are in effect. */
 export interface History {
   /** oldest first, each as it was made; from `at` on: taken back, each as it would be made again */
   readonly changes: readonly Change[];
@@ -11,6 +12,7 @@ export interface History {
 /** A new change, or a step along those that are there. */
 export type Step = Change | 'undo' | 'redo';
 
+/** Nothing has been done yet. */
 export const NO_HISTORY: History = { changes: [], at: 0 };
 
 /** The change that a step means; undefined: there is nothing to take back, or to do again. It still has to be rebased. */

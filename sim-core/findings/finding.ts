@@ -13,6 +13,7 @@ export const SEVERITY_NAMES: Readonly<Record<Severity, string>> = {
   suggestion: 'Suggestion',
 };
 
+/** One true statement about a bench, as data of the rule that made it. */
 export interface Finding<Data extends object = object> {
   /** the rule's code: 'GROUP/RULE' */
   readonly code: string;

@@ -19,6 +19,7 @@ const [ID, KIND, PLACE, TABLE] = [5, 13, 7, 13];
 const BYTES_A_LINE = 64;
 const ROWS_A_LINE = 16;
 
+/** A plan in the text notation; reading it back gives the same plan. */
 export function writeBenchText(plan: Plan): string {
   const sections = [
     [

@@ -5,6 +5,7 @@ import type { Failure } from '../../shared/outcome.ts';
 import { type MemoryImage, spansOf } from '../logic/memory-image.ts';
 import { hexAddress, hexByte } from '../units/hex.ts';
 
+/** Where bytes from a file may go: how many the memory holds, and from which address on. */
 export interface MemoryPlace {
   /** bytes that the memory has */
   readonly size: number;
@@ -14,6 +15,7 @@ export interface MemoryPlace {
   readonly from?: number;
 }
 
+/** What a file of bytes held: the image, and what should be said about it. */
 export interface FileRead {
   readonly image: MemoryImage;
   /** sentences on what is well but worth knowing, such as gaps */

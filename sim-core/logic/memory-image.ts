@@ -4,6 +4,7 @@ import { grouped } from '../../shared/grouped.ts';
 import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import { hexAddress, hexByte } from '../units/hex.ts';
 
+/** Bytes by address, and for each a mask of the bits that were given. */
 export interface MemoryImage {
   /** one byte an address */
   readonly bytes: Uint8Array;

@@ -11,6 +11,7 @@ export interface NumberTable {
 
 const counted = (letter: string, count: number): readonly string[] => Array.from({ length: count }, (_, i) => `${letter}${count - 1 - i}`);
 
+/** Tables that are asked for by name: codes, digits and sums, each as the rule that makes it. */
 export const NUMBER_TABLES: readonly NumberTable[] = [
   {
     id: 'digit',

@@ -13,6 +13,7 @@ export interface ChipPins {
   readonly data: readonly (number | 'unused')[];
 }
 
+/** Which input is on which address pin and which output on which data pin, memory by memory. */
 export interface PinMap {
   readonly chips: readonly ChipPins[];
   /** bit i: output i is wired so that 0 switches it on, so its bit is stored inverted */

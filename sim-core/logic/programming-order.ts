@@ -16,6 +16,7 @@ export interface SwitchPositions {
   readonly data: number;
 }
 
+/** One byte to write, and the bits of address and data that move for it. */
 export interface ProgrammingStep {
   readonly address: number;
   readonly data: number;
@@ -24,6 +25,7 @@ export interface ProgrammingStep {
   readonly dataFlips: number;
 }
 
+/** Bytes in an order with few switch moves, and whether no order has fewer. */
 export interface ProgrammingOrder {
   readonly steps: readonly ProgrammingStep[];
   /** poles flipped in all; one press a step comes on top */

@@ -11,6 +11,7 @@ export interface Ruled {
   readonly outputs: number;
 }
 
+/** The table that rules give, to be held against one with cells filled in by hand. */
 export function ruledBy(inputs: readonly string[], outputs: readonly string[], text: string): Outcome<Ruled> {
   const rules = readRules(text, inputs, outputs);
   if (!rules.ok) return rules;
@@ -24,6 +25,7 @@ export function ruledBy(inputs: readonly string[], outputs: readonly string[], t
 export const exceptionBits = ({ values, free }: TruthTable, { table, outputs }: Ruled, row: number): number =>
   (((values[row] ?? 0) ^ (table.values[row] ?? 0)) | ((free[row] ?? 0) ^ (table.free[row] ?? 0))) & outputs;
 
+/** A row in which a cell filled in by hand differs from its rule. */
 export interface RuleException {
   readonly output: number;
   /** ascending */

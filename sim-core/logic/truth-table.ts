@@ -9,6 +9,7 @@ const MOST_INPUTS = 16;
 const MOST_OUTPUTS = 16;
 const LONGEST_NAME = 40;
 
+/** Names of inputs and outputs, one word a row, and a mask of the bits that don't matter. */
 export interface TruthTable {
   /** least significant first: bit i of a row's number is inputs[i] */
   readonly inputs: readonly string[];
@@ -20,8 +21,10 @@ export interface TruthTable {
   readonly free: Uint16Array;
 }
 
+/** What a table wants of one output in one row; free: don't care. */
 export type Cell = 0 | 1 | 'free';
 
+/** How many rows a table has: 2 to the power of its inputs. */
 export const rowsOf = (table: TruthTable): number => table.values.length;
 
 /** A table whose every cell is free. */
@@ -63,6 +66,7 @@ export function tableOfWords(
   return done({ ...empty.value, values: words, free: loose });
 }
 
+/** The cell of one output in one row. */
 export function cellAt(table: TruthTable, row: number, output: number): Cell {
   if (((table.free[row] ?? 0) >> output) & 1) return 'free';
   return ((table.values[row] ?? 0) >> output) & 1 ? 1 : 0;
@@ -75,6 +79,7 @@ export interface CellChange {
   readonly cell: Cell;
 }
 
+/** The table with these cells changed; the table itself stays as it is. */
 export function withCells(table: TruthTable, changes: readonly CellChange[]): TruthTable {
   const values = table.values.slice();
   const free = table.free.slice();

@@ -36,6 +36,7 @@ import { timer } from './timer.ts';
 import { uvEprom2k } from './uv-eprom-2kx8.ts';
 import { uvEprom8k } from './uv-eprom-8kx8.ts';
 
+/** Every kind of part, in the order in which they are offered. */
 export const PARTS: readonly PartKind[] = [
   benchSupply,
   eeprom2k,
@@ -82,4 +83,5 @@ export const PARTS: readonly PartKind[] = [
 ];
 
 const byId = new Map(PARTS.map((p) => [p.id, p]));
+/** The kind of part with this id; undefined if there is none. */
 export const partKind = (id: string): PartKind | undefined => byId.get(id);

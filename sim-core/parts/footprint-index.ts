@@ -30,4 +30,5 @@ function lettersOf(id: string): string {
   return kind?.letters ?? LETTERS[kind?.group ?? 'passive'];
 }
 
+/** What edits and layouts ask about kinds of parts, answered by the catalogue. */
 export const partLookup: PartLookup = { shapeOf, lettersOf };

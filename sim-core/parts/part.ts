@@ -38,6 +38,7 @@ export type ParamSpec =
   | { readonly name: string; readonly type: 'choice'; readonly choices: readonly string[]; readonly fallback: string };
 
 export type PinRole = 'input' | 'output' | 'both' | 'supply' | 'ground' | 'passive' | 'none';
+/** A pin of a kind of part: number, name and role. */
 export interface Pin {
   /** number on the package, or the terminal's name */
   readonly pin: string;
@@ -76,6 +77,7 @@ export interface Contact {
   readonly bounce: number;
 }
 
+/** A kind of part: what it is called, its pins, footprint, parameters and figures, and what it is made of. */
 export interface PartKind {
   readonly id: string;
   readonly title: string;

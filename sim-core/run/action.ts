@@ -1,6 +1,7 @@
 /** What a hand can do to a running bench. */
 import type { Change } from '../document/changes.ts';
 
+/** What a person can do to a running bench: set a pole, press or release a button, move a wire, edit, hold a light over a window. */
 export type Action =
   /** one pole of a switch, or a supply's own switch (pole 0) */
   | { readonly do: 'set'; readonly part: string; readonly pole: number; readonly closed: boolean }

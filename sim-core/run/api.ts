@@ -9,6 +9,7 @@ import type { PartOverrides } from './circuit/part-overrides.ts';
 import type { Readings } from './readout/readings.ts';
 import type { Trace } from './readout/recorder.ts';
 
+/** How a bench is simulated: which output curves, with or without contact bounce, from which seed. */
 export interface Options {
   /** which curve the outputs follow; undefined: as the plan says */
   readonly drive: 'typical' | 'guaranteed' | undefined;
@@ -22,6 +23,7 @@ export interface Options {
   readonly overrides?: PartOverrides;
 }
 
+/** A running bench. Times in s, voltages in V, currents in A. */
 export interface Simulation {
   readonly circuit: Circuit;
   /** simulated time [s] */

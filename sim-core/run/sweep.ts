@@ -21,6 +21,7 @@ export interface SwitchedInput {
   readonly highWhenClosed: boolean;
 }
 
+/** One setting: the address it makes, the byte read and the brightness step of each LED. */
 export interface SweepRow {
   /** bit i is the wanted level of input i */
   readonly row: number;
@@ -28,6 +29,7 @@ export interface SweepRow {
   readonly leds: readonly LedReading[];
 }
 
+/** Every setting of the input switches, with what the bench showed at rest. */
 export interface Sweep {
   readonly inputs: readonly SwitchedInput[];
   readonly rows: readonly SweepRow[];

@@ -3,6 +3,7 @@ import type { WriteFault, WriteReport } from '../parts/part.ts';
 import { partlyHex, partlyHexAddress } from '../units/hex.ts';
 import { siFormat } from '../units/quantity.ts';
 
+/** One line for each choice of the builder: what it leads to. */
 export const CHOICE_SAYS = {
   loaded: 'The memory already holds the image, as if a programmer had written it; the bench has only the input switches.',
   byHand:

@@ -2,6 +2,7 @@
 import { characterOf, SEGMENTS } from '../logic/segments.ts';
 import type { Readings } from '../run/readout/readings.ts';
 
+/** What one 7-segment display shows, as a person reads it. */
 export interface DisplayReading {
   readonly part: string;
   /** '5'; undefined for segments that make no character */

@@ -13,6 +13,7 @@ export interface ModelLimit {
   readonly when: string;
 }
 
+/** What the simulation computes. */
 export const MODELLED: readonly Modelled[] = [
   {
     name: 'Boards',
@@ -52,6 +53,7 @@ export const MODELLED: readonly Modelled[] = [
   },
 ];
 
+/** What the simulation leaves out, and when that matters. */
 export const LIMITS: readonly ModelLimit[] = [
   {
     name: 'Inductance',

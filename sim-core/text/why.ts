@@ -11,6 +11,7 @@ import { siFormat } from '../units/quantity.ts';
 import type { Reason, TestedFix, WhyAnswer } from '../why/answer.ts';
 import { clauseOf, levelWord, nounAt, poleAt } from './why-clauses.ts';
 
+/** An explanation in words: the headline, its links with their figures, and the tested fix. */
 export interface WhyWords {
   readonly headline: Sentence;
   readonly note: string;

@@ -13,6 +13,7 @@ export interface Chance {
   readonly runs: number;
 }
 
+/** One figure against its limit over all tolerances, in the unit that it names. */
 export interface Margin {
   readonly what: What;
   readonly at: MarginPlace;

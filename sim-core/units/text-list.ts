@@ -4,4 +4,5 @@
 export const enumeration = (names: readonly string[]): string =>
   names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 
+/** The text with its first letter as a sentence begins. */
 export const capitalised = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

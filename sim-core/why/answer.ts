@@ -25,6 +25,7 @@ export interface TestedFix {
   readonly others: readonly string[];
 }
 
+/** Why an LED is as it is: the chain from what is seen to what a hand can touch, and a fix that was tried. */
 export interface WhyAnswer {
   readonly led: string;
   readonly glow: Glow;

@@ -8,6 +8,7 @@ import type { DemoTable } from './table.ts';
 import { ticketCounter } from './ticket-counter.ts';
 import { windVane } from './wind-vane.ts';
 
+/** The demonstration tables, in the order in which they are offered. */
 export const DEMO_TABLES: readonly DemoTable[] = [
   brailleTutor,
   windVane,

@@ -1,6 +1,7 @@
 /** What a demonstration table is: names, the rules that fill it, and how its outputs are driven. */
 import type { Arrangement } from '../../build/led-placement.ts';
 
+/** A demonstration table: its names, its rules, and how its outputs are driven. */
 export interface DemoTable {
   readonly id: string;
   readonly title: string;

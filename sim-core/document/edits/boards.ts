@@ -12,6 +12,7 @@ const STEP = 21;
 /** As many as the plan's schema takes. */
 const MOST = 16;
 
+/** A board more, where there is room. */
 export function addBoard({ plan }: EditContext, kind: PlanBoard['kind'], splitRails = false): Outcome<Change> {
   if (plan.boards.length >= MOST)
     return failed('edit/too-many', 'boards', `This bench has ${MOST} boards, the most a plan can have. Delete one first.`);
@@ -32,6 +33,7 @@ export function moveBoard({ plan }: EditContext, id: string, [x, y]: readonly [n
   return done({ op: 'replace-board', before, after });
 }
 
+/** A board whose rails are split in the middle, or not. */
 export function cutRails({ plan }: EditContext, id: string, splitRails: boolean): Outcome<Change> {
   const before = plan.boards.find((b) => b.id === id);
   return before

@@ -6,6 +6,7 @@ import { holesOfPart, type Layout, layOut } from '../../board/layout.ts';
 import type { PartLookup } from '../../board/part-lookup.ts';
 import { type Hole, holeName, readHole, sameStrip, stripOf } from '../../board/tie-points.ts';
 
+/** What an edit starts from: the plan, where everything on it is, and what the kinds of parts are. */
 export interface EditContext {
   readonly plan: Plan;
   readonly layout: Layout;

@@ -40,6 +40,7 @@ export function settingCells(wanted: PlanWanted, changes: readonly CellChange[])
   return rebasedWantedRows(wanted, { op: 'set-wanted-rows', rows }) ?? join();
 }
 
+/** The wanted table of a plan as a truth table; or why it is none. */
 export const tableOfWanted = (wanted: PlanWanted): Outcome<TruthTable> =>
   tableOfWords(
     wanted.inputs.map((i) => i.name),
@@ -60,6 +61,7 @@ function checked(wanted: PlanWanted): Outcome<PlanWanted> {
   return table.ok ? done(wantedOfTable(wanted, table.value)) : table;
 }
 
+/** The wanted table with these cells changed. */
 export function withWantedCells(wanted: PlanWanted, changes: readonly CellChange[]): Outcome<PlanWanted> {
   const table = tableOfWanted(wanted);
   return table.ok ? done(wantedOfTable(wanted, withCells(table.value, changes))) : table;

@@ -12,6 +12,7 @@ import { namer, readPoint } from './ids.ts';
 const MOST_WIRES = 5000;
 const LETTER = 'W';
 
+/** A wire between two holes or terminals. */
 export function addWire(ground: EditContext, from: string, to: string, colour: string): Outcome<Change> {
   const { plan } = ground;
   if (plan.wires.length >= MOST_WIRES)
@@ -24,6 +25,7 @@ export function addWire(ground: EditContext, from: string, to: string, colour: s
   return settled.ok ? done({ op: 'add-wire', wire, index: plan.wires.length }) : settled;
 }
 
+/** Moves one end of a wire to another hole. */
 export function reEnd(ground: EditContext, id: string, end: 'from' | 'to', point: string): Outcome<Change> {
   const { plan } = ground;
   const before = plan.wires.find((l) => l.id === id);
@@ -35,6 +37,7 @@ export function reEnd(ground: EditContext, id: string, end: 'from' | 'to', point
   return settled.ok ? done({ op: 'replace-wire', before, after }) : settled;
 }
 
+/** Gives wires another colour. */
 export function recolour({ plan }: EditContext, ids: readonly string[], colour: string): Outcome<Change> {
   if (!/^[a-z]{3,10}$/.test(colour))
     return failed('edit/not-a-colour', colour, `"${colour}" is not a colour: write it in small letters, such as red.`);

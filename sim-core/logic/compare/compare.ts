@@ -15,6 +15,7 @@ export interface WrongByte {
   readonly bits: number;
 }
 
+/** How an image differs from what is wanted: the wrong bytes, and one explanation of them all if there is one. */
 export interface Comparison {
   readonly addressPins: number;
   /** wanted bytes that the other image does not give, so that nothing can be said of them */

@@ -7,6 +7,7 @@ export interface Cube {
   readonly value: number;
 }
 
+/** One output as a sum of products of inputs. */
 export interface SumOfProducts {
   /** none: the constant 0; one without care: the constant 1 */
   readonly products: readonly Cube[];

@@ -13,6 +13,7 @@ export interface Gates {
   readonly or4: number;
 }
 
+/** How many gates of how many inputs a set of sums takes, and in how many packages. */
 export interface GateCount {
   readonly gates: Gates;
   readonly gateCount: number;

@@ -3,6 +3,7 @@ import type { Figure, VectorStep } from '../part.ts';
 
 /** Dose that surely erases [W·s/cm²] and an eraser's strength at one inch [W/cm²]: SOURCES.md S26, S27. */
 export const DOSE = 15;
+/** Irradiance of a usual eraser at the window [W/cm²]. */
 export const ERASER = 12e-3;
 const DAY = 86_400;
 

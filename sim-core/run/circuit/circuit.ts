@@ -14,6 +14,7 @@ import { Partition } from './partition.ts';
 import { makeSiteBuilder } from './site-builder.ts';
 import type { Branch, ChipSite, ContactSite, LedSite, Placed, SupplySite } from './sites.ts';
 
+/** A plan as a circuit: its nets, its network, and everything on it by place and by part. */
 export interface Circuit {
   readonly plan: Plan;
   readonly layout: Layout;

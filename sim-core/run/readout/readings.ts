@@ -2,6 +2,7 @@
 import type { ChipState, Level } from '../../parts/part.ts';
 import type { SupplyDroop } from './supply-droop.ts';
 
+/** A net's voltage [V] and level. */
 export interface NetReading {
   /** against the first supply's minus terminal [V] */
   readonly volts: number;
@@ -16,8 +17,10 @@ export interface NetReading {
 
 /** Perceived state of an LED, by its current; see LED_STEPS. */
 export const GLOWS = ['dark', 'dim', 'lit', 'over', 'undecided'] as const;
+/** How an LED looks, from dark to too bright. */
 export type Glow = (typeof GLOWS)[number];
 
+/** An LED's current [A], voltage [V] and look. */
 export interface LedReading {
   /** 'D3', or 'DS1.a' for a segment */
   readonly led: string;
@@ -37,6 +40,7 @@ export interface PinReading {
   readonly amps: number;
 }
 
+/** What a chip is doing, and the level at each of its pins. */
 export interface ChipReading {
   readonly part: string;
   readonly state: ChipState;
@@ -47,6 +51,7 @@ export interface ChipReading {
   readonly pins: readonly PinReading[];
 }
 
+/** A supply's voltage [V], current [A], and whether it is at its current limit. */
 export interface SupplyReading {
   readonly part: string;
   readonly on: boolean;
@@ -62,6 +67,7 @@ export interface ProbeReading {
   readonly pulses: number;
 }
 
+/** All that can be seen and measured at one moment: V, A, levels and what each chip is doing. */
 export interface Readings {
   /** simulated time [s] */
   readonly time: number;

@@ -9,6 +9,7 @@ import { type PinPlace, pinLevel, pinPlaces } from './pin-level.ts';
 
 export type TraceLevel = Level | 'Z' | '-';
 
+/** One pin of a recorded trace: its times [s], voltages [V] and levels. */
 export interface TracePin {
   readonly pin: string;
   readonly name: string;
