@@ -1,4 +1,11 @@
-/** The plan document, version 2: everything that stands on a bench and nothing that can be derived from it. */
+/**
+ * The plan document, version 2: everything that stands on a bench and nothing that can be derived from it.
+ *
+ * How it grows: from here on by optional fields alone, each of which means, left out, what a plan meant before there was one. What has a name keeps it,
+ * keeps its unit and its meaning, and is never made required. So a plan of version 2 opens for ever, in every later program. Objects stay closed: a
+ * program says which field of a newer plan it does not know, rather than drop it when the plan is saved. What cannot be done this way is version 3, with a
+ * step in upgrade-plan.ts.
+ */
 import { type Static, Type } from 'typebox';
 
 const closed = { additionalProperties: false } as const;
@@ -40,8 +47,8 @@ const Part = Type.Object(
     at: Type.Optional(Point),
     /** the hole of the second leg of a two-leg part */
     to: Type.Optional(Point),
-    /** degrees; 180 turns a chip end for end round its pin 1 */
-    turn: Type.Optional(Type.Union([Type.Literal(0), Type.Literal(180)])),
+    /** a chip stands end for end, rotated by half a turn round its pin 1 */
+    rotated: Type.Optional(Type.Literal(true)),
     /** where a part without a hole stands */
     spot: Type.Optional(Spot),
     /** figures of this specimen, in SI units; which there are is the part's own business */
@@ -54,6 +61,16 @@ const Part = Type.Object(
     ),
     /** what its owner calls it: "vent" */
     label: Type.Optional(Type.String({ maxLength: 40 })),
+    /** of a switch: what its poles are called, pole 1 first; '' for one without a name. No two poles of a plan have the same name, whatever its capitals */
+    poleNames: Type.Optional(
+      Type.Array(
+        Type.String({ maxLength: 40, pattern: '^([^\\s"]([^"\\n\\r\\t]*[^\\s"])?)?$', description: 'a name without quotation marks' }),
+        {
+          minItems: 1,
+          maxItems: 12,
+        },
+      ),
+    ),
     /** what killed it, or some of its pins, until it is replaced: measured against the limit, in A, V or W */
     damaged: Type.Optional(
       Type.Object(
@@ -70,7 +87,7 @@ const Part = Type.Object(
           ]),
           measured: Type.Number(),
           limit: Type.Number(),
-          /** names of the pins that alone are burnt open, the last one by this cause; a pin of one of several LEDs stands for that LED; absent: the whole part is gone */
+          /** names of the pins that alone are burnt open, the last one by this cause; a pin of one of several LEDs means that LED; absent: the whole part is gone */
           pins: Type.Optional(Type.Array(Type.String({ pattern: '^[A-Za-z0-9/+−-]{1,8}$' }), { minItems: 1, maxItems: 64 })),
         },
         closed,
@@ -102,7 +119,7 @@ const cellAddress = '^[0-9A-F]{1,6}$';
 /** What of one memory's cells its bytes do not tell; what is not named is certain, wholly programmed or erased, and fresh. */
 const CellState = Type.Object(
   {
-    /** address of the first byte → masks: 1 where nobody can tell the bit, which its byte shows as 1 */
+    /** address of the first byte → masks: 1 where the bit is undefined, which its byte shows as 1 */
     uncertain: Type.Optional(MemoryImage),
     /** of a memory that is programmed by pulses: address of the first byte → four digits a bit, bit 0 first, from 0000 (erased) to FFFF (programmed) */
     charge: Type.Optional(
@@ -131,8 +148,8 @@ const WantedOutput = Type.Object(
     pin: linePin,
     /** a 1 of the table is the low level at the pin */
     activeLow: Type.Optional(Type.Literal(true)),
-    /** the LED that shows it, if it does not bear its name: D3, or DS1.a */
-    led: Type.Optional(Type.String({ pattern: '^[A-Za-z0-9_]+(\\.[A-Za-z0-9]+)?$', description: 'an LED such as D3 or DS1.a' })),
+    /** the LED that shows it, if it does not bear its name: LED3, or DS1.a */
+    led: Type.Optional(Type.String({ pattern: '^[A-Za-z0-9_]+(\\.[A-Za-z0-9]+)?$', description: 'an LED such as LED3 or DS1.a' })),
   },
   closed,
 );
@@ -149,7 +166,7 @@ const Wanted = Type.Object(
     /** one value a row, in order of the row's number */
     rows: Type.Array(Type.Integer({ minimum: 0, maximum: 65535 }), { maxItems: 65536 }),
     /** where any value will do: one mask a row, as rows; absent: nowhere */
-    free: Type.Optional(Type.Array(Type.Integer({ minimum: 0, maximum: 65535 }), { maxItems: 65536 })),
+    dontCare: Type.Optional(Type.Array(Type.Integer({ minimum: 0, maximum: 65535 }), { maxItems: 65536 })),
     /** what the outputs are computed from, one line an output or a name given to a part of it: "vent = (hot or damp) and not windy" */
     expressions: Type.Optional(Type.Array(Type.String({ minLength: 1, maxLength: 2000 }), { maxItems: 64 })),
   },
@@ -163,10 +180,17 @@ const SignedProof = Type.Object(
     /** whoever signed; may be empty */
     by: Type.String({ maxLength: 60 }),
     rows: Type.Integer({ minimum: 1, maximum: 65536 }),
-    /** fingerprint of what was proven: wiring, parts, bytes and table; if the bench has another one, something was changed since */
-    of: Type.String({ pattern: '^[0-9a-f]{64}$', maxLength: 64, description: '64 hexadecimal digits in small letters' }),
-    /** how each pole of each switch stood: 1 closed, 0 open, - moved by the proof itself; absent: a proof of before this was kept */
-    stood: Type.Optional(
+    /**
+     * of what was proven: wiring, parts, bytes and table. If the bench has another one, something was changed since. Of 64 digits: taken of a plan of
+     * version 1, whose names for things were others, so that it cannot be compared any more.
+     */
+    fingerprint: Type.String({
+      pattern: '^[0-9a-f]{16}([0-9a-f]{48})?$',
+      maxLength: 64,
+      description: '16 hexadecimal digits in small letters',
+    }),
+    /** how each pole of each switch was set: 1 closed, 0 open, - moved by the proof itself; absent: a proof of before this was kept */
+    switches: Type.Optional(
       Type.Record(Id, Type.String({ pattern: '^[01-]{1,12}$', maxLength: 12, description: 'one of 0, 1 and - a pole' }), closed),
     ),
   },
@@ -187,7 +211,7 @@ const Meter = Type.Union([
     {
       id: Id,
       measures: Type.Literal('amps'),
-      leg: Type.String({ pattern: '^[A-Za-z0-9_]+\\.[A-Za-z0-9+/-]+$', description: 'a leg such as D3.1 or PS1.+' }),
+      leg: Type.String({ pattern: '^[A-Za-z0-9_]+\\.[A-Za-z0-9+/-]+$', description: 'a leg such as LED3.1 or PS1.+' }),
       ...tagged,
     },
     closed,
@@ -217,7 +241,7 @@ export const Plan = Type.Object(
     /** what a person wants to say; the first of a demonstration says what it is */
     notes: Type.Array(Type.String({ maxLength: 2000 }), { maxItems: 100 }),
     /** where the switches stand: one truth value a pole, or a supply's single on/off; what is not named is off */
-    hands: Type.Record(Id, Type.Array(Type.Boolean(), { maxItems: 12 }), closed),
+    switches: Type.Record(Id, Type.Array(Type.Boolean(), { maxItems: 12 }), closed),
     /** wires and rails with resistance; absent: they have none */
     wiring: Type.Optional(Type.Literal('real')),
     /** what chips' outputs can give and take: no more than their sheets guarantee; absent: what they typically do */

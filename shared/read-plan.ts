@@ -4,6 +4,7 @@ import { findJsonFault } from './json-syntax.ts';
 import { done, failed, type Outcome } from './outcome.ts';
 import schema from './plan.schema.json' with { type: 'json' };
 import type { Plan } from './plan.ts';
+import { namedPoles } from './pole-names.ts';
 import { sayMisfit } from './schema-text.ts';
 import { checkTable } from './table-fits.ts';
 import { upgradePlan } from './upgrade-plan.ts';
@@ -37,7 +38,24 @@ function checkIds(plan: Plan): Outcome<Plan> {
           `${list}/${i}/id`,
           `${list}/${i}/id is "${id}", a word that the program keeps for itself: choose another id.`,
         );
-  return plan.wanted ? checkTable(plan, plan.wanted) : done(plan);
+  const names = checkPoleNames(plan);
+  return names.ok && plan.wanted ? checkTable(plan, plan.wanted) : names;
+}
+
+function checkPoleNames(plan: Plan): Outcome<Plan> {
+  const poles = namedPoles(plan);
+  for (const [i, { id, poleNames = [] }] of plan.parts.entries())
+    for (const [pole, name] of poleNames.entries()) {
+      const first = poles.get(name.toLowerCase());
+      if (!first || (first.part === id && first.pole === pole)) continue;
+      const at = `parts/${i}/poleNames/${pole}`;
+      return failed(
+        'plan/name-taken',
+        at,
+        `${at} is ${JSON.stringify(name)}, as pole ${first.pole + 1} of ${first.part} is called: give one of the two another name.`,
+      );
+    }
+  return done(plan);
 }
 
 function notJson(text: string): Outcome<never> {

@@ -6,7 +6,7 @@ import { done, failed, type Outcome } from './outcome.ts';
 import type { Plan, PlanWanted } from './plan.ts';
 
 /** The plan, or what of its table does not fit together. A table with nothing in it is none, and harmless. */
-export function checkTable(plan: Plan, { inputs, outputs, rows, free }: PlanWanted): Outcome<Plan> {
+export function checkTable(plan: Plan, { inputs, outputs, rows, dontCare: free }: PlanWanted): Outcome<Plan> {
   if (inputs.length === 0 && outputs.length === 0 && rows.length === 0 && !free?.length) return done(plan);
   for (const [side, lines] of Object.entries({ inputs, outputs }))
     if (lines.length === 0)
@@ -35,8 +35,8 @@ export function checkTable(plan: Plan, { inputs, outputs, rows, free }: PlanWant
   if (free && free.length !== count)
     return failed(
       'table/wrong-row-count',
-      'wanted/free',
-      `wanted/free is a list of ${grouped(free.length)}, and the table has ${grouped(count)} rows: give ${grouped(count)} masks, one a row, or take the list out.`,
+      'wanted/dontCare',
+      `wanted/dontCare is a list of ${grouped(free.length)}, and the table has ${grouped(count)} rows: give ${grouped(count)} masks, one a row, or take the list out.`,
     );
   return done(plan);
 }

@@ -17,7 +17,7 @@ function setAll(s: PlacedPart, figures: string, { session }: Desk): Answer {
   const poles = polesOf(s);
   if (figures.length !== poles)
     return failed('command/bad-word', figures, `${called(s)} has ${poles} poles. Write ${poles} digits, not ${figures.length}.`);
-  const now = session.readings?.hands[s.part.id] ?? [];
+  const now = session.readings?.switches[s.part.id] ?? [];
   for (const [pole, c] of [...figures].entries())
     if ((now[pole] ?? false) !== (c === '1')) session.act({ do: 'set', part: s.part.id, pole, closed: c === '1' });
   return said(`${called(s)} set to ${figures}.`);
@@ -53,7 +53,7 @@ const toSet: Command = {
       );
     if (pole < 1 || pole > poles)
       return failed('command/unknown-name', first, `${called(s)} has no pole ${first}: it has ${poles === 1 ? 'one' : `1 to ${poles}`}.`);
-    const now = desk.session.readings?.hands[s.part.id]?.[pole - 1] ?? false;
+    const now = desk.session.readings?.switches[s.part.id]?.[pole - 1] ?? false;
     if (way === undefined && onOff !== '') return failed('command/bad-word', onOff, `"${onOff}" is neither on nor off.`);
     const closed = way ?? !now;
     desk.session.act({ do: 'set', part: s.part.id, pole: pole - 1, closed });

@@ -183,7 +183,7 @@ export class Autosave {
   private showAddress() {
     const { desk } = this;
     if (!desk || desk.turn === 0) return;
-    const touched = desk.own || (desk.opened && JSON.stringify(desk.opened.hands) !== JSON.stringify(this.session.plan?.hands));
+    const touched = desk.own || (desk.opened && JSON.stringify(desk.opened.switches) !== JSON.stringify(this.session.plan?.switches));
     const url = new URL(this.page.address);
     if (!touched || url.searchParams.get('bench') === desk.id) return;
     url.search = `?bench=${desk.id}`;
@@ -193,7 +193,7 @@ export class Autosave {
 }
 
 /** Apart from where the switches stand. */
-const isSame = (a: Plan, b: Plan): boolean => JSON.stringify({ ...a, hands: {} }) === JSON.stringify({ ...b, hands: {} });
+const isSame = (a: Plan, b: Plan): boolean => JSON.stringify({ ...a, switches: {} }) === JSON.stringify({ ...b, switches: {} });
 
 function sameUpTo(a: readonly Change[], b: readonly Change[]): number {
   let i = 0;

@@ -101,11 +101,11 @@ export class BuildSheetPage extends LitElement {
 function cardSection({ cards, erased, plan }: Content, standing: BenchModel) {
   if (!cards.ok) return html`<p>There is no card for this bench. ${cards.failure.says}</p>`;
   const withBytes = (all: readonly MemoryCard[]) => all.filter((c) => c.steps.length > 0);
-  const pages = (all: readonly MemoryCard[], hands: Plan['hands']) =>
-    cardPages(withBytes(all), hands, standing, (memory) => html`<h3>${memory}</h3>`);
-  if (withBytes(cards.value).length > 0) return pages(cards.value, plan.hands);
+  const pages = (all: readonly MemoryCard[], switches: Plan['switches']) =>
+    cardPages(withBytes(all), switches, standing, (memory) => html`<h3>${memory}</h3>`);
+  if (withBytes(cards.value).length > 0) return pages(cards.value, plan.switches);
   if (!erased) return html`<p>Every byte of the table is in the memory.</p>`;
-  return html`<p>On the simulated bench every byte is stored. This card is for an erased memory.</p>${pages(erased.cards, erased.hands)}`;
+  return html`<p>On the simulated bench every byte is stored. This card is for an erased memory.</p>${pages(erased.cards, erased.switches)}`;
 }
 
 function proofLines(plan: Plan) {

@@ -74,7 +74,7 @@ export class CardSheetPage extends LitElement {
     if (!standing) return nothing;
     return html`<header><p class="over">Programming card${this.whole ? ', for an erased memory' : ''}</p><h1 tabindex="-1">${plan.title}</h1></header>
       ${this.whole && open.length === 0 ? html`<p class="on-screen">On this bench every byte is stored. This card is for an erased memory.</p>` : nothing}
-      ${cardPages(this.whole ? whole.cards : open, this.whole ? whole.hands : plan.hands, standing, (memory) => html`<h2>${memory}</h2>`)}
+      ${cardPages(this.whole ? whole.cards : open, this.whole ? whole.switches : plan.switches, standing, (memory) => html`<h2>${memory}</h2>`)}
       <p>Written and read back: date and name ______________________________</p>`;
   }
 }

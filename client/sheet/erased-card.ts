@@ -7,23 +7,23 @@ import type { JobClient } from '../worker/job-client.ts';
 export interface ErasedCard {
   readonly cards: readonly MemoryCard[];
   /** where the switches stand before the first byte */
-  readonly hands: Plan['hands'];
+  readonly switches: Plan['switches'];
 }
 
 /** undefined: it was ended before it came to a result */
 export async function erasedCard(reckoning: JobClient, plan: Plan): Promise<Outcome<ErasedCard> | undefined> {
   const { cells: _, ...bare } = plan;
-  const cardsFor = (hands: Plan['hands']) => reckoning.begin({ job: 'card', plan: { ...bare, hands, memories: {} } });
-  const first = await cardsFor(plan.hands);
+  const cardsFor = (switches: Plan['switches']) => reckoning.begin({ job: 'card', plan: { ...bare, switches, memories: {} } });
+  const first = await cardsFor(plan.switches);
   if (!first?.ok) return first;
-  const closed = closedAtStart(first.value, plan.hands);
-  if (closed.length === 0) return done({ cards: first.value, hands: plan.hands });
-  const hands = Object.fromEntries(
-    Object.entries(plan.hands).map(([part, poles]) => [
+  const closed = closedAtStart(first.value, plan.switches);
+  if (closed.length === 0) return done({ cards: first.value, switches: plan.switches });
+  const switches = Object.fromEntries(
+    Object.entries(plan.switches).map(([part, poles]) => [
       part,
       poles.map((is, pole) => is && !closed.some((c) => c.part === part && c.pole === pole)),
     ]),
   );
-  const again = await cardsFor(hands);
-  return again?.ok ? done({ cards: again.value, hands }) : again;
+  const again = await cardsFor(switches);
+  return again?.ok ? done({ cards: again.value, switches }) : again;
 }

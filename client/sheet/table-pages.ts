@@ -63,7 +63,7 @@ const columnsOf = (width: number): number => Math.max(1, Math.floor((LETTERS + G
 export const rowName = (row: number, { rows }: Pick<PlanWanted, 'rows'>): string => hex(row, (rows.length - 1).toString(16).length);
 
 /** The row's number, and the values of it and those after it. */
-function inHex({ rows, free, outputs }: PlanWanted): Layout {
+function inHex({ rows, dontCare: free, outputs }: PlanWanted): Layout {
   const digits = Math.max(1, Math.ceil(outputs.length / 4));
   const here = digits > 2 ? 8 : 16;
   const bits = 2 ** outputs.length - 1;
@@ -82,7 +82,7 @@ function inHex({ rows, free, outputs }: PlanWanted): Layout {
 }
 
 /** The row's number, its inputs and its outputs, most significant first. */
-function inBits({ rows, free, inputs, outputs }: PlanWanted): Layout {
+function inBits({ rows, dontCare: free, inputs, outputs }: PlanWanted): Layout {
   const head = String(rows.length - 1).length;
   return {
     rows: 1,

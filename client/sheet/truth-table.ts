@@ -27,7 +27,7 @@ const IN_HEX =
   ' Hexadecimal. Each line starts with the number of its first row (the inputs as one number), then gives the outputs of that row and the next ones, each as one number. A star: some bits of that digit do not matter.';
 
 export function truthTable(wanted: PlanWanted, form: TableForm) {
-  const { inputs, outputs, rows, free } = wanted;
+  const { inputs, outputs, rows, dontCare: free } = wanted;
   if (form === 'none')
     return html`<section><h2>Truth table</h2><p>Left out: ${grouped(rows.length)} rows. The Table page saves them as a file.</p></section>`;
   const names = (list: ReadonlyArray<{ readonly name: string; readonly activeLow?: true }>) =>

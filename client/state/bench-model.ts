@@ -1,5 +1,6 @@
 /** What stands on the bench, looked up once from the plan: kinds, legs, nets, contacts, LEDs, and what their owner calls them. */
 import type { Plan, PlanPart } from '../../shared/plan.ts';
+import { nameOfPole } from '../../shared/pole-names.ts';
 import {
   findNets,
   type Hole,
@@ -214,6 +215,8 @@ function nameContact(
   all: readonly PlacedPart[],
   netOfLeg: ReadonlyMap<string, number>,
 ): StandingContact {
+  const own = nameOfPole(s.part, c.pole);
+  if (own !== undefined) return { ...c, name: own };
   const sides = [c.a, c.b].map((pin) => netOfLeg.get(`${s.part.id}.${pin}`) ?? -1);
   const line = [...(plan.wanted?.inputs ?? []), ...(plan.wanted?.outputs ?? [])].find(({ pin }) => {
     const net = netOfNamedPin(pin, all, netOfLeg);

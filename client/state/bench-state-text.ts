@@ -5,11 +5,11 @@ export interface SwitchState {
   readonly specimens: readonly PlacedPart[];
   readonly supplies: readonly { readonly on: boolean }[];
   /** closed poles by part, as readings have them */
-  readonly hands: Readonly<Record<string, readonly boolean[]>>;
+  readonly switches: Readonly<Record<string, readonly boolean[]>>;
 }
 
 /** Poles from the first one on, 1 closed; switches by their ids where there are several. Buttons are not set, so they are left out. */
-export function benchStateSays({ specimens, supplies, hands }: SwitchState): string {
+export function benchStateSays({ specimens, supplies, switches }: SwitchState): string {
   const on = supplies.filter((s) => s.on).length;
   const word = supplies.length > 1 ? 'supplies' : 'supply';
   const supply =
@@ -22,7 +22,7 @@ export function benchStateSays({ specimens, supplies, hands }: SwitchState): str
           : `${on} of ${supplies.length} supplies on`;
   const set = specimens.flatMap(({ part, contacts }) => {
     const poles = contacts.filter((c) => !c.momentary);
-    return poles.length === 0 ? [] : [{ id: part.id, bits: poles.map((c) => (hands[part.id]?.[c.pole] ? '1' : '0')).join('') }];
+    return poles.length === 0 ? [] : [{ id: part.id, bits: poles.map((c) => (switches[part.id]?.[c.pole] ? '1' : '0')).join('') }];
   });
   const [only, ...more] = set;
   if (!only) return supply;

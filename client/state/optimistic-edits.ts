@@ -135,8 +135,8 @@ function isSameRecord(a: Readonly<Record<string, string>>, b: Readonly<Record<st
 }
 
 function alikeTable(now: PlanWanted, before: PlanWanted | undefined): PlanWanted {
-  if (!before || !isSameList(now.rows, before.rows) || !isSameList(now.free ?? [], before.free ?? [])) return now;
-  const lines = ({ rows: _, free, ...others }: PlanWanted) => JSON.stringify([others, free !== undefined, Object.keys(others)]);
+  if (!before || !isSameList(now.rows, before.rows) || !isSameList(now.dontCare ?? [], before.dontCare ?? [])) return now;
+  const lines = ({ rows: _, dontCare: free, ...others }: PlanWanted) => JSON.stringify([others, free !== undefined, Object.keys(others)]);
   return lines(now) === lines(before) ? before : now;
 }
 

@@ -212,8 +212,8 @@ export class Session {
       case 'standing':
         this.stand(message.plan, message.after);
         break;
-      case 'hands':
-        this.edits.became((plan) => ({ ...plan, hands: message.hands }));
+      case 'switches':
+        this.edits.became((plan) => ({ ...plan, switches: message.switches }));
         this.follow();
         break;
       case 'pace':
@@ -281,7 +281,7 @@ export class Session {
 
 /** Nothing that is drawn or written of it differs: only where switches stand, what memories hold, and how worn they are. */
 function isSame(a: Plan, b: Plan): boolean {
-  const told = ({ hands: _, memories: __, cells: ___, boards, parts, wires, meters, wanted, ...others }: Plan) =>
+  const told = ({ switches: _, memories: __, cells: ___, boards, parts, wires, meters, wanted, ...others }: Plan) =>
     [[boards, parts, wires, meters, wanted], JSON.stringify(others)] as const;
   const [[lists, others], [otherLists, rest]] = [told(a), told(b)];
   return others === rest && lists.every((list, i) => list === otherLists[i]);

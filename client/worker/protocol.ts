@@ -41,7 +41,7 @@ export type Tell =
   /** a bench stands: after `open`, after an edit (as it was made in the end; its wanted table without rows), after a part was damaged */
   | { readonly tell: 'standing'; readonly plan: Plan; readonly after: 'open' | 'wear' | { readonly made: Change } }
   /** where the switches stand after an act */
-  | { readonly tell: 'hands'; readonly hands: Plan['hands'] }
+  | { readonly tell: 'switches'; readonly switches: Plan['switches'] }
   /** it could not be done; the bench stands as before */
   | { readonly tell: 'refused'; readonly failure: Failure; readonly asked: Ask['ask'] }
   /** number: counts the readings, from 1; edition: how often a bench has been told to stand before they were read */

@@ -167,7 +167,7 @@ class WorkerLoop {
     if (begun.ok) {
       sim.wait(FIRST_LOOK);
       // the page gets a copy that is its own
-      this.tell({ tell: 'hands', hands: this.tellReadings(sim).hands as Plan['hands'] });
+      this.tell({ tell: 'switches', switches: this.tellReadings(sim).switches as Plan['switches'] });
     } else this.tell({ tell: 'refused', failure: begun.failure, asked: 'act' });
     sim.rest();
     this.show(sim, WORDS_AFTER);
@@ -249,7 +249,7 @@ class WorkerLoop {
 const heldBy = ({ memories, cells }: Pick<Plan, 'memories' | 'cells'>): string => JSON.stringify([memories, cells]);
 
 /** The page makes the rows of the wanted table itself, and nothing but an edit changes them. */
-const withoutRows = (plan: Plan): Plan => (plan.wanted ? { ...plan, wanted: { ...plan.wanted, rows: [], free: [] } } : plan);
+const withoutRows = (plan: Plan): Plan => (plan.wanted ? { ...plan, wanted: { ...plan.wanted, rows: [], dontCare: [] } } : plan);
 
 /** An LED of this bench, or one of a damaged part, which is read no more. */
 const mayBeAsked = (sim: Simulation, led: string): boolean =>

@@ -152,7 +152,7 @@ export function holesOfPart(boards: readonly PlanBoard[], part: PlanPart, footpr
     if ('problem' in second) return failed('plan/unknown-hole', `${at}/to`, `${part.id}: ${part.to} ${second.problem}.`);
     return done([first, second]);
   }
-  const placed = legHoles(footprint, first, part.turn === 180);
+  const placed = legHoles(footprint, first, part.rotated === true);
   if ('noHoleFor' in placed)
     return failed(
       'plan/does-not-fit',

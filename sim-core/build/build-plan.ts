@@ -161,7 +161,7 @@ function compose(wish: BuildRequest, chosen: Chosen): Plan {
   const switches = putInputs(
     draft,
     bench,
-    wish.inputs.map((_, i) => rowsOf(address[i] ?? '')),
+    wish.inputs.map((name, i) => ({ name, to: rowsOf(address[i] ?? '') })),
     pullDown,
   );
   const poles: Record<string, boolean[]> = { [supply]: [false] };
@@ -191,7 +191,7 @@ function compose(wish: BuildRequest, chosen: Chosen): Plan {
     memories: wish.byHand ? {} : Object.fromEntries(ids.map((id, m) => [id, imageOf(wish, m)])),
     wanted: wantedOf(wish, chosen, ids, leds),
     notes: notesOf(wish, chosen),
-    hands: poles,
+    switches: poles,
   });
 }
 
@@ -243,7 +243,7 @@ function wantedOf(wish: BuildRequest, { address, data }: Chosen, memories: reado
     })),
     rules: [...(wish.rules ?? [])],
     rows: Array.from(wish.rows),
-    ...(wish.free ? { free: Array.from(wish.free) } : {}),
+    ...(wish.free ? { dontCare: Array.from(wish.free) } : {}),
     ...(wish.expressions ? { expressions: [...wish.expressions] } : {}),
   };
 }

@@ -97,12 +97,21 @@ interface Seat {
   readonly at: { readonly board: PlanBoard; readonly column: Column; readonly row: number };
   readonly params?: PlanPart['params'];
   readonly label?: string;
+  /** '' for one without a name */
+  readonly poleNames?: string[];
 }
 
 /** Puts a part with a body of its own onto a board. */
-export function seat(draft: BuilderState, kind: PartKind, { prefix, at, params, label }: Seat): Seated {
+export function seat(draft: BuilderState, kind: PartKind, { prefix, at, params, label, poleNames }: Seat): Seated {
   const id = nextId(draft, prefix);
-  const part: PlanPart = { id, kind: kind.id, at: holeName(at, draft.boards), ...(params ? { params } : {}), ...(label ? { label } : {}) };
+  const part: PlanPart = {
+    id,
+    kind: kind.id,
+    at: holeName(at, draft.boards),
+    ...(params ? { params } : {}),
+    ...(label ? { label } : {}),
+    ...(poleNames?.some((n) => n !== '') ? { poleNames } : {}),
+  };
   const whole = completed(kind, part);
   const placed = legHoles(kind.footprint(whole), at, false);
   if ('noHoleFor' in placed) throw new Error(`the builder has no hole for pin ${placed.noHoleFor} of ${id}`);

@@ -67,8 +67,8 @@ function buttonOf({ circuit }: Simulation, site: ChipSite): string | undefined {
 
 /** The acts that bring a bench's poles to where they are asked to be; those that stand there already are left alone. */
 export function moves(sim: Simulation, asked: readonly PoleAt[]): PoleAt[] {
-  const { hands } = sim.readings();
-  return asked.filter(({ part, pole, closed }) => (hands[part]?.[pole] ?? false) !== closed);
+  const { switches } = sim.readings();
+  return asked.filter(({ part, pole, closed }) => (switches[part]?.[pole] ?? false) !== closed);
 }
 
 /** Where address and data poles stand for this byte at this address; refused where a bit is needed that no pole sets. */

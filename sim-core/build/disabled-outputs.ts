@@ -29,7 +29,7 @@ export function disabledOutputs(plan: Plan, inputs: readonly Pick<PoleAt, 'part'
       const set = switchAt(sim, `${memory}.${name}`);
       const closed = (level === 'H') === set?.highWhenClosed;
       const isInput = inputs.some((i) => i.part === set?.part && i.pole === set.pole);
-      if (set && !isInput && (plan.hands[set.part]?.[set.pole] ?? false) !== closed)
+      if (set && !isInput && (plan.switches[set.part]?.[set.pole] ?? false) !== closed)
         found.push({ part: set.part, pole: set.pole, closed, memory });
     }
   }

@@ -51,7 +51,7 @@ function putLeds(draft: BuilderState, hung: Hung): string[] {
     const params = { colour: colourAt(output, bit) };
     const [driven, fixed] = [takeAt(draft, near.row, near.column), takeAt(draft, far.row, far.column)];
     const [at, to] = hangs ? [fixed, driven] : [driven, fixed];
-    const id = bridge(draft, led, 'D', at, to, { params, label: output.name });
+    const id = bridge(draft, led, 'LED', at, to, { params, label: output.name });
     const ohms = ohmsOf(hung, bit);
     bridge(draft, resistor, 'R', tap(draft, far.row), railBeside(draft, far.row, hangs ? '+' : '-'), { params: { ohms } });
     connect(draft, tap(draft, source.row), tap(draft, near.row), colourOf(bit));

@@ -42,7 +42,7 @@ function without({ plan, chipById, supplies }: Circuit, wires: readonly PlanWire
       wires: plan.wires.filter((l) => !wires.includes(l)),
       memories: {},
       meters: [],
-      hands: on ? Object.fromEntries(supplies.map((s) => [s.placed.part.id, [true]])) : {},
+      switches: on ? Object.fromEntries(supplies.map((s) => [s.placed.part.id, [true]])) : {},
     },
     { still: true, bounce: false },
   );
@@ -56,7 +56,7 @@ export function powerChecks(plan: Plan): Outcome<readonly PowerCheck[]> {
   if (!supply) return done([]);
   const bare = without(circuit, [], true);
   if (!bare.ok) return bare;
-  const full = simulate(switchedOn({ ...circuit.plan, meters: [], hands: {} }, circuit), { still: true, bounce: false });
+  const full = simulate(switchedOn({ ...circuit.plan, meters: [], switches: {} }, circuit), { still: true, bounce: false });
   if (!full.ok) return full;
   const volts = Number(supply.placed.params.volts);
   const tolerance = Number(supply.placed.params.tolerance ?? 0) / 100;

@@ -63,7 +63,7 @@ export function programmingCard(plan: Plan): Outcome<readonly MemoryCard[]> {
   const cards: MemoryCard[] = [];
   /** where the poles stand when it is a memory's turn, by part and pole */
   const stands = new Map(
-    Object.entries(sim.readings().hands).flatMap(([part, poles]) => poles.map((closed, pole) => [`${part} ${pole}`, closed] as const)),
+    Object.entries(sim.readings().switches).flatMap(([part, poles]) => poles.map((closed, pole) => [`${part} ${pole}`, closed] as const)),
   );
   for (const site of named) {
     const id = site.placed.part.id;
@@ -90,7 +90,7 @@ function cardFor(
   sim: Simulation,
   site: ChipSite,
   handles: ControlMap,
-  hands: ReadonlyMap<string, boolean>,
+  switches: ReadonlyMap<string, boolean>,
 ): Outcome<MemoryCard> {
   const id = handles.memory;
   const mapped = imageFor(plan, sim, site, handles);
@@ -98,7 +98,7 @@ function cardFor(
   const { image, rowAt } = mapped.value;
   const stored = bytesOfRows(sim.plan().memories[id], image.bytes.length);
   const stands = (poles: ControlMap['address']) =>
-    poles.reduce((n, p, bit) => (p && (hands.get(`${p.part} ${p.pole}`) ?? false) === p.highWhenClosed ? n + 2 ** bit : n), 0);
+    poles.reduce((n, p, bit) => (p && (switches.get(`${p.part} ${p.pole}`) ?? false) === p.highWhenClosed ? n + 2 ** bit : n), 0);
   const fixed = [...image.given.keys()].find(
     (a) => image.given[a] && handles.data.some((p, bit) => !p && ((image.given[a] ?? 0) >> bit) & 1),
   );
@@ -192,7 +192,7 @@ function imageFor(
     let given = 0;
     for (const { i, bit, activeLow } of lines) {
       if (((((wanted.rows[row] ?? 0) >> i) & 1) === 1) !== activeLow) byte |= 1 << bit;
-      if (!(((wanted.free?.[row] ?? 0) >> i) & 1)) given |= 1 << bit;
+      if (!(((wanted.dontCare?.[row] ?? 0) >> i) & 1)) given |= 1 << bit;
     }
     image.bytes[address] = byte;
     image.given[address] = given;

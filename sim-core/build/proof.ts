@@ -86,7 +86,7 @@ export function beginProof(plan: Plan, options: Partial<Options> = {}, share?: S
     }
     shown[row] = value;
     unknown[row] = doubt;
-    const care = all & ~(wanted.free?.[row] ?? 0);
+    const care = all & ~(wanted.dontCare?.[row] ?? 0);
     const undefinedBits = doubt & care;
     const wrong = (value ^ (wanted.rows[row] ?? 0)) & care & ~undefinedBits;
     if (!wrong && !undefinedBits) right += 1;

@@ -29,11 +29,11 @@ function subjectOf({ boards, parts, wires, memories, cells = {}, wanted, wiring,
   const known = ({ uncertain, charge }: PlanCells) => (uncertain || charge ? { uncertain, charge } : undefined);
   return {
     boards: boards.map(({ spot: _, ...board }) => board),
-    parts: byId(parts).map(({ spot: _, ...part }) => part),
+    parts: byId(parts).map(({ spot: _, poleNames: __, ...part }) => part),
     wires: byId(wires).map(({ from, to }) => [from, to]),
     memories,
     cells: Object.fromEntries(Object.entries(cells).map(([id, state]) => [id, known(state)])),
-    wanted: wanted && { inputs: wanted.inputs, outputs: wanted.outputs, rows: wanted.rows, free: wanted.free },
+    wanted: wanted && { inputs: wanted.inputs, outputs: wanted.outputs, rows: wanted.rows, free: wanted.dontCare },
     wiring,
     outputs,
   };
@@ -59,34 +59,38 @@ export const signedProof = (
   date,
   by,
   rows: plan.wanted?.rows.length ?? 0,
-  of: fingerprintOf(plan),
-  stood: stoodIn(plan, inputs),
+  fingerprint: fingerprintOf(plan),
+  switches: positionsOf(plan, inputs),
 });
 
 /** One letter a pole of every switch; supplies and buttons are not among them: a proof has the ones on and the others let go. */
-function stoodIn({ parts, hands }: Plan, inputs: readonly Pick<PoleAt, 'part' | 'pole'>[]): NonNullable<PlanProof['stood']> {
-  const stood: [id: string, poles: string][] = [];
+function positionsOf({ parts, switches }: Plan, inputs: readonly Pick<PoleAt, 'part' | 'pole'>[]): NonNullable<PlanProof['switches']> {
+  const all: [id: string, poles: string][] = [];
   for (const part of parts) {
     const kind = partKind(part.kind);
     const params = kind && readParams(kind, part);
     if (!kind || !params?.ok) continue;
     const poles = sheetOf(kind, params.value).contacts.filter((c) => !c.contact.momentary);
-    const letter = (pole: number) => (inputs.some((i) => i.part === part.id && i.pole === pole) ? '-' : hands[part.id]?.[pole] ? '1' : '0');
-    if (poles.length > 0) stood.push([part.id, poles.map((c) => letter(c.pole)).join('')]);
+    const letter = (pole: number) =>
+      inputs.some((i) => i.part === part.id && i.pole === pole) ? '-' : switches[part.id]?.[pole] ? '1' : '0';
+    if (poles.length > 0) all.push([part.id, poles.map((c) => letter(c.pole)).join('')]);
   }
-  return Object.fromEntries(stood);
+  return Object.fromEntries(all);
 }
 
 /**
  * Poles that set no input and stand otherwise than when this was signed, each as it stood then. An older proof says nothing of them, and nothing is said of
  * a switch that is gone.
  */
-export const movedSince = ({ stood = {} }: Pick<PlanProof, 'stood'>, { parts, hands }: Pick<Plan, 'parts' | 'hands'>): PoleAt[] =>
-  Object.entries(stood).flatMap(([part, poles]) =>
+export const movedSince = (
+  { switches: signed = {} }: Pick<PlanProof, 'switches'>,
+  { parts, switches }: Pick<Plan, 'parts' | 'switches'>,
+): PoleAt[] =>
+  Object.entries(signed).flatMap(([part, poles]) =>
     [...poles].flatMap((letter, pole) => {
       if (!parts.some((p) => p.id === part)) return [];
       const closed = letter === '1';
-      return letter === '-' || (hands[part]?.[pole] ?? false) === closed ? [] : [{ part, pole, closed }];
+      return letter === '-' || (switches[part]?.[pole] ?? false) === closed ? [] : [{ part, pole, closed }];
     }),
   );
 
@@ -98,4 +102,4 @@ export const setProof = (plan: Plan, after: PlanProof | undefined): Change => {
 
 /** false: something has been changed, or a switch thrown, since it was signed. */
 export const proofHolds = (plan: Plan): boolean =>
-  plan.proof !== undefined && plan.proof.of === fingerprintOf(plan) && movedSince(plan.proof, plan).length === 0;
+  plan.proof !== undefined && plan.proof.fingerprint === fingerprintOf(plan) && movedSince(plan.proof, plan).length === 0;

@@ -35,7 +35,7 @@ export function startTable(plan: Plan): Outcome<PlanWanted> {
     outputs: memories.length > 0 ? outputsOf(circuit.value, memories, inputs) : [{ name: 'D0', pin: 'U1.D0' }],
   };
   const rows = Array.from({ length: 2 ** lines.inputs.length }, () => 0);
-  return done({ ...lines, rules: [], rows, free: rows.map(() => 2 ** lines.outputs.length - 1) });
+  return done({ ...lines, rules: [], rows, dontCare: rows.map(() => 2 ** lines.outputs.length - 1) });
 }
 
 function firstInputs(memory: ChipSite | undefined): PlanWanted['inputs'] {

@@ -14,6 +14,8 @@ interface Pole {
   /** between the rail and the switch [Ω]; 0: a wire */
   readonly series: number;
   readonly colour: string;
+  /** what the pole is called; '' for no name */
+  readonly name: string;
 }
 
 /** Most poles in one switch. */
@@ -49,7 +51,15 @@ function putPoles(draft: BuilderState, bench: Bench, bits: readonly Pole[], labe
     const row = bench.next;
     bench.next += some.length + 1;
     const name = poles.length > count ? `${label} ${poles.length - begin} to ${poles.length - begin - count + 1}` : label;
-    ids.push(seat(draft, dipSwitch, { prefix: 'S', at: { board, column: 'e', row }, params: { poles: some.length }, label: name }).id);
+    ids.push(
+      seat(draft, dipSwitch, {
+        prefix: 'S',
+        at: { board, column: 'e', row },
+        params: { poles: some.length },
+        label: name,
+        poleNames: some.map((p) => p.name),
+      }).id,
+    );
     for (const [k, { to, pullDown, series, colour }] of some.entries()) {
       const lower: Row = { board, row: row + k, side: 'lower' };
       const upper: Row = { ...lower, side: 'upper' };
@@ -66,19 +76,25 @@ function putPoles(draft: BuilderState, bench: Bench, bits: readonly Pole[], labe
   return ids;
 }
 
-/** inputs: for each the rows of its address pin, the nearest memory first. */
-export function putInputs(draft: BuilderState, bench: Bench, inputs: readonly (readonly Row[])[], pullDown: number): string[] {
+/** inputs: each with its name, which its pole gets too, and the rows of its address pin, the nearest memory first. Of names alike but for capitals the first counts. */
+export function putInputs(
+  draft: BuilderState,
+  bench: Bench,
+  inputs: ReadonlyArray<{ readonly name: string; readonly to: readonly Row[] }>,
+  pullDown: number,
+): string[] {
+  const isFirst = (name: string, i: number) => inputs.findIndex((o) => o.name.toLowerCase() === name.toLowerCase()) === i;
   return putPoles(
     draft,
     bench,
-    inputs.map((to, i) => ({ to, pullDown, series: 0, colour: colourOf(i) })),
+    inputs.map(({ name, to }, i) => ({ to, pullDown, series: 0, colour: colourOf(i), name: isFirst(name, i) ? name : '' })),
     'inputs',
   );
 }
 
 /** Closed, the pole takes the output enables high and the memories let go of their data rows. */
 export function putEnable(draft: BuilderState, bench: Bench, enables: readonly Row[], pullDown: number): string[] {
-  return putPoles(draft, bench, [{ to: enables, pullDown, series: 0, colour: 'violet' }], '/OE');
+  return putPoles(draft, bench, [{ to: enables, pullDown, series: 0, colour: 'violet', name: '' }], '/OE');
 }
 
 export interface Writer {
@@ -92,7 +108,7 @@ export interface Writer {
 /** What writes one memory. memory: its name, where there are several. Returns the ids of the data switch and of the button. */
 export function putWriter(draft: BuilderState, bench: Bench, w: Writer, memory?: string): { data: string; button: string } {
   const named = (what: string) => (memory === undefined ? what : `${what} ${memory}`);
-  const poles = w.data.map((row, bit): Pole => ({ to: [row], pullDown: w.pullDown, series: w.series, colour: colourOf(bit) }));
+  const poles = w.data.map((row, bit): Pole => ({ to: [row], pullDown: w.pullDown, series: w.series, colour: colourOf(bit), name: '' }));
   const [data = ''] = putPoles(draft, bench, poles, named('data'));
   const at: Row = { board: bench.board, row: bench.next + 1, side: 'upper' };
   bench.next += WRITER_ROWS;

@@ -1,5 +1,6 @@
 /** In which order a bench is wired: power, memory, enables, inputs, outputs, writing, and the chips last, once all has been measured; and what each wire and each part with two legs is for. */
 import type { PlanWire } from '../../shared/plan.ts';
+import { nameOfPole } from '../../shared/pole-names.ts';
 import type { Leg } from '../board/layout.ts';
 import { isRailHole } from '../board/tie-points.ts';
 import type { Circuit } from '../run/circuit/circuit.ts';
@@ -115,7 +116,7 @@ export function orderOf(circuit: Circuit): Order {
       const contact = pole && contactAt(pole);
       if (pole && contact) {
         const of = contacts.filter((c) => c.placed === contact.placed).length;
-        const called = lineOf(circuit, contact.legs) ?? pole.part.label;
+        const called = nameOfPole(pole.part, contact.pole) ?? lineOf(circuit, contact.legs) ?? pole.part.label;
         return { is: 'pole', part: pole.part.id, pole: contact.pole, poles: of, ...(called === undefined ? {} : { called }) };
       }
       const [leg] = there;

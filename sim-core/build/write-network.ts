@@ -104,7 +104,7 @@ function judgeWith(kind: PartKind, network: WriteNetwork): Outcome<readonly Marg
   const quiet = Object.fromEntries([...(word?.address ?? []), ...(word?.data ?? [])].map((pin) => [pin, 'L'] as const));
   const memory = bareMemory(draft, kind, { board, column: 'd', row: 5 }, { ...quiet, '/OE': 'H', '/WE': null });
   putWriteNetwork(draft, network, { board, row: 40, side: 'upper' }, memory.row('/WE'));
-  const plan: Plan = finish(draft, { title: 'A write pulse', memories: {}, notes: [], hands: { [supply]: [true] } });
+  const plan: Plan = finish(draft, { title: 'A write pulse', memories: {}, notes: [], switches: { [supply]: [true] } });
   return marginsOf(plan, 'worst');
 }
 

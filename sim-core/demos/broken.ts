@@ -17,8 +17,8 @@ export function composeBroken({ title, led, sensors, whole, mend }: Mistake): Pl
     ...apply(whole, invert(mend)),
     title,
     notes: [
-      `This bench has a fault. With the switches as set, ${settingSays(sensors)}; by the rules the LED ${called} (${led}) lights. Ask why it does not.`,
+      `This bench has a fault. With the switches as set, ${settingSays(sensors)}; by the rules ${led} (${called}) lights. Ask why it does not.`,
     ],
-    hands: { ...whole.hands, PS1: [true], S1: switchesFor(...SENSORS.filter((s) => sensors.includes(s))) },
+    switches: { ...whole.switches, PS1: [true], S1: switchesFor(...SENSORS.filter((s) => sensors.includes(s))) },
   };
 }

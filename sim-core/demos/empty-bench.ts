@@ -12,5 +12,5 @@ export const emptyBench: Plan = {
   memories: {},
   meters: [],
   notes: [],
-  hands: {},
+  switches: {},
 };

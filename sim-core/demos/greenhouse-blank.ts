@@ -15,9 +15,9 @@ const DATA_SWITCHES = 17;
  * The bleeder empties the capacitor in milliseconds: sooner than a hand presses again, later than a contact chatters.
  */
 function writePulse(draft: Draft): void {
-  put(draft, { ...resistorFrom('R8', `B2:b${WRITE_ROW}`, rail2('+a', WRITE_ROW + 1), 1000), label: 'pull-up' });
+  put(draft, { ...resistorFrom('R9', `B2:b${WRITE_ROW}`, rail2('+a', WRITE_ROW + 1), 1000), label: 'pull-up' });
   put(draft, { id: 'C2', kind: 'capacitor', at: `B2:d${WRITE_ROW}`, to: `B2:d${BUTTON}`, params: { farads: 1e-9 }, label: 'pulse' });
-  put(draft, { ...resistorFrom('R9', `B2:c${WRITE_ROW}`, `B2:c${BUTTON}`, 1_500_000), label: 'discharge' });
+  put(draft, { ...resistorFrom('R10', `B2:c${WRITE_ROW}`, `B2:c${BUTTON}`, 1_500_000), label: 'discharge' });
   put(draft, { id: 'S4', kind: 'push-button', at: `B2:e${BUTTON}`, label: 'write' });
   layWire(draft, `B2:a${BUTTON + 2}`, rail2('-a', BUTTON + 2), 'black');
   layWire(draft, `B2:a${WRITE_ROW}`, `j${rowOfPin('/WE')}`, 'orange');
@@ -25,8 +25,15 @@ function writePulse(draft: Draft): void {
 
 /** Closed, the switch takes /OE to + and the memory lets go of the data rows; open, 10 kΩ holds /OE low and the memory reads. */
 function outputEnable(draft: Draft): void {
-  put(draft, { id: 'S3', kind: 'dip-switch', at: `B2:e${OE_SWITCH}`, params: { poles: 1 }, label: '/OE high to write' });
-  put(draft, resistorFrom('R10', `B2:a${OE_SWITCH}`, rail2('-a', OE_SWITCH), 10_000));
+  put(draft, {
+    id: 'S3',
+    kind: 'dip-switch',
+    at: `B2:e${OE_SWITCH}`,
+    params: { poles: 1 },
+    label: '/OE high to write',
+    poleNames: ['/OE'],
+  });
+  put(draft, resistorFrom('R16', `B2:a${OE_SWITCH}`, rail2('-a', OE_SWITCH), 10_000));
   layWire(draft, rail2('+j', OE_SWITCH), `B2:j${OE_SWITCH}`, 'red');
   layWire(draft, `B2:c${OE_SWITCH}`, `j${rowOfPin('/OE')}`, 'violet');
 }
@@ -80,6 +87,6 @@ export function composeGreenhouseBlank(): Plan {
       'To write a byte: close the /OE switch, set the address with the sensor switches and the byte with the data switches, then press and release the button. ' +
         'To read it back: open the /OE switch. After power-up the memory ignores writes for 5 ms.',
     ],
-    hands: { PS1: [false], S1: SENSORS.map(() => false), S2: GREENHOUSE_RULES.map(() => false), S3: [false] },
+    switches: { PS1: [false], S1: SENSORS.map(() => false), S2: GREENHOUSE_RULES.map(() => false), S3: [false] },
   };
 }

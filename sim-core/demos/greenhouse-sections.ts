@@ -25,6 +25,9 @@ export function rowOfPin(pin: string): number {
   return row;
 }
 
+/** The id of the LED that shows a data bit. */
+const ledOf = (bit: number): string => `LED${bit + 1}`;
+
 const ledRow = (bit: number): number => LEDS + LED_STEP * bit;
 /** The hole of an LED's upper strip that is nearest to the edge and that the memory's wire leaves free. */
 export const freeAtLed = (bit: number): string => `${DATA_ENDS[bit]?.endsWith('j') ? 'i' : 'j'}${ledRow(bit)}`;
@@ -47,7 +50,14 @@ export function supplyRails(draft: Draft, spot: [number, number]): void {
 
 /** One pole a sensor: closed, it takes its address pin to +; open, 10 kΩ holds the pin low. */
 export function sensors(draft: Draft): void {
-  put(draft, { id: 'S1', kind: 'dip-switch', at: `e${SWITCHES}`, params: { poles: SENSORS.length }, label: 'sensors' });
+  put(draft, {
+    id: 'S1',
+    kind: 'dip-switch',
+    at: `e${SWITCHES}`,
+    params: { poles: SENSORS.length },
+    label: 'sensors',
+    poleNames: [...SENSORS],
+  });
   for (const [i] of SENSORS.entries()) {
     const row = SWITCHES + i;
     put(draft, resistorFrom(`R${11 + i}`, `a${row}`, rail('-a', row), 10_000));
@@ -77,8 +87,8 @@ export function memory(draft: Draft): void {
 export function leds(draft: Draft): void {
   for (const [bit, rule] of GREENHOUSE_RULES.entries()) {
     const row = ledRow(bit);
-    put(draft, { id: `L${bit}`, kind: 'led', at: `f${row}`, to: `e${row}`, params: { colour: rule.colour }, label: rule.led });
-    put(draft, resistorFrom(`R${bit}`, `b${row}`, rail('-a', row), 330));
+    put(draft, { id: ledOf(bit), kind: 'led', at: `f${row}`, to: `e${row}`, params: { colour: rule.colour }, label: rule.led });
+    put(draft, resistorFrom(`R${bit + 1}`, `b${row}`, rail('-a', row), 330));
     const [from, to] = DATA_ENDS[bit] ?? 'jj';
     layWire(draft, `${from}${rowOfPin(`D${bit}`)}`, `${to}${row}`, dataColour(bit));
   }

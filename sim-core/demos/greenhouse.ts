@@ -30,6 +30,6 @@ export function composeGreenhouse(): Plan {
       'Five sensors of a greenhouse, here five switches, choose one of 32 bytes in the memory; its eight bits say which LEDs light.',
       'Switch the supply on, then set a switch: closed means yes. The rules are beside the table, and each byte of the memory follows them.',
     ],
-    hands: { PS1: [false], S1: SENSORS.map(() => false) },
+    switches: { PS1: [false], S1: SENSORS.map(() => false) },
   };
 }

@@ -25,7 +25,7 @@ export type Change =
       readonly after: PlanCells | undefined;
       readonly index?: number;
     }
-  | { readonly op: 'set-hands'; readonly id: string; readonly before: Hands; readonly after: Hands; readonly index?: number }
+  | { readonly op: 'set-switches'; readonly id: string; readonly before: Hands; readonly after: Hands; readonly index?: number }
   | { readonly op: 'set-wanted'; readonly before: PlanWanted | undefined; readonly after: PlanWanted | undefined; readonly index?: number }
   | { readonly op: 'set-proof'; readonly before: PlanProof | undefined; readonly after: PlanProof | undefined; readonly index?: number }
   | SetWantedRows
@@ -47,7 +47,7 @@ export type SetChoice = {
 
 /** undefined: not named in the plan, which means erased, or off. `index` of a change: where among the names it stands; absent: last. */
 type Image = Plan['memories'][string] | undefined;
-type Hands = Plan['hands'][string] | undefined;
+type Hands = Plan['switches'][string] | undefined;
 
 /** One change made of several: applied first to last, undone last to first. */
 export const join = (...changes: readonly Change[]): Change => ({ op: 'all', changes });
@@ -93,8 +93,8 @@ export function apply(plan: Plan, c: Change): Plan {
       return { ...plan, memories: keyed(plan.memories, c.id, c.after, c.index) };
     case 'set-cells':
       return withCellStates(plan, keyed(plan.cells ?? {}, c.id, c.after, c.index));
-    case 'set-hands':
-      return { ...plan, hands: keyed(plan.hands, c.id, c.after, c.index) };
+    case 'set-switches':
+      return { ...plan, switches: keyed(plan.switches, c.id, c.after, c.index) };
     case 'set-wanted':
       return keyed({ ...plan }, 'wanted', c.after, c.index) as unknown as Plan;
     case 'set-proof':
@@ -143,7 +143,7 @@ export function invert(c: Change): Change {
       return { ...c, before: c.after, after: c.before };
     case 'set-cells':
       return { ...c, before: c.after, after: c.before };
-    case 'set-hands':
+    case 'set-switches':
       return { ...c, before: c.after, after: c.before };
     case 'set-wanted':
       return { ...c, before: c.after, after: c.before };

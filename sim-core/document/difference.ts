@@ -20,9 +20,15 @@ export function difference(before: Plan, after: Plan): Change {
     after: b,
     index,
   }));
-  const hands = record(before.hands, after.hands, leaving, (id, a, b, index) => ({ op: 'set-hands', id, before: a, after: b, index }));
+  const switches = record(before.switches, after.switches, leaving, (id, a, b, index) => ({
+    op: 'set-switches',
+    id,
+    before: a,
+    after: b,
+    index,
+  }));
   const changes: Change[] = [
-    ...[memories, cells, hands].flatMap((r) => r.gone),
+    ...[memories, cells, switches].flatMap((r) => r.gone),
     ...list(before.boards, after.boards, {
       add: (board, index) => ({ op: 'add-board', board, index }),
       remove: (board, index) => ({ op: 'remove-board', board, index }),
@@ -43,7 +49,7 @@ export function difference(before: Plan, after: Plan): Change {
       remove: (meter, index) => ({ op: 'remove-meter', meter, index }),
       replace: (a, b) => ({ op: 'replace-meter', before: a, after: b }),
     }),
-    ...[memories, cells, hands].flatMap((r) => r.come),
+    ...[memories, cells, switches].flatMap((r) => r.come),
   ];
   if (before.title !== after.title) changes.push({ op: 'set-title', before: before.title, after: after.title });
   if (!same(before.wanted, after.wanted)) changes.push({ op: 'set-wanted', before: before.wanted, after: after.wanted });

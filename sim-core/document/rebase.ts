@@ -49,10 +49,10 @@ export function rebase(plan: Plan, c: Change): Change {
         ...placeOf(plan.cells ?? {}, c.id),
       };
     }
-    case 'set-hands': {
-      const before = plan.hands[c.id];
+    case 'set-switches': {
+      const before = plan.switches[c.id];
       const after = same(before, c.before) ? c.after : mergePoles(before ?? [], c.before ?? [], c.after ?? []);
-      return { ...c, before, after, ...placeOf(plan.hands, c.id) };
+      return { ...c, before, after, ...placeOf(plan.switches, c.id) };
     }
     case 'set-wanted':
       return { ...c, before: plan.wanted, ...placeOf(plan, 'wanted') };
@@ -90,14 +90,14 @@ function asFound<T extends { readonly id: string }>(list: readonly T[], id: stri
 /** With a part go its bytes and its switches, which the plan would otherwise keep for nothing; coming back, it brings them along. */
 function withWhatItHolds(plan: Plan, remove: Extract<Change, { op: 'remove-part' }>): Change {
   const { id } = remove.part;
-  const [image, cells, hands] = [plan.memories[id], plan.cells?.[id], plan.hands[id]];
-  if (!image && !cells && !hands) return remove;
+  const [image, cells, switches] = [plan.memories[id], plan.cells?.[id], plan.switches[id]];
+  if (!image && !cells && !switches) return remove;
   return {
     op: 'all',
     changes: [
       ...(image ? [{ op: 'set-memory', id, before: image, after: undefined, ...placeOf(plan.memories, id) } as const] : []),
       ...(cells ? [{ op: 'set-cells', id, before: cells, after: undefined, ...placeOf(plan.cells ?? {}, id) } as const] : []),
-      ...(hands ? [{ op: 'set-hands', id, before: hands, after: undefined, ...placeOf(plan.hands, id) } as const] : []),
+      ...(switches ? [{ op: 'set-switches', id, before: switches, after: undefined, ...placeOf(plan.switches, id) } as const] : []),
       remove,
     ],
   };

@@ -25,12 +25,12 @@ export const isMost = (count: number, { rows }: PlanWanted): boolean => count > 
 
 export function withWantedRows(wanted: PlanWanted, { rows, list, index }: SetWantedRows): PlanWanted {
   const words = wanted.rows.slice();
-  const free = wanted.free?.slice() ?? (list === 'comes' ? wanted.rows.map(() => 0) : undefined);
+  const free = wanted.dontCare?.slice() ?? (list === 'comes' ? wanted.rows.map(() => 0) : undefined);
   for (const { row, after } of rows) {
     words[row] = after[0];
     if (free) free[row] = after[1];
   }
-  return keyed<unknown>({ ...wanted, rows: words }, 'free', list === 'goes' ? undefined : free, index) as unknown as PlanWanted;
+  return keyed<unknown>({ ...wanted, rows: words }, 'dontCare', list === 'goes' ? undefined : free, index) as unknown as PlanWanted;
 }
 
 export const invertWantedRows = ({ rows, list, ...c }: SetWantedRows): SetWantedRows => ({
@@ -46,21 +46,21 @@ export function rebasedWantedRows(wanted: PlanWanted | undefined, { op, rows, in
   const fitting = rows.flatMap(({ row, before, after }): WantedRow[] => {
     const bits = ((before[0] ^ after[0]) | (before[1] ^ after[1])) & all;
     if (row >= wanted.rows.length || bits === 0) return [];
-    const now: Words = [wanted.rows[row] ?? 0, wanted.free?.[row] ?? 0];
+    const now: Words = [wanted.rows[row] ?? 0, wanted.dontCare?.[row] ?? 0];
     return [{ row, before: now, after: [(now[0] & ~bits) | (after[0] & bits), (now[1] & ~bits) | (after[1] & bits)] }];
   });
   if (fitting.length === 0) return undefined;
   const change: SetWantedRows = { op, rows: fitting, ...(index === undefined ? {} : { index }) };
-  if (!wanted.free) return fitting.some((r) => r.after[1] !== 0) ? { ...change, list: 'comes' } : change;
+  if (!wanted.dontCare) return fitting.some((r) => r.after[1] !== 0) ? { ...change, list: 'comes' } : change;
   const touched = new Map(fitting.map((r) => [r.row, r.after[1]]));
-  if (wanted.free.some((f, row) => (touched.get(row) ?? f) !== 0)) return change;
-  return { ...change, list: 'goes', index: placeIn(wanted, 'free') };
+  if (wanted.dontCare.some((f, row) => (touched.get(row) ?? f) !== 0)) return change;
+  return { ...change, list: 'goes', index: placeIn(wanted, 'dontCare') };
 }
 
 /** The rows in which two tables of the same columns and rules differ; undefined: they differ in more, or in so many rows that the whole is less. */
 export function rowsBetween(before: PlanWanted, after: PlanWanted): SetWantedRows | undefined {
-  const { rows, free = [], ...lines } = before;
-  const { rows: others, free: otherFree = [], ...otherLines } = after;
+  const { rows, dontCare: free = [], ...lines } = before;
+  const { rows: others, dontCare: otherFree = [], ...otherLines } = after;
   if (rows.length !== others.length || JSON.stringify(lines) !== JSON.stringify(otherLines)) return undefined;
   const found: WantedRow[] = [];
   for (let row = 0; row < rows.length; row++) {

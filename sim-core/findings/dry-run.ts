@@ -87,7 +87,7 @@ function describe(poles: readonly ContactSite[], now: Setting): string {
 
 /** A button pressed and released in real time, with the switches where a memory can be written if there is such a setting. */
 function press(plan: Plan, button: ContactSite, ready: Setting | undefined): Finding[] {
-  const made = simulate({ ...plan, hands: handsAt(plan, ready) }, { bounce: false });
+  const made = simulate({ ...plan, switches: handsAt(plan, ready) }, { bounce: false });
   if (!made.ok) return [];
   const sim = made.value;
   const id = button.placed.part.id;

@@ -35,7 +35,7 @@ export function makeScene(circuit: Circuit, readings: Readings): RuleContext {
     volts: Math.max(0, ...on.map((s) => network.supplyOf(s.device).volts)),
     amps: (device) => network.current(device, x),
     at: (net) => readings.nets[net]?.volts ?? 0,
-    closed: (c) => readings.hands[c.placed.part.id]?.[c.pole] ?? false,
+    closed: (c) => readings.switches[c.placed.part.id]?.[c.pole] ?? false,
     led: (site) => leds.get(site.id),
     chip: (part) => readings.chips.find((c) => c.part === part),
   };

@@ -20,7 +20,7 @@ export interface PlanLines {
   readonly wires: PlanWire[];
   readonly memories: Map<string, Map<string, string>>;
   cells: Map<string, CellDraft> | undefined;
-  readonly hands: Map<string, boolean[]>;
+  readonly switches: Map<string, boolean[]>;
   readonly meters: PlanMeter[];
   readonly notes: string[];
   wanted: PlanWanted | undefined;
@@ -54,7 +54,7 @@ export const newSheet = (): PlanLines => ({
   wires: [],
   memories: new Map(),
   cells: undefined,
-  hands: new Map(),
+  switches: new Map(),
   meters: [],
   notes: [],
   wanted: undefined,
@@ -63,12 +63,12 @@ export const newSheet = (): PlanLines => ({
 });
 
 /** In the order of the plan's schema, whatever the order of the lines. */
-const inOrder = ({ inputs, outputs, rules, rows, free, expressions }: PlanWanted): PlanWanted => ({
+const inOrder = ({ inputs, outputs, rules, rows, dontCare: free, expressions }: PlanWanted): PlanWanted => ({
   inputs,
   outputs,
   rules,
   rows,
-  ...(free ? { free } : {}),
+  ...(free ? { dontCare: free } : {}),
   ...(expressions ? { expressions } : {}),
 });
 
@@ -92,7 +92,7 @@ export function finishPlan(s: PlanLines): Plan {
     ...(s.proof ? { proof: s.proof } : {}),
     meters: s.meters,
     notes: s.notes,
-    hands: Object.fromEntries(s.hands),
+    switches: Object.fromEntries(s.switches),
     ...(s.wiring ? { wiring: s.wiring } : {}),
     ...(s.outputs ? { outputs: s.outputs } : {}),
   };
@@ -130,7 +130,7 @@ export function readPlanLine(line: string, s: PlanLines): Problem {
       s.cells ??= new Map();
       return once(s, `cells/${id}`, '', true) ?? readCellLine(id, rest, s.cells);
     case 'hands':
-      return once(s, `hands/${id}`, `where ${id} stands`) ?? readHands(id, rest, s.hands);
+      return once(s, `hands/${id}`, `where ${id} stands`) ?? readHands(id, rest, s.switches);
     case 'meter':
       return takeMeter(id, rest, s);
   }

@@ -35,7 +35,7 @@ export function writeBenchText(plan: Plan): string {
     plan.cells && Object.keys(plan.cells).length === 0
       ? [`cells ${NO_BYTES}`]
       : Object.entries(plan.cells ?? {}).flatMap(([id, state]) => cells(id, state)),
-    Object.entries(plan.hands).map(([id, poles]) =>
+    Object.entries(plan.switches).map(([id, poles]) =>
       columns([idWord(id), ID], ['hands', KIND], [poles.map((p) => (p ? '1' : '0')).join('') || 'none', 0]),
     ),
     plan.meters.map(meter),
@@ -64,13 +64,14 @@ const number = (n: number): string => (Object.is(n, -0) ? '-0' : String(n));
 const board = ({ id, kind, spot: at, splitRails }: PlanBoard): string =>
   columns([idWord(id), ID], [kind, KIND], [spot(at), PLACE], [splitRails ? 'split' : '', 0]);
 
-function part({ id, kind, at, to, turn, spot: stands, params, label, damaged }: PlanPart): string {
+function part({ id, kind, at, to, rotated, spot: stands, params, label, poleNames, damaged }: PlanPart): string {
   const figures = params && Object.entries(params).map(([name, value]) => `${name}=${figure(value)}`);
   const rest = [
-    turn === undefined ? '' : turn === 180 ? 'turned' : 'unturned',
+    rotated ? 'turned' : '',
     stands ? spot(stands) : '',
     ...(figures?.length === 0 ? ['plain'] : (figures ?? [])),
     label === undefined ? '' : JSON.stringify(label),
+    poleNames ? `names:${JSON.stringify(poleNames.join('"'))}` : '',
     damaged
       ? `damaged:${damaged.by}:${exactQuantity(damaged.measured)}/${exactQuantity(damaged.limit)}${damaged.pins ? `:${damaged.pins.join(',')}` : ''}`
       : '',
@@ -153,7 +154,7 @@ const lineNamed = (what: 'input' | 'output', { name, pin, activeLow, led }: Plan
 const tableText = (what: 'rule' | 'logic', text: string): string =>
   columns([`wanted ${what}`, TABLE], [text === NONE ? JSON.stringify(text) : writeRest(text), 0]);
 
-function wanted({ inputs, outputs, rules, rows, free, expressions }: PlanWanted): string[] {
+function wanted({ inputs, outputs, rules, rows, dontCare: free, expressions }: PlanWanted): string[] {
   const lines = [
     ...inputs.map((l) => lineNamed('input', l)),
     ...outputs.map((l) => lineNamed('output', l)),

@@ -60,11 +60,11 @@ export function readCellLine(id: string, [what, ...rest]: readonly TextToken[], 
 }
 
 /** One 0 or 1 a pole; `none` for a thing without poles. */
-export function readHands(id: string, rest: readonly TextToken[], hands: Map<string, boolean[]>): string | undefined {
+export function readHands(id: string, rest: readonly TextToken[], switches: Map<string, boolean[]>): string | undefined {
   const closed = rest.map((w) => w.text).join('');
-  if (closed === 'none') hands.set(id, []);
+  if (closed === 'none') switches.set(id, []);
   else if (/^[01]+$/.test(closed))
-    hands.set(
+    switches.set(
       id,
       [...closed].map((c) => c === '1'),
     );

@@ -31,7 +31,8 @@ export function readPart(id: string, kind: TextToken, words: readonly TextToken[
       if (!spot.ok) return spot;
       draft.spot = spot.value;
     } else if (quoted !== undefined && (bare === 'at:' || bare === 'to:')) draft[bare === 'at:' ? 'at' : 'to'] = quoted;
-    else if (text === 'turned' || text === 'unturned') draft.turn = text === 'turned' ? 180 : 0;
+    else if (text === 'turned') draft.rotated = true;
+    else if (quoted !== undefined && bare === 'names:') draft.poleNames = quoted.split('"');
     else if (text === 'plain') figures = true;
     else if (bare.startsWith('damaged:') && !POINT.test(text)) {
       const damaged = readDamage(text);
@@ -54,13 +55,17 @@ function unknownWord(id: string, { bare, text }: TextToken, draft: Draft): strin
 }
 
 /** In the order of the plan's schema, so that a plan written and read is the same to the letter. */
-const inOrder = ({ at, to, turn, spot, label, damaged }: Draft, params: PlanPart['params']): Omit<PlanPart, 'id' | 'kind'> => ({
+const inOrder = (
+  { at, to, rotated, spot, label, poleNames, damaged }: Draft,
+  params: PlanPart['params'],
+): Omit<PlanPart, 'id' | 'kind'> => ({
   ...(at === undefined ? {} : { at }),
   ...(to === undefined ? {} : { to }),
-  ...(turn === undefined ? {} : { turn }),
+  ...(rotated === undefined ? {} : { rotated }),
   ...(spot === undefined ? {} : { spot }),
   ...(params === undefined ? {} : { params }),
   ...(label === undefined ? {} : { label }),
+  ...(poleNames === undefined ? {} : { poleNames }),
   ...(damaged === undefined ? {} : { damaged }),
 });
 

@@ -5,12 +5,12 @@ import type { PlanProof } from '../../shared/plan.ts';
 import type { TextToken } from './bench-words.ts';
 
 const DATE = /^\d{4}-\d\d-\d\d$/;
-const FINGERPRINT = /^[0-9a-f]{64}$/;
+const FINGERPRINT = /^[0-9a-f]{16}([0-9a-f]{48})?$/;
 
 const STOOD = /^([A-Za-z][A-Za-z0-9_]{0,15}:[01-]{1,12}(,|$))*$/;
 
-export const writeProof = ({ date, rows, of, by, stood }: PlanProof): string =>
-  `proof ${date} rows=${rows} of=${of} by=${JSON.stringify(by)}${stood ? ` stood=${Object.entries(stood).map(([id, poles]) => `${id}:${poles}`)}` : ''}`;
+export const writeProof = ({ date, rows, fingerprint, by, switches }: PlanProof): string =>
+  `proof ${date} rows=${rows} of=${fingerprint} by=${JSON.stringify(by)}${switches ? ` stood=${Object.entries(switches).map(([id, poles]) => `${id}:${poles}`)}` : ''}`;
 
 export function readProof([date, ...rest]: readonly TextToken[]): Outcome<PlanProof> {
   const said = new Map(
@@ -31,8 +31,8 @@ export function readProof([date, ...rest]: readonly TextToken[]): Outcome<PlanPr
   )
     return failed(
       '',
-      'a proof is written as: proof 2026-01-31 rows=32 of=… by="name" stood=S1:--,S2:1, with the 64 digits that the bench was signed with. Prove the bench again, or take the line out.',
+      'a proof is written as: proof 2026-01-31 rows=32 of=… by="name" stood=S1:--,S2:1, with the digits that the bench was signed with. Prove the bench again, or take the line out.',
     );
   const switches = stood?.split(',').flatMap((s) => (s === '' ? [] : [s.split(':') as [string, string]]));
-  return done({ date: date?.bare ?? '', by, rows, of, ...(switches ? { stood: Object.fromEntries(switches) } : {}) });
+  return done({ date: date?.bare ?? '', by, rows, fingerprint: of, ...(switches ? { switches: Object.fromEntries(switches) } : {}) });
 }

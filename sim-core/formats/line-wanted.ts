@@ -26,8 +26,8 @@ export function readWanted(what: string, words: readonly string[], wanted: PlanW
     case 'rows':
       return readRows(words, wanted.rows, 'rows');
     case 'free':
-      wanted.free ??= [];
-      return words[0] === NONE ? done('free') : readRows(words, wanted.free, 'free');
+      wanted.dontCare ??= [];
+      return words[0] === NONE ? done('free') : readRows(words, wanted.dontCare, 'free');
     case 'input':
     case 'output':
       return readLine(what, words, wanted);

@@ -10,6 +10,7 @@ export const led = definePart({
   id: 'led',
   title: 'LED, 5 mm',
   group: 'led',
+  letters: 'LED',
   params: [{ name: 'colour', type: 'choice', choices: ['red', 'amber', 'green', 'blue', 'white'], fallback: 'red' }],
   footprint: () => twoLeg(1),
   pins: () => [

@@ -24,7 +24,7 @@ export interface BuiltCircuit {
 /** hands: where the switches stand. carried: chips that go on. before: voltages to begin with, if the bench had some. given: runtime whose chips begin anew with their supply on. */
 export function makeBuiltCircuit(
   circuit: Circuit,
-  hands: Plan['hands'],
+  switches: Plan['switches'],
   ear: ChipListener,
   probes: Probes,
   carried: ReadonlyMap<string, RunningChip> = new Map(),
@@ -40,13 +40,13 @@ export function makeBuiltCircuit(
   const runtime = new ChipRuntime(circuit, floatingInputs, unknownOutputs, ear, carried, given);
   const solver = new TransientSolver(circuit, runtime.watches, before && voltagesAfterRewiring(before, circuit));
   for (const site of circuit.contacts)
-    circuit.network.setConductance(site.device, conductanceOf(site, handOf(hands, site.placed.part.id, site.pole)));
-  for (const site of circuit.supplies) circuit.network.switchSupply(site.device, handOf(hands, site.placed.part.id, 0));
+    circuit.network.setConductance(site.device, conductanceOf(site, handOf(switches, site.placed.part.id, site.pole)));
+  for (const site of circuit.supplies) circuit.network.switchSupply(site.device, handOf(switches, site.placed.part.id, 0));
   probes.attach(circuit);
   const droops = circuit.wires.length > 0 ? new SupplyDroops(circuit.chips) : undefined;
   return { circuit, floatingInputs, unknownOutputs, runtime, solver, probes, droops };
 }
 
-const handOf = (hands: Plan['hands'], id: string, pole: number): boolean => hands[id]?.[pole] ?? false;
+const handOf = (switches: Plan['switches'], id: string, pole: number): boolean => switches[id]?.[pole] ?? false;
 /** [S] */
 export const conductanceOf = (site: ContactSite, closed: boolean): number => 1 / (closed ? site.contact.on : site.contact.off);

@@ -77,8 +77,8 @@ class RunningBench implements Simulation {
         this.dirty = true;
       },
     };
-    this.switches = new SwitchStates(first.plan.hands);
-    this.built = makeBuiltCircuit(first, this.switches.hands, this.listener, this.probes);
+    this.switches = new SwitchStates(first.plan.switches);
+    this.built = makeBuiltCircuit(first, this.switches.switches, this.listener, this.probes);
     this.overload = new OverloadDamage(() => this.built.circuit);
     // the bench as found: at rest since long ago
     this.built.solver.arrive();
@@ -121,7 +121,7 @@ class RunningBench implements Simulation {
   }
 
   readings(): Readings {
-    return { ...measure(this.built, this.switches.hands, this.time), ...(this.endless.length > 0 ? { endless: this.endless } : {}) };
+    return { ...measure(this.built, this.switches.switches, this.time), ...(this.endless.length > 0 ? { endless: this.endless } : {}) };
   }
 
   watch(parts: readonly string[]): void {
@@ -249,7 +249,7 @@ class RunningBench implements Simulation {
   }
 
   plan(): Plan {
-    return planOf(this.built, this.switches.hands);
+    return planOf(this.built, this.switches.switches);
   }
 
   private moveContact({ placed, pole, contact }: ContactSite, closed: boolean): void {
@@ -273,7 +273,7 @@ class RunningBench implements Simulation {
     if (!circuit.ok) return circuit;
     const anew = restarts(plan, circuit.value.plan);
     for (const id of anew) this.overload.forget(id);
-    this.switches.begin(circuit.value.plan.hands);
+    this.switches.begin(circuit.value.plan.switches);
     before.solver.complete();
     const carried = new Map([...before.runtime.byPart].filter(([part]) => !anew.has(part)));
     // one that forgets without its supply keeps it while it is given other bytes
@@ -281,7 +281,7 @@ class RunningBench implements Simulation {
     const given = new Map([...before.runtime.byPart].filter(([part, s]) => s.site.spec.word?.forgets && put.has(part)));
     this.built = makeBuiltCircuit(
       circuit.value,
-      this.switches.hands,
+      this.switches.switches,
       this.listener,
       this.probes,
       carried,

@@ -4,7 +4,7 @@ import { withCellStates } from '../document/changes.ts';
 import type { BuiltCircuit } from './built-circuit.ts';
 
 /** hands: where the switches stand. */
-export function planOf({ circuit, runtime }: BuiltCircuit, hands: Plan['hands']): Plan {
+export function planOf({ circuit, runtime }: BuiltCircuit, switches: Plan['switches']): Plan {
   const { cells: known = {}, ...plan } = circuit.plan;
   const memories = { ...plan.memories };
   // a memory that is gone altogether keeps what is known of it, for the one that replaces it or for an undo
@@ -16,5 +16,5 @@ export function planOf({ circuit, runtime }: BuiltCircuit, hands: Plan['hands'])
     const state = chip.cells?.();
     if (state) cells[id] = state;
   }
-  return withCellStates({ ...plan, hands: { ...hands }, memories }, cells);
+  return withCellStates({ ...plan, switches: { ...switches }, memories }, cells);
 }

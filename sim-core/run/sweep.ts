@@ -56,7 +56,7 @@ const SETS = 0.5;
 export function switchAt(sim: Simulation, pin: string): Omit<SwitchedInput, 'name'> | undefined {
   const near = polesNear(sim.circuit, pin);
   const setting = near.flatMap((pole) => {
-    const before = sim.readings().hands[pole.part]?.[pole.pole] ?? false;
+    const before = sim.readings().switches[pole.part]?.[pole.pole] ?? false;
     sim.act({ do: 'set', ...pole, closed: !before });
     const moved = voltsAt(sim, pin);
     sim.act({ do: 'set', ...pole, closed: before });

@@ -1,5 +1,6 @@
-/** What things on the bench are called in sentences, and how a sentence is put together: "LED D4 (vent)", "pin 13 (D3) of U1", "wire W7". */
+/** What things on the bench are called in sentences, and how a sentence is put together: "LED4 (vent)", "pin 13 (D3) of U1", "wire W7". */
 import type { Plan, PlanPart } from '../../shared/plan.ts';
+import { nameOfPole } from '../../shared/pole-names.ts';
 import { partKind } from '../parts/catalogue.ts';
 import { readParams } from '../parts/part.ts';
 import type { Ref } from '../sentence/ref.ts';
@@ -36,13 +37,13 @@ function textOf({ kind, id }: Ref, plan: Plan): string {
   const label = part?.label ? ` (${part.label})` : '';
   switch (kind) {
     case 'led':
-      return rest === undefined ? `LED ${id}${label}` : `${ledWithin(rest)} of ${first}${label}`;
+      return rest === undefined ? `${ledText(id)}${label}` : `${ledWithin(rest)} of ${first}${label}`;
     case 'pin':
       return part && rest !== undefined ? pinText(part, rest) : id;
     case 'pole':
-      return rest === undefined ? id : `pole ${rest} of ${first}${label}`;
+      return rest === undefined ? id : poleText(part, first, Number(rest), label);
     case 'part':
-      return part ? `${calling(part)} ${id}${label}` : id;
+      return part ? `${called(part)}${label}` : id;
     case 'wire':
       return `wire ${id}`;
     case 'board':
@@ -52,6 +53,15 @@ function textOf({ kind, id }: Ref, plan: Plan): string {
   }
 }
 
+/** "switch hot (S1 pole 1)"; without a name "pole 1 of S1 (inputs)". pole: from 1. */
+function poleText(part: PlanPart | undefined, id: string, pole: number, label: string): string {
+  const name = nameOfPole(part, pole - 1);
+  return name === undefined ? `pole ${pole} of ${id}${label}` : `switch ${name} (${id} pole ${pole})`;
+}
+
+/** "LED4", and "LED green" where an id does not say so itself. */
+const ledText = (id: string): string => (/^LED/i.test(id) ? id : `LED ${id}`);
+
 /** One of several LEDs in a part: "LED 3" of a bar, "segment a" of a digit. */
 export const ledWithin = (name: string): string => `${/^\d+$/.test(name) ? 'LED' : 'segment'} ${name}`;
 
@@ -59,6 +69,11 @@ export const ledWithin = (name: string): string => `${/^\d+$/.test(name) ? 'LED'
 function splitAtDot(id: string): readonly [string, string | undefined] {
   const dot = id.indexOf('.');
   return dot < 0 ? [id, undefined] : [id.slice(0, dot), id.slice(dot + 1)];
+}
+
+function called(part: PlanPart): string {
+  const word = calling(part);
+  return word === 'LED' ? ledText(part.id) : `${word} ${part.id}`;
 }
 
 /** What one says of a kind of part before its id: its title up to the first comma, or the bench's own word for it. */

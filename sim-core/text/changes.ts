@@ -115,7 +115,7 @@ function deedsOf(c: Change): readonly Deed[] {
     // always beside what is spoken of
     case 'set-cells':
       return [];
-    case 'set-hands':
+    case 'set-switches':
       return [{ verb: 'set', sort: 'switch', id: c.id }];
     case 'replace-board':
       return [{ verb: same(c.before.spot, c.after.spot) ? 'change' : 'move', sort: 'board', id: c.after.id }];
@@ -163,7 +163,7 @@ function partDeed(before: PlanPart, after: PlanPart): Deed {
   if (differs('kind')) return { ...deed, verb: 'replace', to: `by ${partKind(after.kind)?.title ?? after.kind}` };
   if (before.damaged && !after.damaged) return { ...deed, verb: 'replace' };
   if (differs('at') || differs('to') || differs('spot')) return { ...deed, verb: 'move' };
-  if (differs('turn')) return { ...deed, verb: 'rotate' };
+  if (differs('rotated')) return { ...deed, verb: 'rotate' };
   if (differs('params')) return { ...deed, verb: 'set', ...settingOf(after) };
   if (differs('label')) return after.label ? { ...deed, verb: 'label', to: after.label } : { ...deed, verb: 'unlabel' };
   return { ...deed, verb: 'change' };

@@ -91,7 +91,7 @@ const CHIP: Readonly<Record<string, Clause>> = {
   'stored-bit': ({ d, address }) =>
     sentenceOf`the byte at ${address} is ${hex(Number(d.byte), 2)}: its bit ${Number(d.bit)} is ${Number(d.value)}`,
   'address-not-meant': ({ n, pole, d, address }) =>
-    sentenceOf`the memory reads address ${address}, but the switches are set for ${hex(Number(d.meant), Number(d.digits))}: ${n(0)} reads ${levelWord(d.reads)} although ${String(d.input)} (${pole(1)}) is ${position(d.closed)}`,
+    sentenceOf`the memory reads address ${address}, but the switches are set for ${hex(Number(d.meant), Number(d.digits))}: ${n(0)} reads ${levelWord(d.reads)} although ${inputPole(pole(1), String(d.input))} is ${position(d.closed)}`,
   'pin-at-other-pole': ({ n, pole }) => sentenceOf`${n(0)} is wired to ${pole(1)} instead of ${pole(1, 'meant')}`,
   'not-as-wanted': ({ d, address }) =>
     sentenceOf`the memory holds the wrong bit: the table wants bit ${Number(d.bit)} at ${address} to be ${Number(d.wants)}`,
@@ -103,6 +103,10 @@ export const nounAt = (at: readonly Ref[], i: number, plan: Plan): Word => {
   const ref = at[i];
   return ref ? noun(ref, plan) : 'it';
 };
+
+/** A pole without a name of its own is told by its input's. */
+const inputPole = (pole: Word, input: string): Sentence =>
+  typeof pole !== 'string' && pole.text.startsWith('switch ') ? [pole] : sentenceOf`${input} (${pole})`;
 
 export const poleAt = (at: readonly Ref[], i: number, pole: unknown, plan: Plan): Word =>
   noun({ kind: 'pole', id: `${at[i]?.id ?? ''}.${String(pole)}` }, plan);

@@ -42,7 +42,7 @@ export function makeExperimentRunner({ plan, button, flip }: Experiment): Experi
         made.value.act({ do: 'press', part: button });
         made.value.act({ do: 'release', part: button });
       }
-      if (made.ok && flip) made.value.act({ do: 'set', ...flip, closed: !(plan.hands[flip.part]?.[flip.pole] ?? false) });
+      if (made.ok && flip) made.value.act({ do: 'set', ...flip, closed: !(plan.switches[flip.part]?.[flip.pole] ?? false) });
       known.set(key, made.ok ? { circuit: made.value.circuit, readings: made.value.readings(), events: made.value.events } : undefined);
     }
     return known.get(key);

@@ -53,7 +53,7 @@ export function makeLitLog(): LitLog {
 
 /** plan: supplies on. `ready`: a setting at which a memory can be written. */
 export function marginalsOf(plan: Plan, circuit: Circuit, { lit }: LitLog, ready: Setting | undefined): Marginals {
-  const asked = pulseQuestions({ ...plan, hands: handsAt(plan, ready) }, circuit);
+  const asked = pulseQuestions({ ...plan, switches: handsAt(plan, ready) }, circuit);
   const writers = [...new Set(asked.map((q) => q.button))].slice(0, MOST_WRITERS);
   const pulses = asked.flatMap((q) => {
     const seen = q.trial([], []);
@@ -72,7 +72,7 @@ function luckyLeds(plan: Plan, circuit: Circuit, lit: LitLog['lit']): MarginalLe
     if (!seen || drivers.length === 0) return [];
     const { setting } = seen;
     if (!guaranteed.has(setting)) {
-      const made = simulate({ ...plan, hands: handsAt(plan, setting) }, { drive: 'guaranteed', bounce: false, still: true });
+      const made = simulate({ ...plan, switches: handsAt(plan, setting) }, { drive: 'guaranteed', bounce: false, still: true });
       guaranteed.set(setting, made.ok ? made.value.readings() : undefined);
     }
     const reading = guaranteed.get(setting)?.leds.find((l) => l.led === site.id);

@@ -79,9 +79,13 @@ function questionsOf(plan: Plan): Outcome<readonly MarginQuery[]> {
   const bySetting = new Map<Setting, AskedAtRest[]>();
   for (const { asked, setting } of nearest.values()) bySetting.set(setting, [...(bySetting.get(setting) ?? []), asked]);
   const atRest = [...bySetting].flatMap(([setting, asked]) =>
-    together(sim.circuit, asked, makeExperimentRunner({ plan: { ...on, hands: handsAt(on, setting) } })),
+    together(sim.circuit, asked, makeExperimentRunner({ plan: { ...on, switches: handsAt(on, setting) } })),
   );
-  return done([...pulseQuestions({ ...on, hands: handsAt(on, ready?.setting) }, sim.circuit), ...atRest, ...dipQuestions(on, sim.circuit)]);
+  return done([
+    ...pulseQuestions({ ...on, switches: handsAt(on, ready?.setting) }, sim.circuit),
+    ...atRest,
+    ...dipQuestions(on, sim.circuit),
+  ]);
 }
 
 /** Questions that one trial answers. */

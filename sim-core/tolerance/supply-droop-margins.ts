@@ -20,7 +20,7 @@ export function dipQuestions(plan: Plan, circuit: Circuit): MarginQuery[] {
   const poles = circuit.contacts.filter((c) => !isButton(c)).slice(0, MOST_POLES);
   const worst = new Map<string, { readonly pole: ContactSite; readonly volts: number }>();
   for (const pole of poles) {
-    const was = plan.hands[pole.placed.part.id]?.[pole.pole] ?? false;
+    const was = plan.switches[pole.placed.part.id]?.[pole.pole] ?? false;
     for (const closed of [!was, was]) {
       move(made.value, pole, closed);
       for (const { part, dip } of made.value.readings().chips)

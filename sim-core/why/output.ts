@@ -197,7 +197,7 @@ function wantedRow(q: ExplanationQuestion, chip: ChipSite, address: number): num
 /** The level that the table asks of an output's pin in this row, as a bit; undefined where any will do. */
 function wantedBit(wanted: Plan['wanted'], row: number, line: number): number | undefined {
   const output = wanted?.outputs[line];
-  if (!wanted || !output || ((wanted.free?.[row] ?? 0) >> line) & 1) return undefined;
+  if (!wanted || !output || ((wanted.dontCare?.[row] ?? 0) >> line) & 1) return undefined;
   const says = ((wanted.rows[row] ?? 0) >> line) & 1;
   return output.activeLow ? 1 - says : says;
 }

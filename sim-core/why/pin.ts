@@ -86,7 +86,7 @@ export function feeds({ scene: { circuit } }: ExplanationQuestion, contact: Cont
 
 export function setPole(q: ExplanationQuestion, contact: ContactSite, closed: boolean): Mend {
   const id = contact.placed.part.id;
-  const before = q.scene.readings.hands[id];
+  const before = q.scene.readings.switches[id];
   const after = Array.from({ length: Math.max(before?.length ?? 0, contact.pole + 1) }, (_, k) =>
     k === contact.pole ? closed : (before?.[k] ?? false),
   );
@@ -94,7 +94,7 @@ export function setPole(q: ExplanationQuestion, contact: ContactSite, closed: bo
     code: 'set-switch',
     at: [toPart(contact.placed)],
     data: { pole: contact.pole + 1, closed: closed ? 1 : 0 },
-    change: { op: 'set-hands', id, before: before && [...before], after },
+    change: { op: 'set-switches', id, before: before && [...before], after },
   };
 }
 

@@ -91,12 +91,12 @@ function supplyOff(q: ExplanationQuestion, off: SupplySite | undefined): Explana
   const supply = off ?? circuit.supplies[0];
   if (!supply) return explanationStep([{ code: 'no-supply-here', at: [], data: {} }]);
   const id = supply.placed.part.id;
-  const before = q.scene.readings.hands[id];
+  const before = q.scene.readings.switches[id];
   const mend: Mend = {
     code: 'switch-on',
     at: [toPart(supply.placed)],
     data: {},
-    change: { op: 'set-hands', id, before: before && [...before], after: [true] },
+    change: { op: 'set-switches', id, before: before && [...before], after: [true] },
   };
   return explanationStep([{ code: 'supply-off', at: [toPart(supply.placed)], data: {} }], [mend]);
 }

@@ -71,7 +71,7 @@ export function manyMemories(memories: number, contents: (address: number) => nu
     memories: images,
     meters: [],
     notes: [],
-    hands: { PS1: [true] },
+    switches: { PS1: [true] },
   };
 }
 

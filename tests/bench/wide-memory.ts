@@ -55,6 +55,6 @@ export function wideMemory(contents: (address: number) => number): Plan {
     memories: { U1: image },
     meters: [],
     notes: [],
-    hands: { PS1: [true] },
+    switches: { PS1: [true] },
   };
 }

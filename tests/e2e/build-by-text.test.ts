@@ -120,11 +120,11 @@ describe('lists', () => {
     await eventually(led(page, 'vent')).toBeVisible();
     await type(page, 'part list');
     const cell = (name: string) => page.getByRole('textbox', { name, exact: true });
-    await cell('ohms of R0').fill('4k7');
-    await cell('ohms of R0').press('Enter');
-    await eventually(cell('ohms of R0')).toHaveValue('4.7 kΩ');
-    await cell('Label of L0').fill('flap');
-    await cell('Label of L0').press('Enter');
+    await cell('ohms of R1').fill('4k7');
+    await cell('ohms of R1').press('Enter');
+    await eventually(cell('ohms of R1')).toHaveValue('4.7 kΩ');
+    await cell('Label of LED1').fill('flap');
+    await cell('Label of LED1').press('Enter');
     await eventually(led(page, 'flap')).toBeVisible();
     await cell('ohms of R1').fill('4 apples');
     await cell('ohms of R1').press('Enter');
@@ -141,7 +141,7 @@ describe('lists', () => {
     await type(page, 'bench as text');
     await eventually(page.getByRole('textbox', { name: 'Plan as text' })).toHaveValue(/W6 +wire +b3 +b20 +pink/);
     for (const _ of [1, 2, 3]) await type(page, 'undo');
-    await eventually(page.getByRole('textbox', { name: 'Plan as text' })).toHaveValue(/R0 +resistor +b33 +-a26 +ohms=330\n/);
+    await eventually(page.getByRole('textbox', { name: 'Plan as text' })).toHaveValue(/R1 +resistor +b33 +-a26 +ohms=330\n/);
   });
 
   test('a row picks out its thing and net on the bench, and the bench its rows', async ({ page }) => {

@@ -120,7 +120,7 @@ test('a proof asked for while /OE stands for writing says so, sets it in one act
   await openText(
     page,
     'written.plan.json',
-    JSON.stringify({ ...blank, title: 'Written', memories, hands: { ...blank.hands, S3: [true] } }),
+    JSON.stringify({ ...blank, title: 'Written', memories, switches: { ...blank.switches, S3: [true] } }),
   );
   await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Written');
   const heading = notebook(page).locator('.headline');

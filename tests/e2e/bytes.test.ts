@@ -186,7 +186,7 @@ test('a static RAM that loses its supply is told to hold nothing of the table an
   const plan: Plan = { ...greenhouse, title: 'Forgetful watch', parts };
   const held = { '000': rows.map((b) => b.toString(16).padStart(2, '0').toUpperCase()).join('') };
   await page.goto('/#table');
-  await openText(page, 'ram.plan.json', JSON.stringify({ ...plan, memories: { U1: held }, hands: { ...plan.hands, PS1: [true] } }));
+  await openText(page, 'ram.plan.json', JSON.stringify({ ...plan, memories: { U1: held }, switches: { ...plan.switches, PS1: [true] } }));
   await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Forgetful watch');
   await eventually(supply(page)).toHaveAttribute('aria-checked', 'true');
   await eventually(headline(page)).toHaveText(/^All 32 rows are stored/);

@@ -36,7 +36,7 @@ export async function tabTo(page: Page, name: RegExp, most = 30): Promise<void> 
 }
 
 /** Waits until this browser keeps a bench of this name, with its switches as said, if anything is said of them. */
-export async function isKept(page: Page, title: string, hands?: Record<string, boolean[]>): Promise<void> {
+export async function isKept(page: Page, title: string, switches?: Record<string, boolean[]>): Promise<void> {
   const read = () =>
     page.evaluate(async (name) => {
       const asked = indexedDB.open('lampwright');
@@ -48,9 +48,9 @@ export async function isKept(page: Page, title: string, hands?: Record<string, b
         all.onsuccess = () => done(all.result);
       });
       db.close();
-      const plans = benches.map((b) => JSON.parse(b.plan) as { title: string; hands: Record<string, boolean[]> });
-      return plans.find((p) => p.title === name)?.hands;
+      const plans = benches.map((b) => JSON.parse(b.plan) as { title: string; switches: Record<string, boolean[]> });
+      return plans.find((p) => p.title === name)?.switches;
     }, title);
-  if (hands) await eventually.poll(read).toMatchObject(hands);
+  if (switches) await eventually.poll(read).toMatchObject(switches);
   else await eventually.poll(read).toBeDefined();
 }

@@ -129,7 +129,7 @@ test('a digit driven by the memory shows its segments, each an LED of its own to
     memories: {},
     meters: [],
     notes: [],
-    hands: { PS1: [true] },
+    switches: { PS1: [true] },
   };
   delete (plan as { wanted?: unknown }).wanted;
   await eventually(supply(page)).toBeVisible();

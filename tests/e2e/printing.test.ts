@@ -30,7 +30,7 @@ describe('the printed programming card', () => {
     await openText(
       page,
       'two-open.plan.json',
-      JSON.stringify({ ...plan, title: 'Two bytes open', hands: { ...plan.hands, S1: [false, false, false, true] } }),
+      JSON.stringify({ ...plan, title: 'Two bytes open', switches: { ...plan.switches, S1: [false, false, false, true] } }),
     );
     await page.getByRole('link', { name: 'Programming card' }).click();
     await page.getByRole('link', { name: 'Print the card' }).click();

@@ -9,7 +9,7 @@ const demo = (id: string) => JSON.parse(readFileSync(`shared/demos/${id}.plan.js
 describe('common practice', () => {
   // normal indicators 2 to 10 mA: from memory; fitted is none of it, since the greenhouse only says which resistors it has
   test('every LED of the greenhouse that is lit carries the current of an indicator', () => {
-    const sim = start({ ...demo('greenhouse'), hands: {} });
+    const sim = start({ ...demo('greenhouse'), switches: {} });
     sim.act({ do: 'set', part: 'PS1', pole: 0, closed: true });
     const lit = new Set<string>();
     for (let setting = 0; setting < 32; setting++) {

@@ -370,7 +370,7 @@ describe('text and plan', () => {
   test('there and back without loss, and any command takes the text', () => {
     const text = run('text', 'greenhouse-blank');
     expect(text.code).toBe(0);
-    expect(text.out).toMatch(/^R8 +resistor +B2:b3 +B2:\+a3 +ohms=1k "pull-up"$/m);
+    expect(text.out).toMatch(/^R9 +resistor +B2:b3 +B2:\+a3 +ohms=1k "pull-up"$/m);
     const path = file('watch.plan.txt', text.out);
     expect(JSON.parse(run('plan', path).out)).toEqual(demoPlan('greenhouse-blank'));
     expect(run('check', path)).toEqual(run('check', 'greenhouse-blank'));

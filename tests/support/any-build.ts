@@ -23,7 +23,7 @@ export const built = (wish: BuildRequest): Plan => {
 
 /** The bench with its supply on. */
 export function running(plan: Plan): Simulation {
-  const made = simulate({ ...plan, hands: { ...plan.hands, PS1: [true] } });
+  const made = simulate({ ...plan, switches: { ...plan.switches, PS1: [true] } });
   if (!made.ok) throw new Error(made.failure.says);
   return made.value;
 }

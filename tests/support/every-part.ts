@@ -74,6 +74,6 @@ export function everyPart(): Plan {
     memories: {},
     meters: [],
     notes: [],
-    hands: {},
+    switches: {},
   };
 }

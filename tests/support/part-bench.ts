@@ -124,7 +124,7 @@ function partBench(kind: PartKind, vector: Vector): PartBench {
       memories: vector.contents ? { U1: { ...vector.contents } } : {},
       meters: [],
       notes: [],
-      hands: { PS1: [true], PS2: [true] },
+      switches: { PS1: [true], PS2: [true] },
     },
   };
 }
@@ -145,14 +145,14 @@ export function runVector(kind: PartKind, vector: Vector): { readonly wrong: rea
   const { plan, spec, poles } = partBench(kind, vector);
   const first = vector.steps[0];
   // where the switches stand at the beginning is where the first step puts them
-  const hands = { ...plan.hands };
+  const switches = { ...plan.switches };
   if (first && 'set' in first)
     for (const { part, pole, closed } of moves(spec, poles, first.set)) {
-      const states = hands[part] ?? Array.from({ length: POLES }, () => false);
+      const states = switches[part] ?? Array.from({ length: POLES }, () => false);
       states[pole] = closed;
-      hands[part] = states;
+      switches[part] = states;
     }
-  const sim = start({ ...plan, hands }, { bounce: false });
+  const sim = start({ ...plan, switches }, { bounce: false });
   return { wrong: play(kind, vector, sim, { spec, poles }, true), sim };
 }
 

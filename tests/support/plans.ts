@@ -11,7 +11,7 @@ export const emptyPlan: Plan = {
   memories: {},
   meters: [],
   notes: [],
-  hands: {},
+  switches: {},
 };
 
 export const planWith = (over: Partial<Plan>): Plan => ({ ...emptyPlan, ...over });
@@ -29,5 +29,5 @@ export const ledPlan = (ohms: number, on = true): Plan =>
       { id: 'W1', from: 'PS1.+', to: 'b5', colour: 'red' },
       { id: 'W2', from: 'c14', to: 'PS1.-', colour: 'black' },
     ],
-    hands: { PS1: [on] },
+    switches: { PS1: [on] },
   });

@@ -53,7 +53,7 @@ function build(boards: number, split: boolean, amps: number, things: readonly Th
   const taken = new Set<string>();
   const parts: PlanPart[] = [{ id: 'PS1', kind: 'bench-supply', spot: [0, -20], params: { amps } }];
   const wires: PlanWire[] = [];
-  const hands: Plan['hands'] = { PS1: [true] };
+  const switches: Plan['switches'] = { PS1: [true] };
   const name = (board: number, local: string) => `B${board + 1}:${local}`;
   const take = (holes: readonly string[]): boolean => {
     if (holes.some((h) => taken.has(h))) return false;
@@ -139,7 +139,7 @@ function build(boards: number, split: boolean, amps: number, things: readonly Th
       const rows = t.kind === 'dip-switch' ? Array.from({ length: poles }, (_, k) => first + k) : [first, first + 2];
       if (!take(rows.flatMap((r) => [name(board, `e${r}`), name(board, `f${r}`)]))) continue;
       parts.push({ id, kind: t.kind, at: name(board, `e${first}`), ...(t.kind === 'dip-switch' ? { params: { poles } } : {}) });
-      if (t.kind === 'dip-switch') hands[id] = Array.from({ length: poles }, (_, k) => ((to >> k) & 1) === 1);
+      if (t.kind === 'dip-switch') switches[id] = Array.from({ length: poles }, (_, k) => ((to >> k) & 1) === 1);
     }
   }
   return {
@@ -152,6 +152,6 @@ function build(boards: number, split: boolean, amps: number, things: readonly Th
     memories: {},
     meters: [],
     notes: [],
-    hands,
+    switches,
   };
 }

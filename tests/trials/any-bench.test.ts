@@ -15,7 +15,7 @@ function moveAll(sim: Simulation, most: number): void {
     const part = placed.part.id;
     // what an earlier move has burnt out joins nothing any more
     if (sim.circuit.plan.parts.some((p) => p.id === part && p.damaged)) continue;
-    const closed = sim.readings().hands[part]?.[pole] ?? false;
+    const closed = sim.readings().switches[part]?.[pole] ?? false;
     const moved = sim.act(contact.momentary ? { do: 'press', part } : { do: 'set', part, pole, closed: !closed });
     expect(moved.ok).toBe(true);
     if (contact.momentary) sim.act({ do: 'release', part });
@@ -160,14 +160,14 @@ describe('any bench of up to 200 parts', () => {
 
 /** Everything that can be read, by names. */
 function seen(sim: Simulation) {
-  const { nets, leds, chips, supplies, hands, time, endless, unsolved } = sim.readings();
+  const { nets, leds, chips, supplies, switches, time, endless, unsolved } = sim.readings();
   const strips = [...sim.circuit.nets.ofStrip].map(([strip, net]) => [strip, nets[net.index]] as const);
   return {
     strips: new Map(strips.sort(([a], [b]) => (a < b ? -1 : 1))),
     leds: new Map(leds.map((l) => [l.led, l])),
     chips: new Map(chips.map((c) => [c.part, c])),
     supplies: new Map(supplies.map((s) => [s.part, s])),
-    hands,
+    switches,
     time,
     endless: new Set(endless),
     lost: unsolved && nets[unsolved.net],
@@ -181,7 +181,7 @@ function moveAllAlike(a: Simulation, b: Simulation, most: number): void {
     if (contact.momentary) {
       b.act({ do: 'press', part });
       b.act({ do: 'release', part });
-    } else b.act({ do: 'set', part, pole, closed: a.readings().hands[part]![pole]! });
+    } else b.act({ do: 'set', part, pole, closed: a.readings().switches[part]![pole]! });
   }
 }
 

@@ -80,7 +80,7 @@ describe('a memory against the table that is wanted of it', () => {
       { name: 'and', pin: 'U1.D5' },
     ];
     expect(heard('U1 memory 000=01000020', wanted(OR_AND, { outputs: low }))).toEqual([]);
-    expect(heard('U1 memory 000=00010021', wanted(OR_AND, { free: [0, 0, 1, 0] }))).toEqual([]);
+    expect(heard('U1 memory 000=00010021', wanted(OR_AND, { dontCare: [0, 0, 1, 0] }))).toEqual([]);
     expect(heard('U1 memory 000=00010021', wanted(OR_AND))).toHaveLength(1);
   });
   test('reads the row where the other address pins are tied', () => {

@@ -35,7 +35,7 @@ describe('a bench that was changed', () => {
     await tab.settle();
     tab.close();
     const again = await browser.visit(tab.address());
-    expect([label(again), again.session.plan?.hands.PS1, again.session.history.at]).toEqual(['two', [false], 2]);
+    expect([label(again), again.session.plan?.switches.PS1, again.session.history.at]).toEqual(['two', [false], 2]);
     again.session.redo();
     expect(label(again)).toBe('three');
     for (let i = 0; i < 3; i++) again.session.undo();

@@ -49,7 +49,7 @@ const heap = fc
       memories: {},
       meters: [],
       notes: [],
-      hands: { PS1: [true] },
+      switches: { PS1: [true] },
     };
   });
 
@@ -112,7 +112,7 @@ describe('edits as values', () => {
     fc
       .record({ index: fc.nat(plan.wires.length - 1), to: fc.constantFrom('a1', 'j63', '+j7') })
       .map(({ index, to }): Change => ({ op: 'replace-wire', before: plan.wires[index]!, after: { ...plan.wires[index]!, to } })),
-    fc.constant<Change>({ op: 'set-hands', id: 'S1', before: undefined, after: [true, false] }),
+    fc.constant<Change>({ op: 'set-switches', id: 'S1', before: undefined, after: [true, false] }),
     fc.constant<Change>({ op: 'set-memory', id: 'U1', before: plan.memories.U1, after: { '0': '00' } }),
   );
   test('any change and its inverse leave the plan as it was', () => {

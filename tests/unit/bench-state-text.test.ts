@@ -7,9 +7,9 @@ import { demoPlan } from '../../shared/demo-plans.ts';
 const { specimens } = makeBenchModel(demoPlan('greenhouse')!);
 
 test('the poles of one switch from the first on, and the supply', () => {
-  const hands = { S1: [false, true, true, false, false] };
-  expect(benchStateSays({ specimens, supplies: [{ on: true }], hands })).toBe('supply on, switches 01100');
-  expect(benchStateSays({ specimens, supplies: [{ on: false }], hands: {} })).toBe('supply off, switches 00000');
+  const switches = { S1: [false, true, true, false, false] };
+  expect(benchStateSays({ specimens, supplies: [{ on: true }], switches })).toBe('supply on, switches 01100');
+  expect(benchStateSays({ specimens, supplies: [{ on: false }], switches: {} })).toBe('supply off, switches 00000');
 });
 
 test('several supplies are counted, several switches named, buttons left out', () => {
@@ -19,7 +19,7 @@ test('several supplies are counted, several switches named, buttons left out', (
     part: { ...s1.part, id },
     contacts: s1.contacts.slice(0, 2).map((c) => ({ ...c, momentary })),
   });
-  const two = { specimens: [named('S2', false), named('S3', true), named('S4', false)], hands: { S2: [true, false], S4: [true, true] } };
+  const two = { specimens: [named('S2', false), named('S3', true), named('S4', false)], switches: { S2: [true, false], S4: [true, true] } };
   expect(benchStateSays({ ...two, supplies: [{ on: true }, { on: false }] })).toBe('1 of 2 supplies on, S2 10, S4 11');
-  expect(benchStateSays({ specimens: [], supplies: [], hands: {} })).toBe('no supply');
+  expect(benchStateSays({ specimens: [], supplies: [], switches: {} })).toBe('no supply');
 });

@@ -78,7 +78,7 @@ describe('what is written', () => {
     ],
     parts: [
       { id: 'PS1', kind: 'bench-supply', spot: [0, -10], params: { volts: 5, amps: 0.5 } },
-      { id: 'U1', kind: 'eeprom-2kx8', at: 'd40', turn: 180 },
+      { id: 'U1', kind: 'eeprom-2kx8', at: 'd40', rotated: true },
       { id: 'R1', kind: 'resistor', at: 'a30', to: 'B2:b3', params: { ohms: 4700 }, label: 'the "vent"' },
       { id: 'D1', kind: 'led', at: 'f33', to: 'e33', params: { colour: 'red' }, damaged: { by: 'current', measured: 0.28, limit: 0.03 } },
     ],
@@ -97,7 +97,7 @@ describe('what is written', () => {
       { id: 'M3', measures: 'level', at: 'a12' },
     ],
     notes: ['Switch off first.', ' two\nlines # and no comment'],
-    hands: { PS1: [true], S1: [true, false, true] },
+    switches: { PS1: [true], S1: [true, false, true] },
   };
 
   test('is laid out for the eye', () => {

@@ -18,8 +18,8 @@ function cardOf(plan: Plan): MemoryCard {
 }
 
 /** Does the next move as it is said, once; what was done. */
-function doNext(bench: Simulation, card: MemoryCard, hands: Plan['hands']): string {
-  const move = nextMove(card, hands, bench.plan().memories, bench.readings());
+function doNext(bench: Simulation, card: MemoryCard, switches: Plan['switches']): string {
+  const move = nextMove(card, switches, bench.plan().memories, bench.readings());
   if (move.do === 'supply') bench.act({ do: 'set', part: move.part, pole: 0, closed: true });
   if (move.do === 'poles') bench.act({ do: 'set', ...move.poles[0]! });
   if (move.do === 'press') {
@@ -38,7 +38,7 @@ describe('following the card', () => {
   test('writes every byte with the moves that the card counts, and the bench is then proven', () => {
     const bench = start(plan, { seed: 3 });
     const done: string[] = [];
-    for (let what = doNext(bench, card, plan.hands); what !== 'nothing' && done.length < 200; what = doNext(bench, card, plan.hands))
+    for (let what = doNext(bench, card, plan.switches); what !== 'nothing' && done.length < 200; what = doNext(bench, card, plan.switches))
       done.push(what);
     expect(done[0]).toBe('supply');
     expect(done.filter((d) => d === 'press')).toHaveLength(card.steps.length);
@@ -49,15 +49,15 @@ describe('following the card', () => {
 
   /** Poles that stand otherwise after the last byte than they have to for reading. */
   const polesLeftHigh = (c: MemoryCard) => {
-    const last = polesAt(c, plan.hands, c.steps.length - 1);
+    const last = polesAt(c, plan.switches, c.steps.length - 1);
     return c.toRead.filter((p) => last.find((q) => q.part === p.part && q.pole === p.pole)?.closed !== p.closed).length;
   };
 
   test('rings the supply, a pole with both its legs, or the button', () => {
     const bench = start(plan, { seed: 3 });
     const rung: string[] = [];
-    for (let what = ''; what !== 'press'; what = doNext(bench, card, plan.hands)) {
-      const ref = refOf(nextMove(card, plan.hands, bench.plan().memories, bench.readings()));
+    for (let what = ''; what !== 'press'; what = doNext(bench, card, plan.switches)) {
+      const ref = refOf(nextMove(card, plan.switches, bench.plan().memories, bench.readings()));
       rung.push(`${ref?.kind} ${ref?.id}`);
     }
     expect(rung).toEqual(['part PS1', 'pole S2.1', 'pole S3.8', 'part S4']);
@@ -73,7 +73,7 @@ describe('following the card', () => {
 
   test('a press that spoils a byte which was in is told, and so is what it wrote where the button chattered', () => {
     const bench = start(plan, { seed: 3 });
-    while (doNext(bench, card, plan.hands) !== 'press');
+    while (doNext(bench, card, plan.switches) !== 'press');
     const before = stepNow(card, bench.plan().memories);
     expect(before).toBe(1);
     const data = card.steps[0]!.moves[0]!;

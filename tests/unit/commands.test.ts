@@ -20,7 +20,7 @@ const [VENT_LED, MISTER_LED] = [idOfLed('vent'), idOfLed('mister')];
 const desk = {
   session: {
     standing: bench,
-    readings: { hands: {} },
+    readings: { switches: {} },
     act: (a: unknown) => acts.push(a),
     history: NO_HISTORY,
   },

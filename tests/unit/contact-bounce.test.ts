@@ -43,10 +43,10 @@ test('a switch on a bench does as often as drawn, and stands where it was moved 
   const changes = (seed: number): boolean[] => {
     const sim = start(bench, { seed });
     sim.begin({ do: 'set', part: 'S1', pole: 0, closed: true });
-    const seen = [sim.readings().hands.S1?.[0] ?? false];
+    const seen = [sim.readings().switches.S1?.[0] ?? false];
     for (let t = 0; t < 2e-3; t += 0.5e-6) {
       sim.wait(0.5e-6);
-      const now = sim.readings().hands.S1?.[0] ?? false;
+      const now = sim.readings().switches.S1?.[0] ?? false;
       if (now !== seen.at(-1)) seen.push(now);
     }
     return seen;

@@ -32,8 +32,8 @@ function setAll(bench: Simulation, part: string, poles: readonly boolean[]) {
 const bitsOf = (value: number, count: number) => Array.from({ length: count }, (_, i) => ((value >> i) & 1) === 1);
 
 const glow = (r: Readings, led: string) => r.leds.find((l) => l.led === led)?.glow;
-/** 'lit dark lit …', L0 first; a byte as a row of eight such words. */
-const shown = (bench: Simulation) => EIGHT.map((bit) => glow(bench.readings(), `L${bit}`)).join(' ');
+/** 'lit dark lit …', LED1 first; a byte as a row of eight such words. */
+const shown = (bench: Simulation) => EIGHT.map((bit) => glow(bench.readings(), `LED${bit + 1}`)).join(' ');
 const ledsOf = (byte: number) =>
   bitsOf(byte, 8)
     .map((on) => (on ? 'lit' : 'dark'))
@@ -214,8 +214,8 @@ describe('the broken ones', () => {
 
   test.each(MISTAKES)('$plan: $cause', ({ plan: id, led, mend, cause }) => {
     const plan = plans[id]!;
-    const bit = EIGHT.find((i) => `L${i}` === led)!;
-    const setting = plan.hands.S1!.reduce((n, closed, i) => n | (Number(closed) << i), 0);
+    const bit = EIGHT.find((i) => `LED${i + 1}` === led)!;
+    const setting = plan.switches.S1!.reduce((n, closed, i) => n | (Number(closed) << i), 0);
     expect((TABLE[setting]! >> bit) & 1).toBe(1);
     expect(plan.notes.join(' ')).toContain(led);
     expect(JSON.stringify(plan)).not.toContain(cause);

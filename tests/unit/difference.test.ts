@@ -35,7 +35,7 @@ const pairs = fc.tuple(documents, documents, fc.nat(1000)).map(([a, b, seed]): [
       wires: mix(a.wires, b.wires),
       meters: mix(a.meters, b.meters),
       memories: mixed(a.memories, b.memories),
-      hands: mixed(a.hands, b.hands),
+      switches: mixed(a.switches, b.switches),
     },
   ];
 });
@@ -66,8 +66,8 @@ test('one resistor changed is one thing replaced', () => {
 });
 
 test('a part on another line is one part that goes and comes, and what it holds with it', () => {
-  const a: Plan = { ...ledPlan(330), hands: { PS1: [true] } };
+  const a: Plan = { ...ledPlan(330), switches: { PS1: [true] } };
   const [supply, resistor, led] = a.parts as [Plan['parts'][0], Plan['parts'][0], Plan['parts'][0]];
   const change = difference(a, { ...a, parts: [resistor, led, supply] });
-  expect(change.op === 'all' && change.changes.map((c) => c.op)).toEqual(['set-hands', 'remove-part', 'add-part', 'set-hands']);
+  expect(change.op === 'all' && change.changes.map((c) => c.op)).toEqual(['set-switches', 'remove-part', 'add-part', 'set-switches']);
 });

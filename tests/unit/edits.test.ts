@@ -129,8 +129,8 @@ describe('a part is turned', () => {
     const ground = bench('B1 board-30\nU1 octal-buffer e5\nS1 push-button e20');
     const once = made(ground, turn(ground, ['U1', 'S1']));
     expect(once.parts).toMatchObject([
-      { at: 'f14', turn: 180 },
-      { at: 'f22', turn: 180 },
+      { at: 'f14', rotated: true },
+      { at: 'f22', rotated: true },
     ]);
     const holes = (plan: Plan) =>
       on(plan)
@@ -195,7 +195,7 @@ describe('what is taken off', () => {
     };
     const rest = made(on(full), remove(on(full), ['U1', 'PS1']));
     expect(rest.parts.map((p) => p.id)).toEqual(['C1']);
-    expect(rest).toMatchObject({ memories: {}, hands: {}, meters: [{ id: 'M2' }] });
+    expect(rest).toMatchObject({ memories: {}, switches: {}, meters: [{ id: 'M2' }] });
     expect(rest.wires.some((l) => l.from.startsWith('PS1'))).toBe(false);
     expect(rest.wires.length).toBe(plan.wires.length - 2);
   });
@@ -215,16 +215,16 @@ describe('copies', () => {
   test('stand in rows where nothing stands, with the wires between them and new names', () => {
     const pasted = paste(row, copy(row, ['D1', 'R1']));
     const plan = made(row, pasted.ok ? { ok: true, value: pasted.value.change } : pasted);
-    expect(plan.parts.slice(3).map((p) => p.id)).toEqual(['D2', 'R2']);
+    expect(plan.parts.slice(3).map((p) => p.id)).toEqual(['LED1', 'R2']);
     expect(
       findNets(on(plan).layout)
-        .all.find((n) => n.legs.some((l) => l.part.id === 'D2' && l.pin === '2'))
+        .all.find((n) => n.legs.some((l) => l.part.id === 'LED1' && l.pin === '2'))
         ?.legs.map((l) => l.part.id),
-    ).toEqual(['D2', 'R2']);
+    ).toEqual(['LED1', 'R2']);
     const used = on(row.plan).layout.legs.map((l) => l.strip);
     expect(
       on(plan)
-        .layout.legs.filter((l) => l.part.id === 'D2')
+        .layout.legs.filter((l) => l.part.id === 'LED1')
         .every((l) => !used.includes(l.strip)),
     ).toBe(true);
   });
@@ -245,7 +245,7 @@ describe('copies', () => {
   });
   test('keep what a memory holds and how switches stand', () => {
     const pasted = paste(row, copy(row, ['S1']));
-    expect(pasted.ok && apply(row.plan, pasted.value.change).hands).toEqual({ S1: [true, false], S2: [true, false] });
+    expect(pasted.ok && apply(row.plan, pasted.value.change).switches).toEqual({ S1: [true, false], S2: [true, false] });
   });
 });
 

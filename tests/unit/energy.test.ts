@@ -57,7 +57,7 @@ const charging = fc
       memories: {},
       meters: [],
       notes: [],
-      hands: { PS1: [true] },
+      switches: { PS1: [true] },
     };
   });
 

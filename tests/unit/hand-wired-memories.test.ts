@@ -83,7 +83,7 @@ describe('bits that the table leaves free', () => {
   const bakery = demoPlan('ticket-counter')!;
 
   test('a digit that may show anything may show its point too, so that no byte is written for it', () => {
-    const { outputs, free = [] } = bakery.wanted!;
+    const { outputs, dontCare: free = [] } = bakery.wanted!;
     const point = outputs.findIndex((o) => o.name === 'point');
     const digit = outputs.reduce((mask, _, i) => (i < point ? mask | (1 << i) : mask), 0);
     for (const f of free) expect(((f >> point) & 1) === 1).toBe((f & digit) === digit);

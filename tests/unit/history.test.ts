@@ -23,7 +23,7 @@ const plan = planWith({
   ...ledPlan(330),
   parts: [...ledPlan(330).parts, { id: 'U1', kind: 'eeprom-2kx8', at: 'd30' }, { id: 'S1', kind: 'dip-switch', at: 'e2' }],
   memories: { U1: { '000': '00FF', '010': 'AA' } },
-  hands: { PS1: [true], S1: [true, false, true] },
+  switches: { PS1: [true], S1: [true, false, true] },
 });
 const part = (id: string) => plan.parts.find((p) => p.id === id)!;
 const remove = (id: string): Change => ({ op: 'remove-part', part: part(id), index: plan.parts.indexOf(part(id)) });
@@ -82,9 +82,9 @@ describe('what the bench did meanwhile stays done', () => {
     expect(back.parts).toEqual(plan.parts);
   });
   test('switches set since stay set; those that the edit itself set go back', () => {
-    const edit: Change = { op: 'set-hands', id: 'S1', before: plan.hands.S1, after: [false, false, true] };
-    const set = meanwhile(step(fresh(plan), edit), { hands: { ...plan.hands, S1: [false, true, true] } });
-    expect(step(set, 'undo').plan.hands.S1).toEqual([true, true, true]);
+    const edit: Change = { op: 'set-switches', id: 'S1', before: plan.switches.S1, after: [false, false, true] };
+    const set = meanwhile(step(fresh(plan), edit), { switches: { ...plan.switches, S1: [false, true, true] } });
+    expect(step(set, 'undo').plan.switches.S1).toEqual([true, true, true]);
   });
   test('a part damaged since stays damaged when its move is undone', () => {
     const damaged = { by: 'current', measured: 1, limit: 0.03 } as const;
@@ -113,7 +113,7 @@ describe('a change in words', () => {
     [moveR1, 'move R1'],
     [{ op: 'replace-part', before: r1, after: { ...r1, params: { ohms: 4700 } } }, 'set R1 to 4.7 kΩ'],
     [{ op: 'replace-part', before: part('D1'), after: { ...part('D1'), label: 'vent' } }, 'label D1 vent'],
-    [{ op: 'replace-part', before: part('U1'), after: { ...part('U1'), turn: 180 } }, 'rotate U1'],
+    [{ op: 'replace-part', before: part('U1'), after: { ...part('U1'), rotated: true } }, 'rotate U1'],
     [{ op: 'replace-part', before: { ...r1, damaged: { by: 'power', measured: 1, limit: 0.25 } }, after: r1 }, 'replace R1'],
     [{ op: 'replace-wire', before: w1, after: { ...w1, to: 'c7' } }, 'move wire W1'],
     [{ op: 'replace-wire', before: w1, after: { ...w1, colour: 'blue' } }, 'colour wire W1 blue'],

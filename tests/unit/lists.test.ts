@@ -40,10 +40,10 @@ describe('a typed plan', () => {
   });
 
   test('stays as it was typed while the bench holds the same bytes and switches, however it writes them', () => {
-    const held = { ...greenhouse, memories: { U1: { '000': '12FF', '003': '34' } }, hands: { S1: [true, false] } };
-    expect(alike(held, { ...held, memories: { U1: { '000': '12FFFF34FF' } }, hands: { PS1: [false], S1: [true] } })).toBe(true);
+    const held = { ...greenhouse, memories: { U1: { '000': '12FF', '003': '34' } }, switches: { S1: [true, false] } };
+    expect(alike(held, { ...held, memories: { U1: { '000': '12FFFF34FF' } }, switches: { PS1: [false], S1: [true] } })).toBe(true);
     expect(alike(held, { ...held, memories: { U1: { '000': '12FFFF35' } } })).toBe(false);
-    expect(alike(held, { ...held, hands: { S1: [true, true] } })).toBe(false);
+    expect(alike(held, { ...held, switches: { S1: [true, true] } })).toBe(false);
     expect(alike(held, { ...held, title: 'Another' })).toBe(false);
   });
 });

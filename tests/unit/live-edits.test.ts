@@ -110,7 +110,7 @@ describe('what goes on', () => {
     const { now } = sim;
     edit(sim, addWire('X1', 'a29', 'b28'));
     expect(sim.now).toBe(now);
-    expect(sim.plan().hands.S1).toEqual([true]);
+    expect(sim.plan().switches.S1).toEqual([true]);
   });
   test('an edit that cannot be is refused, and the bench stands as before', () => {
     const sim = start(CHARGING);
@@ -202,10 +202,10 @@ test('a switch that an edit sets while its contact still chatters stands where t
     const sim = start('B1 board-63\nPS1 bench-supply\nS1 dip-switch e10 poles=1\nS1 hands 0', { seed });
     sim.begin({ do: 'set', part: 'S1', pole: 0, closed: true });
     sim.wait(1e-6);
-    sim.act({ do: 'edit', change: { op: 'set-hands', id: 'S1', before: [true], after: [false] } });
+    sim.act({ do: 'edit', change: { op: 'set-switches', id: 'S1', before: [true], after: [false] } });
     sim.wait(1);
     const [site] = sim.circuit.contacts;
-    expect(sim.plan().hands.S1, `seed ${seed}`).toEqual([false]);
+    expect(sim.plan().switches.S1, `seed ${seed}`).toEqual([false]);
     expect(sim.circuit.network.conductance(site!.device), `seed ${seed}`).toBeCloseTo(1 / site!.contact.off, 12);
   }
 });
@@ -213,7 +213,7 @@ test('a switch that an edit sets while its contact still chatters stands where t
 test('a static RAM that is given other bytes while it has its supply holds them, and reads them', () => {
   const greenhouse = demoPlan('greenhouse')!;
   const parts = greenhouse.parts.map((p) => (p.id === 'U1' ? { ...p, kind: 'static-ram-2kx8' } : p));
-  const sim = start({ ...greenhouse, parts, hands: { ...greenhouse.hands, PS1: [true] } });
+  const sim = start({ ...greenhouse, parts, switches: { ...greenhouse.switches, PS1: [true] } });
   const row = '5A'.repeat(16);
   edit(sim, storing(sim.plan(), 'U1', { ...sim.plan().memories.U1, '000': row }));
   sim.rest();

@@ -85,11 +85,11 @@ describe('an edit', () => {
   test('stays on top of what the worker tells meanwhile, such as a switch that a hand has set', () => {
     const { edits, answer, become } = begin();
     edits.ask(title('One'));
-    become((p) => ({ ...p, hands: { S1: [true] } }));
+    become((p) => ({ ...p, switches: { S1: [true] } }));
     expect(edits.shown?.plan.title).toBe('One');
-    expect(edits.shown?.plan.hands).toEqual({ S1: [true] });
+    expect(edits.shown?.plan.switches).toEqual({ S1: [true] });
     answer();
-    expect(edits.shown?.plan.hands).toEqual({ S1: [true] });
+    expect(edits.shown?.plan.switches).toEqual({ S1: [true] });
   });
 });
 

@@ -4,7 +4,7 @@ import { composeGreenhouse } from '../../sim-core/demos/greenhouse.ts';
 import { simulate } from '../../sim-core/index.ts';
 
 const lit = (outputs: 'guaranteed' | undefined): number => {
-  const plan = { ...composeGreenhouse(), hands: { PS1: [true] }, ...(outputs ? { outputs } : {}) };
+  const plan = { ...composeGreenhouse(), switches: { PS1: [true] }, ...(outputs ? { outputs } : {}) };
   const made = simulate(plan);
   if (!made.ok) throw new Error(made.failure.says);
   return made.value.readings().leds.filter((l) => l.glow === 'lit').length;

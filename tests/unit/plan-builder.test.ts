@@ -149,8 +149,8 @@ describe('the plan builder', () => {
     for (const show of ['leds', 'loads'] as const) {
       const plan = built({ ...wish, show });
       const asked = limitsOf({ ...wish, show })!;
-      const sim = running({ ...plan, hands: { ...plan.hands, S1: [true] } });
-      const lit = ['D1', 'D2', 'D3'].map((id) => sim.readings().leds.find((l) => l.led === id)!.amps);
+      const sim = running({ ...plan, switches: { ...plan.switches, S1: [true] } });
+      const lit = ['LED1', 'LED2', 'LED3'].map((id) => sim.readings().leds.find((l) => l.led === id)!.amps);
       for (const [i, amps] of lit.entries()) {
         // resistors go in steps of a fifth
         expect(amps / asked[i]!.amps).toBeGreaterThan(0.8);

@@ -39,25 +39,23 @@ describe('a proof of a bench whose /OE stands for writing', () => {
   const blank = demoPlan('greenhouse-blank')!;
   const disabledIn = (plan: Plan) => proven(plan, 0, 1).proof.disabled;
   test('says which switch it is, how it would have to stand, and which memory sleeps', () => {
-    const writing = { ...blank, hands: { ...blank.hands, S3: [true] } };
+    const writing = { ...blank, switches: { ...blank.switches, S3: [true] } };
     const disabled = disabledIn(writing);
     expect(disabled).toEqual([{ part: 'S3', pole: 0, closed: false, memory: 'U1' }]);
-    expect(plain(sayDisabled(disabled, writing))).toBe(
-      'pole 1 of S3 (/OE high to write) is closed, so the outputs of U1 are high-impedance (Z)',
-    );
+    expect(plain(sayDisabled(disabled, writing))).toBe('switch /OE (S3 pole 1) is closed, so the outputs of U1 are high-impedance (Z)');
   });
   test('and nothing where it stands for reading, or where no switch is on an enable', () => {
     expect(disabledIn(blank)).toEqual([]);
     expect(disabledIn(bench)).toEqual([]);
   });
   test('and nothing of a switch that is an input of the table: the proof moves it itself', () => {
-    const { wanted, ...plan } = { ...blank, hands: { ...blank.hands, S3: [true] } };
+    const { wanted, ...plan } = { ...blank, switches: { ...blank.switches, S3: [true] } };
     const inputs = [...wanted!.inputs, { name: 'off', pin: 'U1./OE' }];
     const rows = [...wanted!.rows, ...wanted!.rows];
     expect(disabledIn({ ...plan, wanted: { ...wanted!, inputs, rows } })).toEqual([]);
   });
   test('looks on a bench of its own: the bytes that are proven are those of the plan', () => {
-    const writing = { ...spoiled(), hands: {} };
+    const writing = { ...spoiled(), switches: {} };
     expect(proven(writing, 0, 1).proof.right).toBe(proven(spoiled(), 0, 1).proof.right);
   });
 });

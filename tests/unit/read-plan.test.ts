@@ -127,9 +127,9 @@ describe('a document that does not fit the schema', () => {
     [
       'an unknown entry',
       part({ ohms: 330 }),
-      'parts/0/ohms is an entry that plans do not have: take it out; known here are id, kind, at, to, turn, spot, params, label, damaged.',
+      'parts/0/ohms is an entry that plans do not have: take it out; known here are id, kind, at, to, rotated, spot, params, label, poleNames, damaged.',
     ],
-    ['a turn by 90 degrees', part({ turn: 90 }), 'parts/0/turn is 90: give one of 0, 180.'],
+    ['a part that is rotated or not', part({ rotated: false }), 'parts/0/rotated is false: give true.'],
     ['a figure that is nothing', part({ params: { ohms: null } }), 'parts/0/params/ohms is null: give a number or true or false or text.'],
     [
       'an unknown board',
@@ -157,11 +157,11 @@ describe('a document that does not fit the schema', () => {
       { memories: { U1: { xyz: 'FF' } } },
       'memories/U1/xyz is an entry that plans do not have: names here are of the form [0-9A-F]{1,6}.',
     ],
-    ['a switch that stands at 1', { hands: { S1: [true, 1] } }, 'hands/S1/1 is 1: give true or false.'],
+    ['a switch that stands at 1', { switches: { S1: [true, 1] } }, 'switches/S1/1 is 1: give true or false.'],
     [
-      'hands of a name that means something to the language',
-      JSON.parse('{"hands": {"__proto__": [true]}}'),
-      'hands/__proto__ is an entry that plans do not have: names here are of the form [A-Za-z][A-Za-z0-9_]{0,15}.',
+      'a switch of a name that means something to the language',
+      JSON.parse('{"switches": {"__proto__": [true]}}'),
+      'switches/__proto__ is an entry that plans do not have: names here are of the form [A-Za-z][A-Za-z0-9_]{0,15}.',
     ],
     [
       'an id that means something to the language',
@@ -189,6 +189,37 @@ test.each<[string, Loose, { at: string; says: string }]>([
   expect(refusal(over)).toEqual({ code: 'plan/outside-schema', ...says });
 });
 
+describe('names of switch poles', () => {
+  const switches = (...names: string[][]) => ({
+    ...emptyPlan,
+    parts: names.map((poleNames, i) => ({ id: `S${i + 1}`, kind: 'dip-switch', at: `e${10 * i + 1}`, params: { poles: 5 }, poleNames })),
+  });
+  const says = (document: unknown) => {
+    const read = readPlan(JSON.stringify(document));
+    return read.ok ? 'read' : `${read.failure.code}: ${read.failure.says}`;
+  };
+
+  test('are read, also where some poles have none', () => {
+    expect(says(switches(['hot', '', 'damp'], ['', ''], ['/OE', 'grow light']))).toBe('read');
+  });
+
+  test('are given once in a plan, whatever their capitals', () => {
+    expect(says(switches(['hot', 'damp', 'Hot']))).toBe(
+      'plan/name-taken: parts/0/poleNames/2 is "Hot", as pole 1 of S1 is called: give one of the two another name.',
+    );
+    expect(says(switches(['hot'], ['', 'HOT']))).toBe(
+      'plan/name-taken: parts/1/poleNames/1 is "HOT", as pole 1 of S1 is called: give one of the two another name.',
+    );
+  });
+
+  test('have no quotation marks, no space at their edges, and 40 letters at most', () => {
+    for (const name of ['"', 'a"b', ' hot', 'hot ', 'a\nb', 'x'.repeat(41)])
+      expect(says(switches([name]))).toMatch(/^plan\/outside-schema: parts\/0\/poleNames\/0 is /);
+    expect(says(switches(['x'.repeat(40)]))).toBe('read');
+    expect(says(switches([]))).toMatch(/at least 1 entries/);
+  });
+});
+
 describe('a wanted table that is none', () => {
   const table = {
     inputs: [
@@ -198,13 +229,13 @@ describe('a wanted table that is none', () => {
     outputs: [{ name: 'vent', pin: 'U1.D0' }],
     rules: [],
     rows: [0, 1, 0, 1],
-    free: [0, 0, 1, 0],
+    dontCare: [0, 0, 1, 0],
   };
   const wanted = (over: Loose) => ({ wanted: { ...table, ...over } });
   const named = (name: string) => wanted({ outputs: [{ name, pin: 'U1.D0' }] });
 
   test('what fits comes through, and so does a table with nothing in it', () => {
-    for (const over of [wanted({}), wanted({ inputs: [], outputs: [], rows: [], free: undefined })])
+    for (const over of [wanted({}), wanted({ inputs: [], outputs: [], rows: [], dontCare: undefined })])
       expect(readPlan(JSON.stringify({ ...emptyPlan, ...over })).ok).toBe(true);
   });
 
@@ -225,10 +256,10 @@ describe('a wanted table that is none', () => {
     ],
     [
       'the masks stop early',
-      wanted({ free: [0] }),
+      wanted({ dontCare: [0] }),
       'table/wrong-row-count',
-      'wanted/free',
-      'wanted/free is a list of 1, and the table has 4 rows: give 4 masks, one a row, or take the list out.',
+      'wanted/dontCare',
+      'wanted/dontCare is a list of 1, and the table has 4 rows: give 4 masks, one a row, or take the list out.',
     ],
     [
       'an input is gone',
@@ -268,7 +299,7 @@ describe('a plan with one list or text a little shorter or longer, or one number
   if (!whole) throw new Error('there is no greenhouse');
   const rich: Plan = {
     ...whole,
-    wanted: whole.wanted && { ...whole.wanted, free: whole.wanted.rows.map(() => 0) },
+    wanted: whole.wanted && { ...whole.wanted, dontCare: whole.wanted.rows.map(() => 0) },
     cells: { U1: { uncertain: { '000': '0F00' }, writes: { '000': [3, 4] } } },
     meters: [
       { id: 'M1', measures: 'volts', at: 'a12', against: 'b3', tag: [1, 2] },

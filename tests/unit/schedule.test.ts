@@ -46,12 +46,12 @@ test('poles that have been handed out stay as they were, and the first bench kee
   const first = { S1: [false, false] };
   const stances = new SwitchStates(first);
   stances.stand('S1', 0, true);
-  const one = { ...stances.hands };
+  const one = { ...stances.switches };
   stances.stand('S1', 1, true);
   stances.stand('S1', 0, false);
-  const two = { ...stances.hands };
+  const two = { ...stances.switches };
   stances.stand('S1', 2, true);
-  expect([first, one, two, stances.hands]).toEqual([
+  expect([first, one, two, stances.switches]).toEqual([
     { S1: [false, false] },
     { S1: [true, false] },
     { S1: [false, true] },

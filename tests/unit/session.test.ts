@@ -31,7 +31,7 @@ describe('a flip', () => {
     supply(live, true);
     live.clock.pass(3);
     expect(amps(live)).toBeGreaterThan(5e-3);
-    expect(live.session.plan?.hands.PS1).toEqual([true]);
+    expect(live.session.plan?.switches.PS1).toEqual([true]);
   });
 
   test('is answered with readings first, then with where the switches stand, and with findings last', async () => {
@@ -40,7 +40,7 @@ describe('a flip', () => {
     supply(live, true);
     live.clock.pass(100);
     const kinds = live.told.slice(before).map((t) => t.tell);
-    expect(kinds.slice(0, 2)).toEqual(['readings', 'hands']);
+    expect(kinds.slice(0, 2)).toEqual(['readings', 'switches']);
     expect(kinds.at(-1)).toBe('findings');
   });
 
@@ -187,7 +187,7 @@ describe('an edit', () => {
           { id: 'W1', from: 'PS1.+', to: 'j12', colour: 'red' },
           { id: 'W2', from: 'PS1.-', to: 'a25', colour: 'black' },
         ],
-        hands: { PS1: [false] },
+        switches: { PS1: [false] },
       }),
     );
     const lost = edit(live, (g) => ({ ok: true, value: storing(g.plan, 'U1', { '000': '5A' }) }));

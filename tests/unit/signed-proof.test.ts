@@ -50,8 +50,8 @@ describe('a signed proof', () => {
       date: '2026-01-31',
       by: 'A. "Tester" # 1',
       rows: 128,
-      of: fingerprintOf(bench),
-      stood: { S1: '-------' },
+      fingerprint: fingerprintOf(bench),
+      switches: { S1: '-------' },
     });
     expect(proofHolds(signed)).toBe(true);
     const read = readPlan(JSON.stringify(signed));
@@ -70,7 +70,7 @@ describe('a signed proof', () => {
     ['a note', (p) => ({ ...p, notes: ['seen'] })],
     ["a wire's colour", (p) => ({ ...p, wires: p.wires.map((l) => ({ ...l, colour: 'pink' })) })],
     ['where the supply stands', (p) => part(p, 'PS1', { spot: [-20, 4] })],
-    ["where the supply's switch and the inputs' switches stand", (p) => ({ ...p, hands: { ...p.hands, PS1: [true], S1: [true] } })],
+    ["where the supply's switch and the inputs' switches stand", (p) => ({ ...p, switches: { ...p.switches, PS1: [true], S1: [true] } })],
     ['the order in which parts and wires are named', (p) => ({ ...p, parts: p.parts.toReversed(), wires: p.wires.toReversed() })],
     ['a meter', (p) => ({ ...p, meters: [{ id: 'M1', measures: 'level', at: 'a3' }] })],
     ['the rules in words', (p) => ({ ...p, wanted: { ...p.wanted!, rules: ['whatever'] } })],
@@ -109,18 +109,18 @@ describe('a signed proof', () => {
 describe('a signed proof of a bench with switches that set no input', () => {
   const blank = demoPlan('greenhouse-blank')!;
   const whole = sign(blank);
-  const throwing = (id: string, poles: boolean[]): Plan => ({ ...whole, hands: { ...whole.hands, [id]: poles } });
-  const closed = (id: string, pole: number) => throwing(id, Object.assign([...(whole.hands[id] ?? [])], { [pole]: true }));
+  const throwing = (id: string, poles: boolean[]): Plan => ({ ...whole, switches: { ...whole.switches, [id]: poles } });
+  const closed = (id: string, pole: number) => throwing(id, Object.assign([...(whole.switches[id] ?? [])], { [pole]: true }));
 
   test('keeps how they stood, and not where a supply or a button is', () => {
-    expect(whole.proof?.stood).toEqual({ S1: '-----', S2: '00000000', S3: '0' });
+    expect(whole.proof?.switches).toEqual({ S1: '-----', S2: '00000000', S3: '0' });
     expect(proofHolds(throwing('PS1', [true]))).toBe(true);
     expect(proofHolds(throwing('S1', [true, true]))).toBe(true);
     expect(proofHolds(throwing('S4', [true]))).toBe(true);
   });
 
   test.each([
-    ['S3', 0, 'pole 1 of S3 (/OE high to write) was open and is now closed'],
+    ['S3', 0, 'switch /OE (S3 pole 1) was open and is now closed'],
     ['S2', 6, 'pole 7 of S2 (data) was open and is now closed'],
   ])('holds no longer once %s is thrown, says so, and is good again when it is set back', (id, pole, says) => {
     const thrown = closed(id, pole);
@@ -128,7 +128,7 @@ describe('a signed proof of a bench with switches that set no input', () => {
     const moved = movedSince(thrown.proof!, thrown);
     expect(moved).toEqual([{ part: id, pole, closed: false }]);
     expect(plain(sayMoved(moved, thrown))).toBe(says);
-    expect(proofHolds({ ...thrown, hands: whole.hands })).toBe(true);
+    expect(proofHolds({ ...thrown, switches: whole.switches })).toBe(true);
   });
 
   test('says nothing of a switch that is on the bench no more', () => {
@@ -140,7 +140,7 @@ describe('a signed proof of a bench with switches that set no input', () => {
   test('goes through the text with its switches, and one of before they were kept says nothing of them', () => {
     const text = readBenchText(writeBenchText(whole), (p) => readPlan(JSON.stringify(p)));
     expect(text.ok && text.value).toEqual(whole);
-    const { stood: _, ...older } = whole.proof!;
+    const { switches: _, ...older } = whole.proof!;
     expect(proofHolds({ ...closed('S3', 0), proof: older })).toBe(true);
   });
 });

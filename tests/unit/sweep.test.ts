@@ -44,7 +44,7 @@ describe('the inputs of a bench', () => {
   test('are the address pins that one switch sets, and which way; the switches stand as before', () => {
     const sim = start(BENCH, { still: true });
     expect(switchedInputs(sim)).toEqual(INPUTS);
-    expect(sim.readings().hands.S1).toEqual([false, true, true]);
+    expect(sim.readings().switches.S1).toEqual([false, true, true]);
     expect(switchAt(sim, 'U1.A3')).toBeUndefined();
     expect(switchAt(sim, 'U9.A0')).toBeUndefined();
   });

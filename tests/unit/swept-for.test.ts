@@ -12,20 +12,20 @@ const inputs = switchedInputs(sim);
 const readings = sim.readings();
 const [own] = inputs as [(typeof inputs)[number]];
 const wanted = plan.wanted!;
-const isSame = (after: Plan, closed: Plan['hands'] = {}) =>
-  isSweptFor(sweptForOf(plan, readings), sweptForOf(after, { ...readings, hands: { ...readings.hands, ...closed } }), inputs);
+const isSame = (after: Plan, closed: Plan['switches'] = {}) =>
+  isSweptFor(sweptForOf(plan, readings), sweptForOf(after, { ...readings, switches: { ...readings.switches, ...closed } }), inputs);
 
 describe('the rows', () => {
-  test.each<[string, Plan, Plan['hands']?]>([
+  test.each<[string, Plan, Plan['switches']?]>([
     ["an input's own switch", plan, { [own.part]: Array.from({ length: 8 }, (_, pole) => pole === own.pole) }],
-    ['the supply', plan, { PS1: [!readings.hands.PS1?.[0]] }],
+    ['the supply', plan, { PS1: [!readings.switches.PS1?.[0]] }],
     ['a wanted cell', { ...plan, wanted: { ...wanted, rows: [1, ...wanted.rows.slice(1)] } }],
     ['wear', { ...plan, cells: { U1: { writes: { '000': [3, 1] } } } }],
     ['a note', { ...plan, notes: ['seen'] }],
-  ])('are not gone through again for %s', (_, after, hands) => {
-    expect(isSame(after, hands)).toBe(true);
+  ])('are not gone through again for %s', (_, after, switches) => {
+    expect(isSame(after, switches)).toBe(true);
   });
-  test.each<[string, Plan, Plan['hands']?]>([
+  test.each<[string, Plan, Plan['switches']?]>([
     ['a byte', { ...plan, memories: {} }],
     ['a wire', { ...plan, wires: plan.wires.slice(1) }],
     ['a bit that nobody can tell', { ...plan, cells: { U1: { uncertain: { '000': '01' } } } }],
@@ -33,7 +33,7 @@ describe('the rows', () => {
     ['wires with resistance', { ...plan, wiring: 'real' }],
     ['another LED for an output', { ...plan, wanted: { ...wanted, outputs: wanted.outputs.map((o) => ({ ...o, led: 'D1' })) } }],
     ['another switch', plan, { S99: [true] }],
-  ])('are gone through again for %s', (_, after, hands) => {
-    expect(isSame(after, hands)).toBe(false);
+  ])('are gone through again for %s', (_, after, switches) => {
+    expect(isSame(after, switches)).toBe(false);
   });
 });

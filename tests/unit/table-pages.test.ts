@@ -8,7 +8,13 @@ const table = (inputs: number, outputs: number, seed: number): PlanWanted => {
   const names = (letter: string, n: number) => Array.from({ length: n }, (_, i) => ({ name: `${letter}${i}`, pin: `U1.${letter}${i}` }));
   const word = (r: number, salt: number) => (Math.imul(r + salt, 2654435761 ^ seed) >>> 9) & (2 ** outputs - 1);
   const rows = Array.from({ length: 2 ** inputs }, (_, r) => word(r, 1));
-  return { inputs: names('A', inputs), outputs: names('D', outputs), rules: [], rows, free: rows.map((_, r) => word(r, 77) & word(r, 5)) };
+  return {
+    inputs: names('A', inputs),
+    outputs: names('D', outputs),
+    rules: [],
+    rows,
+    dontCare: rows.map((_, r) => word(r, 77) & word(r, 5)),
+  };
 };
 const aTable = fc
   .record({ inputs: fc.integer({ min: 9, max: 13 }), outputs: fc.integer({ min: 1, max: 16 }), seed: fc.integer() })
@@ -27,7 +33,7 @@ test('in hexadecimal every figure stands for its row, but where bits do not matt
         expect(Number.parseInt(head, 16)).toBe(row);
         for (const value of values) {
           for (const [i, figure] of [...value].reverse().entries()) {
-            const [is, free, used] = [wanted.rows[row]!, wanted.free![row]!, 2 ** wanted.outputs.length - 1].map(
+            const [is, free, used] = [wanted.rows[row]!, wanted.dontCare![row]!, 2 ** wanted.outputs.length - 1].map(
               (v) => (v >> (4 * i)) & 15,
             );
             expect(figure).toBe(free === 0 ? is!.toString(16).toUpperCase() : free === used ? '–' : '*');
@@ -52,7 +58,7 @@ test('bit by bit every row stands once, in order, and as wide as its lines are m
         const [number, ins = '', outs = ''] = line.trim().split(/ +/);
         expect([Number(number), Number.parseInt(ins, 2)]).toEqual([row, row]);
         for (const [i, bit] of [...outs].reverse().entries())
-          expect(bit).toBe((wanted.free![row]! >> i) & 1 ? '–' : String((wanted.rows[row]! >> i) & 1));
+          expect(bit).toBe((wanted.dontCare![row]! >> i) & 1 ? '–' : String((wanted.rows[row]! >> i) & 1));
       }
     }),
     { numRuns: 6 },

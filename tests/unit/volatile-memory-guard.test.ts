@@ -10,7 +10,7 @@ import { start } from '../support/bench.ts';
 const answer = (kind: string, on: boolean, after: Record<string, string> | undefined) => {
   const greenhouse = demoPlan('greenhouse')!;
   const parts = greenhouse.parts.map((p) => (p.id === 'U1' ? { ...p, kind } : p));
-  const sim = start({ ...greenhouse, parts, hands: { ...greenhouse.hands, PS1: [on] } });
+  const sim = start({ ...greenhouse, parts, switches: { ...greenhouse.switches, PS1: [on] } });
   return volatileMemoryRefusal(join(storing(sim.plan(), 'U1', after)), makeBenchModel(sim.plan(), undefined), sim.readings());
 };
 

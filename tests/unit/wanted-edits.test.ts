@@ -43,7 +43,7 @@ const anyTable = fc
         outputs: line('o', outputs, 'D'),
         rules: [],
         rows: rows.map((w, r) => w & ~(free[r] ?? 0)),
-        free,
+        dontCare: free,
       }),
     );
   });
@@ -52,7 +52,7 @@ const anyTable = fc
 function cell(w: PlanWanted, at: Readonly<Record<string, number>>, output: string): string {
   const row = w.inputs.reduce((r, { name }, i) => r | ((at[name] ?? 0) << i), 0);
   const bit = w.outputs.findIndex((o) => o.name === output);
-  if (((w.free?.[row] ?? 0) >> bit) & 1) return 'x';
+  if (((w.dontCare?.[row] ?? 0) >> bit) & 1) return 'x';
   return String((w.rows[row]! >> bit) & 1);
 }
 const settings = (w: PlanWanted) =>
@@ -124,7 +124,10 @@ describe('bytes taken as wanted', () => {
         [0, 1, 2].map((row) => ({ row, output: 1, cell: 1 as const })),
       ),
     );
-    expect(wantingWhat(asked, plan, [chip('U1', 0), chip('U2', 1)], 'U1', file)).toMatchObject({ rows: [3, 2, 2, 0], free: [0, 0, 1, 3] });
+    expect(wantingWhat(asked, plan, [chip('U1', 0), chip('U2', 1)], 'U1', file)).toMatchObject({
+      rows: [3, 2, 2, 0],
+      dontCare: [0, 0, 1, 3],
+    });
   });
 });
 
@@ -132,18 +135,18 @@ describe('text from a spreadsheet', () => {
   const pins = { inputs: line('', 4, 'A').map((l) => l.pin), outputs: line('', 4, 'D').map((l) => l.pin) };
   const at = { row: 1, output: 0 };
   test('as a block goes where the cursor is, and is refused where it does not fit', () => {
-    expect(value(takeText(two, '1\nX\n', at, pins))).toMatchObject({ rows: [0, 1, 0, 0], free: [0, 0, 1, 0] });
+    expect(value(takeText(two, '1\nX\n', at, pins))).toMatchObject({ rows: [0, 1, 0, 0], dontCare: [0, 0, 1, 0] });
     expect(says(takeText(two, '1\t0', at, pins))).toMatch(/^The block is 2 cells wide, and from here 1 fit\./);
     expect(says(takeText(two, '1\n1\n1\n1', at, pins))).toMatch(/^The block has 4 rows, and from row 1 on there are 3\./);
   });
   test('keeps each cell in its place: an empty one is free, and so is an empty line of one column', () => {
     const wide = value(takeText(two, 'B,A,,G,F\n0,0,,1,1\n0,1,,1,1\n1,0,,1,1\n1,1,,1,1\n', at, pins));
     const from = { row: 0, output: 1 };
-    expect(value(takeText(wide, '0\t\r\n\t0\r\n"1"\tX\r\n', from, pins))).toMatchObject({ rows: [0, 0, 2, 3], free: [1, 2, 1, 0] });
-    expect(value(takeText(wide, '0\n\n0\n\n', from, pins))).toMatchObject({ rows: [1, 1, 1, 3], free: [0, 2, 0, 0] });
+    expect(value(takeText(wide, '0\t\r\n\t0\r\n"1"\tX\r\n', from, pins))).toMatchObject({ rows: [0, 0, 2, 3], dontCare: [1, 2, 1, 0] });
+    expect(value(takeText(wide, '0\n\n0\n\n', from, pins))).toMatchObject({ rows: [1, 1, 1, 3], dontCare: [0, 2, 0, 0] });
     expect(value(takeText(wide, 'TRUE;FALSE\n\n–;0', from, pins))).toMatchObject({
       rows: [2, 0, 3, 3],
-      free: [0, 2, 0, 0],
+      dontCare: [0, 2, 0, 0],
     });
   });
   test('under other names makes another table on the pins that there are', () => {
@@ -175,7 +178,7 @@ describe('on the greenhouse bench', () => {
   });
 
   test('a table that begins with LEDs called like an input, or with a quotation mark, can be read again', () => {
-    const labels: Record<string, string> = { L0: 'A0', L1: 'the "fan"', L2: ' edge ', L3: 'D7' };
+    const labels: Record<string, string> = { LED1: 'A0', LED2: 'the "fan"', LED3: ' edge ', LED4: 'D7' };
     const { wanted: _, ...bare } = plan;
     const parts = bare.parts.map((p) => (labels[p.id] ? { ...p, label: labels[p.id] } : p));
     const begun = value(startTable({ ...bare, parts }));

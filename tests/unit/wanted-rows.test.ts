@@ -15,7 +15,7 @@ const table = (inputs: number, outputs: number, rows: readonly number[], free?: 
   rules: [],
   rows: [...rows],
   // the list of free bits stands before the rules in a plan that was built, and behind them in one that was edited
-  ...(free ? { free: [...free] } : {}),
+  ...(free ? { dontCare: [...free] } : {}),
   ...(expressions ? { expressions } : {}),
 });
 
@@ -32,7 +32,7 @@ const anyCells = (most: number) =>
     maxLength: most,
   });
 const on = (wanted: PlanWanted): Plan => planWith({ wanted });
-const cellsOf = ({ wanted }: Plan) => wanted && { rows: wanted.rows, free: wanted.free ?? wanted.rows.map(() => 0) };
+const cellsOf = ({ wanted }: Plan) => wanted && { rows: wanted.rows, free: wanted.dontCare ?? wanted.rows.map(() => 0) };
 
 describe('cells filled in', () => {
   test('become what they were given, few or all, and go back to the bit', () => {

@@ -28,10 +28,13 @@ describe('the six broken greenhouses', () => {
   /** what the chain must end at, by plan */
   const ENDS: Record<string, { code: string; says: RegExp }> = {
     'greenhouse-dark-mister': { code: 'led-reversed', says: /wrong way round/ },
-    'greenhouse-dim-grow-light': { code: 'resistor-large', says: /R5 in series is too large/ },
+    'greenhouse-dim-grow-light': { code: 'resistor-large', says: /R6 in series is too large/ },
     'greenhouse-dark-heater': { code: 'not-as-wanted', says: /wants bit 3 at 004 to be 1/ },
     'greenhouse-nothing-lights': { code: 'pin-tied', says: /ties pin 20 \(\/OE\) of U1 to the supply’s \+/ },
-    'greenhouse-dark-fan': { code: 'pin-at-other-pole', says: /A3\) of U1 is wired to pole 5 of S1 \(sensors\) instead of pole 4 of S1/ },
+    'greenhouse-dark-fan': {
+      code: 'pin-at-other-pole',
+      says: /A3\) of U1 is wired to switch raining \(S1 pole 5\) instead of switch windy \(S1 pole 4\)/,
+    },
     'greenhouse-dark-vent': { code: 'rail-apart', says: /board B1, bottom − rail, right half, is not connected to/ },
   };
   test('are six, each with another cause', () => {

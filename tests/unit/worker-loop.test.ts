@@ -57,7 +57,7 @@ const ticking = (hertz: number): Plan =>
       { id: 'W1', from: 'PS1.+', to: 'PG1.+', colour: 'red' },
       { id: 'W2', from: 'PS1.-', to: 'PG1.-', colour: 'black' },
     ],
-    hands: { PS1: [true] },
+    switches: { PS1: [true] },
   });
 
 describe('a bench that nobody touches', () => {

@@ -13,7 +13,7 @@ export type NextMove =
 const keyOf = ({ part, pole }: Pick<PoleAt, 'part' | 'pole'>) => `${part} ${pole}`;
 
 /** Where every pole that the card moves has to stand when step `k` is pressed; one more than there are steps: when all is read back. */
-export function polesAt(card: MemoryCard, start: Plan['hands'], k: number): readonly PoleAt[] {
+export function polesAt(card: MemoryCard, start: Plan['switches'], k: number): readonly PoleAt[] {
   const all = [...card.toWrite, ...card.steps.flatMap((s) => s.moves), ...card.toRead];
   const target = new Map(all.map((p) => [keyOf(p), { ...p, closed: start[p.part]?.[p.pole] ?? false }]));
   const move = (p: PoleAt) => target.set(keyOf(p), p);
@@ -24,7 +24,7 @@ export function polesAt(card: MemoryCard, start: Plan['hands'], k: number): read
 }
 
 /** The poles that these cards move and that stand closed before the first byte. */
-export function closedAtStart(cards: readonly MemoryCard[], start: Plan['hands']): readonly PoleAt[] {
+export function closedAtStart(cards: readonly MemoryCard[], start: Plan['switches']): readonly PoleAt[] {
   const used = new Map(cards.flatMap((c) => polesAt(c, start, c.steps.length)).map((p) => [keyOf(p), p]));
   return [...used.values()].filter((p) => start[p.part]?.[p.pole]).map((p) => ({ ...p, closed: true }));
 }
@@ -39,11 +39,11 @@ export function stepNow(card: MemoryCard, memories: Plan['memories']): number {
   return open < 0 ? card.steps.length : open;
 }
 
-export function nextMove(card: MemoryCard, start: Plan['hands'], memories: Plan['memories'], readings: Readings): NextMove {
+export function nextMove(card: MemoryCard, start: Plan['switches'], memories: Plan['memories'], readings: Readings): NextMove {
   const off = readings.supplies.find((s) => !s.on);
   if (off) return { do: 'supply', part: off.part };
   const k = stepNow(card, memories);
-  const poles = polesAt(card, start, k).filter((p) => (readings.hands[p.part]?.[p.pole] ?? false) !== p.closed);
+  const poles = polesAt(card, start, k).filter((p) => (readings.switches[p.part]?.[p.pole] ?? false) !== p.closed);
   const step = card.steps[k];
   if (poles.length > 0) return { do: 'poles', poles, reading: step === undefined };
   return step ? { do: 'press', part: card.button, step } : { do: 'nothing' };

@@ -14,7 +14,7 @@ import { loading } from './loading.ts';
 /** The cards of the bench as it was wired and wanted when they were made. */
 interface Made {
   readonly subject: string;
-  readonly hands: Plan['hands'];
+  readonly switches: Plan['switches'];
   readonly cards: readonly MemoryCard[];
 }
 
@@ -67,7 +67,7 @@ export class CardView extends LitElement {
     this.working = false;
     if (!answer) return;
     ticked.clear();
-    made = { subject: subjectOf(plan), hands: plan.hands, cards: answer.ok ? answer.value : [] };
+    made = { subject: subjectOf(plan), switches: plan.switches, cards: answer.ok ? answer.value : [] };
     this.refusal = answer.ok ? '' : answer.failure.says;
     this.requestUpdate();
   }
@@ -95,7 +95,7 @@ export class CardView extends LitElement {
     const { session, card } = this;
     const { readings } = session ?? {};
     const ref =
-      following && card && session && readings && made ? refOf(nextMove(card, made.hands, session.memories, readings)) : undefined;
+      following && card && session && readings && made ? refOf(nextMove(card, made.switches, session.memories, readings)) : undefined;
     const key = JSON.stringify(ref ?? null);
     if (key === this.rung) return;
     this.rung = key;
@@ -168,7 +168,7 @@ export class CardView extends LitElement {
     const { session } = this;
     const { standing, readings } = session ?? {};
     if (!session || !standing || !readings || !made) return nothing;
-    const move = nextMove(card, made.hands, session.memories, readings);
+    const move = nextMove(card, made.switches, session.memories, readings);
     const done = stepNow(card, session.memories);
     const words = () => {
       if (move.do === 'supply') return html`Turn the supply on.`;

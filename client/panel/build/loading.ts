@@ -6,7 +6,7 @@ import type { Session } from '../../state/session.ts';
 /** Does every memory hold what the table asks of it? */
 function isIn({ plan, pins, memories }: Session): boolean {
   const stored = plan?.wanted && storedTable(plan.wanted, memories, pins);
-  const { rows = [], free } = plan?.wanted ?? {};
+  const { rows = [], dontCare: free } = plan?.wanted ?? {};
   return stored !== undefined && rows.every((value, r) => ((value ^ (stored.values[r] ?? 0)) & ~(free?.[r] ?? 0)) === 0);
 }
 

@@ -33,7 +33,7 @@ export function offeredTables(plan: Plan | undefined): readonly OfferedTable[] {
               inputs: wanted.inputs.map((i) => i.name),
               outputs: wanted.outputs.map((o) => o.name),
               rows: wanted.rows,
-              ...(wanted.free ? { free: wanted.free } : {}),
+              ...(wanted.dontCare ? { free: wanted.dontCare } : {}),
             },
             arrangement: has.arrangement ?? 'row',
             has,

@@ -61,7 +61,7 @@ export class ProofView extends LitElement {
   protected override willUpdate() {
     const plan = this.session?.plan;
     if (plan && this.proven && !proofBesideBench(this.proven.of, plan).holds) this.proven = undefined;
-    if (plan && this.awaited.length > 0 && this.awaited.every((p) => (plan.hands[p.part]?.[p.pole] ?? false) === p.closed)) {
+    if (plan && this.awaited.length > 0 && this.awaited.every((p) => (plan.switches[p.part]?.[p.pole] ?? false) === p.closed)) {
       this.awaited = [];
       void this.prove(plan);
     }
@@ -99,7 +99,7 @@ export class ProofView extends LitElement {
     for (const s of session.readings?.supplies ?? []) if (!s.on) session.act({ do: 'set', part: s.part, pole: 0, closed: true });
     for (const [i, { part, pole, highWhenClosed }] of inputs.entries()) {
       const closed = (((row >> i) & 1) === 1) === highWhenClosed;
-      if ((session.readings?.hands[part]?.[pole] ?? false) !== closed) session.act({ do: 'set', part, pole, closed });
+      if ((session.readings?.switches[part]?.[pole] ?? false) !== closed) session.act({ do: 'set', part, pole, closed });
     }
     const bit = 31 - Math.clz32((wrong | unknown) & -(wrong | unknown));
     const output = standing.plan.wanted?.outputs[bit];

@@ -24,7 +24,7 @@ export interface Signed {
 }
 
 export function proofBesideBench(proof: PlanProof, plan: Plan): Signed {
-  const same = proof.of === nowOf(plan);
+  const same = proof.fingerprint === nowOf(plan);
   const moved = movedSince(proof, plan);
   return { proof, same, moved, holds: same && moved.length === 0 };
 }

@@ -22,15 +22,15 @@ export function same(a: Plan, b: Plan): boolean {
 }
 
 /** What stands on the bench, without what it holds. */
-export const asWired = ({ cells: _, ...plan }: Plan): Plan => ({ ...plan, memories: {}, hands: {} });
+export const asWired = ({ cells: _, ...plan }: Plan): Plan => ({ ...plan, memories: {}, switches: {} });
 
 /** The same bench with the same bytes and switches: it writes them in a way of its own, which may be typed otherwise. */
 export const alike = (a: Plan, b: Plan): boolean =>
   same(asWired(a), asWired(b)) &&
   JSON.stringify(a.cells ?? {}) === JSON.stringify(b.cells ?? {}) &&
-  ids(a, b).every((id) => bytesOf(a.memories[id]) === bytesOf(b.memories[id]) && polesOf(a.hands[id]) === polesOf(b.hands[id]));
+  ids(a, b).every((id) => bytesOf(a.memories[id]) === bytesOf(b.memories[id]) && polesOf(a.switches[id]) === polesOf(b.switches[id]));
 
-const ids = (...plans: readonly Plan[]): string[] => plans.flatMap((p) => [...Object.keys(p.memories), ...Object.keys(p.hands)]);
+const ids = (...plans: readonly Plan[]): string[] => plans.flatMap((p) => [...Object.keys(p.memories), ...Object.keys(p.switches)]);
 
 /** Every byte that is not erased, with its address. */
 const bytesOf = (rows: Plan['memories'][string] | undefined): string =>
@@ -40,7 +40,7 @@ const bytesOf = (rows: Plan['memories'][string] | undefined): string =>
     .join(' ');
 
 /** The poles that are closed. */
-const polesOf = (hands: Plan['hands'][string] = []): string => hands.flatMap((closed, pole) => (closed ? [pole] : [])).join(' ');
+const polesOf = (switches: Plan['switches'][string] = []): string => switches.flatMap((closed, pole) => (closed ? [pole] : [])).join(' ');
 
 /** The thing that a line of the text speaks of; none for words of the notation and for comments. */
 export function refOfLine(line: string, plan: Plan): Ref | undefined {

@@ -122,7 +122,7 @@ export function wantingWhat(
   const own = lines.reduce((mask, { bit }) => mask | bit, 0);
   const free = table.free.map((_, row) => {
     const known = given[addressOf(chip, row)] ?? 0;
-    return lines.reduce((mask, { bit, pin }) => ((known >> pin) & 1 ? mask : mask | bit), (wanted.free?.[row] ?? 0) & ~own);
+    return lines.reduce((mask, { bit, pin }) => ((known >> pin) & 1 ? mask : mask | bit), (wanted.dontCare?.[row] ?? 0) & ~own);
   });
   const values = table.values.map((v, row) => ((v & own) | ((wanted.rows[row] ?? 0) & ~own)) & ~(free[row] ?? 0));
   const { expressions: __, ...bare } = wanted;

@@ -13,7 +13,7 @@ const nameOf = ({ part, pole }: { readonly part: string; readonly pole: number }
 
 export function sweptForOf({ boards, parts, wires, memories, cells = {}, wanted, wiring, outputs }: Plan, readings: Readings): SweptFor {
   const supplies = new Set(readings.supplies.map((s) => nameOf({ part: s.part, pole: 0 })));
-  const closed = Object.entries(readings.hands)
+  const closed = Object.entries(readings.switches)
     .flatMap(([part, poles]) => poles.flatMap((is, pole) => (is ? nameOf({ part, pole }) : [])))
     .filter((name) => !supplies.has(name));
   const doubts = Object.entries(cells).flatMap(([id, { uncertain, charge }]) => (uncertain || charge ? [[id, uncertain, charge]] : []));

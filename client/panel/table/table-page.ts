@@ -87,7 +87,7 @@ export class TablePage extends LitElement {
     const { session, shown } = this;
     if (!session || !shown) return;
     for (const s of settingsFor(shown, row)) {
-      const now = session.readings?.hands[s.part]?.[s.pole] ?? false;
+      const now = session.readings?.switches[s.part]?.[s.pole] ?? false;
       if (now !== s.closed) session.act({ do: 'set', ...s });
     }
   }

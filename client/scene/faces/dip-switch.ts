@@ -56,7 +56,7 @@ export const drawDipSwitch: DrawFace = ({ part, contacts }, { legs, hand }) => {
       },
     });
     shows.push(({ readings }) => {
-      const now = readings.hands[part.id]?.[c.pole] ?? false;
+      const now = readings.switches[part.id]?.[c.pole] ?? false;
       if (now !== closed) put(now);
     });
     return pole;

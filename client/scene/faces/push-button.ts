@@ -59,7 +59,7 @@ export const drawPushButton: DrawFace = ({ part, contacts }, { legs, hand }) => 
     body: el('g', { class: 'push-button' }, ...spots.map((s) => leg(s, cy)), button),
     box: { x: cx - SIDE / 2, y: box.y - 0.2, width: SIDE, height: box.height + 0.4 },
     show({ readings }) {
-      const now = readings.hands[part.id]?.[contacts[0]?.pole ?? 0] ?? false;
+      const now = readings.switches[part.id]?.[contacts[0]?.pole ?? 0] ?? false;
       if (now !== pressed) put(now);
     },
   };

@@ -2,6 +2,7 @@
 
 import { done, failed, type Outcome } from '../../../shared/outcome.ts';
 import type { Plan, PlanPart, PlanWire } from '../../../shared/plan.ts';
+import { namedPoles } from '../../../shared/pole-names.ts';
 import { BOARDS } from '../../board/boards.ts';
 import { holeSpot, readHole, stripOf } from '../../board/tie-points.ts';
 import { type Change, join } from '../changes.ts';
@@ -26,7 +27,7 @@ export function copy({ plan, layout }: EditContext, ids: readonly string[]): Pla
     memories: kept(plan.memories),
     meters: [],
     notes: [],
-    hands: kept(plan.hands),
+    switches: kept(plan.switches),
   };
 }
 
@@ -114,6 +115,7 @@ function setDown(ground: EditContext, clip: Plan, ways: readonly By[], numbered 
   const { plan, kinds } = ground;
   const room = roomBeside(ground);
   const name = namer(plan);
+  const taken = new Set(namedPoles(plan).keys());
   const changes: Change[] = [];
   const ids: string[] = [];
   let [parts, wires] = [plan.parts.length, plan.wires.length];
@@ -131,14 +133,15 @@ function setDown(ground: EditContext, clip: Plan, ways: readonly By[], numbered 
           part.id,
           `There is no hole for a copy of ${part.id} ${by[0]} rows further on: it would leave the board. Make fewer, or a smaller step.`,
         );
-      const after: PlanPart = { ...moved.value, ...label, id };
+      const { poleNames, ...copied } = moved.value;
+      const after: PlanPart = { ...copied, ...label, ...freeNames(poleNames, taken), id };
       const settled = settlePart(room, plan.boards, kinds, after);
       if (!settled.ok) return settled;
       changes.push({ op: 'add-part', part: after, index: parts++ });
       ids.push(id);
-      const [bytes, hand] = [clip.memories[part.id], clip.hands[part.id]];
+      const [bytes, hand] = [clip.memories[part.id], clip.switches[part.id]];
       if (bytes) changes.push({ op: 'set-memory', id, before: undefined, after: bytes });
-      if (hand) changes.push({ op: 'set-hands', id, before: undefined, after: hand });
+      if (hand) changes.push({ op: 'set-switches', id, before: undefined, after: hand });
     }
     for (const wire of clip.wires) {
       const ends = [wire.from, wire.to].map((p) => {
@@ -158,6 +161,13 @@ function setDown(ground: EditContext, clip: Plan, ways: readonly By[], numbered 
     }
   }
   return done({ change: join(...changes), ids });
+}
+
+/** A copy of a switch keeps the names that no other pole has; they are taken then. */
+function freeNames(names: PlanPart['poleNames'], taken: Set<string>): Pick<PlanPart, 'poleNames'> {
+  const free = (names ?? []).map((n) => (taken.has(n.toLowerCase()) ? '' : n));
+  for (const n of free) if (n !== '') taken.add(n.toLowerCase());
+  return free.some((n) => n !== '') ? { poleNames: free } : {};
 }
 
 /** 'LED 1' → 'LED 2', 'LED 3', …; 'LED' → 'LED 2', … */

@@ -11,7 +11,7 @@ import { type EditContext, type FreeRoom, layer, roomBeside, settlePart } from '
 import { namer, readPoint } from './ids.ts';
 
 /** A part to be; what is left out is chosen. */
-export type Placing = Pick<PlanPart, 'kind' | 'at' | 'to' | 'turn' | 'spot' | 'params' | 'label'>;
+export type Placing = Pick<PlanPart, 'kind' | 'at' | 'to' | 'rotated' | 'spot' | 'params' | 'label'>;
 
 /** As many as the plan's schema takes. */
 const MOST_PARTS = 2000;
@@ -38,7 +38,7 @@ export function planned(ground: EditContext, wish: Placing, id: string): Outcome
   const { footprint } = shape.value;
   if (footprint.shape === 'off-board') return done({ ...bare, spot: wish.spot ?? freeSpot(ground) });
   const room = roomBeside(ground);
-  const turned = wish.turn === 180 ? ({ turn: 180 } as const) : {};
+  const turned = wish.rotated ? ({ rotated: true } as const) : {};
   if (wish.at === undefined) {
     const found = freePlace(ground, room, { ...bare, ...turned }, footprint);
     return found

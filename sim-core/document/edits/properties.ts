@@ -1,7 +1,9 @@
 /** What a part carries: its figures, what its owner calls it, and the holes that its legs are bent to. */
 
+import { isPlainName } from '../../../shared/column-name.ts';
 import { done, failed, type Outcome } from '../../../shared/outcome.ts';
 import type { PlanPart } from '../../../shared/plan.ts';
+import { namedPoles, nameOfPole } from '../../../shared/pole-names.ts';
 import type { Change } from '../changes.ts';
 import { type EditContext, roomBeside, settlePart } from './edit-context.ts';
 import { readPoint } from './ids.ts';
@@ -39,6 +41,24 @@ export function setLabel({ plan }: EditContext, id: string, label: string): Outc
     return failed('edit/too-long', id, `The name has ${text.length} letters, and there is room for ${LONGEST}. Choose a shorter one.`);
   const { label: _, ...bare } = before;
   return done({ op: 'replace-part', before, after: text === '' ? bare : { ...before, label: text } });
+}
+
+/** What one pole of a switch is called; pole: from 0. An empty name is none. */
+export function setPoleName({ plan }: EditContext, id: string, pole: number, name: string): Outcome<Change> {
+  const before = plan.parts.find((p) => p.id === id);
+  if (!before) return gone(id);
+  const text = name.trim();
+  if (text.length > LONGEST)
+    return failed('edit/too-long', id, `The name has ${text.length} letters, and there is room for ${LONGEST}. Choose a shorter one.`);
+  if (!isPlainName(text)) return failed('edit/bad-name', id, 'Leave quotation marks and line breaks out of the name.');
+  const there = namedPoles(plan).get(text.toLowerCase());
+  if (there && (there.part !== id || there.pole !== pole))
+    return failed('edit/name-taken', id, `Pole ${there.pole + 1} of ${there.part} is called ${there.name} already. Choose another name.`);
+  const names = Array.from({ length: Math.max(pole + 1, before.poleNames?.length ?? 0) }, (_, i) =>
+    i === pole ? text : (nameOfPole(before, i) ?? ''),
+  );
+  const { poleNames: _, ...bare } = before;
+  return done({ op: 'replace-part', before, after: names.every((n) => n === '') ? bare : { ...before, poleNames: names } });
 }
 
 const gone = (id: string): Outcome<never> => failed('edit/gone', id, `${id} is not on this bench any more.`);

@@ -37,9 +37,9 @@ export function remove({ plan, layout }: EditContext, ids: readonly string[]): O
       (id): Change => ({ op: 'set-memory', id, before: plan.memories[id], after: undefined, index: placeIn(plan.memories, id) }),
     ),
     ...backwards(
-      Object.keys(plan.hands),
+      Object.keys(plan.switches),
       (id) => gone.has(id),
-      (id): Change => ({ op: 'set-hands', id, before: plan.hands[id], after: undefined, index: placeIn(plan.hands, id) }),
+      (id): Change => ({ op: 'set-switches', id, before: plan.switches[id], after: undefined, index: placeIn(plan.switches, id) }),
     ),
     ...backwards(
       plan.parts,

@@ -57,8 +57,8 @@ function turned(ground: EditContext, part: PlanPart, sense: 1 | -1): Outcome<Pla
   const n = holes.value.length;
   const facing = holes.value[footprint.shape === 'in-line' ? n - 1 : n / 2];
   if (!facing) return failed('edit/cannot-rotate', part.id, `${part.id} cannot be rotated.`);
-  const { turn: before, ...rest } = part;
-  const after: PlanPart = { ...rest, at: holeName(facing, plan.boards), ...(before === 180 ? {} : { turn: 180 as const }) };
+  const { rotated: before, ...rest } = part;
+  const after: PlanPart = { ...rest, at: holeName(facing, plan.boards), ...(before ? {} : { rotated: true as const }) };
   const settled = settlePart(roomBeside(ground, new Set([part.id])), plan.boards, kinds, after);
   return settled.ok ? done(after) : settled;
 }

@@ -26,17 +26,17 @@ export function settingCells(wanted: PlanWanted, changes: readonly CellChange[])
   const after = new Map<number, [word: number, free: number]>();
   for (const { row, output, cell } of changes) {
     if (row >= wanted.rows.length || wanted.outputs[output] === undefined) continue;
-    const words = after.get(row) ?? [wanted.rows[row] ?? 0, wanted.free?.[row] ?? 0];
+    const words = after.get(row) ?? [wanted.rows[row] ?? 0, wanted.dontCare?.[row] ?? 0];
     const bit = 1 << output;
     after.set(row, [(words[0] & ~bit) | (cell === 1 ? bit : 0), (words[1] & ~bit) | (cell === 'free' ? bit : 0)]);
   }
   if (isMost(after.size, wanted)) {
-    const { free: was, ...bare } = wanted;
+    const { dontCare: was, ...bare } = wanted;
     const [rows, free] = [wanted.rows.slice(), was?.slice() ?? wanted.rows.map(() => 0)];
     for (const [row, words] of after) [rows[row], free[row]] = words;
-    return settingWanted(wanted, { ...bare, rows, ...(free.some((f) => f !== 0) ? { free } : {}) });
+    return settingWanted(wanted, { ...bare, rows, ...(free.some((f) => f !== 0) ? { dontCare: free } : {}) });
   }
-  const rows = [...after].map(([row, is]): WantedRow => ({ row, before: [wanted.rows[row] ?? 0, wanted.free?.[row] ?? 0], after: is }));
+  const rows = [...after].map(([row, is]): WantedRow => ({ row, before: [wanted.rows[row] ?? 0, wanted.dontCare?.[row] ?? 0], after: is }));
   return rebasedWantedRows(wanted, { op: 'set-wanted-rows', rows }) ?? join();
 }
 
@@ -46,13 +46,13 @@ export const tableOfWanted = (wanted: PlanWanted): Outcome<TruthTable> =>
     wanted.inputs.map((i) => i.name),
     wanted.outputs.map((o) => o.name),
     wanted.rows,
-    wanted.free,
+    wanted.dontCare,
   );
 
 /** The same lines with what this table says; its columns must be theirs, in order. */
-export function wantedOfTable({ free: _, ...wanted }: PlanWanted, table: TruthTable): PlanWanted {
+export function wantedOfTable({ dontCare: _, ...wanted }: PlanWanted, table: TruthTable): PlanWanted {
   const rows = Array.from(table.values);
-  return table.free.some((f) => f !== 0) ? { ...wanted, rows, free: Array.from(table.free) } : { ...wanted, rows };
+  return table.free.some((f) => f !== 0) ? { ...wanted, rows, dontCare: Array.from(table.free) } : { ...wanted, rows };
 }
 
 /** Checked as a table is: names that are empty, alike or too long are refused. */
@@ -74,7 +74,7 @@ export function addInput(wanted: PlanWanted, input: PlanWanted['inputs'][number]
     ...wanted,
     inputs: [...wanted.inputs, input],
     rows: twice(wanted.rows),
-    ...(wanted.free ? { free: twice(wanted.free) } : {}),
+    ...(wanted.dontCare ? { dontCare: twice(wanted.dontCare) } : {}),
   });
 }
 
@@ -84,7 +84,7 @@ export function addOutput(wanted: PlanWanted, output: WantedOutputLine): Outcome
   return checked({
     ...wanted,
     outputs: [...wanted.outputs, output],
-    free: wanted.rows.map((_, row) => (wanted.free?.[row] ?? 0) + bit),
+    dontCare: wanted.rows.map((_, row) => (wanted.dontCare?.[row] ?? 0) + bit),
   });
 }
 
@@ -164,6 +164,6 @@ function moved(wanted: PlanWanted, inputs: readonly number[] | undefined, output
     inputs: pick(wanted.inputs, inputs),
     outputs: pick(wanted.outputs, outputs),
     rows: words(wanted.rows),
-    ...(wanted.free ? { free: words(wanted.free) } : {}),
+    ...(wanted.dontCare ? { dontCare: words(wanted.dontCare) } : {}),
   });
 }

@@ -23,7 +23,7 @@ export function walkSettings(
   visit: (setting: Setting, away: number, poles: readonly ContactSite[]) => void,
 ): void {
   const poles = sim.circuit.contacts.filter((c) => !isButton(c));
-  const own: Setting = new Map(poles.map((c) => [c, sim.circuit.plan.hands[c.placed.part.id]?.[c.pole] ?? false]));
+  const own: Setting = new Map(poles.map((c) => [c, sim.circuit.plan.switches[c.placed.part.id]?.[c.pole] ?? false]));
   const steering = poles.filter(steers);
   const together = steering.length <= MOST_TOGETHER ? steering : [];
   let now = own;
@@ -48,23 +48,23 @@ export function walkSettings(
 }
 
 /** The plan's hands with the switches at this setting. */
-export function handsAt(plan: Plan, setting: Setting | undefined): Plan['hands'] {
-  const hands = { ...plan.hands };
+export function handsAt(plan: Plan, setting: Setting | undefined): Plan['switches'] {
+  const switches = { ...plan.switches };
   for (const [c, closed] of setting ?? []) {
-    const poles = [...(hands[c.placed.part.id] ?? [])];
+    const poles = [...(switches[c.placed.part.id] ?? [])];
     while (poles.length <= c.pole) poles.push(false);
     poles[c.pole] = closed;
-    hands[c.placed.part.id] = poles;
+    switches[c.placed.part.id] = poles;
   }
-  return hands;
+  return switches;
 }
 
 /** Supplies on, buttons let go. */
 export function switchedOn(plan: Plan, circuit: Circuit): Plan {
-  const hands = { ...plan.hands };
-  for (const s of circuit.supplies) hands[s.placed.part.id] = [true];
-  for (const b of circuit.contacts.filter(isButton)) delete hands[b.placed.part.id];
-  return { ...plan, hands };
+  const switches = { ...plan.switches };
+  for (const s of circuit.supplies) switches[s.placed.part.id] = [true];
+  for (const b of circuit.contacts.filter(isButton)) delete switches[b.placed.part.id];
+  return { ...plan, switches };
 }
 
 /** Blocks that these legs' nets belong to; what leans on the supplies alone is in none. */

@@ -17,12 +17,12 @@ export class SwitchStates {
   /** by part, then by pole */
   private readonly turns = new Map<string, number[]>();
 
-  constructor(first: Plan['hands']) {
+  constructor(first: Plan['switches']) {
     this.positions = { ...first };
   }
 
   /** by part, then by pole; a list of poles that has been handed out stays as it was, the record of them does not */
-  get hands(): Plan['hands'] {
+  get switches(): Plan['switches'] {
     this.own.clear();
     return this.positions;
   }
@@ -51,7 +51,7 @@ export class SwitchStates {
   }
 
   /** the bench has been put together anew, with its switches so */
-  begin(after: Plan['hands']): void {
+  begin(after: Plan['switches']): void {
     for (const [hand, poles] of this.turns)
       for (const pole of poles.keys()) if (this.at(this.positions, hand, pole) !== this.at(after, hand, pole)) this.turn(hand, pole);
     this.positions = { ...after };
@@ -66,7 +66,7 @@ export class SwitchStates {
     return now;
   }
 
-  private at(from: Plan['hands'], hand: string, pole: number): boolean {
+  private at(from: Plan['switches'], hand: string, pole: number): boolean {
     return from[hand]?.[pole] ?? false;
   }
 }

@@ -25,7 +25,7 @@ const AIR_OHMS = 2e6;
 const FIGHT = 1e-3;
 
 /** hands: where the switches stand. */
-export function measure(rig: BuiltCircuit, hands: Readings['hands'], now: number): Readings {
+export function measure(rig: BuiltCircuit, switches: Readings['switches'], now: number): Readings {
   const { circuit, solver, runtime, droops } = rig;
   const { network } = circuit;
   solver.complete();
@@ -55,7 +55,7 @@ export function measure(rig: BuiltCircuit, hands: Readings['hands'], now: number
         limiting: on && amps >= network.supplyOf(device).amps * 0.999,
       };
     }),
-    hands: { ...hands },
+    switches: { ...switches },
     ...(circuit.wires.length > 0 ? { nodes: [...x.subarray(0, network.n)] } : {}),
     meters: readMeters(circuit, network, x),
     probes: rig.probes.read(nets),

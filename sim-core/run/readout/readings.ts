@@ -77,7 +77,7 @@ export interface Readings {
   readonly chips: readonly ChipReading[];
   readonly supplies: readonly SupplyReading[];
   /** positions of every switch and button: pole → closed */
-  readonly hands: Readonly<Record<string, readonly boolean[]>>;
+  readonly switches: Readonly<Record<string, readonly boolean[]>>;
   /** meters of the plan: volts or amps by meter id */
   readonly meters: Readonly<Record<string, number>>;
   /** logic probes of the plan, by meter id */

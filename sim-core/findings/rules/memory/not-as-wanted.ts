@@ -101,7 +101,7 @@ function differences(wanted: NonNullable<Plan['wanted']>, pins: MemoryPins, byte
     const stored = digits === undefined ? ERASED_BYTE : Number.parseInt(digits, 16);
     let wants = stored;
     for (const { line, bit, flips } of lines)
-      if (!(((wanted.free?.[row] ?? 0) >> line) & 1)) wants = (wants & ~(1 << bit)) | ((((value >> line) & 1) ^ flips) << bit);
+      if (!(((wanted.dontCare?.[row] ?? 0) >> line) & 1)) wants = (wants & ~(1 << bit)) | ((((value >> line) & 1) ^ flips) << bit);
     return wants === stored ? [] : [{ row, address, stored, wants }];
   });
 }
