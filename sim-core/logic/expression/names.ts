@@ -1,4 +1,5 @@
 /** How a rule spells names, ranges of them such as A3..A0 or g..a, and what a person may have meant by a name that is not there. */
+import { misspelling } from '../../../shared/misspelling.ts';
 import { done, failed, type Outcome } from '../../../shared/outcome.ts';
 
 const NUMBERED = /^(.*?)(\d+)$/;
@@ -34,17 +35,8 @@ export function meant(name: string, known: readonly string[]): string {
   if (spaced !== undefined) return `If ${spaced} is meant, write "${spaced}" in quotation marks`;
   const letters = [...name];
   if (letters.length > 1 && letters.every((l) => known.includes(l))) return `Write ${letters.join(' ')} with spaces for AND`;
-  const near = known.find((k) => isNear(k.toLowerCase(), name.toLowerCase()));
+  const near = known.find((k) => Math.min(k.length, name.length) > 1 && misspelling(k.toLowerCase(), name.toLowerCase()) <= 1);
   return near !== undefined ? `Did you mean ${quotedName(near)} is meant` : `Known names: ${known.slice(0, 20).map(quotedName).join(', ')}`;
-}
-
-/** One sign more, less or other, or two that changed places. */
-function isNear(a: string, b: string): boolean {
-  if (Math.abs(a.length - b.length) > 1 || Math.min(a.length, b.length) < 2) return false;
-  let i = 0;
-  while (i < a.length && a[i] === b[i]) i++;
-  if (a[i] === b[i + 1] && a[i + 1] === b[i] && a.slice(i + 2) === b.slice(i + 2)) return true;
-  return a.slice(i + 1) === b.slice(i + 1) || a.slice(i) === b.slice(i + 1) || a.slice(i + 1) === b.slice(i);
 }
 
 const PLAIN_NAME = /^[\p{L}_][\p{L}\p{N}_]*$/u;
