@@ -1,6 +1,6 @@
 /** `npm run mutate`: plants small mistakes in a seeded sample of places, and says which of them the tests notice. */
 import { readFileSync, writeFileSync } from 'node:fs';
-import { mutantsOf, shuffled } from './candidates.ts';
+import { mutantsOf, randomFrom, shuffled } from './candidates.ts';
 import type { Mutant, Verdict } from './mutant.ts';
 import { type Options, readOptions, USAGE } from './options.ts';
 import { killedShare, line, table } from './report.ts';
@@ -62,17 +62,38 @@ async function main(args: readonly string[]): Promise<void> {
     const failed = f.tests.filter((t) => !t.passed).length;
     if (f.broken || failed > 0) console.log(`Left out, since it fails without a mutant: ${f.file} (${f.broken ?? `${failed} tests`})`);
   }
-  const planted = options.nothing ? mutants.map((m) => ({ ...m, after: m.before })) : mutants;
+  const planted = mixed(options.nothing ? mutants.map((m) => ({ ...m, after: m.before })) : mutants, options.seed);
+  const seen: Verdict[] = [];
+  // stopped early, what has been tried is a sample too
+  for (const signal of ['SIGINT', 'SIGTERM'] as const)
+    process.once(signal, () => {
+      report(sorted([...kept, ...seen]), options, (performance.now() - began) / 60_000);
+      process.exit();
+    });
   const tried = await tryAll(planted, survey, options, (v, done) => {
+    seen.push(v);
     if (done % 20 === 0) console.log(`${done} of ${planted.length}, ${((performance.now() - began) / 60_000).toFixed(1)} min`);
     if (v.fate === 'survived' || v.fate === 'not covered') console.log(`  ${v.fate}: ${line(v)}`);
   });
+  report(sorted([...kept, ...tried]), options, (performance.now() - began) / 60_000);
+}
+
+/** In an order of chance, so that the rooms take turns. */
+function mixed(mutants: readonly Mutant[], seed: number): Mutant[] {
+  const random = randomFrom(seed);
+  return mutants
+    .map((m) => [random(), m] as const)
+    .sort(([a], [b]) => a - b)
+    .map(([, m]) => m);
+}
+
+/** By rooms, then by place. */
+function sorted(verdicts: readonly Verdict[]): Verdict[] {
   const rooms = Object.keys(MUTATED);
-  const verdicts = [...kept, ...tried].sort(
+  return [...verdicts].sort(
     ({ mutant: a }, { mutant: b }) =>
       rooms.indexOf(a.room) - rooms.indexOf(b.room) || (a.path < b.path ? -1 : a.path > b.path ? 1 : a.start - b.start),
   );
-  report(verdicts, options, (performance.now() - began) / 60_000);
 }
 
 function report(verdicts: readonly Verdict[], options: Options, minutes: number): void {
