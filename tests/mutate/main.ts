@@ -22,22 +22,24 @@ function sampleOf(options: Options, files: ReadonlyMap<string, readonly string[]
     `${[...all.values()].reduce((n, l) => n + l.length, 0)} mutants are possible in these rooms; the sample of ${options.sample} has the seed ${options.seed}.`,
   );
   const compiler = new TypeCheck();
+  const rooms = [...shuffled(all, options.seed, options.sample).values()].map((r) => ({ ...r, good: [] as Mutant[], next: 0 }));
   let refused = 0;
-  const sample = [...shuffled(all, options.seed, options.sample)].flatMap(([, { order, wanted }]) => {
-    const good: Mutant[] = [];
-    let next = 0;
-    while (good.length < wanted && next < order.length) {
-      const more = order.slice(next, next + Math.ceil((wanted - good.length) * SURPLUS));
-      next += more.length;
-      const accepted = new Set(compiler.accepted(more));
-      for (const m of more) {
-        if (good.length === wanted) break;
-        if (accepted.has(m)) good.push(m);
+  // all rooms together, since one round of the compiler takes a mutant of every file
+  for (;;) {
+    const open = rooms.filter((r) => r.good.length < r.wanted && r.next < r.order.length);
+    if (open.length === 0) break;
+    const more = open.map((r) => r.order.slice(r.next, r.next + Math.ceil((r.wanted - r.good.length) * SURPLUS)));
+    const accepted = new Set(compiler.accepted(more.flat()));
+    for (const [i, r] of open.entries()) {
+      r.next += more[i]?.length ?? 0;
+      for (const m of more[i] ?? []) {
+        if (r.good.length === r.wanted) break;
+        if (accepted.has(m)) r.good.push(m);
         else refused++;
       }
     }
-    return good;
-  });
+  }
+  const sample = rooms.flatMap((r) => r.good);
   console.log(`The compiler refused ${refused} more; they are not counted.`);
   return sample;
 }
