@@ -1,4 +1,4 @@
-/** The shelf's stock and its search: by value, function, pin count and organisation, so that "4k7 resistor" is a resistor of 4.7 kΩ, ready to place. */
+/** The parts on offer and their search: by name and synonym, value, function, pin count and organisation, so that "4k7 resistor" is a resistor of 4.7 kΩ, ready to place. */
 import { PARTS, type PartKind, type Placing, parseQuantity, siFormat } from '../core.ts';
 
 export interface PartOffer {
@@ -26,22 +26,35 @@ const HEADS: ReadonlyArray<readonly [group: PartKind['group'], head: string]> = 
 ];
 /** More words that people look for. */
 const ALSO: Readonly<Record<PartKind['group'], string>> = {
-  supply: 'power source volts plus minus battery psu vcc gnd 5v',
+  supply: 'power source volts plus minus',
   memory: 'memory rom storage chip ic',
-  switch: 'switch input key button pushbutton tact',
-  led: 'led lamp light display output indicator',
+  switch: 'switch input key',
+  led: 'led light display output indicator',
   passive: 'passive',
-  logic: 'logic chip ic gate',
+  logic: 'logic chip ic',
 };
 
-/** All of the stock that a search finds, by what it does. */
+/** All parts that a search finds, by what they do; parts and groups whose own names fit it best come first. */
 export function partGroups(search: string): readonly PartGroup[] {
   const words = tidy(search).split(' ').filter(Boolean);
   return HEADS.flatMap(([group, head]) => {
-    const wares = PARTS.filter((k) => k.group === group).flatMap((kind) => ware(kind, words) ?? []);
-    return wares.length > 0 ? [{ head, wares }] : [];
-  });
+    const found = PARTS.filter((k) => k.group === group)
+      .flatMap((kind) => ware(kind, words) ?? [])
+      .map((offer) => ({ offer, fit: fitOf(offer.kind, words) }))
+      .sort((a, b) => b.fit - a.fit);
+    return found[0] ? [{ fit: found[0].fit, group: { head, wares: found.map((f) => f.offer) } }] : [];
+  })
+    .sort((a, b) => b.fit - a.fit)
+    .map((g) => g.group);
 }
+
+/** How many of the words are among the part's own names: its title and its synonyms. */
+function fitOf(kind: PartKind, words: readonly string[]): number {
+  const names = new Set(namesOf(kind).split(/[\s,/]+/));
+  return words.filter((w) => names.has(w)).length;
+}
+
+const namesOf = (kind: PartKind): string => [kind.title, ...(kind.synonyms ?? [])].join(', ').toLowerCase().replaceAll(' × ', '×');
 
 /** "2k x 8" is one word, "20 pin" and "20-pin" are "20-pin". */
 const tidy = (search: string): string =>
@@ -49,6 +62,7 @@ const tidy = (search: string): string =>
     .toLowerCase()
     .replace(/(\d+)\s*k?\s*[x×*]\s*(\d+)/g, (m) => m.replace(/\s/g, '').replace(/[x*]/, '×'))
     .replace(/(\d+)[\s-]*pins?\b/g, '$1-pin')
+    .replace(/(\d+)[\s-]*seg(?:ment)?s?\b/g, '$1-segment')
     .replace(/(\d)\s+(?=(?:[pnuµmkg]?(?:ω|ohms?|f|hz|v)|[pnuµkm])(?:\s|$))/g, '$1')
     .trim();
 
@@ -101,7 +115,7 @@ function valueIn(kind: PartKind, word: string): Record<string, number | string> 
 function describes(kind: PartKind, params: Record<string, number | string>, word: string): boolean {
   const pins = kind.pins(params);
   const text = [
-    kind.title,
+    namesOf(kind),
     kind.id,
     ALSO[kind.group],
     HEADS.find(([g]) => g === kind.group)?.[1],
@@ -109,8 +123,7 @@ function describes(kind: PartKind, params: Record<string, number | string>, word
     kind.decouples ? 'decoupling' : '',
   ]
     .join(' ')
-    .toLowerCase()
-    .replaceAll(' × ', '×');
+    .toLowerCase();
   // pin counts are whole: "4-pin" does not find "24-pin"
   if (/^\d/.test(word)) return text.split(/[\s,]+/).includes(word);
   return text.includes(word) || pins.some((p) => p.name.toLowerCase() === word);

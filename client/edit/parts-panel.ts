@@ -117,7 +117,7 @@ export class PartsPanel extends LitElement {
               ><span>${w.title}</span> <span class="figures">${w.note}</span></button></li>`,
             )}</ul></section>`,
         )}
-        ${sections.length === 0 ? html`<p class="quiet">No part matches. Try what it does, a value, or a pin count.</p>` : nothing}
+        ${sections.length === 0 ? html`<p class="quiet">No part matches. Try what it does, a value, or a pin count. A wire or jumper needs no part: drag from one hole to another.</p>` : nothing}
       </div>
       <div class="parts-wire"><button type="button" class="act" aria-pressed=${Boolean(builder?.laying)} @click=${() => this.takeWire()}>Wire</button>
         <span class="quiet">Or drag from hole to hole. Its colour follows its role; change it on its card.</span></div>`;

@@ -6,6 +6,7 @@ import { definePart } from './part.ts';
 export const benchSupply = definePart({
   id: 'bench-supply',
   title: 'Bench supply',
+  synonyms: ['power supply', 'battery', 'PSU', 'VCC', 'GND', 'ground', '5V'],
   group: 'supply',
   params: [
     { name: 'volts', type: 'number', unit: 'V', fallback: 5, least: 0, most: 30 },

@@ -6,6 +6,7 @@ import { definePart, plainPins } from './part.ts';
 export const capacitor = definePart({
   id: 'capacitor',
   title: 'Ceramic capacitor',
+  synonyms: ['bypass capacitor', 'decoupling capacitor', 'disc capacitor'],
   group: 'passive',
   letters: 'C',
   params: [

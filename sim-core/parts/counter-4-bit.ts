@@ -6,6 +6,7 @@ import { logicPart } from './logic/logic-part.ts';
 export const counter4Bit = logicPart({
   id: 'counter-4-bit',
   title: '4-bit counter, load and clear',
+  synonyms: ['binary counter', 'divider'],
   // the usual synchronous counter's pin-out; clear at once, load at the edge: SOURCES.md S15
   pins: '/MR CP D0 D1 D2 D3 CEP GND /PE CET Q3 Q2 Q1 Q0 TC VCC',
   strength: 'standard',

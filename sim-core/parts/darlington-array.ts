@@ -75,6 +75,7 @@ function array(channels: 7 | 8): PartKind {
   return definePart({
     id: `darlington-array-${channels}`,
     title: `Darlington array, ${channels === 7 ? 'seven' : 'eight'} channels`,
+    synonyms: ['transistor array', 'relay driver', 'open-collector driver'],
     group: 'logic',
     params: [],
     footprint: () => dip(order.length),

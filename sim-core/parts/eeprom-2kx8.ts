@@ -21,6 +21,7 @@ const traits: EepromTraits = {
 export const eeprom2k = eepromPart(traits, mostHigh('SOURCES.md S2'), {
   id: 'eeprom-2kx8',
   title: 'EEPROM 2K × 8, 24-pin',
+  synonyms: ['E2PROM'],
   // pins 1 to 24: SOURCES.md S1, S2 (pin 21 is /WE, as S2 confirms)
   pins: 'A7 A6 A5 A4 A3 A2 A1 A0 D0 D1 D2 GND D3 D4 D5 D6 D7 /CE A10 /OE /WE A9 A8 VCC',
   dc: { ...USUAL_DC, working: 30e-3, resting: 2e-3, source: PRACTICE },

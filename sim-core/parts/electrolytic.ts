@@ -12,6 +12,7 @@ const BROKEN = 5;
 export const electrolytic = definePart({
   id: 'electrolytic',
   title: 'Electrolytic capacitor',
+  synonyms: ['electrolytic', 'polarised capacitor', 'reservoir capacitor'],
   group: 'passive',
   letters: 'C',
   params: [

@@ -16,6 +16,7 @@ const mostCurrent = (colour: keyof typeof MOST_MA): Figure => ({
 export const ledBar = definePart({
   id: 'led-bar-graph',
   title: 'LED bar graph, 10 segments',
+  synonyms: ['bar graph', 'bargraph', 'LED bar', 'lamp bar'],
   group: 'led',
   letters: 'DS',
   params: [{ name: 'colour', type: 'choice', choices: Object.keys(MOST_MA), fallback: 'red' }],

@@ -14,6 +14,7 @@ const sheet = (select: '/CS2' | 'CS2'): MemoryDataSheet => {
   return {
     id: 'mask-rom-2kx8',
     title: 'Mask ROM 2K × 8, 24-pin',
+    synonyms: ['ROM', 'MROM'],
     params: [{ name: 'select', type: 'choice', choices: ['high', 'low'], fallback: 'high' }],
     pins: `A7 A6 A5 A4 A3 A2 A1 A0 D0 D1 D2 GND D3 D4 D5 D6 D7 ${select} A10 /CS1 /CS3 A9 A8 VCC`,
     toRead: { '/CS1': 'L', [select]: active, '/CS3': 'L' },

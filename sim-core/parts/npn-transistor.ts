@@ -26,6 +26,7 @@ const mostPower = { name: 'power', value: 0.625, unit: 'W', source: 'from memory
 export const npnTransistor = definePart({
   id: 'npn-transistor',
   title: 'NPN transistor',
+  synonyms: ['transistor', 'BJT', 'bipolar transistor'],
   group: 'passive',
   letters: 'Q',
   params: [

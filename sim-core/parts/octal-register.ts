@@ -13,6 +13,7 @@ const octal = (id: string, title: string, pins: keyof typeof PINS, takes: Taking
   logicPart({
     id,
     title,
+    synonyms: ['flip-flop', 'register', 'latch'],
     pins: PINS[pins](takes.pin),
     strength: 'bus',
     rule: {

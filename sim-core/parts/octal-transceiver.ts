@@ -13,6 +13,7 @@ const side = (to: 'A' | 'B', from: 'A' | 'B') =>
 export const octalTransceiver = logicPart({
   id: 'octal-transceiver',
   title: 'Octal bus transceiver, three-state',
+  synonyms: ['bus driver', 'bidirectional buffer'],
   // the usual transceiver's pin-out; DIR high: from A to B: SOURCES.md S1
   pins: 'DIR A1 A2 A3 A4 A5 A6 A7 A8 GND B8 B7 B6 B5 B4 B3 B2 B1 /OE VCC',
   strength: 'bus',

@@ -81,6 +81,8 @@ export interface Contact {
 export interface PartKind {
   readonly id: string;
   readonly title: string;
+  /** other names that people search it by */
+  readonly synonyms?: readonly string[];
   readonly group: 'supply' | 'memory' | 'logic' | 'switch' | 'passive' | 'led';
   /** letters that its specimens' ids begin with, where the group's own do not fit */
   readonly letters?: string;

@@ -54,6 +54,7 @@ function fuses(bench: ChipBench): Programming {
 export const fuseProm2k = memoryPart({
   id: 'prom-2kx8',
   title: 'PROM (fusible link) 2K × 8, 24-pin',
+  synonyms: ['fuse PROM', 'OTP'],
   // from memory: pin 21 is A10 here, where byte-wide MOS memories have it at pin 19
   pins: 'A7 A6 A5 A4 A3 A2 A1 A0 D0 D1 D2 GND D3 D4 D5 D6 D7 CE3 CE2 /CE1 A10 A9 A8 VCC',
   toRead: { '/CE1': 'L', CE2: 'H', CE3: 'H' },

@@ -8,6 +8,7 @@ const power = { name: 'power', value: 0.25, unit: 'W', source: 'from memory: qua
 export const resistor = definePart({
   id: 'resistor',
   title: 'Resistor',
+  synonyms: ['pull-up', 'pull-down', 'series resistor'],
   group: 'passive',
   params: [
     { name: 'ohms', type: 'number', unit: 'Ω', fallback: 330, least: 0.1, most: 100e6 },

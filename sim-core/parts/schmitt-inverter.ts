@@ -6,6 +6,7 @@ import { logicPart } from './logic/logic-part.ts';
 export const schmittInverter = logicPart({
   id: 'schmitt-inverter',
   title: 'Hex inverter, Schmitt inputs',
+  synonyms: ['NOT gate', 'inverter gate', 'hex inverter'],
   // the usual hex inverter's pin-out: SOURCES.md S1
   pins: '1A 1Y 2A 2Y 3A 3Y GND 4Y 4A 5Y 5A 6Y 6A VCC',
   strength: 'standard',

@@ -14,6 +14,7 @@ const digit = (polarity: 'anode' | 'cathode'): PartKind =>
   definePart({
     id: `seven-segment-common-${polarity}`,
     title: `7-segment display, common ${polarity}`,
+    synonyms: ['7-segment', 'seven-segment', 'digit', 'numeric display'],
     group: 'led',
     letters: 'DS',
     params: [{ name: 'colour', type: 'choice', choices: ['red', 'green', 'blue'], fallback: 'red' }],

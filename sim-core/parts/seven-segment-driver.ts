@@ -42,6 +42,7 @@ const BLANKING = 10e3;
 export const digitDriverLow = logicPart({
   id: 'seven-segment-driver-low',
   title: 'BCD to 7-segment decoder/driver, open collector, active low',
+  synonyms: ['7-segment driver', 'display driver', 'BCD decoder'],
   pins: PINS,
   strength: 'standard',
   rule: { outputs: [...segments(LOW, RELEASED), ripple] },
@@ -70,6 +71,7 @@ export const digitDriverLow = logicPart({
 export const digitDriverHigh = logicPart({
   id: 'seven-segment-driver-high',
   title: 'BCD to 7-segment decoder/driver, active high',
+  synonyms: ['7-segment driver', 'display driver', 'BCD decoder'],
   pins: PINS,
   strength: 'standard',
   rule: { outputs: [...segments(RELEASED, LOW), ripple] },
@@ -101,6 +103,7 @@ const SINKING = { typical: channelThrough([[0.4, 1e-3]], 4e-3), guaranteed: chan
 export const digitDriverLatch = logicPart({
   id: 'seven-segment-driver-latch',
   title: 'BCD to 7-segment decoder/driver with latch, active high',
+  synonyms: ['7-segment driver', 'display driver', 'BCD decoder'],
   // the usual pin-out: SOURCES.md S37; the latch holds while LE is high, from memory
   pins: 'B C /LT /BL LE D A GND e d c b a g f VCC',
   strength: 'standard',

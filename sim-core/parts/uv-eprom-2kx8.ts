@@ -17,6 +17,7 @@ const figures: UvFigures = {
 export const uvEprom2k = memoryPart({
   id: 'uv-eprom-2kx8',
   title: 'UV EPROM 2K × 8, 24-pin',
+  synonyms: ['EPROM', 'UV memory'],
   // SOURCES.md S1
   pins: 'A7 A6 A5 A4 A3 A2 A1 A0 D0 D1 D2 GND D3 D4 D5 D6 D7 /CE A10 /OE VPP A9 A8 VCC',
   toRead: { '/CE': 'L', '/OE': 'L' },

@@ -24,6 +24,7 @@ const LATER: UvFigures = {
 const sheet = (f: UvFigures): MemoryDataSheet => ({
   id: 'uv-eprom-8kx8',
   title: 'UV EPROM 8K × 8, 28-pin',
+  synonyms: ['EPROM', 'UV memory'],
   params: [{ name: 'vpp', type: 'choice', choices: ['21 V', '12.5 V'], fallback: '21 V' }],
   // SOURCES.md S1, S9
   pins: 'VPP A12 A7 A6 A5 A4 A3 A2 A1 A0 D0 D1 D2 GND D3 D4 D5 D6 D7 /CE A10 /OE A11 A9 A8 NC /PGM VCC',

@@ -1,4 +1,4 @@
-/** The shelf's search: what a person types, and the part that is then ready to be placed. */
+/** The search in Parts: what a person types, and the part that is then ready to be placed. */
 import { expect, test } from 'vitest';
 import { partGroups, partOfferText } from '../../client/edit/part-search.ts';
 import { PARTS } from '../../sim-core/index.ts';
@@ -46,4 +46,44 @@ test('a count of pins is whole, and words that fit nothing find nothing', () => 
 
 test('a ware says its value', () => {
   expect(partOfferText(partGroups('4k7 resistor')[0]!.wares[0]!)).toBe('Resistor, 4.7 kΩ');
+});
+
+/** A search that names a part shows it among the first this many. */
+const FIRST = 5;
+
+test.for(PARTS.flatMap((p) => (p.synonyms ?? []).map((word) => [word, p.id] as const)))('"%s" finds %s', ([word, id]) => {
+  expect(
+    found(word)
+      .slice(0, FIRST)
+      .map((w) => w.kind),
+  ).toContain(id);
+});
+
+test.for([
+  ['LED', 'led'],
+  ['lamp', 'led'],
+  ['button', 'push-button'],
+  ['pushbutton', 'push-button'],
+  ['tact switch', 'push-button'],
+  ['7-segment', 'seven-segment-common-cathode'],
+  ['7 segment display', 'seven-segment-common-cathode'],
+  ['bar graph', 'led-bar-graph'],
+  ['battery', 'bench-supply'],
+  ['VCC', 'bench-supply'],
+  ['GND', 'bench-supply'],
+  ['oscillator', 'crystal-oscillator'],
+  ['clock', 'crystal-oscillator'],
+  ['trimmer', 'potentiometer'],
+  ['pot', 'potentiometer'],
+  ['not gate', 'schmitt-inverter'],
+] as const)('"%s", as a technician types it, finds %s first or second', ([word, id]) => {
+  expect(
+    found(word)
+      .slice(0, 2)
+      .map((w) => w.kind),
+  ).toContain(id);
+});
+
+test('every part has a synonym', () => {
+  expect(PARTS.filter((p) => !p.synonyms?.length).map((p) => p.id)).toEqual([]);
 });

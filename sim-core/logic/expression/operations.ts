@@ -60,7 +60,11 @@ export const FUNCTIONS: Readonly<
   bcd: { operation: coded(bcd, 'BCD in 32 bits goes to 99999999'), bits: () => 0, says: 'decimal digits in four bits each' },
   frombcd: { operation: coded(fromBcd, 'a BCD digit goes from 0 to 9'), bits: () => 0, says: 'the number of BCD digits' },
   excess3: { operation: coded(excess3, 'excess-3 is for 0 to 9'), bits: () => 4, says: 'a decimal digit plus three' },
-  digit: { operation: coded(digitPattern, 'a digit shows 0 to 15'), bits: () => 7, says: 'segments g f e d c b a of a hexadecimal digit' },
+  digit: {
+    operation: coded(digitPattern, 'one hexadecimal digit is 0 to 15'),
+    bits: () => 7,
+    says: 'segments g f e d c b a of a hexadecimal digit',
+  },
   ones: { operation: coded(onesIn), bits: () => 0, says: 'how many bits are 1' },
   parity: { operation: coded(parity), bits: () => 1, says: '1 if an odd number of bits is 1' },
 };

@@ -8,6 +8,7 @@ import { inputsOf, type LogicRule } from './logic-function.ts';
 export interface LogicChip {
   readonly id: string;
   readonly title: string;
+  readonly synonyms?: readonly string[];
   /** names in order of pin number; GND, VCC, and NC for a pin that leads nowhere */
   readonly pins: string;
   readonly rule: LogicRule;
@@ -63,6 +64,7 @@ export function logicPart(chip: LogicChip): PartKind {
   return definePart({
     id: chip.id,
     title: chip.title,
+    ...(chip.synonyms ? { synonyms: chip.synonyms } : {}),
     group: 'logic',
     params: [familyParam(families)],
     footprint: () => dip(names.length),

@@ -52,6 +52,7 @@ export interface Places {
 export interface MemoryDataSheet {
   readonly id: string;
   readonly title: string;
+  readonly synonyms?: readonly string[];
   /** names in order of pin number; address A0 …, data D0 …, a slash before what is active low */
   readonly pins: string;
   readonly params?: PartKind['params'];
@@ -108,6 +109,7 @@ export function memoryPart(sheet: MemoryDataSheet | ((p: Params) => MemoryDataSh
   return definePart({
     id: usual.id,
     title: usual.title,
+    ...(usual.synonyms ? { synonyms: usual.synonyms } : {}),
     group: 'memory',
     params: usual.params ?? [],
     footprint: () => dip(names(fallback).length, 0.6),

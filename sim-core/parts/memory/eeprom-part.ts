@@ -21,7 +21,7 @@ export const endurance = (source: string): Figure => ({ name: 'writes of one cel
 export function eepromPart(
   traits: EepromTraits,
   most: Figure,
-  own: Pick<MemoryDataSheet, 'id' | 'title' | 'pins' | 'moreOutputs' | 'dc' | 'mostSupply' | 'figures'>,
+  own: Pick<MemoryDataSheet, 'id' | 'title' | 'synonyms' | 'pins' | 'moreOutputs' | 'dc' | 'mostSupply' | 'figures'>,
 ): PartKind {
   return memoryPart({
     ...own,

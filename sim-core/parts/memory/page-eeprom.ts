@@ -73,6 +73,7 @@ export function pageEeprom(sheet: PageSheet): PartKind {
   return eepromPart(traits, most, {
     id,
     title,
+    synonyms: ['E2PROM'],
     pins,
     ...(busy ? { moreOutputs: [busy] } : {}),
     dc: { ...USUAL_DC, working: 40e-3, resting: 2e-3, source: levels },

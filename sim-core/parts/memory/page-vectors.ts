@@ -163,7 +163,7 @@ export function pageVectors(
       ],
     },
     {
-      says: 'a sequence that breaks off was bytes',
+      says: 'an incomplete sequence is plain bytes',
       steps: [{ set: REST }, ...sequence(0xaa), ...cycle, ...read(places.first, 0xaa)],
     },
   ];

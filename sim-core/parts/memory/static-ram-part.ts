@@ -21,6 +21,7 @@ export function staticRam({ id, title, pins, selects, timing, dc }: StaticSheet)
   return memoryPart({
     id,
     title,
+    synonyms: ['SRAM', 'RAM'],
     pins,
     toRead: { ...Object.fromEntries(selects.map((s) => [s, activeAt(s) === 0 ? 'L' : 'H'])), '/OE': 'L', '/WE': 'H' },
     writable: true,

@@ -60,7 +60,7 @@ export function readVectors(on: Levels, off: Levels, t: ReadTiming): Vector[] {
       ],
     },
     {
-      says: 'an address bit that nobody can tell leaves those data bits known on which both bytes agree',
+      says: 'an undefined address bit leaves those data bits known on which both bytes agree',
       contents: { '000': '0FF5' },
       steps: [
         { set: { A: 0, ...on } },
@@ -102,7 +102,7 @@ export function readWriteVectors({
   return [
     ...readVectors({ ...select, '/OE': 0, '/WE': 1 }, unselect, timing),
     {
-      says: '/OE takes it off the bus in the float time and brings it back in its own; between them its pins read what stands on them',
+      says: '/OE makes the outputs high-impedance within the float time and drives them again within its own; in between, the pins read what is on them',
       contents: { '000': '5A' },
       steps: [
         { set: { ...rest, '/OE': 0, A: 0 } },
@@ -133,7 +133,7 @@ export function readWriteVectors({
       ],
     },
     {
-      says: 'it writes with /OE low, once its own outputs have let go',
+      says: 'it writes with /OE low, once its own outputs are high-impedance',
       contents: { '000': '0102030405060708' },
       steps: [
         { set: { ...rest, '/OE': 0, A: 4 } },
