@@ -2,7 +2,7 @@
 import type { PlanWire } from '../../shared/plan.ts';
 import { holeSpot } from '../core.ts';
 import type { BenchModel } from '../state/bench-model.ts';
-import { type Box, holds, type Spot } from './geometry.ts';
+import { around, type Box, holds, type Spot } from './geometry.ts';
 import type { DrawnPart } from './part-layer.ts';
 import { type Run, roughLength, samples } from './wire-curves.ts';
 import { drawWire, type WireDrawing } from './wire-drawing.ts';
@@ -52,9 +52,11 @@ export function drawWires(
   );
   const ways = layWires(
     runs,
-    [...parts.values()].flatMap(({ face, specimen }) => [
+    [...parts.values()].flatMap(({ face, specimen, spots }) => [
       { box: face.box, weight: specimen.isChip ? ON_CHIP : specimen.kind.group === 'passive' ? ON_PASSIVE : ON_BODY },
       ...(face.writing ?? []).map((box) => ({ box, weight: ON_WRITING })),
+      // no wire runs along the terminals of what stands beside the boards
+      ...(specimen.part.at === undefined && spots.size > 0 ? [{ box: around([...spots.values()], 0.4), weight: ON_BODY }] : []),
     ]),
     boards,
     new Map([...same].map(([id, old]) => [id, old.way])),

@@ -8,7 +8,7 @@ export const SEVERITY_SHAPES: Readonly<Record<Severity, { readonly body: string;
     body: 'M0.5 -8.5C2 -4.500 7 -2.500 7 2.500A7 6 0 0 1 -7 2.500C-7 0 -5.500 -2 -4 -3.500C-3.500 -1.500 -2.500 -1 -1.500 -1.500C-1.500 -4 -1 -6.500 0.5 -8.5Z',
     sign: 'M0 1.500V5.500',
   },
-  fault: { body: 'M-8 -4.500H1L-2 4.500H-8ZM4 -4.500H8V4.500H1Z', sign: 'M0 0' },
+  fault: { body: 'M-8.5 -5H-1L-4 5H-8.5ZM4 -5H8.5V5H1Z', sign: 'M0 0' },
   marginal: { body: 'M-7 -6.500H7L4.500 7H-4.500Z', sign: 'M-5.800 0.500H5.800L4.500 7H-4.500Z' },
   suggestion: { body: 'M0 -5.5A5.5 5.5 0 0 1 0 5.5A5.5 5.5 0 0 1 0 -5.5Z', sign: 'M0 -0.6V0.6' },
 };

@@ -62,8 +62,8 @@ describe('a bench built from the table', () => {
 
   test('shows a digit, or a bar, or switches loads that hang from plus', async ({ page }) => {
     for (const [table, called, shows, rows, kind] of [
-      ['Bakery ticket counter', 'Bakery ticket counter', 'digit', 256, / seven-segment-common-/],
-      ['Adding machine', 'Adding machine', 'bar', 256, / led-bar-graph /],
+      ['Bakery ticket counter', 'Bakery ticket counter', '7-segment display', 256, / seven-segment-common-/],
+      ['Adding machine', 'Adding machine', 'LED bar graph', 256, / led-bar-graph /],
       ['The table of this bench: Greenhouse watch', 'Greenhouse watch, built', 'loads', 32, / darlington-array-8 /],
     ] as const) {
       await openForm(page, 'greenhouse', 'Greenhouse watch');

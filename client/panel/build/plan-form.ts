@@ -136,9 +136,9 @@ export class PlanForm extends LitElement {
         <small>${memory ? `${memory.addressPins} address pins; ${memory.addressPins - inputs.length} tied low.${outputs.length > 8 ? ' The outputs take two memories side by side.' : ''}` : 'No memory in Parts can do it that way.'}</small>
       </label>
       ${this.either('Outputs are shown by', 'show', [
-        ['leds', CHOICE_SAYS.leds, this.chosen.show === 'leds', () => this.set({ show: 'leds' })],
-        ['digit', CHOICE_SAYS.digit, this.chosen.show === 'digit', () => this.set({ show: 'digit' })],
-        ['bar', CHOICE_SAYS.bar, this.chosen.show === 'bar', () => this.set({ show: 'bar' })],
+        ['LEDs', CHOICE_SAYS.leds, this.chosen.show === 'leds', () => this.set({ show: 'leds' })],
+        ['7-segment display', CHOICE_SAYS.digit, this.chosen.show === 'digit', () => this.set({ show: 'digit' })],
+        ['LED bar graph', CHOICE_SAYS.bar, this.chosen.show === 'bar', () => this.set({ show: 'bar' })],
         ['loads', CHOICE_SAYS.loads, this.chosen.show === 'loads', () => this.set({ show: 'loads', byHand: false })],
       ])}
       ${this.arranging(offer)}

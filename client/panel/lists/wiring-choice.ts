@@ -11,17 +11,17 @@ type Chip = Readings['chips'][number];
 export function wiringChoice(session: Session, { plan }: BenchModel) {
   const real = plan.wiring === 'real';
   const dipped = (session.readings?.chips ?? []).filter((c) => c.dip);
-  return html`<label class="choice">
+  return html`<label class="model-choice">
       <input type="checkbox" .checked=${real} @change=${(e: Event) => {
         if (e.target instanceof HTMLInputElement) session.edit(wiringChange(plan, e.target.checked));
       }}>
-      <span>Wires and rails have resistance<span class="choice-note">${real ? 'each chip shows how far its supply dips; inductance is left out' : 'now ideal'}</span></span>
+      <span>Wires and rails have resistance<span class="model-note">${real ? 'each chip shows how far its supply dips; inductance is left out' : 'now ideal'}</span></span>
     </label>
-    <label class="choice">
+    <label class="model-choice">
       <input type="checkbox" .checked=${plan.outputs === 'guaranteed'} @change=${(e: Event) => {
         if (e.target instanceof HTMLInputElement) session.edit(outputsChange(plan, e.target.checked));
       }}>
-      <span>Outputs as guaranteed, not as typical<span class="choice-note">${plan.outputs === 'guaranteed' ? 'what works now works with any part' : 'now typical'}</span></span>
+      <span>Outputs as guaranteed, not as typical<span class="model-note">${plan.outputs === 'guaranteed' ? 'what works now works with any part' : 'now typical'}</span></span>
     </label>
     ${dipped.length > 0 ? html`<ul class="dips">${dipped.map((c) => html`<li>${dipSays(c)}</li>`)}</ul>` : nothing}`;
 }
