@@ -1,4 +1,4 @@
-/** What things on the bench are called in sentences, and how a sentence is put together: "LED4 (vent)", "pin 13 (D3) of U1", "wire W7". */
+/** What things on the bench are called in sentences, and how a sentence is put together: "LED4 (vent)", "U1 pin 13 (D3)", "wire W7". */
 import type { Plan, PlanPart } from '../../shared/plan.ts';
 import { nameOfPole } from '../../shared/pole-names.ts';
 import { partKind } from '../parts/catalogue.ts';
@@ -93,8 +93,8 @@ function pinText(part: PlanPart, pin: string): string {
   const pins = kind && params?.ok ? kind.pins(params.value) : [];
   const name = pins.find((p) => p.pin === pin)?.name ?? pin;
   if (!/^\d+$/.test(pin)) return `the ${name} terminal of ${part.id}`;
-  if (name === pin) return `${pins.length > 2 ? 'pin' : 'leg'} ${pin} of ${part.id}`;
-  return pins.length > 2 ? `pin ${pin} (${name}) of ${part.id}` : `the ${name} of ${part.id}`;
+  if (name === pin) return `${part.id} ${pins.length > 2 ? 'pin' : 'leg'} ${pin}`;
+  return pins.length > 2 ? `${part.id} pin ${pin} (${name})` : `the ${name} of ${part.id}`;
 }
 
 /** A rail as it prints, with a minus that is as wide as the plus. */

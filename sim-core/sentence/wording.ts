@@ -31,5 +31,6 @@ export const listed = (words: readonly Piece[]): Wording =>
 export const withNames = (wording: Wording, plan: Plan): Sentence =>
   wording.map((w): Word => (typeof w === 'string' ? w : 'its' in w ? ownPin(noun(w.its, plan)) : noun(w, plan)));
 
-/** "pin 12 (GND) of U1" → "its pin 12 (GND)" */
-const ownPin = (w: Word): Word => (typeof w === 'string' ? w : { ...w, text: `its ${w.text.replace(/^the | of \w+$/g, '')}` });
+/** "U1 pin 12 (GND)" → "its pin 12 (GND)"; "the + terminal of PS1" → "its + terminal" */
+const ownPin = (w: Word): Word =>
+  typeof w === 'string' ? w : { ...w, text: `its ${w.text.replace(/^\w+ (?=pin |leg )|^the | of \w+$/g, '')}` };

@@ -83,7 +83,7 @@ describe('a byte written by hand', () => {
     await led(page, 'all well').click();
     const why = page.getByRole('tabpanel', { name: 'Why' });
     await eventually(why.getByRole('heading', { level: 2 })).toContainText(
-      'pin 20 (/OE) of U1 is high, so the data pins are high-impedance (Z)',
+      'U1 pin 20 (/OE) is high, so the data pins are high-impedance (Z)',
     );
     await eventually(why).toContainText(/Move the end of wire W\d+/);
   });

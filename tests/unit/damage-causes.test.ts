@@ -87,7 +87,7 @@ describe('an output', () => {
     expect(why.reasons.map((r) => r.code)).toContain('pin-damaged');
     const words = sayWhy(why, plan);
     expect(words.steps.map((s) => `${plain(s.says)} ${s.figures}`).join(' ')).toMatch(
-      /Pin 9 \(D0\) of U1 is burnt open\. as an output it carried \d+(\.\d)? mA, limit 20 mA/,
+      /U1 pin 9 \(D0\) is burnt open\. as an output it carried \d+(\.\d)? mA, limit 20 mA/,
     );
     expect(why.proof?.code).toBe('replace');
     expect(why.proof?.after.glow).toBe('lit');

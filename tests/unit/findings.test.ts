@@ -235,7 +235,7 @@ describe('the cure that a sentence names', () => {
     const bench = (end: string) => memoryBench(`WOE wire j16 -j9\nWWE wire j15 +j9\nD1 led g23 g30 "vent"\n${end}`);
     const found = only(bench('WD wire f30 -j20'), pinOverCurrent);
     expect(found && wellSaid(found, play({ bench: bench('') }).plan)).toBe(
-      'LED D1 (vent) draws 16.1 mA from pin 13 (D3) of U1 (limit 10 mA). Use at least 330 Ω in series.',
+      'LED D1 (vent) draws 16.1 mA from U1 pin 13 (D3) (limit 10 mA). Use at least 330 Ω in series.',
     );
     const cured = bench(`R1 resistor f30 -j20 ohms=${found?.data.cure}`);
     expect(only(cured, pinOverCurrent)).toBeUndefined();

@@ -30,10 +30,10 @@ describe('the six broken greenhouses', () => {
     'greenhouse-dark-mister': { code: 'led-reversed', says: /wrong way round/ },
     'greenhouse-dim-grow-light': { code: 'resistor-large', says: /R6 in series is too large/ },
     'greenhouse-dark-heater': { code: 'not-as-wanted', says: /wants bit 3 at 004 to be 1/ },
-    'greenhouse-nothing-lights': { code: 'pin-tied', says: /ties pin 20 \(\/OE\) of U1 to the supply’s \+/ },
+    'greenhouse-nothing-lights': { code: 'pin-tied', says: /ties U1 pin 20 \(\/OE\) to the supply’s \+/ },
     'greenhouse-dark-fan': {
       code: 'pin-at-other-pole',
-      says: /A3\) of U1 is wired to switch raining \(S1 pole 5\) instead of switch windy \(S1 pole 4\)/,
+      says: /U1 pin 5 \(A3\) is wired to switch raining \(S1 pole 5\) instead of switch windy \(S1 pole 4\)/,
     },
     'greenhouse-dark-vent': { code: 'rail-apart', says: /board B1, bottom − rail, right half, is not connected to/ },
   };
@@ -72,13 +72,13 @@ describe('why an LED is dark', () => {
     expect(glowOf(sim, 'D1')).toBe('undecided');
     const { codes, answer, text } = ask(sim, 'D1');
     expect(codes).toEqual(['output-off', 'pin-floats', 'nothing-there']);
-    expect(text).toMatch(/pin 20 \(\/OE\) of U1 floats: it is not connected/i);
+    expect(text).toMatch(/U1 pin 20 \(\/OE\) floats: it is not connected/i);
     expect(answer.proof?.code).toBe('add-wire');
     expect(glowOf(started(apply(sim.plan(), answer.proof!.change)), 'D1')).toBe('lit');
   });
   test('/OE is high: the data pins are high-impedance', () => {
     const { headline, codes } = ask(start(`${READING}\nOE wire i16 +j16 red`), 'D1');
-    expect(headline).toBe('LED D1 is dark: pin 20 (/OE) of U1 is high, so the data pins are high-impedance (Z).');
+    expect(headline).toBe('LED D1 is dark: U1 pin 20 (/OE) is high, so the data pins are high-impedance (Z).');
     expect(codes).toEqual(['output-off', 'pin-tied']);
   });
   test('the stored bit is 0 at this address', () => {
@@ -91,7 +91,7 @@ describe('why an LED is dark', () => {
     const sim = start(`${READING}\n${ENABLED}`.replace('R1 resistor a41 ', 'R1 resistor a42 '));
     const { codes, answer, text } = ask(sim, 'D1');
     expect(codes).toEqual(['one-row-off']);
-    expect(text).toMatch(/leg 1 of R1 is one row off, in board B1, row 42, holes a to e: the path to the supply’s [+−] is open at row 41/i);
+    expect(text).toMatch(/R1 leg 1 is one row off, in board B1, row 42, holes a to e: the path to the supply’s [+−] is open at row 41/i);
     expect(answer.proof?.code).toBe('move-leg');
     expect(glowOf(started(apply(sim.plan(), answer.proof!.change)), 'D1')).toBe('lit');
   });
@@ -132,7 +132,7 @@ describe('why an LED is dark', () => {
   test('a false premise is refused and the truth explained', () => {
     const lit = ask(start(`${READING}\n${ENABLED}`), 'D1', 'dark');
     expect(lit.answer.refused).toBe('dark');
-    expect(lit.headline).toMatch(/^It is not dark\. LED D1 is lit: pin 9 \(D0\) of U1 is high and drives it\.$/);
+    expect(lit.headline).toMatch(/^It is not dark\. LED D1 is lit: U1 pin 9 \(D0\) is high and drives it\.$/);
     expect(lit.codes).toEqual(['output-gives', 'stored-bit', 'resistor-limits']);
     const dark = ask(start(`${READING}\n${ENABLED}\nU1 memory 0=00`), 'D1', 'lit');
     expect(dark.answer.refused).toBe('lit');
@@ -238,11 +238,11 @@ describe('a logic chip between', () => {
   test('a dark LED is followed through it to the input that would turn it, and back to the wire that ties that one', () => {
     const { codes, text } = ask(start(`${BUFFER}\nWE wire a40 -a31\nWI wire a41 -a32`), 'D1');
     expect(codes.slice(0, 2)).toEqual(['logic-output', 'pin-tied']);
-    expect(text).toMatch(/pin 18 \(1Y1\) of U2 is low because pin 2 \(1A1\) of U2 is low; that input has to be high/i);
+    expect(text).toMatch(/U2 pin 18 \(1Y1\) is low because U2 pin 2 \(1A1\) is low; that input has to be high/i);
   });
   test('a high-impedance output is followed to its enable', () => {
     const { codes, text } = ask(start(`${BUFFER}\nWE wire a40 +j31\nWI wire a41 +j32`), 'D1');
     expect(codes[0]).toBe('logic-output');
-    expect(text).toMatch(/is high-impedance \(Z\) because pin 1 \(\/1G\) of U2 is high; that input has to be low/i);
+    expect(text).toMatch(/is high-impedance \(Z\) because U2 pin 1 \(\/1G\) is high; that input has to be low/i);
   });
 });
