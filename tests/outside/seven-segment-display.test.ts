@@ -42,7 +42,7 @@ function digitBench(polarity: 'anode' | 'cathode'): string {
   return `${MEMORY.replace(/P1[0-2] wire.*|P[89] wire.*/g, '').replace('P7 wire -a11 a12 black', 'P7 wire -a11 a12 black\nP8 wire -a12 a13 black\nP9 wire -a13 a14 black\nP10 wire -a14 a15 black')}
     OE wire i16 -j16 black
     WE wire i15 +j14 red
-    DS1 digit-common-${polarity} d40
+    DS1 seven-segment-common-${polarity} d40
     C9 wire a42 ${polarity === 'anode' ? '+a35' : '-a35'} red
     ${polarity === 'anode' ? 'C8 wire +j5 +a5 red' : ''}
     SW dip-switch e2 poles=4

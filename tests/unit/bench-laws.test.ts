@@ -161,7 +161,11 @@ describe('a running memory', () => {
     const built = simulate({ ...plan, parts: [...plan.parts, { id: 'Q1', kind: 'flux-valve', at: 'f1' }] });
     expect(built).toEqual({
       ok: false,
-      failure: { at: `parts/${plan.parts.length}/kind`, says: expect.stringMatching(/Q1 is a "flux-valve".*shelf/) },
+      failure: {
+        code: 'plan/unknown-part',
+        at: `parts/${plan.parts.length}/kind`,
+        says: 'Q1 is a "flux-valve", and Parts has no such part. Pick one from Parts.',
+      },
     });
   });
 });
