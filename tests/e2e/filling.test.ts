@@ -96,7 +96,7 @@ describe('a rule', () => {
         'vent = fan\nfan = vent',
         'line 1: this is circular, vent needs fan needs vent. A memory has no past: give one of them by inputs only.',
       ],
-      ['vnet = hot', 'line 1: vnet is no output, and no other line speaks of it. Perhaps vent is meant.'],
+      ['vnet = hot', 'line 1: vnet is no output, and no other line speaks of it. Did you mean vent?'],
     ] as const) {
       await fillRules(page, rules);
       await eventually(rulesFault(page)).toContainText(says);

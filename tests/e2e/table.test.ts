@@ -148,7 +148,7 @@ describe('a table', () => {
     await page.goto('/?plan=greenhouse#table');
     await fillRules(page, 'fan = hot\nvent = hot and wimdy');
     const fault = page.locator('#rules-fault');
-    await eventually(fault).toContainText('line 2, column 16: nothing is called wimdy. Perhaps windy is meant.');
+    await eventually(fault).toContainText('line 2, column 16: nothing is called wimdy. Did you mean windy?');
     await eventually(fault.locator('.fault-place')).toHaveText(/2 │ vent = hot and wimdy\n\s+│ {16}\^{5}/);
     await fault.getByRole('button', { name: 'Go to the place' }).click();
     const marked = await page.evaluate(() => {
@@ -191,7 +191,7 @@ describe('a table', () => {
     await eventually(row(page, 65_535)).toBeVisible();
     expect(await grid(page).locator('tr[data-row]').count()).toBeLessThan(80);
     expect(await wantedOf(page, 65_535)).toBe('1');
-    await eventually(page.locator('.table-main')).toContainText('No output needs I1, I2');
+    await eventually(page.locator('.table-main')).toContainText('No output depends on I1, I2');
   });
 });
 

@@ -146,6 +146,7 @@ describe('what cannot be read is told with place and cure', () => {
     expect(says('F = top floor', ['F'], inputs)).toBe(
       'line 1, column 5: nothing is called top. If top floor is meant, write "top floor" in quotation marks.',
     );
+    expect(says('F = dor', ['F'], inputs)).toBe('line 1, column 5: nothing is called dor. Did you mean door?');
     expect(says('F = nobody', ['F'], inputs)).toBe('line 1, column 5: nothing is called nobody. Known names: "top floor", door, F.');
   });
 

@@ -27,7 +27,10 @@ export function namesBetween(first: string, last: string): Outcome<readonly stri
   );
 }
 
-/** A cure for a name that nothing is called. */
+/** With a full stop, where a question mark does not end it. */
+export const ended = (says: string): string => (says.endsWith('?') ? says : `${says}.`);
+
+/** A cure for a name that nothing is called; only a question brings its own mark. */
 export function meant(name: string, known: readonly string[]): string {
   const alike = known.find((k) => k.toLowerCase() === name.toLowerCase());
   if (alike !== undefined) return `Write ${alike}; small and capital letters differ`;
@@ -36,7 +39,7 @@ export function meant(name: string, known: readonly string[]): string {
   const letters = [...name];
   if (letters.length > 1 && letters.every((l) => known.includes(l))) return `Write ${letters.join(' ')} with spaces for AND`;
   const near = known.find((k) => Math.min(k.length, name.length) > 1 && misspelling(k.toLowerCase(), name.toLowerCase()) <= 1);
-  return near !== undefined ? `Did you mean ${quotedName(near)} is meant` : `Known names: ${known.slice(0, 20).map(quotedName).join(', ')}`;
+  return near !== undefined ? `Did you mean ${quotedName(near)}?` : `Known names: ${known.slice(0, 20).map(quotedName).join(', ')}`;
 }
 
 const PLAIN_NAME = /^[\p{L}_][\p{L}\p{N}_]*$/u;

@@ -22,7 +22,7 @@ import {
   isComparison,
   isMisfit,
 } from './expression.ts';
-import { namesBetween } from './names.ts';
+import { ended, namesBetween } from './names.ts';
 import { FUNCTIONS } from './operations.ts';
 import type { Token } from './tokens.ts';
 
@@ -62,7 +62,7 @@ export function parseExpression(
   /** The first failure wins; the rest of the line is left alone. */
   const fail = (code: FailureCode, column: number, says: string): Expression => {
     const place = `line ${line}, column ${column}`;
-    failure ??= { code, at: place, says: `${place}: ${says}.` };
+    failure ??= { code, at: place, says: `${place}: ${ended(says)}` };
     at = tokens.length - 1;
     return constant(0, column);
   };

@@ -4,7 +4,7 @@
  */
 import { done, type Failure, failed, type Outcome } from '../../../shared/outcome.ts';
 import { type Definition, depthOf, type Expression, isBit } from './expression.ts';
-import { meant, namesBetween } from './names.ts';
+import { ended, meant, namesBetween } from './names.ts';
 import { parseExpression } from './parse.ts';
 import { type Token, tokensOf } from './tokens.ts';
 
@@ -61,7 +61,7 @@ export function readRules(text: string, inputs: readonly string[], outputs: read
       if (before)
         return failed('rules/name-taken', at, `${at}: ${name} has its value from line ${before.number} already. Keep one of the two.`);
       if (line.targets.length > 1 && !outputs.includes(name))
-        return failed('rules/unknown-name', at, `${at}: ${name} is no output. ${meant(name, outputs)}.`);
+        return failed('rules/unknown-name', at, `${at}: ${name} is no output. ${ended(meant(name, outputs))}`);
       giverOf.set(name, line);
     }
 
@@ -141,7 +141,8 @@ export function readRules(text: string, inputs: readonly string[], outputs: read
   for (const line of lines.filter((l) => l.frees)) {
     const at = `line ${line.number}`;
     const stranger = line.targets.find((n) => !outputs.includes(n));
-    if (stranger !== undefined) return failed('rules/unknown-name', at, `${at}: ${stranger} is no output. ${meant(stranger, outputs)}.`);
+    if (stranger !== undefined)
+      return failed('rules/unknown-name', at, `${at}: ${stranger} is no output. ${ended(meant(stranger, outputs))}`);
     const { expression, failure: wrong } = parseExpression(line.tokens, line.from, line.number, resolve);
     const first = failure ?? wrong;
     if (first) return { ok: false, failure: first };
@@ -156,7 +157,7 @@ export function readRules(text: string, inputs: readonly string[], outputs: read
     return failed(
       'rules/unknown-name',
       `line ${number}`,
-      `line ${number}: ${name} is no output, and no other line speaks of it. ${meant(name, outputs)}.`,
+      `line ${number}: ${name} is no output, and no other line speaks of it. ${ended(meant(name, outputs))}`,
     );
   }
   return done({ gives, frees });
