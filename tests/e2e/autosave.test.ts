@@ -136,7 +136,7 @@ describe('a link', () => {
     await rename(page, 'Sent with ünïcode');
     await menu(page);
     await page.getByRole('button', { name: 'Copy a link' }).click();
-    await eventually(page.getByText(/^A link with the whole bench in it is copied: \d+ characters\.$/)).toBeVisible();
+    await eventually(page.getByText(/^Link copied: it holds the whole bench in [\d\u202f]+ characters\.$/)).toBeVisible();
     const link = await page.evaluate(() => navigator.clipboard.readText());
     expect(link.length).toBeLessThan(8000);
     await rename(page, 'Changed since');

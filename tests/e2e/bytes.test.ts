@@ -68,7 +68,11 @@ describe('a file of bytes', () => {
         new Uint8Array(4096),
         /^large\.bin: The file has 4096 bytes, and 2048 fit into this memory\. Choose a larger memory, or cut the file\.$/,
       ],
-      ['hello.txt', 'hello world\n', /^hello\.txt, read as CSV, gives no byte\. Choose another file, or give it the ending of its form\.$/],
+      [
+        'hello.txt',
+        'hello world\n',
+        /^hello\.txt, read as CSV, has no bytes\. Choose another file, or give it the extension of its format\.$/,
+      ],
     ] as const) {
       await give(page, name, content);
       await eventually(fault(page)).toHaveText(says);
@@ -134,7 +138,7 @@ describe('a read-out of the real chip', () => {
   test('is compared with the memory and with the file before it', async ({ page }) => {
     await openBytes(page);
     await give(page, 'monday.bin', chip());
-    await eventually(verdict(page)).toContainText('hold the same');
+    await eventually(verdict(page)).toContainText('are the same');
     await give(
       page,
       'friday.bin',

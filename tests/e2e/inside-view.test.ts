@@ -73,7 +73,7 @@ describe('the inside view of a chip', () => {
     await eventually(page.getByRole('button', { name: /^U1, EEPROM/ })).toBeVisible();
     await tabTo(page, /^U1, EEPROM/, 40);
     await page.keyboard.press('Enter');
-    await eventually(inside(page)).toContainText('There is no supply');
+    await eventually(inside(page)).toContainText('No supply: it drives no pin and reads none.');
     await page.keyboard.press('Escape');
     await eventually(inside(page)).toHaveCount(0);
     await page.keyboard.press('Control+k');
@@ -131,7 +131,7 @@ describe('the timing diagram', () => {
     const we = signals.get('U1.WE_n')!;
     const low = we.findIndex((c) => c.value === '0');
     const width = (we[low + 1]!.tick - we[low]!.tick) / 1000;
-    const shown = Number(/surely low\s*(\d+) ns/.exec((await strip(page).locator('.bars').textContent()) ?? '')?.[1]);
+    const shown = Number(/low, guaranteed\s*(\d+) ns/.exec((await strip(page).locator('.bars').textContent()) ?? '')?.[1]);
     expect(Math.abs(width - shown)).toBeLessThan(1);
   });
 });

@@ -78,7 +78,7 @@ test('the meter reads what the LED draws and what Why says of its pin and its re
   const figures = why.locator('.chain .figures');
   await eventually(figures.filter({ hasText: ` at ${amps}` })).toHaveCount(1);
   const pinVolts = /([\d.]+ V) at /.exec((await figures.filter({ hasText: ` at ${amps}` }).textContent()) ?? '')?.[1] ?? 'no volts';
-  const dropped = /takes ([\d.]+ V)/.exec((await figures.filter({ hasText: 'takes' }).textContent()) ?? '')?.[1] ?? 'no drop';
+  const dropped = /drops ([\d.]+ V)/.exec((await figures.filter({ hasText: 'drops' }).textContent()) ?? '')?.[1] ?? 'no drop';
 
   await page.getByRole('button', { name: 'Meter', exact: true }).click();
   const panel = page.getByRole('form', { name: 'Meter' });
