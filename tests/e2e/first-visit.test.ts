@@ -44,7 +44,7 @@ describe('a newcomer', () => {
 
     await put(page, /^EEPROM 2K × 8/, 'e', 11);
     await put(page, /^DIP switch/, 'e', 28);
-    await put(page, /^LED/, 'c', 40);
+    await put(page, /^LED, 5 mm/, 'c', 40);
     // from the LED's other leg to a row that a wire takes to minus
     await put(page, /^Resistor 330 Ω/, 'b', 41);
     await shelf(page).getByRole('searchbox').fill('10k');

@@ -46,6 +46,6 @@ test('an LED that was asked about, and is in sight, keeps the bench from nothing
     const boxes = await Promise.all((await page.locator('.board-case').all()).map((b) => b.boundingBox()));
     return Math.max(...boxes.map((b) => (b ? b.y + b.height : Number.NaN)));
   };
-  const tools = page.getByRole('button', { name: 'Zoom in' });
+  const tools = page.getByRole('button', { name: 'Zoom in', exact: true });
   await eventually.poll(async () => (await lowest()) < ((await tools.boundingBox())?.y ?? 0)).toBe(true);
 });
