@@ -65,9 +65,9 @@ describe('a table', () => {
     await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown so once the supply is on.');
     await supply(page).click();
     await row(page, 13).getByRole('button').click();
-    // the switches go by the names of the inputs, which were not given any
-    for (const bit of SENSORS.keys())
-      await eventually(sensor(page, `A${bit}`)).toHaveAttribute('aria-checked', String(((13 >> bit) & 1) === 1));
+    // the poles keep their names; the inputs of this table were not given any
+    for (const [bit, name] of SENSORS.entries())
+      await eventually(sensor(page, name)).toHaveAttribute('aria-checked', String(((13 >> bit) & 1) === 1));
     await showsByte(page, greenhouse.wanted!.rows[13]!);
     // one act each: storing is taken back, then the rules
     await page.getByRole('button', { name: /^Undo/ }).click();
