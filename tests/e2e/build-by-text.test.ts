@@ -203,7 +203,7 @@ test('the same bench by the command line alone, from an empty bench, one line an
     ).toBeHidden();
   }
   // an erased memory reads FF: the LED on D0 is lit, and what the switch does is seen at the pin that it sets
-  await eventually(led(page, 'D1')).toHaveAccessibleName(/^D1, lit/);
+  await eventually(led(page, 'LED1')).toHaveAccessibleName(/^LED1, lit/);
   await type(page, 'net list');
   const a0 = page.getByRole('row', { name: /U1 A0/ });
   await eventually(a0).toContainText('L');

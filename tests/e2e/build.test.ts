@@ -51,12 +51,12 @@ const TIES: ReadonlyArray<readonly [from: string, to: string]> = [
 
 /** An erased memory shows FF while /OE is low, and lets go of its outputs while it is not. */
 async function switchLights(page: Page, press: () => Promise<void>) {
-  await eventually(led(page, 'D1')).toHaveAccessibleName(/^D1, dark/);
+  await eventually(led(page, 'LED1')).toHaveAccessibleName(/^LED1, dark/);
   await press();
   await eventually(pole(page)).toHaveAttribute('aria-checked', 'true');
-  await eventually(led(page, 'D1')).toHaveAccessibleName(/^D1, lit/);
+  await eventually(led(page, 'LED1')).toHaveAccessibleName(/^LED1, lit/);
   await press();
-  await eventually(led(page, 'D1')).toHaveAccessibleName(/^D1, dark/);
+  await eventually(led(page, 'LED1')).toHaveAccessibleName(/^LED1, dark/);
 }
 
 describe('an LED that a switch lights through a memory', () => {
@@ -91,7 +91,7 @@ describe('an LED that a switch lights through a memory', () => {
     await page.mouse.up();
     await eventually(pole(page)).toBeVisible();
     await put('led', 'c40');
-    await eventually(led(page, 'D1')).toBeVisible();
+    await eventually(led(page, 'LED1')).toBeVisible();
     await put('330', 'a41');
     await put('10k resistor', 'i16');
     await eventually(page.locator('.resistor')).toHaveCount(2);
@@ -129,7 +129,7 @@ describe('an LED that a switch lights through a memory', () => {
     await type('place 330 resistor from a41 to -a37');
     await type('place 10k resistor from i16 to +j14');
     await type('place red led at c40');
-    await eventually(led(page, 'D1')).toBeVisible();
+    await eventually(led(page, 'LED1')).toBeVisible();
     // a wire by the cursor, which begins at row 1 of column a
     await page.keyboard.press('Escape');
     await page.locator('svg.bench').focus();
@@ -144,7 +144,7 @@ describe('an LED that a switch lights through a memory', () => {
     await keys('Enter', 1);
     await news(page, 'Wire from b20.');
     await keys('ArrowRight', 20);
-    await news(page, 'row 40 column b, connected to D1 anode');
+    await news(page, 'row 40 column b, connected to LED1 anode');
     await keys('Enter', 1);
     await news(page, 'W1 connects b20 to b40.');
     for (const [from, to] of TIES.filter(([from]) => from !== 'b20')) await type(`wire ${from} to ${to}`);

@@ -68,7 +68,7 @@ describe('a newcomer', () => {
     await wire(page, ['a', 45], ['-a', 45]);
 
     await supply(page).click();
-    await eventually(led(page, 'D1')).toHaveAccessibleName(/^D1, lit/);
+    await eventually(led(page, 'LED1')).toHaveAccessibleName(/^LED1, lit/);
 
     // an erased memory shines at every address: the byte of address 0 is set from the screen
     const chip = await hole(page, 'f', 17);
@@ -78,11 +78,11 @@ describe('a newcomer', () => {
     await store.getByLabel('the byte').fill('FE');
     await store.getByRole('button', { name: 'Store' }).click();
     await eventually(store.getByRole('status')).toHaveText('FE is stored at 000.');
-    await eventually(led(page, 'D1')).toHaveAccessibleName(/^D1, dark/);
+    await eventually(led(page, 'LED1')).toHaveAccessibleName(/^LED1, dark/);
     await page.getByRole('button', { name: 'Close the inside view' }).click();
 
     await page.getByRole('switch', { name: /^S1 pole 1/ }).click();
-    await eventually(led(page, 'D1')).toHaveAccessibleName(/^D1, lit/);
+    await eventually(led(page, 'LED1')).toHaveAccessibleName(/^LED1, lit/);
   });
 
   test('finds why an LED is dark with the shelf open, and mends it', async ({ page }) => {

@@ -94,9 +94,9 @@ test('the meter reads what the LED draws and what Why says of its pin and its re
   await put('c61');
   await eventually(output).toHaveText([dropped]);
   await panel.getByRole('radio', { name: 'amps' }).check();
-  await put('R7.1');
+  await put('R8.1');
   await eventually(output).toHaveText([dropped, amps]);
-  await page.getByRole('button', { name: 'Remove the meter at R7.1' }).click();
+  await page.getByRole('button', { name: 'Remove the meter at R8.1' }).click();
   await eventually(output).toHaveText([dropped]);
   // armed for amps, a touch of an LED measures what goes through it; for volts it still asks why
   const { id } = read('greenhouse').parts.find((part) => part.label === 'all well')!;
