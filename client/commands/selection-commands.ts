@@ -170,7 +170,7 @@ export const SELECTION_COMMANDS: readonly Command[] = [
   onItems({
     name: 'duplicate',
     synonyms: ['clone', 'double'],
-    means: 'place a copy beside the original',
+    means: 'place a copy next to the original',
     done: 'duplicated',
     keys: { 'Mod+D': 'duplicate' },
     act: (ids, { builder }) => builder.duplicate(ids),

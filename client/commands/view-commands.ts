@@ -37,11 +37,11 @@ const zoomBy = (name: string, synonyms: readonly string[], key: string, by: numb
 const fit = action({
   name: 'fit',
   synonyms: ['zoom fit', 'fit bench', 'whole bench', 'zoom all', 'reset zoom'],
-  means: 'show the whole bench',
+  means: 'fit the bench to the window',
   keys: { '0': 'fit' },
   run(_, desk) {
     desk.scene.fit();
-    return said('The whole bench is shown.');
+    return said('The bench fits the window.');
   },
 });
 

@@ -143,7 +143,7 @@ function logicBlocks({ pins, state }: ChipView) {
   const out = pins.filter((p) => p.role === 'output' || p.role === 'both');
   const read = into.filter((p) => p.role === 'input');
   const row = (list: typeof pins) => list.map((p) => p.level || '–').join(' ');
-  return html`<p class="mode">${state.doing === 'no supply' ? 'There is no supply.' : state.doing === 'high-impedance' ? 'All its outputs have let go.' : 'It works.'}</p>
+  return html`<p class="mode">${state.doing === 'no supply' ? 'There is no supply.' : state.doing === 'high-impedance' ? 'All its outputs are high-impedance (Z).' : 'It works.'}</p>
     ${pinRow('Inputs', into)} ${pinRow('Outputs', out)}
     <table class="function-row figures">
       <caption class="quiet">Function row</caption>

@@ -44,7 +44,7 @@ export function memoryBlocks(
       ${block('address pins', state.address ? `0x${partlyHexAddress(state.address)}` : '?')}
       ${block('latched address', latched ? `0x${partlyHexAddress(latched.address)}` : 'none', latched !== undefined)}
       ${block('latched byte', latched?.data ? partlyHex(latched.data, 2) : 'none', latched?.data !== undefined)}
-      ${block('byte on the bus', state.data && state.doing !== 'high-impedance' ? partlyHex(state.data, 2) : 'none')}
+      ${block('data pins', state.data && state.doing !== 'high-impedance' ? partlyHex(state.data, 2) : 'none')}
       ${block('cycle, time left', left === undefined ? 'none' : siFormat(left, 's'), left !== undefined)}
     </div>
     ${cells(shown, image, address.length, recorded, pick)} ${pinRow('Data', data)}`;

@@ -4,7 +4,7 @@ import { siFormat } from '../core.ts';
 import { letterOn, voltageColour, voltageStep } from '../scene/voltage-colour.ts';
 import type { SeenPin } from './chip-view.ts';
 
-const WORDS: Readonly<Record<string, string>> = { L: 'low', H: 'high', X: 'unknown', Z: 'let go' };
+const WORDS: Readonly<Record<string, string>> = { L: 'low', H: 'high', X: 'undefined', Z: 'high-impedance' };
 
 export function pinRow(title: string, pins: readonly SeenPin[], top = 5) {
   if (pins.length === 0) return nothing;

@@ -79,7 +79,7 @@ export class WhyPage extends LitElement {
       return html`<h2 class="headline">The supply is off. ${viewSentence(['Switch ', this.supplySwitch(), ' on.'])}</h2>
         <p class="quiet">Then set a switch and watch the LEDs. Click an LED to ask why it is lit or dark.</p>`;
     return html`<h2 class="headline">${unknown ? `There is no LED ${this.led} on this bench.` : 'Click an LED to ask why it is lit, dim or dark.'}</h2>
-      <p class="quiet">Lit, dim or dark: the answer leads back to a part, a wire or a switch on the bench.</p>`;
+      <p class="quiet">Lit, dim or dark: the answer points back to a part, a wire or a switch on the bench.</p>`;
   }
 
   private toParts() {

@@ -34,7 +34,7 @@ describe('the inside view of a chip', () => {
     await page.getByRole('button', { name: /^U1, EEPROM/ }).dblclick();
     await eventually(inside(page)).toContainText('Reading');
     await eventually(value(page, 'address pins')).toHaveText('0x000');
-    await eventually(value(page, 'byte on the bus')).toHaveText('80');
+    await eventually(value(page, 'data pins')).toHaveText('80');
     await eventually(inside(page).locator('td[aria-current]')).toHaveText('80');
     await sensor(page, 'hot').click();
     await eventually(value(page, 'address pins')).toHaveText('0x001');
