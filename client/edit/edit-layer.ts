@@ -2,7 +2,7 @@
 import { U } from '../scene/geometry.ts';
 import { type BenchCursor, makeCursor } from './bench-cursor.ts';
 import type { ToolBench } from './placement-tool.ts';
-import { attachTools } from './pointer-states.ts';
+import { attachPointerStates, pinAt } from './pointer-events.ts';
 import { makePreview } from './preview.ts';
 import { drawSelection } from './selection-layer.ts';
 
@@ -20,7 +20,8 @@ export interface EditLayer {
   key(e: KeyboardEvent): boolean;
 }
 
-export interface HandScene extends Omit<ToolBench, 'ghost' | 'pitch'> {
+export interface HandScene extends Omit<ToolBench, 'ghost' | 'pitch' | 'grab' | 'pinAt'> {
+  readonly surface: SVGSVGElement;
   readonly ghostLayer: SVGGElement;
   readonly choosing: SVGGElement;
   readonly note: HTMLElement;
@@ -40,7 +41,13 @@ const isPlain = (e: KeyboardEvent) => !e.ctrlKey && !e.metaKey && !e.altKey && !
 
 export function makeEditLayer(scene: HandScene): EditLayer {
   const { builder } = scene;
-  const tools = attachTools({ ...scene, ghost: makePreview(scene.ghostLayer, scene.note), pitch: () => scene.scale() * U });
+  const tools = attachPointerStates(scene.surface, {
+    ...scene,
+    ghost: makePreview(scene.ghostLayer, scene.note),
+    pitch: () => scene.scale() * U,
+    grab: (on) => scene.surface.classList.toggle('grabbing', on),
+    pinAt,
+  });
   const ring = () => {
     const drawing = scene.drawing();
     // what has just been laid lies among the others, where the next one will

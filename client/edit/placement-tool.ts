@@ -1,4 +1,4 @@
-/** What the hand holds over the bench, shown where it would go and set down there: a part from the shelf, or the loose end of a wire. */
+/** What the hand holds over the bench, shown where it would go and set down there: a part from the list of parts, or the loose end of a wire. */
 import { type EditContext, holeSpot, type Outcome, readHole, roomBeside, settleWire } from '../core.ts';
 import type { Drawing } from '../scene/drawing.ts';
 import type { Spot } from '../scene/geometry.ts';
@@ -8,23 +8,27 @@ import { placementPreview } from './placement-preview.ts';
 import type { Preview } from './preview.ts';
 
 export interface ToolBench {
-  readonly surface: SVGSVGElement;
   readonly builder: Builder;
   readonly ghost: Preview;
+  /** the layer of what is lifted off the drawing */
   readonly air: SVGGElement;
   standing(): BenchModel | undefined;
   drawing(): Drawing | undefined;
   toBench(clientX: number, clientY: number): Spot;
   /** the name of the hole under a spot */
   holeAt(spot: Spot): string | undefined;
+  /** the pin that is drawn at a place in the window */
+  pinAt(at: At): { readonly part: string; readonly pin: string } | undefined;
   /** true while something else has the hand: the meter */
   away(): boolean;
   /** pixels to a pitch */
   pitch(): number;
-  /** is the shelf open? Then a click on a hole begins a wire, and an LED is chosen rather than asked. */
+  /** is the list of parts open? Then a click on a hole begins a wire, and an LED is selected rather than asked. */
   building(): boolean;
   stopPanning(): void;
-  /** an LED has been chosen, where it might have been asked */
+  /** the pointer shows that things are being moved */
+  grab(on: boolean): void;
+  /** an LED has been selected, where it might have been asked */
   choseLed(led: string): void;
   say(news: string): void;
 }
@@ -36,14 +40,23 @@ export interface At {
   readonly spot: Spot;
 }
 
-export type PlacementTool = ReturnType<typeof makePlacementTool>;
+export class PlacementTool {
+  constructor(private readonly bench: ToolBench) {}
 
-export function makePlacementTool(bench: ToolBench) {
-  const { builder, ghost } = bench;
-  const refuse = (o: Outcome<unknown>, { x, y }: At) => ghost.say(o.ok ? undefined : o.failure.says, x, y);
+  /** Says beside the pointer why something cannot be, if it cannot. */
+  refuse(would: Outcome<unknown>, { x, y }: At): void {
+    this.bench.ghost.say(would.ok ? undefined : would.failure.says, x, y);
+  }
+
+  /** Says what was done; what could not be done stands beside the pointer as well. */
+  tell(done: Outcome<unknown>, says: string, at: At): void {
+    this.bench.say(done.ok ? says : done.failure.says);
+    if (!done.ok) this.refuse(done, at);
+  }
 
   /** Shows what the hand holds where the pointer is. */
-  const hover = (at: At) => {
+  hover(at: At): void {
+    const { ghost, builder } = this.bench;
     const { ground, held, wireFrom } = builder;
     if (!ground) return;
     if (held) {
@@ -51,29 +64,31 @@ export function makePlacementTool(bench: ToolBench) {
       ghost.part(spots, refusal !== undefined);
       ghost.say(refusal, at.x, at.y);
     } else if (wireFrom !== undefined) {
-      const start = spotOf(wireFrom);
-      if (start) drawWire(ground, wireFrom, start, at);
+      const start = this.spotOf(wireFrom);
+      if (start) this.drawWire(ground, wireFrom, start, at);
     }
-  };
-  const spotOf = (point: string): Spot | undefined => {
-    const [part = '', pin] = point.split('.');
-    return pin === undefined ? pointSpot(point) : bench.drawing()?.legSpots.get(part)?.get(pin);
-  };
-  const pointSpot = (point: string): Spot | undefined => {
-    const hole = readHole(point, builder.ground?.plan.boards ?? []);
-    return 'problem' in hole ? undefined : holeSpot(hole);
-  };
+  }
 
-  /** The point that a wire's end would go into: a hole, a terminal, or a free hole in the row of a leg. */
-  const endAt = ({ x, y, spot }: At): string | undefined => {
-    const under = document.elementFromPoint(x, y);
-    const post = under?.closest<SVGElement>('[data-part][data-pin]')?.dataset;
+  /** Where a hole or a terminal is; undefined: there is no such thing on the bench. */
+  spotOf(point: string): Spot | undefined {
+    const [part = '', pin] = point.split('.');
+    if (pin !== undefined) return this.bench.drawing()?.legSpots.get(part)?.get(pin);
+    const hole = readHole(point, this.bench.builder.ground?.plan.boards ?? []);
+    return 'problem' in hole ? undefined : holeSpot(hole);
+  }
+
+  /** The point that a wire's end would go into: a hole, or a terminal of what stands beside the boards. */
+  endAt(at: At): string | undefined {
+    const { builder } = this.bench;
+    const post = this.bench.pinAt(at);
     if (post && builder.ground?.plan.parts.find((p) => p.id === post.part)?.at === undefined) return `${post.part}.${post.pin}`;
-    return bench.holeAt(spot);
-  };
+    return this.bench.holeAt(at.spot);
+  }
+
   /** but: the wire that is in the hand, where it is no new one */
-  const drawWire = (ground: EditContext, from: string, start: Spot, at: At, but?: string) => {
-    const to = endAt(at);
+  drawWire(ground: EditContext, from: string, start: Spot, at: At, but?: string): void {
+    const { ghost, builder } = this.bench;
+    const to = this.endAt(at);
     const colour = but
       ? (ground.plan.wires.find((l) => l.id === but)?.colour ?? 'green')
       : builder.colourOf(from, ...(to === undefined ? [] : [to]));
@@ -81,13 +96,14 @@ export function makePlacementTool(bench: ToolBench) {
       to === undefined || to === from
         ? undefined
         : settleWire(roomBeside(ground, new Set(but ? [but] : [])), ground.plan.boards, { id: but ?? 'it', from, to, colour });
-    ghost.wire(start, (to === undefined ? undefined : spotOf(to)) ?? at.spot, colour, would?.ok === false);
-    if (would) refuse(would, at);
+    ghost.wire(start, (to === undefined ? undefined : this.spotOf(to)) ?? at.spot, colour, would?.ok === false);
+    if (would) this.refuse(would, at);
     else ghost.say(undefined);
-  };
+  }
 
-  /** again: the hand keeps one more of it */
-  const setDown = (at: At, again: boolean) => {
+  /** Puts a part down; again: the hand keeps one more of it. */
+  setDown(at: At, again: boolean): void {
+    const { ghost, builder, say } = this.bench;
     const { ground, held } = builder;
     if (!ground || !held) return;
     const { wish, refusal } = placementPreview(ground, held, at.spot);
@@ -95,24 +111,25 @@ export function makePlacementTool(bench: ToolBench) {
     if (!done?.ok) {
       const says = refusal ?? (done?.ok === false ? done.failure.says : '');
       ghost.say(says, at.x, at.y);
-      bench.say(says);
+      say(says);
       return;
     }
     ghost.clear();
-    if (done.value.op === 'add-part') bench.say(`${done.value.part.id} placed${done.value.part.at ? ` at ${done.value.part.at}` : ''}.`);
+    if (done.value.op === 'add-part') say(`${done.value.part.id} placed${done.value.part.at ? ` at ${done.value.part.at}` : ''}.`);
     if (!again) builder.hold(undefined);
-  };
-  const endWire = (from: string, at: At) => {
-    const to = endAt(at);
+  }
+
+  /** Puts a wire's loose end in, if there is anything for it here. */
+  endWire(from: string, at: At): void {
+    const { ghost, builder, say } = this.bench;
+    const to = this.endAt(at);
     if (to === undefined || to === from) return;
     const done = builder.wire(from, to);
     if (!done.ok) {
-      bench.say(done.failure.says);
-      ghost.say(done.failure.says, at.x, at.y);
+      this.tell(done, '', at);
       return;
     }
     ghost.clear();
-    if (done.value.op === 'add-wire') bench.say(`${done.value.wire.id} connects ${done.value.wire.from} to ${done.value.wire.to}.`);
-  };
-  return { refuse, hover, spotOf, endAt, drawWire, setDown, endWire };
+    if (done.value.op === 'add-wire') say(`${done.value.wire.id} connects ${done.value.wire.from} to ${done.value.wire.to}.`);
+  }
 }

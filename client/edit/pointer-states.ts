@@ -1,21 +1,35 @@
 /**
- * The hand on the bench, as named states: at rest, pressed, dragging. Every state has its way out: the press ends, Escape, the window loses the focus, the
- * pointer is lost, the bench is another one.
+ * The hand on the bench, as named states: at rest, a finger held still, pressed, dragging. Every state has its way out: the press ends, Escape, the window
+ * loses the focus, the pointer is lost, the bench is another one.
  */
-import { type Drag, type DragStart, dragOf } from './drags.ts';
-import { type Target, targetOf } from './hit-test.ts';
-import { type At, makePlacementTool, type ToolBench } from './placement-tool.ts';
+import type { Clock } from '../worker/clock.ts';
+import type { Drag } from './drag.ts';
+import { type DragStart, dragOf } from './drags.ts';
+import type { Target } from './hit-test.ts';
+import { type At, PlacementTool, type ToolBench } from './placement-tool.ts';
 
-type State = { readonly is: 'rest' } | ({ readonly is: 'pressed' } & DragStart) | { readonly is: 'dragging'; readonly drag: Drag };
-
-export interface PointerTools {
-  /** true while a drag of ours is under way, so that nothing is picked out */
-  readonly busy: boolean;
-  /** the bench has been drawn anew: what was lifted belongs to the old drawing */
-  renew(): void;
-  /** back to rest; true if there was anything to leave */
-  cancel(): boolean;
+/** A pointer on the bench. */
+export interface PointerInput {
+  readonly at: At;
+  readonly button: number;
+  /** it is a finger */
+  readonly touch: boolean;
+  /** Shift is held */
+  readonly add: boolean;
+  /** what is under it */
+  target(): Target;
+  /** From now on all of this pointer's events come to the bench. */
+  capture(): void;
 }
+
+type State =
+  | { readonly is: 'rest' }
+  /** a finger that may yet be meant to pan; the answer of `stop` calls its choice off */
+  | { readonly is: 'held still'; readonly stop: () => void }
+  | { readonly is: 'pressed'; readonly press: DragStart }
+  | { readonly is: 'dragging'; readonly drag: Drag };
+
+const REST: State = { is: 'rest' };
 
 /** A press that moves so far is a drag; one that stays so long under a finger chooses [px, ms]. */
 const DRAG = 5;
@@ -23,184 +37,225 @@ const HOLD = 450;
 /** Below this, holes are too small to be meant, and a drag pans; a terminal stands alone [px]. */
 const LEAST_PITCH = 7;
 
-export function attachTools(bench: ToolBench): PointerTools {
-  const { surface, builder, ghost } = bench;
-  const hand = makePlacementTool(bench);
-  let state: State = { is: 'rest' };
-  let holding: ReturnType<typeof setTimeout> | undefined;
-  let swallow = false;
-  let last: { clientX: number; clientY: number } | undefined;
-  /** puts back what was moved and waits for the bench to be drawn anew */
-  let putBack: (() => void) | undefined;
+export class PointerStates {
+  private readonly tool: PlacementTool;
+  private state: State = REST;
+  /** the click that follows belongs to a press that was something else */
+  private swallow = false;
+  /** where a pointer was last; undefined: none has come yet */
+  private last: At | undefined;
+  /** puts back what was moved and waits for the bench to be drawn again */
+  private putBack: (() => void) | undefined;
+  /** a part is being dragged here from the list of parts */
+  private carrying = false;
 
-  const at = ({ clientX: x, clientY: y }: { clientX: number; clientY: number }): At => ({ x, y, spot: bench.toBench(x, y) });
-  const rest = () => {
-    clearTimeout(holding);
+  constructor(
+    private readonly bench: ToolBench,
+    private readonly clock: Clock,
+  ) {
+    const { builder } = bench;
+    this.tool = new PlacementTool(bench);
+    builder.on(() => this.follow());
+    builder.session.on('refused', () => {
+      this.putBack?.();
+      this.putBack = undefined;
+    });
+  }
+
+  /** true while a drag of ours is under way, so that nothing is picked out */
+  get busy(): boolean {
+    return this.state.is === 'dragging';
+  }
+
+  /** True: the press is ours; else it pans. */
+  down(p: PointerInput): boolean {
+    const { bench } = this;
+    this.swallow = false;
+    bench.ghost.say(undefined);
+    if (p.button !== 0 || bench.away()) return false;
+    if (this.state.is === 'pressed' || this.state.is === 'dragging') {
+      this.rest();
+      return false;
+    }
+    this.rest();
+    // the click that follows sets down what is held; a drag pans
+    if (this.holds) return false;
+    const target = p.target();
+    if (p.touch) {
+      if (target.on !== 'ground' && target.on !== 'control') this.holdStill(p, target);
+      return false;
+    }
+    if (!this.claims(target, p.add)) return false;
+    this.state = { is: 'pressed', press: { target, at: p.at, add: p.add } };
+    return true;
+  }
+
+  move(p: PointerInput): void {
+    this.last = p.at;
+    if (this.state.is === 'held still') this.rest();
+    if (this.state.is === 'rest') {
+      if (this.holds) this.tool.hover(p.at);
+      return;
+    }
+    if (this.state.is === 'pressed') {
+      const { press } = this.state;
+      if (Math.hypot(p.at.x - press.at.x, p.at.y - press.at.y) < DRAG) return;
+      p.capture();
+      this.begin(press);
+    }
+    if (this.state.is === 'dragging') this.state.drag.follow(p.at);
+  }
+
+  up(p: PointerInput): void {
+    const { state, bench } = this;
+    if (state.is === 'held still') state.stop();
+    this.state = REST;
+    if (state.is === 'dragging') {
+      bench.ghost.clear();
+      state.drag.drop(p.at);
+    } else if (state.is !== 'pressed' && bench.builder.held && this.carrying) {
+      this.carrying = false;
+      this.tool.setDown(p.at, false);
+    }
+  }
+
+  /** True: the click is ours, and nothing else may act on it. */
+  click(p: PointerInput): boolean {
+    const { bench, tool } = this;
+    const { builder } = bench;
+    if (this.swallow) {
+      this.swallow = false;
+      return true;
+    }
+    if (bench.away()) return false;
+    if (builder.held) {
+      tool.setDown(p.at, p.add);
+      return true;
+    }
+    if (builder.wireFrom !== undefined) {
+      if (tool.endAt(p.at) === builder.wireFrom) {
+        builder.beginWire(undefined);
+        bench.ghost.clear();
+      } else tool.endWire(builder.wireFrom, p.at);
+      return true;
+    }
+    return this.select(p);
+  }
+
+  /** A part is on its way here from the list of parts. */
+  carry(): void {
+    this.carrying = true;
+  }
+  /** It was let go of, here or elsewhere. */
+  carryEnds(): void {
+    this.carrying = false;
+  }
+  /** The pointer is lost, or the window has lost the focus. */
+  lost(): void {
+    this.rest();
+  }
+  /** The pointer has left the bench. */
+  left(): void {
+    if (this.state.is === 'rest') this.bench.ghost.clear();
+  }
+  /** The bench has been drawn again: what was lifted belongs to the old drawing. */
+  renew(): void {
+    this.putBack = undefined;
+    this.rest();
+    this.bench.air.replaceChildren();
+  }
+  /** Back to rest; true if there was anything to leave. */
+  cancel(): boolean {
+    const was = this.state.is === 'pressed' || this.state.is === 'dragging';
+    this.rest();
+    return was;
+  }
+
+  /** is there anything in the hand that the next click sets down? */
+  private get holds(): boolean {
+    const { held, wireFrom } = this.bench.builder;
+    return held !== undefined || wireFrom !== undefined;
+  }
+
+  private rest(): void {
+    const { state } = this;
+    this.state = REST;
+    if (state.is === 'held still') state.stop();
     if (state.is === 'dragging') state.drag.leave();
-    if (state.is !== 'rest') ghost.clear();
-    state = { is: 'rest' };
-  };
-  const target = (e: { clientX: number; clientY: number; target: EventTarget | null }): Target => {
-    const [standing, drawing] = [bench.standing(), bench.drawing()];
-    const { spot } = at(e);
-    if (!standing || !drawing || !(e.target instanceof Element)) return { on: 'ground' };
-    return targetOf(e.target, spot, standing, drawing, bench.holeAt(spot));
-  };
-  const begin = (press: DragStart) => {
-    const { ground } = builder;
+    if (state.is === 'pressed' || state.is === 'dragging') this.bench.ghost.clear();
+  }
+
+  /** Does a press on this thing become ours? */
+  private claims(t: Target, add: boolean): boolean {
+    if (add) return true;
+    const large = this.bench.pitch() >= LEAST_PITCH;
+    switch (t.on) {
+      case 'part':
+      case 'board':
+        return true;
+      case 'wire':
+        return t.end !== undefined || (t.over !== undefined && large);
+      case 'point':
+        return t.point.includes('.') || large;
+      default:
+        return false;
+    }
+  }
+
+  private holdStill(p: PointerInput, target: Target): void {
+    const { bench } = this;
+    const { builder } = bench;
+    const stop = this.clock.after(HOLD, () => {
+      bench.stopPanning();
+      if (target.on === 'part' || target.on === 'wire') builder.select([target.id], builder.showing && !builder.selection.has(target.id));
+      this.swallow = true;
+      this.state = { is: 'pressed', press: { target, at: p.at, add: false } };
+      p.capture();
+    });
+    this.state = { is: 'held still', stop };
+  }
+
+  private begin(press: DragStart): void {
+    const { bench, tool } = this;
+    const { ground } = bench.builder;
     const drawing = bench.drawing();
     const staysLifted = (back: () => void) => {
-      putBack = back;
+      this.putBack = back;
     };
-    const drag = ground && drawing && dragOf(press, { bench, hand, ground, drawing, staysLifted });
-    if (!drag) return rest();
-    state = { is: 'dragging', drag };
-    swallow = true;
-  };
-
-  surface.addEventListener(
-    'pointerdown',
-    (e) => {
-      swallow = false;
-      ghost.say(undefined);
-      if (e.button !== 0 || bench.away()) return;
-      if (state.is !== 'rest') return rest();
-      const t = target(e);
-      if (builder.held || builder.wireFrom !== undefined) {
-        // the click that follows sets it down; a drag pans
-        state = { is: 'rest' };
-        return;
-      }
-      const add = e.shiftKey;
-      if (e.pointerType === 'touch') {
-        if (t.on === 'ground' || t.on === 'control') return;
-        const place = at(e);
-        holding = setTimeout(() => {
-          bench.stopPanning();
-          if (t.on === 'part' || t.on === 'wire') builder.select([t.id], builder.showing && !builder.selection.has(t.id));
-          swallow = true;
-          state = { is: 'pressed', target: t, at: place, add: false };
-          surface.setPointerCapture(e.pointerId);
-        }, HOLD);
-        return;
-      }
-      const claims =
-        add ||
-        t.on === 'part' ||
-        t.on === 'board' ||
-        (t.on === 'wire' && (t.end !== undefined || (t.over !== undefined && bench.pitch() >= LEAST_PITCH))) ||
-        (t.on === 'point' && (t.point.includes('.') || bench.pitch() >= LEAST_PITCH));
-      if (!claims || (t.on === 'control' && !add)) return;
-      e.stopPropagation();
-      state = { is: 'pressed', target: t, at: at(e), add };
-    },
-    { capture: true },
-  );
-
-  surface.addEventListener('pointermove', (e) => {
-    last = { clientX: e.clientX, clientY: e.clientY };
-    if (state.is === 'rest') {
-      if (e.pointerType === 'touch') clearTimeout(holding);
-      if (builder.held || builder.wireFrom !== undefined) hand.hover(at(e));
+    const drag = ground && drawing && dragOf(press, { bench, tool, ground, drawing, staysLifted });
+    if (!drag) {
+      this.rest();
       return;
     }
-    if (state.is === 'pressed') {
-      if (Math.hypot(e.clientX - state.at.x, e.clientY - state.at.y) < DRAG) return;
-      surface.setPointerCapture(e.pointerId);
-      begin(state);
+    this.state = { is: 'dragging', drag };
+    this.swallow = true;
+  }
+
+  /** A click that sets nothing down chooses, or begins a wire. */
+  private select(p: PointerInput): boolean {
+    const { bench, tool } = this;
+    const { builder } = bench;
+    const t = p.target();
+    if (t.on === 'part' || t.on === 'wire' || t.on === 'board' || (t.on === 'control' && p.add)) {
+      const led = t.on === 'part' ? t.led : undefined;
+      if (led !== undefined && !bench.building() && !p.add) return false;
+      builder.select([t.id], p.add);
+      if (led !== undefined) bench.choseLed(led);
+      return led !== undefined;
     }
-    if (state.is === 'dragging') state.drag.follow(at(e));
-  });
-  surface.addEventListener('pointerup', (e) => {
-    clearTimeout(holding);
-    // what was dragged here from the shelf
-    if (state.is === 'rest' && builder.held && carrying) {
-      carrying = false;
-      hand.setDown(at(e), false);
-      return;
-    }
-    if (state.is === 'dragging') {
-      const { drag } = state;
-      state = { is: 'rest' };
-      ghost.clear();
-      drag.drop(at(e));
-    } else state = { is: 'rest' };
-  });
-  let carrying = false;
-  document.addEventListener('carry', () => {
-    carrying = true;
-  });
-  addEventListener('pointerup', () =>
-    setTimeout(() => {
-      carrying = false;
-    }),
-  );
-  for (const lost of ['pointercancel', 'lostpointercapture'] as const) surface.addEventListener(lost, () => state.is !== 'rest' && rest());
-  addEventListener('blur', () => rest());
-  surface.addEventListener('pointerleave', () => state.is === 'rest' && ghost.clear());
+    if (t.on === 'point' && (bench.building() || builder.laying)) {
+      builder.select([]);
+      builder.beginWire(t.point);
+      bench.say(`Wire from ${t.point}. Click its other end.`);
+      tool.hover(p.at);
+    } else if (t.on !== 'control') builder.select([]);
+    return false;
+  }
 
-  surface.addEventListener(
-    'click',
-    (e) => {
-      if (swallow) {
-        swallow = false;
-        e.stopImmediatePropagation();
-        return;
-      }
-      if (bench.away()) return;
-      if (builder.held) {
-        e.stopImmediatePropagation();
-        hand.setDown(at(e), e.shiftKey);
-        return;
-      }
-      if (builder.wireFrom !== undefined) {
-        e.stopImmediatePropagation();
-        if (hand.endAt(at(e)) === builder.wireFrom) {
-          builder.beginWire(undefined);
-          ghost.clear();
-        } else hand.endWire(builder.wireFrom, at(e));
-        return;
-      }
-      const t = target(e);
-      if (t.on === 'part' || t.on === 'wire' || t.on === 'board' || (t.on === 'control' && e.shiftKey)) {
-        const { id } = t;
-        const chooses = t.on !== 'part' || t.led === undefined || bench.building() || e.shiftKey;
-        if (!chooses) return;
-        if (t.on === 'part' && t.led !== undefined) e.stopImmediatePropagation();
-        builder.select([id], e.shiftKey);
-        if (t.on === 'part' && t.led !== undefined) bench.choseLed(t.led);
-      } else if (t.on === 'point' && (bench.building() || builder.laying)) {
-        builder.select([]);
-        builder.beginWire(t.point);
-        bench.say(`Wire from ${t.point}. Click its other end.`);
-        hand.hover(at(e));
-      } else if (t.on === 'ground' || t.on === 'point') builder.select([]);
-    },
-    { capture: true },
-  );
-
-  builder.on(() => {
-    if (!builder.held && builder.wireFrom === undefined && state.is === 'rest') ghost.clear();
-    else if (last && state.is === 'rest') hand.hover(at(last));
-  });
-  builder.session.on('refused', () => {
-    putBack?.();
-    putBack = undefined;
-  });
-
-  return {
-    get busy() {
-      return state.is === 'dragging';
-    },
-    renew() {
-      putBack = undefined;
-      if (state.is !== 'rest') rest();
-      bench.air.replaceChildren();
-    },
-    cancel() {
-      const was = state.is !== 'rest';
-      rest();
-      return was;
-    },
-  };
+  /** What is in the hand is another thing than before. */
+  private follow(): void {
+    if (this.state.is !== 'rest' && this.state.is !== 'held still') return;
+    if (!this.holds) this.bench.ghost.clear();
+    else if (this.last) this.tool.hover(this.last);
+  }
 }

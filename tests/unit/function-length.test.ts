@@ -10,9 +10,6 @@ const TO_SPLIT = `
 client/app/app.ts:render
 client/app/live-announcer.ts:makeLiveAnnouncer
 client/edit/bench-cursor.ts:makeCursor
-client/edit/drags.ts:moving
-client/edit/placement-tool.ts:makePlacementTool
-client/edit/pointer-states.ts:attachTools
 client/panel/build/plan-form.ts:render
 client/scene/drawing.ts:drawBench
 client/scene/faces/bench-supply.ts:drawBenchSupply

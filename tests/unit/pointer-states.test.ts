@@ -1,0 +1,433 @@
+/** The hand on the bench: every state is entered and left by each of its ways out, and each drag does what it shows. */
+// @vitest-environment happy-dom
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { remove } from '../../client/core.ts';
+import { DrawnBench } from '../support/drawn-bench.ts';
+import { ledPlan } from '../support/plans.ts';
+
+const opened = () => DrawnBench.of(ledPlan(330));
+const R1 = { on: '[data-part="R1"]' };
+const W1 = { on: '[data-wire="W1"]' };
+/** Between R1's legs in a5 and a10. */
+const middleOf = (bench: DrawnBench): readonly [number, number] => {
+  const [a, b] = [bench.spotOf('a5'), bench.spotOf('a10')];
+  return [(a[0] + b[0]) / 2, a[1]];
+};
+const by = ([x, y]: readonly [number, number], dx: number, dy = 0): readonly [number, number] => [x + dx, y + dy];
+
+describe('at rest', () => {
+  test('a click selects a part, a second one with Shift adds, a click on the ground selects nothing', async () => {
+    const bench = await opened();
+    bench.click(middleOf(bench), R1);
+    expect(bench.builder.chosen).toEqual(['R1']);
+    bench.click('b5', { ...W1, add: true });
+    expect(bench.builder.chosen).toEqual(['R1', 'W1']);
+    bench.click('b5', { ...W1, add: true });
+    expect(bench.builder.chosen).toEqual(['R1']);
+    bench.click([60, -5]);
+    expect(bench.builder.chosen).toEqual([]);
+  });
+
+  test('a click on an LED is left to the LED, which is asked why; with the list of parts open it is selected', async () => {
+    const bench = await opened();
+    const led = { on: '[data-led]' };
+    const middle = by(bench.spotOf('b12'), 0);
+    expect(bench.states.click(bench.at(middle, led))).toBe(false);
+    expect(bench.builder.chosen).toEqual([]);
+    bench.building = true;
+    expect(bench.states.click(bench.at(middle, led))).toBe(true);
+    expect([bench.builder.chosen, bench.leds]).toEqual([['D1'], ['D1']]);
+  });
+
+  test('a press with another button, or while the meter has the hand, is not the bench’s', async () => {
+    const bench = await opened();
+    expect(bench.states.down(bench.at(middleOf(bench), { ...R1, button: 2 }))).toBe(false);
+    bench.away = true;
+    expect(bench.states.down(bench.at(middleOf(bench), R1))).toBe(false);
+    expect(bench.states.click(bench.at(middleOf(bench), R1))).toBe(false);
+    expect(bench.builder.chosen).toEqual([]);
+  });
+
+  test('a press on a hole pans where holes are too small to be meant; one on a terminal never does', async () => {
+    const bench = await opened();
+    bench.pitch = 6;
+    expect(bench.states.down(bench.at('c30'))).toBe(false);
+    expect(bench.states.down(bench.at('PS1.+', { on: '[data-part="PS1"] [data-pin="+"], [data-part="PS1"][data-pin="+"]' }))).toBe(true);
+    bench.states.lost();
+    bench.pitch = 20;
+    expect(bench.states.down(bench.at('c30'))).toBe(true);
+  });
+});
+
+describe('pressed', () => {
+  test('a press that moves less than five pixels stays a click', async () => {
+    const bench = await opened();
+    const spot = middleOf(bench);
+    bench.drag(spot, [by(spot, 0.2)], R1);
+    expect([bench.states.busy, bench.captured]).toEqual([false, 0]);
+    bench.release(by(spot, 0.2), R1);
+    expect([bench.builder.chosen, bench.part('R1')?.at]).toEqual([['R1'], 'a5']);
+  });
+
+  for (const [how, out] of [
+    ['Escape', (b: DrawnBench) => expect(b.states.cancel()).toBe(true)],
+    ['the window losing the focus', (b: DrawnBench) => b.states.lost()],
+    ['the bench being drawn again', (b: DrawnBench) => b.states.renew()],
+    ['a second pointer', (b: DrawnBench) => expect(b.states.down(b.at('c30'))).toBe(false)],
+  ] as const)
+    test(`is left by ${how}: moving on drags nothing`, async () => {
+      const bench = await opened();
+      bench.drag(middleOf(bench), [], R1);
+      out(bench);
+      bench.states.move(bench.at(by(middleOf(bench), 3)));
+      expect(bench.states.busy).toBe(false);
+      expect(bench.atRest).toBe(true);
+      expect(bench.states.cancel()).toBe(false);
+    });
+});
+
+describe('dragging a part', () => {
+  test('lifts it with its wires, and puts it down where it was dropped, as one undo', async () => {
+    const bench = await opened();
+    const spot = middleOf(bench);
+    bench.drag(spot, [by(spot, 1), by(spot, 20)], R1);
+    expect([bench.states.busy, bench.grabbing, bench.captured]).toEqual([true, true, 1]);
+    expect(bench.air.childElementCount).toBeGreaterThan(0);
+    bench.release(by(spot, 20), R1);
+    expect([bench.part('R1')?.at, bench.part('R1')?.to]).toEqual(['a25', 'a30']);
+    expect(bench.atRest).toBe(true);
+    expect(bench.said.at(-1)).toMatch(/R1 moved\.$/);
+    // the click that follows the drop selects nothing else
+    expect(bench.builder.chosen).toEqual(['R1']);
+    bench.live.clock.pass(100);
+    bench.live.session.undo();
+    expect(bench.part('R1')?.at).toBe('a5');
+    expect(bench.live.session.history.at).toBe(0);
+  });
+
+  for (const [how, out] of [
+    ['Escape', (b: DrawnBench) => expect(b.states.cancel()).toBe(true)],
+    ['a lost pointer', (b: DrawnBench) => b.states.lost()],
+    ['a second pointer', (b: DrawnBench) => void b.states.down(b.at('c30'))],
+    ['being put back where it was', (b: DrawnBench) => b.states.up(b.at(middleOf(b)))],
+  ] as const)
+    test(`is left by ${how}: everything is where it was`, async () => {
+      const bench = await opened();
+      const spot = middleOf(bench);
+      bench.drag(spot, [by(spot, 20)], R1);
+      if (how.startsWith('being')) bench.states.move(bench.at(spot));
+      out(bench);
+      expect(bench.atRest).toBe(true);
+      expect([bench.part('R1')?.at, bench.live.session.history.at]).toEqual(['a5', 0]);
+      // and the next press begins afresh
+      bench.drag(spot, [by(spot, 20)], R1);
+      bench.release(by(spot, 20), R1);
+      expect(bench.part('R1')?.at).toBe('a25');
+    });
+
+  test('ends when the part vanishes under the hand: nothing stays lifted, and dropping moves nothing', async () => {
+    const bench = await opened();
+    const spot = middleOf(bench);
+    bench.drag(spot, [by(spot, 20)], R1);
+    expect(bench.builder.do((g) => remove(g, ['R1'])).ok).toBe(true);
+    expect(bench.states.busy).toBe(false);
+    bench.release(by(spot, 20));
+    expect(bench.atRest).toBe(true);
+    expect(bench.part('R1')).toBeUndefined();
+    expect(bench.live.session.history.at).toBe(1);
+  });
+
+  test('onto a place that is taken is refused beside the pointer, and dropping it there leaves it where it was', async () => {
+    const bench = await opened();
+    const spot = middleOf(bench);
+    // off the board altogether
+    bench.drag(spot, [by(spot, 0, 40)], R1);
+    expect(bench.ghost.note).toBeTruthy();
+    expect(bench.air.classList.contains('refused')).toBe(true);
+    bench.release(by(spot, 0, 40), R1);
+    expect(bench.atRest).toBe(true);
+    expect(bench.part('R1')?.at).toBe('a5');
+    expect(bench.air.classList.contains('refused')).toBe(false);
+  });
+
+  test('and another that is selected moves both', async () => {
+    const bench = await opened();
+    bench.builder.select(['R1', 'D1']);
+    const spot = middleOf(bench);
+    bench.drag(spot, [by(spot, 30)], R1);
+    bench.release(by(spot, 30), R1);
+    expect([bench.part('R1')?.at, bench.part('D1')?.at]).toEqual(['a35', 'b40']);
+  });
+});
+
+describe('dragging a wire', () => {
+  test('by its end puts that end into another hole', async () => {
+    const bench = await opened();
+    bench.drag('b5', ['c5', 'd5'], W1);
+    expect([bench.ghost.shows, bench.ghost.refused]).toEqual(['wire', false]);
+    bench.release('d5', W1);
+    expect(bench.wire('W1')).toMatchObject({ from: 'PS1.+', to: 'd5' });
+    expect(bench.said.at(-1)).toBe('W1 now ends at d5.');
+    expect(bench.atRest).toBe(true);
+  });
+
+  test('by its end onto a hole that is taken is refused, and it stays', async () => {
+    const bench = await opened();
+    bench.drag('b5', ['b10'], W1);
+    expect(bench.ghost.refused).toBe(true);
+    bench.release('b10', W1);
+    expect(bench.wire('W1')?.to).toBe('b5');
+    expect(bench.ghost.note).toBeTruthy();
+    expect(bench.live.session.history.at).toBe(0);
+  });
+
+  test('by its end beside the board leaves it as it was, and so does Escape', async () => {
+    const bench = await opened();
+    bench.drag('b5', [[70, 50]], W1);
+    bench.release([70, 50], W1);
+    expect(bench.wire('W1')?.to).toBe('b5');
+    bench.drag('b5', ['d5'], W1);
+    expect(bench.states.cancel()).toBe(true);
+    bench.release('d5');
+    expect(bench.wire('W1')?.to).toBe('b5');
+    expect(bench.atRest).toBe(true);
+  });
+
+  test('by its end to a terminal joins it to what stands beside the boards', async () => {
+    const bench = await opened();
+    bench.drag('b5', ['PS1.-'], W1);
+    bench.release('PS1.-', W1);
+    expect(bench.wire('W1')?.to).toBe('PS1.-');
+  });
+
+  test('from a free hole to another lays one, from a terminal too', async () => {
+    const bench = await opened();
+    bench.drag('c30', ['c33', 'c40']);
+    expect(bench.ghost.shows).toBe('wire');
+    bench.release('c40');
+    expect(bench.plan.wires.at(-1)).toMatchObject({ from: 'c30', to: 'c40' });
+    bench.drag('PS1.+', ['c50'], { on: '[data-part="PS1"] [data-pin="+"], [data-part="PS1"][data-pin="+"]' });
+    bench.release('c50');
+    expect(bench.plan.wires.at(-1)).toMatchObject({ from: 'PS1.+', to: 'c50' });
+    expect(bench.live.session.history.at).toBe(2);
+  });
+});
+
+describe('other drags', () => {
+  test('a part’s leg alone is put elsewhere, by its hole', async () => {
+    const bench = await opened();
+    bench.drag('a5', ['a4', 'a2'], R1);
+    expect(bench.ghost.shows).toBe('part');
+    bench.release('a2', R1);
+    expect([bench.part('R1')?.at, bench.part('R1')?.to]).toEqual(['a2', 'a10']);
+    bench.drag('a2', ['a1'], R1);
+    bench.states.lost();
+    expect([bench.atRest, bench.part('R1')?.at]).toEqual([true, 'a2']);
+  });
+
+  test('a board is shifted by its rim, with what stands on it', async () => {
+    const bench = await opened();
+    const { x, y, height } = bench.drawing.boxOf('B1')!;
+    const rim: readonly [number, number] = [x + 0.3, y + height / 2];
+    bench.drag(rim, [by(rim, 0, 3)]);
+    expect(bench.ghost.shows).toBe('board');
+    bench.release(by(rim, 0, 3));
+    expect(bench.plan.boards[0]?.spot).toEqual([0, 3]);
+    expect(bench.said.at(-1)).toBe('Board B1 moved.');
+    bench.drag(by(rim, 0, 3), [by(rim, 0, 8), by(rim, 0, 3)]);
+    bench.release(by(rim, 0, 3));
+    expect(bench.live.session.history.at).toBe(1);
+  });
+
+  test('with Shift a frame selects the parts and wires that are within it', async () => {
+    const bench = await opened();
+    bench.drag([-20, -20], [by([70, 60], 0)], { add: true });
+    expect(bench.ghost.shows).toBe('frame');
+    bench.release([70, 60], { add: true });
+    expect([...bench.builder.chosen].sort()).toEqual(['D1', 'PS1', 'R1', 'W1', 'W2']);
+    // the supply alone: of its wires only one end is within
+    bench.drag([-20, -20], [[-1, 40]], { add: true });
+    bench.release([-1, 40], { add: true });
+    expect(bench.builder.chosen).toEqual(['PS1']);
+  });
+});
+
+describe('a finger', () => {
+  const finger = { ...R1, touch: true };
+  test('that is held still selects, and then drags; the page’s panning stops', async () => {
+    const bench = await opened();
+    const spot = middleOf(bench);
+    expect(bench.states.down(bench.at(spot, finger))).toBe(false);
+    bench.live.clock.pass(449);
+    expect(bench.builder.chosen).toEqual([]);
+    bench.live.clock.pass(2);
+    expect([bench.builder.chosen, bench.panningStopped, bench.captured]).toEqual([['R1'], 1, 1]);
+    bench.states.move(bench.at(by(spot, 20), finger));
+    bench.release(by(spot, 20), finger);
+    expect(bench.part('R1')?.at).toBe('a25');
+  });
+
+  test('that moves, is lifted or is lost before that pans and selects nothing', async () => {
+    const bench = await opened();
+    const spot = middleOf(bench);
+    for (const end of [
+      () => bench.states.move(bench.at(by(spot, 2), finger)),
+      () => bench.states.up(bench.at(spot, finger)),
+      () => bench.states.lost(),
+      () => bench.states.renew(),
+      () => void bench.states.cancel(),
+    ]) {
+      bench.states.down(bench.at(spot, finger));
+      end();
+      bench.live.clock.pass(1000);
+      expect([bench.builder.chosen, bench.panningStopped]).toEqual([[], 0]);
+    }
+  });
+
+  test('on the ground is left to panning', async () => {
+    const bench = await opened();
+    bench.states.down(bench.at([60, -5], { touch: true }));
+    bench.live.clock.pass(1000);
+    expect(bench.panningStopped).toBe(0);
+  });
+});
+
+describe('with a part in the hand', () => {
+  const hold = async () => {
+    const bench = await opened();
+    bench.builder.hold({ kind: 'resistor' });
+    return bench;
+  };
+  test('it is shown where it would go, and a click sets it down there', async () => {
+    const bench = await hold();
+    bench.states.move(bench.at('c30'));
+    expect([bench.ghost.shows, bench.ghost.refused]).toEqual(['part', false]);
+    bench.click('c30');
+    expect(bench.plan.parts.at(-1)).toMatchObject({ kind: 'resistor', at: 'c30' });
+    expect([bench.builder.held, bench.ghost.shows]).toEqual([undefined, undefined]);
+    expect(bench.said.at(-1)).toMatch(/placed at c30\.$/);
+  });
+
+  test('a click with Shift keeps one more of it', async () => {
+    const bench = await hold();
+    for (const place of ['c30', 'c40']) bench.click(place, { add: true });
+    expect(bench.plan.parts.filter((p) => p.kind === 'resistor').map((p) => p.at)).toEqual(['a5', 'c30', 'c40']);
+    expect(bench.builder.held).toBeDefined();
+  });
+
+  test('where there is no room for it that is said, and it stays in the hand', async () => {
+    const bench = await hold();
+    bench.click([70, 50]);
+    expect(bench.ghost.note).toBe('There is no hole here.');
+    expect(bench.builder.held).toBeDefined();
+    expect(bench.live.session.history.at).toBe(0);
+  });
+
+  test('Escape lets go of it, and nothing is shown any more', async () => {
+    const bench = await hold();
+    bench.states.move(bench.at('c30'));
+    bench.builder.letGo();
+    expect(bench.ghost.shows).toBeUndefined();
+    bench.click('c30');
+    expect(bench.plan.parts).toHaveLength(3);
+  });
+
+  test('dragged here from the list of parts it is set down where it is let go of; let go of elsewhere it is not', async () => {
+    const bench = await hold();
+    bench.states.carry();
+    bench.states.move(bench.at('c30'));
+    bench.states.up(bench.at('c30'));
+    expect(bench.plan.parts.at(-1)?.at).toBe('c30');
+    bench.builder.hold({ kind: 'resistor' });
+    bench.states.carry();
+    bench.states.carryEnds();
+    bench.states.up(bench.at('c40'));
+    expect(bench.plan.parts).toHaveLength(4);
+  });
+
+  test('leaving the bench takes its preview away', async () => {
+    const bench = await hold();
+    bench.states.move(bench.at('c30'));
+    bench.states.left();
+    expect(bench.ghost.shows).toBeUndefined();
+  });
+});
+
+describe('laying wires by clicks', () => {
+  test('with the list of parts open a click begins one, and the next ends it', async () => {
+    const bench = await opened();
+    bench.building = true;
+    bench.click('c30');
+    expect([bench.builder.wireFrom, bench.said.at(-1)]).toEqual(['c30', 'A wire begins at c30. Click where it ends.']);
+    bench.click('c40');
+    expect(bench.plan.wires.at(-1)).toMatchObject({ from: 'c30', to: 'c40' });
+    expect(bench.builder.wireFrom).toBeUndefined();
+  });
+
+  test('a click where it began takes it back; onto a taken hole is refused and it goes on', async () => {
+    const bench = await opened();
+    bench.building = true;
+    bench.click('c30');
+    bench.click('b10');
+    expect([bench.builder.wireFrom, bench.ghost.note !== undefined]).toEqual(['c30', true]);
+    bench.click('c30');
+    expect([bench.builder.wireFrom, bench.ghost.shows]).toEqual([undefined, undefined]);
+    expect(bench.plan.wires).toHaveLength(2);
+  });
+
+  test('else a click on a hole selects nothing and begins nothing', async () => {
+    const bench = await opened();
+    bench.builder.select(['R1']);
+    bench.click('c30');
+    expect([bench.builder.wireFrom, bench.builder.chosen]).toEqual([undefined, []]);
+  });
+});
+
+test('a move that the bench refuses in the end is put back', async () => {
+  const bench = await opened();
+  const spot = middleOf(bench);
+  bench.drag(spot, [by(spot, 20)], R1);
+  bench.live.session.refuse({ at: '', says: 'Something else was refused.' });
+  expect(bench.states.busy).toBe(true);
+  bench.states.up(bench.at(by(spot, 20), R1));
+  bench.live.session.refuse({ at: '', says: 'It was refused.' });
+  expect(bench.atRest).toBe(true);
+});
+
+test('whatever a hand does, Escape leaves everything drawn in its place and nothing lifted', async () => {
+  const places = ['a5', 'a10', 'b5', 'c30', 'd5', 'PS1.+', 'b12'] as const;
+  const things = [undefined, '[data-part="R1"]', '[data-wire="W1"]', '[data-led]', '[data-part="PS1"]'] as const;
+  const step = fc.record({
+    does: fc.constantFrom('down', 'move', 'up', 'click', 'lost', 'left', 'wait', 'hold', 'carry', 'undo', 'remove'),
+    place: fc.constantFrom(...places),
+    on: fc.constantFrom(...things),
+    touch: fc.boolean(),
+    add: fc.boolean(),
+  });
+  await fc.assert(
+    fc.asyncProperty(fc.array(step, { maxLength: 25 }), async (steps) => {
+      const bench = await opened();
+      for (const { does, place, on, touch, add } of steps) {
+        if (place.startsWith('PS1') && !bench.part('PS1')) continue;
+        const drawn = on !== undefined && bench.surface.querySelector(on) ? { on } : {};
+        const input = bench.at(place, { ...drawn, touch, add });
+        if (does === 'down' || does === 'move' || does === 'up' || does === 'click') bench.states[does](input);
+        if (does === 'lost' || does === 'left' || does === 'carry') bench.states[does]();
+        if (does === 'wait') bench.live.clock.pass(500);
+        if (does === 'hold') bench.builder.hold({ kind: 'resistor' });
+        if (does === 'undo') bench.live.session.undo();
+        if (does === 'remove' && bench.builder.selection.size > 0) bench.builder.remove();
+      }
+      bench.states.cancel();
+      bench.builder.letGo();
+      bench.live.clock.pass(1000);
+      expect(bench.atRest).toBe(true);
+      // page and worker agree in the end
+      const worker = bench.live.told.findLast((t) => t.tell === 'standing');
+      expect(worker?.plan.parts).toEqual(bench.plan.parts);
+      expect(worker?.plan.wires).toEqual(bench.plan.wires);
+    }),
+    { numRuns: 60 },
+  );
+});
