@@ -1,7 +1,7 @@
 /** The shell: one bench fills the window, the notebook and the strip stand at its edges and can be put away. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
-import { makeLiveAnnouncer } from './live-announcer.ts';
+import { LiveAnnouncer } from './live-announcer.ts';
 import '../inside/inside-view.ts';
 import { COMMANDS } from '../commands/catalogue.ts';
 import type { Desk } from '../commands/command.ts';
@@ -73,7 +73,7 @@ export class LampwrightApp extends LitElement {
   @query('timing-diagram') private readonly strip!: TimingDiagram;
   @query('key-list', true) private readonly keyList!: KeyList;
   private under: Under | undefined;
-  private readonly announcer = makeLiveAnnouncer();
+  private readonly announcer = new LiveAnnouncer();
   @state() private pace = 1;
   private kept: PointAtRef['ref'];
 

@@ -25,81 +25,79 @@ interface Watched {
   restless: boolean;
 }
 
-export interface LiveAnnouncer {
-  /** a bench stands: another one, or the same with parts damaged or replaced */
-  stand(standing: BenchModel): void;
+export class LiveAnnouncer {
+  private standing: BenchModel | undefined;
+  /** the LEDs' names, and how each has changed, by id */
+  private names: ReadonlyMap<string, string> = new Map();
+  private readonly leds = new Map<string, Watched>();
+  /** damaged parts as they were told last, and what there is to say of them */
+  private damage: ReadonlyMap<string, string> = new Map();
+  private broken: string[] = [];
+  /** when something was last said [ms] */
+  private saidAt = Number.NEGATIVE_INFINITY;
+  /** a supply was on at the last reading */
+  private powered = false;
+
+  /** A bench stands: another one, or the same with parts damaged or replaced. */
+  stand(next: BenchModel): void {
+    const damage = damageIn(next.plan);
+    if (this.standing?.layout === next.layout) {
+      const called = (id: string) => next.specimen.get(id)?.part.label ?? id;
+      for (const [id, says] of damage) if (this.damage.get(id) !== says) this.broken.push(`${called(id)} is ${says}`);
+      for (const id of this.damage.keys()) if (!damage.has(id)) this.broken.push(`${called(id)} is replaced`);
+    } else {
+      this.leds.clear();
+      this.broken = [];
+    }
+    this.standing = next;
+    this.damage = damage;
+    this.names = new Map(next.leds.map((l) => [l.led, l.name]));
+  }
+
   /** handAt: when a hand last did something [ms] */
-  see(readings: Readings, handAt: number, at: number): void;
-  /** what there is to say now; undefined if nothing */
-  take(handAt: number, at: number): string | undefined;
-}
+  see(readings: Readings, handAt: number, at: number): void {
+    const here = new Set<string>();
+    const on = readings.supplies.some((s) => s.on);
+    // with the supply everything begins again
+    if (on !== this.powered) for (const w of this.leds.values()) [w.restless, w.changes] = [false, []];
+    this.powered = on;
+    for (const { led, glow } of readings.leds) {
+      here.add(led);
+      const w = this.leds.get(led);
+      if (!w) this.leds.set(led, { now: glow, said: glow, changes: [], restless: false });
+      else if (w.now !== glow) {
+        w.now = glow;
+        if (at - handAt > AFTER_HAND) w.changes = [...w.changes.filter((t) => at - t < WITHIN), at].slice(-MANY);
+      }
+    }
+    // a damaged part's LEDs are read no more, and what killed it is said instead
+    for (const id of this.leds.keys()) if (!here.has(id)) this.leds.delete(id);
+  }
 
-export function makeLiveAnnouncer(): LiveAnnouncer {
-  let standing: BenchModel | undefined;
-  let names: ReadonlyMap<string, string> = new Map();
-  let leds = new Map<string, Watched>();
-  let damage: ReadonlyMap<string, string> = new Map();
-  let broken: string[] = [];
-  let saidAt = Number.NEGATIVE_INFINITY;
-  let powered = false;
+  /** What there is to say now; undefined if nothing. */
+  take(handAt: number, at: number): string | undefined {
+    if (at - handAt > AFTER_HAND && this.broken.length === 0 && at - this.saidAt < PAUSE) return undefined;
+    const says = [...this.broken, ...this.news(at)];
+    this.broken = [];
+    if (says.length === 0) return undefined;
+    this.saidAt = at;
+    return says.join(', ');
+  }
 
-  const news = (at: number): string[] => {
-    const calm = [...leds].filter(([, w]) => !w.restless);
+  private news(at: number): string[] {
+    const calm = [...this.leds].filter(([, w]) => !w.restless);
     const starting = calm.filter(([, w]) => w.changes.length >= MANY);
     const others = calm.filter(([, w]) => w.changes.length < MANY && w.now !== w.said);
     for (const [, w] of starting) w.restless = true;
     for (const [, w] of others) w.said = w.now;
-    const ended = [...leds].filter(([, w]) => w.restless && at - (w.changes.at(-1) ?? 0) > WITHIN);
+    const ended = [...this.leds].filter(([, w]) => w.restless && at - (w.changes.at(-1) ?? 0) > WITHIN);
     for (const [, w] of ended) [w.restless, w.said, w.changes] = [false, w.now, []];
-    const name = (id: string) => names.get(id) ?? id;
+    const name = (id: string) => this.names.get(id) ?? id;
     const plain = [...others, ...ended];
-    const lit = [...leds.values()].filter((w) => w.now === 'lit').length;
+    const lit = [...this.leds.values()].filter((w) => w.now === 'lit').length;
     return [
       ...(plain.length > LISTED ? [`${plain.length} LEDs changed, ${lit} lit`] : plain.map(([id, w]) => `${name(id)} ${glowWord(w.now)}`)),
       ...(starting.length > LISTED ? [`${starting.length} LEDs keep changing`] : starting.map(([id]) => `${name(id)} keeps changing`)),
     ];
-  };
-
-  return {
-    stand(next) {
-      const now = damageIn(next.plan);
-      if (standing?.layout === next.layout) {
-        const called = (id: string) => next.specimen.get(id)?.part.label ?? id;
-        for (const [id, says] of now) if (damage.get(id) !== says) broken.push(`${called(id)} is ${says}`);
-        for (const id of damage.keys()) if (!now.has(id)) broken.push(`${called(id)} is replaced`);
-      } else {
-        leds = new Map();
-        broken = [];
-      }
-      standing = next;
-      damage = now;
-      names = new Map(next.leds.map((l) => [l.led, l.name]));
-    },
-    see(readings, handAt, at) {
-      const here = new Set<string>();
-      const on = readings.supplies.some((s) => s.on);
-      // with the supply everything begins anew
-      if (on !== powered) for (const w of leds.values()) [w.restless, w.changes] = [false, []];
-      powered = on;
-      for (const { led, glow } of readings.leds) {
-        here.add(led);
-        const w = leds.get(led);
-        if (!w) leds.set(led, { now: glow, said: glow, changes: [], restless: false });
-        else if (w.now !== glow) {
-          w.now = glow;
-          if (at - handAt > AFTER_HAND) w.changes = [...w.changes.filter((t) => at - t < WITHIN), at].slice(-MANY);
-        }
-      }
-      // a damaged part's LEDs are read no more, and what killed it is said instead
-      for (const id of leds.keys()) if (!here.has(id)) leds.delete(id);
-    },
-    take(handAt, at) {
-      if (at - handAt > AFTER_HAND && broken.length === 0 && at - saidAt < PAUSE) return undefined;
-      const says = [...broken, ...news(at)];
-      broken = [];
-      if (says.length === 0) return undefined;
-      saidAt = at;
-      return says.join(', ');
-    },
-  };
+  }
 }

@@ -1,5 +1,5 @@
 /** A cursor on the tie points, moved by keys: what it rests on is spoken, and Enter does there what a click would do. */
-import { type Hole, holeAt, holeName, holeSpot, isRailHole, readHole, stripOf } from '../core.ts';
+import { type Change, type Hole, holeAt, holeName, holeSpot, isRailHole, readHole, stripOf } from '../core.ts';
 import type { BenchModel } from '../state/bench-model.ts';
 import type { Builder } from './builder.ts';
 
@@ -12,101 +12,113 @@ const WAYS: Readonly<Record<string, readonly [number, number]>> = {
 /** Over the trench, and over the gaps of a rail [pitch]; from one board to the next it is not much farther. */
 const FARTHEST = 12;
 
-export interface BenchCursor {
-  readonly spot: readonly [number, number] | undefined;
-  key(e: KeyboardEvent): boolean;
-  hide(): void;
+/** What the cursor works with. */
+export interface CursorBench {
+  readonly builder: Builder;
+  standing(): BenchModel | undefined;
+  /** the cursor has come to a hole */
+  moved(): void;
+  say(news: string): void;
 }
 
-export function makeCursor(
-  builder: Builder,
-  standing: () => BenchModel | undefined,
-  moved: () => void,
-  say: (news: string) => void,
-): BenchCursor {
-  let at: string | undefined;
-  const hole = (): Hole | undefined => {
-    const { plan } = standing() ?? {};
-    if (!plan || at === undefined) return undefined;
-    const found = readHole(at, plan.boards);
+export class BenchCursor {
+  /** the name of the hole that it rests on; undefined: it is not shown */
+  private at: string | undefined;
+
+  constructor(private readonly bench: CursorBench) {}
+
+  get spot(): readonly [number, number] | undefined {
+    const hole = this.hole();
+    return hole && holeSpot(hole);
+  }
+
+  /** True: the key was for it. */
+  key(e: Pick<KeyboardEvent, 'key' | 'preventDefault'>): boolean {
+    const way = WAYS[e.key];
+    if (way) this.step(way);
+    else if (e.key === 'Enter' && this.at !== undefined) this.act(this.at);
+    else if (e.key === ' ' && this.at !== undefined) this.choose(this.at);
+    else return false;
+    e.preventDefault();
+    return true;
+  }
+
+  hide(): void {
+    this.at = undefined;
+  }
+
+  private hole(): Hole | undefined {
+    const { plan } = this.bench.standing() ?? {};
+    if (!plan || this.at === undefined) return undefined;
+    const found = readHole(this.at, plan.boards);
     return 'problem' in found ? undefined : found;
-  };
-  const go = (to: Hole) => {
-    const now = standing();
-    if (!now) return;
-    at = holeName(to, now.plan.boards);
-    moved();
-    say(holeSays(to, now));
-  };
-  const step = ([dx, dy]: readonly [number, number]) => {
-    const { plan } = standing() ?? {};
-    const from = hole();
+  }
+
+  private go(to: Hole): void {
+    const standing = this.bench.standing();
+    if (!standing) return;
+    this.at = holeName(to, standing.plan.boards);
+    this.bench.moved();
+    this.bench.say(holeSays(to, standing));
+  }
+
+  private step([dx, dy]: readonly [number, number]): void {
+    const { plan } = this.bench.standing() ?? {};
+    const from = this.hole();
     const board = plan?.boards[0];
     if (!plan || !board) return;
-    if (!from) return go({ board, column: 'a', row: 1 });
+    if (!from) {
+      this.go({ board, column: 'a', row: 1 });
+      return;
+    }
     const [x, y] = holeSpot(from);
     for (let k = 1; k <= FARTHEST; k++) {
       const next = holeAt([x + dx * k, y + dy * k], plan.boards);
       // between rows and rails columns do not meet everywhere: the neighbour to the side will do
       const beside =
         next ?? (dy !== 0 ? (holeAt([x + 1, y + dy * k], plan.boards) ?? holeAt([x - 1, y + dy * k], plan.boards)) : undefined);
-      if (beside) return go(beside);
+      if (beside) {
+        this.go(beside);
+        return;
+      }
     }
-  };
-  const act = () => {
-    const now = standing();
-    if (!now || at === undefined) return;
-    const answer = builder.held
-      ? builder.place({ ...builder.held, at })
-      : builder.wireFrom !== undefined
-        ? builder.wire(builder.wireFrom, at)
-        : undefined;
-    if (answer) {
-      if (answer.ok) builder.hold(undefined);
-      const made = answer.ok ? answer.value : undefined;
-      say(
-        !answer.ok
-          ? answer.failure.says
-          : made?.op === 'add-part'
-            ? `${made.part.id} placed.`
-            : made?.op === 'add-wire'
-              ? `${made.wire.id} connects ${made.wire.from} to ${made.wire.to}.`
-              : '',
-      );
-    } else if (now.layout.taken.has(at)) choose();
+  }
+
+  /** Sets down what is in the hand, or does what a click does. */
+  private act(at: string): void {
+    const { builder, say } = this.bench;
+    const standing = this.bench.standing();
+    if (!standing) return;
+    if (builder.held || builder.wireFrom !== undefined) {
+      const done = builder.held ? builder.place({ ...builder.held, at }) : builder.wire(builder.wireFrom ?? '', at);
+      if (done.ok) builder.hold(undefined);
+      say(done.ok ? madeSays(done.value) : done.failure.says);
+    } else if (standing.layout.taken.has(at)) this.choose(at);
     else {
       builder.beginWire(at);
       say(`Wire from ${at}. Go to its other end and press Enter.`);
     }
-  };
-  const choose = () => {
-    const now = standing();
-    const id = now?.layout.taken
-      .get(at ?? '')
+  }
+
+  private choose(at: string): void {
+    const { builder, say } = this.bench;
+    const id = this.bench
+      .standing()
+      ?.layout.taken.get(at)
       ?.replace(/^wire /, '')
       .split(' ')[0];
-    if (id === undefined) return say('This hole is empty.');
+    if (id === undefined) {
+      say('This hole is empty.');
+      return;
+    }
     builder.select([id], true);
     say(`Selected: ${builder.chosenSays}.`);
-  };
-  return {
-    get spot() {
-      const h = hole();
-      return h && holeSpot(h);
-    },
-    key(e) {
-      const way = WAYS[e.key];
-      if (way) step(way);
-      else if (e.key === 'Enter' && at !== undefined) act();
-      else if (e.key === ' ' && at !== undefined) choose();
-      else return false;
-      e.preventDefault();
-      return true;
-    },
-    hide() {
-      at = undefined;
-    },
-  };
+  }
+}
+
+function madeSays(made: Change): string {
+  if (made.op === 'add-part') return `${made.part.id} placed.`;
+  return made.op === 'add-wire' ? `${made.wire.id} connects ${made.wire.from} to ${made.wire.to}.` : '';
 }
 
 /** "row 14 column e, free, net of U1 A3" */

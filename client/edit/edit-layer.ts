@@ -1,6 +1,6 @@
 /** Building hands on the scene: pointer tools, the cursor that keys move, and the rings round what is chosen, tied to one drawing after the other. */
 import { U } from '../scene/geometry.ts';
-import { type BenchCursor, makeCursor } from './bench-cursor.ts';
+import { BenchCursor } from './bench-cursor.ts';
 import type { ToolBench } from './placement-tool.ts';
 import { attachPointerStates, pinAt } from './pointer-events.ts';
 import { makePreview } from './preview.ts';
@@ -53,15 +53,15 @@ export function makeEditLayer(scene: HandScene): EditLayer {
     // what has just been laid lies among the others, where the next one will
     if (drawing) drawSelection(scene.choosing, drawing, builder.selection, cursor.spot, builder.showing);
   };
-  const cursor: BenchCursor = makeCursor(
+  const cursor: BenchCursor = new BenchCursor({
     builder,
-    () => scene.standing(),
-    () => {
+    standing: () => scene.standing(),
+    moved: () => {
       ring();
       if (cursor.spot) scene.cameTo(cursor.spot);
     },
-    scene.say,
-  );
+    say: scene.say,
+  });
   builder.on(() => {
     scene.host.classList.toggle('carrying', builder.held !== undefined || builder.wireFrom !== undefined);
     ring();

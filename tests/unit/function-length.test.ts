@@ -8,8 +8,6 @@ const MOST_LINES = 60;
 /** Still to be split. */
 const TO_SPLIT = `
 client/app/app.ts:render
-client/app/live-announcer.ts:makeLiveAnnouncer
-client/edit/bench-cursor.ts:makeCursor
 client/panel/build/plan-form.ts:render
 client/scene/drawing.ts:drawBench
 client/scene/faces/bench-supply.ts:drawBenchSupply

@@ -359,7 +359,7 @@ describe('laying wires by clicks', () => {
     const bench = await opened();
     bench.building = true;
     bench.click('c30');
-    expect([bench.builder.wireFrom, bench.said.at(-1)]).toEqual(['c30', 'A wire begins at c30. Click where it ends.']);
+    expect([bench.builder.wireFrom, bench.said.at(-1)]).toEqual(['c30', 'Wire from c30. Click its other end.']);
     bench.click('c40');
     expect(bench.plan.wires.at(-1)).toMatchObject({ from: 'c30', to: 'c40' });
     expect(bench.builder.wireFrom).toBeUndefined();
