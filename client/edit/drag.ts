@@ -13,7 +13,7 @@ export interface Drag {
 }
 
 /** What every drag works with. */
-export interface Reach {
+export interface DragContext {
   readonly bench: ToolBench;
   readonly tool: PlacementTool;
   /** the bench as it was when the drag began */
@@ -24,4 +24,4 @@ export interface Reach {
 }
 
 /** In whole pitches. */
-export const between = (from: Spot, to: Spot): Spot => [Math.round(to[0] - from[0]), Math.round(to[1] - from[1])];
+export const pitchesBetween = (from: Spot, to: Spot): Spot => [Math.round(to[0] - from[0]), Math.round(to[1] - from[1])];

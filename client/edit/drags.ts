@@ -1,7 +1,7 @@
 /** Drags on the bench, one class each: a wire drawn, a wire's end or a part's leg put elsewhere, a board shifted, a frame drawn; and which press becomes which. */
 import { moveBoard, reLeg } from '../core.ts';
 import { type Box, holds, type Spot } from '../scene/geometry.ts';
-import { between, type Drag, type Reach } from './drag.ts';
+import { type Drag, type DragContext, pitchesBetween } from './drag.ts';
 import type { Target } from './hit-test.ts';
 import { MoveDrag } from './move-drag.ts';
 import type { At } from './placement-tool.ts';
@@ -14,7 +14,7 @@ export interface DragStart {
 }
 
 /** undefined: a press on this thing becomes no drag of ours. */
-export function dragOf({ target, at, add }: DragStart, reach: Reach): Drag | undefined {
+export function dragOf({ target, at, add }: DragStart, reach: DragContext): Drag | undefined {
   const { builder } = reach.bench;
   switch (target.on) {
     case 'point':
@@ -40,7 +40,7 @@ class WireDrag implements Drag {
   constructor(
     private readonly from: string,
     private readonly start: Spot,
-    private readonly reach: Reach,
+    private readonly reach: DragContext,
   ) {}
 
   follow(at: At): void {
@@ -54,7 +54,7 @@ class WireDrag implements Drag {
 }
 
 /** undefined: there is no such wire any more. */
-function endDrag(id: string, end: 'from' | 'to', reach: Reach): Drag | undefined {
+function endDrag(id: string, end: 'from' | 'to', reach: DragContext): Drag | undefined {
   const curve = reach.drawing.curves.get(id);
   const other = end === 'from' ? curve?.at(-1) : curve?.[0];
   const there = reach.bench.builder.ground?.plan.wires.some((w) => w.id === id);
@@ -67,7 +67,7 @@ class EndDrag implements Drag {
     private readonly id: string,
     private readonly end: 'from' | 'to',
     private readonly other: Spot,
-    private readonly reach: Reach,
+    private readonly reach: DragContext,
   ) {
     reach.drawing.wires.get(id)?.root.classList.add('under-way');
   }
@@ -90,7 +90,7 @@ class EndDrag implements Drag {
 }
 
 /** undefined: the part has no second leg in a hole. */
-function legDrag(id: string, leg: 'at' | 'to', reach: Reach): Drag | undefined {
+function legDrag(id: string, leg: 'at' | 'to', reach: DragContext): Drag | undefined {
   const part = reach.ground.plan.parts.find((p) => p.id === id);
   const other = reach.tool.spotOf((leg === 'at' ? part?.to : part?.at) ?? '');
   return other && new LegDrag(id, leg, other, reach);
@@ -102,7 +102,7 @@ class LegDrag implements Drag {
     private readonly id: string,
     private readonly leg: 'at' | 'to',
     private readonly other: Spot,
-    private readonly reach: Reach,
+    private readonly reach: DragContext,
   ) {}
 
   follow(at: At): void {
@@ -130,12 +130,12 @@ class BoardDrag implements Drag {
   constructor(
     private readonly id: string,
     private readonly from: Spot,
-    private readonly reach: Reach,
+    private readonly reach: DragContext,
   ) {}
 
   follow({ x, y, spot }: At): void {
     const { ghost, builder, drawing } = this.reach.bench;
-    this.by = between(this.from, spot);
+    this.by = pitchesBetween(this.from, spot);
     const box = drawing()?.boxOf(this.id);
     const would = builder.ground && moveBoard(builder.ground, this.id, this.spotAfter());
     if (box) ghost.board({ ...box, x: box.x + this.by[0], y: box.y + this.by[1] }, would?.ok === false);
@@ -161,7 +161,7 @@ class FrameDrag implements Drag {
 
   constructor(
     private readonly from: Spot,
-    private readonly reach: Reach,
+    private readonly reach: DragContext,
   ) {
     this.to = from;
   }

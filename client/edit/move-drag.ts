@@ -1,7 +1,7 @@
 /** Things moved on the bench: they are lifted off the drawing with the wires on them, and stay lifted until the bench is drawn again. */
 import { type Change, move, wiresOf } from '../core.ts';
 import type { Spot } from '../scene/geometry.ts';
-import { between, type Drag, type Reach } from './drag.ts';
+import { type Drag, type DragContext, pitchesBetween } from './drag.ts';
 import { type DragLayer, liftToDragLayer } from './drag-layer.ts';
 import type { At } from './placement-tool.ts';
 
@@ -18,7 +18,7 @@ export class MoveDrag implements Drag {
   constructor(
     private readonly ids: readonly string[],
     private readonly from: Spot,
-    private readonly reach: Reach,
+    private readonly reach: DragContext,
   ) {
     const { bench, ground, drawing } = reach;
     const onThem = ground.plan.wires.filter((w) => this.isMoved(w.from) || this.isMoved(w.to)).map((w) => w.id);
@@ -39,7 +39,7 @@ export class MoveDrag implements Drag {
 
   follow(at: At): void {
     const { bench, ground, tool } = this.reach;
-    const now = between(this.from, at.spot);
+    const now = pitchesBetween(this.from, at.spot);
     if (now[0] === this.by[0] && now[1] === this.by[1]) return;
     this.by = now;
     this.lifted.shift(now);

@@ -150,12 +150,13 @@ describe('a page that goes in the middle of a write', () => {
     const tab = await own(browser);
     call(tab, 'one');
     await tab.settle();
-    await withFaultAt(1, 'dies', async () => {
+    await withFaultAt('every', 'dies', async () => {
       call(tab, 'two');
       tab.close();
       await tab.settle();
     });
     expect(browser.storage.items.size).toBe(1);
+    expect((await browser.store.take(tab.benches.id!))?.history.at).toBe(1);
     const again = await browser.visit(tab.address());
     expect([label(again), again.session.history.at]).toEqual(['two', 2]);
     expect(browser.storage.items.size).toBe(0);

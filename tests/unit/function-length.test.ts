@@ -16,6 +16,10 @@ client/scene/highlights.ts:makeHighlights
 client/scene/label-layer.ts:wishes
 client/scene/pan-zoom.ts:attachView
 client/scene/wire-layer.ts:drawWires
+sim-core/build/build-plan.ts:choose
+sim-core/formats/intel-hex.ts:readIntelHex
+sim-core/formats/table-text.ts:readTableText
+sim-core/run/circuit/circuit.ts:buildCircuit
 sim-core/board/layout.ts:layOut
 sim-core/build/proof.ts:beginProof
 sim-core/build/wiring-order.ts:orderOf

@@ -1,7 +1,7 @@
 /** The page's side of the live bench with its worker, driven without a browser: what a hand does reaches the readings, and edits run ahead of the worker. */
 import { describe, expect, test } from 'vitest';
 import { addWire, type Change, type EditContext, partLookup, remove, setLabel } from '../../client/core.ts';
-import { makeSharedSnapshot } from '../../client/worker/shared-snapshot.ts';
+import { makeSharedSnapshot, putIn } from '../../client/worker/shared-snapshot.ts';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import type { Outcome } from '../../shared/outcome.ts';
 import { storing } from '../../sim-core/document/memory-writes.ts';
@@ -67,6 +67,23 @@ describe('a flip', () => {
     live.clock.pass(100);
     expect(live.told.findLast((t) => t.tell === 'readings')?.number).toBe(number);
     expect(drawn).toHaveLength(1);
+  });
+
+  test('is not drawn from readings of a bench that stood before, however new they are: they have other nets', async () => {
+    const box = new SharedArrayBuffer(12 + 4_000_000);
+    const live = await opened(ledPlan(330, false), { box });
+    live.clock.pass(1000);
+    const { number, edition, readings } = live.told.findLast((t) => t.tell === 'readings')!;
+    const drawn: number[] = [];
+    live.session.on('readings', (r) => drawn.push(r.time));
+    putIn(box, { number: number + 5, edition: edition - 1, readings: { ...readings, time: -1 } });
+    // the frame comes before the worker has heard of it
+    live.clock.spend(16);
+    supply(live, true);
+    live.clock.pass(0.7);
+    expect(drawn).toEqual([]);
+    live.clock.pass(100);
+    expect(drawn).not.toContain(-1);
   });
 
   test('is followed by words only after a paint, and a bench that changes by itself is followed no more than four times a second', async () => {

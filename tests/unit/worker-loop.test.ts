@@ -117,6 +117,35 @@ describe('a bench that nobody touches', () => {
   });
 });
 
+test('a memory that has lost its bytes with its supply is told once, and not again with every act', () => {
+  const bench = loop();
+  bench.open(
+    planWith({
+      parts: [
+        { id: 'PS1', kind: 'bench-supply', spot: [-12, 4] },
+        { id: 'U1', kind: 'static-ram-8kx8', at: 'd12' },
+      ],
+      wires: [
+        { id: 'W1', from: 'PS1.+', to: 'j12', colour: 'red' },
+        { id: 'W2', from: 'PS1.-', to: 'a25', colour: 'black' },
+      ],
+      hands: { PS1: [true] },
+    }),
+  );
+  bench.clock.pass(100);
+  const set = (closed: boolean) => {
+    const before = bench.told.length;
+    bench.ask({ ask: 'act', act: { do: 'set', part: 'PS1', pole: 0, closed } });
+    bench.clock.pass(2000);
+    return bench
+      .kinds()
+      .slice(before)
+      .filter((k) => k === 'written').length;
+  };
+  expect(set(false)).toBe(1);
+  expect(set(false)).toBe(0);
+});
+
 describe('an overloaded worker', () => {
   test('lets simulated time pass more slowly and says so once it stays slow; with time to spare it is at full speed again', () => {
     let ms = 20;
