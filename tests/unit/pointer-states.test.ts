@@ -217,7 +217,7 @@ describe('with a part in the hand', () => {
   test('where there is no room for it that is said, and it stays in the hand', async () => {
     const bench = await hold();
     bench.click([70, 50]);
-    expect(bench.ghost.note).toBe('There is no hole here.');
+    expect(bench.ghost.note).toBe('No hole here.');
     expect(bench.builder.held).toBeDefined();
     expect(bench.live.session.history.at).toBe(0);
   });
