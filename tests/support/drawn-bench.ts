@@ -68,6 +68,8 @@ export class DrawnBench {
   grabbing = false;
   building = false;
   away = false;
+  /** false: the page has not come to drawing what has changed */
+  redraws = true;
   captured = 0;
   panningStopped = 0;
   pitch = PITCH;
@@ -100,6 +102,7 @@ export class DrawnBench {
     };
     this.states = new PointerStates(bench, clock);
     session.on('standing', (standing) => {
+      if (!this.redraws) return;
       this.drawing = drawBench(standing, quiet, this.drawing);
       this.states.renew();
     });

@@ -26,8 +26,11 @@ describe('dragging a wire', () => {
 
   test('by its end beside the board leaves it as it was, and so does Escape', async () => {
     const bench = await opened();
+    const underWay = () => bench.drawing.wires.get('W1')!.root.classList.contains('under-way');
     bench.drag('b5', [[70, 50]], W1);
+    expect(underWay()).toBe(true);
     bench.release([70, 50], W1);
+    expect(underWay()).toBe(false);
     expect(bench.wire('W1')?.to).toBe('b5');
     bench.drag('b5', ['d5'], W1);
     expect(bench.states.cancel()).toBe(true);

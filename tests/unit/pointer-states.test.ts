@@ -282,14 +282,15 @@ describe('laying wires by clicks', () => {
   });
 });
 
-test('a move that the bench refuses in the end is put back', async () => {
+test('a move that the bench refuses before it is drawn again is put back', async () => {
   const bench = await opened();
   const spot = middleOf(bench);
+  bench.redraws = false;
   bench.drag(spot, [by(spot, 20)], R1);
-  bench.live.session.refuse({ at: '', says: 'Something else was refused.' });
-  expect(bench.states.busy).toBe(true);
   bench.states.up(bench.at(by(spot, 20), R1));
-  bench.live.session.refuse({ at: '', says: 'It was refused.' });
+  // it stays lifted until the bench is drawn again
+  expect(bench.air.childElementCount).toBeGreaterThan(0);
+  bench.live.session.refuse({ code: 'edit/gone', at: 'R1', says: 'It was refused.' });
   expect(bench.atRest).toBe(true);
 });
 

@@ -1,0 +1,128 @@
+/** Long work in a worker of its own: one job at a time, with progress, ended when it is not wanted any more, and shared among workers where that pays. */
+import { describe, expect, test } from 'vitest';
+import { seeAll } from '../../client/worker/all-rows.ts';
+import { JobClient } from '../../client/worker/job-client.ts';
+import { createJobLoop } from '../../client/worker/job-worker.ts';
+import type { Job, JobWorker, Reckoned } from '../../client/worker/jobs.ts';
+import { demoPlan } from '../../shared/demo-plans.ts';
+import { FakeClock } from '../support/fake-clock.ts';
+
+const greenhouse = demoPlan('greenhouse')!;
+const blank = demoPlan('greenhouse-blank')!;
+
+/** A worker that does what it is asked for, in this thread; its answers come later, as copies. */
+class OwnWorker implements JobWorker {
+  onmessage: JobWorker['onmessage'] = null;
+  onerror: JobWorker['onerror'] = null;
+  ended = false;
+  readonly jobs: Job[] = [];
+  private hear: (job: Job) => void = () => {};
+
+  constructor(private readonly deaf = false) {
+    const clock = new FakeClock();
+    createJobLoop({
+      port: { post: (message) => this.answer(message), listen: (hear) => this.take(hear) },
+      // each look at the clock finds it a second later, so that all progress is told
+      clock: {
+        now() {
+          clock.spend(1000);
+          return clock.now();
+        },
+        after: clock.after.bind(clock),
+      },
+      helpers: { cores: 1, start: () => undefined },
+      fail: () => this.onerror?.call(this as never, {} as ErrorEvent),
+    });
+  }
+  private take(hear: (job: Job) => void): void {
+    this.hear = hear;
+  }
+  postMessage(job: unknown): void {
+    this.jobs.push(job as Job);
+    if (!this.deaf) this.hear(structuredClone(job as Job));
+  }
+  terminate(): void {
+    this.ended = true;
+  }
+  private answer(message: Reckoned): void {
+    const copy = structuredClone(message);
+    setImmediate(() => !this.ended && this.onmessage?.call(this as never, { data: copy } as MessageEvent<Reckoned>));
+  }
+}
+
+function client(make: () => OwnWorker = () => new OwnWorker()) {
+  const workers: OwnWorker[] = [];
+  const progress: number[] = [];
+  const jobs = new JobClient(
+    (part) => progress.push(part),
+    () => {
+      const worker = make();
+      workers.push(worker);
+      return worker;
+    },
+  );
+  return { jobs, workers, progress };
+}
+
+describe('a job', () => {
+  test('of each kind that a bench can be asked for is answered', async () => {
+    const { jobs, workers } = client();
+    const plan = greenhouse;
+    expect((await jobs.begin({ job: 'prove', plan }))?.ok).toBe(true);
+    expect((await jobs.begin({ job: 'shown', plan }))?.ok).toBe(true);
+    expect((await jobs.begin({ job: 'card', plan: blank }))?.ok).toBe(true);
+    expect((await jobs.begin({ job: 'sheet', plan }))?.ok).toBe(true);
+    expect((await jobs.begin({ job: 'rules', inputs: ['a', 'b'], outputs: ['y'], text: 'y = a and b' }))?.ok).toBe(true);
+    const { wanted: _, ...unasked } = plan;
+    expect((await jobs.begin({ job: 'start', plan: unasked }))?.ok).toBe(true);
+    // one worker for all of them, one after the other
+    expect(workers).toHaveLength(1);
+    expect(jobs.busy).toBe(false);
+  });
+
+  test('shows what every row shows, as the proof of it says', async () => {
+    const { jobs } = client();
+    const shown = await jobs.begin({ job: 'shown', plan: greenhouse });
+    if (!shown?.ok) throw new Error('It was not answered.');
+    expect([...shown.value.value]).toEqual(greenhouse.wanted!.rows);
+    expect(shown.value.inputs).toHaveLength(greenhouse.wanted!.inputs.length);
+  });
+
+  test('that is not wanted any more ends with its worker, and the next one has another', async () => {
+    const { jobs, workers } = client(() => new OwnWorker(true));
+    const first = jobs.begin({ job: 'prove', plan: greenhouse });
+    expect(jobs.busy).toBe(true);
+    const second = jobs.begin({ job: 'card', plan: greenhouse });
+    expect(await first).toBeUndefined();
+    expect(workers.map((w) => w.ended)).toEqual([true, false]);
+    jobs.end();
+    expect(await second).toBeUndefined();
+    expect(jobs.busy).toBe(false);
+    jobs.end();
+  });
+
+  test('whose worker fails is answered with nothing, and the next one has another', async () => {
+    const { jobs, workers } = client(() => new OwnWorker(true));
+    const lost = jobs.begin({ job: 'prove', plan: greenhouse });
+    workers[0]!.onerror?.call(workers[0] as never, {} as ErrorEvent);
+    expect(await lost).toBeUndefined();
+    expect(workers[0]!.ended).toBe(true);
+  });
+
+  test('of a page that is left takes its worker along', async () => {
+    const { jobs, workers } = client();
+    await jobs.begin({ job: 'card', plan: greenhouse });
+    jobs.close();
+    expect(workers[0]!.ended).toBe(true);
+  });
+});
+
+describe('all rows of a bench', () => {
+  const adding = demoPlan('adding-machine')!;
+  test('come out the same alone and shared among four workers', async () => {
+    const alone = await seeAll(greenhouse, { cores: 4, start: () => new OwnWorker() }, () => {});
+    const one = await seeAll(adding, { cores: 1, start: () => undefined }, () => {});
+    expect(alone.ok && one.ok).toBe(true);
+    if (one.ok) expect(one.value.shown).toHaveLength(2 ** adding.wanted!.inputs.length);
+  });
+});
