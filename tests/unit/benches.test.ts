@@ -40,7 +40,7 @@ describe('a link', () => {
     const link = await tab.benches.link();
     if (!link.ok) throw new Error(link.failure.says);
     const reader = await new FakeBrowser().visit(link.value);
-    expect(reader.session.plan?.hands).toEqual(tab.session.plan?.hands);
+    expect(reader.session.plan?.switches).toEqual(tab.session.plan?.switches);
     expect(title(reader)).toBe(greenhouse.title);
     expect(reader.address()).toMatch(/\?bench=/);
     expect(reader.address()).not.toContain('#plan=');

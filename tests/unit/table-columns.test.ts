@@ -76,7 +76,7 @@ describe('the first sentence', () => {
 
   test('of a table that asks for nothing says so', () => {
     const all = 2 ** wanted.outputs.length - 1;
-    const open = columnsOf({ ...plan, wanted: { ...wanted, free: wanted.rows.map(() => all) } }, plan.memories, [], undefined)!;
+    const open = columnsOf({ ...plan, wanted: { ...wanted, dontCare: wanted.rows.map(() => all) } }, plan.memories, [], undefined)!;
     expect(tally(open, on)).toMatch(/^\d+ rows, none wanted/);
   });
 });
@@ -139,11 +139,11 @@ describe('a number table', () => {
       inputs,
       outputs: wanted.outputs.slice(0, 1),
       rows: Array.from({ length: 16 }, () => 0),
-      free: [],
+      dontCare: [],
       expressions: [],
     };
     for (const table of NUMBER_TABLES) {
-      const made = withNumberTable({ ...small, free: small.rows.map(() => 1) }, table, choice);
+      const made = withNumberTable({ ...small, dontCare: small.rows.map(() => 1) }, table, choice);
       if (!made.ok) {
         expect(made.failure.says).toContain('outputs');
         continue;

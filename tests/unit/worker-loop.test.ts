@@ -129,7 +129,7 @@ test('a memory that has lost its bytes with its supply is told once, and not aga
         { id: 'W1', from: 'PS1.+', to: 'j12', colour: 'red' },
         { id: 'W2', from: 'PS1.-', to: 'a25', colour: 'black' },
       ],
-      hands: { PS1: [true] },
+      switches: { PS1: [true] },
     }),
   );
   bench.clock.pass(100);
