@@ -7,10 +7,7 @@ import type { Plan } from './plan.ts';
 import { namedPoles } from './pole-names.ts';
 import { sayMisfit } from './schema-text.ts';
 import { checkTable } from './table-fits.ts';
-import { upgradePlan } from './upgrade-plan.ts';
-
-/** The newest version this program can read. */
-const NEWEST = 2;
+import { PLAN_VERSION, upgradePlan } from './upgrade-plan.ts';
 
 export function readPlan(text: string): Outcome<Plan> {
   let document: unknown;
@@ -86,13 +83,13 @@ function checkVersion(document: unknown): Outcome<void> {
     return failed(
       'plan/unknown-version',
       'version',
-      `The plan's version is ${JSON.stringify(version) ?? 'missing'}; it should be a whole number from 1 to ${NEWEST}.`,
+      `The plan's version is ${JSON.stringify(version) ?? 'missing'}; it should be a whole number from 1 to ${PLAN_VERSION}.`,
     );
-  if (version > NEWEST)
+  if (version > PLAN_VERSION)
     return failed(
       'plan/unknown-version',
       'version',
-      `The plan is version ${version}, newer than the version ${NEWEST} that this Lampwright knows. Open it with a newer Lampwright.`,
+      `The plan is version ${version}, newer than the version ${PLAN_VERSION} that this Lampwright knows. Open it with a newer Lampwright.`,
     );
   return done(undefined);
 }

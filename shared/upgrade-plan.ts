@@ -1,6 +1,9 @@
 /** A plan of an earlier version as the document that it is today: one step a version, nothing lost. */
 import { isRecord, type Json, newLedIds, withLedIds } from './led-ids.ts';
 
+/** The version of the plans that this program writes, and the newest that it reads. */
+export const PLAN_VERSION = 2;
+
 /** Kinds of parts by their names of version 1. */
 const KINDS: Readonly<Record<string, string>> = {
   'lamp-bar': 'led-bar-graph',

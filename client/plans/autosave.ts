@@ -1,5 +1,6 @@
 /** Keeps the bench that stands, after every change and every switch, one write at a time, so that no crash and no second tab loses anything. */
 import type { Plan } from '../../shared/plan.ts';
+import { PLAN_VERSION } from '../../shared/upgrade-plan.ts';
 import { type Change, type History, NO_HISTORY } from '../core.ts';
 import type { Session } from '../state/session.ts';
 import type { BenchLock } from './bench-lock.ts';
@@ -36,6 +37,11 @@ export interface AutosaveSetting {
   readonly page: PageLife;
   /** [ms since 1970] */
   today(): number;
+}
+
+/** A bench kept by an earlier version is upgraded as it opens; its changes speak of fields that are gone, so that undo begins again there. */
+function withKnownHistory<T extends { readonly plan: { readonly version: number }; readonly history: History }>(kept: T): T {
+  return kept.plan.version === PLAN_VERSION ? kept : { ...kept, history: NO_HISTORY };
 }
 
 export class Autosave {
@@ -84,7 +90,7 @@ export class Autosave {
     if (!found) return false;
     const { turn, note } = found;
     const late = this.backup.takeUp(id, turn);
-    const { plan, history } = late ?? found;
+    const { plan, history } = withKnownHistory(late ?? found);
     if (!letGo) return this.openCopy(plan, history);
     if (!(await this.session.open(JSON.stringify(plan), history))) return false;
     this.sit({ id, turn, written: found.history.changes, own: note.own, letGo, opened: note.own ? undefined : found.plan });

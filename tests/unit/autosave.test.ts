@@ -1,4 +1,5 @@
 /** Nothing is lost: a bench is kept after every change, through a crash at any step, a second tab, a full storage, and a page that goes in the middle of a write. */
+import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { partLookup, setLabel } from '../../client/core.ts';
 import { demoPlan } from '../../shared/demo-plans.ts';
@@ -24,6 +25,24 @@ async function own(browser: FakeBrowser, title = 'Porch'): Promise<Tab> {
   await tab.settle();
   return tab;
 }
+
+test('a bench that an earlier version has kept opens upgraded, and undo begins again there', async () => {
+  const browser = new FakeBrowser();
+  const old = JSON.parse(readFileSync('tests/fixtures/plans-v1/greenhouse.plan.json', 'utf8'));
+  const change = { op: 'add-lead', lead: { id: 'W99', from: 'a1', to: 'a5', colour: 'red' }, index: 0 };
+  await browser.store.keep({
+    note: { id: 'kept', title: 'Old', savedAt: 1, own: true },
+    plan: old,
+    history: { changes: [change as never], at: 1 },
+    from: 0,
+    turn: 0,
+  });
+  const tab = await browser.visit();
+  await tab.until(tab.benches.openKept('kept'));
+  expect([tab.session.plan?.version, tab.session.plan?.wires.length, tab.session.history.changes]).toEqual([2, old.leads.length, []]);
+  tab.session.undo();
+  expect(tab.session.plan?.wires.length).toBe(old.leads.length);
+});
 
 describe('a bench that was changed', () => {
   test('is there again after a reload: edits, switches, and its history with what was undone', async () => {
