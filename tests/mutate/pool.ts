@@ -1,8 +1,11 @@
 /** Child processes that take tasks one after the other; one that exceeds its time is ended and another takes its place. */
 import { type ChildProcess, spawn } from 'node:child_process';
+import { readFileSync } from 'node:fs';
 import type { Answer, Task } from './protocol.ts';
 
 const START = "import { runnerImport } from 'vite'; await runnerImport('./tests/mutate/child.ts');";
+/** Of /proc, in a second. */
+const TICKS = 100;
 /** A child is replaced after so many tasks: what the loaded modules leave behind adds up. */
 const TASKS_OF_A_CHILD = 120;
 
@@ -21,7 +24,7 @@ class Child {
     });
   }
 
-  /** `patience` says how long [ms] a test may take, or the loading of its file */
+  /** `patience` says how long [ms] the process may work on a test, or on loading its file */
   run(task: Task, patience: (file: string, index: number | undefined) => number): Promise<Ending> {
     this.tasks++;
     return new Promise((resolve) => {
@@ -39,12 +42,32 @@ class Child {
         if (a.is !== 'begins') return end(a);
         clearTimeout(timer);
         last = { file: a.file, name: a.name };
-        timer = setTimeout(() => this.stop(), patience(a.file, a.index));
+        const most = patience(a.file, a.index);
+        const began = this.cpu();
+        // a busy machine is no fault of the mutant: what counts is what the process itself has worked
+        const look = () => {
+          const left = most - (this.cpu() - began);
+          if (left <= 0) this.stop();
+          else timer = setTimeout(look, left);
+        };
+        timer = setTimeout(look, most);
       };
       this.#process.on('message', heard);
       this.#process.on('exit', gone);
       this.#process.send(task);
     });
+  }
+
+  /** time that the process has worked [ms]; where the system does not tell, the time of day */
+  private cpu(): number {
+    try {
+      const fields = readFileSync(`/proc/${this.#process.pid}/stat`, 'utf8')
+        .replace(/^.*\) /, '')
+        .split(' ');
+      return (Number(fields[11]) + Number(fields[12])) * (1000 / TICKS);
+    } catch {
+      return performance.now();
+    }
   }
 
   get alive(): boolean {

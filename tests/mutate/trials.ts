@@ -5,7 +5,7 @@ import { type Ending, runAll } from './pool.ts';
 import type { Failure, Task } from './protocol.ts';
 import type { Survey } from './survey.ts';
 
-/** A test with a mutant may take this many times what it took without, and this long [ms] besides: the machine may be busy. */
+/** A test with a mutant may take this many times what it took without, and this long [ms] besides, of the process's own work. */
 const SLOWER = 10;
 const BESIDES = 10_000;
 
