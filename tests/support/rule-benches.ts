@@ -70,42 +70,42 @@ export const CASES: readonly RuleCase[] = [
   {
     says: 'an LED at a memory that gives its current, with no resistor',
     finds: [
-      '0 led/no-series-resistor LED1 U1.13 PS1.- | LED1, 13, D3, U1, PS1, 50 Ω, 330 Ω, 10 mA',
-      '0 pin/over-current U1.13 LED1 | LED1, 16.1 mA, 13, D3, U1, 10 mA, 330 Ω',
+      '0 led/no-series-resistor LED1 U1.13 PS1.- | LED1, U1, 13, D3, PS1, 50 Ω, 330 Ω, 10 mA',
+      '0 pin/over-current U1.13 LED1 | LED1, 16.1 mA, U1, 13, D3, 10 mA, 330 Ω',
     ],
     bench: memoryBench(`${READS}LED1 led g23 g30\nWD wire f30 -j20`),
   },
   {
     says: 'an LED at a memory that takes its current, with no resistor',
     finds: [
-      '0 led/no-series-resistor LED1 PS1.+ U1.13 | LED1, PS1, 13, D3, U1, 50 Ω, 330 Ω, 10 mA',
+      '0 led/no-series-resistor LED1 PS1.+ U1.13 | LED1, PS1, U1, 13, D3, 50 Ω, 330 Ω, 10 mA',
       '0 led/over-current LED1 | LED1, 33.4 mA, 30 mA, 100 Ω',
-      '0 pin/over-current U1.13 LED1 | LED1, 33.4 mA, 13, D3, U1, 10 mA, 330 Ω',
+      '0 pin/over-current U1.13 LED1 | LED1, 33.4 mA, U1, 13, D3, 10 mA, 330 Ω',
     ],
     bench: memoryBench(`${READS}LED1 led g30 g23\nWD wire f30 +j20\nU1 memory 000=00`),
   },
   {
     says: 'two LEDs at one output',
     finds: [
-      '0 led/no-series-resistor LED1 U1.13 PS1.- | LED1, 13, D3, U1, PS1, 50 Ω, 330 Ω, 10 mA',
-      '0 led/no-series-resistor LED2 U1.13 PS1.- | LED2, 13, D3, U1, PS1, 50 Ω, 330 Ω, 10 mA',
-      '0 pin/over-current U1.13 LED1 LED2 | LED1, LED2, 16.3 mA, 13, D3, U1, 10 mA, 680 Ω',
+      '0 led/no-series-resistor LED1 U1.13 PS1.- | LED1, U1, 13, D3, PS1, 50 Ω, 330 Ω, 10 mA',
+      '0 led/no-series-resistor LED2 U1.13 PS1.- | LED2, U1, 13, D3, PS1, 50 Ω, 330 Ω, 10 mA',
+      '0 pin/over-current U1.13 LED1 LED2 | LED1, LED2, 16.3 mA, U1, 13, D3, 10 mA, 680 Ω',
     ],
     bench: memoryBench(`${READS}LED1 led g23 g30\nLED2 led i23 i31\nWD wire f30 -j20\nWE wire f31 -j21`),
   },
   {
     says: 'an LED between two outputs',
     finds: [
-      '0 led/no-series-resistor LED1 U1.13 U1.14 | LED1, 13, D3, U1, 14, D4, U1, 50 Ω, 330 Ω, 10 mA',
-      '0 pin/over-current U1.13 LED1 | LED1, 14.5 mA, 13, D3, U1, 10 mA, 330 Ω',
-      '0 pin/over-current U1.14 LED1 | LED1, 14.5 mA, 14, D4, U1, 10 mA, 330 Ω',
+      '0 led/no-series-resistor LED1 U1.13 U1.14 | LED1, U1, 13, D3, U1, 14, D4, 50 Ω, 330 Ω, 10 mA',
+      '0 pin/over-current U1.13 LED1 | LED1, 14.5 mA, U1, 13, D3, 10 mA, 330 Ω',
+      '0 pin/over-current U1.14 LED1 | LED1, 14.5 mA, U1, 14, D4, 10 mA, 330 Ω',
     ],
     bench: memoryBench(`${READS}U1 memory 000=08\nLED1 led g23 g22`),
   },
   // supplies
   {
     says: 'no supply at all',
-    finds: ['1 part/leg-not-connected R1.1 R1 a10 | 1, R1, a10', '1 part/leg-not-connected R1.2 R1 a15 | 2, R1, a15'],
+    finds: ['1 part/leg-not-connected R1.1 R1 a10 | R1, 1, a10', '1 part/leg-not-connected R1.2 R1 a15 | R1, 2, a15'],
     bench: 'B1 board-63\nR1 resistor a10 a15 ohms=1k',
   },
   {
@@ -157,7 +157,7 @@ export const CASES: readonly RuleCase[] = [
   },
   {
     says: 'a rail that two parts hang on and nothing feeds',
-    finds: ['1 board/rail-not-connected B1 PS1.+ R1 R2 | B1, R1, R2, PS1', '1 part/leg-not-connected R2.1 R2 b12 | 1, R2, b12'],
+    finds: ['1 board/rail-not-connected B1 PS1.+ R1 R2 | B1, R1, R2, PS1', '1 part/leg-not-connected R2.1 R2 b12 | R2, 1, b12'],
     bench: `${FED}\nR1 resistor b10 +a5 ohms=330\nR2 resistor b12 +a7 ohms=330\n${LED}W1 wire b14 -j3`,
   },
   {
@@ -193,7 +193,7 @@ export const CASES: readonly RuleCase[] = [
   },
   {
     says: 'a leg that is alone, with a wire that leads nowhere',
-    finds: ['1 part/leg-not-connected R1.1 R1 W2 b10 | 1, R1, b10, W2'],
+    finds: ['1 part/leg-not-connected R1.1 R1 W2 b10 | R1, 1, b10, W2'],
     bench: `${FED}\nR1 resistor b10 +j5 ohms=330\nW2 wire a10 a20`,
   },
   {
@@ -215,7 +215,7 @@ export const CASES: readonly RuleCase[] = [
   // chips
   {
     says: 'a memory without a plus',
-    finds: ['0 pin/over-voltage U1.21 | 21, U1, 5 V, 3.82 V, 22.9 mA, 20 mA, 1.2 kΩ', '1 chip/no-supply U1 U1.24 | U1, 24, 4.5, 5.5 V'],
+    finds: ['0 pin/over-voltage U1.21 | U1, 21, 5 V, 3.82 V, 22.9 mA, 20 mA, 1.2 kΩ', '1 chip/no-supply U1 U1.24 | U1, 24, 4.5, 5.5 V'],
     bench: memoryBench(READS, 'WV'),
   },
   {
@@ -241,7 +241,7 @@ export const CASES: readonly RuleCase[] = [
     says: 'a memory with its plus on minus',
     finds: [
       '0 chip/supply-reversed U1 U1.24 | U1, 24, 5 V',
-      '0 pin/over-voltage U1.21 | 21, U1, 4.98 V, 0 V, 175 mA, 20 mA, 5.6 kΩ',
+      '0 pin/over-voltage U1.21 | U1, 21, 4.98 V, 0 V, 175 mA, 20 mA, 5.6 kΩ',
       '3 chip/no-decoupling U1 U1.24 U1.12 | U1, 24, 12, 10 nF, 100 nF',
     ],
     bench: memoryBench(`${READS}WV wire j12 -j30`, 'WV'),
@@ -290,27 +290,27 @@ export const CASES: readonly RuleCase[] = [
   },
   {
     says: 'an address pin in the air',
-    finds: ['1 input/floating U1.5 | 5, A3, U1, 10 µA, 0.8 V, 80 kΩ, 10 kΩ, 0.1 V'],
+    finds: ['1 input/floating U1.5 | U1, 5, A3, 10 µA, 0.8 V, 80 kΩ, 10 kΩ, 0.1 V'],
     bench: memoryBench(READS, 'WA3'),
   },
   {
     says: 'an address pin held by 82 kΩ',
-    finds: ['1 input/floating U1.5 | 5, A3, U1, 82 kΩ, 10 µA, 0.8 V, 80 kΩ, 10 kΩ, 0.1 V'],
+    finds: ['1 input/floating U1.5 | U1, 5, A3, 82 kΩ, 10 µA, 0.8 V, 80 kΩ, 10 kΩ, 0.1 V'],
     bench: memoryBench(`${READS}R3 resistor a16 -a20 ohms=82k`, 'WA3'),
   },
   {
     says: 'an address pin at 1.0 V',
-    finds: ['1 input/between-levels U1.5 | 5, A3, U1, 0.999 V, 0.8 V, 2 V'],
+    finds: ['1 input/between-levels U1.5 | U1, 5, A3, 0.999 V, 0.8 V, 2 V'],
     bench: memoryBench(`${READS}R3 resistor a16 -a20 ohms=1k\nR4 resistor b16 +j20 ohms=4k`, 'WA3'),
   },
   {
     says: 'an address pin at 1.8 V',
-    finds: ['1 input/between-levels U1.5 | 5, A3, U1, 1.78 V, 0.8 V, 2 V'],
+    finds: ['1 input/between-levels U1.5 | U1, 5, A3, 1.78 V, 0.8 V, 2 V'],
     bench: memoryBench(`${READS}R3 resistor a16 -a20 ohms=1k\nR4 resistor b16 +j20 ohms=1k8`, 'WA3'),
   },
   {
     says: 'an address pin at 9 V',
-    finds: ['0 pin/over-voltage U1.8 | 8, A0, U1, 8.99 V, 5.01 V, 135 mA, 20 mA, 4.7 kΩ'],
+    finds: ['0 pin/over-voltage U1.8 | U1, 8, A0, 8.99 V, 5.01 V, 135 mA, 20 mA, 4.7 kΩ'],
     bench: memoryBench(`${READS}${SECOND(9, 'a19')}`, 'WA0'),
   },
   {
@@ -320,34 +320,34 @@ export const CASES: readonly RuleCase[] = [
   },
   {
     says: 'an address pin at 9 V through 120 Ω',
-    finds: ['0 pin/over-voltage U1.8 | 8, A0, U1, 6.19 V, 5 V, 23.4 mA, 20 mA, 1.2 kΩ'],
+    finds: ['0 pin/over-voltage U1.8 | U1, 8, A0, 6.19 V, 5 V, 23.4 mA, 20 mA, 1.2 kΩ'],
     bench: memoryBench(`${READS}${SECOND(9, 'a30')}R5 resistor b30 a19 ohms=120`, 'WA0'),
   },
   {
     says: 'an address pin 3 V below minus',
-    finds: ['0 chip/supply-reversed U1 U1.12 | U1, 12, 3 V', '0 pin/over-voltage U1.8 | 8, A0, U1, −2.99 V, 95.6 mA, 20 mA, 3.3 kΩ'],
+    finds: ['0 chip/supply-reversed U1 U1.12 | U1, 12, 3 V', '0 pin/over-voltage U1.8 | U1, 8, A0, −2.99 V, 95.6 mA, 20 mA, 3.3 kΩ'],
     bench: memoryBench(`${READS}PS2 bench-supply volts=3\nPS2 hands 1\nX1 wire PS2.- a19\nX2 wire PS2.+ -j40`, 'WA0'),
   },
   {
     says: 'A9 at 14 V',
-    finds: ['0 pin/over-voltage U1.22 | 22, A9, U1, 14 V, 13.5 V'],
+    finds: ['0 pin/over-voltage U1.22 | U1, 22, A9, 14 V, 13.5 V'],
     bench: memoryBench(`${READS}${SECOND(14, 'j14')}`, 'WA9'),
   },
   { says: 'A9 at 12 V', finds: [], bench: memoryBench(`${READS}${SECOND(12, 'j14')}`, 'WA9') },
   // contention
   {
     says: 'an output held to minus by a wire',
-    finds: ['0 net/bus-contention U1.9 PS1.- | 9, D0, U1, PS1, 18.7 mA, 10 mA, 1 kΩ'],
+    finds: ['0 net/bus-contention U1.9 PS1.- | U1, 9, D0, PS1, 18.7 mA, 10 mA, 1 kΩ'],
     bench: memoryBench(`${READS}WD wire a20 -a14`),
   },
   {
     says: 'an output held to plus by a wire',
-    finds: ['0 net/bus-contention U1.9 PS1.+ | 9, D0, U1, PS1, 36 mA, 10 mA, 1 kΩ'],
+    finds: ['0 net/bus-contention U1.9 PS1.+ | U1, 9, D0, PS1, 36 mA, 10 mA, 1 kΩ'],
     bench: memoryBench(`${READS}U1 memory 000=00\nWD wire a20 +j14`),
   },
   {
     says: 'an output held to plus by a closed switch',
-    finds: ['0 net/bus-contention U1.9 PS1.+ | 9, D0, U1, PS1, 36 mA, 10 mA, 1 kΩ'],
+    finds: ['0 net/bus-contention U1.9 PS1.+ | U1, 9, D0, PS1, 36 mA, 10 mA, 1 kΩ'],
     bench: memoryBench(`${READS}U1 memory 000=00\nS1 dip-switch e45 poles=1\nS1 hands 1\nWS1 wire a45 a20\nWS2 wire j45 +j25`),
   },
   { says: 'an output and a pull-down of 1 kΩ', finds: [], bench: memoryBench(`${READS}RD resistor a20 -a14 ohms=1k`) },
@@ -359,7 +359,7 @@ export const CASES: readonly RuleCase[] = [
   },
   {
     says: 'two memories on one line, against each other',
-    finds: ['0 net/bus-contention U2.9 U1.9 | 9, D0, U2, 9, D0, U1, 17.9 mA, 10 mA, 0.815 V'],
+    finds: ['0 net/bus-contention U2.9 U1.9 | U2, 9, D0, U1, 9, D0, 17.9 mA, 10 mA, 0.815 V'],
     bench: memoryBench(
       `${READS}U1 memory 000=00\nU2 eeprom-2kx8 d32\nWD wire a20 a40\nWV2 wire j32 +j30\nWG2 wire a43 -a30\nWX2 wire j38 -j31\nWO2 wire j36 -j32\nWW2 wire j35 +j32\n${[32, 33, 34, 35, 36, 37, 38, 39].map((r, i) => `WB${i} wire a${r} -a${40 + i}`).join('\n')}\nWB8 wire j33 -j33\nWB9 wire j34 -j34\nWB10 wire j37 -j35\nC8 capacitor g32 g30 farads=100n\nWC8 wire f30 -j36`,
     ),

@@ -45,7 +45,7 @@ describe('the wiring list', () => {
     expect(vaneSheet.wiring.find((s) => s.section === 'inputs')?.lines.some((l) => l.says === 'S1, pole 4 (G0) to U1, pin 8 (A0)')).toBe(
       true,
     );
-    expect(vaneSheet.wiring.find((s) => s.section === 'outputs')?.lines.some((l) => l.says === 'U2, pin 14 (1Y3) to D1 (N)')).toBe(true);
+    expect(vaneSheet.wiring.find((s) => s.section === 'outputs')?.lines.some((l) => l.says === 'U2, pin 14 (1Y3) to LED1 (N)')).toBe(true);
     expect(vaneSheet.wiring.find((s) => s.section === 'writing')?.lines.some((l) => /U1, pin 21 \(\/WE\)$/.test(l.says))).toBe(true);
     expect(vaneSheet.wiring.find((s) => s.section === 'writing')?.lines.some((l) => l.says === 'S3, pole 8 (data) to U1, pin 9 (D0)')).toBe(
       true,
