@@ -36,7 +36,7 @@ describe('picking out', () => {
   /** The nets of which anything is picked out, and whether all that is drawn of them is. */
   const picked = () => ({
     nets: [...new Set([...document.querySelectorAll<SVGElement>('.picked')].map((e) => e.dataset.net))],
-    strips: document.querySelectorAll('.strip-light').length,
+    rings: document.querySelectorAll('.hole-ring').length,
     leftOut: [...document.querySelectorAll<SVGElement>('[data-net]')].filter(
       (e) => !e.classList.contains('picked') && document.querySelector(`.picked[data-net="${e.dataset.net}"]`),
     ).length,
@@ -63,10 +63,11 @@ describe('picking out', () => {
     const now = await page.evaluate(picked);
     expect(now.nets).toEqual([net]);
     expect(now.leftOut).toBe(0);
-    expect(now.strips).toBe(2);
+    // a ring round each of the five holes of its two strips
+    expect(now.rings).toBe(10);
     await away(page);
     await eventually(page.locator('.picked')).toHaveCount(0);
-    await eventually(page.locator('.strip-light')).toHaveCount(0);
+    await eventually(page.locator('.hole-ring')).toHaveCount(0);
   });
 
   test('a button and a switch pole name their two sides by the holes they are in', async ({ page }) => {
