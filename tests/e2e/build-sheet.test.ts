@@ -126,7 +126,7 @@ test('a proof asked for while /OE stands for writing says so, sets it in one act
   const heading = notebook(page).locator('.headline');
   await page.getByRole('button', { name: 'Prove all rows' }).click();
   await eventually(heading).toHaveText(
-    '0 of 32 rows are right: pole 1 of S3 (/OE high to write) is closed, so the outputs of U1 are high-impedance (Z).',
+    '0 of 32 rows are right: switch /OE (S3 pole 1) is closed, so the outputs of U1 are high-impedance (Z).',
   );
   await page.getByRole('button', { name: 'Open it, and prove again' }).click();
   await eventually(heading).toHaveText('All 32 rows are right: 100 %.');
@@ -135,7 +135,7 @@ test('a proof asked for while /OE stands for writing says so, sets it in one act
   const enable = page.getByRole('switch', { name: /^\/OE high to write/ });
   await enable.click();
   await eventually(heading).toHaveText('Proven with a switch the other way. Set it back, or prove again.');
-  await eventually(notebook(page)).toContainText('Pole 1 of S3 (/OE high to write) was open and is now closed.');
+  await eventually(notebook(page)).toContainText('Switch /OE (S3 pole 1) was open and is now closed.');
   await page.getByRole('button', { name: 'Set it back' }).click();
   await eventually(enable).toHaveAttribute('aria-checked', 'false');
   await eventually(notebook(page)).toContainText('Signed on');

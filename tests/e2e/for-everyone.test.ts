@@ -96,7 +96,8 @@ describe('picking out', () => {
     const now = await page.evaluate(picked);
     expect(now.nets).toHaveLength(1);
     expect(now.leftOut).toBe(0);
-    expect(now.strips).toBe(3);
+    // five holes in each of three strips
+    expect(now.rings).toBe(15);
     await page.keyboard.press('Tab');
     expect((await page.evaluate(picked)).nets).not.toEqual(now.nets);
   });
