@@ -1,4 +1,4 @@
-/** The form that makes a bench of a table: a few choices, each with what it wires to, and one button. */
+/** The form that makes a bench of a table: a few choices, each with what it leads to, and one button. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { type Arrangement, arrangementsFor, CHOICE_SAYS, type Choices, grouped, memoryChoices, sayBrightness } from '../../core.ts';
@@ -13,6 +13,9 @@ export type OpenPlan = CustomEvent<{ readonly text: string; readonly next: strin
 
 const STANDS: Readonly<Record<Arrangement, string>> = { row: 'in a row', cell: 'as a braille cell, 2 by 3', ring: 'in a ring' };
 
+/** What a table begins with that has no bench to tell it. */
+const UNTOLD = { memory: '', show: 'leds', buffered: true } as const;
+
 interface Chosen extends LedChoices {
   readonly memory: string;
   readonly byHand: boolean;
@@ -22,7 +25,7 @@ interface Chosen extends LedChoices {
 export class PlanForm extends LitElement {
   @property({ attribute: false }) session: Session | undefined;
   @state() private from = '';
-  @state() private chosen: Chosen = { memory: '', byHand: true, show: 'leds', buffered: true, milliamps: 5, colour: 'alternating' };
+  @state() private chosen: Chosen = { ...UNTOLD, byHand: true, milliamps: 5, colour: 'alternating' };
   @state() private low: ReadonlySet<string> | undefined;
   @state() private stands: Arrangement | undefined;
   /** what single outputs shall have, by name */
@@ -119,6 +122,7 @@ export class PlanForm extends LitElement {
           this.stands = undefined;
           this.own = {};
           this.refusal = '';
+          this.chosen = { ...this.chosen, ...UNTOLD };
         }}>${all.map((o) => html`<option value=${o.id} ?selected=${o === offer}>${o.title}</option>`)}</select>
         <small>${inputs.length} inputs, ${outputs.length} outputs, ${grouped(2 ** inputs.length)} rows. ${offer.says}</small>
       </label>
