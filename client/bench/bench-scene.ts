@@ -28,7 +28,7 @@ const LEGIBLE = 0.75;
 const NARROW = 700;
 /** What a finger hits surely [px]: WCAG 2.2, 2.5.8 Target Size (Minimum). */
 const FINGER = 24;
-/** After an edit all names are placed anew once no other has followed for so long [ms]; until then only those it is about are. */
+/** After an edit all names are placed again once no other has followed for so long [ms]; until then only those it is about are. */
 const NAME_AFTER = 200;
 
 @customElement('bench-scene')
@@ -226,7 +226,7 @@ export class BenchScene extends LitElement {
     this.meters?.show(readings);
   }
 
-  /** letters have another size: everything that stands by them is placed anew */
+  /** letters have another size: everything that stands by them is placed again */
   private resize() {
     this.letters?.renew();
     if (!this.view) return;

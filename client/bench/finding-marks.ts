@@ -16,7 +16,7 @@ export interface AtMark {
 export interface FindingMarks {
   readonly root: SVGGElement;
   show(findings: readonly SaidFinding[]): void;
-  /** the bench has been drawn anew */
+  /** the bench has been drawn again */
   place(where: (ref: Ref) => Box | undefined): void;
 }
 

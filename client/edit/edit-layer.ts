@@ -9,7 +9,7 @@ import { drawSelection } from './selection-layer.ts';
 export interface EditLayer {
   /** true while a drag of ours is under way, so that nothing is picked out */
   readonly busy: boolean;
-  /** the bench is about to be drawn anew: what was lifted belongs to the old drawing */
+  /** the bench is about to be drawn again: what was lifted belongs to the old drawing */
   renew(): void;
   drawChosen(): void;
   /** Leaves what the hand is about; true if there was anything. */

@@ -26,7 +26,7 @@ const MODES: Readonly<Record<ChipState['doing'], string>> = {
 const numbered = (pins: readonly SeenPin[], pattern: RegExp) =>
   pins.filter((p) => pattern.test(p.name)).sort((a, b) => Number(b.name.slice(1)) - Number(a.name.slice(1)));
 
-/** `pick`: a cell has been touched that may be stored anew. */
+/** `pick`: a cell has been touched that may be stored again. */
 export function memoryBlocks(
   { pins, state, time, recorded }: ChipView,
   image: Plan['memories'][string] | undefined,

@@ -15,7 +15,7 @@ export interface Highlights {
   point(ref: Ref | undefined): Box | undefined;
   /** where a thing is, if it is on the bench */
   where(ref: Ref): Box | undefined;
-  /** takes all of it away, before the bench is drawn anew */
+  /** takes all of it away, before the bench is drawn again */
   leave(): void;
 }
 

@@ -1,4 +1,4 @@
-/** Keeps letters large enough on the screen: fits them anew when the scale has changed by a step and a zoom has paused. */
+/** Keeps letters large enough on the screen: fits them again when the scale has changed by a step and a zoom has paused. */
 import { leastLetter } from './label-placement.ts';
 import { DETAIL } from './pan-zoom.ts';
 
@@ -10,9 +10,9 @@ const TAG_LETTER = 11;
 const MOST_GROWTH = 2;
 
 export interface LabelScale {
-  /** scale: pixels to a drawing unit; at once for a bench drawn anew, else after the pause */
+  /** scale: pixels to a drawing unit; at once for a bench drawn again, else after the pause */
   fit(scale: number): void;
-  /** the bench has been drawn anew */
+  /** the bench has been drawn again */
   renew(): void;
 }
 

@@ -18,7 +18,7 @@ export interface View {
   zoomBy(factor: number): void;
   /** brings a spot into sight if it is not */
   reveal(box: Box): void;
-  /** draws the same sight anew */
+  /** draws the same sight again */
   refresh(): void;
   toBench(clientX: number, clientY: number): Spot;
   /** from bench to pixels of the surface */

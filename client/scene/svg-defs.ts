@@ -1,4 +1,4 @@
-/** What drawings refer to: the light of each LED colour, and the hatching of what nobody can tell. */
+/** What drawings refer to: the light of each LED colour, and the hatching of an unknown level. */
 import { LED_INKS, ledInk } from './faces/led-look.ts';
 import { el } from './svg.ts';
 

@@ -46,7 +46,7 @@ interface PlacedLed {
   readonly mostAmps: number;
 }
 
-/** One part as it stands. Damage is no part of it: it comes and goes with the plan, and nothing is drawn anew. */
+/** One part as it stands. Damage is no part of it: it comes and goes with the plan, and nothing is drawn again. */
 export interface PlacedPart {
   readonly part: PlanPart;
   readonly kind: PartKind;
@@ -78,7 +78,7 @@ export interface BenchModel {
 
 /** The worker has checked the plan already, so a plan that cannot be laid out here is a bug of ours. */
 export function makeBenchModel(plan: Plan, before?: BenchModel): BenchModel {
-  // meters, hands, memories and damage may change without anything being drawn anew
+  // meters, hands, memories and damage may change without anything being drawn again
   if (before && isWiredAlike(before.plan, plan)) return { ...before, plan };
   const layout = value(layoutOf(plan));
   const nets = findNets(layout);

@@ -1,6 +1,6 @@
 /**
  * Edits are made on the page at once, and by the worker one after the other: what is shown is the worker's bench with all edits on top that it has not
- * answered yet. An answer that differs, a refusal, and whatever else the worker tells of its bench goes underneath, and the edits are laid on it anew.
+ * answered yet. An answer that differs, a refusal, and whatever else the worker tells of its bench goes underneath, and the edits are laid on it again.
  */
 import type { Plan, PlanWanted } from '../../shared/plan.ts';
 import { after, apply, type Change, changeOf, done, type History, type Outcome, rebase, type Step } from '../core.ts';

@@ -1,4 +1,4 @@
-/** What a person asks of the plan builder: which inputs shall give which outputs, through which memory, shown by what. */
+/** What a person asks of the plan builder: which inputs give which outputs, through which memory, shown by what. */
 import type { LedColour } from '../parts/figures/junctions.ts';
 import type { Arrangement } from './led-placement.ts';
 

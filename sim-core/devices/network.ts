@@ -236,7 +236,7 @@ export class Network extends Primitives implements Equations {
     return this.flow(d, x).i;
   }
 
-  /** That current, and by how much it grows with the device's voltage [S], which of a transistor is not told; written anew by every call. */
+  /** That current, and by how much it grows with the device's voltage [S], which of a transistor is not told; written again by every call. */
   flow(d: Device, x: Float64Array): Readonly<CurrentAndSlope> {
     const { now } = this;
     const k = d.index;

@@ -59,7 +59,7 @@ export class Primitives {
     return node === GROUND ? this.n : node;
   }
 
-  /** changes: its value will be set anew, as a switch's is */
+  /** changes: its value will be set again, as a switch's is */
   addConductance(a: Node, b: Node, siemens: number, changes = false): Device {
     (this.siemens as number[]).push(siemens);
     this.fixed.push(!changes);

@@ -1,4 +1,4 @@
-/** The change that makes one plan into another: one value, made of as little as it takes, so that a text typed anew is one edit and one undo. */
+/** The change that makes one plan into another: one value, made of as little as it takes, so that a text typed again is one edit and one undo. */
 import type { Plan } from '../../shared/plan.ts';
 import { type Change, join } from './changes.ts';
 

@@ -1,4 +1,4 @@
-/** What a memory holds or shall hold: its bytes, and which of their bits somebody gave. */
+/** What a memory holds or has to hold: its bytes, and which of their bits somebody gave. */
 
 import { grouped } from '../../shared/grouped.ts';
 import { done, failed, type Outcome } from '../../shared/outcome.ts';

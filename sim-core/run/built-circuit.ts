@@ -1,4 +1,4 @@
-/** Everything that belongs to one wiring of a running bench; made anew when a wire moves, with the chips that go on. */
+/** Everything that belongs to one wiring of a running bench; made again when a wire moves, with the chips that go on. */
 import type { Plan } from '../../shared/plan.ts';
 import { FloatingInputs } from './analog/floating-inputs.ts';
 import { TransientSolver } from './analog/transient-solver.ts';
@@ -21,7 +21,7 @@ export interface BuiltCircuit {
   readonly droops: SupplyDroops | undefined;
 }
 
-/** hands: where the switches stand. carried: chips that go on. before: voltages to begin with, if the bench had some. given: runtime whose chips begin anew with their supply on. */
+/** hands: where the switches stand. carried: chips that go on. before: voltages to begin with, if the bench had some. given: runtime whose chips begin again with their supply on. */
 export function makeBuiltCircuit(
   circuit: Circuit,
   switches: Plan['switches'],

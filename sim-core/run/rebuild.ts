@@ -1,4 +1,4 @@
-/** What goes on when the bench is put together anew after an edit, and what begins anew: parts, and the voltages of nets. */
+/** What goes on when the bench is put together again after an edit, and what begins again: parts, and the voltages of nets. */
 import type { Plan, PlanPart } from '../../shared/plan.ts';
 import type { Circuit } from './circuit/circuit.ts';
 

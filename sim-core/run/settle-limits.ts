@@ -20,7 +20,7 @@ export class SettleLimits {
   private readonly times: number[] = [];
   private many = 0;
 
-  /** the bench is waited for anew; watches: how many of its voltages' marks are watched */
+  /** the bench is waited for again; watches: how many of its voltages' marks are watched */
   begin(watches: number): void {
     if (this.passes.length === watches) this.passes.fill(0);
     else this.passes = new Uint8Array(watches);
@@ -28,7 +28,7 @@ export class SettleLimits {
     this.many = 0;
   }
 
-  /** a contact has moved: levels may pass their marks anew */
+  /** a contact has moved: levels may pass their marks again */
   contactMoved(): void {
     this.passes.fill(0);
   }

@@ -260,7 +260,7 @@ class RunningBench implements Simulation {
     this.switches.stand(hand, pole, closed);
   }
 
-  /** Puts the bench together anew after an edit; chips that the edit is not about keep what they hold and go on with what they do. */
+  /** Puts the bench together again after an edit; chips that the edit is not about keep what they hold and go on with what they do. */
   private rebuild(change: Change): Outcome<void> {
     const before = this.built;
     const plan = this.plan();
@@ -271,11 +271,11 @@ class RunningBench implements Simulation {
     }
     const circuit = buildCircuit(after, this.options.drive, this.options.overrides);
     if (!circuit.ok) return circuit;
-    const anew = restarts(plan, circuit.value.plan);
-    for (const id of anew) this.overload.forget(id);
+    const restarted = restarts(plan, circuit.value.plan);
+    for (const id of restarted) this.overload.forget(id);
     this.switches.begin(circuit.value.plan.switches);
     before.solver.complete();
-    const carried = new Map([...before.runtime.byPart].filter(([part]) => !anew.has(part)));
+    const carried = new Map([...before.runtime.byPart].filter(([part]) => !restarted.has(part)));
     // one that forgets without its supply keeps it while it is given other bytes
     const put = givenBytes(plan, circuit.value.plan);
     const given = new Map([...before.runtime.byPart].filter(([part, s]) => s.site.spec.word?.forgets && put.has(part)));

@@ -111,7 +111,7 @@ export interface RowWalk {
   readonly mine: number;
   /** names of the LEDs that `glows` speaks of */
   readonly leds: readonly string[];
-  /** places in GLOWS of the LEDs in the row where it stands; written anew by every `next` */
+  /** places in GLOWS of the LEDs in the row where it stands; written again by every `next` */
   readonly glows: Uint8Array;
   readonly sim: Simulation;
   /** goes to the next row, one switch away, and returns its number; −1: all have been seen. Nothing is read but the LEDs. */

@@ -8,7 +8,7 @@ import type { FigureFunction, Variable } from './methods.ts';
 export interface RandomDraw {
   readonly runs: number;
   readonly seed: number;
-  /** 'normal': each bound is three sigma from nominal on its own side, and what falls outside is drawn anew */
+  /** 'normal': each bound is three sigma from nominal on its own side, and what falls outside is drawn again */
   readonly shape: 'uniform' | 'normal';
 }
 

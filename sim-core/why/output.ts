@@ -80,7 +80,7 @@ function logicLevel(q: ExplanationQuestion, chip: ChipSite, output: number, need
   return explanationStep([{ code: 'logic-inputs', at: [toPin(at.leg), toPart(chip.placed)], data }]);
 }
 
-/** The first control input that keeps the outputs off the bus, or that nobody can tell. */
+/** The first control input that keeps the outputs high-impedance, or is undefined. */
 function disabled(q: ExplanationQuestion, chip: ChipSite, at: Reason['at']): ExplanationStep | undefined {
   const pins = q.scene.chip(chip.placed.part.id)?.pins ?? [];
   for (const [name, level] of Object.entries(chip.spec.toRead ?? {})) {
@@ -97,7 +97,7 @@ function disabled(q: ExplanationQuestion, chip: ChipSite, at: Reason['at']): Exp
   return undefined;
 }
 
-/** Address inputs whose level nobody can tell. */
+/** Address inputs whose level is undefined. */
 function unknownAddress(q: ExplanationQuestion, chip: ChipSite): ExplanationStep | undefined {
   const reading = q.scene.chip(chip.placed.part.id);
   const name = chip.spec.word?.address.find((_, bit) => ((reading?.state.address?.unknown ?? 0) >> bit) & 1);

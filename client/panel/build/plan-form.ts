@@ -28,7 +28,7 @@ export class PlanForm extends LitElement {
   @state() private chosen: Chosen = { ...UNTOLD, byHand: true, milliamps: 5, colour: 'alternating' };
   @state() private low: ReadonlySet<string> | undefined;
   @state() private stands: Arrangement | undefined;
-  /** what single outputs shall have, by name */
+  /** what single outputs have, by name */
   @state() private own: NonNullable<Choices['own']> = {};
   @state() private busy = false;
   @state() private refusal = '';

@@ -1,4 +1,4 @@
-/** What every LED shall have, and what single outputs shall have in its place, each with the resistor that follows. */
+/** What every LED has, and what single outputs have instead, each with the resistor that follows. */
 import { html, nothing } from 'lit';
 import { CHOICE_SAYS, type Choices, limitsOf, siFormat } from '../../core.ts';
 

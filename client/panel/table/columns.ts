@@ -45,7 +45,7 @@ function rightRows({ values, free, outputs }: TruthTable, words: Uint16Array, un
 
 let read: { readonly of: readonly unknown[]; readonly values: Uint16Array | undefined } = { of: [], values: undefined };
 
-/** Read anew only when a memory, or where the columns lie, is not as it was: not for every cell that is wanted otherwise. */
+/** Read again only when a memory, or where the columns lie, is not as it was: not for every cell that is wanted otherwise. */
 function storedValues(wanted: PlanWanted, memories: Plan['memories'], pins: readonly MemoryPins[]): Uint16Array | undefined {
   const of = [memories, pins, wanted.inputs, wanted.outputs];
   if (of.some((x, i) => x !== read.of[i])) read = { of, values: storedTable(wanted, memories, pins)?.values };

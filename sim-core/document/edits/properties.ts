@@ -11,7 +11,7 @@ import { readPoint } from './ids.ts';
 /** Longest label that a plan takes. */
 const LONGEST = 40;
 
-/** Some figures anew; the others stay. A figure that decides how many legs there are moves none that stays. */
+/** Some figures replaced; the others stay. A figure that decides how many legs there are moves none that stays. */
 export function setParams(ground: EditContext, id: string, params: NonNullable<PlanPart['params']>): Outcome<Change> {
   const before = ground.plan.parts.find((p) => p.id === id);
   if (!before) return gone(id);

@@ -8,7 +8,7 @@ import { ended, meant, namesBetween } from './names.ts';
 import { parseExpression } from './parse.ts';
 import { type Token, tokensOf } from './tokens.ts';
 
-/** What some outputs shall be. */
+/** What some outputs must be. */
 export interface RuleLine {
   readonly line: number;
   /** indices of outputs, the most significant first */

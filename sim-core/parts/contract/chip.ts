@@ -115,9 +115,9 @@ export interface ChipBench {
   /** that pin's voltage against the ground pin at this moment [V] */
   volts(mark: number): number;
   drive(output: number, pull: Pull): void;
-  /** nobody can tell which of these it pulls, 1 << pull for each; the bench goes on as if it had let go */
+  /** it is unknown which of these it pulls, 1 << pull for each; the bench goes on as if it had let go */
   perhaps(output: number, pulls: number): void;
-  /** what the output pulls stays, but nobody can tell any more for how long */
+  /** what the output pulls stays, but for how long is unknown */
   doubt(output: number): void;
   draw(state: 'working' | 'resting'): void;
   /** wakes the chip later; a chip may have any number of alarms. background: a clock that ticks for ever; nothing waits for it to rest */

@@ -22,7 +22,7 @@ export type VectorStep =
   | { readonly set: Readonly<Record<string, number | 'open' | 'high'>> }
   /** [s] */
   | { readonly wait: number }
-  /** levels as the chip's pins show them at this moment, or the number on a bus; X where nobody can tell, Z where the chip has let go */
+  /** levels as the chip's pins show them at this moment, or the number on a bus; X where it is undefined, Z where the chip is high-impedance */
   | { readonly see: Readonly<Record<string, number | Level | 'Z'>> }
   | { readonly supply: 'on' | 'off' }
   | { readonly light: number; readonly wattsPerCm2: number; readonly covered?: true };

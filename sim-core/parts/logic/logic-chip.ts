@@ -1,4 +1,4 @@
-/** The behaviour of any chip that a logic rule describes: levels in, delays, stored bits, levels out; unknown where nobody can tell. */
+/** The behaviour of any chip that a logic rule describes: levels in, delays, stored bits, levels out; unknown where the inputs are. */
 import { OFF, PULL_HIGH, PULL_LOW, type Pull } from '../../devices/network.ts';
 import type { Chip, ChipBench, ChipSpec, ChipState, Level } from '../part.ts';
 import { afterEdges, type Edges, edges } from './clock.ts';
@@ -257,7 +257,7 @@ export class RunningLogicChip implements Chip {
     this.unsettled = Number.POSITIVE_INFINITY;
   }
 
-  /** It has its supply anew, or no more, and knows nothing of what was before. */
+  /** Its supply is back, or gone, and knows nothing of what was before. */
   private fresh(): void {
     this.numbers = this.nobodyKnows();
     this.before = this.numbers;

@@ -42,7 +42,7 @@ function rowsOf(size: number, say: (address: number) => string | undefined): Row
   return unlessEmpty(rows);
 }
 
-/** Bits that a plan's byte shows as 1 and of which it says that nobody can tell. */
+/** Bits that a plan's byte shows as 1 and says are uncertain. */
 export function doubt({ value, unknown }: Cells, state: PlanCells | undefined): void {
   eachByte(state?.uncertain ?? {}, 2, value.length, (a, text) => {
     const mask = Number.parseInt(text, 16);

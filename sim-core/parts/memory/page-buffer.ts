@@ -28,7 +28,7 @@ export interface Load {
   /** every address that it may be for, if that is not sure */
   readonly other: Partly | undefined;
   readonly data: Partly;
-  /** true: nobody can tell whether it was written at all */
+  /** true: it is unknown whether it was written at all */
   readonly perhaps: boolean;
   /** true: the pulse was too short to take the byte for sure; each bit may be what the latch held before, or anything where nothing had come into it */
   readonly short: boolean;
@@ -144,7 +144,7 @@ export class PageBuffer {
     return true;
   }
 
-  /** the supply has failed: nobody can tell what the bytes under way have become */
+  /** the supply has failed: the bytes under way are uncertain */
   abort(): void {
     if (!this.last) return;
     for (const { address } of this.bytes) writeCells(this.cells, address, { value: 0, unknown: 0xff }, true);

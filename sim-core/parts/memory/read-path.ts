@@ -35,7 +35,7 @@ const EITHER = (1 << PULL_LOW) | (1 << PULL_HIGH);
 /** Supply at which a chip does anything at all [V]; from memory. */
 export const ALIVE = 2;
 
-/** All at their active level, one surely not, or nobody can tell. */
+/** All at their active level, one surely not, or unknown. */
 export function allActive(bench: ChipBench, enables: readonly Enable[]): 'yes' | 'no' | 'perhaps' {
   let answer: 'yes' | 'perhaps' = 'yes';
   for (let k = 0; k < enables.length; k++) {

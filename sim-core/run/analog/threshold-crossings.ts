@@ -75,7 +75,7 @@ export class ThresholdCrossings {
     return Int32Array.from([...this.members.keys()].filter((k) => wanted(this.first[k] as Watch)));
   }
 
-  /** the watches of these voltages that are beyond their marks by now, ascending; written anew by every look */
+  /** the watches of these voltages that are beyond their marks by now, ascending; written again by every look */
   passing(v: Float64Array, voltages: Int32Array): Int32Array {
     let count = 0;
     for (let k = 0; k < voltages.length; k++) {

@@ -1,5 +1,5 @@
 /**
- * What the bench can be while nobody can tell what some outputs pull: operating points enough to say whether an LED or a level is the same in all of them.
+ * What the bench can be while what some outputs pull is unknown: operating points enough to say whether an LED or a level is the same in all of them.
  *
  * Few combinations are all solved. Of many, each block goes through its own while the others go through theirs: blocks meet only at the supplies'
  * terminals, which such an output moves by millivolts. A block that has too many of its own is seen at two: all outputs as low as they can, all as high.

@@ -54,7 +54,7 @@ export interface ChipSite {
   readonly supply: ChipPin;
   readonly ground: ChipPin;
   readonly drain: Device;
-  /** names of pins that overload has burnt: their bond is open, and what the gate behind them reads nobody can tell */
+  /** names of pins that overload has burnt: their bond is open, and what the gate behind them reads is undefined */
   readonly burnt: ReadonlySet<string>;
   /** of ChipSpec.marks, in its order */
   readonly marks: readonly ChipPin[];

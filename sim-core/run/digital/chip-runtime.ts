@@ -43,7 +43,7 @@ interface OutputPlace {
   readonly output: number;
 }
 
-/** carried: sockets of the same bench before a rewiring, with chips that go on. given: those whose chip begins anew at pins that stay as they are. */
+/** carried: sockets of the same bench before a rewiring, with chips that go on. given: those whose chip begins again at pins that stay as they are. */
 export class ChipRuntime {
   private readonly circuit: Circuit;
   private readonly holding: FloatingInputs;
@@ -301,7 +301,7 @@ function newSocket(site: ChipSite, circuit: Circuit, ear: ChipListener): Running
 /** Nobody can tell what a gate reads whose pin is burnt open. */
 const isBurnt = ({ burnt }: ChipSite, { name }: ChipPin): boolean => burnt.size > 0 && burnt.has(name);
 
-/** An output that pulls nothing because nobody can tell what it pulls. */
+/** An output that pulls nothing because what it pulls is unknown. */
 const unknown = (socket: Pick<RunningChip, 'may' | 'pull'>, output: number): boolean =>
   socket.pull[output] === OFF && !isSure(socket.may[output] as number);
 
@@ -311,7 +311,7 @@ export const isSure = (may: number): boolean => (may & (may - 1)) === 0;
 export const isDecided = ({ may }: Pick<RunningChip, 'may'>): boolean => may.every(isSure);
 const ANYTHING = (1 << OFF) | (1 << PULL_LOW) | (1 << PULL_HIGH);
 
-/** The outputs of which nobody can tell what they pull, if `counts` what they pull on the bench meanwhile. */
+/** The outputs whose pull is unknown, if `counts` what they pull on the bench meanwhile. */
 export function choicesAmong(sockets: readonly RunningChip[], counts: (pull: Pull) => boolean): PullChoice[] {
   const found: PullChoice[] = [];
   for (const { site, pull, may } of sockets)

@@ -37,7 +37,7 @@ export class SwitchStates {
     this.positions[hand] = poles;
   }
 
-  /** a hand moves the pole to where it shall stand: what the contact does then, and once more at the end of each of these */
+  /** a hand moves the pole to its new position: what the contact does then, and once more at the end of each of these */
   move(hand: string, pole: number, closed: boolean, rebounds: number): ContactMove[] {
     const now = this.turn(hand, pole);
     const moves: ContactMove[] = [];
@@ -50,7 +50,7 @@ export class SwitchStates {
     return this.turns.get(hand)?.[pole] === made;
   }
 
-  /** the bench has been put together anew, with its switches so */
+  /** the bench has been put together again, with its switches so */
   begin(after: Plan['switches']): void {
     for (const [hand, poles] of this.turns)
       for (const pole of poles.keys()) if (this.at(this.positions, hand, pole) !== this.at(after, hand, pole)) this.turn(hand, pole);

@@ -23,7 +23,7 @@ export class Probes {
     return this.probes.length > 0;
   }
 
-  /** the bench has been put together anew */
+  /** the bench has been put together again */
   attach(circuit: Circuit): void {
     this.probes = circuit.plan.meters.flatMap((meter): Probe[] => {
       if (meter.measures !== 'level') return [];

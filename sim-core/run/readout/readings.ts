@@ -8,7 +8,7 @@ export interface NetReading {
   readonly volts: number;
   /**
    * 'driven': an output, a switch or the supply decides it; 'weak': only a resistor does; 'air': nothing does;
-   * 'fight': an output cannot reach its level against something else; 'unknown': an output whose value nobody can tell
+   * 'fight': an output cannot reach its level against something else; 'unknown': an output whose value is undefined
    */
   readonly held: 'driven' | 'weak' | 'air' | 'fight' | 'unknown';
   /** small-signal resistance to everything that has a fixed potential [Ω] */

@@ -75,9 +75,9 @@ export class Recorder {
     this.load();
   }
 
-  /** the bench has been put together anew */
-  attach(anew: ChipRuntime): void {
-    this.sockets = anew;
+  /** the bench has been put together again */
+  attach(runtime: ChipRuntime): void {
+    this.sockets = runtime;
     if (this.wanted.length > 0) this.load();
   }
 
