@@ -17,6 +17,7 @@ export type Outcome<T> = { readonly ok: true; readonly value: T } | { readonly o
 /** The answer of an operation that succeeded. */
 export const done = <T>(value: T): Outcome<T> => ({ ok: true, value });
 
+/** The answer of an operation that failed: its code, the place (of the plan, the text, the request; '' if there is none) and one sentence with the cure. */
 export function failed(code: FailureCode, at: string, says: string): Outcome<never>;
 /** For the lines of the text notation, whose place the reader of the whole text adds. */
 export function failed(at: '', says: string): Outcome<never>;

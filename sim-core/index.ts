@@ -2,28 +2,57 @@
 
 export { grouped } from '../shared/grouped.ts';
 export { done, type Failure, failed, type Outcome } from '../shared/outcome.ts';
-export { type Layout, type Leg, layOut } from './board/layout.ts';
+export { BOARDS, boardSize, LINE_Y, LOWER, RAILS, railX, UPPER } from './board/boards.ts';
+export { holesOfPart, type Layout, type Leg, layOut } from './board/layout.ts';
 export { findNets, type Net, type Nets } from './board/nets.ts';
+export { type Hole, holeAt, holeName, holeSpot, holesOf, isRailHole, readHole, stripOf } from './board/tie-points.ts';
 export { buildPlan } from './build/build-plan.ts';
 export type { BuildRequest, RequestedOutput } from './build/build-request.ts';
 export { type BuildSheet, type PartsLine, sheetFor, type WiringLine, type WiringSection } from './build/build-sheet.ts';
-export { choicesOfBench } from './build/choices-of-bench.ts';
-export { type ControlMap, controlMapOf, moves, polesFor } from './build/control-map.ts';
-export { ARRANGEMENTS, type Arrangement } from './build/led-placement.ts';
+export { type BenchChoices, choicesOfBench } from './build/choices-of-bench.ts';
+export { type ControlMap, controlMapOf, moves, type PoleAt, polesFor } from './build/control-map.ts';
+export { limitsOf } from './build/current-limits.ts';
+export { ARRANGEMENTS, type Arrangement, arrangementsFor } from './build/led-placement.ts';
 export { type MemoryChoice, memoryChoices } from './build/memory-choice.ts';
 export { keepsLimits, type PowerCheck } from './build/power-checks.ts';
 export { type CardStep, type MemoryCard, programmingCard } from './build/programming-card.ts';
-export { beginProof, joinShares, type Proving, proveTable, type TableProof } from './build/proof.ts';
+export { beginProof, type Difference, joinShares, type Proving, proveTable, type TableProof } from './build/proof.ts';
 export { type Choices, requestOfTable } from './build/request-of-table.ts';
-export { fingerprintOf, movedSince, proofHolds, setProof, signedProof } from './build/signed-proof.ts';
+export { fingerprintOf, movedSince, PROVEN, proofHolds, setProof, signedProof } from './build/signed-proof.ts';
 export { startTable } from './build/start-table.ts';
+export { storedImage, storedTable, storeImage, storeTable, type Unasked, wantedImages } from './build/store-table.ts';
 export { composeAll } from './demos/documents.ts';
 export { emptyBench } from './demos/empty-bench.ts';
 export { DEMO_TABLES } from './demos/tables/catalogue.ts';
 export type { DemoTable } from './demos/tables/table.ts';
 export { apply, type Change, invert, join } from './document/changes.ts';
 export { difference } from './document/difference.ts';
+export { addBoard, cutRails, moveBoard } from './document/edits/boards.ts';
+export { storeBytes } from './document/edits/bytes.ts';
+export { copy, type Pasted, paste, repeatAlongRows } from './document/edits/copy.ts';
+export { type EditContext, roomBeside, settleWire } from './document/edits/edit-context.ts';
+export { move, wiresOf } from './document/edits/move.ts';
+export { type Placing, place } from './document/edits/place.ts';
+export { reLeg, setLabel, setParams } from './document/edits/properties.ts';
+export { remove } from './document/edits/remove.ts';
+export { flip, turn } from './document/edits/rotate.ts';
+export {
+  addInput,
+  addOutput,
+  changeLine,
+  moveLine,
+  removeLine,
+  settingCells,
+  settingWanted,
+  tableOfWanted,
+  wantedOfTable,
+  withWantedCells,
+  withWantedRules,
+} from './document/edits/wanted.ts';
+export { addWire, joinRails, recolour, reEnd } from './document/edits/wires.ts';
 export { after, changeOf, type History, NO_HISTORY, type Step } from './document/history.ts';
+export { byteAt, digitsByAddress, rowsOfBytes } from './document/memory-rows.ts';
+export { replacing, storing } from './document/memory-writes.ts';
 export { rebase } from './document/rebase.ts';
 export { RULES } from './findings/catalogue.ts';
 export { dryRun } from './findings/dry-run.ts';
@@ -33,20 +62,23 @@ export { fixesFor, fixText, sayFinding } from './findings/say-finding.ts';
 export { type MemoryPins, tablePins } from './findings/table-pins.ts';
 export { isBenchText, readBenchText, scanBenchText } from './formats/bench-text.ts';
 export { writeBenchText } from './formats/bench-text-writer.ts';
+export { readCellBlock } from './formats/cell-block.ts';
 export { readCsvImage, writeCsvImage } from './formats/csv-image.ts';
 export { readIntelHex, writeIntelHex } from './formats/intel-hex.ts';
 export type { FileRead, MemoryPlace } from './formats/placing.ts';
 export { readRawImage, writeRawImage } from './formats/raw-image.ts';
 export { readSRecord, writeSRecord } from './formats/s-record.ts';
-export { readTableText, writeTableText } from './formats/table-text.ts';
+export { headingOf, readTableText, writeTableText } from './formats/table-text.ts';
 export { type Comparison, compareImages, type WrongByte } from './logic/compare/compare.ts';
 export type { Transform } from './logic/compare/transform.ts';
 export { needlessInputs, symmetricInputs, unusedInputs } from './logic/dependence.ts';
+export { quotedName } from './logic/expression/names.ts';
+export { overriddenRules } from './logic/expression/rule-override.ts';
 export { blankImage, type MemoryImage, mergeImages, wholeImage } from './logic/memory-image.ts';
 export type { Cube, SumOfProducts } from './logic/minimise/cube.ts';
 export { type GateCount, gatesFor } from './logic/minimise/gate-count.ts';
 export { minimise } from './logic/minimise/minimise.ts';
-export { type Notation, printSum } from './logic/minimise/print.ts';
+export { type Notation, printProducts, printSum } from './logic/minimise/print.ts';
 export { NUMBER_TABLES, type NumberTable } from './logic/number-tables.ts';
 export { addressOf, type ChipPins, imagesOf, type PinMap, rowOf, straightPins, tableOfImages } from './logic/pin-map.ts';
 export {
@@ -56,7 +88,7 @@ export {
   programmingOrder,
   type SwitchPositions,
 } from './logic/programming-order.ts';
-export { type Ruled, ruledBy } from './logic/rule-exceptions.ts';
+export { exceptionBits, type Ruled, type RuleException, ruledBy, ruleExceptions } from './logic/rule-exceptions.ts';
 export { tableOfRules, withRules } from './logic/rules-table.ts';
 export {
   type Cell,
@@ -70,28 +102,46 @@ export {
   wrongBits,
 } from './logic/truth-table.ts';
 export { PARTS, partKind } from './parts/catalogue.ts';
+export type { ChipState } from './parts/contract/chip.ts';
+export type { Params } from './parts/contract/figure.ts';
+export type { WriteReport, WriteTime } from './parts/contract/write-report.ts';
+export { partLookup } from './parts/footprint-index.ts';
 export { ERASER } from './parts/memory/ultraviolet.ts';
-export { type PartKind, readParams, type WriteReport } from './parts/part.ts';
+export { type PartKind, type Pin, readParams } from './parts/part.ts';
 export type { Action } from './run/action.ts';
 export type { Options, Simulation } from './run/api.ts';
 export { buildCircuit, type Circuit } from './run/circuit/circuit.ts';
-export { LED_STEPS, type Readings } from './run/readout/readings.ts';
+export {
+  type ChipReading,
+  type Glow,
+  LED_STEPS,
+  type LedReading,
+  type NetReading,
+  type Readings,
+  type SupplyReading,
+} from './run/readout/readings.ts';
 export type { Trace, TracePin } from './run/readout/recorder.ts';
 export { dumpTrace } from './run/readout/trace-dump.ts';
 export { simulate } from './run/simulation.ts';
-export { type Sweep, type SweepRow, type SwitchedInput, sweep, switchedInputs } from './run/sweep.ts';
+export { type Share, type Sweep, type SweepRow, type SwitchedInput, sweep, switchedInputs } from './run/sweep.ts';
+export { overloadWords } from './sentence/damage.ts';
+export { ledWithin } from './sentence/nouns.ts';
 export type { Ref } from './sentence/ref.ts';
 export { plain, type Sentence, type Word } from './sentence/sentence.ts';
 export { sayChange } from './text/changes.ts';
+export { CHOICE_SAYS, sayBrightness, sayWritten } from './text/choices.ts';
 export { type DisplayReading, displayReadings } from './text/displays.ts';
 export { sayComparison, sayTransform } from './text/images.ts';
+export { sayLeftOut } from './text/left-out.ts';
+export { LIMITS, limitSays, MODELLED } from './text/limits.ts';
 export { sayMargin } from './text/margins.ts';
 export { sayDisabled, sayMoved, sayPercent, sayRight, sayRowOff } from './text/proof.ts';
 export { sayWhy, type WhyWords } from './text/why.ts';
 export type { Margin, Method } from './tolerance/margin-evaluation.ts';
 export { marginsOf } from './tolerance/margins.ts';
-export { hex, hexAddress } from './units/hex.ts';
+export { colourBands } from './units/colour-bands.ts';
+export { hex, hexAddress, hexByte, partlyHex, partlyHexAddress } from './units/hex.ts';
 export { parseQuantity, siFormat } from './units/quantity.ts';
-export { capitalised } from './units/text-list.ts';
+export { capitalised, enumeration } from './units/text-list.ts';
 export type { WhyAnswer } from './why/answer.ts';
 export { whyLed } from './why/why-led.ts';

@@ -2,7 +2,7 @@
  * What is spoken when LEDs change: "vent lit, fan dark". What follows a hand is said at once; what changes by itself is said now and then, and an LED that
  * goes on changing is said to do so once, until it stays as it is.
  */
-import type { Glow, Readings } from '../core.ts';
+import type { Glow, Readings } from '../../sim-core/index.ts';
 import { glowWord } from '../scene/faces/led-look.ts';
 import type { BenchModel } from '../state/bench-model.ts';
 import { damageIn } from '../state/damage-text.ts';

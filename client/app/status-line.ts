@@ -1,6 +1,6 @@
 /** What is said over the bench: what the hand holds, where the LEDs are, how slowly time passes, what is under the pointer, and what could not be done. */
 import { html, nothing } from 'lit';
-import { type Failure, grouped, partKind, type Readings, siFormat } from '../core.ts';
+import { type Failure, grouped, partKind, type Readings, siFormat } from '../../sim-core/index.ts';
 import type { Builder } from '../edit/builder.ts';
 import { heldSays, isOff } from '../panel/lists/held.ts';
 import type { Under } from '../scene/hit-text.ts';

@@ -2,7 +2,7 @@
 import { LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { PlanMeter } from '../../shared/plan.ts';
-import type { Readings, Ref } from '../core.ts';
+import type { Readings, Ref } from '../../sim-core/index.ts';
 import type { Builder } from '../edit/builder.ts';
 import { type EditLayer, makeEditLayer } from '../edit/edit-layer.ts';
 import { type Drawing, drawBench, inOrder } from '../scene/drawing.ts';

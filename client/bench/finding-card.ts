@@ -2,7 +2,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { repeat } from 'lit/directives/repeat.js';
-import { SEVERITY_NAMES } from '../core.ts';
+import { SEVERITY_NAMES } from '../../sim-core/index.ts';
 import type { Session } from '../state/session.ts';
 import { fixButtons } from '../ui/fix-buttons.ts';
 import { viewSentence } from '../ui/sentence-view.ts';

@@ -1,6 +1,5 @@
 /** Small marks on the bench at the things that findings are about: the shape says how bad it is, and each is a button that tells the rest. */
-import type { Ref } from '../core.ts';
-import { plain, SEVERITY_NAMES } from '../core.ts';
+import { plain, type Ref, SEVERITY_NAMES } from '../../sim-core/index.ts';
 import { type Box, U } from '../scene/geometry.ts';
 import { el, layIn, short } from '../scene/svg.ts';
 import { SEVERITY_SHAPES } from '../ui/severity-mark.ts';

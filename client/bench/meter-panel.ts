@@ -2,7 +2,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { PlanMeter } from '../../shared/plan.ts';
-import { holeName, readHole } from '../core.ts';
+import { holeName, readHole } from '../../sim-core/index.ts';
 import type { Under } from '../scene/hit-text.ts';
 import type { BenchModel } from '../state/bench-model.ts';
 import type { Session } from '../state/session.ts';

@@ -1,6 +1,6 @@
 /** Meters on the drawing: a probe at the point or leg, and a tag with the live figure. */
 import type { PlanMeter } from '../../shared/plan.ts';
-import { holeSpot, type Readings, readHole, siFormat } from '../core.ts';
+import { holeSpot, type Readings, readHole, siFormat } from '../../sim-core/index.ts';
 import { type Box, overlap, type Spot, U } from '../scene/geometry.ts';
 import type { Drawn } from '../scene/highlights.ts';
 import { el } from '../scene/svg.ts';

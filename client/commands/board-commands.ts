@@ -1,5 +1,5 @@
 /** Boards by name: added, their rails cut or made continuous; and all rails connected in one act. A board is shifted and deleted as parts are. */
-import { addBoard, done, failed, joinRails, type Outcome } from '../core.ts';
+import { addBoard, done, failed, joinRails, type Outcome } from '../../sim-core/index.ts';
 import type { Command, Desk, Slot } from './command.ts';
 import { afterWord } from './line.ts';
 

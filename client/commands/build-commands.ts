@@ -1,5 +1,5 @@
 /** Building by name: Parts, parts and wires put on the bench, and what they are given: a value, a name, a colour, bytes. */
-import { done, failed, type Outcome, parseQuantity, partKind } from '../core.ts';
+import { done, failed, type Outcome, parseQuantity, partKind } from '../../sim-core/index.ts';
 import { WIRE_COLOURS } from '../edit/builder.ts';
 import { partGroups, partOfferText } from '../edit/part-search.ts';
 import type { Command, Desk } from './command.ts';

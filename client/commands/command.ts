@@ -1,8 +1,8 @@
 /** What an action of the page is: its name, what may be typed after it, its keys, and how it is done. The catalogue feeds the command line and the key list. */
 
+import type { Outcome } from '../../sim-core/index.ts';
 import type { BenchScene } from '../bench/bench-scene.ts';
 import type { MeterPanel } from '../bench/meter-panel.ts';
-import type { Outcome } from '../core.ts';
 import type { Builder } from '../edit/builder.ts';
 import type { PlanChooser } from '../plans/plan-chooser.ts';
 import type { Session } from '../state/session.ts';

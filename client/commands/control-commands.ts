@@ -1,5 +1,5 @@
 /** What works the bench, by name: switches, buttons, moving a wire's end, the meter. */
-import { failed } from '../core.ts';
+import { failed } from '../../sim-core/index.ts';
 import type { PlacedPart } from '../state/bench-model.ts';
 import type { Answer, Command, Desk, Slot } from './command.ts';
 import { said } from './line.ts';

@@ -1,5 +1,5 @@
 /** Plans, pictures and printed sheets in and out, by name; and the history. */
-import { failed, sayChange } from '../core.ts';
+import { failed, sayChange } from '../../sim-core/index.ts';
 import { pngPicture } from '../scene/picture.ts';
 import { offerFile } from '../ui/offer-file.ts';
 import type { Command, Desk } from './command.ts';

@@ -1,6 +1,6 @@
 /** A typed line: which action it names, what it lacks, and what could come next. Only an exact name or synonym runs anything. */
 import { didYouMean, misspelling } from '../../shared/misspelling.ts';
-import { done, failed, type Outcome } from '../core.ts';
+import { done, failed, type Outcome } from '../../sim-core/index.ts';
 import type { Answer, Command, Desk, Offer } from './command.ts';
 import { likeness } from './likeness.ts';
 import { fillSlots, quoted, splitWords } from './words.ts';

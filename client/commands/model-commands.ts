@@ -1,5 +1,5 @@
 /** What the bench is computed with, by name: wire resistance, outputs; and a new part for a damaged one. */
-import { failed } from '../core.ts';
+import { failed } from '../../sim-core/index.ts';
 import { outputsChange, wiringChange } from '../state/bench-options.ts';
 import { replacement } from '../state/damage-text.ts';
 import type { Command } from './command.ts';

@@ -1,5 +1,5 @@
 /** Things of the bench by what a person types for them: an id in either case, or what their owner calls them. */
-import { done, failed, type Outcome, type Ref, readHole } from '../core.ts';
+import { done, failed, type Outcome, type Ref, readHole } from '../../sim-core/index.ts';
 import type { BenchModel, PlacedPart } from '../state/bench-model.ts';
 import type { Desk, Offer } from './command.ts';
 

@@ -1,5 +1,5 @@
 /** The panel's pages and lists, by name. */
-import { failed } from '../core.ts';
+import { failed } from '../../sim-core/index.ts';
 import type { Route } from '../ui/route.ts';
 import type { Command } from './command.ts';
 import { said } from './line.ts';

@@ -1,5 +1,5 @@
 /** What is done to parts and wires by name: select, shift, rotate, copy, repeat, delete. Without a name, the selection is meant. */
-import { failed, type Outcome } from '../core.ts';
+import { failed, type Outcome } from '../../sim-core/index.ts';
 import type { Command, Desk, Offer, Slot } from './command.ts';
 import { afterWord, said } from './line.ts';
 import { itemsNamed, partOffers, wireOffers } from './name-lookup.ts';

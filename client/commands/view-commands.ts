@@ -1,5 +1,5 @@
 /** How the bench is looked at, by name: zoom, theme, presentation mode, the timing diagram, a chip from inside. */
-import { failed } from '../core.ts';
+import { failed } from '../../sim-core/index.ts';
 import { present, presenting } from '../theme/presentation.ts';
 import type { Command } from './command.ts';
 import { said } from './line.ts';

@@ -1,5 +1,5 @@
 /** A cursor on the tie points, moved by keys: what it rests on is spoken, and Enter does there what a click would do. */
-import { type Change, type Hole, holeAt, holeName, holeSpot, isRailHole, readHole, stripOf } from '../core.ts';
+import { type Change, type Hole, holeAt, holeName, holeSpot, isRailHole, readHole, stripOf } from '../../sim-core/index.ts';
 import type { BenchModel } from '../state/bench-model.ts';
 import type { Builder } from './builder.ts';
 

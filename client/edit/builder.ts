@@ -27,7 +27,7 @@ import {
   setParams,
   storeBytes,
   turn,
-} from '../core.ts';
+} from '../../sim-core/index.ts';
 import type { Session } from '../state/session.ts';
 import { ROLE_COLOURS, roleOfWire } from './wire-role.ts';
 

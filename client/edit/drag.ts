@@ -1,5 +1,5 @@
 /** What every drag on the bench is: it follows the pointer, and ends by being dropped or given up. */
-import type { EditContext } from '../core.ts';
+import type { EditContext } from '../../sim-core/index.ts';
 import type { Drawing } from '../scene/drawing.ts';
 import type { Spot } from '../scene/geometry.ts';
 import type { At, PlacementTool, ToolBench } from './placement-tool.ts';

@@ -1,5 +1,5 @@
 /** Drags on the bench, one class each: a wire drawn, a wire's end or a part's leg put elsewhere, a board shifted, a frame drawn; and which press becomes which. */
-import { moveBoard, reLeg } from '../core.ts';
+import { moveBoard, reLeg } from '../../sim-core/index.ts';
 import { type Box, holds, type Spot } from '../scene/geometry.ts';
 import { type Drag, type DragContext, pitchesBetween } from './drag.ts';
 import type { Target } from './hit-test.ts';

@@ -2,7 +2,7 @@
 import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { PlanBoard, PlanPart, PlanWire } from '../../shared/plan.ts';
-import { type Outcome, parseQuantity, partKind } from '../core.ts';
+import { type Outcome, parseQuantity, partKind } from '../../sim-core/index.ts';
 import type { Box } from '../scene/geometry.ts';
 import { laidAt, placeBeside } from '../scene/popover-placement.ts';
 import { wireInk } from '../scene/wire-drawing.ts';

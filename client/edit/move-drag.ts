@@ -1,5 +1,5 @@
 /** Things moved on the bench: they are lifted off the drawing with the wires on them, and stay lifted until the bench is drawn again. */
-import { type Change, move, wiresOf } from '../core.ts';
+import { type Change, move, wiresOf } from '../../sim-core/index.ts';
 import type { Spot } from '../scene/geometry.ts';
 import { type Drag, type DragContext, pitchesBetween } from './drag.ts';
 import { type DragLayer, liftToDragLayer } from './drag-layer.ts';

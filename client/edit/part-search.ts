@@ -1,5 +1,5 @@
 /** The parts on offer and their search: by name and synonym, value, function, pin count and organisation, so that "4k7 resistor" is a resistor of 4.7 kΩ, ready to place. */
-import { PARTS, type PartKind, type Placing, parseQuantity, siFormat } from '../core.ts';
+import { PARTS, type PartKind, type Placing, parseQuantity, siFormat } from '../../sim-core/index.ts';
 
 export interface PartOffer {
   readonly kind: PartKind;

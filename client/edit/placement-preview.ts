@@ -1,5 +1,5 @@
 /** Where a part in the hand would go: from the hole nearest to the pointer at which its legs find holes, with the spots of those legs or what is in the way. */
-import { type EditContext, holeAt, holeName, holeSpot, holesOfPart, type Placing, place } from '../core.ts';
+import { type EditContext, holeAt, holeName, holeSpot, holesOfPart, type Placing, place } from '../../sim-core/index.ts';
 import type { Spot } from '../scene/geometry.ts';
 
 export interface PlacementPreview {

@@ -1,5 +1,5 @@
 /** What the hand holds over the bench, shown where it would go and set down there: a part from the list of parts, or the loose end of a wire. */
-import { type EditContext, holeSpot, type Outcome, readHole, roomBeside, settleWire } from '../core.ts';
+import { type EditContext, holeSpot, type Outcome, readHole, roomBeside, settleWire } from '../../sim-core/index.ts';
 import type { Drawing } from '../scene/drawing.ts';
 import type { Spot } from '../scene/geometry.ts';
 import type { BenchModel } from '../state/bench-model.ts';

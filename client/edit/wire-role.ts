@@ -1,5 +1,5 @@
 /** The colour that a new wire gets by what it is for: rail +, rail −, address, data, enable, or other. It can be changed afterwards. */
-import { readHole, stripOf } from '../core.ts';
+import { readHole, stripOf } from '../../sim-core/index.ts';
 import type { BenchModel } from '../state/bench-model.ts';
 
 export type WireRole = 'rail +' | 'rail −' | 'address' | 'data' | 'enable' | 'other';

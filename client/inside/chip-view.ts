@@ -1,5 +1,5 @@
 /** What a chip's pins and its inside are at the moment that is looked at: now, or where the cursor stands in a recording. */
-import type { ChipState } from '../core.ts';
+import type { ChipState } from '../../sim-core/index.ts';
 import type { PlacedPart } from '../state/bench-model.ts';
 import type { Session } from '../state/session.ts';
 import { sampleAt } from '../timing/wave-rows.ts';

@@ -1,7 +1,7 @@
 /** The inside of a memory as blocks: pins with their levels, the address and what of it is latched, the cells around it, the byte, and the time that is left. */
 import { html, nothing } from 'lit';
 import type { Plan } from '../../shared/plan.ts';
-import { byteAt, type ChipState, hex, hexByte, partlyHex, partlyHexAddress, siFormat } from '../core.ts';
+import { byteAt, type ChipState, hex, hexByte, partlyHex, partlyHexAddress, siFormat } from '../../sim-core/index.ts';
 import type { ChipView, SeenPin } from './chip-view.ts';
 import { pinRow } from './pin-row.ts';
 

@@ -1,6 +1,6 @@
 /** Pins in a row: name, level letter on the voltage's colour, volts. */
 import { html, nothing } from 'lit';
-import { siFormat } from '../core.ts';
+import { siFormat } from '../../sim-core/index.ts';
 import { letterOn, voltageColour, voltageStep } from '../scene/voltage-colour.ts';
 import type { SeenPin } from './chip-view.ts';
 

@@ -2,7 +2,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { repeat } from 'lit/directives/repeat.js';
-import { SEVERITIES, SEVERITY_NAMES, type Severity } from '../core.ts';
+import { SEVERITIES, SEVERITY_NAMES, type Severity } from '../../sim-core/index.ts';
 import { benchStateSays } from '../state/bench-state-text.ts';
 import type { Session } from '../state/session.ts';
 import { fixButtons } from '../ui/fix-buttons.ts';

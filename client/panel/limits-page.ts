@@ -1,7 +1,7 @@
 /** The page *Limits*: what the simulation computes, and what it leaves out and when that matters. */
 import { html, LitElement } from 'lit';
 import { customElement } from 'lit/decorators.js';
-import { capitalised, LIMITS, limitSays, MODELLED } from '../core.ts';
+import { capitalised, LIMITS, limitSays, MODELLED } from '../../sim-core/index.ts';
 import { hashOf } from '../ui/route.ts';
 
 /** The way to this page from the foot of another. */

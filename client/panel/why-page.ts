@@ -1,7 +1,7 @@
 /** The page *Why*: one large sentence, the chain of causes behind it, and the edit that would change it. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { type Change, plain, type Ref } from '../core.ts';
+import { type Change, plain, type Ref } from '../../sim-core/index.ts';
 import { glowWord, ledInk } from '../scene/faces/led-look.ts';
 import { goneLeds, replacement } from '../state/damage-text.ts';
 import type { Session } from '../state/session.ts';

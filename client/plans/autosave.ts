@@ -1,7 +1,7 @@
 /** Keeps the bench that stands, after every change and every switch, one write at a time, so that no crash and no second tab loses anything. */
 import type { Plan } from '../../shared/plan.ts';
 import { PLAN_VERSION } from '../../shared/upgrade-plan.ts';
-import { type Change, type History, NO_HISTORY } from '../core.ts';
+import { type Change, type History, NO_HISTORY } from '../../sim-core/index.ts';
 import type { Session } from '../state/session.ts';
 import type { BenchLock } from './bench-lock.ts';
 import type { BenchStore } from './bench-store.ts';

@@ -1,7 +1,7 @@
 /** Benches that this browser keeps: each one's plan and what was done to it, in IndexedDB. Two writers of one bench never overwrite each other. */
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
 import type { Plan } from '../../shared/plan.ts';
-import type { Change, History } from '../core.ts';
+import type { Change, History } from '../../sim-core/index.ts';
 
 /** One bench as it is listed. */
 export interface BenchNote {

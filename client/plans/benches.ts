@@ -1,6 +1,6 @@
 /** Where benches come from and where they go: demonstrations, files, links, those that are kept here, and an empty one. */
 
-import { done, emptyBench, type Failure, failed, type Outcome } from '../core.ts';
+import { done, emptyBench, type Failure, failed, type Outcome } from '../../sim-core/index.ts';
 import type { Session } from '../state/session.ts';
 import type { Autosave } from './autosave.ts';
 import type { BenchNote, BenchStore } from './bench-store.ts';

@@ -1,7 +1,7 @@
 /** Undo and redo: two buttons that say what they would do. */
 import { html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { type Change, sayChange } from '../core.ts';
+import { type Change, sayChange } from '../../sim-core/index.ts';
 import type { Session } from '../state/session.ts';
 import { SessionController } from '../ui/session-controller.ts';
 

@@ -1,7 +1,7 @@
 /** The bench's title, and behind it all that can be done with whole benches: name, save, share, and stand another one up. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
-import { grouped } from '../core.ts';
+import { grouped } from '../../sim-core/index.ts';
 import type { Session } from '../state/session.ts';
 import { SessionController } from '../ui/session-controller.ts';
 import type { BenchNote } from './bench-store.ts';

@@ -1,6 +1,6 @@
 /** Plans in and out of the page: the demonstrations from the server, files from this machine, and saving. */
 import type { Plan } from '../../shared/plan.ts';
-import { done, failed, isBenchText, type Outcome, writeBenchText } from '../core.ts';
+import { done, failed, isBenchText, type Outcome, writeBenchText } from '../../sim-core/index.ts';
 import { fileName, offerFile } from '../ui/offer-file.ts';
 
 export interface DemoTitle {

@@ -1,6 +1,6 @@
 /** A whole plan in an address: its text deflated, with a checksum (zlib, RFC 1950), and written in base64url behind "#plan=", and back. */
 import type { Plan } from '../../shared/plan.ts';
-import { done, failed, grouped, type Outcome } from '../core.ts';
+import { done, failed, grouped, type Outcome } from '../../sim-core/index.ts';
 
 const MARK = '#plan=';
 /** What passes through mail, chat and address bars unharmed [characters]; from memory. */

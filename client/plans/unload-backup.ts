@@ -1,6 +1,6 @@
 /** What a page could not write to the end before it went, left behind at once and taken up by the next page that opens the bench. */
 import type { Plan } from '../../shared/plan.ts';
-import type { History } from '../core.ts';
+import type { History } from '../../sim-core/index.ts';
 
 /** A bench as it was in the page's last moment. */
 interface LastMoment {

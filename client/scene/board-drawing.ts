@@ -1,6 +1,6 @@
 /** One board: its case, trench, rails, holes, row numbers and column letters. Drawn once, never touched again. */
 import type { PlanBoard } from '../../shared/plan.ts';
-import { BOARDS, boardSize, holeSpot, holesOf, isRailHole, LINE_Y, LOWER, RAILS, railX, UPPER } from '../core.ts';
+import { BOARDS, boardSize, holeSpot, holesOf, isRailHole, LINE_Y, LOWER, RAILS, railX, UPPER } from '../../sim-core/index.ts';
 import { type Box, U } from './geometry.ts';
 import { el, short } from './svg.ts';
 

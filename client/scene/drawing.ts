@@ -1,6 +1,6 @@
 /** The whole drawing of a standing bench: layers in their order of paint, and the one call that shows a reading. An edit redraws what it is about. */
 import type { Plan } from '../../shared/plan.ts';
-import type { LedReading, Readings } from '../core.ts';
+import type { LedReading, Readings } from '../../sim-core/index.ts';
 import type { BenchModel, PlacedPart } from '../state/bench-model.ts';
 import { damageIn, goneLeds } from '../state/damage-text.ts';
 import { digitsSay } from '../state/display-text.ts';

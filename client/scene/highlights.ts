@@ -1,7 +1,6 @@
 /** Picking out: a ring of ink round each hole of a net, and single things that a sentence speaks of. */
 import type { PlanBoard } from '../../shared/plan.ts';
-import type { Ref } from '../core.ts';
-import { holeSpot, holesOf, readHole, stripOf } from '../core.ts';
+import { holeSpot, holesOf, type Ref, readHole, stripOf } from '../../sim-core/index.ts';
 import type { BenchModel } from '../state/bench-model.ts';
 import { around, type Box, type Spot, U } from './geometry.ts';
 import { el } from './svg.ts';

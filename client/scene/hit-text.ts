@@ -1,6 +1,6 @@
 /** What a pointer or the focus rests on, in plain words, with its nets and its leg or hole. */
 import type { Plan } from '../../shared/plan.ts';
-import { holeName, type Ref } from '../core.ts';
+import { holeName, type Ref } from '../../sim-core/index.ts';
 import type { BenchModel, PlacedPart } from '../state/bench-model.ts';
 import type { Spot } from './geometry.ts';
 import type { Drawn } from './highlights.ts';

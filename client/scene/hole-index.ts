@@ -1,6 +1,6 @@
 /** The hole at a spot of the bench, looked up in all holes of its boards. */
 import type { PlanBoard } from '../../shared/plan.ts';
-import { holeName, holeSpot, holesOf, stripOf } from '../core.ts';
+import { holeName, holeSpot, holesOf, stripOf } from '../../sim-core/index.ts';
 import type { Spot } from './geometry.ts';
 
 export interface FoundHole {

@@ -1,6 +1,6 @@
 /** The faces of all parts, each with the levels at its pins: what has not changed since the last drawing is taken over from it. */
 import type { PlanBoard, PlanPart } from '../../shared/plan.ts';
-import { holeSpot } from '../core.ts';
+import { holeSpot } from '../../sim-core/index.ts';
 import type { BenchModel, PlacedPart } from '../state/bench-model.ts';
 import { faceFor } from './faces/catalogue.ts';
 import type { Face, Hand } from './faces/face.ts';

@@ -1,5 +1,5 @@
 /** The level letter at every pin of a chip that has one, on the ramp's colour, and the pin's number and voltage beside it. */
-import { siFormat } from '../core.ts';
+import { siFormat } from '../../sim-core/index.ts';
 import type { PlacedPart } from '../state/bench-model.ts';
 import type { Face, Sight } from './faces/face.ts';
 import { type Spot, U } from './geometry.ts';

@@ -1,6 +1,6 @@
 /** The bench as it is read aloud: in which order its parts come, and what those that no hand works are called. */
 import type { PlanBoard } from '../../shared/plan.ts';
-import { holeName, holeSpot } from '../core.ts';
+import { holeName, holeSpot } from '../../sim-core/index.ts';
 import type { PlacedPart } from '../state/bench-model.ts';
 import type { Face } from './faces/face.ts';
 

@@ -1,6 +1,6 @@
 /** One wire: paper-coloured edge, colour and live core; dashed when its net floats, saw-toothed where outputs contend. */
 import type { PlanWire } from '../../shared/plan.ts';
-import type { NetReading } from '../core.ts';
+import type { NetReading } from '../../sim-core/index.ts';
 import { U } from './geometry.ts';
 import { el, short, through } from './svg.ts';
 import { type Curve, roughLength, samples } from './wire-curves.ts';

@@ -1,6 +1,6 @@
 /** All wires as drawn: one whose ends and surroundings have not changed since the last drawing is taken over from it, with its way. */
 import type { PlanWire } from '../../shared/plan.ts';
-import { holeSpot } from '../core.ts';
+import { holeSpot } from '../../sim-core/index.ts';
 import type { BenchModel } from '../state/bench-model.ts';
 import { around, type Box, holds, type Spot } from './geometry.ts';
 import type { DrawnPart } from './part-layer.ts';

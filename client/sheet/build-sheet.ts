@@ -2,7 +2,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan } from '../../shared/plan.ts';
-import { type BuildSheet, grouped, LED_STEPS, type MemoryCard, type Outcome, siFormat } from '../core.ts';
+import { type BuildSheet, grouped, LED_STEPS, type MemoryCard, type Outcome, siFormat } from '../../sim-core/index.ts';
 import { dateOf, sayOutdated, sayOutdatedFirst, signedOf } from '../panel/build/proofs.ts';
 import type { BenchModel } from '../state/bench-model.ts';
 import type { Session } from '../state/session.ts';

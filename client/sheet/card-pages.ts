@@ -1,7 +1,7 @@
 /** The programming card on paper: where the switches stand at the start, then byte by byte what to move and what the LEDs must show, with boxes for both. */
 import { html, nothing } from 'lit';
 import type { Plan } from '../../shared/plan.ts';
-import type { MemoryCard } from '../core.ts';
+import type { MemoryCard } from '../../sim-core/index.ts';
 import { closedAtStart } from '../panel/build/card-follow.ts';
 import { cardList, sayEffort, sayMoves, sayTime } from '../panel/build/card-list.ts';
 import type { BenchModel } from '../state/bench-model.ts';

@@ -2,7 +2,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan } from '../../shared/plan.ts';
-import type { MemoryCard } from '../core.ts';
+import type { MemoryCard } from '../../sim-core/index.ts';
 import type { Session } from '../state/session.ts';
 import { cardPages } from './card-pages.ts';
 import { type ErasedCard, erasedCard } from './erased-card.ts';

@@ -1,6 +1,6 @@
 /** The card of a bench for memories that hold nothing yet, as those in a person's hand: its switches begin open, whatever was set on the screen. */
 import type { Plan } from '../../shared/plan.ts';
-import { done, type MemoryCard, type Outcome } from '../core.ts';
+import { done, type MemoryCard, type Outcome } from '../../sim-core/index.ts';
 import { closedAtStart } from '../panel/build/card-follow.ts';
 import type { JobClient } from '../worker/job-client.ts';
 

@@ -1,6 +1,6 @@
 /** The parts list of the build sheet: how many, what, which value, which rings, and what they are called on the plan. */
 import { html } from 'lit';
-import type { PartsLine } from '../core.ts';
+import type { PartsLine } from '../../sim-core/index.ts';
 
 /** Wires are many: their names help nobody who cuts them. */
 const NAMED = 24;

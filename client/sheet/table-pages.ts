@@ -1,6 +1,6 @@
 /** A large table on paper: which ways there are to print it, how many pages each takes, and the lines on every page. */
 import type { PlanWanted } from '../../shared/plan.ts';
-import { hex } from '../core.ts';
+import { hex } from '../../sim-core/index.ts';
 
 /** 'first': as many rows as one look takes in; 'hex' and 'bits': all of them, on pages of their own. */
 export type TableForm = 'first' | 'hex' | 'bits' | 'none';

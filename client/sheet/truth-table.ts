@@ -2,7 +2,7 @@
 
 import { html, nothing } from 'lit';
 import type { PlanWanted } from '../../shared/plan.ts';
-import { grouped } from '../core.ts';
+import { grouped } from '../../sim-core/index.ts';
 import { FEW, inputBits, outputBits, pagesOf, rowName, type TableForm, tablePages } from './table-pages.ts';
 
 const pages = (n: number): string => (n === 1 ? '1 page' : `${grouped(n)} pages`);

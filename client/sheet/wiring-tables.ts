@@ -1,6 +1,6 @@
 /** The wiring list of the build sheet: a table a section, parts before wires, each line with a box to tick. */
 import { html } from 'lit';
-import type { WiringLine, WiringSection } from '../core.ts';
+import type { WiringLine, WiringSection } from '../../sim-core/index.ts';
 
 const HEADS: Readonly<Record<WiringSection['section'], string>> = {
   power: '1. Power',

@@ -15,7 +15,7 @@ import {
   partKind,
   partLookup,
   readParams,
-} from '../core.ts';
+} from '../../sim-core/index.ts';
 
 interface StandingLeg {
   readonly pin: Pin;

@@ -1,6 +1,6 @@
 /** How a part's damage is said on the page: what it bore, beside what it could have borne. */
 import type { Plan, PlanPart } from '../../shared/plan.ts';
-import { type Change, overloadWords, replacing, siFormat } from '../core.ts';
+import { type Change, overloadWords, replacing, siFormat } from '../../sim-core/index.ts';
 import type { PlacedPart } from './bench-model.ts';
 
 type Damage = NonNullable<PlanPart['damaged']>;

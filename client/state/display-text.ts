@@ -1,5 +1,5 @@
 /** What each digit on the bench shows, in words: "shows 5". */
-import { type DisplayReading, displayReadings, type Readings } from '../core.ts';
+import { type DisplayReading, displayReadings, type Readings } from '../../sim-core/index.ts';
 
 function showsSays({ character, lit }: DisplayReading): string {
   if (lit === '') return 'is dark';

@@ -3,7 +3,7 @@
  * answered yet. An answer that differs, a refusal, and whatever else the worker tells of its bench goes underneath, and the edits are laid on it again.
  */
 import type { Plan, PlanWanted } from '../../shared/plan.ts';
-import { after, apply, type Change, changeOf, done, type History, type Outcome, rebase, type Step } from '../core.ts';
+import { after, apply, type Change, changeOf, done, type History, type Outcome, rebase, type Step } from '../../sim-core/index.ts';
 
 /** A plan, and what was done to it. */
 interface Made {

@@ -10,7 +10,7 @@ import {
   type Readings,
   type Step,
   type WriteReport,
-} from '../core.ts';
+} from '../../sim-core/index.ts';
 import type { PageClock } from '../worker/clock.ts';
 import type { Port } from '../worker/port.ts';
 import type { Ask, SaidFinding, SaidWhy, Tell } from '../worker/protocol.ts';

@@ -1,5 +1,5 @@
 /** What the bench has recorded of its memories' pins: the last write or read of each, which one is looked at, and the moment in it that a cursor stands at. */
-import type { Trace } from '../core.ts';
+import type { Trace } from '../../sim-core/index.ts';
 import type { BenchModel } from './bench-model.ts';
 
 /** No more memories than these are recorded at a time. */

@@ -1,5 +1,5 @@
 /** Bytes put into a memory that forgets without its supply, while it has none: refused, since they would be lost before anybody could read them. */
-import type { Change, Failure, Readings } from '../core.ts';
+import type { Change, Failure, Readings } from '../../sim-core/index.ts';
 import type { BenchModel } from './bench-model.ts';
 
 /** undefined: whatever the change stores is kept. */

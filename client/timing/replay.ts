@@ -1,5 +1,5 @@
 /** Lets the cursor pass over a recording so slowly that a class can follow, once. */
-import type { Trace } from '../core.ts';
+import type { Trace } from '../../sim-core/index.ts';
 import { marksOf } from './wave-rows.ts';
 
 /** Whole recording takes so long [ms]; at each mark the cursor rests as long as it takes to say what happened. */

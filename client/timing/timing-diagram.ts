@@ -1,7 +1,16 @@
 /** The timing strip: the waveforms of the last write or read as they were computed, and each figure beside the part's limit. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
-import { dumpTrace, type PartKind, partlyHex, partlyHexAddress, siFormat, type Trace, type WriteReport, type WriteTime } from '../core.ts';
+import {
+  dumpTrace,
+  type PartKind,
+  partlyHex,
+  partlyHexAddress,
+  siFormat,
+  type Trace,
+  type WriteReport,
+  type WriteTime,
+} from '../../sim-core/index.ts';
 import type { Session } from '../state/session.ts';
 import { offerFile } from '../ui/offer-file.ts';
 import { SessionController } from '../ui/session-controller.ts';

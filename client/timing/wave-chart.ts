@@ -1,7 +1,7 @@
 /** Waveforms of one write or read: rows to one scale of time, the sheet's windows on them, and a cursor that can be moved, or runs slowly by itself. */
 import { html, LitElement, nothing, type PropertyValues, svg } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { siFormat, type Trace } from '../core.ts';
+import { siFormat, type Trace } from '../../sim-core/index.ts';
 import { type BusRow, type LineRow, marksOf, type WaveRow, type Window, waveRows, windowsOf } from './wave-rows.ts';
 
 /** Heights of rows [px], by what they show; the strobe is drawn taller, for its width is what is measured. */

@@ -1,5 +1,5 @@
 /** A trace as rows to be drawn: buses as numbers over time, enables as voltages, and the windows that its sheet sets around a write. */
-import { partlyHex, partlyHexAddress, type Trace, type WriteReport } from '../core.ts';
+import { partlyHex, partlyHexAddress, type Trace, type WriteReport } from '../../sim-core/index.ts';
 
 export interface BusSpan {
   readonly from: number;

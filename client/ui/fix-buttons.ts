@@ -1,6 +1,6 @@
 /** The fixes of a finding as buttons that say exactly what they do; each is one edit and one undo. */
 import { html, nothing, type TemplateResult } from 'lit';
-import type { Change } from '../core.ts';
+import type { Change } from '../../sim-core/index.ts';
 
 /** A change, and the words of its button. */
 interface OfferedFix {

@@ -1,6 +1,6 @@
 /** Sentences on the page: their nouns are buttons that point at the thing on the bench. */
 import { html, type TemplateResult } from 'lit';
-import type { Ref, Sentence } from '../core.ts';
+import type { Ref, Sentence } from '../../sim-core/index.ts';
 
 /** Asks the bench to ring a thing; undefined takes the ring away. `keep`: a click, which stays. */
 export interface PointAtRef {

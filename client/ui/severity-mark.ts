@@ -1,6 +1,6 @@
 /** How bad a finding is, as a shape of its own beside its word: a flame is a damage risk, a broken bar a fault, a half-full cup marginal, an open ring with a dot a suggestion. */
 import { html, svg, type TemplateResult } from 'lit';
-import type { Severity } from '../core.ts';
+import type { Severity } from '../../sim-core/index.ts';
 
 /** In a square of 16 units round the origin: the body of the shape, and the sign in it. */
 export const SEVERITY_SHAPES: Readonly<Record<Severity, { readonly body: string; readonly sign: string }>> = {

@@ -1,7 +1,6 @@
 /** Every row of a bench gone through, shared among as many workers as the machine has cores for it: each takes its share on a copy of its own. */
 import type { Plan } from '../../shared/plan.ts';
-import { beginProof, done, joinShares, type Outcome } from '../../sim-core/index.ts';
-import type { Share } from '../core.ts';
+import { beginProof, done, joinShares, type Outcome, type Share } from '../../sim-core/index.ts';
 import type { JobWorker, Reckoned, SweptBench } from './jobs.ts';
 
 /** A slice takes so many rows, then progress is told. */

@@ -1,5 +1,5 @@
 /** The page's side of long work: one job at a time in a worker of its own, with progress, ended when it is not wanted any more. */
-import type { Outcome } from '../core.ts';
+import type { Outcome } from '../../sim-core/index.ts';
 import type { Job, JobResult, JobWorker } from './jobs.ts';
 import { startJobWorker } from './start-worker.ts';
 

@@ -15,7 +15,7 @@ import type {
   TableProof,
   TruthTable,
   WrongByte,
-} from '../core.ts';
+} from '../../sim-core/index.ts';
 
 export type Job =
   /** every row of the wanted table on a bench that stands as this plan says, supplies on */

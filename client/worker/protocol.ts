@@ -1,6 +1,6 @@
 /** What the page and its worker say to each other. The worker owns one live simulation; the page owns the drawing. */
 import type { Plan } from '../../shared/plan.ts';
-import type { Action, Change, Failure, MemoryPins, Readings, Ref, Sentence, Severity, Trace, WriteReport } from '../core.ts';
+import type { Action, Change, Failure, MemoryPins, Readings, Ref, Sentence, Severity, Trace, WriteReport } from '../../sim-core/index.ts';
 
 /** A finding in words. */
 export interface SaidFinding {

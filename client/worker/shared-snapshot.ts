@@ -2,7 +2,7 @@
  * The latest readings in memory that page and worker share, so that the frame after a flip can draw them. A message would come too late: after a
  * press or a key a browser holds messages back until it has painted, which is one frame more. Where memory cannot be shared the messages serve alone.
  */
-import type { Readings } from '../core.ts';
+import type { Readings } from '../../sim-core/index.ts';
 
 /** Readings of the largest bench a plan can hold fit; a longer text is not put in, and its message serves. */
 const BYTES = 4_000_000;

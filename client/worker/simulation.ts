@@ -2,6 +2,7 @@
 import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
 import {
+  type Action,
   type Change,
   findingsNow,
   isBenchText,
@@ -15,7 +16,6 @@ import {
   tablePins,
   whyLed,
 } from '../../sim-core/index.ts';
-import type { Action } from '../core.ts';
 import type { Clock } from './clock.ts';
 import { makeFindingTexts } from './finding-text.ts';
 import type { Port } from './port.ts';

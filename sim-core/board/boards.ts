@@ -1,7 +1,8 @@
 /** The boards: how many rows, which columns, where each hole is, which holes share a strip. Knows nothing of what is plugged in. */
 
+/** Columns below the trench, from the edge. */
 export const LOWER = ['a', 'b', 'c', 'd', 'e'] as const;
-/** Columns above the trench. */
+/** Columns above the trench, from the trench. */
 export const UPPER = ['f', 'g', 'h', 'i', 'j'] as const;
 export type Column = (typeof LOWER)[number] | (typeof UPPER)[number];
 /** Two rails a side: the pair beside column a and the pair beside column j. */

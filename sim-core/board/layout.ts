@@ -42,7 +42,7 @@ export interface Shape {
 /** Where a terminal off the boards is, as a strip of its own. */
 const terminalStrip = (part: string, pin: string): string => `${part}.${pin}`;
 
-/** Places everything, or names the first thing that cannot be where the plan says. */
+/** Places everything, or names the first thing that cannot be where the plan says. Fails with `plan/…`. */
 export function layOut(plan: Plan, shapeOf: (part: PlanPart) => Outcome<Shape>): Outcome<Layout> {
   const unique = checkIds(plan);
   if (!unique.ok) return unique;
@@ -141,7 +141,10 @@ function layEnds(plan: Plan, legs: readonly Leg[], taken: TakenHoles): Outcome<r
   return done(ends);
 }
 
-/** The holes of all legs of a part that stands on a board, in order of pin number. `at`: where in the plan it is, for refusals. */
+/**
+ * The holes of all legs of a part that stands on a board, in order of pin number. `at`: where in the plan it is, for refusals.
+ * Fails with `plan/does-not-fit`, `plan/no-place` or `plan/unknown-hole`.
+ */
 export function holesOfPart(boards: readonly PlanBoard[], part: PlanPart, footprint: Footprint, at: string): Outcome<readonly Hole[]> {
   if (part.at === undefined) return failed('plan/no-place', at, `${part.id} has no place: give the hole of pin 1 as "at".`);
   const first = readHole(part.at, boards);

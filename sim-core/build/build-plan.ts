@@ -34,7 +34,10 @@ interface Chosen {
   readonly network?: WriteNetwork;
 }
 
-/** The bench for a wish, or the sentence that says what of it cannot be built. */
+/**
+ * The bench for a wish, or the sentence that says what of it cannot be built.
+ * Fails with `build/…`, `plan/…`, `table/name-taken`, `table/no-columns` or `table/wrong-row-count`.
+ */
 export function buildPlan(wish: BuildRequest): Outcome<Plan> {
   const chosen = choose(wish);
   return chosen.ok ? done(compose(wish, chosen.value)) : chosen;

@@ -50,7 +50,10 @@ export interface BuildSheet {
   readonly cautions: readonly string[];
 }
 
-/** Refused where the plan makes no circuit, or its supplies cannot be measured. Quantities, values and tolerances as the plan has them. */
+/**
+ * Refused where the plan makes no circuit, or its supplies cannot be measured. Quantities, values and tolerances as the plan has them.
+ * Fails with `plan/…`.
+ */
 export function sheetFor(plan: Plan): Outcome<BuildSheet> {
   const circuit = buildCircuit(plan, 'typical');
   if (!circuit.ok) return circuit;

@@ -71,7 +71,10 @@ export function moves(sim: Simulation, asked: readonly PoleAt[]): PoleAt[] {
   return asked.filter(({ part, pole, closed }) => (switches[part]?.[pole] ?? false) !== closed);
 }
 
-/** Where address and data poles stand for this byte at this address; refused where a bit is needed that no pole sets. */
+/**
+ * Where address and data poles stand for this byte at this address; refused where a bit is needed that no pole sets.
+ * Fails with `card/no-switch`.
+ */
 export function polesFor(handles: ControlMap, address: number, byte: number): Outcome<readonly PoleAt[]> {
   const asked: PoleAt[] = [];
   for (const [name, value, poles] of [

@@ -48,7 +48,10 @@ export interface MemoryCard {
   readonly seconds: number;
 }
 
-/** One card a memory that the table names and that has a button of its own; bytes that are right already are left out. */
+/**
+ * One card a memory that the table names and that has a button of its own; bytes that are right already are left out.
+ * Fails with `card/…`, `plan/…` or `table/none`.
+ */
 export function programmingCard(plan: Plan): Outcome<readonly MemoryCard[]> {
   const { wanted } = plan;
   if (!wanted || wanted.outputs.length === 0)

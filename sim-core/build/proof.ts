@@ -52,7 +52,10 @@ function ledsOfWanted(plan: Plan, leds: readonly string[]): Int32Array {
 
 const [DARK, LIT, OVER] = (['dark', 'lit', 'over'] as const).map((g) => GLOWS.indexOf(g)) as [number, number, number];
 
-/** Refused where the plan has no table, or a wanted input is not set by exactly one switch. Lit is 1, dark 0; dim or undefined is X. */
+/**
+ * Refused where the plan has no table, or a wanted input is not set by exactly one switch. Lit is 1, dark 0; dim or undefined is X.
+ * Fails with `card/no-switch`, `plan/…`, `run/no-address-switch`, `run/too-many-inputs` or `table/none`.
+ */
 export function beginProof(plan: Plan, options: Partial<Options> = {}, share?: Share): Outcome<Proving> {
   const { wanted } = plan;
   if (!wanted || wanted.outputs.length === 0)
@@ -144,7 +147,7 @@ export function joinShares(shares: readonly Pick<Proving, 'proof' | 'shown' | 'u
   };
 }
 
-/** The whole proof at once. */
+/** The whole proof at once. Fails with `card/no-switch`, `plan/…`, `run/no-address-switch`, `run/too-many-inputs` or `table/none`. */
 export function proveTable(plan: Plan, options: Partial<Options> = {}): Outcome<TableProof> {
   const begun = beginProof(plan, options);
   if (!begun.ok) return begun;

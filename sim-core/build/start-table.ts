@@ -14,7 +14,7 @@ const MOST = 16;
 /** of a table for a bench that has no memory yet */
 const FIRST_INPUTS = 3;
 
-/** Every cell is free. Refused where the plan cannot be built. */
+/** Every cell is free. Refused where the plan cannot be built. Fails with `plan/…`. */
 export function startTable(plan: Plan): Outcome<PlanWanted> {
   const { wanted: _, ...bare } = plan;
   const circuit = buildCircuit(bare, 'typical');

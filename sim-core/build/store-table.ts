@@ -21,7 +21,7 @@ const pinMapOf = (wanted: PlanWanted, chips: readonly MemoryPins[], unasked: Una
 /** What stands at addresses, and in bits, that the table does not ask for: nothing, a byte, or the table again wherever a tied pin may be loose. */
 export type Unasked = 'left out' | 'FF' | '00' | 'the table again';
 
-/** One image a memory, in the order of `chips`: what the table asks to be stored. */
+/** One image a memory, in the order of `chips`: what the table asks to be stored. Fails with `table/…`. */
 export function wantedImages(
   wanted: PlanWanted,
   chips: readonly MemoryPins[],
@@ -66,7 +66,7 @@ export function storeImage(plan: Plan, memory: string, image: MemoryImage): Chan
   );
 }
 
-/** The whole table into all its memories: one change. */
+/** The whole table into all its memories: one change. Fails with `table/…`. */
 export function storeTable(plan: Plan, chips: readonly MemoryPins[]): Outcome<Change> {
   if (!plan.wanted) return failed('table/none', 'wanted', 'This bench has no table yet. Start one on the page Table.');
   const images = wantedImages(plan.wanted, chips);

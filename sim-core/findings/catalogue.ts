@@ -44,6 +44,7 @@ import { groundsNotConnected } from './rules/supply/grounds-not-connected.ts';
 import { oneSideOnly } from './rules/switch/one-side-only.ts';
 import { poleShortsSupply } from './rules/switch/pole-shorts-supply.ts';
 
+/** Every rule, in the order in which they run. */
 export const RULES: readonly Rule[] = [
   benchOscillates,
   noOperatingPoint,

@@ -21,7 +21,10 @@ import { logFindings, marginalFindings, momentFindings, storedFindings, wiringFi
 /** Buttons beyond so many are not pressed. */
 const MOST_BUTTONS = 8;
 
-/** Ordered as `ranked` says, each finding once with its worst figures; `when` names the setting or the press that shows it worst, unless that is the plan as it stands. */
+/**
+ * Ordered as `ranked` says, each finding once with its worst figures; `when` names the setting or the press that shows it worst, unless that is the plan as it stands.
+ * Fails with `plan/…`.
+ */
 export function dryRun(plan: Plan): Outcome<readonly Finding[]> {
   const circuit = buildCircuit(plan, 'typical');
   if (!circuit.ok) return circuit;

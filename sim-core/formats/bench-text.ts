@@ -63,6 +63,7 @@ function lineOf(path: string, lines: ReadonlyMap<string, number>): number | unde
 /**
  * Reads a whole text, or names the first line that cannot be. `check` is asked whether what was read can be a plan, and its refusal is put on the line
  * that it speaks of.
+ * Fails with `text/…`. What `check` fails with is passed on.
  */
 export function readBenchText(text: string, check: (plan: Plan) => Outcome<unknown> = done): Outcome<Plan> {
   const { plan, problems, lineOf } = scanBenchText(text);

@@ -6,7 +6,10 @@ import { hexAddress, hexByte } from '../units/hex.ts';
 import { type FileRead, type MemoryPlace, makePlacer } from './placing.ts';
 import { csvCell, readSeparated } from './separated.ts';
 
-/** Refused with the line: what is no address or byte, has no place in the memory, or is given twice. */
+/**
+ * Refused with the line: what is no address or byte, has no place in the memory, or is given twice.
+ * Fails with `image/…` or `table/open-quotes`.
+ */
 export function readCsvImage(text: string, place: MemoryPlace): Outcome<FileRead> {
   const rows = readSeparated(text);
   if (!rows.ok) return rows;

@@ -13,7 +13,10 @@ const END = ':00000001FF';
 /** data bytes that the address and segment records must have */
 const FIXED: Readonly<Record<number, number>> = { 1: 0, 2: 2, 3: 4, 4: 2, 5: 4 };
 
-/** Refused with the line: what is no record, fails its checksum, has no place in the memory, or is given twice; and a file without its end. */
+/**
+ * Refused with the line: what is no record, fails its checksum, has no place in the memory, or is given twice; and a file without its end.
+ * Fails with `image/…`.
+ */
 export function readIntelHex(text: string, place: MemoryPlace): Outcome<FileRead> {
   const placer = makePlacer(place);
   let base = 0;

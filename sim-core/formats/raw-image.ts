@@ -5,7 +5,10 @@ import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { MemoryImage } from '../logic/memory-image.ts';
 import { type FileRead, type MemoryPlace, remarksOn } from './placing.ts';
 
-/** Refused where the file is larger than the memory or ends before it; a shorter one leaves the rest at `fill`, and a remark says so. */
+/**
+ * Refused where the file is larger than the memory or ends before it; a shorter one leaves the rest at `fill`, and a remark says so.
+ * Fails with `image/wrong-size`.
+ */
 export function readRawImage(file: Uint8Array, { size, fill = 0xff, from = 0 }: MemoryPlace): Outcome<FileRead> {
   if (from >= file.length && file.length > 0)
     return failed(

@@ -12,7 +12,10 @@ import { type FileRead, type MemoryPlace, makePlacer } from './placing.ts';
 /** address bytes of each type; S4 is not in use */
 const ADDRESS_BYTES: Readonly<Record<string, number>> = { '0': 2, '1': 2, '2': 3, '3': 4, '5': 2, '6': 3, '7': 4, '8': 3, '9': 2 };
 
-/** Refused with the line: what is no record, fails its checksum, has no place in the memory, or is given twice; and a file without its end. */
+/**
+ * Refused with the line: what is no record, fails its checksum, has no place in the memory, or is given twice; and a file without its end.
+ * Fails with `image/…`.
+ */
 export function readSRecord(text: string, place: MemoryPlace): Outcome<FileRead> {
   const placer = makePlacer(place);
   let dataLines = 0;

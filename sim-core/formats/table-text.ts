@@ -14,7 +14,10 @@ interface TableColumn {
   readonly names: readonly string[];
 }
 
-/** known: the table that rows are pasted into, if there is one; its names then say which columns are inputs. Rows not given stay as they are, or free. */
+/**
+ * known: the table that rows are pasted into, if there is one; its names then say which columns are inputs. Rows not given stay as they are, or free.
+ * Fails with `table/…`.
+ */
 export function readTableText(text: string, known?: TruthTable): Outcome<TruthTable> {
   const read = readSeparated(text);
   if (!read.ok) return read;

@@ -42,7 +42,10 @@ export function spansOf(image: MemoryImage, given = true): Span[] {
   return spans;
 }
 
-/** Both images' given bytes in one; where both give a byte it must be the same, unless `second` is to win. */
+/**
+ * Both images' given bytes in one; where both give a byte it must be the same, unless `second` is to win.
+ * Fails with `image/bytes-differ` or `image/sizes-differ`.
+ */
 export function mergeImages(first: MemoryImage, second: MemoryImage, wins: 'nobody' | 'second' = 'nobody'): Outcome<MemoryImage> {
   const size = first.bytes.length;
   if (second.bytes.length !== size)

@@ -1,5 +1,6 @@
 /** Tables that a person asks for by name instead of by rows: codes, digits and sums, each as the rule line that makes it. */
 
+/** One of them: its name, its columns and the rule that fills it. */
 export interface NumberTable {
   readonly id: string;
   readonly title: string;

@@ -37,7 +37,7 @@ export function straightPins(table: TruthTable, addressPins: number, dataPins = 
   return { chips, activeLow: 0, fill: 0xff, elsewhere: 'fill' };
 }
 
-/** One image a memory. A free cell keeps the fill's bit and is not among the given ones. */
+/** One image a memory. A free cell keeps the fill's bit and is not among the given ones. Fails with `table/…`. */
 export function imagesOf(table: TruthTable, map: PinMap): Outcome<readonly MemoryImage[]> {
   const wrong = misfit(table.inputs, table.outputs, map);
   if (wrong) return wrong;
@@ -67,7 +67,7 @@ export function imagesOf(table: TruthTable, map: PinMap): Outcome<readonly Memor
   );
 }
 
-/** What the memories hold, as a table: what a person reads at the outputs for every row. */
+/** What the memories hold, as a table: what a person reads at the outputs for every row. Fails with `image/wrong-size` or `table/…`. */
 export function tableOfImages(
   images: readonly MemoryImage[],
   map: PinMap,

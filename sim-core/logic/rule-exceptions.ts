@@ -11,7 +11,10 @@ export interface Ruled {
   readonly outputs: number;
 }
 
-/** The table that rules give, to be held against one with cells filled in by hand. */
+/**
+ * The table that rules give, to be held against one with cells filled in by hand.
+ * Fails with `rules/…`, `table/bad-name` or `table/name-taken`.
+ */
 export function ruledBy(inputs: readonly string[], outputs: readonly string[], text: string): Outcome<Ruled> {
   const rules = readRules(text, inputs, outputs);
   if (!rules.ok) return rules;

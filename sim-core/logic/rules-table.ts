@@ -4,7 +4,7 @@ import { BLOCK, makeCompiler, whyUndefined } from './expression/evaluate.ts';
 import { type RuleLine, readRules } from './expression/rules.ts';
 import { emptyTable, rowsOf, type TruthTable } from './truth-table.ts';
 
-/** The table with what the rules give; outputs and rows without a rule stay as they are. */
+/** The table with what the rules give; outputs and rows without a rule stay as they are. Fails with `rules/…`. */
 export function withRules(table: TruthTable, text: string): Outcome<TruthTable> {
   const rules = readRules(text, table.inputs, table.outputs);
   if (!rules.ok) return rules;
@@ -33,7 +33,7 @@ export function withRules(table: TruthTable, text: string): Outcome<TruthTable> 
   return done({ ...table, values, free });
 }
 
-/** A new table of these names; outputs without a rule are free. */
+/** A new table of these names; outputs without a rule are free. Fails with `rules/…`, `table/bad-name` or `table/name-taken`. */
 export function tableOfRules(inputs: readonly string[], outputs: readonly string[], text: string): Outcome<TruthTable> {
   const empty = emptyTable(inputs, outputs);
   return empty.ok ? withRules(empty.value, text) : empty;

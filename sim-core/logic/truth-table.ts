@@ -27,7 +27,7 @@ export type Cell = 0 | 1 | 'free';
 /** How many rows a table has: 2 to the power of its inputs. */
 export const rowsOf = (table: TruthTable): number => table.values.length;
 
-/** A table whose every cell is free. */
+/** A table whose every cell is free. Fails with `table/bad-name` or `table/name-taken`. */
 export function emptyTable(inputs: readonly string[], outputs: readonly string[]): Outcome<TruthTable> {
   const wrong = wrongNames(inputs, 'input', MOST_INPUTS) ?? wrongNames(outputs, 'output', MOST_OUTPUTS) ?? sharedName(inputs, outputs);
   if (wrong) return wrong;
@@ -40,7 +40,10 @@ export function emptyTable(inputs: readonly string[], outputs: readonly string[]
   });
 }
 
-/** values, free: one word a row, copied; missing rows are refused. Without `free` every cell counts. */
+/**
+ * values, free: one word a row, copied; missing rows are refused. Without `free` every cell counts.
+ * Fails with `table/bad-name`, `table/name-taken` or `table/wrong-row-count`.
+ */
 export function tableOfWords(
   inputs: readonly string[],
   outputs: readonly string[],

@@ -112,7 +112,10 @@ export interface PartKind {
 
 export const definePart = (kind: PartKind): PartKind => kind;
 
-/** The parameters of a part on a plan, completed and checked against its kind. */
+/**
+ * The parameters of a part on a plan, completed and checked against its kind.
+ * Fails with `plan/parameter-out-of-range` or `plan/unknown-parameter`.
+ */
 export function readParams(kind: PartKind, part: PlanPart): Outcome<Params> {
   const given = part.params ?? {};
   const known = kind.params.map((s) => s.name);

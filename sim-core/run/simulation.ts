@@ -34,7 +34,7 @@ const HAND = 0.3;
 
 const DEFAULTS: Options = { drive: undefined, bounce: true, seed: 1, still: false };
 
-/** A bench as the plan says it stands, at rest; or the sentence that says why this plan cannot be built. */
+/** A bench as the plan says it stands, at rest; or the sentence that says why this plan cannot be built. Fails with `plan/…`. */
 export function simulate(plan: Plan, options: Partial<Options> = {}): Outcome<Simulation> {
   const chosen = { ...DEFAULTS, ...options };
   const circuit = buildCircuit(plan, chosen.drive, chosen.overrides);

@@ -175,7 +175,10 @@ export function walkRows(plan: Plan, options: Partial<Options> = {}, share: Shar
 /** The row of a step: neighbours are one switch apart. */
 const gray = (step: number): number => step ^ (step >> 1);
 
-/** All rows with all that can be read of memories and LEDs, in order. */
+/**
+ * All rows with all that can be read of memories and LEDs, in order.
+ * Fails with `plan/…`, `run/no-address-switch` or `run/too-many-inputs`.
+ */
 export function sweep(plan: Plan, options: Partial<Options> = {}): Outcome<Sweep> {
   const walk = walkRows(plan, options);
   if (!walk.ok) return walk;

@@ -35,7 +35,7 @@ const ORDER: readonly What[] = [
   'supply-dip',
 ];
 
-/** In order of what they are about, then of the plan's parts, then of pins. `seed`: of the draws, for `random`. */
+/** In order of what they are about, then of the plan's parts, then of pins. `seed`: of the draws, for `random`. Fails with `plan/…`. */
 export function marginsOf(plan: Plan, method: Method, seed = 1): Outcome<readonly Margin[]> {
   const asked = questionsOf(plan);
   if (!asked.ok) return asked;

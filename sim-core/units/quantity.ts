@@ -42,6 +42,7 @@ const POINTED = /^([+-]?)(\d*)([TGMkKRmuµnpf])(\d+)\s*([^\d\s.,]*)$/;
 /**
  * Reads one quantity in SI units. With `unit`, any other unit in the text is refused; without, every unit we know is welcome and so is none.
  * A comma is a decimal comma unless it could stand between thousands, which is refused rather than guessed.
+ * Fails with `value/…`.
  */
 export function parseQuantity(text: string, unit?: string): Outcome<number> {
   const tidy = text

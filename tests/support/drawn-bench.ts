@@ -1,5 +1,5 @@
 /** A live bench that is drawn, with a hand on it, in a document without a browser: presses are made at holes and on things by their names. */
-import { holeSpot, readHole } from '../../client/core.ts';
+
 import { Builder } from '../../client/edit/builder.ts';
 import { targetOf } from '../../client/edit/hit-test.ts';
 import type { At, ToolBench } from '../../client/edit/placement-tool.ts';
@@ -11,6 +11,7 @@ import type { Spot } from '../../client/scene/geometry.ts';
 import { indexHoles } from '../../client/scene/hole-index.ts';
 import { el } from '../../client/scene/svg.ts';
 import type { Plan } from '../../shared/plan.ts';
+import { holeSpot, readHole } from '../../sim-core/index.ts';
 import { type LiveBench, liveBench } from './live-bench.ts';
 
 /** Pixels to a pitch. */

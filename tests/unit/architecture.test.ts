@@ -38,7 +38,6 @@ const CLIENT_ROOMS: ReadonlyArray<readonly string[]> = [
   ['client/scene'],
   ['client/state'],
   ['client/ui', 'client/worker', 'client/theme'],
-  ['client/core'],
 ];
 const SERVER_ROOMS: ReadonlyArray<readonly string[]> = [['server'], ['server/cli'], ['server/check']];
 /** The whole house. What stands in sim-core itself is its face; page and server do not know each other. */
@@ -52,8 +51,6 @@ function roomOf(path: string): string {
   return top === 'client' ? `${top}/${second.replace(/\.ts$/, '')}` : top;
 }
 const isFace = (path: string) => roomOf(path) === 'sim-core';
-/** The page's gate to sim-core: it passes single files on, so that the page does not load the simulation. */
-const GATE = 'client/core.ts';
 
 /** The one part id that inside sim-core may also mean the electrical primitive of that name. */
 const PRIMITIVE: Device['kind'] = 'capacitor';
@@ -109,8 +106,8 @@ describe('imports', () => {
     expect(breaches(shared, (_, to, own) => (own ? !to.startsWith('shared/') : !to.startsWith('typebox')))).toEqual([]);
   });
 
-  test('client and server know sim-core by its face; the page by its gate, which leaves the simulation to the worker', () => {
-    const outside = product.filter((s) => /^(client|server)\//.test(s.path) && s.path !== GATE);
+  test('client and server know sim-core by its face only', () => {
+    const outside = product.filter((s) => /^(client|server)\//.test(s.path));
     expect(breaches(outside, (_, to) => to.startsWith('sim-core/') && to !== 'sim-core/index.ts')).toEqual([]);
   });
 

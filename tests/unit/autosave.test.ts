@@ -1,8 +1,8 @@
 /** Nothing is lost: a bench is kept after every change, through a crash at any step, a second tab, a full storage, and a page that goes in the middle of a write. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { partLookup, setLabel } from '../../client/core.ts';
 import { demoPlan } from '../../shared/demo-plans.ts';
+import { partLookup, setLabel } from '../../sim-core/index.ts';
 import { FakeBrowser, FakeStorage, type Tab } from '../support/fake-browser.ts';
 import { ledPlan } from '../support/plans.ts';
 import { type StorageFault, withFaultAt } from '../support/storage-faults.ts';

@@ -50,3 +50,9 @@ describe.each(['client/main.ts', 'client/worker/worker.ts', 'server/main.ts', 's
     });
   },
 );
+
+test('the page leaves the simulation to its worker: it holds none of its rooms', async () => {
+  const modules = await modulesOf('client/main.ts');
+  const shipped = [...modules].filter(([, m]) => m.renderedLength > 0).map(([path]) => path);
+  expect(shipped.filter((path) => /^sim-core\/(solve|why|repair)\/|^sim-core\/run\/(simulation|analog|circuit)/.test(path))).toEqual([]);
+});

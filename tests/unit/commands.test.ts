@@ -5,10 +5,10 @@ import type { Desk } from '../../client/commands/command.ts';
 import { likeness } from '../../client/commands/likeness.ts';
 import { choicesFor, missing, namesOf, nearestActions, parseCommandLine, runLine } from '../../client/commands/line.ts';
 import { fillSlots } from '../../client/commands/words.ts';
-import { NO_HISTORY } from '../../client/core.ts';
 import { makeBenchModel } from '../../client/state/bench-model.ts';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import { misspelling } from '../../shared/misspelling.ts';
+import { NO_HISTORY } from '../../sim-core/index.ts';
 import { readSources } from '../support/sources.ts';
 
 const acts: unknown[] = [];

@@ -3,8 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import { storing } from '../../sim-core/document/memory-writes.ts';
 import { DATA_5A, memoryBench, writeButton } from '../../sim-core/findings/example-benches.ts';
-import type { Change, Simulation } from '../../sim-core/index.ts';
-import { rebase } from '../../sim-core/index.ts';
+import { type Change, rebase, type Simulation } from '../../sim-core/index.ts';
 import { start } from '../support/bench.ts';
 
 const edit = (sim: Simulation, change: Change) => {

@@ -2,7 +2,7 @@
 // @vitest-environment happy-dom
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { remove } from '../../client/core.ts';
+import { remove } from '../../sim-core/index.ts';
 import type { DrawnBench } from '../support/drawn-bench.ts';
 import { by, middleOf, withLed as opened, R1, W1 } from '../support/led-bench.ts';
 

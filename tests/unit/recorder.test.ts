@@ -1,7 +1,6 @@
 /** What the recorder keeps of a write and a read: the physics' own samples, as much as was asked for, and nothing that changes the bench. */
 import { describe, expect, test } from 'vitest';
-import type { Simulation, Trace } from '../../sim-core/index.ts';
-import { dumpTrace } from '../../sim-core/index.ts';
+import { dumpTrace, type Simulation, type Trace } from '../../sim-core/index.ts';
 import { LED_ON_D0, MEMORY, READY_TO_WRITE, start, writeNetwork } from '../support/bench.ts';
 import { readVcd } from '../support/vcd.ts';
 

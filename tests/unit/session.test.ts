@@ -1,10 +1,10 @@
 /** The page's side of the live bench with its worker, driven without a browser: what a hand does reaches the readings, and edits run ahead of the worker. */
 import { describe, expect, test } from 'vitest';
-import { addWire, type Change, type EditContext, partLookup, remove, setLabel } from '../../client/core.ts';
 import { makeSharedSnapshot, putIn } from '../../client/worker/shared-snapshot.ts';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import type { Outcome } from '../../shared/outcome.ts';
 import { storing } from '../../sim-core/document/memory-writes.ts';
+import { addWire, type Change, type EditContext, partLookup, remove, setLabel } from '../../sim-core/index.ts';
 import { type LineSetting, type LiveBench, liveBench } from '../support/live-bench.ts';
 import { ledPlan, planWith } from '../support/plans.ts';
 

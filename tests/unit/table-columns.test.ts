@@ -1,6 +1,5 @@
 /** The three columns of the truth table: wanted, stored and shown beside each other, the next difference, the switches of a row, and the page's first sentence. */
 import { describe, expect, test } from 'vitest';
-import { tableOfWanted } from '../../client/core.ts';
 import { columnsOf, isAnyOff, nextDifference, offShown, rowNow, settingsFor, tally } from '../../client/panel/table/columns.ts';
 import { dependenceSays } from '../../client/panel/table/dependence-says.ts';
 import { withNumberTable } from '../../client/panel/table/number-rule.ts';
@@ -8,7 +7,7 @@ import { freeName, freePin, linesFor, pinChoice } from '../../client/panel/table
 import { makeBenchModel } from '../../client/state/bench-model.ts';
 import type { Shown } from '../../client/worker/jobs.ts';
 import { demoPlan } from '../../shared/demo-plans.ts';
-import { beginProof, NUMBER_TABLES, tablePins } from '../../sim-core/index.ts';
+import { beginProof, NUMBER_TABLES, tableOfWanted, tablePins } from '../../sim-core/index.ts';
 import { start } from '../support/bench.ts';
 import { emptyPlan } from '../support/plans.ts';
 

@@ -1,6 +1,15 @@
 /** Following the programming card: where the poles have to stand for each byte, which move comes next on the bench, and which bytes are in. */
 import type { Plan } from '../../../shared/plan.ts';
-import { byteAt, type CardStep, type MemoryCard, type PoleAt, type Readings, type Ref, sayWritten, type WriteReport } from '../../core.ts';
+import {
+  byteAt,
+  type CardStep,
+  type MemoryCard,
+  type PoleAt,
+  type Readings,
+  type Ref,
+  sayWritten,
+  type WriteReport,
+} from '../../../sim-core/index.ts';
 import type { BenchModel } from '../../state/bench-model.ts';
 
 export type NextMove =

@@ -1,6 +1,6 @@
 /** The programming card as a table: bytes in the order of fewest moves, what to move for each, what the LEDs show at read-back, and a box to tick. */
 import { html, nothing } from 'lit';
-import { grouped, hex, type MemoryCard, type PoleAt } from '../../core.ts';
+import { grouped, hex, type MemoryCard, type PoleAt } from '../../../sim-core/index.ts';
 import type { BenchModel } from '../../state/bench-model.ts';
 import { poleName } from './card-follow.ts';
 

@@ -2,7 +2,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan } from '../../../shared/plan.ts';
-import { grouped, hex, join, type MemoryCard, storing } from '../../core.ts';
+import { grouped, hex, join, type MemoryCard, storing } from '../../../sim-core/index.ts';
 import type { Session } from '../../state/session.ts';
 import { pointEvent } from '../../ui/sentence-view.ts';
 import { SessionController } from '../../ui/session-controller.ts';

@@ -1,6 +1,6 @@
 /** The way without a card: what a real writer would put into the memories at once, what is missing for that, and whether it is in. */
 import { html, nothing } from 'lit';
-import { enumeration, sayLeftOut, storedTable, storeTable } from '../../core.ts';
+import { enumeration, sayLeftOut, storedTable, storeTable } from '../../../sim-core/index.ts';
 import type { Session } from '../../state/session.ts';
 
 /** Does every memory hold what the table asks of it? */

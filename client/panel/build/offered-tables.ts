@@ -1,7 +1,7 @@
 /** The tables that a bench can be built of: that of the bench which stands, then those of the demonstrations. */
 
 import type { Plan } from '../../../shared/plan.ts';
-import { type Arrangement, type BenchChoices, type Choices, choicesOfBench, DEMO_TABLES } from '../../core.ts';
+import { type Arrangement, type BenchChoices, type Choices, choicesOfBench, DEMO_TABLES } from '../../../sim-core/index.ts';
 import type { TableSource } from '../../worker/jobs.ts';
 
 export interface OfferedTable {

@@ -1,7 +1,15 @@
 /** The form that makes a bench of a table: a few choices, each with what it leads to, and one button. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { type Arrangement, arrangementsFor, CHOICE_SAYS, type Choices, grouped, memoryChoices, sayBrightness } from '../../core.ts';
+import {
+  type Arrangement,
+  arrangementsFor,
+  CHOICE_SAYS,
+  type Choices,
+  grouped,
+  memoryChoices,
+  sayBrightness,
+} from '../../../sim-core/index.ts';
 import type { Session } from '../../state/session.ts';
 import { SessionController } from '../../ui/session-controller.ts';
 import { JobClient } from '../../worker/job-client.ts';

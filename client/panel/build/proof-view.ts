@@ -15,7 +15,7 @@ import {
   setProof,
   signedProof,
   type TableProof,
-} from '../../core.ts';
+} from '../../../sim-core/index.ts';
 import type { Session } from '../../state/session.ts';
 import { go } from '../../ui/route.ts';
 import { SessionController } from '../../ui/session-controller.ts';

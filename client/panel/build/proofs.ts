@@ -1,6 +1,6 @@
 /** The signed proof in a plan as the page speaks of it: its date, whether it still belongs to the bench, and what is said if it does not. */
 import type { Plan, PlanProof } from '../../../shared/plan.ts';
-import { capitalised, fingerprintOf, grouped, movedSince, type PoleAt, PROVEN, plain, sayMoved } from '../../core.ts';
+import { capitalised, fingerprintOf, grouped, movedSince, type PoleAt, PROVEN, plain, sayMoved } from '../../../sim-core/index.ts';
 
 /** Of the plan asked for last: between two edits the same one is asked for again and again. */
 let known: { readonly plan: Plan; readonly of: string } | undefined;

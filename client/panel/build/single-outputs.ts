@@ -1,6 +1,6 @@
 /** What every LED has, and what single outputs have instead, each with the resistor that follows. */
 import { html, nothing } from 'lit';
-import { CHOICE_SAYS, type Choices, limitsOf, siFormat } from '../../core.ts';
+import { CHOICE_SAYS, type Choices, limitsOf, siFormat } from '../../../sim-core/index.ts';
 
 export const MILLIAMPS = [2, 5, 8, 10, 15];
 const SINGLE = ['red', 'amber', 'green', 'blue', 'white'] as const;

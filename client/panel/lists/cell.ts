@@ -1,6 +1,6 @@
 /** A cell of a list that can be written in: Enter or leaving it takes the change, Escape puts back what stood there, and what is refused stays as typed. */
 import { html, nothing, type TemplateResult } from 'lit';
-import type { Change, Outcome } from '../../core.ts';
+import type { Change, Outcome } from '../../../sim-core/index.ts';
 import type { Session } from '../../state/session.ts';
 
 interface Cell {

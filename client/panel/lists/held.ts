@@ -1,5 +1,5 @@
 /** What holds a net at its voltage, in words. */
-import type { NetReading, Readings } from '../../core.ts';
+import type { NetReading, Readings } from '../../../sim-core/index.ts';
 
 const HELD = {
   driven: 'driven',

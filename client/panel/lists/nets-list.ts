@@ -1,6 +1,6 @@
 /** The list of nets: what hangs together, its voltage now, its level, and what holds it there. */
 import { html } from 'lit';
-import { type Readings, siFormat } from '../../core.ts';
+import { type Readings, siFormat } from '../../../sim-core/index.ts';
 import type { BenchModel } from '../../state/bench-model.ts';
 import type { Session } from '../../state/session.ts';
 import { heldSays } from './held.ts';

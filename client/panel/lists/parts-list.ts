@@ -1,6 +1,6 @@
 /** The parts list: what each part is, its value and its label, which can be written in, and where it stands. */
 import { html, nothing } from 'lit';
-import { type EditContext, holeName, parseQuantity, partLookup, setLabel, setParams, siFormat } from '../../core.ts';
+import { type EditContext, holeName, parseQuantity, partLookup, setLabel, setParams, siFormat } from '../../../sim-core/index.ts';
 import type { BenchModel, PlacedPart } from '../../state/bench-model.ts';
 import { damageIn, replacement } from '../../state/damage-text.ts';
 import { digitsSay } from '../../state/display-text.ts';

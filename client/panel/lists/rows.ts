@@ -1,7 +1,7 @@
 /** Rows of the lists and the bench pick each other out: a row under the pointer or the focus rings its thing and its nets, and the other way round. */
 import { html } from 'lit';
 import { Directive, directive, type ElementPart, type PartInfo, PartType } from 'lit/directive.js';
-import type { Ref } from '../../core.ts';
+import type { Ref } from '../../../sim-core/index.ts';
 import { pointEvent, viewSentence } from '../../ui/sentence-view.ts';
 
 /** Asks the bench to pick out nets; none lets go. */

@@ -2,7 +2,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { Plan } from '../../../shared/plan.ts';
-import { difference, writeBenchText } from '../../core.ts';
+import { difference, writeBenchText } from '../../../sim-core/index.ts';
 import type { BenchModel } from '../../state/bench-model.ts';
 import type { Session } from '../../state/session.ts';
 import { pointEvent } from '../../ui/sentence-view.ts';

@@ -1,6 +1,6 @@
 /** A plan typed as text: what it says, every line that cannot be so, and which thing a line is about. */
 import type { Plan } from '../../../shared/plan.ts';
-import { difference, digitsByAddress, layOut, partLookup, type Ref, scanBenchText } from '../../core.ts';
+import { difference, digitsByAddress, layOut, partLookup, type Ref, scanBenchText } from '../../../sim-core/index.ts';
 
 export interface Typed {
   readonly plan: Plan;

@@ -1,5 +1,5 @@
 /** What a wire is for, in a few signs: "U1 A3 ← S1 pole 4". Read from what is plugged into the two rows that it joins. */
-import { isRailHole } from '../../core.ts';
+import { isRailHole } from '../../../sim-core/index.ts';
 import type { BenchModel, PlacedPart } from '../../state/bench-model.ts';
 
 interface Side {

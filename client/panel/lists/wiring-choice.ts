@@ -1,6 +1,6 @@
 /** Whether wires and rails have resistance, and what that did to the supply of each chip at the last action. */
 import { html, nothing } from 'lit';
-import { type Readings, siFormat } from '../../core.ts';
+import { type Readings, siFormat } from '../../../sim-core/index.ts';
 import type { BenchModel } from '../../state/bench-model.ts';
 import { outputsChange, wiringChange } from '../../state/bench-options.ts';
 import type { Session } from '../../state/session.ts';

@@ -1,6 +1,6 @@
 /** The wiring list: each wire's two ends and colour, which can be written in, and what the wire is for. */
 import { html } from 'lit';
-import { recolour, reEnd } from '../../core.ts';
+import { recolour, reEnd } from '../../../sim-core/index.ts';
 import type { BenchModel } from '../../state/bench-model.ts';
 import type { Session } from '../../state/session.ts';
 import { cell } from './cell.ts';

@@ -11,7 +11,7 @@ import {
   ruledBy,
   ruleExceptions,
   type TruthTable,
-} from '../../core.ts';
+} from '../../../sim-core/index.ts';
 import { JobClient } from '../../worker/job-client.ts';
 
 /** Rows that are named; of more only their number is told. */

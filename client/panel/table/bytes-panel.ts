@@ -2,7 +2,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan } from '../../../shared/plan.ts';
-import { done, storeImage, type Unasked } from '../../core.ts';
+import { done, storeImage, type Unasked } from '../../../sim-core/index.ts';
 import type { Session } from '../../state/session.ts';
 import { offerFile } from '../../ui/offer-file.ts';
 import { IMAGE_FORMATS, type ImageFormat } from './image-files.ts';

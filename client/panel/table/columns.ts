@@ -1,6 +1,14 @@
 /** The three columns of the truth table as they stand: wanted, stored and shown, where they agree, and which switches lead to a row. */
 import type { Plan, PlanWanted } from '../../../shared/plan.ts';
-import { grouped, type MemoryPins, type Readings, storedTable, type TruthTable, tableOfWanted, wrongBits } from '../../core.ts';
+import {
+  grouped,
+  type MemoryPins,
+  type Readings,
+  storedTable,
+  type TruthTable,
+  tableOfWanted,
+  wrongBits,
+} from '../../../sim-core/index.ts';
 import type { BenchModel } from '../../state/bench-model.ts';
 import type { Shown } from '../../worker/jobs.ts';
 

@@ -1,5 +1,5 @@
 /** What is to be said of a table's inputs: those that no output needs, and those that may change places. */
-import { enumeration, needlessInputs, symmetricInputs, type TruthTable } from '../../core.ts';
+import { enumeration, needlessInputs, symmetricInputs, type TruthTable } from '../../../sim-core/index.ts';
 
 const known = new WeakMap<TruthTable, readonly string[]>();
 

@@ -1,6 +1,6 @@
 /** A sum of products as lines and gates: inputs run down, products across; a dot takes an input as it is, a ring takes it inverted; each product has its own way into the OR. */
 import { html, nothing, svg, type TemplateResult } from 'lit';
-import { type Cube, grouped, printSum } from '../../core.ts';
+import { type Cube, grouped, printSum } from '../../../sim-core/index.ts';
 
 /** Products drawn; more are counted. */
 const MOST = 14;

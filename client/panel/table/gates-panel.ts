@@ -1,7 +1,15 @@
 /** Gates the memory replaces: the shortest sums of products of the outputs, how many gates and packages they would take, and one of them drawn. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { type GateCount, grouped, type Notation, type Outcome, printProducts, type SumOfProducts, type TruthTable } from '../../core.ts';
+import {
+  type GateCount,
+  grouped,
+  type Notation,
+  type Outcome,
+  printProducts,
+  type SumOfProducts,
+  type TruthTable,
+} from '../../../sim-core/index.ts';
 import type { BenchModel } from '../../state/bench-model.ts';
 import { JobClient } from '../../worker/job-client.ts';
 import type { JobSums } from '../../worker/jobs.ts';

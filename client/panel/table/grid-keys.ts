@@ -1,5 +1,5 @@
 /** What a key does in the grid of rows: where the cursor goes, or what the marked cells become. */
-import type { Cell } from '../../core.ts';
+import type { Cell } from '../../../sim-core/index.ts';
 
 /** column: 0 is the leftmost wanted output; −1 is the row's number */
 export interface GridCell {

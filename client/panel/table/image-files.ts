@@ -14,7 +14,7 @@ import {
   writeIntelHex,
   writeRawImage,
   writeSRecord,
-} from '../../core.ts';
+} from '../../../sim-core/index.ts';
 
 export interface ImageFormat {
   readonly id: string;

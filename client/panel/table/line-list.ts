@@ -2,7 +2,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { PlanWanted } from '../../../shared/plan.ts';
-import { addInput, addOutput, changeLine, done, failed, moveLine, removeLine } from '../../core.ts';
+import { addInput, addOutput, changeLine, done, failed, moveLine, removeLine } from '../../../sim-core/index.ts';
 import type { BenchModel } from '../../state/bench-model.ts';
 import { freeName, freePin, type PinChoice, pinChoice } from './pins.ts';
 import { wantEvent } from './want.ts';

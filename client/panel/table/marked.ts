@@ -1,5 +1,5 @@
 /** What is marked in the grid of rows: a block of cells, as changes of the table and as text that a spreadsheet takes. */
-import { type Cell, type CellChange, cellAt, type TruthTable } from '../../core.ts';
+import { type Cell, type CellChange, cellAt, type TruthTable } from '../../../sim-core/index.ts';
 import type { GridCell } from './grid-keys.ts';
 
 /** Rows and columns from the first to the last; column 0 is the leftmost wanted output. */

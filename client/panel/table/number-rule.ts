@@ -1,6 +1,14 @@
 /** A number table as rules for the columns that there are: missing outputs are added, and what was a rule before gives way. */
 import type { PlanWanted } from '../../../shared/plan.ts';
-import { addOutput, failed, type NumberTable, type Outcome, overriddenRules, quotedName, withWantedRules } from '../../core.ts';
+import {
+  addOutput,
+  failed,
+  type NumberTable,
+  type Outcome,
+  overriddenRules,
+  quotedName,
+  withWantedRules,
+} from '../../../sim-core/index.ts';
 import { freeName, freePin, type PinChoice } from './pins.ts';
 
 /** The table takes all inputs as one number, and its bits go to the first outputs, the least significant to the first. */

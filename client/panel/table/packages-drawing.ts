@@ -1,6 +1,6 @@
 /** The lesson in one picture: all packages of gates that a table would take, beside the memories that do the same, in one scale. */
 import { html, svg, type TemplateResult } from 'lit';
-import { grouped } from '../../core.ts';
+import { grouped } from '../../../sim-core/index.ts';
 
 /** Packages drawn; more are counted. */
 const MOST = 120;

@@ -2,7 +2,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { Plan } from '../../../shared/plan.ts';
-import { type Change, done, type FileRead, grouped, hexAddress, type MemoryImage, type Outcome, rowOf } from '../../core.ts';
+import { type Change, done, type FileRead, grouped, hexAddress, type MemoryImage, type Outcome, rowOf } from '../../../sim-core/index.ts';
 import type { Session } from '../../state/session.ts';
 import { JobClient } from '../../worker/job-client.ts';
 import type { Compared } from '../../worker/jobs.ts';

@@ -20,7 +20,7 @@ import {
   type Unasked,
   wantedImages,
   wantedOfTable,
-} from '../../core.ts';
+} from '../../../sim-core/index.ts';
 
 export interface Memory {
   readonly id: string;

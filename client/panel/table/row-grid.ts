@@ -2,7 +2,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { repeat } from 'lit/directives/repeat.js';
-import { type Cell, type CellChange, cellAt, exceptionBits, type Ruled } from '../../core.ts';
+import { type Cell, type CellChange, cellAt, exceptionBits, type Ruled } from '../../../sim-core/index.ts';
 import { departedFrom } from './by-hand.ts';
 import { type Columns, offShown, offStored } from './columns.ts';
 import { type GridCell, gridKey } from './grid-keys.ts';

@@ -2,7 +2,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { PlanWanted } from '../../../shared/plan.ts';
-import { type Failure, NUMBER_TABLES, quotedName, withWantedRules } from '../../core.ts';
+import { type Failure, NUMBER_TABLES, quotedName, withWantedRules } from '../../../sim-core/index.ts';
 import type { BenchModel } from '../../state/bench-model.ts';
 import { withNumberTable } from './number-rule.ts';
 import { pinChoice } from './pins.ts';

@@ -1,6 +1,6 @@
 /** What the rows were gone through for: they are gone through again when any of it has changed, which the inputs' own switches and wanted cells have no part in. */
 import type { Plan } from '../../../shared/plan.ts';
-import type { Readings, SwitchedInput } from '../../core.ts';
+import type { Readings, SwitchedInput } from '../../../sim-core/index.ts';
 
 export interface SweptFor {
   /** switches that are closed */

@@ -1,7 +1,7 @@
 /** The page *Table*: wanted, stored and shown side by side, and all that fills, stores and explains them. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
-import { type CellChange, type Failure, grouped, settingCells, settingWanted, storeTable } from '../../core.ts';
+import { type CellChange, type Failure, grouped, settingCells, settingWanted, storeTable } from '../../../sim-core/index.ts';
 import type { Session } from '../../state/session.ts';
 import { go, hashOf } from '../../ui/route.ts';
 import { SessionController } from '../../ui/session-controller.ts';

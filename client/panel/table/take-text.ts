@@ -13,7 +13,7 @@ import {
   tableOfWanted,
   wantedOfTable,
   withWantedCells,
-} from '../../core.ts';
+} from '../../../sim-core/index.ts';
 import { linesFor, type PinChoice } from './pins.ts';
 
 const tooLarge = (says: string): Outcome<PlanWanted> => failed('table/does-not-fit', 'line 1', says);

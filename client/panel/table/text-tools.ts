@@ -1,7 +1,7 @@
 /** The table to and from a spreadsheet: by the clipboard and as a file. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
-import { writeTableText } from '../../core.ts';
+import { writeTableText } from '../../../sim-core/index.ts';
 import type { BenchModel } from '../../state/bench-model.ts';
 import { offerFile } from '../../ui/offer-file.ts';
 import type { Columns } from './columns.ts';

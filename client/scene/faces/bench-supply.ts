@@ -1,5 +1,5 @@
 /** The bench supply: a case beside the boards with its volts, amps, switch, and two posts. */
-import { siFormat } from '../../core.ts';
+import { siFormat } from '../../../sim-core/index.ts';
 import type { Spot } from '../geometry.ts';
 import { U } from '../geometry.ts';
 import { tappable } from '../press-handlers.ts';

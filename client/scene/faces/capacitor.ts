@@ -1,5 +1,5 @@
 /** A ceramic capacitor: a flat pill, marked with two figures and a power of ten in picofarads. */
-import { siFormat } from '../../core.ts';
+import { siFormat } from '../../../sim-core/index.ts';
 import { around, U } from '../geometry.ts';
 import { el } from '../svg.ts';
 import { bentLeg } from './bent-leg.ts';

@@ -1,5 +1,5 @@
 /** The pulse source: an instrument beside the boards, with its rate, its wave drawn to its duty, and three terminals. */
-import { siFormat } from '../../core.ts';
+import { siFormat } from '../../../sim-core/index.ts';
 import type { Spot } from '../geometry.ts';
 import { U } from '../geometry.ts';
 import { el, short } from '../svg.ts';

@@ -1,5 +1,5 @@
 /** A crystal oscillator in its metal can: a lid with a rim, one square corner at pin 1, and its frequency. */
-import { siFormat } from '../../core.ts';
+import { siFormat } from '../../../sim-core/index.ts';
 import { around, U } from '../geometry.ts';
 import { el, short } from '../svg.ts';
 import type { DrawFace } from './face.ts';

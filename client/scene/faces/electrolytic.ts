@@ -1,5 +1,5 @@
 /** An electrolytic capacitor seen from above: a can with a scored top, a light stripe at minus, and what is printed on it. */
-import { siFormat } from '../../core.ts';
+import { siFormat } from '../../../sim-core/index.ts';
 import { around, type Spot, U } from '../geometry.ts';
 import { el, short } from '../svg.ts';
 import { bentLeg } from './bent-leg.ts';

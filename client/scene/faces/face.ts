@@ -1,5 +1,5 @@
 /** The contract of a face: how a kind of part is drawn, what of it can be touched, and how it shows a reading. */
-import type { ChipReading, LedReading, Readings, SupplyReading } from '../../core.ts';
+import type { ChipReading, LedReading, Readings, SupplyReading } from '../../../sim-core/index.ts';
 import type { PlacedPart } from '../../state/bench-model.ts';
 import type { Box, Spot } from '../geometry.ts';
 

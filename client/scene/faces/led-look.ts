@@ -1,5 +1,5 @@
 /** How LEDs of each colour look, and how an LED's reading is spoken. */
-import { type Glow, type LedReading, siFormat } from '../../core.ts';
+import { type Glow, type LedReading, siFormat } from '../../../sim-core/index.ts';
 
 /** Lit glass, and the light round it. */
 export const LED_INKS: Readonly<Record<string, { readonly lit: string; readonly light: string }>> = {

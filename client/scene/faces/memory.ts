@@ -1,5 +1,5 @@
 /** A memory chip: its pins by name, what it is, how it keeps what it holds, and what it is doing. */
-import { type ChipState, partlyHex, partlyHexAddress } from '../../core.ts';
+import { type ChipState, partlyHex, partlyHexAddress } from '../../../sim-core/index.ts';
 import { type Box, U } from '../geometry.ts';
 import { openable } from '../press-handlers.ts';
 import { el, short } from '../svg.ts';

@@ -1,5 +1,5 @@
 /** A trimming potentiometer from above: a square body, a scale, and a slotted rotor that stands where its wiper does. */
-import { siFormat } from '../../core.ts';
+import { siFormat } from '../../../sim-core/index.ts';
 import { around, U } from '../geometry.ts';
 import { el, short } from '../svg.ts';
 import { leg } from './bent-leg.ts';

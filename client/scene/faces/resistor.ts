@@ -1,5 +1,5 @@
 /** An axial resistor with its value in IEC 60062 rings. */
-import { colourBands, siFormat } from '../../core.ts';
+import { colourBands, siFormat } from '../../../sim-core/index.ts';
 import { around, type Spot, U } from '../geometry.ts';
 import { el } from '../svg.ts';
 import { bentLeg } from './bent-leg.ts';

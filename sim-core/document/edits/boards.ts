@@ -12,7 +12,7 @@ const STEP = 21;
 /** As many as the plan's schema takes. */
 const MOST = 16;
 
-/** A board more, where there is room. */
+/** A board more, where there is room. Fails with `edit/too-many`. */
 export function addBoard({ plan }: EditContext, kind: PlanBoard['kind'], splitRails = false): Outcome<Change> {
   if (plan.boards.length >= MOST)
     return failed('edit/too-many', 'boards', `This bench has ${MOST} boards, the most a plan can have. Delete one first.`);
@@ -21,7 +21,7 @@ export function addBoard({ plan }: EditContext, kind: PlanBoard['kind'], splitRa
   return done({ op: 'add-board', board: { id: namer(plan)('B'), kind, spot, splitRails }, index: plan.boards.length });
 }
 
-/** To a spot in whole pitches, clear of the other boards. */
+/** To a spot in whole pitches, clear of the other boards. Fails with `edit/boards-overlap`, `edit/gone` or `edit/off-board`. */
 export function moveBoard({ plan }: EditContext, id: string, [x, y]: readonly [number, number]): Outcome<Change> {
   const before = plan.boards.find((b) => b.id === id);
   if (!before) return failed('edit/gone', id, `There is no board ${id} on this bench any more.`);
@@ -33,7 +33,7 @@ export function moveBoard({ plan }: EditContext, id: string, [x, y]: readonly [n
   return done({ op: 'replace-board', before, after });
 }
 
-/** A board whose rails are split in the middle, or not. */
+/** A board whose rails are split in the middle, or not. Fails with `edit/gone`. */
 export function cutRails({ plan }: EditContext, id: string, splitRails: boolean): Outcome<Change> {
   const before = plan.boards.find((b) => b.id === id);
   return before

@@ -5,7 +5,10 @@ import type { Change } from '../changes.ts';
 import { storing, withByte } from '../memory-writes.ts';
 import type { EditContext } from './edit-context.ts';
 
-/** size: bytes of the memory. address: hexadecimal. bytes: pairs of hexadecimal digits, with or without gaps, for this address and those after it. */
+/**
+ * size: bytes of the memory. address: hexadecimal. bytes: pairs of hexadecimal digits, with or without gaps, for this address and those after it.
+ * Fails with `image/not-a-byte`, `image/not-an-address` or `image/outside-memory`.
+ */
 export function storeBytes({ plan }: EditContext, id: string, size: number, address: string, bytes: string): Outcome<Change> {
   const last = hex(size - 1, 1);
   const at = address.trim().replace(/^0x/i, '');

@@ -37,7 +37,10 @@ export interface Pasted {
   readonly ids: readonly string[];
 }
 
-/** Sets a copy down with its first leg at `at`; without it, in the nearest place whose rows are empty, or at least whose holes are free. */
+/**
+ * Sets a copy down with its first leg at `at`; without it, in the nearest place whose rows are empty, or at least whose holes are free.
+ * Fails with `edit/…`, `plan/does-not-fit`, `plan/no-place` or `plan/unknown-hole`.
+ */
 export function paste(ground: EditContext, clip: Plan, at?: string): Outcome<Pasted> {
   if (clip.parts.length + clip.wires.length === 0)
     return failed('edit/nothing-copied', '', 'Nothing has been copied yet. Select a part or a wire first.');
@@ -59,7 +62,10 @@ export function paste(ground: EditContext, clip: Plan, at?: string): Outcome<Pas
     : failed('edit/no-room', '', 'No board has room for a copy of that. Add a board, or make room first.');
 }
 
-/** So many copies beside each other, each `step` rows further on. */
+/**
+ * So many copies beside each other, each `step` rows further on.
+ * Fails with `edit/…`, `plan/does-not-fit`, `plan/no-place` or `plan/unknown-hole`.
+ */
 export function repeatAlongRows(ground: EditContext, ids: readonly string[], times: number, step: number): Outcome<Pasted> {
   if (!Number.isInteger(times) || times < 1 || times > 62)
     return failed('edit/bad-count', '', `${times} copies cannot be made: give a whole number from 1 to 62.`);

@@ -78,7 +78,10 @@ export function settlePart(room: FreeRoom, boards: readonly PlanBoard[], kinds: 
   return holes;
 }
 
-/** Puts both ends of a wire into the room, or says what is in the way. */
+/**
+ * Puts both ends of a wire into the room, or says what is in the way.
+ * Fails with `edit/already-connected`, `edit/hole-taken` or `edit/unknown-hole`.
+ */
 export function settleWire(room: FreeRoom, boards: readonly PlanBoard[], wire: PlanWire): Outcome<void> {
   const strips: string[] = [];
   for (const end of ['from', 'to'] as const) {

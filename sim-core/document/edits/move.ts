@@ -8,7 +8,7 @@ import { type Change, join } from '../changes.ts';
 import { type EditContext, roomBeside, settlePart, settleWire } from './edit-context.ts';
 import { type By, follow, shiftPart, shiftPoint } from './shift.ts';
 
-/** Parts and wires by id, so many whole pitches. */
+/** Parts and wires by id, so many whole pitches. Fails with `edit/…`, `plan/does-not-fit`, `plan/no-place` or `plan/unknown-hole`. */
 export function move(ground: EditContext, ids: readonly string[], by: By): Outcome<Change> {
   const { plan, layout, kinds } = ground;
   const { boards } = plan;

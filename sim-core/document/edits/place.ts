@@ -16,7 +16,10 @@ export type Placing = Pick<PlanPart, 'kind' | 'at' | 'to' | 'rotated' | 'spot' |
 /** As many as the plan's schema takes. */
 const MOST_PARTS = 2000;
 
-/** Puts a part on the bench: where it was asked for, or in the first free place. */
+/**
+ * Puts a part on the bench: where it was asked for, or in the first free place.
+ * Fails with `edit/…`, `plan/does-not-fit`, `plan/no-place` or `plan/unknown-hole`.
+ */
 export function place(ground: EditContext, wish: Placing): Outcome<Change> {
   const part = planned(ground, wish, namer(ground.plan)(ground.kinds.lettersOf(wish.kind)));
   return part.ok ? done({ op: 'add-part', part: part.value, index: ground.plan.parts.length }) : part;

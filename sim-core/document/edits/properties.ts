@@ -11,7 +11,10 @@ import { readPoint } from './ids.ts';
 /** Longest label that a plan takes. */
 const LONGEST = 40;
 
-/** Some figures replaced; the others stay. A figure that decides how many legs there are moves none that stays. */
+/**
+ * Some figures replaced; the others stay. A figure that decides how many legs there are moves none that stays.
+ * Fails with `edit/gone`, `edit/hole-taken`, `plan/does-not-fit`, `plan/no-place` or `plan/unknown-hole`.
+ */
 export function setParams(ground: EditContext, id: string, params: NonNullable<PlanPart['params']>): Outcome<Change> {
   const before = ground.plan.parts.find((p) => p.id === id);
   if (!before) return gone(id);
@@ -20,7 +23,10 @@ export function setParams(ground: EditContext, id: string, params: NonNullable<P
   return settled.ok ? done({ op: 'replace-part', before, after }) : settled;
 }
 
-/** One leg of a part to another hole: of two wires either; of all else the first, and the others follow. */
+/**
+ * One leg of a part to another hole: of two wires either; of all else the first, and the others follow.
+ * Fails with `edit/gone`, `edit/hole-taken`, `edit/unknown-hole`, `plan/does-not-fit`, `plan/no-place` or `plan/unknown-hole`.
+ */
 export function reLeg(ground: EditContext, id: string, leg: 'at' | 'to', point: string): Outcome<Change> {
   const before = ground.plan.parts.find((p) => p.id === id);
   if (!before) return gone(id);
@@ -32,7 +38,7 @@ export function reLeg(ground: EditContext, id: string, leg: 'at' | 'to', point: 
   return settled.ok ? done({ op: 'replace-part', before, after }) : settled;
 }
 
-/** An empty label is none. */
+/** An empty label is none. Fails with `edit/gone` or `edit/too-long`. */
 export function setLabel({ plan }: EditContext, id: string, label: string): Outcome<Change> {
   const before = plan.parts.find((p) => p.id === id);
   if (!before) return gone(id);

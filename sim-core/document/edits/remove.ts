@@ -7,7 +7,7 @@ import { type Change, join } from '../changes.ts';
 import { placeIn } from '../ordered-record.ts';
 import type { EditContext } from './edit-context.ts';
 
-/** Takes things off the bench, with what hangs on them. */
+/** Takes things off the bench, with what hangs on them. Fails with `edit/nothing-selected`. */
 export function remove({ plan, layout }: EditContext, ids: readonly string[]): Outcome<Change> {
   const gone = new Set(ids);
   for (const { part, hole } of layout.legs) if (hole && gone.has(hole.board.id)) gone.add(part.id);

@@ -8,12 +8,15 @@ import { apply, type Change, join } from '../changes.ts';
 import { type EditContext, editContext, layer, roomBeside, settlePart } from './edit-context.ts';
 import { secondHoles } from './place.ts';
 
-/** A quarter turn for what hangs on two wires, clockwise (1) or anticlockwise (-1); end for end within its own holes for all else. */
+/**
+ * A quarter turn for what hangs on two wires, clockwise (1) or anticlockwise (-1); end for end within its own holes for all else.
+ * Fails with `edit/cannot-rotate`, `edit/hole-taken`, `edit/nothing-selected` or `plan/…`.
+ */
 export function turn(ground: EditContext, ids: readonly string[], way: 1 | -1 = 1): Outcome<Change> {
   return each(ground, ids, (g, part) => turned(g, part, way));
 }
 
-/** The two legs change holes. */
+/** The two legs change holes. Fails with `edit/cannot-rotate`, `edit/nothing-selected` or `plan/…`. */
 export function flip(ground: EditContext, ids: readonly string[]): Outcome<Change> {
   return each(ground, ids, (_, part) => {
     if (part.at === undefined || part.to === undefined)

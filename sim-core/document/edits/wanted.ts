@@ -40,7 +40,10 @@ export function settingCells(wanted: PlanWanted, changes: readonly CellChange[])
   return rebasedWantedRows(wanted, { op: 'set-wanted-rows', rows }) ?? join();
 }
 
-/** The wanted table of a plan as a truth table; or why it is none. */
+/**
+ * The wanted table of a plan as a truth table; or why it is none.
+ * Fails with `table/bad-name`, `table/name-taken` or `table/wrong-row-count`.
+ */
 export const tableOfWanted = (wanted: PlanWanted): Outcome<TruthTable> =>
   tableOfWords(
     wanted.inputs.map((i) => i.name),
@@ -61,13 +64,16 @@ function checked(wanted: PlanWanted): Outcome<PlanWanted> {
   return table.ok ? done(wantedOfTable(wanted, table.value)) : table;
 }
 
-/** The wanted table with these cells changed. */
+/** The wanted table with these cells changed. Fails with `table/bad-name`, `table/name-taken` or `table/wrong-row-count`. */
 export function withWantedCells(wanted: PlanWanted, changes: readonly CellChange[]): Outcome<PlanWanted> {
   const table = tableOfWanted(wanted);
   return table.ok ? done(wantedOfTable(wanted, withCells(table.value, changes))) : table;
 }
 
-/** Every row twice, once for each value of the new input, which comes last and is the most significant. */
+/**
+ * Every row twice, once for each value of the new input, which comes last and is the most significant.
+ * Fails with `table/bad-name`, `table/name-taken` or `table/wrong-row-count`.
+ */
 export function addInput(wanted: PlanWanted, input: PlanWanted['inputs'][number]): Outcome<PlanWanted> {
   const twice = <T>(list: readonly T[]) => [...list, ...list];
   return checked({
@@ -78,7 +84,7 @@ export function addInput(wanted: PlanWanted, input: PlanWanted['inputs'][number]
   });
 }
 
-/** A new output is free in every row. */
+/** A new output is free in every row. Fails with `table/bad-name`, `table/name-taken` or `table/wrong-row-count`. */
 export function addOutput(wanted: PlanWanted, output: WantedOutputLine): Outcome<PlanWanted> {
   const bit = 2 ** wanted.outputs.length;
   return checked({
@@ -88,7 +94,10 @@ export function addOutput(wanted: PlanWanted, output: WantedOutputLine): Outcome
   });
 }
 
-/** Of an input, the rows in which it is 0 stay. */
+/**
+ * Of an input, the rows in which it is 0 stay.
+ * Fails with `edit/last-line`, `table/bad-name`, `table/name-taken` or `table/wrong-row-count`.
+ */
 export function removeLine(wanted: PlanWanted, side: Side, index: number): Outcome<PlanWanted> {
   if (wanted[side].length === 1)
     return failed(
@@ -101,7 +110,7 @@ export function removeLine(wanted: PlanWanted, side: Side, index: number): Outco
     : moved(wanted, undefined, without(wanted.outputs.length, index));
 }
 
-/** The line comes to stand at `to`; rows and cells go along. */
+/** The line comes to stand at `to`; rows and cells go along. Fails with `table/bad-name`, `table/name-taken` or `table/wrong-row-count`. */
 export function moveLine(wanted: PlanWanted, side: Side, from: number, to: number): Outcome<PlanWanted> {
   const order = wanted[side].map((_, i) => i);
   const [line = 0] = order.splice(from, 1);
@@ -109,7 +118,10 @@ export function moveLine(wanted: PlanWanted, side: Side, from: number, to: numbe
   return side === 'inputs' ? moved(wanted, order, undefined) : moved(wanted, undefined, order);
 }
 
-/** Another name, pin, LED or level for a line; rules speak of it by its new name, and the line that had its new pin takes the old one. */
+/**
+ * Another name, pin, LED or level for a line; rules speak of it by its new name, and the line that had its new pin takes the old one.
+ * Fails with `rules/number-too-large`, `rules/syntax` or `table/…`.
+ */
 export function changeLine(
   wanted: PlanWanted,
   side: Side,
@@ -124,7 +136,10 @@ export function changeLine(
   return done({ ...next.value, expressions: wanted.expressions.map((e) => renamedIn(e, before.name, line.name)) });
 }
 
-/** Fills what the rules speak of and keeps their text; an empty text is none. */
+/**
+ * Fills what the rules speak of and keeps their text; an empty text is none.
+ * Fails with `rules/…`, `table/bad-name`, `table/name-taken` or `table/wrong-row-count`.
+ */
 export function withWantedRules(wanted: PlanWanted, text: string): Outcome<PlanWanted> {
   const { expressions: _, ...bare } = wanted;
   const lines = text.split('\n').filter((l) => l.trim() !== '');

@@ -12,7 +12,7 @@ import { namer, readPoint } from './ids.ts';
 const MOST_WIRES = 5000;
 const LETTER = 'W';
 
-/** A wire between two holes or terminals. */
+/** A wire between two holes or terminals. Fails with `edit/…`. */
 export function addWire(ground: EditContext, from: string, to: string, colour: string): Outcome<Change> {
   const { plan } = ground;
   if (plan.wires.length >= MOST_WIRES)
@@ -25,7 +25,7 @@ export function addWire(ground: EditContext, from: string, to: string, colour: s
   return settled.ok ? done({ op: 'add-wire', wire, index: plan.wires.length }) : settled;
 }
 
-/** Moves one end of a wire to another hole. */
+/** Moves one end of a wire to another hole. Fails with `edit/…`. */
 export function reEnd(ground: EditContext, id: string, end: 'from' | 'to', point: string): Outcome<Change> {
   const { plan } = ground;
   const before = plan.wires.find((l) => l.id === id);
@@ -37,7 +37,7 @@ export function reEnd(ground: EditContext, id: string, end: 'from' | 'to', point
   return settled.ok ? done({ op: 'replace-wire', before, after }) : settled;
 }
 
-/** Gives wires another colour. */
+/** Gives wires another colour. Fails with `edit/not-a-colour`. */
 export function recolour({ plan }: EditContext, ids: readonly string[], colour: string): Outcome<Change> {
   if (!/^[a-z]{3,10}$/.test(colour))
     return failed('edit/not-a-colour', colour, `"${colour}" is not a colour: write it in small letters, such as red.`);
@@ -45,7 +45,10 @@ export function recolour({ plan }: EditContext, ids: readonly string[], colour: 
   return done(join(...wires.map((before): Change => ({ op: 'replace-wire', before, after: { ...before, colour } }))));
 }
 
-/** One net of all plus rails and one of all minus rails: as many wires as that takes, each from a rail to the nearest that is not yet joined to it. */
+/**
+ * One net of all plus rails and one of all minus rails: as many wires as that takes, each from a rail to the nearest that is not yet joined to it.
+ * Fails with `edit/…`.
+ */
 export function joinRails(ground: EditContext): Outcome<Change> {
   const { plan, layout } = ground;
   const room = roomBeside(ground);

@@ -41,7 +41,10 @@ export interface Comparison {
 /** An explanation that leaves more than this part of the bytes unexplained is none. Our choice. */
 const LEFT_OVER = 0.5;
 
-/** Bits that either image does not give do not count. dataPins: D0 and so many more that are in use. Both images must have the same 2^n bytes. */
+/**
+ * Bits that either image does not give do not count. dataPins: D0 and so many more that are in use. Both images must have the same 2^n bytes.
+ * Fails with `image/sizes-differ`.
+ */
 export function compareImages(wanted: MemoryImage, seen: MemoryImage, dataPins = 8): Outcome<Comparison> {
   const size = wanted.bytes.length;
   const addressPins = Math.round(Math.log2(size));

@@ -1,5 +1,6 @@
 /** A way to read one image in another: pins exchanged and lines inverted. Seen(x) = the wanted bits, looked up at the address whose pins were exchanged. */
 
+/** How the pins of a memory were mixed up: which was taken for which, which were inverted, and by how much all addresses are off. */
 export interface Transform {
   /** wanted address pin i is seen on pin address[i] */
   readonly address: readonly number[];

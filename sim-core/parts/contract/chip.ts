@@ -144,6 +144,7 @@ export interface Chip {
   cells?(): PlanCells | undefined;
 }
 
+/** What a chip shows of itself beside its pins. */
 export interface ChipState {
   readonly doing:
     | 'no supply'

@@ -46,7 +46,10 @@ export interface Circuit {
 /** What a voltmeter loads the bench with [S]: 10 MΩ, common practice, no source. */
 const METER = 1e-7;
 
-/** Builds the circuit, or says what on the plan cannot be. `drive` chooses the curve of the outputs; `specimens` are the parts that differ from what the plan says. */
+/**
+ * Builds the circuit, or says what on the plan cannot be. `drive` chooses the curve of the outputs; `specimens` are the parts that differ from what the plan says.
+ * Fails with `plan/…`.
+ */
 export function buildCircuit(
   plan: Plan,
   drive: 'typical' | 'guaranteed' = plan.outputs ?? 'typical',

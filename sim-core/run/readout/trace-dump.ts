@@ -6,7 +6,7 @@ import type { Trace, TraceLevel } from './recorder.ts';
 
 const STATE: Readonly<Record<TraceLevel, VcdWire['states'][number]['state']>> = { L: '0', H: '1', X: 'x', Z: 'z', '-': 'x' };
 
-/** Text of a `.vcd` file, IEEE 1364 clause 18. Refused as `writeVcd` refuses. */
+/** Text of a `.vcd` file, IEEE 1364 clause 18. Refused as `writeVcd` refuses. Fails with `trace/too-early`. */
 export function dumpTrace({ part, times, pins }: Trace): Outcome<string> {
   const from = times[0] ?? 0;
   const read = pins.filter((p) => /[LHXZ]/.test(p.levels));
