@@ -1,8 +1,7 @@
 /** EEPROM 32K × 8 in the 28-pin byte-wide package: pages of 64 bytes and software protection. */
-import { type PageSheet, pageEeprom, pageEepromVectors } from './memory/page-eeprom.ts';
-import type { Vector } from './part.ts';
+import { type PageSheet, pageEeprom } from './memory/page-eeprom.ts';
 
-const sheet: PageSheet = {
+export const eeprom32kSheet: PageSheet = {
   id: 'eeprom-32kx8',
   title: 'EEPROM 32K × 8, 28-pin',
   // SOURCES.md S1, S8
@@ -17,6 +16,4 @@ const sheet: PageSheet = {
   identification: 0x7fc0,
 };
 
-export const eeprom32k = pageEeprom(sheet);
-
-export const eeprom32kVectors = (): readonly Vector[] => pageEepromVectors(sheet);
+export const eeprom32k = pageEeprom(eeprom32kSheet);

@@ -1,8 +1,7 @@
 /** EEPROM 64K × 8 in the 32-pin byte-wide package: pages of 128 bytes and software protection. */
-import { type PageSheet, pageEeprom, pageEepromVectors } from './memory/page-eeprom.ts';
-import type { Vector } from './part.ts';
+import { type PageSheet, pageEeprom } from './memory/page-eeprom.ts';
 
-const sheet: PageSheet = {
+export const eeprom64kSheet: PageSheet = {
   id: 'eeprom-64kx8',
   title: 'EEPROM 64K × 8, 32-pin',
   // SOURCES.md S11, of the 128K × 8; that pin 2, its A16, is not connected here is from memory
@@ -19,6 +18,4 @@ const sheet: PageSheet = {
   identification: 0xff80,
 };
 
-export const eeprom64k = pageEeprom(sheet);
-
-export const eeprom64kVectors = (): readonly Vector[] => pageEepromVectors(sheet);
+export const eeprom64k = pageEeprom(eeprom64kSheet);

@@ -1,8 +1,7 @@
 /** EEPROM 8K × 8 in the 28-pin byte-wide package: pages of 64 bytes, software protection, and a pin that shows when it is busy. */
-import { type PageSheet, pageEeprom, pageEepromVectors } from './memory/page-eeprom.ts';
-import type { Vector } from './part.ts';
+import { type PageSheet, pageEeprom } from './memory/page-eeprom.ts';
 
-const sheet: PageSheet = {
+export const eeprom8kSheet: PageSheet = {
   id: 'eeprom-8kx8',
   title: 'EEPROM 8K × 8, 28-pin',
   // SOURCES.md S1, S4; pin 1 is this open-drain output on some, and not connected on others
@@ -16,6 +15,4 @@ const sheet: PageSheet = {
   busy: 'RDY//BUSY',
 };
 
-export const eeprom8k = pageEeprom(sheet);
-
-export const eeprom8kVectors = (): readonly Vector[] => pageEepromVectors(sheet);
+export const eeprom8k = pageEeprom(eeprom8kSheet);

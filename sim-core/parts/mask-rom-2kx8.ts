@@ -3,10 +3,8 @@
 import { type MemoryDataSheet, memoryPart } from './memory/data-sheet.ts';
 import { startReadOnly } from './memory/prom-behaviour.ts';
 import type { ReadTiming } from './memory/read-path.ts';
-import { readVectors } from './memory/vectors.ts';
-import type { Vector } from './part.ts';
 
-const timing: ReadTiming = { access: 450e-9, chipEnable: 200e-9, outputEnable: 200e-9, float: 150e-9, source: 'from memory' };
+export const maskRomTiming: ReadTiming = { access: 450e-9, chipEnable: 200e-9, outputEnable: 200e-9, float: 150e-9, source: 'from memory' };
 
 /** SOURCES.md S1: pins 20 and 21 are active low, pin 18 is as the customer had it made. */
 const sheet = (select: '/CS2' | 'CS2'): MemoryDataSheet => {
@@ -33,36 +31,13 @@ const sheet = (select: '/CS2' | 'CS2'): MemoryDataSheet => {
       source: 'from memory',
     },
     figures: [
-      { name: 'access time', value: timing.access, unit: 's', source: timing.source },
-      { name: 'select to output', value: timing.chipEnable, unit: 's', source: timing.source },
-      { name: 'output float time', value: timing.float, unit: 's', source: timing.source },
+      { name: 'access time', value: maskRomTiming.access, unit: 's', source: maskRomTiming.source },
+      { name: 'select to output', value: maskRomTiming.chipEnable, unit: 's', source: maskRomTiming.source },
+      { name: 'output float time', value: maskRomTiming.float, unit: 's', source: maskRomTiming.source },
     ],
     start: (bench, { address, enable }, contents) =>
-      startReadOnly(bench, { address, select: [enable('/CS1'), enable(select), enable('/CS3')] }, timing, contents),
+      startReadOnly(bench, { address, select: [enable('/CS1'), enable(select), enable('/CS3')] }, maskRomTiming, contents),
   };
 };
 
 export const maskRom2k = memoryPart((p) => sheet(p.select === 'low' ? '/CS2' : 'CS2'));
-
-const on = { '/CS1': 0, '/CS3': 0, CS2: 1 };
-
-export const maskRom2kVectors = (): readonly Vector[] => [
-  ...readVectors(on, { CS2: 0 }, timing),
-  {
-    says: 'one inactive select makes its outputs high-impedance',
-    contents: { '000': '00' },
-    steps: [
-      { set: { A: 0, ...on, '/CS3': 1 } },
-      { wait: 1e-6 },
-      { see: { D: 'Z' } },
-      { set: { '/CS3': 0 } },
-      { wait: 1e-6 },
-      { see: { D: 0 } },
-    ],
-  },
-  ...readVectors({ '/CS1': 0, '/CS3': 0, '/CS2': 0 }, { '/CS2': 1 }, timing).map((v) => ({
-    ...v,
-    says: `made with pin 18 active low: ${v.says}`,
-    params: { select: 'low' },
-  })),
-];

@@ -1,4 +1,4 @@
-/** The contract of a part: one file says what a part is and which primitives it is made of. What a chip, a write and a test script are stands in contract/. */
+/** The contract of a part: one file says what a part is and which primitives it is made of. What a chip and a write are stands in contract/. */
 
 import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { PlanPart } from '../../shared/plan.ts';
@@ -19,7 +19,6 @@ export {
   thresholdsOf,
 } from './contract/chip.ts';
 export type { Figure, Params } from './contract/figure.ts';
-export type { Vector, VectorStep } from './contract/vector.ts';
 export type { ChipEvent, PinAddress, WriteFault, WriteReport, WriteTime } from './contract/write-report.ts';
 
 /** One figure that a specimen carries: 330 Ω, red, 8 poles. */

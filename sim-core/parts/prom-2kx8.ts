@@ -3,33 +3,16 @@
 import { memoryPart } from './memory/data-sheet.ts';
 import { type Programming, PromChip } from './memory/prom-behaviour.ts';
 import type { ReadTiming } from './memory/read-path.ts';
-import { readVectors } from './memory/vectors.ts';
-import type { ChipBench, Figure, Level, Vector, VectorStep } from './part.ts';
+import type { ChipBench, Figure } from './part.ts';
 
 const MEMORY = 'from memory; makers differ';
-const timing: ReadTiming = { access: 50e-9, chipEnable: 25e-9, outputEnable: 25e-9, float: 25e-9, source: MEMORY };
+export const promTiming: ReadTiming = { access: 50e-9, chipEnable: 25e-9, outputEnable: 25e-9, float: 25e-9, source: MEMORY };
 /** /CE1 and the output to be programmed, at least [V]; the time that surely blows a fuse [s]. */
 const ENABLE_AT = 14.5;
 const OUTPUT_AT = 19.5;
 const BLOWN = 50e-6;
 
 const most = (pin: string, value: number): Figure => ({ name: `${pin}, absolute most`, value, unit: 'V', source: MEMORY });
-
-const on = { '/CE1': 0, CE2: 1, CE3: 1 };
-const blow = (address: number, pin: string, seconds: number): VectorStep[] => [
-  { set: { A: address, '/CE1': 'high' } },
-  { wait: 10e-6 },
-  { set: { [pin]: 'high' } },
-  { wait: seconds },
-  { set: { [pin]: 'open' } },
-  { wait: 10e-6 },
-  { set: { '/CE1': 0 } },
-];
-const read = (address: number, sees: number | Level): VectorStep[] => [
-  { set: { ...on, A: address } },
-  { wait: 1e-6 },
-  { see: { D: sees } },
-];
 
 /** The fuses under voltage are those whose outputs are raised. */
 function fuses(bench: ChipBench): Programming {
@@ -75,9 +58,9 @@ export const fuseProm2k = memoryPart({
     source: MEMORY,
   },
   figures: [
-    { name: 'access time', value: timing.access, unit: 's', source: MEMORY },
-    { name: 'chip enable time', value: timing.chipEnable, unit: 's', source: MEMORY },
-    { name: 'output float time', value: timing.float, unit: 's', source: MEMORY },
+    { name: 'access time', value: promTiming.access, unit: 's', source: MEMORY },
+    { name: 'chip enable time', value: promTiming.chipEnable, unit: 's', source: MEMORY },
+    { name: 'output float time', value: promTiming.float, unit: 's', source: MEMORY },
     { name: '/CE1 during programming, least', value: ENABLE_AT, unit: 'V', source: MEMORY },
     { name: 'output being programmed, least', value: OUTPUT_AT, unit: 'V', source: MEMORY },
     most('/CE1', 15.5),
@@ -85,41 +68,5 @@ export const fuseProm2k = memoryPart({
     { name: 'programming pulse, least', value: BLOWN, unit: 's', source: MEMORY },
   ],
   start: (bench, { address, enable }, contents) =>
-    new PromChip(bench, { address, select: [enable('/CE1'), enable('CE2'), enable('CE3')] }, timing, fuses(bench), contents),
+    new PromChip(bench, { address, select: [enable('/CE1'), enable('CE2'), enable('CE3')] }, promTiming, fuses(bench), contents),
 });
-
-export const promVectors = (): readonly Vector[] => [
-  ...readVectors(on, { CE2: 0 }, timing),
-  {
-    says: 'unprogrammed it reads 0; 20 V on one output, with /CE1 as high, programs that bit to 1 permanently',
-    high: 20,
-    steps: [
-      { set: { ...on, A: 3 } },
-      { wait: 1e-6 },
-      { see: { D: 0 } },
-      ...blow(3, 'D5', 60e-6),
-      ...read(3, 0x20),
-      ...blow(3, 'D0', 60e-6),
-      ...read(3, 0x21),
-      ...read(2, 0),
-    ],
-  },
-  {
-    says: 'half a pulse leaves the bit uncertain',
-    high: 20,
-    steps: [{ set: { ...on, A: 0 } }, ...blow(0, 'D1', 25e-6), { set: on }, { wait: 1e-6 }, { see: { D1: 'X', D0: 'L' } }],
-  },
-  {
-    says: 'without the high voltage on /CE1 nothing happens',
-    high: 20,
-    steps: [
-      { set: { '/CE1': 1, CE2: 1, CE3: 1, A: 0 } },
-      { wait: 10e-6 },
-      { set: { D1: 'high' } },
-      { wait: 60e-6 },
-      { set: { D1: 'open' } },
-      { wait: 10e-6 },
-      ...read(0, 0),
-    ],
-  },
-];

@@ -1,7 +1,6 @@
 /** Static RAM 2K × 8 in the 24-pin byte-wide package: it forgets without supply, and takes a byte as fast as it gives one. */
 import type { StaticTiming } from './memory/static-ram-behaviour.ts';
-import { type StaticSheet, staticRam, staticRamVectors } from './memory/static-ram-part.ts';
-import type { Vector } from './part.ts';
+import { type StaticSheet, staticRam } from './memory/static-ram-part.ts';
 
 const timing: StaticTiming = {
   access: 150e-9,
@@ -17,7 +16,7 @@ const timing: StaticTiming = {
   writeSource: 'from memory',
 };
 
-const sheet: StaticSheet = {
+export const staticRam2kSheet: StaticSheet = {
   id: 'static-ram-2kx8',
   title: 'Static RAM 2K × 8, 24-pin',
   // SOURCES.md S1, S6
@@ -39,6 +38,4 @@ const sheet: StaticSheet = {
   },
 };
 
-export const staticRam2k = staticRam(sheet);
-
-export const staticRam2kVectors = (): readonly Vector[] => staticRamVectors(sheet);
+export const staticRam2k = staticRam(staticRam2kSheet);

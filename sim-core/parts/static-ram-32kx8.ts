@@ -1,7 +1,6 @@
 /** Static RAM 32K × 8 in the 28-pin byte-wide package. */
 import type { StaticTiming } from './memory/static-ram-behaviour.ts';
-import { type StaticSheet, staticRam, staticRamVectors } from './memory/static-ram-part.ts';
-import type { Vector } from './part.ts';
+import { type StaticSheet, staticRam } from './memory/static-ram-part.ts';
 
 const timing: StaticTiming = {
   access: 70e-9,
@@ -17,7 +16,7 @@ const timing: StaticTiming = {
   writeSource: 'SOURCES.md S8',
 };
 
-const sheet: StaticSheet = {
+export const staticRam32kSheet: StaticSheet = {
   id: 'static-ram-32kx8',
   title: 'Static RAM 32K × 8, 28-pin',
   // SOURCES.md S1, S8
@@ -39,6 +38,4 @@ const sheet: StaticSheet = {
   },
 };
 
-export const staticRam32k = staticRam(sheet);
-
-export const staticRam32kVectors = (): readonly Vector[] => staticRamVectors(sheet);
+export const staticRam32k = staticRam(staticRam32kSheet);

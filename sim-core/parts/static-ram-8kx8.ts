@@ -1,7 +1,6 @@
 /** Static RAM 8K × 8 in the 28-pin byte-wide package, with a second chip select that is active high. */
 import type { StaticTiming } from './memory/static-ram-behaviour.ts';
-import { type StaticSheet, staticRam, staticRamVectors } from './memory/static-ram-part.ts';
-import type { Vector } from './part.ts';
+import { type StaticSheet, staticRam } from './memory/static-ram-part.ts';
 
 const timing: StaticTiming = {
   access: 100e-9,
@@ -17,7 +16,7 @@ const timing: StaticTiming = {
   writeSource: 'from memory',
 };
 
-const sheet: StaticSheet = {
+export const staticRam8kSheet: StaticSheet = {
   id: 'static-ram-8kx8',
   title: 'Static RAM 8K × 8, 28-pin',
   // SOURCES.md S1, S7
@@ -39,24 +38,4 @@ const sheet: StaticSheet = {
   },
 };
 
-export const staticRam8k = staticRam(sheet);
-
-export const staticRam8kVectors = (): readonly Vector[] => [
-  ...staticRamVectors(sheet),
-  {
-    says: 'CS2 low makes its outputs high-impedance and blocks writes',
-    contents: { '0010': '5A' },
-    steps: [
-      { set: { A: 0x10, '/CS1': 0, CS2: 0, '/OE': 0, '/WE': 1 } },
-      { wait: 1e-6 },
-      { see: { D: 'Z' } },
-      { set: { '/OE': 1, D: 0xff, '/WE': 0 } },
-      { wait: 1e-6 },
-      { set: { '/WE': 1, D: 'open' } },
-      { wait: 1e-6 },
-      { set: { '/OE': 0, CS2: 1 } },
-      { wait: 1e-6 },
-      { see: { D: 0x5a } },
-    ],
-  },
-];
+export const staticRam8k = staticRam(staticRam8kSheet);

@@ -1,10 +1,8 @@
 /** UV EPROM 2K × 8 in the 24-pin byte-wide package: programmed at 25 V by a pulse that is high, erased by light. */
 import { memoryPart, USUAL_DC } from './memory/data-sheet.ts';
 import { startUv, type UvFigures, uvFigures, vppMarks, vppMost } from './memory/uv-eprom.ts';
-import { uvVectors } from './memory/uv-vectors.ts';
-import type { Vector } from './part.ts';
 
-const figures: UvFigures = {
+export const uvEprom2kFigures: UvFigures = {
   access: 450e-9,
   chipEnable: 450e-9,
   outputEnable: 120e-9,
@@ -14,6 +12,7 @@ const figures: UvFigures = {
   setup: 2e-6,
   source: 'from memory',
 };
+
 export const uvEprom2k = memoryPart({
   id: 'uv-eprom-2kx8',
   title: 'UV EPROM 2K × 8, 24-pin',
@@ -22,13 +21,11 @@ export const uvEprom2k = memoryPart({
   pins: 'A7 A6 A5 A4 A3 A2 A1 A0 D0 D1 D2 GND D3 D4 D5 D6 D7 /CE A10 /OE VPP A9 A8 VCC',
   toRead: { '/CE': 'L', '/OE': 'L' },
   writable: true,
-  marks: vppMarks(figures),
-  mostVolts: vppMost(figures),
+  marks: vppMarks(uvEprom2kFigures),
+  mostVolts: vppMost(uvEprom2kFigures),
   dc: { ...USUAL_DC, low: { volts: 0.45, amps: 2.1e-3 }, working: 100e-3, resting: 25e-3, source: 'from memory' },
-  figures: uvFigures(figures),
+  figures: uvFigures(uvEprom2kFigures),
   // from memory: with VPP at 25 V and /OE high, /CE is pulsed high; without VPP the same levels are rest
-  start: (bench, places, contents) => startUv(bench, places, figures, { asks: { '/CE': 'H', '/OE': 'H' }, shows: false }, contents),
+  start: (bench, places, contents) =>
+    startUv(bench, places, uvEprom2kFigures, { asks: { '/CE': 'H', '/OE': 'H' }, shows: false }, contents),
 });
-
-export const uvEprom2kVectors = (): readonly Vector[] =>
-  uvVectors(figures, { '/CE': 0, '/OE': 0, VPP: 1 }, { pin: '/CE', rest: 0 }, { '/OE': 1 });

@@ -1,10 +1,8 @@
 /** UV EPROM 8K × 8 in the 28-pin byte-wide package: programmed by low pulses on /PGM at 21 V or, the later kind, at 12.5 V; erased by light. */
 import { type MemoryDataSheet, memoryPart, USUAL_DC } from './memory/data-sheet.ts';
 import { startUv, type UvFigures, uvFigures, vppMarks, vppMost } from './memory/uv-eprom.ts';
-import { uvVectors } from './memory/uv-vectors.ts';
-import type { Vector } from './part.ts';
 
-const EARLIER: UvFigures = {
+export const EARLIER_UV: UvFigures = {
   access: 250e-9,
   chipEnable: 250e-9,
   outputEnable: 100e-9,
@@ -15,8 +13,8 @@ const EARLIER: UvFigures = {
   source: 'from memory',
 };
 /** Pulses of a millisecond, repeated until the byte reads right, then three times as long once more; the supply at 6 V meanwhile is not asked for here. */
-const LATER: UvFigures = {
-  ...EARLIER,
+export const LATER_UV: UvFigures = {
+  ...EARLIER_UV,
   vpp: { read: 4.4, program: 12, set: 12.5, most: 14 },
   pulse: { least: 0.95e-3, most: 78e-3, whole: 3.8e-3 },
 };
@@ -38,13 +36,4 @@ const sheet = (f: UvFigures): MemoryDataSheet => ({
     startUv(bench, places, f, { writeEnable: places.enable('/PGM'), asks: { '/CE': 'L', '/OE': 'H', '/PGM': 'L' }, shows: true }, contents),
 });
 
-export const uvEprom8k = memoryPart((p) => sheet(p.vpp === '12.5 V' ? LATER : EARLIER));
-
-const on = { '/CE': 0, '/OE': 0, '/PGM': 1, VPP: 1 };
-const idle = { '/CE': 0, '/OE': 1 };
-const pulse = { pin: '/PGM', rest: 1 } as const;
-
-export const uvEprom8kVectors = (): readonly Vector[] => [
-  ...uvVectors(EARLIER, on, pulse, idle),
-  ...uvVectors(LATER, on, pulse, idle).map((v) => ({ ...v, says: `12.5 V: ${v.says}`, params: { vpp: '12.5 V' } })),
-];
+export const uvEprom8k = memoryPart((p) => sheet(p.vpp === '12.5 V' ? LATER_UV : EARLIER_UV));

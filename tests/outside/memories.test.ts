@@ -1,8 +1,8 @@
 /** Memories against published pin maps and mode tables; the sources, beside each check, are those of SOURCES.md. */
 import { describe, expect, test } from 'vitest';
 import { PARTS } from '../../sim-core/index.ts';
-import type { VectorStep } from '../../sim-core/parts/part.ts';
 import { kindOf, mustDo, runVector, specOf } from '../support/part-bench.ts';
+import type { VectorStep } from '../vectors/vector.ts';
 
 /** Pin number → name, of the pins that all of one size share. */
 const COMMON_24 = {

@@ -1,7 +1,8 @@
 /** Memories against published figures of life, protection, timing and light; the sources, beside each check, are those of SOURCES.md. */
 import { describe, expect, test } from 'vitest';
-import type { VectorStep, WriteReport } from '../../sim-core/parts/part.ts';
+import type { WriteReport } from '../../sim-core/parts/part.ts';
 import { kindOf, mustDo, runVector } from '../support/part-bench.ts';
+import type { VectorStep } from '../vectors/vector.ts';
 
 const write = (byte: number, seconds = 300e-9): VectorStep[] => [
   { set: { D: byte } },

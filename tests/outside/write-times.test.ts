@@ -3,8 +3,9 @@
  * for writes that /CE ends. SOURCES.md S2 for the 2K × 8 (10, 50, 50, 10, 10, 10 ns), S4 and S5 for those with pages (0, 50, 50, 0, 0, 0 ns).
  */
 import { describe, expect, test } from 'vitest';
-import type { VectorStep, WriteTime } from '../../sim-core/parts/part.ts';
+import type { WriteTime } from '../../sim-core/parts/part.ts';
 import { kindOf, runVector } from '../support/part-bench.ts';
+import type { VectorStep } from '../vectors/vector.ts';
 
 const NS = 1e-9;
 type Set = Extract<VectorStep, { set: unknown }>['set'];

@@ -1,9 +1,10 @@
-/** A test bench for one part, made from its pins: a switch from every input to each rail, so that a part's own vectors can be run on it. */
+/** A test bench for one part, made from its pins: a switch from every input to each rail, so that vectors can be run on it. */
 
 import { expect } from 'vitest';
 import type { Plan, PlanPart, PlanWire } from '../../shared/plan.ts';
 import { type PartKind, partKind, readParams, type Simulation } from '../../sim-core/index.ts';
-import type { ChipSpec, Params, Vector, VectorStep, Wiring } from '../../sim-core/parts/part.ts';
+import type { ChipSpec, Params, Wiring } from '../../sim-core/parts/part.ts';
+import type { Vector, VectorStep } from '../vectors/vector.ts';
 import { start } from './bench.ts';
 
 /** Where a pin can be switched to. */

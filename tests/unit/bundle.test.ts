@@ -1,13 +1,12 @@
-/** What ships: every bundle of the page, of its worker and of the server holds no rule's example bench and no part's test vector. */
+/** What ships: every bundle of the page, of its worker and of the server holds no rule's example bench and nothing of the tests. */
 import { join, relative } from 'node:path';
 import { build, type Rolldown } from 'vite';
 import { describe, expect, test } from 'vitest';
 import { RULES } from '../../sim-core/findings/catalogue.ts';
 import { FED } from '../../sim-core/findings/example-benches.ts';
-import { PARTS } from '../../sim-core/parts/catalogue.ts';
 import { ROOT, readSources } from '../support/sources.ts';
 
-const TEST_DATA = /(Examples|Vectors)$/;
+const TEST_DATA = /Examples$/;
 
 /** Everything that is built from this file: neither written nor minified. */
 async function modulesOf(entry: string): Promise<ReadonlyMap<string, Rolldown.RenderedModule>> {
@@ -30,7 +29,7 @@ test('the names that are looked for are those of the test data', () => {
   const named = readSources('sim-core').flatMap((s) =>
     [...s.text.matchAll(/^export const (\w+)/gm)].filter(([, name = '']) => TEST_DATA.test(name)),
   );
-  expect(named.length).toBeGreaterThanOrEqual(RULES.length + PARTS.filter((k) => k.group === 'memory').length);
+  expect(named.length).toBeGreaterThanOrEqual(RULES.length);
 });
 
 describe.each(['client/main.ts', 'client/worker/worker.ts', 'server/main.ts', 'server/cli.ts', 'server/check-job.ts'])(
@@ -44,7 +43,7 @@ describe.each(['client/main.ts', 'client/worker/worker.ts', 'server/main.ts', 's
         m.renderedExports.filter((name) => TEST_DATA.test(name)).map((name) => `${path}: ${name}`),
       );
       expect(names).toEqual([]);
-      expect(shipped.map(([path]) => path).filter((path) => /example|vectors/.test(path))).toEqual([]);
+      expect(shipped.map(([path]) => path).filter((path) => /example|^tests\//.test(path))).toEqual([]);
       const [line = ''] = FED.trim().split('\n').slice(2);
       expect(shipped.filter(([, m]) => m.code?.includes(line.trim())).map(([path]) => path)).toEqual([]);
     });

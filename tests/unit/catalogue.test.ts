@@ -1,8 +1,8 @@
-/** Every part on a test bench of its own does what its own vectors say. */
+/** Every part on a test bench of its own does what its vectors say. */
 import { describe, expect, test } from 'vitest';
 import { PARTS } from '../../sim-core/index.ts';
 import { runVector } from '../support/part-bench.ts';
-import { PART_VECTORS } from '../support/part-vectors.ts';
+import { PART_VECTORS } from '../vectors/of-parts.ts';
 
 const WITH_VECTORS = PARTS.flatMap((kind) => {
   const vectors = PART_VECTORS.get(kind.id);

@@ -28,10 +28,10 @@ import {
   sayFinding,
   simulate,
 } from '../../sim-core/index.ts';
-import type { VectorStep } from '../../sim-core/parts/part.ts';
 import { runVector } from '../support/part-bench.ts';
 import { examplesOf, ofRule, RULE_EXAMPLES } from '../support/rule-examples.ts';
 import { readSources } from '../support/sources.ts';
+import type { VectorStep } from '../vectors/vector.ts';
 
 const codes = new Set(RULES.map((r) => r.code));
 

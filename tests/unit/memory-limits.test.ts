@@ -1,7 +1,7 @@
 /** Times of memories at both sides of their limits, on a bench that switches every pin: erasing the chip, programming pulses, what stands still before them. */
 import { describe, expect, test } from 'vitest';
-import type { VectorStep } from '../../sim-core/parts/part.ts';
 import { mustDo } from '../support/part-bench.ts';
+import type { VectorStep } from '../vectors/vector.ts';
 
 describe('clearing an EEPROM as a whole', () => {
   const REST: VectorStep = { set: { A: 0, '/CE': 0, '/OE': 1, '/WE': 1 } };

@@ -5,10 +5,10 @@ import { readPlan } from '../../shared/read-plan.ts';
 import { replacing, storing } from '../../sim-core/document/memory-writes.ts';
 import { rebase } from '../../sim-core/document/rebase.ts';
 import { apply, findingsNow, invert, type Simulation } from '../../sim-core/index.ts';
-import type { Vector, VectorStep } from '../../sim-core/parts/part.ts';
 import { makeRandom } from '../../sim-core/units/random.ts';
 import { start } from '../support/bench.ts';
 import { kindOf, runOn, runVector } from '../support/part-bench.ts';
+import type { Vector, VectorStep } from '../vectors/vector.ts';
 
 type Random = () => number;
 const pick = <T>(random: Random, list: readonly T[]): T => list[Math.floor(random() * list.length)] as T;

@@ -1,9 +1,8 @@
 /** What the EEPROMs with pages share: levels, times, and how they are written. */
-import type { Figure, PartKind, Vector } from '../part.ts';
+import type { Figure, PartKind } from '../part.ts';
 import { USUAL_DC } from './data-sheet.ts';
 import type { EepromTraits } from './eeprom.ts';
 import { A9_MARK, eepromPart, endurance, mostHigh, OE_MARK } from './eeprom-part.ts';
-import { pageVectors } from './page-vectors.ts';
 import { type EepromTiming, writeTimeFigures } from './timing.ts';
 
 /** Times that one of them may have of its own are given in its sheet. */
@@ -54,11 +53,11 @@ export interface PageSheet {
   readonly busy?: string;
 }
 
-const timingOf = ({ times, write }: PageSheet): EepromTiming => ({ ...TIMES, ...times, source: write });
+export const pageTimingOf = ({ times, write }: PageSheet): EepromTiming => ({ ...TIMES, ...times, source: write });
 
 export function pageEeprom(sheet: PageSheet): PartKind {
   const { id, title, pins, levels, page, protection, identification, busy, kin = '' } = sheet;
-  const timing = timingOf(sheet);
+  const timing = pageTimingOf(sheet);
   const most = mostHigh(`SOURCES.md S4${kin}`);
   const traits: EepromTraits = {
     timing,
@@ -80,9 +79,6 @@ export function pageEeprom(sheet: PageSheet): PartKind {
     figures: [...figuresOf(timing, sheet, kin), most],
   });
 }
-
-export const pageEepromVectors = (sheet: PageSheet): readonly Vector[] =>
-  pageVectors(timingOf(sheet), sheet.page, sheet.protection, sheet.busy);
 
 const figuresOf = (t: EepromTiming, { read, write, page }: PageSheet, kin: string): Figure[] => [
   { name: 'access time', value: t.access, unit: 's', source: read },

@@ -1,8 +1,7 @@
 /** What the static RAMs share: how their pins select, read and write them. */
-import type { PartKind, Vector } from '../part.ts';
+import type { PartKind } from '../part.ts';
 import { type DcFigures, memoryPart } from './data-sheet.ts';
 import { STATIC_MARKS, StaticRamChip, type StaticTiming, staticFigures } from './static-ram-behaviour.ts';
-import { readWriteVectors } from './vectors.ts';
 
 /** What one of them has of its own. */
 export interface StaticSheet {
@@ -38,10 +37,3 @@ export function staticRam({ id, title, pins, selects, timing, dc }: StaticSheet)
       ),
   });
 }
-
-export const staticRamVectors = ({ selects, timing }: StaticSheet): readonly Vector[] =>
-  readWriteVectors({
-    select: Object.fromEntries(selects.map((s) => [s, activeAt(s)])),
-    unselect: { [selects[0]]: 1 - activeAt(selects[0]) },
-    timing,
-  });

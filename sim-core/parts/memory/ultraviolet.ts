@@ -1,5 +1,5 @@
 /** Ultraviolet light on a window: the dose that erases, and how strong light of several kinds is. */
-import type { Figure, VectorStep } from '../part.ts';
+import type { Figure } from '../part.ts';
 
 /** Dose that surely erases [W·s/cm²] and an eraser's strength at one inch [W/cm²]: SOURCES.md S26, S27. */
 export const DOSE = 15;
@@ -31,11 +31,3 @@ export const lightFigures: readonly Figure[] = [
     source: 'SOURCES.md S98, S99; reached in half a second in the eraser above',
   },
 ];
-
-/** So long in the eraser. */
-export const erase = (seconds: number, covered?: true): VectorStep => ({
-  light: seconds,
-  wattsPerCm2: ERASER,
-  ...(covered ? { covered } : {}),
-});
-export const WHOLE = DOSE / ERASER;

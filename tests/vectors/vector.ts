@@ -1,9 +1,9 @@
-/** The contract of a part's own test: scripts for a specimen on a test bench. A part's file exports them beside the part, as a function, so that no bundle holds them. */
-import type { Level } from './chip.ts';
-import type { Params } from './figure.ts';
+/** What a test vector is: a script for one specimen on a test bench of its own, and what its pins show meanwhile. */
+import type { Level } from '../../sim-core/parts/contract/chip.ts';
+import type { Params } from '../../sim-core/parts/contract/figure.ts';
 
 /**
- * One script of a part's own test, on a bench where every input pin of its chip has a switch to each rail, and every pin of ChipSpec.marks
+ * One script, on a bench where every input pin of its chip has a switch to each rail, and every pin of ChipSpec.marks
  * one more to a second supply. Names are pin names; `A` and `D` stand for a memory's whole address and word.
  */
 export interface Vector {

@@ -1,87 +1,14 @@
-/** Test vectors that memories of one manner share: reading with its times, and writing what was read. */
-import type { Vector, VectorStep } from '../part.ts';
-import type { ReadTiming } from './read-path.ts';
-import type { StaticTiming } from './static-ram-behaviour.ts';
+/** Vectors of static RAMs: writing, and reading what was written. */
+import type { StaticSheet } from '../../sim-core/parts/memory/static-ram-part.ts';
+import { type Levels, NEAR, readVectors } from './read.ts';
+import type { Vector, VectorStep } from './vector.ts';
 
-type Levels = Readonly<Record<string, number>>;
+const activeAt = (select: string): 0 | 1 => (select.startsWith('/') ? 0 : 1);
 
-/** Nanoseconds before or after the moment that a figure names. */
-const NEAR = 5e-9;
-
-/**
- * Address first, then the enables one by one: unknown until the access time, known after it, off the bus after the float time.
- * on: every input beside address and data as reading needs it; off: one way to leave the bus.
- */
-export function readVectors(on: Levels, off: Levels, t: ReadTiming): Vector[] {
-  const enabling = '/OE' in off ? t.outputEnable : t.chipEnable;
-  return [
-    {
-      says: 'data are unknown until the access time has run off, and go only when the float time has',
-      contents: { '000': '00112233', '010': 'A55A' },
-      steps: [
-        { set: { A: 0x10, ...on } },
-        { wait: 1e-6 },
-        { see: { D: 0xa5 } },
-        // no sheet seen promises a hold time of the old data above 0: they are unknown from the first moment on
-        { set: { A: 0x11 } },
-        { wait: NEAR },
-        { see: { D: 'X' } },
-        { wait: t.access - 2 * NEAR },
-        { see: { D: 'X' } },
-        { wait: 2 * NEAR },
-        { see: { D: 0x5a } },
-        { set: { A: 0x02 } },
-        { wait: 1e-6 },
-        { see: { D: 0x22 } },
-        { set: off },
-        { wait: t.float - NEAR },
-        { see: { D: 'X' } },
-        { wait: 2 * NEAR },
-        { see: { D: 'Z' } },
-        // and back on it
-        { set: on },
-        { wait: enabling - NEAR },
-        { see: { D: 'X' } },
-        { wait: 2 * NEAR },
-        { see: { D: 0x22 } },
-      ],
-    },
-    {
-      says: 'an address and an enable that come together are waited for until the later of their times',
-      contents: { '000': '00112233' },
-      steps: [
-        { set: { A: 0, ...on, ...off } },
-        { wait: 1e-6 },
-        { set: { ...on, A: 3 } },
-        { wait: Math.max(t.access, enabling) - NEAR },
-        { see: { D: 'X' } },
-        { wait: 2 * NEAR },
-        { see: { D: 0x33 } },
-      ],
-    },
-    {
-      says: 'an undefined address bit leaves those data bits known on which both bytes agree',
-      contents: { '000': '0FF5' },
-      steps: [
-        { set: { A: 0, ...on } },
-        { set: { A0: 'open' } },
-        { wait: 1e-6 },
-        { see: { D0: 'H', D1: 'X', D2: 'H', D3: 'X', D4: 'X', D7: 'X' } },
-      ],
-    },
-  ];
-}
-
-/** A static RAM's: reading, writing with /OE either way, and forgetting. */
-export function readWriteVectors({
-  select,
-  unselect,
-  timing,
-}: {
-  readonly select: Levels;
-  readonly unselect: Levels;
-  readonly timing: StaticTiming;
-}): Vector[] {
+/** Reading, writing with /OE either way, and what an incomplete write leaves. */
+export function staticRamVectors({ selects, timing }: StaticSheet): Vector[] {
+  const select: Levels = Object.fromEntries(selects.map((s) => [s, activeAt(s)]));
+  const unselect: Levels = { [selects[0]]: 1 - activeAt(selects[0]) };
   const rest = { ...select, '/OE': 1, '/WE': 1 };
   const write = (address: number, data: number, seconds: number): VectorStep[] => [
     { set: { A: address, D: data } },
@@ -188,3 +115,21 @@ export function readWriteVectors({
     },
   ];
 }
+
+/** Of one with a second select that is active high. */
+export const secondSelect: Vector = {
+  says: 'CS2 low makes its outputs high-impedance and blocks writes',
+  contents: { '0010': '5A' },
+  steps: [
+    { set: { A: 0x10, '/CS1': 0, CS2: 0, '/OE': 0, '/WE': 1 } },
+    { wait: 1e-6 },
+    { see: { D: 'Z' } },
+    { set: { '/OE': 1, D: 0xff, '/WE': 0 } },
+    { wait: 1e-6 },
+    { set: { '/WE': 1, D: 'open' } },
+    { wait: 1e-6 },
+    { set: { '/OE': 0, CS2: 1 } },
+    { wait: 1e-6 },
+    { see: { D: 0x5a } },
+  ],
+};

@@ -1,9 +1,9 @@
-/** Test vectors of EEPROMs with pages: polling, page, protection. */
-import { hex } from '../../units/hex.ts';
-import type { Vector, VectorStep } from '../part.ts';
-import type { EepromTiming } from './timing.ts';
-import { readVectors } from './vectors.ts';
-import { cycle, load, REST, read, writeVectors } from './write-vectors.ts';
+/** Vectors of EEPROMs with pages: polling, page, protection. */
+import { type PageSheet, pageTimingOf } from '../../sim-core/parts/memory/page-eeprom.ts';
+import { hex } from '../../sim-core/units/hex.ts';
+import { cycle, load, REST, read, writeVectors } from './eeprom.ts';
+import { readVectors } from './read.ts';
+import type { Vector, VectorStep } from './vector.ts';
 
 /** Once more on the bus, and off. */
 const poll = (sees: Extract<VectorStep, { see: unknown }>['see']): VectorStep[] => [
@@ -17,13 +17,9 @@ const poll = (sees: Extract<VectorStep, { see: unknown }>['see']): VectorStep[] 
 /** Longer than what is filtered, shorter than what a byte takes. */
 const knock: VectorStep[] = [{ set: { '/WE': 0 } }, { wait: 60e-9 }, { set: { '/WE': 1 } }, { wait: 200e-9 }];
 
-/** page: its bytes; places: the two addresses of the protection sequences; busy: the pin that shows the internal cycle. */
-export function pageVectors(
-  t: EepromTiming,
-  page: number,
-  places: { readonly first: number; readonly second: number },
-  busy?: string,
-): Vector[] {
+export function pageVectors(sheet: PageSheet): Vector[] {
+  const { page, protection: places, busy } = sheet;
+  const timing = pageTimingOf(sheet);
   const show = (level: 'L' | 'Z'): VectorStep[] => (busy ? [{ see: { [busy]: level } }] : []);
   const sequence = (...bytes: readonly number[]): VectorStep[] =>
     bytes.flatMap((byte) => load(byte === 0x55 ? places.second : places.first, byte));
@@ -31,8 +27,8 @@ export function pageVectors(
   const protect = sequence(0xaa, 0x55, 0xa0);
   const unprotect = sequence(0xaa, 0x55, 0x80, 0xaa, 0x55, 0x20);
   return [
-    ...readVectors({ '/CE': 0, '/OE': 0, '/WE': 1 }, { '/CE': 1 }, t),
-    ...writeVectors(t),
+    ...readVectors({ '/CE': 0, '/OE': 0, '/WE': 1 }, { '/CE': 1 }, timing),
+    ...writeVectors(timing),
     {
       says: 'a byte is stored by the internal cycle; until then the last bit reads inverted and bit 6 alternates',
       contents: { '0000': '1122' },

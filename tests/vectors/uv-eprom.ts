@@ -1,8 +1,17 @@
-/** Test vectors of UV EPROMs: programming by pulses, VPP, erasing by light. */
-import type { Level, Vector, VectorStep } from '../part.ts';
-import { erase, WHOLE } from './ultraviolet.ts';
-import type { UvFigures } from './uv-eprom.ts';
-import { readVectors } from './vectors.ts';
+/** Vectors of UV EPROMs: programming by pulses, VPP, erasing by light. */
+import { DOSE, ERASER } from '../../sim-core/parts/memory/ultraviolet.ts';
+import type { UvFigures } from '../../sim-core/parts/memory/uv-eprom.ts';
+import type { Level } from '../../sim-core/parts/part.ts';
+import { readVectors } from './read.ts';
+import type { Vector, VectorStep } from './vector.ts';
+
+/** So long in the eraser. */
+const erase = (seconds: number, covered?: true): VectorStep => ({
+  light: seconds,
+  wattsPerCm2: ERASER,
+  ...(covered ? { covered } : {}),
+});
+const WHOLE = DOSE / ERASER;
 
 /** pulse: the pin that is pulsed, its level at rest and during the pulse; idle: the other pins as programming needs them. */
 export function uvVectors(

@@ -1,6 +1,7 @@
-/** Test vectors of every EEPROM's pins: /OE, either strobe, the filter, the lock-out, clearing the whole chip. */
-import type { Vector, VectorStep } from '../part.ts';
-import type { EepromTiming } from './timing.ts';
+/** Vectors of every EEPROM's pins: /OE, either strobe, the filter, the lock-out, clearing the whole chip; and of the one without pages. */
+import { type EepromTiming, eeprom2kTiming } from '../../sim-core/parts/memory/timing.ts';
+import { readVectors } from './read.ts';
+import type { Vector, VectorStep } from './vector.ts';
 
 export const REST = { '/CE': 0, '/OE': 1, '/WE': 1 };
 export const load = (address: number, byte: number): VectorStep[] => [
@@ -109,3 +110,55 @@ export function writeVectors(t: EepromTiming): Vector[] {
     },
   ];
 }
+
+const pulse = (seconds: number): VectorStep[] => [
+  { wait: 1e-6 },
+  { set: { '/WE': 0 } },
+  { wait: seconds },
+  { set: { '/WE': 1 } },
+  { wait: 20e-9 },
+  { set: { D: 'open' } },
+];
+
+export const wordEepromVectors = (): readonly Vector[] => [
+  ...readVectors({ '/CE': 0, '/OE': 0, '/WE': 1 }, { '/CE': 1 }, eeprom2kTiming),
+  ...writeVectors(eeprom2kTiming),
+  {
+    says: 'a byte is stored within a millisecond; until then only the last bit is known, inverted',
+    contents: { '000': '1122' },
+    steps: [
+      { set: { ...REST, A: 1, D: 0x95 } },
+      ...pulse(300e-9),
+      { set: { '/OE': 0 } },
+      { wait: 1e-6 },
+      { see: { D7: 'L', D6: 'X', D0: 'X' } },
+      { wait: 0.9e-3 },
+      { see: { D7: 'L' } },
+      { wait: 0.2e-3 },
+      { see: { D: 0x95 } },
+      { set: { A: 0 } },
+      { wait: 1e-6 },
+      { see: { D: 0x11 } },
+    ],
+  },
+  {
+    says: 'a pulse shorter than its least width leaves the byte uncertain, and one of a few nanoseconds is not noticed',
+    contents: { '000': '1122' },
+    steps: [
+      { set: { ...REST, A: 0, D: 0x95 } },
+      ...pulse(80e-9),
+      { wait: 2e-3 },
+      { set: { '/OE': 0 } },
+      { wait: 1e-6 },
+      { see: { D: 'X' } },
+      { set: { '/OE': 1 } },
+      { wait: 1e-6 },
+      { set: { A: 1, D: 0x95 } },
+      ...pulse(15e-9),
+      { wait: 2e-3 },
+      { set: { '/OE': 0 } },
+      { wait: 1e-6 },
+      { see: { D: 0x22 } },
+    ],
+  },
+];
