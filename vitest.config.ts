@@ -19,6 +19,8 @@ export default defineConfig({
           setupFiles: ['tests/support/seeded.ts'],
           environment: 'node',
           testTimeout: LONGEST,
+          // the files of a worker share their modules: loading sim-core once a file was half of the time; what a test replaces it puts back
+          isolate: false,
           sequence: { groupOrder: 0 },
         },
       },
