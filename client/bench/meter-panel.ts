@@ -69,7 +69,7 @@ export class MeterPanel extends LitElement {
           : { ...kept, measures: 'volts', at: place, ...(against ? { against: tipAt(against, standing) } : {}) };
     this.inHand = id;
     if (before) changeMeter(this.session, meter);
-    else this.session?.edit({ op: 'add-meter', meter, index: meters.length });
+    else this.session?.edit({ op: 'insert', list: 'meters', item: meter, index: meters.length });
     return undefined;
   }
 
@@ -80,7 +80,7 @@ export class MeterPanel extends LitElement {
 
   private takeOff(meter: PlanMeter) {
     const index = this.session?.standing?.plan.meters.findIndex((m) => m.id === meter.id) ?? -1;
-    if (index >= 0) this.session?.edit({ op: 'remove-meter', meter, index });
+    if (index >= 0) this.session?.edit({ op: 'remove', list: 'meters', item: meter, index });
     if (this.inHand === meter.id) this.inHand = undefined;
   }
 
@@ -136,8 +136,8 @@ export function changeMeter(session: Session | undefined, meter: PlanMeter): voi
     session?.edit({
       op: 'all',
       changes: [
-        { op: 'remove-meter', meter: before, index },
-        { op: 'add-meter', meter, index },
+        { op: 'remove', list: 'meters', item: before, index },
+        { op: 'insert', list: 'meters', item: meter, index },
       ],
     });
 }

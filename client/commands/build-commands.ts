@@ -1,6 +1,7 @@
 /** Building by name: Parts, parts and wires put on the bench, and what they are given: a value, a name, a colour, bytes. */
 import { done, failed, type Outcome, parseQuantity, partKind } from '../../sim-core/index.ts';
 import { WIRE_COLOURS } from '../edit/builder.ts';
+import { insertText } from '../edit/insert-text.ts';
 import { partGroups, partOfferText } from '../edit/part-search.ts';
 import type { Command, Desk } from './command.ts';
 import { afterWord, said } from './line.ts';
@@ -42,8 +43,7 @@ const place: Command = {
     if (!wish) return failed('command/unknown-name', search, `No part matches "${search}". Try what it does, a value, or a pin count.`);
     const done = builder.place({ ...wish, ...(at ? { at } : {}), ...(to ? { to } : {}) });
     if (!done.ok) return done;
-    const part = done.value.op === 'add-part' ? done.value.part : undefined;
-    return said(part ? `${part.id} placed${part.at ? ` at ${part.at}${part.to ? ` and ${part.to}` : ''}` : ' beside the boards'}.` : '');
+    return said(insertText(done.value));
   },
 };
 
@@ -61,7 +61,7 @@ const wire: Command = {
   run([from = '', to = '', colour], desk) {
     const done = desk.builder.wire(byName(from, desk), byName(to, desk), colour?.toLowerCase());
     if (!done.ok) return done;
-    return said(done.value.op === 'add-wire' ? `${done.value.wire.id} connects ${done.value.wire.from} to ${done.value.wire.to}.` : '');
+    return said(insertText(done.value));
   },
 };
 

@@ -1,6 +1,5 @@
 /** What the bench is computed with, by name: wire resistance, outputs; and a new part for a damaged one. */
-import { failed } from '../../sim-core/index.ts';
-import { outputsChange, wiringChange } from '../state/bench-options.ts';
+import { failed, setField } from '../../sim-core/index.ts';
 import { replacement } from '../state/damage-text.ts';
 import type { Command } from './command.ts';
 import { said } from './line.ts';
@@ -25,7 +24,7 @@ const wiring: Command = {
   run([word = ''], { session }) {
     const plan = session.standing?.plan;
     if (!plan || (word !== 'on' && word !== 'off')) return failed('command/bad-word', word, `"${word}" is neither on nor off.`);
-    session.edit(wiringChange(plan, word === 'on'));
+    session.edit(setField(plan, 'wiring', word === 'on' ? 'real' : undefined));
     return said(word === 'on' ? 'Wires and rails now have resistance.' : 'Wires and rails are now ideal.');
   },
 };
@@ -50,7 +49,7 @@ const outputs: Command = {
     const plan = session.standing?.plan;
     if (!plan || (word !== 'typical' && word !== 'guaranteed'))
       return failed('command/bad-word', word, `Outputs are typical or guaranteed, not "${word}".`);
-    session.edit(outputsChange(plan, word === 'guaranteed'));
+    session.edit(setField(plan, 'outputs', word === 'guaranteed' ? word : undefined));
     return said(word === 'guaranteed' ? 'Outputs now as guaranteed.' : 'Outputs now as typical.');
   },
 };

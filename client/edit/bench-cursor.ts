@@ -1,7 +1,8 @@
 /** A cursor on the tie points, moved by keys: what it rests on is spoken, and Enter does there what a click would do. */
-import { type Change, type Hole, holeAt, holeName, holeSpot, isRailHole, readHole, stripOf } from '../../sim-core/index.ts';
+import { type Hole, holeAt, holeName, holeSpot, isRailHole, readHole, stripOf } from '../../sim-core/index.ts';
 import type { BenchModel } from '../state/bench-model.ts';
 import type { Builder } from './builder.ts';
+import { insertText } from './insert-text.ts';
 
 const WAYS: Readonly<Record<string, readonly [number, number]>> = {
   ArrowLeft: [-1, 0],
@@ -92,7 +93,7 @@ export class BenchCursor {
     if (builder.held || builder.wireFrom !== undefined) {
       const done = builder.held ? builder.place({ ...builder.held, at }) : builder.wire(builder.wireFrom ?? '', at);
       if (done.ok) builder.hold(undefined);
-      say(done.ok ? madeSays(done.value) : done.failure.says);
+      say(done.ok ? insertText(done.value) : done.failure.says);
     } else if (standing.layout.taken.has(at)) this.choose(at);
     else {
       builder.beginWire(at);
@@ -114,11 +115,6 @@ export class BenchCursor {
     builder.select([id], true);
     say(`Selected: ${builder.chosenSays}.`);
   }
-}
-
-function madeSays(made: Change): string {
-  if (made.op === 'add-part') return `${made.part.id} placed.`;
-  return made.op === 'add-wire' ? `${made.wire.id} connects ${made.wire.from} to ${made.wire.to}.` : '';
 }
 
 /** "row 14 column e, free, net of U1 A3" */

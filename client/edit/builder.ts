@@ -9,6 +9,7 @@ import {
   type EditContext,
   failed,
   flip,
+  type Insert,
   move,
   moveBoard,
   type Outcome,
@@ -130,7 +131,7 @@ export class Builder {
   }
 
   /** One edit of the bench as it stands. What it makes new is chosen afterwards. */
-  do(edit: (ground: EditContext) => Outcome<Change>): Outcome<Change> {
+  do<C extends Change>(edit: (ground: EditContext) => Outcome<C>): Outcome<C> {
     const { ground } = this;
     if (!ground) return failed('page/no-bench', '', 'There is no bench yet. Open a plan first.');
     const change = edit(ground);
@@ -149,9 +150,9 @@ export class Builder {
     return made;
   }
 
-  place(wish: Placing): Outcome<Change> {
+  place(wish: Placing): Outcome<Insert<'parts'>> {
     const made = this.do((g) => place(g, wish));
-    if (made.ok && made.value.op === 'add-part') this.select([made.value.part.id], false, false);
+    if (made.ok) this.select([made.value.item.id], false, false);
     return made;
   }
   /** The colour of a wire between two points, by its role. */
@@ -159,7 +160,7 @@ export class Builder {
     const { standing } = this.session;
     return ROLE_COLOURS[standing ? roleOfWire(ends, standing) : 'other'];
   }
-  wire(from: string, to: string, colour = this.colourOf(from, to)): Outcome<Change> {
+  wire(from: string, to: string, colour = this.colourOf(from, to)): Outcome<Insert<'wires'>> {
     const made = this.do((g) => addWire(g, from, to, colour));
     if (made.ok) this.beginWire(undefined);
     return made;

@@ -80,7 +80,7 @@ export class MoveDrag implements Drag {
   private layWires(change: Change): void {
     const { ground, tool } = this.reach;
     const changes = change.op === 'all' ? change.changes : [change];
-    const after = new Map(changes.flatMap((c) => (c.op === 'replace-wire' ? [[c.after.id, c.after] as const] : [])));
+    const after = new Map(changes.flatMap((c) => (c.op === 'replace' && c.list === 'wires' ? [[c.after.id, c.after] as const] : [])));
     for (const id of this.carried) {
       const wire = after.get(id) ?? ground.plan.wires.find((w) => w.id === id);
       if (!wire) continue;

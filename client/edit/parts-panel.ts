@@ -2,6 +2,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Builder } from './builder.ts';
+import { insertText } from './insert-text.ts';
 import { type PartGroup, type PartOffer, partGroups, partOfferText } from './part-search.ts';
 
 /** A press that moves so far is a drag onto the bench [px]. */
@@ -46,8 +47,7 @@ export class PartsPanel extends LitElement {
     this.refusal = done && !done.ok ? done.failure.says : '';
     if (!done?.ok) return;
     this.builder?.hold(undefined);
-    const part = done.value.op === 'add-part' ? done.value.part : undefined;
-    if (part) this.say(`${part.id} placed${part.at ? ` at ${part.at}${part.to ? ` and ${part.to}` : ''}` : ' beside the boards'}.`);
+    this.say(insertText(done.value));
   }
 
   private say(news: string) {

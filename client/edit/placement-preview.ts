@@ -32,7 +32,7 @@ export function placementPreview(ground: EditContext, held: Placing, [x, y]: Spo
     if (!hole) return { wish: held, spots: [[cx, cy]], refusal: 'No hole here.' };
     const wish = { ...held, at: holeName(hole, plan.boards) };
     const would = place(ground, wish);
-    const to = would.ok && would.value.op === 'add-part' ? would.value.part.to : undefined;
+    const to = would.ok ? would.value.item.to : undefined;
     const spots = to ? legsAt([cx, cy], to) : undefined;
     return {
       wish,

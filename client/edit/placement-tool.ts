@@ -4,6 +4,7 @@ import type { Drawing } from '../scene/drawing.ts';
 import type { Spot } from '../scene/geometry.ts';
 import type { BenchModel } from '../state/bench-model.ts';
 import type { Builder } from './builder.ts';
+import { insertText } from './insert-text.ts';
 import { placementPreview } from './placement-preview.ts';
 import type { Preview } from './preview.ts';
 
@@ -115,7 +116,7 @@ export class PlacementTool {
       return;
     }
     ghost.clear();
-    if (done.value.op === 'add-part') say(`${done.value.part.id} placed${done.value.part.at ? ` at ${done.value.part.at}` : ''}.`);
+    say(insertText(done.value));
     if (!again) builder.hold(undefined);
   }
 
@@ -130,6 +131,6 @@ export class PlacementTool {
       return;
     }
     ghost.clear();
-    if (done.value.op === 'add-wire') say(`${done.value.wire.id} connects ${done.value.wire.from} to ${done.value.wire.to}.`);
+    say(insertText(done.value));
   }
 }

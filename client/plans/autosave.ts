@@ -1,7 +1,7 @@
 /** Keeps the bench that stands, after every change and every switch, one write at a time, so that no crash and no second tab loses anything. */
 import type { Plan } from '../../shared/plan.ts';
 import { PLAN_VERSION } from '../../shared/upgrade-plan.ts';
-import { type Change, type History, NO_HISTORY } from '../../sim-core/index.ts';
+import { type Change, type History, isKnownChange, NO_HISTORY } from '../../sim-core/index.ts';
 import type { Session } from '../state/session.ts';
 import type { BenchLock } from './bench-lock.ts';
 import type { BenchStore } from './bench-store.ts';
@@ -39,9 +39,10 @@ export interface AutosaveSetting {
   today(): number;
 }
 
-/** A bench kept by an earlier version is upgraded as it opens; its changes speak of fields that are gone, so that undo begins again there. */
+/** A bench kept by an earlier version is upgraded as it opens; where its changes speak of what is gone since, undo begins again there. */
 function withKnownHistory<T extends { readonly plan: { readonly version: number }; readonly history: History }>(kept: T): T {
-  return kept.plan.version === PLAN_VERSION ? kept : { ...kept, history: NO_HISTORY };
+  const known = kept.plan.version === PLAN_VERSION && kept.history.changes.every(isKnownChange);
+  return known ? kept : { ...kept, history: NO_HISTORY };
 }
 
 export class Autosave {

@@ -1,7 +1,7 @@
 /** The bench's title, and behind it all that can be done with whole benches: name, save, share, and stand another one up. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
-import { grouped } from '../../sim-core/index.ts';
+import { grouped, setField } from '../../sim-core/index.ts';
 import type { Session } from '../state/session.ts';
 import { SessionController } from '../ui/session-controller.ts';
 import type { BenchNote } from './bench-store.ts';
@@ -104,8 +104,8 @@ export class PlanChooser extends LitElement {
   }
 
   rename(title: string) {
-    const before = this.session?.plan?.title;
-    if (before !== undefined && title !== '' && title !== before) this.session?.edit({ op: 'set-title', before, after: title });
+    const plan = this.session?.plan;
+    if (plan && title !== '' && title !== plan.title) this.session?.edit(setField(plan, 'title', title));
   }
 
   private goTo(search: string) {

@@ -15,5 +15,7 @@ export function volatileMemoryRefusal(change: Change, { specimen }: BenchModel, 
   };
 }
 
-const storedIn = (change: Change): string[] =>
-  change.op === 'all' ? change.changes.flatMap(storedIn) : change.op === 'set-memory' && change.after ? [change.id] : [];
+function storedIn(c: Change): string[] {
+  if (c.op === 'all') return c.changes.flatMap(storedIn);
+  return c.op === 'set' && c.field === 'memories' && c.after ? [c.id] : [];
+}

@@ -16,7 +16,7 @@ import {
   sayPercent,
   sayRight,
   sayRowOff,
-  setProof,
+  setField,
   signedProof,
   type TableProof,
 } from '../../sim-core/index.ts';
@@ -66,7 +66,7 @@ function provePlan(plan: Plan, by: string | undefined, file: string): Outcome<Pr
   const now = new Date();
   const date = new Date(now.getTime() - 60_000 * now.getTimezoneOffset()).toISOString().slice(0, 10);
   const signed = signedProof(plan, { date, by }, proof.value.inputs);
-  const written = writePlan(file, apply(plan, setProof(plan, signed)));
+  const written = writePlan(file, apply(plan, setField(plan, 'proof', signed)));
   return written.ok ? done({ ...proof.value, signed }) : written;
 }
 

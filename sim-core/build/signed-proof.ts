@@ -1,7 +1,5 @@
 /** A signed proof in a plan: what of the bench it was made of, and whether it is still that bench. It guards against forgetting, not against forgery. */
 import type { Plan, PlanCells, PlanProof } from '../../shared/plan.ts';
-import type { Change } from '../document/changes.ts';
-import { placeIn } from '../document/ordered-record.ts';
 import { partKind } from '../parts/catalogue.ts';
 import { readParams } from '../parts/part.ts';
 import { sha256 } from '../units/sha-256.ts';
@@ -93,12 +91,6 @@ export const movedSince = (
       return letter === '-' || (switches[part]?.[pole] ?? false) === closed ? [] : [{ part, pole, closed }];
     }),
   );
-
-/** The change that signs a plan's proof, or takes the signature away. */
-export const setProof = (plan: Plan, after: PlanProof | undefined): Change => {
-  const index = placeIn(plan, 'proof');
-  return { op: 'set-proof', before: plan.proof, after, ...(index < 0 ? {} : { index }) };
-};
 
 /** false: something has been changed, or a switch thrown, since it was signed. */
 export const proofHolds = (plan: Plan): boolean =>

@@ -31,12 +31,14 @@ const wireAt = (hole: string): PlanWire => pick(greenhouse.wires, (l) => l.from 
 
 /** A change that gives a part or a wire back what it should have had. */
 const mendPart = (id: string, wrong: Partial<PlanPart>): Change => ({
-  op: 'replace-part',
+  op: 'replace',
+  list: 'parts',
   before: { ...partOf(id), ...wrong },
   after: partOf(id),
 });
 const mendWire = (hole: string, wrong: Partial<PlanWire>): Change => ({
-  op: 'replace-wire',
+  op: 'replace',
+  list: 'wires',
   before: { ...wireAt(hole), ...wrong },
   after: wireAt(hole),
 });
@@ -92,7 +94,7 @@ export const MISTAKES: readonly Mistake[] = [
     sensors: ['dark'],
     cause: 'bit 3 of the byte at address 004 is stored as 0',
     whole: greenhouse,
-    mend: { op: 'set-memory', id: 'U1', before: withByte(4, '20'), after: greenhouse.memories.U1 },
+    mend: { op: 'set', field: 'memories', id: 'U1', before: withByte(4, '20'), after: greenhouse.memories.U1 },
   },
   {
     plan: 'greenhouse-nothing-lights',
@@ -119,6 +121,6 @@ export const MISTAKES: readonly Mistake[] = [
     sensors: ['hot'],
     cause: 'the wire that connects the halves of the bottom − rail is missing',
     whole: split,
-    mend: { op: 'add-wire', index: lastIndex, wire: pick(split.wires, (l) => l.from === rail('-a', 31)) },
+    mend: { op: 'insert', list: 'wires', index: lastIndex, item: pick(split.wires, (l) => l.from === rail('-a', 31)) },
   },
 ];

@@ -1,112 +1,122 @@
 /** Edits of a plan as values: a change can be applied, inverted, joined with others and sent. */
-import type { Plan, PlanBoard, PlanCells, PlanMeter, PlanPart, PlanProof, PlanWanted, PlanWire } from '../../shared/plan.ts';
-import { insert, keyed, placeIn } from './ordered-record.ts';
+import type { Plan, PlanBoard, PlanCells, PlanMeter, PlanPart, PlanWire } from '../../shared/plan.ts';
+import { insert, keyed, placeIn, placeOf } from './ordered-record.ts';
 import { invertWantedRows, type SetWantedRows, withWantedRows } from './wanted-rows.ts';
 
+/** The lists of a plan and what is in them; every item has an id. */
+export interface ListItems {
+  readonly boards: PlanBoard;
+  readonly parts: PlanPart;
+  readonly wires: PlanWire;
+  readonly meters: PlanMeter;
+}
+export type ListName = keyof ListItems;
+export const LISTS = ['boards', 'parts', 'wires', 'meters'] as const satisfies readonly ListName[];
+
+/** The records of a plan, whose names are ids of parts, and what each name has; not named: erased, certain, or off. */
+export interface RecordEntries {
+  readonly memories: Plan['memories'][string];
+  readonly cells: PlanCells;
+  readonly switches: Plan['switches'][string];
+}
+export type RecordName = keyof RecordEntries;
+export const RECORDS = ['memories', 'cells', 'switches'] as const satisfies readonly RecordName[];
+
+/** What a plan has one of; undefined: it has none, or what is meant without it. */
+export type FieldName = Exclude<keyof Plan, ListName | RecordName | 'format' | 'version'>;
+export const FIELDS = ['title', 'wanted', 'proof', 'notes', 'wiring', 'outputs'] as const satisfies readonly FieldName[];
+
+/** An item comes into a list, at `index`, or goes from there. */
+export interface Insert<L extends ListName> {
+  readonly op: 'insert';
+  readonly list: L;
+  readonly item: ListItems[L];
+  readonly index: number;
+}
+interface Remove<L extends ListName> extends Omit<Insert<L>, 'op'> {
+  readonly op: 'remove';
+}
+/** One item becomes another with the same id, in the same place. */
+interface Replace<L extends ListName> {
+  readonly op: 'replace';
+  readonly list: L;
+  readonly before: ListItems[L];
+  readonly after: ListItems[L];
+}
+/** A field, or the entry `id` of a record. index: where among the names it stands once it is there; absent: last. */
+interface SetField<F extends FieldName | RecordName, T> {
+  readonly op: 'set';
+  readonly field: F;
+  readonly before: T;
+  readonly after: T;
+  readonly index?: number;
+}
+interface SetEntry<R extends RecordName> extends SetField<R, RecordEntries[R] | undefined> {
+  readonly id: string;
+}
+
+export type ListChange<L extends ListName = ListName> = { readonly [K in L]: Insert<K> | Remove<K> | Replace<K> }[L];
+export type EntryChange<R extends RecordName = RecordName> = { readonly [K in R]: SetEntry<K> }[R];
+export type FieldChange<F extends FieldName = FieldName> = { readonly [K in F]: SetField<K, Plan[K]> }[F];
+
 /** One edit of a plan: a value that can be applied, inverted, joined, rebased and sent. */
-export type Change =
-  | { readonly op: 'add-board'; readonly board: PlanBoard; readonly index: number }
-  | { readonly op: 'remove-board'; readonly board: PlanBoard; readonly index: number }
-  | { readonly op: 'replace-board'; readonly before: PlanBoard; readonly after: PlanBoard }
-  | { readonly op: 'add-part'; readonly part: PlanPart; readonly index: number }
-  | { readonly op: 'remove-part'; readonly part: PlanPart; readonly index: number }
-  | { readonly op: 'replace-part'; readonly before: PlanPart; readonly after: PlanPart }
-  | { readonly op: 'add-wire'; readonly wire: PlanWire; readonly index: number }
-  | { readonly op: 'remove-wire'; readonly wire: PlanWire; readonly index: number }
-  | { readonly op: 'replace-wire'; readonly before: PlanWire; readonly after: PlanWire }
-  | { readonly op: 'add-meter'; readonly meter: PlanMeter; readonly index: number }
-  | { readonly op: 'remove-meter'; readonly meter: PlanMeter; readonly index: number }
-  | { readonly op: 'replace-meter'; readonly before: PlanMeter; readonly after: PlanMeter }
-  | { readonly op: 'set-memory'; readonly id: string; readonly before: Image; readonly after: Image; readonly index?: number }
-  | {
-      readonly op: 'set-cells';
-      readonly id: string;
-      readonly before: PlanCells | undefined;
-      readonly after: PlanCells | undefined;
-      readonly index?: number;
-    }
-  | { readonly op: 'set-switches'; readonly id: string; readonly before: Hands; readonly after: Hands; readonly index?: number }
-  | { readonly op: 'set-wanted'; readonly before: PlanWanted | undefined; readonly after: PlanWanted | undefined; readonly index?: number }
-  | { readonly op: 'set-proof'; readonly before: PlanProof | undefined; readonly after: PlanProof | undefined; readonly index?: number }
-  | SetWantedRows
-  | { readonly op: 'set-title'; readonly before: string; readonly after: string }
-  | { readonly op: 'set-notes'; readonly before: readonly string[]; readonly after: readonly string[] }
-  | SetChoice
-  | { readonly op: 'all'; readonly changes: readonly Change[] };
+export type Change = ListChange | EntryChange | FieldChange | SetWantedRows | { readonly op: 'all'; readonly changes: readonly Change[] };
 
-/** How the whole bench is taken: one of the words that a plan may say, or undefined for what is meant without it. */
-export type SetChoice = {
-  [K in 'wiring' | 'outputs']: {
-    readonly op: 'set-choice';
-    readonly name: K;
-    readonly before: Plan[K];
-    readonly after: Plan[K];
-    readonly index?: number;
-  };
-}['wiring' | 'outputs'];
-
-/** undefined: not named in the plan, which means erased, or off. `index` of a change: where among the names it stands; absent: last. */
-type Image = Plan['memories'][string] | undefined;
-type Hands = Plan['switches'][string] | undefined;
+type Records = { readonly [R in RecordName]: Readonly<Record<string, RecordEntries[R]>> };
+export type Lists = { readonly [L in ListName]: ReadonlyArray<ListItems[L]> };
+type Item = ListItems[ListName];
 
 /** One change made of several: applied first to last, undone last to first. */
 export const join = (...changes: readonly Change[]): Change => ({ op: 'all', changes });
 
-const without = <T>(list: readonly T[], index: number): T[] => [...list.slice(0, index), ...list.slice(index + 1)];
-const swap = <T extends { id: string }>(list: readonly T[], before: T, after: T): T[] => list.map((x) => (x.id === before.id ? after : x));
+/** The field becomes `after`; undefined: it goes. */
+export const setField = <F extends FieldName>(plan: Plan, field: F, after: Plan[F]): FieldChange<F> => ({
+  op: 'set',
+  field,
+  before: plan[field],
+  after,
+  ...placeOf(plan, field),
+});
+
+/** A plan's records, empty where it has none. */
+export const recordsOf = ({ memories, cells = {}, switches }: Pick<Plan, RecordName>): Records => ({ memories, cells, switches });
+
+/** The entry of this part becomes `after`; undefined: it goes. */
+export function setEntry<R extends RecordName>(plan: Plan, field: R, id: string, after: RecordEntries[R] | undefined): EntryChange<R> {
+  const record = recordsOf(plan)[field];
+  return { op: 'set', field, id, before: record[id], after, ...placeOf(record, id) };
+}
+
+/** The items for which `goes` holds leave their list: the last first, so that every index holds when it is used. */
+export const removals = <L extends ListName>(plan: Lists, list: L, goes: (item: ListItems[L]) => boolean): ListChange<L>[] =>
+  plan[list].flatMap((item, index) => (goes(item) ? [{ op: 'remove', list, item, index } as const] : [])).reverse();
+
+/** The same for the names of a record. */
+export function clearings(plan: Plan, name: RecordName, goes: (id: string) => boolean): EntryChange[] {
+  const ids = Object.keys(recordsOf(plan)[name]).filter(goes).reverse();
+  return ids.map((id) => setEntry(plan, name, id, undefined));
+}
 
 /** The plan with these states of cells: beside its memories, or not at all if there are none. */
-export function withCellStates({ cells: _, ...plan }: Plan, cells: NonNullable<Plan['cells']>): Plan {
-  if (Object.keys(cells).length === 0) return plan;
-  const at = placeIn(plan, 'memories') + 1;
-  return Object.fromEntries(insert<[string, unknown]>(Object.entries(plan), at, ['cells', cells])) as unknown as Plan;
-}
+export const withCellStates = (plan: Plan, cells: NonNullable<Plan['cells']>): Plan =>
+  keyed(plan, 'cells', Object.keys(cells).length > 0 ? cells : undefined, placeIn(plan, 'memories') + 1);
 
 /** The plan after the change. The plan before it stays as it was. */
 export function apply(plan: Plan, c: Change): Plan {
   switch (c.op) {
-    case 'add-board':
-      return { ...plan, boards: insert(plan.boards, c.index, c.board) };
-    case 'remove-board':
-      return { ...plan, boards: without(plan.boards, c.index) };
-    case 'replace-board':
-      return { ...plan, boards: swap(plan.boards, c.before, c.after) };
-    case 'add-part':
-      return { ...plan, parts: insert(plan.parts, c.index, c.part) };
-    case 'remove-part':
-      return { ...plan, parts: without(plan.parts, c.index) };
-    case 'replace-part':
-      return { ...plan, parts: swap(plan.parts, c.before, c.after) };
-    case 'add-wire':
-      return { ...plan, wires: insert(plan.wires, c.index, c.wire) };
-    case 'remove-wire':
-      return { ...plan, wires: without(plan.wires, c.index) };
-    case 'replace-wire':
-      return { ...plan, wires: swap(plan.wires, c.before, c.after) };
-    case 'add-meter':
-      return { ...plan, meters: insert(plan.meters, c.index, c.meter) };
-    case 'remove-meter':
-      return { ...plan, meters: without(plan.meters, c.index) };
-    case 'replace-meter':
-      return { ...plan, meters: swap(plan.meters, c.before, c.after) };
-    case 'set-memory':
-      return { ...plan, memories: keyed(plan.memories, c.id, c.after, c.index) };
-    case 'set-cells':
-      return withCellStates(plan, keyed(plan.cells ?? {}, c.id, c.after, c.index));
-    case 'set-switches':
-      return { ...plan, switches: keyed(plan.switches, c.id, c.after, c.index) };
-    case 'set-wanted':
-      return keyed({ ...plan }, 'wanted', c.after, c.index) as unknown as Plan;
-    case 'set-proof':
-      return keyed({ ...plan }, 'proof', c.after, c.index) as unknown as Plan;
-    case 'set-wanted-rows':
+    case 'insert':
+      return { ...plan, [c.list]: insert<Item>(plan[c.list], c.index, c.item) };
+    case 'remove':
+      return { ...plan, [c.list]: plan[c.list].filter((_, i) => i !== c.index) };
+    case 'replace':
+      return { ...plan, [c.list]: plan[c.list].map((x) => (x.id === c.before.id ? c.after : x)) };
+    case 'set': {
+      if (!('id' in c)) return keyed(plan, c.field, c.after, c.index);
+      if (c.field === 'cells') return withCellStates(plan, keyed(plan.cells ?? {}, c.id, c.after, c.index));
+      return { ...plan, [c.field]: keyed(plan[c.field], c.id, c.after, c.index) };
+    }
+    case 'set-rows':
       return plan.wanted ? { ...plan, wanted: withWantedRows(plan.wanted, c) } : plan;
-    case 'set-title':
-      return { ...plan, title: c.after };
-    case 'set-notes':
-      return { ...plan, notes: [...c.after] };
-    case 'set-choice':
-      return keyed({ ...plan }, c.name, c.after, c.index) as unknown as Plan;
     case 'all':
       return c.changes.reduce(apply, plan);
   }
@@ -115,49 +125,26 @@ export function apply(plan: Plan, c: Change): Plan {
 /** apply(apply(p, c), invert(c)) equals p. */
 export function invert(c: Change): Change {
   switch (c.op) {
-    case 'add-board':
-      return { ...c, op: 'remove-board' };
-    case 'remove-board':
-      return { ...c, op: 'add-board' };
-    case 'add-part':
-      return { ...c, op: 'remove-part' };
-    case 'remove-part':
-      return { ...c, op: 'add-part' };
-    case 'add-wire':
-      return { ...c, op: 'remove-wire' };
-    case 'remove-wire':
-      return { ...c, op: 'add-wire' };
-    case 'add-meter':
-      return { ...c, op: 'remove-meter' };
-    case 'remove-meter':
-      return { ...c, op: 'add-meter' };
-    case 'replace-board':
-      return { op: 'replace-board', before: c.after, after: c.before };
-    case 'replace-part':
-      return { op: 'replace-part', before: c.after, after: c.before };
-    case 'replace-wire':
-      return { op: 'replace-wire', before: c.after, after: c.before };
-    case 'replace-meter':
-      return { op: 'replace-meter', before: c.after, after: c.before };
-    case 'set-memory':
-      return { ...c, before: c.after, after: c.before };
-    case 'set-cells':
-      return { ...c, before: c.after, after: c.before };
-    case 'set-switches':
-      return { ...c, before: c.after, after: c.before };
-    case 'set-wanted':
-      return { ...c, before: c.after, after: c.before };
-    case 'set-proof':
-      return { ...c, before: c.after, after: c.before };
-    case 'set-wanted-rows':
+    case 'insert':
+      return { ...c, op: 'remove' };
+    case 'remove':
+      return { ...c, op: 'insert' };
+    case 'replace':
+    case 'set':
+      return swapped(c);
+    case 'set-rows':
       return invertWantedRows(c);
-    case 'set-title':
-      return { op: 'set-title', before: c.after, after: c.before };
-    case 'set-notes':
-      return { op: 'set-notes', before: c.after, after: c.before };
-    case 'set-choice':
-      return { ...c, before: c.after, after: c.before } as Change;
     case 'all':
       return { op: 'all', changes: [...c.changes].reverse().map(invert) };
   }
+}
+
+const swapped = <C extends { readonly before: unknown; readonly after: unknown }>(c: C): C => ({ ...c, before: c.after, after: c.before });
+
+/** Is this value, which an earlier version may have kept, a change that this one can apply? */
+export function isKnownChange(c: { readonly [key in 'op' | 'list' | 'field' | 'id' | 'changes']?: unknown }): boolean {
+  const has = (names: readonly unknown[], name: unknown) => names.includes(name);
+  if (c.op === 'all') return Array.isArray(c.changes) && c.changes.every(isKnownChange);
+  if (c.op === 'set') return has(c.id === undefined ? FIELDS : RECORDS, c.field);
+  return c.op === 'set-rows' || (has(['insert', 'remove', 'replace'], c.op) && has(LISTS, c.list));
 }

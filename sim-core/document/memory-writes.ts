@@ -1,7 +1,7 @@
 /** Bytes put into a memory from outside, and a new part in an old one's place: what was told of the cells before holds no more. */
 import type { Plan, PlanCells, PlanPart } from '../../shared/plan.ts';
 import { hexByte } from '../units/hex.ts';
-import { type Change, join } from './changes.ts';
+import { type Change, join, setEntry } from './changes.ts';
 import { digitsByAddress, isByteAlike, rowAddress } from './memory-rows.ts';
 
 type Image = Plan['memories'][string];
@@ -9,7 +9,7 @@ type Image = Plan['memories'][string];
 /** The memory holds `after` from now on. Bytes that differ from those before, and those at `certain`, have no uncertain bits and no half-programmed ones. */
 export function storing(plan: Plan, id: string, after: Image | undefined, certain: readonly number[] = []): Change {
   const before = plan.memories[id];
-  const change: Change = { op: 'set-memory', id, before, after };
+  const change = setEntry(plan, 'memories', id, after);
   const cells = plan.cells?.[id];
   if (!cells) return change;
   const [was, is] = [digitsByAddress(before), digitsByAddress(after)];
@@ -22,7 +22,7 @@ export function storing(plan: Plan, id: string, after: Image | undefined, certai
     ...(charges ? { charge: charges } : {}),
     ...(writes ? { writes } : {}),
   };
-  return join(change, { op: 'set-cells', id, before: cells, after: Object.keys(left).length > 0 ? left : undefined });
+  return join(change, setEntry(plan, 'cells', id, Object.keys(left).length > 0 ? left : undefined));
 }
 
 /** The image with one byte more, or another one there. Rows that a plan has stay its rows; a byte right after one makes it longer. */
@@ -48,9 +48,8 @@ const LONGEST_ROW = 2048;
 /** A part of the same kind, undamaged and unworn, with the same bytes in it. */
 export function replacing(plan: Plan, before: PlanPart): Change {
   const { damaged: _, ...after } = before;
-  const change: Change = { op: 'replace-part', before, after };
-  const cells = plan.cells?.[before.id];
-  return cells ? join(change, { op: 'set-cells', id: before.id, before: cells, after: undefined }) : change;
+  const change: Change = { op: 'replace', list: 'parts', before, after };
+  return plan.cells?.[before.id] ? join(change, setEntry(plan, 'cells', before.id, undefined)) : change;
 }
 
 /** Rows without some of their bytes. */

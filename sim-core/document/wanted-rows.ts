@@ -12,7 +12,7 @@ export interface WantedRow {
 }
 
 export interface SetWantedRows {
-  readonly op: 'set-wanted-rows';
+  readonly op: 'set-rows';
   readonly rows: readonly WantedRow[];
   /** the table's list of free bits, which it need not have, begins or ends with this */
   readonly list?: 'comes' | 'goes';
@@ -30,7 +30,7 @@ export function withWantedRows(wanted: PlanWanted, { rows, list, index }: SetWan
     words[row] = after[0];
     if (free) free[row] = after[1];
   }
-  return keyed<unknown>({ ...wanted, rows: words }, 'dontCare', list === 'goes' ? undefined : free, index) as unknown as PlanWanted;
+  return keyed({ ...wanted, rows: words }, 'dontCare', list === 'goes' ? undefined : free, index);
 }
 
 export const invertWantedRows = ({ rows, list, ...c }: SetWantedRows): SetWantedRows => ({
@@ -72,5 +72,5 @@ export function rowsBetween(before: PlanWanted, after: PlanWanted): SetWantedRow
     found.push({ row, before: was, after: is });
     if (isMost(found.length, before)) return undefined;
   }
-  return rebasedWantedRows(before, { op: 'set-wanted-rows', rows: found });
+  return rebasedWantedRows(before, { op: 'set-rows', rows: found });
 }

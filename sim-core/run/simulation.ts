@@ -307,7 +307,7 @@ class RunningBench implements Simulation {
     if (!before) return;
     const { pins } = gone.damage;
     const burnt = pins && { pins: [...(before.damaged?.pins ?? []), ...pins] };
-    this.rebuild({ op: 'replace-part', before, after: { ...before, damaged: { ...gone.damage, ...burnt } } });
+    this.rebuild({ op: 'replace', list: 'parts', before, after: { ...before, damaged: { ...gone.damage, ...burnt } } });
   }
 
   private moveWire(id: string, end: 'from' | 'to', point: string): Outcome<void> {
@@ -317,12 +317,16 @@ class RunningBench implements Simulation {
     if (!wire)
       return failed('run/unknown-wire', id, `There is no wire ${id} on this bench; it has ${plan.wires.map((l) => l.id).join(', ')}.`);
     const moved: PlanWire = { ...wire, [end]: point };
-    const fits = buildCircuit(apply(plan, { op: 'replace-wire', before: wire, after: moved }), this.options.drive, this.options.overrides);
+    const fits = buildCircuit(
+      apply(plan, { op: 'replace', list: 'wires', before: wire, after: moved }),
+      this.options.drive,
+      this.options.overrides,
+    );
     if (!fits.ok) return fits;
-    const out = this.rebuild({ op: 'remove-wire', wire, index });
+    const out = this.rebuild({ op: 'remove', list: 'wires', item: wire, index });
     if (!out.ok) return out;
     this.advance(this.time + HAND);
-    return this.rebuild({ op: 'add-wire', wire: moved, index });
+    return this.rebuild({ op: 'insert', list: 'wires', item: moved, index });
   }
 
   private illuminate(act: Extract<Action, { do: 'light' }>): Outcome<void> {

@@ -84,7 +84,7 @@ const refit = (branch: Branch, ohms: number): Mend => {
     code: 'fit-resistor',
     at: [toPart(branch.placed)],
     data: { ohms },
-    change: { op: 'replace-part', before: part, after: { ...part, params: { ...part.params, ohms } } },
+    change: { op: 'replace', list: 'parts', before: part, after: { ...part, params: { ...part.params, ohms } } },
   };
 };
 

@@ -84,7 +84,7 @@ function otherLed(q: ExplanationQuestion, nets: readonly Net[], side: Side, site
         code: 'turn-led',
         at,
         data: {},
-        change: { op: 'replace-part', before: part, after: { ...part, at: part.to, to: part.at } },
+        change: { op: 'replace', list: 'parts', before: part, after: { ...part, at: part.to, to: part.at } },
       };
       return explanationStep([{ code: 'led-reversed', at, data: {} }], [mend]);
     }
@@ -138,7 +138,7 @@ function moveLeg(leg: Leg, hole: string): Mend | undefined {
   const { part } = leg;
   if (part.to === undefined) return undefined;
   const after = leg.pin === '1' ? { ...part, at: hole } : { ...part, to: hole };
-  return { code: 'move-leg', at: [toPin(leg)], data: { hole }, change: { op: 'replace-part', before: part, after } };
+  return { code: 'move-leg', at: [toPin(leg)], data: { hole }, change: { op: 'replace', list: 'parts', before: part, after } };
 }
 
 export function moveEnd({ wire, end }: WireEnd, hole: string): Mend {
@@ -146,7 +146,7 @@ export function moveEnd({ wire, end }: WireEnd, hole: string): Mend {
     code: 'move-end',
     at: [toWire(wire.id)],
     data: { hole, from: wire[end] },
-    change: { op: 'replace-wire', before: wire, after: { ...wire, [end]: hole } },
+    change: { op: 'replace', list: 'wires', before: wire, after: { ...wire, [end]: hole } },
   };
 }
 
@@ -159,14 +159,19 @@ function unusedId(q: ExplanationQuestion, letter: string): string {
 function addWire(q: ExplanationQuestion, from: string, to: string, side: Side, code: string): Mend {
   const { plan } = q.scene.circuit;
   const wire = { id: unusedId(q, 'W'), from, to, colour: side === 'high' ? 'red' : 'black' };
-  return { code, at: [], data: { from, to }, change: { op: 'add-wire', wire, index: plan.wires.length } };
+  return { code, at: [], data: { from, to }, change: { op: 'insert', list: 'wires', item: wire, index: plan.wires.length } };
 }
 
 function addResistor(q: ExplanationQuestion, from: string, to: string): Mend {
   const { plan } = q.scene.circuit;
   const ohms = 330;
   const part = { id: unusedId(q, 'R'), kind: resistorKind(q) ?? '', at: from, to, params: { ohms } };
-  return { code: 'add-resistor', at: [], data: { from, to, ohms }, change: { op: 'add-part', part, index: plan.parts.length } };
+  return {
+    code: 'add-resistor',
+    at: [],
+    data: { from, to, ohms },
+    change: { op: 'insert', list: 'parts', item: part, index: plan.parts.length },
+  };
 }
 
 /** The kind of the resistors that already stand on this bench. */

@@ -94,7 +94,7 @@ export function setPole(q: ExplanationQuestion, contact: ContactSite, closed: bo
     code: 'set-switch',
     at: [toPart(contact.placed)],
     data: { pole: contact.pole + 1, closed: closed ? 1 : 0 },
-    change: { op: 'set-switches', id, before: before && [...before], after },
+    change: { op: 'set', field: 'switches', id, before: before && [...before], after },
   };
 }
 

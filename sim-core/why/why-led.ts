@@ -96,7 +96,7 @@ function supplyOff(q: ExplanationQuestion, off: SupplySite | undefined): Explana
     code: 'switch-on',
     at: [toPart(supply.placed)],
     data: {},
-    change: { op: 'set-switches', id, before: before && [...before], after: [true] },
+    change: { op: 'set', field: 'switches', id, before: before && [...before], after: [true] },
   };
   return explanationStep([{ code: 'supply-off', at: [toPart(supply.placed)], data: {} }], [mend]);
 }
@@ -113,7 +113,7 @@ function bridged(q: ExplanationQuestion, site: LedSite): ExplanationStep {
         code: 'take-wire',
         at: [toWire(wire.id)],
         data: {},
-        change: { op: 'remove-wire', wire, index: plan.wires.indexOf(wire) },
+        change: { op: 'remove', list: 'wires', item: wire, index: plan.wires.indexOf(wire) },
       }),
     );
     return explanationStep([{ code: 'led-bridged', at, data: { wires: wires.length } }], mends);
@@ -128,7 +128,7 @@ function bridged(q: ExplanationQuestion, site: LedSite): ExplanationStep {
             code: 'move-leg',
             at: [toPin(site.cathode)],
             data: { hole },
-            change: { op: 'replace-part', before: part, after: { ...part, to: hole } },
+            change: { op: 'replace', list: 'parts', before: part, after: { ...part, to: hole } },
           },
         ]
       : [];
@@ -154,7 +154,14 @@ function wrongWayRound(site: LedSite): ExplanationStep {
   const mends: Mend[] =
     part.at === undefined || part.to === undefined
       ? []
-      : [{ code: 'turn-led', at, data: {}, change: { op: 'replace-part', before: part, after: { ...part, at: part.to, to: part.at } } }];
+      : [
+          {
+            code: 'turn-led',
+            at,
+            data: {},
+            change: { op: 'replace', list: 'parts', before: part, after: { ...part, at: part.to, to: part.at } },
+          },
+        ];
   return explanationStep([{ code: 'led-reversed', at, data: {} }], mends);
 }
 

@@ -38,7 +38,7 @@ const edit = (page: Page, times: number): Promise<number[]> =>
         });
       const readings = next('history').then(() => next('readings'));
       const t = performance.now();
-      session.edit({ op: 'replace-wire', before, after: { ...before, to: before.to === 'a62' ? 'a63' : 'a62' } });
+      session.edit({ op: 'replace', list: 'wires', before, after: { ...before, to: before.to === 'a62' ? 'a63' : 'a62' } });
       await readings;
       took.push(performance.now() - t);
     }

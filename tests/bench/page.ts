@@ -144,7 +144,7 @@ const editsToPaint = (page: Page): Promise<number[]> =>
       const before = session.standing.plan.wires.at(-1) as Wire;
       const other = before.to.endsWith('a62') ? 'a63' : 'a62';
       const t = performance.now();
-      session.edit({ op: 'replace-wire', before, after: { ...before, to: before.to.replace(/[a-j][0-9]+$/, other) } });
+      session.edit({ op: 'replace', list: 'wires', before, after: { ...before, to: before.to.replace(/[a-j][0-9]+$/, other) } });
       await (window as unknown as Painted).painted();
       took.push(performance.now() - t);
       await new Promise((done) => setTimeout(done, 300));

@@ -1,8 +1,9 @@
 /** Nothing is lost: a bench is kept after every change, through a crash at any step, a second tab, a full storage, and a page that goes in the middle of a write. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
+import { UnloadBackup } from '../../client/plans/unload-backup.ts';
 import { demoPlan } from '../../shared/demo-plans.ts';
-import { partLookup, setLabel } from '../../sim-core/index.ts';
+import { NO_HISTORY, partLookup, setLabel } from '../../sim-core/index.ts';
 import { FakeBrowser, FakeStorage, type Tab } from '../support/fake-browser.ts';
 import { ledPlan } from '../support/plans.ts';
 import { type StorageFault, withFaultAt } from '../support/storage-faults.ts';
@@ -42,6 +43,40 @@ test('a bench that an earlier version has kept opens upgraded, and undo begins a
   expect([tab.session.plan?.version, tab.session.plan?.wires.length, tab.session.history.changes]).toEqual([2, old.leads.length, []]);
   tab.session.undo();
   expect(tab.session.plan?.wires.length).toBe(old.leads.length);
+});
+
+describe('a history whose changes this version does not know', () => {
+  const plan = demoPlan('greenhouse')!;
+  const [wire] = plan.wires;
+  const known = { op: 'remove', list: 'wires', item: wire, index: 0 };
+  const cases: ReadonlyArray<readonly [string, object, number]> = [
+    ['is kept where it knows them all', known, 1],
+    ['is dropped: another operation', { op: 'remove-wire', wire, index: 0 }, 0],
+    ['is dropped: another list', { ...known, list: 'leads' }, 0],
+    ['is dropped: another field', { op: 'set', field: 'subtitle', before: '', after: 'Porch' }, 0],
+    ['is dropped: no record of that name', { op: 'set', field: 'title', id: 'U1', before: '', after: 'Porch' }, 0],
+    ['is dropped: one among several', { op: 'all', changes: [known, { op: 'all', changes: [{ op: 'set-title' }] }] }, 0],
+  ];
+  const history = (change: object) => ({ changes: [change as never], at: 1 });
+
+  test.each(cases)('%s', async (_, change, length) => {
+    const browser = new FakeBrowser();
+    const note = { id: 'kept', title: 'Old', savedAt: 1, own: true };
+    await browser.store.keep({ note, plan, history: history(change), from: 0, turn: 0 });
+    const tab = await browser.visit();
+    await tab.until(tab.benches.openKept('kept'));
+    expect([tab.session.plan?.title, tab.session.history.changes.length]).toEqual([plan.title, length]);
+  });
+
+  test.each(cases)('left behind by a page that went, %s', async (_, change, length) => {
+    const browser = new FakeBrowser();
+    const note = { id: 'kept', title: 'Old', savedAt: 1, own: true };
+    await browser.store.keep({ note, plan, history: NO_HISTORY, from: 0, turn: 0 });
+    new UnloadBackup(() => browser.storage).leave({ id: 'kept', turn: 1, plan: { ...plan, title: 'Left' }, history: history(change) });
+    const tab = await browser.visit();
+    await tab.until(tab.benches.openKept('kept'));
+    expect([tab.session.plan?.title, tab.session.history.changes.length]).toEqual(['Left', length]);
+  });
 });
 
 describe('a bench that was changed', () => {

@@ -107,13 +107,17 @@ describe('any heap of parts on a supply', () => {
 describe('edits as values', () => {
   const plan = manyMemories(1, (a) => a & 255);
   const change: fc.Arbitrary<Change> = fc.oneof(
-    fc.integer({ min: 0, max: plan.wires.length - 1 }).map((index): Change => ({ op: 'remove-wire', wire: plan.wires[index]!, index })),
-    fc.integer({ min: 0, max: plan.parts.length - 1 }).map((index): Change => ({ op: 'remove-part', part: plan.parts[index]!, index })),
+    fc
+      .integer({ min: 0, max: plan.wires.length - 1 })
+      .map((index): Change => ({ op: 'remove', list: 'wires', item: plan.wires[index]!, index })),
+    fc
+      .integer({ min: 0, max: plan.parts.length - 1 })
+      .map((index): Change => ({ op: 'remove', list: 'parts', item: plan.parts[index]!, index })),
     fc
       .record({ index: fc.nat(plan.wires.length - 1), to: fc.constantFrom('a1', 'j63', '+j7') })
-      .map(({ index, to }): Change => ({ op: 'replace-wire', before: plan.wires[index]!, after: { ...plan.wires[index]!, to } })),
-    fc.constant<Change>({ op: 'set-switches', id: 'S1', before: undefined, after: [true, false] }),
-    fc.constant<Change>({ op: 'set-memory', id: 'U1', before: plan.memories.U1, after: { '0': '00' } }),
+      .map(({ index, to }): Change => ({ op: 'replace', list: 'wires', before: plan.wires[index]!, after: { ...plan.wires[index]!, to } })),
+    fc.constant<Change>({ op: 'set', field: 'switches', id: 'S1', before: undefined, after: [true, false] }),
+    fc.constant<Change>({ op: 'set', field: 'memories', id: 'U1', before: plan.memories.U1, after: { '0': '00' } }),
   );
   test('any change and its inverse leave the plan as it was', () => {
     fc.assert(
@@ -125,7 +129,7 @@ describe('edits as values', () => {
   });
   test('a join is undone last to first', () => {
     const [first, second] = [plan.wires[0]!, plan.wires[1]!];
-    const c = join({ op: 'remove-wire', wire: first, index: 0 }, { op: 'remove-wire', wire: second, index: 0 });
+    const c = join({ op: 'remove', list: 'wires', item: first, index: 0 }, { op: 'remove', list: 'wires', item: second, index: 0 });
     expect(apply(plan, c).wires).toHaveLength(plan.wires.length - 2);
     expect(apply(apply(plan, c), invert(c))).toEqual(plan);
   });

@@ -29,12 +29,16 @@ const desk = {
   builder: {
     chosen: ['R1'],
     wire: (...args: unknown[]) =>
-      built.push(['wire', ...args]) && { ok: true, value: { op: 'add-wire', wire: { id: 'W99', from: args[0], to: args[1] } } },
+      built.push(['wire', ...args]) && {
+        ok: true,
+        value: { op: 'insert', list: 'wires', item: { id: 'W99', from: args[0], to: args[1] } },
+      },
     params: (...args: unknown[]) => built.push(['params', ...args]) && { ok: true },
     recolour: (...args: unknown[]) => built.push(['recolour', ...args]) && { ok: true },
     label: (...args: unknown[]) => built.push(['label', ...args]) && { ok: true },
     move: (...args: unknown[]) => built.push(['move', ...args]) && { ok: true },
-    place: (...args: unknown[]) => built.push(['place', ...args]) && { ok: true, value: { op: 'add-part', part: { id: 'R99' } } },
+    place: (...args: unknown[]) =>
+      built.push(['place', ...args]) && { ok: true, value: { op: 'insert', list: 'parts', item: { id: 'R99' } } },
     store: (...args: unknown[]) => built.push(['store', ...args]) && { ok: true },
   },
 } as unknown as Desk;

@@ -272,9 +272,10 @@ describe('one of several LEDs in a body', () => {
   test('and another one after it, each once it is stressed itself', () => {
     const sim = start(DIGIT);
     sim.wait(60);
-    expect(sim.act({ do: 'edit', change: { op: 'add-wire', wire: { id: 'LB', from: '+j6', to: 'i7', colour: 'red' }, index: 0 } }).ok).toBe(
-      true,
-    );
+    expect(
+      sim.act({ do: 'edit', change: { op: 'insert', list: 'wires', item: { id: 'LB', from: '+j6', to: 'i7', colour: 'red' }, index: 0 } })
+        .ok,
+    ).toBe(true);
     sim.wait(60);
     expect(damageOf(sim, 'DS1')?.pins).toEqual(['a', 'b']);
     expect(glows(sim)).toEqual([]);

@@ -30,7 +30,7 @@ describe('an LED without a resistor', () => {
     sim.wait(30);
     const before = partOf(sim, 'D1')!;
     const { damaged: _, ...fresh } = before;
-    const plan = apply(sim.plan(), { op: 'replace-part', before, after: { ...fresh, at: 'b5' } });
+    const plan = apply(sim.plan(), { op: 'replace', list: 'parts', before, after: { ...fresh, at: 'b5' } });
     const again = start({ ...plan, parts: [...plan.parts, { id: 'R1', kind: 'resistor', at: 'c1', to: 'c5', params: { ohms: 330 } }] });
     again.wait(1000);
     expect(again.readings().leds[0]!.glow).toBe('lit');

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import schema from '../../shared/plan.schema.json' with { type: 'json' };
 import type { Plan } from '../../shared/plan.ts';
-import { apply, difference, invert, rebase } from '../../sim-core/index.ts';
+import { apply, type Change, difference, invert, rebase } from '../../sim-core/index.ts';
 import { fromSchema, type Schema } from '../support/from-schema.ts';
 import { ledPlan } from '../support/plans.ts';
 
@@ -39,6 +39,7 @@ const pairs = fc.tuple(documents, documents, fc.nat(1000)).map(([a, b, seed]): [
     },
   ];
 });
+const nameOf = (c: Change) => ('list' in c ? c.list : 'field' in c ? c.field : '');
 const bits = (p: Plan) => JSON.stringify(Object.entries(p).sort(([a], [b]) => (a < b ? -1 : 1)));
 
 test('between any two plans it wires there and back, to the bit', () => {
@@ -60,7 +61,7 @@ test('one resistor changed is one thing replaced', () => {
   const a = ledPlan(330);
   expect(difference(a, ledPlan(470))).toEqual({
     op: 'all',
-    changes: [{ op: 'replace-part', before: a.parts[1], after: { ...a.parts[1], params: { ohms: 470 } } }],
+    changes: [{ op: 'replace', list: 'parts', before: a.parts[1], after: { ...a.parts[1], params: { ohms: 470 } } }],
   });
   expect(difference(a, a)).toEqual({ op: 'all', changes: [] });
 });
@@ -69,5 +70,10 @@ test('a part on another line is one part that goes and comes, and what it holds 
   const a: Plan = { ...ledPlan(330), switches: { PS1: [true] } };
   const [supply, resistor, led] = a.parts as [Plan['parts'][0], Plan['parts'][0], Plan['parts'][0]];
   const change = difference(a, { ...a, parts: [resistor, led, supply] });
-  expect(change.op === 'all' && change.changes.map((c) => c.op)).toEqual(['set-switches', 'remove-part', 'add-part', 'set-switches']);
+  expect(change.op === 'all' && change.changes.map((c) => [c.op, nameOf(c)])).toEqual([
+    ['set', 'switches'],
+    ['remove', 'parts'],
+    ['insert', 'parts'],
+    ['set', 'switches'],
+  ]);
 });

@@ -349,7 +349,8 @@ describe('any edits in any order', () => {
             continue;
           }
           done += 1;
-          for (const c of change.value.op === 'all' ? change.value.changes : [change.value]) kinds.add(c.op);
+          for (const c of change.value.op === 'all' ? change.value.changes : [change.value])
+            kinds.add(`${c.op} ${'list' in c ? c.list : 'field' in c ? c.field : ''}`);
           changes.push(change.value);
           ground = on(apply(ground.plan, change.value));
           expect(readPlan(JSON.stringify(ground.plan)).ok).toBe(true);

@@ -20,7 +20,6 @@ client/scene/wire-router.ts:layWires
 sim-core/build/build-plan.ts:choose
 sim-core/build/proof.ts:beginProof
 sim-core/build/wiring-order.ts:orderOf
-sim-core/document/rebase.ts:rebase
 sim-core/formats/intel-hex.ts:readIntelHex
 sim-core/formats/table-text.ts:readTableText
 sim-core/logic/compare/compare.ts:compareImages

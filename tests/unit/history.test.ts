@@ -26,18 +26,22 @@ const plan = planWith({
   switches: { PS1: [true], S1: [true, false, true] },
 });
 const part = (id: string) => plan.parts.find((p) => p.id === id)!;
-const remove = (id: string): Change => ({ op: 'remove-part', part: part(id), index: plan.parts.indexOf(part(id)) });
-const moveR1: Change = { op: 'replace-part', before: part('R1'), after: { ...part('R1'), at: 'a6', to: 'a11' } };
+const remove = (id: string): Change => ({ op: 'remove', list: 'parts', item: part(id), index: plan.parts.indexOf(part(id)) });
+const moveR1: Change = { op: 'replace', list: 'parts', before: part('R1'), after: { ...part('R1'), at: 'a6', to: 'a11' } };
 
 describe('undo and redo', () => {
   const anyChange: fc.Arbitrary<Change> = fc.oneof(
     fc.constantFrom(...plan.parts.map((p) => remove(p.id))),
-    fc.constantFrom(...plan.wires.map((wire, index): Change => ({ op: 'remove-wire', wire, index }))),
-    fc.nat(50).map((n): Change => ({ op: 'add-wire', wire: { id: `X${n}`, from: `a${n}`, to: `b${n}`, colour: 'red' }, index: 1 })),
-    fc.constantFrom('a20', 'b7').map((at): Change => ({ op: 'replace-part', before: part('R1'), after: { ...part('R1'), at } })),
-    fc.constantFrom('vent', 'fan').map((label): Change => ({ op: 'replace-part', before: part('D1'), after: { ...part('D1'), label } })),
-    fc.constant<Change>({ op: 'set-memory', id: 'U1', before: plan.memories.U1, after: { '000': '55' } }),
-    fc.string({ minLength: 1 }).map((title): Change => ({ op: 'set-title', before: plan.title, after: title })),
+    fc.constantFrom(...plan.wires.map((wire, index): Change => ({ op: 'remove', list: 'wires', item: wire, index }))),
+    fc
+      .nat(50)
+      .map((n): Change => ({ op: 'insert', list: 'wires', item: { id: `X${n}`, from: `a${n}`, to: `b${n}`, colour: 'red' }, index: 1 })),
+    fc.constantFrom('a20', 'b7').map((at): Change => ({ op: 'replace', list: 'parts', before: part('R1'), after: { ...part('R1'), at } })),
+    fc
+      .constantFrom('vent', 'fan')
+      .map((label): Change => ({ op: 'replace', list: 'parts', before: part('D1'), after: { ...part('D1'), label } })),
+    fc.constant<Change>({ op: 'set', field: 'memories', id: 'U1', before: plan.memories.U1, after: { '000': '55' } }),
+    fc.string({ minLength: 1 }).map((title): Change => ({ op: 'set', field: 'title', before: plan.title, after: title })),
     fc.constant<Change>({ op: 'all', changes: [remove('U1'), remove('D1'), moveR1] }),
   );
   const anyStep: fc.Arbitrary<Step> = fc.oneof({ weight: 3, arbitrary: anyChange }, fc.constantFrom<Step>('undo', 'redo'));
@@ -69,7 +73,7 @@ describe('what the bench did meanwhile stays done', () => {
   const meanwhile = (desk: Desk, over: Partial<Plan>): Desk => ({ ...desk, plan: { ...desk.plan, ...over } });
 
   test('a byte written after an edit of the bytes stays, and the others go back', () => {
-    const edit: Change = { op: 'set-memory', id: 'U1', before: plan.memories.U1, after: { '000': '1122', '010': 'AA' } };
+    const edit: Change = { op: 'set', field: 'memories', id: 'U1', before: plan.memories.U1, after: { '000': '1122', '010': 'AA' } };
     const written = meanwhile(step(fresh(plan), edit), { memories: { U1: { '000': '1133', '010': 'AA' } } });
     const back = step(written, 'undo');
     expect(back.plan.memories.U1).toEqual({ '000': '0033', '010': 'AA' });
@@ -82,7 +86,7 @@ describe('what the bench did meanwhile stays done', () => {
     expect(back.parts).toEqual(plan.parts);
   });
   test('switches set since stay set; those that the edit itself set go back', () => {
-    const edit: Change = { op: 'set-switches', id: 'S1', before: plan.switches.S1, after: [false, false, true] };
+    const edit: Change = { op: 'set', field: 'switches', id: 'S1', before: plan.switches.S1, after: [false, false, true] };
     const set = meanwhile(step(fresh(plan), edit), { switches: { ...plan.switches, S1: [false, true, true] } });
     expect(step(set, 'undo').plan.switches.S1).toEqual([true, true, true]);
   });
@@ -94,7 +98,7 @@ describe('what the bench did meanwhile stays done', () => {
   });
   test('a memory that is taken out again takes its bytes and comes back with them', () => {
     const u2 = { id: 'U2', kind: 'eeprom-2kx8', at: 'd45' };
-    const added = step(fresh(plan), { op: 'add-part', part: u2, index: 1 });
+    const added = step(fresh(plan), { op: 'insert', list: 'parts', item: u2, index: 1 });
     const written = meanwhile(added, { memories: { ...plan.memories, U2: { '000': '5A' } } });
     const back = step(written, 'undo');
     expect(back.plan).toEqual(plan);
@@ -111,26 +115,26 @@ describe('a change in words', () => {
   const w1 = plan.wires[0]!;
   const cases: ReadonlyArray<readonly [Change, string]> = [
     [moveR1, 'move R1'],
-    [{ op: 'replace-part', before: r1, after: { ...r1, params: { ohms: 4700 } } }, 'set R1 to 4.7 kΩ'],
-    [{ op: 'replace-part', before: part('D1'), after: { ...part('D1'), label: 'vent' } }, 'label D1 vent'],
-    [{ op: 'replace-part', before: part('U1'), after: { ...part('U1'), rotated: true } }, 'rotate U1'],
-    [{ op: 'replace-part', before: { ...r1, damaged: { by: 'power', measured: 1, limit: 0.25 } }, after: r1 }, 'replace R1'],
-    [{ op: 'replace-wire', before: w1, after: { ...w1, to: 'c7' } }, 'move wire W1'],
-    [{ op: 'replace-wire', before: w1, after: { ...w1, colour: 'blue' } }, 'colour wire W1 blue'],
+    [{ op: 'replace', list: 'parts', before: r1, after: { ...r1, params: { ohms: 4700 } } }, 'set R1 to 4.7 kΩ'],
+    [{ op: 'replace', list: 'parts', before: part('D1'), after: { ...part('D1'), label: 'vent' } }, 'label D1 vent'],
+    [{ op: 'replace', list: 'parts', before: part('U1'), after: { ...part('U1'), rotated: true } }, 'rotate U1'],
+    [{ op: 'replace', list: 'parts', before: { ...r1, damaged: { by: 'power', measured: 1, limit: 0.25 } }, after: r1 }, 'replace R1'],
+    [{ op: 'replace', list: 'wires', before: w1, after: { ...w1, to: 'c7' } }, 'move wire W1'],
+    [{ op: 'replace', list: 'wires', before: w1, after: { ...w1, colour: 'blue' } }, 'colour wire W1 blue'],
     [rebase(plan, remove('U1')), 'remove U1'],
     [
-      { op: 'all', changes: [remove('R1'), ...plan.wires.map((wire): Change => ({ op: 'remove-wire', wire, index: 0 }))] },
+      { op: 'all', changes: [remove('R1'), ...plan.wires.map((wire): Change => ({ op: 'remove', list: 'wires', item: wire, index: 0 }))] },
       'remove R1 and 2 wires',
     ],
-    [{ op: 'all', changes: [moveR1, { op: 'replace-wire', before: w1, after: { ...w1, to: 'c7' } }] }, 'move R1 and wire W1'],
-    [{ op: 'set-title', before: plan.title, after: 'Vents' }, 'rename the bench to Vents'],
-    [{ op: 'set-memory', id: 'U1', before: undefined, after: { '0': '00' } }, 'change the bytes of U1'],
+    [{ op: 'all', changes: [moveR1, { op: 'replace', list: 'wires', before: w1, after: { ...w1, to: 'c7' } }] }, 'move R1 and wire W1'],
+    [{ op: 'set', field: 'title', before: plan.title, after: 'Vents' }, 'rename the bench to Vents'],
+    [{ op: 'set', field: 'memories', id: 'U1', before: undefined, after: { '0': '00' } }, 'change the bytes of U1'],
     [
       {
         op: 'all',
         changes: [
-          { op: 'remove-meter', meter: { id: 'M1', measures: 'volts', at: 'a1' }, index: 0 },
-          { op: 'add-meter', meter: { id: 'M1', measures: 'volts', at: 'a2' }, index: 0 },
+          { op: 'remove', list: 'meters', item: { id: 'M1', measures: 'volts', at: 'a1' }, index: 0 },
+          { op: 'insert', list: 'meters', item: { id: 'M1', measures: 'volts', at: 'a2' }, index: 0 },
         ],
       },
       'move meter M1',

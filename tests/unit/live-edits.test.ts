@@ -12,14 +12,20 @@ const edit = (sim: Simulation, change: Change) => {
   if (!begun.ok) throw new Error(begun.failure.says);
   return made;
 };
-const addWire = (id: string, from: string, to: string): Change => ({ op: 'add-wire', wire: { id, from, to, colour: 'green' }, index: 0 });
+const addWire = (id: string, from: string, to: string): Change => ({
+  op: 'insert',
+  list: 'wires',
+  item: { id, from, to, colour: 'green' },
+  index: 0,
+});
 const removePart = (sim: Simulation, id: string): Change => {
   const index = sim.plan().parts.findIndex((p) => p.id === id);
-  return { op: 'remove-part', part: sim.plan().parts[index]!, index };
+  return { op: 'remove', list: 'parts', item: sim.plan().parts[index]!, index };
 };
 const addPart = (sim: Simulation, id: string, kind: string, at: string, to?: string): Change => ({
-  op: 'add-part',
-  part: { id, kind, at, ...(to ? { to } : {}) },
+  op: 'insert',
+  list: 'parts',
+  item: { id, kind, at, ...(to ? { to } : {}) },
   index: sim.plan().parts.length,
 });
 const doing = (sim: Simulation, part = 'U1') => sim.readings().chips.find((c) => c.part === part)?.state.doing;
@@ -53,8 +59,9 @@ describe('a write under way', () => {
     sim.wait(100e-6);
     if (out.op !== 'all') throw new Error('a memory with bytes goes out with them');
     edit(sim, {
-      op: 'add-part',
-      part: before
+      op: 'insert',
+      list: 'parts',
+      item: before
         ? start(memoryBench(''))
             .plan()
             .parts.find((p) => p.id === 'U1')!
@@ -137,7 +144,7 @@ describe('chips that come and go', () => {
     edit(sim, removePart(sim, 'U1'));
     expect(sim.readings().chips).toEqual([]);
     sim.wait(1);
-    edit(sim, { op: 'add-part', part: u1, index: 0 });
+    edit(sim, { op: 'insert', list: 'parts', item: u1, index: 0 });
     expect(sim.rest()).toBe(true);
     sim.wait(1);
     expect(doing(sim)).toBe(doing(start(memoryBench(''))));
@@ -150,7 +157,7 @@ describe('chips that come and go', () => {
       const clock = sim.plan().parts.find((p) => p.id === 'X9')!;
       edit(sim, removePart(sim, 'X9'));
       sim.wait(10e-6);
-      edit(sim, { op: 'add-part', part: clock, index: 1 });
+      edit(sim, { op: 'insert', list: 'parts', item: clock, index: 1 });
       sim.wait(10e-6);
     }
     sim.wait(5e-3);
@@ -167,7 +174,7 @@ describe('chips that come and go', () => {
   });
   test('bytes changed by an edit are what the memory shows', () => {
     const sim = start(memoryBench('WOE wire j16 -j9\nWWE wire j15 +j9'));
-    edit(sim, { op: 'set-memory', id: 'U1', before: sim.plan().memories.U1, after: { '000': '3C' } });
+    edit(sim, { op: 'set', field: 'memories', id: 'U1', before: sim.plan().memories.U1, after: { '000': '3C' } });
     sim.rest();
     expect(sim.readings().chips[0]!.state.data?.value).toBe(0x3c);
   });
@@ -178,10 +185,10 @@ describe('what no current feels', () => {
     const sim = start(`${memoryBench('WOE wire j16 -j9\nWWE wire j15 +j9')}`, { bounce: false });
     const { network } = sim.circuit;
     const before = sim.plan().parts.find((p) => p.id === 'U1')!;
-    edit(sim, { op: 'replace-part', before, after: { ...before, label: 'logic' } });
+    edit(sim, { op: 'replace', list: 'parts', before, after: { ...before, label: 'logic' } });
     const wire = sim.plan().wires[0]!;
-    edit(sim, { op: 'replace-wire', before: wire, after: { ...wire, colour: 'violet' } });
-    edit(sim, { op: 'set-title', before: sim.plan().title, after: 'Another' });
+    edit(sim, { op: 'replace', list: 'wires', before: wire, after: { ...wire, colour: 'violet' } });
+    edit(sim, { op: 'set', field: 'title', before: sim.plan().title, after: 'Another' });
     expect(sim.circuit.network).toBe(network);
     expect(sim.plan().wires[0]?.colour).toBe('violet');
     expect(sim.plan().title).toBe('Another');
@@ -191,7 +198,7 @@ describe('what no current feels', () => {
     const sim = start(`${memoryBench('WOE wire j16 -j9\nWWE wire j15 +j9')}`, { bounce: false });
     const { network } = sim.circuit;
     const wire = sim.plan().wires.at(-1)!;
-    edit(sim, { op: 'replace-wire', before: wire, after: { ...wire, to: '+j20' } });
+    edit(sim, { op: 'replace', list: 'wires', before: wire, after: { ...wire, to: '+j20' } });
     expect(sim.circuit.network).not.toBe(network);
   });
 });
@@ -201,7 +208,7 @@ test('a switch that an edit sets while its contact still chatters stands where t
     const sim = start('B1 board-63\nPS1 bench-supply\nS1 dip-switch e10 poles=1\nS1 hands 0', { seed });
     sim.begin({ do: 'set', part: 'S1', pole: 0, closed: true });
     sim.wait(1e-6);
-    sim.act({ do: 'edit', change: { op: 'set-switches', id: 'S1', before: [true], after: [false] } });
+    sim.act({ do: 'edit', change: { op: 'set', field: 'switches', id: 'S1', before: [true], after: [false] } });
     sim.wait(1);
     const [site] = sim.circuit.contacts;
     expect(sim.plan().switches.S1, `seed ${seed}`).toEqual([false]);

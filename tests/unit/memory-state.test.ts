@@ -167,7 +167,7 @@ describe('bytes put in from outside', () => {
   });
   test('go with a memory that is taken off the bench and come back with it', () => {
     const index = plan.parts.findIndex((p) => p.id === 'U1');
-    const remove = rebase(plan, { op: 'remove-part', part: plan.parts[index]!, index });
+    const remove = rebase(plan, { op: 'remove', list: 'parts', item: plan.parts[index]!, index });
     const without = apply(plan, remove);
     expect(without.cells).toBeUndefined();
     expect(JSON.stringify(apply(without, invert(remove)))).toBe(JSON.stringify(plan));

@@ -7,8 +7,8 @@ import { apply, type Change, NO_HISTORY, readBenchText, rebase } from '../../sim
 const read = readBenchText('B1 board-63\nR1 resistor a10 a14 ohms=330');
 if (!read.ok) throw new Error(read.failure.says);
 const plan = read.value;
-const title = (after: string): Change => ({ op: 'set-title', before: '', after });
-const wire = (id: string): Change => ({ op: 'add-wire', wire: { id, from: 'b10', to: 'b20', colour: 'green' }, index: 0 });
+const title = (after: string): Change => ({ op: 'set', field: 'title', before: '', after });
+const wire = (id: string): Change => ({ op: 'insert', list: 'wires', item: { id, from: 'b10', to: 'b20', colour: 'green' }, index: 0 });
 
 /** Edits with a worker that answers when it is told to. */
 function begin(fits: (plan: Plan) => boolean = () => true) {
@@ -67,7 +67,7 @@ describe('an edit', () => {
     expect(edits.shown?.plan.wires).toEqual([]);
     expect(edits.shown?.plan.title).toBe('Kept');
     answer();
-    expect(edits.shown?.history.changes.map((c) => c.op)).toEqual(['set-title']);
+    expect(edits.shown?.history.changes).toMatchObject([{ op: 'set', field: 'title' }]);
   });
 
   test('and its undo, both before any answer, leave the bench as it was', () => {

@@ -204,7 +204,7 @@ describe('with a part in the hand', () => {
     bench.click('c30');
     expect(bench.plan.parts.at(-1)).toMatchObject({ kind: 'resistor', at: 'c30' });
     expect([bench.builder.held, bench.ghost.shows]).toEqual([undefined, undefined]);
-    expect(bench.said.at(-1)).toMatch(/placed at c30\.$/);
+    expect(bench.said.at(-1)).toMatch(/placed at c30 and c34\.$/);
   });
 
   test('a click with Shift keeps one more of it', async () => {

@@ -17,7 +17,7 @@ import {
   readBenchText,
   sayChange,
   sayMoved,
-  setProof,
+  setField,
   signedProof,
   writeBenchText,
 } from '../../sim-core/index.ts';
@@ -30,7 +30,7 @@ const inputsOf = (plan: Plan) => {
   return begun.value.proof.inputs;
 };
 const sign = (plan: Plan, by = 'A. "Tester" # 1'): Plan =>
-  apply(plan, setProof(plan, signedProof(plan, { date: '2026-01-31', by }, inputsOf(plan))));
+  apply(plan, setField(plan, 'proof', signedProof(plan, { date: '2026-01-31', by }, inputsOf(plan))));
 const signed = sign(bench);
 const part = (plan: Plan, id: string, to: object): Plan => ({ ...plan, parts: plan.parts.map((p) => (p.id === id ? { ...p, ...to } : p)) });
 
@@ -59,7 +59,7 @@ describe('a signed proof', () => {
     const text = readBenchText(writeBenchText(signed));
     expect(text.ok && text.value).toEqual(signed);
     expect(text.ok && proofHolds(text.value)).toBe(true);
-    const change = setProof(bench, signed.proof);
+    const change = setField(bench, 'proof', signed.proof);
     expect(JSON.stringify(apply(signed, invert(change)))).toBe(JSON.stringify(bench));
     expect(sayChange(change)).toBe('sign the proof');
     expect(apply(bench, difference(bench, signed))).toEqual(signed);

@@ -92,9 +92,9 @@ test('two tables of the same columns differ by rows, of other columns or rules b
     { numRuns: 300 },
   );
   const before = table(2, 1, [0, 1, 0, 1]);
-  expect(settingWanted(before, { ...before, expressions: ['D0 = A0'] }).op).toBe('set-wanted');
-  expect(settingWanted(before, table(2, 1, [0, 1, 1, 1])).op).toBe('set-wanted-rows');
-  expect(settingWanted(before, undefined).op).toBe('set-wanted');
+  expect(settingWanted(before, { ...before, expressions: ['D0 = A0'] })).toMatchObject({ op: 'set', field: 'wanted' });
+  expect(settingWanted(before, table(2, 1, [0, 1, 1, 1])).op).toBe('set-rows');
+  expect(settingWanted(before, undefined)).toMatchObject({ op: 'set', field: 'wanted' });
 });
 
 test('cells that the table does not have, as a mark from before a column went may still hold, are left out', () => {

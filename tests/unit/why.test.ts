@@ -176,7 +176,7 @@ describe('why an LED is dark', () => {
     // D3 of the memory is in row 23, and row 24 is empty but for the LED
     const { codes, answer } = ask(start(`${READING}\n${ENABLED}\nD2 led g24 g30\nR2 resistor f30 -j25 ohms=330`), 'D2');
     expect(codes).toEqual(['one-row-off']);
-    expect(answer.proof?.change).toMatchObject({ op: 'replace-part', after: { at: expect.stringMatching(/23$/) } });
+    expect(answer.proof?.change).toMatchObject({ op: 'replace', list: 'parts', after: { at: expect.stringMatching(/23$/) } });
   });
   test('two LEDs that share a resistor both have it named', () => {
     const bench = `${SIMPLE}\nR1 resistor b10 b5 ohms=330\nW1 wire c5 +j3\nD1 led a10 a14\nD2 led c10 c14\nW2 wire b14 -j3`;

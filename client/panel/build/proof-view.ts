@@ -12,7 +12,7 @@ import {
   sayPercent,
   sayRight,
   sayRowOff,
-  setProof,
+  setField,
   signedProof,
   type TableProof,
 } from '../../../sim-core/index.ts';
@@ -88,7 +88,7 @@ export class ProofView extends LitElement {
     e.preventDefault();
     const by = String(new FormData(e.target as HTMLFormElement).get('by') ?? '').trim();
     const now = this.session?.plan;
-    if (now) this.session?.edit(setProof(now, { ...of, date: today(), by }));
+    if (now) this.session?.edit(setField(now, 'proof', { ...of, date: today(), by }));
   }
 
   /** Sets the bench to the row and asks why of the first LED that is not as wanted. */

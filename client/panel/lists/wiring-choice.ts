@@ -1,8 +1,7 @@
 /** Whether wires and rails have resistance, and what that did to the supply of each chip at the last action. */
 import { html, nothing } from 'lit';
-import { type Readings, siFormat } from '../../../sim-core/index.ts';
+import { type Readings, setField, siFormat } from '../../../sim-core/index.ts';
 import type { BenchModel } from '../../state/bench-model.ts';
-import { outputsChange, wiringChange } from '../../state/bench-options.ts';
 import type { Session } from '../../state/session.ts';
 import { viewSentence } from '../../ui/sentence-view.ts';
 
@@ -13,13 +12,13 @@ export function wiringChoice(session: Session, { plan }: BenchModel) {
   const dipped = (session.readings?.chips ?? []).filter((c) => c.dip);
   return html`<label class="model-choice">
       <input type="checkbox" .checked=${real} @change=${(e: Event) => {
-        if (e.target instanceof HTMLInputElement) session.edit(wiringChange(plan, e.target.checked));
+        if (e.target instanceof HTMLInputElement) session.edit(setField(plan, 'wiring', e.target.checked ? 'real' : undefined));
       }}>
       <span>Wires and rails have resistance<span class="model-note">${real ? 'each chip shows how far its supply dips; inductance is left out' : 'now ideal'}</span></span>
     </label>
     <label class="model-choice">
       <input type="checkbox" .checked=${plan.outputs === 'guaranteed'} @change=${(e: Event) => {
-        if (e.target instanceof HTMLInputElement) session.edit(outputsChange(plan, e.target.checked));
+        if (e.target instanceof HTMLInputElement) session.edit(setField(plan, 'outputs', e.target.checked ? 'guaranteed' : undefined));
       }}>
       <span>Outputs as guaranteed, not as typical<span class="model-note">${plan.outputs === 'guaranteed' ? 'what works now works with any part' : 'now typical'}</span></span>
     </label>

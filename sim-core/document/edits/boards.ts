@@ -18,7 +18,7 @@ export function addBoard({ plan }: EditContext, kind: PlanBoard['kind'], splitRa
     return failed('edit/too-many', 'boards', `This bench has ${MOST} boards, the most a plan can have. Delete one first.`);
   const lowest = [...plan.boards].sort((a, b) => b.spot[1] - a.spot[1])[0];
   const spot: PlanBoard['spot'] = lowest ? [lowest.spot[0], lowest.spot[1] + STEP] : [0, 0];
-  return done({ op: 'add-board', board: { id: namer(plan)('B'), kind, spot, splitRails }, index: plan.boards.length });
+  return done({ op: 'insert', list: 'boards', item: { id: namer(plan)('B'), kind, spot, splitRails }, index: plan.boards.length });
 }
 
 /** To a spot in whole pitches, clear of the other boards. Fails with `edit/boards-overlap`, `edit/gone` or `edit/off-board`. */
@@ -30,14 +30,14 @@ export function moveBoard({ plan }: EditContext, id: string, [x, y]: readonly [n
     return failed('edit/off-board', id, 'The bench ends 1000 pitches from its middle. Move the board a shorter distance.');
   const other = plan.boards.find((b) => b.id !== id && overlaps(b, after));
   if (other) return failed('edit/boards-overlap', id, `${id} would overlap ${other.id} there. Move it clear of that board.`);
-  return done({ op: 'replace-board', before, after });
+  return done({ op: 'replace', list: 'boards', before, after });
 }
 
 /** A board whose rails are split in the middle, or not. Fails with `edit/gone`. */
 export function cutRails({ plan }: EditContext, id: string, splitRails: boolean): Outcome<Change> {
   const before = plan.boards.find((b) => b.id === id);
   return before
-    ? done({ op: 'replace-board', before, after: { ...before, splitRails } })
+    ? done({ op: 'replace', list: 'boards', before, after: { ...before, splitRails } })
     : failed('edit/gone', id, `There is no board ${id} on this bench any more.`);
 }
 

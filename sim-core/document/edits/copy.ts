@@ -5,7 +5,7 @@ import type { Plan, PlanPart, PlanWire } from '../../../shared/plan.ts';
 import { namedPoles } from '../../../shared/pole-names.ts';
 import { BOARDS } from '../../board/boards.ts';
 import { holeSpot, readHole, stripOf } from '../../board/tie-points.ts';
-import { type Change, join } from '../changes.ts';
+import { type Change, join, setEntry } from '../changes.ts';
 import { type EditContext, type FreeRoom, layer, roomBeside, settlePart, settleWire } from './edit-context.ts';
 import { namer, readPoint } from './ids.ts';
 import { planned } from './place.ts';
@@ -143,11 +143,11 @@ function setDown(ground: EditContext, clip: Plan, ways: readonly By[], numbered 
       const after: PlanPart = { ...copied, ...label, ...freeNames(poleNames, taken), id };
       const settled = settlePart(room, plan.boards, kinds, after);
       if (!settled.ok) return settled;
-      changes.push({ op: 'add-part', part: after, index: parts++ });
+      changes.push({ op: 'insert', list: 'parts', item: after, index: parts++ });
       ids.push(id);
       const [bytes, hand] = [clip.memories[part.id], clip.switches[part.id]];
-      if (bytes) changes.push({ op: 'set-memory', id, before: undefined, after: bytes });
-      if (hand) changes.push({ op: 'set-switches', id, before: undefined, after: hand });
+      if (bytes) changes.push(setEntry(plan, 'memories', id, bytes));
+      if (hand) changes.push(setEntry(plan, 'switches', id, hand));
     }
     for (const wire of clip.wires) {
       const ends = [wire.from, wire.to].map((p) => {
@@ -162,7 +162,7 @@ function setDown(ground: EditContext, clip: Plan, ways: readonly By[], numbered 
       const after: PlanWire = { ...wire, id: name('W'), from, to };
       const settled = settleWire(room, plan.boards, after);
       if (!settled.ok) return settled;
-      changes.push({ op: 'add-wire', wire: after, index: wires++ });
+      changes.push({ op: 'insert', list: 'wires', item: after, index: wires++ });
       ids.push(after.id);
     }
   }

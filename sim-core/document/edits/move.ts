@@ -34,7 +34,7 @@ export function move(ground: EditContext, ids: readonly string[], by: By): Outco
         const hole = holes.value[i];
         if (hole && !cameTo.has(leg.strip)) cameTo.set(leg.strip, hole);
       }
-    changes.push({ op: 'replace-part', before, after });
+    changes.push({ op: 'replace', list: 'parts', before, after });
   }
   for (const before of plan.wires) {
     if (!chosen.has(before.id) && !carried.has(before.id)) continue;
@@ -60,7 +60,7 @@ export function move(ground: EditContext, ids: readonly string[], by: By): Outco
       const settled = settleWire(room, boards, after);
       if (!settled.ok) return settled;
     }
-    if (after.from !== before.from || after.to !== before.to) changes.push({ op: 'replace-wire', before, after });
+    if (after.from !== before.from || after.to !== before.to) changes.push({ op: 'replace', list: 'wires', before, after });
   }
   return done(join(...changes));
 }

@@ -6,7 +6,7 @@ import { BOARDS, boardSize, type Column } from '../../board/boards.ts';
 import type { Footprint } from '../../board/footprints.ts';
 import { holesOfPart } from '../../board/layout.ts';
 import { type Hole, holeAt, holeName, holeSpot, isRailHole, readHole, stripOf } from '../../board/tie-points.ts';
-import type { Change } from '../changes.ts';
+import type { Insert } from '../changes.ts';
 import { type EditContext, type FreeRoom, layer, roomBeside, settlePart } from './edit-context.ts';
 import { namer, readPoint } from './ids.ts';
 
@@ -20,9 +20,9 @@ const MOST_PARTS = 2000;
  * Puts a part on the bench: where it was asked for, or in the first free place.
  * Fails with `edit/…`, `plan/does-not-fit`, `plan/no-place` or `plan/unknown-hole`.
  */
-export function place(ground: EditContext, wish: Placing): Outcome<Change> {
+export function place(ground: EditContext, wish: Placing): Outcome<Insert<'parts'>> {
   const part = planned(ground, wish, namer(ground.plan)(ground.kinds.lettersOf(wish.kind)));
-  return part.ok ? done({ op: 'add-part', part: part.value, index: ground.plan.parts.length }) : part;
+  return part.ok ? done({ op: 'insert', list: 'parts', item: part.value, index: ground.plan.parts.length }) : part;
 }
 
 /** The part as it would stand, or why it cannot. */

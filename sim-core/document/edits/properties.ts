@@ -20,7 +20,7 @@ export function setParams(ground: EditContext, id: string, params: NonNullable<P
   if (!before) return gone(id);
   const after: PlanPart = { ...before, params: { ...before.params, ...params } };
   const settled = settlePart(roomBeside(ground, new Set([id])), ground.plan.boards, ground.kinds, after);
-  return settled.ok ? done({ op: 'replace-part', before, after }) : settled;
+  return settled.ok ? done({ op: 'replace', list: 'parts', before, after }) : settled;
 }
 
 /**
@@ -35,7 +35,7 @@ export function reLeg(ground: EditContext, id: string, leg: 'at' | 'to', point: 
   if (!to.ok) return to;
   const after: PlanPart = { ...before, [leg]: to.value };
   const settled = settlePart(roomBeside(ground, new Set([id])), ground.plan.boards, ground.kinds, after);
-  return settled.ok ? done({ op: 'replace-part', before, after }) : settled;
+  return settled.ok ? done({ op: 'replace', list: 'parts', before, after }) : settled;
 }
 
 /** An empty label is none. Fails with `edit/gone` or `edit/too-long`. */
@@ -46,7 +46,7 @@ export function setLabel({ plan }: EditContext, id: string, label: string): Outc
   if (text.length > LONGEST)
     return failed('edit/too-long', id, `The name has ${text.length} letters, and there is room for ${LONGEST}. Choose a shorter one.`);
   const { label: _, ...bare } = before;
-  return done({ op: 'replace-part', before, after: text === '' ? bare : { ...before, label: text } });
+  return done({ op: 'replace', list: 'parts', before, after: text === '' ? bare : { ...before, label: text } });
 }
 
 /** What one pole of a switch is called; pole: from 0. An empty name is none. */
@@ -64,7 +64,7 @@ export function setPoleName({ plan }: EditContext, id: string, pole: number, nam
     i === pole ? text : (nameOfPole(before, i) ?? ''),
   );
   const { poleNames: _, ...bare } = before;
-  return done({ op: 'replace-part', before, after: names.every((n) => n === '') ? bare : { ...before, poleNames: names } });
+  return done({ op: 'replace', list: 'parts', before, after: names.every((n) => n === '') ? bare : { ...before, poleNames: names } });
 }
 
 const gone = (id: string): Outcome<never> => failed('edit/gone', id, `${id} is not on this bench any more.`);

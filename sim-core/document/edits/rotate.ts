@@ -36,7 +36,7 @@ function each(
   for (const before of start.plan.parts.filter((p) => ids.includes(p.id))) {
     const after = act(ground, before);
     if (!after.ok) return after;
-    const change: Change = { op: 'replace-part', before, after: after.value };
+    const change: Change = { op: 'replace', list: 'parts', before, after: after.value };
     changes.push(change);
     const next = editContext(apply(ground.plan, change), ground.kinds);
     if (!next.ok) return next;

@@ -18,7 +18,7 @@ const LONGEST_LINE = 2000;
 /** The smallest change that makes one table of the other: some of its rows where they alone differ, else all of it. */
 export function settingWanted(before: PlanWanted | undefined, after: PlanWanted | undefined): Change {
   const rows = before && after && rowsBetween(before, after);
-  return rows ?? { op: 'set-wanted', before, after };
+  return rows ?? { op: 'set', field: 'wanted', before, after };
 }
 
 /** Cells filled in, later ones over earlier ones; only what the cells' own rows say is looked at. Cells that the table does not have are left out. */
@@ -37,7 +37,7 @@ export function settingCells(wanted: PlanWanted, changes: readonly CellChange[])
     return settingWanted(wanted, { ...bare, rows, ...(free.some((f) => f !== 0) ? { dontCare: free } : {}) });
   }
   const rows = [...after].map(([row, is]): WantedRow => ({ row, before: [wanted.rows[row] ?? 0, wanted.dontCare?.[row] ?? 0], after: is }));
-  return rebasedWantedRows(wanted, { op: 'set-wanted-rows', rows }) ?? join();
+  return rebasedWantedRows(wanted, { op: 'set-rows', rows }) ?? join();
 }
 
 /**

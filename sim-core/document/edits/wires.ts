@@ -4,7 +4,7 @@ import { done, failed, type Outcome } from '../../../shared/outcome.ts';
 import type { PlanWire } from '../../../shared/plan.ts';
 import { RAILS, type Rail } from '../../board/boards.ts';
 import { type Hole, holeName, holeSpot, holesOf, isRailHole, stripOf } from '../../board/tie-points.ts';
-import { type Change, join } from '../changes.ts';
+import { type Change, type Insert, join } from '../changes.ts';
 import { type EditContext, type FreeRoom, roomBeside, settleWire } from './edit-context.ts';
 import { namer, readPoint } from './ids.ts';
 
@@ -13,7 +13,7 @@ const MOST_WIRES = 5000;
 const LETTER = 'W';
 
 /** A wire between two holes or terminals. Fails with `edit/…`. */
-export function addWire(ground: EditContext, from: string, to: string, colour: string): Outcome<Change> {
+export function addWire(ground: EditContext, from: string, to: string, colour: string): Outcome<Insert<'wires'>> {
   const { plan } = ground;
   if (plan.wires.length >= MOST_WIRES)
     return failed('edit/too-many', 'wires', `This bench has ${MOST_WIRES} wires, the most a plan can have. Delete some first.`);
@@ -22,7 +22,7 @@ export function addWire(ground: EditContext, from: string, to: string, colour: s
   if (!b.ok) return b;
   const wire: PlanWire = { id: namer(plan)(LETTER), from: a.value, to: b.value, colour };
   const settled = settleWire(roomBeside(ground), plan.boards, wire);
-  return settled.ok ? done({ op: 'add-wire', wire, index: plan.wires.length }) : settled;
+  return settled.ok ? done({ op: 'insert', list: 'wires', item: wire, index: plan.wires.length }) : settled;
 }
 
 /** Moves one end of a wire to another hole. Fails with `edit/…`. */
@@ -34,7 +34,7 @@ export function reEnd(ground: EditContext, id: string, end: 'from' | 'to', point
   if (!to.ok) return to;
   const after: PlanWire = { ...before, [end]: to.value };
   const settled = settleWire(roomBeside(ground, new Set([id])), plan.boards, after);
-  return settled.ok ? done({ op: 'replace-wire', before, after }) : settled;
+  return settled.ok ? done({ op: 'replace', list: 'wires', before, after }) : settled;
 }
 
 /** Gives wires another colour. Fails with `edit/not-a-colour`. */
@@ -42,7 +42,7 @@ export function recolour({ plan }: EditContext, ids: readonly string[], colour: 
   if (!/^[a-z]{3,10}$/.test(colour))
     return failed('edit/not-a-colour', colour, `"${colour}" is not a colour: write it in small letters, such as red.`);
   const wires = plan.wires.filter((l) => ids.includes(l.id) && l.colour !== colour);
-  return done(join(...wires.map((before): Change => ({ op: 'replace-wire', before, after: { ...before, colour } }))));
+  return done(join(...wires.map((before): Change => ({ op: 'replace', list: 'wires', before, after: { ...before, colour } }))));
 }
 
 /**
@@ -77,7 +77,7 @@ export function joinRails(ground: EditContext): Outcome<Change> {
       const settled = settleWire(room, plan.boards, wire);
       if (!settled.ok) return settled;
       tie(before[0], rail[0]);
-      changes.push({ op: 'add-wire', wire, index: plan.wires.length + changes.length });
+      changes.push({ op: 'insert', list: 'wires', item: wire, index: plan.wires.length + changes.length });
     }
   }
   return changes.length > 0
