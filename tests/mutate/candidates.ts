@@ -27,8 +27,11 @@ export function mutantsOf(path: string, room: string, text = readFileSync(path, 
 function leftAlone(node: ts.Node): boolean {
   if (ts.isTypeNode(node) || ts.isInterfaceDeclaration(node) || ts.isTypeAliasDeclaration(node)) return true;
   if (ts.isImportDeclaration(node) || ts.isExportDeclaration(node) || ts.isThrowStatement(node)) return true;
+  if (ts.isSourceFile(node)) return false;
   if (ts.isVariableDeclaration(node) && ts.isIdentifier(node.name) && node.name.text.endsWith('Examples')) return true;
-  return ts.isStringLiteral(node) && ts.isPropertyAssignment(node.parent) && node.parent.name === node;
+  if (ts.isComputedPropertyName(node)) return false;
+  const { parent } = node;
+  return ts.isBindingElement(parent) ? parent.propertyName === node : ts.isPropertyAssignment(parent) && parent.name === node;
 }
 
 /** Mulberry32: numbers from 0 to below 1, the same for the same seed. */

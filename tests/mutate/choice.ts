@@ -25,8 +25,14 @@ interface Near {
   readonly distance: number;
 }
 
-/** `budget` [ms]: tests are left out that together would take longer, the slowest first. */
-export function testsFor(mutant: Mutant, survey: Survey, budget: number): Choice {
+/** Of the tests that have noticed other mutants of the file, so many come first. */
+const FAVOURITES = 6;
+
+/**
+ * `budget` [ms]: tests are left out that together would take longer, the slowest first. `killers`: how many mutants of the same file each test
+ * (file, space, index) has noticed.
+ */
+export function testsFor(mutant: Mutant, survey: Survey, budget: number, killers: ReadonlyMap<string, number> = new Map()): Choice {
   const own = survey.arms.get(mutant.path);
   const arm = own && armAround(own.arms, mutant);
   const first = own?.first ?? 0;
@@ -43,10 +49,17 @@ export function testsFor(mutant: Mutant, survey: Survey, budget: number): Choice
     opened.add(t.file);
     return true;
   });
+  const kills = (t: Near) => killers.get(`${t.file} ${t.index}`) ?? 0;
+  const favourites = taken
+    .filter((t) => t.distance < 2 && kills(t) > 0)
+    .sort((a, b) => kills(b) - kills(a))
+    .slice(0, FAVOURITES);
+  const others = taken.filter((t) => !favourites.includes(t));
   const rounds = [
-    taken.filter((t) => t.distance < 2 && t.ms < QUICK),
-    taken.filter((t) => t.distance < 2 && t.ms >= QUICK),
-    taken.filter((t) => t.distance === 2),
+    favourites,
+    others.filter((t) => t.distance < 2 && t.ms < QUICK),
+    others.filter((t) => t.distance < 2 && t.ms >= QUICK),
+    others.filter((t) => t.distance === 2),
   ];
   return { choices: rounds.flatMap(byFile), tests: taken.length, leftOut: near.length - taken.length };
 }

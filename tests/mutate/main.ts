@@ -1,6 +1,7 @@
 /** `npm run mutate`: plants small mistakes in a seeded sample of places, and says which of them the tests notice. */
 import { readFileSync, writeFileSync } from 'node:fs';
 import { mutantsOf, randomFrom, shuffled } from './candidates.ts';
+import { equivalentOf } from './equivalents.ts';
 import type { Mutant, Verdict } from './mutant.ts';
 import { type Options, readOptions, USAGE } from './options.ts';
 import { killedShare, line, table } from './report.ts';
@@ -47,10 +48,10 @@ function sampleOf(options: Options, files: ReadonlyMap<string, readonly string[]
 /** Of an earlier run: what is tried again, and what stays as it was. Throws if the product has changed at one of the places since. */
 function earlier(path: string): { mutants: Mutant[]; kept: Verdict[] } {
   const verdicts = JSON.parse(readFileSync(path, 'utf8')) as Verdict[];
-  const open = verdicts.filter((v) => v.fate === 'survived' || v.fate === 'not covered');
+  const open = verdicts.filter((v) => v.fate === 'survived' || v.fate === 'not covered' || v.fate === 'equivalent');
   for (const { mutant: m } of open)
     if (readFileSync(m.path, 'utf8').slice(m.start, m.end) !== m.before)
-      throw new Error(`${m.path}:${m.line} has changed since ${path} was written: plant anew.`);
+      throw new Error(`${m.path}:${m.line} has changed since ${path} was written: take a new sample.`);
   return { mutants: open.map((v) => v.mutant), kept: verdicts.filter((v) => !open.includes(v)) };
 }
 
@@ -72,12 +73,22 @@ async function main(args: readonly string[]): Promise<void> {
       report(sorted([...kept, ...seen]), options, (performance.now() - began) / 60_000);
       process.exit();
     });
-  const tried = await tryAll(planted, survey, options, (v, done) => {
+  await tryAll(planted, survey, options, (found, done) => {
+    const v = judged(found);
     seen.push(v);
     if (done % 20 === 0) console.log(`${done} of ${planted.length}, ${((performance.now() - began) / 60_000).toFixed(1)} min`);
     if (v.fate === 'survived' || v.fate === 'not covered') console.log(`  ${v.fate}: ${line(v)}`);
   });
-  report(sorted([...kept, ...tried]), options, (performance.now() - began) / 60_000);
+  report(sorted([...kept, ...seen]), options, (performance.now() - began) / 60_000);
+}
+
+/** What no test noticed may be one of those that none can. */
+function judged(v: Verdict): Verdict {
+  const known = equivalentOf(v.mutant, readFileSync(v.mutant.path, 'utf8'));
+  if (!known) return v;
+  if (v.fate === 'survived' || v.fate === 'not covered') return { ...v, fate: 'equivalent' };
+  console.log(`Listed as equivalent, and noticed: ${line(v)} by ${v.by}`);
+  return v;
 }
 
 /** In an order of chance, so that the rooms take turns. */
@@ -99,7 +110,7 @@ function sorted(verdicts: readonly Verdict[]): Verdict[] {
 }
 
 function report(verdicts: readonly Verdict[], options: Options, minutes: number): void {
-  for (const fate of ['survived', 'not covered'] as const) {
+  for (const fate of ['equivalent', 'survived', 'not covered'] as const) {
     console.log(`\n${fate[0]?.toUpperCase()}${fate.slice(1)}:`);
     for (const v of verdicts) if (v.fate === fate) console.log(`  ${line(v)}`);
   }

@@ -18,7 +18,8 @@ export interface Mutant extends Place {
   readonly after: string;
 }
 
-export type Fate = 'killed' | 'timed out' | 'survived' | 'not covered';
+/** equivalent: no test noticed it, and none can */
+export type Fate = 'killed' | 'timed out' | 'survived' | 'not covered' | 'equivalent';
 
 export interface Verdict {
   readonly mutant: Mutant;

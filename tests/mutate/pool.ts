@@ -7,7 +7,7 @@ const START = "import { runnerImport } from 'vite'; await runnerImport('./tests/
 /** Of /proc, in a second. */
 const TICKS = 100;
 /** A child is replaced after so many tasks: what the loaded modules leave behind adds up. */
-const TASKS_OF_A_CHILD = 120;
+const TASKS_OF_A_CHILD = 200;
 
 export type Ending = Extract<Answer, { is: 'surveyed' | 'tried' }> | { readonly is: 'late'; readonly file: string; readonly name: string };
 
@@ -29,7 +29,7 @@ class Child {
     this.tasks++;
     return new Promise((resolve) => {
       let timer: NodeJS.Timeout | undefined;
-      let last: { file: string; name: string } = { file: task.do === 'survey' ? task.file : task.mutant.path, name: 'loading' };
+      let last: { file: string; name: string } = { file: '', name: 'loading' };
       const end = (e: Ending) => {
         clearTimeout(timer);
         this.#process.off('message', heard);
@@ -70,6 +70,10 @@ class Child {
     }
   }
 
+  send(task: Task): void {
+    this.#process.send(task);
+  }
+
   get alive(): boolean {
     return this.#process.exitCode === null && this.#process.signalCode === null;
   }
@@ -79,11 +83,12 @@ class Child {
   }
 }
 
-/** Gives each of `workers` processes one task after the other until `next` has none. */
+/** Gives each of `workers` processes one task after the other until `next` has none; each hears `first` when it starts. */
 export async function runAll<T>(
   workers: number,
   next: () => { readonly task: Task; readonly of: T; patience(file: string, index: number | undefined): number } | undefined,
   ended: (of: T, ending: Ending, seconds: number) => void,
+  first?: Extract<Task, { do: 'plant' }>,
 ): Promise<void> {
   const work = async () => {
     let child: Child | undefined;
@@ -92,6 +97,7 @@ export async function runAll<T>(
         child?.stop();
         child = new Child();
         await child.ready;
+        if (first) child.send(first);
       }
       const began = performance.now();
       const ending = await child.run(job.task, job.patience);

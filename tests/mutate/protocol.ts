@@ -1,5 +1,5 @@
 /** What the runner and its child processes say to each other. */
-import type { Mutant } from './mutant.ts';
+import type { Switched } from './switches.ts';
 
 /** One test of a file, by its place among those collected, which is the same on every run. */
 export interface TestChoice {
@@ -16,8 +16,16 @@ export type Task =
       readonly arms: ReadonlyArray<readonly [path: string, first: number]>;
       readonly count: number;
     }
-  /** run tests on a mutant until the first fails */
-  | { readonly do: 'trial'; readonly mutant: Mutant; readonly choices: readonly TestChoice[] };
+  /** from now on the product is loaded with these mutants in it, none of them in force */
+  | { readonly do: 'plant'; readonly planted: readonly Switched[] }
+  /** run tests on a planted mutant until the first fails */
+  | {
+      readonly do: 'trial';
+      readonly id: number;
+      /** whether its place runs when the product is loaded, so that it must be loaded again */
+      readonly load: boolean;
+      readonly choices: readonly TestChoice[];
+    };
 
 /** What one test of a survey took and reached. */
 export interface Surveyed {
@@ -31,6 +39,8 @@ export interface FileSurvey {
   readonly file: string;
   /** arms reached when the file and what it imports were loaded */
   readonly loading: readonly number[];
+  /** those of them that the product itself reaches when it is loaded */
+  readonly fixed: readonly number[];
   /** files of the product that were loaded */
   readonly loaded: readonly string[];
   readonly tests: readonly Surveyed[];

@@ -1,12 +1,13 @@
 /** What is printed: a table by rooms, and every mutant that no test noticed. */
 import type { Fate, Verdict } from './mutant.ts';
 
-const FATES: readonly Fate[] = ['killed', 'timed out', 'survived', 'not covered'];
+const FATES: readonly Fate[] = ['killed', 'timed out', 'survived', 'not covered', 'equivalent'];
 
-/** Mutants that hang a test count as noticed: the test would not pass. */
+/** Of those that can be noticed [%]. Mutants that hang a test count as noticed: the test would not pass. */
 export function killedShare(verdicts: readonly Verdict[]): number {
   const noticed = verdicts.filter((v) => v.fate === 'killed' || v.fate === 'timed out').length;
-  return verdicts.length === 0 ? 100 : (noticed / verdicts.length) * 100;
+  const real = verdicts.filter((v) => v.fate !== 'equivalent').length;
+  return real === 0 ? 100 : (noticed / real) * 100;
 }
 
 export function table(rooms: readonly string[], verdicts: readonly Verdict[]): string {

@@ -1,6 +1,6 @@
 /** Which files of the product are mutated, by rooms. */
-import { readdirSync } from 'node:fs';
-import { join } from 'node:path';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 
 /** Not the product: benches that rules are tried on. */
 const LEFT_OUT = new Set(['sim-core/findings/example-benches.ts']);
@@ -47,10 +47,26 @@ export function filesOfRooms(): Map<string, string[]> {
   );
 }
 
-/** The test files that run in this process; those of the server start processes of their own, in which no mutant is. */
+/**
+ * The test files that are about the product's core. Those of the server start processes of their own, in which no mutant is; those of the page keep
+ * benches in a store that outlives a test file, so that they cannot be run twice in one process.
+ */
 export function testFiles(part: string): string[] {
   return ['tests/unit', 'tests/outside']
     .flatMap((folder) => readdirSync(folder).map((f) => join(folder, f)))
-    .filter((f) => f.endsWith('.test.ts') && f.includes(part))
+    .filter((f) => f.endsWith('.test.ts') && f.includes(part) && !closureOf(f).some((c) => c.startsWith('client/')))
     .sort();
+}
+
+/** The file and all of the project that it loads, as its imports say. */
+export function closureOf(file: string): string[] {
+  const found = new Set([file]);
+  for (const f of found) {
+    if (!f.endsWith('.ts')) continue;
+    for (const [, to = ''] of readFileSync(f, 'utf8').matchAll(/(?:from|import)\s*\(?\s*'(\.[^'?]+)[^']*'/g)) {
+      const path = join(dirname(f), to);
+      if (existsSync(path)) found.add(path);
+    }
+  }
+  return [...found].sort();
 }

@@ -1,12 +1,15 @@
 /** Which arms of the product each test runs, found out once by running all tests with marks; kept on disk for as long as nothing changes that the test loads. */
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { type Arm, armsOf } from './arms.ts';
 import { runAll } from './pool.ts';
 import type { FileSurvey, Task } from './protocol.ts';
+import { closureOf } from './rooms.ts';
 
 const KEPT_IN = 'node_modules/.cache/lampwright-mutate';
+/** What decides how a survey is made. */
+const SURVEYORS = ['arms', 'marked-run', 'test-run', 'product'].map((name) => `tests/mutate/${name}.ts`);
 /** A test of a survey may take so long [ms]; the slowest takes 40 s on a busy machine. */
 const PATIENCE = 300_000;
 
@@ -25,7 +28,7 @@ export async function surveyOf(tests: readonly string[], product: readonly strin
       return [path, found] as const;
     }),
   );
-  const keptAs = new Map(tests.map((file) => [file, join(KEPT_IN, `${digestOfAll(closureOf(file))}.json`)]));
+  const keptAs = new Map(tests.map((file) => [file, join(KEPT_IN, `${digestOfAll([...closureOf(file), ...SURVEYORS])}.json`)]));
   mkdirSync(KEPT_IN, { recursive: true });
   const kept = new Set(readdirSync(KEPT_IN).map((f) => join(KEPT_IN, f)));
   const files = new Map<string, FileSurvey>();
@@ -45,7 +48,7 @@ export async function surveyOf(tests: readonly string[], product: readonly strin
       if (ending.is === 'surveyed') {
         files.set(file, ending.survey);
         writeFileSync(keptAs.get(file) as string, closed(ending.survey, arms));
-      } else files.set(file, { file, loading: [], loaded: [], tests: [], broken: 'it did not come to an end' });
+      } else files.set(file, { file, loading: [], fixed: [], loaded: [], tests: [], broken: 'it did not come to an end' });
     },
   );
   return { files: tests.map((file) => files.get(file) as FileSurvey), arms };
@@ -58,10 +61,16 @@ function closed(survey: FileSurvey, arms: Survey['arms']): string {
       const here = numbers.filter((n) => n >= first && n < first + own.length).map((n) => n - first);
       return here.length === 0 ? [] : [[path, here] as const];
     });
-  return JSON.stringify({ ...survey, loading: byFile(survey.loading), tests: survey.tests.map((t) => ({ ...t, arms: byFile(t.arms) })) });
+  return JSON.stringify({
+    ...survey,
+    loading: byFile(survey.loading),
+    fixed: byFile(survey.fixed),
+    tests: survey.tests.map((t) => ({ ...t, arms: byFile(t.arms) })),
+  });
 }
 
-type Kept = Omit<FileSurvey, 'loading' | 'tests'> & {
+type Kept = Omit<FileSurvey, 'loading' | 'fixed' | 'tests'> & {
+  readonly fixed: Kept['loading'];
   readonly loading: ReadonlyArray<readonly [string, readonly number[]]>;
   readonly tests: ReadonlyArray<Omit<FileSurvey['tests'][number], 'arms'> & { readonly arms: Kept['loading'] }>;
 };
@@ -69,20 +78,12 @@ type Kept = Omit<FileSurvey, 'loading' | 'tests'> & {
 function opened(text: string, arms: Survey['arms']): FileSurvey {
   const survey = JSON.parse(text) as Kept;
   const numbers = (byFile: Kept['loading']) => byFile.flatMap(([path, own]) => own.map((n) => n + (arms.get(path)?.first ?? 0)));
-  return { ...survey, loading: numbers(survey.loading), tests: survey.tests.map((t) => ({ ...t, arms: numbers(t.arms) })) };
-}
-
-/** The file and all of the project that it loads, as its imports say. */
-function closureOf(file: string): string[] {
-  const found = new Set([file]);
-  for (const f of found) {
-    if (!f.endsWith('.ts')) continue;
-    for (const [, to = ''] of readFileSync(f, 'utf8').matchAll(/(?:from|import)\s*\(?\s*'(\.[^'?]+)[^']*'/g)) {
-      const path = join(dirname(f), to);
-      if (existsSync(path)) found.add(path);
-    }
-  }
-  return [...found].sort();
+  return {
+    ...survey,
+    loading: numbers(survey.loading),
+    fixed: numbers(survey.fixed),
+    tests: survey.tests.map((t) => ({ ...t, arms: numbers(t.arms) })),
+  };
 }
 
 function digestOfAll(files: readonly string[]): string {

@@ -1,11 +1,14 @@
 /** The mutation runner's own parts: what it plants, what it leaves alone, the seeded choice, and the marks that tell which code has run. */
+import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { armAround, armsOf, withMarks } from '../mutate/arms.ts';
 import { mutantsOf, shuffled } from '../mutate/candidates.ts';
 import { testsFor } from '../mutate/choice.ts';
+import { EQUIVALENTS, equivalentOf } from '../mutate/equivalents.ts';
 import { mutated } from '../mutate/mutant.ts';
 import { readOptions } from '../mutate/options.ts';
 import type { FileSurvey } from '../mutate/protocol.ts';
+import { withSwitches } from '../mutate/switches.ts';
 
 const planted = (text: string): string[] => mutantsOf('a.ts', 'room', text).map((m) => mutated(text, m));
 
@@ -81,7 +84,7 @@ describe('marks', () => {
       { name: 'quick', passed: true, ms: 20, arms: [4] },
       { name: 'fails anyway', passed: false, ms: 20, arms: [4] },
     ];
-    const file: FileSurvey = { file: 'a.test.ts', loading: [], loaded: ['a.ts'], tests };
+    const file: FileSurvey = { file: 'a.test.ts', loading: [], fixed: [], loaded: ['a.ts'], tests };
     const survey = { files: [file], arms: new Map([['a.ts', { first: 0, arms }]]) };
     expect(testsFor(mutant!, survey, 5000)).toEqual({
       choices: [
@@ -92,7 +95,79 @@ describe('marks', () => {
       leftOut: 0,
     });
     expect(testsFor(mutant!, survey, 700)).toMatchObject({ choices: [{ file: 'a.test.ts', tests: [2] }], leftOut: 1 });
+    const noticed = new Map([['a.test.ts 0', 3]]);
+    expect(testsFor(mutant!, survey, 5000, noticed).choices.map((c) => c.tests)).toEqual([[0], [2]]);
   });
+});
+
+describe('all mutants at once behind switches', () => {
+  const text = `// what f is for
+function f(a, b) {
+  const list = [a, 7];
+  let sum = 0;
+  for (const x of list.slice(0)) {
+    if (!x) continue;
+    sum += x > 2 && b?.some((y) => y.z[0] > 5) ? x * 2 : 1;
+  }
+  [list[0], list[1]] = [list[1], list[0]];
+  list[1] = sum;
+  list[0]++;
+  f.calls.at[0]('call');
+  const { [\`k\${a}\`]: named = 3, 2: other = 'none' } = { k1: b?.at(0)?.z.at(-1) };
+  return JSON.stringify([list, named, other, Math.max(a, sum)]);
+}`;
+  const mutants = mutantsOf('a.ts', 'room', text);
+  const results = (js: string, globals: object): string[] =>
+    [
+      [0, undefined],
+      [1, [{ z: [6, 8] }]],
+      [3, [{ z: [5] }]],
+    ].map((values) => {
+      const said: string[] = [];
+      const calls = {
+        at: [
+          function (this: unknown, x: unknown) {
+            said.push(`${this === calls.at} ${String(x)}`);
+          },
+        ],
+      };
+      try {
+        const f = new Function('globalThis', `${js}; return f;`)(globals);
+        f.calls = calls;
+        return `${f(...values)} ${said}`;
+      } catch (e) {
+        return `${e instanceof Error && e.constructor.name}`;
+      }
+    });
+  const all = withSwitches(
+    'a.ts',
+    text,
+    mutants.map((mutant, id) => ({ mutant, id })),
+  );
+
+  test('with none in force the text does what it did', () => {
+    expect(withSwitches('a.ts', text, [])).toBe(text);
+    expect(results(all, {})).toEqual(results(text, {}));
+  });
+
+  test('each in force does what it does planted alone', () => {
+    expect(mutants.length).toBeGreaterThan(50);
+    for (const [id, m] of mutants.entries())
+      expect(results(all, { mutant: id }), `${m.line}: ${m.mutator} ${m.before}`).toEqual(results(mutated(text, m), {}));
+  });
+});
+
+test('each mutant that is listed as equivalent can still be planted, in one place', () => {
+  const planted = (path: string) => {
+    const text = readFileSync(path, 'utf8');
+    return mutantsOf(path, '', text).map((m) => equivalentOf(m, text));
+  };
+  const found = [...new Set(EQUIVALENTS.map((e) => e.path))].flatMap(planted).filter((e) => e !== undefined);
+  for (const e of EQUIVALENTS)
+    expect(
+      found.filter((f) => f === e),
+      e.line,
+    ).toHaveLength(1);
 });
 
 test('an option that makes no sense is refused', () => {
