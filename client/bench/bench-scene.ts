@@ -1,7 +1,9 @@
 /** The bench on the screen: holds the drawing, its view, and what a pointer or the focus picks out. */
+
 import { LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { PlanMeter } from '../../shared/plan.ts';
+import { sameValue } from '../../shared/same-value.ts';
 import type { Readings, Ref } from '../../sim-core/index.ts';
 import type { Builder } from '../edit/builder.ts';
 import { type EditLayer, makeEditLayer } from '../edit/edit-layer.ts';
@@ -134,7 +136,7 @@ export class BenchScene extends LitElement {
     this.picks.point(this.pointed);
     this.hands?.drawChosen();
     this.last = undefined;
-    if (JSON.stringify(before?.box) !== JSON.stringify(drawing.box) && !this.view?.chosen) this.frame();
+    if (!sameValue(before?.box, drawing.box) && !this.view?.chosen) this.frame();
     clearTimeout(this.naming);
     if (before) {
       drawing.nameChanged();

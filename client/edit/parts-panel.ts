@@ -1,6 +1,7 @@
 /** Parts: all kinds by what they do, found by typing, taken into the hand by a click or a drag, or set down at a typed tie point. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { sameValue } from '../../shared/same-value.ts';
 import type { Builder } from './builder.ts';
 import { insertText } from './insert-text.ts';
 import { type PartGroup, type PartOffer, partGroups, partOfferText } from './part-search.ts';
@@ -58,7 +59,7 @@ export class PartsPanel extends LitElement {
   private take(ware: PartOffer) {
     const { builder } = this;
     if (!builder) return;
-    const again = JSON.stringify(builder.held) === JSON.stringify(ware.wish);
+    const again = sameValue(builder.held, ware.wish);
     builder.hold(again ? undefined : ware.wish);
     this.refusal = '';
     if (!again) this.dispatchEvent(new CustomEvent('taken', { bubbles: true }));
@@ -111,7 +112,7 @@ export class PartsPanel extends LitElement {
         ${sections.map(
           ({ head, wares }) => html`<section aria-label=${head}><h3>${head}</h3><ul>
             ${wares.map(
-              (w) => html`<li><button type="button" class="ware" aria-pressed=${JSON.stringify(builder?.held) === JSON.stringify(w.wish)}
+              (w) => html`<li><button type="button" class="ware" aria-pressed=${sameValue(builder?.held, w.wish)}
                 @click=${() => this.take(w)}
                 @pointerdown=${(e: PointerEvent) => this.press(e, w)}
               ><span>${w.title}</span> <span class="figures">${w.note}</span></button></li>`,

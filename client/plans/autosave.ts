@@ -1,5 +1,6 @@
 /** Keeps the bench that stands, after every change and every switch, one write at a time, so that no crash and no second tab loses anything. */
 import type { Plan } from '../../shared/plan.ts';
+import { sameValue } from '../../shared/same-value.ts';
 import { PLAN_VERSION } from '../../shared/upgrade-plan.ts';
 import { type Change, type History, isKnownChange, NO_HISTORY } from '../../sim-core/index.ts';
 import type { Session } from '../state/session.ts';
@@ -190,7 +191,7 @@ export class Autosave {
   private showAddress() {
     const { desk } = this;
     if (!desk || desk.turn === 0) return;
-    const touched = desk.own || (desk.opened && JSON.stringify(desk.opened.switches) !== JSON.stringify(this.session.plan?.switches));
+    const touched = desk.own || (desk.opened && !sameValue(desk.opened.switches, this.session.plan?.switches));
     const url = new URL(this.page.address);
     if (!touched || url.searchParams.get('bench') === desk.id) return;
     url.search = `?bench=${desk.id}`;
@@ -200,7 +201,7 @@ export class Autosave {
 }
 
 /** Apart from where the switches stand. */
-const isSame = (a: Plan, b: Plan): boolean => JSON.stringify({ ...a, switches: {} }) === JSON.stringify({ ...b, switches: {} });
+const isSame = (a: Plan, b: Plan): boolean => sameValue({ ...a, switches: {} }, { ...b, switches: {} });
 
 function sameUpTo(a: readonly Change[], b: readonly Change[]): number {
   let i = 0;

@@ -1,5 +1,7 @@
 /** The whole drawing of a standing bench: layers in their order of paint, and the one call that shows a reading. An edit redraws what it is about. */
-import type { Plan } from '../../shared/plan.ts';
+
+import type { Plan, PlanBoard } from '../../shared/plan.ts';
+import { sameValue } from '../../shared/same-value.ts';
 import type { LedReading, Readings } from '../../sim-core/index.ts';
 import type { BenchModel, PlacedPart } from '../state/bench-model.ts';
 import { damageIn, goneLeds } from '../state/damage-text.ts';
@@ -48,7 +50,7 @@ interface Layers {
 }
 
 interface Kept {
-  readonly boards: string;
+  readonly boards: readonly PlanBoard[];
   readonly parts: ReadonlyMap<string, DrawnPart>;
   readonly wires: ReadonlyMap<string, DrawnWire>;
 }
@@ -80,8 +82,7 @@ export const inOrder = ({ bodies, wires, leds, levels, marks, names }: Layers): 
 export function drawBench(standing: BenchModel, hand: Hand, before?: Drawing): Drawing {
   const { plan } = standing;
   const boardBoxes = plan.boards.map(boardBox);
-  const boardsAre = JSON.stringify(plan.boards);
-  const boardsStay = before?.kept.boards === boardsAre;
+  const boardsStay = sameValue(before?.kept.boards, plan.boards);
   const parts = drawParts(standing, hand, union(boardBoxes) ?? EMPTY, before?.kept.parts);
   const wires = drawWires(standing, parts, boardBoxes, boardsStay ? before?.kept : undefined);
   const faces = new Map([...parts].map(([id, p]) => [id, p.face]));
@@ -132,7 +133,7 @@ export function drawBench(standing: BenchModel, hand: Hand, before?: Drawing): D
       [...parts].map(([id, { face, levels }]) => [id, [face.body, ...(face.over ? [face.over] : []), ...(levels ? [levels.root] : [])]]),
     ),
     wires: new Map([...wires].map(([id, l]) => [id, l.drawing])),
-    kept: { boards: boardsAre, parts, wires },
+    kept: { boards: plan.boards, parts, wires },
     mark(plan) {
       const now = damageIn(plan);
       const as = [...now].join();

@@ -1,5 +1,7 @@
 /** The faces of all parts, each with the levels at its pins: what has not changed since the last drawing is taken over from it. */
+
 import type { PlanBoard, PlanPart } from '../../shared/plan.ts';
+import { sameValue } from '../../shared/same-value.ts';
 import { holeSpot } from '../../sim-core/index.ts';
 import type { BenchModel, PlacedPart } from '../state/bench-model.ts';
 import { faceFor } from './faces/catalogue.ts';
@@ -23,7 +25,7 @@ interface From {
   readonly boards: readonly PlanBoard[];
   readonly names: string;
   readonly spot: string;
-  readonly all: string;
+  readonly all: unknown;
 }
 
 /** In the order in which a keyboard reaches them and a reader reads them. */
@@ -43,7 +45,7 @@ export function drawParts(
       const now = placing(s, standing.plan.boards, `${spot}${off ? middle : ''}`);
       const old = before.get(s.part.id);
       const from = old && sameAtSight(old.from, now) ? old.from : inFull(s, now);
-      if (old && from.all === old.from.all) {
+      if (old && sameValue(from.all, old.from.all)) {
         old.levels?.join(s);
         return [s.part.id, { ...old, specimen: s, from }];
       }
@@ -64,7 +66,7 @@ const placing = (s: PlacedPart, boards: readonly PlanBoard[], spot: string): Fro
   boards,
   names: s.contacts.map((c) => c.name ?? '').join(),
   spot,
-  all: '',
+  all: undefined,
 });
 
 /** The same objects as before: nothing has to be compared in full. */
@@ -73,7 +75,7 @@ const sameAtSight = (a: From, b: From): boolean => a.part === b.part && a.boards
 function inFull(s: PlacedPart, now: From): From {
   const { damaged: _, ...part } = s.part;
   const legs = s.legs.map((l) => l.hole && holeSpot(l.hole));
-  return { ...now, all: JSON.stringify([part, legs, s.contacts, s.leds, now.spot]) };
+  return { ...now, all: [part, legs, s.contacts, s.leds, now.spot] };
 }
 
 /** Where parts stand that are off the boards and of which the plan does not say where: in a row above them. */

@@ -1,6 +1,8 @@
 /** What stands on the bench, looked up once from the plan: kinds, legs, nets, contacts, LEDs, and what their owner calls them. */
+
 import type { Plan, PlanPart } from '../../shared/plan.ts';
 import { nameOfPole } from '../../shared/pole-names.ts';
+import { sameValue } from '../../shared/same-value.ts';
 import {
   findNets,
   type Hole,
@@ -113,13 +115,12 @@ export function layoutOf(plan: Plan): Outcome<Layout> {
 }
 
 const isWiredAlike = (a: Plan, b: Plan): boolean =>
-  (a.boards === b.boards && a.parts === b.parts && a.wires === b.wires && lines(a) === lines(b)) || wiring(a) === wiring(b);
+  sameValue(besideParts(a), besideParts(b)) && (a.parts === b.parts || sameValue(undamaged(a), undamaged(b)));
 
-/** The names and pins of the wanted table's columns: its rows are not drawn on the bench. */
-const lines = ({ wanted }: Plan): string => JSON.stringify([wanted?.inputs, wanted?.outputs]);
+/** The rows of the wanted table are not drawn on the bench. */
+const besideParts = ({ boards, wires, wanted }: Plan) => [boards, wires, wanted?.inputs, wanted?.outputs];
 
-const wiring = (plan: Plan): string =>
-  JSON.stringify([plan.boards, plan.parts.map(({ damaged: _, ...whole }) => whole), plan.wires]) + lines(plan);
+const undamaged = ({ parts }: Plan) => parts.map(({ damaged: _, ...whole }) => whole);
 
 function value<T>(o: Outcome<T>): T {
   if (!o.ok) throw new Error(`A checked plan cannot be laid out: ${o.failure.says}`);

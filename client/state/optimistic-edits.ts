@@ -2,7 +2,8 @@
  * Edits are made on the page at once, and by the worker one after the other: what is shown is the worker's bench with all edits on top that it has not
  * answered yet. An answer that differs, a refusal, and whatever else the worker tells of its bench goes underneath, and the edits are laid on it again.
  */
-import type { Plan, PlanWanted } from '../../shared/plan.ts';
+import type { Plan } from '../../shared/plan.ts';
+import { sameValue } from '../../shared/same-value.ts';
 import { after, apply, type Change, changeOf, done, type History, type Outcome, rebase, type Step } from '../../sim-core/index.ts';
 
 /** A plan, and what was done to it. */
@@ -112,41 +113,22 @@ export class OptimisticEdits {
 /** What came from the worker as a copy, with the page's own objects where they say the same: what has not changed is then known at sight. */
 function sameWhereAlike(plan: Plan, before: Plan | undefined): Plan {
   if (!before) return plan;
+  const images = Object.entries(plan.memories).map(([id, image]) => [id, alike(image, before.memories[id])]);
   return {
     ...plan,
-    boards: alike(plan.boards, before.boards),
-    parts: alike(plan.parts, before.parts),
-    wires: alike(plan.wires, before.wires),
-    meters: alike(plan.meters, before.meters),
-    memories: alikeMemories(plan.memories, before.memories),
-    ...(plan.wanted ? { wanted: alikeTable(plan.wanted, before.wanted) } : {}),
+    boards: alikeList(plan.boards, before.boards),
+    parts: alikeList(plan.parts, before.parts),
+    wires: alikeList(plan.wires, before.wires),
+    meters: alikeList(plan.meters, before.meters),
+    memories: alike(Object.fromEntries(images), before.memories),
+    ...(plan.wanted ? { wanted: alike(plan.wanted, before.wanted) } : {}),
   };
 }
 
-function alikeMemories(now: Plan['memories'], before: Plan['memories']): Plan['memories'] {
-  const images = Object.entries(now).map(([id, image]) => [id, isSameRecord(image, before[id]) ? before[id] : image] as const);
-  const same = images.every(([id, image], i) => image === before[id] && id === Object.keys(before)[i]);
-  return same && images.length === Object.keys(before).length ? before : (Object.fromEntries(images) as Plan['memories']);
-}
+const alike = <T>(now: T, before: T | undefined): T => (before !== undefined && sameValue(now, before) ? before : now);
 
-function isSameRecord(a: Readonly<Record<string, string>>, b: Readonly<Record<string, string>> | undefined): boolean {
-  const [names, others] = [Object.keys(a), Object.keys(b ?? {})];
-  return b !== undefined && names.length === others.length && names.every((name, i) => name === others[i] && a[name] === b[name]);
-}
-
-function alikeTable(now: PlanWanted, before: PlanWanted | undefined): PlanWanted {
-  if (!before || !isSameList(now.rows, before.rows) || !isSameList(now.dontCare ?? [], before.dontCare ?? [])) return now;
-  const lines = ({ rows: _, dontCare: free, ...others }: PlanWanted) => JSON.stringify([others, free !== undefined, Object.keys(others)]);
-  return lines(now) === lines(before) ? before : now;
-}
-
-const isSameList = (a: readonly number[], b: readonly number[]): boolean => a.length === b.length && a.every((x, i) => x === b[i]);
-
-function alike<T extends { readonly id: string }>(now: T[], before: T[]): T[] {
+function alikeList<T extends { readonly id: string }>(now: T[], before: T[]): T[] {
   const was = new Map(before.map((x) => [x.id, x]));
-  const list = now.map((x) => {
-    const old = was.get(x.id);
-    return old && (old === x || JSON.stringify(old) === JSON.stringify(x)) ? old : x;
-  });
-  return list.length === before.length && list.every((x, i) => x === before[i]) ? before : list;
+  const list = now.map((x) => alike(x, was.get(x.id)));
+  return alike(list, before);
 }

@@ -1,5 +1,7 @@
 /** The page's side of the live bench: what stands, what it reads, what was said of it; and the few things that can be asked of it. */
+
 import type { Plan } from '../../shared/plan.ts';
+import { sameValue } from '../../shared/same-value.ts';
 import {
   type Action,
   type Change,
@@ -249,7 +251,7 @@ export class Session {
         this.recordings.take(message.traces);
         break;
       case 'pins':
-        if (JSON.stringify(this.pins) === JSON.stringify(message.pins)) break;
+        if (sameValue(this.pins, message.pins)) break;
         this.pins = message.pins;
         this.say('pins', message.pins);
     }
@@ -282,7 +284,7 @@ export class Session {
 /** Nothing that is drawn or written of it differs: only where switches stand, what memories hold, and how worn they are. */
 function isSame(a: Plan, b: Plan): boolean {
   const told = ({ switches: _, memories: __, cells: ___, boards, parts, wires, meters, wanted, ...others }: Plan) =>
-    [[boards, parts, wires, meters, wanted], JSON.stringify(others)] as const;
+    [[boards, parts, wires, meters, wanted], others] as const;
   const [[lists, others], [otherLists, rest]] = [told(a), told(b)];
-  return others === rest && lists.every((list, i) => list === otherLists[i]);
+  return sameValue(others, rest) && lists.every((list, i) => list === otherLists[i]);
 }

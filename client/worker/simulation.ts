@@ -1,6 +1,8 @@
 /** The worker's loop: one live simulation. Readings go out first, words after them, so that an LED never waits for a sentence. */
+
 import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
+import { sameValue } from '../../shared/same-value.ts';
 import {
   type Action,
   type Change,
@@ -70,7 +72,7 @@ class WorkerLoop {
   /** a hand has done something since words were said */
   private handled = false;
   /** what the page knows the memories to hold */
-  private known = '';
+  private known: unknown;
   private readonly pace = makeTimeScale((now) => this.tell({ tell: 'pace', pace: now }));
   /** memory in which readings are laid as well */
   private box: SharedArrayBuffer | undefined;
@@ -116,7 +118,7 @@ class WorkerLoop {
   private tell(message: Tell): void {
     if (message.tell === 'standing') {
       this.edition += 1;
-      this.known = heldBy(message.plan);
+      this.known = [message.plan.memories, message.plan.cells];
     }
     this.port.post(message);
   }
@@ -221,8 +223,8 @@ class WorkerLoop {
     const reports = sim.events.slice(this.reported);
     this.reported = sim.events.length;
     const { memories, cells } = sim.plan();
-    const held = heldBy({ memories, ...(cells ? { cells } : {}) });
-    if (reports.length === 0 && held === this.known) return;
+    const held = [memories, cells];
+    if (reports.length === 0 && sameValue(held, this.known)) return;
     this.known = held;
     this.tell({ tell: 'written', reports, memories, cells });
   }
@@ -245,8 +247,6 @@ class WorkerLoop {
     this.tell({ tell: 'why', why: { led, ...sayWhy(whyLed(sim, led), sim.circuit.plan) } });
   }
 }
-
-const heldBy = ({ memories, cells }: Pick<Plan, 'memories' | 'cells'>): string => JSON.stringify([memories, cells]);
 
 /** The page makes the rows of the wanted table itself, and nothing but an edit changes them. */
 const withoutRows = (plan: Plan): Plan => (plan.wanted ? { ...plan, wanted: { ...plan.wanted, rows: [], dontCare: [] } } : plan);

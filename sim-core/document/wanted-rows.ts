@@ -1,5 +1,6 @@
 /** Some rows of the wanted table as a change of their own, so that one cell of 65 536 rows is not sent, kept and undone as the whole table. */
 import type { PlanWanted } from '../../shared/plan.ts';
+import { sameValue } from '../../shared/same-value.ts';
 import { keyed, placeIn } from './ordered-record.ts';
 
 /** A row's word, and its bits that are free. */
@@ -61,7 +62,7 @@ export function rebasedWantedRows(wanted: PlanWanted | undefined, { op, rows, in
 export function rowsBetween(before: PlanWanted, after: PlanWanted): SetWantedRows | undefined {
   const { rows, dontCare: free = [], ...lines } = before;
   const { rows: others, dontCare: otherFree = [], ...otherLines } = after;
-  if (rows.length !== others.length || JSON.stringify(lines) !== JSON.stringify(otherLines)) return undefined;
+  if (rows.length !== others.length || !sameValue(lines, otherLines)) return undefined;
   const found: WantedRow[] = [];
   for (let row = 0; row < rows.length; row++) {
     const [was, is]: [Words, Words] = [

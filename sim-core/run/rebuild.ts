@@ -1,5 +1,6 @@
 /** What goes on when the bench is put together again after an edit, and what begins again: parts, and the voltages of nets. */
 import type { Plan, PlanPart } from '../../shared/plan.ts';
+import { sameValue } from '../../shared/same-value.ts';
 import type { Circuit } from './circuit/circuit.ts';
 
 /** Parts that are not what they were: gone, come, of another kind or value, mended, or with other bytes in them. Where a part stands does not count. */
@@ -11,7 +12,7 @@ export function restarts(before: Plan, after: Plan): ReadonlySet<string> {
     return (
       !a ||
       !b ||
-      (a !== b && (specimen(a) !== specimen(b) || mended(a, b))) ||
+      (a !== b && (!sameValue(specimen(a), specimen(b)) || mended(a, b))) ||
       before.memories[id] !== after.memories[id] ||
       before.cells?.[id] !== after.cells?.[id]
     );
@@ -25,11 +26,11 @@ export const givenBytes = (before: Plan, after: Plan): ReadonlySet<string> =>
     ? new Set(Object.keys(after.memories).filter((id) => before.memories[id] !== after.memories[id]))
     : new Set();
 
-const specimen = ({ kind, params = {} }: PlanPart): string => JSON.stringify([kind, Object.entries(params).sort()]);
+const specimen = ({ kind, params = {} }: PlanPart) => [kind, Object.entries(params).sort()];
 
 /** Damaged before and not as now: another specimen. One that has lost a pin more, or its first, goes on with the others. */
 function mended({ damaged: was }: PlanPart, { damaged: is }: PlanPart): boolean {
-  if (is && !is.pins) return JSON.stringify(was) !== JSON.stringify(is);
+  if (is && !is.pins) return !sameValue(was, is);
   return was !== undefined && (!was.pins || was.pins.some((pin) => !is?.pins?.includes(pin)));
 }
 
@@ -51,9 +52,7 @@ export function isWiredAlike(a: Plan, b: Plan): boolean {
 }
 
 const alike = <T>(a: readonly T[], b: readonly T[], wired: (thing: T) => unknown): boolean =>
-  a === b ||
-  (a.length === b.length &&
-    a.every((x, i) => x === b[i] || (b[i] !== undefined && JSON.stringify(wired(x)) === JSON.stringify(wired(b[i])))));
+  a === b || (a.length === b.length && a.every((x, i) => x === b[i] || (b[i] !== undefined && sameValue(wired(x), wired(b[i])))));
 
 /** Each new net starts at the voltage of that one of its old nets that had the most legs: a row that joins a rail takes the rail's. */
 export function voltagesAfterRewiring(before: { circuit: Circuit; x: Float64Array }, after: Circuit): Float64Array {

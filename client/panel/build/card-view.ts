@@ -1,8 +1,10 @@
 /** The programming card of the bench that stands: made once, followed on the bench move by move, and checked after each press. */
+
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan } from '../../../shared/plan.ts';
-import { grouped, hex, join, type MemoryCard, storing } from '../../../sim-core/index.ts';
+import { sameValue } from '../../../shared/same-value.ts';
+import { grouped, hex, join, type MemoryCard, type Ref, storing } from '../../../sim-core/index.ts';
 import type { Session } from '../../state/session.ts';
 import { pointEvent } from '../../ui/sentence-view.ts';
 import { SessionController } from '../../ui/session-controller.ts';
@@ -13,13 +15,18 @@ import { loading } from './loading.ts';
 
 /** The cards of the bench as it was wired and wanted when they were made. */
 interface Made {
-  readonly subject: string;
+  readonly subject: unknown;
   readonly switches: Plan['switches'];
   readonly cards: readonly MemoryCard[];
 }
 
-const subjectOf = ({ boards, parts, wires, wanted, title }: Plan): string =>
-  JSON.stringify([boards, parts.map(({ damaged: _, ...p }) => p), wires, wanted, title]);
+const subjectOf = ({ boards, parts, wires, wanted, title }: Plan): unknown => [
+  boards,
+  parts.map(({ damaged: _, ...p }) => p),
+  wires,
+  wanted,
+  title,
+];
 
 /** Kept while the page is open, so that turning to another page loses nothing. */
 let made: Made | undefined;
@@ -34,7 +41,8 @@ export class CardView extends LitElement {
   /** what went wrong with the last press */
   @state() private wrong = '';
   private readonly reckoning = new JobClient();
-  private rung = '';
+  /** null: nothing yet */
+  private rung: Ref | undefined | null = null;
   private seen: unknown;
   private step = 0;
 
@@ -75,7 +83,7 @@ export class CardView extends LitElement {
   protected override willUpdate() {
     const plan = this.session?.plan;
     if (!plan || this.working) return;
-    if (made?.subject !== subjectOf(plan)) void this.make(plan);
+    if (!sameValue(made?.subject, subjectOf(plan))) void this.make(plan);
     this.look();
   }
 
@@ -96,9 +104,8 @@ export class CardView extends LitElement {
     const { readings } = session ?? {};
     const ref =
       following && card && session && readings && made ? refOf(nextMove(card, made.switches, session.memories, readings)) : undefined;
-    const key = JSON.stringify(ref ?? null);
-    if (key === this.rung) return;
-    this.rung = key;
+    if (sameValue(ref, this.rung)) return;
+    this.rung = ref;
     this.dispatchEvent(pointEvent({ ref, keep: true }));
   }
 

@@ -1,6 +1,8 @@
 /** The form that makes a bench of a table: a few choices, each with what it leads to, and one button. */
+
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { sameValue } from '../../../shared/same-value.ts';
 import {
   type Arrangement,
   arrangementsFor,
@@ -89,9 +91,8 @@ export class PlanForm extends LitElement {
 
   /** Of a table whose bench stands, the form begins with what that bench has. */
   private beginWith({ id, has = {} }: OfferedTable) {
-    const key = `${id} ${JSON.stringify(has)}`;
-    if (key === this.begunWith) return;
-    this.begunWith = key;
+    if (sameValue([id, has], this.begunWith)) return;
+    this.begunWith = [id, has];
     const { memory, show, buffered } = has;
     this.chosen = {
       ...this.chosen,
@@ -100,7 +101,7 @@ export class PlanForm extends LitElement {
       ...(buffered === undefined ? {} : { buffered }),
     };
   }
-  private begunWith = '';
+  private begunWith: unknown;
 
   private offers(): { readonly all: readonly OfferedTable[]; readonly offer: OfferedTable | undefined } {
     const all = offeredTables(this.session?.standing?.plan);

@@ -1,5 +1,7 @@
 /** A plan typed as text: what it says, every line that cannot be so, and which thing a line is about. */
+
 import type { Plan } from '../../../shared/plan.ts';
+import { sameValue } from '../../../shared/same-value.ts';
 import { difference, digitsByAddress, layOut, partLookup, type Ref, scanBenchText } from '../../../sim-core/index.ts';
 
 export interface Typed {
@@ -27,7 +29,7 @@ export const asWired = ({ cells: _, ...plan }: Plan): Plan => ({ ...plan, memori
 /** The same bench with the same bytes and switches: it writes them in a way of its own, which may be typed otherwise. */
 export const alike = (a: Plan, b: Plan): boolean =>
   same(asWired(a), asWired(b)) &&
-  JSON.stringify(a.cells ?? {}) === JSON.stringify(b.cells ?? {}) &&
+  sameValue(a.cells ?? {}, b.cells ?? {}) &&
   ids(a, b).every((id) => bytesOf(a.memories[id]) === bytesOf(b.memories[id]) && polesOf(a.switches[id]) === polesOf(b.switches[id]));
 
 const ids = (...plans: readonly Plan[]): string[] => plans.flatMap((p) => [...Object.keys(p.memories), ...Object.keys(p.switches)]);

@@ -1,6 +1,8 @@
 /** What of the table was filled in by hand where its rules say otherwise: which output, which rows, and the act that goes back to the rules. */
+
 import { html, nothing } from 'lit';
 import type { PlanWanted } from '../../../shared/plan.ts';
+import { sameValue } from '../../../shared/same-value.ts';
 import {
   type CellChange,
   cellAt,
@@ -22,7 +24,7 @@ const AT_ONCE = 4096;
 /** The rules of the table that stands, worked out once for the same text and names. found: called when a worker has done it. */
 export function makeRuling(found: () => void) {
   const reckoning = new JobClient();
-  let of = '';
+  let of: unknown;
   let ruled: Ruled | undefined;
   const take = (answer: Outcome<Ruled> | undefined) => {
     ruled = answer?.ok ? answer.value : undefined;
@@ -32,16 +34,16 @@ export function makeRuling(found: () => void) {
     ruling(wanted: PlanWanted): Ruled | undefined {
       const [inputs, outputs] = [wanted.inputs.map((i) => i.name), wanted.outputs.map((o) => o.name)];
       const text = wanted.expressions?.join('\n') ?? '';
-      const key = JSON.stringify([inputs, outputs, text]);
-      if (key === of) return ruled;
-      of = key;
+      const asked = [inputs, outputs, text];
+      if (sameValue(asked, of)) return ruled;
+      of = asked;
       ruled = undefined;
       reckoning.end();
       if (text === '') return undefined;
       if (2 ** inputs.length <= AT_ONCE) take(ruledBy(inputs, outputs, text));
       else
         void reckoning.begin({ job: 'rules', inputs, outputs, text }).then((answer) => {
-          if (key !== of) return;
+          if (asked !== of) return;
           take(answer);
           found();
         });
