@@ -1,6 +1,6 @@
 /** A truth table from rules: every row worked out, and what does not fit into an output told with its row. */
 import { done, failed, type Outcome } from '../../shared/outcome.ts';
-import { BLOCK, makeCompiler, whyUndefined } from './expression/evaluate.ts';
+import { BLOCK, Compiler, whyUndefined } from './expression/evaluate.ts';
 import { type RuleLine, readRules } from './expression/rules.ts';
 import { emptyTable, rowsOf, type TruthTable } from './truth-table.ts';
 
@@ -11,9 +11,9 @@ export function withRules(table: TruthTable, text: string): Outcome<TruthTable> 
   const { gives, frees } = rules.value;
   const values = table.values.slice();
   const free = table.free.slice();
-  const compile = makeCompiler();
-  const givers = gives.map((rule) => ({ rule, column: compile(rule.expression) }));
-  const freers = frees.map((rule) => ({ mask: maskOf(rule), column: compile(rule.expression) }));
+  const compiler = new Compiler();
+  const givers = gives.map((rule) => ({ rule, column: compiler.column(rule.expression) }));
+  const freers = frees.map((rule) => ({ mask: maskOf(rule), column: compiler.column(rule.expression) }));
   const given = gives.reduce((mask, rule) => mask | maskOf(rule), 0);
 
   for (let first = 0; first < rowsOf(table); first += BLOCK) {

@@ -41,6 +41,16 @@ export interface Comparison {
 /** An explanation that leaves more than this part of the bytes unexplained is none. Our choice. */
 const LEFT_OVER = 0.5;
 
+/** Two images as far as they are compared: data pins in use only. */
+interface Compared {
+  readonly addressPins: number;
+  readonly dataPins: number;
+  readonly wanted: Uint8Array;
+  readonly seen: Uint8Array;
+  /** wanted bits that are given */
+  readonly care: Uint8Array;
+}
+
 /**
  * Bits that either image does not give do not count. dataPins: D0 and so many more that are in use. Both images must have the same 2^n bytes.
  * Fails with `image/sizes-differ`.
@@ -56,59 +66,64 @@ export function compareImages(wanted: MemoryImage, seen: MemoryImage, dataPins =
     );
   const used = 2 ** dataPins - 1;
   const care = wanted.given.map((g) => g & used);
+  const plain = byteByByte(wanted.bytes, seen, care, nothingChanged(addressPins, dataPins));
+  // pins cannot be told from a part of the bytes, nor from bytes that are all alike
+  if (plain.differs.length === 0 || plain.missing > 0 || plain.everywhere !== undefined) return done(plain);
+  const masked = (bytes: Uint8Array) => bytes.map((b) => b & used);
+  const images = { addressPins, dataPins, wanted: masked(wanted.bytes), seen: masked(seen.bytes), care };
+  return done({ ...plain, ...explanation(images, plain) });
+}
+
+/** What differs, without an explanation. */
+function byteByByte(wanted: Uint8Array, { bytes, given }: MemoryImage, care: Uint8Array, reading: Transform): Comparison {
   const differs = wrongBytes(
-    wanted.bytes,
-    seen.bytes,
-    care.map((c, at) => c & (seen.given[at] ?? 0)),
+    wanted,
+    bytes,
+    care.map((c, at) => c & (given[at] ?? 0)),
   );
-  const missing = care.reduce((n, c, at) => n + (c !== 0 && seen.given[at] === 0 ? 1 : 0), 0);
-  const straight = nothingChanged(addressPins, dataPins);
-  const [first] = seen.bytes;
-  const plain: Comparison = {
-    addressPins,
+  const missing = care.reduce((n, c, at) => n + (c !== 0 && given[at] === 0 ? 1 : 0), 0);
+  const [first] = bytes;
+  return {
+    addressPins: reading.address.length,
     missing,
-    ...(first !== undefined && missing === 0 && seen.bytes.every((b) => b === first) ? { everywhere: first } : {}),
+    ...(first !== undefined && missing === 0 && bytes.every((b) => b === first) ? { everywhere: first } : {}),
     differs,
-    reading: straight,
+    reading,
     unexplained: differs,
     others: [],
     ways: 0,
     alikePins: [],
   };
-  // pins cannot be told from a part of the bytes, nor from bytes that are all alike
-  if (differs.length === 0 || missing > 0 || plain.everywhere !== undefined) return done(plain);
+}
 
-  const [w, s] = [wanted.bytes.map((b) => b & used), seen.bytes.map((b) => b & used)];
-  const { ways, count, alikePins, complete } = waysToRead(w, s, addressPins, dataPins);
+/** The simplest thing to say of what differs; nothing if single bytes are. */
+function explanation(images: Compared, { differs, reading: straight }: Comparison): Partial<Comparison> {
+  const { wanted, seen, care, addressPins, dataPins } = images;
+  const { ways, count, alikePins, complete } = waysToRead(wanted, seen, addressPins, dataPins);
   const exact = [...ways].sort((a, b) => explanationCost(a, 0) - explanationCost(b, 0));
-  const candidates = exact[0] ? [straight, exact[0]] : [straight, nearestReading(w, care, s, addressPins, dataPins)];
-  const judged = candidates.map((reading) => {
-    const unexplained = wrongBytes(seenThrough(reading, w), s, seenThrough({ ...reading, dataInverted: 0 }, care));
-    return {
-      reading,
-      unexplained,
-      cost: explanationCost(
-        reading,
-        unexplained.reduce((n, b) => n + bitsIn(b.bits), 0),
-      ),
-    };
-  });
-  const best = judged.reduce((a, b) => (b.cost < a.cost ? b : a));
-  const stuck = stuckLines(w, s, care, addressPins, dataPins);
-  if (stuck.address.length + stuck.data.length > 0) {
-    const lineCare = seenStuck({ address: stuck.address, data: [] }, care).map((c, at) => c & (care[at] ?? 0));
-    const unexplained = wrongBytes(seenStuck(stuck, w), s, lineCare);
-    if (unexplained.length <= Math.min(best.unexplained.length, LEFT_OVER * differs.length)) return done({ ...plain, stuck, unexplained });
-  }
-  if (best.unexplained.length > LEFT_OVER * differs.length) return done(plain);
-  return done({
-    ...plain,
-    reading: best.reading,
-    unexplained: best.unexplained,
-    others: exact.slice(1),
-    ways: complete ? count : 0,
-    alikePins,
-  });
+  const best = [straight, exact[0] ?? nearestReading(wanted, care, seen, addressPins, dataPins)]
+    .map((reading) => judged(reading, images))
+    .reduce((a, b) => (b.cost < a.cost ? b : a));
+  const stuck = stuckExplanation(images);
+  if (stuck && stuck.unexplained.length <= Math.min(best.unexplained.length, LEFT_OVER * differs.length)) return stuck;
+  const { reading, unexplained } = best;
+  if (unexplained.length > LEFT_OVER * differs.length) return {};
+  return { reading, unexplained, others: exact.slice(1), ways: complete ? count : 0, alikePins };
+}
+
+/** What a way of reading leaves unexplained, and what it costs to say so. */
+function judged(reading: Transform, { wanted, seen, care }: Compared) {
+  const unexplained = wrongBytes(seenThrough(reading, wanted), seen, seenThrough({ ...reading, dataInverted: 0 }, care));
+  const bits = unexplained.reduce((n, b) => n + bitsIn(b.bits), 0);
+  return { reading, unexplained, cost: explanationCost(reading, bits) };
+}
+
+/** Lines that never change, if there are any, and what they leave unexplained. */
+function stuckExplanation({ wanted, seen, care, addressPins, dataPins }: Compared) {
+  const stuck = stuckLines(wanted, seen, care, addressPins, dataPins);
+  if (stuck.address.length + stuck.data.length === 0) return undefined;
+  const lineCare = seenStuck({ address: stuck.address, data: [] }, care).map((c, at) => c & (care[at] ?? 0));
+  return { stuck, unexplained: wrongBytes(seenStuck(stuck, wanted), seen, lineCare) };
 }
 
 function wrongBytes(wanted: Uint8Array, seen: Uint8Array, care: Uint8Array): WrongByte[] {

@@ -8,58 +8,23 @@ export const BLOCK = 1024;
 export type BitColumn = (first: number, count: number) => Float64Array;
 
 /** Compiles expressions that share their definitions: each definition is worked out once a block. */
-export function makeCompiler(): (e: Expression) => BitColumn {
-  const shared = new Map<Definition, BitColumn>();
-  const inputs = new Map<number, BitColumn>();
+export class Compiler {
+  private readonly definitions = new Map<Definition, BitColumn>();
+  private readonly inputs = new Map<number, BitColumn>();
 
-  function definition(d: Definition): BitColumn {
-    const before = shared.get(d);
-    if (before) return before;
-    const inner = compile(d.expression);
-    let held: Float64Array | undefined;
-    let heldFirst = -1;
-    const column: BitColumn = (first, count) => {
-      if (first !== heldFirst || !held) {
-        held = inner(first, count);
-        heldFirst = first;
-      }
-      return held;
-    };
-    shared.set(d, column);
-    return column;
-  }
-
-  function input(index: number): BitColumn {
-    const before = inputs.get(index);
-    if (before) return before;
-    const out = new Float64Array(BLOCK);
-    const column: BitColumn = (first, count) => {
-      for (let i = 0; i < count; i++) out[i] = ((first + i) >>> index) & 1;
-      return out;
-    };
-    inputs.set(index, column);
-    return column;
-  }
-
-  function compile(e: Expression): BitColumn {
-    if (e.kind === 'input') return input(e.index);
-    const out = new Float64Array(BLOCK);
+  column(e: Expression): BitColumn {
+    if (e.kind === 'input') return kept(this.inputs, e.index, () => inputColumn(e.index));
     if (e.kind === 'constant') {
-      out.fill(e.value);
+      const out = new Float64Array(BLOCK).fill(e.value);
       return () => out;
     }
     if (e.kind === 'defined') {
-      const column = definition(e.definition);
-      const { bit } = e;
-      if (bit === undefined) return column;
-      return (first, count) => {
-        const from = column(first, count);
-        for (let i = 0; i < count; i++) out[i] = bitOf(from[i] ?? 0, bit);
-        return out;
-      };
+      const whole = kept(this.definitions, e.definition, () => onceABlock(this.column(e.definition.expression)));
+      return e.bit === undefined ? whole : bitColumn(whole, e.bit);
     }
-    const does = e.operation.does;
-    const [a, b, c] = e.args.map(compile);
+    const { does } = e.operation;
+    const [a, b, c] = e.args.map((arg) => this.column(arg));
+    const out = new Float64Array(BLOCK);
     return (first, count) => {
       const x = a?.(first, count) ?? out;
       const y = b?.(first, count) ?? x;
@@ -68,7 +33,43 @@ export function makeCompiler(): (e: Expression) => BitColumn {
       return out;
     };
   }
-  return compile;
+}
+
+function kept<K>(columns: Map<K, BitColumn>, key: K, make: () => BitColumn): BitColumn {
+  const before = columns.get(key);
+  if (before) return before;
+  const column = make();
+  columns.set(key, column);
+  return column;
+}
+
+function inputColumn(index: number): BitColumn {
+  const out = new Float64Array(BLOCK);
+  return (first, count) => {
+    for (let i = 0; i < count; i++) out[i] = ((first + i) >>> index) & 1;
+    return out;
+  };
+}
+
+function onceABlock(column: BitColumn): BitColumn {
+  let held: Float64Array | undefined;
+  let heldFirst = -1;
+  return (first, count) => {
+    if (first !== heldFirst || !held) {
+      held = column(first, count);
+      heldFirst = first;
+    }
+    return held;
+  };
+}
+
+function bitColumn(whole: BitColumn, bit: number): BitColumn {
+  const out = new Float64Array(BLOCK);
+  return (first, count) => {
+    const from = whole(first, count);
+    for (let i = 0; i < count; i++) out[i] = bitOf(from[i] ?? 0, bit);
+    return out;
+  };
 }
 
 /** What a name outside the group may see is one bit of the whole. */
@@ -76,8 +77,8 @@ const bitOf = (value: number, bit: number): number => (Number.isNaN(value) ? val
 
 /** The innermost operation that has no answer in a row although all it needs is there, in words. */
 export function whyUndefined(e: Expression, row: number): string {
-  const compile = makeCompiler();
-  const valueIn = (inner: Expression) => compile(inner)(row, 1)[0] ?? Number.NaN;
+  const compiler = new Compiler();
+  const valueIn = (inner: Expression) => compiler.column(inner)(row, 1)[0] ?? Number.NaN;
   const why = (inner: Expression): string => {
     if (inner.kind === 'defined') return why(inner.definition.expression);
     if (inner.kind !== 'apply') return 'it is not defined';

@@ -1,6 +1,7 @@
 /** How a rule spells names, ranges of them such as A3..A0 or g..a, and what a person may have meant by a name that is not there. */
 import { misspelling } from '../../../shared/misspelling.ts';
 import { done, failed, type Outcome } from '../../../shared/outcome.ts';
+import { WORDS } from './tokens.ts';
 
 const NUMBERED = /^(.*?)(\d+)$/;
 const LONGEST = 32;
@@ -43,6 +44,5 @@ export function meant(name: string, known: readonly string[]): string {
 }
 
 const PLAIN_NAME = /^[\p{L}_][\p{L}\p{N}_]*$/u;
-const WORDS = /^(?:and|or|not|xor|nand|nor|xnor|mod|div|plus|minus|times|if|then|else|free|when)$/i;
 /** A name as a rule spells it: in quotation marks where it is not one plain word. */
-export const quotedName = (name: string): string => (PLAIN_NAME.test(name) && !WORDS.test(name) ? name : `"${name}"`);
+export const quotedName = (name: string): string => (PLAIN_NAME.test(name) && !WORDS.includes(name.toLowerCase()) ? name : `"${name}"`);

@@ -10,74 +10,42 @@ export interface Token {
   readonly column: number;
 }
 
-const WORDS = [
-  'and',
-  'or',
-  'not',
-  'xor',
-  'nand',
-  'nor',
-  'xnor',
-  'mod',
-  'div',
-  'plus',
-  'minus',
-  'times',
-  'if',
-  'then',
-  'else',
-  'free',
-  'when',
-];
+/** Words that are signs. */
+export const WORDS: readonly string[] = 'and or not xor nand nor xnor mod div plus minus times if then else free when'.split(' ');
+
+/** A sign, and how it may be spelt. */
+const SPELLINGS: Readonly<Record<string, string>> = {
+  '..': '.. …',
+  '&': '&& & ∧',
+  '|': '|| | ∨',
+  '^': '^ ⊕',
+  '!': '! ~ ¬ ¯',
+  "'": "' ’ ′",
+  '*': '* · ⋅',
+  times: '×',
+  '+': '+',
+  '-': '- −',
+  '/': '/',
+  mod: '%',
+  '=': '== := =',
+  '≠': '!= <> ≠',
+  '<': '<',
+  '≤': '<= ≤',
+  '>': '>',
+  '≥': '>= ≥',
+  '(': '(',
+  ')': ')',
+  '{': '{',
+  '}': '}',
+  '[': '[',
+  ']': ']',
+  ',': ',',
+};
 
 /** Longer spellings first. */
-const SIGNS: ReadonlyArray<readonly [written: string, text: string]> = [
-  ['..', '..'],
-  ['…', '..'],
-  ['&&', '&'],
-  ['||', '|'],
-  ['==', '='],
-  [':=', '='],
-  ['!=', '≠'],
-  ['<>', '≠'],
-  ['<=', '≤'],
-  ['>=', '≥'],
-  ['&', '&'],
-  ['∧', '&'],
-  ['|', '|'],
-  ['∨', '|'],
-  ['^', '^'],
-  ['⊕', '^'],
-  ['!', '!'],
-  ['~', '!'],
-  ['¬', '!'],
-  ['¯', '!'],
-  ["'", "'"],
-  ['’', "'"],
-  ['′', "'"],
-  ['*', '*'],
-  ['·', '*'],
-  ['⋅', '*'],
-  ['×', 'times'],
-  ['+', '+'],
-  ['-', '-'],
-  ['−', '-'],
-  ['/', '/'],
-  ['%', 'mod'],
-  ['=', '='],
-  ['≠', '≠'],
-  ['<', '<'],
-  ['≤', '≤'],
-  ['>', '>'],
-  ['≥', '≥'],
-  ['(', '('],
-  [')', ')'],
-  ['{', '{'],
-  ['}', '}'],
-  ['[', '['],
-  [']', ']'],
-  [',', ','],
-];
+const SIGNS = Object.entries(SPELLINGS)
+  .flatMap(([text, spelt]) => spelt.split(' ').map((written) => ({ written, text })))
+  .sort((a, b) => b.written.length - a.written.length);
 
 const NUMBER = /^(?:0[xX]([0-9A-Fa-f]+)|0[bB]([01]+)|(\d+))(?![\p{L}\p{N}_])/u;
 /** A letter or _, then letters, figures, _, and overlines (U+0304, U+0305), which say NOT. */
@@ -98,7 +66,7 @@ export function tokensOf(text: string, line: number, before = 0): Outcome<readon
     const at = `line ${line}, column ${before + i + 1}`;
     const number = NUMBER.exec(rest);
     const name = NAME.exec(rest)?.[0];
-    const sign = SIGNS.find(([written]) => rest.startsWith(written));
+    const sign = SIGNS.find(({ written }) => rest.startsWith(written));
     if (/^\s/.test(rest)) i++;
     else if (rest.startsWith('"')) {
       const end = rest.indexOf('"', 1);
@@ -114,7 +82,7 @@ export function tokensOf(text: string, line: number, before = 0): Outcome<readon
       const word = WORDS.includes(bare.toLowerCase());
       put(word ? 'sign' : 'name', word ? bare.toLowerCase() : bare, name.length);
       if (bare !== name) tokens.push({ kind: 'sign', text: "'", value: 0, column: before + i });
-    } else if (sign) put('sign', sign[1], sign[0].length);
+    } else if (sign) put('sign', sign.text, sign.written.length);
     else {
       const odd = /^\S+/.exec(rest)?.[0] ?? '';
       const cure = /^\d/.test(odd)
