@@ -38,11 +38,10 @@ const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 const PIECES = /\d+|\D+/g;
 function compareCounting(a: string, b: string): number {
   const [as, bs] = [a.match(PIECES) ?? [], b.match(PIECES) ?? []];
-  for (let i = 0; i < Math.min(as.length, bs.length); i++) {
+  for (let i = 0; i < Math.max(as.length, bs.length); i++) {
     const [x = '', y = ''] = [as[i], bs[i]];
     const order = Number(x) - Number(y) || compare(x, y);
-    if (order !== 0 && !Number.isNaN(order)) return order;
-    if (compare(x, y) !== 0) return compare(x, y);
+    if (order !== 0) return order;
   }
-  return as.length - bs.length;
+  return 0;
 }

@@ -1,6 +1,8 @@
 /** The figures of data sheets entered a second time, from the sources that the parts name: what a part shows, and what its chip is built with. */
 import { describe, expect, test } from 'vitest';
-import { readParams } from '../../sim-core/index.ts';
+import { type Channel, channelLaw } from '../../sim-core/devices/device-models.ts';
+import { PARTS, readParams } from '../../sim-core/index.ts';
+import { FAMILIES as FAMILY_FIGURES } from '../../sim-core/parts/figures/families.ts';
 import { kindOf, specOf } from '../support/part-bench.ts';
 
 const paramsOf = (id: string, params: Record<string, string> = {}) => {
@@ -129,5 +131,106 @@ describe('a logic family', () => {
     expect(spec.promises?.high).toBeCloseTo(promised, 12);
     expect(spec.harmFrom ?? 1).toBe(bipolar ? 2.5 : 1);
     expect(spec.mostClampCurrent?.value).toBe(bipolar ? undefined : 20e-3);
+  });
+});
+
+describe('of a logic family', () => {
+  const ampsAt = (channel: Channel, volts: number) => {
+    const flow = { i: 0, g: 0 };
+    channelLaw(volts, channel, flow);
+    return flow.i;
+  };
+
+  // the latching 7-segment driver: S37; 0.3 and 0.7 of the supply, 10 and 50 mA, 20 V, promised 0.92 of the supply: from memory
+  test('4000 in the latching 7-segment driver', () => {
+    const { input, supplyRange, mostSupply, released } = specOf(
+      kindOf('seven-segment-driver-latch'),
+      paramsOf('seven-segment-driver-latch', { family: '4000' }),
+    );
+    expect(input).toMatchObject({ vil: 0.3, vih: 0.7, of: 'supply', leakage: 1e-6, capacitance: 5e-12 });
+    expect([supplyRange, mostSupply?.value]).toEqual([[3, 18], 20]);
+    expect(released).toEqual({ leakage: 5e-6, capacitance: 10e-12 });
+    const { schmitt, promises, mostPinCurrent, mostPackageCurrent } = FAMILY_FIGURES['4000'];
+    expect([schmitt.vil, schmitt.vih, promises.standard.high]).toEqual([0.4, 0.6, 0.92]);
+    expect([mostPinCurrent.bus.value, mostPackageCurrent.bus.value]).toEqual([10e-3, 50e-3]);
+  });
+
+  // HC: S15, LS: from memory, 4000: S37 and from memory; from where it works at all [V], set-up and longest edge [s]
+  test.each([
+    ['HC', 1.5, 20e-9, 250e-9],
+    ['HCT', 1.5, 20e-9, 250e-9],
+    ['LS', 3, 20e-9, 250e-9],
+    ['4000', 2, 150e-9, 15e-6],
+  ] as const)('%s works from %f V, and its clocks want data and edges in time', (name, alive, setup, slowest) => {
+    const family = FAMILY_FIGURES[name];
+    expect([family.alive, family.setup, family.slowest, family.upperClamps]).toEqual([alive, setup, slowest, name !== 'LS']);
+    expect([family.schmitt.keeps, family.input.keeps]).toEqual([true, undefined]);
+  });
+
+  // [V] left at [A], and what flows into a short circuit (5 V): HC S15 (4 mA) and S16 (6 mA), LS S17 and S18, 4000 S37, short circuits from memory
+  const high = 4.5 - 3.98;
+  test.each([
+    ['HC', 'standard', 'guaranteed', [high, 4e-3], [0.26, 4e-3]],
+    ['HC', 'standard', 'typical', [0.18, 4e-3], [0.15, 4e-3]],
+    ['HC', 'bus', 'guaranteed', [high, 6e-3], [0.26, 6e-3]],
+    ['HC', 'bus', 'typical', [0.3, 6e-3], [0.2, 6e-3]],
+    ['LS', 'standard', 'guaranteed', [4.75 - 2.7, 0.4e-3], [0.5, 8e-3]],
+    ['LS', 'standard', 'typical', [4.75 - 3.4, 0.4e-3], [0.35, 8e-3]],
+    ['LS', 'bus', 'guaranteed', [4.75 - 2.4, 2.6e-3], [0.5, 24e-3]],
+    ['LS', 'bus', 'typical', [4.75 - 3.3, 2.6e-3], [0.35, 24e-3]],
+    ['4000', 'standard', 'guaranteed', [0.4, 0.51e-3], [0.4, 0.51e-3]],
+    ['4000', 'bus', 'typical', [0.4, 1.02e-3], [0.4, 1.02e-3]],
+  ] as const)('%s, %s: a %s output gives and takes the currents of its sheet', (name, strength, which, source, sink) => {
+    const drive = FAMILY_FIGURES[name].drive[strength][which];
+    const ratio = (side: 'high' | 'low', [volts, amps]: readonly [number, number]) => ampsAt(drive[side], volts) / amps;
+    expect([ratio('high', source), ratio('low', sink)]).toEqual([expect.closeTo(1, 1), expect.closeTo(1, 1)]);
+  });
+  test.each([
+    ['HC', 'standard', 45e-3],
+    ['HC', 'bus', 70e-3],
+    ['LS', 'standard', 40e-3],
+    ['LS', 'bus', 70e-3],
+    ['4000', 'standard', 4e-3],
+  ] as const)(
+    '%s, %s: a high output gives no more than its typical current into a short circuit, and nearly as much',
+    (name, strength, amps) => {
+      const ratio = ampsAt(FAMILY_FIGURES[name].drive[strength].typical.high, 4.75) / amps;
+      expect(ratio).toBeGreaterThan(0.8);
+      expect(ratio).toBeLessThan(1.01);
+    },
+  );
+});
+
+describe('every figure that a chip is built with', () => {
+  interface Sourced {
+    readonly source: string;
+    readonly name?: string;
+    readonly unit?: string;
+  }
+  const sourced = (x: unknown): Sourced[] => {
+    if (typeof x !== 'object' || x === null) return [];
+    const inside = Object.values(x).flatMap(sourced);
+    return 'source' in x ? [x as Sourced, ...inside] : inside;
+  };
+  const specs = PARTS.filter((kind) => kind.group !== 'passive').flatMap((kind) => {
+    try {
+      return [specOf(kind, paramsOf(kind.id))];
+    } catch {
+      return [];
+    }
+  });
+
+  test('says where it is from, and a measured quantity its name and unit', () => {
+    const all = sourced([specs, Object.values(FAMILY_FIGURES)]);
+    expect(all.length).toBeGreaterThan(150);
+    for (const { source, name, unit } of all) {
+      expect(source).toMatch(/^(SOURCES\.md S\d+|common practice|from memory|derived: )/);
+      if (unit !== undefined) expect([name, unit]).toEqual([expect.stringMatching(/\w{3}/), expect.stringMatching(/^(A|V|s|F|Ω|W|Hz|)$/)]);
+    }
+  });
+  test('so do the levels and the drive of a family', () => {
+    for (const { sources } of Object.values(FAMILY_FIGURES))
+      for (const source of [sources.levels, sources.drive.standard, sources.drive.bus])
+        expect(source).toMatch(/^(SOURCES\.md S\d+|from memory)$/);
   });
 });

@@ -37,7 +37,7 @@ export class FloatingInputs {
     this.unit = new Float64Array(n + 1);
     this.answer = new Float64Array(n + 1);
     this.leakageAt = leakagePerNode(circuit);
-    this.leaky = [...this.leakageAt.keys()].filter((node) => node < n && (this.leakageAt[node] as number) > 0);
+    this.leaky = [...this.leakageAt.keys()].filter((node) => (this.leakageAt[node] as number) > 0);
     const { partition } = circuit;
     this.blocks = partition;
     this.leakageInBlock = new Float64Array(this.blocks.count + 1);
@@ -50,11 +50,6 @@ export class FloatingInputs {
   /** forget what was factored: the network's values have changed */
   changed(): void {
     this.factored = false;
-  }
-
-  /** worst-case leakage on a chip pin's net [A] */
-  leakage(node: Node): number {
-    return node === GROUND ? 0 : (this.leakageAt[node] as number);
   }
 
   /** does this input of the chip float at voltages x? */
@@ -142,14 +137,13 @@ function straightToRails(circuit: Circuit): Straight[][] {
   return found;
 }
 
-function leakagePerNode(circuit: Circuit): Float64Array {
-  const sum = new Float64Array(circuit.network.n + 1);
-  for (const chip of circuit.chips) {
-    const outputs = new Set(chip.outputs.map((o) => o.name));
-    for (const pin of chip.outputs)
-      sum[pin.node === GROUND ? circuit.network.n : pin.node] = (sum[pin.node] ?? 0) + chip.spec.released.leakage;
-    for (const pin of chip.inputs)
-      if (!outputs.has(pin.name)) sum[pin.node === GROUND ? circuit.network.n : pin.node] = (sum[pin.node] ?? 0) + pin.figures.leakage;
+/** [A]; ground has no place in it, so that what is put there is dropped. */
+function leakagePerNode({ network, chips }: Circuit): Float64Array {
+  const sum = new Float64Array(network.n);
+  for (const { inputs, outputs, spec } of chips) {
+    const both = new Set(outputs.map((o) => o.name));
+    for (const { node } of outputs) sum[node] = (sum[node] ?? 0) + spec.released.leakage;
+    for (const { node, name, figures } of inputs) if (!both.has(name)) sum[node] = (sum[node] ?? 0) + figures.leakage;
   }
   return sum;
 }
