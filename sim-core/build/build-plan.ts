@@ -1,6 +1,5 @@
 /** From a truth table to a complete bench: memories, what hangs on them, and the board that hands work on, every pin tied and every value computed. */
 
-import { grouped } from '../../shared/grouped.ts';
 import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { Plan, PlanBoard, PlanWanted } from '../../shared/plan.ts';
 import { everyRow } from '../document/memory-rows.ts';
@@ -8,21 +7,18 @@ import { partKind } from '../parts/catalogue.ts';
 import { led } from '../parts/led.ts';
 import type { ChipSpec, PartKind } from '../parts/part.ts';
 import { resistor } from '../parts/resistor.ts';
-import { siFormat } from '../units/quantity.ts';
 import { type BuildRequest, type RequestedOutput, WORD } from './build-request.ts';
 import { type BuilderState, bridge, finish, newBuilderState, type Row, railBeside, type Seated, tap, tie } from './builder-state.ts';
 import { bareMemory, power } from './common-sections.ts';
 import { limitsOf } from './current-limits.ts';
 import { putBuffer, putDriver, type Source } from './drivers.ts';
 import { chipOf, sheetOf } from './kind-contents.ts';
-import { ledsOf } from './led-placement.ts';
 import { putLoads } from './loads.ts';
+import { checkRequest, memoriesFor } from './request-checks.ts';
 import { handsOn, inputSwitches, putEnable, putInputs, putWriter } from './switch-board.ts';
 import { limitFor, pullDownFor, seriesFor } from './value-selection.ts';
 import { type WriteNetwork, writeNetworkFor } from './write-network.ts';
 
-/** Memories beside each other that a build may have. */
-const MOST_MEMORIES = 2;
 const MEMORY_ROW = 3;
 
 interface Chosen {
@@ -52,92 +48,13 @@ function choose(wish: BuildRequest): Outcome<Chosen> {
       'memory',
       `There is no memory called ${wish.memory}. Choose one from the Memories group in Parts.`,
     );
+  const buildable = checkRequest(wish, kind, spec);
+  if (!buildable.ok) return buildable;
   const { address, data } = spec.word;
-  if (wish.inputs.length === 0) return failed('table/no-columns', 'inputs', 'The table has no input. Name at least one.');
-  if (wish.inputs.length > address.length)
-    return failed(
-      'build/too-many-inputs',
-      'inputs',
-      `The table has ${wish.inputs.length} inputs and ${kind.title} has ${address.length} address pins. Choose a larger memory or remove inputs.`,
-    );
-  if (wish.outputs.length === 0) return failed('table/no-columns', 'outputs', 'The table has no output. Name at least one.');
-  const memories = Math.ceil(wish.outputs.length / WORD);
-  if (memories > MOST_MEMORIES)
-    return failed(
-      'build/too-many-outputs',
-      'outputs',
-      `The table has ${wish.outputs.length} outputs; two memories have ${MOST_MEMORIES * WORD}. Split it into two builds.`,
-    );
-  const rows = 2 ** wish.inputs.length;
-  if (wish.rows.length !== rows)
-    return failed(
-      'table/wrong-row-count',
-      'rows',
-      `The table has ${grouped(wish.rows.length)} rows; ${wish.inputs.length} inputs make ${grouped(rows)}. Fill in the missing rows.`,
-    );
-  const twice = [...wish.inputs, ...wish.outputs.map((o) => o.name)].find((name, i, all) => all.indexOf(name) !== i);
-  if (twice !== undefined) return failed('table/name-taken', 'names', `Two columns of the table are called ${twice}. Rename one of them.`);
-  const low = wish.show === 'loads' ? wish.outputs.find((o) => o.activeLow) : undefined;
-  if (low)
-    return failed(
-      'build/active-low-load',
-      'outputs',
-      `A Darlington array switches a load on when its data pin is high, so ${low.name} cannot be active low. Make it active high, or show the outputs with LEDs.`,
-    );
-  for (const { name, amps } of [{ name: 'an LED', amps: wish.amps }, ...wish.outputs])
-    if (amps !== undefined && !(amps > 0 && amps < Number.POSITIVE_INFINITY))
-      return failed(
-        'build/no-current',
-        'amps',
-        `The current for ${name} is ${siFormat(amps, 'A')}, too little to light it. Give a current above 0, such as 5 mA.`,
-      );
-  const arranged = checkArrangement(wish);
-  if (!arranged.ok) return arranged;
-  if (!wish.byHand && spec.word.forgets)
-    return failed(
-      'build/volatile-memory',
-      'memory',
-      `${kind.title} is volatile: it loses its bytes without supply, so an image cannot be loaded in advance. Write it by hand, or choose an EEPROM.`,
-    );
-  if (!wish.byHand) return done({ kind, spec, address, data, memories });
-  if (!('/WE' in (spec.toRead ?? {})))
-    return failed(
-      'build/not-by-hand',
-      'memory',
-      `${kind.title} cannot be written by hand on the bench. Load the image, or choose an EEPROM.`,
-    );
-  if (wish.show === 'loads')
-    return failed(
-      'build/loads-while-writing',
-      'show',
-      'A Darlington array has no enable: during a write its inputs load the data pins, and its loads switch with the data. Load the image, or show the outputs with LEDs.',
-    );
-  if (!wish.buffered && wish.outputs.some((o) => o.activeLow))
-    return failed(
-      'build/needs-buffer',
-      'buffered',
-      'Active-low LEDs directly on the memory pull its data pins up during a write. Add a buffer.',
-    );
+  const chosen = { kind, spec, address, data, memories: memoriesFor(wish) };
+  if (!wish.byHand) return done(chosen);
   const network = writeNetworkFor(kind);
-  return network.ok ? done({ kind, spec, address, data, memories, network: network.value }) : network;
-}
-
-function checkArrangement({ arrangement = 'row', show, outputs }: BuildRequest): Outcome<void> {
-  const leds = ledsOf(arrangement);
-  if (leds === undefined) return done(undefined);
-  if (show !== 'leds')
-    return failed(
-      'build/wrong-arrangement',
-      'arrangement',
-      `Only single LEDs can be arranged in a ${arrangement}. Show the outputs with LEDs, or keep the row.`,
-    );
-  return outputs.length === leds
-    ? done(undefined)
-    : failed(
-        'build/wrong-arrangement',
-        'arrangement',
-        `A ${arrangement} has ${leds} LEDs, and the table has ${outputs.length} outputs. Arrange the LEDs in a row.`,
-      );
+  return network.ok ? done({ ...chosen, network: network.value }) : network;
 }
 
 const fallbackParams = (kind: PartKind) => Object.fromEntries(kind.params.map((p) => [p.name, p.fallback]));

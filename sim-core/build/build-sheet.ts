@@ -9,7 +9,7 @@ import type { ChipSite, Placed } from '../run/circuit/sites.ts';
 import { sayCautions, sayConnection } from '../text/wiring.ts';
 import { colourBands } from '../units/colour-bands.ts';
 import { type PowerCheck, powerChecks } from './power-checks.ts';
-import { orderOf, SECTIONS, type Section } from './wiring-order.ts';
+import { SECTIONS, type Section, WiringOrder } from './wiring-order.ts';
 
 /** A line of the parts list: how many, what, which value, and the ids on the plan. */
 export interface PartsLine {
@@ -99,7 +99,7 @@ function lineFor({ kind, params }: Placed): Omit<PartsLine, 'quantity' | 'ids'> 
 
 function wiringOf(circuit: Circuit): readonly WiringSection[] {
   const { plan } = circuit;
-  const order = orderOf(circuit);
+  const order = new WiringOrder(circuit);
   const lines = new Map<Section, WiringLine[]>(SECTIONS.map((s) => [s, []]));
   for (const p of circuit.placed.values()) lines.get(order.sectionOfPart(p))?.push(partLine(p, circuit));
   for (const wire of plan.wires)

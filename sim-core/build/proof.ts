@@ -1,10 +1,10 @@
 /** The proof of a build: every row of its wanted table set by its switches and compared with what its LEDs really show. */
 
 import { done, failed, type Outcome } from '../../shared/outcome.ts';
-import type { Plan } from '../../shared/plan.ts';
+import type { Plan, PlanWanted } from '../../shared/plan.ts';
 import type { Options } from '../run/api.ts';
 import { GLOWS } from '../run/readout/readings.ts';
-import { type Share, type SwitchedInput, walkRows } from '../run/sweep.ts';
+import { type RowWalk, type Share, type SwitchedInput, walkRows } from '../run/sweep.ts';
 import { type DisabledOutputs, disabledOutputs } from './disabled-outputs.ts';
 
 /** A row that shows something else than the table wants. */
@@ -31,19 +31,6 @@ export interface TableProof {
 
 const MOST_TOLD = 64;
 
-/** A proof under way: rows are gone through a few at a time, so that it can be stopped and its progress shown. */
-export interface Proving {
-  /** goes through `most` rows more; true when all have been seen */
-  go(most: number): boolean;
-  /** as far as it has come; `rows` are those of this share */
-  readonly proof: TableProof;
-  /** how many of these it has seen */
-  readonly seen: number;
-  /** by row: what was shown, and which bits of it are undefined; as far as it has come */
-  readonly shown: Uint16Array;
-  readonly unknown: Uint16Array;
-}
-
 /** Which LED shows each wanted output; −1 for one that nothing shows. */
 function ledsOfWanted(plan: Plan, leds: readonly string[]): Int32Array {
   const labels = new Map(plan.parts.map((p) => [p.label ?? p.id, p.id]));
@@ -51,6 +38,74 @@ function ledsOfWanted(plan: Plan, leds: readonly string[]): Int32Array {
 }
 
 const [DARK, LIT, OVER] = (['dark', 'lit', 'over'] as const).map((g) => GLOWS.indexOf(g)) as [number, number, number];
+
+/** A proof under way: rows are gone through a few at a time, so that it can be stopped and its progress shown. */
+export class Proving {
+  /** by row: what was shown, and which bits of it are undefined; as far as it has come */
+  readonly shown: Uint16Array;
+  readonly unknown: Uint16Array;
+  private readonly leds: Int32Array;
+  private differences: readonly Difference[] = [];
+  private right = 0;
+  private done = 0;
+
+  constructor(
+    private readonly walk: RowWalk,
+    plan: Plan,
+    private readonly wanted: PlanWanted,
+    private readonly disabled: readonly DisabledOutputs[],
+  ) {
+    this.leds = ledsOfWanted(plan, walk.leds);
+    this.shown = new Uint16Array(walk.rows);
+    this.unknown = new Uint16Array(walk.rows);
+  }
+
+  /** goes through `most` rows more; true when all have been seen */
+  go(most: number): boolean {
+    const found: Difference[] = [...this.differences];
+    for (let k = 0; k < most; k++) {
+      const row = this.walk.next();
+      if (row < 0) break;
+      const difference = this.look(row);
+      if (difference) found.push(difference);
+      else this.right += 1;
+      this.done += 1;
+      if (found.length > 4 * MOST_TOLD) found.splice(0, found.length, ...firstOf(found));
+    }
+    this.differences = firstOf(found);
+    return this.done === this.walk.mine;
+  }
+
+  /** as far as it has come; `rows` are those of this share */
+  get proof(): TableProof {
+    const { right, differences, disabled } = this;
+    return { rows: this.walk.mine, right, differences, inputs: this.walk.inputs, disabled };
+  }
+
+  /** how many rows it has seen */
+  get seen(): number {
+    return this.done;
+  }
+
+  private look(row: number): Difference | undefined {
+    const { leds, wanted } = this;
+    const { glows } = this.walk;
+    let value = 0;
+    let doubt = 0;
+    for (let bit = 0; bit < leds.length; bit++) {
+      const glow = glows[leds[bit] as number];
+      if (glow === LIT || glow === OVER) value |= 1 << bit;
+      else if (glow !== DARK) doubt |= 1 << bit;
+    }
+    this.shown[row] = value;
+    this.unknown[row] = doubt;
+    const care = (2 ** wanted.outputs.length - 1) & ~(wanted.dontCare?.[row] ?? 0);
+    const unknown = doubt & care;
+    const should = wanted.rows[row] ?? 0;
+    const wrong = (value ^ should) & care & ~unknown;
+    return wrong || unknown ? { row, wrong, unknown, wanted: should, shown: value } : undefined;
+  }
+}
 
 /**
  * Refused where the plan has no table, or a wanted input is not set by exactly one switch. Lit is 1, dark 0; dim or undefined is X.
@@ -72,53 +127,7 @@ export function beginProof(plan: Plan, options: Partial<Options> = {}, share?: S
     );
   const disabled = share && share.part > 0 ? done([]) : disabledOutputs(plan, walk.inputs);
   if (!disabled.ok) return disabled;
-  const leds = ledsOfWanted(plan, walk.leds);
-  const all = 2 ** wanted.outputs.length - 1;
-  const shown = new Uint16Array(walk.rows);
-  const unknown = new Uint16Array(walk.rows);
-  let differences: Difference[] = [];
-  let right = 0;
-  let seen = 0;
-  const look = (row: number) => {
-    let value = 0;
-    let doubt = 0;
-    for (let bit = 0; bit < leds.length; bit++) {
-      const glow = walk.glows[leds[bit] as number];
-      if (glow === LIT || glow === OVER) value |= 1 << bit;
-      else if (glow !== DARK) doubt |= 1 << bit;
-    }
-    shown[row] = value;
-    unknown[row] = doubt;
-    const care = all & ~(wanted.dontCare?.[row] ?? 0);
-    const undefinedBits = doubt & care;
-    const wrong = (value ^ (wanted.rows[row] ?? 0)) & care & ~undefinedBits;
-    if (!wrong && !undefinedBits) right += 1;
-    else differences.push({ row, wrong, unknown: undefinedBits, wanted: wanted.rows[row] ?? 0, shown: value });
-  };
-  const trim = () => {
-    differences = firstOf(differences);
-  };
-  return done({
-    go(most) {
-      for (let k = 0; k < most; k++) {
-        const row = walk.next();
-        if (row < 0) break;
-        look(row);
-        seen += 1;
-        if (differences.length > 4 * MOST_TOLD) trim();
-      }
-      trim();
-      return seen === walk.mine;
-    },
-    get proof() {
-      return { rows: walk.mine, right, differences, inputs: walk.inputs, disabled: disabled.value };
-    },
-    get seen() {
-      return seen;
-    },
-    shown,
-    unknown,
-  });
+  return done(new Proving(walk, plan, wanted, disabled.value));
 }
 
 /** Only so many are kept, in order of rows. */

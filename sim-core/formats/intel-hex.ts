@@ -24,53 +24,20 @@ export function readIntelHex(text: string, place: MemoryPlace): Outcome<FileRead
   let ended = 0;
   for (const { line, at, bare } of recordLines(text)) {
     if (ended > 0) return behindEnd(at, ended);
-    if (!bare.startsWith(':'))
-      return failed(
-        'image/not-a-record',
-        at,
-        `${at} begins with "${bare.slice(0, 12)}", and every line of Intel HEX begins with a colon. Remove it, or choose the right format.`,
-      );
-    const bytes = bytesOf(bare.slice(1));
-    if (!bytes) return noPairs(at, 'the colon', bare.slice(1));
-    const count = bytes[0] ?? 0;
-    if (bytes.length < 5)
-      return failed(
-        'image/cut-off',
-        at,
-        `${at} has ${bytes.length} bytes behind the colon, and the shortest record has 5: count, address of two, type, checksum. It was truncated; get the file from its source again.`,
-      );
-    if (bytes.length !== count + 5)
-      return failed(
-        'image/cut-off',
-        at,
-        `${at} says it has ${count} data bytes (${hexByte(count)}), but there are ${bytes.length - 5}. It was truncated or merged; get the file from its source again.`,
-      );
-    const sum = bytes.slice(0, -1).reduce((s, b) => s + b, 0);
-    const should = -sum & 0xff;
-    const reads = bytes.at(-1) ?? 0;
-    if (reads !== should) return wrongChecksum(at, reads, should);
-    const offset = (bytes[1] ?? 0) * 256 + (bytes[2] ?? 0);
-    const type = bytes[3] ?? 0;
-    const data = bytes.slice(4, -1);
-    const fixed = FIXED[type];
-    if (type > 5) return failed('image/not-a-record', at, `${at} is of type ${hexByte(type)}, and types go from 00 to 05. Take it out.`);
-    if (fixed !== undefined && data.length !== fixed)
-      return failed(
-        'image/cut-off',
-        at,
-        `${at} is of type ${hexByte(type)} and has ${data.length} data bytes; that type has ${fixed}. Get the file from its source again.`,
-      );
-    const word = (data[0] ?? 0) * 256 + (data[1] ?? 0);
+    const read = readRecord(at, bare);
+    if (!read.ok) return read;
+    const { offset, type, data } = read.value;
     if (type === 1) ended = line;
-    else if (type === 2 || type === 4) {
+    if (type === 2 || type === 4) {
+      const word = (data[0] ?? 0) * 256 + (data[1] ?? 0);
       segmented = type === 2;
       base = segmented ? word * 16 : word * 65536;
-    } else if (type === 0) {
-      for (const [k, byte] of data.entries()) {
-        // inside a segment addresses run round at 64 K
-        const wrong = placer.put(base + (segmented ? (offset + k) % 65536 : offset + k), byte, line);
-        if (wrong) return { ok: false, failure: wrong };
-      }
+    }
+    if (type !== 0) continue;
+    for (const [k, byte] of data.entries()) {
+      // inside a segment addresses run round at 64 K
+      const wrong = placer.put(base + (segmented ? (offset + k) % 65536 : offset + k), byte, line);
+      if (wrong) return { ok: false, failure: wrong };
     }
   }
   if (ended === 0)
@@ -80,6 +47,50 @@ export function readIntelHex(text: string, place: MemoryPlace): Outcome<FileRead
       `The file has no end record ${END}; it is truncated. Get it from its source again, or add that line if nothing is missing.`,
     );
   return done(placer.finish());
+}
+
+interface HexRecord {
+  readonly offset: number;
+  readonly type: number;
+  readonly data: readonly number[];
+}
+
+/** One line, with its length, its checksum and its type as they must be. */
+function readRecord(at: string, bare: string): Outcome<HexRecord> {
+  if (!bare.startsWith(':'))
+    return failed(
+      'image/not-a-record',
+      at,
+      `${at} begins with "${bare.slice(0, 12)}", and every line of Intel HEX begins with a colon. Remove it, or choose the right format.`,
+    );
+  const bytes = bytesOf(bare.slice(1));
+  if (!bytes) return noPairs(at, 'the colon', bare.slice(1));
+  const [count = 0, high = 0, low = 0, type = 0] = bytes;
+  if (bytes.length < 5)
+    return failed(
+      'image/cut-off',
+      at,
+      `${at} has ${bytes.length} bytes behind the colon, and the shortest record has 5: count, address of two, type, checksum. It was truncated; get the file from its source again.`,
+    );
+  if (bytes.length !== count + 5)
+    return failed(
+      'image/cut-off',
+      at,
+      `${at} says it has ${count} data bytes (${hexByte(count)}), but there are ${bytes.length - 5}. It was truncated or merged; get the file from its source again.`,
+    );
+  const should = -bytes.slice(0, -1).reduce((s, b) => s + b, 0) & 0xff;
+  const reads = bytes.at(-1) ?? 0;
+  if (reads !== should) return wrongChecksum(at, reads, should);
+  const data = bytes.slice(4, -1);
+  const fixed = FIXED[type];
+  if (type > 5) return failed('image/not-a-record', at, `${at} is of type ${hexByte(type)}, and types go from 00 to 05. Take it out.`);
+  if (fixed !== undefined && data.length !== fixed)
+    return failed(
+      'image/cut-off',
+      at,
+      `${at} is of type ${hexByte(type)} and has ${data.length} data bytes; that type has ${fixed}. Get the file from its source again.`,
+    );
+  return done({ offset: high * 256 + low, type, data });
 }
 
 /** Given bytes only. perLine: data bytes in one line, 1 to 255. */

@@ -19,6 +19,23 @@ interface TableColumn {
  * Fails with `table/…`.
  */
 export function readTableText(text: string, known?: TruthTable): Outcome<TruthTable> {
+  const read = headed(text, known !== undefined);
+  if (!read.ok) return read;
+  const [heading, ...rows] = read.value;
+  const columns = heading.cells.map((head): TableColumn => ({ head, names: namesIn(head) }));
+  const sides = known ? sidesOf(columns, known) : splitOf(columns, rows);
+  if (!sides.ok) return sides;
+  const { inputs, outputs } = sides.value;
+  // the rightmost column is the least significant bit, as tables are read
+  const naming = (side: readonly number[]) => side.flatMap((c) => columns[c]?.names ?? []).toReversed();
+  const table = known ? done(known) : emptyTable(naming(inputs), naming(outputs));
+  if (!table.ok) return table;
+  const changes = changesOf(rows, columns, sides.value, table.value);
+  return changes.ok ? done(withCells(table.value, changes.value)) : changes;
+}
+
+/** The line of names, and the lines below it; a block of levels has none, and `known` tells a single column from a text of another kind. */
+function headed(text: string, known: boolean): Outcome<readonly [heading: SeparatedRow, ...rows: SeparatedRow[]]> {
   const read = readSeparated(text);
   if (!read.ok) return read;
   const [heading, ...rows] = read.value;
@@ -28,23 +45,25 @@ export function readTableText(text: string, known?: TruthTable): Outcome<TruthTa
       'line 1',
       'There is no table here: give a line of names and a line of 0 and 1 for each row, with tabs or commas between.',
     );
+  const at = `line ${heading.line}`;
   if (!known && heading.cells.length === 1)
     return failed(
       'table/empty',
-      `line ${heading.line}`,
-      `line ${heading.line}: "${heading.cells[0]?.slice(0, 40)}" is one cell. A table begins with a line of names, with tabs, commas or semicolons between.`,
+      at,
+      `${at}: "${heading.cells[0]?.slice(0, 40)}" is one cell. A table begins with a line of names, with tabs, commas or semicolons between.`,
     );
   if (heading.cells.every((c) => cellOf(c) !== undefined))
-    return failed('table/empty', `line ${heading.line}`, `line ${heading.line} has levels and no names. Put a line of names above it.`);
-  const columns = heading.cells.map((head): TableColumn => ({ head, names: namesIn(head) }));
-  const sides = known ? sidesOf(columns, known) : splitOf(columns, rows);
-  if (!sides.ok) return sides;
-  const { inputs, outputs } = sides.value;
-  // the rightmost column is the least significant bit, as tables are read
-  const naming = (side: readonly number[]) => side.flatMap((c) => columns[c]?.names ?? []).toReversed();
-  const table = known ? done(known) : emptyTable(naming(inputs), naming(outputs));
-  if (!table.ok) return table;
+    return failed('table/empty', at, `${at} has levels and no names. Put a line of names above it.`);
+  return done([heading, ...rows]);
+}
 
+/** The cells that the lines give; no row is given twice. */
+function changesOf(
+  rows: readonly SeparatedRow[],
+  columns: readonly TableColumn[],
+  { inputs, outputs }: Sides,
+  table: TruthTable,
+): Outcome<readonly CellChange[]> {
   const changes: CellChange[] = [];
   const lineOf = new Map<number, number>();
   for (const row of rows) {
@@ -55,31 +74,31 @@ export function readTableText(text: string, known?: TruthTable): Outcome<TruthTa
         at,
         `${at} has ${row.cells.length} cells, and the heading has ${columns.length}. Add the missing names, or remove cells.`,
       );
-    let addresses = [0];
-    for (const c of inputs) {
-      const bits = bitsOf(row, c, columns);
-      if (!bits.ok) return bits;
-      for (const [name, cell] of bits.value) {
-        const weight = 2 ** table.value.inputs.indexOf(name);
-        if (cell === 'free') addresses = addresses.flatMap((a) => [a, a + weight]);
-        else if (cell === 1) addresses = addresses.map((a) => a + weight);
-      }
-    }
-    const cells: (readonly [output: number, cell: Cell])[] = [];
-    for (const c of outputs) {
-      const bits = bitsOf(row, c, columns);
-      if (!bits.ok) return bits;
-      for (const [name, cell] of bits.value) cells.push([table.value.outputs.indexOf(name), cell]);
-    }
-    for (const address of addresses) {
+    const left = bitsIn(row, inputs, columns);
+    if (!left.ok) return left;
+    const right = bitsIn(row, outputs, columns);
+    if (!right.ok) return right;
+    const cells = right.value.map(([name, cell]) => ({ output: table.outputs.indexOf(name), cell }));
+    for (const address of addressesOf(left.value, table)) {
       const before = lineOf.get(address);
       if (before !== undefined)
         return failed('table/row-twice', at, `${at} gives row ${address}, and so does line ${before}. Remove one of them.`);
       lineOf.set(address, row.line);
-      for (const [output, cell] of cells) changes.push({ row: address, output, cell });
+      for (const cell of cells) changes.push({ row: address, ...cell });
     }
   }
-  return done(withCells(table.value, changes));
+  return done(changes);
+}
+
+/** The rows that a line stands for: an X in an input is both of its values. */
+function addressesOf(bits: readonly Bit[], { inputs }: TruthTable): readonly number[] {
+  let addresses = [0];
+  for (const [name, cell] of bits) {
+    const weight = 2 ** inputs.indexOf(name);
+    if (cell === 'free') addresses = addresses.flatMap((a) => [a, a + weight]);
+    else if (cell === 1) addresses = addresses.map((a) => a + weight);
+  }
+  return addresses;
 }
 
 /** Names of the columns that a text gives, those of groups each; none where it has no first line. */
@@ -151,8 +170,19 @@ function splitOf(columns: readonly TableColumn[], rows: readonly SeparatedRow[])
   return failed('table/no-gap', 'line 1', 'line 1: it is unclear where inputs end and outputs begin. Leave one column empty between them.');
 }
 
-function bitsOf(row: SeparatedRow, c: number, columns: readonly TableColumn[]): Outcome<readonly (readonly [string, Cell])[]> {
-  const { names, head } = columns[c] ?? { names: [], head: '' };
+type Bit = readonly [name: string, cell: Cell];
+
+function bitsIn(row: SeparatedRow, side: readonly number[], columns: readonly TableColumn[]): Outcome<readonly Bit[]> {
+  const all: Bit[] = [];
+  for (const c of side) {
+    const bits = bitsOf(row, c, columns[c]);
+    if (!bits.ok) return bits;
+    all.push(...bits.value);
+  }
+  return done(all);
+}
+
+function bitsOf(row: SeparatedRow, c: number, { names, head }: TableColumn = { names: [], head: '' }): Outcome<readonly Bit[]> {
   const text = row.cells[c] ?? '';
   const at = `line ${row.line}`;
   const cell = cellOf(text);

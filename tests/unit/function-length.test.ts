@@ -17,11 +17,6 @@ client/scene/label-layer.ts:wishes
 client/scene/pan-zoom.ts:attachView
 client/scene/wire-layer.ts:drawWires
 client/scene/wire-router.ts:layWires
-sim-core/build/build-plan.ts:choose
-sim-core/build/proof.ts:beginProof
-sim-core/build/wiring-order.ts:orderOf
-sim-core/formats/intel-hex.ts:readIntelHex
-sim-core/formats/table-text.ts:readTableText
 `;
 
 test('no function is longer than 60 lines, functions within it included', () => {

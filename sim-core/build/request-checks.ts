@@ -1,0 +1,116 @@
+/** What of a request cannot be built, in the order in which a person meets it: the table, the loads, the manner of writing. */
+import { grouped } from '../../shared/grouped.ts';
+import { done, failed, type Outcome } from '../../shared/outcome.ts';
+import type { ChipSpec, PartKind } from '../parts/part.ts';
+import { siFormat } from '../units/quantity.ts';
+import { type BuildRequest, WORD } from './build-request.ts';
+import { ledsOf } from './led-placement.ts';
+
+/** Memories beside each other that a build may have. */
+const MOST_MEMORIES = 2;
+
+/** How many memories the outputs take. */
+export const memoriesFor = ({ outputs }: BuildRequest): number => Math.ceil(outputs.length / WORD);
+
+/** kind, spec: the memory that was asked for. Fails with `build/…` or `table/…`. */
+export function checkRequest(wish: BuildRequest, kind: PartKind, spec: ChipSpec): Outcome<void> {
+  for (const check of [checkColumns, checkRows, checkLoads, checkArrangement, checkWriting]) {
+    const checked = check(wish, kind, spec);
+    if (!checked.ok) return checked;
+  }
+  return done(undefined);
+}
+
+function checkColumns(wish: BuildRequest, { title }: PartKind, { word }: ChipSpec): Outcome<void> {
+  const pins = word?.address.length ?? 0;
+  if (wish.inputs.length === 0) return failed('table/no-columns', 'inputs', 'The table has no input. Name at least one.');
+  if (wish.inputs.length > pins)
+    return failed(
+      'build/too-many-inputs',
+      'inputs',
+      `The table has ${wish.inputs.length} inputs and ${title} has ${pins} address pins. Choose a larger memory or remove inputs.`,
+    );
+  if (wish.outputs.length === 0) return failed('table/no-columns', 'outputs', 'The table has no output. Name at least one.');
+  if (memoriesFor(wish) > MOST_MEMORIES)
+    return failed(
+      'build/too-many-outputs',
+      'outputs',
+      `The table has ${wish.outputs.length} outputs; two memories have ${MOST_MEMORIES * WORD}. Split it into two builds.`,
+    );
+  return done(undefined);
+}
+
+function checkRows({ inputs, outputs, rows }: BuildRequest): Outcome<void> {
+  const all = 2 ** inputs.length;
+  if (rows.length !== all)
+    return failed(
+      'table/wrong-row-count',
+      'rows',
+      `The table has ${grouped(rows.length)} rows; ${inputs.length} inputs make ${grouped(all)}. Fill in the missing rows.`,
+    );
+  const twice = [...inputs, ...outputs.map((o) => o.name)].find((name, i, names) => names.indexOf(name) !== i);
+  if (twice !== undefined) return failed('table/name-taken', 'names', `Two columns of the table are called ${twice}. Rename one of them.`);
+  return done(undefined);
+}
+
+function checkLoads({ show, outputs, amps: each }: BuildRequest): Outcome<void> {
+  const low = show === 'loads' ? outputs.find((o) => o.activeLow) : undefined;
+  if (low)
+    return failed(
+      'build/active-low-load',
+      'outputs',
+      `A Darlington array switches a load on when its data pin is high, so ${low.name} cannot be active low. Make it active high, or show the outputs with LEDs.`,
+    );
+  for (const { name, amps } of [{ name: 'an LED', amps: each }, ...outputs])
+    if (amps !== undefined && !(amps > 0 && amps < Number.POSITIVE_INFINITY))
+      return failed(
+        'build/no-current',
+        'amps',
+        `The current for ${name} is ${siFormat(amps, 'A')}, too little to light it. Give a current above 0, such as 5 mA.`,
+      );
+  return done(undefined);
+}
+
+function checkArrangement({ arrangement = 'row', show, outputs }: BuildRequest): Outcome<void> {
+  const leds = ledsOf(arrangement);
+  if (leds === undefined) return done(undefined);
+  if (show !== 'leds')
+    return failed(
+      'build/wrong-arrangement',
+      'arrangement',
+      `Only single LEDs can be arranged in a ${arrangement}. Show the outputs with LEDs, or keep the row.`,
+    );
+  return outputs.length === leds
+    ? done(undefined)
+    : failed(
+        'build/wrong-arrangement',
+        'arrangement',
+        `A ${arrangement} has ${leds} LEDs, and the table has ${outputs.length} outputs. Arrange the LEDs in a row.`,
+      );
+}
+
+function checkWriting(wish: BuildRequest, { title }: PartKind, { word, toRead }: ChipSpec): Outcome<void> {
+  if (!wish.byHand)
+    return word?.forgets
+      ? failed(
+          'build/volatile-memory',
+          'memory',
+          `${title} is volatile: it loses its bytes without supply, so an image cannot be loaded in advance. Write it by hand, or choose an EEPROM.`,
+        )
+      : done(undefined);
+  if (!('/WE' in (toRead ?? {})))
+    return failed('build/not-by-hand', 'memory', `${title} cannot be written by hand on the bench. Load the image, or choose an EEPROM.`);
+  if (wish.show === 'loads')
+    return failed(
+      'build/loads-while-writing',
+      'show',
+      'A Darlington array has no enable: during a write its inputs load the data pins, and its loads switch with the data. Load the image, or show the outputs with LEDs.',
+    );
+  if (!wish.buffered && wish.outputs.some((o) => o.activeLow))
+    return failed(
+      'build/needs-buffer',
+      'buffered',
+      'Active-low LEDs directly on the memory pull its data pins up during a write. Add a buffer.',
+    );
+  return done(undefined);
+}
