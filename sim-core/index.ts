@@ -112,8 +112,8 @@ export type { Action } from './run/action.ts';
 export type { Options, Simulation } from './run/api.ts';
 export { buildCircuit, type Circuit } from './run/circuit/circuit.ts';
 export {
+  type Brightness,
   type ChipReading,
-  type Glow,
   LED_STEPS,
   type LedReading,
   type NetReading,
@@ -130,7 +130,7 @@ export type { Ref } from './sentence/ref.ts';
 export { plain, type Sentence, type Word } from './sentence/sentence.ts';
 export { sayChange } from './text/changes.ts';
 export { CHOICE_SAYS, sayBrightness, sayWritten } from './text/choices.ts';
-export { type DisplayReading, displayReadings } from './text/displays.ts';
+export { brightnessText, type DisplayReading, displayReadings } from './text/displays.ts';
 export { sayComparison, sayTransform } from './text/images.ts';
 export { sayLeftOut } from './text/left-out.ts';
 export { LIMITS, limitSays, MODELLED } from './text/limits.ts';

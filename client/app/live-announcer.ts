@@ -2,8 +2,7 @@
  * What is spoken when LEDs change: "vent lit, fan dark". What follows a hand is said at once; what changes by itself is said now and then, and an LED that
  * goes on changing is said to do so once, until it stays as it is.
  */
-import type { Glow, Readings } from '../../sim-core/index.ts';
-import { glowWord } from '../scene/faces/led-look.ts';
+import { type Brightness, brightnessText, type Readings } from '../../sim-core/index.ts';
 import type { BenchModel } from '../state/bench-model.ts';
 import { damageIn } from '../state/damage-text.ts';
 
@@ -18,8 +17,8 @@ const MANY = 3;
 const WITHIN = 20_000;
 
 interface Watched {
-  now: Glow;
-  said: Glow;
+  now: Brightness;
+  said: Brightness;
   /** when it changed by itself, the last few [ms] */
   changes: number[];
   restless: boolean;
@@ -61,12 +60,12 @@ export class LiveAnnouncer {
     // with the supply everything begins again
     if (on !== this.powered) for (const w of this.leds.values()) [w.restless, w.changes] = [false, []];
     this.powered = on;
-    for (const { led, glow } of readings.leds) {
+    for (const { led, brightness } of readings.leds) {
       here.add(led);
       const w = this.leds.get(led);
-      if (!w) this.leds.set(led, { now: glow, said: glow, changes: [], restless: false });
-      else if (w.now !== glow) {
-        w.now = glow;
+      if (!w) this.leds.set(led, { now: brightness, said: brightness, changes: [], restless: false });
+      else if (w.now !== brightness) {
+        w.now = brightness;
         if (at - handAt > AFTER_HAND) w.changes = [...w.changes.filter((t) => at - t < WITHIN), at].slice(-MANY);
       }
     }
@@ -96,7 +95,9 @@ export class LiveAnnouncer {
     const plain = [...others, ...ended];
     const lit = [...this.leds.values()].filter((w) => w.now === 'lit').length;
     return [
-      ...(plain.length > LISTED ? [`${plain.length} LEDs changed, ${lit} lit`] : plain.map(([id, w]) => `${name(id)} ${glowWord(w.now)}`)),
+      ...(plain.length > LISTED
+        ? [`${plain.length} LEDs changed, ${lit} lit`]
+        : plain.map(([id, w]) => `${name(id)} ${brightnessText(w.now)}`)),
       ...(starting.length > LISTED ? [`${starting.length} LEDs keep changing`] : starting.map(([id]) => `${name(id)} keeps changing`)),
     ];
   }

@@ -2,7 +2,7 @@
 import { html, nothing } from 'lit';
 import { type Failure, grouped, partKind, type Readings, siFormat } from '../../sim-core/index.ts';
 import type { Builder } from '../edit/builder.ts';
-import { heldSays, isOff } from '../panel/lists/held.ts';
+import { driveText, isOff } from '../panel/lists/drive-text.ts';
 import type { Under } from '../scene/hit-text.ts';
 
 /** What the hand holds while the shelf is away. */
@@ -48,7 +48,7 @@ export function sayUnder(under: Under | undefined, readings: Readings | undefine
   const volts = now.flatMap((net, i) => {
     if (!net || !readings) return [];
     const side = under.sides?.[i];
-    return `${side ? `${side} at ` : ''}${siFormat(Math.abs(net.volts) < NO_VOLTS ? 0 : net.volts, 'V')}, ${heldSays(net, readings)}`;
+    return `${side ? `${side} at ` : ''}${siFormat(Math.abs(net.volts) < NO_VOLTS ? 0 : net.volts, 'V')}, ${driveText(net, readings)}`;
   });
   const says = volts.length > 0 ? volts.join('; ') : under.strips.length > 0 ? 'not connected' : '';
   return `${under.name}${says ? `: ${says}` : ''}`;

@@ -160,7 +160,7 @@ export class BenchScene extends LitElement {
       ghostLayer: this.on.ghost,
       choosing: this.on.choosing,
       note: this.on.note,
-      air: this.on.air,
+      overlay: this.on.overlay,
       standing: () => this.standing,
       drawing: () => this.drawing,
       toBench: (x, y) => this.view?.toBench(x, y) ?? [0, 0],

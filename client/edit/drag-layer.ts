@@ -13,10 +13,10 @@ export interface DragLayer {
   back(): void;
 }
 
-export function liftToDragLayer(air: SVGGElement, pieces: readonly SVGElement[], wires: ReadonlyMap<string, WireDrawing>): DragLayer {
+export function liftToDragLayer(overlay: SVGGElement, pieces: readonly SVGElement[], wires: ReadonlyMap<string, WireDrawing>): DragLayer {
   const moved = el('g');
   const laid = el('g');
-  air.replaceChildren(laid, moved);
+  overlay.replaceChildren(laid, moved);
   const homes = [...pieces, ...[...wires.values()].map((l) => l.root)].map((e) => ({ e, parent: e.parentNode, next: e.nextSibling }));
   moved.append(...pieces);
   laid.append(...[...wires.values()].map((l) => l.root));
@@ -33,7 +33,7 @@ export function liftToDragLayer(air: SVGGElement, pieces: readonly SVGElement[],
         parent?.insertBefore(e, next?.parentNode === parent ? next : null);
       }
       for (const wire of wires.values()) wire.lay(undefined);
-      air.replaceChildren();
+      overlay.replaceChildren();
     },
   };
 }

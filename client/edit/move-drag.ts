@@ -30,7 +30,7 @@ export class MoveDrag implements Drag {
     );
     this.carried = new Set(carried.keys());
     this.lifted = liftToDragLayer(
-      bench.air,
+      bench.overlay,
       ids.flatMap((id) => drawing.pieces.get(id) ?? []),
       carried,
     );
@@ -45,7 +45,7 @@ export class MoveDrag implements Drag {
     this.lifted.shift(now);
     const would = move(ground, this.ids, now);
     this.fits = would.ok;
-    bench.air.classList.toggle('refused', !would.ok);
+    bench.overlay.classList.toggle('refused', !would.ok);
     tool.refuse(would, at);
     if (would.ok) this.layWires(would.value);
   }
@@ -73,7 +73,7 @@ export class MoveDrag implements Drag {
 
   private letGo(): void {
     this.reach.bench.grab(false);
-    this.reach.bench.air.classList.remove('refused');
+    this.reach.bench.overlay.classList.remove('refused');
   }
 
   /** The wires concerned, to where they would go. */

@@ -12,7 +12,7 @@ export interface ToolBench {
   readonly builder: Builder;
   readonly ghost: Preview;
   /** the layer of what is lifted off the drawing */
-  readonly air: SVGGElement;
+  readonly overlay: SVGGElement;
   standing(): BenchModel | undefined;
   drawing(): Drawing | undefined;
   toBench(clientX: number, clientY: number): Spot;

@@ -162,7 +162,7 @@ export class PointerStates {
   renew(): void {
     this.putBack = undefined;
     this.rest();
-    this.bench.air.replaceChildren();
+    this.bench.overlay.replaceChildren();
   }
   /** Back to rest; true if there was anything to leave. */
   cancel(): boolean {

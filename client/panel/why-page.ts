@@ -1,8 +1,8 @@
 /** The page *Why*: one large sentence, the chain of causes behind it, and the edit that would change it. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { type Change, plain, type Ref } from '../../sim-core/index.ts';
-import { glowWord, ledInk } from '../scene/faces/led-look.ts';
+import { brightnessText, type Change, plain, type Ref } from '../../sim-core/index.ts';
+import { ledInk } from '../scene/faces/led-look.ts';
 import { goneLeds, replacement } from '../state/damage-text.ts';
 import type { Session } from '../state/session.ts';
 import { go, hashOf } from '../ui/route.ts';
@@ -152,12 +152,12 @@ export class WhyPage extends LitElement {
       <ul class="led-list">
         ${standing.leds.map((l) => {
           const reading = now.get(l.led);
-          const glow = reading?.glow ?? 'dark';
+          const brightness = reading?.brightness ?? 'dark';
           const dead = gone.has(l.led);
           return html`<li>
-            <button type="button" class="led-ask" data-glow=${dead ? 'damaged' : glow} aria-pressed=${l.led === this.led} @click=${() => this.ask(l.led)}>
-              <span class="bulb" data-glow=${dead ? 'damaged' : glow} style="--tint:${ledInk(l.colour).lit}"></span>${l.name}
-              <span class="figures">${dead ? 'damaged' : glowWord(glow)}</span>
+            <button type="button" class="led-ask" data-brightness=${dead ? 'damaged' : brightness} aria-pressed=${l.led === this.led} @click=${() => this.ask(l.led)}>
+              <span class="bulb" data-brightness=${dead ? 'damaged' : brightness} style="--tint:${ledInk(l.colour).lit}"></span>${l.name}
+              <span class="figures">${dead ? 'damaged' : brightnessText(brightness)}</span>
             </button>
           </li>`;
         })}

@@ -181,8 +181,8 @@ export function drawBench(standing: BenchModel, hand: Hand, before?: Drawing): D
         if (!now) continue;
         const was = again ? undefined : last?.readings.nets[net];
         const index = voltageStep(now.volts, standing.volts);
-        if (was && was.held === now.held && voltageStep(was.volts, standing.volts) === index) continue;
-        drawing.show(now.held, voltageColour(index, dark));
+        if (was && was.drive === now.drive && voltageStep(was.volts, standing.volts) === index) continue;
+        drawing.show(now.drive, voltageColour(index, dark));
       }
       for (const { face, levels } of drawn) {
         face.show?.(sight);
@@ -194,4 +194,4 @@ export function drawBench(standing: BenchModel, hand: Hand, before?: Drawing): D
 }
 
 /** An LED that is gone is not read any more. */
-const deadLed = ({ part }: PlacedPart, led: string): LedReading => ({ led, part: part.id, amps: 0, volts: 0, glow: 'dark' });
+const deadLed = ({ part }: PlacedPart, led: string): LedReading => ({ led, part: part.id, amps: 0, volts: 0, brightness: 'dark' });

@@ -14,7 +14,7 @@ export function defs(): SVGDefsElement {
   );
   const hatch = el(
     'pattern',
-    { id: 'undecided', width: 5, height: 5, patternUnits: 'userSpaceOnUse', patternTransform: 'rotate(45)' },
+    { id: 'unknown-level', width: 5, height: 5, patternUnits: 'userSpaceOnUse', patternTransform: 'rotate(45)' },
     el('rect', { width: 2.2, height: 5, fill: '#2b2a33', 'fill-opacity': 0.75 }),
   );
   return el('defs', {}, ...lights, hatch);

@@ -11,24 +11,24 @@ export type SvgLayers = ReturnType<typeof makeSvgLayers>;
 export function makeSvgLayers() {
   const ground = el('svg', { class: 'ground', 'aria-hidden': 'true' });
   const bench = el('svg', { class: 'bench', role: 'group', tabindex: 0, 'aria-label': 'Bench' });
-  const airSvg = el('svg', { class: 'air', 'aria-hidden': 'true' });
-  const [groundWorld, world, airWorld] = [el('g'), el('g'), el('g')];
-  const air = el('g', { class: 'air' });
+  const overlaySvg = el('svg', { class: 'overlay', 'aria-hidden': 'true' });
+  const [groundWorld, world, overlayWorld] = [el('g'), el('g'), el('g')];
+  const overlay = el('g', { class: 'overlay' });
   const note = document.createElement('p');
   note.className = 'beside-pointer';
   note.hidden = true;
   ground.append(groundWorld);
   bench.append(defs(), world);
-  airWorld.append(air);
-  airSvg.append(airWorld);
+  overlayWorld.append(overlay);
+  overlaySvg.append(overlayWorld);
   return {
-    elements: [ground, bench, airSvg, note],
-    worlds: [groundWorld, world, airWorld],
+    elements: [ground, bench, overlaySvg, note],
+    worlds: [groundWorld, world, overlayWorld],
     ground,
     bench,
     groundWorld,
     world,
-    air,
+    overlay,
     note,
     meters: el('g'),
     under: el('g', { class: 'picks-under' }),

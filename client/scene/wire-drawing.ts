@@ -27,7 +27,7 @@ export const wireInk = (colour: string): string => INKS[colour] ?? colour;
 
 export interface WireDrawing {
   readonly root: SVGGElement;
-  show(held: NetReading['held'], core: string): void;
+  show(drive: NetReading['drive'], core: string): void;
   /** along another curve while it is dragged; undefined: along its own again */
   lay(curve: Curve | undefined): void;
   /** the number of its net, which other edits change */
@@ -93,12 +93,12 @@ export function drawWire(wire: PlanWire, curve: Curve, net: number): WireDrawing
       if (n !== joined) root.setAttribute('data-net', String(n));
       joined = n;
     },
-    show(held, colour) {
+    show(drive, colour) {
       if (colour !== shown) core.style.stroke = colour;
       shown = colour;
-      if (root.dataset.held === held) return;
-      root.dataset.held = held;
-      if (held === 'fight' && !teeth) {
+      if (root.dataset.drive === drive) return;
+      root.dataset.drive = drive;
+      if (drive === 'contention' && !teeth) {
         teeth = el('path', { d: saw(curve), class: 'wire-teeth' });
         root.append(teeth);
       }

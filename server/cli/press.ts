@@ -32,7 +32,7 @@ interface Played {
   readonly findings?: Checked['findings'];
   readonly why?: {
     readonly led: string;
-    readonly glow: string;
+    readonly brightness: string;
     readonly amps: number;
     readonly says: string;
     readonly steps: ReadonlyArray<{ readonly says: string; readonly figures: string }>;
@@ -88,7 +88,7 @@ function play(sim: Simulation, step: ScriptStep): Outcome<Omit<Played, 'step'>> 
       return done({
         why: {
           led: answer.led,
-          glow: answer.glow,
+          brightness: answer.brightness,
           amps: answer.amps,
           says: plain(words.headline),
           steps: words.steps.map(({ says, figures }) => ({ says: plain(says), figures })),

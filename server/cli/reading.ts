@@ -6,7 +6,7 @@ import { bits, table } from './columns.ts';
 export interface BenchReading {
   /** simulated time [s] */
   readonly time: number;
-  readonly leds: ReadonlyArray<{ readonly led: string; readonly label?: string; readonly glow: string; readonly amps: number }>;
+  readonly leds: ReadonlyArray<{ readonly led: string; readonly label?: string; readonly brightness: string; readonly amps: number }>;
   readonly chips: ReadonlyArray<{
     readonly part: string;
     readonly doing: string;
@@ -35,7 +35,7 @@ export function readNow(sim: Simulation): BenchReading {
   const labels = labelsOf(sim.circuit.plan);
   return {
     time,
-    leds: leds.map(({ led, part, glow, amps }) => ({ led, ...labels(part), glow, amps })),
+    leds: leds.map(({ led, part, brightness, amps }) => ({ led, ...labels(part), brightness, amps })),
     chips: chips.map(({ part, state, supply, dip }) => ({
       part,
       doing: state.doing,
@@ -69,7 +69,7 @@ export const labelsOf = (plan: Plan) => {
 
 export function sayReading({ time, leds, chips, supplies, digits, meters, probes }: BenchReading): string {
   const rows = [
-    ...leds.map((l) => [l.led, l.label ?? '', l.glow, siFormat(l.amps, 'A')]),
+    ...leds.map((l) => [l.led, l.label ?? '', l.brightness, siFormat(l.amps, 'A')]),
     ...digits.map((d) => [d.part, '', 'shows', d.shows ?? `segments ${d.segments}, no character`]),
     ...chips.map((c) => [
       c.part,

@@ -22,7 +22,7 @@ interface SweptRow {
   readonly row: number;
   /** hexadecimal when all bits are known, else binary with X */
   readonly memories: ReadonlyArray<{ readonly part: string; readonly address: string; readonly byte: string }>;
-  readonly leds: ReadonlyArray<{ readonly led: string; readonly glow: string; readonly amps: number }>;
+  readonly leds: ReadonlyArray<{ readonly led: string; readonly brightness: string; readonly amps: number }>;
 }
 
 interface Swept {
@@ -46,7 +46,7 @@ function sweepPlan(plan: Plan): Outcome<Swept> {
           ? []
           : [{ part, address: bits(state.address, 3), byte: state.data === undefined ? 'off' : bits(state.data, 2) }],
       ),
-      leds: leds.map(({ led, glow, amps }) => ({ led, glow, amps })),
+      leds: leds.map(({ led, brightness, amps }) => ({ led, brightness, amps })),
     })),
   });
 }
@@ -62,7 +62,7 @@ function saySweep({ inputs, leds, rows }: Swept): string {
   const body = rows.map(({ row, memories, leds }) => [
     ...inputs.map((_, i) => String((row >> i) & 1)),
     ...memories.flatMap((m) => [m.address, m.byte]),
-    ...leds.map((l) => `${l.glow} ${siFormat(l.amps, 'A')}`),
+    ...leds.map((l) => `${l.brightness} ${siFormat(l.amps, 'A')}`),
   ]);
   return `${switches}\n${table([head, ...body])}`;
 }

@@ -3,7 +3,7 @@
 import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { Plan, PlanWanted } from '../../shared/plan.ts';
 import type { Options } from '../run/api.ts';
-import { GLOWS } from '../run/readout/readings.ts';
+import { BRIGHTNESSES } from '../run/readout/readings.ts';
 import { type RowWalk, type Share, type SwitchedInput, walkRows } from '../run/sweep.ts';
 import { type DisabledOutputs, disabledOutputs } from './disabled-outputs.ts';
 
@@ -37,7 +37,7 @@ function ledsOfWanted(plan: Plan, leds: readonly string[]): Int32Array {
   return Int32Array.from(plan.wanted?.outputs ?? [], ({ name, led }) => leds.indexOf(led ?? labels.get(name) ?? ''));
 }
 
-const [DARK, LIT, OVER] = (['dark', 'lit', 'over'] as const).map((g) => GLOWS.indexOf(g)) as [number, number, number];
+const [DARK, LIT, OVER] = (['dark', 'lit', 'overdriven'] as const).map((g) => BRIGHTNESSES.indexOf(g)) as [number, number, number];
 
 /** A proof under way: rows are gone through a few at a time, so that it can be stopped and its progress shown. */
 export class Proving {
@@ -89,13 +89,13 @@ export class Proving {
 
   private look(row: number): Difference | undefined {
     const { leds, wanted } = this;
-    const { glows } = this.walk;
+    const { brightnesses } = this.walk;
     let value = 0;
     let doubt = 0;
     for (let bit = 0; bit < leds.length; bit++) {
-      const glow = glows[leds[bit] as number];
-      if (glow === LIT || glow === OVER) value |= 1 << bit;
-      else if (glow !== DARK) doubt |= 1 << bit;
+      const brightness = brightnesses[leds[bit] as number];
+      if (brightness === LIT || brightness === OVER) value |= 1 << bit;
+      else if (brightness !== DARK) doubt |= 1 << bit;
     }
     this.shown[row] = value;
     this.unknown[row] = doubt;

@@ -15,7 +15,7 @@ import { type Skew, skewOf, stampTransistors, type Transistor, transistorCurrent
 export { type Channels, type Device, GROUND, type Node, OFF, PULL_HIGH, PULL_LOW, type Pull } from './primitives.ts';
 
 /** Every node leaks this to ground [S], so that one that hangs in the air still has a voltage; 10⁵ times below a 10 MΩ meter. */
-export const AIR = 1e-12;
+export const LEAKAGE_TO_GROUND = 1e-12;
 
 /** Elements that add what they carry at the node voltages x. */
 type Group = (x: Float64Array, sums: Sums) => void;
@@ -186,9 +186,9 @@ export class Network extends Primitives implements Equations {
     if (jacobian) for (let k = 0; k < jacobian.length; k++) jacobian[k] = 0;
     magnitude[n] = 0;
     for (let i = 0; i < n; i++) {
-      residual[i] = AIR * (x[i] as number) + (elsewhere[i] as number);
+      residual[i] = LEAKAGE_TO_GROUND * (x[i] as number) + (elsewhere[i] as number);
       magnitude[i] = 0;
-      if (jacobian) jacobian[diagonal[i] as number] = AIR;
+      if (jacobian) jacobian[diagonal[i] as number] = LEAKAGE_TO_GROUND;
     }
     for (let k = 0; k < groups.length; k++) (groups[k] as Group)(x, sums);
   }

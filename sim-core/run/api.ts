@@ -39,8 +39,8 @@ export interface Simulation {
   /** something will happen if time passes: a clock ticks, a part is being overloaded */
   readonly pending: boolean;
   readings(): Readings;
-  /** the LEDs alone, without a new object: places in GLOWS, in the order of circuit.leds */
-  glows(into: Uint8Array): void;
+  /** the LEDs alone, without a new object: places in BRIGHTNESSES, in the order of circuit.leds */
+  brightnesses(into: Uint8Array): void;
   /** what the chips reported since the beginning, oldest first */
   readonly events: readonly ChipEvent[];
   /** records the pins of these chips from now on; none: no more */

@@ -18,7 +18,7 @@ import type { ChipListener } from './digital/chip-runtime.ts';
 import { contactBounce } from './digital/contact-bounce.ts';
 import { type Alarm, Schedule } from './digital/schedule.ts';
 import { type ContactMove, SwitchStates } from './digital/switch-state.ts';
-import { measure, measureGlows } from './readout/measure.ts';
+import { measure, measureBrightness } from './readout/measure.ts';
 import { OverloadDamage } from './readout/overload-damage.ts';
 import { Probes } from './readout/probes.ts';
 import type { Readings } from './readout/readings.ts';
@@ -116,8 +116,8 @@ class RunningBench implements Simulation {
     return this.schedule.next() < Number.POSITIVE_INFINITY || this.overload.due() < Number.POSITIVE_INFINITY;
   }
 
-  glows(into: Uint8Array): void {
-    measureGlows(this.built, into);
+  brightnesses(into: Uint8Array): void {
+    measureBrightness(this.built, into);
   }
 
   readings(): Readings {

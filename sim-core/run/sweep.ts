@@ -109,10 +109,10 @@ export interface RowWalk {
   /** of all inputs, and of this share */
   readonly rows: number;
   readonly mine: number;
-  /** names of the LEDs that `glows` speaks of */
+  /** names of the LEDs that `brightnesses` speaks of */
   readonly leds: readonly string[];
-  /** places in GLOWS of the LEDs in the row where it stands; written again by every `next` */
-  readonly glows: Uint8Array;
+  /** places in BRIGHTNESSES of the LEDs in the row where it stands; written again by every `next` */
+  readonly brightnesses: Uint8Array;
   readonly sim: Simulation;
   /** goes to the next row, one switch away, and returns its number; −1: all have been seen. Nothing is read but the LEDs. */
   next(): number;
@@ -148,14 +148,14 @@ export function walkRows(plan: Plan, options: Partial<Options> = {}, share: Shar
     const act = levels[(gray(first) >> bit) & 1];
     if (act) sim.act(act);
   }
-  const glows = new Uint8Array(sim.circuit.leds.length);
+  const brightnesses = new Uint8Array(sim.circuit.leds.length);
   let step = first - 1;
   return done({
     inputs,
     rows,
     mine: beyond - first,
     leds: sim.circuit.leds.map((l) => l.id),
-    glows,
+    brightnesses,
     sim,
     next() {
       step += 1;
@@ -166,7 +166,7 @@ export function walkRows(plan: Plan, options: Partial<Options> = {}, share: Shar
         const act = acts[bit]?.[(row >> bit) & 1];
         if (act) sim.act(act);
       }
-      sim.glows(glows);
+      sim.brightnesses(brightnesses);
       return row;
     },
   });

@@ -9,6 +9,7 @@ import type { Sentence, Word } from '../sentence/sentence.ts';
 import { hex } from '../units/hex.ts';
 import { siFormat } from '../units/quantity.ts';
 import type { Reason, TestedFix, WhyAnswer } from '../why/answer.ts';
+import { brightnessText } from './displays.ts';
 import { clauseOf, levelWord, nounAt, poleAt } from './why-clauses.ts';
 
 /** An explanation in words: the headline, its links with their figures, and the tested fix. */
@@ -30,7 +31,7 @@ export function sayWhy(answer: WhyAnswer, plan: Plan): WhyWords {
   const refused = answer.refused ? sentenceOf`It is not ${answer.refused}. ` : [];
   const { dim, lit } = LED_STEPS;
   return {
-    headline: sentenceOf`${refused}${capital(led)} is ${LOOKS[answer.glow]}${clause}.`,
+    headline: sentenceOf`${refused}${capital(led)} is ${brightnessText(answer.brightness)}${clause}.`,
     note: `Its current is ${siFormat(answer.amps, 'A')}. An LED is visible from ${siFormat(dim, 'A')} and looks lit from ${siFormat(lit, 'A')}.`,
     steps: answer.reasons.map((r) => ({
       says: sentenceOf`${clauseOf(r, plan).map((w, i) => (i === 0 ? capital(w) : w))}.`,
@@ -43,14 +44,6 @@ export function sayWhy(answer: WhyAnswer, plan: Plan): WhyWords {
 /** A clause that begins with the LED itself says "it" instead. */
 const itself = (clause: Sentence, led: string): Sentence =>
   clause.map((w, i) => (i === 0 && typeof w !== 'string' && w.ref.id === led ? 'it' : w));
-
-const LOOKS: Readonly<Record<WhyAnswer['glow'], string>> = {
-  dark: 'dark',
-  dim: 'dim',
-  lit: 'lit',
-  over: 'overdriven',
-  undecided: 'undefined (X)',
-};
 
 const damageFigures = (d: Reason['data']): string => {
   const { who, did, unit } = overloadWords(String(d.by));

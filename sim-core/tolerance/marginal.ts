@@ -3,7 +3,7 @@ import type { Plan } from '../../shared/plan.ts';
 import type { Circuit } from '../run/circuit/circuit.ts';
 import type { LedSite } from '../run/circuit/sites.ts';
 import { blocksOf, handsAt, type Setting } from '../run/circuit/switch-settings.ts';
-import type { Readings } from '../run/readout/readings.ts';
+import { isLit, type Readings } from '../run/readout/readings.ts';
 import { simulate } from '../run/simulation.ts';
 import { evaluateMargin, type Margin } from './margin-evaluation.ts';
 import { roomOf } from './margin-query.ts';
@@ -44,9 +44,8 @@ export function makeLitLog(): LitLog {
   return {
     lit,
     note(setting, away, { leds }) {
-      for (const { led, glow, amps } of leds)
-        if ((glow === 'lit' || glow === 'over') && away < (lit.get(led)?.away ?? Number.POSITIVE_INFINITY))
-          lit.set(led, { setting, away, amps });
+      for (const { led, brightness, amps } of leds)
+        if (isLit(brightness) && away < (lit.get(led)?.away ?? Number.POSITIVE_INFINITY)) lit.set(led, { setting, away, amps });
     },
   };
 }
@@ -76,7 +75,7 @@ function luckyLeds(plan: Plan, circuit: Circuit, lit: LitLog['lit']): MarginalLe
       guaranteed.set(setting, made.ok ? made.value.readings() : undefined);
     }
     const reading = guaranteed.get(setting)?.leds.find((l) => l.led === site.id);
-    if (!reading || reading.glow === 'lit' || reading.glow === 'over') return [];
+    if (!reading || isLit(reading.brightness)) return [];
     return [{ site, typical: seen.amps, guaranteed: reading.amps, drivers }];
   });
 }

@@ -1,6 +1,6 @@
 /** The answer to "why is this LED as it is?": a chain from what is seen to something a hand can touch, and its proof. */
 import type { Change } from '../document/changes.ts';
-import type { Glow } from '../run/readout/readings.ts';
+import type { Brightness } from '../run/readout/readings.ts';
 import type { Ref } from '../sentence/ref.ts';
 
 /** One link: what is so, where, and the figures that show it. Words are made elsewhere. */
@@ -19,8 +19,8 @@ export interface TestedFix {
   /** of an edit that is several at once: each of them */
   readonly both?: readonly Reason[];
   /** the LED's current [A] and look before and after */
-  readonly before: { readonly amps: number; readonly glow: Glow };
-  readonly after: { readonly amps: number; readonly glow: Glow };
+  readonly before: { readonly amps: number; readonly brightness: Brightness };
+  readonly after: { readonly amps: number; readonly brightness: Brightness };
   /** other LEDs whose look changes too */
   readonly others: readonly string[];
 }
@@ -28,7 +28,7 @@ export interface TestedFix {
 /** Why an LED is as it is: the chain from what is seen to what a hand can touch, and a fix that was tried. */
 export interface WhyAnswer {
   readonly led: string;
-  readonly glow: Glow;
+  readonly brightness: Brightness;
   readonly amps: number;
   /** set when the question supposed something that is not so: asked why it is dark, it is lit */
   readonly refused?: 'dark' | 'lit';

@@ -23,7 +23,7 @@ export function whyPin(q: ExplanationQuestion, chip: ChipSite, leg: Leg, needed:
   const at = [toPin(leg)];
   const burnt = whyBurnt(q, chip, leg);
   if (burnt) return burnt;
-  if (reading?.held === 'air') {
+  if (reading?.drive === 'floating') {
     const leakage = (chip.inputs.find((i) => i.leg === leg)?.figures ?? chip.spec.input).leakage;
     return because({ code: 'pin-floats', at, data: { ...data, ohms: reading.ohms, leakage } }, whyOpen(q, net, needed, 'pin'));
   }

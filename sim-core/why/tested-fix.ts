@@ -39,18 +39,30 @@ function attempt(q: ExplanationQuestion, led: string, mend: Mend): TestedFix[] {
   const before = q.scene.readings;
   const after = built.value.readings();
   // a damaged LED is no LED any more, but was dark
-  const was = before.leds.find((l) => l.led === led) ?? ({ amps: 0, glow: 'dark' } as const);
+  const was = before.leds.find((l) => l.led === led) ?? ({ amps: 0, brightness: 'dark' } as const);
   const is = after.leds.find((l) => l.led === led);
-  if (is?.glow !== 'lit' || worse(before, after)) return [];
-  const others = after.leds.filter((l) => l.led !== led && l.glow !== before.leds.find((b) => b.led === l.led)?.glow).map((l) => l.led);
+  if (is?.brightness !== 'lit' || worse(before, after)) return [];
+  const others = after.leds
+    .filter((l) => l.led !== led && l.brightness !== before.leds.find((b) => b.led === l.led)?.brightness)
+    .map((l) => l.led);
   const { change, code, at, data } = mend;
-  return [{ change, code, at, data, before: { amps: was.amps, glow: was.glow }, after: { amps: is.amps, glow: is.glow }, others }];
+  return [
+    {
+      change,
+      code,
+      at,
+      data,
+      before: { amps: was.amps, brightness: was.brightness },
+      after: { amps: is.amps, brightness: is.brightness },
+      others,
+    },
+  ];
 }
 
 /** An edit that overloads an LED, starts a fight or trips the supply is no repair. */
 function worse(before: Readings, after: Readings): boolean {
-  const over = (r: Readings) => r.leds.filter((l) => l.glow === 'over').length;
-  const fights = (r: Readings) => r.nets.filter((n) => n.held === 'fight').length;
+  const over = (r: Readings) => r.leds.filter((l) => l.brightness === 'overdriven').length;
+  const fights = (r: Readings) => r.nets.filter((n) => n.drive === 'contention').length;
   const limiting = (r: Readings) => r.supplies.filter((s) => s.limiting).length;
   return over(after) > over(before) || fights(after) > fights(before) || limiting(after) > limiting(before);
 }

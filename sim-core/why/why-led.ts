@@ -6,7 +6,7 @@ import { forwardAt, makeScene } from '../findings/rule-context.ts';
 import { reversed } from '../findings/rules/led/reversed.ts';
 import type { Simulation } from '../run/api.ts';
 import type { LedSite, SupplySite } from '../run/circuit/sites.ts';
-import { LED_STEPS } from '../run/readout/readings.ts';
+import { isLit, LED_STEPS } from '../run/readout/readings.ts';
 import type { WhyAnswer } from './answer.ts';
 import { whatLimits, whyWeak } from './current.ts';
 import { type ExplanationQuestion, type ExplanationStep, explanationStep, type Mend } from './explanation-step.ts';
@@ -32,13 +32,16 @@ export function whyLed(sim: Simulation, led: string, supposed?: 'dark' | 'lit'):
   const dead = site ? undefined : damagedLed(q, led);
   if (dead) return dead;
   if (!site || !reading) throw new Error(`no LED ${led} on this bench`);
-  const { glow, amps } = reading;
-  const shines = glow === 'lit' || glow === 'over';
-  const refused = supposed === 'dark' && shines ? 'dark' : supposed === 'lit' && glow === 'dark' ? 'lit' : undefined;
+  const { brightness, amps } = reading;
+  const refused = supposed === 'dark' && isLit(brightness) ? 'dark' : supposed === 'lit' && brightness === 'dark' ? 'lit' : undefined;
   const { reasons, mends } =
-    glow === 'dim' || (glow === 'dark' && amps > TRICKLE) ? whyWeak(q, site, amps) : shines ? whyLit(q, site) : whyDark(q, site);
+    brightness === 'dim' || (brightness === 'dark' && amps > TRICKLE)
+      ? whyWeak(q, site, amps)
+      : isLit(brightness)
+        ? whyLit(q, site)
+        : whyDark(q, site);
   const proof = testFix(q, led, mends);
-  return { led, glow, amps, reasons, ...(refused ? { refused } : {}), ...(proof ? { proof } : {}) };
+  return { led, brightness, amps, reasons, ...(refused ? { refused } : {}), ...(proof ? { proof } : {}) };
 }
 
 /** A damaged part has no LED any more, or one LED less, but a person may still ask about it. */
@@ -52,7 +55,7 @@ function damagedLed(q: ExplanationQuestion, led: string): WhyAnswer | undefined 
   const proof = testFix(q, led, [mend]);
   return {
     led,
-    glow: 'dark',
+    brightness: 'dark',
     amps: 0,
     reasons: [{ code: 'part-damaged', at, data: { by: damage.by, measured: damage.measured, limit: damage.limit } }],
     ...(proof ? { proof } : {}),

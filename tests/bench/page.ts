@@ -23,8 +23,8 @@ interface TraceEvent {
 const MARKS = `
   addEventListener('pointerdown', () => performance.mark('lampwright-flip'), true);
   new MutationObserver((changes) => {
-    if (changes.some((c) => c.attributeName === 'data-glow')) performance.mark('lampwright-answer');
-  }).observe(document, { subtree: true, attributes: true, attributeFilter: ['data-glow'] });`;
+    if (changes.some((c) => c.attributeName === 'data-brightness')) performance.mark('lampwright-answer');
+  }).observe(document, { subtree: true, attributes: true, attributeFilter: ['data-brightness'] });`;
 
 export async function benchPage(): Promise<void> {
   const server = spawn(process.execPath, ['dist/server/main.js'], {

@@ -44,7 +44,7 @@ test('an overloaded LED goes dark after a while, says what killed it, and is rep
   await supply(page).click();
   await eventually(led(page, 'porch')).toHaveAccessibleName(/^porch, damaged: carried \d+(\.\d+)? mA, limit 30 mA$/);
   // it has been lit too brightly before, however short that was
-  expect(await names()).toContainEqual(expect.stringMatching(/^porch, lit, too much current, \d+ mA$/));
+  expect(await names()).toContainEqual(expect.stringMatching(/^porch, overdriven, \d+ mA$/));
   await eventually(page.getByRole('status')).toContainText(/porch is damaged: carried .* limit 30 mA/);
   await eventually(page.locator('.damage')).toHaveCount(1);
   await eventually(page.locator('.damaged-name')).toHaveText('porch damaged');
@@ -105,7 +105,7 @@ test('an LED that a clock drives blinks for the eye, and is spoken of a few time
     const seen = { blinks: 0, spoken: 0, headline: '' };
     const led = document.querySelector('[data-led="D1"]');
     const status = document.querySelector('[role="status"]');
-    if (led) new MutationObserver((m) => (seen.blinks += m.length)).observe(led, { attributeFilter: ['data-glow'] });
+    if (led) new MutationObserver((m) => (seen.blinks += m.length)).observe(led, { attributeFilter: ['data-brightness'] });
     if (status) new MutationObserver(() => (seen.spoken += 1)).observe(status, { subtree: true, childList: true, characterData: true });
     return seen;
   });

@@ -74,7 +74,7 @@ describe('a byte written by hand', () => {
     await setByte(page, 0);
     await outputEnable(page, false);
     // nobody can tell what the cell holds now, and the LEDs say so
-    await eventually(led(page, 'fan')).toHaveAccessibleName(/^fan, undecided/);
+    await eventually(led(page, 'fan')).toHaveAccessibleName(/^fan, undefined \(X\)/);
   });
 
   test('asking why at a dark LED names what to touch, and the proof says what happens then', async ({ page }) => {

@@ -14,8 +14,8 @@ describe('common practice', () => {
     const lit = new Set<string>();
     for (let setting = 0; setting < 32; setting++) {
       for (let pole = 0; pole < 5; pole++) sim.act({ do: 'set', part: 'S1', pole, closed: ((setting >> pole) & 1) === 1 });
-      for (const { led, amps, glow } of sim.readings().leds) {
-        if (glow === 'dark') continue;
+      for (const { led, amps, brightness } of sim.readings().leds) {
+        if (brightness === 'dark') continue;
         lit.add(led);
         expect(amps, `${led} at ${setting}`).toBeGreaterThan(2e-3);
         expect(amps, `${led} at ${setting}`).toBeLessThan(10e-3);

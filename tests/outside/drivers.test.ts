@@ -110,7 +110,7 @@ test('a bar of ten LEDs lights LED n from pin n to pin 21 − n, and no other', 
     );
     const { leds } = sim.readings();
     expect(leds.map((l) => l.led)).toEqual(Array.from({ length: 10 }, (_, i) => `DS1.${i + 1}`));
-    expect(leds.map((l) => (l.glow === 'lit' ? l.led : '')).join('')).toBe(`DS1.${n}`);
+    expect(leds.map((l) => (l.brightness === 'lit' ? l.led : '')).join('')).toBe(`DS1.${n}`);
     // as a single red LED behind 330 Ω: the reference of LED.test.ts, 9.41 mA
     expect(leds[n - 1]!.amps * 1e3).toBeCloseTo(9.41, 1);
   }

@@ -14,7 +14,7 @@ const TABLE: Record<(typeof ORDER)[number], string> = {
   H: 'X01HWWH',
 };
 
-/** Thresholds symmetric about half the supply, 30 and 70 per cent (usual CMOS limits, from memory), so that two equal resistors are undecided. */
+/** Thresholds symmetric about half the supply, 30 and 70 per cent (usual CMOS limits, from memory), so that two equal resistors give an undefined level. */
 const VIL = 1.5;
 const VIH = 3.5;
 

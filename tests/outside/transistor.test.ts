@@ -84,6 +84,6 @@ describe('an NPN transistor', () => {
       PA wire +j11 +a45 red
       U1 memory 000=${byte}`;
     expect(start(bench('FF')).readings().leds[0]!.amps).toBeGreaterThan(0.015);
-    expect(start(bench('FE')).readings().leds[0]!.glow).toBe('dark');
+    expect(start(bench('FE')).readings().leds[0]!.brightness).toBe('dark');
   });
 });

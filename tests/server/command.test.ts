@@ -143,7 +143,7 @@ describe('sweep', () => {
     for (const [i, row] of swept.rows.entries()) {
       expect(row.row).toBe(i);
       expect(Number.parseInt(row.memories[0].byte, 16)).toBe(rows[i]);
-      const lit = row.leds.map((l: { glow: string }) => l.glow === 'lit');
+      const lit = row.leds.map((l: { brightness: string }) => l.brightness === 'lit');
       expect(lit, `row ${i}`).toEqual(Array.from({ length: 8 }, (_, bit) => ((rows[i]! >> bit) & 1) === 1));
     }
   });
@@ -167,9 +167,9 @@ describe('press', () => {
 
   test('a supply that is switched on lights the LED, and off darkens it', () => {
     const plan = planFile(ledPlan(330, false));
-    expect(led(run('press', plan, 'read', '--json').out)).toMatchObject({ led: 'D1', glow: 'dark' });
-    expect(led(run('press', plan, 'PS1=on', 'read', '--json').out)).toMatchObject({ led: 'D1', glow: 'lit' });
-    expect(led(run('press', plan, 'PS1=on', 'PS1=off', '--json').out)).toMatchObject({ led: 'D1', glow: 'dark' });
+    expect(led(run('press', plan, 'read', '--json').out)).toMatchObject({ led: 'D1', brightness: 'dark' });
+    expect(led(run('press', plan, 'PS1=on', 'read', '--json').out)).toMatchObject({ led: 'D1', brightness: 'lit' });
+    expect(led(run('press', plan, 'PS1=on', 'PS1=off', '--json').out)).toMatchObject({ led: 'D1', brightness: 'dark' });
   });
 
   test('in words', () => {
@@ -179,7 +179,7 @@ describe('press', () => {
   });
 
   test('a wire moved to an empty row darkens the LED', () => {
-    expect(led(run('press', planFile(ledPlan(330)), 'move:W2.from=c20', '--json').out)).toMatchObject({ glow: 'dark' });
+    expect(led(run('press', planFile(ledPlan(330)), 'move:W2.from=c20', '--json').out)).toMatchObject({ brightness: 'dark' });
   });
 
   test('why an LED is dark', () => {

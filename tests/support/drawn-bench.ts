@@ -58,7 +58,7 @@ const quiet: Hand = { set() {}, press() {}, release() {}, ask() {}, open() {} };
 export class DrawnBench {
   readonly builder: Builder;
   readonly ghost = new ShownPreview();
-  readonly air = el('g');
+  readonly overlay = el('g');
   readonly surface = el('svg');
   readonly states: PointerStates;
   /** what was said, oldest first */
@@ -79,11 +79,11 @@ export class DrawnBench {
     const { session, clock } = live;
     this.builder = new Builder(session);
     this.drawing = drawBench(session.standing!, quiet);
-    this.surface.append(...inOrder(this.drawing.layers), this.air);
+    this.surface.append(...inOrder(this.drawing.layers), this.overlay);
     const bench: ToolBench = {
       builder: this.builder,
       ghost: this.ghost,
-      air: this.air,
+      overlay: this.overlay,
       standing: () => session.standing,
       drawing: () => this.drawing,
       toBench: (x, y) => [x / PITCH, y / PITCH],
@@ -176,12 +176,12 @@ export class DrawnBench {
   /** Everything drawn is in its place, and nothing is lifted or shown ahead. */
   get atRest(): boolean {
     const { pieces, wires, layers } = this.drawing;
-    const inPlace = (e: SVGElement, layer: Element) => layer.contains(e) && !this.air.contains(e);
-    const bodies = [...pieces.values()].every((all) => all.every((e) => !this.air.contains(e)));
+    const inPlace = (e: SVGElement, layer: Element) => layer.contains(e) && !this.overlay.contains(e);
+    const bodies = [...pieces.values()].every((all) => all.every((e) => !this.overlay.contains(e)));
     return (
       bodies &&
       [...wires.values()].every((w) => inPlace(w.root, layers.wires)) &&
-      this.air.childElementCount === 0 &&
+      this.overlay.childElementCount === 0 &&
       !this.states.busy &&
       !this.grabbing &&
       this.ghost.shows === undefined

@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect } from 'vitest';
 import type { Plan, PlanPart } from '../../shared/plan.ts';
-import { AIR, GROUND, PULL_HIGH } from '../../sim-core/devices/network.ts';
+import { GROUND, LEAKAGE_TO_GROUND, PULL_HIGH } from '../../sim-core/devices/network.ts';
 import { findingsNow, type Simulation } from '../../sim-core/index.ts';
 import { makeRandom } from '../../sim-core/units/random.ts';
 import { start } from '../support/bench.ts';
@@ -85,7 +85,7 @@ describe('any bench of up to 200 parts', () => {
       for (const [net, node] of nodeOfNet.entries()) {
         if (node === GROUND) continue;
         // a node that hangs in the air leaks 1e-12 S to ground; one between a resistor and an LED does not
-        const air = AIR * Math.abs(x[node]!);
+        const air = LEAKAGE_TO_GROUND * Math.abs(x[node]!);
         expect(Math.abs(sum[net]!)).toBeLessThanOrEqual(
           1e-9 * through[net]! + 1e-13 + 1.001 * air + 16 * Number.EPSILON * 5 * rounding[net]!,
         );
@@ -151,7 +151,7 @@ describe('any bench of up to 200 parts', () => {
         const [was, is] = [before[net.index]!, after[at(b, strip)]!];
         // a net in the air is known to what the floor of the convergence test leaves through its resistance
         expect(Math.abs(is.volts - was.volts)).toBeLessThan(1e-8 + 1e-12 * was.ohms);
-        if (!strip.startsWith('BX/')) expect(is.held).toBe(was.held);
+        if (!strip.startsWith('BX/')) expect(is.drive).toBe(was.drive);
       }
       return { kind: leds ? 'with LEDs' : 'resistors', parts: parts(plan) };
     },

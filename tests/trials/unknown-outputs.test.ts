@@ -1,4 +1,4 @@
-/** What is called known or undecided on a bench where nobody can tell what some outputs pull, against every combination solved one by one. */
+/** What is called known or unknown on a bench where the level of some outputs is unknown, against every combination solved one by one. */
 import fc from 'fast-check';
 import { expect } from 'vitest';
 import { GROUND, OFF, PULL_HIGH, PULL_LOW, type Pull } from '../../sim-core/devices/network.ts';
@@ -95,8 +95,8 @@ function everyPoint(sim: Simulation, options: Case['options'], visit: (x: Float6
   return total;
 }
 
-const glowOf = (amps: number, most: number) =>
-  amps > most ? 'over' : amps >= LED_STEPS.lit ? 'lit' : amps >= LED_STEPS.dim ? 'dim' : 'dark';
+const brightnessOf = (amps: number, most: number) =>
+  amps > most ? 'overdriven' : amps >= LED_STEPS.lit ? 'lit' : amps >= LED_STEPS.dim ? 'dim' : 'dark';
 
 /** so many of each answer in all the benches */
 const sum = (results: readonly Result[], figure: string) => results.reduce((n, r) => n + Number(r[figure]), 0);
@@ -109,13 +109,13 @@ trial(
     full: 5000,
     // the benches are worth something: each answer is given often
     together(results) {
-      for (const figure of ['LEDs known', 'LEDs undecided', 'nets known', 'nets undecided'])
+      for (const figure of ['LEDs known', 'LEDs unknown', 'nets known', 'nets unknown'])
         expect(sum(results, figure), figure).toBeGreaterThan(results.length);
       expect(sum(results, 'combinations')).toBeGreaterThan(200 * results.length);
     },
   },
   ({ text, options }, seed) => {
-    const seen = { 'LEDs known': 0, 'LEDs undecided': 0, 'nets known': 0, 'nets undecided': 0 };
+    const seen = { 'LEDs known': 0, 'LEDs unknown': 0, 'nets known': 0, 'nets unknown': 0 };
     const sim = start(text);
     const readings = sim.readings();
     const { circuit } = sim;
@@ -124,26 +124,26 @@ trial(
     const looks = leds.map(() => new Set<string>());
     const levels = chip.outputs.map(() => new Set<string>());
     const combinations = everyPoint(sim, options, (x) => {
-      for (const [i, l] of leds.entries()) looks[i]!.add(glowOf(network.current(l.device, x), l.led.mostCurrent.value));
+      for (const [i, l] of leds.entries()) looks[i]!.add(brightnessOf(network.current(l.device, x), l.led.mostCurrent.value));
       for (const [i, o] of chip.outputs.entries()) levels[i]!.add(levelAt(x, o.node, chip, { figures: chip.spec.input }));
     });
     for (const [i, l] of leds.entries()) {
       const [only, other] = looks[i]!;
       const block = Math.max(...network.nodesOf(l.device).map((n) => (n === GROUND ? -1 : circuit.partition.of[n]!)));
       const own = options.reduce((n, o, k) => (circuit.partition.of[chip.outputs[k]!.node] === block ? n * o.length : n), 1);
-      // of more than 64 combinations in one block an LED may be called undecided though it is known, and never the other way round
-      const answers = own > 64 && other === undefined ? [only, 'undecided'] : [other === undefined ? only : 'undecided'];
-      expect(answers, `bench ${seed}, ${l.id}`).toContain(readings.leds[i]!.glow);
-      seen[other === undefined ? 'LEDs known' : 'LEDs undecided'] += 1;
+      // of more than 64 combinations in one block an LED may be called unknown though it is known, and never the other way round
+      const answers = own > 64 && other === undefined ? [only, 'unknown'] : [other === undefined ? only : 'unknown'];
+      expect(answers, `bench ${seed}, ${l.id}`).toContain(readings.leds[i]!.brightness);
+      seen[other === undefined ? 'LEDs known' : 'LEDs unknown'] += 1;
     }
     for (const [i, o] of chip.outputs.entries()) {
       const net = netOf(o.leg).index;
       // what has let go, with nothing else on its net, is at no level at all
       if (nodeOfNet[net] === GROUND || readings.nets[net]!.ohms >= 2e6) continue;
-      const undecided = levels[i]!.size > 1;
+      const unknown = levels[i]!.size > 1;
       if (options[i]!.length === 1) continue;
-      expect([seed, o.name, readings.nets[net]!.held === 'unknown']).toEqual([seed, o.name, undecided]);
-      seen[undecided ? 'nets undecided' : 'nets known'] += 1;
+      expect([seed, o.name, readings.nets[net]!.drive === 'unknown']).toEqual([seed, o.name, unknown]);
+      seen[unknown ? 'nets unknown' : 'nets known'] += 1;
     }
     return { kind: options.some((o) => o.includes(OFF)) ? '/OE in the air' : 'A0 in the air', combinations, ...seen };
   },

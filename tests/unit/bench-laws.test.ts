@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Plan, PlanPart } from '../../shared/plan.ts';
-import { AIR } from '../../sim-core/devices/network.ts';
+import { LEAKAGE_TO_GROUND } from '../../sim-core/devices/network.ts';
 import { apply, type Change, invert, join, simulate } from '../../sim-core/index.ts';
 import { legCurrent } from '../../sim-core/run/readout/measure.ts';
 import { manyMemories } from '../bench/benches.ts';
@@ -66,7 +66,7 @@ describe('any heap of parts on a supply', () => {
           const currents = net.legs.map((l) => legCurrent(circuit, circuit.network, `${l.part.id}.${l.pin}`, x));
           const sum = currents.reduce((a, b) => a + b, 0);
           // what every net leaks into the air flows beside the parts
-          const air = AIR * 5 * circuit.nets.all.length;
+          const air = LEAKAGE_TO_GROUND * 5 * circuit.nets.all.length;
           expect(Math.abs(sum)).toBeLessThanOrEqual(1e-8 * currents.reduce((a, b) => a + Math.abs(b), 0) + 1.01 * air);
         }
       }),

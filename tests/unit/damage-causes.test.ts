@@ -83,14 +83,14 @@ describe('an output', () => {
     const { plan } = { plan: sim.plan() };
     const freed = start({ ...plan, wires: plan.wires.filter((l) => l.id !== 'WS') });
     const why = whyLed(freed, 'D1');
-    expect(why.glow).toBe('dark');
+    expect(why.brightness).toBe('dark');
     expect(why.reasons.map((r) => r.code)).toContain('pin-damaged');
     const words = sayWhy(why, plan);
     expect(words.steps.map((s) => `${plain(s.says)} ${s.figures}`).join(' ')).toMatch(
       /U1 pin 9 \(D0\) is burnt open\. as an output it carried \d+(\.\d)? mA, limit 20 mA/,
     );
     expect(why.proof?.code).toBe('replace');
-    expect(why.proof?.after.glow).toBe('lit');
+    expect(why.proof?.after.brightness).toBe('lit');
   });
 });
 
@@ -248,25 +248,25 @@ test('the bytes a memory held stay in the plan when overload takes it', () => {
 });
 
 describe('one of several LEDs in a body', () => {
-  const glows = (sim: Simulation) => sim.readings().leds.flatMap((l) => (l.glow === 'dark' ? [] : [[l.led, l.glow]]));
+  const brightnesses = (sim: Simulation) => sim.readings().leds.flatMap((l) => (l.brightness === 'dark' ? [] : [[l.led, l.brightness]]));
   // common to minus; segment a (pin 7, row 6) straight on plus, segment b (pin 6, row 7) through 330 Ω
   const DIGIT = `${FED}\nDS1 seven-segment-common-cathode d3\nWC wire a5 -a3\nRB resistor j7 +j8 ohms=330\nLA wire +j5 j6`;
 
   test('burns alone: the other segments of the digit go on', () => {
     const sim = start(DIGIT);
-    expect(glows(sim)).toEqual([
+    expect(brightnesses(sim)).toEqual([
       ['DS1.b', 'lit'],
-      ['DS1.a', 'over'],
+      ['DS1.a', 'overdriven'],
     ]);
     sim.wait(60);
     expect(damageOf(sim, 'DS1')).toMatchObject({ by: 'current', limit: 0.03, pins: ['a'] });
-    expect(glows(sim)).toEqual([['DS1.b', 'lit']]);
+    expect(brightnesses(sim)).toEqual([['DS1.b', 'lit']]);
     expect(said(sim, 'DS1')).toEqual([
       '7-segment display DS1 is damaged at its pin 7 (a): it carried 730 mA (limit 30 mA), and is open there. Remove the cause, then replace it.',
     ]);
     const because = sayWhy(whyLed(sim, 'DS1.a'), sim.circuit.plan);
     expect(plain(because.headline)).toBe('Segment a of DS1 is dark: it is damaged and no longer conducts.');
-    expect(whyLed(sim, 'DS1.b').glow).toBe('lit');
+    expect(whyLed(sim, 'DS1.b').brightness).toBe('lit');
   });
 
   test('and another one after it, each once it is stressed itself', () => {
@@ -278,7 +278,7 @@ describe('one of several LEDs in a body', () => {
     ).toBe(true);
     sim.wait(60);
     expect(damageOf(sim, 'DS1')?.pins).toEqual(['a', 'b']);
-    expect(glows(sim)).toEqual([]);
+    expect(brightnesses(sim)).toEqual([]);
   });
 
   test('of a bar too, whose LEDs have both their pins for themselves', () => {
@@ -286,7 +286,7 @@ describe('one of several LEDs in a body', () => {
     const sim = start(`${FED}\nDS1 led-bar-graph e10\nW1 wire +a5 a10\nW2 wire j10 -j5\nW3 wire a11 +a6\nR3 resistor j11 -j8 ohms=330`);
     sim.wait(60);
     expect(damageOf(sim, 'DS1')?.pins).toEqual(['A1']);
-    expect(glows(sim)).toEqual([['DS1.2', 'lit']]);
+    expect(brightnesses(sim)).toEqual([['DS1.2', 'lit']]);
   });
 });
 

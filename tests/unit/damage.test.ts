@@ -15,10 +15,10 @@ describe('an LED without a resistor', () => {
   const bench = `${FED}\nD1 led b1 b9 colour=red`;
   test('glows too brightly at first, and is dark for good after seconds', () => {
     const sim = start(bench);
-    expect(sim.readings().leds[0]!.glow).toBe('over');
+    expect(sim.readings().leds[0]!.brightness).toBe('overdriven');
     expect(sim.pending).toBe(true);
     sim.wait(30);
-    expect(sim.readings().leds.some((l) => l.glow !== 'dark')).toBe(false);
+    expect(sim.readings().leds.some((l) => l.brightness !== 'dark')).toBe(false);
     const { damaged } = partOf(sim, 'D1')!;
     expect(damaged?.by).toBe('current');
     expect(damaged!.measured).toBeGreaterThan(0.03);
@@ -33,7 +33,7 @@ describe('an LED without a resistor', () => {
     const plan = apply(sim.plan(), { op: 'replace', list: 'parts', before, after: { ...fresh, at: 'b5' } });
     const again = start({ ...plan, parts: [...plan.parts, { id: 'R1', kind: 'resistor', at: 'c1', to: 'c5', params: { ohms: 330 } }] });
     again.wait(1000);
-    expect(again.readings().leds[0]!.glow).toBe('lit');
+    expect(again.readings().leds[0]!.brightness).toBe('lit');
   });
   test('asked why, it says what killed it', () => {
     const sim = start(bench);
@@ -57,7 +57,7 @@ describe('an LED without a resistor', () => {
     };
     const answer = whyLed(start(mended), 'D1');
     expect(answer.proof?.code).toBe('replace');
-    expect(answer.proof?.after.glow).toBe('lit');
+    expect(answer.proof?.after.brightness).toBe('lit');
   });
   test('a moment of it does no harm', () => {
     const sim = start(bench);

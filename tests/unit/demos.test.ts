@@ -31,9 +31,9 @@ function setAll(bench: Simulation, part: string, poles: readonly boolean[]) {
 }
 const bitsOf = (value: number, count: number) => Array.from({ length: count }, (_, i) => ((value >> i) & 1) === 1);
 
-const glow = (r: Readings, led: string) => r.leds.find((l) => l.led === led)?.glow;
+const brightness = (r: Readings, led: string) => r.leds.find((l) => l.led === led)?.brightness;
 /** 'lit dark lit …', LED1 first; a byte as a row of eight such words. */
-const shown = (bench: Simulation) => EIGHT.map((bit) => glow(bench.readings(), `LED${bit + 1}`)).join(' ');
+const shown = (bench: Simulation) => EIGHT.map((bit) => brightness(bench.readings(), `LED${bit + 1}`)).join(' ');
 const ledsOf = (byte: number) =>
   bitsOf(byte, 8)
     .map((on) => (on ? 'lit' : 'dark'))
@@ -139,7 +139,7 @@ describe('the greenhouse watch', () => {
       for (const a of amps.filter((x) => x > 1e-6)) expect(a).toBeGreaterThan(3 * LED_STEPS.lit);
       expect(Math.max(...amps)).toBeLessThan(u1.mostPinCurrent.value);
       expect(amps.reduce((sum, x) => sum + x, 0)).toBeLessThan(u1.mostPackageCurrent.value);
-      expect(readings.nets.filter((n) => n.held === 'air' || n.held === 'fight')).toEqual([]);
+      expect(readings.nets.filter((n) => n.drive === 'floating' || n.drive === 'contention')).toEqual([]);
     }
   });
 });
@@ -220,7 +220,7 @@ describe('the broken ones', () => {
     expect(plan.notes.join(' ')).toContain(led);
     expect(JSON.stringify(plan)).not.toContain(cause);
 
-    expect(glow(running(plan).readings(), led)).toBe(id.includes('dim') ? 'dim' : 'dark');
+    expect(brightness(running(plan).readings(), led)).toBe(id.includes('dim') ? 'dim' : 'dark');
     const mended = running(apply(plan, mend));
     expect(shown(mended)).toBe(ledsOf(TABLE[setting]!));
   });

@@ -100,7 +100,7 @@ describe('the edit layer', () => {
       ghostLayer: el('g'),
       choosing: el('g'),
       note: document.createElement('p'),
-      air: bench.air,
+      overlay: bench.overlay,
       standing: () => bench.live.session.standing,
       drawing: () => bench.drawing,
       toBench: (x, y) => [x / PITCH, y / PITCH],

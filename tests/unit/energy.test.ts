@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Plan, PlanPart } from '../../shared/plan.ts';
-import { AIR, GROUND } from '../../sim-core/devices/network.ts';
+import { GROUND, LEAKAGE_TO_GROUND } from '../../sim-core/devices/network.ts';
 import type { Simulation } from '../../sim-core/index.ts';
 import { start } from '../support/bench.ts';
 
@@ -103,7 +103,8 @@ describe('in any circuit of resistors, LEDs, diodes and capacitors', () => {
         const sim = start(plan, { bounce: false });
         // and what every node loses to the air in half a second
         const leap =
-          AT_ONCE * plan.parts.reduce((sum, p) => sum + Number(p.params?.farads ?? 0), 0) + 0.6 * 25 * AIR * sim.circuit.network.n;
+          AT_ONCE * plan.parts.reduce((sum, p) => sum + Number(p.params?.farads ?? 0), 0) +
+          0.6 * 25 * LEAKAGE_TO_GROUND * sim.circuit.network.n;
         sim.begin({ do: 'set', part: 'S1', pole: 0, closed: true });
         sim.wait(1e-12);
         const on = balance(sim);

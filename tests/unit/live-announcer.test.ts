@@ -14,7 +14,9 @@ const base = start(named).readings();
 const seen = (lit: boolean, others: readonly string[] = [], on = true): Readings => ({
   ...base,
   supplies: base.supplies.map((s) => ({ ...s, on })),
-  leds: [base.leds[0]!, ...others.map((led) => ({ ...base.leds[0]!, led }))].map((l) => ({ ...l, glow: lit ? 'lit' : 'dark' }) as const),
+  leds: [base.leds[0]!, ...others.map((led) => ({ ...base.leds[0]!, led }))].map(
+    (l) => ({ ...l, brightness: lit ? 'lit' : 'dark' }) as const,
+  ),
 });
 const LONG_AGO = -1e9;
 

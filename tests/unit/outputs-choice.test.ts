@@ -7,7 +7,7 @@ const lit = (outputs: 'guaranteed' | undefined): number => {
   const plan = { ...composeGreenhouse(), switches: { PS1: [true] }, ...(outputs ? { outputs } : {}) };
   const made = simulate(plan);
   if (!made.ok) throw new Error(made.failure.says);
-  return made.value.readings().leds.filter((l) => l.glow === 'lit').length;
+  return made.value.readings().leds.filter((l) => l.brightness === 'lit').length;
 };
 
 test('an LED that a typical memory lights is dim or dark where only the guaranteed current is given', () => {

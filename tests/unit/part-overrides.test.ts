@@ -46,7 +46,7 @@ describe('a specimen', () => {
     expect(shifted.amps / lower.amps).toBeCloseTo(1, 8);
   });
 
-  test('whose inputs change sides at one voltage is never undecided there', () => {
+  test('whose inputs change sides at one voltage is never undefined there', () => {
     /** 1.5 V on /OE: between the guaranteed levels */
     const halfway = `${BENCH.replace('L3A wire i16 -j20 black', 'RH resistor i16 +j16 ohms=700\nRL resistor j16 -j21 ohms=300')}`;
     const level = (specimen?: PartOverride) =>

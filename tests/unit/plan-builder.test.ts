@@ -57,7 +57,7 @@ describe('the plan builder', () => {
     const sim = running(plan);
     const bitOf = new Map(plan.wanted?.outputs.map((o, bit) => [o.led, bit]));
     const shown = () =>
-      sim.readings().leds.reduce((word, { led, glow }) => (glow === 'lit' ? word | (1 << (bitOf.get(led) ?? -1)) : word), 0);
+      sim.readings().leds.reduce((word, { led, brightness }) => (brightness === 'lit' ? word | (1 << (bitOf.get(led) ?? -1)) : word), 0);
     fc.assert(
       fc.property(fc.nat(65535), (row) => {
         const asked = poles.flatMap(({ id }, s) =>

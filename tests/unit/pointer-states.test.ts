@@ -83,7 +83,7 @@ describe('dragging a part', () => {
     const spot = middleOf(bench);
     bench.drag(spot, [by(spot, 1), by(spot, 20)], R1);
     expect([bench.states.busy, bench.grabbing, bench.captured]).toEqual([true, true, 1]);
-    expect(bench.air.childElementCount).toBeGreaterThan(0);
+    expect(bench.overlay.childElementCount).toBeGreaterThan(0);
     bench.release(by(spot, 20), R1);
     expect([bench.part('R1')?.at, bench.part('R1')?.to]).toEqual(['a25', 'a30']);
     expect(bench.atRest).toBe(true);
@@ -134,11 +134,11 @@ describe('dragging a part', () => {
     // off the board altogether
     bench.drag(spot, [by(spot, 0, 40)], R1);
     expect(bench.ghost.note).toBeTruthy();
-    expect(bench.air.classList.contains('refused')).toBe(true);
+    expect(bench.overlay.classList.contains('refused')).toBe(true);
     bench.release(by(spot, 0, 40), R1);
     expect(bench.atRest).toBe(true);
     expect(bench.part('R1')?.at).toBe('a5');
-    expect(bench.air.classList.contains('refused')).toBe(false);
+    expect(bench.overlay.classList.contains('refused')).toBe(false);
   });
 
   test('and another that is selected moves both', async () => {
@@ -289,7 +289,7 @@ test('a move that the bench refuses before it is drawn again is put back', async
   bench.drag(spot, [by(spot, 20)], R1);
   bench.states.up(bench.at(by(spot, 20), R1));
   // it stays lifted until the bench is drawn again
-  expect(bench.air.childElementCount).toBeGreaterThan(0);
+  expect(bench.overlay.childElementCount).toBeGreaterThan(0);
   bench.live.session.refuse({ code: 'edit/gone', at: 'R1', says: 'It was refused.' });
   expect(bench.atRest).toBe(true);
 });

@@ -75,7 +75,7 @@ describe('a sweep', () => {
   test('reads every row: the byte that stands there, and the LEDs of its bits', () => {
     const { inputs, rows } = good(sweep(planOf(BENCH)));
     expect(inputs).toEqual(INPUTS);
-    expect(rows.map((r) => [r.row, r.chips[0]?.state.data?.value, r.leds.map((l) => l.glow)])).toEqual(
+    expect(rows.map((r) => [r.row, r.chips[0]?.state.data?.value, r.leds.map((l) => l.brightness)])).toEqual(
       Array.from({ length: 8 }, (_, row) => [row, row, [row & 1 ? 'lit' : 'dark', row & 2 ? 'lit' : 'dark']]),
     );
   });
@@ -95,13 +95,13 @@ describe('rows one after the other', () => {
   const walked = (share?: { part: number; of: number }) => {
     const walk = good(walkRows(planOf(BENCH), {}, share));
     const seen: number[] = [];
-    const glows: string[] = [];
+    const brightnesses: string[] = [];
     for (let row = walk.next(); row >= 0; row = walk.next()) {
       seen.push(row);
-      glows.push([...walk.glows].join(''));
+      brightnesses.push([...walk.brightnesses].join(''));
     }
     expect(walk.next()).toBe(-1);
-    return { walk, seen, glows };
+    return { walk, seen, brightnesses };
   };
   test('are one switch apart, each once', () => {
     const { walk, seen } = walked();
@@ -113,7 +113,7 @@ describe('rows one after the other', () => {
     const parts = [0, 1, 2].map((part) => walked({ part, of: 3 }));
     expect(parts.map((p) => p.walk.mine)).toEqual([2, 3, 3]);
     expect(parts.flatMap((p) => p.seen)).toEqual(whole.seen);
-    expect(parts.flatMap((p) => p.glows)).toEqual(whole.glows);
-    expect(new Set(whole.glows).size).toBe(4);
+    expect(parts.flatMap((p) => p.brightnesses)).toEqual(whole.brightnesses);
+    expect(new Set(whole.brightnesses).size).toBe(4);
   });
 });

@@ -6,7 +6,7 @@ import { MISTAKES } from '../../sim-core/demos/mistakes.ts';
 import { apply, plain, type Simulation, sayWhy, simulate, whyLed } from '../../sim-core/index.ts';
 import { LED_ON_D0, MEMORY, start } from '../support/bench.ts';
 
-const glowOf = (sim: Simulation, led: string) => sim.readings().leds.find((l) => l.led === led)?.glow;
+const brightnessOf = (sim: Simulation, led: string) => sim.readings().leds.find((l) => l.led === led)?.brightness;
 function ask(sim: Simulation, led: string, supposed?: 'dark' | 'lit') {
   const answer = whyLed(sim, led, supposed);
   const words = sayWhy(answer, sim.plan());
@@ -44,14 +44,14 @@ describe('the six broken greenhouses', () => {
     test(`${m.title}: ${m.cause}`, () => {
       const plan = JSON.parse(readFileSync(`shared/demos/${m.plan}.plan.json`, 'utf8')) as Plan;
       const sim = started(plan);
-      expect(glowOf(sim, m.led)).not.toBe('lit');
+      expect(brightnessOf(sim, m.led)).not.toBe('lit');
       const { answer, text, codes } = ask(sim, m.led, 'dark');
       expect(codes.at(-1)).toBe(ENDS[m.plan]!.code);
       expect(text).toMatch(ENDS[m.plan]!.says);
       // the planted mistake undone lights the LED, and so does the edit that the explanation proposes
-      expect(glowOf(started(apply(plan, m.mend)), m.led)).toBe('lit');
-      expect(glowOf(started(apply(sim.plan(), answer.proof!.change)), m.led)).toBe('lit');
-      expect(answer.proof!.after.glow).toBe('lit');
+      expect(brightnessOf(started(apply(plan, m.mend)), m.led)).toBe('lit');
+      expect(brightnessOf(started(apply(sim.plan(), answer.proof!.change)), m.led)).toBe('lit');
+      expect(answer.proof!.after.brightness).toBe('lit');
     });
 });
 
@@ -65,16 +65,16 @@ describe('why an LED is dark', () => {
   test('the supply is off', () => {
     const { codes, answer } = ask(start(`${READING.replace('PS1 hands 1', 'PS1 hands 0')}\n${ENABLED}`), 'D1');
     expect(codes).toEqual(['supply-off']);
-    expect(answer.proof?.after.glow).toBe('lit');
+    expect(answer.proof?.after.brightness).toBe('lit');
   });
   test('a floating output-enable leaves the LED undefined, and the missing wire is named', () => {
     const sim = start(READING);
-    expect(glowOf(sim, 'D1')).toBe('undecided');
+    expect(brightnessOf(sim, 'D1')).toBe('unknown');
     const { codes, answer, text } = ask(sim, 'D1');
     expect(codes).toEqual(['output-off', 'pin-floats', 'nothing-there']);
     expect(text).toMatch(/U1 pin 20 \(\/OE\) floats: it is not connected/i);
     expect(answer.proof?.code).toBe('add-wire');
-    expect(glowOf(started(apply(sim.plan(), answer.proof!.change)), 'D1')).toBe('lit');
+    expect(brightnessOf(started(apply(sim.plan(), answer.proof!.change)), 'D1')).toBe('lit');
   });
   test('/OE is high: the data pins are high-impedance', () => {
     const { headline, codes } = ask(start(`${READING}\nOE wire i16 +j16 red`), 'D1');
@@ -93,7 +93,7 @@ describe('why an LED is dark', () => {
     expect(codes).toEqual(['one-row-off']);
     expect(text).toMatch(/R1 leg 1 is one row off, in board B1, row 42, holes a to e: the path to the supply’s [+−] is open at row 41/i);
     expect(answer.proof?.code).toBe('move-leg');
-    expect(glowOf(started(apply(sim.plan(), answer.proof!.change)), 'D1')).toBe('lit');
+    expect(brightnessOf(started(apply(sim.plan(), answer.proof!.change)), 'D1')).toBe('lit');
   });
   test('its resistor is missing: one is proposed, not a bare wire', () => {
     const sim = start(`${READING}\n${ENABLED}\nR9 resistor a50 a55 ohms=1k`.replace(/R1 resistor.*/, ''));
@@ -111,7 +111,7 @@ describe('why an LED is dark', () => {
     // SOURCES.md S60, S83: it half works
     expect(sim.readings().chips[0]!.supply).toBeGreaterThan(3);
     expect(sim.readings().chips[0]!.supply).toBeLessThan(4.6);
-    expect(glowOf(sim, 'D1')).toBe('lit');
+    expect(brightnessOf(sim, 'D1')).toBe('lit');
   });
   test('the memory has no supply: the wire to VCC is missing, and no input is tied to plus', () => {
     const weak = READING.replace('WE wire i15 +j14 red', 'WE resistor i15 +j14 ohms=10k');
@@ -123,11 +123,11 @@ describe('why an LED is dark', () => {
   test('an address pin that floats leaves an LED undefined where the bytes differ, and known where they agree', () => {
     const floating = READING.replace(/A0 wire.*/, '');
     const differ = start(`${floating}\n${ENABLED}\nU1 memory 0=FF00`);
-    expect(glowOf(differ, 'D1')).toBe('undecided');
+    expect(brightnessOf(differ, 'D1')).toBe('unknown');
     const { codes, text } = ask(differ, 'D1');
     expect(codes.slice(0, 2)).toEqual(['address-unknown', 'pin-floats']);
     expect(text).toMatch(/any of 2 bytes/);
-    expect(glowOf(start(`${floating}\n${ENABLED}\nU1 memory 0=0101`), 'D1')).toBe('lit');
+    expect(brightnessOf(start(`${floating}\n${ENABLED}\nU1 memory 0=0101`), 'D1')).toBe('lit');
   });
   test('a false premise is refused and the truth explained', () => {
     const lit = ask(start(`${READING}\n${ENABLED}`), 'D1', 'dark');
@@ -202,7 +202,7 @@ describe('why an LED is dark', () => {
     expect(open.codes).toEqual(['switch-open']);
     expect(open.answer.proof?.code).toBe('set-switch');
     const closed = start(`${bench}\nS1 hands 1`);
-    expect(glowOf(closed, 'D1')).toBe('lit');
+    expect(brightnessOf(closed, 'D1')).toBe('lit');
     expect(ask(closed, 'D1').codes).toEqual(['fed-by-supply', 'resistor-limits']);
   });
 });

@@ -1,9 +1,9 @@
-/** The list of nets: what hangs together, its voltage now, its level, and what holds it there. */
+/** The list of nets: what is connected, its voltage and level now, and what drives it. */
 import { html } from 'lit';
 import { type Readings, siFormat } from '../../../sim-core/index.ts';
 import type { BenchModel } from '../../state/bench-model.ts';
 import type { Session } from '../../state/session.ts';
-import { heldSays } from './held.ts';
+import { driveText } from './drive-text.ts';
 import { rowEvents } from './rows.ts';
 
 /** Members beyond so many are counted. */
@@ -13,7 +13,7 @@ export function netsList({ readings }: Session, standing: BenchModel) {
   const levels = readings && levelsOf(standing, readings);
   return html`<table class="list nets">
     <caption class="visually-hidden">Nets</caption>
-    <thead><tr><th scope="col">members</th><th scope="col">volts</th><th scope="col">level</th><th scope="col">held</th></tr></thead>
+    <thead><tr><th scope="col">members</th><th scope="col">volts</th><th scope="col">level</th><th scope="col">drive</th></tr></thead>
     <tbody>
       ${standing.nets.all.map((net) => {
         const now = readings?.nets[net.index];
@@ -21,7 +21,7 @@ export function netsList({ readings }: Session, standing: BenchModel) {
           <th scope="row" tabindex="0">${members(net, standing)}</th>
           <td class="figures">${now ? siFormat(Math.abs(now.volts) < 1e-4 ? 0 : now.volts, 'V') : ''}</td>
           <td class="figures">${levels?.get(net.index) ?? ''}</td>
-          <td>${now && readings ? heldSays(now, readings) : ''}</td>
+          <td>${now && readings ? driveText(now, readings) : ''}</td>
         </tr>`;
       })}
     </tbody>

@@ -1,5 +1,5 @@
 /** How LEDs of each colour look, and how an LED's reading is spoken. */
-import { type Glow, type LedReading, siFormat } from '../../../sim-core/index.ts';
+import { brightnessText, type LedReading, siFormat } from '../../../sim-core/index.ts';
 
 /** Lit glass, and the light round it. */
 export const LED_INKS: Readonly<Record<string, { readonly lit: string; readonly light: string }>> = {
@@ -12,18 +12,8 @@ export const LED_INKS: Readonly<Record<string, { readonly lit: string; readonly 
 
 export const ledInk = (colour: string) => LED_INKS[colour] ?? { lit: '#f09a1a', light: '#ffa21f' };
 
-const GLOW_WORDS: Readonly<Record<Glow, string>> = {
-  dark: 'dark',
-  dim: 'dim',
-  lit: 'lit',
-  over: 'lit, too much current',
-  undecided: 'undecided',
-};
-
 /** "vent, lit, 9.1 mA", or "vent, damaged: carried 280 mA, limit 30 mA" */
 export const ledSays = (name: string, reading: LedReading, damage?: string): string =>
   damage
     ? `${name}, ${damage}`
-    : `${name}, ${GLOW_WORDS[reading.glow]}, ${siFormat(Math.abs(reading.amps) < 1e-6 ? 0 : reading.amps, 'A')}`;
-
-export const glowWord = (glow: Glow): string => GLOW_WORDS[glow];
+    : `${name}, ${brightnessText(reading.brightness)}, ${siFormat(Math.abs(reading.amps) < 1e-6 ? 0 : reading.amps, 'A')}`;

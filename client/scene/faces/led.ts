@@ -1,4 +1,4 @@
-/** A 5 mm LED from above: round flange with the flat at the cathode, glass that glows as its current asks. */
+/** A 5 mm LED from above: round flange with the flat at the cathode, lit as brightly as its current makes it. */
 
 import { brightness, brightnessStep } from '../brightness.ts';
 import { around, type Spot, U } from '../geometry.ts';
@@ -25,7 +25,7 @@ export const drawLed: DrawFace = ({ part, leds }, { legs, hand }) => {
   const flange = el('path', { d: `M${short(flat)} ${short(-rise)}A${r} ${r} 0 1 0 ${short(flat)} ${short(rise)}Z`, class: 'led-flange' });
   const light = el('circle', { r: 2.1 * U, class: 'led-light', fill: `url(#light-${led?.colour})`, opacity: 0 });
   const lit = el('circle', { r: DOME * U, class: 'led-lit', fill: ink.lit, opacity: 0 });
-  const hatch = el('circle', { r: DOME * U, class: 'led-hatch', fill: 'url(#undecided)' });
+  const hatch = el('circle', { r: DOME * U, class: 'led-hatch', fill: 'url(#unknown-level)' });
   const glass = el('circle', { r: DOME * U, class: 'led-glass' });
   glass.style.setProperty('--tint', ink.lit);
   const bench = `translate(${short(middle[0] * U)} ${short(middle[1] * U)})`;
@@ -42,7 +42,7 @@ export const drawLed: DrawFace = ({ part, leds }, { legs, hand }) => {
   );
   if (led) tappable(over, { act: () => hand.ask(led.led) });
   let step = -1;
-  let glow = '';
+  let seen = '';
   let says = '';
   return {
     body: el('g', { class: 'led' }, bentLeg(anode, middle), bentLeg(cathode, middle)),
@@ -51,16 +51,16 @@ export const drawLed: DrawFace = ({ part, leds }, { legs, hand }) => {
     show({ leds: now, gone }) {
       const reading = led && now.get(led.led);
       if (!reading) return;
-      const next = reading.glow === 'undecided' ? 0 : brightnessStep(reading.amps);
+      const next = reading.brightness === 'unknown' ? 0 : brightnessStep(reading.amps);
       if (next !== step) {
         step = next;
         const b = brightness(reading.amps);
-        light.setAttribute('opacity', short(reading.glow === 'dark' ? 0 : b * 0.9));
-        lit.setAttribute('opacity', short(reading.glow === 'dark' ? b * 0.25 : 0.2 + 0.8 * Math.min(1, b)));
+        light.setAttribute('opacity', short(reading.brightness === 'dark' ? 0 : b * 0.9));
+        lit.setAttribute('opacity', short(reading.brightness === 'dark' ? b * 0.25 : 0.2 + 0.8 * Math.min(1, b)));
       }
-      if (reading.glow !== glow) {
-        glow = reading.glow;
-        over.setAttribute('data-glow', glow);
+      if (reading.brightness !== seen) {
+        seen = reading.brightness;
+        over.setAttribute('data-brightness', seen);
       }
       const words = ledSays(led.name, reading, gone.get(led.led));
       if (words !== says) {

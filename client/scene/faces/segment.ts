@@ -19,7 +19,7 @@ export function drawSegment({ part }: PlacedPart, led: PlacedPart['leds'][number
     { class: 'segment', role: 'button', 'aria-label': `${led.name}, dark`, 'data-part': part.id, 'data-led': led.led },
     el('path', { d, class: 'segment-off' }),
     lit,
-    el('path', { d, class: 'segment-hatch', fill: 'url(#undecided)' }),
+    el('path', { d, class: 'segment-hatch', fill: 'url(#unknown-level)' }),
   );
   tappable(root, { act: () => hand.ask(led.led) });
   let step = -1;
@@ -29,7 +29,7 @@ export function drawSegment({ part }: PlacedPart, led: PlacedPart['leds'][number
     show({ leds: now, gone }) {
       const reading = now.get(led.led);
       if (!reading) return;
-      const next = reading.glow === 'undecided' || reading.glow === 'dark' ? 0 : brightnessStep(reading.amps);
+      const next = reading.brightness === 'unknown' || reading.brightness === 'dark' ? 0 : brightnessStep(reading.amps);
       if (next !== step) {
         step = next;
         lit.setAttribute('opacity', next === 0 ? '0' : short(0.25 + 0.75 * Math.min(1, brightness(reading.amps))));
@@ -37,7 +37,7 @@ export function drawSegment({ part }: PlacedPart, led: PlacedPart['leds'][number
       const words = ledSays(led.name, reading, gone.get(led.led));
       if (words === says) return;
       says = words;
-      root.setAttribute('data-glow', reading.glow);
+      root.setAttribute('data-brightness', reading.brightness);
       root.setAttribute('aria-label', words);
     },
   };

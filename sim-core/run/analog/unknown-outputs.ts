@@ -6,7 +6,7 @@
  * That is enough for one voltage. Where every current grows with the voltage across its element, Kirchhoff's sums are an M-function of the voltages
  * (W. C. Rheinboldt 1970, J. Math. Anal. Appl. 32, cited from memory): what is fed into one node more lowers no voltage. While a pin lies between its
  * chip's ground and supply, pulling low feeds it least, then letting go, then pulling high; so every voltage lies between those two points. Of two nodes
- * at once that is the most that can be, and perhaps more than is: such an LED may be called undecided though it is not. Where a transistor turns a rise
+ * at once that is the most that can be, and perhaps more than is: such an LED may be called unknown though it is not. Where a transistor turns a rise
  * into a fall nothing is said of such a block.
  */
 

@@ -9,7 +9,7 @@ export interface PartOverride {
   readonly forward?: number;
   /** where its outputs stand between their guaranteed curve (0) and their typical one (1), whichever curve the simulation uses */
   readonly drive?: number;
-  /** its inputs change sides at one voltage between VIL (0) and VIH (1) instead of being undecided there; a Schmitt input keeps its two */
+  /** its inputs change sides at one voltage between VIL (0) and VIH (1) instead of being undefined there; a Schmitt input keeps its two */
   readonly threshold?: number;
 }
 

@@ -47,7 +47,7 @@ interface OutputPlace {
 export class ChipRuntime {
   private readonly circuit: Circuit;
   private readonly holding: FloatingInputs;
-  private readonly undecided: UnknownOutputs;
+  private readonly unknownOutputs: UnknownOutputs;
   private readonly ear: ChipListener;
   readonly all: readonly RunningChip[];
   readonly byPart: ReadonlyMap<string, RunningChip>;
@@ -70,14 +70,14 @@ export class ChipRuntime {
   constructor(
     circuit: Circuit,
     holding: FloatingInputs,
-    undecided: UnknownOutputs,
+    unknownOutputs: UnknownOutputs,
     ear: ChipListener,
     carried: ReadonlyMap<string, RunningChip>,
     given: ReadonlyMap<string, RunningChip>,
   ) {
     this.circuit = circuit;
     this.holding = holding;
-    this.undecided = undecided;
+    this.unknownOutputs = unknownOutputs;
     this.ear = ear;
     this.all = this.circuit.chips.map((site) => {
       const old = carried.get(site.placed.part.id);
@@ -205,7 +205,7 @@ export class ChipRuntime {
   private matters(k: number, input: number): boolean {
     const { site } = this.all[k] as RunningChip;
     const pin = site.inputs[input] as ChipInput;
-    const level = this.undecided
+    const level = this.unknownOutputs
       .possible(choicesAmong(this.all, (pull) => pull === OFF))
       .agreed(this.blockOf(pin.node), (x) => levelAt(x, pin.node, site, pin));
     return level !== 'L' && level !== 'H';

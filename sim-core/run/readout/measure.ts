@@ -8,9 +8,9 @@ import type { ChipSite, LedSite } from '../circuit/sites.ts';
 import { choicesAmong, isDecided, isSure, levelAt, type RunningChip } from '../digital/chip-runtime.ts';
 import { pinLevel, pinPlaces } from './pin-level.ts';
 import {
+  BRIGHTNESSES,
+  type Brightness,
   type ChipReading,
-  GLOWS,
-  type Glow,
   LED_STEPS,
   type LedReading,
   type NetReading,
@@ -20,9 +20,9 @@ import {
 
 /** Below this a net is held by something that drives it; above the second nothing to speak of holds it [Ω]. Our choice. */
 const DRIVEN = 500;
-const AIR_OHMS = 2e6;
+const FLOATING_OHMS = 2e6;
 /** A net on which an output gives more than this without reaching its own level is being fought over [A]. Our choice. */
-const FIGHT = 1e-3;
+const CONTENTION = 1e-3;
 
 /** hands: where the switches stand. */
 export function measure(rig: BuiltCircuit, switches: Readings['switches'], now: number): Readings {
@@ -69,32 +69,32 @@ function readNets(
   possible: Possible | undefined,
 ): NetReading[] {
   const ohms = circuit.nets.all.map((net) => floatingInputs.resistance(circuit.nodeOfNet[net.index] as number, solver.x));
-  const held = ohms.map((r): NetReading['held'] => (r < DRIVEN ? 'driven' : r < AIR_OHMS ? 'weak' : 'air'));
+  const drive = ohms.map((r): NetReading['drive'] => (r < DRIVEN ? 'driven' : r < FLOATING_OHMS ? 'weak' : 'floating'));
   for (const { site, floating, pull, may } of runtime.all) {
-    for (const [i, pin] of site.inputs.entries()) if (floating[i]) held[circuit.netOf(pin.leg).index] = 'air';
+    for (const [i, pin] of site.inputs.entries()) if (floating[i]) drive[circuit.netOf(pin.leg).index] = 'floating';
     for (const [i, pin] of site.outputs.entries()) {
       const net = circuit.netOf(pin.leg).index;
       if (!isSure(may[i] as number)) {
-        if (possible) spreadDoubt(circuit, site, i, held, possible);
+        if (possible) spreadDoubt(circuit, site, i, drive, possible);
         // who may have let go leaves the net to whatever else holds it
-        if (((may[i] as number) >> OFF) & 1 && (ohms[net] as number) >= AIR_OHMS) held[net] = 'unknown';
+        if (((may[i] as number) >> OFF) & 1 && (ohms[net] as number) >= FLOATING_OHMS) drive[net] = 'unknown';
       } else if (pull[i] === OFF) continue;
       const v = volts(net) - volts(circuit.netOf(site.ground.leg).index);
       const supply = volts(circuit.netOf(site.supply.leg).index) - volts(circuit.netOf(site.ground.leg).index);
       const { vil, vih } = thresholdsOf(site.spec.reaches ?? site.spec.input, supply);
       const reached = pull[i] === PULL_LOW ? v <= vil : v >= vih;
-      if (!reached && Math.abs(circuit.network.current(pin.device, solver.x)) > FIGHT) held[net] = 'fight';
+      if (!reached && Math.abs(circuit.network.current(pin.device, solver.x)) > CONTENTION) drive[net] = 'contention';
     }
   }
   return circuit.nets.all.map((net) => ({
     volts: volts(net.index),
-    held: held[net.index] as NetReading['held'],
+    drive: drive[net.index] as NetReading['drive'],
     ohms: ohms[net.index] as number,
   }));
 }
 
-/** Marks the nets of an undecided output's block that are not at one level in every case. */
-function spreadDoubt(circuit: Circuit, site: ChipSite, output: number, held: NetReading['held'][], possible: Possible): void {
+/** Marks the nets of an unknown output's block that are not at one level in every case. */
+function spreadDoubt(circuit: Circuit, site: ChipSite, output: number, drive: NetReading['drive'][], possible: Possible): void {
   const { nodeOfNet, partition } = circuit;
   const pin = site.outputs[output];
   if (!pin || pin.node === GROUND) return;
@@ -102,7 +102,7 @@ function spreadDoubt(circuit: Circuit, site: ChipSite, output: number, held: Net
   for (const net of circuit.nets.all) {
     const node = nodeOfNet[net.index] as Node;
     if (node === GROUND || partition.of[node] !== block || (block === -1 && node !== pin.node)) continue;
-    if (levelIn(possible, circuit, site, node) === undefined) held[net.index] = 'unknown';
+    if (levelIn(possible, circuit, site, node) === undefined) drive[net.index] = 'unknown';
   }
 }
 
@@ -115,28 +115,28 @@ function levelIn(possible: Possible, circuit: Circuit, site: ChipSite, node: Nod
 }
 
 /** What a current looks like in this LED. */
-const glowOf = (amps: number, site: LedSite): Glow =>
-  amps > site.led.mostCurrent.value ? 'over' : amps >= LED_STEPS.lit ? 'lit' : amps >= LED_STEPS.dim ? 'dim' : 'dark';
+const brightnessOf = (amps: number, site: LedSite): Brightness =>
+  amps > site.led.mostCurrent.value ? 'overdriven' : amps >= LED_STEPS.lit ? 'lit' : amps >= LED_STEPS.dim ? 'dim' : 'dark';
 
-/** Places in GLOWS of all LEDs, in their order; without a new object while no output is undecided. */
-export function measureGlows(rig: BuiltCircuit, into: Uint8Array): void {
+/** Places in BRIGHTNESSES of all LEDs, in their order; without a new object while no output is unknown. */
+export function measureBrightness(rig: BuiltCircuit, into: Uint8Array): void {
   const { circuit, solver, runtime } = rig;
   if (runtime.all.every(isDecided)) {
     for (let i = 0; i < circuit.leds.length; i++) {
       const site = circuit.leds[i] as LedSite;
-      into[i] = GLOWS.indexOf(glowOf(circuit.network.flow(site.device, solver.x).i, site));
+      into[i] = BRIGHTNESSES.indexOf(brightnessOf(circuit.network.flow(site.device, solver.x).i, site));
     }
     return;
   }
   solver.complete();
   const possible = rig.unknownOutputs.possible(choicesAmong(runtime.all, () => true));
-  for (const [i, led] of readLeds(rig, possible).entries()) into[i] = GLOWS.indexOf(led.glow);
+  for (const [i, led] of readLeds(rig, possible).entries()) into[i] = BRIGHTNESSES.indexOf(led.brightness);
 }
 
 function readLeds({ circuit, solver }: BuiltCircuit, possible: Possible | undefined): LedReading[] {
   const { network } = circuit;
   const x = solver.x;
-  const look = (site: LedSite, at: Float64Array) => glowOf(network.current(site.device, at), site);
+  const look = (site: LedSite, at: Float64Array) => brightnessOf(network.current(site.device, at), site);
   const blockOf = (site: LedSite) =>
     Math.max(-1, ...network.nodesOf(site.device).map((n) => (n === GROUND ? -1 : (circuit.partition.of[n] as number))));
   return circuit.leds.map((site): LedReading => {
@@ -146,7 +146,9 @@ function readLeds({ circuit, solver }: BuiltCircuit, possible: Possible | undefi
       part: site.placed.part.id,
       amps: network.current(site.device, x),
       volts: at(circuit.nodeOf(site.anode)) - at(circuit.nodeOf(site.cathode)),
-      glow: possible ? (possible.agreed(blockOf(site), (p) => look(site, p), network.nodesOf(site.device)) ?? 'undecided') : look(site, x),
+      brightness: possible
+        ? (possible.agreed(blockOf(site), (p) => look(site, p), network.nodesOf(site.device)) ?? 'unknown')
+        : look(site, x),
     };
   });
 }
@@ -170,7 +172,7 @@ function readChip(
     const unsure = place.output >= 0 && !isSure(may[place.output] as number);
     /** the same in every case, whatever the output does */
     const anyway = (): Level =>
-      (net && possible && nets[net.index]?.held !== 'unknown' && levelIn(possible, circuit, site, circuit.nodeOfNet[net.index] as Node)) ||
+      (net && possible && nets[net.index]?.drive !== 'unknown' && levelIn(possible, circuit, site, circuit.nodeOfNet[net.index] as Node)) ||
       'X';
     return {
       pin: place.pin,

@@ -7,18 +7,20 @@ export interface NetReading {
   /** against the first supply's minus terminal [V] */
   readonly volts: number;
   /**
-   * 'driven': an output, a switch or the supply decides it; 'weak': only a resistor does; 'air': nothing does;
-   * 'fight': an output cannot reach its level against something else; 'unknown': an output whose value is undefined
+   * 'driven': an output, a switch or the supply decides it; 'weak': only a resistor does; 'floating': nothing does;
+   * 'contention': an output cannot reach its level against something else; 'unknown': an output whose value is undefined
    */
-  readonly held: 'driven' | 'weak' | 'air' | 'fight' | 'unknown';
+  readonly drive: 'driven' | 'weak' | 'floating' | 'contention' | 'unknown';
   /** small-signal resistance to everything that has a fixed potential [Ω] */
   readonly ohms: number;
 }
 
 /** Perceived state of an LED, by its current; see LED_STEPS. */
-export const GLOWS = ['dark', 'dim', 'lit', 'over', 'undecided'] as const;
+export const BRIGHTNESSES = ['dark', 'dim', 'lit', 'overdriven', 'unknown'] as const;
 /** How an LED looks, from dark to too bright. */
-export type Glow = (typeof GLOWS)[number];
+export type Brightness = (typeof BRIGHTNESSES)[number];
+/** Does it look lit, be it too bright? */
+export const isLit = (brightness: Brightness): boolean => brightness === 'lit' || brightness === 'overdriven';
 
 /** An LED's current [A], voltage [V] and look. */
 export interface LedReading {
@@ -28,7 +30,7 @@ export interface LedReading {
   readonly amps: number;
   /** anode against cathode [V] */
   readonly volts: number;
-  readonly glow: Glow;
+  readonly brightness: Brightness;
 }
 
 export interface PinReading {
@@ -98,9 +100,9 @@ export const LED_STEPS = { dim: 0.1e-3, lit: 1e-3 } as const;
 
 /** The level of a net in the letters of IEEE 1164: strong 0 1 X, weak L H W, and Z for what hangs in the air. Thresholds in V. */
 export function netLevel(net: NetReading, vil: number, vih: number): '0' | '1' | 'X' | 'L' | 'H' | 'W' | 'Z' {
-  if (net.held === 'air') return 'Z';
-  if (net.held === 'fight' || net.held === 'unknown') return 'X';
-  const strong = net.held === 'driven';
+  if (net.drive === 'floating') return 'Z';
+  if (net.drive === 'contention' || net.drive === 'unknown') return 'X';
+  const strong = net.drive === 'driven';
   if (net.volts <= vil) return strong ? '0' : 'L';
   if (net.volts >= vih) return strong ? '1' : 'H';
   return strong ? 'X' : 'W';

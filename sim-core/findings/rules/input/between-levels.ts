@@ -27,7 +27,7 @@ export const inputBetweenLevels = defineRule<Data>({
     drivenInputs(scene)
       .filter(({ chip, pin, reading, net }) => {
         const { vil, vih } = thresholdsOf(pin.figures, scene.chip(chip.placed.part.id)?.supply ?? 0);
-        return reading.level === 'X' && scene.readings.nets[net]?.held !== 'air' && reading.volts > vil && reading.volts < vih;
+        return reading.level === 'X' && scene.readings.nets[net]?.drive !== 'floating' && reading.volts > vil && reading.volts < vih;
       })
       .map(({ chip, pin, reading }) => {
         const { vil, vih } = thresholdsOf(pin.figures, scene.chip(chip.placed.part.id)?.supply ?? 0);

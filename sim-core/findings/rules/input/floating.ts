@@ -38,7 +38,7 @@ export const inputFloating = defineRule<Data>({
   reads: 'moment',
   look: (scene) =>
     drivenInputs(scene)
-      .filter(({ reading, net }) => reading.level === 'X' && scene.readings.nets[net]?.held === 'air')
+      .filter(({ reading, net }) => reading.level === 'X' && scene.readings.nets[net]?.drive === 'floating')
       .map(({ chip, pin, reading, net }) => {
         const leakage = leakageOn(scene.circuit, net);
         const { vil, vih } = thresholdsOf(pin.figures, scene.chip(chip.placed.part.id)?.supply ?? 0);

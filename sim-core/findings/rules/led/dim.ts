@@ -1,4 +1,4 @@
-/** An LED that carries enough to glow and too little to look lit. */
+/** An LED whose current is enough to see it and too small to look lit. */
 
 import { LED_STEPS } from '../../../run/readout/readings.ts';
 import { inAmps } from '../../../sentence/figures.ts';
@@ -23,7 +23,7 @@ export const ledDim = defineRule<Data>({
   look: (scene) =>
     scene.circuit.leds.flatMap((site) => {
       const reading = scene.led(site);
-      return reading?.glow === 'dim' ? [{ led: toLed(site), measured: reading.amps, limit: LED_STEPS.lit }] : [];
+      return reading?.brightness === 'dim' ? [{ led: toLed(site), measured: reading.amps, limit: LED_STEPS.lit }] : [];
     }),
   message: ({ led, measured, limit }) =>
     say`${led} is dim: ${inAmps(measured)} (looks lit from ${inAmps(limit)}). Use a smaller series resistor, or find what else takes its current.`,
