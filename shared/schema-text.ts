@@ -104,7 +104,7 @@ const called = (here: unknown): string => {
 function shown(value: unknown): string {
   if (Array.isArray(value)) return `a list of ${grouped(value.length)}`;
   if (typeof value === 'object' && value !== null) return 'an object in braces';
-  const text = JSON.stringify(value) ?? 'missing';
+  const text = JSON.stringify(value);
   return text.length > 40 ? `${text.slice(0, 37)}…"` : text;
 }
 

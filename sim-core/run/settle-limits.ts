@@ -38,8 +38,8 @@ export class SettleLimits {
     const most = due ? RESTLESS_ANSWERING : RESTLESS;
     for (let p = 0; p < passed.length; p++) {
       const w = passed[p] as number;
-      this.passes[w] = Math.min((this.passes[w] ?? 0) + 1, RESTLESS_ANSWERING);
-      if ((this.passes[w] ?? 0) >= most) this.neverRests = true;
+      this.passes[w] = Math.min((this.passes[w] as number) + 1, RESTLESS_ANSWERING);
+      if ((this.passes[w] as number) >= most) this.neverRests = true;
     }
     return passed;
   }

@@ -2,7 +2,6 @@
 
 import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { Plan } from '../../shared/plan.ts';
-import { GROUND } from '../devices/network.ts';
 import type { Options, Simulation } from './api.ts';
 import { buildCircuit, type Circuit } from './circuit/circuit.ts';
 import { switchedOn } from './circuit/switch-settings.ts';
@@ -80,11 +79,10 @@ function polesNear(circuit: Circuit, pin: string): readonly { part: string; pole
   const node = circuit.chips
     .flatMap((c) => c.inputs.map((i) => ({ name: `${c.placed.part.id}.${i.name}`, node: i.node })))
     .find((i) => i.name === pin)?.node;
-  if (node === undefined || node === GROUND) return [];
-  const block = circuit.partition.of[node];
-  if (block === undefined || block === -1) return [];
+  const block = node === undefined ? -1 : circuit.partition.blockOf(node);
+  if (block === -1) return [];
   return circuit.contacts
-    .filter((c) => !c.contact.momentary && circuit.network.nodesOf(c.device).some((n) => n !== GROUND && circuit.partition.of[n] === block))
+    .filter((c) => !c.contact.momentary && circuit.network.nodesOf(c.device).some((n) => circuit.partition.blockOf(n) === block))
     .map((c) => ({ part: c.placed.part.id, pole: c.pole }));
 }
 

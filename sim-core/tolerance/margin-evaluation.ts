@@ -133,7 +133,7 @@ function byRss(q: MarginQuery, effects: readonly Effect[]): Found {
   const total = Math.hypot(...found.random);
   const harmful = effects.map(({ spread, low, high }) => (low < high === down ? spread.least : spread.most));
   // all at their harmful bounds: what the sensitivities foretell, and what is so; nothing by chance is worse than that
-  const steps = effects.map(({ spread }, i) => (slopes[i] ?? 0) * ((harmful[i] ?? 0) - spread.nominal));
+  const steps = effects.map(({ spread }, i) => (slopes[i] as number) * ((harmful[i] as number) - spread.nominal));
   const foretold = found.nominal + steps.reduce((a, b) => a + b, 0);
   const corner = at(q, harmful);
   const bent = Math.abs(foretold - corner) > BENT * Math.abs(found.nominal - corner);
@@ -141,8 +141,8 @@ function byRss(q: MarginQuery, effects: readonly Effect[]): Found {
   const dominant = dominantOf(
     effects.map(({ spread }, i) => ({
       spread,
-      value: harmful[i] ?? spread.nominal,
-      weight: Math.abs(bias[i] ?? 0) + (total > 0 ? (found.random[i] ?? 0) ** 2 / total : 0),
+      value: harmful[i] as number,
+      weight: Math.abs(bias[i] as number) + (total > 0 ? (found.random[i] as number) ** 2 / total : 0),
     })),
   );
   return { worst: bound, ...(dominant ? { dominant } : {}), ...(bent ? { bent: true as const } : {}) };

@@ -74,7 +74,7 @@ function slopes(y: FigureFunction, variables: readonly Variable[]): number[] {
 export function sensitivities(y: FigureFunction, variables: readonly Variable[], { pieces = 4, alike = ALIKE }: Care = {}): Sensitivity[] {
   const slope = slopes(y, variables);
   const lines = walkLines(y, variables, nominalOf(variables), pieces);
-  return lines.map((values, i) => ({ slope: slope[i] ?? 0, swing: swingOf(values), monotone: !turns(values, alike) }));
+  return lines.map((values, i) => ({ slope: slope[i] as number, swing: swingOf(values), monotone: !turns(values, alike) }));
 }
 
 /** y along each variable's range, the others as in `at`: pieces + 1 values a variable, bounds included. */
@@ -92,7 +92,7 @@ function turns(values: readonly number[], alike: number): boolean {
   const scale = alike * Math.max(...values.map(Math.abs));
   let [rises, falls] = [false, false];
   for (let k = 1; k < values.length; k++) {
-    const step = (values[k] ?? 0) - (values[k - 1] ?? 0);
+    const step = (values[k] as number) - (values[k - 1] as number);
     if (step > scale) rises = true;
     if (step < -scale) falls = true;
   }
@@ -121,7 +121,7 @@ export function extremes(y: FigureFunction, variables: readonly Variable[], care
     atLeast: low.x,
     atMost: high.x,
     by,
-    turning: moving.filter((i) => [lines, ...atCorners].some((l) => turns(l[i] ?? [], alike))),
+    turning: moving.filter((i) => [lines, ...atCorners].some((l) => turns(l[i] as number[], alike))),
     seen: { least: Math.min(...all), most: Math.max(...all) },
   };
 }
@@ -137,7 +137,7 @@ function bestCorners(y: FigureFunction, variables: readonly Variable[], at: read
   let high: Point | undefined;
   for (let corner = 0; corner < 2 ** moving.length; corner++) {
     const x = [...at];
-    for (const [bit, i] of moving.entries()) x[i] = boundOf(variables[i], (corner >> bit) & 1 ? 1 : -1);
+    for (const [bit, i] of moving.entries()) x[i] = boundOf(variables[i] as Variable, (corner >> bit) & 1 ? 1 : -1);
     const here = { x, y: y(x) };
     if (!low || here.y < low.y) low = here;
     if (!high || here.y > high.y) high = here;
@@ -146,7 +146,7 @@ function bestCorners(y: FigureFunction, variables: readonly Variable[], at: read
   return [low ?? nowhere, high ?? nowhere];
 }
 
-const boundOf = (v: Variable | undefined, side: number): number => (side > 0 ? v?.most : v?.least) ?? 0;
+const boundOf = ({ least, most }: Variable, side: number): number => (side > 0 ? most : least);
 
 /** From the corner that the swings point to, one variable at a time to its other bound as long as that helps; way: 1 for the most, −1 for the least. */
 function climb(
@@ -158,18 +158,18 @@ function climb(
   way: 1 | -1,
   alike: number,
 ): Point {
-  const sides = at.map((_, i) => Math.sign(swingOf(lines[i] ?? [])) * way);
-  const place = () => at.map((nominal, i) => (moving.includes(i) ? boundOf(variables[i], sides[i] ?? 1) : nominal));
+  const sides = at.map((_, i) => Math.sign(swingOf(lines[i] as number[])) * way);
+  const place = () => at.map((nominal, i) => (moving.includes(i) ? boundOf(variables[i] as Variable, sides[i] as number) : nominal));
   let best: Point = { x: place(), y: y(place()) };
   for (let better = true; better; ) {
     better = false;
     for (const i of moving) {
-      sides[i] = (sides[i] ?? 0) > 0 ? -1 : 1;
+      sides[i] = (sides[i] as number) > 0 ? -1 : 1;
       const here = { x: place(), y: y(place()) };
       if ((here.y - best.y) * way > alike * Math.abs(best.y)) {
         best = here;
         better = true;
-      } else sides[i] = -(sides[i] ?? 1);
+      } else sides[i] = -(sides[i] as number);
     }
   }
   return best;
@@ -193,7 +193,7 @@ export function rootSumSquare(
 ): RootSumSquare {
   const nominal = y(nominalOf(variables));
   const parts = variables.map((v, i) => {
-    const s = slope[i] ?? 0;
+    const s = slope[i] as number;
     const [below, above] = [v.nominal - v.least, v.most - v.nominal];
     const random = v.random ?? Math.min(below, above);
     const biases = [s * (above - random), -s * (below - random), 0];

@@ -324,6 +324,16 @@ describe('the rehearsal of a plan', () => {
     expect(writes('330p').map((f) => [f.code, f.when])).toEqual([['memory/write-pulse-short', 'S9 pressed']]);
   });
 
+  test('says of what a press has begun and letting go does not end that it is seen with the button pressed', () => {
+    const register = `U1 octal-register-clear e20\nWV wire j20 +j3\nWG wire a29 -j4\nWC wire a20 +j5\nWD wire a22 +j6
+      S9 push-button e50\nWS wire a50 +j7\nWT wire j52 j29\nRT resistor i29 -j29 ohms=10k\nLED1 led a21 a40\nWL wire b40 -j8`;
+    const over = codesOf(read(`${FED}\n${register}`)).filter((f) => f.code.endsWith('/over-current'));
+    expect(over.map((f) => [f.code, f.when])).toEqual([
+      ['led/over-current', 'S9 pressed'],
+      ['pin/over-current', 'S9 pressed'],
+    ]);
+  });
+
   test('refuses a plan that cannot be built, with the sentence that says why', () => {
     const answer = dryRun(read(`${FED}\nR1 resistor a1 z9`.replace('z9', 'a1')));
     expect(answer.ok).toBe(false);

@@ -74,7 +74,8 @@ export class FloatingInputs {
   }
 
   private placeOf(node: Node): number {
-    return this.blocks.of[node] === -1 ? this.blocks.count : (this.blocks.of[node] as number);
+    const block = this.blocks.blockOf(node);
+    return block === -1 ? this.blocks.count : block;
   }
 
   /** Do conductances from a node straight to ground or a live supply hold this current within `room` [V] already? */

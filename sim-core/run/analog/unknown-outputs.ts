@@ -58,7 +58,7 @@ export class UnknownOutputs {
     this.network = network;
     this.blocks = partition;
     this.steered = new Set(
-      circuit.branches.filter(isTransistor).flatMap(({ device }) => this.network.nodesOf(device).map((node) => this.blockOf(node))),
+      circuit.branches.filter(isTransistor).flatMap(({ device }) => this.network.nodesOf(device).map((node) => this.blocks.blockOf(node))),
     );
   }
 
@@ -73,10 +73,6 @@ export class UnknownOutputs {
     return this.known.possible;
   }
 
-  private blockOf(node: Node): number {
-    return node === GROUND ? -1 : (this.blocks.of[node] as number);
-  }
-
   private solveAll(choices: readonly PullChoice[]): Possible {
     const options = choices.map((c) => RISING.filter((pull) => (c.may >> pull) & 1));
     const devices = choices.map((c) => deviceOf(c));
@@ -85,11 +81,11 @@ export class UnknownOutputs {
       options,
     );
     const groups = new Map<number, Group>();
-    for (const block of new Set(choices.map((c) => this.blockOf(nodeOf(c)))))
+    for (const block of new Set(choices.map((c) => this.blocks.blockOf(nodeOf(c)))))
       groups.set(
         block,
         groupOf(
-          choices.flatMap((c, i) => (this.blockOf(nodeOf(c)) === block ? [i] : [])),
+          choices.flatMap((c, i) => (this.blocks.blockOf(nodeOf(c)) === block ? [i] : [])),
           options,
         ),
       );
@@ -136,7 +132,7 @@ export class UnknownOutputs {
   /** Does this output feed its pin more, the higher it pulls? */
   private inOrder({ site, output }: PullChoice, points: readonly Float64Array[]): boolean {
     const pin = site.outputs[output]?.node ?? GROUND;
-    if (this.blockOf(site.ground.node) !== -1 || this.blockOf(site.supply.node) !== -1) return false;
+    if (this.blocks.blockOf(site.ground.node) !== -1 || this.blocks.blockOf(site.supply.node) !== -1) return false;
     const at = (x: Float64Array, node: Node) => (node === GROUND ? 0 : (x[node] as number));
     return points.every((x) => at(x, pin) >= at(x, site.ground.node) - BEYOND && at(x, pin) <= at(x, site.supply.node) + BEYOND);
   }
@@ -156,5 +152,5 @@ const deviceOf = ({ site, output }: PullChoice): Device => (site.outputs[output]
 const isTransistor = ({ device }: Circuit['branches'][number]) => device.kind === 'collector' || device.kind === 'base';
 const groupOf = (members: readonly number[], options: readonly (readonly Pull[])[]): Group => ({
   members,
-  combinations: members.reduce((n, i) => n * (options[i]?.length ?? 1), 1),
+  combinations: members.reduce((n, i) => n * (options[i] as readonly Pull[]).length, 1),
 });

@@ -96,15 +96,18 @@ export class Partition {
       this.of[i] = block;
     }
     this.solved = new Set(this.network.unfolded);
-    this.charged = new Set(
-      capacitors.flatMap((d) => this.network.nodesOf(d)).map((node) => (node === GROUND ? -1 : (this.of[node] as number))),
-    );
+    this.charged = new Set(capacitors.flatMap((d) => this.network.nodesOf(d)).map((node) => this.blockOf(node)));
     this.stirred = new Marks(this.members.length);
     this.stirredBefore = new Marks(this.members.length);
     this.pulled = new Marks(this.members.length);
     this.pulledBefore = new Marks(this.members.length);
     this.stirred.addAll();
     this.count = this.members.length;
+  }
+
+  /** −1 for ground, and for a node that every block may lean on */
+  blockOf(node: Node): number {
+    return node === GROUND ? -1 : (this.of[node] as number);
   }
 
   /** before a device goes from one state to another: remembers `end` for the old, and puts what it remembers of the new into it */
@@ -175,8 +178,7 @@ export class Partition {
 
   private remember(device: Device): { block: number; nodes: Int32Array; rests: never[] } {
     const [a, b] = this.network.nodesOf(device);
-    const at = (node: Node): number => (node === GROUND ? -1 : (this.of[node] as number));
-    const block = at(a) !== -1 ? at(a) : at(b);
+    const block = Math.max(this.blockOf(a), this.blockOf(b));
     const made = { block, nodes: Int32Array.from((this.members[block] ?? []).filter((node) => this.solved.has(node))), rests: [] };
     this.memory.set(device, made);
     return made;

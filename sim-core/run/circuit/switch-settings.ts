@@ -1,6 +1,5 @@
 /** Where the switches of a bench stand, and the walk over their settings: those that steer in every combination, each of the others by itself. */
 import type { Plan } from '../../../shared/plan.ts';
-import { GROUND } from '../../devices/network.ts';
 import type { Simulation } from '../api.ts';
 import type { Circuit } from './circuit.ts';
 import type { ContactSite } from './sites.ts';
@@ -69,11 +68,5 @@ export function switchedOn(plan: Plan, circuit: Circuit): Plan {
 
 /** Blocks that these legs' nets belong to; what leans on the supplies alone is in none. */
 export function blocksOf(circuit: Circuit, legs: readonly ContactSite['legs'][number][]): Set<number> {
-  const found = new Set<number>();
-  for (const leg of legs) {
-    const node = circuit.nodeOf(leg);
-    const block = node === GROUND ? -1 : (circuit.partition.of[node] ?? -1);
-    if (block !== -1) found.add(block);
-  }
-  return found;
+  return new Set(legs.map((leg) => circuit.partition.blockOf(circuit.nodeOf(leg))).filter((block) => block !== -1));
 }

@@ -107,11 +107,11 @@ export class ChipRuntime {
     const outputsIn = new Map<number, OutputPlace[]>();
     for (const socket of this.all)
       for (const [output, { node }] of socket.site.outputs.entries()) {
-        const here = outputsIn.get(this.blockOf(node));
+        const here = outputsIn.get(this.circuit.partition.blockOf(node));
         if (here) here.push({ socket, output });
-        else outputsIn.set(this.blockOf(node), [{ socket, output }]);
+        else outputsIn.set(this.circuit.partition.blockOf(node), [{ socket, output }]);
       }
-    this.blocksOf = this.all.map(({ site }) => Int32Array.from(site.inputs, (pin) => this.blockOf(pin.node)));
+    this.blocksOf = this.all.map(({ site }) => Int32Array.from(site.inputs, (pin) => this.circuit.partition.blockOf(pin.node)));
     this.reaching = this.all.map((socket, k) =>
       [...(this.blocksOf[k] as Int32Array)].map((block) => (outputsIn.get(block) ?? []).filter((o) => o.socket !== socket)),
     );
@@ -169,10 +169,6 @@ export class ChipRuntime {
     this.sides.push(isAbove);
   }
 
-  private blockOf(node: Node): number {
-    return node === GROUND ? -1 : (this.circuit.partition.of[node] as number);
-  }
-
   private noteCrossed(passed: Int32Array, value: 0 | 1): void {
     let k = 0;
     // both ascend
@@ -207,7 +203,7 @@ export class ChipRuntime {
     const pin = site.inputs[input] as ChipInput;
     const level = this.unknownOutputs
       .possible(choicesAmong(this.all, (pull) => pull === OFF))
-      .agreed(this.blockOf(pin.node), (x) => levelAt(x, pin.node, site, pin));
+      .agreed(this.circuit.partition.blockOf(pin.node), (x) => levelAt(x, pin.node, site, pin));
     return level !== 'L' && level !== 'H';
   }
 
@@ -263,7 +259,7 @@ function newSocket(site: ChipSite, circuit: Circuit, ear: ChipListener): Running
     // those who listen are told, though no voltage changes
     if (pin && socket.pull[output] === pull && pull === OFF && before !== may) ear.moved(pin.device, pull, pull);
     if (!pin || socket.pull[output] === pull) return;
-    ear.moved(pin.device, socket.pull[output] ?? OFF, pull);
+    ear.moved(pin.device, socket.pull[output] as Pull, pull);
     socket.pull[output] = pull;
     socket.network.setPull(pin.device, pull);
   };
@@ -345,7 +341,7 @@ function reseat(socket: RunningChip, site: ChipSite, network: Network): RunningC
       socket.pull[i] = OFF;
       socket.may[i] = 1 << OFF;
     }
-    network.setPull(output.device, socket.pull[i] ?? OFF);
+    network.setPull(output.device, socket.pull[i] as Pull);
   }
   network.setConductance(site.drain, drainOf(site, socket.draws));
   return socket;

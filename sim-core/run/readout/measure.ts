@@ -98,10 +98,10 @@ function spreadDoubt(circuit: Circuit, site: ChipSite, output: number, drive: Ne
   const { nodeOfNet, partition } = circuit;
   const pin = site.outputs[output];
   if (!pin || pin.node === GROUND) return;
-  const block = partition.of[pin.node] as number;
+  const block = partition.blockOf(pin.node);
   for (const net of circuit.nets.all) {
     const node = nodeOfNet[net.index] as Node;
-    if (node === GROUND || partition.of[node] !== block || (block === -1 && node !== pin.node)) continue;
+    if (node === GROUND || partition.blockOf(node) !== block || (block === -1 && node !== pin.node)) continue;
     if (levelIn(possible, circuit, site, node) === undefined) drive[net.index] = 'unknown';
   }
 }
@@ -110,8 +110,7 @@ function spreadDoubt(circuit: Circuit, site: ChipSite, output: number, drive: Ne
 function levelIn(possible: Possible, circuit: Circuit, site: ChipSite, node: Node): Level | undefined {
   const figures = { ...site.spec.input, ...site.spec.reaches };
   const of = figures.of === undefined ? {} : { of: site.supply.node };
-  const block = node === GROUND ? -1 : (circuit.partition.of[node] as number);
-  return possible.agreed(block, (x) => levelAt(x, node, site, { figures, ...of }));
+  return possible.agreed(circuit.partition.blockOf(node), (x) => levelAt(x, node, site, { figures, ...of }));
 }
 
 /** What a current looks like in this LED. */
@@ -137,8 +136,7 @@ function readLeds({ circuit, solver }: BuiltCircuit, possible: Possible | undefi
   const { network } = circuit;
   const x = solver.x;
   const look = (site: LedSite, at: Float64Array) => brightnessOf(network.current(site.device, at), site);
-  const blockOf = (site: LedSite) =>
-    Math.max(-1, ...network.nodesOf(site.device).map((n) => (n === GROUND ? -1 : (circuit.partition.of[n] as number))));
+  const blockOf = (site: LedSite) => Math.max(...network.nodesOf(site.device).map((n) => circuit.partition.blockOf(n)));
   return circuit.leds.map((site): LedReading => {
     const at = (node: number) => (node === GROUND ? 0 : (x[node] as number));
     return {

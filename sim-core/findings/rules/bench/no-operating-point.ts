@@ -9,8 +9,6 @@ import { defineRule } from '../../rule.ts';
 interface Data {
   /** something on the net at which the solver stopped; empty for a net with nothing on it */
   readonly net: readonly Ref[];
-  /** legs on that net */
-  readonly legs: number;
 }
 
 export const noOperatingPoint = defineRule<Data>({
@@ -18,9 +16,7 @@ export const noOperatingPoint = defineRule<Data>({
   severity: 'fault',
   reads: 'moment',
   look({ circuit, readings }) {
-    if (!readings.unsolved) return [];
-    const net = circuit.nets.all[readings.unsolved.net];
-    return [{ net: toNet(net), legs: net?.legs.length ?? 0 }];
+    return readings.unsolved ? [{ net: toNet(circuit.nets.all[readings.unsolved.net]) }] : [];
   },
   message: ({ net }) =>
     say`No operating point was found: the solver stopped at ${net[0] ?? 'the bench'}. Do not trust LEDs and meters now. Undo the last change and check what it connects.`,
