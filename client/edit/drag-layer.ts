@@ -2,8 +2,8 @@
 
 import { type Spot, U } from '../scene/geometry.ts';
 import { el, short } from '../scene/svg.ts';
-import { direct } from '../scene/wire-curves.ts';
 import type { WireDrawing } from '../scene/wire-drawing.ts';
+import { direct } from '../scene/wire-path.ts';
 
 export interface DragLayer {
   /** [pitch] from where it was lifted */

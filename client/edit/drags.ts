@@ -55,8 +55,8 @@ class WireDrag implements Drag {
 
 /** undefined: there is no such wire any more. */
 function endDrag(id: string, end: 'from' | 'to', reach: DragContext): Drag | undefined {
-  const curve = reach.drawing.curves.get(id);
-  const other = end === 'from' ? curve?.at(-1) : curve?.[0];
+  const path = reach.drawing.paths.get(id);
+  const other = end === 'from' ? path?.at(-1) : path?.[0];
   const there = reach.bench.builder.ground?.plan.wires.some((w) => w.id === id);
   return there && other ? new EndDrag(id, end, other, reach) : undefined;
 }
@@ -178,7 +178,7 @@ class FrameDrag implements Drag {
     const parts = [...(drawing?.faces ?? [])]
       .filter(([, { box }]) => holds(frame, [box.x + box.width / 2, box.y + box.height / 2]))
       .map(([id]) => id);
-    const wires = [...(drawing?.curves ?? [])].filter(([, c]) => [c[0], c.at(-1)].every((s) => s && holds(frame, s))).map(([id]) => id);
+    const wires = [...(drawing?.paths ?? [])].filter(([, c]) => [c[0], c.at(-1)].every((s) => s && holds(frame, s))).map(([id]) => id);
     bench.builder.select([...parts, ...wires]);
     bench.say(`Selected: ${bench.builder.chosenSays}.`);
   }

@@ -33,8 +33,8 @@ export function targetOf(element: Element, spot: Spot, standing: BenchModel, dra
   if (control) return { on: 'control', id: control.dataset.part ?? '' };
   const { wire, part } = marked?.dataset ?? {};
   if (wire) {
-    const curve = drawing.curves.get(wire);
-    const [from, to] = [curve?.[0], curve?.at(-1)];
+    const path = drawing.paths.get(wire);
+    const [from, to] = [path?.[0], path?.at(-1)];
     const [f, t] = [from, to].map((end) => (end ? Math.hypot(end[0] - spot[0], end[1] - spot[1]) : Number.POSITIVE_INFINITY)) as [
       number,
       number,

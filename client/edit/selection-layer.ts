@@ -14,7 +14,7 @@ export function drawSelection(
   alone: boolean,
 ): void {
   const rings = [...ids].flatMap((id): SVGElement[] => {
-    const box = drawing.curves.has(id) ? undefined : drawing.boxOf(id);
+    const box = drawing.paths.has(id) ? undefined : drawing.boxOf(id);
     if (box)
       return [
         el('rect', {
@@ -26,8 +26,8 @@ export function drawSelection(
           class: 'chosen-ring',
         }),
       ];
-    const curve = drawing.curves.get(id);
-    return [curve?.[0], curve?.at(-1)].flatMap((s) =>
+    const path = drawing.paths.get(id);
+    return [path?.[0], path?.at(-1)].flatMap((s) =>
       s ? [el('circle', { cx: short(s[0] * U), cy: short(s[1] * U), r: HANDLE, class: 'chosen-end' })] : [],
     );
   });

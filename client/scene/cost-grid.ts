@@ -1,7 +1,8 @@
-/** The ground that wires are laid on, in cells of half a pitch: what stands in each, how many wires pass through it, and what a curve costs. */
+/** The ground that wires are laid on, in cells of half a pitch: what stands in each, how many wires pass through it, and what a path costs. */
 
 import { around, type Box, type Spot } from './geometry.ts';
-import { type Curve, eachSpot, roughLength } from './wire-curves.ts';
+import { cheapestWay } from './grid-search.ts';
+import { eachSpot, roughLength, type WirePath } from './wire-path.ts';
 
 /** What wires keep off, and how much: a wire may well pass over a resistor, hardly over an LED, and not over a chip's print if there is any other way. */
 export interface Obstacle {
@@ -19,12 +20,17 @@ const FELT = 0.1;
 /** How far beyond everything is still in the picture, and how far from their ends wires may be led [pitch]. */
 const EDGE = 0.6;
 const ROUND = 30;
+/** Of a search: how far beside both ends it looks [pitch], and what half a pitch along a row or column of holes costs more than one between two. */
+const WINDOW = 9;
+const ON_HOLES = 0.05;
 
 export interface Field {
-  /** what a curve costs, given up as soon as that is more than `most` */
-  cost(curve: Curve, base: number, most: number): number;
-  /** the cells that a curve passes through, as numbers that other fields know too */
-  cells(curve: Curve): readonly number[];
+  /** what a path costs, given up as soon as that is more than `most` */
+  cost(path: WirePath, base: number, most: number): number;
+  /** the cheapest way with square corners, if one costs less than `most`: with what is on its cells, and so much a corner and a pitch */
+  cheapest(from: Spot, to: Spot, costs: { readonly corner: number; readonly pitch: number; readonly most: number }): WirePath | undefined;
+  /** the cells that a path passes through, as numbers that other fields know too */
+  cells(path: WirePath): readonly number[];
   /** one wire more, or one less, in these cells */
   count(cells: readonly number[], by: number): void;
 }
@@ -63,21 +69,44 @@ export function makeField(bodies: readonly Obstacle[], boards: readonly Box[], e
     const [col, row] = [Math.round(x * HALF) - left, Math.round(y * HALF) - top];
     return col < 0 || row < 0 || col >= wide || row >= high ? -1 : row * wide + col;
   };
+  const costAt = (i: number) => (ground[i] ?? 0) + ON_WIRE * Math.min(MOST_WIRES, busy[i] ?? 0);
   return {
-    cost(curve, base, most) {
+    cheapest(from, to, { corner, pitch, most }) {
+      const { x, y, width, height } = around([from, to], WINDOW);
+      const [column, row] = [Math.max(0, Math.round(x * HALF) - left), Math.max(0, Math.round(y * HALF) - top)];
+      const grid = {
+        wide: Math.min(wide - column, Math.ceil(width * HALF) + 1),
+        high: Math.min(high - row, Math.ceil(height * HALF) + 1),
+        costOf: (c: number, r: number, sideways: boolean) => {
+          const lane = sideways ? r + row + top : c + column + left;
+          return costAt((r + row) * wide + c + column) + (lane % HALF === 0 ? ON_HOLES : 0);
+        },
+      };
+      const cell = ([x, y]: Spot) => [Math.round(x * HALF) - left - column, Math.round(y * HALF) - top - row] as const;
+      const found = cheapestWay(grid, cell(from), cell(to), { corner, step: pitch / HALF, most });
+      return (
+        found &&
+        endingIn(
+          from,
+          to,
+          found.turns.map(([c, r]): Spot => [(c + column + left) / HALF, (r + row + top) / HALF]),
+        )
+      );
+    },
+    cost(path, base, most) {
       let cost = base;
-      const steps = Math.max(6, HALF * roughLength(curve));
-      eachSpot(curve, steps, (x, y, last) => {
+      const steps = Math.max(6, HALF * roughLength(path));
+      eachSpot(path, steps, (x, y, last) => {
         if (last) return true;
         const i = index(x, y);
-        cost += i < 0 ? BEYOND : (ground[i] ?? 0) + ON_WIRE * Math.min(MOST_WIRES, busy[i] ?? 0);
+        cost += i < 0 ? BEYOND : costAt(i);
         return cost < most;
       });
       return cost;
     },
-    cells(curve) {
+    cells(path) {
       const cells = new Set<number>();
-      eachSpot(curve, 2 * HALF * roughLength(curve), (x, y) => {
+      eachSpot(path, 2 * HALF * roughLength(path), (x, y) => {
         cells.add((Math.round(x * HALF) + FAR / 2) * FAR + Math.round(y * HALF) + FAR / 2);
         return true;
       });
@@ -91,4 +120,17 @@ export function makeField(bodies: readonly Obstacle[], boards: readonly Box[], e
       }
     },
   };
+}
+
+/** The same corners with the very ends, which need not lie in the middle of a cell; undefined without a corner to make that good in. */
+function endingIn(from: Spot, to: Spot, turns: readonly Spot[]): WirePath | undefined {
+  const corners = turns.slice(1, -1);
+  if (corners.length === 0) return undefined;
+  const settle = (index: number, end: Spot, cell: Spot | undefined) => {
+    const [x, y] = corners.at(index) ?? end;
+    corners.splice(index, 1, cell?.[0] === x ? [end[0], y] : [x, end[1]]);
+  };
+  settle(0, from, turns[0]);
+  settle(-1, to, turns.at(-1));
+  return [from, ...corners, to];
 }

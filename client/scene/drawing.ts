@@ -128,7 +128,7 @@ export function drawBench(standing: BenchModel, hand: Hand, before?: Drawing): D
     },
     faces,
     legSpots: new Map([...parts].map(([id, p]) => [id, p.spots])),
-    curves: new Map([...wires].map(([id, l]) => [id, l.spots])),
+    paths: new Map([...wires].map(([id, l]) => [id, l.spots])),
     pieces: new Map(
       [...parts].map(([id, { face, levels }]) => [id, [face.body, ...(face.over ? [face.over] : []), ...(levels ? [levels.root] : [])]]),
     ),

@@ -21,7 +21,7 @@ export interface Highlights {
 export interface Drawn {
   readonly faces: ReadonlyMap<string, { readonly box: Box }>;
   readonly legSpots: ReadonlyMap<string, ReadonlyMap<string, Spot>>;
-  readonly curves: ReadonlyMap<string, readonly Spot[]>;
+  readonly paths: ReadonlyMap<string, readonly Spot[]>;
 }
 
 export interface Layers {
@@ -83,7 +83,7 @@ export function makeHighlights(standing: BenchModel, drawn: Drawn, { under, spok
       return spots.length > 0 ? around(spots, 0.2) : drawn.faces.get(part)?.box;
     }
     if (ref.kind === 'wire') {
-      const spots = drawn.curves.get(ref.id);
+      const spots = drawn.paths.get(ref.id);
       return spots && around(spots, 0.2);
     }
     if (ref.kind === 'point') {

@@ -100,8 +100,8 @@ function poleSays({ part, contacts }: PlacedPart, pins: string): string {
 /** The end of a wire that is nearer to a spot, as a tie point. */
 function nearEnd(id: string, standing: BenchModel, drawn: Drawn, spot: Spot | undefined): { readonly point?: string } {
   const wire = standing.plan.wires.find((l) => l.id === id);
-  const curve = drawn.curves.get(id);
-  const [from, to] = [curve?.[0], curve?.at(-1)];
+  const path = drawn.paths.get(id);
+  const [from, to] = [path?.[0], path?.at(-1)];
   if (!wire || !from || !to || !spot) return {};
   return { point: away(from, spot) <= away(to, spot) ? wire.from : wire.to };
 }

@@ -3,7 +3,7 @@ import type { PlanWire } from '../../shared/plan.ts';
 import type { NetReading } from '../../sim-core/index.ts';
 import { U } from './geometry.ts';
 import { el, short, through } from './svg.ts';
-import { type Curve, roughLength, samples } from './wire-curves.ts';
+import { roughLength, samples, type WirePath } from './wire-path.ts';
 
 /** Owners' colours as this drawing's inks; a colour not here is left to the browser. */
 const INKS: Readonly<Record<string, string>> = {
@@ -28,24 +28,21 @@ export const wireInk = (colour: string): string => INKS[colour] ?? colour;
 export interface WireDrawing {
   readonly root: SVGGElement;
   show(drive: NetReading['drive'], core: string): void;
-  /** along another curve while it is dragged; undefined: along its own again */
-  lay(curve: Curve | undefined): void;
+  /** along another path while it is dragged; undefined: along its own again */
+  lay(path: WirePath | undefined): void;
   /** the number of its net, which other edits change */
   join(net: number): void;
 }
 
-const scaled = (curve: Curve) => curve.map(([x, y]) => [x * U, y * U] as const);
+const scaled = (path: WirePath) => path.map(([x, y]) => [x * U, y * U] as const);
 
-function line(curve: Curve): string {
-  const [first, ...bends] = scaled(curve).map(([x, y]) => `${short(x)} ${short(y)}`);
-  return `M${first}C${bends.join(' ')}`;
-}
+const line = (path: WirePath): string => through(scaled(path));
 
-const endsOf = (curve: Curve) => [scaled(curve).at(0), scaled(curve).at(-1)];
+const endsOf = (path: WirePath) => [scaled(path).at(0), scaled(path).at(-1)];
 
-/** Teeth of a third of a pitch on both sides of the curve. */
-function saw(curve: Curve): string {
-  const spots = samples(curve, Math.max(8, 3 * roughLength(curve)));
+/** Teeth of a third of a pitch on both sides of the path. */
+function saw(path: WirePath): string {
+  const spots = samples(path, Math.max(8, 3 * roughLength(path)));
   const n = spots.length - 1;
   return through(
     spots.map(([x, y], i) => {
@@ -58,10 +55,10 @@ function saw(curve: Curve): string {
   );
 }
 
-export function drawWire(wire: PlanWire, curve: Curve, net: number): WireDrawing {
-  const d = line(curve);
+export function drawWire(wire: PlanWire, path: WirePath, net: number): WireDrawing {
+  const d = line(path);
   const core = el('path', { d, class: 'wire-core' });
-  const tips = endsOf(curve).map((p) => el('circle', { cx: short(p?.[0] ?? 0), cy: short(p?.[1] ?? 0), r: 2.6, class: 'wire-tip' }));
+  const tips = endsOf(path).map((p) => el('circle', { cx: short(p?.[0] ?? 0), cy: short(p?.[1] ?? 0), r: 2.6, class: 'wire-tip' }));
   const root = el(
     'g',
     { class: 'wire', 'data-wire': wire.id, 'data-net': net },
@@ -75,14 +72,14 @@ export function drawWire(wire: PlanWire, curve: Curve, net: number): WireDrawing
   let teeth: SVGPathElement | undefined;
   let shown = '';
   let joined = net;
-  let laid = curve;
+  let laid = path;
   return {
     root,
-    lay(other = curve) {
+    lay(other = path) {
       if (other === laid) return;
       laid = other;
       const along = line(other);
-      for (const path of root.querySelectorAll('path:not(.wire-teeth)')) path.setAttribute('d', along);
+      for (const drawn of root.querySelectorAll('path:not(.wire-teeth)')) drawn.setAttribute('d', along);
       for (const [i, p] of endsOf(other).entries()) {
         tips[i]?.setAttribute('cx', short(p?.[0] ?? 0));
         tips[i]?.setAttribute('cy', short(p?.[1] ?? 0));
@@ -99,7 +96,7 @@ export function drawWire(wire: PlanWire, curve: Curve, net: number): WireDrawing
       if (root.dataset.drive === drive) return;
       root.dataset.drive = drive;
       if (drive === 'contention' && !teeth) {
-        teeth = el('path', { d: saw(curve), class: 'wire-teeth' });
+        teeth = el('path', { d: saw(path), class: 'wire-teeth' });
         root.append(teeth);
       }
     },

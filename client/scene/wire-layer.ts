@@ -4,8 +4,8 @@ import { holeSpot } from '../../sim-core/index.ts';
 import type { BenchModel } from '../state/bench-model.ts';
 import { around, type Box, holds, type Spot } from './geometry.ts';
 import type { DrawnPart } from './part-layer.ts';
-import { type Run, roughLength, samples } from './wire-curves.ts';
 import { drawWire, type WireDrawing } from './wire-drawing.ts';
+import { type Run, roughLength, samples } from './wire-path.ts';
 import { layWires, type WireRoute } from './wire-router.ts';
 
 export interface DrawnWire {
@@ -19,7 +19,7 @@ export interface DrawnWire {
   readonly from: string;
 }
 
-/** Samples of a curve, at least, and every which of them is looked at for a body that has come to lie under it. */
+/** Samples of a path, at least, and every which of them is looked at for a body that has come to lie under it. */
 const SAMPLES = 48;
 const EVERY = 3;
 /** What it costs a wire to pass over a part, or over words printed beside one; see wire-routes. */
@@ -72,7 +72,7 @@ export function drawWires(
         old.drawing.lay(undefined);
         return [[wire.id, { ...old, wire, net }]];
       }
-      const drawing = drawWire(wire, way.curve, net);
+      const drawing = drawWire(wire, way.path, net);
       return [
         [
           wire.id,
@@ -81,7 +81,7 @@ export function drawWires(
             net,
             drawing,
             way,
-            spots: samples(way.curve, Math.max(SAMPLES, roughLength(way.curve))),
+            spots: samples(way.path, Math.max(SAMPLES, roughLength(way.path))),
             from: fromOf.get(wire.id) ?? '',
           },
         ],

@@ -16,7 +16,6 @@ client/scene/highlights.ts:makeHighlights
 client/scene/label-layer.ts:wishes
 client/scene/pan-zoom.ts:attachView
 client/scene/wire-layer.ts:drawWires
-client/scene/wire-router.ts:layWires
 `;
 
 test('no function is longer than 60 lines, functions within it included', () => {

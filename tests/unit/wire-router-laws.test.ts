@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { Obstacle } from '../../client/scene/cost-grid.ts';
 import { type Box, holds, type Spot } from '../../client/scene/geometry.ts';
-import { type Run, samples } from '../../client/scene/wire-curves.ts';
+import { type Run, samples } from '../../client/scene/wire-path.ts';
 import { layWires } from '../../client/scene/wire-router.ts';
 
 const BOARDS: readonly Box[] = [
@@ -31,11 +31,11 @@ test('every wire has one way, from its own hole to its other, through places tha
       const ways = layWires(all, around, BOARDS);
       expect([...ways.keys()].sort()).toEqual(all.map((r) => r.id).sort());
       for (const { id, from, to } of all) {
-        const curve = ways.get(id)!.curve;
-        expect([curve[0], curve.at(-1)]).toEqual([from, to]);
-        // a spot, and three more for each piece
-        expect((curve.length - 1) % 3).toBe(0);
-        for (const [x, y] of curve) expect(Math.max(Math.abs(x), Math.abs(y))).toBeLessThan(200);
+        const path = ways.get(id)!.path;
+        expect([path[0], path.at(-1)]).toEqual([from, to]);
+        // a way with corners runs along rows and columns only
+        if (path.length > 2) for (const [k, [x, y]] of path.slice(1).entries()) expect(x === path[k]![0] || y === path[k]![1]).toBe(true);
+        for (const [x, y] of path) expect(Math.max(Math.abs(x), Math.abs(y))).toBeLessThan(200);
       }
     }),
     { numRuns: 60 },
@@ -63,13 +63,13 @@ test('ways that were laid before stay as they are, whatever is laid beside them'
   );
 });
 
-test('the cells of a way are those that its curve passes through, each once', () => {
+test('the cells of a way are those that its path passes through, each once', () => {
   fc.assert(
     fc.property(runs(4), (all) => {
-      for (const { curve, cells } of layWires(all, [], BOARDS).values()) {
+      for (const { path, cells } of layWires(all, [], BOARDS).values()) {
         expect(new Set(cells).size).toBe(cells.length);
         // cells of half a pitch: as many as the way is long, at least as far as it leads
-        const ends = [curve[0]!, curve.at(-1)!] as const;
+        const ends = [path[0]!, path.at(-1)!] as const;
         const apart = Math.max(Math.abs(ends[0][0] - ends[1][0]), Math.abs(ends[0][1] - ends[1][1]));
         expect(cells.length).toBeGreaterThanOrEqual(2 * apart + 1);
       }
@@ -88,7 +88,7 @@ test('a wire from above a chip to below it leaves its print free, wherever the c
       const box: Box = { x, y: 6, width, height: 7 };
       const wire: Run = { id: 'W1', from: [x + 1 + (from % (width - 1)), 4], to: [x + 1 + (to % (width - 1)), 25] };
       const way = layWires([wire], [{ box, weight: 25 }], BOARDS).get('W1')!;
-      expect(samples(way.curve, 200).filter((s) => holds(box, s, -CELL))).toEqual([]);
+      expect(samples(way.path, 200).filter((s) => holds(box, s, -CELL))).toEqual([]);
     }),
     { numRuns: 100 },
   );
