@@ -24,102 +24,105 @@ const ROUND = 30;
 const WINDOW = 9;
 const ON_HOLES = 0.05;
 
-export interface Field {
-  /** what a path costs, given up as soon as that is more than `most` */
-  cost(path: WirePath, base: number, most: number): number;
-  /** the cheapest way with square corners, if one costs less than `most`: with what is on its cells, and so much a corner and a pitch */
-  cheapest(from: Spot, to: Spot, costs: { readonly corner: number; readonly pitch: number; readonly most: number }): WirePath | undefined;
-  /** the cells that a path passes through, as numbers that other fields know too */
-  cells(path: WirePath): readonly number[];
-  /** one wire more, or one less, in these cells */
-  count(cells: readonly number[], by: number): void;
-}
-
 const HALF = 2;
 /** Of a cell's number that is the same in every field: x and y of the bench are far below this [half pitch]. */
 const FAR = 10_000;
 
-/** ends: of all wires that are to be laid on it; the ground is made no larger than those need. */
-export function makeField(bodies: readonly Obstacle[], boards: readonly Box[], ends: readonly Spot[]): Field {
-  const corners = [...boards, ...bodies.map((b) => b.box)].flatMap((b): Spot[] => [
-    [b.x, b.y],
-    [b.x + b.width, b.y + b.height],
-  ]);
-  const inside = around([...corners, ...ends]);
-  const all = around(ends, ROUND);
-  const [left, top] = [Math.round(all.x * HALF), Math.round(all.y * HALF)];
-  const [wide, high] = [Math.ceil(all.width * HALF) + 1, Math.ceil(all.height * HALF) + 1];
-  const ground = new Float32Array(wide * high).fill(BEYOND);
-  const busy = new Int16Array(wide * high);
+export class CostField {
+  /** first cell, and how many, across and down [half pitch] */
+  private readonly left: number;
+  private readonly top: number;
+  private readonly wide: number;
+  private readonly high: number;
+  /** a cell: what stands in it costs so much; so many wires pass through it */
+  private readonly ground: Float64Array;
+  private readonly busy: Int16Array;
+
+  /** ends: of all wires that are to be laid on it; the ground is made no larger than those need. */
+  constructor(bodies: readonly Obstacle[], boards: readonly Box[], ends: readonly Spot[]) {
+    const corners = [...boards, ...bodies.map((b) => b.box)].flatMap((b): Spot[] => [
+      [b.x, b.y],
+      [b.x + b.width, b.y + b.height],
+    ]);
+    const all = around(ends, ROUND);
+    [this.left, this.top] = [Math.round(all.x * HALF), Math.round(all.y * HALF)];
+    [this.wide, this.high] = [Math.ceil(all.width * HALF) + 1, Math.ceil(all.height * HALF) + 1];
+    this.ground = new Float64Array(this.wide * this.high).fill(BEYOND);
+    this.busy = new Int16Array(this.wide * this.high);
+    this.rowsIn(around([...corners, ...ends]), EDGE, (first, end) => this.ground.fill(OUTSIDE, first, end));
+    for (const board of boards) this.rowsIn(board, 0, (first, end) => this.ground.fill(0, first, end));
+    for (const { box, weight } of bodies)
+      this.rowsIn(box, FELT, (first, end) => {
+        for (let i = first; i < end; i++) this.ground[i] = (this.ground[i] ?? 0) + weight;
+      });
+  }
+
   /** the cells whose middle a box holds, grown by a margin, row by row: from the first to before the last */
-  const rowsIn = (box: Box, margin: number, does: (first: number, end: number) => void) => {
+  private rowsIn(box: Box, margin: number, does: (first: number, end: number) => void): void {
     const from = (v: number, low: number) => Math.max(0, Math.floor((v - margin) * HALF) + 1 - low);
     const to = (v: number, low: number, size: number) => Math.min(size, Math.ceil((v + margin) * HALF) - low);
-    const [first, end] = [from(box.x, left), to(box.x + box.width, left, wide)];
+    const [first, end] = [from(box.x, this.left), to(box.x + box.width, this.left, this.wide)];
     if (first >= end) return;
-    for (let row = from(box.y, top); row < to(box.y + box.height, top, high); row++) does(row * wide + first, row * wide + end);
-  };
-  rowsIn(inside, EDGE, (first, end) => ground.fill(OUTSIDE, first, end));
-  for (const board of boards) rowsIn(board, 0, (first, end) => ground.fill(0, first, end));
-  for (const { box, weight } of bodies)
-    rowsIn(box, FELT, (first, end) => {
-      for (let i = first; i < end; i++) ground[i] = (ground[i] ?? 0) + weight;
+    for (let row = from(box.y, this.top); row < to(box.y + box.height, this.top, this.high); row++)
+      does(row * this.wide + first, row * this.wide + end);
+  }
+
+  private index(x: number, y: number): number {
+    const [col, row] = [Math.round(x * HALF) - this.left, Math.round(y * HALF) - this.top];
+    return col < 0 || row < 0 || col >= this.wide || row >= this.high ? -1 : row * this.wide + col;
+  }
+
+  private costAt(i: number): number {
+    return i < 0 ? BEYOND : (this.ground[i] ?? 0) + ON_WIRE * Math.min(MOST_WIRES, this.busy[i] ?? 0);
+  }
+
+  /** The cheapest way with square corners, if one costs less than `most`: with what is on its cells, and so much a corner and a pitch. */
+  cheapest(from: Spot, to: Spot, { corner, pitch, most }: { readonly corner: number; readonly pitch: number; readonly most: number }) {
+    const { x, y, width, height } = around([from, to], WINDOW);
+    const column = Math.max(this.left, Math.round(x * HALF));
+    const row = Math.max(this.top, Math.round(y * HALF));
+    const grid = {
+      wide: Math.min(this.left + this.wide - column, Math.ceil(width * HALF) + 1),
+      high: Math.min(this.top + this.high - row, Math.ceil(height * HALF) + 1),
+      costOf: (c: number, r: number, sideways: boolean) =>
+        this.costAt((r + row - this.top) * this.wide + c + column - this.left) +
+        ((sideways ? r + row : c + column) % HALF === 0 ? ON_HOLES : 0),
+    };
+    const cell = ([x, y]: Spot) => [Math.round(x * HALF) - column, Math.round(y * HALF) - row] as const;
+    const found = cheapestWay(grid, cell(from), cell(to), { corner, step: pitch / HALF, most });
+    const turns = found?.turns.map(([c, r]): Spot => [(c + column) / HALF, (r + row) / HALF]);
+    return turns && endingIn(from, to, turns);
+  }
+
+  /** What a path costs, given up as soon as that is more than `most`. */
+  cost(path: WirePath, base: number, most: number): number {
+    let cost = base;
+    eachSpot(path, Math.max(6, HALF * roughLength(path)), (x, y, last) => {
+      if (last) return true;
+      cost += this.costAt(this.index(x, y));
+      return cost < most;
     });
-  const index = (x: number, y: number): number => {
-    const [col, row] = [Math.round(x * HALF) - left, Math.round(y * HALF) - top];
-    return col < 0 || row < 0 || col >= wide || row >= high ? -1 : row * wide + col;
-  };
-  const costAt = (i: number) => (ground[i] ?? 0) + ON_WIRE * Math.min(MOST_WIRES, busy[i] ?? 0);
-  return {
-    cheapest(from, to, { corner, pitch, most }) {
-      const { x, y, width, height } = around([from, to], WINDOW);
-      const [column, row] = [Math.max(0, Math.round(x * HALF) - left), Math.max(0, Math.round(y * HALF) - top)];
-      const grid = {
-        wide: Math.min(wide - column, Math.ceil(width * HALF) + 1),
-        high: Math.min(high - row, Math.ceil(height * HALF) + 1),
-        costOf: (c: number, r: number, sideways: boolean) => {
-          const lane = sideways ? r + row + top : c + column + left;
-          return costAt((r + row) * wide + c + column) + (lane % HALF === 0 ? ON_HOLES : 0);
-        },
-      };
-      const cell = ([x, y]: Spot) => [Math.round(x * HALF) - left - column, Math.round(y * HALF) - top - row] as const;
-      const found = cheapestWay(grid, cell(from), cell(to), { corner, step: pitch / HALF, most });
-      return (
-        found &&
-        endingIn(
-          from,
-          to,
-          found.turns.map(([c, r]): Spot => [(c + column + left) / HALF, (r + row + top) / HALF]),
-        )
-      );
-    },
-    cost(path, base, most) {
-      let cost = base;
-      const steps = Math.max(6, HALF * roughLength(path));
-      eachSpot(path, steps, (x, y, last) => {
-        if (last) return true;
-        const i = index(x, y);
-        cost += i < 0 ? BEYOND : costAt(i);
-        return cost < most;
-      });
-      return cost;
-    },
-    cells(path) {
-      const cells = new Set<number>();
-      eachSpot(path, 2 * HALF * roughLength(path), (x, y) => {
-        cells.add((Math.round(x * HALF) + FAR / 2) * FAR + Math.round(y * HALF) + FAR / 2);
-        return true;
-      });
-      return [...cells];
-    },
-    count(cells, by) {
-      for (const cell of cells) {
-        const [x, y] = [Math.floor(cell / FAR) - FAR / 2, (cell % FAR) - FAR / 2];
-        const i = index(x / HALF, y / HALF);
-        if (i >= 0) busy[i] = (busy[i] ?? 0) + by;
-      }
-    },
-  };
+    return cost;
+  }
+
+  /** The cells that a path passes through, as numbers that other fields know too. */
+  cells(path: WirePath): readonly number[] {
+    const cells = new Set<number>();
+    eachSpot(path, 2 * HALF * roughLength(path), (x, y) => {
+      cells.add((Math.round(x * HALF) + FAR / 2) * FAR + Math.round(y * HALF) + FAR / 2);
+      return true;
+    });
+    return [...cells];
+  }
+
+  /** One wire more, or one less, in these cells. */
+  count(cells: readonly number[], by: number): void {
+    for (const cell of cells) {
+      const [x, y] = [Math.floor(cell / FAR) - FAR / 2, (cell % FAR) - FAR / 2];
+      const i = this.index(x / HALF, y / HALF);
+      if (i >= 0) this.busy[i] = (this.busy[i] ?? 0) + by;
+    }
+  }
 }
 
 /** The same corners with the very ends, which need not lie in the middle of a cell; undefined without a corner to make that good in. */

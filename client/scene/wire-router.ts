@@ -1,6 +1,6 @@
 /** The way of every wire: straight, or with square corners where that keeps it off bodies, LEDs and the wires laid before it; round the end of a chip rather than over its print. */
 
-import { type Field, makeField, type Obstacle } from './cost-grid.ts';
+import { CostField, type Obstacle } from './cost-grid.ts';
 import type { Box, Spot } from './geometry.ts';
 import { alongLane, direct, overLane, type Run, roughLength, straight, type WirePath } from './wire-path.ts';
 
@@ -42,7 +42,7 @@ class WaySearch {
 
   constructor(
     private readonly run: Run,
-    private readonly field: Field,
+    private readonly field: CostField,
   ) {
     this.best = direct(run);
     this.least = field.cost(this.best, 0, Number.POSITIVE_INFINITY);
@@ -86,7 +86,7 @@ export function layWires(
   const unlaid = runs.filter((r) => !kept.has(r.id)).sort((p, q) => straight(p) - straight(q));
   if (unlaid.length === 0) return laid;
   const ends = unlaid.flatMap((r): Spot[] => [r.from, r.to]);
-  const field = makeField(bodies, boards, ends);
+  const field = new CostField(bodies, boards, ends);
   for (const way of kept.values()) field.count(way.cells, 1);
   const lay = (run: Run, thoroughly: boolean) => {
     field.count(laid.get(run.id)?.cells ?? [], -1);
