@@ -131,7 +131,7 @@ const store: Command = {
   name: 'store',
   synonyms: ['write bytes', 'set bytes'],
   group: 'Building',
-  means: 'set bytes in a memory, as if it had come programmed so',
+  means: 'set bytes in a memory, as a programmer would',
   example: 'store 5A in U1 at 003',
   takes: [
     { shown: 'BYTES', many: 'text' },

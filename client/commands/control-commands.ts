@@ -123,7 +123,7 @@ const METERS = [
   { word: 'volts', means: 'measure the voltage at a hole' },
   { word: 'amps', means: 'measure the current through a pin' },
   { word: 'level', means: 'probe the level at a hole, and count pulses' },
-  { word: 'off', means: 'put the meter away' },
+  { word: 'off', means: 'remove the meter' },
 ];
 
 const meter: Command = {

@@ -127,7 +127,7 @@ export class InsideView extends LitElement {
       }} /></label>
       <label>the byte <input name="byte" size="3" autocomplete="off" spellcheck="false" placeholder="5A" /></label>
       <button type="submit" class="act">Store</button>
-      <p class=${this.answer?.refused ? 'refused' : 'quiet'} role="status">${this.answer?.says ?? 'As if the memory had come programmed this way.'}</p>
+      <p class=${this.answer?.refused ? 'refused' : 'quiet'} role="status">${this.answer?.says ?? 'Set as a programmer would, without a write cycle.'}</p>
     </form>`;
   }
 }

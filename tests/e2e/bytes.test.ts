@@ -78,7 +78,7 @@ describe('a file of bytes', () => {
       await eventually(fault(page)).toHaveText(says);
       await eventually(readOut(page)).toHaveCount(0);
     }
-    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown so once the supply is on.');
+    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown as wanted with the supply on.');
   });
 
   test('that begins elsewhere is read from there', async ({ page }) => {
@@ -161,10 +161,10 @@ describe('a read-out of the real chip', () => {
     await eventually(fault(page)).toContainText('At 0x000 U1 holds 80 and the file gives 12. Say which of the two to keep.');
     await page.getByRole('button', { name: 'Keep what U1 holds' }).click();
     await eventually(fault(page)).toHaveCount(0);
-    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown so once the supply is on.');
+    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown as wanted with the supply on.');
     await page.getByRole('button', { name: 'Merge it into U1' }).click();
     await page.getByRole('button', { name: "Take the file's bytes" }).click();
-    await eventually(headline(page)).toHaveText('31 of 32 rows are stored as wanted, and shown so once the supply is on.');
+    await eventually(headline(page)).toHaveText('31 of 32 rows are stored as wanted, and shown as wanted with the supply on.');
   });
 });
 

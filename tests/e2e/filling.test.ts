@@ -42,7 +42,7 @@ describe('a number table', () => {
     );
     await page.getByRole('button', { name: /^Undo/ }).click();
     await page.getByRole('button', { name: /^Undo/ }).click();
-    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown so once the supply is on.');
+    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown as wanted with the supply on.');
   });
 
   test('takes a word wider than one memory: squares of eight bits on two', async ({ page }) => {
@@ -102,7 +102,7 @@ describe('a rule', () => {
       await eventually(rulesFault(page)).toContainText(says);
       await eventually(rulesFault(page).locator('.fault-place')).toHaveText(/\d │ .+\n\s+│ +\^/);
     }
-    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown so once the supply is on.');
+    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown as wanted with the supply on.');
   });
 
   test('leaves rows free where it says so', async ({ page }) => {
@@ -144,22 +144,22 @@ describe('inputs and outputs', () => {
     await openTable(page, 'greenhouse');
     await unfold(page, 'Inputs and outputs');
     await page.getByLabel('active low').first().check();
-    await eventually(headline(page)).toHaveText('None of the 32 rows is stored as wanted, 32 are shown so once the supply is on.');
+    await eventually(headline(page)).toHaveText('None of the 32 rows is stored as wanted, 32 are shown as wanted with the supply on.');
     await page.getByRole('button', { name: 'Store it in U1' }).click();
-    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, none is shown so once the supply is on.');
+    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, none is shown as wanted with the supply on.');
   });
 
   test('of a bench whose drivers are active low agree in all three columns', async ({ page }) => {
     await openTable(page, 'ferry-ramp');
     await unfold(page, 'Inputs and outputs');
     expect(await page.getByLabel('active low').evaluateAll((all) => all.some((c) => (c as HTMLInputElement).checked))).toBe(true);
-    await eventually(headline(page)).toHaveText('All 128 rows are stored as wanted, and shown so once the supply is on.');
+    await eventually(headline(page)).toHaveText('All 128 rows are stored as wanted, and shown as wanted with the supply on.');
     // another rule for one of them, stored: the LED follows
     await row(page, 0).locator('.want').first().click();
     await page.keyboard.press((await wantedOf(page, 0)).startsWith('1') ? '0' : '1');
-    await eventually(headline(page)).toHaveText('127 of 128 rows are stored as wanted, and shown so once the supply is on.');
+    await eventually(headline(page)).toHaveText('127 of 128 rows are stored as wanted, and shown as wanted with the supply on.');
     await page.getByRole('button', { name: /^Store it in/ }).click();
-    await eventually(headline(page)).toHaveText('All 128 rows are stored as wanted, and shown so once the supply is on.');
+    await eventually(headline(page)).toHaveText('All 128 rows are stored as wanted, and shown as wanted with the supply on.');
   });
 });
 

@@ -62,7 +62,7 @@ describe('the page Table', () => {
   test('of a bench that is wired wrongly says how many rows are not shown', async ({ page }) => {
     await page.goto('/?plan=greenhouse-dark-fan#table');
     await eventually(page.getByRole('tabpanel', { name: 'Table' }).getByRole('heading', { level: 2 })).toHaveText(
-      /^All 32 rows are stored as wanted, \d+ are shown so\.$/,
+      /^All 32 rows are stored as wanted, \d+ are shown as wanted\.$/,
     );
     expect(await page.locator('.bits .off').count()).toBeGreaterThan(0);
   });

@@ -51,7 +51,7 @@ describe('a table', () => {
     ];
     await fillRules(page, rules.join('\n'));
     await eventually(headline(page)).toHaveText(
-      /^None of the 32 rows is stored as wanted, nor shown so once the supply is on\.$|^\d+ of 32/,
+      /^None of the 32 rows is stored as wanted, nor shown as wanted with the supply on\.$|^\d+ of 32/,
     );
     for (const n of [0, 5, 13, 31])
       await eventually
@@ -62,7 +62,7 @@ describe('a table', () => {
         )
         .toBe(greenhouse.wanted!.rows[n]!.toString(2).padStart(8, '0'));
     await page.getByRole('button', { name: 'Store it in U1' }).click();
-    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown so once the supply is on.');
+    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown as wanted with the supply on.');
     await supply(page).click();
     await row(page, 13).getByRole('button').click();
     // the poles keep their names; the inputs of this table were not given any
@@ -78,7 +78,7 @@ describe('a table', () => {
 
   test('is changed by clicks and keys, each taken back by itself', async ({ page }) => {
     await page.goto('/?plan=greenhouse#table');
-    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown so once the supply is on.');
+    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown as wanted with the supply on.');
     expect(await wantedOf(page, 0)).toBe('10000000');
     // a click only selects
     await row(page, 0).locator('.want').nth(7).click();
@@ -86,7 +86,7 @@ describe('a table', () => {
     expect(await wantedOf(page, 0)).toBe('10000000');
     await page.getByRole('button', { name: 'Set to 1', exact: true }).click();
     await eventually.poll(() => wantedOf(page, 0)).toBe('10000001');
-    await eventually(headline(page)).toHaveText('31 of 32 rows are stored as wanted, and shown so once the supply is on.');
+    await eventually(headline(page)).toHaveText('31 of 32 rows are stored as wanted, and shown as wanted with the supply on.');
     await eventually(row(page, 0).locator('.off')).toHaveCount(2);
     await page.keyboard.press('ArrowDown');
     await page.keyboard.press('Shift+ArrowDown');
@@ -97,15 +97,15 @@ describe('a table', () => {
     await page.getByRole('button', { name: /^Undo/ }).click();
     await eventually.poll(() => wantedOf(page, 2)).toBe('00000001');
     await page.getByRole('button', { name: /^Undo/ }).click();
-    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown so once the supply is on.');
+    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown as wanted with the supply on.');
   });
 
   test('says which cells depart from the rules, and goes back to them in one act', async ({ page }) => {
     await page.goto('/?plan=greenhouse#table');
-    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown so once the supply is on.');
+    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown as wanted with the supply on.');
     const note = page.getByRole('region', { name: 'Set by hand, against the rules' });
     await fillRules(page, 'vent = (hot or damp) and not windy and not raining');
-    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown so once the supply is on.');
+    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown as wanted with the supply on.');
     await eventually(note).toHaveCount(0);
     // vent is the last column: row 0 becomes 1, row 1 becomes free
     await row(page, 0).locator('.want').nth(7).click();
@@ -119,7 +119,7 @@ describe('a table', () => {
     await note.getByRole('button', { name: 'Show row 1, vent' }).click();
     await note.getByRole('button', { name: 'vent: back to the rules' }).click();
     await eventually(note).toHaveCount(0);
-    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown so once the supply is on.');
+    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown as wanted with the supply on.');
     // one act, taken back as one
     await page.getByRole('button', { name: /^Undo/ }).click();
     await eventually(note).toContainText('vent in rows');
@@ -157,7 +157,7 @@ describe('a table', () => {
     });
     expect(marked).toBe('wimdy');
     // nothing was filled
-    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown so once the supply is on.');
+    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown as wanted with the supply on.');
   });
 
   test('of 65 536 rows is scrolled with only the rows in sight built', async ({ page }) => {
@@ -206,7 +206,7 @@ describe('bytes', () => {
     await page.locator('input[data-for=image]').setInputFiles({ name: 'greenhouse.hex', mimeType: 'text/plain', buffer: hex });
     await eventually(page.locator('.verdict')).toHaveText('Both images are the same in all 2048 rows, don’t-care bits aside.');
     await page.getByRole('button', { name: 'Put it into U1' }).click();
-    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown so once the supply is on.');
+    await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown as wanted with the supply on.');
     const broken = Buffer.from(hex.toString().replace(/^(:.*)(..)$/m, '$100'));
     await page.locator('input[data-for=image]').setInputFiles({ name: 'broken.hex', mimeType: 'text/plain', buffer: broken });
     await eventually(page.locator('.bytes .fault')).toHaveText(

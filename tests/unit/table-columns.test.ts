@@ -63,14 +63,14 @@ describe('columns', () => {
 
 describe('the first sentence', () => {
   test('says what is stored and shown, and for which setting of the supplies', () => {
-    expect(tally(columns, off)).toContain('once the supply is on');
-    expect(tally(columns, [...off, ...on])).toContain('once all supplies are on');
+    expect(tally(columns, off)).toContain('with the supply on');
+    expect(tally(columns, [...off, ...on])).toContain('with all supplies on');
     expect(tally(columnsOf(plan, plan.memories, pins, undefined)!, on)).toBe(`All ${rows} rows are stored as wanted.`);
-    expect(tally(columnsOf(plan, plan.memories, pins, wrongIn(5))!, on)).toContain(`${rows - 1} are shown so`);
+    expect(tally(columnsOf(plan, plan.memories, pins, wrongIn(5))!, on)).toContain(`${rows - 1} are shown as wanted`);
     const nothing = { ...columns, storedRight: 0, shownRight: 0 };
-    expect(tally(nothing, off)).toMatch(/^None of the .* nor shown so once the supply is on\.$/);
-    expect(tally({ ...columns, shownRight: 1 }, on)).toContain('one is shown so');
-    expect(tally({ ...columns, shownRight: 0 }, on)).toContain('none is shown so');
+    expect(tally(nothing, off)).toMatch(/^None of the .* nor shown as wanted with the supply on\.$/);
+    expect(tally({ ...columns, shownRight: 1 }, on)).toContain('one is shown as wanted');
+    expect(tally({ ...columns, shownRight: 0 }, on)).toContain('none is shown as wanted');
   });
 
   test('of a table that asks for nothing says so', () => {

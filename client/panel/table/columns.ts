@@ -120,8 +120,8 @@ export function tally(c: Columns, supplies: Readings['supplies']): string {
   if (!c.stored) return `${grouped(rows)} rows, and no memory on this bench yet.`;
   if (!c.shown) return `${all(c.storedRight)} stored as wanted.`;
   const same = c.shownRight === c.storedRight;
-  const once = supplies.every((s) => s.on) ? '' : supplies.length > 1 ? ' once all supplies are on' : ' once the supply is on';
-  if (same && once === '') return `${all(c.storedRight)} stored and shown as wanted.`;
+  const when = supplies.every((s) => s.on) ? '' : supplies.length > 1 ? ' with all supplies on' : ' with the supply on';
+  if (same && when === '') return `${all(c.storedRight)} stored and shown as wanted.`;
   const shown = c.shownRight === 0 ? 'none is' : c.shownRight === 1 ? 'one is' : `${grouped(c.shownRight)} are`;
-  return `${all(c.storedRight)} stored as wanted, ${same ? (c.shownRight === 0 ? 'nor' : 'and') : shown} shown so${once}.`;
+  return `${all(c.storedRight)} stored as wanted, ${same ? (c.shownRight === 0 ? 'nor' : 'and') : shown} shown as wanted${when}.`;
 }
