@@ -8,14 +8,24 @@ import { led } from '../parts/led.ts';
 import type { ChipSpec, PartKind } from '../parts/part.ts';
 import { resistor } from '../parts/resistor.ts';
 import { type BuildRequest, type RequestedOutput, WORD } from './build-request.ts';
-import { type BuilderState, bridge, finish, newBuilderState, type Row, railBeside, type Seated, tap, tie } from './builder-state.ts';
+import {
+  type BuilderState,
+  bridge,
+  finish,
+  newBuilderState,
+  type Row,
+  railBeside,
+  type SeatedPart,
+  takeFreeHole,
+  tie,
+} from './builder-state.ts';
 import { bareMemory, power } from './common-sections.ts';
 import { limitsOf } from './current-limits.ts';
 import { putBuffer, putDriver, type Source } from './drivers.ts';
-import { chipOf, sheetOf } from './kind-contents.ts';
+import { chipOf, contentsOfKind } from './kind-contents.ts';
 import { putLoads } from './loads.ts';
 import { checkRequest, memoriesFor } from './request-checks.ts';
-import { handsOn, inputSwitches, putEnable, putInputs, putWriter } from './switch-board.ts';
+import { inputSwitches, newSwitchBoard, putEnable, putInputs, putWriteControls } from './switch-board.ts';
 import { limitFor, pullDownFor, seriesFor } from './value-selection.ts';
 import { type WriteNetwork, writeNetworkFor } from './write-network.ts';
 
@@ -34,70 +44,70 @@ interface Chosen {
  * The bench for a wish, or the sentence that says what of it cannot be built.
  * Fails with `build/…`, `plan/…`, `table/name-taken`, `table/no-columns` or `table/wrong-row-count`.
  */
-export function buildPlan(wish: BuildRequest): Outcome<Plan> {
-  const chosen = choose(wish);
-  return chosen.ok ? done(compose(wish, chosen.value)) : chosen;
+export function buildPlan(request: BuildRequest): Outcome<Plan> {
+  const chosen = choose(request);
+  return chosen.ok ? done(compose(request, chosen.value)) : chosen;
 }
 
-function choose(wish: BuildRequest): Outcome<Chosen> {
-  const kind = partKind(wish.memory);
+function choose(request: BuildRequest): Outcome<Chosen> {
+  const kind = partKind(request.memory);
   const spec = kind && kind.group === 'memory' ? chipOf(kind, fallbackParams(kind)) : undefined;
   if (!kind || !spec?.word)
     return failed(
       'build/unknown-memory',
       'memory',
-      `There is no memory called ${wish.memory}. Choose one from the Memories group in Parts.`,
+      `There is no memory called ${request.memory}. Choose one from the Memories group in Parts.`,
     );
-  const buildable = checkRequest(wish, kind, spec);
+  const buildable = checkRequest(request, kind, spec);
   if (!buildable.ok) return buildable;
   const { address, data } = spec.word;
-  const chosen = { kind, spec, address, data, memories: memoriesFor(wish) };
-  if (!wish.byHand) return done(chosen);
+  const chosen = { kind, spec, address, data, memories: memoriesFor(request) };
+  if (!request.byHand) return done(chosen);
   const network = writeNetworkFor(kind);
   return network.ok ? done({ ...chosen, network: network.value }) : network;
 }
 
 const fallbackParams = (kind: PartKind) => Object.fromEntries(kind.params.map((p) => [p.name, p.fallback]));
 
-const outputsOf = (wish: BuildRequest, memory: number): readonly RequestedOutput[] =>
-  wish.outputs.slice(WORD * memory, WORD * (memory + 1));
+const outputsOf = (request: BuildRequest, memory: number): readonly RequestedOutput[] =>
+  request.outputs.slice(WORD * memory, WORD * (memory + 1));
 
-function compose(wish: BuildRequest, chosen: Chosen): Plan {
+function compose(request: BuildRequest, chosen: Chosen): Plan {
   const { kind, spec, address, data, memories, network } = chosen;
-  const draft = newBuilderState([...Array.from({ length: memories }, () => 'board-63' as const), wish.byHand ? 'board-63' : 'board-30']);
-  const supply = power(draft);
-  const bench = handsOn(draft.boards[memories] as PlanBoard);
-  const seated = draft.boards.slice(0, memories).map((board) => {
-    const fixed: Readonly<Record<string, null>> = wish.byHand ? { '/OE': null, '/WE': null } : {};
-    const memory = bareMemory(draft, kind, { board, column: 'd', row: MEMORY_ROW }, fixed);
-    for (const pin of address.slice(wish.inputs.length)) tie(draft, memory.row(pin), '-', 'grey');
+  const state = newBuilderState([...Array.from({ length: memories }, () => 'board-63' as const), request.byHand ? 'board-63' : 'board-30']);
+  const supply = power(state);
+  const bench = newSwitchBoard(state.boards[memories] as PlanBoard);
+  const seated = state.boards.slice(0, memories).map((board) => {
+    const fixed: Readonly<Record<string, null>> = request.byHand ? { '/OE': null, '/WE': null } : {};
+    const memory = bareMemory(state, kind, { board, column: 'd', row: MEMORY_ROW }, fixed);
+    for (const pin of address.slice(request.inputs.length)) tie(state, memory.row(pin), '-', 'grey');
     return { board, memory };
   });
-  const leds = seated.flatMap(({ board, memory }, m) => putOutputs(draft, wish, chosen, board, memory, m));
+  const leds = seated.flatMap(({ board, memory }, m) => putOutputs(state, request, chosen, board, memory, m));
   // the memory nearest to the hands comes first, the others hang on it
   const near = [...seated].reverse();
   const rowsOf = (pin: string): Row[] => near.map(({ memory }) => memory.row(pin));
   const pullDown = pullDownFor(memories * spec.input.leakage, spec.input.vil);
   const switches = putInputs(
-    draft,
+    state,
     bench,
-    wish.inputs.map((name, i) => ({ name, to: rowsOf(address[i] ?? '') })),
+    request.inputs.map((name, i) => ({ name, to: rowsOf(address[i] ?? '') })),
     pullDown,
   );
   const poles: Record<string, boolean[]> = { [supply]: [false] };
-  for (const [k, { count }] of inputSwitches(wish.inputs.length).entries())
+  for (const [k, { count }] of inputSwitches(request.inputs.length).entries())
     poles[switches[k] ?? ''] = Array.from({ length: count }, () => false);
   if (network) {
-    for (const id of putEnable(draft, bench, rowsOf('/OE'), pullDown)) poles[id] = [false];
+    for (const id of putEnable(state, bench, rowsOf('/OE'), pullDown)) poles[id] = [false];
     for (const [m, { memory }] of seated.entries()) {
       const all = data.map((pin) => memory.row(pin));
-      const used = all.slice(0, outputsOf(wish, m).length);
-      const values = dataValues(wish, chosen);
+      const used = all.slice(0, outputsOf(request, m).length);
+      const values = dataValues(request, chosen);
       // a bit that nobody looks at must not float while its byte is written
       for (const row of all.slice(used.length))
-        bridge(draft, resistor, 'R', tap(draft, row), railBeside(draft, row, '-'), { params: { ohms: values.pullDown } });
-      const { data: id } = putWriter(
-        draft,
+        bridge(state, resistor, 'R', takeFreeHole(state, row), railBeside(state, row, '-'), { params: { ohms: values.pullDown } });
+      const { data: id } = putWriteControls(
+        state,
         bench,
         { data: used, strobe: memory.row('/WE'), network, ...values },
         memories > 1 ? memory.id : undefined,
@@ -106,71 +116,72 @@ function compose(wish: BuildRequest, chosen: Chosen): Plan {
     }
   }
   const ids = seated.map(({ memory }) => memory.id);
-  return finish(draft, {
-    title: wish.title,
-    memories: wish.byHand ? {} : Object.fromEntries(ids.map((id, m) => [id, imageOf(wish, m)])),
-    wanted: wantedOf(wish, chosen, ids, leds),
-    notes: notesOf(wish, chosen),
+  return finish(state, {
+    title: request.title,
+    memories: request.byHand ? {} : Object.fromEntries(ids.map((id, m) => [id, imageOf(request, m)])),
+    wanted: wantedOf(request, chosen, ids, leds),
+    notes: notesOf(request, chosen),
     switches: poles,
   });
 }
 
 /** Buffer and loads of one memory; returns each output's LED. */
 function putOutputs(
-  draft: BuilderState,
-  wish: BuildRequest,
+  state: BuilderState,
+  request: BuildRequest,
   { data, spec }: Chosen,
   board: PlanBoard,
-  memory: Seated,
+  memory: SeatedPart,
   m: number,
 ): string[] {
-  const outputs = outputsOf(wish, m);
+  const outputs = outputsOf(request, m);
   const rows = data.slice(0, outputs.length).map((pin) => memory.row(pin));
   const direct: Source[] = rows.map((row) => ({ row, chip: spec }));
-  const sources = wish.show === 'loads' ? putDriver(draft, board, rows) : wish.buffered ? putBuffer(draft, wish, board, rows) : direct;
-  const limits = limitsOf(wish)?.slice(WORD * m, WORD * (m + 1)) ?? [];
-  return putLoads(draft, { wish, board, sources, outputs, limits });
+  const sources =
+    request.show === 'loads' ? putDriver(state, board, rows) : request.buffered ? putBuffer(state, request, board, rows) : direct;
+  const limits = limitsOf(request)?.slice(WORD * m, WORD * (m + 1)) ?? [];
+  return putLoads(state, { request, board, sources, outputs, limits });
 }
 
 /** Resistors of the data switches. On the memory itself an LED pulls at its data pin while it is written: the red one most. */
-function dataValues(wish: BuildRequest, { spec }: Chosen): { pullDown: number; series: number } {
+function dataValues(request: BuildRequest, { spec }: Chosen): { pullDown: number; series: number } {
   const pullDown = pullDownFor(spec.released.leakage, spec.input.vil);
-  const redLed = sheetOf(led, { colour: 'red' }).leds[0];
-  if (wish.buffered || !redLed) return { pullDown, series: seriesFor(spec, pullDown) };
+  const redLed = contentsOfKind(led, { colour: 'red' }).leds[0];
+  if (request.buffered || !redLed) return { pullDown, series: seriesFor(spec, pullDown) };
   const { ohms } = limitFor(
-    { ...redLed, chip: spec, side: 'high', leds: Math.min(WORD, wish.outputs.length) },
-    Math.max(wish.amps, ...wish.outputs.map((o) => o.amps ?? 0)),
+    { ...redLed, chip: spec, side: 'high', leds: Math.min(WORD, request.outputs.length) },
+    Math.max(request.amps, ...request.outputs.map((o) => o.amps ?? 0)),
   );
   return { pullDown, series: seriesFor(spec, pullDown, { junction: redLed.junction, ohms }) };
 }
 
 /** Bytes of one memory in plan form, all of them named: not every memory wakes up with FF where a plan says nothing. */
-function imageOf(wish: BuildRequest, memory: number): Record<string, string> {
-  const outputs = outputsOf(wish, memory);
+function imageOf(request: BuildRequest, memory: number): Record<string, string> {
+  const outputs = outputsOf(request, memory);
   const flip = outputs.reduce((mask, o, bit) => (o.activeLow ? mask | (1 << bit) : mask), 0);
-  const byteAt = (row: number) => ((((wish.rows[row] ?? 0) >> (WORD * memory)) & (2 ** outputs.length - 1)) ^ flip) & 0xff;
-  return everyRow(Uint8Array.from({ length: wish.rows.length }, (_, row) => byteAt(row)));
+  const byteAt = (row: number) => ((((request.rows[row] ?? 0) >> (WORD * memory)) & (2 ** outputs.length - 1)) ^ flip) & 0xff;
+  return everyRow(Uint8Array.from({ length: request.rows.length }, (_, row) => byteAt(row)));
 }
 
-function wantedOf(wish: BuildRequest, { address, data }: Chosen, memories: readonly string[], leds: readonly string[]): PlanWanted {
+function wantedOf(request: BuildRequest, { address, data }: Chosen, memories: readonly string[], leds: readonly string[]): PlanWanted {
   return {
-    inputs: wish.inputs.map((name, i) => ({ name, pin: `${memories[0]}.${address[i]}` })),
-    outputs: wish.outputs.map(({ name, activeLow }, i) => ({
+    inputs: request.inputs.map((name, i) => ({ name, pin: `${memories[0]}.${address[i]}` })),
+    outputs: request.outputs.map(({ name, activeLow }, i) => ({
       name,
       pin: `${memories[Math.floor(i / WORD)]}.${data[i % WORD]}`,
       led: leds[i] ?? '',
       ...(activeLow ? { activeLow: true as const } : {}),
     })),
-    rules: [...(wish.rules ?? [])],
-    rows: Array.from(wish.rows),
-    ...(wish.free ? { dontCare: Array.from(wish.free) } : {}),
-    ...(wish.expressions ? { expressions: [...wish.expressions] } : {}),
+    rules: [...(request.rules ?? [])],
+    rows: Array.from(request.rows),
+    ...(request.free ? { dontCare: Array.from(request.free) } : {}),
+    ...(request.expressions ? { expressions: [...request.expressions] } : {}),
   };
 }
 
-function notesOf(wish: BuildRequest, { spec, memories }: Chosen): string[] {
+function notesOf(request: BuildRequest, { spec, memories }: Chosen): string[] {
   const several = memories > 1;
-  if (!wish.byHand)
+  if (!request.byHand)
     return [
       several
         ? 'The memories already hold the image. Switch the supply on and set the inputs.'

@@ -35,64 +35,64 @@ export const newBuilderState = (kinds: readonly PlanBoard['kind'][]): BuilderSta
   counts: new Map(),
 });
 
-export function nextId(draft: BuilderState, prefix: string): string {
-  const n = (draft.counts.get(prefix) ?? 0) + 1;
-  draft.counts.set(prefix, n);
+export function nextId(state: BuilderState, prefix: string): string {
+  const n = (state.counts.get(prefix) ?? 0) + 1;
+  state.counts.set(prefix, n);
   return `${prefix}${n}`;
 }
 
-function take(draft: BuilderState, hole: Hole): string {
-  const name = holeName(hole, draft.boards);
-  if (draft.taken.has(name)) throw new Error(`the builder puts two things into ${name}`);
-  draft.taken.add(name);
+function take(state: BuilderState, hole: Hole): string {
+  const name = holeName(hole, state.boards);
+  if (state.taken.has(name)) throw new Error(`the builder puts two things into ${name}`);
+  state.taken.add(name);
   return name;
 }
 
 /** Takes the outermost free hole of a row. */
-export function tap(draft: BuilderState, { board, row, side }: Row): string {
-  const column = ENDS[side].find((c) => !draft.taken.has(holeName({ board, column: c, row }, draft.boards)));
+export function takeFreeHole(state: BuilderState, { board, row, side }: Row): string {
+  const column = ENDS[side].find((c) => !state.taken.has(holeName({ board, column: c, row }, state.boards)));
   if (!column) throw new Error(`the builder has filled row ${row} of ${board.id}`);
-  return take(draft, { board, column, row });
+  return take(state, { board, column, row });
 }
 
 /** Takes this hole. */
-export const takeAt = (draft: BuilderState, { board, row }: Row, column: Column): string => take(draft, { board, column, row });
+export const takeAt = (state: BuilderState, { board, row }: Row, column: Column): string => take(state, { board, column, row });
 
 /** Takes the free hole of a rail that is nearest to a row. */
-export function tapRail(draft: BuilderState, board: PlanBoard, rail: Rail, row: number): string {
+export function takeRailHole(state: BuilderState, board: PlanBoard, rail: Rail, row: number): string {
   const kind = BOARDS[board.kind];
   let nearest: Hole | undefined;
   let away = Number.POSITIVE_INFINITY;
   for (let k = 1; k <= kind.railHoles; k++) {
     const hole: Hole = { board, rail, k };
     const gap = Math.abs(railX(kind, k) - row);
-    if (gap >= away || draft.taken.has(holeName(hole, draft.boards))) continue;
+    if (gap >= away || state.taken.has(holeName(hole, state.boards))) continue;
     [nearest, away] = [hole, gap];
   }
   if (!nearest) throw new Error(`the builder has filled rail ${rail} of ${board.id}`);
-  return take(draft, nearest);
+  return take(state, nearest);
 }
 
 /** The rail of this sign beside a row. */
-export const railBeside = (draft: BuilderState, { board, row, side }: Row, sign: '+' | '-'): string =>
-  tapRail(draft, board, `${sign}${side === 'lower' ? 'a' : 'j'}`, row);
+export const railBeside = (state: BuilderState, { board, row, side }: Row, sign: '+' | '-'): string =>
+  takeRailHole(state, board, `${sign}${side === 'lower' ? 'a' : 'j'}`, row);
 
-export function connect(draft: BuilderState, from: string, to: string, colour: string): void {
-  draft.wires.push({ id: nextId(draft, 'W'), from, to, colour });
+export function connect(state: BuilderState, from: string, to: string, colour: string): void {
+  state.wires.push({ id: nextId(state, 'W'), from, to, colour });
 }
 
 /** Ties a row to a rail of its own side. */
-export function tie(draft: BuilderState, row: Row, sign: '+' | '-', colour: string = sign === '+' ? 'red' : 'black'): void {
-  connect(draft, railBeside(draft, row, sign), tap(draft, row), colour);
+export function tie(state: BuilderState, row: Row, sign: '+' | '-', colour: string = sign === '+' ? 'red' : 'black'): void {
+  connect(state, railBeside(state, row, sign), takeFreeHole(state, row), colour);
 }
 
-export interface Seated {
+export interface SeatedPart {
   readonly id: string;
   /** the row of a pin, by its name */
   row(pin: string): Row;
 }
 
-interface Seat {
+interface Placement {
   readonly prefix: string;
   readonly at: { readonly board: PlanBoard; readonly column: Column; readonly row: number };
   readonly params?: PlanPart['params'];
@@ -102,12 +102,12 @@ interface Seat {
 }
 
 /** Puts a part with a body of its own onto a board. */
-export function seat(draft: BuilderState, kind: PartKind, { prefix, at, params, label, poleNames }: Seat): Seated {
-  const id = nextId(draft, prefix);
+export function seat(state: BuilderState, kind: PartKind, { prefix, at, params, label, poleNames }: Placement): SeatedPart {
+  const id = nextId(state, prefix);
   const part: PlanPart = {
     id,
     kind: kind.id,
-    at: holeName(at, draft.boards),
+    at: holeName(at, state.boards),
     ...(params ? { params } : {}),
     ...(label ? { label } : {}),
     ...(poleNames?.some((n) => n !== '') ? { poleNames } : {}),
@@ -115,12 +115,12 @@ export function seat(draft: BuilderState, kind: PartKind, { prefix, at, params, 
   const whole = completed(kind, part);
   const placed = legHoles(kind.footprint(whole), at, false);
   if ('noHoleFor' in placed) throw new Error(`the builder has no hole for pin ${placed.noHoleFor} of ${id}`);
-  draft.parts.push(part);
+  state.parts.push(part);
   const rows = new Map<string, Row>();
   for (const [i, pin] of kind.pins(whole).entries()) {
     const hole = placed.holes[i];
     if (!hole || isRailHole(hole)) throw new Error(`the builder has no hole for pin ${pin.name} of ${id}`);
-    take(draft, hole);
+    take(state, hole);
     rows.set(pin.name, { board: hole.board, row: hole.row, side: hole.column <= 'e' ? 'lower' : 'upper' });
   }
   return {
@@ -135,15 +135,15 @@ export function seat(draft: BuilderState, kind: PartKind, { prefix, at, params, 
 
 /** Puts a part with two wires between two holes that have been taken. */
 export function bridge(
-  draft: BuilderState,
+  state: BuilderState,
   kind: PartKind,
   prefix: string,
   at: string,
   to: string,
   more: Pick<PlanPart, 'params' | 'label'>,
 ): string {
-  const id = nextId(draft, prefix);
-  draft.parts.push({ id, kind: kind.id, at, to, ...more });
+  const id = nextId(state, prefix);
+  state.parts.push({ id, kind: kind.id, at, to, ...more });
   return id;
 }
 
@@ -153,12 +153,12 @@ export function completed(kind: PartKind, part: PlanPart): Params {
   return params.value;
 }
 
-export const finish = (draft: BuilderState, rest: Omit<Plan, 'format' | 'version' | 'boards' | 'parts' | 'wires' | 'meters'>): Plan => ({
+export const finish = (state: BuilderState, rest: Omit<Plan, 'format' | 'version' | 'boards' | 'parts' | 'wires' | 'meters'>): Plan => ({
   format: 'lampwright-plan',
   version: 2,
-  boards: draft.boards,
-  parts: draft.parts,
-  wires: draft.wires,
+  boards: state.boards,
+  parts: state.parts,
+  wires: state.wires,
   meters: [],
   ...rest,
 });

@@ -9,10 +9,10 @@ import {
   connect,
   nextId,
   railBeside,
-  type Seated,
+  type SeatedPart,
   seat,
-  tap,
-  tapRail,
+  takeFreeHole,
+  takeRailHole,
   tie,
 } from './builder-state.ts';
 import { chipOf } from './kind-contents.ts';
@@ -21,19 +21,19 @@ import { chipOf } from './kind-contents.ts';
 const DECOUPLING = 100e-9;
 
 /** The supply beside the first board, all rails of all boards joined. Returns the supply's id. */
-export function power(draft: BuilderState): string {
-  const id = nextId(draft, 'PS');
-  draft.parts.push({ id, kind: benchSupply.id, spot: [-16, 1] });
-  for (const [i, board] of draft.boards.entries()) {
-    const above = draft.boards[i - 1];
+export function power(state: BuilderState): string {
+  const id = nextId(state, 'PS');
+  state.parts.push({ id, kind: benchSupply.id, spot: [-16, 1] });
+  for (const [i, board] of state.boards.entries()) {
+    const above = state.boards[i - 1];
     const last = board.kind === 'board-63' ? 61 : 28;
     for (const [sign, colour, at] of [
       ['+', 'red', 0],
       ['-', 'black', 1],
     ] as const) {
-      const from = above ? tapRail(draft, above, `${sign}a`, 2 + at) : `${id}.${sign}`;
-      connect(draft, from, tapRail(draft, board, `${sign}j`, 2 + at), colour);
-      connect(draft, tapRail(draft, board, `${sign}j`, last - at), tapRail(draft, board, `${sign}a`, last - at), colour);
+      const from = above ? takeRailHole(state, above, `${sign}a`, 2 + at) : `${id}.${sign}`;
+      connect(state, from, takeRailHole(state, board, `${sign}j`, 2 + at), colour);
+      connect(state, takeRailHole(state, board, `${sign}j`, last - at), takeRailHole(state, board, `${sign}a`, last - at), colour);
     }
   }
   return id;
@@ -42,24 +42,24 @@ export function power(draft: BuilderState): string {
 type Corner = Parameters<typeof seat>[2]['at'];
 
 /** A memory with its supply, its decoupling and its enables. fixed: levels of single pins, null for those that somebody else will wire. */
-export function bareMemory(draft: BuilderState, kind: PartKind, at: Corner, fixed: Readonly<Record<string, 'L' | 'H' | null>>): Seated {
-  const memory = seat(draft, kind, { prefix: 'U', at });
+export function bareMemory(state: BuilderState, kind: PartKind, at: Corner, fixed: Readonly<Record<string, 'L' | 'H' | null>>): SeatedPart {
+  const memory = seat(state, kind, { prefix: 'U', at });
   const spec = chipOf(kind, completed(kind, { id: memory.id, kind: kind.id }));
-  feed(draft, memory, spec.supplyPin, spec.groundPin);
+  feed(state, memory, spec.supplyPin, spec.groundPin);
   const levels: Readonly<Record<string, 'L' | 'H' | null>> = { ...spec.toRead, ...fixed };
   for (const pin of kind.pins(completed(kind, { id: memory.id, kind: kind.id }))) {
-    if (pin.role === 'supply' && pin.name !== spec.supplyPin) tie(draft, memory.row(pin.name), '+');
+    if (pin.role === 'supply' && pin.name !== spec.supplyPin) tie(state, memory.row(pin.name), '+');
     const level = levels[pin.name];
-    if (level) tie(draft, memory.row(pin.name), level === 'H' ? '+' : '-', level === 'H' ? 'orange' : 'grey');
+    if (level) tie(state, memory.row(pin.name), level === 'H' ? '+' : '-', level === 'H' ? 'orange' : 'grey');
   }
   return memory;
 }
 
 /** Supply, ground and decoupling of a chip. */
-export function feed(draft: BuilderState, chip: Seated, supplyPin: string, groundPin: string): void {
-  tie(draft, chip.row(supplyPin), '+');
-  tie(draft, chip.row(groundPin), '-');
-  bridge(draft, capacitor, 'C', tap(draft, chip.row(supplyPin)), railBeside(draft, chip.row(supplyPin), '-'), {
+export function feed(state: BuilderState, chip: SeatedPart, supplyPin: string, groundPin: string): void {
+  tie(state, chip.row(supplyPin), '+');
+  tie(state, chip.row(groundPin), '-');
+  bridge(state, capacitor, 'C', takeFreeHole(state, chip.row(supplyPin)), railBeside(state, chip.row(supplyPin), '-'), {
     params: { farads: DECOUPLING },
   });
 }

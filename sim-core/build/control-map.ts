@@ -38,15 +38,15 @@ export function controlMapOf(sim: Simulation): readonly ControlMap[] {
       const pole = switchAt(sim, `${id}.${name}`);
       return pole ? [{ name, level, pole }] : [];
     });
-    const standing = (level: 'L' | 'H', { part, pole, highWhenClosed }: Pole): PoleAt => ({
+    const poleFor = (level: 'L' | 'H', { part, pole, highWhenClosed }: Pole): PoleAt => ({
       part,
       pole,
       closed: (level === 'H') === highWhenClosed,
     });
     const other = { L: 'H', H: 'L' } as const;
     // to be written a memory must be enabled and must not drive its data pins
-    const toWrite = control.map(({ name, level, pole }) => standing(name === '/OE' ? other[level] : level, pole));
-    const reads = control.map(({ level, pole }) => standing(level, pole));
+    const toWrite = control.map(({ name, level, pole }) => poleFor(name === '/OE' ? other[level] : level, pole));
+    const reads = control.map(({ level, pole }) => poleFor(level, pole));
     for (const { part, pole, closed } of toWrite) sim.act({ do: 'set', part, pole, closed });
     const data = word.data.map((name) => switchAt(sim, `${id}.${name}`));
     for (const { part, pole, closed } of reads) sim.act({ do: 'set', part, pole, closed });
@@ -75,11 +75,11 @@ export function moves(sim: Simulation, asked: readonly PoleAt[]): PoleAt[] {
  * Where address and data poles stand for this byte at this address; refused where a bit is needed that no pole sets.
  * Fails with `card/no-switch`.
  */
-export function polesFor(handles: ControlMap, address: number, byte: number): Outcome<readonly PoleAt[]> {
+export function polesFor(controls: ControlMap, address: number, byte: number): Outcome<readonly PoleAt[]> {
   const asked: PoleAt[] = [];
   for (const [name, value, poles] of [
-    ['A', address, handles.address],
-    ['D', byte, handles.data],
+    ['A', address, controls.address],
+    ['D', byte, controls.data],
   ] as const)
     for (const [bit, pole] of poles.entries()) {
       const high = ((value >> bit) & 1) === 1;
@@ -87,8 +87,8 @@ export function polesFor(handles: ControlMap, address: number, byte: number): Ou
       else if (high)
         return failed(
           'card/no-switch',
-          `${handles.memory}.${name}${bit}`,
-          `${name}${bit} of ${handles.memory} has to be high, but no single switch sets it. Wire a switch to it, or load the image instead.`,
+          `${controls.memory}.${name}${bit}`,
+          `${name}${bit} of ${controls.memory} has to be high, but no single switch sets it. Wire a switch to it, or load the image instead.`,
         );
     }
   return done(asked);

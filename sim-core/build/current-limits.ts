@@ -9,7 +9,7 @@ import { digitCommonAnode, digitCommonCathode } from '../parts/seven-segment-dis
 import { type BuildRequest, type RequestedOutput, WORD } from './build-request.ts';
 import { completed } from './builder-state.ts';
 import { bufferChip, driverChip } from './drivers.ts';
-import { chipOf, type KindSheet, sheetOf } from './kind-contents.ts';
+import { chipOf, contentsOfKind, type KindContents } from './kind-contents.ts';
 import { limitFor } from './value-selection.ts';
 
 type Asked = Pick<BuildRequest, 'outputs' | 'memory' | 'show' | 'buffered' | 'amps'>;
@@ -29,17 +29,17 @@ export const fromPlus = ({ show }: Pick<BuildRequest, 'show'>, { activeLow }: Re
   show === 'loads' || activeLow === true;
 
 /** One for each output, in order; undefined where there is no such memory. */
-export function limitsOf(wish: Asked): readonly CurrentLimit[] | undefined {
-  const kind = partKind(wish.memory);
+export function limitsOf(request: Asked): readonly CurrentLimit[] | undefined {
+  const kind = partKind(request.memory);
   if (kind?.group !== 'memory') return undefined;
   const memory = chipOf(kind, completed(kind, { id: '', kind: kind.id }));
-  const chip = driving(wish, memory);
-  return wish.outputs.map((output, i): CurrentLimit => {
-    const word = wish.outputs.slice(i - (i % WORD), i - (i % WORD) + WORD);
-    const hangs = wish.show === 'leds' || wish.show === 'loads' ? fromPlus(wish, output) : word.some((o) => o.activeLow);
-    const led = ledAt(wish.show, output, i % WORD, hangs);
+  const chip = driving(request, memory);
+  return request.outputs.map((output, i): CurrentLimit => {
+    const word = request.outputs.slice(i - (i % WORD), i - (i % WORD) + WORD);
+    const fromPlusRail = request.show === 'leds' || request.show === 'loads' ? fromPlus(request, output) : word.some((o) => o.activeLow);
+    const led = ledAt(request.show, output, i % WORD, fromPlusRail);
     if (!led) throw new Error(`no LED for output ${i}`);
-    return limitFor({ ...led, chip, side: hangs ? 'low' : 'high', leds: word.length }, output.amps ?? wish.amps);
+    return limitFor({ ...led, chip, side: fromPlusRail ? 'low' : 'high', leds: word.length }, output.amps ?? request.amps);
   });
 }
 
@@ -48,11 +48,16 @@ function driving({ show, buffered }: Asked, memory: ChipSpec): ChipSpec {
   return buffered ? bufferChip() : memory;
 }
 
-function ledAt(show: BuildRequest['show'], output: RequestedOutput, bit: number, hangs: boolean): KindSheet['leds'][number] | undefined {
-  if (show === 'bar') return sheetOf(ledBar, { colour: 'green' }).leds[bit];
+function ledAt(
+  show: BuildRequest['show'],
+  output: RequestedOutput,
+  bit: number,
+  fromPlusRail: boolean,
+): KindContents['leds'][number] | undefined {
+  if (show === 'bar') return contentsOfKind(ledBar, { colour: 'green' }).leds[bit];
   if (show === 'digit') {
     const segment = [...SEGMENTS, 'DP'][bit] ?? 'DP';
-    return sheetOf(hangs ? digitCommonAnode : digitCommonCathode, { colour: 'red' }).leds.find((l) => l.led.name === segment);
+    return contentsOfKind(fromPlusRail ? digitCommonAnode : digitCommonCathode, { colour: 'red' }).leds.find((l) => l.led.name === segment);
   }
-  return sheetOf(led, { colour: colourAt(output, bit) }).leds[0];
+  return contentsOfKind(led, { colour: colourAt(output, bit) }).leds[0];
 }

@@ -4,7 +4,7 @@ import { darlingtonArray8 } from '../parts/darlington-array.ts';
 import { octalBuffer } from '../parts/octal-buffer.ts';
 import type { ChipSpec } from '../parts/part.ts';
 import type { BuildRequest } from './build-request.ts';
-import { type BuilderState, completed, connect, type Row, seat, tap, tie } from './builder-state.ts';
+import { type BuilderState, completed, connect, type Row, seat, takeFreeHole, tie } from './builder-state.ts';
 import { feed } from './common-sections.ts';
 import { chipOf } from './kind-contents.ts';
 import { type LedSpot, ledSpots } from './led-placement.ts';
@@ -52,37 +52,37 @@ function channelsTo(spots: readonly LedSpot[]): Channel[] {
 }
 
 /** Eight inputs that ask next to nothing of the memory, eight outputs that guarantee an LED's current. inputs: the memory's data rows, as many as are used. */
-export function putBuffer(draft: BuilderState, wish: BuildRequest, board: PlanBoard, inputs: readonly Row[]): Source[] {
-  const buffer = seat(draft, octalBuffer, { prefix: 'U', at: { board, column: 'e', row: BUFFER_ROW }, params: BUFFER_FAMILY });
+export function putBuffer(state: BuilderState, request: BuildRequest, board: PlanBoard, inputs: readonly Row[]): Source[] {
+  const buffer = seat(state, octalBuffer, { prefix: 'U', at: { board, column: 'e', row: BUFFER_ROW }, params: BUFFER_FAMILY });
   const chip = bufferChip();
-  feed(draft, buffer, chip.supplyPin, chip.groundPin);
-  for (const enable of ['/1G', '/2G']) tie(draft, buffer.row(enable), '-', 'grey');
-  const { arrangement = 'row' } = wish;
+  feed(state, buffer, chip.supplyPin, chip.groundPin);
+  for (const enable of ['/1G', '/2G']) tie(state, buffer.row(enable), '-', 'grey');
+  const { arrangement = 'row' } = request;
   const used = arrangement === 'row' ? CHANNELS.slice(0, inputs.length) : channelsTo(ledSpots(board, arrangement, inputs.length));
   const sources = used.flatMap(({ group, n }, bit): Source[] => {
     const from = inputs[bit];
     if (!from) return [];
-    connect(draft, tap(draft, from), tap(draft, buffer.row(`${group}A${n}`)), colourOf(bit));
+    connect(state, takeFreeHole(state, from), takeFreeHole(state, buffer.row(`${group}A${n}`)), colourOf(bit));
     return [{ row: buffer.row(`${group}Y${n}`), chip }];
   });
-  for (const c of CHANNELS) if (!used.includes(c)) tie(draft, buffer.row(`${c.group}A${c.n}`), '-', 'grey');
+  for (const c of CHANNELS) if (!used.includes(c)) tie(state, buffer.row(`${c.group}A${c.n}`), '-', 'grey');
   return sources;
 }
 
 /** Eight switches that pull their loads down; what their coils give back goes to plus. inputs: the memory's data rows, as many as are used. */
-export function putDriver(draft: BuilderState, board: PlanBoard, inputs: readonly Row[]): Source[] {
-  const driver = seat(draft, darlingtonArray8, { prefix: 'U', at: { board, column: 'e', row: BUFFER_ROW } });
+export function putDriver(state: BuilderState, board: PlanBoard, inputs: readonly Row[]): Source[] {
+  const driver = seat(state, darlingtonArray8, { prefix: 'U', at: { board, column: 'e', row: BUFFER_ROW } });
   const chip = driverChip();
-  tie(draft, driver.row('GND'), '-');
-  tie(draft, driver.row('COM'), '+');
+  tie(state, driver.row('GND'), '-');
+  tie(state, driver.row('COM'), '+');
   return chip.outputs.flatMap((output, bit): Source[] => {
     const into = driver.row(chip.inputs[bit] ?? '');
     const from = inputs[bit];
     if (!from) {
-      tie(draft, into, '-', 'grey');
+      tie(state, into, '-', 'grey');
       return [];
     }
-    connect(draft, tap(draft, from), tap(draft, into), colourOf(bit));
+    connect(state, takeFreeHole(state, from), takeFreeHole(state, into), colourOf(bit));
     return [{ row: driver.row(output), chip }];
   });
 }

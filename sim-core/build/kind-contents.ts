@@ -2,16 +2,16 @@
 import type { Junction } from '../devices/device-models.ts';
 import type { ChipSpec, Contact, Led, Params, PartKind } from '../parts/part.ts';
 
-export interface KindSheet {
+export interface KindContents {
   readonly chip?: ChipSpec;
   readonly contacts: readonly { readonly pole: number; readonly contact: Contact }[];
   readonly leds: readonly { readonly anode: string; readonly cathode: string; readonly junction: Junction; readonly led: Led }[];
 }
 
-export function sheetOf(kind: PartKind, params: Params): KindSheet {
+export function contentsOfKind(kind: PartKind, params: Params): KindContents {
   let found: ChipSpec | undefined;
-  const contacts: KindSheet['contacts'][number][] = [];
-  const leds: KindSheet['leds'][number][] = [];
+  const contacts: KindContents['contacts'][number][] = [];
+  const leds: KindContents['leds'][number][] = [];
   kind.connect(
     {
       conductor() {},
@@ -33,7 +33,7 @@ export function sheetOf(kind: PartKind, params: Params): KindSheet {
 
 /** The chip of a kind that is known to have one. */
 export function chipOf(kind: PartKind, params: Params): ChipSpec {
-  const { chip } = sheetOf(kind, params);
+  const { chip } = contentsOfKind(kind, params);
   if (!chip) throw new Error(`${kind.id} has no chip in it`);
   return chip;
 }

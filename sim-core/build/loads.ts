@@ -7,14 +7,14 @@ import type { PartKind } from '../parts/part.ts';
 import { resistor } from '../parts/resistor.ts';
 import { digitCommonAnode, digitCommonCathode } from '../parts/seven-segment-display.ts';
 import type { BuildRequest, RequestedOutput, Show } from './build-request.ts';
-import { type BuilderState, bridge, completed, connect, type Row, railBeside, seat, takeAt, tap, tie } from './builder-state.ts';
+import { type BuilderState, bridge, completed, connect, type Row, railBeside, seat, takeAt, takeFreeHole, tie } from './builder-state.ts';
 import { type CurrentLimit, colourAt, fromPlus } from './current-limits.ts';
 import { colourOf, type Source } from './drivers.ts';
-import { sheetOf } from './kind-contents.ts';
+import { contentsOfKind } from './kind-contents.ts';
 import { ledSpots } from './led-placement.ts';
 
-interface Hung {
-  readonly wish: BuildRequest;
+interface LoadContext {
+  readonly request: BuildRequest;
   readonly board: PlanBoard;
   readonly sources: readonly Source[];
   readonly outputs: readonly RequestedOutput[];
@@ -23,38 +23,38 @@ interface Hung {
 }
 
 /** Returns the LED of each output. */
-export function putLoads(draft: BuilderState, hung: Hung): string[] {
-  const put: Readonly<Record<Show, (draft: BuilderState, hung: Hung) => string[]>> = {
+export function putLoads(state: BuilderState, context: LoadContext): string[] {
+  const put: Readonly<Record<Show, (state: BuilderState, context: LoadContext) => string[]>> = {
     leds: putLeds,
     loads: putLeds,
     digit: putDigit,
     bar: putBar,
   };
-  return put[hung.wish.show](draft, hung);
+  return put[context.request.show](state, context);
 }
 
-const ohmsOf = ({ limits }: Hung, bit: number): number => {
+const ohmsOf = ({ limits }: LoadContext, bit: number): number => {
   const limit = limits[bit];
   if (!limit) throw new Error(`the builder has no limit for output ${bit}`);
   return limit.ohms;
 };
 
 /** One LED an output; the resistor goes from its far leg to minus, or to plus where the output pulls down what it switches on. */
-function putLeds(draft: BuilderState, hung: Hung): string[] {
-  const spots = ledSpots(hung.board, hung.wish.arrangement ?? 'row', hung.outputs.length);
-  return hung.outputs.map((output, bit) => {
-    const source = sourceOf(hung, bit);
+function putLeds(state: BuilderState, context: LoadContext): string[] {
+  const spots = ledSpots(context.board, context.request.arrangement ?? 'row', context.outputs.length);
+  return context.outputs.map((output, bit) => {
+    const source = sourceOf(context, bit);
     const spot = spots[bit];
     if (!spot) throw new Error(`the builder has no place for LED ${bit}`);
     const { near, far } = spot;
-    const hangs = fromPlus(hung.wish, output);
+    const fromPlusRail = fromPlus(context.request, output);
     const params = { colour: colourAt(output, bit) };
-    const [driven, fixed] = [takeAt(draft, near.row, near.column), takeAt(draft, far.row, far.column)];
-    const [at, to] = hangs ? [fixed, driven] : [driven, fixed];
-    const id = bridge(draft, led, 'LED', at, to, { params, label: output.name });
-    const ohms = ohmsOf(hung, bit);
-    bridge(draft, resistor, 'R', tap(draft, far.row), railBeside(draft, far.row, hangs ? '+' : '-'), { params: { ohms } });
-    connect(draft, tap(draft, source.row), tap(draft, near.row), colourOf(bit));
+    const [driven, fixed] = [takeAt(state, near.row, near.column), takeAt(state, far.row, far.column)];
+    const [at, to] = fromPlusRail ? [fixed, driven] : [driven, fixed];
+    const id = bridge(state, led, 'LED', at, to, { params, label: output.name });
+    const ohms = ohmsOf(context, bit);
+    bridge(state, resistor, 'R', takeFreeHole(state, far.row), railBeside(state, far.row, fromPlusRail ? '+' : '-'), { params: { ohms } });
+    connect(state, takeFreeHole(state, source.row), takeFreeHole(state, near.row), colourOf(bit));
     return id;
   });
 }
@@ -63,21 +63,21 @@ const DIGIT_ROW = 54;
 const DIGIT_LIMITS = 33;
 
 /** The outputs are the segments in their usual order, a to g, then the point; each has a resistor across the trench. */
-function putDigit(draft: BuilderState, hung: Hung): string[] {
-  const activeLow = hung.outputs.some((o) => o.activeLow);
+function putDigit(state: BuilderState, context: LoadContext): string[] {
+  const activeLow = context.outputs.some((o) => o.activeLow);
   const kind: PartKind = activeLow ? digitCommonAnode : digitCommonCathode;
   const params = { colour: 'red' };
-  const digit = seat(draft, kind, { prefix: 'DS', at: { board: hung.board, column: 'd', row: DIGIT_ROW }, params });
-  tie(draft, digit.row('COM'), activeLow ? '+' : '-');
-  return hung.outputs.map((_, bit) => {
-    const source = sourceOf(hung, bit);
+  const digit = seat(state, kind, { prefix: 'DS', at: { board: context.board, column: 'd', row: DIGIT_ROW }, params });
+  tie(state, digit.row('COM'), activeLow ? '+' : '-');
+  return context.outputs.map((_, bit) => {
+    const source = sourceOf(context, bit);
     const segment = [...SEGMENTS, 'DP'][bit] ?? 'DP';
-    const ohms = ohmsOf(hung, bit);
-    const upper: Row = { board: hung.board, row: DIGIT_LIMITS + 2 * bit, side: 'upper' };
+    const ohms = ohmsOf(context, bit);
+    const upper: Row = { board: context.board, row: DIGIT_LIMITS + 2 * bit, side: 'upper' };
     const lower: Row = { ...upper, side: 'lower' };
-    bridge(draft, resistor, 'R', takeAt(draft, upper, 'g'), takeAt(draft, lower, 'd'), { params: { ohms } });
-    connect(draft, tap(draft, source.row), tap(draft, upper), colourOf(bit));
-    connect(draft, tap(draft, lower), tap(draft, digit.row(segment)), colourOf(bit));
+    bridge(state, resistor, 'R', takeAt(state, upper, 'g'), takeAt(state, lower, 'd'), { params: { ohms } });
+    connect(state, takeFreeHole(state, source.row), takeFreeHole(state, upper), colourOf(bit));
+    connect(state, takeFreeHole(state, lower), takeFreeHole(state, digit.row(segment)), colourOf(bit));
     return `${digit.id}.${segment}`;
   });
 }
@@ -85,26 +85,26 @@ function putDigit(draft: BuilderState, hung: Hung): string[] {
 const BAR_ROW = 40;
 
 /** Anodes to the outputs, a resistor from each cathode to minus; turned round for outputs that are active low. */
-function putBar(draft: BuilderState, hung: Hung): string[] {
-  const activeLow = hung.outputs.some((o) => o.activeLow);
+function putBar(state: BuilderState, context: LoadContext): string[] {
+  const activeLow = context.outputs.some((o) => o.activeLow);
   const params = { colour: 'green' };
-  const bar = seat(draft, ledBar, { prefix: 'DS', at: { board: hung.board, column: 'e', row: BAR_ROW }, params });
-  const { leds } = sheetOf(ledBar, completed(ledBar, { id: bar.id, kind: ledBar.id, params }));
+  const bar = seat(state, ledBar, { prefix: 'DS', at: { board: context.board, column: 'e', row: BAR_ROW }, params });
+  const { leds } = contentsOfKind(ledBar, completed(ledBar, { id: bar.id, kind: ledBar.id, params }));
   const names = ledBar.pins(params);
   const rowOf = (pin: string) => bar.row(names.find((p) => p.pin === pin)?.name ?? '');
-  return hung.outputs.map((_, bit) => {
-    const source = sourceOf(hung, bit);
+  return context.outputs.map((_, bit) => {
+    const source = sourceOf(context, bit);
     const led = leds[bit];
-    const ohms = ohmsOf(hung, bit);
+    const ohms = ohmsOf(context, bit);
     const [driven, fixed] = activeLow ? [led?.cathode, led?.anode] : [led?.anode, led?.cathode];
     const far = rowOf(fixed ?? '');
-    bridge(draft, resistor, 'R', tap(draft, far), railBeside(draft, far, activeLow ? '+' : '-'), { params: { ohms } });
-    connect(draft, tap(draft, source.row), tap(draft, rowOf(driven ?? '')), colourOf(bit));
+    bridge(state, resistor, 'R', takeFreeHole(state, far), railBeside(state, far, activeLow ? '+' : '-'), { params: { ohms } });
+    connect(state, takeFreeHole(state, source.row), takeFreeHole(state, rowOf(driven ?? '')), colourOf(bit));
     return `${bar.id}.${led?.led.name}`;
   });
 }
 
-function sourceOf({ sources }: Hung, bit: number): Source {
+function sourceOf({ sources }: LoadContext, bit: number): Source {
   const source = sources[bit];
   if (!source) throw new Error(`the builder has no source for output ${bit}`);
   return source;

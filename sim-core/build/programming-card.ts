@@ -70,14 +70,14 @@ export function programmingCard(plan: Plan): Outcome<readonly MemoryCard[]> {
   );
   for (const site of named) {
     const id = site.placed.part.id;
-    const handles = all.find((h) => h.memory === id);
-    if (!handles)
+    const controls = all.find((h) => h.memory === id);
+    if (!controls)
       return failed(
         'card/no-write-button',
         id,
         `${id} has no write button of its own on this bench, so it cannot be written by hand. Load its image in one step, or wire a button to /WE.`,
       );
-    const card = cardFor(plan, sim, site, handles, stands);
+    const card = cardFor(plan, sim, site, controls, stands);
     if (!card.ok) return card;
     cards.push(card.value);
     const { toWrite, steps, toRead } = card.value;
@@ -92,18 +92,18 @@ function cardFor(
   plan: Plan,
   sim: Simulation,
   site: ChipSite,
-  handles: ControlMap,
+  controls: ControlMap,
   switches: ReadonlyMap<string, boolean>,
 ): Outcome<MemoryCard> {
-  const id = handles.memory;
-  const mapped = imageFor(plan, sim, site, handles);
+  const id = controls.memory;
+  const mapped = imageFor(plan, sim, site, controls);
   if (!mapped.ok) return mapped;
   const { image, rowAt } = mapped.value;
   const stored = bytesOfRows(sim.plan().memories[id], image.bytes.length);
   const stands = (poles: ControlMap['address']) =>
     poles.reduce((n, p, bit) => (p && (switches.get(`${p.part} ${p.pole}`) ?? false) === p.highWhenClosed ? n + 2 ** bit : n), 0);
   const fixed = [...image.given.keys()].find(
-    (a) => image.given[a] && handles.data.some((p, bit) => !p && ((image.given[a] ?? 0) >> bit) & 1),
+    (a) => image.given[a] && controls.data.some((p, bit) => !p && ((image.given[a] ?? 0) >> bit) & 1),
   );
   if (fixed !== undefined)
     return failed(
@@ -118,13 +118,13 @@ function cardFor(
       id,
       `${id} needs ${grouped(toWrite)} bytes, which at ${HAND_SPEED.press + HAND_SPEED.look} s per press would take ${grouped(Math.round((toWrite * (HAND_SPEED.press + HAND_SPEED.look)) / 3600))} hours by hand; a card holds at most ${grouped(MOST_BYTES)}. Load the image in one step.`,
     );
-  const order = programmingOrder(image, stored, { address: stands(handles.address), data: stands(handles.data) });
+  const order = programmingOrder(image, stored, { address: stands(controls.address), data: stands(controls.data) });
   const lines = linesOf(plan.wanted?.outputs ?? [], id, site.spec.word?.data ?? []);
   return done({
     memory: id,
-    button: handles.button,
-    toWrite: handles.toWrite,
-    toRead: [...handles.toRead, ...handles.data.flatMap((p) => (p ? [{ part: p.part, pole: p.pole, closed: !p.highWhenClosed }] : []))],
+    button: controls.button,
+    toWrite: controls.toWrite,
+    toRead: [...controls.toRead, ...controls.data.flatMap((p) => (p ? [{ part: p.part, pole: p.pole, closed: !p.highWhenClosed }] : []))],
     steps: order.steps.map(({ address, data, addressFlips, dataFlips }): CardStep => {
       const row = rowAt.get(address) ?? 0;
       return {
@@ -133,7 +133,7 @@ function cardFor(
         byte: data,
         given: image.given[address] ?? 0,
         row,
-        moves: [...flipped(handles.address, addressFlips, address), ...flipped(handles.data, dataFlips, data)],
+        moves: [...flipped(controls.address, addressFlips, address), ...flipped(controls.data, dataFlips, data)],
         lit: lines.flatMap(({ i, bit, activeLow }) => ((((data >> bit) & 1) === 1) !== activeLow ? [i] : [])),
       };
     }),
@@ -162,9 +162,9 @@ function imageFor(
   plan: Plan,
   sim: Simulation,
   site: ChipSite,
-  handles: ControlMap,
+  controls: ControlMap,
 ): Outcome<{ readonly image: MemoryImage; readonly rowAt: ReadonlyMap<number, number> }> {
-  const id = handles.memory;
+  const id = controls.memory;
   const names = site.spec.word?.address ?? [];
   const data = site.spec.word?.data ?? [];
   const wanted = plan.wanted ?? { inputs: [], outputs: [], rules: [], rows: [] };
@@ -172,7 +172,7 @@ function imageFor(
   const bits: number[] = [];
   for (const { name, pin } of wanted.inputs) {
     // the table names one memory's pins; the others hang on the same switches
-    const pole = poleOfInput(sim, handles, pin);
+    const pole = poleOfInput(sim, controls, pin);
     if (pole === undefined)
       return failed(
         'card/not-wired',

@@ -13,29 +13,29 @@ const MOST_MEMORIES = 2;
 export const memoriesFor = ({ outputs }: BuildRequest): number => Math.ceil(outputs.length / WORD);
 
 /** kind, spec: the memory that was asked for. Fails with `build/…` or `table/…`. */
-export function checkRequest(wish: BuildRequest, kind: PartKind, spec: ChipSpec): Outcome<void> {
+export function checkRequest(request: BuildRequest, kind: PartKind, spec: ChipSpec): Outcome<void> {
   for (const check of [checkColumns, checkRows, checkLoads, checkArrangement, checkWriting]) {
-    const checked = check(wish, kind, spec);
+    const checked = check(request, kind, spec);
     if (!checked.ok) return checked;
   }
   return done(undefined);
 }
 
-function checkColumns(wish: BuildRequest, { title }: PartKind, { word }: ChipSpec): Outcome<void> {
+function checkColumns(request: BuildRequest, { title }: PartKind, { word }: ChipSpec): Outcome<void> {
   const pins = word?.address.length ?? 0;
-  if (wish.inputs.length === 0) return failed('table/no-columns', 'inputs', 'The table has no input. Name at least one.');
-  if (wish.inputs.length > pins)
+  if (request.inputs.length === 0) return failed('table/no-columns', 'inputs', 'The table has no input. Name at least one.');
+  if (request.inputs.length > pins)
     return failed(
       'build/too-many-inputs',
       'inputs',
-      `The table has ${wish.inputs.length} inputs and ${title} has ${pins} address pins. Choose a larger memory or remove inputs.`,
+      `The table has ${request.inputs.length} inputs and ${title} has ${pins} address pins. Choose a larger memory or remove inputs.`,
     );
-  if (wish.outputs.length === 0) return failed('table/no-columns', 'outputs', 'The table has no output. Name at least one.');
-  if (memoriesFor(wish) > MOST_MEMORIES)
+  if (request.outputs.length === 0) return failed('table/no-columns', 'outputs', 'The table has no output. Name at least one.');
+  if (memoriesFor(request) > MOST_MEMORIES)
     return failed(
       'build/too-many-outputs',
       'outputs',
-      `The table has ${wish.outputs.length} outputs; two memories have ${MOST_MEMORIES * WORD}. Split it into two builds.`,
+      `The table has ${request.outputs.length} outputs; two memories have ${MOST_MEMORIES * WORD}. Split it into two builds.`,
     );
   return done(undefined);
 }
@@ -89,8 +89,8 @@ function checkArrangement({ arrangement = 'row', show, outputs }: BuildRequest):
       );
 }
 
-function checkWriting(wish: BuildRequest, { title }: PartKind, { word, toRead }: ChipSpec): Outcome<void> {
-  if (!wish.byHand)
+function checkWriting(request: BuildRequest, { title }: PartKind, { word, toRead }: ChipSpec): Outcome<void> {
+  if (!request.byHand)
     return word?.forgets
       ? failed(
           'build/volatile-memory',
@@ -100,13 +100,13 @@ function checkWriting(wish: BuildRequest, { title }: PartKind, { word, toRead }:
       : done(undefined);
   if (!('/WE' in (toRead ?? {})))
     return failed('build/not-by-hand', 'memory', `${title} cannot be written by hand on the bench. Load the image, or choose an EEPROM.`);
-  if (wish.show === 'loads')
+  if (request.show === 'loads')
     return failed(
       'build/loads-while-writing',
       'show',
       'A Darlington array has no enable: during a write its inputs load the data pins, and its loads switch with the data. Load the image, or show the outputs with LEDs.',
     );
-  if (!wish.buffered && wish.outputs.some((o) => o.activeLow))
+  if (!request.buffered && request.outputs.some((o) => o.activeLow))
     return failed(
       'build/needs-buffer',
       'buffered',

@@ -4,7 +4,7 @@ import { partKind } from '../parts/catalogue.ts';
 import { readParams } from '../parts/part.ts';
 import { sha256 } from '../units/sha-256.ts';
 import type { PoleAt } from './control-map.ts';
-import { sheetOf } from './kind-contents.ts';
+import { contentsOfKind } from './kind-contents.ts';
 
 /** What of a plan a proof depends on. */
 export const PROVEN = [
@@ -68,7 +68,7 @@ function positionsOf({ parts, switches }: Plan, inputs: readonly Pick<PoleAt, 'p
     const kind = partKind(part.kind);
     const params = kind && readParams(kind, part);
     if (!kind || !params?.ok) continue;
-    const poles = sheetOf(kind, params.value).contacts.filter((c) => !c.contact.momentary);
+    const poles = contentsOfKind(kind, params.value).contacts.filter((c) => !c.contact.momentary);
     const letter = (pole: number) =>
       inputs.some((i) => i.part === part.id && i.pole === pole) ? '-' : switches[part.id]?.[pole] ? '1' : '0';
     if (poles.length > 0) all.push([part.id, poles.map((c) => letter(c.pole)).join('')]);

@@ -2,7 +2,7 @@
 import type { PlanBoard } from '../../shared/plan.ts';
 import { dipSwitch } from '../parts/dip-switch.ts';
 import { resistor } from '../parts/resistor.ts';
-import { type BuilderState, bridge, connect, type Row, railBeside, seat, tap } from './builder-state.ts';
+import { type BuilderState, bridge, connect, type Row, railBeside, seat, takeFreeHole } from './builder-state.ts';
 import { colourOf } from './drivers.ts';
 import { putWriteNetwork, type WriteNetwork } from './write-network.ts';
 
@@ -28,31 +28,31 @@ export function inputSwitches(poles: number): ReadonlyArray<{ readonly begin: nu
   return Array.from({ length: switches }, (_, k) => ({ begin: begin(k), count: begin(k + 1) - begin(k) }));
 }
 /** Rows that a write network takes, the name of its resistor included. */
-const WRITER_ROWS = 9;
+const WRITE_CONTROL_ROWS = 9;
 
 /** The board, and the first row on it that is still free. */
-export interface Bench {
+export interface SwitchBoard {
   readonly board: PlanBoard;
   next: number;
 }
 
-export const handsOn = (board: PlanBoard): Bench => ({ board, next: 3 });
+export const newSwitchBoard = (board: PlanBoard): SwitchBoard => ({ board, next: 3 });
 
 /**
  * Puts switches, the highest bit on the left as a number is written and as address pins stand, so that wires need not cross; the lower side to plus and the
  * upper side held low by a resistor. Returns the switches' ids.
  */
-function putPoles(draft: BuilderState, bench: Bench, bits: readonly Pole[], label: string): string[] {
-  const { board } = bench;
+function putPoles(state: BuilderState, onto: SwitchBoard, bits: readonly Pole[], label: string): string[] {
+  const { board } = onto;
   const poles = [...bits].reverse();
   const ids: string[] = [];
   for (const { begin, count } of inputSwitches(poles.length)) {
     const some = poles.slice(begin, begin + count);
-    const row = bench.next;
-    bench.next += some.length + 1;
+    const row = onto.next;
+    onto.next += some.length + 1;
     const name = poles.length > count ? `${label} ${poles.length - begin} to ${poles.length - begin - count + 1}` : label;
     ids.push(
-      seat(draft, dipSwitch, {
+      seat(state, dipSwitch, {
         prefix: 'S',
         at: { board, column: 'e', row },
         params: { poles: some.length },
@@ -63,14 +63,14 @@ function putPoles(draft: BuilderState, bench: Bench, bits: readonly Pole[], labe
     for (const [k, { to, pullDown, series, colour }] of some.entries()) {
       const lower: Row = { board, row: row + k, side: 'lower' };
       const upper: Row = { ...lower, side: 'upper' };
-      if (series > 0) bridge(draft, resistor, 'R', tap(draft, lower), railBeside(draft, lower, '+'), { params: { ohms: series } });
-      else connect(draft, railBeside(draft, lower, '+'), tap(draft, lower), 'red');
+      if (series > 0) bridge(state, resistor, 'R', takeFreeHole(state, lower), railBeside(state, lower, '+'), { params: { ohms: series } });
+      else connect(state, railBeside(state, lower, '+'), takeFreeHole(state, lower), 'red');
       let from = upper;
       for (const next of to) {
-        connect(draft, tap(draft, from), tap(draft, next), colour);
+        connect(state, takeFreeHole(state, from), takeFreeHole(state, next), colour);
         from = next;
       }
-      bridge(draft, resistor, 'R', tap(draft, upper), railBeside(draft, upper, '-'), { params: { ohms: pullDown } });
+      bridge(state, resistor, 'R', takeFreeHole(state, upper), railBeside(state, upper, '-'), { params: { ohms: pullDown } });
     }
   }
   return ids;
@@ -78,26 +78,26 @@ function putPoles(draft: BuilderState, bench: Bench, bits: readonly Pole[], labe
 
 /** inputs: each with its name, which its pole gets too, and the rows of its address pin, the nearest memory first. Of names alike but for capitals the first counts. */
 export function putInputs(
-  draft: BuilderState,
-  bench: Bench,
+  state: BuilderState,
+  onto: SwitchBoard,
   inputs: ReadonlyArray<{ readonly name: string; readonly to: readonly Row[] }>,
   pullDown: number,
 ): string[] {
   const isFirst = (name: string, i: number) => inputs.findIndex((o) => o.name.toLowerCase() === name.toLowerCase()) === i;
   return putPoles(
-    draft,
-    bench,
+    state,
+    onto,
     inputs.map(({ name, to }, i) => ({ to, pullDown, series: 0, colour: colourOf(i), name: isFirst(name, i) ? name : '' })),
     'inputs',
   );
 }
 
 /** Closed, the pole takes the output enables high and the memories let go of their data rows. */
-export function putEnable(draft: BuilderState, bench: Bench, enables: readonly Row[], pullDown: number): string[] {
-  return putPoles(draft, bench, [{ to: enables, pullDown, series: 0, colour: 'violet', name: '' }], '/OE');
+export function putEnable(state: BuilderState, onto: SwitchBoard, enables: readonly Row[], pullDown: number): string[] {
+  return putPoles(state, onto, [{ to: enables, pullDown, series: 0, colour: 'violet', name: '' }], '/OE');
 }
 
-export interface Writer {
+export interface WriteControls {
   readonly data: readonly Row[];
   readonly strobe: Row;
   readonly pullDown: number;
@@ -106,11 +106,16 @@ export interface Writer {
 }
 
 /** What writes one memory. memory: its name, where there are several. Returns the ids of the data switch and of the button. */
-export function putWriter(draft: BuilderState, bench: Bench, w: Writer, memory?: string): { data: string; button: string } {
+export function putWriteControls(
+  state: BuilderState,
+  onto: SwitchBoard,
+  w: WriteControls,
+  memory?: string,
+): { data: string; button: string } {
   const named = (what: string) => (memory === undefined ? what : `${what} ${memory}`);
   const poles = w.data.map((row, bit): Pole => ({ to: [row], pullDown: w.pullDown, series: w.series, colour: colourOf(bit), name: '' }));
-  const [data = ''] = putPoles(draft, bench, poles, named('data'));
-  const at: Row = { board: bench.board, row: bench.next + 1, side: 'upper' };
-  bench.next += WRITER_ROWS;
-  return { data, button: putWriteNetwork(draft, w.network, at, w.strobe, named('write')) };
+  const [data = ''] = putPoles(state, onto, poles, named('data'));
+  const at: Row = { board: onto.board, row: onto.next + 1, side: 'upper' };
+  onto.next += WRITE_CONTROL_ROWS;
+  return { data, button: putWriteNetwork(state, w.network, at, w.strobe, named('write')) };
 }

@@ -23,7 +23,7 @@ import {
   railBeside,
   seat,
   takeAt,
-  tap,
+  takeFreeHole,
 } from './builder-state.ts';
 import { bareMemory, power } from './common-sections.ts';
 import { chipOf } from './kind-contents.ts';
@@ -31,11 +31,11 @@ import { chipOf } from './kind-contents.ts';
 export interface WriteNetwork {
   readonly ohms: number;
   readonly farads: number;
-  readonly bleeder: number;
+  readonly discharge: number;
 }
 
 /** Time constant with which the capacitor empties again [s]: far above the gaps of a contact's chatter, far below a hand's next press. Our choice. */
-const EMPTYING = 3e-3;
+const DISCHARGE_SECONDS = 3e-3;
 /** Least resistor that is tried [Ω]: below it the button carries more than 50 mA and the pulse dips the supply. Our choice. */
 const LEAST_OHMS = 220;
 /**
@@ -57,7 +57,7 @@ export function writeNetworkFor(kind: PartKind): Outcome<WriteNetwork> {
 }
 
 function search(kind: PartKind): Outcome<WriteNetwork> {
-  let network: WriteNetwork = { ohms: 1000, farads: 1e-9, bleeder: nearestIn('E12', EMPTYING / 1e-9) };
+  let network: WriteNetwork = { ohms: 1000, farads: 1e-9, discharge: nearestIn('E12', DISCHARGE_SECONDS / 1e-9) };
   const tried = new Set<string>();
   for (let k = 0; k < TRIES; k++) {
     tried.add(`${network.ohms} ${network.farads}`);
@@ -88,7 +88,7 @@ function splitProduct(product: number, tried: ReadonlySet<string>): WriteNetwork
     const ohms = nearestIn('E12', product / farads);
     const away = Math.abs(Math.log((ohms * farads) / product)) + 0.03 * Math.abs(Math.log(ohms / 1000));
     if (ohms < LEAST_OHMS || away >= off || tried.has(`${ohms} ${farads}`)) continue;
-    [best, off] = [{ ohms, farads, bleeder: nearestIn('E12', EMPTYING / farads) }, away];
+    [best, off] = [{ ohms, farads, discharge: nearestIn('E12', DISCHARGE_SECONDS / farads) }, away];
   }
   if (!best) throw new Error('no capacitor was left to be tried');
   return best;
@@ -96,15 +96,15 @@ function splitProduct(product: number, tried: ReadonlySet<string>): WriteNetwork
 
 /** A bench with nothing on it but a memory that waits to be written, and the network. */
 function judgeWith(kind: PartKind, network: WriteNetwork): Outcome<readonly Margin[]> {
-  const draft = newBuilderState(['board-63']);
-  const [board] = draft.boards;
+  const state = newBuilderState(['board-63']);
+  const [board] = state.boards;
   if (!board) throw new Error('a draft without a board');
-  const supply = power(draft);
+  const supply = power(state);
   const { word } = chipOf(kind, completed(kind, { id: 'U1', kind: kind.id }));
-  const quiet = Object.fromEntries([...(word?.address ?? []), ...(word?.data ?? [])].map((pin) => [pin, 'L'] as const));
-  const memory = bareMemory(draft, kind, { board, column: 'd', row: 5 }, { ...quiet, '/OE': 'H', '/WE': null });
-  putWriteNetwork(draft, network, { board, row: 40, side: 'upper' }, memory.row('/WE'));
-  const plan: Plan = finish(draft, { title: 'A write pulse', memories: {}, notes: [], switches: { [supply]: [true] } });
+  const levels = Object.fromEntries([...(word?.address ?? []), ...(word?.data ?? [])].map((pin) => [pin, 'L'] as const));
+  const memory = bareMemory(state, kind, { board, column: 'd', row: 5 }, { ...levels, '/OE': 'H', '/WE': null });
+  putWriteNetwork(state, network, { board, row: 40, side: 'upper' }, memory.row('/WE'));
+  const plan: Plan = finish(state, { title: 'A write pulse', memories: {}, notes: [], switches: { [supply]: [true] } });
   return marginsOf(plan, 'worst');
 }
 
@@ -113,19 +113,19 @@ const TO_BUTTON = 3;
 
 /** The button pulls the strip low through the capacitor; the resistor charges it again, the bleeder empties it. Takes six rows from `at` on. Returns the button's id. */
 export function putWriteNetwork(
-  draft: BuilderState,
-  { ohms, farads, bleeder }: WriteNetwork,
+  state: BuilderState,
+  { ohms, farads, discharge }: WriteNetwork,
   at: Row,
   strobe: Row,
   label = 'write',
 ): string {
   const button = { ...at, row: at.row + TO_BUTTON };
-  const { id } = seat(draft, pushButton, { prefix: 'S', at: { board: at.board, column: 'e', row: button.row }, label });
-  connect(draft, tap(draft, at), tap(draft, strobe), 'orange');
-  bridge(draft, resistor, 'R', takeAt(draft, at, 'i'), railBeside(draft, at, '+'), { params: { ohms }, label: 'pull-up' });
-  bridge(draft, capacitor, 'C', takeAt(draft, at, 'h'), takeAt(draft, button, 'h'), { params: { farads }, label: 'pulse' });
-  bridge(draft, resistor, 'R', takeAt(draft, at, 'g'), takeAt(draft, button, 'g'), { params: { ohms: bleeder }, label: 'discharge' });
+  const { id } = seat(state, pushButton, { prefix: 'S', at: { board: at.board, column: 'e', row: button.row }, label });
+  connect(state, takeFreeHole(state, at), takeFreeHole(state, strobe), 'orange');
+  bridge(state, resistor, 'R', takeAt(state, at, 'i'), railBeside(state, at, '+'), { params: { ohms }, label: 'pull-up' });
+  bridge(state, capacitor, 'C', takeAt(state, at, 'h'), takeAt(state, button, 'h'), { params: { farads }, label: 'pulse' });
+  bridge(state, resistor, 'R', takeAt(state, at, 'g'), takeAt(state, button, 'g'), { params: { ohms: discharge }, label: 'discharge' });
   const far: Row = { ...button, row: button.row + 2, side: 'lower' };
-  connect(draft, tap(draft, far), railBeside(draft, far, '-'), 'black');
+  connect(state, takeFreeHole(state, far), railBeside(state, far, '-'), 'black');
   return id;
 }

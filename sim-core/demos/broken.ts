@@ -11,10 +11,10 @@ function settingSays(on: Mistake['sensors']): string {
   return `${on.join(' and ')} ${on.length === 1 ? 'is' : 'are'} on, the other sensors off`;
 }
 
-export function composeBroken({ title, led, sensors, whole, mend }: Mistake): Plan {
+export function composeBroken({ title, led, sensors, whole, fix }: Mistake): Plan {
   const called = whole.parts.find((p) => p.id === led)?.label ?? led;
   return {
-    ...apply(whole, invert(mend)),
+    ...apply(whole, invert(fix)),
     title,
     notes: [
       `This bench has a fault. With the switches as set, ${settingSays(sensors)}; by the rules ${led} (${called}) lights. Ask why it does not.`,

@@ -46,5 +46,5 @@ export function composeBuilt({ table, choices }: Built): Plan {
   // the same without what writes it has the image in it
   const loaded = buildPlan({ ...wish, byHand: false });
   if (!plan.ok || !loaded.ok) throw new Error(`${table.id} cannot be built`);
-  return { ...plan.value, memories: loaded.value.memories, notes: [table.story, `${HOW}${choices.byHand ? AGAIN : ''}`] };
+  return { ...plan.value, memories: loaded.value.memories, notes: [table.description, `${HOW}${choices.byHand ? AGAIN : ''}`] };
 }

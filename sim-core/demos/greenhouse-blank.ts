@@ -14,18 +14,18 @@ const DATA_SWITCHES = 17;
  * The button pulls /WE low through 1 nF, and 1 kΩ charges it again: a pulse that is short however long the button is held.
  * The bleeder empties the capacitor in milliseconds: sooner than a hand presses again, later than a contact chatters.
  */
-function writePulse(draft: Draft): void {
-  put(draft, { ...resistorFrom('R9', `B2:b${WRITE_ROW}`, rail2('+a', WRITE_ROW + 1), 1000), label: 'pull-up' });
-  put(draft, { id: 'C2', kind: 'capacitor', at: `B2:d${WRITE_ROW}`, to: `B2:d${BUTTON}`, params: { farads: 1e-9 }, label: 'pulse' });
-  put(draft, { ...resistorFrom('R10', `B2:c${WRITE_ROW}`, `B2:c${BUTTON}`, 1_500_000), label: 'discharge' });
-  put(draft, { id: 'S4', kind: 'push-button', at: `B2:e${BUTTON}`, label: 'write' });
-  layWire(draft, `B2:a${BUTTON + 2}`, rail2('-a', BUTTON + 2), 'black');
-  layWire(draft, `B2:a${WRITE_ROW}`, `j${rowOfPin('/WE')}`, 'orange');
+function writePulse(plan: Draft): void {
+  put(plan, { ...resistorFrom('R9', `B2:b${WRITE_ROW}`, rail2('+a', WRITE_ROW + 1), 1000), label: 'pull-up' });
+  put(plan, { id: 'C2', kind: 'capacitor', at: `B2:d${WRITE_ROW}`, to: `B2:d${BUTTON}`, params: { farads: 1e-9 }, label: 'pulse' });
+  put(plan, { ...resistorFrom('R10', `B2:c${WRITE_ROW}`, `B2:c${BUTTON}`, 1_500_000), label: 'discharge' });
+  put(plan, { id: 'S4', kind: 'push-button', at: `B2:e${BUTTON}`, label: 'write' });
+  layWire(plan, `B2:a${BUTTON + 2}`, rail2('-a', BUTTON + 2), 'black');
+  layWire(plan, `B2:a${WRITE_ROW}`, `j${rowOfPin('/WE')}`, 'orange');
 }
 
 /** Closed, the switch takes /OE to + and the memory lets go of the data rows; open, 10 kΩ holds /OE low and the memory reads. */
-function outputEnable(draft: Draft): void {
-  put(draft, {
+function outputEnable(plan: Draft): void {
+  put(plan, {
     id: 'S3',
     kind: 'dip-switch',
     at: `B2:e${OE_SWITCH}`,
@@ -33,41 +33,41 @@ function outputEnable(draft: Draft): void {
     label: '/OE high to write',
     poleNames: ['/OE'],
   });
-  put(draft, resistorFrom('R16', `B2:a${OE_SWITCH}`, rail2('-a', OE_SWITCH), 10_000));
-  layWire(draft, rail2('+j', OE_SWITCH), `B2:j${OE_SWITCH}`, 'red');
-  layWire(draft, `B2:c${OE_SWITCH}`, `j${rowOfPin('/OE')}`, 'violet');
+  put(plan, resistorFrom('R16', `B2:a${OE_SWITCH}`, rail2('-a', OE_SWITCH), 10_000));
+  layWire(plan, rail2('+j', OE_SWITCH), `B2:j${OE_SWITCH}`, 'red');
+  layWire(plan, `B2:c${OE_SWITCH}`, `j${rowOfPin('/OE')}`, 'violet');
 }
 
 /** One pole a data row: closed, 1 kΩ from + makes it high, too weakly to hurt an output that reads low; open, 10 kΩ holds it low. */
-function data(draft: Draft): void {
-  put(draft, { id: 'S2', kind: 'dip-switch', at: `B2:e${DATA_SWITCHES}`, params: { poles: GREENHOUSE_RULES.length }, label: 'data' });
+function data(plan: Draft): void {
+  put(plan, { id: 'S2', kind: 'dip-switch', at: `B2:e${DATA_SWITCHES}`, params: { poles: GREENHOUSE_RULES.length }, label: 'data' });
   for (const [bit] of GREENHOUSE_RULES.entries()) {
     const row = DATA_SWITCHES + bit;
     // row 19 has no rail hole beside it, so the first three lean one row to the left
     const beside = bit < 3 ? row - 1 : row;
-    put(draft, resistorFrom(`R${20 + bit}`, rail2('+j', beside), `B2:j${row}`, 1_000));
-    put(draft, resistorFrom(`R${30 + bit}`, `B2:a${row}`, rail2('-a', beside), 10_000));
-    layWire(draft, `B2:c${row}`, freeAtLed(bit), dataColour(bit));
+    put(plan, resistorFrom(`R${20 + bit}`, rail2('+j', beside), `B2:j${row}`, 1_000));
+    put(plan, resistorFrom(`R${30 + bit}`, `B2:a${row}`, rail2('-a', beside), 10_000));
+    layWire(plan, `B2:c${row}`, freeAtLed(bit), dataColour(bit));
   }
 }
 
 /** The second board's rails hang on the first one's. */
-function joinBoards(draft: Draft): void {
-  layWire(draft, rail('+j', 28), rail2('+a', 2), 'red');
-  layWire(draft, rail('-j', 29), rail2('-a', 3), 'black');
-  layWire(draft, rail2('+a', 26), rail2('+j', 26), 'red');
+function joinBoards(plan: Draft): void {
+  layWire(plan, rail('+j', 28), rail2('+a', 2), 'red');
+  layWire(plan, rail('-j', 29), rail2('-a', 3), 'black');
+  layWire(plan, rail2('+a', 26), rail2('+j', 26), 'red');
 }
 
 export function composeGreenhouseBlank(): Plan {
-  const draft = newDraft();
-  supplyRails(draft, [0, -10]);
-  sensors(draft);
-  memory(draft);
-  leds(draft);
-  joinBoards(draft);
-  writePulse(draft);
-  outputEnable(draft);
-  data(draft);
+  const plan = newDraft();
+  supplyRails(plan, [0, -10]);
+  sensors(plan);
+  memory(plan);
+  leds(plan);
+  joinBoards(plan);
+  writePulse(plan);
+  outputEnable(plan);
+  data(plan);
   return {
     format: 'lampwright-plan',
     version: 2,
@@ -76,8 +76,8 @@ export function composeGreenhouseBlank(): Plan {
       { id: 'B1', kind: 'board-63', spot: [0, 0], splitRails: false },
       { id: 'B2', kind: 'board-30', spot: [26, -22.4], splitRails: false },
     ],
-    parts: draft.parts,
-    wires: draft.wires,
+    parts: plan.parts,
+    wires: plan.wires,
     memories: {},
     wanted: wanted(),
     meters: [],

@@ -3,13 +3,13 @@
 /** What the switches say, in order of the address pins A0 to A4. */
 export const SENSORS = ['hot', 'damp', 'dark', 'windy', 'raining'] as const;
 export type Sensor = (typeof SENSORS)[number];
-type Weather = Readonly<Record<Sensor, boolean>>;
+type SensorStates = Readonly<Record<Sensor, boolean>>;
 
 export interface GreenhouseRule {
   readonly led: string;
   readonly colour: 'red' | 'amber' | 'green' | 'blue' | 'white';
   readonly says: string;
-  readonly holds: (w: Weather) => boolean;
+  readonly holds: (w: SensorStates) => boolean;
 }
 
 const BUSY: readonly GreenhouseRule[] = [
@@ -69,15 +69,15 @@ export const GREENHOUSE_RULES: readonly GreenhouseRule[] = [
 ];
 
 /** Row r of the table: bit i of r is sensor i. */
-const weatherOf = (row: number): Weather => {
+const sensorsOfRow = (row: number): SensorStates => {
   const says = (s: Sensor) => ((row >> SENSORS.indexOf(s)) & 1) === 1;
   return { hot: says('hot'), damp: says('damp'), dark: says('dark'), windy: says('windy'), raining: says('raining') };
 };
 
 /** One byte a row, in order of the row's number; bit i is LED i. */
 export const TABLE: readonly number[] = Array.from({ length: 2 ** SENSORS.length }, (_, row) => {
-  const weather = weatherOf(row);
-  return GREENHOUSE_RULES.reduce((byte, rule, bit) => byte | (Number(rule.holds(weather)) << bit), 0);
+  const sensors = sensorsOfRow(row);
+  return GREENHOUSE_RULES.reduce((byte, rule, bit) => byte | (Number(rule.holds(sensors)) << bit), 0);
 });
 
 /** How the sensor switches stand for this weather, one truth value a pole. */

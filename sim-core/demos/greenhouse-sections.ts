@@ -40,17 +40,17 @@ const DATA_COLOURS = ['orange', 'yellow', 'green', 'turquoise', 'violet', 'pink'
 export const dataColour = (bit: number): string => DATA_COLOURS[bit] ?? 'white';
 
 /** The supply above the board's left end, and the rails of both sides joined at the right end. */
-export function supplyRails(draft: Draft, spot: [number, number]): void {
-  put(draft, { id: 'PS1', kind: 'bench-supply', spot });
-  layWire(draft, 'PS1.+', rail('+j', 11), 'red');
-  layWire(draft, 'PS1.-', rail('-j', 9), 'black');
-  layWire(draft, rail('+j', 10), rail('+a', 10), 'red');
-  layWire(draft, rail('-j', 11), rail('-a', 11), 'black');
+export function supplyRails(plan: Draft, spot: [number, number]): void {
+  put(plan, { id: 'PS1', kind: 'bench-supply', spot });
+  layWire(plan, 'PS1.+', rail('+j', 11), 'red');
+  layWire(plan, 'PS1.-', rail('-j', 9), 'black');
+  layWire(plan, rail('+j', 10), rail('+a', 10), 'red');
+  layWire(plan, rail('-j', 11), rail('-a', 11), 'black');
 }
 
 /** One pole a sensor: closed, it takes its address pin to +; open, 10 kΩ holds the pin low. */
-export function sensors(draft: Draft): void {
-  put(draft, {
+export function sensors(plan: Draft): void {
+  put(plan, {
     id: 'S1',
     kind: 'dip-switch',
     at: `e${SWITCHES}`,
@@ -60,37 +60,37 @@ export function sensors(draft: Draft): void {
   });
   for (const [i] of SENSORS.entries()) {
     const row = SWITCHES + i;
-    put(draft, resistorFrom(`R${11 + i}`, `a${row}`, rail('-a', row), 10_000));
-    layWire(draft, rail('+j', row), `j${row}`, 'red');
+    put(plan, resistorFrom(`R${11 + i}`, `a${row}`, rail('-a', row), 10_000));
+    layWire(plan, rail('+j', row), `j${row}`, 'red');
     const [from, to] = ADDRESS_ENDS[i] ?? 'cb';
-    layWire(draft, `${from}${row}`, `${to}${rowOfPin(`A${i}`)}`, ADDRESS_COLOURS[i] ?? 'grey');
+    layWire(plan, `${from}${row}`, `${to}${rowOfPin(`A${i}`)}`, ADDRESS_COLOURS[i] ?? 'grey');
   }
 }
 
 /** The memory with its supply, its decoupling, /CE low for good, and the address pins that no sensor uses held low. */
-export function memory(draft: Draft): void {
-  put(draft, { id: 'U1', kind: 'eeprom-2kx8', at: `d${MEMORY}` });
-  put(draft, { id: 'C1', kind: 'capacitor', at: `j${rowOfPin('VCC')}`, to: rail('-j', rowOfPin('VCC')), params: { farads: 100e-9 } });
-  layWire(draft, rail('+j', 12), `i${rowOfPin('VCC')}`, 'red');
-  layWire(draft, `a${rowOfPin('GND')}`, rail('-a', rowOfPin('GND')), 'black');
+export function memory(plan: Draft): void {
+  put(plan, { id: 'U1', kind: 'eeprom-2kx8', at: `d${MEMORY}` });
+  put(plan, { id: 'C1', kind: 'capacitor', at: `j${rowOfPin('VCC')}`, to: rail('-j', rowOfPin('VCC')), params: { farads: 100e-9 } });
+  layWire(plan, rail('+j', 12), `i${rowOfPin('VCC')}`, 'red');
+  layWire(plan, `a${rowOfPin('GND')}`, rail('-a', rowOfPin('GND')), 'black');
   // beside row 14 the rails have no hole, so what starts there and next to it leans one row to the right
-  layWire(draft, `a${rowOfPin('A7')}`, rail('-a', 13), 'grey');
-  layWire(draft, `a${rowOfPin('A6')}`, rail('-a', 15), 'black');
-  layWire(draft, `a${rowOfPin('A5')}`, rail('-a', 16), 'grey');
-  layWire(draft, `j${rowOfPin('A8')}`, rail('-j', 15), 'grey');
-  layWire(draft, `j${rowOfPin('A9')}`, rail('-j', 16), 'black');
-  layWire(draft, `j${rowOfPin('A10')}`, rail('-j', 18), 'grey');
-  layWire(draft, `j${rowOfPin('/CE')}`, rail('-j', 19), 'black');
+  layWire(plan, `a${rowOfPin('A7')}`, rail('-a', 13), 'grey');
+  layWire(plan, `a${rowOfPin('A6')}`, rail('-a', 15), 'black');
+  layWire(plan, `a${rowOfPin('A5')}`, rail('-a', 16), 'grey');
+  layWire(plan, `j${rowOfPin('A8')}`, rail('-j', 15), 'grey');
+  layWire(plan, `j${rowOfPin('A9')}`, rail('-j', 16), 'black');
+  layWire(plan, `j${rowOfPin('A10')}`, rail('-j', 18), 'grey');
+  layWire(plan, `j${rowOfPin('/CE')}`, rail('-j', 19), 'black');
 }
 
 /** One LED a data pin across the trench: wire from the pin to the upper strip, LED, 330 Ω from the lower strip to −. */
-export function leds(draft: Draft): void {
+export function leds(plan: Draft): void {
   for (const [bit, rule] of GREENHOUSE_RULES.entries()) {
     const row = ledRow(bit);
-    put(draft, { id: ledOf(bit), kind: 'led', at: `f${row}`, to: `e${row}`, params: { colour: rule.colour }, label: rule.led });
-    put(draft, resistorFrom(`R${bit + 1}`, `b${row}`, rail('-a', row), 330));
+    put(plan, { id: ledOf(bit), kind: 'led', at: `f${row}`, to: `e${row}`, params: { colour: rule.colour }, label: rule.led });
+    put(plan, resistorFrom(`R${bit + 1}`, `b${row}`, rail('-a', row), 330));
     const [from, to] = DATA_ENDS[bit] ?? 'jj';
-    layWire(draft, `${from}${rowOfPin(`D${bit}`)}`, `${to}${row}`, dataColour(bit));
+    layWire(plan, `${from}${rowOfPin(`D${bit}`)}`, `${to}${row}`, dataColour(bit));
   }
 }
 

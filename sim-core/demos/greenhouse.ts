@@ -9,20 +9,20 @@ import { leds, memory, rowOfPin, sensors, supplyRails, wanted } from './greenhou
 const digits = (bytes: readonly number[]): string => bytes.map(hexByte).join('');
 
 export function composeGreenhouse(): Plan {
-  const draft = newDraft();
-  supplyRails(draft, [0, -6.6]);
-  sensors(draft);
-  memory(draft);
-  layWire(draft, rail('+j', rowOfPin('/WE')), `j${rowOfPin('/WE')}`, 'orange');
-  layWire(draft, `j${rowOfPin('/OE')}`, rail('-j', rowOfPin('/OE')), 'violet');
-  leds(draft);
+  const plan = newDraft();
+  supplyRails(plan, [0, -6.6]);
+  sensors(plan);
+  memory(plan);
+  layWire(plan, rail('+j', rowOfPin('/WE')), `j${rowOfPin('/WE')}`, 'orange');
+  layWire(plan, `j${rowOfPin('/OE')}`, rail('-j', rowOfPin('/OE')), 'violet');
+  leds(plan);
   return {
     format: 'lampwright-plan',
     version: 2,
     title: 'Greenhouse watch',
     boards: [{ id: 'B1', kind: 'board-63', spot: [0, 0], splitRails: false }],
-    parts: draft.parts,
-    wires: draft.wires,
+    parts: plan.parts,
+    wires: plan.wires,
     memories: { U1: { '000': digits(TABLE.slice(0, 16)), '010': digits(TABLE.slice(16)) } },
     wanted: wanted(),
     meters: [],

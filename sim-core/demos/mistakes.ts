@@ -16,7 +16,7 @@ export interface Mistake {
   readonly cause: string;
   /** the bench before the mistake was made */
   readonly whole: Plan;
-  readonly mend: Change;
+  readonly fix: Change;
 }
 
 const greenhouse = composeGreenhouse();
@@ -30,13 +30,13 @@ const partOf = (id: string): PlanPart => pick(greenhouse.parts, (p) => p.id === 
 const wireAt = (hole: string): PlanWire => pick(greenhouse.wires, (l) => l.from === hole || l.to === hole);
 
 /** A change that gives a part or a wire back what it should have had. */
-const mendPart = (id: string, wrong: Partial<PlanPart>): Change => ({
+const fixPart = (id: string, wrong: Partial<PlanPart>): Change => ({
   op: 'replace',
   list: 'parts',
   before: { ...partOf(id), ...wrong },
   after: partOf(id),
 });
-const mendWire = (hole: string, wrong: Partial<PlanWire>): Change => ({
+const fixWire = (hole: string, wrong: Partial<PlanWire>): Change => ({
   op: 'replace',
   list: 'wires',
   before: { ...wireAt(hole), ...wrong },
@@ -76,7 +76,7 @@ export const MISTAKES: readonly Mistake[] = [
     sensors: ['hot'],
     cause: 'the LED is reversed',
     whole: greenhouse,
-    mend: mendPart('LED3', { at: partOf('LED3').to, to: partOf('LED3').at }),
+    fix: fixPart('LED3', { at: partOf('LED3').to, to: partOf('LED3').at }),
   },
   {
     plan: 'greenhouse-dim-grow-light',
@@ -85,7 +85,7 @@ export const MISTAKES: readonly Mistake[] = [
     sensors: ['dark'],
     cause: 'the resistor is 3.3 kΩ instead of 330 Ω: its third band is red, not brown',
     whole: greenhouse,
-    mend: mendPart('R6', { params: { ohms: 3300 } }),
+    fix: fixPart('R6', { params: { ohms: 3300 } }),
   },
   {
     plan: 'greenhouse-dark-heater',
@@ -94,7 +94,7 @@ export const MISTAKES: readonly Mistake[] = [
     sensors: ['dark'],
     cause: 'bit 3 of the byte at address 004 is stored as 0',
     whole: greenhouse,
-    mend: { op: 'set', field: 'memories', id: 'U1', before: withByte(4, '20'), after: greenhouse.memories.U1 },
+    fix: { op: 'set', field: 'memories', id: 'U1', before: withByte(4, '20'), after: greenhouse.memories.U1 },
   },
   {
     plan: 'greenhouse-nothing-lights',
@@ -103,7 +103,7 @@ export const MISTAKES: readonly Mistake[] = [
     sensors: [],
     cause: 'the wire from /OE goes to + instead of −, so the memory outputs are high-impedance (Z)',
     whole: greenhouse,
-    mend: mendWire('j17', { to: rail('+j', 17) }),
+    fix: fixWire('j17', { to: rail('+j', 17) }),
   },
   {
     plan: 'greenhouse-dark-fan',
@@ -112,7 +112,7 @@ export const MISTAKES: readonly Mistake[] = [
     sensors: ['hot', 'windy'],
     cause: 'the wire to A3 starts one row off, at the raining switch, so A3 reads low',
     whole: greenhouse,
-    mend: mendWire('b6', { from: 'b7' }),
+    fix: fixWire('b6', { from: 'b7' }),
   },
   {
     plan: 'greenhouse-dark-vent',
@@ -121,6 +121,6 @@ export const MISTAKES: readonly Mistake[] = [
     sensors: ['hot'],
     cause: 'the wire that connects the halves of the bottom − rail is missing',
     whole: split,
-    mend: { op: 'insert', list: 'wires', index: lastIndex, item: pick(split.wires, (l) => l.from === rail('-a', 31)) },
+    fix: { op: 'insert', list: 'wires', index: lastIndex, item: pick(split.wires, (l) => l.from === rail('-a', 31)) },
   },
 ];

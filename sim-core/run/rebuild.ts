@@ -12,7 +12,7 @@ export function restarts(before: Plan, after: Plan): ReadonlySet<string> {
     return (
       !a ||
       !b ||
-      (a !== b && (!sameValue(specimen(a), specimen(b)) || mended(a, b))) ||
+      (a !== b && (!sameValue(specimen(a), specimen(b)) || repaired(a, b))) ||
       before.memories[id] !== after.memories[id] ||
       before.cells?.[id] !== after.cells?.[id]
     );
@@ -29,23 +29,23 @@ export const givenBytes = (before: Plan, after: Plan): ReadonlySet<string> =>
 const specimen = ({ kind, params = {} }: PlanPart) => [kind, Object.entries(params).sort()];
 
 /** Damaged before and not as now: another specimen. One that has lost a pin more, or its first, goes on with the others. */
-function mended({ damaged: was }: PlanPart, { damaged: is }: PlanPart): boolean {
+function repaired({ damaged: was }: PlanPart, { damaged: is }: PlanPart): boolean {
   if (is && !is.pins) return !sameValue(was, is);
   return was !== undefined && (!was.pins || was.pins.some((pin) => !is?.pins?.includes(pin)));
 }
 
 /** What of a plan no current feels, whatever it says. */
-const UNFELT: readonly string[] = ['title', 'notes', 'wanted', 'proof'] satisfies ReadonlyArray<keyof Plan>;
+const NOT_ELECTRICAL: readonly string[] = ['title', 'notes', 'wanted', 'proof'] satisfies ReadonlyArray<keyof Plan>;
 
 /** Are the two the same bench to a current: names, colours, notes, the wanted table, its proof and places beside the boards differ at most? */
 export function isWiredAlike(a: Plan, b: Plan): boolean {
   const { parts, wires, ...others } = a;
   const { parts: otherParts, wires: otherWires, ...rest } = b;
-  const felt = new Map(Object.entries(rest).filter(([key]) => !UNFELT.includes(key)));
-  const was = Object.entries(others).filter(([key]) => !UNFELT.includes(key));
+  const electrical = new Map(Object.entries(rest).filter(([key]) => !NOT_ELECTRICAL.includes(key)));
+  const was = Object.entries(others).filter(([key]) => !NOT_ELECTRICAL.includes(key));
   return (
-    was.length === felt.size &&
-    was.every(([key, value]) => felt.get(key) === value) &&
+    was.length === electrical.size &&
+    was.every(([key, value]) => electrical.get(key) === value) &&
     alike(parts, otherParts, ({ label: _, spot: __, ...wired }) => wired) &&
     alike(wires, otherWires, ({ colour: _, ...wired }) => wired)
   );

@@ -29,22 +29,22 @@ interface Clause {
 
 /** As the end of "Undo: …". */
 export function sayChange(change: Change): string {
-  const clauses = weighty(clausesOf(change));
+  const clauses = worthSaying(clausesOf(change));
   const groups = new Map<string, Clause[]>();
   for (const clause of clauses) groups.set(clause.verb, [...(groups.get(clause.verb) ?? []), clause]);
-  const said = [...groups].map(([verb, group]) => `${verb} ${things(group)}`);
+  const said = [...groups].map(([verb, group]) => `${verb} ${objectsText(group)}`);
   if (said.length === 0) return 'change nothing';
   return said.length > 2 ? `${said.slice(0, 2).join(', ')} and more` : said.join(' and ');
 }
 
 /** Bytes and switches that come and go with their part are not spoken of, nor are the states of cells, which change beside what is. */
-function weighty(clauses: readonly Clause[]): readonly Clause[] {
+function worthSaying(clauses: readonly Clause[]): readonly Clause[] {
   const parts = new Set(clauses.filter((c) => c.name === 'parts').map((c) => c.id));
   return clauses.filter(({ name, id }) => name !== 'cells' && !((name === 'memories' || name === 'switches') && parts.has(id)));
 }
 
 /** What a thing is called before its id, in the order in which things are named. */
-const CALLED: Readonly<Record<Clause['name'], string>> = {
+const NOUNS: Readonly<Record<Clause['name'], string>> = {
   boards: 'board ',
   parts: '',
   wires: 'wire ',
@@ -59,10 +59,10 @@ const CALLED: Readonly<Record<Clause['name'], string>> = {
   wiring: 'the wiring',
   outputs: 'outputs',
 };
-const nameOf = ({ name, id }: Clause): string => `${CALLED[name]}${id}`;
+const nameOf = ({ name, id }: Clause): string => `${NOUNS[name]}${id}`;
 
 /** "U1 and 3 wires": of each list by name if it is one, by number if it is several. */
-function things(clauses: readonly Clause[]): string {
+function objectsText(clauses: readonly Clause[]): string {
   const [only] = clauses;
   if (only && clauses.length === 1) return `${nameOf(only)}${only.to ? ` ${only.to}` : ''}`;
   return enumeration(
@@ -90,7 +90,7 @@ function clausesOf(c: Change): readonly Clause[] {
       return [{ verb: 'change', name: 'wanted', id: '', to }];
     }
     case 'all':
-      return once(c.changes.flatMap(clausesOf));
+      return mergeMoves(c.changes.flatMap(clausesOf));
   }
 }
 
@@ -111,7 +111,7 @@ function setting(c: FieldChange): Done {
 }
 
 /** What is taken out and put in again in one gesture has been moved. */
-function once(clauses: readonly Clause[]): readonly Clause[] {
+function mergeMoves(clauses: readonly Clause[]): readonly Clause[] {
   const key = (c: Clause) => `${c.name} ${c.id}`;
   const verbs = new Map<string, Set<string>>();
   for (const c of clauses) verbs.set(key(c), (verbs.get(key(c)) ?? new Set()).add(c.verb));

@@ -41,18 +41,18 @@ const PATH: Readonly<Record<string, Clause>> = {
   'led-shorted': ({ d }) => sentenceOf`both its legs are in ${stripName(String(d.strip))}, which shorts it`,
   'led-reversed': ({ n }) => sentenceOf`${n(0)} is the wrong way round: its anode belongs on the positive side`,
   'led-bridged': () => sentenceOf`wires short its two legs`,
-  'supply-backwards': ({ n }) => sentenceOf`the supply of ${n(0)} is reversed: its + and − are swapped`,
+  'supply-reversed': ({ n }) => sentenceOf`the supply of ${n(0)} is reversed: its + and − are swapped`,
   'too-little-voltage': () => sentenceOf`too little voltage is left across it`,
   bypassed: ({ pole, d }) => sentenceOf`${pole(0)} is closed and connects it to ${otherRail(d.side)}`,
-  'held-other-way': ({ n, d }) => sentenceOf`${n(0)} has a better path to ${otherRail(d.side)} than to ${railOf(d.side)}`,
-  'way-too-thin': ({ n, d }) => sentenceOf`the path from ${n(0)} to ${railOf(d.side)} has too much resistance`,
-  'capacitor-in-way': ({ n, d }) => sentenceOf`the only path to ${railOf(d.side)} goes through ${n(0)}, and a capacitor blocks DC`,
+  'pulled-to-other-rail': ({ n, d }) => sentenceOf`${n(0)} has a better path to ${otherRail(d.side)} than to ${railOf(d.side)}`,
+  'path-resistance-high': ({ n, d }) => sentenceOf`the path from ${n(0)} to ${railOf(d.side)} has too much resistance`,
+  'capacitor-in-path': ({ n, d }) => sentenceOf`the only path to ${railOf(d.side)} goes through ${n(0)}, and a capacitor blocks DC`,
   'switch-open': ({ pole, d }) => sentenceOf`${pole(0)} is open, and the path to ${railOf(d.side)} goes through it`,
-  'no-difference': () => sentenceOf`both its legs are at the same voltage`,
-  'rail-apart': ({ d }) => sentenceOf`${stripName(String(d.strip))}, is not connected to ${railOf(d.side)}`,
+  'no-voltage-difference': () => sentenceOf`both its legs are at the same voltage`,
+  'rail-not-connected': ({ d }) => sentenceOf`${stripName(String(d.strip))}, is not connected to ${railOf(d.side)}`,
   'one-row-off': ({ n, d }) =>
     sentenceOf`${n(0)} is ${Number(d.by) === 1 ? 'one row' : `${d.by} rows`} off, in ${stripName(String(d.beside))}: the path to ${railOf(d.side)} is open at ${holesInRow(String(d.strip))}`,
-  'nothing-there': ({ d }) =>
+  'not-connected': ({ d }) =>
     d.strip === ''
       ? sentenceOf`open circuit: nothing else is plugged in where its path ends`
       : sentenceOf`open circuit: nothing in ${stripName(String(d.strip))}, connects to ${railOf(d.side)}`,
@@ -60,7 +60,7 @@ const PATH: Readonly<Record<string, Clause>> = {
   'resistor-large': ({ n }) => sentenceOf`${n(0)} in series is too large`,
   'nothing-limits': () => sentenceOf`no resistor limits its current`,
   'resistor-limits': ({ n }) => sentenceOf`${n(0)} sets its current`,
-  'output-gives': ({ n, d }) => sentenceOf`${n(0)} is ${levelWord(d.level)} and drives it`,
+  'output-drives': ({ n, d }) => sentenceOf`${n(0)} is ${levelWord(d.level)} and drives it`,
   'fed-by-supply': () => sentenceOf`the supply feeds it directly, not through a memory`,
 };
 
@@ -75,7 +75,7 @@ const CHIP: Readonly<Record<string, Clause>> = {
       ? sentenceOf`only ${n(1)} sets the level of ${n(0)}, and it pulls it ${otherLevel(d.needed)}`
       : sentenceOf`${n(0)} is held ${otherLevel(d.needed)}`,
   'chip-no-supply': ({ n }) => sentenceOf`${n(0)} has no supply, so its outputs drive nothing`,
-  'output-off': ({ n, d }) =>
+  'output-disabled': ({ n, d }) =>
     d.level === 'X'
       ? sentenceOf`${n(1)} is undefined (X), so the data pins may be driving or high-impedance (Z)`
       : sentenceOf`${n(1)} is ${levelWord(d.level)}, so the data pins are high-impedance (Z)`,
@@ -90,7 +90,7 @@ const CHIP: Readonly<Record<string, Clause>> = {
   'bit-uncertain': ({ d, address }) => sentenceOf`bit ${Number(d.bit)} of the byte at ${address} is uncertain since the last write`,
   'stored-bit': ({ d, address }) =>
     sentenceOf`the byte at ${address} is ${hex(Number(d.byte), 2)}: its bit ${Number(d.bit)} is ${Number(d.value)}`,
-  'address-not-meant': ({ n, pole, d, address }) =>
+  'wrong-address': ({ n, pole, d, address }) =>
     sentenceOf`the memory reads address ${address}, but the switches are set for ${hex(Number(d.meant), Number(d.digits))}: ${n(0)} reads ${levelWord(d.reads)} although ${inputPole(pole(1), String(d.input))} is ${position(d.closed)}`,
   'pin-at-other-pole': ({ n, pole }) => sentenceOf`${n(0)} is wired to ${pole(1)} instead of ${pole(1, 'meant')}`,
   'not-as-wanted': ({ d, address }) =>

@@ -21,13 +21,13 @@ export interface WhyWords {
 }
 
 /** Causes that say more at the top than the step they come after. */
-const TELLING = ['address-not-meant', 'not-as-wanted', 'as-wanted', 'resistor-large'];
+const HEADLINE_CODES = ['wrong-address', 'not-as-wanted', 'as-wanted', 'resistor-large'];
 
 /** plan: the one that was asked about; its nouns can be pointed at. */
 export function sayWhy(answer: WhyAnswer, plan: Plan): WhyWords {
   const led = noun({ kind: 'led', id: answer.led }, plan);
-  const cause = TELLING.map((code) => answer.reasons.find((r) => r.code === code)).find((r) => r) ?? answer.reasons[0];
-  const clause = cause ? sentenceOf`: ${itself(clauseOf(cause, plan), answer.led)}` : sentenceOf`, and no cause was found on this bench`;
+  const cause = HEADLINE_CODES.map((code) => answer.reasons.find((r) => r.code === code)).find((r) => r) ?? answer.reasons[0];
+  const clause = cause ? sentenceOf`: ${asPronoun(clauseOf(cause, plan), answer.led)}` : sentenceOf`, and no cause was found on this bench`;
   const refused = answer.refused ? sentenceOf`It is not ${answer.refused}. ` : [];
   const { dim, lit } = LED_STEPS;
   return {
@@ -42,7 +42,7 @@ export function sayWhy(answer: WhyAnswer, plan: Plan): WhyWords {
 }
 
 /** A clause that begins with the LED itself says "it" instead. */
-const itself = (clause: Sentence, led: string): Sentence =>
+const asPronoun = (clause: Sentence, led: string): Sentence =>
   clause.map((w, i) => (i === 0 && typeof w !== 'string' && w.ref.id === led ? 'it' : w));
 
 const damageFigures = (d: Reason['data']): string => {
@@ -58,17 +58,17 @@ const FIGURES: Readonly<Record<string, Figures>> = {
     `${volts} now; ${siFormat(Number(d.ohms), 'Ω')} × ${siFormat(Number(d.leakage), 'A')} of leakage = ${siFormat(Number(d.ohms) * Number(d.leakage), 'V')}`,
   'part-damaged': damageFigures,
   'pin-damaged': damageFigures,
-  'output-gives': (d, volts) => `${volts} at ${siFormat(Math.abs(Number(d.amps)), 'A')}`,
+  'output-drives': (d, volts) => `${volts} at ${siFormat(Math.abs(Number(d.amps)), 'A')}`,
   'too-little-voltage': (d, volts) =>
     `${volts} across it; it looks lit from ${siFormat(Number(d.needs), 'V')}, and the supply is at ${siFormat(Number(d.supply), 'V')}`,
-  'way-too-thin': (d, volts) => `${siFormat(Number(d.ohms), 'Ω')}; ${volts} there`,
+  'path-resistance-high': (d, volts) => `${siFormat(Number(d.ohms), 'Ω')}; ${volts} there`,
   'resistor-large': (d, volts) =>
     `${siFormat(Number(d.ohms), 'Ω')} drops ${volts}${d.usual === undefined ? '' : `; the other LEDs have ${siFormat(Number(d.usual), 'Ω')}`}`,
   'resistor-limits': (d, volts) => `${siFormat(Number(d.ohms), 'Ω')} drops ${volts}`,
   'nothing-limits': (d) => `${siFormat(Number(d.amps), 'A')}, limit ${siFormat(Number(d.most), 'A')}`,
   'supply-limits': (d, volts) => `${siFormat(Number(d.amps), 'A')} at ${volts}`,
   'output-overpowered': (d, volts) => `${volts} at ${siFormat(Number(d.amps), 'A')}`,
-  'output-off': (d, volts) => `${volts}; to read it must be ${levelWord(d.needs)}`,
+  'output-disabled': (d, volts) => `${volts}; to read it must be ${levelWord(d.needs)}`,
   'stored-bit': (d) => `address ${hex(Number(d.address), Number(d.digits))} → ${Number(d.byte).toString(2).padStart(8, '0')}`,
 };
 
@@ -84,11 +84,11 @@ function sayTestedFix(p: TestedFix, led: string, plan: Plan): Sentence {
       ? sentenceOf` No other LED changes.`
       : sentenceOf` ${p.others.length === 1 ? 'One other LED changes' : `${p.others.length} other LEDs change`} too: ${p.others.map((id) => plan.parts.find((part) => part.id === id)?.label ?? id).join(', ')}.`;
   const [first, second] = p.both ?? [];
-  const act = first && second ? sentenceOf`${actOf(first, plan)} and ${actOf(second, plan).map(small)}` : actOf(p, plan);
+  const act = first && second ? sentenceOf`${actOf(first, plan)} and ${actOf(second, plan).map(lowerFirst)}` : actOf(p, plan);
   return sentenceOf`${act}: ${noun({ kind: 'led', id: led }, plan)} is then lit, at ${siFormat(p.after.amps, 'A')}.${others}`;
 }
 
-const small = (w: Word, i: number): Word => (i === 0 && typeof w === 'string' ? w.charAt(0).toLowerCase() + w.slice(1) : w);
+const lowerFirst = (w: Word, i: number): Word => (i === 0 && typeof w === 'string' ? w.charAt(0).toLowerCase() + w.slice(1) : w);
 
 const point = (name: unknown): Word => ({ text: String(name), ref: { kind: 'point', id: String(name) } });
 
@@ -100,15 +100,15 @@ const ACTS: Readonly<Record<string, Act>> = {
   'switch-on': (n) => sentenceOf`Switch ${n} on`,
   'set-switch': (_, d, pole) => sentenceOf`${d.closed ? 'Close' : 'Open'} ${pole}`,
   replace: (n) => sentenceOf`Replace ${n}`,
-  'turn-led': (n) => sentenceOf`Reverse ${n}`,
+  'reverse-led': (n) => sentenceOf`Reverse ${n}`,
   'move-leg': (n, d) => sentenceOf`Move ${n} to ${point(d.hole)}`,
   'move-end': (n, d) => sentenceOf`Move the end of ${n} from ${point(d.from)} to ${point(d.hole)}`,
   'join-rail': addWire,
   'add-wire': addWire,
   'add-resistor': (_, d) => sentenceOf`Add ${siFormat(Number(d.ohms), 'Ω')} from ${point(d.from)} to ${point(d.to)}`,
-  'fit-resistor': (n, d) => sentenceOf`Change ${n} to ${siFormat(Number(d.ohms), 'Ω')}`,
+  'change-resistor': (n, d) => sentenceOf`Change ${n} to ${siFormat(Number(d.ohms), 'Ω')}`,
   'store-byte': (n, d) => sentenceOf`Write ${hex(Number(d.value), 2)} to address ${hex(Number(d.address), 3)} of ${n}`,
-  'take-wire': (n) => sentenceOf`Delete ${n}`,
+  'remove-wire': (n) => sentenceOf`Delete ${n}`,
 };
 
 function actOf({ code, at, data }: Reason, plan: Plan): Sentence {

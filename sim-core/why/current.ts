@@ -7,7 +7,7 @@ import type { Branch, LedSite } from '../run/circuit/sites.ts';
 import { LED_STEPS } from '../run/readout/readings.ts';
 import { nextUpIn } from '../units/e-series.ts';
 import type { Reason } from './answer.ts';
-import { type ExplanationQuestion, type ExplanationStep, explanationStep, type Mend } from './explanation-step.ts';
+import { type CandidateFix, type ExplanationQuestion, type ExplanationStep, explanationStep } from './explanation-step.ts';
 
 /** A resistor in the LED's way carries its current, to within this part of it, or more. */
 const SAME = 0.03;
@@ -27,13 +27,13 @@ interface InSeries {
 function seriesResistors({ scene }: ExplanationQuestion, site: LedSite, amps: number): InSeries[] {
   const { circuit } = scene;
   const reach = reachOf(circuit);
-  const way = new Set([
+  const path = new Set([
     ...reach.from(circuit.netOf(site.cathode).index, 'with').keys(),
     ...reach.from(circuit.netOf(site.anode).index, 'against').keys(),
   ]);
   return circuit.branches
     .filter(
-      (b) => b.placed.kind.group === 'passive' && b.device.kind === 'conductance' && b.legs.every((l) => way.has(circuit.netOf(l).index)),
+      (b) => b.placed.kind.group === 'passive' && b.device.kind === 'conductance' && b.legs.every((l) => path.has(circuit.netOf(l).index)),
     )
     .map((branch) => ({ branch, ohms: 1 / circuit.network.conductance(branch.device), amps: Math.abs(scene.amps(branch.device)) }))
     .filter((r) => r.amps >= (1 - SAME) * amps)
@@ -61,7 +61,7 @@ export function whyWeak(q: ExplanationQuestion, site: LedSite, amps: number): Ex
     at: [toPart(largest.branch.placed)],
     data: { ohms: largest.ohms, volts: across, ...(usual === undefined ? {} : { usual }) },
   };
-  return explanationStep([...gives(q, site), reason], [refit(largest.branch, better)]);
+  return explanationStep([...drivingOutput(q, site), reason], [changeResistor(largest.branch, better)]);
 }
 
 /** What holds a lit LED's current where it is; for one that takes too much, a larger resistor. */
@@ -75,13 +75,13 @@ export function whatLimits(q: ExplanationQuestion, site: LedSite): ExplanationSt
     data: { ohms: largest.ohms, volts: amps * largest.ohms },
   };
   const over = amps > site.led.mostCurrent.value;
-  return explanationStep([reason], over ? [refit(largest.branch, nextUpIn('E12', (largest.ohms * amps) / AIM))] : []);
+  return explanationStep([reason], over ? [changeResistor(largest.branch, nextUpIn('E12', (largest.ohms * amps) / AIM))] : []);
 }
 
-const refit = (branch: Branch, ohms: number): Mend => {
+const changeResistor = (branch: Branch, ohms: number): CandidateFix => {
   const { part } = branch.placed;
   return {
-    code: 'fit-resistor',
+    code: 'change-resistor',
     at: [toPart(branch.placed)],
     data: { ohms },
     change: { op: 'replace', list: 'parts', before: part, after: { ...part, params: { ...part.params, ohms } } },
@@ -109,13 +109,13 @@ function usualResistor(q: ExplanationQuestion, site: LedSite): number | undefine
 }
 
 /** The pin that gives the current, if one does. */
-function gives({ scene }: ExplanationQuestion, site: LedSite): Reason[] {
+function drivingOutput({ scene }: ExplanationQuestion, site: LedSite): Reason[] {
   for (const chip of scene.circuit.chips)
     for (const o of chip.outputs) {
       const net = scene.circuit.netOf(o.leg);
       const pin = scene.chip(chip.placed.part.id)?.pins.find((p) => p.pin === o.leg.pin);
       if (pin && pin.amps > 0 && (net === scene.circuit.netOf(site.anode) || net === scene.circuit.netOf(site.cathode)))
-        return [{ code: 'output-gives', at: [toPin(o.leg)], data: { level: pin.level ?? 'X', volts: pin.volts, amps: pin.amps } }];
+        return [{ code: 'output-drives', at: [toPin(o.leg)], data: { level: pin.level ?? 'X', volts: pin.volts, amps: pin.amps } }];
     }
   return [];
 }

@@ -4,13 +4,13 @@ import type { RuleContext } from '../findings/rule-context.ts';
 import type { Simulation } from '../run/api.ts';
 import type { Reason } from './answer.ts';
 
-export interface Mend extends Reason {
+export interface CandidateFix extends Reason {
   readonly change: Change;
 }
 
 export interface ExplanationStep {
   readonly reasons: readonly Reason[];
-  readonly mends: readonly Mend[];
+  readonly fixes: readonly CandidateFix[];
 }
 
 /** What an explanation may look at. */
@@ -21,10 +21,10 @@ export interface ExplanationQuestion {
 
 export type Side = 'high' | 'low';
 
-export const explanationStep = (reasons: readonly Reason[], mends: readonly Mend[] = []): ExplanationStep => ({ reasons, mends });
+export const explanationStep = (reasons: readonly Reason[], fixes: readonly CandidateFix[] = []): ExplanationStep => ({ reasons, fixes });
 
 /** First one thing, then what is behind it. */
-export const because = (reason: Reason, behind: ExplanationStep): ExplanationStep => ({
-  reasons: [reason, ...behind.reasons],
-  mends: behind.mends,
+export const because = (reason: Reason, cause: ExplanationStep): ExplanationStep => ({
+  reasons: [reason, ...cause.reasons],
+  fixes: cause.fixes,
 });

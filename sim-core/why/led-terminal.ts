@@ -29,17 +29,17 @@ export function whyTerminal(q: ExplanationQuestion, net: Net, side: Side, site: 
   if (!end) {
     const open = contactsTo(q, reached.keys(), ends).find((c) => !scene.closed(c));
     if (!open) return whyOpen(q, net, side, 'led', site);
-    const mends = open.contact.momentary ? [] : [setPole(q, open, true)];
-    return explanationStep([{ code: 'switch-open', at: [toPart(open.placed)], data: { pole: open.pole + 1, side } }], mends);
+    const fixes = open.contact.momentary ? [] : [setPole(q, open, true)];
+    return explanationStep([{ code: 'switch-open', at: [toPart(open.placed)], data: { pole: open.pole + 1, side } }], fixes);
   }
-  if (other && other.ohms < end.ohms) return heldOtherWay(q, net, reached, others, side);
+  if (other && other.ohms < end.ohms) return pulledToOtherRail(q, net, reached, others, side);
   const [leg = site.anode] = net.legs;
-  const code = end.ohms < METAL ? 'no-difference' : 'way-too-thin';
+  const code = end.ohms < METAL ? 'no-voltage-difference' : 'path-resistance-high';
   return explanationStep([{ code, at: [toPin(leg)], data: { volts, side, ohms: end.ohms } }]);
 }
 
 /** A closed contact, or something else, joins this side to the wrong end of the supply better than its own way does. */
-function heldOtherWay(
+function pulledToOtherRail(
   q: ExplanationQuestion,
   net: Net,
   reached: ReadonlyMap<number, number>,
@@ -54,5 +54,5 @@ function heldOtherWay(
       [{ code: 'bypassed', at: [toPart(contact.placed)], data: { ...data, pole: contact.pole + 1 } }],
       [setPole(q, contact, false)],
     );
-  return explanationStep([{ code: 'held-other-way', at: leg ? [toPin(leg)] : [], data }]);
+  return explanationStep([{ code: 'pulled-to-other-rail', at: leg ? [toPin(leg)] : [], data }]);
 }

@@ -4,7 +4,7 @@ import type { Net } from '../board/nets.ts';
 import { toLed, toNet, toPart, toPin, toWire } from '../findings/refs.ts';
 import { reachOf } from '../findings/resistive-reach.ts';
 import type { LedSite } from '../run/circuit/sites.ts';
-import { type ExplanationQuestion, type ExplanationStep, explanationStep, type Mend, type Side } from './explanation-step.ts';
+import { type CandidateFix, type ExplanationQuestion, type ExplanationStep, explanationStep, type Side } from './explanation-step.ts';
 import { freeHole, freeRailHole, isRail, stripBeside } from './nearby-holes.ts';
 
 /** How far off a hand may have pushed a leg or a wire [rows]. */
@@ -19,17 +19,17 @@ export function whyOpen(q: ExplanationQuestion, net: Net, side: Side, of: 'led' 
   const reached = reach.from(net.index, 'no LEDs', (c) => !q.scene.closed(c));
   const nets = [...reached].sort((a, b) => b[1] - a[1]).map(([n]) => circuit.nets.all[n] as Net);
   return (
-    railApart(q, nets, side) ??
+    railNotConnected(q, nets, side) ??
     oneRowOff(q, nets, side) ??
     otherLed(q, nets, side, site) ??
-    legOff(q, net, side, site) ??
+    legInWrongRow(q, net, side, site) ??
     (site && blocked(q, nets, side)) ??
-    nothingThere(q, nets, of === 'pin' || side === 'high' || Math.max(0, ...reached.values()) >= LIMITING, side)
+    notConnected(q, nets, of === 'pin' || side === 'high' || Math.max(0, ...reached.values()) >= LIMITING, side)
   );
 }
 
 /** A rail that is in the way but that no supply feeds. */
-function railApart(q: ExplanationQuestion, nets: readonly Net[], side: Side): ExplanationStep | undefined {
+function railNotConnected(q: ExplanationQuestion, nets: readonly Net[], side: Side): ExplanationStep | undefined {
   const { circuit } = q.scene;
   const reach = reachOf(circuit);
   const target = [...(side === 'high' ? reach.plus : reach.minus)];
@@ -37,11 +37,11 @@ function railApart(q: ExplanationQuestion, nets: readonly Net[], side: Side): Ex
     const rail = net.strips.find(isRail);
     if (!rail || reach.plus.has(net.index) || reach.minus.has(net.index)) continue;
     const from = freeHole(circuit.layout, rail);
-    const mends = target.flatMap((t): Mend[] => {
+    const fixes = target.flatMap((t): CandidateFix[] => {
       const to = freeRailHole(circuit, t, rail);
       return from && to ? [addWire(q, from, to, side, 'join-rail')] : [];
     });
-    return explanationStep([{ code: 'rail-apart', at: toNet(net), data: { strip: rail, side } }], mends);
+    return explanationStep([{ code: 'rail-not-connected', at: toNet(net), data: { strip: rail, side } }], fixes);
   }
   return undefined;
 }
@@ -58,12 +58,12 @@ function oneRowOff(q: ExplanationQuestion, nets: readonly Net[], side: Side): Ex
         const ends = layout.ends.filter((e) => e.strip === beside);
         if (beside === undefined || legs.length + ends.length !== 1) continue;
         const hole = freeHole(layout, strip);
-        const mend = hole && (legs[0] ? moveLeg(legs[0], hole) : ends[0] && moveEnd(ends[0], hole));
-        if (!mend || nets.some((n) => n.strips.includes(beside))) continue;
+        const fix = hole && (legs[0] ? moveLeg(legs[0], hole) : ends[0] && moveEnd(ends[0], hole));
+        if (!fix || nets.some((n) => n.strips.includes(beside))) continue;
         const thing = legs[0] ? toPin(legs[0]) : toWire(ends[0]?.wire.id ?? '');
         return explanationStep(
           [{ code: 'one-row-off', at: [thing, ...toNet(net)], data: { strip, beside, by: Math.abs(by), side } }],
-          [{ ...mend, at: [thing] }],
+          [{ ...fix, at: [thing] }],
         );
       }
   return undefined;
@@ -80,20 +80,20 @@ function otherLed(q: ExplanationQuestion, nets: readonly Net[], side: Side, site
       const { part } = other.placed;
       if (part.at === undefined || part.to === undefined) continue;
       const at = [toLed(other)];
-      const mend: Mend = {
-        code: 'turn-led',
+      const fix: CandidateFix = {
+        code: 'reverse-led',
         at,
         data: {},
         change: { op: 'replace', list: 'parts', before: part, after: { ...part, at: part.to, to: part.at } },
       };
-      return explanationStep([{ code: 'led-reversed', at, data: {} }], [mend]);
+      return explanationStep([{ code: 'led-reversed', at, data: {} }], [fix]);
     }
   }
   return undefined;
 }
 
 /** The LED's own leg stands alone, and a row beside it wires somewhere. */
-function legOff(q: ExplanationQuestion, net: Net, side: Side, site: LedSite | undefined): ExplanationStep | undefined {
+function legInWrongRow(q: ExplanationQuestion, net: Net, side: Side, site: LedSite | undefined): ExplanationStep | undefined {
   const { circuit } = q.scene;
   const leg = site && (side === 'high' ? site.anode : site.cathode);
   if (!leg || net.legs.length !== 1 || net.ends.length > 0) return undefined;
@@ -101,11 +101,11 @@ function legOff(q: ExplanationQuestion, net: Net, side: Side, site: LedSite | un
     const beside = stripBeside(leg.strip, by);
     const used = beside && circuit.nets.ofStrip.get(beside);
     const hole = beside && freeHole(circuit.layout, beside);
-    const mend = used && hole ? moveLeg(leg, hole) : undefined;
-    if (!mend || !beside || circuit.layout.legs.some((l) => l.strip === beside && l.part === leg.part)) continue;
+    const fix = used && hole ? moveLeg(leg, hole) : undefined;
+    if (!fix || !beside || circuit.layout.legs.some((l) => l.strip === beside && l.part === leg.part)) continue;
     return explanationStep(
       [{ code: 'one-row-off', at: [toPin(leg)], data: { strip: beside, beside: leg.strip, by: Math.abs(by), side } }],
-      [mend],
+      [fix],
     );
   }
   return undefined;
@@ -117,31 +117,31 @@ function blocked(q: ExplanationQuestion, nets: readonly Net[], side: Side): Expl
   const branch = circuit.branches.find(
     (b) => b.device.kind === 'capacitor' && b.placed.kind.group === 'passive' && b.legs.some((l) => nets.includes(circuit.netOf(l))),
   );
-  return branch && explanationStep([{ code: 'capacitor-in-way', at: [toPart(branch.placed)], data: { side } }]);
+  return branch && explanationStep([{ code: 'capacitor-in-path', at: [toPart(branch.placed)], data: { side } }]);
 }
 
 /** Nothing is near: a wire, or a resistor where nothing else would limit the current, is simply not there. */
-function nothingThere(q: ExplanationQuestion, nets: readonly Net[], limited: boolean, side: Side): ExplanationStep {
+function notConnected(q: ExplanationQuestion, nets: readonly Net[], limited: boolean, side: Side): ExplanationStep {
   const { circuit } = q.scene;
   const [end] = nets;
   const strip = end?.strips.find((s) => !isRail(s) && s.includes('/')) ?? '';
   const from = freeHole(circuit.layout, strip);
-  const mends = [...(side === 'high' ? reachOf(circuit).plus : reachOf(circuit).minus)].flatMap((t): Mend[] => {
+  const fixes = [...(side === 'high' ? reachOf(circuit).plus : reachOf(circuit).minus)].flatMap((t): CandidateFix[] => {
     const to = freeRailHole(circuit, t, strip);
     if (!from || !to) return [];
     return [limited ? addWire(q, from, to, side, 'add-wire') : addResistor(q, from, to)];
   });
-  return explanationStep([{ code: 'nothing-there', at: toNet(end), data: { strip, side } }], mends);
+  return explanationStep([{ code: 'not-connected', at: toNet(end), data: { strip, side } }], fixes);
 }
 
-function moveLeg(leg: Leg, hole: string): Mend | undefined {
+function moveLeg(leg: Leg, hole: string): CandidateFix | undefined {
   const { part } = leg;
   if (part.to === undefined) return undefined;
   const after = leg.pin === '1' ? { ...part, at: hole } : { ...part, to: hole };
   return { code: 'move-leg', at: [toPin(leg)], data: { hole }, change: { op: 'replace', list: 'parts', before: part, after } };
 }
 
-export function moveEnd({ wire, end }: WireEnd, hole: string): Mend {
+export function moveEnd({ wire, end }: WireEnd, hole: string): CandidateFix {
   return {
     code: 'move-end',
     at: [toWire(wire.id)],
@@ -156,13 +156,13 @@ function unusedId(q: ExplanationQuestion, letter: string): string {
   for (let i = 1; ; i++) if (!used.has(`${letter}${i}`)) return `${letter}${i}`;
 }
 
-function addWire(q: ExplanationQuestion, from: string, to: string, side: Side, code: string): Mend {
+function addWire(q: ExplanationQuestion, from: string, to: string, side: Side, code: string): CandidateFix {
   const { plan } = q.scene.circuit;
   const wire = { id: unusedId(q, 'W'), from, to, colour: side === 'high' ? 'red' : 'black' };
   return { code, at: [], data: { from, to }, change: { op: 'insert', list: 'wires', item: wire, index: plan.wires.length } };
 }
 
-function addResistor(q: ExplanationQuestion, from: string, to: string): Mend {
+function addResistor(q: ExplanationQuestion, from: string, to: string): CandidateFix {
   const { plan } = q.scene.circuit;
   const ohms = 330;
   const part = { id: unusedId(q, 'R'), kind: resistorKind(q) ?? '', at: from, to, params: { ohms } };

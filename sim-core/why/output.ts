@@ -6,7 +6,14 @@ import type { Level } from '../parts/part.ts';
 import type { ChipSite, ContactSite } from '../run/circuit/sites.ts';
 import type { Reason } from './answer.ts';
 import { type ExpectedPin, expectedPins } from './expected-address.ts';
-import { because, type ExplanationQuestion, type ExplanationStep, explanationStep, type Mend, type Side } from './explanation-step.ts';
+import {
+  because,
+  type CandidateFix,
+  type ExplanationQuestion,
+  type ExplanationStep,
+  explanationStep,
+  type Side,
+} from './explanation-step.ts';
 import { freeHole } from './nearby-holes.ts';
 import { moveEnd, whyOpen } from './open-circuit.ts';
 import { setPole, whyBurnt, whyPin } from './pin.ts';
@@ -22,8 +29,8 @@ export function whyOutput(q: ExplanationQuestion, chip: ChipSite, output: number
   const at = [toPin(pin.leg)];
   const burnt = whyBurnt(q, chip, pin.leg);
   if (burnt) return burnt;
-  if (reading.state.doing === 'no supply') return noSupply(q, chip);
-  const blocked = disabled(q, chip, at);
+  if (reading.state.doing === 'no supply') return whyNoSupply(q, chip);
+  const blocked = whyDisabled(q, chip, at);
   if (blocked) return blocked;
   if (reading.state.doing === 'storing') return explanationStep([{ code: 'chip-storing', at: [toPart(chip.placed)], data: {} }]);
   if (level === (needed === 'high' ? 'H' : 'L')) {
@@ -32,13 +39,13 @@ export function whyOutput(q: ExplanationQuestion, chip: ChipSite, output: number
       { code: 'output-overpowered', at, data: { needed, volts: scene.at(scene.circuit.netOf(pin.leg).index), amps: Math.abs(amps) } },
     ]);
   }
-  if (!chip.spec.word) return logicLevel(q, chip, output, needed);
-  const floating = unknownAddress(q, chip);
+  if (!chip.spec.word) return whyLogicLevel(q, chip, output, needed);
+  const floating = whyUnknownAddress(q, chip);
   if (level === 'X' && floating) return floating;
-  return storedBit(q, chip, output, needed, at);
+  return whyStoredBit(q, chip, output, needed, at);
 }
 
-function noSupply(q: ExplanationQuestion, chip: ChipSite): ExplanationStep {
+function whyNoSupply(q: ExplanationQuestion, chip: ChipSite): ExplanationStep {
   const { circuit } = q.scene;
   const volts = q.scene.chip(chip.placed.part.id)?.supply ?? 0;
   const reason: Reason = {
@@ -54,7 +61,7 @@ function noSupply(q: ExplanationQuestion, chip: ChipSite): ExplanationStep {
 }
 
 /** What a logic chip makes of its inputs; the first input that alone would turn the output to what is needed is asked further. */
-function logicLevel(q: ExplanationQuestion, chip: ChipSite, output: number, needed: Side): ExplanationStep {
+function whyLogicLevel(q: ExplanationQuestion, chip: ChipSite, output: number, needed: Side): ExplanationStep {
   const pins = q.scene.chip(chip.placed.part.id)?.pins ?? [];
   const at = chip.outputs[output];
   const { answers } = chip.spec;
@@ -81,14 +88,14 @@ function logicLevel(q: ExplanationQuestion, chip: ChipSite, output: number, need
 }
 
 /** The first control input that keeps the outputs high-impedance, or is undefined. */
-function disabled(q: ExplanationQuestion, chip: ChipSite, at: Reason['at']): ExplanationStep | undefined {
+function whyDisabled(q: ExplanationQuestion, chip: ChipSite, at: Reason['at']): ExplanationStep | undefined {
   const pins = q.scene.chip(chip.placed.part.id)?.pins ?? [];
   for (const [name, level] of Object.entries(chip.spec.toRead ?? {})) {
     const input = chip.inputs.find((i) => i.name === name);
     const now = pins.find((p) => p.pin === input?.leg.pin);
     if (!input || !now || now.level === level) continue;
     const reason: Reason = {
-      code: 'output-off',
+      code: 'output-disabled',
       at: [...at, toPin(input.leg)],
       data: { name, level: now.level ?? 'X', needs: level, volts: now.volts },
     };
@@ -98,7 +105,7 @@ function disabled(q: ExplanationQuestion, chip: ChipSite, at: Reason['at']): Exp
 }
 
 /** Address inputs whose level is undefined. */
-function unknownAddress(q: ExplanationQuestion, chip: ChipSite): ExplanationStep | undefined {
+function whyUnknownAddress(q: ExplanationQuestion, chip: ChipSite): ExplanationStep | undefined {
   const reading = q.scene.chip(chip.placed.part.id);
   const name = chip.spec.word?.address.find((_, bit) => ((reading?.state.address?.unknown ?? 0) >> bit) & 1);
   const input = chip.inputs.find((i) => i.name === name);
@@ -112,7 +119,7 @@ function unknownAddress(q: ExplanationQuestion, chip: ChipSite): ExplanationStep
 
 const bits = (mask: number): number => [...mask.toString(2)].filter((c) => c === '1').length;
 
-function storedBit(q: ExplanationQuestion, chip: ChipSite, output: number, needed: Side, at: Reason['at']): ExplanationStep {
+function whyStoredBit(q: ExplanationQuestion, chip: ChipSite, output: number, needed: Side, at: Reason['at']): ExplanationStep {
   const { scene } = q;
   const { plan } = scene.circuit;
   const id = chip.placed.part.id;
@@ -128,31 +135,31 @@ function storedBit(q: ExplanationQuestion, chip: ChipSite, output: number, neede
     data: { address, digits, byte, bit, value: needed === 'high' ? 0 : 1 },
   };
 
-  const intended = expectedPins(q, chip);
-  const strays = intended.filter((p) => ((address >> p.bit) & 1) !== (p.means === 'high' ? 1 : 0));
-  const [stray] = strays;
-  if (stray) {
-    const meant = intended.reduce((a, p) => (p.means === 'high' ? a | (1 << p.bit) : a & ~(1 << p.bit)), address);
+  const expected = expectedPins(q, chip);
+  const wrongPins = expected.filter((p) => ((address >> p.bit) & 1) !== (p.means === 'high' ? 1 : 0));
+  const [wrongPin] = wrongPins;
+  if (wrongPin) {
+    const meant = expected.reduce((a, p) => (p.means === 'high' ? a | (1 << p.bit) : a & ~(1 << p.bit)), address);
     const reason: Reason = {
-      code: 'address-not-meant',
-      at: [toPin(stray.leg), toPart(stray.contact.placed)],
+      code: 'wrong-address',
+      at: [toPin(wrongPin.leg), toPart(wrongPin.contact.placed)],
       data: {
         address,
         meant,
         digits,
-        name: chip.inputs.find((i) => i.leg === stray.leg)?.name ?? '',
-        input: stray.name,
-        reads: stray.means === 'high' ? 'L' : 'H',
-        pole: stray.contact.pole + 1,
-        closed: scene.closed(stray.contact) ? 1 : 0,
+        name: chip.inputs.find((i) => i.leg === wrongPin.leg)?.name ?? '',
+        input: wrongPin.name,
+        reads: wrongPin.means === 'high' ? 'L' : 'H',
+        pole: wrongPin.contact.pole + 1,
+        closed: scene.closed(wrongPin.contact) ? 1 : 0,
       },
     };
-    const behind = stray.wiredTo ? wrongPole(q, stray, stray.wiredTo) : whyPin(q, chip, stray.leg, stray.means);
-    return { reasons: [stored, reason, ...behind.reasons], mends: behind.mends };
+    const cause = wrongPin.wiredTo ? wrongPole(q, wrongPin, wrongPin.wiredTo) : whyPin(q, chip, wrongPin.leg, wrongPin.means);
+    return { reasons: [stored, reason, ...cause.reasons], fixes: cause.fixes };
   }
 
   const line = plan.wanted?.outputs.findIndex((o) => o.pin === `${id}.${chip.outputs[output]?.name}`) ?? -1;
-  const row = intended.length > 0 && plan.wanted ? wantedRow(q, chip, address) : undefined;
+  const row = expected.length > 0 && plan.wanted ? wantedRow(q, chip, address) : undefined;
   const wants = row === undefined ? undefined : wantedBit(plan.wanted, row, line);
   if (wants === (needed === 'high' ? 1 : 0) || unknown)
     return explanationStep(
@@ -167,21 +174,21 @@ function storedBit(q: ExplanationQuestion, chip: ChipSite, output: number, neede
     wants === undefined ? [stored] : [stored, { code: 'as-wanted', at: [], data: { rule, name: plan.wanted?.outputs[line]?.name ?? '' } }];
   return explanationStep(
     reasons,
-    intended.map((p) => setPole(q, p.contact, !scene.closed(p.contact))),
+    expected.map((p) => setPole(q, p.contact, !scene.closed(p.contact))),
   );
 }
 
 /** The pin's wire goes to another pole than the one that stands for it. */
-function wrongPole(q: ExplanationQuestion, stray: ExpectedPin, other: ContactSite): ExplanationStep {
+function wrongPole(q: ExplanationQuestion, wrongPin: ExpectedPin, other: ContactSite): ExplanationStep {
   const { circuit } = q.scene;
-  const net = circuit.netOf(stray.leg);
+  const net = circuit.netOf(wrongPin.leg);
   const wrong = other.legs.find((l) => circuit.netOf(l) === net)?.strip;
   const side = other.legs.findIndex((l) => circuit.netOf(l) === net);
-  const right = stray.contact.legs[side === 1 ? 1 : 0].strip;
+  const right = wrongPin.contact.legs[side === 1 ? 1 : 0].strip;
   const hole = freeHole(circuit.layout, right);
   const ends = circuit.layout.ends.filter((e) => e.strip === wrong);
-  const at = [toPin(stray.leg), toPart(other.placed), ...ends.slice(0, 1).map((e) => toWire(e.wire.id))];
-  const data = { pole: other.pole + 1, meant: stray.contact.pole + 1 };
+  const at = [toPin(wrongPin.leg), toPart(other.placed), ...ends.slice(0, 1).map((e) => toWire(e.wire.id))];
+  const data = { pole: other.pole + 1, meant: wrongPin.contact.pole + 1 };
   return explanationStep([{ code: 'pin-at-other-pole', at, data }], hole ? ends.map((e) => moveEnd(e, hole)) : []);
 }
 
@@ -203,7 +210,7 @@ function wantedBit(wanted: Plan['wanted'], row: number, line: number): number | 
 }
 
 /** One byte of the image changed in one bit. */
-function storeBit(q: ExplanationQuestion, chip: ChipSite, address: number, byte: number, bit: number, needed: Side): Mend {
+function storeBit(q: ExplanationQuestion, chip: ChipSite, address: number, byte: number, bit: number, needed: Side): CandidateFix {
   const id = chip.placed.part.id;
   const plan = q.sim.plan();
   const value = needed === 'high' ? byte | (1 << bit) : byte & ~(1 << bit);
@@ -212,7 +219,7 @@ function storeBit(q: ExplanationQuestion, chip: ChipSite, address: number, byte:
 }
 
 /** What gives a lit LED its current: a data pin, with the byte and the address behind it. */
-export function whatOutputGives(q: ExplanationQuestion, chip: ChipSite, output: number): readonly Reason[] {
+export function whatOutputDrives(q: ExplanationQuestion, chip: ChipSite, output: number): readonly Reason[] {
   const pin = chip.outputs[output];
   const reading = q.scene.chip(chip.placed.part.id);
   if (!pin || !reading) return [];
@@ -222,7 +229,7 @@ export function whatOutputGives(q: ExplanationQuestion, chip: ChipSite, output: 
   const digits = Math.ceil((chip.spec.word?.address.length ?? 0) / 4);
   return [
     {
-      code: 'output-gives',
+      code: 'output-drives',
       at: [toPin(legOfPin(chip, pin.leg.pin) ?? pin.leg)],
       data: { level: now?.level ?? 'X', volts: now?.volts ?? 0, amps: now?.amps ?? 0 },
     },

@@ -7,7 +7,14 @@ import { toPart, toPin, toWire } from '../findings/refs.ts';
 import { METAL, reachOf } from '../findings/resistive-reach.ts';
 import type { ChipSite, ContactSite } from '../run/circuit/sites.ts';
 import type { Reason } from './answer.ts';
-import { because, type ExplanationQuestion, type ExplanationStep, explanationStep, type Mend, type Side } from './explanation-step.ts';
+import {
+  because,
+  type CandidateFix,
+  type ExplanationQuestion,
+  type ExplanationStep,
+  explanationStep,
+  type Side,
+} from './explanation-step.ts';
 import { freeRailHole } from './nearby-holes.ts';
 import { moveEnd, whyOpen } from './open-circuit.ts';
 
@@ -41,7 +48,7 @@ export function whyPin(q: ExplanationQuestion, chip: ChipSite, leg: Leg, needed:
   if (tied)
     return explanationStep(
       [{ ...tied.reason, at: [...at, ...tied.reason.at], data: { ...data, ...tied.reason.data } }],
-      tied.mends(needed),
+      tied.fixes(needed),
     );
   return because({ code: 'pin-pulled', at: [...at, ...pulledBy(q, net)], data }, whyOpen(q, net, needed, 'pin'));
 }
@@ -51,7 +58,7 @@ export function whyBurnt(q: ExplanationQuestion, chip: ChipSite, leg: Leg): Expl
   const { part } = chip.placed;
   if (!part.damaged || !chip.burnt.has(nameOf(chip, leg))) return undefined;
   const { by, measured, limit } = part.damaged;
-  const replace: Mend = { code: 'replace', at: [toPart(chip.placed)], data: {}, change: replacing(q.sim.plan(), part) };
+  const replace: CandidateFix = { code: 'replace', at: [toPart(chip.placed)], data: {}, change: replacing(q.sim.plan(), part) };
   return explanationStep([{ code: 'pin-damaged', at: [toPin(leg), toPart(chip.placed)], data: { by, measured, limit } }], [replace]);
 }
 
@@ -84,7 +91,7 @@ export function feeds({ scene: { circuit } }: ExplanationQuestion, contact: Cont
   return [...reach.from(far.index, 'no LEDs', (c) => c === contact)].some(([n, ohms]) => ohms < METAL && ends.has(n));
 }
 
-export function setPole(q: ExplanationQuestion, contact: ContactSite, closed: boolean): Mend {
+export function setPole(q: ExplanationQuestion, contact: ContactSite, closed: boolean): CandidateFix {
   const id = contact.placed.part.id;
   const before = q.scene.readings.switches[id];
   const after = Array.from({ length: Math.max(before?.length ?? 0, contact.pole + 1) }, (_, k) =>
@@ -99,7 +106,7 @@ export function setPole(q: ExplanationQuestion, contact: ContactSite, closed: bo
 }
 
 /** The net is a supply's own: which wire brings the pin there. */
-function tiedTo(q: ExplanationQuestion, net: Net, leg: Leg): { reason: Reason; mends: (needed: Side) => Mend[] } | undefined {
+function tiedTo(q: ExplanationQuestion, net: Net, leg: Leg): { reason: Reason; fixes: (needed: Side) => CandidateFix[] } | undefined {
   const { circuit } = q.scene;
   const reach = reachOf(circuit);
   const rail = reach.plus.has(net.index)
@@ -112,7 +119,7 @@ function tiedTo(q: ExplanationQuestion, net: Net, leg: Leg): { reason: Reason; m
   const wires = here.map((e) => e.wire.id);
   return {
     reason: { code: 'pin-tied', at: wires.map(toWire), data: { rail } },
-    mends: (needed) =>
+    fixes: (needed) =>
       here.flatMap(({ wire, end }) => {
         const other = circuit.layout.ends.find((e) => e.wire === wire && e.end !== end);
         return [...(needed === 'high' ? reach.plus : reach.minus)].flatMap((n) => {

@@ -3,15 +3,15 @@ import { apply, join } from '../document/changes.ts';
 import type { Readings } from '../run/readout/readings.ts';
 import { simulate } from '../run/simulation.ts';
 import type { TestedFix } from './answer.ts';
-import type { ExplanationQuestion, Mend } from './explanation-step.ts';
+import type { CandidateFix, ExplanationQuestion } from './explanation-step.ts';
 
 /** Single edits tried, and of those how many are paired where none alone is enough. */
 const MOST_SINGLES = 24;
 const MOST_PAIRED = 6;
 
 /** The edit that makes the LED light and disturbs least, or undefined if none of them does. */
-export function testFix(q: ExplanationQuestion, led: string, mends: readonly Mend[]): TestedFix | undefined {
-  const singles = mends.slice(0, MOST_SINGLES);
+export function testFix(q: ExplanationQuestion, led: string, fixes: readonly CandidateFix[]): TestedFix | undefined {
+  const singles = fixes.slice(0, MOST_SINGLES);
   const alone = best(singles.flatMap((m) => attempt(q, led, m)));
   if (alone) return alone;
   const some = singles.slice(0, MOST_PAIRED);
@@ -33,8 +33,8 @@ function best(proofs: readonly TestedFix[]): TestedFix | undefined {
   return least;
 }
 
-function attempt(q: ExplanationQuestion, led: string, mend: Mend): TestedFix[] {
-  const built = simulate(apply(q.sim.plan(), mend.change), { still: true });
+function attempt(q: ExplanationQuestion, led: string, fix: CandidateFix): TestedFix[] {
+  const built = simulate(apply(q.sim.plan(), fix.change), { still: true });
   if (!built.ok) return [];
   const before = q.scene.readings;
   const after = built.value.readings();
@@ -45,7 +45,7 @@ function attempt(q: ExplanationQuestion, led: string, mend: Mend): TestedFix[] {
   const others = after.leds
     .filter((l) => l.led !== led && l.brightness !== before.leds.find((b) => b.led === l.led)?.brightness)
     .map((l) => l.led);
-  const { change, code, at, data } = mend;
+  const { change, code, at, data } = fix;
   return [
     {
       change,
@@ -62,7 +62,7 @@ function attempt(q: ExplanationQuestion, led: string, mend: Mend): TestedFix[] {
 /** An edit that overloads an LED, starts a fight or trips the supply is no repair. */
 function worse(before: Readings, after: Readings): boolean {
   const over = (r: Readings) => r.leds.filter((l) => l.brightness === 'overdriven').length;
-  const fights = (r: Readings) => r.nets.filter((n) => n.drive === 'contention').length;
+  const contentions = (r: Readings) => r.nets.filter((n) => n.drive === 'contention').length;
   const limiting = (r: Readings) => r.supplies.filter((s) => s.limiting).length;
-  return over(after) > over(before) || fights(after) > fights(before) || limiting(after) > limiting(before);
+  return over(after) > over(before) || contentions(after) > contentions(before) || limiting(after) > limiting(before);
 }

@@ -9,10 +9,10 @@ import type { LedSite, SupplySite } from '../run/circuit/sites.ts';
 import { isLit, LED_STEPS } from '../run/readout/readings.ts';
 import type { WhyAnswer } from './answer.ts';
 import { whatLimits, whyWeak } from './current.ts';
-import { type ExplanationQuestion, type ExplanationStep, explanationStep, type Mend } from './explanation-step.ts';
+import { type CandidateFix, type ExplanationQuestion, type ExplanationStep, explanationStep } from './explanation-step.ts';
 import { whyTerminal } from './led-terminal.ts';
 import { freeHole, stripBeside } from './nearby-holes.ts';
-import { whatOutputGives } from './output.ts';
+import { whatOutputDrives } from './output.ts';
 import { testFix } from './tested-fix.ts';
 
 /** A chip whose supply is this far below its ground [V] is supplied backwards. */
@@ -29,18 +29,18 @@ export function whyLed(sim: Simulation, led: string, supposed?: 'dark' | 'lit'):
   const q: ExplanationQuestion = { sim, scene: makeScene(sim.circuit, readings) };
   const site = sim.circuit.leds.find((l) => l.id === led);
   const reading = readings.leds.find((l) => l.led === led);
-  const dead = site ? undefined : damagedLed(q, led);
-  if (dead) return dead;
+  const damaged = site ? undefined : damagedLed(q, led);
+  if (damaged) return damaged;
   if (!site || !reading) throw new Error(`no LED ${led} on this bench`);
   const { brightness, amps } = reading;
   const refused = supposed === 'dark' && isLit(brightness) ? 'dark' : supposed === 'lit' && brightness === 'dark' ? 'lit' : undefined;
-  const { reasons, mends } =
+  const { reasons, fixes } =
     brightness === 'dim' || (brightness === 'dark' && amps > TRICKLE)
       ? whyWeak(q, site, amps)
       : isLit(brightness)
         ? whyLit(q, site)
         : whyDark(q, site);
-  const proof = testFix(q, led, mends);
+  const proof = testFix(q, led, fixes);
   return { led, brightness, amps, reasons, ...(refused ? { refused } : {}), ...(proof ? { proof } : {}) };
 }
 
@@ -49,10 +49,10 @@ function damagedLed(q: ExplanationQuestion, led: string): WhyAnswer | undefined 
   const part = q.scene.circuit.plan.parts.find((p) => p.id === led.split('.')[0]);
   const damage = part?.damaged;
   if (!part || !damage) return undefined;
-  const whole = { kind: 'part', id: part.id } as const;
-  const at = damage.pins ? ([{ kind: 'led', id: led }, whole] as const) : ([whole] as const);
-  const mend: Mend = { code: 'replace', at: [whole], data: {}, change: replacing(q.sim.plan(), part) };
-  const proof = testFix(q, led, [mend]);
+  const wholePart = { kind: 'part', id: part.id } as const;
+  const at = damage.pins ? ([{ kind: 'led', id: led }, wholePart] as const) : ([wholePart] as const);
+  const fix: CandidateFix = { code: 'replace', at: [wholePart], data: {}, change: replacing(q.sim.plan(), part) };
+  const proof = testFix(q, led, [fix]);
   return {
     led,
     brightness: 'dark',
@@ -69,13 +69,13 @@ function whyDark(q: ExplanationQuestion, site: LedSite): ExplanationStep {
   if (anode === cathode) return bridged(q, site);
   const backwards = q.scene.readings.chips.find((c) => c.supply < -BACKWARDS);
   if (backwards)
-    return explanationStep([{ code: 'supply-backwards', at: [{ kind: 'part', id: backwards.part }], data: { volts: backwards.supply } }]);
-  if (reversed(circuit, site)) return wrongWayRound(site);
-  const accounts = [whyTerminal(q, anode, 'high', site), whyTerminal(q, cathode, 'low', site)].filter((a) => a.reasons.length > 0);
-  if (accounts.length === 0) return tooLittleVoltage(q, site);
+    return explanationStep([{ code: 'supply-reversed', at: [{ kind: 'part', id: backwards.part }], data: { volts: backwards.supply } }]);
+  if (reversed(circuit, site)) return reversedLed(site);
+  const steps = [whyTerminal(q, anode, 'high', site), whyTerminal(q, cathode, 'low', site)].filter((a) => a.reasons.length > 0);
+  if (steps.length === 0) return tooLittleVoltage(q, site);
   return explanationStep(
-    accounts.flatMap((a) => a.reasons),
-    accounts.flatMap((a) => a.mends),
+    steps.flatMap((a) => a.reasons),
+    steps.flatMap((a) => a.fixes),
   );
 }
 
@@ -84,9 +84,9 @@ function offSupply(q: ExplanationQuestion, site: LedSite): SupplySite | undefine
   const { circuit, readings } = q.scene;
   const reach = reachOf(circuit);
   const reached = new Set([site.anode, site.cathode].flatMap((leg) => [...reach.from(circuit.netOf(leg).index, 'no LEDs').keys()]));
-  const hung = circuit.supplies.filter((s) => reached.has(circuit.netOf(s.plus).index) || reached.has(circuit.netOf(s.minus).index));
+  const attached = circuit.supplies.filter((s) => reached.has(circuit.netOf(s.plus).index) || reached.has(circuit.netOf(s.minus).index));
   const isOn = (s: SupplySite) => readings.supplies.some((r) => r.part === s.placed.part.id && r.on);
-  return hung.some(isOn) ? undefined : hung[0];
+  return attached.some(isOn) ? undefined : attached[0];
 }
 
 function supplyOff(q: ExplanationQuestion, off: SupplySite | undefined): ExplanationStep {
@@ -95,13 +95,13 @@ function supplyOff(q: ExplanationQuestion, off: SupplySite | undefined): Explana
   if (!supply) return explanationStep([{ code: 'no-supply-here', at: [], data: {} }]);
   const id = supply.placed.part.id;
   const before = q.scene.readings.switches[id];
-  const mend: Mend = {
+  const fix: CandidateFix = {
     code: 'switch-on',
     at: [toPart(supply.placed)],
     data: {},
     change: { op: 'set', field: 'switches', id, before: before && [...before], after: [true] },
   };
-  return explanationStep([{ code: 'supply-off', at: [toPart(supply.placed)], data: {} }], [mend]);
+  return explanationStep([{ code: 'supply-off', at: [toPart(supply.placed)], data: {} }], [fix]);
 }
 
 /** Both legs on one net: in one row, or joined by wires. */
@@ -111,18 +111,18 @@ function bridged(q: ExplanationQuestion, site: LedSite): ExplanationStep {
   if (site.anode.strip !== site.cathode.strip) {
     const net = q.scene.circuit.netOf(site.anode);
     const wires = [...new Set(net.ends.map((e) => e.wire))];
-    const mends = wires.map(
-      (wire): Mend => ({
-        code: 'take-wire',
+    const fixes = wires.map(
+      (wire): CandidateFix => ({
+        code: 'remove-wire',
         at: [toWire(wire.id)],
         data: {},
         change: { op: 'remove', list: 'wires', item: wire, index: plan.wires.indexOf(wire) },
       }),
     );
-    return explanationStep([{ code: 'led-bridged', at, data: { wires: wires.length } }], mends);
+    return explanationStep([{ code: 'led-bridged', at, data: { wires: wires.length } }], fixes);
   }
   const { part } = site.placed;
-  const mends = [1, -1, 2, -2].flatMap((by): Mend[] => {
+  const fixes = [1, -1, 2, -2].flatMap((by): CandidateFix[] => {
     const strip = stripBeside(site.cathode.strip, by);
     const hole = strip && freeHole(layout, strip);
     return hole
@@ -136,7 +136,7 @@ function bridged(q: ExplanationQuestion, site: LedSite): ExplanationStep {
         ]
       : [];
   });
-  return explanationStep([{ code: 'led-shorted', at, data: { strip: site.anode.strip } }], mends);
+  return explanationStep([{ code: 'led-shorted', at, data: { strip: site.anode.strip } }], fixes);
 }
 
 /** Both sides are fed as they should be, and it is still dark. */
@@ -151,21 +151,21 @@ function tooLittleVoltage(q: ExplanationQuestion, site: LedSite): ExplanationSte
   ]);
 }
 
-function wrongWayRound(site: LedSite): ExplanationStep {
+function reversedLed(site: LedSite): ExplanationStep {
   const { part } = site.placed;
   const at = [toLed(site)];
-  const mends: Mend[] =
+  const fixes: CandidateFix[] =
     part.at === undefined || part.to === undefined
       ? []
       : [
           {
-            code: 'turn-led',
+            code: 'reverse-led',
             at,
             data: {},
             change: { op: 'replace', list: 'parts', before: part, after: { ...part, at: part.to, to: part.at } },
           },
         ];
-  return explanationStep([{ code: 'led-reversed', at, data: {} }], mends);
+  return explanationStep([{ code: 'led-reversed', at, data: {} }], fixes);
 }
 
 function whyLit(q: ExplanationQuestion, site: LedSite): ExplanationStep {
@@ -178,7 +178,7 @@ function whyLit(q: ExplanationQuestion, site: LedSite): ExplanationStep {
     for (const chip of circuit.chips)
       for (const [i, o] of chip.outputs.entries()) {
         const pull = scene.chip(chip.placed.part.id)?.pins.find((p) => p.pin === o.leg.pin);
-        if (output && circuit.netOf(o.leg).index === output.net && pull && Math.abs(pull.amps) > 0) return whatOutputGives(q, chip, i);
+        if (output && circuit.netOf(o.leg).index === output.net && pull && Math.abs(pull.amps) > 0) return whatOutputDrives(q, chip, i);
       }
     return [];
   });
@@ -187,5 +187,5 @@ function whyLit(q: ExplanationQuestion, site: LedSite): ExplanationStep {
     reasons.length > 0
       ? reasons
       : [{ code: 'fed-by-supply', at: [toPin(site.anode)], data: { volts: scene.at(circuit.netOf(site.anode).index) } }];
-  return explanationStep([...first, ...limits.reasons], limits.mends);
+  return explanationStep([...first, ...limits.reasons], limits.fixes);
 }

@@ -20,7 +20,7 @@ describe.each(BUILT.map((b) => [b.table.title, b.table.id] as const))('%s', (_, 
   });
 
   test('tells its story before anything else', () => {
-    expect(plan.notes[0]).toBe(BUILT.find((b) => b.table.id === id)!.table.story);
+    expect(plan.notes[0]).toBe(BUILT.find((b) => b.table.id === id)!.table.description);
   });
 });
 

@@ -209,10 +209,10 @@ describe('the broken ones', () => {
   test('are six, with six causes', () => {
     expect(MISTAKES).toHaveLength(6);
     expect(new Set(MISTAKES.map((m) => m.cause)).size).toBe(6);
-    expect(new Set(MISTAKES.map((m) => m.mend.op + JSON.stringify(m.mend))).size).toBe(6);
+    expect(new Set(MISTAKES.map((m) => m.fix.op + JSON.stringify(m.fix))).size).toBe(6);
   });
 
-  test.each(MISTAKES)('$plan: $cause', ({ plan: id, led, mend, cause }) => {
+  test.each(MISTAKES)('$plan: $cause', ({ plan: id, led, fix, cause }) => {
     const plan = plans[id]!;
     const bit = EIGHT.find((i) => `LED${i + 1}` === led)!;
     const setting = plan.switches.S1!.reduce((n, closed, i) => n | (Number(closed) << i), 0);
@@ -221,7 +221,7 @@ describe('the broken ones', () => {
     expect(JSON.stringify(plan)).not.toContain(cause);
 
     expect(brightness(running(plan).readings(), led)).toBe(id.includes('dim') ? 'dim' : 'dark');
-    const mended = running(apply(plan, mend));
+    const mended = running(apply(plan, fix));
     expect(shown(mended)).toBe(ledsOf(TABLE[setting]!));
   });
 });

@@ -35,7 +35,7 @@ describe('the six broken greenhouses', () => {
       code: 'pin-at-other-pole',
       says: /U1 pin 5 \(A3\) is wired to switch raining \(S1 pole 5\) instead of switch windy \(S1 pole 4\)/,
     },
-    'greenhouse-dark-vent': { code: 'rail-apart', says: /board B1, bottom − rail, right half, is not connected to/ },
+    'greenhouse-dark-vent': { code: 'rail-not-connected', says: /board B1, bottom − rail, right half, is not connected to/ },
   };
   test('are six, each with another cause', () => {
     expect(MISTAKES.map((m) => m.plan).sort()).toEqual(Object.keys(ENDS).sort());
@@ -49,7 +49,7 @@ describe('the six broken greenhouses', () => {
       expect(codes.at(-1)).toBe(ENDS[m.plan]!.code);
       expect(text).toMatch(ENDS[m.plan]!.says);
       // the planted mistake undone lights the LED, and so does the edit that the explanation proposes
-      expect(brightnessOf(started(apply(plan, m.mend)), m.led)).toBe('lit');
+      expect(brightnessOf(started(apply(plan, m.fix)), m.led)).toBe('lit');
       expect(brightnessOf(started(apply(sim.plan(), answer.proof!.change)), m.led)).toBe('lit');
       expect(answer.proof!.after.brightness).toBe('lit');
     });
@@ -71,7 +71,7 @@ describe('why an LED is dark', () => {
     const sim = start(READING);
     expect(brightnessOf(sim, 'D1')).toBe('unknown');
     const { codes, answer, text } = ask(sim, 'D1');
-    expect(codes).toEqual(['output-off', 'pin-floats', 'nothing-there']);
+    expect(codes).toEqual(['output-disabled', 'pin-floats', 'not-connected']);
     expect(text).toMatch(/U1 pin 20 \(\/OE\) floats: it is not connected/i);
     expect(answer.proof?.code).toBe('add-wire');
     expect(brightnessOf(started(apply(sim.plan(), answer.proof!.change)), 'D1')).toBe('lit');
@@ -79,7 +79,7 @@ describe('why an LED is dark', () => {
   test('/OE is high: the data pins are high-impedance', () => {
     const { headline, codes } = ask(start(`${READING}\nOE wire i16 +j16 red`), 'D1');
     expect(headline).toBe('LED D1 is dark: U1 pin 20 (/OE) is high, so the data pins are high-impedance (Z).');
-    expect(codes).toEqual(['output-off', 'pin-tied']);
+    expect(codes).toEqual(['output-disabled', 'pin-tied']);
   });
   test('the stored bit is 0 at this address', () => {
     const { text, answer } = ask(start(`${READING}\n${ENABLED}\nU1 memory 0=FE`), 'D1');
@@ -98,7 +98,7 @@ describe('why an LED is dark', () => {
   test('its resistor is missing: one is proposed, not a bare wire', () => {
     const sim = start(`${READING}\n${ENABLED}\nR9 resistor a50 a55 ohms=1k`.replace(/R1 resistor.*/, ''));
     const { codes, answer } = ask(sim, 'D1');
-    expect(codes).toEqual(['nothing-there']);
+    expect(codes).toEqual(['not-connected']);
     expect(answer.proof?.code).toBe('add-resistor');
   });
   test('both its legs are in one row', () => {
@@ -133,7 +133,7 @@ describe('why an LED is dark', () => {
     const lit = ask(start(`${READING}\n${ENABLED}`), 'D1', 'dark');
     expect(lit.answer.refused).toBe('dark');
     expect(lit.headline).toMatch(/^It is not dark\. LED D1 is lit: U1 pin 9 \(D0\) is high and drives it\.$/);
-    expect(lit.codes).toEqual(['output-gives', 'stored-bit', 'resistor-limits']);
+    expect(lit.codes).toEqual(['output-drives', 'stored-bit', 'resistor-limits']);
     const dark = ask(start(`${READING}\n${ENABLED}\nU1 memory 0=00`), 'D1', 'lit');
     expect(dark.answer.refused).toBe('lit');
   });
@@ -149,7 +149,7 @@ describe('why an LED is dark', () => {
       'D1',
     );
     expect(codes).toEqual(['led-bridged']);
-    expect(answer.proof?.code).toBe('take-wire');
+    expect(answer.proof?.code).toBe('remove-wire');
     expect(answer.proof?.at[0]?.id).toBe('W3');
   });
   test('a closed switch takes its current away', () => {
@@ -170,7 +170,7 @@ describe('why an LED is dark', () => {
     const { codes, answer } = ask(start(bench), 'D1');
     expect(codes).toEqual(['led-reversed']);
     expect(answer.reasons[0]!.at[0]!.id).toBe('D2');
-    expect(answer.proof?.code).toBe('turn-led');
+    expect(answer.proof?.code).toBe('reverse-led');
   });
   test('its own leg is one row off', () => {
     // D3 of the memory is in row 23, and row 24 is empty but for the LED
@@ -184,7 +184,7 @@ describe('why an LED is dark', () => {
   });
   test('a capacitor is all that leads on', () => {
     const bench = `${SIMPLE}\nC1 capacitor b10 b5 farads=100n\nW1 wire c5 +j3\nD1 led a10 a14\nR1 resistor b14 b18 ohms=330\nW2 wire a18 -j3`;
-    expect(ask(start(bench), 'D1').codes).toEqual(['capacitor-in-way']);
+    expect(ask(start(bench), 'D1').codes).toEqual(['capacitor-in-path']);
   });
   test('an LED between a switch and minus, without any memory', () => {
     const bench = `

@@ -44,10 +44,10 @@ export function offeredTables(plan: Plan | undefined): readonly OfferedTable[] {
       : [];
   return [
     ...own,
-    ...DEMO_TABLES.map(({ id, title, story, inputs, outputs, rules, activeLow = [], arrangement = 'row' }) => ({
+    ...DEMO_TABLES.map(({ id, title, description, inputs, outputs, rules, activeLow = [], arrangement = 'row' }) => ({
       id,
       title,
-      says: story,
+      says: description,
       table: { inputs, outputs, rules },
       activeLow,
       arrangement,

@@ -4,7 +4,7 @@ import { counted, type DemoTable } from './table.ts';
 export const brailleTutor: DemoTable = {
   id: 'braille-tutor',
   title: 'Braille tutor',
-  story:
+  description:
     'Set the number of a letter, A is 1 and Z is 26, and six LEDs show its Braille cell: dots 1 2 3 down the left, 4 5 6 down the right. 0 is a space.',
   inputs: counted('L', 5),
   outputs: ['dot1', 'dot2', 'dot3', 'dot4', 'dot5', 'dot6'],

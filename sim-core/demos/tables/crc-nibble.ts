@@ -5,7 +5,7 @@ import { counted, type DemoTable } from './table.ts';
 export const crcNibble: DemoTable = {
   id: 'crc-nibble',
   title: 'CRC table',
-  story:
+  description:
     'Four bits in, the sixteen bits to be added to the remainder out: with a register of sixteen bits beside it, a check sum of any message.',
   inputs: counted('N', 4),
   outputs: counted('R', 16),

@@ -4,7 +4,7 @@ import type { DemoTable } from './table.ts';
 export const ferryRamp: DemoTable = {
   id: 'ferry-ramp',
   title: 'Ferry ramp signals',
-  story:
+  description:
     'The crew turns the key; the ramp goes down only behind a shut barrier and with the ferry moored, and cars get green only over a ramp that is down. Limit switches that contradict each other stop everything.',
   inputs: ['key', 'moored', 'calm', 'down', 'up', 'open', 'shut'],
   outputs: ['green', 'red', 'bell', 'ramp_down', 'ramp_up', 'barrier_open', 'barrier_shut', 'alarm'],

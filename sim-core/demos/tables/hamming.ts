@@ -5,7 +5,7 @@ import { counted, type DemoTable } from './table.ts';
 export const hammingEncoder: DemoTable = {
   id: 'hamming-encoder',
   title: 'Hamming coder',
-  story: 'Four data bits become seven, so that any one of them may be changed on the way and is found again by the decoder.',
+  description: 'Four data bits become seven, so that any one of them may be changed on the way and is found again by the decoder.',
   inputs: ['d1', 'd2', 'd3', 'd4'],
   outputs: ['c1', 'c2', 'c3', 'c4', 'c5', 'c6', 'c7'],
   rules: `c3 = d1; c5 = d2; c6 = d3; c7 = d4
@@ -17,7 +17,7 @@ c4 = d2 ⊕ d3 ⊕ d4`,
 export const hammingDecoder: DemoTable = {
   id: 'hamming-decoder',
   title: 'Hamming decoder',
-  story: 'Seven bits come in; four LEDs show the data with one wrong bit corrected, three show which position was wrong, 0 for none.',
+  description: 'Seven bits come in; four LEDs show the data with one wrong bit corrected, three show which position was wrong, 0 for none.',
   inputs: ['c1', 'c2', 'c3', 'c4', 'c5', 'c6', 'c7'],
   outputs: ['d1', 'd2', 'd3', 'd4', ...counted('wrong', 3)],
   rules: `wrong0 = c1 ⊕ c3 ⊕ c5 ⊕ c7

@@ -6,7 +6,7 @@ export interface DemoTable {
   readonly id: string;
   readonly title: string;
   /** one or two sentences: what it is for, and what there is to see */
-  readonly story: string;
+  readonly description: string;
   /** least significant first */
   readonly inputs: readonly string[];
   readonly outputs: readonly string[];

@@ -7,7 +7,8 @@ const group = (digit: string): string => `{${segments(digit).toReversed().join('
 export const ticketCounter: DemoTable = {
   id: 'ticket-counter',
   title: 'Bakery ticket counter',
-  story: 'Units and tens as BCD on eight switches, two 7-segment displays that show the number being served. Below ten the tens stay dark.',
+  description:
+    'Units and tens as BCD on eight switches, two 7-segment displays that show the number being served. Below ten the tens stay dark.',
   inputs: [...counted('U', 4), ...counted('T', 4)],
   outputs: [...segments('u'), ...segments('t')],
   rules: `units = U3..U0

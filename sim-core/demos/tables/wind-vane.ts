@@ -11,7 +11,7 @@ const LEDS = ['N', 'NE', 'E', 'SE', 'S', 'SW', 'W', 'NW'];
 export const windVane: DemoTable = {
   id: 'wind-vane',
   title: 'Wind vane',
-  story:
+  description:
     'A disc with four Gray-coded tracks turns under the vane, so that only one sensor changes from sector to sector. LEDs show the wind; between two directions both are lit.',
   inputs: counted('G', 4),
   outputs: LEDS,
