@@ -58,8 +58,8 @@ export const supplyOutOfRange = defineRule<Data>({
     });
   },
   message: (data) => {
-    const { chip, pin, measured, least, most, ceiling = 0 } = data;
-    const ruin = overCeiling(data) ? `; above ${inVolts(ceiling)} it may be destroyed` : '';
+    const { chip, pin, measured, least, most, ceiling } = data;
+    const ruin = overCeiling(data) ? `; above ${inVolts(ceiling as number)} it may be destroyed` : '';
     const load = measured < least ? ' and check what loads it' : '';
     return say`${chip} has ${inVolts(measured)} at ${its(pin)} (range ${voltRange(least, most)}${ruin}). Set the supply to ${inVolts((least + most) / 2)}${load}.`;
   },

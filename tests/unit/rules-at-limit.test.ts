@@ -1,0 +1,106 @@
+/** A figure that is exactly at its limit keeps it: no rule speaks there, and each does one step of the figures beyond. The figures are laid over what was measured. */
+import { describe, expect, test } from 'vitest';
+import { FED, memoryBench } from '../../sim-core/findings/example-benches.ts';
+import type { Rule } from '../../sim-core/findings/rule.ts';
+import { makeScene, type RuleContext } from '../../sim-core/findings/rule-context.ts';
+import { capacitorOverVoltage } from '../../sim-core/findings/rules/capacitor/over-voltage.ts';
+import { capacitorReversed } from '../../sim-core/findings/rules/capacitor/reversed.ts';
+import { packageOverCurrent } from '../../sim-core/findings/rules/chip/package-over-current.ts';
+import { supplyDip } from '../../sim-core/findings/rules/chip/supply-dip.ts';
+import { supplyOutOfRange } from '../../sim-core/findings/rules/chip/supply-out-of-range.ts';
+import { inputBetweenLevels } from '../../sim-core/findings/rules/input/between-levels.ts';
+import { ledOverCurrent } from '../../sim-core/findings/rules/led/over-current.ts';
+import { ledReverseOverVoltage } from '../../sim-core/findings/rules/led/reverse-over-voltage.ts';
+import { busContention } from '../../sim-core/findings/rules/net/bus-contention.ts';
+import { partOverPower } from '../../sim-core/findings/rules/part/over-power.ts';
+import { pinOverCurrent } from '../../sim-core/findings/rules/pin/over-current.ts';
+import { pinOverVoltage } from '../../sim-core/findings/rules/pin/over-voltage.ts';
+import { start } from '../support/bench.ts';
+
+const LED = `${FED}\nLED1 led a10 a14\nR1 resistor b10 +j5 ohms=330\nW1 wire b14 -j3`;
+const CAPACITOR = `${FED}\nC1 electrolytic a10 a14 volts=10\nW1 wire c10 +j3\nW2 wire b14 -j3`;
+const MEMORY = memoryBench('WOE wire j16 -j9\nWWE wire j15 +j9\n');
+/** the next number further from 0 */
+const beyond = (x: number) => x * (1 + Number.EPSILON);
+
+/** What the rule finds on the bench with these things measured instead. */
+function told<D extends object>(rule: Rule<D>, bench: string, measured: (scene: RuleContext) => Partial<RuleContext>): readonly D[] {
+  if (rule.reads !== 'moment') throw new Error(`${rule.code} reads no moment`);
+  const sim = start(bench);
+  const scene = makeScene(sim.circuit, sim.readings());
+  return rule.look({ ...scene, ...measured(scene) });
+}
+
+const ledWith = (figures: { amps?: number; volts?: number }) => (scene: RuleContext) => ({
+  led: (site: Parameters<RuleContext['led']>[0]) => ({ ...scene.led(site)!, ...figures }),
+});
+const chipWith = (figures: object) => (scene: RuleContext) => ({ chip: (part: string) => ({ ...scene.chip(part)!, ...figures }) });
+/** This net at so many volts, all others at 0. */
+const at = (hole: string, volts: number) => (scene: RuleContext) => {
+  const net = scene.circuit.nets.ofStrip.get(hole)?.index;
+  return { at: (n: number) => (n === net ? volts : 0) };
+};
+/** So much into the first of the memory's outputs, nothing anywhere else. */
+const intoPins =
+  (...amps: number[]) =>
+  (scene: RuleContext) => {
+    const devices = scene.circuit.chips[0]!.outputs.map((o) => o.device);
+    return { amps: (device: Parameters<RuleContext['amps']>[0]) => amps[devices.indexOf(device)] ?? 0 };
+  };
+
+describe('at its limit, and one step beyond', () => {
+  test.each<[string, Rule<never>, string, number, (figure: number) => (scene: RuleContext) => Partial<RuleContext>]>([
+    ['the current of an LED', ledOverCurrent as Rule<never>, LED, 30e-3, (amps) => ledWith({ amps })],
+    ['the reverse voltage of an LED', ledReverseOverVoltage as Rule<never>, LED, -5, (volts) => ledWith({ volts })],
+    ['the voltage of a capacitor', capacitorOverVoltage as Rule<never>, CAPACITOR, 10, (volts) => at('B1/10a', volts)],
+    ['the reverse voltage of a capacitor', capacitorReversed as Rule<never>, CAPACITOR, 1, (volts) => at('B1/14a', volts)],
+    ['the current into an output', pinOverCurrent as Rule<never>, MEMORY, 10e-3, (amps) => intoPins(amps)],
+    ['the current out of an output', pinOverCurrent as Rule<never>, MEMORY, -10e-3, (amps) => intoPins(amps)],
+    ['what outputs sink together', packageOverCurrent as Rule<never>, MEMORY, 60e-3, (amps) => intoPins(amps / 2, amps / 2)],
+    ['what outputs source together', packageOverCurrent as Rule<never>, MEMORY, -60e-3, (amps) => intoPins(amps / 2, amps / 2)],
+    ['the highest supply of a memory', supplyOutOfRange as Rule<never>, MEMORY, 5.5, (supply) => chipWith({ supply })],
+    ['the lowest', supplyOutOfRange as Rule<never>, MEMORY, 4.5, (supply) => chipWith({ supply: 9 - supply })],
+    ['the voltage of pin A9', pinOverVoltage as Rule<never>, memoryBench('', 'WA9'), 13.5, (volts) => at('B1/14f', volts)],
+  ])('%s', (_, rule, bench, limit, measured) => {
+    expect(told(rule, bench, measured(limit))).toEqual([]);
+    expect(told(rule, bench, measured(beyond(limit)))).toHaveLength(1);
+  });
+
+  test('the power of a resistor: 5 V at 100 Ω are a quarter of a watt', () => {
+    const bench = `${FED}\nR1 resistor a10 -j10 ohms=100\nW1 wire b10 +j5`;
+    const hot = (volts: number) => {
+      const sim = start(bench);
+      const { nodes: _, ...readings } = sim.readings();
+      const nets = readings.nets.map((n) => ({ ...n, volts: n.volts > 1 ? volts : 0 }));
+      return told(partOverPower, bench, () => makeScene(sim.circuit, { ...readings, nets }));
+    };
+    expect(hot(5)).toEqual([]);
+    expect(hot(5.000001)).toMatchObject([{ measured: expect.closeTo(0.25, 6), limit: 0.25, cure: 'value' }]);
+  });
+});
+
+test('an input exactly at a level has it, and half way between them the high one counts as nearer', () => {
+  const bench = memoryBench('WOE wire j16 -j9\nWWE wire j15 +j9\n');
+  const between = (volts: number) =>
+    told(inputBetweenLevels, bench, (scene) => {
+      const reading = scene.chip('U1')!;
+      const pins = reading.pins.map((p) => (p.pin === '8' ? { ...p, level: 'X' as const, volts } : p));
+      return { chip: () => ({ ...reading, pins }) };
+    }).map((d) => (d as { limit: number }).limit);
+  expect([0.8, 0.80001, 1.399, 1.401, 1.99999, 2].map(between)).toEqual([[], [0.8], [0.8], [2], [2], []]);
+});
+
+test('a supply that dips to just its least keeps it; one that stood below before is not said to have dipped', () => {
+  const dip = (low: number, volts: number) => told(supplyDip, MEMORY, chipWith({ dip: { low, volts, seconds: 1e-9 } })).length;
+  expect([dip(4.5, 0.5), dip(4.49, 0.5), dip(4.49, 0.01), dip(4.25, 0.25), dip(4.25, 0.2)]).toEqual([0, 1, 1, 1, 0]);
+});
+
+test('a contention is a damage risk beyond what an output bears, and a fault up to there', () => {
+  const severity = (measured: number) => busContention.severityOf?.({ measured, limit: 0.01 } as never);
+  expect([severity(0.01), severity(0.0101)]).toEqual(['fault', 'damage-risk']);
+});
+
+test('a supply above the absolute maximum may destroy the chip; at the maximum it is marginal, and where the chip does nothing a fault', () => {
+  const severity = (measured: number, off = false) => supplyOutOfRange.severityOf?.({ measured, ceiling: 7, off } as never);
+  expect([severity(7), severity(7.01), severity(2, true), severity(4)]).toEqual(['marginal', 'damage-risk', 'fault', 'marginal']);
+});
