@@ -268,6 +268,22 @@ export const CASES: readonly RuleCase[] = [
     bench: memoryBench(READS).replace('volts=5', 'volts=7'),
   },
   {
+    says: 'a memory at 8 V',
+    finds: ['0 chip/supply-out-of-range U1 U1.24 | U1, 8 V, 24, 4.5, 5.5 V, 7 V, 5 V'],
+    of: 'chip/',
+    bench: memoryBench(READS).replace('volts=5', 'volts=8'),
+  },
+  {
+    says: 'an output that feeds a resistor alone',
+    finds: ['0 pin/over-current U1.9 | U1, 9, D0, 16.7 mA, 10 mA, 560 Ω'],
+    bench: memoryBench(`${READS}R1 resistor a20 -a40 ohms=100`),
+  },
+  {
+    says: 'an output into which a resistor feeds',
+    finds: ['0 pin/over-current U1.9 | U1, 9, D0, 30 mA, 10 mA, 560 Ω'],
+    bench: memoryBench(`${READS}R1 resistor a20 -a40 ohms=100\nU1 memory 000=00`.replace('-a40', '+j40')),
+  },
+  {
     says: 'a memory at 1 V',
     finds: ['1 chip/supply-out-of-range U1 U1.24 | U1, 0.999 V, 24, 4.5, 5.5 V, 5 V'],
     bench: memoryBench(READS).replace('volts=5', 'volts=1'),

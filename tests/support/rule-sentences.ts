@@ -41,6 +41,7 @@ export const SENTENCES: Readonly<Record<string, readonly string[]>> = {
     'Memory U1 has 3 V at its pin 24 (VCC) (range 4.5 to 5.5 V). Set the supply to 5 V and check what loads it.',
     'Memory U1 has 6 V at its pin 24 (VCC) (range 4.5 to 5.5 V). Set the supply to 5 V.',
     'Memory U1 has 7 V at its pin 24 (VCC) (range 4.5 to 5.5 V). Set the supply to 5 V.',
+    'Memory U1 has 8 V at its pin 24 (VCC) (range 4.5 to 5.5 V; above 7 V it may be destroyed). Set the supply to 5 V.',
     'Memory U1 has 0.999 V at its pin 24 (VCC) (range 4.5 to 5.5 V). Set the supply to 5 V and check what loads it.',
   ],
   'chip/supply-reversed': [
@@ -138,6 +139,8 @@ export const SENTENCES: Readonly<Record<string, readonly string[]>> = {
     'LED1 and LED2 draw 16.3 mA from U1 pin 13 (D3) (limit 10 mA). Use at least 680 Ω in series with each.',
     'LED1 draws 14.5 mA from U1 pin 13 (D3) (limit 10 mA). Use at least 330 Ω in series.',
     'LED1 draws 14.5 mA from U1 pin 14 (D4) (limit 10 mA). Use at least 330 Ω in series.',
+    'U1 pin 9 (D0) sources 16.7 mA (limit 10 mA). Use at least 560 Ω in series with its load.',
+    'U1 pin 9 (D0) sinks 30 mA (limit 10 mA). Use at least 560 Ω in series with its load.',
   ],
   'pin/over-voltage': [
     'U1 pin 8 (A0) is at 8.99 V, above the chip’s supply of 5.01 V: 135 mA through its clamp diode (limit 20 mA). Wire it to the chip’s own supply, or put 4.7 kΩ in series.',
