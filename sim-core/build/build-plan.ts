@@ -174,7 +174,7 @@ function wantedOf(request: BuildRequest, { address, data }: Chosen, memories: re
     })),
     rules: [...(request.rules ?? [])],
     rows: Array.from(request.rows),
-    ...(request.free ? { dontCare: Array.from(request.free) } : {}),
+    ...(request.dontCare ? { dontCare: Array.from(request.dontCare) } : {}),
     ...(request.expressions ? { expressions: [...request.expressions] } : {}),
   };
 }

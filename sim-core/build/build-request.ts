@@ -28,7 +28,7 @@ export interface BuildRequest {
   /** 2^inputs values; bit i is outputs[i] */
   readonly rows: ArrayLike<number>;
   /** masks of the bits that may be anything */
-  readonly free?: ArrayLike<number>;
+  readonly dontCare?: ArrayLike<number>;
   readonly rules?: readonly string[];
   readonly expressions?: readonly string[];
   /** part kind of the memories */

@@ -27,7 +27,7 @@ export function requestOfTable(table: TruthTable, { activeLow = [], colour, own 
   const spread = (words: Uint16Array): number[] =>
     Array.from(words, (w) => (gap === undefined ? w : (w & (2 ** gap - 1)) | ((w >> gap) << WORD)));
   // where a digit may show anything, so may its point
-  const withPoint = (free: number): number => (gap !== undefined && (free & DIGIT) === DIGIT ? free | (1 << gap) : free);
+  const withPoint = (dontCare: number): number => (gap !== undefined && (dontCare & DIGIT) === DIGIT ? dontCare | (1 << gap) : dontCare);
   const outputs = table.outputs.map(
     (name): RequestedOutput => ({
       name,
@@ -42,7 +42,7 @@ export function requestOfTable(table: TruthTable, { activeLow = [], colour, own 
     inputs: table.inputs,
     outputs: gap === undefined ? outputs : [...outputs.slice(0, gap), point, ...outputs.slice(gap)],
     rows: spread(table.values),
-    ...(table.free.some((f) => f !== 0) ? { free: spread(table.free).map(withPoint) } : {}),
+    ...(table.dontCare.some((f) => f !== 0) ? { dontCare: spread(table.dontCare).map(withPoint) } : {}),
   };
 }
 

@@ -4,7 +4,7 @@ import { sameValue } from '../../shared/same-value.ts';
 import { keyed, placeIn } from './ordered-record.ts';
 
 /** A row's word, and its bits that are free. */
-type Words = readonly [word: number, free: number];
+type Words = readonly [word: number, dontCare: number];
 
 export interface WantedRow {
   readonly row: number;
@@ -26,12 +26,12 @@ export const isMost = (count: number, { rows }: PlanWanted): boolean => count > 
 
 export function withWantedRows(wanted: PlanWanted, { rows, list, index }: SetWantedRows): PlanWanted {
   const words = wanted.rows.slice();
-  const free = wanted.dontCare?.slice() ?? (list === 'comes' ? wanted.rows.map(() => 0) : undefined);
+  const dontCare = wanted.dontCare?.slice() ?? (list === 'comes' ? wanted.rows.map(() => 0) : undefined);
   for (const { row, after } of rows) {
     words[row] = after[0];
-    if (free) free[row] = after[1];
+    if (dontCare) dontCare[row] = after[1];
   }
-  return keyed({ ...wanted, rows: words }, 'dontCare', list === 'goes' ? undefined : free, index);
+  return keyed({ ...wanted, rows: words }, 'dontCare', list === 'goes' ? undefined : dontCare, index);
 }
 
 export const invertWantedRows = ({ rows, list, ...c }: SetWantedRows): SetWantedRows => ({
@@ -60,13 +60,13 @@ export function rebasedWantedRows(wanted: PlanWanted | undefined, { op, rows, in
 
 /** The rows in which two tables of the same columns and rules differ; undefined: they differ in more, or in so many rows that the whole is less. */
 export function rowsBetween(before: PlanWanted, after: PlanWanted): SetWantedRows | undefined {
-  const { rows, dontCare: free = [], ...lines } = before;
+  const { rows, dontCare = [], ...lines } = before;
   const { rows: others, dontCare: otherFree = [], ...otherLines } = after;
   if (rows.length !== others.length || !sameValue(lines, otherLines)) return undefined;
   const found: WantedRow[] = [];
   for (let row = 0; row < rows.length; row++) {
     const [was, is]: [Words, Words] = [
-      [rows[row] ?? 0, free[row] ?? 0],
+      [rows[row] ?? 0, dontCare[row] ?? 0],
       [others[row] ?? 0, otherFree[row] ?? 0],
     ];
     if (was[0] === is[0] && was[1] === is[1]) continue;

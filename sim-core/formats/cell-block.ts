@@ -8,12 +8,12 @@ const CELLS: Readonly<Record<string, Cell>> = {
   '1': 1,
   H: 1,
   TRUE: 1,
-  X: 'free',
-  '-': 'free',
-  '–': 'free',
-  '*': 'free',
-  '?': 'free',
-  '': 'free',
+  X: '-',
+  '-': '-',
+  '–': '-',
+  '*': '-',
+  '?': '-',
+  '': '-',
 };
 
 /** What a cell's text says of a level; undefined: nothing. */

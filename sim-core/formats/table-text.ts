@@ -95,7 +95,7 @@ function addressesOf(bits: readonly Bit[], { inputs }: TruthTable): readonly num
   let addresses = [0];
   for (const [name, cell] of bits) {
     const weight = 2 ** inputs.indexOf(name);
-    if (cell === 'free') addresses = addresses.flatMap((a) => [a, a + weight]);
+    if (cell === '-') addresses = addresses.flatMap((a) => [a, a + weight]);
     else if (cell === 1) addresses = addresses.map((a) => a + weight);
   }
   return addresses;
@@ -113,7 +113,7 @@ export function writeTableText(table: TruthTable, separator: ',' | '\t' = ','): 
   const inputs = table.inputs.map((_, i) => i).toReversed();
   const outputs = table.outputs.map((_, o) => o).toReversed();
   for (let r = 0; r < rowsOf(table); r++) {
-    const cells = outputs.map((o) => cellAt(table, r, o)).map((c) => (c === 'free' ? 'X' : c));
+    const cells = outputs.map((o) => cellAt(table, r, o)).map((c) => (c === '-' ? 'X' : c));
     lines.push([...inputs.map((i) => (r >>> i) & 1), '', ...cells].join(separator));
   }
   return `${lines.join('\n')}\n`;
@@ -186,7 +186,7 @@ function bitsOf(row: SeparatedRow, c: number, { names, head }: TableColumn = { n
   const text = row.cells[c] ?? '';
   const at = `line ${row.line}`;
   const cell = cellOf(text);
-  if (cell === 'free') return done(names.map((n) => [n, 'free'] as const));
+  if (cell === '-') return done(names.map((n) => [n, '-'] as const));
   if (names.length === 1) {
     if (cell === undefined)
       return failed('table/not-a-level', at, `${at}: "${text}" in column ${head} is no level. Write 0, 1, or X for don’t care.`);

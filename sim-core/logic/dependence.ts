@@ -6,20 +6,21 @@ function notNeeding({ inputs, outputs, ...table }: TruthTable): Uint16Array {
   const all = 2 ** outputs.length - 1;
   // where two rows must agree, a free one takes the other's value
   const values = table.values.slice();
-  const free = table.free.slice();
+  const dontCare = table.dontCare.slice();
   return Uint16Array.from(inputs, (_, i) => {
     const step = 2 ** i;
     let need = 0;
     for (let r = 0; r < values.length && need !== all; r++)
-      if (!(r & step)) need |= ((values[r] as number) ^ (values[r + step] as number)) & ~((free[r] as number) | (free[r + step] as number));
+      if (!(r & step))
+        need |= ((values[r] as number) ^ (values[r + step] as number)) & ~((dontCare[r] as number) | (dontCare[r + step] as number));
     const agree = all & ~need;
     for (let r = 0; agree !== 0 && r < values.length; r++) {
       if (r & step) continue;
-      const [low, high] = [free[r] as number, free[r + step] as number];
+      const [low, high] = [dontCare[r] as number, dontCare[r + step] as number];
       const value = ((values[r] as number) & ~low) | ((values[r + step] as number) & ~high);
       for (const at of [r, r + step]) {
         values[at] = ((values[at] as number) & ~agree) | (value & agree);
-        free[at] = ((free[at] as number) & ~agree) | (low & high & agree);
+        dontCare[at] = ((dontCare[at] as number) & ~agree) | (low & high & agree);
       }
     }
     return agree;
@@ -50,12 +51,12 @@ export function symmetricInputs(table: TruthTable, outputs = 0xffff): number[][]
   return groups.filter((g) => g.length > 1);
 }
 
-function mayExchange({ values, free }: TruthTable, i: number, j: number, outputs: number): boolean {
+function mayExchange({ values, dontCare }: TruthTable, i: number, j: number, outputs: number): boolean {
   const swap = (1 << i) | (1 << j);
   for (let r = 0; r < values.length; r++) {
     if (!((r >>> i) & 1) || (r >>> j) & 1) continue;
     const other = r ^ swap;
-    if ((((values[r] ?? 0) ^ (values[other] ?? 0)) | ((free[r] ?? 0) ^ (free[other] ?? 0))) & outputs) return false;
+    if ((((values[r] ?? 0) ^ (values[other] ?? 0)) | ((dontCare[r] ?? 0) ^ (dontCare[other] ?? 0))) & outputs) return false;
   }
   return true;
 }

@@ -41,7 +41,7 @@ export function straightPins(table: TruthTable, addressPins: number, dataPins = 
 export function imagesOf(table: TruthTable, map: PinMap): Outcome<readonly MemoryImage[]> {
   const wrong = misfit(table.inputs, table.outputs, map);
   if (wrong) return wrong;
-  const stored = { values: table.values.map((v) => v ^ map.activeLow), care: table.free.map((f) => ~f) };
+  const stored = { values: table.values.map((v) => v ^ map.activeLow), care: table.dontCare.map((f) => ~f) };
   return done(
     map.chips.map((chip) => {
       const image = blankImage(2 ** chip.address.length, map.fill);

@@ -25,8 +25,8 @@ export function ruledBy(inputs: readonly string[], outputs: readonly string[], t
 }
 
 /** Bits of a row that are not as the rules have them; a free cell where they give a value departs as well, and so does a value where they leave it free. */
-export const exceptionBits = ({ values, free }: TruthTable, { table, outputs }: Ruled, row: number): number =>
-  (((values[row] ?? 0) ^ (table.values[row] ?? 0)) | ((free[row] ?? 0) ^ (table.free[row] ?? 0))) & outputs;
+export const exceptionBits = ({ values, dontCare }: TruthTable, { table, outputs }: Ruled, row: number): number =>
+  (((values[row] ?? 0) ^ (table.values[row] ?? 0)) | ((dontCare[row] ?? 0) ^ (table.dontCare[row] ?? 0))) & outputs;
 
 /** A row in which a cell filled in by hand differs from its rule. */
 export interface RuleException {

@@ -10,7 +10,7 @@ export function withRules(table: TruthTable, text: string): Outcome<TruthTable> 
   if (!rules.ok) return rules;
   const { gives, frees } = rules.value;
   const values = table.values.slice();
-  const free = table.free.slice();
+  const dontCare = table.dontCare.slice();
   const compiler = new Compiler();
   const givers = gives.map((rule) => ({ rule, column: compiler.column(rule.expression) }));
   const freers = frees.map((rule) => ({ mask: maskOf(rule), column: compiler.column(rule.expression) }));
@@ -18,19 +18,19 @@ export function withRules(table: TruthTable, text: string): Outcome<TruthTable> 
 
   for (let first = 0; first < rowsOf(table); first += BLOCK) {
     const count = Math.min(BLOCK, rowsOf(table) - first);
-    for (let r = first; r < first + count; r++) free[r] = (free[r] ?? 0) & ~given;
+    for (let r = first; r < first + count; r++) dontCare[r] = (dontCare[r] ?? 0) & ~given;
     for (const { mask, column } of freers) {
       const is = column(first, count);
       // a condition without an answer frees nothing
-      for (let i = 0; i < count; i++) if (is[i] === 1) free[first + i] = (free[first + i] ?? 0) | mask;
+      for (let i = 0; i < count; i++) if (is[i] === 1) dontCare[first + i] = (dontCare[first + i] ?? 0) | mask;
     }
     for (const { rule, column } of givers) {
-      const bad = place(rule, column(first, count), first, count, values, free);
+      const bad = place(rule, column(first, count), first, count, values, dontCare);
       if (bad >= 0) return refusal(table, rule, bad, column(first, count)[bad - first] ?? Number.NaN);
     }
-    for (let r = first; r < first + count; r++) values[r] = (values[r] ?? 0) & ~(free[r] ?? 0);
+    for (let r = first; r < first + count; r++) values[r] = (values[r] ?? 0) & ~(dontCare[r] ?? 0);
   }
-  return done({ ...table, values, free });
+  return done({ ...table, values, dontCare });
 }
 
 /** A new table of these names; outputs without a rule are free. Fails with `rules/…`, `table/bad-name` or `table/name-taken`. */
@@ -42,7 +42,7 @@ export function tableOfRules(inputs: readonly string[], outputs: readonly string
 const maskOf = (rule: RuleLine): number => rule.outputs.reduce((mask, o) => mask | (1 << o), 0);
 
 /** Puts a block of results into the words; answers the first row whose result does not fit and matters, or -1. */
-function place(rule: RuleLine, results: Float64Array, first: number, count: number, values: Uint16Array, free: Uint16Array): number {
+function place(rule: RuleLine, results: Float64Array, first: number, count: number, values: Uint16Array, dontCare: Uint16Array): number {
   const mask = maskOf(rule);
   const { outputs } = rule;
   const top = outputs.length - 1;
@@ -52,7 +52,7 @@ function place(rule: RuleLine, results: Float64Array, first: number, count: numb
     const row = first + i;
     const v = results[i] ?? Number.NaN;
     if (!(v >= 0 && v <= most)) {
-      if (((free[row] ?? 0) & mask) !== mask) return row;
+      if (((dontCare[row] ?? 0) & mask) !== mask) return row;
       continue;
     }
     let word = (values[row] ?? 0) & ~mask;
@@ -76,7 +76,7 @@ function refusal(table: TruthTable, rule: RuleLine, row: number, result: number)
     return failed(
       'rules/undefined-row',
       at,
-      `${at}: in row ${row} (${when}) ${whyUndefined(rule.expression, row)}. Say "free when …" for such rows, or use if … then … else.`,
+      `${at}: in row ${row} (${when}) ${whyUndefined(rule.expression, row)}. Say "dontcare when …" for such rows, or use if … then … else.`,
     );
   const holds = many ? `${names.join(' ')} hold 0 to ${most}` : `${names[0]} holds 0 or 1`;
   const cure =
@@ -86,6 +86,6 @@ function refusal(table: TruthTable, rule: RuleLine, row: number, result: number)
   return failed(
     'rules/does-not-fit',
     at,
-    `${at}: ${holds}, but in row ${row} (${when}) the rule gives ${result}. ${cure}, or say "free when …".`,
+    `${at}: ${holds}, but in row ${row} (${when}) the rule gives ${result}. ${cure}, or say "dontcare when …".`,
   );
 }

@@ -18,11 +18,11 @@ export interface TruthTable {
   /** one word a row, 2^inputs rows; a free bit is 0 here. Never written to: a change makes a new table. */
   readonly values: Uint16Array;
   /** bits that may be either */
-  readonly free: Uint16Array;
+  readonly dontCare: Uint16Array;
 }
 
-/** What a table wants of one output in one row; free: don't care. */
-export type Cell = 0 | 1 | 'free';
+/** What a table wants of one output in one row; '-', as in IEEE 1164: don't care. */
+export type Cell = 0 | 1 | '-';
 
 /** How many rows a table has: 2 to the power of its inputs. */
 export const rowsOf = (table: TruthTable): number => table.values.length;
@@ -36,7 +36,7 @@ export function emptyTable(inputs: readonly string[], outputs: readonly string[]
     inputs: [...inputs],
     outputs: [...outputs],
     values: new Uint16Array(rows),
-    free: new Uint16Array(rows).fill(2 ** outputs.length - 1),
+    dontCare: new Uint16Array(rows).fill(2 ** outputs.length - 1),
   });
 }
 
@@ -48,12 +48,12 @@ export function tableOfWords(
   inputs: readonly string[],
   outputs: readonly string[],
   values: ArrayLike<number>,
-  free?: ArrayLike<number>,
+  dontCare?: ArrayLike<number>,
 ): Outcome<TruthTable> {
   const empty = emptyTable(inputs, outputs);
   if (!empty.ok) return empty;
   const rows = rowsOf(empty.value);
-  if (values.length !== rows || (free && free.length !== rows))
+  if (values.length !== rows || (dontCare && dontCare.length !== rows))
     return failed(
       'table/wrong-row-count',
       'rows',
@@ -62,16 +62,16 @@ export function tableOfWords(
   const all = 2 ** outputs.length - 1;
   const [words, loose] = [new Uint16Array(rows), new Uint16Array(rows)];
   for (let r = 0; r < rows; r++) {
-    const any = (free?.[r] ?? 0) & all;
+    const any = (dontCare?.[r] ?? 0) & all;
     loose[r] = any;
     words[r] = (values[r] ?? 0) & all & ~any;
   }
-  return done({ ...empty.value, values: words, free: loose });
+  return done({ ...empty.value, values: words, dontCare: loose });
 }
 
 /** The cell of one output in one row. */
 export function cellAt(table: TruthTable, row: number, output: number): Cell {
-  if (((table.free[row] ?? 0) >> output) & 1) return 'free';
+  if (((table.dontCare[row] ?? 0) >> output) & 1) return '-';
   return ((table.values[row] ?? 0) >> output) & 1 ? 1 : 0;
 }
 
@@ -85,18 +85,18 @@ export interface CellChange {
 /** The table with these cells changed; the table itself stays as it is. */
 export function withCells(table: TruthTable, changes: readonly CellChange[]): TruthTable {
   const values = table.values.slice();
-  const free = table.free.slice();
+  const dontCare = table.dontCare.slice();
   for (const { row, output, cell } of changes) {
     const bit = 1 << output;
     values[row] = ((values[row] ?? 0) & ~bit) | (cell === 1 ? bit : 0);
-    free[row] = ((free[row] ?? 0) & ~bit) | (cell === 'free' ? bit : 0);
+    dontCare[row] = ((dontCare[row] ?? 0) & ~bit) | (cell === '-' ? bit : 0);
   }
-  return { ...table, values, free };
+  return { ...table, values, dontCare };
 }
 
 /** Bits of a row in which a word breaks what the table asks for. */
 export const wrongBits = (table: TruthTable, row: number, word: number): number =>
-  ((table.values[row] ?? 0) ^ word) & ~(table.free[row] ?? 0) & (2 ** table.outputs.length - 1);
+  ((table.values[row] ?? 0) ^ word) & ~(table.dontCare[row] ?? 0) & (2 ** table.outputs.length - 1);
 
 /** Why these names cannot head a table's columns. */
 function wrongNames(names: readonly string[], what: 'input' | 'output', most: number): Outcome<never> | undefined {

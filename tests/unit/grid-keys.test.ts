@@ -31,7 +31,7 @@ describe('the cursor', () => {
 describe('a cell', () => {
   test('becomes what is typed: 0, 1, or – by any of its keys', () => {
     expect([press('0'), press('1')]).toEqual([{ cell: 0 }, { cell: 1 }]);
-    for (const key of ['-', 'x', 'X', '.', 'Delete', 'Backspace']) expect(press(key)).toEqual({ cell: 'free' });
+    for (const key of ['-', 'x', 'X', '.', 'Delete', 'Backspace']) expect(press(key)).toEqual({ cell: '-' });
   });
   test('is left alone with Alt, and by keys that mean nothing here; Enter sets the switches to its row', () => {
     expect(press('0', undefined, { altKey: true })).toBeUndefined();

@@ -18,11 +18,11 @@ test('a block is the same from whichever corner it was drawn, and the number of 
 });
 
 test('every marked cell becomes the same, each in the output of its column', () => {
-  expect(changesTo(blockBetween({ row: 0, column: 0 }, { row: 1, column: 1 }), 'free', 3)).toEqual([
-    { row: 0, output: 2, cell: 'free' },
-    { row: 0, output: 1, cell: 'free' },
-    { row: 1, output: 2, cell: 'free' },
-    { row: 1, output: 1, cell: 'free' },
+  expect(changesTo(blockBetween({ row: 0, column: 0 }, { row: 1, column: 1 }), '-', 3)).toEqual([
+    { row: 0, output: 2, cell: '-' },
+    { row: 0, output: 1, cell: '-' },
+    { row: 1, output: 2, cell: '-' },
+    { row: 1, output: 1, cell: '-' },
   ]);
 });
 

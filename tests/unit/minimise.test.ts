@@ -115,7 +115,7 @@ describe('gates and packages', () => {
     expect(gatesFor([sum({ care: 1, value: 1 }), sum()], 2).packages).toBe(0);
   });
   test('of a decimal digit are more than the one package of a memory', () => {
-    const digit = tableOfRules(names(4), ['a', 'b', 'c', 'd', 'e', 'f', 'g'], 'N = A3..A0; {g..a} = digit(N); free when N > 9');
+    const digit = tableOfRules(names(4), ['a', 'b', 'c', 'd', 'e', 'f', 'g'], 'N = A3..A0; {g..a} = digit(N); dontcare when N > 9');
     if (!digit.ok) throw new Error(digit.failure.says);
     const sums = digit.value.outputs.map((_, o) => minimise(digit.value, o));
     expect(cellsOf(digit.value, 0)[12]).toBe(2);

@@ -72,7 +72,7 @@ describe('the images of a table', () => {
   });
 
   test('leave the fill in a bit that is free', () => {
-    const free = good(imagesOf({ ...table, free: Uint16Array.from(words, () => 1 << 4) }, map));
+    const free = good(imagesOf({ ...table, dontCare: Uint16Array.from(words, () => 1 << 4) }, map));
     for (const [row] of words.entries()) expect((free[0]?.bytes[seenAt(map.chips[0]!, row)] ?? 0) & 1).toBe(map.fill & 1);
     expect(free[0]?.given[seenAt(map.chips[0]!, 0)]).toBe(0b11011100);
   });

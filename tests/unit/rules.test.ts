@@ -79,8 +79,8 @@ describe('a rule', () => {
 
   test('leaves rows free, and what it does not speak of as it was', () => {
     const digits = table(['a', 'b', 'c', 'd', 'e', 'f', 'g'], 'N = A3..A0\n{g..a} = digit(N)\nfree when N > 9');
-    expect([...digits.free]).toEqual(column((r) => (r > 9 ? 127 : 0)));
-    expect(cellAt(digits, 12, 3)).toBe('free');
+    expect([...digits.dontCare]).toEqual(column((r) => (r > 9 ? 127 : 0)));
+    expect(cellAt(digits, 12, 3)).toBe('-');
     expect(wrongBits(digits, 12, 0x55)).toBe(0);
     expect(wrongBits(digits, 8, 0x3f)).toBe(0x40);
     const changed = withRules(digits, 'a = A0');
@@ -116,7 +116,7 @@ describe('what cannot be read is told with place and cure', () => {
     ['F A0', 'line 1: a rule begins with a name and =, such as "F = A AND NOT B"; this one begins with "F".'],
     [
       'G..F = A3..A0',
-      'line 1: G F hold 0 to 3, but in row 4 (A3=0 A2=1 A1=0 A0=0) the rule gives 4. Write ( … ) mod 4, or give it more outputs, or say "free when …".',
+      'line 1: G F hold 0 to 3, but in row 4 (A3=0 A2=1 A1=0 A0=0) the rule gives 4. Write ( … ) mod 4, or give it more outputs, or say "dontcare when …".',
     ],
     [
       'F = A0 + A3..A0 > 5',
@@ -133,7 +133,7 @@ describe('what cannot be read is told with place and cure', () => {
     ],
     [
       'F = A3..A0 div A1..A0 > 1',
-      'line 1: in row 0 (A3=0 A2=0 A1=0 A0=0) div of 0, 0 has no answer, because nothing can be divided by 0. Say "free when …" for such rows, or use if … then … else.',
+      'line 1: in row 0 (A3=0 A2=0 A1=0 A0=0) div of 0, 0 has no answer, because nothing can be divided by 0. Say "dontcare when …" for such rows, or use if … then … else.',
     ],
     ['F = G', 'line 1, column 5: output G has no rule of its own yet, so it cannot be used. Add one.'],
     ['F = "A0', 'line 1, column 5: the quotation mark is not closed. Put another one behind the name.'],
@@ -196,7 +196,7 @@ describe('what cannot be read is told with place and cure', () => {
       'if',
       'then',
       'else',
-      'free',
+      '-',
       'when',
       'digit',
       '\n',
@@ -274,8 +274,12 @@ describe('number tables', () => {
 });
 
 describe('inputs', () => {
+  test('a rule of version 1 that says "free when" is read as "dontcare when"', () => {
+    expect(table(['F'], 'F = A0\nfree when A1')).toEqual(table(['F'], 'F = A0\ndontcare when A1'));
+  });
+
   test('that are not needed are told, free cells chosen to that end', () => {
-    const t = table(['F', 'G'], 'F = A0 ⊕ A2\nG = A0 + A3\nF free when A1');
+    const t = table(['F', 'G'], 'F = A0 ⊕ A2\nG = A0 + A3\nF dontcare when A1');
     expect(unusedInputs(t, 0)).toEqual([1, 3]);
     expect(unusedInputs(t, 1)).toEqual([1, 2]);
     expect(needlessInputs(t)).toEqual([1]);
@@ -315,12 +319,12 @@ describe('a table', () => {
       { row: 0, output: 1, cell: 1 },
       { row: 1, output: 0, cell: 0 },
     ]);
-    expect([cellAt(next, 0, 1), cellAt(next, 0, 0), cellAt(next, 1, 0), cellAt(made.value, 0, 1)]).toEqual([1, 'free', 0, 'free']);
+    expect([cellAt(next, 0, 1), cellAt(next, 0, 0), cellAt(next, 1, 0), cellAt(made.value, 0, 1)]).toEqual([1, '-', 0, '-']);
   });
 });
 
 test('rules give way to another one for some outputs, with the names that only they spoke of', () => {
-  const lines = ['# a note', 'N = A1..A0', 'M = N plus 1', '{F, G} = M mod 4', 'H = N > 2', 'free when N = 3'];
+  const lines = ['# a note', 'N = A1..A0', 'M = N plus 1', '{F, G} = M mod 4', 'H = N > 2', 'dontcare when N = 3'];
   expect(overriddenRules(lines, ['F', 'G', 'H'], ['F'])).toEqual(['N = A1..A0', 'H = N > 2']);
   expect(overriddenRules(lines, ['F', 'G', 'H'], ['F', 'H'])).toEqual([]);
   expect(overriddenRules(['F = G', 'G = A0'], ['F', 'G'], ['F'])).toEqual(['G = A0']);

@@ -65,7 +65,7 @@ describe('a pin map', () => {
   });
 
   test('gives only what matters; free cells, unused pins and addresses out of reach hold the fill', () => {
-    const table = value(tableOfRules(['A', 'B'], ['F', 'G'], 'F = A AND B\nG = A\nG free when B'));
+    const table = value(tableOfRules(['A', 'B'], ['F', 'G'], 'F = A AND B\nG = A\nG dontcare when B'));
     const map = { ...straightPins(table, 3), fill: 0xf0 };
     const [image] = value(imagesOf(table, map));
     expect([...image!.bytes]).toEqual([0xf0, 0xf2, 0xf0, 0xf1, 0xf0, 0xf0, 0xf0, 0xf0]);
@@ -104,7 +104,7 @@ describe('a table as a spreadsheet', () => {
   });
 
   const XOR = 'B,A,,F\n0,0,,0\n0,1,,1\n1,0,,1\n1,1,,0\n';
-  const shape = (t: TruthTable) => [t.inputs, t.outputs, [...t.values], [...t.free]];
+  const shape = (t: TruthTable) => [t.inputs, t.outputs, [...t.values], [...t.dontCare]];
 
   test('needs no empty column where the lines are all rows', () => {
     expect(shape(value(readTableText(XOR.replaceAll(',,', ','))))).toEqual([['A', 'B'], ['F'], [0, 1, 1, 0], [0, 0, 0, 0]]);

@@ -27,7 +27,7 @@ const anyTable = fc
     table(sizes.inputs, sizes.outputs, free ? rows.map((w, r) => w & ~free[r]!) : rows, free ?? undefined, ruled ? ['D0 = A0'] : undefined),
   );
 const anyCells = (most: number) =>
-  fc.array(fc.record({ row: fc.nat(31), output: fc.nat(3), cell: fc.constantFrom<Cell[]>(0, 1, 'free') }), {
+  fc.array(fc.record({ row: fc.nat(31), output: fc.nat(3), cell: fc.constantFrom<Cell[]>(0, 1, '-') }), {
     minLength: 1,
     maxLength: most,
   });

@@ -41,12 +41,12 @@ export function columnsOf(
 }
 
 /** How many rows have all bits that matter as wanted, none of them unknown. */
-function rightRows({ values, free, outputs }: TruthTable, words: Uint16Array, unknown?: Uint16Array): number {
+function rightRows({ values, dontCare, outputs }: TruthTable, words: Uint16Array, unknown?: Uint16Array): number {
   const all = 2 ** outputs.length - 1;
   let right = 0;
   for (let row = 0; row < values.length; row++) {
     const off = ((values[row] as number) ^ (words[row] as number)) | (unknown ? (unknown[row] as number) : 0);
-    if ((off & all & ~(free[row] as number)) === 0) right += 1;
+    if ((off & all & ~(dontCare[row] as number)) === 0) right += 1;
   }
   return right;
 }
@@ -62,7 +62,7 @@ function storedValues(wanted: PlanWanted, memories: Plan['memories'], pins: read
 
 /** Bits that the LEDs do not surely show as wanted. */
 export const offShown = (wanted: TruthTable, { value, unknown }: Shown, row: number): number =>
-  wrongBits(wanted, row, value[row] ?? 0) | ((unknown[row] ?? 0) & ~(wanted.free[row] ?? 0) & (2 ** wanted.outputs.length - 1));
+  wrongBits(wanted, row, value[row] ?? 0) | ((unknown[row] ?? 0) & ~(wanted.dontCare[row] ?? 0) & (2 ** wanted.outputs.length - 1));
 
 export const offStored = ({ wanted, stored }: Columns, row: number): number => (stored ? wrongBits(wanted, row, stored[row] ?? 0) : 0);
 
@@ -115,7 +115,7 @@ export function tally(c: Columns, supplies: Readings['supplies']): string {
       : n === 0
         ? `None of the ${grouped(rows)} rows is`
         : `${grouped(n)} of ${grouped(rows)} rows ${n === 1 ? 'is' : 'are'}`;
-  const open = c.wanted.free.every((f) => f === 2 ** c.wanted.outputs.length - 1);
+  const open = c.wanted.dontCare.every((f) => f === 2 ** c.wanted.outputs.length - 1);
   if (open) return `${grouped(rows)} rows, none wanted yet.`;
   if (!c.stored) return `${grouped(rows)} rows, and no memory on this bench yet.`;
   if (!c.shown) return `${all(c.storedRight)} stored as wanted.`;

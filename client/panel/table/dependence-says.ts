@@ -13,7 +13,7 @@ export function dependenceSays(table: TruthTable): readonly string[] {
 
 function sentences(table: TruthTable): readonly string[] {
   // a table that asks for nothing needs no input
-  if (table.free.every((f) => f === 2 ** table.outputs.length - 1)) return [];
+  if (table.dontCare.every((f) => f === 2 ** table.outputs.length - 1)) return [];
   const named = (indices: readonly number[]) => indices.map((i) => table.inputs[i] ?? '');
   const needless = needlessInputs(table);
   const said =

@@ -19,12 +19,12 @@ export type GridKey = { readonly to: GridCell; readonly marks: boolean } | { rea
 const CELLS: Readonly<Record<string, Cell>> = {
   '0': 0,
   '1': 1,
-  '-': 'free',
-  x: 'free',
-  X: 'free',
-  '.': 'free',
-  Delete: 'free',
-  Backspace: 'free',
+  '-': '-',
+  x: '-',
+  X: '-',
+  '.': '-',
+  Delete: '-',
+  Backspace: '-',
 };
 
 export function gridKey(e: KeyboardEvent, at: GridCell, size: GridSize): GridKey {

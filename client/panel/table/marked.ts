@@ -29,7 +29,7 @@ export const changesTo = ({ rows, columns }: Block, cell: Cell, outputs: number)
 /** One line a row, tabs between the cells, X for a free one. */
 export function markedText({ rows, columns }: Block, table: TruthTable): string {
   const cell = (row: number, column: number) => cellAt(table, row, outputAt(column, table.outputs.length));
-  const line = (row: number) => from(columns).map((column) => (cell(row, column) === 'free' ? 'X' : String(cell(row, column))));
+  const line = (row: number) => from(columns).map((column) => (cell(row, column) === '-' ? 'X' : String(cell(row, column))));
   return from(rows)
     .map((row) => `${line(row).join('\t')}\n`)
     .join('');

@@ -120,13 +120,13 @@ export function wantingWhat(
   if (!chip || !table) return undefined;
   const lines = chip.data.flatMap((output, pin) => (output === 'unused' ? [] : [{ bit: 1 << output, pin }]));
   const own = lines.reduce((mask, { bit }) => mask | bit, 0);
-  const free = table.free.map((_, row) => {
+  const dontCare = table.dontCare.map((_, row) => {
     const known = given[addressOf(chip, row)] ?? 0;
     return lines.reduce((mask, { bit, pin }) => ((known >> pin) & 1 ? mask : mask | bit), (wanted.dontCare?.[row] ?? 0) & ~own);
   });
-  const values = table.values.map((v, row) => ((v & own) | ((wanted.rows[row] ?? 0) & ~own)) & ~(free[row] ?? 0));
+  const values = table.values.map((v, row) => ((v & own) | ((wanted.rows[row] ?? 0) & ~own)) & ~(dontCare[row] ?? 0));
   const { expressions: __, ...bare } = wanted;
-  return { ...wantedOfTable(bare, { ...table, values, free }), rules: [] };
+  return { ...wantedOfTable(bare, { ...table, values, dontCare }), rules: [] };
 }
 
 /** 'A5 to A10 are tied low. D7 is not used.'; empty where every pin carries a column of the table. */

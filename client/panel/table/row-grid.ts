@@ -243,7 +243,7 @@ export class RowGrid extends LitElement {
       @click=${() => !none && this.fill(cell)}>${sign}</button>`;
     return html`<div class="cell-setter" role="group" aria-label="Set the selected cells">
       <span class="quiet">${none ? 'Select a wanted cell' : count === 1 ? 'Selected cell' : `${count} selected cells`}</span>
-      ${choice(0, '0', 'Set to 0')}${choice(1, '1', 'Set to 1')}${choice('free', '–', "Set to don't care")}
+      ${choice(0, '0', 'Set to 0')}${choice(1, '1', 'Set to 1')}${choice('-', '–', "Set to don't care")}
     </div>`;
   }
 
@@ -251,7 +251,7 @@ export class RowGrid extends LitElement {
     const { wanted, stored, shown } = columns;
     const inputs = wanted.inputs;
     const when = inputs.filter((_, i) => (row >> i) & 1);
-    const free = wanted.free[row] ?? 0;
+    const free = wanted.dontCare[row] ?? 0;
     const { ruled } = this;
     const departed = ruled ? exceptionBits(wanted, ruled, row) : 0;
     const [offS, offL] = [offStored(columns, row), shown ? offShown(wanted, shown, row) : 0];
@@ -266,10 +266,9 @@ export class RowGrid extends LitElement {
           ruled && (departed >> outputAt(column, this.width)) & 1
             ? said(cellAt(ruled.table, row, outputAt(column, this.width)))
             : undefined;
-        const label =
-          rules === undefined ? (cell === 'free' ? "don't care" : nothing) : `${said(cell)}, set by hand; the rules give ${rules}`;
+        const label = rules === undefined ? (cell === '-' ? "don't care" : nothing) : `${said(cell)}, set by hand; the rules give ${rules}`;
         return html`<td role="gridcell" class="want" data-column=${column} data-cell=${cell} tabindex=${here ? 0 : -1} ?data-cursor=${here} ?data-by-hand=${rules !== undefined}
-          aria-selected=${isIn(marked, row, column)} aria-label=${label} title=${rules === undefined ? nothing : `Set by hand; the rules give ${rules}`}>${cell === 'free' ? '–' : cell}</td>`;
+          aria-selected=${isIn(marked, row, column)} aria-label=${label} title=${rules === undefined ? nothing : `Set by hand; the rules give ${rules}`}>${cell === '-' ? '–' : cell}</td>`;
       })}
       <td role="gridcell" class="bits">${stored ? figures(stored[row] ?? 0, 0, offS, free, this.width) : ''}</td>
       <td role="gridcell" class="bits">${shown ? figures(shown.value[row] ?? 0, shown.unknown[row] ?? 0, offL, free, this.width) : ''}</td>
@@ -277,7 +276,7 @@ export class RowGrid extends LitElement {
   }
 }
 
-const said = (cell: Cell): string => (cell === 'free' ? "don't care" : String(cell));
+const said = (cell: Cell): string => (cell === '-' ? "don't care" : String(cell));
 
 /** Bits from the most significant; those that differ from what is wanted are boxed, those that do not matter are faint. Alike ones in a run are one text. */
 function figures(value: number, unknown: number, off: number, free: number, width: number) {

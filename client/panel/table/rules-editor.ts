@@ -114,7 +114,7 @@ export class RulesEditor extends LitElement {
           ? html`<div class="fault" id="rules-fault" role="alert"><p>${fault.says}</p>${place ? this.mark(place) : nothing}
               ${place ? html`<button type="button" class="plain" @click=${() => this.toPlace()}>Go to the place</button>` : nothing}</div>`
           : html`<p class="quiet" id="rules-hint">AND, OR, NOT, XOR or their symbols; comparisons and sums of groups such as {B1, B0}.
-              <code class="figures">${quotedName(output?.name ?? 'F')} free when …</code> for rows where it does not matter; without a name, all outputs. Put names with spaces in quotation marks.</p>`
+              <code class="figures">${quotedName(output?.name ?? 'F')} dontcare when …</code> for rows where it does not matter; without a name, all outputs. Put names with spaces in quotation marks.</p>`
       }
       <p class="table-tools">
         <button type="button" class="act" @click=${this.fill}>${changed || this.stored === '' ? 'Fill the table' : 'Fill the table again'}</button>

@@ -15,5 +15,5 @@ export const ticketCounter: DemoTable = {
 tens = T3..T0
 ${group('u')} = digit(units)
 ${group('t')} = if tens = 0 then 0 else digit(tens)
-free when units > 9 OR tens > 9`,
+dontcare when units > 9 OR tens > 9`,
 };

@@ -23,18 +23,18 @@ export function settingWanted(before: PlanWanted | undefined, after: PlanWanted 
 
 /** Cells filled in, later ones over earlier ones; only what the cells' own rows say is looked at. Cells that the table does not have are left out. */
 export function settingCells(wanted: PlanWanted, changes: readonly CellChange[]): Change {
-  const after = new Map<number, [word: number, free: number]>();
+  const after = new Map<number, [word: number, dontCare: number]>();
   for (const { row, output, cell } of changes) {
     if (row >= wanted.rows.length || wanted.outputs[output] === undefined) continue;
     const words = after.get(row) ?? [wanted.rows[row] ?? 0, wanted.dontCare?.[row] ?? 0];
     const bit = 1 << output;
-    after.set(row, [(words[0] & ~bit) | (cell === 1 ? bit : 0), (words[1] & ~bit) | (cell === 'free' ? bit : 0)]);
+    after.set(row, [(words[0] & ~bit) | (cell === 1 ? bit : 0), (words[1] & ~bit) | (cell === '-' ? bit : 0)]);
   }
   if (isMost(after.size, wanted)) {
     const { dontCare: was, ...bare } = wanted;
-    const [rows, free] = [wanted.rows.slice(), was?.slice() ?? wanted.rows.map(() => 0)];
-    for (const [row, words] of after) [rows[row], free[row]] = words;
-    return settingWanted(wanted, { ...bare, rows, ...(free.some((f) => f !== 0) ? { dontCare: free } : {}) });
+    const [rows, dontCare] = [wanted.rows.slice(), was?.slice() ?? wanted.rows.map(() => 0)];
+    for (const [row, words] of after) [rows[row], dontCare[row]] = words;
+    return settingWanted(wanted, { ...bare, rows, ...(dontCare.some((f) => f !== 0) ? { dontCare } : {}) });
   }
   const rows = [...after].map(([row, is]): WantedRow => ({ row, before: [wanted.rows[row] ?? 0, wanted.dontCare?.[row] ?? 0], after: is }));
   return rebasedWantedRows(wanted, { op: 'set-rows', rows }) ?? join();
@@ -55,7 +55,7 @@ export const tableOfWanted = (wanted: PlanWanted): Outcome<TruthTable> =>
 /** The same lines with what this table says; its columns must be theirs, in order. */
 export function wantedOfTable({ dontCare: _, ...wanted }: PlanWanted, table: TruthTable): PlanWanted {
   const rows = Array.from(table.values);
-  return table.free.some((f) => f !== 0) ? { ...wanted, rows, dontCare: Array.from(table.free) } : { ...wanted, rows };
+  return table.dontCare.some((f) => f !== 0) ? { ...wanted, rows, dontCare: Array.from(table.dontCare) } : { ...wanted, rows };
 }
 
 /** Checked as a table is: names that are empty, alike or too long are refused. */

@@ -1,4 +1,4 @@
-/** The lines of a rule text, each split at its = or its free when; # begins a comment, ; another line. */
+/** The lines of a rule text, each split at its = or its dontcare when; # begins a comment, ; another line. */
 import type { FailureCode } from '../../../shared/failure-codes.ts';
 import { done, failed, type Outcome } from '../../../shared/outcome.ts';
 import { namesBetween } from './names.ts';
@@ -7,7 +7,7 @@ import { type Token, tokensOf } from './tokens.ts';
 export interface SplitLine {
   readonly number: number;
   readonly tokens: readonly Token[];
-  /** what stands before = or free, as names; empty: all outputs */
+  /** what stands before = or dontcare, as names; empty: all outputs */
   readonly targets: readonly string[];
   /** token at which the right side begins */
   readonly from: number;
@@ -60,9 +60,10 @@ function readLine(tokens: readonly Token[], number: number, written: string, out
   if (brace) i++;
   const twice = targets.find((n, k) => targets.indexOf(n) < k);
   if (twice !== undefined) return refuse('rules/name-taken', `${twice} is named twice before the = sign. Leave one out.`);
-  const frees = sign('free');
+  // version 1 said free
+  const frees = sign('dontcare') || sign('free');
   if (frees) i++;
-  if (frees && !sign('when')) return refuse('rules/syntax', 'behind free comes when and a condition, such as "free when T > 9".');
+  if (frees && !sign('when')) return refuse('rules/syntax', 'behind dontcare comes when and a condition, such as "dontcare when T > 9".');
   if (!frees && (targets.length === 0 || !sign('=')))
     return refuse(
       'rules/syntax',

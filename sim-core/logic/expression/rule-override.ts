@@ -3,14 +3,14 @@ import { tokensOf } from './tokens.ts';
 
 interface Read {
   readonly line: string;
-  /** names before the = sign; a line that frees rows, or cannot be read, gives none */
+  /** names before the = sign; a line of don't-cares, or one that cannot be read, gives none */
   readonly gives: readonly string[];
   readonly speaksOf: readonly string[];
 }
 
-/** outputs: all there are; others: those that get another rule. Comments and lines that free rows go as well. */
+/** outputs: all there are; others: those that get another rule. Comments and lines of don't-cares go as well. */
 export function overriddenRules(lines: readonly string[], outputs: readonly string[], others: readonly string[]): readonly string[] {
-  let kept = lines.filter((line) => !/^\s*(?:#|$)|\bfree\s+when\b/i.test(line)).map(read);
+  let kept = lines.filter((line) => !/^\s*(?:#|$)|\b(?:dontcare|free)\s+when\b/i.test(line)).map(read);
   kept = kept.filter(({ gives }) => !gives.some((name) => others.includes(name)));
   for (let before = -1; before !== kept.length; ) {
     before = kept.length;

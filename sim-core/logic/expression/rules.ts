@@ -1,6 +1,6 @@
 /**
  * What a rule text says: "F = A AND NOT B" gives an output, "T = A3..A0" names a group, "{C, S3..S0} = X plus Y" gives several outputs at once,
- * "free when T > 9" says which rows do not matter. Lines may stand in any order; # begins a comment.
+ * "dontcare when T > 9" says which rows do not matter. Lines may stand in any order; # begins a comment.
  */
 import { done, type Failure, type Outcome } from '../../../shared/outcome.ts';
 import { type Definition, depthOf, type Expression, isBit } from './expression.ts';

@@ -11,7 +11,7 @@ export interface Token {
 }
 
 /** Words that are signs. */
-export const WORDS: readonly string[] = 'and or not xor nand nor xnor mod div plus minus times if then else free when'.split(' ');
+export const WORDS: readonly string[] = 'and or not xor nand nor xnor mod div plus minus times if then else dontcare free when'.split(' ');
 
 /** A sign, and how it may be spelt. */
 const SPELLINGS: Readonly<Record<string, string>> = {

@@ -26,7 +26,8 @@ const FREE = 2;
 /** One output's cells, OFF, ON or FREE a row. */
 export function cellsOf(table: TruthTable, output: number): Uint8Array {
   const cells = new Uint8Array(table.values.length);
-  for (let r = 0; r < cells.length; r++) cells[r] = ((table.free[r] ?? 0) >> output) & 1 ? FREE : ((table.values[r] ?? 0) >> output) & 1;
+  for (let r = 0; r < cells.length; r++)
+    cells[r] = ((table.dontCare[r] ?? 0) >> output) & 1 ? FREE : ((table.values[r] ?? 0) >> output) & 1;
   return cells;
 }
 
