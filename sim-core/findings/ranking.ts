@@ -1,10 +1,13 @@
 /** The order of findings, and which of two alike is the worse: by severity, then by code, then by place as a person counts (D2 before D10). */
+import { compareTexts } from '../units/compare.ts';
 import { type Finding, SEVERITIES } from './finding.ts';
 
 export function ranked(findings: readonly Finding[]): Finding[] {
   return [...findings].sort(
     (a, b) =>
-      SEVERITIES.indexOf(a.severity) - SEVERITIES.indexOf(b.severity) || compare(a.code, b.code) || compareCounting(place(a), place(b)),
+      SEVERITIES.indexOf(a.severity) - SEVERITIES.indexOf(b.severity) ||
+      compareTexts(a.code, b.code) ||
+      compareCounting(place(a), place(b)),
   );
 }
 
@@ -33,14 +36,13 @@ const miss = ({ data }: Finding): number =>
     : 0;
 
 const place = (f: Finding): string => f.at.map((r) => r.id).join(' ');
-const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
 const PIECES = /\d+|\D+/g;
 function compareCounting(a: string, b: string): number {
   const [as, bs] = [a.match(PIECES) ?? [], b.match(PIECES) ?? []];
   for (let i = 0; i < Math.max(as.length, bs.length); i++) {
     const [x = '', y = ''] = [as[i], bs[i]];
-    const order = Number(x) - Number(y) || compare(x, y);
+    const order = Number(x) - Number(y) || compareTexts(x, y);
     if (order !== 0) return order;
   }
   return 0;

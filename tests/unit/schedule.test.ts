@@ -42,6 +42,38 @@ test('alarms and moves come off as from a list that is sorted anew each time, an
   );
 });
 
+test('a pole stands as it was told, whatever its neighbours do', () => {
+  const states = new SwitchStates({ S1: [false, true, false] });
+  states.stand('S1', 0, true);
+  states.stand('S1', 1, true);
+  states.stand('S2', 0, true);
+  expect(states.switches).toEqual({ S1: [true, true, false], S2: [true] });
+  states.stand('S1', 0, false);
+  states.stand('S1', 2, true);
+  expect(states.switches).toEqual({ S1: [false, true, true], S2: [true] });
+});
+
+test('a hand that moves a pole again ends what is left of its last move, on that pole alone', () => {
+  const states = new SwitchStates({ S1: [false, false] });
+  const [first = [], other = []] = [states.move('S1', 0, true, 2), states.move('S1', 1, true, 0)];
+  expect(first.map((m) => m.closed)).toEqual([true, false, true]);
+  expect(other.map((m) => m.closed)).toEqual([true]);
+  expect([...first, ...other].map((m) => states.isLast(m))).toEqual([true, true, true, true]);
+  const [again] = states.move('S1', 0, false, 0);
+  expect([...first, ...other, again!].map((m) => states.isLast(m))).toEqual([false, false, false, true, true]);
+});
+
+test('so does a bench that is put together again with the pole elsewhere; one that stands as it stood goes on', () => {
+  const states = new SwitchStates({ S1: [false, true] });
+  const [one, two] = [states.move('S1', 0, true, 0)[0]!, states.move('S1', 1, false, 0)[0]!];
+  states.begin({ S1: [true, true] });
+  expect([states.isLast(one), states.isLast(two)]).toEqual([false, true]);
+  expect(states.switches).toEqual({ S1: [true, true] });
+  const [third] = states.move('S2', 0, true, 0);
+  states.begin({ S1: [true, true] });
+  expect(states.isLast(third!)).toBe(true);
+});
+
 test('poles that have been handed out stay as they were, and the first bench keeps its own', () => {
   const first = { S1: [false, false] };
   const stances = new SwitchStates(first);

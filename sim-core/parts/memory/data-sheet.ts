@@ -95,7 +95,7 @@ const through = (volts: number, amps: number) => ({ g: amps / volts, bend: Numbe
 function drive({ high, low }: DcFigures): ChipSpec['drive'] {
   const guaranteed = { high: through(4.5 - 2.4, high), low: through(low.volts, low.amps) };
   const typical = {
-    high: { g: Math.max(1 / 120, 2 * guaranteed.high.g), bend: 2.5 },
+    high: { g: 1 / 120, bend: 2.5 },
     low: { g: Math.max(1 / 40, 2 * guaranteed.low.g), bend: 1.5 },
   };
   return { guaranteed, typical };

@@ -8,6 +8,7 @@ import { type Device, GROUND, Network, type Node } from '../../devices/network.t
 import { partKind } from '../../parts/catalogue.ts';
 import { shapeOf } from '../../parts/footprint-index.ts';
 import { readParams } from '../../parts/part.ts';
+import { compareTexts } from '../../units/compare.ts';
 import { type Interconnect, layInterconnect } from './interconnect.ts';
 import { overriddenParams, overriddenWiring, type PartOverrides } from './part-overrides.ts';
 import { Partition } from './partition.ts';
@@ -62,7 +63,7 @@ export function buildCircuit(
 
   const placed = placeParts(layout.value, specimens);
   // nodes and primitives are numbered by names, not by their order in the file, so that no order changes a bit of any result
-  const byName = [...placed.values()].sort((a, b) => compare(a.part.id, b.part.id));
+  const byName = [...placed.values()].sort((a, b) => compareTexts(a.part.id, b.part.id));
   const metal = layInterconnect(layout.value, nets, terminalsOf(byName), plan.wiring === 'real');
   const { netOfNode, nodeOfNet, nodeAt: nodeOf } = metal;
   const network = new Network(netOfNode.length);
@@ -118,7 +119,7 @@ function placeParts(layout: Layout, specimens: PartOverrides | undefined): Map<s
 }
 
 function connectMeters(plan: Plan, network: Network, interconnect: Interconnect): void {
-  for (const meter of [...plan.meters].sort((a, b) => compare(a.id, b.id))) {
+  for (const meter of [...plan.meters].sort((a, b) => compareTexts(a.id, b.id))) {
     const tips = meterNodes(meter, interconnect);
     if (tips) network.addConductance(...tips, METER);
   }
@@ -145,8 +146,6 @@ function inPlanOrder(plan: Plan, { leds, contacts, supplies, chips, branches }: 
     [...sites].sort((a, b) => (turn.get(a.placed.part.id) ?? 0) - (turn.get(b.placed.part.id) ?? 0));
   return { leds: sorted(leds), contacts: sorted(contacts), supplies: sorted(supplies), chips, branches };
 }
-
-const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
 /** Bytes that a memory has no room for are refused, not wrapped round. */
 function checkContents(plan: Plan, chips: ReadonlyMap<string, ChipSite>): Outcome<void> {

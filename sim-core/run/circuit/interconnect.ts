@@ -8,6 +8,7 @@ import type { Layout, Leg, WireEnd } from '../../board/layout.ts';
 import type { Net, Nets } from '../../board/nets.ts';
 import { type Hole, holeSpot, isRailHole, readHole, stripOf } from '../../board/tie-points.ts';
 import { GROUND, type Node } from '../../devices/network.ts';
+import { compareTexts } from '../../units/compare.ts';
 
 /** Solid copper, AWG 22 [Ω/m]: SOURCES.md S62. */
 export const WIRE = 53e-3;
@@ -51,7 +52,7 @@ export function layInterconnect(layout: Layout, nets: Nets, terminals: readonly 
     m.measures === 'amps' ? [] : m.measures === 'level' || m.against === undefined ? [m.at] : [m.at, m.against],
   );
   const touched = [...layout.legs, ...layout.ends, ...probes.map((p) => endAt(p, layout))];
-  const nameOf = nets.all.map((net) => [...net.strips].sort(compare)[0] ?? '');
+  const nameOf = nets.all.map((net) => [...net.strips].sort(compareTexts)[0] ?? '');
   const placeOf = (end: End): string | undefined => {
     const net = nets.ofStrip.get(end.strip);
     return net && (real ? ownPlace(end) : nameOf[net.index]);
@@ -65,7 +66,7 @@ export function layInterconnect(layout: Layout, nets: Nets, terminals: readonly 
   const [reference] = terminals;
   const ground = reference && placeOf(reference);
   // numbered by names, not by their order in the file
-  const places = [...netAt.keys()].filter((p) => p !== ground).sort(compare);
+  const places = [...netAt.keys()].filter((p) => p !== ground).sort(compareTexts);
   const numbers = new Map(places.map((p, node) => [p, node]));
   const nodeAt = (end: End): Node => numbers.get(placeOf(end) ?? '') ?? GROUND;
 
@@ -88,7 +89,6 @@ export function layInterconnect(layout: Layout, nets: Nets, terminals: readonly 
   };
 }
 
-const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 const ownPlace = ({ hole, strip }: End): string => (hole && isRailHole(hole) ? `${strip}.${hole.k}` : strip);
 
 /** A hole, or a terminal beside the boards, by name. */

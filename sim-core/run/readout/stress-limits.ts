@@ -2,6 +2,7 @@
 import type { PlanPart } from '../../../shared/plan.ts';
 import { type Device, GROUND } from '../../devices/network.ts';
 import { usualClampCurrent } from '../../parts/figures/clamps.ts';
+import { compareTexts } from '../../units/compare.ts';
 import type { Circuit } from '../circuit/circuit.ts';
 import { ownPin } from '../circuit/site-builder.ts';
 import type { ChipPin, ChipSite, Placed } from '../circuit/sites.ts';
@@ -52,7 +53,7 @@ export function stressLimitsOf(circuit: Circuit): readonly StressLimit[] {
     ...[...circuit.placed.values()].flatMap((p) => passiveGauges(circuit, p)),
     ...circuit.chips.flatMap((c) => chipGauges(circuit, c)),
   ];
-  return all.sort((a, b) => (a.part < b.part ? -1 : a.part > b.part ? 1 : 0));
+  return all.sort((a, b) => compareTexts(a.part, b.part));
 }
 
 const at = (x: Float64Array, node: number): number => (node === GROUND ? 0 : (x[node] as number));

@@ -27,12 +27,15 @@ export const bothLegsInOneRow = defineRule<Data>({
     [...circuit.placed.values()].flatMap((placed) => {
       const byStrip = new Map<string, Leg[]>();
       for (const leg of placed.legs) byStrip.set(leg.strip, [...(byStrip.get(leg.strip) ?? []), leg]);
-      const shorted = [...byStrip.values()].filter((legs) => legs.length > 1);
-      const [first] = shorted;
-      if (!first) return [];
-      const numbers = first.map((l) => l.pin).join(' and ');
-      const [legs, pairs, strip] = [placed.legs.length, shorted.length, first[0]?.strip ?? ''];
-      return [{ part: toPart(placed), pins: first.map(toPin), numbers, legs, pairs, strip }];
+      const shorted = [...byStrip].filter(([, legs]) => legs.length > 1);
+      return shorted.slice(0, 1).map(([strip, first]) => ({
+        part: toPart(placed),
+        pins: first.map(toPin),
+        numbers: first.map((l) => l.pin).join(' and '),
+        legs: placed.legs.length,
+        pairs: shorted.length,
+        strip,
+      }));
     }),
   message: ({ part, numbers, legs, pairs }) =>
     legs === 2
