@@ -1,6 +1,8 @@
 /**
  * What a rule text says: "F = A AND NOT B" gives an output, "T = A3..A0" names a group, "{C, S3..S0} = X plus Y" gives several outputs at once,
  * "dontcare when T > 9" says which rows do not matter. Lines may stand in any order; # begins a comment.
+ * Forms of open standards: {C, S} is the concatenation of Verilog (IEEE 1364), the first name most significant, on either side of the =; A3..A0 is the
+ * subrange of Pascal (ISO 7185); ⊕ ∧ ∨ ¬ are the signs of logic in ISO 80000-2. Standards cited from memory.
  */
 import { done, type Failure, type Outcome } from '../../../shared/outcome.ts';
 import { type Definition, depthOf, type Expression, isBit } from './expression.ts';
