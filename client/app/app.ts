@@ -1,6 +1,7 @@
 /** The shell: one bench fills the window, the notebook and the strip stand at its edges and can be put away. */
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
+import { LightElement } from '../ui/light-element.ts';
 import { LiveAnnouncer } from './live-announcer.ts';
 import '../inside/inside-view.ts';
 import { COMMANDS } from '../commands/catalogue.ts';
@@ -50,7 +51,7 @@ import '../timing/timing-diagram.ts';
 const NARROW = matchMedia('(max-width: 40rem)');
 
 @customElement('lampwright-app')
-export class LampwrightApp extends LitElement {
+export class LampwrightApp extends LightElement {
   private readonly session = startSession();
   private readonly builder = new Builder(this.session);
   @state() private standing: BenchModel | undefined;
@@ -138,10 +139,6 @@ export class LampwrightApp extends LitElement {
       go({ page: 'why', about: led });
     },
   };
-
-  protected override createRenderRoot() {
-    return this;
-  }
 
   override connectedCallback() {
     super.connectedCallback();
@@ -234,10 +231,27 @@ export class LampwrightApp extends LitElement {
   private readonly files = new FileDrop(this, (file, handle) => void this.chooser.openFile(file, handle));
 
   protected override render() {
-    return html`<main ?inert=${this.sheet !== undefined}
+    const printing = this.sheet !== undefined;
+    return html`<main ?inert=${printing}
         class="desk ${this.files.over ? 'dropping' : ''}" @dragover=${this.files.dragOver} @dragleave=${this.files.dragLeave} @drop=${this.files.drop}>
         <div class="bench-row">
-        <parts-panel aria-label="Parts" role="region" ?hidden=${!this.shelfOpen} .builder=${this.builder} @news=${this.hearNews}
+        ${this.partsPanel()}
+        <div class="bench-room">
+          ${this.bench()}
+          ${this.overBench()}
+        </div>
+        </div>
+        <timing-diagram .session=${this.session}></timing-diagram>
+      </main>
+      ${this.panel(printing)}
+      <command-line .desk=${this.desk} @done-by-name=${this.hearNews}></command-line>
+      ${printable(this.sheet, this.session, () => this.scene.picture())}
+      <key-list></key-list>
+      <div class="visually-hidden" role="status">${this.news}</div>`;
+  }
+
+  private partsPanel() {
+    return html`<parts-panel aria-label="Parts" role="region" ?hidden=${!this.shelfOpen} .builder=${this.builder} @news=${this.hearNews}
           @away=${() => this.openShelf(false)}
           @taken=${() => {
             if (NARROW.matches) this.shelfOpen = false;
@@ -247,9 +261,11 @@ export class LampwrightApp extends LitElement {
             if (!NARROW.matches) return;
             this.shelfOpen = false;
             if (!this.builder.laying) this.builder.layWires();
-          }}></parts-panel>
-        <div class="bench-room">
-          <bench-scene
+          }}></parts-panel>`;
+  }
+
+  private bench() {
+    return html`<bench-scene
             class=${this.measuring ? 'measuring' : ''}
             .standing=${this.standing}
             .hand=${this.hand}
@@ -278,19 +294,23 @@ export class LampwrightApp extends LitElement {
               this.notebook.pick(e.detail, true);
               if (this.measuring) this.meter?.touch(e.detail);
             }}
-          ></bench-scene>
-          <inside-view .session=${this.session} .builder=${this.builder} .chip=${this.chip}
+          ></bench-scene>`;
+  }
+
+  /** The inside view, the corners, the cards and what is said over the bench. */
+  private overBench() {
+    return html`<inside-view .session=${this.session} .builder=${this.builder} .chip=${this.chip}
             .whereabouts=${() => this.scene.whereabouts(this.chip ? [this.chip] : [])}
             @covers=${(e: CustomEvent<number>) => this.scene.cover(e.detail, this.chip ? { kind: 'part', id: this.chip } : undefined)} @close-up=${() => {
               this.chip = undefined;
             }}></inside-view>
           <div class="corner top"><plan-chooser .session=${this.session}></plan-chooser>
-            <history-tools .session=${this.session} @typed=${(e: CustomEvent<string>) => void this.doLine(e.detail)}></history-tools>
+            <history-tools .session=${this.session} @typed=${this.typed}></history-tools>
             <button type="button" class="to-parts" aria-expanded=${this.shelfOpen} aria-label="Parts" title="Parts (B)" @click=${() => this.openShelf(!this.shelfOpen)}>
               <svg viewBox="0 0 16 16" aria-hidden="true"><path d="M2 5.5h12M2 12.5h12M4 5.5v-3h3v3M9 12.5v-4h3v4" /></svg><span>Parts</span>
             </button>
           </div>
-          <finding-card .session=${this.session} @point=${(e: CustomEvent<PointAtRef>) => this.point(e.detail)}></finding-card>
+          <finding-card .session=${this.session} @point=${this.pointAt}></finding-card>
           <item-card .builder=${this.builder} .whereabouts=${() => this.scene.whereabouts(this.builder.chosen)}
             @close-up=${(e: CustomEvent<string>) => this.hand.open(e.detail)} @ask-why=${(e: CustomEvent<string>) => this.hand.ask(e.detail)}></item-card>
           <div class="corner bottom">
@@ -299,25 +319,21 @@ export class LampwrightApp extends LitElement {
             ${this.ledsAway ? toLeds(this.ledsAway, this.standing?.leds.length ?? 0, () => this.scene.showLeds()) : nothing}
             <p class="under" aria-hidden="true"></p>
             ${paceNote(this.pace)}
-            <view-tools ?measuring=${this.measuring} @typed=${(e: CustomEvent<string>) => void this.doLine(e.detail)}></view-tools>
+            <view-tools ?measuring=${this.measuring} @typed=${this.typed}></view-tools>
           </div>
           ${refusalNote(this.refusal, () => {
             this.refusal = undefined;
-          })}
-        </div>
-        </div>
-        <timing-diagram .session=${this.session}></timing-diagram>
-      </main>
-      <aside aria-label="Panel" ?inert=${this.sheet !== undefined} class=${this.folded ? 'folded' : ''} @point=${(e: CustomEvent<PointAtRef>) => this.point(e.detail)} @open-plan=${(e: OpenPlan) => void this.chooser.made(e.detail.text, e.detail.next)} @pick-nets=${(e: CustomEvent<readonly number[]>) => this.scene.pickNets(e.detail)} @to-parts=${() => this.openShelf(true)} @speak=${(e: CustomEvent<readonly Ref[]>) => this.scene.speak(e.detail)}>
+          })}`;
+  }
+
+  private panel(printing: boolean) {
+    return html`<aside aria-label="Panel" ?inert=${printing} class=${this.folded ? 'folded' : ''} @point=${this.pointAt} @open-plan=${(e: OpenPlan) => void this.chooser.made(e.detail.text, e.detail.next)} @pick-nets=${(e: CustomEvent<readonly number[]>) => this.scene.pickNets(e.detail)} @to-parts=${() => this.openShelf(true)} @speak=${(e: CustomEvent<readonly Ref[]>) => this.scene.speak(e.detail)}>
         <side-panel .session=${this.session} ?folded=${this.folded} @fold=${() => {
           this.folded = !this.folded;
         }}></side-panel>
-      </aside>
-      <command-line .desk=${this.desk} @done-by-name=${(e: CustomEvent<string>) => {
-        this.news = e.detail;
-      }}></command-line>
-      ${printable(this.sheet, this.session, () => this.scene.picture())}
-      <key-list></key-list>
-      <div class="visually-hidden" role="status">${this.news}</div>`;
+      </aside>`;
   }
+
+  private readonly typed = (e: CustomEvent<string>) => void this.doLine(e.detail);
+  private readonly pointAt = (e: CustomEvent<PointAtRef>) => this.point(e.detail);
 }

@@ -1,27 +1,27 @@
 /** The bench on the screen: holds the drawing, its view, and what a pointer or the focus picks out. */
 
-import { LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { PlanMeter } from '../../shared/plan.ts';
 import { sameValue } from '../../shared/same-value.ts';
 import type { Readings, Ref } from '../../sim-core/index.ts';
 import type { Builder } from '../edit/builder.ts';
 import { type EditLayer, makeEditLayer } from '../edit/edit-layer.ts';
-import { type Drawing, drawBench, inOrder } from '../scene/drawing.ts';
+import { Drawing, inOrder } from '../scene/drawing.ts';
 import type { Hand } from '../scene/faces/face.ts';
 import { type Box, U, union } from '../scene/geometry.ts';
-import { type Highlights, makeHighlights } from '../scene/highlights.ts';
+import { Highlights } from '../scene/highlights.ts';
 import { type Under, underHole } from '../scene/hit-text.ts';
 import { type HoleIndex, indexHoles } from '../scene/hole-index.ts';
 import { attachPointing } from '../scene/hover.ts';
 import { type LabelScale, makeLabelScale } from '../scene/label-scaling.ts';
 import { type LedsAway, ledsBox, roundLeds, watchLeds } from '../scene/led-sight.ts';
-import { attachView, type View } from '../scene/pan-zoom.ts';
+import { View } from '../scene/pan-zoom.ts';
 import { svgPicture } from '../scene/picture.ts';
 import { layOutForPrint } from '../scene/print-layout.ts';
 import { defs } from '../scene/svg-defs.ts';
 import { layOutLayers, makeSvgLayers } from '../scene/svg-layers.ts';
 import type { BenchModel } from '../state/bench-model.ts';
+import { LightElement } from '../ui/light-element.ts';
 import { makeFindingMarks } from './finding-marks.ts';
 import { drawMeters, type MeterTags } from './meter-tags.ts';
 
@@ -34,7 +34,7 @@ const FINGER = 24;
 const NAME_AFTER = 200;
 
 @customElement('bench-scene')
-export class BenchScene extends LitElement {
+export class BenchScene extends LightElement {
   @property({ attribute: false }) standing: BenchModel | undefined;
   @property({ attribute: false }) hand: Hand | undefined;
   @property({ attribute: false }) builder: Builder | undefined;
@@ -58,27 +58,23 @@ export class BenchScene extends LitElement {
   private revealed: Ref | undefined;
   private holes: HoleIndex = () => undefined;
 
-  protected override createRenderRoot() {
-    return this;
-  }
-
   override connectedCallback() {
     super.connectedCallback();
     if (this.view) return;
     const { bench, worlds } = this.on;
     this.append(...this.on.elements);
     this.letters = makeLabelScale(worlds, (scale, near) => this.drawing?.name(scale, near));
-    this.view = attachView(
-      bench,
+    this.view = new View({
+      surface: bench,
       worlds,
-      () => this.whole,
-      () => ({ top: 40, bottom: Math.max(52, this.covered) }),
-      (sight) => {
+      home: () => this.whole,
+      inset: () => ({ top: 40, bottom: Math.max(52, this.covered) }),
+      moved: (sight) => {
         this.leds(ledsBox(this.standing, this.drawing), sight);
         this.dispatchEvent(new Event('moved'));
         if (this.view && this.drawing) this.letters?.fit(this.view.scale);
       },
-    );
+    });
     bench.addEventListener('keydown', (e) => this.hands?.key(e) || e.defaultPrevented || this.view?.key(e));
     attachPointing(bench, {
       standing: () => this.standing,
@@ -118,7 +114,7 @@ export class BenchScene extends LitElement {
 
   private build(standing: BenchModel, hand: Hand) {
     const before = this.drawing;
-    const drawing = drawBench(standing, hand, before);
+    const drawing = new Drawing(standing, hand, before);
     this.drawing = drawing;
     this.hands?.renew();
     if (!before) layOutLayers(this.on, inOrder(drawing.layers), this.marks.root);
@@ -130,8 +126,9 @@ export class BenchScene extends LitElement {
     // what was under the pointer was of the bench before
     if (before) this.tell(undefined);
     this.picks?.leave();
-    this.picks = makeHighlights(standing, drawing, { ...this.on, all: this.on.world, wires: drawing.layers.wires });
-    this.marks.place(this.picks.where);
+    this.picks = new Highlights(standing, drawing, { ...this.on, all: this.on.world, wires: drawing.layers.wires });
+    const { picks } = this;
+    this.marks.place((ref) => picks.where(ref));
     this.picks.speak(this.spokenOf);
     this.picks.point(this.pointed);
     this.hands?.drawChosen();

@@ -1,10 +1,11 @@
 /** Beside a mark on the bench: how bad it is, the sentence, and the cures as buttons. It stays while a hand is on the mark or on the card. */
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { repeat } from 'lit/directives/repeat.js';
 import { SEVERITY_NAMES } from '../../sim-core/index.ts';
 import type { Session } from '../state/session.ts';
 import { fixButtons } from '../ui/fix-buttons.ts';
+import { LightElement } from '../ui/light-element.ts';
 import { viewSentence } from '../ui/sentence-view.ts';
 import { severityMark } from '../ui/severity-mark.ts';
 import type { AtMark } from './finding-marks.ts';
@@ -17,15 +18,11 @@ const [BESIDE, EDGE] = [10, 8];
 const MOST = 3;
 
 @customElement('finding-card')
-export class FindingCard extends LitElement {
+export class FindingCard extends LightElement {
   @property({ attribute: false }) session: Session | undefined;
   @state() private shown: AtMark | undefined;
   private leaving: ReturnType<typeof setTimeout> | undefined;
   private off: (() => void) | undefined;
-
-  protected override createRenderRoot() {
-    return this;
-  }
 
   override connectedCallback() {
     super.connectedCallback();

@@ -1,30 +1,21 @@
 /** The meter in the hand: put its tip on a tie point for volts, or round a leg for amps, by pointing or by typing the name. */
-import { html, LitElement, nothing } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import { html, nothing } from 'lit';
+import { customElement, state } from 'lit/decorators.js';
 import type { PlanMeter } from '../../shared/plan.ts';
 import { holeName, readHole } from '../../sim-core/index.ts';
 import type { Under } from '../scene/hit-text.ts';
 import type { BenchModel } from '../state/bench-model.ts';
 import type { Session } from '../state/session.ts';
-import { SessionController } from '../ui/session-controller.ts';
+import { SessionElement } from '../state/session-element.ts';
 import { meterAt, meterName, meterSays } from './meter-tags.ts';
 
 @customElement('meter-panel')
-export class MeterPanel extends LitElement {
-  @property({ attribute: false }) session: Session | undefined;
+export class MeterPanel extends SessionElement {
+  protected override readonly hears = ['settled', 'standing'] as const;
   @state() private measures: PlanMeter['measures'] = 'volts';
   @state() private problem = '';
   /** the meter last put down by hand; pointing again moves it */
   @state() private inHand: string | undefined;
-
-  constructor() {
-    super();
-    new SessionController(this, () => this.session, ['settled', 'standing']);
-  }
-
-  protected override createRenderRoot() {
-    return this;
-  }
 
   /** A click on the bench while measuring. */
   touch(under: Under) {

@@ -1,6 +1,7 @@
 /** The command line: one field in which any action is typed by name, and under it what could come next. */
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
+import { LightElement } from '../ui/light-element.ts';
 import { COMMANDS } from './catalogue.ts';
 import { type Desk, usage } from './command.ts';
 import { keyName } from './keys.ts';
@@ -10,7 +11,7 @@ import { type CommandChoice, choicesFor, missing, parseCommandLine, runLine } fr
 const KEPT_LINES = 50;
 
 @customElement('command-line')
-export class CommandLine extends LitElement {
+export class CommandLine extends LightElement {
   @property({ attribute: false }) desk: Desk | undefined;
   @state() private text = '';
   /** the choice that the arrow keys have come to; undefined: the line as it is typed */
@@ -20,10 +21,6 @@ export class CommandLine extends LitElement {
   @query('dialog') private readonly dialog!: HTMLDialogElement;
   @query('input') private readonly field!: HTMLInputElement;
   private readonly earlier: string[] = [];
-
-  protected override createRenderRoot() {
-    return this;
-  }
 
   show() {
     [this.text, this.chosen, this.refusal, this.shown] = ['', undefined, '', true];

@@ -1,6 +1,7 @@
 /** The key list: every key and every action, printed from the catalogue. */
-import { html, LitElement } from 'lit';
+import { html } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
+import { LightElement } from '../ui/light-element.ts';
 import { COMMANDS } from './catalogue.ts';
 import { type Command, type Group, usage } from './command.ts';
 import { keyName, setSingleKeys, singleKeys } from './keys.ts';
@@ -18,13 +19,9 @@ const OF_THE_FOCUS: ReadonlyArray<readonly [keys: string, means: string]> = [
 const caps = (key: string) => html`${keyName(key).map((k) => html`<kbd>${k}</kbd>`)}`;
 
 @customElement('key-list')
-export class KeyList extends LitElement {
+export class KeyList extends LightElement {
   @query('dialog') private readonly dialog!: HTMLDialogElement;
   @state() private single = singleKeys();
-
-  protected override createRenderRoot() {
-    return this;
-  }
 
   show() {
     if (!this.dialog.open) this.dialog.showModal();

@@ -1,16 +1,17 @@
 /** The card beside what is chosen: what it is, its values to edit in place, and what can be done with it. */
-import { html, LitElement, nothing, type TemplateResult } from 'lit';
+import { html, nothing, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { PlanBoard, PlanPart, PlanWire } from '../../shared/plan.ts';
 import { type Outcome, parseQuantity, partKind } from '../../sim-core/index.ts';
 import type { Box } from '../scene/geometry.ts';
 import { laidAt, placeBeside } from '../scene/popover-placement.ts';
 import { wireInk } from '../scene/wire-drawing.ts';
+import { LightElement } from '../ui/light-element.ts';
 import { type Builder, WIRE_COLOURS } from './builder.ts';
 import { paramSays } from './part-search.ts';
 
 @customElement('item-card')
-export class ItemCard extends LitElement {
+export class ItemCard extends LightElement {
   @property({ attribute: false }) builder: Builder | undefined;
   /** where the chosen things and the whole bench are on the surface [px] */
   @property({ attribute: false }) whereabouts: (() => { readonly thing: Box; readonly bench: Box } | undefined) | undefined;
@@ -19,9 +20,6 @@ export class ItemCard extends LitElement {
   private offs: Array<() => void> = [];
   private of = '';
 
-  protected override createRenderRoot() {
-    return this;
-  }
   override disconnectedCallback() {
     super.disconnectedCallback();
     for (const off of this.offs) off();

@@ -1,7 +1,8 @@
 /** Parts: all kinds by what they do, found by typing, taken into the hand by a click or a drag, or set down at a typed tie point. */
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { sameValue } from '../../shared/same-value.ts';
+import { LightElement } from '../ui/light-element.ts';
 import type { Builder } from './builder.ts';
 import { insertText } from './insert-text.ts';
 import { type PartGroup, type PartOffer, partGroups, partOfferText } from './part-search.ts';
@@ -10,15 +11,12 @@ import { type PartGroup, type PartOffer, partGroups, partOfferText } from './par
 const DRAG = 6;
 
 @customElement('parts-panel')
-export class PartsPanel extends LitElement {
+export class PartsPanel extends LightElement {
   @property({ attribute: false }) builder: Builder | undefined;
   @state() private search = '';
   @state() private refusal = '';
   private off: (() => void) | undefined;
 
-  protected override createRenderRoot() {
-    return this;
-  }
   override disconnectedCallback() {
     super.disconnectedCallback();
     this.off?.();

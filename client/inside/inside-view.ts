@@ -1,12 +1,11 @@
 /** The close-up: one chip drawn as blocks, live, or at the moment that the cursor of the timing strip stands at. */
-import { html, LitElement, nothing, svg } from 'lit';
+import { html, nothing, svg } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Builder } from '../edit/builder.ts';
 import { FUNCTION_MARKS } from '../scene/faces/function-marks.ts';
 import type { Box } from '../scene/geometry.ts';
 import { laidAt, placeBeside } from '../scene/popover-placement.ts';
-import type { Session } from '../state/session.ts';
-import { SessionController } from '../ui/session-controller.ts';
+import { SessionElement } from '../state/session-element.ts';
 import { type ChipView, seeChip } from './chip-view.ts';
 import { cellAddress, memoryBlocks } from './memory-blocks.ts';
 import { pinRow } from './pin-row.ts';
@@ -15,8 +14,8 @@ import { pinRow } from './pin-row.ts';
 const OVER_NOTEBOOK = matchMedia('(max-width: 60rem)');
 
 @customElement('inside-view')
-export class InsideView extends LitElement {
-  @property({ attribute: false }) session: Session | undefined;
+export class InsideView extends SessionElement {
+  protected override readonly hears = ['readings', 'standing', 'written'] as const;
   /** the part that is looked at */
   @property({ attribute: false }) chip: string | undefined;
   @property({ attribute: false }) builder: Builder | undefined;
@@ -27,15 +26,6 @@ export class InsideView extends LitElement {
   /** what became of the byte that was stored last */
   @state() private answer: { readonly says: string; readonly refused: boolean } | undefined;
   private off: (() => void) | undefined;
-
-  constructor() {
-    super();
-    new SessionController(this, () => this.session, ['readings', 'standing', 'written']);
-  }
-
-  protected override createRenderRoot() {
-    return this;
-  }
 
   protected override willUpdate(changed: Map<PropertyKey, unknown>) {
     if (changed.has('chip')) [this.picked, this.answer] = [undefined, undefined];

@@ -1,13 +1,12 @@
 /** The page *Findings*: what the checker has to say, the worst first. */
-import { html, LitElement, nothing } from 'lit';
-import { customElement, property } from 'lit/decorators.js';
+import { html, nothing } from 'lit';
+import { customElement } from 'lit/decorators.js';
 import { repeat } from 'lit/directives/repeat.js';
 import { SEVERITIES, SEVERITY_NAMES, type Severity } from '../../sim-core/index.ts';
 import { benchStateSays } from '../state/bench-state-text.ts';
-import type { Session } from '../state/session.ts';
+import { SessionElement } from '../state/session-element.ts';
 import { fixButtons } from '../ui/fix-buttons.ts';
 import { viewSentence } from '../ui/sentence-view.ts';
-import { SessionController } from '../ui/session-controller.ts';
 import { severityMark } from '../ui/severity-mark.ts';
 import { toLimits } from './limits-page.ts';
 
@@ -19,17 +18,8 @@ const NOTES: Readonly<Record<Severity, string>> = {
 };
 
 @customElement('findings-page')
-export class FindingsPage extends LitElement {
-  @property({ attribute: false }) session: Session | undefined;
-
-  constructor() {
-    super();
-    new SessionController(this, () => this.session, ['findings', 'settled']);
-  }
-
-  protected override createRenderRoot() {
-    return this;
-  }
+export class FindingsPage extends SessionElement {
+  protected override readonly hears = ['findings', 'settled'] as const;
 
   /** " (supply on, switches 01100)" */
   private state() {

@@ -1,18 +1,15 @@
 /** The page *Limits*: what the simulation computes, and what it leaves out and when that matters. */
-import { html, LitElement } from 'lit';
+import { html } from 'lit';
 import { customElement } from 'lit/decorators.js';
 import { capitalised, LIMITS, limitSays, MODELLED } from '../../sim-core/index.ts';
+import { LightElement } from '../ui/light-element.ts';
 import { hashOf } from '../ui/route.ts';
 
 /** The way to this page from the foot of another. */
 export const toLimits = () => html`<p class="to-limits"><a href=${hashOf({ page: 'limits' })}>What is computed, and what is not</a></p>`;
 
 @customElement('limits-page')
-export class LimitsPage extends LitElement {
-  protected override createRenderRoot() {
-    return this;
-  }
-
+export class LimitsPage extends LightElement {
   protected override render() {
     return html`<h2 class="headline" id="limits-title">Limits of what is computed</h2>
       <p class="quiet">A simulation cannot prove that a real bench is safe or right. It can differ here:</p>

@@ -1,9 +1,8 @@
 /** The notebook: its tabs, the page the address names, and whether it is folded away. */
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Under } from '../scene/hit-text.ts';
-import type { Session } from '../state/session.ts';
-import { SessionController } from '../ui/session-controller.ts';
+import { SessionElement } from '../state/session-element.ts';
 import type { ListsPage } from './lists/lists-page.ts';
 import './findings-page.ts';
 import './limits-page.ts';
@@ -18,18 +17,13 @@ const LATER: Readonly<Partial<Record<Page, () => Promise<unknown>>>> = {
 };
 
 @customElement('side-panel')
-export class SidePanel extends LitElement {
-  @property({ attribute: false }) session: Session | undefined;
+export class SidePanel extends SessionElement {
+  protected override readonly hears = ['findings', 'standing'] as const;
   @property({ type: Boolean }) folded = false;
   @state() private place = readRoute(location.hash);
 
   /** the page whose code was asked for last: asking is not free, and every finding and every edit come by here */
   private fetched: Page | undefined;
-
-  constructor() {
-    super();
-    new SessionController(this, () => this.session, ['findings', 'standing']);
-  }
 
   /** the view of each page of several views that was open last: its tab goes back there */
   private readonly left = new Map<Page, Route>();
@@ -54,10 +48,6 @@ export class SidePanel extends LitElement {
   override disconnectedCallback() {
     super.disconnectedCallback();
     removeEventListener('hashchange', this.turn);
-  }
-
-  protected override createRenderRoot() {
-    return this;
   }
 
   /** those with a tab; the page Limits is reached from other pages */

@@ -1,13 +1,12 @@
 /** The page *Why*: one large sentence, the chain of causes behind it, and the edit that would change it. */
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { brightnessText, type Change, plain, type Ref } from '../../sim-core/index.ts';
 import { ledInk } from '../scene/faces/led-look.ts';
 import { goneLeds, replacement } from '../state/damage-text.ts';
-import type { Session } from '../state/session.ts';
+import { SessionElement } from '../state/session-element.ts';
 import { go, hashOf } from '../ui/route.ts';
 import { pointEvent, viewSentence } from '../ui/sentence-view.ts';
-import { SessionController } from '../ui/session-controller.ts';
 import type { SaidWhy } from '../worker/protocol.ts';
 
 /** Headlines with more letters than this are set smaller. */
@@ -16,20 +15,11 @@ const LONG = 80;
 const ANSWERED = 2000;
 
 @customElement('why-page')
-export class WhyPage extends LitElement {
-  @property({ attribute: false }) session: Session | undefined;
+export class WhyPage extends SessionElement {
+  protected override readonly hears = ['settled', 'standing'] as const;
   /** the LED asked about */
   @property() led = '';
   @state() private why: SaidWhy | undefined;
-
-  constructor() {
-    super();
-    new SessionController(this, () => this.session, ['settled', 'standing']);
-  }
-
-  protected override createRenderRoot() {
-    return this;
-  }
 
   private off: (() => void) | undefined;
 

@@ -1,25 +1,15 @@
 /** Undo and redo: two buttons that say what they would do. */
-import { html, LitElement } from 'lit';
-import { customElement, property } from 'lit/decorators.js';
+import { html } from 'lit';
+import { customElement } from 'lit/decorators.js';
 import { type Change, sayChange } from '../../sim-core/index.ts';
-import type { Session } from '../state/session.ts';
-import { SessionController } from '../ui/session-controller.ts';
+import { SessionElement } from '../state/session-element.ts';
 
 const BACK = 'M7.5 4L4 7.5 7.5 11M4 7.5h7.5a4.25 4.25 0 0 1 0 8.5H8';
 const ON = 'M12.5 4L16 7.5 12.5 11M16 7.5H8.5a4.25 4.25 0 0 0 0 8.5H12';
 
 @customElement('history-tools')
-export class HistoryTools extends LitElement {
-  @property({ attribute: false }) session: Session | undefined;
-
-  constructor() {
-    super();
-    new SessionController(this, () => this.session, ['history']);
-  }
-
-  protected override createRenderRoot() {
-    return this;
-  }
+export class HistoryTools extends SessionElement {
+  protected override readonly hears = ['history'] as const;
 
   protected override render() {
     const { changes, at } = this.session?.history ?? { changes: [], at: 0 };

@@ -1,9 +1,8 @@
 /** The bench's title, and behind it all that can be done with whole benches: name, save, share, and stand another one up. */
-import { html, LitElement, nothing } from 'lit';
-import { customElement, property, query, state } from 'lit/decorators.js';
+import { html, nothing } from 'lit';
+import { customElement, query, state } from 'lit/decorators.js';
 import { grouped, setField } from '../../sim-core/index.ts';
-import type { Session } from '../state/session.ts';
-import { SessionController } from '../ui/session-controller.ts';
+import { SessionElement } from '../state/session-element.ts';
 import type { BenchNote } from './bench-store.ts';
 import type { Benches } from './benches.ts';
 import type { DemoTitle } from './plan-files.ts';
@@ -11,22 +10,13 @@ import { isLink } from './plan-link.ts';
 import { startBenches } from './start-benches.ts';
 
 @customElement('plan-chooser')
-export class PlanChooser extends LitElement {
-  @property({ attribute: false }) session: Session | undefined;
+export class PlanChooser extends SessionElement {
+  protected override readonly hears = ['standing'] as const;
   @state() private open = false;
   @state() private recent: readonly BenchNote[] = [];
   @state() private said = '';
   @query('.plan-title') private readonly opener!: HTMLElement;
   private benches: Benches | undefined;
-
-  constructor() {
-    super();
-    new SessionController(this, () => this.session, ['standing']);
-  }
-
-  protected override createRenderRoot() {
-    return this;
-  }
 
   override connectedCallback() {
     super.connectedCallback();

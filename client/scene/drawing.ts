@@ -8,37 +8,17 @@ import { damageIn, goneLeds } from '../state/damage-text.ts';
 import { digitsSay } from '../state/display-text.ts';
 import { boardBox, drawBoard } from './board-drawing.ts';
 import { drawDamage } from './damage-mark.ts';
-import type { Hand, Sight } from './faces/face.ts';
-import { around, type Box, union } from './geometry.ts';
+import type { Face, Hand, Sight } from './faces/face.ts';
+import { around, type Box, type Spot, union } from './geometry.ts';
 import type { Drawn } from './highlights.ts';
 import { type LabelLayer, makeLabelLayer, wishes } from './label-layer.ts';
+import type { LabelRequest, LabelRoom } from './label-placement.ts';
 import { type DrawnPart, drawParts } from './part-layer.ts';
 import { wiresSay } from './reading-order.ts';
 import { el, layIn } from './svg.ts';
 import { voltageColour, voltageStep } from './voltage-colour.ts';
 import type { WireDrawing } from './wire-drawing.ts';
 import { type DrawnWire, drawWires } from './wire-layer.ts';
-
-export interface Drawing extends Drawn {
-  readonly boards: SVGGElement;
-  /** bodies, wires, LEDs, levels, labels: the same elements after every edit */
-  readonly layers: Layers;
-  readonly box: Box;
-  /** where a part, a wire or a board is, by id */
-  boxOf(id: string): Box | undefined;
-  /** all that is drawn of a part, by id: body, what is over the wires, levels at its pins */
-  readonly pieces: ReadonlyMap<string, readonly SVGElement[]>;
-  readonly wires: ReadonlyMap<string, WireDrawing>;
-  /** what the next drawing may take over */
-  readonly kept: Kept;
-  /** marks the parts that this plan says are damaged, and no others; shown with the next reading */
-  mark(plan: Plan): void;
-  /** places the names for a view of so many pixels to the drawing unit; small names only if `near` */
-  name(scale: number, near: boolean): void;
-  /** after an edit: places the names of what is new among the others */
-  nameChanged(): void;
-  show(readings: Readings, dark: boolean): void;
-}
 
 interface Layers {
   readonly bodies: SVGGElement;
@@ -79,119 +59,175 @@ export const inOrder = ({ bodies, wires, leds, levels, marks, names }: Layers): 
   names.root,
 ];
 
-export function drawBench(standing: BenchModel, hand: Hand, before?: Drawing): Drawing {
-  const { plan } = standing;
-  const boardBoxes = plan.boards.map(boardBox);
-  const boardsStay = sameValue(before?.kept.boards, plan.boards);
-  const parts = drawParts(standing, hand, union(boardBoxes) ?? EMPTY, before?.kept.parts);
-  const wires = drawWires(standing, parts, boardBoxes, boardsStay ? before?.kept : undefined);
-  const faces = new Map([...parts].map(([id, p]) => [id, p.face]));
-  const bodies = [...faces.values()].map((f) => f.box);
+/** A bench as drawn; an edit makes another one, which takes over from the one before what the edit is not about. */
+export class Drawing implements Drawn {
+  readonly boards: SVGGElement;
+  /** bodies, wires, LEDs, levels, labels: the same elements after every edit */
+  readonly layers: Layers;
+  readonly box: Box;
+  readonly faces: ReadonlyMap<string, Face>;
+  readonly legSpots: ReadonlyMap<string, ReadonlyMap<string, Spot>>;
+  readonly paths: ReadonlyMap<string, readonly Spot[]>;
+  /** all that is drawn of a part, by id: body, what is over the wires, levels at its pins */
+  readonly pieces: ReadonlyMap<string, readonly SVGElement[]>;
+  readonly wires: ReadonlyMap<string, WireDrawing>;
+  /** what the next drawing may take over */
+  private readonly kept: Kept;
+  private readonly boardBoxes: readonly Box[];
+  private damage: ReadonlyMap<string, string> = new Map();
+  private gone: ReadonlyMap<string, string> = new Map();
+  /** the damage that is marked, in one word */
+  private marked: string | undefined;
+  private last: { readonly readings: Readings; readonly dark: boolean } | undefined;
 
-  const layers = before?.layers ?? makeLayers();
-  const drawn = [...parts.values()];
-  layIn(
-    layers.bodies,
-    drawn.map((p) => p.face.body),
-  );
-  layIn(
-    layers.wires,
-    [...wires.values()].map((l) => l.drawing.root),
-  );
-  layers.wires.setAttribute('aria-label', wiresSay(wires.size));
-  layIn(
-    layers.leds,
-    drawn.flatMap((p) => p.face.over ?? []),
-  );
-  layIn(
-    layers.levels,
-    drawn.flatMap((p) => p.levels?.root ?? []),
-  );
+  constructor(
+    private readonly standing: BenchModel,
+    hand: Hand,
+    before?: Drawing,
+  ) {
+    const { boards } = standing.plan;
+    this.boardBoxes = boards.map(boardBox);
+    const stay = sameValue(before?.kept.boards, boards) ? before : undefined;
+    const parts = drawParts(standing, hand, union(this.boardBoxes) ?? EMPTY, before?.kept.parts);
+    const wires = drawWires(standing, parts, this.boardBoxes, stay?.kept);
+    this.kept = { boards, parts, wires };
+    this.boards = stay?.boards ?? el('g', {}, ...boards.map(drawBoard));
+    this.layers = before?.layers ?? makeLayers();
+    this.faces = valuesOf(parts, (p) => p.face);
+    this.legSpots = valuesOf(parts, (p) => p.spots);
+    this.pieces = valuesOf(parts, ({ face, levels }) => [face.body, ...(face.over ? [face.over] : []), ...(levels ? [levels.root] : [])]);
+    this.paths = valuesOf(wires, (w) => w.spots);
+    this.wires = valuesOf(wires, (w) => w.drawing);
+    this.box = union([...this.boardBoxes, ...[...this.faces.values()].map((f) => f.box)]) ?? EMPTY;
+    this.layOut();
+  }
 
-  const room = () => ({
-    bodies: [...bodies, ...drawn.flatMap((p) => [...p.spots.values()].map((spot) => around([spot], 0.22)))],
-    writing: drawn.flatMap((p) => p.face.writing ?? []),
-    busy: [...wires.values()].flatMap((l) => l.spots),
-    boards: boardBoxes,
-  });
-  let damage: ReadonlyMap<string, string> = new Map();
-  let gone: ReadonlyMap<string, string> = new Map();
-  let marked: string | undefined;
-  let last: { readings: Readings; dark: boolean } | undefined;
-  return {
-    boards: before && boardsStay ? before.boards : el('g', {}, ...plan.boards.map(drawBoard)),
-    layers,
-    box: union([...boardBoxes, ...bodies]) ?? EMPTY,
-    boxOf(id) {
-      const [way, board] = [wires.get(id)?.spots, plan.boards.find((b) => b.id === id)];
-      return faces.get(id)?.box ?? (way ? around(way, 0.3) : board && boardBox(board));
-    },
-    faces,
-    legSpots: new Map([...parts].map(([id, p]) => [id, p.spots])),
-    paths: new Map([...wires].map(([id, l]) => [id, l.spots])),
-    pieces: new Map(
-      [...parts].map(([id, { face, levels }]) => [id, [face.body, ...(face.over ? [face.over] : []), ...(levels ? [levels.root] : [])]]),
-    ),
-    wires: new Map([...wires].map(([id, l]) => [id, l.drawing])),
-    kept: { boards: plan.boards, parts, wires },
-    mark(plan) {
-      const now = damageIn(plan);
-      const as = [...now].join();
-      if (as === marked) return;
-      [damage, gone, marked] = [now, goneLeds(plan, standing.specimens), as];
-      if (as === '' && layers.marks.childElementCount === 0) return;
-      layers.marks.replaceChildren(
-        ...standing.specimens.flatMap((s) => {
-          const says = damage.get(s.part.id);
-          const box = faces.get(s.part.id)?.box;
-          // LEDs say it themselves
-          const spoken = s.leds.length > 0 ? undefined : `${s.part.label ?? s.part.id}, ${says}`;
-          if (!says || !box) return [];
-          const burnt = plan.parts.find((p) => p.id === s.part.id)?.damaged?.pins;
-          if (!burnt) return [drawDamage(box, spoken)];
-          // the marks stand at the pins; the first of them speaks for all
-          return s.legs
-            .filter(({ pin }) => burnt.includes(pin.name))
-            .map(({ pin }, i) => {
-              const spot = parts.get(s.part.id)?.spots.get(pin.pin);
-              return drawDamage(spot ? around([spot], PIN_MARK) : box, i === 0 ? spoken : undefined);
-            });
-        }),
-      );
-      layers.names.changed(wishes(standing, faces, damage), room);
-    },
-    name: (scale, near) => layers.names.all(wishes(standing, faces, damage), room(), scale, near),
-    nameChanged: () => layers.names.changed(wishes(standing, faces, damage), room),
-    show(readings, dark) {
-      const dead = standing.specimens.flatMap((s) => s.leds.filter((l) => gone.has(l.led)).map((l) => deadLed(s, l.led)));
-      const sight: Sight = {
-        readings,
-        dark,
-        damage,
-        gone,
-        digits: digitsSay(readings),
-        volts: standing.volts,
-        leds: new Map([...readings.leds, ...dead].map((l) => [l.led, l])),
-        chips: new Map(readings.chips.map((c) => [c.part, c])),
-        supplies: new Map(readings.supplies.map((s) => [s.part, s])),
-      };
-      const again = last?.dark !== dark;
-      for (const { net, drawing } of wires.values()) {
-        const now = readings.nets[net];
-        if (!now) continue;
-        const was = again ? undefined : last?.readings.nets[net];
-        const index = voltageStep(now.volts, standing.volts);
-        if (was && was.drive === now.drive && voltageStep(was.volts, standing.volts) === index) continue;
-        drawing.show(now.drive, voltageColour(index, dark));
-      }
-      for (const { face, levels } of drawn) {
-        face.show?.(sight);
-        levels?.show(sight);
-      }
-      last = { readings, dark };
-    },
-  };
+  /** Where a part, a wire or a board is, by id. */
+  boxOf(id: string): Box | undefined {
+    const [way, board] = [this.paths.get(id), this.standing.plan.boards.find((b) => b.id === id)];
+    return this.faces.get(id)?.box ?? (way ? around(way, 0.3) : board && boardBox(board));
+  }
+
+  /** Marks the parts that this plan says are damaged, and no others; shown with the next reading. */
+  mark(plan: Plan): void {
+    const now = damageIn(plan);
+    const as = [...now].join();
+    if (as === this.marked) return;
+    [this.damage, this.gone, this.marked] = [now, goneLeds(plan, this.standing.specimens), as];
+    const { marks, names } = this.layers;
+    if (as === '' && marks.childElementCount === 0) return;
+    marks.replaceChildren(...this.standing.specimens.flatMap((s) => this.damageMarks(s, plan)));
+    names.changed(this.wishes(), () => this.room());
+  }
+
+  /** Places the names for a view of so many pixels to the drawing unit; small names only if `near`. */
+  name(scale: number, near: boolean): void {
+    this.layers.names.all(this.wishes(), this.room(), scale, near);
+  }
+
+  /** After an edit: places the names of what is new among the others. */
+  nameChanged(): void {
+    this.layers.names.changed(this.wishes(), () => this.room());
+  }
+
+  show(readings: Readings, dark: boolean): void {
+    this.showWires(readings, dark);
+    const sight = this.sightOf(readings, dark);
+    for (const { face, levels } of this.kept.parts.values()) {
+      face.show?.(sight);
+      levels?.show(sight);
+    }
+    this.last = { readings, dark };
+  }
+
+  private layOut(): void {
+    const { bodies, wires, leds, levels } = this.layers;
+    const drawn = [...this.kept.parts.values()];
+    layIn(
+      bodies,
+      drawn.map((p) => p.face.body),
+    );
+    layIn(
+      wires,
+      [...this.wires.values()].map((w) => w.root),
+    );
+    wires.setAttribute('aria-label', wiresSay(this.wires.size));
+    layIn(
+      leds,
+      drawn.flatMap((p) => p.face.over ?? []),
+    );
+    layIn(
+      levels,
+      drawn.flatMap((p) => p.levels?.root ?? []),
+    );
+  }
+
+  private wishes(): LabelRequest[] {
+    return wishes(this.standing, this.faces, this.damage);
+  }
+
+  /** What names keep off. */
+  private room(): LabelRoom {
+    const faces = [...this.faces.values()];
+    const legs = [...this.legSpots.values()].flatMap((spots) => [...spots.values()]);
+    return {
+      bodies: [...faces.map((f) => f.box), ...legs.map((spot) => around([spot], 0.22))],
+      writing: faces.flatMap((f) => f.writing ?? []),
+      busy: [...this.paths.values()].flat(),
+      boards: this.boardBoxes,
+    };
+  }
+
+  private damageMarks(s: PlacedPart, plan: Plan): readonly SVGGElement[] {
+    const says = this.damage.get(s.part.id);
+    const box = this.faces.get(s.part.id)?.box;
+    if (!says || !box) return [];
+    // LEDs say it themselves
+    const spoken = s.leds.length > 0 ? undefined : `${s.part.label ?? s.part.id}, ${says}`;
+    const burnt = plan.parts.find((p) => p.id === s.part.id)?.damaged?.pins;
+    if (!burnt) return [drawDamage(box, spoken)];
+    // the marks stand at the pins; the first of them speaks for all
+    return s.legs
+      .filter(({ pin }) => burnt.includes(pin.name))
+      .map(({ pin }, i) => {
+        const spot = this.legSpots.get(s.part.id)?.get(pin.pin);
+        return drawDamage(spot ? around([spot], PIN_MARK) : box, i === 0 ? spoken : undefined);
+      });
+  }
+
+  private sightOf(readings: Readings, dark: boolean): Sight {
+    const { damage, gone, standing } = this;
+    const dead = standing.specimens.flatMap((s) => s.leds.filter((l) => gone.has(l.led)).map((l) => deadLed(s, l.led)));
+    return {
+      readings,
+      dark,
+      damage,
+      gone,
+      digits: digitsSay(readings),
+      volts: standing.volts,
+      leds: new Map([...readings.leds, ...dead].map((l) => [l.led, l])),
+      chips: new Map(readings.chips.map((c) => [c.part, c])),
+      supplies: new Map(readings.supplies.map((s) => [s.part, s])),
+    };
+  }
+
+  /** Only those whose net is driven otherwise, or has come to another step of colour. */
+  private showWires(readings: Readings, dark: boolean): void {
+    const { volts } = this.standing;
+    const before = this.last?.dark === dark ? this.last.readings : undefined;
+    for (const { net, drawing } of this.kept.wires.values()) {
+      const now = readings.nets[net];
+      if (!now) continue;
+      const was = before?.nets[net];
+      const step = voltageStep(now.volts, volts);
+      if (was && was.drive === now.drive && voltageStep(was.volts, volts) === step) continue;
+      drawing.show(now.drive, voltageColour(step, dark));
+    }
+  }
 }
+
+const valuesOf = <T, U>(map: ReadonlyMap<string, T>, of: (value: T) => U): ReadonlyMap<string, U> =>
+  new Map([...map].map(([id, value]) => [id, of(value)]));
 
 /** An LED that is gone is not read any more. */
 const deadLed = ({ part }: PlacedPart, led: string): LedReading => ({ led, part: part.id, amps: 0, volts: 0, brightness: 'dark' });

@@ -5,19 +5,6 @@ import type { BenchModel } from '../state/bench-model.ts';
 import { around, type Box, type Spot, U } from './geometry.ts';
 import { el } from './svg.ts';
 
-export interface Highlights {
-  /** the nets a pointer or the focus rests on; an empty list lets go. wire: the one that it rests on, if it is a wire */
-  nets(nets: readonly number[], strips?: readonly string[], wire?: string): void;
-  /** marks all that a page speaks of, quietly */
-  speak(refs: readonly Ref[]): void;
-  /** rings what a sentence speaks of, and answers where it is */
-  point(ref: Ref | undefined): Box | undefined;
-  /** where a thing is, if it is on the bench */
-  where(ref: Ref): Box | undefined;
-  /** takes all of it away, before the bench is drawn again */
-  leave(): void;
-}
-
 export interface Drawn {
   readonly faces: ReadonlyMap<string, { readonly box: Box }>;
   readonly legSpots: ReadonlyMap<string, ReadonlyMap<string, Spot>>;
@@ -59,101 +46,122 @@ function stripsOf(boards: readonly PlanBoard[]): ReadonlyMap<string, readonly Sp
   return strips;
 }
 
-export function makeHighlights(standing: BenchModel, drawn: Drawn, { under, spoken, over, all, wires }: Layers): Highlights {
-  const stripBoxes = stripsOf(standing.plan.boards);
-  let shown = '';
-  let picked: Element[] = [];
-  let marked: Element[] = [];
-  let ringed: Element | undefined;
-  let one: Element | undefined;
-  const wireOf = (id: string) => all.querySelector(`[data-wire="${id}"]`) ?? undefined;
+export class Highlights {
+  private readonly holes: ReadonlyMap<string, readonly Spot[]>;
+  private shown = '';
+  /** what has a mark of each kind now */
+  private picked: readonly Element[] = [];
+  private marked: readonly Element[] = [];
+  private ringed: Element | undefined;
+  private one: Element | undefined;
 
-  const boxOf = (ref: Ref): Box | undefined => {
-    if (ref.kind === 'part' || ref.kind === 'led') return drawn.faces.get(ref.id.split('.')[0] ?? ref.id)?.box;
+  constructor(
+    private readonly standing: BenchModel,
+    private readonly drawn: Drawn,
+    private readonly layers: Layers,
+  ) {
+    this.holes = stripsOf(standing.plan.boards);
+  }
+
+  /** The nets a pointer or the focus rests on; an empty list lets go. wire: the one that it rests on, if it is a wire. */
+  nets(nets: readonly number[], strips: readonly string[] = [], wire = ''): void {
+    const key = `${nets.join()} ${strips.join()} ${wire}`;
+    if (key === this.shown) return;
+    this.shown = key;
+    const { all, wires, under } = this.layers;
+    const found = nets.flatMap((n) => [...all.querySelectorAll(`[data-net="${n}"]`)]);
+    this.picked = remark(this.picked, found, 'picked');
+    this.one = remarkOne(this.one, wire === '' ? undefined : this.wireOf(wire), 'the-one');
+    wires.classList.toggle(
+      'some-picked',
+      found.some((e) => e.hasAttribute('data-wire')),
+    );
+    const joined = this.standing.nets.all.filter((n) => nets.includes(n.index)).flatMap((n) => n.strips);
+    const spots = [...new Set([...strips, ...joined])].flatMap((name) => this.holes.get(name) ?? []);
+    under.replaceChildren(...spots.map(([x, y]) => el('circle', { cx: x * U, cy: y * U, r: 0.34 * U, class: 'hole-ring' })));
+  }
+
+  /** Marks all that a page speaks of, quietly. */
+  speak(refs: readonly Ref[]): void {
+    const each = [...new Map(refs.map((r) => [`${r.kind} ${r.id}`, r])).values()];
+    this.layers.spoken.replaceChildren(
+      ...each.flatMap((ref) => {
+        const box = ref.kind === 'wire' || ref.kind === 'led' ? undefined : this.where(ref);
+        return box ? [frame(box, ref.kind === 'part' ? 0.25 : -0.08, 0.5, 'spoken-ring')] : [];
+      }),
+    );
+    const wires = each.flatMap((ref) => (ref.kind === 'wire' ? (this.wireOf(ref.id) ?? []) : []));
+    this.marked = remark(this.marked, wires, 'spoken');
+  }
+
+  /** Rings what a sentence speaks of, and answers where it is. */
+  point(ref: Ref | undefined): Box | undefined {
+    const box = ref && this.where(ref);
+    const led = ref?.kind === 'led' && !ref.id.includes('.');
+    // the ring's halo keeps its dashes apart from what is under them
+    this.layers.over.replaceChildren(
+      ...(box && ref.kind !== 'wire'
+        ? ['pointer-halo', 'pointer-ring'].map((name) => frame(box, led ? 0.14 : 0.35, led ? 1.2 : 0.5, name))
+        : []),
+    );
+    this.ringed = remarkOne(this.ringed, ref?.kind === 'wire' ? this.wireOf(ref.id) : undefined, 'pointed');
+    return box;
+  }
+
+  /** Where a thing is, if it is on the bench. */
+  where(ref: Ref): Box | undefined {
+    const { faces, legSpots, paths } = this.drawn;
+    const { plan } = this.standing;
+    const [part = '', of = ''] = ref.id.split('.');
+    if (ref.kind === 'part' || ref.kind === 'led') return faces.get(part)?.box;
     if (ref.kind === 'pin') {
-      const [part = '', pin = ''] = ref.id.split('.');
-      const spot = drawn.legSpots.get(part)?.get(pin);
-      return spot ? around([spot], 0.6) : drawn.faces.get(part)?.box;
+      const spot = legSpots.get(part)?.get(of);
+      return spot ? around([spot], 0.6) : faces.get(part)?.box;
     }
-    if (ref.kind === 'pole') {
-      const [part = '', pole] = ref.id.split('.');
-      const legs = drawn.legSpots.get(part);
-      const contact = standing.specimen.get(part)?.contacts.find((c) => c.pole + 1 === Number(pole));
-      const spots = contact ? [legs?.get(contact.a), legs?.get(contact.b)].filter((s) => s !== undefined) : [];
-      return spots.length > 0 ? around(spots, 0.2) : drawn.faces.get(part)?.box;
-    }
+    if (ref.kind === 'pole') return this.poleBox(part, Number(of)) ?? faces.get(part)?.box;
     if (ref.kind === 'wire') {
-      const spots = drawn.paths.get(ref.id);
+      const spots = paths.get(ref.id);
       return spots && around(spots, 0.2);
     }
     if (ref.kind === 'point') {
-      const hole = readHole(ref.id, standing.plan.boards);
+      const hole = readHole(ref.id, plan.boards);
       return 'problem' in hole ? undefined : around([holeSpot(hole)], 0.6);
     }
-    const board = standing.plan.boards.find((b) => b.id === ref.id);
+    const board = plan.boards.find((b) => b.id === ref.id);
     return board && around(holesOf(board).map(holeSpot), 1);
-  };
+  }
 
-  return {
-    nets(nets, strips = [], wire = '') {
-      const key = `${nets.join()} ${strips.join()} ${wire}`;
-      if (key === shown) return;
-      shown = key;
-      for (const e of picked) e.classList.remove('picked');
-      const wanted = new Set(nets);
-      picked = nets.flatMap((n) => [...all.querySelectorAll(`[data-net="${n}"]`)]);
-      for (const e of picked) e.classList.add('picked');
-      one?.classList.remove('the-one');
-      one = wire === '' ? undefined : wireOf(wire);
-      one?.classList.add('the-one');
-      wires.classList.toggle(
-        'some-picked',
-        picked.some((e) => e.hasAttribute('data-wire')),
-      );
-      const names = new Set([...strips, ...standing.nets.all.filter((n) => wanted.has(n.index)).flatMap((n) => n.strips)]);
-      under.replaceChildren(
-        ...[...names].flatMap((name) => {
-          const spots = stripBoxes.get(name);
-          if (!spots) return [];
-          return spots.map(([x, y]) => el('circle', { cx: x * U, cy: y * U, r: 0.34 * U, class: 'hole-ring' }));
-        }),
-      );
-    },
-    speak(refs) {
-      const each = new Map(refs.map((r) => [`${r.kind} ${r.id}`, r]));
-      spoken.replaceChildren(
-        ...[...each.values()].flatMap((ref) => {
-          if (ref.kind === 'wire' || ref.kind === 'led') return [];
-          const box = boxOf(ref);
-          return box ? [frame(box, ref.kind === 'part' ? 0.25 : -0.08, 0.5, 'spoken-ring')] : [];
-        }),
-      );
-      for (const e of marked) e.classList.remove('spoken');
-      marked = [...each.values()].flatMap((ref) => (ref.kind === 'wire' ? (wireOf(ref.id) ?? []) : []));
-      for (const e of marked) e.classList.add('spoken');
-    },
-    point(ref) {
-      const box = ref && boxOf(ref);
-      const led = ref?.kind === 'led' && !ref.id.includes('.');
-      // the ring's halo keeps its dashes apart from what is under them
-      over.replaceChildren(
-        ...(box && ref.kind !== 'wire'
-          ? ['pointer-halo', 'pointer-ring'].map((name) => frame(box, led ? 0.14 : 0.35, led ? 1.2 : 0.5, name))
-          : []),
-      );
-      ringed?.classList.remove('pointed');
-      ringed = ref?.kind === 'wire' ? wireOf(ref.id) : undefined;
-      ringed?.classList.add('pointed');
-      return box;
-    },
-    where: boxOf,
-    leave() {
-      for (const e of picked) e.classList.remove('picked');
-      for (const e of marked) e.classList.remove('spoken');
-      ringed?.classList.remove('pointed');
-      one?.classList.remove('the-one');
-      wires.classList.remove('some-picked');
-      for (const layer of [under, spoken, over]) layer.replaceChildren();
-    },
-  };
+  /** Takes all of it away, before the bench is drawn again. */
+  leave(): void {
+    remark(this.picked, [], 'picked');
+    remark(this.marked, [], 'spoken');
+    remarkOne(this.ringed, undefined, 'pointed');
+    remarkOne(this.one, undefined, 'the-one');
+    const { wires, under, spoken, over } = this.layers;
+    wires.classList.remove('some-picked');
+    for (const layer of [under, spoken, over]) layer.replaceChildren();
+  }
+
+  /** pole: counted from 1 */
+  private poleBox(part: string, pole: number): Box | undefined {
+    const legs = this.drawn.legSpots.get(part);
+    const contact = this.standing.specimen.get(part)?.contacts.find((c) => c.pole + 1 === pole);
+    const spots = contact ? [legs?.get(contact.a), legs?.get(contact.b)].filter((s) => s !== undefined) : [];
+    return spots.length > 0 ? around(spots, 0.2) : undefined;
+  }
+
+  private wireOf(id: string): Element | undefined {
+    return this.layers.all.querySelector(`[data-wire="${id}"]`) ?? undefined;
+  }
+}
+
+/** Takes a mark from some elements and gives it to others, which are answered. */
+function remark(before: readonly Element[], now: readonly Element[], name: string): readonly Element[] {
+  for (const e of before) e.classList.remove(name);
+  for (const e of now) e.classList.add(name);
+  return now;
+}
+
+function remarkOne(before: Element | undefined, now: Element | undefined, name: string): Element | undefined {
+  return remark(before ? [before] : [], now ? [now] : [], name)[0];
 }

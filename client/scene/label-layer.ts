@@ -1,9 +1,9 @@
 /** What is named on the bench, and where its names stand: those that nothing has changed keep their places while others come and go. */
 
-import type { BenchModel } from '../state/bench-model.ts';
+import type { BenchModel, PlacedPart } from '../state/bench-model.ts';
 import { presenting } from '../theme/presentation.ts';
 import type { Face } from './faces/face.ts';
-import { type Box, overlap } from './geometry.ts';
+import { type Box, overlap, type Spot } from './geometry.ts';
 import { drawLabel, type Label, type LabelRequest, type LabelRoom, placeLabels } from './label-placement.ts';
 import { el, layIn } from './svg.ts';
 
@@ -77,68 +77,58 @@ function roomRound(wishes: readonly LabelRequest[], room: LabelRoom): LabelRoom 
 
 /** LEDs first: they have the first choice of places. */
 export function wishes({ specimens }: BenchModel, faces: ReadonlyMap<string, Face>, damage: ReadonlyMap<string, string>): LabelRequest[] {
-  const ledWishes: LabelRequest[] = [];
+  const leds: LabelRequest[] = [];
   const others: LabelRequest[] = [];
-  for (const { part, kind, params, leds, isChip } of specimens) {
-    const about = faces.get(part.id)?.box;
-    if (!about || part.at === undefined) continue;
-    const down = about.height / 2;
-    const side = about.width / 2;
-    const dead = damage.has(part.id);
-    const named = (name: string) => (dead ? `${name} damaged` : name);
-    const title = faces.get(part.id)?.title;
-    if (title && !dead && presenting())
-      others.push({
-        id: part.id,
-        text: title,
-        about,
-        look: 'led-name',
-        places: [
-          [0, down + 1.4],
-          [0, -down - 1.4],
-          [0, down + 2.4],
-          [0, -down - 2.4],
-        ],
-      });
-    if (kind.group === 'led') {
-      const text = named(leds.length === 1 ? (leds[0]?.name ?? part.id) : (part.label ?? part.id));
-      ledWishes.push({
-        id: part.id,
-        text,
-        about,
-        look: dead ? 'damaged-name' : 'led-name',
-        places: [
-          [0, down + 0.45],
-          [0, -down - 0.45],
-          [0, down + 1],
-          [0, -down - 1],
-          [0, down + 1.6],
-          [0, -down - 1.6],
-          [side + 0.3 + text.length * 0.16, 0],
-        ],
-      });
-    } else if (!isChip || dead) {
-      const value = kind.value?.(params);
-      const text = dead
-        ? named(part.label ?? part.id)
-        : [part.label ?? part.id, kind.group === 'passive' ? value : ''].filter(Boolean).join(' ');
-      const look = dead ? 'damaged-name' : part.label ? 'led-name' : 'part-name';
-      const half = text.length * (look === 'part-name' ? 0.14 : 0.2);
-      others.push({
-        id: part.id,
-        text,
-        ...(look === 'part-name' && text !== part.id ? { short: part.id } : {}),
-        about,
-        look,
-        places: [
-          [0, down + 0.36],
-          [0, -down - 0.36],
-          [side + 0.2 + half, 0],
-          [-side - 0.2 - half, 0],
-          [0, 0],
-        ],
-      });
-    }
+  for (const placed of specimens) {
+    const face = faces.get(placed.part.id);
+    if (!face || placed.part.at === undefined) continue;
+    const dead = damage.has(placed.part.id);
+    if (face.title && !dead && presenting()) others.push(titleWish(placed, face.box, face.title));
+    if (placed.kind.group === 'led') leds.push(ledWish(placed, face.box, dead));
+    else if (!placed.isChip || dead) others.push(nameWish(placed, face.box, dead));
   }
-  return [...ledWishes, ...others];
+  return [...leds, ...others];
+}
+
+/** Below and above a box, so far beyond its edges, the nearest first [pitch]. */
+const belowAndAbove = ({ height }: Box, ...beyond: readonly number[]): Spot[] =>
+  beyond.flatMap((by): Spot[] => [
+    [0, height / 2 + by],
+    [0, -height / 2 - by],
+  ]);
+
+const titleWish = ({ part }: PlacedPart, about: Box, text: string): LabelRequest => ({
+  id: part.id,
+  text,
+  about,
+  look: 'led-name',
+  places: belowAndAbove(about, 1.4, 2.4),
+});
+
+function ledWish({ part, leds }: PlacedPart, about: Box, dead: boolean): LabelRequest {
+  const name = leds.length === 1 ? (leds[0]?.name ?? part.id) : (part.label ?? part.id);
+  const text = dead ? `${name} damaged` : name;
+  return {
+    id: part.id,
+    text,
+    about,
+    look: dead ? 'damaged-name' : 'led-name',
+    places: [...belowAndAbove(about, 0.45, 1, 1.6), [about.width / 2 + 0.3 + text.length * 0.16, 0]],
+  };
+}
+
+function nameWish({ part, kind, params }: PlacedPart, about: Box, dead: boolean): LabelRequest {
+  const name = part.label ?? part.id;
+  const value = kind.group === 'passive' ? kind.value?.(params) : '';
+  const text = dead ? `${name} damaged` : [name, value].filter(Boolean).join(' ');
+  const look = dead ? 'damaged-name' : part.label ? 'led-name' : 'part-name';
+  const beside = about.width / 2 + 0.2 + text.length * (look === 'part-name' ? 0.14 : 0.2);
+  return {
+    id: part.id,
+    text,
+    ...(look === 'part-name' && text !== part.id ? { short: part.id } : {}),
+    about,
+    look,
+    places: [...belowAndAbove(about, 0.36), [beside, 0], [-beside, 0], [0, 0]],
+  };
 }

@@ -1,11 +1,12 @@
 /** The build sheet: printable pages with all that a person needs beside the real board. Its lists are computed by the workshop from the plan that stands. */
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan } from '../../shared/plan.ts';
 import { type BuildSheet, grouped, LED_STEPS, type MemoryCard, type Outcome, siFormat } from '../../sim-core/index.ts';
 import { dateOf, sayOutdated, sayOutdatedFirst, signedOf } from '../panel/build/proofs.ts';
 import type { BenchModel } from '../state/bench-model.ts';
 import type { Session } from '../state/session.ts';
+import { LightElement } from '../ui/light-element.ts';
 import { cardPages } from './card-pages.ts';
 import { checksTable } from './checks-table.ts';
 import { type ErasedCard, erasedCard } from './erased-card.ts';
@@ -26,7 +27,7 @@ interface Content {
 }
 
 @customElement('build-sheet')
-export class BuildSheetPage extends LitElement {
+export class BuildSheetPage extends LightElement {
   @property({ attribute: false }) session: Session | undefined;
   @property({ attribute: false }) picture: () => Promise<string | undefined> = async () => undefined;
   @state() private content: Content | undefined;
@@ -39,10 +40,6 @@ export class BuildSheetPage extends LitElement {
     () => this.session,
     (plan) => this.compose(plan),
   );
-
-  protected override createRenderRoot() {
-    return this;
-  }
 
   override disconnectedCallback() {
     super.disconnectedCallback();

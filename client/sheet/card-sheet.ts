@@ -1,9 +1,10 @@
 /** The programming card as pages of its own: for what is still to be written, or for an erased memory. */
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan } from '../../shared/plan.ts';
 import type { MemoryCard } from '../../sim-core/index.ts';
 import type { Session } from '../state/session.ts';
+import { LightElement } from '../ui/light-element.ts';
 import { cardPages } from './card-pages.ts';
 import { type ErasedCard, erasedCard } from './erased-card.ts';
 import { PaperChoice } from './paper.ts';
@@ -17,7 +18,7 @@ interface Content {
 }
 
 @customElement('card-sheet')
-export class CardSheetPage extends LitElement {
+export class CardSheetPage extends LightElement {
   @property({ attribute: false }) session: Session | undefined;
   @state() private content: Content | undefined;
   @state() private refusal = '';
@@ -29,10 +30,6 @@ export class CardSheetPage extends LitElement {
     () => this.session,
     (plan) => this.compose(plan),
   );
-
-  protected override createRenderRoot() {
-    return this;
-  }
 
   private async compose(plan: Plan) {
     const open = await this.work.reckoning.begin({ job: 'card', plan });

@@ -45,6 +45,8 @@ interface News {
   changed: Plan;
 }
 
+export type SessionNews = keyof News;
+
 /** A bench that is about to stand. */
 interface Opening {
   readonly history: History;

@@ -1,6 +1,6 @@
 /** The timing strip: the waveforms of the last write or read as they were computed, and each figure beside the part's limit. */
-import { html, LitElement, nothing } from 'lit';
-import { customElement, property, query, state } from 'lit/decorators.js';
+import { html, nothing } from 'lit';
+import { customElement, query, state } from 'lit/decorators.js';
 import {
   dumpTrace,
   type PartKind,
@@ -11,9 +11,8 @@ import {
   type WriteReport,
   type WriteTime,
 } from '../../sim-core/index.ts';
-import type { Session } from '../state/session.ts';
+import { SessionElement } from '../state/session-element.ts';
 import { offerFile } from '../ui/offer-file.ts';
-import { SessionController } from '../ui/session-controller.ts';
 import { makeReplay } from './replay.ts';
 import './wave-chart.ts';
 import type { WaveChart } from './wave-chart.ts';
@@ -74,8 +73,8 @@ const kept = ({ measured, least, most }: Bar) => (least === undefined || measure
 const says = (seconds: number) => (Number.isFinite(seconds) ? siFormat(seconds, 's') : 'long before');
 
 @customElement('timing-diagram')
-export class TimingDiagram extends LitElement {
-  @property({ attribute: false }) session: Session | undefined;
+export class TimingDiagram extends SessionElement {
+  protected override readonly hears = ['written', 'standing'] as const;
   /** opened by hand, though nothing has been written yet */
   @state() private wanted = false;
   /** on a small window the bench needs the room, and the strip's first line says how the write ended */
@@ -96,15 +95,6 @@ export class TimingDiagram extends LitElement {
     this.tallest = this.offsetHeight;
     this.style.minHeight = `${this.tallest}px`;
   });
-
-  constructor() {
-    super();
-    new SessionController(this, () => this.session, ['written', 'standing']);
-  }
-
-  protected override createRenderRoot() {
-    return this;
-  }
 
   protected override willUpdate() {
     if (this.folded && this.tallest > 0) {

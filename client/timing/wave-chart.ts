@@ -1,7 +1,8 @@
 /** Waveforms of one write or read: rows to one scale of time, the sheet's windows on them, and a cursor that can be moved, or runs slowly by itself. */
-import { html, LitElement, nothing, type PropertyValues, svg } from 'lit';
+import { html, nothing, type PropertyValues, svg } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { siFormat, type Trace } from '../../sim-core/index.ts';
+import { LightElement } from '../ui/light-element.ts';
 import { type BusRow, type LineRow, marksOf, type WaveRow, type Window, waveRows, windowsOf } from './wave-rows.ts';
 
 /** Heights of rows [px], by what they show; the strobe is drawn taller, for its width is what is measured. */
@@ -15,7 +16,7 @@ const MOST_ZOOM = 400;
 const EDGE = 24;
 
 @customElement('wave-chart')
-export class WaveChart extends LitElement {
+export class WaveChart extends LightElement {
   @property({ attribute: false }) trace: Trace | undefined;
   @property({ attribute: false }) cursor: number | undefined;
   /** supply [V]: the top of the rows */
@@ -26,10 +27,6 @@ export class WaveChart extends LitElement {
   private rows: readonly WaveRow[] = [];
   private windows: readonly Window[] = [];
   private dragged: number | undefined;
-
-  protected override createRenderRoot() {
-    return this;
-  }
 
   override connectedCallback() {
     super.connectedCallback();

@@ -5,7 +5,7 @@ import { targetOf } from '../../client/edit/hit-test.ts';
 import type { At, ToolBench } from '../../client/edit/placement-tool.ts';
 import { type PointerInput, PointerStates } from '../../client/edit/pointer-states.ts';
 import type { Preview } from '../../client/edit/preview.ts';
-import { type Drawing, drawBench, inOrder } from '../../client/scene/drawing.ts';
+import { Drawing, inOrder } from '../../client/scene/drawing.ts';
 import type { Hand } from '../../client/scene/faces/face.ts';
 import type { Spot } from '../../client/scene/geometry.ts';
 import { indexHoles } from '../../client/scene/hole-index.ts';
@@ -78,7 +78,7 @@ export class DrawnBench {
   private constructor(readonly live: LiveBench) {
     const { session, clock } = live;
     this.builder = new Builder(session);
-    this.drawing = drawBench(session.standing!, quiet);
+    this.drawing = new Drawing(session.standing!, quiet);
     this.surface.append(...inOrder(this.drawing.layers), this.overlay);
     const bench: ToolBench = {
       builder: this.builder,
@@ -104,7 +104,7 @@ export class DrawnBench {
     this.states = new PointerStates(bench, clock);
     session.on('standing', (standing) => {
       if (!this.redraws) return;
-      this.drawing = drawBench(standing, quiet, this.drawing);
+      this.drawing = new Drawing(standing, quiet, this.drawing);
       this.states.renew();
     });
   }

@@ -2,7 +2,7 @@
 // @vitest-environment happy-dom
 import { describe, expect, test } from 'vitest';
 import type { Box, Spot } from '../../client/scene/geometry.ts';
-import { attachView, type View } from '../../client/scene/pan-zoom.ts';
+import { View } from '../../client/scene/pan-zoom.ts';
 import { el } from '../../client/scene/svg.ts';
 
 const [WIDTH, HEIGHT] = [800, 600];
@@ -18,13 +18,13 @@ function opened() {
   surface.hasPointerCapture = () => false;
   const world = el('g');
   const sights: Box[] = [];
-  const view = attachView(
+  const view = new View({
     surface,
-    [world],
-    () => WHOLE,
-    () => ({ top: 40, bottom: 52 }),
-    (sight) => sights.push(sight),
-  );
+    worlds: [world],
+    home: () => WHOLE,
+    inset: () => ({ top: 40, bottom: 52 }),
+    moved: (sight) => sights.push(sight),
+  });
   view.fit(WHOLE);
   const pointer = (type: string, [x, y]: Spot, id = 1, button = 0) =>
     surface.dispatchEvent(new PointerEvent(type, { clientX: x, clientY: y, pointerId: id, button, bubbles: true }));

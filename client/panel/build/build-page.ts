@@ -1,7 +1,8 @@
 /** The page *Build*: from the table to a bench, the card that writes it by hand, and the proof that it does what is wanted. */
-import { html, LitElement } from 'lit';
+import { html } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Session } from '../../state/session.ts';
+import { LightElement } from '../../ui/light-element.ts';
 import { hashOf } from '../../ui/route.ts';
 import './card-view.ts';
 import './plan-form.ts';
@@ -14,13 +15,9 @@ const VIEWS = [
 ] as const;
 
 @customElement('build-page')
-export class BuildPage extends LitElement {
+export class BuildPage extends LightElement {
   @property({ attribute: false }) session: Session | undefined;
   @property() view = '';
-
-  protected override createRenderRoot() {
-    return this;
-  }
 
   protected override render() {
     const now = VIEWS.find(([view]) => view === this.view)?.[0] ?? '';

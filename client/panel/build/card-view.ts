@@ -1,13 +1,13 @@
 /** The programming card of the bench that stands: made once, followed on the bench move by move, and checked after each press. */
 
-import { html, LitElement, nothing } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import { html, nothing } from 'lit';
+import { customElement, state } from 'lit/decorators.js';
 import type { Plan } from '../../../shared/plan.ts';
 import { sameValue } from '../../../shared/same-value.ts';
 import { grouped, hex, join, type MemoryCard, type Ref, storing } from '../../../sim-core/index.ts';
 import type { Session } from '../../state/session.ts';
+import { SessionElement } from '../../state/session-element.ts';
 import { pointEvent } from '../../ui/sentence-view.ts';
-import { SessionController } from '../../ui/session-controller.ts';
 import { JobClient } from '../../worker/job-client.ts';
 import { isWritten, nextMove, poleName, refOf, sayPress, stepNow } from './card-follow.ts';
 import { cardList, sayEffort, sayMoves } from './card-list.ts';
@@ -34,8 +34,8 @@ const ticked = new Map<string, boolean>();
 let following = false;
 
 @customElement('card-view')
-export class CardView extends LitElement {
-  @property({ attribute: false }) session: Session | undefined;
+export class CardView extends SessionElement {
+  protected override readonly hears = ['standing', 'settled', 'written', 'pins'] as const;
   @state() private refusal = '';
   @state() private working = false;
   /** what went wrong with the last press */
@@ -45,15 +45,6 @@ export class CardView extends LitElement {
   private rung: Ref | undefined | null = null;
   private seen: unknown;
   private step = 0;
-
-  constructor() {
-    super();
-    new SessionController(this, () => this.session, ['standing', 'settled', 'written', 'pins']);
-  }
-
-  protected override createRenderRoot() {
-    return this;
-  }
 
   override disconnectedCallback() {
     super.disconnectedCallback();

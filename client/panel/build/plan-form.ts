@@ -1,7 +1,7 @@
 /** The form that makes a bench of a table: a few choices, each with what it leads to, and one button. */
 
-import { html, LitElement, nothing } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import { html, nothing } from 'lit';
+import { customElement, state } from 'lit/decorators.js';
 import { sameValue } from '../../../shared/same-value.ts';
 import {
   type Arrangement,
@@ -9,11 +9,11 @@ import {
   CHOICE_SAYS,
   type Choices,
   grouped,
+  type MemoryChoice,
   memoryChoices,
   sayBrightness,
 } from '../../../sim-core/index.ts';
-import type { Session } from '../../state/session.ts';
-import { SessionController } from '../../ui/session-controller.ts';
+import { SessionElement } from '../../state/session-element.ts';
 import { JobClient } from '../../worker/job-client.ts';
 import { type OfferedTable, OWN, offeredTables } from './offered-tables.ts';
 import { COLOURS, coloured, type LedChoices, MILLIAMPS, singleOutputs } from './single-outputs.ts';
@@ -31,9 +31,11 @@ interface Chosen extends LedChoices {
   readonly byHand: boolean;
 }
 
+const chosenIn = (e: Event): string => (e.target as HTMLSelectElement).value;
+
 @customElement('plan-form')
-export class PlanForm extends LitElement {
-  @property({ attribute: false }) session: Session | undefined;
+export class PlanForm extends SessionElement {
+  protected override readonly hears = ['standing'] as const;
   @state() private from = '';
   @state() private chosen: Chosen = { ...UNTOLD, byHand: true, milliamps: 5, colour: 'alternating' };
   @state() private low: ReadonlySet<string> | undefined;
@@ -43,15 +45,6 @@ export class PlanForm extends LitElement {
   @state() private busy = false;
   @state() private refusal = '';
   private readonly reckoning = new JobClient();
-
-  constructor() {
-    super();
-    new SessionController(this, () => this.session, ['standing']);
-  }
-
-  protected override createRenderRoot() {
-    return this;
-  }
 
   override disconnectedCallback() {
     super.disconnectedCallback();
@@ -124,61 +117,13 @@ export class PlanForm extends LitElement {
       e.preventDefault();
       if (memory && !this.busy) void this.build(offer, memory.kind);
     }}>
-      <label class="choice"><span>Table</span>
-        <select name="table" .value=${offer.id} @change=${(e: Event) => {
-          this.from = (e.target as HTMLSelectElement).value;
-          this.low = undefined;
-          this.stands = undefined;
-          this.own = {};
-          this.refusal = '';
-          this.chosen = { ...this.chosen, ...UNTOLD };
-        }}>${all.map((o) => html`<option value=${o.id} ?selected=${o === offer}>${o.title}</option>`)}</select>
-        <small>${inputs.length} inputs, ${outputs.length} outputs, ${grouped(2 ** inputs.length)} rows. ${offer.says}</small>
-      </label>
+      ${this.tableChoice(all, offer)}
       ${this.either('How the memory is written', 'hand', [
         ['by hand', CHOICE_SAYS.byHand, this.chosen.byHand, () => this.set({ byHand: true })],
         ['loaded', CHOICE_SAYS.loaded, !this.chosen.byHand, () => this.set({ byHand: false })],
       ])}
-      <label class="choice"><span>Memory</span>
-        <select name="memory" @change=${(e: Event) => this.set({ memory: (e.target as HTMLSelectElement).value })}>
-          ${memories.map(
-            (m) => html`<option value=${m.kind} ?disabled=${m.refusal !== undefined} ?selected=${m === memory}>
-              ${m.title}${m.refusal ? ` (no: ${m.refusal})` : ''}</option>`,
-          )}
-        </select>
-        <small>${memory ? `${memory.addressPins} address pins; ${memory.addressPins - inputs.length} tied low.${outputs.length > 8 ? ' The outputs take two memories side by side.' : ''}` : 'No memory in Parts can do it that way.'}</small>
-      </label>
-      ${this.either('Outputs are shown by', 'show', [
-        ['LEDs', CHOICE_SAYS.leds, this.chosen.show === 'leds', () => this.set({ show: 'leds' })],
-        ['7-segment display', CHOICE_SAYS.digit, this.chosen.show === 'digit', () => this.set({ show: 'digit' })],
-        ['LED bar graph', CHOICE_SAYS.bar, this.chosen.show === 'bar', () => this.set({ show: 'bar' })],
-        ['loads', CHOICE_SAYS.loads, this.chosen.show === 'loads', () => this.set({ show: 'loads', byHand: false })],
-      ])}
-      ${this.arranging(offer)}
-      ${
-        this.chosen.show === 'loads'
-          ? nothing
-          : this.either('Driven by', 'drive', [
-              ['a buffer', CHOICE_SAYS.buffered, this.chosen.buffered, () => this.set({ buffered: true })],
-              ['the memory itself', CHOICE_SAYS.straight, !this.chosen.buffered, () => this.set({ buffered: false })],
-            ])
-      }
-      <label class="choice"><span>Current in an LED</span>
-        <select name="amps" @change=${(e: Event) => this.set({ milliamps: Number((e.target as HTMLSelectElement).value) })}>
-          ${MILLIAMPS.map((m) => html`<option value=${m} ?selected=${m === this.chosen.milliamps}>${m} mA</option>`)}
-        </select>
-        <small>${sayBrightness(this.chosen.milliamps / 1000, outputs.length)}</small>
-      </label>
-      ${
-        coloured(this.chosen.show)
-          ? html`<label class="choice"><span>Colour of the LEDs</span>
-              <select name="colour" @change=${(e: Event) => this.set({ colour: (e.target as HTMLSelectElement).value as (typeof COLOURS)[number] })}>
-                ${COLOURS.map((c) => html`<option ?selected=${c === this.chosen.colour}>${c}</option>`)}
-              </select>
-              <small>Each colour has its own forward voltage; the resistor is computed for it.</small>
-            </label>`
-          : nothing
-      }
+      ${this.memoryChoice(memories, memory, offer)}
+      ${this.showing(offer)}
       ${singleOutputs({
         outputs,
         memory: memory?.kind,
@@ -196,6 +141,71 @@ export class PlanForm extends LitElement {
       <p class="quiet">It opens as a new bench. This one stays under Recent benches.</p>
       <p class="form-refusal" role="alert">${this.refusal}</p>
     </form>`;
+  }
+
+  private tableChoice(all: readonly OfferedTable[], offer: OfferedTable) {
+    const { inputs, outputs } = offer.table;
+    return html`<label class="choice"><span>Table</span>
+        <select name="table" .value=${offer.id} @change=${(e: Event) => this.choose(chosenIn(e))}>${all.map((o) => html`<option value=${o.id} ?selected=${o === offer}>${o.title}</option>`)}</select>
+        <small>${inputs.length} inputs, ${outputs.length} outputs, ${grouped(2 ** inputs.length)} rows. ${offer.says}</small>
+      </label>`;
+  }
+
+  private memoryChoice(memories: readonly MemoryChoice[], memory: MemoryChoice | undefined, { table }: OfferedTable) {
+    return html`<label class="choice"><span>Memory</span>
+        <select name="memory" @change=${(e: Event) => this.set({ memory: chosenIn(e) })}>
+          ${memories.map(
+            (m) => html`<option value=${m.kind} ?disabled=${m.refusal !== undefined} ?selected=${m === memory}>
+              ${m.title}${m.refusal ? ` (no: ${m.refusal})` : ''}</option>`,
+          )}
+        </select>
+        <small>${memory ? `${memory.addressPins} address pins; ${memory.addressPins - table.inputs.length} tied low.${table.outputs.length > 8 ? ' The outputs take two memories side by side.' : ''}` : 'No memory in Parts can do it that way.'}</small>
+      </label>`;
+  }
+
+  /** What shows the outputs: its kind, how it stands, what drives it, its current and its colour. */
+  private showing(offer: OfferedTable) {
+    const { show, buffered, milliamps, colour } = this.chosen;
+    return html`${this.either('Outputs are shown by', 'show', [
+      ['LEDs', CHOICE_SAYS.leds, show === 'leds', () => this.set({ show: 'leds' })],
+      ['7-segment display', CHOICE_SAYS.digit, show === 'digit', () => this.set({ show: 'digit' })],
+      ['LED bar graph', CHOICE_SAYS.bar, show === 'bar', () => this.set({ show: 'bar' })],
+      ['loads', CHOICE_SAYS.loads, show === 'loads', () => this.set({ show: 'loads', byHand: false })],
+    ])}
+      ${this.arranging(offer)}
+      ${
+        show === 'loads'
+          ? nothing
+          : this.either('Driven by', 'drive', [
+              ['a buffer', CHOICE_SAYS.buffered, buffered, () => this.set({ buffered: true })],
+              ['the memory itself', CHOICE_SAYS.straight, !buffered, () => this.set({ buffered: false })],
+            ])
+      }
+      <label class="choice"><span>Current in an LED</span>
+        <select name="amps" @change=${(e: Event) => this.set({ milliamps: Number(chosenIn(e)) })}>
+          ${MILLIAMPS.map((m) => html`<option value=${m} ?selected=${m === milliamps}>${m} mA</option>`)}
+        </select>
+        <small>${sayBrightness(milliamps / 1000, offer.table.outputs.length)}</small>
+      </label>
+      ${
+        coloured(show)
+          ? html`<label class="choice"><span>Colour of the LEDs</span>
+              <select name="colour" @change=${(e: Event) => this.set({ colour: chosenIn(e) as (typeof COLOURS)[number] })}>
+                ${COLOURS.map((c) => html`<option ?selected=${c === colour}>${c}</option>`)}
+              </select>
+              <small>Each colour has its own forward voltage; the resistor is computed for it.</small>
+            </label>`
+          : nothing
+      }`;
+  }
+
+  /** Another table: what was chosen for outputs of the one before goes. */
+  private choose(table: string) {
+    this.from = table;
+    this.low = undefined;
+    this.stands = undefined;
+    this.own = {};
+    this.set(UNTOLD);
   }
 
   /** How the LEDs will stand: as chosen, as the table suggests, or in a row where there is no choice. */

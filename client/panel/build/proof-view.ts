@@ -1,6 +1,6 @@
 /** The proof of the bench that stands: every row through switches, levels and LEDs; the first difference explained; and a signature for the sheet. */
-import { html, LitElement, nothing } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import { html, nothing } from 'lit';
+import { customElement, state } from 'lit/decorators.js';
 import type { Plan, PlanProof } from '../../../shared/plan.ts';
 import {
   capitalised,
@@ -16,17 +16,16 @@ import {
   signedProof,
   type TableProof,
 } from '../../../sim-core/index.ts';
-import type { Session } from '../../state/session.ts';
+import { SessionElement } from '../../state/session-element.ts';
 import { go } from '../../ui/route.ts';
-import { SessionController } from '../../ui/session-controller.ts';
 import { JobClient } from '../../worker/job-client.ts';
 import { dateOf, proofBesideBench, sayOutdated, sayOutdatedFirst, signedOf, today } from './proofs.ts';
 
 const TOLD = 12;
 
 @customElement('proof-view')
-export class ProofView extends LitElement {
-  @property({ attribute: false }) session: Session | undefined;
+export class ProofView extends SessionElement {
+  protected override readonly hears = ['standing', 'written', 'history', 'settled'] as const;
   @state() private seen = 0;
   @state() private of = 0;
   /** of: the bench that was proven, as it would be signed */
@@ -38,15 +37,6 @@ export class ProofView extends LitElement {
   private readonly reckoning = new JobClient((part) => {
     this.seen = Math.round(part * this.of);
   });
-
-  constructor() {
-    super();
-    new SessionController(this, () => this.session, ['standing', 'written', 'history', 'settled']);
-  }
-
-  protected override createRenderRoot() {
-    return this;
-  }
 
   override disconnectedCallback() {
     super.disconnectedCallback();

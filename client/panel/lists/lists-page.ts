@@ -1,10 +1,10 @@
 /** The page *Lists*: the same bench as parts, wires, nets and text; all but the nets can be written in. */
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { Under } from '../../scene/hit-text.ts';
 import type { Session } from '../../state/session.ts';
+import { SessionElement } from '../../state/session-element.ts';
 import { hashOf } from '../../ui/route.ts';
-import { SessionController } from '../../ui/session-controller.ts';
 import { toLimits } from '../limits-page.ts';
 import { netsList } from './nets-list.ts';
 import { partsList } from './parts-list.ts';
@@ -20,8 +20,8 @@ type View = (typeof VIEWS)[number];
 const [FIRST, MORE] = [40, 60];
 
 @customElement('lists-page')
-export class ListsPage extends LitElement {
-  @property({ attribute: false }) session: Session | undefined;
+export class ListsPage extends SessionElement {
+  protected override readonly hears = ['standing', 'settled'] as const;
   /** the view, as the address names it */
   @property() view = '';
   @query('text-form') private readonly form!: TextForm | null;
@@ -29,15 +29,6 @@ export class ListsPage extends LitElement {
   /** rows of the wire list that are there already */
   @state() private rows = FIRST;
   private growing = false;
-
-  constructor() {
-    super();
-    new SessionController(this, () => this.session, ['standing', 'settled']);
-  }
-
-  protected override createRenderRoot() {
-    return this;
-  }
 
   private get shown(): View {
     return VIEWS.find((v) => v === this.view) ?? 'parts';

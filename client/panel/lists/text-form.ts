@@ -1,12 +1,12 @@
 /** The plan as text, edited in place: marks beside lines that cannot be so, and all of it taken over as one change. What is typed is never lost. */
-import { html, LitElement, nothing } from 'lit';
-import { customElement, property, query, state } from 'lit/decorators.js';
+import { html, nothing } from 'lit';
+import { customElement, query, state } from 'lit/decorators.js';
 import type { Plan } from '../../../shared/plan.ts';
 import { difference, writeBenchText } from '../../../sim-core/index.ts';
 import type { BenchModel } from '../../state/bench-model.ts';
 import type { Session } from '../../state/session.ts';
+import { SessionElement } from '../../state/session-element.ts';
 import { pointEvent } from '../../ui/sentence-view.ts';
-import { SessionController } from '../../ui/session-controller.ts';
 import { alike, asWired, checkTyped, lineOfThing, refOfLine, same, type Typed } from './typed-plan.ts';
 
 /** Typing is judged when it pauses so long [ms]. */
@@ -21,8 +21,8 @@ interface Draft {
 const drafts = new WeakMap<Session, Draft>();
 
 @customElement('text-form')
-export class TextForm extends LitElement {
-  @property({ attribute: false }) session: Session | undefined;
+export class TextForm extends SessionElement {
+  protected override readonly hears = ['standing', 'settled', 'written'] as const;
   @state() private typed: Typed | undefined;
   @state() private dirty = false;
   /** the bench has changed under what is typed */
@@ -33,15 +33,6 @@ export class TextForm extends LitElement {
   /** asked of the bench and not yet answered */
   private asked: { readonly plan: Plan; readonly text: string; readonly before: BenchModel | undefined } | undefined;
   private waiting: ReturnType<typeof setTimeout> | undefined;
-
-  constructor() {
-    super();
-    new SessionController(this, () => this.session, ['standing', 'settled', 'written']);
-  }
-
-  protected override createRenderRoot() {
-    return this;
-  }
 
   override disconnectedCallback() {
     super.disconnectedCallback();

@@ -1,9 +1,10 @@
 /** Bytes out of the table and the memories: as files, with what stands where nobody asks for anything, and stored at once; files come in below. */
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan } from '../../../shared/plan.ts';
 import { done, storeImage, type Unasked } from '../../../sim-core/index.ts';
 import type { Session } from '../../state/session.ts';
+import { LightElement } from '../../ui/light-element.ts';
 import { offerFile } from '../../ui/offer-file.ts';
 import { IMAGE_FORMATS, type ImageFormat } from './image-files.ts';
 import { asked, held, type Memory, sayOtherPins, wantingWhat } from './read-out.ts';
@@ -18,15 +19,11 @@ const UNASKED: ReadonlyArray<readonly [Unasked, string]> = [
 ];
 
 @customElement('bytes-panel')
-export class BytesPanel extends LitElement {
+export class BytesPanel extends LightElement {
   @property({ attribute: false }) session: Session | undefined;
   @state() private chosen: string | undefined;
   @state() private source: 'wanted' | 'stored' = 'wanted';
   @state() private unasked: Unasked = 'left out';
-
-  protected override createRenderRoot() {
-    return this;
-  }
 
   private get memories(): readonly Memory[] {
     return (this.session?.standing?.specimens ?? []).flatMap(({ part, word }) => (word ? [{ id: part.id, ...word }] : []));

@@ -1,5 +1,5 @@
 /** Gates the memory replaces: the shortest sums of products of the outputs, how many gates and packages they would take, and one of them drawn. */
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import {
   type GateCount,
@@ -11,6 +11,7 @@ import {
   type TruthTable,
 } from '../../../sim-core/index.ts';
 import type { BenchModel } from '../../state/bench-model.ts';
+import { LightElement } from '../../ui/light-element.ts';
 import { JobClient } from '../../worker/job-client.ts';
 import type { JobSums } from '../../worker/jobs.ts';
 import type { Columns } from './columns.ts';
@@ -30,7 +31,7 @@ const MEMORY_PINS = 24;
 const WORD = 8;
 
 @customElement('gates-panel')
-export class GatesPanel extends LitElement {
+export class GatesPanel extends LightElement {
   @property({ attribute: false }) columns: Columns | undefined;
   @property({ attribute: false }) standing: BenchModel | undefined;
   @state() private open = false;
@@ -41,10 +42,6 @@ export class GatesPanel extends LitElement {
   private readonly reckoning = new JobClient((part) => {
     this.far = part;
   });
-
-  protected override createRenderRoot() {
-    return this;
-  }
 
   override disconnectedCallback() {
     super.disconnectedCallback();

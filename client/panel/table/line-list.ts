@@ -1,9 +1,10 @@
 /** The table's inputs and outputs: their names, pins, LEDs and order; added, moved and taken out. */
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { PlanWanted } from '../../../shared/plan.ts';
 import { addInput, addOutput, changeLine, done, failed, moveLine, removeLine } from '../../../sim-core/index.ts';
 import type { BenchModel } from '../../state/bench-model.ts';
+import { LightElement } from '../../ui/light-element.ts';
 import { freeName, freePin, type PinChoice, pinChoice } from './pins.ts';
 import { wantEvent } from './want.ts';
 
@@ -11,12 +12,8 @@ type Side = 'inputs' | 'outputs';
 type Output = PlanWanted['outputs'][number];
 
 @customElement('line-list')
-export class LineList extends LitElement {
+export class LineList extends LightElement {
   @property({ attribute: false }) standing: BenchModel | undefined;
-
-  protected override createRenderRoot() {
-    return this;
-  }
 
   private ask(next: Parameters<typeof wantEvent>[0]) {
     this.dispatchEvent(wantEvent(next));

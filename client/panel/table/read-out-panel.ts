@@ -1,9 +1,10 @@
 /** A file of bytes, such as a read-out of the real chip: opened or dropped, judged in words, and put, merged or taken as wanted. */
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { Plan } from '../../../shared/plan.ts';
 import { type Change, done, type FileRead, grouped, hexAddress, type MemoryImage, type Outcome, rowOf } from '../../../sim-core/index.ts';
 import type { Session } from '../../state/session.ts';
+import { LightElement } from '../../ui/light-element.ts';
 import { JobClient } from '../../worker/job-client.ts';
 import type { Compared } from '../../worker/jobs.ts';
 import { readImage } from './image-files.ts';
@@ -20,7 +21,7 @@ interface ReadOut {
 }
 
 @customElement('read-out-panel')
-export class ReadOutPanel extends LitElement {
+export class ReadOutPanel extends LightElement {
   @property({ attribute: false }) session: Session | undefined;
   @property({ attribute: false }) memory: Memory | undefined;
   @state() private readOut: ReadOut | undefined;
@@ -35,10 +36,6 @@ export class ReadOutPanel extends LitElement {
   private opened: File | undefined;
   @query('input[type=file]') private readonly file!: HTMLInputElement;
   private readonly comparer = new JobClient();
-
-  protected override createRenderRoot() {
-    return this;
-  }
 
   override disconnectedCallback() {
     super.disconnectedCallback();

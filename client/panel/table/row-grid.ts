@@ -1,8 +1,9 @@
 /** The rows of the table: only those in sight are built. A click selects cells; keys, the buttons below and what is pasted fill them. */
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { repeat } from 'lit/directives/repeat.js';
 import { type Cell, type CellChange, cellAt, exceptionBits, type Ruled } from '../../../sim-core/index.ts';
+import { LightElement } from '../../ui/light-element.ts';
 import { departedFrom } from './by-hand.ts';
 import { type Columns, offShown, offStored } from './columns.ts';
 import { type GridCell, gridKey } from './grid-keys.ts';
@@ -21,7 +22,7 @@ export interface PastedCells {
 }
 
 @customElement('row-grid')
-export class RowGrid extends LitElement {
+export class RowGrid extends LightElement {
   @property({ attribute: false }) columns: Columns | undefined;
   /** what the rules say, if there are any: cells that a hand has filled in otherwise are marked */
   @property({ attribute: false }) ruled: Ruled | undefined;
@@ -39,10 +40,6 @@ export class RowGrid extends LitElement {
   private refocus = false;
   /** pixels */
   private height = 28;
-
-  protected override createRenderRoot() {
-    return this;
-  }
 
   protected override firstUpdated() {
     this.size.observe(this.scroller);

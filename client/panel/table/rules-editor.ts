@@ -1,9 +1,10 @@
 /** Rules for the outputs: a text in the notation of the trade that fills the table, with every fault marked where it stands. */
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { PlanWanted } from '../../../shared/plan.ts';
 import { type Failure, NUMBER_TABLES, quotedName, withWantedRules } from '../../../sim-core/index.ts';
 import type { BenchModel } from '../../state/bench-model.ts';
+import { LightElement } from '../../ui/light-element.ts';
 import { withNumberTable } from './number-rule.ts';
 import { pinChoice } from './pins.ts';
 import { wantEvent } from './want.ts';
@@ -12,7 +13,7 @@ import { wantEvent } from './want.ts';
 const PAUSE = 250;
 
 @customElement('rules-editor')
-export class RulesEditor extends LitElement {
+export class RulesEditor extends LightElement {
   @property({ attribute: false }) wanted: PlanWanted | undefined;
   @property({ attribute: false }) standing: BenchModel | undefined;
   /** what is typed and not yet in the table */
@@ -20,10 +21,6 @@ export class RulesEditor extends LitElement {
   @state() private fault: Failure | undefined;
   @query('textarea') private readonly area!: HTMLTextAreaElement;
   private pause: ReturnType<typeof setTimeout> | undefined;
-
-  protected override createRenderRoot() {
-    return this;
-  }
 
   override disconnectedCallback() {
     super.disconnectedCallback();

@@ -1,10 +1,9 @@
 /** The page *Table*: wanted, stored and shown side by side, and all that fills, stores and explains them. */
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { type CellChange, type Failure, grouped, settingCells, settingWanted, storeTable } from '../../../sim-core/index.ts';
-import type { Session } from '../../state/session.ts';
+import { SessionElement } from '../../state/session-element.ts';
 import { go, hashOf } from '../../ui/route.ts';
-import { SessionController } from '../../ui/session-controller.ts';
 import type { Shown } from '../../worker/jobs.ts';
 import { byHandNote, makeRuling } from './by-hand.ts';
 import './bytes-panel.ts';
@@ -26,8 +25,8 @@ import type { Wanting } from './want.ts';
 const QUIET = 120;
 
 @customElement('table-page')
-export class TablePage extends LitElement {
-  @property({ attribute: false }) session: Session | undefined;
+export class TablePage extends SessionElement {
+  protected override readonly hears = ['settled', 'standing', 'written', 'pins'] as const;
   @property({ type: Boolean }) wide = false;
   @state() private shown: Shown | undefined;
   @state() private noSweep: string | undefined;
@@ -41,15 +40,6 @@ export class TablePage extends LitElement {
   private sweptFor: SweptFor | undefined;
   private due: ReturnType<typeof setTimeout> | undefined;
   private kept: { key: readonly unknown[]; columns: Columns | undefined } = { key: [], columns: undefined };
-
-  constructor() {
-    super();
-    new SessionController(this, () => this.session, ['settled', 'standing', 'written', 'pins']);
-  }
-
-  protected override createRenderRoot() {
-    return this;
-  }
 
   override disconnectedCallback() {
     super.disconnectedCallback();

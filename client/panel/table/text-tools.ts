@@ -1,8 +1,9 @@
 /** The table to and from a spreadsheet: by the clipboard and as a file. */
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { writeTableText } from '../../../sim-core/index.ts';
 import type { BenchModel } from '../../state/bench-model.ts';
+import { LightElement } from '../../ui/light-element.ts';
 import { offerFile } from '../../ui/offer-file.ts';
 import type { Columns } from './columns.ts';
 import { pinChoice } from './pins.ts';
@@ -10,15 +11,11 @@ import { takeText } from './take-text.ts';
 import { wantEvent } from './want.ts';
 
 @customElement('text-tools')
-export class TextTools extends LitElement {
+export class TextTools extends LightElement {
   @property({ attribute: false }) standing: BenchModel | undefined;
   @property({ attribute: false }) columns: Columns | undefined;
   @state() private said = '';
   @query('input[type=file]') private readonly file!: HTMLInputElement;
-
-  protected override createRenderRoot() {
-    return this;
-  }
 
   private take(text: string) {
     const { standing } = this;

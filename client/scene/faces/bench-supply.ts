@@ -1,10 +1,11 @@
 /** The bench supply: a case beside the boards with its volts, amps, switch, and two posts. */
+import type { PlanPart } from '../../../shared/plan.ts';
 import { siFormat } from '../../../sim-core/index.ts';
-import type { Spot } from '../geometry.ts';
-import { U } from '../geometry.ts';
+import { type Box, U } from '../geometry.ts';
 import { tappable } from '../press-handlers.ts';
 import { el } from '../svg.ts';
-import type { DrawFace } from './face.ts';
+import type { DrawFace, Hand } from './face.ts';
+import { Instrument, type Post, terminalsOf } from './instrument.ts';
 
 const [WIDTH, HEIGHT] = [13, 4.4];
 
@@ -13,75 +14,36 @@ const drawnSays = (volts: number, amps: number): string =>
   Math.abs(amps) < 1e-6 ? '0 mA' : `${siFormat(amps, 'A')} ${siFormat(Math.abs(volts * amps), 'W')}`;
 
 export const drawBenchSupply: DrawFace = ({ part, supply, params }, { middle, hand }) => {
-  const [x, y] = part.spot ?? [0, 0];
-  const above = y + HEIGHT / 2 < middle[1];
-  const postY = above ? y + HEIGHT : y;
-  const posts = new Map<string, Spot>([
-    [supply?.minus ?? '-', [x + 9.4, postY]],
-    [supply?.plus ?? '+', [x + 11.4, postY]],
-  ]);
+  const instrument = new Instrument(part, [WIDTH, HEIGHT], middle);
+  const { x } = instrument.box;
+  const posts: Post[] = [
+    { pin: supply?.minus ?? '-', spot: [x + 9.4, instrument.postY], look: 'minus', print: '−' },
+    { pin: supply?.plus ?? '+', spot: [x + 11.4, instrument.postY], look: 'plus', print: '+' },
+  ];
   const limit = siFormat(Number(params.amps), 'A');
   const set = supply ? `set to ${siFormat(supply.volts, 'V')}` : '';
-  const volts = el('text', { x: (x + 0.7) * U, y: (y + 2.65) * U, class: 'supply-volts' }, '0.00 V');
-  const amps = el('text', { x: (x + 0.7) * U, y: (y + 3.8) * U, class: 'supply-amps' }, '');
-  const note = el('text', { x: (x + 0.7) * U, y: (y + 1.15) * U, class: 'supply-name' }, `${part.label ?? 'bench supply'}, limit ${limit}`);
-  const word = el('text', { x: (x + 11.3) * U, y: (y + 2.2) * U, class: 'toggle-word', 'aria-hidden': 'true' }, 'off');
-  const knob = el('circle', { cx: (x + 10.05) * U, cy: (y + 2.2) * U, r: 0.52 * U, class: 'toggle-knob' });
-  const called = `${part.label ?? 'Bench supply'} ${part.id}`;
-  const toggle = el(
-    'g',
-    { class: 'toggle', role: 'switch', 'aria-checked': 'false', 'aria-label': `${called}, off`, 'data-part': part.id },
-    el('rect', { x: (x + 8.9) * U, y: (y + 0.9) * U, width: 3.7 * U, height: 2.6 * U, class: 'hit' }),
-    el('rect', { x: (x + 9.05) * U, y: (y + 1.2) * U, width: 3.4 * U, height: 2 * U, rx: U, class: 'focus-ring' }),
-    el('rect', { x: (x + 9.3) * U, y: (y + 1.45) * U, width: 2.9 * U, height: 1.5 * U, rx: 0.75 * U, class: 'toggle-track' }),
-    word,
-    knob,
-  );
-  let on = false;
+  const volts = instrument.line(2.65, 'supply-volts', '0.00 V');
+  const amps = instrument.line(3.8, 'supply-amps', '');
+  const note = instrument.line(1.15, 'supply-name', `${part.label ?? 'bench supply'}, limit ${limit}`);
+  const toggle = drawToggle(part, instrument.box, hand);
   let says = '';
-  const put = (to: boolean) => {
-    on = to;
-    toggle.setAttribute('aria-checked', String(to));
-    toggle.setAttribute('aria-label', `${called}, ${to ? 'on' : 'off'}`);
-    knob.setAttribute('transform', to ? `translate(${1.4 * U} 0)` : '');
-    word.textContent = to ? 'on' : 'off';
-    word.setAttribute('x', String((x + (to ? 10.15 : 11.3)) * U));
-  };
-  tappable(toggle, {
-    act() {
-      put(!on);
-      hand.set(part.id, 0, on);
-    },
-  });
   return {
     body: el(
       'g',
       { class: 'supply' },
-      el('rect', { x: x * U, y: y * U, width: WIDTH * U, height: HEIGHT * U, rx: 9, class: 'supply-case' }),
+      instrument.drawCase(),
       note,
       volts,
       amps,
-      toggle,
-      ...[...posts].map(([pin, [px, py]]) =>
-        el(
-          'g',
-          { class: pin === supply?.plus ? 'post post-plus' : 'post post-minus', 'data-part': part.id, 'data-pin': pin },
-          el('circle', { cx: px * U, cy: py * U, r: 8 }),
-          el('circle', { cx: px * U, cy: py * U, r: 3.2, class: 'post-hole' }),
-          el(
-            'text',
-            { x: px * U, y: (py + (above ? -0.52 : 1)) * U, class: 'post-sign', 'aria-hidden': 'true' },
-            pin === supply?.plus ? '+' : '−',
-          ),
-        ),
-      ),
+      toggle.root,
+      ...instrument.drawPosts(posts, 'post-sign', 0.52),
     ),
-    box: { x, y, width: WIDTH, height: HEIGHT },
-    terminals: posts,
+    box: instrument.box,
+    terminals: terminalsOf(posts),
     show({ supplies }) {
       const reading = supplies.get(part.id);
       if (!reading) return;
-      if (reading.on !== on) put(reading.on);
+      toggle.put(reading.on);
       const v = `${Math.abs(reading.volts).toFixed(2)} V`;
       const a = reading.on ? drawnSays(reading.volts, reading.amps) : set;
       const n = `${part.label ?? 'bench supply'}${reading.limiting ? ` at its limit of ${limit}` : `, limit ${limit}`}`;
@@ -94,3 +56,36 @@ export const drawBenchSupply: DrawFace = ({ part, supply, params }, { middle, ha
     },
   };
 };
+
+/** The switch on its case, and where it stands. */
+function drawToggle(part: PlanPart, { x, y }: Box, hand: Hand) {
+  const word = el('text', { x: (x + 11.3) * U, y: (y + 2.2) * U, class: 'toggle-word', 'aria-hidden': 'true' }, 'off');
+  const knob = el('circle', { cx: (x + 10.05) * U, cy: (y + 2.2) * U, r: 0.52 * U, class: 'toggle-knob' });
+  const called = `${part.label ?? 'Bench supply'} ${part.id}`;
+  const root = el(
+    'g',
+    { class: 'toggle', role: 'switch', 'aria-checked': 'false', 'aria-label': `${called}, off`, 'data-part': part.id },
+    el('rect', { x: (x + 8.9) * U, y: (y + 0.9) * U, width: 3.7 * U, height: 2.6 * U, class: 'hit' }),
+    el('rect', { x: (x + 9.05) * U, y: (y + 1.2) * U, width: 3.4 * U, height: 2 * U, rx: U, class: 'focus-ring' }),
+    el('rect', { x: (x + 9.3) * U, y: (y + 1.45) * U, width: 2.9 * U, height: 1.5 * U, rx: 0.75 * U, class: 'toggle-track' }),
+    word,
+    knob,
+  );
+  let on = false;
+  const put = (to: boolean) => {
+    if (on === to) return;
+    on = to;
+    root.setAttribute('aria-checked', String(to));
+    root.setAttribute('aria-label', `${called}, ${to ? 'on' : 'off'}`);
+    knob.setAttribute('transform', to ? `translate(${1.4 * U} 0)` : '');
+    word.textContent = to ? 'on' : 'off';
+    word.setAttribute('x', String((x + (to ? 10.15 : 11.3)) * U));
+  };
+  tappable(root, {
+    act() {
+      put(!on);
+      hand.set(part.id, 0, on);
+    },
+  });
+  return { root, put };
+}
