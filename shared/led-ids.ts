@@ -17,10 +17,10 @@ export function newLedIds({ boards, parts, wires }: Json): ReadonlyMap<string, s
   for (const { id, kind } of listed(parts)) {
     const number = kind === 'led' && typeof id === 'string' ? /^[DL](\d+)$/.exec(id)?.[1] : undefined;
     if (number === undefined || typeof id !== 'string' || ids.has(id)) continue;
-    const wish = `LED${number}`;
-    if (taken.has(wish) || wish.length > LONGEST) late.push(id);
-    else ids.set(id, wish);
-    taken.add(wish);
+    const name = `LED${number}`;
+    if (taken.has(name) || name.length > LONGEST) late.push(id);
+    else ids.set(id, name);
+    taken.add(name);
   }
   let n = 1;
   for (const id of late) {

@@ -5,7 +5,7 @@ import { grouped } from './grouped.ts';
 import { done, failed, type Outcome } from './outcome.ts';
 import type { Plan, PlanWanted } from './plan.ts';
 
-/** The plan, or what of its table does not fit together. A table with nothing in it is none, and harmless. */
+/** The plan, or what of its table does not fit together. A table with nothing in it is none, and fits. */
 export function checkTable(plan: Plan, { inputs, outputs, rows, dontCare: free }: PlanWanted): Outcome<Plan> {
   if (inputs.length === 0 && outputs.length === 0 && rows.length === 0 && !free?.length) return done(plan);
   for (const [side, lines] of Object.entries({ inputs, outputs }))

@@ -52,15 +52,15 @@ const ALWAYS: ReadonlySet<WriteTime> = new Set(['address-setup', 'data-setup']);
 
 /** A pulse that was never surely low latched nothing, so there is nothing that was set up for it. */
 function bars(w: WriteReport, kind: PartKind | undefined): readonly Bar[] {
-  const latched = !w.faults.some((f) => f.fault === 'never-sure-low');
+  const latched = !w.faults.some((f) => f.fault === 'never-guaranteed-low');
   const timesOf = (wanted: readonly WriteTime[]): Bar[] =>
     wanted
       .flatMap((time) => w.times.filter((t) => t.time === time && (ALWAYS.has(time) || t.measured < t.limit)))
       .map((t) => ({ name: TIMES[t.time], measured: t.measured, least: t.limit }));
   return [
     ...(latched ? timesOf(['output-enable-setup', 'address-setup', 'address-hold']) : []),
-    { name: '/WE low, guaranteed', measured: w.sureLow, least: figure(kind, 'write pulse, least') },
-    { name: '/WE low, maximum', measured: w.maybeLow, most: figure(kind, 'write pulse, most') },
+    { name: '/WE low, guaranteed', measured: w.guaranteedLow, least: figure(kind, 'write pulse, least') },
+    { name: '/WE low, maximum', measured: w.maximumLow, most: figure(kind, 'write pulse, most') },
     ...(latched ? timesOf(['data-setup', 'data-hold', 'output-enable-hold']) : []),
   ];
 }

@@ -99,7 +99,7 @@ export function sampleAt({ times }: Trace, time: number): number {
 /** The moments at which the strobe left high, was low, left low, was high. */
 function edges(trace: Trace, report: WriteReport) {
   const from = report.time;
-  const high = from + report.maybeLow;
+  const high = from + report.maximumLow;
   const latched = trace.states.find((s) => s.time >= from - 1e-12 && s.state.latched)?.time ?? from;
   const rose = trace.states.find((s) => s.time >= latched && s.state.latched?.data)?.time ?? high;
   return { from, latched, rose, high };
@@ -112,7 +112,7 @@ export function windowsOf(trace: Trace): readonly Window[] {
   const strobe = ['/WE', '/PGM', '/CE'].find((name) => trace.pins.some((p) => p.name === name)) ?? '/WE';
   const least = report.limits?.least;
   const most = report.limits?.most;
-  const never = report.faults.some((f) => f.fault === 'never-sure-low');
+  const never = report.faults.some((f) => f.fault === 'never-guaranteed-low');
   const widths: Window[] = [
     ...(never
       ? []
@@ -123,7 +123,7 @@ export function windowsOf(trace: Trace): readonly Window[] {
             from: latched,
             to: rose,
             limit: least === undefined ? undefined : latched + least,
-            kept: least === undefined || report.sureLow >= least,
+            kept: least === undefined || report.guaranteedLow >= least,
           },
         ]),
     {
@@ -132,7 +132,7 @@ export function windowsOf(trace: Trace): readonly Window[] {
       from,
       to: high,
       limit: most === undefined ? undefined : from + most,
-      kept: most === undefined || report.maybeLow <= most,
+      kept: most === undefined || report.maximumLow <= most,
     },
   ];
   const around: Readonly<Record<string, (measured: number, limit: number) => Omit<Window, 'kept'>>> = {

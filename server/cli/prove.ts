@@ -49,7 +49,7 @@ interface Proved extends TableProof {
   readonly outdated?: PlanProof;
 }
 
-/** by: who signs; undefined: nobody. file: as it was named; signed only if every row is right. */
+/** by: who signs; undefined: no one. file: as it was named; signed only if every row is right. */
 function provePlan(plan: Plan, by: string | undefined, file: string): Outcome<Proved> {
   if (by !== undefined && by.length > LONGEST_NAME)
     return failed('edit/too-long', '--sign', `The name has ${by.length} letters, and ${LONGEST_NAME} fit. Shorten it.`);

@@ -4,7 +4,7 @@ import { type Hole, holeBeside } from './tie-points.ts';
 export type Footprint =
   /** two rows of legs, `span` pitches apart; pins run along one row and back along the other */
   | { readonly shape: 'rows'; readonly pins: number; readonly span: number }
-  /** two wires that bend to any two holes; `span`: pitches between them when nobody bends them */
+  /** two wires that bend to any two holes; `span`: pitches between them when they are not bent */
   | { readonly shape: 'two-leg'; readonly span: number }
   /** four legs across the trench, two pitches along it; pins 1, 2 below and 3, 4 above as in a row package */
   | { readonly shape: 'four-leg' }

@@ -1,4 +1,4 @@
-/** From a truth table to a complete bench: memories, what hangs on them, and the board that hands work on, every pin tied and every value computed. */
+/** From a truth table to a complete bench: memories, their loads, and the board with the switches, every pin tied and every value computed. */
 
 import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { Plan, PlanBoard, PlanWanted } from '../../shared/plan.ts';
@@ -41,7 +41,7 @@ interface Chosen {
 }
 
 /**
- * The bench for a wish, or the sentence that says what of it cannot be built.
+ * The bench for a request, or the sentence that says what of it cannot be built.
  * Fails with `build/…`, `plan/…`, `table/name-taken`, `table/no-columns` or `table/wrong-row-count`.
  */
 export function buildPlan(request: BuildRequest): Outcome<Plan> {
@@ -84,7 +84,7 @@ function compose(request: BuildRequest, chosen: Chosen): Plan {
     return { board, memory };
   });
   const leds = seated.flatMap(({ board, memory }, m) => putOutputs(state, request, chosen, board, memory, m));
-  // the memory nearest to the hands comes first, the others hang on it
+  // the memory nearest to the switches comes first, the others are wired on from it
   const near = [...seated].reverse();
   const rowsOf = (pin: string): Row[] => near.map(({ memory }) => memory.row(pin));
   const pullDown = pullDownFor(memories * spec.input.leakage, spec.input.vil);
@@ -103,7 +103,7 @@ function compose(request: BuildRequest, chosen: Chosen): Plan {
       const all = data.map((pin) => memory.row(pin));
       const used = all.slice(0, outputsOf(request, m).length);
       const values = dataValues(request, chosen);
-      // a bit that nobody looks at must not float while its byte is written
+      // an unused bit must not float while its byte is written
       for (const row of all.slice(used.length))
         bridge(state, resistor, 'R', takeFreeHole(state, row), railBeside(state, row, '-'), { params: { ohms: values.pullDown } });
       const { data: id } = putWriteControls(

@@ -3,7 +3,7 @@ import type { LedColour } from '../parts/figures/junctions.ts';
 import type { Arrangement } from './led-placement.ts';
 
 /**
- * What hangs on the outputs: single LEDs, the segments a to g and DP of one digit a memory, a bar of LEDs, or loads: each a strong LED that hangs from
+ * What the outputs drive: single LEDs, the segments a to g and DP of one digit a memory, a bar of LEDs, or loads: each a strong LED connected to
  * plus, in the place of a relay or a motor, and is pulled down by an array of Darlington switches where its data pin is high.
  */
 export type Show = 'leds' | 'digit' | 'bar' | 'loads';
@@ -11,7 +11,7 @@ export type Show = 'leds' | 'digit' | 'bar' | 'loads';
 /** One output as it is asked for: its name, its polarity, and what differs from the others. */
 export interface RequestedOutput {
   readonly name: string;
-  /** a 1 of the table is the low level at the pin; its LED then hangs from plus */
+  /** a 1 of the table is the low level at the pin; its LED is then connected to plus */
   readonly activeLow?: boolean;
   readonly colour?: LedColour;
   /** current wanted in its LED [A]; absent: as for all */
@@ -38,7 +38,7 @@ export interface BuildRequest {
   readonly show: Show;
   /** of single LEDs; absent: in a row */
   readonly arrangement?: Arrangement;
-  /** true: LEDs hang on an octal buffer, which guarantees their current; false: on the memory itself, which lights them only typically */
+  /** true: LEDs are driven by an octal buffer, which guarantees their current; false: on the memory itself, which lights them only typically */
   readonly buffered: boolean;
   /** current wanted in an LED [A] */
   readonly amps: number;

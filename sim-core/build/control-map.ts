@@ -27,7 +27,7 @@ export interface PoleAt {
   readonly closed: boolean;
 }
 
-/** sim: supplies on, buttons let go; its switches are moved and put back. Memories without a button of their own are left out. */
+/** sim: supplies on, buttons released; its switches are moved and put back. Memories without a button of their own are left out. */
 export function controlMapOf(sim: Simulation): readonly ControlMap[] {
   return sim.circuit.chips.flatMap((site): ControlMap[] => {
     const button = buttonOf(sim, site);

@@ -24,7 +24,7 @@ const LED_COLOURS: readonly LedColour[] = ['green', 'red', 'amber'];
 export const colourAt = (output: RequestedOutput, bit: number): LedColour =>
   output.colour ?? LED_COLOURS[bit % LED_COLOURS.length] ?? 'red';
 
-/** Its LED hangs from plus and is pulled down: by a low level, or by a switch that a high level closes. */
+/** Its LED is connected to plus and is pulled down: by a low level, or by a switch that a high level closes. */
 export const fromPlus = ({ show }: Pick<BuildRequest, 'show'>, { activeLow }: RequestedOutput): boolean =>
   show === 'loads' || activeLow === true;
 

@@ -1,4 +1,4 @@
-/** The chip between a memory's data pins and what hangs on the outputs: a buffer for LEDs, or an array of Darlington switches for loads. */
+/** The chip between a memory's data pins and the loads of its outputs: a buffer for LEDs, or an array of Darlington switches for loads. */
 import type { PlanBoard } from '../../shared/plan.ts';
 import { darlingtonArray8 } from '../parts/darlington-array.ts';
 import { octalBuffer } from '../parts/octal-buffer.ts';

@@ -1,4 +1,4 @@
-/** What hangs on the outputs of one memory, behind whatever drives it: LEDs, loads, a digit or a bar, each with its current limit. */
+/** What the outputs of one memory drive, behind a buffer or a driver: LEDs, loads, a digit or a bar, each with its current limit. */
 import type { PlanBoard } from '../../shared/plan.ts';
 import { SEGMENTS } from '../logic/segments.ts';
 import { led } from '../parts/led.ts';

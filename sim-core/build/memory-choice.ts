@@ -1,4 +1,4 @@
-/** Which memories a wish could be built with, and why not with the others. */
+/** Which memories a request could be built with, and why not with the others. */
 import { PARTS } from '../parts/catalogue.ts';
 import type { BuildRequest } from './build-request.ts';
 import { completed } from './builder-state.ts';
@@ -13,7 +13,7 @@ export interface MemoryChoice {
   readonly refusal?: string;
 }
 
-/** All memories of the shelf, in its order; a refusal goes on from the memory's name, without a full stop. */
+/** All memories, in the order of Parts; a refusal goes on from the memory's name, without a full stop. */
 export function memoryChoices({ inputs, byHand }: Pick<BuildRequest, 'inputs' | 'byHand'>): readonly MemoryChoice[] {
   return PARTS.filter((k) => k.group === 'memory').flatMap((kind): MemoryChoice[] => {
     const { word, toRead } = chipOf(kind, completed(kind, { id: 'U1', kind: kind.id }));

@@ -171,7 +171,7 @@ function imageFor(
   const tied = sim.readings().chips.find((c) => c.part === id)?.state.address;
   const bits: number[] = [];
   for (const { name, pin } of wanted.inputs) {
-    // the table names one memory's pins; the others hang on the same switches
+    // the table names one memory's pins; the others are connected to the same switches
     const pole = poleOfInput(sim, controls, pin);
     if (pole === undefined)
       return failed(

@@ -1,4 +1,4 @@
-/** A truth table and a few choices as a wish that the builder can fulfil. */
+/** A truth table and a few choices as a request to the builder. */
 import type { TruthTable } from '../logic/truth-table.ts';
 import type { LedColour } from '../parts/figures/junctions.ts';
 import { type BuildRequest, type RequestedOutput, WORD } from './build-request.ts';

@@ -61,7 +61,7 @@ export const signedProof = (
   switches: positionsOf(plan, inputs),
 });
 
-/** One letter a pole of every switch; supplies and buttons are not among them: a proof has the ones on and the others let go. */
+/** One letter a pole of every switch; supplies and buttons are not among them: a proof has the ones on and the others released. */
 function positionsOf({ parts, switches }: Plan, inputs: readonly Pick<PoleAt, 'part' | 'pole'>[]): NonNullable<PlanProof['switches']> {
   const all: [id: string, poles: string][] = [];
   for (const part of parts) {

@@ -57,7 +57,7 @@ function outputsOf(circuit: Circuit, memories: readonly ChipSite[], inputs: Plan
   });
 }
 
-/** The one LED that hangs on a data pin by resistors alone. */
+/** The one LED that is connected to a data pin by resistors alone. */
 function ledAt(circuit: Circuit, chip: ChipSite, name: string) {
   const leg = chip.outputs.find((o) => o.name === name)?.leg;
   if (!leg) return undefined;

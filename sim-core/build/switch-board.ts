@@ -8,7 +8,7 @@ import { putWriteNetwork, type WriteNetwork } from './write-network.ts';
 
 /** One pole and the row that it sets: closed is high. */
 interface Pole {
-  /** rows that hang on it */
+  /** rows that it sets */
   readonly to: readonly Row[];
   readonly pullDown: number;
   /** between the rail and the switch [Ω]; 0: a wire */
@@ -92,7 +92,7 @@ export function putInputs(
   );
 }
 
-/** Closed, the pole takes the output enables high and the memories let go of their data rows. */
+/** Closed, the pole takes the output enables high and the memories' data pins are high-impedance. */
 export function putEnable(state: BuilderState, onto: SwitchBoard, enables: readonly Row[], pullDown: number): string[] {
   return putPoles(state, onto, [{ to: enables, pullDown, series: 0, colour: 'violet', name: '' }], '/OE');
 }

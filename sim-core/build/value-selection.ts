@@ -57,7 +57,7 @@ const KEEP = 0.6;
 
 /** With a resistor one step of E12 larger, at most 1.25 times, an LED that gets so much still looks lit [A]. */
 const LEAST_AMPS = 1.25 * LED_STEPS.lit;
-/** Resistors of the shelf are so much larger at most. */
+/** Resistors are so much larger at most. */
 const MOST_OVER = 1 + Number(resistor.params.find((p) => p.name === 'tolerance')?.fallback) / 100;
 
 /**

@@ -34,7 +34,7 @@ export interface WriteNetwork {
   readonly discharge: number;
 }
 
-/** Time constant with which the capacitor empties again [s]: far above the gaps of a contact's chatter, far below a hand's next press. Our choice. */
+/** Time constant with which the capacitor discharges again [s]: far above the gaps of contact bounce, far below a hand's next press. Our choice. */
 const DISCHARGE_SECONDS = 3e-3;
 /** Least resistor that is tried [Ω]: below it the button carries more than 50 mA and the pulse dips the supply. Our choice. */
 const LEAST_OHMS = 220;
@@ -63,8 +63,8 @@ function search(kind: PartKind): Outcome<WriteNetwork> {
     tried.add(`${network.ohms} ${network.farads}`);
     const judged = judgeWith(kind, network);
     if (!judged.ok) return judged;
-    const short = judged.value.find((m) => m.what === 'pulse-sure-low');
-    const long = judged.value.find((m) => m.what === 'pulse-maybe-low');
+    const short = judged.value.find((m) => m.what === 'pulse-width-guaranteed');
+    const long = judged.value.find((m) => m.what === 'pulse-width-maximum');
     if (!short)
       return failed('build/not-by-hand', 'memory', `${kind.title} is not written by a short pulse. Choose an EEPROM or a static RAM.`);
     if (short.holds && (long?.holds ?? short.worst >= WITHOUT_MOST * short.limit)) return done(network);
@@ -98,7 +98,7 @@ function splitProduct(product: number, tried: ReadonlySet<string>): WriteNetwork
 function judgeWith(kind: PartKind, network: WriteNetwork): Outcome<readonly Margin[]> {
   const state = newBuilderState(['board-63']);
   const [board] = state.boards;
-  if (!board) throw new Error('a draft without a board');
+  if (!board) throw new Error('a plan without a board');
   const supply = power(state);
   const { word } = chipOf(kind, completed(kind, { id: 'U1', kind: kind.id }));
   const levels = Object.fromEntries([...(word?.address ?? []), ...(word?.data ?? [])].map((pin) => [pin, 'L'] as const));
@@ -111,7 +111,7 @@ function judgeWith(kind: PartKind, network: WriteNetwork): Outcome<readonly Marg
 /** Rows from the strip of /WE's network to the button's first pair of legs. */
 const TO_BUTTON = 3;
 
-/** The button pulls the strip low through the capacitor; the resistor charges it again, the bleeder empties it. Takes six rows from `at` on. Returns the button's id. */
+/** The button pulls the strip low through the capacitor; the resistor charges it again, the discharge resistor empties it. Takes six rows from `at` on. Returns the button's id. */
 export function putWriteNetwork(
   state: BuilderState,
   { ohms, farads, discharge }: WriteNetwork,

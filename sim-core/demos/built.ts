@@ -1,4 +1,4 @@
-/** Demonstrations that the plan builder makes of their tables: which memory, what hangs on it, and a sentence for the menu. */
+/** Demonstrations that the plan builder makes of their tables: which memory, what it drives, and a sentence for the menu. */
 
 import type { Plan } from '../../shared/plan.ts';
 import { buildPlan } from '../build/build-plan.ts';
@@ -34,7 +34,7 @@ const AGAIN = ' To write it yourself, byte by byte, choose an erased memory on t
 export function composeBuilt({ table, choices }: Built): Plan {
   const truth = tableOfRules(table.inputs, table.outputs, table.rules);
   if (!truth.ok) throw new Error(`${table.id}: ${truth.failure.says}`);
-  const wish = requestOfTable(truth.value, {
+  const request = requestOfTable(truth.value, {
     ...choices,
     title: table.title,
     amps: AMPS,
@@ -42,9 +42,9 @@ export function composeBuilt({ table, choices }: Built): Plan {
     ...(table.arrangement ? { arrangement: table.arrangement } : {}),
     ...(table.activeLow ? { activeLow: table.activeLow } : {}),
   });
-  const plan = buildPlan(wish);
+  const plan = buildPlan(request);
   // the same without what writes it has the image in it
-  const loaded = buildPlan({ ...wish, byHand: false });
+  const loaded = buildPlan({ ...request, byHand: false });
   if (!plan.ok || !loaded.ok) throw new Error(`${table.id} cannot be built`);
   return { ...plan.value, memories: loaded.value.memories, notes: [table.description, `${HOW}${choices.byHand ? AGAIN : ''}`] };
 }

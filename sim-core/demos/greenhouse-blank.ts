@@ -12,7 +12,7 @@ const DATA_SWITCHES = 17;
 
 /**
  * The button pulls /WE low through 1 nF, and 1 kΩ charges it again: a pulse that is short however long the button is held.
- * The bleeder empties the capacitor in milliseconds: sooner than a hand presses again, later than a contact chatters.
+ * The discharge resistor empties the capacitor in milliseconds: sooner than a hand presses again, later than a contact bounces.
  */
 function writePulse(plan: Draft): void {
   put(plan, { ...resistorFrom('R9', `B2:b${WRITE_ROW}`, rail2('+a', WRITE_ROW + 1), 1000), label: 'pull-up' });
@@ -23,7 +23,7 @@ function writePulse(plan: Draft): void {
   layWire(plan, `B2:a${WRITE_ROW}`, `j${rowOfPin('/WE')}`, 'orange');
 }
 
-/** Closed, the switch takes /OE to + and the memory lets go of the data rows; open, 10 kΩ holds /OE low and the memory reads. */
+/** Closed, the switch takes /OE to + and the memory's data pins are high-impedance; open, 10 kΩ holds /OE low and the memory reads. */
 function outputEnable(plan: Draft): void {
   put(plan, {
     id: 'S3',
@@ -51,7 +51,7 @@ function data(plan: Draft): void {
   }
 }
 
-/** The second board's rails hang on the first one's. */
+/** The second board's rails are fed by the first one's. */
 function joinBoards(plan: Draft): void {
   layWire(plan, rail('+j', 28), rail2('+a', 2), 'red');
   layWire(plan, rail('-j', 29), rail2('-a', 3), 'black');

@@ -14,7 +14,7 @@ import { type Skew, skewOf, stampTransistors, type Transistor, transistorCurrent
 
 export { type Channels, type Device, GROUND, type Node, OFF, PULL_HIGH, PULL_LOW, type Pull } from './primitives.ts';
 
-/** Every node leaks this to ground [S], so that one that hangs in the air still has a voltage; 10⁵ times below a 10 MΩ meter. */
+/** Every node leaks this to ground [S], so that a floating one still has a voltage; 10⁵ times below a 10 MΩ meter. */
 export const LEAKAGE_TO_GROUND = 1e-12;
 
 /** Elements that add what they carry at the node voltages x. */

@@ -6,7 +6,7 @@ import type { Transistor, TransistorModel } from './transistor.ts';
 export type Node = number;
 export const GROUND: Node = -1;
 
-/** What an output does to its pin: lets go, pulls to its ground pin, pulls to its supply pin. */
+/** What an output does to its pin: nothing, pulls to its ground pin, pulls to its supply pin. */
 export const OFF = 0;
 export const PULL_LOW = 1;
 export const PULL_HIGH = 2;
@@ -121,5 +121,5 @@ export class Primitives {
   }
 }
 
-/** All of one shape, which the inner loop's speed hangs on. */
+/** All of one shape, on which the inner loop's speed depends. */
 const alike = ({ g, bend, offset }: Channel): Channel => ({ g, bend, offset: offset ?? 0 });

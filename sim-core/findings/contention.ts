@@ -3,8 +3,8 @@ import type { ChipSite } from '../run/circuit/sites.ts';
 import { METAL, nearest, reachOf } from './resistive-reach.ts';
 import type { RuleContext } from './rule-context.ts';
 
-/** An output that gives less than this is not in a fight [A]. Our choice. */
-const FIGHT = 1e-3;
+/** An output that carries less than this is not in contention [A]. Our choice. */
+const CONTENTION_AMPS = 1e-3;
 
 export interface Contention {
   readonly chip: ChipSite;
@@ -22,16 +22,16 @@ const seen = new WeakMap<RuleContext, readonly Contention[]>();
 export function contentions(scene: RuleContext): readonly Contention[] {
   const before = seen.get(scene);
   if (before) return before;
-  const found = findFights(scene);
+  const found = findContention(scene);
   seen.set(scene, found);
   return found;
 }
 
-function findFights(scene: RuleContext): Contention[] {
+function findContention(scene: RuleContext): Contention[] {
   const { circuit } = scene;
   const strong = circuit.chips
     .flatMap((chip) => chip.outputs.map((pin) => ({ chip, pin, amps: -scene.amps(pin.device), net: circuit.netOf(pin.leg).index })))
-    .filter((o) => Math.abs(o.amps) > FIGHT);
+    .filter((o) => Math.abs(o.amps) > CONTENTION_AMPS);
   if (strong.length === 0) return [];
   const reach = reachOf(circuit);
   return strong.flatMap((o): Contention[] => {

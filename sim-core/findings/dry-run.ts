@@ -10,7 +10,7 @@ import type { Action } from '../run/action.ts';
 import type { Simulation } from '../run/api.ts';
 import { buildCircuit, type Circuit } from '../run/circuit/circuit.ts';
 import type { ContactSite } from '../run/circuit/sites.ts';
-import { handsAt, isButton, type Setting, switchedOn, walkSettings } from '../run/circuit/switch-settings.ts';
+import { isButton, type Setting, switchedOn, switchesAt, walkSettings } from '../run/circuit/switch-settings.ts';
 import { simulate } from '../run/simulation.ts';
 import { type LitLog, makeLitLog, marginalsOf } from '../tolerance/marginal.ts';
 import type { Finding } from './finding.ts';
@@ -90,7 +90,7 @@ function describe(poles: readonly ContactSite[], now: Setting): string {
 
 /** A button pressed and released in real time, with the switches where a memory can be written if there is such a setting. */
 function press(plan: Plan, button: ContactSite, ready: Setting | undefined): Finding[] {
-  const made = simulate({ ...plan, switches: handsAt(plan, ready) }, { bounce: false });
+  const made = simulate({ ...plan, switches: switchesAt(plan, ready) }, { bounce: false });
   if (!made.ok) return [];
   const sim = made.value;
   const id = button.placed.part.id;

@@ -30,7 +30,7 @@ export function memoryBench(more: string, ...without: string[]): string {
   return `${FED}\n${lines.filter((l) => !without.includes(l.split(' ')[0] ?? '')).join('\n')}\n${more}`;
 }
 
-/** What makes a write pulse by hand: /WE up through 680 Ω, a button S9 that hangs an empty capacitor on it, and 100 kΩ that empties it again. */
+/** What makes a write pulse by hand: /WE up through 680 Ω, a button S9 that connects an empty capacitor to it, and 100 kΩ that discharges it again. */
 export const writeButton = (farads = '1n', series = ''): string => `
   RW resistor ${series === '' ? 'i15' : 'j36'} +j10 ohms=680
   S9 push-button e40

@@ -7,7 +7,7 @@ import type { Circuit } from '../run/circuit/circuit.ts';
 import type { Branch, ChipSite, ContactSite, SupplySite } from '../run/circuit/sites.ts';
 
 /**
- * Below this many ohms two nets count as joined by metal. Our choice: from 5 V it lets through more than any LED on the shelf may carry
+ * Below this many ohms two nets count as joined by metal. Our choice: from 5 V it lets through more than any LED of the catalogue may carry
  * (white: (5 − 3.4) V / (50 + 10) Ω = 27 mA against 25 mA; red: 55 mA against 30 mA).
  */
 export const METAL = 50;
@@ -79,11 +79,11 @@ function makeReach(circuit: Circuit): Reach {
       const waiting = [start];
       for (let here = waiting.pop(); here !== undefined; here = waiting.pop()) {
         if (here !== start && stops.has(here)) continue;
-        const sofar = least.get(here) ?? 0;
+        const soFar = least.get(here) ?? 0;
         for (const step of steps[here] ?? []) {
           if (step.led && step.led !== way) continue;
           if (step.contact && open?.(step.contact)) continue;
-          const ohms = sofar + step.ohms;
+          const ohms = soFar + step.ohms;
           if (ohms >= (least.get(step.to) ?? Number.POSITIVE_INFINITY)) continue;
           least.set(step.to, ohms);
           waiting.push(step.to);

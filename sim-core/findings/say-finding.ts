@@ -1,4 +1,4 @@
-/** Findings in words, and what would mend them: both as their rule says. */
+/** Findings in words, and their fixes: both as their rule says. */
 import type { Plan } from '../../shared/plan.ts';
 import { partLookup } from '../parts/footprint-index.ts';
 import type { Fix } from '../repair/fix.ts';
@@ -24,7 +24,7 @@ export function sayFinding(finding: Pick<Finding, 'code' | 'data' | 'when'>, pla
   return [capital(first), ...rest, ...(finding.when === undefined ? [] : [` Seen with ${finding.when}.`])];
 }
 
-/** What would mend this finding on this bench, the best first. */
+/** Fixes of this finding on this bench, the best first. */
 export const fixesFor = (finding: Finding, circuit: Circuit): readonly Fix[] =>
   ruleOf(finding).fixes?.(finding.data, { circuit, context: { plan: circuit.plan, layout: circuit.layout, kinds: partLookup } }) ?? [];
 

@@ -38,14 +38,14 @@ function standingOf(events: readonly ChipEvent[]): Standing {
   return standing;
 }
 
-/** A button that bounces strobes again while the memory stores the same byte, or too shortly to take another: harmless. */
+/** A button that bounces strobes again while the memory stores the same byte, or too shortly to take another: without effect. */
 const repeats = (e: WriteReport, stored: WriteReport | undefined): boolean =>
   stored !== undefined &&
-  e.faults.some((f) => KNOCKS.has(f.fault)) &&
+  e.faults.some((f) => REPEATED_STROBE.has(f.fault)) &&
   e.data.value === stored.data.value &&
   e.data.unknown === stored.data.unknown;
 
-const KNOCKS: ReadonlySet<Kind> = new Set(['busy', 'pulse-short', 'never-sure-low']);
+const REPEATED_STROBE: ReadonlySet<Kind> = new Set(['busy', 'pulse-short', 'never-guaranteed-low']);
 
 /** For each memory the worst of its standing writes with this fault. */
 export function casesOf<K extends Kind>(events: readonly ChipEvent[], kind: K): WriteCase<WriteFault & { fault: K }>[] {

@@ -18,7 +18,7 @@ export interface Span {
   readonly to: number;
 }
 
-/** size: bytes. fill: what nobody gives; 0xFF is the erased state of most memories. */
+/** size: bytes. fill: what is not given; 0xFF is the erased state of most memories. */
 export const blankImage = (size: number, fill = 0xff): MemoryImage => ({
   bytes: new Uint8Array(size).fill(fill),
   given: new Uint8Array(size),
@@ -46,7 +46,7 @@ export function spansOf(image: MemoryImage, given = true): Span[] {
  * Both images' given bytes in one; where both give a byte it must be the same, unless `second` is to win.
  * Fails with `image/bytes-differ` or `image/sizes-differ`.
  */
-export function mergeImages(first: MemoryImage, second: MemoryImage, wins: 'nobody' | 'second' = 'nobody'): Outcome<MemoryImage> {
+export function mergeImages(first: MemoryImage, second: MemoryImage, wins: 'neither' | 'second' = 'neither'): Outcome<MemoryImage> {
   const size = first.bytes.length;
   if (second.bytes.length !== size)
     return failed(
@@ -59,7 +59,7 @@ export function mergeImages(first: MemoryImage, second: MemoryImage, wins: 'nobo
   for (let a = 0; a < size; a++) {
     const [one, other] = [bytes[a] ?? 0, second.bytes[a] ?? 0];
     const [mine, theirs] = [given[a] ?? 0, second.given[a] ?? 0];
-    if ((one ^ other) & mine & theirs && wins === 'nobody')
+    if ((one ^ other) & mine & theirs && wins === 'neither')
       return failed(
         'image/bytes-differ',
         hexAddress(a, size),

@@ -18,9 +18,9 @@ export interface PinMap {
   readonly chips: readonly ChipPins[];
   /** bit i: output i is wired so that 0 switches it on, so its bit is stored inverted */
   readonly activeLow: number;
-  /** what stands in cells and bits that nobody gives */
+  /** what cells and bits hold that the table does not give */
   readonly fill: number;
-  /** addresses that tied pins keep out of reach: fill, or the table again, so that a wrong tie does no harm */
+  /** addresses that tied pins keep out of reach: fill, or the table again, so that a wrong tie has no effect */
   readonly elsewhere: 'fill' | 'repeat';
 }
 

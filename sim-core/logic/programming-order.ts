@@ -1,7 +1,7 @@
 /**
  * The order of writing bytes by hand with the fewest moves. Between two writes every address and data switch that differs is flipped, then the write
  * button is pressed: an open path from where the switches stand, through all bytes that must change, its length counted in flipped poles.
- * Bits that nobody cares about stay as their switches stand. Exact to 16 bytes (Held and Karp 1962), unless bits that matter in some bytes only make the order
+ * Don't-care bits stay as their switches are set. Exact to 16 bytes (Held and Karp 1962), unless bits that matter in some bytes only make the order
  * longer than the bound that leaves them out; above, nearest neighbour, 2-opt and Or-opt, with a lower bound beside it.
  */
 import type { MemoryImage } from './memory-image.ts';
@@ -39,7 +39,7 @@ export interface ProgrammingOrder {
 }
 
 const EXACT = 16;
-/** Above so many bytes nobody writes by hand, and improving would take seconds: nearest neighbour only. */
+/** Above so many bytes no one writes by hand, and improving would take seconds: nearest neighbour only. */
 const IMPROVED = 1024;
 
 /** wanted: bits that are not given may hold anything. stored: what the memory holds now. Bytes already right are left alone. */

@@ -1,4 +1,4 @@
-/** A truth table as a value: names of inputs and outputs, one word a row, and which bits nobody cares about. */
+/** A truth table as a value: names of inputs and outputs, one word a row, and which bits are don't care. */
 
 import { isPlainName } from '../../shared/column-name.ts';
 import { grouped } from '../../shared/grouped.ts';

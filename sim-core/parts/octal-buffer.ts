@@ -1,4 +1,4 @@
-/** Octal buffer: two groups of four inputs passed on to outputs that can let go of the bus. */
+/** Octal buffer: two groups of four inputs passed on to three-state outputs. */
 
 import { many, RELEASED } from './logic/logic-function.ts';
 import { logicPart } from './logic/logic-part.ts';

@@ -70,7 +70,7 @@ export interface Contact {
   /** closed and open [Ω] */
   readonly on: number;
   readonly off: number;
-  /** springs back when let go */
+  /** springs back when released */
   readonly momentary: boolean;
   /** longest bounce after a move [s]; 0: none */
   readonly bounce: number;

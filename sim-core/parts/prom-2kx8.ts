@@ -7,7 +7,7 @@ import type { ChipBench, Figure } from './part.ts';
 
 const MEMORY = 'from memory; makers differ';
 export const promTiming: ReadTiming = { access: 50e-9, chipEnable: 25e-9, outputEnable: 25e-9, float: 25e-9, source: MEMORY };
-/** /CE1 and the output to be programmed, at least [V]; the time that surely blows a fuse [s]. */
+/** /CE1 and the output to be programmed, at least [V]; the time that blows a fuse for certain [s]. */
 const ENABLE_AT = 14.5;
 const OUTPUT_AT = 19.5;
 const BLOWN = 50e-6;

@@ -1,4 +1,4 @@
-/** A fix: what mends a finding in one act, as a change of the plan, and the words of its button. */
+/** A fix: what removes a finding in one act, as a change of the plan, and the words of its button. */
 import type { Change } from '../document/changes.ts';
 import type { EditContext } from '../document/edits/edit-context.ts';
 import type { Circuit } from '../run/circuit/circuit.ts';
@@ -10,7 +10,7 @@ export interface Fix {
   readonly change: Change;
 }
 
-/** The bench that is to be mended, and what its plan may be edited with. */
+/** The bench that is to be fixed, and what its plan may be edited with. */
 export interface FixBench {
   readonly circuit: Circuit;
   readonly context: EditContext;

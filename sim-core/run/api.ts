@@ -15,7 +15,7 @@ export interface Options {
   readonly drive: 'typical' | 'guaranteed' | undefined;
   /** false: contacts close and open once */
   readonly bounce: boolean;
-  /** of the chatter; the same seed gives the same run to the bit */
+  /** of contact bounce; the same seed gives the same run to the bit */
   readonly seed: number;
   /** true: time between events is skipped, and every change is looked at only once it has come to rest; for sweeps, not for write pulses */
   readonly still: boolean;

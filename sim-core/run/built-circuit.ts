@@ -25,7 +25,7 @@ export interface BuiltCircuit {
 export function makeBuiltCircuit(
   circuit: Circuit,
   switches: Plan['switches'],
-  ear: ChipListener,
+  listener: ChipListener,
   probes: Probes,
   carried: ReadonlyMap<string, RunningChip> = new Map(),
   before?: { readonly circuit: Circuit; readonly x: Float64Array },
@@ -37,16 +37,16 @@ export function makeBuiltCircuit(
     () => solver.end,
     (x) => solver.restFor(x),
   );
-  const runtime = new ChipRuntime(circuit, floatingInputs, unknownOutputs, ear, carried, given);
+  const runtime = new ChipRuntime(circuit, floatingInputs, unknownOutputs, listener, carried, given);
   const solver = new TransientSolver(circuit, runtime.watches, before && voltagesAfterRewiring(before, circuit));
   for (const site of circuit.contacts)
-    circuit.network.setConductance(site.device, conductanceOf(site, handOf(switches, site.placed.part.id, site.pole)));
-  for (const site of circuit.supplies) circuit.network.switchSupply(site.device, handOf(switches, site.placed.part.id, 0));
+    circuit.network.setConductance(site.device, conductanceOf(site, isClosed(switches, site.placed.part.id, site.pole)));
+  for (const site of circuit.supplies) circuit.network.switchSupply(site.device, isClosed(switches, site.placed.part.id, 0));
   probes.attach(circuit);
   const droops = circuit.wires.length > 0 ? new SupplyDroops(circuit.chips) : undefined;
   return { circuit, floatingInputs, unknownOutputs, runtime, solver, probes, droops };
 }
 
-const handOf = (switches: Plan['switches'], id: string, pole: number): boolean => switches[id]?.[pole] ?? false;
+const isClosed = (switches: Plan['switches'], id: string, pole: number): boolean => switches[id]?.[pole] ?? false;
 /** [S] */
 export const conductanceOf = (site: ContactSite, closed: boolean): number => 1 / (closed ? site.contact.on : site.contact.off);

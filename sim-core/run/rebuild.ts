@@ -3,7 +3,7 @@ import type { Plan, PlanPart } from '../../shared/plan.ts';
 import { sameValue } from '../../shared/same-value.ts';
 import type { Circuit } from './circuit/circuit.ts';
 
-/** Parts that are not what they were: gone, come, of another kind or value, mended, or with other bytes in them. Where a part stands does not count. */
+/** Parts that are not what they were: gone, come, of another kind or value, repaired, or with other bytes in them. Where a part stands does not count. */
 export function restarts(before: Plan, after: Plan): ReadonlySet<string> {
   const was = new Map(before.parts.map((p) => [p.id, p]));
   const is = new Map(after.parts.map((p) => [p.id, p]));

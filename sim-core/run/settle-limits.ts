@@ -1,6 +1,6 @@
 /** How long, and through how many events, a bench is given to come to rest before it is said to have none. */
 
-/** How long a bench is given to come to rest after the last event [s]: what still creeps then is a node in the air. */
+/** How long a bench is given to come to rest after the last event [s]: what still drifts then is a floating node. */
 export const SETTLE_LIMITS = 0.2;
 /** Turns of the loop after which a bench is given up as never resting, or left behind for this stretch of time. */
 export const TURNS_TO_REST = 30_000;
@@ -15,7 +15,7 @@ export class SettleLimits {
   /** by watch: how often it has passed its mark since a contact last moved */
   private passes = new Uint8Array(0);
   private neverRests = false;
-  /** the first `many`: parts in the order in which they were first heard, and how often */
+  /** the first `many`: parts in the order in which they were first counted, and how often */
   private readonly parts: string[] = [];
   private readonly times: number[] = [];
   private many = 0;
@@ -50,7 +50,7 @@ export class SettleLimits {
   }
 
   /** this part has done something that was due */
-  heard(part: string): void {
+  countPart(part: string): void {
     let k = 0;
     while (k < this.many && this.parts[k] !== part) k += 1;
     if (k === this.many) {
@@ -62,7 +62,7 @@ export class SettleLimits {
   }
 
   /** the parts that have answered too often; of a restless bench only those which `reads` says may not swing for ever, as a timer may */
-  answering(reads: (part: string) => boolean): string[] {
+  restlessChips(reads: (part: string) => boolean): string[] {
     return this.parts
       .slice(0, this.many)
       .filter((part, k) => (this.times[k] as number) >= RESTLESS / 2 && (!this.neverRests || reads(part)));

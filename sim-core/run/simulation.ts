@@ -27,10 +27,10 @@ import { givenBytes, isWiredAlike, restarts } from './rebuild.ts';
 import { SETTLE_LIMITS, SettleLimits, TURNS_IN_TIME, TURNS_TO_REST } from './settle-limits.ts';
 import { planOf } from './snapshot.ts';
 
-/** While voltages are on their way, overloads are looked at no more often [s]; far below the times in which they harm. */
+/** While voltages are on their way, overloads are looked at no more often [s]; far below the times in which they do damage. */
 const WEAR_LOOKS = 1e-4;
 /** How long a hand takes from one hole to another, or holds a button [s]. */
-const HAND = 0.3;
+const MOVE_SECONDS = 0.3;
 
 const DEFAULTS: Options = { drive: undefined, bounce: true, seed: 1, still: false };
 
@@ -67,7 +67,7 @@ class RunningBench implements Simulation {
     this.random = makeRandom(this.options.seed);
     this.listener = {
       now: () => this.time,
-      alarm: (seat, time, name, background) => this.schedule.alarm(time, seat, name, background),
+      alarm: (slot, time, name, background) => this.schedule.alarm(time, slot, name, background),
       report: (event) => {
         this.events.push(event);
         this.recorder?.reported(event, this.time);
@@ -121,7 +121,7 @@ class RunningBench implements Simulation {
   }
 
   readings(): Readings {
-    return { ...measure(this.built, this.switches.switches, this.time), ...(this.endless.length > 0 ? { endless: this.endless } : {}) };
+    return { ...measure(this.built, this.switches.switches, this.time), ...(this.endless.length > 0 ? { restless: this.endless } : {}) };
   }
 
   watch(parts: readonly string[]): void {
@@ -165,7 +165,7 @@ class RunningBench implements Simulation {
       this.settleLimits.count(solver.look(), this.schedule.foreground()),
       solver.x,
       solver.end,
-      circuit.partition.takeStirred(),
+      circuit.partition.takeDirty(),
     );
     this.noteTime(solver);
   }
@@ -225,7 +225,7 @@ class RunningBench implements Simulation {
     }
     // a timer may swing for ever, as it should; a memory that keeps answering itself should not
     const reads = new Set(this.built.circuit.chips.filter((c) => c.spec.word).map((c) => c.placed.part.id));
-    this.endless = toRest ? this.settleLimits.answering((part) => reads.has(part)) : [];
+    this.endless = toRest ? this.settleLimits.restlessChips((part) => reads.has(part)) : [];
     return false;
   }
 
@@ -233,8 +233,8 @@ class RunningBench implements Simulation {
     if ('hand' in due) {
       if (this.switches.isLast(due)) this.moveTo(due);
     } else {
-      this.built.runtime.alarm(due.seat, due.alarm);
-      if (!due.background) this.settleLimits.heard(due.seat.site.placed.part.id);
+      this.built.runtime.alarm(due.slot, due.alarm);
+      if (!due.background) this.settleLimits.countPart(due.slot.site.placed.part.id);
     }
   }
 
@@ -257,7 +257,7 @@ class RunningBench implements Simulation {
     const rebounds = this.options.bounce && !this.options.still && contact.bounce > 0 ? contactBounce(contact.bounce, this.random) : [];
     const moves = this.switches.move(hand, pole, closed, rebounds.length);
     for (let k = 0; k < moves.length; k++) this.schedule.move(this.time + (rebounds[k - 1] ?? 0), moves[k] as ContactMove);
-    this.switches.stand(hand, pole, closed);
+    this.switches.set(hand, pole, closed);
   }
 
   /** Puts the bench together again after an edit; chips that the edit is not about keep what they hold and go on with what they do. */
@@ -289,10 +289,10 @@ class RunningBench implements Simulation {
       given,
     );
     // a chip that has just been pushed in had no supply until now
-    for (const [part, socket] of this.built.runtime.byPart) {
-      if (carried.get(part) === socket) continue;
-      if (given.has(part)) socket.volts = this.built.solver.x;
-      socket.chip.begin(this.time);
+    for (const [part, slot] of this.built.runtime.byPart) {
+      if (carried.get(part) === slot) continue;
+      if (given.has(part)) slot.volts = this.built.solver.x;
+      slot.chip.begin(this.time);
     }
     this.recorder?.attach(this.built.runtime);
     // its marks have other numbers
@@ -325,13 +325,13 @@ class RunningBench implements Simulation {
     if (!fits.ok) return fits;
     const out = this.rebuild({ op: 'remove', list: 'wires', item: wire, index });
     if (!out.ok) return out;
-    this.advance(this.time + HAND);
+    this.advance(this.time + MOVE_SECONDS);
     return this.rebuild({ op: 'insert', list: 'wires', item: moved, index });
   }
 
   private illuminate(act: Extract<Action, { do: 'light' }>): Outcome<void> {
-    const socket = this.built.runtime.byPart.get(act.part);
-    if (!socket?.chip.light) return failed('run/no-window', act.part, `${act.part} has no window for light. Choose a UV EPROM.`);
+    const slot = this.built.runtime.byPart.get(act.part);
+    if (!slot?.chip.light) return failed('run/no-window', act.part, `${act.part} has no window for light. Choose a UV EPROM.`);
     if (!(act.seconds >= 0 && act.wattsPerCm2 >= 0))
       return failed(
         'run/bad-exposure',
@@ -339,7 +339,7 @@ class RunningBench implements Simulation {
         `Light needs a time and a strength of 0 or more; these are ${act.seconds} s and ${act.wattsPerCm2} W/cm².`,
       );
     this.advance(this.time + act.seconds);
-    if (!act.covered) socket.chip.light(act.seconds * act.wattsPerCm2, this.time);
+    if (!act.covered) slot.chip.light(act.seconds * act.wattsPerCm2, this.time);
     return done(undefined);
   }
 
@@ -365,8 +365,8 @@ class RunningBench implements Simulation {
 
   private switchSupply(site: SupplySite, on: boolean): void {
     this.built.circuit.network.switchSupply(site.device, on);
-    this.switches.stand(site.placed.part.id, 0, on);
-    this.built.circuit.partition.stirAll();
+    this.switches.set(site.placed.part.id, 0, on);
+    this.built.circuit.partition.markAllDirty();
     this.dirty = true;
   }
 }

@@ -101,7 +101,7 @@ export interface Share {
 
 const WHOLE: Share = { part: 0, of: 1 };
 
-/** A bench that is taken through the rows of its inputs one after the other, with every supply on and every button let go. */
+/** A bench that is taken through the rows of its inputs one after the other, with every supply on and every button released. */
 export interface RowWalk {
   readonly inputs: readonly SwitchedInput[];
   /** of all inputs, and of this share */

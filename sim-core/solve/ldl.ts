@@ -1,7 +1,7 @@
 /**
  * A = L·D·Lᵀ for the matrix of a network of couplings, without pivoting and without one subtraction.
  * A's diagonal is never formed: it is a row's tie to the reference plus its couplings, all of them 0 or more, and so is what elimination leaves of it.
- * Thus rows that hang together by 1e8 and in the air by 1e-12 keep all their digits: W. K. Grassmann, M. I. Taksar, D. P. Heyman 1985, Operations
+ * Thus rows that are connected by 1e8 and to ground by 1e-12 keep all their digits: W. K. Grassmann, M. I. Taksar, D. P. Heyman 1985, Operations
  * Research 33(5), for Markov chains (from memory). Analysed once per pattern as in T. A. Davis 2005, ACM TOMS 31, Algorithm 849.
  */
 import { type Pattern, slotOf } from './pattern.ts';

@@ -39,7 +39,7 @@ const FAULTS: Readonly<Record<WriteFault['fault'], string>> = {
   busy: 'the memory was still storing the byte before',
   'address-unknown': 'an address pin was undefined (X)',
   'data-unknown': 'a data pin was undefined (X)',
-  'never-sure-low': '/WE never reached a guaranteed low level',
+  'never-guaranteed-low': '/WE never reached a guaranteed low level',
   'supply-low': 'the supply was too low',
   'just-powered': 'the supply had just come on: wait a moment and press again',
   protected: 'software protection is on',

@@ -41,8 +41,8 @@ const END: Readonly<Record<Margin['method'], string>> = {
 };
 
 const WORDS: Readonly<Record<Margin['what'], { readonly figure: string; readonly limit: string }>> = {
-  'pulse-sure-low': { figure: 'guaranteed pulse width', limit: 'at least' },
-  'pulse-maybe-low': { figure: 'maximum pulse width', limit: 'at most' },
+  'pulse-width-guaranteed': { figure: 'guaranteed pulse width', limit: 'at least' },
+  'pulse-width-maximum': { figure: 'maximum pulse width', limit: 'at most' },
   'level-low': { figure: 'low level', limit: 'guaranteed low up to' },
   'level-high': { figure: 'high level', limit: 'guaranteed high from' },
   'led-lit': { figure: 'current', limit: 'looks lit from' },

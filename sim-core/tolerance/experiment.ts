@@ -1,4 +1,4 @@
-/** One experiment on a bench, done again and again with other specimens: at rest with its switches so, a button pressed and let go, or one switch moved. */
+/** One experiment on a bench, done again and again with other specimens: at rest with its switches so, a button pressed and released, or one switch moved. */
 import type { Plan } from '../../shared/plan.ts';
 import type { ChipEvent } from '../parts/part.ts';
 import type { Circuit } from '../run/circuit/circuit.ts';
@@ -9,9 +9,9 @@ import { specimensAt, type Tolerance } from './tolerances.ts';
 export interface Experiment {
   /** supplies on, switches as they are to stand */
   readonly plan: Plan;
-  /** the button that is pressed and let go, without chatter */
+  /** the button that is pressed and released, without bounce */
   readonly button?: string;
-  /** the switch that is moved to its other side, without chatter */
+  /** the switch that is moved to its other side, without bounce */
   readonly flip?: { readonly part: string; readonly pole: number };
 }
 

@@ -45,7 +45,7 @@ export interface Dominant {
   readonly figure: string;
   readonly unit: string;
   readonly nominal: number;
-  /** the value that does the harm */
+  /** the worst value */
   readonly value: number;
   /** its share of what all figures do one by one; for rss of their squares and biases */
   readonly share: number;
@@ -56,7 +56,7 @@ export interface Dominant {
 const ALIKE = 1e-3;
 /** A spread that by itself moves the figure by less than this share of it is left at nominal. */
 const IDLE = 1e-5;
-/** So far, as a share of the way to the harmful corner, the sensitivities may be off before root-sum-square is called unfit. Our choice. */
+/** So far, as a share of the way to the worst corner, the sensitivities may be off before root-sum-square is called unfit. Our choice. */
 const BENT = 0.2;
 /** Up to so many spreads are tried at all corners. */
 const MOST_CORNERS = 4;
@@ -131,17 +131,17 @@ function byRss(q: MarginQuery, effects: readonly Effect[]): Found {
   const down = q.must === 'at-least';
   const bias = down ? found.biasDown : found.biasUp;
   const total = Math.hypot(...found.random);
-  const harmful = effects.map(({ spread, low, high }) => (low < high === down ? spread.least : spread.most));
-  // all at their harmful bounds: what the sensitivities foretell, and what is so; nothing by chance is worse than that
-  const steps = effects.map(({ spread }, i) => (slopes[i] as number) * ((harmful[i] as number) - spread.nominal));
-  const foretold = found.nominal + steps.reduce((a, b) => a + b, 0);
-  const corner = at(q, harmful);
-  const bent = Math.abs(foretold - corner) > BENT * Math.abs(found.nominal - corner);
+  const worstValues = effects.map(({ spread, low, high }) => (low < high === down ? spread.least : spread.most));
+  // all at their worst bounds: what the sensitivities predict, and what is so; nothing by chance is worse than that
+  const steps = effects.map(({ spread }, i) => (slopes[i] as number) * ((worstValues[i] as number) - spread.nominal));
+  const predicted = found.nominal + steps.reduce((a, b) => a + b, 0);
+  const corner = at(q, worstValues);
+  const bent = Math.abs(predicted - corner) > BENT * Math.abs(found.nominal - corner);
   const bound = down ? Math.max(found.least, corner) : Math.min(found.most, corner);
   const dominant = dominantOf(
     effects.map(({ spread }, i) => ({
       spread,
-      value: harmful[i] as number,
+      value: worstValues[i] as number,
       weight: Math.abs(bias[i] as number) + (total > 0 ? (found.random[i] as number) ** 2 / total : 0),
     })),
   );

@@ -4,9 +4,9 @@ import type { ExperimentReading, ExperimentRunner } from './experiment.ts';
 import type { Tolerance } from './tolerances.ts';
 
 export type What =
-  /** write pulse: surely low at least, maybe low at most [s] */
-  | 'pulse-sure-low'
-  | 'pulse-maybe-low'
+  /** write pulse: guaranteed at least, maximum at most [s] */
+  | 'pulse-width-guaranteed'
+  | 'pulse-width-maximum'
   /** an input's voltage with the worst leakage on its net, against VIL and VIH [V] */
   | 'level-low'
   | 'level-high'

@@ -1,8 +1,8 @@
-/** What a bench does only by luck: LEDs that typical outputs light and guaranteed ones do not, write pulses that keep their limits only with the parts as drawn. */
+/** What a bench does only marginally: LEDs that typical outputs light and guaranteed ones do not, write pulses that keep their limits only with the parts as drawn. */
 import type { Plan } from '../../shared/plan.ts';
 import type { Circuit } from '../run/circuit/circuit.ts';
 import type { LedSite } from '../run/circuit/sites.ts';
-import { blocksOf, handsAt, type Setting } from '../run/circuit/switch-settings.ts';
+import { blocksOf, type Setting, switchesAt } from '../run/circuit/switch-settings.ts';
 import { isLit, type Readings } from '../run/readout/readings.ts';
 import { simulate } from '../run/simulation.ts';
 import { evaluateMargin, type Margin } from './margin-evaluation.ts';
@@ -52,7 +52,7 @@ export function makeLitLog(): LitLog {
 
 /** plan: supplies on. `ready`: a setting at which a memory can be written. */
 export function marginalsOf(plan: Plan, circuit: Circuit, { lit }: LitLog, ready: Setting | undefined): Marginals {
-  const asked = pulseQuestions({ ...plan, switches: handsAt(plan, ready) }, circuit);
+  const asked = pulseQuestions({ ...plan, switches: switchesAt(plan, ready) }, circuit);
   const writers = [...new Set(asked.map((q) => q.button))].slice(0, MOST_WRITERS);
   const pulses = asked.flatMap((q) => {
     const seen = q.trial([], []);
@@ -60,10 +60,10 @@ export function marginalsOf(plan: Plan, circuit: Circuit, { lit }: LitLog, ready
     const margin = evaluateMargin(q, 'worst', { seed: 1, runs: 0 });
     return margin.holds ? [] : [margin];
   });
-  return { circuit, leds: luckyLeds(plan, circuit, lit), pulses };
+  return { circuit, leds: findMarginalLeds(plan, circuit, lit), pulses };
 }
 
-function luckyLeds(plan: Plan, circuit: Circuit, lit: LitLog['lit']): MarginalLed[] {
+function findMarginalLeds(plan: Plan, circuit: Circuit, lit: LitLog['lit']): MarginalLed[] {
   const guaranteed = new Map<Setting, Readings | undefined>();
   return circuit.leds.flatMap((site): MarginalLed[] => {
     const seen = lit.get(site.id);
@@ -71,7 +71,7 @@ function luckyLeds(plan: Plan, circuit: Circuit, lit: LitLog['lit']): MarginalLe
     if (!seen || drivers.length === 0) return [];
     const { setting } = seen;
     if (!guaranteed.has(setting)) {
-      const made = simulate({ ...plan, switches: handsAt(plan, setting) }, { drive: 'guaranteed', bounce: false, still: true });
+      const made = simulate({ ...plan, switches: switchesAt(plan, setting) }, { drive: 'guaranteed', bounce: false, still: true });
       guaranteed.set(setting, made.ok ? made.value.readings() : undefined);
     }
     const reading = guaranteed.get(setting)?.leds.find((l) => l.led === site.id);

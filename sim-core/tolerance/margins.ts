@@ -9,7 +9,7 @@ import { done, type Outcome } from '../../shared/outcome.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { buildCircuit, type Circuit } from '../run/circuit/circuit.ts';
 import type { ContactSite } from '../run/circuit/sites.ts';
-import { blocksOf, handsAt, type Setting, switchedOn, walkSettings } from '../run/circuit/switch-settings.ts';
+import { blocksOf, type Setting, switchedOn, switchesAt, walkSettings } from '../run/circuit/switch-settings.ts';
 import { simulate } from '../run/simulation.ts';
 import { type AskedAtRest, askedAtRest } from './at-rest.ts';
 import { type ExperimentRunner, makeExperimentRunner } from './experiment.ts';
@@ -24,8 +24,8 @@ import { tolerancesOf } from './tolerances.ts';
 const WORTH_IT = 0.01;
 
 const ORDER: readonly What[] = [
-  'pulse-sure-low',
-  'pulse-maybe-low',
+  'pulse-width-guaranteed',
+  'pulse-width-maximum',
   'level-low',
   'level-high',
   'led-lit',
@@ -79,10 +79,10 @@ function questionsOf(plan: Plan): Outcome<readonly MarginQuery[]> {
   const bySetting = new Map<Setting, AskedAtRest[]>();
   for (const { asked, setting } of nearest.values()) bySetting.set(setting, [...(bySetting.get(setting) ?? []), asked]);
   const atRest = [...bySetting].flatMap(([setting, asked]) =>
-    together(sim.circuit, asked, makeExperimentRunner({ plan: { ...on, switches: handsAt(on, setting) } })),
+    together(sim.circuit, asked, makeExperimentRunner({ plan: { ...on, switches: switchesAt(on, setting) } })),
   );
   return done([
-    ...pulseQuestions({ ...on, switches: handsAt(on, ready?.setting) }, sim.circuit),
+    ...pulseQuestions({ ...on, switches: switchesAt(on, ready?.setting) }, sim.circuit),
     ...atRest,
     ...dipQuestions(on, sim.circuit),
   ]);

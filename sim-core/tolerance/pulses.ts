@@ -1,4 +1,4 @@
-/** What can be asked of the buttons that write: the width of each write pulse, as surely low and as maybe low. */
+/** What can be asked of the buttons that write: the width of each write pulse, guaranteed and maximum. */
 import type { Plan } from '../../shared/plan.ts';
 import type { WriteFault, WriteReport } from '../parts/part.ts';
 import type { Circuit } from '../run/circuit/circuit.ts';
@@ -12,7 +12,7 @@ import { thresholdOf, tolerancesOf } from './tolerances.ts';
 const MOST_BUTTONS = 8;
 
 /** What a pulse's width has no part in: a write that is ignored for one of these says nothing of the pulse. */
-const OF_THE_PULSE: ReadonlySet<WriteFault['fault']> = new Set(['pulse-short', 'pulse-long', 'never-sure-low']);
+const OF_THE_PULSE: ReadonlySet<WriteFault['fault']> = new Set(['pulse-short', 'pulse-long', 'never-guaranteed-low']);
 
 /** plan: supplies on, switches where a memory is ready to be written. */
 export function pulseQuestions(plan: Plan, circuit: Circuit): MarginQuery[] {
@@ -55,9 +55,9 @@ function widths({ part, limits }: WriteReport, turn: number, button: string): As
   };
   const about = { at: { kind: 'part', id: part }, unit: 's', source, button } as const;
   return [
-    { ...about, what: 'pulse-sure-low', must: 'at-least', limit: least, read: width((r) => r.sureLow) },
+    { ...about, what: 'pulse-width-guaranteed', must: 'at-least', limit: least, read: width((r) => r.guaranteedLow) },
     ...(most === undefined
       ? []
-      : [{ ...about, what: 'pulse-maybe-low', must: 'at-most', limit: most, read: width((r) => r.maybeLow) } as const]),
+      : [{ ...about, what: 'pulse-width-maximum', must: 'at-most', limit: most, read: width((r) => r.maximumLow) } as const]),
   ];
 }

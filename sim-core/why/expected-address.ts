@@ -18,7 +18,7 @@ export interface ExpectedPin {
 
 /**
  * For each wanted input on this memory: the switch pole that stands for it and the level it means. A pole that only one input is wired to is its pole.
- * What is left over belongs together in its order on the switch: an input whose wire is missing or went to its neighbour's row, and the pole nobody uses.
+ * What is left over belongs together in its order on the switch: an input whose wire is missing or went to its neighbour's row, and the unused pole.
  */
 export function expectedPins(q: ExplanationQuestion, chip: ChipSite): readonly ExpectedPin[] {
   const { circuit } = q.scene;

@@ -111,7 +111,7 @@ function legInWrongRow(q: ExplanationQuestion, net: Net, side: Side, site: LedSi
   return undefined;
 }
 
-/** A capacitor is all that leads on, and it passes no steady current. */
+/** Only a capacitor connects further, and it blocks DC. */
 function blocked(q: ExplanationQuestion, nets: readonly Net[], side: Side): ExplanationStep | undefined {
   const { circuit } = q.scene;
   const branch = circuit.branches.find(

@@ -53,7 +53,7 @@ export function whyPin(q: ExplanationQuestion, chip: ChipSite, leg: Leg, needed:
   return because({ code: 'pin-pulled', at: [...at, ...pulledBy(q, net)], data }, whyOpen(q, net, needed, 'pin'));
 }
 
-/** A pin that overload has burnt open: only another chip mends it. */
+/** A pin that overload has burnt open: only another chip helps. */
 export function whyBurnt(q: ExplanationQuestion, chip: ChipSite, leg: Leg): ExplanationStep | undefined {
   const { part } = chip.placed;
   if (!part.damaged || !chip.burnt.has(nameOf(chip, leg))) return undefined;

@@ -59,7 +59,7 @@ function attempt(q: ExplanationQuestion, led: string, fix: CandidateFix): Tested
   ];
 }
 
-/** An edit that overloads an LED, starts a fight or trips the supply is no repair. */
+/** An edit that overdrives an LED, causes contention or trips the supply is no fix. */
 function worse(before: Readings, after: Readings): boolean {
   const over = (r: Readings) => r.leds.filter((l) => l.brightness === 'overdriven').length;
   const contentions = (r: Readings) => r.nets.filter((n) => n.drive === 'contention').length;

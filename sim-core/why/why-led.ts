@@ -79,7 +79,7 @@ function whyDark(q: ExplanationQuestion, site: LedSite): ExplanationStep {
   );
 }
 
-/** A supply that is off and whose terminals this LED hangs on, while no other feeds it. */
+/** A supply that is off and to whose terminals this LED is connected, while no other feeds it. */
 function offSupply(q: ExplanationQuestion, site: LedSite): SupplySite | undefined {
   const { circuit, readings } = q.scene;
   const reach = reachOf(circuit);

@@ -66,7 +66,7 @@ describe('the write pulse, over resistors and capacitors', () => {
         sim.wait(0.01);
         sim.act({ do: 'press', part: 'SB1' });
         expect(sim.events).toHaveLength(1);
-        const { sureLow, maybeLow } = sim.events[0]!;
+        const { guaranteedLow, maximumLow } = sim.events[0]!;
         const exact = writePulseByHand({
           volts: 5 * rail,
           ohms: ohms + 0.1 * rail,
@@ -78,7 +78,7 @@ describe('the write pulse, over resistors and capacitors', () => {
           // one pin of /WE (parts/eeprom-2kx8.ts)
           pin: 6e-12,
         });
-        expect(Math.abs(sureLow / exact.sureLow - 1)).toBeLessThan(1e-4);
-        expect(Math.abs(maybeLow / exact.maybeLow - 1)).toBeLessThan(1e-4);
+        expect(Math.abs(guaranteedLow / exact.guaranteedLow - 1)).toBeLessThan(1e-4);
+        expect(Math.abs(maximumLow / exact.maximumLow - 1)).toBeLessThan(1e-4);
       });
 });

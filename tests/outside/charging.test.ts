@@ -44,20 +44,20 @@ describe('the write pulse of 680 Ω and 1 nF with a 10 kΩ bleeder', () => {
   };
 
   test('R·C is 680 ns, but the pin sees about a sixth and a half of it', () => {
-    const { sureLow, maybeLow } = pulse(writeNetwork());
+    const { guaranteedLow, maximumLow } = pulse(writeNetwork());
     // SOURCES.md, "Write network" by closed form: rise through 0.8 V at 119.312 ns, through 2.0 V at 354.783 ns for an ideal contact and no pin;
     // with 0.1 Ω and 12 pF on /WE and no bleeder 112.449 and 350.778 ns. Ours has 0.1 Ω, one bridge of 0.1 Ω, 6 pF and the bleeder: closed form in support/write-pulse.ts.
-    expect(sureLow * 1e9).toBeGreaterThan(112.4);
-    expect(sureLow * 1e9).toBeLessThan(119.4);
-    expect(maybeLow * 1e9).toBeGreaterThan(350.7);
-    expect(maybeLow * 1e9).toBeLessThan(354.8);
+    expect(guaranteedLow * 1e9).toBeGreaterThan(112.4);
+    expect(guaranteedLow * 1e9).toBeLessThan(119.4);
+    expect(maximumLow * 1e9).toBeGreaterThan(350.7);
+    expect(maximumLow * 1e9).toBeLessThan(354.8);
     const rc = 680e-9;
-    expect(sureLow / rc).toBeCloseTo(1 / 6, 1);
-    expect(maybeLow / rc).toBeCloseTo(1 / 2, 1);
+    expect(guaranteedLow / rc).toBeCloseTo(1 / 6, 1);
+    expect(maximumLow / rc).toBeCloseTo(1 / 2, 1);
   });
 
   test('both widths are those of the circuit solved by hand as two exponentials, within 0.1 %', () => {
-    const { sureLow, maybeLow } = pulse(writeNetwork());
+    const { guaranteedLow, maximumLow } = pulse(writeNetwork());
     const exact = writePulseByHand({
       volts: 5 - 0.1 * SUPPLY_LOAD,
       ohms: 680,
@@ -67,15 +67,15 @@ describe('the write pulse of 680 Ω and 1 nF with a 10 kΩ bleeder', () => {
       open: 100e6,
       pin: 6e-12,
     });
-    expect(Math.abs(sureLow / exact.sureLow - 1)).toBeLessThan(1e-3);
-    expect(Math.abs(maybeLow / exact.maybeLow - 1)).toBeLessThan(1e-3);
+    expect(Math.abs(guaranteedLow / exact.guaranteedLow - 1)).toBeLessThan(1e-3);
+    expect(Math.abs(maximumLow / exact.maximumLow - 1)).toBeLessThan(1e-3);
   });
 
   test('a smaller capacitor makes a shorter pulse and the byte becomes uncertain', () => {
     const report = pulse(writeNetwork('680', '470p'));
     expect(report.outcome).toBe('uncertain');
     expect(report.faults.map((f) => f.fault)).toContain('pulse-short');
-    expect(report.sureLow).toBeLessThan(100e-9);
+    expect(report.guaranteedLow).toBeLessThan(100e-9);
   });
 
   test('ten times the capacitor makes a pulse longer than the sheet names', () => {
@@ -83,7 +83,7 @@ describe('the write pulse of 680 Ω and 1 nF with a 10 kΩ bleeder', () => {
     expect(report.faults.map((f) => f.fault)).toContain('pulse-long');
     expect(report.faults.map((f) => f.fault)).not.toContain('pulse-short');
     // SOURCES.md, derived table: 1 k, 10 nF stays below 2.0 V for 5108 ns
-    expect(report.maybeLow * 1e9).toBeGreaterThan(4900);
+    expect(report.maximumLow * 1e9).toBeGreaterThan(4900);
   });
 });
 

@@ -231,17 +231,17 @@ describe('the same by simulation', () => {
   };
 
   test('the write pulse of the worked example is surely low for 134 ns at least, and may be low for 679 ns at most, within 5 %; to 0.5 % with pin and bleeder', () => {
-    const sure = margin(PULSE, 'pulse-sure-low');
+    const sure = margin(PULSE, 'pulse-width-guaranteed');
     expect(Math.abs(sure.worst / 134.4e-9 - 1)).toBeLessThan(0.05);
     expect(Math.abs(sure.worst / below(0.8, 950, 0.9e-9, 5.5, 105e3) - 1)).toBeLessThan(0.005);
     expect(sure).toMatchObject({ limit: 100e-9, holds: true, turning: [], button: 'SB1' });
-    const maybe = margin(PULSE, 'pulse-maybe-low');
+    const maybe = margin(PULSE, 'pulse-width-maximum');
     expect(Math.abs(maybe.worst / 678.9e-9 - 1)).toBeLessThan(0.05);
     expect(Math.abs(maybe.worst / below(2.0, 1050, 1.1e-9, 4.5, 95e3) - 1)).toBeLessThan(0.005);
     expect(maybe).toMatchObject({ limit: 1e-6, holds: true });
   });
   test('by root-sum-square R and C alone make ± 11.2 % of it, within a tenth of that', () => {
-    const sure = margin(PULSE.replace('PS1 bench-supply', 'PS1 bench-supply tolerance=0'), 'pulse-sure-low', 'rss');
+    const sure = margin(PULSE.replace('PS1 bench-supply', 'PS1 bench-supply tolerance=0'), 'pulse-width-guaranteed', 'rss');
     expect((1 - sure.worst / sure.nominal) * 100).toBeGreaterThan(11.2 * 0.9);
     expect((1 - sure.worst / sure.nominal) * 100).toBeLessThan(11.2 * 1.1);
     expect(sure.dominant).toMatchObject({ part: 'C20', figure: 'farads' });
@@ -250,9 +250,9 @@ describe('the same by simulation', () => {
   });
   test('names the part that matters most, and another once that one is better made', () => {
     const still = PULSE.replace('PS1 bench-supply', 'PS1 bench-supply tolerance=0');
-    expect(margin(still, 'pulse-sure-low').dominant).toMatchObject({ part: 'C20', value: expect.closeTo(0.9e-9, 15) });
+    expect(margin(still, 'pulse-width-guaranteed').dominant).toMatchObject({ part: 'C20', value: expect.closeTo(0.9e-9, 15) });
     const better = still.replace('farads=1n', 'farads=1n tolerance=1');
-    expect(margin(better, 'pulse-sure-low').dominant).toMatchObject({ part: 'R20', value: 950 });
+    expect(margin(better, 'pulse-width-guaranteed').dominant).toMatchObject({ part: 'R20', value: 950 });
   });
 
   test('an LED behind 330 Ω ± 5 % at 5 V ± 10 %: its currents are those of its junction at the corners', () => {

@@ -41,7 +41,7 @@ export function pinByHand(c: WriteNetwork): (t: number) => number {
 }
 
 /** How long the pin stays below 0.8 and below 2.0 V [s]. */
-export function writePulseByHand(c: WriteNetwork): { readonly sureLow: number; readonly maybeLow: number } {
+export function writePulseByHand(c: WriteNetwork): { readonly guaranteedLow: number; readonly maximumLow: number } {
   const at = pinByHand(c);
   const cross = (level: number, from: number, to: number) => {
     let [low, high] = [from, to];
@@ -55,7 +55,7 @@ export function writePulseByHand(c: WriteNetwork): { readonly sureLow: number; r
   const bottom = 50e-12;
   const late = 5 * c.ohms * c.farads;
   return {
-    sureLow: cross(0.8, bottom, late) - cross(0.8, 0, bottom),
-    maybeLow: cross(2.0, bottom, late) - cross(2.0, 0, bottom),
+    guaranteedLow: cross(0.8, bottom, late) - cross(0.8, 0, bottom),
+    maximumLow: cross(2.0, bottom, late) - cross(2.0, 0, bottom),
   };
 }

@@ -27,7 +27,7 @@ const GIVEN_UP = ['bench/no-operating-point', 'bench/oscillates'];
 /** At rest, or still creeping towards it, or given up with a finding that says so. */
 function settles(sim: Simulation): 'rests' | 'creeps' | 'given up' {
   const readings = sim.readings();
-  if (readings.unsolved || readings.endless) {
+  if (readings.unsolved || readings.restless) {
     expect(findingsNow(sim, readings).map((f) => f.code)).toEqual(
       expect.arrayContaining([expect.toSatisfy((c: string) => GIVEN_UP.includes(c))]),
     );
@@ -110,7 +110,7 @@ describe('any bench of up to 200 parts', () => {
       moveAll(a, 3);
       moveAllAlike(a, b, 3);
       expect(seen(b)).toEqual(seen(a));
-      return { kind: a.readings().unsolved || a.readings().endless ? 'given up' : 'found', parts: parts(plan) };
+      return { kind: a.readings().unsolved || a.readings().restless ? 'given up' : 'found', parts: parts(plan) };
     },
   );
 
@@ -160,7 +160,7 @@ describe('any bench of up to 200 parts', () => {
 
 /** Everything that can be read, by names. */
 function seen(sim: Simulation) {
-  const { nets, leds, chips, supplies, switches, time, endless, unsolved } = sim.readings();
+  const { nets, leds, chips, supplies, switches, time, restless, unsolved } = sim.readings();
   const strips = [...sim.circuit.nets.ofStrip].map(([strip, net]) => [strip, nets[net.index]] as const);
   return {
     strips: new Map(strips.sort(([a], [b]) => (a < b ? -1 : 1))),
@@ -169,7 +169,7 @@ function seen(sim: Simulation) {
     supplies: new Map(supplies.map((s) => [s.part, s])),
     switches,
     time,
-    endless: new Set(endless),
+    endless: new Set(restless),
     lost: unsolved && nets[unsolved.net],
   };
 }

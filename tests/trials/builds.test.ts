@@ -34,7 +34,7 @@ describe('the bench of a table', () => {
   trial('holds at the ends of supply, tolerances and thresholds', { cases: byHand, sample: 1, full: 100 }, (wish) => {
     const margins = marginsOf(built(wish), 'worst');
     expect(margins.ok && margins.value.filter((m) => !m.holds)).toEqual([]);
-    expect(margins.ok && margins.value.some((m) => m.what === 'pulse-sure-low')).toBe(true);
+    expect(margins.ok && margins.value.some((m) => m.what === 'pulse-width-guaranteed')).toBe(true);
     return shape(wish);
   });
 });

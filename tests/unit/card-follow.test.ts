@@ -113,8 +113,8 @@ describe('what a press wrote', () => {
     faults: [],
     address: { value: 3, unknown: 0, bits: 11 },
     data: { value: 0x5a, unknown: 0 },
-    sureLow: 5e-7,
-    maybeLow: 6e-7,
+    guaranteedLow: 5e-7,
+    maximumLow: 6e-7,
     times: [],
     ...some,
   });

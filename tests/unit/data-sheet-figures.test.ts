@@ -42,7 +42,7 @@ describe('a memory', () => {
     expect([typical.high.g, typical.low.g]).toEqual([close(Math.max(1 / 120, (2 * ioh) / 2.1)), close(Math.max(1 / 40, (2 * iol) / vol))]);
     expect([typical.high.bend, typical.low.bend]).toEqual([2.5, 1.5]);
     // common practice, and from memory; one output may give 100 mA for a second (S3)
-    expect([spec.mostPinCurrent.value, spec.mostPackageCurrent.value, spec.harmFrom]).toEqual([10e-3, 60e-3, 2]);
+    expect([spec.mostPinCurrent.value, spec.mostPackageCurrent.value, spec.damageFactor]).toEqual([10e-3, 60e-3, 2]);
   });
   test('keeps bytes past its addresses, and says whether it forgets, only where it has them', () => {
     const word = (id: string) => specOf(kindOf(id), paramsOf(id)).word;
@@ -63,7 +63,7 @@ interface FamilyFigures {
   readonly most: readonly [pin: number, whole: number];
   /** [V] */
   readonly range: readonly [number, number];
-  /** leakage of an output that has let go [A] */
+  /** leakage of a high-impedance output [A] */
   readonly released: number;
   /** high level [V], or its share of the supply */
   readonly promised: number;
@@ -129,7 +129,7 @@ describe('a logic family', () => {
     expect(spec.mostSupply?.value).toBe(7);
     expect(spec.released).toEqual({ leakage: released, capacitance: 10e-12 });
     expect(spec.promises?.high).toBeCloseTo(promised, 12);
-    expect(spec.harmFrom ?? 1).toBe(bipolar ? 2.5 : 1);
+    expect(spec.damageFactor ?? 1).toBe(bipolar ? 2.5 : 1);
     expect(spec.mostClampCurrent?.value).toBe(bipolar ? undefined : 20e-3);
   });
 });

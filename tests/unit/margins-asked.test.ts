@@ -78,8 +78,8 @@ test('margins come in order of what they are about, then of parts and pins', { t
     'WA2',
   );
   expect(short(margins(bench))).toEqual([
-    'pulse-sure-low U1 at-least 1e-7',
-    'pulse-maybe-low U1 at-most 0.000001',
+    'pulse-width-guaranteed U1 at-least 1e-7',
+    'pulse-width-maximum U1 at-most 0.000001',
     'level-low U1.5 at-most 0.8',
     'level-low U1.6 at-most 0.8',
     'level-low U1.8 at-most 0.8',

@@ -59,14 +59,14 @@ describe('blocks', () => {
 
   test('have been stirred all at first, then those in which something has moved, each told once', () => {
     const { blocks, b } = twoOutputs();
-    expect(asked(blocks.takeStirred(), -1, 0, 1)).toEqual([true, true, true]);
-    expect(asked(blocks.takeStirred(), -1, 0, 1)).toEqual([false, false, false]);
+    expect(asked(blocks.takeDirty(), -1, 0, 1)).toEqual([true, true, true]);
+    expect(asked(blocks.takeDirty(), -1, 0, 1)).toEqual([false, false, false]);
     blocks.moved(b, OFF, PULL_LOW, rest(5, 0, 0));
-    const taken = blocks.takeStirred();
+    const taken = blocks.takeDirty();
     blocks.moved(b, PULL_LOW, OFF, rest(5, 0, 0));
     expect(asked(taken, -1, 0, 1)).toEqual([false, false, true]);
-    expect(asked(blocks.takeStirred(), -1, 0, 1)).toEqual([false, false, true]);
-    expect(asked(blocks.takeStirred(), -1, 0, 1)).toEqual([false, false, false]);
+    expect(asked(blocks.takeDirty(), -1, 0, 1)).toEqual([false, false, true]);
+    expect(asked(blocks.takeDirty(), -1, 0, 1)).toEqual([false, false, false]);
   });
 
   test('are pulled until they are asked about, or until the output lets go', () => {

@@ -41,7 +41,7 @@ test('a probe changes nothing that matters: its 10 MΩ move the width of a write
     const sim = start({ ...plan, meters }, { bounce: false });
     sim.wait(0.01);
     sim.act({ do: 'press', part: 'SB1' });
-    return sim.events[0]!.sureLow;
+    return sim.events[0]!.guaranteedLow;
   };
   // 10 MΩ beside 680 Ω
   expect(Math.abs(pulse(plan.meters) / pulse([]) - 1)).toBeLessThan(1e-3);

@@ -42,7 +42,7 @@ describe('a write by hand', () => {
     const trace = traceOf(written());
     expect(trace.what).toBe('write');
     expect(trace.report?.outcome).toBe('stored');
-    expect(below(trace, '/WE', VIL)).toBeCloseTo(trace.report!.sureLow, 9);
+    expect(below(trace, '/WE', VIL)).toBeCloseTo(trace.report!.guaranteedLow, 9);
     expect(pin(trace, '/WE').levels).toMatch(/^H+X*L+X+H+$/);
   });
 
@@ -113,7 +113,7 @@ test('as a value change dump it says the same', () => {
       .join(''),
   ).toMatch(/^1x?0x1$/);
   const low = we.findIndex((c) => c.value === '0');
-  expect((we[low + 1]!.tick - we[low]!.tick) * 1e-12).toBeCloseTo(trace.report!.sureLow, 9);
+  expect((we[low + 1]!.tick - we[low]!.tick) * 1e-12).toBeCloseTo(trace.report!.guaranteedLow, 9);
   const volts = read.signals.get('U1.WE_n_volts')!.map((c) => Number(c.value));
   expect(Math.min(...volts)).toBeLessThan(VIL);
   expect(Math.max(...volts)).toBeGreaterThan(4);

@@ -10,7 +10,7 @@ describe('a supply that is too weak for the memory', () => {
   test.each(['0.008', '0.005', '0.002'])('%s A: comes to rest below what the memory needs, and no write is made up', (amps) => {
     const sim = start(memoryBench(READ).replace('volts=5', `volts=5 amps=${amps}`));
     const readings = sim.readings();
-    expect(readings.endless).toBeUndefined();
+    expect(readings.restless).toBeUndefined();
     expect(readings.chips[0]!.state.doing).toBe('no supply');
     // 30 mA at 5 V, as a conductance, at the supply's limit
     expect(readings.chips[0]!.supply).toBeCloseTo((Number(amps) * 5) / 0.03, 1);
@@ -18,7 +18,7 @@ describe('a supply that is too weak for the memory', () => {
   });
   test('no VCC wire, and /WE through 680 Ω: too little comes through the clamp', () => {
     const sim = start(memoryBench(READ.replace('WWE wire j15 +j9', 'WWE resistor j15 +j9 ohms=680'), 'WV'));
-    expect(sim.readings().endless).toBeUndefined();
+    expect(sim.readings().restless).toBeUndefined();
     expect(sim.readings().chips[0]!.state.doing).toBe('no supply');
   });
 });

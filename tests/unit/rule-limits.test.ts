@@ -220,7 +220,7 @@ const LIMITS: readonly Limit[] = [
     to: 300e-12,
     bench: (v) => memoryBench(DATA_5A + writeButton(String(v))),
     acts: PRESS,
-    measured: (v) => pulse(v).sureLow,
+    measured: (v) => pulse(v).guaranteedLow,
     limit: 100e-9,
   },
   {
@@ -230,7 +230,7 @@ const LIMITS: readonly Limit[] = [
     to: 10e-9,
     bench: (v) => memoryBench(DATA_5A + writeButton(String(v))),
     acts: PRESS,
-    measured: (v) => pulse(v).maybeLow,
+    measured: (v) => pulse(v).maximumLow,
     limit: 1e-6,
   },
 ];

@@ -5,37 +5,37 @@ import type { ChipSlot } from '../../sim-core/run/digital/chip-runtime.ts';
 import { Schedule } from '../../sim-core/run/digital/schedule.ts';
 import { SwitchStates } from '../../sim-core/run/digital/switch-state.ts';
 
-const seats = [{}, {}] as ChipSlot[];
-const asking = fc.record({ time: fc.nat(4), seat: fc.constantFrom(0, 1), background: fc.boolean(), hand: fc.boolean() });
+const slots = [{}, {}] as ChipSlot[];
+const asking = fc.record({ time: fc.nat(4), slot: fc.constantFrom(0, 1), background: fc.boolean(), hand: fc.boolean() });
 
-test('alarms and moves come off as from a list that is sorted anew each time, and what is taken stays as it is while others are asked for', () => {
+test('alarms and moves come off as from a list that is sorted again each time, and what is taken stays as it is while others are asked for', () => {
   fc.assert(
-    fc.property(fc.array(fc.option(asking), { maxLength: 60 }), (deeds) => {
-      const dues = new Schedule();
-      let list: { time: number; hand?: string; name?: string; seat?: ChipSlot; background: boolean }[] = [];
-      let taken: ReturnType<typeof dues.take>;
+    fc.property(fc.array(fc.option(asking), { maxLength: 60 }), (requests) => {
+      const schedule = new Schedule();
+      let list: { time: number; hand?: string; name?: string; slot?: ChipSlot; background: boolean }[] = [];
+      let taken: ReturnType<typeof schedule.take>;
       let as: (typeof list)[number] | undefined;
       const stays = () => {
         if (taken && as && 'hand' in taken) expect(taken.hand).toBe(as.hand);
-        else if (taken && as) expect({ ...taken }).toEqual({ seat: as.seat, alarm: as.name, background: as.background });
+        else if (taken && as) expect({ ...taken }).toEqual({ slot: as.slot, alarm: as.name, background: as.background });
         else expect(taken).toBe(as);
       };
-      for (const [i, deed] of deeds.entries()) {
-        if (!deed) {
-          taken = dues.take();
+      for (const [i, request] of requests.entries()) {
+        if (!request) {
+          taken = schedule.take();
           [as, ...list] = list;
-        } else if (deed.hand) {
-          dues.move(deed.time, { hand: `S${i}`, pole: 0, closed: true, turn: i });
-          list.push({ time: deed.time, hand: `S${i}`, background: false });
+        } else if (request.hand) {
+          schedule.move(request.time, { hand: `S${i}`, pole: 0, closed: true, turn: i });
+          list.push({ time: request.time, hand: `S${i}`, background: false });
         } else {
-          const seat = seats[deed.seat]!;
-          dues.alarm(deed.time, seat, `alarm ${i}`, deed.background);
-          list.push({ time: deed.time, name: `alarm ${i}`, seat, background: deed.background });
+          const slot = slots[request.slot]!;
+          schedule.alarm(request.time, slot, `alarm ${i}`, request.background);
+          list.push({ time: request.time, name: `alarm ${i}`, slot, background: request.background });
         }
         list.sort((a, b) => a.time - b.time);
         stays();
-        expect(dues.next()).toBe(list[0]?.time ?? Number.POSITIVE_INFINITY);
-        expect(dues.foreground()).toBe(list.some((d) => !d.background));
+        expect(schedule.next()).toBe(list[0]?.time ?? Number.POSITIVE_INFINITY);
+        expect(schedule.foreground()).toBe(list.some((d) => !d.background));
       }
     }),
     { numRuns: 300 },
@@ -76,14 +76,14 @@ test('so does a bench that is put together again with the pole elsewhere; one th
 
 test('poles that have been handed out stay as they were, and the first bench keeps its own', () => {
   const first = { S1: [false, false] };
-  const stances = new SwitchStates(first);
-  stances.stand('S1', 0, true);
-  const one = { ...stances.switches };
-  stances.stand('S1', 1, true);
-  stances.stand('S1', 0, false);
-  const two = { ...stances.switches };
-  stances.stand('S1', 2, true);
-  expect([first, one, two, stances.switches]).toEqual([
+  const states = new SwitchStates(first);
+  states.set('S1', 0, true);
+  const one = { ...states.switches };
+  states.set('S1', 1, true);
+  states.set('S1', 0, false);
+  const two = { ...states.switches };
+  states.set('S1', 2, true);
+  expect([first, one, two, states.switches]).toEqual([
     { S1: [false, false] },
     { S1: [true, false] },
     { S1: [false, true] },

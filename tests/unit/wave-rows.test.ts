@@ -65,7 +65,7 @@ describe('windows', () => {
   });
 
   test('that are broken say so: a pulse shorter than the sheet asks', () => {
-    const report = { ...trace.report!, sureLow: 1e-9, limits: { ...trace.report!.limits, least: 1e-6 } };
+    const report = { ...trace.report!, guaranteedLow: 1e-9, limits: { ...trace.report!.limits, least: 1e-6 } };
     const sure = windowsOf({ ...trace, report } as Trace).find((w) => w.row === '/WE');
     expect(sure?.kept).toBe(false);
   });

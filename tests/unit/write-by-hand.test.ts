@@ -22,7 +22,7 @@ describe('a byte written by hand', () => {
     expect(report.outcome).toBe('stored');
     expect(report.address).toEqual({ value: 0, unknown: 0, bits: 11 });
     expect(report.data).toEqual({ value: 0, unknown: 0 });
-    expect(report.sureLow).toBeGreaterThan(100e-9);
+    expect(report.guaranteedLow).toBeGreaterThan(100e-9);
     sim.act({ do: 'release', part: 'SB1' });
     expect(sim.events).toHaveLength(1);
     expect(sim.plan().memories.U1).toEqual({ '000': '00FFFFFFFFFFFFFFFFFFFFFFFFFFFFFF' });

@@ -1,4 +1,4 @@
-/** Hamming's code of seven bits for four: one memory adds the checks, another mends one wrong bit. */
+/** Hamming's code of seven bits for four: one memory adds the checks, another corrects one wrong bit. */
 import { counted, type DemoTable } from './table.ts';
 
 /** Positions 1 to 7; 1, 2 and 4 hold the parities of the positions that have that bit in their number. */

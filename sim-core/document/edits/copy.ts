@@ -41,24 +41,24 @@ export interface Pasted {
  * Sets a copy down with its first leg at `at`; without it, in the nearest place whose rows are empty, or at least whose holes are free.
  * Fails with `edit/…`, `plan/does-not-fit`, `plan/no-place` or `plan/unknown-hole`.
  */
-export function paste(ground: EditContext, clip: Plan, at?: string): Outcome<Pasted> {
+export function paste(context: EditContext, clip: Plan, at?: string): Outcome<Pasted> {
   if (clip.parts.length + clip.wires.length === 0)
     return failed('edit/nothing-copied', '', 'Nothing has been copied yet. Select a part or a wire first.');
   const first = clip.parts.find((p) => p.at !== undefined)?.at ?? clip.wires.flatMap((l) => [l.from, l.to]).find((p) => !p.includes('.'));
   const home = first === undefined ? undefined : readHole(first, clip.boards);
   if (at !== undefined && home && !('problem' in home)) {
-    const point = readPoint(ground, at);
+    const point = readPoint(context, at);
     if (!point.ok) return point;
-    const hole = readHole(point.value, ground.plan.boards);
+    const hole = readHole(point.value, context.plan.boards);
     if ('problem' in hole) return failed('edit/unknown-hole', at, `${at} ${hole.problem}.`);
     const [[x, y], [hx, hy]] = [holeSpot(hole), holeSpot(home)];
-    return setDown(ground, clip, [[x - hx, y - hy]]);
+    return setDown(context, clip, [[x - hx, y - hy]]);
   }
-  const room = roomBeside(ground);
-  const ways = shifts(ground.plan, clip);
-  const by = ways.find((w) => fits(ground, clip, w, room, true)) ?? ways.find((w) => fits(ground, clip, w, room, false));
+  const room = roomBeside(context);
+  const ways = shifts(context.plan, clip);
+  const by = ways.find((w) => fits(context, clip, w, room, true)) ?? ways.find((w) => fits(context, clip, w, room, false));
   return by
-    ? setDown(ground, clip, [by])
+    ? setDown(context, clip, [by])
     : failed('edit/no-room', '', 'No board has room for a copy of that. Add a board, or make room first.');
 }
 
@@ -66,16 +66,16 @@ export function paste(ground: EditContext, clip: Plan, at?: string): Outcome<Pas
  * So many copies beside each other, each `step` rows further on.
  * Fails with `edit/…`, `plan/does-not-fit`, `plan/no-place` or `plan/unknown-hole`.
  */
-export function repeatAlongRows(ground: EditContext, ids: readonly string[], times: number, step: number): Outcome<Pasted> {
+export function repeatAlongRows(context: EditContext, ids: readonly string[], times: number, step: number): Outcome<Pasted> {
   if (!Number.isInteger(times) || times < 1 || times > 62)
     return failed('edit/bad-count', '', `${times} copies cannot be made: give a whole number from 1 to 62.`);
   if (!Number.isInteger(step) || step === 0)
     return failed('edit/bad-count', '', `A step of ${step} rows has no effect: give a whole number of rows, such as 3.`);
-  const clip = copy(ground, ids);
+  const clip = copy(context, ids);
   if (clip.parts.length + clip.wires.length === 0)
     return failed('edit/nothing-selected', '', 'Nothing is selected to repeat. Select a part or a wire first.');
   return setDown(
-    ground,
+    context,
     clip,
     Array.from({ length: times }, (_, i): By => [step * (i + 1), 0]),
     true,
@@ -117,9 +117,9 @@ function fits({ plan, kinds }: EditContext, clip: Plan, by: By, under: FreeRoom,
   return true;
 }
 
-function setDown(ground: EditContext, clip: Plan, ways: readonly By[], numbered = false): Outcome<Pasted> {
-  const { plan, kinds } = ground;
-  const room = roomBeside(ground);
+function setDown(context: EditContext, clip: Plan, ways: readonly By[], numbered = false): Outcome<Pasted> {
+  const { plan, kinds } = context;
+  const room = roomBeside(context);
   const name = namer(plan);
   const taken = new Set(namedPoles(plan).keys());
   const changes: Change[] = [];
@@ -131,7 +131,7 @@ function setDown(ground: EditContext, clip: Plan, ways: readonly By[], numbered 
       const id = name(kinds.lettersOf(part.kind));
       named.set(part.id, id);
       const label = numbered && part.label !== undefined ? { label: numberedLabel(part.label, n + 1) } : {};
-      const moved = part.at === undefined ? planned(ground, part, id) : done(shiftPart(part, by, clip.boards, plan.boards, room));
+      const moved = part.at === undefined ? planned(context, part, id) : done(shiftPart(part, by, clip.boards, plan.boards, room));
       if (!moved.ok) return moved;
       if (!moved.value)
         return failed(

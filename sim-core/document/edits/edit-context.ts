@@ -13,7 +13,7 @@ export interface EditContext {
   readonly kinds: PartLookup;
 }
 
-/** The ground under a plan, or why it does not stand. */
+/** The edit context of a plan, or why it does not fit its boards. */
 export function editContext(plan: Plan, kinds: PartLookup): Outcome<EditContext> {
   const layout = layOut(plan, kinds.shapeOf);
   return layout.ok ? done({ plan, layout: layout.value, kinds }) : layout;

@@ -19,8 +19,8 @@ export function namer(plan: Plan): (letters: string) => string {
 /**
  * A point as typed, in small or capital letters: `E14`, `b2:e14`, `ps1.+`. A leg such as `U1.8` means a free hole of its row, or its own where none is.
  */
-export function readPoint(ground: EditContext, typed: string): Outcome<string> {
-  const { plan, layout } = ground;
+export function readPoint(context: EditContext, typed: string): Outcome<string> {
+  const { plan, layout } = context;
   const text = typed.trim();
   if (text === '')
     return failed('edit/unknown-hole', '', 'There is nothing here: give a tie point such as e14, or a terminal such as PS1.+.');
@@ -33,7 +33,7 @@ export function readPoint(ground: EditContext, typed: string): Outcome<string> {
         `There is no leg or terminal ${text} on this bench. Write a part and a pin, such as U1.8 or PS1.+.`,
       );
     if (!leg.hole) return done(leg.strip);
-    const room = roomBeside(ground);
+    const room = roomBeside(context);
     const free = sameStrip(leg.hole).find((h) => room.occupant(holeName(h, plan.boards)) === undefined);
     return done(holeName(free ?? leg.hole, plan.boards));
   }

@@ -9,16 +9,16 @@ import { type EditContext, roomBeside, settlePart, settleWire } from './edit-con
 import { type By, follow, shiftPart, shiftPoint } from './shift.ts';
 
 /** Parts and wires by id, so many whole pitches. Fails with `edit/…`, `plan/does-not-fit`, `plan/no-place` or `plan/unknown-hole`. */
-export function move(ground: EditContext, ids: readonly string[], by: By): Outcome<Change> {
-  const { plan, layout, kinds } = ground;
+export function move(context: EditContext, ids: readonly string[], by: By): Outcome<Change> {
+  const { plan, layout, kinds } = context;
   const { boards } = plan;
   const chosen = new Set(ids);
   const parts = plan.parts.filter((p) => chosen.has(p.id));
-  const carried = new Set(wiresOf(ground, chosen).filter((id) => !chosen.has(id)));
-  const room = roomBeside(ground, new Set([...chosen, ...carried]));
+  const carried = new Set(wiresOf(context, chosen).filter((id) => !chosen.has(id)));
+  const room = roomBeside(context, new Set([...chosen, ...carried]));
   const changes: Change[] = [];
 
-  const leaves = stripsOf(ground, chosen);
+  const leaves = stripsOf(context, chosen);
   const stays = (end: WireEnd) => carried.has(end.wire.id) && !leaves.has(end.strip);
   for (const end of layout.ends) if (end.hole && stays(end)) room.take(holeName(end.hole, boards), end.strip, `wire ${end.wire.id}`);
 
@@ -29,7 +29,7 @@ export function move(ground: EditContext, ids: readonly string[], by: By): Outco
     if (!after) return noHole(before, before.id);
     const holes = settlePart(room, boards, kinds, after);
     if (!holes.ok) return holes;
-    if (isSocketed(ground, before))
+    if (isSocketed(context, before))
       for (const [i, leg] of layout.legs.filter((l) => l.part === before).entries()) {
         const hole = holes.value[i];
         if (hole && !cameTo.has(leg.strip)) cameTo.set(leg.strip, hole);
@@ -72,19 +72,19 @@ const noHole = (at: PlanPart | PlanWire, id: string): Outcome<never> =>
     `${'kind' in at ? id : `Wire ${id}`} has no holes there: it would leave the board or cross the trench. Move it a shorter distance, or the other way.`,
   );
 
-/** True for parts with rows of legs, which wires are led to; what hangs on two wires is moved alone. */
+/** True for parts with rows of legs, which wires are led to; a two-leg part is moved alone. */
 function isSocketed({ kinds }: EditContext, part: PlanPart): boolean {
   const shape = kinds.shapeOf(part);
   return shape.ok && shape.value.footprint.shape !== 'two-leg' && shape.value.footprint.shape !== 'off-board';
 }
 
 /** The wires that go along when these parts are moved. */
-export function wiresOf(ground: EditContext, ids: ReadonlySet<string>): readonly string[] {
-  const strips = stripsOf(ground, ids);
-  return [...new Set(ground.layout.ends.filter((e) => strips.has(e.strip)).map((e) => e.wire.id))];
+export function wiresOf(context: EditContext, ids: ReadonlySet<string>): readonly string[] {
+  const strips = stripsOf(context, ids);
+  return [...new Set(context.layout.ends.filter((e) => strips.has(e.strip)).map((e) => e.wire.id))];
 }
 
 /** The metal that the legs of chips among these parts stand in. */
-function stripsOf(ground: EditContext, ids: ReadonlySet<string>): ReadonlySet<string> {
-  return new Set(ground.layout.legs.filter((l) => ids.has(l.part.id) && l.hole && isSocketed(ground, l.part)).map((l) => l.strip));
+function stripsOf(context: EditContext, ids: ReadonlySet<string>): ReadonlySet<string> {
+  return new Set(context.layout.legs.filter((l) => ids.has(l.part.id) && l.hole && isSocketed(context, l.part)).map((l) => l.strip));
 }

@@ -1,4 +1,4 @@
-/** Putting a part on the bench: its next free id, where its second leg goes, and a free place if nobody named one. */
+/** Putting a part on the bench: its next free id, where its second leg goes, and a free place if none is named. */
 
 import { done, failed, type Outcome } from '../../../shared/outcome.ts';
 import type { PlanBoard, PlanPart } from '../../../shared/plan.ts';
@@ -20,54 +20,54 @@ const MOST_PARTS = 2000;
  * Puts a part on the bench: where it was asked for, or in the first free place.
  * Fails with `edit/…`, `plan/does-not-fit`, `plan/no-place` or `plan/unknown-hole`.
  */
-export function place(ground: EditContext, wish: Placing): Outcome<Insert<'parts'>> {
-  const part = planned(ground, wish, namer(ground.plan)(ground.kinds.lettersOf(wish.kind)));
-  return part.ok ? done({ op: 'insert', list: 'parts', item: part.value, index: ground.plan.parts.length }) : part;
+export function place(context: EditContext, placing: Placing): Outcome<Insert<'parts'>> {
+  const part = planned(context, placing, namer(context.plan)(context.kinds.lettersOf(placing.kind)));
+  return part.ok ? done({ op: 'insert', list: 'parts', item: part.value, index: context.plan.parts.length }) : part;
 }
 
 /** The part as it would stand, or why it cannot. */
-export function planned(ground: EditContext, wish: Placing, id: string): Outcome<PlanPart> {
-  const { plan, kinds } = ground;
+export function planned(context: EditContext, placing: Placing, id: string): Outcome<PlanPart> {
+  const { plan, kinds } = context;
   if (plan.parts.length >= MOST_PARTS)
     return failed('edit/too-many', 'parts', `This bench has ${MOST_PARTS} parts, the most a plan can have. Delete some first.`);
   const bare: PlanPart = {
     id,
-    kind: wish.kind,
-    ...(wish.params ? { params: wish.params } : {}),
-    ...(wish.label ? { label: wish.label } : {}),
+    kind: placing.kind,
+    ...(placing.params ? { params: placing.params } : {}),
+    ...(placing.label ? { label: placing.label } : {}),
   };
   const shape = kinds.shapeOf(bare);
   if (!shape.ok) return shape;
   const { footprint } = shape.value;
-  if (footprint.shape === 'off-board') return done({ ...bare, spot: wish.spot ?? freeSpot(ground) });
-  const room = roomBeside(ground);
-  const turned = wish.rotated ? ({ rotated: true } as const) : {};
-  if (wish.at === undefined) {
-    const found = freePlace(ground, room, { ...bare, ...turned }, footprint);
+  if (footprint.shape === 'off-board') return done({ ...bare, spot: placing.spot ?? freeSpot(context) });
+  const room = roomBeside(context);
+  const turned = placing.rotated ? ({ rotated: true } as const) : {};
+  if (placing.at === undefined) {
+    const found = freePlace(context, room, { ...bare, ...turned }, footprint);
     return found
       ? done(found)
       : failed('edit/no-room', '', `No board has a free place for ${id}. Add a board, or name a tie point that it may share a row with.`);
   }
-  const at = readPoint(ground, wish.at);
+  const at = readPoint(context, placing.at);
   if (!at.ok) return at;
-  const to = wish.to === undefined ? done(undefined) : readPoint(ground, wish.to);
+  const to = placing.to === undefined ? done(undefined) : readPoint(context, placing.to);
   if (!to.ok) return to;
-  const draft: PlanPart = { ...bare, at: at.value, ...(to.value ? { to: to.value } : {}), ...turned };
+  const candidate: PlanPart = { ...bare, at: at.value, ...(to.value ? { to: to.value } : {}), ...turned };
   const first = readHole(at.value, plan.boards);
   if (footprint.shape === 'two-leg' && to.value === undefined && !('problem' in first)) {
     const whole = secondHoles(first, footprint.span, plan.boards)
-      .map((h) => ({ ...draft, to: holeName(h, plan.boards) }))
+      .map((h) => ({ ...candidate, to: holeName(h, plan.boards) }))
       .find((p) => settlePart(layer(room), plan.boards, kinds, p).ok);
     if (whole) return done(whole);
     // what is in the way of the first leg is said by settling it with any second
     const any = secondHoles(first, footprint.span, plan.boards)[0];
-    const settled = settlePart(room, plan.boards, kinds, { ...draft, to: any ? holeName(any, plan.boards) : at.value });
+    const settled = settlePart(room, plan.boards, kinds, { ...candidate, to: any ? holeName(any, plan.boards) : at.value });
     return settled.ok
       ? failed('edit/no-free-hole', at.value, `${at.value} has no free hole beside it for the second leg. Name one.`)
       : settled;
   }
-  const settled = settlePart(room, plan.boards, kinds, draft);
-  return settled.ok ? done(draft) : settled;
+  const settled = settlePart(room, plan.boards, kinds, candidate);
+  return settled.ok ? done(candidate) : settled;
 }
 
 /** Right, left, down, up. */

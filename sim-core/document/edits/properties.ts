@@ -15,11 +15,11 @@ const LONGEST = 40;
  * Some figures replaced; the others stay. A figure that decides how many legs there are moves none that stays.
  * Fails with `edit/gone`, `edit/hole-taken`, `plan/does-not-fit`, `plan/no-place` or `plan/unknown-hole`.
  */
-export function setParams(ground: EditContext, id: string, params: NonNullable<PlanPart['params']>): Outcome<Change> {
-  const before = ground.plan.parts.find((p) => p.id === id);
+export function setParams(context: EditContext, id: string, params: NonNullable<PlanPart['params']>): Outcome<Change> {
+  const before = context.plan.parts.find((p) => p.id === id);
   if (!before) return gone(id);
   const after: PlanPart = { ...before, params: { ...before.params, ...params } };
-  const settled = settlePart(roomBeside(ground, new Set([id])), ground.plan.boards, ground.kinds, after);
+  const settled = settlePart(roomBeside(context, new Set([id])), context.plan.boards, context.kinds, after);
   return settled.ok ? done({ op: 'replace', list: 'parts', before, after }) : settled;
 }
 
@@ -27,14 +27,14 @@ export function setParams(ground: EditContext, id: string, params: NonNullable<P
  * One leg of a part to another hole: of two wires either; of all else the first, and the others follow.
  * Fails with `edit/gone`, `edit/hole-taken`, `edit/unknown-hole`, `plan/does-not-fit`, `plan/no-place` or `plan/unknown-hole`.
  */
-export function reLeg(ground: EditContext, id: string, leg: 'at' | 'to', point: string): Outcome<Change> {
-  const before = ground.plan.parts.find((p) => p.id === id);
+export function reLeg(context: EditContext, id: string, leg: 'at' | 'to', point: string): Outcome<Change> {
+  const before = context.plan.parts.find((p) => p.id === id);
   if (!before) return gone(id);
   if (before[leg] === undefined) return failed('edit/unknown-hole', id, `${id} has no such leg to put into ${point}.`);
-  const to = readPoint(ground, point);
+  const to = readPoint(context, point);
   if (!to.ok) return to;
   const after: PlanPart = { ...before, [leg]: to.value };
-  const settled = settlePart(roomBeside(ground, new Set([id])), ground.plan.boards, ground.kinds, after);
+  const settled = settlePart(roomBeside(context, new Set([id])), context.plan.boards, context.kinds, after);
   return settled.ok ? done({ op: 'replace', list: 'parts', before, after }) : settled;
 }
 

@@ -1,4 +1,4 @@
-/** Taking things off the bench with what hangs on them: a memory's contents, where a switch stands, meters, wires to a terminal, all on a board. */
+/** Deleting things with what depends on them: a memory's contents, where a switch stands, meters, wires to a terminal, all on a board. */
 
 import { done, failed, type Outcome } from '../../../shared/outcome.ts';
 import type { PlanMeter } from '../../../shared/plan.ts';
@@ -6,7 +6,7 @@ import { readHole } from '../../board/tie-points.ts';
 import { type Change, clearings, join, RECORDS, removals } from '../changes.ts';
 import type { EditContext } from './edit-context.ts';
 
-/** Takes things off the bench, with what hangs on them. Fails with `edit/nothing-selected`. */
+/** Deletes things, with what depends on them. Fails with `edit/nothing-selected`. */
 export function remove({ plan, layout }: EditContext, ids: readonly string[]): Outcome<Change> {
   const gone = new Set(ids);
   for (const { part, hole } of layout.legs) if (hole && gone.has(hole.board.id)) gone.add(part.id);

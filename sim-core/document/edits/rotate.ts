@@ -9,16 +9,16 @@ import { type EditContext, editContext, layer, roomBeside, settlePart } from './
 import { secondHoles } from './place.ts';
 
 /**
- * A quarter turn for what hangs on two wires, clockwise (1) or anticlockwise (-1); end for end within its own holes for all else.
+ * A quarter turn for what stands on two wires, clockwise (1) or anticlockwise (-1); end for end within its own holes for all else.
  * Fails with `edit/cannot-rotate`, `edit/hole-taken`, `edit/nothing-selected` or `plan/…`.
  */
-export function turn(ground: EditContext, ids: readonly string[], way: 1 | -1 = 1): Outcome<Change> {
-  return each(ground, ids, (g, part) => turned(g, part, way));
+export function turn(context: EditContext, ids: readonly string[], way: 1 | -1 = 1): Outcome<Change> {
+  return each(context, ids, (g, part) => turned(g, part, way));
 }
 
 /** The two legs change holes. Fails with `edit/cannot-rotate`, `edit/nothing-selected` or `plan/…`. */
-export function flip(ground: EditContext, ids: readonly string[]): Outcome<Change> {
-  return each(ground, ids, (_, part) => {
+export function flip(context: EditContext, ids: readonly string[]): Outcome<Change> {
+  return each(context, ids, (_, part) => {
     if (part.at === undefined || part.to === undefined)
       return failed('edit/cannot-rotate', part.id, `${part.id} does not have two legs to swap. Rotate it instead.`);
     return done({ ...part, at: part.to, to: part.at });
@@ -29,32 +29,32 @@ export function flip(ground: EditContext, ids: readonly string[]): Outcome<Chang
 function each(
   start: EditContext,
   ids: readonly string[],
-  act: (ground: EditContext, part: PlanPart) => Outcome<PlanPart>,
+  act: (context: EditContext, part: PlanPart) => Outcome<PlanPart>,
 ): Outcome<Change> {
   const changes: Change[] = [];
-  let ground = start;
+  let context = start;
   for (const before of start.plan.parts.filter((p) => ids.includes(p.id))) {
-    const after = act(ground, before);
+    const after = act(context, before);
     if (!after.ok) return after;
     const change: Change = { op: 'replace', list: 'parts', before, after: after.value };
     changes.push(change);
-    const next = editContext(apply(ground.plan, change), ground.kinds);
+    const next = editContext(apply(context.plan, change), context.kinds);
     if (!next.ok) return next;
-    ground = next.value;
+    context = next.value;
   }
   return changes.length > 0
     ? done(join(...changes))
     : failed('edit/nothing-selected', '', 'No part is selected to rotate. Select one first.');
 }
 
-function turned(ground: EditContext, part: PlanPart, sense: 1 | -1): Outcome<PlanPart> {
-  const { plan, kinds } = ground;
+function turned(context: EditContext, part: PlanPart, sense: 1 | -1): Outcome<PlanPart> {
+  const { plan, kinds } = context;
   const shape = kinds.shapeOf(part);
   if (!shape.ok) return shape;
   const { footprint } = shape.value;
   if (footprint.shape === 'off-board')
     return failed('edit/cannot-rotate', part.id, `${part.id} is beside the boards and has only one orientation.`);
-  if (footprint.shape === 'two-leg') return quarter(ground, part, sense);
+  if (footprint.shape === 'two-leg') return quarter(context, part, sense);
   const holes = holesOfPart(plan.boards, part, footprint, part.id);
   if (!holes.ok) return holes;
   const n = holes.value.length;
@@ -62,13 +62,13 @@ function turned(ground: EditContext, part: PlanPart, sense: 1 | -1): Outcome<Pla
   if (!facing) return failed('edit/cannot-rotate', part.id, `${part.id} cannot be rotated.`);
   const { rotated: before, ...rest } = part;
   const after: PlanPart = { ...rest, at: holeName(facing, plan.boards), ...(before ? {} : { rotated: true as const }) };
-  const settled = settlePart(roomBeside(ground, new Set([part.id])), plan.boards, kinds, after);
+  const settled = settlePart(roomBeside(context, new Set([part.id])), plan.boards, kinds, after);
   return settled.ok ? done(after) : settled;
 }
 
 /** The first of the other ways, going round in the given sense, in which the second leg finds a free hole. */
-function quarter(ground: EditContext, part: PlanPart, sense: 1 | -1): Outcome<PlanPart> {
-  const { plan, kinds } = ground;
+function quarter(context: EditContext, part: PlanPart, sense: 1 | -1): Outcome<PlanPart> {
+  const { plan, kinds } = context;
   const [first, second] = [part.at, part.to].map((p) => readHole(p ?? '', plan.boards));
   if (!first || !second || 'problem' in first || 'problem' in second)
     return failed('edit/cannot-rotate', part.id, `${part.id} cannot be rotated.`);
@@ -79,7 +79,7 @@ function quarter(ground: EditContext, part: PlanPart, sense: 1 | -1): Outcome<Pl
   const CLOCKWISE = ['right', 'down', 'left', 'up'] as const;
   /** as `secondHoles` counts the ways */
   const NUMBER = { right: 0, left: 1, down: 2, up: 3 } as const;
-  const room = roomBeside(ground, new Set([part.id]));
+  const room = roomBeside(context, new Set([part.id]));
   for (const step of [1, 2, 3]) {
     const next = CLOCKWISE[(CLOCKWISE.indexOf(way) + sense * step + 4) % 4] ?? 'right';
     for (const hole of secondHoles(first, span, plan.boards, NUMBER[next]).slice(0, 4)) {

@@ -13,27 +13,27 @@ const MOST_WIRES = 5000;
 const LETTER = 'W';
 
 /** A wire between two holes or terminals. Fails with `edit/…`. */
-export function addWire(ground: EditContext, from: string, to: string, colour: string): Outcome<Insert<'wires'>> {
-  const { plan } = ground;
+export function addWire(context: EditContext, from: string, to: string, colour: string): Outcome<Insert<'wires'>> {
+  const { plan } = context;
   if (plan.wires.length >= MOST_WIRES)
     return failed('edit/too-many', 'wires', `This bench has ${MOST_WIRES} wires, the most a plan can have. Delete some first.`);
-  const [a, b] = [readPoint(ground, from), readPoint(ground, to)];
+  const [a, b] = [readPoint(context, from), readPoint(context, to)];
   if (!a.ok) return a;
   if (!b.ok) return b;
   const wire: PlanWire = { id: namer(plan)(LETTER), from: a.value, to: b.value, colour };
-  const settled = settleWire(roomBeside(ground), plan.boards, wire);
+  const settled = settleWire(roomBeside(context), plan.boards, wire);
   return settled.ok ? done({ op: 'insert', list: 'wires', item: wire, index: plan.wires.length }) : settled;
 }
 
 /** Moves one end of a wire to another hole. Fails with `edit/…`. */
-export function reEnd(ground: EditContext, id: string, end: 'from' | 'to', point: string): Outcome<Change> {
-  const { plan } = ground;
+export function reEnd(context: EditContext, id: string, end: 'from' | 'to', point: string): Outcome<Change> {
+  const { plan } = context;
   const before = plan.wires.find((l) => l.id === id);
   if (!before) return failed('edit/gone', id, `There is no wire ${id} on this bench any more.`);
-  const to = readPoint(ground, point);
+  const to = readPoint(context, point);
   if (!to.ok) return to;
   const after: PlanWire = { ...before, [end]: to.value };
-  const settled = settleWire(roomBeside(ground, new Set([id])), plan.boards, after);
+  const settled = settleWire(roomBeside(context, new Set([id])), plan.boards, after);
   return settled.ok ? done({ op: 'replace', list: 'wires', before, after }) : settled;
 }
 
@@ -49,9 +49,9 @@ export function recolour({ plan }: EditContext, ids: readonly string[], colour: 
  * One net of all plus rails and one of all minus rails: as many wires as that takes, each from a rail to the nearest that is not yet joined to it.
  * Fails with `edit/…`.
  */
-export function joinRails(ground: EditContext): Outcome<Change> {
-  const { plan, layout } = ground;
-  const room = roomBeside(ground);
+export function joinRails(context: EditContext): Outcome<Change> {
+  const { plan, layout } = context;
+  const room = roomBeside(context);
   const name = namer(plan);
   const group = new Map<string, string>();
   const rootOf = (strip: string): string => {
@@ -67,11 +67,11 @@ export function joinRails(ground: EditContext): Outcome<Change> {
   }
   const changes: Change[] = [];
   for (const sign of ['+', '-']) {
-    const rails = railsOf(ground, (r) => r.startsWith(sign));
+    const rails = railsOf(context, (r) => r.startsWith(sign));
     for (const [i, rail] of rails.entries()) {
       const before = rails[i - 1];
       if (!before || rootOf(before[0]) === rootOf(rail[0])) continue;
-      const pair = nearestPair(before[1], rail[1], ground, room);
+      const pair = nearestPair(before[1], rail[1], context, room);
       if (!pair) return failed('edit/no-free-hole', rail[0], 'A rail has no free hole left for a connection. Delete a wire from it first.');
       const wire: PlanWire = { id: name(LETTER), from: pair[0], to: pair[1], colour: sign === '+' ? 'red' : 'black' };
       const settled = settleWire(room, plan.boards, wire);
@@ -99,7 +99,7 @@ function railsOf({ plan }: EditContext, fits: (r: Rail) => boolean): ReadonlyArr
   return [...pieces];
 }
 
-/** Two free holes, nearest to each other; of equals those farthest to the right, where wires are in nobody's way. */
+/** Two free holes, nearest to each other; of equals those farthest to the right, where wires are in the way of nothing. */
 function nearestPair(a: readonly Hole[], b: readonly Hole[], { plan }: EditContext, room: FreeRoom): readonly [string, string] | undefined {
   const free = (holes: readonly Hole[]) => holes.filter((h) => room.occupant(holeName(h, plan.boards)) === undefined).reverse();
   let best: readonly [string, string] | undefined;

@@ -1,4 +1,4 @@
-/** Lines of rules that stay when some outputs get another rule: those that gave them go, and names that nobody speaks of any more go with them. */
+/** Lines of rules that stay when some outputs get another rule: those that gave them go, and names that are used no more go with them. */
 import { tokensOf } from './tokens.ts';
 
 interface Read {

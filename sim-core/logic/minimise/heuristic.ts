@@ -107,7 +107,7 @@ class Cover {
     }
   }
 
-  /** What the other half of a cube would bring: −1 if a row forbids it, else more for rows nobody covers than for rows one other cube covers. */
+  /** What the other half of a cube would bring: −1 if a row forbids it, else more for uncovered rows than for rows one other cube covers. */
   private gain(care: number, value: number, bit: number): number {
     const { cells, covered } = this;
     const loose = this.all & ~care;

@@ -11,7 +11,7 @@ export type Level = 'L' | 'H' | 'X';
 
 /** What an input does to the world and what it takes for high and low, relative to its ground pin. */
 export interface InputFigures {
-  /** highest voltage that is surely low, lowest that is surely high: in V, or as parts of what `of` names */
+  /** highest voltage that is guaranteed low, lowest that is guaranteed high: in V, or as parts of what `of` names */
   readonly vil: number;
   readonly vih: number;
   /** the chip's supply voltage, or that of one of its pins, which has this part of the supply while nothing outside moves it */
@@ -75,15 +75,15 @@ export interface ChipSpec {
   readonly noUpperClamps?: true;
   /** true: what it needs against dips of its supply is inside */
   readonly decoupled?: true;
-  /** leakage and capacitance of an output that has let go */
+  /** leakage and capacitance of a high-impedance output */
   readonly released: { readonly leakage: number; readonly capacitance: number };
   /** supply current [A] at 5 V when working and when resting */
   readonly supplyCurrent: { readonly working: number; readonly resting: number };
   /** largest steady current of one output, and of all together through a supply pin [A] */
   readonly mostPinCurrent: Figure;
   readonly mostPackageCurrent: Figure;
-  /** how many times those two it takes until harm begins, where they are what a sheet promises and not its absolute maxima; absent: once */
-  readonly harmFrom?: number;
+  /** how many times those two it takes until damage begins, where they are what a sheet promises and not its absolute maxima; absent: once */
+  readonly damageFactor?: number;
   /** most current through the diodes from a pin to the supply pins [A]; absent: the usual one */
   readonly mostClampCurrent?: Figure;
   /** by pin name, where no diode to the supply keeps the pin down: most voltage against ground [V] */
@@ -115,7 +115,7 @@ export interface ChipBench {
   /** that pin's voltage against the ground pin at this moment [V] */
   volts(mark: number): number;
   drive(output: number, pull: Pull): void;
-  /** it is unknown which of these it pulls, 1 << pull for each; the bench goes on as if it had let go */
+  /** it is unknown which of these it pulls, 1 << pull for each; the bench goes on as if it were high-impedance */
   perhaps(output: number, pulls: number): void;
   /** what the output pulls stays, but for how long is unknown */
   doubt(output: number): void;

@@ -20,8 +20,8 @@ export interface WriteReport {
   readonly address: PinAddress;
   readonly data: Partly;
   /** below VIL, and below VIH */
-  readonly sureLow: number;
-  readonly maybeLow: number;
+  readonly guaranteedLow: number;
+  readonly maximumLow: number;
   /** those that could be measured, with their limits; negative: on the wrong side of the edge. A hold is measured once something moves. */
   readonly times: readonly { readonly time: WriteTime; readonly measured: number; readonly limit: number }[];
   /** what its sheet asks of the pulse's width [s] */
@@ -37,7 +37,7 @@ export type WriteFault =
       readonly limit: number;
       readonly source: string;
     }
-  | { readonly fault: 'output-enable-low' | 'output-enable-unknown' | 'busy' | 'address-unknown' | 'data-unknown' | 'never-sure-low' }
+  | { readonly fault: 'output-enable-low' | 'output-enable-unknown' | 'busy' | 'address-unknown' | 'data-unknown' | 'never-guaranteed-low' }
   | { readonly fault: 'supply-low' | 'just-powered'; readonly measured: number; readonly limit: number; readonly source: string }
   /** protected: by software; other-page: not the page whose bytes are being loaded; not-erased: a bit would have to go back the way that only erasing goes */
   | { readonly fault: 'protected' | 'other-page' | 'not-erased' }

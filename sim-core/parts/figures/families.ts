@@ -1,4 +1,4 @@
-/** The logic families on the shelf: what their inputs take for high and low, what their outputs can give and take, and what their packages bear. */
+/** The logic families: what their inputs take for high and low, what their outputs can give and take, and what their packages bear. */
 import type { Junction } from '../../devices/device-models.ts';
 import type { ChipSpec, Drive, Figure, InputFigures, ParamSpec } from '../part.ts';
 import { channelThrough } from './channels.ts';
@@ -17,8 +17,8 @@ export interface Family {
   readonly promises: Readonly<Record<Strength, NonNullable<ChipSpec['promises']>>>;
   readonly mostPinCurrent: Readonly<Record<Strength, Figure>>;
   readonly mostPackageCurrent: Readonly<Record<Strength, Figure>>;
-  /** see ChipSpec.harmFrom and .mostVolts */
-  readonly harmFrom?: number;
+  /** see ChipSpec.damageFactor and .mostVolts */
+  readonly damageFactor?: number;
   readonly mostInputVolts?: Figure;
   readonly mostClampCurrent?: Figure;
   readonly released: { readonly leakage: number; readonly capacitance: number };
@@ -158,7 +158,7 @@ const LS: Family = {
   mostPinCurrent: { standard: onePin(8e-3, 'SOURCES.md S17'), bus: onePin(24e-3, 'SOURCES.md S18') },
   mostPackageCurrent: { standard: wholePackage(64e-3, 'derived: eight outputs'), bus: wholePackage(192e-3, 'derived: eight outputs') },
   // a low output bears more than it promises; and one that is shorted gives 40 or 70 mA, for a second at least (from memory)
-  harmFrom: 2.5,
+  damageFactor: 2.5,
   mostInputVolts: { name: 'input, absolute most', value: 7, unit: 'V', source: 'from memory' },
   released: { leakage: 20e-6, capacitance: 10e-12 },
   supplyRange: [4.75, 5.25],

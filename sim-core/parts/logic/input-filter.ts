@@ -2,7 +2,7 @@
 import type { ChipBench, Level } from '../part.ts';
 import { supplyHysteresis } from './supply-hysteresis.ts';
 
-/** A level that does not stand so long is not noticed by any family on the shelf [s]. Our choice: shortest pulses in sheets are some nanoseconds. */
+/** A level that does not stand so long is not noticed by any family [s]. Our choice: shortest pulses in sheets are some nanoseconds. */
 const NOTICED = 1e-9;
 /** Rounding of times [s]. */
 const ROUNDING = 1e-16;

@@ -1,4 +1,4 @@
-/** From a logic chip's data (pins, rule, figures by family) to a part on the shelf. */
+/** From a logic chip's data (pins, rule, figures by family) to a part of the catalogue. */
 import { dip } from '../../board/footprints.ts';
 import { type ByFamily, FAMILIES, type Family, type FamilyName, familyParam, type Strength } from '../figures/families.ts';
 import { type ChipSpec, definePart, type Figure, type Params, type PartKind, type Pin } from '../part.ts';
@@ -101,7 +101,7 @@ export function ofFamily(
   | 'mostPinCurrent'
   | 'mostPackageCurrent'
   | 'mostSupply'
-  | 'harmFrom'
+  | 'damageFactor'
   | 'mostClampCurrent'
   | 'supplyRange'
   | 'supplyMarks'
@@ -118,7 +118,7 @@ export function ofFamily(
     mostPinCurrent: family.mostPinCurrent[strength],
     mostPackageCurrent: family.mostPackageCurrent[strength],
     mostSupply: family.mostSupply,
-    ...(family.harmFrom === undefined ? {} : { harmFrom: family.harmFrom }),
+    ...(family.damageFactor === undefined ? {} : { damageFactor: family.damageFactor }),
     ...(family.mostClampCurrent ? { mostClampCurrent: family.mostClampCurrent } : {}),
     supplyRange: family.supplyRange,
     supplyMarks: [family.alive],

@@ -8,7 +8,7 @@ export interface DcFigures {
   /** [V] */
   readonly vil: number;
   readonly vih: number;
-  /** of an input and of an output that has let go [A] */
+  /** of an input and of a high-impedance output [A] */
   readonly leakage: number;
   readonly releasedLeakage: number;
   /** of an input and of a data pin [F] */
@@ -86,7 +86,7 @@ const mostPackageCurrent = {
 } as const;
 
 /** Those two are for steady use; one output may give 100 mA for a second (SOURCES.md S3). */
-const HARM_FROM = 2;
+const DAMAGE_FACTOR = 2;
 
 /** The rest position of a pull that reaches the guaranteed point, as a straight line through it. */
 const through = (volts: number, amps: number) => ({ g: amps / volts, bend: Number.POSITIVE_INFINITY });
@@ -170,7 +170,7 @@ function specOf(sheet: MemoryDataSheet, p: Params): ChipSpec {
     supplyCurrent: { working: dc.working, resting: dc.resting },
     mostPinCurrent,
     mostPackageCurrent,
-    harmFrom: HARM_FROM,
+    damageFactor: DAMAGE_FACTOR,
     ...(sheet.mostVolts ? { mostVolts: sheet.mostVolts } : {}),
     ...(sheet.mostSupply ? { mostSupply: sheet.mostSupply } : {}),
     ...(sheet.endurance ? { endurance: sheet.endurance } : {}),

@@ -7,7 +7,7 @@ import { doubtsOf, stateOf } from './cell-state.ts';
 import { contentsOf, makeCells, readCells } from './cells.ts';
 import { type LoadingTraits, PageBuffer } from './page-buffer.ts';
 import { ALIVE, gather, ReadPath } from './read-path.ts';
-import { checkStrobe, maybeLow, openPulse, type Pulse, reachable, strobeLevel, sureLow, timesOf } from './strobe.ts';
+import { checkStrobe, guaranteedLow, maximumLow, openPulse, type Pulse, reachable, strobeLevel, timesOf } from './strobe.ts';
 import type { EepromTiming } from './timing.ts';
 
 /** Positions in the chip's list of inputs. */
@@ -206,7 +206,7 @@ export class EepromChip implements Chip {
   }
 
   private finish(p: Pulse, now: number): void {
-    // a pulse that was never surely low has latched nothing: it may take whatever address stands there
+    // a pulse that was never guaranteed low has latched nothing: it may take whatever address stands there
     if (p.low === undefined) {
       p.address = this.reached(this.read.address());
       p.data = gather(this.bench, this.pins.data);
@@ -222,9 +222,11 @@ export class EepromChip implements Chip {
         limit: this.timing.powerUp,
         source: this.timing.source,
       });
-    const filtered = maybeLow(p) < this.timing.glitch;
+    const filtered = maximumLow(p) < this.timing.glitch;
     const noticed = !filtered && !faults.some((f) => IGNORED.has(f.fault));
-    const short = faults.some((f) => f.fault === 'pulse-short' || f.fault === 'never-sure-low' || f.fault === 'output-enable-unknown');
+    const short = faults.some(
+      (f) => f.fault === 'pulse-short' || f.fault === 'never-guaranteed-low' || f.fault === 'output-enable-unknown',
+    );
     const data: Partly = { value: p.data.value & ~p.movedData, unknown: p.data.unknown | p.movedData };
     const other = p.movedAddress ? reachable(p) : undefined;
     const perhaps = faults.some((f) => MAY_STOP.has(f.fault));
@@ -240,8 +242,8 @@ export class EepromChip implements Chip {
       faults,
       address: { ...p.address, bits: this.pins.address.length },
       data: p.data,
-      sureLow: sureLow(p),
-      maybeLow: maybeLow(p),
+      guaranteedLow: guaranteedLow(p),
+      maximumLow: maximumLow(p),
       times: timesOf(p, this.timing),
       limits: {
         least: this.timing.pulseLeast,

@@ -108,7 +108,7 @@ export class PageBuffer {
   offer(load: Load, now: number): { readonly taken: 'step' | 'byte' | 'refused' | 'same'; readonly faults: readonly WriteFault[] } {
     const faults: WriteFault[] = [];
     const { address, other, perhaps, short } = load;
-    // a latch that already holds the byte holds it whether it opens again or not: a button that chatters does no harm
+    // a latch that already holds the byte holds it whether it opens again or not: a button that bounces does no harm
     const held = short && !address.unknown && !other ? this.bytes.findLast((b) => holds(b, address)) : undefined;
     if (held && !perhaps && !load.data.unknown && held.data.value === load.data.value) return { taken: 'same', faults };
     const data = short && !held ? ANYTHING : load.data;

@@ -9,7 +9,7 @@ import { type Cells, eachAddress } from './cells.ts';
 export interface ProgrammableBits {
   /** time has passed with these bits of this address under programming voltage [s]; unknown bits of `which` perhaps were */
   program(address: Partly, which: Partly, seconds: number, sure: boolean): void;
-  /** light has fallen on all of them, as a part of the dose that surely erases them */
+  /** light has fallen on all of them, as a part of the dose that erases them for certain */
   erase(part: number): void;
   /** those that their bytes do not tell, in plan form */
   charges(): PlanCells['charge'];
@@ -18,7 +18,7 @@ export interface ProgrammableBits {
 /** A bit whose charge is this near to one half of the full one reads one way or the other: SOURCES.md S32, "twinkling" bits; how near is from memory. */
 const TWINKLES = 0.05;
 /**
- * Parts of the full dose at which the quickest and the slowest bit change sides. The slowest is surely erased at the full dose; that the quickest
+ * Parts of the full dose at which the quickest and the slowest bit change sides. The slowest is erased at the full dose; that the quickest
  * needs a fifth is SOURCES.md S30 read backwards: find the least time, and give five times that.
  */
 const QUICKEST = 0.2;
@@ -26,7 +26,7 @@ const SLOWEST = 0.9;
 /** Less than this part of the whole time under voltage changes nothing to speak of. */
 const NOTHING = 1e-3;
 
-/** programmed: what a programmed bit reads; full: time under voltage after which it surely does [s]; name: decides which bits erase quickly. */
+/** programmed: what a programmed bit reads; full: time under voltage after which it does for certain [s]; name: decides which bits erase quickly. */
 export function makeProgrammableBits(cells: Cells, programmed: 0 | 1, full: number, name: string, state?: PlanCells): ProgrammableBits {
   /** from 0 (erased) to FULL (programmed), by address and bit */
   const charge = chargesIn(cells, programmed, state);

@@ -14,7 +14,7 @@ type Perhaps = 'yes' | 'no' | 'perhaps';
 export interface Programming {
   /** what an unprogrammed bit reads */
   readonly erased: 0 | 1;
-  /** one pulse, at least and at most, and the time after which a bit is surely programmed, in one pulse or several [s] */
+  /** one pulse, at least and at most, and the time after which a bit is programmed for certain, in one pulse or several [s] */
   readonly pulseLeast: number;
   readonly pulseMost?: number;
   readonly whole: number;
@@ -32,7 +32,7 @@ export interface Programming {
   bits(): Partly;
   /** what is read is sure only while this holds */
   readable?(): boolean;
-  /** dose that surely erases it [W·s/cm²]; absent: it has no window */
+  /** dose that erases it for certain [W·s/cm²]; absent: it has no window */
   readonly dose?: number;
   /** a pin that is not an address has moved: is it one whose moment counts as the data's? */
   isData(input: number): boolean;
@@ -162,20 +162,20 @@ export class PromChip implements Chip {
   }
 
   private report(was: Pulse, now: number): void {
-    const sureLow = was.low === undefined ? 0 : (was.leftLow ?? now) - was.low;
-    const maybeLow = now - was.leftHigh;
+    const guaranteedLow = was.low === undefined ? 0 : (was.leftLow ?? now) - was.low;
+    const maximumLow = now - was.leftHigh;
     const { source } = this.p;
     const stored = readCells(this.store, this.address);
     const faults: WriteFault[] = [];
     const lacking = was.voltage ? undefined : this.p.lacks?.();
     if (lacking) faults.push({ fault: 'no-program-voltage', ...lacking, source });
-    if (sureLow < this.p.pulseLeast) faults.push({ fault: 'pulse-short', measured: sureLow, limit: this.p.pulseLeast, source });
-    if (this.p.pulseMost !== undefined && maybeLow > this.p.pulseMost)
-      faults.push({ fault: 'pulse-long', measured: maybeLow, limit: this.p.pulseMost, source });
+    if (guaranteedLow < this.p.pulseLeast) faults.push({ fault: 'pulse-short', measured: guaranteedLow, limit: this.p.pulseLeast, source });
+    if (this.p.pulseMost !== undefined && maximumLow > this.p.pulseMost)
+      faults.push({ fault: 'pulse-long', measured: maximumLow, limit: this.p.pulseMost, source });
     if (was.addressSetup < this.p.setup) faults.push({ fault: 'address-setup', measured: was.addressSetup, limit: this.p.setup, source });
     if (was.dataSetup < this.p.setup) faults.push({ fault: 'data-setup', measured: was.dataSetup, limit: this.p.setup, source });
     if (was.moved && was.low !== undefined)
-      faults.push({ fault: 'address-hold', measured: this.read.addressAt() - was.low, limit: sureLow, source });
+      faults.push({ fault: 'address-hold', measured: this.read.addressAt() - was.low, limit: guaranteedLow, source });
     if (this.address.unknown) faults.push({ fault: 'address-unknown' });
     if (this.byte.unknown) faults.push({ fault: 'data-unknown' });
     // a bit that is to read as erased, and is programmed
@@ -191,8 +191,8 @@ export class PromChip implements Chip {
       faults,
       address: { ...this.address, bits: this.pins.address.length },
       data: this.byte,
-      sureLow,
-      maybeLow,
+      guaranteedLow,
+      maximumLow,
       times: [
         { time: 'address-setup', measured: was.addressSetup, limit: this.p.setup },
         { time: 'data-setup', measured: was.dataSetup, limit: this.p.setup },

@@ -4,7 +4,7 @@ import type { Partly } from '../../units/partial-number.ts';
 import { supplyHysteresis } from '../logic/supply-hysteresis.ts';
 import type { ChipBench, Level, PinAddress } from '../part.ts';
 
-/** All in seconds: data valid at most so long after address, chip enable, output enable; outputs let go at most so long after an enable ends. */
+/** All in seconds: data valid at most so long after address, chip enable, output enable; outputs are high-impedance at most so long after an enable ends. */
 export interface ReadTiming {
   readonly access: number;
   readonly chipEnable: number;
@@ -35,7 +35,7 @@ const EITHER = (1 << PULL_LOW) | (1 << PULL_HIGH);
 /** Supply at which a chip does anything at all [V]; from memory. */
 export const ALIVE = 2;
 
-/** All at their active level, one surely not, or unknown. */
+/** All at their active level, one certainly not, or unknown. */
 export function allActive(bench: ChipBench, enables: readonly Enable[]): 'yes' | 'no' | 'perhaps' {
   let answer: 'yes' | 'perhaps' = 'yes';
   for (let k = 0; k < enables.length; k++) {

@@ -34,7 +34,7 @@ const CARRIED = 1e-6;
 interface Pulse {
   readonly leftHigh: number;
   low?: number;
-  /** when it was last surely low */
+  /** when it was last guaranteed low */
   leftLow?: number;
   /** when the address first moved within it */
   movedAt?: number;
@@ -186,11 +186,11 @@ export class StaticRamChip implements Chip {
   }
 
   private report(p: Pulse, now: number): void {
-    const sureLow = p.low === undefined ? 0 : (p.leftLow ?? now) - p.low;
+    const guaranteedLow = p.low === undefined ? 0 : (p.leftLow ?? now) - p.low;
     const faults: WriteFault[] = [];
-    if (p.low === undefined) faults.push({ fault: 'never-sure-low' });
-    if (sureLow < this.timing.pulseLeast)
-      faults.push({ fault: 'pulse-short', measured: sureLow, limit: this.timing.pulseLeast, source: this.source });
+    if (p.low === undefined) faults.push({ fault: 'never-guaranteed-low' });
+    if (guaranteedLow < this.timing.pulseLeast)
+      faults.push({ fault: 'pulse-short', measured: guaranteedLow, limit: this.timing.pulseLeast, source: this.source });
     if (p.addressSetup < this.timing.addressSetup)
       faults.push({ fault: 'address-setup', measured: p.addressSetup, limit: this.timing.addressSetup, source: this.source });
     if (p.dataSetup < this.timing.dataSetup)
@@ -210,8 +210,8 @@ export class StaticRamChip implements Chip {
       faults,
       address: { ...p.address, bits: this.pins.address.length },
       data: p.data,
-      sureLow,
-      maybeLow: now - p.leftHigh,
+      guaranteedLow,
+      maximumLow: now - p.leftHigh,
       times: [
         { time: 'address-setup', measured: p.addressSetup, limit: this.timing.addressSetup },
         { time: 'data-setup', measured: p.dataSetup, limit: this.timing.dataSetup },
@@ -252,7 +252,7 @@ export class StaticRamChip implements Chip {
       this.endStretch(this.pulse, now);
     }
     if (to === 'no') {
-      // never surely low: it may have written what stood there
+      // never guaranteed low: it may have written what was on the data pins
       if (this.pulse.low === undefined) this.endStretch(this.pulse, now);
       else this.mayStore();
       this.report(this.pulse, now);

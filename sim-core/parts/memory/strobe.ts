@@ -1,6 +1,6 @@
 /**
  * The measuring of one write pulse on the pins' own crossings. /WE and /CE act as one strobe: low when both are low, high when either is high.
- * The strobe leaves high at VIH and is surely low at VIL, so every width has two ends: surely low, and maybe low.
+ * The strobe leaves high at VIH and is guaranteed low at VIL, so every width has two bounds: guaranteed, and maximum.
  */
 
 import type { Partly } from '../../units/partial-number.ts';
@@ -8,7 +8,7 @@ import type { Level, WriteFault, WriteReport, WriteTime } from '../part.ts';
 import type { EepromTiming } from './timing.ts';
 
 export interface Pulse {
-  /** left high, was first surely low, was last surely low, was high again [s] */
+  /** left high, was first guaranteed low, was last guaranteed low, was high again [s] */
   readonly leftHigh: number;
   low?: number;
   leftLow?: number;
@@ -16,7 +16,7 @@ export interface Pulse {
   lowSince: number;
   longest: number;
   high?: number;
-  /** latched when the strobe was first surely low */
+  /** latched when the strobe was first guaranteed low */
   address: Partly;
   /** address bits that moved while they had to stand still: each may have been latched either way */
   movedAddress: number;
@@ -49,8 +49,8 @@ export function openPulse(now: number, busy: boolean, outputEnable: Level): Puls
   };
 }
 
-export const sureLow = (p: Pulse): number => p.longest;
-export const maybeLow = (p: Pulse): number => (p.high ?? p.leftHigh) - p.leftHigh;
+export const guaranteedLow = (p: Pulse): number => p.longest;
+export const maximumLow = (p: Pulse): number => (p.high ?? p.leftHigh) - p.leftHigh;
 
 /** Every address that the pulse may have latched: lines that skew against each other can show any mixture of before and after. */
 export const reachable = ({ address, movedAddress }: Pulse): Partly => ({
@@ -78,10 +78,10 @@ export function checkStrobe(p: Pulse, t: EepromTiming): WriteFault[] {
   // high for a part of the pulse may be enough for a write, and low for a part may be enough against it
   if (p.outputEnable.has('L') && p.outputEnable.size === 1) faults.push({ fault: 'output-enable-low' });
   else if (p.outputEnable.has('L') || p.outputEnable.has('X')) faults.push({ fault: 'output-enable-unknown' });
-  if (p.low === undefined) faults.push({ fault: 'never-sure-low' });
-  else if (sureLow(p) < t.pulseLeast) faults.push(limit('pulse-short', sureLow(p), t.pulseLeast));
-  if (t.pulseMost !== undefined && p.low !== undefined && maybeLow(p) > t.pulseMost)
-    faults.push(limit('pulse-long', maybeLow(p), t.pulseMost));
+  if (p.low === undefined) faults.push({ fault: 'never-guaranteed-low' });
+  else if (guaranteedLow(p) < t.pulseLeast) faults.push(limit('pulse-short', guaranteedLow(p), t.pulseLeast));
+  if (t.pulseMost !== undefined && p.low !== undefined && maximumLow(p) > t.pulseMost)
+    faults.push(limit('pulse-long', maximumLow(p), t.pulseMost));
   for (const { time, measured, limit: least } of timesOf(p, t)) if (measured < least) faults.push(limit(time, measured, least));
   if (p.address.unknown) faults.push({ fault: 'address-unknown' });
   if (p.data.unknown) faults.push({ fault: 'data-unknown' });

@@ -1,7 +1,7 @@
 /** Ultraviolet light on a window: the dose that erases, and how strong light of several kinds is. */
 import type { Figure } from '../part.ts';
 
-/** Dose that surely erases [W·s/cm²] and an eraser's strength at one inch [W/cm²]: SOURCES.md S26, S27. */
+/** Dose that erases for certain [W·s/cm²] and an eraser's strength at one inch [W/cm²]: SOURCES.md S26, S27. */
 export const DOSE = 15;
 /** Irradiance of a usual eraser at the window [W/cm²]. */
 export const ERASER = 12e-3;

@@ -9,7 +9,7 @@ import { DOSE, lightFigures } from './ultraviolet.ts';
 export interface UvFigures extends ReadTiming {
   /** VPP: lowest for reading, lowest for programming, what it is set to, most it may ever have [V] */
   readonly vpp: { readonly read: number; readonly program: number; readonly set: number; readonly most: number };
-  /** one pulse, and the time under voltage after which a bit is surely programmed [s] */
+  /** one pulse, and the time under voltage after which a bit is programmed for certain [s] */
   readonly pulse: { readonly least: number; readonly most: number; readonly whole: number };
   readonly setup: number;
 }

@@ -1,5 +1,5 @@
 /**
- * What of a circuit can be looked at apart: nodes that hang together by something else than ground and the supplies' terminals are one block.
+ * What of a circuit can be looked at apart: nodes that are connected by something else than ground and the supplies' terminals are one block.
  * A block remembers where it came to rest for each position of what was last moved in it, which is where it will come to rest again.
  */
 import { type Device, GROUND, type Network, type Node, OFF } from '../../devices/network.ts';
@@ -66,8 +66,8 @@ export class Partition {
   private readonly memory = new Map<Device, { readonly block: number; readonly nodes: Int32Array; readonly rests: Rest[] }>();
   private readonly charged: Set<number>;
   // of each, one that is being filled and one that has been handed out
-  private stirred: Marks;
-  private stirredBefore: Marks;
+  private dirty: Marks;
+  private dirtyBefore: Marks;
   private pulled: Marks;
   private pulledBefore: Marks;
   /** since it was last asked for [A] */
@@ -97,11 +97,11 @@ export class Partition {
     }
     this.solved = new Set(this.network.unfolded);
     this.charged = new Set(capacitors.flatMap((d) => this.network.nodesOf(d)).map((node) => this.blockOf(node)));
-    this.stirred = new Marks(this.members.length);
-    this.stirredBefore = new Marks(this.members.length);
+    this.dirty = new Marks(this.members.length);
+    this.dirtyBefore = new Marks(this.members.length);
     this.pulled = new Marks(this.members.length);
     this.pulledBefore = new Marks(this.members.length);
-    this.stirred.addAll();
+    this.dirty.addAll();
     this.count = this.members.length;
   }
 
@@ -114,7 +114,7 @@ export class Partition {
   moved(device: Device, from: number, to: number, end: Float64Array): void {
     const { block, nodes, rests } = this.memory.get(device) ?? this.remember(device);
     if (block === -1) return;
-    this.stirred.add(block);
+    this.dirty.add(block);
     if (device.kind === 'output' && to !== OFF && !this.charged.has(block)) this.pulled.add(block);
     else this.pulled.drop(block);
     let old = restIn(rests, from);
@@ -147,15 +147,15 @@ export class Partition {
   }
 
   /** blocks in which something has moved since this was last asked; every one after `stirAll`. Valid until it is asked again. */
-  takeStirred(): BlockSet {
-    const taken = this.stirred;
-    this.stirredBefore.clear();
-    [this.stirred, this.stirredBefore] = [this.stirredBefore, taken];
+  takeDirty(): BlockSet {
+    const taken = this.dirty;
+    this.dirtyBefore.clear();
+    [this.dirty, this.dirtyBefore] = [this.dirtyBefore, taken];
     return taken;
   }
 
-  stirAll(): void {
-    this.stirred.addAll();
+  markAllDirty(): void {
+    this.dirty.addAll();
   }
 
   /** by how much more the moved devices carry where they come to rest than they did before, since this was last asked [A]; as far as is remembered */

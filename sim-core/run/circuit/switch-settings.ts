@@ -47,7 +47,7 @@ export function walkSettings(
 }
 
 /** The plan's hands with the switches at this setting. */
-export function handsAt(plan: Plan, setting: Setting | undefined): Plan['switches'] {
+export function switchesAt(plan: Plan, setting: Setting | undefined): Plan['switches'] {
   const switches = { ...plan.switches };
   for (const [c, closed] of setting ?? []) {
     const poles = [...(switches[c.placed.part.id] ?? [])];
@@ -58,7 +58,7 @@ export function handsAt(plan: Plan, setting: Setting | undefined): Plan['switche
   return switches;
 }
 
-/** Supplies on, buttons let go. */
+/** Supplies on, buttons released. */
 export function switchedOn(plan: Plan, circuit: Circuit): Plan {
   const switches = { ...plan.switches };
   for (const s of circuit.supplies) switches[s.placed.part.id] = [true];

@@ -32,14 +32,14 @@ export type ChipSlot = Omit<RunningChip, 'chip'>;
 /** What a chip's doings are told to. */
 export interface ChipListener {
   now(): number;
-  alarm(seat: ChipSlot, time: number, name: string, background: boolean): void;
+  alarm(slot: ChipSlot, time: number, name: string, background: boolean): void;
   report(event: ChipEvent): void;
   /** a device goes from one state to another */
   moved(device: Device, from: number, to: number): void;
 }
 
 interface OutputPlace {
-  readonly socket: RunningChip;
+  readonly slot: RunningChip;
   readonly output: number;
 }
 
@@ -48,7 +48,7 @@ export class ChipRuntime {
   private readonly circuit: Circuit;
   private readonly holding: FloatingInputs;
   private readonly unknownOutputs: UnknownOutputs;
-  private readonly ear: ChipListener;
+  private readonly listener: ChipListener;
   readonly all: readonly RunningChip[];
   readonly byPart: ReadonlyMap<string, RunningChip>;
   private readonly list: Watch[] = [];
@@ -71,23 +71,23 @@ export class ChipRuntime {
     circuit: Circuit,
     holding: FloatingInputs,
     unknownOutputs: UnknownOutputs,
-    ear: ChipListener,
+    listener: ChipListener,
     carried: ReadonlyMap<string, RunningChip>,
     given: ReadonlyMap<string, RunningChip>,
   ) {
     this.circuit = circuit;
     this.holding = holding;
     this.unknownOutputs = unknownOutputs;
-    this.ear = ear;
+    this.listener = listener;
     this.all = this.circuit.chips.map((site) => {
       const old = carried.get(site.placed.part.id);
-      if (old?.site.placed.kind === site.placed.kind) return reseat(old, site, this.circuit.network);
-      const socket = newSocket(site, this.circuit, this.ear);
+      if (old?.site.placed.kind === site.placed.kind) return moveSlot(old, site, this.circuit.network);
+      const slot = newSlot(site, this.circuit, this.listener);
       const pins = given.get(site.placed.part.id);
-      for (const [i, level] of pins?.level.entries() ?? []) socket.level[i] = level;
-      for (const [i, floats] of pins?.floating.entries() ?? []) socket.floating[i] = floats;
-      for (const [i, above] of pins?.above.entries() ?? []) socket.above[i] = above;
-      return socket;
+      for (const [i, level] of pins?.level.entries() ?? []) slot.level[i] = level;
+      for (const [i, floats] of pins?.floating.entries() ?? []) slot.floating[i] = floats;
+      for (const [i, above] of pins?.above.entries() ?? []) slot.above[i] = above;
+      return slot;
     });
     this.byPart = new Map(this.all.map((s) => [s.site.placed.part.id, s]));
     this.firstWatch = new Int32Array(this.all.length + 1);
@@ -105,15 +105,15 @@ export class ChipRuntime {
     this.above = Uint8Array.from(this.sides, (side) => (side ? 1 : 0));
     /** by block: the outputs in it */
     const outputsIn = new Map<number, OutputPlace[]>();
-    for (const socket of this.all)
-      for (const [output, { node }] of socket.site.outputs.entries()) {
+    for (const slot of this.all)
+      for (const [output, { node }] of slot.site.outputs.entries()) {
         const here = outputsIn.get(this.circuit.partition.blockOf(node));
-        if (here) here.push({ socket, output });
-        else outputsIn.set(this.circuit.partition.blockOf(node), [{ socket, output }]);
+        if (here) here.push({ slot, output });
+        else outputsIn.set(this.circuit.partition.blockOf(node), [{ slot, output }]);
       }
     this.blocksOf = this.all.map(({ site }) => Int32Array.from(site.inputs, (pin) => this.circuit.partition.blockOf(pin.node)));
-    this.reaching = this.all.map((socket, k) =>
-      [...(this.blocksOf[k] as Int32Array)].map((block) => (outputsIn.get(block) ?? []).filter((o) => o.socket !== socket)),
+    this.reaching = this.all.map((slot, k) =>
+      [...(this.blocksOf[k] as Int32Array)].map((block) => (outputsIn.get(block) ?? []).filter((o) => o.slot !== slot)),
     );
     this.listens = this.reaching.map((inputs) => Uint8Array.from(inputs, (outputs) => (outputs.length > 0 ? 1 : 0)));
     this.crossed = this.all.map(({ level }) => new Uint8Array(level.length));
@@ -123,45 +123,45 @@ export class ChipRuntime {
 
   /** the bench has voltages for the first time */
   begin(x: Float64Array, end: Float64Array): void {
-    for (const [k, socket] of this.all.entries()) {
-      socket.volts = x;
-      const marks = (this.firstWatch[k] as number) + 2 * socket.level.length;
-      for (const i of socket.above.keys()) socket.above[i] = this.above[marks + i] === 1;
-      for (const i of socket.level.keys()) {
-        socket.floating[i] = this.holding.floats(socket.site, i, end);
-        socket.level[i] = this.levelOf(socket, k, i);
+    for (const [k, slot] of this.all.entries()) {
+      slot.volts = x;
+      const marks = (this.firstWatch[k] as number) + 2 * slot.level.length;
+      for (const i of slot.above.keys()) slot.above[i] = this.above[marks + i] === 1;
+      for (const i of slot.level.keys()) {
+        slot.floating[i] = this.holding.floats(slot.site, i, end);
+        slot.level[i] = this.levelOf(slot, k, i);
       }
-      socket.chip.begin(this.ear.now());
+      slot.chip.begin(this.listener.now());
     }
   }
 
-  /** passed: the watches that have changed sides; stirred: the blocks in which what holds a pin may have changed too, as seen at `end` */
-  deliver(passed: Int32Array, x: Float64Array, end: Float64Array, stirred: BlockSet | undefined): void {
+  /** passed: the watches that have changed sides; dirtyBlocks: the blocks in which what holds a pin may have changed too, as seen at `end` */
+  deliver(passed: Int32Array, x: Float64Array, end: Float64Array, dirtyBlocks: BlockSet | undefined): void {
     this.noteCrossed(passed, 1);
     for (let k = 0; k < this.all.length; k++) {
-      const socket = this.all[k] as RunningChip;
-      socket.volts = x;
-      if (passed.length > 0) this.crossMarks(socket, k, passed);
+      const slot = this.all[k] as RunningChip;
+      slot.volts = x;
+      if (passed.length > 0) this.crossMarks(slot, k, passed);
       const blocks = this.blocksOf[k] as Int32Array;
       const across = this.crossed[k] as Uint8Array;
       const listening = this.listens[k] as Uint8Array;
       const doubted = this.wasReached[k] as Uint8Array;
       for (let i = 0; i < blocks.length; i++) {
-        const stirs = stirred?.has(blocks[i] as number) === true;
-        if (!stirs && across[i] === 0 && (listening[i] === 0 || (doubted[i] === 0 && !this.isReached(k, i)))) continue;
-        if (stirs) socket.floating[i] = this.holding.floats(socket.site, i, end);
-        const before = socket.level[i] as Level;
-        const level = this.levelOf(socket, k, i);
+        const isDirty = dirtyBlocks?.has(blocks[i] as number) === true;
+        if (!isDirty && across[i] === 0 && (listening[i] === 0 || (doubted[i] === 0 && !this.isReached(k, i)))) continue;
+        if (isDirty) slot.floating[i] = this.holding.floats(slot.site, i, end);
+        const before = slot.level[i] as Level;
+        const level = this.levelOf(slot, k, i);
         if (level === before) continue;
-        socket.level[i] = level;
-        socket.chip.levelChanged(i, before, this.ear.now());
+        slot.level[i] = level;
+        slot.chip.levelChanged(i, before, this.listener.now());
       }
     }
     this.noteCrossed(passed, 0);
   }
 
-  alarm(seat: ChipSlot, name: string): void {
-    for (let k = 0; k < this.all.length; k++) if (this.all[k] === seat) this.all[k]?.chip.alarm(name, this.ear.now());
+  alarm(slot: ChipSlot, name: string): void {
+    for (let k = 0; k < this.all.length; k++) if (this.all[k] === slot) this.all[k]?.chip.alarm(name, this.listener.now());
   }
 
   private watch(w: Watch, isAbove: boolean): void {
@@ -181,12 +181,12 @@ export class ChipRuntime {
     }
   }
 
-  /** Can another chip's output of which nobody knows what it pulls reach this input? */
+  /** Can another chip's output whose level is unknown reach this input? */
   private isReached(k: number, input: number): boolean {
     const outputs = (this.reaching[k] as (typeof this.reaching)[number])[input] as readonly OutputPlace[];
     for (let o = 0; o < outputs.length; o++) {
-      const { socket, output } = outputs[o] as OutputPlace;
-      if (unknown(socket, output)) return true;
+      const { slot, output } = outputs[o] as OutputPlace;
+      if (unknown(slot, output)) return true;
     }
     return false;
   }
@@ -207,38 +207,38 @@ export class ChipRuntime {
     return level !== 'L' && level !== 'H';
   }
 
-  private rawLevel(socket: RunningChip, first: number, input: number): Level {
+  private rawLevel(slot: RunningChip, first: number, input: number): Level {
     if (this.above[first + 2 * input + 1] === 1) return 'H';
     if (this.above[first + 2 * input] === 0) return 'L';
-    const before = socket.level[input] as Level;
-    return socket.site.inputs[input]?.figures.keeps && before !== 'X' ? before : 'X';
+    const before = slot.level[input] as Level;
+    return slot.site.inputs[input]?.figures.keeps && before !== 'X' ? before : 'X';
   }
 
-  private levelOf(socket: RunningChip, k: number, input: number): Level {
-    return socket.floating[input] || isBurnt(socket.site, socket.site.inputs[input] as ChipInput) || this.doubtful(k, input)
+  private levelOf(slot: RunningChip, k: number, input: number): Level {
+    return slot.floating[input] || isBurnt(slot.site, slot.site.inputs[input] as ChipInput) || this.doubtful(k, input)
       ? 'X'
-      : this.rawLevel(socket, this.firstWatch[k] as number, input);
+      : this.rawLevel(slot, this.firstWatch[k] as number, input);
   }
 
-  private crossMarks(socket: RunningChip, k: number, passed: Int32Array): void {
-    const marks = (this.firstWatch[k] as number) + 2 * socket.level.length;
-    const { supplyMarks } = socket.site.spec;
+  private crossMarks(slot: RunningChip, k: number, passed: Int32Array): void {
+    const marks = (this.firstWatch[k] as number) + 2 * slot.level.length;
+    const { supplyMarks } = slot.site.spec;
     for (let p = 0; p < passed.length; p++) {
       const place = (passed[p] as number) - marks;
-      if (place < 0 || place >= socket.above.length) continue;
+      if (place < 0 || place >= slot.above.length) continue;
       const rising = this.above[marks + place] === 1;
-      socket.above[place] = rising;
+      slot.above[place] = rising;
       const mark = supplyMarks[place];
-      if (mark !== undefined) socket.chip.supplyCrossed(mark, rising, this.ear.now());
-      else socket.chip.markCrossed?.(place - supplyMarks.length, rising, this.ear.now());
+      if (mark !== undefined) slot.chip.supplyCrossed(mark, rising, this.listener.now());
+      else slot.chip.markCrossed?.(place - supplyMarks.length, rising, this.listener.now());
     }
   }
 }
 
-function newSocket(site: ChipSite, circuit: Circuit, ear: ChipListener): RunningChip {
+function newSlot(site: ChipSite, circuit: Circuit, listener: ChipListener): RunningChip {
   const { spec } = site;
   const part = site.placed.part.id;
-  const socket: ChipSlot = {
+  const slot: ChipSlot = {
     site,
     network: circuit.network,
     level: spec.inputs.map(() => 'L'),
@@ -249,57 +249,57 @@ function newSocket(site: ChipSite, circuit: Circuit, ear: ChipListener): Running
     above: marksOf(site).map(() => false),
     volts: new Float64Array(circuit.network.n + 1),
   };
-  const setOutput = (output: number, wish: Pull, wishes: number) => {
-    const before = socket.pull[output] === OFF ? socket.may[output] : 0;
-    const pin = socket.site.outputs[output];
-    const open = pin !== undefined && isBurnt(socket.site, pin);
-    const pull = open ? OFF : wish;
-    const may = open ? 1 << OFF : wishes;
-    socket.may[output] = may;
+  const setOutput = (output: number, wanted: Pull, possible: number) => {
+    const before = slot.pull[output] === OFF ? slot.may[output] : 0;
+    const pin = slot.site.outputs[output];
+    const open = pin !== undefined && isBurnt(slot.site, pin);
+    const pull = open ? OFF : wanted;
+    const may = open ? 1 << OFF : possible;
+    slot.may[output] = may;
     // those who listen are told, though no voltage changes
-    if (pin && socket.pull[output] === pull && pull === OFF && before !== may) ear.moved(pin.device, pull, pull);
-    if (!pin || socket.pull[output] === pull) return;
-    ear.moved(pin.device, socket.pull[output] as Pull, pull);
-    socket.pull[output] = pull;
-    socket.network.setPull(pin.device, pull);
+    if (pin && slot.pull[output] === pull && pull === OFF && before !== may) listener.moved(pin.device, pull, pull);
+    if (!pin || slot.pull[output] === pull) return;
+    listener.moved(pin.device, slot.pull[output] as Pull, pull);
+    slot.pull[output] = pull;
+    slot.network.setPull(pin.device, pull);
   };
   const bench: ChipBench = {
     part,
     cells: circuit.plan.cells?.[part],
-    level: (input) => socket.level[input] ?? 'X',
+    level: (input) => slot.level[input] ?? 'X',
     supply() {
-      const at = (node: number) => (node === GROUND ? 0 : (socket.volts[node] as number));
-      return at(socket.site.supply.node) - at(socket.site.ground.node);
+      const at = (node: number) => (node === GROUND ? 0 : (slot.volts[node] as number));
+      return at(slot.site.supply.node) - at(slot.site.ground.node);
     },
     volts(mark) {
-      const at = (node: number) => (node === GROUND ? 0 : (socket.volts[node] as number));
-      return at(socket.site.marks[mark]?.node ?? GROUND) - at(socket.site.ground.node);
+      const at = (node: number) => (node === GROUND ? 0 : (slot.volts[node] as number));
+      return at(slot.site.marks[mark]?.node ?? GROUND) - at(slot.site.ground.node);
     },
-    above: (mark) => socket.above[spec.supplyMarks.length + mark] === true && !socket.site.burnt.has(spec.marks?.[mark]?.pin ?? ''),
+    above: (mark) => slot.above[spec.supplyMarks.length + mark] === true && !slot.site.burnt.has(spec.marks?.[mark]?.pin ?? ''),
     drive: (output, pull) => setOutput(output, pull, 1 << pull),
     perhaps: (output, pulls) => setOutput(output, OFF, pulls),
     doubt(output) {
-      const pin = socket.site.outputs[output];
-      if (pin && !isBurnt(socket.site, pin)) socket.may[output] = ANYTHING;
+      const pin = slot.site.outputs[output];
+      if (pin && !isBurnt(slot.site, pin)) slot.may[output] = ANYTHING;
     },
     draw(state) {
-      if (socket.draws === state) return;
-      socket.draws = state;
-      socket.network.setConductance(socket.site.drain, drainOf(socket.site, state));
-      ear.moved(socket.site.drain, 0, 0);
+      if (slot.draws === state) return;
+      slot.draws = state;
+      slot.network.setConductance(slot.site.drain, drainOf(slot.site, state));
+      listener.moved(slot.site.drain, 0, 0);
     },
-    alarm: (time, name, background) => ear.alarm(socket, time, name, background === true),
-    report: (event) => ear.report(event),
+    alarm: (time, name, background) => listener.alarm(slot, time, name, background === true),
+    report: (event) => listener.report(event),
   };
-  return Object.assign(socket, { chip: spec.start(bench, circuit.plan.memories[part]) });
+  return Object.assign(slot, { chip: spec.start(bench, circuit.plan.memories[part]) });
 }
 
 /** Nobody can tell what a gate reads whose pin is burnt open. */
 const isBurnt = ({ burnt }: ChipSite, { name }: ChipPin): boolean => burnt.size > 0 && burnt.has(name);
 
 /** An output that pulls nothing because what it pulls is unknown. */
-const unknown = (socket: Pick<RunningChip, 'may' | 'pull'>, output: number): boolean =>
-  socket.pull[output] === OFF && !isSure(socket.may[output] as number);
+const unknown = (slot: Pick<RunningChip, 'may' | 'pull'>, output: number): boolean =>
+  slot.pull[output] === OFF && !isSure(slot.may[output] as number);
 
 /** One pull alone. */
 export const isSure = (may: number): boolean => (may & (may - 1)) === 0;
@@ -308,9 +308,9 @@ export const isDecided = ({ may }: Pick<RunningChip, 'may'>): boolean => may.eve
 const ANYTHING = (1 << OFF) | (1 << PULL_LOW) | (1 << PULL_HIGH);
 
 /** The outputs whose pull is unknown, if `counts` what they pull on the bench meanwhile. */
-export function choicesAmong(sockets: readonly RunningChip[], counts: (pull: Pull) => boolean): PullChoice[] {
+export function choicesAmong(slots: readonly RunningChip[], counts: (pull: Pull) => boolean): PullChoice[] {
   const found: PullChoice[] = [];
-  for (const { site, pull, may } of sockets)
+  for (const { site, pull, may } of slots)
     for (let output = 0; output < may.length; output++)
       if (!isSure(may[output] as number) && counts(pull[output] as Pull)) found.push({ site, output, may: may[output] as number });
   return found;
@@ -334,15 +334,15 @@ const marksOf = ({ spec, supply, marks }: ChipSite): { node: Node; volts: number
 const drainOf = (site: ChipSite, state: 'working' | 'resting'): number => site.spec.supplyCurrent[state] / 5;
 
 /** The same chip at its place in a new wiring. */
-function reseat(socket: RunningChip, site: ChipSite, network: Network): RunningChip {
-  Object.assign(socket, { site, network });
+function moveSlot(slot: RunningChip, site: ChipSite, network: Network): RunningChip {
+  Object.assign(slot, { site, network });
   for (const [i, output] of site.outputs.entries()) {
     if (site.burnt.has(output.name)) {
-      socket.pull[i] = OFF;
-      socket.may[i] = 1 << OFF;
+      slot.pull[i] = OFF;
+      slot.may[i] = 1 << OFF;
     }
-    network.setPull(output.device, socket.pull[i] as Pull);
+    network.setPull(output.device, slot.pull[i] as Pull);
   }
-  network.setConductance(site.drain, drainOf(site, socket.draws));
-  return socket;
+  network.setConductance(site.drain, drainOf(site, slot.draws));
+  return slot;
 }

@@ -1,4 +1,4 @@
-/** How a contact chatters: from a seed, when it opens and closes again after a hand has moved it. */
+/** How a contact bounces: from a seed, when it opens and closes again after a hand has moved it. */
 
 /** Metal does not part and meet again faster than this [s]; from memory. */
 const LEAST_GAP = 1e-6;

@@ -6,7 +6,7 @@ import type { ContactMove } from './switch-state.ts';
 
 /** An alarm that a chip has asked for. background: nothing waits for it to rest. */
 export interface Alarm {
-  seat: ChipSlot;
+  slot: ChipSlot;
   alarm: string;
   background: boolean;
 }
@@ -33,10 +33,10 @@ export class Schedule {
     this.queue.add(time, move);
   }
 
-  alarm(time: number, seat: ChipSlot, name: string, background: boolean): void {
+  alarm(time: number, slot: ChipSlot, name: string, background: boolean): void {
     if (!background) this.foregroundCount += 1;
-    const due = this.spent.pop() ?? { seat, alarm: name, background };
-    due.seat = seat;
+    const due = this.spent.pop() ?? { slot, alarm: name, background };
+    due.slot = slot;
     due.alarm = name;
     due.background = background;
     this.queue.add(time, due);

@@ -12,7 +12,7 @@ export interface ContactMove {
 
 export class SwitchStates {
   private positions: { [x: string]: boolean[] };
-  /** by part: poles that nobody else has been given */
+  /** by part: poles that were not set otherwise */
   private readonly own = new Map<string, boolean[]>();
   /** by part, then by pole */
   private readonly turns = new Map<string, number[]>();
@@ -27,7 +27,7 @@ export class SwitchStates {
     return this.positions;
   }
 
-  stand(hand: string, pole: number, closed: boolean): void {
+  set(hand: string, pole: number, closed: boolean): void {
     const before = this.positions[hand] ?? [];
     if (before[pole] === closed) return;
     const poles = this.own.get(hand) ?? [...before];

@@ -25,21 +25,21 @@ const FLOATING_OHMS = 2e6;
 const CONTENTION = 1e-3;
 
 /** hands: where the switches stand. */
-export function measure(rig: BuiltCircuit, switches: Readings['switches'], now: number): Readings {
-  const { circuit, solver, runtime, droops } = rig;
+export function measure(built: BuiltCircuit, switches: Readings['switches'], now: number): Readings {
+  const { circuit, solver, runtime, droops } = built;
   const { network } = circuit;
   solver.complete();
   const x = solver.x;
   const lost = solver.lost();
   const choices = choicesAmong(runtime.all, () => true);
-  const possible = choices.length > 0 ? rig.unknownOutputs.possible(choices) : undefined;
+  const possible = choices.length > 0 ? built.unknownOutputs.possible(choices) : undefined;
   const at = (node: number): number => (node === GROUND ? 0 : (x[node] as number));
   const volts = (net: number): number => at(circuit.nodeOfNet[net] as number);
-  const nets = readNets(rig, volts, possible);
+  const nets = readNets(built, volts, possible);
   return {
     time: now,
     nets,
-    leds: readLeds(rig, possible),
+    leds: readLeds(built, possible),
     chips: runtime.all.map((s, i) => {
       const dip = droops?.deepest[i];
       return { ...readChip(circuit, s, x, now, nets, possible), ...(dip ? { dip } : {}) };
@@ -58,7 +58,7 @@ export function measure(rig: BuiltCircuit, switches: Readings['switches'], now: 
     switches: { ...switches },
     ...(circuit.wires.length > 0 ? { nodes: [...x.subarray(0, network.n)] } : {}),
     meters: readMeters(circuit, network, x),
-    probes: rig.probes.read(nets),
+    probes: built.probes.read(nets),
     ...(lost === undefined ? {} : { unsolved: { net: circuit.netOfNode[lost] as number } }),
   };
 }
@@ -76,7 +76,7 @@ function readNets(
       const net = circuit.netOf(pin.leg).index;
       if (!isSure(may[i] as number)) {
         if (possible) spreadDoubt(circuit, site, i, drive, possible);
-        // who may have let go leaves the net to whatever else holds it
+        // an output that may be high-impedance leaves the net to whatever else drives it
         if (((may[i] as number) >> OFF) & 1 && (ohms[net] as number) >= FLOATING_OHMS) drive[net] = 'unknown';
       } else if (pull[i] === OFF) continue;
       const v = volts(net) - volts(circuit.netOf(site.ground.leg).index);
@@ -118,8 +118,8 @@ const brightnessOf = (amps: number, site: LedSite): Brightness =>
   amps > site.led.mostCurrent.value ? 'overdriven' : amps >= LED_STEPS.lit ? 'lit' : amps >= LED_STEPS.dim ? 'dim' : 'dark';
 
 /** Places in BRIGHTNESSES of all LEDs, in their order; without a new object while no output is unknown. */
-export function measureBrightness(rig: BuiltCircuit, into: Uint8Array): void {
-  const { circuit, solver, runtime } = rig;
+export function measureBrightness(built: BuiltCircuit, into: Uint8Array): void {
+  const { circuit, solver, runtime } = built;
   if (runtime.all.every(isDecided)) {
     for (let i = 0; i < circuit.leds.length; i++) {
       const site = circuit.leds[i] as LedSite;
@@ -128,8 +128,8 @@ export function measureBrightness(rig: BuiltCircuit, into: Uint8Array): void {
     return;
   }
   solver.complete();
-  const possible = rig.unknownOutputs.possible(choicesAmong(runtime.all, () => true));
-  for (const [i, led] of readLeds(rig, possible).entries()) into[i] = BRIGHTNESSES.indexOf(led.brightness);
+  const possible = built.unknownOutputs.possible(choicesAmong(runtime.all, () => true));
+  for (const [i, led] of readLeds(built, possible).entries()) into[i] = BRIGHTNESSES.indexOf(led.brightness);
 }
 
 function readLeds({ circuit, solver }: BuiltCircuit, possible: Possible | undefined): LedReading[] {
@@ -153,13 +153,13 @@ function readLeds({ circuit, solver }: BuiltCircuit, possible: Possible | undefi
 
 function readChip(
   circuit: Circuit,
-  socket: RunningChip,
+  slot: RunningChip,
   x: Float64Array,
   now: number,
   nets: readonly NetReading[],
   possible: Possible | undefined,
 ): ChipReading {
-  const { site, chip, may } = socket;
+  const { site, chip, may } = slot;
   const at = (node: number) => (node === GROUND ? 0 : (x[node] as number));
   const ground = at(site.ground.node);
   const state = chip.state(now);
@@ -175,7 +175,7 @@ function readChip(
     return {
       pin: place.pin,
       volts: leg ? at(circuit.nodeOf(leg)) - ground : 0,
-      level: unsure ? anyway() : pinLevel(socket, place, state.doing),
+      level: unsure ? anyway() : pinLevel(slot, place, state.doing),
       amps: device ? -circuit.network.current(device, x) : 0,
     };
   });

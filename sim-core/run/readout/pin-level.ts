@@ -1,4 +1,4 @@
-/** The level of a chip's pin in the letters of its data sheet: what it drives, what it reads, or that it has let go. */
+/** The level of a chip's pin in the letters of its data sheet: what it drives, what it reads, or that it is high-impedance. */
 import { OFF, PULL_HIGH } from '../../devices/network.ts';
 import type { ChipState, Level } from '../../parts/part.ts';
 import type { ChipSite } from '../circuit/sites.ts';
@@ -21,12 +21,12 @@ export const pinPlaces = ({ placed, inputs, outputs }: ChipSite): readonly PinPl
     output: outputs.findIndex((o) => o.name === name),
   }));
 
-/** null for a pin that has no logic level; Z for an output that has let go. */
-export function pinLevel(socket: RunningChip, { input, output }: PinPlace, doing: ChipState['doing']): Level | 'Z' | null {
+/** null for a pin that has no logic level; Z for one that is high-impedance. */
+export function pinLevel(slot: RunningChip, { input, output }: PinPlace, doing: ChipState['doing']): Level | 'Z' | null {
   if (output >= 0) {
-    if (!isSure(socket.may[output] as number)) return 'X';
-    if (socket.pull[output] !== OFF) return socket.pull[output] === PULL_HIGH ? 'H' : 'L';
+    if (!isSure(slot.may[output] as number)) return 'X';
+    if (slot.pull[output] !== OFF) return slot.pull[output] === PULL_HIGH ? 'H' : 'L';
     if (input < 0 || doing !== 'ready to write') return 'Z';
   }
-  return socket.level[input] ?? null;
+  return slot.level[input] ?? null;
 }

@@ -36,7 +36,7 @@ export interface LedReading {
 export interface PinReading {
   readonly pin: string;
   readonly volts: number;
-  /** null for pins that have no logic level; Z for an output that has let go */
+  /** null for pins that have no logic level; Z for one that is high-impedance */
   readonly level: Level | 'Z' | null;
   /** current out of the chip's output stage, + sources, − sinks [A]; 0 for inputs */
   readonly amps: number;
@@ -87,7 +87,7 @@ export interface Readings {
   /** by node [V]; only where wires and rails have resistance, so that a net has more voltages than one */
   readonly nodes?: readonly number[];
   /** chips that answer each other for ever: the bench was given up as never resting */
-  readonly endless?: readonly string[];
+  readonly restless?: readonly string[];
   /** set when the solver could not find an operating point: what it was worst at */
   readonly unsolved?: { readonly net: number };
 }
@@ -98,7 +98,7 @@ export interface Readings {
  */
 export const LED_STEPS = { dim: 0.1e-3, lit: 1e-3 } as const;
 
-/** The level of a net in the letters of IEEE 1164: strong 0 1 X, weak L H W, and Z for what hangs in the air. Thresholds in V. */
+/** The level of a net in the letters of IEEE 1164: strong 0 1 X, weak L H W, and Z for what floats. Thresholds in V. */
 export function netLevel(net: NetReading, vil: number, vih: number): '0' | '1' | 'X' | 'L' | 'H' | 'W' | 'Z' {
   if (net.drive === 'floating') return 'Z';
   if (net.drive === 'contention' || net.drive === 'unknown') return 'X';

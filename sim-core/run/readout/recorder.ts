@@ -1,6 +1,6 @@
 /**
  * What the pins of a watched memory did around its last writes and reads, sample by sample as the physics computed them. Bounded: a ring of samples
- * a chip, and a few traces cut from it. A bench that nobody watches pays one comparison a step.
+ * a chip, and a few traces cut from it. A bench that is not watched pays one comparison a step.
  */
 import { GROUND } from '../../devices/network.ts';
 import type { ChipEvent, ChipState, Level, WriteReport } from '../../parts/part.ts';
@@ -45,7 +45,7 @@ const LETTERS: readonly TraceLevel[] = ['-', 'L', 'H', 'X', 'Z'];
 
 interface Reel {
   readonly part: string;
-  socket: RunningChip;
+  slot: RunningChip;
   places: readonly PinPlace[];
   /** node of each pin, −1 for ground; and of the ground pin */
   nodes: readonly number[];
@@ -67,7 +67,7 @@ interface Reel {
 export class Recorder {
   private reels: Reel[] = [];
   private wanted: readonly string[] = [];
-  private sockets: ChipRuntime | undefined;
+  private slots: ChipRuntime | undefined;
 
   /** keeps these parts' pins in sight, and no others */
   watch(parts: readonly string[]): void {
@@ -77,7 +77,7 @@ export class Recorder {
 
   /** the bench has been put together again */
   attach(runtime: ChipRuntime): void {
-    this.sockets = runtime;
+    this.slots = runtime;
     if (this.wanted.length > 0) this.load();
   }
 
@@ -92,7 +92,7 @@ export class Recorder {
   reported(event: ChipEvent, now: number): void {
     const reel = this.reels.find((r) => r.part === event.part);
     if (!reel) return;
-    // a byte that was stored is not given up for the pulses of a chattering button after it
+    // a byte that was stored is not given up for the pulses of a bouncing button after it
     if (event.outcome === 'ignored' && reel.written && reel.written.report.outcome !== 'ignored') return;
     if (
       event.outcome === 'ignored' &&
@@ -109,7 +109,7 @@ export class Recorder {
   rested(now: number): void {
     for (const reel of this.reels) {
       if (reel.written) finishWrite(reel);
-      else if (reel.inputAt > Number.NEGATIVE_INFINITY && reel.socket.chip.state(now).doing === 'reading')
+      else if (reel.inputAt > Number.NEGATIVE_INFINITY && reel.slot.chip.state(now).doing === 'reading')
         reel.trace = cut(reel, 'read', reel.inputAt - ROUND_READ, Math.max(reel.inputAt, reel.outputAt) + ROUND_READ);
       reel.inputAt = Number.NEGATIVE_INFINITY;
     }
@@ -120,10 +120,10 @@ export class Recorder {
     return this.reels.flatMap((r) => r.trace ?? []);
   }
 
-  private seat(reel: Pick<Reel, 'socket' | 'places' | 'nodes' | 'ground'>, socket: RunningChip): void {
-    const { site } = socket;
+  private putIn(reel: Pick<Reel, 'slot' | 'places' | 'nodes' | 'ground'>, slot: RunningChip): void {
+    const { site } = slot;
     const inside = (node: number) => (node === GROUND ? -1 : node);
-    reel.socket = socket;
+    reel.slot = slot;
     reel.places = pinPlaces(site);
     reel.nodes = reel.places.map(({ name, input, output }) => {
       const pin = [site.inputs[input], site.outputs[output], site.supply, site.ground].find((p) => p?.name === name);
@@ -134,20 +134,20 @@ export class Recorder {
 
   private load(): void {
     const before = this.reels;
-    this.reels = (this.sockets?.all ?? []).flatMap((socket): Reel[] => {
-      const part = socket.site.placed.part.id;
+    this.reels = (this.slots?.all ?? []).flatMap((slot): Reel[] => {
+      const part = slot.site.placed.part.id;
       if (!this.wanted.includes(part)) return [];
-      const old = before.find((r) => r.part === part && r.places.length === pinPlaces(socket.site).length);
+      const old = before.find((r) => r.part === part && r.places.length === pinPlaces(slot.site).length);
       if (old) {
-        this.seat(old, socket);
+        this.putIn(old, slot);
         return [old];
       }
-      const pins = pinPlaces(socket.site).length;
-      const seated = { socket, places: [], nodes: [], ground: -1 };
-      this.seat(seated, socket);
+      const pins = pinPlaces(slot.site).length;
+      const empty = { slot, places: [], nodes: [], ground: -1 };
+      this.putIn(empty, slot);
       return [
         {
-          ...seated,
+          ...empty,
           part,
           times: new Float64Array(SAMPLES),
           volts: new Float32Array(SAMPLES * pins),
@@ -165,22 +165,22 @@ export class Recorder {
 }
 
 function sample(reel: Reel, now: number, x: Float64Array): void {
-  const { socket, places, nodes, ground, times, volts, levels } = reel;
+  const { slot, places, nodes, ground, times, volts, levels } = reel;
   const n = places.length;
   const at = (reel.count % SAMPLES) * n;
   const before = ((reel.count + SAMPLES - 1) % SAMPLES) * n;
-  const state = socket.chip.state(now);
+  const state = slot.chip.state(now);
   const zero = ground < 0 ? 0 : (x[ground] as number);
   let changed = reel.count === 0;
   for (let i = 0; i < n; i++) {
     const place = places[i] as PinPlace;
     const node = nodes[i] as number;
     volts[at + i] = (node < 0 ? 0 : (x[node] as number)) - zero;
-    const level = LETTERS.indexOf(pinLevel(socket, place, state.doing) ?? '-');
+    const level = LETTERS.indexOf(pinLevel(slot, place, state.doing) ?? '-');
     levels[at + i] = level;
     if (reel.count === 0 || level === levels[before + i]) continue;
     changed = true;
-    // a pin that is both is an input only while the chip has let go of it
+    // a pin that is both is an input only while the chip does not drive it
     if (place.output < 0) reel.inputAt = now;
     else reel.outputAt = now;
   }

@@ -109,13 +109,13 @@ function chipGauges(circuit: Circuit, chip: ChipSite): StressLimit[] {
   const above = (x: Float64Array, node: number) => at(x, node) - at(x, ground.node);
   const found: StressLimit[] = [{ part, by: 'reverse', limit: REVERSED, law: BACKWARDS, read: (x) => -above(x, supply.node) }];
   if (spec.mostSupply) found.push({ part, by: 'supply', limit: spec.mostSupply.value, law: OXIDE, read: (x) => above(x, supply.node) });
-  const { harmFrom = 1 } = spec;
+  const { damageFactor = 1 } = spec;
   for (const { name, device } of outputs)
     found.push({
       part,
       by: 'output',
       pin: name,
-      limit: harmFrom * spec.mostPinCurrent.value,
+      limit: damageFactor * spec.mostPinCurrent.value,
       law: PIN,
       read: (x) => Math.abs(network.current(device, x)),
     });
@@ -123,7 +123,7 @@ function chipGauges(circuit: Circuit, chip: ChipSite): StressLimit[] {
     found.push({
       part,
       by: 'package',
-      limit: harmFrom * spec.mostPackageCurrent.value,
+      limit: damageFactor * spec.mostPackageCurrent.value,
       law: PIN,
       read(x) {
         let amps = 0;

@@ -10,7 +10,7 @@ export const benchOscillates = defineRule<{ readonly chips: readonly Ref[] }>({
   code: 'bench/oscillates',
   severity: 'fault',
   reads: 'moment',
-  look: ({ readings }) => (readings.endless ? [{ chips: readings.endless.map((id) => ({ kind: 'part', id })) }] : []),
+  look: ({ readings }) => (readings.restless ? [{ chips: readings.restless.map((id) => ({ kind: 'part', id })) }] : []),
   message: ({ chips }) =>
     say`${listed(chips)} ${chips.length === 1 ? 'drives itself' : 'drive each other'} in a loop and the bench oscillates: it shows one moment of many. Break the loop from output to input.`,
 });

@@ -39,7 +39,7 @@ export const supplyDip = defineRule<Data>({
     say`The supply of ${chip} dipped to ${inVolts(measured)} at ${its(supply)} for ${inSeconds(seconds)} (at least ${inVolts(limit)}). Add ${inFarads(cure)} between there and ${its(ground)}, close to the chip, and use shorter supply wires.`,
 });
 
-/** A button hangs an empty capacitor of 1 nF on the rail beside the chip. */
+/** A button connects an empty capacitor of 1 nF to the rail beside the chip. */
 const jolt = `
   wiring real
   WOE wire j16 -j9

@@ -46,7 +46,7 @@ export const pulseNotGuaranteed = defineRule<Data>({
     })),
   message: (data) => {
     const { memory, button, width, measured, nominal, limit } = data;
-    return width === 'pulse-sure-low'
+    return width === 'pulse-width-guaranteed'
       ? say`${memory}: the guaranteed width of the write pulse from ${button} is ${inSeconds(nominal)} nominal, but ${inSeconds(measured)} in the worst case (at least ${inSeconds(limit)}).${dominant(data)} Use a capacitor ${times(limit / measured)} larger, or a larger resistor.`
       : say`${memory}: the maximum width of the write pulse from ${button} is ${inSeconds(nominal)} nominal, but ${inSeconds(measured)} in the worst case (its data sheet gives at most ${inSeconds(limit)}).${dominant(data)} Use a capacitor ${times(measured / limit)} smaller, or a smaller resistor.`;
   },

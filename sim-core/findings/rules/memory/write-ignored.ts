@@ -30,7 +30,7 @@ export const writeIgnored = defineRule<Data>({
 
 const figuresOf = (why: Reason, { report, fault }: WriteCase): Pick<Data, 'measured' | 'limit' | 'source'> =>
   why === 'glitch'
-    ? { measured: report.maybeLow, limit: report.limits?.least ?? 0 }
+    ? { measured: report.maximumLow, limit: report.limits?.least ?? 0 }
     : fault && 'measured' in fault
       ? { measured: fault.measured, limit: fault.limit, source: fault.source }
       : { measured: 0, limit: 0 };

@@ -6,7 +6,7 @@ import { DATA_5A, memoryBench, writeButton } from '../../example-benches.ts';
 import { defineRule } from '../../rule.ts';
 import { casesOf, type WriteData, writeData, writtenByte } from '../../write-log.ts';
 
-const REASONS = ['address-unknown', 'data-unknown', 'output-enable-unknown', 'never-sure-low'] as const;
+const REASONS = ['address-unknown', 'data-unknown', 'output-enable-unknown', 'never-guaranteed-low'] as const;
 type Reason = (typeof REASONS)[number];
 
 interface Data extends WriteData {
@@ -29,7 +29,7 @@ const BECAUSE: Readonly<Record<Reason, (data: Data) => string>> = {
     `the data at address ${address} was undefined (X), ${byte}, and so are those bits. Drive every data pin low or high, then write again.`,
   'output-enable-unknown': (data) =>
     `/OE was undefined (X) during the write, so ${writtenByte(data)} is undefined (X). Drive /OE high, then write again.`,
-  'never-sure-low': (data) =>
+  'never-guaranteed-low': (data) =>
     `the write pulse never reached a guaranteed low, so ${writtenByte(data)} is undefined (X). Pull the pulse down to ground, then write again.`,
 };
 

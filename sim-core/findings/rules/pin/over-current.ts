@@ -34,12 +34,12 @@ export const pinOverCurrent = defineRule<Data>({
   reads: 'moment',
   look(scene) {
     const { circuit } = scene;
-    const fighting = new Set(contentions(scene).map((f) => f.pin));
+    const contending = new Set(contentions(scene).map((f) => f.pin));
     return circuit.chips.flatMap((chip) =>
       chip.outputs.flatMap((pin) => {
         const amps = -scene.amps(pin.device);
         const { value: limit, source } = chip.spec.mostPinCurrent;
-        if (Math.abs(amps) <= limit || fighting.has(pin)) return [];
+        if (Math.abs(amps) <= limit || contending.has(pin)) return [];
         const reached = reachOf(circuit).from(circuit.netOf(pin.leg).index, amps > 0 ? 'with' : 'against');
         const leds = circuit.leds.filter(
           (l) =>
