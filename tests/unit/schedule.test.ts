@@ -44,12 +44,12 @@ test('alarms and moves come off as from a list that is sorted again each time, a
 
 test('a pole stands as it was told, whatever its neighbours do', () => {
   const states = new SwitchStates({ S1: [false, true, false] });
-  states.stand('S1', 0, true);
-  states.stand('S1', 1, true);
-  states.stand('S2', 0, true);
+  states.set('S1', 0, true);
+  states.set('S1', 1, true);
+  states.set('S2', 0, true);
   expect(states.switches).toEqual({ S1: [true, true, false], S2: [true] });
-  states.stand('S1', 0, false);
-  states.stand('S1', 2, true);
+  states.set('S1', 0, false);
+  states.set('S1', 2, true);
   expect(states.switches).toEqual({ S1: [false, true, true], S2: [true] });
 });
 

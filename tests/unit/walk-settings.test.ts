@@ -1,6 +1,6 @@
 /** The walk over the settings of a bench's switches: those that steer in every combination, each of the others by itself, and at the end all as it was. */
 import { expect, test } from 'vitest';
-import { handsAt, walkSettings } from '../../sim-core/run/circuit/switch-settings.ts';
+import { switchesAt, walkSettings } from '../../sim-core/run/circuit/switch-settings.ts';
 import { planOf, start } from '../support/bench.ts';
 
 const bench = (poles: number, hands: string) =>
@@ -50,7 +50,7 @@ test('hands at a setting: poles that the plan does not name are open, other swit
     [first!, true],
     [third!, true],
   ]);
-  expect(handsAt({ ...plan, switches: { PS1: [true] } }, setting)).toEqual({ PS1: [true], S1: [true, false, true] });
-  expect(handsAt(plan, setting).S1).toEqual([true, true, true]);
-  expect(handsAt(plan, undefined)).toEqual(plan.switches);
+  expect(switchesAt({ ...plan, switches: { PS1: [true] } }, setting)).toEqual({ PS1: [true], S1: [true, false, true] });
+  expect(switchesAt(plan, setting).S1).toEqual([true, true, true]);
+  expect(switchesAt(plan, undefined)).toEqual(plan.switches);
 });
