@@ -27,7 +27,6 @@ const value = {
   'value/ambiguous': 'The comma may stand for thousands or for the decimal point.',
   'value/not-a-quantity': 'The text is not a number with a prefix and a unit.',
   'value/wrong-unit': 'The unit is not known, or another one is needed here.',
-  'value/colour-bands': 'These colour bands are not those of a resistor.',
 } as const;
 
 /** The text notation of a bench. */

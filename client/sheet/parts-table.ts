@@ -1,4 +1,4 @@
-/** The parts list of the build sheet: how many, what, which value, which rings, and what they are called on the plan. */
+/** The parts list of the build sheet: how many, what, which value, which colour bands, and what they are called on the plan. */
 import { html } from 'lit';
 import type { PartsLine } from '../../sim-core/index.ts';
 
@@ -7,7 +7,7 @@ const NAMED = 24;
 
 export const partsTable = (parts: readonly PartsLine[]) => html`<table class="sheet-table">
   <caption class="visually-hidden">Parts</caption>
-  <thead><tr><th scope="col">have</th><th scope="col">how many</th><th scope="col">what</th><th scope="col">value</th><th scope="col">rings</th><th scope="col">on the plan</th></tr></thead>
+  <thead><tr><th scope="col">have</th><th scope="col">how many</th><th scope="col">what</th><th scope="col">value</th><th scope="col">colour bands</th><th scope="col">on the plan</th></tr></thead>
   <tbody>${parts.map(
     (l) => html`<tr>
       <td><span class="box"></span></td>

@@ -1,4 +1,4 @@
-/** An axial resistor with its value in IEC 60062 rings. */
+/** An axial resistor with its value in IEC 60062 colour bands. */
 import { colourBands, siFormat } from '../../../sim-core/index.ts';
 import { around, type Spot, U } from '../geometry.ts';
 import { el } from '../svg.ts';
@@ -35,16 +35,16 @@ export const drawResistor: DrawFace = ({ part, params }, { legs }) => {
   const [thick, thin] = [0.42 * U, 0.34 * U];
   const outline = `M${-w / 2} ${-thick + 3}q0 -3 3 -3h${end - 5}q2 0 4 ${thick - thin}h${w - 2 * end - 4}q2 ${thin - thick} 4 ${thin - thick}h${end - 5}q3 0 3 3v${2 * thick - 6}q0 3 -3 3h${5 - end}q-2 0 -4 ${thin - thick}h${-(w - 2 * end - 4)}q-2 ${thick - thin} -4 ${thick - thin}h${5 - end}q-3 0 -3 -3z`;
   const bands = colourBands(Number(params.ohms), 5);
-  // the tolerance ring stands apart from the rest, so that the reading end is known
+  // the tolerance band stands apart from the rest, so that the reading end is known
   const first = -w / 2 + end * 0.55;
   const step = Math.min(0.36 * U, (w * 0.55) / Math.max(1, bands.length - 2));
-  const rings = bands.map((colour, i) => {
+  const drawn = bands.map((colour, i) => {
     const last = i === bands.length - 1;
     const x = last ? w / 2 - end * 0.55 : first + i * step;
     const tall = i === 0 || last ? thick : thin;
     return el('rect', { x: x - 1.9, y: -tall, width: 3.8, height: 2 * tall, fill: INKS[colour] ?? colour });
   });
-  // rings are read from the left or from below
+  // bands are read from the left or from below
   const turn = along > 90 || along <= -90 ? along + 180 : along;
   return {
     body: el(
@@ -56,7 +56,7 @@ export const drawResistor: DrawFace = ({ part, params }, { legs }) => {
         'g',
         { transform: `translate(${middle[0] * U} ${middle[1] * U}) rotate(${turn})` },
         el('path', { d: outline, class: 'resistor-body' }),
-        ...rings,
+        ...drawn,
         el('path', { d: outline, class: 'resistor-edge' }),
       ),
       el('title', {}, `${part.label ?? part.id}, ${siFormat(Number(params.ohms), 'Ω')}: ${bands.join(' ')}`),
