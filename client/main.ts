@@ -30,7 +30,7 @@ import './commands/commands.css';
 import './theme/print.css';
 import './sheet/sheet.css';
 import './app/app.ts';
-import { wearTheme } from './theme/theme.ts';
+import { applyTheme } from './theme/theme.ts';
 
-wearTheme();
+applyTheme();
 if (import.meta.env.PROD && 'serviceWorker' in navigator) void navigator.serviceWorker.register('/sw.js');

@@ -5,7 +5,7 @@ import { LightElement } from '../ui/light-element.ts';
 import { LiveAnnouncer } from './live-announcer.ts';
 import '../inside/inside-view.ts';
 import { COMMANDS } from '../commands/catalogue.ts';
-import type { Desk } from '../commands/command.ts';
+import type { CommandContext } from '../commands/command.ts';
 import type { CommandLine } from '../commands/command-line.ts';
 import type { OpenPlan } from '../panel/build/plan-form.ts';
 import '../commands/command-line.ts';
@@ -24,7 +24,7 @@ import '../bench/finding-card.ts';
 import type { AtMark } from '../bench/finding-marks.ts';
 import { chooseTheme } from '../theme/theme.ts';
 import { FileDrop } from './file-drop.ts';
-import { inHand, paceNote, refusalNote, sayUnder, toLeds } from './status-line.ts';
+import { paceNote, placingText, refusalNote, sayUnder, toLeds } from './status-line.ts';
 import '../theme/view-tools.ts';
 import type { PlanMeter } from '../../shared/plan.ts';
 import { changeMeter, type MeterPanel } from '../bench/meter-panel.ts';
@@ -37,7 +37,7 @@ import type { PointAtRef } from '../ui/sentence-view.ts';
 import '../plans/plan-chooser.ts';
 import '../plans/history-tools.ts';
 import type { BenchScene } from '../bench/bench-scene.ts';
-import type { Hand } from '../scene/faces/face.ts';
+import type { FaceActions } from '../scene/faces/face.ts';
 import type { Under } from '../scene/hit-text.ts';
 import type { LedsAway } from '../scene/led-sight.ts';
 import '../bench/bench-scene.ts';
@@ -47,17 +47,17 @@ import type { TimingDiagram } from '../timing/timing-diagram.ts';
 import { startSession } from './start-session.ts';
 import '../timing/timing-diagram.ts';
 
-/** The shelf then lies over the bench, and gives way to it. */
+/** Parts then lies over the bench, and closes for it. */
 const NARROW = matchMedia('(max-width: 40rem)');
 
 @customElement('lampwright-app')
 export class LampwrightApp extends LightElement {
   private readonly session = startSession();
   private readonly builder = new Builder(this.session);
-  @state() private standing: BenchModel | undefined;
+  @state() private model: BenchModel | undefined;
   @state() private refusal: Failure | undefined;
   @state() private folded = false;
-  @state() private shelfOpen = false;
+  @state() private partsOpen = false;
   @state() private measuring = false;
   @state() private sheet = printableNamed(location.hash);
   @state() private news = '';
@@ -66,7 +66,7 @@ export class LampwrightApp extends LightElement {
   @query('.under', true) private readonly readout!: HTMLElement;
   @query('plan-chooser', true) private readonly chooser!: PlanChooser;
   @query('meter-panel') private readonly meter!: MeterPanel | null;
-  @query('parts-panel', true) private readonly shelf!: PartsPanel;
+  @query('parts-panel', true) private readonly partsElement!: PartsPanel;
   @query('item-card', true) private readonly card!: ItemCard;
   @query('side-panel') private readonly notebook!: SidePanel;
   @query('finding-card', true) private readonly findingCard!: FindingCard;
@@ -79,14 +79,14 @@ export class LampwrightApp extends LightElement {
   private kept: PointAtRef['ref'];
 
   /** the shell as actions by name see it, once its elements are there */
-  @state() private desk: Desk | undefined;
+  @state() private context: CommandContext | undefined;
 
   protected override firstUpdated() {
-    this.desk = {
+    this.context = {
       session: this.session,
       scene: this.scene,
       builder: this.builder,
-      openParts: (open) => this.openShelf(open),
+      openParts: (open) => this.openParts(open),
       chooser: this.chooser,
       showPage: (place) => {
         this.folded = false;
@@ -102,7 +102,7 @@ export class LampwrightApp extends LightElement {
         await this.updateComplete;
         return this.meter;
       },
-      wear: chooseTheme,
+      setTheme: chooseTheme,
       lookInside: (chip) => this.hand.open(chip),
       timing: () => this.strip,
       showKeys: () => this.keyList.show(),
@@ -114,16 +114,16 @@ export class LampwrightApp extends LightElement {
     if (e.detail) this.news = e.detail;
   };
 
-  private openShelf(open: boolean) {
-    this.shelfOpen = open;
+  private openParts(open: boolean) {
+    this.partsOpen = open;
     if (!open) this.builder.hold(undefined);
-    else if (!NARROW.matches) void this.updateComplete.then(() => this.shelf.focusSearch());
+    else if (!NARROW.matches) void this.updateComplete.then(() => this.partsElement.focusSearch());
   }
 
   /** the chip whose close-up is open */
   @state() private chip: string | undefined;
 
-  private readonly hand: Hand = {
+  private readonly hand: FaceActions = {
     set: (part, pole, closed) => this.session.act({ do: 'set', part, pole, closed }),
     press: (part) => this.session.act({ do: 'press', part }),
     release: (part) => this.session.act({ do: 'release', part }),
@@ -133,7 +133,7 @@ export class LampwrightApp extends LightElement {
       this.chip = chip;
     },
     ask: (led) => {
-      // the meter in the hand goes first
+      // a meter being placed goes first
       if (this.measuring && this.meter?.touchLed(led)) return;
       this.folded = false;
       go({ page: 'why', about: led });
@@ -142,16 +142,16 @@ export class LampwrightApp extends LightElement {
 
   override connectedCallback() {
     super.connectedCallback();
-    this.session.on('standing', (standing) => {
-      this.standing = standing;
+    this.session.on('model', (model) => {
+      this.model = model;
       this.refusal = undefined;
-      this.announcer.stand(standing);
-      document.title = `${standing.plan.title} · Lampwright`;
+      this.announcer.stand(model);
+      document.title = `${model.plan.title} · Lampwright`;
     });
     this.session.on('findings', (findings) => this.scene.marks.show(findings));
     this.session.on('opened', () => {
       // what was chosen, looked into and pointed at was on the bench before
-      this.builder.letGo();
+      this.builder.cancel();
       this.chip = undefined;
       this.point({ ref: undefined, keep: true });
       void this.updateComplete.then(() => this.scene.updateComplete).then(() => this.scene.frame());
@@ -161,7 +161,7 @@ export class LampwrightApp extends LightElement {
     });
     this.session.on('readings', (readings) => {
       // the scene may still have to draw the bench that these readings are of
-      if (this.scene.standing === this.standing) this.scene.show(readings);
+      if (this.scene.model === this.model) this.scene.show(readings);
       else void this.updateComplete.then(() => this.scene.updateComplete).then(() => this.scene.show(readings));
       this.announcer.see(readings, this.session.touchedAt, performance.now());
     });
@@ -205,8 +205,8 @@ export class LampwrightApp extends LightElement {
 
   /** An action by a key: what was done is spoken, what could not be done is shown. */
   private async doLine(line: string) {
-    if (!this.desk) return;
-    const answer = await runLine(line, COMMANDS, this.desk);
+    if (!this.context) return;
+    const answer = await runLine(line, COMMANDS, this.context);
     if (answer.ok) this.news = answer.value;
     else this.refusal = answer.failure;
   }
@@ -216,7 +216,7 @@ export class LampwrightApp extends LightElement {
     this.scene.point(ref ?? this.kept, keep);
   }
 
-  /** A hand is at a mark: the card tells; a click turns to the page as well. */
+  /** The pointer is at a mark: the card tells; a click turns to the page as well. */
   private atMark(at: AtMark) {
     this.findingCard.at(at);
     if (at.does !== 'open') return;
@@ -244,22 +244,22 @@ export class LampwrightApp extends LightElement {
         <timing-diagram .session=${this.session}></timing-diagram>
       </main>
       ${this.panel(printing)}
-      <command-line .desk=${this.desk} @done-by-name=${this.hearNews}></command-line>
+      <command-line .context=${this.context} @done-by-name=${this.hearNews}></command-line>
       ${printable(this.sheet, this.session, () => this.scene.picture())}
       <key-list></key-list>
       <div class="visually-hidden" role="status">${this.news}</div>`;
   }
 
   private partsPanel() {
-    return html`<parts-panel aria-label="Parts" role="region" ?hidden=${!this.shelfOpen} .builder=${this.builder} @news=${this.hearNews}
-          @away=${() => this.openShelf(false)}
+    return html`<parts-panel aria-label="Parts" role="region" ?hidden=${!this.partsOpen} .builder=${this.builder} @news=${this.hearNews}
+          @away=${() => this.openParts(false)}
           @taken=${() => {
-            if (NARROW.matches) this.shelfOpen = false;
+            if (NARROW.matches) this.partsOpen = false;
           }}
           @wire-taken=${() => {
-            // with the shelf over it, no hole could be touched
+            // with Parts over it, no hole could be touched
             if (!NARROW.matches) return;
-            this.shelfOpen = false;
+            this.partsOpen = false;
             if (!this.builder.laying) this.builder.layWires();
           }}></parts-panel>`;
   }
@@ -267,10 +267,10 @@ export class LampwrightApp extends LightElement {
   private bench() {
     return html`<bench-scene
             class=${this.measuring ? 'measuring' : ''}
-            .standing=${this.standing}
-            .hand=${this.hand}
+            .model=${this.model}
+            .actions=${this.hand}
             .builder=${this.builder}
-            ?building=${this.shelfOpen}
+            ?building=${this.partsOpen}
             ?measuring=${this.measuring}
             @news=${this.hearNews}
             @moved=${() => {
@@ -306,7 +306,7 @@ export class LampwrightApp extends LightElement {
             }}></inside-view>
           <div class="corner top"><plan-chooser .session=${this.session}></plan-chooser>
             <history-tools .session=${this.session} @typed=${this.typed}></history-tools>
-            <button type="button" class="to-parts" aria-expanded=${this.shelfOpen} aria-label="Parts" title="Parts (B)" @click=${() => this.openShelf(!this.shelfOpen)}>
+            <button type="button" class="to-parts" aria-expanded=${this.partsOpen} aria-label="Parts" title="Parts (B)" @click=${() => this.openParts(!this.partsOpen)}>
               <svg viewBox="0 0 16 16" aria-hidden="true"><path d="M2 5.5h12M2 12.5h12M4 5.5v-3h3v3M9 12.5v-4h3v4" /></svg><span>Parts</span>
             </button>
           </div>
@@ -314,9 +314,9 @@ export class LampwrightApp extends LightElement {
           <item-card .builder=${this.builder} .whereabouts=${() => this.scene.whereabouts(this.builder.chosen)}
             @close-up=${(e: CustomEvent<string>) => this.hand.open(e.detail)} @ask-why=${(e: CustomEvent<string>) => this.hand.ask(e.detail)}></item-card>
           <div class="corner bottom">
-            ${inHand(this.builder, this.shelfOpen)}
+            ${placingText(this.builder, this.partsOpen)}
             ${this.measuring ? html`<meter-panel class="panel" .session=${this.session}></meter-panel>` : nothing}
-            ${this.ledsAway ? toLeds(this.ledsAway, this.standing?.leds.length ?? 0, () => this.scene.showLeds()) : nothing}
+            ${this.ledsAway ? toLeds(this.ledsAway, this.model?.leds.length ?? 0, () => this.scene.showLeds()) : nothing}
             <p class="under" aria-hidden="true"></p>
             ${paceNote(this.pace)}
             <view-tools ?measuring=${this.measuring} @typed=${this.typed}></view-tools>
@@ -327,7 +327,7 @@ export class LampwrightApp extends LightElement {
   }
 
   private panel(printing: boolean) {
-    return html`<aside aria-label="Panel" ?inert=${printing} class=${this.folded ? 'folded' : ''} @point=${this.pointAt} @open-plan=${(e: OpenPlan) => void this.chooser.made(e.detail.text, e.detail.next)} @pick-nets=${(e: CustomEvent<readonly number[]>) => this.scene.pickNets(e.detail)} @to-parts=${() => this.openShelf(true)} @speak=${(e: CustomEvent<readonly Ref[]>) => this.scene.speak(e.detail)}>
+    return html`<aside aria-label="Panel" ?inert=${printing} class=${this.folded ? 'folded' : ''} @point=${this.pointAt} @open-plan=${(e: OpenPlan) => void this.chooser.made(e.detail.text, e.detail.next)} @pick-nets=${(e: CustomEvent<readonly number[]>) => this.scene.pickNets(e.detail)} @to-parts=${() => this.openParts(true)} @speak=${(e: CustomEvent<readonly Ref[]>) => this.scene.speak(e.detail)}>
         <side-panel .session=${this.session} ?folded=${this.folded} @fold=${() => {
           this.folded = !this.folded;
         }}></side-panel>

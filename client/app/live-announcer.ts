@@ -25,7 +25,7 @@ interface Watched {
 }
 
 export class LiveAnnouncer {
-  private standing: BenchModel | undefined;
+  private model: BenchModel | undefined;
   /** the LEDs' names, and how each has changed, by id */
   private names: ReadonlyMap<string, string> = new Map();
   private readonly leds = new Map<string, Watched>();
@@ -40,7 +40,7 @@ export class LiveAnnouncer {
   /** A bench stands: another one, or the same with parts damaged or replaced. */
   stand(next: BenchModel): void {
     const damage = damageIn(next.plan);
-    if (this.standing?.layout === next.layout) {
+    if (this.model?.layout === next.layout) {
       const called = (id: string) => next.specimen.get(id)?.part.label ?? id;
       for (const [id, says] of damage) if (this.damage.get(id) !== says) this.broken.push(`${called(id)} is ${says}`);
       for (const id of this.damage.keys()) if (!damage.has(id)) this.broken.push(`${called(id)} is replaced`);
@@ -48,7 +48,7 @@ export class LiveAnnouncer {
       this.leds.clear();
       this.broken = [];
     }
-    this.standing = next;
+    this.model = next;
     this.damage = damage;
     this.names = new Map(next.leds.map((l) => [l.led, l.name]));
   }

@@ -5,13 +5,19 @@ import type { Builder } from '../edit/builder.ts';
 import { driveText, isOff } from '../panel/lists/drive-text.ts';
 import type { Under } from '../scene/hit-text.ts';
 
-/** What the hand holds while the shelf is away. */
-export function inHand(builder: Builder, shelfOpen: boolean) {
-  const { held, wireFrom, laying } = builder;
-  const title = held ? partKind(held.kind)?.title : wireFrom !== undefined ? `a wire from ${wireFrom}` : laying ? 'a wire' : undefined;
-  if (title === undefined || (held && shelfOpen)) return nothing;
-  return html`<p class="in-hand">Placing ${title}. ${held ? 'Click a hole.' : wireFrom === undefined ? 'Click its first hole.' : 'Click its other hole.'}
-      <button type="button" class="plain" @click=${() => builder.letGo()}>Cancel</button></p>`;
+/** What is being placed while Parts is closed. */
+export function placingText(builder: Builder, partsOpen: boolean) {
+  const { toPlace, wireFrom, laying } = builder;
+  const title = toPlace
+    ? partKind(toPlace.kind)?.title
+    : wireFrom !== undefined
+      ? `a wire from ${wireFrom}`
+      : laying
+        ? 'a wire'
+        : undefined;
+  if (title === undefined || (toPlace && partsOpen)) return nothing;
+  return html`<p class="in-hand">Placing ${title}. ${toPlace ? 'Click a hole.' : wireFrom === undefined ? 'Click its first hole.' : 'Click its other hole.'}
+      <button type="button" class="plain" @click=${() => builder.cancel()}>Cancel</button></p>`;
 }
 
 /** The way to LEDs that are out of sight. count: how many there are. */

@@ -7,7 +7,7 @@ import type { Readings, Ref } from '../../sim-core/index.ts';
 import type { Builder } from '../edit/builder.ts';
 import { type EditLayer, makeEditLayer } from '../edit/edit-layer.ts';
 import { Drawing, inOrder } from '../scene/drawing.ts';
-import type { Hand } from '../scene/faces/face.ts';
+import type { FaceActions } from '../scene/faces/face.ts';
 import { type Box, U, union } from '../scene/geometry.ts';
 import { Highlights } from '../scene/highlights.ts';
 import { type Under, underHole } from '../scene/hit-text.ts';
@@ -28,19 +28,19 @@ import { drawMeters, type MeterTags } from './meter-tags.ts';
 /** On a narrow window the bench opens no smaller than this, and is panned [px per drawing unit]. */
 const LEGIBLE = 0.75;
 const NARROW = 700;
-/** What a finger hits surely [px]: WCAG 2.2, 2.5.8 Target Size (Minimum). */
+/** What a finger hits with certainty [px]: WCAG 2.2, 2.5.8 Target Size (Minimum). */
 const FINGER = 24;
 /** After an edit all names are placed again once no other has followed for so long [ms]; until then only those it is about are. */
 const NAME_AFTER = 200;
 
 @customElement('bench-scene')
 export class BenchScene extends LightElement {
-  @property({ attribute: false }) standing: BenchModel | undefined;
-  @property({ attribute: false }) hand: Hand | undefined;
+  @property({ attribute: false }) model: BenchModel | undefined;
+  @property({ attribute: false }) actions: FaceActions | undefined;
   @property({ attribute: false }) builder: Builder | undefined;
-  /** the shelf is open: hands build rather than ask */
+  /** Parts is open: a click builds rather than asks */
   @property({ type: Boolean }) building = false;
-  /** the meter has the hand */
+  /** the meter has the pointer */
   @property({ type: Boolean }) measuring = false;
 
   private readonly on = makeSvgLayers();
@@ -51,7 +51,7 @@ export class BenchScene extends LightElement {
   private meters: MeterTags | undefined;
   /** of findings, at the things they are about */
   readonly marks = makeFindingMarks();
-  private hands: EditLayer | undefined;
+  private editLayer: EditLayer | undefined;
   private last: Readings | undefined;
   private spokenOf: readonly Ref[] = [];
   private pointed: Ref | undefined;
@@ -70,18 +70,18 @@ export class BenchScene extends LightElement {
       home: () => this.whole,
       inset: () => ({ top: 40, bottom: Math.max(52, this.covered) }),
       moved: (sight) => {
-        this.leds(ledsBox(this.standing, this.drawing), sight);
+        this.leds(ledsBox(this.model, this.drawing), sight);
         this.dispatchEvent(new Event('moved'));
         if (this.view && this.drawing) this.letters?.fit(this.view.scale);
       },
     });
-    bench.addEventListener('keydown', (e) => this.hands?.key(e) || e.defaultPrevented || this.view?.key(e));
+    bench.addEventListener('keydown', (e) => this.editLayer?.key(e) || e.defaultPrevented || this.view?.key(e));
     attachPointing(bench, {
-      standing: () => this.standing,
+      model: () => this.model,
       drawing: () => this.drawing,
       toBench: (x, y) => this.view?.toBench(x, y) ?? [0, 0],
       holeAt: (spot) => this.holes(spot),
-      busy: () => Boolean(this.view?.moving || this.hands?.busy),
+      busy: () => Boolean(this.view?.moving || this.editLayer?.busy),
       tell: (under) => this.tell(under),
       touched: (under) => void this.dispatchEvent(new CustomEvent<Under>('touched', { detail: under })),
       reveal: (box) => this.view?.reveal(box),
@@ -96,15 +96,15 @@ export class BenchScene extends LightElement {
   }
 
   protected override willUpdate(changed: Map<PropertyKey, unknown>) {
-    const { standing, hand } = this;
-    if (this.builder && !this.hands) this.takeHands(this.builder);
-    if (!changed.has('standing') || !standing || !hand) return;
-    const before = changed.get('standing') as BenchModel | undefined;
-    if (before?.layout !== standing.layout) this.build(standing, hand);
+    const { model, actions } = this;
+    if (this.builder && !this.editLayer) this.attachEditLayer(this.builder);
+    if (!changed.has('model') || !model || !actions) return;
+    const before = changed.get('model') as BenchModel | undefined;
+    if (before?.layout !== model.layout) this.build(model, actions);
     if (!this.drawing) return;
-    this.drawing.mark(standing.plan);
+    this.drawing.mark(model.plan);
     this.meters = drawMeters(
-      standing,
+      model,
       this.drawing,
       () => this.view?.scale ?? 1,
       (meter, tag) => this.dispatchEvent(new CustomEvent<PlanMeter>('meter-moved', { detail: { ...meter, tag: [...tag] } })),
@@ -112,26 +112,26 @@ export class BenchScene extends LightElement {
     this.on.meters.replaceChildren(this.meters.root);
   }
 
-  private build(standing: BenchModel, hand: Hand) {
+  private build(model: BenchModel, actions: FaceActions) {
     const before = this.drawing;
-    const drawing = new Drawing(standing, hand, before);
+    const drawing = new Drawing(model, actions, before);
     this.drawing = drawing;
-    this.hands?.renew();
+    this.editLayer?.renew();
     if (!before) layOutLayers(this.on, inOrder(drawing.layers), this.marks.root);
     if (before?.boards !== drawing.boards) {
       this.on.groundWorld.replaceChildren(drawing.boards);
-      this.holes = indexHoles(standing.plan.boards);
+      this.holes = indexHoles(model.plan.boards);
     }
-    this.on.bench.setAttribute('aria-label', `Bench: ${standing.plan.title}`);
+    this.on.bench.setAttribute('aria-label', `Bench: ${model.plan.title}`);
     // what was under the pointer was of the bench before
     if (before) this.tell(undefined);
     this.picks?.leave();
-    this.picks = new Highlights(standing, drawing, { ...this.on, all: this.on.world, wires: drawing.layers.wires });
+    this.picks = new Highlights(model, drawing, { ...this.on, all: this.on.world, wires: drawing.layers.wires });
     const { picks } = this;
     this.marks.place((ref) => picks.where(ref));
     this.picks.speak(this.spokenOf);
     this.picks.point(this.pointed);
-    this.hands?.drawChosen();
+    this.editLayer?.drawChosen();
     this.last = undefined;
     if (!sameValue(before?.box, drawing.box) && !this.view?.chosen) this.frame();
     clearTimeout(this.naming);
@@ -149,8 +149,8 @@ export class BenchScene extends LightElement {
     this.letters?.fit(this.view?.scale ?? 1);
   }
 
-  private takeHands(builder: Builder) {
-    this.hands = makeEditLayer({
+  private attachEditLayer(builder: Builder) {
+    this.editLayer = makeEditLayer({
       surface: this.on.bench,
       host: this,
       builder,
@@ -158,7 +158,7 @@ export class BenchScene extends LightElement {
       choosing: this.on.choosing,
       note: this.on.note,
       overlay: this.on.overlay,
-      standing: () => this.standing,
+      model: () => this.model,
       drawing: () => this.drawing,
       toBench: (x, y) => this.view?.toBench(x, y) ?? [0, 0],
       holeAt: (spot) => this.holes(spot)?.name,
@@ -170,7 +170,7 @@ export class BenchScene extends LightElement {
       say: (news) => void this.dispatchEvent(new CustomEvent<string>('news', { detail: news })),
       cameTo: ([x, y]) => {
         const hole = this.holes([x, y]);
-        this.tell(hole && this.standing && underHole(hole, this.standing));
+        this.tell(hole && this.model && underHole(hole, this.model));
         this.view?.reveal({ x: x - 1, y: y - 1, width: 2, height: 2 });
       },
     });
@@ -197,9 +197,9 @@ export class BenchScene extends LightElement {
     if (box) this.view?.reveal(box);
   }
 
-  /** Leaves what the hand is about; true if there was anything. */
+  /** Cancels what is under way; true if there was anything. */
   cancel(): boolean {
-    return this.hands?.cancel() ?? false;
+    return this.editLayer?.cancel() ?? false;
   }
 
   private takeRoom() {
@@ -276,11 +276,11 @@ export class BenchScene extends LightElement {
 
   /** The bench as a picture that stands alone, on paper; undefined while there is none. */
   async picture(): Promise<string | undefined> {
-    const { drawing, last, standing } = this;
-    if (!drawing || !last || !standing) return undefined;
+    const { drawing, last, model } = this;
+    if (!drawing || !last || !model) return undefined;
     drawing.show(last, false);
     drawing.name(1, true);
-    const svg = svgPicture([this.on.groundWorld, this.on.world], defs(), drawing.box, standing.plan.title);
+    const svg = svgPicture([this.on.groundWorld, this.on.world], defs(), drawing.box, model.plan.title);
     this.fitLetters();
     this.show(last);
     return svg;
@@ -312,12 +312,12 @@ export class BenchScene extends LightElement {
   private readonly leds = watchLeds((where) => void this.dispatchEvent(new CustomEvent<LedsAway>('leds-away', { detail: where })));
 
   showLeds() {
-    const box = ledsBox(this.standing, this.drawing);
+    const box = ledsBox(this.model, this.drawing);
     if (box) this.view?.show(roundLeds(box));
   }
 
   key(e: KeyboardEvent) {
-    return this.hands?.nudge(e) || (this.view?.key(e) ?? false);
+    return this.editLayer?.nudge(e) || (this.view?.key(e) ?? false);
   }
 
   private tell(under: Under | undefined) {

@@ -50,7 +50,7 @@ export class FindingCard extends LightElement {
     this.leaving = setTimeout(() => this.close(), LINGERS);
   }
 
-  /** What has been mended is not told any more. */
+  /** What has been fixed is not told any more. */
   private renew(keys: readonly string[]) {
     if (!this.shown) return;
     const findings = this.shown.findings.filter((f) => keys.includes(f.key));
@@ -80,7 +80,7 @@ export class FindingCard extends LightElement {
         (f) => html`<section>
           <p class="how-bad">${severityMark(f.severity)}${SEVERITY_NAMES[f.severity]}</p>
           <p>${viewSentence(f.says)}</p>
-          ${fixButtons(f.cures, (change) => this.session?.edit(change))}
+          ${fixButtons(f.fixes, (change) => this.session?.edit(change))}
         </section>`,
       )}
       ${findings.length > MOST ? html`<p class="quiet">${findings.length - MOST} more under Findings.</p>` : nothing}

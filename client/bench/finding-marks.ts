@@ -69,7 +69,7 @@ export function makeFindingMarks(): FindingMarks {
       const mark = marks.get(key) ?? make();
       marks.set(key, mark);
       mark.findings = findings;
-      dress(mark, worst, findings, box);
+      showMark(mark, worst, findings, box);
       shown.push(mark.root);
     }
     for (const [key, mark] of marks) if (!shown.includes(mark.root)) marks.delete(key);
@@ -93,7 +93,7 @@ const SMALL = 3;
 const OFF_CORNER = 9;
 
 /** Attributes only where they differ, so that nothing flickers. */
-function dress({ root, shape }: Mark, worst: SaidFinding, findings: readonly SaidFinding[], box: Box): void {
+function showMark({ root, shape }: Mark, worst: SaidFinding, findings: readonly SaidFinding[], box: Box): void {
   const more = findings.length > 1 ? ` And ${findings.length - 1} more here.` : '';
   const pin = worst.at?.kind === 'pin' || worst.at?.kind === 'point';
   // at the upper right corner; at a pin beside it, so that its level stays readable

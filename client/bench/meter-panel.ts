@@ -11,7 +11,7 @@ import { meterAt, meterName, meterSays } from './meter-tags.ts';
 
 @customElement('meter-panel')
 export class MeterPanel extends SessionElement {
-  protected override readonly hears = ['settled', 'standing'] as const;
+  protected override readonly hears = ['settled', 'model'] as const;
   @state() private measures: PlanMeter['measures'] = 'volts';
   @state() private problem = '';
   /** the meter last put down by hand; pointing again moves it */
@@ -27,7 +27,7 @@ export class MeterPanel extends SessionElement {
   /** An LED touched while measuring; true if the meter took it: amps go through the leg that is the LED's own. */
   touchLed(led: string): boolean {
     if (this.measures !== 'amps') return false;
-    const all = this.session?.standing?.specimens ?? [];
+    const all = this.session?.model?.specimens ?? [];
     const s = all.find(({ leds }) => leds.some((l) => l.led === led));
     const it = s?.leds.find((l) => l.led === led);
     if (!s || !it) return false;
@@ -43,21 +43,21 @@ export class MeterPanel extends SessionElement {
 
   /** The problem, if the meter cannot be put there. */
   put(named: string, against?: string): string | undefined {
-    const { standing } = this.session ?? {};
-    if (!standing) return undefined;
-    const place = this.measures === 'amps' ? named : tipAt(named, standing);
-    this.problem = problemWith(place, this.measures, standing) ?? (against ? problemWith(against, 'volts', standing) : undefined) ?? '';
+    const { model } = this.session ?? {};
+    if (!model) return undefined;
+    const place = this.measures === 'amps' ? named : tipAt(named, model);
+    this.problem = problemWith(place, this.measures, model) ?? (against ? problemWith(against, 'volts', model) : undefined) ?? '';
     if (this.problem) return this.problem;
-    const { meters } = standing.plan;
+    const { meters } = model.plan;
     const before = meters.find((m) => m.id === this.inHand);
-    const id = before?.id ?? freeId(standing);
+    const id = before?.id ?? freeId(model);
     const kept = before?.label === undefined ? { id } : { id, label: before.label };
     const meter: PlanMeter =
       this.measures === 'amps'
         ? { ...kept, measures: 'amps', leg: place }
         : this.measures === 'level'
           ? { ...kept, measures: 'level', at: place }
-          : { ...kept, measures: 'volts', at: place, ...(against ? { against: tipAt(against, standing) } : {}) };
+          : { ...kept, measures: 'volts', at: place, ...(against ? { against: tipAt(against, model) } : {}) };
     this.inHand = id;
     if (before) changeMeter(this.session, meter);
     else this.session?.edit({ op: 'insert', list: 'meters', item: meter, index: meters.length });
@@ -70,7 +70,7 @@ export class MeterPanel extends SessionElement {
   }
 
   private takeOff(meter: PlanMeter) {
-    const index = this.session?.standing?.plan.meters.findIndex((m) => m.id === meter.id) ?? -1;
+    const index = this.session?.model?.plan.meters.findIndex((m) => m.id === meter.id) ?? -1;
     if (index >= 0) this.session?.edit({ op: 'remove', list: 'meters', item: meter, index });
     if (this.inHand === meter.id) this.inHand = undefined;
   }
@@ -83,7 +83,7 @@ export class MeterPanel extends SessionElement {
   }
 
   protected override render() {
-    const { standing, readings } = this.session ?? {};
+    const { model, readings } = this.session ?? {};
     const volts = this.measures === 'volts';
     const amps = this.measures === 'amps';
     return html`<form @submit=${this.submit} aria-label="Meter">
@@ -107,7 +107,7 @@ export class MeterPanel extends SessionElement {
       </form>
       <p class="quiet">${this.problem || (amps ? 'Or click an LED or a pin on the bench.' : 'Or click a hole on the bench.')}</p>
       <ul class="meters">
-        ${standing?.plan.meters.map(
+        ${model?.plan.meters.map(
           (m) => html`<li>
             <input class="meter-label" size="10" maxlength="40" autocomplete="off" aria-label="Name of the meter at ${meterAt(m)}" .value=${m.label ?? ''} placeholder=${meterName({ ...m, label: undefined })} @change=${(e: Event) => this.name(m, (e.target as HTMLInputElement).value.trim())} />
             <output class="figures">${readings ? meterSays(m, readings) : ''}</output>
@@ -120,7 +120,7 @@ export class MeterPanel extends SessionElement {
 
 /** A meter of this bench, another way: at another place, with another name, its tag elsewhere. */
 export function changeMeter(session: Session | undefined, meter: PlanMeter): void {
-  const meters = session?.standing?.plan.meters ?? [];
+  const meters = session?.model?.plan.meters ?? [];
   const index = meters.findIndex((m) => m.id === meter.id);
   const before = meters[index];
   if (before)

@@ -23,12 +23,12 @@ export const meterName = (meter: PlanMeter): string =>
   meter.label ?? `${meterAt(meter)}${meter.measures === 'volts' && meter.against !== undefined ? ` against ${meter.against}` : ''}`;
 
 /** 'a12', 'PS1.+', 'R3.1' → where it is; undefined if this bench has no such place. */
-function spotOf(name: string, standing: BenchModel, drawn: Drawn): Spot | undefined {
+function spotOf(name: string, model: BenchModel, drawn: Drawn): Spot | undefined {
   if (name.includes('.')) {
     const dot = name.indexOf('.');
     return drawn.legSpots.get(name.slice(0, dot))?.get(name.slice(dot + 1));
   }
-  const hole = readHole(name, standing.plan.boards);
+  const hole = readHole(name, model.plan.boards);
   return 'problem' in hole ? undefined : holeSpot(hole);
 }
 
@@ -37,7 +37,7 @@ export interface MeterTags {
   show(readings: Readings): void;
 }
 
-/** Where a tag stands if nobody has put it elsewhere, from where it measures [pitch]: the first place where no other tag stands. */
+/** Where a tag stands unless it was moved, from where it measures [pitch]: the first place where no other tag stands. */
 const USUAL: readonly Spot[] = [
   [0.6, -2.2],
   [0.6, 4],
@@ -57,15 +57,10 @@ const TIPS: Readonly<Record<PlanMeter['measures'], string>> = {
 };
 
 /** scale: pixels to a drawing unit now; moved: a tag has been dragged to this place. */
-export function drawMeters(
-  standing: BenchModel,
-  drawn: Drawn,
-  scale: () => number,
-  moved: (meter: PlanMeter, tag: Spot) => void,
-): MeterTags {
+export function drawMeters(model: BenchModel, drawn: Drawn, scale: () => number, moved: (meter: PlanMeter, tag: Spot) => void): MeterTags {
   const placed: Box[] = [];
-  const tags = standing.plan.meters.flatMap((meter) => {
-    const spot = spotOf(meterAt(meter), standing, drawn);
+  const tags = model.plan.meters.flatMap((meter) => {
+    const spot = spotOf(meterAt(meter), model, drawn);
     if (!spot) return [];
     const name = meterName(meter);
     const wide = Math.max(LEAST_WIDE, name.length * 6.6 + 16, meter.measures === 'level' ? 11 * LETTER : 0);

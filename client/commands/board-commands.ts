@@ -1,19 +1,19 @@
 /** Boards by name: added, their rails cut or made continuous; and all rails connected in one act. A board is shifted and deleted as parts are. */
 import { addBoard, done, failed, joinRails, type Outcome } from '../../sim-core/index.ts';
-import type { Command, Desk, Slot } from './command.ts';
+import type { Command, CommandContext, Slot } from './command.ts';
 import { afterWord } from './line.ts';
 
 const BOARD: Slot = {
   shown: 'BOARD',
   offers: ({ session }) =>
-    (session.standing?.plan.boards ?? []).map((b) => ({
+    (session.model?.plan.boards ?? []).map((b) => ({
       word: b.id,
       means: b.splitRails ? 'rails cut in the middle' : 'rails continuous',
     })),
 };
 
-function boardNamed(word: string | undefined, { session }: Desk): Outcome<string> {
-  const boards = session.standing?.plan.boards ?? [];
+function boardNamed(word: string | undefined, { session }: CommandContext): Outcome<string> {
+  const boards = session.model?.plan.boards ?? [];
   const found = boards.find((b) => b.id.toLowerCase() === word?.toLowerCase());
   return found
     ? done(found.id)
@@ -27,9 +27,9 @@ const rails = (name: string, synonyms: readonly string[], means: string, cut: bo
   means,
   example: `${name} B1`,
   takes: [BOARD],
-  run([word], desk) {
-    const board = boardNamed(word, desk);
-    return board.ok ? afterWord(desk.builder.cutRails(board.value, cut), says(board.value)) : board;
+  run([word], context) {
+    const board = boardNamed(word, context);
+    return board.ok ? afterWord(context.builder.cutRails(board.value, cut), says(board.value)) : board;
   },
 });
 

@@ -3,7 +3,7 @@ import { done, failed, type Outcome, parseQuantity, partKind } from '../../sim-c
 import { WIRE_COLOURS } from '../edit/builder.ts';
 import { insertText } from '../edit/insert-text.ts';
 import { partGroups, partOfferText } from '../edit/part-search.ts';
-import type { Command, Desk } from './command.ts';
+import type { Command, CommandContext } from './command.ts';
 import { afterWord, said } from './line.ts';
 import { itemsNamed, partNamed, partOffers, wireOffers } from './name-lookup.ts';
 
@@ -14,9 +14,9 @@ const parts: Command = {
   means: 'open or close Parts',
   takes: [],
   keys: { B: 'parts' },
-  run(_, desk) {
+  run(_, context) {
     const open = document.querySelector('parts-panel')?.hasAttribute('hidden') ?? true;
-    desk.openParts(open);
+    context.openParts(open);
     return said(open ? 'Parts opened.' : 'Parts closed.');
   },
 };
@@ -31,17 +31,17 @@ const place: Command = {
     {
       shown: 'PART',
       many: 'text',
-      offers: () => partGroups('').flatMap((s) => s.wares.map((w) => ({ word: w.kind.id, means: partOfferText(w) }))),
+      offers: () => partGroups('').flatMap((s) => s.offers.map((w) => ({ word: w.kind.id, means: partOfferText(w) }))),
     },
     { shown: 'HOLE', before: ['at', 'from'], optional: true },
     { shown: 'HOLE', before: ['to'], optional: true },
   ],
   run([search = '', at, to], { builder }) {
     const byId = partKind(search.toLowerCase());
-    const ware = partGroups(search)[0]?.wares[0];
-    const wish = byId ? { kind: byId.id } : ware?.wish;
-    if (!wish) return failed('command/unknown-name', search, `No part matches "${search}". Try what it does, a value, or a pin count.`);
-    const done = builder.place({ ...wish, ...(at ? { at } : {}), ...(to ? { to } : {}) });
+    const offer = partGroups(search)[0]?.offers[0];
+    const placing = byId ? { kind: byId.id } : offer?.placing;
+    if (!placing) return failed('command/unknown-name', search, `No part matches "${search}". Try what it does, a value, or a pin count.`);
+    const done = builder.place({ ...placing, ...(at ? { at } : {}), ...(to ? { to } : {}) });
     if (!done.ok) return done;
     return said(insertText(done.value));
   },
@@ -58,17 +58,17 @@ const wire: Command = {
     { shown: 'HOLE or PIN', before: ['to'] },
     { shown: 'COLOUR', optional: true, offers: () => WIRE_COLOURS.map((word) => ({ word })) },
   ],
-  run([from = '', to = '', colour], desk) {
-    const done = desk.builder.wire(byName(from, desk), byName(to, desk), colour?.toLowerCase());
+  run([from = '', to = '', colour], context) {
+    const done = context.builder.wire(byName(from, context), byName(to, context), colour?.toLowerCase());
     if (!done.ok) return done;
     return said(insertText(done.value));
   },
 };
 
 /** A leg by its pin's name, 'U1.A0', as the number that the bench knows it by. */
-function byName(typed: string, { session }: Desk): string {
+function byName(typed: string, { session }: CommandContext): string {
   const [part = '', pin] = typed.split('.');
-  const s = session.standing?.specimens.find((x) => x.part.id.toLowerCase() === part.toLowerCase());
+  const s = session.model?.specimens.find((x) => x.part.id.toLowerCase() === part.toLowerCase());
   const named = s?.legs.find((l) => l.pin.name.toLowerCase() === pin?.toLowerCase());
   return s && named ? `${s.part.id}.${named.pin.pin}` : typed;
 }
@@ -80,27 +80,27 @@ const set: Command = {
   means: 'give a part another value, or a wire another colour',
   example: 'set R1 to 4k7',
   takes: [
-    { shown: 'PART or WIRE', offers: (desk) => [...partOffers((s) => s.kind.params.length > 0)(desk), ...wireOffers(desk)] },
-    { shown: 'VALUE or COLOUR', before: ['to'], offers: (desk, [name = '']) => valueOffers(desk, name) },
+    { shown: 'PART or WIRE', offers: (context) => [...partOffers((s) => s.kind.params.length > 0)(context), ...wireOffers(context)] },
+    { shown: 'VALUE or COLOUR', before: ['to'], offers: (context, [name = '']) => valueOffers(context, name) },
   ],
-  run([name = '', value = ''], desk) {
-    const ids = itemsNamed([name], desk);
+  run([name = '', value = ''], context) {
+    const ids = itemsNamed([name], context);
     if (!ids.ok) return ids;
     const [id = ''] = ids.value;
-    const { parts: all = [], wires = [] } = desk.session.standing?.plan ?? {};
-    if (wires.some((w) => w.id === id)) return afterWord(desk.builder.recolour([id], value.toLowerCase()), `${id} is now ${value}.`);
+    const { parts: all = [], wires = [] } = context.session.model?.plan ?? {};
+    if (wires.some((w) => w.id === id)) return afterWord(context.builder.recolour([id], value.toLowerCase()), `${id} is now ${value}.`);
     const part = all.find((p) => p.id === id);
     const spec = partKind(part?.kind ?? '')?.params[0];
     if (!part || !spec) return failed('command/not-possible', name, `${id} has no value to set.`);
     const read: Outcome<number | string> = spec.type === 'choice' ? done(value) : parseQuantity(value, spec.unit || undefined);
-    const made = read.ok ? desk.builder.params(part.id, { [spec.name]: read.value }) : read;
+    const made = read.ok ? context.builder.params(part.id, { [spec.name]: read.value }) : read;
     return afterWord(made, `${part.id} is now ${value}.`);
   },
 };
 
 /** The colours of a wire, or the choices of a part that has them. */
-function valueOffers({ session }: Desk, name: string) {
-  const plan = session.standing?.plan;
+function valueOffers({ session }: CommandContext, name: string) {
+  const plan = session.model?.plan;
   const id = name.toLowerCase();
   if (plan?.wires.some((w) => w.id.toLowerCase() === id)) return WIRE_COLOURS.map((word) => ({ word }));
   const [spec] = partKind(plan?.parts.find((p) => p.id.toLowerCase() === id)?.kind ?? '')?.params ?? [];
@@ -117,11 +117,11 @@ const call: Command = {
     { shown: 'PART', offers: partOffers() },
     { shown: 'NAME', optional: true, many: 'text' },
   ],
-  run([word = '', name = ''], desk) {
-    const ids = itemsNamed([word], desk);
+  run([word = '', name = ''], context) {
+    const ids = itemsNamed([word], context);
     if (!ids.ok) return ids;
     return afterWord(
-      desk.builder.label(ids.value[0] ?? '', name),
+      context.builder.label(ids.value[0] ?? '', name),
       name ? `${ids.value[0]} is called ${name}.` : `${ids.value[0]} has no name.`,
     );
   },
@@ -138,11 +138,11 @@ const store: Command = {
     { shown: 'MEMORY', before: ['in', 'to'], offers: partOffers((s) => s.word !== undefined) },
     { shown: 'ADDRESS', before: ['at', 'from'] },
   ],
-  run([bytes = '', name = '', address = ''], desk) {
-    const memory = partNamed(name, desk, 'memory', (s) => s.word !== undefined);
+  run([bytes = '', name = '', address = ''], context) {
+    const memory = partNamed(name, context, 'memory', (s) => s.word !== undefined);
     if (!memory.ok) return memory;
     const { id } = memory.value.part;
-    return afterWord(desk.builder.store(id, address, bytes), `${id} holds ${bytes.toUpperCase()} at ${address.toUpperCase()}.`);
+    return afterWord(context.builder.store(id, address, bytes), `${id} holds ${bytes.toUpperCase()} at ${address.toUpperCase()}.`);
   },
 };
 

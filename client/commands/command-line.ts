@@ -3,7 +3,7 @@ import { html, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { LightElement } from '../ui/light-element.ts';
 import { COMMANDS } from './catalogue.ts';
-import { type Desk, usage } from './command.ts';
+import { type CommandContext, usage } from './command.ts';
 import { keyName } from './keys.ts';
 import { type CommandChoice, choicesFor, missing, parseCommandLine, runLine } from './line.ts';
 
@@ -12,7 +12,7 @@ const KEPT_LINES = 50;
 
 @customElement('command-line')
 export class CommandLine extends LightElement {
-  @property({ attribute: false }) desk: Desk | undefined;
+  @property({ attribute: false }) context: CommandContext | undefined;
   @state() private text = '';
   /** the choice that the arrow keys have come to; undefined: the line as it is typed */
   @state() private chosen: number | undefined;
@@ -62,9 +62,9 @@ export class CommandLine extends LightElement {
   }
 
   private async run(text: string): Promise<void> {
-    const { desk } = this;
-    if (!desk || text.trim() === '') return;
-    const answer = await runLine(text, COMMANDS, desk);
+    const { context } = this;
+    if (!context || text.trim() === '') return;
+    const answer = await runLine(text, COMMANDS, context);
     if (!answer.ok) {
       this.refusal = answer.failure.says;
       return;
@@ -80,7 +80,7 @@ export class CommandLine extends LightElement {
   }
 
   protected override render() {
-    const choices = this.shown && this.desk ? choicesFor(this.text, COMMANDS, this.desk) : [];
+    const choices = this.shown && this.context ? choicesFor(this.text, COMMANDS, this.context) : [];
     const command = parseCommandLine(this.text, COMMANDS)?.command;
     return html`<dialog class="command-line" aria-label="Command line" @close=${() => {
       this.shown = false;

@@ -10,7 +10,7 @@ import type { TimingDiagram } from '../timing/timing-diagram.ts';
 import type { Route } from '../ui/route.ts';
 
 /** What an action may reach: the bench, its drawing, and the shell round it. */
-export interface Desk {
+export interface CommandContext {
   readonly session: Session;
   readonly scene: BenchScene;
   readonly chooser: PlanChooser;
@@ -25,7 +25,7 @@ export interface Desk {
   /** opens the inside view of a chip */
   lookInside(chip: string): void;
   timing(): TimingDiagram;
-  wear(look: 'light' | 'dark'): void;
+  setTheme(look: 'light' | 'dark'): void;
   showKeys(): void;
   showLine(): void;
 }
@@ -48,7 +48,7 @@ export interface Slot {
   /** there are few words for it, so that each is listed as an action of its own: 'meter volts' */
   readonly few?: true;
   /** before: the words given in the places before this one */
-  offers?(desk: Desk, before: readonly string[]): readonly Offer[];
+  offers?(context: CommandContext, before: readonly string[]): readonly Offer[];
 }
 
 export type Group = 'Controls' | 'Building' | 'View' | 'Panel' | 'Plan';
@@ -69,7 +69,7 @@ export interface Command {
   /** key → the line that it types: { '+': 'zoom in' }. 'Mod' is Ctrl, or Cmd where keyboards have it. */
   readonly keys?: Readonly<Record<string, string>>;
   /** words: one for each place, undefined where an optional place is empty */
-  run(words: ReadonlyArray<string | undefined>, desk: Desk): Answer | Promise<Answer>;
+  run(words: ReadonlyArray<string | undefined>, context: CommandContext): Answer | Promise<Answer>;
 }
 
 const slotUsage = ({ shown, before, many, optional }: Slot): string => {

@@ -1,7 +1,7 @@
 /** What works the bench, by name: switches, buttons, moving a wire's end, the meter. */
 import { failed } from '../../sim-core/index.ts';
 import type { PlacedPart } from '../state/bench-model.ts';
-import type { Answer, Command, Desk, Slot } from './command.ts';
+import type { Answer, Command, CommandContext, Slot } from './command.ts';
 import { said } from './line.ts';
 import { benchOf, partNamed, partOffers, wireOffers } from './name-lookup.ts';
 
@@ -13,7 +13,7 @@ const called = ({ part }: PlacedPart) => (part.label ? `${part.id} (${part.label
 /** A supply has one switch and no contact. */
 const polesOf = (s: PlacedPart) => (s.supply ? 1 : s.contacts.length);
 
-function setAll(s: PlacedPart, figures: string, { session }: Desk): Answer {
+function setAll(s: PlacedPart, figures: string, { session }: CommandContext): Answer {
   const poles = polesOf(s);
   if (figures.length !== poles)
     return failed('command/bad-word', figures, `${called(s)} has ${poles} poles. Write ${poles} digits, not ${figures.length}.`);
@@ -34,12 +34,12 @@ const toSet: Command = {
     { shown: 'POLE', optional: true, offers: poleOffers },
     { shown: 'on or off', optional: true, offers: () => [{ word: 'on' }, { word: 'off' }] },
   ],
-  run([name = '', first = '', second], desk) {
-    const found = partNamed(name, desk, 'switch', isSwitch);
+  run([name = '', first = '', second], context) {
+    const found = partNamed(name, context, 'switch', isSwitch);
     if (!found.ok) return found;
     const s = found.value;
     const poles = polesOf(s);
-    if (second === undefined && /^[01]{2,}$/.test(first)) return setAll(s, first, desk);
+    if (second === undefined && /^[01]{2,}$/.test(first)) return setAll(s, first, context);
     // one word: a pole to be switched, or how to set the only one
     const single = second === undefined && poles === 1 && first !== '1';
     const onOff = single ? first : (second ?? '');
@@ -53,10 +53,10 @@ const toSet: Command = {
       );
     if (pole < 1 || pole > poles)
       return failed('command/unknown-name', first, `${called(s)} has no pole ${first}: it has ${poles === 1 ? 'one' : `1 to ${poles}`}.`);
-    const now = desk.session.readings?.switches[s.part.id]?.[pole - 1] ?? false;
+    const now = context.session.readings?.switches[s.part.id]?.[pole - 1] ?? false;
     if (way === undefined && onOff !== '') return failed('command/bad-word', onOff, `"${onOff}" is neither on nor off.`);
     const closed = way ?? !now;
-    desk.session.act({ do: 'set', part: s.part.id, pole: pole - 1, closed });
+    context.session.act({ do: 'set', part: s.part.id, pole: pole - 1, closed });
     return said(`${called(s)}${poles > 1 ? ` pole ${pole}` : ''} ${closed ? 'on' : 'off'}.`);
   },
 };
@@ -67,8 +67,8 @@ function poleNumber(s: PlacedPart, word: string): number {
   return named ? named.pole + 1 : /^\d+$/.test(word) ? Number(word) : Number.NaN;
 }
 
-function poleOffers(desk: Desk, [name = '']: readonly string[]) {
-  const found = partNamed(name, desk, 'switch', isSwitch);
+function poleOffers(context: CommandContext, [name = '']: readonly string[]) {
+  const found = partNamed(name, context, 'switch', isSwitch);
   if (!found.ok) return [];
   const ways = polesOf(found.value) === 1 ? [{ word: 'on' }, { word: 'off' }] : [];
   return [...ways, ...found.value.contacts.map((c) => ({ word: String(c.pole + 1), means: c.name ?? `pole ${c.pole + 1}` }))];
@@ -83,10 +83,10 @@ const onButton = ({ done, acts, ...what }: ButtonAction): Command => ({
   ...what,
   group: 'Controls',
   takes: [BUTTON],
-  run([word = ''], desk) {
-    const found = partNamed(word, desk, 'button', isButton);
+  run([word = ''], context) {
+    const found = partNamed(word, context, 'button', isButton);
     if (!found.ok) return found;
-    for (const act of acts) desk.session.act({ do: act, part: found.value.part.id });
+    for (const act of acts) context.session.act({ do: act, part: found.value.part.id });
     return said(`${called(found.value)} ${done}.`);
   },
 });
@@ -102,20 +102,20 @@ const moveEnd: Command = {
     { shown: 'HOLE', before: ['from'], offers: wireEndOffers },
     { shown: 'HOLE', before: ['to'] },
   ],
-  run([name = '', from = '', to = ''], desk) {
-    const bench = benchOf(desk);
+  run([name = '', from = '', to = ''], context) {
+    const bench = benchOf(context);
     if (!bench.ok) return bench;
     const wire = bench.value.plan.wires.find((l) => l.id.toLowerCase() === name.toLowerCase());
     if (!wire) return failed('command/unknown-name', name, `No wire ${name} on this bench.`);
     const end = (['from', 'to'] as const).find((e) => wire[e].toLowerCase() === from.toLowerCase());
     if (!end) return failed('command/unknown-name', from, `${wire.id} has no end at ${from}. It goes from ${wire.from} to ${wire.to}.`);
-    desk.session.act({ do: 'move-wire', wire: wire.id, end, point: to });
+    context.session.act({ do: 'move-wire', wire: wire.id, end, point: to });
     return said(`${wire.id} moved from ${wire[end]} to ${to}.`);
   },
 };
 
-function wireEndOffers({ session }: Desk, [name = '']: readonly string[]) {
-  const wire = session.standing?.plan.wires.find((w) => w.id.toLowerCase() === name.toLowerCase());
+function wireEndOffers({ session }: CommandContext, [name = '']: readonly string[]) {
+  const wire = session.model?.plan.wires.find((w) => w.id.toLowerCase() === name.toLowerCase());
   return wire ? [{ word: wire.from }, { word: wire.to }] : [];
 }
 
@@ -137,14 +137,14 @@ const meter: Command = {
     { shown: 'HOLE or PIN', before: ['at', 'through'], optional: true },
     { shown: 'HOLE', before: ['against'], optional: true },
   ],
-  async run([what = '', place, against], desk) {
+  async run([what = '', place, against], context) {
     if (what === 'off') {
-      await desk.measure(false);
+      await context.measure(false);
       return said('Meter away.');
     }
     if (what !== '' && what !== 'volts' && what !== 'amps' && what !== 'level')
       return failed('command/bad-word', what, `The meter cannot measure "${what}". Write volts, amps, level or off.`);
-    const panel = await desk.measure(true);
+    const panel = await context.measure(true);
     if (what && panel) panel.choose(what);
     if (place === undefined || !panel) return said('Meter ready. Touch a hole with the red probe.');
     const problem = panel.put(place, against);

@@ -2,7 +2,7 @@
 import { failed, sayChange } from '../../sim-core/index.ts';
 import { pngPicture } from '../scene/picture.ts';
 import { offerFile } from '../ui/offer-file.ts';
-import type { Command, Desk } from './command.ts';
+import type { Command, CommandContext } from './command.ts';
 import { said } from './line.ts';
 
 const action = (what: Omit<Command, 'group' | 'takes'>): Command => ({ ...what, group: 'Plan', takes: [] });
@@ -93,11 +93,11 @@ const redo = action({
   },
 });
 
-async function savePicture(kind: 'svg' | 'png', { scene, session }: Desk) {
+async function savePicture(kind: 'svg' | 'png', { scene, session }: CommandContext) {
   const svg = await scene.picture();
   if (svg === undefined) return failed('page/no-bench', '', 'There is no bench to save as a picture yet.');
   const blob = kind === 'svg' ? new Blob([svg], { type: 'image/svg+xml' }) : await pngPicture(svg);
-  offerFile(session.standing?.plan.title ?? 'Bench', kind, blob);
+  offerFile(session.model?.plan.title ?? 'Bench', kind, blob);
   return said(`Picture saved as ${kind.toUpperCase()}.`);
 }
 
@@ -106,7 +106,7 @@ const picture = (kind: 'svg' | 'png', means: string): Command =>
     name: `save ${kind}`,
     synonyms: [`export ${kind}`, `picture ${kind}`, ...(kind === 'png' ? ['picture', 'screenshot'] : ['drawing'])],
     means,
-    run: (_, desk) => savePicture(kind, desk),
+    run: (_, context) => savePicture(kind, context),
   });
 
 const printBench = action({

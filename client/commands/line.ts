@@ -1,7 +1,7 @@
 /** A typed line: which action it names, what it lacks, and what could come next. Only an exact name or synonym runs anything. */
 import { didYouMean, misspelling } from '../../shared/misspelling.ts';
 import { done, failed, type Outcome } from '../../sim-core/index.ts';
-import type { Answer, Command, Desk, Offer } from './command.ts';
+import type { Answer, Command, CommandContext, Offer } from './command.ts';
 import { likeness } from './likeness.ts';
 import { fillSlots, quoted, splitWords } from './words.ts';
 
@@ -52,21 +52,21 @@ interface Candidate extends CommandChoice {
 const MOST = 50;
 
 /** What could come next, best first. */
-export function choicesFor(text: string, commands: readonly Command[], desk: Desk): readonly CommandChoice[] {
+export function choicesFor(text: string, commands: readonly Command[], context: CommandContext): readonly CommandChoice[] {
   const line = parseCommandLine(text, commands);
   const choosing = line && (line.words.length > 0 || /\s$/.test(text));
-  if (!choosing) return ranked(text.trim(), actionChoices(commands, desk)).slice(0, MOST);
+  if (!choosing) return ranked(text.trim(), actionChoices(commands, context)).slice(0, MOST);
   // "rotate l" may go on to a part, or to be "rotate left"
-  const longer = actionChoices(commands, desk).filter((c) => c.line !== line.command.name && c.line.startsWith(text.toLowerCase()));
-  return [...longer, ...wordChoices(text, line, desk).filter((c) => longer.every((l) => l.line !== c.line))].slice(0, MOST);
+  const longer = actionChoices(commands, context).filter((c) => c.line !== line.command.name && c.line.startsWith(text.toLowerCase()));
+  return [...longer, ...wordChoices(text, line, context).filter((c) => longer.every((l) => l.line !== c.line))].slice(0, MOST);
 }
 
-function actionChoices(commands: readonly Command[], desk: Desk): Candidate[] {
+function actionChoices(commands: readonly Command[], context: CommandContext): Candidate[] {
   return commands.flatMap((c): Candidate[] => {
     const [first, ...more] = c.takes;
     const plain = { line: c.name, means: c.means, whole: c.takes.every((s) => s.optional), also: c.synonyms };
     if (!first?.few) return [plain];
-    const each = (first.offers?.(desk, []) ?? []).map((o) => ({
+    const each = (first.offers?.(context, []) ?? []).map((o) => ({
       line: `${c.name} ${o.word}`,
       means: o.means ?? c.means,
       whole: more.every((s) => s.optional),
@@ -76,7 +76,7 @@ function actionChoices(commands: readonly Command[], desk: Desk): Candidate[] {
   });
 }
 
-function wordChoices(text: string, { command, words }: Line, desk: Desk): readonly CommandChoice[] {
+function wordChoices(text: string, { command, words }: Line, context: CommandContext): readonly CommandChoice[] {
   const typed = words.at(-1) ?? '';
   const head = text.slice(0, text.length - typed.length).trimEnd();
   const { values, open } = fillSlots(command.takes, words.slice(0, -1));
@@ -86,7 +86,7 @@ function wordChoices(text: string, { command, words }: Line, desk: Desk): readon
     if (slot.before && !led)
       return slot.before.slice(0, 1).map((w) => ({ line: `${head} ${w}`, means: `then ${slot.shown}`, whole: false }));
     const before = values.slice(0, at).map((v) => v ?? '');
-    return (slot.offers?.(desk, before) ?? []).map((o: Offer) => ({ line: `${head} ${quoted(o.word)}`, means: o.means ?? '', whole }));
+    return (slot.offers?.(context, before) ?? []).map((o: Offer) => ({ line: `${head} ${quoted(o.word)}`, means: o.means ?? '', whole }));
   });
   return ranked(typed, candidates, (c) => c.line.slice(head.length + 1));
 }
@@ -121,7 +121,7 @@ export function nearestActions(typed: string, commands: readonly Command[], most
 const forExample = ({ example }: Command) => (example ? `, for example: ${example}` : '');
 
 /** Does one line as it is typed: the action's answer, or what is amiss with the line. */
-export async function runLine(text: string, commands: readonly Command[], desk: Desk) {
+export async function runLine(text: string, commands: readonly Command[], context: CommandContext) {
   const line = parseCommandLine(text, commands);
   if (!line)
     return failed(
@@ -147,7 +147,7 @@ export async function runLine(text: string, commands: readonly Command[], desk: 
       `"${command.name}" takes no "${over.word}".${meant}${command.example ? ` Example: ${command.example}` : ''}`,
     );
   }
-  return command.run(values, desk);
+  return command.run(values, context);
 }
 
 export const said = (value: string): Outcome<string> => done(value);

@@ -22,7 +22,7 @@ const wiring: Command = {
     },
   ],
   run([word = ''], { session }) {
-    const plan = session.standing?.plan;
+    const plan = session.model?.plan;
     if (!plan || (word !== 'on' && word !== 'off')) return failed('command/bad-word', word, `"${word}" is neither on nor off.`);
     session.edit(setField(plan, 'wiring', word === 'on' ? 'real' : undefined));
     return said(word === 'on' ? 'Wires and rails now have resistance.' : 'Wires and rails are now ideal.');
@@ -46,7 +46,7 @@ const outputs: Command = {
     },
   ],
   run([word = ''], { session }) {
-    const plan = session.standing?.plan;
+    const plan = session.model?.plan;
     if (!plan || (word !== 'typical' && word !== 'guaranteed'))
       return failed('command/bad-word', word, `Outputs are typical or guaranteed, not "${word}".`);
     session.edit(setField(plan, 'outputs', word === 'guaranteed' ? word : undefined));
@@ -61,13 +61,13 @@ const replace: Command = {
   means: 'replace a damaged part with a new one',
   example: 'replace LED3',
   takes: [{ shown: 'PART', offers: partOffers((s) => Boolean(s.part.damaged)) }],
-  run([word = ''], desk) {
-    const found = partNamed(word, desk);
+  run([word = ''], context) {
+    const found = partNamed(word, context);
     if (!found.ok) return found;
-    const plan = desk.session.standing?.plan;
+    const plan = context.session.model?.plan;
     const change = plan && replacement(plan, found.value.part.id);
     if (!change) return failed('command/not-possible', word, `${found.value.part.id} is not damaged.`);
-    desk.session.edit(change);
+    context.session.edit(change);
     return said(`${found.value.part.id} replaced.`);
   },
 };

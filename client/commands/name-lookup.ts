@@ -1,17 +1,22 @@
 /** Things of the bench by what a person types for them: an id in either case, or what their owner calls them. */
 import { done, failed, type Outcome, type Ref, readHole } from '../../sim-core/index.ts';
 import type { BenchModel, PlacedPart } from '../state/bench-model.ts';
-import type { Desk, Offer } from './command.ts';
+import type { CommandContext, Offer } from './command.ts';
 
 const same = (a: string | undefined, b: string) => a?.toLowerCase() === b.toLowerCase();
 
 /** The bench, or the sentence that says that there is none. */
-export const benchOf = ({ session }: Desk): Outcome<BenchModel> =>
-  session.standing ? done(session.standing) : failed('page/no-bench', '', 'There is no bench yet. Open a plan first.');
+export const benchOf = ({ session }: CommandContext): Outcome<BenchModel> =>
+  session.model ? done(session.model) : failed('page/no-bench', '', 'There is no bench yet. Open a plan first.');
 
 /** One part; `which` narrows it, `what` says in the refusal what was looked for. */
-export function partNamed(word: string, desk: Desk, what = 'part', which: (s: PlacedPart) => boolean = () => true): Outcome<PlacedPart> {
-  const bench = benchOf(desk);
+export function partNamed(
+  word: string,
+  context: CommandContext,
+  what = 'part',
+  which: (s: PlacedPart) => boolean = () => true,
+): Outcome<PlacedPart> {
+  const bench = benchOf(context);
   if (!bench.ok) return bench;
   const all = bench.value.specimens.filter(which);
   const found = all.find((s) => same(s.part.id, word)) ?? all.find((s) => same(s.part.label, word));
@@ -21,8 +26,8 @@ export function partNamed(word: string, desk: Desk, what = 'part', which: (s: Pl
 }
 
 /** Anything that has a place: an LED, a part, a leg, a wire, a board, a tie point. */
-export function thingNamed(word: string, desk: Desk): Outcome<Ref> {
-  const bench = benchOf(desk);
+export function thingNamed(word: string, context: CommandContext): Outcome<Ref> {
+  const bench = benchOf(context);
   if (!bench.ok) return bench;
   const { plan, leds, specimens, netOfLeg } = bench.value;
   const ref = (kind: Ref['kind'], id: string) => done<Ref>({ kind, id });
@@ -47,13 +52,13 @@ export function thingNamed(word: string, desk: Desk): Outcome<Ref> {
 }
 
 /** Parts, wires and boards, by what they are called; without a word, the selection. */
-export function itemsNamed(given: ReadonlyArray<string | undefined>, { builder, session }: Desk): Outcome<readonly string[]> {
+export function itemsNamed(given: ReadonlyArray<string | undefined>, { builder, session }: CommandContext): Outcome<readonly string[]> {
   const words = given.flatMap((w) => w ?? []);
   if (words.length === 0)
     return builder.chosen.length > 0
       ? done(builder.chosen)
       : failed('edit/nothing-selected', '', 'Nothing is selected. Click a part or a wire, or name one, such as R3.');
-  const { parts = [], wires = [], boards = [] } = session.standing?.plan ?? {};
+  const { parts = [], wires = [], boards = [] } = session.model?.plan ?? {};
   const all = [...parts, ...wires, ...boards];
   const ids: string[] = [];
   for (const word of words) {
@@ -66,13 +71,13 @@ export function itemsNamed(given: ReadonlyArray<string | undefined>, { builder, 
 
 export const partOffers =
   (which: (s: PlacedPart) => boolean = () => true) =>
-  ({ session }: Desk): readonly Offer[] =>
-    (session.standing?.specimens ?? [])
+  ({ session }: CommandContext): readonly Offer[] =>
+    (session.model?.specimens ?? [])
       .filter(which)
       .map((s) => ({ word: s.part.id, means: [s.part.label, s.kind.title].filter(Boolean).join(', ') }));
 
-export const wireOffers = ({ session }: Desk): readonly Offer[] =>
-  (session.standing?.plan.wires ?? []).map((l) => ({ word: l.id, means: `${l.colour}, ${l.from} to ${l.to}` }));
+export const wireOffers = ({ session }: CommandContext): readonly Offer[] =>
+  (session.model?.plan.wires ?? []).map((l) => ({ word: l.id, means: `${l.colour}, ${l.from} to ${l.to}` }));
 
-export const ledOffers = ({ session }: Desk): readonly Offer[] =>
-  (session.standing?.leds ?? []).map((l) => ({ word: l.led, means: l.name }));
+export const ledOffers = ({ session }: CommandContext): readonly Offer[] =>
+  (session.model?.leds ?? []).map((l) => ({ word: l.led, means: l.name }));

@@ -11,8 +11,8 @@ const page = (name: string, synonyms: readonly string[], means: string, to: Rout
   group: 'Panel',
   means,
   takes: [],
-  run(_, desk) {
-    desk.showPage(to);
+  run(_, context) {
+    context.showPage(to);
     return said(`${means.charAt(0).toUpperCase()}${means.slice(1)}.`);
   },
 });
@@ -24,18 +24,18 @@ const why: Command = {
   means: 'explain why an LED is lit, dim or dark',
   example: 'why vent',
   takes: [{ shown: 'LED', optional: true, offers: ledOffers }],
-  run([word], desk) {
+  run([word], context) {
     if (word === undefined) {
-      desk.showPage({ page: 'why' });
+      context.showPage({ page: 'why' });
       return said('Why.');
     }
-    const leds = desk.session.standing?.leds ?? [];
+    const leds = context.session.model?.leds ?? [];
     const led = leds.find((l) => [l.led, l.name].some((n) => n.toLowerCase() === word.toLowerCase()));
     if (!led) {
-      const part = partNamed(word, desk);
+      const part = partNamed(word, context);
       return part.ok ? failed('command/unknown-name', word, `${part.value.part.id} is not an LED.`) : part;
     }
-    desk.showPage({ page: 'why', about: led.led });
+    context.showPage({ page: 'why', about: led.led });
     return said(`Why ${led.name} is as it is.`);
   },
 };
@@ -46,8 +46,8 @@ const panel = (name: 'hide panel' | 'show panel', synonyms: readonly string[]): 
   group: 'Panel',
   means: name === 'hide panel' ? 'hide the panel at the side' : 'show the panel at the side',
   takes: [],
-  run(_, desk) {
-    desk.hidePanel(name === 'hide panel');
+  run(_, context) {
+    context.hidePanel(name === 'hide panel');
     return said(name === 'hide panel' ? 'Panel hidden.' : 'Panel shown.');
   },
 });

@@ -1,16 +1,16 @@
 /** What is done to parts and wires by name: select, shift, rotate, copy, repeat, delete. Without a name, the selection is meant. */
 import { failed, type Outcome } from '../../sim-core/index.ts';
-import type { Command, Desk, Offer, Slot } from './command.ts';
+import type { Command, CommandContext, Offer, Slot } from './command.ts';
 import { afterWord, said } from './line.ts';
 import { itemsNamed, partOffers, wireOffers } from './name-lookup.ts';
 
-const itemOffers = (desk: Desk): readonly Offer[] => [...partOffers()(desk), ...wireOffers(desk)];
+const itemOffers = (context: CommandContext): readonly Offer[] => [...partOffers()(context), ...wireOffers(context)];
 const ITEMS: Slot = { shown: 'PART or WIRE', optional: true, many: 'each', offers: itemOffers };
 
 interface ItemAction extends Pick<Command, 'name' | 'synonyms' | 'means' | 'keys'> {
   /** "R1 deleted." */
   readonly done: string;
-  act(ids: readonly string[], desk: Desk): Outcome<unknown>;
+  act(ids: readonly string[], context: CommandContext): Outcome<unknown>;
 }
 
 /** An action on the named or selected parts and wires. */
@@ -19,10 +19,10 @@ const onItems = ({ done, act, ...what }: ItemAction): Command => ({
   group: 'Building',
   example: `${what.name} R1`,
   takes: [ITEMS],
-  run(words, desk) {
-    const ids = itemsNamed(words, desk);
+  run(words, context) {
+    const ids = itemsNamed(words, context);
     if (!ids.ok) return ids;
-    return afterWord(act(ids.value, desk), `${ids.value.join(', ')} ${done}.`);
+    return afterWord(act(ids.value, context), `${ids.value.join(', ')} ${done}.`);
   },
 });
 
@@ -33,11 +33,11 @@ const select: Command = {
   means: 'select parts and wires',
   example: 'select LED1 R1',
   takes: [{ shown: 'PART or WIRE', many: 'each', offers: itemOffers }],
-  run(words, desk) {
-    const ids = itemsNamed(words, desk);
+  run(words, context) {
+    const ids = itemsNamed(words, context);
     if (!ids.ok) return ids;
-    desk.builder.select(ids.value);
-    return said(`Selected: ${desk.builder.chosenSays}.`);
+    context.builder.select(ids.value);
+    return said(`Selected: ${context.builder.chosenSays}.`);
   },
 };
 
@@ -47,8 +47,8 @@ const deselect: Command = {
   group: 'Building',
   means: 'select nothing',
   takes: [],
-  run(_, desk) {
-    desk.builder.select([]);
+  run(_, context) {
+    context.builder.select([]);
     return said('Nothing selected.');
   },
 };
@@ -77,15 +77,15 @@ const shift: Command = {
       offers: () => ['rows', 'left', 'up', 'down'].map((word) => ({ word, means: word === 'rows' ? 'to the right' : '' })),
     },
   ],
-  run([name = '', far = '', way = 'rows'], desk) {
-    const ids = itemsNamed([name], desk);
+  run([name = '', far = '', way = 'rows'], context) {
+    const ids = itemsNamed([name], context);
     if (!ids.ok) return ids;
     const by = WAYS[way.toLowerCase()];
     if (!by) return failed('command/bad-word', way, `"${way}" is not a direction. Write rows, left, up or down.`);
     const count = Number(far.replace('−', '-'));
     if (far === '' || !Number.isInteger(count))
       return failed('command/bad-word', far, `"${far}" is not a whole number. Example: shift ${name} 3 rows`);
-    return afterWord(desk.builder.move(ids.value, [by[0] * count, by[1] * count]), `${ids.value.join(', ')} shifted.`);
+    return afterWord(context.builder.move(ids.value, [by[0] * count, by[1] * count]), `${ids.value.join(', ')} shifted.`);
   },
 };
 

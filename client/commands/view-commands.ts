@@ -14,10 +14,10 @@ const zoomTo: Command = {
   means: 'zoom to a part, a wire or a hole',
   example: 'zoom to U1',
   takes: [{ shown: 'PART, WIRE or HOLE', offers: partOffers() }],
-  run([word = ''], desk) {
-    const thing = thingNamed(word, desk);
+  run([word = ''], context) {
+    const thing = thingNamed(word, context);
     if (!thing.ok) return thing;
-    desk.scene.zoomTo(thing.value);
+    context.scene.zoomTo(thing.value);
     return said(`Zoomed to ${word}.`);
   },
 };
@@ -28,8 +28,8 @@ const zoomBy = (name: string, synonyms: readonly string[], key: string, by: numb
     synonyms,
     means: name,
     keys: { [key]: name },
-    run(_, desk) {
-      desk.scene.zoomBy(by);
+    run(_, context) {
+      context.scene.zoomBy(by);
       return said(`Zoomed ${by > 1 ? 'in' : 'out'}.`);
     },
   });
@@ -39,8 +39,8 @@ const fit = action({
   synonyms: ['zoom fit', 'fit bench', 'whole bench', 'zoom all', 'reset zoom'],
   means: 'fit the bench to the window',
   keys: { '0': 'fit' },
-  run(_, desk) {
-    desk.scene.fit();
+  run(_, context) {
+    context.scene.fit();
     return said('The bench fits the window.');
   },
 });
@@ -50,8 +50,8 @@ const theme = (name: 'light' | 'dark', synonyms: readonly string[]): Command =>
     name: `${name} theme`,
     synonyms,
     means: name === 'dark' ? 'ink on slate, for the evening or a projector' : 'ink on paper',
-    run(_, desk) {
-      desk.wear(name);
+    run(_, context) {
+      context.setTheme(name);
       return said(name === 'dark' ? 'Dark theme.' : 'Light theme.');
     },
   });
@@ -78,10 +78,10 @@ const inside: Command = {
   means: 'show a chip as blocks: pins, latches, cells',
   example: 'inside view U1',
   takes: [{ shown: 'CHIP', offers: partOffers((s) => s.isChip) }],
-  run([word = ''], desk) {
-    const found = partNamed(word, desk, 'chip', (s) => s.isChip);
+  run([word = ''], context) {
+    const found = partNamed(word, context, 'chip', (s) => s.isChip);
     if (!found.ok) return found;
-    desk.lookInside(found.value.part.id);
+    context.lookInside(found.value.part.id);
     return said(`Inside view of ${found.value.part.id}.`);
   },
 };
@@ -91,11 +91,11 @@ const timing = (name: string, synonyms: readonly string[], means: string, replay
     name,
     synonyms,
     means,
-    run(_, desk) {
-      if (!desk.session.recordings.trace)
+    run(_, context) {
+      if (!context.session.recordings.trace)
         return failed('command/not-possible', '', 'Nothing has been written or read yet, so there are no waveforms.');
-      desk.timing().open();
-      if (replays) desk.timing().play();
+      context.timing().open();
+      if (replays) context.timing().play();
       return said(replays ? 'Replaying slowly.' : 'Timing diagram open.');
     },
   });
@@ -105,8 +105,8 @@ const keys = action({
   synonyms: ['help', 'shortcuts', 'commands', 'key list', 'list keys'],
   means: 'list all keys and commands',
   keys: { '?': 'keys' },
-  run(_, desk) {
-    desk.showKeys();
+  run(_, context) {
+    context.showKeys();
     return said('');
   },
 });
@@ -116,8 +116,8 @@ const line = action({
   synonyms: ['command', 'type'],
   means: 'type any command',
   keys: { 'Mod+K': 'command line' },
-  run(_, desk) {
-    desk.showLine();
+  run(_, context) {
+    context.showLine();
     return said('');
   },
 });

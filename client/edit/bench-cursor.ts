@@ -16,7 +16,7 @@ const FARTHEST = 12;
 /** What the cursor works with. */
 export interface CursorBench {
   readonly builder: Builder;
-  standing(): BenchModel | undefined;
+  model(): BenchModel | undefined;
   /** the cursor has come to a hole */
   moved(): void;
   say(news: string): void;
@@ -49,22 +49,22 @@ export class BenchCursor {
   }
 
   private hole(): Hole | undefined {
-    const { plan } = this.bench.standing() ?? {};
+    const { plan } = this.bench.model() ?? {};
     if (!plan || this.at === undefined) return undefined;
     const found = readHole(this.at, plan.boards);
     return 'problem' in found ? undefined : found;
   }
 
   private go(to: Hole): void {
-    const standing = this.bench.standing();
-    if (!standing) return;
-    this.at = holeName(to, standing.plan.boards);
+    const model = this.bench.model();
+    if (!model) return;
+    this.at = holeName(to, model.plan.boards);
     this.bench.moved();
-    this.bench.say(holeSays(to, standing));
+    this.bench.say(holeSays(to, model));
   }
 
   private step([dx, dy]: readonly [number, number]): void {
-    const { plan } = this.bench.standing() ?? {};
+    const { plan } = this.bench.model() ?? {};
     const from = this.hole();
     const board = plan?.boards[0];
     if (!plan || !board) return;
@@ -88,13 +88,13 @@ export class BenchCursor {
   /** Sets down what is in the hand, or does what a click does. */
   private act(at: string): void {
     const { builder, say } = this.bench;
-    const standing = this.bench.standing();
-    if (!standing) return;
-    if (builder.held || builder.wireFrom !== undefined) {
-      const done = builder.held ? builder.place({ ...builder.held, at }) : builder.wire(builder.wireFrom ?? '', at);
+    const model = this.bench.model();
+    if (!model) return;
+    if (builder.toPlace || builder.wireFrom !== undefined) {
+      const done = builder.toPlace ? builder.place({ ...builder.toPlace, at }) : builder.wire(builder.wireFrom ?? '', at);
       if (done.ok) builder.hold(undefined);
       say(done.ok ? insertText(done.value) : done.failure.says);
-    } else if (standing.layout.taken.has(at)) this.choose(at);
+    } else if (model.layout.taken.has(at)) this.choose(at);
     else {
       builder.beginWire(at);
       say(`Wire from ${at}. Go to its other end and press Enter.`);
@@ -104,7 +104,7 @@ export class BenchCursor {
   private choose(at: string): void {
     const { builder, say } = this.bench;
     const id = this.bench
-      .standing()
+      .model()
       ?.layout.taken.get(at)
       ?.replace(/^wire /, '')
       .split(' ')[0];

@@ -1,4 +1,4 @@
-/** What hands build with: the ground they build on, what is chosen, what is held ready from the shelf, and every edit as one change of the session. */
+/** The builder's state: the bench as an edit context, the selection, the part to place, and every edit as one change of the session. */
 import type { Plan, PlanPart } from '../../shared/plan.ts';
 import {
   addWire,
@@ -32,8 +32,8 @@ import {
 import type { Session } from '../state/session.ts';
 import { ROLE_COLOURS, roleOfWire } from './wire-role.ts';
 
-/** What is on a person's hands changed: the selection, or what is held ready. */
-type Ear = () => void;
+/** The selection changed, or the part to place. */
+type Listener = () => void;
 
 /** Colours of wires that the card and the commands offer. */
 export const WIRE_COLOURS = [
@@ -54,35 +54,35 @@ export const WIRE_COLOURS = [
 export class Builder {
   /** parts and wires by id */
   selection: ReadonlySet<string> = new Set();
-  /** a part from the shelf that the next click sets down */
-  held: Placing | undefined;
+  /** a part from Parts that the next click places */
+  toPlace: Placing | undefined;
   /** the start of a wire whose end is still to be named */
   wireFrom: string | undefined;
-  /** wires are being laid: a touch on any hole begins one, with the shelf away */
+  /** wires are being laid: a touch on any hole begins one, with Parts closed */
   laying = false;
   private clip: Plan | undefined;
-  private readonly ears = new Set<Ear>();
+  private readonly listeners = new Set<Listener>();
 
   constructor(readonly session: Session) {
-    session.on('standing', ({ plan }) => {
+    session.on('model', ({ plan }) => {
       const there = new Set([...plan.parts, ...plan.wires, ...plan.boards].map((x) => x.id));
       if ([...this.selection].every((id) => there.has(id))) return;
       this.select([...this.selection].filter((id) => there.has(id)));
     });
   }
 
-  on(ear: Ear): () => void {
-    this.ears.add(ear);
-    return () => this.ears.delete(ear);
+  on(listener: Listener): () => void {
+    this.listeners.add(listener);
+    return () => this.listeners.delete(listener);
   }
   private tell() {
-    for (const ear of this.ears) ear();
+    for (const listener of this.listeners) listener();
   }
 
   /** The bench as it stands, with bytes written and switches set; undefined before there is one. */
-  get ground(): EditContext | undefined {
-    const { standing, plan } = this.session;
-    return standing && plan && { plan, layout: standing.layout, kinds: partLookup };
+  get context(): EditContext | undefined {
+    const { model, plan } = this.session;
+    return model && plan && { plan, layout: model.layout, kinds: partLookup };
   }
 
   /** the card of what is chosen is shown; not for what has just been put down */
@@ -101,12 +101,12 @@ export class Builder {
     return [...this.selection];
   }
   get chosenParts(): readonly PlanPart[] {
-    return (this.session.standing?.plan.parts ?? []).filter((p) => this.selection.has(p.id));
+    return (this.session.model?.plan.parts ?? []).filter((p) => this.selection.has(p.id));
   }
 
-  /** Takes a part from the shelf into the hand, or puts it back. */
+  /** A part from Parts is placed by the next click; undefined: none. */
   hold(what: Placing | undefined) {
-    this.held = what;
+    this.toPlace = what;
     this.wireFrom = undefined;
     this.laying = false;
     this.tell();
@@ -119,26 +119,26 @@ export class Builder {
   }
   beginWire(from: string | undefined) {
     this.wireFrom = from;
-    if (from !== undefined) this.held = undefined;
+    if (from !== undefined) this.toPlace = undefined;
     this.tell();
   }
   /** Lets go of everything in the hand; true if there was anything. */
-  letGo(): boolean {
-    const had = this.held !== undefined || this.wireFrom !== undefined || this.laying || this.selection.size > 0;
-    [this.held, this.wireFrom, this.laying, this.selection] = [undefined, undefined, false, new Set()];
+  cancel(): boolean {
+    const had = this.toPlace !== undefined || this.wireFrom !== undefined || this.laying || this.selection.size > 0;
+    [this.toPlace, this.wireFrom, this.laying, this.selection] = [undefined, undefined, false, new Set()];
     this.tell();
     return had;
   }
 
   /** One edit of the bench as it stands. What it makes new is chosen afterwards. */
-  do<C extends Change>(edit: (ground: EditContext) => Outcome<C>): Outcome<C> {
-    const { ground } = this;
-    if (!ground) return failed('page/no-bench', '', 'There is no bench yet. Open a plan first.');
-    const change = edit(ground);
+  do<C extends Change>(edit: (context: EditContext) => Outcome<C>): Outcome<C> {
+    const { context } = this;
+    if (!context) return failed('page/no-bench', '', 'There is no bench yet. Open a plan first.');
+    const change = edit(context);
     const failure = change.ok && !isNothing(change.value) ? this.session.edit(change.value) : undefined;
     return failure ? { ok: false, failure } : change;
   }
-  private doPasted(edit: (ground: EditContext) => Outcome<Pasted>): Outcome<Change> {
+  private doPasted(edit: (context: EditContext) => Outcome<Pasted>): Outcome<Change> {
     let ids: readonly string[] = [];
     const made = this.do((g) => {
       const pasted = edit(g);
@@ -150,15 +150,15 @@ export class Builder {
     return made;
   }
 
-  place(wish: Placing): Outcome<Insert<'parts'>> {
-    const made = this.do((g) => place(g, wish));
+  place(placing: Placing): Outcome<Insert<'parts'>> {
+    const made = this.do((g) => place(g, placing));
     if (made.ok) this.select([made.value.item.id], false, false);
     return made;
   }
   /** The colour of a wire between two points, by its role. */
   colourOf(...ends: readonly string[]): string {
-    const { standing } = this.session;
-    return ROLE_COLOURS[standing ? roleOfWire(ends, standing) : 'other'];
+    const { model } = this.session;
+    return ROLE_COLOURS[model ? roleOfWire(ends, model) : 'other'];
   }
   wire(from: string, to: string, colour = this.colourOf(from, to)): Outcome<Insert<'wires'>> {
     const made = this.do((g) => addWire(g, from, to, colour));
@@ -181,7 +181,7 @@ export class Builder {
   params = (id: string, params: NonNullable<PlanPart['params']>) => this.do((g) => setParams(g, id, params));
   /** Bytes from an address on, both as typed; one change. */
   store(id: string, address: string, bytes: string): Outcome<Change> {
-    const word = this.session.standing?.specimen.get(id)?.word;
+    const word = this.session.model?.specimen.get(id)?.word;
     if (!word) return failed('edit/not-a-memory', id, `${id} is not a memory.`);
     return this.do((g) => storeBytes(g, id, 2 ** word.address.length, address, bytes));
   }
@@ -195,9 +195,9 @@ export class Builder {
         : failed('edit/nothing-copied', '', 'Nothing has been copied. Select a part or a wire, then copy it.'),
     );
   copy(ids = this.chosen): Outcome<void> {
-    const { ground } = this;
-    if (!ground || ids.length === 0) return failed('edit/nothing-selected', '', 'Nothing is selected. Select a part or a wire first.');
-    this.clip = copy(ground, ids);
+    const { context } = this;
+    if (!context || ids.length === 0) return failed('edit/nothing-selected', '', 'Nothing is selected. Select a part or a wire first.');
+    this.clip = copy(context, ids);
     return done(undefined);
   }
 
@@ -207,7 +207,7 @@ export class Builder {
     if (first === undefined) return 'nothing';
     if (more.length > 0) return `${more.length + 1} items`;
     const part = this.chosenParts[0];
-    const isBoard = this.session.standing?.plan.boards.some((b) => b.id === first);
+    const isBoard = this.session.model?.plan.boards.some((b) => b.id === first);
     return part ? `${partKind(part.kind)?.title ?? part.kind} ${part.id}` : `${isBoard ? 'board' : 'wire'} ${first}`;
   }
 }

@@ -17,7 +17,7 @@ export interface DragContext {
   readonly bench: ToolBench;
   readonly tool: PlacementTool;
   /** the bench as it was when the drag began */
-  readonly ground: EditContext;
+  readonly context: EditContext;
   readonly drawing: Drawing;
   /** things have been moved, and stay lifted until the bench is drawn again; `back` is for when that is refused */
   staysLifted(back: () => void): void;

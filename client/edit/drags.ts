@@ -44,8 +44,8 @@ class WireDrag implements Drag {
   ) {}
 
   follow(at: At): void {
-    const { ground } = this.reach.bench.builder;
-    if (ground) this.reach.tool.drawWire(ground, this.from, this.start, at);
+    const { context } = this.reach.bench.builder;
+    if (context) this.reach.tool.drawWire(context, this.from, this.start, at);
   }
   drop(at: At): void {
     this.reach.tool.endWire(this.from, at);
@@ -57,7 +57,7 @@ class WireDrag implements Drag {
 function endDrag(id: string, end: 'from' | 'to', reach: DragContext): Drag | undefined {
   const path = reach.drawing.paths.get(id);
   const other = end === 'from' ? path?.at(-1) : path?.[0];
-  const there = reach.bench.builder.ground?.plan.wires.some((w) => w.id === id);
+  const there = reach.bench.builder.context?.plan.wires.some((w) => w.id === id);
   return there && other ? new EndDrag(id, end, other, reach) : undefined;
 }
 
@@ -74,9 +74,9 @@ class EndDrag implements Drag {
 
   follow(at: At): void {
     const { bench, tool } = this.reach;
-    const { ground } = bench.builder;
-    const wire = ground?.plan.wires.find((w) => w.id === this.id);
-    if (ground && wire) tool.drawWire(ground, this.end === 'from' ? wire.to : wire.from, this.other, at, this.id);
+    const { context } = bench.builder;
+    const wire = context?.plan.wires.find((w) => w.id === this.id);
+    if (context && wire) tool.drawWire(context, this.end === 'from' ? wire.to : wire.from, this.other, at, this.id);
   }
   drop(at: At): void {
     const { bench, tool } = this.reach;
@@ -91,7 +91,7 @@ class EndDrag implements Drag {
 
 /** undefined: the part has no second leg in a hole. */
 function legDrag(id: string, leg: 'at' | 'to', reach: DragContext): Drag | undefined {
-  const part = reach.ground.plan.parts.find((p) => p.id === id);
+  const part = reach.context.plan.parts.find((p) => p.id === id);
   const other = reach.tool.spotOf((leg === 'at' ? part?.to : part?.at) ?? '');
   return other && new LegDrag(id, leg, other, reach);
 }
@@ -107,10 +107,10 @@ class LegDrag implements Drag {
 
   follow(at: At): void {
     const { bench, tool } = this.reach;
-    const { ground } = bench.builder;
-    if (!ground) return;
+    const { context } = bench.builder;
+    if (!context) return;
     const to = tool.endAt(at);
-    const would = to === undefined ? undefined : reLeg(ground, this.id, this.leg, to);
+    const would = to === undefined ? undefined : reLeg(context, this.id, this.leg, to);
     bench.ghost.part([this.other, (to === undefined ? undefined : tool.spotOf(to)) ?? at.spot], would?.ok === false);
     bench.ghost.say(would?.ok === false ? would.failure.says : undefined, at.x, at.y);
   }
@@ -137,7 +137,7 @@ class BoardDrag implements Drag {
     const { ghost, builder, drawing } = this.reach.bench;
     this.by = pitchesBetween(this.from, spot);
     const box = drawing()?.boxOf(this.id);
-    const would = builder.ground && moveBoard(builder.ground, this.id, this.spotAfter());
+    const would = builder.context && moveBoard(builder.context, this.id, this.spotAfter());
     if (box) ghost.board({ ...box, x: box.x + this.by[0], y: box.y + this.by[1] }, would?.ok === false);
     ghost.say(would?.ok === false ? would.failure.says : undefined, x, y);
   }
@@ -150,7 +150,7 @@ class BoardDrag implements Drag {
   leave(): void {}
 
   private spotAfter(): Spot {
-    const [x, y] = this.reach.bench.builder.ground?.plan.boards.find((b) => b.id === this.id)?.spot ?? [0, 0];
+    const [x, y] = this.reach.bench.builder.context?.plan.boards.find((b) => b.id === this.id)?.spot ?? [0, 0];
     return [x + this.by[0], y + this.by[1]];
   }
 }

@@ -1,4 +1,4 @@
-/** Building hands on the scene: pointer tools, the cursor that keys move, and the rings round what is chosen, tied to one drawing after the other. */
+/** Building on the scene: pointer tools, the cursor that keys move, and the rings round what is chosen, tied to one drawing after the other. */
 import { U } from '../scene/geometry.ts';
 import { BenchCursor } from './bench-cursor.ts';
 import type { ToolBench } from './placement-tool.ts';
@@ -12,7 +12,7 @@ export interface EditLayer {
   /** the bench is about to be drawn again: what was lifted belongs to the old drawing */
   renew(): void;
   drawChosen(): void;
-  /** Leaves what the hand is about; true if there was anything. */
+  /** Cancels what is under way; true if there was anything. */
   cancel(): boolean;
   /** Arrows move what is chosen. */
   nudge(e: KeyboardEvent): boolean;
@@ -20,7 +20,7 @@ export interface EditLayer {
   key(e: KeyboardEvent): boolean;
 }
 
-export interface HandScene extends Omit<ToolBench, 'ghost' | 'pitch' | 'grab' | 'pinAt'> {
+export interface EditScene extends Omit<ToolBench, 'ghost' | 'pitch' | 'grab' | 'pinAt'> {
   readonly surface: SVGSVGElement;
   readonly ghostLayer: SVGGElement;
   readonly choosing: SVGGElement;
@@ -39,7 +39,7 @@ const NUDGES: Readonly<Record<string, readonly [number, number]>> = {
 };
 const isPlain = (e: KeyboardEvent) => !e.ctrlKey && !e.metaKey && !e.altKey && !e.shiftKey;
 
-export function makeEditLayer(scene: HandScene): EditLayer {
+export function makeEditLayer(scene: EditScene): EditLayer {
   const { builder } = scene;
   const tools = attachPointerStates(scene.surface, {
     ...scene,
@@ -55,7 +55,7 @@ export function makeEditLayer(scene: HandScene): EditLayer {
   };
   const cursor: BenchCursor = new BenchCursor({
     builder,
-    standing: () => scene.standing(),
+    model: () => scene.model(),
     moved: () => {
       ring();
       if (cursor.spot) scene.cameTo(cursor.spot);
@@ -63,7 +63,7 @@ export function makeEditLayer(scene: HandScene): EditLayer {
     say: scene.say,
   });
   builder.on(() => {
-    scene.host.classList.toggle('carrying', builder.held !== undefined || builder.wireFrom !== undefined);
+    scene.host.classList.toggle('carrying', builder.toPlace !== undefined || builder.wireFrom !== undefined);
     ring();
   });
   const nudge = (e: KeyboardEvent): boolean => {
@@ -84,7 +84,7 @@ export function makeEditLayer(scene: HandScene): EditLayer {
     cancel() {
       const shown = cursor.spot !== undefined;
       cursor.hide();
-      const left = [tools.cancel(), builder.letGo(), shown].some(Boolean);
+      const left = [tools.cancel(), builder.cancel(), shown].some(Boolean);
       ring();
       return left;
     },

@@ -25,11 +25,11 @@ const END = 0.75;
 /** Of a part on two wires that are at least so far apart, a press so near to a hole bends that wire alone [pitch]. */
 const [APART, LEG] = [3, 0.6];
 
-export function targetOf(element: Element, spot: Spot, standing: BenchModel, drawing: Drawing, hole: string | undefined): Target {
+export function targetOf(element: Element, spot: Spot, model: BenchModel, drawing: Drawing, hole: string | undefined): Target {
   const control = element.closest<SVGElement>('.tag-card, [role=switch], [role=button]:not([data-led], .chip)');
   const marked = element.closest<SVGElement>('[data-wire], [data-part]');
   const free: Start | undefined =
-    hole !== undefined && !standing.layout.taken.has(hole) ? { point: hole, spot: [Math.round(spot[0]), Math.round(spot[1])] } : undefined;
+    hole !== undefined && !model.layout.taken.has(hole) ? { point: hole, spot: [Math.round(spot[0]), Math.round(spot[1])] } : undefined;
   if (control) return { on: 'control', id: control.dataset.part ?? '' };
   const { wire, part } = marked?.dataset ?? {};
   if (wire) {
@@ -44,15 +44,15 @@ export function targetOf(element: Element, spot: Spot, standing: BenchModel, dra
   }
   if (part) {
     const pin = element.closest<SVGElement>('[data-pin]')?.dataset.pin;
-    const off = standing.specimen.get(part)?.part.at === undefined;
+    const off = model.specimen.get(part)?.part.at === undefined;
     const terminal = pin === undefined ? undefined : drawing.legSpots.get(part)?.get(pin);
     if (off && pin !== undefined && terminal) return { on: 'point', point: `${part}.${pin}`, spot: terminal };
-    const leg = legNear(drawing.legSpots.get(part), standing.specimen.get(part)?.part.to !== undefined, spot);
+    const leg = legNear(drawing.legSpots.get(part), model.specimen.get(part)?.part.to !== undefined, spot);
     const led = element.closest<SVGElement>('[data-led]')?.dataset.led;
     return { on: 'part', id: part, ...(led === undefined ? {} : { led }), ...(leg ? { leg } : {}) };
   }
   if (free) return { on: 'point', ...free };
-  const board = standing.plan.boards.find((b) => onRim(boardBox(b), spot));
+  const board = model.plan.boards.find((b) => onRim(boardBox(b), spot));
   return board ? { on: 'board', id: board.id } : { on: 'ground' };
 }
 

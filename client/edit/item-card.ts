@@ -28,7 +28,7 @@ export class ItemCard extends LightElement {
   protected override willUpdate() {
     const { builder } = this;
     if (builder && this.offs.length === 0)
-      this.offs = [builder.on(() => this.requestUpdate()), builder.session.on('standing', () => this.requestUpdate())];
+      this.offs = [builder.on(() => this.requestUpdate()), builder.session.on('model', () => this.requestUpdate())];
     const of = builder?.chosen.join() ?? '';
     if (of !== this.of) [this.refusal, this.repeating, this.of] = ['', false, of];
   }
@@ -95,7 +95,7 @@ export class ItemCard extends LightElement {
 
   /** What else can be seen of it: a chip from inside, an LED's reason. */
   private looks(id: string) {
-    const s = this.builder?.session.standing?.specimen.get(id);
+    const s = this.builder?.session.model?.specimen.get(id);
     const [led, another] = s?.leds ?? [];
     if (s?.isChip)
       return html`<button type="button" @click=${() => this.dispatchEvent(new CustomEvent('close-up', { detail: id }))}>Inside view${s.word ? ' and bytes' : ''}</button>`;
@@ -167,7 +167,7 @@ export class ItemCard extends LightElement {
     const { builder } = this;
     const [id, ...more] = builder?.chosen ?? [];
     if (!builder?.showing || id === undefined) return nothing;
-    const { plan } = builder.session.standing ?? {};
+    const { plan } = builder.session.model ?? {};
     const part = plan?.parts.find((p) => p.id === id);
     const wire = plan?.wires.find((l) => l.id === id);
     const board = plan?.boards.find((b) => b.id === id);

@@ -20,10 +20,10 @@ export class MoveDrag implements Drag {
     private readonly from: Spot,
     private readonly reach: DragContext,
   ) {
-    const { bench, ground, drawing } = reach;
-    const onThem = ground.plan.wires.filter((w) => this.isMoved(w.from) || this.isMoved(w.to)).map((w) => w.id);
+    const { bench, context, drawing } = reach;
+    const onThem = context.plan.wires.filter((w) => this.isMoved(w.from) || this.isMoved(w.to)).map((w) => w.id);
     const carried = new Map(
-      [...new Set([...wiresOf(ground, new Set(ids)), ...ids, ...onThem])].flatMap((id) => {
+      [...new Set([...wiresOf(context, new Set(ids)), ...ids, ...onThem])].flatMap((id) => {
         const drawn = drawing.wires.get(id);
         return drawn ? [[id, drawn] as const] : [];
       }),
@@ -38,12 +38,12 @@ export class MoveDrag implements Drag {
   }
 
   follow(at: At): void {
-    const { bench, ground, tool } = this.reach;
+    const { bench, context, tool } = this.reach;
     const now = pitchesBetween(this.from, at.spot);
     if (now[0] === this.by[0] && now[1] === this.by[1]) return;
     this.by = now;
     this.lifted.shift(now);
-    const would = move(ground, this.ids, now);
+    const would = move(context, this.ids, now);
     this.fits = would.ok;
     bench.overlay.classList.toggle('refused', !would.ok);
     tool.refuse(would, at);
@@ -78,11 +78,11 @@ export class MoveDrag implements Drag {
 
   /** The wires concerned, to where they would go. */
   private layWires(change: Change): void {
-    const { ground, tool } = this.reach;
+    const { context, tool } = this.reach;
     const changes = change.op === 'all' ? change.changes : [change];
     const after = new Map(changes.flatMap((c) => (c.op === 'replace' && c.list === 'wires' ? [[c.after.id, c.after] as const] : [])));
     for (const id of this.carried) {
-      const wire = after.get(id) ?? ground.plan.wires.find((w) => w.id === id);
+      const wire = after.get(id) ?? context.plan.wires.find((w) => w.id === id);
       if (!wire) continue;
       const [start, end] = [wire.from, wire.to].map((point) => {
         const spot = tool.spotOf(point);

@@ -4,7 +4,7 @@ import { PARTS, type PartKind, type Placing, parseQuantity, siFormat } from '../
 export interface PartOffer {
   readonly kind: PartKind;
   /** what is placed */
-  readonly wish: Placing;
+  readonly placing: Placing;
   readonly title: string;
   /** '4.7 kΩ', '24 pins' */
   readonly note: string;
@@ -12,7 +12,7 @@ export interface PartOffer {
 
 export interface PartGroup {
   readonly head: string;
-  readonly wares: readonly PartOffer[];
+  readonly offers: readonly PartOffer[];
 }
 
 /** What parts do, in the order in which a bench grows. */
@@ -39,10 +39,10 @@ export function partGroups(search: string): readonly PartGroup[] {
   const words = tidy(search).split(' ').filter(Boolean);
   return HEADS.flatMap(([group, head]) => {
     const found = PARTS.filter((k) => k.group === group)
-      .flatMap((kind) => ware(kind, words) ?? [])
+      .flatMap((kind) => offer(kind, words) ?? [])
       .map((offer) => ({ offer, fit: fitOf(offer.kind, words) }))
       .sort((a, b) => b.fit - a.fit);
-    return found[0] ? [{ fit: found[0].fit, group: { head, wares: found.map((f) => f.offer) } }] : [];
+    return found[0] ? [{ fit: found[0].fit, group: { head, offers: found.map((f) => f.offer) } }] : [];
   })
     .sort((a, b) => b.fit - a.fit)
     .map((g) => g.group);
@@ -67,7 +67,7 @@ const tidy = (search: string): string =>
     .trim();
 
 /** The kind with the values that the words ask for; undefined if a word does not fit it. */
-function ware(kind: PartKind, words: readonly string[]): PartOffer | undefined {
+function offer(kind: PartKind, words: readonly string[]): PartOffer | undefined {
   const params: Record<string, number | string> = {};
   for (const word of words) {
     const given = valueIn(kind, word);
@@ -81,7 +81,7 @@ function ware(kind: PartKind, words: readonly string[]): PartOffer | undefined {
     kind,
     title: kind.title,
     note: [value, pins > 2 && !kind.title.includes('-pin') ? `${pins} pins` : ''].filter(Boolean).join(', '),
-    wish: { kind: kind.id, ...(Object.keys(params).length > 0 ? { params } : {}) },
+    placing: { kind: kind.id, ...(Object.keys(params).length > 0 ? { params } : {}) },
   };
 }
 

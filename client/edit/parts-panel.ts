@@ -34,15 +34,15 @@ export class PartsPanel extends LightElement {
   private submit(e: SubmitEvent, sections: readonly PartGroup[]) {
     e.preventDefault();
     const at = String(new FormData(e.target as HTMLFormElement).get('at') ?? '').trim();
-    const ware = sections[0]?.wares[0];
-    const held = this.builder?.held;
-    if (at === '' && ware) this.take(ware);
-    else if (held) this.setDown(held, at);
-    else if (ware) this.setDown(ware.wish, at);
+    const offer = sections[0]?.offers[0];
+    const toPlace = this.builder?.toPlace;
+    if (at === '' && offer) this.take(offer);
+    else if (toPlace) this.setDown(toPlace, at);
+    else if (offer) this.setDown(offer.placing, at);
   }
 
-  private setDown(wish: PartOffer['wish'], at: string) {
-    const done = this.builder?.place(at === '' ? wish : { ...wish, at });
+  private setDown(placing: PartOffer['placing'], at: string) {
+    const done = this.builder?.place(at === '' ? placing : { ...placing, at });
     this.refusal = done && !done.ok ? done.failure.says : '';
     if (!done?.ok) return;
     this.builder?.hold(undefined);
@@ -53,33 +53,33 @@ export class PartsPanel extends LightElement {
     this.dispatchEvent(new CustomEvent<string>('news', { detail: news, bubbles: true }));
   }
 
-  /** Into the hand, or back onto the shelf. */
-  private take(ware: PartOffer) {
+  /** Ready to place, or no longer. */
+  private take(offer: PartOffer) {
     const { builder } = this;
     if (!builder) return;
-    const again = sameValue(builder.held, ware.wish);
-    builder.hold(again ? undefined : ware.wish);
+    const again = sameValue(builder.toPlace, offer.placing);
+    builder.hold(again ? undefined : offer.placing);
     this.refusal = '';
     if (!again) this.dispatchEvent(new CustomEvent('taken', { bubbles: true }));
-    this.say(again ? '' : `${partOfferText(ware)} ready. Click a hole, or type one.`);
+    this.say(again ? '' : `${partOfferText(offer)} ready. Click a hole, or type one.`);
   }
 
   private takeWire() {
     const { builder } = this;
     if (!builder) return;
-    if (builder.laying) builder.letGo();
+    if (builder.laying) builder.cancel();
     else builder.layWires();
     this.dispatchEvent(new CustomEvent('wire-taken', { bubbles: true }));
   }
 
-  /** A press on a ware that moves off is a drag onto the bench. */
-  private press(e: PointerEvent, ware: PartOffer) {
+  /** A press on a part that moves off is a drag onto the bench. */
+  private press(e: PointerEvent, offer: PartOffer) {
     if (e.button !== 0 || e.pointerType === 'touch') return;
     const [x, y] = [e.clientX, e.clientY];
     const move = (m: PointerEvent) => {
       if (Math.hypot(m.clientX - x, m.clientY - y) < DRAG) return;
       end();
-      this.builder?.hold(ware.wish);
+      this.builder?.hold(offer.placing);
       this.dispatchEvent(new CustomEvent('carry', { bubbles: true }));
     };
     const end = () => {
@@ -95,22 +95,22 @@ export class PartsPanel extends LightElement {
   protected override render() {
     const { builder } = this;
     const sections = partGroups(this.search);
-    return html`<form class="shelf-find" @submit=${(e: SubmitEvent) => this.submit(e, sections)}>
+    return html`<form class="parts-find" @submit=${(e: SubmitEvent) => this.submit(e, sections)}>
         <label><span class="visually-hidden">Find a part</span>
           <input type="search" name="find" autocomplete="off" spellcheck="false" placeholder="4k7 resistor, 20-pin"
             @input=${(e: InputEvent) => {
               this.search = (e.target as HTMLInputElement).value;
             }} /></label>
-        <label class="shelf-at">at <input name="at" size="6" autocomplete="off" autocapitalize="off" spellcheck="false" placeholder="e14" /></label>
+        <label class="parts-at">at <input name="at" size="6" autocomplete="off" autocapitalize="off" spellcheck="false" placeholder="e14" /></label>
         <button type="submit" class="act">Place</button>
-        <button type="button" class="shelf-away" aria-label="Close Parts" @click=${() => this.dispatchEvent(new CustomEvent('away'))}>×</button>
+        <button type="button" class="parts-away" aria-label="Close Parts" @click=${() => this.dispatchEvent(new CustomEvent('away'))}>×</button>
       </form>
-      <p class="shelf-says" aria-live="polite">${this.refusal || (builder?.held ? 'Click a hole on the bench, or type one.' : html`<span class="quiet">Pick a part, then a hole.</span>`)}</p>
-      <div class="shelf-list" tabindex="-1">
+      <p class="parts-says" aria-live="polite">${this.refusal || (builder?.toPlace ? 'Click a hole on the bench, or type one.' : html`<span class="quiet">Pick a part, then a hole.</span>`)}</p>
+      <div class="parts-list" tabindex="-1">
         ${sections.map(
-          ({ head, wares }) => html`<section aria-label=${head}><h3>${head}</h3><ul>
-            ${wares.map(
-              (w) => html`<li><button type="button" class="ware" aria-pressed=${sameValue(builder?.held, w.wish)}
+          ({ head, offers }) => html`<section aria-label=${head}><h3>${head}</h3><ul>
+            ${offers.map(
+              (w) => html`<li><button type="button" class="part-offer" aria-pressed=${sameValue(builder?.toPlace, w.placing)}
                 @click=${() => this.take(w)}
                 @pointerdown=${(e: PointerEvent) => this.press(e, w)}
               ><span>${w.title}</span> <span class="figures">${w.note}</span></button></li>`,

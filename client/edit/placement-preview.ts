@@ -3,7 +3,7 @@ import { type EditContext, holeAt, holeName, holeSpot, holesOfPart, type Placing
 import type { Spot } from '../scene/geometry.ts';
 
 export interface PlacementPreview {
-  readonly wish: Placing;
+  readonly placing: Placing;
   readonly spots: readonly Spot[];
   readonly refusal?: string;
 }
@@ -11,31 +11,31 @@ export interface PlacementPreview {
 /** A part beside the boards is about so large [pitch]. */
 const BESIDE: Spot = [12, 4];
 
-export function placementPreview(ground: EditContext, held: Placing, [x, y]: Spot): PlacementPreview {
-  const { plan, kinds } = ground;
-  const shape = kinds.shapeOf({ id: 'X', kind: held.kind, ...(held.params ? { params: held.params } : {}) });
+export function placementPreview(context: EditContext, toPlace: Placing, [x, y]: Spot): PlacementPreview {
+  const { plan, kinds } = context;
+  const shape = kinds.shapeOf({ id: 'X', kind: toPlace.kind, ...(toPlace.params ? { params: toPlace.params } : {}) });
   const footprint = shape.ok ? shape.value.footprint : undefined;
   if (!footprint || footprint.shape === 'off-board') {
     const spot: [number, number] = [Math.round(x - BESIDE[0] / 2), Math.round(y - BESIDE[1] / 2)];
-    return { wish: { ...held, spot }, spots: [spot, [spot[0] + BESIDE[0], spot[1] + BESIDE[1]]] };
+    return { placing: { ...toPlace, spot }, spots: [spot, [spot[0] + BESIDE[0], spot[1] + BESIDE[1]]] };
   }
   const [cx, cy] = [Math.round(x), Math.round(y)];
   const legsAt = (spot: Spot, to?: string): readonly Spot[] | undefined => {
     const hole = holeAt(spot, plan.boards);
     if (!hole) return undefined;
-    const { label: _, spot: __, ...bare } = held;
+    const { label: _, spot: __, ...bare } = toPlace;
     const holes = holesOfPart(plan.boards, { id: 'X', ...bare, at: holeName(hole, plan.boards), ...(to ? { to } : {}) }, footprint, '');
     return holes.ok ? holes.value.map(holeSpot) : undefined;
   };
   if (footprint.shape === 'two-leg') {
     const hole = holeAt([cx, cy], plan.boards);
-    if (!hole) return { wish: held, spots: [[cx, cy]], refusal: 'No hole here.' };
-    const wish = { ...held, at: holeName(hole, plan.boards) };
-    const would = place(ground, wish);
+    if (!hole) return { placing: toPlace, spots: [[cx, cy]], refusal: 'No hole here.' };
+    const placing = { ...toPlace, at: holeName(hole, plan.boards) };
+    const would = place(context, placing);
     const to = would.ok ? would.value.item.to : undefined;
     const spots = to ? legsAt([cx, cy], to) : undefined;
     return {
-      wish,
+      placing,
       spots: spots ?? [
         [cx, cy],
         [cx + footprint.span, cy],
@@ -48,9 +48,9 @@ export function placementPreview(ground: EditContext, held: Placing, [x, y]: Spo
     const hole = holeAt([cx, cy + dy], plan.boards);
     const spots = legsAt([cx, cy + dy]);
     if (!hole || 'rail' in hole || !spots) continue;
-    const wish = { ...held, at: holeName(hole, plan.boards) };
-    const would = place(ground, wish);
-    return { wish, spots, ...(would.ok ? {} : { refusal: would.failure.says }) };
+    const placing = { ...toPlace, at: holeName(hole, plan.boards) };
+    const would = place(context, placing);
+    return { placing, spots, ...(would.ok ? {} : { refusal: would.failure.says }) };
   }
-  return { wish: held, spots: [[cx, cy]], refusal: 'No room for its pins here. Move it over a board.' };
+  return { placing: toPlace, spots: [[cx, cy]], refusal: 'No room for its pins here. Move it over a board.' };
 }

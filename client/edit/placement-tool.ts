@@ -13,7 +13,7 @@ export interface ToolBench {
   readonly ghost: Preview;
   /** the layer of what is lifted off the drawing */
   readonly overlay: SVGGElement;
-  standing(): BenchModel | undefined;
+  model(): BenchModel | undefined;
   drawing(): Drawing | undefined;
   toBench(clientX: number, clientY: number): Spot;
   /** the name of the hole under a spot */
@@ -58,15 +58,15 @@ export class PlacementTool {
   /** Shows what the hand holds where the pointer is. */
   hover(at: At): void {
     const { ghost, builder } = this.bench;
-    const { ground, held, wireFrom } = builder;
-    if (!ground) return;
-    if (held) {
-      const { spots, refusal } = placementPreview(ground, held, at.spot);
+    const { context, toPlace, wireFrom } = builder;
+    if (!context) return;
+    if (toPlace) {
+      const { spots, refusal } = placementPreview(context, toPlace, at.spot);
       ghost.part(spots, refusal !== undefined);
       ghost.say(refusal, at.x, at.y);
     } else if (wireFrom !== undefined) {
       const start = this.spotOf(wireFrom);
-      if (start) this.drawWire(ground, wireFrom, start, at);
+      if (start) this.drawWire(context, wireFrom, start, at);
     }
   }
 
@@ -74,7 +74,7 @@ export class PlacementTool {
   spotOf(point: string): Spot | undefined {
     const [part = '', pin] = point.split('.');
     if (pin !== undefined) return this.bench.drawing()?.legSpots.get(part)?.get(pin);
-    const hole = readHole(point, this.bench.builder.ground?.plan.boards ?? []);
+    const hole = readHole(point, this.bench.builder.context?.plan.boards ?? []);
     return 'problem' in hole ? undefined : holeSpot(hole);
   }
 
@@ -82,21 +82,21 @@ export class PlacementTool {
   endAt(at: At): string | undefined {
     const { builder } = this.bench;
     const post = this.bench.pinAt(at);
-    if (post && builder.ground?.plan.parts.find((p) => p.id === post.part)?.at === undefined) return `${post.part}.${post.pin}`;
+    if (post && builder.context?.plan.parts.find((p) => p.id === post.part)?.at === undefined) return `${post.part}.${post.pin}`;
     return this.bench.holeAt(at.spot);
   }
 
   /** but: the wire that is in the hand, where it is no new one */
-  drawWire(ground: EditContext, from: string, start: Spot, at: At, but?: string): void {
+  drawWire(context: EditContext, from: string, start: Spot, at: At, but?: string): void {
     const { ghost, builder } = this.bench;
     const to = this.endAt(at);
     const colour = but
-      ? (ground.plan.wires.find((l) => l.id === but)?.colour ?? 'green')
+      ? (context.plan.wires.find((l) => l.id === but)?.colour ?? 'green')
       : builder.colourOf(from, ...(to === undefined ? [] : [to]));
     const would =
       to === undefined || to === from
         ? undefined
-        : settleWire(roomBeside(ground, new Set(but ? [but] : [])), ground.plan.boards, { id: but ?? 'it', from, to, colour });
+        : settleWire(roomBeside(context, new Set(but ? [but] : [])), context.plan.boards, { id: but ?? 'it', from, to, colour });
     ghost.wire(start, (to === undefined ? undefined : this.spotOf(to)) ?? at.spot, colour, would?.ok === false);
     if (would) this.refuse(would, at);
     else ghost.say(undefined);
@@ -105,10 +105,10 @@ export class PlacementTool {
   /** Puts a part down; again: the hand keeps one more of it. */
   setDown(at: At, again: boolean): void {
     const { ghost, builder, say } = this.bench;
-    const { ground, held } = builder;
-    if (!ground || !held) return;
-    const { wish, refusal } = placementPreview(ground, held, at.spot);
-    const done = refusal === undefined ? builder.place(wish) : undefined;
+    const { context, toPlace } = builder;
+    if (!context || !toPlace) return;
+    const { placing, refusal } = placementPreview(context, toPlace, at.spot);
+    const done = refusal === undefined ? builder.place(placing) : undefined;
     if (!done?.ok) {
       const says = refusal ?? (done?.ok === false ? done.failure.says : '');
       ghost.say(says, at.x, at.y);

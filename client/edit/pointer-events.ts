@@ -15,9 +15,9 @@ export function attachPointerStates(surface: SVGSVGElement, bench: ToolBench): P
       touch: e instanceof PointerEvent && e.pointerType === 'touch',
       add: e.shiftKey,
       target() {
-        const [standing, drawing] = [bench.standing(), bench.drawing()];
-        if (!standing || !drawing || !(e.target instanceof Element)) return { on: 'ground' };
-        return targetOf(e.target, at.spot, standing, drawing, bench.holeAt(at.spot));
+        const [model, drawing] = [bench.model(), bench.drawing()];
+        if (!model || !drawing || !(e.target instanceof Element)) return { on: 'ground' };
+        return targetOf(e.target, at.spot, model, drawing, bench.holeAt(at.spot));
       },
       capture: () => e instanceof PointerEvent && surface.setPointerCapture(e.pointerId),
     };

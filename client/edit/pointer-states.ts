@@ -113,7 +113,7 @@ export class PointerStates {
     if (state.is === 'dragging') {
       bench.ghost.clear();
       state.drag.drop(p.at);
-    } else if (state.is !== 'pressed' && bench.builder.held && this.carrying) {
+    } else if (state.is !== 'pressed' && bench.builder.toPlace && this.carrying) {
       this.carrying = false;
       this.tool.setDown(p.at, false);
     }
@@ -128,7 +128,7 @@ export class PointerStates {
       return true;
     }
     if (bench.away()) return false;
-    if (builder.held) {
+    if (builder.toPlace) {
       tool.setDown(p.at, p.add);
       return true;
     }
@@ -173,8 +173,8 @@ export class PointerStates {
 
   /** is there anything in the hand that the next click sets down? */
   private get holds(): boolean {
-    const { held, wireFrom } = this.bench.builder;
-    return held !== undefined || wireFrom !== undefined;
+    const { toPlace, wireFrom } = this.bench.builder;
+    return toPlace !== undefined || wireFrom !== undefined;
   }
 
   private rest(): void {
@@ -217,12 +217,12 @@ export class PointerStates {
 
   private begin(press: DragStart): void {
     const { bench, tool } = this;
-    const { ground } = bench.builder;
+    const { context } = bench.builder;
     const drawing = bench.drawing();
     const staysLifted = (back: () => void) => {
       this.putBack = back;
     };
-    const drag = ground && drawing && dragOf(press, { bench, tool, ground, drawing, staysLifted });
+    const drag = context && drawing && dragOf(press, { bench, tool, context, drawing, staysLifted });
     if (!drag) {
       this.rest();
       return;

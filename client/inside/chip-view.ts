@@ -24,7 +24,7 @@ export interface ChipView {
 }
 
 export function seeChip(session: Session, part: string): ChipView | undefined {
-  const specimen = session.standing?.specimen.get(part);
+  const specimen = session.model?.specimen.get(part);
   if (!specimen?.isChip) return undefined;
   const { cursor } = session.recordings;
   const trace = session.recordings.of(part);

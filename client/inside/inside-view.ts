@@ -15,7 +15,7 @@ const OVER_NOTEBOOK = matchMedia('(max-width: 60rem)');
 
 @customElement('inside-view')
 export class InsideView extends SessionElement {
-  protected override readonly hears = ['readings', 'standing', 'written'] as const;
+  protected override readonly hears = ['readings', 'model', 'written'] as const;
   /** the part that is looked at */
   @property({ attribute: false }) chip: string | undefined;
   @property({ attribute: false }) builder: Builder | undefined;

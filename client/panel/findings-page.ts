@@ -23,8 +23,8 @@ export class FindingsPage extends SessionElement {
 
   /** " (supply on, switches 01100)" */
   private state() {
-    const { standing, readings } = this.session ?? {};
-    return standing && readings ? ` (${benchStateSays({ specimens: standing.specimens, ...readings })})` : '';
+    const { model, readings } = this.session ?? {};
+    return model && readings ? ` (${benchStateSays({ specimens: model.specimens, ...readings })})` : '';
   }
 
   protected override render() {
@@ -44,7 +44,7 @@ export class FindingsPage extends SessionElement {
             ${repeat(
               these,
               (f) => f.key,
-              (f) => html`<li>${viewSentence(f.says)}${fixButtons(f.cures, (change) => this.session?.edit(change))}</li>`,
+              (f) => html`<li>${viewSentence(f.says)}${fixButtons(f.fixes, (change) => this.session?.edit(change))}</li>`,
             )}
           </ul>
         </section>`;

@@ -18,7 +18,7 @@ const LATER: Readonly<Partial<Record<Page, () => Promise<unknown>>>> = {
 
 @customElement('side-panel')
 export class SidePanel extends SessionElement {
-  protected override readonly hears = ['findings', 'standing'] as const;
+  protected override readonly hears = ['findings', 'model'] as const;
   @property({ type: Boolean }) folded = false;
   @state() private place = readRoute(location.hash);
 

@@ -16,7 +16,7 @@ const ANSWERED = 2000;
 
 @customElement('why-page')
 export class WhyPage extends SessionElement {
-  protected override readonly hears = ['settled', 'standing'] as const;
+  protected override readonly hears = ['settled', 'model'] as const;
   /** the LED asked about */
   @property() led = '';
   @state() private why: SaidWhy | undefined;
@@ -40,7 +40,7 @@ export class WhyPage extends SessionElement {
       this.asked = '';
     }
     // a link may name an LED before its bench stands
-    if (this.led && this.asked !== this.led && this.session?.standing?.leds.some((l) => l.led === this.led) && this.session.readings) {
+    if (this.led && this.asked !== this.led && this.session?.model?.leds.some((l) => l.led === this.led) && this.session.readings) {
       this.asked = this.led;
       this.askedAt = performance.now();
       this.session.why(this.led);
@@ -51,15 +51,15 @@ export class WhyPage extends SessionElement {
 
   protected override render() {
     const { session, why } = this;
-    const known = session?.standing?.leds.some((l) => l.led === this.led);
+    const known = session?.model?.leds.some((l) => l.led === this.led);
     return html`${why && known ? this.answer(why) : this.invitation(Boolean(this.led) && !known)} ${this.leds()}
       ${why && known ? nothing : this.about()}`;
   }
 
   private invitation(unknown: boolean) {
-    const { standing } = this.session ?? {};
-    if (standing?.leds.length === 0 && !unknown)
-      return html`<h2 class="headline">${standing.specimens.some((s) => !s.supply) ? 'There is no LED on this bench yet.' : 'The bench is empty.'} ${this.toParts()}</h2>
+    const { model } = this.session ?? {};
+    if (model?.leds.length === 0 && !unknown)
+      return html`<h2 class="headline">${model.specimens.some((s) => !s.supply) ? 'There is no LED on this bench yet.' : 'The bench is empty.'} ${this.toParts()}</h2>
         <p class="quiet">Pick a part, then a hole on the board. For a wire, drag from one hole to another, or click both.
           Once there is an LED, click it to ask why it is lit or dark.</p>
         <p class="quiet">Or say what the LEDs are to do on the page <a class="plain" href=${hashOf({ page: 'table' })}>Table</a>, and have the whole bench
@@ -78,13 +78,13 @@ export class WhyPage extends SessionElement {
 
   /** What its maker says of the bench: what it does, and how to go on. */
   private about() {
-    const notes = this.session?.standing?.plan.notes ?? [];
+    const notes = this.session?.model?.plan.notes ?? [];
     if (notes.length === 0) return nothing;
     return html`<section class="about" aria-label="About this bench"><h3 class="section">About this bench</h3>${notes.map((n) => html`<p>${n}</p>`)}</section>`;
   }
 
   private supplySwitch() {
-    const supply = this.session?.standing?.specimens.find((s) => s.supply);
+    const supply = this.session?.model?.specimens.find((s) => s.supply);
     return supply ? ({ text: 'it', ref: { kind: 'part', id: supply.part.id } } as const) : 'it';
   }
 
@@ -113,7 +113,7 @@ export class WhyPage extends SessionElement {
   /** A damaged LED that a new one alone would not make shine can be replaced all the same. */
   private replace(led: string) {
     const { session } = this;
-    const change = session?.standing && replacement(session.standing.plan, led.split('.')[0] ?? led);
+    const change = session?.model && replacement(session.model.plan, led.split('.')[0] ?? led);
     if (!change) return nothing;
     return html`<p class="take-back">Remove the cause first, or a new one may be damaged too.
       <button type="button" class="plain" @click=${() => this.change(change)}>Replace it</button></p>`;
@@ -134,20 +134,20 @@ export class WhyPage extends SessionElement {
   }
 
   private leds() {
-    const { standing, readings } = this.session ?? {};
-    if (!standing || !readings || standing.leds.length === 0) return nothing;
-    const gone = goneLeds(standing.plan, standing.specimens);
+    const { model, readings } = this.session ?? {};
+    if (!model || !readings || model.leds.length === 0) return nothing;
+    const gone = goneLeds(model.plan, model.specimens);
     const now = new Map(readings.leds.map((l) => [l.led, l]));
     return html`<section class="leds" aria-label="LEDs"><h3 class="section">LEDs</h3>
       <ul class="led-list">
-        ${standing.leds.map((l) => {
+        ${model.leds.map((l) => {
           const reading = now.get(l.led);
           const brightness = reading?.brightness ?? 'dark';
-          const dead = gone.has(l.led);
+          const damaged = gone.has(l.led);
           return html`<li>
-            <button type="button" class="led-ask" data-brightness=${dead ? 'damaged' : brightness} aria-pressed=${l.led === this.led} @click=${() => this.ask(l.led)}>
-              <span class="bulb" data-brightness=${dead ? 'damaged' : brightness} style="--tint:${ledInk(l.colour).lit}"></span>${l.name}
-              <span class="figures">${dead ? 'damaged' : brightnessText(brightness)}</span>
+            <button type="button" class="led-ask" data-brightness=${damaged ? 'damaged' : brightness} aria-pressed=${l.led === this.led} @click=${() => this.ask(l.led)}>
+              <span class="bulb" data-brightness=${damaged ? 'damaged' : brightness} style="--tint:${ledInk(l.colour).lit}"></span>${l.name}
+              <span class="figures">${damaged ? 'damaged' : brightnessText(brightness)}</span>
             </button>
           </li>`;
         })}

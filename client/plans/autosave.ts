@@ -10,7 +10,7 @@ import type { PageLife } from './page-life.ts';
 import type { UnloadBackup } from './unload-backup.ts';
 
 /** The bench that stands, as far as keeping goes. */
-interface Desk {
+interface KeptBench {
   /** under which it is kept */
   id: string;
   /** of the last write */
@@ -53,7 +53,7 @@ export class Autosave {
   private readonly backup: UnloadBackup;
   private readonly page: PageLife;
   private readonly today: () => number;
-  private desk: Desk | undefined;
+  private kept: KeptBench | undefined;
   /** something has changed since the last write began */
   private dirty = false;
   /** writes that are under way; undefined: none are */
@@ -66,14 +66,14 @@ export class Autosave {
     session.on('changed', () => this.touch());
     page.whenItGoes(() => {
       const { plan, history } = session;
-      if (this.desk && this.writing && plan) backup.leave({ id: this.desk.id, turn: this.desk.turn, plan, history });
+      if (this.kept && this.writing && plan) backup.leave({ id: this.kept.id, turn: this.kept.turn, plan, history });
     });
-    page.askBeforeItGoes(() => this.failing && this.desk?.own === true);
+    page.askBeforeItGoes(() => this.failing && this.kept?.own === true);
   }
 
   /** The bench that stands is kept under this name; undefined: none stands yet. */
   get id(): string | undefined {
-    return this.desk?.id;
+    return this.kept?.id;
   }
 
   /** A plan that no bench is kept of yet. own: it cannot be had again from where it came. False: it was refused. */
@@ -87,7 +87,7 @@ export class Autosave {
   /** A bench that is kept; false: it is not, or cannot stand. */
   async openKept(id: string): Promise<boolean> {
     await this.finish();
-    const letGo = id === this.desk?.id ? this.desk.letGo : await this.lock(id);
+    const letGo = id === this.kept?.id ? this.kept.letGo : await this.lock(id);
     const found = await this.store.take(id).catch(() => undefined);
     if (!found) return false;
     const { turn, note } = found;
@@ -113,20 +113,20 @@ export class Autosave {
     while (this.writing) await this.writing;
   }
 
-  private sit(desk: Desk) {
-    if (this.desk && this.desk.id !== desk.id) this.desk.letGo();
-    this.desk = desk;
+  private sit(kept: KeptBench) {
+    if (this.kept && this.kept.id !== kept.id) this.kept.letGo();
+    this.kept = kept;
     this.showAddress();
-    void this.dropOthers(desk.id);
-    if (desk.turn === 0) {
-      this.take(desk);
+    void this.dropOthers(kept.id);
+    if (kept.turn === 0) {
+      this.take(kept);
       this.touch();
     }
   }
 
-  private take(desk: Desk) {
-    void this.lock(desk.id).then((letGo) => {
-      if (letGo) desk.letGo = letGo;
+  private take(kept: KeptBench) {
+    void this.lock(kept.id).then((letGo) => {
+      if (letGo) kept.letGo = letGo;
     });
   }
 
@@ -144,22 +144,22 @@ export class Autosave {
   }
 
   private async write() {
-    while (this.dirty && this.desk) {
+    while (this.dirty && this.kept) {
       this.dirty = false;
-      const { desk, session } = this;
+      const { kept, session } = this;
       const { plan, history } = session;
       if (!plan) return;
-      desk.own ||= history.changes.length > 0 || (desk.opened !== undefined && !isSame(desk.opened, plan));
+      kept.own ||= history.changes.length > 0 || (kept.opened !== undefined && !isSame(kept.opened, plan));
       this.showAddress();
-      const note = { id: desk.id, title: plan.title, savedAt: this.today(), own: desk.own };
-      const from = sameUpTo(desk.written, history.changes);
+      const note = { id: kept.id, title: plan.title, savedAt: this.today(), own: kept.own };
+      const from = sameUpTo(kept.written, history.changes);
       try {
-        const turn = await this.store.keep({ note, plan, history, from, turn: desk.turn });
+        const turn = await this.store.keep({ note, plan, history, from, turn: kept.turn });
         if (turn === 'rival') {
-          this.becomeAnother(desk);
+          this.becomeAnother(kept);
           continue;
         }
-        [desk.turn, desk.written] = [turn, history.changes];
+        [kept.turn, kept.written] = [turn, history.changes];
         this.failing = false;
         this.showAddress();
       } catch (e) {
@@ -168,10 +168,10 @@ export class Autosave {
     }
   }
 
-  private becomeAnother(desk: Desk) {
-    desk.letGo();
-    Object.assign(desk, { id: newId(), turn: 0, written: NO_HISTORY.changes, own: true });
-    this.take(desk);
+  private becomeAnother(kept: KeptBench) {
+    kept.letGo();
+    Object.assign(kept, { id: newId(), turn: 0, written: NO_HISTORY.changes, own: true });
+    this.take(kept);
     this.dirty = true;
     this.session.refuse({ code: 'page/changed-elsewhere', at: 'bench', says: CONFLICT });
   }
@@ -189,12 +189,12 @@ export class Autosave {
 
   /** What is its reader's own, or has been switched, is found again by its address. */
   private showAddress() {
-    const { desk } = this;
-    if (!desk || desk.turn === 0) return;
-    const touched = desk.own || (desk.opened && !sameValue(desk.opened.switches, this.session.plan?.switches));
+    const { kept } = this;
+    if (!kept || kept.turn === 0) return;
+    const touched = kept.own || (kept.opened && !sameValue(kept.opened.switches, this.session.plan?.switches));
     const url = new URL(this.page.address);
-    if (!touched || url.searchParams.get('bench') === desk.id) return;
-    url.search = `?bench=${desk.id}`;
+    if (!touched || url.searchParams.get('bench') === kept.id) return;
+    url.search = `?bench=${kept.id}`;
     if (url.hash.startsWith('#plan=')) url.hash = '';
     this.page.showAddress(url.href);
   }

@@ -26,7 +26,7 @@ export class Benches {
   /** demonstrations that can be had; none before they have come */
   demos: readonly DemoTitle[] = [];
   private readonly session: Session;
-  private readonly keeper: Autosave;
+  private readonly autosave: Autosave;
   private readonly store: BenchStore;
   private readonly page: PageLife;
   private readonly source: DemoSource;
@@ -36,12 +36,12 @@ export class Benches {
   private last: Promise<unknown> = Promise.resolve();
 
   constructor({ session, autosave, store, page, demos }: BenchesSetting) {
-    [this.session, this.keeper, this.store, this.page, this.source] = [session, autosave, store, page, demos];
+    [this.session, this.autosave, this.store, this.page, this.source] = [session, autosave, store, page, demos];
   }
 
   /** The bench that stands is kept under this name. */
   get id(): string | undefined {
-    return this.keeper.id;
+    return this.autosave.id;
   }
 
   /**
@@ -82,7 +82,7 @@ export class Benches {
     if (list.ok) this.demos = list.value;
     if (isLink(hash)) return this.standLink(hash);
     if (kept !== null) {
-      const stands = await this.keeper.openKept(kept);
+      const stands = await this.autosave.openKept(kept);
       if (!stands)
         this.session.refuse({
           code: 'page/bench-gone',
@@ -101,7 +101,7 @@ export class Benches {
   private async openNextBest(anyKept: boolean): Promise<boolean> {
     const all = await this.store.list().catch(() => []);
     const last = all.find((b) => b.own || anyKept || this.demos.length === 0);
-    if (last && (await this.keeper.openKept(last.id))) return true;
+    if (last && (await this.autosave.openKept(last.id))) return true;
     const [first] = this.demos;
     return first !== undefined && (await this.standDemo(first.id)) === undefined;
   }
@@ -148,13 +148,13 @@ export class Benches {
 
   openKept(id: string): Promise<void> {
     return this.inTurn(async () => {
-      if (await this.keeper.openKept(id)) this.file = undefined;
+      if (await this.autosave.openKept(id)) this.file = undefined;
       else this.session.refuse({ code: 'page/bench-gone', at: 'bench', says: 'That bench is no longer kept here. Choose another one.' });
     });
   }
 
   private async openNew(text: string, own: boolean, name?: string): Promise<boolean> {
-    const stands = await this.keeper.openNew(text, own, name);
+    const stands = await this.autosave.openNew(text, own, name);
     if (stands) this.file = undefined;
     return stands;
   }
@@ -162,7 +162,7 @@ export class Benches {
   /** The reader's own benches, newest first, without the one that stands. */
   async recent(): Promise<readonly BenchNote[]> {
     const all = await this.store.list().catch(() => []);
-    return all.filter((b) => b.own && b.id !== this.keeper.id);
+    return all.filter((b) => b.own && b.id !== this.autosave.id);
   }
 
   remove(id: string): Promise<void> {

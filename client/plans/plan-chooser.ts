@@ -11,7 +11,7 @@ import { startBenches } from './start-benches.ts';
 
 @customElement('plan-chooser')
 export class PlanChooser extends SessionElement {
-  protected override readonly hears = ['standing'] as const;
+  protected override readonly hears = ['model'] as const;
   @state() private open = false;
   @state() private recent: readonly BenchNote[] = [];
   @state() private said = '';
@@ -149,14 +149,14 @@ export class PlanChooser extends SessionElement {
   }
 
   protected override render() {
-    const title = this.session?.standing?.plan.title ?? 'Lampwright';
+    const title = this.session?.model?.plan.title ?? 'Lampwright';
     return html`<div @keydown=${this.keys}>
       <h1>
         <button type="button" class="plan-title" aria-expanded=${this.open} aria-controls="plan-list" @click=${this.toggle}>
           ${title}<svg viewBox="0 0 16 16" aria-hidden="true"><path d="M4 6l4 4 4-4" /></svg>
         </button>
       </h1>
-      <div id="plan-list" class="plan-list" ?hidden=${!this.open}>${this.open && this.session?.standing ? this.thisBench(title) : nothing}${this.others()}</div>
+      <div id="plan-list" class="plan-list" ?hidden=${!this.open}>${this.open && this.session?.model ? this.thisBench(title) : nothing}${this.others()}</div>
     </div>`;
   }
 

@@ -5,7 +5,7 @@ import type { History } from '../../sim-core/index.ts';
 /** A bench as it was in the page's last moment. */
 interface LastMoment {
   readonly id: string;
-  /** of the last write that was surely done; the one under way may have been done as well */
+  /** of the last write that was done for certain; the one under way may have been done as well */
   readonly turn: number;
   readonly plan: Plan;
   readonly history: History;

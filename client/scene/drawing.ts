@@ -8,10 +8,10 @@ import { damageIn, goneLeds } from '../state/damage-text.ts';
 import { digitsSay } from '../state/display-text.ts';
 import { boardBox, drawBoard } from './board-drawing.ts';
 import { drawDamage } from './damage-mark.ts';
-import type { Face, Hand, Sight } from './faces/face.ts';
+import type { Face, FaceActions, Sight } from './faces/face.ts';
 import { around, type Box, type Spot, union } from './geometry.ts';
 import type { Drawn } from './highlights.ts';
-import { type LabelLayer, makeLabelLayer, wishes } from './label-layer.ts';
+import { type LabelLayer, makeLabelLayer, requests } from './label-layer.ts';
 import type { LabelRequest, LabelRoom } from './label-placement.ts';
 import { type DrawnPart, drawParts } from './part-layer.ts';
 import { wiresSay } from './reading-order.ts';
@@ -81,15 +81,15 @@ export class Drawing implements Drawn {
   private last: { readonly readings: Readings; readonly dark: boolean } | undefined;
 
   constructor(
-    private readonly standing: BenchModel,
-    hand: Hand,
+    private readonly model: BenchModel,
+    actions: FaceActions,
     before?: Drawing,
   ) {
-    const { boards } = standing.plan;
+    const { boards } = model.plan;
     this.boardBoxes = boards.map(boardBox);
     const stay = sameValue(before?.kept.boards, boards) ? before : undefined;
-    const parts = drawParts(standing, hand, union(this.boardBoxes) ?? EMPTY, before?.kept.parts);
-    const wires = drawWires(standing, parts, this.boardBoxes, stay?.kept);
+    const parts = drawParts(model, actions, union(this.boardBoxes) ?? EMPTY, before?.kept.parts);
+    const wires = drawWires(model, parts, this.boardBoxes, stay?.kept);
     this.kept = { boards, parts, wires };
     this.boards = stay?.boards ?? el('g', {}, ...boards.map(drawBoard));
     this.layers = before?.layers ?? makeLayers();
@@ -104,7 +104,7 @@ export class Drawing implements Drawn {
 
   /** Where a part, a wire or a board is, by id. */
   boxOf(id: string): Box | undefined {
-    const [way, board] = [this.paths.get(id), this.standing.plan.boards.find((b) => b.id === id)];
+    const [way, board] = [this.paths.get(id), this.model.plan.boards.find((b) => b.id === id)];
     return this.faces.get(id)?.box ?? (way ? around(way, 0.3) : board && boardBox(board));
   }
 
@@ -113,10 +113,10 @@ export class Drawing implements Drawn {
     const now = damageIn(plan);
     const as = [...now].join();
     if (as === this.marked) return;
-    [this.damage, this.gone, this.marked] = [now, goneLeds(plan, this.standing.specimens), as];
+    [this.damage, this.gone, this.marked] = [now, goneLeds(plan, this.model.specimens), as];
     const { marks, names } = this.layers;
     if (as === '' && marks.childElementCount === 0) return;
-    marks.replaceChildren(...this.standing.specimens.flatMap((s) => this.damageMarks(s, plan)));
+    marks.replaceChildren(...this.model.specimens.flatMap((s) => this.damageMarks(s, plan)));
     names.changed(this.wishes(), () => this.room());
   }
 
@@ -163,7 +163,7 @@ export class Drawing implements Drawn {
   }
 
   private wishes(): LabelRequest[] {
-    return wishes(this.standing, this.faces, this.damage);
+    return requests(this.model, this.faces, this.damage);
   }
 
   /** What names keep off. */
@@ -196,16 +196,16 @@ export class Drawing implements Drawn {
   }
 
   private sightOf(readings: Readings, dark: boolean): Sight {
-    const { damage, gone, standing } = this;
-    const dead = standing.specimens.flatMap((s) => s.leds.filter((l) => gone.has(l.led)).map((l) => deadLed(s, l.led)));
+    const { damage, gone, model } = this;
+    const damaged = model.specimens.flatMap((s) => s.leds.filter((l) => gone.has(l.led)).map((l) => damagedLed(s, l.led)));
     return {
       readings,
       dark,
       damage,
       gone,
       digits: digitsSay(readings),
-      volts: standing.volts,
-      leds: new Map([...readings.leds, ...dead].map((l) => [l.led, l])),
+      volts: model.volts,
+      leds: new Map([...readings.leds, ...damaged].map((l) => [l.led, l])),
       chips: new Map(readings.chips.map((c) => [c.part, c])),
       supplies: new Map(readings.supplies.map((s) => [s.part, s])),
     };
@@ -213,7 +213,7 @@ export class Drawing implements Drawn {
 
   /** Only those whose net is driven otherwise, or has come to another step of colour. */
   private showWires(readings: Readings, dark: boolean): void {
-    const { volts } = this.standing;
+    const { volts } = this.model;
     const before = this.last?.dark === dark ? this.last.readings : undefined;
     for (const { net, drawing } of this.kept.wires.values()) {
       const now = readings.nets[net];
@@ -230,4 +230,4 @@ const valuesOf = <T, U>(map: ReadonlyMap<string, T>, of: (value: T) => U): Reado
   new Map([...map].map(([id, value]) => [id, of(value)]));
 
 /** An LED that is gone is not read any more. */
-const deadLed = ({ part }: PlacedPart, led: string): LedReading => ({ led, part: part.id, amps: 0, volts: 0, brightness: 'dark' });
+const damagedLed = ({ part }: PlacedPart, led: string): LedReading => ({ led, part: part.id, amps: 0, volts: 0, brightness: 'dark' });

@@ -56,11 +56,11 @@ export class Highlights {
   private one: Element | undefined;
 
   constructor(
-    private readonly standing: BenchModel,
+    private readonly model: BenchModel,
     private readonly drawn: Drawn,
     private readonly layers: Layers,
   ) {
-    this.holes = stripsOf(standing.plan.boards);
+    this.holes = stripsOf(model.plan.boards);
   }
 
   /** The nets a pointer or the focus rests on; an empty list lets go. wire: the one that it rests on, if it is a wire. */
@@ -76,7 +76,7 @@ export class Highlights {
       'some-picked',
       found.some((e) => e.hasAttribute('data-wire')),
     );
-    const joined = this.standing.nets.all.filter((n) => nets.includes(n.index)).flatMap((n) => n.strips);
+    const joined = this.model.nets.all.filter((n) => nets.includes(n.index)).flatMap((n) => n.strips);
     const spots = [...new Set([...strips, ...joined])].flatMap((name) => this.holes.get(name) ?? []);
     under.replaceChildren(...spots.map(([x, y]) => el('circle', { cx: x * U, cy: y * U, r: 0.34 * U, class: 'hole-ring' })));
   }
@@ -111,7 +111,7 @@ export class Highlights {
   /** Where a thing is, if it is on the bench. */
   where(ref: Ref): Box | undefined {
     const { faces, legSpots, paths } = this.drawn;
-    const { plan } = this.standing;
+    const { plan } = this.model;
     const [part = '', of = ''] = ref.id.split('.');
     if (ref.kind === 'part' || ref.kind === 'led') return faces.get(part)?.box;
     if (ref.kind === 'pin') {
@@ -145,7 +145,7 @@ export class Highlights {
   /** pole: counted from 1 */
   private poleBox(part: string, pole: number): Box | undefined {
     const legs = this.drawn.legSpots.get(part);
-    const contact = this.standing.specimen.get(part)?.contacts.find((c) => c.pole + 1 === pole);
+    const contact = this.model.specimen.get(part)?.contacts.find((c) => c.pole + 1 === pole);
     const spots = contact ? [legs?.get(contact.a), legs?.get(contact.b)].filter((s) => s !== undefined) : [];
     return spots.length > 0 ? around(spots, 0.2) : undefined;
   }

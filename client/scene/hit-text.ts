@@ -23,8 +23,8 @@ export interface Under {
 }
 
 /** A hole as what is under a pointer. */
-export function underHole({ name, strip }: FoundHole, standing: BenchModel): Under {
-  const net = standing.nets.ofStrip.get(strip);
+export function underHole({ name, strip }: FoundHole, model: BenchModel): Under {
+  const net = model.nets.ofStrip.get(strip);
   return { name, nets: net ? [net.index] : [], strips: [strip], point: name };
 }
 
@@ -32,20 +32,20 @@ export function underHole({ name, strip }: FoundHole, standing: BenchModel): Und
 export const MARKED = '[data-pin], [data-wire], [data-part]';
 
 /** The thing that a drawn element stands for; with a spot, the nearest of its legs or ends. */
-export function underElement(data: DOMStringMap, standing: BenchModel, drawn: Drawn, spot?: Spot): Under | undefined {
+export function underElement(data: DOMStringMap, model: BenchModel, drawn: Drawn, spot?: Spot): Under | undefined {
   const { wire, part, pin, led, pins } = data;
   if (wire)
     return {
       name: wire,
       ref: { kind: 'wire', id: wire },
-      nets: [standing.netOfWire.get(wire) ?? -1],
+      nets: [model.netOfWire.get(wire) ?? -1],
       strips: [],
-      ...nearEnd(wire, standing, drawn, spot),
+      ...nearEnd(wire, model, drawn, spot),
     };
-  const s = standing.specimen.get(part ?? '');
+  const s = model.specimen.get(part ?? '');
   if (!s) return undefined;
   const ref = { kind: 'part', id: s.part.id } as const;
-  const netOf = (p: string) => standing.netOfLeg.get(`${s.part.id}.${p}`) ?? -1;
+  const netOf = (p: string) => model.netOfLeg.get(`${s.part.id}.${p}`) ?? -1;
   if (pin)
     return {
       name: s.supply ? terminalSays(s, pin) : `${s.part.id} pin ${pin} ${s.legs.find((l) => l.pin.pin === pin)?.pin.name ?? ''}`,
@@ -63,7 +63,7 @@ export function underElement(data: DOMStringMap, standing: BenchModel, drawn: Dr
       name: poleSays(s, pins),
       ref,
       nets: pins.split(' ').map(netOf),
-      sides: sidesOf(s, pins, standing.plan.boards),
+      sides: sidesOf(s, pins, model.plan.boards),
       strips: [],
     };
   // a supply's case: its nets are at its posts
@@ -98,8 +98,8 @@ function poleSays({ part, contacts }: PlacedPart, pins: string): string {
 }
 
 /** The end of a wire that is nearer to a spot, as a tie point. */
-function nearEnd(id: string, standing: BenchModel, drawn: Drawn, spot: Spot | undefined): { readonly point?: string } {
-  const wire = standing.plan.wires.find((l) => l.id === id);
+function nearEnd(id: string, model: BenchModel, drawn: Drawn, spot: Spot | undefined): { readonly point?: string } {
+  const wire = model.plan.wires.find((l) => l.id === id);
   const path = drawn.paths.get(id);
   const [from, to] = [path?.[0], path?.at(-1)];
   if (!wire || !from || !to || !spot) return {};

@@ -6,7 +6,7 @@ import { MARKED, type Under, underElement, underHole } from './hit-text.ts';
 import type { HoleIndex } from './hole-index.ts';
 
 export interface PointedAt {
-  standing(): BenchModel | undefined;
+  model(): BenchModel | undefined;
   drawing(): Drawing | undefined;
   toBench(clientX: number, clientY: number): Spot;
   holeAt: HoleIndex;
@@ -19,22 +19,22 @@ export interface PointedAt {
 
 export function attachPointing(surface: SVGSVGElement, at: PointedAt): void {
   const under = (e: { clientX: number; clientY: number; target: EventTarget | null }): Under | undefined => {
-    const [standing, drawing] = [at.standing(), at.drawing()];
-    if (!standing || !drawing) return undefined;
+    const [model, drawing] = [at.model(), at.drawing()];
+    if (!model || !drawing) return undefined;
     const spot = at.toBench(e.clientX, e.clientY);
     const marked = e.target instanceof Element ? e.target.closest<SVGElement>(MARKED) : undefined;
-    if (marked) return underElement(marked.dataset, standing, drawing, spot);
+    if (marked) return underElement(marked.dataset, model, drawing, spot);
     const hole = at.holeAt(spot);
-    return hole && underHole(hole, standing);
+    return hole && underHole(hole, model);
   };
   surface.addEventListener('pointermove', (e) => {
     if (!at.busy()) at.tell(under(e));
   });
   surface.addEventListener('focusin', (e) => {
-    const [standing, drawing] = [at.standing(), at.drawing()];
+    const [model, drawing] = [at.model(), at.drawing()];
     const marked = e.target instanceof Element ? e.target.closest<SVGElement>('[data-part]') : undefined;
-    if (!marked?.matches(':focus-visible') || !standing || !drawing) return;
-    at.tell(underElement(marked.dataset, standing, drawing));
+    if (!marked?.matches(':focus-visible') || !model || !drawing) return;
+    at.tell(underElement(marked.dataset, model, drawing));
     const box = drawing.faces.get(marked.dataset.part ?? '')?.box;
     if (box) at.reveal(box);
   });

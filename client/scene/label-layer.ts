@@ -10,9 +10,9 @@ import { el, layIn } from './svg.ts';
 export interface LabelLayer {
   readonly root: SVGGElement;
   /** places all names; small ones only if `near`. scale: pixels to a drawing unit */
-  all(wishes: readonly LabelRequest[], room: LabelRoom, scale: number, near: boolean): void;
+  all(requests: readonly LabelRequest[], room: LabelRoom, scale: number, near: boolean): void;
   /** after an edit: takes off the names of what is not as it was, and places the new ones among the others */
-  changed(wishes: readonly LabelRequest[], room: () => LabelRoom): void;
+  changed(requests: readonly LabelRequest[], room: () => LabelRoom): void;
 }
 
 /** So far round a thing its name may find a place, and what is there counts [pitch]. */
@@ -30,24 +30,24 @@ export function makeLabelLayer(): LabelLayer {
       now
         .filter((l) => l.text !== '')
         .map((l) => {
-          const key = JSON.stringify([l.text, l.wish.look, l.box, l.growth]);
+          const key = JSON.stringify([l.text, l.request.look, l.box, l.growth]);
           return [key, before.get(key) ?? drawLabel(l)];
         }),
     );
     layIn(root, [...drawn.values()]);
   };
-  const shown = (wishes: readonly LabelRequest[]) => wishes.filter((w) => seen?.near || w.look !== 'part-name');
+  const shown = (requests: readonly LabelRequest[]) => requests.filter((w) => seen?.near || w.look !== 'part-name');
   return {
     root,
-    all(wishes, room, scale, near) {
+    all(requests, room, scale, near) {
       seen = { scale, near };
-      put(placeLabels(shown(wishes), room, scale));
+      put(placeLabels(shown(requests), room, scale));
     },
-    changed(wishes, room) {
+    changed(requests, room) {
       if (!seen) return;
-      const wanted = new Map(shown(wishes).map((w) => [keyOf(w), w]));
-      const stay = labels.filter((l) => wanted.has(keyOf(l.wish)));
-      for (const l of stay) wanted.delete(keyOf(l.wish));
+      const wanted = new Map(shown(requests).map((w) => [keyOf(w), w]));
+      const stay = labels.filter((l) => wanted.has(keyOf(l.request)));
+      for (const l of stay) wanted.delete(keyOf(l.request));
       if (stay.length === labels.length && wanted.size === 0) return;
       const fresh = [...wanted.values()];
       put(fresh.length === 0 ? stay : [...stay, ...placeLabels(fresh, roomRound(fresh, room()), seen.scale, stay)]);
@@ -59,8 +59,8 @@ const keyOf = ({ id, text, look, about }: LabelRequest): string =>
   `${id} ${look} ${text} ${about.x} ${about.y} ${about.width} ${about.height}`;
 
 /** Only what is near enough to count. */
-function roomRound(wishes: readonly LabelRequest[], room: LabelRoom): LabelRoom {
-  const rounds = wishes.map(
+function roomRound(requests: readonly LabelRequest[], room: LabelRoom): LabelRoom {
+  const rounds = requests.map(
     ({ about }): Box => ({
       x: about.x - ROUND,
       y: about.y - ROUND,
@@ -76,16 +76,16 @@ function roomRound(wishes: readonly LabelRequest[], room: LabelRoom): LabelRoom 
 }
 
 /** LEDs first: they have the first choice of places. */
-export function wishes({ specimens }: BenchModel, faces: ReadonlyMap<string, Face>, damage: ReadonlyMap<string, string>): LabelRequest[] {
+export function requests({ specimens }: BenchModel, faces: ReadonlyMap<string, Face>, damage: ReadonlyMap<string, string>): LabelRequest[] {
   const leds: LabelRequest[] = [];
   const others: LabelRequest[] = [];
   for (const placed of specimens) {
     const face = faces.get(placed.part.id);
     if (!face || placed.part.at === undefined) continue;
-    const dead = damage.has(placed.part.id);
-    if (face.title && !dead && presenting()) others.push(titleWish(placed, face.box, face.title));
-    if (placed.kind.group === 'led') leds.push(ledWish(placed, face.box, dead));
-    else if (!placed.isChip || dead) others.push(nameWish(placed, face.box, dead));
+    const damaged = damage.has(placed.part.id);
+    if (face.title && !damaged && presenting()) others.push(titleWish(placed, face.box, face.title));
+    if (placed.kind.group === 'led') leds.push(ledWish(placed, face.box, damaged));
+    else if (!placed.isChip || damaged) others.push(nameWish(placed, face.box, damaged));
   }
   return [...leds, ...others];
 }
@@ -105,23 +105,23 @@ const titleWish = ({ part }: PlacedPart, about: Box, text: string): LabelRequest
   places: belowAndAbove(about, 1.4, 2.4),
 });
 
-function ledWish({ part, leds }: PlacedPart, about: Box, dead: boolean): LabelRequest {
+function ledWish({ part, leds }: PlacedPart, about: Box, damaged: boolean): LabelRequest {
   const name = leds.length === 1 ? (leds[0]?.name ?? part.id) : (part.label ?? part.id);
-  const text = dead ? `${name} damaged` : name;
+  const text = damaged ? `${name} damaged` : name;
   return {
     id: part.id,
     text,
     about,
-    look: dead ? 'damaged-name' : 'led-name',
+    look: damaged ? 'damaged-name' : 'led-name',
     places: [...belowAndAbove(about, 0.45, 1, 1.6), [about.width / 2 + 0.3 + text.length * 0.16, 0]],
   };
 }
 
-function nameWish({ part, kind, params }: PlacedPart, about: Box, dead: boolean): LabelRequest {
+function nameWish({ part, kind, params }: PlacedPart, about: Box, damaged: boolean): LabelRequest {
   const name = part.label ?? part.id;
   const value = kind.group === 'passive' ? kind.value?.(params) : '';
-  const text = dead ? `${name} damaged` : [name, value].filter(Boolean).join(' ');
-  const look = dead ? 'damaged-name' : part.label ? 'led-name' : 'part-name';
+  const text = damaged ? `${name} damaged` : [name, value].filter(Boolean).join(' ');
+  const look = damaged ? 'damaged-name' : part.label ? 'led-name' : 'part-name';
   const beside = about.width / 2 + 0.2 + text.length * (look === 'part-name' ? 0.14 : 0.2);
   return {
     id: part.id,

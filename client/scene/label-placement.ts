@@ -59,54 +59,54 @@ export interface LabelRoom {
 
 /** Where a name stands, and in what size. */
 export interface Label {
-  readonly wish: LabelRequest;
-  /** the wish's text, its short one, or nothing */
+  readonly request: LabelRequest;
+  /** the request's text, its short one, or nothing */
   readonly text: string;
   readonly box: Box;
   readonly growth: number;
 }
 
-/** Places the wishes in their order; a later one gives way to an earlier one, and all to those that stand already. scale: pixels to a drawing unit. */
+/** Places the requests in their order; a later one gives way to an earlier one, and all to those that stand already. scale: pixels to a drawing unit. */
 export function placeLabels(
-  wishes: readonly LabelRequest[],
+  requests: readonly LabelRequest[],
   room: LabelRoom,
   scale: number,
-  standing: readonly Label[] = [],
+  model: readonly Label[] = [],
 ): readonly Label[] {
-  const placed: Box[] = [...room.writing, ...standing.filter((l) => l.text !== '').map((l) => l.box)];
+  const placed: Box[] = [...room.writing, ...model.filter((l) => l.text !== '').map((l) => l.box)];
   const found = { boards: room.boards, crossings: counter(room.busy), shared: sharer(room.bodies) };
-  return wishes.map((wish) => {
-    const least = wish.look === 'part-name' ? LEAST_LETTER : leastLetter();
-    const most = Math.min(MOST_GROWTH, Math.max(1, least / (LOOKS[wish.look].size * scale)));
+  return requests.map((request) => {
+    const least = request.look === 'part-name' ? LEAST_LETTER : leastLetter();
+    const most = Math.min(MOST_GROWTH, Math.max(1, least / (LOOKS[request.look].size * scale)));
     const growths = most === 1 ? [1] : [most, (1 + most) / 2, 1];
-    for (const text of wish.short === undefined ? [wish.text] : [wish.text, wish.short]) {
+    for (const text of request.short === undefined ? [request.text] : [request.text, request.short]) {
       let at: Placed | undefined;
       for (const growth of growths) {
-        const best = bestPlace(wish, text, growth, placed, found);
+        const best = bestPlace(request, text, growth, placed, found);
         at = best ?? at;
         if (best && best.crowding < NO_ROOM) break;
       }
-      if (!at || (wish.look === 'part-name' && at.covers > UNREADABLE)) continue;
+      if (!at || (request.look === 'part-name' && at.covers > UNREADABLE)) continue;
       const { box, growth } = at;
       placed.push(box);
-      return { wish, text, box, growth };
+      return { request, text, box, growth };
     }
-    return { wish, text: '', box: { ...wish.about, width: 0, height: 0 }, growth: 1 };
+    return { request, text: '', box: { ...request.about, width: 0, height: 0 }, growth: 1 };
   });
 }
 
-export function drawLabel({ wish, text, box: { x, y, width, height }, growth }: Label): SVGGElement {
+export function drawLabel({ request, text, box: { x, y, width, height }, growth }: Label): SVGGElement {
   const margin = MARGIN * growth;
-  const size = LOOKS[wish.look].size * growth;
+  const size = LOOKS[request.look].size * growth;
   return el(
     'g',
-    { class: `label ${wish.look}` },
+    { class: `label ${request.look}` },
     el('rect', { x: short((x - margin) * U), y: short(y * U), width: short((width + 2 * margin) * U), height: short(height * U), rx: 3 }),
     el('text', { x: short((x + width / 2) * U), y: short((y + height / 2) * U + size * 0.345), style: `font-size:${short(size)}px` }, text),
   );
 }
 
-/** The cheapest of a wish's places at a growth, and how much of that is other labels and bodies. */
+/** The cheapest of a request's places at a growth, and how much of that is other labels and bodies. */
 function bestPlace(
   { about, look, places }: LabelRequest,
   text: string,

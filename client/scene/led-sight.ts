@@ -10,8 +10,8 @@ export type LedsAway = 'left' | 'right' | undefined;
 const LEAST_WIDTH = 24;
 
 /** Round all of them; undefined where there are none. */
-export const ledsBox = (standing: BenchModel | undefined, drawn: Drawn | undefined): Box | undefined =>
-  union((standing?.specimens ?? []).flatMap((s) => (s.leds.length > 0 ? (drawn?.faces.get(s.part.id)?.box ?? []) : [])));
+export const ledsBox = (model: BenchModel | undefined, drawn: Drawn | undefined): Box | undefined =>
+  union((model?.specimens ?? []).flatMap((s) => (s.leds.length > 0 ? (drawn?.faces.get(s.part.id)?.box ?? []) : [])));
 
 function ledsAway(leds: Box | undefined, sight: Box): LedsAway {
   if (!leds || overlap(leds, sight) > 0.25 * leds.width * leds.height) return undefined;

@@ -5,7 +5,7 @@ import { sameValue } from '../../shared/same-value.ts';
 import { holeSpot } from '../../sim-core/index.ts';
 import type { BenchModel, PlacedPart } from '../state/bench-model.ts';
 import { faceFor } from './faces/catalogue.ts';
-import type { Face, Hand } from './faces/face.ts';
+import type { Face, FaceActions } from './faces/face.ts';
 import type { Box, Spot } from './geometry.ts';
 import { drawPinLevels, type PinLevels } from './pin-levels.ts';
 import { nameBody, readingOrder } from './reading-order.ts';
@@ -30,19 +30,19 @@ interface From {
 
 /** In the order in which a keyboard reaches them and a reader reads them. */
 export function drawParts(
-  standing: BenchModel,
-  hand: Hand,
+  model: BenchModel,
+  actions: FaceActions,
   whole: Box,
   before: ReadonlyMap<string, DrawnPart> = new Map(),
 ): ReadonlyMap<string, DrawnPart> {
   const middle: Spot = [whole.x + whole.width / 2, whole.y + whole.height / 2];
   const free = freeSpots(whole);
-  const order = readingOrder(standing.specimens, standing.plan.boards);
+  const order = readingOrder(model.specimens, model.plan.boards);
   return new Map(
     order.map((s): readonly [string, DrawnPart] => {
       const off = s.part.at === undefined;
       const spot = off ? (s.part.spot ?? free()) : undefined;
-      const now = placing(s, standing.plan.boards, `${spot}${off ? middle : ''}`);
+      const now = placing(s, model.plan.boards, `${spot}${off ? middle : ''}`);
       const old = before.get(s.part.id);
       const from = old && sameAtSight(old.from, now) ? old.from : inFull(s, now);
       if (old && sameValue(from.all, old.from.all)) {
@@ -51,9 +51,9 @@ export function drawParts(
       }
       const legs = new Map(s.legs.flatMap((l) => (l.hole ? [[l.pin.pin, holeSpot(l.hole)] as const] : [])));
       const placed = spot ? { ...s, part: { ...s.part, spot } } : s;
-      const face = faceFor(placed)(placed, { legs, middle, hand });
+      const face = faceFor(placed)(placed, { legs, middle, actions });
       face.body.setAttribute('data-part', s.part.id);
-      nameBody(s, face, standing.plan.boards);
+      nameBody(s, face, model.plan.boards);
       const spots = new Map([...legs, ...(face.terminals ?? [])]);
       const levels = s.isChip ? drawPinLevels(s, spots, face) : undefined;
       return [s.part.id, { specimen: s, face, levels, spots, from }];
@@ -78,7 +78,7 @@ function inFull(s: PlacedPart, now: From): From {
   return { ...now, all: [part, legs, s.contacts, s.leds, now.spot] };
 }
 
-/** Where parts stand that are off the boards and of which the plan does not say where: in a row above them. */
+/** Where parts stand that are off the boards and have no place in the plan: in a row above them. */
 function freeSpots({ x, y }: Box): () => [number, number] {
   let next = x + 0.5;
   return () => {

@@ -5,7 +5,7 @@ export interface Press {
   act(): void;
 }
 
-/** Acts once a gesture, at the earliest moment at which it is surely meant. */
+/** Acts once a gesture, at the earliest moment at which it is certain. */
 export function tappable(on: SVGElement, { act }: Press): void {
   on.setAttribute('tabindex', '0');
   let acted = false;

@@ -1,4 +1,4 @@
-/** What the scene is drawn on: the ground with the boards, the bench that hands touch, and the air over it for what is being carried. */
+/** What the scene is drawn on: the ground with the boards, the bench that hands touch, and the overlay for what is being dragged. */
 
 import { el } from './svg.ts';
 import { defs } from './svg-defs.ts';

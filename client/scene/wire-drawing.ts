@@ -41,7 +41,7 @@ const line = (path: WirePath): string => through(scaled(path));
 const endsOf = (path: WirePath) => [scaled(path).at(0), scaled(path).at(-1)];
 
 /** Teeth of a third of a pitch on both sides of the path. */
-function saw(path: WirePath): string {
+function zigzag(path: WirePath): string {
   const spots = samples(path, Math.max(8, 3 * roughLength(path)));
   const n = spots.length - 1;
   return through(
@@ -84,7 +84,7 @@ export function drawWire(wire: PlanWire, path: WirePath, net: number): WireDrawi
         tips[i]?.setAttribute('cx', short(p?.[0] ?? 0));
         tips[i]?.setAttribute('cy', short(p?.[1] ?? 0));
       }
-      if (teeth) teeth.setAttribute('d', saw(other));
+      if (teeth) teeth.setAttribute('d', zigzag(other));
     },
     join(n) {
       if (n !== joined) root.setAttribute('data-net', String(n));
@@ -96,7 +96,7 @@ export function drawWire(wire: PlanWire, path: WirePath, net: number): WireDrawi
       if (root.dataset.drive === drive) return;
       root.dataset.drive = drive;
       if (drive === 'contention' && !teeth) {
-        teeth = el('path', { d: saw(path), class: 'wire-teeth' });
+        teeth = el('path', { d: zigzag(path), class: 'wire-teeth' });
         root.append(teeth);
       }
     },

@@ -33,13 +33,13 @@ interface Before {
 
 /** before: the last drawing, unless a board has come, gone or moved since. */
 export function drawWires(
-  standing: BenchModel,
+  model: BenchModel,
   parts: ReadonlyMap<string, DrawnPart>,
   boards: readonly Box[],
   before: Before | undefined,
 ): ReadonlyMap<string, DrawnWire> {
-  const { plan, netOfWire } = standing;
-  const runs = runsOf(standing, parts);
+  const { plan, netOfWire } = model;
+  const runs = runsOf(model, parts);
   const fromOf = new Map(runs.map((r, i) => [r.id, `${r.from} ${r.to} ${plan.wires[i]?.colour}`]));
   const same = unchanged(before, parts, fromOf);
   const ways = layWires(runs, [...parts.values()].flatMap(obstaclesOf), boards, new Map([...same].map(([id, old]) => [id, old.way])));

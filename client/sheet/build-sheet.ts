@@ -49,11 +49,11 @@ export class BuildSheetPage extends LightElement {
   private async compose(plan: Plan) {
     const svg = await this.picture();
     if (svg) this.drawing = URL.createObjectURL(new Blob([svg], { type: 'image/svg+xml' }));
-    const sheet = await this.work.reckoning.begin({ job: 'sheet', plan });
-    const cards = await this.work.reckoning.begin({ job: 'card', plan });
+    const sheet = await this.work.jobs.begin({ job: 'sheet', plan });
+    const cards = await this.work.jobs.begin({ job: 'card', plan });
     if (!sheet || !cards) return;
     // what is printed goes to parts in a hand, and their memory is blank
-    const erased = cards.ok && cards.value.every((c) => c.steps.length === 0) ? await erasedCard(this.work.reckoning, plan) : undefined;
+    const erased = cards.ok && cards.value.every((c) => c.steps.length === 0) ? await erasedCard(this.work.jobs, plan) : undefined;
     if (!sheet.ok) this.refusal = sheet.failure.says;
     else this.content = { plan, sheet: sheet.value, cards, ...(erased?.ok ? { erased: erased.value } : {}) };
     if (plan.wanted) this.form = usualForm(plan.wanted);
@@ -74,8 +74,8 @@ export class BuildSheetPage extends LightElement {
 
   private pages(content: Content) {
     const { plan, sheet } = content;
-    const { standing } = this.session ?? {};
-    if (!standing) return nothing;
+    const { model } = this.session ?? {};
+    if (!model) return nothing;
     return html`<header>
         <p class="over">Build sheet</p>
         <h1 tabindex="-1">${plan.title}</h1>
@@ -89,17 +89,17 @@ export class BuildSheetPage extends LightElement {
         sheet.checks,
         sheet.wiring.find((s) => s.section === 'chips'),
       )}</section>
-      <section><h2>Programming card</h2>${cardSection(content, standing)}</section>
+      <section><h2>Programming card</h2>${cardSection(content, model)}</section>
       <section class="proof-lines"><h2>Proof</h2>${proofLines(plan)}</section>
       ${plan.wanted ? truthTable(plan.wanted, this.form) : nothing}`;
   }
 }
 
-function cardSection({ cards, erased, plan }: Content, standing: BenchModel) {
+function cardSection({ cards, erased, plan }: Content, model: BenchModel) {
   if (!cards.ok) return html`<p>There is no card for this bench. ${cards.failure.says}</p>`;
   const withBytes = (all: readonly MemoryCard[]) => all.filter((c) => c.steps.length > 0);
   const pages = (all: readonly MemoryCard[], switches: Plan['switches']) =>
-    cardPages(withBytes(all), switches, standing, (memory) => html`<h3>${memory}</h3>`);
+    cardPages(withBytes(all), switches, model, (memory) => html`<h3>${memory}</h3>`);
   if (withBytes(cards.value).length > 0) return pages(cards.value, plan.switches);
   if (!erased) return html`<p>Every byte of the table is in the memory.</p>`;
   return html`<p>On the simulated bench every byte is stored. This card is for an erased memory.</p>${pages(erased.cards, erased.switches)}`;

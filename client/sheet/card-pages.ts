@@ -7,22 +7,17 @@ import { cardList, sayEffort, sayMoves, sayTime } from '../panel/build/card-list
 import type { BenchModel } from '../state/bench-model.ts';
 
 /** hands: where the switches stand before the first byte of the first card. head: the heading of a memory's part. */
-export function cardPages(
-  cards: readonly MemoryCard[],
-  switches: Plan['switches'],
-  standing: BenchModel,
-  head: (memory: string) => unknown,
-) {
+export function cardPages(cards: readonly MemoryCard[], switches: Plan['switches'], model: BenchModel, head: (memory: string) => unknown) {
   const [first] = cards;
   if (!first) return nothing;
   const seconds = cards.reduce((n, c) => n + c.seconds, 0);
   const closed = closedAtStart(cards, switches);
-  return html`<p>${cards.length > 1 ? `${cards.length} memories, one after the other, about ${sayTime(seconds)} in all. ` : ''}${closed.length === 0 ? 'Start with all switches of the bench open.' : html`Start with these switches as they are on this bench: ${sayMoves(closed, standing)}; all others open.`}
+  return html`<p>${cards.length > 1 ? `${cards.length} memories, one after the other, about ${sayTime(seconds)} in all. ` : ''}${closed.length === 0 ? 'Start with all switches of the bench open.' : html`Start with these switches as they are on this bench: ${sayMoves(closed, model)}; all others open.`}
       Then switch the supply on and wait a moment: a memory cannot be written right after power-up.</p>
     ${cards.map(
       (c) => html`<section>${head(c.memory)}
-        <p>${sayEffort(c, standing.plan.wanted?.rows.length)} First ${sayMoves(c.toWrite, standing)}.</p>
-        ${cardList(c, standing, { done: () => false, paper: true })}
-        <p>To read back: ${sayMoves(c.toRead, standing)}. Then set each address once more and tick it if the LEDs show what the card says.</p></section>`,
+        <p>${sayEffort(c, model.plan.wanted?.rows.length)} First ${sayMoves(c.toWrite, model)}.</p>
+        ${cardList(c, model, { done: () => false, paper: true })}
+        <p>To read back: ${sayMoves(c.toRead, model)}. Then set each address once more and tick it if the LEDs show what the card says.</p></section>`,
     )}`;
 }

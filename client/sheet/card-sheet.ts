@@ -32,8 +32,8 @@ export class CardSheetPage extends LightElement {
   );
 
   private async compose(plan: Plan) {
-    const open = await this.work.reckoning.begin({ job: 'card', plan });
-    const whole = await erasedCard(this.work.reckoning, plan);
+    const open = await this.work.jobs.begin({ job: 'card', plan });
+    const whole = await erasedCard(this.work.jobs, plan);
     if (!open || !whole) return;
     if (!open.ok) this.refusal = open.failure.says;
     else if (!whole.ok) this.refusal = whole.failure.says;
@@ -67,11 +67,11 @@ export class CardSheetPage extends LightElement {
   }
 
   private pages({ plan, open, whole }: Content) {
-    const { standing } = this.session ?? {};
-    if (!standing) return nothing;
+    const { model } = this.session ?? {};
+    if (!model) return nothing;
     return html`<header><p class="over">Programming card${this.whole ? ', for an erased memory' : ''}</p><h1 tabindex="-1">${plan.title}</h1></header>
       ${this.whole && open.length === 0 ? html`<p class="on-screen">On this bench every byte is stored. This card is for an erased memory.</p>` : nothing}
-      ${cardPages(this.whole ? whole.cards : open, this.whole ? whole.switches : plan.switches, standing, (memory) => html`<h2>${memory}</h2>`)}
+      ${cardPages(this.whole ? whole.cards : open, this.whole ? whole.switches : plan.switches, model, (memory) => html`<h2>${memory}</h2>`)}
       <p>Written and read back: date and name ______________________________</p>`;
   }
 }

@@ -11,9 +11,9 @@ export interface ErasedCard {
 }
 
 /** undefined: it was ended before it came to a result */
-export async function erasedCard(reckoning: JobClient, plan: Plan): Promise<Outcome<ErasedCard> | undefined> {
+export async function erasedCard(jobs: JobClient, plan: Plan): Promise<Outcome<ErasedCard> | undefined> {
   const { cells: _, ...bare } = plan;
-  const cardsFor = (switches: Plan['switches']) => reckoning.begin({ job: 'card', plan: { ...bare, switches, memories: {} } });
+  const cardsFor = (switches: Plan['switches']) => jobs.begin({ job: 'card', plan: { ...bare, switches, memories: {} } });
   const first = await cardsFor(plan.switches);
   if (!first?.ok) return first;
   const closed = closedAtStart(first.value, plan.switches);

@@ -2,7 +2,7 @@
 import { html } from 'lit';
 import type { PartsLine } from '../../sim-core/index.ts';
 
-/** Wires are many: their names help nobody who cuts them. */
+/** Wires are many: their names do not help to cut them. */
 const NAMED = 24;
 
 export const partsTable = (parts: readonly PartsLine[]) => html`<table class="sheet-table">

@@ -5,7 +5,7 @@ import type { Session } from '../state/session.ts';
 import { JobClient } from '../worker/job-client.ts';
 
 export class SheetWork implements ReactiveController {
-  readonly reckoning = new JobClient();
+  readonly jobs = new JobClient();
   private off = () => {};
 
   /** compose: called once, as soon as a bench stands; the worker is let go after it, and when the page is left */
@@ -29,10 +29,10 @@ export class SheetWork implements ReactiveController {
 
   hostDisconnected() {
     this.off();
-    this.reckoning.close();
+    this.jobs.close();
   }
 
   private begin(plan: Plan) {
-    void this.compose(plan).finally(() => this.reckoning.close());
+    void this.compose(plan).finally(() => this.jobs.close());
   }
 }

@@ -11,7 +11,7 @@ export const FEW = 256;
 const [LINES, LETTERS] = [64, 112];
 /** Between two columns [letters]. */
 const GAP = 3;
-/** More pages than this nobody prints without being asked. */
+/** More pages than this are printed only after a question. */
 const USUAL = 4;
 
 export interface PrintedTablePage {

@@ -19,7 +19,7 @@ import {
   readParams,
 } from '../../sim-core/index.ts';
 
-interface StandingLeg {
+interface ModelLeg {
   readonly pin: Pin;
   readonly hole?: Hole;
   /** position in Nets.all */
@@ -27,7 +27,7 @@ interface StandingLeg {
 }
 
 /** One pole of a switch or button. */
-interface StandingContact {
+interface ModelContact {
   readonly pole: number;
   readonly momentary: boolean;
   /** the legs it joins, by pin number */
@@ -53,8 +53,8 @@ export interface PlacedPart {
   readonly part: PlanPart;
   readonly kind: PartKind;
   readonly params: Params;
-  readonly legs: readonly StandingLeg[];
-  readonly contacts: readonly StandingContact[];
+  readonly legs: readonly ModelLeg[];
+  readonly contacts: readonly ModelContact[];
   readonly leds: readonly PlacedLed[];
   readonly isChip: boolean;
   /** of a memory: its address and data pins by name, least significant first */
@@ -138,7 +138,7 @@ interface Anatomy {
   readonly kind: PartKind;
   readonly params: Params;
   readonly pins: readonly Pin[];
-  readonly contacts: readonly StandingContact[];
+  readonly contacts: readonly ModelContact[];
   readonly leds: readonly PlacedLed[];
   readonly isChip: boolean;
   readonly word?: NonNullable<PlacedPart['word']>;
@@ -153,7 +153,7 @@ function anatomyOf(part: PlanPart): Anatomy {
   if (before) return before;
   const kind = kindOf(part);
   const params = value(readParams(kind, part));
-  const contacts: StandingContact[] = [];
+  const contacts: ModelContact[] = [];
   const leds: PlacedLed[] = [];
   let isChip = false;
   let supply: PlacedPart['supply'];
@@ -201,7 +201,7 @@ function bareSpecimen(
   netOfLeg: ReadonlyMap<string, number>,
 ): PlacedPart {
   const { pins, ...anatomy } = anatomyOf(part);
-  const legs = pins.map((pin): StandingLeg => {
+  const legs = pins.map((pin): ModelLeg => {
     const hole = holes?.get(pin.pin);
     return { pin, net: netOfLeg.get(`${part.id}.${pin.pin}`) ?? -1, ...(hole ? { hole } : {}) };
   });
@@ -210,12 +210,12 @@ function bareSpecimen(
 
 /** A pole carries the name of the wanted line that one of its two sides is joined to. */
 function nameContact(
-  c: StandingContact,
+  c: ModelContact,
   s: PlacedPart,
   plan: Plan,
   all: readonly PlacedPart[],
   netOfLeg: ReadonlyMap<string, number>,
-): StandingContact {
+): ModelContact {
   const own = nameOfPole(s.part, c.pole);
   if (own !== undefined) return { ...c, name: own };
   const sides = [c.a, c.b].map((pin) => netOfLeg.get(`${s.part.id}.${pin}`) ?? -1);

@@ -26,7 +26,7 @@ import { volatileMemoryRefusal } from './volatile-memory-guard.ts';
 
 /** What a session tells, by kind. */
 interface News {
-  standing: BenchModel;
+  model: BenchModel;
   /** another bench has taken the place of the one before, if there was one */
   opened: BenchModel;
   /** at once: for the drawing */
@@ -62,7 +62,7 @@ export interface SessionSetting {
 }
 
 export class Session {
-  standing: BenchModel | undefined;
+  model: BenchModel | undefined;
   readings: Readings | undefined;
   findings: readonly SaidFinding[] = [];
   /** what the pins of the memories did around their last writes and reads */
@@ -97,7 +97,7 @@ export class Session {
   constructor({ port, clock, box }: SessionSetting) {
     [this.port, this.clock, this.box] = [port, clock, box];
     this.settleSoon = makeThrottle(clock, () => {
-      if (this.standing && this.readings) this.say('settled', this.readings);
+      if (this.model && this.readings) this.say('settled', this.readings);
     });
     if (box) this.ask({ ask: 'share', box });
     port.listen((message) => this.hear(message));
@@ -126,7 +126,7 @@ export class Session {
   }
   /** One gesture, one change, one undo. What the bench does goes on. Answers why it cannot be, if it cannot. */
   edit(change: Change): Failure | undefined {
-    const lost = this.standing && this.readings && volatileMemoryRefusal(change, this.standing, this.readings);
+    const lost = this.model && this.readings && volatileMemoryRefusal(change, this.model, this.readings);
     if (lost) this.refuse(lost);
     else this.step(change);
     return lost;
@@ -170,9 +170,9 @@ export class Session {
 
   /** The bench is shown as the edits have left it. */
   private follow() {
-    const { plan, standing: before } = this;
+    const { plan, model: before } = this;
     if (!plan || !before) return;
-    if (isSame(before.plan, plan)) this.standing = { ...before, plan };
+    if (isSame(before.plan, plan)) this.model = { ...before, plan };
     else this.show(plan);
     this.say('changed', plan);
     if (this.edits.waiting) return;
@@ -182,11 +182,11 @@ export class Session {
   }
 
   private show(plan: Plan) {
-    const before = this.standing;
+    const before = this.model;
     const now = makeBenchModel(plan, before);
-    this.standing = now;
+    this.model = now;
     this.recordings.stand(now);
-    this.say('standing', now);
+    this.say('model', now);
     this.say('history', this.history);
   }
 
@@ -213,7 +213,7 @@ export class Session {
       case 'readings':
         this.draw(message);
         break;
-      case 'standing':
+      case 'bench':
         this.stand(message.plan, message.after);
         break;
       case 'switches':
@@ -259,14 +259,14 @@ export class Session {
     }
   }
 
-  private stand(plan: Plan, after: Extract<Tell, { tell: 'standing' }>['after']) {
+  private stand(plan: Plan, after: Extract<Tell, { tell: 'bench' }>['after']) {
     this.edition += 1;
     if (after === 'open') {
       this.writes = [];
       const opening = this.opens();
       this.edits.begin({ plan, history: opening?.history ?? NO_HISTORY });
       this.show(plan);
-      if (this.standing) this.say('opened', this.standing);
+      if (this.model) this.say('opened', this.model);
       opening?.stands(true);
     } else {
       if (after === 'wear') this.edits.became(() => plan);

@@ -9,7 +9,7 @@ function chosen(): Theme | undefined {
     const kept = localStorage.getItem(KEY);
     return kept === 'light' || kept === 'dark' ? kept : undefined;
   } catch {
-    return undefined; // storage may be closed to us; the system's wish then holds
+    return undefined; // storage may be closed to us; the system's setting then holds
   }
 }
 
@@ -20,7 +20,7 @@ const put = () => {
 };
 
 /** Call once, before anything is drawn. */
-export function wearTheme(): void {
+export function applyTheme(): void {
   put();
   system.addEventListener('change', put);
   // paper is light

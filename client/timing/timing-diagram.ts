@@ -50,7 +50,7 @@ const TIMES: Readonly<Record<WriteTime, string>> = {
 /** The others are drawn where they were not kept. */
 const ALWAYS: ReadonlySet<WriteTime> = new Set(['address-setup', 'data-setup']);
 
-/** A pulse that was never surely low latched nothing, so there is nothing that was set up for it. */
+/** A pulse that was never guaranteed low latched nothing, so nothing was set up for it. */
 function bars(w: WriteReport, kind: PartKind | undefined): readonly Bar[] {
   const latched = !w.faults.some((f) => f.fault === 'never-guaranteed-low');
   const timesOf = (wanted: readonly WriteTime[]): Bar[] =>
@@ -65,7 +65,7 @@ function bars(w: WriteReport, kind: PartKind | undefined): readonly Bar[] {
   ];
 }
 
-/** A chattering button makes many pulses: the one that did something, else the last. */
+/** A bouncing button makes many pulses: the one that did something, else the last. */
 const worthShowing = (writes: readonly WriteReport[]): WriteReport | undefined =>
   writes.findLast((w) => w.outcome !== 'ignored') ?? writes.at(-1);
 
@@ -74,7 +74,7 @@ const says = (seconds: number) => (Number.isFinite(seconds) ? siFormat(seconds, 
 
 @customElement('timing-diagram')
 export class TimingDiagram extends SessionElement {
-  protected override readonly hears = ['written', 'standing'] as const;
+  protected override readonly hears = ['written', 'model'] as const;
   /** opened by hand, though nothing has been written yet */
   @state() private wanted = false;
   /** on a small window the bench needs the room, and the strip's first line says how the write ended */
@@ -135,7 +135,7 @@ export class TimingDiagram extends SessionElement {
     const w = session && (trace?.report ?? worthShowing(session.writes));
     this.hidden = !session || (session.writes.length === 0 && !(this.wanted && trace));
     if (!session || this.hidden) return nothing;
-    const kind = session.standing?.specimen.get(trace?.part ?? w?.part ?? '')?.kind;
+    const kind = session.model?.specimen.get(trace?.part ?? w?.part ?? '')?.kind;
     return html`<section aria-label="Timing diagram">
       <header>
         <h2 class="strip-title">Timing diagram</h2>
@@ -153,7 +153,7 @@ export class TimingDiagram extends SessionElement {
           ? nothing
           : html`${
               trace
-                ? html`<wave-chart .trace=${trace} .cursor=${session.recordings.cursor} .volts=${session.standing?.volts ?? 5} @cursor=${(
+                ? html`<wave-chart .trace=${trace} .cursor=${session.recordings.cursor} .volts=${session.model?.volts ?? 5} @cursor=${(
                     e: CustomEvent<number>,
                   ) => {
                     this.replay.stop();
@@ -194,7 +194,7 @@ export class TimingDiagram extends SessionElement {
     const dump = dumpTrace(trace);
     if (dump.ok)
       offerFile(
-        `${this.session?.standing?.plan.title ?? 'bench'} ${trace.part} ${trace.what}`,
+        `${this.session?.model?.plan.title ?? 'bench'} ${trace.part} ${trace.what}`,
         'vcd',
         new Blob([dump.value], { type: 'text/plain' }),
       );

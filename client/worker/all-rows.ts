@@ -1,7 +1,7 @@
 /** Every row of a bench gone through, shared among as many workers as the machine has cores for it: each takes its share on a copy of its own. */
 import type { Plan } from '../../shared/plan.ts';
 import { beginProof, done, joinShares, type Outcome, type Share } from '../../sim-core/index.ts';
-import type { JobWorker, Reckoned, SweptBench } from './jobs.ts';
+import type { JobMessage, JobWorker, SweptBench } from './jobs.ts';
 
 /** A slice takes so many rows, then progress is told. */
 const SLICE = 256;
@@ -55,7 +55,7 @@ function askAnother(worker: JobWorker, plan: Plan, share: Share): Promise<Outcom
       resolve(seen);
     };
     worker.onerror = () => settle(undefined);
-    worker.onmessage = ({ data }: MessageEvent<Reckoned>) => {
+    worker.onmessage = ({ data }: MessageEvent<JobMessage>) => {
       if ('result' in data) settle(data.result as Outcome<SweptBench>);
     };
     worker.postMessage({ job: 'share', plan, share });

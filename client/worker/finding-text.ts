@@ -2,8 +2,8 @@
 import { type Circuit, type Finding, fixesFor, fixText, sayFinding } from '../../sim-core/index.ts';
 import type { SaidFinding } from './protocol.ts';
 
-/** So many findings have cures to offer, the worst first; the others have them once these are mended. */
-const MOST_CURED = 24;
+/** So many findings offer fixes, the worst first; the others have them once these are fixed. */
+const MOST_FIXED = 24;
 /** A bench that changes by itself loses a finding only when it has not been found so many times in a row. */
 const MISSES = 2;
 
@@ -14,17 +14,17 @@ export interface FindingTexts {
 
 export function makeFindingTexts(): FindingTexts {
   let nets: Circuit['nets'] | undefined;
-  let cures = new Map<string, SaidFinding['cures']>();
+  let fixes = new Map<string, SaidFinding['fixes']>();
   let before: ReadonlyArray<{ readonly said: SaidFinding; readonly missed: number }> = [];
-  const curesOf = (f: Finding, circuit: Circuit): SaidFinding['cures'] => {
+  const fixesOf = (f: Finding, circuit: Circuit): SaidFinding['fixes'] => {
     const key = JSON.stringify(f);
-    const found = cures.get(key) ?? fixesFor(f, circuit).map((c) => ({ says: fixText(c, circuit.plan), change: c.change }));
-    cures.set(key, found);
+    const found = fixes.get(key) ?? fixesFor(f, circuit).map((c) => ({ says: fixText(c, circuit.plan), change: c.change }));
+    fixes.set(key, found);
     return found;
   };
   return {
     say(findings, circuit, byItself) {
-      if (circuit.nets !== nets) [nets, cures] = [circuit.nets, new Map()];
+      if (circuit.nets !== nets) [nets, fixes] = [circuit.nets, new Map()];
       const now = findings.map((f, i): SaidFinding => {
         const [at] = f.at;
         return {
@@ -33,7 +33,7 @@ export function makeFindingTexts(): FindingTexts {
           severity: f.severity,
           at,
           says: sayFinding(f, circuit.plan),
-          cures: i < MOST_CURED ? curesOf(f, circuit) : [],
+          fixes: i < MOST_FIXED ? fixesOf(f, circuit) : [],
         };
       });
       const keys = new Set(now.map((f) => f.key));

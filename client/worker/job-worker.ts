@@ -21,7 +21,7 @@ import {
 } from '../../sim-core/index.ts';
 import { type Helpers, seeAll, seeShare } from './all-rows.ts';
 import type { Clock } from './clock.ts';
-import type { Compared, Job, JobResult, JobSums, Reckoned, TableSource } from './jobs.ts';
+import type { Compared, Job, JobMessage, JobResult, JobSums, TableSource } from './jobs.ts';
 import type { Port } from './port.ts';
 
 /** Progress is told no more often than this [ms]. */
@@ -82,7 +82,7 @@ async function result(job: Job, helpers: Helpers, progress: (part: number) => vo
 }
 
 export interface JobLoopSetting {
-  readonly port: Port<Job, Reckoned>;
+  readonly port: Port<Job, JobMessage>;
   readonly clock: Clock;
   readonly helpers: Helpers;
   /** what was thrown reaches whoever began this worker only by this */

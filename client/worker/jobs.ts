@@ -95,7 +95,7 @@ export interface JobResult {
 }
 
 /** part: how much of the job is done, 0 to 1 */
-export type Reckoned = { readonly part: number } | { readonly result: Outcome<JobResult[Job['job']]> };
+export type JobMessage = { readonly part: number } | { readonly result: Outcome<JobResult[Job['job']]> };
 
 /** A worker for long work, as much of it as its client needs; ending it is the only way to stop what it does. */
 export type JobWorker = Pick<Worker, 'postMessage' | 'terminate' | 'onmessage' | 'onerror'>;

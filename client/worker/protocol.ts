@@ -11,8 +11,8 @@ export interface SaidFinding {
   /** the thing it is about first of all */
   readonly at: Ref | undefined;
   readonly says: Sentence;
-  /** what would mend it in one act, in the words of a button */
-  readonly cures: ReadonlyArray<{ readonly says: string; readonly change: Change }>;
+  /** its fixes, each one act, in the words of a button */
+  readonly fixes: ReadonlyArray<{ readonly says: string; readonly change: Change }>;
 }
 
 /** An answer to "why?" in words. */
@@ -39,7 +39,7 @@ export type Ask =
 
 export type Tell =
   /** a bench stands: after `open`, after an edit (as it was made in the end; its wanted table without rows), after a part was damaged */
-  | { readonly tell: 'standing'; readonly plan: Plan; readonly after: 'open' | 'wear' | { readonly made: Change } }
+  | { readonly tell: 'bench'; readonly plan: Plan; readonly after: 'open' | 'wear' | { readonly made: Change } }
   /** where the switches stand after an act */
   | { readonly tell: 'switches'; readonly switches: Plan['switches'] }
   /** it could not be done; the bench stands as before */
@@ -59,5 +59,5 @@ export type Tell =
   /** writes and reads of watched parts, recorded since the last telling */
   | { readonly tell: 'traced'; readonly traces: readonly Trace[] }
   | { readonly tell: 'why'; readonly why: SaidWhy }
-  /** where the columns of the wanted table lie: after every `standing` that may have changed it */
+  /** where the columns of the wanted table lie: after every `bench` that may have changed it */
   | { readonly tell: 'pins'; readonly pins: readonly MemoryPins[] };

@@ -116,7 +116,7 @@ class WorkerLoop {
   }
 
   private tell(message: Tell): void {
-    if (message.tell === 'standing') {
+    if (message.tell === 'bench') {
       this.edition += 1;
       this.known = [message.plan.memories, message.plan.cells];
     }
@@ -144,7 +144,7 @@ class WorkerLoop {
     sim.watch(this.watched);
     this.reported = 0;
     this.lastAt = this.clock.now();
-    this.tell({ tell: 'standing', plan: sim.plan(), after: 'open' });
+    this.tell({ tell: 'bench', plan: sim.plan(), after: 'open' });
     this.show(sim, WORDS_AFTER);
     this.tell({ tell: 'pins', pins: tablePins(sim.circuit) });
   }
@@ -154,7 +154,7 @@ class WorkerLoop {
     const made = rebase(sim.plan(), change);
     const begun = sim.begin({ do: 'edit', change: made });
     if (begun.ok) {
-      this.tell({ tell: 'standing', plan: withoutRows(sim.plan()), after: { made } });
+      this.tell({ tell: 'bench', plan: withoutRows(sim.plan()), after: { made } });
       sim.wait(FIRST_LOOK);
       this.tellReadings(sim);
       this.tell({ tell: 'pins', pins: tablePins(sim.circuit) });
@@ -192,11 +192,11 @@ class WorkerLoop {
     const { circuit } = sim;
     this.passTime(sim);
     const worn = sim.circuit !== circuit;
-    if (worn) this.tell({ tell: 'standing', plan: sim.plan(), after: 'wear' });
+    if (worn) this.tell({ tell: 'bench', plan: sim.plan(), after: 'wear' });
     return worn;
   }
 
-  /** Clocks tick and overloads wear while nobody touches anything. */
+  /** Clocks tick and overloads do damage without any action. */
   private keepTicking(sim: Simulation): void {
     this.stopTicking();
     if (sim.pending) this.stopTicking = this.clock.after(TICK, () => this.tick(sim));

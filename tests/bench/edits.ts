@@ -21,14 +21,14 @@ const edit = (page: Page, times: number): Promise<number[]> =>
     }
     const { session } = document.querySelector('lampwright-app') as unknown as {
       session: {
-        standing: { plan: { wires: Wire[] } };
+        model: { plan: { wires: Wire[] } };
         edit(change: object): void;
         on(what: string, ear: () => void): () => void;
       };
     };
     const took: number[] = [];
     for (let i = 0; i < times; i++) {
-      const before = session.standing.plan.wires.at(-1) as Wire;
+      const before = session.model.plan.wires.at(-1) as Wire;
       const next = (what: string) =>
         new Promise<void>((done) => {
           const off = session.on(what, () => {

@@ -29,7 +29,7 @@ function prepared(memories: number) {
     partition.moved(device, before, pull, remembering);
     network.setPull(device, pull);
   });
-  const standing = new Float64Array(network.n + 1);
+  const model = new Float64Array(network.n + 1);
   const plainly = bytes(outputs, (device, pull) => network.setPull(device, pull));
   const dense = new Float64Array(network.n + 1);
   const apart = textbook(network, leds);
@@ -43,7 +43,7 @@ function prepared(memories: number) {
     },
     stood: () => {
       plainly();
-      whole.rest(standing);
+      whole.rest(model);
     },
     dense: () => {
       plainly();

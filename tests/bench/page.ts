@@ -137,11 +137,11 @@ const editsToPaint = (page: Page): Promise<number[]> =>
       to: string;
     }
     const { session } = document.querySelector('lampwright-app') as unknown as {
-      session: { standing: { plan: { wires: Wire[] } }; edit(change: object): void };
+      session: { model: { plan: { wires: Wire[] } }; edit(change: object): void };
     };
     const took: number[] = [];
     for (let i = 0; i < 40; i++) {
-      const before = session.standing.plan.wires.at(-1) as Wire;
+      const before = session.model.plan.wires.at(-1) as Wire;
       const other = before.to.endsWith('a62') ? 'a63' : 'a62';
       const t = performance.now();
       session.edit({ op: 'replace', list: 'wires', before, after: { ...before, to: before.to.replace(/[a-j][0-9]+$/, other) } });

@@ -67,7 +67,7 @@ describe('an LED that a switch lights through a memory', () => {
     await page.getByRole('button', { name: 'Parts', exact: true }).click();
     const take = async (search: string) => {
       await shelf(page).getByRole('searchbox').fill(search);
-      return shelf(page).locator('.ware').first();
+      return shelf(page).locator('.part-offer').first();
     };
     const put = async (search: string, hole: string) => {
       await (await take(search)).click();
@@ -83,8 +83,8 @@ describe('an LED that a switch lights through a memory', () => {
     await put('eeprom 2k x 8', 'd12');
     await eventually(page.locator('[data-part=U1]').first()).toBeVisible();
     // carried from the shelf in one drag
-    const ware = (await (await take('dip switch 1')).boundingBox())!;
-    await page.mouse.move(ware.x + 20, ware.y + 10);
+    const offer = (await (await take('dip switch 1')).boundingBox())!;
+    await page.mouse.move(offer.x + 20, offer.y + 10);
     await page.mouse.down();
     const hole = await at(page, 'e5');
     await page.mouse.move(hole.x, hole.y, { steps: 8 });

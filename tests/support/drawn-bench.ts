@@ -6,7 +6,7 @@ import type { At, ToolBench } from '../../client/edit/placement-tool.ts';
 import { type PointerInput, PointerStates } from '../../client/edit/pointer-states.ts';
 import type { Preview } from '../../client/edit/preview.ts';
 import { Drawing, inOrder } from '../../client/scene/drawing.ts';
-import type { Hand } from '../../client/scene/faces/face.ts';
+import type { FaceActions } from '../../client/scene/faces/face.ts';
 import type { Spot } from '../../client/scene/geometry.ts';
 import { indexHoles } from '../../client/scene/hole-index.ts';
 import { el } from '../../client/scene/svg.ts';
@@ -53,7 +53,7 @@ export interface Pointed {
   readonly on?: string;
 }
 
-const quiet: Hand = { set() {}, press() {}, release() {}, ask() {}, open() {} };
+const quiet: FaceActions = { set() {}, press() {}, release() {}, ask() {}, open() {} };
 
 export class DrawnBench {
   readonly builder: Builder;
@@ -78,16 +78,16 @@ export class DrawnBench {
   private constructor(readonly live: LiveBench) {
     const { session, clock } = live;
     this.builder = new Builder(session);
-    this.drawing = new Drawing(session.standing!, quiet);
+    this.drawing = new Drawing(session.model!, quiet);
     this.surface.append(...inOrder(this.drawing.layers), this.overlay);
     const bench: ToolBench = {
       builder: this.builder,
       ghost: this.ghost,
       overlay: this.overlay,
-      standing: () => session.standing,
+      model: () => session.model,
       drawing: () => this.drawing,
       toBench: (x, y) => [x / PITCH, y / PITCH],
-      holeAt: (spot) => indexHoles(session.standing!.plan.boards)(spot)?.name,
+      holeAt: (spot) => indexHoles(session.model!.plan.boards)(spot)?.name,
       pinAt: (at) => this.pinNear(at),
       away: () => this.away,
       pitch: () => this.pitch,
@@ -102,9 +102,9 @@ export class DrawnBench {
       say: (news) => this.said.push(news),
     };
     this.states = new PointerStates(bench, clock);
-    session.on('standing', (standing) => {
+    session.on('model', (model) => {
       if (!this.redraws) return;
-      this.drawing = new Drawing(standing, quiet, this.drawing);
+      this.drawing = new Drawing(model, quiet, this.drawing);
       this.states.renew();
     });
   }
@@ -145,13 +145,13 @@ export class DrawnBench {
     const spot = typeof place === 'string' ? this.spotOf(place) : place;
     const element = on === undefined ? this.surface : this.surface.querySelector(on);
     if (!element) throw new Error(`nothing is drawn as ${on}`);
-    const { standing } = this.live.session;
+    const { model } = this.live.session;
     return {
       at: { x: spot[0] * PITCH, y: spot[1] * PITCH, spot },
       button,
       touch,
       add,
-      target: () => targetOf(element, spot, standing!, this.drawing, indexHoles(this.plan.boards)(spot)?.name),
+      target: () => targetOf(element, spot, model!, this.drawing, indexHoles(this.plan.boards)(spot)?.name),
       capture: () => {
         this.captured += 1;
       },

@@ -8,11 +8,11 @@ import { FakeBrowser, FakeStorage, type Tab } from '../support/fake-browser.ts';
 import { ledPlan } from '../support/plans.ts';
 import { type StorageFault, withFaultAt } from '../support/storage-faults.ts';
 
-const first = (tab: Tab) => tab.session.standing!.leds[0]!.led;
+const first = (tab: Tab) => tab.session.model!.leds[0]!.led;
 const label = (tab: Tab) => tab.session.plan?.parts.find((p) => p.id === first(tab))?.label;
 /** One edit of the bench as it stands: its first LED is called so. */
 function call(tab: Tab, name: string): void {
-  const change = setLabel({ plan: tab.session.plan!, layout: tab.session.standing!.layout, kinds: partLookup }, first(tab), name);
+  const change = setLabel({ plan: tab.session.plan!, layout: tab.session.model!.layout, kinds: partLookup }, first(tab), name);
   if (!change.ok) throw new Error(change.failure.says);
   expect(tab.session.edit(change.value)).toBeUndefined();
 }

@@ -13,7 +13,7 @@ async function opened(plan = ledPlan(330)) {
   const said: string[] = [];
   const cursor = new BenchCursor({
     builder,
-    standing: () => live.session.standing,
+    model: () => live.session.model,
     moved: () => {},
     say: (news) => said.push(news),
   });
@@ -46,7 +46,7 @@ describe('arrows', () => {
         seen.add(String(cursor.spot));
         expect(cursor.spot).toBeDefined();
       }
-    expect(live.session.standing!.plan.boards.length).toBeGreaterThan(1);
+    expect(live.session.model!.plan.boards.length).toBeGreaterThan(1);
     expect(seen.size).toBeGreaterThan(80);
   });
 
@@ -94,11 +94,11 @@ describe('Enter and the space bar', () => {
     press('ArrowRight');
     right(4);
     press('Enter');
-    expect(builder.held).toBeDefined();
+    expect(builder.toPlace).toBeDefined();
     expect(said.at(-1)).toMatch(/\.$/);
     right(15);
     press('Enter');
     expect(live.session.plan?.parts.at(-1)).toMatchObject({ kind: 'resistor', at: 'a20' });
-    expect(builder.held).toBeUndefined();
+    expect(builder.toPlace).toBeUndefined();
   });
 });

@@ -1,7 +1,7 @@
 /** Commands: each is found by its name and its synonyms, its example can be typed, and a name that is none runs nothing. */
 import { describe, expect, test } from 'vitest';
 import { COMMANDS } from '../../client/commands/catalogue.ts';
-import type { Desk } from '../../client/commands/command.ts';
+import type { CommandContext } from '../../client/commands/command.ts';
 import { likeness } from '../../client/commands/likeness.ts';
 import { choicesFor, missing, namesOf, nearestActions, parseCommandLine, runLine } from '../../client/commands/line.ts';
 import { fillSlots } from '../../client/commands/words.ts';
@@ -19,7 +19,7 @@ const idOfLed = (name: string) => bench.leds.find((l) => l.name === name)!.led;
 const [VENT_LED, MISTER_LED] = [idOfLed('vent'), idOfLed('mister')];
 const desk = {
   session: {
-    standing: bench,
+    model: bench,
     readings: { switches: {} },
     act: (a: unknown) => acts.push(a),
     history: NO_HISTORY,
@@ -41,7 +41,7 @@ const desk = {
       built.push(['place', ...args]) && { ok: true, value: { op: 'insert', list: 'parts', item: { id: 'R99' } } },
     store: (...args: unknown[]) => built.push(['store', ...args]) && { ok: true },
   },
-} as unknown as Desk;
+} as unknown as CommandContext;
 
 const done = async (line: string) => {
   acts.length = 0;

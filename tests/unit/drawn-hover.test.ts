@@ -16,7 +16,7 @@ function pointed(bench: DrawnBench) {
   const touched: Under[] = [];
   let busy = false;
   attachPointing(bench.surface, {
-    standing: () => bench.live.session.standing,
+    model: () => bench.live.session.model,
     drawing: () => bench.drawing,
     toBench: (x, y) => [x / PITCH, y / PITCH],
     holeAt: indexHoles(bench.plan.boards),
@@ -66,11 +66,11 @@ describe('a pointer', () => {
   test('over an LED tells its two sides; over nothing of the bench nothing is found', async () => {
     const bench = await withLed();
     const { session } = bench.live;
-    const under = underElement({ part: 'D1', led: 'D1' } as unknown as DOMStringMap, session.standing!, bench.drawing);
+    const under = underElement({ part: 'D1', led: 'D1' } as unknown as DOMStringMap, session.model!, bench.drawing);
     expect(under?.sides).toEqual(['anode', 'cathode']);
     expect(new Set(under?.nets).size).toBe(2);
-    expect(underElement({ part: 'X9' } as unknown as DOMStringMap, session.standing!, bench.drawing)).toBeUndefined();
-    const post = underElement({ part: 'PS1', pin: '+' } as unknown as DOMStringMap, session.standing!, bench.drawing);
+    expect(underElement({ part: 'X9' } as unknown as DOMStringMap, session.model!, bench.drawing)).toBeUndefined();
+    const post = underElement({ part: 'PS1', pin: '+' } as unknown as DOMStringMap, session.model!, bench.drawing);
     expect([post?.name, post?.leg]).toEqual(['red terminal (+) of PS1', 'PS1.+']);
   });
 
@@ -101,7 +101,7 @@ describe('the edit layer', () => {
       choosing: el('g'),
       note: document.createElement('p'),
       overlay: bench.overlay,
-      standing: () => bench.live.session.standing,
+      model: () => bench.live.session.model,
       drawing: () => bench.drawing,
       toBench: (x, y) => [x / PITCH, y / PITCH],
       holeAt: (spot) => indexHoles(bench.plan.boards)(spot)?.name,
@@ -158,7 +158,7 @@ describe('the edit layer', () => {
     bench.builder.hold({ kind: 'resistor' });
     expect(host.classList.contains('carrying')).toBe(true);
     expect(layer.cancel()).toBe(true);
-    expect([bench.builder.held, host.classList.contains('carrying')]).toEqual([undefined, false]);
+    expect([bench.builder.toPlace, host.classList.contains('carrying')]).toEqual([undefined, false]);
     expect(layer.cancel()).toBe(false);
   });
 });

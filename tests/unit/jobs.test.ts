@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { seeAll } from '../../client/worker/all-rows.ts';
 import { JobClient } from '../../client/worker/job-client.ts';
 import { createJobLoop } from '../../client/worker/job-worker.ts';
-import type { Job, JobWorker, Reckoned } from '../../client/worker/jobs.ts';
+import type { Job, JobMessage, JobWorker } from '../../client/worker/jobs.ts';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import { FakeClock } from '../support/fake-clock.ts';
 
@@ -44,9 +44,9 @@ class OwnWorker implements JobWorker {
   terminate(): void {
     this.ended = true;
   }
-  private answer(message: Reckoned): void {
+  private answer(message: JobMessage): void {
     const copy = structuredClone(message);
-    setImmediate(() => !this.ended && this.onmessage?.call(this as never, { data: copy } as MessageEvent<Reckoned>));
+    setImmediate(() => !this.ended && this.onmessage?.call(this as never, { data: copy } as MessageEvent<JobMessage>));
   }
 }
 

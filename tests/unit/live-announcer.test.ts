@@ -20,9 +20,9 @@ const seen = (lit: boolean, others: readonly string[] = [], on = true): Readings
 });
 const LONG_AGO = -1e9;
 
-function announcer(standing: BenchModel = makeBenchModel(named)) {
+function announcer(model: BenchModel = makeBenchModel(named)) {
   const it = new LiveAnnouncer();
-  it.stand(standing);
+  it.stand(model);
   it.see(seen(false), LONG_AGO, 0);
   return it;
 }

@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { partGroups, partOfferText } from '../../client/edit/part-search.ts';
 import { PARTS } from '../../sim-core/index.ts';
 
-const found = (search: string) => partGroups(search).flatMap((s) => s.wares.map((w) => w.wish));
+const found = (search: string) => partGroups(search).flatMap((s) => s.offers.map((w) => w.placing));
 const first = (search: string) => found(search)[0];
 
 test('with nothing typed, every part is there once, under what it does', () => {
@@ -36,7 +36,7 @@ test.for([
 
 test('a count of pins is whole, and words that fit nothing find nothing', () => {
   const counts = partGroups('20-pin').flatMap((s) =>
-    s.wares.map((w) => w.kind.pins(Object.fromEntries(w.kind.params.map((p) => [p.name, p.fallback]))).length),
+    s.offers.map((w) => w.kind.pins(Object.fromEntries(w.kind.params.map((p) => [p.name, p.fallback]))).length),
   );
   expect(counts.length).toBeGreaterThan(3);
   expect(new Set(counts)).toEqual(new Set([20]));
@@ -44,8 +44,8 @@ test('a count of pins is whole, and words that fit nothing find nothing', () => 
   expect(found('teapot')).toEqual([]);
 });
 
-test('a ware says its value', () => {
-  expect(partOfferText(partGroups('4k7 resistor')[0]!.wares[0]!)).toBe('Resistor, 4.7 kΩ');
+test('a part on offer says its value', () => {
+  expect(partOfferText(partGroups('4k7 resistor')[0]!.offers[0]!)).toBe('Resistor, 4.7 kΩ');
 });
 
 /** A search that names a part shows it among the first this many. */

@@ -30,7 +30,7 @@ describe('at rest', () => {
     expect([bench.builder.chosen, bench.leds]).toEqual([['D1'], ['D1']]);
   });
 
-  test('a press with another button, or while the meter has the hand, is not the bench’s', async () => {
+  test('a press with another button, or while the meter has the pointer, is not the bench’s', async () => {
     const bench = await opened();
     expect(bench.states.down(bench.at(middleOf(bench), { ...R1, button: 2 }))).toBe(false);
     bench.away = true;
@@ -203,7 +203,7 @@ describe('with a part in the hand', () => {
     expect([bench.ghost.shows, bench.ghost.refused]).toEqual(['part', false]);
     bench.click('c30');
     expect(bench.plan.parts.at(-1)).toMatchObject({ kind: 'resistor', at: 'c30' });
-    expect([bench.builder.held, bench.ghost.shows]).toEqual([undefined, undefined]);
+    expect([bench.builder.toPlace, bench.ghost.shows]).toEqual([undefined, undefined]);
     expect(bench.said.at(-1)).toMatch(/placed at c30 and c34\.$/);
   });
 
@@ -211,21 +211,21 @@ describe('with a part in the hand', () => {
     const bench = await hold();
     for (const place of ['c30', 'c40']) bench.click(place, { add: true });
     expect(bench.plan.parts.filter((p) => p.kind === 'resistor').map((p) => p.at)).toEqual(['a5', 'c30', 'c40']);
-    expect(bench.builder.held).toBeDefined();
+    expect(bench.builder.toPlace).toBeDefined();
   });
 
   test('where there is no room for it that is said, and it stays in the hand', async () => {
     const bench = await hold();
     bench.click([70, 50]);
     expect(bench.ghost.note).toBe('No hole here.');
-    expect(bench.builder.held).toBeDefined();
+    expect(bench.builder.toPlace).toBeDefined();
     expect(bench.live.session.history.at).toBe(0);
   });
 
   test('Escape lets go of it, and nothing is shown any more', async () => {
     const bench = await hold();
     bench.states.move(bench.at('c30'));
-    bench.builder.letGo();
+    bench.builder.cancel();
     expect(bench.ghost.shows).toBeUndefined();
     bench.click('c30');
     expect(bench.plan.parts).toHaveLength(3);
@@ -319,11 +319,11 @@ test('whatever a hand does, Escape leaves everything drawn in its place and noth
         if (does === 'remove' && bench.builder.selection.size > 0) bench.builder.remove();
       }
       bench.states.cancel();
-      bench.builder.letGo();
+      bench.builder.cancel();
       bench.live.clock.pass(1000);
       expect(bench.atRest).toBe(true);
       // page and worker agree in the end
-      const worker = bench.live.told.findLast((t) => t.tell === 'standing');
+      const worker = bench.live.told.findLast((t) => t.tell === 'bench');
       expect(worker?.plan.parts).toEqual(bench.plan.parts);
       expect(worker?.plan.wires).toEqual(bench.plan.wires);
     }),

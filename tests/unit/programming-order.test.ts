@@ -43,15 +43,15 @@ test('any other order visits every byte once, is no shorter than the bound, and 
 describe('hexadecimal digits by hand', () => {
   const wanted = wholeImage(Uint8Array.from(HEX_DIGITS));
   // figures of our notes on programming by hand, computed there, all switches standing at 0
-  const standing = { address: 0, data: 0 };
+  const model = { address: 0, data: 0 };
   const blank = new Uint8Array(16).fill(0xff);
 
   test('take 51 flips instead of 78', () => {
-    const order = programmingOrder(wanted, blank, standing);
+    const order = programmingOrder(wanted, blank, model);
     expect(order).toMatchObject({ flips: 51, flipsAscending: 78, atLeast: 51, exact: true });
     expect(order.seconds).toBe(51 * HAND_SPEED.flip + 16 * (HAND_SPEED.press + HAND_SPEED.look));
     const gray = Array.from({ length: 16 }, (_, i) => i ^ (i >> 1)).map((address) => ({ address, data: HEX_DIGITS[address]! }));
-    expect(length(standing, gray)).toBe(72);
+    expect(length(model, gray)).toBe(72);
   });
 
   test('each step flips from the one before to its own byte', () => {

@@ -10,12 +10,12 @@ import { ledPlan, planWith } from '../support/plans.ts';
 
 /** One edit of the bench as it stands on the page. */
 function edit({ session }: LiveBench, make: (ground: EditContext) => Outcome<Change>) {
-  const change = make({ plan: session.plan!, layout: session.standing!.layout, kinds: partLookup });
+  const change = make({ plan: session.plan!, layout: session.model!.layout, kinds: partLookup });
   if (!change.ok) throw new Error(change.failure.says);
   return session.edit(change.value);
 }
 const label = (text: string) => (ground: EditContext) => setLabel(ground, 'D1', text);
-const labelOf = ({ session }: LiveBench) => session.standing?.plan.parts.find((p) => p.id === 'D1')?.label;
+const labelOf = ({ session }: LiveBench) => session.model?.plan.parts.find((p) => p.id === 'D1')?.label;
 const amps = ({ session }: LiveBench) => session.readings?.leds[0]?.amps ?? Number.NaN;
 const supply = (live: LiveBench, on: boolean) => live.session.act({ do: 'set', part: 'PS1', pole: 0, closed: on });
 async function opened(plan = ledPlan(330), line: LineSetting = {}): Promise<LiveBench> {
@@ -109,7 +109,7 @@ describe('an edit', () => {
     expect(live.session.history.at).toBe(1);
     live.clock.pass(100);
     expect(labelOf(live)).toBe('porch');
-    const made = live.told.filter((t) => t.tell === 'standing' && typeof t.after === 'object');
+    const made = live.told.filter((t) => t.tell === 'bench' && typeof t.after === 'object');
     expect(made).toHaveLength(1);
   });
 
@@ -118,7 +118,7 @@ describe('an edit', () => {
     for (let i = 1; i <= 10; i++) edit(live, label(`name ${i}`));
     expect(labelOf(live)).toBe('name 10');
     live.clock.pass(200);
-    const made = live.told.flatMap((t) => (t.tell === 'standing' && typeof t.after === 'object' ? [t.plan.parts] : []));
+    const made = live.told.flatMap((t) => (t.tell === 'bench' && typeof t.after === 'object' ? [t.plan.parts] : []));
     expect(made.map((parts) => parts.find((p) => p.id === 'D1')?.label)).toEqual(Array.from({ length: 10 }, (_, i) => `name ${i + 1}`));
     expect(labelOf(live)).toBe('name 10');
     expect(live.session.history.at).toBe(10);
@@ -128,10 +128,10 @@ describe('an edit', () => {
     const live = await opened();
     const drawn: number[] = [];
     live.session.on('readings', (r) => drawn.push(r.nets.length));
-    const before = live.session.standing!.nets.all.length;
+    const before = live.session.model!.nets.all.length;
     supply(live, true);
     edit(live, (g) => addWire(g, 'a20', 'a25', 'red'));
-    const now = live.session.standing!.nets.all.length;
+    const now = live.session.model!.nets.all.length;
     expect(now).not.toBe(before);
     live.clock.pass(100);
     expect(drawn.length).toBeGreaterThan(0);
@@ -140,7 +140,7 @@ describe('an edit', () => {
 
   test('takes an LED out and undo puts it back, redo takes it out again; the worker follows', async () => {
     const live = await opened();
-    const leds = () => [live.session.standing?.leds.length, live.session.readings?.leds.length];
+    const leds = () => [live.session.model?.leds.length, live.session.readings?.leds.length];
     edit(live, (g) => remove(g, ['D1']));
     live.clock.pass(50);
     expect(leds()).toEqual([0, 0]);
@@ -166,7 +166,7 @@ describe('an edit', () => {
 
   test('that cannot be is refused on the page, and what is shown stays', async () => {
     const live = await opened();
-    const made = addWire({ plan: live.session.plan!, layout: live.session.standing!.layout, kinds: partLookup }, 'a20', 'a25', 'red');
+    const made = addWire({ plan: live.session.plan!, layout: live.session.model!.layout, kinds: partLookup }, 'a20', 'a25', 'red');
     if (!made.ok) throw new Error(made.failure.says);
     live.session.edit(made.value);
     live.session.edit(made.value);
@@ -179,7 +179,7 @@ describe('an edit', () => {
   test('made while an LED burns out is laid on the damaged bench: both are there in the end, on page and worker', async () => {
     const live = await opened(ledPlan(1, false));
     supply(live, true);
-    while (!live.told.some((t) => t.tell === 'standing' && t.after === 'wear')) live.clock.pass(1);
+    while (!live.told.some((t) => t.tell === 'bench' && t.after === 'wear')) live.clock.pass(1);
     // the worker's word of the damage is under way
     edit(live, label('porch'));
     live.clock.pass(200);
@@ -226,13 +226,13 @@ describe('another bench', () => {
     const stands = live.session.open(JSON.stringify({ ...other, title: 'Another' }));
     live.clock.pass(200);
     expect(await stands).toBe(true);
-    const labels = live.told.flatMap((t) => (t.tell === 'standing' ? [t.plan.parts.find((p) => p.id === 'D1')?.label] : []));
+    const labels = live.told.flatMap((t) => (t.tell === 'bench' ? [t.plan.parts.find((p) => p.id === 'D1')?.label] : []));
     // the first was at the worker already; two and three were not
     expect(labels).toEqual([undefined, 'one', undefined]);
     expect([live.session.plan?.title, labelOf(live), live.session.history.at]).toEqual(['Another', undefined, 0]);
     edit(live, label('four'));
     live.clock.pass(100);
-    expect(live.told.findLast((t) => t.tell === 'standing')?.plan.parts.find((p) => p.id === 'D1')?.label).toBe('four');
+    expect(live.told.findLast((t) => t.tell === 'bench')?.plan.parts.find((p) => p.id === 'D1')?.label).toBe('four');
   });
 
   test('that is refused leaves this one as it stands, its history too', async () => {
@@ -281,7 +281,7 @@ describe('what the worker tells', () => {
     });
     await live.open(demoPlan('greenhouse')!);
     expect(live.session.pins.length).toBeGreaterThan(0);
-    const led = live.session.standing!.leds[0]!.led;
+    const led = live.session.model!.leds[0]!.led;
     live.session.why(led);
     live.clock.pass(5);
     expect(heard).toEqual({ why: led, pins: 1 });

@@ -29,7 +29,7 @@ test('names in a dense row lose values first, then go; none lies on another', ()
   const labels = place(resistors(8, 1));
   const shown = labels.filter((l) => l.text !== '');
   expect(shown.length).toBeGreaterThan(3);
-  expect(labels.some((l) => l.text === l.wish.short)).toBe(true);
+  expect(labels.some((l) => l.text === l.request.short)).toBe(true);
   expect(shared(shown, [])).toBeLessThan(0.06);
 });
 

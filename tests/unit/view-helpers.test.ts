@@ -66,7 +66,7 @@ describe('a card beside a thing', () => {
 describe('the LEDs', () => {
   test('are told to be away, and by which edge, once each time that changes', async () => {
     const bench = await withLed();
-    const box = ledsBox(bench.live.session.standing, bench.drawing)!;
+    const box = ledsBox(bench.live.session.model, bench.drawing)!;
     const told: unknown[] = [];
     const watch = watchLeds((where) => told.push(where));
     const at = (x: number) => ({ x, y: -50, width: 20, height: 200 });

@@ -64,11 +64,11 @@ describe('a bench that nobody touches', () => {
   test('says its readings at once and its findings later, and then nothing more if nothing changes by itself', () => {
     const { ask: _, ...bench } = loop();
     bench.open(ledPlan(330));
-    expect(bench.kinds()).toEqual(['standing', 'readings', 'pins']);
+    expect(bench.kinds()).toEqual(['bench', 'readings', 'pins']);
     bench.clock.pass(29);
     expect(bench.kinds()).toHaveLength(3);
     bench.clock.pass(10_000);
-    expect(bench.kinds()).toEqual(['standing', 'readings', 'pins', 'findings']);
+    expect(bench.kinds()).toEqual(['bench', 'readings', 'pins', 'findings']);
     expect(bench.clock.waiting).toBe(0);
   });
 
@@ -109,8 +109,8 @@ describe('a bench that nobody touches', () => {
     const bench = loop();
     bench.open(ledPlan(1));
     bench.clock.pass(10_000);
-    const worn = bench.told.find((t) => t.tell === 'standing' && t.after === 'wear');
-    expect(worn?.tell === 'standing' && worn.plan.parts.find((p) => p.id === 'D1')?.damaged?.limit).toBeGreaterThan(0);
+    const worn = bench.told.find((t) => t.tell === 'bench' && t.after === 'wear');
+    expect(worn?.tell === 'bench' && worn.plan.parts.find((p) => p.id === 'D1')?.damaged?.limit).toBeGreaterThan(0);
     // an LED that is damaged may still be asked about
     bench.ask({ ask: 'why', led: 'D1' });
     expect(bench.last('why')?.why.led).toBe('D1');
@@ -237,7 +237,7 @@ describe('the line', () => {
   test('opens a bench from its text as well as from its document, and refuses what is neither', () => {
     const bench = loop();
     bench.ask({ ask: 'open', text: writeBenchText(ledPlan(330)), name: 'bench.plan.txt' });
-    expect(bench.last('standing')?.plan.parts).toHaveLength(3);
+    expect(bench.last('bench')?.plan.parts).toHaveLength(3);
     bench.ask({ ask: 'open', text: '{', name: '' });
     expect(bench.last('refused')).toMatchObject({ asked: 'open' });
   });

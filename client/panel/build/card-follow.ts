@@ -60,7 +60,7 @@ export function nextMove(card: MemoryCard, start: Plan['switches'], memories: Pl
 
 /** What went wrong with a press, empty for nothing: it wrote no byte that was open, or one that was in is so no more. writes: of that press. */
 export function sayPress(card: MemoryCard, before: number, now: number, writes: readonly WriteReport[]): string {
-  // a button that chatters knocks again while the memory is busy with the byte that counts
+  // a button that bounces strobes again while the memory is busy with the byte that counts
   const report = writes.findLast((w) => w.outcome !== 'ignored') ?? writes.at(-1);
   const asked = card.steps[now];
   return now <= before && report && asked ? (sayWritten(report, asked) ?? '') : '';
@@ -75,8 +75,8 @@ export function refOf(move: NextMove): Ref | undefined {
 }
 
 /** "S1 pole 3 (G2)" */
-export function poleName({ part, pole }: Pick<PoleAt, 'part' | 'pole'>, standing: BenchModel): string {
-  const specimen = standing.specimen.get(part);
+export function poleName({ part, pole }: Pick<PoleAt, 'part' | 'pole'>, model: BenchModel): string {
+  const specimen = model.specimen.get(part);
   const many = (specimen?.contacts.length ?? 0) > 1;
   const called = specimen?.contacts.find((c) => c.pole === pole)?.name ?? specimen?.part.label;
   return `${part}${many ? ` pole ${pole + 1}` : ''}${called ? ` (${called})` : ''}`;

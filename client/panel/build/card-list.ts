@@ -6,7 +6,7 @@ import { poleName } from './card-follow.ts';
 
 export interface Ticks {
   readonly done: (k: number) => boolean;
-  /** where it stands now; undefined: nobody follows it */
+  /** where it stands now; undefined: it is not followed */
   readonly now?: number;
   /** for a pen: a second box, for what is seen at read-back */
   readonly paper?: true;
@@ -14,12 +14,12 @@ export interface Ticks {
 }
 
 /** "S1: close 1 (hot), open 3 (dark)" in few words, switch by switch. */
-export function sayMoves(moves: readonly PoleAt[], standing: BenchModel) {
+export function sayMoves(moves: readonly PoleAt[], model: BenchModel) {
   return moves.length === 0
     ? 'nothing'
     : moves.map(
         (p, i) =>
-          html`${i > 0 ? ', ' : ''}<span class="move"><b class=${p.closed ? 'close' : 'open'}>${p.closed ? 'close' : 'open'}</b> ${poleName(p, standing)}</span>`,
+          html`${i > 0 ? ', ' : ''}<span class="move"><b class=${p.closed ? 'close' : 'open'}>${p.closed ? 'close' : 'open'}</b> ${poleName(p, model)}</span>`,
       );
 }
 
@@ -36,9 +36,9 @@ export function sayEffort({ steps, flips, atLeast, exact, flipsAscending, second
   return `${bytes}, ${grouped(flips)} switch moves (${proven}${saved}), about ${sayTime(seconds)}.${rest}`;
 }
 
-export function cardList(card: MemoryCard, standing: BenchModel, ticks: Ticks) {
-  const digits = Math.max(2, Math.ceil((standing.specimen.get(card.memory)?.legs.filter((l) => /^A\d/.test(l.pin.name)).length ?? 8) / 4));
-  const outputs = standing.plan.wanted?.outputs ?? [];
+export function cardList(card: MemoryCard, model: BenchModel, ticks: Ticks) {
+  const digits = Math.max(2, Math.ceil((model.specimen.get(card.memory)?.legs.filter((l) => /^A\d/.test(l.pin.name)).length ?? 8) / 4));
+  const outputs = model.plan.wanted?.outputs ?? [];
   return html`<div class="table-scroll" tabindex="0" role="group" aria-label="Programming card of ${card.memory}, scrolls"><table class="card-table">
     <caption class="visually-hidden">Bytes of ${card.memory} in writing order</caption>
     <thead><tr><th scope="col">done</th><th scope="col">address</th><th scope="col">byte</th><th scope="col">switch, then press ${card.button}</th><th scope="col">lit when read back</th>${ticks.paper ? html`<th scope="col">seen</th>` : nothing}</tr></thead>
@@ -52,7 +52,7 @@ export function cardList(card: MemoryCard, standing: BenchModel, ticks: Ticks) {
         }</td>
         <th scope="row"><code>${hex(s.address, digits)}</code></th>
         <td><code>${hex(s.byte, 2)}</code></td>
-        <td class="moves">${sayMoves(s.moves, standing)}</td>
+        <td class="moves">${sayMoves(s.moves, model)}</td>
         <td>${s.lit.map((i) => outputs[i]?.name).join(', ') || 'none'}</td>
         ${ticks.paper ? html`<td><span class="box" aria-hidden="true"></span></td>` : nothing}
       </tr>`,

@@ -35,20 +35,20 @@ let following = false;
 
 @customElement('card-view')
 export class CardView extends SessionElement {
-  protected override readonly hears = ['standing', 'settled', 'written', 'pins'] as const;
+  protected override readonly hears = ['model', 'settled', 'written', 'pins'] as const;
   @state() private refusal = '';
   @state() private working = false;
   /** what went wrong with the last press */
   @state() private wrong = '';
-  private readonly reckoning = new JobClient();
+  private readonly jobs = new JobClient();
   /** null: nothing yet */
-  private rung: Ref | undefined | null = null;
+  private pointedRef: Ref | undefined | null = null;
   private seen: unknown;
   private step = 0;
 
   override disconnectedCallback() {
     super.disconnectedCallback();
-    this.reckoning.close();
+    this.jobs.close();
     this.working = false;
     this.dispatchEvent(pointEvent({ ref: undefined, keep: true }));
   }
@@ -62,7 +62,7 @@ export class CardView extends SessionElement {
   private async make(plan: Plan) {
     this.working = true;
     this.refusal = '';
-    const answer = await this.reckoning.begin({ job: 'card', plan });
+    const answer = await this.jobs.begin({ job: 'card', plan });
     this.working = false;
     if (!answer) return;
     ticked.clear();
@@ -95,8 +95,8 @@ export class CardView extends SessionElement {
     const { readings } = session ?? {};
     const ref =
       following && card && session && readings && made ? refOf(nextMove(card, made.switches, session.memories, readings)) : undefined;
-    if (sameValue(ref, this.rung)) return;
-    this.rung = ref;
+    if (sameValue(ref, this.pointedRef)) return;
+    this.pointedRef = ref;
     this.dispatchEvent(pointEvent({ ref, keep: true }));
   }
 
@@ -122,9 +122,9 @@ export class CardView extends SessionElement {
 
   protected override render() {
     const { session, card } = this;
-    const { standing } = session ?? {};
+    const { model } = session ?? {};
     const plan = session?.plan;
-    if (!session || !standing || !plan) return nothing;
+    if (!session || !model || !plan) return nothing;
     if (this.refusal)
       return html`<h2 class="headline">There is no card for this bench.</h2><p>${this.refusal}</p>
         ${this.loading(session, 'act')}`;
@@ -148,8 +148,8 @@ export class CardView extends SessionElement {
       ${made.cards.map((c) =>
         c.steps.length === 0
           ? nothing
-          : html`<h3 class="section">${c.memory}: first ${sayMoves(c.toWrite, standing)}</h3>
-            ${cardList(c, standing, {
+          : html`<h3 class="section">${c.memory}: first ${sayMoves(c.toWrite, model)}</h3>
+            ${cardList(c, model, {
               done: (k) => ticked.get(`${c.memory} ${k}`) ?? (c.steps[k] !== undefined && isWritten(session.memories, c.steps[k])),
               ...(following && c === card ? { now: stepNow(c, session.memories) } : {}),
               tick: (k, is) => {
@@ -157,15 +157,15 @@ export class CardView extends SessionElement {
                 this.requestUpdate();
               },
             })}
-            <p class="quiet">To read back: ${sayMoves(c.toRead, standing)}.</p>`,
+            <p class="quiet">To read back: ${sayMoves(c.toRead, model)}.</p>`,
       )}`;
   }
 
   /** The next move in words; the bench rings it. */
   private now(card: MemoryCard) {
     const { session } = this;
-    const { standing, readings } = session ?? {};
-    if (!session || !standing || !readings || !made) return nothing;
+    const { model, readings } = session ?? {};
+    if (!session || !model || !readings || !made) return nothing;
     const move = nextMove(card, made.switches, session.memories, readings);
     const done = stepNow(card, session.memories);
     const words = () => {
@@ -175,7 +175,7 @@ export class CardView extends SessionElement {
       if (move.do === 'nothing')
         return html`All bytes are written and the switches are set for reading. Set the inputs and look, or prove all rows.`;
       const [first] = move.poles;
-      return first ? html`${first.closed ? 'Close' : 'Open'} ${poleName(first, standing)}.` : html``;
+      return first ? html`${first.closed ? 'Close' : 'Open'} ${poleName(first, model)}.` : html``;
     };
     return html`<div class="follow" role="status">
       <p class="follow-now">${words()}</p>

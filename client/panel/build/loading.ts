@@ -12,9 +12,9 @@ function isIn({ plan, pins, memories }: Session): boolean {
 
 /** look: 'act' where it is the way to go on, 'plain' beside another. refuse: hears why it cannot be done. */
 export function loading(session: Session, look: 'act' | 'plain', refuse: (says: string) => void) {
-  const { plan, pins, standing } = session;
-  if (!plan?.wanted || plan.wanted.outputs.length === 0 || !standing) return nothing;
-  const memories = standing.specimens.filter((s) => s.word).map((s) => s.part.id);
+  const { plan, pins, model } = session;
+  if (!plan?.wanted || plan.wanted.outputs.length === 0 || !model) return nothing;
+  const memories = model.specimens.filter((s) => s.word).map((s) => s.part.id);
   const left = sayLeftOut(plan.wanted, pins, memories);
   if (left.length > 0)
     return html`<div class="missing"><p>To load an image at once, this is missing:</p><ul>${left.map((says) => html`<li>${says}</li>`)}</ul></div>`;

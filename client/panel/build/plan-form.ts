@@ -35,7 +35,7 @@ const chosenIn = (e: Event): string => (e.target as HTMLSelectElement).value;
 
 @customElement('plan-form')
 export class PlanForm extends SessionElement {
-  protected override readonly hears = ['standing'] as const;
+  protected override readonly hears = ['model'] as const;
   @state() private from = '';
   @state() private chosen: Chosen = { ...UNTOLD, byHand: true, milliamps: 5, colour: 'alternating' };
   @state() private low: ReadonlySet<string> | undefined;
@@ -44,18 +44,18 @@ export class PlanForm extends SessionElement {
   @state() private own: NonNullable<Choices['own']> = {};
   @state() private busy = false;
   @state() private refusal = '';
-  private readonly reckoning = new JobClient();
+  private readonly jobs = new JobClient();
 
   override disconnectedCallback() {
     super.disconnectedCallback();
-    this.reckoning.close();
+    this.jobs.close();
   }
 
   private async build(chosen: OfferedTable, memory: string) {
     this.busy = true;
     this.refusal = '';
-    const title = chosen.id === OWN ? `${this.session?.standing?.plan.title ?? 'Bench'}, built` : chosen.title;
-    const answer = await this.reckoning.begin({
+    const title = chosen.id === OWN ? `${this.session?.model?.plan.title ?? 'Bench'}, built` : chosen.title;
+    const answer = await this.jobs.begin({
       job: 'build',
       table: chosen.table,
       choices: {
@@ -63,7 +63,7 @@ export class PlanForm extends SessionElement {
         memory,
         byHand: this.chosen.byHand,
         show: this.chosen.show,
-        arrangement: this.standing(chosen),
+        arrangement: this.model(chosen),
         buffered: this.chosen.buffered,
         amps: this.chosen.milliamps / 1000,
         activeLow: this.chosen.show === 'loads' ? [] : [...(this.low ?? chosen.activeLow)],
@@ -97,7 +97,7 @@ export class PlanForm extends SessionElement {
   private begunWith: unknown;
 
   private offers(): { readonly all: readonly OfferedTable[]; readonly offer: OfferedTable | undefined } {
-    const all = offeredTables(this.session?.standing?.plan);
+    const all = offeredTables(this.session?.model?.plan);
     return { all, offer: all.find((o) => o.id === this.from) ?? all[0] };
   }
 
@@ -209,7 +209,7 @@ export class PlanForm extends SessionElement {
   }
 
   /** How the LEDs will stand: as chosen, as the table suggests, or in a row where there is no choice. */
-  private standing({ table, arrangement }: OfferedTable): Arrangement {
+  private model({ table, arrangement }: OfferedTable): Arrangement {
     const able = this.chosen.show === 'leds' ? arrangementsFor(table.outputs.length) : [];
     return able.find((a) => a === (this.stands ?? arrangement)) ?? 'row';
   }
@@ -217,7 +217,7 @@ export class PlanForm extends SessionElement {
   private arranging(offer: OfferedTable) {
     const able = arrangementsFor(offer.table.outputs.length);
     if (this.chosen.show !== 'leds' || able.length < 2) return nothing;
-    const now = this.standing(offer);
+    const now = this.model(offer);
     return this.either(
       'Arrangement of the LEDs',
       'stands',

@@ -25,7 +25,7 @@ const TOLD = 12;
 
 @customElement('proof-view')
 export class ProofView extends SessionElement {
-  protected override readonly hears = ['standing', 'written', 'history', 'settled'] as const;
+  protected override readonly hears = ['model', 'written', 'history', 'settled'] as const;
   @state() private seen = 0;
   @state() private of = 0;
   /** of: the bench that was proven, as it would be signed */
@@ -34,13 +34,13 @@ export class ProofView extends SessionElement {
   private awaited: readonly PoleAt[] = [];
   @state() private refusal = '';
   @state() private busy = false;
-  private readonly reckoning = new JobClient((part) => {
+  private readonly jobs = new JobClient((part) => {
     this.seen = Math.round(part * this.of);
   });
 
   override disconnectedCallback() {
     super.disconnectedCallback();
-    this.reckoning.close();
+    this.jobs.close();
   }
 
   private get signed() {
@@ -67,7 +67,7 @@ export class ProofView extends SessionElement {
     this.seen = 0;
     this.of = plan.wanted?.rows.length ?? 0;
     this.busy = true;
-    const answer = await this.reckoning.begin({ job: 'prove', plan });
+    const answer = await this.jobs.begin({ job: 'prove', plan });
     this.busy = false;
     if (!answer) return;
     if (answer.ok) this.proven = { proof: answer.value, plan, of: signedProof(plan, { date: today(), by: '' }, answer.value.inputs) };
@@ -84,16 +84,16 @@ export class ProofView extends SessionElement {
   /** Sets the bench to the row and asks why of the first LED that is not as wanted. */
   private why({ row, wrong, unknown }: Difference, { inputs }: TableProof) {
     const { session } = this;
-    const { standing } = session ?? {};
-    if (!session || !standing) return;
+    const { model } = session ?? {};
+    if (!session || !model) return;
     for (const s of session.readings?.supplies ?? []) if (!s.on) session.act({ do: 'set', part: s.part, pole: 0, closed: true });
     for (const [i, { part, pole, highWhenClosed }] of inputs.entries()) {
       const closed = (((row >> i) & 1) === 1) === highWhenClosed;
       if ((session.readings?.switches[part]?.[pole] ?? false) !== closed) session.act({ do: 'set', part, pole, closed });
     }
     const bit = 31 - Math.clz32((wrong | unknown) & -(wrong | unknown));
-    const output = standing.plan.wanted?.outputs[bit];
-    const led = output?.led ?? standing.leds.find((l) => l.name === output?.name)?.led;
+    const output = model.plan.wanted?.outputs[bit];
+    const led = output?.led ?? model.leds.find((l) => l.name === output?.name)?.led;
     if (led) go({ page: 'why', about: led });
   }
 
@@ -105,7 +105,7 @@ export class ProofView extends SessionElement {
     return html`${this.state()}
       <p class="acts">${
         this.busy
-          ? html`<button type="button" class="act" @click=${() => this.reckoning.end()}>Stop</button>`
+          ? html`<button type="button" class="act" @click=${() => this.jobs.end()}>Stop</button>`
           : html`<button type="button" class=${this.proven?.proof.disabled.length ? 'tool' : 'act'} @click=${() => void this.prove(plan)}>${this.proven ? 'Prove again' : 'Prove all rows'}</button>`
       }</p>
       <p class="quiet">Sets each row of the table with the bench's own switches, supply on, all other switches as they are, and compares what the LEDs show with what is wanted. It runs on a copy of the bench.</p>

@@ -29,7 +29,7 @@ export function proofBesideBench(proof: PlanProof, plan: Plan): Signed {
   return { proof, same, moved, holds: same && moved.length === 0 };
 }
 
-/** undefined: nobody signed one */
+/** undefined: none is signed */
 export const signedOf = (plan: Plan): Signed | undefined => plan.proof && proofBesideBench(plan.proof, plan);
 
 export const sayOutdatedFirst = ({ same }: Signed): string =>

@@ -16,12 +16,12 @@ import { wiringList } from './wiring-list.ts';
 const VIEWS = ['parts', 'wires', 'nets', 'text'] as const;
 type View = (typeof VIEWS)[number];
 
-/** A long list opens with so many rows, and grows by so many a frame: nobody waits for rows that are not in sight yet. */
+/** A long list opens with so many rows, and grows by so many a frame: rows that are not in sight yet need not be waited for. */
 const [FIRST, MORE] = [40, 60];
 
 @customElement('lists-page')
 export class ListsPage extends SessionElement {
-  protected override readonly hears = ['standing', 'settled'] as const;
+  protected override readonly hears = ['model', 'settled'] as const;
   /** the view, as the address names it */
   @property() view = '';
   @query('text-form') private readonly form!: TextForm | null;
@@ -39,7 +39,7 @@ export class ListsPage extends SessionElement {
   }
 
   protected override updated() {
-    const wires = this.session?.standing?.plan.wires.length ?? 0;
+    const wires = this.session?.model?.plan.wires.length ?? 0;
     if (this.growing || this.shown !== 'wires' || this.rows >= wires) return;
     this.growing = true;
     // after the paint of those that are there
@@ -81,9 +81,9 @@ export class ListsPage extends SessionElement {
 
   protected override render() {
     const { session } = this;
-    const { standing } = session ?? {};
-    if (!session || !standing) return nothing;
-    const { plan, nets } = standing;
+    const { model } = session ?? {};
+    if (!session || !model) return nothing;
+    const { plan, nets } = model;
     const counts: Readonly<Record<View, string>> = {
       parts: `Parts ${plan.parts.length}`,
       wires: `Wires ${plan.wires.length}`,
@@ -94,18 +94,18 @@ export class ListsPage extends SessionElement {
         ${VIEWS.map((v) => html`<a href=${hashOf({ page: 'lists', about: v })} aria-current=${v === this.shown ? 'page' : nothing}>${counts[v]}</a>`)}
       </nav>
       ${this.shown === 'parts' ? plan.notes.map((n) => html`<p class="quiet">${n}</p>`) : nothing}
-      ${this.list(session, standing)}
+      ${this.list(session, model)}
       ${toLimits()}`;
   }
 
-  private list(session: Session, standing: NonNullable<Session['standing']>) {
+  private list(session: Session, model: NonNullable<Session['model']>) {
     switch (this.shown) {
       case 'parts':
-        return html`<div class="list-scroll">${partsList(session, standing)}</div>`;
+        return html`<div class="list-scroll">${partsList(session, model)}</div>`;
       case 'wires':
-        return html`${wiringChoice(session, standing)}<div class="list-scroll">${wiringList(session, standing, this.rows)}</div>`;
+        return html`${wiringChoice(session, model)}<div class="list-scroll">${wiringList(session, model, this.rows)}</div>`;
       case 'nets':
-        return html`<div class="list-scroll">${netsList(session, standing)}</div>`;
+        return html`<div class="list-scroll">${netsList(session, model)}</div>`;
       case 'text':
         return html`<text-form .session=${session}></text-form>`;
     }

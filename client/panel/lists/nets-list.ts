@@ -9,16 +9,16 @@ import { rowEvents } from './rows.ts';
 /** Members beyond so many are counted. */
 const NAMED = 12;
 
-export function netsList({ readings }: Session, standing: BenchModel) {
-  const levels = readings && levelsOf(standing, readings);
+export function netsList({ readings }: Session, model: BenchModel) {
+  const levels = readings && levelsOf(model, readings);
   return html`<table class="list nets">
     <caption class="visually-hidden">Nets</caption>
     <thead><tr><th scope="col">members</th><th scope="col">volts</th><th scope="col">level</th><th scope="col">drive</th></tr></thead>
     <tbody>
-      ${standing.nets.all.map((net) => {
+      ${model.nets.all.map((net) => {
         const now = readings?.nets[net.index];
         return html`<tr data-nets=${net.index} ${rowEvents(undefined, [net.index])}>
-          <th scope="row" tabindex="0">${members(net, standing)}</th>
+          <th scope="row" tabindex="0">${members(net, model)}</th>
           <td class="figures">${now ? siFormat(Math.abs(now.volts) < 1e-4 ? 0 : now.volts, 'V') : ''}</td>
           <td class="figures">${levels?.get(net.index) ?? ''}</td>
           <td>${now && readings ? driveText(now, readings) : ''}</td>

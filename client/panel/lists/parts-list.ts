@@ -10,28 +10,28 @@ import { rowEvents, rowNoun } from './rows.ts';
 
 export const editContextOf = ({ plan, layout }: BenchModel): EditContext => ({ plan, layout, kinds: partLookup });
 
-export function partsList(session: Session, standing: BenchModel) {
-  const damage = damageIn(standing.plan);
+export function partsList(session: Session, model: BenchModel) {
+  const damage = damageIn(model.plan);
   const digits = session.readings ? digitsSay(session.readings) : undefined;
   return html`<table class="list">
     <caption class="visually-hidden">Parts</caption>
     <thead><tr><th scope="col">part</th><th scope="col">value</th><th scope="col">label</th><th scope="col">where</th></tr></thead>
     <tbody>
-      ${standing.specimens.map((s) => {
+      ${model.specimens.map((s) => {
         const { id } = s.part;
         const nets = [...new Set(s.legs.map((l) => l.net))].join(' ');
         return html`<tr data-part=${id} data-nets=${nets} ${rowEvents({ kind: 'part', id }, s.isChip || s.supply ? [] : s.legs.map((l) => l.net))}>
           <th scope="row">${rowNoun('part', id)} <span class="quiet">${s.kind.title}</span>
-            ${damage.has(id) ? damaged(session, standing, id, damage.get(id) ?? '') : digits?.has(id) ? html`<span class="figures">${digits.get(id)}</span>` : nothing}</th>
-          <td>${value(session, standing, s)}</td>
+            ${damage.has(id) ? damaged(session, model, id, damage.get(id) ?? '') : digits?.has(id) ? html`<span class="figures">${digits.get(id)}</span>` : nothing}</th>
+          <td>${value(session, model, s)}</td>
           <td>${cell({
             name: `Label of ${id}`,
             value: s.part.label ?? '',
             size: 9,
             session,
-            change: (text) => setLabel(editContextOf(standing), id, text),
+            change: (text) => setLabel(editContextOf(model), id, text),
           })}</td>
-          <td class="figures">${where(s, standing)}</td>
+          <td class="figures">${where(s, model)}</td>
         </tr>`;
       })}
     </tbody>
@@ -39,13 +39,13 @@ export function partsList(session: Session, standing: BenchModel) {
 }
 
 /** The figure that a part is known by: its first. All others are in the text form. */
-function value(session: Session, standing: BenchModel, { part, kind, params, isChip }: PlacedPart) {
+function value(session: Session, model: BenchModel, { part, kind, params, isChip }: PlacedPart) {
   const [spec] = kind.params;
   // a part without a value of its own, such as a chip, has figures only for who looks for them
   if (!spec || !kind.value || isChip) return nothing;
   const now = params[spec.name];
   const name = `${spec.name} of ${part.id}`;
-  const set = (to: number | string) => setParams(editContextOf(standing), part.id, { [spec.name]: to });
+  const set = (to: number | string) => setParams(editContextOf(model), part.id, { [spec.name]: to });
   if (spec.type === 'choice') return cell({ name, value: String(now), size: 0, session, choices: spec.choices, change: set });
   return cell({
     name,
@@ -59,8 +59,8 @@ function value(session: Session, standing: BenchModel, { part, kind, params, isC
   });
 }
 
-function damaged(session: Session, standing: BenchModel, id: string, says: string) {
-  const change = replacement(standing.plan, id);
+function damaged(session: Session, model: BenchModel, id: string, says: string) {
+  const change = replacement(model.plan, id);
   if (!change) return nothing;
   return html`<span class="figures">${says}</span>
     <button type="button" class="plain" aria-label="Replace ${id} in" @click=${() => session.edit(change)}>replace</button>`;

@@ -22,7 +22,7 @@ const drafts = new WeakMap<Session, Draft>();
 
 @customElement('text-form')
 export class TextForm extends SessionElement {
-  protected override readonly hears = ['standing', 'settled', 'written'] as const;
+  protected override readonly hears = ['model', 'settled', 'written'] as const;
   @state() private typed: Typed | undefined;
   @state() private dirty = false;
   /** the bench has changed under what is typed */
@@ -54,7 +54,7 @@ export class TextForm extends SessionElement {
       [this.base, this.text, this.dirty] = [draft.base, draft.text, true];
       this.judge();
     }
-    if (this.asked && this.asked.before !== this.session.standing) {
+    if (this.asked && this.asked.before !== this.session.model) {
       // taken over: what was typed stays as it was typed, where the bench stands just so
       const { plan, text } = this.asked;
       [this.dirty, this.moved, this.asked] = [false, false, undefined];
@@ -97,7 +97,7 @@ export class TextForm extends SessionElement {
       [this.dirty, this.moved] = [false, false];
       return;
     }
-    this.asked = { plan: typed.plan, text: this.text, before: this.session.standing };
+    this.asked = { plan: typed.plan, text: this.text, before: this.session.model };
     this.session.edit(difference(from, typed.plan));
   }
 

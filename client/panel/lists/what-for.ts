@@ -13,10 +13,10 @@ interface Side {
 }
 
 /** By wire id. */
-export function whatFor(standing: BenchModel): ReadonlyMap<string, string> {
+export function whatFor(model: BenchModel): ReadonlyMap<string, string> {
   const sides = new Map<string, Side[]>();
-  for (const leg of standing.layout.legs) {
-    const s = standing.specimen.get(leg.part.id);
+  for (const leg of model.layout.legs) {
+    const s = model.specimen.get(leg.part.id);
     const side = s && sideOf(s, leg.pin);
     if (!side) continue;
     const there = sides.get(leg.strip);
@@ -24,7 +24,7 @@ export function whatFor(standing: BenchModel): ReadonlyMap<string, string> {
     else sides.set(leg.strip, [side]);
   }
   const ends = new Map<string, Side[]>();
-  for (const { wire, strip, hole } of standing.layout.ends) {
+  for (const { wire, strip, hole } of model.layout.ends) {
     const best = [...(sides.get(strip) ?? [])].sort((a, b) => b.rank - a.rank)[0];
     const rail =
       hole && isRailHole(hole)

@@ -11,33 +11,33 @@ import { whatFor } from './what-for.ts';
 let last: { readonly of: BenchModel['layout']; readonly says: ReadonlyMap<string, string> } | undefined;
 
 /** Worked out once a layout. */
-function purposes(standing: BenchModel): ReadonlyMap<string, string> {
-  if (last?.of !== standing.layout) last = { of: standing.layout, says: whatFor(standing) };
+function purposes(model: BenchModel): ReadonlyMap<string, string> {
+  if (last?.of !== model.layout) last = { of: model.layout, says: whatFor(model) };
   return last.says;
 }
 
 /** rows: of the first so many wires. */
-export function wiringList(session: Session, standing: BenchModel, rows: number) {
-  const says = purposes(standing);
+export function wiringList(session: Session, model: BenchModel, rows: number) {
+  const says = purposes(model);
   return html`<table class="list wiring">
     <caption class="visually-hidden">Wires</caption>
     <thead><tr><th scope="col">wire</th><th scope="col">from</th><th scope="col">to</th><th scope="col">colour</th><th scope="col">what for</th></tr></thead>
     <tbody>
-      ${standing.plan.wires.slice(0, rows).map((l) => {
-        const net = standing.netOfWire.get(l.id) ?? -1;
+      ${model.plan.wires.slice(0, rows).map((l) => {
+        const net = model.netOfWire.get(l.id) ?? -1;
         const end = (which: 'from' | 'to') =>
           cell({
             name: `${l.id} ${which}`,
             value: l[which],
             size: 6,
             session,
-            change: (text) => reEnd(editContextOf(standing), l.id, which, text),
+            change: (text) => reEnd(editContextOf(model), l.id, which, text),
           });
         return html`<tr data-wire=${l.id} data-nets=${net} ${rowEvents({ kind: 'wire', id: l.id }, [net])}>
           <th scope="row">${rowNoun('wire', l.id)}</th>
           <td>${end('from')}</td>
           <td>${end('to')}</td>
-          <td>${cell({ name: `Colour of ${l.id}`, value: l.colour, size: 9, session, change: (text) => recolour(editContextOf(standing), [l.id], text) })}</td>
+          <td>${cell({ name: `Colour of ${l.id}`, value: l.colour, size: 9, session, change: (text) => recolour(editContextOf(model), [l.id], text) })}</td>
           <td>${says.get(l.id)}</td>
         </tr>`;
       })}

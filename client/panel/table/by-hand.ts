@@ -23,7 +23,7 @@ const AT_ONCE = 4096;
 
 /** The rules of the table that stands, worked out once for the same text and names. found: called when a worker has done it. */
 export function makeRuling(found: () => void) {
-  const reckoning = new JobClient();
+  const jobs = new JobClient();
   let of: unknown;
   let ruled: Ruled | undefined;
   const take = (answer: Outcome<Ruled> | undefined) => {
@@ -38,11 +38,11 @@ export function makeRuling(found: () => void) {
       if (sameValue(asked, of)) return ruled;
       of = asked;
       ruled = undefined;
-      reckoning.end();
+      jobs.end();
       if (text === '') return undefined;
       if (2 ** inputs.length <= AT_ONCE) take(ruledBy(inputs, outputs, text));
       else
-        void reckoning.begin({ job: 'rules', inputs, outputs, text }).then((answer) => {
+        void jobs.begin({ job: 'rules', inputs, outputs, text }).then((answer) => {
           if (asked !== of) return;
           take(answer);
           found();
@@ -50,17 +50,17 @@ export function makeRuling(found: () => void) {
       return ruled;
     },
     close() {
-      reckoning.close();
+      jobs.close();
       of = '';
     },
   };
 }
 
-let known: { readonly table: TruthTable; readonly ruled: Ruled; readonly departed: readonly RuleException[] } | undefined;
+let known: { readonly table: TruthTable; readonly ruled: Ruled; readonly exceptions: readonly RuleException[] } | undefined;
 
-export function departedFrom(table: TruthTable, ruled: Ruled): readonly RuleException[] {
-  if (known?.table !== table || known.ruled !== ruled) known = { table, ruled, departed: ruleExceptions(table, ruled) };
-  return known.departed;
+export function exceptionsOf(table: TruthTable, ruled: Ruled): readonly RuleException[] {
+  if (known?.table !== table || known.ruled !== ruled) known = { table, ruled, exceptions: ruleExceptions(table, ruled) };
+  return known.exceptions;
 }
 
 /** The cells of one output as the rules have them. */
@@ -74,11 +74,11 @@ export function byHandNote(
   show: (row: number, output: number) => void,
   back: (cells: readonly CellChange[]) => void,
 ) {
-  const departed = departedFrom(table, ruled);
-  if (departed.length === 0) return nothing;
+  const exceptions = exceptionsOf(table, ruled);
+  if (exceptions.length === 0) return nothing;
   return html`<section class="by-hand" aria-label="Set by hand, against the rules">
     <p>Set by hand, against the rules <span class="by-hand-mark" aria-hidden="true"></span></p>
-    <ul>${departed.map((d) => {
+    <ul>${exceptions.map((d) => {
       const name = table.outputs[d.output];
       const more = d.rows.length - NAMED;
       return html`<li><b>${name}</b> in ${d.rows.length === 1 ? 'row' : 'rows'}

@@ -1,4 +1,4 @@
-/** Bytes out of the table and the memories: as files, with what stands where nobody asks for anything, and stored at once; files come in below. */
+/** Bytes out of the table and the memories: as files, with what stands at addresses the table does not ask for, and stored at once; files come in below. */
 import { html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan } from '../../../shared/plan.ts';
@@ -26,7 +26,7 @@ export class BytesPanel extends LightElement {
   @state() private unasked: Unasked = 'left out';
 
   private get memories(): readonly Memory[] {
-    return (this.session?.standing?.specimens ?? []).flatMap(({ part, word }) => (word ? [{ id: part.id, ...word }] : []));
+    return (this.session?.model?.specimens ?? []).flatMap(({ part, word }) => (word ? [{ id: part.id, ...word }] : []));
   }
 
   private image(plan: Plan, memory: Memory) {

@@ -60,7 +60,7 @@ function storedValues(wanted: PlanWanted, memories: Plan['memories'], pins: read
   return read.values;
 }
 
-/** Bits that the LEDs do not surely show as wanted. */
+/** Bits that the LEDs do not show as wanted, or not for certain. */
 export const offShown = (wanted: TruthTable, { value, unknown }: Shown, row: number): number =>
   wrongBits(wanted, row, value[row] ?? 0) | ((unknown[row] ?? 0) & ~(wanted.dontCare[row] ?? 0) & (2 ** wanted.outputs.length - 1));
 
@@ -93,12 +93,12 @@ export const settingsFor = (shown: Shown, row: number): readonly Setting[] =>
   shown.inputs.map(({ part, pole, highWhenClosed }, i) => ({ part, pole, closed: (((row >> i) & 1) === 1) === highWhenClosed }));
 
 /** The row that the input pins stand at, if every one of them has a level. */
-export function rowNow(standing: BenchModel, readings: Readings): number | undefined {
+export function rowNow(model: BenchModel, readings: Readings): number | undefined {
   let row = 0;
-  for (const [i, line] of (standing.plan.wanted?.inputs ?? []).entries()) {
+  for (const [i, line] of (model.plan.wanted?.inputs ?? []).entries()) {
     const [part, name] = line.pin.split('.');
     const chip = readings.chips.find((c) => c.part === part);
-    const at = standing.specimen.get(part ?? '')?.legs.findIndex((l) => l.pin.name === name) ?? -1;
+    const at = model.specimen.get(part ?? '')?.legs.findIndex((l) => l.pin.name === name) ?? -1;
     const level = chip?.pins[at]?.level;
     if (chip?.state.doing === 'no supply' || (level !== 'L' && level !== 'H')) return undefined;
     if (level === 'H') row |= 1 << i;

@@ -33,19 +33,19 @@ const WORD = 8;
 @customElement('gates-panel')
 export class GatesPanel extends LightElement {
   @property({ attribute: false }) columns: Columns | undefined;
-  @property({ attribute: false }) standing: BenchModel | undefined;
+  @property({ attribute: false }) model: BenchModel | undefined;
   @state() private open = false;
   @state() private far: number | undefined;
   @state() private found: { readonly table: TruthTable; readonly sums: Outcome<JobSums> | undefined } | undefined;
   @state() private output = 0;
   @state() private notation: Notation = 'words';
-  private readonly reckoning = new JobClient((part) => {
+  private readonly jobs = new JobClient((part) => {
     this.far = part;
   });
 
   override disconnectedCallback() {
     super.disconnectedCallback();
-    this.reckoning.close();
+    this.jobs.close();
   }
 
   protected override updated() {
@@ -56,7 +56,7 @@ export class GatesPanel extends LightElement {
   private async work(table: TruthTable) {
     this.found = { table, sums: undefined };
     this.far = 0;
-    const sums = await this.reckoning.begin({ job: 'sums', table });
+    const sums = await this.jobs.begin({ job: 'sums', table });
     if (this.found?.table !== table) return;
     this.far = undefined;
     this.found = { table, sums };
@@ -65,7 +65,7 @@ export class GatesPanel extends LightElement {
   protected override render() {
     return html`<details class="fold-in" @toggle=${(e: Event) => {
       this.open = e.target instanceof HTMLDetailsElement && e.target.open;
-      if (!this.open) this.reckoning.end();
+      if (!this.open) this.jobs.end();
     }}>
       <summary>Gates the memory replaces</summary>
       ${this.open ? this.body() : nothing}
@@ -78,7 +78,7 @@ export class GatesPanel extends LightElement {
     if (far !== undefined)
       return html`<p class="quiet progress"><progress aria-label="Sums worked out" max="1" .value=${far}></progress>
         Searching for the shortest sum of ${outputs[Math.min(outputs.length - 1, Math.floor(far * outputs.length))]} …
-        <button type="button" class="plain" @click=${() => this.reckoning.end()}>Stop</button></p>`;
+        <button type="button" class="plain" @click=${() => this.jobs.end()}>Stop</button></p>`;
     if (!found) return nothing;
     const { table, sums } = found;
     if (!sums)
@@ -113,7 +113,7 @@ export class GatesPanel extends LightElement {
   }
 
   private get memoryPins(): number {
-    return this.standing?.specimens.find((s) => s.word)?.legs.length ?? MEMORY_PINS;
+    return this.model?.specimens.find((s) => s.word)?.legs.length ?? MEMORY_PINS;
   }
 }
 

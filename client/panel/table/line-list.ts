@@ -13,7 +13,7 @@ type Output = PlanWanted['outputs'][number];
 
 @customElement('line-list')
 export class LineList extends LightElement {
-  @property({ attribute: false }) standing: BenchModel | undefined;
+  @property({ attribute: false }) model: BenchModel | undefined;
 
   private ask(next: Parameters<typeof wantEvent>[0]) {
     this.dispatchEvent(wantEvent(next));
@@ -32,10 +32,10 @@ export class LineList extends LightElement {
   }
 
   protected override render() {
-    const { standing } = this;
-    const wanted = standing?.plan.wanted;
-    if (!standing || !wanted) return nothing;
-    const choice = pinChoice(standing);
+    const { model } = this;
+    const wanted = model?.plan.wanted;
+    if (!model || !wanted) return nothing;
+    const choice = pinChoice(model);
     return html`<details class="fold-in">
       <summary>Inputs and outputs <span class="quiet">${wanted.inputs.length} and ${wanted.outputs.length}</span></summary>
       ${this.side(wanted, 'inputs', choice)} ${this.side(wanted, 'outputs', choice)}
@@ -76,7 +76,7 @@ export class LineList extends LightElement {
   }
 
   private led(line: Output, one: string, change: (next: Output) => void) {
-    const leds = this.standing?.leds ?? [];
+    const leds = this.model?.leds ?? [];
     const { led: _, activeLow: __, ...bare } = line;
     const byName = leds.find((l) => l.name === line.name);
     return html`<span class="line-more">

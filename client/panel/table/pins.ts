@@ -14,8 +14,8 @@ const numbered = (chip: string, letter: string, count: number): string[] =>
   Array.from({ length: count }, (_, i) => `${chip}.${letter}${i}`);
 
 /** Address pins of the first memory only: the others share its wires. */
-export function pinChoice(standing: BenchModel): PinChoice {
-  const memories = standing.specimens.flatMap(({ part, word }) => (word ? [{ id: part.id, ...word }] : []));
+export function pinChoice(model: BenchModel): PinChoice {
+  const memories = model.specimens.flatMap(({ part, word }) => (word ? [{ id: part.id, ...word }] : []));
   const [first] = memories;
   if (!first) return { inputs: numbered('U1', 'A', MOST), outputs: [...numbered('U1', 'D', 8), ...numbered('U2', 'D', 8)] };
   return {

@@ -79,7 +79,7 @@ export const putting = (plan: Plan, { id }: Memory, { bytes }: MemoryImage): Cha
 /** What the file gives beside what is there; refused where both give a byte and they differ, unless one of them is to count. */
 export function merging(plan: Plan, memory: Memory, { image }: FileRead, counts: 'neither' | 'memory' | 'file'): Outcome<Change> {
   const there = held(plan, memory);
-  // an erased byte is one that nobody has given
+  // an erased byte is one that was not given
   const mine = { bytes: there.bytes, given: there.bytes.map((b) => (b === 0xff ? 0 : 0xff)) };
   const clash = clashes(mine, image);
   if (counts === 'neither' && clash[0] !== undefined) return sayClash(memory, mine, image, clash);

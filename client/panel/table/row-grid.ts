@@ -4,7 +4,7 @@ import { customElement, property, query, state } from 'lit/decorators.js';
 import { repeat } from 'lit/directives/repeat.js';
 import { type Cell, type CellChange, cellAt, exceptionBits, type Ruled } from '../../../sim-core/index.ts';
 import { LightElement } from '../../ui/light-element.ts';
-import { departedFrom } from './by-hand.ts';
+import { exceptionsOf } from './by-hand.ts';
 import { type Columns, offShown, offStored } from './columns.ts';
 import { type GridCell, gridKey } from './grid-keys.ts';
 import { type Block, blockBetween, changesTo, isIn, markedText, outputAt } from './marked.ts';
@@ -197,7 +197,7 @@ export class RowGrid extends LightElement {
     const reached = built.includes(this.at.row);
     const inputs = wanted.inputs.toReversed();
     const outputs = wanted.outputs.toReversed();
-    const byHand = new Set(this.ruled ? departedFrom(wanted, this.ruled).map((d) => d.output) : []);
+    const byHand = new Set(this.ruled ? exceptionsOf(wanted, this.ruled).map((d) => d.output) : []);
     return html`<div class="grid-scroll" tabindex=${reached ? -1 : 0} @scroll=${() => this.look()} @keydown=${this.keys} @copy=${this.copy} @paste=${this.paste}>
       <table role="grid" aria-label="Truth table" aria-multiselectable="true" aria-rowcount=${rows + 2} aria-colcount=${outputs.length + 4}>
         <thead role="rowgroup">
@@ -250,7 +250,7 @@ export class RowGrid extends LightElement {
     const when = inputs.filter((_, i) => (row >> i) & 1);
     const free = wanted.dontCare[row] ?? 0;
     const { ruled } = this;
-    const departed = ruled ? exceptionBits(wanted, ruled, row) : 0;
+    const exceptions = ruled ? exceptionBits(wanted, ruled, row) : 0;
     const [offS, offL] = [offStored(columns, row), shown ? offShown(wanted, shown, row) : 0];
     const cursor = (column: number) => this.at.row === row && this.at.column === column;
     return html`<tr role="row" data-row=${row} aria-rowindex=${row + 3} aria-current=${row === this.here ? 'true' : nothing} data-off=${offS | offL ? 'yes' : nothing}>
@@ -260,7 +260,7 @@ export class RowGrid extends LightElement {
         const cell = cellAt(wanted, row, outputAt(column, this.width));
         const here = cursor(column);
         const rules =
-          ruled && (departed >> outputAt(column, this.width)) & 1
+          ruled && (exceptions >> outputAt(column, this.width)) & 1
             ? said(cellAt(ruled.table, row, outputAt(column, this.width)))
             : undefined;
         const label = rules === undefined ? (cell === '-' ? "don't care" : nothing) : `${said(cell)}, set by hand; the rules give ${rules}`;

@@ -15,7 +15,7 @@ const PAUSE = 250;
 @customElement('rules-editor')
 export class RulesEditor extends LightElement {
   @property({ attribute: false }) wanted: PlanWanted | undefined;
-  @property({ attribute: false }) standing: BenchModel | undefined;
+  @property({ attribute: false }) model: BenchModel | undefined;
   /** what is typed and not yet in the table */
   @state() private draft: string | undefined;
   @state() private fault: Failure | undefined;
@@ -77,14 +77,14 @@ export class RulesEditor extends LightElement {
 
   private number(e: Event) {
     const select = e.target;
-    const { wanted, standing } = this;
-    if (!(select instanceof HTMLSelectElement) || !wanted || !standing) return;
+    const { wanted, model } = this;
+    if (!(select instanceof HTMLSelectElement) || !wanted || !model) return;
     const table = NUMBER_TABLES.find((t) => t.id === select.value);
     select.value = '';
     if (!table) return;
     this.draft = undefined;
     this.fault = undefined;
-    this.dispatchEvent(wantEvent(withNumberTable(wanted, table, pinChoice(standing))));
+    this.dispatchEvent(wantEvent(withNumberTable(wanted, table, pinChoice(model))));
   }
 
   protected override render() {

@@ -26,7 +26,7 @@ const QUIET = 120;
 
 @customElement('table-page')
 export class TablePage extends SessionElement {
-  protected override readonly hears = ['settled', 'standing', 'written', 'pins'] as const;
+  protected override readonly hears = ['settled', 'model', 'written', 'pins'] as const;
   @property({ type: Boolean }) wide = false;
   @state() private shown: Shown | undefined;
   @state() private noSweep: string | undefined;
@@ -52,9 +52,9 @@ export class TablePage extends SessionElement {
   /** The rows are gone through again whenever something that they depend on has changed. */
   protected override updated() {
     const { session } = this;
-    const { standing, readings } = session ?? {};
-    if (!session || !standing?.plan.wanted || !readings) return;
-    const now = sweptForOf({ ...standing.plan, memories: session.memories }, readings);
+    const { model, readings } = session ?? {};
+    if (!session || !model?.plan.wanted || !readings) return;
+    const now = sweptForOf({ ...model.plan, memories: session.memories }, readings);
     if (this.sweptFor && isSweptFor(this.sweptFor, now, this.shown?.inputs ?? [])) return;
     this.sweptFor = now;
     clearTimeout(this.due);
@@ -84,7 +84,7 @@ export class TablePage extends SessionElement {
 
   private want(next: Wanting) {
     this.fault = next.ok ? undefined : next.failure;
-    const before = this.session?.standing?.plan.wanted;
+    const before = this.session?.model?.plan.wanted;
     if (next.ok && next.value !== before) this.session?.edit(settingWanted(before, next.value));
   }
 
@@ -98,10 +98,10 @@ export class TablePage extends SessionElement {
 
   private get columns(): Columns | undefined {
     const { session, shown } = this;
-    if (!session?.standing) return undefined;
-    const key = [session.standing.plan.wanted, session.memories, session.pins, shown];
+    if (!session?.model) return undefined;
+    const key = [session.model.plan.wanted, session.memories, session.pins, shown];
     if (key.some((k, i) => k !== this.kept.key[i]) || this.kept.key.length === 0)
-      this.kept = { key, columns: columnsOf(session.standing.plan, session.memories, session.pins, shown) };
+      this.kept = { key, columns: columnsOf(session.model.plan, session.memories, session.pins, shown) };
     return this.kept.columns;
   }
 
@@ -114,21 +114,21 @@ export class TablePage extends SessionElement {
 
   protected override render() {
     const { session } = this;
-    const { standing, readings } = session ?? {};
-    if (!session || !standing || !readings) return nothing;
-    const { wanted } = standing.plan;
+    const { model, readings } = session ?? {};
+    if (!session || !model || !readings) return nothing;
+    const { wanted } = model.plan;
     const columns = this.columns;
     if (!wanted || !columns)
       return html`<h2 class="headline">This bench has no truth table yet.</h2>
         <p class="quiet">${
-          standing.specimens.some((s) => s.word)
+          model.specimens.some((s) => s.word)
             ? "It says what outputs the inputs must give. It starts with the switches that set a memory's address pins as inputs, and its data pins as outputs; names and number can be changed."
             : html`It says what outputs the inputs must give. It starts with three inputs and one output; names and number can be changed. The page
                 <a class="plain" href=${hashOf({ page: 'build' })}>Build</a> builds the bench from it.`
         }</p>
         ${this.faultNote()}
         <button type="button" class="act start" @click=${() => void this.start()}>Start a table</button>`;
-    const here = rowNow(standing, readings);
+    const here = rowNow(model, readings);
     const differs = isAnyOff(columns);
     const ruled = this.rules.ruling(wanted);
     return html`<div class="table-page ${wanted.outputs.length > 9 ? 'many' : ''}" @want=${(e: CustomEvent<Wanting>) => this.want(e.detail)} @row=${(e: CustomEvent<number>) => this.goTo(e.detail)}>
@@ -138,7 +138,7 @@ export class TablePage extends SessionElement {
           this.fault = undefined;
           session.edit(settingCells(wanted, e.detail));
         }}
-        @pasted=${(e: CustomEvent<PastedCells>) => this.want(takeText(wanted, e.detail.text, e.detail, pinChoice(standing)))}>
+        @pasted=${(e: CustomEvent<PastedCells>) => this.want(takeText(wanted, e.detail.text, e.detail, pinChoice(model)))}>
         <h2 class="headline">${tally(columns, readings.supplies)}</h2>
         ${this.sweepNote(columns)}
         <p class="table-tools">
@@ -160,14 +160,14 @@ export class TablePage extends SessionElement {
         }
         <row-grid .columns=${columns} .ruled=${ruled} .here=${here} style="--bits-in:${wanted.inputs.length};--bits-out:${wanted.outputs.length};--digits:${String(wanted.rows.length - 1).length};--rows:${Math.min(wanted.rows.length, 40)}"></row-grid>
         <p class="quiet legend">A row's number sets the switches. Select wanted cells, then type 0, 1 or – (don't care). Underlined: not as wanted. X: undefined.</p>
-        <text-tools .standing=${standing} .columns=${columns}></text-tools>
+        <text-tools .model=${model} .columns=${columns}></text-tools>
         ${dependenceSays(columns.wanted).map((says) => html`<p class="quiet">${says}</p>`)}
       </div>
       <div class="table-side">
-        <rules-editor .wanted=${wanted} .standing=${standing}></rules-editor>
-        <line-list .standing=${standing}></line-list>
+        <rules-editor .wanted=${wanted} .model=${model}></rules-editor>
+        <line-list .model=${model}></line-list>
         <bytes-panel .session=${session}></bytes-panel>
-        <gates-panel .columns=${columns} .standing=${standing}></gates-panel>
+        <gates-panel .columns=${columns} .model=${model}></gates-panel>
         ${wanted.rules.length > 0 ? html`<details class="fold-in"><summary>In words</summary><ul class="rules">${wanted.rules.map((r) => html`<li>${r}</li>`)}</ul></details>` : nothing}
       </div>
     </div>`;
@@ -183,7 +183,7 @@ export class TablePage extends SessionElement {
       return html`<p class="quiet progress"><progress aria-label="Rows gone through" max="1" .value=${this.far}></progress>
         ${grouped(Math.round(this.far * wanted.values.length))} of ${grouped(wanted.values.length)} rows gone through
         <button type="button" class="plain" @click=${() => this.sweeper.end()}>Stop</button></p>`;
-    if (!this.session?.standing?.specimens.some((s) => s.word))
+    if (!this.session?.model?.specimens.some((s) => s.word))
       return html`<p class="quiet">Once the rows are as wanted, the page <a class="plain" href=${hashOf({ page: 'build' })}>Build</a> builds the bench from them.</p>`;
     if (this.noSweep !== undefined)
       return html`<p class="quiet">What the LEDs show is unknown: ${this.noSweep}

@@ -12,16 +12,16 @@ import { wantEvent } from './want.ts';
 
 @customElement('text-tools')
 export class TextTools extends LightElement {
-  @property({ attribute: false }) standing: BenchModel | undefined;
+  @property({ attribute: false }) model: BenchModel | undefined;
   @property({ attribute: false }) columns: Columns | undefined;
   @state() private said = '';
   @query('input[type=file]') private readonly file!: HTMLInputElement;
 
   private take(text: string) {
-    const { standing } = this;
-    const wanted = standing?.plan.wanted;
-    if (standing && wanted)
-      this.dispatchEvent(wantEvent(takeText(wanted, text, { row: 0, output: wanted.outputs.length - 1 }, pinChoice(standing))));
+    const { model } = this;
+    const wanted = model?.plan.wanted;
+    if (model && wanted)
+      this.dispatchEvent(wantEvent(takeText(wanted, text, { row: 0, output: wanted.outputs.length - 1 }, pinChoice(model))));
   }
 
   private async paste() {
@@ -40,8 +40,8 @@ export class TextTools extends LightElement {
   }
 
   private save() {
-    const { columns, standing } = this;
-    if (columns && standing) offerFile(standing.plan.title, 'csv', new Blob([writeTableText(columns.wanted)], { type: 'text/csv' }));
+    const { columns, model } = this;
+    if (columns && model) offerFile(model.plan.title, 'csv', new Blob([writeTableText(columns.wanted)], { type: 'text/csv' }));
   }
 
   protected override render() {

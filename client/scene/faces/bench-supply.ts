@@ -4,7 +4,7 @@ import { siFormat } from '../../../sim-core/index.ts';
 import { type Box, U } from '../geometry.ts';
 import { tappable } from '../press-handlers.ts';
 import { el } from '../svg.ts';
-import type { DrawFace, Hand } from './face.ts';
+import type { DrawFace, FaceActions } from './face.ts';
 import { Instrument, type Post, terminalsOf } from './instrument.ts';
 
 const [WIDTH, HEIGHT] = [13, 4.4];
@@ -13,7 +13,7 @@ const [WIDTH, HEIGHT] = [13, 4.4];
 const drawnSays = (volts: number, amps: number): string =>
   Math.abs(amps) < 1e-6 ? '0 mA' : `${siFormat(amps, 'A')} ${siFormat(Math.abs(volts * amps), 'W')}`;
 
-export const drawBenchSupply: DrawFace = ({ part, supply, params }, { middle, hand }) => {
+export const drawBenchSupply: DrawFace = ({ part, supply, params }, { middle, actions }) => {
   const instrument = new Instrument(part, [WIDTH, HEIGHT], middle);
   const { x } = instrument.box;
   const posts: Post[] = [
@@ -25,7 +25,7 @@ export const drawBenchSupply: DrawFace = ({ part, supply, params }, { middle, ha
   const volts = instrument.line(2.65, 'supply-volts', '0.00 V');
   const amps = instrument.line(3.8, 'supply-amps', '');
   const note = instrument.line(1.15, 'supply-name', `${part.label ?? 'bench supply'}, limit ${limit}`);
-  const toggle = drawToggle(part, instrument.box, hand);
+  const toggle = drawToggle(part, instrument.box, actions);
   let says = '';
   return {
     body: el(
@@ -58,7 +58,7 @@ export const drawBenchSupply: DrawFace = ({ part, supply, params }, { middle, ha
 };
 
 /** The switch on its case, and where it stands. */
-function drawToggle(part: PlanPart, { x, y }: Box, hand: Hand) {
+function drawToggle(part: PlanPart, { x, y }: Box, actions: FaceActions) {
   const word = el('text', { x: (x + 11.3) * U, y: (y + 2.2) * U, class: 'toggle-word', 'aria-hidden': 'true' }, 'off');
   const knob = el('circle', { cx: (x + 10.05) * U, cy: (y + 2.2) * U, r: 0.52 * U, class: 'toggle-knob' });
   const called = `${part.label ?? 'Bench supply'} ${part.id}`;
@@ -84,7 +84,7 @@ function drawToggle(part: PlanPart, { x, y }: Box, hand: Hand) {
   tappable(root, {
     act() {
       put(!on);
-      hand.set(part.id, 0, on);
+      actions.set(part.id, 0, on);
     },
   });
   return { root, put };

@@ -5,15 +5,15 @@ import { around, type Box, type Spot, U } from '../geometry.ts';
 import { tappable, unlessAnswered } from '../press-handlers.ts';
 import { el } from '../svg.ts';
 import { leg } from './bent-leg.ts';
-import type { DrawFace, Hand } from './face.ts';
+import type { DrawFace, FaceActions } from './face.ts';
 
 /** A letter of a pole's name [pitch]. */
 const LETTER = 0.55;
 
-export const drawDipSwitch: DrawFace = ({ part, contacts }, { legs, hand }) => {
+export const drawDipSwitch: DrawFace = ({ part, contacts }, { legs, actions }) => {
   const spots = [...legs.values()];
   const box = around(spots, 0.45);
-  const poles = contacts.map((c) => drawPole(part, c, legs, hand));
+  const poles = contacts.map((c) => drawPole(part, c, legs, actions));
   const first = legs.get(contacts[0]?.a ?? '1') ?? [0, 0];
   const far = legs.get(contacts[0]?.b ?? '2') ?? [0, 0];
   const wordY = (far[1] + (far[1] < first[1] ? 0.42 : -0.12)) * U;
@@ -40,7 +40,7 @@ type Contact = PlacedPart['contacts'][number];
 type Legs = ReadonlyMap<string, Spot>;
 
 /** One slider in its slot, and where it stands. */
-function drawPole(part: PlanPart, c: Contact, legs: Legs, hand: Hand) {
+function drawPole(part: PlanPart, c: Contact, legs: Legs, actions: FaceActions) {
   const near = legs.get(c.a) ?? [0, 0];
   const far = legs.get(c.b) ?? [0, 0];
   const [x, y] = [near[0] * U, ((near[1] + far[1]) / 2) * U];
@@ -77,7 +77,7 @@ function drawPole(part: PlanPart, c: Contact, legs: Legs, hand: Hand) {
   tappable(root, {
     act() {
       const to = !closed;
-      hand.set(part.id, c.pole, to);
+      actions.set(part.id, c.pole, to);
       unlessAnswered(
         () => closed === to,
         () => put(to),

@@ -4,7 +4,7 @@ import type { PlacedPart } from '../../state/bench-model.ts';
 import type { Box, Spot } from '../geometry.ts';
 
 /** What a hand can do to a face. */
-export interface Hand {
+export interface FaceActions {
   set(part: string, pole: number, closed: boolean): void;
   press(part: string): void;
   release(part: string): void;
@@ -52,7 +52,7 @@ interface Place {
   readonly legs: ReadonlyMap<string, Spot>;
   /** middle of all boards: which way wires will leave */
   readonly middle: Spot;
-  readonly hand: Hand;
+  readonly actions: FaceActions;
 }
 
 export type DrawFace = (specimen: PlacedPart, place: Place) => Face;

@@ -9,7 +9,7 @@ import { drawSegment } from './segment.ts';
 /** A field 1.5 mm wide and 5 mm long on a body 10 mm deep (from memory), in pitches. */
 const [WIDE, LONG, DEEP] = [0.6, 2, 3.9];
 
-export const drawLedBar: DrawFace = (specimen, { legs, hand }) => {
+export const drawLedBar: DrawFace = (specimen, { legs, actions }) => {
   const { part, leds } = specimen;
   const spots = [...legs.values()];
   const { box: between } = rowPackage(legs);
@@ -18,7 +18,7 @@ export const drawLedBar: DrawFace = (specimen, { legs, hand }) => {
   const segments = leds.map((led) => {
     const [x] = legs.get(led.anode) ?? [0];
     const [left, top] = [short((x - WIDE / 2) * U), short((cy - LONG / 2) * U)];
-    return drawSegment(specimen, led, `M${left} ${top}h${WIDE * U}v${LONG * U}h${-WIDE * U}z`, hand);
+    return drawSegment(specimen, led, `M${left} ${top}h${WIDE * U}v${LONG * U}h${-WIDE * U}z`, actions);
   });
   const [oneX, oneY] = legs.get('1') ?? [0, 0];
   const called = part.label ?? part.id;

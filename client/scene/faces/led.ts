@@ -12,7 +12,7 @@ import { ledInk, ledSays } from './led-look.ts';
 const FLANGE = 0.94;
 const DOME = 0.76;
 
-export const drawLed: DrawFace = ({ part, leds }, { legs, hand }) => {
+export const drawLed: DrawFace = ({ part, leds }, { legs, actions }) => {
   const led = leds[0];
   const anode = legs.get(led?.anode ?? '1') ?? [0, 0];
   const cathode = legs.get(led?.cathode ?? '2') ?? [0, 0];
@@ -40,7 +40,7 @@ export const drawLed: DrawFace = ({ part, leds }, { legs, hand }) => {
     hatch,
     el('path', { d: `M${-0.42 * U} ${-0.2 * U}A${0.47 * U} ${0.47 * U} 0 0 1 ${-0.1 * U} ${-0.46 * U}`, class: 'led-shine' }),
   );
-  if (led) tappable(over, { act: () => hand.ask(led.led) });
+  if (led) tappable(over, { act: () => actions.ask(led.led) });
   let step = -1;
   let seen = '';
   let says = '';

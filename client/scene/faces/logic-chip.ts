@@ -11,7 +11,7 @@ const [NAME, LINE] = [11.6, 7.6];
 const [SANS, MONO] = [0.57, 0.6];
 const MARK = 22;
 
-export const drawLogicChip: DrawFace = ({ part, kind, params, legs: pins }, { legs, hand }) => {
+export const drawLogicChip: DrawFace = ({ part, kind, params, legs: pins }, { legs, actions }) => {
   const { box, parts, notchAtLeft } = rowPackage(legs);
   const mark = FUNCTION_MARKS[kind.id];
   const name = mark?.name ?? kind.title.split(',')[0] ?? kind.title;
@@ -35,7 +35,7 @@ export const drawLogicChip: DrawFace = ({ part, kind, params, legs: pins }, { le
     line,
     el('title', {}, `${part.label ?? part.id}, ${kind.title}`),
   );
-  openable(body, () => hand.open(part.id));
+  openable(body, () => actions.open(part.id));
   return {
     body,
     box,

@@ -46,7 +46,7 @@ function printOn(box: Box, windowed: boolean) {
   } as const;
 }
 
-export const drawMemory: DrawFace = ({ part, kind, legs: pins }, { legs, hand }) => {
+export const drawMemory: DrawFace = ({ part, kind, legs: pins }, { legs, actions }) => {
   const { box, parts, notchAtLeft } = rowPackage(legs);
   const windowed = WINDOWED.has(kind.id);
   const print = printOn(box, windowed);
@@ -73,7 +73,7 @@ export const drawMemory: DrawFace = ({ part, kind, legs: pins }, { legs, hand })
     text(print.id, 'chip-id', part.label ?? part.id),
     el('title', {}, kind.title),
   );
-  openable(body, () => hand.open(part.id));
+  openable(body, () => actions.open(part.id));
   return {
     body,
     box,

@@ -8,7 +8,7 @@ import type { DrawFace } from './face.ts';
 /** 6 mm is 2.36 pitches. */
 const SIDE = 2.36;
 
-export const drawPushButton: DrawFace = ({ part, contacts }, { legs, hand }) => {
+export const drawPushButton: DrawFace = ({ part, contacts }, { legs, actions }) => {
   const spots = [...legs.values()];
   const box = around(spots);
   const [cx, cy] = [box.x + box.width / 2, box.y + box.height / 2];
@@ -48,11 +48,11 @@ export const drawPushButton: DrawFace = ({ part, contacts }, { legs, hand }) => 
   holdable(button, {
     down() {
       put(true);
-      hand.press(part.id);
+      actions.press(part.id);
     },
     up() {
       put(false);
-      hand.release(part.id);
+      actions.release(part.id);
     },
   });
   return {

@@ -3,7 +3,7 @@ import type { PlacedPart } from '../../state/bench-model.ts';
 import { brightness, brightnessStep } from '../brightness.ts';
 import { tappable } from '../press-handlers.ts';
 import { el, short } from '../svg.ts';
-import type { Hand, Sight } from './face.ts';
+import type { FaceActions, Sight } from './face.ts';
 import { ledInk, ledSays } from './led-look.ts';
 
 interface Segment {
@@ -12,7 +12,7 @@ interface Segment {
 }
 
 /** d: its outline. */
-export function drawSegment({ part }: PlacedPart, led: PlacedPart['leds'][number], d: string, hand: Hand): Segment {
+export function drawSegment({ part }: PlacedPart, led: PlacedPart['leds'][number], d: string, actions: FaceActions): Segment {
   const lit = el('path', { d, fill: ledInk(led.colour).lit, class: 'segment-lit', opacity: 0 });
   const root = el(
     'g',
@@ -21,7 +21,7 @@ export function drawSegment({ part }: PlacedPart, led: PlacedPart['leds'][number
     lit,
     el('path', { d, class: 'segment-hatch', fill: 'url(#unknown-level)' }),
   );
-  tappable(root, { act: () => hand.ask(led.led) });
+  tappable(root, { act: () => actions.ask(led.led) });
   let step = -1;
   let says = '';
   return {

@@ -46,14 +46,14 @@ const BARS: Readonly<Record<string, string>> = {
 const [dotX, dotY] = lean([HALF_W + 0.62, HALF_H]);
 const DOT = `M${dotX - 5.6} ${dotY}a5.6 5.6 0 1 0 11.2 0a5.6 5.6 0 1 0 -11.2 0`;
 
-export const drawDigit: DrawFace = (specimen, { legs, hand }) => {
+export const drawDigit: DrawFace = (specimen, { legs, actions }) => {
   const { part, leds } = specimen;
   const spots = [...legs.values()];
   const rows = around(spots);
   const [cx, cy] = [rows.x + rows.width / 2, rows.y + rows.height / 2];
   const box = { x: cx - WIDTH / 2, y: cy - HEIGHT / 2, width: WIDTH, height: HEIGHT };
   const turned = (legs.get('1')?.[1] ?? 0) < cy;
-  const segments = leds.map((led) => drawSegment(specimen, led, BARS[led.led.slice(part.id.length + 1)] ?? DOT, hand));
+  const segments = leds.map((led) => drawSegment(specimen, led, BARS[led.led.slice(part.id.length + 1)] ?? DOT, actions));
   const called = part.label ?? part.id;
   let shown = '';
   const body = el(
