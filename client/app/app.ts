@@ -46,6 +46,7 @@ import type { BenchModel } from '../state/bench-model.ts';
 import type { TimingDiagram } from '../timing/timing-diagram.ts';
 import { startSession } from './start-session.ts';
 import '../timing/timing-diagram.ts';
+import { icon } from '../theme/icon.ts';
 
 /** Parts then lies over the bench, and closes for it. */
 const NARROW = matchMedia('(max-width: 40rem)');
@@ -307,7 +308,7 @@ export class LampwrightApp extends LightElement {
           <div class="corner top"><plan-chooser .session=${this.session}></plan-chooser>
             <history-tools .session=${this.session} @typed=${this.typed}></history-tools>
             <button type="button" class="to-parts" aria-expanded=${this.partsOpen} aria-label="Parts" title="Parts (B)" @click=${() => this.openParts(!this.partsOpen)}>
-              <svg viewBox="0 0 16 16" aria-hidden="true"><path d="M2 5.5h12M2 12.5h12M4 5.5v-3h3v3M9 12.5v-4h3v4" /></svg><span>Parts</span>
+              ${icon('M2 5.5h12M2 12.5h12M4 5.5v-3h3v3M9 12.5v-4h3v4', 16)}<span>Parts</span>
             </button>
           </div>
           <finding-card .session=${this.session} @point=${this.pointAt}></finding-card>

@@ -6,6 +6,7 @@ import { type Outcome, parseQuantity, partKind } from '../../sim-core/index.ts';
 import type { Box } from '../scene/geometry.ts';
 import { laidAt, placeBeside } from '../scene/popover-placement.ts';
 import { wireInk } from '../scene/wire-drawing.ts';
+import { icon } from '../theme/icon.ts';
 import { LightElement } from '../ui/light-element.ts';
 import { type Builder, WIRE_COLOURS } from './builder.ts';
 import { paramSays } from './part-search.ts';
@@ -136,7 +137,7 @@ export class ItemCard extends LightElement {
     const { builder } = this;
     if (!builder) return nothing;
     const way = (name: string, key: string, by: 1 | -1, path: string) => html`<button type="button" class="card-icon" aria-label=${name}
-      title=${`${name} (${key})`} @click=${() => this.try(builder.rotate(by))}><svg viewBox="0 0 20 20" aria-hidden="true"><path d=${path} /></svg></button>`;
+      title=${`${name} (${key})`} @click=${() => this.try(builder.rotate(by))}>${icon(path)}</button>`;
     return html`${way('Rotate left', '<', -1, 'M5 4v5h5M5.500 9a6 6 0 1 1-.5 4')}${way('Rotate', '>', 1, 'M15 4v5h-5M14.500 9a6 6 0 1 0 .5 4')}`;
   }
 

@@ -8,6 +8,7 @@ import './findings-page.ts';
 import './limits-page.ts';
 import { hashOf, PAGES, type Page, type Route, readRoute } from '../ui/route.ts';
 import './why-page.ts';
+import { icon } from '../theme/icon.ts';
 
 /** Pages that come when they are first turned to: nothing before needs them. */
 const LATER: Readonly<Partial<Record<Page, () => Promise<unknown>>>> = {
@@ -111,7 +112,7 @@ export class SidePanel extends SessionElement {
         </div>
         <button type="button" class="fold" aria-expanded=${!this.folded} aria-controls="panel-page" @click=${this.fold}>
           <span class="visually-hidden">${this.folded ? 'Show panel' : 'Hide panel'}</span>
-          <svg viewBox="0 0 16 16" aria-hidden="true"><path d="M5 3l5 5-5 5" /></svg>
+          ${icon('M5 3l5 5-5 5', 16)}
         </button>
       </div>
       <div id="panel-page" role="tabpanel" aria-labelledby=${page === 'limits' ? 'limits-title' : `tab-${page}`} tabindex="0" ?hidden=${this.folded}>${this.page(page)}</div>`;

@@ -3,6 +3,7 @@ import { html } from 'lit';
 import { customElement } from 'lit/decorators.js';
 import { type Change, sayChange } from '../../sim-core/index.ts';
 import { SessionElement } from '../state/session-element.ts';
+import { icon } from '../theme/icon.ts';
 
 const BACK = 'M7.5 4L4 7.5 7.5 11M4 7.5h7.5a4.25 4.25 0 0 1 0 8.5H8';
 const ON = 'M12.5 4L16 7.5 12.5 11M16 7.5H8.5a4.25 4.25 0 0 0 0 8.5H12';
@@ -22,7 +23,7 @@ export class HistoryTools extends SessionElement {
   private tool(step: 'undo' | 'redo', name: string, path: string, change: Change | undefined) {
     const says = change ? `${name}: ${sayChange(change)}` : `${name}: nothing to ${step}`;
     return html`<button type="button" aria-label=${says} title=${says} aria-disabled=${change ? 'false' : 'true'} @click=${() => change && this.dispatchEvent(new CustomEvent<string>('typed', { detail: step }))}>
-      <svg viewBox="0 0 20 20" aria-hidden="true"><path d=${path} /></svg>
+      ${icon(path)}
     </button>`;
   }
 }

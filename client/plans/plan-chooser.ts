@@ -3,6 +3,7 @@ import { html, nothing } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
 import { grouped, setField } from '../../sim-core/index.ts';
 import { SessionElement } from '../state/session-element.ts';
+import { icon } from '../theme/icon.ts';
 import type { BenchNote } from './bench-store.ts';
 import type { Benches } from './benches.ts';
 import type { DemoTitle } from './plan-files.ts';
@@ -153,7 +154,7 @@ export class PlanChooser extends SessionElement {
     return html`<div @keydown=${this.keys}>
       <h1>
         <button type="button" class="plan-title" aria-expanded=${this.open} aria-controls="plan-list" @click=${this.toggle}>
-          ${title}<svg viewBox="0 0 16 16" aria-hidden="true"><path d="M4 6l4 4 4-4" /></svg>
+          ${title}${icon('M4 6l4 4 4-4', 16)}
         </button>
       </h1>
       <div id="plan-list" class="plan-list" ?hidden=${!this.open}>${this.open && this.session?.model ? this.thisBench(title) : nothing}${this.others()}</div>

@@ -1,6 +1,7 @@
 /** The row of buttons at the bench's corner: each types a line that could be typed by hand. */
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { icon } from './icon.ts';
 import { presenting } from './presentation.ts';
 import { themeNow } from './theme.ts';
 
@@ -46,14 +47,14 @@ export class ViewTools extends LitElement {
     this.dispatchEvent(new CustomEvent<string>('typed', { detail: line }));
   }
 
-  private tool(name: string, icon: keyof typeof ICONS, act: string | (() => void), pressed?: boolean) {
+  private tool(name: string, sign: keyof typeof ICONS, act: string | (() => void), pressed?: boolean) {
     return html`<button
       type="button"
       aria-label=${name}
       title=${name}
       aria-pressed=${pressed ?? nothing}
       @click=${() => (typeof act === 'string' ? this.type(act) : act())}
-    ><svg viewBox="0 0 20 20" aria-hidden="true"><path d=${ICONS[icon]} /></svg></button>`;
+    >${icon(ICONS[sign])}</button>`;
   }
 
   protected override render() {

@@ -15,6 +15,7 @@ import { SessionElement } from '../state/session-element.ts';
 import { offerFile } from '../ui/offer-file.ts';
 import { makeReplay } from './replay.ts';
 import './wave-chart.ts';
+import { icon } from '../theme/icon.ts';
 import type { WaveChart } from './wave-chart.ts';
 
 interface Bar {
@@ -145,7 +146,7 @@ export class TimingDiagram extends SessionElement {
           this.folded = !this.folded;
         }}>
           <span class="visually-hidden">${this.folded ? 'Open the timing diagram' : 'Close the timing diagram'}</span>
-          <svg viewBox="0 0 16 16" aria-hidden="true"><path d=${this.folded ? 'M4 10l4-4 4 4' : 'M4 6l4 4 4-4'} /></svg>
+          ${icon(this.folded ? 'M4 10l4-4 4 4' : 'M4 6l4 4 4-4', 16)}
         </button>
       </header>
       ${
@@ -173,7 +174,7 @@ export class TimingDiagram extends SessionElement {
       title=${name}
       aria-pressed=${pressed ?? nothing}
       @click=${act}
-    ><svg viewBox="0 0 20 20" aria-hidden="true"><path d=${path} /></svg></button>`;
+    >${icon(path)}</button>`;
     return html`<div class="strip-tools" role="group" aria-label="Waveforms">
       ${tool('Replay slowly', this.playing ? 'M6 5v10M13 5v10' : 'M6 4l10 6-10 6z', () => (this.playing ? this.replay.stop() : this.replay.play(trace)), this.playing)}
       ${tool('Zoom in on the write', 'M3 10h4M17 10h-4M7 6l-4 4 4 4M13 6l4 4-4 4', () => this.chart?.zoom(1.6))}
