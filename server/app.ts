@@ -1,10 +1,48 @@
-/** The server, put together: security headers, the API, the built page, and a sentence for every refusal. */
-import fastify, { type FastifyInstance } from 'fastify';
+/** The server, put together: security headers, the API, the built page with its caching, and a sentence for every refusal. */
+
+import fastifyStatic from '@fastify/static';
+import fastify, { type FastifyInstance, type FastifyReply, type FastifyRequest } from 'fastify';
 import type { Checker } from './check/check-thread.ts';
 import { refuseInSentences } from './error-handler.ts';
 import { serveApi } from './routes.ts';
-import { securityHeaders } from './security-headers.ts';
-import { serveFiles } from './static-files.ts';
+
+/** Inline styles are allowed, because drawings have style attributes; data and blob pictures, because exports are drawn from them. */
+const CONTENT = [
+  "default-src 'self'",
+  "style-src 'self' 'unsafe-inline'",
+  "img-src 'self' data: blob:",
+  "worker-src 'self'",
+  "object-src 'none'",
+  "base-uri 'none'",
+  "form-action 'none'",
+  "frame-ancestors 'none'",
+].join('; ');
+
+const HEADERS = {
+  'content-security-policy': CONTENT,
+  'x-content-type-options': 'nosniff',
+  'referrer-policy': 'no-referrer',
+  // these two let the page share memory with its worker
+  'cross-origin-opener-policy': 'same-origin',
+  'cross-origin-embedder-policy': 'require-corp',
+  'cross-origin-resource-policy': 'same-origin',
+};
+
+async function securityHeaders(_request: FastifyRequest, reply: FastifyReply): Promise<void> {
+  reply.headers(HEADERS);
+}
+
+async function serveFiles(app: FastifyInstance, clientDir: string): Promise<void> {
+  await app.register(fastifyStatic, {
+    root: clientDir,
+    preCompressed: true,
+    cacheControl: false,
+    setHeaders: (reply, path) => {
+      reply.header('cache-control', path.startsWith(`${clientDir}/assets/`) ? 'public, max-age=31536000, immutable' : 'no-cache');
+      reply.header('vary', 'accept-encoding');
+    },
+  });
+}
 
 export interface AppOptions {
   readonly checker: Checker;

@@ -18,8 +18,7 @@ import { type LedsAway, ledsBox, roundLeds, watchLeds } from '../scene/led-sight
 import { View } from '../scene/pan-zoom.ts';
 import { svgPicture } from '../scene/picture.ts';
 import { layOutForPrint } from '../scene/print-layout.ts';
-import { defs } from '../scene/svg-defs.ts';
-import { layOutLayers, makeSvgLayers } from '../scene/svg-layers.ts';
+import { defs, layOutLayers, makeSvgLayers } from '../scene/svg-layers.ts';
 import type { BenchModel } from '../state/bench-model.ts';
 import { LightElement } from '../ui/light-element.ts';
 import { makeFindingMarks } from './finding-marks.ts';

@@ -4,9 +4,8 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { repeat } from 'lit/directives/repeat.js';
 import { SEVERITY_NAMES } from '../../sim-core/index.ts';
 import type { Session } from '../state/session.ts';
-import { fixButtons } from '../ui/fix-buttons.ts';
 import { LightElement } from '../ui/light-element.ts';
-import { viewSentence } from '../ui/sentence-view.ts';
+import { fixButtons, viewSentence } from '../ui/sentence-view.ts';
 import { severityMark } from '../ui/severity-mark.ts';
 import type { AtMark } from './finding-marks.ts';
 

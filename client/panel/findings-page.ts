@@ -5,8 +5,7 @@ import { repeat } from 'lit/directives/repeat.js';
 import { SEVERITIES, SEVERITY_NAMES, type Severity } from '../../sim-core/index.ts';
 import { benchStateSays } from '../state/bench-state-text.ts';
 import { SessionElement } from '../state/session-element.ts';
-import { fixButtons } from '../ui/fix-buttons.ts';
-import { viewSentence } from '../ui/sentence-view.ts';
+import { fixButtons, viewSentence } from '../ui/sentence-view.ts';
 import { severityMark } from '../ui/severity-mark.ts';
 import { toLimits } from './limits-page.ts';
 

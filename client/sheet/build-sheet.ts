@@ -7,15 +7,13 @@ import { dateOf, sayOutdated, sayOutdatedFirst, signedOf } from '../panel/build/
 import type { BenchModel } from '../state/bench-model.ts';
 import type { Session } from '../state/session.ts';
 import { LightElement } from '../ui/light-element.ts';
-import { cardPages } from './card-pages.ts';
+import { cardPages, type ErasedCard, erasedCard } from './card-pages.ts';
 import { checksTable } from './checks-table.ts';
-import { type ErasedCard, erasedCard } from './erased-card.ts';
 import { PaperChoice } from './paper.ts';
-import { partsTable } from './parts-table.ts';
+import { partsTable, wiringTables } from './sheet-tables.ts';
 import { SheetWork } from './sheet-work.ts';
 import { type TableForm, usualForm } from './table-pages.ts';
 import { tableChoice, truthTable } from './truth-table.ts';
-import { wiringTables } from './wiring-tables.ts';
 
 interface Content {
   readonly plan: Plan;

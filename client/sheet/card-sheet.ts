@@ -5,8 +5,7 @@ import type { Plan } from '../../shared/plan.ts';
 import type { MemoryCard } from '../../sim-core/index.ts';
 import type { Session } from '../state/session.ts';
 import { LightElement } from '../ui/light-element.ts';
-import { cardPages } from './card-pages.ts';
-import { type ErasedCard, erasedCard } from './erased-card.ts';
+import { cardPages, type ErasedCard, erasedCard } from './card-pages.ts';
 import { PaperChoice } from './paper.ts';
 import { SheetWork } from './sheet-work.ts';
 

@@ -1,7 +1,7 @@
 /** Measurements of the build sheet: what the meter must show before chips go in, and then the chips. */
 import { html, nothing } from 'lit';
 import { keepsLimits, type PowerCheck, siFormat, type WiringSection } from '../../sim-core/index.ts';
-import { wiringTable } from './wiring-tables.ts';
+import { wiringTable } from './sheet-tables.ts';
 
 const WHEN: Readonly<Record<PowerCheck['when'], string>> = {
   off: 'Supply off, no chip fitted, all switches open',

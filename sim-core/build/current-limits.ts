@@ -1,5 +1,5 @@
 /** The resistor and the current of each output's LED, before anything is built: by what drives it, which LED it is and what was asked for. */
-import { SEGMENTS } from '../logic/segments.ts';
+import { SEGMENTS } from '../logic/codes.ts';
 import { partKind } from '../parts/catalogue.ts';
 import type { LedColour } from '../parts/figures/junctions.ts';
 import { led } from '../parts/led.ts';

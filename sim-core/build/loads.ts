@@ -1,6 +1,6 @@
 /** What the outputs of one memory drive, behind a buffer or a driver: LEDs, loads, a digit or a bar, each with its current limit. */
 import type { PlanBoard } from '../../shared/plan.ts';
-import { SEGMENTS } from '../logic/segments.ts';
+import { SEGMENTS } from '../logic/codes.ts';
 import { led } from '../parts/led.ts';
 import { ledBar } from '../parts/led-bar-graph.ts';
 import type { PartKind } from '../parts/part.ts';

@@ -4,12 +4,8 @@ import type { Plan } from '../../shared/plan.ts';
 import { buildPlan } from '../build/build-plan.ts';
 import { type Choices, requestOfTable } from '../build/request-of-table.ts';
 import { tableOfRules } from '../logic/rules-table.ts';
-import { addingMachine } from './tables/adding-machine.ts';
-import { brailleTutor } from './tables/braille-tutor.ts';
-import { ferryRamp } from './tables/ferry-ramp.ts';
+import { addingMachine, brailleTutor, ferryRamp, ticketCounter, windVane } from './tables/catalogue.ts';
 import type { DemoTable } from './tables/table.ts';
-import { ticketCounter } from './tables/ticket-counter.ts';
-import { windVane } from './tables/wind-vane.ts';
 
 interface Built {
   readonly table: DemoTable;

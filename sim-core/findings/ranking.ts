@@ -1,5 +1,5 @@
 /** The order of findings, and which of two alike is the worse: by severity, then by code, then by place as a person counts (D2 before D10). */
-import { compareTexts } from '../units/compare.ts';
+import { compareTexts } from '../units/text-list.ts';
 import { type Finding, SEVERITIES } from './finding.ts';
 
 export function ranked(findings: readonly Finding[]): Finding[] {

@@ -1,7 +1,7 @@
 /** Arrays of seven and eight Darlington switches: a high input pulls its output low, strongly, down to what two transistors in one keep for themselves. */
 import { dip } from '../board/footprints.ts';
 import { channelThrough, NOTHING } from './figures/channels.ts';
-import { clampDiode, junctionThrough } from './figures/silicon.ts';
+import { clampDiode, junctionThrough } from './figures/junctions.ts';
 import { answerOf, prepare, RunningLogicChip } from './logic/logic-chip.ts';
 import { LOW, type LogicRule, many, RELEASED } from './logic/logic-function.ts';
 import { type ChipSpec, definePart, type Figure, type PartKind, type Pin } from './part.ts';

@@ -1,6 +1,6 @@
 /** Small silicon diode. */
 import { twoLeg } from '../board/footprints.ts';
-import { smallDiode } from './figures/silicon.ts';
+import { smallDiode } from './figures/junctions.ts';
 import { definePart } from './part.ts';
 
 const mostCurrent = { name: 'steady current', value: 0.2, unit: 'A', source: 'from memory' } as const;

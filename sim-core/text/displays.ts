@@ -1,5 +1,5 @@
 /** What LEDs and 7-segment displays on the bench show, as a person reads them. */
-import { characterOf, SEGMENTS } from '../logic/segments.ts';
+import { characterOf, SEGMENTS } from '../logic/codes.ts';
 import { type Brightness, isLit, type Readings } from '../run/readout/readings.ts';
 
 /** What one 7-segment display shows, as a person reads it. */

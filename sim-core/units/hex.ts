@@ -1,5 +1,10 @@
 /** Numbers in hexadecimal as the bench writes them: capital figures, as many as asked for, a ? for each that an unknown bit reaches into. */
-import type { Partly } from './partial-number.ts';
+
+/** The bits set in `unknown` are not known; those bits of `value` are 0. */
+export interface Partly {
+  readonly value: number;
+  readonly unknown: number;
+}
 
 /** Padded with zeros to `digits` figures; a larger number keeps all that it needs. */
 export const hex = (value: number, digits: number): string => value.toString(16).toUpperCase().padStart(digits, '0');

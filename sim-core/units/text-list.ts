@@ -1,4 +1,7 @@
-/** Pieces of sentences: names one after the other, and a first letter as a sentence begins. */
+/** Texts: their order, names one after the other in a sentence, and a first letter as a sentence begins. */
+
+/** For `sort`: −1, 0 or 1. */
+export const compareTexts = (a: string, b: string): number => Number(a > b) - Number(a < b);
 
 /** "A", "A and B", "A, B and C"; nothing for none. */
 export const enumeration = (names: readonly string[]): string =>

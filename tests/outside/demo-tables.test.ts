@@ -1,10 +1,9 @@
 /** The demonstration tables against sources that are not ours, and their promises in every row. */
 import { describe, expect, test } from 'vitest';
 import { DEMO_TABLES } from '../../sim-core/demos/tables/catalogue.ts';
-import { gray } from '../../sim-core/logic/codes.ts';
+import { gray, HEX_DIGITS } from '../../sim-core/logic/codes.ts';
 import { imagesOf, straightPins, tableOfImages } from '../../sim-core/logic/pin-map.ts';
 import { tableOfRules } from '../../sim-core/logic/rules-table.ts';
-import { HEX_DIGITS } from '../../sim-core/logic/segments.ts';
 import { rowsOf, type TruthTable, wrongBits } from '../../sim-core/logic/truth-table.ts';
 
 const tableOf = (id: string): TruthTable => {

@@ -1,7 +1,7 @@
 /** Seven-segment digits on the bench against a published function table, and the usual hexadecimal patterns. */
 import { describe, expect, test } from 'vitest';
 import { displayReadings } from '../../sim-core/index.ts';
-import { HEX_DIGITS, SEGMENTS } from '../../sim-core/logic/segments.ts';
+import { HEX_DIGITS, SEGMENTS } from '../../sim-core/logic/codes.ts';
 import { MEMORY, start } from '../support/bench.ts';
 
 /**

@@ -1,12 +1,12 @@
 /** Two memory images compared: exchanged pins and inverted lines found again, single bits named, and whether the explanation is the only one. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { HEX_DIGITS } from '../../sim-core/logic/codes.ts';
 import { compareImages } from '../../sim-core/logic/compare/compare.ts';
 import { waysToRead } from '../../sim-core/logic/compare/permuted.ts';
 import { seenStuck } from '../../sim-core/logic/compare/stuck-at.ts';
 import { complexity, nothingChanged, seenThrough, type Transform, wantedAddresses } from '../../sim-core/logic/compare/transform.ts';
 import { type MemoryImage, wholeImage } from '../../sim-core/logic/memory-image.ts';
-import { HEX_DIGITS } from '../../sim-core/logic/segments.ts';
 import { sayComparison, sayTransform } from '../../sim-core/text/images.ts';
 
 const said = (wanted: MemoryImage, seen: Uint8Array, dataPins = 8): string => {

@@ -1,9 +1,9 @@
 /** The order of writing by hand: exact where it says so, bounded where it is not, and only what must change. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { HEX_DIGITS } from '../../sim-core/logic/codes.ts';
 import { wholeImage } from '../../sim-core/logic/memory-image.ts';
 import { HAND_SPEED, programmingOrder } from '../../sim-core/logic/programming-order.ts';
-import { HEX_DIGITS } from '../../sim-core/logic/segments.ts';
 import { anyOrder, exactOrder, flipsBetween, lowerBound, type Stop } from '../../sim-core/logic/shortest-path.ts';
 
 const length = (start: Stop, order: readonly Stop[]) => order.reduce((sum, s, i) => sum + flipsBetween(order[i - 1] ?? start, s), 0);

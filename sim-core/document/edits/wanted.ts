@@ -2,7 +2,7 @@
 
 import { done, failed, type Outcome } from '../../../shared/outcome.ts';
 import type { PlanWanted } from '../../../shared/plan.ts';
-import { renamedIn } from '../../logic/expression/rename.ts';
+import { renamedIn } from '../../logic/expression/rule-override.ts';
 import { withRules } from '../../logic/rules-table.ts';
 import { type CellChange, type TruthTable, tableOfWords, withCells } from '../../logic/truth-table.ts';
 import { type Change, join } from '../changes.ts';

@@ -2,7 +2,7 @@
 import type { PlanCells } from '../../../shared/plan.ts';
 import type { Channel } from '../../devices/device-models.ts';
 import type { Pull } from '../../devices/network.ts';
-import type { Partly } from '../../units/partial-number.ts';
+import type { Partly } from '../../units/hex.ts';
 import type { Figure } from './figure.ts';
 import type { ChipEvent, PinAddress } from './write-report.ts';
 

@@ -1,5 +1,5 @@
 /** The contract of a write: what a memory reports of one, as it was measured on its pins. */
-import type { Partly } from '../../units/partial-number.ts';
+import type { Partly } from '../../units/hex.ts';
 
 /** What the pins make of an address of so many bits. */
 export interface PinAddress extends Partly {

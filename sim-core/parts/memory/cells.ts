@@ -1,7 +1,7 @@
 /** A memory's cells: bytes of which some bits may be unknown, read exactly even when the address is not fully known. */
 import type { PlanCells } from '../../../shared/plan.ts';
 import { ERASED, everyRow, rowsOfBytes } from '../../document/memory-rows.ts';
-import type { Partly } from '../../units/partial-number.ts';
+import type { Partly } from '../../units/hex.ts';
 import { makeRandom } from '../../units/random.ts';
 import { doubt } from './cell-state.ts';
 

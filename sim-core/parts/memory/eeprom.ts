@@ -1,6 +1,6 @@
 /** The behaviour of a byte-wide EEPROM, described by data: byte writes latched on the strobe's edges, write protection by supply, clearing the whole chip. */
 import type { PlanCells } from '../../../shared/plan.ts';
-import type { Partly } from '../../units/partial-number.ts';
+import type { Partly } from '../../units/hex.ts';
 import { supplyHysteresis } from '../logic/supply-hysteresis.ts';
 import type { Chip, ChipBench, ChipState, Level, WriteFault } from '../part.ts';
 import { doubtsOf, stateOf } from './cell-state.ts';

@@ -2,7 +2,7 @@
 
 import type { PlanCells } from '../../../shared/plan.ts';
 import { OFF, PULL_LOW } from '../../devices/network.ts';
-import type { Partly } from '../../units/partial-number.ts';
+import type { Partly } from '../../units/hex.ts';
 import type { ChipBench, Figure, WriteFault } from '../part.ts';
 import { type Cells, writeCells } from './cells.ts';
 import { makeSoftwareProtection } from './software-protection.ts';

@@ -1,7 +1,7 @@
 /** Bits that are programmed once by time under voltage, and perhaps erased by light: how far each one is on its way. */
 
 import type { PlanCells } from '../../../shared/plan.ts';
-import type { Partly } from '../../units/partial-number.ts';
+import type { Partly } from '../../units/hex.ts';
 import { makeRandom } from '../../units/random.ts';
 import { chargesIn, chargesOf, FULL } from './cell-state.ts';
 import { type Cells, eachAddress } from './cells.ts';

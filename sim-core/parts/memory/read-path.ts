@@ -1,6 +1,6 @@
 /** How every byte-wide memory reads: which levels put it on the bus, and how long its outputs are unknown after address, enables or supply have moved. */
 import { OFF, PULL_HIGH, PULL_LOW } from '../../devices/network.ts';
-import type { Partly } from '../../units/partial-number.ts';
+import type { Partly } from '../../units/hex.ts';
 import { supplyHysteresis } from '../logic/supply-hysteresis.ts';
 import type { ChipBench, Level, PinAddress } from '../part.ts';
 

@@ -3,7 +3,7 @@
  * Every stretch of a pulse in which the address stands still writes to that address; without supply everything is lost.
  */
 import type { PlanCells } from '../../../shared/plan.ts';
-import type { Partly } from '../../units/partial-number.ts';
+import type { Partly } from '../../units/hex.ts';
 import type { Chip, ChipBench, ChipState, Figure, Level, WriteFault } from '../part.ts';
 import { doubtsOf, stateOf } from './cell-state.ts';
 import { type Cells, contentsOf, fillAtRandom, makeCells, readCells, writeCells } from './cells.ts';

@@ -3,7 +3,7 @@
  * The strobe leaves high at VIH and is guaranteed low at VIL, so every width has two bounds: guaranteed, and maximum.
  */
 
-import type { Partly } from '../../units/partial-number.ts';
+import type { Partly } from '../../units/hex.ts';
 import type { Level, WriteFault, WriteReport, WriteTime } from '../part.ts';
 import type { EepromTiming } from './timing.ts';
 

@@ -1,6 +1,6 @@
 /** How often each cell of a memory has been written. */
 import type { PlanCells } from '../../../shared/plan.ts';
-import type { Partly } from '../../units/partial-number.ts';
+import type { Partly } from '../../units/hex.ts';
 import type { PartKind } from '../part.ts';
 import { countWrites, writesOf } from './cell-state.ts';
 

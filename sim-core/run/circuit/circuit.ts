@@ -8,7 +8,7 @@ import { type Device, GROUND, Network, type Node } from '../../devices/network.t
 import { partKind } from '../../parts/catalogue.ts';
 import { shapeOf } from '../../parts/footprint-index.ts';
 import { readParams } from '../../parts/part.ts';
-import { compareTexts } from '../../units/compare.ts';
+import { compareTexts } from '../../units/text-list.ts';
 import { type Interconnect, layInterconnect } from './interconnect.ts';
 import { overriddenParams, overriddenWiring, type PartOverrides } from './part-overrides.ts';
 import { Partition } from './partition.ts';

@@ -8,7 +8,7 @@ import type { Layout, Leg, WireEnd } from '../../board/layout.ts';
 import type { Net, Nets } from '../../board/nets.ts';
 import { type Hole, holeSpot, isRailHole, readHole, stripOf } from '../../board/tie-points.ts';
 import { GROUND, type Node } from '../../devices/network.ts';
-import { compareTexts } from '../../units/compare.ts';
+import { compareTexts } from '../../units/text-list.ts';
 
 /** Solid copper, AWG 22 [Ω/m]: SOURCES.md S62. */
 export const WIRE = 53e-3;

@@ -2,7 +2,7 @@
 import type { PlanPart } from '../../../shared/plan.ts';
 import { type Device, GROUND } from '../../devices/network.ts';
 import { usualClampCurrent } from '../../parts/figures/clamps.ts';
-import { compareTexts } from '../../units/compare.ts';
+import { compareTexts } from '../../units/text-list.ts';
 import type { Circuit } from '../circuit/circuit.ts';
 import { ownPin } from '../circuit/site-builder.ts';
 import type { ChipPin, ChipSite, Placed } from '../circuit/sites.ts';
