@@ -74,6 +74,71 @@ describe('a write by hand', () => {
   });
 });
 
+/** No moment twice, and no four successive samples within 20 mV of the first of them; the last two close the trace. */
+function isThin({ times, pins }: Trace): boolean {
+  const near = (i: number, j: number) => pins.every((p) => p.levels[i] === p.levels[j] && Math.abs(p.volts[i]! - p.volts[j]!) < 0.019);
+  return times.slice(0, -4).every((t, i) => times[i + 1]! > t && !(near(i, i + 1) && near(i, i + 2) && near(i, i + 3)));
+}
+
+describe('the samples of a trace', () => {
+  test('leave out what moves nowhere, and begin and end with the stretch that is shown', () => {
+    const sim = written();
+    const trace = traceOf(sim);
+    expect(isThin(trace)).toBe(true);
+    const { time, sureLow } = trace.report!;
+    expect(trace.times[0]).toBeLessThan(time - 0.5 * sureLow);
+    expect(trace.times[0]).toBeGreaterThan(time - 3 * sureLow);
+    expect(trace.times[1]).toBeGreaterThan(trace.times[0]!);
+    expect(trace.times.at(-1)! - time).toBeGreaterThan(1.5 * sureLow);
+    expect(trace.times.at(-1)! - time).toBeLessThan(6 * sureLow);
+    expect(trace.states[0]!.time).toBe(trace.times[0]);
+    expect(trace.states.map((s) => s.time)).toEqual([...trace.states.map((s) => s.time)].sort((a, b) => a - b));
+  });
+
+  test('end where the pins are then', () => {
+    const sim = start(`${BENCH.replace('S2 hands 0', 'S2 hands 1')}\n  U1 memory 000=00FF`, { bounce: false });
+    sim.watch(['U1']);
+    sim.act({ do: 'set', part: 'S3', pole: 0, closed: true });
+    const trace = traceOf(sim);
+    const read = sim.readings().chips.find((c) => c.part === 'U1')!.pins;
+    expect(trace.pins.map((p) => p.pin)).toEqual(read.map((p) => p.pin));
+    for (const [i, p] of trace.pins.entries()) {
+      expect(p.volts.at(-1), p.name).toBeCloseTo(read[i]!.volts, 1);
+      expect(p.levels.at(-1), p.name).toBe(read[i]!.level ?? '-');
+    }
+    expect(pin(trace, 'VCC').volts[0]).toBeGreaterThan(4.9);
+    expect(pin(trace, 'VCC').levels[0]).toBe('-');
+  });
+
+  test('of a second write hold nothing of the first', () => {
+    const sim = written();
+    sim.act({ do: 'release', part: 'SB1' });
+    sim.wait(0.05);
+    const before = sim.now;
+    sim.act({ do: 'press', part: 'SB1' });
+    const trace = traceOf(sim);
+    expect(sim.events).toHaveLength(2);
+    expect(trace.times[0]).toBeGreaterThan(before - 1e-6);
+    expect(trace.times[1]).toBeGreaterThan(trace.times[0]!);
+    expect(pin(trace, '/WE').levels).toMatch(/^H+X*L+X+H+$/);
+    expect(isThin(trace)).toBe(true);
+  });
+
+  test('are kept for those who are watched only, and go with the watch', () => {
+    const sim = written();
+    sim.watch(['R20']);
+    expect(sim.traces).toEqual([]);
+    sim.watch(['U1']);
+    expect(sim.traces).toEqual([]);
+    sim.act({ do: 'release', part: 'SB1' });
+    sim.wait(0.05);
+    sim.act({ do: 'press', part: 'SB1' });
+    expect(traceOf(sim).what).toBe('write');
+    sim.watch([]);
+    expect(sim.traces).toEqual([]);
+  });
+});
+
 test('a read is kept from the address that moved last to the byte that followed, within the access time', () => {
   const sim = start(`${BENCH.replace('S2 hands 0', 'S2 hands 1')}\n  U1 memory 000=00FF`, { bounce: false });
   sim.watch(['U1']);
