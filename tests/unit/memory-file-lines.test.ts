@@ -4,7 +4,7 @@ import type { Outcome } from '../../shared/outcome.ts';
 import { readCsvImage, writeCsvImage } from '../../sim-core/formats/csv-image.ts';
 import { readIntelHex, writeIntelHex } from '../../sim-core/formats/intel-hex.ts';
 import type { FileRead } from '../../sim-core/formats/placing.ts';
-import { readRawImage } from '../../sim-core/formats/raw-image.ts';
+import { readRawImage, writeRawImage } from '../../sim-core/formats/raw-image.ts';
 import { readSRecord, writeSRecord } from '../../sim-core/formats/s-record.ts';
 import { csvCell, readSeparated } from '../../sim-core/formats/separated.ts';
 import { writeVcd } from '../../sim-core/formats/vcd.ts';
@@ -60,6 +60,12 @@ describe('S-records are written', () => {
     );
     expect(second).toBe(sLine(1, '04001010'));
     expect(lines(writeSRecord(image(16, {})))).toEqual([sLine(0, '030000'), sLine(5, '030000'), sLine(9, '030000')]);
+  });
+  test('with their count as long as it has four digits, and without it beyond', () => {
+    const counts = (n: number) =>
+      lines(writeSRecord(image(n, { 0: Array.from({ length: n }, () => 1) }), '', 1)).filter((l) => l.startsWith('S5'));
+    expect(counts(0xffff)).toEqual([sLine(5, '03FFFF')]);
+    expect(counts(0x1_0000)).toEqual([]);
   });
   test.each([
     [0x1_0000, 1, '04FFFF05', 9],
@@ -148,6 +154,8 @@ describe('Intel HEX is read', () => {
     expect([round[0xffff], round[0]]).toEqual([10, 11]);
     const upper = bytesOf(readIntelHex([hexLine('020000040000'), hexLine('02FFFF000A0B'), END].join('\n'), { size: 0x1_0001, fill: 0 }));
     expect([upper[0xffff], upper[0x1_0000], upper[0]]).toEqual([10, 11, 0]);
+    const segment256 = bytesOf(readIntelHex([hexLine('020000020100'), hexLine('010002000A'), END].join('\n'), { size: 0x1003, fill: 0 }));
+    expect(segment256[0x1002]).toBe(10);
     const second = bytesOf(readIntelHex([hexLine('020000040001'), hexLine('010000000A'), END].join('\n'), { size: 0x1_0001, fill: 0 }));
     expect(second[0x1_0000]).toBe(10);
   });
@@ -205,6 +213,13 @@ describe('raw bytes', () => {
   ])('at %j are refused', (place, sentence) => {
     expect(says(readRawImage(file, place))).toBe(sentence);
   });
+});
+
+test('raw bytes that are written are a copy: what is done to them leaves the image as it is', () => {
+  const kept = image(4, { 0: [1, 2, 3, 4] });
+  const written = writeRawImage(kept);
+  written[0] = 9;
+  expect([...kept.bytes]).toEqual([1, 2, 3, 4]);
 });
 
 describe('where bytes of a file lie in a memory', () => {

@@ -85,12 +85,12 @@ describe('the samples of a trace', () => {
     const sim = written();
     const trace = traceOf(sim);
     expect(isThin(trace)).toBe(true);
-    const { time, sureLow } = trace.report!;
-    expect(trace.times[0]).toBeLessThan(time - 0.5 * sureLow);
-    expect(trace.times[0]).toBeGreaterThan(time - 3 * sureLow);
+    const { time, guaranteedLow } = trace.report!;
+    expect(trace.times[0]).toBeLessThan(time - 0.5 * guaranteedLow);
+    expect(trace.times[0]).toBeGreaterThan(time - 3 * guaranteedLow);
     expect(trace.times[1]).toBeGreaterThan(trace.times[0]!);
-    expect(trace.times.at(-1)! - time).toBeGreaterThan(1.5 * sureLow);
-    expect(trace.times.at(-1)! - time).toBeLessThan(6 * sureLow);
+    expect(trace.times.at(-1)! - time).toBeGreaterThan(1.5 * guaranteedLow);
+    expect(trace.times.at(-1)! - time).toBeLessThan(6 * guaranteedLow);
     expect(trace.states[0]!.time).toBe(trace.times[0]);
     expect(trace.states.map((s) => s.time)).toEqual([...trace.states.map((s) => s.time)].sort((a, b) => a - b));
   });

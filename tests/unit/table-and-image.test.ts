@@ -144,6 +144,30 @@ describe('a table as a spreadsheet', () => {
     ]);
   });
 
+  test('names the line in which its names are wrong, by number and code', () => {
+    const failure = (text: string, known?: TruthTable) => {
+      const read = readTableText(text, known);
+      return read.ok ? read : [read.failure.code, read.failure.at];
+    };
+    expect(failure('\n\nA')).toEqual(['table/empty', 'line 1']);
+    expect(failure('\n\nA\n0')).toEqual(['table/empty', 'line 3']);
+    expect(failure('\n0,1\n1,0')).toEqual(['table/empty', 'line 2']);
+    const known = value(tableOfRules(['A', 'B'], ['F'], 'F = A'));
+    expect(failure('A,B,G\n0,0,1', known)).toEqual(['table/unknown-column', 'line 1']);
+    expect(failure('A,F\n0,1', known)).toEqual(['table/missing-column', 'line 1']);
+    expect(failure('A,B\n0,1', known)).toEqual(['table/no-columns', 'line 1']);
+    expect(failure('A,B,F\n0,0,0')).toEqual(['table/no-gap', 'line 1']);
+  });
+
+  test('may have several outputs without an empty column before them', () => {
+    expect(shape(value(readTableText('B,A,G,F\n0,0,0,1\n0,1,1,0\n1,0,1,1\n1,1,0,0\n')))).toEqual([
+      ['A', 'B'],
+      ['F', 'G'],
+      [1, 2, 3, 0],
+      [0, 0, 0, 0],
+    ]);
+  });
+
   test.each([
     ['B,A,,F\n0,0,,0\n0,0,,1', 'line 3 gives row 0, and so does line 2. Remove one of them.'],
     ['B,A,,F\n0,2,,0', 'line 2: "2" in column A is no level. Write 0, 1, or X for don’t care.'],
