@@ -31,7 +31,15 @@ const value = {
 
 /** The text notation of a bench. */
 const text = {
-  'text/bad-line': 'A line of the text notation cannot be read.',
+  'text/unknown-version': 'The text is not of a version that this program reads.',
+  'text/unknown-line': 'No kind of line begins with this word.',
+  'text/bad-id': 'The id of a line is missing, or is not a letter with letters, digits or _ after it.',
+  'text/bad-quotes': 'Quotation marks are not closed, or something is next to them or in them that does not belong there.',
+  'text/missing-word': 'A line lacks a word that it needs.',
+  'text/unexpected-word': 'A word means nothing where it is in its line.',
+  'text/given-twice': 'A text says something twice that it may say once.',
+  'text/bad-value': 'A word of a line is not what it should be there: a number, a colour, a place, a pin.',
+  'text/wrong-row': 'A line of the table announces another row than the one that comes next.',
 } as const;
 
 /** Files of memory contents. */

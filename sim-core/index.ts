@@ -60,8 +60,7 @@ export { type Finding, SEVERITIES, SEVERITY_NAMES, type Severity } from './findi
 export { findingsNow } from './findings/run-rules.ts';
 export { fixesFor, fixText, sayFinding } from './findings/say-finding.ts';
 export { type MemoryPins, tablePins } from './findings/table-pins.ts';
-export { isBenchText, readBenchText, scanBenchText } from './formats/bench-text.ts';
-export { writeBenchText } from './formats/bench-text-writer.ts';
+export { isBenchText, readBenchText, scanBenchText, writeBenchText } from './formats/bench-text.ts';
 export { readCellBlock } from './formats/cell-block.ts';
 export { readCsvImage, writeCsvImage } from './formats/csv-image.ts';
 export { readIntelHex, writeIntelHex } from './formats/intel-hex.ts';

@@ -1,30 +1,36 @@
 /**
- * Benches as text that a person types, compares and keeps: one thing a line, its id first. Whatever a plan holds can be written so.
+ * Benches as text that a person types, compares and keeps: one thing a line, first what it is, then its id, its value, and where it is. Whatever a plan
+ * holds can be written so.
  *
- *   bench-text 1
- *   title Greenhouse watch
- *   wiring real
- *   outputs guaranteed
- *   B1 board-63 @0,0 split
- *   PS1 bench-supply @0,-10 volts=5
- *   U1 eeprom-2kx8 d12 turned
- *   R1 resistor a30 -a30 ohms=4k7 "vent's"
- *   W1 wire PS1.+ +j1 red
- *   U1 memory 000=FF00C3
- *   wanted input hot U1.A0
- *   proof 2026-01-31 rows=32 of=9f… by="A. Name"
- *   M1 meter a12 against b3
- *   S1 hands 10110
+ *   lampwright-text 2
+ *   title Greenhouse guard
+ *   board-63 B1 at @0,0 split rails
+ *   bench-supply PS1 5 at @0,-10
+ *   eeprom-2kx8 U1 at d12 rotated
+ *   resistor R1 4k7 from a30 to -a25 called "pull-down"
+ *   dip-switch S1 at e2 with poles 2 named hot damp
+ *   wire W1 red from PS1.+ to +j1
+ *   memory U1 000 FF00C3
+ *   switch S1 set 10
+ *   meter M1 volts at a12 against b3
+ *   wanted input hot at U1.A0
+ *   proof 2026-01-31 by "A. Name" rows 4 fingerprint 9f86d081884c7d65
  *   note what a person wants to say
  */
-
+import type { FailureCode } from '../../shared/failure-codes.ts';
 import { done, failed, type Outcome } from '../../shared/outcome.ts';
+import schema from '../../shared/plan.schema.json' with { type: 'json' };
 import type { Plan } from '../../shared/plan.ts';
+import { upgradePlan } from '../../shared/upgrade-plan.ts';
 import { capitalised } from '../units/text-list.ts';
-import { finishPlan, newSheet, readPlanLine } from './bench-lines.ts';
+import { record, writeClauses } from './text/clauses.ts';
+import type { PlanDraft } from './text/line-kind.ts';
+import { LINE_SECTIONS, readLine } from './text/lines.ts';
+import { isOldText, oldLines } from './text-1/old-lines.ts';
 
 /** What is amiss in one line. */
 export interface LineProblem {
+  readonly code: FailureCode;
   /** from 1 */
   readonly line: number;
   readonly says: string;
@@ -39,16 +45,57 @@ export interface ReadBench {
   lineOf(path: string): number | undefined;
 }
 
-/** Reads all lines, also past those that cannot be read. */
+const newPlan = (): Plan => ({
+  format: 'lampwright-plan',
+  version: 2,
+  title: 'A bench',
+  boards: [],
+  parts: [],
+  wires: [],
+  memories: record(),
+  meters: [],
+  notes: [],
+  switches: record(),
+});
+
+/** Reads all lines, also past those that cannot be read. A text without a first line is of the newest version. */
 export function scanBenchText(text: string): ReadBench {
-  const sheet = newSheet();
+  const draft: PlanDraft = { plan: newPlan(), line: 0, lines: new Map() };
   const problems: LineProblem[] = [];
-  for (const [i, line] of text.split(/\r\n|\r|\n/).entries()) {
-    sheet.line = i + 1;
-    const problem = readPlanLine(line, sheet);
-    if (problem !== undefined) problems.push({ line: i + 1, says: capitalised(problem) });
+  const lines = text.split(/\r\n|\r|\n/);
+  const old = isOldText(lines);
+  const newest = old ? oldLines() : (line: string) => [line];
+  for (const [i, typed] of lines.entries()) {
+    draft.line = i + 1;
+    for (const line of newest(typed)) {
+      const read = readLine(line, draft);
+      if (!read.ok) problems.push({ code: read.failure.code, line: i + 1, says: capitalised(read.failure.says) });
+    }
   }
-  return { plan: finishPlan(sheet), problems, lineOf: (path) => lineOf(path, sheet.lines) };
+  const plan = tidy(draft.plan, schema as Schema) as Plan;
+  return {
+    plan: old ? (upgradePlan({ ...plan, version: 1 }) as unknown as Plan) : plan,
+    problems,
+    lineOf: (path) => lineOf(path, draft.lines),
+  };
+}
+
+interface Schema {
+  readonly properties?: Readonly<Record<string, Schema>>;
+  readonly patternProperties?: Readonly<Record<string, Schema>>;
+  readonly items?: Schema | readonly Schema[];
+}
+
+/** Fields in the order of the plan's schema, whatever the order of the lines, and none that is undefined. */
+function tidy(value: unknown, schema: Schema | undefined): unknown {
+  if (Array.isArray(value)) return value.map((v) => tidy(v, schema?.items as Schema | undefined));
+  if (typeof value !== 'object' || value === null) return value;
+  const fields = new Map(Object.entries(value));
+  const [any] = Object.values(schema?.patternProperties ?? {});
+  const names = schema?.properties ? Object.keys(schema.properties) : [...fields.keys()];
+  return Object.fromEntries(
+    names.filter((n) => fields.get(n) !== undefined).map((n) => [n, tidy(fields.get(n), schema?.properties?.[n] ?? any)]),
+  );
 }
 
 /** 'parts/3/params/ohms' is written where 'parts/3' is. */
@@ -68,12 +115,25 @@ function lineOf(path: string, lines: ReadonlyMap<string, number>): number | unde
 export function readBenchText(text: string, check: (plan: Plan) => Outcome<unknown> = done): Outcome<Plan> {
   const { plan, problems, lineOf } = scanBenchText(text);
   const [first] = problems;
-  if (first) return failed('text/bad-line', `line ${first.line}`, `Line ${first.line}: ${first.says}`);
+  if (first) return failed(first.code, `line ${first.line}`, `Line ${first.line}: ${first.says}`);
   const checked = check(plan);
   if (checked.ok) return done(plan);
   const line = lineOf(checked.failure.at);
   return line === undefined ? checked : failed(checked.failure.code, `line ${line}`, `Line ${line}: ${checked.failure.says}`);
 }
 
+/** A plan in the text notation; reading it back gives the same plan. What has not changed is written as before, so that two versions compare line by line. */
+export function writeBenchText(plan: Plan): string {
+  const sections = LINE_SECTIONS.map((kinds) =>
+    kinds.flatMap((kind) =>
+      kind.lines(plan).map((line) => [line.kind ?? kind.words, line.id ?? [], writeClauses(line.said, kind.fields)].flat().join(' ')),
+    ),
+  );
+  return `${sections
+    .filter((lines) => lines.length > 0)
+    .map((lines) => lines.join('\n'))
+    .join('\n\n')}\n`;
+}
+
 /** A file's name or its beginning says that it is a bench as text, and not the plan's JSON. */
-export const isBenchText = (name: string, text: string): boolean => /\.txt$/i.test(name) || /^\s*bench-text\b/.test(text);
+export const isBenchText = (name: string, text: string): boolean => /\.txt$/i.test(name) || /^\s*(lampwright-text|bench-text)\b/.test(text);

@@ -85,3 +85,9 @@ export const PARTS: readonly PartKind[] = [
 const byId = new Map(PARTS.map((p) => [p.id, p]));
 /** The kind of part with this id; undefined if there is none. */
 export const partKind = (id: string): PartKind | undefined => byId.get(id);
+
+/** The parameter whose value says by itself what it is, as `4k7` and `red` do: the first, if it has a unit or is a choice. Undefined if there is none. */
+export function leadingParam(id: string): string | undefined {
+  const [first] = partKind(id)?.params ?? [];
+  return first && (first.type === 'choice' || first.unit !== '') ? first.name : undefined;
+}

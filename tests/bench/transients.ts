@@ -65,9 +65,9 @@ function bounce(sim: Simulation): void {
 
 function thirtyBounces(): void {
   const plan = readBenchText(`${MEMORY}
-    A1 wire a18 -a17 black
-    A2 wire a19 -a18 black
-    A3 wire i16 +j20 red
+    wire A1 black from a18 to -a17
+    wire A2 black from a19 to -a18
+    wire A3 red from i16 to +j20
     ${writeNetwork()}`);
   const built = plan.ok ? simulate(plan.value, { bounce: false }) : plan;
   if (!built.ok) throw new Error(built.failure.says);

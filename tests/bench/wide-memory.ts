@@ -38,7 +38,7 @@ export function wideMemory(contents: (address: number) => number): Plan {
   for (const [bit, pin] of DATA.entries()) {
     const row = 20 + 2 * bit;
     join(holeOf(pin, 0), `a${row}`);
-    parts.push({ id: `D${bit}`, kind: 'led', at: `c${row}`, to: `c${row + 1}`, params: { colour: 'red' } });
+    parts.push({ id: `LED${bit}`, kind: 'led', at: `c${row}`, to: `c${row + 1}`, params: { colour: 'red' } });
     parts.push({ id: `R${bit}`, kind: 'resistor', at: `b${row + 1}`, to: `-a${12 + bit}`, params: { ohms: 330 } });
   }
   const bytes = Array.from({ length: 32768 }, (_, a) => hexByte(contents(a) & 0xff));

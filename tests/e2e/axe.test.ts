@@ -72,7 +72,7 @@ describe.each([
         await lists.getByRole('link', { name: new RegExp(`^${name}`) }).click();
         expect(await axe('aside'), `${name}, ${look}`).toEqual([]);
       }
-      await page.getByRole('textbox', { name: 'Plan as text' }).fill('R1 resistor a1 a5 4k7');
+      await page.getByRole('textbox', { name: 'Plan as text' }).fill('resistor R1 from a1 to a5 4k7');
       await eventually(page.locator('.line-mark')).toHaveCount(1);
       expect(await axe('aside'), `a line that cannot be read, ${look}`).toEqual([]);
       await page.keyboard.press('Control+K');

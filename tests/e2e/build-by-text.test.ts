@@ -7,36 +7,36 @@ import { led, supply } from './hands.ts';
 import { away } from './pointing.ts';
 
 const BENCH = `title Switch, memory, LED
-B1 board-63
-PS1 bench-supply @0,-8
-U1 eeprom-2kx8 d12            # 0 stays 0, 1 stays 1
-C1 capacitor j12 -j9 farads=100n
-S1 dip-switch e50 poles=1 "question"
-R1 resistor a50 -a40 ohms=10k
-D1 led c40 c41 colour=red "answer"
-R2 resistor a41 -a33 ohms=330
-W1 wire PS1.+ +j1 red
-W2 wire PS1.- -j1 black
-W3 wire -j2 -a1 black
-W4 wire +j10 i12 red
-W5 wire -a18 a23 black
-W6 wire -j14 i18 black
-W7 wire -j15 i16 black
-W8 wire +j11 i15 red
-W9 wire -a10 a12 black
-W10 wire -a11 a13 black
-W11 wire -a12 a14 black
-W12 wire -a13 a15 black
-W13 wire -a14 a16 black
-W14 wire -a15 a17 black
-W15 wire -a16 a18 black
-W16 wire -j11 i13 black
-W17 wire -j12 i14 black
-W18 wire -j13 i17 black
-W19 wire +j42 j50 red
-W20 wire b50 b19 green
-W21 wire b20 a40 yellow
-U1 memory 000=0001
+board-63 B1
+bench-supply PS1 at @0,-8
+eeprom-2kx8 U1 at d12            # 0 stays 0, 1 stays 1
+capacitor C1 100n from j12 to -j9
+dip-switch S1 at e50 with poles 1 called "question"
+resistor R1 10k from a50 to -a40
+led LED1 red from c40 to c41 called "answer"
+resistor R2 330 from a41 to -a33
+wire W1 red from PS1.+ to +j1
+wire W2 black from PS1.- to -j1
+wire W3 black from -j2 to -a1
+wire W4 red from +j10 to i12
+wire W5 black from -a18 to a23
+wire W6 black from -j14 to i18
+wire W7 black from -j15 to i16
+wire W8 red from +j11 to i15
+wire W9 black from -a10 to a12
+wire W10 black from -a11 to a13
+wire W11 black from -a12 to a14
+wire W12 black from -a13 to a15
+wire W13 black from -a14 to a16
+wire W14 black from -a15 to a17
+wire W15 black from -a16 to a18
+wire W16 black from -j11 to i13
+wire W17 black from -j12 to i14
+wire W18 black from -j13 to i17
+wire W19 red from +j42 to j50
+wire W20 green from b50 to b19
+wire W21 yellow from b20 to a40
+memory U1 000 0001
 `;
 
 const type = async (page: Page, line: string) => {
@@ -51,7 +51,7 @@ async function toText(page: Page) {
   await eventually(led(page, 'vent')).toBeVisible();
   await type(page, 'bench as text');
   const field = page.getByRole('textbox', { name: 'Plan as text' });
-  await eventually(field).toHaveValue(/^bench-text 1\ntitle Greenhouse watch\n/);
+  await eventually(field).toHaveValue(/^lampwright-text 2\ntitle Greenhouse watch\n/);
   await eventually(page.getByRole('tabpanel')).toBeFocused();
   for (let i = 0; i < 8 && !(await field.evaluate((e) => e === document.activeElement)); i++) await page.keyboard.press('Tab');
   await eventually(field).toBeFocused();
@@ -65,18 +65,18 @@ describe('the bench from its text, by keys alone', () => {
     await page.goto('/');
     const field = await toText(page);
     await page.keyboard.press('Control+A');
-    await page.keyboard.insertText(BENCH.replace('a41 -a33', 'a40 -a33'));
+    await page.keyboard.insertText(BENCH.replace('a41 to -a33', 'a40 to -a33'));
     await eventually(page.locator('.line-says')).toHaveText(
       'a40 is taken by R2 pin 1, so wire W21 cannot go there. Use another hole in the same row.',
     );
-    const line = 1 + BENCH.split('\n').findIndex((l) => l.startsWith('W21'));
+    const line = 1 + BENCH.split('\n').findIndex((l) => l.startsWith('wire W21'));
     await page.keyboard.press('Control+Enter');
     await eventually(title(page)).toHaveText('Greenhouse watch');
     await eventually(page.getByRole('button', { name: `Line ${line}` })).toBeVisible();
     // what is typed is there after looking elsewhere
     await type(page, 'findings');
     await type(page, 'bench as text');
-    await eventually(field).toHaveValue(BENCH.replace('a41 -a33', 'a40 -a33'));
+    await eventually(field).toHaveValue(BENCH.replace('a41 to -a33', 'a40 to -a33'));
     await field.focus();
     await page.keyboard.press('Control+A');
     await page.keyboard.insertText(BENCH);
@@ -97,15 +97,15 @@ describe('the bench from its text, by keys alone', () => {
     await eventually(led(page, 'vent')).toBeVisible();
   });
 
-  test('a .bench.txt file is opened, and its refusal names file and line', async ({ page }) => {
+  test('a .plan.txt file is opened, and its refusal names file and line', async ({ page }) => {
     await page.goto('/');
     await eventually(led(page, 'vent')).toBeVisible();
     const open = (text: string) =>
-      page.locator('input[type=file]').setInputFiles({ name: 'small.bench.txt', mimeType: 'text/plain', buffer: Buffer.from(text) });
-    await open(BENCH.replace('poles=1', 'poles=one'));
+      page.locator('input[type=file]').setInputFiles({ name: 'small.plan.txt', mimeType: 'text/plain', buffer: Buffer.from(text) });
+    await open(BENCH.replace('poles 1', 'poles one'));
     await eventually(page.getByRole('alert')).toContainText('S1: poles is "one"; give a whole number from 1 to 12.');
-    await open(BENCH.replace('ohms=330', '330'));
-    await eventually(page.getByRole('alert')).toContainText('Line 9: "330" is neither a tie point');
+    await open(BENCH.replace('R2 330', 'R2 330 220'));
+    await eventually(page.getByRole('alert')).toContainText('Line 9: "220" does not belong there');
     await open(BENCH);
     await eventually(title(page)).toHaveText('Switch, memory, LED');
     await supply(page).click();
@@ -141,7 +141,7 @@ describe('lists', () => {
     await type(page, 'bench as text');
     await eventually(page.getByRole('textbox', { name: 'Plan as text' })).toHaveValue(/W6 +wire +b3 +b20 +pink/);
     for (const _ of [1, 2, 3]) await type(page, 'undo');
-    await eventually(page.getByRole('textbox', { name: 'Plan as text' })).toHaveValue(/R1 +resistor +b33 +-a26 +ohms=330\n/);
+    await eventually(page.getByRole('textbox', { name: 'Plan as text' })).toHaveValue(/resistor R1 330 from b33 to -a26\n/);
   });
 
   test('a row picks out its thing and net on the bench, and the bench its rows', async ({ page }) => {

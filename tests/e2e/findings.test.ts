@@ -7,13 +7,13 @@ import { openText } from './hands.ts';
 
 /** An LED between plus and minus with nothing that limits its current; the supply is off. */
 const BARE = `
-  B1 board-63
-  PS1 bench-supply volts=5
-  WP wire PS1.+ +j1 red
-  WN wire PS1.- -j1 black
-  D1 led a10 a14
-  W1 wire b10 +j3
-  W2 wire b14 -j3`;
+  board-63 B1
+  bench-supply PS1 5
+  wire WP red from PS1.+ to +j1
+  wire WN black from PS1.- to -j1
+  led LED1 from a10 to a14
+  wire W1 from b10 to +j3
+  wire W2 from b14 to -j3`;
 
 async function openBare(page: Page) {
   const plan = readBenchText(BARE);
@@ -21,9 +21,9 @@ async function openBare(page: Page) {
   await openText(page, 'bare.plan.json', JSON.stringify({ ...plan.value, title: 'Bare LED' }));
   await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Bare LED');
 }
-const mark = (page: Page) => page.getByRole('button', { name: /^Damage risk: LED D1 has no series resistor/ });
+const mark = (page: Page) => page.getByRole('button', { name: /^Damage risk: LED1 has no series resistor/ });
 const card = (page: Page) => page.getByRole('group', { name: 'Finding', exact: true });
-const cure = /^Add \d+ Ω in series with LED D1$/;
+const cure = /^Add \d+ Ω in series with LED1$/;
 
 test('a mark at the LED tells what is wrong when a hand comes near, and mends it in one act; undo brings it back', async ({ page }) => {
   await page.goto('/');
@@ -51,7 +51,7 @@ test('by keyboard: the mark is reached and opened, and the page Findings mends i
   await page.keyboard.press('Enter');
   const list = page.getByRole('tabpanel', { name: /^Findings/ });
   await list.getByRole('button', { name: cure }).press('Enter');
-  await eventually(list).not.toContainText('LED D1');
+  await eventually(list).not.toContainText('LED1');
 });
 
 test('on a narrow window the mark leaves its LED to be seen', async ({ page }) => {

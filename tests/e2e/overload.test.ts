@@ -25,16 +25,16 @@ async function namesOf(thing: Locator): Promise<() => Promise<string[]>> {
 /** An LED with a good resistor, and a switch that lays a far too small one beside it: (5 V − 2.2 V) / 27 Ω is over 90 mA. */
 const PORCH = `
   title Porch
-  B1 board-30
-  PS1 bench-supply
-  D1 led b1 b5 "porch"
-  R1 resistor c5 c9 ohms=330
-  S1 dip-switch e5 poles=1 "boost"
-  R2 resistor i5 i9 ohms=27
-  W1 wire PS1.+ a1 red
-  W2 wire PS1.- a9 black
-  W3 wire g9 d9 green
-  S1 hands 1`;
+  board-30 B1
+  bench-supply PS1
+  led LED1 from b1 to b5 called "porch"
+  resistor R1 330 from c5 to c9
+  dip-switch S1 at e5 with poles 1 called "boost"
+  resistor R2 27 from i5 to i9
+  wire W1 red from PS1.+ to a1
+  wire W2 black from PS1.- to a9
+  wire W3 green from g9 to d9
+  switch S1 set 1`;
 
 test('an overloaded LED goes dark after a while, says what killed it, and is replaced through Why', async ({ page }) => {
   await page.goto('/');
@@ -64,16 +64,16 @@ test('an overloaded LED goes dark after a while, says what killed it, and is rep
 /** 15 V on A9 of a memory, which bears 13.5 V there: two seconds. */
 const PIERCED = `
   title Pierced
-  B1 board-63
-  PS1 bench-supply
-  PS2 bench-supply volts=15
-  U1 eeprom-2kx8 d12 "table"
-  W1 wire PS1.+ j12 red
-  W2 wire PS1.- a23 black
-  W3 wire PS2.- b23 black
-  W4 wire PS2.+ j14 red
-  PS1 hands 1
-  PS2 hands 1`;
+  board-63 B1
+  bench-supply PS1
+  bench-supply PS2 15
+  eeprom-2kx8 U1 at d12 called "table"
+  wire W1 red from PS1.+ to j12
+  wire W2 black from PS1.- to a23
+  wire W3 black from PS2.- to b23
+  wire W4 red from PS2.+ to j14
+  switch PS1 set 1
+  switch PS2 set 1`;
 
 test('a memory with too much voltage at one pin is marked there, goes on with the others, and says so', async ({ page }) => {
   await page.goto('/');
@@ -87,23 +87,23 @@ test('a memory with too much voltage at one pin is marked there, goes on with th
 
 const BEAT = `
   title Beat
-  B1 board-30
-  PS1 bench-supply
-  G1 clock-generator hertz=4
-  D1 led b3 b7 "beat"
-  R1 resistor c7 c12 ohms=330
-  W1 wire G1.+ PS1.+ red
-  W2 wire G1.- PS1.- black
-  W3 wire G1.out a3 green
-  W4 wire a12 PS1.- black
-  PS1 hands 1`;
+  board-30 B1
+  bench-supply PS1
+  clock-generator G1 4
+  led LED1 from b3 to b7 called "beat"
+  resistor R1 330 from c7 to c12
+  wire W1 red from G1.+ to PS1.+
+  wire W2 black from G1.- to PS1.-
+  wire W3 green from G1.out to a3
+  wire W4 black from a12 to PS1.-
+  switch PS1 set 1`;
 
 test('an LED that a clock drives blinks for the eye, and is spoken of a few times only', async ({ page }) => {
   await page.goto('/');
   await openBench(page, BEAT);
   const count = await page.evaluateHandle(() => {
     const seen = { blinks: 0, spoken: 0, headline: '' };
-    const led = document.querySelector('[data-led="D1"]');
+    const led = document.querySelector('[data-led="LED1"]');
     const status = document.querySelector('[role="status"]');
     if (led) new MutationObserver((m) => (seen.blinks += m.length)).observe(led, { attributeFilter: ['data-brightness'] });
     if (status) new MutationObserver(() => (seen.spoken += 1)).observe(status, { subtree: true, childList: true, characterData: true });
@@ -120,16 +120,16 @@ test('an LED that a clock drives blinks for the eye, and is spoken of a few time
 /** A digit that shows 1, of which segment b hangs on plus without a resistor. */
 const HASTY = `
   title Hasty
-  B1 board-30
-  PS1 bench-supply
-  DS1 seven-segment-common-cathode d10 "units"
-  W1 wire PS1.+ +j1 red
-  W2 wire PS1.- -a1 black
-  W3 wire a12 -a10 black
-  W4 wire +j12 j14 red
-  R1 resistor a13 a20 ohms=330
-  W5 wire e20 f20 yellow
-  W6 wire +j20 j20 red`;
+  board-30 B1
+  bench-supply PS1
+  seven-segment-common-cathode DS1 at d10 called "units"
+  wire W1 red from PS1.+ to +j1
+  wire W2 black from PS1.- to -a1
+  wire W3 black from a12 to -a10
+  wire W4 red from +j12 to j14
+  resistor R1 330 from a13 to a20
+  wire W5 yellow from e20 to f20
+  wire W6 red from +j20 to j20`;
 
 test('an overloaded segment goes dark alone, and the digit goes on with the others', async ({ page }) => {
   await page.goto('/');

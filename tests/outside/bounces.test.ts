@@ -21,16 +21,16 @@ describe('a contact that opens and closes thirty times', () => {
     test(`charges and lets go by the closed form within 0.1 %, bounces ${says}`, () => {
       const sim = start(
         `
-        B1 board-30
-        PS1 bench-supply ohms=0.001
-        S1 dip-switch e1 poles=1
-        W1 wire PS1.+ a1 red
-        W2 wire PS1.- a9 black
-        W3 wire j1 a4 green
-        R1 resistor b4 b5 ohms=1k
-        R2 resistor c5 c9 ohms=10k
-        C1 capacitor d5 d9 farads=10n
-        PS1 hands 1`,
+        board-30 B1
+        bench-supply PS1 with ohms 1m
+        dip-switch S1 at e1 with poles 1
+        wire W1 red from PS1.+ to a1
+        wire W2 black from PS1.- to a9
+        wire W3 green from j1 to a4
+        resistor R1 1k from b4 to b5
+        resistor R2 10k from c5 to c9
+        capacitor C1 10n from d5 to d9
+        switch PS1 set 1`,
         { bounce: false },
       );
       const net = sim.circuit.nets.ofStrip.get('B1/5a')!.index;
@@ -52,9 +52,9 @@ describe('a contact that opens and closes thirty times', () => {
 
 describe('the write pulse, over resistors and capacitors', () => {
   const still = `${MEMORY}
-    A1 wire a18 -a17 black
-    A2 wire a19 -a18 black
-    A3 wire i16 +j20 red`;
+    wire A1 black from a18 to -a17
+    wire A2 black from a19 to -a18
+    wire A3 red from i16 to +j20`;
   // the decoupling capacitor's lag behind the rail's sag (10 ns) is not in the closed form: 5e-5 at most
   // Thevenin: the working chip's 30 mA at 5 V as 6 mS across the supply's 0.1 Ω
   const rail = 1 / (1 + 0.1 * 0.006);

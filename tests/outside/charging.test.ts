@@ -12,12 +12,12 @@ describe('a capacitor charging through a resistor', () => {
   ] as const)
     test(`1 kΩ and 10 nF reach ${v} V of 5 V after ${coefficient} RC, within 0.1 %`, () => {
       const sim = start(`
-        B1 board-30
-        PS1 bench-supply ohms=0.001
-        W1 wire PS1.+ a1 red
-        W2 wire PS1.- a9 black
-        R1 resistor b1 b5 ohms=1k
-        C1 capacitor c5 c9 farads=10n`);
+        board-30 B1
+        bench-supply PS1 with ohms 1m
+        wire W1 red from PS1.+ to a1
+        wire W2 black from PS1.- to a9
+        resistor R1 1k from b1 to b5
+        capacitor C1 10n from c5 to c9`);
       const net = sim.circuit.nets.ofStrip.get('B1/5a')!.index;
       sim.begin({ do: 'set', part: 'PS1', pole: 0, closed: true });
       const rc = 1e-5;
@@ -32,9 +32,9 @@ describe('a capacitor charging through a resistor', () => {
 
 describe('the write pulse of 680 Ω and 1 nF with a 10 kΩ bleeder', () => {
   const still = `${MEMORY}
-    A1 wire a18 -a17 black
-    A2 wire a19 -a18 black
-    A3 wire i16 +j20 red`;
+    wire A1 black from a18 to -a17
+    wire A2 black from a19 to -a18
+    wire A3 red from i16 to +j20`;
   const pulse = (network: string) => {
     const sim = start(still + network, { bounce: false });
     sim.wait(0.01);

@@ -26,16 +26,16 @@ describe('common practice', () => {
   test('a 10 kΩ pull-down holds an open input low, a 1 MΩ one does not: 10 µA of leakage make 0.1 V and 10 V', () => {
     const held = (ohms: string) => {
       const sim = start(`
-        B1 board-63
-        PS1 bench-supply
-        PS1 hands 1
-        U1 eeprom-2kx8 d12
-        P1 wire PS1.+ +j1 red
-        P2 wire PS1.- -j1 black
-        P3 wire -j2 -a1 black
-        P4 wire +j10 i12 red
-        P5 wire -a20 a23 black
-        R1 resistor a19 -a18 ohms=${ohms}`);
+        board-63 B1
+        bench-supply PS1
+        switch PS1 set 1
+        eeprom-2kx8 U1 at d12
+        wire P1 red from PS1.+ to +j1
+        wire P2 black from PS1.- to -j1
+        wire P3 black from -j2 to -a1
+        wire P4 red from +j10 to i12
+        wire P5 black from -a20 to a23
+        resistor R1 ${ohms} from a19 to -a18`);
       return sim.readings().chips[0]!.pins.find((p) => p.pin === '8')!.level;
     };
     expect(held('10k')).toBe('L');

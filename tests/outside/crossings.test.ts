@@ -24,14 +24,14 @@ const nodeAt = ({ circuit }: ReturnType<typeof start>, strip: string) => circuit
 
 test('two capacitors of 1.0 and 1.3 µs pass two hundred marks in the order of v = V·(1 − exp(−t/RC)), within 0.1 %', () => {
   const sim = start(`
-    B1 board-30
-    PS1 bench-supply ohms=0.001
-    W1 wire PS1.+ a1 red
-    W2 wire PS1.- a20 black
-    R1 resistor b1 b5 ohms=1k
-    R2 resistor c1 c10 ohms=1.3k
-    C1 capacitor d5 d20 farads=1n
-    C2 capacitor d10 e20 farads=1n`);
+    board-30 B1
+    bench-supply PS1 with ohms 1m
+    wire W1 red from PS1.+ to a1
+    wire W2 black from PS1.- to a20
+    resistor R1 1k from b1 to b5
+    resistor R2 1k3 from c1 to c10
+    capacitor C1 1n from d5 to d20
+    capacitor C2 1n from d10 to e20`);
   const curves = [
     { node: nodeAt(sim, 'B1/5a'), rc: 1e-6 },
     { node: nodeAt(sim, 'B1/10a'), rc: 1.3e-6 },
@@ -51,14 +51,14 @@ test('two capacitors of 1.0 and 1.3 µs pass two hundred marks in the order of v
 
 test('behind two RC stages, where a straight line through a step mistakes the later mark for the earlier one, the earlier one is told first', () => {
   const sim = start(`
-    B1 board-30
-    PS1 bench-supply ohms=0.001
-    W1 wire PS1.+ a1 red
-    W2 wire PS1.- a20 black
-    R1 resistor b1 b5 ohms=1k
-    R2 resistor c5 c10 ohms=1k
-    C1 capacitor d5 d20 farads=1n
-    C2 capacitor d10 e20 farads=1n`);
+    board-30 B1
+    bench-supply PS1 with ohms 1m
+    wire W1 red from PS1.+ to a1
+    wire W2 black from PS1.- to a20
+    resistor R1 1k from b1 to b5
+    resistor R2 1k from c5 to c10
+    capacitor C1 1n from d5 to d20
+    capacitor C2 1n from d10 to e20`);
   // two equal stages: v″ + 3·v′ + v = V in units of RC, and the first stage stands at v + v′
   const [p, q] = [(-3 + Math.sqrt(5)) / 2, (-3 - Math.sqrt(5)) / 2];
   const far = (t: number) => 5 * (1 - (q * Math.exp(p * t) - p * Math.exp(q * t)) / (q - p));

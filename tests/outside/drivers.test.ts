@@ -4,14 +4,14 @@ import { start } from '../support/bench.ts';
 import { logicBench } from '../support/logic-bench.ts';
 
 /** A hexadecimal output into a resistor that takes `amps` at `at` volts: what is on the pin [V]. */
-function loaded(id: string, params: string, output: string, side: 'high' | 'low', set: Record<string, 0 | 1>, load: Load): number {
+function loaded(id: string, family: string, output: string, side: 'high' | 'low', set: Record<string, 0 | 1>, load: Load): number {
   const { at, amps, supply, drive } = load;
   const ohms = (side === 'high' ? at : supply - at) / amps;
   const bench = logicBench(id, {
-    params,
+    family,
     volts: supply,
     drive,
-    more: (hole) => `RL resistor ${hole(output)} ${side === 'high' ? '-j20' : '+j20'} ohms=${ohms}`,
+    more: (hole) => `resistor RL ${ohms} from ${hole(output)} to ${side === 'high' ? '-j20' : '+j20'}`,
   });
   bench.set(set);
   return bench.volts(output);
@@ -32,7 +32,7 @@ describe('an output of HC at 6 V, where its curves are not fitted', () => {
     ['bus', buffer, 7.8e-3],
   ] as const)('%s: typical within 0.2 V of its sheet, guaranteed no better than its sheet', (_, [id, output, high, low], amps) => {
     const on = (side: 'high' | 'low', drive: Load['drive'], at: number) =>
-      loaded(id, 'family=HC', output, side, side === 'high' ? high : low, { at, amps, supply: 6, drive });
+      loaded(id, 'HC', output, side, side === 'high' ? high : low, { at, amps, supply: 6, drive });
     expect(Math.abs(on('high', 'typical', 5.8) - 5.8)).toBeLessThan(0.2);
     expect(Math.abs(on('low', 'typical', 0.15) - 0.15)).toBeLessThan(0.2);
     expect(on('high', 'guaranteed', 5.48)).toBeLessThanOrEqual(5.48);
@@ -74,14 +74,14 @@ describe.each(['darlington-array-7', 'darlington-array-8'])('%s', (id) => {
   });
   // 0.4 mA typical, 0.7 mA at most at 2.4 V: SOURCES.md S21; fitted is another point
   test('takes the input current of its sheet at 2.4 V', () => {
-    const b = logicBench(id, { volts: 2.4, open: ['IN1'], more: (hole) => `RI resistor ${hole('IN1')} +j20 ohms=10` });
+    const b = logicBench(id, { volts: 2.4, open: ['IN1'], more: (hole) => `resistor RI 10 from ${hole('IN1')} to +j20` });
     const amps = (2.4 - b.volts('IN1')) / 10;
     expect(amps).toBeLessThan(0.7e-3);
     expect(Math.abs(amps - 0.4e-3)).toBeLessThan(0.05e-3);
   });
   test('its diodes wire what is above COM away to COM', () => {
     const b = logicBench(id, {
-      more: (hole) => `RL resistor ${hole('OUT1')} +j20 ohms=100\nRC resistor ${hole('COM')} -j20 ohms=100`,
+      more: (hole) => `resistor RL 100 from ${hole('OUT1')} to +j20\nresistor RC 100 from ${hole('COM')} to -j20`,
     });
     // from plus through 100 Ω, a diode and 100 Ω to minus (derived): at some 18 mA the diode keeps about 1.1 V
     const [out, com] = [b.volts('OUT1'), b.volts('COM')];
@@ -97,15 +97,15 @@ test('a bar of ten LEDs lights LED n from pin n to pin 21 − n, and no other', 
     const row = 9 + n;
     const sim = start(
       `
-      B1 board-63
-      PS1 bench-supply
-      PS1 hands 1
-      W1 wire PS1.+ +j1
-      W2 wire PS1.- -j1
-      W3 wire +j2 +a1
-      DS1 led-bar-graph e10
-      RL resistor a${row} +a20 ohms=330
-      WK wire j${row} -j20`,
+      board-63 B1
+      bench-supply PS1
+      switch PS1 set 1
+      wire W1 from PS1.+ to +j1
+      wire W2 from PS1.- to -j1
+      wire W3 from +j2 to +a1
+      led-bar-graph DS1 at e10
+      resistor RL 330 from a${row} to +a20
+      wire WK from j${row} to -j20`,
       { still: true },
     );
     const { leds } = sim.readings();
@@ -121,7 +121,7 @@ test('a diode keeps 0.5 to 0.65 V at 1 mA and 0.8 to 1 V at 100 mA, from memory,
   const across = (ohms: number, turned = false) => {
     const [a, k] = turned ? ['b10', 'b5'] : ['b5', 'b10'];
     const sim = start(
-      `B1 board-63\nPS1 bench-supply ohms=0.001 volts=5\nPS1 hands 1\nW1 wire PS1.+ a1\nW2 wire PS1.- a10\nR1 resistor b1 a5 ohms=${ohms}\nD1 diode ${a} ${k}`,
+      `board-63 B1\nbench-supply PS1 5 with ohms 1m\nswitch PS1 set 1\nwire W1 from PS1.+ to a1\nwire W2 from PS1.- to a10\nresistor R1 ${ohms} from b1 to a5\ndiode D1 from ${a} to ${k}`,
       { still: true },
     );
     return sim.readings().nets[sim.circuit.nets.ofStrip.get('B1/5a')!.index]!.volts;
@@ -135,7 +135,7 @@ test('a diode keeps 0.5 to 0.65 V at 1 mA and 0.8 to 1 V at 100 mA, from memory,
 test('a potentiometer divides as its wiper stands: closed form of two resistors', () => {
   for (const wiper of [0.1, 0.25, 0.5, 0.9]) {
     const sim = start(
-      `B1 board-63\nPS1 bench-supply ohms=0.001\nPS1 hands 1\nW1 wire PS1.- a10\nW2 wire PS1.+ a12\nVR1 potentiometer b10 ohms=10k wiper=${wiper}`,
+      `board-63 B1\nbench-supply PS1 with ohms 1m\nswitch PS1 set 1\nwire W1 from PS1.- to a10\nwire W2 from PS1.+ to a12\npotentiometer VR1 10k at b10 with wiper ${wiper}`,
       { still: true },
     );
     expect(sim.readings().nets[sim.circuit.nets.ofStrip.get('B1/11a')!.index]!.volts).toBeCloseTo(5 * wiper, 4);

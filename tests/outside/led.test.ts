@@ -24,13 +24,13 @@ describe('an LED behind 330 Ω', () => {
       test(`${colour} at ${volts} V takes what the closed form says, to 1e-6`, () => {
         // the supply's own resistance is part of the 330 Ω
         const sim = start(`
-          B1 board-30
-          PS1 bench-supply volts=${volts} ohms=0.001
-          PS1 hands 1
-          W1 wire PS1.+ a1 red
-          W2 wire PS1.- a9 black
-          R1 resistor b1 b5 ohms=329.999
-          D1 led c5 c9 colour=${colour}`);
+          board-30 B1
+          bench-supply PS1 ${volts} with ohms 1m
+          switch PS1 set 1
+          wire W1 red from PS1.+ to a1
+          wire W2 black from PS1.- to a9
+          resistor R1 329.999 from b1 to b5
+          led LED1 ${colour} from c5 to c9`);
         const led = sim.readings().leds[0]!;
         // one pA: what the air leaks (1e-12 S) is not in the closed form
         expect(Math.abs(led.amps - currents[i]!)).toBeLessThan(1e-6 * currents[i]! + 5e-12);

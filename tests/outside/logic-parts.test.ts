@@ -49,8 +49,7 @@ const one = (text: string, n: number | string) => text.replaceAll('#', String(n)
 const families = ['HC', 'HCT', 'LS'] as const;
 
 describe.each(families)('in family %s', (family) => {
-  const bench = (id: string, open: readonly string[] = [], high: readonly string[] = []) =>
-    logicBench(id, { params: `family=${family}`, open, high });
+  const bench = (id: string, open: readonly string[] = [], high: readonly string[] = []) => logicBench(id, { family, open, high });
 
   // SOURCES.md S1, S16: /G low passes A on, /G high lets go
   test('octal buffer', () => {

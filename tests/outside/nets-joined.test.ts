@@ -22,8 +22,8 @@ const VIH = 3.5;
 function source(level: (typeof ORDER)[number], n: 1 | 2): string {
   const board = `B${n + 1}`;
   const row = n === 1 ? ['a1', 'b1'] : ['c1', 'd1'];
-  const high = `RH${n} resistor ${row[0]} +a${n} ohms=10k\n`;
-  const low = `RL${n} resistor ${row[1]} -a${n} ohms=10k\n`;
+  const high = `resistor RH${n} 10k from ${row[0]} to +a${n}\n`;
+  const low = `resistor RL${n} 10k from ${row[1]} to -a${n}\n`;
   if (level === 'Z') return '';
   if (level === 'H') return high;
   if (level === 'L') return low;
@@ -31,24 +31,24 @@ function source(level: (typeof ORDER)[number], n: 1 | 2): string {
   // a memory whose every byte is 00 or FF, or every other one, its address in the air: nobody can tell which it shows, and one of the two it does
   const bytes = { '0': '00', '1': 'FF', X: '00FF' }[level].repeat(level === 'X' ? 512 : 1024);
   return `
-    U${n} eeprom-2kx8 ${board}:d12
-    V${n} wire ${board}:j12 ${board}:+j12 red
-    G${n} wire ${board}:a23 ${board}:-a20 black
-    E${n} wire ${board}:i18 ${board}:-j16 black
-    W${n} wire ${board}:i15 ${board}:+j13 red
-    D${n} wire ${board}:a20 ${row[0]} green
-    O${n} wire ${board}:i16 ${board}:-j15 black
-    U${n} memory 0=${bytes} 400=${bytes}`;
+    eeprom-2kx8 U${n} at ${board}:d12
+    wire V${n} red from ${board}:j12 to ${board}:+j12
+    wire G${n} black from ${board}:a23 to ${board}:-a20
+    wire E${n} black from ${board}:i18 to ${board}:-j16
+    wire W${n} red from ${board}:i15 to ${board}:+j13
+    wire D${n} green from ${board}:a20 to ${row[0]}
+    wire O${n} black from ${board}:i16 to ${board}:-j15
+    memory U${n} 0 ${bytes}, 400 ${bytes}`;
 }
 
 const bench = (a: (typeof ORDER)[number], b: (typeof ORDER)[number]) => `
-  B1 board-63
-  B2 board-63
-  B3 board-63
-  PS1 bench-supply
-  PS1 hands 1
-  ${['B1', 'B2', 'B3'].map((x, i) => `Y${i}a wire PS1.+ ${x}:+j1 red\nY${i}b wire PS1.- ${x}:-j1 black\nY${i}c wire ${x}:+j2 ${x}:+a20 red\nY${i}d wire ${x}:-j2 ${x}:-a21 black`).join('\n')}
-  R9 resistor e1 e9 ohms=1k
+  board-63 B1
+  board-63 B2
+  board-63 B3
+  bench-supply PS1
+  switch PS1 set 1
+  ${['B1', 'B2', 'B3'].map((x, i) => `wire Y${i}a red from PS1.+ to ${x}:+j1\nwire Y${i}b black from PS1.- to ${x}:-j1\nwire Y${i}c red from ${x}:+j2 to ${x}:+a20\nwire Y${i}d black from ${x}:-j2 to ${x}:-a21`).join('\n')}
+  resistor R9 1k from e1 to e9
   ${source(a, 1)}
   ${source(b, 2)}`;
 

@@ -27,27 +27,27 @@ function digitBench(polarity: 'anode' | 'cathode'): string {
     const row = 30 + i;
     const [, n, side] = /^(\d+)(.)$/.exec(pin[s]!)!;
     return `
-      L${i} wire ${dataRow[i]} ${dataRow[i]![0]}${row} green
-      R${i} resistor ${dataRow[i]![0] === 'a' ? 'b' : 'i'}${row} ${side === 'a' ? 'a' : 'j'}${n} ohms=330`;
+      wire L${i} green from ${dataRow[i]} to ${dataRow[i]![0]}${row}
+      resistor R${i} 330 from ${dataRow[i]![0] === 'a' ? 'b' : 'i'}${row} to ${side === 'a' ? 'a' : 'j'}${n}`;
   }).join('');
   const code = (v: number) => (polarity === 'anode' ? ~v & 0x7f : v).toString(16).toUpperCase().padStart(2, '0');
   const switches = [0, 1, 2, 3]
     .map(
       (bit) => `
-      S${bit} wire +j${30 + bit} j${2 + bit} red
-      T${bit} wire b${2 + bit} b${19 - bit} yellow
-      Q${bit} resistor a${2 + bit} -a${1 + bit + 20} ohms=10k`,
+      wire S${bit} red from +j${30 + bit} to j${2 + bit}
+      wire T${bit} yellow from b${2 + bit} to b${19 - bit}
+      resistor Q${bit} 10k from a${2 + bit} to -a${1 + bit + 20}`,
     )
     .join('');
-  return `${MEMORY.replace(/P1[0-2] wire.*|P[89] wire.*/g, '').replace('P7 wire -a11 a12 black', 'P7 wire -a11 a12 black\nP8 wire -a12 a13 black\nP9 wire -a13 a14 black\nP10 wire -a14 a15 black')}
-    OE wire i16 -j16 black
-    WE wire i15 +j14 red
-    DS1 seven-segment-common-${polarity} d40
-    C9 wire a42 ${polarity === 'anode' ? '+a35' : '-a35'} red
-    ${polarity === 'anode' ? 'C8 wire +j5 +a5 red' : ''}
-    SW dip-switch e2 poles=4
+  return `${MEMORY.replace(/wire P1[12] .*/g, '')}
+    wire OE black from i16 to -j16
+    wire WE red from i15 to +j14
+    seven-segment-common-${polarity} DS1 at d40
+    wire C9 red from a42 to ${polarity === 'anode' ? '+a35' : '-a35'}
+    ${polarity === 'anode' ? 'wire C8 red from +j5 to +a5' : ''}
+    dip-switch SW at e2 with poles 4
     ${switches}${resistors}
-    U1 memory 000=${HEX_DIGITS.map(code).join('')}`;
+    memory U1 000 ${HEX_DIGITS.map(code).join('')}`;
 }
 
 describe.each(['cathode', 'anode'] as const)('a digit with common %s on a memory', (polarity) => {

@@ -11,24 +11,24 @@ import { byOdex, zeroOf } from '../support/stepping.ts';
 /** Inverter 1 drives 1 nF; a button pulls its input down; the other inputs stand at the supply. */
 const bench = (more: string) => `
   wiring real
-  B1 board-30
-  PS1 bench-supply ohms=1
-  PS1 hands 1
-  U1 schmitt-inverter e10
-  P1 wire PS1.+ g10 red
-  P2 wire PS1.- a16 black
-  L1 wire h10 j11
-  L2 wire i11 j13
-  L3 wire i13 j15
-  L4 wire i15 a14
-  L5 wire b14 a12
-  R1 resistor i10 a10 ohms=10k
-  SB1 push-button e20
-  L6 wire b10 a20
-  L7 wire a22 d16
-  C1 capacitor a11 b16 farads=1n
+  board-30 B1
+  bench-supply PS1 with ohms 1
+  switch PS1 set 1
+  schmitt-inverter U1 at e10
+  wire P1 red from PS1.+ to g10
+  wire P2 black from PS1.- to a16
+  wire L1 from h10 to j11
+  wire L2 from i11 to j13
+  wire L3 from i13 to j15
+  wire L4 from i15 to a14
+  wire L5 from b14 to a12
+  resistor R1 10k from i10 to a10
+  push-button SB1 at e20
+  wire L6 from b10 to a20
+  wire L7 from a22 to d16
+  capacitor C1 1n from a11 to b16
   ${more}`;
-const DECOUPLED = 'C2 capacitor j10 c16 farads=100n';
+const DECOUPLED = 'capacitor C2 100n from j10 to c16';
 
 /** Our own law of an output: g·u/√(1 + (u/bend)²) and 10 µS beside it (devices/laws.ts). */
 const driven = (u: number, c: Channel): number => (c.g * u) / Math.sqrt(1 + (u / c.bend) ** 2) + 1e-5 * u;

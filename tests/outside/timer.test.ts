@@ -21,17 +21,17 @@ function changes(sim: Simulation, pin: number, count: number, step: number): num
 
 /** Timer at e20: GND a20, TRIG b21, OUT c22, /RESET a23, CONT j23, THRES j22, DISCH j21, VCC j20. */
 const TIMER = `
-  B1 board-63
-  PS1 bench-supply ohms=0.001
-  PS1 hands 1
-  W1 wire PS1.+ +j1
-  W2 wire PS1.- -j1
-  W3 wire -j2 -a1
-  W4 wire +j2 +a1
-  U1 timer e20
-  WG wire a20 -a2
-  WV wire j20 +j3
-  WR wire a23 +a3`;
+  board-63 B1
+  bench-supply PS1 with ohms 1m
+  switch PS1 set 1
+  wire W1 from PS1.+ to +j1
+  wire W2 from PS1.- to -j1
+  wire W3 from -j2 to -a1
+  wire W4 from +j2 to +a1
+  timer U1 at e20
+  wire WG from a20 to -a2
+  wire WV from j20 to +j3
+  wire WR from a23 to +a3`;
 
 // biome-ignore lint/suspicious/noApproximativeNumericConstant: as the sheet prints it
 const PRINTED = 0.693;
@@ -44,12 +44,12 @@ describe('as an astable', () => {
     [4.7e3, 47e3, 1e-6],
   ])('RA %d Ω, RB %d Ω, C %d F: both times and the rate within 1 %', (ra, rb, c) => {
     const sim = start(`${TIMER}
-      RA resistor i20 i21 ohms=${ra}
-      RB resistor h21 h22 ohms=${rb}
-      CT capacitor i22 i30 farads=${c}
-      WC wire j30 -j20
-      WT wire g22 a40
-      WU wire b40 a21`);
+      resistor RA ${ra} from i20 to i21
+      resistor RB ${rb} from h21 to h22
+      capacitor CT ${c} from i22 to i30
+      wire WC from j30 to -j20
+      wire WT from g22 to a40
+      wire WU from b40 to a21`);
     const [tH, tL] = [PRINTED * (ra + rb) * c, PRINTED * rb * c];
     const edges = changes(sim, 3, 4, tL / 2000);
     const lengths = edges.slice(1).map((t, i) => t - edges[i]!);
@@ -66,14 +66,14 @@ describe('as a monostable', () => {
   const bench = (r: number, c: number) =>
     start(
       `${TIMER}
-      RT resistor i20 i22 ohms=${r}
-      CT capacitor h22 i30 farads=${c}
-      WD wire g22 g21
-      WC wire j30 -j20
-      RP resistor b21 +a20 ohms=10k
-      SB1 push-button e50
-      WB wire a21 a50
-      WM wire a52 -a40`,
+      resistor RT ${r} from i20 to i22
+      capacitor CT ${c} from h22 to i30
+      wire WD from g22 to g21
+      wire WC from j30 to -j20
+      resistor RP 10k from b21 to +a20
+      push-button SB1 at e50
+      wire WB from a21 to a50
+      wire WM from a52 to -a40`,
       { bounce: false },
     );
 
@@ -111,7 +111,7 @@ test('CONT stands at two thirds of the supply, and a resistor to minus lowers bo
   const sim = start(TIMER, { still: true });
   // 2/3 of 5 V: SOURCES.md S38
   expect(volts(sim, 5)).toBeCloseTo(10 / 3, 3);
-  const lowered = start(`${TIMER}\nRC resistor j23 j40 ohms=10k\nWC wire i40 -j30`, { still: true });
+  const lowered = start(`${TIMER}\nresistor RC 10k from j23 to j40\nwire WC from i40 to -j30`, { still: true });
   // 10 kΩ beside the divider's lower 10 kΩ: half of 5 V (derived)
   expect(volts(lowered, 5)).toBeCloseTo(2.5, 3);
 });
@@ -120,21 +120,21 @@ test('CONT stands at two thirds of the supply, and a resistor to minus lowers bo
 function thresholds(family: string, supply: number): { up: number; down: number } {
   const sim = start(
     `
-    B1 board-63
-    PS1 bench-supply ohms=0.001 volts=${supply}
-    PS1 hands 1
-    W1 wire PS1.+ +j1
-    W2 wire PS1.- -j1
-    W3 wire -j2 -a1
-    U1 schmitt-inverter e10 family=${family}
-    WV wire j10 +j3
-    WG wire a16 -a3
-    S1 dip-switch e30 poles=1
-    WS wire j30 +j30
-    RD resistor a30 -a30 ohms=10
-    RR resistor b30 b10 ohms=${family === 'LS' ? 1000 : 100e3}
-    CC capacitor c10 c40 farads=${family === 'LS' ? 10e-6 : 100e-9}
-    WC wire a40 -a35`,
+    board-63 B1
+    bench-supply PS1 ${supply} with ohms 1m
+    switch PS1 set 1
+    wire W1 from PS1.+ to +j1
+    wire W2 from PS1.- to -j1
+    wire W3 from -j2 to -a1
+    schmitt-inverter U1 ${family} at e10
+    wire WV from j10 to +j3
+    wire WG from a16 to -a3
+    dip-switch S1 at e30 with poles 1
+    wire WS from j30 to +j30
+    resistor RD 10 from a30 to -a30
+    resistor RR ${family === 'LS' ? 1000 : 100e3} from b30 to b10
+    capacitor CC ${family === 'LS' ? 10e-6 : 100e-9} from c10 to c40
+    wire WC from a40 to -a35`,
     { bounce: false },
   );
   const passes = (closed: boolean): number => {
@@ -184,10 +184,24 @@ describe('a Schmitt input', () => {
 
 describe('clocks', () => {
   test.each([
-    ['crystal-oscillator', 'U1 crystal-oscillator e10 hertz=10k\nWV wire h10 +j3\nWG wire a16 -a3\nWO wire h16 a30', 3, 0.5, 1e4],
-    ['clock-generator', 'U1 clock-generator hertz=500 duty=0.2\nWV wire U1.+ +j3\nWG wire U1.- -a3\nWO wire U1.out a30', 3, 0.2, 500],
+    [
+      'crystal-oscillator',
+      'crystal-oscillator U1 10k at e10\nwire WV from h10 to +j3\nwire WG from a16 to -a3\nwire WO from h16 to a30',
+      3,
+      0.5,
+      1e4,
+    ],
+    [
+      'clock-generator',
+      'clock-generator U1 500 with duty 200m\nwire WV from U1.+ to +j3\nwire WG from U1.- to -a3\nwire WO from U1.out to a30',
+      3,
+      0.2,
+      500,
+    ],
   ])('%s has its rate and duty, to a thousandth', (_, lines, pin, duty, hertz) => {
-    const sim = start(`B1 board-63\nPS1 bench-supply\nPS1 hands 1\nW1 wire PS1.+ +j1\nW2 wire PS1.- -j1\nW3 wire -j2 -a1\n${lines}`);
+    const sim = start(
+      `board-63 B1\nbench-supply PS1\nswitch PS1 set 1\nwire W1 from PS1.+ to +j1\nwire W2 from PS1.- to -j1\nwire W3 from -j2 to -a1\n${lines}`,
+    );
     const edges = changes(sim, pin, 4, 1e-3 / hertz / 4);
     const [first, second, third, fourth] = edges as [number, number, number, number];
     expect(Math.abs((third - first) * hertz - 1)).toBeLessThan(1e-3);

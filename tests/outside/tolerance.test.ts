@@ -214,11 +214,11 @@ function margin(text: string, what: Margin['what'], method: Method = 'worst'): M
 
 describe('the same by simulation', () => {
   const WRITABLE = `${MEMORY}
-    A1 wire a18 -a17 black
-    A2 wire a19 -a18 black
-    A3 wire i16 +j20 red`;
+    wire A1 black from a18 to -a17
+    wire A2 black from a19 to -a18
+    wire A3 red from i16 to +j20`;
   /** R 1 kΩ, C 1 nF and a bleeder of 100 kΩ that empties it between presses */
-  const PULSE = WRITABLE + writeNetwork('1k', '1n').replace('ohms=10k', 'ohms=100k');
+  const PULSE = WRITABLE + writeNetwork('1k', '1n').replace('R21 10k', 'R21 100k');
   /**
    * Below v, from R, C, supply and bleeder (derived). It begins above 0 by what the pin's 6 pF share with C when the contact closes, what the open contact's
    * 100 MΩ have left on C, and what falls across the closed contact's 0.3 Ω (0.1 Ω and the button's two bridges).
@@ -241,7 +241,7 @@ describe('the same by simulation', () => {
     expect(maybe).toMatchObject({ limit: 1e-6, holds: true });
   });
   test('by root-sum-square R and C alone make ± 11.2 % of it, within a tenth of that', () => {
-    const sure = margin(PULSE.replace('PS1 bench-supply', 'PS1 bench-supply tolerance=0'), 'pulse-width-guaranteed', 'rss');
+    const sure = margin(PULSE.replace('bench-supply PS1', 'bench-supply PS1 with tolerance 0'), 'pulse-width-guaranteed', 'rss');
     expect((1 - sure.worst / sure.nominal) * 100).toBeGreaterThan(11.2 * 0.9);
     expect((1 - sure.worst / sure.nominal) * 100).toBeLessThan(11.2 * 1.1);
     expect(sure.dominant).toMatchObject({ part: 'C20', figure: 'farads' });
@@ -249,20 +249,20 @@ describe('the same by simulation', () => {
     expect(sure.dominant!.share).toBeCloseTo(0.8, 1);
   });
   test('names the part that matters most, and another once that one is better made', () => {
-    const still = PULSE.replace('PS1 bench-supply', 'PS1 bench-supply tolerance=0');
+    const still = PULSE.replace('bench-supply PS1', 'bench-supply PS1 with tolerance 0');
     expect(margin(still, 'pulse-width-guaranteed').dominant).toMatchObject({ part: 'C20', value: expect.closeTo(0.9e-9, 15) });
-    const better = still.replace('farads=1n', 'farads=1n tolerance=1');
+    const better = still.replace('C20 1n from i15 to g5', 'C20 1n from i15 to g5 with tolerance 1');
     expect(margin(better, 'pulse-width-guaranteed').dominant).toMatchObject({ part: 'R20', value: 950 });
   });
 
   test('an LED behind 330 Ω ± 5 % at 5 V ± 10 %: its currents are those of its junction at the corners', () => {
     const bench = `
-      B1 board-30
-      PS1 bench-supply ohms=0.001
-      W1 wire PS1.+ a1 red
-      W2 wire PS1.- a9 black
-      R1 resistor b1 b5 ohms=330
-      D1 led c5 c9 colour=red`;
+      board-30 B1
+      bench-supply PS1 with ohms 1m
+      wire W1 red from PS1.+ to a1
+      wire W2 black from PS1.- to a9
+      resistor R1 330 from b1 to b5
+      led LED1 red from c5 to c9`;
     const { is, nvt, rs } = junctionFor('red');
     /** V = I·(R + rs) + nVt·ln(I/Is + 1) + shift, by halving */
     const amps = (volts: number, ohms: number, shift: number) => {
@@ -281,12 +281,12 @@ describe('the same by simulation', () => {
   });
 
   test('a pull-down of 10 kΩ ± 5 % under 10 µA of leakage rises to 0.105 V', () => {
-    const bench = `${WRITABLE.replace('A2 wire a19 -a18 black', 'R1 resistor a19 -a18 ohms=10k')}\nA4 wire i15 +j13 red`;
+    const bench = `${WRITABLE.replace('wire A2 black from a19 to -a18', 'resistor R1 10k from a19 to -a18')}\nwire A4 red from i15 to +j13`;
     const low = margin(bench, 'level-low');
     expect(low.worst).toBeCloseTo(0.105, 4);
     expect(low).toMatchObject({ at: { id: 'U1.8' }, limit: 0.8, holds: true, dominant: { part: 'R1', value: 10_500 } });
-    expect(margin(bench.replace('ohms=10k', 'ohms=77k'), 'level-low').holds).toBe(false);
-    expect(margin(bench.replace('ohms=10k', 'ohms=76k'), 'level-low').holds).toBe(true);
+    expect(margin(bench.replace('R1 10k', 'R1 77k'), 'level-low').holds).toBe(false);
+    expect(margin(bench.replace('R1 10k', 'R1 76k'), 'level-low').holds).toBe(true);
   });
 
   test('chance gives nothing that the extremes do not hold, the same again for the same seed, and says how many of 59 fail', () => {

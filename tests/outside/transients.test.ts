@@ -168,12 +168,12 @@ describe('nonlinear transients agree with a general ODE library to 1e-5 at every
 
   test('the same of a whole bench: a supply of half an ampere is switched on with 10 µF behind 2 Ω', () => {
     const sim = start(`
-      B1 board-30
-      PS1 bench-supply amps=0.5 ohms=0.1
-      W1 wire PS1.+ a1 red
-      W2 wire PS1.- a9 black
-      R1 resistor b1 b5 ohms=2
-      C1 capacitor c5 c9 farads=10u`);
+      board-30 B1
+      bench-supply PS1 with amps 500m, ohms 100m
+      wire W1 red from PS1.+ to a1
+      wire W2 black from PS1.- to a9
+      resistor R1 2 from b1 to b5
+      capacitor C1 10u from c5 to c9`);
     const net = sim.circuit.nets.ofStrip.get('B1/5a')!.index;
     const { rate, times } = limited(10e-6);
     sim.begin({ do: 'set', part: 'PS1', pole: 0, closed: true });

@@ -6,16 +6,16 @@ import { start } from '../support/bench.ts';
 /** Emitter to minus, collector through `load` and base through `drive` to plus; volts of collector and base. */
 function atWork(load: number, drive: number, gain = 150) {
   const sim = start(`
-    B1 board-30
-    PS1 bench-supply ohms=0.001
-    PS1 hands 1
-    W1 wire PS1.+ +j1 red
-    W2 wire PS1.- a10 black
-    Q1 npn-transistor b10 gain=${gain}
-    R1 resistor a12 a20 ohms=${load}
-    R2 resistor a11 a25 ohms=${drive}
-    W3 wire b20 +j10 red
-    W4 wire b25 +j11 red`);
+    board-30 B1
+    bench-supply PS1 with ohms 1m
+    switch PS1 set 1
+    wire W1 red from PS1.+ to +j1
+    wire W2 black from PS1.- to a10
+    npn-transistor Q1 at b10 with gain ${gain}
+    resistor R1 ${load} from a12 to a20
+    resistor R2 ${drive} from a11 to a25
+    wire W3 red from b20 to +j10
+    wire W4 red from b25 to +j11`);
   const volts = (strip: string) => sim.readings().nets[sim.circuit.nets.ofStrip.get(strip)!.index]!.volts;
   const [collector, base] = [volts('B1/12a'), volts('B1/11a')];
   return { collector, base, ic: (5 - collector) / load, ib: (5 - base) / drive };
@@ -45,44 +45,44 @@ describe('an NPN transistor', () => {
   });
   test('without base current it is open', () => {
     const sim = start(`
-      B1 board-30
-      PS1 bench-supply
-      PS1 hands 1
-      W1 wire PS1.+ +j1 red
-      W2 wire PS1.- a10 black
-      Q1 npn-transistor b10
-      R1 resistor a12 a20 ohms=1k
-      R2 resistor a11 a5 ohms=10k
-      W3 wire b20 +j10 red
-      W4 wire b5 c10 black`);
+      board-30 B1
+      bench-supply PS1
+      switch PS1 set 1
+      wire W1 red from PS1.+ to +j1
+      wire W2 black from PS1.- to a10
+      npn-transistor Q1 at b10
+      resistor R1 1k from a12 to a20
+      resistor R2 10k from a11 to a5
+      wire W3 red from b20 to +j10
+      wire W4 black from b5 to c10`);
     expect(sim.readings().nets[sim.circuit.nets.ofStrip.get('B1/12a')!.index]!.volts).toBeCloseTo(5, 5);
   });
   test('lights an LED that a memory pin alone could not, and follows the pin', () => {
     const bench = (byte: string) => `
-      B1 board-63
-      PS1 bench-supply
-      U1 eeprom-2kx8 d12
-      C1 capacitor j12 -j9 farads=100n
-      P1 wire PS1.+ +j1 red
-      P2 wire PS1.- -j1 black
-      P3 wire -j2 -a1 black
-      P4 wire +j10 i12 red
-      P5 wire -a20 a23 black
-      P6 wire -j14 i18 black
-      OE wire i16 -j16 black
-      WE wire i15 +j14 red
-      ${[12, 13, 14, 15, 16, 17, 18, 19].map((row) => `A${row} wire a${row} -a${row - 10} black`).join('\n')}
-      P13 wire -j11 i13 black
-      P14 wire -j12 i14 black
-      P15 wire -j15 i17 black
-      PS1 hands 1
-      RB resistor a20 a40 ohms=10k
-      Q1 npn-transistor b39
-      E1 wire a39 -a35 black
-      D1 led b45 c41 colour=red
-      RL resistor a45 +a40 ohms=150
-      PA wire +j11 +a45 red
-      U1 memory 000=${byte}`;
+      board-63 B1
+      bench-supply PS1
+      eeprom-2kx8 U1 at d12
+      capacitor C1 100n from j12 to -j9
+      wire P1 red from PS1.+ to +j1
+      wire P2 black from PS1.- to -j1
+      wire P3 black from -j2 to -a1
+      wire P4 red from +j10 to i12
+      wire P5 black from -a20 to a23
+      wire P6 black from -j14 to i18
+      wire OE black from i16 to -j16
+      wire WE red from i15 to +j14
+      ${[12, 13, 14, 15, 16, 17, 18, 19].map((row) => `wire A${row} black from a${row} to -a${row - 10}`).join('\n')}
+      wire P13 black from -j11 to i13
+      wire P14 black from -j12 to i14
+      wire P15 black from -j15 to i17
+      switch PS1 set 1
+      resistor RB 10k from a20 to a40
+      npn-transistor Q1 at b39
+      wire E1 black from a39 to -a35
+      led LED1 red from b45 to c41
+      resistor RL 150 from a45 to +a40
+      wire PA red from +j11 to +a45
+      memory U1 000 ${byte}`;
     expect(start(bench('FF')).readings().leds[0]!.amps).toBeGreaterThan(0.015);
     expect(start(bench('FE')).readings().leds[0]!.brightness).toBe('dark');
   });

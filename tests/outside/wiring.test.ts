@@ -52,12 +52,12 @@ describe('a rail of ten loads, fed at one end', () => {
   const holes = Array.from({ length: 10 }, (_, i) => 1 + 5 * i);
   const sim = start(`
     wiring real
-    B1 board-63
-    PS1 bench-supply ohms=0.1 amps=2
-    WP wire PS1.+ +j2 red
-    WN wire PS1.- -j2 black
-    ${holes.map((k, i) => (k === 1 ? '' : `R${i} resistor +j${k} -j${k} ohms=${OHMS}`)).join('\n')}
-    PS1 hands 1`);
+    board-63 B1
+    bench-supply PS1 with ohms 100m, amps 2
+    wire WP red from PS1.+ to +j2
+    wire WN black from PS1.- to -j2
+    ${holes.map((k, i) => (k === 1 ? '' : `resistor R${i} ${OHMS} from +j${k} to -j${k}`)).join('\n')}
+    switch PS1 set 1`);
   // loads stand six pitches apart, the first of them five from where the rail is fed
   const loads = holes.slice(1);
   const n = loads.length;

@@ -64,7 +64,7 @@ describe('checking a plan', () => {
   test('an LED with far too small a resistor is reported with figure, limit and cure', async () => {
     const { findings } = (await check(JSON.stringify(ledPlan(10)))).json();
     const over = findings.find((f: { code: string }) => f.code === 'led/over-current');
-    expect(over).toMatchObject({ severity: 'damage-risk', says: expect.stringMatching(/D1.* mA.*30 mA.* Ω /) });
+    expect(over).toMatchObject({ severity: 'damage-risk', says: expect.stringMatching(/LED1.* mA.*30 mA.* Ω /) });
   });
 });
 

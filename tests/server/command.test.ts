@@ -73,13 +73,13 @@ describe('check', () => {
   test('an LED that gets far too much: exit code 1 and a sentence with figure, limit and cure', () => {
     const { code, out } = run('check', planFile(ledPlan(10)));
     expect(code).toBe(1);
-    expect(out).toMatch(/^Damage risk: .*D1.* mA.*30 mA.*\[led\/over-current\]$/m);
+    expect(out).toMatch(/^Damage risk: .*LED1.* mA.*30 mA.*\[led\/over-current\]$/m);
   });
 
   test('as data', () => {
     const { out } = run('check', planFile(ledPlan(10)), '--json');
     expect(JSON.parse(out).findings).toContainEqual(
-      expect.objectContaining({ code: 'led/over-current', severity: 'damage-risk', says: expect.stringContaining('D1') }),
+      expect.objectContaining({ code: 'led/over-current', severity: 'damage-risk', says: expect.stringContaining('LED1') }),
     );
   });
 });
@@ -89,15 +89,15 @@ describe('margins', () => {
     const { code, out } = run('margins', planFile(ledPlan(330)));
     expect(code).toBe(0);
     expect(out).toMatch(
-      /^holds: LED D1: current [\d.]+ mA in the worst case \(limit: looks lit from 1 mA; nominal: [\d.]+ mA\)\. The largest contribution is .*: \d+ %\.$/m,
+      /^holds: LED1: current [\d.]+ mA in the worst case \(limit: looks lit from 1 mA; nominal: [\d.]+ mA\)\. The largest contribution is .*: \d+ %\.$/m,
     );
-    expect(out).toMatch(/^holds: LED D1: current [\d.]+ mA in the worst case \(limit: at most 30 mA;/m);
+    expect(out).toMatch(/^holds: LED1: current [\d.]+ mA in the worst case \(limit: at most 30 mA;/m);
   });
 
   test('an LED that is only just within its limit as drawn: exit code 1, and what fails stands first', () => {
     const { code, out } = run('margins', planFile(ledPlan(110)), '--method', 'worst');
     expect(code).toBe(1);
-    expect(out).toMatch(/^fails: LED D1: current 34.8 mA in the worst case/);
+    expect(out).toMatch(/^fails: LED1: current 34.8 mA in the worst case/);
   });
 
   test('by chance, the same for the same seed', () => {
@@ -167,15 +167,15 @@ describe('press', () => {
 
   test('a supply that is switched on lights the LED, and off darkens it', () => {
     const plan = planFile(ledPlan(330, false));
-    expect(led(run('press', plan, 'read', '--json').out)).toMatchObject({ led: 'D1', brightness: 'dark' });
-    expect(led(run('press', plan, 'PS1=on', 'read', '--json').out)).toMatchObject({ led: 'D1', brightness: 'lit' });
-    expect(led(run('press', plan, 'PS1=on', 'PS1=off', '--json').out)).toMatchObject({ led: 'D1', brightness: 'dark' });
+    expect(led(run('press', plan, 'read', '--json').out)).toMatchObject({ led: 'LED1', brightness: 'dark' });
+    expect(led(run('press', plan, 'PS1=on', 'read', '--json').out)).toMatchObject({ led: 'LED1', brightness: 'lit' });
+    expect(led(run('press', plan, 'PS1=on', 'PS1=off', '--json').out)).toMatchObject({ led: 'LED1', brightness: 'dark' });
   });
 
   test('in words', () => {
     const { code, out } = run('press', planFile(ledPlan(330, false)), 'PS1=on', 'wait:2ms', 'read');
     expect(code).toBe(0);
-    expect(out).toMatch(/^PS1=on\nwait:2ms\nread\nafter .*s\nD1 .*lit .*mA/);
+    expect(out).toMatch(/^PS1=on\nwait:2ms\nread\nafter .*s\nLED1 .*lit .*mA/);
   });
 
   test('a wire moved to an empty row darkens the LED', () => {
@@ -183,13 +183,13 @@ describe('press', () => {
   });
 
   test('why an LED is dark', () => {
-    const { code, out } = run('press', planFile(ledPlan(330, false)), 'why:D1');
+    const { code, out } = run('press', planFile(ledPlan(330, false)), 'why:LED1');
     expect(code).toBe(0);
-    expect(out).toMatch(/^why:D1\n.*D1.*dark/);
+    expect(out).toMatch(/^why:LED1\n.*LED1.*dark/);
   });
 
   test('a false belief about an LED is corrected', () => {
-    expect(run('press', planFile(ledPlan(330)), 'why:D1=dark').out).toMatch(/^why:D1=dark\nIt is not dark\. .*D1.* is lit/);
+    expect(run('press', planFile(ledPlan(330)), 'why:LED1=dark').out).toMatch(/^why:LED1=dark\nIt is not dark\. .*LED1.* is lit/);
   });
 
   test('the findings of the moment', () => {
@@ -199,11 +199,11 @@ describe('press', () => {
 
   describe('a window held under light', () => {
     const window = `${MEMORY.replace('eeprom-2kx8', 'uv-eprom-2kx8')}
-      LA wire a18 -a17
-      LB wire a19 -a18
-      LO wire i16 -j20
-      LV wire i15 +j20
-      U1 memory 000=00`;
+      wire LA from a18 to -a17
+      wire LB from a19 to -a18
+      wire LO from i16 to -j20
+      wire LV from i15 to +j20
+      memory U1 000 00`;
     const plan = readBenchText(window);
     if (!plan.ok) throw new Error(plan.failure.says);
     const byteAfter = (...words: string[]) =>
@@ -370,15 +370,15 @@ describe('text and plan', () => {
   test('there and back without loss, and any command takes the text', () => {
     const text = run('text', 'greenhouse-blank');
     expect(text.code).toBe(0);
-    expect(text.out).toMatch(/^R9 +resistor +B2:b3 +B2:\+a3 +ohms=1k "pull-up"$/m);
+    expect(text.out).toMatch(/^resistor R9 1k from B2:b3 to B2:\+a3 called "pull-up"$/m);
     const path = file('watch.plan.txt', text.out);
     expect(JSON.parse(run('plan', path).out)).toEqual(demoPlan('greenhouse-blank'));
     expect(run('check', path)).toEqual(run('check', 'greenhouse-blank'));
   });
 
   test('a text that cannot be read is refused with its line', () => {
-    const { code, refused } = run('check', file('bad.plan.txt', 'B1 board-63\nR1 resistor a1 a5 4k7\n'));
+    const { code, refused } = run('check', file('bad.plan.txt', 'board-63 B1\nresistor R1 from a1 to a5 4k7\n'));
     expect(code).toBe(2);
-    expect(refused).toContain('bad.plan.txt: Line 2: "4k7" is neither a tie point');
+    expect(refused).toContain('bad.plan.txt: Line 2: "4k7" does not belong there');
   });
 });

@@ -16,58 +16,58 @@ export function start(text: string | Plan, options: Partial<Options> = {}): Simu
 
 /** A memory at d12 … h23, supplied and decoupled, address pins and /CE on the minus rail; /OE and /WE are left to the test. */
 export const MEMORY = `
-  B1 board-63
-  PS1 bench-supply
-  U1 eeprom-2kx8 d12
-  C1 capacitor j12 -j9 farads=100n
-  P1 wire PS1.+ +j1 red
-  P2 wire PS1.- -j1 black
-  P3 wire -j2 -a1 black
-  P4 wire +j10 i12 red
-  P5 wire -a20 a23 black
-  P6 wire -j14 i18 black
-  P7 wire -a11 a12 black
-  P8 wire -a12 a13 black
-  P9 wire -a13 a14 black
-  P10 wire -a14 a15 black
-  P11 wire -a15 a16 black
-  P12 wire -a16 a17 black
-  P13 wire -j11 i13 black
-  P14 wire -j12 i14 black
-  P15 wire -j15 i17 black
-  PS1 hands 1
+  board-63 B1
+  bench-supply PS1
+  eeprom-2kx8 U1 at d12
+  capacitor C1 100n from j12 to -j9
+  wire P1 red from PS1.+ to +j1
+  wire P2 black from PS1.- to -j1
+  wire P3 black from -j2 to -a1
+  wire P4 red from +j10 to i12
+  wire P5 black from -a20 to a23
+  wire P6 black from -j14 to i18
+  wire P7 black from -a11 to a12
+  wire P8 black from -a12 to a13
+  wire P9 black from -a13 to a14
+  wire P10 black from -a14 to a15
+  wire P11 black from -a15 to a16
+  wire P12 black from -a16 to a17
+  wire P13 black from -j11 to i13
+  wire P14 black from -j12 to i14
+  wire P15 black from -j15 to i17
+  switch PS1 set 1
 `;
 
-/** LED D1 on data pin D0 (row 20) through 330 Ω. */
+/** LED1 on data pin D0 (row 20) through 330 Ω. */
 export const LED_ON_D0 = `
-  D1 led c40 c41 colour=red
-  R1 resistor a41 -a35 ohms=330
-  L1 wire b20 a40 green
+  led LED1 red from c40 to c41
+  resistor R1 330 from a41 to -a35
+  wire L1 green from b20 to a40
 `;
 
 /** For MEMORY: /OE on the one-pole switch S2, open (10 kΩ keep it high; closed pulls it low); A1 and all data pins on minus. A0 (row 19) is free for a wire. */
 export const READY_TO_WRITE = `
-  S2 dip-switch e2 poles=1
-  S2 hands 0
-  L30 wire a2 -a2 black
-  L31 wire g2 i16 yellow
-  R30 resistor j16 +j12 ohms=10k
-  L18 wire a18 -a17 black
-  L50 wire c20 -a21 blue
-  L51 wire c21 -a22 blue
-  L52 wire c22 -a23 blue
-  L53 wire i23 -j20 blue
-  L54 wire i22 -j19 blue
-  L55 wire i21 -j18 blue
-  L56 wire i20 -j17 blue
-  L57 wire i19 -j16 blue
+  dip-switch S2 at e2 with poles 1
+  switch S2 set 0
+  wire L30 black from a2 to -a2
+  wire L31 yellow from g2 to i16
+  resistor R30 10k from j16 to +j12
+  wire L18 black from a18 to -a17
+  wire L50 blue from c20 to -a21
+  wire L51 blue from c21 to -a22
+  wire L52 blue from c22 to -a23
+  wire L53 blue from i23 to -j20
+  wire L54 blue from i22 to -j19
+  wire L55 blue from i21 to -j18
+  wire L56 blue from i20 to -j17
+  wire L57 blue from i19 to -j16
 `;
 
 /** A write network on /WE (row 15): 680 Ω to plus, 1 nF to the button's node (row 5), bleeder across it; the button goes to minus. */
 export const writeNetwork = (ohms = '680', farads = '1n') => `
-  R20 resistor j15 +j13 ohms=${ohms}
-  C20 capacitor i15 g5 farads=${farads}
-  R21 resistor g15 h5 ohms=10k
-  SB1 push-button e5
-  L20 wire d7 -a6 black
+  resistor R20 ${ohms} from j15 to +j13
+  capacitor C20 ${farads} from i15 to g5
+  resistor R21 10k from g15 to h5
+  push-button SB1 at e5
+  wire L20 black from d7 to -a6
 `;

@@ -23,8 +23,8 @@ export interface BenchOptions {
   /** inputs that are high from the beginning */
   readonly high?: readonly string[];
   readonly still?: boolean;
-  /** figures of the chip: 'family=HC' */
-  readonly params?: string;
+  /** of the chip: 'HC' */
+  readonly family?: string;
   readonly pullDown?: string;
   readonly volts?: number;
   readonly drive?: 'typical' | 'guaranteed';
@@ -33,7 +33,7 @@ export interface BenchOptions {
 /** Pin 1 at e10 of B1; switches on B2. Rails +j and −j of both boards carry the supply, and −a of B2. */
 export function logicBench(
   id: string,
-  { more = () => '', open = [], high = [], still = true, params = '', pullDown = '470', volts = 5, drive = 'typical' }: BenchOptions = {},
+  { more = () => '', open = [], high = [], still = true, family = '', pullDown = '470', volts = 5, drive = 'typical' }: BenchOptions = {},
 ): LogicBench {
   const kind = partKind(id) as PartKind;
   const read = readParams(kind, { id: 'U1', kind: id });
@@ -50,31 +50,31 @@ export function logicBench(
   const lines = switched.flatMap(({ name }, k) => {
     const row = 5 + k;
     return [
-      `L${k} wire ${hole(name)} B2:a${row} green`,
-      `M${k} wire B2:j${row} B2:+j${2 + k} red`,
-      `R${k} resistor B2:b${row} B2:-a${2 + k} ohms=${pullDown}`,
+      `wire L${k} green from ${hole(name)} to B2:a${row}`,
+      `wire M${k} red from B2:j${row} to B2:+j${2 + k}`,
+      `resistor R${k} ${pullDown} from B2:b${row} to B2:-a${2 + k}`,
     ];
   });
   const supply = pins.find((p) => p.role === 'supply');
   const ground = pins.find((p) => p.role === 'ground');
   const sim = start(
     `
-    B1 board-63
-    B2 board-63
-    PS1 bench-supply ohms=0.001 amps=5 volts=${volts}
-    PS1 hands 1
-    W1 wire PS1.+ +j1 red
-    W2 wire PS1.- -j1 black
-    W3 wire +j2 B2:+j1 red
-    W4 wire -j2 B2:-a1 black
-    U1 ${id} e10 ${params}
-    ${supply ? `W5 wire ${hole(supply.name)} +j3 red` : ''}
-    ${ground ? `W6 wire ${hole(ground.name)} -j3 black` : ''}
-    ${Array.from({ length: banks }, (_, b) => `S${b} dip-switch B2:e${5 + 12 * b} poles=${Math.min(12, switched.length - 12 * b)}`).join('\n')}
+    board-63 B1
+    board-63 B2
+    bench-supply PS1 ${volts} with ohms 1m, amps 5
+    switch PS1 set 1
+    wire W1 red from PS1.+ to +j1
+    wire W2 black from PS1.- to -j1
+    wire W3 red from +j2 to B2:+j1
+    wire W4 black from -j2 to B2:-a1
+    ${id} U1 ${family} at e10
+    ${supply ? `wire W5 red from ${hole(supply.name)} to +j3` : ''}
+    ${ground ? `wire W6 black from ${hole(ground.name)} to -j3` : ''}
+    ${Array.from({ length: banks }, (_, b) => `dip-switch S${b} at B2:e${5 + 12 * b} with poles ${Math.min(12, switched.length - 12 * b)}`).join('\n')}
     ${Array.from(
       { length: banks },
       (_, b) =>
-        `S${b} hands ${switched
+        `switch S${b} set ${switched
           .slice(12 * b, 12 * b + 12)
           .map((p) => (high.includes(p.name) ? 1 : 0))
           .join('')}`,

@@ -23,7 +23,7 @@ export const ledPlan = (ohms: number, on = true): Plan =>
     parts: [
       { id: 'PS1', kind: 'bench-supply', spot: [-12, 4] },
       { id: 'R1', kind: 'resistor', at: 'a5', to: 'a10', params: { ohms } },
-      { id: 'D1', kind: 'led', at: 'b10', to: 'b14', params: { colour: 'red' } },
+      { id: 'LED1', kind: 'led', at: 'b10', to: 'b14', params: { colour: 'red' } },
     ],
     wires: [
       { id: 'W1', from: 'PS1.+', to: 'b5', colour: 'red' },

@@ -13,26 +13,26 @@ function memoryToWrite(id: string, farads: string): string {
   const lines = pins.flatMap(({ name, role }, i) => {
     const [hole, rail] = i < half ? [`a${12 + i}`, 'a'] : [`j${11 + pins.length - i}`, 'j'];
     const high = name === 'VCC' || name === '/OE' || ['D1', 'D3', 'D4', 'D6'].includes(name);
-    return role === 'none' || name === '/WE' ? [] : [`L${i} wire ${hole} ${high ? '+' : '-'}${rail}${i + 1}`];
+    return role === 'none' || name === '/WE' ? [] : [`wire L${i} from ${hole} to ${high ? '+' : '-'}${rail}${i + 1}`];
   });
   const strobe = pins.findIndex((p) => p.name === '/WE');
   const row = 11 + pins.length - strobe;
   return `
-    B1 board-63
-    PS1 bench-supply
-    P1 wire PS1.+ +j30 red
-    P2 wire PS1.- -j30 black
-    P3 wire +j31 +a31 red
-    P4 wire -j31 -a31 black
-    U1 ${id} d12
-    U1 memory 000=00000000000000000000000000000000
+    board-63 B1
+    bench-supply PS1
+    wire P1 red from PS1.+ to +j30
+    wire P2 black from PS1.- to -j30
+    wire P3 red from +j31 to +a31
+    wire P4 black from -j31 to -a31
+    ${id} U1 at d12
+    memory U1 000 00000000000000000000000000000000
     ${lines.join('\n')}
-    C1 capacitor +j33 -j33 farads=${farads}
-    R1 resistor j${row} +j34 ohms=680
-    SB1 push-button e50
-    L90 wire i${row} j50 yellow
-    C2 capacitor j52 -j35 farads=1n
-    R2 resistor i52 -j36 ohms=10k`;
+    capacitor C1 ${farads} from +j33 to -j33
+    resistor R1 680 from j${row} to +j34
+    push-button SB1 at e50
+    wire L90 yellow from i${row} to j50
+    capacitor C2 1n from j52 to -j35
+    resistor R2 10k from i52 to -j36`;
 }
 
 const contentsOf = (sim: Simulation) => JSON.stringify(sim.plan().memories.U1);

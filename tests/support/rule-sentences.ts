@@ -9,7 +9,6 @@ export const SENTENCES: Readonly<Record<string, readonly string[]>> = {
     'The right half of rail +j on board B1 is in use but not connected to a supply: only the other half is. Connect +j27 and +j25 with a wire.',
   ],
   'board/rail-not-connected': [
-    'Rail −a on board B1 is not connected to a supply, but LED D1 uses it. Wire the − terminal of PS1 to it.',
     'Rail −a on board B1 is not connected to a supply, but LED1 uses it. Wire the − terminal of PS1 to it.',
     'Rail +a on board B1 is not connected to a supply, but resistor R1 and resistor R2 use it. Wire the + terminal of PS1 to it.',
     'Rail −a on board B1 is not connected to a supply, but resistor R9 and LED1 use it. Wire the − terminal of PS1 to it.',
@@ -59,12 +58,11 @@ export const SENTENCES: Readonly<Record<string, readonly string[]>> = {
     'U1 pin 5 (A3) floats: not connected. Leakage of up to 10 µA can carry it past 0.8 V (limit 80 kΩ). Pull it up or down with 10 kΩ: leakage then moves it by 0.1 V at most.',
     'U1 pin 5 (A3) floats: only 82 kΩ pulls it. Leakage of up to 10 µA can carry it past 0.8 V (limit 80 kΩ). Pull it up or down with 10 kΩ: leakage then moves it by 0.1 V at most.',
   ],
-  'led/dim': ['LED D1 is dim: 331 µA (looks lit from 1 mA). Use a smaller series resistor, or find what else takes its current.'],
+  'led/dim': ['LED1 is dim: 331 µA (looks lit from 1 mA). Use a smaller series resistor, or find what else takes its current.'],
   'led/current-not-guaranteed': [
-    'Memory U1 lights LED D1 with typical outputs only: 6.85 mA, but its data sheet guarantees 616 µA (an LED looks lit from 1 mA). Add a buffer, or let the output sink the LED’s current instead of sourcing it.',
+    'Memory U1 lights LED1 with typical outputs only: 6.85 mA, but its data sheet guarantees 616 µA (an LED looks lit from 1 mA). Add a buffer, or let the output sink the LED’s current instead of sourcing it.',
   ],
   'led/no-series-resistor': [
-    'LED D1 has no series resistor from the + terminal of PS1 to the − terminal of PS1 (at least 50 Ω). Add 330 Ω in series: 10 mA at most.',
     'LED1 has no series resistor from the + terminal of PS1 to the − terminal of PS1 (at least 50 Ω). Add 330 Ω in series: 10 mA at most.',
     'LED2 has no series resistor from the + terminal of PS1 to the − terminal of PS1 (at least 50 Ω). Add 330 Ω in series: 10 mA at most.',
     'LED1 has only 39.1 Ω in series from the + terminal of PS1 to the − terminal of PS1 (at least 50 Ω). Add 330 Ω in series: 10 mA at most.',
@@ -74,18 +72,15 @@ export const SENTENCES: Readonly<Record<string, readonly string[]>> = {
     'LED1 has no series resistor from U1 pin 13 (D3) to U1 pin 14 (D4) (at least 50 Ω). Add 330 Ω in series: 10 mA at most.',
   ],
   'led/over-current': [
-    'LED D1 draws 42.5 mA (limit 30 mA). Use at least 100 Ω in series.',
+    'LED1 draws 42.5 mA (limit 30 mA). Use at least 100 Ω in series.',
     'LED1 draws 126 mA (limit 30 mA). Use at least 100 Ω in series.',
     'LED2 draws 126 mA (limit 30 mA). Use at least 100 Ω in series.',
     'LED1 draws 70.4 mA (limit 30 mA). Use at least 100 Ω in series.',
     'LED1 draws 66 mA (limit 30 mA). Use at least 820 Ω in series.',
     'LED1 draws 33.4 mA (limit 30 mA). Use at least 100 Ω in series.',
   ],
-  'led/reverse-over-voltage': ['LED D1 has 9 V of reverse voltage (limit 5 V). Reverse it, or lower the supply.'],
-  'led/reversed': [
-    'LED D1 is reversed: current can reach the cathode of D1, but must enter at the anode of D1. Swap its legs.',
-    'LED1 is reversed: current can reach the cathode of LED1, but must enter at the anode of LED1. Swap its legs.',
-  ],
+  'led/reverse-over-voltage': ['LED1 has 9 V of reverse voltage (limit 5 V). Reverse it, or lower the supply.'],
+  'led/reversed': ['LED1 is reversed: current can reach the cathode of LED1, but must enter at the anode of LED1. Swap its legs.'],
   'memory/cell-worn': [
     'Memory U1: the cell at address 000 has been written 10 001 times (rated for 10 000). It holds 5A now, but may lose it early. Use another address, or a new memory.',
   ],
@@ -133,7 +128,6 @@ export const SENTENCES: Readonly<Record<string, readonly string[]>> = {
     'U1 pin 9 (D0) guarantees a high of only 2.4 V, and U2 pin 2 (1A1) needs 3.5 V: it works with typical outputs only. Use a receiving chip with TTL levels, or pull the pin up with 10 kΩ.',
   ],
   'pin/over-current': [
-    'LED D1 draws 16.1 mA from U1 pin 13 (D3) (limit 10 mA). Use at least 330 Ω in series.',
     'LED1 draws 16.1 mA from U1 pin 13 (D3) (limit 10 mA). Use at least 330 Ω in series.',
     'LED1 draws 33.4 mA from U1 pin 13 (D3) (limit 10 mA). Use at least 330 Ω in series.',
     'LED1 and LED2 draw 16.3 mA from U1 pin 13 (D3) (limit 10 mA). Use at least 680 Ω in series with each.',

@@ -2,73 +2,73 @@
 import { planOf } from './bench.ts';
 
 export const TWO_BY_HAND = planOf(`
-bench-text 1
+lampwright-text 2
 title Two memories by hand
-B1 board-63 @0,0
-B2 board-63 @0,21
-PS1 bench-supply @-16,1
-U1 eeprom-2kx8 d3
-U2 eeprom-2kx8 B2:d3
-S1 dip-switch e30 poles=2 "inputs"
-W1 wire PS1.+ +j1 red
-W2 wire PS1.- -j1 black
-W3 wire +j48 +a48 red
-W4 wire -j48 -a48 black
-W5 wire +a50 B2:+j50 red
-W6 wire -a50 B2:-j50 black
-W7 wire B2:+j48 B2:+a48 red
-W8 wire B2:-j48 B2:-a48 black
-W9 wire -a5 a8 grey
-W10 wire -a4 a7 grey
-W11 wire -a3 a6 grey
-W12 wire -a2 a5 grey
-W13 wire -a1 a4 grey
-W14 wire -a6 a3 grey
-W15 wire -j2 j4 grey
-W16 wire -j3 j5 grey
-W17 wire -j5 j8 grey
-W18 wire -j6 j9 grey
-W19 wire -j4 j7 grey
-W20 wire -a10 a14 black
-W21 wire +j2 j3 red
-W22 wire +j4 j6 red
-C1 capacitor i3 -j7 farads=100n
-W23 wire B2:-a5 B2:a8 grey
-W24 wire B2:-a4 B2:a7 grey
-W25 wire B2:-a3 B2:a6 grey
-W26 wire B2:-a2 B2:a5 grey
-W27 wire B2:-a1 B2:a4 grey
-W28 wire B2:-a6 B2:a3 grey
-W29 wire B2:-j2 B2:j4 grey
-W30 wire B2:-j3 B2:j5 grey
-W31 wire B2:-j5 B2:j8 grey
-W32 wire B2:-j6 B2:j9 grey
-W33 wire B2:-j4 B2:j7 grey
-W34 wire B2:-a10 B2:a14 black
-W35 wire B2:+j2 B2:j3 red
-W36 wire B2:+j4 B2:j6 red
-C2 capacitor B2:i3 B2:-j7 farads=100n
-W37 wire +a24 a30 red
-R1 resistor j30 -j24 ohms=10k
-W38 wire +a25 a31 red
-R2 resistor j31 -j25 ohms=10k
-W39 wire i30 a10 orange
-W40 wire i31 a9 yellow
-W41 wire b10 B2:a9 orange
-W42 wire b9 B2:a10 yellow
-D1 led f40 e40 colour=red "either"
-R11 resistor a40 -a32 ohms=1k
-W43 wire a11 j40 green
-D2 led f43 e43 colour=red "both"
-R12 resistor a43 -a35 ohms=1k
-W44 wire a12 j43 green
-D3 led B2:f40 B2:e40 colour=red "first"
-R13 resistor B2:a40 B2:-a32 ohms=1k
-W45 wire B2:a11 B2:j40 green
-wanted input x U1.A0
-wanted input y U1.A1
-wanted output either U1.D0
-wanted output both U1.D1
-wanted output first U2.D0
+board-63 B1 @0,0
+board-63 B2 @0,21
+bench-supply PS1 at @-16,1
+eeprom-2kx8 U1 at d3
+eeprom-2kx8 U2 at B2:d3
+dip-switch S1 at e30 with poles 2 called "inputs"
+wire W1 red from PS1.+ to +j1
+wire W2 black from PS1.- to -j1
+wire W3 red from +j48 to +a48
+wire W4 black from -j48 to -a48
+wire W5 red from +a50 to B2:+j50
+wire W6 black from -a50 to B2:-j50
+wire W7 red from B2:+j48 to B2:+a48
+wire W8 black from B2:-j48 to B2:-a48
+wire W9 grey from -a5 to a8
+wire W10 grey from -a4 to a7
+wire W11 grey from -a3 to a6
+wire W12 grey from -a2 to a5
+wire W13 grey from -a1 to a4
+wire W14 grey from -a6 to a3
+wire W15 grey from -j2 to j4
+wire W16 grey from -j3 to j5
+wire W17 grey from -j5 to j8
+wire W18 grey from -j6 to j9
+wire W19 grey from -j4 to j7
+wire W20 black from -a10 to a14
+wire W21 red from +j2 to j3
+wire W22 red from +j4 to j6
+capacitor C1 100n from i3 to -j7
+wire W23 grey from B2:-a5 to B2:a8
+wire W24 grey from B2:-a4 to B2:a7
+wire W25 grey from B2:-a3 to B2:a6
+wire W26 grey from B2:-a2 to B2:a5
+wire W27 grey from B2:-a1 to B2:a4
+wire W28 grey from B2:-a6 to B2:a3
+wire W29 grey from B2:-j2 to B2:j4
+wire W30 grey from B2:-j3 to B2:j5
+wire W31 grey from B2:-j5 to B2:j8
+wire W32 grey from B2:-j6 to B2:j9
+wire W33 grey from B2:-j4 to B2:j7
+wire W34 black from B2:-a10 to B2:a14
+wire W35 red from B2:+j2 to B2:j3
+wire W36 red from B2:+j4 to B2:j6
+capacitor C2 100n from B2:i3 to B2:-j7
+wire W37 red from +a24 to a30
+resistor R1 10k from j30 to -j24
+wire W38 red from +a25 to a31
+resistor R2 10k from j31 to -j25
+wire W39 orange from i30 to a10
+wire W40 yellow from i31 to a9
+wire W41 orange from b10 to B2:a9
+wire W42 yellow from b9 to B2:a10
+led LED1 red from f40 to e40 called "either"
+resistor R11 1k from a40 to -a32
+wire W43 green from a11 to j40
+led LED2 red from f43 to e43 called "both"
+resistor R12 1k from a43 to -a35
+wire W44 green from a12 to j43
+led LED3 red from B2:f40 to B2:e40 called "first"
+resistor R13 1k from B2:a40 to B2:-a32
+wire W45 green from B2:a11 to B2:j40
+wanted input x at U1.A0
+wanted input y at U1.A1
+wanted output either at U1.D0
+wanted output both at U1.D1
+wanted output first at U2.D0
 wanted rows 00 05 01 06
 `);

@@ -13,7 +13,7 @@ import { type Result, trial } from '../support/trial.ts';
 
 /** Rows of the data pins of the memory in MEMORY. */
 const DATA_HOLES = ['a20', 'a21', 'a22', 'j23', 'j22', 'j21', 'j20', 'j19'];
-const ENABLE = 'OE wire i16 -j16 black';
+const ENABLE = 'wire OE black from i16 to -j16';
 
 interface Case {
   readonly text: string;
@@ -34,37 +34,38 @@ function caseOf(seed: number): Case {
   const ohms = () => pick(150, 330, 1000, 2200, 10_000);
   for (const [k, from] of DATA_HOLES.entries()) {
     const row = 1 + 7 * k;
-    lines.push(`Z${k} wire ${from} B2:a${row} green`, `Y${k} wire B2:e${row} B2:f${row} green`);
+    lines.push(`wire Z${k} green from ${from} to B2:a${row}`, `wire Y${k} green from B2:e${row} to B2:f${row}`);
     const n = 10 * k + 10;
     const side = pick('LED down', 'LED up', '-a', '+a', 'nothing');
     if (side === 'LED down')
-      lines.push(`D${n} led B2:b${row} B2:b${row + 1}`, `R${n} resistor B2:c${row + 1} ${hole('-a')} ohms=${ohms()}`);
-    if (side === 'LED up') lines.push(`D${n} led B2:c${row + 2} B2:c${row}`, `R${n} resistor B2:d${row + 2} ${hole('+a')} ohms=${ohms()}`);
-    if (side === '-a' || side === '+a') lines.push(`R${n} resistor B2:d${row} ${hole(side)} ohms=${pick(2200, 10_000, 100_000)}`);
+      lines.push(`led LED${n} from B2:b${row} to B2:b${row + 1}`, `resistor R${n} ${ohms()} from B2:c${row + 1} to ${hole('-a')}`);
+    if (side === 'LED up')
+      lines.push(`led LED${n} from B2:c${row + 2} to B2:c${row}`, `resistor R${n} ${ohms()} from B2:d${row + 2} to ${hole('+a')}`);
+    if (side === '-a' || side === '+a') lines.push(`resistor R${n} ${pick(2200, 10_000, 100_000)} from B2:d${row} to ${hole(side)}`);
     const more = pick('-a', '+a', 'between', 'LED between', 'transistor', 'nothing', 'nothing');
-    if (more === '-a' || more === '+a') lines.push(`R${n + 1} resistor B2:i${row} ${hole(more)} ohms=${pick(2200, 10_000, 100_000)}`);
-    if (more === 'between' && k < 7) lines.push(`R${n + 1} resistor B2:g${row} B2:h${row + 7} ohms=${ohms()}`);
+    if (more === '-a' || more === '+a') lines.push(`resistor R${n + 1} ${pick(2200, 10_000, 100_000)} from B2:i${row} to ${hole(more)}`);
+    if (more === 'between' && k < 7) lines.push(`resistor R${n + 1} ${ohms()} from B2:g${row} to B2:h${row + 7}`);
     if (more === 'LED between' && k < 7)
-      lines.push(`D${n + 1} led B2:g${row} B2:j${row + 3}`, `R${n + 1} resistor B2:i${row + 3} B2:h${row + 7} ohms=330`);
+      lines.push(`led LED${n + 1} from B2:g${row} to B2:j${row + 3}`, `resistor R${n + 1} 330 from B2:i${row + 3} to B2:h${row + 7}`);
     if (more === 'transistor')
       lines.push(
-        `R${n + 1} resistor B2:i${row} B2:g${row + 5} ohms=4700`,
-        `Q${n} npn-transistor B2:i${row + 4}`,
-        `E${n} wire B2:j${row + 4} ${hole('-a')}`,
-        `D${n + 1} led B2:h${row + 2} B2:h${row + 6}`,
-        `R${n + 2} resistor B2:g${row + 2} ${hole('+a')} ohms=${ohms()}`,
+        `resistor R${n + 1} 4k7 from B2:i${row} to B2:g${row + 5}`,
+        `npn-transistor Q${n} at B2:i${row + 4}`,
+        `wire E${n} from B2:j${row + 4} to ${hole('-a')}`,
+        `led LED${n + 1} from B2:h${row + 2} to B2:h${row + 6}`,
+        `resistor R${n + 2} ${ohms()} from B2:g${row + 2} to ${hole('+a')}`,
       );
   }
   const text = `
-    ${MEMORY.replace('PS1 bench-supply', `PS1 bench-supply ohms=${pick(0.1, 0.1, 2)}`)}
+    ${MEMORY.replace('bench-supply PS1', `bench-supply PS1 with ohms ${pick(0.1, 0.1, 2)}`)}
     ${openEnable ? '' : ENABLE}
-    V1 wire a18 -a17 black
-    ${openAddress ? '' : 'V0 wire a19 -a18 black'}
-    WE wire i15 +j14 red
-    B2 board-63
-    K1 wire +j20 B2:+a50 red
-    K2 wire -j20 B2:-a50 black
-    U1 memory 0=${bytes.map(hexByte).join('')}
+    wire V1 black from a18 to -a17
+    ${openAddress ? '' : 'wire V0 black from a19 to -a18'}
+    wire WE red from i15 to +j14
+    board-63 B2
+    wire K1 red from +j20 to B2:+a50
+    wire K2 black from -j20 to B2:-a50
+    memory U1 0 ${bytes.map(hexByte).join('')}
     ${lines.join('\n')}`;
   const options = DATA_HOLES.map((_, bit): Pull[] => {
     const values = openAddress ? bytes : [bytes[0]];

@@ -4,8 +4,8 @@ import type { Action } from '../../sim-core/index.ts';
 import { MEMORY, start } from '../support/bench.ts';
 
 const BENCH = `${MEMORY.replace('eeprom-2kx8', 'uv-eprom-2kx8')}
-  S1 dip-switch e40 poles=2
-  R1 resistor a40 a44 ohms=1k`;
+  dip-switch S1 at e40 with poles 2
+  resistor R1 1k from a40 to a44`;
 
 const light = (seconds: number, wattsPerCm2: number): Action => ({ do: 'light', part: 'U1', seconds, wattsPerCm2 });
 const WIRES = 'P1, P2, P3, P4, P5, P6, P7, P8, P9, P10, P11, P12, P13, P14, P15';
@@ -57,7 +57,7 @@ test.each<[string, Action, string, string]>([
 });
 
 test('no light for some time, and light for no time, are both allowed: time passes, and nothing is erased', () => {
-  const sim = start(`${BENCH}\nU1 memory 000=00`);
+  const sim = start(`${BENCH}\nmemory U1 000 00`);
   expect(sim.act(light(60, 0)).ok).toBe(true);
   expect(sim.now).toBeCloseTo(60, 6);
   expect(sim.act(light(0, 1)).ok).toBe(true);
@@ -66,7 +66,9 @@ test('no light for some time, and light for no time, are both allowed: time pass
 });
 
 test('a wire that is moved is off the bench for the time a hand needs, and stays where it was if its new hole is taken', () => {
-  const sim = start(`${MEMORY}\n  L1 led a50 a55\n  R1 resistor b55 b60 ohms=330\n  W1 wire c60 -a25\n  W2 wire +j20 b50`);
+  const sim = start(
+    `${MEMORY}\n  led LED1 from a50 to a55\n  resistor R1 330 from b55 to b60\n  wire W1 from c60 to -a25\n  wire W2 from +j20 to b50`,
+  );
   expect(sim.readings().leds[0]?.brightness).toBe('lit');
   expect(sim.act({ do: 'move-wire', wire: 'W2', end: 'to', point: 'a50' }).ok).toBe(false);
   expect(sim.readings().leds[0]?.brightness).toBe('lit');

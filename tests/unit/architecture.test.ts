@@ -19,11 +19,11 @@ const CORE_ROOMS: ReadonlyArray<readonly string[]> = [
   ['sim-core/findings'],
   ['sim-core/repair', 'sim-core/tolerance'],
   ['sim-core/run'],
-  ['sim-core/sentence'],
+  ['sim-core/sentence', 'sim-core/formats'],
   ['sim-core/parts'],
   ['sim-core/devices'],
   ['sim-core/document'],
-  ['sim-core/solve', 'sim-core/board', 'sim-core/formats'],
+  ['sim-core/solve', 'sim-core/board'],
   ['sim-core/logic'],
   ['sim-core/units'],
 ];

@@ -35,10 +35,10 @@ describe('a memory against the table that is wanted of it', () => {
   };
   const OR_AND = [0, 1, 1, 3];
   test('says nothing where every row is as wanted, whatever the bits that no output uses', () => {
-    expect(heard('U1 memory 000=1E011F61', wanted(OR_AND))).toEqual([]);
+    expect(heard('memory U1 000 1E011F61', wanted(OR_AND))).toEqual([]);
   });
   test('names the first wrong row, how many there are, and the pins concerned', () => {
-    expect(heard('U1 memory 000=00012001', wanted(OR_AND))).toEqual([
+    expect(heard('memory U1 000 00012001', wanted(OR_AND))).toEqual([
       [
         'fault',
         ['U1', 'U1.9', 'U1.15'],
@@ -69,22 +69,22 @@ describe('a memory against the table that is wanted of it', () => {
     ]);
   });
   test('is a suggestion while bytes are being written and what is missing is still erased', () => {
-    expect(heard('U1 memory 000=00', wanted(OR_AND)).map(([severity, , says]) => [severity, says])).toEqual([
+    expect(heard('memory U1 000 00', wanted(OR_AND)).map(([severity, , says]) => [severity, says])).toEqual([
       ['suggestion', expect.stringMatching(/^Memory U1 is not fully written: .* in 2 of 4 rows .*first row 1, address 001/)],
     ]);
-    expect(heard('U1 memory 000=0000', wanted(OR_AND)).map(([severity]) => severity)).toEqual(['fault']);
+    expect(heard('memory U1 000 0000', wanted(OR_AND)).map(([severity]) => severity)).toEqual(['fault']);
   });
   test('minds what is active low and where any value will do', () => {
     const low = [
       { name: 'or', pin: 'U1.D0', activeLow: true as const },
       { name: 'and', pin: 'U1.D5' },
     ];
-    expect(heard('U1 memory 000=01000020', wanted(OR_AND, { outputs: low }))).toEqual([]);
-    expect(heard('U1 memory 000=00010021', wanted(OR_AND, { dontCare: [0, 0, 1, 0] }))).toEqual([]);
-    expect(heard('U1 memory 000=00010021', wanted(OR_AND))).toHaveLength(1);
+    expect(heard('memory U1 000 01000020', wanted(OR_AND, { outputs: low }))).toEqual([]);
+    expect(heard('memory U1 000 00010021', wanted(OR_AND, { dontCare: [0, 0, 1, 0] }))).toEqual([]);
+    expect(heard('memory U1 000 00010021', wanted(OR_AND))).toHaveLength(1);
   });
   test('reads the row where the other address pins are tied', () => {
-    const high = memoryBench('U1 memory 040=00010121', 'WA6').concat('\nWA6 wire a13 +a2\nWAP wire +a1 +j40');
+    const high = memoryBench('memory U1 040 00010121', 'WA6').concat('\nwire WA6 from a13 to +a2\nwire WAP from +a1 to +j40');
     const plan = { ...read(high), wanted: wanted(OR_AND) };
     const made = simulate(plan);
     expect(made.ok && findingsNow(made.value).filter((f) => f.code === 'memory/not-as-wanted')).toEqual([]);

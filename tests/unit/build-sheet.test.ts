@@ -92,10 +92,10 @@ describe('the measurements', () => {
 
   test('a bench without anything between its rails reads as open', () => {
     const bare = sheetOf(
-      planOf(`B1 board-63
-        PS1 bench-supply
-        W1 wire PS1.+ +j1 red
-        W2 wire PS1.- -j1 black`),
+      planOf(`board-63 B1
+        bench-supply PS1
+        wire W1 red from PS1.+ to +j1
+        wire W2 black from PS1.- to -j1`),
     );
     expect(bare.checks[0]).toMatchObject({ when: 'off', red: '+j1', black: 'PS1.-' });
     expect(bare.checks[0]!.expects).toBeUndefined();

@@ -25,7 +25,7 @@ test.each(['prom-2kx8', 'eeprom-2kx8', 'uv-eprom-2kx8', 'mask-rom-2kx8'])('an im
 });
 
 describe('bytes that read as erased', () => {
-  const held = `${MEMORY}U1 memory 010=12\n`;
+  const held = `${MEMORY}memory U1 010 12\n`;
   test('are taken out again by an undo, though the bench has left their row out', () => {
     const { made, sim } = edited(held, (plan) => {
       const change = storeBytes({ plan } as Parameters<typeof storeBytes>[0], 'U1', SIZE, '010', 'FF');

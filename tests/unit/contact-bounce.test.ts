@@ -36,10 +36,7 @@ describe('bounces of a contact', () => {
 
 test('a switch on a bench does as often as drawn, and stands where it was moved to at the end', () => {
   const bench =
-    'B1 board-30\nPS1 bench-supply\nS1 dip-switch e1 poles=1\nW1 wire PS1.+ a1\nW2 wire PS1.- a9\nR1 resistor j1 b9 ohms=1k\nPS1 hands 1'.replace(
-      'j1 a9',
-      'j1 b9',
-    );
+    'board-30 B1\nbench-supply PS1\ndip-switch S1 at e1 with poles 1\nwire W1 from PS1.+ to a1\nwire W2 from PS1.- to a9\nresistor R1 1k from j1 to b9\nswitch PS1 set 1';
   const changes = (seed: number): boolean[] => {
     const sim = start(bench, { seed });
     sim.begin({ do: 'set', part: 'S1', pole: 0, closed: true });

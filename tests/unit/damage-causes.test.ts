@@ -4,13 +4,13 @@ import { findingsNow, plain, type Simulation, sayFinding, sayWhy, whyLed } from 
 import { MEMORY, start } from '../support/bench.ts';
 
 const FED = `
-  B1 board-63
-  PS1 bench-supply ohms=0.001 amps=5
-  PS1 hands 1
-  WP wire PS1.+ +j1 red
-  WN wire PS1.- -j1 black
-  WA wire +j2 +a1 red
-  WB wire -j2 -a1 black`;
+  board-63 B1
+  bench-supply PS1 with ohms 1m, amps 5
+  switch PS1 set 1
+  wire WP red from PS1.+ to +j1
+  wire WN black from PS1.- to -j1
+  wire WA red from +j2 to +a1
+  wire WB black from -j2 to -a1`;
 const damageOf = (sim: Simulation, id: string) => sim.plan().parts.find((p) => p.id === id)?.damaged;
 const said = (sim: Simulation, id: string) =>
   findingsNow(sim)
@@ -46,12 +46,12 @@ function lives(text: string, id: string): Simulation {
 }
 
 /** An inverter of HC at e20, its first input low, its first output at row 21 and its second at row 23. */
-const INVERTER = `${FED}\nU1 schmitt-inverter e20\nWG wire a26 -a2\nWV wire j20 +j3\nWI wire a20 -a3\nWJ wire a22 -a4`;
+const INVERTER = `${FED}\nschmitt-inverter U1 at e20\nwire WG from a26 to -a2\nwire WV from j20 to +j3\nwire WI from a20 to -a3\nwire WJ from a22 to -a4`;
 const pin = (sim: Simulation, number: number) => sim.readings().chips[0]!.pins[number - 1]!;
 
 describe('an output', () => {
   test('in a short circuit burns open after its time, and the rest of the chip goes on', () => {
-    const sim = dies(`${INVERTER}\nWS wire b21 -a10`, 'U1', 60, 2);
+    const sim = dies(`${INVERTER}\nwire WS from b21 to -a10`, 'U1', 60, 2);
     expect(damageOf(sim, 'U1')).toMatchObject({ by: 'output', limit: 0.025, pins: ['1Y'] });
     expect(damageOf(sim, 'U1')!.measured).toBeGreaterThan(0.04);
     expect([pin(sim, 2).level, Math.abs(pin(sim, 2).amps)]).toEqual(['Z', 0]);
@@ -64,25 +64,25 @@ describe('an output', () => {
     ]);
   });
   test('just below its limit stands for ten minutes', () => {
-    const sim = lives(`${INVERTER}\nR1 resistor b21 b40 ohms=330\nR2 resistor c21 c40 ohms=300\nWS wire a40 -a10`, 'U1');
+    const sim = lives(`${INVERTER}\nresistor R1 330 from b21 to b40\nresistor R2 300 from c21 to c40\nwire WS from a40 to -a10`, 'U1');
     expect(pin(sim, 2).amps).toBeGreaterThan(0.0235);
     expect(pin(sim, 2).amps).toBeLessThan(0.025);
   });
   test('is not the only one: two in a short at once are both burnt, and the package is not', () => {
     const sim = start(
-      `${INVERTER}\nWS wire b21 -a10\nWT wire b23 -a11`.replaceAll('schmitt-inverter e20', 'schmitt-inverter e20 family=LS'),
+      `${INVERTER}\nwire WS from b21 to -a10\nwire WT from b23 to -a11`.replaceAll('schmitt-inverter U1', 'schmitt-inverter U1 LS'),
     );
     sim.wait(3600);
     expect(damageOf(sim, 'U1')?.pins?.sort()).toEqual(['1Y', '2Y']);
   });
   test('of a memory, joined to a rail it pulls against, burns open; the LED on it says why it is dark, and a new memory is the repair', () => {
-    const bench = `${MEMORY}\nD1 led c41 c40 colour=red\nR1 resistor a41 +a35 ohms=330\nL1 wire b20 a40\nU1 memory 000=00\nLA wire +a1 +j2\nA wire a18 -a17\nB wire a19 -a18\nLO wire i16 -j20\nLW wire i15 +j20\nWS wire c20 +a30`;
+    const bench = `${MEMORY}\nled LED1 red from c41 to c40\nresistor R1 330 from a41 to +a35\nwire L1 from b20 to a40\nmemory U1 000 00\nwire LA from +a1 to +j2\nwire A from a18 to -a17\nwire B from a19 to -a18\nwire LO from i16 to -j20\nwire LW from i15 to +j20\nwire WS from c20 to +a30`;
     const sim = dies(bench, 'U1', 60, 2);
     // sheets allow 100 mA for a second (SOURCES.md S3); the model's output gives less, and bears it for longer
     expect(damageOf(sim, 'U1')).toMatchObject({ by: 'output', limit: 0.02, pins: ['D0'] });
     const { plan } = { plan: sim.plan() };
     const freed = start({ ...plan, wires: plan.wires.filter((l) => l.id !== 'WS') });
-    const why = whyLed(freed, 'D1');
+    const why = whyLed(freed, 'LED1');
     expect(why.brightness).toBe('dark');
     expect(why.reasons.map((r) => r.code)).toContain('pin-damaged');
     const words = sayWhy(why, plan);
@@ -97,13 +97,15 @@ describe('an output', () => {
 describe('a package', () => {
   const loads = (ohms: number) =>
     [18, 16, 14, 12]
-      .map((n, i) => `R${n} resistor i${20 + 20 - n} i${45 + i} ohms=${ohms}\nWR${n} wire j${45 + i} -j${10 + i}`)
-      .concat([3, 5, 7, 9].map((n, i) => `R${n} resistor b${19 + n} b${45 + i} ohms=${ohms}\nWR${n} wire a${45 + i} -a${10 + i}`))
+      .map((n, i) => `resistor R${n} ${ohms} from i${20 + 20 - n} to i${45 + i}\nwire WR${n} from j${45 + i} to -j${10 + i}`)
+      .concat(
+        [3, 5, 7, 9].map((n, i) => `resistor R${n} ${ohms} from b${19 + n} to b${45 + i}\nwire WR${n} from a${45 + i} to -a${10 + i}`),
+      )
       .join('\n');
   const buffer = (ohms: number) =>
-    `${FED}\nU1 octal-buffer e20\nWG wire a29 -a2\nWV wire j20 +j3\nW1 wire a20 -a3\nW2 wire j21 -j4
-    ${[2, 4, 6, 8].map((n, i) => `WI${n} wire a${19 + n} +a${4 + i}`).join('\n')}
-    ${[17, 15, 13, 11].map((n, i) => `WI${n} wire j${20 + 20 - n} +j${5 + i}`).join('\n')}
+    `${FED}\noctal-buffer U1 at e20\nwire WG from a29 to -a2\nwire WV from j20 to +j3\nwire W1 from a20 to -a3\nwire W2 from j21 to -j4
+    ${[2, 4, 6, 8].map((n, i) => `wire WI${n} from a${19 + n} to +a${4 + i}`).join('\n')}
+    ${[17, 15, 13, 11].map((n, i) => `wire WI${n} from j${20 + 20 - n} to +j${5 + i}`).join('\n')}
     ${loads(ohms)}`;
   test('that gives more through its supply pin than it may is gone altogether, though no output is overloaded', () => {
     const sim = dies(buffer(330), 'U1', 60, 2);
@@ -121,23 +123,23 @@ describe('a package', () => {
 
 describe('a supply of 9 V', () => {
   const nine = (through: string) =>
-    `${MEMORY}\nU1 memory 000=00FF\nLB wire a18 -a18\nLO wire i16 -j20\nLW wire i15 +j20\nPS2 bench-supply volts=9\nPS2 hands 1\nX1 wire PS2.- -j30\n${through}`;
+    `${MEMORY}\nmemory U1 000 00FF\nwire LB from a18 to -a18\nwire LO from i16 to -j20\nwire LW from i15 to +j20\nbench-supply PS2 9\nswitch PS2 set 1\nwire X1 from PS2.- to -j30\n${through}`;
   test('on an address pin burns the pin’s diodes; from then on nobody can tell what the memory reads there', () => {
-    const sim = dies(nine('X2 wire PS2.+ b19'), 'U1', 60, 2);
+    const sim = dies(nine('wire X2 from PS2.+ to b19'), 'U1', 60, 2);
     expect(damageOf(sim, 'U1')).toEqual({ by: 'input', measured: expect.closeTo(0.13, 1), limit: 0.02, pins: ['A0'] });
     expect(sim.readings().chips[0]!.state.address).toEqual({ value: 0, unknown: 1, bits: 11 });
     expect(sim.readings().supplies[1]!.amps).toBeCloseTo(0, 6);
   });
   test('through 10 kΩ does no harm in ten minutes', () => {
-    lives(nine('X2 wire PS2.+ j50\nRX resistor i50 i55 ohms=10k\nX3 wire j55 b19'), 'U1');
+    lives(nine('wire X2 from PS2.+ to j50\nresistor RX 10k from i50 to i55\nwire X3 from j55 to b19'), 'U1');
   });
 });
 
 describe('a high voltage on A9', () => {
   const at = (volts: number) =>
-    `${MEMORY.replace('P8 wire -a12 a13 black', 'P8 wire -a12 a13 black').replace(/P12 .*\n/, 'P12 wire -a16 a17 black\n')}`
-      .replace('P14 wire -j12 i14 black\n', '')
-      .concat(`LA wire a18 -a17\nLB wire a19 -a18\nPS2 bench-supply volts=${volts}\nPS2 hands 1\nX1 wire PS2.- -j30\nX2 wire PS2.+ i14`);
+    MEMORY.replace('  wire P14 black from -j12 to i14\n', '').concat(
+      `wire LA from a18 to -a17\nwire LB from a19 to -a18\nbench-supply PS2 ${volts}\nswitch PS2 set 1\nwire X1 from PS2.- to -j30\nwire X2 from PS2.+ to i14`,
+    );
   test('above its absolute maximum pierces the pin', () => {
     const sim = dies(at(15), 'U1', 0.5, 2);
     expect(damageOf(sim, 'U1')).toEqual({ by: 'voltage', measured: expect.closeTo(15, 2), limit: 13.5, pins: ['A9'] });
@@ -150,7 +152,7 @@ describe('a high voltage on A9', () => {
 
 describe('an electrolytic capacitor', () => {
   const on = (volts: number, rated: number, plus = 'a10', minus = 'a14') =>
-    `${FED.replace('ohms=0.001 amps=5', `volts=${volts}`)}\nC1 electrolytic ${plus} ${minus} volts=${rated}\nW1 wire c10 +a3\nW2 wire b14 -a3`;
+    `${FED.replace('PS1 with ohms 1m, amps 5', `PS1 ${volts}`)}\nelectrolytic C1 from ${plus} to ${minus} with volts ${rated}\nwire W1 from c10 to +a3\nwire W2 from b14 to -a3`;
   test('the wrong way round gives up within seconds, and conducts from then on', () => {
     const sim = dies(on(5, 25, 'a14', 'a10'), 'C1', 120, 2);
     expect(damageOf(sim, 'C1')).toMatchObject({ by: 'reverse', limit: 1 });
@@ -171,8 +173,8 @@ describe('an electrolytic capacitor', () => {
 describe('a transistor', () => {
   /** emitter a40, base a41, collector a42 */
   const stage = (base: string, volts: number) =>
-    `${FED}\nQ1 npn-transistor a40\nWE wire b40 -a10\nRB resistor b41 b50 ohms=${base}\nWB5 wire a50 +a10
-    PS2 bench-supply volts=${volts} amps=2 ohms=0.001\nPS2 hands 1\nX1 wire PS2.- -j30\nX2 wire PS2.+ b42`;
+    `${FED}\nnpn-transistor Q1 at a40\nwire WE from b40 to -a10\nresistor RB ${base} from b41 to b50\nwire WB5 from a50 to +a10
+    bench-supply PS2 ${volts} with amps 2, ohms 1m\nswitch PS2 set 1\nwire X1 from PS2.- to -j30\nwire X2 from PS2.+ to b42`;
   test('dies of heat at 0.7 W', () => {
     const sim = dies(stage('4k7', 5), 'Q1', 10, 1);
     expect(damageOf(sim, 'Q1')).toEqual({ by: 'power', measured: expect.closeTo(0.69, 1), limit: 0.625 });
@@ -188,60 +190,67 @@ describe('a transistor', () => {
 });
 
 test('a diode straight across a supply dies of its current', () => {
-  const sim = dies(`${FED.replace('amps=5', 'amps=0.5')}\nD9 diode a40 a44\nW1 wire b40 +a3\nW2 wire b44 -a3`, 'D9', 10, 2);
+  const sim = dies(
+    `${FED.replace('amps 5', 'amps 0.5')}\ndiode D9 from a40 to a44\nwire W1 from b40 to +a3\nwire W2 from b44 to -a3`,
+    'D9',
+    10,
+    2,
+  );
   expect(damageOf(sim, 'D9')).toEqual({ by: 'current', measured: expect.closeTo(0.5, 2), limit: 0.2 });
 });
 
 test('a Darlington switch that bears a voltage while it carries its current dies of heat, with every channel', () => {
   const on = (ohms: number) =>
-    `${FED}\nU1 darlington-array-8 e20\nWG wire a28 -a2\nWI wire a20 +a2\nR1 resistor j20 j50 ohms=${ohms}\nWO wire i20 i50\nWQ wire h50 +j5`;
+    `${FED}\ndarlington-array-8 U1 at e20\nwire WG from a28 to -a2\nwire WI from a20 to +a2\nresistor R1 ${ohms} from j20 to j50\nwire WO from i20 to i50\nwire WQ from h50 to +j5`;
   const sim = dies(on(1000), 'U1', 10, 1);
   expect(damageOf(sim, 'U1')).toMatchObject({ by: 'power', limit: 2 });
   expect(sim.readings().chips).toEqual([]);
 });
 
 describe('stress adds up', () => {
-  const led = `${FED}\nR1 resistor b1 b5 ohms=47\nWR wire a1 +a3\nD1 led c5 c9\nWD wire b9 -a9`;
+  const led = `${FED}\nresistor R1 47 from b1 to b5\nwire WR from a1 to +a3\nled LED1 from c5 to c9\nwire WD from b9 to -a9`;
   test('over several overloads with rests between', () => {
     const whole = start(led);
     whole.wait(3600);
-    const { measured, limit } = damageOf(whole, 'D1')!;
+    const { measured, limit } = damageOf(whole, 'LED1')!;
     const after = life(measured / limit, 10, 2);
     const sim = start(led);
     for (let turn = 0; turn < 4; turn++) {
       sim.wait(after / 4 - 0.001);
-      expect(damageOf(sim, 'D1')).toBeUndefined();
+      expect(damageOf(sim, 'LED1')).toBeUndefined();
       sim.act({ do: 'set', part: 'PS1', pole: 0, closed: false });
       sim.wait(100);
       sim.act({ do: 'set', part: 'PS1', pole: 0, closed: true });
     }
     sim.wait(0.01);
-    expect(damageOf(sim, 'D1')?.by).toBe('current');
+    expect(damageOf(sim, 'LED1')?.by).toBe('current');
   });
 
   /** An LED with too much current half of the time; `beside`: what else is on the bench. */
   const pulsed = (beside: string) => {
     const sim = start(
-      `${FED}\nP1 clock-generator hertz=100\nX1 wire P1.+ +j6\nX2 wire P1.- -j6\nX3 wire P1.out a5\nD1 led c5 c9\nWD wire b9 -a9\n${beside}`,
+      `${FED}\nclock-generator P1 100\nwire X1 from P1.+ to +j6\nwire X2 from P1.- to -j6\nwire X3 from P1.out to a5\nled LED1 from c5 to c9\nwire WD from b9 to -a9\n${beside}`,
     );
     let at = 0;
-    while (!damageOf(sim, 'D1') && at < 60) {
+    while (!damageOf(sim, 'LED1') && at < 60) {
       sim.wait(0.02);
       at += 0.02;
     }
-    return { at, damage: damageOf(sim, 'D1')! };
+    return { at, damage: damageOf(sim, 'LED1')! };
   };
   test('over pulses: half of the time, half as fast; also while something else on the bench is on its way', () => {
     const alone = pulsed('');
     expect(alone.at / (2 * life(alone.damage.measured / alone.damage.limit, 10, 2))).toBeCloseTo(1, 2);
     // ten seconds of time constant: the bench never rests
-    const beside = pulsed('RC resistor b40 b44 ohms=1k\nWC wire a40 +a5\nCC electrolytic c44 c48 farads=10m\nWE wire b48 -a5');
+    const beside = pulsed(
+      'resistor RC 1k from b40 to b44\nwire WC from a40 to +a5\nelectrolytic CC 10m from c44 to c48\nwire WE from b48 to -a5',
+    );
     expect(beside.at / alone.at).toBeCloseTo(1, 2);
   });
 });
 
 test('the bytes a memory held stay in the plan when overload takes it', () => {
-  const sim = start(`${MEMORY.replace('bench-supply', 'bench-supply volts=9')}\nU1 memory 000=1234`);
+  const sim = start(`${MEMORY.replace('supply PS1', 'supply PS1 9')}\nmemory U1 000 1234`);
   sim.wait(60);
   expect(damageOf(sim, 'U1')?.by).toBe('supply');
   expect(Object.values(sim.plan().memories.U1!)[0]).toMatch(/^1234/);
@@ -250,7 +259,7 @@ test('the bytes a memory held stay in the plan when overload takes it', () => {
 describe('one of several LEDs in a body', () => {
   const brightnesses = (sim: Simulation) => sim.readings().leds.flatMap((l) => (l.brightness === 'dark' ? [] : [[l.led, l.brightness]]));
   // common to minus; segment a (pin 7, row 6) straight on plus, segment b (pin 6, row 7) through 330 Ω
-  const DIGIT = `${FED}\nDS1 seven-segment-common-cathode d3\nWC wire a5 -a3\nRB resistor j7 +j8 ohms=330\nLA wire +j5 j6`;
+  const DIGIT = `${FED}\nseven-segment-common-cathode DS1 at d3\nwire WC from a5 to -a3\nresistor RB 330 from j7 to +j8\nwire LA from +j5 to j6`;
 
   test('burns alone: the other segments of the digit go on', () => {
     const sim = start(DIGIT);
@@ -283,7 +292,9 @@ describe('one of several LEDs in a body', () => {
 
   test('of a bar too, whose LEDs have both their pins for themselves', () => {
     // LEDs 1 and 2 from the rail to the rail, the second through 330 Ω
-    const sim = start(`${FED}\nDS1 led-bar-graph e10\nW1 wire +a5 a10\nW2 wire j10 -j5\nW3 wire a11 +a6\nR3 resistor j11 -j8 ohms=330`);
+    const sim = start(
+      `${FED}\nled-bar-graph DS1 at e10\nwire W1 from +a5 to a10\nwire W2 from j10 to -j5\nwire W3 from a11 to +a6\nresistor R3 330 from j11 to -j8`,
+    );
     sim.wait(60);
     expect(damageOf(sim, 'DS1')?.pins).toEqual(['A1']);
     expect(brightnesses(sim)).toEqual([['DS1.2', 'lit']]);
@@ -292,7 +303,7 @@ describe('one of several LEDs in a body', () => {
 
 describe('a chip with its supply the wrong way round', () => {
   const reversed = (volts: number) =>
-    `B1 board-63\nPS1 bench-supply volts=${volts} ohms=0.001\nPS1 hands 1\nU1 schmitt-inverter e20\nW1 wire PS1.+ a26 red\nW2 wire PS1.- j20 black`;
+    `board-63 B1\nbench-supply PS1 ${volts} with ohms 1m\nswitch PS1 set 1\nschmitt-inverter U1 at e20\nwire W1 red from PS1.+ to a26\nwire W2 black from PS1.- to j20`;
   test('bears 0.3 V (from memory), and a tenth more not for ever', () => {
     lives(reversed(0.29), 'U1');
     const sim = dies(reversed(0.33), 'U1', 5, 1);

@@ -4,22 +4,22 @@ import { apply, plain, sayWhy, whyLed } from '../../sim-core/index.ts';
 import { start } from '../support/bench.ts';
 
 const FED = `
-  B1 board-30
-  PS1 bench-supply
-  PS1 hands 1
-  W1 wire PS1.+ a1 red
-  W2 wire PS1.- a9 black`;
+  board-30 B1
+  bench-supply PS1
+  switch PS1 set 1
+  wire W1 red from PS1.+ to a1
+  wire W2 black from PS1.- to a9`;
 const partOf = (sim: ReturnType<typeof start>, id: string) => sim.plan().parts.find((p) => p.id === id);
 
 describe('an LED without a resistor', () => {
-  const bench = `${FED}\nD1 led b1 b9 colour=red`;
+  const bench = `${FED}\nled LED1 red from b1 to b9`;
   test('glows too brightly at first, and is dark for good after seconds', () => {
     const sim = start(bench);
     expect(sim.readings().leds[0]!.brightness).toBe('overdriven');
     expect(sim.pending).toBe(true);
     sim.wait(30);
     expect(sim.readings().leds.some((l) => l.brightness !== 'dark')).toBe(false);
-    const { damaged } = partOf(sim, 'D1')!;
+    const { damaged } = partOf(sim, 'LED1')!;
     expect(damaged?.by).toBe('current');
     expect(damaged!.measured).toBeGreaterThan(0.03);
     expect(damaged!.limit).toBe(0.03);
@@ -28,7 +28,7 @@ describe('an LED without a resistor', () => {
   test('works again once it is replaced and has its resistor', () => {
     const sim = start(bench);
     sim.wait(30);
-    const before = partOf(sim, 'D1')!;
+    const before = partOf(sim, 'LED1')!;
     const { damaged: _, ...fresh } = before;
     const plan = apply(sim.plan(), { op: 'replace', list: 'parts', before, after: { ...fresh, at: 'b5' } });
     const again = start({ ...plan, parts: [...plan.parts, { id: 'R1', kind: 'resistor', at: 'c1', to: 'c5', params: { ohms: 330 } }] });
@@ -38,11 +38,11 @@ describe('an LED without a resistor', () => {
   test('asked why, it says what killed it', () => {
     const sim = start(bench);
     sim.wait(30);
-    const answer = whyLed(sim, 'D1');
+    const answer = whyLed(sim, 'LED1');
     expect(answer.reasons.map((r) => r.code)).toEqual(['part-damaged']);
     // a new LED would be overdriven again at once, so replacing it alone is no repair
     expect(answer.proof).toBeUndefined();
-    expect(plain(sayWhy(answer, sim.plan()).headline)).toBe('LED D1 is dark: it is damaged and no longer conducts.');
+    expect(plain(sayWhy(answer, sim.plan()).headline)).toBe('LED1 is dark: it is damaged and no longer conducts.');
   });
   test('once the cause is gone, a new one is offered as the repair', () => {
     const sim = start(bench);
@@ -51,11 +51,11 @@ describe('an LED without a resistor', () => {
     const mended = {
       ...plan,
       parts: [
-        ...plan.parts.map((p) => (p.id === 'D1' ? { ...p, at: 'b5' } : p)),
+        ...plan.parts.map((p) => (p.id === 'LED1' ? { ...p, at: 'b5' } : p)),
         { id: 'R1', kind: 'resistor', at: 'c1', to: 'c5', params: { ohms: 330 } },
       ],
     };
-    const answer = whyLed(start(mended), 'D1');
+    const answer = whyLed(start(mended), 'LED1');
     expect(answer.proof?.code).toBe('replace');
     expect(answer.proof?.after.brightness).toBe('lit');
   });
@@ -64,14 +64,14 @@ describe('an LED without a resistor', () => {
     sim.wait(0.001);
     sim.act({ do: 'set', part: 'PS1', pole: 0, closed: false });
     sim.wait(1000);
-    expect(partOf(sim, 'D1')!.damaged).toBeUndefined();
+    expect(partOf(sim, 'LED1')!.damaged).toBeUndefined();
   });
 });
 
 test('330 Ω straight across 5 V stays whole, 47 Ω does not: 76 mW and 0.53 W on a quarter of a watt', () => {
   // SOURCES.md: derived, 5 V² / 330 Ω = 76 mW, 5 V² / 47 Ω = 0.53 W
   const burn = (ohms: number) => {
-    const sim = start(`${FED}\nR1 resistor b1 b9 ohms=${ohms}`);
+    const sim = start(`${FED}\nresistor R1 ${ohms} from b1 to b9`);
     sim.wait(60);
     return partOf(sim, 'R1')!.damaged;
   };
@@ -83,11 +83,11 @@ test('330 Ω straight across 5 V stays whole, 47 Ω does not: 76 mW and 0.53 W o
 
 test('a memory with its supply reversed pulls the supply into its limit and is damaged', () => {
   const sim = start(`
-    B1 board-63
-    PS1 bench-supply
-    U1 eeprom-2kx8 d12
-    W1 wire PS1.+ a23 red
-    W2 wire PS1.- j12 black`);
+    board-63 B1
+    bench-supply PS1
+    eeprom-2kx8 U1 at d12
+    wire W1 red from PS1.+ to a23
+    wire W2 black from PS1.- to j12`);
   sim.act({ do: 'set', part: 'PS1', pole: 0, closed: true });
   expect(sim.readings().supplies[0]!.limiting).toBe(true);
   sim.wait(5);
@@ -96,12 +96,12 @@ test('a memory with its supply reversed pulls the supply into its limit and is d
 
 test('too much voltage kills a memory, and says which', () => {
   const sim = start(`
-    B1 board-63
-    PS1 bench-supply volts=12
-    U1 eeprom-2kx8 d12
-    W1 wire PS1.- a23 black
-    W2 wire PS1.+ j12 red
-    PS1 hands 1`);
+    board-63 B1
+    bench-supply PS1 12
+    eeprom-2kx8 U1 at d12
+    wire W1 black from PS1.- to a23
+    wire W2 red from PS1.+ to j12
+    switch PS1 set 1`);
   sim.wait(5);
   expect(partOf(sim, 'U1')!.damaged).toEqual({ by: 'supply', measured: expect.closeTo(12, 0), limit: 7 });
 });

@@ -4,6 +4,8 @@ import { dirname, join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import packageJson from '../../package.json' with { type: 'json' };
 import { NOTATION } from '../../server/cli/script.ts';
+import { readPlan } from '../../shared/read-plan.ts';
+import { readBenchText } from '../../sim-core/index.ts';
 import { LIMITS, limitSays, MODELLED } from '../../sim-core/text/limits.ts';
 import { ROOT } from '../support/sources.ts';
 
@@ -26,6 +28,12 @@ describe.each(DOCUMENTS)('%s', (document) => {
 test('the README shows every word of press', () => {
   const readme = read('README.md');
   expect(NOTATION.map(([word]) => word).filter((word) => !readme.includes(`\`${word}\``))).toEqual([]);
+});
+
+test('the bench that the README shows as text is read', () => {
+  const [, text = ''] = /```\n(lampwright-text 2\n[\s\S]*?)```/.exec(read('README.md')) ?? [];
+  const plan = readBenchText(text, (p) => readPlan(JSON.stringify(p)));
+  expect(plan.ok ? plan.value.parts.map((p) => p.id) : plan.failure.says).toEqual(['PS1', 'U1', 'S1', 'R1']);
 });
 
 test('the README says what is computed and what is not, as the Limits page does', () => {

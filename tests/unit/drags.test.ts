@@ -90,7 +90,7 @@ describe('other drags', () => {
     bench.drag([-20, -20], [by([70, 60], 0)], { add: true });
     expect(bench.ghost.shows).toBe('frame');
     bench.release([70, 60], { add: true });
-    expect([...bench.builder.chosen].sort()).toEqual(['D1', 'PS1', 'R1', 'W1', 'W2']);
+    expect([...bench.builder.chosen].sort()).toEqual(['LED1', 'PS1', 'R1', 'W1', 'W2']);
     // the supply alone: of its wires only one end is within
     bench.drag([-20, -20], [[-1, 40]], { add: true });
     bench.release([-1, 40], { add: true });

@@ -66,7 +66,7 @@ describe('a pointer', () => {
   test('over an LED tells its two sides; over nothing of the bench nothing is found', async () => {
     const bench = await withLed();
     const { session } = bench.live;
-    const under = underElement({ part: 'D1', led: 'D1' } as unknown as DOMStringMap, session.model!, bench.drawing);
+    const under = underElement({ part: 'LED1', led: 'LED1' } as unknown as DOMStringMap, session.model!, bench.drawing);
     expect(under?.sides).toEqual(['anode', 'cathode']);
     expect(new Set(under?.nets).size).toBe(2);
     expect(underElement({ part: 'X9' } as unknown as DOMStringMap, session.model!, bench.drawing)).toBeUndefined();

@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { driveText } from '../../client/panel/lists/drive-text.ts';
 import { start } from '../support/bench.ts';
 
-const LOOSE = 'B1 board-30\n R1 resistor a1 a5 ohms=1k';
+const LOOSE = 'board-30 B1\n resistor R1 1k from a1 to a5';
 const says = (bench: string): string => {
   const sim = start(bench);
   const readings = sim.readings();
@@ -11,6 +11,6 @@ const says = (bench: string): string => {
 };
 
 test('the supply is off where there is one, and where there is none the net floats', () => {
-  expect(says(`${LOOSE}\n PS1 bench-supply\n W1 wire PS1.+ b1 red`)).toBe('the supply is off');
+  expect(says(`${LOOSE}\n bench-supply PS1\n wire W1 red from PS1.+ to b1`)).toBe('the supply is off');
   expect(says(LOOSE)).toBe('floating');
 });

@@ -32,20 +32,20 @@ const refusal = (change: Outcome<unknown>) => (change.ok ? 'done' : change.failu
 
 describe('a part is placed', () => {
   test('with the next free id by its letters', () => {
-    const ground = bench('B1 board-30\nR1 resistor a3 a7\nR3 resistor a9 a13\nD1 led c20 c21');
+    const ground = bench('board-30 B1\nresistor R1 from a3 to a7\nresistor R3 from a9 to a13\nled LED1 from c20 to c21');
     expect(made(ground, place(ground, { kind: 'resistor', at: 'c15' })).parts.at(-1)).toMatchObject({ id: 'R2', at: 'c15', to: 'c19' });
     expect(made(ground, place(ground, { kind: 'capacitor', at: 'c15' })).parts.at(-1)).toMatchObject({ id: 'C1', to: 'c17' });
     expect(made(ground, place(ground, { kind: 'eeprom-2kx8', at: 'D2' })).parts.at(-1)).toMatchObject({ id: 'U1', at: 'd2' });
   });
   test('with its second leg where there is room: never on the same metal as the first', () => {
-    const ground = bench('B1 board-30\nR1 resistor a19 b15');
+    const ground = bench('board-30 B1\nresistor R1 from a19 to b15');
     expect(made(ground, place(ground, { kind: 'resistor', at: 'a15' })).parts.at(-1)?.to).toBe('a20');
     const last = made(ground, place(ground, { kind: 'led', at: 'e30' })).parts.at(-1);
     expect(last?.to).toBe('e29');
     expect(made(ground, place(ground, { kind: 'resistor', at: '-a12' })).parts.at(-1)?.to).toMatch(/^-a\d+$|^[a-e]\d+$/);
   });
   test('without a place named, in rows where nothing stands', () => {
-    const ground = bench(`${MEMORY}\nR9 resistor c2 c6`);
+    const ground = bench(`${MEMORY}\nresistor R9 from c2 to c6`);
     const plan = made(ground, place(ground, { kind: 'eeprom-2kx8' }));
     const { at } = plan.parts.at(-1)!;
     expect(at).toBe('d25');
@@ -53,16 +53,16 @@ describe('a part is placed', () => {
     expect(nets.all.filter((n) => n.legs.some((l) => l.part.id === 'U2')).every((n) => n.legs.length === 1)).toBe(true);
   });
   test('beside the boards if it has no legs for holes, clear of what stands there', () => {
-    const ground = bench('B1 board-30\nPS1 bench-supply');
+    const ground = bench('board-30 B1\nbench-supply PS1');
     const plan = made(ground, place(ground, { kind: 'bench-supply' }));
     expect(plan.parts.at(-1)).toMatchObject({ id: 'PS2', spot: [14.5, -7] });
   });
   test('by a name typed in capitals, on a board named in small letters', () => {
-    const ground = bench('B1 board-30\nB2 board-30');
+    const ground = bench('board-30 B1\nboard-30 B2');
     expect(made(ground, place(ground, { kind: 'dip-switch', at: 'b2:E14' })).parts.at(-1)?.at).toBe('B2:e14');
   });
   test('not where a hole is taken: hole and occupant are named', () => {
-    const ground = bench('B1 board-30\nR3 resistor a10 d17\nW1 wire e20 e22 red');
+    const ground = bench('board-30 B1\nresistor R3 from a10 to d17\nwire W1 red from e20 to e22');
     expect(refusal(place(ground, { kind: 'eeprom-2kx8', at: 'd14' }))).toBe(
       'd17 is taken by R3 pin 2. Choose another place, or delete that first.',
     );
@@ -75,7 +75,7 @@ describe('a part is placed', () => {
   });
   test('every kind on the shelf finds a place on an empty bench', () => {
     for (const kind of PARTS) {
-      const ground = bench('B1 board-63');
+      const ground = bench('board-63 B1');
       const plan = made(ground, place(ground, { kind: kind.id }));
       expect(simulate(plan).ok, kind.id).toBe(true);
     }
@@ -83,7 +83,7 @@ describe('a part is placed', () => {
 });
 
 describe('a chip is moved', () => {
-  const ground = bench(`${MEMORY}\nD1 led c40 c41`);
+  const ground = bench(`${MEMORY}\nled LED1 from c40 to c41`);
   const net = (plan: Plan, pin: string) => {
     const { layout } = on(plan);
     const it = findNets(layout).all.find((n) => n.legs.some((l) => `${l.part.id}.${l.pin}` === pin));
@@ -102,22 +102,22 @@ describe('a chip is moved', () => {
     for (const pin of ['U1.24', 'U1.12']) expect(net(plan, pin)).toEqual(net(ground.plan, pin));
   });
   test('beside a wire of its own: neither takes the hole where an end of the other stays', () => {
-    const board = bench(`${MEMORY}\nW1 wire c40 +j6 red`);
+    const board = bench(`${MEMORY}\nwire W1 red from c40 to +j6`);
     expect(board.plan.wires.find((l) => l.id === 'P4')?.from).toBe('+j10');
     const plan = made(board, move(board, ['U1', 'W1'], [4, 0]));
     expect(plan.wires.find((l) => l.id === 'P4')?.from).toBe('+j10');
     expect(plan.wires.find((l) => l.id === 'W1')?.to).toMatch(/^\+j(9|11)$/);
-    const tight = bench(`${MEMORY}\nW1 wire c12 e30 red`);
+    const tight = bench(`${MEMORY}\nwire W1 red from c12 to e30`);
     expect(refusal(move(tight, ['U1'], [12, -1]))).toMatch(/taken by/);
   });
   test('not off the board, and not into a hole that is taken', () => {
     expect(refusal(move(ground, ['U1'], [60, 0]))).toMatch(/^U1 has no holes there/);
-    const near = bench(`${MEMORY}\nR1 resistor d24 c30`);
+    const near = bench(`${MEMORY}\nresistor R1 from d24 to c30`);
     expect(refusal(move(near, ['U1'], [1, 0]))).toBe('d24 is taken by R1 pin 1. Choose another place, or delete that first.');
   });
   test('what is moved together keeps its distance, and an end in a rail stays on its rail', () => {
-    const group = bench('B1 board-63\nD1 led c40 c41\nR1 resistor a41 -a35\nW1 wire d40 b20 red');
-    const plan = made(group, move(group, ['D1', 'R1', 'W1'], [1, 0]));
+    const group = bench('board-63 B1\nled LED1 from c40 to c41\nresistor R1 from a41 to -a35\nwire W1 red from d40 to b20');
+    const plan = made(group, move(group, ['LED1', 'R1', 'W1'], [1, 0]));
     expect(plan.parts).toMatchObject([{ at: 'c41', to: 'c42' }, { at: 'a42' }]);
     expect(plan.parts[1]?.to).toMatch(/^-a3[56]$/);
     expect(plan.wires[0]).toMatchObject({ from: 'd41', to: 'b21' });
@@ -126,7 +126,7 @@ describe('a chip is moved', () => {
 
 describe('a part is turned', () => {
   test('end for end within its own holes, and twice is nothing', () => {
-    const ground = bench('B1 board-30\nU1 octal-buffer e5\nS1 push-button e20');
+    const ground = bench('board-30 B1\noctal-buffer U1 at e5\npush-button S1 at e20');
     const once = made(ground, turn(ground, ['U1', 'S1']));
     expect(once.parts).toMatchObject([
       { at: 'f14', rotated: true },
@@ -140,17 +140,17 @@ describe('a part is turned', () => {
     expect(made(on(once), turn(on(once), ['U1', 'S1']))).toEqual(ground.plan);
   });
   test('an LED the other way round', () => {
-    const ground = bench('B1 board-30\nD1 led c40 c41'.replace('c40 c41', 'c20 c21'));
-    expect(made(ground, flip(ground, ['D1'])).parts[0]).toMatchObject({ at: 'c21', to: 'c20' });
+    const ground = bench('board-30 B1\nled LED1 from c20 to c21');
+    expect(made(ground, flip(ground, ['LED1'])).parts[0]).toMatchObject({ at: 'c21', to: 'c20' });
   });
   test('a resistor by quarters about its first leg', () => {
-    const ground = bench('B1 board-30\nR1 resistor e10 e14');
+    const ground = bench('board-30 B1\nresistor R1 from e10 to e14');
     expect(made(ground, turn(ground, ['R1'])).parts[0]?.at).toBe('e10');
     expect(made(ground, turn(ground, ['R1'])).parts[0]?.to).toMatch(/^e[56]$|^[f-j]10$/);
   });
 
   test('two resistors at once never come to the same hole', () => {
-    const ground = bench('B1 board-30\nR1 resistor a10 a14\nR2 resistor b12 b8\nR3 resistor c10 c14');
+    const ground = bench('board-30 B1\nresistor R1 from a10 to a14\nresistor R2 from b12 to b8\nresistor R3 from c10 to c14');
     const plan = made(ground, turn(ground, ['R1', 'R2', 'R3']));
     expect(plan.parts.map((p) => p.at)).toEqual(['a10', 'b12', 'c10']);
     expect(new Set(plan.parts.map((p) => p.to)).size).toBe(3);
@@ -158,7 +158,7 @@ describe('a part is turned', () => {
 });
 
 describe('wires', () => {
-  const ground = bench('B1 board-30\nPS1 bench-supply\nR1 resistor a3 a7\nW1 wire PS1.+ +j1 red');
+  const ground = bench('board-30 B1\nbench-supply PS1\nresistor R1 from a3 to a7\nwire W1 red from PS1.+ to +j1');
   test('run from hole to hole, to a terminal, or to a free hole of a leg’s row', () => {
     expect(made(ground, addWire(ground, 'B3', 'c9', 'green')).wires.at(-1)).toEqual({ id: 'W2', from: 'b3', to: 'c9', colour: 'green' });
     expect(made(ground, addWire(ground, 'ps1.-', 'r1.2', 'black')).wires.at(-1)).toMatchObject({ from: 'PS1.-', to: 'b7' });
@@ -174,7 +174,7 @@ describe('wires', () => {
     expect(made(ground, reEnd(ground, 'W1', 'to', '+a4')).wires[0]).toMatchObject({ from: 'PS1.+', to: '+a4' });
   });
   test('join all rails of all boards in one act, halves of cut rails too, and once is enough', () => {
-    const boards = bench('B1 board-63 split\nB2 board-30\nW1 wire +j1 +a1 red');
+    const boards = bench('board-63 B1 split rails\nboard-30 B2\nwire W1 red from +j1 to +a1');
     const plan = made(boards, joinRails(boards));
     const nets = findNets(on(plan).layout).all;
     expect(nets.map((n) => n.strips.length).sort()).toEqual([6, 6]);
@@ -185,7 +185,7 @@ describe('wires', () => {
 
 describe('what is taken off', () => {
   test('takes along its contents, where its switches stand, its meters and the wires at its terminals', () => {
-    const { plan } = bench(`${MEMORY}\nU1 memory 000=FF`);
+    const { plan } = bench(`${MEMORY}\nmemory U1 000 FF`);
     const full: Plan = {
       ...plan,
       meters: [
@@ -201,7 +201,7 @@ describe('what is taken off', () => {
   });
   test('is a whole board with all that stands on it', () => {
     const ground = bench(
-      'B1 board-30\nB2 board-30\nR1 resistor a3 a7\nR2 resistor B2:a3 B2:a7\nW1 wire b3 B2:b3 red\nW2 wire B2:c7 B2:c9 red',
+      'board-30 B1\nboard-30 B2\nresistor R1 from a3 to a7\nresistor R2 from B2:a3 to B2:a7\nwire W1 red from b3 to B2:b3\nwire W2 red from B2:c7 to B2:c9',
     );
     const plan = made(ground, remove(ground, ['B1']));
     expect([plan.boards, plan.parts, plan.wires].map((l) => l.map((x) => x.id).join())).toEqual(['B2', 'R2', 'W2']);
@@ -210,38 +210,38 @@ describe('what is taken off', () => {
 
 describe('copies', () => {
   const row = bench(
-    'B1 board-63\nD1 led c10 c11 "LED 1"\nR1 resistor a11 -a9\nW1 wire b10 b30 yellow\nS1 dip-switch e40 poles=2\nS1 hands 10',
+    'board-63 B1\nled LED1 from c10 to c11 called "LED 1"\nresistor R1 from a11 to -a9\nwire W1 yellow from b10 to b30\ndip-switch S1 at e40 with poles 2\nswitch S1 set 10',
   );
   test('stand in rows where nothing stands, with the wires between them and new names', () => {
-    const pasted = paste(row, copy(row, ['D1', 'R1']));
+    const pasted = paste(row, copy(row, ['LED1', 'R1']));
     const plan = made(row, pasted.ok ? { ok: true, value: pasted.value.change } : pasted);
-    expect(plan.parts.slice(3).map((p) => p.id)).toEqual(['LED1', 'R2']);
+    expect(plan.parts.slice(3).map((p) => p.id)).toEqual(['LED2', 'R2']);
     expect(
       findNets(on(plan).layout)
-        .all.find((n) => n.legs.some((l) => l.part.id === 'LED1' && l.pin === '2'))
+        .all.find((n) => n.legs.some((l) => l.part.id === 'LED2' && l.pin === '2'))
         ?.legs.map((l) => l.part.id),
-    ).toEqual(['LED1', 'R2']);
+    ).toEqual(['LED2', 'R2']);
     const used = on(row.plan).layout.legs.map((l) => l.strip);
     expect(
       on(plan)
-        .layout.legs.filter((l) => l.part.id === 'LED1')
+        .layout.legs.filter((l) => l.part.id === 'LED2')
         .every((l) => !used.includes(l.strip)),
     ).toBe(true);
   });
   test('go where a tie point is named, or say which hole is taken', () => {
-    const pasted = paste(row, copy(row, ['D1']), 'h20');
+    const pasted = paste(row, copy(row, ['LED1']), 'h20');
     expect(pasted.ok && apply(row.plan, pasted.value.change).parts.at(-1)).toMatchObject({ at: 'h20', to: 'h21' });
-    expect(refusal(paste(row, copy(row, ['D1']), 'e40'))).toMatch(/^e40 is taken by S1 pin 1\./);
+    expect(refusal(paste(row, copy(row, ['LED1']), 'e40'))).toMatch(/^e40 is taken by S1 pin 1\./);
   });
   test('eight LEDs with their resistors and wires are one act', () => {
-    const eight = repeatAlongRows(row, ['D1', 'R1', 'W1'], 7, 2);
+    const eight = repeatAlongRows(row, ['LED1', 'R1', 'W1'], 7, 2);
     const plan = made(row, eight.ok ? { ok: true, value: eight.value.change } : eight);
     expect(plan.parts.filter((p) => p.kind === 'led').map((p) => p.label)).toEqual([
       'LED 1',
       ...[2, 3, 4, 5, 6, 7, 8].map((n) => `LED ${n}`),
     ]);
     expect(plan.wires.map((l) => l.to)).toEqual(['b30', 'b32', 'b34', 'b36', 'b38', 'b40', 'b42', 'b44']);
-    expect(refusal(repeatAlongRows(row, ['D1'], 40, 2))).toMatch(/leave the board|taken by/);
+    expect(refusal(repeatAlongRows(row, ['LED1'], 40, 2))).toMatch(/leave the board|taken by/);
   });
   test('keep what a memory holds and how switches stand', () => {
     const pasted = paste(row, copy(row, ['S1']));
@@ -368,7 +368,7 @@ describe('any edits in any order', () => {
 describe('bytes are stored from outside', () => {
   const size = 2048;
   const stored = (memory: Plan['memories'], address: string, bytes: string) => {
-    const ground = { ...bench('B1 board-30\nU1 eeprom-2kx8 e3') };
+    const ground = { ...bench('board-30 B1\neeprom-2kx8 U1 at e3') };
     const plan = { ...ground.plan, memories: memory };
     const change = storeBytes({ ...ground, plan }, 'U1', size, address, bytes);
     if (!change.ok) return change.failure.says;

@@ -100,7 +100,9 @@ describe.each(shown)('%s', (code, rule, bad) => {
 });
 
 test('a bench without an operating point says so, and where', () => {
-  const { sim, plan } = play({ bench: 'B1 board-63\nPS1 bench-supply\nR1 resistor a1 a5\nW1 wire PS1.+ b1\nPS1 hands 1' });
+  const { sim, plan } = play({
+    bench: 'board-63 B1\nbench-supply PS1\nresistor R1 from a1 to a5\nwire W1 from PS1.+ to b1\nswitch PS1 set 1',
+  });
   if (noOperatingPoint.reads !== 'moment') throw new Error('this rule reads the moment');
   expect(noOperatingPoint.look(makeScene(sim.circuit, sim.readings()))).toEqual([]);
   const unsolved = { net: sim.circuit.nets.ofStrip.get('B1/1a')?.index ?? -1 };
@@ -112,7 +114,7 @@ test('a bench without an operating point says so, and where', () => {
 describe('a write that came to nothing', () => {
   const press: Action = { do: 'press', part: 'S9' };
   const open: Action = { do: 'set', part: 'S1', pole: 0, closed: false };
-  const withoutD0 = DATA_5A.replace(/WD0.*\n/, '');
+  const withoutD0 = DATA_5A.replace(/wire WD0.*\n/, '');
   /** acts, and the time that passes after each */
   const cases: readonly (readonly [why: string, bench: string, acts: readonly (readonly [Action, number])[], says: string])[] = [
     ['output-enable-low', memoryBench(writeButton().replace('+j11', '-j11')), [[press, 0.01]], 'Set /OE high'],
@@ -129,13 +131,13 @@ describe('a write that came to nothing', () => {
     ],
     [
       'supply-low',
-      memoryBench(DATA_5A + writeButton()).replace('volts=5', 'volts=3.5'),
+      memoryBench(DATA_5A + writeButton()).replace('PS1 5', 'PS1 3.5'),
       [[press, 0.01]],
       'its supply was 3.5 V (at least 3.8 V)',
     ],
     [
       'just-powered',
-      memoryBench(DATA_5A + writeButton()).replace('PS1 hands 1', 'PS1 hands 0'),
+      memoryBench(DATA_5A + writeButton()).replace('switch PS1 set 1', 'switch PS1 set 0'),
       [
         [{ do: 'set', part: 'PS1', pole: 0, closed: true }, 0.001],
         [press, 0.01],
@@ -147,7 +149,7 @@ describe('a write that came to nothing', () => {
     ['data-unknown', memoryBench(withoutD0 + writeButton()), [[press, 0.01]], 'the data at address 000 was undefined (X), 5?'],
     [
       'output-enable-unknown',
-      memoryBench(DATA_5A + writeButton().replace(/WOE.*/, '')),
+      memoryBench(DATA_5A + writeButton().replace(/wire WOE.*/, '')),
       [[press, 0.01]],
       '/OE was undefined (X) during the write',
     ],
@@ -191,7 +193,7 @@ describe('a write that came to nothing', () => {
     ['data-hold', memoryBench(withoutD0 + writeButton() + dataSwitch('22k')), pressAndOpen, 'Keep the data until the button is released'],
     [
       'output-enable-setup',
-      memoryBench(DATA_5A + writeButton('1n', '1k').replace(/WOE.*/, '') + addressSwitch('0', '10k').replace('a19', 'i16')),
+      memoryBench(DATA_5A + writeButton('1n', '1k').replace(/wire WOE.*/, '') + addressSwitch('0', '10k').replace('a19', 'i16')),
       setAndPress(true),
       'Set /OE high first',
     ],
@@ -224,7 +226,8 @@ describe('the cure that a sentence names', () => {
     ofRule(rule, findingsNow(play(script ? { bench, script } : { bench }).sim))[0];
 
   test('keeps an LED within its limit, and the next smaller value of the series does not', () => {
-    const bench = (ohms: number) => `${FED}\nD1 led a10 a14\nR1 resistor b10 b5 ohms=${ohms}\nW1 wire c5 +j3\nW2 wire b14 -j3`;
+    const bench = (ohms: number) =>
+      `${FED}\nled LED1 from a10 to a14\nresistor R1 ${ohms} from b10 to b5\nwire W1 from c5 to +j3\nwire W2 from b14 to -j3`;
     const cure = Number(only(bench(68), ledOverCurrent)?.data.cure);
     expect(cure).toBe(100);
     expect(only(bench(cure), ledOverCurrent)).toBeUndefined();
@@ -232,12 +235,13 @@ describe('the cure that a sentence names', () => {
   });
 
   test('keeps a pin within its limit', () => {
-    const bench = (end: string) => memoryBench(`WOE wire j16 -j9\nWWE wire j15 +j9\nD1 led g23 g30 "vent"\n${end}`);
-    const found = only(bench('WD wire f30 -j20'), pinOverCurrent);
+    const bench = (end: string) =>
+      memoryBench(`wire WOE from j16 to -j9\nwire WWE from j15 to +j9\nled LED1 from g23 to g30 called "vent"\n${end}`);
+    const found = only(bench('wire WD from f30 to -j20'), pinOverCurrent);
     expect(found && wellSaid(found, play({ bench: bench('') }).plan)).toBe(
-      'LED D1 (vent) draws 16.1 mA from U1 pin 13 (D3) (limit 10 mA). Use at least 330 Ω in series.',
+      'LED1 (vent) draws 16.1 mA from U1 pin 13 (D3) (limit 10 mA). Use at least 330 Ω in series.',
     );
-    const cured = bench(`R1 resistor f30 -j20 ohms=${found?.data.cure}`);
+    const cured = bench(`resistor R1 ${found?.data.cure} from f30 to -j20`);
     expect(only(cured, pinOverCurrent)).toBeUndefined();
     expect(only(cured, ledNoSeriesResistor)).toBeUndefined();
   });
@@ -255,7 +259,7 @@ describe('the cure that a sentence names', () => {
 
 describe('all findings together', () => {
   const messy = memoryBench(
-    'WOE wire j16 -j9\nD1 led g23 g30\nWD wire f30 -j20\nR12 resistor a40 e40 ohms=1k\nR2 resistor a41 e41 ohms=1k',
+    'wire WOE from j16 to -j9\nled LED1 from g23 to g30\nwire WD from f30 to -j20\nresistor R12 1k from a40 to e40\nresistor R2 1k from a41 to e41',
     'C9',
     'WA3',
   );
@@ -270,7 +274,7 @@ describe('all findings together', () => {
   });
 
   test('say nothing of voltages while the supply is off, and all that the wiring shows', () => {
-    const found = findingsNow(play({ bench: messy.replace('PS1 hands 1', 'PS1 hands 0') }).sim);
+    const found = findingsNow(play({ bench: messy.replace('switch PS1 set 1', 'switch PS1 set 0') }).sim);
     expect(new Set(found.map((f) => f.code))).toEqual(
       new Set(['led/no-series-resistor', 'part/both-legs-in-one-row', 'chip/no-decoupling']),
     );
@@ -291,10 +295,9 @@ describe('the rehearsal of a plan', () => {
 
   test('switches the supply on, and finds nothing wrong with a bench that is right', () => {
     const plan = read(
-      memoryBench('U1 memory 000=00\nWOE wire j16 -j9\nWWE wire j15 +j9\nD1 led g30 g23\nR1 resistor f30 +j20 ohms=1k').replace(
-        'PS1 hands 1',
-        '',
-      ),
+      memoryBench(
+        'memory U1 000 00\nwire WOE from j16 to -j9\nwire WWE from j15 to +j9\nled LED1 from g30 to g23\nresistor R1 1k from f30 to +j20',
+      ).replace('switch PS1 set 1', ''),
     );
     expect(codesOf(plan)).toEqual([]);
   });
@@ -302,7 +305,7 @@ describe('the rehearsal of a plan', () => {
   test('tries every setting of the address switches, and names the one that shows a fault worst', () => {
     const plan = read(
       memoryBench(
-        `WOE wire j16 -j9\nWWE wire j15 +j9\nD1 led g23 g30\nWD wire f30 -j20${addressSwitch('0', '10k')}\nU1 memory 000=0008`,
+        `wire WOE from j16 to -j9\nwire WWE from j15 to +j9\nled LED1 from g23 to g30\nwire WD from f30 to -j20${addressSwitch('0', '10k')}\nmemory U1 000 0008`,
         'WA0',
       ),
     );
@@ -313,8 +316,8 @@ describe('the rehearsal of a plan', () => {
   });
 
   test('sets a switch that makes the memory ready, presses the button, and says how short the pulse is', () => {
-    const ready = `S3 dip-switch e50 poles=1\nWO1 wire a50 +j30\nWO2 wire j50 i16\nRO resistor j16 -j31 ohms=10k`;
-    const bench = (farads: string) => memoryBench(`${DATA_5A}${writeButton(farads).replace(/WOE.*/, '')}\n${ready}`);
+    const ready = `dip-switch S3 at e50 with poles 1\nwire WO1 from a50 to +j30\nwire WO2 from j50 to i16\nresistor RO 10k from j16 to -j31`;
+    const bench = (farads: string) => memoryBench(`${DATA_5A}${writeButton(farads).replace(/wire WOE.*/, '')}\n${ready}`);
     // the data wires go straight to the rails, so reading is a fight: only the log of writes is looked at here
     const writes = (farads: string) => codesOf(read(bench(farads))).filter((f) => f.code.startsWith('memory/'));
     expect(writes('1.5n')).toEqual([]);
@@ -325,8 +328,8 @@ describe('the rehearsal of a plan', () => {
   });
 
   test('says of what a press has begun and letting go does not end that it is seen with the button pressed', () => {
-    const register = `U1 octal-register-clear e20\nWV wire j20 +j3\nWG wire a29 -j4\nWC wire a20 +j5\nWD wire a22 +j6
-      S9 push-button e50\nWS wire a50 +j7\nWT wire j52 j29\nRT resistor i29 -j29 ohms=10k\nLED1 led a21 a40\nWL wire b40 -j8`;
+    const register = `octal-register-clear U1 at e20\nwire WV from j20 to +j3\nwire WG from a29 to -j4\nwire WC from a20 to +j5\nwire WD from a22 to +j6
+      push-button S9 at e50\nwire WS from a50 to +j7\nwire WT from j52 to j29\nresistor RT 10k from i29 to -j29\nled LED1 from a21 to a40\nwire WL from b40 to -j8`;
     const over = codesOf(read(`${FED}\n${register}`)).filter((f) => f.code.endsWith('/over-current'));
     expect(over.map((f) => [f.code, f.when])).toEqual([
       ['led/over-current', 'S9 pressed'],
@@ -335,7 +338,7 @@ describe('the rehearsal of a plan', () => {
   });
 
   test('refuses a plan that cannot be built, with the sentence that says why', () => {
-    const answer = dryRun(read(`${FED}\nR1 resistor a1 z9`.replace('z9', 'a1')));
+    const answer = dryRun(read(`${FED}\nresistor R1 from a1 to a1`));
     expect(answer.ok).toBe(false);
     if (!answer.ok) expect(answer.failure.says).toContain('a1');
   });
@@ -343,14 +346,14 @@ describe('the rehearsal of a plan', () => {
 
 test('an LED of a bar is called an LED, one of a digit a segment', () => {
   const said = (kind: string, ends: string) => {
-    const { sim, plan } = play({ bench: `${FED}\nDS1 ${kind} e40\n${ends}` });
+    const { sim, plan } = play({ bench: `${FED}\n${kind} DS1 at e40\n${ends}` });
     return findingsNow(sim)
       .filter((f) => f.code === 'led/over-current')
       .map((f) => wellSaid(f, plan))
       .join(' ');
   };
-  expect(said('led-bar-graph', 'WA wire a42 +j5\nWK wire j42 -j5')).toMatch(/^LED 3 of DS1 draws/);
-  expect(said('seven-segment-common-cathode', 'WA wire a40 +j5\nWK wire a42 -j5')).toMatch(/^Segment e of DS1 draws/);
+  expect(said('led-bar-graph', 'wire WA from a42 to +j5\nwire WK from j42 to -j5')).toMatch(/^LED 3 of DS1 draws/);
+  expect(said('seven-segment-common-cathode', 'wire WA from a40 to +j5\nwire WK from a42 to -j5')).toMatch(/^Segment e of DS1 draws/);
 });
 
 test('a byte of another page, written by something quicker than hands, is spoken of', () => {

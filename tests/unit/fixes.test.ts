@@ -36,7 +36,7 @@ function worse(before: readonly Finding[], after: readonly Finding[], cured: Fin
 }
 
 /** What else a bad bench needs, so that nothing shows only once it is cured: a chip without its supply has no floating pins. */
-const ALSO: Readonly<Record<string, string>> = { 'chip/no-supply': '\nWWE wire j15 +j9\nWOE wire j16 -j9' };
+const ALSO: Readonly<Record<string, string>> = { 'chip/no-supply': '\nwire WWE from j15 to +j9\nwire WOE from j16 to -j9' };
 
 const mending = RULES.filter((rule) => rule.fixes !== undefined);
 const cured = mending.flatMap(({ code }) => {
@@ -73,18 +73,19 @@ describe.each(cured)('%s', (code, bad) => {
 
 test('a cure says exactly what it will do', () => {
   const sim = stand({
-    bench: 'B1 board-63\nPS1 bench-supply volts=5\nWP wire PS1.+ +j1\nWN wire PS1.- -j1\nD1 led a10 a14\nW1 wire b10 +j3\nW2 wire b14 -j3',
+    bench:
+      'board-63 B1\nbench-supply PS1 5\nwire WP from PS1.+ to +j1\nwire WN from PS1.- to -j1\nled LED1 from a10 to a14\nwire W1 from b10 to +j3\nwire W2 from b14 to -j3',
   });
   const [found] = findingsNow(sim);
   const says = fixesFor(found!, sim.circuit).map((c) => fixText(c, sim.plan()));
-  expect(says).toEqual([expect.stringMatching(/^Add \d+ Ω in series with LED D1$/)]);
+  expect(says).toEqual([expect.stringMatching(/^Add \d+ Ω in series with LED1$/)]);
 });
 
 test('where the row of a floating pin is full and no hole is free, nothing is offered', () => {
-  const wires = ['a', 'b', 'c', 'd'].map((c, i) => `WF${i} wire ${c}5 ${c}${50 + i}`).join('\n');
+  const wires = ['a', 'b', 'c', 'd'].map((c, i) => `wire WF${i} from ${c}5 to ${c}${50 + i}`).join('\n');
   const pin = { kind: 'pin', id: 'R9.1' } as const;
   const figures = { measured: 1e12, limit: 1e5, leakage: 1e-5, volts: 0, vil: 0.8, vih: 2, cure: 1e4, drift: 0.1 };
-  const sim = stand({ bench: `B1 board-63\nPS1 bench-supply volts=5\nR9 resistor e5 f5 ohms=1k\n${wires}` });
+  const sim = stand({ bench: `board-63 B1\nbench-supply PS1 5\nresistor R9 1k from e5 to f5\n${wires}` });
   const [floating] = findingsOf(inputFloating, [{ pin, ...figures }]);
   expect(fixesFor(floating!, sim.circuit)).toEqual([]);
 });

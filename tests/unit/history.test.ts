@@ -39,10 +39,10 @@ describe('undo and redo', () => {
     fc.constantFrom('a20', 'b7').map((at): Change => ({ op: 'replace', list: 'parts', before: part('R1'), after: { ...part('R1'), at } })),
     fc
       .constantFrom('vent', 'fan')
-      .map((label): Change => ({ op: 'replace', list: 'parts', before: part('D1'), after: { ...part('D1'), label } })),
+      .map((label): Change => ({ op: 'replace', list: 'parts', before: part('LED1'), after: { ...part('LED1'), label } })),
     fc.constant<Change>({ op: 'set', field: 'memories', id: 'U1', before: plan.memories.U1, after: { '000': '55' } }),
     fc.string({ minLength: 1 }).map((title): Change => ({ op: 'set', field: 'title', before: plan.title, after: title })),
-    fc.constant<Change>({ op: 'all', changes: [remove('U1'), remove('D1'), moveR1] }),
+    fc.constant<Change>({ op: 'all', changes: [remove('U1'), remove('LED1'), moveR1] }),
   );
   const anyStep: fc.Arbitrary<Step> = fc.oneof({ weight: 3, arbitrary: anyChange }, fc.constantFrom<Step>('undo', 'redo'));
 
@@ -60,7 +60,7 @@ describe('undo and redo', () => {
     );
   });
   test('a new change after an undo lets go of what was undone', () => {
-    const desk = steps(fresh(plan), moveR1, remove('D1'), 'undo', remove('S1'));
+    const desk = steps(fresh(plan), moveR1, remove('LED1'), 'undo', remove('S1'));
     expect(desk.history.changes.map(sayChange)).toEqual(['move R1', 'remove S1']);
     expect(step(desk, 'redo')).toEqual(desk);
   });
@@ -116,7 +116,7 @@ describe('a change in words', () => {
   const cases: ReadonlyArray<readonly [Change, string]> = [
     [moveR1, 'move R1'],
     [{ op: 'replace', list: 'parts', before: r1, after: { ...r1, params: { ohms: 4700 } } }, 'set R1 to 4.7 kΩ'],
-    [{ op: 'replace', list: 'parts', before: part('D1'), after: { ...part('D1'), label: 'vent' } }, 'label D1 vent'],
+    [{ op: 'replace', list: 'parts', before: part('LED1'), after: { ...part('LED1'), label: 'vent' } }, 'label LED1 vent'],
     [{ op: 'replace', list: 'parts', before: part('U1'), after: { ...part('U1'), rotated: true } }, 'rotate U1'],
     [{ op: 'replace', list: 'parts', before: { ...r1, damaged: { by: 'power', measured: 1, limit: 0.25 } }, after: r1 }, 'replace R1'],
     [{ op: 'replace', list: 'wires', before: w1, after: { ...w1, to: 'c7' } }, 'move wire W1'],

@@ -26,7 +26,7 @@ describe('a typed plan', () => {
 
   test('is refused on the line where the bench cannot stand so', () => {
     const line = lineOfThing(text, 'R12') + 1;
-    const bad = text.replace(/^(R12 .*)a4 (.*)$/m, '$1a3 $2');
+    const bad = text.replace(/^(resistor R12 .*)a4 (.*)$/m, '$1a3 $2');
     expect(checkTyped(bad).problems).toEqual([
       { line, says: expect.stringMatching(/^a3 is taken by R11 pin 1, so R12 pin 1 cannot go there/) },
     ]);
@@ -35,7 +35,7 @@ describe('a typed plan', () => {
   test('knows of each line which thing it is about', () => {
     const lines = text.split('\n');
     expect(refOfLine(lines[lineOfThing(text, 'W6')]!, greenhouse)).toEqual({ kind: 'wire', id: 'W6' });
-    expect(refOfLine('U1 memory 0=FF', greenhouse)).toEqual({ kind: 'part', id: 'U1' });
+    expect(refOfLine('memory U1 0 FF', greenhouse)).toEqual({ kind: 'part', id: 'U1' });
     expect(refOfLine('note U1', greenhouse)).toBeUndefined();
   });
 

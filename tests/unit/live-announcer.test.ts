@@ -8,7 +8,7 @@ import { start } from '../support/bench.ts';
 import { ledPlan } from '../support/plans.ts';
 
 const plan = ledPlan(330);
-const named: Plan = { ...plan, parts: plan.parts.map((p) => (p.id === 'D1' ? { ...p, label: 'porch' } : p)) };
+const named: Plan = { ...plan, parts: plan.parts.map((p) => (p.id === 'LED1' ? { ...p, label: 'porch' } : p)) };
 const base = start(named).readings();
 /** The LED lit or dark, and others like it. */
 const seen = (lit: boolean, others: readonly string[] = [], on = true): Readings => ({
@@ -81,7 +81,7 @@ describe('an LED that changes', () => {
 describe('a part', () => {
   const burnt: Plan = {
     ...named,
-    parts: named.parts.map((p) => (p.id === 'D1' ? { ...p, damaged: { by: 'current', measured: 0.28, limit: 0.03 } } : p)),
+    parts: named.parts.map((p) => (p.id === 'LED1' ? { ...p, damaged: { by: 'current', measured: 0.28, limit: 0.03 } } : p)),
   };
   test('that is damaged is spoken of at once, with what it bore; replaced, that is said', () => {
     const whole = makeBenchModel(named);

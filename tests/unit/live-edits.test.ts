@@ -75,17 +75,17 @@ describe('a write under way', () => {
 
 describe('what goes on', () => {
   const CHARGING = `
-    B1 board-30
-    PS1 bench-supply
-    PS1 hands 1
-    W1 wire PS1.+ a1 red
-    W2 wire PS1.- a9 black
-    S1 dip-switch e3 poles=1
-    L1 wire b1 a3 red
-    R1 resistor j3 j12 ohms=100k
-    C1 capacitor i12 i20 farads=1u
-    R2 resistor h12 h20 ohms=1M
-    W3 wire j20 b9 black`;
+    board-30 B1
+    bench-supply PS1
+    switch PS1 set 1
+    wire W1 red from PS1.+ to a1
+    wire W2 black from PS1.- to a9
+    dip-switch S1 at e3 with poles 1
+    wire L1 red from b1 to a3
+    resistor R1 100k from j3 to j12
+    capacitor C1 1u from i12 to i20
+    resistor R2 1M from h12 to h20
+    wire W3 black from j20 to b9`;
   const voltsOn = (sim: Simulation, strip: string) => {
     const net = [...sim.circuit.nets.all].find((n) => n.strips.includes(strip))!;
     return sim.readings().nets[net.index]!.volts;
@@ -130,14 +130,14 @@ describe('what goes on', () => {
 
 describe('chips that come and go', () => {
   const CLOCK = `
-    B1 board-63
-    PS1 bench-supply
-    PS1 hands 1
-    W1 wire PS1.+ +j1 red
-    W2 wire PS1.- -j1 black
-    X9 crystal-oscillator e10 hertz=1000
-    W3 wire +j2 j10 red
-    W4 wire -j3 a16 black`;
+    board-63 B1
+    bench-supply PS1
+    switch PS1 set 1
+    wire W1 red from PS1.+ to +j1
+    wire W2 black from PS1.- to -j1
+    crystal-oscillator X9 1k at e10
+    wire W3 red from +j2 to j10
+    wire W4 black from -j3 to a16`;
   test('a chip pushed into a powered socket begins with its supply coming up', () => {
     const sim = start(memoryBench(''));
     const u1 = sim.plan().parts.find((p) => p.id === 'U1')!;
@@ -173,7 +173,7 @@ describe('chips that come and go', () => {
     expect(edges).toBe(20);
   });
   test('bytes changed by an edit are what the memory shows', () => {
-    const sim = start(memoryBench('WOE wire j16 -j9\nWWE wire j15 +j9'));
+    const sim = start(memoryBench('wire WOE from j16 to -j9\nwire WWE from j15 to +j9'));
     edit(sim, { op: 'set', field: 'memories', id: 'U1', before: sim.plan().memories.U1, after: { '000': '3C' } });
     sim.rest();
     expect(sim.readings().chips[0]!.state.data?.value).toBe(0x3c);
@@ -182,7 +182,7 @@ describe('chips that come and go', () => {
 
 describe('what no current feels', () => {
   test('names, colours and the title change nothing but the plan, and words follow', () => {
-    const sim = start(`${memoryBench('WOE wire j16 -j9\nWWE wire j15 +j9')}`, { bounce: false });
+    const sim = start(`${memoryBench('wire WOE from j16 to -j9\nwire WWE from j15 to +j9')}`, { bounce: false });
     const { network } = sim.circuit;
     const before = sim.plan().parts.find((p) => p.id === 'U1')!;
     edit(sim, { op: 'replace', list: 'parts', before, after: { ...before, label: 'logic' } });
@@ -195,7 +195,7 @@ describe('what no current feels', () => {
     expect(sim.circuit.plan.parts.find((p) => p.id === 'U1')?.label).toBe('logic');
   });
   test('a part that leaves its rows is felt, though its name stays', () => {
-    const sim = start(`${memoryBench('WOE wire j16 -j9\nWWE wire j15 +j9')}`, { bounce: false });
+    const sim = start(`${memoryBench('wire WOE from j16 to -j9\nwire WWE from j15 to +j9')}`, { bounce: false });
     const { network } = sim.circuit;
     const wire = sim.plan().wires.at(-1)!;
     edit(sim, { op: 'replace', list: 'wires', before: wire, after: { ...wire, to: '+j20' } });
@@ -205,7 +205,7 @@ describe('what no current feels', () => {
 
 test('a switch that an edit sets while its contact still chatters stands where the edit has put it, whatever the seed', () => {
   for (let seed = 1; seed <= 12; seed++) {
-    const sim = start('B1 board-63\nPS1 bench-supply\nS1 dip-switch e10 poles=1\nS1 hands 0', { seed });
+    const sim = start('board-63 B1\nbench-supply PS1\ndip-switch S1 at e10 with poles 1\nswitch S1 set 0', { seed });
     sim.begin({ do: 'set', part: 'S1', pole: 0, closed: true });
     sim.wait(1e-6);
     sim.act({ do: 'edit', change: { op: 'set', field: 'switches', id: 'S1', before: [true], after: [false] } });

@@ -33,14 +33,14 @@ describe('a clock', () => {
   const throughRc = (ohms: string) =>
     counting(
       (hole) => `
-        S9 dip-switch e40 poles=1
-        WS wire j40 +j30
-        RD resistor a40 a38 ohms=10
-        WD wire b38 -j38
-        RR resistor b40 ${hole('CP')} ohms=${ohms}
-        CC capacitor h30 f35 farads=1n
-        WC wire g35 -j35
-        WX wire f30 ${hole('CP') === 'b11' ? 'c11' : ''}`,
+        dip-switch S9 at e40 with poles 1
+        wire WS from j40 to +j30
+        resistor RD 10 from a40 to a38
+        wire WD from b38 to -j38
+        resistor RR ${ohms} from b40 to ${hole('CP')}
+        capacitor CC 1n from h30 to f35
+        wire WC from g35 to -j35
+        wire WX from f30 to ${hole('CP') === 'b11' ? 'c11' : ''}`,
     );
   const tick = (b: ReturnType<typeof counting>) => {
     b.set({ '/MR': 1 });
@@ -58,7 +58,7 @@ describe('a clock', () => {
 });
 
 test('an output follows its input after the delay and not before', () => {
-  const b = logicBench('schmitt-inverter', { still: false, params: 'family=HC' });
+  const b = logicBench('schmitt-inverter', { still: false, family: 'HC' });
   expect(b.see('1Y')).toBe('H');
   b.sim.begin({ do: 'set', part: 'S0', pole: 0, closed: true });
   b.sim.wait(11e-9);
@@ -71,22 +71,22 @@ test('a resistor to minus does not make a low of what nobody knows', () => {
   // a register that has never been clocked, into a buffer, with 10 kΩ to minus between
   const sim = start(
     `
-    B1 board-63
-    PS1 bench-supply
-    PS1 hands 1
-    W1 wire PS1.+ +j1
-    W2 wire PS1.- -j1
-    W3 wire -j2 -a1
-    U1 octal-register e10
-    U2 octal-buffer e30
-    V1 wire j10 +j10
-    G1 wire a19 -a10
-    E1 wire a10 -a11
-    V2 wire j30 +j20
-    G2 wire a39 -a20
-    E2 wire a30 -a21
-    L1 wire j11 a31
-    R1 resistor i11 -j11 ohms=10k`,
+    board-63 B1
+    bench-supply PS1
+    switch PS1 set 1
+    wire W1 from PS1.+ to +j1
+    wire W2 from PS1.- to -j1
+    wire W3 from -j2 to -a1
+    octal-register U1 at e10
+    octal-buffer U2 at e30
+    wire V1 from j10 to +j10
+    wire G1 from a19 to -a10
+    wire E1 from a10 to -a11
+    wire V2 from j30 to +j20
+    wire G2 from a39 to -a20
+    wire E2 from a30 to -a21
+    wire L1 from j11 to a31
+    resistor R1 10k from i11 to -j11`,
     { still: true },
   );
   const level = (chip: number, pin: number) => sim.readings().chips[chip]!.pins[pin - 1]!.level;
@@ -108,10 +108,10 @@ test('a chip loses what it stored with its supply', () => {
 test('an act on a bench with a clock that ticks for ever comes back, and what the clock drives goes on', () => {
   const b = counting(
     (hole) => `
-      G1 crystal-oscillator e40 hertz=1M
-      VG wire h40 +j40
-      GG wire a46 -j46
-      CG wire h46 ${hole('CP')}`,
+      crystal-oscillator G1 1M at e40
+      wire VG from h40 to +j40
+      wire GG from a46 to -j46
+      wire CG from h46 to ${hole('CP')}`,
   );
   b.set({ '/MR': 1 });
   const seen = new Set<string>();

@@ -12,38 +12,40 @@ const margins = (bench: string): readonly Margin[] => {
 const short = (list: readonly Margin[]) => list.map((m) => `${m.what} ${m.at.id} ${m.must} ${Number(m.limit.toPrecision(4))}`);
 const of = (bench: string, what: string) => short(margins(bench)).filter((m) => m.startsWith(what));
 
-const READS = 'WOE wire j16 -j9\nWWE wire j15 +j9\n';
+const READS = 'wire WOE from j16 to -j9\nwire WWE from j15 to +j9\n';
 const held = (resistor: string) => memoryBench(READS + resistor, 'WA3');
 const lit = (ohms: string, image = '08') =>
-  memoryBench(`${READS}U1 memory 000=${image}\nLED1 led g23 g30\nR1 resistor f30 -j20 ohms=${ohms}`);
+  memoryBench(`${READS}memory U1 000 ${image}\nled LED1 from g23 to g30\nresistor R1 ${ohms} from f30 to -j20`);
 
 describe('a level is asked for', { timeout: 30_000 }, () => {
   test('where a resistor of 20 Ω or more holds an input, low or high; what metal holds nothing can move', () => {
-    expect(of(held('R3 resistor a16 -a20 ohms=22'), 'level')).toEqual(['level-low U1.5 at-most 0.8']);
-    expect(of(held('R3 resistor a16 -a20 ohms=18'), 'level')).toEqual([]);
-    expect(of(held('R3 resistor a16 +a20 ohms=10k\nWR wire +a21 +j21'), 'level')).toEqual(['level-high U1.5 at-least 2']);
+    expect(of(held('resistor R3 22 from a16 to -a20'), 'level')).toEqual(['level-low U1.5 at-most 0.8']);
+    expect(of(held('resistor R3 18 from a16 to -a20'), 'level')).toEqual([]);
+    expect(of(held('resistor R3 10k from a16 to +a20\nwire WR from +a21 to +j21'), 'level')).toEqual(['level-high U1.5 at-least 2']);
   });
 
   test('not where an input floats, and not between its levels', () => {
     expect(of(held(''), 'level')).toEqual([]);
-    expect(of(held('R3 resistor a16 -a20 ohms=1k\nR4 resistor b16 +j20 ohms=2k7'), 'level')).toEqual([]);
+    expect(of(held('resistor R3 1k from a16 to -a20\nresistor R4 2k7 from b16 to +j20'), 'level')).toEqual([]);
   });
 
   test('of data pins only while the memory waits to be written', () => {
-    const data = 'RD resistor a20 -a14 ohms=10k\n';
-    expect(of(memoryBench(`WOE wire j16 +j9\nWWE wire j15 +j10\n${data}`), 'level')).toEqual(['level-low U1.9 at-most 0.8']);
+    const data = 'resistor RD 10k from a20 to -a14\n';
+    expect(of(memoryBench(`wire WOE from j16 to +j9\nwire WWE from j15 to +j10\n${data}`), 'level')).toEqual([
+      'level-low U1.9 at-most 0.8',
+    ]);
     expect(of(memoryBench(`${READS}${data}`), 'level')).toEqual([]);
   });
 
   test('with the leakage of every pin on its net: 10 µA each through 10 kΩ', () => {
-    const [one] = margins(held('R3 resistor a16 -a20 ohms=10k tolerance=0')).filter((m) => m.what === 'level-low');
+    const [one] = margins(held('resistor R3 10k from a16 to -a20 with tolerance 0')).filter((m) => m.what === 'level-low');
     expect(one?.worst).toBeCloseTo(0.1, 4);
-    const [two] = margins(memoryBench(`${READS}R3 resistor a16 -a20 ohms=10k tolerance=0\nWJ wire b16 b17`, 'WA3', 'WA2')).filter(
-      (m) => m.what === 'level-low',
-    );
+    const [two] = margins(
+      memoryBench(`${READS}resistor R3 10k from a16 to -a20 with tolerance 0\nwire WJ from b16 to b17`, 'WA3', 'WA2'),
+    ).filter((m) => m.what === 'level-low');
     expect(two?.worst).toBeCloseTo(0.2, 4);
     const [up] = margins(
-      held('R3 resistor a16 +a20 ohms=10k tolerance=0\nWR wire +a21 +j21').replace('volts=5', 'volts=5 tolerance=0'),
+      held('resistor R3 10k from a16 to +a20 with tolerance 0\nwire WR from +a21 to +j21').replace('PS1 5', 'PS1 5 with tolerance 0'),
     ).filter((m) => m.what === 'level-high');
     expect(up?.worst).toBeCloseTo(4.9, 2);
   });
@@ -64,7 +66,7 @@ describe('a current is asked for', { timeout: 30_000 }, () => {
 
   test('of the supply pin for what outputs give, of the ground pin for what they take', () => {
     expect(of(lit('330'), 'package')).toEqual(['package-current U1.24 at-most 0.06']);
-    const sinks = memoryBench(`${READS}U1 memory 000=00\nLED1 led g30 g23\nR1 resistor f30 +j20 ohms=330`);
+    const sinks = memoryBench(`${READS}memory U1 000 00\nled LED1 from g30 to g23\nresistor R1 330 from f30 to +j20`);
     expect(of(sinks, 'package')).toEqual(['package-current U1.12 at-most 0.06']);
     expect(of(lit('1k'), 'package')).toEqual([]);
   });
@@ -72,7 +74,7 @@ describe('a current is asked for', { timeout: 30_000 }, () => {
 
 test('margins come in order of what they are about, then of parts and pins', { timeout: 30_000 }, () => {
   const bench = memoryBench(
-    `${DATA_5A}${writeButton()}${addressSwitch('0', '10k')}\nR3 resistor a16 -a40 ohms=10k\nR4 resistor a17 -a41 ohms=10k`,
+    `${DATA_5A}${writeButton()}${addressSwitch('0', '10k')}\nresistor R3 10k from a16 to -a40\nresistor R4 10k from a17 to -a41`,
     'WA0',
     'WA3',
     'WA2',

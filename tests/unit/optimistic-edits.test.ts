@@ -4,7 +4,7 @@ import { OptimisticEdits } from '../../client/state/optimistic-edits.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { apply, type Change, NO_HISTORY, readBenchText, rebase } from '../../sim-core/index.ts';
 
-const read = readBenchText('B1 board-63\nR1 resistor a10 a14 ohms=330');
+const read = readBenchText('board-63 B1\nresistor R1 330 from a10 to a14');
 if (!read.ok) throw new Error(read.failure.says);
 const plan = read.value;
 const title = (after: string): Change => ({ op: 'set', field: 'title', before: '', after });

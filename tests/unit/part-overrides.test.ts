@@ -4,12 +4,12 @@ import { type Options, simulate } from '../../sim-core/index.ts';
 import type { PartOverride } from '../../sim-core/run/circuit/part-overrides.ts';
 import { LED_ON_D0, MEMORY, start } from '../support/bench.ts';
 
-/** The memory reads FF into LED D1. */
+/** The memory reads FF into LED1. */
 const BENCH = `${MEMORY}${LED_ON_D0}
-  L1A wire a18 -a17 black
-  L2A wire a19 -a18 black
-  L3A wire i16 -j20 black
-  L4A wire i15 +j20 red`;
+  wire L1A black from a18 to -a17
+  wire L2A black from a19 to -a18
+  wire L3A black from i16 to -j20
+  wire L4A red from i15 to +j20`;
 const plan = start(BENCH).plan();
 const led = (options: Partial<Options>) => {
   const made = simulate(plan, { still: true, ...options });
@@ -35,20 +35,20 @@ describe('a specimen', () => {
 
   test('of an LED that needs 0.3 V more takes the current of a supply that gives 0.3 V less', () => {
     const shifted = start(
-      `B1 board-30\nPS1 bench-supply ohms=0.001\nPS1 hands 1\nW1 wire PS1.+ a1\nW2 wire PS1.- a9\nR1 resistor b1 b5\nD1 led c5 c9`,
+      `board-30 B1\nbench-supply PS1 with ohms 1m\nswitch PS1 set 1\nwire W1 from PS1.+ to a1\nwire W2 from PS1.- to a9\nresistor R1 from b1 to b5\nled LED1 from c5 to c9`,
       {
-        overrides: new Map([['D1', { forward: 0.3 }]]),
+        overrides: new Map([['LED1', { forward: 0.3 }]]),
       },
     ).readings().leds[0]!;
     const lower = start(
-      `B1 board-30\nPS1 bench-supply ohms=0.001 volts=4.7\nPS1 hands 1\nW1 wire PS1.+ a1\nW2 wire PS1.- a9\nR1 resistor b1 b5\nD1 led c5 c9`,
+      `board-30 B1\nbench-supply PS1 4.7 with ohms 1m\nswitch PS1 set 1\nwire W1 from PS1.+ to a1\nwire W2 from PS1.- to a9\nresistor R1 from b1 to b5\nled LED1 from c5 to c9`,
     ).readings().leds[0]!;
     expect(shifted.amps / lower.amps).toBeCloseTo(1, 8);
   });
 
   test('whose inputs change sides at one voltage is never undefined there', () => {
     /** 1.5 V on /OE: between the guaranteed levels */
-    const halfway = `${BENCH.replace('L3A wire i16 -j20 black', 'RH resistor i16 +j16 ohms=700\nRL resistor j16 -j21 ohms=300')}`;
+    const halfway = `${BENCH.replace('wire L3A black from i16 to -j20', 'resistor RH 700 from i16 to +j16\nresistor RL 300 from j16 to -j21')}`;
     const level = (specimen?: PartOverride) =>
       start(halfway, specimen ? { overrides: new Map([['U1', specimen]]) } : {})
         .readings()
@@ -61,8 +61,8 @@ describe('a specimen', () => {
   test('of a Darlington array between its curves keeps more than the typical and less than the guaranteed voltage', () => {
     const left = (drive?: number) =>
       start(
-        `B1 board-63\nPS1 bench-supply ohms=0.001\nPS1 hands 1\nU1 darlington-array-8 e20\nWG wire a28 -a2\nWM wire PS1.- -a1\nWP wire PS1.+ +j1
-        WI wire a20 +a1\nWR wire +a2 +j2\nR1 resistor j20 +j3 ohms=47`,
+        `board-63 B1\nbench-supply PS1 with ohms 1m\nswitch PS1 set 1\ndarlington-array-8 U1 at e20\nwire WG from a28 to -a2\nwire WM from PS1.- to -a1\nwire WP from PS1.+ to +j1
+        wire WI from a20 to +a1\nwire WR from +a2 to +j2\nresistor R1 47 from j20 to +j3`,
         drive === undefined ? {} : { overrides: new Map([['U1', { drive }]]) },
       )
         .readings()
@@ -75,7 +75,7 @@ describe('a specimen', () => {
   test('of a diode that needs 0.1 V more takes the current of a supply that gives 0.1 V less', () => {
     const amps = (volts: number, forward: number) =>
       start(
-        `B1 board-30\nPS1 bench-supply ohms=0.001 volts=${volts}\nPS1 hands 1\nW1 wire PS1.+ a1\nW2 wire PS1.- a9\nR1 resistor b1 b5\nD1 diode c5 c9`,
+        `board-30 B1\nbench-supply PS1 ${volts} with ohms 1m\nswitch PS1 set 1\nwire W1 from PS1.+ to a1\nwire W2 from PS1.- to a9\nresistor R1 from b1 to b5\ndiode D1 from c5 to c9`,
         { overrides: new Map([['D1', { forward }]]) },
       ).readings().supplies[0]!.amps;
     expect(amps(5, 0.1) / amps(4.9, 0)).toBeCloseTo(1, 8);

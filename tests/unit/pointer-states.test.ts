@@ -27,7 +27,7 @@ describe('at rest', () => {
     expect(bench.builder.chosen).toEqual([]);
     bench.building = true;
     expect(bench.states.click(bench.at(middle, led))).toBe(true);
-    expect([bench.builder.chosen, bench.leds]).toEqual([['D1'], ['D1']]);
+    expect([bench.builder.chosen, bench.leds]).toEqual([['LED1'], ['LED1']]);
   });
 
   test('a press with another button, or while the meter has the pointer, is not the bench’s', async () => {
@@ -143,11 +143,11 @@ describe('dragging a part', () => {
 
   test('and another that is selected moves both', async () => {
     const bench = await opened();
-    bench.builder.select(['R1', 'D1']);
+    bench.builder.select(['R1', 'LED1']);
     const spot = middleOf(bench);
     bench.drag(spot, [by(spot, 30)], R1);
     bench.release(by(spot, 30), R1);
-    expect([bench.part('R1')?.at, bench.part('D1')?.at]).toEqual(['a35', 'b40']);
+    expect([bench.part('R1')?.at, bench.part('LED1')?.at]).toEqual(['a35', 'b40']);
   });
 });
 

@@ -6,13 +6,13 @@ import { LED_ON_D0, MEMORY, start, writeNetwork } from '../support/bench.ts';
 /** /WE (row 15) behind the write network; A0 of the memory in row 19; row 45 is joined to nothing but one end of a resistor. */
 const plan = {
   ...start(`${MEMORY}${LED_ON_D0}
-  S2 dip-switch e2 poles=1
-  L30 wire a2 -a2 black
-  L31 wire g2 i16 yellow
-  R30 resistor j16 +j12 ohms=10k
-  L40 wire a19 -a19 black
-  R45 resistor a45 a50 ohms=1k
-  S2 hands 0
+  dip-switch S2 at e2 with poles 1
+  wire L30 black from a2 to -a2
+  wire L31 yellow from g2 to i16
+  resistor R30 10k from j16 to +j12
+  wire L40 black from a19 to -a19
+  resistor R45 1k from a45 to a50
+  switch S2 set 0
   ${writeNetwork()}`).plan(),
   meters: [
     { id: 'M1', measures: 'level' as const, at: 'h15', label: 'strobe', tag: [2, -4] as [number, number] },

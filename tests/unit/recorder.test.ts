@@ -5,11 +5,11 @@ import { LED_ON_D0, MEMORY, READY_TO_WRITE, start, writeNetwork } from '../suppo
 import { readVcd } from '../support/vcd.ts';
 
 const BENCH = `${MEMORY}${LED_ON_D0}${READY_TO_WRITE}
-  S3 dip-switch e30 poles=1
-  L32 wire a30 -a30 black
-  L33 wire g30 a19 yellow
-  R33 resistor b19 h33 ohms=10k
-  L34 wire j33 +j18 red
+  dip-switch S3 at e30 with poles 1
+  wire L32 black from a30 to -a30
+  wire L33 yellow from g30 to a19
+  resistor R33 10k from b19 to h33
+  wire L34 red from j33 to +j18
   ${writeNetwork()}`;
 const VIL = 0.8;
 
@@ -140,7 +140,7 @@ describe('the samples of a trace', () => {
 });
 
 test('a read is kept from the address that moved last to the byte that followed, within the access time', () => {
-  const sim = start(`${BENCH.replace('S2 hands 0', 'S2 hands 1')}\n  U1 memory 000=00FF`, { bounce: false });
+  const sim = start(`${BENCH.replace('switch S2 set 0', 'switch S2 set 1')}\n  memory U1 000 00FF`, { bounce: false });
   sim.watch(['U1']);
   sim.act({ do: 'set', part: 'S3', pole: 0, closed: true });
   const trace = traceOf(sim);

@@ -4,11 +4,11 @@ import { DATA_5A, memoryBench, writeButton } from '../../sim-core/findings/examp
 import { findingsNow } from '../../sim-core/index.ts';
 import { start } from '../support/bench.ts';
 
-const READ = 'WOE wire j16 -j9\nWWE wire j15 +j9\nD1 led g23 g30\nR1 resistor f30 -j20 ohms=330';
+const READ = 'wire WOE from j16 to -j9\nwire WWE from j15 to +j9\nled LED1 from g23 to g30\nresistor R1 330 from f30 to -j20';
 
 describe('a supply that is too weak for the memory', () => {
   test.each(['0.008', '0.005', '0.002'])('%s A: comes to rest below what the memory needs, and no write is made up', (amps) => {
-    const sim = start(memoryBench(READ).replace('volts=5', `volts=5 amps=${amps}`));
+    const sim = start(memoryBench(READ).replace('PS1 5', `PS1 5 with amps ${amps}`));
     const readings = sim.readings();
     expect(readings.restless).toBeUndefined();
     expect(readings.chips[0]!.state.doing).toBe('no supply');
@@ -17,7 +17,7 @@ describe('a supply that is too weak for the memory', () => {
     expect(sim.events).toEqual([]);
   });
   test('no VCC wire, and /WE through 680 Ω: too little comes through the clamp', () => {
-    const sim = start(memoryBench(READ.replace('WWE wire j15 +j9', 'WWE resistor j15 +j9 ohms=680'), 'WV'));
+    const sim = start(memoryBench(READ.replace('wire WWE from j15 to +j9', 'resistor WWE 680 from j15 to +j9'), 'WV'));
     expect(sim.readings().restless).toBeUndefined();
     expect(sim.readings().chips[0]!.state.doing).toBe('no supply');
   });

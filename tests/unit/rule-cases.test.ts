@@ -2,10 +2,11 @@
 import { expect, test } from 'vitest';
 import { findingsNow } from '../../sim-core/index.ts';
 import { start } from '../support/bench.ts';
+import { CHIP_CASES } from '../support/chip-benches.ts';
 import { CASES } from '../support/rule-benches.ts';
 import { inShort } from '../support/said.ts';
 
-test.each(CASES.map((c) => [c.says, c] as const))('%s', (_, { bench, acts = [], waits = 0, of = '', finds }) => {
+test.each([...CASES, ...CHIP_CASES].map((c) => [c.says, c] as const))('%s', (_, { bench, acts = [], waits = 0, of = '', finds }) => {
   const sim = start(bench, { bounce: false });
   for (const act of acts) expect(sim.act(act).ok).toBe(true);
   if (waits > 0) sim.wait(waits);

@@ -18,16 +18,16 @@ function edge(silent: number, loud: number, speaks: (value: number) => boolean):
   return heard;
 }
 
-const READS = 'WOE wire j16 -j9\nWWE wire j15 +j9\n';
+const READS = 'wire WOE from j16 to -j9\nwire WWE from j15 to +j9\n';
 const led = (ohms: number, volts = 5, kind = '') =>
-  `${FED.replace('volts=5', `volts=${volts} ohms=0.001`)}\nLED1 led a10 a14 ${kind}\nR1 resistor b10 b5 ohms=${ohms}\nW1 wire c5 +j3\nW2 wire b14 -j3`;
+  `${FED.replace('PS1 5', `PS1 ${volts} with ohms 0.001`)}\nled LED1 ${kind} from a10 to a14\nresistor R1 ${ohms} from b10 to b5\nwire W1 from c5 to +j3\nwire W2 from b14 to -j3`;
 const ampsOf = (text: string) => start(text).readings().leds[0]!.amps;
 /** eight LEDs on the data pins, through so many ohms each, lit by a 1 */
 const eight = (ohms: number) =>
   ['a20', 'a21', 'a22', 'j23', 'j22', 'j21', 'j20', 'j19']
     .map((hole, i) => {
       const [half, row] = [hole[0] === 'a' ? 'b' : 'i', 30 + 3 * i];
-      return `LED${i} led ${half}${hole.slice(1)} ${half}${row}\nR${i} resistor ${hole[0]}${row} -${hole[0]}${20 + i} ohms=${ohms}`;
+      return `led LED${i} from ${half}${hole.slice(1)} to ${half}${row}\nresistor R${i} ${ohms} from ${hole[0]}${row} to -${hole[0]}${20 + i}`;
     })
     .join('\n');
 
@@ -62,8 +62,8 @@ const LIMITS: readonly Limit[] = [
     says: 'a green one 25 mA (S40)',
     from: 150,
     to: 68,
-    bench: (v) => led(v, 5, 'colour=green'),
-    measured: (v) => ampsOf(led(v, 5, 'colour=green')),
+    bench: (v) => led(v, 5, 'green'),
+    measured: (v) => ampsOf(led(v, 5, 'green')),
     limit: 25e-3,
   },
   {
@@ -80,7 +80,7 @@ const LIMITS: readonly Limit[] = [
     says: 'and 5 V the wrong way round (S40)',
     from: 4,
     to: 9,
-    bench: (v) => led(1e3, v).replace('a10 a14', 'a14 a10'),
+    bench: (v) => led(1e3, v).replace('a10 to a14', 'a14 to a10'),
     measured: (v) => v,
     limit: 5,
   },
@@ -89,7 +89,8 @@ const LIMITS: readonly Limit[] = [
     says: 'an electrolytic bears what is printed on it',
     from: 9,
     to: 12,
-    bench: (v) => `${FED.replace('volts=5', `volts=${v}`)}\nC1 electrolytic a10 a14 volts=10\nW1 wire c10 +j3\nW2 wire b14 -j3`,
+    bench: (v) =>
+      `${FED.replace('PS1 5', `PS1 ${v}`)}\nelectrolytic C1 from a10 to a14 with volts 10\nwire W1 from c10 to +j3\nwire W2 from b14 to -j3`,
     measured: (v) => v,
     limit: 10,
   },
@@ -98,7 +99,7 @@ const LIMITS: readonly Limit[] = [
     says: 'and 1 V the wrong way round (from memory)',
     from: 0.5,
     to: 3,
-    bench: (v) => `${FED.replace('volts=5', `volts=${v}`)}\nC1 electrolytic a14 a10\nW1 wire c10 +j3\nW2 wire b14 -j3`,
+    bench: (v) => `${FED.replace('PS1 5', `PS1 ${v}`)}\nelectrolytic C1 from a14 to a10\nwire W1 from c10 to +j3\nwire W2 from b14 to -j3`,
     measured: (v) => v,
     limit: 1,
   },
@@ -107,7 +108,8 @@ const LIMITS: readonly Limit[] = [
     says: 'a quarter of a watt: U²/R',
     from: 120,
     to: 47,
-    bench: (v) => `${FED.replace('volts=5', 'volts=5 ohms=0.001')}\nR1 resistor a10 a15 ohms=${v}\nW1 wire b10 -j5\nW2 wire b15 +j5`,
+    bench: (v) =>
+      `${FED.replace('PS1 5', 'PS1 5 with ohms 0.001')}\nresistor R1 ${v} from a10 to a15\nwire W1 from b10 to -j5\nwire W2 from b15 to +j5`,
     measured: (v) => 25 / v,
     limit: 0.25,
   },
@@ -116,7 +118,8 @@ const LIMITS: readonly Limit[] = [
     says: 'a supply gives its 1 A',
     from: 10,
     to: 1,
-    bench: (v) => `${FED.replace('volts=5', 'volts=5 ohms=0.001 amps=1')}\nR1 resistor a10 a15 ohms=${v}\nW1 wire b10 -j5\nW2 wire b15 +j5`,
+    bench: (v) =>
+      `${FED.replace('PS1 5', 'PS1 5 with ohms 0.001, amps 1')}\nresistor R1 ${v} from a10 to a15\nwire W1 from b10 to -j5\nwire W2 from b15 to +j5`,
     measured: (v) => 5 / v,
     limit: 1,
   },
@@ -134,8 +137,8 @@ const LIMITS: readonly Limit[] = [
     says: 'an output gives 10 mA for long (common practice)',
     from: 1e3,
     to: 47,
-    bench: (v) => memoryBench(`${READS}LED1 led g23 g30\nR1 resistor f30 -j20 ohms=${v}`),
-    measured: (v) => ampsOf(memoryBench(`${READS}LED1 led g23 g30\nR1 resistor f30 -j20 ohms=${v}`)),
+    bench: (v) => memoryBench(`${READS}led LED1 from g23 to g30\nresistor R1 ${v} from f30 to -j20`),
+    measured: (v) => ampsOf(memoryBench(`${READS}led LED1 from g23 to g30\nresistor R1 ${v} from f30 to -j20`)),
     limit: 10e-3,
   },
   {
@@ -155,7 +158,7 @@ const LIMITS: readonly Limit[] = [
     says: 'a memory works from 4.5 V (S2)',
     from: 5,
     to: 4,
-    bench: (v) => memoryBench('').replace('volts=5', `volts=${v}`),
+    bench: (v) => memoryBench('').replace('PS1 5', `PS1 ${v}`),
     measured: (v) => v,
     limit: 4.5,
   },
@@ -164,7 +167,7 @@ const LIMITS: readonly Limit[] = [
     says: 'and to 5.5 V (S2)',
     from: 5,
     to: 6,
-    bench: (v) => memoryBench('').replace('volts=5', `volts=${v}`),
+    bench: (v) => memoryBench('').replace('PS1 5', `PS1 ${v}`),
     measured: (v) => v,
     limit: 5.5,
   },
@@ -173,7 +176,7 @@ const LIMITS: readonly Limit[] = [
     says: 'less than 10 nF do not decouple (our choice)',
     from: 100e-9,
     to: 1e-9,
-    bench: (v) => memoryBench('').replace('farads=100n', `farads=${v}`),
+    bench: (v) => memoryBench('').replace('C9 100n', `C9 ${v}`),
     measured: (v) => v,
     limit: 10e-9,
   },
@@ -182,7 +185,7 @@ const LIMITS: readonly Limit[] = [
     says: 'surely low to 0.8 V (S2)',
     from: 10e3,
     to: 3e3,
-    bench: (v) => memoryBench(`R3 resistor a16 -a20 ohms=1k\nR4 resistor b16 +j20 ohms=${v}`, 'WA3'),
+    bench: (v) => memoryBench(`resistor R3 1k from a16 to -a20\nresistor R4 ${v} from b16 to +j20`, 'WA3'),
     measured: (v) => 5e3 / (1e3 + v),
     limit: 0.8,
   },
@@ -191,7 +194,7 @@ const LIMITS: readonly Limit[] = [
     says: 'surely high from 2.0 V (S2)',
     from: 1e3,
     to: 2e3,
-    bench: (v) => memoryBench(`R3 resistor a16 -a20 ohms=1k\nR4 resistor b16 +j20 ohms=${v}`, 'WA3'),
+    bench: (v) => memoryBench(`resistor R3 1k from a16 to -a20\nresistor R4 ${v} from b16 to +j20`, 'WA3'),
     measured: (v) => 5e3 / (1e3 + v),
     limit: 2,
   },
@@ -200,7 +203,7 @@ const LIMITS: readonly Limit[] = [
     says: '10 µA of leakage (S2) carry an input out of its 0.8 V',
     from: 10e3,
     to: 200e3,
-    bench: (v) => memoryBench(`${READS}R3 resistor a16 -a20 ohms=${v}`, 'WA3'),
+    bench: (v) => memoryBench(`${READS}resistor R3 ${v} from a16 to -a20`, 'WA3'),
     measured: (v) => v * 10e-6,
     limit: 0.8,
   },
@@ -209,7 +212,7 @@ const LIMITS: readonly Limit[] = [
     says: 'A9 bears 13.5 V (S2)',
     from: 12,
     to: 20,
-    bench: (v) => memoryBench(`PS2 bench-supply volts=${v}\nPS2 hands 1\nX1 wire PS2.- -j40\nX2 wire PS2.+ j14`, 'WA9'),
+    bench: (v) => memoryBench(`bench-supply PS2 ${v}\nswitch PS2 set 1\nwire X1 from PS2.- to -j40\nwire X2 from PS2.+ to j14`, 'WA9'),
     measured: (v) => v,
     limit: 13.5,
   },
@@ -255,14 +258,14 @@ describe('begins to speak where its limit is', () => {
 });
 
 describe('an input between its levels', () => {
-  const at = (ohms: number) => memoryBench(`R3 resistor a16 -a20 ohms=1k\nR4 resistor b16 +j20 ohms=${ohms}`, 'WA3');
+  const at = (ohms: number) => memoryBench(`resistor R3 1k from a16 to -a20\nresistor R4 ${ohms} from b16 to +j20`, 'WA3');
   test('is measured against the nearer of the two', () => {
     // 1.0 V, 1.35 V and 1.43 V: half way is at 1.4 V
     const limits = [4e3, 2.7e3, 2.5e3].map((ohms) => told(start(at(ohms)), 'input/between-levels')[0]?.data);
     expect(limits).toMatchObject([{ limit: 0.8 }, { limit: 0.8 }, { limit: 2 }]);
   });
   test('shows its worst where a switch moves it: the setting that is further from both', () => {
-    const bench = `${at(4e3)}\nS1 dip-switch e45 poles=1\nWS1 wire a45 c16\nR5 resistor j45 +j25 ohms=7k`;
+    const bench = `${at(4e3)}\ndip-switch S1 at e45 with poles 1\nwire WS1 from a45 to c16\nresistor R5 7k from j45 to +j25`;
     const found = dryRun(planOf(bench));
     if (!found.ok) throw new Error(found.failure.says);
     const [worst] = found.value.filter((f) => f.code === 'input/between-levels');

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { RULES } from '../../sim-core/findings/catalogue.ts';
 import { type Action, dryRun, type Finding, findingsNow, plain, type Simulation, sayFinding } from '../../sim-core/index.ts';
 import { start } from '../support/bench.ts';
+import { CHIP_CASES } from '../support/chip-benches.ts';
 import { CASES } from '../support/rule-benches.ts';
 import { examplesOf } from '../support/rule-examples.ts';
 import { SENTENCES } from '../support/rule-sentences.ts';
@@ -33,7 +34,7 @@ function onBadBench(code: string): Played[] {
   return checked.ok ? [{ sim, findings: checked.value }] : [];
 }
 
-const besides: Played[] = CASES.map(({ bench, acts = [], waits = 0, of = '' }) => {
+const besides: Played[] = [...CASES, ...CHIP_CASES].map(({ bench, acts = [], waits = 0, of = '' }) => {
   const sim = played(
     bench,
     acts.map((a) => [a]),

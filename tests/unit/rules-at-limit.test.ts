@@ -17,9 +17,9 @@ import { pinOverCurrent } from '../../sim-core/findings/rules/pin/over-current.t
 import { pinOverVoltage } from '../../sim-core/findings/rules/pin/over-voltage.ts';
 import { start } from '../support/bench.ts';
 
-const LED = `${FED}\nLED1 led a10 a14\nR1 resistor b10 +j5 ohms=330\nW1 wire b14 -j3`;
-const CAPACITOR = `${FED}\nC1 electrolytic a10 a14 volts=10\nW1 wire c10 +j3\nW2 wire b14 -j3`;
-const MEMORY = memoryBench('WOE wire j16 -j9\nWWE wire j15 +j9\n');
+const LED = `${FED}\nled LED1 from a10 to a14\nresistor R1 330 from b10 to +j5\nwire W1 from b14 to -j3`;
+const CAPACITOR = `${FED}\nelectrolytic C1 from a10 to a14 with volts 10\nwire W1 from c10 to +j3\nwire W2 from b14 to -j3`;
+const MEMORY = memoryBench('wire WOE from j16 to -j9\nwire WWE from j15 to +j9\n');
 /** the next number further from 0 */
 const beyond = (x: number) => x * (1 + Number.EPSILON);
 
@@ -67,7 +67,7 @@ describe('at its limit, and one step beyond', () => {
   });
 
   test('the power of a resistor: 5 V at 100 Ω are a quarter of a watt', () => {
-    const bench = `${FED}\nR1 resistor a10 -j10 ohms=100\nW1 wire b10 +j5`;
+    const bench = `${FED}\nresistor R1 100 from a10 to -j10\nwire W1 from b10 to +j5`;
     const hot = (volts: number) => {
       const sim = start(bench);
       const { nodes: _, ...readings } = sim.readings();
@@ -80,7 +80,7 @@ describe('at its limit, and one step beyond', () => {
 });
 
 test('an input exactly at a level has it, and half way between them the high one counts as nearer', () => {
-  const bench = memoryBench('WOE wire j16 -j9\nWWE wire j15 +j9\n');
+  const bench = memoryBench('wire WOE from j16 to -j9\nwire WWE from j15 to +j9\n');
   const between = (volts: number) =>
     told(inputBetweenLevels, bench, (scene) => {
       const reading = scene.chip('U1')!;

@@ -14,8 +14,8 @@ function edit({ session }: LiveBench, make: (ground: EditContext) => Outcome<Cha
   if (!change.ok) throw new Error(change.failure.says);
   return session.edit(change.value);
 }
-const label = (text: string) => (ground: EditContext) => setLabel(ground, 'D1', text);
-const labelOf = ({ session }: LiveBench) => session.model?.plan.parts.find((p) => p.id === 'D1')?.label;
+const label = (text: string) => (ground: EditContext) => setLabel(ground, 'LED1', text);
+const labelOf = ({ session }: LiveBench) => session.model?.plan.parts.find((p) => p.id === 'LED1')?.label;
 const amps = ({ session }: LiveBench) => session.readings?.leds[0]?.amps ?? Number.NaN;
 const supply = (live: LiveBench, on: boolean) => live.session.act({ do: 'set', part: 'PS1', pole: 0, closed: on });
 async function opened(plan = ledPlan(330), line: LineSetting = {}): Promise<LiveBench> {
@@ -119,7 +119,7 @@ describe('an edit', () => {
     expect(labelOf(live)).toBe('name 10');
     live.clock.pass(200);
     const made = live.told.flatMap((t) => (t.tell === 'bench' && typeof t.after === 'object' ? [t.plan.parts] : []));
-    expect(made.map((parts) => parts.find((p) => p.id === 'D1')?.label)).toEqual(Array.from({ length: 10 }, (_, i) => `name ${i + 1}`));
+    expect(made.map((parts) => parts.find((p) => p.id === 'LED1')?.label)).toEqual(Array.from({ length: 10 }, (_, i) => `name ${i + 1}`));
     expect(labelOf(live)).toBe('name 10');
     expect(live.session.history.at).toBe(10);
   });
@@ -141,7 +141,7 @@ describe('an edit', () => {
   test('takes an LED out and undo puts it back, redo takes it out again; the worker follows', async () => {
     const live = await opened();
     const leds = () => [live.session.model?.leds.length, live.session.readings?.leds.length];
-    edit(live, (g) => remove(g, ['D1']));
+    edit(live, (g) => remove(g, ['LED1']));
     live.clock.pass(50);
     expect(leds()).toEqual([0, 0]);
     live.session.undo();
@@ -183,13 +183,13 @@ describe('an edit', () => {
     // the worker's word of the damage is under way
     edit(live, label('porch'));
     live.clock.pass(200);
-    const led = live.session.plan?.parts.find((p) => p.id === 'D1');
+    const led = live.session.plan?.parts.find((p) => p.id === 'LED1');
     expect(led?.label).toBe('porch');
     expect(led?.damaged?.by).toBeDefined();
     expect(live.session.history.at).toBe(1);
     live.session.undo();
     live.clock.pass(200);
-    const after = live.session.plan?.parts.find((p) => p.id === 'D1');
+    const after = live.session.plan?.parts.find((p) => p.id === 'LED1');
     expect([after?.label, after?.damaged?.by]).toEqual([undefined, led?.damaged?.by]);
   });
 
@@ -226,13 +226,13 @@ describe('another bench', () => {
     const stands = live.session.open(JSON.stringify({ ...other, title: 'Another' }));
     live.clock.pass(200);
     expect(await stands).toBe(true);
-    const labels = live.told.flatMap((t) => (t.tell === 'bench' ? [t.plan.parts.find((p) => p.id === 'D1')?.label] : []));
+    const labels = live.told.flatMap((t) => (t.tell === 'bench' ? [t.plan.parts.find((p) => p.id === 'LED1')?.label] : []));
     // the first was at the worker already; two and three were not
     expect(labels).toEqual([undefined, 'one', undefined]);
     expect([live.session.plan?.title, labelOf(live), live.session.history.at]).toEqual(['Another', undefined, 0]);
     edit(live, label('four'));
     live.clock.pass(100);
-    expect(live.told.findLast((t) => t.tell === 'bench')?.plan.parts.find((p) => p.id === 'D1')?.label).toBe('four');
+    expect(live.told.findLast((t) => t.tell === 'bench')?.plan.parts.find((p) => p.id === 'LED1')?.label).toBe('four');
   });
 
   test('that is refused leaves this one as it stands, its history too', async () => {

@@ -96,11 +96,11 @@ describe('a signed proof', () => {
   });
 
   test.each([
-    ['proof 2026-01-31', /^Line 2: A proof is written as: proof 2026-01-31 rows=32/],
-    ['proof yesterday rows=4 of=ab by="A"', /^Line 2: A proof is written as/],
-    [`proof 2026-13-31 rows=4 of=${'a'.repeat(64)} by="A"`, /^Line 2: proof\/date /],
+    ['proof 2026-01-31', /^Line 2: "by" is missing; write for example: proof 2026-01-31 by/],
+    ['proof yesterday rows 4 fingerprint ab by "A"', /^Line 2: "yesterday" is not a date such as 2026-01-31; write for example: proof/],
+    [`proof 2026-13-31 rows 4 fingerprint ${'a'.repeat(64)} by "A"`, /^Line 2: proof\/date /],
   ])('%s is refused with its line', (line, says) => {
-    const read = readBenchText(`bench-text 1\n${line}\n`, (p) => readPlan(JSON.stringify(p)));
+    const read = readBenchText(`lampwright-text 2\n${line}\n`, (p) => readPlan(JSON.stringify(p)));
     expect(read.ok ? 'read' : read.failure.says).toMatch(says);
   });
 });

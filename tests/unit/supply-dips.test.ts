@@ -4,15 +4,15 @@ import { MEMORY, start, writeNetwork } from '../support/bench.ts';
 
 describe('a dip of the supply', () => {
   /** An empty capacitor that a button hangs on the rail takes it down to some 0.5 V, for about 0.2 Ω times its value; the chip stands on a rail with nothing else. */
-  const dipping = (farads: string) => `${MEMORY.replace('C1 capacitor j12 -j9 farads=100n', '')}
-    L18 wire a18 -a18
-    L19 wire a19 -a19
-    L16 wire i16 +j12
+  const dipping = (farads: string) => `${MEMORY.replace('capacitor C1 100n from j12 to -j9', '')}
+    wire L18 from a18 to -a18
+    wire L19 from a19 to -a19
+    wire L16 from i16 to +j12
     ${writeNetwork()}
-    S9 push-button e40
-    L60 wire +j40 j40 red
-    C9 capacitor j42 -j40 farads=${farads}
-    R9 resistor i42 -j41 ohms=1M`;
+    push-button S9 at e40
+    wire L60 red from +j40 to j40
+    capacitor C9 ${farads} from j42 to -j40
+    resistor R9 1M from i42 to -j41`;
   const afterDip = (farads: string) => {
     const sim = start(dipping(farads), { bounce: false });
     sim.wait(0.02);

@@ -29,7 +29,7 @@ describe('the current of a package', () => {
     expect(say(margin)).toMatch(/current of all outputs together \d.* mA in the worst case \(limit: at most/);
   });
   test('holds with larger resistors, even at worst', () => {
-    const [margin] = marginsAt(good.bench.replaceAll('ohms=330', 'ohms=1k')).margins.filter((m) => m.what === 'package-current');
+    const [margin] = marginsAt(good.bench.replaceAll(' 330 ', ' 1k ')).margins.filter((m) => m.what === 'package-current');
     expect(margin?.holds).toBe(true);
   });
 });
@@ -37,7 +37,7 @@ describe('the current of a package', () => {
 describe('the dip of a supply', () => {
   // S1 moves A0, which sends D0 to D7 from 00 to FF; 470 pF hang on D0, as a long cable would
   const bench = (...without: string[]) =>
-    `wiring real\n${memoryBench(`${addressSwitch('0', '10k')}\nWOE wire j16 -j9\nWWE wire j15 +j9\nCL capacitor a20 -a40 farads=470p\nU1 memory 000=00FF`, 'WA0', ...without)}`;
+    `wiring real\n${memoryBench(`${addressSwitch('0', '10k')}\nwire WOE from j16 to -j9\nwire WWE from j15 to +j9\ncapacitor CL 470p from a20 to -a40\nmemory U1 000 00FF`, 'WA0', ...without)}`;
   const dipOf = (text: string) => {
     const { margins, say } = marginsAt(text);
     const [margin] = margins.filter((m) => m.what === 'supply-dip');

@@ -6,25 +6,25 @@ import { planOf, start } from '../support/bench.ts';
 
 /** A0 and A1 go high when their pole of S1 closes, A2 goes low; each address holds itself; LED1 on D0, LED2 on D1. */
 const BENCH = memoryBench(
-  `WOE wire j16 -j9
-  WWE wire j15 +j9
-  S1 dip-switch e45 poles=3
-  S1 hands 011
-  WS1 wire a45 a19
-  WP1 wire j45 +j25
-  RA0 resistor b45 -a30 ohms=10k
-  WS2 wire a46 a18
-  WP2 wire j46 +j26
-  RA1 resistor b46 -a31 ohms=10k
-  WS3 wire a47 a17
-  WP3 wire j47 -j27
-  RA2 resistor b47 +a32 ohms=10k
-  WJ wire +a33 +j33
-  LED1 led b20 b30
-  R1 resistor a30 -a20 ohms=1k
-  LED2 led b21 b33
-  R2 resistor a33 -a21 ohms=1k
-  U1 memory 000=0001020304050607`,
+  `wire WOE from j16 to -j9
+  wire WWE from j15 to +j9
+  dip-switch S1 at e45 with poles 3
+  switch S1 set 011
+  wire WS1 from a45 to a19
+  wire WP1 from j45 to +j25
+  resistor RA0 10k from b45 to -a30
+  wire WS2 from a46 to a18
+  wire WP2 from j46 to +j26
+  resistor RA1 10k from b46 to -a31
+  wire WS3 from a47 to a17
+  wire WP3 from j47 to -j27
+  resistor RA2 10k from b47 to +a32
+  wire WJ from +a33 to +j33
+  led LED1 from b20 to b30
+  resistor R1 1k from a30 to -a20
+  led LED2 from b21 to b33
+  resistor R2 1k from a33 to -a21
+  memory U1 000 0001020304050607`,
   'WA0',
   'WA1',
   'WA2',
@@ -64,9 +64,9 @@ describe('the inputs of a bench', () => {
     ]);
   });
   test('are not those that two switches set, nor those of a button', () => {
-    const two = `${BENCH}\nS2 dip-switch e50 poles=1\nWT1 wire a50 c45\nWT2 wire j50 +j30`;
+    const two = `${BENCH}\ndip-switch S2 at e50 with poles 1\nwire WT1 from a50 to c45\nwire WT2 from j50 to +j30`;
     expect(switchedInputs(start(two, { still: true })).map((i) => i.name)).toEqual(['A1', 'A2']);
-    const button = `${BENCH}\nS2 push-button e50\nWT1 wire a50 c45\nWT2 wire j52 +j30`;
+    const button = `${BENCH}\npush-button S2 at e50\nwire WT1 from a50 to c45\nwire WT2 from j52 to +j30`;
     expect(switchedInputs(start(button, { still: true })).map((i) => i.name)).toEqual(['A0', 'A1', 'A2']);
   });
 });
@@ -80,9 +80,9 @@ describe('a sweep', () => {
     );
   });
   test('switches the supply on, and a bench without a switch on an input has nothing to go through', () => {
-    expect(good(sweep(planOf(BENCH.replace('PS1 hands 1', 'PS1 hands 0')))).rows.map((r) => r.chips[0]?.state.data?.value)).toEqual([
-      0, 1, 2, 3, 4, 5, 6, 7,
-    ]);
+    expect(
+      good(sweep(planOf(BENCH.replace('switch PS1 set 1', 'switch PS1 set 0')))).rows.map((r) => r.chips[0]?.state.data?.value),
+    ).toEqual([0, 1, 2, 3, 4, 5, 6, 7]);
     const none = sweep(planOf(memoryBench('')));
     expect(none).toMatchObject({
       ok: false,

@@ -10,7 +10,7 @@ import { start } from '../support/bench.ts';
 const bounds = (nominal: number, least: number, most: number): Variable => ({ nominal, least, most });
 
 describe('what varies on a bench', () => {
-  const READS = 'WOE wire j16 -j9\nWWE wire j15 +j9\n';
+  const READS = 'wire WOE from j16 to -j9\nwire WWE from j15 to +j9\n';
   const varies = (more: string, near?: string) => {
     const { circuit } = start(memoryBench(READS + more));
     const leg = near === undefined ? undefined : circuit.placed.get(near)?.legs[0];
@@ -23,7 +23,7 @@ describe('what varies on a bench', () => {
   };
 
   test('are resistors, capacitors and the supply by their tolerance, LEDs by their forward voltage, chips by their strength', () => {
-    const all = varies('LED1 led g23 g30\nR1 resistor f30 -j20 ohms=1k tolerance=2\nC8 capacitor i30 -j22 farads=100n');
+    const all = varies('led LED1 from g23 to g30\nresistor R1 1k from f30 to -j20 with tolerance 2\ncapacitor C8 100n from i30 to -j22');
     expect(all).toEqual([
       ['PS1', 'volts', 4.5, 5, 5.5],
       ['U1', 'drive', 0, 1, 1],
@@ -34,17 +34,20 @@ describe('what varies on a bench', () => {
     ]);
   });
   test('are only those that are joined to the place, and the supply', () => {
-    const near = varies('LED1 led g23 g30\nR1 resistor f30 -j20 ohms=1k\nR2 resistor a50 a55 ohms=1k\nR3 resistor b50 b55 ohms=1k', 'R2');
+    const near = varies(
+      'led LED1 from g23 to g30\nresistor R1 1k from f30 to -j20\nresistor R2 1k from a50 to a55\nresistor R3 1k from b50 to b55',
+      'R2',
+    );
     expect(near.map(([part]) => part)).toEqual(['PS1', 'R2', 'R3']);
   });
   test('is nothing that has no tolerance', () => {
-    expect(varies('R1 resistor a50 a55 ohms=1k tolerance=0', 'R1').map(([part]) => part)).toEqual(['PS1']);
+    expect(varies('resistor R1 1k from a50 to a55 with tolerance 0', 'R1').map(([part]) => part)).toEqual(['PS1']);
   });
 });
 
 describe('an LED’s forward voltage at 10 mA', () => {
   const spread = (colour: string) => {
-    const { circuit } = start(`B1 board-30\nLED1 led a5 a9 colour=${colour}`);
+    const { circuit } = start(`board-30 B1\nled LED1 ${colour} from a5 to a9`);
     const { least, nominal, most } = forwardSpread(circuit.leds[0]!);
     return [least, Number(nominal.toPrecision(6)), most];
   };

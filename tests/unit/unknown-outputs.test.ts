@@ -7,18 +7,18 @@ describe('a listener', () => {
   const listens = (byte: string, held: '+a' | '-a', through: 'wire' | 'resistor') => {
     const sim = start(`
       ${MEMORY}
-      V1 wire a18 -a17 black
-      V0 wire a19 -a18 black
-      WE wire i15 +j14 red
-      U1 memory 0=${byte}
-      B2 board-63
-      K1 wire +j20 B2:+a50 red
-      K2 wire -j20 B2:-a50 black
-      U2 static-ram-2kx8 B2:d12
-      V wire B2:j12 B2:+a40 red
-      G wire B2:a23 B2:-a40 black
-      X ${through} a20 B2:a19${through === 'resistor' ? ' ohms=1k' : ''}
-      RH resistor B2:b19 B2:${held}30 ohms=10k`);
+      wire V1 black from a18 to -a17
+      wire V0 black from a19 to -a18
+      wire WE red from i15 to +j14
+      memory U1 0 ${byte}
+      board-63 B2
+      wire K1 red from +j20 to B2:+a50
+      wire K2 black from -j20 to B2:-a50
+      static-ram-2kx8 U2 at B2:d12
+      wire V red from B2:j12 to B2:+a40
+      wire G black from B2:a23 to B2:-a40
+      ${through} X${through === 'resistor' ? ' 1k' : ''} from a20 to B2:a19
+      resistor RH 10k from B2:b19 to B2:${held}30`);
     const pins = sim.readings().chips.find((c) => c.part === 'U2')?.pins;
     return pins?.find((p) => p.pin === '8')?.level;
   };

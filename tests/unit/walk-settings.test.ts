@@ -4,7 +4,7 @@ import { switchesAt, walkSettings } from '../../sim-core/run/circuit/switch-sett
 import { planOf, start } from '../support/bench.ts';
 
 const bench = (poles: number, hands: string) =>
-  `B1 board-63\nPS1 bench-supply\nS1 dip-switch e10 poles=${poles}\nS1 hands ${hands}\nS9 push-button e40`;
+  `board-63 B1\nbench-supply PS1\ndip-switch S1 at e10 with poles ${poles}\nswitch S1 set ${hands}\npush-button S9 at e40`;
 
 /** Each setting as digits, with how far it is from the plan's own. */
 function walked(poles: number, hands: string, steers: readonly number[]): string[] {

@@ -5,7 +5,7 @@ import { marksOf, sampleAt, waveRows, windowsOf } from '../../client/timing/wave
 import type { Trace } from '../../sim-core/index.ts';
 import { MEMORY, READY_TO_WRITE, start, writeNetwork } from '../support/bench.ts';
 
-const sim = start(`${MEMORY}${READY_TO_WRITE}  L33 wire a19 -a24 black\n${writeNetwork()}`, { bounce: false });
+const sim = start(`${MEMORY}${READY_TO_WRITE}  wire L33 black from a19 to -a24\n${writeNetwork()}`, { bounce: false });
 sim.watch(['U1']);
 sim.wait(0.01);
 sim.act({ do: 'press', part: 'SB1' });

@@ -56,154 +56,156 @@ describe('the six broken greenhouses', () => {
 });
 
 const READING = `${MEMORY}${LED_ON_D0}
-  A0 wire a19 -a18 black
-  A1 wire a18 -a17 black
-  WE wire i15 +j14 red`;
-const ENABLED = 'OE wire i16 -j16 black';
+  wire A0 black from a19 to -a18
+  wire A1 black from a18 to -a17
+  wire WE red from i15 to +j14`;
+const ENABLED = 'wire OE black from i16 to -j16';
 
 describe('why an LED is dark', () => {
   test('the supply is off', () => {
-    const { codes, answer } = ask(start(`${READING.replace('PS1 hands 1', 'PS1 hands 0')}\n${ENABLED}`), 'D1');
+    const { codes, answer } = ask(start(`${READING.replace('switch PS1 set 1', 'switch PS1 set 0')}\n${ENABLED}`), 'LED1');
     expect(codes).toEqual(['supply-off']);
     expect(answer.proof?.after.brightness).toBe('lit');
   });
   test('a floating output-enable leaves the LED undefined, and the missing wire is named', () => {
     const sim = start(READING);
-    expect(brightnessOf(sim, 'D1')).toBe('unknown');
-    const { codes, answer, text } = ask(sim, 'D1');
+    expect(brightnessOf(sim, 'LED1')).toBe('unknown');
+    const { codes, answer, text } = ask(sim, 'LED1');
     expect(codes).toEqual(['output-disabled', 'pin-floats', 'not-connected']);
     expect(text).toMatch(/U1 pin 20 \(\/OE\) floats: it is not connected/i);
     expect(answer.proof?.code).toBe('add-wire');
-    expect(brightnessOf(started(apply(sim.plan(), answer.proof!.change)), 'D1')).toBe('lit');
+    expect(brightnessOf(started(apply(sim.plan(), answer.proof!.change)), 'LED1')).toBe('lit');
   });
   test('/OE is high: the data pins are high-impedance', () => {
-    const { headline, codes } = ask(start(`${READING}\nOE wire i16 +j16 red`), 'D1');
-    expect(headline).toBe('LED D1 is dark: U1 pin 20 (/OE) is high, so the data pins are high-impedance (Z).');
+    const { headline, codes } = ask(start(`${READING}\nwire OE red from i16 to +j16`), 'LED1');
+    expect(headline).toBe('LED1 is dark: U1 pin 20 (/OE) is high, so the data pins are high-impedance (Z).');
     expect(codes).toEqual(['output-disabled', 'pin-tied']);
   });
   test('the stored bit is 0 at this address', () => {
-    const { text, answer } = ask(start(`${READING}\n${ENABLED}\nU1 memory 0=FE`), 'D1');
+    const { text, answer } = ask(start(`${READING}\n${ENABLED}\nmemory U1 0 FE`), 'LED1');
     expect(text).toMatch(/byte at 000 is FE: its bit 0 is 0/);
     // without a table of what is wanted nothing says that the byte is wrong
     expect(answer.reasons).toHaveLength(1);
   });
   test('its resistor is one row off', () => {
-    const sim = start(`${READING}\n${ENABLED}`.replace('R1 resistor a41 ', 'R1 resistor a42 '));
-    const { codes, answer, text } = ask(sim, 'D1');
+    const sim = start(`${READING}\n${ENABLED}`.replace('R1 330 from a41', 'R1 330 from a42'));
+    const { codes, answer, text } = ask(sim, 'LED1');
     expect(codes).toEqual(['one-row-off']);
     expect(text).toMatch(/R1 leg 1 is one row off, in board B1, row 42, holes a to e: the path to the supply’s [+−] is open at row 41/i);
     expect(answer.proof?.code).toBe('move-leg');
-    expect(brightnessOf(started(apply(sim.plan(), answer.proof!.change)), 'D1')).toBe('lit');
+    expect(brightnessOf(started(apply(sim.plan(), answer.proof!.change)), 'LED1')).toBe('lit');
   });
   test('its resistor is missing: one is proposed, not a bare wire', () => {
-    const sim = start(`${READING}\n${ENABLED}\nR9 resistor a50 a55 ohms=1k`.replace(/R1 resistor.*/, ''));
-    const { codes, answer } = ask(sim, 'D1');
+    const sim = start(`${READING}\n${ENABLED}\nresistor R9 1k from a50 to a55`.replace(/resistor R1.*/, ''));
+    const { codes, answer } = ask(sim, 'LED1');
     expect(codes).toEqual(['not-connected']);
     expect(answer.proof?.code).toBe('add-resistor');
   });
   test('both its legs are in one row', () => {
-    const { codes, answer } = ask(start(`${READING}\n${ENABLED}`.replace('D1 led c40 c41', 'D1 led c40 d40')), 'D1');
+    const { codes, answer } = ask(start(`${READING}\n${ENABLED}`.replace('from c40 to c41', 'from c40 to d40')), 'LED1');
     expect(codes).toEqual(['led-shorted']);
     expect(answer.proof?.code).toBe('move-leg');
   });
   test('without its VCC wire a memory lives on through the clamp of an input that is tied to plus', () => {
-    const sim = start(`${READING}\n${ENABLED}`.replace(/P4 wire.*/, ''));
+    const sim = start(`${READING}\n${ENABLED}`.replace(/wire P4.*/, ''));
     // SOURCES.md S60, S83: it half works
     expect(sim.readings().chips[0]!.supply).toBeGreaterThan(3);
     expect(sim.readings().chips[0]!.supply).toBeLessThan(4.6);
-    expect(brightnessOf(sim, 'D1')).toBe('lit');
+    expect(brightnessOf(sim, 'LED1')).toBe('lit');
   });
   test('the memory has no supply: the wire to VCC is missing, and no input is tied to plus', () => {
-    const weak = READING.replace('WE wire i15 +j14 red', 'WE resistor i15 +j14 ohms=10k');
-    const { codes, text } = ask(start(`${weak}\n${ENABLED}`.replace(/P4 wire.*/, '')), 'D1');
+    const weak = READING.replace('wire WE red from i15 to +j14', 'resistor WE 10k from i15 to +j14');
+    const { codes, text } = ask(start(`${weak}\n${ENABLED}`.replace(/wire P4.*/, '')), 'LED1');
     expect(codes[0]).toBe('chip-no-supply');
     expect(text).toMatch(/memory U1 has no supply/i);
     expect(text).toMatch(/row 12, holes f to j/);
   });
   test('an address pin that floats leaves an LED undefined where the bytes differ, and known where they agree', () => {
-    const floating = READING.replace(/A0 wire.*/, '');
-    const differ = start(`${floating}\n${ENABLED}\nU1 memory 0=FF00`);
-    expect(brightnessOf(differ, 'D1')).toBe('unknown');
-    const { codes, text } = ask(differ, 'D1');
+    const floating = READING.replace(/wire A0.*/, '');
+    const differ = start(`${floating}\n${ENABLED}\nmemory U1 0 FF00`);
+    expect(brightnessOf(differ, 'LED1')).toBe('unknown');
+    const { codes, text } = ask(differ, 'LED1');
     expect(codes.slice(0, 2)).toEqual(['address-unknown', 'pin-floats']);
     expect(text).toMatch(/any of 2 bytes/);
-    expect(brightnessOf(start(`${floating}\n${ENABLED}\nU1 memory 0=0101`), 'D1')).toBe('lit');
+    expect(brightnessOf(start(`${floating}\n${ENABLED}\nmemory U1 0 0101`), 'LED1')).toBe('lit');
   });
   test('a false premise is refused and the truth explained', () => {
-    const lit = ask(start(`${READING}\n${ENABLED}`), 'D1', 'dark');
+    const lit = ask(start(`${READING}\n${ENABLED}`), 'LED1', 'dark');
     expect(lit.answer.refused).toBe('dark');
-    expect(lit.headline).toMatch(/^It is not dark\. LED D1 is lit: U1 pin 9 \(D0\) is high and drives it\.$/);
+    expect(lit.headline).toMatch(/^It is not dark\. LED1 is lit: U1 pin 9 \(D0\) is high and drives it\.$/);
     expect(lit.codes).toEqual(['output-drives', 'stored-bit', 'resistor-limits']);
-    const dark = ask(start(`${READING}\n${ENABLED}\nU1 memory 0=00`), 'D1', 'lit');
+    const dark = ask(start(`${READING}\n${ENABLED}\nmemory U1 0 00`), 'LED1', 'lit');
     expect(dark.answer.refused).toBe('lit');
   });
   const SIMPLE = `
-    B1 board-30
-    PS1 bench-supply
-    PS1 hands 1
-    V1 wire PS1.+ +j1 red
-    V2 wire PS1.- -j1 black`;
+    board-30 B1
+    bench-supply PS1
+    switch PS1 set 1
+    wire V1 red from PS1.+ to +j1
+    wire V2 black from PS1.- to -j1`;
   test('wires join its two legs', () => {
     const { codes, answer } = ask(
-      start(`${SIMPLE}\nD1 led a10 a14\nR1 resistor b10 b5 ohms=330\nW1 wire c5 +j3\nW2 wire b14 -j3\nW3 wire d10 d14`),
-      'D1',
+      start(
+        `${SIMPLE}\nled LED1 from a10 to a14\nresistor R1 330 from b10 to b5\nwire W1 from c5 to +j3\nwire W2 from b14 to -j3\nwire W3 from d10 to d14`,
+      ),
+      'LED1',
     );
     expect(codes).toEqual(['led-bridged']);
     expect(answer.proof?.code).toBe('remove-wire');
     expect(answer.proof?.at[0]?.id).toBe('W3');
   });
   test('a closed switch takes its current away', () => {
-    const bench = `${SIMPLE}\nS1 dip-switch e10 poles=1\nR1 resistor a10 a5 ohms=330\nW1 wire c5 +j3\nD1 led b10 b14\nW2 wire c14 -j3\nW3 wire g10 -j5\nS1 hands 1`;
-    const { codes, text, answer } = ask(start(bench), 'D1');
+    const bench = `${SIMPLE}\ndip-switch S1 at e10 with poles 1\nresistor R1 330 from a10 to a5\nwire W1 from c5 to +j3\nled LED1 from b10 to b14\nwire W2 from c14 to -j3\nwire W3 from g10 to -j5\nswitch S1 set 1`;
+    const { codes, text, answer } = ask(start(bench), 'LED1');
     expect(codes).toEqual(['bypassed']);
     expect(text).toMatch(/pole 1 of S1 is closed and connects it to the supply’s −/);
     expect(answer.proof?.code).toBe('set-switch');
   });
   test('the supply gives less than the LED needs', () => {
-    const bench = `${SIMPLE.replace('bench-supply', 'bench-supply volts=1')}\nD1 led a10 a14\nR1 resistor b10 b5 ohms=330\nW1 wire c5 +j3\nW2 wire b14 -j3`;
-    const { codes, text } = ask(start(bench), 'D1');
+    const bench = `${SIMPLE.replace('supply PS1', 'supply PS1 1')}\nled LED1 from a10 to a14\nresistor R1 330 from b10 to b5\nwire W1 from c5 to +j3\nwire W2 from b14 to -j3`;
+    const { codes, text } = ask(start(bench), 'LED1');
     expect(codes).toEqual(['too-little-voltage']);
     expect(text).toMatch(/1 V across it; it looks lit from 1\.7\d V, and the supply is at 1 V/);
   });
   test('the other LED in series is the wrong way round', () => {
-    const bench = `${SIMPLE}\nR1 resistor b10 b5 ohms=220\nW1 wire c5 +j3\nD1 led a10 a14\nD2 led b18 b14\nW2 wire a18 -j3`;
-    const { codes, answer } = ask(start(bench), 'D1');
+    const bench = `${SIMPLE}\nresistor R1 220 from b10 to b5\nwire W1 from c5 to +j3\nled LED1 from a10 to a14\nled LED2 from b18 to b14\nwire W2 from a18 to -j3`;
+    const { codes, answer } = ask(start(bench), 'LED1');
     expect(codes).toEqual(['led-reversed']);
-    expect(answer.reasons[0]!.at[0]!.id).toBe('D2');
+    expect(answer.reasons[0]!.at[0]!.id).toBe('LED2');
     expect(answer.proof?.code).toBe('reverse-led');
   });
   test('its own leg is one row off', () => {
     // D3 of the memory is in row 23, and row 24 is empty but for the LED
-    const { codes, answer } = ask(start(`${READING}\n${ENABLED}\nD2 led g24 g30\nR2 resistor f30 -j25 ohms=330`), 'D2');
+    const { codes, answer } = ask(start(`${READING}\n${ENABLED}\nled LED2 from g24 to g30\nresistor R2 330 from f30 to -j25`), 'LED2');
     expect(codes).toEqual(['one-row-off']);
     expect(answer.proof?.change).toMatchObject({ op: 'replace', list: 'parts', after: { at: expect.stringMatching(/23$/) } });
   });
   test('two LEDs that share a resistor both have it named', () => {
-    const bench = `${SIMPLE}\nR1 resistor b10 b5 ohms=330\nW1 wire c5 +j3\nD1 led a10 a14\nD2 led c10 c14\nW2 wire b14 -j3`;
-    for (const led of ['D1', 'D2']) expect(ask(start(bench), led).codes).toEqual(['fed-by-supply', 'resistor-limits']);
+    const bench = `${SIMPLE}\nresistor R1 330 from b10 to b5\nwire W1 from c5 to +j3\nled LED1 from a10 to a14\nled LED2 from c10 to c14\nwire W2 from b14 to -j3`;
+    for (const led of ['LED1', 'LED2']) expect(ask(start(bench), led).codes).toEqual(['fed-by-supply', 'resistor-limits']);
   });
   test('a capacitor is all that leads on', () => {
-    const bench = `${SIMPLE}\nC1 capacitor b10 b5 farads=100n\nW1 wire c5 +j3\nD1 led a10 a14\nR1 resistor b14 b18 ohms=330\nW2 wire a18 -j3`;
-    expect(ask(start(bench), 'D1').codes).toEqual(['capacitor-in-path']);
+    const bench = `${SIMPLE}\ncapacitor C1 100n from b10 to b5\nwire W1 from c5 to +j3\nled LED1 from a10 to a14\nresistor R1 330 from b14 to b18\nwire W2 from a18 to -j3`;
+    expect(ask(start(bench), 'LED1').codes).toEqual(['capacitor-in-path']);
   });
   test('an LED between a switch and minus, without any memory', () => {
     const bench = `
-      B1 board-30
-      PS1 bench-supply
-      PS1 hands 1
-      V1 wire PS1.+ +j1 red
-      V2 wire PS1.- -j1 black
-      S1 dip-switch e5 poles=1
-      W1 wire +j2 j5 red
-      R1 resistor a5 a9 ohms=330
-      D1 led b9 b12
-      W2 wire a12 -j3 black`;
-    const open = ask(start(bench), 'D1');
+      board-30 B1
+      bench-supply PS1
+      switch PS1 set 1
+      wire V1 red from PS1.+ to +j1
+      wire V2 black from PS1.- to -j1
+      dip-switch S1 at e5 with poles 1
+      wire W1 red from +j2 to j5
+      resistor R1 330 from a5 to a9
+      led LED1 from b9 to b12
+      wire W2 black from a12 to -j3`;
+    const open = ask(start(bench), 'LED1');
     expect(open.codes).toEqual(['switch-open']);
     expect(open.answer.proof?.code).toBe('set-switch');
-    const closed = start(`${bench}\nS1 hands 1`);
-    expect(brightnessOf(closed, 'D1')).toBe('lit');
-    expect(ask(closed, 'D1').codes).toEqual(['fed-by-supply', 'resistor-limits']);
+    const closed = start(`${bench}\nswitch S1 set 1`);
+    expect(brightnessOf(closed, 'LED1')).toBe('lit');
+    expect(ask(closed, 'LED1').codes).toEqual(['fed-by-supply', 'resistor-limits']);
   });
 });
 
@@ -220,28 +222,28 @@ test('every reason and every edit that the explanations can give has words', () 
 });
 
 describe('a logic chip between', () => {
-  /** an octal buffer at e40 with LED D1 at its first output; its first input is left to the test */
+  /** an octal buffer at e40 with LED1 at its first output; its first input is left to the test */
   const BUFFER = `
-    B1 board-63
-    PS1 bench-supply
-    PS1 hands 1
-    P1 wire PS1.+ +j1 red
-    P2 wire PS1.- -j1 black
-    P3 wire -j2 -a1 black
-    U2 octal-buffer e40
-    C2 capacitor i40 i37 farads=100n
-    WC2 wire j37 -j30
-    WV2 wire j40 +j30
-    WG2 wire a49 -a40
-    D1 led i42 i50
-    R1 resistor j50 -j40 ohms=330`;
+    board-63 B1
+    bench-supply PS1
+    switch PS1 set 1
+    wire P1 red from PS1.+ to +j1
+    wire P2 black from PS1.- to -j1
+    wire P3 black from -j2 to -a1
+    octal-buffer U2 at e40
+    capacitor C2 100n from i40 to i37
+    wire WC2 from j37 to -j30
+    wire WV2 from j40 to +j30
+    wire WG2 from a49 to -a40
+    led LED1 from i42 to i50
+    resistor R1 330 from j50 to -j40`;
   test('a dark LED is followed through it to the input that would turn it, and back to the wire that ties that one', () => {
-    const { codes, text } = ask(start(`${BUFFER}\nWE wire a40 -a31\nWI wire a41 -a32`), 'D1');
+    const { codes, text } = ask(start(`${BUFFER}\nwire WE from a40 to -a31\nwire WI from a41 to -a32`), 'LED1');
     expect(codes.slice(0, 2)).toEqual(['logic-output', 'pin-tied']);
     expect(text).toMatch(/U2 pin 18 \(1Y1\) is low because U2 pin 2 \(1A1\) is low; that input has to be high/i);
   });
   test('a high-impedance output is followed to its enable', () => {
-    const { codes, text } = ask(start(`${BUFFER}\nWE wire a40 +j31\nWI wire a41 +j32`), 'D1');
+    const { codes, text } = ask(start(`${BUFFER}\nwire WE from a40 to +j31\nwire WI from a41 to +j32`), 'LED1');
     expect(codes[0]).toBe('logic-output');
     expect(text).toMatch(/is high-impedance \(Z\) because U2 pin 1 \(\/1G\) is high; that input has to be low/i);
   });

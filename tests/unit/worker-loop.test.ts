@@ -110,10 +110,10 @@ describe('a bench that nobody touches', () => {
     bench.open(ledPlan(1));
     bench.clock.pass(10_000);
     const worn = bench.told.find((t) => t.tell === 'bench' && t.after === 'wear');
-    expect(worn?.tell === 'bench' && worn.plan.parts.find((p) => p.id === 'D1')?.damaged?.limit).toBeGreaterThan(0);
+    expect(worn?.tell === 'bench' && worn.plan.parts.find((p) => p.id === 'LED1')?.damaged?.limit).toBeGreaterThan(0);
     // an LED that is damaged may still be asked about
-    bench.ask({ ask: 'why', led: 'D1' });
-    expect(bench.last('why')?.why.led).toBe('D1');
+    bench.ask({ ask: 'why', led: 'LED1' });
+    expect(bench.last('why')?.why.led).toBe('LED1');
   });
 });
 
@@ -228,7 +228,7 @@ describe('the line', () => {
     const bench = loop();
     bench.ask({ ask: 'act', act: { do: 'press', part: 'S1' } });
     bench.ask({ ask: 'edit', change: { op: 'all', changes: [] } });
-    bench.ask({ ask: 'why', led: 'D1' });
+    bench.ask({ ask: 'why', led: 'LED1' });
     bench.ask({ ask: 'watch', parts: ['U1'] });
     bench.clock.pass(1000);
     expect(bench.told).toEqual([]);

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import type { WriteReport } from '../../sim-core/index.ts';
 import { LED_ON_D0, MEMORY, READY_TO_WRITE, start, writeNetwork } from '../support/bench.ts';
 
-const ADDRESS_0 = 'L40 wire a19 -a19 black';
+const ADDRESS_0 = 'wire L40 black from a19 to -a19';
 const bench = (network = writeNetwork()) => `${MEMORY}${LED_ON_D0}${READY_TO_WRITE}
   ${ADDRESS_0}
   ${network}`;

@@ -46,11 +46,12 @@ const polesOf = (switches: Plan['switches'][string] = []): string => switches.fl
 
 /** The thing that a line of the text speaks of; none for words of the notation and for comments. */
 export function refOfLine(line: string, plan: Plan): Ref | undefined {
-  const id = /^\s*"?([A-Za-z]\w*)/.exec(line)?.[1] ?? '';
+  const id = /^\s*(?!title|note|wanted|#)\S+\s+([A-Za-z]\w*)/.exec(line)?.[1] ?? '';
   if (plan.parts.some((p) => p.id === id)) return { kind: 'part', id };
   if (plan.wires.some((l) => l.id === id)) return { kind: 'wire', id };
   return plan.boards.some((b) => b.id === id) ? { kind: 'board', id } : undefined;
 }
 
 /** The line, from 0, that a thing is written in first; −1 if in none. */
-export const lineOfThing = (text: string, id: string): number => text.split('\n').findIndex((l) => new RegExp(`^\\s*"?${id}\\b`).test(l));
+export const lineOfThing = (text: string, id: string): number =>
+  text.split('\n').findIndex((l) => new RegExp(`^\\s*\\S+\\s+${id}\\b`).test(l));

@@ -26,5 +26,5 @@ export const noOperatingPointExamples = (): RuleExamples => ({
   bad: {
     none: 'The current of every part rises with its voltage, so a bench that is built has voltages; what remains is a solver that does not find them.',
   },
-  good: { bench: 'B1 board-63' },
+  good: { bench: 'board-63 B1' },
 });

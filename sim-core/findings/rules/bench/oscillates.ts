@@ -17,5 +17,5 @@ export const benchOscillates = defineRule<{ readonly chips: readonly Ref[] }>({
 
 export const benchOscillatesExamples = (): RuleExamples => ({
   bad: { points: 'U1', bench: ring() },
-  good: { bench: ring().replace('=FFFE', '=FFFF') },
+  good: { bench: ring().replace('FFFE', 'FFFF') },
 });

@@ -59,15 +59,15 @@ function freeBesideCut(circuit: Circuit, board: PlanBoard, rail: Rail, half: 0 |
 }
 
 const bench = (): string => `
-  B1 board-63 split
-  PS1 bench-supply volts=5
-  WP wire PS1.+ +j1 red
-  WN wire PS1.- -j1 black
-  D1 led a50 a54
-  R1 resistor b50 +j45 ohms=330
-  W1 wire b54 -j2`;
+  board-63 B1 split rails
+  bench-supply PS1 5
+  wire WP red from PS1.+ to +j1
+  wire WN black from PS1.- to -j1
+  led LED1 from a50 to a54
+  resistor R1 330 from b50 to +j45
+  wire W1 from b54 to -j2`;
 
 export const railHalfNotConnectedExamples = (): RuleExamples => ({
   bad: { points: '+j26', bench: bench() },
-  good: { bench: `${bench()}\nWJ wire +j25 +j26` },
+  good: { bench: `${bench()}\nwire WJ from +j25 to +j26` },
 });

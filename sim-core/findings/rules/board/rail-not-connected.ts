@@ -60,11 +60,11 @@ function isFed(circuit: Circuit, net: Net): boolean {
 
 const bench = (): string => `
   ${FED}
-  R1 resistor b10 +j5 ohms=330
-  D1 led a10 a14
-  W1 wire b14 -a3`;
+  resistor R1 330 from b10 to +j5
+  led LED1 from a10 to a14
+  wire W1 from b14 to -a3`;
 
 export const railNotConnectedExamples = (): RuleExamples => ({
   bad: { points: 'B1', bench: bench() },
-  good: { bench: `${bench()}\nW2 wire -a1 -j2` },
+  good: { bench: `${bench()}\nwire W2 from -a1 to -j2` },
 });

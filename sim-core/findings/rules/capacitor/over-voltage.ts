@@ -31,6 +31,11 @@ export const capacitorOverVoltage = defineRule<Data>({
 });
 
 export const capacitorOverVoltageExamples = (): RuleExamples => ({
-  bad: { points: 'C1', bench: `${FED.replace('volts=5', 'volts=12')}\nC1 electrolytic a10 a14 volts=10\nW1 wire c10 +j3\nW2 wire b14 -j3` },
-  good: { bench: `${FED.replace('volts=5', 'volts=12')}\nC1 electrolytic a10 a14 volts=16\nW1 wire c10 +j3\nW2 wire b14 -j3` },
+  bad: {
+    points: 'C1',
+    bench: `${FED.replace('PS1 5', 'PS1 12')}\nelectrolytic C1 from a10 to a14 with volts 10\nwire W1 from c10 to +j3\nwire W2 from b14 to -j3`,
+  },
+  good: {
+    bench: `${FED.replace('PS1 5', 'PS1 12')}\nelectrolytic C1 from a10 to a14 with volts 16\nwire W1 from c10 to +j3\nwire W2 from b14 to -j3`,
+  },
 });

@@ -34,6 +34,6 @@ export const capacitorReversed = defineRule<Data>({
 });
 
 export const capacitorReversedExamples = (): RuleExamples => ({
-  bad: { points: 'C1', bench: `${FED}\nC1 electrolytic a14 a10\nW1 wire c10 +j3\nW2 wire b14 -j3` },
-  good: { bench: `${FED}\nC1 electrolytic a10 a14\nW1 wire c10 +j3\nW2 wire b14 -j3` },
+  bad: { points: 'C1', bench: `${FED}\nelectrolytic C1 from a14 to a10\nwire W1 from c10 to +j3\nwire W2 from b14 to -j3` },
+  good: { bench: `${FED}\nelectrolytic C1 from a10 to a14\nwire W1 from c10 to +j3\nwire W2 from b14 to -j3` },
 });

@@ -57,15 +57,15 @@ export const packageOverCurrent = defineRule<Data>({
 /** Eight LEDs on the data pins, through so many ohms each. */
 const leds = (ohms: number) =>
   [20, 21, 22]
-    .map((row, i) => `D${i} led b${row} b${30 + 3 * i}\nR${i} resistor a${30 + 3 * i} -a${20 + i} ohms=${ohms}`)
+    .map((row, i) => `led LED${i} from b${row} to b${30 + 3 * i}\nresistor R${i} ${ohms} from a${30 + 3 * i} to -a${20 + i}`)
     .concat(
       [23, 22, 21, 20, 19].map(
-        (row, i) => `D${3 + i} led i${row} i${30 + 3 * i}\nR${3 + i} resistor j${30 + 3 * i} -j${20 + i} ohms=${ohms}`,
+        (row, i) => `led LED${3 + i} from i${row} to i${30 + 3 * i}\nresistor R${3 + i} ${ohms} from j${30 + 3 * i} to -j${20 + i}`,
       ),
     )
     .join('\n');
 
 export const packageOverCurrentExamples = (): RuleExamples => ({
-  bad: { points: 'U1', bench: memoryBench(`WOE wire j16 -j9\nWWE wire j15 +j9\n${leds(150)}`) },
-  good: { bench: memoryBench(`WOE wire j16 -j9\nWWE wire j15 +j9\n${leds(330)}`) },
+  bad: { points: 'U1', bench: memoryBench(`wire WOE from j16 to -j9\nwire WWE from j15 to +j9\n${leds(150)}`) },
+  good: { bench: memoryBench(`wire WOE from j16 to -j9\nwire WWE from j15 to +j9\n${leds(330)}`) },
 });

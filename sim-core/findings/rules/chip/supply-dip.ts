@@ -42,12 +42,12 @@ export const supplyDip = defineRule<Data>({
 /** A button connects an empty capacitor of 1 nF to the rail beside the chip. */
 const jolt = `
   wiring real
-  WOE wire j16 -j9
-  WWE wire j15 +j9
-  S9 push-button e40
-  WS wire i12 j40
-  CS capacitor j42 -j20 farads=1n
-  RS resistor i42 -j21 ohms=100k`;
+  wire WOE from j16 to -j9
+  wire WWE from j15 to +j9
+  push-button S9 at e40
+  wire WS from i12 to j40
+  capacitor CS 1n from j42 to -j20
+  resistor RS 100k from i42 to -j21`;
 const script = [[{ do: 'press', part: 'S9' } as const]];
 
 export const supplyDipExamples = (): RuleExamples => ({

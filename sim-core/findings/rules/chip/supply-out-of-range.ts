@@ -66,6 +66,6 @@ export const supplyOutOfRange = defineRule<Data>({
 });
 
 export const supplyOutOfRangeExamples = (): RuleExamples => ({
-  bad: { points: 'U1', bench: memoryBench('').replace('volts=5', 'volts=4') },
+  bad: { points: 'U1', bench: memoryBench('').replace('PS1 5', 'PS1 4') },
   good: { bench: memoryBench('') },
 });

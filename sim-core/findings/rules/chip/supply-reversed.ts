@@ -47,6 +47,6 @@ export const supplyReversed = defineRule<Data>({
 });
 
 export const supplyReversedExamples = (): RuleExamples => ({
-  bad: { points: 'U1', bench: memoryBench('WV wire j12 -j30\nWG wire a23 +j30', 'WV', 'WG') },
+  bad: { points: 'U1', bench: memoryBench('wire WV from j12 to -j30\nwire WG from a23 to +j30', 'WV', 'WG') },
   good: { bench: memoryBench('') },
 });

@@ -39,6 +39,6 @@ export const inputBetweenLevels = defineRule<Data>({
 });
 
 export const inputBetweenLevelsExamples = (): RuleExamples => ({
-  bad: { points: 'U1.5', bench: memoryBench('R3 resistor a16 -a20 ohms=1k\nR4 resistor b16 +j20 ohms=2k7', 'WA3') },
-  good: { bench: memoryBench('R3 resistor a16 -a20 ohms=1k\nR4 resistor b16 +j20 ohms=10k', 'WA3') },
+  bad: { points: 'U1.5', bench: memoryBench('resistor R3 1k from a16 to -a20\nresistor R4 2k7 from b16 to +j20', 'WA3') },
+  good: { bench: memoryBench('resistor R3 1k from a16 to -a20\nresistor R4 10k from b16 to +j20', 'WA3') },
 });

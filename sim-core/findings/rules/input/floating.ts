@@ -54,6 +54,6 @@ export const inputFloating = defineRule<Data>({
 });
 
 export const inputFloatingExamples = (): RuleExamples => ({
-  bad: { points: 'U1.5', bench: memoryBench('WWE wire j15 +j9\nWOE wire j16 -j9', 'WA3') },
-  good: { bench: memoryBench('WWE wire j15 +j9\nWOE wire j16 -j9\nR3 resistor a16 -a20 ohms=10k', 'WA3') },
+  bad: { points: 'U1.5', bench: memoryBench('wire WWE from j15 to +j9\nwire WOE from j16 to -j9', 'WA3') },
+  good: { bench: memoryBench('wire WWE from j15 to +j9\nwire WOE from j16 to -j9\nresistor R3 10k from a16 to -a20', 'WA3') },
 });

@@ -44,9 +44,9 @@ export const ledCurrentNotGuaranteed = defineRule<Data>({
 
 /** /OE low and /WE high: the memory reads; FF gives current, 00 takes it. */
 const reading = (contents: string, led: string): string =>
-  memoryBench(`WOE wire j16 -j9\nWWE wire j15 +j9\nU1 memory 000=${contents}\n${led}`);
+  memoryBench(`wire WOE from j16 to -j9\nwire WWE from j15 to +j9\nmemory U1 000 ${contents}\n${led}`);
 
 export const ledCurrentNotGuaranteedExamples = (): RuleExamples => ({
-  bad: { points: 'U1', bench: reading('FF', 'D1 led g23 g30\nR1 resistor f30 -j20 ohms=330') },
-  good: { bench: reading('00', 'D1 led g30 g23\nR1 resistor f30 +j20 ohms=1k') },
+  bad: { points: 'U1', bench: reading('FF', 'led LED1 from g23 to g30\nresistor R1 330 from f30 to -j20') },
+  good: { bench: reading('00', 'led LED1 from g30 to g23\nresistor R1 1k from f30 to +j20') },
 });

@@ -30,6 +30,9 @@ export const ledDim = defineRule<Data>({
 });
 
 export const ledDimExamples = (): RuleExamples => ({
-  bad: { points: 'D1', bench: `${FED}\nD1 led a10 a14\nR1 resistor b10 b5 ohms=10k\nW1 wire c5 +j3\nW2 wire b14 -j3` },
-  good: { bench: `${FED}\nD1 led a10 a14\nR1 resistor b10 b5 ohms=1k\nW1 wire c5 +j3\nW2 wire b14 -j3` },
+  bad: {
+    points: 'LED1',
+    bench: `${FED}\nled LED1 from a10 to a14\nresistor R1 10k from b10 to b5\nwire W1 from c5 to +j3\nwire W2 from b14 to -j3`,
+  },
+  good: { bench: `${FED}\nled LED1 from a10 to a14\nresistor R1 1k from b10 to b5\nwire W1 from c5 to +j3\nwire W2 from b14 to -j3` },
 });

@@ -32,8 +32,10 @@ export const ledReverseOverVoltage = defineRule<Data>({
 
 export const ledReverseOverVoltageExamples = (): RuleExamples => ({
   bad: {
-    points: 'D1',
-    bench: `${FED.replace('volts=5', 'volts=9')}\nD1 led a14 a10\nR1 resistor b10 b5 ohms=1k\nW1 wire c5 +j3\nW2 wire b14 -j3`,
+    points: 'LED1',
+    bench: `${FED.replace('PS1 5', 'PS1 9')}\nled LED1 from a14 to a10\nresistor R1 1k from b10 to b5\nwire W1 from c5 to +j3\nwire W2 from b14 to -j3`,
   },
-  good: { bench: `${FED.replace('volts=5', 'volts=4')}\nD1 led a14 a10\nR1 resistor b10 b5 ohms=1k\nW1 wire c5 +j3\nW2 wire b14 -j3` },
+  good: {
+    bench: `${FED.replace('PS1 5', 'PS1 4')}\nled LED1 from a14 to a10\nresistor R1 1k from b10 to b5\nwire W1 from c5 to +j3\nwire W2 from b14 to -j3`,
+  },
 });

@@ -43,6 +43,9 @@ const some = (reach: Reach, reached: ReadonlyMap<number, number>, ends: Readonly
   [...reached.keys()].some((net) => ends.has(net) || reach.outputs.has(net));
 
 export const ledReversedExamples = (): RuleExamples => ({
-  bad: { points: 'D1', bench: `${FED}\nD1 led a14 a10\nR1 resistor b10 b5 ohms=330\nW1 wire c5 +j3\nW2 wire b14 -j3` },
-  good: { bench: `${FED}\nD1 led a10 a14\nR1 resistor b10 b5 ohms=330\nW1 wire c5 +j3\nW2 wire b14 -j3` },
+  bad: {
+    points: 'LED1',
+    bench: `${FED}\nled LED1 from a14 to a10\nresistor R1 330 from b10 to b5\nwire W1 from c5 to +j3\nwire W2 from b14 to -j3`,
+  },
+  good: { bench: `${FED}\nled LED1 from a10 to a14\nresistor R1 330 from b10 to b5\nwire W1 from c5 to +j3\nwire W2 from b14 to -j3` },
 });

@@ -17,7 +17,7 @@ export const cellWorn = defineRule<MeasuredWrite>({
 });
 
 /** A memory of which every cell has been written so often before it comes to the bench. */
-const bench = (written: number) => memoryBench(DATA_5A + writeButton()).replace('eeprom-2kx8 d12', `eeprom-2kx8 d12 written=${written}`);
+const bench = (written: number) => memoryBench(DATA_5A + writeButton()).replace('U1 at d12', `U1 at d12 with written ${written}`);
 
 export const cellWornExamples = (): RuleExamples => ({
   bad: { points: 'U1', bench: bench(10_000), script: [[{ do: 'press', part: 'S9' }]] },

@@ -16,17 +16,17 @@ export const notErased = defineRule<WriteData>({
 });
 
 /** A UV EPROM with 25 V on VPP and /OE high; the button S9 pulses /CE. */
-const bench = (stored: string) => `${memoryBench(DATA_5A, 'WCE').replace('eeprom-2kx8 d12', 'uv-eprom-2kx8 d12')}
-  U1 memory 000=${stored}
-  WOE wire j16 +j11
-  PS2 bench-supply volts=25
-  PS2 hands 1
-  X1 wire PS2.- -j40
-  X2 wire PS2.+ j15
-  RCE resistor j18 -j4 ohms=10k
-  S9 push-button e40
-  WS wire j40 i18
-  WT wire j42 +j16`;
+const bench = (stored: string) => `${memoryBench(DATA_5A, 'WCE').replace('eeprom-2kx8 U1', 'uv-eprom-2kx8 U1')}
+  memory U1 000 ${stored}
+  wire WOE from j16 to +j11
+  bench-supply PS2 25
+  switch PS2 set 1
+  wire X1 from PS2.- to -j40
+  wire X2 from PS2.+ to j15
+  resistor RCE 10k from j18 to -j4
+  push-button S9 at e40
+  wire WS from j40 to i18
+  wire WT from j42 to +j16`;
 const script = [[{ do: 'press', part: 'S9' }], [{ do: 'release', part: 'S9' }]] as const;
 
 export const notErasedExamples = (): RuleExamples => ({

@@ -34,6 +34,6 @@ const BECAUSE: Readonly<Record<Reason, (data: Data) => string>> = {
 };
 
 export const writeUndefinedExamples = (): RuleExamples => ({
-  bad: { points: 'U1', bench: memoryBench(DATA_5A.replace(/WD3.*\n/, '') + writeButton()), script: [[{ do: 'press', part: 'S9' }]] },
+  bad: { points: 'U1', bench: memoryBench(DATA_5A.replace(/wire WD3.*\n/, '') + writeButton()), script: [[{ do: 'press', part: 'S9' }]] },
   good: { bench: memoryBench(DATA_5A + writeButton()), script: [[{ do: 'press', part: 'S9' }]] },
 });

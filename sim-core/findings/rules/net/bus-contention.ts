@@ -56,7 +56,7 @@ export const busContention = defineRule<Data>({
 export const busContentionExamples = (): RuleExamples => ({
   bad: {
     points: 'U1.9',
-    bench: memoryBench('WOE wire j16 -j9\nWWE wire j15 +j9\nWF wire a20 a21\nU1 memory 000=01'),
+    bench: memoryBench('wire WOE from j16 to -j9\nwire WWE from j15 to +j9\nwire WF from a20 to a21\nmemory U1 000 01'),
   },
-  good: { bench: memoryBench('WOE wire j16 -j9\nWWE wire j15 +j9\nWF wire a20 a21\nU1 memory 000=03') },
+  good: { bench: memoryBench('wire WOE from j16 to -j9\nwire WWE from j15 to +j9\nwire WF from a20 to a21\nmemory U1 000 03') },
 });

@@ -44,6 +44,6 @@ export const bothLegsInOneRow = defineRule<Data>({
 });
 
 export const bothLegsInOneRowExamples = (): RuleExamples => ({
-  bad: { points: 'R1', bench: `${FED}\nR1 resistor a10 e10 ohms=330` },
-  good: { bench: `${FED}\nR1 resistor a10 f10 ohms=330` },
+  bad: { points: 'R1', bench: `${FED}\nresistor R1 330 from a10 to e10` },
+  good: { bench: `${FED}\nresistor R1 330 from a10 to f10` },
 });

@@ -43,9 +43,13 @@ export const partDamaged = defineRule<Data>({
 export const partDamagedExamples = (): RuleExamples => ({
   bad: {
     points: 'U1',
-    bench: 'B1 board-63\nPS1 bench-supply volts=9\nPS1 hands 1\nU1 octal-buffer e20\nWM wire PS1.- a29\nWP wire PS1.+ j20',
+    bench:
+      'board-63 B1\nbench-supply PS1 9\nswitch PS1 set 1\noctal-buffer U1 at e20\nwire WM from PS1.- to a29\nwire WP from PS1.+ to j20',
     // 9 V on a supply pin that bears 7 V
     waits: 10,
   },
-  good: { bench: 'B1 board-30\nPS1 bench-supply\nPS1 hands 1\nW1 wire PS1.+ a1\nW2 wire PS1.- a9\nR1 resistor b1 b9 ohms=330' },
+  good: {
+    bench:
+      'board-30 B1\nbench-supply PS1\nswitch PS1 set 1\nwire W1 from PS1.+ to a1\nwire W2 from PS1.- to a9\nresistor R1 330 from b1 to b9',
+  },
 });

@@ -43,6 +43,9 @@ export const legNotConnected = defineRule<Data>({
 });
 
 export const legNotConnectedExamples = (): RuleExamples => ({
-  bad: { points: 'R1.1', bench: `${FED}\nR1 resistor b10 +j5 ohms=330\nD1 led a11 a14\nW1 wire b14 -j3\nW2 wire b11 -j4` },
-  good: { bench: `${FED}\nR1 resistor b11 +j5 ohms=330\nD1 led a11 a14\nW1 wire b14 -j3` },
+  bad: {
+    points: 'R1.1',
+    bench: `${FED}\nresistor R1 330 from b10 to +j5\nled LED1 from a11 to a14\nwire W1 from b14 to -j3\nwire W2 from b11 to -j4`,
+  },
+  good: { bench: `${FED}\nresistor R1 330 from b11 to +j5\nled LED1 from a11 to a14\nwire W1 from b14 to -j3` },
 });

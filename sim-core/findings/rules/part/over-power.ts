@@ -34,6 +34,6 @@ export const partOverPower = defineRule<Data>({
 });
 
 export const partOverPowerExamples = (): RuleExamples => ({
-  bad: { points: 'R1', bench: `${FED}\nR1 resistor a10 a15 ohms=47\nW1 wire b10 -j5\nW2 wire b15 +j5` },
-  good: { bench: `${FED}\nR1 resistor a10 a15 ohms=120\nW1 wire b10 -j5\nW2 wire b15 +j5` },
+  bad: { points: 'R1', bench: `${FED}\nresistor R1 47 from a10 to a15\nwire W1 from b10 to -j5\nwire W2 from b15 to +j5` },
+  good: { bench: `${FED}\nresistor R1 120 from a10 to a15\nwire W1 from b10 to -j5\nwire W2 from b15 to +j5` },
 });

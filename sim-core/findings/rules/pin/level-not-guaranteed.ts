@@ -86,21 +86,21 @@ function lifted(circuit: Circuit, net: number, room: number): boolean {
 }
 
 /** The memory's first data pin on an octal buffer's first input; the buffer's other inputs on minus. */
-function listening(params: string): string {
+function listening(family: string): string {
   const idle = ['a40', 'a43', 'a45', 'a47', 'j41', 'j43', 'j45', 'j47', 'j49'];
   return memoryBench(`
-    WWE wire j15 +j9
-    WOE wire j16 -j9
-    U2 octal-buffer e40 ${params}
-    C2 capacitor i40 i37 farads=100n
-    WC2 wire j37 -j28
-    WV2 wire j40 +j30
-    WG2 wire a49 -a40
-    WD wire a20 a41
-    ${idle.map((hole, i) => `WI${i} wire ${hole} -${hole[0]}${30 + i}`).join('\n')}`);
+    wire WWE from j15 to +j9
+    wire WOE from j16 to -j9
+    octal-buffer U2 ${family} at e40
+    capacitor C2 100n from i40 to i37
+    wire WC2 from j37 to -j28
+    wire WV2 from j40 to +j30
+    wire WG2 from a49 to -a40
+    wire WD from a20 to a41
+    ${idle.map((hole, i) => `wire WI${i} from ${hole} to -${hole[0]}${30 + i}`).join('\n')}`);
 }
 
 export const levelNotGuaranteedExamples = (): RuleExamples => ({
   bad: { points: 'U2.2', bench: listening('') },
-  good: { bench: listening('family=HCT') },
+  good: { bench: listening('HCT') },
 });

@@ -61,6 +61,11 @@ export const pinOverCurrent = defineRule<Data>({
 });
 
 export const pinOverCurrentExamples = (): RuleExamples => ({
-  bad: { points: 'U1.13', bench: memoryBench('WOE wire j16 -j9\nWWE wire j15 +j9\nD1 led g23 g30\nWD wire f30 -j20') },
-  good: { bench: memoryBench('WOE wire j16 -j9\nWWE wire j15 +j9\nD1 led g23 g30\nR1 resistor f30 -j20 ohms=330') },
+  bad: {
+    points: 'U1.13',
+    bench: memoryBench('wire WOE from j16 to -j9\nwire WWE from j15 to +j9\nled LED1 from g23 to g30\nwire WD from f30 to -j20'),
+  },
+  good: {
+    bench: memoryBench('wire WOE from j16 to -j9\nwire WWE from j15 to +j9\nled LED1 from g23 to g30\nresistor R1 330 from f30 to -j20'),
+  },
 });

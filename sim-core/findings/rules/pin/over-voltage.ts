@@ -70,7 +70,8 @@ function overVoltages(scene: RuleContext, chip: ChipSite): readonly (Ceiling | C
   });
 }
 
-const second = (volts: number, hole: string) => `PS2 bench-supply volts=${volts}\nPS2 hands 1\nX1 wire PS2.- -j40\nX2 wire PS2.+ ${hole}`;
+const second = (volts: number, hole: string) =>
+  `bench-supply PS2 ${volts}\nswitch PS2 set 1\nwire X1 from PS2.- to -j40\nwire X2 from PS2.+ to ${hole}`;
 
 export const pinOverVoltageExamples = (): RuleExamples => ({
   bad: { points: 'U1.8', bench: memoryBench(second(9, 'a19'), 'WA0') },

@@ -67,6 +67,6 @@ export const currentLimit = defineRule<Data>({
 });
 
 export const currentLimitExamples = (): RuleExamples => ({
-  bad: { points: 'PS1', bench: `${FED}\nR1 resistor a10 a15 ohms=1\nW1 wire b10 -j5\nW2 wire b15 +j5` },
-  good: { bench: `${FED}\nR1 resistor a10 a15 ohms=1k\nW1 wire b10 -j5\nW2 wire b15 +j5` },
+  bad: { points: 'PS1', bench: `${FED}\nresistor R1 1 from a10 to a15\nwire W1 from b10 to -j5\nwire W2 from b15 to +j5` },
+  good: { bench: `${FED}\nresistor R1 1k from a10 to a15\nwire W1 from b10 to -j5\nwire W2 from b15 to +j5` },
 });

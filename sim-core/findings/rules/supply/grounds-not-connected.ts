@@ -69,15 +69,15 @@ function worlds(circuit: Circuit): (s: SupplySite) => number {
 
 const bench = (): string => `
   ${FED}
-  PS2 bench-supply volts=5
-  WP2 wire PS2.+ +a1 red
-  WN2 wire PS2.- -a1 black
-  PS2 hands 1
-  R1 resistor b10 +a5 ohms=330
-  D1 led a10 a14
-  W1 wire b14 -j3`;
+  bench-supply PS2 5
+  wire WP2 red from PS2.+ to +a1
+  wire WN2 black from PS2.- to -a1
+  switch PS2 set 1
+  resistor R1 330 from b10 to +a5
+  led LED1 from a10 to a14
+  wire W1 from b14 to -j3`;
 
 export const groundsNotConnectedExamples = (): RuleExamples => ({
   bad: { points: 'PS2', bench: bench() },
-  good: { bench: `${bench()}\nWJ wire -a2 -j4 black` },
+  good: { bench: `${bench()}\nwire WJ black from -a2 to -j4` },
 });

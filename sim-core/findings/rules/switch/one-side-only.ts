@@ -51,12 +51,12 @@ function wiresOn(circuit: Circuit, { placed }: ContactSite, leg: Leg): boolean {
 
 const bench = (): string => `
   ${FED}
-  S1 push-button e40
-  R1 resistor b54 -j9 ohms=330
-  D1 led a50 a54
-  W1 wire a40 +j3`;
+  push-button S1 at e40
+  resistor R1 330 from b54 to -j9
+  led LED1 from a50 to a54
+  wire W1 from a40 to +j3`;
 
 export const oneSideOnlyExamples = (): RuleExamples => ({
-  bad: { points: 'S1', bench: `${bench()}\nW2 wire j40 b50` },
-  good: { bench: `${bench()}\nW2 wire j42 b50` },
+  bad: { points: 'S1', bench: `${bench()}\nwire W2 from j40 to b50` },
+  good: { bench: `${bench()}\nwire W2 from j42 to b50` },
 });

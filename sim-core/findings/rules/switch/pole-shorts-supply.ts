@@ -53,6 +53,8 @@ export const poleShortsSupply = defineRule<Data>({
 });
 
 export const poleShortsSupplyExamples = (): RuleExamples => ({
-  bad: { points: 'S1', bench: `${FED}\nS1 dip-switch e10 poles=2\nW1 wire a10 -j5\nW2 wire j10 +j5` },
-  good: { bench: `${FED}\nS1 dip-switch e10 poles=2\nW1 wire a10 a20\nR1 resistor b20 -j9 ohms=10k\nW2 wire j10 +j5` },
+  bad: { points: 'S1', bench: `${FED}\ndip-switch S1 at e10 with poles 2\nwire W1 from a10 to -j5\nwire W2 from j10 to +j5` },
+  good: {
+    bench: `${FED}\ndip-switch S1 at e10 with poles 2\nwire W1 from a10 to a20\nresistor R1 10k from b20 to -j9\nwire W2 from j10 to +j5`,
+  },
 });

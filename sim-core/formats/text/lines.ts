@@ -1,0 +1,89 @@
+/** Every kind of line of the text notation, in the order in which a plan is written, and how one line of a text finds its kind. */
+import { didYouMean, nearestNames } from '../../../shared/misspelling.ts';
+import { done, failed, type Outcome } from '../../../shared/outcome.ts';
+import { BOARDS } from '../../board/boards.ts';
+import { PARTS, partKind } from '../../parts/catalogue.ts';
+import { BOARD_LINE, HEAD_LINES, METER_LINE, NOTE_LINE, PART_LINE, SWITCH_LINE, WIRE_LINE } from './bench-lines.ts';
+import { readClauses } from './clauses.ts';
+import { CELLS_LINE, MEMORY_LINE } from './contents.ts';
+import type { LineKind, PlanDraft } from './line-kind.ts';
+import { PROOF_LINE, WANTED_LINES } from './wanted-lines.ts';
+import { readRest, type TextToken, wordsOf } from './words.ts';
+
+/** Kinds of lines that stand together; an empty line comes before the next. */
+export const LINE_SECTIONS: readonly (readonly LineKind[])[] = [
+  HEAD_LINES,
+  [BOARD_LINE],
+  [PART_LINE],
+  [WIRE_LINE],
+  [MEMORY_LINE],
+  [CELLS_LINE],
+  [SWITCH_LINE],
+  [METER_LINE],
+  WANTED_LINES,
+  [PROOF_LINE],
+  [NOTE_LINE],
+];
+
+/** Kinds by what their lines begin with. A part's line begins with the kind of part. */
+const KINDS = new Map<string, LineKind>([
+  ...LINE_SECTIONS.flat().map((kind) => [kind.words, kind] as const),
+  ...Object.keys(BOARDS).map((id) => [id, BOARD_LINE] as const),
+]);
+
+const ID = /^[A-Za-z][A-Za-z0-9_]{0,15}$/;
+
+/** The words of a line: all of its text as one word where the kind has it so. */
+function wordsOfLine(line: string): Outcome<readonly TextToken[]> {
+  for (const { words, has } of LINE_SECTIONS.flat()) {
+    const [all, rest = ''] = (has === 'text' && new RegExp(`^\\s*${words.replace(' ', '\\s+')}(?:\\s+(.*))?$`, 's').exec(line)) || [];
+    if (all === undefined) continue;
+    const text = readRest(rest);
+    if (!text.ok) return text;
+    const begin = words.split(' ').map((w) => ({ text: w, quoted: false }));
+    return done(text.value.text === '' && !text.value.quoted ? begin : [...begin, text.value]);
+  }
+  return wordsOf(line);
+}
+
+/** The kind of a line, and how many words name it; a name in quotes is a kind of part, also one that this program does not have. */
+function kindOf([first, second]: readonly TextToken[]): readonly [kind: LineKind | undefined, words: number] {
+  if (first?.quoted) return [PART_LINE, 1];
+  const two = KINDS.get(`${first?.text} ${second?.text}`);
+  return two ? [two, 2] : [KINDS.get(first?.text ?? '') ?? (partKind(first?.text ?? '') && PART_LINE), 1];
+}
+
+/** Reads one line into the plan, or says what is amiss with it; an empty line is well. */
+export function readLine(line: string, draft: PlanDraft): Outcome<unknown> {
+  const words = wordsOfLine(line);
+  if (!words.ok || !words.value[0]) return words;
+  const [kind, count] = kindOf(words.value);
+  const name = words.value[0].text;
+  if (!kind) return unknownLine(words.value);
+  const [id = '', rest] = kind.has === 'id' ? [words.value[1]?.text, words.value.slice(2)] : ['', words.value.slice(count)];
+  if (kind.has === 'id' && !ID.test(id))
+    return failed(
+      'text/bad-id',
+      '',
+      `"${id}" cannot be the id of a ${name}: write a letter first, then letters, digits or _, 16 at most, as in ${kind.example}.`,
+    );
+  const path = kind.path(draft.plan, id);
+  const before = draft.lines.get(path);
+  if (kind.once && before !== undefined)
+    return failed('text/given-twice', '', `${name}${id && ` ${id}`} is in line ${before} already. Remove one of the two lines.`);
+  const said = readClauses(rest, kind.fields, kind.example);
+  if (!said.ok) return said;
+  const refused = kind.put(said.value, draft, id, name);
+  if (!refused && before === undefined) draft.lines.set(path, draft.line);
+  return refused ?? words;
+}
+
+function unknownLine([first, second]: readonly TextToken[]): Outcome<never> {
+  const names = [...KINDS.keys(), ...PARTS.map((p) => p.id)];
+  const typed = first?.text === 'wanted' ? `wanted ${second?.text ?? ''}` : (first?.text ?? '');
+  return failed(
+    'text/unknown-line',
+    '',
+    `no line begins with "${typed}".${didYouMean(nearestNames(typed, names)) || ' Write what it is, then its id, as in resistor R1 4k7 from a30 to -a25; a text of the earlier notation begins with bench-text 1.'}`,
+  );
+}
