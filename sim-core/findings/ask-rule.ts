@@ -1,8 +1,7 @@
 /** From what a rule has seen to its findings: the places, the severity, and the key by which two are one. */
-import type { Ref } from '../sentence/ref.ts';
+import type { Ref } from '../sentence/wording.ts';
 import type { Finding } from './finding.ts';
-import { distinct } from './refs.ts';
-import type { Rule } from './rule.ts';
+import { distinct, type Rule } from './rule.ts';
 
 export const findingsOf = <Data extends object>(rule: Rule<Data>, seen: readonly Data[]): Finding<Data>[] =>
   seen.map((data) => {

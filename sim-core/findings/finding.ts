@@ -1,5 +1,5 @@
 /** A finding: one true statement about the plan or the run, as data. Its rule puts it into words. */
-import type { Ref } from '../sentence/ref.ts';
+import type { Ref } from '../sentence/wording.ts';
 
 /** damage-risk: may damage a part; fault: does not work; marginal: works with typical parts only; suggestion: works, and could be better. */
 export type Severity = 'damage-risk' | 'fault' | 'marginal' | 'suggestion';

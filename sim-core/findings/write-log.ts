@@ -1,6 +1,6 @@
 /** What the log of writes still means now: a fault that a later good write to the same address has made good is not spoken of. */
 import type { ChipEvent, WriteFault, WriteReport } from '../parts/part.ts';
-import type { Ref } from '../sentence/ref.ts';
+import type { Ref } from '../sentence/wording.ts';
 import { partlyHex, partlyHexAddress } from '../units/hex.ts';
 
 type Kind = WriteFault['fault'];

@@ -1,8 +1,6 @@
 /** A chip without its capacitor: one between the nearest free holes of its supply pin's and its ground pin's metal. */
 import { capacitor } from '../parts/capacitor.ts';
-import { inFarads } from '../sentence/figures.ts';
-import type { Ref } from '../sentence/ref.ts';
-import { say } from '../sentence/wording.ts';
+import { inFarads, type Ref, say } from '../sentence/wording.ts';
 import type { Fix, FixBench } from './fix.ts';
 import { between, freeBeside, freeOn, legOf, nearestPair } from './free-holes.ts';
 

@@ -6,7 +6,7 @@ import { type Hole, holeName, holeSpot, holesOf, isRailHole, stripOf } from '../
 import type { Change } from '../document/changes.ts';
 import { roomBeside } from '../document/edits/edit-context.ts';
 import { place } from '../document/edits/place.ts';
-import type { Ref } from '../sentence/ref.ts';
+import type { Ref } from '../sentence/wording.ts';
 import type { FixBench } from './fix.ts';
 
 /** The leg that a reference to a pin means. */

@@ -4,8 +4,7 @@ import { type Hole, holeName } from '../board/tie-points.ts';
 import { apply, type Change, join } from '../document/changes.ts';
 import { editContext } from '../document/edits/edit-context.ts';
 import { addWire } from '../document/edits/wires.ts';
-import type { Ref } from '../sentence/ref.ts';
-import { say } from '../sentence/wording.ts';
+import { type Ref, say } from '../sentence/wording.ts';
 import type { Fix, FixBench } from './fix.ts';
 import { freeBeside, freeOfSupply, freeOn, legOf, nearestPair } from './free-holes.ts';
 

@@ -1,8 +1,6 @@
 /** A pin that floats, or that is not pulled high enough: a resistor from its row to a rail. */
 import { resistor } from '../parts/resistor.ts';
-import { inOhms } from '../sentence/figures.ts';
-import type { Ref } from '../sentence/ref.ts';
-import { say } from '../sentence/wording.ts';
+import { inOhms, type Ref, say } from '../sentence/wording.ts';
 import { nextDownIn } from '../units/e-series.ts';
 import type { Fix, FixBench } from './fix.ts';
 import { between, freeBeside, freeOfSupply, legOf, nearestPair } from './free-holes.ts';

@@ -1,7 +1,6 @@
 /** A part with two legs that is the wrong way round: its legs change holes. */
 import { flip } from '../document/edits/rotate.ts';
-import type { Ref } from '../sentence/ref.ts';
-import { say } from '../sentence/wording.ts';
+import { type Ref, say } from '../sentence/wording.ts';
 import type { Fix, FixBench } from './fix.ts';
 
 export function reversePart({ context }: FixBench, part: Ref): readonly Fix[] {

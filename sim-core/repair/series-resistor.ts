@@ -9,9 +9,7 @@ import { editContext } from '../document/edits/edit-context.ts';
 import { reLeg, setParams } from '../document/edits/properties.ts';
 import { reEnd } from '../document/edits/wires.ts';
 import { resistor } from '../parts/resistor.ts';
-import { inOhms } from '../sentence/figures.ts';
-import type { Ref } from '../sentence/ref.ts';
-import { say } from '../sentence/wording.ts';
+import { inOhms, type Ref, say } from '../sentence/wording.ts';
 import type { Fix, FixBench } from './fix.ts';
 import { between, emptyRows } from './free-holes.ts';
 

@@ -1,9 +1,6 @@
 /** A margin in words: what, the figure, the limit, and the part that matters most. */
 import type { Plan } from '../../shared/plan.ts';
-import { capital, noun, sentenceOf } from '../sentence/nouns.ts';
-import type { Sentence } from '../sentence/sentence.ts';
-import { specimen } from '../sentence/specimen.ts';
-import { withNames } from '../sentence/wording.ts';
+import { capital, noun, type Sentence, sentenceOf, specimen, withNames } from '../sentence/wording.ts';
 import type { Margin } from '../tolerance/margin-evaluation.ts';
 import { siFormat } from '../units/quantity.ts';
 

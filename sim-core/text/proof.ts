@@ -2,8 +2,7 @@
 
 import { grouped } from '../../shared/grouped.ts';
 import type { Plan } from '../../shared/plan.ts';
-import { noun, sentenceOf } from '../sentence/nouns.ts';
-import type { Sentence, Word } from '../sentence/sentence.ts';
+import { noun, type Sentence, sentenceOf, type Word } from '../sentence/wording.ts';
 import { enumeration } from '../units/text-list.ts';
 
 interface Pole {

@@ -2,9 +2,7 @@
 
 import { grouped } from '../../shared/grouped.ts';
 import type { Plan } from '../../shared/plan.ts';
-import { noun, sentenceOf } from '../sentence/nouns.ts';
-import type { Ref } from '../sentence/ref.ts';
-import type { Sentence, Word } from '../sentence/sentence.ts';
+import { noun, type Ref, type Sentence, sentenceOf, type Word } from '../sentence/wording.ts';
 import { hex } from '../units/hex.ts';
 import type { Reason } from '../why/answer.ts';
 import { holesInRow, stripName } from '../why/nearby-holes.ts';

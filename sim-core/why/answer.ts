@@ -1,7 +1,7 @@
 /** The answer to "why is this LED as it is?": a chain from what is seen to something a hand can touch, and its proof. */
 import type { Change } from '../document/changes.ts';
 import type { Brightness } from '../run/readout/readings.ts';
-import type { Ref } from '../sentence/ref.ts';
+import type { Ref } from '../sentence/wording.ts';
 
 /** One link: what is so, where, and the figures that show it. Words are made elsewhere. */
 export interface Reason {

@@ -1,7 +1,7 @@
 /** What sets an LED's current: the resistors that it shares it with, and what the rest of its way takes. */
 
-import { toLed, toPart, toPin } from '../findings/refs.ts';
 import { reachOf } from '../findings/resistive-reach.ts';
+import { toLed, toPart, toPin } from '../findings/rule.ts';
 import { forwardAt } from '../findings/rule-context.ts';
 import type { Branch, LedSite } from '../run/circuit/sites.ts';
 import { LED_STEPS } from '../run/readout/readings.ts';

@@ -1,7 +1,7 @@
 /** Why one side of an LED is not high, or not low: what drives it, what holds it the other way, or where its way ends. */
 import type { Net } from '../board/nets.ts';
-import { toPart, toPin } from '../findings/refs.ts';
 import { METAL, nearest, reachOf } from '../findings/resistive-reach.ts';
+import { toPart, toPin } from '../findings/rule.ts';
 import type { LedSite } from '../run/circuit/sites.ts';
 import { type ExplanationQuestion, type ExplanationStep, explanationStep, type Side } from './explanation-step.ts';
 import { whyOpen } from './open-circuit.ts';

@@ -1,8 +1,8 @@
 /** Why a net gets nothing: what is missing where its way ends, and what stands one row off. */
 import type { Leg, WireEnd } from '../board/layout.ts';
 import type { Net } from '../board/nets.ts';
-import { toLed, toNet, toPart, toPin, toWire } from '../findings/refs.ts';
 import { reachOf } from '../findings/resistive-reach.ts';
+import { toLed, toNet, toPart, toPin, toWire } from '../findings/rule.ts';
 import type { LedSite } from '../run/circuit/sites.ts';
 import { type CandidateFix, type ExplanationQuestion, type ExplanationStep, explanationStep, type Side } from './explanation-step.ts';
 import { freeHole, freeRailHole, isRail, stripBeside } from './nearby-holes.ts';

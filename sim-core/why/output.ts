@@ -1,7 +1,7 @@
 /** Why a chip's output does not give the level that an LED needs: off the bus, another byte, another bit, or what a logic chip makes of its inputs. */
 import type { Plan } from '../../shared/plan.ts';
 import { storing, withByte } from '../document/memory-writes.ts';
-import { legOfPin, toPart, toPin, toWire } from '../findings/refs.ts';
+import { legOfPin, toPart, toPin, toWire } from '../findings/rule.ts';
 import type { Level } from '../parts/part.ts';
 import type { ChipSite, ContactSite } from '../run/circuit/sites.ts';
 import type { Reason } from './answer.ts';

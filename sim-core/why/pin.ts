@@ -3,8 +3,8 @@ import type { Leg } from '../board/layout.ts';
 import type { Net } from '../board/nets.ts';
 import { GROUND } from '../devices/network.ts';
 import { replacing } from '../document/memory-writes.ts';
-import { toPart, toPin, toWire } from '../findings/refs.ts';
 import { METAL, reachOf } from '../findings/resistive-reach.ts';
+import { toPart, toPin, toWire } from '../findings/rule.ts';
 import type { ChipSite, ContactSite } from '../run/circuit/sites.ts';
 import type { Reason } from './answer.ts';
 import {

@@ -1,7 +1,7 @@
 /** Why an LED is as it is: from what is seen, back along false links only, to something a hand can touch; then the proof. */
 import { replacing } from '../document/memory-writes.ts';
-import { toLed, toPart, toPin, toWire } from '../findings/refs.ts';
 import { nearest, reachOf } from '../findings/resistive-reach.ts';
+import { toLed, toPart, toPin, toWire } from '../findings/rule.ts';
 import { forwardAt, makeScene } from '../findings/rule-context.ts';
 import { reversed } from '../findings/rules/led/reversed.ts';
 import type { Simulation } from '../run/api.ts';

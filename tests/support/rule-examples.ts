@@ -1,5 +1,5 @@
 /** The examples that stand in each rule's file, by the rule's code, and the findings of one rule among many. */
-import type { RuleExamples } from '../../sim-core/findings/example.ts';
+import type { RuleExamples } from '../../sim-core/findings/example-benches.ts';
 import type { Finding } from '../../sim-core/findings/finding.ts';
 import type { Rule } from '../../sim-core/findings/rule.ts';
 

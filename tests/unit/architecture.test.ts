@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import type { Device } from '../../sim-core/devices/network.ts';
 import { RULES } from '../../sim-core/findings/catalogue.ts';
 import { PARTS } from '../../sim-core/parts/catalogue.ts';
-import type { Ref } from '../../sim-core/sentence/ref.ts';
+import type { Ref } from '../../sim-core/sentence/wording.ts';
 import { readSources, type Source } from '../support/sources.ts';
 
 const product = readSources('client', 'server', 'shared', 'sim-core');

@@ -3,8 +3,15 @@ import { describe, expect, test } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
 import { findingsOf } from '../../sim-core/findings/ask-rule.ts';
 import { RULES } from '../../sim-core/findings/catalogue.ts';
-import type { Example } from '../../sim-core/findings/example.ts';
-import { addressSwitch, DATA_5A, dataSwitch, FED, memoryBench, writeButton } from '../../sim-core/findings/example-benches.ts';
+import {
+  addressSwitch,
+  DATA_5A,
+  dataSwitch,
+  type Example,
+  FED,
+  memoryBench,
+  writeButton,
+} from '../../sim-core/findings/example-benches.ts';
 import type { Finding } from '../../sim-core/findings/finding.ts';
 import type { Rule } from '../../sim-core/findings/rule.ts';
 import { makeScene } from '../../sim-core/findings/rule-context.ts';

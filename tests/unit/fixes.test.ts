@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { findingsOf } from '../../sim-core/findings/ask-rule.ts';
 import { RULES } from '../../sim-core/findings/catalogue.ts';
-import type { Example } from '../../sim-core/findings/example.ts';
+import type { Example } from '../../sim-core/findings/example-benches.ts';
 import { inputFloating } from '../../sim-core/findings/rules/input/floating.ts';
 import {
   apply,

@@ -1,10 +1,8 @@
 /** A bench for which no voltages could be found that fit everything on it. What is shown then is not to be trusted. */
 
-import type { Ref } from '../../../sentence/ref.ts';
-import { say } from '../../../sentence/wording.ts';
-import type { RuleExamples } from '../../example.ts';
-import { toNet } from '../../refs.ts';
-import { defineRule } from '../../rule.ts';
+import { type Ref, say } from '../../../sentence/wording.ts';
+import type { RuleExamples } from '../../example-benches.ts';
+import { defineRule, toNet } from '../../rule.ts';
 
 interface Data {
   /** something on the net at which the solver stopped; empty for a net with nothing on it */

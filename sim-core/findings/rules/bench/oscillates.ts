@@ -1,9 +1,7 @@
 /** Chips that drive each other in a loop for ever: the simulation was stopped before the bench settled, and what it shows is one moment of many. */
 
-import type { Ref } from '../../../sentence/ref.ts';
-import { listed, say } from '../../../sentence/wording.ts';
-import type { RuleExamples } from '../../example.ts';
-import { ring } from '../../example-benches.ts';
+import { listed, type Ref, say } from '../../../sentence/wording.ts';
+import { type RuleExamples, ring } from '../../example-benches.ts';
 import { defineRule } from '../../rule.ts';
 
 export const benchOscillates = defineRule<{ readonly chips: readonly Ref[] }>({

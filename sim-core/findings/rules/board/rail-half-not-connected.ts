@@ -4,10 +4,8 @@ import { BOARDS, RAILS, type Rail, railHalf } from '../../../board/boards.ts';
 import { type Hole, holeName, stripOf } from '../../../board/tie-points.ts';
 import { joinHalves } from '../../../repair/join.ts';
 import type { Circuit } from '../../../run/circuit/circuit.ts';
-import { railName } from '../../../sentence/nouns.ts';
-import type { Ref } from '../../../sentence/ref.ts';
-import { say } from '../../../sentence/wording.ts';
-import type { RuleExamples } from '../../example.ts';
+import { type Ref, railName, say } from '../../../sentence/wording.ts';
+import type { RuleExamples } from '../../example-benches.ts';
 import { METAL, reachOf } from '../../resistive-reach.ts';
 import { defineRule } from '../../rule.ts';
 

@@ -4,14 +4,10 @@ import type { Net } from '../../../board/nets.ts';
 import { stripOf } from '../../../board/tie-points.ts';
 import { feedRail } from '../../../repair/join.ts';
 import type { Circuit } from '../../../run/circuit/circuit.ts';
-import { railName } from '../../../sentence/nouns.ts';
-import type { Ref } from '../../../sentence/ref.ts';
-import { listed, say } from '../../../sentence/wording.ts';
-import type { RuleExamples } from '../../example.ts';
-import { FED } from '../../example-benches.ts';
-import { distinct, toPin } from '../../refs.ts';
+import { listed, type Ref, railName, say } from '../../../sentence/wording.ts';
+import { FED, type RuleExamples } from '../../example-benches.ts';
 import { METAL, reachOf } from '../../resistive-reach.ts';
-import { defineRule } from '../../rule.ts';
+import { defineRule, distinct, toPin } from '../../rule.ts';
 
 interface Data {
   readonly board: Ref;

@@ -1,13 +1,9 @@
 /** A capacitor with more voltage across it than it is rated for. */
 
-import { inVolts } from '../../../sentence/figures.ts';
-import type { Ref } from '../../../sentence/ref.ts';
-import { say } from '../../../sentence/wording.ts';
-import type { RuleExamples } from '../../example.ts';
-import { FED } from '../../example-benches.ts';
+import { inVolts, type Ref, say } from '../../../sentence/wording.ts';
+import { FED, type RuleExamples } from '../../example-benches.ts';
 import { polarised } from '../../polarised.ts';
-import { toPart } from '../../refs.ts';
-import { defineRule } from '../../rule.ts';
+import { defineRule, toPart } from '../../rule.ts';
 
 interface Data {
   readonly part: Ref;

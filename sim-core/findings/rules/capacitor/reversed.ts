@@ -1,13 +1,9 @@
 /** A capacitor with polarity that is the wrong way round: it heats, gases and may burst. */
 import { reversePart } from '../../../repair/reverse-part.ts';
-import { inVolts } from '../../../sentence/figures.ts';
-import type { Ref } from '../../../sentence/ref.ts';
-import { say } from '../../../sentence/wording.ts';
-import type { RuleExamples } from '../../example.ts';
-import { FED } from '../../example-benches.ts';
+import { inVolts, type Ref, say } from '../../../sentence/wording.ts';
+import { FED, type RuleExamples } from '../../example-benches.ts';
 import { polarised } from '../../polarised.ts';
-import { toPart, toPin } from '../../refs.ts';
-import { defineRule } from '../../rule.ts';
+import { defineRule, toPart, toPin } from '../../rule.ts';
 
 interface Data {
   readonly part: Ref;

@@ -3,13 +3,9 @@
 import { decouple } from '../../../repair/decouple.ts';
 import type { Circuit } from '../../../run/circuit/circuit.ts';
 import type { Placed } from '../../../run/circuit/sites.ts';
-import { inFarads } from '../../../sentence/figures.ts';
-import type { Ref } from '../../../sentence/ref.ts';
-import { its, say } from '../../../sentence/wording.ts';
-import type { RuleExamples } from '../../example.ts';
-import { memoryBench } from '../../example-benches.ts';
-import { toPart, toPin } from '../../refs.ts';
-import { defineRule } from '../../rule.ts';
+import { inFarads, its, type Ref, say } from '../../../sentence/wording.ts';
+import { memoryBench, type RuleExamples } from '../../example-benches.ts';
+import { defineRule, toPart, toPin } from '../../rule.ts';
 
 /** What counts, and what is usual, one at each chip [F]: common practice, no source. */
 const LEAST = 10e-9;

@@ -1,14 +1,10 @@
 /** A chip with a supply pin that is connected to no supply, whatever the switches. */
 
 import { feedChip } from '../../../repair/join.ts';
-import { voltRange } from '../../../sentence/figures.ts';
-import type { Ref } from '../../../sentence/ref.ts';
-import { its, listed, say } from '../../../sentence/wording.ts';
-import type { RuleExamples } from '../../example.ts';
-import { memoryBench } from '../../example-benches.ts';
-import { toPart, toPin } from '../../refs.ts';
+import { its, listed, type Ref, say, voltRange } from '../../../sentence/wording.ts';
+import { memoryBench, type RuleExamples } from '../../example-benches.ts';
 import { feedOf } from '../../resistive-reach.ts';
-import { defineRule } from '../../rule.ts';
+import { defineRule, toPart, toPin } from '../../rule.ts';
 
 interface Data {
   readonly chip: Ref;

@@ -1,12 +1,8 @@
 /** A chip whose outputs together source, or sink, more than its supply pins may carry for long. */
 
-import { inAmps } from '../../../sentence/figures.ts';
-import type { Ref } from '../../../sentence/ref.ts';
-import { its, say } from '../../../sentence/wording.ts';
-import type { RuleExamples } from '../../example.ts';
-import { memoryBench } from '../../example-benches.ts';
-import { toPart, toPin } from '../../refs.ts';
-import { defineRule } from '../../rule.ts';
+import { inAmps, its, type Ref, say } from '../../../sentence/wording.ts';
+import { memoryBench, type RuleExamples } from '../../example-benches.ts';
+import { defineRule, toPart, toPin } from '../../rule.ts';
 
 interface Data {
   readonly chip: Ref;

@@ -1,12 +1,8 @@
 /** A chip whose supply dipped below what its sheet holds for, from one rest to the next; seen only where wires and rails have resistance. */
 
-import { inFarads, inSeconds, inVolts } from '../../../sentence/figures.ts';
-import type { Ref } from '../../../sentence/ref.ts';
-import { its, say } from '../../../sentence/wording.ts';
-import type { RuleExamples } from '../../example.ts';
-import { memoryBench } from '../../example-benches.ts';
-import { toPart, toPin } from '../../refs.ts';
-import { defineRule } from '../../rule.ts';
+import { inFarads, inSeconds, inVolts, its, type Ref, say } from '../../../sentence/wording.ts';
+import { memoryBench, type RuleExamples } from '../../example-benches.ts';
+import { defineRule, toPart, toPin } from '../../rule.ts';
 
 /** What is usual, one at each chip [F]: common practice, no source. */
 const USUAL = 100e-9;

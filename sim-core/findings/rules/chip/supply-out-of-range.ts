@@ -1,13 +1,9 @@
 /** A chip whose supply is outside the range in which its data sheet says anything; above its absolute maximum it may be damaged. */
 
-import { inVolts, voltRange } from '../../../sentence/figures.ts';
-import type { Ref } from '../../../sentence/ref.ts';
-import { its, say } from '../../../sentence/wording.ts';
-import type { RuleExamples } from '../../example.ts';
-import { memoryBench } from '../../example-benches.ts';
-import { toPart, toPin } from '../../refs.ts';
+import { inVolts, its, type Ref, say, voltRange } from '../../../sentence/wording.ts';
+import { memoryBench, type RuleExamples } from '../../example-benches.ts';
 import { feedOf } from '../../resistive-reach.ts';
-import { defineRule } from '../../rule.ts';
+import { defineRule, toPart, toPin } from '../../rule.ts';
 
 interface Data {
   readonly chip: Ref;

@@ -1,13 +1,9 @@
 /** A chip with a supply pin on the wrong terminal of a supply. */
 
-import { inVolts } from '../../../sentence/figures.ts';
-import type { Ref } from '../../../sentence/ref.ts';
-import { its, say } from '../../../sentence/wording.ts';
-import type { RuleExamples } from '../../example.ts';
-import { memoryBench } from '../../example-benches.ts';
-import { toPart, toPin } from '../../refs.ts';
+import { inVolts, its, type Ref, say } from '../../../sentence/wording.ts';
+import { memoryBench, type RuleExamples } from '../../example-benches.ts';
 import { feedOf } from '../../resistive-reach.ts';
-import { defineRule } from '../../rule.ts';
+import { defineRule, toPart, toPin } from '../../rule.ts';
 
 interface Data {
   readonly chip: Ref;

@@ -1,14 +1,10 @@
 /** An input at a voltage between its low and its high level: undefined. */
 
 import { thresholdsOf } from '../../../parts/part.ts';
-import { inVolts } from '../../../sentence/figures.ts';
-import type { Ref } from '../../../sentence/ref.ts';
-import { say } from '../../../sentence/wording.ts';
+import { inVolts, type Ref, say } from '../../../sentence/wording.ts';
 import { drivenInputs } from '../../driven-inputs.ts';
-import type { RuleExamples } from '../../example.ts';
-import { memoryBench } from '../../example-benches.ts';
-import { toPin } from '../../refs.ts';
-import { defineRule } from '../../rule.ts';
+import { memoryBench, type RuleExamples } from '../../example-benches.ts';
+import { defineRule, toPin } from '../../rule.ts';
 
 interface Data {
   readonly pin: Ref;

@@ -2,14 +2,10 @@
 
 import { thresholdsOf } from '../../../parts/part.ts';
 import { pull } from '../../../repair/pull-resistor.ts';
-import { inAmps, inOhms, inVolts } from '../../../sentence/figures.ts';
-import type { Ref } from '../../../sentence/ref.ts';
-import { say } from '../../../sentence/wording.ts';
+import { inAmps, inOhms, inVolts, type Ref, say } from '../../../sentence/wording.ts';
 import { drivenInputs, leakageOn } from '../../driven-inputs.ts';
-import type { RuleExamples } from '../../example.ts';
-import { memoryBench } from '../../example-benches.ts';
-import { toPin } from '../../refs.ts';
-import { defineRule } from '../../rule.ts';
+import { memoryBench, type RuleExamples } from '../../example-benches.ts';
+import { defineRule, toPin } from '../../rule.ts';
 
 /** The usual pull-up or pull-down [Ω]: common practice, no source. */
 const USUAL = 10e3;

@@ -1,13 +1,9 @@
 /** An LED that a chip lights as a typical specimen, but that stays dark or dim if its outputs give no more than the data sheet guarantees. */
 
 import { LED_STEPS } from '../../../run/readout/readings.ts';
-import { inAmps } from '../../../sentence/figures.ts';
-import type { Ref } from '../../../sentence/ref.ts';
-import { listed, say } from '../../../sentence/wording.ts';
-import type { RuleExamples } from '../../example.ts';
-import { memoryBench } from '../../example-benches.ts';
-import { toLed } from '../../refs.ts';
-import { defineRule } from '../../rule.ts';
+import { inAmps, listed, type Ref, say } from '../../../sentence/wording.ts';
+import { memoryBench, type RuleExamples } from '../../example-benches.ts';
+import { defineRule, toLed } from '../../rule.ts';
 
 interface Data {
   readonly chip: Ref;

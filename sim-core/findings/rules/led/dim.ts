@@ -1,13 +1,9 @@
 /** An LED whose current is enough to see it and too small to look lit. */
 
 import { LED_STEPS } from '../../../run/readout/readings.ts';
-import { inAmps } from '../../../sentence/figures.ts';
-import type { Ref } from '../../../sentence/ref.ts';
-import { say } from '../../../sentence/wording.ts';
-import type { RuleExamples } from '../../example.ts';
-import { FED } from '../../example-benches.ts';
-import { toLed } from '../../refs.ts';
-import { defineRule } from '../../rule.ts';
+import { inAmps, type Ref, say } from '../../../sentence/wording.ts';
+import { FED, type RuleExamples } from '../../example-benches.ts';
+import { defineRule, toLed } from '../../rule.ts';
 
 interface Data {
   readonly led: Ref;

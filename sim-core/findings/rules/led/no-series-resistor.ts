@@ -3,14 +3,10 @@
 import { limitCurrent } from '../../../repair/series-resistor.ts';
 import type { Circuit } from '../../../run/circuit/circuit.ts';
 import type { LedSite } from '../../../run/circuit/sites.ts';
-import { inAmps, inOhms } from '../../../sentence/figures.ts';
-import type { Ref } from '../../../sentence/ref.ts';
-import { say } from '../../../sentence/wording.ts';
-import type { RuleExamples } from '../../example.ts';
-import { FED } from '../../example-benches.ts';
-import { toLed, toPin } from '../../refs.ts';
+import { inAmps, inOhms, type Ref, say } from '../../../sentence/wording.ts';
+import { FED, type RuleExamples } from '../../example-benches.ts';
 import { METAL, reachOf } from '../../resistive-reach.ts';
-import { defineRule } from '../../rule.ts';
+import { defineRule, toLed, toPin } from '../../rule.ts';
 import { holdingResistor } from '../../rule-context.ts';
 
 /** What the fix aims at [A]: "10 mA, an ordinary indicator", common practice, no source. */

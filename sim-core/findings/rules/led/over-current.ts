@@ -1,13 +1,9 @@
 /** An LED that carries more than its largest steady current. */
 
 import { limitCurrent } from '../../../repair/series-resistor.ts';
-import { inAmps, inOhms } from '../../../sentence/figures.ts';
-import type { Ref } from '../../../sentence/ref.ts';
-import { say } from '../../../sentence/wording.ts';
-import type { RuleExamples } from '../../example.ts';
-import { FED } from '../../example-benches.ts';
-import { toLed } from '../../refs.ts';
-import { defineRule } from '../../rule.ts';
+import { inAmps, inOhms, type Ref, say } from '../../../sentence/wording.ts';
+import { FED, type RuleExamples } from '../../example-benches.ts';
+import { defineRule, toLed } from '../../rule.ts';
 import { holdingResistor } from '../../rule-context.ts';
 
 interface Data {

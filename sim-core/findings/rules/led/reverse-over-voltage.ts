@@ -1,12 +1,8 @@
 /** An LED with more reverse voltage than it may have. */
 
-import { inVolts } from '../../../sentence/figures.ts';
-import type { Ref } from '../../../sentence/ref.ts';
-import { say } from '../../../sentence/wording.ts';
-import type { RuleExamples } from '../../example.ts';
-import { FED } from '../../example-benches.ts';
-import { toLed } from '../../refs.ts';
-import { defineRule } from '../../rule.ts';
+import { inVolts, type Ref, say } from '../../../sentence/wording.ts';
+import { FED, type RuleExamples } from '../../example-benches.ts';
+import { defineRule, toLed } from '../../rule.ts';
 
 interface Data {
   readonly led: Ref;

@@ -3,13 +3,10 @@
 import { reversePart } from '../../../repair/reverse-part.ts';
 import type { Circuit } from '../../../run/circuit/circuit.ts';
 import type { LedSite } from '../../../run/circuit/sites.ts';
-import type { Ref } from '../../../sentence/ref.ts';
-import { say } from '../../../sentence/wording.ts';
-import type { RuleExamples } from '../../example.ts';
-import { FED } from '../../example-benches.ts';
-import { toLed, toPin } from '../../refs.ts';
+import { type Ref, say } from '../../../sentence/wording.ts';
+import { FED, type RuleExamples } from '../../example-benches.ts';
 import { type Reach, type ResistivePath, reachOf } from '../../resistive-reach.ts';
-import { defineRule } from '../../rule.ts';
+import { defineRule, toLed, toPin } from '../../rule.ts';
 
 interface Data {
   readonly led: Ref;

@@ -2,8 +2,7 @@
 
 import { grouped } from '../../../../shared/grouped.ts';
 import { say } from '../../../sentence/wording.ts';
-import type { RuleExamples } from '../../example.ts';
-import { DATA_5A, memoryBench, writeButton } from '../../example-benches.ts';
+import { DATA_5A, memoryBench, type RuleExamples, writeButton } from '../../example-benches.ts';
 import { defineRule } from '../../rule.ts';
 import { casesOf, type MeasuredWrite, measuredWrite } from '../../write-log.ts';
 

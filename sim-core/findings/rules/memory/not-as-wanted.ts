@@ -6,13 +6,10 @@ import { digitsByAddress } from '../../../document/memory-rows.ts';
 import { addressOf } from '../../../logic/pin-map.ts';
 import type { Circuit } from '../../../run/circuit/circuit.ts';
 import type { ChipSite } from '../../../run/circuit/sites.ts';
-import type { Ref } from '../../../sentence/ref.ts';
-import { its, listed, say } from '../../../sentence/wording.ts';
+import { its, listed, type Ref, say } from '../../../sentence/wording.ts';
 import { hex } from '../../../units/hex.ts';
-import type { RuleExamples } from '../../example.ts';
-import { DATA_5A, memoryBench, writeButton } from '../../example-benches.ts';
-import { toPart, toPin } from '../../refs.ts';
-import { defineRule } from '../../rule.ts';
+import { DATA_5A, memoryBench, type RuleExamples, writeButton } from '../../example-benches.ts';
+import { defineRule, toPart, toPin } from '../../rule.ts';
 import { type MemoryPins, tablePins } from '../../table-pins.ts';
 
 interface Data {

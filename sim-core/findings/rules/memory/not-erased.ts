@@ -1,8 +1,7 @@
 /** A pulse that was to leave a bit at 1 which is 0 already: only erasing brings it back. */
 
 import { say } from '../../../sentence/wording.ts';
-import type { RuleExamples } from '../../example.ts';
-import { DATA_5A, memoryBench } from '../../example-benches.ts';
+import { DATA_5A, memoryBench, type RuleExamples } from '../../example-benches.ts';
 import { defineRule } from '../../rule.ts';
 import { casesOf, type WriteData, writeData } from '../../write-log.ts';
 

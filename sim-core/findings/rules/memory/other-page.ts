@@ -1,8 +1,7 @@
 /** A byte that came while bytes of another page were being loaded: which page takes it is undefined. */
 
 import { say } from '../../../sentence/wording.ts';
-import type { RuleExamples } from '../../example.ts';
-import { DATA_5A, memoryBench, writeButton } from '../../example-benches.ts';
+import { DATA_5A, memoryBench, type RuleExamples, writeButton } from '../../example-benches.ts';
 import { defineRule } from '../../rule.ts';
 import { casesOf, type WriteData, writeData } from '../../write-log.ts';
 

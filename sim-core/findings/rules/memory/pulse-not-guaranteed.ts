@@ -1,13 +1,8 @@
 /** A write pulse that keeps its limits with the parts as drawn, but not when tolerances, supply and thresholds are at their worst together. */
 
-import { inSeconds, times } from '../../../sentence/figures.ts';
-import type { Ref } from '../../../sentence/ref.ts';
-import { specimen } from '../../../sentence/specimen.ts';
-import type { Wording } from '../../../sentence/wording.ts';
-import { say } from '../../../sentence/wording.ts';
+import { inSeconds, type Ref, say, specimen, times, type Wording } from '../../../sentence/wording.ts';
 import type { Marginals } from '../../../tolerance/marginal.ts';
-import type { RuleExamples } from '../../example.ts';
-import { DATA_5A, memoryBench, writeButton } from '../../example-benches.ts';
+import { DATA_5A, memoryBench, type RuleExamples, writeButton } from '../../example-benches.ts';
 import { defineRule } from '../../rule.ts';
 
 interface Data {

@@ -1,10 +1,8 @@
 /** A set-up or hold time of a write that was not kept. */
 
 import type { WriteTime } from '../../../parts/part.ts';
-import { inSeconds } from '../../../sentence/figures.ts';
-import { say } from '../../../sentence/wording.ts';
-import type { RuleExamples } from '../../example.ts';
-import { addressSwitch, DATA_5A, memoryBench, writeButton } from '../../example-benches.ts';
+import { inSeconds, say } from '../../../sentence/wording.ts';
+import { addressSwitch, DATA_5A, memoryBench, type RuleExamples, writeButton } from '../../example-benches.ts';
 import { defineRule } from '../../rule.ts';
 import { casesOf, type MeasuredWrite, measuredWrite, writtenByte } from '../../write-log.ts';
 

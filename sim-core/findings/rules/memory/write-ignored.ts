@@ -1,9 +1,7 @@
 /** A write that the memory ignored: its outputs were on, it was busy, its supply was too low or too new, or the pulse was too short to be seen. */
 
-import { inSeconds, inVolts } from '../../../sentence/figures.ts';
-import { say } from '../../../sentence/wording.ts';
-import type { RuleExamples } from '../../example.ts';
-import { DATA_5A, memoryBench, writeButton } from '../../example-benches.ts';
+import { inSeconds, inVolts, say } from '../../../sentence/wording.ts';
+import { DATA_5A, memoryBench, type RuleExamples, writeButton } from '../../example-benches.ts';
 import { defineRule } from '../../rule.ts';
 import { ignoredOf, type WriteCase, type WriteData, writeData } from '../../write-log.ts';
 

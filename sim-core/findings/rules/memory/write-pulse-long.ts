@@ -1,9 +1,7 @@
 /** A write pulse whose maximum width is above the longest that a data sheet gives; other sheets give none. */
 
-import { inSeconds, times } from '../../../sentence/figures.ts';
-import { say } from '../../../sentence/wording.ts';
-import type { RuleExamples } from '../../example.ts';
-import { DATA_5A, memoryBench, writeButton } from '../../example-benches.ts';
+import { inSeconds, say, times } from '../../../sentence/wording.ts';
+import { DATA_5A, memoryBench, type RuleExamples, writeButton } from '../../example-benches.ts';
 import { defineRule } from '../../rule.ts';
 import { casesOf, type MeasuredWrite, measuredWrite } from '../../write-log.ts';
 

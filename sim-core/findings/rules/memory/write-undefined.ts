@@ -1,8 +1,7 @@
 /** A write whose address, byte or permission is undefined: a pin that decides it floated or was between the levels. */
 
 import { say } from '../../../sentence/wording.ts';
-import type { RuleExamples } from '../../example.ts';
-import { DATA_5A, memoryBench, writeButton } from '../../example-benches.ts';
+import { DATA_5A, memoryBench, type RuleExamples, writeButton } from '../../example-benches.ts';
 import { defineRule } from '../../rule.ts';
 import { casesOf, type WriteData, writeData, writtenByte } from '../../write-log.ts';
 

@@ -1,13 +1,9 @@
 /** An output that another output, or a supply's terminal through a wire or a closed switch, holds against its level. */
 
-import { inAmps, inVolts } from '../../../sentence/figures.ts';
-import type { Ref } from '../../../sentence/ref.ts';
-import { say } from '../../../sentence/wording.ts';
+import { inAmps, inVolts, type Ref, say } from '../../../sentence/wording.ts';
 import { contentions } from '../../contention.ts';
-import type { RuleExamples } from '../../example.ts';
-import { memoryBench } from '../../example-benches.ts';
-import { toNet, toPin } from '../../refs.ts';
-import { defineRule } from '../../rule.ts';
+import { memoryBench, type RuleExamples } from '../../example-benches.ts';
+import { defineRule, toNet, toPin } from '../../rule.ts';
 
 interface Data {
   readonly pin: Ref;

@@ -1,12 +1,10 @@
 /** A part that an overload has damaged, or burnt at some of its pins, until it is replaced. */
 import type { PlanPart } from '../../../../shared/plan.ts';
 import { overloadWords } from '../../../sentence/damage.ts';
-import type { Ref } from '../../../sentence/ref.ts';
-import { its, listed, say } from '../../../sentence/wording.ts';
+import { its, listed, type Ref, say } from '../../../sentence/wording.ts';
 import { siFormat } from '../../../units/quantity.ts';
-import type { RuleExamples } from '../../example.ts';
-import { toPart, toPin } from '../../refs.ts';
-import { defineRule } from '../../rule.ts';
+import type { RuleExamples } from '../../example-benches.ts';
+import { defineRule, toPart, toPin } from '../../rule.ts';
 
 type Damage = NonNullable<PlanPart['damaged']>;
 

@@ -1,12 +1,9 @@
 /** A part with two legs of which one is not connected: its row is empty, or holds only wires that connect to nothing. A rail in use has its own rule. */
 
 import { isRailHole } from '../../../board/tie-points.ts';
-import type { Ref } from '../../../sentence/ref.ts';
-import { listed, say } from '../../../sentence/wording.ts';
-import type { RuleExamples } from '../../example.ts';
-import { FED } from '../../example-benches.ts';
-import { toPart, toPin, toWire } from '../../refs.ts';
-import { defineRule } from '../../rule.ts';
+import { listed, type Ref, say } from '../../../sentence/wording.ts';
+import { FED, type RuleExamples } from '../../example-benches.ts';
+import { defineRule, toPart, toPin, toWire } from '../../rule.ts';
 
 interface Data {
   readonly leg: Ref;

@@ -1,12 +1,8 @@
 /** A part that dissipates more power than it may. */
 
-import { inWatts } from '../../../sentence/figures.ts';
-import type { Ref } from '../../../sentence/ref.ts';
-import { say } from '../../../sentence/wording.ts';
-import type { RuleExamples } from '../../example.ts';
-import { FED } from '../../example-benches.ts';
-import { toPart } from '../../refs.ts';
-import { defineRule } from '../../rule.ts';
+import { inWatts, type Ref, say } from '../../../sentence/wording.ts';
+import { FED, type RuleExamples } from '../../example-benches.ts';
+import { defineRule, toPart } from '../../rule.ts';
 import { heatOf } from '../../rule-context.ts';
 
 interface Data {

@@ -4,15 +4,11 @@ import { type ChipSpec, thresholdsOf } from '../../../parts/part.ts';
 import { pull } from '../../../repair/pull-resistor.ts';
 import type { Circuit } from '../../../run/circuit/circuit.ts';
 import type { ChipInput, ChipSite } from '../../../run/circuit/sites.ts';
-import { inOhms, inVolts } from '../../../sentence/figures.ts';
-import type { Ref } from '../../../sentence/ref.ts';
-import { say } from '../../../sentence/wording.ts';
+import { inOhms, inVolts, type Ref, say } from '../../../sentence/wording.ts';
 import { leakageOn } from '../../driven-inputs.ts';
-import type { RuleExamples } from '../../example.ts';
-import { memoryBench } from '../../example-benches.ts';
-import { toPin } from '../../refs.ts';
+import { memoryBench, type RuleExamples } from '../../example-benches.ts';
 import { reachOf } from '../../resistive-reach.ts';
-import { defineRule } from '../../rule.ts';
+import { defineRule, toPin } from '../../rule.ts';
 import type { RuleContext } from '../../rule-context.ts';
 
 /** The usual pull-up [Ω]: common practice, no source. */

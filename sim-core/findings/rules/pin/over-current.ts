@@ -1,15 +1,11 @@
 /** An output that sources or sinks more than its largest steady current. Where outputs drive against each other, the rule for that speaks instead. */
 
 import { limitCurrent } from '../../../repair/series-resistor.ts';
-import { inAmps, inOhms } from '../../../sentence/figures.ts';
-import type { Ref } from '../../../sentence/ref.ts';
-import { listed, say } from '../../../sentence/wording.ts';
+import { inAmps, inOhms, listed, type Ref, say } from '../../../sentence/wording.ts';
 import { contentions } from '../../contention.ts';
-import type { RuleExamples } from '../../example.ts';
-import { memoryBench } from '../../example-benches.ts';
-import { toLed, toPin } from '../../refs.ts';
+import { memoryBench, type RuleExamples } from '../../example-benches.ts';
 import { reachOf } from '../../resistive-reach.ts';
-import { defineRule } from '../../rule.ts';
+import { defineRule, toLed, toPin } from '../../rule.ts';
 import { holdingResistor } from '../../rule-context.ts';
 
 /** An LED that carries this share of the pin's current is fed by it. */

@@ -3,14 +3,10 @@
 import { usualClampCurrent } from '../../../parts/figures/clamps.ts';
 import type { ChipSite } from '../../../run/circuit/sites.ts';
 import { clampsOf } from '../../../run/readout/stress-limits.ts';
-import { inAmps, inOhms, inVolts } from '../../../sentence/figures.ts';
-import type { Ref } from '../../../sentence/ref.ts';
-import { say } from '../../../sentence/wording.ts';
+import { inAmps, inOhms, inVolts, type Ref, say } from '../../../sentence/wording.ts';
 import { nextUpIn } from '../../../units/e-series.ts';
-import type { RuleExamples } from '../../example.ts';
-import { memoryBench } from '../../example-benches.ts';
-import { toPin } from '../../refs.ts';
-import { defineRule } from '../../rule.ts';
+import { memoryBench, type RuleExamples } from '../../example-benches.ts';
+import { defineRule, toPin } from '../../rule.ts';
 import type { RuleContext } from '../../rule-context.ts';
 
 /** What the resistor of the cure lets through the diode [A]. */

@@ -1,12 +1,8 @@
 /** A supply that is asked for more than its current limit, and what takes most of it. */
 
-import { inAmps, inVolts } from '../../../sentence/figures.ts';
-import type { Ref } from '../../../sentence/ref.ts';
-import { listed, say } from '../../../sentence/wording.ts';
-import type { RuleExamples } from '../../example.ts';
-import { FED } from '../../example-benches.ts';
-import { toPart, toWire } from '../../refs.ts';
-import { defineRule } from '../../rule.ts';
+import { inAmps, inVolts, listed, type Ref, say } from '../../../sentence/wording.ts';
+import { FED, type RuleExamples } from '../../example-benches.ts';
+import { defineRule, toPart, toWire } from '../../rule.ts';
 import { heatOf } from '../../rule-context.ts';
 
 /** What turns this share of the supply's power into heat is named. */

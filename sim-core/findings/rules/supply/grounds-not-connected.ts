@@ -3,13 +3,10 @@
 import { joinMinus } from '../../../repair/join.ts';
 import type { Circuit } from '../../../run/circuit/circuit.ts';
 import type { SupplySite } from '../../../run/circuit/sites.ts';
-import type { Ref } from '../../../sentence/ref.ts';
-import { say } from '../../../sentence/wording.ts';
-import type { RuleExamples } from '../../example.ts';
-import { FED } from '../../example-benches.ts';
-import { toPart, toPin } from '../../refs.ts';
+import { type Ref, say } from '../../../sentence/wording.ts';
+import { FED, type RuleExamples } from '../../example-benches.ts';
 import { METAL, reachOf } from '../../resistive-reach.ts';
-import { defineRule } from '../../rule.ts';
+import { defineRule, toPart, toPin } from '../../rule.ts';
 
 interface Data {
   readonly supply: Ref;

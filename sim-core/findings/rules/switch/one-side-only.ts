@@ -3,12 +3,9 @@
 import type { Leg } from '../../../board/layout.ts';
 import type { Circuit } from '../../../run/circuit/circuit.ts';
 import type { ContactSite } from '../../../run/circuit/sites.ts';
-import type { Ref } from '../../../sentence/ref.ts';
-import { its, say } from '../../../sentence/wording.ts';
-import type { RuleExamples } from '../../example.ts';
-import { FED } from '../../example-benches.ts';
-import { toPart, toPin } from '../../refs.ts';
-import { defineRule } from '../../rule.ts';
+import { its, type Ref, say } from '../../../sentence/wording.ts';
+import { FED, type RuleExamples } from '../../example-benches.ts';
+import { defineRule, toPart, toPin } from '../../rule.ts';
 
 interface Data {
   readonly part: Ref;
