@@ -63,6 +63,30 @@ export const CHIP_CASES: readonly RuleCase[] = [
     bench: memoryBench(READS).replace('PS1 5', 'PS1 7'),
   },
   {
+    says: 'a clock generator brings its own capacitor',
+    finds: [],
+    of: 'chip/',
+    bench: `${FED}\nclock-generator P1 100\nwire X1 from P1.+ to +j6\nwire X2 from P1.- to -j6\nwire X3 from P1.out to a5`,
+  },
+  {
+    says: 'a rail without a supply on which four resistors hang',
+    finds: ['1 board/rail-not-connected B1 PS1.+ R1 R2 R3 R4 | B1, R1, 3, PS1'],
+    of: 'board/',
+    bench: `${FED}\n${[1, 2, 3, 4].map((k) => `resistor R${k} 1k from +a${5 * k} to a${5 * k}\nwire W${k} from b${5 * k} to -j${9 + k}`).join('\n')}`,
+  },
+  {
+    says: 'a rail without a supply on which three hang',
+    finds: ['1 board/rail-not-connected B1 PS1.+ R1 R2 R3 | B1, R1, R2, R3, PS1'],
+    of: 'board/',
+    bench: `${FED}\n${[1, 2, 3].map((k) => `resistor R${k} 1k from +a${5 * k} to a${5 * k}\nwire W${k} from b${5 * k} to -j${9 + k}`).join('\n')}`,
+  },
+  {
+    says: 'a supply shorted by two wires: the later one is named',
+    finds: ['0 supply/current-limit PS1 W2 | PS1, 500 mA, 500 mA, 0 V, W2'],
+    of: 'supply/',
+    bench: `${FED}\nwire W1 from +j5 to a10\nwire W2 from b10 to -j5`,
+  },
+  {
     says: 'a memory at 8 V',
     finds: ['0 chip/supply-out-of-range U1 U1.24 | U1, 8 V, 24, 4.5, 5.5 V, 7 V, 5 V'],
     of: 'chip/',

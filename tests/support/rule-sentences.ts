@@ -13,6 +13,8 @@ export const SENTENCES: Readonly<Record<string, readonly string[]>> = {
     'Rail +a on board B1 is not connected to a supply, but resistor R1 and resistor R2 use it. Wire the + terminal of PS1 to it.',
     'Rail −a on board B1 is not connected to a supply, but resistor R9 and LED1 use it. Wire the − terminal of PS1 to it.',
     'Rail +a on board B1 is not connected to a supply, but resistor R1 uses it. Wire the + terminal of PS1 to it.',
+    'Rail +a on board B1 is not connected to a supply, but resistor R1 and 3 more parts use it. Wire the + terminal of PS1 to it.',
+    'Rail +a on board B1 is not connected to a supply, but resistor R1, resistor R2 and resistor R3 use it. Wire the + terminal of PS1 to it.',
   ],
   'capacitor/over-voltage': [
     'Electrolytic capacitor C1 has 12 V across it (rated 10 V). Use one with a higher rating, or lower the supply.',
@@ -152,6 +154,7 @@ export const SENTENCES: Readonly<Record<string, readonly string[]>> = {
     'Supply PS1 is at its current limit: 500 mA (limit 500 mA), and only 0.5 V of 5 V is left. Switch off and check resistor R1.',
     'Supply PS1 is shorted by wires: 500 mA (limit 500 mA) at 0 V. Switch off and remove wire WS.',
     'Supply PS1 is at its current limit: 500 mA (limit 500 mA), and only 0.601 V of 5 V is left. Switch off and check resistor R1 and resistor R2.',
+    'Supply PS1 is shorted by wires: 500 mA (limit 500 mA) at 0 V. Switch off and remove wire W2.',
   ],
   'supply/grounds-not-connected': [
     'Supply PS2 and supply PS1 have no common ground: no current returns from one to the other, and a level of one means nothing to the other. Connect the − terminal of PS2 and the − terminal of PS1 with a wire.',

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { type Channel, channelLaw } from '../../sim-core/devices/device-models.ts';
 import { PARTS, readParams } from '../../sim-core/index.ts';
 import { FAMILIES as FAMILY_FIGURES } from '../../sim-core/parts/figures/families.ts';
+import { clampDiode, junctionFor, smallDiode } from '../../sim-core/parts/figures/junctions.ts';
 import { kindOf, specOf } from '../support/part-bench.ts';
 
 const paramsOf = (id: string, params: Record<string, string> = {}) => {
@@ -201,6 +202,41 @@ describe('of a logic family', () => {
   );
 });
 
+describe('a silicon junction', () => {
+  const ampsAt = (is: number, nvt: number, rs: number, volts: number) => {
+    // I = Is·(exp((U − I·Rs)/nVt) − 1) by bisection
+    let [low, high] = [0, 1];
+    for (let k = 0; k < 80; k++) {
+      const middle = (low + high) / 2;
+      if (is * Math.expm1((volts - middle * rs) / nvt) > middle) low = middle;
+      else high = middle;
+    }
+    return low;
+  };
+  // a small switching diode: 0.72 V at 10 mA, 0.6 V at 1 mA; of a driver array: 1.7 V at 350 mA; from memory
+  test('carries the currents of its sheet', () => {
+    expect(ampsAt(smallDiode.is, smallDiode.nvt, smallDiode.rs, 0.72) / 10e-3).toBeCloseTo(1, 6);
+    expect(ampsAt(smallDiode.is, smallDiode.nvt, smallDiode.rs, 0.6) / 1e-3).toBeCloseTo(1, 0);
+    expect(ampsAt(clampDiode.is, clampDiode.nvt, clampDiode.rs, 1.7) / 350e-3).toBeCloseTo(1, 6);
+    expect([smallDiode.rs, clampDiode.rs]).toEqual([1, 2]);
+    expect(smallDiode.nvt / clampDiode.nvt).toBe(1);
+  });
+});
+
+// forward voltage at 10 mA: S40, S13, typical values within their ranges
+test.each([
+  ['red', 1.9],
+  ['amber', 2],
+  ['green', 2.1],
+  ['blue', 3.1],
+  ['white', 3.1],
+] as const)('the LED of a %s light has its forward voltage at 10 mA: %f V', (colour, volts) => {
+  const { is, nvt, rs } = junctionFor(colour);
+  expect(nvt * Math.log1p(0.01 / is) + 0.01 * rs).toBeCloseTo(volts, 9);
+  expect(rs).toBeGreaterThanOrEqual(4);
+  expect(rs).toBeLessThanOrEqual(10);
+});
+
 describe('every figure that a chip is built with', () => {
   interface Sourced {
     readonly source: string;
@@ -228,6 +264,27 @@ describe('every figure that a chip is built with', () => {
       if (unit !== undefined) expect([name, unit]).toEqual([expect.stringMatching(/\w{3}/), expect.stringMatching(/^(A|V|s|F|Ω|W|Hz|)$/)]);
     }
   });
+  test.each(PARTS.map((kind) => [kind.id, kind.figures] as const))(
+    'so does every figure that %s shows, each by a name of its own and in its unit',
+    (_, figures) => {
+      expect(new Set(figures.map((f) => f.name)).size).toBe(figures.length);
+      const units: readonly (readonly [RegExp, RegExp])[] = [
+        [/capacitance/, /^F$/],
+        [/^(supply|steady|input|saturation|collector) current|leakage, most|current limit/, /^A$/],
+        [/voltage|output, (highest|lowest)|absolute most/, /^V$/],
+        [/level, /, /^(V|of the supply)$/],
+        [/time$|set-up|hold$|pulse, |^delay|write cycle/, /^s$/],
+        [/resistance|contact, (open|closed)/, /^Ω$/],
+        [/^power$/, /^W$/],
+      ];
+      for (const { name, unit, source } of figures) {
+        expect(source, name).toMatch(/^(SOURCES\.md S\d+|common practice|from memory|derived: )/);
+        expect(name).toMatch(/\w{3}/);
+        const [, expected] = units.find(([words]) => words.test(name)) ?? [];
+        if (expected) expect(unit, name).toMatch(expected);
+      }
+    },
+  );
   test('so do the levels and the drive of a family', () => {
     for (const { sources } of Object.values(FAMILY_FIGURES))
       for (const source of [sources.levels, sources.drive.standard, sources.drive.bus])

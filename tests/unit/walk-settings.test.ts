@@ -1,6 +1,6 @@
 /** The walk over the settings of a bench's switches: those that steer in every combination, each of the others by itself, and at the end all as it was. */
 import { expect, test } from 'vitest';
-import { switchesAt, walkSettings } from '../../sim-core/run/circuit/switch-settings.ts';
+import { switchedOn, switchesAt, walkSettings } from '../../sim-core/run/circuit/switch-settings.ts';
 import { planOf, start } from '../support/bench.ts';
 
 const bench = (poles: number, hands: string) =>
@@ -40,6 +40,13 @@ test('eight that steer are tried in all 256 combinations, nine each by itself', 
   const nine = walked(9, '000000000', all);
   expect(nine).toHaveLength(10);
   expect(new Set(nine.slice(1).map((s) => s.split(' ')[1]))).toEqual(new Set(['1']));
+});
+
+test('with the supplies on, buttons are let go and switches stay', () => {
+  const sim = start(bench(2, '01'));
+  const plan = { ...sim.plan(), switches: { PS1: [false], S1: [false, true], S9: [true] } };
+  expect(switchedOn(plan, sim.circuit).switches).toEqual({ PS1: [true], S1: [false, true] });
+  expect(plan.switches).toEqual({ PS1: [false], S1: [false, true], S9: [true] });
 });
 
 test('hands at a setting: poles that the plan does not name are open, other switches stay', () => {
