@@ -1,5 +1,5 @@
 /** Small benches with one thing about them that a rule has to tell apart from its neighbours: chips, contention and writes. */
-import { DATA_5A, memoryBench, writeButton } from '../../sim-core/findings/example-benches.ts';
+import { DATA_5A, FED, memoryBench, writeButton } from '../../sim-core/findings/example-benches.ts';
 import type { Action } from '../../sim-core/index.ts';
 import { READS, type RuleCase, SECOND } from './rule-benches.ts';
 

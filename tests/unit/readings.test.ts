@@ -5,18 +5,18 @@ import type { Simulation } from '../../sim-core/index.ts';
 import { MEMORY, planOf, start } from '../support/bench.ts';
 
 const FED = `
-  B1 board-63
-  PS1 bench-supply
-  PS1 hands 1
-  WP wire PS1.+ +j1
-  WN wire PS1.- -j1
-  WA wire +j2 +a1
-  WB wire -j2 -a1`;
+  board-63 B1
+  bench-supply PS1
+  switch PS1 set 1
+  wire WP from PS1.+ to +j1
+  wire WN from PS1.- to -j1
+  wire WA from +j2 to +a1
+  wire WB from -j2 to -a1`;
 /** Six inverters at e20: 1A a20, 1Y a21, 2A a22, 2Y a23, 3A a24, 3Y a25, GND a26; on the other side 4Y j26, 4A j25, 5Y j24, 5A j23, 6Y j22, 6A j21, VCC j20. */
 const INVERTER = `${FED}
-  U1 schmitt-inverter e20
-  WG wire a26 -a2
-  WV wire j20 +j3`;
+  schmitt-inverter U1 at e20
+  wire WG from a26 to -a2
+  wire WV from j20 to +j3`;
 const levels = (sim: Simulation, part = 'U1') =>
   sim
     .readings()
@@ -26,7 +26,9 @@ const levels = (sim: Simulation, part = 'U1') =>
 
 describe('the level of a pin', () => {
   test('is X at the output of the gate whose input floats, and at no other', () => {
-    const sim = start(`${INVERTER}\n WI wire a22 -a3\n WJ wire a24 +a3\n W4 wire j25 -j5\n W6 wire j21 +j5`);
+    const sim = start(
+      `${INVERTER}\n wire WI from a22 to -a3\n wire WJ from a24 to +a3\n wire W4 from j25 to -j5\n wire W6 from j21 to +j5`,
+    );
     // 1A 1Y 2A 2Y 3A 3Y GND, 4Y 4A 5Y 5A 6Y 6A VCC
     expect(levels(sim)).toBe('XXLHHL-HLXXLH-');
   });
@@ -35,7 +37,7 @@ describe('the level of a pin', () => {
     /** A memory with its /OE floating and this byte at its address; D0 held by a resistor. */
     const at = (byte: string, held: string) => {
       const sim = start(
-        `${MEMORY}\n V1 wire a18 -a17\n V0 wire a19 -a18\n WE wire i15 +j14\n WR wire +j20 +a20\n U1 memory 0=${byte}\n R1 resistor a20 ${held}30 ohms=10k`,
+        `${MEMORY}\n wire V1 from a18 to -a17\n wire V0 from a19 to -a18\n wire WE from i15 to +j14\n wire WR from +j20 to +a20\n memory U1 0 ${byte}\n resistor R1 10k from a20 to ${held}30`,
       );
       return [sim.readings().chips[0]!.pins[8]!.level, sim.readings().chips[0]!.pins[9]!.level];
     };
@@ -46,11 +48,11 @@ describe('the level of a pin', () => {
   });
 
   test('and its voltage are taken against the ground pin of its chip', () => {
-    const lifted = INVERTER.replace('WG wire a26 -a2', 'RG resistor a26 -a2 ohms=100').replace(
-      'schmitt-inverter e20',
-      'schmitt-inverter e20 family=LS',
+    const lifted = INVERTER.replace('wire WG from a26 to -a2', 'resistor RG 100 from a26 to -a2').replace(
+      'schmitt-inverter U1 at e20',
+      'schmitt-inverter U1 at e20 with family LS',
     );
-    const sim = start(`${lifted}\n WI wire a22 -a3\n R1 resistor a23 -a9 ohms=1k`);
+    const sim = start(`${lifted}\n wire WI from a22 to -a3\n resistor R1 1k from a23 to -a9`);
     const pins = sim.readings().chips[0]!.pins;
     const ground = sim.readings().nets[sim.circuit.nets.ofStrip.get('B1/26a')!.index]!.volts;
     expect(ground).toBeGreaterThan(0.1);
@@ -63,9 +65,9 @@ describe('the level of a pin', () => {
 
 describe('a level that changes slowly', () => {
   test('is told to the first input of the second chip as to any other, down and up', () => {
-    const second = 'U2 schmitt-inverter e40\n WH wire a46 -a12\n WW wire j40 +j13';
+    const second = 'schmitt-inverter U2 at e40\n wire WH from a46 to -a12\n wire WW from j40 to +j13';
     const slow =
-      'S1 dip-switch e10 poles=1\n S1 hands 1\n WS wire a10 +a5\n WT wire j10 h50\n WX wire g50 a40\n R1 resistor f50 -j25 ohms=10k\n C1 capacitor i50 -j26 farads=1n';
+      'dip-switch S1 at e10 with poles 1\n switch S1 set 1\n wire WS from a10 to +a5\n wire WT from j10 to h50\n wire WX from g50 to a40\n resistor R1 10k from f50 to -j25\n capacitor C1 1n from i50 to -j26';
     const sim = start(`${INVERTER}\n ${second}\n ${slow}`, { bounce: false });
     const pins = () => levels(sim, 'U2').slice(0, 2);
     expect(pins()).toBe('HL');
@@ -81,7 +83,7 @@ describe('a level that changes slowly', () => {
 });
 
 describe('a meter', () => {
-  const LED = 'LED1 led a40 a44\n R1 resistor b44 b50 ohms=330\n W1 wire b40 +a9\n W2 wire a50 -a9';
+  const LED = 'led LED1 from a40 to a44\n resistor R1 330 from b44 to b50\n wire W1 from b40 to +a9\n wire W2 from a50 to -a9';
   const reads = (meters: Plan['meters'], more = '') => start({ ...planOf(`${FED}\n ${LED}\n ${more}`), meters }).readings();
 
   test('for volts reads from its red probe to its black one, or to ground; nothing in an empty row', () => {
@@ -120,7 +122,7 @@ describe('a meter', () => {
   test('at an output and at the supply pins shows which of them carries it: a high one from the supply, a low one to ground', () => {
     const meters: Plan['meters'] = ['2', '7', '14'].map((n) => ({ id: `M${n}`, measures: 'amps', leg: `U1.${n}` }));
     const inverter = (input: string, load: string) =>
-      start({ ...planOf(`${INVERTER}\n WI wire a20 ${input}\n R1 resistor a21 ${load} ohms=1k`), meters }).readings().meters;
+      start({ ...planOf(`${INVERTER}\n wire WI from a20 to ${input}\n resistor R1 1k from a21 to ${load}`), meters }).readings().meters;
     const high = inverter('-a3', '-a30');
     expect(high.M2).toBeLessThan(-4e-3);
     expect(high.M14).toBeCloseTo(-high.M2!, 3);

@@ -96,7 +96,7 @@ describe('the samples of a trace', () => {
   });
 
   test('end where the pins are then', () => {
-    const sim = start(`${BENCH.replace('S2 hands 0', 'S2 hands 1')}\n  U1 memory 000=00FF`, { bounce: false });
+    const sim = start(`${BENCH.replace('switch S2 set 0', 'switch S2 set 1')}\n  memory U1 000 00FF`, { bounce: false });
     sim.watch(['U1']);
     sim.act({ do: 'set', part: 'S3', pole: 0, closed: true });
     const trace = traceOf(sim);
