@@ -9,7 +9,7 @@ export interface CellGrid {
   costOf(column: number, row: number, sideways: boolean): number;
 }
 
-export type GridCell = readonly [column: number, row: number];
+export type GridPlace = readonly [column: number, row: number];
 
 /** Left, right, up, down. */
 const MOVES = [
@@ -25,15 +25,15 @@ const MOVES = [
  */
 export function cheapestWay(
   grid: CellGrid,
-  from: GridCell,
-  to: GridCell,
+  from: GridPlace,
+  to: GridPlace,
   { step, corner, most }: { readonly step: number; readonly corner: number; readonly most: number },
-): { readonly turns: readonly GridCell[]; readonly cost: number } | undefined {
+): { readonly turns: readonly GridPlace[]; readonly cost: number } | undefined {
   const { wide, high } = grid;
   const spent = new Float64Array(wide * high * MOVES.length).fill(most);
   const before = new Int32Array(spent.length).fill(-1);
   const open = new FlatQueue<number>();
-  const cellOf = (state: number): GridCell => [(state >> 2) % wide, Math.floor((state >> 2) / wide)];
+  const cellOf = (state: number): GridPlace => [(state >> 2) % wide, Math.floor((state >> 2) / wide)];
   const rest = (column: number, row: number) => step * (Math.abs(column - to[0]) + Math.abs(row - to[1]));
   const reach = (state: number, cost: number, from: number) => {
     const [column, row] = cellOf(state);
@@ -58,8 +58,8 @@ export function cheapestWay(
   return undefined;
 }
 
-function turnsTo(end: number, before: Int32Array, cellOf: (state: number) => GridCell): GridCell[] {
-  const turns: GridCell[] = [cellOf(end)];
+function turnsTo(end: number, before: Int32Array, cellOf: (state: number) => GridPlace): GridPlace[] {
+  const turns: GridPlace[] = [cellOf(end)];
   let state = end;
   for (let last = before[state] ?? -1; last >= 0; last = before[state] ?? -1) {
     if ((last & 3) !== (state & 3) || (before[last] ?? -1) < 0) turns.push(cellOf(last));

@@ -108,3 +108,22 @@ export function holesOf(board: PlanBoard): Hole[] {
   const rows = Array.from({ length: kind.rows }, (_, i) => COLUMNS.map((c): Hole => ({ board, column: c as Column, row: i + 1 })));
   return [...rails, ...rows.flat()];
 }
+
+/** [pitch] */
+export function holesApart(a: Hole, b: Hole): number {
+  const [[ax, ay], [bx, by]] = [holeSpot(a), holeSpot(b)];
+  return Math.hypot(ax - bx, ay - by);
+}
+
+/** Of two sets of holes the two that are nearest to each other and not on one strip; of equals the first. */
+export function nearestPair(these: readonly Hole[], those: readonly Hole[]): readonly [Hole, Hole] | undefined {
+  let best: readonly [Hole, Hole] | undefined;
+  let least = Number.POSITIVE_INFINITY;
+  for (const a of these)
+    for (const b of those) {
+      if (stripOf(a) === stripOf(b) || holesApart(a, b) >= least - 1e-9) continue;
+      least = holesApart(a, b);
+      best = [a, b];
+    }
+  return best;
+}

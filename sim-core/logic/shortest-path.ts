@@ -1,4 +1,5 @@
 /** Short open paths through points whose distance is the number of bits in which they differ. Ties go to the lower address. */
+import { bitCount } from '../units/bit-count.ts';
 
 export interface Stop {
   readonly address: number;
@@ -9,13 +10,7 @@ export interface Stop {
 
 /** Where a bit matters in one of the two only, no flip between them is for its sake. */
 export function flipsBetween(a: Stop, b: Stop): number {
-  return ones(a.address ^ b.address) + ones((a.data ^ b.data) & (a.given ?? -1) & (b.given ?? -1));
-}
-
-function ones(word: number): number {
-  let w = word - ((word >>> 1) & 0x55555555);
-  w = (w & 0x33333333) + ((w >>> 2) & 0x33333333);
-  return Math.imul((w + (w >>> 4)) & 0x0f0f0f0f, 0x01010101) >>> 24;
+  return bitCount(a.address ^ b.address) + bitCount((a.data ^ b.data) & (a.given ?? -1) & (b.given ?? -1));
 }
 
 /** The shortest path from start through all stops: least[set, last] = min over before of least[set − last, before] + distance. 2^n · n² steps. */

@@ -1,8 +1,9 @@
 /** A chip without its capacitor: one between the nearest free holes of its supply pin's and its ground pin's metal. */
+import { nearestPair } from '../board/tie-points.ts';
 import { capacitor } from '../parts/capacitor.ts';
 import { inFarads, type Ref, say } from '../sentence/wording.ts';
 import type { Fix, FixBench } from './fix.ts';
-import { between, freeBeside, freeOn, legOf, nearestPair } from './free-holes.ts';
+import { between, freeBeside, freeOn, legOf } from './free-holes.ts';
 
 export function decouple(bench: FixBench, chip: Ref, supply: Ref, ground: Ref, farads: number): readonly Fix[] {
   const [plus, minus] = [legOf(bench, supply), legOf(bench, ground)];

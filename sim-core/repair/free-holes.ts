@@ -2,7 +2,7 @@
 import type { PlanPart } from '../../shared/plan.ts';
 import type { Leg } from '../board/layout.ts';
 import type { Net } from '../board/nets.ts';
-import { type Hole, holeName, holeSpot, holesOf, isRailHole, stripOf } from '../board/tie-points.ts';
+import { type Hole, holeName, holesApart, holesOf, isRailHole, stripOf } from '../board/tie-points.ts';
 import type { Change } from '../document/changes.ts';
 import { roomBeside } from '../document/edits/edit-context.ts';
 import { place } from '../document/edits/place.ts';
@@ -38,24 +38,6 @@ export function freeOfSupply(bench: FixBench, high: boolean): readonly Hole[] {
   return rails.length > 0 ? rails : free;
 }
 
-const away = (a: Hole, b: Hole): number => {
-  const [[ax, ay], [bx, by]] = [holeSpot(a), holeSpot(b)];
-  return Math.hypot(ax - bx, ay - by);
-};
-
-/** The two that are nearest to each other; of equals the first. */
-export function nearestPair(these: readonly Hole[], those: readonly Hole[]): readonly [Hole, Hole] | undefined {
-  let best: readonly [Hole, Hole] | undefined;
-  let least = Number.POSITIVE_INFINITY;
-  for (const a of these)
-    for (const b of those) {
-      if (stripOf(a) === stripOf(b) || away(a, b) >= least - 1e-9) continue;
-      least = away(a, b);
-      best = [a, b];
-    }
-  return best;
-}
-
 /** As far apart as the wires of a small part are bent, and no farther than they reach [pitch]. */
 const [LEAST, MOST] = [3, 12];
 
@@ -64,11 +46,11 @@ export function emptyRows({ context, circuit }: FixBench, from: Hole): readonly 
   const room = roomBeside(context);
   const rows = new Map<string, Hole>();
   for (const hole of circuit.plan.boards.flatMap(holesOf)) {
-    if (isRailHole(hole) || room.used(stripOf(hole)) || away(from, hole) < LEAST || away(from, hole) > MOST) continue;
+    if (isRailHole(hole) || room.used(stripOf(hole)) || holesApart(from, hole) < LEAST || holesApart(from, hole) > MOST) continue;
     const before = rows.get(stripOf(hole));
-    if (!before || away(from, hole) < away(from, before)) rows.set(stripOf(hole), hole);
+    if (!before || holesApart(from, hole) < holesApart(from, before)) rows.set(stripOf(hole), hole);
   }
-  return [...rows.values()].sort((a, b) => away(from, a) - away(from, b));
+  return [...rows.values()].sort((a, b) => holesApart(from, a) - holesApart(from, b));
 }
 
 /** A part on two wires between two holes; undefined if it does not fit. */

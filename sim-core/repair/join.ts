@@ -1,12 +1,12 @@
 /** Metal that should be one: halves of a rail, a rail and its supply, two supplies' minus, a chip's supply pins and their rails. */
 import { BOARDS, type Rail } from '../board/boards.ts';
-import { type Hole, holeName } from '../board/tie-points.ts';
+import { type Hole, holeName, nearestPair } from '../board/tie-points.ts';
 import { apply, type Change, join } from '../document/changes.ts';
 import { editContext } from '../document/edits/edit-context.ts';
 import { addWire } from '../document/edits/wires.ts';
 import { type Ref, say } from '../sentence/wording.ts';
 import type { Fix, FixBench } from './fix.ts';
-import { freeBeside, freeOfSupply, freeOn, legOf, nearestPair } from './free-holes.ts';
+import { freeBeside, freeOfSupply, freeOn, legOf } from './free-holes.ts';
 
 const COLOUR = { plus: 'red', minus: 'black' } as const;
 type Side = keyof typeof COLOUR;

@@ -1,9 +1,10 @@
 /** A pin that floats, or that is not pulled high enough: a resistor from its row to a rail. */
+import { nearestPair } from '../board/tie-points.ts';
 import { resistor } from '../parts/resistor.ts';
 import { inOhms, type Ref, say } from '../sentence/wording.ts';
 import { nextDownIn } from '../units/e-series.ts';
 import type { Fix, FixBench } from './fix.ts';
-import { between, freeBeside, freeOfSupply, legOf, nearestPair } from './free-holes.ts';
+import { between, freeBeside, freeOfSupply, legOf } from './free-holes.ts';
 
 /** most: what the resistor may have at most [Ω] */
 export function pull(bench: FixBench, pin: Ref, way: 'up' | 'down', most: number): readonly Fix[] {

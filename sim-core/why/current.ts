@@ -7,7 +7,7 @@ import type { Branch, LedSite } from '../run/circuit/sites.ts';
 import { LED_STEPS } from '../run/readout/readings.ts';
 import { nextUpIn } from '../units/e-series.ts';
 import type { Reason } from './answer.ts';
-import { type CandidateFix, type ExplanationQuestion, type ExplanationStep, explanationStep } from './explanation-step.ts';
+import { type CandidateFix, type ExplanationQuestion, type ExplanationStep, explanationStep, replacedPart } from './explanation-step.ts';
 
 /** A resistor in the LED's way carries its current, to within this part of it, or more. */
 const SAME = 0.03;
@@ -78,15 +78,8 @@ export function whatLimits(q: ExplanationQuestion, site: LedSite): ExplanationSt
   return explanationStep([reason], over ? [changeResistor(largest.branch, nextUpIn('E12', (largest.ohms * amps) / AIM))] : []);
 }
 
-const changeResistor = (branch: Branch, ohms: number): CandidateFix => {
-  const { part } = branch.placed;
-  return {
-    code: 'change-resistor',
-    at: [toPart(branch.placed)],
-    data: { ohms },
-    change: { op: 'replace', list: 'parts', before: part, after: { ...part, params: { ...part.params, ohms } } },
-  };
-};
+const changeResistor = ({ placed: { part } }: Branch, ohms: number): CandidateFix =>
+  replacedPart('change-resistor', [{ kind: 'part', id: part.id }], { ohms }, part, { ...part, params: { ...part.params, ohms } });
 
 /** The value that most of the other LEDs' resistors have. */
 function usualResistor(q: ExplanationQuestion, site: LedSite): number | undefined {

@@ -1,5 +1,7 @@
 /** What a step of an explanation gives: its reasons in order, and the edits that might undo the cause, the likeliest first. */
+import type { PlanPart } from '../../shared/plan.ts';
 import type { Change } from '../document/changes.ts';
+import { replacing } from '../document/memory-writes.ts';
 import type { RuleContext } from '../findings/rule-context.ts';
 import type { Simulation } from '../run/api.ts';
 import type { Reason } from './answer.ts';
@@ -22,6 +24,23 @@ export interface ExplanationQuestion {
 export type Side = 'high' | 'low';
 
 export const explanationStep = (reasons: readonly Reason[], fixes: readonly CandidateFix[] = []): ExplanationStep => ({ reasons, fixes });
+
+/** One edit of a part of the plan. */
+export const replacedPart = (
+  code: string,
+  at: CandidateFix['at'],
+  data: CandidateFix['data'],
+  before: PlanPart,
+  after: PlanPart,
+): CandidateFix => ({ code, at, data, change: { op: 'replace', list: 'parts', before, after } });
+
+/** A new part of the same kind in the place of a damaged one. */
+export const newPart = ({ sim }: ExplanationQuestion, part: PlanPart): CandidateFix => ({
+  code: 'replace',
+  at: [{ kind: 'part', id: part.id }],
+  data: {},
+  change: replacing(sim.plan(), part),
+});
 
 /** First one thing, then what is behind it. */
 export const because = (reason: Reason, cause: ExplanationStep): ExplanationStep => ({

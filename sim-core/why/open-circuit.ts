@@ -1,10 +1,18 @@
 /** Why a net gets nothing: what is missing where its way ends, and what stands one row off. */
 import type { Leg, WireEnd } from '../board/layout.ts';
 import type { Net } from '../board/nets.ts';
+import { namer } from '../document/edits/ids.ts';
 import { reachOf } from '../findings/resistive-reach.ts';
 import { toLed, toNet, toPart, toPin, toWire } from '../findings/rule.ts';
 import type { LedSite } from '../run/circuit/sites.ts';
-import { type CandidateFix, type ExplanationQuestion, type ExplanationStep, explanationStep, type Side } from './explanation-step.ts';
+import {
+  type CandidateFix,
+  type ExplanationQuestion,
+  type ExplanationStep,
+  explanationStep,
+  replacedPart,
+  type Side,
+} from './explanation-step.ts';
 import { freeHole, freeRailHole, isRail, stripBeside } from './nearby-holes.ts';
 
 /** How far off a hand may have pushed a leg or a wire [rows]. */
@@ -79,14 +87,7 @@ function otherLed(q: ExplanationQuestion, nets: readonly Net[], side: Side, site
     if (nets.includes(circuit.netOf(there)) && !nets.includes(circuit.netOf(here))) {
       const { part } = other.placed;
       if (part.at === undefined || part.to === undefined) continue;
-      const at = [toLed(other)];
-      const fix: CandidateFix = {
-        code: 'reverse-led',
-        at,
-        data: {},
-        change: { op: 'replace', list: 'parts', before: part, after: { ...part, at: part.to, to: part.at } },
-      };
-      return explanationStep([{ code: 'led-reversed', at, data: {} }], [fix]);
+      return reversedLed(other);
     }
   }
   return undefined;
@@ -134,11 +135,21 @@ function notConnected(q: ExplanationQuestion, nets: readonly Net[], limited: boo
   return explanationStep([{ code: 'not-connected', at: toNet(end), data: { strip, side } }], fixes);
 }
 
-function moveLeg(leg: Leg, hole: string): CandidateFix | undefined {
+/** An LED that is the wrong way round. */
+export function reversedLed(site: LedSite): ExplanationStep {
+  const { part } = site.placed;
+  const at = [toLed(site)];
+  const fixes =
+    part.at === undefined || part.to === undefined
+      ? []
+      : [replacedPart('reverse-led', at, {}, part, { ...part, at: part.to, to: part.at })];
+  return explanationStep([{ code: 'led-reversed', at, data: {} }], fixes);
+}
+
+export function moveLeg(leg: Leg, hole: string): CandidateFix | undefined {
   const { part } = leg;
   if (part.to === undefined) return undefined;
-  const after = leg.pin === '1' ? { ...part, at: hole } : { ...part, to: hole };
-  return { code: 'move-leg', at: [toPin(leg)], data: { hole }, change: { op: 'replace', list: 'parts', before: part, after } };
+  return replacedPart('move-leg', [toPin(leg)], { hole }, part, leg.pin === '1' ? { ...part, at: hole } : { ...part, to: hole });
 }
 
 export function moveEnd({ wire, end }: WireEnd, hole: string): CandidateFix {
@@ -150,22 +161,16 @@ export function moveEnd({ wire, end }: WireEnd, hole: string): CandidateFix {
   };
 }
 
-function unusedId(q: ExplanationQuestion, letter: string): string {
-  const { plan } = q.scene.circuit;
-  const used = new Set([...plan.boards, ...plan.parts, ...plan.wires].map((t) => t.id));
-  for (let i = 1; ; i++) if (!used.has(`${letter}${i}`)) return `${letter}${i}`;
-}
-
 function addWire(q: ExplanationQuestion, from: string, to: string, side: Side, code: string): CandidateFix {
   const { plan } = q.scene.circuit;
-  const wire = { id: unusedId(q, 'W'), from, to, colour: side === 'high' ? 'red' : 'black' };
+  const wire = { id: namer(plan)('W'), from, to, colour: side === 'high' ? 'red' : 'black' };
   return { code, at: [], data: { from, to }, change: { op: 'insert', list: 'wires', item: wire, index: plan.wires.length } };
 }
 
 function addResistor(q: ExplanationQuestion, from: string, to: string): CandidateFix {
   const { plan } = q.scene.circuit;
   const ohms = 330;
-  const part = { id: unusedId(q, 'R'), kind: resistorKind(q) ?? '', at: from, to, params: { ohms } };
+  const part = { id: namer(plan)('R'), kind: resistorKind(q) ?? '', at: from, to, params: { ohms } };
   return {
     code: 'add-resistor',
     at: [],

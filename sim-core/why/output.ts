@@ -1,9 +1,11 @@
 /** Why a chip's output does not give the level that an LED needs: off the bus, another byte, another bit, or what a logic chip makes of its inputs. */
+
 import type { Plan } from '../../shared/plan.ts';
 import { storing, withByte } from '../document/memory-writes.ts';
 import { legOfPin, toPart, toPin, toWire } from '../findings/rule.ts';
 import type { Level } from '../parts/part.ts';
 import type { ChipSite, ContactSite } from '../run/circuit/sites.ts';
+import { bitCount } from '../units/bit-count.ts';
 import type { Reason } from './answer.ts';
 import { type ExpectedPin, expectedPins } from './expected-address.ts';
 import {
@@ -112,12 +114,14 @@ function whyUnknownAddress(q: ExplanationQuestion, chip: ChipSite): ExplanationS
   if (!input) return undefined;
   const meant = expectedPins(q, chip).find((p) => p.leg === input.leg)?.means ?? 'low';
   return because(
-    { code: 'address-unknown', at: [toPin(input.leg)], data: { name: input.name, bytes: 2 ** bits(reading?.state.address?.unknown ?? 0) } },
+    {
+      code: 'address-unknown',
+      at: [toPin(input.leg)],
+      data: { name: input.name, bytes: 2 ** bitCount(reading?.state.address?.unknown ?? 0) },
+    },
     whyPin(q, chip, input.leg, meant),
   );
 }
-
-const bits = (mask: number): number => [...mask.toString(2)].filter((c) => c === '1').length;
 
 function whyStoredBit(q: ExplanationQuestion, chip: ChipSite, output: number, needed: Side, at: Reason['at']): ExplanationStep {
   const { scene } = q;

@@ -2,7 +2,7 @@
 import type { Leg } from '../board/layout.ts';
 import type { Net } from '../board/nets.ts';
 import { GROUND } from '../devices/network.ts';
-import { replacing } from '../document/memory-writes.ts';
+import { setEntry } from '../document/changes.ts';
 import { METAL, reachOf } from '../findings/resistive-reach.ts';
 import { toPart, toPin, toWire } from '../findings/rule.ts';
 import type { ChipSite, ContactSite } from '../run/circuit/sites.ts';
@@ -13,6 +13,7 @@ import {
   type ExplanationQuestion,
   type ExplanationStep,
   explanationStep,
+  newPart,
   type Side,
 } from './explanation-step.ts';
 import { freeRailHole } from './nearby-holes.ts';
@@ -58,8 +59,10 @@ export function whyBurnt(q: ExplanationQuestion, chip: ChipSite, leg: Leg): Expl
   const { part } = chip.placed;
   if (!part.damaged || !chip.burnt.has(nameOf(chip, leg))) return undefined;
   const { by, measured, limit } = part.damaged;
-  const replace: CandidateFix = { code: 'replace', at: [toPart(chip.placed)], data: {}, change: replacing(q.sim.plan(), part) };
-  return explanationStep([{ code: 'pin-damaged', at: [toPin(leg), toPart(chip.placed)], data: { by, measured, limit } }], [replace]);
+  return explanationStep(
+    [{ code: 'pin-damaged', at: [toPin(leg), toPart(chip.placed)], data: { by, measured, limit } }],
+    [newPart(q, part)],
+  );
 }
 
 const nameOf = (chip: ChipSite, leg: Leg): string =>
@@ -101,7 +104,7 @@ export function setPole(q: ExplanationQuestion, contact: ContactSite, closed: bo
     code: 'set-switch',
     at: [toPart(contact.placed)],
     data: { pole: contact.pole + 1, closed: closed ? 1 : 0 },
-    change: { op: 'set', field: 'switches', id, before: before && [...before], after },
+    change: setEntry(q.sim.plan(), 'switches', id, after),
   };
 }
 

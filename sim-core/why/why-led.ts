@@ -1,5 +1,5 @@
 /** Why an LED is as it is: from what is seen, back along false links only, to something a hand can touch; then the proof. */
-import { replacing } from '../document/memory-writes.ts';
+import { setEntry } from '../document/changes.ts';
 import { nearest, reachOf } from '../findings/resistive-reach.ts';
 import { toLed, toPart, toPin, toWire } from '../findings/rule.ts';
 import { forwardAt, makeScene } from '../findings/rule-context.ts';
@@ -9,9 +9,10 @@ import type { LedSite, SupplySite } from '../run/circuit/sites.ts';
 import { isLit, LED_STEPS } from '../run/readout/readings.ts';
 import type { WhyAnswer } from './answer.ts';
 import { whatLimits, whyWeak } from './current.ts';
-import { type CandidateFix, type ExplanationQuestion, type ExplanationStep, explanationStep } from './explanation-step.ts';
+import { type CandidateFix, type ExplanationQuestion, type ExplanationStep, explanationStep, newPart } from './explanation-step.ts';
 import { whyTerminal } from './led-terminal.ts';
 import { freeHole, stripBeside } from './nearby-holes.ts';
+import { moveLeg, reversedLed } from './open-circuit.ts';
 import { whatOutputDrives } from './output.ts';
 import { testFix } from './tested-fix.ts';
 
@@ -51,8 +52,7 @@ function damagedLed(q: ExplanationQuestion, led: string): WhyAnswer | undefined 
   if (!part || !damage) return undefined;
   const wholePart = { kind: 'part', id: part.id } as const;
   const at = damage.pins ? ([{ kind: 'led', id: led }, wholePart] as const) : ([wholePart] as const);
-  const fix: CandidateFix = { code: 'replace', at: [wholePart], data: {}, change: replacing(q.sim.plan(), part) };
-  const proof = testFix(q, led, [fix]);
+  const proof = testFix(q, led, [newPart(q, part)]);
   return {
     led,
     brightness: 'dark',
@@ -94,13 +94,8 @@ function supplyOff(q: ExplanationQuestion, off: SupplySite | undefined): Explana
   const supply = off ?? circuit.supplies[0];
   if (!supply) return explanationStep([{ code: 'no-supply-here', at: [], data: {} }]);
   const id = supply.placed.part.id;
-  const before = q.scene.readings.switches[id];
-  const fix: CandidateFix = {
-    code: 'switch-on',
-    at: [toPart(supply.placed)],
-    data: {},
-    change: { op: 'set', field: 'switches', id, before: before && [...before], after: [true] },
-  };
+  const change = setEntry(q.sim.plan(), 'switches', id, [true]);
+  const fix: CandidateFix = { code: 'switch-on', at: [toPart(supply.placed)], data: {}, change };
   return explanationStep([{ code: 'supply-off', at: [toPart(supply.placed)], data: {} }], [fix]);
 }
 
@@ -121,20 +116,11 @@ function bridged(q: ExplanationQuestion, site: LedSite): ExplanationStep {
     );
     return explanationStep([{ code: 'led-bridged', at, data: { wires: wires.length } }], fixes);
   }
-  const { part } = site.placed;
   const fixes = [1, -1, 2, -2].flatMap((by): CandidateFix[] => {
     const strip = stripBeside(site.cathode.strip, by);
     const hole = strip && freeHole(layout, strip);
-    return hole
-      ? [
-          {
-            code: 'move-leg',
-            at: [toPin(site.cathode)],
-            data: { hole },
-            change: { op: 'replace', list: 'parts', before: part, after: { ...part, to: hole } },
-          },
-        ]
-      : [];
+    const fix = hole ? moveLeg(site.cathode, hole) : undefined;
+    return fix ? [fix] : [];
   });
   return explanationStep([{ code: 'led-shorted', at, data: { strip: site.anode.strip } }], fixes);
 }
@@ -149,23 +135,6 @@ function tooLittleVoltage(q: ExplanationQuestion, site: LedSite): ExplanationSte
       data: { volts: reading?.volts ?? 0, needs: forwardAt(site.junction, LED_STEPS.lit), supply: q.scene.volts },
     },
   ]);
-}
-
-function reversedLed(site: LedSite): ExplanationStep {
-  const { part } = site.placed;
-  const at = [toLed(site)];
-  const fixes: CandidateFix[] =
-    part.at === undefined || part.to === undefined
-      ? []
-      : [
-          {
-            code: 'reverse-led',
-            at,
-            data: {},
-            change: { op: 'replace', list: 'parts', before: part, after: { ...part, at: part.to, to: part.at } },
-          },
-        ];
-  return explanationStep([{ code: 'led-reversed', at, data: {} }], fixes);
 }
 
 function whyLit(q: ExplanationQuestion, site: LedSite): ExplanationStep {

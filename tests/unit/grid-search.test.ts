@@ -1,7 +1,7 @@
 /** The search on a grid against relaxation until nothing changes (Bellman 1958), on small grids drawn at random. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { cheapestWay, type GridCell } from '../../client/scene/grid-search.ts';
+import { cheapestWay, type GridPlace } from '../../client/scene/grid-search.ts';
 
 const [WIDE, HIGH] = [7, 6];
 const STEP = 0.5;
@@ -14,7 +14,7 @@ const WAYS = [
 ] as const;
 
 /** The least cost of reaching `to`, by trying every step from every state until no cost falls any more. */
-function relaxed(costs: readonly number[], from: GridCell, to: GridCell): number {
+function relaxed(costs: readonly number[], from: GridPlace, to: GridPlace): number {
   const least = new Map<string, number>(WAYS.map((_, d) => [`${from[0]} ${from[1]} ${d}`, 0]));
   for (let changed = true; changed; ) {
     changed = false;

@@ -19,8 +19,7 @@ export function setParams(context: EditContext, id: string, params: NonNullable<
   const before = context.plan.parts.find((p) => p.id === id);
   if (!before) return gone(id);
   const after: PlanPart = { ...before, params: { ...before.params, ...params } };
-  const settled = settlePart(roomBeside(context, new Set([id])), context.plan.boards, context.kinds, after);
-  return settled.ok ? done({ op: 'replace', list: 'parts', before, after }) : settled;
+  return settledAs(context, before, after);
 }
 
 /**
@@ -34,8 +33,7 @@ export function reLeg(context: EditContext, id: string, leg: 'at' | 'to', point:
   const to = readPoint(context, point);
   if (!to.ok) return to;
   const after: PlanPart = { ...before, [leg]: to.value };
-  const settled = settlePart(roomBeside(context, new Set([id])), context.plan.boards, context.kinds, after);
-  return settled.ok ? done({ op: 'replace', list: 'parts', before, after }) : settled;
+  return settledAs(context, before, after);
 }
 
 /** An empty label is none. Fails with `edit/gone` or `edit/too-long`. */
@@ -43,8 +41,7 @@ export function setLabel({ plan }: EditContext, id: string, label: string): Outc
   const before = plan.parts.find((p) => p.id === id);
   if (!before) return gone(id);
   const text = label.trim();
-  if (text.length > LONGEST)
-    return failed('edit/too-long', id, `The name has ${text.length} letters, and there is room for ${LONGEST}. Choose a shorter one.`);
+  if (text.length > LONGEST) return tooLong(id, text);
   const { label: _, ...bare } = before;
   return done({ op: 'replace', list: 'parts', before, after: text === '' ? bare : { ...before, label: text } });
 }
@@ -54,8 +51,7 @@ export function setPoleName({ plan }: EditContext, id: string, pole: number, nam
   const before = plan.parts.find((p) => p.id === id);
   if (!before) return gone(id);
   const text = name.trim();
-  if (text.length > LONGEST)
-    return failed('edit/too-long', id, `The name has ${text.length} letters, and there is room for ${LONGEST}. Choose a shorter one.`);
+  if (text.length > LONGEST) return tooLong(id, text);
   if (!isPlainName(text)) return failed('edit/bad-name', id, 'Leave quotation marks and line breaks out of the name.');
   const there = namedPoles(plan).get(text.toLowerCase());
   if (there && (there.part !== id || there.pole !== pole))
@@ -66,5 +62,13 @@ export function setPoleName({ plan }: EditContext, id: string, pole: number, nam
   const { poleNames: _, ...bare } = before;
   return done({ op: 'replace', list: 'parts', before, after: names.every((n) => n === '') ? bare : { ...before, poleNames: names } });
 }
+
+function settledAs(context: EditContext, before: PlanPart, after: PlanPart): Outcome<Change> {
+  const settled = settlePart(roomBeside(context, new Set([before.id])), context.plan.boards, context.kinds, after);
+  return settled.ok ? done({ op: 'replace', list: 'parts', before, after }) : settled;
+}
+
+const tooLong = (id: string, text: string): Outcome<never> =>
+  failed('edit/too-long', id, `The name has ${text.length} letters, and there is room for ${LONGEST}. Choose a shorter one.`);
 
 const gone = (id: string): Outcome<never> => failed('edit/gone', id, `${id} is not on this bench any more.`);

@@ -3,9 +3,9 @@
 import { done, failed, type Outcome } from '../../../shared/outcome.ts';
 import type { PlanWire } from '../../../shared/plan.ts';
 import { RAILS, type Rail } from '../../board/boards.ts';
-import { type Hole, holeName, holeSpot, holesOf, isRailHole, stripOf } from '../../board/tie-points.ts';
+import { type Hole, holeName, holesOf, isRailHole, nearestPair, stripOf } from '../../board/tie-points.ts';
 import { type Change, type Insert, join } from '../changes.ts';
-import { type EditContext, type FreeRoom, roomBeside, settleWire } from './edit-context.ts';
+import { type EditContext, roomBeside, settleWire } from './edit-context.ts';
 import { namer, readPoint } from './ids.ts';
 
 /** As many as the plan's schema takes. */
@@ -71,9 +71,16 @@ export function joinRails(context: EditContext): Outcome<Change> {
     for (const [i, rail] of rails.entries()) {
       const before = rails[i - 1];
       if (!before || rootOf(before[0]) === rootOf(rail[0])) continue;
-      const pair = nearestPair(before[1], rail[1], context, room);
+      // of equals the farthest to the right, where wires are in the way of nothing
+      const free = (holes: readonly Hole[]) => holes.filter((h) => room.occupant(holeName(h, plan.boards)) === undefined).reverse();
+      const pair = nearestPair(free(before[1]), free(rail[1]));
       if (!pair) return failed('edit/no-free-hole', rail[0], 'A rail has no free hole left for a connection. Delete a wire from it first.');
-      const wire: PlanWire = { id: name(LETTER), from: pair[0], to: pair[1], colour: sign === '+' ? 'red' : 'black' };
+      const wire: PlanWire = {
+        id: name(LETTER),
+        from: holeName(pair[0], plan.boards),
+        to: holeName(pair[1], plan.boards),
+        colour: sign === '+' ? 'red' : 'black',
+      };
       const settled = settleWire(room, plan.boards, wire);
       if (!settled.ok) return settled;
       tie(before[0], rail[0]);
@@ -97,20 +104,4 @@ function railsOf({ plan }: EditContext, fits: (r: Rail) => boolean): ReadonlyArr
         else pieces.set(stripOf(hole), [hole]);
       }
   return [...pieces];
-}
-
-/** Two free holes, nearest to each other; of equals those farthest to the right, where wires are in the way of nothing. */
-function nearestPair(a: readonly Hole[], b: readonly Hole[], { plan }: EditContext, room: FreeRoom): readonly [string, string] | undefined {
-  const free = (holes: readonly Hole[]) => holes.filter((h) => room.occupant(holeName(h, plan.boards)) === undefined).reverse();
-  let best: readonly [string, string] | undefined;
-  let least = Number.POSITIVE_INFINITY;
-  for (const p of free(a))
-    for (const q of free(b)) {
-      const [[px, py], [qx, qy]] = [holeSpot(p), holeSpot(q)];
-      const away = Math.hypot(px - qx, py - qy);
-      if (away >= least - 1e-9) continue;
-      least = away;
-      best = [holeName(p, plan.boards), holeName(q, plan.boards)];
-    }
-  return best;
 }

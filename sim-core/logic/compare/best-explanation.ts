@@ -1,4 +1,5 @@
 /** Explanations that leave some bits over: one simple change of the address pins, and the best match of the data pins to go with it. */
+import { bitCount } from '../../units/bit-count.ts';
 import { complexity, nothingChanged, type Transform, wantedAddresses } from './transform.ts';
 
 /** Rows by which a whole image may be shifted. */
@@ -78,8 +79,8 @@ function matched(
       for (let i = 0; i < v.length; i++) {
         const care = counts[j]?.[i] ?? 0;
         if (care === 0) continue;
-        differ += ones(((v[i] ?? 0) ^ (s[i] ?? 0)) & care);
-        all += ones(care);
+        differ += bitCount(((v[i] ?? 0) ^ (s[i] ?? 0)) & care);
+        all += bitCount(care);
       }
       const inverted = all - differ < differ;
       return { wrong: inverted ? all - differ : differ, inverted };
@@ -91,7 +92,7 @@ function matched(
   const choice = new Int8Array(2 ** m);
   least[0] = 0;
   for (let set = 0; set < 2 ** m; set++) {
-    const j = ones(set);
+    const j = bitCount(set);
     for (let k = 0; k < m && j < m; k++) {
       if ((set >> k) & 1) continue;
       const cost = (least[set] ?? 0) + price(j, k);
@@ -107,10 +108,4 @@ function matched(
   }
   const dataInverted = data.reduce((mask, k, j) => mask | (pair[j]?.[k]?.inverted ? 1 << j : 0), 0);
   return { data, dataInverted, wrong: data.reduce((sum, k, j) => sum + (pair[j]?.[k]?.wrong ?? 0), 0) };
-}
-
-function ones(word: number): number {
-  let w = word - ((word >>> 1) & 0x55555555);
-  w = (w & 0x33333333) + ((w >>> 2) & 0x33333333);
-  return Math.imul((w + (w >>> 4)) & 0x0f0f0f0f, 0x01010101) >>> 24;
 }

@@ -2,6 +2,7 @@
 
 import { grouped } from '../../../shared/grouped.ts';
 import { done, failed, type Outcome } from '../../../shared/outcome.ts';
+import { bitCount } from '../../units/bit-count.ts';
 import type { MemoryImage } from '../memory-image.ts';
 import { explanationCost, nearestReading } from './best-explanation.ts';
 import { waysToRead } from './permuted.ts';
@@ -114,7 +115,7 @@ function explanation(images: Compared, { differs, reading: straight }: Compariso
 /** What a way of reading leaves unexplained, and what it costs to say so. */
 function judged(reading: Transform, { wanted, seen, care }: Compared) {
   const unexplained = wrongBytes(seenThrough(reading, wanted), seen, seenThrough({ ...reading, dataInverted: 0 }, care));
-  const bits = unexplained.reduce((n, b) => n + bitsIn(b.bits), 0);
+  const bits = unexplained.reduce((n, b) => n + bitCount(b.bits), 0);
   return { reading, unexplained, cost: explanationCost(reading, bits) };
 }
 
@@ -134,5 +135,3 @@ function wrongBytes(wanted: Uint8Array, seen: Uint8Array, care: Uint8Array): Wro
   }
   return wrong;
 }
-
-const bitsIn = (mask: number): number => [...mask.toString(2)].filter((c) => c === '1').length;

@@ -1,4 +1,5 @@
 /** A way to read one image in another: pins exchanged and lines inverted. Seen(x) = the wanted bits, looked up at the address whose pins were exchanged. */
+import { bitCount } from '../../units/bit-count.ts';
 
 /** How the pins of a memory were mixed up: which was taken for which, which were inverted, and by how much all addresses are off. */
 export interface Transform {
@@ -45,7 +46,7 @@ export function seenThrough(t: Transform, wanted: Uint8Array): Uint8Array {
 
 /** Bits that it takes to say what was changed; the simplest of several explanations has fewest. */
 export function complexity(t: Transform): number {
-  const all = (mask: number, pins: number) => (mask === 2 ** pins - 1 ? 2 : 4 * countOf(mask));
+  const all = (mask: number, pins: number) => (mask === 2 ** pins - 1 ? 2 : 4 * bitCount(mask));
   return (
     disorder(t.address) +
     disorder(t.data) +
@@ -54,8 +55,6 @@ export function complexity(t: Transform): number {
     (t.shift === 0 ? 0 : 6)
   );
 }
-
-const countOf = (mask: number): number => [...mask.toString(2)].filter((c) => c === '1').length;
 
 /** A whole or partial reversal is one thing to say; else each pin that moved is one. */
 function disorder(order: readonly number[]): number {
