@@ -61,11 +61,12 @@ export function withLedIds(plan: Json, ids: ReadonlyMap<string, string>): Json {
   );
 }
 
-/** L3 is an LED wherever it is named; D3 may be a data pin, unless "LED" or "lamp" stands before it. */
+/** L3 is an LED wherever it is named; D3 may be a data pin, unless "LED" or "lamp" stands before it, which the new id then says itself. */
 const inNote = (text: string, ids: ReadonlyMap<string, string>): string =>
   text
-    .replace(/\bL\d+\b/g, (name) => ids.get(name) ?? name)
+    .replace(/\b(?:(?:LED|lamp) )?(L\d+)\b/g, (all, name: string) => ids.get(name) ?? all)
     .replace(/\b((?:LED|lamp) (?:[^().]{1,40} \()?)(D\d+)\b/g, (all, before: string, name: string) => {
       const led = ids.get(name);
-      return led === undefined ? all : `${before}${led}`;
+      if (led === undefined) return all;
+      return /^\w+ $/.test(before) ? led : `${before}${led}`;
     });

@@ -33,7 +33,7 @@ export { copy, type Pasted, paste, repeatAlongRows } from './document/edits/copy
 export { type EditContext, roomBeside, settleWire } from './document/edits/edit-context.ts';
 export { move, wiresOf } from './document/edits/move.ts';
 export { type Placing, place } from './document/edits/place.ts';
-export { reLeg, setLabel, setParams } from './document/edits/properties.ts';
+export { reLeg, setLabel, setParams, setPoleName } from './document/edits/properties.ts';
 export { remove } from './document/edits/remove.ts';
 export { flip, turn } from './document/edits/rotate.ts';
 export {
@@ -124,7 +124,7 @@ export { dumpTrace } from './run/readout/trace-dump.ts';
 export { simulate } from './run/simulation.ts';
 export { type Share, type Sweep, type SweepRow, type SwitchedInput, sweep, switchedInputs } from './run/sweep.ts';
 export { overloadWords } from './sentence/damage.ts';
-export { ledWithin, plain, type Ref, type Sentence, type Word } from './sentence/wording.ts';
+export { ledText, ledWithin, plain, type Ref, type Sentence, type Word } from './sentence/wording.ts';
 export { sayChange } from './text/changes.ts';
 export { CHOICE_SAYS, sayBrightness, sayWritten } from './text/choices.ts';
 export { brightnessText, type DisplayReading, displayReadings } from './text/displays.ts';

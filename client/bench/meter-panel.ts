@@ -150,5 +150,5 @@ function problemWith(place: string, measures: PlanMeter['measures'], { plan, net
   if (netOfLeg.has(place)) return undefined;
   if (measures === 'amps') return `No pin ${place} on this bench. Write a part and a pin, such as R1.1.`;
   const hole = readHole(place, plan.boards);
-  return 'problem' in hole ? `${place} ${hole.problem}.` : undefined;
+  return hole.ok ? undefined : hole.failure.says;
 }

@@ -29,7 +29,7 @@ function spotOf(name: string, model: BenchModel, drawn: Drawn): Spot | undefined
     return drawn.legSpots.get(name.slice(0, dot))?.get(name.slice(dot + 1));
   }
   const hole = readHole(name, model.plan.boards);
-  return 'problem' in hole ? undefined : holeSpot(hole);
+  return hole.ok ? holeSpot(hole.value) : undefined;
 }
 
 export interface MeterTags {

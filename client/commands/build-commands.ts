@@ -3,9 +3,10 @@ import { done, failed, type Outcome, parseQuantity, partKind } from '../../sim-c
 import { WIRE_COLOURS } from '../edit/builder.ts';
 import { insertText } from '../edit/insert-text.ts';
 import { partGroups, partOfferText } from '../edit/part-search.ts';
+import type { PlacedPart } from '../state/bench-model.ts';
 import type { Command, CommandContext } from './command.ts';
 import { afterWord, said } from './line.ts';
-import { itemsNamed, partNamed, partOffers, wireOffers } from './name-lookup.ts';
+import { itemsNamed, partNamed, partOffers, poleNamed, wireOffers } from './name-lookup.ts';
 
 const parts: Command = {
   name: 'parts',
@@ -111,21 +112,47 @@ const call: Command = {
   name: 'call',
   synonyms: ['name', 'label'],
   group: 'Building',
-  means: 'give a part a name of your own; without a name, remove it',
+  means: 'give a part or a pole of a switch a name of your own; without a name, remove it',
   example: 'call LED1 vent',
   takes: [
-    { shown: 'PART', offers: partOffers() },
+    { shown: 'PART or SWITCH.POLE', offers: (context) => [...partOffers()(context), ...poleOffers(context)] },
     { shown: 'NAME', optional: true, many: 'text' },
   ],
   run([word = '', name = ''], context) {
+    const [, part = '', pole = ''] = /^(.+)\.(.+)$/.exec(word) ?? [];
+    if (part !== '') return callPole(part, pole, name, context);
     const ids = itemsNamed([word], context);
     if (!ids.ok) return ids;
-    return afterWord(
-      context.builder.label(ids.value[0] ?? '', name),
-      name ? `${ids.value[0]} is called ${name}.` : `${ids.value[0]} has no name.`,
-    );
+    const [id = ''] = ids.value;
+    return afterWord(context.builder.label(id, name), isCalled(id, name));
   },
 };
+
+const isCalled = (what: string, name: string): string => (name ? `${what} is called ${name}.` : `${what} has no name.`);
+
+function callPole(part: string, pole: string, name: string, context: CommandContext): Outcome<string> {
+  const found = partNamed(part, context, 'switch', hasPoles);
+  if (!found.ok) return found;
+  const {
+    part: { id },
+    contacts,
+  } = found.value;
+  const number = poleNamed(found.value, pole);
+  if (!contacts.some((c) => c.pole === number - 1))
+    return failed(
+      'command/unknown-name',
+      pole,
+      `${id} has no pole ${pole}. It has ${contacts.length === 1 ? 'one pole' : `poles 1 to ${contacts.length}`}.`,
+    );
+  return afterWord(context.builder.poleName(id, number - 1, name), isCalled(`${id} pole ${number}`, name));
+}
+
+const hasPoles = (s: PlacedPart) => s.contacts.some((c) => !c.momentary);
+
+const poleOffers = ({ session }: CommandContext) =>
+  (session.model?.specimens ?? [])
+    .filter(hasPoles)
+    .flatMap((s) => s.contacts.map((c) => ({ word: `${s.part.id}.${c.pole + 1}`, means: c.name ?? `pole ${c.pole + 1}` })));
 
 const store: Command = {
   name: 'store',

@@ -3,7 +3,7 @@ import { failed } from '../../sim-core/index.ts';
 import type { PlacedPart } from '../state/bench-model.ts';
 import type { Answer, Command, CommandContext, Slot } from './command.ts';
 import { said } from './line.ts';
-import { benchOf, partNamed, partOffers, wireOffers } from './name-lookup.ts';
+import { benchOf, partNamed, partOffers, poleNamed, wireOffers } from './name-lookup.ts';
 
 const isSwitch = (s: PlacedPart) => Boolean(s.supply) || s.contacts.some((c) => !c.momentary);
 const isButton = (s: PlacedPart) => s.contacts.some((c) => c.momentary);
@@ -44,7 +44,7 @@ const toSet: Command = {
     const single = second === undefined && poles === 1 && first !== '1';
     const onOff = single ? first : (second ?? '');
     const way = ON_OFF[onOff.toLowerCase()];
-    const pole = single ? 1 : poleNumber(s, first);
+    const pole = single ? 1 : poleNamed(s, first);
     if (Number.isNaN(pole))
       return failed(
         'command/missing-word',
@@ -60,12 +60,6 @@ const toSet: Command = {
     return said(`${called(s)}${poles > 1 ? ` pole ${pole}` : ''} ${closed ? 'on' : 'off'}.`);
   },
 };
-
-/** '3', or the name that the wanted table gives to the line that the pole sets. */
-function poleNumber(s: PlacedPart, word: string): number {
-  const named = s.contacts.find((c) => c.name?.toLowerCase() === word.toLowerCase());
-  return named ? named.pole + 1 : /^\d+$/.test(word) ? Number(word) : Number.NaN;
-}
 
 function poleOffers(context: CommandContext, [name = '']: readonly string[]) {
   const found = partNamed(name, context, 'switch', isSwitch);

@@ -25,6 +25,12 @@ export function partNamed(
   return failed('command/unknown-name', word, `No ${what} ${word} on this bench${names.length > 0 ? `. It has ${names.join(', ')}` : ''}.`);
 }
 
+/** A pole of a switch, from 1: '3', or what it is called; NaN if there is none of that name. */
+export function poleNamed(s: PlacedPart, word: string): number {
+  const named = s.contacts.find((c) => c.name?.toLowerCase() === word.toLowerCase());
+  return named ? named.pole + 1 : /^\d+$/.test(word) ? Number(word) : Number.NaN;
+}
+
 /** Anything that has a place: an LED, a part, a leg, a wire, a board, a tie point. */
 export function thingNamed(word: string, context: CommandContext): Outcome<Ref> {
   const bench = benchOf(context);
@@ -43,7 +49,7 @@ export function thingNamed(word: string, context: CommandContext): Outcome<Ref> 
   if (wire) return ref('wire', wire.id);
   const board = plan.boards.find((b) => same(b.id, word));
   if (board) return ref('board', board.id);
-  if (!('problem' in readHole(word, plan.boards))) return ref('point', word);
+  if (readHole(word, plan.boards).ok) return ref('point', word);
   return failed(
     'command/unknown-name',
     word,

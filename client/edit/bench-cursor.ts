@@ -52,7 +52,7 @@ export class BenchCursor {
     const { plan } = this.bench.model() ?? {};
     if (!plan || this.at === undefined) return undefined;
     const found = readHole(this.at, plan.boards);
-    return 'problem' in found ? undefined : found;
+    return found.ok ? found.value : undefined;
   }
 
   private go(to: Hole): void {

@@ -26,6 +26,7 @@ import {
   repeatAlongRows,
   setLabel,
   setParams,
+  setPoleName,
   storeBytes,
   turn,
 } from '../../sim-core/index.ts';
@@ -178,6 +179,7 @@ export class Builder {
   flip = (ids = this.chosen) => this.do((g) => flip(g, ids));
   remove = (ids = this.chosen) => this.do((g) => remove(g, ids));
   label = (id: string, label: string) => this.do((g) => setLabel(g, id, label));
+  poleName = (id: string, pole: number, name: string) => this.do((g) => setPoleName(g, id, pole, name));
   params = (id: string, params: NonNullable<PlanPart['params']>) => this.do((g) => setParams(g, id, params));
   /** Bytes from an address on, both as typed; one change. */
   store(id: string, address: string, bytes: string): Outcome<Change> {

@@ -75,7 +75,7 @@ export class PlacementTool {
     const [part = '', pin] = point.split('.');
     if (pin !== undefined) return this.bench.drawing()?.legSpots.get(part)?.get(pin);
     const hole = readHole(point, this.bench.builder.context?.plan.boards ?? []);
-    return 'problem' in hole ? undefined : holeSpot(hole);
+    return hole.ok ? holeSpot(hole.value) : undefined;
   }
 
   /** The point that a wire's end would go into: a hole, or a terminal of what stands beside the boards. */

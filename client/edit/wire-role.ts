@@ -22,7 +22,7 @@ export function roleOfWire(ends: readonly string[], { plan, nets, netOfLeg, spec
     const leg = netOfLeg.get(end);
     if (leg !== undefined) return [leg];
     const hole = readHole(end, plan.boards);
-    const net = 'problem' in hole ? undefined : nets.ofStrip.get(stripOf(hole));
+    const net = hole.ok ? nets.ofStrip.get(stripOf(hole.value)) : undefined;
     return net ? [net.index] : [];
   };
   const reached = new Set(ends.flatMap(netOf));

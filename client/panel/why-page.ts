@@ -1,11 +1,11 @@
 /** The page *Why*: one large sentence, the chain of causes behind it, and the edit that would change it. */
 import { html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { brightnessText, type Change, plain, type Ref } from '../../sim-core/index.ts';
+import { brightnessText, type Change, ledText, plain, type Ref } from '../../sim-core/index.ts';
 import { ledInk } from '../scene/faces/led-look.ts';
 import { goneLeds, replacement } from '../state/damage-text.ts';
 import { SessionElement } from '../state/session-element.ts';
-import { go, hashOf } from '../ui/route.ts';
+import { go, hashOf, ledOfLink } from '../ui/route.ts';
 import { pointEvent, viewSentence } from '../ui/sentence-view.ts';
 import type { SaidWhy } from '../worker/protocol.ts';
 
@@ -39,6 +39,8 @@ export class WhyPage extends SessionElement {
       this.why = undefined;
       this.asked = '';
     }
+    const today = ledOfLink(this.led, this.session?.model?.leds.map((l) => l.led) ?? []);
+    if (today !== this.led) location.replace(hashOf({ page: 'why', about: today }));
     // a link may name an LED before its bench stands
     if (this.led && this.asked !== this.led && this.session?.model?.leds.some((l) => l.led === this.led) && this.session.readings) {
       this.asked = this.led;
@@ -68,7 +70,7 @@ export class WhyPage extends SessionElement {
     if (off && !unknown)
       return html`<h2 class="headline">The supply is off. ${viewSentence(['Switch ', this.supplySwitch(), ' on.'])}</h2>
         <p class="quiet">Then set a switch and watch the LEDs. Click an LED to ask why it is lit or dark.</p>`;
-    return html`<h2 class="headline">${unknown ? `There is no LED ${this.led} on this bench.` : 'Click an LED to ask why it is lit, dim or dark.'}</h2>
+    return html`<h2 class="headline">${unknown ? `There is no ${ledText(this.led)} on this bench.` : 'Click an LED to ask why it is lit, dim or dark.'}</h2>
       <p class="quiet">Lit, dim or dark: the answer points back to a part, a wire or a switch on the bench.</p>`;
   }
 

@@ -125,7 +125,7 @@ export class Highlights {
     }
     if (ref.kind === 'point') {
       const hole = readHole(ref.id, plan.boards);
-      return 'problem' in hole ? undefined : around([holeSpot(hole)], 0.6);
+      return hole.ok ? around([holeSpot(hole.value)], 0.6) : undefined;
     }
     const board = plan.boards.find((b) => b.id === ref.id);
     return board && around(holesOf(board).map(holeSpot), 1);

@@ -18,6 +18,12 @@ export function readRoute(hash: string): Route {
   return about ? { page: known, about: decodeURIComponent(about) } : { page: known };
 }
 
+/** The LED that a link names, among those of the bench: D3 is what LED3 was called in plans of version 1. */
+export function ledOfLink(about: string, leds: readonly string[]): string {
+  const today = about.replace(/^[DL](?=\d+$)/, 'LED');
+  return leds.includes(about) || !leds.includes(today) ? about : today;
+}
+
 export const hashOf = ({ page, about }: Route): string => `#${page}${about ? `/${encodeURIComponent(about)}` : ''}`;
 
 export function go(place: Route): void {

@@ -1,6 +1,17 @@
 /** `press PLAN WORD…`: sets switches and presses buttons on a bench and prints what shows. */
 import type { Plan } from '../../shared/plan.ts';
-import { done, failed, findingsNow, type Outcome, plain, type Simulation, sayWhy, simulate, whyLed } from '../../sim-core/index.ts';
+import {
+  done,
+  failed,
+  findingsNow,
+  ledText,
+  type Outcome,
+  plain,
+  type Simulation,
+  sayWhy,
+  simulate,
+  whyLed,
+} from '../../sim-core/index.ts';
 import { type Checked, sayAll } from '../check/check-plan.ts';
 import { sayFindings } from './check.ts';
 import { table } from './columns.ts';
@@ -42,7 +53,7 @@ interface Played {
 
 /** A script that asks for nothing ends with one reading. */
 function press(plan: Plan, words: readonly string[]): Outcome<readonly Played[]> {
-  const script = readScript(words);
+  const script = readScript(words, plan);
   if (!script.ok) return script;
   const asks = script.value.some((s) => s.do === 'read' || s.do === 'why' || s.do === 'findings');
   const steps: readonly ScriptStep[] = asks ? script.value : [...script.value, { word: 'read', do: 'read' }];
@@ -82,7 +93,7 @@ function play(sim: Simulation, step: ScriptStep): Outcome<Omit<Played, 'step'>> 
     case 'why': {
       const leds = sim.circuit.leds.map((l) => l.id);
       if (!leds.includes(step.led))
-        return failed('run/unknown-led', step.led, `There is no LED ${step.led} on this bench; it has ${leds.join(', ') || 'none'}.`);
+        return failed('run/unknown-led', step.led, `There is no ${ledText(step.led)} on this bench; it has ${leds.join(', ') || 'none'}.`);
       const answer = whyLed(sim, step.led, step.supposed);
       const words = sayWhy(answer, sim.circuit.plan);
       return done({

@@ -1,6 +1,8 @@
 /** The words of `press`, read into steps before anything is done. */
 import { didYouMean, nearestNames } from '../../shared/misspelling.ts';
-import { type Action, done, ERASER, failed, type Outcome, parseQuantity } from '../../sim-core/index.ts';
+import type { Plan } from '../../shared/plan.ts';
+import { namedPoles } from '../../shared/pole-names.ts';
+import { type Action, done, ERASER, enumeration, failed, type Outcome, parseQuantity } from '../../sim-core/index.ts';
 
 export type ScriptStep = { readonly word: string } & Doing;
 type Doing =
@@ -14,6 +16,7 @@ type Doing =
 export const NOTATION: ReadonlyArray<readonly [word: string, means: string]> = [
   ['PS1=on', 'switch a supply or a single switch on; off likewise'],
   ['S1.3=on', 'set pole 3 of switch S1'],
+  ['S1.hot=on', 'set the pole that is called hot'],
   ['S1=10110', 'set its poles, the first one first'],
   ['press:SB1', 'press a button and release it'],
   ['hold:SB1', 'press it and hold it'],
@@ -32,11 +35,11 @@ const ID = '[A-Za-z]\\w*';
 const LONGEST = 3600;
 
 /** What a word may be, and how the rest of it is read once it has this form. */
-const FORMS: ReadonlyArray<readonly [RegExp, (parts: readonly string[], word: string) => Outcome<Doing>]> = [
+const FORMS: ReadonlyArray<readonly [RegExp, (parts: readonly string[], word: string, plan: Plan) => Outcome<Doing>]> = [
   [/^(read|findings)$/, ([what]) => done({ do: what === 'read' ? 'read' : 'findings' })],
   [new RegExp(`^(${ID})=(on|off)$`), ([part = '', way]) => acts(set(part, 0, way === 'on'))],
   [new RegExp(`^(${ID})=([01]+)$`), ([part = '', poles = '']) => acts(...[...poles].map((c, pole) => set(part, pole, c === '1')))],
-  [new RegExp(`^(${ID})\\.(\\d+)=(on|off)$`), readPole],
+  [new RegExp(`^(${ID})\\.([^=]+)=(on|off)$`), readPole],
   [new RegExp(`^press:(${ID})$`), ([part = '']) => done({ do: 'press', part })],
   [new RegExp(`^(hold|release):(${ID})$`), ([way, part = '']) => acts({ do: way === 'hold' ? 'press' : 'release', part })],
   [
@@ -54,9 +57,15 @@ const FORMS: ReadonlyArray<readonly [RegExp, (parts: readonly string[], word: st
 const acts = (...acts: readonly Action[]): Outcome<Doing> => done({ do: 'acts', acts });
 const set = (part: string, pole: number, closed: boolean): Action => ({ do: 'set', part, pole, closed });
 
-function readPole([part = '', pole, way]: readonly string[], word: string): Outcome<Doing> {
-  if (Number(pole) < 1) return failed('run/no-switch', word, `"${word}": poles are counted from 1.`);
-  return acts(set(part, Number(pole) - 1, way === 'on'));
+/** A pole by its number or its name. */
+function readPole([part = '', pole = '', way]: readonly string[], word: string, plan: Plan): Outcome<Doing> {
+  if (pole === '0') return failed('run/no-switch', word, `"${word}": poles are counted from 1.`);
+  if (/^\d+$/.test(pole)) return acts(set(part, Number(pole) - 1, way === 'on'));
+  const named = namedPoles(plan).get(pole.toLowerCase());
+  if (named?.part === part) return acts(set(part, named.pole, way === 'on'));
+  const names = [...namedPoles(plan).values()].filter((p) => p.part === part).map((p) => p.name);
+  const has = didYouMean(nearestNames(pole, names)) || (names.length > 0 ? ` It has ${enumeration(names)}.` : ' Give its number.');
+  return failed('run/no-switch', word, `"${word}": ${part} has no pole called ${pole}.${has}`);
 }
 
 function readWait([time = '']: readonly string[], word: string): Outcome<Doing> {
@@ -74,11 +83,11 @@ function readLight([part = '', time = '', strength, covered]: readonly string[],
   return acts({ do: 'light', part, seconds: seconds.value, wattsPerCm2: irradiance.value, ...(covered && { covered: true }) });
 }
 
-function readWord(word: string): Outcome<ScriptStep> {
+function readWord(word: string, plan: Plan): Outcome<ScriptStep> {
   for (const [form, read] of FORMS) {
     const found = form.exec(word);
     if (!found) continue;
-    const step = read(found.slice(1), word);
+    const step = read(found.slice(1), word, plan);
     return step.ok ? done({ word, ...step.value }) : step;
   }
   const verbs = NOTATION.flatMap(([w]) => (/^[a-z]/.test(w) ? [/^[a-z]+:?/.exec(w)?.[0] ?? w] : []));
@@ -90,11 +99,11 @@ function readWord(word: string): Outcome<ScriptStep> {
   );
 }
 
-/** All words, or the first that cannot be read, by its number. */
-export function readScript(words: readonly string[]): Outcome<readonly ScriptStep[]> {
+/** All words, or the first that cannot be read, by its number. `plan`: whose poles may be called by their names. */
+export function readScript(words: readonly string[], plan: Plan): Outcome<readonly ScriptStep[]> {
   const steps: ScriptStep[] = [];
   for (const [i, word] of words.entries()) {
-    const step = readWord(word);
+    const step = readWord(word, plan);
     if (!step.ok) return failed(step.failure.code, `word ${i + 1}`, `Word ${i + 1}, ${step.failure.says}`);
     steps.push(step.value);
   }

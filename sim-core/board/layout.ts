@@ -133,10 +133,10 @@ function layEnds(plan: Plan, legs: readonly Leg[], taken: TakenHoles): Outcome<r
       if (name.includes('.'))
         return failed('plan/unknown-hole', at, `Wire ${wire.id} ends at ${name}, but no part here has a terminal of that name.`);
       const hole = readHole(name, plan.boards);
-      if ('problem' in hole) return failed('plan/unknown-hole', at, `Wire ${wire.id}: ${name} ${hole.problem}.`);
-      const strip = taken.take(hole, `wire ${wire.id}`, at);
+      if (!hole.ok) return failed('plan/unknown-hole', at, `Wire ${wire.id}: ${hole.failure.says}`);
+      const strip = taken.take(hole.value, `wire ${wire.id}`, at);
       if (!strip.ok) return strip;
-      ends.push({ wire, end, hole, strip: strip.value });
+      ends.push({ wire, end, hole: hole.value, strip: strip.value });
     }
   return done(ends);
 }
@@ -148,14 +148,14 @@ function layEnds(plan: Plan, legs: readonly Leg[], taken: TakenHoles): Outcome<r
 export function holesOfPart(boards: readonly PlanBoard[], part: PlanPart, footprint: Footprint, at: string): Outcome<readonly Hole[]> {
   if (part.at === undefined) return failed('plan/no-place', at, `${part.id} has no place: give the hole of pin 1 as "at".`);
   const first = readHole(part.at, boards);
-  if ('problem' in first) return failed('plan/unknown-hole', `${at}/at`, `${part.id}: ${part.at} ${first.problem}.`);
+  if (!first.ok) return failed('plan/unknown-hole', `${at}/at`, `${part.id}: ${first.failure.says}`);
   if (footprint.shape === 'two-leg') {
     if (part.to === undefined) return failed('plan/no-place', at, `${part.id} has two legs: give the hole of the second as "to".`);
     const second = readHole(part.to, boards);
-    if ('problem' in second) return failed('plan/unknown-hole', `${at}/to`, `${part.id}: ${part.to} ${second.problem}.`);
-    return done([first, second]);
+    if (!second.ok) return failed('plan/unknown-hole', `${at}/to`, `${part.id}: ${second.failure.says}`);
+    return done([first.value, second.value]);
   }
-  const placed = legHoles(footprint, first, part.rotated === true);
+  const placed = legHoles(footprint, first.value, part.rotated === true);
   if ('noHoleFor' in placed)
     return failed(
       'plan/does-not-fit',

@@ -1,4 +1,5 @@
 /** Tie points by name: reading, printing, where they lie, and which strip of metal they touch. */
+import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { PlanBoard } from '../../shared/plan.ts';
 import { BOARDS, type BoardKind, type Column, LINE_Y, LOWER, RAILS, type Rail, railHalf, railX, UPPER } from './boards.ts';
 
@@ -13,21 +14,22 @@ export const isRailHole = (h: Hole): h is Extract<Hole, { rail: Rail }> => 'rail
 const COLUMNS: readonly string[] = [...LOWER, ...UPPER];
 const NAME = /^(?:([A-Za-z][A-Za-z0-9_]*):)?(?:([a-j])|([+-][aj]))(\d{1,3})$/;
 
-/** Reads `a12`, `+j7`, `B2:a12`. The answer for a bad name is a sentence's second half: "has no row 64 …". */
-export function readHole(name: string, boards: readonly PlanBoard[]): Hole | { readonly problem: string } {
+/** The hole called `a12`, `+j7` or `B2:a12`; the first board is meant where none is named. Fails with `edit/unknown-hole`. */
+export function readHole(name: string, boards: readonly PlanBoard[]): Outcome<Hole> {
+  const refuse = (problem: string) => failed('edit/unknown-hole', name, `${name} ${problem}.`);
   const m = NAME.exec(name);
-  if (!m) return { problem: 'is not the name of a tie point; write a column and a row such as a12, or a rail hole such as +j7' };
+  if (!m) return refuse('is not the name of a tie point; write a column and a row such as a12, or a rail hole such as +j7');
   const board = m[1] === undefined ? boards[0] : boards.find((b) => b.id === m[1]);
   if (!board)
-    return { problem: m[1] === undefined ? 'needs a board, and this bench has none' : `names board ${m[1]}, which is not on this bench` };
+    return refuse(m[1] === undefined ? 'needs a board, and this bench has none' : `names board ${m[1]}, which is not on this bench`);
   const kind = BOARDS[board.kind];
   const n = Number(m[4]);
   if (m[2] !== undefined) {
-    if (n < 1 || n > kind.rows) return { problem: `is off the board: ${board.id} has rows 1 to ${kind.rows}` };
-    return { board, column: m[2] as Column, row: n };
+    if (n < 1 || n > kind.rows) return refuse(`is off the board: ${board.id} has rows 1 to ${kind.rows}`);
+    return done({ board, column: m[2] as Column, row: n });
   }
-  if (n < 1 || n > kind.railHoles) return { problem: `is off the board: a rail of ${board.id} has holes 1 to ${kind.railHoles}` };
-  return { board, rail: m[3] as Rail, k: n };
+  if (n < 1 || n > kind.railHoles) return refuse(`is off the board: a rail of ${board.id} has holes 1 to ${kind.railHoles}`);
+  return done({ board, rail: m[3] as Rail, k: n });
 }
 
 /** The shortest name: the first board of a bench goes without its id. */

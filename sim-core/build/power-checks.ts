@@ -95,7 +95,7 @@ const check = (
 /** Between a tie point and the supply's minus, nothing powered; undefined: open. */
 function ohmsAt(sim: Simulation, point: string): number | undefined {
   const hole = readHole(point, sim.circuit.plan.boards);
-  const net = 'problem' in hole ? undefined : sim.circuit.nets.ofStrip.get(stripOf(hole));
+  const net = hole.ok ? sim.circuit.nets.ofStrip.get(stripOf(hole.value)) : undefined;
   const ohms = net && sim.readings().nets[net.index]?.ohms;
   return ohms === undefined || ohms > OPEN ? undefined : ohms;
 }

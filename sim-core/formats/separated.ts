@@ -54,9 +54,12 @@ export function readSeparated(text: string): Outcome<readonly SeparatedRow[]> {
 /** A cell as it stands between commas. */
 export const csvCell = (text: string): string => (/[",\n\r]/.test(text) || text !== text.trim() ? `"${text.replaceAll('"', '""')}"` : text);
 
-/** What the first line that is not empty has most of; tab before semicolon before comma. */
+/** A cell in quotation marks, with what is before it. */
+const QUOTED_CELL = /(^\ufeff?|[\t,;\r\n]) *"(?:[^"]|"")*"/g;
+
+/** What the first row that is not empty has most of outside quotation marks; tab before semicolon before comma. */
 function separatorOf(text: string): string {
-  const first = /\S.*/.exec(text)?.[0] ?? '';
+  const first = /\S.*/.exec(text.replace(QUOTED_CELL, '$1x'))?.[0] ?? '';
   const count = (mark: string) => first.split(mark).length - 1;
   return ['\t', ';', ','].reduce((best, mark) => (count(mark) > count(best) ? mark : best), '\t');
 }

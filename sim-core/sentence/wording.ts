@@ -73,7 +73,7 @@ function poleText(part: PlanPart | undefined, id: string, pole: number, label: s
 }
 
 /** "LED4", and "LED green" where an id does not say so itself. */
-const ledText = (id: string): string => (/^LED/i.test(id) ? id : `LED ${id}`);
+export const ledText = (id: string): string => (/^LED/i.test(id) ? id : `LED ${id}`);
 
 /** One of several LEDs in a part: "LED 3" of a bar, "segment a" of a digit. */
 export const ledWithin = (name: string): string => `${/^\d+$/.test(name) ? 'LED' : 'segment'} ${name}`;

@@ -139,7 +139,7 @@ describe('lists', () => {
     await cell('W6 from').press('Escape');
     await eventually(cell('W6 from')).toHaveValue('b3');
     await type(page, 'bench as text');
-    await eventually(page.getByRole('textbox', { name: 'Plan as text' })).toHaveValue(/W6 +wire +b3 +b20 +pink/);
+    await eventually(page.getByRole('textbox', { name: 'Plan as text' })).toHaveValue(/wire W6 pink from b3 to b20/);
     for (const _ of [1, 2, 3]) await type(page, 'undo');
     await eventually(page.getByRole('textbox', { name: 'Plan as text' })).toHaveValue(/resistor R1 330 from b33 to -a26\n/);
   });

@@ -172,6 +172,21 @@ describe('press', () => {
     expect(led(run('press', plan, 'PS1=on', 'PS1=off', '--json').out)).toMatchObject({ led: 'LED1', brightness: 'dark' });
   });
 
+  test('a pole of a switch is set by its name as by its number', () => {
+    const set = (word: string) => run('press', 'greenhouse', 'PS1=on', word, 'read', '--json').out;
+    const without = (out: string, word: string) => out.replaceAll(`"${word}"`, '""');
+    expect(without(set('S1.windy=on'), 'S1.windy=on')).toBe(without(set('S1.4=on'), 'S1.4=on'));
+    expect(run('press', 'greenhouse', 'S1.widny=on').refused).toBe(
+      'Word 1, "S1.widny=on": S1 has no pole called widny. Did you mean windy?',
+    );
+    expect(run('press', 'greenhouse', 'S1.cold=on').refused).toBe(
+      'Word 1, "S1.cold=on": S1 has no pole called cold. It has hot, damp, dark, windy and raining.',
+    );
+    expect(run('press', planFile(ledPlan(330)), 'PS1.hot=on').refused).toBe(
+      'Word 1, "PS1.hot=on": PS1 has no pole called hot. Give its number.',
+    );
+  });
+
   test('in words', () => {
     const { code, out } = run('press', planFile(ledPlan(330, false)), 'PS1=on', 'wait:2ms', 'read');
     expect(code).toBe(0);

@@ -130,8 +130,8 @@ export class DrawnBench {
     const [part = '', pin] = point.split('.');
     if (pin !== undefined) return this.drawing.legSpots.get(part)!.get(pin)!;
     const hole = readHole(point, this.plan.boards);
-    if ('problem' in hole) throw new Error(`no hole ${point}`);
-    return holeSpot(hole);
+    if (!hole.ok) throw new Error(hole.failure.says);
+    return holeSpot(hole.value);
   }
 
   private pinNear({ spot }: At) {

@@ -6,8 +6,8 @@ import { holeSpot, readHole } from '../../sim-core/board/tie-points.ts';
 export function ledsAt(plan: Plan): Array<readonly [number, number]> {
   const spot = (name: string): readonly [number, number] => {
     const hole = readHole(name, plan.boards);
-    if ('problem' in hole) throw new Error(hole.problem);
-    return holeSpot(hole);
+    if (!hole.ok) throw new Error(hole.failure.says);
+    return holeSpot(hole.value);
   };
   return plan.wanted!.outputs.map((o) => {
     const led = plan.parts.find((p) => p.id === o.led)!;

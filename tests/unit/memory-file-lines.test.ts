@@ -257,6 +257,12 @@ describe('cells of a text from a spreadsheet', () => {
     expect(cells('a\tb,c')).toEqual([[1, 'a', 'b,c']]);
     expect(cells('a,b,c;d')).toEqual([[1, 'a', 'b', 'c;d']]);
     expect(cells('\n\na;b')).toEqual([[3, 'a', 'b']]);
+    // what stands in quotation marks is no separator, and the first row may go on in the next line
+    expect(cells('"a\nb";c;d\n1;2;3')).toEqual([
+      [1, 'a\nb', 'c', 'd'],
+      [3, '1', '2', '3'],
+    ]);
+    expect(cells('"a, b, and c";d')).toEqual([[1, 'a, b, and c', 'd']]);
   });
   test('are trimmed, keep what stands in quotation marks, and lines are counted through them', () => {
     expect(cells('  a , " b ""c"" " ,d')).toEqual([[1, 'a', 'b "c"', 'd']]);

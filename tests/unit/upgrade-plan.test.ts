@@ -113,7 +113,7 @@ describe('ids of LEDs', () => {
             free: [1, 0],
           },
           hands: { D1: [true], S1: [false] },
-          notes: ['The lamp vent (D1) shows data pin D1. L2 is spare.', 'LED D1, diode D3'],
+          notes: ['The lamp vent (D1) shows data pin D1. L2 is spare.', 'LED D1, diode D3, lamp L2'],
           proof: { date: '2026-01-31', by: '', rows: 2, of: '0'.repeat(64), stood: { S1: '-', D1: '1' } },
         }),
       ),
@@ -123,7 +123,7 @@ describe('ids of LEDs', () => {
       meters: [{ leg: 'LED1.1' }, { leg: 'D3.1' }],
       wanted: { outputs: [{ pin: 'U1.D1', led: 'LED1' }], dontCare: [1, 0] },
       switches: { LED1: [true], S1: [false] },
-      notes: ['The lamp vent (LED1) shows data pin D1. LED2 is spare.', 'LED LED1, diode D3'],
+      notes: ['The lamp vent (LED1) shows data pin D1. LED2 is spare.', 'LED1, diode D3, LED2'],
       proof: { fingerprint: '0'.repeat(64), switches: { S1: '-', LED1: '1' } },
     });
     expect(upgraded.parts[3]).not.toHaveProperty('rotated');

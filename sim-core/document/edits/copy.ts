@@ -46,12 +46,12 @@ export function paste(context: EditContext, clip: Plan, at?: string): Outcome<Pa
     return failed('edit/nothing-copied', '', 'Nothing has been copied yet. Select a part or a wire first.');
   const first = clip.parts.find((p) => p.at !== undefined)?.at ?? clip.wires.flatMap((l) => [l.from, l.to]).find((p) => !p.includes('.'));
   const home = first === undefined ? undefined : readHole(first, clip.boards);
-  if (at !== undefined && home && !('problem' in home)) {
+  if (at !== undefined && home?.ok) {
     const point = readPoint(context, at);
     if (!point.ok) return point;
     const hole = readHole(point.value, context.plan.boards);
-    if ('problem' in hole) return failed('edit/unknown-hole', at, `${at} ${hole.problem}.`);
-    const [[x, y], [hx, hy]] = [holeSpot(hole), holeSpot(home)];
+    if (!hole.ok) return hole;
+    const [[x, y], [hx, hy]] = [holeSpot(hole.value), holeSpot(home.value)];
     return setDown(context, clip, [[x - hx, y - hy]]);
   }
   const room = roomBeside(context);
@@ -99,7 +99,7 @@ function fits({ plan, kinds }: EditContext, clip: Plan, by: By, under: FreeRoom,
   const room = layer(under);
   const isEmpty = (point: string): boolean => {
     const hole = readHole(point, plan.boards);
-    return 'problem' in hole || 'rail' in hole || !under.used(stripOf(hole));
+    return !hole.ok || 'rail' in hole.value || !under.used(stripOf(hole.value));
   };
   for (const part of clip.parts) {
     if (part.at === undefined) continue;

@@ -97,10 +97,10 @@ export function settleWire(room: FreeRoom, boards: readonly PlanBoard[], wire: P
       continue;
     }
     const hole = readHole(name, boards);
-    if ('problem' in hole) return failed('edit/unknown-hole', name, `${name} ${hole.problem}.`);
-    const refusal = takeHole(room, boards, hole, `wire ${wire.id}`, true);
+    if (!hole.ok) return hole;
+    const refusal = takeHole(room, boards, hole.value, `wire ${wire.id}`, true);
     if (refusal) return refusal;
-    strips.push(stripOf(hole));
+    strips.push(stripOf(hole.value));
   }
   if (strips[0] === strips[1])
     return failed(

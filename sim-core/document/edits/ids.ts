@@ -41,5 +41,5 @@ export function readPoint(context: EditContext, typed: string): Outcome<string> 
   const board = second === undefined ? undefined : plan.boards.find((b) => b.id.toLowerCase() === first.trim().toLowerCase());
   const local = (second ?? first).trim().toLowerCase().replace('−', '-');
   const hole = readHole(second === undefined ? local : `${board?.id ?? first.trim()}:${local}`, plan.boards);
-  return 'problem' in hole ? failed('edit/unknown-hole', text, `${text} ${hole.problem}.`) : done(holeName(hole, plan.boards));
+  return hole.ok ? done(holeName(hole.value, plan.boards)) : hole;
 }

@@ -54,13 +54,13 @@ export function planned(context: EditContext, placing: Placing, id: string): Out
   if (!to.ok) return to;
   const candidate: PlanPart = { ...bare, at: at.value, ...(to.value ? { to: to.value } : {}), ...turned };
   const first = readHole(at.value, plan.boards);
-  if (footprint.shape === 'two-leg' && to.value === undefined && !('problem' in first)) {
-    const whole = secondHoles(first, footprint.span, plan.boards)
+  if (footprint.shape === 'two-leg' && to.value === undefined && first.ok) {
+    const whole = secondHoles(first.value, footprint.span, plan.boards)
       .map((h) => ({ ...candidate, to: holeName(h, plan.boards) }))
       .find((p) => settlePart(layer(room), plan.boards, kinds, p).ok);
     if (whole) return done(whole);
     // what is in the way of the first leg is said by settling it with any second
-    const any = secondHoles(first, footprint.span, plan.boards)[0];
+    const any = secondHoles(first.value, footprint.span, plan.boards)[0];
     const settled = settlePart(room, plan.boards, kinds, { ...candidate, to: any ? holeName(any, plan.boards) : at.value });
     return settled.ok
       ? failed('edit/no-free-hole', at.value, `${at.value} has no free hole beside it for the second leg. Name one.`)

@@ -46,7 +46,7 @@ export function setLabel({ plan }: EditContext, id: string, label: string): Outc
   return done({ op: 'replace', list: 'parts', before, after: text === '' ? bare : { ...before, label: text } });
 }
 
-/** What one pole of a switch is called; pole: from 0. An empty name is none. */
+/** What one pole of a switch is called; pole: from 0. An empty name is none. Fails with `edit/gone`, `edit/too-long`, `edit/bad-name` or `edit/name-taken`. */
 export function setPoleName({ plan }: EditContext, id: string, pole: number, name: string): Outcome<Change> {
   const before = plan.parts.find((p) => p.id === id);
   if (!before) return gone(id);

@@ -16,7 +16,7 @@ export function remove({ plan, layout }: EditContext, ids: readonly string[]): O
   const lost = (point: string): boolean => {
     if (point.includes('.')) return gone.has(point.split('.')[0] ?? '');
     const hole = readHole(point, plan.boards);
-    return !('problem' in hole) && gone.has(hole.board.id);
+    return hole.ok && gone.has(hole.value.board.id);
   };
   const metersLost = (m: PlanMeter): boolean =>
     gone.has(m.id) ||

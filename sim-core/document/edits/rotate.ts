@@ -70,9 +70,8 @@ function turned(context: EditContext, part: PlanPart, sense: 1 | -1): Outcome<Pl
 function quarter(context: EditContext, part: PlanPart, sense: 1 | -1): Outcome<PlanPart> {
   const { plan, kinds } = context;
   const [first, second] = [part.at, part.to].map((p) => readHole(p ?? '', plan.boards));
-  if (!first || !second || 'problem' in first || 'problem' in second)
-    return failed('edit/cannot-rotate', part.id, `${part.id} cannot be rotated.`);
-  const [[x, y], [tx, ty]] = [holeSpot(first), holeSpot(second)];
+  if (!first?.ok || !second?.ok) return failed('edit/cannot-rotate', part.id, `${part.id} cannot be rotated.`);
+  const [[x, y], [tx, ty]] = [holeSpot(first.value), holeSpot(second.value)];
   const [dx, dy] = [tx - x, ty - y];
   const span = Math.max(1, Math.round(Math.max(Math.abs(dx), Math.abs(dy))));
   const way = Math.abs(dx) >= Math.abs(dy) ? (dx >= 0 ? 'right' : 'left') : dy >= 0 ? 'down' : 'up';
@@ -82,7 +81,7 @@ function quarter(context: EditContext, part: PlanPart, sense: 1 | -1): Outcome<P
   const room = roomBeside(context, new Set([part.id]));
   for (const step of [1, 2, 3]) {
     const next = CLOCKWISE[(CLOCKWISE.indexOf(way) + sense * step + 4) % 4] ?? 'right';
-    for (const hole of secondHoles(first, span, plan.boards, NUMBER[next]).slice(0, 4)) {
+    for (const hole of secondHoles(first.value, span, plan.boards, NUMBER[next]).slice(0, 4)) {
       const [hx, hy] = holeSpot(hole);
       const goes = Math.abs(hx - x) >= Math.abs(hy - y) ? (hx >= x ? 'right' : 'left') : hy >= y ? 'down' : 'up';
       const after = { ...part, to: holeName(hole, plan.boards) };

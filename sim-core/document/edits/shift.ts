@@ -19,8 +19,9 @@ export function shiftPoint(
   room: FreeRoom,
 ): string | undefined {
   if (name.includes('.')) return name;
-  const hole = readHole(name, from);
-  if ('problem' in hole) return undefined;
+  const read = readHole(name, from);
+  if (!read.ok) return undefined;
+  const hole = read.value;
   const [x, y] = holeSpot(hole);
   const moved = isRailHole(hole) ? railBeside(hole, x + dx, y + dy, boards, room) : holeAt([x + dx, y + dy], boards);
   return moved && !(isRailHole(moved) && !isRailHole(hole)) ? holeName(moved, boards) : undefined;

@@ -94,7 +94,7 @@ const ownPlace = ({ hole, strip }: End): string => (hole && isRailHole(hole) ? `
 /** A hole, or a terminal beside the boards, by name. */
 function endAt(point: string, { plan }: Layout): End {
   const hole = readHole(point, plan.boards);
-  return 'problem' in hole ? { strip: point } : { hole, strip: stripOf(hole) };
+  return hole.ok ? { hole: hole.value, strip: stripOf(hole.value) } : { strip: point };
 }
 
 /** Each wire with a contact at every hole that it ends in. */
