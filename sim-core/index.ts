@@ -10,7 +10,7 @@ export { buildPlan } from './build/build-plan.ts';
 export type { BuildRequest, RequestedOutput } from './build/build-request.ts';
 export { type BuildSheet, type PartsLine, sheetFor, type WiringLine, type WiringSection } from './build/build-sheet.ts';
 export { type BenchChoices, choicesOfBench } from './build/choices-of-bench.ts';
-export { type ControlMap, controlMapOf, moves, type PoleAt, polesFor } from './build/control-map.ts';
+export { type ControlMap, controlMapOf, moves, type PoleAt } from './build/control-map.ts';
 export { limitsOf } from './build/current-limits.ts';
 export { ARRANGEMENTS, type Arrangement, arrangementsFor } from './build/led-placement.ts';
 export { type MemoryChoice, memoryChoices } from './build/memory-choice.ts';
@@ -70,7 +70,7 @@ export { readSRecord, writeSRecord } from './formats/s-record.ts';
 export { headingOf, readTableText, writeTableText } from './formats/table-text.ts';
 export { type Comparison, compareImages, type WrongByte } from './logic/compare/compare.ts';
 export type { Transform } from './logic/compare/transform.ts';
-export { needlessInputs, symmetricInputs, unusedInputs } from './logic/dependence.ts';
+export { needlessInputs, symmetricInputs } from './logic/dependence.ts';
 export { quotedName } from './logic/expression/names.ts';
 export { overriddenRules } from './logic/expression/rule-override.ts';
 export { blankImage, type MemoryImage, mergeImages, wholeImage } from './logic/memory-image.ts';
@@ -79,7 +79,7 @@ export { type GateCount, gatesFor } from './logic/minimise/gate-count.ts';
 export { minimise } from './logic/minimise/minimise.ts';
 export { type Notation, printProducts, printSum } from './logic/minimise/print.ts';
 export { NUMBER_TABLES, type NumberTable } from './logic/number-tables.ts';
-export { addressOf, type ChipPins, imagesOf, type PinMap, rowOf, straightPins, tableOfImages } from './logic/pin-map.ts';
+export { addressOf, type ChipPins, imagesOf, type PinMap, rowOf, tableOfImages } from './logic/pin-map.ts';
 export {
   HAND_SPEED,
   type ProgrammingOrder,

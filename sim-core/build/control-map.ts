@@ -1,5 +1,4 @@
 /** What a hand writes with on a bench, found by following its wires: the poles of address, data and enables, and the button of each memory. */
-import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { Simulation } from '../run/api.ts';
 import type { ChipSite } from '../run/circuit/sites.ts';
 import { blocksOf, isButton } from '../run/circuit/switch-settings.ts';
@@ -69,27 +68,4 @@ function buttonOf({ circuit }: Simulation, site: ChipSite): string | undefined {
 export function moves(sim: Simulation, asked: readonly PoleAt[]): PoleAt[] {
   const { switches } = sim.readings();
   return asked.filter(({ part, pole, closed }) => (switches[part]?.[pole] ?? false) !== closed);
-}
-
-/**
- * Where address and data poles stand for this byte at this address; refused where a bit is needed that no pole sets.
- * Fails with `card/no-switch`.
- */
-export function polesFor(controls: ControlMap, address: number, byte: number): Outcome<readonly PoleAt[]> {
-  const asked: PoleAt[] = [];
-  for (const [name, value, poles] of [
-    ['A', address, controls.address],
-    ['D', byte, controls.data],
-  ] as const)
-    for (const [bit, pole] of poles.entries()) {
-      const high = ((value >> bit) & 1) === 1;
-      if (pole) asked.push({ part: pole.part, pole: pole.pole, closed: high === pole.highWhenClosed });
-      else if (high)
-        return failed(
-          'card/no-switch',
-          `${controls.memory}.${name}${bit}`,
-          `${name}${bit} of ${controls.memory} has to be high, but no single switch sets it. Wire a switch to it, or load the image instead.`,
-        );
-    }
-  return done(asked);
 }

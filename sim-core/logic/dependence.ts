@@ -27,12 +27,6 @@ function notNeeding({ inputs, outputs, ...table }: TruthTable): Uint16Array {
   });
 }
 
-/** Inputs that one output never needs; indices, ascending. */
-export function unusedInputs(table: TruthTable, output: number): number[] {
-  const by = notNeeding(table);
-  return table.inputs.map((_, i) => i).filter((i) => ((by[i] ?? 0) >> output) & 1);
-}
-
 /** Inputs that no output needs. */
 export function needlessInputs(table: TruthTable): number[] {
   const by = notNeeding(table);

@@ -1,15 +1,6 @@
 /** Tables of 65 536 rows and 16 outputs: built, minimised, put into images and compared, each beside one visit to every cell. */
-import {
-  cellAt,
-  compareImages,
-  imagesOf,
-  minimise,
-  rowsOf,
-  sayComparison,
-  straightPins,
-  tableOfRules,
-  wholeImage,
-} from '../../sim-core/index.ts';
+import { cellAt, compareImages, imagesOf, minimise, rowsOf, sayComparison, tableOfRules, wholeImage } from '../../sim-core/index.ts';
+import { straightPins } from '../support/straight-pins.ts';
 import { median, ms, printTable, times } from './measure.ts';
 
 const INPUTS = Array.from({ length: 16 }, (_, i) => `A${i}`);

@@ -2,9 +2,10 @@
 import { describe, expect, test } from 'vitest';
 import { DEMO_TABLES } from '../../sim-core/demos/tables/catalogue.ts';
 import { gray, HEX_DIGITS } from '../../sim-core/logic/codes.ts';
-import { imagesOf, straightPins, tableOfImages } from '../../sim-core/logic/pin-map.ts';
+import { imagesOf, tableOfImages } from '../../sim-core/logic/pin-map.ts';
 import { tableOfRules } from '../../sim-core/logic/rules-table.ts';
 import { rowsOf, type TruthTable, wrongBits } from '../../sim-core/logic/truth-table.ts';
+import { straightPins } from '../support/straight-pins.ts';
 
 const tableOf = (id: string): TruthTable => {
   const demo = DEMO_TABLES.find((d) => d.id === id);

@@ -1,6 +1,6 @@
 /** Images from a table and back, bit by bit: each cell of each memory by the definition, over maps that mix every kind of pin. */
 import { describe, expect, test } from 'vitest';
-import { addressOf, imagesOf, type PinMap, rowOf, straightPins, tableOfImages } from '../../sim-core/logic/pin-map.ts';
+import { addressOf, imagesOf, type PinMap, rowOf, tableOfImages } from '../../sim-core/logic/pin-map.ts';
 import { type TruthTable, tableOfWords } from '../../sim-core/logic/truth-table.ts';
 import { makeRandom } from '../../sim-core/units/random.ts';
 
@@ -86,20 +86,6 @@ test('addresses and rows are each other’s inverse, and an address that a tied 
     }
     expect(Array.from({ length: 32 }, (_, a) => rowOf(chip, a)).filter((r) => r !== undefined)).toHaveLength(8);
   }
-});
-
-describe('pins straight through', () => {
-  test('put input i on Ai and output i on Di, the ninth and tenth on the next memory', () => {
-    expect(straightPins(table, 4)).toEqual({
-      chips: [
-        { address: [0, 1, 2, 'low'], data: [0, 1, 2, 3, 4, 5, 6, 7] },
-        { address: [0, 1, 2, 'low'], data: [8, 9, ...Array.from({ length: 6 }, () => 'unused')] },
-      ],
-      activeLow: 0,
-      fill: 0xff,
-      elsewhere: 'fill',
-    });
-  });
 });
 
 describe('a map that cannot carry the table', () => {

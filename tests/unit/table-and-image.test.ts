@@ -3,9 +3,10 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Outcome } from '../../shared/outcome.ts';
 import { readTableText, writeTableText } from '../../sim-core/formats/table-text.ts';
-import { addressOf, imagesOf, type PinMap, straightPins, tableOfImages } from '../../sim-core/logic/pin-map.ts';
+import { addressOf, imagesOf, type PinMap, tableOfImages } from '../../sim-core/logic/pin-map.ts';
 import { tableOfRules } from '../../sim-core/logic/rules-table.ts';
 import { rowsOf, type TruthTable, tableOfWords, wrongBits } from '../../sim-core/logic/truth-table.ts';
+import { straightPins } from '../support/straight-pins.ts';
 
 const value = <T>(made: Outcome<T>): T => {
   if (!made.ok) throw new Error(made.failure.says);
