@@ -4,6 +4,7 @@ import type { Plan, PlanPart } from '../../shared/plan.ts';
 import { nameOfPole } from '../../shared/pole-names.ts';
 import { sameValue } from '../../shared/same-value.ts';
 import {
+  contentsOfKind,
   findNets,
   type Hole,
   type Layout,
@@ -133,62 +134,34 @@ function kindOf(part: PlanPart): PartKind {
   return kind;
 }
 
-/** What a part is whatever it stands in. */
-interface Anatomy {
-  readonly kind: PartKind;
-  readonly params: Params;
-  readonly pins: readonly Pin[];
-  readonly contacts: readonly ModelContact[];
-  readonly leds: readonly PlacedLed[];
-  readonly isChip: boolean;
-  readonly word?: NonNullable<PlacedPart['word']>;
-  readonly supply?: NonNullable<PlacedPart['supply']>;
-}
+/** What a part is, whatever it stands in. */
+type Anatomy = Omit<PlacedPart, 'part' | 'legs'> & { readonly pins: readonly Pin[] };
 
 const known = new WeakMap<PlanPart, Anatomy>();
 
-/** A part asked to wire itself to a listener that only takes notes; once for the same line of a plan. */
+/** Once for the same line of a plan. */
 function anatomyOf(part: PlanPart): Anatomy {
   const before = known.get(part);
   if (before) return before;
   const kind = kindOf(part);
   const params = value(readParams(kind, part));
-  const contacts: ModelContact[] = [];
-  const leds: PlacedLed[] = [];
-  let isChip = false;
-  let supply: PlacedPart['supply'];
-  let word: PlacedPart['word'];
+  const { chip, supply, contacts, leds } = contentsOfKind(kind, params);
   const called = part.label ?? part.id;
-  kind.connect(
-    {
-      conductor() {},
-      capacitor() {},
-      junction(anode, cathode, _law, led) {
-        if (!led) return;
-        const name = led.name === '' ? called : `${called} ${ledWithin(led.name)}`;
-        const id = led.name === '' ? part.id : `${part.id}.${led.name}`;
-        leds.push({ led: id, name, colour: led.colour, anode, cathode, mostAmps: led.mostCurrent.value });
-      },
-      contact: (a, b, pole, c) => void contacts.push({ a, b, pole, momentary: c.momentary }),
-      supply(plus, minus, s) {
-        supply = { plus, minus, volts: s.volts };
-      },
-      transistor() {},
-      chip(spec) {
-        isChip = true;
-        word = spec.word;
-      },
-    },
-    params,
-  );
   const anatomy: Anatomy = {
     kind,
     params,
     pins: kind.pins(params),
-    contacts,
-    leds,
-    isChip,
-    ...(word ? { word } : {}),
+    contacts: contacts.map(({ a, b, pole, contact }) => ({ a, b, pole, momentary: contact.momentary })),
+    leds: leds.map(({ anode, cathode, led: { name, colour, mostCurrent } }) => ({
+      led: name === '' ? part.id : `${part.id}.${name}`,
+      name: name === '' ? called : `${called} ${ledWithin(name)}`,
+      colour,
+      anode,
+      cathode,
+      mostAmps: mostCurrent.value,
+    })),
+    isChip: chip !== undefined,
+    ...(chip?.word ? { word: chip.word } : {}),
     ...(supply ? { supply } : {}),
   };
   known.set(part, anatomy);
