@@ -51,7 +51,7 @@ export function testsFor(mutant: Mutant, survey: Survey, budget: number, killers
   });
   const kills = (t: Near) => killers.get(`${t.file} ${t.index}`) ?? 0;
   const favourites = taken
-    .filter((t) => t.distance < 2 && kills(t) > 0)
+    .filter((t) => kills(t) > 0)
     .sort((a, b) => kills(b) - kills(a))
     .slice(0, FAVOURITES);
   const others = taken.filter((t) => !favourites.includes(t));
