@@ -87,6 +87,26 @@ export const CHIP_CASES: readonly RuleCase[] = [
     bench: `${FED}\nwire W1 from +j5 to a10\nwire W2 from b10 to -j5`,
   },
   {
+    says: 'a memory whose plus comes through a resistor has none',
+    finds: ['1 chip/no-supply U1 U1.24 | U1, 24, 4.5, 5.5 V'],
+    of: 'chip/no-s',
+    bench: memoryBench(`${READS}resistor RV 1k from j12 to +j2`, 'WV'),
+  },
+  {
+    says: 'a pole across two supplies side by side: the first is named',
+    finds: ['0 switch/pole-shorts-supply S1 S1.1 S1.2 PS1 | 1, S1, PS1, 500 mA, 500 mA, 10 kΩ'],
+    of: 'switch/',
+    bench: `${FED}\n${SECOND(5, '+j8', '-j8')}dip-switch S1 at e40 with poles 1\nwire W1 from a40 to -j9\nwire W2 from j40 to +j9`,
+  },
+  {
+    says: 'a strong output against a weak one: the limit is that of the weaker',
+    finds: ['0 net/bus-contention U2.18 U1.9 | U2, 18, 1Y1, U1, 9, D0, 33.7 mA, 10 mA, 3.08 V'],
+    of: 'net/',
+    bench: memoryBench(
+      `${READS}memory U1 000 00\noctal-buffer U2 at e40\nwire V1 from j40 to +j30\nwire V2 from a49 to -a30\nwire V3 from a40 to -a31\nwire V4 from a41 to +j31\nwire V5 from j42 to a20`,
+    ),
+  },
+  {
     says: 'a memory at 8 V',
     finds: ['0 chip/supply-out-of-range U1 U1.24 | U1, 8 V, 24, 4.5, 5.5 V, 7 V, 5 V'],
     of: 'chip/',

@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
 import type { Simulation } from '../../sim-core/index.ts';
+import { BRIGHTNESSES } from '../../sim-core/run/readout/readings.ts';
 import { MEMORY, planOf, start } from '../support/bench.ts';
 
 const FED = `
@@ -61,6 +62,57 @@ describe('the level of a pin', () => {
     expect(pins[13]!.volts).toBeCloseTo(sim.readings().chips[0]!.supply, 9);
     expect(sim.readings().chips[0]!.supply).toBeCloseTo(5 - ground, 2);
   });
+});
+
+describe('what a net is driven by', () => {
+  const drives = (load: string, hole: string) => {
+    const sim = start(`${INVERTER}\n wire WI from a20 to -a3\n wire WJ from a22 to +a3\n ${load}`);
+    return sim.readings().nets[sim.circuit.nets.ofStrip.get(hole)!.index]!.drive;
+  };
+  test('an output that gives 4 mA and reaches its level drives it, high and low; against another it is in contention', () => {
+    const high = drives('resistor R1 1k from a21 to -a30', 'B1/21a');
+    const low = drives('resistor R1 1k from a23 to +a30', 'B1/23a');
+    expect([high, low]).toEqual(['driven', 'driven']);
+    expect(drives('wire W1 from b21 to b23', 'B1/21a')).toBe('contention');
+  });
+});
+
+test('brightness without sentences is the same as with them, where one output is unknown and others are not', () => {
+  const sim = start(
+    `${INVERTER}\n wire WJ from a22 to -a3\n led LED1 from b21 to b50\n resistor R1 1k from a50 to -a30\n led LED2 from b23 to b53\n resistor R2 1k from a53 to -a33`,
+  );
+  const levels = new Uint8Array(2);
+  sim.brightnesses(levels);
+  const { leds } = sim.readings();
+  expect([...levels].map((k) => BRIGHTNESSES[k])).toEqual(leds.map((l) => l.brightness));
+  expect(leds.map((l) => l.brightness)).toEqual(['unknown', 'lit']);
+});
+
+test('a bench of resistors and LEDs comes to rest in the moment in which a switch is moved', () => {
+  const sim = start(
+    `${FED}\n dip-switch S1 at e10 with poles 1\n wire W1 from a10 to +a5\n led LED1 from j10 to j20\n resistor R1 330 from i20 to -j20`,
+    { bounce: false },
+  );
+  const before = sim.now;
+  sim.act({ do: 'set', part: 'S1', pole: 0, closed: true });
+  expect(sim.now).toBe(before);
+  expect(sim.readings().leds[0]!.brightness).toBe('lit');
+});
+
+test('a memory takes more current while it works than at rest, each time', () => {
+  const sim = start(
+    `${MEMORY}\n wire V1 from a18 to -a17\n wire V0 from a19 to -a18\n wire WE from i15 to +j14\n dip-switch S1 at e40 with poles 1\n wire W1 from a40 to -a30\n wire W2 from j40 to i16\n resistor RO 10k from j16 to +j20`,
+    { bounce: false },
+  );
+  const amps = () => sim.readings().supplies[0]!.amps;
+  const set = (closed: boolean) => sim.act({ do: 'set', part: 'S1', pole: 0, closed });
+  const first = amps();
+  set(true);
+  const second = amps();
+  set(false);
+  expect(amps()).toBeCloseTo(first, 6);
+  set(true);
+  expect(amps()).toBeCloseTo(second, 6);
 });
 
 describe('a level that changes slowly', () => {

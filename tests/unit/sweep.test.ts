@@ -71,6 +71,35 @@ describe('the inputs of a bench', () => {
   });
 });
 
+describe('a pin that two poles are near', () => {
+  /** The first pole pulls A0 from + down to −; the second is joined to it through 1 MΩ, which moves it by less than half a volt. */
+  const bench = memoryBench(
+    `wire WOE from j16 to -j9
+  wire WWE from j15 to +j9
+  dip-switch S1 at e45 with poles 2
+  wire WS1 from a45 to a19
+  wire WP1 from j45 to -j25
+  resistor RA0 10k from b19 to +a30
+  resistor RM 1M from c19 to a46
+  wire WP2 from j46 to -j26
+  wire WJ from +a33 to +j33`,
+    'WA0',
+  );
+  test('is set by the one that moves it, here low when closed', () => {
+    expect(switchAt(start(bench, { still: true }), 'U1.A0')).toEqual({ pin: 'U1.A0', part: 'S1', pole: 0, highWhenClosed: false });
+    expect(switchAt(start(`${bench}\nswitch S1 set 10`, { still: true }), 'U1.A0')).toEqual({
+      pin: 'U1.A0',
+      part: 'S1',
+      pole: 0,
+      highWhenClosed: false,
+    });
+  });
+  test('is set by the only pole near it, however little that moves it', () => {
+    const alone = bench.replace('wire WS1 from a45 to a19\n', '');
+    expect(switchAt(start(alone, { still: true }), 'U1.A0')).toMatchObject({ part: 'S1', pole: 1 });
+  });
+});
+
 describe('a sweep', () => {
   test('reads every row: the byte that stands there, and the LEDs of its bits', () => {
     const { inputs, rows } = good(sweep(planOf(BENCH)));

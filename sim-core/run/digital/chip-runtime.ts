@@ -295,7 +295,7 @@ function newSlot(site: ChipSite, circuit: Circuit, listener: ChipListener): Runn
 }
 
 /** Nobody can tell what a gate reads whose pin is burnt open. */
-const isBurnt = ({ burnt }: ChipSite, { name }: ChipPin): boolean => burnt.size > 0 && burnt.has(name);
+const isBurnt = ({ burnt }: ChipSite, { name }: ChipPin): boolean => burnt.has(name);
 
 /** An output that pulls nothing because what it pulls is unknown. */
 const unknown = (slot: Pick<RunningChip, 'may' | 'pull'>, output: number): boolean =>

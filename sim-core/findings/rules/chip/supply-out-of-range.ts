@@ -28,7 +28,6 @@ export const supplyOutOfRange = defineRule<Data>({
   severityOf: (data) => (overCeiling(data) ? 'damage-risk' : data.off ? 'fault' : 'marginal'),
   reads: 'moment',
   look(scene) {
-    if (!scene.powered) return [];
     return scene.circuit.chips.flatMap((chip) => {
       const { supply, ground } = feedOf(scene.circuit, chip);
       const on = (part: string) => scene.readings.supplies.some((s) => s.part === part && s.on);
