@@ -93,7 +93,8 @@ export const visibleTexts = (...folders: readonly string[]): VisibleText[] =>
   readSources(...folders).flatMap((s) => textsOf(s.path, s.text));
 
 export const pageTexts = (): VisibleText[] => [
-  ...linesOf('README.md'),
+  // emphasis is no part of a word: _Parts_
+  ...linesOf('README.md', (text) => text.replace(/\b_(?=\S)|(?<=\S)_\b/g, ' ')),
   ...linesOf('client/index.html', withoutTags),
   ...linesOf('client/public/manifest.webmanifest'),
 ];
