@@ -44,8 +44,7 @@ const RETIRED: readonly Retired[] = [
     word: /^\s*whole bench\s*$|\bshow(?:s|n)? the whole bench\b|\bdark slate\b|\blight paper\b|\bnotebook\b/i,
     say: 'fit; dark theme, light theme; panel',
   },
-  // version 1 of the text notation wrote a switch's line as "S1 hands 10110", and is still read
-  { word: /\bhands\b(?! [01…])/i, say: 'switch settings' },
+  { word: /\bhands\b/i, say: 'switch settings' },
   { word: /\bshall\b|\bby and by\b/i, say: 'should, must; gradually' },
 ];
 

@@ -55,7 +55,6 @@ const title = lineKind({
   path: () => 'title',
   put({ texts: [text = EMPTY_WORD] }, { plan }) {
     plan.title = text;
-    return undefined;
   },
   lines: ({ title }) => [{ said: { texts: [title] } }],
 });
@@ -100,7 +99,6 @@ export const BOARD_LINE = lineKind({
   path: ({ boards }) => `boards/${boards.length}`,
   put({ spot, splitRails = false }, { plan: { boards } }, id, kind) {
     boards.push({ id, kind: kind as PlanBoard['kind'], spot: spot ?? [0, boards.length * BOARD_STEP], splitRails });
-    return undefined;
   },
   lines: ({ boards }) =>
     boards.map(({ id, kind, spot, splitRails }) => ({ kind, id, said: { spot, splitRails: splitRails || undefined } })),
@@ -115,7 +113,7 @@ const DAMAGE: Codec<NonNullable<PlanPart['damaged']>> = {
     const [, cause, measured = '', over, limit = '', and, ...pins] = words.map((w) => w.text);
     const by = CAUSES.find((c) => c === cause);
     const [a, b] = [parseQuantity(measured), parseQuantity(limit)];
-    if (by && over === 'over' && a.ok && b.ok && (and ?? 'pins') === 'pins')
+    if (by && over === 'over' && a.ok && b.ok && (and === undefined || (and === 'pins' && pins.length > 0)))
       return done({ by, measured: a.value, limit: b.value, ...(and && { pins }) });
     const says = `"${words.map((w) => w.text).join(' ')}" does not say what damaged the part: by ${CAUSES.join(', ')}, measured over limit, such as damaged by current 280m over 30m`;
     return failed('text/bad-value', '', says);
@@ -203,7 +201,6 @@ export const SWITCH_LINE = lineKind({
   path: (_, id) => `switches/${id}`,
   put({ set }, { plan }, id) {
     plan.switches[id] = set;
-    return undefined;
   },
   lines: ({ switches }) => Object.entries(switches).map(([id, set]) => ({ id, said: { set } })),
 });

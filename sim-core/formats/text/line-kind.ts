@@ -58,7 +58,6 @@ export const entries = <T extends object>(
   path: (plan) => `${path}/${list(plan).length}`,
   put(said, { plan }, id) {
     list(plan, true).push({ ...(has && { id }), ...fallback, ...said } as T);
-    return undefined;
   },
   lines: (plan) => list(plan).map((said) => ({ ...('id' in said && { id: String(said.id) }), said: said as Said<Fields> })),
 });

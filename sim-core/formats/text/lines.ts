@@ -25,22 +25,26 @@ export const LINE_SECTIONS: readonly (readonly LineKind[])[] = [
   [NOTE_LINE],
 ];
 
-/** Kinds by what their lines begin with. A part's line begins with the kind of part. */
+/** Kinds by what their lines begin with. Lines of boards and parts begin with the kind of board or part. */
 const KINDS = new Map<string, LineKind>([
-  ...LINE_SECTIONS.flat().map((kind) => [kind.words, kind] as const),
+  ...LINE_SECTIONS.flat().flatMap((kind) => (kind === BOARD_LINE || kind === PART_LINE ? [] : [[kind.words, kind] as const])),
   ...Object.keys(BOARDS).map((id) => [id, BOARD_LINE] as const),
 ]);
+/** Lines of which all is one text. */
+const TEXTS = [...KINDS.values()].flatMap(({ words, has }) =>
+  has === 'text' ? [{ words: words.split(' '), form: new RegExp(`^\\s*${words.replace(' ', '\\s+')}(?:\\s+(.*))?$`, 's') }] : [],
+);
 
 const ID = /^[A-Za-z][A-Za-z0-9_]{0,15}$/;
 
 /** The words of a line: all of its text as one word where the kind has it so. */
 function wordsOfLine(line: string): Outcome<readonly TextToken[]> {
-  for (const { words, has } of LINE_SECTIONS.flat()) {
-    const [all, rest = ''] = (has === 'text' && new RegExp(`^\\s*${words.replace(' ', '\\s+')}(?:\\s+(.*))?$`, 's').exec(line)) || [];
-    if (all === undefined) continue;
-    const text = readRest(rest);
+  for (const { words, form } of TEXTS) {
+    const found = form.exec(line);
+    if (!found) continue;
+    const text = readRest(found[1] ?? '');
     if (!text.ok) return text;
-    const begin = words.split(' ').map((w) => ({ text: w, quoted: false }));
+    const begin = words.map((w) => ({ text: w, quoted: false }));
     return done(text.value.text === '' && !text.value.quoted ? begin : [...begin, text.value]);
   }
   return wordsOf(line);

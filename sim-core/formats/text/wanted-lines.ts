@@ -117,7 +117,6 @@ export const PROOF_LINE = lineKind({
   path: () => 'proof',
   put(said: PlanProof, { plan }) {
     plan.proof = said;
-    return undefined;
   },
   lines: ({ proof }) => (proof ? [{ said: proof }] : []),
 });
