@@ -57,7 +57,7 @@ describe('a bench that was changed', () => {
     await eventually(title(again)).toHaveText('Rain');
   });
 
-  test('is there again after a reload, with what was undone still to be made again; and at the bare address', async ({ page }) => {
+  test('is there again after a reload, with what was undone still to be redone; and at the bare address', async ({ page }) => {
     await page.goto('/');
     await rename(page, 'One');
     await rename(page, 'Two');

@@ -59,7 +59,7 @@ async function toText(page: Page) {
 }
 
 describe('the bench from its text, by keys alone', () => {
-  test('a mistake is shown beside its line and nothing is lost; mended, the bench stands, works, and is undone as one change', async ({
+  test('a mistake is shown beside its line and nothing is lost; fixed, the bench stands, works, and is undone as one change', async ({
     page,
   }) => {
     await page.goto('/');

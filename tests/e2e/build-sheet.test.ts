@@ -206,7 +206,7 @@ describe('axe', () => {
       v.nodes.map((n) => `${v.id} at ${n.target.join(' ')}`),
     );
 
-  test('finds nothing on the page Build, on paper and on slate, nor on the sheet', async ({ page }) => {
+  test('finds nothing on the page Build, in both themes, nor on the sheet', async ({ page }) => {
     await page.goto('/?plan=wind-vane#build');
     await eventually(page.getByRole('button', { name: 'Build the bench' })).toBeVisible();
     expect(await found(page, 'aside')).toEqual([]);

@@ -45,7 +45,7 @@ test('with keys alone: supply and switch by name, completed by Tab and by arrows
   await eventually(field).toHaveValue('switch S1 4');
 });
 
-test('the notebook, a plan and the look by name', async ({ page }) => {
+test('the panel, a plan and the look by name', async ({ page }) => {
   await page.goto('/');
   await eventually(led(page, 'vent')).toBeVisible();
   const type = async (line: string) => {

@@ -66,7 +66,7 @@ describe('a spreadsheet', () => {
     await eventually(page.locator('.grid-scroll thead')).toContainText('too much');
   });
 
-  test('goes out as CSV and comes back the same, free cells included; a wrong line is named', async ({ page }) => {
+  test('goes out as CSV and comes back the same, don’t-cares included; a wrong line is named', async ({ page }) => {
     await openTable(page, 'greenhouse');
     await row(page, 3).locator('.want').nth(2).click();
     await page.keyboard.press('1');

@@ -25,7 +25,7 @@ const mark = (page: Page) => page.getByRole('button', { name: /^Damage risk: LED
 const card = (page: Page) => page.getByRole('group', { name: 'Finding', exact: true });
 const cure = /^Add \d+ Ω in series with LED1$/;
 
-test('a mark at the LED tells what is wrong when a hand comes near, and mends it in one act; undo brings it back', async ({ page }) => {
+test('a mark at the LED tells what is wrong when a hand comes near, and fixes it in one act; undo brings it back', async ({ page }) => {
   await page.goto('/');
   await openBare(page);
   await mark(page).hover();
@@ -42,7 +42,7 @@ test('a mark at the LED tells what is wrong when a hand comes near, and mends it
   await eventually(page.locator('.bodies [data-part="R1"]')).toHaveCount(0);
 });
 
-test('by keyboard: the mark is reached and opened, and the page Findings mends it', async ({ page }) => {
+test('by keyboard: the mark is reached and opened, and the page Findings fixes it', async ({ page }) => {
   await page.goto('/');
   await openBare(page);
   await mark(page).focus();

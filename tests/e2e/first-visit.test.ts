@@ -35,7 +35,7 @@ async function wire(page: Page, from: End, to: End) {
 }
 
 describe('a newcomer', () => {
-  test('lights an LED from a switch through a memory, on an empty bench with shelf and notebook open', async ({ page }) => {
+  test('lights an LED from a switch through a memory, on an empty bench with Parts and panel open', async ({ page }) => {
     await page.goto('/');
     await page.setViewportSize({ width: 1440, height: 900 });
     await another(page, /^New bench/, 'New bench');
@@ -85,7 +85,7 @@ describe('a newcomer', () => {
     await eventually(led(page, 'LED1')).toHaveAccessibleName(/^LED1, lit/);
   });
 
-  test('finds why an LED is dark with the shelf open, and mends it', async ({ page }) => {
+  test('finds why an LED is dark with Parts open, and fixes it', async ({ page }) => {
     await page.goto('/');
     await another(page, 'Greenhouse watch, the vent LED stays dark');
     await eventually(notebook(page).getByRole('region', { name: 'About this bench' })).toContainText('Ask why it does not.');
@@ -123,7 +123,7 @@ describe('a newcomer', () => {
     await eventually(page.locator('svg.bench')).toContainText('reading 0x003 → 5A');
   });
 
-  test('on a small window lays one wire after another from the shelf that then folds away', async ({ page }) => {
+  test('on a small window lays one wire after another from Parts that then folds away', async ({ page }) => {
     await page.goto('/');
     await page.setViewportSize({ width: 390, height: 844 });
     await another(page, /^New bench/, 'New bench');

@@ -30,7 +30,9 @@ describe('the card followed', () => {
   });
 });
 
-test('an LED that was asked about, and is in sight, keeps the bench from nothing: it makes room for the timing strip', async ({ page }) => {
+test('an LED that was asked about, and is in sight, keeps the bench from nothing: it makes room for the timing diagram', async ({
+  page,
+}) => {
   await page.setViewportSize({ width: 1440, height: 900 });
   await page.goto('/?plan=wind-vane');
   await page.getByRole('switch', { name: /supply/ }).click();

@@ -7,7 +7,7 @@ import { led, openText, SENSORS, sensor, showsByte, supply } from './hands.ts';
 
 const read = (name: string) => JSON.parse(readFileSync(`shared/demos/${name}.plan.json`, 'utf8')) as Plan;
 
-describe('a broken plan is mended from what Why says', () => {
+describe('a broken plan is fixed from what Why says', () => {
   test.for([
     ['greenhouse-dark-fan', 'fan', 'dark'],
     ['greenhouse-dark-heater', 'heater', 'dark'],

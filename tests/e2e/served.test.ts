@@ -12,7 +12,7 @@ async function firstFiles(): Promise<string[]> {
 }
 
 describe('files', () => {
-  test('the page is asked for anew, what carries its hash in the name is kept', async () => {
+  test('the page is asked for again, what carries its hash in the name is kept', async () => {
     expect((await get('/')).headers.get('cache-control')).toBe('no-cache');
     expect((await get('/sw.js')).headers.get('cache-control')).toBe('no-cache');
     const files = await firstFiles();

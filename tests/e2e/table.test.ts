@@ -76,7 +76,7 @@ describe('a table', () => {
     await eventually(headline(page)).toHaveText('32 rows, none wanted yet.');
   });
 
-  test('is changed by clicks and keys, each taken back by itself', async ({ page }) => {
+  test('is changed by clicks and keys, each undone by itself', async ({ page }) => {
     await page.goto('/?plan=greenhouse#table');
     await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown as wanted with the supply on.');
     expect(await wantedOf(page, 0)).toBe('10000000');

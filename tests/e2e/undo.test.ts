@@ -2,7 +2,7 @@
 import { eventually, expect, test } from '../support/e2e.ts';
 import { led, sensor, showsByte, supply } from './hands.ts';
 
-test('a change is taken back and made again, by button and by keys, and the switches stay as they were set since', async ({ page }) => {
+test('a change is undone and redone, by button and by keys, and the switches stay as they were set since', async ({ page }) => {
   await page.goto('/?plan=greenhouse-dark-vent');
   await led(page, 'vent').click();
   const why = page.getByRole('tabpanel', { name: 'Why' });
@@ -25,7 +25,7 @@ test('a change is taken back and made again, by button and by keys, and the swit
   await eventually(supply(page)).toHaveAttribute('aria-checked', 'true');
 });
 
-test('a meter put down is one step, and the bytes of a write stay when it is taken back', async ({ page }) => {
+test('a meter put down is one step, and the bytes of a write stay when it is undone', async ({ page }) => {
   await page.goto('/?plan=greenhouse-blank');
   await supply(page).click();
   await page.getByRole('button', { name: 'Meter' }).click();

@@ -30,7 +30,7 @@ describe('a capacitor charging through a resistor', () => {
     });
 });
 
-describe('the write pulse of 680 Ω and 1 nF with a 10 kΩ bleeder', () => {
+describe('the write pulse of 680 Ω and 1 nF with a 10 kΩ discharge resistor', () => {
   const still = `${MEMORY}
     wire A1 black from a18 to -a17
     wire A2 black from a19 to -a18

@@ -105,7 +105,7 @@ describe('Hamming (7,4)', () => {
     for (const [i, a] of words.entries()) for (const b of words.slice(i + 1)) expect(distance(a, b)).toBeGreaterThanOrEqual(3);
     expect([0, 3, 4, 7].map((w) => words.filter((c) => distance(c, 0) === w).length)).toEqual([1, 7, 7, 1]);
   });
-  test('mends every single wrong bit and names its place', () => {
+  test('fixes every single wrong bit and names its place', () => {
     for (let d = 0; d < 16; d++)
       for (let at = 0; at <= 7; at++) {
         const word = decode.values[code.values[d]! ^ (at === 0 ? 0 : 1 << (at - 1))]!;

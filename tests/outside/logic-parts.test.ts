@@ -222,7 +222,7 @@ describe.each(families)('in family %s', (family) => {
     for (let n = 1; n <= 6; n++) for (const row of rowsOf(one('#A | #Y\nL | H\nH | L', n))) play(b, row);
   });
 
-  describe('what nobody can tell', () => {
+  describe('what is undefined', () => {
     test('an open data input makes its own bit unknown and no other', () => {
       const b = bench('octal-register', ['D3']);
       b.set({ '/OE': 0, D1: 1, CP: 0 });

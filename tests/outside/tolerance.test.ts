@@ -230,7 +230,7 @@ describe('the same by simulation', () => {
     return tau * Math.log((rest - first) / (rest - v));
   };
 
-  test('the write pulse of the worked example is surely low for 134 ns at least, and may be low for 679 ns at most, within 5 %; to 0.5 % with pin and bleeder', () => {
+  test('the write pulse of the worked example is low for 134 ns guaranteed and 679 ns maximum, within 5 %; to 0.5 % with pin and discharge resistor', () => {
     const sure = margin(PULSE, 'pulse-width-guaranteed');
     expect(Math.abs(sure.worst / 134.4e-9 - 1)).toBeLessThan(0.05);
     expect(Math.abs(sure.worst / below(0.8, 950, 0.9e-9, 5.5, 105e3) - 1)).toBeLessThan(0.005);

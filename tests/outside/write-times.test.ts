@@ -92,7 +92,7 @@ describe('address lines that skew while the address is latched', () => {
     ]);
     expect(firstEight(cells)).toBe('5AA55AA55FAF5AA5');
   });
-  test('an address line that nobody can tell leaves both bytes uncertain', () => {
+  test('an undefined address line leaves both bytes uncertain', () => {
     const { cells } = pulseWith('eeprom-2kx8', '/WE', [[-500, { A1: 'open' }]]);
     expect(firstEight(cells)).toBe('5FA55FA55AA55AA5');
   });

@@ -124,7 +124,7 @@ describe('a package', () => {
 describe('a supply of 9 V', () => {
   const nine = (through: string) =>
     `${MEMORY}\nmemory U1 000 00FF\nwire LB from a18 to -a18\nwire LO from i16 to -j20\nwire LW from i15 to +j20\nbench-supply PS2 9\nswitch PS2 set 1\nwire X1 from PS2.- to -j30\n${through}`;
-  test('on an address pin burns the pin’s diodes; from then on nobody can tell what the memory reads there', () => {
+  test('on an address pin burns the pin’s diodes; from then on what the memory reads there is undefined', () => {
     const sim = dies(nine('wire X2 from PS2.+ to b19'), 'U1', 60, 2);
     expect(damageOf(sim, 'U1')).toEqual({ by: 'input', measured: expect.closeTo(0.13, 1), limit: 0.02, pins: ['A0'] });
     expect(sim.readings().chips[0]!.state.address).toEqual({ value: 0, unknown: 1, bits: 11 });

@@ -73,7 +73,7 @@ describe('a part is placed', () => {
     expect(refusal(place(ground, { kind: 'resistor', at: 'k3' }))).toMatch(/^k3 is not the name of a tie point/);
     expect(refusal(place(ground, { kind: 'resistor', at: 'a3', params: { ohms: -1 } }))).toMatch(/ohms is -1/);
   });
-  test('every kind on the shelf finds a place on an empty bench', () => {
+  test('every kind of part finds a place on an empty bench', () => {
     for (const kind of PARTS) {
       const ground = bench('board-63 B1');
       const plan = made(ground, place(ground, { kind: kind.id }));

@@ -50,7 +50,7 @@ test('every cure is of a rule whose bad bench shows it', () => {
 });
 
 describe.each(cured)('%s', (code, bad) => {
-  test('each cure that is offered mends it, brings nothing as bad, and can be taken back', () => {
+  test('each cure that is offered fixes it, brings nothing as bad, and can be undone', () => {
     const before = stand(bad);
     const found = findingsNow(before).find((f) => f.code === code && f.at[0]?.id === bad.points);
     if (!found) throw new Error(`${code} is not found on its bad bench`);

@@ -155,7 +155,7 @@ describe('bytes put in from outside', () => {
     const after = apply(plan, storing(plan, 'U1', plan.memories.U1, [1]));
     expect(after.cells?.U1?.uncertain).toEqual({ '000': 'FF' });
   });
-  test('and taken back leave everything as it was', () => {
+  test('and undone leave everything as it was', () => {
     const change = storing(plan, 'U1', { '000': '1234' });
     expect(apply(apply(plan, change), invert(change))).toEqual(plan);
   });

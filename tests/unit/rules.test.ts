@@ -278,7 +278,7 @@ describe('inputs', () => {
     expect(table(['F'], 'F = A0\nfree when A1')).toEqual(table(['F'], 'F = A0\ndontcare when A1'));
   });
 
-  test('that are not needed are told, free cells chosen to that end', () => {
+  test('that are not needed are told, don’t-cares chosen to that end', () => {
     const t = table(['F', 'G'], 'F = A0 ⊕ A2\nG = A0 + A3\nF dontcare when A1');
     expect(needlessInputs(t)).toEqual([1]);
   });

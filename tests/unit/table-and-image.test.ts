@@ -65,7 +65,7 @@ describe('a pin map', () => {
     );
   });
 
-  test('gives only what matters; free cells, unused pins and addresses out of reach hold the fill', () => {
+  test('gives only what matters; don’t-cares, unused pins and addresses out of reach hold the fill', () => {
     const table = value(tableOfRules(['A', 'B'], ['F', 'G'], 'F = A AND B\nG = A\nG dontcare when B'));
     const map = { ...straightPins(table, 3), fill: 0xf0 };
     const [image] = value(imagesOf(table, map));

@@ -41,7 +41,7 @@ describe('columns', () => {
     expect(offShown(one.wanted, one.shown!, 6)).toBe(0);
   });
 
-  test('count what nobody can tell as not shown', () => {
+  test('count what is undefined as not shown', () => {
     const unknown = shown.unknown.map((v, i) => (i === 3 ? 1 : v));
     expect(columnsOf(plan, plan.memories, pins, { ...shown, unknown })!.shownRight).toBe(rows - 1);
   });
