@@ -46,7 +46,6 @@ interface PlacedLed {
   readonly colour: string;
   readonly anode: string;
   readonly cathode: string;
-  readonly mostAmps: number;
 }
 
 /** One part as it stands. Damage is no part of it: it comes and goes with the plan, and nothing is drawn again. */
@@ -152,13 +151,12 @@ function anatomyOf(part: PlanPart): Anatomy {
     params,
     pins: kind.pins(params),
     contacts: contacts.map(({ a, b, pole, contact }) => ({ a, b, pole, momentary: contact.momentary })),
-    leds: leds.map(({ anode, cathode, led: { name, colour, mostCurrent } }) => ({
+    leds: leds.map(({ anode, cathode, led: { name, colour } }) => ({
       led: name === '' ? part.id : `${part.id}.${name}`,
       name: name === '' ? called : `${called} ${ledWithin(name)}`,
       colour,
       anode,
       cathode,
-      mostAmps: mostCurrent.value,
     })),
     isChip: chip !== undefined,
     ...(chip?.word ? { word: chip.word } : {}),
