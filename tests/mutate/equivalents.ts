@@ -1,4 +1,5 @@
 /** Mutants after which the program does the same, each with the reason: no test can notice them, so the report counts them apart. */
+// biome-ignore-all lint/suspicious/noTemplateCurlyInString: these lines are quoted from the product
 import { type Mutant, mutated } from './mutant.ts';
 
 export interface Equivalent {

@@ -107,6 +107,12 @@ export const CHIP_CASES: readonly RuleCase[] = [
     ),
   },
   {
+    says: 'a DIP switch on one half of the board',
+    finds: ['1 part/both-legs-in-one-row S1 S1.1 S1.4 | S1, 1, 4, 2'],
+    of: 'part/',
+    bench: `${FED}\ndip-switch S1 at a10 with poles 2`,
+  },
+  {
     says: 'a memory at 8 V',
     finds: ['0 chip/supply-out-of-range U1 U1.24 | U1, 8 V, 24, 4.5, 5.5 V, 7 V, 5 V'],
     of: 'chip/',

@@ -117,6 +117,7 @@ export const SENTENCES: Readonly<Record<string, readonly string[]>> = {
   ],
   'part/both-legs-in-one-row': [
     'Resistor R1 has both legs in one row: the board shorts it. Move one leg to another row.',
+    'DIP switch S1 has pins 1 and 4 in one row: the board shorts them (2 such pairs). Place it across the centre gap.',
     'Ceramic capacitor C8 has both legs in one row: the board shorts it. Move one leg to another row.',
   ],
   'part/damaged': ['Octal buffer U1 is damaged: it was supplied with 9 V (limit 7 V). Remove the cause, then replace it.'],

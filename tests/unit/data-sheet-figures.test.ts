@@ -223,6 +223,17 @@ describe('a silicon junction', () => {
   });
 });
 
+// LS, from memory: 0.2 mA out of an input held at 0.4 V, 20 µA into an output that has let go at 5 V
+test('an input of LS that is held low gives its current, and a released output takes its own', () => {
+  const { pullUp, bleed = 0 } = FAMILY_FIGURES.LS;
+  const { is, nvt, rs } = pullUp!;
+  const across = (amps: number) => nvt * Math.log1p(amps / is) + amps * rs;
+  expect(across(0.2e-3) / 4.6).toBeCloseTo(1, 1);
+  expect(across(0.2e-3)).toBeLessThan(4.7);
+  expect(across(0.2e-3)).toBeGreaterThan(4.5);
+  expect(5 * bleed).toBeCloseTo(20e-6, 9);
+});
+
 // forward voltage at 10 mA: S40, S13, typical values within their ranges
 test.each([
   ['red', 1.9],

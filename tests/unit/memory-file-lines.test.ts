@@ -204,6 +204,7 @@ describe('raw bytes', () => {
     expect(bytesOf(readRawImage(file, { size: 4 }))).toEqual([1, 2, 3, 4]);
     expect(says(readRawImage(file, { size: 4 }))).toBe('read: ');
     expect(bytesOf(readRawImage(file, { size: 1, from: 3 }))).toEqual([4]);
+    expect(bytesOf(readRawImage(new Uint8Array(0), { size: 2, fill: 7 }))).toEqual([7, 7]);
     expect(bytesOf(readRawImage(file, { size: 3, from: 2, fill: 9 }))).toEqual([3, 4, 9]);
   });
   test.each([

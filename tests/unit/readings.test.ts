@@ -75,6 +75,16 @@ describe('what a net is driven by', () => {
     expect([high, low]).toEqual(['driven', 'driven']);
     expect(drives('wire W1 from b21 to b23', 'B1/21a')).toBe('contention');
   });
+  test('an output whose input floats leaves it unknown, and another output of the chip does not', () => {
+    expect(drives('', 'B1/25a')).toBe('unknown');
+    expect(drives('', 'B1/21a')).toBe('driven');
+    expect(drives('', 'B1/24a')).toBe('floating');
+    expect(drives('resistor R1 1k from a25 to a40', 'B1/40a')).toBe('unknown');
+  });
+  test('a resistor holds it weakly up to 2 MΩ, firmly below 500 Ω (our choices)', () => {
+    const through = (ohms: string) => drives(`resistor R1 ${ohms} from a40 to -a30`, 'B1/40a');
+    expect(['470', '560', '1.8M', '2.2M'].map(through)).toEqual(['driven', 'weak', 'weak', 'floating']);
+  });
 });
 
 test('brightness without sentences is the same as with them, where one output is unknown and others are not', () => {

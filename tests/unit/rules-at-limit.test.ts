@@ -15,6 +15,7 @@ import { busContention } from '../../sim-core/findings/rules/net/bus-contention.
 import { partOverPower } from '../../sim-core/findings/rules/part/over-power.ts';
 import { pinOverCurrent } from '../../sim-core/findings/rules/pin/over-current.ts';
 import { pinOverVoltage } from '../../sim-core/findings/rules/pin/over-voltage.ts';
+import { plain, sayFinding } from '../../sim-core/index.ts';
 import { start } from '../support/bench.ts';
 
 const LED = `${FED}\nled LED1 from a10 to a14\nresistor R1 330 from b10 to +j5\nwire W1 from b14 to -j3`;
@@ -93,6 +94,18 @@ test('an input exactly at a level has it, and half way between them the high one
 test('a supply that dips to just its least keeps it; one that stood below before is not said to have dipped', () => {
   const dip = (low: number, volts: number) => told(supplyDip, MEMORY, chipWith({ dip: { low, volts, seconds: 1e-9 } })).length;
   expect([dip(4.5, 0.5), dip(4.49, 0.5), dip(4.49, 0.01), dip(4.25, 0.25), dip(4.25, 0.2)]).toEqual([0, 1, 1, 1, 0]);
+});
+
+test('up to three LEDs are named, of four the first and a number', () => {
+  const says = (n: number) => {
+    const leds = Array.from({ length: n }, (_, i) => ({ kind: 'led' as const, id: `LED${i + 1}` }));
+    const data = { chip: { kind: 'part', id: 'U1' }, leds, measured: 4e-4, typical: 8e-3, limit: 1e-3 };
+    const code = 'led/current-not-guaranteed';
+    return plain(sayFinding({ code, data }, start(MEMORY).plan()));
+  };
+  expect(says(1)).toContain('lights LED1 with typical');
+  expect(says(3)).toContain('lights LED1, LED2 and LED3 with typical');
+  expect(says(4)).toContain('lights LED1 and 3 more LEDs with typical');
 });
 
 test('a contention is a damage risk beyond what an output bears, and a fault up to there', () => {

@@ -133,7 +133,7 @@ function straightToRails(circuit: Circuit): Straight[][] {
   for (const { outputs, ground, supply } of circuit.chips) {
     const live = plus.get(supply.node);
     if (ground.node !== GROUND || !live) continue;
-    for (const { device, node } of outputs) if (node !== GROUND) found[node]?.push({ device, supply: live });
+    for (const { device, node } of outputs) found[node]?.push({ device, supply: live });
   }
   return found;
 }
