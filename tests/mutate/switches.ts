@@ -37,8 +37,10 @@ export function withSwitches(path: string, text: string, planted: readonly Switc
   const switched = (node: ts.Node): string => {
     const here = at.get(node) ?? [];
     const inner = print(node);
-    if (ts.isBlock(node)) return `{${here.map(({ id }) => `if(globalThis.mutant===${id})return;`).join('')}${inner.slice(1)}`;
-    if (!ts.isExpression(node)) return here.reduce((rest, { id }) => `{if(globalThis.mutant!==${id}){${rest}\n}}`, inner);
+    if (ts.isBlock(node))
+      return `{${here.map(({ id, mutant }) => `if(globalThis.mutant===${id}){${mutant.after}}`).join('')}${inner.slice(1)}`;
+    if (!ts.isExpression(node))
+      return here.reduce((rest, s) => `{if(globalThis.mutant===${s.id}){${changed(node, s)}\n}else{${rest}\n}}`, inner);
     return here.reduce((rest, s) => `(globalThis.mutant===${s.id}?(${changed(node, s)}):${rest})`, here.length > 0 ? `(${inner})` : inner);
   };
   return text.slice(0, file.getStart(file)) + print(file);

@@ -150,6 +150,15 @@ function f(a, b) {
     expect(results(all, {})).toEqual(results(text, {}));
   });
 
+  test('one that puts back what was there does nothing, in force or not', () => {
+    const same = withSwitches(
+      'a.ts',
+      text,
+      mutants.map((m, id) => ({ mutant: { ...m, after: m.before }, id })),
+    );
+    for (const id of mutants.keys()) expect(results(same, { mutant: id })).toEqual(results(text, {}));
+  });
+
   test('each in force does what it does planted alone', () => {
     expect(mutants.length).toBeGreaterThan(50);
     for (const [id, m] of mutants.entries())
