@@ -109,6 +109,12 @@ test('the meter reads what the LED draws and what Why says of its pin and its re
   await panel.getByRole('radio', { name: 'volts' }).check();
   await led(page, 'fan').click();
   await eventually(why.getByRole('heading', { level: 2 })).toContainText(/fan.* is dark/);
+  // a link of the time when LED1 was called D1
+  await page.evaluate(() => {
+    location.hash = '#why/D1';
+  });
+  await eventually(page).toHaveURL(/#why\/LED1$/);
+  await eventually(why.getByRole('heading', { level: 2 })).toContainText('LED1');
 });
 
 test('a digit driven by the memory shows its segments, each an LED of its own to ask about', async ({ page }) => {
