@@ -2,7 +2,7 @@
 import { siFormat } from '../../../sim-core/index.ts';
 import { around, U } from '../geometry.ts';
 import { el } from '../svg.ts';
-import { bentLeg } from './bent-leg.ts';
+import { betweenHoles, readable } from './bent-leg.ts';
 import type { DrawFace } from './face.ts';
 
 /** 100 nF is 10 × 10⁴ pF: "104". Below 10 pF the figure itself. Common practice, no source. */
@@ -16,20 +16,16 @@ function capacitorCode(farads: number): string {
 export const drawCapacitor: DrawFace = ({ part, params }, { legs }) => {
   const a = legs.get('1') ?? [0, 0];
   const b = legs.get('2') ?? [0, 0];
-  const span = Math.hypot(b[0] - a[0], b[1] - a[1]);
-  const along = (Math.atan2(b[1] - a[1], b[0] - a[0]) * 180) / Math.PI;
-  const turn = along > 90 || along <= -90 ? along + 180 : along;
-  const middle = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2] as const;
+  const { middle, span, angle, wires } = betweenHoles(a, b);
   const [w, h] = [Math.max(1.5, Math.min(2, span + 0.5)) * U, 0.95 * U];
   return {
     body: el(
       'g',
       { class: 'capacitor' },
-      bentLeg(a, middle),
-      bentLeg(b, middle),
+      ...wires,
       el(
         'g',
-        { transform: `translate(${middle[0] * U} ${middle[1] * U}) rotate(${turn})` },
+        { transform: `translate(${middle[0] * U} ${middle[1] * U}) rotate(${readable(angle)})` },
         el('rect', { x: -w / 2, y: -h / 2, width: w, height: h, rx: h / 2, class: 'capacitor-body' }),
         el('text', { y: 3, class: 'capacitor-code' }, capacitorCode(Number(params.farads))),
       ),

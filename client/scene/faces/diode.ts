@@ -1,7 +1,7 @@
 /** A small glass diode: the bead shows its chip, a dark band stands at the cathode. */
-import { around, type Spot, U } from '../geometry.ts';
+import { around, U } from '../geometry.ts';
 import { el, short } from '../svg.ts';
-import { bentLeg } from './bent-leg.ts';
+import { betweenHoles } from './bent-leg.ts';
 import type { DrawFace } from './face.ts';
 
 /** Body 4.0 × 1.9 mm (from memory), in pitches. */
@@ -10,16 +10,13 @@ const [LONG, THICK] = [1.58, 0.74];
 export const drawDiode: DrawFace = ({ part, kind }, { legs }) => {
   const anode = legs.get('1') ?? [0, 0];
   const cathode = legs.get('2') ?? [0, 0];
-  const span = Math.hypot(cathode[0] - anode[0], cathode[1] - anode[1]);
-  const middle: Spot = [(anode[0] + cathode[0]) / 2, (anode[1] + cathode[1]) / 2];
-  const angle = (Math.atan2(cathode[1] - anode[1], cathode[0] - anode[0]) * 180) / Math.PI;
+  const { middle, span, angle, wires } = betweenHoles(anode, cathode);
   const [w, h] = [Math.min(LONG, Math.max(0.8, span - 0.4)) * U, THICK * U];
   return {
     body: el(
       'g',
       { class: 'diode' },
-      bentLeg(anode, middle),
-      bentLeg(cathode, middle),
+      ...wires,
       el(
         'g',
         { transform: `translate(${short(middle[0] * U)} ${short(middle[1] * U)}) rotate(${short(angle)})` },

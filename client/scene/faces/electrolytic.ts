@@ -2,7 +2,7 @@
 import { siFormat } from '../../../sim-core/index.ts';
 import { around, type Spot, U } from '../geometry.ts';
 import { el, short } from '../svg.ts';
-import { bentLeg } from './bent-leg.ts';
+import { betweenHoles } from './bent-leg.ts';
 import type { DrawFace } from './face.ts';
 
 /** Diameter of the can [pitch] by what it stores at its voltage: 5 to 10 mm, from memory. */
@@ -14,10 +14,9 @@ const acrossOf = (farads: number, volts: number) => {
 export const drawElectrolytic: DrawFace = ({ part, params, kind }, { legs }) => {
   const plus = legs.get(kind.polar?.plus ?? '1') ?? [0, 0];
   const minus = legs.get(kind.polar?.minus ?? '2') ?? [0, 0];
-  const middle: Spot = [(plus[0] + minus[0]) / 2, (plus[1] + minus[1]) / 2];
+  const { middle, angle, wires } = betweenHoles(plus, minus);
   const [farads, volts] = [Number(params.farads), Number(params.volts)];
   const r = (acrossOf(farads, volts) / 2) * U;
-  const angle = (Math.atan2(minus[1] - plus[1], minus[0] - plus[0]) * 180) / Math.PI;
   // the stripe is a segment of the circle on the side of minus
   const cut = 0.62 * r;
   const half = Math.sqrt(r * r - cut * cut);
@@ -27,8 +26,7 @@ export const drawElectrolytic: DrawFace = ({ part, params, kind }, { legs }) => 
     body: el(
       'g',
       { class: 'electrolytic' },
-      bentLeg(plus, middle),
-      bentLeg(minus, middle),
+      ...wires,
       el(
         'g',
         { transform: `translate(${short(middle[0] * U)} ${short(middle[1] * U)})` },

@@ -1,10 +1,10 @@
 /** A 5 mm LED from above: round flange with the flat at the cathode, lit as brightly as its current makes it. */
 
 import { brightness, brightnessStep } from '../brightness.ts';
-import { around, type Spot, U } from '../geometry.ts';
+import { around, U } from '../geometry.ts';
 import { tappable } from '../press-handlers.ts';
 import { el, short } from '../svg.ts';
-import { bentLeg } from './bent-leg.ts';
+import { betweenHoles } from './bent-leg.ts';
 import type { DrawFace } from './face.ts';
 import { ledInk, ledSays } from './led-look.ts';
 
@@ -16,9 +16,8 @@ export const drawLed: DrawFace = ({ part, leds }, { legs, actions }) => {
   const led = leds[0];
   const anode = legs.get(led?.anode ?? '1') ?? [0, 0];
   const cathode = legs.get(led?.cathode ?? '2') ?? [0, 0];
-  const middle: Spot = [(anode[0] + cathode[0]) / 2, (anode[1] + cathode[1]) / 2];
+  const { middle, angle, wires } = betweenHoles(anode, cathode);
   const ink = ledInk(led?.colour ?? '');
-  const angle = (Math.atan2(cathode[1] - anode[1], cathode[0] - anode[0]) * 180) / Math.PI;
   const r = FLANGE * U;
   const flat = 0.8 * r;
   const rise = Math.sqrt(r * r - flat * flat);
@@ -45,7 +44,7 @@ export const drawLed: DrawFace = ({ part, leds }, { legs, actions }) => {
   let seen = '';
   let says = '';
   return {
-    body: el('g', { class: 'led' }, bentLeg(anode, middle), bentLeg(cathode, middle)),
+    body: el('g', { class: 'led' }, ...wires),
     over,
     box: around([middle], FLANGE),
     show({ leds: now, gone }) {

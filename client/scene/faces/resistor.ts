@@ -1,8 +1,8 @@
 /** An axial resistor with its value in IEC 60062 colour bands. */
 import { colourBands, siFormat } from '../../../sim-core/index.ts';
-import { around, type Spot, U } from '../geometry.ts';
+import { around, U } from '../geometry.ts';
 import { el } from '../svg.ts';
-import { bentLeg } from './bent-leg.ts';
+import { betweenHoles, readable } from './bent-leg.ts';
 import type { DrawFace } from './face.ts';
 
 /** The standard's colours as inks of this drawing. */
@@ -26,10 +26,8 @@ const INKS: Readonly<Record<string, string>> = {
 export const drawResistor: DrawFace = ({ part, params }, { legs }) => {
   const a = legs.get('1') ?? [0, 0];
   const b = legs.get('2') ?? [0, 0];
-  const span = Math.hypot(b[0] - a[0], b[1] - a[1]);
+  const { middle, span, angle, wires } = betweenHoles(a, b);
   const length = Math.min(2.5, Math.max(0.9, span - 0.7));
-  const along = span === 0 ? 0 : (Math.atan2(b[1] - a[1], b[0] - a[0]) * 180) / Math.PI;
-  const middle: Spot = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
   const w = length * U;
   const end = Math.min(0.52 * U, w / 4);
   const [thick, thin] = [0.42 * U, 0.34 * U];
@@ -44,17 +42,14 @@ export const drawResistor: DrawFace = ({ part, params }, { legs }) => {
     const tall = i === 0 || last ? thick : thin;
     return el('rect', { x: x - 1.9, y: -tall, width: 3.8, height: 2 * tall, fill: INKS[colour] ?? colour });
   });
-  // bands are read from the left or from below
-  const turn = along > 90 || along <= -90 ? along + 180 : along;
   return {
     body: el(
       'g',
       { class: 'resistor' },
-      bentLeg(a, middle),
-      bentLeg(b, middle),
+      ...wires,
       el(
         'g',
-        { transform: `translate(${middle[0] * U} ${middle[1] * U}) rotate(${turn})` },
+        { transform: `translate(${middle[0] * U} ${middle[1] * U}) rotate(${readable(angle)})` },
         el('path', { d: outline, class: 'resistor-body' }),
         ...drawn,
         el('path', { d: outline, class: 'resistor-edge' }),
