@@ -159,7 +159,7 @@ function climb(
   alike: number,
 ): Point {
   const sides = at.map((_, i) => Math.sign(swingOf(lines[i] as number[])) * way);
-  const place = () => at.map((nominal, i) => (moving.includes(i) ? boundOf(variables[i] as Variable, sides[i] as number) : nominal));
+  const place = () => variables.map((v, i) => boundOf(v, sides[i] as number));
   let best: Point = { x: place(), y: y(place()) };
   for (let better = true; better; ) {
     better = false;

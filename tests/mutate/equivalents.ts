@@ -176,6 +176,54 @@ export const EQUIVALENTS: readonly Equivalent[] = [
     becomes: 'const other = strong.find((p) => p !== o && metal.has(p.net) && p.amps * o.amps <= 0);',
     because: 'both currents are beyond FIGHT, so that their product is never 0',
   },
+  {
+    path: 'sim-core/run/digital/event-queue.ts',
+    line: 'return a < b || (a === b && (this.turns[i] as number) < (this.turns[j] as number));',
+    becomes: 'return a < b || (a === b && (this.turns[i] as number) <= (this.turns[j] as number));',
+    because: 'no two have the same turn',
+  },
+  {
+    path: 'sim-core/findings/write-log.ts',
+    line: 'known.set(events, { length: events.length, standing });',
+    becomes: ';',
+    because: 'what is kept is kept for speed alone',
+  },
+  {
+    path: 'sim-core/findings/table-pins.ts',
+    line: 'const at = placed?.kind.pins(placed.params).findIndex((p) => p.name === name) ?? -1;',
+    becomes: 'const at = placed?.kind.pins(placed.params).findIndex((p) => p.name === name) ?? -2;',
+    because: 'neither place is in the list',
+  },
+  {
+    path: 'sim-core/formats/separated.ts',
+    line: 'const count = (mark: string) => first.split(mark).length - 1;',
+    becomes: 'const count = (mark: string) => first.split(mark).length - 2;',
+    because: 'only which of them is the largest counts',
+  },
+  {
+    path: 'sim-core/formats/intel-hex.ts',
+    line: 'const [count = 0, high = 0, low = 0, type = 0] = bytes;',
+    becomes: 'const [count = 1, high = 0, low = 0, type = 0] = bytes;',
+    because: 'a line with fewer bytes is refused before they are looked at',
+  },
+  {
+    path: 'sim-core/formats/intel-hex.ts',
+    line: 'const [count = 0, high = 0, low = 0, type = 0] = bytes;',
+    becomes: 'const [count = 0, high = 1, low = 0, type = 0] = bytes;',
+    because: 'a line with fewer bytes is refused before they are looked at',
+  },
+  {
+    path: 'sim-core/formats/intel-hex.ts',
+    line: 'const [count = 0, high = 0, low = 0, type = 0] = bytes;',
+    becomes: 'const [count = 0, high = 0, low = 1, type = 0] = bytes;',
+    because: 'a line with fewer bytes is refused before they are looked at',
+  },
+  {
+    path: 'sim-core/formats/intel-hex.ts',
+    line: 'const [count = 0, high = 0, low = 0, type = 0] = bytes;',
+    becomes: 'const [count = 0, high = 0, low = 0, type = 1] = bytes;',
+    because: 'a line with fewer bytes is refused before they are looked at',
+  },
 ];
 
 /** The entry that a mutant is, if it is one. `text`: of the mutant's file. */

@@ -226,6 +226,22 @@ describe('stress adds up', () => {
     expect(damageOf(sim, 'LED1')?.by).toBe('current');
   });
 
+  test('but not of one part for another that takes its place', () => {
+    const whole = start(led);
+    whole.wait(3600);
+    const { measured, limit } = damageOf(whole, 'LED1')!;
+    const after = life(measured / limit, 10, 2);
+    const sim = start(led);
+    sim.wait(0.7 * after);
+    const before = sim.plan().parts.find((p) => p.id === 'LED1')!;
+    const change = { op: 'replace', list: 'parts', before, after: { ...before, params: { colour: 'amber' } } } as const;
+    expect(sim.act({ do: 'edit', change }).ok).toBe(true);
+    sim.wait(0.7 * after);
+    expect(damageOf(sim, 'LED1')).toBeUndefined();
+    sim.wait(2 * after);
+    expect(damageOf(sim, 'LED1')?.by).toBe('current');
+  });
+
   /** An LED with too much current half of the time; `beside`: what else is on the bench. */
   const pulsed = (beside: string) => {
     const sim = start(

@@ -1,5 +1,6 @@
 /** A figure that is exactly at its limit keeps it: no rule speaks there, and each does one step of the figures beyond. The figures are laid over what was measured. */
 import { describe, expect, test } from 'vitest';
+import { leakageOn } from '../../sim-core/findings/driven-inputs.ts';
 import { FED, memoryBench } from '../../sim-core/findings/example-benches.ts';
 import type { Rule } from '../../sim-core/findings/rule.ts';
 import { makeScene, type RuleContext } from '../../sim-core/findings/rule-context.ts';
@@ -106,6 +107,31 @@ test('up to three LEDs are named, of four the first and a number', () => {
   expect(says(1)).toContain('lights LED1 with typical');
   expect(says(3)).toContain('lights LED1, LED2 and LED3 with typical');
   expect(says(4)).toContain('lights LED1 and 3 more LEDs with typical');
+});
+
+test('a memory that differs from the table: how many rows, which is the first, and at which of its pins', () => {
+  const says = (rows: number, pins: number, state: string) => {
+    const at = Array.from({ length: pins }, (_, i) => ({ kind: 'pin', id: `U1.${9 + i}` }));
+    const data = { memory: { kind: 'part', id: 'U1' }, pins: at, rows, of: 32, row: 5, address: '005', stored: '00', wants: '01', state };
+    return plain(sayFinding({ code: 'memory/not-as-wanted', data }, start(MEMORY).plan()));
+  };
+  expect(says(1, 1, 'other')).toBe(
+    'Memory U1 differs in 1 of 32 rows of the table, at its pin 9 (D0): row 5, address 005, stored 00, wanted 01. Write that byte again, or correct the table.',
+  );
+  expect(says(2, 3, 'begun')).toBe(
+    'Memory U1 is not fully written: it is still erased in 2 of 32 rows of the table, at its pin 9 (D0), its pin 10 (D1) and its pin 11 (D2): first row 5, address 005, stored 00, wanted 01. Write those bytes too.',
+  );
+  expect(says(2, 4, 'blank')).toBe(
+    'Memory U1 is blank and differs in 2 of 32 rows of the table, at 4 of its data pins: first row 5, address 005, stored 00, wanted 01. Write the table into it.',
+  );
+});
+
+test('what may leak into a net is the sum over all pins on it: inputs, and outputs that have let go', () => {
+  const { circuit } = start(`${MEMORY}\noctal-buffer U2 at e40\nwire V5 from j42 to a20\nwire V6 from j44 to b20`);
+  const net = circuit.nets.ofStrip.get('B1/20a')!.index;
+  // a memory's data pin 10 µA (S2), two outputs of HC 5 µA each (S16)
+  expect(leakageOn(circuit, net)).toBeCloseTo(20e-6, 12);
+  expect(leakageOn(circuit, circuit.nets.ofStrip.get('B1/41a')!.index)).toBeCloseTo(1e-6, 12);
 });
 
 test('a contention is a damage risk beyond what an output bears, and a fault up to there', () => {
