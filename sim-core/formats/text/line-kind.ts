@@ -14,13 +14,6 @@ export interface PlanDraft {
   open?: { readonly image: Readonly<Record<string, string>>; readonly address: string } | undefined;
 }
 
-/** One line of a plan. `kind` stands where the first word differs from line to line. */
-export interface LineSaid<F extends Fields> {
-  readonly kind?: string;
-  readonly id?: string;
-  readonly said: Said<F>;
-}
-
 export interface LineKind<F extends Fields = Fields> {
   /** what the line begins with: 'wire', 'wanted input' */
   readonly words: string;
@@ -35,8 +28,8 @@ export interface LineKind<F extends Fields = Fields> {
   path(plan: Plan, id: string): string;
   /** Puts what the line says into the plan; a refusal is a whole sentence. */
   put(said: Said<F>, draft: PlanDraft, id: string, kind: string): Outcome<unknown> | undefined;
-  /** all lines of this kind that a plan has */
-  lines(plan: Plan): readonly LineSaid<F>[];
+  /** all lines of this kind that a plan has; `kind` stands where the first word differs from line to line */
+  lines(plan: Plan): readonly { readonly kind?: string; readonly id?: string; readonly said: Said<F> }[];
 }
 
 export const lineKind = <F extends Fields>(kind: LineKind<F>): LineKind => kind;
