@@ -224,6 +224,12 @@ export const EQUIVALENTS: readonly Equivalent[] = [
     becomes: 'const [count = 0, high = 0, low = 0, type = 1] = bytes;',
     because: 'a line with fewer bytes is refused before they are looked at',
   },
+  {
+    path: 'sim-core/tolerance/methods.ts',
+    line: 'const sides = at.map((_, i) => Math.sign(swingOf(lines[i] as number[])) * way);',
+    becomes: 'const sides = at.map((_, i) => Math.sign(swingOf(lines[i] as number[])) / way);',
+    because: 'it is 1 or -1',
+  },
 ];
 
 /** The entry that a mutant is, if it is one. `text`: of the mutant's file. */

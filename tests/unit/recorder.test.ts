@@ -171,6 +171,9 @@ test('as a value change dump it says the same', () => {
   const read = readVcd(dump.value);
   expect(read.picoseconds).toBe(1);
   const we = read.signals.get('U1.WE_n')!;
+  // it begins at its own first moment, not at the bench's
+  expect(we[0]!.tick).toBe(0);
+  expect(we.at(-1)!.tick * 1e-12).toBeLessThan(trace.times.at(-1)! - trace.times[0]! + 1e-11);
   expect(
     we
       .map((c) => c.value)

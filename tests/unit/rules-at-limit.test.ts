@@ -126,6 +126,26 @@ test('a memory that differs from the table: how many rows, which is the first, a
   );
 });
 
+test('of several writes that were ignored their number is told, of one only that', () => {
+  const says = (count: number, why: string) => {
+    const data = {
+      memory: { kind: 'part', id: 'U1' },
+      address: '005',
+      byte: '00',
+      outcome: 'ignored',
+      time: 0,
+      count,
+      why,
+      measured: 8e-9,
+      limit: 1e-7,
+    };
+    return plain(sayFinding({ code: 'memory/write-ignored', data }, start(MEMORY).plan()));
+  };
+  expect(says(1, 'busy')).toMatch(/^Memory U1 ignored a write at address 005: it was busy/);
+  expect(says(2, 'busy')).toMatch(/^Memory U1 ignored 2 writes, one at address 005: it was busy/);
+  expect(says(1, 'glitch')).toContain('the pulse was 8 ns wide at most, too short to be seen (at least 100 ns)');
+});
+
 test('what may leak into a net is the sum over all pins on it: inputs, and outputs that have let go', () => {
   const { circuit } = start(`${MEMORY}\noctal-buffer U2 at e40\nwire V5 from j42 to a20\nwire V6 from j44 to b20`);
   const net = circuit.nets.ofStrip.get('B1/20a')!.index;

@@ -156,6 +156,11 @@ describe('a table as a spreadsheet', () => {
     const known = value(tableOfRules(['A', 'B'], ['F'], 'F = A'));
     expect(failure('A,B,G\n0,0,1', known)).toEqual(['table/unknown-column', 'line 1']);
     expect(failure('A,F\n0,1', known)).toEqual(['table/missing-column', 'line 1']);
+    const says = (text: string) => {
+      const read = readTableText(text, known);
+      return read.ok ? 'read' : read.failure.says;
+    };
+    expect(says('F,\n1,')).toMatch(/^line 1: the column of input A is missing/);
     expect(failure('A,B\n0,1', known)).toEqual(['table/no-columns', 'line 1']);
     expect(failure('A,B,F\n0,0,0')).toEqual(['table/no-gap', 'line 1']);
   });
