@@ -113,6 +113,12 @@ export const CHIP_CASES: readonly RuleCase[] = [
     bench: `${FED}\ndip-switch S1 at a10 with poles 2`,
   },
   {
+    says: 'a memory with just 10 nF',
+    finds: [],
+    of: 'chip/',
+    bench: memoryBench(READS).replace('capacitor C9 100n', 'capacitor C9 10n'),
+  },
+  {
     says: 'a memory at 8 V',
     finds: ['0 chip/supply-out-of-range U1 U1.24 | U1, 8 V, 24, 4.5, 5.5 V, 7 V, 5 V'],
     of: 'chip/',

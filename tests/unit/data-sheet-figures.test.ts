@@ -202,6 +202,11 @@ describe('of a logic family', () => {
   );
 });
 
+// S1, S26, from memory: address and data stand still before a programming pulse for 2 µs
+test('a UV EPROM shows and keeps its set-up', () => {
+  expect(kindOf('uv-eprom-2kx8').figures.find((f) => f.name === 'address and data set-up')?.value).toBe(2e-6);
+});
+
 describe('a silicon junction', () => {
   const ampsAt = (is: number, nvt: number, rs: number, volts: number) => {
     // I = Is·(exp((U − I·Rs)/nVt) − 1) by bisection

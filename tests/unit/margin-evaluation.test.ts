@@ -43,6 +43,22 @@ const judged = (method: Method, formula: Formula, spreads: readonly Tolerance[],
 const [A, B] = [about('R1', 10, 1), about('R2', 20, 4)];
 const sum: Formula = ({ R1 = 0, R2 = 0 }) => R1 + R2;
 
+describe('a worst corner that no single step leads to', () => {
+  /** Every part moves the figure by a hundredth; at one corner, two steps from where the sensitivities point, it falls by five. */
+  const hidden =
+    (n: number): Formula =>
+    (x) => {
+      const values = Array.from({ length: n }, (_, i) => x[`R${i + 1}`] ?? 0);
+      const there = values.every((v, i) => v === (i < 2 ? 11 : 9));
+      return 10 + 0.01 * values.reduce((a, b) => a + b, 0) - (there ? 5 : 0);
+    };
+  const spreads = (n: number) => Array.from({ length: n }, (_, i) => about(`R${i + 1}`, 10, 1));
+  test('is found among four parts, where all corners are tried, and not among five', () => {
+    expect(judged('worst', hidden(4), spreads(4)).worst).toBeCloseTo(10 + 0.01 * 40 - 5, 9);
+    expect(judged('worst', hidden(5), spreads(5)).worst).toBeCloseTo(10 + 0.01 * 45, 9);
+  });
+});
+
 describe('the worst case of a sum', () => {
   test('has every part at its harmful bound, and names the one that moves it most', () => {
     const low = judged('worst', sum, [A, B], 'at-least', 24);

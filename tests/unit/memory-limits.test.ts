@@ -76,3 +76,26 @@ describe('programming a UV EPROM', () => {
     expect(program({ address: 1.8e-6 })).toEqual({ outcome: 'uncertain', faults: ['address-setup'] });
   });
 });
+
+describe('writing a static RAM', () => {
+  /** Data change so many seconds before /WE rises (40 ns is the least: S6); what is said of the write. */
+  const written = (still: number) => {
+    const sim = mustDo('static-ram-2kx8', {
+      steps: [
+        { set: { A: 5, D: 0, '/CS': 0, '/OE': 1, '/WE': 1 } },
+        { wait: 1e-6 },
+        { set: { '/WE': 0 } },
+        { wait: 1e-6 },
+        { set: { D: 0xff } },
+        { wait: still },
+        { set: { '/WE': 1 } },
+        { wait: 1e-6 },
+      ],
+    });
+    return sim.events.at(-1)?.faults.map((f) => f.fault);
+  };
+  test('wants data still for 40 ns before the end of the pulse', () => {
+    expect(written(60e-9) ?? []).toEqual([]);
+    expect(written(20e-9)).toContain('data-setup');
+  });
+});

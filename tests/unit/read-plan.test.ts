@@ -168,6 +168,16 @@ describe('a document that does not fit the schema', () => {
       part({ id: 'constructor' }),
       'parts/0/id is "constructor", a word that the program keeps for itself: choose another id.',
     ],
+    [
+      'a wire of such an id',
+      { wires: [{ id: 'constructor', from: 'a1', to: 'a2', colour: 'red' }] },
+      'wires/0/id is "constructor", a word that the program keeps for itself: choose another id.',
+    ],
+    [
+      'a board of such an id',
+      { boards: [{ id: 'valueOf', kind: 'board-63', spot: [0, 0], splitRails: true }] },
+      'boards/0/id is "valueOf", a word that the program keeps for itself: choose another id.',
+    ],
     ['a title of nothing', { title: '' }, 'title is "": give text of at least 1 characters of at most 120 characters.'],
   ])('%s', (_, over, says) => {
     expect(refusal(over).says).toBe(says);
