@@ -38,14 +38,14 @@ describe('the level of a pin', () => {
     /** A memory with its /OE floating and this byte at its address; D0 held by a resistor. */
     const at = (byte: string, held: string) => {
       const sim = start(
-        `${MEMORY}\n wire V1 from a18 to -a17\n wire V0 from a19 to -a18\n wire WE from i15 to +j14\n wire WR from +j20 to +a20\n memory U1 0 ${byte}\n resistor R1 10k from a20 to ${held}30`,
+        `${MEMORY}\n wire V1 from a18 to -a17\n wire V0 from a19 to -a18\n wire WE from i15 to +j14\n wire WR from +j20 to +a20\n memory U1 0 ${byte}\n resistor R1 10k from a20 to ${held}30\n resistor R7 10k from j19 to -j30`,
       );
-      return [sim.readings().chips[0]!.pins[8]!.level, sim.readings().chips[0]!.pins[9]!.level];
+      return [8, 9, 16].map((i) => sim.readings().chips[0]!.pins[i]!.level);
     };
-    expect(at('00', '-a')).toEqual(['L', 'X']);
-    expect(at('01', '+a')).toEqual(['H', 'X']);
-    expect(at('00', '+a')).toEqual(['X', 'X']);
-    expect(at('01', '-a')).toEqual(['X', 'X']);
+    expect(at('00', '-a')).toEqual(['L', 'X', 'L']);
+    expect(at('01', '+a')).toEqual(['H', 'X', 'L']);
+    expect(at('00', '+a')).toEqual(['X', 'X', 'L']);
+    expect(at('81', '-a')).toEqual(['X', 'X', 'X']);
   });
 
   test('and its voltage are taken against the ground pin of its chip', () => {
@@ -87,9 +87,11 @@ describe('what a net is driven by', () => {
   });
 });
 
-test('brightness without sentences is the same as with them, where one output is unknown and others are not', () => {
+test('brightness without sentences is the same as with them, where an output of one chip is unknown and those of another are not', () => {
+  const second =
+    'schmitt-inverter U2 at e40\n wire V1 from a46 to -a12\n wire V2 from j40 to +j13\n wire V3 from a40 to -a13\n wire V4 from a42 to -a14\n wire V5 from a44 to -a15\n wire V6 from j45 to -j15\n wire V7 from j43 to -j16\n wire V8 from j41 to -j17';
   const sim = start(
-    `${INVERTER}\n wire WJ from a22 to -a3\n led LED1 from b21 to b50\n resistor R1 1k from a50 to -a30\n led LED2 from b23 to b53\n resistor R2 1k from a53 to -a33`,
+    `${INVERTER}\n ${second}\n wire WJ from a22 to -a3\n led LED1 from b21 to b50\n resistor R1 1k from a50 to -a30\n led LED2 from b23 to b53\n resistor R2 1k from a53 to -a33`,
   );
   const levels = new Uint8Array(2);
   sim.brightnesses(levels);
