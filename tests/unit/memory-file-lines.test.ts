@@ -156,6 +156,8 @@ describe('Intel HEX is read', () => {
     expect([upper[0xffff], upper[0x1_0000], upper[0]]).toEqual([10, 11, 0]);
     const segment256 = bytesOf(readIntelHex([hexLine('020000020100'), hexLine('010002000A'), END].join('\n'), { size: 0x1003, fill: 0 }));
     expect(segment256[0x1002]).toBe(10);
+    const offset256 = bytesOf(readIntelHex([hexLine('010102000A'), END].join('\n'), { size: 0x103, fill: 0 }));
+    expect(offset256[0x102]).toBe(10);
     const second = bytesOf(readIntelHex([hexLine('020000040001'), hexLine('010000000A'), END].join('\n'), { size: 0x1_0001, fill: 0 }));
     expect(second[0x1_0000]).toBe(10);
   });

@@ -165,6 +165,18 @@ describe('a table as a spreadsheet', () => {
     expect(failure('A,B,F\n0,0,0')).toEqual(['table/no-gap', 'line 1']);
   });
 
+  test('takes a group of inputs in a table that it knows by all of its names', () => {
+    const known = value(tableOfRules(['A0', 'A1', 'B'], ['F'], 'F = B'));
+    expect(shape(value(readTableText('A1..A0,B,F\n2,1,0', known)))).toEqual([
+      ['A0', 'A1', 'B'],
+      ['F'],
+      [0, 0, 0, 0, 1, 1, 0, 1],
+      [0, 0, 0, 0, 0, 0, 0, 0],
+    ]);
+    const partly = readTableText('A2..A1,B,F\n2,1,0', known);
+    expect(partly.ok ? 'read' : partly.failure.code).toBe('table/unknown-column');
+  });
+
   test('may have several outputs without an empty column before them', () => {
     expect(shape(value(readTableText('B,A,G,F\n0,0,0,1\n0,1,1,0\n1,0,1,1\n1,1,0,0\n')))).toEqual([
       ['A', 'B'],
