@@ -233,9 +233,11 @@ describe('stress adds up', () => {
     const after = life(measured / limit, 10, 2);
     const sim = start(led);
     sim.wait(0.7 * after);
-    const before = sim.plan().parts.find((p) => p.id === 'LED1')!;
-    const change = { op: 'replace', list: 'parts', before, after: { ...before, params: { colour: 'amber' } } } as const;
-    expect(sim.act({ do: 'edit', change }).ok).toBe(true);
+    // an amber LED, and at once another red one
+    const red = sim.plan().parts.find((p) => p.id === 'LED1')!;
+    const amber = { ...red, params: { colour: 'amber' } };
+    for (const [before, next] of [[red, amber] as const, [amber, red] as const])
+      expect(sim.act({ do: 'edit', change: { op: 'replace', list: 'parts', before, after: next } }).ok).toBe(true);
     sim.wait(0.7 * after);
     expect(damageOf(sim, 'LED1')).toBeUndefined();
     sim.wait(2 * after);
