@@ -233,7 +233,8 @@ describe('stress adds up', () => {
     const after = life(measured / limit, 10, 2);
     const sim = start(led);
     sim.wait(0.7 * after);
-    // an amber LED, and at once another red one
+    // what it has borne is summed up at a rest; then an amber LED comes, and at once another red one
+    for (const closed of [false, true]) sim.act({ do: 'set', part: 'PS1', pole: 0, closed });
     const red = sim.plan().parts.find((p) => p.id === 'LED1')!;
     const amber = { ...red, params: { colour: 'amber' } };
     for (const [before, next] of [[red, amber] as const, [amber, red] as const])
