@@ -230,6 +230,31 @@ export const EQUIVALENTS: readonly Equivalent[] = [
     becomes: 'const sides = at.map((_, i) => Math.sign(swingOf(lines[i] as number[])) / way);',
     because: 'it is 1 or -1',
   },
+  {
+    path: 'sim-core/run/analog/threshold-crossings.ts',
+    line: 'for (; at > 0 && (list[at - 1] as number) > w; at--) list[at] = list[at - 1] as number;',
+    becomes: 'for (; at > 0 && (list[at - 1] as number) >= w; at--) list[at] = list[at - 1] as number;',
+    because: 'no watch is found twice in one look',
+  },
+  {
+    path: 'sim-core/run/analog/transient-solver.ts',
+    line: 'this.size = Math.max(nextSize(h, Math.min(error, 1e6)), SHORTEST);',
+    becomes: 'this.size = Math.max(nextSize(h, Math.min(error, 800000)), SHORTEST);',
+    because: 'from an error of some 400 on, the next step is a fifth, however large the error',
+  },
+  {
+    path: 'sim-core/run/analog/transient-solver.ts',
+    line: 'const volts = this.plus === GROUND ? 0 : (this.end[this.plus] as number);',
+    becomes: 'const volts = this.plus === GROUND ? 1 : (this.end[this.plus] as number);',
+    because:
+      'a supply whose plus is ground: its minus is not, and the next line ends there; or it is shorted, and holds nothing that could lean on it',
+  },
+  {
+    path: 'sim-core/tolerance/methods.ts',
+    line: 'const all = [nominal, low.y, high.y, ...lines.flat(), ...atCorners.flat(2)];',
+    becomes: 'const all = [nominal, low.y, high.y, ...lines.flat(), ...atCorners.flat(3)];',
+    because: 'numbers lie two lists deep, and none deeper',
+  },
 ];
 
 /** The entry that a mutant is, if it is one. `text`: of the mutant's file. */

@@ -25,3 +25,14 @@ test('a variable whose bounds meet is left where it is, and does not count', () 
   const found = extremes(([a = 0, b = 0, c = 0]) => a + 10 * b - 100 * c, [unit, fixed, unit], { mostCorners: 2 });
   expect([found.by, found.least, found.most, found.atLeast, found.atMost]).toEqual(['corners', -51, 151, [-1, 5, 1], [1, 5, -1]]);
 });
+
+test('a range is looked at in its quarters unless another care is asked for', () => {
+  const peakAt =
+    (place: number) =>
+    ([x = 0]: readonly number[]) =>
+      x === place ? 1 : 0;
+  expect([extremes(peakAt(-0.5), [unit]).turning, extremes(peakAt(-0.5), [unit]).seen.most]).toEqual([[0], 1]);
+  expect(extremes(peakAt(-0.5), [unit], { pieces: 2 }).turning).toEqual([]);
+  expect(extremes(peakAt(-0.6), [unit]).turning).toEqual([]);
+  expect(extremes(peakAt(-0.6), [unit], { pieces: 5 }).turning).toEqual([0]);
+});

@@ -59,6 +59,12 @@ describe('a worst corner that no single step leads to', () => {
   });
 });
 
+test('a figure that nothing moves is not bent: what the sensitivities predict at the worst corner is what is there', () => {
+  const still = judged('rss', () => 2, [A, B]);
+  expect(still.worst).toBe(2);
+  expect(still).not.toHaveProperty('bent');
+});
+
 describe('the worst case of a sum', () => {
   test('has every part at its harmful bound, and names the one that moves it most', () => {
     const low = judged('worst', sum, [A, B], 'at-least', 24);

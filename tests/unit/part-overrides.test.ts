@@ -58,6 +58,18 @@ describe('a specimen', () => {
     expect(level({ threshold: 1 })).toBe('L');
   });
 
+  test('whose inputs are Schmitt inputs keeps the two voltages at which they change sides', () => {
+    const marks = (kind: string, options: Partial<Options>) => {
+      const { vil, vih } = start(`board-30 B1\n${kind} U1 at e5`, options).circuit.chips[0]!.spec.input;
+      return [vil, vih];
+    };
+    const overrides = new Map([['U1', { threshold: 0.25 }]]);
+    expect(marks('schmitt-inverter', { overrides })).toEqual(marks('schmitt-inverter', {}));
+    const [vil = 0, vih = 0] = marks('octal-buffer', {});
+    const one = vil + (vih - vil) / 4;
+    expect(marks('octal-buffer', { overrides })).toEqual([one, one]);
+  });
+
   test('of a Darlington array between its curves keeps more than the typical and less than the guaranteed voltage', () => {
     const left = (drive?: number) =>
       start(

@@ -1,6 +1,8 @@
 /** Logic probes: level letters and counted pulses against what was done to the bench. */
 import { expect, test } from 'vitest';
 import { readPlan } from '../../shared/read-plan.ts';
+import type { Circuit } from '../../sim-core/run/circuit/circuit.ts';
+import { Probes } from '../../sim-core/run/readout/probes.ts';
 import { LED_ON_D0, MEMORY, start, writeNetwork } from '../support/bench.ts';
 
 /** /WE (row 15) behind the write network; A0 of the memory in row 19; row 45 is joined to nothing but one end of a resistor. */
@@ -50,4 +52,18 @@ test('a probe changes nothing that matters: its 10 MΩ move the width of a write
 test('name and place of a tag stay in the plan', () => {
   const read = readPlan(JSON.stringify(plan));
   expect(read.ok && read.value.meters[0]).toEqual(plan.meters[0]);
+});
+
+test('half a pulse is none, on a probe that has just been put there as on one whose pulses were counted again', () => {
+  const probes = new Probes();
+  const at = (...volts: number[]) => {
+    for (const v of volts) probes.note(Float64Array.of(v, 0));
+    return probes.read([]).M1?.pulses;
+  };
+  const plan = { meters: [{ id: 'M1', measures: 'level', at: 'a1' }] };
+  probes.attach({ plan, interconnect: { atPoint: () => ({ net: { index: 0 }, node: 0 }) } } as unknown as Circuit);
+  // between the levels it is neither, and no move
+  expect([at(0), at(1.4, 5), at(1.4, 0), at(5)]).toEqual([0, 0, 1, 1]);
+  probes.begin();
+  expect([at(0), at(5), at(0)]).toEqual([0, 1, 1]);
 });

@@ -186,3 +186,58 @@ test('as a value change dump it says the same', () => {
   expect(Math.min(...volts)).toBeLessThan(VIL);
   expect(Math.max(...volts)).toBeGreaterThan(4);
 });
+
+describe('what is kept of a read', () => {
+  /** D0 is on LED1, and goes from 00 to FF as S3 pulls A0 low for the second time. */
+  const read = () => {
+    const sim = start(
+      `${MEMORY}${LED_ON_D0}
+      wire LB black from a18 to -a17
+      wire LO black from i16 to -j20
+      wire LW red from i15 to +j20
+      dip-switch S3 at e30 with poles 1
+      wire L32 black from a30 to -a30
+      wire L33 yellow from g30 to a19
+      resistor R33 10k from b19 to h33
+      wire L34 red from j33 to +j18
+      memory U1 000 FF00`,
+      { bounce: false },
+    );
+    sim.watch(['U1']);
+    for (const closed of [true, false, true]) {
+      sim.act({ do: 'set', part: 'S3', pole: 0, closed });
+      sim.wait(1e-6);
+    }
+    return traceOf(sim);
+  };
+  const moves = ({ times, pins }: Trace, names: RegExp) =>
+    pins
+      .filter((p) => names.test(p.name))
+      .flatMap(({ levels }) => times.filter((_, k) => k > 0 && levels[k] !== levels[k - 1]))
+      .sort((a, b) => a - b);
+
+  test('begins 120 ns before the address moved last, and ends 120 ns after the last output did', () => {
+    const t = read();
+    expect((moves(t, /^A/).at(-1)! - t.times[0]!) * 1e9).toBeCloseTo(120, 5);
+    expect((t.times.at(-1)! - moves(t, /^D/).at(-1)!) * 1e9).toBeCloseTo(120, 5);
+  });
+
+  test('has an output that begins to drive as a jump: at one time it is where it was, and where it goes', () => {
+    const t = read();
+    const driven = moves(t, /^D0/).at(-1)!;
+    const there = pin(t, 'D0').volts.filter((_, k) => Math.abs(t.times[k]! - driven) < 1e-15);
+    expect(there[0]).toBeLessThan(1);
+    expect(there.at(-1)).toBeGreaterThan(2);
+  });
+
+  test('tells of each state once: from one to the next it does another thing, or a pin has another level; so of a write', () => {
+    for (const t of [read(), traceOf(written(true))]) {
+      const seen = t.states.map(({ time, state }) => {
+        const k = t.times.findLastIndex((x) => x <= time);
+        return `${state.doing} ${t.pins.map((p) => p.levels[k]).join('')}`;
+      });
+      expect(seen.length).toBeGreaterThan(2);
+      expect(seen.filter((s, i) => s === seen[i - 1])).toEqual([]);
+    }
+  });
+});

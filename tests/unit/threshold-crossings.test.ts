@@ -32,3 +32,16 @@ test('as one would who looks at each by itself', () => {
     { numRuns: 300 },
   );
 });
+
+test('in the order of the watches, though the first voltage is watched by the last of them too', () => {
+  const list: Watch[] = [
+    { a: 0, b: GROUND, mark: 4 },
+    { a: 1, b: GROUND, mark: 1 },
+    { a: 2, b: GROUND, mark: 1 },
+    { a: 0, b: GROUND, mark: 1 },
+  ];
+  const lookout = new ThresholdCrossings({ list, above: new Uint8Array(4) }, 4);
+  // three voltages, looked at once each
+  expect([...lookout.every]).toEqual([0, 1, 2]);
+  expect([...lookout.passing(Float64Array.of(2, 2, 2, 0, 0), lookout.every)]).toEqual([1, 2, 3]);
+});
