@@ -3,7 +3,9 @@ import { describe, expect, test } from 'vitest';
 import { addressSwitch, memoryBench } from '../../sim-core/findings/example-benches.ts';
 import { packageOverCurrentExamples } from '../../sim-core/findings/rules/chip/package-over-current.ts';
 import { type Margin, marginsOf, plain, readBenchText, type Simulation, sayMargin } from '../../sim-core/index.ts';
-import { start } from '../support/bench.ts';
+import type { ExperimentReading } from '../../sim-core/tolerance/experiment.ts';
+import { dipQuestions } from '../../sim-core/tolerance/supply-droop-margins.ts';
+import { planOf, start } from '../support/bench.ts';
 
 function marginsAt(text: string): { margins: readonly Margin[]; sim: Simulation; say: (m: Margin) => string } {
   const plan = readBenchText(text);
@@ -51,6 +53,17 @@ describe('the dip of a supply', () => {
     expect(decoupled.margin.nominal).toBeLessThan(0.7 * bare.margin.nominal);
     expect(bare.margin.worst).toBeGreaterThanOrEqual(bare.margin.nominal);
     expect(bare.says).toMatch(/supply dip \d.* V in the worst case \(limit: at most 49\d mV/);
+  });
+  test('is asked for at the same move, whether the plan says that a pole is open or says nothing of it', () => {
+    const plan = planOf(bench());
+    const { S1: open, ...others } = plan.switches;
+    expect(open).toEqual([false]);
+    const { circuit } = start(plan);
+    const asked = (switches: typeof plan.switches) =>
+      dipQuestions({ ...plan, switches }, circuit).map((q) => [q.at.id, q.limit, q.read(q.trial([], []) as ExperimentReading)]);
+    const [first, ...more] = asked(others);
+    expect([first?.[0], more]).toEqual(['U1', []]);
+    expect(asked(plan.switches)).toEqual([first]);
   });
   test('is not asked for where wiring is ideal', () => {
     expect(marginsAt(bench().replace('wiring real', '')).margins.filter((m) => m.what === 'supply-dip')).toEqual([]);
