@@ -14,10 +14,14 @@ const port = Number(process.env.PORT ?? 3000);
 if (!Number.isInteger(port) || port < 0 || port > 65535)
   stop(`PORT is ${JSON.stringify(process.env.PORT)}; it should be a whole number from 0 to 65535.`);
 
+const seconds = Number(process.env.CHECK_SECONDS ?? 5);
+if (!(seconds > 0 && seconds <= 3600))
+  stop(`CHECK_SECONDS is ${JSON.stringify(process.env.CHECK_SECONDS)}; it should be a number of seconds from 1 to 3600.`);
+
 const clientDir = fileURLToPath(new URL('../client', import.meta.url));
 if (!existsSync(`${clientDir}/index.html`)) stop(`The built page is missing in ${clientDir}. Build it first: npm run build.`);
 
-const app = await buildApp({ checker: checksInThreads(new URL('./check-job.js', import.meta.url)), clientDir });
+const app = await buildApp({ checker: checksInThreads(new URL('./check-job.js', import.meta.url), { seconds }), clientDir });
 try {
   const url = await app.listen({ port, host });
   console.log(`Lampwright is at ${url}`);

@@ -134,7 +134,7 @@ const meter: Command = {
   async run([what = '', place, against], context) {
     if (what === 'off') {
       await context.measure(false);
-      return said('Meter away.');
+      return said('Meter removed.');
     }
     if (what !== '' && what !== 'volts' && what !== 'amps' && what !== 'level')
       return failed('command/bad-word', what, `The meter cannot measure "${what}". Write volts, amps, level or off.`);

@@ -117,17 +117,17 @@ export class Drawing implements Drawn {
     const { marks, names } = this.layers;
     if (as === '' && marks.childElementCount === 0) return;
     marks.replaceChildren(...this.model.specimens.flatMap((s) => this.damageMarks(s, plan)));
-    names.changed(this.wishes(), () => this.room());
+    names.changed(this.labelRequests(), () => this.room());
   }
 
   /** Places the names for a view of so many pixels to the drawing unit; small names only if `near`. */
   name(scale: number, near: boolean): void {
-    this.layers.names.all(this.wishes(), this.room(), scale, near);
+    this.layers.names.all(this.labelRequests(), this.room(), scale, near);
   }
 
   /** After an edit: places the names of what is new among the others. */
   nameChanged(): void {
-    this.layers.names.changed(this.wishes(), () => this.room());
+    this.layers.names.changed(this.labelRequests(), () => this.room());
   }
 
   show(readings: Readings, dark: boolean): void {
@@ -162,7 +162,7 @@ export class Drawing implements Drawn {
     );
   }
 
-  private wishes(): LabelRequest[] {
+  private labelRequests(): LabelRequest[] {
     return requests(this.model, this.faces, this.damage);
   }
 

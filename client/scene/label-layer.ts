@@ -83,9 +83,9 @@ export function requests({ specimens }: BenchModel, faces: ReadonlyMap<string, F
     const face = faces.get(placed.part.id);
     if (!face || placed.part.at === undefined) continue;
     const damaged = damage.has(placed.part.id);
-    if (face.title && !damaged && presenting()) others.push(titleWish(placed, face.box, face.title));
-    if (placed.kind.group === 'led') leds.push(ledWish(placed, face.box, damaged));
-    else if (!placed.isChip || damaged) others.push(nameWish(placed, face.box, damaged));
+    if (face.title && !damaged && presenting()) others.push(titleRequest(placed, face.box, face.title));
+    if (placed.kind.group === 'led') leds.push(ledRequest(placed, face.box, damaged));
+    else if (!placed.isChip || damaged) others.push(nameRequest(placed, face.box, damaged));
   }
   return [...leds, ...others];
 }
@@ -97,7 +97,7 @@ const belowAndAbove = ({ height }: Box, ...beyond: readonly number[]): Spot[] =>
     [0, -height / 2 - by],
   ]);
 
-const titleWish = ({ part }: PlacedPart, about: Box, text: string): LabelRequest => ({
+const titleRequest = ({ part }: PlacedPart, about: Box, text: string): LabelRequest => ({
   id: part.id,
   text,
   about,
@@ -105,7 +105,7 @@ const titleWish = ({ part }: PlacedPart, about: Box, text: string): LabelRequest
   places: belowAndAbove(about, 1.4, 2.4),
 });
 
-function ledWish({ part, leds }: PlacedPart, about: Box, damaged: boolean): LabelRequest {
+function ledRequest({ part, leds }: PlacedPart, about: Box, damaged: boolean): LabelRequest {
   const name = leds.length === 1 ? (leds[0]?.name ?? part.id) : (part.label ?? part.id);
   const text = damaged ? `${name} damaged` : name;
   return {
@@ -117,7 +117,7 @@ function ledWish({ part, leds }: PlacedPart, about: Box, damaged: boolean): Labe
   };
 }
 
-function nameWish({ part, kind, params }: PlacedPart, about: Box, damaged: boolean): LabelRequest {
+function nameRequest({ part, kind, params }: PlacedPart, about: Box, damaged: boolean): LabelRequest {
   const name = part.label ?? part.id;
   const value = kind.group === 'passive' ? kind.value?.(params) : '';
   const text = damaged ? `${name} damaged` : [name, value].filter(Boolean).join(' ');

@@ -66,14 +66,14 @@ export interface Label {
   readonly growth: number;
 }
 
-/** Places the requests in their order; a later one gives way to an earlier one, and all to those that stand already. scale: pixels to a drawing unit. */
+/** Places the requests in their order; a later one gives way to an earlier one, and all to those that were placed before. scale: pixels to a drawing unit. */
 export function placeLabels(
   requests: readonly LabelRequest[],
   room: LabelRoom,
   scale: number,
-  model: readonly Label[] = [],
+  placedBefore: readonly Label[] = [],
 ): readonly Label[] {
-  const placed: Box[] = [...room.writing, ...model.filter((l) => l.text !== '').map((l) => l.box)];
+  const placed: Box[] = [...room.writing, ...placedBefore.filter((l) => l.text !== '').map((l) => l.box)];
   const found = { boards: room.boards, crossings: counter(room.busy), shared: sharer(room.bodies) };
   return requests.map((request) => {
     const least = request.look === 'part-name' ? LEAST_LETTER : leastLetter();

@@ -23,7 +23,7 @@ export interface DrawnWire {
 /** Samples of a path, at least, and every which of them is looked at for a body that has come to lie under it. */
 const SAMPLES = 48;
 const EVERY = 3;
-/** What it costs a wire to pass over a part, or over words printed beside one; see wire-routes. */
+/** What it costs a wire to pass over a part, or over words printed beside one; see wire-router.ts. */
 const [ON_PASSIVE, ON_WRITING, ON_BODY, ON_CHIP] = [0.6, 10, 6, 25];
 
 interface Before {

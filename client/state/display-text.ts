@@ -9,6 +9,6 @@ function showsSays({ character, lit }: DisplayReading): string {
 
 /** By part. */
 export function digitsSay(readings: Readings): ReadonlyMap<string, string> {
-  const undecided = new Set(readings.leds.filter((l) => l.brightness === 'unknown').map((l) => l.part));
-  return new Map(displayReadings(readings).map((d) => [d.part, undecided.has(d.part) ? 'is undefined (X)' : showsSays(d)]));
+  const unknown = new Set(readings.leds.filter((l) => l.brightness === 'unknown').map((l) => l.part));
+  return new Map(displayReadings(readings).map((d) => [d.part, unknown.has(d.part) ? 'is undefined (X)' : showsSays(d)]));
 }

@@ -2,21 +2,21 @@
 
 export interface EventEmitter<News extends object> {
   /** The answer ends the listening. */
-  on<K extends keyof News>(what: K, ear: (value: News[K]) => void): () => void;
+  on<K extends keyof News>(what: K, listener: (value: News[K]) => void): () => void;
   say<K extends keyof News>(what: K, value: News[K]): void;
 }
 
 /** News: what is told, by its kind. */
 export function makeEventEmitter<News extends object>(): EventEmitter<News> {
-  const ears: { [K in keyof News]?: Set<(value: News[K]) => void> } = {};
+  const listeners: { [K in keyof News]?: Set<(value: News[K]) => void> } = {};
   return {
-    on(what, ear) {
-      const all = ears[what] ?? new Set();
-      ears[what] = all.add(ear);
-      return () => void all.delete(ear);
+    on(what, listener) {
+      const all = listeners[what] ?? new Set();
+      listeners[what] = all.add(listener);
+      return () => void all.delete(listener);
     },
     say(what, value) {
-      for (const ear of ears[what] ?? []) ear(value);
+      for (const listener of listeners[what] ?? []) listener(value);
     },
   };
 }

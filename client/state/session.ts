@@ -78,10 +78,10 @@ export class Session {
   private readonly port: Port<Tell, Ask>;
   private readonly clock: PageClock;
   private readonly box: SharedArrayBuffer | undefined;
-  private readonly ears = makeEventEmitter<News>();
+  private readonly events = makeEventEmitter<News>();
   /** What is told from now on; the answer ends the listening. */
-  readonly on = this.ears.on;
-  private readonly say = this.ears.say;
+  readonly on = this.events.on;
+  private readonly say = this.events.say;
   private readonly edits = new OptimisticEdits(layoutOf, (change) => this.ask({ ask: 'edit', change }));
   /** what waits until the worker has answered all edits */
   private afterEdits: readonly (() => void)[] = [];

@@ -64,7 +64,7 @@ export interface Shown {
   /** which pole sets which input, in the order of the wanted inputs */
   readonly inputs: readonly SwitchedInput[];
   readonly value: Uint16Array;
-  /** bits whose level is unknown: dim, undecided, or without an LED */
+  /** bits whose level is unknown: dim, undefined, or without an LED */
   readonly unknown: Uint16Array;
 }
 

@@ -8,4 +8,4 @@ export const startSimulation = (): Port<Tell, Ask> =>
   portOf(new Worker(new URL('./worker.ts', import.meta.url), { type: 'module', name: 'simulation' }));
 
 /** For long work. */
-export const startJobWorker = (): JobWorker => new Worker(new URL('./worker.ts', import.meta.url), { type: 'module', name: 'reckoner' });
+export const startJobWorker = (): JobWorker => new Worker(new URL('./worker.ts', import.meta.url), { type: 'module', name: 'job' });

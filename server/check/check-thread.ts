@@ -17,10 +17,11 @@ export interface Limits {
   readonly atOnce: number;
 }
 
-const LIMITS: Limits = { seconds: 5, megabytes: 256, atOnce: 4 };
+const LIMITS = { megabytes: 256, atOnce: 4 };
 
 /** `job`: the built script that takes a plan's text as its data and posts the outcome. */
-export function checksInThreads(job: URL, { seconds, megabytes, atOnce }: Limits = LIMITS): Checker {
+export function checksInThreads(job: URL, limits: Pick<Limits, 'seconds'> & Partial<Limits>): Checker {
+  const { seconds, megabytes, atOnce }: Limits = { ...LIMITS, ...limits };
   const running = new Set<Worker>();
   const smaller = 'Check a smaller plan, or check this one on the command line.';
   const stopped = (why: string) => failed('api/gave-up', '', `The check was stopped: ${why}. ${smaller}`);

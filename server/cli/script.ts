@@ -59,7 +59,7 @@ const set = (part: string, pole: number, closed: boolean): Action => ({ do: 'set
 
 /** A pole by its number or its name. */
 function readPole([part = '', pole = '', way]: readonly string[], word: string, plan: Plan): Outcome<Doing> {
-  if (pole === '0') return failed('run/no-switch', word, `"${word}": poles are counted from 1.`);
+  if (/^0+$/.test(pole)) return failed('run/no-switch', word, `"${word}": poles are counted from 1.`);
   if (/^\d+$/.test(pole)) return acts(set(part, Number(pole) - 1, way === 'on'));
   const named = namedPoles(plan).get(pole.toLowerCase());
   if (named?.part === part) return acts(set(part, named.pole, way === 'on'));

@@ -102,7 +102,7 @@ function layLegs(plan: Plan, shapeOf: (part: PlanPart) => Outcome<Shape>, taken:
         return failed(
           'plan/no-place',
           `${at}/at`,
-          `${part.id} stands beside the boards and has no leg to put into ${part.at}. Leave "at" out and give "spot".`,
+          `${part.id} is beside the boards and has no leg to put into ${part.at}. Leave "at" out and give "spot".`,
         );
       for (const pin of pins) legs.push({ part, pin, strip: terminalStrip(part.id, pin) });
       continue;

@@ -1,4 +1,4 @@
-/** Bytes into a bench's memories at once, as a real writer would put them there, and back out of them. */
+/** Bytes into a bench's memories at once, as a programmer would put them there, and back out of them. */
 
 import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { Plan, PlanWanted } from '../../shared/plan.ts';

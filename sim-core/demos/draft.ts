@@ -8,12 +8,12 @@ export interface Draft {
 
 export const newDraft = (): Draft => ({ parts: [], wires: [] });
 
-export function put(plan: Draft, part: PlanPart): void {
-  plan.parts.push(part);
+export function put(draft: Draft, part: PlanPart): void {
+  draft.parts.push(part);
 }
 
-export function layWire(plan: Draft, from: string, to: string, colour: string): void {
-  plan.wires.push({ id: `W${plan.wires.length + 1}`, from, to, colour });
+export function layWire(draft: Draft, from: string, to: string, colour: string): void {
+  draft.wires.push({ id: `W${draft.wires.length + 1}`, from, to, colour });
 }
 
 export const resistorFrom = (id: string, at: string, to: string, ohms: number): PlanPart => ({

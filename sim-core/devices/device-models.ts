@@ -56,7 +56,7 @@ export interface Channel {
   readonly offset?: number;
 }
 
-/** What remains of a channel's slope in saturation [S]; keeps the equations definite when two outputs fight. */
+/** What remains of a channel's slope in saturation [S]; keeps the equations definite under bus contention. */
 export const SATURATED_SLOPE = 1e-5;
 /** Width of the bend at an offset [V]: about two of the thermal voltages that make it. */
 const ONSET = 0.05;

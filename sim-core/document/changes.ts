@@ -142,7 +142,9 @@ export function invert(c: Change): Change {
 const swapped = <C extends { readonly before: unknown; readonly after: unknown }>(c: C): C => ({ ...c, before: c.after, after: c.before });
 
 /** Is this value, which an earlier version may have kept, a change that this one can apply? */
-export function isKnownChange(c: { readonly [key in 'op' | 'list' | 'field' | 'id' | 'changes']?: unknown }): boolean {
+export function isKnownChange(kept: unknown): boolean {
+  if (typeof kept !== 'object' || kept === null) return false;
+  const c: { readonly [key in 'op' | 'list' | 'field' | 'id' | 'changes']?: unknown } = kept;
   const has = (names: readonly unknown[], name: unknown) => names.includes(name);
   if (c.op === 'all') return Array.isArray(c.changes) && c.changes.every(isKnownChange);
   if (c.op === 'set') return has(c.id === undefined ? FIELDS : RECORDS, c.field);

@@ -5,7 +5,7 @@ import { partlyHex, partlyHexAddress } from '../units/hex.ts';
 
 type Kind = WriteFault['fault'];
 
-interface Standing {
+interface LatestWrites {
   /** by part and address: the last write that changed a cell */
   readonly done: readonly WriteReport[];
   /** writes that changed nothing, and that no later one made good */
@@ -19,11 +19,11 @@ export interface WriteCase<Fault extends WriteFault | undefined = WriteFault | u
   readonly count: number;
 }
 
-const known = new WeakMap<readonly ChipEvent[], { length: number; standing: Standing }>();
+const known = new WeakMap<readonly ChipEvent[], { length: number; latest: LatestWrites }>();
 
-function standingOf(events: readonly ChipEvent[]): Standing {
+function latestWrites(events: readonly ChipEvent[]): LatestWrites {
   const before = known.get(events);
-  if (before?.length === events.length) return before.standing;
+  if (before?.length === events.length) return before.latest;
   const done = new Map<string, WriteReport>();
   const ignored = new Map<string, WriteReport[]>();
   for (const e of events) {
@@ -33,9 +33,9 @@ function standingOf(events: readonly ChipEvent[]): Standing {
       ignored.delete(key);
     } else if (!repeats(e, done.get(key))) ignored.set(key, [...(ignored.get(key) ?? []), e]);
   }
-  const standing = { done: [...done.values()], ignored: [...ignored.values()].flat() };
-  known.set(events, { length: events.length, standing });
-  return standing;
+  const latest = { done: [...done.values()], ignored: [...ignored.values()].flat() };
+  known.set(events, { length: events.length, latest });
+  return latest;
 }
 
 /** A button that bounces strobes again while the memory stores the same byte, or too shortly to take another: without effect. */
@@ -47,15 +47,15 @@ const repeats = (e: WriteReport, stored: WriteReport | undefined): boolean =>
 
 const REPEATED_STROBE: ReadonlySet<Kind> = new Set(['busy', 'pulse-short', 'never-guaranteed-low']);
 
-/** For each memory the worst of its standing writes with this fault. */
+/** For each memory the worst of its latest writes with this fault. */
 export function casesOf<K extends Kind>(events: readonly ChipEvent[], kind: K): WriteCase<WriteFault & { fault: K }>[] {
   const isKind = (fault: WriteFault): fault is WriteFault & { fault: K } => fault.fault === kind;
-  return worstPerPart(standingOf(events).done.flatMap((report) => report.faults.filter(isKind).map((fault) => ({ report, fault }))));
+  return worstPerPart(latestWrites(events).done.flatMap((report) => report.faults.filter(isKind).map((fault) => ({ report, fault }))));
 }
 
-/** For each memory the standing writes that changed nothing, by the reason; `glitch`: too short to be seen at all. */
+/** For each memory the latest writes that changed nothing, by the reason; `glitch`: too short to be seen at all. */
 export function ignoredOf(events: readonly ChipEvent[], kind: Kind | 'glitch'): WriteCase[] {
-  const found = standingOf(events).ignored.flatMap((report) => {
+  const found = latestWrites(events).ignored.flatMap((report) => {
     const reason = IGNORING.map((k) => report.faults.find((f) => f.fault === k)).find((f) => f !== undefined);
     if ((reason?.fault ?? 'glitch') !== kind) return [];
     return [{ report, fault: reason ?? report.faults.find((f) => f.fault === 'pulse-short') }];

@@ -29,7 +29,7 @@ export function noPairs(at: string, mark: string, text: string): Outcome<never> 
   return failed(
     'image/not-a-record',
     at,
-    `${at}: behind ${mark} must come pairs of hexadecimal digits, and "${odd}" is none. Get the file from its source again.`,
+    `${at}: pairs of hexadecimal digits must follow ${mark}, and "${odd}" is none. Get the file from its source again.`,
   );
 }
 

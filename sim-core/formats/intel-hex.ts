@@ -70,7 +70,7 @@ function readRecord(at: string, bare: string): Outcome<HexRecord> {
     return failed(
       'image/cut-off',
       at,
-      `${at} has ${bytes.length} bytes behind the colon, and the shortest record has 5: count, address of two, type, checksum. It was truncated; get the file from its source again.`,
+      `${at} has ${bytes.length} bytes after the colon, and the shortest record has 5: count, address of two, type, checksum. It was truncated; get the file from its source again.`,
     );
   if (bytes.length !== count + 5)
     return failed(

@@ -57,8 +57,7 @@ export function writeVcd(modules: readonly VcdModule[], from: number): Outcome<s
     head.push('$upscope $end');
   }
   const early = changes.find((c) => c.tick < 0);
-  if (early)
-    return failed('trace/too-early', 'from', `A change stands ${-early.tick} ps before the beginning of the dump. Begin it earlier.`);
+  if (early) return failed('trace/too-early', 'from', `A change is ${-early.tick} ps before the beginning of the dump. Begin it earlier.`);
   // of several changes of one signal at one moment the last one holds
   const byTick = new Map<number, Map<string, string>>();
   for (const { tick, code, text } of changes) {

@@ -21,7 +21,7 @@ export interface BuiltCircuit {
   readonly droops: SupplyDroops | undefined;
 }
 
-/** hands: where the switches stand. carried: chips that go on. before: voltages to begin with, if the bench had some. given: runtime whose chips begin again with their supply on. */
+/** switches: where the switches stand. carried: chips that go on. before: voltages to begin with, if the bench had some. given: runtime whose chips begin again with their supply on. */
 export function makeBuiltCircuit(
   circuit: Circuit,
   switches: Plan['switches'],

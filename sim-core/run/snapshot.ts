@@ -1,9 +1,9 @@
-/** The plan of a running bench as it stands now: its switches where hands have put them, its memories with the bytes that they hold. */
+/** The plan of a running bench as it stands now: its switches as they are set, its memories with the bytes that they hold. */
 import type { Plan } from '../../shared/plan.ts';
 import { withCellStates } from '../document/changes.ts';
 import type { BuiltCircuit } from './built-circuit.ts';
 
-/** hands: where the switches stand. */
+/** switches: where the switches stand. */
 export function planOf({ circuit, runtime }: BuiltCircuit, switches: Plan['switches']): Plan {
   const { cells: known = {}, ...plan } = circuit.plan;
   const memories = { ...plan.memories };

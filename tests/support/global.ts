@@ -13,7 +13,7 @@ export default async function setup(project: TestProject) {
     env: { ...process.env, NODE_ENV: 'production' },
   });
   const child = spawn(process.execPath, ['dist/server/main.js'], {
-    env: { ...process.env, PORT: '0', HOST: '127.0.0.1' },
+    env: { ...process.env, PORT: '0', HOST: '127.0.0.1', CHECK_SECONDS: '60' },
     stdio: ['ignore', 'pipe', 'inherit'],
   });
   const url = await new Promise<string>((res, rej) => {

@@ -244,7 +244,11 @@ describe('a line that cannot be read', () => {
     ],
     ['title', 'text/missing-word', 'Line 2: The line is not complete; write for example: title Greenhouse guard.'],
     ['title a\ntitle b', 'text/given-twice', 'Line 3: Title is in line 2 already. Remove one of the two lines.'],
-    ['note "a" b', 'text/bad-quotes', 'Line 2: "b" stands after the quotes. Put all of the text into them, or leave them out.'],
+    [
+      'note "a" b',
+      'text/bad-quotes',
+      'Line 2: "b" comes after the closing quote. Put all of the text inside the quotes, or leave them out.',
+    ],
     [
       'board-63 B2 left',
       'text/unexpected-word',
@@ -270,7 +274,7 @@ describe('a line that cannot be read', () => {
     ['resistor R1 from a1 to a5 with ohms', 'text/missing-word', 'Line 2: There is nothing after "ohms"; write for example'],
     ['resistor R1 from a1 to', 'text/missing-word', 'Line 2: There is nothing after "to"; write for example'],
     ['resistor R1 from a1 to a5 with ohms 1, ohms 2', 'text/given-twice', 'Line 2: "ohms" is there twice; write for example'],
-    ['resistor R1 1 from a1 to a5 with ohms 2', 'text/given-twice', 'Line 2: Ohms of R1 is there twice. Remove one of the two.'],
+    ['resistor R1 1 from a1 to a5 with ohms 2', 'text/given-twice', 'Line 2: R1 has two values for ohms. Remove one of the two.'],
     ['resistor R1 from a1 from a5', 'text/given-twice', 'Line 2: "from" is there twice; write for example'],
     ['resistor R1 with ohms 1 tolerance 2', 'text/unexpected-word', 'Line 2: "tolerance" does not belong there; write for example'],
     ['resistor R1 called "vent', 'text/bad-quotes', 'Line 2: The quotes before vent are not closed. Put " at the end of that text.'],

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
-import { readBenchText, writeBenchText } from '../../sim-core/index.ts';
+import { readBenchText, scanBenchText, simulate, writeBenchText } from '../../sim-core/index.ts';
 import { ROOT } from '../support/sources.ts';
 
 const read = (text: string) => readBenchText(text, (plan) => readPlan(JSON.stringify(plan)));
@@ -154,4 +154,19 @@ note "two\\nlines"`);
     const refused = read(`bench-text 1\nB1 board-63\n${line}`);
     expect(refused.ok ? 'was read' : refused.failure).toMatchObject({ at: 'line 3', says: expect.stringContaining(`Line 3: ${says}`) });
   });
+});
+
+describe('a line of version 1 that cannot be', () => {
+  test.each(['R1 "re\\q" a30', 'R1 "x"y a30', 'R1 "a\tb" a30', 'R1 __proto__ a3', 'R1 constructor a3', 'R1'])(
+    '%j is refused in words',
+    (line) => {
+      const { plan, problems } = scanBenchText(`bench-text 1\n${line}\n`);
+      expect(problems.length > 0 || !simulate(plan).ok).toBe(true);
+    },
+  );
+});
+
+test('names of version 1 that are words of version 2 are names still, and a note may be "nothing"', () => {
+  const read = readBenchText('bench-text 1\nwanted input at U1.A0\nwanted output on U1.D0\nnote nothing\n');
+  expect(read).toMatchObject({ ok: true, value: { wanted: { inputs: [{ name: 'at' }], outputs: [{ name: 'on' }] }, notes: ['nothing'] } });
 });

@@ -136,7 +136,7 @@ describe('what cannot be read is told with place and cure', () => {
       'line 1: in row 0 (A3=0 A2=0 A1=0 A0=0) div of 0, 0 has no answer, because nothing can be divided by 0. Say "dontcare when …" for such rows, or use if … then … else.',
     ],
     ['F = G', 'line 1, column 5: output G has no rule of its own yet, so it cannot be used. Add one.'],
-    ['F = "A0', 'line 1, column 5: the quotation mark is not closed. Put another one behind the name.'],
+    ['F = "A0', 'line 1, column 5: the quotation mark is not closed. Put another one after the name.'],
   ])('%s', (rules, sentence) => {
     expect(says(rules)).toBe(sentence);
   });

@@ -1,4 +1,4 @@
-/** The way without a card: what a real writer would put into the memories at once, what is missing for that, and whether it is in. */
+/** The way without a card: what a programmer would put into the memories at once, what is missing for that, and whether it is in. */
 import { html, nothing } from 'lit';
 import { enumeration, sayLeftOut, storedTable, storeTable } from '../../../sim-core/index.ts';
 import type { Session } from '../../state/session.ts';

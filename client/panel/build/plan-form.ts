@@ -63,7 +63,7 @@ export class PlanForm extends SessionElement {
         memory,
         byHand: this.chosen.byHand,
         show: this.chosen.show,
-        arrangement: this.model(chosen),
+        arrangement: this.arrangementFor(chosen),
         buffered: this.chosen.buffered,
         amps: this.chosen.milliamps / 1000,
         activeLow: this.chosen.show === 'loads' ? [] : [...(this.low ?? chosen.activeLow)],
@@ -209,7 +209,7 @@ export class PlanForm extends SessionElement {
   }
 
   /** How the LEDs will stand: as chosen, as the table suggests, or in a row where there is no choice. */
-  private model({ table, arrangement }: OfferedTable): Arrangement {
+  private arrangementFor({ table, arrangement }: OfferedTable): Arrangement {
     const able = this.chosen.show === 'leds' ? arrangementsFor(table.outputs.length) : [];
     return able.find((a) => a === (this.stands ?? arrangement)) ?? 'row';
   }
@@ -217,7 +217,7 @@ export class PlanForm extends SessionElement {
   private arranging(offer: OfferedTable) {
     const able = arrangementsFor(offer.table.outputs.length);
     if (this.chosen.show !== 'leds' || able.length < 2) return nothing;
-    const now = this.model(offer);
+    const now = this.arrangementFor(offer);
     return this.either(
       'Arrangement of the LEDs',
       'stands',

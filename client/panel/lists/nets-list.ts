@@ -52,6 +52,6 @@ function levelsOf({ netOfLeg }: BenchModel, { chips }: Readings): ReadonlyMap<nu
       if (net === undefined || level === null) continue;
       levels.set(net, (levels.get(net) ?? new Set()).add(level));
     }
-  // an output that has let go says nothing where something else does
+  // a high-impedance output says nothing where something else does
   return new Map([...levels].map(([net, seen]) => [net, [...seen].filter((l) => l !== 'Z' || seen.size === 1).join('/')]));
 }

@@ -44,9 +44,12 @@ const bytesOf = (rows: Plan['memories'][string] | undefined): string =>
 /** The poles that are closed. */
 const polesOf = (switches: Plan['switches'][string] = []): string => switches.flatMap((closed, pole) => (closed ? [pole] : [])).join(' ');
 
+/** How a line of a thing begins, up to its id. */
+const OF_A_THING = '^\\s*(?!title|note|wanted|#)\\S+\\s+';
+
 /** The thing that a line of the text speaks of; none for words of the notation and for comments. */
 export function refOfLine(line: string, plan: Plan): Ref | undefined {
-  const id = /^\s*(?!title|note|wanted|#)\S+\s+([A-Za-z]\w*)/.exec(line)?.[1] ?? '';
+  const id = new RegExp(`${OF_A_THING}([A-Za-z]\\w*)`).exec(line)?.[1] ?? '';
   if (plan.parts.some((p) => p.id === id)) return { kind: 'part', id };
   if (plan.wires.some((l) => l.id === id)) return { kind: 'wire', id };
   return plan.boards.some((b) => b.id === id) ? { kind: 'board', id } : undefined;
@@ -54,4 +57,4 @@ export function refOfLine(line: string, plan: Plan): Ref | undefined {
 
 /** The line, from 0, that a thing is written in first; −1 if in none. */
 export const lineOfThing = (text: string, id: string): number =>
-  text.split('\n').findIndex((l) => new RegExp(`^\\s*\\S+\\s+${id}\\b`).test(l));
+  text.split('\n').findIndex((l) => new RegExp(`${OF_A_THING}${id}\\b`).test(l));

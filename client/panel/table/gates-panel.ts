@@ -1,6 +1,7 @@
 /** Gates the memory replaces: the shortest sums of products of the outputs, how many gates and packages they would take, and one of them drawn. */
 import { html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { sameValue } from '../../../shared/same-value.ts';
 import {
   type GateCount,
   grouped,
@@ -30,6 +31,12 @@ const MEMORY_PINS = 24;
 /** Bits of one memory's word. */
 const WORD = 8;
 
+const isSameTable = (a: TruthTable, b: TruthTable): boolean =>
+  a === b ||
+  (sameValue([a.inputs, a.outputs], [b.inputs, b.outputs]) &&
+    a.values.every((v, row) => v === b.values[row]) &&
+    a.dontCare.every((d, row) => d === b.dontCare[row]));
+
 @customElement('gates-panel')
 export class GatesPanel extends LightElement {
   @property({ attribute: false }) columns: Columns | undefined;
@@ -50,7 +57,8 @@ export class GatesPanel extends LightElement {
 
   protected override updated() {
     const table = this.columns?.wanted;
-    if (this.open && table && table !== this.found?.table) void this.work(table);
+    // the table is made again with every news of the bench: what was stopped is begun again only for another one
+    if (this.open && table && !(this.found && isSameTable(table, this.found.table))) void this.work(table);
   }
 
   private async work(table: TruthTable) {

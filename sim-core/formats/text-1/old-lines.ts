@@ -14,6 +14,8 @@ const WORD = /(?:[^\s"]|"(?:[^"\\]|\\.)*")+/g;
 const POINT = /^(?:[A-Za-z]\w*:)?[+-]?[a-j]\d+$|^[A-Za-z]\w*\.[^\s"]+$/;
 
 const quoted = (word = ''): string => (word.startsWith('"') ? word : writeWord(word));
+/** Even where it is no word of version 2: names of that version might be anything. */
+const inQuotes = (word: string): string => (word.startsWith('"') ? word : JSON.stringify(word));
 const orNothing = (word = ''): string => (word === 'none' ? EMPTY_WORD : word);
 
 /** A figure bare only where it is a number or a truth value. */
@@ -45,8 +47,7 @@ const part =
       else if (word !== 'unturned') return [word];
       return [];
     });
-    const name = JSON.stringify(kind.startsWith('"') ? JSON.parse(kind) : kind);
-    return [[name, id, ...rest, ...(figures.length > 0 ? [`with ${figures.join(', ')}`] : [])].join(' ')];
+    return [[inQuotes(kind), id, ...rest, ...(figures.length > 0 ? [`with ${figures.join(', ')}`] : [])].join(' ')];
   };
 
 const board =
@@ -95,9 +96,9 @@ function contents(): Translate {
 function wanted([what = '', ...words]: readonly string[]): string {
   if (what === 'rows') return `wanted rows ${words.join(' ')}`;
   if (what === 'free') return `wanted dont-care ${words.map(orNothing).join(' ')}`;
-  const [name, pin, ...more] = words;
+  const [name = '', pin, ...more] = words;
   if (pin === undefined) return ['wanted', what, ...words].join(' ');
-  return [`wanted ${what} ${quoted(name)} at ${pin}`, ...more.map((w) => w.replace(/^(lamp|led)=/, 'on '))].join(' ');
+  return [`wanted ${what} ${inQuotes(name)} at ${pin}`, ...more.map((w) => w.replace(/^(lamp|led)=/, 'on '))].join(' ');
 }
 
 function proof([date = '', ...words]: readonly string[]): string {
@@ -113,16 +114,16 @@ function proof([date = '', ...words]: readonly string[]): string {
 /** A reader of lines, one after the other, each as none, one or several of version 2. */
 export function oldLines(): (line: string) => readonly string[] {
   const inMemory = contents();
-  const kinds: Readonly<Record<string, Translate>> = {
-    'board-63': board('board-63'),
-    'board-30': board('board-30'),
-    lead: wire,
-    wire,
-    meter,
-    hands: control,
-    memory: inMemory,
-    cells: (id, words) => (words[0] === EMPTY_WORD ? [`cells ${id}`] : inMemory(id, words)),
-  };
+  const kinds = new Map<string, Translate>([
+    ['board-63', board('board-63')],
+    ['board-30', board('board-30')],
+    ['lead', wire],
+    ['wire', wire],
+    ['meter', meter],
+    ['hands', control],
+    ['memory', inMemory],
+    ['cells', (id, words) => (words[0] === EMPTY_WORD ? [`cells ${id}`] : inMemory(id, words))],
+  ]);
   return (line) => {
     if (/^\s*(bench-text\b|#|$)/.test(line)) return [];
     if (/^\s*(title|note|wiring|outputs|wanted\s+rule)(\s|$)/.test(line)) return [line];
@@ -131,10 +132,10 @@ export function oldLines(): (line: string) => readonly string[] {
     const all = line.match(WORD) ?? [];
     const comment = all.findIndex((w) => w.startsWith('#'));
     const [first = '', second = '', ...words] = comment < 0 ? all : all.slice(0, comment);
-    if (line.replace(WORD, '').includes('"') || (first === 'cells' && second === EMPTY_WORD)) return [line];
+    if (line.replace(WORD, '').includes('"') || second === '' || (first === 'cells' && second === EMPTY_WORD)) return [line];
     if (first === 'wanted') return [wanted([second, ...words])];
     if (first === 'proof') return [proof([second, ...words])];
     const id = first.replaceAll('"', '');
-    return (kinds[second] ?? part(second))(id, words);
+    return (kinds.get(second) ?? part(second))(id, words);
   };
 }

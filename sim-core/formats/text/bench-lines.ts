@@ -110,10 +110,10 @@ const DAMAGE: Codec<NonNullable<PlanPart['damaged']>> = {
   ...WORD_LIST,
   least: 5,
   read(words) {
-    const [, cause, measured = '', over, limit = '', and, ...pins] = words.map((w) => w.text);
+    const [first, cause, measured = '', over, limit = '', and, ...pins] = words.map((w) => w.text);
     const by = CAUSES.find((c) => c === cause);
     const [a, b] = [parseQuantity(measured), parseQuantity(limit)];
-    if (by && over === 'over' && a.ok && b.ok && (and === undefined || (and === 'pins' && pins.length > 0)))
+    if (first === 'by' && by && over === 'over' && a.ok && b.ok && (and === undefined || (and === 'pins' && pins.length > 0)))
       return done({ by, measured: a.value, limit: b.value, ...(and && { pins }) });
     const says = `"${words.map((w) => w.text).join(' ')}" does not say what damaged the part: by ${CAUSES.join(', ')}, measured over limit, such as damaged by current 280m over 30m`;
     return failed('text/bad-value', '', says);
@@ -124,8 +124,7 @@ const DAMAGE: Codec<NonNullable<PlanPart['damaged']>> = {
 
 export const PART_LINE = lineKind({
   words: 'part',
-  example:
-    'resistor R1 4k7 from a30 to -a25, or eeprom-2kx8 U1 at d12 rotated, or dip-switch S1 at e3 with poles 2 named hot damp called "sensors"',
+  example: 'resistor R1 4k7 from a30 to -a25',
   has: 'id',
   fields: {
     lead: value(FIGURE),
@@ -150,7 +149,7 @@ export const PART_LINE = lineKind({
     if (from !== undefined && said.at !== undefined)
       return failed('text/given-twice', '', `${id} is both at ${said.at} and from ${from}. Remove one of the two.`);
     if (lead !== undefined && name !== undefined && name in (figures ?? {}))
-      return failed('text/given-twice', '', `${name} of ${id} is there twice. Remove one of the two.`);
+      return failed('text/given-twice', '', `${id} has two values for ${name}. Remove one of the two.`);
     const params = lead !== undefined && name !== undefined ? { [name]: lead, ...figures } : figures;
     plan.parts.push({ id, kind, at: from, ...said, params });
     return undefined;
@@ -207,7 +206,7 @@ export const SWITCH_LINE = lineKind({
 
 export const METER_LINE = lineKind({
   words: 'meter',
-  example: 'meter M1 volts at a12 against b3, or meter M2 level at a12, or meter M3 amps through LED3.1',
+  example: 'meter M1 volts at a12 against b3',
   has: 'id',
   fields: {
     measures: value(choice('volts', 'amps', 'level')),

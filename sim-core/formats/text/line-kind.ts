@@ -1,7 +1,7 @@
 /** Kinds of lines: what one begins with, the fields that it says, and where in the plan it belongs. */
 import type { Outcome } from '../../../shared/outcome.ts';
 import type { Plan } from '../../../shared/plan.ts';
-import { type Codec, type Fields, needed, type Said, TEXTS, value } from './clauses.ts';
+import { type Codec, EMPTY_WORD, type Fields, needed, type Said, TEXTS, value } from './clauses.ts';
 
 /** The plan while it is read. */
 export interface PlanDraft {
@@ -70,7 +70,7 @@ export const texts = (
     fields: { texts: needed(value(TEXTS)) },
     path: (plan) => `${path}/${list(plan)?.length ?? 0}`,
     put(said, { plan }) {
-      list(plan, true)?.push(...said.texts);
+      list(plan, true)?.push(...(said.texts.length === 0 && !optional ? [EMPTY_WORD] : said.texts));
       return undefined;
     },
     lines(plan) {

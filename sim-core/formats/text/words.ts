@@ -62,7 +62,11 @@ export function readRest(rest: string): Outcome<TextToken> {
   const [only, more] = words.value;
   return only && !more
     ? done(only)
-    : failed('text/bad-quotes', '', `"${more?.text ?? said}" stands after the quotes. Put all of the text into them, or leave them out.`);
+    : failed(
+        'text/bad-quotes',
+        '',
+        `"${more?.text ?? said}" comes after the closing quote. Put all of the text inside the quotes, or leave them out.`,
+      );
 }
 
 /** A text that stands alone to the end of a line. */

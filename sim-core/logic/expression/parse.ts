@@ -87,7 +87,7 @@ class Parser extends TokenReader {
   private choice(): Expression {
     const { column } = this.peek();
     const condition = this.whole();
-    this.need('then', 'Behind if and its condition comes then');
+    this.need('then', 'After if and its condition comes then');
     const yes = this.whole();
     this.need('else', 'Every if needs an else');
     const no = this.whole();
@@ -264,7 +264,7 @@ class Parser extends TokenReader {
 
   private called({ text, column }: Token): Expression {
     const name = text.toLowerCase();
-    const call = FUNCTIONS[name];
+    const call = Object.hasOwn(FUNCTIONS, name) ? FUNCTIONS[name] : undefined;
     // before the list is read, so that the first thing wrong is the name
     if (!call && name !== 'pick')
       return this.fail(
@@ -274,7 +274,7 @@ class Parser extends TokenReader {
           ? `no function is called ${text}. There are ${[...Object.keys(FUNCTIONS), 'pick'].join(', ')}`
           : `${text} is no function. Put a sign between it and the bracket, such as AND`,
       );
-    const args = this.list(')', `The bracket behind ${text} is still open`);
+    const args = this.list(')', `The bracket after ${text} is still open`);
     const [first = constant(0, column), ...choices] = args;
     if (!call) return this.picked(first, choices, column);
     if (choices.length > 0) return this.fail('rules/syntax', column, `${name}( ) takes one number, and here are ${args.length}`);

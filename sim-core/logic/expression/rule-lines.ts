@@ -63,7 +63,7 @@ function readLine(tokens: readonly Token[], number: number, written: string, out
   // version 1 said free
   const frees = sign('dontcare') || sign('free');
   if (frees) i++;
-  if (frees && !sign('when')) return refuse('rules/syntax', 'behind dontcare comes when and a condition, such as "dontcare when T > 9".');
+  if (frees && !sign('when')) return refuse('rules/syntax', 'after dontcare comes when and a condition, such as "dontcare when T > 9".');
   if (!frees && (targets.length === 0 || !sign('=')))
     return refuse(
       'rules/syntax',

@@ -70,7 +70,7 @@ export function tokensOf(text: string, line: number, before = 0): Outcome<readon
     if (/^\s/.test(rest)) i++;
     else if (rest.startsWith('"')) {
       const end = rest.indexOf('"', 1);
-      if (end < 0) return failed('rules/syntax', at, `${at}: the quotation mark is not closed. Put another one behind the name.`);
+      if (end < 0) return failed('rules/syntax', at, `${at}: the quotation mark is not closed. Put another one after the name.`);
       put('name', rest.slice(1, end), end + 1);
     } else if (number) {
       const [written, hex, binary, decimal] = number;

@@ -112,7 +112,7 @@ export class RunningLogicChip implements Chip {
     this.everyOutput = [...this.outputs.keys()];
     const { takes } = this.rule;
     this.takes = takes;
-    this.numbers = this.nobodyKnows();
+    this.numbers = this.allUnknown();
     this.before = this.numbers;
     this.changedAt = inputs.map(() => Number.NEGATIVE_INFINITY);
     this.shown = this.outputs.map(() => LET_GO);
@@ -166,7 +166,7 @@ export class RunningLogicChip implements Chip {
     return undefined;
   }
 
-  private nobodyKnows(): Numbers[] {
+  private allUnknown(): Numbers[] {
     return (this.rule.cells ?? []).map((c) => ANY(c.bits));
   }
 
@@ -259,7 +259,7 @@ export class RunningLogicChip implements Chip {
 
   /** Its supply is back, or gone, and knows nothing of what was before. */
   private fresh(): void {
-    this.numbers = this.nobodyKnows();
+    this.numbers = this.allUnknown();
     this.before = this.numbers;
     this.clock = { from: this.takingPin < 0 ? 'X' : this.world.level(this.takingPin), leftAt: Number.NEGATIVE_INFINITY };
     this.takeNow();

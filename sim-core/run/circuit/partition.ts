@@ -146,7 +146,7 @@ export class Partition {
     return taken;
   }
 
-  /** blocks in which something has moved since this was last asked; every one after `stirAll`. Valid until it is asked again. */
+  /** blocks in which something has moved since this was last asked; every one after `markAllDirty`. Valid until it is asked again. */
   takeDirty(): BlockSet {
     const taken = this.dirty;
     this.dirtyBefore.clear();

@@ -46,7 +46,7 @@ export function walkSettings(
   }
 }
 
-/** The plan's hands with the switches at this setting. */
+/** The plan's switches, with those of the inputs at this setting. */
 export function switchesAt(plan: Plan, setting: Setting | undefined): Plan['switches'] {
   const switches = { ...plan.switches };
   for (const [c, closed] of setting ?? []) {

@@ -1,4 +1,4 @@
-/** The digital half of a running bench: each chip in its socket, told of crossings in order of time, heard when it drives its pins. */
+/** The digital half of a running bench: each chip in its slot, told of crossings in order of time, heard when it drives its pins. */
 import { type Device, GROUND, type Network, type Node, OFF, PULL_HIGH, PULL_LOW, type Pull } from '../../devices/network.ts';
 import type { Chip, ChipBench, ChipEvent, Level } from '../../parts/part.ts';
 import type { FloatingInputs } from '../analog/floating-inputs.ts';
@@ -26,7 +26,7 @@ export interface RunningChip {
   volts: Float64Array;
 }
 
-/** Who an alarm is for: the socket with the chip that asked, even if another one of that name stands there later. */
+/** Who an alarm is for: the slot with the chip that asked, even if another one of that name stands there later. */
 export type ChipSlot = Omit<RunningChip, 'chip'>;
 
 /** What a chip's doings are told to. */
@@ -43,40 +43,40 @@ interface OutputPlace {
   readonly output: number;
 }
 
-/** carried: sockets of the same bench before a rewiring, with chips that go on. given: those whose chip begins again at pins that stay as they are. */
+/** carried: slots of the same bench before a rewiring, with chips that go on. given: those whose chip begins again at pins that stay as they are. */
 export class ChipRuntime {
   private readonly circuit: Circuit;
-  private readonly holding: FloatingInputs;
+  private readonly floatingInputs: FloatingInputs;
   private readonly unknownOutputs: UnknownOutputs;
   private readonly listener: ChipListener;
   readonly all: readonly RunningChip[];
   readonly byPart: ReadonlyMap<string, RunningChip>;
   private readonly list: Watch[] = [];
   private readonly sides: boolean[] = [];
-  /** by socket: where its inputs' pairs of watches begin, then its supply's; one more for where the last one's end */
+  /** by slot: where its inputs' pairs of watches begin, then its supply's; one more for where the last one's end */
   private readonly firstWatch: Int32Array;
   private readonly above: Uint8Array;
-  /** by socket and input: its block, and the outputs of other chips in that */
+  /** by slot and input: its block, and the outputs of other chips in that */
   private readonly blocksOf: Int32Array[];
   private readonly reaching: OutputPlace[][][];
-  /** by socket and input, 1: other chips' outputs can reach it */
+  /** by slot and input, 1: other chips' outputs can reach it */
   private readonly listens: Uint8Array[];
-  /** by socket and input, 1: one of its watches has just passed */
+  /** by slot and input, 1: one of its watches has just passed */
   private readonly crossed: Uint8Array[];
-  /** by socket and input, 1: it was reached when its level was last looked at */
+  /** by slot and input, 1: it was reached when its level was last looked at */
   private readonly wasReached: Uint8Array[];
   readonly watches: Watches;
 
   constructor(
     circuit: Circuit,
-    holding: FloatingInputs,
+    floatingInputs: FloatingInputs,
     unknownOutputs: UnknownOutputs,
     listener: ChipListener,
     carried: ReadonlyMap<string, RunningChip>,
     given: ReadonlyMap<string, RunningChip>,
   ) {
     this.circuit = circuit;
-    this.holding = holding;
+    this.floatingInputs = floatingInputs;
     this.unknownOutputs = unknownOutputs;
     this.listener = listener;
     this.all = this.circuit.chips.map((site) => {
@@ -128,7 +128,7 @@ export class ChipRuntime {
       const marks = (this.firstWatch[k] as number) + 2 * slot.level.length;
       for (const i of slot.above.keys()) slot.above[i] = this.above[marks + i] === 1;
       for (const i of slot.level.keys()) {
-        slot.floating[i] = this.holding.floats(slot.site, i, end);
+        slot.floating[i] = this.floatingInputs.floats(slot.site, i, end);
         slot.level[i] = this.levelOf(slot, k, i);
       }
       slot.chip.begin(this.listener.now());
@@ -149,7 +149,7 @@ export class ChipRuntime {
       for (let i = 0; i < blocks.length; i++) {
         const isDirty = dirtyBlocks?.has(blocks[i] as number) === true;
         if (!isDirty && across[i] === 0 && (listening[i] === 0 || (doubted[i] === 0 && !this.isReached(k, i)))) continue;
-        if (isDirty) slot.floating[i] = this.holding.floats(slot.site, i, end);
+        if (isDirty) slot.floating[i] = this.floatingInputs.floats(slot.site, i, end);
         const before = slot.level[i] as Level;
         const level = this.levelOf(slot, k, i);
         if (level === before) continue;
@@ -294,7 +294,7 @@ function newSlot(site: ChipSite, circuit: Circuit, listener: ChipListener): Runn
   return Object.assign(slot, { chip: spec.start(bench, circuit.plan.memories[part]) });
 }
 
-/** Nobody can tell what a gate reads whose pin is burnt open. */
+/** A gate whose pin is burnt open reads an undefined level. */
 const isBurnt = ({ burnt }: ChipSite, { name }: ChipPin): boolean => burnt.has(name);
 
 /** An output that pulls nothing because what it pulls is unknown. */

@@ -24,7 +24,7 @@ const FLOATING_OHMS = 2e6;
 /** A net on which an output gives more than this without reaching its own level is being fought over [A]. Our choice. */
 const CONTENTION = 1e-3;
 
-/** hands: where the switches stand. */
+/** switches: where the switches stand. */
 export function measure(built: BuiltCircuit, switches: Readings['switches'], now: number): Readings {
   const { circuit, solver, runtime, droops } = built;
   const { network } = circuit;
