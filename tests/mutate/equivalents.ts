@@ -184,7 +184,7 @@ export const EQUIVALENTS: readonly Equivalent[] = [
   },
   {
     path: 'sim-core/findings/write-log.ts',
-    line: 'known.set(events, { length: events.length, standing });',
+    line: 'known.set(events, { length: events.length, latest });',
     becomes: ';',
     because: 'what is kept is kept for speed alone',
   },

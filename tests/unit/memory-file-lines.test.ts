@@ -102,7 +102,7 @@ describe('S-records are read', () => {
     ],
     ['without any byte', 'S1', 'line 1 says that 0 bytes follow (00), but there are 0, and an S1 line has at least 3.'],
     ['an end that brings data', sLine(9, '04000001'), 'line 1 is an S9 line and has 1 data bytes; it may have none.'],
-    ['half a byte', 'S1030', 'line 1: behind S1 must come pairs of hexadecimal digits, and "0" is none.'],
+    ['half a byte', 'S1030', 'line 1: pairs of hexadecimal digits must follow S1, and "0" is none.'],
     [
       'a count that is wrong',
       [sLine(1, '0400010A'), sLine(6, '04000000'), END].join('\n'),
@@ -166,7 +166,7 @@ describe('Intel HEX is read', () => {
     expect(bytesOf(readIntelHex(text, { size: 1 }))).toEqual([10]);
   });
   test.each([
-    ['that is cut', ':000000', 'line 1 has 3 bytes behind the colon, and the shortest record has 5'],
+    ['that is cut', ':000000', 'line 1 has 3 bytes after the colon, and the shortest record has 5'],
     ['with more than it says', hexLine('01000000AABB'), 'line 1 says it has 1 data bytes (01), but there are 2.'],
     ['of type 04 with one byte', hexLine('0100000401'), 'line 1 is of type 04 and has 1 data bytes; that type has 2.'],
     ['of type 01 with one byte', hexLine('0100000101'), 'line 1 is of type 01 and has 1 data bytes; that type has 0.'],
@@ -325,7 +325,7 @@ describe('a dump of traces', () => {
   });
   test('cannot begin after a change', () => {
     const late = dump(1.5e-6);
-    expect(late.ok ? '' : late.failure.says).toBe('A change stands 500000 ps before the beginning of the dump. Begin it earlier.');
+    expect(late.ok ? '' : late.failure.says).toBe('A change is 500000 ps before the beginning of the dump. Begin it earlier.');
   });
   test('gives every signal a code of its own, however many there are', () => {
     const many = writeVcd([{ name: 'U', wires: Array.from({ length: 8900 }, (_, i) => wire(`N${i}`)), reals: [] }], 0);

@@ -108,12 +108,12 @@ describe('a damaged HEX file', () => {
     [
       'other letters',
       ':0G000000',
-      'line 1: behind the colon must come pairs of hexadecimal digits, and "G" is none. Get the file from its source again.',
+      'line 1: pairs of hexadecimal digits must follow the colon, and "G" is none. Get the file from its source again.',
     ],
     [
       'a record that ends at once',
       ':00\n:00000001FF',
-      'line 1 has 1 bytes behind the colon, and the shortest record has 5: count, address of two, type, checksum. It was truncated; get the file from its source again.',
+      'line 1 has 1 bytes after the colon, and the shortest record has 5: count, address of two, type, checksum. It was truncated; get the file from its source again.',
     ],
     ['an unknown type', ':00000006FA\n:00000001FF', 'line 1 is of type 06, and types go from 00 to 05. Take it out.'],
   ])('with %s', (_, text, sentence) => {
