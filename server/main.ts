@@ -15,7 +15,7 @@ if (!Number.isInteger(port) || port < 0 || port > 65535)
   stop(`PORT is ${JSON.stringify(process.env.PORT)}; it should be a whole number from 0 to 65535.`);
 
 const seconds = Number(process.env.CHECK_SECONDS ?? 5);
-if (!(seconds > 0 && seconds <= 3600))
+if (!(seconds >= 1 && seconds <= 3600))
   stop(`CHECK_SECONDS is ${JSON.stringify(process.env.CHECK_SECONDS)}; it should be a number of seconds from 1 to 3600.`);
 
 const clientDir = fileURLToPath(new URL('../client', import.meta.url));

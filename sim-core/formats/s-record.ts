@@ -60,7 +60,7 @@ export function readSRecord(text: string, place: MemoryPlace): Outcome<FileRead>
         return failed(
           'image/wrong-count',
           at,
-          `${at} counts ${address} data lines, but ${dataLines} stand before it. Lines were lost or doubled; get the file from its source again.`,
+          `${at} counts ${address} data lines, but ${dataLines} come before it. Lines were lost or doubled; get the file from its source again.`,
         );
     } else if ('789'.includes(type)) ended = line;
   }

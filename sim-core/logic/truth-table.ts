@@ -111,7 +111,7 @@ function wrongNames(names: readonly string[], what: 'input' | 'output', most: nu
     if (name.trim() === '')
       return failed('table/bad-name', place, `Column "${place}" has no name. Give it one, such as ${what === 'input' ? 'A' : 'F'}${i}.`);
     if (name.length > LONGEST_NAME)
-      return failed('table/bad-name', place, `The name of ${place} has ${name.length} signs, and ${LONGEST_NAME} fit. Shorten it.`);
+      return failed('table/bad-name', place, `The name of ${place} has ${name.length} characters, and ${LONGEST_NAME} fit. Shorten it.`);
     if (!isPlainName(name))
       return failed('table/bad-name', place, `The name of ${place} has a quotation mark, a tab or a space at its edge. Leave that out.`);
     if (names.indexOf(name) < i)

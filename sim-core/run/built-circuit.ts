@@ -1,4 +1,4 @@
-/** Everything that belongs to one wiring of a running bench; made again when a wire moves, with the chips that go on. */
+/** Everything that belongs to one wiring of a running bench; rebuilt when a wire moves; chips that are unaffected keep their state. */
 import type { Plan } from '../../shared/plan.ts';
 import { FloatingInputs } from './analog/floating-inputs.ts';
 import { TransientSolver } from './analog/transient-solver.ts';

@@ -5,7 +5,7 @@ import { DEMO_PLANS } from '../../shared/demo-plans.ts';
 import schema from '../../shared/plan.schema.json' with { type: 'json' };
 import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
-import { isBenchText, readBenchText, scanBenchText, writeBenchText } from '../../sim-core/index.ts';
+import { isBenchText, PARTS, readBenchText, scanBenchText, writeBenchText } from '../../sim-core/index.ts';
 import { fromSchema, type Schema } from '../support/from-schema.ts';
 
 const check = (plan: Plan) => readPlan(JSON.stringify(plan));
@@ -213,14 +213,22 @@ describe('what is read', () => {
 });
 
 describe('a line that cannot be read', () => {
+  test.each(PARTS.map((k) => k.id))('with %s is told an example of its own kind, which can be read', (kind) => {
+    const refusal = readBenchText(`board-63 B1\n${kind} zz9 at at`);
+    const example = /write for example: (.*)\.$/.exec(refusal.ok ? '' : refusal.failure.says)?.[1] ?? '';
+    expect(example.split(' ')[0]).toBe(kind);
+    expect(readBenchText(`board-63 B1\n${example}`, check)).toMatchObject({ ok: true, value: { parts: [{ kind }] } });
+  });
+
+  test('hides no row that it would have brought: the next line of rows is not called wrong as well', () => {
+    const { problems } = scanBenchText('wanted input A at U1.A0\nwanted rows 0: 00 zz 01\nwanted rows 3: 01 01');
+    expect(problems.map((p) => p.line)).toEqual([2]);
+  });
+
   const RESISTOR = 'resistor R1 4k7 from a30 to -a25';
   test.each([
-    [
-      'resistor 1R from a1 to a2',
-      'text/bad-id',
-      'Line 2: "1R" cannot be the id of a resistor: write a letter first, then letters, digits or _, 16 at most',
-    ],
-    ['resistor', 'text/bad-id', 'Line 2: "" cannot be the id of a resistor'],
+    ['resistor 1R from a1 to a2', 'text/bad-id', 'Line 2: "1R" is not an id: write a letter first, then letters, digits or _, 16 at most'],
+    ['resistor', 'text/bad-id', 'Line 2: Resistor has no id: write a letter first'],
     [
       'R1 resistor a1 a2',
       'text/unknown-line',
@@ -259,7 +267,11 @@ describe('a line that cannot be read', () => {
       'text/bad-value',
       'Line 2: "@3" is not a spot of the bench, in pitches to the right and down such as @26,-22.4; write for example',
     ],
-    ['resistor R1 from a1 to a5 b5', 'text/unexpected-word', `Line 2: "b5" does not belong there; write for example: ${RESISTOR}`],
+    [
+      'resistor R1 from a1 to a5 b5',
+      'text/unexpected-word',
+      `Line 2: "b5" does not belong there; write for example: resistor R1 330 from a30 to a34.`,
+    ],
     ['resistor R1 from a1 at a5', 'text/given-twice', 'Line 2: R1 is both at a5 and from a1. Remove one of the two.'],
     [
       'push-button SB1 4k7 at a1',
@@ -277,12 +289,20 @@ describe('a line that cannot be read', () => {
     ['resistor R1 1 from a1 to a5 with ohms 2', 'text/given-twice', 'Line 2: R1 has two values for ohms. Remove one of the two.'],
     ['resistor R1 from a1 from a5', 'text/given-twice', 'Line 2: "from" is there twice; write for example'],
     ['resistor R1 with ohms 1 tolerance 2', 'text/unexpected-word', 'Line 2: "tolerance" does not belong there; write for example'],
-    ['resistor R1 called "vent', 'text/bad-quotes', 'Line 2: The quotes before vent are not closed. Put " at the end of that text.'],
-    ['resistor R1 called "a"b', 'text/bad-quotes', 'Line 2: "a" runs into b. Put a space between them.'],
+    [
+      'resistor R1 called "vent',
+      'text/bad-quotes',
+      'Line 2: The quotes before vent are not closed. Put " at the end of that text, or remove the one before it.',
+    ],
+    [
+      'resistor R1 called "a"b',
+      'text/bad-quotes',
+      'Line 2: "a" runs into b. Put a space between them, or remove a quotation mark that is too many.',
+    ],
     [
       'resistor R1 called "\\x"',
       'text/bad-quotes',
-      'Line 2: "\\x" has a \\ that means nothing here. Write \\\\ for the sign itself, \\" for quotes, \\n for a new line.',
+      'Line 2: "\\x" has a \\ that means nothing here. Write \\\\ for the character itself, \\" for quotes, \\n for a new line.',
     ],
     [
       'resistor R1 damaged by heat 1 over 2',

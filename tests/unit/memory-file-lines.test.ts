@@ -106,7 +106,7 @@ describe('S-records are read', () => {
     [
       'a count that is wrong',
       [sLine(1, '0400010A'), sLine(6, '04000000'), END].join('\n'),
-      'line 2 counts 0 data lines, but 1 stand before it.',
+      'line 2 counts 0 data lines, but 1 come before it.',
     ],
     ['something behind the end', [END, END].join('\n'), 'line 2 is after the end record of line 1.'],
     ['no letter S', 'T1030000FC', 'line 1 begins with "T1030000FC", and every S-record begins with S0 to S9'],

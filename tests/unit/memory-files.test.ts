@@ -143,7 +143,7 @@ describe('a damaged S-record file', () => {
     [
       'a lost line',
       `${GOOD}\nS5030002FA\nS9030000FC`,
-      'line 2 counts 2 data lines, but 1 stand before it. Lines were lost or doubled; get the file from its source again.',
+      'line 2 counts 2 data lines, but 1 come before it. Lines were lost or doubled; get the file from its source again.',
     ],
     [
       'no end',

@@ -145,7 +145,7 @@ note "two\\nlines"`);
   test.each([
     ['R1 resistor a1 a5 ohms=', 'There is nothing after "ohms"'],
     ['R1 resistor a1 a5 "vent', 'The quotes before vent are not closed.'],
-    ['1R resistor a1 a5', '"1R" cannot be the id of a resistor'],
+    ['1R resistor a1 a5', '"1R" is not an id'],
     ['R1 resistor a1 a5 worn', '"worn" does not belong there'],
     ['W1 lead a1', 'wires/0/to is ""'],
     ['U1 memory 0=F', '"F" is not contents'],

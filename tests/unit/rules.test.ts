@@ -103,7 +103,7 @@ describe('what cannot be read is told with place and cure', () => {
   test.each([
     ['F = A0 AND a1', 'line 1, column 12: nothing is called a1. Write A1; small and capital letters differ.'],
     ['F = A0\nG = (A0 AND A1', 'line 2, column 15: The bracket ( of column 5 is still open, but found the end of the line. Put ")" there.'],
-    ['F = A0; G = A0 A1 )', 'line 1, column 19: the rule should end before ")". Put a sign between, or take it out.'],
+    ['F = A0; G = A0 A1 )', 'line 1, column 19: the rule should end before ")". Put an operator between, or remove it.'],
     ['F = A0 $ A1', 'line 1, column 8: "$" means nothing in a rule. Take it out, or use AND, OR, NOT, XOR, = < > and brackets.'],
     [
       'F = G\nG = H AND A0\nH = NOT F',

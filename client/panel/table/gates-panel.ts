@@ -57,7 +57,7 @@ export class GatesPanel extends LightElement {
 
   protected override updated() {
     const table = this.columns?.wanted;
-    // the table is made again with every news of the bench: what was stopped is begun again only for another one
+    // every reading of the bench gives a new table object: the search restarts only if its contents differ
     if (this.open && table && !(this.found && isSameTable(table, this.found.table))) void this.work(table);
   }
 

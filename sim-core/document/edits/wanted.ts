@@ -155,7 +155,7 @@ export function withWantedRules(wanted: PlanWanted, text: string): Outcome<PlanW
     return failed(
       'rules/too-long',
       `line ${long + 1}`,
-      `Line ${long + 1} has ${lines[long]?.length} signs, and ${LONGEST_LINE} fit. Give a part of it a name of its own.`,
+      `Line ${long + 1} has ${lines[long]?.length} characters, and ${LONGEST_LINE} fit. Give a part of it a name of its own.`,
     );
   const table = tableOfWanted(wanted);
   if (!table.ok) return table;

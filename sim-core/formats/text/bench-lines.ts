@@ -2,6 +2,7 @@
 import { done, failed } from '../../../shared/outcome.ts';
 import type { Plan, PlanBoard, PlanMeter, PlanPart, PlanWire } from '../../../shared/plan.ts';
 import { leadingParam, partKind } from '../../parts/catalogue.ts';
+import { partLookup } from '../../parts/footprint-index.ts';
 import { exactQuantity } from '../../units/exact-quantity.ts';
 import { parseQuantity } from '../../units/quantity.ts';
 import {
@@ -122,9 +123,23 @@ const DAMAGE: Codec<NonNullable<PlanPart['damaged']>> = {
     `by ${by} ${exactQuantity(measured)} over ${exactQuantity(limit)}${pins ? ` pins ${pins.map(word).join(' ')}` : ''}`,
 };
 
+const RESISTOR = 'resistor R1 4k7 from a30 to -a25';
+
+/** A line for a part of this kind: its usual value, and a place that suits its legs. */
+function partExample(id: string): string {
+  const kind = partKind(id);
+  if (!kind) return RESISTOR;
+  const usual = Object.fromEntries(kind.params.map(({ name, fallback }) => [name, fallback]));
+  const { shape } = kind.footprint(usual);
+  const lead = usual[leadingParam(id) ?? ''];
+  const place = shape === 'two-leg' ? 'from a30 to a34' : shape === 'off-board' ? 'at @0,-10' : 'at e12';
+  return [id, `${partLookup.lettersOf(id)}1`, ...(lead === undefined ? [] : [FIGURE.write(lead, String)]), place].join(' ');
+}
+
 export const PART_LINE = lineKind({
   words: 'part',
-  example: 'resistor R1 4k7 from a30 to -a25',
+  example: RESISTOR,
+  exampleOf: partExample,
   has: 'id',
   fields: {
     lead: value(FIGURE),

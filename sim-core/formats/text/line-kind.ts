@@ -19,6 +19,8 @@ export interface LineKind<F extends Fields = Fields> {
   readonly words: string;
   /** such a line, for whoever has to correct one */
   readonly example: string;
+  /** the same for a line that begins with this kind of part */
+  exampleOf?(kind: string): string;
   /** what comes after these words: an id; or all of the line is one text */
   readonly has?: 'id' | 'text';
   readonly fields: F;

@@ -64,18 +64,19 @@ export function readLine(line: string, draft: PlanDraft): Outcome<unknown> {
   const [kind, count] = kindOf(words.value);
   const name = words.value[0].text;
   if (!kind) return unknownLine(words.value);
+  const example = kind.exampleOf?.(name) ?? kind.example;
   const [id = '', rest] = kind.has === 'id' ? [words.value[1]?.text, words.value.slice(2)] : ['', words.value.slice(count)];
   if (kind.has === 'id' && !ID.test(id))
     return failed(
       'text/bad-id',
       '',
-      `"${id}" cannot be the id of a ${name}: write a letter first, then letters, digits or _, 16 at most, as in ${kind.example}.`,
+      `${id === '' ? `${name} has no id` : `"${id}" is not an id`}: write a letter first, then letters, digits or _, 16 at most, as in ${example}.`,
     );
   const path = kind.path(draft.plan, id);
   const before = draft.lines.get(path);
   if (kind.once && before !== undefined)
     return failed('text/given-twice', '', `${name}${id && ` ${id}`} is in line ${before} already. Remove one of the two lines.`);
-  const said = readClauses(rest, kind.fields, kind.example);
+  const said = readClauses(rest, kind.fields, example);
   if (!said.ok) return said;
   const refused = kind.put(said.value, draft, id, name);
   if (!refused && before === undefined) draft.lines.set(path, draft.line);

@@ -29,16 +29,20 @@ export function wordsOf(line: string): Outcome<readonly TextToken[]> {
       return failed(
         'text/bad-quotes',
         '',
-        `the quotes before ${line.slice(at + 1).trim() || 'the end'} are not closed. Put " at the end of that text.`,
+        `the quotes before ${line.slice(at + 1).trim() || 'the end'} are not closed. Put " at the end of that text, or remove the one before it.`,
       );
     if (text === undefined)
       return failed(
         'text/bad-quotes',
         '',
-        `${token} has a \\ that means nothing here. Write \\\\ for the sign itself, \\" for quotes, \\n for a new line.`,
+        `${token} has a \\ that means nothing here. Write \\\\ for the character itself, \\" for quotes, \\n for a new line.`,
       );
     if (token !== ',' && /[^\s,]/.test(line[at] ?? ' '))
-      return failed('text/bad-quotes', '', `${token} runs into ${line.slice(at)}. Put a space between them.`);
+      return failed(
+        'text/bad-quotes',
+        '',
+        `${token} runs into ${line.slice(at)}. Put a space between them, or remove a quotation mark that is too many.`,
+      );
     words.push({ text, quoted });
   }
   return done(words);

@@ -73,7 +73,7 @@ class Parser extends TokenReader {
       );
     const rest = this.peek();
     if (!this.failure && rest.kind !== 'end')
-      this.fail('rules/syntax', rest.column, `the rule should end before ${shown(rest)}. Put a sign between, or take it out`);
+      this.fail('rules/syntax', rest.column, `the rule should end before ${shown(rest)}. Put an operator between, or remove it`);
     return { expression, failure: this.failure };
   }
 
@@ -272,7 +272,7 @@ class Parser extends TokenReader {
         column,
         typeof this.resolve(text) === 'string'
           ? `no function is called ${text}. There are ${[...Object.keys(FUNCTIONS), 'pick'].join(', ')}`
-          : `${text} is no function. Put a sign between it and the bracket, such as AND`,
+          : `${text} is no function. Put an operator such as AND before the bracket`,
       );
     const args = this.list(')', `The bracket after ${text} is still open`);
     const [first = constant(0, column), ...choices] = args;
