@@ -45,6 +45,19 @@ export const LED_ON_D0 = `
   wire L1 green from b20 to a40
 `;
 
+/** For MEMORY, which holds FF at 0 and 00 at 1: it reads, and A0 (row 19) is high by 10 kΩ until S3 pulls it low. */
+export const READ_BY_S3 = `
+  wire LB black from a18 to -a17
+  wire LO black from i16 to -j20
+  wire LW red from i15 to +j20
+  dip-switch S3 at e30 with poles 1
+  wire L32 black from a30 to -a30
+  wire L33 yellow from g30 to a19
+  resistor R33 10k from b19 to h33
+  wire L34 red from j33 to +j18
+  memory U1 000 FF00
+`;
+
 /** For MEMORY: /OE on the one-pole switch S2, open (10 kΩ keep it high; closed pulls it low); A1 and all data pins on minus. A0 (row 19) is free for a wire. */
 export const READY_TO_WRITE = `
   dip-switch S2 at e2 with poles 1

@@ -31,3 +31,17 @@ export const ledPlan = (ohms: number, on = true): Plan =>
     ],
     switches: { PS1: [on] },
   });
+
+/** A static RAM and its supply, which is on or off. */
+export const ramPlan = (on: boolean): Plan =>
+  planWith({
+    parts: [
+      { id: 'PS1', kind: 'bench-supply', spot: [-12, 4] },
+      { id: 'U1', kind: 'static-ram-8kx8', at: 'd12' },
+    ],
+    wires: [
+      { id: 'W1', from: 'PS1.+', to: 'j12', colour: 'red' },
+      { id: 'W2', from: 'PS1.-', to: 'a25', colour: 'black' },
+    ],
+    switches: { PS1: [on] },
+  });

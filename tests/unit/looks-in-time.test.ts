@@ -7,7 +7,7 @@ import type { ChipSite } from '../../sim-core/run/circuit/sites.ts';
 import { ChipRuntime, levelAt } from '../../sim-core/run/digital/chip-runtime.ts';
 import { OverloadDamage } from '../../sim-core/run/readout/overload-damage.ts';
 import type { Converged } from '../../sim-core/solve/newton.ts';
-import { LED_ON_D0, MEMORY, READY_TO_WRITE, start, writeNetwork } from '../support/bench.ts';
+import { LED_ON_D0, MEMORY, READ_BY_S3, READY_TO_WRITE, start, writeNetwork } from '../support/bench.ts';
 
 afterEach(() => void vi.restoreAllMocks());
 
@@ -54,19 +54,7 @@ describe('a write by hand', () => {
 });
 
 test('a bench that is switched to where it stood before is at rest after one step of Newton’s method', () => {
-  const sim = start(
-    `${MEMORY}${LED_ON_D0}
-    wire LB black from a18 to -a17
-    wire LO black from i16 to -j20
-    wire LW red from i15 to +j20
-    dip-switch S3 at e30 with poles 1
-    wire L32 black from a30 to -a30
-    wire L33 yellow from g30 to a19
-    resistor R33 10k from b19 to h33
-    wire L34 red from j33 to +j18
-    memory U1 000 FF00`,
-    { bounce: false },
-  );
+  const sim = start(MEMORY + LED_ON_D0 + READ_BY_S3, { bounce: false });
   const move = (closed: boolean) => sim.act({ do: 'set', part: 'S3', pole: 0, closed });
   for (const closed of [true, false]) move(closed);
   const rest = vi.spyOn(ActiveSubcircuit.prototype, 'rest');

@@ -1,7 +1,7 @@
 /** What the recorder keeps of a write and a read: the physics' own samples, as much as was asked for, and nothing that changes the bench. */
 import { describe, expect, test } from 'vitest';
 import { dumpTrace, type Simulation, type Trace } from '../../sim-core/index.ts';
-import { LED_ON_D0, MEMORY, READY_TO_WRITE, start, writeNetwork } from '../support/bench.ts';
+import { LED_ON_D0, MEMORY, READ_BY_S3, READY_TO_WRITE, start, writeNetwork } from '../support/bench.ts';
 import { readVcd } from '../support/vcd.ts';
 
 const BENCH = `${MEMORY}${LED_ON_D0}${READY_TO_WRITE}
@@ -190,19 +190,7 @@ test('as a value change dump it says the same', () => {
 describe('what is kept of a read', () => {
   /** D0 is on LED1, and goes from 00 to FF as S3 pulls A0 low for the second time. */
   const read = () => {
-    const sim = start(
-      `${MEMORY}${LED_ON_D0}
-      wire LB black from a18 to -a17
-      wire LO black from i16 to -j20
-      wire LW red from i15 to +j20
-      dip-switch S3 at e30 with poles 1
-      wire L32 black from a30 to -a30
-      wire L33 yellow from g30 to a19
-      resistor R33 10k from b19 to h33
-      wire L34 red from j33 to +j18
-      memory U1 000 FF00`,
-      { bounce: false },
-    );
+    const sim = start(MEMORY + LED_ON_D0 + READ_BY_S3, { bounce: false });
     sim.watch(['U1']);
     for (const closed of [true, false, true]) {
       sim.act({ do: 'set', part: 'S3', pole: 0, closed });

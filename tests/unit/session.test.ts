@@ -6,7 +6,7 @@ import type { Outcome } from '../../shared/outcome.ts';
 import { storing } from '../../sim-core/document/memory-writes.ts';
 import { addWire, type Change, type EditContext, partLookup, remove, setLabel } from '../../sim-core/index.ts';
 import { type LineSetting, type LiveBench, liveBench } from '../support/live-bench.ts';
-import { ledPlan, planWith } from '../support/plans.ts';
+import { ledPlan, ramPlan } from '../support/plans.ts';
 
 /** One edit of the bench as it stands on the page. */
 function edit({ session }: LiveBench, make: (ground: EditContext) => Outcome<Change>) {
@@ -194,19 +194,7 @@ describe('an edit', () => {
   });
 
   test('that stores bytes in a memory that forgets, with its supply off, is refused before anything is lost', async () => {
-    const live = await opened(
-      planWith({
-        parts: [
-          { id: 'PS1', kind: 'bench-supply', spot: [-12, 4] },
-          { id: 'U1', kind: 'static-ram-8kx8', at: 'd12' },
-        ],
-        wires: [
-          { id: 'W1', from: 'PS1.+', to: 'j12', colour: 'red' },
-          { id: 'W2', from: 'PS1.-', to: 'a25', colour: 'black' },
-        ],
-        switches: { PS1: [false] },
-      }),
-    );
+    const live = await opened(ramPlan(false));
     const lost = edit(live, (g) => ({ ok: true, value: storing(g.plan, 'U1', { '000': '5A' }) }));
     expect(lost?.at).toBe('U1');
     expect(live.session.history.at).toBe(0);

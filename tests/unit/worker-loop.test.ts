@@ -11,7 +11,7 @@ import { contactBounce } from '../../sim-core/run/digital/contact-bounce.ts';
 import { makeRandom } from '../../sim-core/units/random.ts';
 import { MEMORY, planOf, READY_TO_WRITE, writeNetwork } from '../support/bench.ts';
 import { FakeClock } from '../support/fake-clock.ts';
-import { ledPlan, planWith } from '../support/plans.ts';
+import { ledPlan, planWith, ramPlan } from '../support/plans.ts';
 
 /** A loop with what it has told; workMs: how long the machine takes from one look at the clock to the next. */
 function loop(workMs: () => number = () => 0) {
@@ -119,19 +119,7 @@ describe('a bench that nobody touches', () => {
 
 test('a memory that has lost its bytes with its supply is told once, and not again with every act', () => {
   const bench = loop();
-  bench.open(
-    planWith({
-      parts: [
-        { id: 'PS1', kind: 'bench-supply', spot: [-12, 4] },
-        { id: 'U1', kind: 'static-ram-8kx8', at: 'd12' },
-      ],
-      wires: [
-        { id: 'W1', from: 'PS1.+', to: 'j12', colour: 'red' },
-        { id: 'W2', from: 'PS1.-', to: 'a25', colour: 'black' },
-      ],
-      switches: { PS1: [true] },
-    }),
-  );
+  bench.open(ramPlan(true));
   bench.clock.pass(100);
   const set = (closed: boolean) => {
     const before = bench.told.length;
