@@ -1,5 +1,6 @@
 /** Picking out: a ring of ink round each hole of a net, and single things that a sentence speaks of. */
 import type { PlanBoard } from '../../shared/plan.ts';
+import { sameValue } from '../../shared/same-value.ts';
 import { holeSpot, holesOf, type Ref, readHole, stripOf } from '../../sim-core/index.ts';
 import type { BenchModel } from '../state/bench-model.ts';
 import { around, type Box, type Spot, U } from './geometry.ts';
@@ -53,6 +54,8 @@ export class Highlights {
   private picked: readonly Element[] = [];
   private marked: readonly Element[] = [];
   private ringed: Element | undefined;
+  /** what is ringed now, and where */
+  private pointed: { readonly ref?: Ref | undefined; readonly box?: Box | undefined } = {};
   private one: Element | undefined;
 
   constructor(
@@ -94,9 +97,11 @@ export class Highlights {
     this.marked = remark(this.marked, wires, 'spoken');
   }
 
-  /** Rings what a sentence speaks of, and answers where it is. */
+  /** Rings what a sentence speaks of, and answers where it is. A ring that is there already stays as it is. */
   point(ref: Ref | undefined): Box | undefined {
     const box = ref && this.where(ref);
+    if (sameValue(this.pointed, { ref, box })) return box;
+    this.pointed = { ref, box };
     const led = ref?.kind === 'led' && !ref.id.includes('.');
     // the ring's halo keeps its dashes apart from what is under them
     this.layers.over.replaceChildren(

@@ -2,13 +2,11 @@
 import type { Page } from 'playwright';
 import { eventually, expect, test } from '../support/e2e.ts';
 import { led, supply } from './hands.ts';
-import { atRest } from './pointing.ts';
+import { boxOf } from './pointing.ts';
 
 /** The middle of the left rim [px]. */
 async function rim(page: Page) {
-  await atRest(page);
-  const box = await page.locator('.board-case').first().boundingBox();
-  if (!box) throw new Error('No board is in sight.');
+  const box = await boxOf(page.locator('.board-case').first());
   return { x: box.x + 5, y: box.y + box.height / 2, pitch: box.width / 65 };
 }
 const card = (page: Page) => page.getByRole('region', { name: 'Selection' });
@@ -38,10 +36,9 @@ test('a board moves by its rim and by arrows, with all that stands on it, and un
   await supply(page).click();
   await eventually(led(page, 'all well')).toHaveAccessibleName(/lit/);
   const away = async () => {
-    await atRest(page);
-    const [board, light] = await Promise.all([page.locator('.board-case').boundingBox(), led(page, 'all well').boundingBox()]);
+    const [board, light] = [await boxOf(page.locator('.board-case')), await boxOf(led(page, 'all well'))];
     // in parts of the board: the bench is shown whole again after the move
-    return ((light!.x - board!.x) / board!.width).toFixed(2);
+    return ((light.x - board.x) / board.width).toFixed(2);
   };
   const [apart, spot] = [await away(), () => page.locator('.board-case').getAttribute('x')];
   const at = await spot();

@@ -6,7 +6,7 @@ import { LINE_Y } from '../../sim-core/board/boards.ts';
 import { eventually, test } from '../support/e2e.ts';
 import { emptyPlan } from '../support/plans.ts';
 import { led, openText, supply, tabTo } from './hands.ts';
-import { atRest, drag, onScreen, type Spot, terminal } from './pointing.ts';
+import { boxOf, drag, onScreen, type Spot, terminal } from './pointing.ts';
 
 const empty: Plan = { ...emptyPlan, title: 'An empty bench', boards: [{ ...emptyPlan.boards[0]!, splitRails: false }] };
 
@@ -83,7 +83,7 @@ describe('an LED that a switch lights through a memory', () => {
     await put('eeprom 2k x 8', 'd12');
     await eventually(page.locator('[data-part=U1]').first()).toBeVisible();
     // carried from the shelf in one drag
-    const offer = (await (await take('dip switch 1')).boundingBox())!;
+    const offer = await boxOf(await take('dip switch 1'));
     await page.mouse.move(offer.x + 20, offer.y + 10);
     await page.mouse.down();
     const hole = await at(page, 'e5');
@@ -163,8 +163,7 @@ describe('what stands', () => {
     const chip = page.locator('[data-part=U1] .chip-body').first();
     await supply(page).click();
     await eventually(led(page, 'all well')).toHaveAccessibleName(/^all well, lit/);
-    await atRest(page);
-    const box = (await chip.boundingBox())!;
+    const box = await boxOf(chip);
     const step = (await at(page, 'a12')).x - (await at(page, 'a11')).x;
     const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
     await page.mouse.move(x, y);

@@ -6,6 +6,7 @@ import { describe } from 'vitest';
 import { eventually, expect, test } from '../support/e2e.ts';
 import { readVcd } from '../support/vcd.ts';
 import { sensor, supply, tabTo } from './hands.ts';
+import { boxOf } from './pointing.ts';
 
 const inside = (page: Page) => page.getByRole('region', { name: 'Inside view of U1' });
 const strip = (page: Page) => page.getByRole('region', { name: 'Timing diagram' });
@@ -97,9 +98,9 @@ describe('the timing diagram', () => {
     await eventually(value(page, 'latched address')).toHaveText('none');
     // to the two moments, by where their lines are drawn
     const at = async (mark: string, past: number) => {
-      const line = await strip(page).locator('.wave-mark', { hasText: mark }).locator('path').boundingBox();
-      const waves = await strip(page).locator('.waves').boundingBox();
-      await page.mouse.click(line!.x + past, waves!.y + 60);
+      const line = await boxOf(strip(page).locator('.wave-mark', { hasText: mark }).locator('path'));
+      const waves = await boxOf(strip(page).locator('.waves'));
+      await page.mouse.click(line.x + past, waves.y + 60);
     };
     await at('address latched', 12);
     await eventually(value(page, 'latched address')).toHaveText('0x005');

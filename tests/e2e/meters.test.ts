@@ -4,7 +4,7 @@ import type { Page } from 'playwright';
 import type { Plan } from '../../shared/plan.ts';
 import { eventually, expect, test } from '../support/e2e.ts';
 import { sensor, supply } from './hands.ts';
-import { atRest } from './pointing.ts';
+import { boxOf } from './pointing.ts';
 
 const panel = (page: Page) => page.locator('meter-panel');
 const tag = (page: Page, name: string) => page.locator('.meter-tag', { hasText: name });
@@ -39,15 +39,12 @@ test('a voltmeter, a clamp and a probe stand on the bench together and follow th
   await panel(page).getByRole('textbox', { name: 'Name of the meter at b20' }).fill('hot line');
   await page.keyboard.press('Enter');
   await eventually(tag(page, 'hot line')).toHaveCount(1);
-  await atRest(page);
-  const card = (await tag(page, 'hot line').locator('.tag-card').boundingBox())!;
+  const card = await boxOf(tag(page, 'hot line').locator('.tag-card'));
   await page.mouse.move(card.x + 20, card.y + 10);
   await page.mouse.down();
   await page.mouse.move(card.x + 90, card.y + 70, { steps: 4 });
   await page.mouse.up();
-  await eventually
-    .poll(async () => Math.round((await tag(page, 'hot line').locator('.tag-card').boundingBox())!.x - card.x))
-    .toBeGreaterThan(55);
+  await eventually.poll(async () => Math.round((await boxOf(tag(page, 'hot line').locator('.tag-card'))).x - card.x)).toBeGreaterThan(55);
 
   // and all of it is in the saved plan
   await page.keyboard.press('Escape');

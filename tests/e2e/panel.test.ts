@@ -4,6 +4,7 @@ import { describe } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
 import { eventually, expect, test } from '../support/e2e.ts';
 import { led, openText, SENSORS, sensor, showsByte, supply } from './hands.ts';
+import { boxOf } from './pointing.ts';
 
 const read = (name: string) => JSON.parse(readFileSync(`shared/demos/${name}.plan.json`, 'utf8')) as Plan;
 
@@ -147,8 +148,8 @@ test('a digit driven by the memory shows its segments, each an LED of its own to
   await led(page, 'units segment e').click();
   await eventually(page.getByRole('tabpanel', { name: 'Why' }).getByRole('heading', { level: 2 })).toContainText('is lit');
   // a supply without a place stands clear of the board
-  const [card, board] = await Promise.all([page.locator('.supply-case').boundingBox(), page.locator('.board-case').first().boundingBox()]);
-  expect(card!.y + card!.height).toBeLessThanOrEqual(board!.y);
+  const [card, board] = [await boxOf(page.locator('.supply-case')), await boxOf(page.locator('.board-case').first())];
+  expect(card.y + card.height).toBeLessThanOrEqual(board.y);
 });
 
 describe('the page Lists, Wiring', () => {

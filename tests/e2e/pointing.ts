@@ -1,5 +1,6 @@
 /** Where things of the bench are on the screen once it no longer moves, and what a pointer does there. */
-import type { Page } from 'playwright';
+import type { Locator, Page } from 'playwright';
+import { eventually } from '../support/e2e.ts';
 
 export interface Spot {
   readonly x: number;
@@ -22,6 +23,20 @@ export const atRest = (page: Page): Promise<void> =>
     }
   });
 
+/** Where a thing is [px] once the bench is at rest; what is just then drawn again is looked for again. */
+export async function boxOf(thing: Locator) {
+  await atRest(thing.page());
+  let box = { x: Number.NaN, y: Number.NaN, width: Number.NaN, height: Number.NaN };
+  await eventually
+    .poll(async () => {
+      const found = await thing.boundingBox();
+      if (found) box = found;
+      return found;
+    })
+    .not.toBeNull();
+  return box;
+}
+
 /** A place on the bench in pitches, on the page [px]. */
 export async function onScreen(page: Page, x: number, y: number): Promise<Spot> {
   await atRest(page);
@@ -37,9 +52,8 @@ export async function onScreen(page: Page, x: number, y: number): Promise<Spot> 
 
 /** A terminal of a supply, such as PS1.+ */
 export async function terminal(page: Page, name: string): Promise<Spot> {
-  await atRest(page);
   const [part, pin] = name.split('.');
-  const box = (await page.locator(`[data-part="${part}"][data-pin="${pin}"] circle`).first().boundingBox())!;
+  const box = await boxOf(page.locator(`[data-part="${part}"][data-pin="${pin}"] circle`).first());
   return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
 }
 
