@@ -32,8 +32,8 @@ describe('a number table', () => {
     await choose('Decimal digit on a 7-segment display');
     // outputs from the right: vent is segment a; the eighth keeps what it had, and numbers above 9 are free
     await eventually.poll(() => wantedOf(page, 1)).toMatch(/^.0000110$/);
-    expect(await wantedOf(page, 9)).toMatch(/^.1101111$/);
-    expect(await wantedOf(page, 10)).toBe('––––––––');
+    await eventually.poll(() => wantedOf(page, 9)).toMatch(/^.1101111$/);
+    await eventually.poll(() => wantedOf(page, 10)).toBe('––––––––');
     await choose('Binary to Gray code');
     await eventually.poll(() => wantedOf(page, 3)).toMatch(/^...00010$/);
     await choose('Square of a number');
@@ -50,7 +50,7 @@ describe('a number table', () => {
     await page.getByLabel('Fill from a number table').selectOption({ label: 'Square of a number' });
     // the digits' rules gave way, the names that only they spoke of went along, and the sixteenth output was added
     await eventually(rulesText(page)).toHaveValue(/^\{Q15, tg, .*ua\} = \{T3, .*U0\} times \{T3, .*U0\}$/);
-    expect(await wantedOf(page, 15)).toBe('0000000011100001');
+    await eventually.poll(() => wantedOf(page, 15)).toBe('0000000011100001');
     await page.getByRole('button', { name: 'Store it in U1 and U2' }).click();
     await eventually(headline(page)).toHaveText(/^All 256 rows are stored/);
   });
@@ -62,7 +62,7 @@ describe('a spreadsheet', () => {
     await copied(page, 'A1..A0\t\t"too much"\tS1..S0\n0\t\t0\t0\n1\t\t0\t1\n2\t\t-\t2\n3\t\t1\tX\n');
     await page.getByRole('button', { name: 'Paste', exact: true }).click();
     await eventually(row(page, 4)).toHaveCount(0);
-    expect(await Promise.all([0, 1, 2, 3].map((n) => wantedOf(page, n)))).toEqual(['000', '001', '–10', '1––']);
+    await eventually.poll(() => Promise.all([0, 1, 2, 3].map((n) => wantedOf(page, n)))).toEqual(['000', '001', '–10', '1––']);
     await eventually(page.locator('.grid-scroll thead')).toContainText('too much');
   });
 
@@ -152,7 +152,9 @@ describe('inputs and outputs', () => {
   test('of a bench whose drivers are active low agree in all three columns', async ({ page }) => {
     await openTable(page, 'ferry-ramp');
     await unfold(page, 'Inputs and outputs');
-    expect(await page.getByLabel('active low').evaluateAll((all) => all.some((c) => (c as HTMLInputElement).checked))).toBe(true);
+    await eventually
+      .poll(() => page.getByLabel('active low').evaluateAll((all) => all.some((c) => (c as HTMLInputElement).checked)))
+      .toBe(true);
     await eventually(headline(page)).toHaveText('All 128 rows are stored as wanted, and shown as wanted with the supply on.');
     // another rule for one of them, stored: the LED follows
     await row(page, 0).locator('.want').first().click();
