@@ -4,18 +4,18 @@ import type { BrowserContext, Page } from 'playwright';
 import { describe } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
 import { eventually, expect, test } from '../support/e2e.ts';
-import { isKept, openText, sensor, showsByte, supply } from './hands.ts';
+import { benchTitle, isKept, openText, sensor, showsByte, supply } from './hands.ts';
 
 const plan = JSON.parse(readFileSync('shared/demos/greenhouse.plan.json', 'utf8')) as Plan;
-const title = (page: Page) => page.getByRole('heading', { level: 1 });
 const menu = async (page: Page) => {
-  if ((await title(page).getByRole('button').getAttribute('aria-expanded')) !== 'true') await title(page).getByRole('button').click();
+  if ((await benchTitle(page).getByRole('button').getAttribute('aria-expanded')) !== 'true')
+    await benchTitle(page).getByRole('button').click();
 };
 async function rename(page: Page, name: string) {
   await menu(page);
   await page.getByRole('textbox', { name: 'Name' }).fill(name);
   await page.getByRole('textbox', { name: 'Name' }).press('Enter');
-  await eventually(title(page)).toHaveText(name);
+  await eventually(benchTitle(page)).toHaveText(name);
   await page.keyboard.press('Escape');
 }
 /** The address names the kept bench as soon as it has been written. */
@@ -46,15 +46,15 @@ describe('a bench that was changed', () => {
     await page.close();
     const again = await context.newPage();
     await again.goto(address);
-    await eventually(title(again)).toHaveText('Rain and wind');
+    await eventually(benchTitle(again)).toHaveText('Rain and wind');
     await showsByte(again, plan.wanted!.rows[24]!);
     await again.getByRole('button', { name: 'Undo: rename the bench to Rain and wind' }).click();
-    await eventually(title(again)).toHaveText('Rain');
+    await eventually(benchTitle(again)).toHaveText('Rain');
     await again.keyboard.press('Control+z');
-    await eventually(title(again)).toHaveText('Greenhouse watch');
+    await eventually(benchTitle(again)).toHaveText('Greenhouse watch');
     await showsByte(again, plan.wanted!.rows[24]!);
     await again.keyboard.press('Control+y');
-    await eventually(title(again)).toHaveText('Rain');
+    await eventually(benchTitle(again)).toHaveText('Rain');
   });
 
   test('is there again after a reload, with what was undone still to be redone; and at the bare address', async ({ page }) => {
@@ -62,13 +62,13 @@ describe('a bench that was changed', () => {
     await rename(page, 'One');
     await rename(page, 'Two');
     await page.keyboard.press('Control+z');
-    await eventually(title(page)).toHaveText('One');
+    await eventually(benchTitle(page)).toHaveText('One');
     await page.reload();
-    await eventually(title(page)).toHaveText('One');
+    await eventually(benchTitle(page)).toHaveText('One');
     await page.getByRole('button', { name: 'Redo: rename the bench to Two' }).click();
-    await eventually(title(page)).toHaveText('Two');
+    await eventually(benchTitle(page)).toHaveText('Two');
     await page.goto('/');
-    await eventually(title(page)).toHaveText('Two');
+    await eventually(benchTitle(page)).toHaveText('Two');
   });
 
   test('stays under Recent benches when another one is opened, and goes when it is removed', async ({ page }) => {
@@ -76,11 +76,11 @@ describe('a bench that was changed', () => {
     await rename(page, 'Mine');
     await menu(page);
     await page.getByRole('button', { name: 'New bench: one board and a supply' }).click();
-    await eventually(title(page)).toHaveText('New bench');
+    await eventually(benchTitle(page)).toHaveText('New bench');
     await menu(page);
     const recent = page.getByRole('region', { name: 'Recent benches' });
     await recent.getByRole('button', { name: /^Mine/ }).click();
-    await eventually(title(page)).toHaveText('Mine');
+    await eventually(benchTitle(page)).toHaveText('Mine');
     await eventually(undo(page)).toHaveAttribute('title', 'Undo: rename the bench to Mine');
     await menu(page);
     await recent.getByRole('button', { name: /^Remove New bench/ }).click();
@@ -95,7 +95,7 @@ test('in two tabs: the second is told and works on a copy, and both are kept', a
   const second = await context.newPage();
   await second.goto(page.url());
   await eventually(second.getByRole('alert')).toContainText('"Shared" is open in another tab.');
-  await eventually(title(second)).toHaveText('Shared (copy)');
+  await eventually(benchTitle(second)).toHaveText('Shared (copy)');
   await rename(second, 'Second');
   await rename(page, 'First');
   for (const [tab, name] of [
@@ -103,7 +103,7 @@ test('in two tabs: the second is told and works on a copy, and both are kept', a
     [second, 'Second'],
   ] as const) {
     await tab.reload();
-    await eventually(title(tab)).toHaveText(name);
+    await eventually(benchTitle(tab)).toHaveText(name);
     await eventually(tab.getByRole('alert')).toHaveCount(0);
   }
 });
@@ -115,7 +115,7 @@ test('in two tabs without locks: who writes second is told, and neither version 
   await rename(first, 'Shared');
   await kept(first);
   await second.goto(first.url());
-  await eventually(title(second)).toHaveText('Shared');
+  await eventually(benchTitle(second)).toHaveText('Shared');
   await rename(first, 'First');
   await rename(second, 'Second');
   await eventually(second.getByRole('alert')).toContainText('there are now two versions');
@@ -125,7 +125,7 @@ test('in two tabs without locks: who writes second is told, and neither version 
     [second, 'Second'],
   ] as const) {
     await tab.reload();
-    await eventually(title(tab)).toHaveText(name);
+    await eventually(benchTitle(tab)).toHaveText(name);
   }
 });
 
@@ -142,7 +142,7 @@ describe('a link', () => {
     await rename(page, 'Changed since');
     const reader = await context.newPage();
     await reader.goto(link);
-    await eventually(title(reader)).toHaveText('Sent with ünïcode');
+    await eventually(benchTitle(reader)).toHaveText('Sent with ünïcode');
     await eventually(sensor(reader, 'windy')).toHaveAttribute('aria-checked', 'true');
     await kept(reader);
     expect(reader.url()).not.toContain('#plan=');
@@ -161,7 +161,7 @@ test('a file saved is the bench as it stands, bit for bit', async ({ page, conte
   await context.addInitScript(() => Reflect.deleteProperty(window, 'showSaveFilePicker'));
   await page.goto('/');
   await openText(page, 'x.plan.json', JSON.stringify({ ...plan, title: 'From a file' }));
-  await eventually(title(page)).toHaveText('From a file');
+  await eventually(benchTitle(page)).toHaveText('From a file');
   await menu(page);
   const [file] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Save as a file' }).click()]);
   expect(file.suggestedFilename()).toBe('from-a-file.plan.json');
@@ -183,12 +183,12 @@ test('a file opened before the first bench has come is not put away by it', asyn
   await openText(page, 'x.plan.json', JSON.stringify({ ...plan, title: 'From a file' }));
   come();
   await asked;
-  await eventually(title(page)).toHaveText('From a file');
+  await eventually(benchTitle(page)).toHaveText('From a file');
   // it stays: what came late has been read when the bench answers to a hand that came after it
   await (await asked).finished();
   await supply(page).click();
   await eventually(supply(page)).toHaveAttribute('aria-checked', 'true');
-  await eventually(title(page)).toHaveText('From a file');
+  await eventually(benchTitle(page)).toHaveText('From a file');
 });
 
 test('where nothing can be kept, that is said, and work goes on', async ({ context }) => {

@@ -3,7 +3,7 @@ import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright';
 import { describe } from 'vitest';
 import { eventually, expect, test } from '../support/e2e.ts';
-import { showsByte, supply } from './hands.ts';
+import { benchTitle, showsByte, supply } from './hands.ts';
 
 /** Dark colours are looked at here only. */
 const WIDE = 1440;
@@ -51,7 +51,7 @@ describe.each([
   test('axe finds nothing against the menu of benches', async ({ page }) => {
     await page.goto('/');
     await page.setViewportSize({ width, height });
-    await page.getByRole('heading', { level: 1 }).getByRole('button').click();
+    await benchTitle(page).getByRole('button').click();
     await eventually(page.getByRole('textbox', { name: 'Name' })).toBeVisible();
     expect(await found(new AxeBuilder({ page }).include('.corner.top').withTags(RULES))).toEqual([]);
   });

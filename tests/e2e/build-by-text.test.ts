@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright';
 import { describe } from 'vitest';
 import { eventually, expect, test } from '../support/e2e.ts';
-import { led, supply } from './hands.ts';
+import { benchTitle, led, supply } from './hands.ts';
 import { away } from './pointing.ts';
 
 const BENCH = `title Switch, memory, LED
@@ -44,7 +44,6 @@ const type = async (page: Page, line: string) => {
   await page.keyboard.type(line);
   await page.keyboard.press('Enter');
 };
-const title = (page: Page) => page.getByRole('heading', { level: 1 });
 const spoken = (page: Page) => page.locator('lampwright-app > [role=status]');
 
 async function toText(page: Page) {
@@ -71,7 +70,7 @@ describe('the bench from its text, by keys alone', () => {
     );
     const line = 1 + BENCH.split('\n').findIndex((l) => l.startsWith('wire W21'));
     await page.keyboard.press('Control+Enter');
-    await eventually(title(page)).toHaveText('Greenhouse watch');
+    await eventually(benchTitle(page)).toHaveText('Greenhouse watch');
     await eventually(page.getByRole('button', { name: `Line ${line}` })).toBeVisible();
     // what is typed is there after looking elsewhere
     await type(page, 'findings');
@@ -82,7 +81,7 @@ describe('the bench from its text, by keys alone', () => {
     await page.keyboard.insertText(BENCH);
     await eventually(page.locator('.line-mark')).toHaveCount(0);
     await page.keyboard.press('Control+Enter');
-    await eventually(title(page)).toHaveText('Switch, memory, LED');
+    await eventually(benchTitle(page)).toHaveText('Switch, memory, LED');
     await eventually(field).toHaveValue(BENCH);
 
     await type(page, 'switch PS1 on');
@@ -93,7 +92,7 @@ describe('the bench from its text, by keys alone', () => {
     await type(page, 'switch question off');
     await eventually(led(page, 'answer')).toHaveAccessibleName(/^answer, dark/);
     await type(page, 'undo');
-    await eventually(title(page)).toHaveText('Greenhouse watch');
+    await eventually(benchTitle(page)).toHaveText('Greenhouse watch');
     await eventually(led(page, 'vent')).toBeVisible();
   });
 
@@ -107,7 +106,7 @@ describe('the bench from its text, by keys alone', () => {
     await open(BENCH.replace('R2 330', 'R2 330 220'));
     await eventually(page.getByRole('alert')).toContainText('Line 9: "220" does not belong there');
     await open(BENCH);
-    await eventually(title(page)).toHaveText('Switch, memory, LED');
+    await eventually(benchTitle(page)).toHaveText('Switch, memory, LED');
     await supply(page).click();
     await type(page, 'switch S1 on');
     await eventually(led(page, 'answer')).toHaveAccessibleName(/^answer, lit/);

@@ -7,7 +7,7 @@ import type { Plan } from '../../shared/plan.ts';
 import { eventually, expect, test } from '../support/e2e.ts';
 import { clipped, onPaper, PAPERS, pagesOf } from '../support/paper.ts';
 import { wideBuild } from '../support/wide-build.ts';
-import { openText, supply } from './hands.ts';
+import { benchTitle, openText, supply } from './hands.ts';
 
 const notebook = (page: Page) => page.getByRole('tabpanel', { name: 'Build' });
 const follow = (page: Page) => notebook(page).locator('.follow-now');
@@ -50,7 +50,7 @@ describe('the ferry ramp', () => {
     await page.getByRole('combobox', { name: /^Table/ }).selectOption({ label: 'Ferry ramp signals' });
     await eventually(notebook(page)).toContainText('7 inputs, 8 outputs, 128 rows');
     await page.getByRole('button', { name: 'Build the bench' }).click();
-    await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Ferry ramp signals');
+    await eventually(benchTitle(page)).toHaveText('Ferry ramp signals');
     await eventually(notebook(page)).toContainText('128 of 128 bytes still to write');
     await eventually(notebook(page)).toContainText(/128 bytes, \d+ switch moves \(at most \d+ more than the fewest/);
 
@@ -82,16 +82,16 @@ describe('the ferry ramp', () => {
     await page.getByRole('link', { name: 'Back to the bench' }).click();
 
     // it is in the plan: a link carries it, and a bench that has changed since says so
-    await page.getByRole('heading', { level: 1 }).click();
+    await benchTitle(page).click();
     await page.getByRole('button', { name: 'Copy a link' }).click();
     await eventually(page.getByText(/^Link copied/)).toBeVisible();
     const signed = await planIn(await page.evaluate(() => navigator.clipboard.readText()));
     await openText(page, 'signed.plan.json', JSON.stringify({ ...signed, title: 'Signed' }));
-    await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Signed');
+    await eventually(benchTitle(page)).toHaveText('Signed');
     await page.getByRole('link', { name: 'Proof', exact: true }).click();
     await eventually(notebook(page)).toContainText('Signed by A. Tester on');
     await openText(page, 'since.plan.json', JSON.stringify({ ...signed, title: 'Changed since', wires: signed.wires.slice(1) }));
-    await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Changed since');
+    await eventually(benchTitle(page)).toHaveText('Changed since');
     await eventually(notebook(page).getByRole('heading', { level: 2 })).toHaveText('Proven before the last change. Prove again.');
     await page.getByRole('link', { name: 'Build sheet' }).click();
     await eventually(page.getByText('Proven before the last change. Prove again.')).toBeVisible();
@@ -101,7 +101,7 @@ describe('the ferry ramp', () => {
     plan.title = 'Ferry ramp with a wrong byte';
     plan.memories.U1['000'] = `B8${plan.memories.U1['000'].slice(2)}`;
     await openText(page, 'wrong.plan.json', JSON.stringify(plan));
-    await eventually(page.getByRole('heading', { level: 1 })).toHaveText(plan.title);
+    await eventually(benchTitle(page)).toHaveText(plan.title);
     await page.getByRole('link', { name: 'Proof', exact: true }).click();
     await page.getByRole('button', { name: 'Prove all rows' }).click();
     await eventually(notebook(page)).toContainText('127 of 128 rows are right: 99.2 %.');
@@ -122,7 +122,7 @@ test('a proof asked for while /OE stands for writing says so, sets it in one act
     'written.plan.json',
     JSON.stringify({ ...blank, title: 'Written', memories, switches: { ...blank.switches, S3: [true] } }),
   );
-  await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Written');
+  await eventually(benchTitle(page)).toHaveText('Written');
   const heading = notebook(page).locator('.headline');
   await page.getByRole('button', { name: 'Prove all rows' }).click();
   await eventually(heading).toHaveText(
@@ -148,7 +148,7 @@ describe('a wide bench', () => {
     plan.memories.U2 = { ...rows, '8000': `${'00'}${rows['8000']!.slice(2)}` };
     await page.goto('/?plan=greenhouse#build/proof');
     await openText(page, 'wide.plan.json', JSON.stringify(plan));
-    await eventually(page.getByRole('heading', { level: 1 })).toHaveText(plan.title);
+    await eventually(benchTitle(page)).toHaveText(plan.title);
     await page.getByRole('button', { name: 'Prove all rows' }).click();
     await eventually(notebook(page)).toContainText('65\u202f535 of 65\u202f536 rows are right');
     await eventually(notebook(page)).toContainText(/Row 32768 \(in 15\)/);

@@ -5,7 +5,7 @@ import type { Plan } from '../../shared/plan.ts';
 import { LINE_Y } from '../../sim-core/board/boards.ts';
 import { eventually, test } from '../support/e2e.ts';
 import { emptyPlan } from '../support/plans.ts';
-import { led, openText, supply, tabTo } from './hands.ts';
+import { benchTitle, led, openText, supply, tabTo } from './hands.ts';
 import { boxOf, drag, onScreen, type Spot, terminal } from './pointing.ts';
 
 const empty: Plan = { ...emptyPlan, title: 'An empty bench', boards: [{ ...emptyPlan.boards[0]!, splitRails: false }] };
@@ -13,7 +13,7 @@ const empty: Plan = { ...emptyPlan, title: 'An empty bench', boards: [{ ...empty
 async function openEmpty(page: Page) {
   await eventually(supply(page)).toBeVisible();
   await openText(page, 'empty.plan.json', JSON.stringify(empty));
-  await eventually(page.getByRole('heading', { level: 1 })).toHaveText('An empty bench');
+  await eventually(benchTitle(page)).toHaveText('An empty bench');
 }
 
 /** Where a hole of the first board, or a terminal, is on the screen. */

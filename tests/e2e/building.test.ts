@@ -2,16 +2,16 @@
 import type { Page } from 'playwright';
 import { describe } from 'vitest';
 import { eventually, expect, test } from '../support/e2e.ts';
+import { benchTitle } from './hands.ts';
 
 const notebook = (page: Page) => page.locator('aside');
-const title = (page: Page) => page.getByRole('heading', { level: 1 });
 const output = (page: Page, name: string) => page.locator('.singly li').filter({ has: page.getByText(name, { exact: true }) });
 
 async function openForm(page: Page, plan: string, called: string) {
   // a page that is on this bench already would only turn to Build, and keep what was built on it
   await page.goto('about:blank');
   await page.goto(`/?plan=${plan}#build`);
-  await eventually(title(page)).toHaveText(called);
+  await eventually(benchTitle(page)).toHaveText(called);
   await eventually(page.getByRole('button', { name: 'Build the bench' })).toBeVisible();
 }
 const radio = (page: Page, name: string) => page.getByRole('radio', { name: new RegExp(`^${name}`) }).check();
@@ -20,7 +20,7 @@ const radio = (page: Page, name: string) => page.getByRole('radio', { name: new 
 async function buildAndProve(page: Page, called: string, rows: number) {
   await radio(page, 'loaded');
   await page.getByRole('button', { name: 'Build the bench' }).click();
-  await eventually(title(page)).toHaveText(called);
+  await eventually(benchTitle(page)).toHaveText(called);
   await page.getByRole('button', { name: 'Prove all rows' }).click();
   await eventually(notebook(page)).toContainText(`All ${rows} rows are right: 100 %.`);
   await page.getByRole('tab', { name: 'Lists' }).click();

@@ -4,7 +4,7 @@ import type { Page } from 'playwright';
 import { describe } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
 import { eventually, expect, test } from '../support/e2e.ts';
-import { openText, supply } from './hands.ts';
+import { benchTitle, openText, supply } from './hands.ts';
 
 const greenhouse = JSON.parse(readFileSync('shared/demos/greenhouse.plan.json', 'utf8')) as Plan;
 const rows = greenhouse.wanted!.rows;
@@ -191,7 +191,7 @@ test('a static RAM that loses its supply is told to hold nothing of the table an
   const held = { '000': rows.map((b) => b.toString(16).padStart(2, '0').toUpperCase()).join('') };
   await page.goto('/#table');
   await openText(page, 'ram.plan.json', JSON.stringify({ ...plan, memories: { U1: held }, switches: { ...plan.switches, PS1: [true] } }));
-  await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Forgetful watch');
+  await eventually(benchTitle(page)).toHaveText('Forgetful watch');
   await eventually(supply(page)).toHaveAttribute('aria-checked', 'true');
   await eventually(headline(page)).toHaveText(/^All 32 rows are stored/);
   await supply(page).click();

@@ -3,7 +3,7 @@ import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright';
 import { readBenchText } from '../../sim-core/index.ts';
 import { eventually, expect, test } from '../support/e2e.ts';
-import { openText } from './hands.ts';
+import { benchTitle, openText } from './hands.ts';
 
 /** An LED between plus and minus with nothing that limits its current; the supply is off. */
 const BARE = `
@@ -19,7 +19,7 @@ async function openBare(page: Page) {
   const plan = readBenchText(BARE);
   if (!plan.ok) throw new Error(plan.failure.says);
   await openText(page, 'bare.plan.json', JSON.stringify({ ...plan.value, title: 'Bare LED' }));
-  await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Bare LED');
+  await eventually(benchTitle(page)).toHaveText('Bare LED');
 }
 const mark = (page: Page) => page.getByRole('button', { name: /^Damage risk: LED1 has no series resistor/ });
 const card = (page: Page) => page.getByRole('group', { name: 'Finding', exact: true });

@@ -3,10 +3,10 @@ import type { Page } from 'playwright';
 import { describe } from 'vitest';
 import { LINE_Y } from '../../sim-core/board/boards.ts';
 import { eventually, test } from '../support/e2e.ts';
-import { led, sensor, showsByte, supply } from './hands.ts';
+import { benchTitle, led, sensor, showsByte, supply } from './hands.ts';
 import { drag, onScreen, type Spot, terminal } from './pointing.ts';
 
-const title = (page: Page) => page.getByRole('heading', { level: 1 }).getByRole('button');
+const title = (page: Page) => benchTitle(page).getByRole('button');
 const shelf = (page: Page) => page.getByRole('region', { name: 'Parts' });
 const notebook = (page: Page) => page.getByRole('complementary', { name: 'Panel' });
 
@@ -14,7 +14,7 @@ async function another(page: Page, name: string | RegExp, called = String(name))
   await eventually(supply(page)).toBeVisible();
   await title(page).click();
   await page.getByRole('button', { name, exact: typeof name === 'string' }).click();
-  await eventually(page.getByRole('heading', { level: 1 })).toHaveText(called);
+  await eventually(benchTitle(page)).toHaveText(called);
 }
 
 /** Where the eye sees a hole: the line by its letter, the row by its number along the board. */

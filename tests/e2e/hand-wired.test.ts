@@ -3,12 +3,12 @@ import type { Page } from 'playwright';
 import { describe } from 'vitest';
 import { eventually, test } from '../support/e2e.ts';
 import { TWO_BY_HAND } from '../support/two-by-hand.ts';
-import { openText } from './hands.ts';
+import { benchTitle, openText } from './hands.ts';
 
 const notebook = (page: Page) => page.getByRole('tabpanel', { name: 'Build' });
 async function openCard(page: Page, plan: object, title: string) {
   await openText(page, 'two.plan.json', JSON.stringify(plan));
-  await eventually(page.getByRole('heading', { level: 1 })).toHaveText(title);
+  await eventually(benchTitle(page)).toHaveText(title);
   await page.getByRole('tab', { name: 'Build' }).click();
   await page.getByRole('link', { name: 'Programming card' }).click();
 }

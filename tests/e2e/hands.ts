@@ -54,3 +54,6 @@ export async function isKept(page: Page, title: string, switches?: Record<string
   if (switches) await eventually.poll(read).toMatchObject(switches);
   else await eventually.poll(read).toBeDefined();
 }
+
+/** The title of the bench; a printed page over it has one of its own. */
+export const benchTitle = (page: Page) => page.locator('main').getByRole('heading', { level: 1 });

@@ -2,17 +2,17 @@
 import { readFileSync } from 'node:fs';
 import type { Plan } from '../../shared/plan.ts';
 import { eventually, test } from '../support/e2e.ts';
-import { isKept, sensor, showsByte, supply } from './hands.ts';
+import { benchTitle, isKept, sensor, showsByte, supply } from './hands.ts';
 
 const plan = JSON.parse(readFileSync('shared/demos/greenhouse.plan.json', 'utf8')) as Plan;
 
 test('a reload without a network brings the last bench back', async ({ page, context }) => {
   await page.goto('/');
-  await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Greenhouse watch');
+  await eventually(benchTitle(page)).toHaveText('Greenhouse watch');
   await page.evaluate(async () => (await navigator.serviceWorker.ready).active?.state);
   await context.setOffline(true);
   await page.reload();
-  await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Greenhouse watch');
+  await eventually(benchTitle(page)).toHaveText('Greenhouse watch');
   await supply(page).click();
   await showsByte(page, plan.wanted!.rows[0]!);
   await sensor(page, 'raining').click();
@@ -23,7 +23,7 @@ test('without a network the address brings back the plan it names, if it was her
   page,
   context,
 }) => {
-  const title = page.getByRole('heading', { level: 1 });
+  const title = benchTitle(page);
   const dim = JSON.parse(readFileSync('shared/demos/greenhouse-dim-grow-light.plan.json', 'utf8')) as Plan;
   await page.goto('/?plan=greenhouse-dim-grow-light');
   await eventually(title).toHaveText(dim.title);

@@ -2,14 +2,14 @@
 import type { Locator, Page } from 'playwright';
 import { readBenchText } from '../../sim-core/index.ts';
 import { eventually, expect, test } from '../support/e2e.ts';
-import { led, openText, supply } from './hands.ts';
+import { benchTitle, led, openText, supply } from './hands.ts';
 
 async function openBench(page: Page, text: string) {
   const plan = readBenchText(text);
   if (!plan.ok) throw new Error(plan.failure.says);
   await eventually(supply(page)).toBeVisible();
   await openText(page, 'bench.plan.json', JSON.stringify(plan.value));
-  await eventually(page.getByRole('heading', { level: 1 })).toHaveText(plan.value.title);
+  await eventually(benchTitle(page)).toHaveText(plan.value.title);
 }
 
 /** All names that this goes by from now on. */

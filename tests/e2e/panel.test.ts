@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { describe } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
 import { eventually, expect, test } from '../support/e2e.ts';
-import { led, openText, SENSORS, sensor, showsByte, supply } from './hands.ts';
+import { benchTitle, led, openText, SENSORS, sensor, showsByte, supply } from './hands.ts';
 import { boxOf } from './pointing.ts';
 
 const read = (name: string) => JSON.parse(readFileSync(`shared/demos/${name}.plan.json`, 'utf8')) as Plan;
@@ -18,7 +18,7 @@ describe('a broken plan is fixed from what Why says', () => {
     ['greenhouse-nothing-lights', 'all well', 'dark'],
   ] as const)('%s', async ([id, name, look], { page }) => {
     await page.goto(`/?plan=${id}`);
-    await eventually(page.getByRole('heading', { level: 1 })).toHaveText(read(id).title);
+    await eventually(benchTitle(page)).toHaveText(read(id).title);
     await eventually(led(page, name)).toHaveAccessibleName(new RegExp(`^${name}, ${look}`));
     await led(page, name).click();
     const why = page.getByRole('tabpanel', { name: 'Why' });

@@ -1,6 +1,7 @@
 /** Where things of the bench are on the screen once it no longer moves, and what a pointer does there. */
 import type { Locator, Page } from 'playwright';
 import { eventually } from '../support/e2e.ts';
+import { benchTitle } from './hands.ts';
 
 export interface Spot {
   readonly x: number;
@@ -66,4 +67,4 @@ export async function drag(page: Page, a: Spot, b: Spot): Promise<void> {
 }
 
 /** Takes the pointer off the bench, to its title. */
-export const away = (page: Page): Promise<void> => page.getByRole('heading', { level: 1 }).hover();
+export const away = (page: Page): Promise<void> => benchTitle(page).hover();

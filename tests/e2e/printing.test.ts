@@ -5,7 +5,7 @@ import { describe } from 'vitest';
 import { buildPlan } from '../../sim-core/index.ts';
 import { eventually, expect, test } from '../support/e2e.ts';
 import { clipped, onPaper, PAPERS, pagesOf } from '../support/paper.ts';
-import { openText } from './hands.ts';
+import { benchTitle, openText } from './hands.ts';
 
 const card = (page: Page) => page.getByRole('region', { name: 'Programming card', exact: true });
 const rows = (page: Page) => card(page).getByRole('row');
@@ -90,7 +90,7 @@ describe('a table of 2 048 rows on the build sheet', () => {
       amps: 4e-3,
     });
     await openText(page, 'many.plan.json', JSON.stringify(plan.ok && plan.value));
-    await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Many rows');
+    await eventually(benchTitle(page)).toHaveText('Many rows');
     await page.getByRole('tab', { name: 'Build' }).click();
     await page.getByRole('link', { name: 'Build sheet' }).click();
     const form = page.getByLabel('Truth table');

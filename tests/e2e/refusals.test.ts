@@ -4,7 +4,7 @@ import type { Page } from 'playwright';
 import { describe } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
 import { eventually, expect, test } from '../support/e2e.ts';
-import { openText, sensor, showsByte, supply } from './hands.ts';
+import { benchTitle, openText, sensor, showsByte, supply } from './hands.ts';
 
 const good = readFileSync('shared/demos/greenhouse.plan.json', 'utf8');
 const plan = JSON.parse(good) as Plan;
@@ -38,7 +38,7 @@ describe('a file that is no plan', () => {
       const alert = page.getByRole('alert');
       await eventually(alert.getByRole('paragraph'), what).toHaveText(says);
       expect(await alert.count(), what).toBe(1);
-      await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Greenhouse watch');
+      await eventually(benchTitle(page)).toHaveText('Greenhouse watch');
       await isLive(page);
       await alert.getByRole('button', { name: 'Close' }).click();
       await eventually(alert).toHaveCount(0);
@@ -59,7 +59,7 @@ describe('a file that is no plan', () => {
     await drop(good.slice(0, 200));
     await eventually(page.getByRole('alert')).toContainText('cut off');
     await drop(JSON.stringify({ ...plan, title: 'A bench that was dropped' }));
-    await eventually(page.getByRole('heading', { level: 1 })).toHaveText('A bench that was dropped');
+    await eventually(benchTitle(page)).toHaveText('A bench that was dropped');
     await eventually(page.getByRole('alert')).toHaveCount(0);
   });
 });

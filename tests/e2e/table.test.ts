@@ -5,7 +5,7 @@ import type { Locator, Page } from 'playwright';
 import { describe } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
 import { eventually, expect, test } from '../support/e2e.ts';
-import { openText, SENSORS, sensor, showsByte, supply } from './hands.ts';
+import { benchTitle, openText, SENSORS, sensor, showsByte, supply } from './hands.ts';
 
 const greenhouse = JSON.parse(readFileSync('shared/demos/greenhouse.plan.json', 'utf8')) as Plan;
 const headline = (page: Page) => page.getByRole('tabpanel', { name: 'Table' }).getByRole('heading', { level: 2 });
@@ -19,7 +19,7 @@ async function openErased(page: Page, wanted: Plan['wanted'] | undefined): Promi
   const { wanted: _, ...bare } = greenhouse;
   const plan = { ...bare, title: 'Erased', memories: {}, ...(wanted ? { wanted } : {}) };
   await openText(page, 'erased.plan.json', JSON.stringify(plan));
-  await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Erased');
+  await eventually(benchTitle(page)).toHaveText('Erased');
   await page.getByRole('tab', { name: 'Table' }).click();
 }
 
@@ -168,7 +168,7 @@ describe('a table', () => {
     const wanted = { inputs, outputs: [{ name: 'odd', pin: pin('D0') }], rules: [], rows };
     const { wanted: _, ...bare } = greenhouse;
     await openText(page, 'large.plan.json', JSON.stringify({ ...bare, title: 'Large', wanted }));
-    await eventually(page.getByRole('heading', { level: 1 })).toHaveText('Large');
+    await eventually(benchTitle(page)).toHaveText('Large');
     await page.getByRole('tab', { name: 'Table' }).click();
     await eventually(headline(page)).toHaveText(/^65\u202f536 rows/);
     for (const [width, height] of [
