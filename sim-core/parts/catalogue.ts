@@ -13,6 +13,7 @@ import { eeprom8k } from './eeprom-8kx8.ts';
 import { eeprom32k } from './eeprom-32kx8.ts';
 import { eeprom64k } from './eeprom-64kx8.ts';
 import { electrolytic } from './electrolytic.ts';
+import { hexInverter, schmittInverter } from './hex-inverter.ts';
 import { led } from './led.ts';
 import { ledBar } from './led-bar-graph.ts';
 import { maskRom2k } from './mask-rom-2kx8.ts';
@@ -25,8 +26,8 @@ import type { PartKind } from './part.ts';
 import { potentiometer } from './potentiometer.ts';
 import { fuseProm2k } from './prom-2kx8.ts';
 import { pushButton } from './push-button.ts';
+import { quadAnd, quadNand, quadNor, quadOr, quadXor } from './quad-gates.ts';
 import { resistor } from './resistor.ts';
-import { schmittInverter } from './schmitt-inverter.ts';
 import { digitCommonAnode, digitCommonCathode } from './seven-segment-display.ts';
 import { digitDriverHigh, digitDriverLatch, digitDriverLow } from './seven-segment-driver.ts';
 import { staticRam2k } from './static-ram-2kx8.ts';
@@ -66,6 +67,12 @@ export const PARTS: readonly PartKind[] = [
   octalRegisterClear,
   counter4Bit,
   decoder3To8,
+  quadNand,
+  quadNor,
+  quadAnd,
+  quadOr,
+  quadXor,
+  hexInverter,
   schmittInverter,
   digitDriverLow,
   digitDriverHigh,

@@ -76,6 +76,12 @@ test.for([
   ['trimmer', 'potentiometer'],
   ['pot', 'potentiometer'],
   ['not gate', 'schmitt-inverter'],
+  ['not gate', 'hex-inverter'],
+  ['nand', 'quad-nand'],
+  ['nor gate', 'quad-nor'],
+  ['exclusive or', 'quad-xor'],
+  ['or gate', 'quad-or'],
+  ['and gate', 'quad-and'],
 ] as const)('"%s", as a technician types it, finds %s first or second', ([word, id]) => {
   expect(
     found(word)

@@ -9,6 +9,10 @@ interface FunctionMark {
 const BOX = 'M-8.5 -8.5h17v17h-17z';
 const EDGE = 'M-5.5 5h5.5v-10h5.5M-2.8 -0.6l2.8 -3.4l2.8 3.4';
 const GATE = 'M-6 3h3.5l5.6 -5M2.8 3h3.4';
+/** Gates: a bullet, a shield, and a ring at an output that inverts. */
+const BULLET = 'M-8 -7.5h6.4a7.5 7.5 0 0 1 0 15h-6.4z';
+const SHIELD = 'M-8 -7.5h3q7.6 0.8 11 7.5q-3.4 6.7 -11 7.5h-3q4.4 -7.5 0 -15z';
+const RING = 'M9.6 0a1.9 1.9 0 1 1 -3.8 0a1.9 1.9 0 1 1 3.8 0';
 const FIGURE = 'M-3 -8.5h6M4.4 -7.4v6M4.4 1.4v6M-3 8.5h6M-4.4 1.4v6M-4.4 -7.4v6M-3 0h6';
 const PAIR = 'M-8 0h3.4M-4.6 -4.5v9M-4.6 -2l5 -4M-4.6 2l5 3.4M0.4 1v8M0.4 3.2l5.4 -4.4M0.4 6.4l5.4 3.4M5.8 -9v7.8';
 
@@ -29,6 +33,12 @@ export const FUNCTION_MARKS: Readonly<Record<string, FunctionMark>> = {
     name: '3-to-8 decoder',
     d: 'M-9.5 -5h4M-9.5 0h4M-9.5 5h4M-5.5 -7.5v15M-5.5 0l14 -9M-5.5 0l14 -4.5M-5.5 0h14M-5.5 0l14 4.5M-5.5 0l14 9',
   },
+  'quad-nand': { name: '4 × NAND', d: BULLET + RING },
+  'quad-nor': { name: '4 × NOR', d: SHIELD + RING },
+  'quad-and': { name: '4 × AND', d: BULLET },
+  'quad-or': { name: '4 × OR', d: SHIELD },
+  'quad-xor': { name: '4 × XOR', d: `${SHIELD}M-10.4 -7.5q4.4 7.5 0 15` },
+  'hex-inverter': { name: '6 × NOT', d: `M-8 -7.5l13.6 7.5l-13.6 7.5z${RING}` },
   'schmitt-inverter': { name: 'Hex inverter', d: 'M-9 6.5h12v-13h6M-3.4 6.5v-13h6.4' },
   'seven-segment-driver-low': { name: 'Display driver, low', d: `${FIGURE}M8.6 -1.8a1.8 1.8 0 1 1 -0.1 0` },
   'seven-segment-driver-high': { name: 'Display driver, high', d: FIGURE },
