@@ -6,6 +6,7 @@ import { done, storeImage, type Unasked } from '../../../sim-core/index.ts';
 import type { Session } from '../../state/session.ts';
 import { LightElement } from '../../ui/light-element.ts';
 import { offerFile } from '../../ui/offer-file.ts';
+import { sayChecksums } from './checksums.ts';
 import { IMAGE_FORMATS, type ImageFormat } from './image-files.ts';
 import { asked, held, type Memory, sayOtherPins, wantingWhat } from './read-out.ts';
 import './read-out-panel.ts';
@@ -90,6 +91,7 @@ export class BytesPanel extends LightElement {
             : html`${pins ? html`<button type="button" class="tool" @click=${() => this.wantHeld(session, plan, memory)}>Take as wanted</button>` : nothing}`
         }
       </p>
+      <p class="quiet checksums">${sayChecksums(this.image(plan, memory))}</p>
       <read-out-panel .session=${session} .memory=${memory}></read-out-panel>
     </div>`;
   }

@@ -7,6 +7,7 @@ import type { Session } from '../../state/session.ts';
 import { LightElement } from '../../ui/light-element.ts';
 import { JobClient } from '../../worker/job-client.ts';
 import type { Compared } from '../../worker/jobs.ts';
+import { sayChecksums } from './checksums.ts';
 import { readImage } from './image-files.ts';
 import { type Against, type Memory, merging, putting, readOutBeside, wantingWhat } from './read-out.ts';
 import { wantEvent } from './want.ts';
@@ -163,6 +164,7 @@ export class ReadOutPanel extends LightElement {
     return html`<section class="read-out" aria-label="Read-out ${name}">
       <h3>${name} <span class="quiet">${grouped(given)} of ${grouped(file.image.bytes.length)} bytes</span></h3>
       ${file.remarks.map((r) => html`<p class="quiet">${r}</p>`)}
+      <p class="quiet checksums">${sayChecksums(file.image)}</p>
       <label class="beside"><span class="quiet">Beside</span> <select aria-label="Compared with" @change=${(e: Event) => {
         if (!(e.target instanceof HTMLSelectElement)) return;
         this.beside = choices[e.target.selectedIndex]?.id ?? 'wanted';
