@@ -15,6 +15,7 @@ import { supplyOutOfRange } from './rules/chip/supply-out-of-range.ts';
 import { supplyReversed } from './rules/chip/supply-reversed.ts';
 import { inputBetweenLevels } from './rules/input/between-levels.ts';
 import { inputFloating } from './rules/input/floating.ts';
+import { inputUnusedOpen } from './rules/input/unused-open.ts';
 import { ledCurrentNotGuaranteed } from './rules/led/current-not-guaranteed.ts';
 import { ledDim } from './rules/led/dim.ts';
 import { ledNoSeriesResistor } from './rules/led/no-series-resistor.ts';
@@ -60,6 +61,7 @@ export const RULES: readonly Rule[] = [
   supplyReversed,
   inputBetweenLevels,
   inputFloating,
+  inputUnusedOpen,
   ledDim,
   ledCurrentNotGuaranteed,
   ledNoSeriesResistor,

@@ -1,4 +1,4 @@
-/** The pins that a supplied chip only listens to, each with its reading; and what may leak into a net. */
+/** The pins that a supplied chip only listens to, each with its reading; which of them nothing holds; and what may leak into a net. */
 import type { Circuit } from '../run/circuit/circuit.ts';
 import type { ChipInput, ChipSite } from '../run/circuit/sites.ts';
 import type { PinReading } from '../run/readout/readings.ts';
@@ -24,6 +24,22 @@ export function drivenInputs(scene: RuleContext): Listener[] {
       return drives.has(pin.name) || !here ? [] : [{ chip, pin, net: scene.circuit.netOf(pin.leg).index, reading: here }];
     });
   });
+}
+
+/** Those that float. */
+export const unheldInputs = (scene: RuleContext): Listener[] =>
+  drivenInputs(scene).filter(({ reading, net }) => reading.level === 'X' && scene.readings.nets[net]?.drive === 'floating');
+
+/** Does every output that this input can move lead nowhere? */
+export function servesNothing(circuit: Circuit, { spec, inputs, outputs }: ChipSite, pin: ChipInput): boolean {
+  const moves = spec.moves?.[inputs.indexOf(pin)];
+  return (
+    moves?.every((o) => {
+      const leg = outputs[o]?.leg;
+      const net = leg && circuit.netOf(leg);
+      return net !== undefined && net.legs.length === 1 && net.ends.length === 0;
+    }) ?? false
+  );
 }
 
 /** Worst-case leakage of all chip pins on a net together [A]. */

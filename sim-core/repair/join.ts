@@ -10,7 +10,7 @@ import { freeBeside, freeOfSupply, freeOn, legOf } from './free-holes.ts';
 
 const COLOUR = { plus: 'red', minus: 'black' } as const;
 type Side = keyof typeof COLOUR;
-const sideOf = (rail: Rail): Side => (rail.startsWith('+') ? 'plus' : 'minus');
+const sideOfRail = (rail: Rail): Side => (rail.startsWith('+') ? 'plus' : 'minus');
 
 const wired = ({ context }: FixBench, from: string, to: string, side: Side): readonly Fix[] => {
   const change = addWire(context, from, to, COLOUR[side]);
@@ -18,7 +18,8 @@ const wired = ({ context }: FixBench, from: string, to: string, side: Side): rea
 };
 
 /** from, to: free holes of the two halves */
-export const joinHalves = (bench: FixBench, rail: Rail, from: Ref, to: Ref): readonly Fix[] => wired(bench, from.id, to.id, sideOf(rail));
+export const joinHalves = (bench: FixBench, rail: Rail, from: Ref, to: Ref): readonly Fix[] =>
+  wired(bench, from.id, to.id, sideOfRail(rail));
 
 /** From the nearest hole that the supply feeds, so that no second wire goes to its terminal. */
 export function feedRail(bench: FixBench, boardRef: Ref, rail: Rail): readonly Fix[] {
@@ -28,9 +29,9 @@ export function feedRail(bench: FixBench, boardRef: Ref, rail: Rail): readonly F
   const holes = Array.from({ length: BOARDS[board.kind].railHoles }, (_, i): Hole => ({ board, rail, k: i + 1 }));
   const pair = nearestPair(
     holes.filter((h) => !bench.context.layout.taken.has(holeName(h, boards))),
-    freeOfSupply(bench, sideOf(rail) === 'plus'),
+    freeOfSupply(bench, sideOfRail(rail) === 'plus'),
   );
-  return pair ? wired(bench, holeName(pair[1], boards), holeName(pair[0], boards), sideOf(rail)) : [];
+  return pair ? wired(bench, holeName(pair[1], boards), holeName(pair[0], boards), sideOfRail(rail)) : [];
 }
 
 /** Two terminals, or what is connected to them. */
@@ -41,15 +42,21 @@ export function joinMinus(bench: FixBench, one: Ref, other: Ref): readonly Fix[]
   return pair ? wired(bench, name(pair[0]), name(pair[1]), 'minus') : [];
 }
 
-/** Each of these pins of the chip to its rail. */
+/** Each of these supply pins of the chip to its rail. */
 export function feedChip(bench: FixBench, chip: Ref, pins: readonly Ref[]): readonly Fix[] {
+  const site = bench.circuit.chipById.get(chip.id);
+  const side = (pin: Ref): Side => (legOf(bench, pin) === site?.supply.leg ? 'plus' : 'minus');
+  return feedPins(bench, pins, side, say`Wire ${chip} to the supply`);
+}
+
+/** Each of these pins to one side of the supply, in one act. */
+export function feedPins(bench: FixBench, pins: readonly Ref[], sideOf: Side | ((pin: Ref) => Side), says: Fix['says']): readonly Fix[] {
   const { circuit, context } = bench;
-  const site = circuit.chipById.get(chip.id);
   let now = bench;
   const changes: Change[] = [];
   for (const pin of pins) {
     const leg = legOf(bench, pin);
-    const side: Side = leg === site?.supply.leg ? 'plus' : 'minus';
+    const side = typeof sideOf === 'string' ? sideOf : sideOf(pin);
     const pair = leg && nearestPair(freeBeside(now, leg), freeOfSupply(now, side === 'plus'));
     if (!pair) return [];
     const [from, to] = [holeName(pair[0], circuit.plan.boards), holeName(pair[1], circuit.plan.boards)];
@@ -60,5 +67,5 @@ export function feedChip(bench: FixBench, chip: Ref, pins: readonly Ref[]): read
     changes.push(change.value);
     now = { ...now, context: after.value };
   }
-  return [{ says: say`Wire ${chip} to the supply`, change: join(...changes) }];
+  return [{ says, change: join(...changes) }];
 }

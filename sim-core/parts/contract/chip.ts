@@ -59,6 +59,8 @@ export interface ChipSpec {
   };
   /** of a logic chip: what an output would be with these levels at its inputs; undefined where that depends on what it has stored */
   readonly answers?: (output: number, level: (input: number) => Level) => Level | 'Z' | undefined;
+  /** of a logic chip: by input, the outputs that it can move */
+  readonly moves?: readonly (readonly number[])[];
   /** levels that its control inputs must have for the outputs to drive the bus */
   readonly toRead?: Readonly<Record<string, 'L' | 'H'>>;
   readonly input: InputFigures;

@@ -49,6 +49,7 @@ export function logicPart(chip: LogicChip): PartKind {
           supplyCurrent: { working: chip.supplyCurrent[name] ?? 0, resting: chip.supplyCurrent[name] ?? 0 },
           ...chip.own,
           answers: answerOf(prepared),
+          moves: prepared.followers,
           start: (bench) => new RunningLogicChip(bench, prepared, times),
         },
       ];

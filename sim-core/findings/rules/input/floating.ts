@@ -3,7 +3,7 @@
 import { thresholdsOf } from '../../../parts/part.ts';
 import { pull } from '../../../repair/pull-resistor.ts';
 import { inAmps, inOhms, inVolts, type Ref, say } from '../../../sentence/wording.ts';
-import { drivenInputs, leakageOn } from '../../driven-inputs.ts';
+import { leakageOn, servesNothing, unheldInputs } from '../../driven-inputs.ts';
 import { memoryBench, type RuleExamples } from '../../example-benches.ts';
 import { defineRule, toPin } from '../../rule.ts';
 
@@ -33,8 +33,8 @@ export const inputFloating = defineRule<Data>({
   severity: 'fault',
   reads: 'moment',
   look: (scene) =>
-    drivenInputs(scene)
-      .filter(({ reading, net }) => reading.level === 'X' && scene.readings.nets[net]?.drive === 'floating')
+    unheldInputs(scene)
+      .filter(({ chip, pin }) => !servesNothing(scene.circuit, chip, pin))
       .map(({ chip, pin, reading, net }) => {
         const leakage = leakageOn(scene.circuit, net);
         const { vil, vih } = thresholdsOf(pin.figures, scene.chip(chip.placed.part.id)?.supply ?? 0);
