@@ -3,7 +3,7 @@
 import fastifyStatic from '@fastify/static';
 import fastify, { type FastifyInstance, type FastifyReply, type FastifyRequest } from 'fastify';
 import type { Checker } from './check/check-thread.ts';
-import { refuseInSentences } from './error-handler.ts';
+import { refuseInSentences, refuseUnread } from './error-handler.ts';
 import { serveApi } from './routes.ts';
 
 /** Inline styles are allowed, because drawings have style attributes; data and blob pictures, because exports are drawn from them. */
@@ -56,7 +56,10 @@ const MOST_BYTES = 2 * 1024 * 1024;
 export async function buildApp({ checker, clientDir }: AppOptions): Promise<FastifyInstance> {
   const app = fastify({
     bodyLimit: MOST_BYTES,
-    forceCloseConnections: true,
+    // what is being answered at a stop is answered first
+    forceCloseConnections: 'idle',
+    // an address that cannot be read comes to no hook and no handler
+    frameworkErrors: (e, request, reply) => refuseUnread(e, request.url, reply.headers(HEADERS)),
     requestTimeout: 30_000,
     ajv: { customOptions: { coerceTypes: false, removeAdditional: false } },
   });

@@ -6,6 +6,8 @@ import type { FailureCode } from '../shared/failure-codes.ts';
 export const refuse = (reply: FastifyReply, status: number, { code, at, says }: Refusal): FastifyReply =>
   reply.code(status).send({ code, at, says } satisfies Refusal);
 
+const short = (url: string): string => (url.length > 80 ? `${url.slice(0, 79)}…` : url);
+
 /** What a request can do wrong before it comes to a route, by the framework's code. */
 const REFUSALS: Readonly<Record<string, readonly [code: FailureCode, says: (limit: number) => string]>> = {
   FST_ERR_CTP_BODY_TOO_LARGE: [
@@ -14,6 +16,15 @@ const REFUSALS: Readonly<Record<string, readonly [code: FailureCode, says: (limi
   ],
   FST_ERR_CTP_INVALID_MEDIA_TYPE: ['api/wrong-type', () => 'Send the plan as JSON, with the header content-type: application/json.'],
 };
+
+/** A request that comes to no route, for its address cannot be read. */
+export function refuseUnread(e: FastifyError, url: string, reply: FastifyReply): FastifyReply {
+  const says =
+    e.code === 'FST_ERR_BAD_URL'
+      ? `The address ${short(url)} cannot be read: after each % come two hexadecimal digits of a UTF-8 character. Write a plain % as %25.`
+      : `The request cannot be read: ${e.message}.`;
+  return refuse(reply, e.statusCode ?? 400, { code: 'api/bad-request', at: short(url), says });
+}
 
 export function refuseInSentences(app: FastifyInstance): void {
   app.setErrorHandler((e: FastifyError, { url }, reply) => {

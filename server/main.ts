@@ -9,12 +9,17 @@ function stop(reason: string): never {
   process.exit(1);
 }
 
+/** A variable of the environment as a number; one that is set and empty is none. */
+const numberOf = (text: string | undefined, usual: number): number =>
+  text === undefined ? usual : text.trim() === '' ? Number.NaN : Number(text);
+
 const host = process.env.HOST ?? '127.0.0.1';
-const port = Number(process.env.PORT ?? 3000);
+if (host.trim() === '') stop('HOST is empty; it should be an address of this machine, such as 127.0.0.1.');
+const port = numberOf(process.env.PORT, 3000);
 if (!Number.isInteger(port) || port < 0 || port > 65535)
   stop(`PORT is ${JSON.stringify(process.env.PORT)}; it should be a whole number from 0 to 65535.`);
 
-const seconds = Number(process.env.CHECK_SECONDS ?? 5);
+const seconds = numberOf(process.env.CHECK_SECONDS, 5);
 if (!(seconds >= 1 && seconds <= 3600))
   stop(`CHECK_SECONDS is ${JSON.stringify(process.env.CHECK_SECONDS)}; it should be a number of seconds from 1 to 3600.`);
 
@@ -33,4 +38,5 @@ try {
     stop(`HOST is ${JSON.stringify(host)}, which is not an address of this machine. Use 127.0.0.1, or 0.0.0.0 to be reached from outside.`);
   throw e;
 }
+// what is being answered is answered; a second signal ends at once
 for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => void app.close());

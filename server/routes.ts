@@ -10,7 +10,7 @@ import { refuse } from './error-handler.ts';
 
 export function serveApi(app: FastifyInstance, checker: Checker): void {
   // A plan is read by our own reader, which names the place where a text breaks off.
-  app.removeContentTypeParser('application/json');
+  app.removeContentTypeParser(['application/json', 'text/plain']);
   app.addContentTypeParser('application/json', { parseAs: 'string' }, (_request, body, next) => next(null, body));
 
   app.get('/api/health', async (): Promise<Health> => ({ ok: true, version }));
@@ -38,7 +38,9 @@ export function serveApi(app: FastifyInstance, checker: Checker): void {
   app.get('/api/schema/plan', async () => planSchema);
 
   app.post<{ Body: string | undefined }>('/api/check', async (request, reply) => {
-    const checked = await checker.check(request.body ?? '');
+    const left = new AbortController();
+    reply.raw.once('close', () => left.abort());
+    const checked = await checker.check(request.body ?? '', left.signal);
     if (checked.ok) return checked.value;
     const { failure } = checked;
     return refuse(reply, failure.code.startsWith('api/') ? 503 : 422, failure);

@@ -123,8 +123,8 @@ describe('refusals', () => {
     expect(reply.json().says.endsWith('.')).toBe(true);
   });
 
-  test('a body that is not called JSON', async () => {
-    const reply = await check('a=b', 'application/x-www-form-urlencoded');
+  test.each(['application/x-www-form-urlencoded', 'text/plain'])('a body that is called %s', async (type) => {
+    const reply = await check(JSON.stringify(ledPlan(330)), type);
     expect(reply.statusCode).toBe(415);
     expect(reply.json()).toMatchObject({
       code: 'api/wrong-type',
@@ -143,6 +143,14 @@ describe('refusals', () => {
     expect(reply.statusCode).toBe(404);
     expect(Check(Refusal, reply.json())).toBe(true);
     expect(reply.json().code).toBe('api/not-found');
+  });
+
+  test.each(['/api/plans/%zz', '/%', '/api/plans/%c3%28'])('an address that cannot be read: %s', async (url) => {
+    const reply = await get(url);
+    expect(reply.statusCode).toBe(400);
+    expect(Check(Refusal, reply.json())).toBe(true);
+    expect(reply.json()).toMatchObject({ code: 'api/bad-request', says: expect.stringContaining(url) });
+    expect(reply.headers).toMatchObject({ 'x-content-type-options': 'nosniff' });
   });
 
   test('a file that does not exist is not answered with the page', async () => {
