@@ -7,7 +7,12 @@ export interface SeparatedRow {
   readonly cells: readonly string[];
 }
 
-/** Empty lines are left out; cells are trimmed. */
+/** A spreadsheet takes a cell that begins so for a formula, whoever wrote the file. An apostrophe before it keeps it a text (common practice, no source). */
+const FORMULA = /^'*[=+\-@\t\r]/;
+const guarded = (cell: string): string => (cell.length > 1 && FORMULA.test(cell) ? `'${cell}` : cell);
+const unguarded = (cell: string): string => (cell.startsWith("'") && FORMULA.test(cell) ? cell.slice(1) : cell);
+
+/** Empty lines are left out; cells are trimmed, and lose the apostrophe that keeps a spreadsheet from running them. */
 export function readSeparated(text: string): Outcome<readonly SeparatedRow[]> {
   const mark = separatorOf(text);
   const rows: SeparatedRow[] = [];
@@ -16,11 +21,14 @@ export function readSeparated(text: string): Outcome<readonly SeparatedRow[]> {
   let line = 1;
   let begun = 1;
   let quoted = false;
+  const endCell = () => {
+    cells.push(unguarded(cell.trim()));
+    cell = '';
+  };
   const endRow = () => {
-    cells.push(cell.trim());
+    endCell();
     if (cells.some((c) => c !== '')) rows.push({ line: begun, cells });
     cells = [];
-    cell = '';
     begun = line;
   };
   for (let i = text.charCodeAt(0) === 0xfeff ? 1 : 0; i < text.length; i++) {
@@ -36,8 +44,7 @@ export function readSeparated(text: string): Outcome<readonly SeparatedRow[]> {
       quoted = true;
       cell = '';
     } else if (c === mark) {
-      cells.push(cell.trim());
-      cell = '';
+      endCell();
     } else if (c === '\n' || (c === '\r' && text[i + 1] !== '\n')) endRow();
     else if (c !== '\r') cell += c;
   }
@@ -51,8 +58,11 @@ export function readSeparated(text: string): Outcome<readonly SeparatedRow[]> {
   return done(rows);
 }
 
-/** A cell as it stands between commas. */
-export const csvCell = (text: string): string => (/[",\n\r]/.test(text) || text !== text.trim() ? `"${text.replaceAll('"', '""')}"` : text);
+/** A cell as it stands between commas; what a spreadsheet would run has an apostrophe before it. */
+export function csvCell(text: string): string {
+  const cell = guarded(text);
+  return /[",\n\r]/.test(cell) || cell !== cell.trim() ? `"${cell.replaceAll('"', '""')}"` : cell;
+}
 
 /** A cell in quotation marks, with what is before it. */
 const QUOTED_CELL = /(^\ufeff?|[\t,;\r\n]) *"(?:[^"]|"")*"/g;

@@ -104,6 +104,23 @@ describe('a table as a spreadsheet', () => {
     );
   });
 
+  test('has no cell that a spreadsheet would run, and names that look like formulas come back the same', () => {
+    const name = fc.stringMatching(/^'?'?[=+@-][A-Z(]{1,3}[0-9,']?$/);
+    fc.assert(
+      fc.property(
+        fc.uniqueArray(name, { minLength: 2, maxLength: 2 }),
+        fc.constantFrom(',' as const, '\t' as const),
+        ([input, output], mark) => {
+          const table = value(tableOfWords([input!], [output!], [0, 1]));
+          const text = writeTableText(table, mark);
+          expect(text).not.toMatch(/(^|[,\t\n]"?)[=+@-][^,\t\n]/);
+          expect(value(readTableText(text))).toEqual(table);
+        },
+      ),
+      { numRuns: 200 },
+    );
+  });
+
   const XOR = 'B,A,,F\n0,0,,0\n0,1,,1\n1,0,,1\n1,1,,0\n';
   const shape = (t: TruthTable) => [t.inputs, t.outputs, [...t.values], [...t.dontCare]];
 
