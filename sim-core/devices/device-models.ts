@@ -124,7 +124,8 @@ const LIMIT_BEND = 0.01;
 export function supplyLaw(v: number, s: Supply, out: CurrentAndSlope): void {
   const straight = (v - s.volts) / s.ohms;
   const corner = s.volts - s.amps * s.ohms;
-  const rise = (LIMITED_RISE * s.amps) / Math.max(corner, 1);
+  // a supply whose own resistance keeps it below its limit has its corner below 0
+  const rise = (LIMITED_RISE * s.amps) / Math.max(Math.abs(corner), 1);
   const limited = -s.amps + (v - corner) * rise;
   const over = straight - limited;
   const bend = LIMIT_BEND * s.amps;

@@ -60,6 +60,21 @@ describe('as an astable', () => {
     expect(Math.abs(low / tL - 1)).toBeLessThan(0.01);
     expect(Math.abs(1 / (high + low) / (1.44 / ((ra + 2 * rb) * c)) - 1)).toBeLessThan(0.01);
   });
+  // both times are RC·ln 2 of what charges and discharges: f = 1/(ln 2·(RA + 2 RB)·C) = 480.9 Hz, 1.44 in print makes it 480; duty (RA + RB)/(RA + 2 RB)
+  test('10 kΩ, 10 kΩ and 100 nF: 480 Hz and a duty of 2/3, within 1 %', () => {
+    const sim = start(`${TIMER}
+      resistor RA 10k from i20 to i21
+      resistor RB 10k from h21 to h22
+      capacitor CT 100n from i22 to i30
+      wire WC from j30 to -j20
+      wire WT from g22 to a40
+      wire WU from b40 to a21`);
+    const edges = changes(sim, 3, 6, 1e-6);
+    const lengths = edges.slice(1).map((t, i) => t - edges[i]!);
+    const [one, other] = [lengths[1]! + lengths[2]!, Math.max(lengths[1]!, lengths[2]!)];
+    expect(Math.abs(1 / one / 480 - 1)).toBeLessThan(0.01);
+    expect(Math.abs(other / one / (2 / 3) - 1)).toBeLessThan(0.01);
+  });
 });
 
 describe('as a monostable', () => {
@@ -94,6 +109,16 @@ describe('as a monostable', () => {
     expect(Math.abs((end! - pressed) / tw - 1)).toBeLessThan(0.01);
     sim.wait(tw);
     expect(level(sim, 3)).toBe('L');
+  });
+  // what 1.1 stands for: RC·ln 3, from 0 to two thirds of the supply
+  test('100 kΩ and 100 nF: ln 3 = 1.0986 times RC, within 0.3 %', () => {
+    const sim = bench(100e3, 100e-9);
+    const pressed = sim.now;
+    sim.begin({ do: 'press', part: 'SB1' });
+    sim.wait(1e-4);
+    sim.begin({ do: 'release', part: 'SB1' });
+    const [end] = changes(sim, 3, 1, 1e-6);
+    expect(Math.abs((end! - pressed) / (Math.log(3) * 10e-3) - 1)).toBeLessThan(0.003);
   });
   // the output stays high while TRIG is low: SOURCES.md S38
   test('a button held longer than the pulse makes it longer', () => {
