@@ -1,4 +1,5 @@
 /** Every part there is, one line each. A test fails if a part file is not listed here. */
+import { battery } from './battery.ts';
 import { benchSupply } from './bench-supply.ts';
 import { capacitor } from './capacitor.ts';
 import { pulseSource } from './clock-generator.ts';
@@ -34,12 +35,15 @@ import { staticRam2k } from './static-ram-2kx8.ts';
 import { staticRam8k } from './static-ram-8kx8.ts';
 import { staticRam32k } from './static-ram-32kx8.ts';
 import { timer } from './timer.ts';
+import { usbSupply } from './usb-supply.ts';
 import { uvEprom2k } from './uv-eprom-2kx8.ts';
 import { uvEprom8k } from './uv-eprom-8kx8.ts';
 
 /** Every kind of part, in the order in which they are offered. */
 export const PARTS: readonly PartKind[] = [
   benchSupply,
+  usbSupply,
+  battery,
   eeprom2k,
   eeprom8k,
   eeprom32k,

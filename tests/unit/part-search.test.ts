@@ -69,6 +69,8 @@ test.for([
   ['7 segment display', 'seven-segment-common-cathode'],
   ['bar graph', 'led-bar-graph'],
   ['battery', 'bench-supply'],
+  ['battery', 'battery'],
+  ['usb', 'usb-supply'],
   ['VCC', 'bench-supply'],
   ['GND', 'bench-supply'],
   ['oscillator', 'crystal-oscillator'],

@@ -13,18 +13,19 @@ const [WIDTH, HEIGHT] = [13, 4.4];
 const drawnSays = (volts: number, amps: number): string =>
   Math.abs(amps) < 1e-6 ? '0 mA' : `${siFormat(amps, 'A')} ${siFormat(Math.abs(volts * amps), 'W')}`;
 
-export const drawBenchSupply: DrawFace = ({ part, supply, params }, { middle, actions }) => {
+export const drawBenchSupply: DrawFace = ({ part, kind, supply, params }, { middle, actions }) => {
   const instrument = new Instrument(part, [WIDTH, HEIGHT], middle);
   const { x } = instrument.box;
   const posts: Post[] = [
     { pin: supply?.minus ?? '-', spot: [x + 9.4, instrument.postY], look: 'minus', print: '−' },
     { pin: supply?.plus ?? '+', spot: [x + 11.4, instrument.postY], look: 'plus', print: '+' },
   ];
+  const name = part.label ?? kind.title.replace(/^[A-Z](?=[a-z])/, (first) => first.toLowerCase());
   const limit = siFormat(Number(params.amps), 'A');
   const set = supply ? `set to ${siFormat(supply.volts, 'V')}` : '';
   const volts = instrument.line(2.65, 'supply-volts', '0.00 V');
   const amps = instrument.line(3.8, 'supply-amps', '');
-  const note = instrument.line(1.15, 'supply-name', `${part.label ?? 'bench supply'}, limit ${limit}`);
+  const note = instrument.line(1.15, 'supply-name', `${name}, limit ${limit}`);
   const toggle = drawToggle(part, instrument.box, actions);
   let says = '';
   return {
@@ -46,7 +47,7 @@ export const drawBenchSupply: DrawFace = ({ part, supply, params }, { middle, ac
       toggle.put(reading.on);
       const v = `${Math.abs(reading.volts).toFixed(2)} V`;
       const a = reading.on ? drawnSays(reading.volts, reading.amps) : set;
-      const n = `${part.label ?? 'bench supply'}${reading.limiting ? ` at its limit of ${limit}` : `, limit ${limit}`}`;
+      const n = `${name}${reading.limiting ? ` at its limit of ${limit}` : `, limit ${limit}`}`;
       if (says === v + a + n) return;
       says = v + a + n;
       volts.textContent = v;
