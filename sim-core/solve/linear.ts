@@ -7,6 +7,8 @@ export interface Linear {
   refactor(values: Float64Array): number;
   /** x ← A⁻¹·b; b and x may be one array */
   solve(b: Float64Array, x: Float64Array): void;
+  /** x ← A⁻ᵀ·b, what every right-hand side does to one unknown; b and x may be one array */
+  solveTransposed(b: Float64Array, x: Float64Array): void;
 }
 
 export function makeLinear(equations: Equations): Linear {
@@ -18,6 +20,7 @@ function makeSparse({ pattern }: Equations): Linear {
   return {
     refactor: (values) => refactor(factors, values),
     solve: (b, x) => solve(factors, b, x),
+    solveTransposed: (b, x) => solve(factors, b, x),
   };
 }
 
@@ -49,6 +52,26 @@ function makeDense(equations: Equations): Linear {
         let s = y[i] as number;
         for (let j = i + 1; j < n; j++) s -= (a[i * n + j] as number) * (y[j] as number);
         y[i] = s / (a[i * n + i] as number);
+      }
+      for (let i = 0; i < n; i++) x[i] = y[i] as number;
+    },
+    // Uᵀ·y = b, Lᵀ·z = y, then the exchanges of rows in reverse
+    solveTransposed(b, x) {
+      for (let i = 0; i < n; i++) {
+        let s = b[i] as number;
+        for (let j = 0; j < i; j++) s -= (a[j * n + i] as number) * (y[j] as number);
+        y[i] = s / (a[i * n + i] as number);
+      }
+      for (let i = n - 1; i >= 0; i--) {
+        let s = y[i] as number;
+        for (let j = i + 1; j < n; j++) s -= (a[j * n + i] as number) * (y[j] as number);
+        y[i] = s;
+      }
+      for (let k = n - 1; k >= 0; k--) {
+        const best = pivot[k] as number;
+        const held = y[k] as number;
+        y[k] = y[best] as number;
+        y[best] = held;
       }
       for (let i = 0; i < n; i++) x[i] = y[i] as number;
     },

@@ -27,7 +27,8 @@ function levels(seen: ExperimentReading): AskedAtRest[] {
     chip.inputs.flatMap((pin): AskedAtRest[] => {
       const reading = pinOf(seen, chip.placed.part.id, pin.leg.pin);
       const net = readings.nets[circuit.netOf(pin.leg).index];
-      if (!reading || !net || net.drive === 'floating' || net.ohms < METAL || !listens(seen, chip, pin)) return [];
+      if (!reading || !net || net.drive === 'floating' || net.drive === 'unknown' || net.ohms < METAL || !listens(seen, chip, pin))
+        return [];
       const supply = chipOf(seen, chip.placed.part.id)?.supply ?? 0;
       const { vil, vih } = thresholdsOf(pin.figures, supply);
       const about = {

@@ -1,12 +1,13 @@
 /** An input that hears an output of which nobody can tell whether it drives. */
 import { describe, expect, test } from 'vitest';
 import { GROUND, Network, PULL_HIGH, PULL_LOW } from '../../sim-core/devices/network.ts';
+import { findingsNow, marginsOf, type Simulation } from '../../sim-core/index.ts';
 import { TransientSolver } from '../../sim-core/run/analog/transient-solver.ts';
 import { UnknownOutputs } from '../../sim-core/run/analog/unknown-outputs.ts';
 import type { Circuit } from '../../sim-core/run/circuit/circuit.ts';
 import { Partition } from '../../sim-core/run/circuit/partition.ts';
 import type { ChipSite } from '../../sim-core/run/circuit/sites.ts';
-import { MEMORY, start } from '../support/bench.ts';
+import { MEMORY, planOf, start } from '../support/bench.ts';
 
 describe('a listener', () => {
   /** U1 with its /OE in the air and this byte at every address it may read; its D0 goes to the A0 of U2, held by 10 kΩ, straight or through 1 kΩ. */
@@ -81,4 +82,76 @@ describe('outputs of which nothing is known', () => {
     expect(possible(6, undefined, NODE).agreed(0, isAbove(-1e-3))).toBe(true);
     expect(possible(7, undefined, NODE).agreed(0, isAbove(-1e-3))).toBeUndefined();
   });
+});
+
+/** A memory that holds the next state at every state, and a register that takes it: nothing is known of either before the first edge. */
+const registerMachine = (register: string, memory: string) => `
+  board-63 B1
+  bench-supply PS1
+  switch PS1 set 1
+  wire P1 from PS1.+ to +j1
+  wire P2 from PS1.- to -j1
+  wire P3 from -j2 to -a1
+  octal-register ${register} HCT at e10
+  wire V1 from j10 to +j10
+  wire G1 from a19 to -a19
+  wire OE1 from a10 to -a10
+  capacitor C1 100n from i10 to -j10
+  resistor R1 10k from j19 to -j19
+  eeprom-2kx8 ${memory} at d32
+  wire V2 from j32 to +j32
+  wire G2 from a43 to -a43
+  capacitor C2 100n from i32 to -j31
+  wire CE from j38 to -j35
+  wire OE2 from j36 to -j36
+  wire WE from j35 to +j35
+  wire A8 from j33 to -j33
+  wire A9 from j34 to -j34
+  wire A10 from j37 to -j37
+  memory ${memory} 0 0102030405060700
+  ${[39, 38, 37, 36, 35, 34, 33, 32].map((row, i) => `wire Q${i} from j${11 + i} to a${row}`).join('\n')}
+  ${['a40', 'a41', 'a42', 'j43', 'j42', 'j41', 'j40', 'j39'].map((hole, i) => `wire D${i} from ${hole} to a${11 + i}`).join('\n')}`;
+
+describe('a register machine before its first edge', () => {
+  const benches = { 'register first': registerMachine('U1', 'U2'), 'memory first': registerMachine('U2', 'U1') };
+  test.each(Object.entries(benches))('%s: its 16 nets are undefined and none floats; nothing is wrong with it', (_, text) => {
+    const sim = start(text);
+    const drives = sim.readings().nets.map((n) => n.drive);
+    expect(drives.filter((d) => d === 'unknown')).toHaveLength(16);
+    expect(drives).not.toContain('floating');
+    expect(findingsNow(sim)).toEqual([]);
+  });
+  test.each(Object.entries(benches))('%s: the parts of the plan the other way round change no verdict', (_, text) => {
+    const plan = planOf(text);
+    const drives = (sim: Simulation) => new Map([...sim.circuit.nets.ofStrip].map(([s, n]) => [s, sim.readings().nets[n.index]?.drive]));
+    expect(drives(start({ ...plan, parts: [...plan.parts].reverse() }))).toEqual(drives(start(plan)));
+  });
+  test('no margin is computed of a net whose level nobody drives to a known side', () => {
+    const margins = marginsOf(planOf(benches['register first']), 'worst');
+    if (!margins.ok) throw new Error(margins.failure.says);
+    for (const m of margins.value) expect(Math.abs(m.worst), JSON.stringify(m.at)).toBeLessThan(10);
+    expect(margins.value.filter((m) => m.what.startsWith('level-')).map((m) => m.at.id)).toEqual(['U1.11']);
+  });
+});
+
+test('an input at the collector floats where the leakage at the base, amplified, can carry it past its level', () => {
+  // 4.3 µA into the base: the collector is at some 3 V through 2.2 kΩ; what leaks at A1 moves it by a hundred times as much as what leaks at A0
+  const sim = start(`
+    ${MEMORY}
+    wire WE from i15 to +j14
+    wire OE from i16 to -j16
+    board-63 B2
+    wire K1 from +j20 to B2:+a50
+    wire K2 from -j20 to B2:-a50
+    npn-transistor Q1 at B2:e10
+    wire E1 from B2:a10 to B2:-a10
+    resistor RB 1M from B2:a11 to B2:+a11
+    wire WB from B2:b11 to a18
+    resistor RC 2k2 from B2:a12 to B2:+a12
+    wire WC from B2:b12 to a19`);
+  const { circuit } = sim;
+  const drive = (pin: string) => sim.readings().nets[circuit.netOf(circuit.chips[0]!.inputs.find((i) => i.name === pin)!.leg).index];
+  expect(drive('A1')).toMatchObject({ drive: 'weak', volts: expect.closeTo(0.64, 2) });
+  // alone on its 2.2 kΩ it would be held within 22 mV
+  expect(drive('A0')).toMatchObject({ drive: 'floating', ohms: expect.closeTo(2200, -1) });
 });

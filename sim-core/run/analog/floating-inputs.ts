@@ -8,6 +8,7 @@ import { type Linear, makeLinear } from '../../solve/linear.ts';
 import type { Circuit } from '../circuit/circuit.ts';
 import type { Partition } from '../circuit/partition.ts';
 import type { ChipSite } from '../circuit/sites.ts';
+import { steeredBlocks } from './unknown-outputs.ts';
 
 export class FloatingInputs {
   private readonly network: Network;
@@ -19,6 +20,7 @@ export class FloatingInputs {
   private readonly leakageAt: Float64Array;
   private readonly leaky: number[];
   private readonly blocks: Partition;
+  private readonly steered: ReadonlySet<number>;
   /** by block; one more for what every block may lean on */
   private readonly leakageInBlock: Float64Array;
   /** by chip and input: the output at the same pin, if it has one */
@@ -40,6 +42,7 @@ export class FloatingInputs {
     this.leaky = [...this.leakageAt.keys()].filter((node) => (this.leakageAt[node] as number) > 0);
     const { partition } = circuit;
     this.blocks = partition;
+    this.steered = steeredBlocks(circuit);
     this.leakageInBlock = new Float64Array(this.blocks.count + 1);
     for (const node of this.leaky)
       this.leakageInBlock[this.placeOf(node)] = (this.leakageInBlock[this.placeOf(node)] as number) + (this.leakageAt[node] as number);
@@ -64,10 +67,18 @@ export class FloatingInputs {
     const vil = pin.figures.vil * whole;
     const vih = pin.figures.vih * whole;
     const room = volts <= vil ? vil - volts : volts >= vih ? volts - vih : 0;
-    // quick answer, for all that leaks in this block
-    if (room > 0 && this.isHeld(pin.node, x, this.leakageInBlock[this.placeOf(pin.node)] as number, room)) return false;
-    // its own leakage and that of every pin that can reach it: the column of resistances from here
-    this.resistance(pin.node, x);
+    // quick answer, for all that leaks in this block; a transistor makes more of what leaks at its base
+    if (
+      room > 0 &&
+      !this.steered.has(this.blocks.blockOf(pin.node)) &&
+      this.isHeld(pin.node, x, this.leakageInBlock[this.placeOf(pin.node)] as number, room)
+    )
+      return false;
+    // its own leakage and that of every pin that can reach it: the row of resistances to here, which a transistor makes another than the column
+    this.factor(x);
+    this.unit.fill(0);
+    this.unit[pin.node] = 1;
+    this.linear.solveTransposed(this.unit, this.answer);
     let drift = 0;
     for (const node of this.leaky) drift += Math.abs(this.answer[node] as number) * (this.leakageAt[node] as number);
     return drift > (room === 0 ? vih - vil : room);
@@ -92,15 +103,18 @@ export class FloatingInputs {
   /** small-signal resistance [Ω] from a node to everything that has a fixed potential, at voltages x */
   resistance(node: Node, x: Float64Array): number {
     if (node === GROUND) return 0;
-    if (!this.factored) {
-      this.network.complete(x);
-      this.network.evaluate(x, this.spare, this.answer, this.values);
-      this.factored = this.linear.refactor(this.values) < 0;
-    }
+    this.factor(x);
     this.unit.fill(0);
     this.unit[node] = 1;
     this.linear.solve(this.unit, this.answer);
     return this.answer[node] as number;
+  }
+
+  private factor(x: Float64Array): void {
+    if (this.factored) return;
+    this.network.complete(x);
+    this.network.evaluate(x, this.spare, this.answer, this.values);
+    this.factored = this.linear.refactor(this.values) < 0;
   }
 }
 

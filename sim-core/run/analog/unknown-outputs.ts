@@ -48,7 +48,7 @@ export class UnknownOutputs {
   private readonly solve: (x: Float64Array) => boolean;
   private readonly network: Network;
   private readonly blocks: Partition;
-  private readonly steered: Set<number>;
+  private readonly steered: ReadonlySet<number>;
   private known: { key: string; possible: Possible } | undefined;
 
   constructor(circuit: Circuit, end: () => Float64Array, solve: (x: Float64Array) => boolean) {
@@ -57,9 +57,7 @@ export class UnknownOutputs {
     const { network, partition } = circuit;
     this.network = network;
     this.blocks = partition;
-    this.steered = new Set(
-      circuit.branches.filter(isTransistor).flatMap(({ device }) => this.network.nodesOf(device).map((node) => this.blocks.blockOf(node))),
-    );
+    this.steered = steeredBlocks(circuit);
   }
 
   /** the network's values have changed */
@@ -149,6 +147,9 @@ function apart(points: readonly Float64Array[], [from, to]: readonly [Node, Node
 
 const nodeOf = ({ site, output }: PullChoice): Node => site.outputs[output]?.node ?? GROUND;
 const deviceOf = ({ site, output }: PullChoice): Device => (site.outputs[output] as ChipSite['outputs'][number]).device;
+/** Blocks in which a transistor turns a rise into a fall, or a small current into a large one. */
+export const steeredBlocks = ({ branches, network, partition }: Circuit): Set<number> =>
+  new Set(branches.filter(isTransistor).flatMap(({ device }) => network.nodesOf(device).map((node) => partition.blockOf(node))));
 const isTransistor = ({ device }: Circuit['branches'][number]) => device.kind === 'collector' || device.kind === 'base';
 const groupOf = (members: readonly number[], options: readonly (readonly Pull[])[]): Group => ({
   members,

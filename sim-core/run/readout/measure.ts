@@ -70,22 +70,26 @@ function readNets(
 ): NetReading[] {
   const ohms = circuit.nets.all.map((net) => floatingInputs.resistance(circuit.nodeOfNet[net.index] as number, solver.x));
   const drive = ohms.map((r): NetReading['drive'] => (r < DRIVEN ? 'driven' : r < FLOATING_OHMS ? 'weak' : 'floating'));
-  for (const { site, floating, pull, may } of runtime.all) {
+  const everyOutput = (look: (slot: RunningChip, output: number, pin: ChipSite['outputs'][number], net: number) => void): void => {
+    for (const slot of runtime.all) for (const [i, pin] of slot.site.outputs.entries()) look(slot, i, pin, circuit.netOf(pin.leg).index);
+  };
+  // each over the one before, for all chips: what is said of a net does not depend on the order of parts
+  for (const { site, floating } of runtime.all)
     for (const [i, pin] of site.inputs.entries()) if (floating[i]) drive[circuit.netOf(pin.leg).index] = 'floating';
-    for (const [i, pin] of site.outputs.entries()) {
-      const net = circuit.netOf(pin.leg).index;
-      if (!isSure(may[i] as number)) {
-        if (possible) spreadDoubt(circuit, site, i, drive, possible);
-        // an output that may be high-impedance leaves the net to whatever else drives it
-        if (((may[i] as number) >> OFF) & 1 && (ohms[net] as number) >= FLOATING_OHMS) drive[net] = 'unknown';
-      } else if (pull[i] === OFF) continue;
-      const v = volts(net) - volts(circuit.netOf(site.ground.leg).index);
-      const supply = volts(circuit.netOf(site.supply.leg).index) - volts(circuit.netOf(site.ground.leg).index);
-      const { vil, vih } = thresholdsOf(site.spec.reaches ?? site.spec.input, supply);
-      const reached = pull[i] === PULL_LOW ? v <= vil : v >= vih;
-      if (!reached && Math.abs(circuit.network.current(pin.device, solver.x)) > CONTENTION) drive[net] = 'contention';
-    }
-  }
+  everyOutput(({ site, may }, i, _, net) => {
+    if (isSure(may[i] as number)) return;
+    if (possible) spreadDoubt(circuit, site, i, drive, possible);
+    // an output that may be high-impedance leaves the net to whatever else drives it
+    if (((may[i] as number) >> OFF) & 1 && (ohms[net] as number) >= FLOATING_OHMS) drive[net] = 'unknown';
+  });
+  everyOutput(({ site, pull }, i, pin, net) => {
+    if (pull[i] === OFF) return;
+    const v = volts(net) - volts(circuit.netOf(site.ground.leg).index);
+    const supply = volts(circuit.netOf(site.supply.leg).index) - volts(circuit.netOf(site.ground.leg).index);
+    const { vil, vih } = thresholdsOf(site.spec.reaches ?? site.spec.input, supply);
+    const reached = pull[i] === PULL_LOW ? v <= vil : v >= vih;
+    if (!reached && Math.abs(circuit.network.current(pin.device, solver.x)) > CONTENTION) drive[net] = 'contention';
+  });
   return circuit.nets.all.map((net) => ({
     volts: volts(net.index),
     drive: drive[net.index] as NetReading['drive'],

@@ -23,7 +23,10 @@ export const inputBetweenLevels = defineRule<Data>({
     drivenInputs(scene)
       .filter(({ chip, pin, reading, net }) => {
         const { vil, vih } = thresholdsOf(pin.figures, scene.chip(chip.placed.part.id)?.supply ?? 0);
-        return reading.level === 'X' && scene.readings.nets[net]?.drive !== 'floating' && reading.volts > vil && reading.volts < vih;
+        const drive = scene.readings.nets[net]?.drive;
+        // one that nothing drives has a finding of its own; what an undefined output will make of the net is not known
+        if (drive === 'floating' || drive === 'unknown') return false;
+        return reading.level === 'X' && reading.volts > vil && reading.volts < vih;
       })
       .map(({ chip, pin, reading }) => {
         const { vil, vih } = thresholdsOf(pin.figures, scene.chip(chip.placed.part.id)?.supply ?? 0);
