@@ -6,7 +6,7 @@ export { BOARDS, boardSize, LINE_Y, LOWER, RAILS, railX, UPPER } from './board/b
 export { holesOfPart, type Layout, type Leg, layOut } from './board/layout.ts';
 export { findNets, type Net, type Nets } from './board/nets.ts';
 export { type Hole, holeAt, holeName, holeSpot, holesOf, isRailHole, readHole, stripOf } from './board/tie-points.ts';
-export { buildPlan } from './build/build-plan.ts';
+export { draftPlan } from './build/build-plan.ts';
 export type { BuildRequest, RequestedOutput } from './build/build-request.ts';
 export { type BuildSheet, type PartsLine, sheetFor, type WiringLine, type WiringSection } from './build/build-sheet.ts';
 export { type BenchChoices, choicesOfBench } from './build/choices-of-bench.ts';
@@ -18,6 +18,7 @@ export { type MemoryChoice, memoryChoices } from './build/memory-choice.ts';
 export { keepsLimits, type PowerCheck } from './build/power-checks.ts';
 export { type CardStep, type MemoryCard, programmingCard } from './build/programming-card.ts';
 export { beginProof, type Difference, joinShares, type Proving, proveTable, type TableProof } from './build/proof.ts';
+export { buildPlan, handOver } from './build/proven-build.ts';
 export { type Choices, requestOfTable } from './build/request-of-table.ts';
 export { fingerprintOf, movedSince, PROVEN, proofHolds, signedProof } from './build/signed-proof.ts';
 export { startTable } from './build/start-table.ts';

@@ -1,9 +1,10 @@
 /** The second worker: long work on copies, so that no flip waits for it. One job at a time; whoever changes their mind ends the worker. */
 import {
-  buildPlan,
   compareImages,
   done,
+  draftPlan,
   gatesFor,
+  handOver,
   hexAddress,
   minimise,
   type Outcome,
@@ -68,7 +69,12 @@ async function result(job: Job, helpers: Helpers, progress: (part: number) => vo
       return startTable(job.plan);
     case 'build': {
       const table = tableOf(job.table);
-      return table.ok ? buildPlan(requestOfTable(table.value, job.choices)) : table;
+      if (!table.ok) return table;
+      const request = requestOfTable(table.value, job.choices);
+      const draft = draftPlan(request);
+      if (!draft.ok) return draft;
+      const seen = await seeAll(draft.value.loaded, helpers, progress);
+      return seen.ok ? handOver(request, draft.value, seen.value.proof) : seen;
     }
     case 'card':
       return programmingCard(job.plan);

@@ -1,4 +1,4 @@
-/** From a truth table to a complete bench: memories, their loads, and the board with the switches, every pin tied and every value computed. */
+/** From a truth table to a complete bench, not yet proven: memories, their loads, and the board with the switches, every pin tied and every value computed. */
 
 import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { Plan, PlanBoard, PlanWanted } from '../../shared/plan.ts';
@@ -7,7 +7,7 @@ import { partKind } from '../parts/catalogue.ts';
 import { led } from '../parts/led.ts';
 import type { ChipSpec, PartKind } from '../parts/part.ts';
 import { resistor } from '../parts/resistor.ts';
-import { type BuildRequest, type RequestedOutput, WORD } from './build-request.ts';
+import { type BuildRequest, memoriesFor, WORD } from './build-request.ts';
 import {
   type BuilderState,
   bridge,
@@ -19,12 +19,13 @@ import {
   takeFreeHole,
   tie,
 } from './builder-state.ts';
+import { bytesOfRequest, outputsOf } from './bytes-of-request.ts';
 import { bareMemory, power } from './common-sections.ts';
 import { limitsOf } from './current-limits.ts';
 import { putBuffer, putDriver, type Source } from './drivers.ts';
 import { chipOf, contentsOfKind } from './kind-contents.ts';
 import { putLoads } from './loads.ts';
-import { checkRequest, memoriesFor } from './request-checks.ts';
+import { checkRequest } from './request-checks.ts';
 import { inputSwitches, newSwitchBoard, putEnable, putInputs, putWriteControls } from './switch-board.ts';
 import { limitFor, pullDownFor, seriesFor } from './value-selection.ts';
 import { type WriteNetwork, writeNetworkFor } from './write-network.ts';
@@ -40,11 +41,17 @@ interface Chosen {
   readonly network?: WriteNetwork;
 }
 
+/** A bench as it is drawn up, not yet proven, and the same with its bytes in it: what a proof goes through. */
+export interface DraftedPlan {
+  readonly plan: Plan;
+  readonly loaded: Plan;
+}
+
 /**
- * The bench for a request, or the sentence that says what of it cannot be built.
- * Fails with `build/…`, `plan/…`, `table/name-taken`, `table/no-columns` or `table/wrong-row-count`.
+ * The bench for a request, or the sentence that says what of it cannot be built. It is still to be proven: see `buildPlan`.
+ * Fails with `build/…`, `card/too-long`, `plan/…`, `table/name-taken`, `table/no-columns` or `table/wrong-row-count`.
  */
-export function buildPlan(request: BuildRequest): Outcome<Plan> {
+export function draftPlan(request: BuildRequest): Outcome<DraftedPlan> {
   const chosen = choose(request);
   return chosen.ok ? done(compose(request, chosen.value)) : chosen;
 }
@@ -69,12 +76,12 @@ function choose(request: BuildRequest): Outcome<Chosen> {
 
 const fallbackParams = (kind: PartKind) => Object.fromEntries(kind.params.map((p) => [p.name, p.fallback]));
 
-const outputsOf = (request: BuildRequest, memory: number): readonly RequestedOutput[] =>
-  request.outputs.slice(WORD * memory, WORD * (memory + 1));
-
-function compose(request: BuildRequest, chosen: Chosen): Plan {
+function compose(request: BuildRequest, chosen: Chosen): DraftedPlan {
   const { kind, spec, address, data, memories, network } = chosen;
-  const state = newBuilderState([...Array.from({ length: memories }, () => 'board-63' as const), request.byHand ? 'board-63' : 'board-30']);
+  const state = newBuilderState(
+    [...Array.from({ length: memories }, () => 'board-63' as const), request.byHand ? 'board-63' : 'board-30'],
+    [...request.inputs, ...request.outputs.map((o) => o.name)],
+  );
   const supply = power(state);
   const bench = newSwitchBoard(state.boards[memories] as PlanBoard);
   const seated = state.boards.slice(0, memories).map((board) => {
@@ -116,13 +123,15 @@ function compose(request: BuildRequest, chosen: Chosen): Plan {
     }
   }
   const ids = seated.map(({ memory }) => memory.id);
-  return finish(state, {
+  const images = Object.fromEntries(ids.map((id, m) => [id, imageOf(request, m)]));
+  const plan = finish(state, {
     title: request.title,
-    memories: request.byHand ? {} : Object.fromEntries(ids.map((id, m) => [id, imageOf(request, m)])),
+    memories: request.byHand ? {} : images,
     wanted: wantedOf(request, chosen, ids, leds),
     notes: notesOf(request, chosen),
     switches: poles,
   });
+  return { plan, loaded: { ...plan, memories: images } };
 }
 
 /** Buffer and loads of one memory; returns each output's LED. */
@@ -140,7 +149,7 @@ function putOutputs(
   const sources =
     request.show === 'loads' ? putDriver(state, board, rows) : request.buffered ? putBuffer(state, request, board, rows) : direct;
   const limits = limitsOf(request)?.slice(WORD * m, WORD * (m + 1)) ?? [];
-  return putLoads(state, { request, board, sources, outputs, limits });
+  return putLoads(state, { request, board, memory: m, sources, outputs, limits });
 }
 
 /** Resistors of the data switches. On the memory itself an LED pulls at its data pin while it is written: the red one most. */
@@ -148,20 +157,12 @@ function dataValues(request: BuildRequest, { spec }: Chosen): { pullDown: number
   const pullDown = pullDownFor(spec.released.leakage, spec.input.vil);
   const redLed = contentsOfKind(led, { colour: 'red' }).leds[0];
   if (request.buffered || !redLed) return { pullDown, series: seriesFor(spec, pullDown) };
-  const { ohms } = limitFor(
-    { ...redLed, chip: spec, side: 'high', leds: Math.min(WORD, request.outputs.length) },
-    Math.max(request.amps, ...request.outputs.map((o) => o.amps ?? 0)),
-  );
+  const { ohms } = limitFor({ ...redLed, chip: spec, side: 'high' }, Math.max(request.amps, ...request.outputs.map((o) => o.amps ?? 0)));
   return { pullDown, series: seriesFor(spec, pullDown, { junction: redLed.junction, ohms }) };
 }
 
 /** Bytes of one memory in plan form, all of them named: not every memory wakes up with FF where a plan says nothing. */
-function imageOf(request: BuildRequest, memory: number): Record<string, string> {
-  const outputs = outputsOf(request, memory);
-  const flip = outputs.reduce((mask, o, bit) => (o.activeLow ? mask | (1 << bit) : mask), 0);
-  const byteAt = (row: number) => ((((request.rows[row] ?? 0) >> (WORD * memory)) & (2 ** outputs.length - 1)) ^ flip) & 0xff;
-  return everyRow(Uint8Array.from({ length: request.rows.length }, (_, row) => byteAt(row)));
-}
+const imageOf = (request: BuildRequest, memory: number): Record<string, string> => everyRow(bytesOfRequest(request, memory).bytes);
 
 function wantedOf(request: BuildRequest, { address, data }: Chosen, memories: readonly string[], leds: readonly string[]): PlanWanted {
   return {

@@ -46,3 +46,6 @@ export interface BuildRequest {
 
 /** Bits of one memory's word. */
 export const WORD = 8;
+
+/** How many memories the outputs take. */
+export const memoriesFor = ({ outputs }: Pick<BuildRequest, 'outputs'>): number => Math.ceil(outputs.length / WORD);

@@ -19,6 +19,8 @@ export interface BuilderState {
   /** names of holes with something in them */
   readonly taken: Set<string>;
   readonly counts: Map<string, number>;
+  /** ids that no part gets, in small letters: the table's names */
+  readonly reserved: ReadonlySet<string>;
 }
 
 /** Holes of a row in which wires and resistors end, from the edge inwards; those at the trench are for what spans it. */
@@ -27,16 +29,22 @@ const ENDS: Readonly<Record<Row['side'], readonly Column[]>> = { lower: ['a', 'b
 /** From one board to the one below it [pitch]. */
 const BOARD_STEP = 21;
 
-export const newBuilderState = (kinds: readonly PlanBoard['kind'][]): BuilderState => ({
+/** names: of the table's columns. No part or wire is called so, nor is the part of a pin that a name looks like. */
+export const newBuilderState = (kinds: readonly PlanBoard['kind'][], names: readonly string[] = []): BuilderState => ({
   boards: kinds.map((kind, i) => ({ id: `B${i + 1}`, kind, spot: [0, i * BOARD_STEP], splitRails: false })),
   parts: [],
   wires: [],
   taken: new Set(),
   counts: new Map(),
+  reserved: new Set(names.flatMap((n) => [n, n.split('.')[0] ?? n]).map((n) => n.toLowerCase())),
 });
 
-export function nextId(state: BuilderState, prefix: string): string {
-  const n = (state.counts.get(prefix) ?? 0) + 1;
+/** label: a part called by an id of its own kind has it. */
+export function nextId(state: BuilderState, prefix: string, label?: string): string {
+  if (label !== undefined && new RegExp(`^${prefix}[1-9]\\d{0,3}$`).test(label)) return label;
+  let n = state.counts.get(prefix) ?? 0;
+  do n += 1;
+  while (state.reserved.has(`${prefix}${n}`.toLowerCase()));
   state.counts.set(prefix, n);
   return `${prefix}${n}`;
 }
@@ -142,7 +150,7 @@ export function bridge(
   to: string,
   more: Pick<PlanPart, 'params' | 'label'>,
 ): string {
-  const id = nextId(state, prefix);
+  const id = nextId(state, prefix, more.label);
   state.parts.push({ id, kind: kind.id, at, to, ...more });
   return id;
 }

@@ -10,13 +10,13 @@ import { type BuildRequest, type RequestedOutput, WORD } from './build-request.t
 import { completed } from './builder-state.ts';
 import { bufferChip, driverChip } from './drivers.ts';
 import { chipOf, contentsOfKind, type KindContents } from './kind-contents.ts';
-import { limitFor } from './value-selection.ts';
+import { type LedPath, limitFor } from './value-selection.ts';
 
-type Asked = Pick<BuildRequest, 'outputs' | 'memory' | 'show' | 'buffered' | 'amps'>;
+export type LoadRequest = Pick<BuildRequest, 'outputs' | 'memory' | 'show' | 'buffered' | 'amps'>;
 
 export interface CurrentLimit {
   readonly ohms: number;
-  /** what can be had of what was asked for [A] */
+  /** what flows with parts as drawn [A]: what was asked for, or up to a step of E12 less, where it can be had */
   readonly amps: number;
 }
 
@@ -29,23 +29,33 @@ export const fromPlus = ({ show }: Pick<BuildRequest, 'show'>, { activeLow }: Re
   show === 'loads' || activeLow === true;
 
 /** One for each output, in order; undefined where there is no such memory. */
-export function limitsOf(request: Asked): readonly CurrentLimit[] | undefined {
-  const kind = partKind(request.memory);
-  if (kind?.group !== 'memory') return undefined;
-  const memory = chipOf(kind, completed(kind, { id: '', kind: kind.id }));
-  const chip = driving(request, memory);
-  return request.outputs.map((output, i): CurrentLimit => {
-    const word = request.outputs.slice(i - (i % WORD), i - (i % WORD) + WORD);
-    const fromPlusRail = request.show === 'leds' || request.show === 'loads' ? fromPlus(request, output) : word.some((o) => o.activeLow);
-    const led = ledAt(request.show, output, i % WORD, fromPlusRail);
-    if (!led) throw new Error(`no LED for output ${i}`);
-    return limitFor({ ...led, chip, side: fromPlusRail ? 'low' : 'high', leds: word.length }, output.amps ?? request.amps);
-  });
+export function limitsOf(request: LoadRequest): readonly CurrentLimit[] | undefined {
+  const by = driving(request);
+  return by && request.outputs.map((output, i) => limitFor(pathOf(request, by.chip, output, i), output.amps ?? request.amps));
 }
 
-function driving({ show, buffered }: Asked, memory: ChipSpec): ChipSpec {
-  if (show === 'loads') return driverChip();
-  return buffered ? bufferChip() : memory;
+/** The LED of an output, and what gives or takes its current. */
+export function pathOf(request: LoadRequest, chip: ChipSpec, output: RequestedOutput, i: number): LedPath {
+  const low = fromPlus(request, output);
+  const led = ledAt(request.show, output, i % WORD, low);
+  if (!led) throw new Error(`no LED for output ${i}`);
+  return { ...led, chip, side: low ? 'low' : 'high' };
+}
+
+export interface Driving {
+  readonly chip: ChipSpec;
+  /** as a sentence names it */
+  readonly title: string;
+}
+
+/** What drives the LEDs; undefined where there is no such memory. */
+export function driving({ show, buffered, memory }: LoadRequest): Driving | undefined {
+  const kind = partKind(memory);
+  if (kind?.group !== 'memory') return undefined;
+  if (show === 'loads') return { chip: driverChip(), title: 'a Darlington array' };
+  return buffered
+    ? { chip: bufferChip(), title: 'an octal buffer' }
+    : { chip: chipOf(kind, completed(kind, { id: '', kind: kind.id })), title: `${kind.title} itself` };
 }
 
 function ledAt(

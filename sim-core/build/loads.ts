@@ -6,7 +6,7 @@ import { ledBar } from '../parts/led-bar-graph.ts';
 import type { PartKind } from '../parts/part.ts';
 import { resistor } from '../parts/resistor.ts';
 import { digitCommonAnode, digitCommonCathode } from '../parts/seven-segment-display.ts';
-import type { BuildRequest, RequestedOutput, Show } from './build-request.ts';
+import { type BuildRequest, memoriesFor, type RequestedOutput, type Show } from './build-request.ts';
 import { type BuilderState, bridge, completed, connect, type Row, railBeside, seat, takeAt, takeFreeHole, tie } from './builder-state.ts';
 import { type CurrentLimit, colourAt, fromPlus } from './current-limits.ts';
 import { colourOf, type Source } from './drivers.ts';
@@ -16,6 +16,8 @@ import { ledSpots } from './led-placement.ts';
 interface LoadContext {
   readonly request: BuildRequest;
   readonly board: PlanBoard;
+  /** which memory's outputs these are, from 0 */
+  readonly memory: number;
   readonly sources: readonly Source[];
   readonly outputs: readonly RequestedOutput[];
   /** of each output's LED */
@@ -59,15 +61,21 @@ function putLeds(state: BuilderState, context: LoadContext): string[] {
   });
 }
 
+/** Of a single display, and of two beside each other: the first memory's, the units, on the right. */
 const DIGIT_ROW = 54;
+const DIGIT_ROWS = [58, 52] as const;
 const DIGIT_LIMITS = 33;
 
-/** The outputs are the segments in their usual order, a to g, then the point; each has a resistor across the trench. */
+/** The outputs are the segments in their usual order, a to g, then the point; each has a resistor across the trench. Two displays stand on the first board. */
 function putDigit(state: BuilderState, context: LoadContext): string[] {
+  const { memory, request } = context;
+  const [board = context.board] = state.boards;
+  const row = memoriesFor(request) > 1 ? DIGIT_ROWS[memory] : DIGIT_ROW;
+  if (row === undefined) throw new Error(`the builder has no place for display ${memory}`);
   const activeLow = context.outputs.some((o) => o.activeLow);
   const kind: PartKind = activeLow ? digitCommonAnode : digitCommonCathode;
   const params = { colour: 'red' };
-  const digit = seat(state, kind, { prefix: 'DS', at: { board: context.board, column: 'd', row: DIGIT_ROW }, params });
+  const digit = seat(state, kind, { prefix: 'DS', at: { board, column: 'd', row }, params });
   tie(state, digit.row('COM'), activeLow ? '+' : '-');
   return context.outputs.map((_, bit) => {
     const source = sourceOf(context, bit);
@@ -84,15 +92,14 @@ function putDigit(state: BuilderState, context: LoadContext): string[] {
 
 const BAR_ROW = 40;
 
-/** Anodes to the outputs, a resistor from each cathode to minus; turned round for outputs that are active low. */
+/** Each anode to its output, a resistor from its cathode to minus; where the output is active low, its cathode to the output and a resistor from its anode to plus. */
 function putBar(state: BuilderState, context: LoadContext): string[] {
-  const activeLow = context.outputs.some((o) => o.activeLow);
   const params = { colour: 'green' };
   const bar = seat(state, ledBar, { prefix: 'DS', at: { board: context.board, column: 'e', row: BAR_ROW }, params });
   const { leds } = contentsOfKind(ledBar, completed(ledBar, { id: bar.id, kind: ledBar.id, params }));
   const names = ledBar.pins(params);
   const rowOf = (pin: string) => bar.row(names.find((p) => p.pin === pin)?.name ?? '');
-  return context.outputs.map((_, bit) => {
+  return context.outputs.map(({ activeLow }, bit) => {
     const source = sourceOf(context, bit);
     const led = leds[bit];
     const ohms = ohmsOf(context, bit);

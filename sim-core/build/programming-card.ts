@@ -112,12 +112,8 @@ function cardFor(
       `Not every data pin of ${id} that the table uses is set by one switch. Wire a data switch to each, or load the image in one step.`,
     );
   const toWrite = [...image.given.keys()].filter((a) => ((image.bytes[a] ?? 0) ^ (stored[a] ?? 0)) & (image.given[a] ?? 0)).length;
-  if (toWrite > MOST_BYTES)
-    return failed(
-      'card/too-long',
-      id,
-      `${id} needs ${grouped(toWrite)} bytes, which at ${HAND_SPEED.press + HAND_SPEED.look} s per press would take ${grouped(Math.round((toWrite * (HAND_SPEED.press + HAND_SPEED.look)) / 3600))} hours by hand; a card holds at most ${grouped(MOST_BYTES)}. Load the image in one step.`,
-    );
+  const fits = checkLength(id, toWrite);
+  if (!fits.ok) return fits;
   const order = programmingOrder(image, stored, { address: stands(controls.address), data: stands(controls.data) });
   const lines = linesOf(plan.wanted?.outputs ?? [], id, site.spec.word?.data ?? []);
   return done({
@@ -143,6 +139,18 @@ function cardFor(
     flipsAscending: order.flipsAscending,
     seconds: order.seconds,
   });
+}
+
+/** memory: its id. Fails with `card/too-long` where nobody would write so many bytes by hand. */
+export function checkLength(memory: string, bytes: number): Outcome<void> {
+  const seconds = HAND_SPEED.press + HAND_SPEED.look;
+  return bytes > MOST_BYTES
+    ? failed(
+        'card/too-long',
+        memory,
+        `${memory} needs ${grouped(bytes)} bytes, which at ${seconds} s per press would take ${grouped(Math.round((bytes * seconds) / 3600))} hours by hand; a card holds at most ${grouped(MOST_BYTES)}. Load the image in one step.`,
+      )
+    : done(undefined);
 }
 
 const flipped = (poles: ControlMap['address'], flips: number, value: number): PoleAt[] =>

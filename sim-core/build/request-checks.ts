@@ -3,18 +3,21 @@ import { grouped } from '../../shared/grouped.ts';
 import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { ChipSpec, PartKind } from '../parts/part.ts';
 import { siFormat } from '../units/quantity.ts';
-import { type BuildRequest, WORD } from './build-request.ts';
+import { enumeration } from '../units/text-list.ts';
+import { type BuildRequest, memoriesFor, WORD } from './build-request.ts';
+import { bytesOfRequest } from './bytes-of-request.ts';
+import { checkCurrents } from './current-checks.ts';
 import { ledsOf } from './led-placement.ts';
+import { checkLength } from './programming-card.ts';
 
+/** What an erased byte reads. */
+const ERASED = 0xff;
 /** Memories beside each other that a build may have. */
 const MOST_MEMORIES = 2;
 
-/** How many memories the outputs take. */
-export const memoriesFor = ({ outputs }: BuildRequest): number => Math.ceil(outputs.length / WORD);
-
 /** kind, spec: the memory that was asked for. Fails with `build/…` or `table/…`. */
 export function checkRequest(request: BuildRequest, kind: PartKind, spec: ChipSpec): Outcome<void> {
-  for (const check of [checkColumns, checkRows, checkLoads, checkArrangement, checkWriting]) {
+  for (const check of [checkColumns, checkRows, checkLoads, checkDigits, checkArrangement, checkWriting, checkCard, checkCurrents]) {
     const checked = check(request, kind, spec);
     if (!checked.ok) return checked;
   }
@@ -71,6 +74,22 @@ function checkLoads({ show, outputs, amps: each }: BuildRequest): Outcome<void> 
   return done(undefined);
 }
 
+/** The segments of a display share a pin, so they light at one level. */
+function checkDigits({ show, outputs }: BuildRequest): Outcome<void> {
+  if (show !== 'digit') return done(undefined);
+  for (let from = 0; from < outputs.length; from += WORD) {
+    const word = outputs.slice(from, from + WORD);
+    const low = word.filter((o) => o.activeLow);
+    if (low.length > 0 && low.length < word.length)
+      return failed(
+        'build/mixed-digit',
+        'outputs',
+        `All segments of a 7-segment display share one pin, but of ${word[0]?.name} to ${word.at(-1)?.name} only ${enumeration(low.map((o) => o.name))} ${low.length === 1 ? 'is' : 'are'} active low. Make all of them active low or none, or show them with LEDs.`,
+      );
+  }
+  return done(undefined);
+}
+
 function checkArrangement({ arrangement = 'row', show, outputs }: BuildRequest): Outcome<void> {
   const leds = ledsOf(arrangement);
   if (leds === undefined) return done(undefined);
@@ -87,6 +106,19 @@ function checkArrangement({ arrangement = 'row', show, outputs }: BuildRequest):
         'arrangement',
         `A ${arrangement} has ${leds} LEDs, and the table has ${outputs.length} outputs. Arrange the LEDs in a row.`,
       );
+}
+
+/** A card that nobody would follow to its end is refused here, not after the bench is wired. */
+function checkCard(request: BuildRequest): Outcome<void> {
+  for (let m = 0; request.byHand && m < memoriesFor(request); m++) {
+    const { bytes, given } = bytesOfRequest(request, m);
+    const fits = checkLength(
+      `U${m + 1}`,
+      bytes.reduce((n, byte, row) => ((byte ^ ERASED) & (given[row] ?? 0) ? n + 1 : n), 0),
+    );
+    if (!fits.ok) return fits;
+  }
+  return done(undefined);
 }
 
 function checkWriting(request: BuildRequest, { title }: PartKind, { word, toRead }: ChipSpec): Outcome<void> {

@@ -46,37 +46,29 @@ const forward = ({ is, nvt, rs }: Junction, amps: number): number => nvt * Math.
 export interface LedPath {
   readonly junction: Junction;
   readonly led: Led;
-  /** the chip whose output carries its current, the side that does, and how many LEDs it may have to carry at once */
+  /** the chip whose output carries its current, and the side that does */
   readonly chip: ChipSpec;
   readonly side: 'high' | 'low';
-  readonly leds: number;
 }
 
-/** Part of an absolute maximum that an LED's current is kept below: supply, resistor and LED may each be off. Our choice. */
-const KEEP = 0.6;
-
-/** With a resistor one step of E12 larger, at most 1.25 times, an LED that gets so much still looks lit [A]. */
-const LEAST_AMPS = 1.25 * LED_STEPS.lit;
 /** Resistors are so much larger at most. */
 const MOST_OVER = 1 + Number(resistor.params.find((p) => p.name === 'tolerance')?.fallback) / 100;
+/** A resistor is sized for no less than this [V], though less may be left of the supply: then less flows than was wanted. Our choice. */
+const LEAST_DROP = 0.1;
 
 /**
- * The resistor for the current that is wanted [A], as far as LED and chip can bear it, and the current that flows then with parts as drawn. It is never so
- * large that an ill-matched LED on a low supply would no longer look lit, if the chip promises as much at all.
+ * The resistor for the current that is wanted [A], and the current that flows then with parts as drawn. It is never so large that an ill-matched LED on a
+ * low supply would no longer look lit, if the chip promises as much at all: then more flows than was wanted.
  */
-export function limitFor(path: LedPath, wanted: number): { readonly ohms: number; readonly amps: number } {
-  const { junction, led, chip, side, leds } = path;
-  const bears = KEEP * Math.min(led.mostCurrent.value, chip.mostPinCurrent.value, chip.mostPackageCurrent.value / leds);
-  const amps = Math.max(LEAST_AMPS, Math.min(wanted, bears));
+export function limitFor({ junction, led, chip, side }: LedPath, wanted: number): { readonly ohms: number; readonly amps: number } {
   const over = (volts: number, current: number, drive: 'typical' | 'guaranteed') =>
     volts - forward(junction, current) - dropAt(chip.drive[drive][side], current);
-  const asked = nextUpIn('E12', Math.max(over(VOLTS.nominal, amps, 'typical'), 0.1) / amps);
-  const { nominal, most } = forwardSpread(path);
+  const asked = nextUpIn('E12', Math.max(over(VOLTS.nominal, wanted, 'typical'), LEAST_DROP) / wanted);
+  const { nominal, most } = forwardSpread({ junction, led });
   const surelyLit = (over(VOLTS.least, LED_STEPS.lit, 'guaranteed') - (most - nominal)) / LED_STEPS.lit / MOST_OVER;
-  if (surelyLit >= asked || surelyLit <= 0) return { ohms: asked, amps };
-  const ohms = nextDownIn('E12', surelyLit);
-  const flows = rootBetween(0, VOLTS.nominal / ohms, (current) => over(VOLTS.nominal, current, 'typical') - current * ohms);
-  return flows <= bears ? { ohms, amps: flows } : { ohms: asked, amps };
+  const ohms = surelyLit > 0 && surelyLit < asked ? nextDownIn('E12', surelyLit) : asked;
+  const amps = rootBetween(0, VOLTS.nominal / ohms, (current) => over(VOLTS.nominal, current, 'typical') - current * ohms);
+  return { ohms, amps };
 }
 
 /** Part by which a level made by resistors is kept beyond its threshold. Our choice. */

@@ -1,7 +1,8 @@
 /** Demonstrations that the plan builder makes of their tables: which memory, what it drives, and a sentence for the menu. */
 
 import type { Plan } from '../../shared/plan.ts';
-import { buildPlan } from '../build/build-plan.ts';
+import { draftPlan } from '../build/build-plan.ts';
+import { buildPlan } from '../build/proven-build.ts';
 import { type Choices, requestOfTable } from '../build/request-of-table.ts';
 import { tableOfRules } from '../logic/rules-table.ts';
 import { addingMachine, brailleTutor, ferryRamp, ticketCounter, windVane } from './tables/catalogue.ts';
@@ -38,9 +39,9 @@ export function composeBuilt({ table, choices }: Built): Plan {
     ...(table.arrangement ? { arrangement: table.arrangement } : {}),
     ...(table.activeLow ? { activeLow: table.activeLow } : {}),
   });
-  const plan = buildPlan(request);
-  // the same without what writes it has the image in it
-  const loaded = buildPlan({ ...request, byHand: false });
-  if (!plan.ok || !loaded.ok) throw new Error(`${table.id} cannot be built`);
-  return { ...plan.value, memories: loaded.value.memories, notes: [table.description, `${HOW}${choices.byHand ? AGAIN : ''}`] };
+  const built = buildPlan(request);
+  // what is written by hand here holds its bytes already
+  const draft = draftPlan(request);
+  if (!built.ok || !draft.ok) throw new Error(`${table.id} cannot be built`);
+  return { ...built.value, memories: draft.value.loaded.memories, notes: [table.description, `${HOW}${choices.byHand ? AGAIN : ''}`] };
 }

@@ -23,7 +23,8 @@ export const built = (wish: BuildRequest): Plan => {
 
 /** The bench with its supply on. */
 export function running(plan: Plan): Simulation {
-  const made = simulate({ ...plan, switches: { ...plan.switches, PS1: [true] } });
+  const supplyOn = Object.fromEntries(plan.parts.filter((p) => p.kind === 'bench-supply').map((p) => [p.id, [true]]));
+  const made = simulate({ ...plan, switches: { ...plan.switches, ...supplyOn } });
   if (!made.ok) throw new Error(made.failure.says);
   return made.value;
 }

@@ -1,12 +1,15 @@
 /** From a table to a bench that works: built, written by a hand as a person would, gone through row by row, and judged. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import type { Plan } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
 import { limitsOf } from '../../sim-core/build/current-limits.ts';
 import {
   type BuildRequest,
   buildPlan,
+  draftPlan,
   dryRun,
+  handOver,
   marginsOf,
   moves,
   plain,
@@ -71,17 +74,27 @@ describe('the plan builder', () => {
     );
   });
 
-  test('goes as far where the bytes come in by hand, and says that so many are loaded rather than written', () => {
-    const plan = wideBuild({ byHand: true });
-    expect(bad(plan)).toEqual([]);
-    const card = programmingCard(plan);
-    expect(card.ok ? '' : card.failure.says).toMatch(
-      /^U1 needs 65\u202f\d{3} bytes, which at 3\.5 s per press would take 63 hours by hand/,
+  test('refuses a table that nobody would write by hand before its bench is wired, and draws it up to a card of 2048 bytes', () => {
+    expect(() => wideBuild({ byHand: true })).toThrow(
+      /^U1 needs 65\u202f\d{3} bytes, which at 3\.5 s per press would take 63 hours by hand; a card holds at most 2048\. Load the image in one step\.$/,
     );
+    const of = (inputs: number, lit: number) =>
+      draftPlan({
+        ...ONE,
+        inputs: Array.from({ length: inputs }, (_, i) => `in ${i}`),
+        rows: Array.from({ length: 2 ** inputs }, (_, row) => (row < lit ? 0 : 0x7f)),
+        memory: 'eeprom-8kx8',
+        show: 'leds',
+        buffered: true,
+      });
+    // what stays FF is not written
+    expect([of(12, 2048), of(12, 2049)].map((d) => (d.ok ? 'drawn up' : d.failure.code))).toEqual(['drawn up', 'card/too-long']);
+    const card = programmingCard({ ...wideBuild(), memories: {} });
+    expect(card.ok ? '' : card.failure.code).toBe('card/no-write-button');
   });
 
   test('puts the highest input on the left, as it is written and as address pins stand: the leads to one side of the memory never cross', () => {
-    const plan = wideBuild({ byHand: true });
+    const plan = wideBuild();
     expect(plan.parts.filter((p) => p.label?.startsWith('inputs')).map((p) => p.label)).toEqual(['inputs 16 to 9', 'inputs 8 to 1']);
     const eight = built({
       title: 'Eight',
@@ -130,14 +143,14 @@ describe('the plan builder', () => {
     expect(proveTable(writeByHand(plan))).toMatchObject({ ok: true, value: { right: 2, differences: [] } });
   });
 
-  test('gives each output the colour and the current that were asked for it, as far as its chip can', () => {
+  test('gives each output the colour and the current that were asked for it, or says what can be had', () => {
     const wish: BuildRequest = {
       title: 'Three LEDs',
       inputs: ['A'],
       outputs: [
-        { name: 'dim', amps: 2e-3, colour: 'green' },
+        { name: 'dim', amps: 3e-3, colour: 'green' },
         { name: 'as all', colour: 'green' },
-        { name: 'strong', amps: 20e-3, colour: 'green' },
+        { name: 'strong', amps: 14e-3, colour: 'green' },
       ],
       rows: [0, 7],
       memory: 'eeprom-2kx8',
@@ -156,10 +169,26 @@ describe('the plan builder', () => {
         expect(amps / asked[i]!.amps).toBeGreaterThan(0.8);
         expect(amps / asked[i]!.amps).toBeLessThan(1.02);
       }
-      // the buffer's pins bear only so much, an array of switches takes it all from the LED
-      expect(asked.map((a) => Math.round(a.amps * 1e3))).toEqual(show === 'loads' ? [2, 4, 15] : [2, 4, Math.round(asked[2]!.amps * 1e3)]);
-      if (show === 'leds') expect(asked[2]!.amps).toBeLessThan(asked[1]!.amps * 4);
+      for (const [i, amps] of [3e-3, 4e-3, 14e-3].entries()) expect(lit[i]! / amps).toBeCloseTo(0.9, 0);
     }
+    const says = (more: Partial<BuildRequest>) => {
+      const made = buildPlan({ ...wish, ...more });
+      return made.ok ? 'built' : made.failure.says;
+    };
+    const all = (amps: number, outputs: number) => ({ amps, outputs: Array.from({ length: outputs }, (_, i) => ({ name: `out ${i}` })) });
+    expect(says(all(20e-3, 1))).toBe('out 0 asks for 20 mA, but its LED is kept to 60 % of its limit of 25 mA. Ask for 15 mA or less.');
+    expect(says(all(6e-3, 8))).toBe(
+      'out 0 to out 7 ask for 48 mA together, but an octal buffer is kept to 60 % of its limit of 70 mA. Ask for 5.25 mA each or less.',
+    );
+    expect(says(all(5.25e-3, 8))).toBe('built');
+    expect(says(all(1e-3, 1))).toBe('out 0 asks for 1 mA, but its LED might look dim with the supply at 4.5 V. Ask for 1.65 mA or more.');
+    expect(says(all(1.65e-3, 1))).toBe('built');
+    expect(says({ ...all(1e-3, 1), buffered: false })).toBe(
+      'out 0 asks for 1 mA, but an LED looks dim below 1 mA. Ask for 1.25 mA or more.',
+    );
+    expect(says({ ...all(7e-3, 1), buffered: false })).toMatch(
+      /an output of EEPROM 2K × 8, 24-pin itself is kept to 60 % of its limit of 10 mA\. Ask for 6 mA or less\.$/,
+    );
   });
 
   test('refuses what is no current', () => {
@@ -207,6 +236,71 @@ describe('the plan builder', () => {
     expect(made.ok ? '' : made.failure.says).toBe(
       'A Darlington array switches a load on when its data pin is high, so horn cannot be active low. Make it active high, or show the outputs with LEDs.',
     );
+  });
+});
+
+describe('the bench of a table', () => {
+  const shown = (show: BuildRequest['show'], low: readonly number[], count = 7): BuildRequest => ({
+    title: 'x',
+    inputs: ['A'],
+    outputs: Array.from({ length: count }, (_, i) => ({ name: `out ${i}`, ...(low.includes(i) ? { activeLow: true } : {}) })),
+    rows: [0x2a55 & (2 ** count - 1), 0x15aa & (2 ** count - 1)],
+    memory: 'eeprom-2kx8',
+    byHand: false,
+    show,
+    buffered: true,
+    amps: 4e-3,
+  });
+
+  test('turns each LED of a bar graph as its output asks, and refuses a display whose segments would have to be of both polarities', () => {
+    expect(proveTable(built(shown('bar', [1, 4])))).toMatchObject({ value: { right: 2 } });
+    const made = buildPlan(shown('digit', [1, 4]));
+    expect(made.ok ? '' : made.failure.says).toBe(
+      'All segments of a 7-segment display share one pin, but of out 0 to out 6 only out 1 and out 4 are active low. Make all of them active low or none, or show them with LEDs.',
+    );
+    // one polarity a display is enough
+    expect(proveTable(built(shown('digit', [8, 9, 10, 11, 12, 13], 14)))).toMatchObject({ value: { right: 2 } });
+  });
+
+  test('puts two displays beside each other on one board, that of the first outputs on the right', () => {
+    const places = (plan: Plan) => plan.parts.filter((p) => p.kind.startsWith('seven-segment')).map((p) => p.at);
+    expect(places(built(shown('digit', [], 14)))).toEqual(['d58', 'd52']);
+  });
+
+  test('has no part that is called like one of its columns, but the LED of that column', () => {
+    const outputs = ['LED2', 'R1', 'U1.D0', 'led3', 'W1', 'PS1', 'S1'].map((name) => ({ name }));
+    const plan = built({ ...shown('leds', []), inputs: ['C1'], outputs });
+    expect(plan.wanted!.outputs.map((o) => o.led)).toEqual(['LED2', 'LED1', 'LED4', 'LED5', 'LED6', 'LED7', 'LED8']);
+    const ids = [...plan.parts, ...plan.wires].map((p) => p.id);
+    expect(ids.filter((id) => ['R1', 'U1', 'LED3', 'W1', 'PS1', 'S1', 'C1'].includes(id))).toEqual([]);
+    expect(new Set(ids).size).toBe(ids.length);
+    expect(proveTable(plan)).toMatchObject({ value: { right: 2 } });
+  });
+
+  test('is not built where its supply would not last: LEDs and memories are added up in the row that lights most', () => {
+    const made = buildPlan({ ...shown('loads', [], 16), amps: 14e-3, memory: 'prom-2kx8', rows: [0, 0xffff] });
+    expect(made.ok ? '' : made.failure.says).toMatch(
+      /^Row 1 lights \d+ mA of LEDs, and 2 × .* may draw .*: more than the 500 mA of the bench supply\. /,
+    );
+  });
+
+  test('is not handed over where a row of it is wrong, or an LED takes another current than was asked for', () => {
+    const request = shown('leds', []);
+    const draft = draftPlan(request);
+    if (!draft.ok) throw new Error(draft.failure.says);
+    const { plan, loaded } = draft.value;
+    const handed = (bench: Plan) => {
+      const proof = proveTable(bench);
+      if (!proof.ok) throw new Error(proof.failure.says);
+      const given = handOver(request, { plan, loaded: bench }, proof.value);
+      return given.ok ? 'handed over' : given.failure.says;
+    };
+    expect(handed(loaded)).toBe('handed over');
+    expect(handed({ ...loaded, memories: { U1: { '0': '00', '1': '00' } } })).toMatch(
+      /^The bench drawn up for this table is not right: row 0 \(no input\): out 6, .* should be lit and are dark\. Choose/,
+    );
+    const parts = loaded.parts.map((p) => (p.kind === 'resistor' && p.params?.ohms !== 10_000 ? { ...p, params: { ohms: 2200 } } : p));
+    expect(handed({ ...loaded, parts })).toMatch(/in row 0 out 0 takes [\d.]+ mA of 4 mA/);
   });
 });
 
