@@ -93,7 +93,10 @@ export class LampwrightApp extends LightElement {
         this.folded = false;
         go(place);
         // whoever types goes on reading there; the line that was typed into gives its focus back first
-        requestAnimationFrame(() => this.notebook.focusPage());
+        requestAnimationFrame(() => {
+          // unless the next line is being typed by then
+          if (!document.querySelector('dialog[open]')) this.notebook.focusPage();
+        });
       },
       hidePanel: (hidden) => {
         this.folded = hidden;

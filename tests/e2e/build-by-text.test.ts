@@ -74,7 +74,9 @@ describe('the bench from its text, by keys alone', () => {
     await eventually(page.getByRole('button', { name: `Line ${line}` })).toBeVisible();
     // what is typed is there after looking elsewhere
     await type(page, 'findings');
+    await eventually(page.getByRole('tabpanel', { name: /^Findings/ })).toBeFocused();
     await type(page, 'bench as text');
+    await eventually(page.getByRole('tabpanel', { name: 'Lists' })).toBeFocused();
     await eventually(field).toHaveValue(BENCH.replace('a41 to -a33', 'a40 to -a33'));
     await field.focus();
     await page.keyboard.press('Control+A');
