@@ -18,6 +18,7 @@ import type { ChipListener } from './digital/chip-runtime.ts';
 import { contactBounce } from './digital/contact-bounce.ts';
 import { type Alarm, Schedule } from './digital/schedule.ts';
 import { type ContactMove, SwitchStates } from './digital/switch-state.ts';
+import { startLoop } from './digital/undecided-loops.ts';
 import { measure, measureBrightness } from './readout/measure.ts';
 import { OverloadDamage } from './readout/overload-damage.ts';
 import { Probes } from './readout/probes.ts';
@@ -50,8 +51,12 @@ class RunningBench implements Simulation {
   private dirty = false;
   /** what is at rest now has not been looked at for overloads yet */
   private stressUnread = true;
+  /** something has changed since loops that wait for themselves were looked for */
+  private loopsUnread = true;
   /** chips that were still answering each other when the bench was given up */
   private endless: readonly string[] = [];
+  /** the last time that it was waited for some level passed its mark again and again */
+  private swings = false;
   private readonly settleLimits = new SettleLimits();
   private readonly listener: ChipListener;
   /** while somebody looks at pins in time */
@@ -113,7 +118,9 @@ class RunningBench implements Simulation {
   }
 
   get pending(): boolean {
-    return this.schedule.next() < Number.POSITIVE_INFINITY || this.overload.due() < Number.POSITIVE_INFINITY;
+    const due = this.schedule.next() < Number.POSITIVE_INFINITY || this.overload.due() < Number.POSITIVE_INFINITY;
+    // between two edges of an oscillator nothing is due, but its voltages are on their way
+    return due || (this.swings && !this.built.solver.resting());
   }
 
   brightnesses(into: Uint8Array): void {
@@ -153,6 +160,7 @@ class RunningBench implements Simulation {
     const { circuit, solver, floatingInputs, unknownOutputs, runtime, droops } = this.built;
     this.dirty = false;
     this.stressUnread = true;
+    this.loopsUnread = true;
     this.overload.leave(this.time);
     this.noteTime(solver);
     if (this.options.still) solver.arrive();
@@ -175,7 +183,10 @@ class RunningBench implements Simulation {
     const toRest = until === Number.POSITIVE_INFINITY;
     let lastEvent = this.time;
     this.settleLimits.begin(this.built.runtime.watches.list.length);
-    if (toRest) this.endless = [];
+    if (toRest) {
+      this.endless = [];
+      this.swings = false;
+    }
     const most = toRest ? TURNS_TO_REST : TURNS_IN_TIME;
     for (let turns = 0; turns < most; turns++) {
       const { solver, runtime } = this.built;
@@ -199,6 +210,7 @@ class RunningBench implements Simulation {
       }
       const horizon = Math.min(until, this.schedule.next(), toRest ? Number.POSITIVE_INFINITY : this.overload.due());
       if (solver.resting()) {
+        if (!this.schedule.foreground() && this.startLoop()) continue;
         if (toRest && !this.schedule.foreground()) {
           this.recorder?.rested(this.time);
           return true;
@@ -223,10 +235,22 @@ class RunningBench implements Simulation {
       }
       this.noteTime(solver);
     }
-    // a timer may swing for ever, as it should; a memory that keeps answering itself should not
-    const reads = new Set(this.built.circuit.chips.filter((c) => c.spec.word).map((c) => c.placed.part.id));
-    this.endless = toRest ? this.settleLimits.restlessChips((part) => reads.has(part)) : [];
+    if (toRest) this.giveUp();
     return false;
+  }
+
+  /** It was waited for and did not come to rest: a timer may swing for ever, as it should; a memory that keeps answering itself should not. */
+  private giveUp(): void {
+    const reads = new Set(this.built.circuit.chips.filter((c) => c.spec.word).map((c) => c.placed.part.id));
+    this.swings = this.settleLimits.restless();
+    this.endless = this.settleLimits.restlessChips((part) => reads.has(part));
+  }
+
+  /** What waits for itself is set going, once for each time that something has changed. */
+  private startLoop(): boolean {
+    if (!this.loopsUnread) return false;
+    this.loopsUnread = startLoop(this.built, this.time);
+    return this.loopsUnread;
   }
 
   private dispatch(due: ContactMove | Readonly<Alarm>): void {

@@ -1,0 +1,128 @@
+/**
+ * Loops of gates in which nothing is known because each waits for the other: an oscillator before its first edge, as long as it is only reasoned about.
+ *
+ * An output whose level is unknown is supposed low, then high, and what follows from it is worked out where the bench would rest. If the output's own
+ * gate contradicts one of the two, it cannot stay there: the loop has one state at most, and a bench that is switched on goes to it, or swings. So the
+ * gate is told the level at which its input really is, and everything else follows in time. If neither is contradicted, the loop holds either state, and
+ * which of the two it has taken stays unknown.
+ */
+import { GROUND, OFF, PULL_HIGH, PULL_LOW, type Pull } from '../../devices/network.ts';
+import type { Level } from '../../parts/part.ts';
+import type { BuiltCircuit } from '../built-circuit.ts';
+import type { ChipInput } from '../circuit/sites.ts';
+import { isSure, levelAt, type RunningChip } from './chip-runtime.ts';
+
+interface Gate {
+  readonly slot: RunningChip;
+  readonly output: number;
+}
+
+/** Does a supposed level stay, or does what follows from it contradict it? */
+type Verdict = 'stays' | 'contradicted' | 'open';
+
+/** Tells one gate of such a loop where its input is; false if there is no such loop. */
+export function startLoop(built: BuiltCircuit, now: number): boolean {
+  const { runtime, floatingInputs } = built;
+  const gates = undecidedGates(runtime.all);
+  let told = false;
+  for (const gate of gates) {
+    const input = openInput(gate);
+    if (input === undefined || !leadsBack(built, gates, gate)) continue;
+    const verdicts = ([PULL_LOW, PULL_HIGH] as const).map((pull) => suppose(built, gates, gate, pull));
+    if (verdicts.includes('open') || verdicts.every((v) => v === 'stays')) continue;
+    const { slot } = gate;
+    const level = levelAt(built.solver.x, (slot.site.inputs[input] as ChipInput).node, slot.site, slot.site.inputs[input] as ChipInput);
+    slot.level[input] = level === 'H' ? 'H' : 'L';
+    slot.chip.levelChanged(input, 'X', now);
+    told = true;
+    break;
+  }
+  floatingInputs.changed();
+  return told;
+}
+
+/** Outputs of gates that are unknown, by name. */
+const undecidedGates = (slots: readonly RunningChip[]): Gate[] =>
+  slots
+    .flatMap((slot) =>
+      slot.site.spec.answers === undefined
+        ? []
+        : slot.may.flatMap((may, output) => (isSure(may) || slot.pull[output] !== OFF ? [] : [{ slot, output }])),
+    )
+    .sort((a, b) => (nameOf(a) < nameOf(b) ? -1 : 1));
+
+const nameOf = ({ slot, output }: Gate): string => `${slot.site.placed.part.id} ${slot.site.outputs[output]?.name}`;
+
+const answerOf = ({ slot, output }: Gate, level: (input: number) => Level): Level | 'Z' | undefined =>
+  slot.site.spec.answers?.(output, level);
+
+/** The inputs of this gate that it does not know and that matter to it. */
+const openInputs = ({ slot, output }: Gate): number[] =>
+  [...slot.level.keys()].filter(
+    (i) =>
+      slot.level[i] === 'X' &&
+      (['L', 'H'] as const).some((level) => {
+        const answer = answerOf({ slot, output }, (k) => (k === i ? level : (slot.level[k] ?? 'X')));
+        return answer === 'L' || answer === 'H';
+      }),
+  );
+
+const openInput = (gate: Gate): number | undefined =>
+  openInputs(gate).find((i) => !gate.slot.site.burnt.has((gate.slot.site.inputs[i] as ChipInput).name));
+
+/** Does the output reach one of its own inputs, by way of other undecided gates? Blocks are gone through, without solving anything. */
+function leadsBack({ circuit }: BuiltCircuit, gates: readonly Gate[], from: Gate): boolean {
+  const block = (node: number) => circuit.partition.blockOf(node);
+  const reached = new Set([block(from.slot.site.outputs[from.output]?.node ?? GROUND)]);
+  const hears = (gate: Gate) => gate.slot.site.inputs.some((pin, i) => gate.slot.level[i] === 'X' && reached.has(block(pin.node)));
+  for (let before = 0; before !== reached.size; ) {
+    before = reached.size;
+    for (const gate of gates) if (hears(gate)) reached.add(block(gate.slot.site.outputs[gate.output]?.node ?? GROUND));
+  }
+  return hears(from);
+}
+
+/** What follows if this output pulls so: outputs that are known by then pull too, until no more follows. */
+function suppose(built: BuiltCircuit, gates: readonly Gate[], first: Gate, pull: Pull): Verdict {
+  const { circuit, solver, floatingInputs } = built;
+  const { network } = circuit;
+  const deviceOf = ({ slot, output }: Gate) => slot.site.outputs[output]?.device;
+  const x = solver.end.slice();
+  const set = (gate: Gate, to: Pull) => {
+    const device = deviceOf(gate);
+    if (device) network.setPull(device, to);
+  };
+  const pulling = new Map<Gate, Pull>([[first, pull]]);
+  set(first, pull);
+  let verdict: Verdict = 'open';
+  for (let grown = true; grown && verdict === 'open'; ) {
+    grown = false;
+    if (!solver.restFor(x)) break;
+    floatingInputs.changed();
+    // all of them from the same voltages, before any of them pulls
+    const answers = gates.map((gate) => answerAt(built, gate, x));
+    for (const [k, gate] of gates.entries()) {
+      const answer = answers[k];
+      if (answer !== 'L' && answer !== 'H') continue;
+      const to = answer === 'H' ? PULL_HIGH : PULL_LOW;
+      if (gate === first) verdict = to === pull ? 'stays' : 'contradicted';
+      else if (!pulling.has(gate)) {
+        pulling.set(gate, to);
+        set(gate, to);
+        grown = true;
+      }
+    }
+  }
+  for (const gate of pulling.keys()) set(gate, OFF);
+  return verdict;
+}
+
+/** What a gate answers at these voltages, with what its known inputs know. */
+function answerAt({ floatingInputs }: BuiltCircuit, gate: Gate, x: Float64Array): Level | 'Z' | undefined {
+  const { site, level } = gate.slot;
+  return answerOf(gate, (i) => {
+    const pin = site.inputs[i] as ChipInput;
+    if (level[i] !== 'X') return level[i] as Level;
+    return site.burnt.has(pin.name) || floatingInputs.floats(site, i, x) ? 'X' : levelAt(x, pin.node, site, pin);
+  });
+}
