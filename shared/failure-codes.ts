@@ -13,6 +13,7 @@ const plan = {
   'plan/unknown-part': 'The plan names a kind of part that does not exist.',
   'plan/unknown-parameter': 'A part in the plan has a parameter that its kind does not have.',
   'plan/parameter-out-of-range': 'A parameter of a part is outside its range or not one of its choices.',
+  'plan/parameters-contradict': 'The figures of a part contradict each other, as on a data sheet that was entered.',
   'plan/unknown-hole': 'The plan names a tie point or a terminal that is not on its bench.',
   'plan/hole-taken': 'Two things in the plan are in the same tie point.',
   'plan/no-place': 'A part in the plan has no place, or a place of the wrong sort.',

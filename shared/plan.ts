@@ -55,7 +55,7 @@ const Part = Type.Object(
     params: Type.Optional(
       Type.Record(
         Type.String({ pattern: '^[a-z][A-Za-z]{0,23}$' }),
-        Type.Union([Type.Number(), Type.Boolean(), Type.String({ maxLength: 60 })]),
+        Type.Union([Type.Number(), Type.Boolean(), Type.String({ maxLength: 200 })]),
         closed,
       ),
     ),

@@ -93,7 +93,7 @@ const set: Command = {
     const part = all.find((p) => p.id === id);
     const spec = partKind(part?.kind ?? '')?.params[0];
     if (!part || !spec) return failed('command/not-possible', name, `${id} has no value to set.`);
-    const read: Outcome<number | string> = spec.type === 'choice' ? done(value) : parseQuantity(value, spec.unit || undefined);
+    const read: Outcome<number | string> = spec.type !== 'number' ? done(value) : parseQuantity(value, spec.unit || undefined);
     const made = read.ok ? context.builder.params(part.id, { [spec.name]: read.value }) : read;
     return afterWord(made, `${part.id} is now ${value}.`);
   },

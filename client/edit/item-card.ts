@@ -18,6 +18,8 @@ export class ItemCard extends LightElement {
   @property({ attribute: false }) whereabouts: (() => { readonly thing: Box; readonly bench: Box } | undefined) | undefined;
   @state() private refusal = '';
   @state() private repeating = false;
+  /** figures that together are refused so far: on a sheet, one alone may contradict those that are still to be changed */
+  @state() private draft: Readonly<Record<string, number | string>> = {};
   private offs: Array<() => void> = [];
   private of = '';
 
@@ -31,7 +33,7 @@ export class ItemCard extends LightElement {
     if (builder && this.offs.length === 0)
       this.offs = [builder.on(() => this.requestUpdate()), builder.session.on('model', () => this.requestUpdate())];
     const of = builder?.chosen.join() ?? '';
-    if (of !== this.of) [this.refusal, this.repeating, this.of] = ['', false, of];
+    if (of !== this.of) [this.refusal, this.repeating, this.of, this.draft] = ['', false, of, {}];
   }
   protected override updated() {
     this.settle();
@@ -69,18 +71,27 @@ export class ItemCard extends LightElement {
         }} /></label>`;
   }
 
+  /** Takes a figure over; of a part whose figures must agree, together with those that were refused before. */
+  private take(part: PlanPart, name: string, value: number | string): Outcome<unknown> | undefined {
+    const given = { ...(partKind(part.kind)?.contradiction ? this.draft : {}), [name]: value };
+    const done = this.builder?.params(part.id, given);
+    this.draft = done && !done.ok ? given : {};
+    return done;
+  }
+
   private partRows(part: PlanPart) {
     const { builder } = this;
     const kind = partKind(part.kind);
     if (!builder || !kind) return nothing;
     const rows = kind.params.map((p) => {
-      const now = part.params?.[p.name] ?? p.fallback;
+      const now = (kind.contradiction && this.draft[p.name]) || (part.params?.[p.name] ?? p.fallback);
       if (p.type === 'choice')
-        return html`<label class="card-field"><span>${p.name}</span><select @change=${(e: Event) => this.try(builder.params(part.id, { [p.name]: (e.target as HTMLSelectElement).value }))}>
+        return html`<label class="card-field"><span>${p.name}</span><select @change=${(e: Event) => this.try(this.take(part, p.name, (e.target as HTMLSelectElement).value))}>
           ${p.choices.map((c) => html`<option ?selected=${c === now}>${c}</option>`)}</select></label>`;
+      if (p.type === 'text') return this.field(p.name, String(now), (text) => this.take(part, p.name, text), 24);
       return this.field(p.called ?? p.name, paramSays(Number(now), p.unit).trim(), (text) => {
         const read = parseQuantity(text, p.unit || undefined);
-        return read.ok ? builder.params(part.id, { [p.name]: read.value }) : read;
+        return read.ok ? this.take(part, p.name, read.value) : read;
       });
     });
     const turns = part.at !== undefined;

@@ -93,6 +93,7 @@ function valueIn(kind: PartKind, word: string): Record<string, number | string> 
     if (p.type === 'choice') {
       if (p.choices.includes(word)) return { [p.name]: word };
     } else if (
+      p.type === 'number' &&
       p === kind.params[0] &&
       (p.unit !== '' || kind.group === 'switch') &&
       /\d/.test(word) &&

@@ -18,6 +18,7 @@ import { hexInverter, schmittInverter } from './hex-inverter.ts';
 import { led } from './led.ts';
 import { ledBar } from './led-bar-graph.ts';
 import { maskRom2k } from './mask-rom-2kx8.ts';
+import { memoryFromSheet } from './memory-from-sheet.ts';
 import { npnTransistor } from './npn-transistor.ts';
 import { octalBuffer } from './octal-buffer.ts';
 import { octalLatch, octalLatchPaired, octalRegister, octalRegisterPaired } from './octal-register.ts';
@@ -55,6 +56,7 @@ export const PARTS: readonly PartKind[] = [
   fuseProm2k,
   uvEprom2k,
   uvEprom8k,
+  memoryFromSheet,
   dipSwitch,
   pushButton,
   resistor,
@@ -100,5 +102,5 @@ export const partKind = (id: string): PartKind | undefined => byId.get(id);
 /** The parameter whose value says by itself what it is, as `4k7` and `red` do: the first, if it has a unit or is a choice. Undefined if there is none. */
 export function leadingParam(id: string): string | undefined {
   const [first] = partKind(id)?.params ?? [];
-  return first && (first.type === 'choice' || first.unit !== '') ? first.name : undefined;
+  return first && (first.type === 'choice' || (first.type === 'number' && first.unit !== '')) ? first.name : undefined;
 }

@@ -34,7 +34,9 @@ export type ParamSpec =
       /** what a card calls it, where its name alone would not be understood */
       readonly called?: string;
     }
-  | { readonly name: string; readonly type: 'choice'; readonly choices: readonly string[]; readonly fallback: string };
+  | { readonly name: string; readonly type: 'choice'; readonly choices: readonly string[]; readonly fallback: string }
+  /** most: letters */
+  | { readonly name: string; readonly type: 'text'; readonly most: number; readonly fallback: string };
 
 export type PinRole = 'input' | 'output' | 'both' | 'supply' | 'ground' | 'passive' | 'none';
 /** A pin of a kind of part: number, name and role. */
@@ -91,6 +93,8 @@ export interface PartKind {
   /** the figures it works with, each with its source */
   readonly figures: readonly Figure[];
   connect(w: Wiring, p: Params): void;
+  /** what is wrong with figures that each are possible, as the rest of a sentence with its full stop; undefined: nothing */
+  contradiction?(p: Params): string | undefined;
   /** what is left of it once it is damaged; absent: it joins nothing any more */
   wireDamaged?(w: Wiring, p: Params): void;
   /** what its value is called on the bench: '330 Ω', 'red' */
@@ -113,7 +117,7 @@ export const definePart = (kind: PartKind): PartKind => kind;
 
 /**
  * The parameters of a part on a plan, completed and checked against its kind.
- * Fails with `plan/parameter-out-of-range` or `plan/unknown-parameter`.
+ * Fails with `plan/parameter-out-of-range`, `plan/unknown-parameter` or `plan/parameters-contradict`.
  */
 export function readParams(kind: PartKind, part: PlanPart): Outcome<Params> {
   const given = part.params ?? {};
@@ -136,6 +140,9 @@ export function readParams(kind: PartKind, part: PlanPart): Outcome<Params> {
           at,
           `${part.id}: ${spec.name} is ${JSON.stringify(value)}; choose one of ${spec.choices.join(', ')}.`,
         );
+    } else if (spec.type === 'text') {
+      if (typeof value !== 'string' || value.trim() === '' || value.length > spec.most)
+        return failed('plan/parameter-out-of-range', at, `${part.id}: ${spec.name} is a text of 1 to ${spec.most} letters.`);
     } else if (typeof value !== 'number' || !(value >= spec.least && value <= spec.most) || (spec.whole && !Number.isInteger(value)))
       return failed(
         'plan/parameter-out-of-range',
@@ -144,7 +151,8 @@ export function readParams(kind: PartKind, part: PlanPart): Outcome<Params> {
       );
     params[spec.name] = value;
   }
-  return done(params);
+  const wrong = kind.contradiction?.(params);
+  return wrong === undefined ? done(params) : failed('plan/parameters-contradict', 'params', `${part.id}: ${wrong}`);
 }
 
 /** Pins without names of their own, numbered 1 … n. */

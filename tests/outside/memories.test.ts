@@ -23,6 +23,7 @@ const PIN_MAPS: readonly (readonly [id: string, source: string, pins: Readonly<R
   ['mask-rom-2kx8', 'S1', { ...COMMON_24, ...named('18 CS2 20 /CS1 21 /CS3') }],
   ['uv-eprom-2kx8', 'S1', { ...COMMON_24, ...named('18 /CE 20 /OE 21 VPP') }],
   ['eeprom-2kx8', 'S1 as corrected by S2: pin 21 is /WE', { ...COMMON_24, ...named('18 /CE 20 /OE 21 /WE') }],
+  ['memory-from-sheet', 'as it comes: the EEPROM 2K × 8, S1, S2', { ...COMMON_24, ...named('18 /CE 20 /OE 21 /WE') }],
   ['static-ram-2kx8', 'S6', { ...COMMON_24, ...named('18 /CS 20 /OE 21 /WE') }],
   ['uv-eprom-8kx8', 'S1', { ...COMMON_28, ...named('1 VPP 20 /CE 26 NC 27 /PGM') }],
   ['eeprom-8kx8', 'S1, S4', { ...COMMON_28, ...named('1 RDY//BUSY 20 /CE 26 NC 27 /WE') }],

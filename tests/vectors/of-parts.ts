@@ -22,6 +22,8 @@ const ON_28_PINS = [
 
 export const PART_VECTORS: ReadonlyMap<string, readonly Vector[]> = new Map([
   ['eeprom-2kx8', wordEepromVectors()],
+  // as it comes it is that EEPROM, without what a sheet's form does not ask for
+  ['memory-from-sheet', wordEepromVectors().filter((v) => !v.says.startsWith('12 V'))],
   ['eeprom-8kx8', pageVectors(eeprom8kSheet)],
   ['eeprom-32kx8', pageVectors(eeprom32kSheet)],
   ['eeprom-64kx8', pageVectors(eeprom64kSheet)],

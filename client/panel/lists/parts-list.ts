@@ -47,6 +47,7 @@ function value(session: Session, model: BenchModel, { part, kind, params, isChip
   const name = `${spec.name} of ${part.id}`;
   const set = (to: number | string) => setParams(editContextOf(model), part.id, { [spec.name]: to });
   if (spec.type === 'choice') return cell({ name, value: String(now), size: 0, session, choices: spec.choices, change: set });
+  if (spec.type === 'text') return cell({ name, value: String(now), size: 12, session, change: set });
   return cell({
     name,
     value: spec.unit === '' ? String(now) : siFormat(Number(now), spec.unit, 12),
