@@ -73,6 +73,7 @@ const table = {
   'table/bad-name': 'The name of a column is empty, too long, or has a character that is not allowed.',
   'table/name-taken': 'Two columns have the same name.',
   'table/wrong-row-count': 'The number of rows or cells does not fit the number of inputs or columns.',
+  'table/short-line': 'A line has fewer cells than the heading.',
   'table/row-twice': 'One row is given twice.',
   'table/not-a-level': 'A cell is neither a level nor a number in range.',
   'table/open-quotes': 'A quotation mark in the table is not closed.',
@@ -163,6 +164,7 @@ const edit = {
 const file = {
   'file/not-found': 'There is no such file, demonstration or table.',
   'file/unreadable': 'The file cannot be read.',
+  'file/not-text': 'The file is not text in an encoding that is read.',
   'file/unwritable': 'The file cannot be written.',
   'file/too-large': 'The file is too large to be a plan.',
   'file/unreachable': 'The server cannot be reached, or does not have it.',

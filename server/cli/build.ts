@@ -12,7 +12,7 @@ import {
   type Outcome,
   PARTS,
   parseQuantity,
-  readTableText,
+  readTableFile,
   requestOfTable,
   type TruthTable,
   tableOfRules,
@@ -50,6 +50,7 @@ interface BuiltFile {
   readonly wires: number;
   /** its memories hold nothing yet */
   readonly blank: boolean;
+  readonly remarks: readonly string[];
 }
 
 /** Writes the plan; refuses to overwrite a file. */
@@ -64,17 +65,21 @@ function buildInto(given: Arguments): Outcome<BuiltFile> {
   if (!plan.ok) return plan;
   const written = writePlan(file, plan.value);
   const { parts, wires } = plan.value;
-  return written.ok ? done({ file, parts: parts.length, wires: wires.length, blank: choices.value.byHand === true }) : written;
+  return written.ok
+    ? done({ file, parts: parts.length, wires: wires.length, blank: choices.value.byHand === true, remarks: table.value.remarks ?? [] })
+    : written;
 }
 
-const sayBuilt = ({ file, parts, wires, blank }: BuiltFile): string =>
-  `${file}: ${parts} parts, ${wires} wires. ${
+const sayBuilt = ({ file, parts, wires, blank, remarks }: BuiltFile): string =>
+  `${remarks.map((r) => `${r}\n`).join('')}${file}: ${parts} parts, ${wires} wires. ${
     blank ? 'Its memory is erased: open the bench and follow its programming card, then prove it.' : `Prove it: lampwright prove ${file}`
   }`;
 
 interface Found {
   readonly stem: string;
   readonly table: TruthTable;
+  /** what should be said of the file */
+  readonly remarks?: readonly string[];
   readonly demo?: DemoTable;
 }
 
@@ -91,9 +96,9 @@ function findTable(name: string): Outcome<Found> {
     DEMO_TABLES.map((d) => d.id),
   );
   if (!text.ok) return text;
-  const table = readTableText(text.value);
+  const table = readTableFile(text.value);
   return table.ok
-    ? done({ stem: basename(name).replace(/\.[^.]*$/, ''), table: table.value })
+    ? done({ stem: basename(name).replace(/\.[^.]*$/, ''), ...table.value })
     : failed(table.failure.code, `${name}, ${table.failure.at}`, `${name}: ${table.failure.says}`);
 }
 

@@ -1,6 +1,7 @@
 /** Plans in and out: a file as JSON or in the text notation, or one of the demonstrations by its id. */
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { DEMO_PLANS, demoPlan } from '../../shared/demo-plans.ts';
+import { textOfFile } from '../../shared/file-text.ts';
 import { didYouMean, nearestNames } from '../../shared/misspelling.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { printPlan } from '../../shared/print-plan.ts';
@@ -17,7 +18,7 @@ export function readFile(name: string, what: string, ids: readonly string[]): Ou
     return failed('file/not-found', name, `There is no file ${name}, and no ${what} of that name.${near}`);
   }
   try {
-    return done(readFileSync(name, 'utf8'));
+    return textOfFile(readFileSync(name), name);
   } catch (e) {
     return failed('file/unreadable', name, `${name} cannot be read: ${reason(e)}.`);
   }

@@ -12,14 +12,21 @@ const FORMULA = /^'*[=+\-@\t\r]/;
 const guarded = (cell: string): string => (cell.length > 1 && FORMULA.test(cell) ? `'${cell}` : cell);
 const unguarded = (cell: string): string => (cell.startsWith("'") && FORMULA.test(cell) ? cell.slice(1) : cell);
 
-/** Empty lines are left out; cells are trimmed, and lose the apostrophe that keeps a spreadsheet from running them. */
+/** A first line that names the separator, as some spreadsheets write it. */
+const NAMED = /^\ufeff?"?sep=([^\r\n])"?[ \t]*(?:\r\n|\n|\r)/i;
+
+/**
+ * Empty lines are left out, and a first line such as `sep=;`; cells are trimmed, and lose the apostrophe that keeps a spreadsheet from running them.
+ * Fails with `table/open-quotes`.
+ */
 export function readSeparated(text: string): Outcome<readonly SeparatedRow[]> {
-  const mark = separatorOf(text);
+  const named = NAMED.exec(text);
+  const mark = named?.[1] ?? separatorOf(text);
   const rows: SeparatedRow[] = [];
   let cells: string[] = [];
   let cell = '';
-  let line = 1;
-  let begun = 1;
+  let line = named ? 2 : 1;
+  let begun = line;
   let quoted = false;
   const endCell = () => {
     cells.push(unguarded(cell.trim()));
@@ -31,7 +38,7 @@ export function readSeparated(text: string): Outcome<readonly SeparatedRow[]> {
     cells = [];
     begun = line;
   };
-  for (let i = text.charCodeAt(0) === 0xfeff ? 1 : 0; i < text.length; i++) {
+  for (let i = named?.[0].length ?? (text.charCodeAt(0) === 0xfeff ? 1 : 0); i < text.length; i++) {
     const c = text.charAt(i);
     if (c === '\n') line++;
     if (quoted) {

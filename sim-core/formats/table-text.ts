@@ -3,8 +3,10 @@
  * is a free cell, an X in an input stands for both values. A heading such as A3..A0 takes numbers.
  */
 
+import { grouped } from '../../shared/grouped.ts';
 import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import { type Cell, type CellChange, cellAt, emptyTable, rowsOf, type TruthTable, withCells } from '../logic/truth-table.ts';
+import { enumeration } from '../units/text-list.ts';
 import { cellOf } from './cell-block.ts';
 import { csvCell, readSeparated, type SeparatedRow } from './separated.ts';
 
@@ -14,11 +16,23 @@ interface TableColumn {
   readonly names: readonly string[];
 }
 
+/** The table of a file, and sentences on what is well but worth knowing: rows that it does not give, columns that were told apart by counting. */
+export interface TableRead {
+  readonly table: TruthTable;
+  readonly remarks: readonly string[];
+}
+
+/** As `readTableFile`, the table alone. Fails with `table/…`. */
+export function readTableText(text: string, known?: TruthTable): Outcome<TruthTable> {
+  const read = readTableFile(text, known);
+  return read.ok ? done(read.value.table) : read;
+}
+
 /**
  * known: the table that rows are pasted into, if there is one; its names then say which columns are inputs. Rows not given stay as they are, or free.
  * Fails with `table/…`.
  */
-export function readTableText(text: string, known?: TruthTable): Outcome<TruthTable> {
+export function readTableFile(text: string, known?: TruthTable): Outcome<TableRead> {
   const read = headed(text, known !== undefined);
   if (!read.ok) return read;
   const [heading, ...rows] = read.value;
@@ -31,7 +45,40 @@ export function readTableText(text: string, known?: TruthTable): Outcome<TruthTa
   const table = known ? done(known) : emptyTable(naming(inputs), naming(outputs));
   if (!table.ok) return table;
   const changes = changesOf(rows, columns, sides.value, table.value);
-  return changes.ok ? done(withCells(table.value, changes.value)) : changes;
+  if (!changes.ok) return changes;
+  const remarks = known
+    ? remarksOnRows(changes.value, known, 'stay as they were')
+    : remarksOnNew(columns, sides.value, changes.value, table.value);
+  return done({ table: withCells(table.value, changes.value), remarks });
+}
+
+/** Without an empty column, inputs and outputs were told apart by the number of lines: in a file that was cut that may be wrong. */
+function remarksOnNew(
+  columns: readonly TableColumn[],
+  { inputs, outputs }: Sides,
+  changes: readonly CellChange[],
+  table: TruthTable,
+): string[] {
+  const heads = (side: readonly number[], what: string) =>
+    `${enumeration(side.map((c) => columns[c]?.head ?? ''))} ${side.length === 1 ? `is the ${what}` : `are the ${what}s`}`;
+  const counted = columns.every((c) => c.head !== '')
+    ? [
+        `No column is empty, so the number of lines decides: ${heads(inputs, 'input')}, ${heads(outputs, 'output')}. If that is wrong, leave one column empty between inputs and outputs.`,
+      ]
+    : [];
+  return [...counted, ...remarksOnRows(changes, table, 'are don’t care (–)')];
+}
+
+/** Fewer rows than the inputs make may be meant, or be what is left of a file that was cut. */
+function remarksOnRows(changes: readonly CellChange[], table: TruthTable, others: string): string[] {
+  const given = new Set(changes.map((c) => c.row));
+  const rows = rowsOf(table);
+  if (given.size === rows) return [];
+  let first = 0;
+  while (given.has(first)) first += 1;
+  return [
+    `${grouped(given.size)} of ${grouped(rows)} rows are given; the others, from row ${first} on, ${others}. If the file was cut off, open the whole of it.`,
+  ];
 }
 
 /** The line of names, and the lines below it; a block of levels has none, and `known` tells a single column from a text of another kind. */
@@ -73,6 +120,12 @@ function changesOf(
         'table/wrong-row-count',
         at,
         `${at} has ${row.cells.length} cells, and the heading has ${columns.length}. Add the missing names, or remove cells.`,
+      );
+    if (row.cells.length <= columns.findLastIndex((c) => c.head !== ''))
+      return failed(
+        'table/short-line',
+        at,
+        `${at} has ${row.cells.length} ${row.cells.length === 1 ? 'cell' : 'cells'}, and the heading has ${columns.length}. Add the missing cells, with X for don’t care; if the file was cut off, open the whole of it.`,
       );
     const left = bitsIn(row, inputs, columns);
     if (!left.ok) return left;

@@ -1,7 +1,9 @@
 /** The table to and from a spreadsheet: by the clipboard and as a file. */
 import { html, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
-import { writeTableText } from '../../../sim-core/index.ts';
+import { textOfFile } from '../../../shared/file-text.ts';
+import type { PlanWanted } from '../../../shared/plan.ts';
+import { readCellBlock, readTableFile, tableOfWanted, writeTableText } from '../../../sim-core/index.ts';
 import type { BenchModel } from '../../state/bench-model.ts';
 import { LightElement } from '../../ui/light-element.ts';
 import { offerFile } from '../../ui/offer-file.ts';
@@ -9,6 +11,15 @@ import type { Columns } from './columns.ts';
 import { pinChoice } from './pins.ts';
 import { takeText } from './take-text.ts';
 import { wantEvent } from './want.ts';
+
+/** What should be said of a text that was taken: as rows of this table, or as a table of its own. */
+function remarksOn(wanted: PlanWanted, text: string): readonly string[] {
+  if (readCellBlock(text)) return [];
+  const table = tableOfWanted(wanted);
+  const known = table.ok ? readTableFile(text, table.value) : table;
+  const read = known.ok ? known : readTableFile(text);
+  return read.ok ? read.value.remarks : [];
+}
 
 @customElement('text-tools')
 export class TextTools extends LightElement {
@@ -20,8 +31,10 @@ export class TextTools extends LightElement {
   private take(text: string) {
     const { model } = this;
     const wanted = model?.plan.wanted;
-    if (model && wanted)
-      this.dispatchEvent(wantEvent(takeText(wanted, text, { row: 0, output: wanted.outputs.length - 1 }, pinChoice(model))));
+    if (!model || !wanted) return;
+    const taken = takeText(wanted, text, { row: 0, output: wanted.outputs.length - 1 }, pinChoice(model));
+    this.dispatchEvent(wantEvent(taken));
+    this.said = taken.ok ? remarksOn(wanted, text).join(' ') : '';
   }
 
   private async paste() {
@@ -54,7 +67,9 @@ export class TextTools extends LightElement {
         @change=${async () => {
           const [file] = this.file.files ?? [];
           this.file.value = '';
-          if (file) this.take(await file.text());
+          const text = file && textOfFile(new Uint8Array(await file.arrayBuffer()), file.name);
+          if (text?.ok) this.take(text.value);
+          else this.said = text?.failure.says ?? '';
         }} />
       ${this.said ? html`<span class="quiet" role="status">${this.said}</span>` : nothing}</p>`;
   }
