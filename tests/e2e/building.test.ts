@@ -47,9 +47,9 @@ describe('a bench built from the table', () => {
     await page.getByRole('combobox', { name: /^Colour of the LEDs/ }).selectOption({ label: 'green' });
     await page.getByLabel('Colour of fan').selectOption({ label: 'red' });
     await page.getByLabel('Current of fan').selectOption({ label: '5 mA' });
-    // (5 V − what the LED and the buffer keep) / 2 mA and 5 mA, the next of E12: 3.1 V / 2 mA is 1.5 kΩ, 3.3 V / 5 mA is 660 Ω
-    await eventually(output(page, 'vent').locator('output')).toHaveText('1.5 kΩ, 2 mA');
-    await eventually(output(page, 'fan').locator('output')).toHaveText('680 Ω, 5 mA');
+    // (5 V − what the LED and the buffer keep) / 2 mA and 5 mA, the next of E12: 3.1 V / 2 mA is 1.5 kΩ, 3.3 V / 5 mA is 660 Ω; and what then flows
+    await eventually(output(page, 'vent').locator('output')).toHaveText('1.5 kΩ, 1.96 mA');
+    await eventually(output(page, 'fan').locator('output')).toHaveText('680 Ω, 4.34 mA');
     await page.getByLabel('Current of alarm').selectOption({ label: '15 mA' });
     // the buffer's pins bear less, and what can be had is said
     await eventually(output(page, 'alarm').locator('output')).not.toHaveText(/, 15 mA$/);

@@ -51,7 +51,7 @@ describe('a number table', () => {
     // the digits' rules gave way, the names that only they spoke of went along, and the sixteenth output was added
     await eventually(rulesText(page)).toHaveValue(/^\{Q15, tg, .*ua\} = \{T3, .*U0\} times \{T3, .*U0\}$/);
     await eventually.poll(() => wantedOf(page, 15)).toBe('0000000011100001');
-    await page.getByRole('button', { name: 'Store it in U1 and U2' }).click();
+    await page.getByRole('button', { name: 'Store it in U4 and U5' }).click();
     await eventually(headline(page)).toHaveText(/^All 256 rows are stored/);
   });
 });

@@ -69,12 +69,6 @@ export const EQUIVALENTS: readonly Equivalent[] = [
     because: 'a quick answer: an output that pulls holds its pin by far more than leakage moves',
   },
   {
-    path: 'sim-core/run/analog/floating-inputs.ts',
-    line: 'if (!this.factored) {',
-    becomes: 'if (true) {',
-    because: 'what is factored is kept for speed alone',
-  },
-  {
     path: 'sim-core/run/analog/transient-solver.ts',
     line: 'if (!this.supply || this.another || this.minus !== GROUND || volts < 1) return;',
     becomes: 'if (!this.supply || this.another && this.minus !== GROUND || volts < 1) return;',
