@@ -7,6 +7,7 @@ import { findingsNow, type Simulation } from '../../sim-core/index.ts';
 import { makeRandom } from '../../sim-core/units/random.ts';
 import { start } from '../support/bench.ts';
 import { randomBench } from '../support/random-bench.ts';
+import { randomMachine } from '../support/random-machine.ts';
 import { trial } from '../support/trial.ts';
 
 /** Poles and buttons of a bench, moved one after the other. */
@@ -37,11 +38,13 @@ function settles(sim: Simulation): 'rests' | 'creeps' | 'given up' {
 }
 
 const parts = (plan: Plan) => plan.parts.length;
+/** Parts and wires in whatever holes chance gives them, or chips that hear each other. */
+const anyBench = (mostParts: number, mostChips: number) => fc.oneof(randomBench(1, mostParts), randomMachine(mostChips));
 
 describe('any bench of up to 200 parts', () => {
   trial(
     'comes to rest, goes on moving in time, or the finding says that it has no rest',
-    { cases: randomBench(1, 200), sample: 8, full: 3000 },
+    { cases: anyBench(200, 8), sample: 8, full: 3000 },
     (plan) => {
       const sim = start(plan);
       for (const net of sim.readings().nets) expect(Number.isFinite(net.volts)).toBe(true);
@@ -57,7 +60,7 @@ describe('any bench of up to 200 parts', () => {
 
   trial(
     'keeps Kirchhoff’s current law at every net to 1e-9 of the currents that meet there, beside what the air takes',
-    { cases: randomBench(1, 200), sample: 20, full: 3000 },
+    { cases: anyBench(200, 8), sample: 20, full: 3000 },
     (plan) => {
       // looked at where it rests, however long the way there would be
       const sim = start(plan, { still: true });
@@ -96,7 +99,7 @@ describe('any bench of up to 200 parts', () => {
 
   trial(
     'shows the same to the last bit whatever the order of its parts and wires in the file',
-    { cases: randomBench(1, 120), sample: 10, full: 2000 },
+    { cases: anyBench(120, 6), sample: 10, full: 2000 },
     (plan, seed) => {
       const random = makeRandom(seed);
       const shuffled = <T>(list: readonly T[]): T[] =>
