@@ -33,8 +33,10 @@ export class SettleLimits {
     this.passes.fill(0);
   }
 
-  /** these watches have passed their marks; due: something is due beside clocks' ticks. Returns them. */
-  count(passed: Int32Array, due: boolean): Int32Array {
+  /** these watches have passed their marks; due: something is due beside what clocks have begun; byClock: a clock has begun this. Returns them. */
+  count(passed: Int32Array, due: boolean, byClock: boolean): Int32Array {
+    // a clock may tick as often as it likes while something else is waited for
+    if (due && byClock) return passed;
     const most = due ? RESTLESS_ANSWERING : RESTLESS;
     for (let p = 0; p < passed.length; p++) {
       const w = passed[p] as number;

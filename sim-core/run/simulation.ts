@@ -57,6 +57,8 @@ class RunningBench implements Simulation {
   private endless: readonly string[] = [];
   /** the last time that it was waited for some level passed its mark again and again */
   private swings = false;
+  /** what happened last was begun by a clock, and so is all that follows: nobody waits for that */
+  private byClock = false;
   private readonly settleLimits = new SettleLimits();
   private readonly listener: ChipListener;
   /** while somebody looks at pins in time */
@@ -72,7 +74,7 @@ class RunningBench implements Simulation {
     this.random = makeRandom(this.options.seed);
     this.listener = {
       now: () => this.time,
-      alarm: (slot, time, name, background) => this.schedule.alarm(time, slot, name, background),
+      alarm: (slot, time, name, background) => this.schedule.alarm(time, slot, name, background || this.byClock),
       report: (event) => {
         this.events.push(event);
         this.recorder?.reported(event, this.time);
@@ -170,7 +172,7 @@ class RunningBench implements Simulation {
     unknownOutputs.changed();
     this.noteTime(solver);
     runtime.deliver(
-      this.settleLimits.count(solver.look(), this.schedule.foreground()),
+      this.settleLimits.count(solver.look(), this.schedule.foreground(), this.byClock),
       solver.x,
       solver.end,
       circuit.partition.takeDirty(),
@@ -231,7 +233,7 @@ class RunningBench implements Simulation {
       if (this.time - this.overload.since() >= WEAR_LOOKS && !this.options.still) this.overload.follow(solver.x, this.time);
       if (passed.length > 0) {
         lastEvent = this.time;
-        runtime.deliver(this.settleLimits.count(passed, this.schedule.foreground()), solver.x, solver.end, undefined);
+        runtime.deliver(this.settleLimits.count(passed, this.schedule.foreground(), this.byClock), solver.x, solver.end, undefined);
       }
       this.noteTime(solver);
     }
@@ -254,6 +256,7 @@ class RunningBench implements Simulation {
   }
 
   private dispatch(due: ContactMove | Readonly<Alarm>): void {
+    this.byClock = 'alarm' in due && due.background;
     if ('hand' in due) {
       if (this.switches.isLast(due)) this.moveTo(due);
     } else {
@@ -368,6 +371,7 @@ class RunningBench implements Simulation {
   }
 
   begin(act: Action): Outcome<void> {
+    this.byClock = false;
     this.probes.begin();
     const { circuit, droops } = this.built;
     droops?.clear();
@@ -377,20 +381,18 @@ class RunningBench implements Simulation {
     const pole = act.do === 'set' ? act.pole : 0;
     const closed = act.do === 'set' ? act.closed : act.do === 'press';
     const supply = circuit.supplyById.get(act.part);
-    if (supply && act.do === 'set') {
-      this.switchSupply(supply, closed);
-      return done(undefined);
-    }
+    if (supply && act.do === 'set') return this.switchSupply(supply, closed);
     const contact = circuit.contactsById.get(act.part)?.[pole];
     if (!contact) return failed('run/no-switch', act.part, `${act.part} has no switch ${pole + 1} that a hand could move on this bench.`);
     this.moveContact(contact, closed);
     return done(undefined);
   }
 
-  private switchSupply(site: SupplySite, on: boolean): void {
+  private switchSupply(site: SupplySite, on: boolean): Outcome<void> {
     this.built.circuit.network.switchSupply(site.device, on);
     this.switches.set(site.placed.part.id, 0, on);
     this.built.circuit.partition.markAllDirty();
     this.dirty = true;
+    return done(undefined);
   }
 }

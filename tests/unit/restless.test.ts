@@ -45,3 +45,24 @@ test('a button let go while it still chatters is open in the end, whatever the s
     expect(sim.circuit.network.conductance(site.device), `seed ${seed}`).toBeCloseTo(1 / site.contact.off, 12);
   }
 });
+
+describe('a memory whose address a clock moves', () => {
+  const READ_BY_CLOCK = `${READ}
+    clock-generator CK1
+    wire X1 from CK1.+ to +j30
+    wire X2 from CK1.- to -j30
+    wire X3 from CK1.out to a19
+    memory U1 0 00FF
+    dip-switch S1 at e50 with poles 1`;
+  test.each(['1', '1M', '5M', '10M'])('%s Hz: a hand’s act is over when its contact is at rest, and nothing is called endless', (hertz) => {
+    const sim = start(memoryBench(READ_BY_CLOCK, 'WA0').replace('clock-generator CK1', `clock-generator CK1 ${hertz}`));
+    expect(sim.rest()).toBe(true);
+    const before = sim.now;
+    sim.act({ do: 'set', part: 'S1', pole: 0, closed: true });
+    // it bounces for some hundred microseconds
+    expect(sim.now - before).toBeGreaterThan(50e-6);
+    expect(sim.readings().restless).toBeUndefined();
+    expect(findingsNow(sim).map((f) => f.code)).not.toContain('bench/oscillates');
+    expect(sim.pending).toBe(true);
+  });
+});
