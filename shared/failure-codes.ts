@@ -40,6 +40,7 @@ const text = {
   'text/unexpected-word': 'A word means nothing where it is in its line.',
   'text/given-twice': 'A text says something twice that it may say once.',
   'text/bad-value': 'A word of a line is not what it should be there: a number, a colour, a place, a pin.',
+  'text/too-long': 'A line of a text is too long, or the text names more things than a bench can hold.',
   'text/wrong-row': 'A line of the table announces another row than the one that comes next.',
 } as const;
 
@@ -96,7 +97,7 @@ const rules = {
   'rules/too-deep': 'A rule is nested too deeply.',
   'rules/undefined-row': 'A rule gives no value in some row.',
   'rules/does-not-fit': 'A rule gives a number that its outputs cannot show.',
-  'rules/too-long': 'The rules have too many lines, or a line is too long.',
+  'rules/too-long': 'The rules, one of their lines or a name in them is too long, or they have too many lines.',
 } as const;
 
 /** Benches built from a table, and their programming cards. */

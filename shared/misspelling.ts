@@ -18,8 +18,10 @@ export function misspelling(a: string, b: string): number {
 export function nearestNames(typed: string, names: readonly string[], most = 3): readonly string[] {
   const want = typed.toLowerCase();
   const slips = want.length <= 4 ? 1 : 2;
+  // letters too many or too few are slips already
+  const farFrom = (name: string) => (Math.abs(name.length - want.length) > slips ? Number.POSITIVE_INFINITY : misspelling(want, name));
   return names
-    .map((name, i) => ({ name, i, far: misspelling(want, name.toLowerCase()), begins: name.toLowerCase().startsWith(want) }))
+    .map((name, i) => ({ name, i, far: farFrom(name.toLowerCase()), begins: name.toLowerCase().startsWith(want) }))
     .filter((n) => n.far <= slips || (n.begins && want !== ''))
     .sort((a, b) => Math.min(a.far, slips + 1) - Math.min(b.far, slips + 1) || a.i - b.i)
     .slice(0, most)

@@ -10,6 +10,13 @@ import { type Static, Type } from 'typebox';
 
 const closed = { additionalProperties: false } as const;
 
+/** Most parts of a plan, and most entries of what names each part once. */
+const MOST_PARTS = 2000;
+/** Most entries of one memory's contents: every address of the largest memory by itself. */
+const MOST_CELLS = 65_536;
+/** By id of a part. */
+const byPart = { ...closed, maxProperties: MOST_PARTS } as const;
+
 /** A stable name for a thing on the bench: `U1`, `R12`, `W3`. Unique over boards, parts and wires together. */
 const Id = Type.String({ pattern: '^[A-Za-z][A-Za-z0-9_]{0,15}$', description: 'letter first, then letters, digits or _, 16 at most' });
 
@@ -111,7 +118,7 @@ const Wire = Type.Object(
 const MemoryImage = Type.Record(
   Type.String({ pattern: '^[0-9A-F]{1,6}$' }),
   Type.String({ pattern: '^([0-9A-F]{2})+$', maxLength: 2048, description: 'pairs of hexadecimal digits, capitals' }),
-  { ...closed, description: 'hexadecimal addresses in capitals, each with its bytes' },
+  { ...closed, maxProperties: MOST_CELLS, description: 'hexadecimal addresses in capitals, each with its bytes' },
 );
 
 const cellAddress = '^[0-9A-F]{1,6}$';
@@ -123,14 +130,17 @@ const CellState = Type.Object(
     uncertain: Type.Optional(MemoryImage),
     /** of a memory that is programmed by pulses: address of the first byte → four digits a bit, bit 0 first, from 0000 (erased) to FFFF (programmed) */
     charge: Type.Optional(
-      Type.Record(Type.String({ pattern: cellAddress }), Type.String({ pattern: '^([0-9A-F]{32})+$', maxLength: 512 }), closed),
+      Type.Record(Type.String({ pattern: cellAddress }), Type.String({ pattern: '^([0-9A-F]{32})+$', maxLength: 512 }), {
+        ...closed,
+        maxProperties: MOST_CELLS,
+      }),
     ),
     /** address of the first cell → how often it was written on the bench, and how many cells from there on were written as often */
     writes: Type.Optional(
       Type.Record(
         Type.String({ pattern: cellAddress }),
         Type.Tuple([Type.Integer({ minimum: 1, maximum: 4_000_000_000 }), Type.Integer({ minimum: 1, maximum: 16_777_216 })]),
-        closed,
+        { ...closed, maxProperties: MOST_CELLS },
       ),
     ),
   },
@@ -191,7 +201,7 @@ const SignedProof = Type.Object(
     }),
     /** how each pole of each switch was set: 1 closed, 0 open, - moved by the proof itself; absent: a proof of before this was kept */
     switches: Type.Optional(
-      Type.Record(Id, Type.String({ pattern: '^[01-]{1,12}$', maxLength: 12, description: 'one of 0, 1 and - a pole' }), closed),
+      Type.Record(Id, Type.String({ pattern: '^[01-]{1,12}$', maxLength: 12, description: 'one of 0, 1 and - a pole' }), byPart),
     ),
   },
   closed,
@@ -227,12 +237,12 @@ export const Plan = Type.Object(
     title: Type.String({ minLength: 1, maxLength: 120 }),
     /** the first is meant where a tie point names none */
     boards: Type.Array(Board, { maxItems: 16 }),
-    parts: Type.Array(Part, { maxItems: 2000 }),
+    parts: Type.Array(Part, { maxItems: MOST_PARTS }),
     wires: Type.Array(Wire, { maxItems: 5000 }),
     /** by the memory's part; one that is not named is erased */
-    memories: Type.Record(Id, MemoryImage, closed),
+    memories: Type.Record(Id, MemoryImage, byPart),
     /** what the memories' bytes do not tell of their cells */
-    cells: Type.Optional(Type.Record(Id, CellState, closed)),
+    cells: Type.Optional(Type.Record(Id, CellState, byPart)),
     /** absent: the bench is not meant to show anything in particular */
     wanted: Type.Optional(Wanted),
     /** the last signed proof of it */
@@ -241,7 +251,7 @@ export const Plan = Type.Object(
     /** what a person wants to say; the first of a demonstration says what it is */
     notes: Type.Array(Type.String({ maxLength: 2000 }), { maxItems: 100 }),
     /** where the switches stand: one truth value a pole, or a supply's single on/off; what is not named is off */
-    switches: Type.Record(Id, Type.Array(Type.Boolean(), { maxItems: 12 }), closed),
+    switches: Type.Record(Id, Type.Array(Type.Boolean(), { maxItems: 12 }), byPart),
     /** wires and rails with resistance; absent: they have none */
     wiring: Type.Optional(Type.Literal('real')),
     /** what chips' outputs can give and take: no more than their sheets guarantee; absent: what they typically do */

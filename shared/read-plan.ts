@@ -1,10 +1,13 @@
 /** A plan from its text: parsed, its version looked at first, then held against the schema; or one sentence that says what is wrong and where. */
 import { Errors } from 'typebox/schema';
+import { grouped } from './grouped.ts';
 import { findJsonFault } from './json-syntax.ts';
 import { done, failed, type Outcome } from './outcome.ts';
+import { type CountedSchema, findOverfull } from './overfull.ts';
 import schema from './plan.schema.json' with { type: 'json' };
 import type { Plan } from './plan.ts';
 import { namedPoles } from './pole-names.ts';
+import { quoted } from './quoted.ts';
 import { sayMisfit } from './schema-text.ts';
 import { checkTable } from './table-fits.ts';
 import { PLAN_VERSION, upgradePlan } from './upgrade-plan.ts';
@@ -19,6 +22,15 @@ export function readPlan(text: string): Outcome<Plan> {
   const version = checkVersion(document);
   if (!version.ok) return version;
   const plan = upgradePlan(document as Readonly<Record<string, unknown>>);
+  const overfull = findOverfull(plan, schema as CountedSchema);
+  if (overfull) {
+    const { at, entries, most } = overfull;
+    return failed(
+      'plan/outside-schema',
+      at,
+      `${at} has ${grouped(entries)} entries: a plan takes ${grouped(most)} there, so leave some out.`,
+    );
+  }
   const [fits, misfits] = Errors(schema, plan);
   if (fits) return checkIds(plan as Plan);
   const { at, says } = sayMisfit(plan, schema, misfits);
@@ -65,7 +77,7 @@ function notJson(text: string): Outcome<never> {
     at,
     fault.cutOff
       ? `The plan is cut off: it ends at ${at} in the middle of something. Copy or save the whole file again.`
-      : `The plan cannot be read from ${at} on: ${JSON.stringify(text.split('\n')[fault.line - 1]?.slice(fault.column - 1, fault.column + 11) ?? '')} does not belong there. Fix that place or save the plan again.`,
+      : `The plan cannot be read from ${at} on: ${JSON.stringify(text.slice(fault.offset, fault.offset + 12).split('\n')[0])} does not belong there. Fix that place or save the plan again.`,
   );
 }
 
@@ -76,14 +88,14 @@ function checkVersion(document: unknown): Outcome<void> {
     return failed(
       'plan/not-a-plan',
       'format',
-      `This is not a Lampwright plan: its format is ${JSON.stringify(document.format)} and should be "lampwright-plan".`,
+      `This is not a Lampwright plan: its format is ${quoted(document.format)} and should be "lampwright-plan".`,
     );
   const version = 'version' in document ? document.version : undefined;
   if (typeof version !== 'number' || !Number.isInteger(version) || version < 1)
     return failed(
       'plan/unknown-version',
       'version',
-      `The plan's version is ${JSON.stringify(version) ?? 'missing'}; it should be a whole number from 1 to ${PLAN_VERSION}.`,
+      `The plan's version is ${version === undefined ? 'missing' : quoted(version)}; it should be a whole number from 1 to ${PLAN_VERSION}.`,
     );
   if (version > PLAN_VERSION)
     return failed(

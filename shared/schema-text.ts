@@ -1,6 +1,7 @@
 /** One sentence for a document that does not fit its JSON Schema: the path, the value found there, and what would fit. */
 import type { TLocalizedValidationError } from 'typebox/error';
 import { grouped } from './grouped.ts';
+import { quoted, shortened } from './quoted.ts';
 
 type Misfit = TLocalizedValidationError;
 type Misplaced = { readonly at: string; readonly says: string };
@@ -23,15 +24,24 @@ export function sayMisfit(document: unknown, schema: unknown, all: readonly Misf
   }
   if (misfit.keyword === 'additionalProperties') {
     const [name = ''] = misfit.params.additionalProperties;
-    const entry = find(schema, misfit.schemaPath.slice(1));
-    const names = Object.keys(property(entry, 'properties') ?? {});
-    const cure = names.length > 0 ? `take it out; known here are ${names.join(', ')}` : `names here are ${nameRule(entry)}`;
-    return sentence(below(name), `is an entry that plans do not have: ${cure}.`);
+    return sentence(below(shortened(name)), stray(find(schema, misfit.schemaPath.slice(1))));
+  }
+  const [, holder = '', name = ''] = /^(.*)\/(.*)$/s.exec(misfit.instancePath) ?? [];
+  if (misfit.keyword === 'boolean' && !Array.isArray(find(document, holder))) {
+    const place = [...holder.split('/').slice(1), shortened(name)].join('/');
+    return sentence(place, stray(find(schema, misfit.schemaPath.slice(1).replace(/\/additionalProperties$/, ''))));
   }
   // of a list whose places are counted: nothing is allowed behind the last one
-  if (misfit.keyword === 'boolean') return sentence(at, `is ${shown(here)}, one entry too many in its list: take it out.`);
+  if (misfit.keyword === 'boolean') return sentence(at, `is ${quoted(here)}, one entry too many in its list: take it out.`);
   const fits = alternatives(all, misfit) ?? wanted(find(schema, misfit.schemaPath.slice(1)));
-  return sentence(at, `is ${shown(here)}: give ${fits}.`);
+  return sentence(at, `is ${quoted(here)}: give ${fits}.`);
+}
+
+/** What is amiss with an entry that the schema has not. */
+function stray(entry: unknown): string {
+  const names = Object.keys(property(entry, 'properties') ?? {});
+  const cure = names.length > 0 ? `take it out; known here are ${names.join(', ')}` : `names here are ${nameRule(entry)}`;
+  return `is an entry that plans do not have: ${cure}.`;
 }
 
 /** Inside an alternative, the misfits of the branch that was meant: the one whose fixed values all fit. */
@@ -100,13 +110,6 @@ const called = (here: unknown): string => {
   const id = property(here, 'id');
   return typeof id === 'string' ? ` in ${id}` : '';
 };
-
-function shown(value: unknown): string {
-  if (Array.isArray(value)) return `a list of ${grouped(value.length)}`;
-  if (typeof value === 'object' && value !== null) return 'an object in braces';
-  const text = JSON.stringify(value);
-  return text.length > 40 ? `${text.slice(0, 37)}…"` : text;
-}
 
 const property = (of: unknown, name: string): unknown =>
   typeof of === 'object' && of !== null && Object.hasOwn(of, name) ? (of as Record<string, unknown>)[name] : undefined;

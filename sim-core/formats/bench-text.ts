@@ -18,6 +18,7 @@
  *   note what a person wants to say
  */
 import type { FailureCode } from '../../shared/failure-codes.ts';
+import { grouped } from '../../shared/grouped.ts';
 import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import schema from '../../shared/plan.schema.json' with { type: 'json' };
 import type { Plan } from '../../shared/plan.ts';
@@ -39,7 +40,7 @@ export interface LineProblem {
 export interface ReadBench {
   /** what could be read */
   readonly plan: Plan;
-  /** every line that could not, in their order */
+  /** every line that could not, in their order; no more than 500 */
   readonly problems: readonly LineProblem[];
   /** the line on which a place of the plan, such as `parts/3/at`, was written */
   lineOf(path: string): number | undefined;
@@ -58,6 +59,13 @@ const newPlan = (): Plan => ({
   switches: record(),
 });
 
+/** A text with so many lines that cannot be read is another text, and its other lines are left alone. */
+const MOST_PROBLEMS = 500;
+/** A line of version 1 may hold all bytes of a memory [characters]. */
+const LONGEST_LINE = 500_000;
+/** More than all lists of a plan take together. */
+const MOST_THINGS = 10_000;
+
 /** Reads all lines, also past those that cannot be read. A text without a first line is of the newest version. */
 export function scanBenchText(text: string): ReadBench {
   const draft: PlanDraft = { plan: newPlan(), line: 0, lines: new Map() };
@@ -67,6 +75,9 @@ export function scanBenchText(text: string): ReadBench {
   const newest = old ? oldLines() : (line: string) => [line];
   for (const [i, typed] of lines.entries()) {
     draft.line = i + 1;
+    const says = tooMuch(typed, draft.plan);
+    if (says !== undefined) problems.push({ code: 'text/too-long', line: i + 1, says });
+    if (says !== undefined || problems.length === MOST_PROBLEMS) break;
     for (const line of newest(typed)) {
       const read = readLine(line, draft);
       // rows that a refused line would have brought are missed by the next one
@@ -80,6 +91,14 @@ export function scanBenchText(text: string): ReadBench {
     problems,
     lineOf: (path) => lineOf(path, draft.lines),
   };
+}
+
+/** Why the text is not read on at this line; undefined: it is. */
+function tooMuch(line: string, { boards, parts, wires, meters, notes }: Plan): string | undefined {
+  if (line.length > LONGEST_LINE) return `The line has ${grouped(line.length)} characters, and ${grouped(LONGEST_LINE)} fit. Split it.`;
+  const things = [boards, parts, wires, meters, notes].reduce((count, list) => count + list.length, 0);
+  if (things <= MOST_THINGS) return undefined;
+  return `More than ${grouped(MOST_THINGS)} things come before this line; a bench has room for 2000 parts and 5000 wires. Leave some out.`;
 }
 
 interface Schema {

@@ -21,7 +21,7 @@ export const cellOf = (text: string): Cell | undefined => CELLS[text.toUpperCase
 
 /** Undefined where anything but cells stands in it, or nothing at all. */
 export function readCellBlock(text: string): readonly (readonly Cell[])[] | undefined {
-  const bare = text.replace(/^\ufeff/, '').replace(/\s+$/, '');
+  const bare = text.replace(/^\ufeff/, '').trimEnd();
   if (bare === '') return undefined;
   const mark = ['\t', ';', ','].find((m) => bare.includes(m));
   const lines = bare.split(/\r\n|\n|\r/);

@@ -1,6 +1,7 @@
 /** Bytes as a spreadsheet has them: an address, then its byte and those of the addresses behind it. 0x… is hexadecimal, plain figures are decimal. */
 
 import { done, failed, type Outcome } from '../../shared/outcome.ts';
+import { shortened } from '../../shared/quoted.ts';
 import type { MemoryImage } from '../logic/memory-image.ts';
 import { hexAddress, hexByte } from '../units/hex.ts';
 import { type FileRead, type MemoryPlace, makePlacer } from './placing.ts';
@@ -20,13 +21,17 @@ export function readCsvImage(text: string, place: MemoryPlace): Outcome<FileRead
     if (i === 0 && !/^\d/.test(first)) continue;
     const at = `line ${line}`;
     const address = numberOf(first);
-    if (address === undefined) return failed('image/not-an-address', at, `${at}: "${first}" is no address. ${cureOf(first)}.`);
+    if (address === undefined) return failed('image/not-an-address', at, `${at}: "${shortened(first)}" is no address. ${cureOf(first)}.`);
     for (const [k, cell] of bytes.entries()) {
       if (cell === '') continue;
       const byte = numberOf(cell);
-      if (byte === undefined) return failed('image/not-a-byte', at, `${at}: "${cell}" is no byte. ${cureOf(cell)}.`);
+      if (byte === undefined) return failed('image/not-a-byte', at, `${at}: "${shortened(cell)}" is no byte. ${cureOf(cell)}.`);
       if (byte > 255)
-        return failed('image/not-a-byte', at, `${at}: ${cell} does not fit into a byte, which goes from 0 to 255 (0xFF). Correct it.`);
+        return failed(
+          'image/not-a-byte',
+          at,
+          `${at}: ${shortened(cell)} does not fit into a byte, which goes from 0 to 255 (0xFF). Correct it.`,
+        );
       const wrong = placer.put(address + k, byte, line);
       if (wrong) return { ok: false, failure: wrong };
     }
@@ -49,4 +54,4 @@ function numberOf(text: string): number | undefined {
 }
 
 const cureOf = (text: string): string =>
-  /^[0-9A-F]+$/i.test(text) ? `Write 0x${text.toUpperCase()} if it is hexadecimal` : 'Write a number such as 63 or 0x3F';
+  /^[0-9A-F]+$/i.test(text) ? `Write 0x${shortened(text.toUpperCase())} if it is hexadecimal` : 'Write a number such as 63 or 0x3F';

@@ -1,5 +1,6 @@
 /** What formats of hexadecimal records share: their lines, pairs of figures as bytes, and the sentences on a record that does not fit. */
 import { failed, type Outcome } from '../../shared/outcome.ts';
+import { shortened } from '../../shared/quoted.ts';
 import { hexByte } from '../units/hex.ts';
 
 interface RecordLine {
@@ -29,7 +30,7 @@ export function noPairs(at: string, mark: string, text: string): Outcome<never> 
   return failed(
     'image/not-a-record',
     at,
-    `${at}: pairs of hexadecimal digits must follow ${mark}, and "${odd}" is none. Get the file from its source again.`,
+    `${at}: pairs of hexadecimal digits must follow ${mark}, and "${shortened(odd)}" is none. Get the file from its source again.`,
   );
 }
 

@@ -5,6 +5,7 @@
 
 import { grouped } from '../../shared/grouped.ts';
 import { done, failed, type Outcome } from '../../shared/outcome.ts';
+import { shortened } from '../../shared/quoted.ts';
 import { type Cell, type CellChange, cellAt, emptyTable, rowsOf, type TruthTable, withCells } from '../logic/truth-table.ts';
 import { enumeration } from '../units/text-list.ts';
 import { cellOf } from './cell-block.ts';
@@ -97,7 +98,7 @@ function headed(text: string, known: boolean): Outcome<readonly [heading: Separa
     return failed(
       'table/empty',
       at,
-      `${at}: "${heading.cells[0]?.slice(0, 40)}" is one cell. A table begins with a line of names, with tabs, commas or semicolons between.`,
+      `${at}: "${shortened(heading.cells[0] ?? '')}" is one cell. A table begins with a line of names, with tabs, commas or semicolons between.`,
     );
   if (heading.cells.every((c) => cellOf(c) !== undefined))
     return failed('table/empty', at, `${at} has levels and no names. Put a line of names above it.`);
@@ -191,7 +192,7 @@ function sidesOf(columns: readonly TableColumn[], known: TruthTable): Outcome<Si
     return failed(
       'table/unknown-column',
       'line 1',
-      `line 1: the table has no column ${stranger.head}. It has ${[...known.inputs, ...known.outputs].join(', ')}.`,
+      `line 1: the table has no column ${shortened(stranger.head)}. It has ${[...known.inputs, ...known.outputs].join(', ')}.`,
     );
   const named = inputs.flatMap((i) => columns[i]?.names ?? []);
   const missing = known.inputs.find((n) => !named.includes(n));
@@ -242,7 +243,11 @@ function bitsOf(row: SeparatedRow, c: number, { names, head }: TableColumn = { n
   if (cell === '-') return done(names.map((n) => [n, '-'] as const));
   if (names.length === 1) {
     if (cell === undefined)
-      return failed('table/not-a-level', at, `${at}: "${text}" in column ${head} is no level. Write 0, 1, or X for don’t care.`);
+      return failed(
+        'table/not-a-level',
+        at,
+        `${at}: "${shortened(text)}" in column ${shortened(head)} is no level. Write 0, 1, or X for don’t care.`,
+      );
     return done(names.map((n) => [n, cell] as const));
   }
   const value = /^0x[0-9A-F]+$|^0b[01]+$|^\d+$/i.test(text) ? Number(text) : Number.NaN;
@@ -250,7 +255,7 @@ function bitsOf(row: SeparatedRow, c: number, { names, head }: TableColumn = { n
     return failed(
       'table/not-a-level',
       at,
-      `${at}: "${text}" in column ${head} is no number from 0 to ${2 ** names.length - 1}. Correct it, or write X for don’t care.`,
+      `${at}: "${shortened(text)}" in column ${shortened(head)} is no number from 0 to ${2 ** names.length - 1}. Correct it, or write X for don’t care.`,
     );
   return done(names.map((n, i) => [n, Math.floor(value / 2 ** (names.length - 1 - i)) % 2 ? 1 : 0] as const));
 }

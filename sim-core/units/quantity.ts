@@ -1,5 +1,6 @@
 /** Quantities with SI prefixes, in and out: `4k7`, `680`, `1n`, `10 µA`. */
 import { done, failed, type Outcome } from '../../shared/outcome.ts';
+import { shortened } from '../../shared/quoted.ts';
 
 const PREFIXES: ReadonlyArray<readonly [letter: string, power: number]> = [
   ['T', 12],
@@ -56,8 +57,8 @@ export function parseQuantity(text: string, unit?: string): Outcome<number> {
   if (/^[+-]?[1-9]\d{0,2}(,\d{3})+(?!\d)/.test(tidy))
     return failed(
       'value/ambiguous',
-      text,
-      `${text.trim()} may mean thousands or thousandths: write the number without a comma, or with a point.`,
+      shortened(text),
+      `${shortened(text.trim())} may mean thousands or thousandths: write the number without a comma, or with a point.`,
     );
 
   const pointed = POINTED.exec(tidy);
@@ -70,7 +71,11 @@ export function parseQuantity(text: string, unit?: string): Outcome<number> {
 
   const plain = PLAIN.exec(tidy);
   if (!plain)
-    return failed('value/not-a-quantity', text, `${text.trim()} is not a quantity: give a number, a prefix and a unit, ${example}.`);
+    return failed(
+      'value/not-a-quantity',
+      shortened(text),
+      `${shortened(text.trim())} is not a quantity: give a number, a prefix and a unit, ${example}.`,
+    );
   const [, sign = '', digits = '', exponent = 'e0', letters = ''] = plain;
   const [power, found] = readLetters(letters, unit);
   const wrong = wrongUnit(text, found, unit);
@@ -90,8 +95,10 @@ function wrongUnit(text: string, found: string, unit: string | undefined): Outco
   if (!UNITS.includes(found))
     return failed(
       'value/wrong-unit',
-      text,
-      `${text.trim()} ends in "${found}", which is no unit known here: use ${unit ?? UNITS.join(', ')}, or leave it out.`,
+      shortened(text),
+      `${shortened(text.trim())} ends in "${shortened(found)}", which is no unit known here: use ${unit ?? UNITS.join(', ')}, or leave it out.`,
     );
-  return unit === undefined ? undefined : failed('value/wrong-unit', text, `${text.trim()} is in ${found}, but ${unit} is asked for here.`);
+  return unit === undefined
+    ? undefined
+    : failed('value/wrong-unit', shortened(text), `${shortened(text.trim())} is in ${shortened(found)}, but ${unit} is asked for here.`);
 }

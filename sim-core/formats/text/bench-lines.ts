@@ -1,6 +1,7 @@
 /** Lines of what is on a bench: its title, boards, parts, wires, switches, meters and notes. */
 import { done, failed } from '../../../shared/outcome.ts';
 import type { Plan, PlanBoard, PlanMeter, PlanPart, PlanWire } from '../../../shared/plan.ts';
+import { shortened } from '../../../shared/quoted.ts';
 import { leadingParam, partKind } from '../../parts/catalogue.ts';
 import { partLookup } from '../../parts/footprint-index.ts';
 import { exactQuantity } from '../../units/exact-quantity.ts';
@@ -40,8 +41,8 @@ const version = lineKind({
     if (Number(version) === NEWEST) return undefined;
     const says =
       Number(version) > NEWEST
-        ? `the text is version ${version}, newer than the version ${NEWEST} that this Lampwright knows. Open it with a newer Lampwright.`
-        : `"${version}" is not a version of the text notation. Write lampwright-text ${NEWEST}; a text of version 1 begins with bench-text 1.`;
+        ? `the text is version ${shortened(version)}, newer than the version ${NEWEST} that this Lampwright knows. Open it with a newer Lampwright.`
+        : `"${shortened(version)}" is not a version of the text notation. Write lampwright-text ${NEWEST}; a text of version 1 begins with bench-text 1.`;
     return failed('text/unknown-version', '', says);
   },
   lines: () => [{ said: { version: String(NEWEST) } }],
@@ -116,7 +117,7 @@ const DAMAGE: Codec<NonNullable<PlanPart['damaged']>> = {
     const [a, b] = [parseQuantity(measured), parseQuantity(limit)];
     if (first === 'by' && by && over === 'over' && a.ok && b.ok && (and === undefined || (and === 'pins' && pins.length > 0)))
       return done({ by, measured: a.value, limit: b.value, ...(and && { pins }) });
-    const says = `"${words.map((w) => w.text).join(' ')}" does not say what damaged the part: by ${CAUSES.join(', ')}, measured over limit, such as damaged by current 280m over 30m`;
+    const says = `"${shortened(words.map((w) => w.text).join(' '))}" does not say what damaged the part: by ${CAUSES.join(', ')}, measured over limit, such as damaged by current 280m over 30m`;
     return failed('text/bad-value', '', says);
   },
   write: ({ by, measured, limit, pins }, word) =>
@@ -158,11 +159,15 @@ export const PART_LINE = lineKind({
     const name = leadingParam(kind);
     if (lead !== undefined && name === undefined) {
       const [word, first] = [FIGURE.write(lead, String), partKind(kind)?.params[0]?.name];
-      const cure = first === undefined ? 'Take it out' : `Write: with ${first} ${word}`;
-      return failed('text/unexpected-word', '', `"${word}" does not belong there: a ${kind} has no value that says what it is. ${cure}.`);
+      const cure = first === undefined ? 'Take it out' : `Write: with ${first} ${shortened(word)}`;
+      return failed(
+        'text/unexpected-word',
+        '',
+        `"${shortened(word)}" does not belong there: a ${shortened(kind)} has no value that says what it is. ${cure}.`,
+      );
     }
     if (from !== undefined && said.at !== undefined)
-      return failed('text/given-twice', '', `${id} is both at ${said.at} and from ${from}. Remove one of the two.`);
+      return failed('text/given-twice', '', `${id} is both at ${shortened(said.at)} and from ${shortened(from)}. Remove one of the two.`);
     if (lead !== undefined && name !== undefined && name in (figures ?? {}))
       return failed('text/given-twice', '', `${id} has two values for ${name}. Remove one of the two.`);
     const params = lead !== undefined && name !== undefined ? { [name]: lead, ...figures } : figures;
@@ -236,7 +241,12 @@ export const METER_LINE = lineKind({
     const takes = { volts: ['at', 'against'], amps: ['leg'], level: ['at'] } as const;
     const [needs, ...more]: readonly string[] = takes[measures];
     const over = (['at', 'against', 'leg'] as const).find((name) => said[name] !== undefined && name !== needs && !more.includes(name));
-    if (over) return failed('text/unexpected-word', '', `"${said[over]}" does not belong there: meter ${id} measures ${measures}.`);
+    if (over)
+      return failed(
+        'text/unexpected-word',
+        '',
+        `"${shortened(said[over] ?? '')}" does not belong there: meter ${id} measures ${measures}.`,
+      );
     if ((measures === 'amps' ? said.leg : said.at) === undefined)
       return failed('text/missing-word', '', `meter ${id} needs ${measures === 'amps' ? 'a leg: through LED3.1' : 'a place: at a12'}.`);
     plan.meters.push({ id, measures, ...said } as PlanMeter);

@@ -1,5 +1,6 @@
 /** What a line says after its kind and its id: a value, then prepositions with their words. The same codecs read it and write it. */
 import { done, failed, type Outcome } from '../../../shared/outcome.ts';
+import { shortened } from '../../../shared/quoted.ts';
 import { exactQuantity } from '../../units/exact-quantity.ts';
 import { parseQuantity } from '../../units/quantity.ts';
 import { type TextToken, writeRest, writeWord } from './words.ts';
@@ -57,7 +58,7 @@ export function readClauses<F extends Fields>(tokens: readonly TextToken[], fiel
     const codec = fields[name];
     if (word === '' && args.length === 0 && !codec?.needed) continue;
     const [over] = args.slice(codec?.most ?? 0);
-    if (over) return refuse('text/unexpected-word', `"${over.text}" does not belong there`);
+    if (over) return refuse('text/unexpected-word', `"${shortened(over.text)}" does not belong there`);
     if (args.length < (codec?.least ?? 0))
       return refuse('text/missing-word', word === '' ? 'the line is not complete' : `there is nothing after "${word}"`);
     const read = codec?.read(args) ?? done(undefined);
@@ -112,7 +113,7 @@ export const form = <T>(what: string, read: (text: string) => T | undefined, wri
   ...ONE,
   read(words) {
     const found = read(textOf(words));
-    return found === undefined ? failed('text/bad-value', '', `"${textOf(words)}" is not ${what}`) : done(found);
+    return found === undefined ? failed('text/bad-value', '', `"${shortened(textOf(words))}" is not ${what}`) : done(found);
   },
   write: (value, word) => word(write(value)),
 });
@@ -155,12 +156,13 @@ export const pairs = <T>(figure: Codec<T>, name = ONE_WORD, empty: string = EMPT
     if (words.length === 1 && !words[0]?.quoted && words[0]?.text === empty) return done(all);
     for (let at = 0; at < words.length; at += 3) {
       const [first, second, comma] = words.slice(at, at + 3);
-      if (!first || !second) return failed('text/missing-word', '', `there is nothing after "${words.at(-1)?.text}"`);
-      if (comma && (comma.quoted || comma.text !== ',')) return failed('text/unexpected-word', '', `"${comma.text}" does not belong there`);
+      if (!first || !second) return failed('text/missing-word', '', `there is nothing after "${shortened(words.at(-1)?.text ?? '')}"`);
+      if (comma && (comma.quoted || comma.text !== ','))
+        return failed('text/unexpected-word', '', `"${shortened(comma.text)}" does not belong there`);
       const [key, read] = [name.read([first]), figure.read([second])];
       if (!key.ok) return key;
       if (!read.ok) return read;
-      if (Object.hasOwn(all, key.value)) return failed('text/given-twice', '', `"${key.value}" is there twice`);
+      if (Object.hasOwn(all, key.value)) return failed('text/given-twice', '', `"${shortened(key.value)}" is there twice`);
       all[key.value] = read.value;
     }
     return done(all);

@@ -1,6 +1,7 @@
 /** Every kind of line of the text notation, in the order in which a plan is written, and how one line of a text finds its kind. */
 import { didYouMean, nearestNames } from '../../../shared/misspelling.ts';
 import { done, failed, type Outcome } from '../../../shared/outcome.ts';
+import { shortened } from '../../../shared/quoted.ts';
 import { BOARDS } from '../../board/boards.ts';
 import { PARTS, partKind } from '../../parts/catalogue.ts';
 import { BOARD_LINE, HEAD_LINES, METER_LINE, NOTE_LINE, PART_LINE, SWITCH_LINE, WIRE_LINE } from './bench-lines.ts';
@@ -70,7 +71,7 @@ export function readLine(line: string, draft: PlanDraft): Outcome<unknown> {
     return failed(
       'text/bad-id',
       '',
-      `${id === '' ? `${name} has no id` : `"${id}" is not an id`}: write a letter first, then letters, digits or _, 16 at most, as in ${example}.`,
+      `${id === '' ? `${name} has no id` : `"${shortened(id)}" is not an id`}: write a letter first, then letters, digits or _, 16 at most, as in ${example}.`,
     );
   const path = kind.path(draft.plan, id);
   const before = draft.lines.get(path);
@@ -89,6 +90,6 @@ function unknownLine([first, second]: readonly TextToken[]): Outcome<never> {
   return failed(
     'text/unknown-line',
     '',
-    `no line begins with "${typed}".${didYouMean(nearestNames(typed, names)) || ' Write what it is, then its id, as in resistor R1 4k7 from a30 to -a25; a text of the earlier notation begins with bench-text 1.'}`,
+    `no line begins with "${shortened(typed)}".${didYouMean(nearestNames(typed, names)) || ' Write what it is, then its id, as in resistor R1 4k7 from a30 to -a25; a text of the earlier notation begins with bench-text 1.'}`,
   );
 }

@@ -1,6 +1,7 @@
 /** Lines of what a bench is meant to show: the inputs and outputs of the table, its rules, what it is computed from, its rows, and the proof of it. */
 import { failed } from '../../../shared/outcome.ts';
 import type { Plan, PlanProof, PlanWanted } from '../../../shared/plan.ts';
+import { shortened } from '../../../shared/quoted.ts';
 import { hex } from '../../units/hex.ts';
 import { COUNT, EMPTY_WORD, FLAG, following, needed, ONE_WORD, pairs, pattern, QUOTED, value, WORD_LIST } from './clauses.ts';
 import { entries, type LineKind, lineKind, texts } from './line-kind.ts';
@@ -36,13 +37,13 @@ const rows = (words: string, list: 'rows' | 'dontCare'): LineKind =>
           return failed(
             'text/wrong-row',
             '',
-            `row ${head} is announced where row ${all.length} comes. Write the rows in order, and none twice.`,
+            `row ${shortened(head)} is announced where row ${all.length} comes. Write the rows in order, and none twice.`,
           );
         if (head === undefined && !/^[0-9A-F]{1,4}$/i.test(word))
           return failed(
             'text/bad-value',
             '',
-            `"${word}" is not a row: write the outputs as a hexadecimal number from 0 to FFFF, such as 8C.`,
+            `"${shortened(word)}" is not a row: write the outputs as a hexadecimal number from 0 to FFFF, such as 8C.`,
           );
         if (head === undefined) all.push(Number.parseInt(word, 16));
       }

@@ -1,5 +1,6 @@
 /** One line of the text notation as words: bare ones, quoted ones and commas; what follows a # is for people only. */
 import { done, failed, type Outcome } from '../../../shared/outcome.ts';
+import { shortened } from '../../../shared/quoted.ts';
 
 export interface TextToken {
   /** without its quotes; a comma after a word is a token of its own */
@@ -29,19 +30,19 @@ export function wordsOf(line: string): Outcome<readonly TextToken[]> {
       return failed(
         'text/bad-quotes',
         '',
-        `the quotes before ${line.slice(at + 1).trim() || 'the end'} are not closed. Put " at the end of that text, or remove the one before it.`,
+        `the quotes before ${shortened(line.slice(at + 1).trim()) || 'the end'} are not closed. Put " at the end of that text, or remove the one before it.`,
       );
     if (text === undefined)
       return failed(
         'text/bad-quotes',
         '',
-        `${token} has a \\ that means nothing here. Write \\\\ for the character itself, \\" for quotes, \\n for a new line.`,
+        `${shortened(token)} has a \\ that means nothing here. Write \\\\ for the character itself, \\" for quotes, \\n for a new line.`,
       );
     if (token !== ',' && /[^\s,]/.test(line[at] ?? ' '))
       return failed(
         'text/bad-quotes',
         '',
-        `${token} runs into ${line.slice(at)}. Put a space between them, or remove a quotation mark that is too many.`,
+        `${shortened(token)} runs into ${shortened(line.slice(at))}. Put a space between them, or remove a quotation mark that is too many.`,
       );
     words.push({ text, quoted });
   }
@@ -69,7 +70,7 @@ export function readRest(rest: string): Outcome<TextToken> {
     : failed(
         'text/bad-quotes',
         '',
-        `"${more?.text ?? said}" comes after the closing quote. Put all of the text inside the quotes, or leave them out.`,
+        `"${shortened(more?.text ?? said)}" comes after the closing quote. Put all of the text inside the quotes, or leave them out.`,
       );
 }
 

@@ -1,8 +1,12 @@
 /** The lines of a rule text, each split at its = or its dontcare when; # begins a comment, ; another line. */
 import type { FailureCode } from '../../../shared/failure-codes.ts';
+import { grouped } from '../../../shared/grouped.ts';
 import { done, failed, type Outcome } from '../../../shared/outcome.ts';
 import { namesBetween } from './names.ts';
 import { type Token, tokensOf } from './tokens.ts';
+
+/** What a plan keeps of rules at most: 64 lines of 2000 characters. */
+const LONGEST = 64 * 2000;
 
 export interface SplitLine {
   readonly number: number;
@@ -19,6 +23,10 @@ export const failedLine = (code: FailureCode, number: number, says: string): Out
   failed(code, `line ${number}`, `line ${number}: ${says}`);
 
 export function linesOf(text: string, outputs: readonly string[]): Outcome<readonly SplitLine[]> {
+  if (text.length > LONGEST) {
+    const says = `The rules have ${grouped(text.length)} characters, and ${grouped(LONGEST)} fit. Shorten them.`;
+    return failed('rules/too-long', 'rules', says);
+  }
   const lines: SplitLine[] = [];
   for (const [i, written] of text.split(/\r\n|\n|\r/).entries()) {
     let before = 0;
@@ -58,7 +66,8 @@ function readLine(tokens: readonly Token[], number: number, written: string, out
   }
   if (brace && !sign('}')) return refuse('rules/syntax', 'the bracket { is still open. Close it before the = sign.');
   if (brace) i++;
-  const twice = targets.find((n, k) => targets.indexOf(n) < k);
+  const before = new Set<string>();
+  const twice = targets.find((n) => before.size === before.add(n).size);
   if (twice !== undefined) return refuse('rules/name-taken', `${twice} is named twice before the = sign. Leave one out.`);
   // version 1 said free
   const frees = sign('dontcare') || sign('free');

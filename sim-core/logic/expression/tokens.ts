@@ -1,5 +1,7 @@
 /** The signs and words of a rule, each with its column; says what it cannot read. */
+import { grouped } from '../../../shared/grouped.ts';
 import { done, failed, type Outcome } from '../../../shared/outcome.ts';
+import { shortened } from '../../../shared/quoted.ts';
 
 export interface Token {
   readonly kind: 'name' | 'number' | 'sign' | 'end';
@@ -52,6 +54,8 @@ const NUMBER = /^(?:0[xX]([0-9A-Fa-f]+)|0[bB]([01]+)|(\d+))(?![\p{L}\p{N}_])/u;
 const NAME = /^[\p{L}_](?:[\p{L}\p{N}_]|\u0304|\u0305)*/u;
 const OVERLINE = /\u0304|\u0305/g;
 const LARGEST = 2 ** 32 - 1;
+/** Twice what a column of a table may be called [characters]. */
+const LONGEST_NAME = 80;
 
 /** A line or a part of it, without its comment. `line`: its number; `before`: signs of the line that stand before the part. */
 export function tokensOf(text: string, line: number, before = 0): Outcome<readonly Token[]> {
@@ -75,7 +79,8 @@ export function tokensOf(text: string, line: number, before = 0): Outcome<readon
     } else if (number) {
       const [written, hex, binary, decimal] = number;
       const value = hex ? Number.parseInt(hex, 16) : binary ? Number.parseInt(binary, 2) : Number(decimal);
-      if (value > LARGEST) return failed('rules/number-too-large', at, `${at}: ${written} is too large; numbers go to ${LARGEST}.`);
+      if (value > LARGEST)
+        return failed('rules/number-too-large', at, `${at}: ${shortened(written)} is too large; numbers go to ${LARGEST}.`);
       put('number', written, written.length, value);
     } else if (name) {
       const bare = name.replace(OVERLINE, '');
@@ -88,8 +93,14 @@ export function tokensOf(text: string, line: number, before = 0): Outcome<readon
       const cure = /^\d/.test(odd)
         ? 'A name that begins with a figure goes in quotation marks; numbers are such as 25, 0x1F, 0b101'
         : 'Take it out, or use AND, OR, NOT, XOR, = < > and brackets';
-      return failed('rules/syntax', at, `${at}: "${odd}" means nothing in a rule. ${cure}.`);
+      return failed('rules/syntax', at, `${at}: "${shortened(odd)}" means nothing in a rule. ${cure}.`);
     }
+  }
+  const long = tokens.find((t) => t.kind === 'name' && t.text.length > LONGEST_NAME);
+  if (long) {
+    const at = `line ${line}, column ${long.column}`;
+    const says = `${at}: the name ${shortened(long.text)} has ${grouped(long.text.length)} characters, and ${LONGEST_NAME} fit. Shorten it.`;
+    return failed('rules/too-long', at, says);
   }
   put('end', 'the end of the line', 0);
   return done(tokens);
