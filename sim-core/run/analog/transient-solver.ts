@@ -2,6 +2,7 @@
 
 import { GROUND, type Network, type Node } from '../../devices/network.ts';
 import type { Device } from '../../devices/primitives.ts';
+import { falsePosition } from '../../solve/false-position.ts';
 import { nextSize } from '../../solve/rosenbrock.ts';
 import type { Circuit } from '../circuit/circuit.ts';
 import type { Partition } from '../circuit/partition.ts';
@@ -228,7 +229,7 @@ export class TransientSolver {
     this.x.set(this.end);
   }
 
-  /** Finds the step that ends where the first of these watches passes; `trial` then holds that moment. Illinois variant of false position. */
+  /** Finds the step that ends where the first of these watches passes; `trial` then holds that moment. */
   private landOn(island: ActiveSubcircuit, watched: Int32Array, crossing: Int32Array, h: number): { moved: number; passed: Int32Array } {
     let first = crossing[0] as number;
     let soonest = Number.POSITIVE_INFINITY;
@@ -239,29 +240,15 @@ export class TransientSolver {
         first = i;
       }
     }
-    const beyond = (v: Float64Array) => (this.watches.above[first] === 1 ? -this.crossings.over(v, first) : this.crossings.over(v, first));
-    let low = 0;
-    let fLow = beyond(this.x);
-    let high = h;
-    let fHigh = beyond(this.trial);
-    while (fHigh > PASSED && high - low > 1e-12 * h) {
-      const cut = low - (fLow * (high - low)) / (fHigh - fLow);
-      const middle = Math.min(high - 1e-3 * (high - low), Math.max(low + 1e-3 * (high - low), cut));
-      island.attempt(middle, this.trial);
-      const f = beyond(this.trial);
-      if (f > 0) {
-        high = middle;
-        fHigh = f;
-        fLow /= 2;
-      } else {
-        low = middle;
-        fLow = f;
-        fHigh /= 2;
-      }
-    }
-    island.attempt(high, this.trial);
+    const beyond = (v: Float64Array) =>
+      (this.watches.above[first] === 1 ? -this.crossings.over(v, first) : this.crossings.over(v, first)) - PASSED;
+    const [now, then] = [beyond(this.x), beyond(this.trial)];
+    const moved = falsePosition({ at: 0, value: now }, { at: h, value: then }, PASSED, 1e-12 * h, (at) => {
+      island.attempt(at, this.trial);
+      return beyond(this.trial);
+    });
     const earlier = this.crossings.passing(this.trial, watched).filter((i) => i !== first);
-    return earlier.length > 0 && high < h ? this.landOn(island, watched, earlier, high) : { moved: high, passed: Int32Array.of(first) };
+    return earlier.length > 0 && moved < h ? this.landOn(island, watched, earlier, moved) : { moved, passed: Int32Array.of(first) };
   }
 
   /** The rails have moved further than what lies still can ignore: it moves too, from a moment at which all its voltages fit together. */
