@@ -10,7 +10,7 @@ export const shortened = (text: string, most = MOST): string =>
   text.length > most ? `${text.slice(0, most - 3).replace(/[\ud800-\udbff]$/, '')}…` : text;
 
 /** A value of a document as JSON writes it; a list or an object by what it is. */
-export function quoted(value: unknown): string {
+export function quotedValue(value: unknown): string {
   if (Array.isArray(value)) return `a list of ${grouped(value.length)}`;
   if (typeof value === 'object' && value !== null) return 'an object in braces';
   const text = JSON.stringify(value);

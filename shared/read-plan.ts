@@ -7,7 +7,7 @@ import { type CountedSchema, findOverfull } from './overfull.ts';
 import schema from './plan.schema.json' with { type: 'json' };
 import type { Plan } from './plan.ts';
 import { namedPoles } from './pole-names.ts';
-import { quoted } from './quoted.ts';
+import { quotedValue } from './quoted.ts';
 import { sayMisfit } from './schema-text.ts';
 import { checkTable } from './table-fits.ts';
 import { PLAN_VERSION, upgradePlan } from './upgrade-plan.ts';
@@ -88,14 +88,14 @@ function checkVersion(document: unknown): Outcome<void> {
     return failed(
       'plan/not-a-plan',
       'format',
-      `This is not a Lampwright plan: its format is ${quoted(document.format)} and should be "lampwright-plan".`,
+      `This is not a Lampwright plan: its format is ${quotedValue(document.format)} and should be "lampwright-plan".`,
     );
   const version = 'version' in document ? document.version : undefined;
   if (typeof version !== 'number' || !Number.isInteger(version) || version < 1)
     return failed(
       'plan/unknown-version',
       'version',
-      `The plan's version is ${version === undefined ? 'missing' : quoted(version)}; it should be a whole number from 1 to ${PLAN_VERSION}.`,
+      `The plan's version is ${version === undefined ? 'missing' : quotedValue(version)}; it should be a whole number from 1 to ${PLAN_VERSION}.`,
     );
   if (version > PLAN_VERSION)
     return failed(

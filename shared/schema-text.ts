@@ -1,7 +1,7 @@
 /** One sentence for a document that does not fit its JSON Schema: the path, the value found there, and what would fit. */
 import type { TLocalizedValidationError } from 'typebox/error';
 import { grouped } from './grouped.ts';
-import { quoted, shortened } from './quoted.ts';
+import { quotedValue, shortened } from './quoted.ts';
 
 type Misfit = TLocalizedValidationError;
 type Misplaced = { readonly at: string; readonly says: string };
@@ -32,9 +32,9 @@ export function sayMisfit(document: unknown, schema: unknown, all: readonly Misf
     return sentence(place, stray(find(schema, misfit.schemaPath.slice(1).replace(/\/additionalProperties$/, ''))));
   }
   // of a list whose places are counted: nothing is allowed behind the last one
-  if (misfit.keyword === 'boolean') return sentence(at, `is ${quoted(here)}, one entry too many in its list: take it out.`);
+  if (misfit.keyword === 'boolean') return sentence(at, `is ${quotedValue(here)}, one entry too many in its list: take it out.`);
   const fits = alternatives(all, misfit) ?? wanted(find(schema, misfit.schemaPath.slice(1)));
-  return sentence(at, `is ${quoted(here)}: give ${fits}.`);
+  return sentence(at, `is ${quotedValue(here)}: give ${fits}.`);
 }
 
 /** What is amiss with an entry that the schema has not. */
