@@ -4,10 +4,12 @@ import { grouped } from './grouped.ts';
 /** Longest value that a sentence quotes whole [characters]. */
 const MOST = 40;
 
-/** A text, or its beginning where it is long. */
-export const shortened = (text: string, most = MOST): string =>
+/** A text in one line, or its beginning where it is long. */
+export function shortened(given: string, most = MOST): string {
+  const text = given.replace(/[\r\n]+/g, ' ');
   // no half of a sign that takes two places
-  text.length > most ? `${text.slice(0, most - 3).replace(/[\ud800-\udbff]$/, '')}…` : text;
+  return text.length > most ? `${text.slice(0, most - 3).replace(/[\ud800-\udbff]$/, '')}…` : text;
+}
 
 /** A value of a document as JSON writes it; a list or an object by what it is. */
 export function quotedValue(value: unknown): string {

@@ -33,7 +33,7 @@ export const MODELLED: readonly Modelled[] = [
   },
   {
     name: 'Parts',
-    says: 'mask ROMs, fusible-link PROMs, UV EPROMs, EEPROMs from 2K × 8 to 64K × 8, static RAMs from 2K × 8 to 32K × 8; buffers, registers, counter, decoder, Schmitt inverter, drivers, a timer, a transistor, LEDs, bar graphs, 7-segment displays, passive parts, switches, clocks. Each figure in a part’s file names its source, or says that it is from memory.',
+    says: 'mask ROMs, fusible-link PROMs, UV EPROMs, EEPROMs from 2K × 8 to 64K × 8, static RAMs from 2K × 8 to 32K × 8, and any other byte-wide memory from the figures of its data sheet; NAND, NOR, AND, OR and XOR gates, inverters, Schmitt inverters; buffers, registers, counter, decoder, drivers, a timer, a transistor, LEDs, bar graphs, 7-segment displays, passive parts, switches, clocks. Each figure in a part’s file names its source, or says that it is from memory.',
   },
   {
     name: 'The memory',

@@ -64,3 +64,5 @@ describe('a shared link', () => {
     if (text.ok) refused(readPlan(text.value));
   });
 });
+
+test('a cell of several lines that is no level is quoted in one line', () => refused(readTableText('A,,F\n0,,"1\n2"\n1,,0\n')));
