@@ -134,7 +134,7 @@ export { sayComparison, sayTransform } from './text/images.ts';
 export { sayLeftOut } from './text/left-out.ts';
 export { LIMITS, limitSays, MODELLED } from './text/limits.ts';
 export { sayMargin } from './text/margins.ts';
-export { sayDisabled, sayMoved, sayPercent, sayRight, sayRowOff } from './text/proof.ts';
+export { sayCounts, sayDisabled, sayMoved, sayPercent, sayRight, sayRowOff } from './text/proof.ts';
 export { sayWhy, type WhyWords } from './text/why.ts';
 export type { Margin, Method } from './tolerance/margin-evaluation.ts';
 export { marginsOf } from './tolerance/margins.ts';

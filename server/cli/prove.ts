@@ -11,6 +11,7 @@ import {
   plain,
   proofHolds,
   proveTable,
+  sayCounts,
   sayDisabled,
   sayMoved,
   sayPercent,
@@ -73,7 +74,8 @@ function provePlan(plan: Plan, by: string | undefined, file: string): Outcome<Pr
 /** Rows that differ are named up to so many. */
 const NAMED = 10;
 
-function sayProof({ rows, right, differences, disabled, signed, outdated }: Proved, plan: Plan): string {
+function sayProof({ signed, outdated, ...proof }: Proved, plan: Plan): string {
+  const { rows, right, notAsked, notWritten, differences, disabled } = proof;
   const lines = differences.slice(0, NAMED).map((d) => sayRowOff(d, plan));
   const more = rows - right - lines.length;
   const moved = outdated ? movedSince(outdated, plan) : [];
@@ -81,7 +83,8 @@ function sayProof({ rows, right, differences, disabled, signed, outdated }: Prov
   const old = outdated ? [`The signed proof of ${outdated.date} is older than the last change${since}. Sign it again.`] : [];
   const name = signed ? [`Signed${signed.by ? ` by ${signed.by}` : ''} on ${signed.date}, in the file.`] : [];
   return [
-    `${sayRight(right, rows)}: ${sayPercent(right, rows)}.`,
+    `${sayRight(right - notAsked, rows - notAsked)}: ${sayPercent(right - notAsked, rows - notAsked)}.`,
+    ...(notAsked + notWritten > 0 ? [`${sayCounts(proof)}.`] : []),
     ...(disabled.length > 0 ? [`${capitalised(plain(sayDisabled(disabled, plan)))}. Set it for reading, and prove again.`] : []),
     ...lines,
     ...(more > 0 ? [`and ${grouped(more)} more ${more === 1 ? 'row' : 'rows'}`] : []),

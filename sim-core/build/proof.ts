@@ -2,6 +2,7 @@
 
 import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { Plan, PlanWanted } from '../../shared/plan.ts';
+import { bytesOfRows } from '../document/memory-rows.ts';
 import type { Options } from '../run/api.ts';
 import { BRIGHTNESSES } from '../run/readout/readings.ts';
 import { type RowWalk, type Share, type SwitchedInput, walkRows } from '../run/sweep.ts';
@@ -20,7 +21,12 @@ export interface Difference {
 /** What proving found: how many rows are right, and the first that differ. */
 export interface TableProof {
   readonly rows: number;
+  /** rows that show what is wanted, those that ask for nothing among them */
   readonly right: number;
+  /** rows whose every output may be anything */
+  readonly notAsked: number;
+  /** rows that are not right because their byte is still erased */
+  readonly notWritten: number;
   /** the first of the rows that are not right, at most `MOST_TOLD` */
   readonly differences: readonly Difference[];
   /** what sets each of the wanted inputs, in order */
@@ -30,6 +36,8 @@ export interface TableProof {
 }
 
 const MOST_TOLD = 64;
+/** What an erased byte reads. */
+const ERASED = 0xff;
 
 /** Which LED shows each wanted output; −1 for one that nothing shows. */
 function ledsOfWanted(plan: Plan, leds: readonly string[]): Int32Array {
@@ -47,11 +55,14 @@ export class Proving {
   private readonly leds: Int32Array;
   private differences: readonly Difference[] = [];
   private right = 0;
+  private notAsked = 0;
+  private notWritten = 0;
+  private readonly stored = new Map<string, Uint8Array>();
   private done = 0;
 
   constructor(
     private readonly walk: RowWalk,
-    plan: Plan,
+    private readonly plan: Plan,
     private readonly wanted: PlanWanted,
     private readonly disabled: readonly DisabledOutputs[],
   ) {
@@ -78,8 +89,8 @@ export class Proving {
 
   /** as far as it has come; `rows` are those of this share */
   get proof(): TableProof {
-    const { right, differences, disabled } = this;
-    return { rows: this.walk.mine, right, differences, inputs: this.walk.inputs, disabled };
+    const { right, notAsked, notWritten, differences, disabled } = this;
+    return { rows: this.walk.mine, right, notAsked, notWritten, differences, inputs: this.walk.inputs, disabled };
   }
 
   /** how many rows it has seen */
@@ -100,10 +111,34 @@ export class Proving {
     this.shown[row] = value;
     this.unknown[row] = doubt;
     const care = (2 ** wanted.outputs.length - 1) & ~(wanted.dontCare?.[row] ?? 0);
+    if (care === 0) this.notAsked += 1;
     const unknown = doubt & care;
     const should = wanted.rows[row] ?? 0;
     const wrong = (value ^ should) & care & ~unknown;
-    return wrong || unknown ? { row, wrong, unknown, wanted: should, shown: value } : undefined;
+    if (!wrong && !unknown) return undefined;
+    if (this.isErased(wrong | unknown)) this.notWritten += 1;
+    return { row, wrong, unknown, wanted: should, shown: value };
+  }
+
+  /** Is the byte behind each of these outputs, in the row where the bench stands, still erased? */
+  private isErased(outputs: number): boolean {
+    const { chips } = this.walk.sim.readings();
+    return this.wanted.outputs.every(({ pin }, bit) => {
+      if (!((outputs >> bit) & 1)) return true;
+      const part = pin.slice(0, pin.indexOf('.'));
+      const address = chips.find((c) => c.part === part)?.state.address;
+      return address !== undefined && address.unknown === 0 && this.bytesOf(part)[address.value] === ERASED;
+    });
+  }
+
+  /** What the plan says that a memory holds: where it says nothing, nobody has written. */
+  private bytesOf(memory: string): Uint8Array {
+    const known = this.stored.get(memory);
+    if (known) return known;
+    const lines = this.walk.sim.circuit.chipById.get(memory)?.spec.word?.address.length ?? 0;
+    const bytes = bytesOfRows(this.plan.memories[memory], 2 ** lines);
+    this.stored.set(memory, bytes);
+    return bytes;
   }
 }
 
@@ -147,6 +182,8 @@ export function joinShares(shares: readonly Pick<Proving, 'proof' | 'shown' | 'u
     proof: {
       rows,
       right: total((p) => p.right),
+      notAsked: total((p) => p.notAsked),
+      notWritten: total((p) => p.notWritten),
       differences: firstOf(shares.flatMap((s) => s.proof.differences)),
       inputs: shares[0]?.proof.inputs ?? [],
       disabled: shares[0]?.proof.disabled ?? [],

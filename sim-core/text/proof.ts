@@ -31,12 +31,31 @@ export const sayMoved = (moved: readonly Pole[], plan: Plan): Sentence =>
 
 const listed = (sentences: readonly Sentence[]): Sentence => sentences.flatMap((s, i) => (i === 0 ? [...s] : [', ', ...s]));
 
-/** "12 of 32 rows are right" */
+/** "12 of 32 rows are right"; of those that the table asks for */
 export const sayRight = (right: number, rows: number): string =>
   `${grouped(right)} of ${grouped(rows)} rows ${right === 1 ? 'is' : 'are'} right`;
 
-/** Rounded down, so that 100 % is all of them. */
-export const sayPercent = (right: number, rows: number): string => `${Math.floor((1000 * right) / rows) / 10} %`;
+/** "12 rows right, 3 wrong, 16 not asked, 1 not yet written": what there is none of is left out, but for those that are right. */
+export function sayCounts({
+  rows,
+  right,
+  notAsked,
+  notWritten,
+}: Readonly<Record<'rows' | 'right' | 'notAsked' | 'notWritten', number>>): string {
+  const asked = right - notAsked;
+  const others: readonly (readonly [number, string])[] = [
+    [rows - right - notWritten, 'wrong'],
+    [notAsked, 'not asked'],
+    [notWritten, 'not yet written'],
+  ];
+  return [
+    `${grouped(asked)} ${asked === 1 ? 'row' : 'rows'} right`,
+    ...others.flatMap(([n, what]) => (n > 0 ? [`${grouped(n)} ${what}`] : [])),
+  ].join(', ');
+}
+
+/** Rounded down, so that 100 % is all of them; of none it is all. */
+export const sayPercent = (right: number, rows: number): string => (rows === 0 ? '100 %' : `${Math.floor((1000 * right) / rows) / 10} %`);
 
 /** Bits of a row's outputs: wrong ones, undefined ones, and what all of them should be. */
 interface WrongRow {

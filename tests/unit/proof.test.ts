@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import type { Plan } from '../../shared/plan.ts';
-import { beginProof, joinShares, type Proving, plain, sayDisabled, sayRight, sayRowOff } from '../../sim-core/index.ts';
+import { beginProof, joinShares, type Proving, plain, sayCounts, sayDisabled, sayRight, sayRowOff } from '../../sim-core/index.ts';
 
 /** The adding machine with a byte of its memory overwritten: a handful of its 256 sums come out wrong. */
 function spoiled(): Plan {
@@ -69,4 +69,23 @@ test('a row that is not right is told with the highest input and output first, t
     'row 0 (no input): S2, S1 and S0 should be lit and are dark',
   );
   expect([sayRight(1, 8), sayRight(0, 65536)]).toEqual(['1 of 8 rows is right', '0 of 65\u202f536 rows are right']);
+});
+
+describe('the counts of a proof', () => {
+  const plan = demoPlan('ticket-counter')!;
+  const countsOf = (bench: Plan) => sayCounts(proven(bench, 0, 1).proof);
+  // units or tens above nine: 256 − 100 rows of which nothing is asked
+  test('tell rows that ask for nothing from those that are right', () => {
+    expect(countsOf(plan)).toBe('100 rows right, 156 not asked');
+  });
+  test('tell a byte that nobody has written from one that is wrong, also in shares', () => {
+    const [units = '', tens = ''] = Object.keys(plan.memories);
+    const blank = { ...plan, memories: { ...plan.memories, [units]: {} } };
+    expect(countsOf(blank)).toBe('0 rows right, 156 not asked, 100 not yet written');
+    const zeros = { '0': '00'.repeat(256) };
+    expect(countsOf({ ...plan, memories: { ...plan.memories, [units]: zeros } })).toBe('0 rows right, 100 wrong, 156 not asked');
+    // one byte wrong makes a row wrong, whatever the other memory lacks
+    expect(countsOf({ ...plan, memories: { [units]: zeros, [tens]: {} } })).toBe('0 rows right, 100 wrong, 156 not asked');
+    expect(joinShares([0, 1, 2].map((part) => proven(blank, part, 3))).proof).toEqual(proven(blank, 0, 1).proof);
+  });
 });
