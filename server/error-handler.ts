@@ -2,11 +2,10 @@
 import type { FastifyError, FastifyInstance, FastifyReply } from 'fastify';
 import type { Refusal } from '../shared/api.ts';
 import type { FailureCode } from '../shared/failure-codes.ts';
+import { shortened } from '../shared/quoted.ts';
 
 export const refuse = (reply: FastifyReply, status: number, { code, at, says }: Refusal): FastifyReply =>
   reply.code(status).send({ code, at, says } satisfies Refusal);
-
-const short = (url: string): string => (url.length > 80 ? `${url.slice(0, 79)}…` : url);
 
 /** What a request can do wrong before it comes to a route, by the framework's code. */
 const REFUSALS: Readonly<Record<string, readonly [code: FailureCode, says: (limit: number) => string]>> = {
@@ -21,9 +20,9 @@ const REFUSALS: Readonly<Record<string, readonly [code: FailureCode, says: (limi
 export function refuseUnread(e: FastifyError, url: string, reply: FastifyReply): FastifyReply {
   const says =
     e.code === 'FST_ERR_BAD_URL'
-      ? `The address ${short(url)} cannot be read: after each % come two hexadecimal digits of a UTF-8 character. Write a plain % as %25.`
+      ? `The address ${shortened(url, 80)} cannot be read: after each % come two hexadecimal digits of a UTF-8 character. Write a plain % as %25.`
       : `The request cannot be read: ${e.message}.`;
-  return refuse(reply, e.statusCode ?? 400, { code: 'api/bad-request', at: short(url), says });
+  return refuse(reply, e.statusCode ?? 400, { code: 'api/bad-request', at: shortened(url, 80), says });
 }
 
 export function refuseInSentences(app: FastifyInstance): void {

@@ -10,7 +10,7 @@ interface Share {
 }
 
 /**
- * The process's processor time, shared equally among the threads that are counted: they do nothing but reckon, so each gets the same. On a machine that has
+ * The process's processor time, shared equally among the threads that are counted: they do nothing but compute, so each gets the same. On a machine that has
  * much else to do a thread gets little, and none of it is charged for the waiting.
  */
 export class ProcessorTime<Thread> {

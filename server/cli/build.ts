@@ -72,7 +72,9 @@ function buildInto(given: Arguments): Outcome<BuiltFile> {
 
 const sayBuilt = ({ file, parts, wires, blank, remarks }: BuiltFile): string =>
   `${remarks.map((r) => `${r}\n`).join('')}${file}: ${parts} parts, ${wires} wires. ${
-    blank ? 'Its memory is erased: open the bench and follow its programming card, then prove it.' : `Prove it: lampwright prove ${file}`
+    blank
+      ? 'Its memory is erased: open the bench and follow its programming card, then prove it.'
+      : 'Every row of its table is proven on the simulated bench.'
   }`;
 
 interface Found {

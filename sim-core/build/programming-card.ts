@@ -141,14 +141,14 @@ function cardFor(
   });
 }
 
-/** memory: its id. Fails with `card/too-long` where nobody would write so many bytes by hand. */
-export function checkLength(memory: string, bytes: number): Outcome<void> {
+/** called: as a sentence begins with it. Fails with `card/too-long` where nobody would write so many bytes by hand. */
+export function checkLength(memory: string, bytes: number, called = memory): Outcome<void> {
   const seconds = HAND_SPEED.press + HAND_SPEED.look;
   return bytes > MOST_BYTES
     ? failed(
         'card/too-long',
         memory,
-        `${memory} needs ${grouped(bytes)} bytes, which at ${seconds} s per press would take ${grouped(Math.round((bytes * seconds) / 3600))} hours by hand; a card holds at most ${grouped(MOST_BYTES)}. Load the image in one step.`,
+        `${called} needs ${grouped(bytes)} bytes, which at ${seconds} s per press would take ${grouped(Math.round((bytes * seconds) / 3600))} hours by hand; a card holds at most ${grouped(MOST_BYTES)}. Load the image in one step.`,
       )
     : done(undefined);
 }

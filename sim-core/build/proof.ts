@@ -2,7 +2,7 @@
 
 import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { Plan, PlanWanted } from '../../shared/plan.ts';
-import { bytesOfRows } from '../document/memory-rows.ts';
+import { bytesOfRows, ERASED } from '../document/memory-rows.ts';
 import type { Options } from '../run/api.ts';
 import { BRIGHTNESSES } from '../run/readout/readings.ts';
 import { type RowWalk, type Share, type SwitchedInput, walkRows } from '../run/sweep.ts';
@@ -36,8 +36,6 @@ export interface TableProof {
 }
 
 const MOST_TOLD = 64;
-/** What an erased byte reads. */
-const ERASED = 0xff;
 
 /** Which LED shows each wanted output; −1 for one that nothing shows. */
 function ledsOfWanted(plan: Plan, leds: readonly string[]): Int32Array {

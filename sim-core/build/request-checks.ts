@@ -1,6 +1,7 @@
 /** What of a request cannot be built, in the order in which a person meets it: the table, the loads, the manner of writing. */
 import { grouped } from '../../shared/grouped.ts';
 import { done, failed, type Outcome } from '../../shared/outcome.ts';
+import { ERASED } from '../document/memory-rows.ts';
 import type { ChipSpec, PartKind } from '../parts/part.ts';
 import { siFormat } from '../units/quantity.ts';
 import { enumeration } from '../units/text-list.ts';
@@ -10,8 +11,6 @@ import { checkCurrents } from './current-checks.ts';
 import { ledsOf } from './led-placement.ts';
 import { checkLength } from './programming-card.ts';
 
-/** What an erased byte reads. */
-const ERASED = 0xff;
 /** Memories beside each other that a build may have. */
 const MOST_MEMORIES = 2;
 
@@ -112,10 +111,8 @@ function checkArrangement({ arrangement = 'row', show, outputs }: BuildRequest):
 function checkCard(request: BuildRequest): Outcome<void> {
   for (let m = 0; request.byHand && m < memoriesFor(request); m++) {
     const { bytes, given } = bytesOfRequest(request, m);
-    const fits = checkLength(
-      `U${m + 1}`,
-      bytes.reduce((n, byte, row) => ((byte ^ ERASED) & (given[row] ?? 0) ? n + 1 : n), 0),
-    );
+    const toWrite = bytes.reduce((n, byte, row) => ((byte ^ ERASED) & (given[row] ?? 0) ? n + 1 : n), 0);
+    const fits = checkLength('memory', toWrite, memoriesFor(request) > 1 ? `Memory ${m + 1}` : 'The memory');
     if (!fits.ok) return fits;
   }
   return done(undefined);

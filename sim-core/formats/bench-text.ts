@@ -98,7 +98,8 @@ function tooMuch(line: string, { boards, parts, wires, meters, notes }: Plan): s
   if (line.length > LONGEST_LINE) return `The line has ${grouped(line.length)} characters, and ${grouped(LONGEST_LINE)} fit. Split it.`;
   const things = [boards, parts, wires, meters, notes].reduce((count, list) => count + list.length, 0);
   if (things <= MOST_THINGS) return undefined;
-  return `More than ${grouped(MOST_THINGS)} things come before this line; a bench has room for 2000 parts and 5000 wires. Leave some out.`;
+  const { parts: most, wires: mostWires } = schema.properties;
+  return `More than ${grouped(MOST_THINGS)} things come before this line; a bench has room for ${grouped(most.maxItems)} parts and ${grouped(mostWires.maxItems)} wires. Leave some out.`;
 }
 
 interface Schema {

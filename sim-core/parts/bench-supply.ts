@@ -5,7 +5,7 @@ export const benchSupply = supplyPart(
   {
     id: 'bench-supply',
     title: 'Bench supply',
-    synonyms: ['power supply', 'battery', 'PSU', 'VCC', 'GND', 'ground', '5V'],
+    synonyms: ['power supply', 'PSU', 'VCC', 'GND', 'ground', '5V'],
   },
   {
     volts: 5,

@@ -35,7 +35,7 @@ export type ParamSpec =
       readonly called?: string;
     }
   | { readonly name: string; readonly type: 'choice'; readonly choices: readonly string[]; readonly fallback: string }
-  /** most: letters */
+  /** most: characters */
   | { readonly name: string; readonly type: 'text'; readonly most: number; readonly fallback: string };
 
 export type PinRole = 'input' | 'output' | 'both' | 'supply' | 'ground' | 'passive' | 'none';
@@ -142,7 +142,7 @@ export function readParams(kind: PartKind, part: PlanPart): Outcome<Params> {
         );
     } else if (spec.type === 'text') {
       if (typeof value !== 'string' || value.trim() === '' || value.length > spec.most)
-        return failed('plan/parameter-out-of-range', at, `${part.id}: ${spec.name} is a text of 1 to ${spec.most} letters.`);
+        return failed('plan/parameter-out-of-range', at, `${part.id}: ${spec.name} is a text of 1 to ${spec.most} characters.`);
     } else if (typeof value !== 'number' || !(value >= spec.least && value <= spec.most) || (spec.whole && !Number.isInteger(value)))
       return failed(
         'plan/parameter-out-of-range',

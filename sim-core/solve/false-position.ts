@@ -1,4 +1,4 @@
-/** Where a rising quantity passes nought: false position in the Illinois variant, which halves the value at an end that has stayed twice. */
+/** Where a rising quantity passes zero: false position in the Illinois variant, which halves the value at an end that has stayed twice. */
 
 /** A place and the value that the quantity has there. */
 export interface Place {
@@ -7,7 +7,7 @@ export interface Place {
 }
 
 /**
- * low: where the quantity is not above nought, high: where it is. Narrows them until a value is within `near` of nought, or the places are within `width`
+ * low: where the quantity is not above zero, high: where it is. Narrows them until a value is within `near` of zero, or the places are within `width`
  * of each other; the value was then last asked for at the place that is returned.
  * Source: M. Dowell, P. Jarratt, A modified regula falsi method, BIT 11 (1971), from memory; the number of questions is tested.
  */

@@ -23,7 +23,7 @@ export const CHOICE_SAYS = {
 
 /** leds: how many may be lit at once. amps: wanted in each. */
 export const sayBrightness = (amps: number, leds: number): string =>
-  `${siFormat(amps, 'A')} per LED${leds > 1 ? `, ${siFormat(amps * leds, 'A')} if all ${leds} are lit` : ''}; the resistors are chosen for it, within the limits of the chips.`;
+  `${siFormat(amps, 'A')} per LED${leds > 1 ? `, ${siFormat(amps * leds, 'A')} if all ${leds} are lit` : ''}; the resistors are chosen for it, and what the chips cannot bear is refused.`;
 
 const FAULTS: Readonly<Record<WriteFault['fault'], string>> = {
   'pulse-short': 'the pulse was too short',

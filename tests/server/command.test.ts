@@ -269,7 +269,7 @@ describe('build and prove', () => {
   test('a table becomes a plan file, whose rows are all right; a second time it is not overwritten', () => {
     const { code, out } = build('xor.plan.json', '--title', 'Either or both');
     expect(code).toBe(0);
-    expect(out).toMatch(/xor\.plan\.json: \d+ parts, \d+ wires\. Prove it: lampwright prove /);
+    expect(out).toMatch(/xor\.plan\.json: \d+ parts, \d+ wires\. Every row of its table is proven on the simulated bench\./);
     const path = join(folder, 'xor.plan.json');
     expect(JSON.parse(readFileSync(path, 'utf8'))).toMatchObject({ title: 'Either or both', memories: { U1: { '000': '00020201' } } });
     expect(run('prove', path)).toMatchObject({ code: 0, out: '4 of 4 rows are right: 100 %.' });

@@ -1,6 +1,7 @@
 /** Any legal bench: boards, parts and wires in whatever holes chance gives them, up to 200 parts; what finds no hole is left out. */
 import fc from 'fast-check';
 import type { Plan, PlanPart, PlanWire } from '../../shared/plan.ts';
+import { planWith } from './plans.ts';
 
 const ROWS = 63;
 const COLOURS = ['red', 'amber', 'green', 'blue', 'white'] as const;
@@ -142,16 +143,11 @@ function build(boards: number, split: boolean, amps: number, things: readonly Th
       if (t.kind === 'dip-switch') switches[id] = Array.from({ length: poles }, (_, k) => ((to >> k) & 1) === 1);
     }
   }
-  return {
-    format: 'lampwright-plan',
-    version: 2,
+  return planWith({
     title: 'a bench put together by chance',
     boards: Array.from({ length: boards }, (_, b) => ({ id: `B${b + 1}`, kind: 'board-63', spot: [0, 21 * b], splitRails: split })),
     parts,
     wires,
-    memories: {},
-    meters: [],
-    notes: [],
     switches,
-  };
+  });
 }

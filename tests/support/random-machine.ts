@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import type { Plan, PlanPart, PlanWire } from '../../shared/plan.ts';
 import { partKind, readParams } from '../../sim-core/index.ts';
 import { makeRandom } from '../../sim-core/units/random.ts';
+import { planWith } from './plans.ts';
 
 const CHIPS = [
   'eeprom-2kx8',
@@ -119,16 +120,11 @@ function build(count: number, random: () => number): Plan {
     wire('CK1.-', rail(1, '-j'));
     wire('CK1.out', pick(inputs.length > 0 ? inputs : pins).holes.pop());
   }
-  return {
-    format: 'lampwright-plan',
-    version: 2,
+  return planWith({
     title: 'chips joined by chance',
     boards: Array.from({ length: count }, (_, b) => ({ id: `B${b + 1}`, kind: 'board-63', spot: [0, 21 * b], splitRails: false })),
     parts,
     wires,
-    memories: {},
-    meters: [],
-    notes: [],
     switches,
-  };
+  });
 }

@@ -61,7 +61,7 @@ export const SENTENCES: Readonly<Record<string, readonly string[]>> = {
     'U1 pin 5 (A3) floats: only 82 kΩ pulls it. Leakage of up to 10 µA can carry it past 0.8 V (limit 80 kΩ). Pull it up or down with 10 kΩ: leakage then moves it by 0.1 V at most.',
   ],
   'input/unused-open': [
-    'Quad 2-input NAND gate U1 has unused gates with open inputs: U1 pin 4 (2A), U1 pin 5 (2B), U1 pin 9 (3A), U1 pin 10 (3B), U1 pin 12 (4A) and U1 pin 13 (4B). A floating input makes its gate switch at random and draw current. Wire each to + or −.',
+    'Quad 2-input NAND gate U1 has unused gates with open inputs: U1 pin 4 (2A), U1 pin 5 (2B), U1 pin 9 (3A), U1 pin 10 (3B), U1 pin 12 (4A) and U1 pin 13 (4B). A floating input picks up noise, and its gate may switch at random. Wire each to + or −.',
   ],
   'led/dim': ['LED1 is dim: 331 µA (looks lit from 1 mA). Use a smaller series resistor, or find what else takes its current.'],
   'led/current-not-guaranteed': [

@@ -68,7 +68,6 @@ test.for([
   ['7-segment', 'seven-segment-common-cathode'],
   ['7 segment display', 'seven-segment-common-cathode'],
   ['bar graph', 'led-bar-graph'],
-  ['battery', 'bench-supply'],
   ['battery', 'battery'],
   ['usb', 'usb-supply'],
   ['VCC', 'bench-supply'],

@@ -76,7 +76,7 @@ describe('the plan builder', () => {
 
   test('refuses a table that nobody would write by hand before its bench is wired, and draws it up to a card of 2048 bytes', () => {
     expect(() => wideBuild({ byHand: true })).toThrow(
-      /^U1 needs 65\u202f\d{3} bytes, which at 3\.5 s per press would take 63 hours by hand; a card holds at most 2048\. Load the image in one step\.$/,
+      /^Memory 1 needs 65\u202f\d{3} bytes, which at 3\.5 s per press would take 63 hours by hand; a card holds at most 2048\. Load the image in one step\.$/,
     );
     const of = (inputs: number, lit: number) =>
       draftPlan({

@@ -81,6 +81,6 @@ export function singleOutputs({ outputs, memory, chosen, own, low, give, turn }:
               }} /> active low</label>`
         }</li>`;
     })}</ul>
-    <small>${loads ? '' : `Active low: ${CHOICE_SAYS.activeLow} `}The resistor is the next one of E12, for as much of the current as LED and chips allow.</small>
+    <small>${loads ? '' : `Active low: ${CHOICE_SAYS.activeLow} `}The resistor is the next one of E12, so up to a fifth less may flow. A current that LED or chip cannot bear is refused.</small>
   </fieldset>`;
 }

@@ -24,7 +24,7 @@ export const inputUnusedOpen = defineRule<Data>({
     }));
   },
   message: ({ chip, pins }) =>
-    say`${chip} has unused gates with open inputs: ${listed(pins)}. A floating input makes its gate switch at random and draw current. Wire ${pins.length > 1 ? 'each' : 'it'} to + or −.`,
+    say`${chip} has unused gates with open inputs: ${listed(pins)}. A floating input picks up noise, and its gate may switch at random. Wire ${pins.length > 1 ? 'each' : 'it'} to + or −.`,
   fixes: ({ pins }, bench) => feedPins(bench, pins, 'minus', say`Wire ${listed(pins)} to −`),
 });
 

@@ -2,7 +2,7 @@
 
 import { grouped } from '../../../../shared/grouped.ts';
 import type { Plan } from '../../../../shared/plan.ts';
-import { digitsByAddress } from '../../../document/memory-rows.ts';
+import { digitsByAddress, ERASED as ERASED_BYTE } from '../../../document/memory-rows.ts';
 import { addressOf } from '../../../logic/pin-map.ts';
 import type { Circuit } from '../../../run/circuit/circuit.ts';
 import type { ChipSite } from '../../../run/circuit/sites.ts';
@@ -105,7 +105,6 @@ function differences(wanted: NonNullable<Plan['wanted']>, pins: MemoryPins, byte
 
 /** What a cell that a plan does not name reads. */
 const ERASED = 'FF';
-const ERASED_BYTE = 0xff;
 
 export const notAsWantedExamples = (): RuleExamples => ({
   bad: { none: 'The text notation has no truth tables; tests/unit/findings.test.ts gives a memory one.' },
