@@ -82,6 +82,7 @@ const table = {
   'table/line-gone': 'The line is no longer in the table.',
   'table/input-not-wired': 'An input of the table is on no address pin.',
   'table/output-not-wired': 'An output of the table is on no data pin.',
+  'table/led-twice': 'Two LEDs have the name of one output, so either could be meant.',
   'table/no-memory': 'No memory is chosen, or none has the pins of this table.',
 } as const;
 

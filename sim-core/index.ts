@@ -13,6 +13,7 @@ export { type BenchChoices, choicesOfBench } from './build/choices-of-bench.ts';
 export { type ControlMap, controlMapOf, moves, type PoleAt } from './build/control-map.ts';
 export { limitsOf } from './build/current-limits.ts';
 export { contentsOfKind, type KindContents } from './build/kind-contents.ts';
+export { ledsOfOutput } from './build/led-of-output.ts';
 export { ARRANGEMENTS, type Arrangement, arrangementsFor } from './build/led-placement.ts';
 export { type MemoryChoice, memoryChoices } from './build/memory-choice.ts';
 export { keepsLimits, type PowerCheck } from './build/power-checks.ts';

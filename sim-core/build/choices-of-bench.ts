@@ -8,6 +8,7 @@ import { shapeOf } from '../parts/footprint-index.ts';
 import { led } from '../parts/led.ts';
 import { ledBar } from '../parts/led-bar-graph.ts';
 import { octalBuffer } from '../parts/octal-buffer.ts';
+import { ledsOfOutput } from './led-of-output.ts';
 import { type Arrangement, arrangementsFor, ledSpots } from './led-placement.ts';
 import type { Choices } from './request-of-table.ts';
 
@@ -21,8 +22,7 @@ export function choicesOfBench(plan: Plan): BenchChoices {
   const parts = new Map(plan.parts.map((p) => [p.id, p]));
   const kinds = new Set(plan.parts.map((p) => p.kind));
   const memory = parts.get(outputs[0]?.pin.split('.')[0] ?? '');
-  const called = new Map(plan.parts.map((p) => [p.label ?? p.id, p]));
-  const leds = outputs.map(({ name, led }) => (led === undefined ? called.get(name) : parts.get(led.split('.')[0] ?? '')));
+  const leds = outputs.map((output) => parts.get(ledsOfOutput(plan, output)[0]?.split('.')[0] ?? ''));
   const show = showOf(leds, kinds);
   return {
     ...(memory && partKind(memory.kind)?.group === 'memory' ? { memory: memory.kind } : {}),

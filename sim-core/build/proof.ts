@@ -7,6 +7,7 @@ import type { Options } from '../run/api.ts';
 import { BRIGHTNESSES } from '../run/readout/readings.ts';
 import { type RowWalk, type Share, type SwitchedInput, walkRows } from '../run/sweep.ts';
 import { type DisabledOutputs, disabledOutputs } from './disabled-outputs.ts';
+import { ledsOfOutput } from './led-of-output.ts';
 
 /** A row that shows something else than the table wants. */
 export interface Difference {
@@ -37,10 +38,19 @@ export interface TableProof {
 
 const MOST_TOLD = 64;
 
-/** Which LED shows each wanted output; −1 for one that nothing shows. */
-function ledsOfWanted(plan: Plan, leds: readonly string[]): Int32Array {
-  const labels = new Map(plan.parts.map((p) => [p.label ?? p.id, p.id]));
-  return Int32Array.from(plan.wanted?.outputs ?? [], ({ name, led }) => leds.indexOf(led ?? labels.get(name) ?? ''));
+/** Which LED of the walk shows each wanted output; −1 for one that nothing shows. Refused where two LEDs have an output's name. */
+function ledsOfWanted(plan: Plan, wanted: PlanWanted, leds: readonly string[]): Outcome<Int32Array> {
+  const found = wanted.outputs.map((output) => ({ name: output.name, called: ledsOfOutput(plan, output) }));
+  for (const { name, called } of found) {
+    const [one, other] = called;
+    if (other !== undefined)
+      return failed(
+        'table/led-twice',
+        one ?? '',
+        `${one} and ${other} are both called ${name}, so either could show this output. Give one of them another label.`,
+      );
+  }
+  return done(Int32Array.from(found, ({ called: [one = ''] }) => leds.indexOf(one)));
 }
 
 const [DARK, LIT, OVER] = (['dark', 'lit', 'overdriven'] as const).map((g) => BRIGHTNESSES.indexOf(g)) as [number, number, number];
@@ -50,7 +60,6 @@ export class Proving {
   /** by row: what was shown, and which bits of it are undefined; as far as it has come */
   readonly shown: Uint16Array;
   readonly unknown: Uint16Array;
-  private readonly leds: Int32Array;
   private differences: readonly Difference[] = [];
   private right = 0;
   private notAsked = 0;
@@ -62,9 +71,10 @@ export class Proving {
     private readonly walk: RowWalk,
     private readonly plan: Plan,
     private readonly wanted: PlanWanted,
+    /** of the walk, by output; −1: none shows it */
+    private readonly leds: Int32Array,
     private readonly disabled: readonly DisabledOutputs[],
   ) {
-    this.leds = ledsOfWanted(plan, walk.leds);
     this.shown = new Uint16Array(walk.rows);
     this.unknown = new Uint16Array(walk.rows);
   }
@@ -142,7 +152,7 @@ export class Proving {
 
 /**
  * Refused where the plan has no table, or a wanted input is not set by exactly one switch. Lit is 1, dark 0; dim or undefined is X.
- * Fails with `card/no-switch`, `plan/…`, `run/no-address-switch`, `run/too-many-inputs` or `table/none`.
+ * Fails with `card/no-switch`, `plan/…`, `run/no-address-switch`, `run/too-many-inputs`, `table/led-twice` or `table/none`.
  */
 export function beginProof(plan: Plan, options: Partial<Options> = {}, share?: Share): Outcome<Proving> {
   const { wanted } = plan;
@@ -158,9 +168,11 @@ export function beginProof(plan: Plan, options: Partial<Options> = {}, share?: S
       'wanted',
       `No single switch sets ${missing.name} (${missing.pin}), so its rows cannot be gone through. Wire a switch to it.`,
     );
+  const leds = ledsOfWanted(plan, wanted, walk.leds);
+  if (!leds.ok) return leds;
   const disabled = share && share.part > 0 ? done([]) : disabledOutputs(plan, walk.inputs);
   if (!disabled.ok) return disabled;
-  return done(new Proving(walk, plan, wanted, disabled.value));
+  return done(new Proving(walk, plan, wanted, leds.value, disabled.value));
 }
 
 /** Only so many are kept, in order of rows. */
@@ -191,7 +203,7 @@ export function joinShares(shares: readonly Pick<Proving, 'proof' | 'shown' | 'u
   };
 }
 
-/** The whole proof at once. Fails with `card/no-switch`, `plan/…`, `run/no-address-switch`, `run/too-many-inputs` or `table/none`. */
+/** The whole proof at once. Fails with `card/no-switch`, `plan/…`, `run/no-address-switch`, `run/too-many-inputs`, `table/led-twice` or `table/none`. */
 export function proveTable(plan: Plan, options: Partial<Options> = {}): Outcome<TableProof> {
   const begun = beginProof(plan, options);
   if (!begun.ok) return begun;

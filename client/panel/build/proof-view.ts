@@ -6,6 +6,7 @@ import {
   capitalised,
   type Difference,
   grouped,
+  ledsOfOutput,
   type PoleAt,
   plain,
   sayCounts,
@@ -94,7 +95,7 @@ export class ProofView extends SessionElement {
     }
     const bit = 31 - Math.clz32((wrong | unknown) & -(wrong | unknown));
     const output = model.plan.wanted?.outputs[bit];
-    const led = output?.led ?? model.leds.find((l) => l.name === output?.name)?.led;
+    const [led] = output ? ledsOfOutput(model.plan, output) : [];
     if (led) go({ page: 'why', about: led });
   }
 
