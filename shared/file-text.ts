@@ -45,7 +45,7 @@ function western(bytes: Uint8Array): string {
 export function textOfFile(bytes: Uint8Array, name: string): Outcome<string> {
   const refused = (says: string) => failed('file/not-text', name, `${name} ${says}`);
   if (isArchive(bytes))
-    return refused('is a workbook or an archive, not text. Save the table as CSV in the program that it comes from, and open that.');
+    return refused('is a workbook or an archive, not text. Save the table as CSV, or unpack the archive, and open that file.');
   const marked = markedAs(bytes);
   const text = marked === undefined ? (decoded(bytes, 'utf-8') ?? western(bytes)) : decoded(bytes, marked);
   if (text === undefined)

@@ -2,6 +2,7 @@
 import type { Plan } from '../../shared/plan.ts';
 import { done, failed, isBenchText, type Outcome, writeBenchText } from '../../sim-core/index.ts';
 import { fileName, offerFile } from '../ui/offer-file.ts';
+import { textIn } from '../ui/opened-file.ts';
 
 export interface DemoTitle {
   readonly id: string;
@@ -56,7 +57,7 @@ export async function fileText(file: File): Promise<Outcome<string>> {
       file.name,
       `${file.name} has ${(file.size / 1e6).toFixed(0)} MB; a plan has at most ${MOST / 1e6} MB. Choose a .plan.json or .plan.txt file.`,
     );
-  return done(await file.text());
+  return textIn(file);
 }
 
 interface Picker {

@@ -1,12 +1,12 @@
 /** The table to and from a spreadsheet: by the clipboard and as a file. */
 import { html, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
-import { textOfFile } from '../../../shared/file-text.ts';
 import type { PlanWanted } from '../../../shared/plan.ts';
 import { readCellBlock, readTableFile, tableOfWanted, writeTableText } from '../../../sim-core/index.ts';
 import type { BenchModel } from '../../state/bench-model.ts';
 import { LightElement } from '../../ui/light-element.ts';
 import { offerFile } from '../../ui/offer-file.ts';
+import { textIn } from '../../ui/opened-file.ts';
 import type { Columns } from './columns.ts';
 import { pinChoice } from './pins.ts';
 import { takeText } from './take-text.ts';
@@ -67,7 +67,7 @@ export class TextTools extends LightElement {
         @change=${async () => {
           const [file] = this.file.files ?? [];
           this.file.value = '';
-          const text = file && textOfFile(new Uint8Array(await file.arrayBuffer()), file.name);
+          const text = file && (await textIn(file));
           if (text?.ok) this.take(text.value);
           else this.said = text?.failure.says ?? '';
         }} />
