@@ -124,7 +124,8 @@ export {
 } from './run/readout/readings.ts';
 export type { Trace, TracePin } from './run/readout/recorder.ts';
 export { dumpTrace } from './run/readout/trace-dump.ts';
-export { simulate } from './run/simulation.ts';
+export { simulate, simulateAsFound } from './run/simulation.ts';
+export type { Slices } from './run/slices.ts';
 export { type Share, type Sweep, type SweepRow, type SwitchedInput, sweep, switchedInputs } from './run/sweep.ts';
 export { overloadWords } from './sentence/damage.ts';
 export { ledText, ledWithin, plain, type Ref, type Sentence, type Word } from './sentence/wording.ts';

@@ -8,6 +8,7 @@ import type { Circuit } from './circuit/circuit.ts';
 import type { PartOverrides } from './circuit/part-overrides.ts';
 import type { Readings } from './readout/readings.ts';
 import type { Trace } from './readout/recorder.ts';
+import type { Slices } from './slices.ts';
 
 /** How a bench is simulated: which output curves, with or without contact bounce, from which seed. */
 export interface Options {
@@ -36,7 +37,11 @@ export interface Simulation {
   begin(act: Action): Outcome<void>;
   /** runs until nothing changes any more; false if something never comes to rest */
   rest(): boolean;
-  /** something will happen if time passes: a clock ticks, a part is being overloaded */
+  /** `begin`, `wait` and `rest` in slices, for a caller who has something else to do meanwhile or may want to stop */
+  beginInSlices(act: Action): Slices<Outcome<void>>;
+  waitInSlices(seconds: number): Slices<boolean>;
+  restInSlices(): Slices<boolean>;
+  /** something will happen if time passes: a clock ticks, a part is being overloaded, what was stopped goes on */
   readonly pending: boolean;
   readings(): Readings;
   /** the LEDs alone, without a new object: places in BRIGHTNESSES, in the order of circuit.leds */

@@ -1,0 +1,49 @@
+/** An edit of a running bench: it is put together again, and chips that the edit is not about keep what they hold and go on with what they do. */
+
+import { done, type Outcome } from '../../shared/outcome.ts';
+import { apply, type Change } from '../document/changes.ts';
+import type { Options } from './api.ts';
+import { makeBuiltCircuit } from './built-circuit.ts';
+import { buildCircuit } from './circuit/circuit.ts';
+import type { SwitchStates } from './digital/switch-state.ts';
+import { givenBytes, isWiredAlike, restarts } from './rebuild.ts';
+import { planOf } from './snapshot.ts';
+import type { TimeLoop } from './time-loop.ts';
+
+/** The bench stays as it is if its plan would not stand any more. */
+export function rewire(loop: TimeLoop, switches: SwitchStates, options: Options, change: Change): Outcome<void> {
+  const before = loop.built;
+  const plan = planOf(before, switches.switches);
+  const after = apply(plan, change);
+  if (isWiredAlike(plan, after)) {
+    loop.built = { ...before, circuit: { ...before.circuit, plan: after } };
+    return done(undefined);
+  }
+  const circuit = buildCircuit(after, options.drive, options.overrides);
+  if (!circuit.ok) return circuit;
+  const restarted = restarts(plan, circuit.value.plan);
+  for (const id of restarted) loop.overload.forget(id);
+  switches.begin(circuit.value.plan.switches);
+  before.solver.complete();
+  const carried = new Map([...before.runtime.byPart].filter(([part]) => !restarted.has(part)));
+  // one that forgets without its supply keeps it while it is given other bytes
+  const put = givenBytes(plan, circuit.value.plan);
+  const given = new Map([...before.runtime.byPart].filter(([part, s]) => s.site.spec.word?.forgets && put.has(part)));
+  loop.built = makeBuiltCircuit(
+    circuit.value,
+    switches.switches,
+    loop.listener,
+    loop.probes,
+    carried,
+    { circuit: before.circuit, x: before.solver.x },
+    given,
+  );
+  // a chip that has just been pushed in had no supply until now
+  for (const [part, slot] of loop.built.runtime.byPart) {
+    if (carried.get(part) === slot) continue;
+    if (given.has(part)) slot.volts = loop.built.solver.x;
+    slot.chip.begin(loop.time);
+  }
+  loop.rewired();
+  return done(undefined);
+}

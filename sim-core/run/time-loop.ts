@@ -1,0 +1,291 @@
+/**
+ * How time passes on a bench: hands, contacts, voltages and chips in one order of time.
+ * Between events nothing costs anything: when everything rests, time jumps to what is due next.
+ */
+
+import type { ChipEvent } from '../parts/part.ts';
+import type { Options } from './api.ts';
+import { type BuiltCircuit, conductanceOf, makeBuiltCircuit } from './built-circuit.ts';
+import type { Circuit } from './circuit/circuit.ts';
+import type { ChipListener } from './digital/chip-runtime.ts';
+import { type Alarm, Schedule } from './digital/schedule.ts';
+import type { ContactMove, SwitchStates } from './digital/switch-state.ts';
+import { startLoop } from './digital/undecided-loops.ts';
+import { type Breakdown, OverloadDamage } from './readout/overload-damage.ts';
+import { Probes } from './readout/probes.ts';
+import { Recorder, type Trace } from './readout/recorder.ts';
+import { SETTLE_LIMITS, SettleLimits, TURNS_IN_TIME, TURNS_TO_REST } from './settle-limits.ts';
+
+/** While voltages are on their way, overloads are looked at no more often [s]; far below the times in which they do damage. */
+const WEAR_LOOKS = 1e-4;
+
+/** What is waited for. */
+interface Goal {
+  /** [s]; Infinity: until everything rests */
+  readonly until: number;
+  readonly toRest: boolean;
+  /** when something last happened [s] */
+  lastEvent: number;
+}
+
+/** broken: a part has been overloaded for too long. */
+export class TimeLoop {
+  private readonly options: Options;
+  private readonly switches: SwitchStates;
+  private readonly broken: (gone: Breakdown) => void;
+  readonly schedule = new Schedule();
+  readonly events: ChipEvent[] = [];
+  readonly probes = new Probes();
+  readonly overload: OverloadDamage;
+  readonly listener: ChipListener;
+  built: BuiltCircuit;
+  /** [s] */
+  time = 0;
+  private dirty = false;
+  /** what is at rest now has not been looked at for overloads yet */
+  private stressUnread = true;
+  /** something has changed since loops that wait for themselves were looked for */
+  private loopsUnread = true;
+  /** chips that were still answering each other when the bench was given up */
+  endless: readonly string[] = [];
+  /** the last time that it was waited for some level passed its mark again and again, or the waiting was stopped */
+  private swings = false;
+  /** whoever waits has had enough */
+  private stopped = false;
+  /** what happened last was begun by a clock, and so is all that follows: nobody waits for that */
+  private byClock = false;
+  private readonly settleLimits = new SettleLimits();
+  /** while somebody looks at pins in time */
+  private recorder: Recorder | undefined;
+
+  constructor(first: Circuit, switches: SwitchStates, options: Options, broken: (gone: Breakdown) => void) {
+    this.options = options;
+    this.switches = switches;
+    this.broken = broken;
+    this.listener = {
+      now: () => this.time,
+      alarm: (slot, time, name, background) => this.schedule.alarm(time, slot, name, background || this.byClock),
+      report: (event) => {
+        this.events.push(event);
+        this.recorder?.reported(event, this.time);
+      },
+      moved: (device, from, to) => {
+        if (from !== to) this.built.circuit.partition.moved(device, from, to, this.built.solver.end);
+        this.dirty = true;
+      },
+    };
+    this.built = makeBuiltCircuit(first, this.switches.switches, this.listener, this.probes);
+    this.overload = new OverloadDamage(() => this.built.circuit);
+    // the bench as found: at rest since long ago
+    this.built.solver.arrive();
+    this.built.solver.look();
+    this.built.runtime.begin(this.built.solver.x, this.built.solver.end);
+    this.dirty = true;
+  }
+
+  get pending(): boolean {
+    const due = this.schedule.next() < Number.POSITIVE_INFINITY || this.overload.due() < Number.POSITIVE_INFINITY;
+    // between two edges of an oscillator nothing is due, but its voltages are on their way
+    return due || (this.swings && !this.built.solver.resting());
+  }
+
+  watch(parts: readonly string[]): void {
+    if (parts.length === 0) this.recorder = undefined;
+    else {
+      if (!this.recorder) {
+        this.recorder = new Recorder();
+        this.recorder.attach(this.built.runtime);
+      }
+      this.recorder.watch(parts);
+      this.noteTime();
+    }
+  }
+
+  get traces(): readonly Trace[] {
+    return this.recorder?.traces ?? [];
+  }
+
+  /** a hand begins to do something */
+  handBegins(): void {
+    this.byClock = false;
+    this.probes.begin();
+    this.built.droops?.clear();
+  }
+
+  /** the network's values have changed everywhere */
+  touched(): void {
+    this.built.circuit.partition.markAllDirty();
+    this.dirty = true;
+  }
+
+  /** goes on with another wiring; `built` is it already */
+  rewired(): void {
+    this.recorder?.attach(this.built.runtime);
+    // its marks have other numbers
+    this.settleLimits.begin(this.built.runtime.watches.list.length);
+    this.settleJump();
+  }
+
+  /** no turn follows of what is under way */
+  stop(): void {
+    this.stopped = true;
+  }
+
+  isStopped(): boolean {
+    return this.stopped;
+  }
+
+  /** what begins now is not stopped any more */
+  goOn(): void {
+    this.stopped = false;
+  }
+
+  /** Runs to `until`, or to rest if `until` is Infinity; false if it did not come to rest, or did not get that far. Yields after each turn. */
+  *pass(until: number): Generator<void, boolean> {
+    const goal: Goal = { until, toRest: until === Number.POSITIVE_INFINITY, lastEvent: this.time };
+    this.settleLimits.begin(this.built.runtime.watches.list.length);
+    if (goal.toRest) {
+      this.endless = [];
+      this.swings = false;
+    }
+    const most = goal.toRest ? TURNS_TO_REST : TURNS_IN_TIME;
+    for (let turns = 0; turns < most && !this.stopped; turns++) {
+      this.takeDue(goal);
+      if (goal.toRest && this.settleLimits.restless()) break;
+      const arrived = this.turn(goal);
+      if (arrived !== undefined) return arrived;
+      yield;
+    }
+    if (this.stopped) this.swings = true;
+    else if (goal.toRest) this.giveUp();
+    return false;
+  }
+
+  private takeDue(goal: Goal): void {
+    while (this.schedule.next() <= this.time) {
+      const due = this.schedule.take();
+      if (due) this.dispatch(due);
+      goal.lastEvent = this.time;
+    }
+  }
+
+  /** true: there; false: it will not get there; undefined: there is more to do */
+  private turn(goal: Goal): boolean | undefined {
+    const { until, toRest } = goal;
+    const { solver } = this.built;
+    if (this.dirty) {
+      this.settleJump();
+      return undefined;
+    }
+    if (solver.resting() && this.stressUnread && !this.options.still) {
+      this.overload.settle(solver.x, this.time);
+      this.stressUnread = false;
+    }
+    if (this.time >= this.overload.due()) {
+      const gone = this.overload.take(this.time);
+      if (gone) this.broken(gone);
+      return undefined;
+    }
+    const horizon = Math.min(until, this.schedule.next(), toRest ? Number.POSITIVE_INFINITY : this.overload.due());
+    if (solver.resting()) return this.jumpTo(horizon, goal);
+    if (this.time >= until || (toRest && !this.schedule.foreground() && this.time - goal.lastEvent > SETTLE_LIMITS)) {
+      this.recorder?.rested(this.time);
+      return false;
+    }
+    this.step(horizon, goal);
+    return undefined;
+  }
+
+  /** At rest: to what is due next. */
+  private jumpTo(horizon: number, { until, toRest }: Goal): true | undefined {
+    if (!this.schedule.foreground() && this.startLoop()) return undefined;
+    if (toRest && !this.schedule.foreground()) {
+      this.recorder?.rested(this.time);
+      return true;
+    }
+    this.time = horizon;
+    return horizon === until && this.schedule.next() > until && this.overload.due() > until ? true : undefined;
+  }
+
+  /** Voltages are on their way: one step of it. */
+  private step(horizon: number, goal: Goal): void {
+    const { solver, runtime, droops } = this.built;
+    const { moved, passed } = solver.step(goal.toRest ? Math.min(horizon - this.time, SETTLE_LIMITS) : horizon - this.time);
+    this.time += moved;
+    droops?.look(solver.x, solver.end, moved, solver.resting());
+    // floating-point time: a step to the horizon lands on it
+    if (horizon - this.time < 1e-18) this.time = Math.max(this.time, horizon);
+    if (this.time - this.overload.since() >= WEAR_LOOKS && !this.options.still) this.overload.follow(solver.x, this.time);
+    if (passed.length > 0) {
+      goal.lastEvent = this.time;
+      runtime.deliver(this.settleLimits.count(passed, this.schedule.foreground(), this.byClock), solver.x, solver.end, undefined);
+    }
+    this.noteTime();
+  }
+
+  /** Values of the network have changed at this moment. */
+  private settleJump(): void {
+    const { circuit, solver, floatingInputs, unknownOutputs, runtime, droops } = this.built;
+    this.dirty = false;
+    this.stressUnread = true;
+    this.loopsUnread = true;
+    this.overload.leave(this.time);
+    this.noteTime();
+    if (this.options.still) solver.arrive();
+    else solver.jump();
+    droops?.look(solver.x, solver.end, 0, solver.resting());
+    floatingInputs.changed();
+    unknownOutputs.changed();
+    this.noteTime();
+    runtime.deliver(
+      this.settleLimits.count(solver.look(), this.schedule.foreground(), this.byClock),
+      solver.x,
+      solver.end,
+      circuit.partition.takeDirty(),
+    );
+    this.noteTime();
+  }
+
+  /** for those who look at every moment */
+  private noteTime(): void {
+    if (!this.recorder && !this.probes.any()) return;
+    const { solver } = this.built;
+    solver.complete();
+    this.recorder?.note(this.time, solver.x);
+    this.probes.note(solver.x);
+  }
+
+  /** It was waited for and did not come to rest: a timer may swing for ever, as it should; a memory that keeps answering itself should not. */
+  private giveUp(): void {
+    const reads = new Set(this.built.circuit.chips.filter((c) => c.spec.word).map((c) => c.placed.part.id));
+    this.swings = this.settleLimits.restless();
+    this.endless = this.settleLimits.restlessChips((part) => reads.has(part));
+  }
+
+  /** What waits for itself is set going, once for each time that something has changed. */
+  private startLoop(): boolean {
+    if (!this.loopsUnread) return false;
+    this.loopsUnread = startLoop(this.built, this.time);
+    return this.loopsUnread;
+  }
+
+  private dispatch(due: ContactMove | Readonly<Alarm>): void {
+    this.byClock = 'alarm' in due && due.background;
+    if ('hand' in due) {
+      if (this.switches.isLast(due)) this.moveContact(due);
+    } else {
+      this.built.runtime.alarm(due.slot, due.alarm);
+      if (!due.background) this.settleLimits.countPart(due.slot.site.placed.part.id);
+    }
+  }
+
+  private moveContact({ hand, pole, closed }: ContactMove): void {
+    const { network, contactsById } = this.built.circuit;
+    const site = contactsById.get(hand)?.[pole];
+    if (!site) return;
+    const to = conductanceOf(site, closed);
+    this.listener.moved(site.device, network.conductance(site.device), to);
+    network.setConductance(site.device, to);
+    this.settleLimits.contactMoved();
+  }
+}
