@@ -1,5 +1,6 @@
 /** What a step of an explanation gives: its reasons in order, and the edits that might undo the cause, the likeliest first. */
 import type { PlanPart } from '../../shared/plan.ts';
+import type { Leg } from '../board/layout.ts';
 import type { Change } from '../document/changes.ts';
 import { replacing } from '../document/memory-writes.ts';
 import type { RuleContext } from '../findings/rule-context.ts';
@@ -19,6 +20,8 @@ export interface ExplanationStep {
 export interface ExplanationQuestion {
   readonly sim: Simulation;
   readonly scene: RuleContext;
+  /** outputs that the chain of causes has passed: none is asked twice */
+  readonly asked: readonly Leg[];
 }
 
 export type Side = 'high' | 'low';

@@ -27,7 +27,7 @@ const TRICKLE = 2e-6;
  */
 export function whyLed(sim: Simulation, led: string, supposed?: 'dark' | 'lit'): WhyAnswer {
   const readings = sim.readings();
-  const q: ExplanationQuestion = { sim, scene: makeScene(sim.circuit, readings) };
+  const q: ExplanationQuestion = { sim, scene: makeScene(sim.circuit, readings), asked: [] };
   const site = sim.circuit.leds.find((l) => l.id === led);
   const reading = readings.leds.find((l) => l.led === led);
   const damaged = site ? undefined : damagedLed(q, led);

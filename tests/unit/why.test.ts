@@ -247,4 +247,31 @@ describe('a logic chip between', () => {
     expect(codes[0]).toBe('logic-output');
     expect(text).toMatch(/is high-impedance \(Z\) because U2 pin 1 \(\/1G\) is high; that input has to be low/i);
   });
+  const BUFFERED = `${MEMORY}${BUFFER.slice(BUFFER.indexOf('octal-buffer U2'))}
+    wire A0 black from a19 to -a18
+    wire A1 black from a18 to -a17
+    wire WE red from i15 to +j14
+    wire WD green from b20 to a41
+    wire WG black from a40 to -a31`;
+  test.each([
+    ['00', 'dark', ['logic-output', 'stored-bit']],
+    ['FF', 'lit', ['output-drives', 'stored-bit', 'resistor-limits']],
+  ] as const)('an LED behind a memory and a buffer is followed to the byte, %s', (byte, look, chain) => {
+    const sim = start(`${BUFFERED}\n${ENABLED}\nmemory U1 0 ${byte}`);
+    expect(brightnessOf(sim, 'LED1')).toBe(look);
+    const { codes, text } = ask(sim, 'LED1');
+    expect(codes).toEqual(chain);
+    expect(text).toContain(`The byte at 000 is ${byte}: its bit 0 is ${look === 'lit' ? 1 : 0}`);
+  });
+  test('an LED behind a buffer whose memory is disabled is followed to /OE', () => {
+    const { codes, text } = ask(start(`${BUFFERED}\nwire OE red from i16 to +j16`), 'LED1');
+    expect(codes).toEqual(['logic-output', 'output-disabled', 'pin-tied']);
+    expect(text).toMatch(/U1 pin 20 \(\/OE\) is high, so the data pins are high-impedance \(Z\)/);
+  });
+  test('a loop of outputs is followed once round', () => {
+    const loop = `${BUFFER}\nwire WE from a40 to -a31\nwire L1 from h42 to a43\nwire L2 from h44 to a41`;
+    const sim = start(loop);
+    const { codes } = ask(sim, 'LED1');
+    expect(codes.filter((c) => c === 'logic-output')).toHaveLength(2);
+  });
 });

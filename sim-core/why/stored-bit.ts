@@ -1,0 +1,112 @@
+/** Why a memory's output has not the level that is needed: another address than was meant, another bit than the table wants, or what the table wants. */
+
+import type { Plan } from '../../shared/plan.ts';
+import { storing, withByte } from '../document/memory-writes.ts';
+import { toPart, toPin, toWire } from '../findings/rule.ts';
+import type { ChipSite, ContactSite } from '../run/circuit/sites.ts';
+import type { Reason } from './answer.ts';
+import { type ExpectedPin, expectedPins } from './expected-address.ts';
+import { type CandidateFix, type ExplanationQuestion, type ExplanationStep, explanationStep, type Side } from './explanation-step.ts';
+import { freeHole } from './nearby-holes.ts';
+import { moveEnd } from './open-circuit.ts';
+import { setPole, whyPin } from './pin.ts';
+
+/** output: position among the memory's outputs; at: its pin. */
+export function whyStoredBit(q: ExplanationQuestion, chip: ChipSite, output: number, needed: Side, at: Reason['at']): ExplanationStep {
+  const { scene } = q;
+  const { plan } = scene.circuit;
+  const id = chip.placed.part.id;
+  const state = scene.chip(id)?.state;
+  const address = state?.address?.value ?? 0;
+  const byte = state?.data?.value ?? 0;
+  const bit = chip.spec.word?.data.indexOf(chip.outputs[output]?.name ?? '') ?? output;
+  const unknown = ((state?.data?.unknown ?? 0) >> bit) & 1;
+  const digits = Math.ceil((chip.spec.word?.address.length ?? 0) / 4);
+  const stored: Reason = {
+    code: unknown ? 'bit-uncertain' : 'stored-bit',
+    at: [toPart(chip.placed), ...at],
+    data: { address, digits, byte, bit, value: needed === 'high' ? 0 : 1 },
+  };
+
+  const expected = expectedPins(q, chip);
+  const wrongPins = expected.filter((p) => ((address >> p.bit) & 1) !== (p.means === 'high' ? 1 : 0));
+  const [wrongPin] = wrongPins;
+  if (wrongPin) {
+    const meant = expected.reduce((a, p) => (p.means === 'high' ? a | (1 << p.bit) : a & ~(1 << p.bit)), address);
+    const reason: Reason = {
+      code: 'wrong-address',
+      at: [toPin(wrongPin.leg), toPart(wrongPin.contact.placed)],
+      data: {
+        address,
+        meant,
+        digits,
+        name: chip.inputs.find((i) => i.leg === wrongPin.leg)?.name ?? '',
+        input: wrongPin.name,
+        reads: wrongPin.means === 'high' ? 'L' : 'H',
+        pole: wrongPin.contact.pole + 1,
+        closed: scene.closed(wrongPin.contact) ? 1 : 0,
+      },
+    };
+    const cause = wrongPin.wiredTo ? wrongPole(q, wrongPin, wrongPin.wiredTo) : whyPin(q, chip, wrongPin.leg, wrongPin.means);
+    return { reasons: [stored, reason, ...cause.reasons], fixes: cause.fixes };
+  }
+
+  const line = plan.wanted?.outputs.findIndex((o) => o.pin === `${id}.${chip.outputs[output]?.name}`) ?? -1;
+  const row = expected.length > 0 && plan.wanted ? wantedRow(q, chip, address) : undefined;
+  const wants = row === undefined ? undefined : wantedBit(plan.wanted, row, line);
+  if (wants === (needed === 'high' ? 1 : 0) || unknown)
+    return explanationStep(
+      [
+        stored,
+        ...(wants === undefined ? [] : [{ code: 'not-as-wanted', at: [toPart(chip.placed)], data: { address, digits, bit, wants } }]),
+      ],
+      [storeBit(q, chip, address, byte, bit, needed)],
+    );
+  const rule = plan.wanted?.rules[line] ?? '';
+  const reasons =
+    wants === undefined ? [stored] : [stored, { code: 'as-wanted', at: [], data: { rule, name: plan.wanted?.outputs[line]?.name ?? '' } }];
+  return explanationStep(
+    reasons,
+    expected.map((p) => setPole(q, p.contact, !scene.closed(p.contact))),
+  );
+}
+
+/** The pin's wire goes to another pole than the one that stands for it. */
+function wrongPole(q: ExplanationQuestion, wrongPin: ExpectedPin, other: ContactSite): ExplanationStep {
+  const { circuit } = q.scene;
+  const net = circuit.netOf(wrongPin.leg);
+  const wrong = other.legs.find((l) => circuit.netOf(l) === net)?.strip;
+  const side = other.legs.findIndex((l) => circuit.netOf(l) === net);
+  const right = wrongPin.contact.legs[side === 1 ? 1 : 0].strip;
+  const hole = freeHole(circuit.layout, right);
+  const ends = circuit.layout.ends.filter((e) => e.strip === wrong);
+  const at = [toPin(wrongPin.leg), toPart(other.placed), ...ends.slice(0, 1).map((e) => toWire(e.wire.id))];
+  const data = { pole: other.pole + 1, meant: wrongPin.contact.pole + 1 };
+  return explanationStep([{ code: 'pin-at-other-pole', at, data }], hole ? ends.map((e) => moveEnd(e, hole)) : []);
+}
+
+/** The row of the wanted table that this address stands for. */
+function wantedRow(q: ExplanationQuestion, chip: ChipSite, address: number): number {
+  const names = chip.spec.word?.address ?? [];
+  return (q.scene.circuit.plan.wanted?.inputs ?? []).reduce(
+    (row, w, i) => row | (((address >> names.indexOf(w.pin.slice(w.pin.indexOf('.') + 1))) & 1) << i),
+    0,
+  );
+}
+
+/** The level that the table asks of an output's pin in this row, as a bit; undefined where any will do. */
+function wantedBit(wanted: Plan['wanted'], row: number, line: number): number | undefined {
+  const output = wanted?.outputs[line];
+  if (!wanted || !output || ((wanted.dontCare?.[row] ?? 0) >> line) & 1) return undefined;
+  const says = ((wanted.rows[row] ?? 0) >> line) & 1;
+  return output.activeLow ? 1 - says : says;
+}
+
+/** One byte of the image changed in one bit. */
+function storeBit(q: ExplanationQuestion, chip: ChipSite, address: number, byte: number, bit: number, needed: Side): CandidateFix {
+  const id = chip.placed.part.id;
+  const plan = q.sim.plan();
+  const value = needed === 'high' ? byte | (1 << bit) : byte & ~(1 << bit);
+  const after = withByte(plan.memories[id], address, value);
+  return { code: 'store-byte', at: [toPart(chip.placed)], data: { address, value, bit }, change: storing(plan, id, after, [address]) };
+}
