@@ -58,6 +58,7 @@ const image = {
   'image/address-twice': 'The file gives one address twice.',
   'image/wrong-size': 'The file, or the image, does not have the size of the memory.',
   'image/no-bytes': 'The file gives no byte.',
+  'image/not-binary': 'The file is a text of records, and a binary file is needed.',
   'image/sizes-differ': 'The two images do not have the same size.',
   'image/bytes-differ': 'The two images hold different bytes at one address.',
 } as const;

@@ -71,6 +71,7 @@ export type { FileRead, MemoryPlace } from './formats/placing.ts';
 export { readRawImage, writeRawImage } from './formats/raw-image.ts';
 export { readSRecord, writeSRecord } from './formats/s-record.ts';
 export { headingOf, readTableFile, readTableText, type TableRead, writeTableText } from './formats/table-text.ts';
+export { type Checksums, checksumsOf, sayChecksums } from './logic/checksums.ts';
 export { type Comparison, compareImages, type WrongByte } from './logic/compare/compare.ts';
 export type { Transform } from './logic/compare/transform.ts';
 export { needlessInputs, symmetricInputs } from './logic/dependence.ts';

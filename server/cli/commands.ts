@@ -1,6 +1,7 @@
 /** Every command of the shell, one line each. */
 import { BUILD } from './build.ts';
 import { CHECK } from './check.ts';
+import { CHECKSUMS } from './checksums.ts';
 import type { ShellCommand } from './command.ts';
 import { MARGINS } from './margins.ts';
 import { PRESS } from './press.ts';
@@ -8,4 +9,4 @@ import { PLAN, TEXT } from './print.ts';
 import { PROVE } from './prove.ts';
 import { SWEEP } from './sweep.ts';
 
-export const SHELL_COMMANDS: readonly ShellCommand[] = [CHECK, SWEEP, MARGINS, PRESS, PROVE, BUILD, TEXT, PLAN];
+export const SHELL_COMMANDS: readonly ShellCommand[] = [CHECK, SWEEP, MARGINS, PRESS, PROVE, BUILD, CHECKSUMS, TEXT, PLAN];

@@ -17,10 +17,17 @@ export function readFile(name: string, what: string, ids: readonly string[]): Ou
     const near = didYouMean(nearestNames(name, ids)) || ` The ${what}s are ${ids.join(', ')}.`;
     return failed('file/not-found', name, `There is no file ${name}, and no ${what} of that name.${near}`);
   }
+  const bytes = readBytes(name);
+  return bytes.ok ? textOfFile(bytes.value, name) : bytes;
+}
+
+/** A file as it is. */
+export function readBytes(file: string): Outcome<Buffer> {
+  if (!existsSync(file)) return failed('file/not-found', file, `There is no file ${file}.`);
   try {
-    return textOfFile(readFileSync(name), name);
+    return done(readFileSync(file));
   } catch (e) {
-    return failed('file/unreadable', name, `${name} cannot be read: ${reason(e)}.`);
+    return failed('file/unreadable', file, `${file} cannot be read: ${reason(e)}.`);
   }
 }
 

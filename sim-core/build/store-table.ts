@@ -38,9 +38,11 @@ export function wantedImages(
   return images.ok && (unasked === 'FF' || unasked === '00') ? done(images.value.map(({ bytes }) => wholeImage(bytes))) : images;
 }
 
-/** What a memory of a plan holds, every bit given. */
-export const storedImage = (memories: Plan['memories'], { memory, address }: Pick<MemoryPins, 'memory' | 'address'>): MemoryImage =>
-  wholeImage(bytesOfRows(memories[memory], 2 ** address.length));
+/** What a memory of a plan holds, every bit given. address: its address pins. */
+export const storedImage = (
+  memories: Plan['memories'],
+  { memory, address }: { readonly memory: string; readonly address: readonly unknown[] },
+): MemoryImage => wholeImage(bytesOfRows(memories[memory], 2 ** address.length));
 
 /** What a person reads at the outputs for every row; undefined where an output lies on no memory. */
 export function storedTable(wanted: PlanWanted, memories: Plan['memories'], chips: readonly MemoryPins[]): TruthTable | undefined {

@@ -1,7 +1,8 @@
 /** Checksums of images against the check values that their definitions print. */
+import { gzipSync } from 'node:zlib';
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { checksumsOf, sayChecksums } from '../../client/panel/table/checksums.ts';
-import { blankImage, wholeImage } from '../../sim-core/index.ts';
+import { blankImage, checksumsOf, sayChecksums, wholeImage } from '../../sim-core/index.ts';
 
 const text = (ascii: string) => new TextEncoder().encode(ascii);
 
@@ -28,4 +29,30 @@ test('one bit that is another changes both CRCs', () => {
     expect(checksumsOf(b).crc16).not.toBe(checksumsOf(a).crc16);
     expect(checksumsOf(b).crc32).not.toBe(checksumsOf(a).crc32);
   }
+});
+
+test('CRC-32 is the one that gzip writes behind what it packs (RFC 1952, 2.3.1: the last eight bytes are CRC-32 and length, low byte first)', () => {
+  fc.assert(
+    fc.property(fc.uint8Array({ maxLength: 300 }), (bytes) => {
+      const packed = gzipSync(bytes);
+      expect(checksumsOf(bytes).crc32).toBe(
+        packed
+          .readUInt32LE(packed.length - 8)
+          .toString(16)
+          .toUpperCase()
+          .padStart(8, '0'),
+      );
+    }),
+  );
+});
+
+test('CRC-16 of bytes followed by their own CRC-16 is 0', () => {
+  // a remainder appended to what was divided leaves none: the definition of a CRC without a final inversion
+  fc.assert(
+    fc.property(fc.uint8Array({ maxLength: 300 }), (bytes) => {
+      const { crc16 } = checksumsOf(bytes);
+      const own = [crc16.slice(0, 2), crc16.slice(2)].map((d) => Number.parseInt(d, 16));
+      expect(checksumsOf(Uint8Array.from([...bytes, ...own])).crc16).toBe('0000');
+    }),
+  );
 });

@@ -43,6 +43,7 @@ describe('help', () => {
       'press PLAN',
       'prove PLAN',
       'build TABLE',
+      'checksums PLAN',
       '--json',
       ...DEMO_PLANS.map((d) => d.id),
     ])
@@ -348,7 +349,7 @@ describe('build and prove', () => {
 
 describe('refusals', () => {
   test.each<[string[], RegExp]>([
-    [['dance', 'x'], /^dance is not a command\. There are check, sweep, margins, press, prove, build, text, plan, help\.$/],
+    [['dance', 'x'], /^dance is not a command\. There are check, sweep, margins, press, prove, build, checksums, text, plan, help\.$/],
     [['chek', 'x'], /^chek is not a command\. Did you mean check\?$/],
     [['help', 'pres'], /^pres is not a command\. Did you mean press\?$/],
     [['constructor', 'x'], /^constructor is not a command\./],

@@ -2,11 +2,10 @@
 import { html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Plan } from '../../../shared/plan.ts';
-import { done, storeImage, type Unasked } from '../../../sim-core/index.ts';
+import { done, sayChecksums, storeImage, type Unasked } from '../../../sim-core/index.ts';
 import type { Session } from '../../state/session.ts';
 import { LightElement } from '../../ui/light-element.ts';
 import { offerFile } from '../../ui/offer-file.ts';
-import { sayChecksums } from './checksums.ts';
 import { IMAGE_FORMATS, type ImageFormat } from './image-files.ts';
 import { asked, held, type Memory, sayOtherPins, wantingWhat } from './read-out.ts';
 import './read-out-panel.ts';

@@ -2,12 +2,21 @@
 import { html, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { Plan } from '../../../shared/plan.ts';
-import { type Change, done, type FileRead, grouped, hexAddress, type MemoryImage, type Outcome, rowOf } from '../../../sim-core/index.ts';
+import {
+  type Change,
+  done,
+  type FileRead,
+  grouped,
+  hexAddress,
+  type MemoryImage,
+  type Outcome,
+  rowOf,
+  sayChecksums,
+} from '../../../sim-core/index.ts';
 import type { Session } from '../../state/session.ts';
 import { LightElement } from '../../ui/light-element.ts';
 import { JobClient } from '../../worker/job-client.ts';
 import type { Compared } from '../../worker/jobs.ts';
-import { sayChecksums } from './checksums.ts';
 import { readImage } from './image-files.ts';
 import { type Against, type Memory, merging, putting, readOutBeside, wantingWhat } from './read-out.ts';
 import { wantEvent } from './want.ts';
