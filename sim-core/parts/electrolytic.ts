@@ -3,8 +3,9 @@ import { twoLeg } from '../board/footprints.ts';
 import { siFormat } from '../units/quantity.ts';
 import { definePart } from './part.ts';
 
-/** What it leaks [S], as a resistor that takes 0.01·C·U at the voltage U it is made for; from memory: at most that or 3 µA after two minutes. */
-const LEAK_PER_FARAD = 0.01;
+/** What a good one leaks after minutes [S], as a resistor that takes 0.001·C·U at the voltage U; at most ten times that, or 3 µA. From memory. */
+const LEAK_PER_FARAD = 0.001;
+const MOST_LEAK_PER_FARAD = 0.01;
 
 /** Between its legs once its oxide has broken down [Ω]: it conducts; from memory, how well is our choice. */
 const BROKEN = 5;
@@ -27,7 +28,8 @@ export const electrolytic = definePart({
   ],
   figures: [
     { name: 'reverse voltage', value: 1, unit: 'V', source: 'from memory' },
-    { name: 'leakage', value: LEAK_PER_FARAD, unit: 'S per F', source: 'from memory: 0.01·C·U' },
+    { name: 'leakage', value: LEAK_PER_FARAD, unit: 'S per F', source: 'from memory: 0.001·C·U' },
+    { name: 'leakage of a poor one', value: MOST_LEAK_PER_FARAD, unit: 'S per F', source: 'from memory: 0.01·C·U' },
   ],
   spread: { of: 'farads', source: 'common practice, no source: 20 %, letter M' },
   polar: {

@@ -24,6 +24,7 @@ const sheet = (select: '/CS2' | 'CS2'): MemoryDataSheet => {
       releasedLeakage: 10e-6,
       capacitance: 7e-12,
       dataCapacitance: 10e-12,
+      stage: 'n-channel',
       high: 0.2e-3,
       low: { volts: 0.4, amps: 2.1e-3 },
       working: 70e-3,

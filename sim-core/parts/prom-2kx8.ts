@@ -51,6 +51,7 @@ export const fuseProm2k = memoryPart({
     releasedLeakage: 40e-6,
     capacitance: 5e-12,
     dataCapacitance: 8e-12,
+    stage: 'bipolar',
     high: 2e-3,
     low: { volts: 0.5, amps: 16e-3 },
     working: 185e-3,

@@ -23,7 +23,7 @@ export const uvEprom2k = memoryPart({
   writable: true,
   marks: vppMarks(uvEprom2kFigures),
   mostVolts: vppMost(uvEprom2kFigures),
-  dc: { ...USUAL_DC, low: { volts: 0.45, amps: 2.1e-3 }, working: 100e-3, resting: 25e-3, source: 'from memory' },
+  dc: { ...USUAL_DC, stage: 'n-channel', low: { volts: 0.45, amps: 2.1e-3 }, working: 100e-3, resting: 25e-3, source: 'from memory' },
   figures: uvFigures(uvEprom2kFigures),
   // from memory: with VPP at 25 V and /OE high, /CE is pulsed high; without VPP the same levels are rest
   start: (bench, places, contents) =>

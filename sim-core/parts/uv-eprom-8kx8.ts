@@ -30,7 +30,7 @@ const sheet = (f: UvFigures): MemoryDataSheet => ({
   writable: true,
   marks: vppMarks(f),
   mostVolts: vppMost(f),
-  dc: { ...USUAL_DC, low: { volts: 0.45, amps: 2.1e-3 }, working: 75e-3, resting: 35e-3, source: 'from memory' },
+  dc: { ...USUAL_DC, stage: 'n-channel', low: { volts: 0.45, amps: 2.1e-3 }, working: 75e-3, resting: 35e-3, source: 'from memory' },
   figures: uvFigures(f),
   start: (bench, places, contents) =>
     startUv(bench, places, f, { writeEnable: places.enable('/PGM'), asks: { '/CE': 'L', '/OE': 'H', '/PGM': 'L' }, shows: true }, contents),

@@ -160,6 +160,8 @@ test('a contention is a damage risk beyond what an output bears, and a fault up 
 });
 
 test('a supply above the absolute maximum may destroy the chip; at the maximum it is marginal, and where the chip does nothing a fault', () => {
-  const severity = (measured: number, off = false) => supplyOutOfRange.severityOf?.({ measured, ceiling: 7, off } as never);
-  expect([severity(7), severity(7.01), severity(2, true), severity(4)]).toEqual(['marginal', 'damage-risk', 'fault', 'marginal']);
+  const severity = (measured: number, off = false) => supplyOutOfRange.severityOf?.({ measured, least: 4.5, ceiling: 7, off } as never);
+  expect([severity(7), severity(7.01), severity(2, true), severity(4.1)]).toEqual(['marginal', 'damage-risk', 'fault', 'marginal']);
+  // a 5 V part at 3.3 V; the fault begins 10 % below the range
+  expect([severity(3.3), severity(4.04), severity(4.06)]).toEqual(['fault', 'fault', 'marginal']);
 });

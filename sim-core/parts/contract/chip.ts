@@ -77,8 +77,8 @@ export interface ChipSpec {
   readonly noUpperClamps?: true;
   /** true: what it needs against dips of its supply is inside */
   readonly decoupled?: true;
-  /** leakage and capacitance of a high-impedance output */
-  readonly released: { readonly leakage: number; readonly capacitance: number };
+  /** leakage and capacitance of a high-impedance output; bleed: what an output's own stage takes to ground [S], so that a high one rests below the supply */
+  readonly released: { readonly leakage: number; readonly capacitance: number; readonly bleed?: number };
   /** supply current [A] at 5 V when working and when resting */
   readonly supplyCurrent: { readonly working: number; readonly resting: number };
   /** largest steady current of one output, and of all together through a supply pin [A] */

@@ -3,6 +3,7 @@ import type { Junction } from '../../devices/device-models.ts';
 import type { ChipSpec, Drive, Figure, InputFigures, ParamSpec } from '../part.ts';
 import { channelThrough } from './channels.ts';
 import { hcClampCurrent } from './clamps.ts';
+import { junctionThrough } from './junctions.ts';
 
 export type FamilyName = 'HC' | 'HCT' | 'LS' | '4000';
 /** A figure that differs from family to family; absent where a part is not made. */
@@ -21,14 +22,13 @@ export interface Family {
   readonly damageFactor?: number;
   readonly mostInputVolts?: Figure;
   readonly mostClampCurrent?: Figure;
-  readonly released: { readonly leakage: number; readonly capacitance: number };
+  readonly released: ChipSpec['released'];
   readonly supplyRange: readonly [number, number];
   readonly mostSupply: Figure;
   /** supply at which it begins to do anything [V]; from memory */
   readonly alive: number;
-  /** of bipolar families: the way from the supply pin into an open input, and what an output's own stage takes from it [S] */
+  /** of bipolar families: the way from the supply pin into an open input */
   readonly pullUp?: Junction;
-  readonly bleed?: number;
   /** CMOS inputs and outputs have diodes to the supply pin */
   readonly upperClamps: boolean;
   /** shortest time that data must stand still before a clock's edge, and longest that an edge may take between the levels [s] */
@@ -160,14 +160,13 @@ const LS: Family = {
   // a low output bears more than it promises; and one that is shorted gives 40 or 70 mA, for a second at least (from memory)
   damageFactor: 2.5,
   mostInputVolts: { name: 'input, absolute most', value: 7, unit: 'V', source: 'from memory' },
-  released: { leakage: 20e-6, capacitance: 10e-12 },
+  // a released output may take 20 µA
+  released: { leakage: 20e-6, capacitance: 10e-12, bleed: 4e-6 },
   supplyRange: [4.75, 5.25],
   mostSupply: { name: 'supply, absolute most', value: 7, unit: 'V', source: 'from memory' },
   alive: 3,
-  // 0.2 mA out of an input held at 0.4 V: typical, from memory
-  pullUp: { is: 3e-16, nvt: 0.0257, rs: 19.5e3 },
-  // a released output may take 20 µA
-  bleed: 4e-6,
+  // at 5 V an open input stands at 1.5 V, 22 kΩ to minus take it to 1.1 V, and 0.2 mA come out of one held at 0.4 V: typical, from memory
+  pullUp: junctionThrough(4.6, 0.2e-3, 1, 4.6e3),
   upperClamps: false,
   setup: 20e-9,
   slowest: 250e-9,

@@ -76,11 +76,10 @@ export function logicPart(chip: LogicChip): PartKind {
       const spec = specs.get(familyOf(p));
       if (!spec) throw new Error(`${chip.id} is not made as ${p.family}`);
       w.chip(spec);
-      const { pullUp, bleed } = FAMILIES[familyOf(p)];
+      const { pullUp } = FAMILIES[familyOf(p)];
       const number = (name: string) => String(names.indexOf(name) + 1);
-      const [plus, minus] = [number('VCC'), number('GND')];
+      const plus = number('VCC');
       if (pullUp) for (const name of inputs) w.junction(plus, number(name), pullUp);
-      if (bleed !== undefined) for (const name of outputs) if (!chip.own?.specialDrive?.[name]) w.conductor(number(name), minus, bleed);
       for (const [name, ohms] of Object.entries(chip.pullUps ?? {})) w.conductor(plus, number(name), 1 / ohms);
     },
   });

@@ -1,5 +1,7 @@
 /** A byte-wide memory as its data sheet gives it: pin names in order, levels, currents and figures, turned into a part. */
 import { dip } from '../../board/footprints.ts';
+import { beyond } from '../../devices/device-models.ts';
+import { channelThrough } from '../figures/channels.ts';
 import { type Chip, type ChipBench, type ChipSpec, definePart, type Figure, type Params, type PartKind, type Pin } from '../part.ts';
 import { ALIVE, type Enable } from './read-path.ts';
 
@@ -21,6 +23,8 @@ export interface DcFigures {
   readonly working: number;
   readonly resting: number;
   readonly source: string;
+  /** what its output stages are made of; absent: CMOS, whose high level reaches the supply */
+  readonly stage?: 'n-channel' | 'bipolar';
   /** the capacitances' own source, if they have one */
   readonly capacitanceSource?: string;
 }
@@ -88,17 +92,53 @@ const mostPackageCurrent = {
 /** Those two are for steady use; one output may give 100 mA for a second (SOURCES.md S3). */
 const DAMAGE_FACTOR = 2;
 
-/** The rest position of a pull that reaches the guaranteed point, as a straight line through it. */
+/** A pull that reaches the guaranteed point, as a straight line through it. */
 const through = (volts: number, amps: number) => ({ g: amps / volts, bend: Number.POSITIVE_INFINITY });
 
+/**
+ * High level of stages that do not reach the supply, at 5 V, from memory: N-channel 3.4 to 4 V open and 2 to 4 mA into a red LED over 330 Ω; bipolar
+ * 3.4 to 3.7 V and 2 to 4 mA. `promised` is the drop at which the guaranteed curve begins.
+ */
+const STAGES = {
+  'n-channel': {
+    promised: 1.4,
+    high: channelThrough(
+      [
+        [1.45, 0.2e-3],
+        [2.2, 3e-3],
+      ],
+      15e-3,
+    ),
+  },
+  bipolar: {
+    promised: 1.6,
+    high: channelThrough(
+      [
+        [1.6, 0.2e-3],
+        [2.2, 4e-3],
+      ],
+      40e-3,
+    ),
+  },
+} as const;
+
+/** Drop at the high level's guaranteed point: 2.4 V at a supply of 4.5 V. */
+const PROMISED_DROP = 4.5 - 2.4;
+
 /** No sheet seen promises more than the guaranteed points; these curves are from memory, and never weaker than what is promised. */
-function drive({ high, low }: DcFigures): ChipSpec['drive'] {
-  const guaranteed = { high: through(4.5 - 2.4, high), low: through(low.volts, low.amps) };
-  const typical = {
-    high: { g: 1 / 120, bend: 2.5 },
-    low: { g: Math.max(1 / 40, 2 * guaranteed.low.g), bend: 1.5 },
+export function memoryDrive({ high, low, stage }: Pick<DcFigures, 'high' | 'low' | 'stage'>): ChipSpec['drive'] {
+  const lowSide = through(low.volts, low.amps);
+  const typicalLow = { g: Math.max(1 / 40, 2 * lowSide.g), bend: 1.5 };
+  if (!stage)
+    return {
+      guaranteed: { high: through(PROMISED_DROP, high), low: lowSide },
+      typical: { high: { g: 1 / 120, bend: 2.5 }, low: typicalLow },
+    };
+  const { promised, high: typicalHigh } = STAGES[stage];
+  return {
+    guaranteed: { high: { ...through(beyond(PROMISED_DROP, promised), high), offset: promised }, low: lowSide },
+    typical: { high: typicalHigh, low: typicalLow },
   };
-  return { guaranteed, typical };
 }
 
 /** The sheet for one specimen; p: where a figure of the specimen changes the sheet. */
@@ -164,9 +204,10 @@ function specOf(sheet: MemoryDataSheet, p: Params): ChipSpec {
     word: { ...word, ...(sheet.beyond === undefined ? {} : { beyond: sheet.beyond }), ...(sheet.forgets ? { forgets: true } : {}) },
     toRead: sheet.toRead,
     input: { vil: dc.vil, vih: dc.vih, leakage: dc.leakage, capacitance: dc.capacitance },
-    drive: drive(dc),
+    drive: memoryDrive(dc),
     promises: { high: 2.4, source: dc.source },
-    released: { leakage: dc.releasedLeakage, capacitance: dc.dataCapacitance },
+    // what such a stage takes from a high output, as a released one leaks
+    released: { leakage: dc.releasedLeakage, capacitance: dc.dataCapacitance, ...(dc.stage ? { bleed: dc.releasedLeakage / 5 } : {}) },
     supplyCurrent: { working: dc.working, resting: dc.resting },
     mostPinCurrent,
     mostPackageCurrent,

@@ -121,8 +121,11 @@ function placeChip(
     }),
     outputs: spec.outputs.map((name) => {
       const pin = pinNamed(name);
+      const bleed = burnt.has(name) || spec.specialDrive?.[name] ? 0 : (spec.released.bleed ?? 0);
+      if (bleed > 0) keep(pin, ground, network.addConductance(pin.node, ground.node, bleed));
       return {
         ...pin,
+        bleed,
         device: keep(pin, ground, network.addOutput(pin.node, ground.node, supply.node, burnt.has(name) ? OPEN : channelsOf(name)), supply),
       };
     }),

@@ -50,7 +50,8 @@ export interface ChipSite {
   readonly placed: Placed;
   readonly spec: ChipSpec;
   readonly inputs: readonly ChipInput[];
-  readonly outputs: readonly (ChipPin & { readonly device: Device })[];
+  /** bleed: see ChipSpec.released [S] */
+  readonly outputs: readonly (ChipPin & { readonly device: Device; readonly bleed: number })[];
   readonly supply: ChipPin;
   readonly ground: ChipPin;
   readonly drain: Device;

@@ -69,10 +69,16 @@ function readNets(
   possible: Possible | undefined,
 ): NetReading[] {
   const ohms = circuit.nets.all.map((net) => floatingInputs.resistance(circuit.nodeOfNet[net.index] as number, solver.x));
-  const drive = ohms.map((r): NetReading['drive'] => (r < DRIVEN ? 'driven' : r < FLOATING_OHMS ? 'weak' : 'floating'));
+  const bleed = new Float64Array(ohms.length);
   const everyOutput = (look: (slot: RunningChip, output: number, pin: ChipSite['outputs'][number], net: number) => void): void => {
     for (const slot of runtime.all) for (const [i, pin] of slot.site.outputs.entries()) look(slot, i, pin, circuit.netOf(pin.leg).index);
   };
+  everyOutput((_, __, pin, net) => {
+    bleed[net] = (bleed[net] as number) + pin.bleed;
+  });
+  // what an output's own stage takes holds nothing
+  const isHeld = (net: number): boolean => 1 / (ohms[net] as number) - (bleed[net] as number) > 1 / FLOATING_OHMS;
+  const drive = ohms.map((r, net): NetReading['drive'] => (r < DRIVEN ? 'driven' : isHeld(net) ? 'weak' : 'floating'));
   // each over the one before, for all chips: what is said of a net does not depend on the order of parts
   for (const { site, floating } of runtime.all)
     for (const [i, pin] of site.inputs.entries()) if (floating[i]) drive[circuit.netOf(pin.leg).index] = 'floating';
@@ -80,7 +86,7 @@ function readNets(
     if (isSure(may[i] as number)) return;
     if (possible) spreadDoubt(circuit, site, i, drive, possible);
     // an output that may be high-impedance leaves the net to whatever else drives it
-    if (((may[i] as number) >> OFF) & 1 && (ohms[net] as number) >= FLOATING_OHMS) drive[net] = 'unknown';
+    if (((may[i] as number) >> OFF) & 1 && !isHeld(net)) drive[net] = 'unknown';
   });
   everyOutput(({ site, pull }, i, pin, net) => {
     if (pull[i] === OFF) return;

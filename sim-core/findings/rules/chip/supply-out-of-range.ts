@@ -20,12 +20,16 @@ interface Data {
   readonly off: boolean;
 }
 
+/** So far below the least of its range [part of it] nothing that the sheet says is worth anything: a 5 V part at 3.3 V. Our choice. */
+const FAR_BELOW = 0.1;
+
 const overCeiling = ({ measured, ceiling }: Data): boolean => ceiling !== undefined && measured > ceiling;
 
 export const supplyOutOfRange = defineRule<Data>({
   code: 'chip/supply-out-of-range',
   severity: 'marginal',
-  severityOf: (data) => (overCeiling(data) ? 'damage-risk' : data.off ? 'fault' : 'marginal'),
+  severityOf: (data) =>
+    overCeiling(data) ? 'damage-risk' : data.off || data.measured < (1 - FAR_BELOW) * data.least ? 'fault' : 'marginal',
   reads: 'moment',
   look(scene) {
     return scene.circuit.chips.flatMap((chip) => {

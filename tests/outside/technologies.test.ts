@@ -1,0 +1,64 @@
+/** What a meter shows of each technology: open high levels, currents into an LED, open inputs; each beside its source. */
+import { describe, expect, test } from 'vitest';
+import { start } from '../support/bench.ts';
+
+const FED =
+  'board-63 B1\nbench-supply PS1 5 with ohms 1m\nwire P1 from PS1.+ to +j1\nwire P2 from PS1.- to -j1\nwire P3 from -j2 to -a1\nswitch PS1 set 1\n';
+const toMinus = (id: string, row: number, upper = false) =>
+  `wire ${id} from ${upper ? 'j' : 'a'}${row} to ${upper ? '-j' : '-a'}${row - 2}\n`;
+/** Rows of a chip's upper side at d12, pins 23 to 18, tied to minus and to plus: address 0, read enabled. */
+const MEMORIES = {
+  'eeprom-2kx8': { low: [13, 14, 16, 17, 18], high: [15] },
+  'uv-eprom-2kx8': { low: [13, 14, 16, 17, 18], high: [15] },
+  'mask-rom-2kx8': { low: [13, 14, 15, 16, 17], high: [18] },
+  'prom-2kx8': { low: [13, 14, 15, 16], high: [17, 18] },
+} as const;
+
+/** D0 (pin 9, row 20) reads FF at address 0. */
+function memoryReading(kind: keyof typeof MEMORIES, load: string) {
+  const { low, high } = MEMORIES[kind];
+  const address = [12, 13, 14, 15, 16, 17, 18, 19].map((row) => `wire A${row} from a${row} to -a${row + 20}\n`).join('');
+  const tied = low.map((row) => `wire T${row} from j${row} to -j${row + 20}\n`).join('');
+  const up = [12, ...high].map((row) => `wire H${row} from i${row} to +j${row + 20}\n`).join('');
+  const sim = start(
+    `${FED}${kind} U1 at d12\n${address}${tied}${up}wire G from a23 to -a45\nmemory U1 000 FF\nmeter M1 volts at b20\n${load}`,
+  );
+  sim.wait(1e-3);
+  return sim.readings();
+}
+
+const LED = 'led LED1 red from c40 to c44\nresistor R1 330 from a44 to -a47\nwire L1 from c20 to a40\n';
+
+// open and into a red LED over 330 Ω, from memory: CMOS 4.9 to 5 V and 6 to 7 mA, N-channel 3.4 to 4 V and 2 to 4 mA, bipolar 3.4 to 3.7 V and 2 to 4 mA
+describe.each([
+  ['eeprom-2kx8', [4.9, 5], [6, 7]],
+  ['uv-eprom-2kx8', [3.4, 4], [2, 4]],
+  ['mask-rom-2kx8', [3.4, 4], [2, 4]],
+  ['prom-2kx8', [3.4, 3.7], [2, 4]],
+] as const)('the high level of a %s', (kind, [least, most], [dim, bright]) => {
+  test(`is ${least} to ${most} V open`, () => {
+    const volts = memoryReading(kind, '').meters.M1;
+    expect(volts).toBeGreaterThanOrEqual(least);
+    expect(volts).toBeLessThanOrEqual(most);
+  });
+  test(`gives ${dim} to ${bright} mA to an LED`, () => {
+    const milliamps = 1e3 * memoryReading(kind, LED).leds[0]!.amps;
+    expect(milliamps).toBeGreaterThanOrEqual(dim);
+    expect(milliamps).toBeLessThanOrEqual(bright);
+  });
+});
+
+// from memory: an open LS input reads 1.4 to 1.6 V, with 22 kΩ to minus about 1.1 V
+test.each([
+  ['open', '', 1.4, 1.6],
+  ['with 22 kΩ to minus', 'resistor R1 22k from a21 to -a25\n', 1.0, 1.2],
+])('an LS input, %s', (_, load, least, most) => {
+  // octal buffer at e20: pin 2 is row 21 below, pin 20 row 20 above
+  const sim = start(
+    `${FED}octal-buffer U1 LS at e20\nwire V from j20 to +j18\nwire G from a29 to -a30\n${toMinus('E', 20)}meter M1 volts at b21\n${load}`,
+  );
+  sim.wait(1e-3);
+  const volts = sim.readings().meters.M1;
+  expect(volts).toBeGreaterThan(least);
+  expect(volts).toBeLessThan(most);
+});
