@@ -7,7 +7,10 @@ import {
   ledText,
   type Outcome,
   plain,
+  type ReadingBand,
+  readingBand,
   type Simulation,
+  sayBand,
   sayWhy,
   simulate,
   whyLed,
@@ -41,6 +44,7 @@ interface Played {
   readonly step: string;
   readonly reading?: BenchReading;
   readonly findings?: Checked['findings'];
+  readonly band?: ReadingBand & { readonly of: string };
   readonly why?: {
     readonly led: string;
     readonly brightness: string;
@@ -55,7 +59,7 @@ interface Played {
 function press(plan: Plan, words: readonly string[]): Outcome<readonly Played[]> {
   const script = readScript(words, plan);
   if (!script.ok) return script;
-  const asks = script.value.some((s) => s.do === 'read' || s.do === 'why' || s.do === 'findings');
+  const asks = script.value.some((s) => ['read', 'why', 'findings', 'band'].includes(s.do));
   const steps: readonly ScriptStep[] = asks ? script.value : [...script.value, { word: 'read', do: 'read' }];
   const sim = simulate(plan);
   if (!sim.ok) return sim;
@@ -88,6 +92,10 @@ function play(sim: Simulation, step: ScriptStep): Outcome<Omit<Played, 'step'>> 
       return done({});
     case 'read':
       return done({ reading: readNow(sim) });
+    case 'band': {
+      const band = readingBand(sim.plan(), step.of);
+      return band.ok ? done({ band: { of: step.of, ...band.value } }) : band;
+    }
     case 'findings':
       return done({ findings: sayAll(findingsNow(sim), sim.circuit.plan) });
     case 'why': {
@@ -112,9 +120,10 @@ function play(sim: Simulation, step: ScriptStep): Outcome<Omit<Played, 'step'>> 
 
 function sayPlayed(played: readonly Played[]): string {
   return played
-    .map(({ step, reading, findings, why }) => {
+    .map(({ step, reading, findings, band, why }) => {
       const lines: string[] = [];
       if (reading) lines.push(sayReading(reading));
+      if (band) lines.push(`${band.of}: ${sayBand(band)}`);
       if (findings) lines.push(sayFindings(findings));
       if (why)
         lines.push(

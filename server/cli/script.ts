@@ -11,6 +11,7 @@ type Doing =
   | { readonly do: 'wait'; readonly seconds: number }
   | { readonly do: 'read' }
   | { readonly do: 'findings' }
+  | { readonly do: 'band'; readonly of: string }
   | { readonly do: 'why'; readonly led: string; readonly supposed?: 'dark' | 'lit' };
 
 export const NOTATION: ReadonlyArray<readonly [word: string, means: string]> = [
@@ -26,6 +27,10 @@ export const NOTATION: ReadonlyArray<readonly [word: string, means: string]> = [
   ['light:U1=1250s', 'erase a UV EPROM for this time; @2m after the time: at that many W/cm²; ,covered: through its label'],
   ['read', 'print LEDs, chips, supplies and meters'],
   ['findings', 'print the findings of this moment'],
+  [
+    'band:LED3',
+    'print the current of an LED, typical and least to most over specimens; PS1, a meter M1, a pin U1.9 or a hole a12 likewise',
+  ],
   ['why:LED3', 'explain an LED'],
   ['why:LED3=dark', 'explain why it is dark, or correct that; lit likewise'],
 ];
@@ -40,6 +45,7 @@ const FORMS: ReadonlyArray<readonly [RegExp, (parts: readonly string[], word: st
   [new RegExp(`^(${ID})=(on|off)$`), ([part = '', way]) => acts(set(part, 0, way === 'on'))],
   [new RegExp(`^(${ID})=([01]+)$`), ([part = '', poles = '']) => acts(...[...poles].map((c, pole) => set(part, pole, c === '1')))],
   [new RegExp(`^(${ID})\\.([^=]+)=(on|off)$`), readPole],
+  [/^band:(\S+)$/, ([of = '']) => done({ do: 'band', of })],
   [new RegExp(`^press:(${ID})$`), ([part = '']) => done({ do: 'press', part })],
   [new RegExp(`^(hold|release):(${ID})$`), ([way, part = '']) => acts({ do: way === 'hold' ? 'press' : 'release', part })],
   [

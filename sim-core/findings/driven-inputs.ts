@@ -41,14 +41,3 @@ export function servesNothing(circuit: Circuit, { spec, inputs, outputs }: ChipS
     }) ?? false
   );
 }
-
-/** Worst-case leakage of all chip pins on a net together [A]. */
-export function leakageOn(circuit: Circuit, net: number): number {
-  let amps = 0;
-  for (const chip of circuit.chips) {
-    const drives = new Set(chip.spec.outputs);
-    for (const pin of chip.inputs) if (!drives.has(pin.name) && circuit.netOf(pin.leg).index === net) amps += pin.figures.leakage;
-    for (const pin of chip.outputs) if (circuit.netOf(pin.leg).index === net) amps += chip.spec.released.leakage;
-  }
-  return amps;
-}

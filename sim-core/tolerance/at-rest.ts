@@ -67,7 +67,7 @@ function levelAt(seen: ExperimentReading, chip: ChipSite, pin: ChipInput, at: nu
 }
 
 /** Worst-case leakage of all chip pins on this net [A]. */
-function leakageOn(circuit: Circuit, net: number): number {
+export function leakageOn(circuit: Circuit, net: number): number {
   const on = (leg: LedSite['anode']) => circuit.netOf(leg).index === net;
   let sum = 0;
   for (const { spec, inputs, outputs } of circuit.chips) {

@@ -36,17 +36,7 @@ describe('help', () => {
   test.each([[[]], [['help']], [['--help']]])('%j', (args) => {
     const { code, out } = run(...args);
     expect(code).toBe(0);
-    for (const word of [
-      'check PLAN',
-      'sweep PLAN',
-      'margins PLAN',
-      'press PLAN',
-      'prove PLAN',
-      'build TABLE',
-      'checksums PLAN',
-      '--json',
-      ...DEMO_PLANS.map((d) => d.id),
-    ])
+    for (const word of [...SHELL_COMMANDS.map((c) => `${c.name} ${c.takes}`), '--json', ...DEMO_PLANS.map((d) => d.id)])
       expect(out).toContain(word);
   });
 

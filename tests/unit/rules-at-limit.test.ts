@@ -1,6 +1,5 @@
 /** A figure that is exactly at its limit keeps it: no rule speaks there, and each does one step of the figures beyond. The figures are laid over what was measured. */
 import { describe, expect, test } from 'vitest';
-import { leakageOn } from '../../sim-core/findings/driven-inputs.ts';
 import { FED, memoryBench } from '../../sim-core/findings/example-benches.ts';
 import type { Rule } from '../../sim-core/findings/rule.ts';
 import { makeScene, type RuleContext } from '../../sim-core/findings/rule-context.ts';
@@ -17,6 +16,7 @@ import { partOverPower } from '../../sim-core/findings/rules/part/over-power.ts'
 import { pinOverCurrent } from '../../sim-core/findings/rules/pin/over-current.ts';
 import { pinOverVoltage } from '../../sim-core/findings/rules/pin/over-voltage.ts';
 import { plain, sayFinding } from '../../sim-core/index.ts';
+import { leakageOn } from '../../sim-core/tolerance/at-rest.ts';
 import { start } from '../support/bench.ts';
 
 const LED = `${FED}\nled LED1 from a10 to a14\nresistor R1 330 from b10 to +j5\nwire W1 from b14 to -j3`;

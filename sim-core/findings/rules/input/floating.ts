@@ -3,7 +3,8 @@
 import { thresholdsOf } from '../../../parts/part.ts';
 import { pull } from '../../../repair/pull-resistor.ts';
 import { inAmps, inOhms, inVolts, type Ref, say } from '../../../sentence/wording.ts';
-import { leakageOn, servesNothing, unheldInputs } from '../../driven-inputs.ts';
+import { leakageOn } from '../../../tolerance/at-rest.ts';
+import { servesNothing, unheldInputs } from '../../driven-inputs.ts';
 import { memoryBench, type RuleExamples } from '../../example-benches.ts';
 import { defineRule, toPin } from '../../rule.ts';
 

@@ -5,7 +5,7 @@ import { pull } from '../../../repair/pull-resistor.ts';
 import type { Circuit } from '../../../run/circuit/circuit.ts';
 import type { ChipInput, ChipSite } from '../../../run/circuit/sites.ts';
 import { inOhms, inVolts, type Ref, say } from '../../../sentence/wording.ts';
-import { leakageOn } from '../../driven-inputs.ts';
+import { leakageOn } from '../../../tolerance/at-rest.ts';
 import { memoryBench, type RuleExamples } from '../../example-benches.ts';
 import { reachOf } from '../../resistive-reach.ts';
 import { defineRule, toPin } from '../../rule.ts';
