@@ -117,6 +117,7 @@ export { buildCircuit, type Circuit } from './run/circuit/circuit.ts';
 export {
   type Brightness,
   type ChipReading,
+  type CoilReading,
   LED_STEPS,
   type LedReading,
   type NetReading,

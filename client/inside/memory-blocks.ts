@@ -21,6 +21,8 @@ const MODES: Readonly<Record<ChipState['doing'], string>> = {
   'ready to write': 'Ready to write: it latches the byte on its data pins when the write strobe rises.',
   programming: 'It is being programmed.',
   erasing: 'It is being erased.',
+  operated: 'It is operated.',
+  released: 'It is released.',
 };
 
 const numbered = (pins: readonly SeenPin[], pattern: RegExp) =>

@@ -207,6 +207,7 @@ export class Drawing implements Drawn {
       volts: model.volts,
       leds: new Map([...readings.leds, ...damaged].map((l) => [l.led, l])),
       chips: new Map(readings.chips.map((c) => [c.part, c])),
+      coils: new Map(readings.coils.map((c) => [c.part, c])),
       supplies: new Map(readings.supplies.map((s) => [s.part, s])),
     };
   }

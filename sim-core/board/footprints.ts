@@ -2,8 +2,8 @@
 import { type Hole, holeBeside } from './tie-points.ts';
 
 export type Footprint =
-  /** two rows of legs, `span` pitches apart; pins run along one row and back along the other */
-  | { readonly shape: 'rows'; readonly pins: number; readonly span: number }
+  /** two rows of legs, `span` pitches apart; pins run along one row and back along the other; `only`: the numbers of those that are there, if not all */
+  | { readonly shape: 'rows'; readonly pins: number; readonly span: number; readonly only?: readonly number[] }
   /** two wires that bend to any two holes; `span`: pitches between them when they are not bent */
   | { readonly shape: 'two-leg'; readonly span: number }
   /** four legs across the trench, two pitches along it; pins 1, 2 below and 3, 4 above as in a row package */
@@ -16,7 +16,11 @@ export type Footprint =
   | { readonly shape: 'off-board' };
 
 /** Dual in-line package with `pins` legs; 0.3 inch between the rows, or 0.6 for the wide ones. */
-export const dip = (pins: number, inches: 0.3 | 0.6 = 0.3): Footprint => ({ shape: 'rows', pins, span: inches === 0.3 ? 3 : 6 });
+export const dip = (pins: number, inches: 0.3 | 0.6 = 0.3): Extract<Footprint, { shape: 'rows' }> => ({
+  shape: 'rows',
+  pins,
+  span: inches === 0.3 ? 3 : 6,
+});
 export const twoLeg = (span: number): Footprint => ({ shape: 'two-leg', span });
 export const fourLeg: Footprint = { shape: 'four-leg' };
 /** A can with four legs where a 14-pin package has its corners. */
@@ -28,7 +32,8 @@ export const offBoard: Footprint = { shape: 'off-board' };
 function legOffsets(f: Footprint): ReadonlyArray<readonly [dx: number, dy: number]> {
   if (f.shape === 'rows') {
     const half = f.pins / 2;
-    return Array.from({ length: f.pins }, (_, i): readonly [number, number] => (i < half ? [i, 0] : [f.pins - 1 - i, -f.span]));
+    const all = Array.from({ length: f.pins }, (_, i): readonly [number, number] => (i < half ? [i, 0] : [f.pins - 1 - i, -f.span]));
+    return f.only ? f.only.map((pin) => all[pin - 1] ?? [0, 0]) : all;
   }
   if (f.shape === 'four-leg')
     return [

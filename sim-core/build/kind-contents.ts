@@ -24,6 +24,7 @@ export function contentsOfKind(kind: PartKind, params: Params): KindContents {
         found = { ...found, supply: { plus, minus, volts } };
       },
       transistor() {},
+      coil() {},
       junction(anode, cathode, junction, led) {
         if (led) leds.push({ anode, cathode, junction, led });
       },

@@ -4,12 +4,13 @@
  */
 import type { Equations } from '../solve/equations.ts';
 import { makePattern, type Pattern, slotOf } from '../solve/pattern.ts';
+import { type Coil, stampCoils } from './coil.ts';
 import { type Channel, type CurrentAndSlope, channelLaw, clampLaw, junctionLaw, type ReadyJunction, type Supply } from './device-models.ts';
 import { addChannels, addClamps, addConductances, addJunctions, addSupplies, type Sums, switchedSupplyLaw } from './elements.ts';
 import { mergeParallel, type ParallelGroup } from './parallel-reduction.ts';
 import { type Device, GROUND, KINDS, type Kind, type Node, OFF, Primitives, PULL_HIGH, PULL_LOW, type Pull } from './primitives.ts';
 import { completeFolds, findSeriesBranches, type SeriesBranch } from './series-reduction.ts';
-import { addSlope, type ElementTable, tableOf } from './stamp.ts';
+import { addRounding, addSlope, type ElementTable, tableOf } from './stamp.ts';
 import { type Skew, skewOf, stampTransistors, type Transistor, transistorCurrents } from './transistor.ts';
 
 export { type Channels, type Device, GROUND, type Node, OFF, PULL_HIGH, PULL_LOW, type Pull } from './primitives.ts';
@@ -41,23 +42,18 @@ export class Network extends Primitives implements Equations {
   /** by junction: its fold, or −1 */
   private foldOf = EMPTY;
   /** currents [A] that leave each node by ways that are not part of this network; see `restAt` */
-  private readonly elsewhere: Float64Array;
+  private elsewhere = new Float64Array(0);
   private parent: { readonly network: Network; readonly index: Readonly<Record<Kind, Int32Array>> } | undefined;
   private readonly now: CurrentAndSlope = { i: 0, g: 0 };
   private groups: readonly Group[] = [];
-  private readonly sums: Sums;
-
-  /** nodes: how many there are beside ground */
-  constructor(nodes: number) {
-    super(nodes);
-    this.elsewhere = new Float64Array(nodes);
-    this.sums = { residual: this.elsewhere, magnitude: this.elsewhere, jacobian: null };
-  }
+  private readonly sums: Sums = { residual: this.elsewhere, magnitude: this.elsewhere, jacobian: null };
 
   /** Fixes the pattern. Nothing can be added afterwards. */
   seal(): this {
+    this.placeGround();
+    this.elsewhere = new Float64Array(this.n);
     const all = this.pairs();
-    if (this.transistors.length > 0) this.skew = skewOf(this.transistors);
+    if (this.transistors.length + this.coils.length > 0) this.skew = skewOf(this.transistors, this.coils);
     this.pattern = makePattern(
       this.n,
       all.filter(([a, b]) => a < this.n && b < this.n),
@@ -122,6 +118,10 @@ export class Network extends Primitives implements Equations {
       const [c, b, e] = [local.get(collector), local.get(base), local.get(emitter)];
       if (c !== undefined && b !== undefined && e !== undefined) part.addTransistor(c, b, e, model);
     }
+    for (const coil of this.coils) {
+      const [a, b, inner] = [local.get(coil.a), local.get(coil.b), local.get(coil.inner)];
+      if (a !== undefined && b !== undefined && inner !== undefined) part.coils.push({ ...coil, a, b, inner });
+    }
     for (const f of this.folds) {
       const i = local.get(f.from);
       const j = local.get(f.to);
@@ -156,6 +156,10 @@ export class Network extends Primitives implements Equations {
   }
   conductance(d: Device): number {
     return this.siemens[d.index] as number;
+  }
+  /** of a coil's wire [Ω] */
+  ohmsOf(coil: Device): number {
+    return (this.coils[coil.index] as Coil).ohms;
   }
   setConductance(d: Device, siemens: number): void {
     this.siemens[d.index] = siemens;
@@ -198,7 +202,8 @@ export class Network extends Primitives implements Equations {
    * together they are too long for it, and what it leaves out costs a heap number for every voltage that is passed.
    */
   private groupsOf(): readonly Group[] {
-    const { tables, junctions, lowChannels, highChannels, highSide, clamps, pull, supplies, supplyOn, transistors, skew, now } = this;
+    const { tables, junctions, lowChannels, highChannels, highSide, clamps, pull, supplies, supplyOn, transistors, coils, skew, now } =
+      this;
     const siemens = this.siemens as Float64Array;
     const all: Group[] = [
       (x, sums) => addConductances(tables.conductance, siemens, x, sums),
@@ -209,13 +214,22 @@ export class Network extends Primitives implements Equations {
       (x, sums) => addSupplies(tables.supply, supplies, supplyOn, this.share, x, sums, now),
     ];
     if (skew)
-      all.push((x, { residual, magnitude, jacobian }) => stampTransistors(transistors, x, residual, magnitude, jacobian && skew, now));
+      all.push(
+        (x, { residual, magnitude, jacobian }) => stampTransistors(transistors, x, residual, magnitude, jacobian && skew, now),
+        (x, { residual, magnitude, jacobian }) => stampCoils(coils, x, residual, magnitude, jacobian && skew, 9 * transistors.length),
+      );
     return all;
   }
 
   addMass(values: Float64Array, scale: number): void {
     const { slots, total } = this.capacitors;
     for (let k = 0; k < total.length; k++) addSlope(slots, k, (total[k] as number) * scale, values);
+  }
+
+  /** Adds what the last digits of x are worth through scale·M, as that of stiff conductances is added. */
+  massRounding(x: Float64Array, scale: number, magnitude: Float64Array): void {
+    const { a, b, total } = this.capacitors;
+    for (let k = 0; k < a.length; k++) addRounding(a[k] as number, b[k] as number, (total[k] as number) * scale, x, magnitude);
   }
 
   massTimes(x: Float64Array, out: Float64Array): void {
@@ -236,7 +250,7 @@ export class Network extends Primitives implements Equations {
     return this.flow(d, x).i;
   }
 
-  /** That current, and by how much it grows with the device's voltage [S], which of a transistor is not told; written again by every call. */
+  /** That current, and by how much it grows with the device's voltage [S], which of a transistor is not told, and of a coil is that at rest; written again by every call. */
   flow(d: Device, x: Float64Array): Readonly<CurrentAndSlope> {
     const { now } = this;
     const k = d.index;
@@ -249,6 +263,12 @@ export class Network extends Primitives implements Equations {
     now.g = 0;
     if (d.kind === 'collector' || d.kind === 'base') {
       now.i = transistorCurrents(this.transistors[k] as Transistor, x, now)[d.kind];
+      return now;
+    }
+    if (d.kind === 'coil') {
+      const { a, b, inner, gain, across, ohms } = this.coils[k] as Coil;
+      now.i = gain * (x[inner] as number) + across * ((x[a] as number) - (x[b] as number));
+      now.g = 1 / ohms;
       return now;
     }
     const table = d.kind === 'output' && this.pull[k] === PULL_HIGH ? this.highSide : this.tables[d.kind];

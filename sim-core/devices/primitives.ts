@@ -1,4 +1,5 @@
 /** What a network is made of: primitives between numbered nodes, taken down one after the other. */
+import { type Coil, type CoilModel, coilLaw } from './coil.ts';
 import { type Channel, type Junction, type ReadyJunction, readyJunction, type Supply } from './device-models.ts';
 import type { Transistor, TransistorModel } from './transistor.ts';
 
@@ -23,7 +24,7 @@ export type Kind = (typeof KINDS)[number];
 /** Names one primitive of a network. */
 export interface Device {
   /** a transistor counts as two: what enters at its collector, and what enters at its base */
-  readonly kind: Kind | 'collector' | 'base';
+  readonly kind: Kind | 'collector' | 'base' | 'coil';
   readonly index: number;
 }
 
@@ -31,7 +32,7 @@ type Ends = [a: number, b: number];
 
 export class Primitives {
   /** how many nodes there are beside ground, which stands past the last */
-  readonly n: number;
+  n: number;
   protected readonly drafts = Object.fromEntries(KINDS.map((k) => [k, [] as Ends[]])) as Record<Kind, Ends[]>;
   /** an output pulls high against its own supply node */
   protected readonly highDraft: Ends[] = [];
@@ -45,6 +46,7 @@ export class Primitives {
   protected readonly supplies: Supply[] = [];
   protected readonly supplyOn: boolean[] = [];
   protected readonly transistors: Transistor[] = [];
+  protected readonly coils: Coil[] = [];
 
   constructor(nodes: number) {
     this.n = nodes;
@@ -52,11 +54,24 @@ export class Primitives {
 
   private place(kind: Kind, a: Node, b: Node): Device {
     const draft = this.drafts[kind];
-    draft.push([this.inside(a), this.inside(b)]);
+    draft.push([a, b]);
     return { kind, index: draft.length - 1 };
   }
-  private inside(node: Node): number {
-    return node === GROUND ? this.n : node;
+
+  /** a node inside a part */
+  addNode(): Node {
+    this.n += 1;
+    return this.n - 1;
+  }
+
+  /** All nodes are there: ground takes its place past the last. */
+  protected placeGround(): void {
+    const inside = (node: Node): number => (node === GROUND ? this.n : node);
+    for (const ends of [...KINDS.flatMap((k) => this.drafts[k]), ...this.highDraft])
+      for (const side of [0, 1] as const) ends[side] = inside(ends[side]);
+    for (const [k, t] of this.transistors.entries())
+      this.transistors[k] = { ...t, collector: inside(t.collector), base: inside(t.base), emitter: inside(t.emitter) };
+    for (const [k, c] of this.coils.entries()) this.coils[k] = { ...c, a: inside(c.a), b: inside(c.b) };
   }
 
   /** changes: its value will be set again, as a switch's is */
@@ -81,16 +96,30 @@ export class Primitives {
   addOutput(pin: Node, ground: Node, supply: Node, channels: Channels): Device {
     this.lowChannels.push(alike(channels.low));
     this.highChannels.push(alike(channels.high));
-    this.highDraft.push([this.inside(pin), this.inside(supply)]);
+    this.highDraft.push([pin, supply]);
     return this.place('output', pin, ground);
   }
   addTransistor(collector: Node, base: Node, emitter: Node, model: TransistorModel): readonly [collector: Device, base: Device] {
-    this.transistors.push({ collector: this.inside(collector), base: this.inside(base), emitter: this.inside(emitter), model });
+    this.transistors.push({ collector, base, emitter, model });
     const index = this.transistors.length - 1;
     return [
       { kind: 'collector', index },
       { kind: 'base', index },
     ];
+  }
+  /** Its inner node is one more. */
+  addCoil(a: Node, b: Node, model: CoilModel): Device {
+    const { gain, across, tie, farads } = coilLaw(model);
+    const inner = this.addNode();
+    this.addConductance(inner, GROUND, tie);
+    this.addCapacitor(inner, GROUND, farads);
+    if (across > 0) this.addConductance(a, b, across);
+    this.coils.push({ a, b, inner, gain, across, ohms: model.ohms });
+    return { kind: 'coil', index: this.coils.length - 1 };
+  }
+  /** the node that keeps a coil's current */
+  innerNodeOf(coil: Device): Node {
+    return (this.coils[coil.index] as Coil).inner;
   }
   addSupply(plus: Node, minus: Node, s: Supply): Device {
     this.supplies.push(s);
@@ -101,7 +130,8 @@ export class Primitives {
   /** The nodes that each primitive joins, two by two. */
   protected pairs(): (readonly [a: number, b: number])[] {
     const threes = this.transistors.flatMap((t) => [[t.collector, t.base] as const, [t.base, t.emitter] as const]);
-    return [...KINDS.flatMap((k) => this.drafts[k]), ...this.highDraft, ...threes];
+    const inner = this.coils.flatMap((c) => [[c.a, c.inner] as const, [c.inner, c.b] as const]);
+    return [...KINDS.flatMap((k) => this.drafts[k]), ...this.highDraft, ...threes, ...inner];
   }
 
   /** Every primitive's two nodes (GROUND for the reference); an output's supply side counts as one more. */
@@ -111,13 +141,18 @@ export class Primitives {
   }
   /** The two nodes of a device. */
   nodesOf(d: Device): readonly [a: Node, b: Node] {
-    const [a, b] =
-      d.kind === 'collector' || d.kind === 'base' ? this.transistorEnds(d) : (this.drafts[d.kind][d.index] as [number, number]);
+    const [a, b] = this.endsOf(d);
     return [a === this.n ? GROUND : a, b === this.n ? GROUND : b];
   }
-  private transistorEnds(d: Device): [number, number] {
-    const t = this.transistors[d.index] as Transistor;
-    return [d.kind === 'base' ? t.base : t.collector, t.emitter];
+  /** With ground past the last. */
+  protected endsOf({ kind, index }: Device): readonly [number, number] {
+    if (kind === 'coil') {
+      const { a, b } = this.coils[index] as Coil;
+      return [a, b];
+    }
+    if (kind !== 'collector' && kind !== 'base') return this.drafts[kind][index] as [number, number];
+    const t = this.transistors[index] as Transistor;
+    return [kind === 'base' ? t.base : t.collector, t.emitter];
   }
 }
 

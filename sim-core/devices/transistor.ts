@@ -1,8 +1,10 @@
 /**
  * A bipolar transistor as two junctions that steer each other's current: J. J. Ebers, J. L. Moll 1954, Proc. IRE 42(12), injection form.
- * I_C = αF·I_F − I_R, I_E = αR·I_R − I_F, I_B = −I_C − I_E, currents into the device. Not modelled: Early effect, charge storage, breakdown.
+ * I_C = αF·I_F − I_R, I_E = αR·I_R − I_F, I_B = −I_C − I_E, currents into the device; beyond `breakdown` between collector and emitter what an input clamp
+ * carries beyond its knee. Not modelled: Early effect, charge storage, breakdown of the base's junctions.
  */
-import { type CurrentAndSlope, junctionLaw, type ReadyJunction } from './device-models.ts';
+import { type Coil, coilPlaces } from './coil.ts';
+import { CLAMP_KNEE, type CurrentAndSlope, clampLaw, junctionLaw, type ReadyJunction } from './device-models.ts';
 
 export interface TransistorModel {
   /** base–emitter and base–collector junctions; αF·Is of the first equals αR·Is of the second */
@@ -10,6 +12,8 @@ export interface TransistorModel {
   readonly reverse: ReadyJunction;
   readonly alphaF: number;
   readonly alphaR: number;
+  /** from collector to emitter [V]; Infinity: never */
+  readonly breakdown: number;
 }
 
 /** One of them in a network; nodes by number, ground included. */
@@ -20,20 +24,27 @@ export interface Transistor {
   readonly model: TransistorModel;
 }
 
-/** Entries of a Jacobian that has no symmetry: row, column, value; three by three a transistor, rows and columns in the order C, B, E. */
+/** Entries of a Jacobian that has no symmetry: row, column, value; three by three a transistor, rows and columns in the order C, B, E, then coils. */
 export interface Skew {
   readonly rows: Int32Array;
   readonly columns: Int32Array;
   readonly values: Float64Array;
 }
 
-export function skewOf(transistors: readonly Transistor[]): Skew {
+export function skewOf(transistors: readonly Transistor[], coils: readonly Coil[]): Skew {
   const nodes = transistors.map((t) => [t.collector, t.base, t.emitter] as const);
+  const inner = coilPlaces(coils);
+  const rows = [...nodes.flatMap((three) => three.flatMap((row) => three.map(() => row))), ...inner.rows];
   return {
-    rows: Int32Array.from(nodes.flatMap((three) => three.flatMap((row) => three.map(() => row)))),
-    columns: Int32Array.from(nodes.flatMap((three) => three.flatMap(() => three))),
-    values: new Float64Array(9 * transistors.length),
+    rows: Int32Array.from(rows),
+    columns: Int32Array.from([...nodes.flatMap((three) => three.flatMap(() => three)), ...inner.columns]),
+    values: new Float64Array(rows.length),
   };
+}
+
+/** What flows from collector to emitter once the two are too far apart. */
+function avalanche({ collector, emitter, model }: Transistor, x: Float64Array, now: CurrentAndSlope): void {
+  clampLaw((x[collector] as number) - (x[emitter] as number) - model.breakdown + CLAMP_KNEE, now);
 }
 
 /** Collector and base current into the device at node voltages x. */
@@ -43,7 +54,8 @@ export function transistorCurrents(t: Transistor, x: Float64Array, now: CurrentA
   const f = now.i;
   junctionLaw((x[t.base] as number) - (x[t.collector] as number), reverse, now);
   const r = now.i;
-  return { collector: alphaF * f - r, base: (1 - alphaF) * f + (1 - alphaR) * r };
+  avalanche(t, x, now);
+  return { collector: alphaF * f - r + now.i, base: (1 - alphaF) * f + (1 - alphaR) * r };
 }
 
 /** Adds all currents to the residual and, if given, writes all slopes into the skew entries. */
@@ -65,22 +77,24 @@ export function stampTransistors(
     junctionLaw((x[b] as number) - (x[c] as number), reverse, now);
     const r = now.i;
     const gr = now.g;
-    const flows = Math.abs(f) + Math.abs(r);
-    residual[c] = (residual[c] as number) + alphaF * f - r;
+    avalanche(t, x, now);
+    const ga = now.g;
+    const flows = Math.abs(f) + Math.abs(r) + now.i;
+    residual[c] = (residual[c] as number) + alphaF * f - r + now.i;
     residual[b] = (residual[b] as number) + (1 - alphaF) * f + (1 - alphaR) * r;
-    residual[e] = (residual[e] as number) + alphaR * r - f;
+    residual[e] = (residual[e] as number) + alphaR * r - f - now.i;
     for (const node of [c, b, e]) magnitude[node] = (magnitude[node] as number) + flows;
     skew?.values.set(
       [
-        gr,
+        gr + ga,
         alphaF * gf - gr,
-        -alphaF * gf,
+        -alphaF * gf - ga,
         -(1 - alphaR) * gr,
         (1 - alphaF) * gf + (1 - alphaR) * gr,
         -(1 - alphaF) * gf,
-        -alphaR * gr,
+        -alphaR * gr - ga,
         alphaR * gr - gf,
-        gf,
+        gf + ga,
       ],
       9 * k,
     );

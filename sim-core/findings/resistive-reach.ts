@@ -1,5 +1,5 @@
 /**
- * What a net is joined to by resistance alone: the least ohms of any one path of resistors, contacts and LEDs to every net in reach.
+ * What a net is joined to by resistance alone: the least ohms of any one path of resistors, coils, contacts and LEDs to every net in reach.
  * A path ends where something of its own strength holds the net: a supply's terminal or a chip's output.
  */
 import type { Nets } from '../board/nets.ts';
@@ -50,12 +50,17 @@ function makeReach(circuit: Circuit): Reach {
   const chips = new Set(circuit.chips.map((c) => c.placed));
   const contacts = new Map(circuit.contacts.map((c) => [c.device, c]));
   for (const branch of circuit.branches) {
-    if (chips.has(branch.placed)) continue;
+    if (chips.has(branch.placed) && branch.device.kind !== 'coil') continue;
     const [a, b] = [net(branch.legs[0]), net(branch.legs[1])];
     if (a === b) continue;
     const contact = contacts.get(branch.device);
-    if (branch.device.kind === 'conductance') {
-      const ohms = contact ? contact.contact.on : 1 / circuit.network.conductance(branch.device);
+    if (branch.device.kind === 'conductance' || branch.device.kind === 'coil') {
+      const ohms =
+        branch.device.kind === 'coil'
+          ? circuit.network.ohmsOf(branch.device)
+          : contact
+            ? contact.contact.on
+            : 1 / circuit.network.conductance(branch.device);
       for (const [from, to] of [
         [a, b],
         [b, a],

@@ -6,6 +6,7 @@ import { pulseSource } from './clock-generator.ts';
 import { counter4Bit } from './counter-4-bit.ts';
 import { crystalClock } from './crystal-oscillator.ts';
 import { darlingtonArray7, darlingtonArray8 } from './darlington-array.ts';
+import { dcMotor } from './dc-motor.ts';
 import { decoder3To8 } from './decoder-3-to-8.ts';
 import { diode } from './diode.ts';
 import { dipSwitch } from './dip-switch.ts';
@@ -15,6 +16,7 @@ import { eeprom32k } from './eeprom-32kx8.ts';
 import { eeprom64k } from './eeprom-64kx8.ts';
 import { electrolytic } from './electrolytic.ts';
 import { hexInverter, schmittInverter } from './hex-inverter.ts';
+import { inductor } from './inductor.ts';
 import { led } from './led.ts';
 import { ledBar } from './led-bar-graph.ts';
 import { maskRom2k } from './mask-rom-2kx8.ts';
@@ -29,6 +31,8 @@ import { potentiometer } from './potentiometer.ts';
 import { fuseProm2k } from './prom-2kx8.ts';
 import { pushButton } from './push-button.ts';
 import { quadAnd, quadNand, quadNor, quadOr, quadXor } from './quad-gates.ts';
+import { rectifierDiode } from './rectifier-diode.ts';
+import { relay } from './relay.ts';
 import { resistor } from './resistor.ts';
 import { digitCommonAnode, digitCommonCathode } from './seven-segment-display.ts';
 import { digitDriverHigh, digitDriverLatch, digitDriverLow } from './seven-segment-driver.ts';
@@ -59,8 +63,10 @@ export const PARTS: readonly PartKind[] = [
   memoryFromSheet,
   dipSwitch,
   pushButton,
+  relay,
   resistor,
   capacitor,
+  inductor,
   led,
   digitCommonAnode,
   digitCommonCathode,
@@ -90,9 +96,11 @@ export const PARTS: readonly PartKind[] = [
   pulseSource,
   ledBar,
   diode,
+  rectifierDiode,
   electrolytic,
   potentiometer,
   npnTransistor,
+  dcMotor,
 ];
 
 const byId = new Map(PARTS.map((p) => [p.id, p]));

@@ -8,6 +8,10 @@ const IS = 1e-14;
 const BETA_REVERSE = 5;
 const SERIES = 0.05;
 
+/** Between collector and emitter with its base off [V]: where a typical one gives way, and what sheets allow; from memory, a general-purpose type. */
+const BREAKDOWN = 60;
+const mostVolts = { name: 'collector to emitter', value: 40, unit: 'V', source: 'from memory, a general-purpose type' } as const;
+
 /** Ebers and Moll: αF·I_ES = αR·I_CS = IS, β = α/(1 − α). */
 function model(beta: number) {
   const alphaF = beta / (1 + beta);
@@ -16,6 +20,7 @@ function model(beta: number) {
     alphaF,
     alphaR,
     forward: readyJunction({ is: IS / alphaF, nvt: THERMAL_VOLTAGE, rs: SERIES }),
+    breakdown: BREAKDOWN,
     reverse: readyJunction({ is: IS / alphaR, nvt: THERMAL_VOLTAGE, rs: SERIES }),
   };
 }
@@ -43,11 +48,14 @@ export const npnTransistor = definePart({
     { name: 'saturation current', value: IS, unit: 'A', source: 'from memory' },
     { name: 'reverse current gain', value: BETA_REVERSE, unit: '', source: 'from memory' },
     { name: 'series resistance of each junction', value: SERIES, unit: 'Ω', source: 'from memory' },
+    { name: 'breakdown from collector to emitter, typical', value: BREAKDOWN, unit: 'V', source: 'from memory' },
+    mostVolts,
     mostCurrent,
     mostPower,
   ],
   mostCurrent,
   mostPower,
+  switches: { most: mostVolts, gives: BREAKDOWN },
   spread: { of: 'gain', source: 'from memory: sheets bound it only to within a factor of three or so' },
   value: (p) => `gain ${p.gain}`,
   connect(w, p) {

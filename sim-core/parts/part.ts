@@ -3,6 +3,7 @@
 import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { PlanPart } from '../../shared/plan.ts';
 import type { Footprint } from '../board/footprints.ts';
+import type { CoilModel } from '../devices/coil.ts';
 import type { Junction, Supply } from '../devices/device-models.ts';
 import type { TransistorModel } from '../devices/transistor.ts';
 import type { ChipSpec } from './contract/chip.ts';
@@ -57,8 +58,21 @@ export interface Wiring {
   /** one pole of a switch: which pole it is decides its place in the plan's hands */
   contact(a: string, b: string, pole: number, c: Contact): void;
   supply(plus: string, minus: string, s: Supply): void;
+  /** a winding, from a to b; turning: what its shaft does to it, between it and b */
+  coil(a: string, b: string, c: WindingModel, turning?: Turning): void;
   transistor(collector: string, base: string, emitter: string, model: TransistorModel): void;
   chip(spec: ChipSpec): void;
+}
+
+/** A coil with the capacitance between its ends [F]. */
+export type WindingModel = CoilModel & { readonly farads: number };
+
+/** A shaft as its winding meets it: its inertia as a capacitance [F], its friction as a conductance [S], the back EMF across both. */
+export interface Turning {
+  readonly farads: number;
+  readonly siemens: number;
+  /** revolutions a minute for 1 V of back EMF */
+  readonly rpmPerVolt: number;
 }
 
 export interface Led {
@@ -107,6 +121,8 @@ export interface PartKind {
   readonly mostPower?: Figure;
   /** most steady current through its junction or its collector [A] */
   readonly mostCurrent?: Figure;
+  /** of a transistor: most voltage that sheets allow across it while it is off, and at which a typical one gives way [V] */
+  readonly switches?: { readonly most: Figure; readonly gives: number };
   /** true for a capacitor that a chip may count as its decoupling */
   readonly decouples?: true;
   /** of a part that must not be put in the wrong way round: its two pins, and the most it bears either way [V] */

@@ -3,12 +3,10 @@
 import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { PlanWire } from '../../shared/plan.ts';
 import { apply, type Change } from '../document/changes.ts';
-import { makeRandom } from '../units/random.ts';
 import type { Action } from './action.ts';
 import type { Options } from './api.ts';
 import { buildCircuit } from './circuit/circuit.ts';
 import type { ContactSite, SupplySite } from './circuit/sites.ts';
-import { contactBounce } from './digital/contact-bounce.ts';
 import type { ContactMove, SwitchStates } from './digital/switch-state.ts';
 import { rewire } from './rewiring.ts';
 import type { TimeLoop } from './time-loop.ts';
@@ -20,13 +18,11 @@ export class Hands {
   private readonly loop: TimeLoop;
   private readonly switches: SwitchStates;
   private readonly options: Options;
-  private readonly random: () => number;
 
   constructor(loop: TimeLoop, switches: SwitchStates, options: Options) {
     this.loop = loop;
     this.switches = switches;
     this.options = options;
-    this.random = makeRandom(options.seed);
   }
 
   /** Does it, and yields after each turn of the time that the hand needs for it. */
@@ -66,9 +62,9 @@ export class Hands {
   }
 
   private moveContact({ placed, pole, contact }: ContactSite, closed: boolean): void {
-    const { schedule, time } = this.loop;
+    const { schedule, time, listener } = this.loop;
     const hand = placed.part.id;
-    const rebounds = this.options.bounce && !this.options.still && contact.bounce > 0 ? contactBounce(contact.bounce, this.random) : [];
+    const rebounds = listener.rebounds(contact.bounce);
     const moves = this.switches.move(hand, pole, closed, rebounds.length);
     for (let k = 0; k < moves.length; k++) schedule.move(time + (rebounds[k - 1] ?? 0), moves[k] as ContactMove);
     this.switches.set(hand, pole, closed);

@@ -54,10 +54,14 @@ export function isWiredAlike(a: Plan, b: Plan): boolean {
 const alike = <T>(a: readonly T[], b: readonly T[], wired: (thing: T) => unknown): boolean =>
   a === b || (a.length === b.length && a.every((x, i) => x === b[i] || (b[i] !== undefined && sameValue(wired(x), wired(b[i])))));
 
-/** Each new net starts at the voltage of that one of its old nets that had the most legs: a row that joins a rail takes the rail's. */
+/**
+ * Each new net starts at the voltage of that one of its old nets that had the most legs: a row that joins a rail takes the rail's. What a part keeps
+ * inside, it keeps.
+ */
 export function voltagesAfterRewiring(before: { circuit: Circuit; x: Float64Array }, after: Circuit): Float64Array {
   const x = new Float64Array(after.network.n + 1);
-  for (const [node, netIndex] of after.netOfNode.entries()) {
+  const metal = after.netOfNode.slice(0, after.network.n - after.innerNodes.length);
+  for (const [node, netIndex] of metal.entries()) {
     let most = 0;
     for (const strip of after.nets.all[netIndex]?.strips ?? []) {
       const old = before.circuit.nets.ofStrip.get(strip);
@@ -66,6 +70,12 @@ export function voltagesAfterRewiring(before: { circuit: Circuit; x: Float64Arra
       const oldNode = before.circuit.nodeOfNet[old.index] as number;
       x[node] = oldNode < 0 ? 0 : (before.x[oldNode] as number);
     }
+  }
+  for (const { node, placed, turn } of after.innerNodes) {
+    const old = before.circuit.innerNodes.find(
+      (i) => i.turn === turn && i.placed.part.id === placed.part.id && i.placed.kind === placed.kind,
+    );
+    if (old) x[node] = before.x[old.node] as number;
   }
   return x;
 }

@@ -4,10 +4,12 @@
  */
 
 import type { ChipEvent } from '../parts/part.ts';
+import { makeRandom } from '../units/random.ts';
 import type { Options } from './api.ts';
 import { type BuiltCircuit, conductanceOf, makeBuiltCircuit } from './built-circuit.ts';
 import type { Circuit } from './circuit/circuit.ts';
 import type { ChipListener } from './digital/chip-runtime.ts';
+import { contactBounce } from './digital/contact-bounce.ts';
 import { type Alarm, Schedule } from './digital/schedule.ts';
 import type { ContactMove, SwitchStates } from './digital/switch-state.ts';
 import { startLoop } from './digital/undecided-loops.ts';
@@ -62,6 +64,7 @@ export class TimeLoop {
     this.options = options;
     this.switches = switches;
     this.broken = broken;
+    const random = makeRandom(options.seed);
     this.listener = {
       now: () => this.time,
       alarm: (slot, time, name, background) => this.schedule.alarm(time, slot, name, background || this.byClock),
@@ -69,6 +72,7 @@ export class TimeLoop {
         this.events.push(event);
         this.recorder?.reported(event, this.time);
       },
+      rebounds: (longest) => (options.bounce && !options.still && longest > 0 ? contactBounce(longest, random) : []),
       moved: (device, from, to) => {
         if (from !== to) this.built.circuit.partition.moved(device, from, to, this.built.solver.end);
         this.dirty = true;

@@ -73,9 +73,16 @@ const CONVEX: Search = {
   accepts: (w, still) => still && Number.isFinite(CONVEX.measure(w)),
 };
 
-/** Without symmetry the residual's size falls, by a tenth of what a full step promises. */
+/** Without symmetry the residual's size falls, by a tenth of what a full step promises; of rows that are satisfied what is left is rounding. */
 const DAMPED: Search = {
-  measure: ({ residual, equations }) => Math.sqrt(dot(residual, residual, equations.n)),
+  measure({ residual, magnitude, equations: { n } }) {
+    let s = 0;
+    for (let i = 0; i < n; i++) {
+      const size = Math.abs(residual[i] as number);
+      if (!(size <= RELATIVE_RESIDUAL * (magnitude[i] as number) + RESIDUAL_FLOOR)) s += size * size;
+    }
+    return Math.sqrt(s);
+  },
   shorten: (reach, first, now) => (now <= (1 - 0.1 * reach) * first ? reach : 0.5 * reach),
   accepts: ({ residual, magnitude, equations }) => satisfied(residual, magnitude, equations.n, LOOSELY),
 };

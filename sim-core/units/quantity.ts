@@ -33,7 +33,7 @@ export function siFormat(value: number, unit: string, figures = 3): string {
 /** K for kilo and R for "ohms, and the point is here" are IEC 60062's; u for µ is what keyboards have. */
 const POWER_OF = new Map<string, number>([...PREFIXES, ['K', 3], ['u', -6], ['R', 0]]);
 
-const UNITS = ['Ω', 'F', 'V', 'A', 's', 'W', 'Hz'];
+const UNITS = ['Ω', 'F', 'H', 'V', 'A', 's', 'W', 'Hz'];
 
 /** sign, digits, point or comma, digits, exponent, then the letters */
 const PLAIN = /^([+-]?)(\d+|\d*[.,]\d+|\d+[.,])(e[+-]?\d+)?\s*([^\d\s.,]*)$/i;

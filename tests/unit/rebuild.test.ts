@@ -32,7 +32,7 @@ describe('a net that is joined of two', () => {
   const joined = (first: number, second: number) => {
     const net = (index: number, legs: number) => ({ index, legs: Array.from({ length: legs }, () => ({})) });
     const before = { nodeOfNet: [0, 1], nets: { ofStrip: new Map(Object.entries({ a: net(0, first), b: net(1, second) })) } };
-    const after = { network: { n: 1 }, netOfNode: [0], nets: { all: [{ strips: ['a', 'b'] }] } };
+    const after = { network: { n: 1 }, netOfNode: [0], innerNodes: [], nets: { all: [{ strips: ['a', 'b'] }] } };
     return voltagesAfterRewiring({ circuit: before as unknown as Circuit, x: Float64Array.of(1, 2, 0) }, after as unknown as Circuit)[0];
   };
   test('begins where the one with more legs was; of two alike the one of the later strip counts', () => {

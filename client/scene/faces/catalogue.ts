@@ -4,10 +4,12 @@ import { drawBenchSupply } from './bench-supply.ts';
 import { drawCapacitor } from './capacitor.ts';
 import { drawPulseSource } from './clock-generator.ts';
 import { drawCrystalCan } from './crystal-oscillator.ts';
-import { drawDiode } from './diode.ts';
+import { drawDcMotor } from './dc-motor.ts';
+import { drawDiode, drawRectifierDiode } from './diode.ts';
 import { drawDipSwitch } from './dip-switch.ts';
 import { drawElectrolytic } from './electrolytic.ts';
 import type { DrawFace } from './face.ts';
+import { drawInductor } from './inductor.ts';
 import { drawLed } from './led.ts';
 import { drawLedBar } from './led-bar-graph.ts';
 import { drawLogicChip } from './logic-chip.ts';
@@ -33,10 +35,13 @@ const FACES: ReadonlyArray<readonly [fits: (s: PlacedPart) => boolean, draw: Dra
   [(s) => s.kind.group === 'led' && shape(s) === 'two-leg', drawLed],
   [(s) => s.kind.group === 'led' && s.legs.length === 10, drawDigit],
   [(s) => s.kind.group === 'led' && shape(s) === 'rows', drawLedBar],
+  [(s) => 'henries' in s.params, drawInductor],
+  [(s) => 'rpm' in s.params, drawDcMotor],
   [(s) => shape(s) === 'two-leg' && 'ohms' in s.params, drawResistor],
   [(s) => shape(s) === 'two-leg' && 'farads' in s.params && s.kind.polar !== undefined, drawElectrolytic],
   [(s) => shape(s) === 'two-leg' && 'farads' in s.params, drawCapacitor],
   [(s) => s.kind.id === 'diode', drawDiode],
+  [(s) => s.kind.id === 'rectifier-diode', drawRectifierDiode],
   [(s) => shape(s) === 'in-line' && 'wiper' in s.params, drawPotentiometer],
   [(s) => s.kind.id === 'npn-transistor', drawTransistor],
 ];

@@ -1,4 +1,4 @@
-/** A small glass diode: the bead shows its chip, a dark band stands at the cathode. */
+/** Diodes: a glass bead that shows its chip, with a dark band at the cathode, and a black body with a light band there. */
 import { around, U } from '../geometry.ts';
 import { el, short } from '../svg.ts';
 import { betweenHoles } from './bent-leg.ts';
@@ -30,5 +30,31 @@ export const drawDiode: DrawFace = ({ part, kind }, { legs }) => {
       el('title', {}, `${part.label ?? part.id}, ${kind.title}, band at the cathode`),
     ),
     box: around([anode, cathode], 0.4),
+  };
+};
+
+/** Body 5.2 × 2.7 mm (from memory), in pitches. */
+const [RECTIFIER_LONG, RECTIFIER_THICK] = [2.05, 1.06];
+
+export const drawRectifierDiode: DrawFace = ({ part, kind }, { legs }) => {
+  const anode = legs.get('1') ?? [0, 0];
+  const cathode = legs.get('2') ?? [0, 0];
+  const { middle, span, angle, wires } = betweenHoles(anode, cathode);
+  const [w, h] = [Math.min(RECTIFIER_LONG, Math.max(0.9, span - 0.4)) * U, RECTIFIER_THICK * U];
+  return {
+    body: el(
+      'g',
+      { class: 'diode' },
+      ...wires,
+      el(
+        'g',
+        { transform: `translate(${short(middle[0] * U)} ${short(middle[1] * U)}) rotate(${short(angle)})` },
+        el('rect', { x: -w / 2, y: -h / 2, width: w, height: h, rx: 2.5, class: 'epoxy' }),
+        el('rect', { x: w * 0.26, y: -h / 2, width: w * 0.12, height: h, class: 'rectifier-band' }),
+        el('path', { d: `M${-w / 2 + 4} ${-h / 2 + 3.4}H${w * 0.2}`, class: 'epoxy-edge' }),
+      ),
+      el('title', {}, `${part.label ?? part.id}, ${kind.title}, band at the cathode`),
+    ),
+    box: around([anode, cathode], 0.5),
   };
 };

@@ -1,5 +1,5 @@
 /** The contract of a face: how a kind of part is drawn, what of it can be touched, and how it shows a reading. */
-import type { ChipReading, LedReading, Readings, SupplyReading } from '../../../sim-core/index.ts';
+import type { ChipReading, CoilReading, LedReading, Readings, SupplyReading } from '../../../sim-core/index.ts';
 import type { PlacedPart } from '../../state/bench-model.ts';
 import type { Box, Spot } from '../geometry.ts';
 
@@ -19,6 +19,7 @@ export interface Sight {
   readonly leds: ReadonlyMap<string, LedReading>;
   readonly chips: ReadonlyMap<string, ChipReading>;
   readonly supplies: ReadonlyMap<string, SupplyReading>;
+  readonly coils: ReadonlyMap<string, CoilReading>;
   /** damaged parts, and what is said of each */
   readonly damage: ReadonlyMap<string, string>;
   /** LEDs that are gone, alone or with their part, and what is said of each */

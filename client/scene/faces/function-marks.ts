@@ -45,6 +45,8 @@ export const FUNCTION_MARKS: Readonly<Record<string, FunctionMark>> = {
   'seven-segment-driver-latch': { name: 'Latched display driver', d: `${FIGURE}M-9 -9.5v19M9 -9.5v19` },
   'darlington-array-7': { name: '7 Darlingtons', d: PAIR },
   'darlington-array-8': { name: '8 Darlingtons', d: PAIR },
+  // a winding, and a contact between two
+  relay: { name: 'Relay', d: 'M-9.5 -7h5v14h-5zM-9.5 4l5 -8M-4.5 0h4M1 6.5h4.5l3.6 -8.6M9.4 -7.5v2.6M3.4 -7.5v2.6' },
   timer: { name: 'Timer', d: 'M-9.5 5.5q3.6 -9.4 7.4 -10.4l1.4 10.4q3.6 -9.4 7.4 -10.4l1.4 10.4M-9.5 -7.4h19M-9.5 8h19' },
 };
 

@@ -96,6 +96,15 @@ export interface ChipSpec {
   readonly supplyMarks: readonly number[];
   /** pins that may stand above the supply (they have no clamp to it), and voltages [V] against ground at whose crossing the chip is told */
   readonly marks?: readonly { readonly pin: string; readonly volts: number }[];
+  /** contacts that it moves itself: the pins that each joins, [Ω] closed and open, and whether it is closed while nothing moves it */
+  readonly contacts?: readonly {
+    readonly ends: readonly [string, string];
+    readonly on: number;
+    readonly off: number;
+    readonly atRest: boolean;
+  }[];
+  /** currents of its winding, in either direction, at whose crossing the chip is told: two marks each after those of `marks`, at plus and at minus so many [A] */
+  readonly coilMarks?: readonly number[];
   /** writes that each cell is good for */
   readonly endurance?: Figure;
   /** recommended range of the supply [V] */
@@ -122,6 +131,10 @@ export interface ChipBench {
   /** what the output pulls stays, but for how long is unknown */
   doubt(output: number): void;
   draw(state: 'working' | 'resting'): void;
+  /** closes or opens ChipSpec.contacts[contact] */
+  moveContact(contact: number, closed: boolean): void;
+  /** how long after its move a contact that bounces for so long at most changes once more, each time [s] */
+  rebounds(longest: number): readonly number[];
   /** wakes the chip later; a chip may have any number of alarms. background: a clock that ticks for ever; nothing waits for it to rest */
   alarm(time: number, name: string, background?: true): void;
   report(event: ChipEvent): void;
@@ -157,7 +170,9 @@ export interface ChipState {
     | 'storing'
     | 'ready to write'
     | 'programming'
-    | 'erasing';
+    | 'erasing'
+    | 'operated'
+    | 'released';
   readonly address?: PinAddress;
   /** what the outputs stand for */
   readonly data?: Partly;

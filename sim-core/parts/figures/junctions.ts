@@ -10,6 +10,9 @@ export function junctionThrough(volts: number, amps: number, n: number, rs: numb
 /** 0.72 V at 10 mA, 0.6 V at 1 mA, as a small switching diode; from memory. */
 export const smallDiode: Junction = junctionThrough(0.72, 10e-3, 1.75, 1);
 
+/** 0.93 V at 1 A, as a rectifier for 1 A; from memory, 1.1 V at most. */
+export const rectifierJunction: Junction = junctionThrough(0.93, 1, 1.8, 0.05);
+
 /** 1.7 V at 350 mA, at most 2 V; from memory. */
 export const clampDiode: Junction = junctionThrough(1.7, 0.35, 1.75, 2);
 

@@ -109,6 +109,8 @@ function holdingCharge(network: Network, before: Float64Array): Equations {
         residual[i] = (residual[i] as number) + current;
         magnitude[i] = (magnitude[i] as number) + Math.abs(current);
       }
+      // without symmetry nothing but the residual says that it can be no smaller
+      if (network.skew) network.massRounding(x, 1 / INSTANT, magnitude);
       if (jacobian) network.addMass(jacobian, 1 / INSTANT);
     },
   };

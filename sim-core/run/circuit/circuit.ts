@@ -13,7 +13,7 @@ import { type Interconnect, layInterconnect } from './interconnect.ts';
 import { overriddenParams, overriddenWiring, type PartOverrides } from './part-overrides.ts';
 import { Partition } from './partition.ts';
 import { makeSiteBuilder } from './site-builder.ts';
-import type { Branch, ChipSite, ContactSite, LedSite, Placed, SupplySite } from './sites.ts';
+import type { Branch, ChipSite, CoilSite, ContactSite, InnerNode, LedSite, Placed, SupplySite } from './sites.ts';
 
 /** A plan as a circuit: its nets, its network, and everything on it by place and by part. */
 export interface Circuit {
@@ -27,14 +27,16 @@ export interface Circuit {
   readonly nodeOf: (leg: Leg) => Node;
   /** net index → the node that stands for it; the only one unless wires and rails have resistance */
   readonly nodeOfNet: readonly Node[];
-  /** node → net index */
+  /** node → net index; of a node inside a part, that of one of its legs */
   readonly netOfNode: readonly number[];
+  readonly innerNodes: readonly InnerNode[];
   /** wires, and stretches of rails, that have resistance */
   readonly wires: readonly Device[];
   readonly leds: readonly LedSite[];
   readonly contacts: readonly ContactSite[];
   readonly supplies: readonly SupplySite[];
   readonly chips: readonly ChipSite[];
+  readonly coils: readonly CoilSite[];
   /** by part */
   readonly chipById: ReadonlyMap<string, ChipSite>;
   readonly supplyById: ReadonlyMap<string, SupplySite>;
@@ -84,7 +86,7 @@ export function buildCircuit(
     network,
     // all of a rail is stiff, however long it is
     new Set(nodesOn(netOfNode, new Set(supplies.flatMap((s) => [netOf(s.plus).index, netOf(s.minus).index])))),
-    branches.map((b) => b.device).filter((d) => d.kind === 'capacitor'),
+    branches.map((b) => b.device).filter((d) => d.kind === 'capacitor' || d.kind === 'coil'),
     supplies[0] ? nodeOf(supplies[0].plus) : GROUND,
   );
   return done({
@@ -97,7 +99,8 @@ export function buildCircuit(
     interconnect: metal,
     nodeOf,
     nodeOfNet,
-    netOfNode,
+    netOfNode: [...netOfNode, ...builder.innerNodes.map((i) => netOf(i.leg).index)],
+    innerNodes: builder.innerNodes,
     wires,
     partition: blocks,
     ...inPlanOrder(plan, builder.sites),
@@ -140,11 +143,11 @@ function indexSites({ chips, supplies, contacts }: Sites): Pick<Circuit, 'chipBy
 }
 
 /** What a person sees stands in the plan's order. */
-function inPlanOrder(plan: Plan, { leds, contacts, supplies, chips, branches }: Sites): Sites {
+function inPlanOrder(plan: Plan, { leds, contacts, supplies, chips, coils, branches }: Sites): Sites {
   const turn = new Map(plan.parts.map((part, i) => [part.id, i]));
   const sorted = <T extends { readonly placed: Placed }>(sites: readonly T[]): T[] =>
     [...sites].sort((a, b) => (turn.get(a.placed.part.id) ?? 0) - (turn.get(b.placed.part.id) ?? 0));
-  return { leds: sorted(leds), contacts: sorted(contacts), supplies: sorted(supplies), chips, branches };
+  return { leds: sorted(leds), contacts: sorted(contacts), supplies: sorted(supplies), chips, coils: sorted(coils), branches };
 }
 
 /** Bytes that a memory has no room for are refused, not wrapped round. */

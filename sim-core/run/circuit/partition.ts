@@ -50,7 +50,7 @@ function restIn(rests: readonly Rest[], state: number): Rest | undefined {
 }
 
 /**
- * stiff: nodes of the supplies' terminals. capacitors: those that are parts, not pins. rail: the node that most of the bench is fed from; what is remembered
+ * stiff: nodes of the supplies' terminals. capacitors: those that are parts, not pins, and coils. rail: the node that most of the bench is fed from; what is remembered
  * follows it in proportion.
  */
 export class Partition {

@@ -3,66 +3,101 @@ import type { Leg } from '../../board/layout.ts';
 import type { Channel } from '../../devices/device-models.ts';
 import type { Device, Network, Node } from '../../devices/network.ts';
 import { NOTHING } from '../../parts/figures/channels.ts';
-import type { ChipSpec, InputFigures, Led, Wiring } from '../../parts/part.ts';
-import type { Branch, ChipInput, ChipPin, ChipSite, ContactSite, LedSite, Placed, SupplySite } from './sites.ts';
+import type { ChipSpec, InputFigures, Led, Turning, WindingModel, Wiring } from '../../parts/part.ts';
+import type { Branch, ChipInput, ChipPin, ChipSite, CoilSite, ContactSite, InnerNode, LedSite, Placed, SupplySite } from './sites.ts';
+
+/** Where the sites of a circuit are collected. */
+interface Collected {
+  readonly leds: LedSite[];
+  readonly contacts: ContactSite[];
+  readonly supplies: SupplySite[];
+  readonly chips: ChipSite[];
+  readonly coils: CoilSite[];
+  readonly branches: Branch[];
+}
 
 /** Collects the sites while parts are connected, one `wiringFor` each. */
 export function makeSiteBuilder(network: Network, drive: 'typical' | 'guaranteed', nodeOf: (leg: Leg) => Node) {
-  const leds: LedSite[] = [];
-  const contacts: ContactSite[] = [];
-  const supplies: SupplySite[] = [];
-  const chips: ChipSite[] = [];
-  const branches: Branch[] = [];
+  const sites: Collected = { leds: [], contacts: [], supplies: [], chips: [], coils: [], branches: [] };
+  const innerNodes: InnerNode[] = [];
+  const wiringFor = (placed: Placed): Wiring => wiringOf(placed, { network, drive, nodeOf, sites, innerNodes });
+  return { wiringFor, sites, innerNodes };
+}
 
-  const wiringFor = (placed: Placed): Wiring => {
-    const legOf = (pin: string): Leg => {
-      const leg = placed.legs.find((l) => l.pin === pin);
-      if (!leg) throw new Error(`${placed.kind.id} wires pin ${pin}, which its footprint does not have`);
-      return leg;
-    };
-    const branch = (a: string, b: string, make: (a: Node, b: Node) => Device): Branch => {
-      const legs = [legOf(a), legOf(b)] as const;
-      const made: Branch = { placed, legs, device: make(nodeOf(legs[0]), nodeOf(legs[1])) };
-      branches.push(made);
-      return made;
-    };
-    return {
-      conductor: (a, b, siemens) => void branch(a, b, (i, j) => network.addConductance(i, j, siemens)),
-      capacitor: (a, b, farads) => void branch(a, b, (i, j) => network.addCapacitor(i, j, farads)),
-      junction(a, b, j, led) {
-        // one of several LEDs in a body, burnt open
-        if (led && placed.part.damaged?.pins?.includes(ownPin(placed, led, a))) return;
-        const { device, legs } = branch(a, b, (p, q) => network.addJunction(p, q, j));
-        if (led)
-          leds.push({
-            id: led.name ? `${placed.part.id}.${led.name}` : placed.part.id,
-            placed,
-            led,
-            junction: j,
-            device,
-            anode: legs[0],
-            cathode: legs[1],
-          });
-      },
-      contact(a, b, pole, contact) {
-        const { device, legs } = branch(a, b, (i, j) => network.addConductance(i, j, 1 / contact.off, true));
-        contacts.push({ placed, pole, contact, device, legs });
-      },
-      supply(plus, minus, s) {
-        const { device, legs } = branch(plus, minus, (i, j) => network.addSupply(i, j, s));
-        supplies.push({ placed, device, plus: legs[0], minus: legs[1] });
-      },
-      transistor(collector, base, emitter, model) {
-        const [c, b, e] = [legOf(collector), legOf(base), legOf(emitter)];
-        const [main, steering] = network.addTransistor(nodeOf(c), nodeOf(b), nodeOf(e), model);
-        branches.push({ placed, device: main, legs: [c, e] }, { placed, device: steering, legs: [b, e] });
-      },
-      chip(spec) {
-        chips.push(placeChip(network, placed, spec, (name) => (spec.specialDrive?.[name] ?? spec.drive)[drive], nodeOf, branches));
-      },
-    };
+interface Builder {
+  readonly network: Network;
+  readonly drive: 'typical' | 'guaranteed';
+  nodeOf(leg: Leg): Node;
+  readonly sites: Collected;
+  readonly innerNodes: InnerNode[];
+}
+
+function wiringOf(placed: Placed, { network, drive, nodeOf, sites, innerNodes }: Builder): Wiring {
+  const { branches } = sites;
+  const legOf = (pin: string): Leg => {
+    const leg = placed.legs.find((l) => l.pin === pin);
+    if (!leg) throw new Error(`${placed.kind.id} wires pin ${pin}, which its footprint does not have`);
+    return leg;
   };
-  return { wiringFor, sites: { leds, contacts, supplies, chips, branches } };
+  const branch = (a: string, b: string, make: (a: Node, b: Node) => Device): Branch => {
+    const legs = [legOf(a), legOf(b)] as const;
+    const made: Branch = { placed, legs, device: make(nodeOf(legs[0]), nodeOf(legs[1])) };
+    branches.push(made);
+    return made;
+  };
+  return {
+    conductor: (a, b, siemens) => void branch(a, b, (i, j) => network.addConductance(i, j, siemens)),
+    capacitor: (a, b, farads) => void branch(a, b, (i, j) => network.addCapacitor(i, j, farads)),
+    junction(a, b, j, led) {
+      // one of several LEDs in a body, burnt open
+      if (led && placed.part.damaged?.pins?.includes(ownPin(placed, led, a))) return;
+      const { device, legs } = branch(a, b, (p, q) => network.addJunction(p, q, j));
+      const [anode, cathode] = legs;
+      const id = led?.name ? `${placed.part.id}.${led.name}` : placed.part.id;
+      if (led) sites.leds.push({ id, placed, led, junction: j, device, anode, cathode });
+    },
+    contact(a, b, pole, contact) {
+      const { device, legs } = branch(a, b, (i, j) => network.addConductance(i, j, 1 / contact.off, true));
+      sites.contacts.push({ placed, pole, contact, device, legs });
+    },
+    supply(plus, minus, s) {
+      const { device, legs } = branch(plus, minus, (i, j) => network.addSupply(i, j, s));
+      sites.supplies.push({ placed, device, plus: legs[0], minus: legs[1] });
+    },
+    transistor(collector, base, emitter, model) {
+      const [c, b, e] = [legOf(collector), legOf(base), legOf(emitter)];
+      const [main, steering] = network.addTransistor(nodeOf(c), nodeOf(b), nodeOf(e), model);
+      branches.push({ placed, device: main, legs: [c, e] }, { placed, device: steering, legs: [b, e] });
+    },
+    coil(a, b, model, turning) {
+      const kept = (node: Node, turn: number) => innerNodes.push({ node, placed, leg: legOf(a), turn });
+      const { device, legs } = branch(a, b, (i, j) => placeWinding(network, [i, j], model, turning, kept));
+      sites.coils.push({ placed, device, legs, ...(turning ? { turning } : {}) });
+    },
+    chip(spec) {
+      const channelsOf = (name: string) => (spec.specialDrive?.[name] ?? spec.drive)[drive];
+      sites.chips.push(placeChip(network, placed, spec, channelsOf, nodeOf, sites));
+    },
+  };
+}
+
+/** A winding, and behind it its shaft if it has one; each node inside is told with its turn. */
+function placeWinding(
+  network: Network,
+  [a, b]: readonly [Node, Node],
+  model: WindingModel,
+  turning: Turning | undefined,
+  kept: (node: Node, turn: number) => void,
+): Device {
+  const end = turning ? network.addNode() : b;
+  const made = network.addCoil(a, end, model);
+  network.addCapacitor(a, end, model.farads);
+  kept(network.innerNodeOf(made), 0);
+  if (!turning) return made;
+  kept(end, 1);
+  network.addCapacitor(end, b, turning.farads);
+  network.addConductance(end, b, turning.siemens);
+  return made;
 }
 
 /** The pin that stands for one of several LEDs in a body: the one that bears its name, or its anode. */
@@ -82,8 +117,9 @@ function placeChip(
   spec: ChipSpec,
   channelsOf: (name: string) => { low: Channel; high: Channel },
   nodeOf: (leg: Leg) => Node,
-  branches: Branch[],
+  { branches, coils }: Collected,
 ): ChipSite {
+  const coil = coils.find((c) => c.placed === placed);
   const pins = placed.kind.pins(placed.params);
   const pinNamed = (name: string): ChipPin => {
     const leg = placed.legs[pins.findIndex((p) => p.name === name)];
@@ -131,6 +167,18 @@ function placeChip(
     }),
     burnt,
     marks,
+    contacts: (spec.contacts ?? []).map((c) => placeContact(network, c, pinNamed, keep)),
+    ...(coil ? { coil: network.innerNodeOf(coil.device) } : {}),
     drain: keep(supply, ground, network.addConductance(supply.node, ground.node, spec.supplyCurrent.resting / 5, true)),
   };
+}
+
+function placeContact(
+  network: Network,
+  { ends, on, off, atRest }: NonNullable<ChipSpec['contacts']>[number],
+  pinNamed: (name: string) => ChipPin,
+  keep: (a: ChipPin, b: ChipPin, device: Device) => Device,
+): Device {
+  const [a, b] = [pinNamed(ends[0]), pinNamed(ends[1])];
+  return keep(a, b, network.addConductance(a.node, b.node, 1 / (atRest ? on : off), true));
 }

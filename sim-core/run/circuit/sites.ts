@@ -3,7 +3,7 @@ import type { PlanPart } from '../../../shared/plan.ts';
 import type { Leg } from '../../board/layout.ts';
 import type { Junction } from '../../devices/device-models.ts';
 import type { Device, Node } from '../../devices/network.ts';
-import type { ChipSpec, Contact, InputFigures, Led, Params, PartKind } from '../../parts/part.ts';
+import type { ChipSpec, Contact, InputFigures, Led, Params, PartKind, Turning } from '../../parts/part.ts';
 
 /** A part on this bench: the plan's line, its kind, its completed figures. */
 export interface Placed {
@@ -59,6 +59,24 @@ export interface ChipSite {
   readonly burnt: ReadonlySet<string>;
   /** of ChipSpec.marks, in its order */
   readonly marks: readonly ChipPin[];
+  /** of ChipSpec.contacts, in its order */
+  readonly contacts: readonly Device[];
+  /** where the current of its winding is kept, if it has one */
+  readonly coil?: Node;
+}
+/** A winding, from one leg to the other. */
+export interface CoilSite {
+  readonly placed: Placed;
+  readonly device: Device;
+  readonly legs: readonly [Leg, Leg];
+  readonly turning?: Turning;
+}
+/** A node inside a part, the so manieth of it, at the current or the voltage of its leg. */
+export interface InnerNode {
+  readonly node: Node;
+  readonly placed: Placed;
+  readonly leg: Leg;
+  readonly turn: number;
 }
 /** One primitive as seen from the legs that it joins; its current flows from the first to the second. */
 export interface Branch {

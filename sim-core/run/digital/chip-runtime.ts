@@ -1,4 +1,5 @@
 /** The digital half of a running bench: each chip in its slot, told of crossings in order of time, heard when it drives its pins. */
+import { COIL_SCALE } from '../../devices/coil.ts';
 import { type Device, GROUND, type Network, type Node, OFF, PULL_HIGH, PULL_LOW, type Pull } from '../../devices/network.ts';
 import type { Chip, ChipBench, ChipEvent, Level } from '../../parts/part.ts';
 import type { FloatingInputs } from '../analog/floating-inputs.ts';
@@ -19,6 +20,8 @@ export interface RunningChip {
   readonly pull: Pull[];
   readonly may: number[];
   draws: 'working' | 'resting';
+  /** by contact that it moves */
+  readonly closed: boolean[];
   /** by supply mark, then by mark of a pin: is it passed? */
   readonly above: boolean[];
   network: Network;
@@ -34,6 +37,7 @@ export interface ChipListener {
   now(): number;
   alarm(slot: ChipSlot, time: number, name: string, background: boolean): void;
   report(event: ChipEvent): void;
+  rebounds(longest: number): readonly number[];
   /** a device goes from one state to another */
   moved(device: Device, from: number, to: number): void;
 }
@@ -98,8 +102,8 @@ export class ChipRuntime {
         this.watch({ ...between, mark: vil }, level[i] !== 'L');
         this.watch({ ...between, mark: vih }, level[i] === 'H');
       }
-      for (const [i, { node, volts }] of marksOf(site).entries())
-        this.watch({ a: node, b: site.ground.node, mark: volts }, above[i] === true);
+      for (const [i, { node, against, volts }] of marksOf(site).entries())
+        this.watch({ a: node, b: against, mark: volts }, above[i] === true);
       this.firstWatch[k + 1] = this.list.length;
     }
     this.above = Uint8Array.from(this.sides, (side) => (side ? 1 : 0));
@@ -246,6 +250,7 @@ function newSlot(site: ChipSite, circuit: Circuit, listener: ChipListener): Runn
     pull: spec.outputs.map(() => OFF),
     may: spec.outputs.map(() => 1 << OFF),
     draws: 'resting',
+    closed: (spec.contacts ?? []).map((c) => c.atRest),
     above: marksOf(site).map(() => false),
     volts: new Float64Array(circuit.network.n + 1),
   };
@@ -263,18 +268,13 @@ function newSlot(site: ChipSite, circuit: Circuit, listener: ChipListener): Runn
     slot.pull[output] = pull;
     slot.network.setPull(pin.device, pull);
   };
+  const at = (node: Node) => (node === GROUND ? 0 : (slot.volts[node] as number));
   const bench: ChipBench = {
     part,
     cells: circuit.plan.cells?.[part],
     level: (input) => slot.level[input] ?? 'X',
-    supply() {
-      const at = (node: number) => (node === GROUND ? 0 : (slot.volts[node] as number));
-      return at(slot.site.supply.node) - at(slot.site.ground.node);
-    },
-    volts(mark) {
-      const at = (node: number) => (node === GROUND ? 0 : (slot.volts[node] as number));
-      return at(slot.site.marks[mark]?.node ?? GROUND) - at(slot.site.ground.node);
-    },
+    supply: () => at(slot.site.supply.node) - at(slot.site.ground.node),
+    volts: (mark) => at(slot.site.marks[mark]?.node ?? GROUND) - at(slot.site.ground.node),
     above: (mark) => slot.above[spec.supplyMarks.length + mark] === true && !slot.site.burnt.has(spec.marks?.[mark]?.pin ?? ''),
     drive: (output, pull) => setOutput(output, pull, 1 << pull),
     perhaps: (output, pulls) => setOutput(output, OFF, pulls),
@@ -288,6 +288,8 @@ function newSlot(site: ChipSite, circuit: Circuit, listener: ChipListener): Runn
       slot.network.setConductance(slot.site.drain, drainOf(slot.site, state));
       listener.moved(slot.site.drain, 0, 0);
     },
+    moveContact: (contact, closed) => setContact(slot, contact, closed, listener.moved),
+    rebounds: (longest) => listener.rebounds(longest),
     alarm: (time, name, background) => listener.alarm(slot, time, name, background === true),
     report: (event) => listener.report(event),
   };
@@ -324,14 +326,28 @@ export function levelAt(x: Float64Array, node: Node, { ground }: ChipSite, { fig
   return volts <= figures.vil * whole ? 'L' : volts >= figures.vih * whole ? 'H' : 'X';
 }
 
-/** Supply marks, then the marks of single pins, as nodes and voltages. */
-const marksOf = ({ spec, supply, marks }: ChipSite): { node: Node; volts: number }[] => [
-  ...spec.supplyMarks.map((volts) => ({ node: supply.node, volts })),
-  ...(spec.marks ?? []).map(({ volts }, i) => ({ node: marks[i]?.node ?? GROUND, volts })),
+/** Supply marks, then the marks of single pins, then those of its winding, as nodes and voltages. */
+const marksOf = ({ spec, supply, ground, marks, coil = GROUND }: ChipSite): { node: Node; against: Node; volts: number }[] => [
+  ...spec.supplyMarks.map((volts) => ({ node: supply.node, against: ground.node, volts })),
+  ...(spec.marks ?? []).map(({ volts }, i) => ({ node: marks[i]?.node ?? GROUND, against: ground.node, volts })),
+  ...(spec.coilMarks ?? []).flatMap((amps) => [amps, -amps].map((a) => ({ node: coil, against: GROUND, volts: a / COIL_SCALE }))),
 ];
 
 /** A chip's supply current as a conductance: linear, right at 5 V. */
 const drainOf = (site: ChipSite, state: 'working' | 'resting'): number => site.spec.supplyCurrent[state] / 5;
+
+/** One of the contacts that it moves; who listens is told before it changes. */
+function setContact(slot: ChipSlot, contact: number, closed: boolean, moved?: ChipListener['moved']): void {
+  const device = slot.site.contacts[contact];
+  const figures = slot.site.spec.contacts?.[contact];
+  if (!device || !figures) return;
+  slot.closed[contact] = closed;
+  const siemens = 1 / (closed ? figures.on : figures.off);
+  const before = slot.network.conductance(device);
+  if (before === siemens) return;
+  moved?.(device, before, siemens);
+  slot.network.setConductance(device, siemens);
+}
 
 /** The same chip at its place in a new wiring. */
 function moveSlot(slot: RunningChip, site: ChipSite, network: Network): RunningChip {
@@ -344,5 +360,6 @@ function moveSlot(slot: RunningChip, site: ChipSite, network: Network): RunningC
     network.setPull(output.device, slot.pull[i] as Pull);
   }
   network.setConductance(site.drain, drainOf(site, slot.draws));
+  for (const [contact, closed] of slot.closed.entries()) setContact(slot, contact, closed);
   return slot;
 }

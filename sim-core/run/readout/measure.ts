@@ -11,6 +11,7 @@ import {
   BRIGHTNESSES,
   type Brightness,
   type ChipReading,
+  type CoilReading,
   LED_STEPS,
   type LedReading,
   type NetReading,
@@ -55,8 +56,14 @@ export function measure(built: BuiltCircuit, switches: Readings['switches'], now
         limiting: on && amps >= network.supplyOf(device).amps * 0.999,
       };
     }),
+    coils: circuit.coils.map((site): CoilReading => {
+      const [, end] = network.nodesOf(site.device);
+      const emf = at(end) - at(circuit.nodeOf(site.legs[1]));
+      const amps = network.current(site.device, x);
+      return { part: site.placed.part.id, amps, ...(site.turning ? { rpm: site.turning.rpmPerVolt * emf } : {}) };
+    }),
     switches: { ...switches },
-    ...(circuit.wires.length > 0 ? { nodes: [...x.subarray(0, network.n)] } : {}),
+    ...(circuit.wires.length + circuit.innerNodes.length > 0 ? { nodes: [...x.subarray(0, network.n)] } : {}),
     meters: readMeters(circuit, network, x),
     probes: built.probes.read(nets),
     ...(lost === undefined ? {} : { unsolved: { net: circuit.netOfNode[lost] as number } }),

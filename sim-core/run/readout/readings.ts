@@ -62,6 +62,15 @@ export interface SupplyReading {
   readonly limiting: boolean;
 }
 
+/** The current through a winding, and of a motor how fast it turns. */
+export interface CoilReading {
+  readonly part: string;
+  /** from its first leg to its second [A] */
+  readonly amps: number;
+  /** revolutions a minute */
+  readonly rpm?: number;
+}
+
 /** What a logic probe shows. */
 export interface ProbeReading {
   readonly level: Level | 'Z';
@@ -78,13 +87,14 @@ export interface Readings {
   readonly leds: readonly LedReading[];
   readonly chips: readonly ChipReading[];
   readonly supplies: readonly SupplyReading[];
+  readonly coils: readonly CoilReading[];
   /** positions of every switch and button: pole → closed */
   readonly switches: Readonly<Record<string, readonly boolean[]>>;
   /** meters of the plan: volts or amps by meter id */
   readonly meters: Readonly<Record<string, number>>;
   /** logic probes of the plan, by meter id */
   readonly probes: Readonly<Record<string, ProbeReading>>;
-  /** by node [V]; only where wires and rails have resistance, so that a net has more voltages than one */
+  /** by node [V]; only where wires and rails have resistance, so that a net has more voltages than one, or parts have nodes inside */
   readonly nodes?: readonly number[];
   /** chips that answer each other for ever: the bench was given up as never resting */
   readonly restless?: readonly string[];
