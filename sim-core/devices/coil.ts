@@ -2,7 +2,7 @@
  * A coil: an inductance behind the resistance of its wire, its current kept as the voltage of a node of its own (a gyrator: B. D. H. Tellegen 1948, Philips
  * Research Reports 3, from memory), so that what integrates capacitors integrates it. L·i′ = v − R·i − what its losses take; at rest i = v/R.
  */
-import type { Skew } from './transistor.ts';
+import type { Skew } from '../solve/equations.ts';
 
 export interface CoilModel {
   /** of its wire [Ω], > 0 */

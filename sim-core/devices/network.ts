@@ -2,7 +2,7 @@
  * A circuit of primitives between numbered nodes, as flat arrays, and its equations: Kirchhoff's current law at every node.
  * Built once per circuit; afterwards only values change (a switch's conductance, an output's state), never the pattern.
  */
-import type { Equations } from '../solve/equations.ts';
+import type { Equations, Skew } from '../solve/equations.ts';
 import { makePattern, type Pattern, slotOf } from '../solve/pattern.ts';
 import { type Coil, stampCoils } from './coil.ts';
 import { type Channel, type CurrentAndSlope, channelLaw, clampLaw, junctionLaw, type ReadyJunction, type Supply } from './device-models.ts';
@@ -11,7 +11,7 @@ import { mergeParallel, type ParallelGroup } from './parallel-reduction.ts';
 import { type Device, GROUND, KINDS, type Kind, type Node, OFF, Primitives, PULL_HIGH, PULL_LOW, type Pull } from './primitives.ts';
 import { completeFolds, findSeriesBranches, type SeriesBranch } from './series-reduction.ts';
 import { addRounding, addSlope, type ElementTable, tableOf } from './stamp.ts';
-import { type Skew, skewOf, stampTransistors, type Transistor, transistorCurrents } from './transistor.ts';
+import { skewOf, stampTransistors, type Transistor, transistorCurrents } from './transistor.ts';
 
 export { type Channels, type Device, GROUND, type Node, OFF, PULL_HIGH, PULL_LOW, type Pull } from './primitives.ts';
 

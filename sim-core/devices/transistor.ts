@@ -3,6 +3,7 @@
  * I_C = αF·I_F − I_R, I_E = αR·I_R − I_F, I_B = −I_C − I_E, currents into the device; beyond `breakdown` between collector and emitter what an input clamp
  * carries beyond its knee. Not modelled: Early effect, charge storage, breakdown of the base's junctions.
  */
+import type { Skew } from '../solve/equations.ts';
 import { type Coil, coilPlaces } from './coil.ts';
 import { CLAMP_KNEE, type CurrentAndSlope, clampLaw, junctionLaw, type ReadyJunction } from './device-models.ts';
 
@@ -24,13 +25,7 @@ export interface Transistor {
   readonly model: TransistorModel;
 }
 
-/** Entries of a Jacobian that has no symmetry: row, column, value; three by three a transistor, rows and columns in the order C, B, E, then coils. */
-export interface Skew {
-  readonly rows: Int32Array;
-  readonly columns: Int32Array;
-  readonly values: Float64Array;
-}
-
+/** Three by three a transistor, rows and columns in the order C, B, E; then the coils. */
 export function skewOf(transistors: readonly Transistor[], coils: readonly Coil[]): Skew {
   const nodes = transistors.map((t) => [t.collector, t.base, t.emitter] as const);
   const inner = coilPlaces(coils);

@@ -39,6 +39,7 @@ export const dcMotor = definePart({
     { name: 'stall', type: 'number', unit: 'A', fallback: 0.8, least: 0.01, most: 10, called: 'stall current' },
     { name: 'idle', type: 'number', unit: 'A', fallback: 0.1, least: 0.001, most: 5, called: 'no-load current' },
     { name: 'rpm', type: 'number', unit: '', fallback: 9000, least: 1, most: 50e3, called: 'no-load speed, revolutions a minute' },
+    { name: 'tolerance', type: 'number', unit: '%', fallback: 15, least: 0, most: 50 },
   ],
   footprint: () => offBoard,
   pins: () => [
@@ -50,7 +51,8 @@ export const dcMotor = definePart({
     Number(p.idle) < Number(p.stall)
       ? undefined
       : `its no-load current of ${siFormat(Number(p.idle), 'A')} must be below its stall current of ${siFormat(Number(p.stall), 'A')}.`,
-  value: (p) => siFormat(Number(p.volts), 'V'),
+  spread: { of: 'stall', source: 'from memory: its magnets and its wire together' },
+  value: (p) => `${siFormat(Number(p.volts), 'V')}, stall ${siFormat(Number(p.stall), 'A')}`,
   connect(w, p) {
     const { turning, ...coil } = laws(p);
     w.coil('+', '-', coil, turning);

@@ -80,8 +80,8 @@ export const relay = definePart({
   pins: () => PINS,
   figures: [
     from('time constant of its winding', TIME_CONSTANT, 's'),
-    from('operates at the latest, in parts of its voltage', OPERATES, ''),
-    from('releases at the latest, in parts of its voltage', RELEASES, ''),
+    from('operates from, share of its rating', OPERATES, ''),
+    from('releases below, share of its rating', RELEASES, ''),
     from('operate time', TIMES.operate, 's'),
     from('release time', TIMES.release, 's'),
     from('transfer time, neither side closed', TIMES.transfer, 's'),

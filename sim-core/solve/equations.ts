@@ -4,11 +4,18 @@
  */
 import type { Pattern } from './pattern.ts';
 
+/** Entries of a Jacobian that has no symmetry: row, column, value. */
+export interface Skew {
+  readonly rows: Int32Array;
+  readonly columns: Int32Array;
+  readonly values: Float64Array;
+}
+
 export interface Equations {
   readonly n: number;
   readonly pattern: Pattern;
   /** the part of the Jacobian without symmetry, written by `evaluate` whenever it fills the other; rows and columns from n on are held */
-  readonly skew?: { readonly rows: Int32Array; readonly columns: Int32Array; readonly values: Float64Array };
+  readonly skew?: Skew;
   /** only with `skew`: makes the problem easier; 1 is the problem itself, 0 has the solution 0 */
   ease?(share: number): void;
   /**

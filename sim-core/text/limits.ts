@@ -21,7 +21,7 @@ export const MODELLED: readonly Modelled[] = [
   },
   {
     name: 'Electricity',
-    says: 'a supply with internal resistance and current limit, resistors, capacitors, exponential diodes, inputs with leakage, capacitance and clamps, outputs with drive curves instead of ideal levels. Bus contention draws real currents.',
+    says: 'a supply with internal resistance and current limit, resistors, capacitors, inductors, exponential diodes, inputs with leakage, capacitance and clamps, outputs with drive curves instead of ideal levels. Bus contention draws real currents.',
   },
   {
     name: 'Wiring',
@@ -29,11 +29,11 @@ export const MODELLED: readonly Modelled[] = [
   },
   {
     name: 'Time',
-    says: 'every capacitor charges by a step-controlled method, threshold crossings are located on the computed curve, contacts bounce.',
+    says: 'every capacitor’s voltage and every coil’s current change by a step-controlled method, threshold crossings are located on the computed curve, contacts bounce.',
   },
   {
     name: 'Parts',
-    says: 'mask ROMs, fusible-link PROMs, UV EPROMs, EEPROMs from 2K × 8 to 64K × 8, static RAMs from 2K × 8 to 32K × 8, and any other byte-wide memory from the figures of its data sheet; NAND, NOR, AND, OR and XOR gates, inverters, Schmitt inverters; buffers, registers, counter, decoder, drivers, a timer, a transistor, LEDs, bar graphs, 7-segment displays, passive parts, switches, clocks. Each figure in a part’s file names its source, or says that it is from memory.',
+    says: 'mask ROMs, fusible-link PROMs, UV EPROMs, EEPROMs from 2K × 8 to 64K × 8, static RAMs from 2K × 8 to 32K × 8, and any other byte-wide memory from the figures of its data sheet; NAND, NOR, AND, OR and XOR gates, inverters, Schmitt inverters; buffers, registers, counter, decoder, drivers, a timer, a transistor, LEDs, bar graphs, 7-segment displays, a relay, a DC motor, passive parts, switches, clocks. Each figure in a part’s file names its source, or says that it is from memory.',
   },
   {
     name: 'The memory',
@@ -57,7 +57,8 @@ export const MODELLED: readonly Modelled[] = [
 export const LIMITS: readonly ModelLimit[] = [
   {
     name: 'Inductance',
-    leaves: 'wires, legs and rails have none, so there is no ringing, and a supply dips less at an edge than a real one',
+    leaves:
+      'only inductors, relays and motors have any, and never saturate; wires, legs and rails have none, so there is no ringing, and a supply dips less at an edge than a real one',
     when: 'when many outputs switch together, or when a long wire carries an edge of a few nanoseconds',
   },
   {
@@ -120,8 +121,15 @@ export const LIMITS: readonly ModelLimit[] = [
   },
   {
     name: 'Junctions',
-    leaves: 'diodes, LEDs and transistors store no charge and do not break down in reverse',
+    leaves:
+      'diodes, LEDs and transistors store no charge; only a transistor breaks down, from collector to emitter at 60 V, and nothing else does in reverse',
     when: 'when a transistor switches within a microsecond, or when a junction is reverse-biased beyond its rating',
+  },
+  {
+    name: 'Relays and motors',
+    leaves:
+      'a relay operates at three quarters of its voltage and releases at a tenth, as sheets guarantee, and its contacts neither arc nor wear; a motor has no load, no brushes and friction in proportion to its speed',
+    when: 'when a relay’s voltage lies between the two, when a contact breaks an inductive load, or when a motor has to move something',
   },
   {
     name: 'Capacitors',

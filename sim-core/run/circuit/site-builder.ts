@@ -119,7 +119,6 @@ function placeChip(
   nodeOf: (leg: Leg) => Node,
   { branches, coils }: Collected,
 ): ChipSite {
-  const coil = coils.find((c) => c.placed === placed);
   const pins = placed.kind.pins(placed.params);
   const pinNamed = (name: string): ChipPin => {
     const leg = placed.legs[pins.findIndex((p) => p.name === name)];
@@ -168,9 +167,15 @@ function placeChip(
     burnt,
     marks,
     contacts: (spec.contacts ?? []).map((c) => placeContact(network, c, pinNamed, keep)),
-    ...(coil ? { coil: network.innerNodeOf(coil.device) } : {}),
+    ...innerOf(network, coils, placed),
     drain: keep(supply, ground, network.addConductance(supply.node, ground.node, spec.supplyCurrent.resting / 5, true)),
   };
+}
+
+/** Where the current of the part's own winding is kept. */
+function innerOf(network: Network, coils: readonly CoilSite[], placed: Placed): Pick<ChipSite, 'coil'> {
+  const own = coils.find((c) => c.placed === placed);
+  return own ? { coil: network.innerNodeOf(own.device) } : {};
 }
 
 function placeContact(
