@@ -37,6 +37,8 @@ export class Network extends Primitives implements Equations {
   private clamps!: ParallelGroup;
   private capacitors!: ParallelGroup;
   private diagonal = EMPTY;
+  /** the conductances that may change */
+  private movable = EMPTY;
   /** a fixed resistor and a junction with nothing else on the node between them; see `unfolded` */
   private folds: readonly SeriesBranch[] = [];
   /** by junction: its fold, or −1 */
@@ -63,6 +65,7 @@ export class Network extends Primitives implements Equations {
     this.clamps = mergeParallel(this.tables.clamp, new Float64Array(this.tables.clamp.a.length).fill(1));
     this.capacitors = mergeParallel(this.tables.capacitor, this.farads);
     this.siemens = Float64Array.from(this.siemens);
+    this.movable = Int32Array.from([...this.siemens.keys()].filter((k) => !this.fixed[k]));
     this.pull = new Uint8Array(this.lowChannels.length).fill(OFF);
     this.diagonal = Int32Array.from({ length: this.n }, (_, i) => slotOf(this.pattern, i, i));
     const resistors = this.drafts.conductance
@@ -153,6 +156,12 @@ export class Network extends Primitives implements Equations {
   /** Scales all supplies, to approach a circuit that cannot be solved at once. */
   ease(share: number): void {
     this.share = share;
+  }
+  /** Everything that changes once it is sealed: while two of these are the same text, so are the equations. */
+  state(): string {
+    let text = `${this.pull.join('')} ${this.supplyOn.join('')}`;
+    for (let k = 0; k < this.movable.length; k++) text += ` ${this.siemens[this.movable[k] as number]}`;
+    return text;
   }
   conductance(d: Device): number {
     return this.siemens[d.index] as number;

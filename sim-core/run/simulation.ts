@@ -94,8 +94,8 @@ class RunningBench implements Simulation {
   }
 
   readings(): Readings {
-    const { built, time, endless } = this.loop;
-    return { ...measure(built, this.switches.switches, time), ...(endless.length > 0 ? { restless: endless } : {}) };
+    const { built, time, oscillations } = this.loop;
+    return { ...measure(built, this.switches.switches, time), ...(oscillations.length > 0 ? { restless: oscillations } : {}) };
   }
 
   watch(parts: readonly string[]): void {

@@ -10,16 +10,22 @@ import { type BuiltCircuit, conductanceOf, makeBuiltCircuit } from './built-circ
 import type { Circuit } from './circuit/circuit.ts';
 import type { ChipListener } from './digital/chip-runtime.ts';
 import { contactBounce } from './digital/contact-bounce.ts';
+import { type MovingInput, oscillationsOf } from './digital/oscillations.ts';
 import { type Alarm, Schedule } from './digital/schedule.ts';
 import type { ContactMove, SwitchStates } from './digital/switch-state.ts';
-import { startLoop } from './digital/undecided-loops.ts';
+import { startLoops } from './digital/undecided-loops.ts';
 import { type Breakdown, OverloadDamage } from './readout/overload-damage.ts';
 import { Probes } from './readout/probes.ts';
+import type { Oscillation } from './readout/readings.ts';
 import { Recorder, type Trace } from './readout/recorder.ts';
-import { SETTLE_LIMITS, SettleLimits, TURNS_IN_TIME, TURNS_TO_REST } from './settle-limits.ts';
+import { Repeats } from './repeats.ts';
+import { SETTLE_LIMITS, SettleLimits, TURNS_AMONG_TICKS, TURNS_IN_TIME, TURNS_TO_REST } from './settle-limits.ts';
 
 /** While voltages are on their way, overloads are looked at no more often [s]; far below the times in which they do damage. */
 const WEAR_LOOKS = 1e-4;
+
+/** Changes that follow from each other at one moment; more than any chip makes. */
+const MOST_JUMPS = 16;
 
 /** What is waited for. */
 interface Goal {
@@ -28,6 +34,8 @@ interface Goal {
   readonly toRest: boolean;
   /** when something last happened [s] */
   lastEvent: number;
+  /** turns since something else than a clock's tick was due */
+  ticking: number;
 }
 
 /** broken: a part has been overloaded for too long. */
@@ -48,15 +56,18 @@ export class TimeLoop {
   private stressUnread = true;
   /** something has changed since loops that wait for themselves were looked for */
   private loopsUnread = true;
-  /** chips that were still answering each other when the bench was given up */
-  endless: readonly string[] = [];
-  /** the last time that it was waited for some level passed its mark again and again, or the waiting was stopped */
+  /** what kept the bench moving when it was given up */
+  oscillations: readonly Oscillation[] = [];
+  /** the last time that it was waited for it was left moving */
   private swings = false;
   /** whoever waits has had enough */
   private stopped = false;
   /** what happened last was begun by a clock, and so is all that follows: nobody waits for that */
   private byClock = false;
   private readonly settleLimits = new SettleLimits();
+  private readonly repeats = new Repeats();
+  /** states come again and again */
+  private repeated = false;
   /** while somebody looks at pins in time */
   private recorder: Recorder | undefined;
 
@@ -126,7 +137,7 @@ export class TimeLoop {
   rewired(): void {
     this.recorder?.attach(this.built.runtime);
     // its marks have other numbers
-    this.settleLimits.begin(this.built.runtime.watches.list.length);
+    this.countAgain();
     this.settleJump();
   }
 
@@ -146,23 +157,39 @@ export class TimeLoop {
 
   /** Runs to `until`, or to rest if `until` is Infinity; false if it did not come to rest, or did not get that far. Yields after each turn. */
   *pass(until: number): Generator<void, boolean> {
-    const goal: Goal = { until, toRest: until === Number.POSITIVE_INFINITY, lastEvent: this.time };
-    this.settleLimits.begin(this.built.runtime.watches.list.length);
+    const goal: Goal = { until, toRest: until === Number.POSITIVE_INFINITY, lastEvent: this.time, ticking: 0 };
+    this.countAgain();
     if (goal.toRest) {
-      this.endless = [];
+      this.oscillations = [];
       this.swings = false;
     }
     const most = goal.toRest ? TURNS_TO_REST : TURNS_IN_TIME;
     for (let turns = 0; turns < most && !this.stopped; turns++) {
       this.takeDue(goal);
-      if (goal.toRest && this.settleLimits.restless()) break;
+      if (goal.toRest && this.goesOnForEver(goal)) break;
       const arrived = this.turn(goal);
       if (arrived !== undefined) return arrived;
       yield;
     }
-    if (this.stopped) this.swings = true;
-    else if (goal.toRest) this.giveUp();
+    // what was about to change has changed: no reading falls between the two
+    for (let k = 0; k < MOST_JUMPS && this.dirty; k++) this.settleJump();
+    if (goal.toRest || this.stopped) this.swings = true;
+    if (goal.toRest && !this.stopped) this.oscillations = this.findOscillations();
     return false;
+  }
+
+  private countAgain(): void {
+    this.settleLimits.begin(this.built.runtime.watches.list.length);
+    this.repeats.begin();
+    this.repeated = false;
+  }
+
+  /** Some loop goes round and round, or clocks alone keep the last voltages from arriving. */
+  private goesOnForEver(goal: Goal): boolean {
+    goal.ticking = this.byClock && !this.schedule.foreground() ? goal.ticking + 1 : 0;
+    // not in the middle of an edge, which would be shown as if it lasted
+    const repeated = this.repeated && !this.dirty && this.time >= this.repeats.settledAt();
+    return repeated || this.settleLimits.restless() || goal.ticking > TURNS_AMONG_TICKS;
   }
 
   private takeDue(goal: Goal): void {
@@ -202,7 +229,7 @@ export class TimeLoop {
 
   /** At rest: to what is due next. */
   private jumpTo(horizon: number, { until, toRest }: Goal): true | undefined {
-    if (!this.schedule.foreground() && this.startLoop()) return undefined;
+    if (!this.schedule.foreground() && this.startUndecided()) return undefined;
     if (toRest && !this.schedule.foreground()) {
       this.recorder?.rested(this.time);
       return true;
@@ -222,7 +249,7 @@ export class TimeLoop {
     if (this.time - this.overload.since() >= WEAR_LOOKS && !this.options.still) this.overload.follow(solver.x, this.time);
     if (passed.length > 0) {
       goal.lastEvent = this.time;
-      runtime.deliver(this.settleLimits.count(passed, this.schedule.foreground(), this.byClock), solver.x, solver.end, undefined);
+      runtime.deliver(this.counted(passed), solver.x, solver.end, undefined);
     }
     this.noteTime();
   }
@@ -233,6 +260,7 @@ export class TimeLoop {
     this.dirty = false;
     this.stressUnread = true;
     this.loopsUnread = true;
+    if (!this.byClock && this.repeats.jumped(() => circuit.network.state(), solver.x, this.time)) this.repeated = true;
     this.overload.leave(this.time);
     this.noteTime();
     if (this.options.still) solver.arrive();
@@ -241,13 +269,12 @@ export class TimeLoop {
     floatingInputs.changed();
     unknownOutputs.changed();
     this.noteTime();
-    runtime.deliver(
-      this.settleLimits.count(solver.look(), this.schedule.foreground(), this.byClock),
-      solver.x,
-      solver.end,
-      circuit.partition.takeDirty(),
-    );
+    runtime.deliver(this.counted(solver.look()), solver.x, solver.end, circuit.partition.takeDirty());
     this.noteTime();
+  }
+
+  private counted(passed: Int32Array): Int32Array {
+    return this.settleLimits.count(passed, this.time, this.schedule.foreground(), this.byClock);
   }
 
   /** for those who look at every moment */
@@ -259,17 +286,24 @@ export class TimeLoop {
     this.probes.note(solver.x);
   }
 
-  /** It was waited for and did not come to rest: a timer may swing for ever, as it should; a memory that keeps answering itself should not. */
-  private giveUp(): void {
-    const reads = new Set(this.built.circuit.chips.filter((c) => c.spec.word).map((c) => c.placed.part.id));
-    this.swings = this.settleLimits.restless();
-    this.endless = this.settleLimits.restlessChips((part) => reads.has(part));
+  /** It was waited for and did not come to rest. */
+  private findOscillations(): readonly Oscillation[] {
+    const { circuit, runtime } = this.built;
+    const moving: MovingInput[] = [];
+    for (const watch of runtime.watches.list.keys()) {
+      const at = this.settleLimits.returns(watch) ? runtime.inputAt(watch) : undefined;
+      if (at) moving.push({ ...at, period: this.settleLimits.period(watch) });
+    }
+    const loops = oscillationsOf(circuit, moving);
+    const [only] = loops;
+    // one that goes to and fro more than once a period is known by its states
+    return only && loops.length === 1 && this.repeated ? [{ ...only, period: this.repeats.period() }] : loops;
   }
 
   /** What waits for itself is set going, once for each time that something has changed. */
-  private startLoop(): boolean {
+  private startUndecided(): boolean {
     if (!this.loopsUnread) return false;
-    this.loopsUnread = startLoop(this.built, this.time);
+    this.loopsUnread = startLoops(this.built, this.time);
     return this.loopsUnread;
   }
 
@@ -277,10 +311,7 @@ export class TimeLoop {
     this.byClock = 'alarm' in due && due.background;
     if ('hand' in due) {
       if (this.switches.isLast(due)) this.moveContact(due);
-    } else {
-      this.built.runtime.alarm(due.slot, due.alarm);
-      if (!due.background) this.settleLimits.countPart(due.slot.site.placed.part.id);
-    }
+    } else this.built.runtime.alarm(due.slot, due.alarm);
   }
 
   private moveContact({ hand, pole, closed }: ContactMove): void {
@@ -291,5 +322,6 @@ export class TimeLoop {
     this.listener.moved(site.device, network.conductance(site.device), to);
     network.setConductance(site.device, to);
     this.settleLimits.contactMoved();
+    this.repeats.begin();
   }
 }

@@ -1,7 +1,7 @@
 /** What each rule says on its benches, by its code: in the order in which tests/unit/rule-sentences.test.ts plays them, each sentence once. */
 export const SENTENCES: Readonly<Record<string, readonly string[]>> = {
   'bench/oscillates': [
-    'Memory U1 drives itself in a loop and the bench oscillates: it shows one moment of many. Break the loop from output to input.',
+    'Memory U1 drives itself in a loop that never rests: the period is 300 ns, set by its own delay. Break the loop from output to input.',
   ],
   'board/rail-half-not-connected': [
     'The right half of rail +j on board B1 is in use but not connected to a supply: only the other half is. Connect +j26 and +j25 with a wire.',

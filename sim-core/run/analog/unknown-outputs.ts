@@ -34,6 +34,8 @@ export interface Possible {
 const MOST = 64;
 /** What feeds a pin more, comes later. */
 const RISING: readonly Pull[] = [PULL_LOW, OFF, PULL_HIGH];
+/** So many states of the network are remembered, for a bench that comes to them again and again: a clock's high and its low. */
+const MOST_REMEMBERED = 32;
 /** A pin that is beyond its chip's ground or supply by less [V] counts as between them. */
 const BEYOND = 1e-6;
 
@@ -49,7 +51,10 @@ export class UnknownOutputs {
   private readonly network: Network;
   private readonly blocks: Partition;
   private readonly steered: ReadonlySet<number>;
-  private known: { key: string; possible: Possible } | undefined;
+  /** by the network's state and the choices in it */
+  private readonly known = new Map<string, Possible>();
+  /** of now, until the network's values change */
+  private state: string | undefined;
 
   constructor(circuit: Circuit, end: () => Float64Array, solve: (x: Float64Array) => boolean) {
     this.end = end;
@@ -62,13 +67,20 @@ export class UnknownOutputs {
 
   /** the network's values have changed */
   changed(): void {
-    this.known = undefined;
+    this.state = undefined;
   }
 
   possible(choices: readonly PullChoice[]): Possible {
-    const key = choices.map((c) => `${c.site.placed.part.id} ${c.output} ${c.may}`).join();
-    if (this.known?.key !== key) this.known = { key, possible: this.solveAll(choices) };
-    return this.known.possible;
+    this.state ??= this.network.state();
+    let key = this.state;
+    for (const c of choices) key += `,${c.site.placed.part.id} ${c.output} ${c.may}`;
+    let possible = this.known.get(key);
+    if (!possible) {
+      if (this.known.size >= MOST_REMEMBERED) this.known.clear();
+      possible = this.solveAll(choices);
+      this.known.set(key, possible);
+    }
+    return possible;
   }
 
   private solveAll(choices: readonly PullChoice[]): Possible {

@@ -164,6 +164,14 @@ export class ChipRuntime {
     this.noteCrossed(passed, 0);
   }
 
+  /** the input that one of these watches is for, the lower of its two */
+  inputAt(watch: number): { readonly site: ChipSite; readonly input: number } | undefined {
+    const k = this.firstWatch.findLastIndex((first) => first <= watch);
+    const slot = this.all[k];
+    const place = watch - (this.firstWatch[k] as number);
+    return slot && place % 2 === 0 && place < 2 * slot.level.length ? { site: slot.site, input: place / 2 } : undefined;
+  }
+
   alarm(slot: ChipSlot, name: string): void {
     for (let k = 0; k < this.all.length; k++) if (this.all[k] === slot) this.all[k]?.chip.alarm(name, this.listener.now());
   }

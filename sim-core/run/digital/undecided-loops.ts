@@ -20,25 +20,26 @@ interface Gate {
 /** Does a supposed level stay, or does what follows from it contradict it? */
 type Verdict = 'stays' | 'contradicted' | 'open';
 
-/** Tells one gate of such a loop where its input is; false if there is no such loop. */
-export function startLoop(built: BuiltCircuit, now: number): boolean {
+/** Tells one gate of each such loop where its input is; false if there is no such loop. */
+export function startLoops(built: BuiltCircuit, now: number): boolean {
   const { runtime, floatingInputs } = built;
   const gates = undecidedGates(runtime.all);
-  let told = false;
+  /** what follows from gates that have been told is not told beside */
+  const followed = new Set<Gate>();
   for (const gate of gates) {
     const input = openInput(gate);
-    if (input === undefined || !leadsBack(built, gates, gate)) continue;
+    const reached = reachedBy(built, gates, gate);
+    if (input === undefined || followed.has(gate) || !reached.has(gate)) continue;
     const verdicts = ([PULL_LOW, PULL_HIGH] as const).map((pull) => suppose(built, gates, gate, pull));
     if (verdicts.includes('open') || verdicts.every((v) => v === 'stays')) continue;
     const { slot } = gate;
     const level = levelAt(built.solver.x, (slot.site.inputs[input] as ChipInput).node, slot.site, slot.site.inputs[input] as ChipInput);
     slot.level[input] = level === 'H' ? 'H' : 'L';
     slot.chip.levelChanged(input, 'X', now);
-    told = true;
-    break;
+    for (const other of reached) followed.add(other);
   }
   floatingInputs.changed();
-  return told;
+  return followed.size > 0;
 }
 
 /** Outputs of gates that are unknown, by name. */
@@ -70,16 +71,24 @@ const openInputs = ({ slot, output }: Gate): number[] =>
 const openInput = (gate: Gate): number | undefined =>
   openInputs(gate).find((i) => !gate.slot.site.burnt.has((gate.slot.site.inputs[i] as ChipInput).name));
 
-/** Does the output reach one of its own inputs, by way of other undecided gates? Blocks are gone through, without solving anything. */
-function leadsBack({ circuit }: BuiltCircuit, gates: readonly Gate[], from: Gate): boolean {
+/** Gates that this one's output reaches, by way of other undecided gates; itself too if it is in a loop. Blocks are gone through, without solving anything. */
+function reachedBy({ circuit }: BuiltCircuit, gates: readonly Gate[], from: Gate): ReadonlySet<Gate> {
   const block = (node: number) => circuit.partition.blockOf(node);
-  const reached = new Set([block(from.slot.site.outputs[from.output]?.node ?? GROUND)]);
-  const hears = (gate: Gate) => gate.slot.site.inputs.some((pin, i) => gate.slot.level[i] === 'X' && reached.has(block(pin.node)));
-  for (let before = 0; before !== reached.size; ) {
+  const outputOf = (gate: Gate) => block(gate.slot.site.outputs[gate.output]?.node ?? GROUND);
+  const blocks = new Set([outputOf(from)]);
+  const reached = new Set<Gate>();
+  const moves = ({ slot, output }: Gate, input: number) => slot.site.spec.moves?.[input]?.includes(output) ?? true;
+  const hears = (gate: Gate) =>
+    gate.slot.site.inputs.some((pin, i) => gate.slot.level[i] === 'X' && moves(gate, i) && blocks.has(block(pin.node)));
+  for (let before = -1; before !== reached.size; ) {
     before = reached.size;
-    for (const gate of gates) if (hears(gate)) reached.add(block(gate.slot.site.outputs[gate.output]?.node ?? GROUND));
+    for (const gate of gates)
+      if (hears(gate)) {
+        reached.add(gate);
+        blocks.add(outputOf(gate));
+      }
   }
-  return hears(from);
+  return reached;
 }
 
 /** What follows if this output pulls so: outputs that are known by then pull too, until no more follows. */

@@ -78,6 +78,18 @@ export interface ProbeReading {
   readonly pulses: number;
 }
 
+/** Chips that move themselves or each other in a loop, which swings and never rests. */
+export interface Oscillation {
+  readonly chips: readonly string[];
+  /** mean of the last ones [s] */
+  readonly period: number;
+  /** parts that set it; none: it is the delays of the chips that do */
+  readonly resistors: readonly string[];
+  readonly capacitors: readonly string[];
+  /** what oscillators are made of, so it is no mistake: a capacitor in the loop, or gates alone */
+  readonly meant: boolean;
+}
+
 /** All that can be seen and measured at one moment: V, A, levels and what each chip is doing. */
 export interface Readings {
   /** simulated time [s] */
@@ -96,8 +108,8 @@ export interface Readings {
   readonly probes: Readonly<Record<string, ProbeReading>>;
   /** by node [V]; only where wires and rails have resistance, so that a net has more voltages than one, or parts have nodes inside */
   readonly nodes?: readonly number[];
-  /** chips that answer each other for ever: the bench was given up as never resting */
-  readonly restless?: readonly string[];
+  /** the bench was waited for and did not come to rest: the loops that keep it moving */
+  readonly restless?: readonly Oscillation[];
   /** set when the solver could not find an operating point: what it was worst at */
   readonly unsolved?: { readonly net: number };
 }
