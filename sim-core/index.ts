@@ -126,9 +126,11 @@ export {
 } from './run/readout/readings.ts';
 export type { Trace, TracePin } from './run/readout/recorder.ts';
 export { dumpTrace } from './run/readout/trace-dump.ts';
+export type { Share } from './run/row-walk.ts';
 export { simulate, simulateAsFound } from './run/simulation.ts';
 export type { Slices } from './run/slices.ts';
-export { type Share, type Sweep, type SweepRow, type SwitchedInput, sweep, switchedInputs } from './run/sweep.ts';
+export { type Sweep, type SweepRow, sweep } from './run/sweep.ts';
+export { type SwitchedInput, switchedInputs } from './run/switched-inputs.ts';
 export { overloadWords } from './sentence/damage.ts';
 export { ledText, ledWithin, plain, type Ref, type Sentence, type Word } from './sentence/wording.ts';
 export { sayChange } from './text/changes.ts';

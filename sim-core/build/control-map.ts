@@ -2,7 +2,7 @@
 import type { Simulation } from '../run/api.ts';
 import type { ChipSite } from '../run/circuit/sites.ts';
 import { blocksOf, isButton } from '../run/circuit/switch-settings.ts';
-import { type SwitchedInput, switchAt } from '../run/sweep.ts';
+import { type SwitchedInput, switchAt } from '../run/switched-inputs.ts';
 
 export type Pole = Omit<SwitchedInput, 'name'>;
 

@@ -5,7 +5,9 @@ import type { Plan, PlanWanted } from '../../shared/plan.ts';
 import { bytesOfRows, ERASED } from '../document/memory-rows.ts';
 import type { Options } from '../run/api.ts';
 import { BRIGHTNESSES } from '../run/readout/readings.ts';
-import { type RowWalk, type Share, type SwitchedInput, walkRows } from '../run/sweep.ts';
+import type { RowWalk, Share } from '../run/row-walk.ts';
+import { walkRows } from '../run/sweep.ts';
+import type { SwitchedInput } from '../run/switched-inputs.ts';
 import { type DisabledOutputs, disabledOutputs } from './disabled-outputs.ts';
 import { ledsOfOutput } from './led-of-output.ts';
 
@@ -130,7 +132,7 @@ export class Proving {
 
   /** Is the byte behind each of these outputs, in the row where the bench stands, still erased? */
   private isErased(outputs: number): boolean {
-    const { chips } = this.walk.sim.readings();
+    const { chips } = this.walk.bench().readings();
     return this.wanted.outputs.every(({ pin }, bit) => {
       if (!((outputs >> bit) & 1)) return true;
       const part = pin.slice(0, pin.indexOf('.'));
@@ -143,7 +145,7 @@ export class Proving {
   private bytesOf(memory: string): Uint8Array {
     const known = this.stored.get(memory);
     if (known) return known;
-    const lines = this.walk.sim.circuit.chipById.get(memory)?.spec.word?.address.length ?? 0;
+    const lines = this.walk.circuit.chipById.get(memory)?.spec.word?.address.length ?? 0;
     const bytes = bytesOfRows(this.plan.memories[memory], 2 ** lines);
     this.stored.set(memory, bytes);
     return bytes;

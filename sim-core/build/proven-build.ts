@@ -4,7 +4,7 @@ import type { Plan } from '../../shared/plan.ts';
 import { buildCircuit } from '../run/circuit/circuit.ts';
 import { switchedOn } from '../run/circuit/switch-settings.ts';
 import { simulate } from '../run/simulation.ts';
-import type { SwitchedInput } from '../run/sweep.ts';
+import type { SwitchedInput } from '../run/switched-inputs.ts';
 import { sayRowOff } from '../text/proof.ts';
 import { siFormat } from '../units/quantity.ts';
 import { type DraftedPlan, draftPlan } from './build-plan.ts';

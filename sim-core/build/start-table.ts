@@ -8,7 +8,7 @@ import { buildCircuit, type Circuit } from '../run/circuit/circuit.ts';
 import type { ChipSite } from '../run/circuit/sites.ts';
 import { switchedOn } from '../run/circuit/switch-settings.ts';
 import { simulate } from '../run/simulation.ts';
-import { switchedInputs } from '../run/sweep.ts';
+import { switchedInputs } from '../run/switched-inputs.ts';
 
 const MOST = 16;
 /** of a table for a bench that has no memory yet */

@@ -95,12 +95,13 @@ export class Network extends Primitives implements Equations {
 
   /**
    * The part of this network between some of its unfolded nodes and ground, numbered in the order given.
-   * Its values follow this network's at every `follow`.
+   * Its values follow this network's at every `follow`. without: what joins only these and ground is left out.
    */
-  extract(nodes: readonly Node[]): Network {
+  extract(nodes: readonly Node[], without: readonly Node[] = []): Network {
     const part = new Network(nodes.length);
     const local = new Map<number, Node>(nodes.map((node, i) => [node, i]));
     local.set(this.n, GROUND);
+    const isOutside = (i: number, j: number) => [i, j].every((node) => node === this.n || without.includes(node));
     const index = Object.fromEntries(KINDS.map((k) => [k, [] as number[]])) as Record<Kind, number[]>;
     for (const kind of KINDS)
       for (const [k, [a, b]] of this.drafts[kind].entries()) {
@@ -108,7 +109,7 @@ export class Network extends Primitives implements Equations {
         const i = local.get(a);
         const j = local.get(b);
         const h = local.get(high);
-        if (i === undefined || j === undefined || h === undefined) continue;
+        if (i === undefined || j === undefined || h === undefined || (without.length > 0 && isOutside(a, b))) continue;
         index[kind].push(k);
         if (kind === 'conductance') part.addConductance(i, j, this.siemens[k] as number, true);
         else if (kind === 'capacitor') part.addCapacitor(i, j, this.farads[k] as number);
@@ -128,11 +129,17 @@ export class Network extends Primitives implements Equations {
     for (const f of this.folds) {
       const i = local.get(f.from);
       const j = local.get(f.to);
-      if (i !== undefined && j !== undefined && !local.has(f.middle)) part.addJunction(i, j, f.law);
+      if (i === undefined || j === undefined || local.has(f.middle)) continue;
+      if (without.length === 0 || !isOutside(f.from, f.to)) part.addJunction(i, j, f.law);
     }
     const places = Object.fromEntries(KINDS.map((k) => [k, Int32Array.from(index[k])])) as Record<Kind, Int32Array>;
     part.parent = { network: this, index: places };
     return part.seal();
+  }
+
+  /** Which conductance or output here stands for that one of the network that this was extracted from. */
+  within({ kind, index }: Device): Device {
+    return { kind, index: this.parent?.index[kind as Kind].indexOf(index) ?? -1 };
   }
 
   /** Takes over the values of the network it was extracted from. */

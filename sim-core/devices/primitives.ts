@@ -139,6 +139,23 @@ export class Primitives {
     const outside = (i: number): Node => (i === this.n ? GROUND : i);
     for (const [a, b] of this.pairs()) yield [outside(a), outside(b)];
   }
+  /** Every primitive but transistors: its nodes, and all else that makes it what it is, as text; a conductance that changes, for which `varies` answers, by that. */
+  *described(varies: ReadonlyMap<number, string>): Generator<{ readonly nodes: readonly Node[]; readonly text: string }> {
+    const outside = (i: number | undefined): Node => (i === undefined || i === this.n ? GROUND : i);
+    const texts: Readonly<Record<Kind, (k: number) => string>> = {
+      conductance: (k) => varies.get(k) ?? `${this.siemens[k]}`,
+      capacitor: (k) => `${this.farads[k]}`,
+      junction: (k) => JSON.stringify(this.junctions[k]),
+      clamp: () => '',
+      output: (k) => JSON.stringify([this.lowChannels[k], this.highChannels[k]]),
+      supply: (k) => JSON.stringify(this.supplies[k]),
+    };
+    for (const kind of KINDS)
+      for (const [k, ends] of this.drafts[kind].entries()) {
+        const nodes = (kind === 'output' ? [...ends, this.highDraft[k]?.[1]] : ends).map(outside);
+        yield { nodes, text: `${kind} ${texts[kind](k)}` };
+      }
+  }
   /** The two nodes of a device. */
   nodesOf(d: Device): readonly [a: Node, b: Node] {
     const [a, b] = this.endsOf(d);

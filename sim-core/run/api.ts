@@ -20,6 +20,8 @@ export interface Options {
   readonly seed: number;
   /** true: time between events is skipped, and every change is looked at only once it has come to rest; for sweeps, not for write pulses */
   readonly still: boolean;
+  /** 'events': every row of a walk is solved by the event engine, as one with other means is judged by */
+  readonly rows?: 'events';
   /** parts that differ from what the plan and their kinds say */
   readonly overrides?: PartOverrides;
 }

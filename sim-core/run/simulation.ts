@@ -5,6 +5,7 @@ import type { Plan } from '../../shared/plan.ts';
 import type { ChipEvent } from '../parts/part.ts';
 import type { Action } from './action.ts';
 import type { Options, Simulation } from './api.ts';
+import type { BuiltCircuit } from './built-circuit.ts';
 import { buildCircuit, type Circuit } from './circuit/circuit.ts';
 import { SwitchStates } from './digital/switch-state.ts';
 import { Hands } from './hands.ts';
@@ -16,17 +17,20 @@ import { allTurns, type Slices, TurnSlices } from './slices.ts';
 import { planOf } from './snapshot.ts';
 import { TimeLoop } from './time-loop.ts';
 
+/** A simulation with what it runs on, for this room alone. */
+type Running = Simulation & { readonly built: BuiltCircuit };
+
 const DEFAULTS: Options = { drive: undefined, bounce: true, seed: 1, still: false };
 
 /** A bench as the plan says it stands, at rest; or the sentence that says why this plan cannot be built. Fails with `plan/…`. */
-export function simulate(plan: Plan, options: Partial<Options> = {}): Outcome<Simulation> {
+export function simulate(plan: Plan, options: Partial<Options> = {}): Outcome<Running> {
   const found = simulateAsFound(plan, options);
   if (found.ok) found.value.rest();
   return found;
 }
 
 /** The same before anything has followed from how it was found: its `restInSlices` goes on from there. Fails with `plan/…`. */
-export function simulateAsFound(plan: Plan, options: Partial<Options> = {}): Outcome<Simulation> {
+export function simulateAsFound(plan: Plan, options: Partial<Options> = {}): Outcome<Running> {
   const chosen = { ...DEFAULTS, ...options };
   const circuit = buildCircuit(plan, chosen.drive, chosen.overrides);
   return circuit.ok ? done(new RunningBench(circuit.value, chosen)) : circuit;
@@ -47,6 +51,10 @@ class RunningBench implements Simulation {
 
   get circuit(): Circuit {
     return this.loop.built.circuit;
+  }
+
+  get built(): BuiltCircuit {
+    return this.loop.built;
   }
 
   get now(): number {

@@ -1,7 +1,7 @@
 /** The proof of the widest build, 65 536 rows of sixteen outputs: by one thread, and shared between two as the page does it. */
 import { Worker, workerData } from 'node:worker_threads';
 import type { Plan } from '../../shared/plan.ts';
-import { beginProof, joinShares, type TableProof } from '../../sim-core/index.ts';
+import { beginProof, joinShares, proveTable, type TableProof } from '../../sim-core/index.ts';
 import { wideBuild } from '../support/wide-build.ts';
 import { inTurns, ms, printTable, times } from './measure.ts';
 import { floorOf } from './sweeps.ts';
@@ -38,7 +38,16 @@ const right = (proof: TableProof): void => {
 export async function benchProofs(): Promise<void> {
   const [floor = Number.NaN] = inTurns([{ work: floorOf(2, ROWS), times: 3 }], 3);
   const table = [
-    ['65 536 rows × 16 outputs, every row solved and its LEDs compared', 'ms', 'µs a row', 'floor ms', 'ratio', 'two threads ms'],
+    [
+      '65 536 rows × 16 outputs, every row solved and its LEDs compared',
+      'ms',
+      'µs a row',
+      'floor ms',
+      'ratio',
+      'two threads ms',
+      'by events ms',
+      'ratio',
+    ],
   ];
   for (const [name, plan] of [
     ['two memories, LEDs at their pins', wideBuild({ buffered: false, amps: 2e-3 })],
@@ -50,7 +59,20 @@ export async function benchProofs(): Promise<void> {
     const t2 = performance.now();
     right(await shared(plan));
     const two = performance.now() - t2;
-    table.push([name, ms(alone), ((1000 * alone) / ROWS).toFixed(1), ms(floor), times(alone / floor), ms(two)]);
+    const t3 = performance.now();
+    const judged = proveTable(plan, { rows: 'events' });
+    const events = performance.now() - t3;
+    if (!judged.ok || judged.value.right !== ROWS) throw new Error('the event engine does not prove the build');
+    table.push([
+      name,
+      ms(alone),
+      ((1000 * alone) / ROWS).toFixed(1),
+      ms(floor),
+      times(alone / floor),
+      ms(two),
+      ms(events),
+      times(events / alone),
+    ]);
   }
   printTable('Proof, from the plan on', table);
 }

@@ -1,7 +1,8 @@
 /** All settings of the switches that set a bench's inputs: which switch sets which input and which way, every row once, and rows shared among workers. */
 import { describe, expect, test } from 'vitest';
 import { memoryBench } from '../../sim-core/findings/example-benches.ts';
-import { sweep, switchAt, switchedInputs, walkRows } from '../../sim-core/run/sweep.ts';
+import { sweep, walkRows } from '../../sim-core/run/sweep.ts';
+import { switchAt, switchedInputs } from '../../sim-core/run/switched-inputs.ts';
 import { planOf, start } from '../support/bench.ts';
 
 /** A0 and A1 go high when their pole of S1 closes, A2 goes low; each address holds itself; LED1 on D0, LED2 on D1. */

@@ -151,6 +151,11 @@ export interface Chip {
   /** ultraviolet light has fallen through its window [W·s/cm²]; absent: it has none */
   light?(dose: number, now: number): void;
   alarm(name: string, now: number): void;
+  /**
+   * What each output pulls once it is left alone with other levels at its inputs, written into `pulls`. False if that depends on more than these levels, or is
+   * unknown, or if the chip would do more than drive its outputs. Absent: it always depends on more.
+   */
+  settled?(level: (input: number) => Level, pulls: Uint8Array): boolean;
   /** what it is doing, for the screen and for explanations */
   state(now: number): ChipState;
   /** its contents in plan form, if it holds any */

@@ -99,6 +99,7 @@ export class RunningLogicChip implements Chip {
   /** while a clock's edge is looked at: inputs that have changed after this moment count as unknown [s] */
   private unsettled = Number.POSITIVE_INFINITY;
   private readonly world: InputFilter;
+  readonly settled: Chip['settled'];
 
   constructor(bench: ChipBench, chip: Prepared, times: LogicTimes) {
     this.bench = bench;
@@ -118,6 +119,8 @@ export class RunningLogicChip implements Chip {
     this.shown = this.outputs.map(() => LET_GO);
     this.dueAt = this.outputs.map(() => Number.POSITIVE_INFINITY);
     this.dueAim = this.outputs.map(() => LET_GO);
+    // an output that shows a cell follows from more than levels
+    this.settled = this.outputs.every(({ cell }) => cell === undefined) ? (level, pulls) => this.settle(level, pulls) : undefined;
     this.world = notice(
       this.bench,
       inputs.length,
@@ -164,6 +167,17 @@ export class RunningLogicChip implements Chip {
 
   contents(): Readonly<Record<string, string>> | undefined {
     return undefined;
+  }
+
+  private settle(level: (input: number) => Level, pulls: Uint8Array): boolean {
+    if (!this.world.on()) return false;
+    for (let o = 0; o < this.outputs.length; o++) {
+      const table = this.outputs[o] as OutputTable;
+      const aim = certain(possible(table, readBits(table, level, this.bits), 0));
+      if (aim === undefined) return false;
+      pulls[o] = pullOf(aim);
+    }
+    return true;
   }
 
   private allUnknown(): Numbers[] {

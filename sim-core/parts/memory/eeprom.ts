@@ -163,6 +163,12 @@ export class EepromChip implements Chip {
     } else if (this.loading.alarm(name, now, this.pulse !== undefined)) this.read.disturb(now);
   }
 
+  settled(level: (input: number) => Level, pulls: Uint8Array): boolean {
+    const strobe = strobeLevel(level(this.pins.writeEnable), level(this.pins.chipEnable));
+    const busy = this.pulse !== undefined || this.eraseFrom !== undefined || this.loading.cycling();
+    return strobe === 'H' && !busy && this.read.settled(level, pulls);
+  }
+
   state(now: number): ChipState {
     const doing = (): ChipState['doing'] => {
       if (!this.read.alive()) return 'no supply';

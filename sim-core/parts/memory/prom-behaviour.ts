@@ -69,6 +69,7 @@ export function startReadOnly(bench: ChipBench, pins: ReadPins, timing: ReadTimi
     alarm(name, now) {
       read.alarm(name, now);
     },
+    settled: (level, pulls) => read.settled(level, pulls),
     state: () => ({ doing: readingState(read), address: read.address(), ...(read.shown() ? { data: read.shown() } : {}) }),
     contents: () => undefined,
   };
@@ -146,6 +147,10 @@ export class PromChip implements Chip {
 
   alarm(name: string, now: number): void {
     if (this.read.alarm(name, now)) this.step(now);
+  }
+
+  settled(level: (input: number) => Level, pulls: Uint8Array): boolean {
+    return !this.pulse && !this.p.voltage() && this.read.settled(level, pulls);
   }
 
   state(): ChipState {

@@ -32,11 +32,12 @@ export interface ReadPins {
 
 /** Low or high. */
 const EITHER = (1 << PULL_LOW) | (1 << PULL_HIGH);
+const UNKNOWN_BYTE: Partly = { value: 0, unknown: 0xff };
 /** Supply at which a chip does anything at all [V]; from memory. */
 export const ALIVE = 2;
 
 /** All at their active level, one certainly not, or unknown. */
-export function allActive(bench: ChipBench, enables: readonly Enable[]): 'yes' | 'no' | 'perhaps' {
+export function allActive(bench: Pick<ChipBench, 'level'>, enables: readonly Enable[]): 'yes' | 'no' | 'perhaps' {
   let answer: 'yes' | 'perhaps' = 'yes';
   for (let k = 0; k < enables.length; k++) {
     const { input, active } = enables[k] as Enable;
@@ -48,7 +49,7 @@ export function allActive(bench: ChipBench, enables: readonly Enable[]): 'yes' |
 }
 
 /** The number that these inputs show. */
-export function gather(bench: ChipBench, inputs: readonly number[]): Partly {
+export function gather(bench: Pick<ChipBench, 'level'>, inputs: readonly number[]): Partly {
   let value = 0;
   let unknown = 0;
   for (let bit = 0; bit < inputs.length; bit++) {
@@ -157,10 +158,27 @@ export class ReadPath {
     return all === 'yes' && !this.sure() ? 'perhaps' : all;
   }
 
+  /** ChipSpec's `settled`: what stands on the bus with these levels; false also where the chip would draw another current than now */
+  settled(level: (input: number) => Level, pulls: Uint8Array): boolean {
+    const there = { level };
+    const on = allActive(there, this.reading);
+    if (on === 'perhaps' || !this.alive() || !this.sure()) return false;
+    if ((allActive(there, this.pins.select) === 'yes') !== (allActive(this.bench, this.pins.select) === 'yes')) return false;
+    if (on === 'no') {
+      pulls.fill(OFF, 0, 8);
+      return true;
+    }
+    const address = gather(there, this.pins.address);
+    const { value, unknown } = address.unknown === 0 ? this.byte(address) : UNKNOWN_BYTE;
+    if (unknown !== 0) return false;
+    for (let bit = 0; bit < 8; bit++) pulls[bit] = (value >> bit) & 1 ? PULL_HIGH : PULL_LOW;
+    return true;
+  }
+
   private present(): void {
     const on = this.onBus();
     const now = this.byte(this.onPins);
-    this.onBusWord = on === 'no' ? undefined : on === 'yes' ? now : { value: 0, unknown: 0xff };
+    this.onBusWord = on === 'no' ? undefined : on === 'yes' ? now : UNKNOWN_BYTE;
     for (let bit = 0; bit < 8; bit++) {
       const pull = (now.value >> bit) & 1 ? PULL_HIGH : PULL_LOW;
       const unsure = (now.unknown >> bit) & 1;
@@ -197,7 +215,7 @@ export class ReadPath {
       return;
     }
     for (let bit = 0; bit < 8; bit++) this.bench.doubt(bit);
-    this.onBusWord = on === 'no' ? undefined : { value: 0, unknown: 0xff };
+    this.onBusWord = on === 'no' ? undefined : UNKNOWN_BYTE;
     this.bench.alarm(this.settledAt, 'outputs');
   }
 }

@@ -135,6 +135,10 @@ export class StaticRamChip implements Chip {
     }
   }
 
+  settled(level: (input: number) => Level, pulls: Uint8Array): boolean {
+    return !this.pulse && allActive({ level }, [...this.pins.select, this.pins.writeEnable]) === 'no' && this.read.settled(level, pulls);
+  }
+
   state(): ChipState {
     const on = this.read.onBus();
     const doing = !this.read.alive()

@@ -134,13 +134,16 @@ function levelIn(possible: Possible, circuit: Circuit, site: ChipSite, node: Nod
 const brightnessOf = (amps: number, site: LedSite): Brightness =>
   amps > site.led.mostCurrent.value ? 'overdriven' : amps >= LED_STEPS.lit ? 'lit' : amps >= LED_STEPS.dim ? 'dim' : 'dark';
 
+/** That look's place in BRIGHTNESSES. */
+export const brightnessPlace = (amps: number, site: LedSite): number => BRIGHTNESSES.indexOf(brightnessOf(amps, site));
+
 /** Places in BRIGHTNESSES of all LEDs, in their order; without a new object while no output is unknown. */
 export function measureBrightness(built: BuiltCircuit, into: Uint8Array): void {
   const { circuit, solver, runtime } = built;
   if (runtime.all.every(isDecided)) {
     for (let i = 0; i < circuit.leds.length; i++) {
       const site = circuit.leds[i] as LedSite;
-      into[i] = BRIGHTNESSES.indexOf(brightnessOf(circuit.network.flow(site.device, solver.x).i, site));
+      into[i] = brightnessPlace(circuit.network.flow(site.device, solver.x).i, site);
     }
     return;
   }

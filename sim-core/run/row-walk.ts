@@ -1,0 +1,129 @@
+/** A bench taken through the rows of its inputs, one switch after the other: by the row engine where it can, by the event engine where it must. */
+import type { Simulation } from './api.ts';
+import type { BuiltCircuit } from './built-circuit.ts';
+import type { Circuit } from './circuit/circuit.ts';
+import type { ContactSite } from './circuit/sites.ts';
+import { RowEngine } from './rows/row-engine.ts';
+import type { SwitchedInput } from './switched-inputs.ts';
+
+/** One of so many equal shares of all rows, in the order in which they are gone through; the first is 0. */
+export interface Share {
+  readonly part: number;
+  readonly of: number;
+}
+
+/** A bench that is taken through the rows of its inputs one after the other, with every supply on and every button released. */
+export interface RowWalk {
+  readonly inputs: readonly SwitchedInput[];
+  /** of all inputs, and of this share */
+  readonly rows: number;
+  readonly mine: number;
+  /** how many rows the event engine was not needed for until now */
+  readonly solved: number;
+  /** names of the LEDs that `brightnesses` speaks of */
+  readonly leds: readonly string[];
+  /** places in BRIGHTNESSES of the LEDs in the row where it stands; written again by every `next` */
+  readonly brightnesses: Uint8Array;
+  readonly circuit: Circuit;
+  /** node voltages in the row where it stands [V]; the last place is ground */
+  voltages(into: Float64Array): void;
+  /** the bench in the row where the walk stands */
+  bench(): Simulation;
+  /** goes to the next row, one switch away, and returns its number; −1: all have been seen. Nothing is read but the LEDs. */
+  next(): number;
+}
+
+/** Every so many rows are solved by the event engine whatever the other says. */
+const JUDGED = 199;
+
+export class RowWalker implements RowWalk {
+  readonly rows: number;
+  readonly leds: readonly string[];
+  readonly brightnesses: Uint8Array;
+  private readonly first: number;
+  private readonly beyond: number;
+  private readonly sites: readonly ContactSite[];
+  private step: number;
+  /** the row in which the event engine is */
+  private stands: number | undefined;
+  private engine: RowEngine | undefined;
+  private isSolved = false;
+  private withoutEvents = 0;
+
+  /** sim: with its supplies on, skipping the time between events. events: the event engine solves every row. */
+  constructor(
+    private readonly sim: Simulation & { readonly built: BuiltCircuit },
+    readonly inputs: readonly SwitchedInput[],
+    { part, of }: Share,
+    events: boolean,
+  ) {
+    this.rows = 2 ** inputs.length;
+    this.leds = sim.circuit.leds.map((l) => l.id);
+    this.brightnesses = new Uint8Array(this.leds.length);
+    this.first = Math.floor((this.rows * part) / of);
+    this.beyond = Math.floor((this.rows * (part + 1)) / of);
+    this.step = this.first - 1;
+    this.sites = inputs.map((input) => sim.circuit.contactsById.get(input.part)?.[input.pole] as ContactSite);
+    this.goTo(gray(this.first));
+    this.engine = events ? undefined : RowEngine.of(sim.built);
+  }
+
+  get mine(): number {
+    return this.beyond - this.first;
+  }
+
+  get solved(): number {
+    return this.withoutEvents;
+  }
+
+  get circuit(): Circuit {
+    return this.sim.circuit;
+  }
+
+  voltages(into: Float64Array): void {
+    const { solver } = this.sim.built;
+    if (this.isSolved) this.engine?.voltages(into);
+    else {
+      solver.complete();
+      into.set(solver.x);
+    }
+  }
+
+  bench(): Simulation {
+    this.goTo(gray(this.step));
+    return this.sim;
+  }
+
+  next(): number {
+    this.step += 1;
+    if (this.step >= this.beyond) return -1;
+    const row = gray(this.step);
+    if (this.step > this.first) {
+      const bit = 31 - Math.clz32(this.step & -this.step);
+      this.engine?.setContact(this.sites[bit] as ContactSite, this.isClosed(bit, row));
+    }
+    this.isSolved = this.step % JUDGED !== 0 && this.engine?.solve(this.brightnesses) === true;
+    if (this.isSolved) {
+      this.withoutEvents += 1;
+      return row;
+    }
+    this.goTo(row);
+    this.sim.brightnesses(this.brightnesses);
+    if (this.engine && !this.engine.learn(this.brightnesses)) this.engine = undefined;
+    return row;
+  }
+
+  private isClosed(bit: number, row: number): boolean {
+    return (((row >> bit) & 1) === 1) === this.inputs[bit]?.highWhenClosed;
+  }
+
+  private goTo(row: number): void {
+    const { stands, inputs, sim } = this;
+    for (const [bit, { part, pole }] of inputs.entries())
+      if (stands === undefined || ((row ^ stands) >> bit) & 1) sim.act({ do: 'set', part, pole, closed: this.isClosed(bit, row) });
+    this.stands = row;
+  }
+}
+
+/** The row of a step: neighbours are one switch apart. */
+const gray = (step: number): number => step ^ (step >> 1);
