@@ -160,6 +160,11 @@ export class Network extends Primitives implements Equations {
     for (let i = 0; i < this.n; i++) this.elsewhere[i] = -(residual[i] as number);
   }
 
+  /** A current [A] that leaves this node by a way that is not part of this network, until it is set otherwise. */
+  draw(node: Node, amps: number): void {
+    this.elsewhere[node] = amps;
+  }
+
   /** Scales all supplies, to approach a circuit that cannot be solved at once. */
   ease(share: number): void {
     this.share = share;

@@ -5,9 +5,10 @@
 
 import { type Device, GROUND, type Network, type Node, OFF } from '../../devices/network.ts';
 import { type Linear, makeLinear } from '../../solve/linear.ts';
+import { makeNewton, type Newton, newton } from '../../solve/newton.ts';
 import type { Circuit } from '../circuit/circuit.ts';
 import type { Partition } from '../circuit/partition.ts';
-import type { ChipSite } from '../circuit/sites.ts';
+import type { ChipInput, ChipSite } from '../circuit/sites.ts';
 import { steeredBlocks } from './unknown-outputs.ts';
 
 export class FloatingInputs {
@@ -25,6 +26,9 @@ export class FloatingInputs {
   private readonly leakageInBlock: Float64Array;
   /** by chip and input: the output at the same pin, if it has one */
   private readonly outputAt: Map<ChipSite, (Device | undefined)[]>;
+  /** by block: the outputs in it */
+  private readonly outputsIn = new Map<number, Device[]>();
+  private newton: Newton | undefined;
   private factored = false;
   /** by node: what ends at ground, or at a supply's plus terminal (with that supply) */
   private readonly straight: Straight[][];
@@ -47,6 +51,10 @@ export class FloatingInputs {
     for (const node of this.leaky)
       this.leakageInBlock[this.placeOf(node)] = (this.leakageInBlock[this.placeOf(node)] as number) + (this.leakageAt[node] as number);
     this.outputAt = new Map(circuit.chips.map((c) => [c, c.inputs.map((i) => c.outputs.find((o) => o.name === i.name)?.device)]));
+    for (const { node, device } of circuit.chips.flatMap((c) => c.outputs)) {
+      const block = this.blocks.blockOf(node);
+      this.outputsIn.set(block, [...(this.outputsIn.get(block) ?? []), device]);
+    }
     this.straight = straightToRails(circuit);
   }
 
@@ -63,7 +71,7 @@ export class FloatingInputs {
     if (output && this.network.pullOf(output) !== OFF) return false;
     const ground = chip.ground.node === GROUND ? 0 : (x[chip.ground.node] as number);
     const volts = (x[pin.node] as number) - ground;
-    const whole = pin.of === undefined ? 1 : (pin.of === GROUND ? 0 : (x[pin.of] as number)) - ground;
+    const whole = pin.of === undefined ? 1 : wholeOf(x, pin.of, chip);
     const vil = pin.figures.vil * whole;
     const vih = pin.figures.vih * whole;
     const room = volts <= vil ? vil - volts : volts >= vih ? volts - vih : 0;
@@ -81,7 +89,36 @@ export class FloatingInputs {
     this.linear.solveTransposed(this.unit, this.answer);
     let drift = 0;
     for (const node of this.leaky) drift += Math.abs(this.answer[node] as number) * (this.leakageAt[node] as number);
-    return drift > (room === 0 ? vih - vil : room);
+    if (drift <= (room === 0 ? vih - vil : room)) return false;
+    return !this.isDriven(pin.node) || !this.staysUnderLoad(chip, pin, x, volts, { vil, vih });
+  }
+
+  /** Does some output pull in the block of this node, where no transistor turns a rise into a fall? */
+  private isDriven(node: Node): boolean {
+    const block = this.blocks.blockOf(node);
+    const outputs = this.outputsIn.get(block);
+    return outputs?.some((o) => this.network.pullOf(o) !== OFF) === true && !this.steered.has(block);
+  }
+
+  /**
+   * Does the level stay while all that leaks in its block is drawn from it, or fed into it? An output that is hardly loaded has a large resistance for small
+   * changes and gives way no further once it is loaded, so the drawn current is solved for.
+   */
+  private staysUnderLoad(chip: ChipSite, { node }: ChipInput, x: Float64Array, volts: number, { vil, vih }: Levels): boolean {
+    const block = this.blocks.blockOf(node);
+    const leaky = this.leaky.filter((n) => this.blocks.blockOf(n) === block);
+    this.newton ??= makeNewton(this.network);
+    const solver = this.newton;
+    const loaded = (share: number): number => {
+      const to = x.slice();
+      for (const n of leaky) this.network.draw(n, share * (this.leakageAt[n] as number));
+      const solved = newton(solver, to);
+      for (const n of leaky) this.network.draw(n, 0);
+      return solved.ok ? (to[node] as number) - (chip.ground.node === GROUND ? 0 : (to[chip.ground.node] as number)) : Number.NaN;
+    };
+    if (volts >= vih) return loaded(1) >= vih;
+    if (volts <= vil) return loaded(-1) <= vil;
+    return volts - loaded(1) <= vih - vil && loaded(-1) - volts <= vih - vil;
   }
 
   private placeOf(node: Node): number {
@@ -116,6 +153,18 @@ export class FloatingInputs {
     this.network.evaluate(x, this.spare, this.answer, this.values);
     this.factored = this.linear.refactor(this.values) < 0;
   }
+}
+
+/** [V] */
+interface Levels {
+  readonly vil: number;
+  readonly vih: number;
+}
+
+/** What thresholds of this chip are parts of [V]: the voltage of node `of` against its ground pin. */
+function wholeOf(x: Float64Array, of: Node, { ground }: ChipSite): number {
+  const at = (node: Node) => (node === GROUND ? 0 : (x[node] as number));
+  return at(of) - at(ground.node);
 }
 
 /** A resistor to ground or a supply, or an output of a chip whose supply and ground pins are there. */
