@@ -13,6 +13,8 @@ import { packageOverCurrent } from './rules/chip/package-over-current.ts';
 import { supplyDip } from './rules/chip/supply-dip.ts';
 import { supplyOutOfRange } from './rules/chip/supply-out-of-range.ts';
 import { supplyReversed } from './rules/chip/supply-reversed.ts';
+import { flybackDiodeReversed } from './rules/coil/flyback-diode-reversed.ts';
+import { noFlybackDiode } from './rules/coil/no-flyback-diode.ts';
 import { inputBetweenLevels } from './rules/input/between-levels.ts';
 import { inputFloating } from './rules/input/floating.ts';
 import { inputUnusedOpen } from './rules/input/unused-open.ts';
@@ -59,6 +61,8 @@ export const RULES: readonly Rule[] = [
   supplyDip,
   supplyOutOfRange,
   supplyReversed,
+  noFlybackDiode,
+  flybackDiodeReversed,
   inputBetweenLevels,
   inputFloating,
   inputUnusedOpen,

@@ -51,6 +51,12 @@ export const SENTENCES: Readonly<Record<string, readonly string[]>> = {
     'The supply of memory U1 is reversed: its pin 12 (GND) is on + of a 5 V supply. Switch off and wire it to −.',
     'The supply of memory U1 is reversed: its pin 12 (GND) is on + of a 3 V supply. Switch off and wire it to −.',
   ],
+  'coil/flyback-diode-reversed': [
+    'Silicon diode D1 across relay K1 is reversed: when the contact at S9 pin 1 closes, it shorts supply PS1, up to 500 mA (limit 200 mA). Swap its legs.',
+  ],
+  'coil/no-flyback-diode': [
+    'Relay K1 has no flyback diode: when Q1 pin 3 (collector) switches off, 40 mA have no path and drive it to 60 V (limit 40 V). Add a diode across relay K1, cathode at plus.',
+  ],
   'input/between-levels': [
     'U1 pin 5 (A3) is at 1.35 V, undefined (X): low is up to 0.8 V, high from 2 V. Find what pulls it up and what pulls it down, and weaken one with a larger resistor.',
     'U1 pin 5 (A3) is at 0.999 V, undefined (X): low is up to 0.8 V, high from 2 V. Find what pulls it up and what pulls it down, and weaken one with a larger resistor.',

@@ -72,7 +72,7 @@ function wiringOf(placed: Placed, { network, drive, nodeOf, sites, innerNodes }:
     coil(a, b, model, turning) {
       const kept = (node: Node, turn: number) => innerNodes.push({ node, placed, leg: legOf(a), turn });
       const { device, legs } = branch(a, b, (i, j) => placeWinding(network, [i, j], model, turning, kept));
-      sites.coils.push({ placed, device, legs, ...(turning ? { turning } : {}) });
+      sites.coils.push({ placed, device, legs, model, ...(turning ? { turning } : {}) });
     },
     chip(spec) {
       const channelsOf = (name: string) => (spec.specialDrive?.[name] ?? spec.drive)[drive];

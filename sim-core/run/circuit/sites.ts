@@ -3,7 +3,7 @@ import type { PlanPart } from '../../../shared/plan.ts';
 import type { Leg } from '../../board/layout.ts';
 import type { Junction } from '../../devices/device-models.ts';
 import type { Device, Node } from '../../devices/network.ts';
-import type { ChipSpec, Contact, InputFigures, Led, Params, PartKind, Turning } from '../../parts/part.ts';
+import type { ChipSpec, Contact, InputFigures, Led, Params, PartKind, Turning, WindingModel } from '../../parts/part.ts';
 
 /** A part on this bench: the plan's line, its kind, its completed figures. */
 export interface Placed {
@@ -69,6 +69,7 @@ export interface CoilSite {
   readonly placed: Placed;
   readonly device: Device;
   readonly legs: readonly [Leg, Leg];
+  readonly model: WindingModel;
   readonly turning?: Turning;
 }
 /** A node inside a part, the so manieth of it, at the current or the voltage of its leg. */
