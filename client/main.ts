@@ -14,6 +14,7 @@ import './panel/table/wide.css';
 import './plans/plans.css';
 import './panel/build/build.css';
 import './bench/meters.css';
+import './state/band.css';
 import './timing/timing.css';
 import './inside/inside.css';
 import './scene/scene.css';

@@ -79,9 +79,11 @@ export { quotedName } from './logic/expression/names.ts';
 export { overriddenRules } from './logic/expression/rule-override.ts';
 export { blankImage, type MemoryImage, mergeImages, wholeImage } from './logic/memory-image.ts';
 export type { Cube, SumOfProducts } from './logic/minimise/cube.ts';
+export { formsOf } from './logic/minimise/exclusive-or.ts';
+export { hasXor, type OutputForm } from './logic/minimise/form.ts';
 export { type GateCount, gatesFor } from './logic/minimise/gate-count.ts';
 export { minimise } from './logic/minimise/minimise.ts';
-export { type Notation, printProducts, printSum } from './logic/minimise/print.ts';
+export { letterNames, type Notation, printForm, printSum } from './logic/minimise/print.ts';
 export { NUMBER_TABLES, type NumberTable } from './logic/number-tables.ts';
 export { addressOf, type ChipPins, imagesOf, type PinMap, rowOf, tableOfImages } from './logic/pin-map.ts';
 export {

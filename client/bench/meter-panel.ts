@@ -7,6 +7,7 @@ import type { Under } from '../scene/hit-text.ts';
 import type { BenchModel } from '../state/bench-model.ts';
 import type { Session } from '../state/session.ts';
 import { SessionElement } from '../state/session-element.ts';
+import '../state/band-view.ts';
 import { meterAt, meterName, meterSays } from './meter-tags.ts';
 
 @customElement('meter-panel')
@@ -112,6 +113,7 @@ export class MeterPanel extends SessionElement {
             <input class="meter-label" size="10" maxlength="40" autocomplete="off" aria-label="Name of the meter at ${meterAt(m)}" .value=${m.label ?? ''} placeholder=${meterName({ ...m, label: undefined })} @change=${(e: Event) => this.name(m, (e.target as HTMLInputElement).value.trim())} />
             <output class="figures">${readings ? meterSays(m, readings) : ''}</output>
             <button type="button" class="plain" aria-label="Remove the meter at ${meterAt(m)}" @click=${() => this.takeOff(m)}>Remove</button>
+            ${m.measures === 'level' ? nothing : html`<band-view .session=${this.session} .readable=${[{ of: m.id, name: meterName(m) }]}></band-view>`}
           </li>`,
         )}
       </ul>`;

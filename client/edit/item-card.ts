@@ -7,6 +7,7 @@ import type { Box } from '../scene/geometry.ts';
 import { laidAt, placeBeside } from '../scene/popover-placement.ts';
 import { wireInk } from '../scene/wire-drawing.ts';
 import { icon } from '../theme/icon.ts';
+import '../state/band-view.ts';
 import { LightElement } from '../ui/light-element.ts';
 import { type Builder, WIRE_COLOURS } from './builder.ts';
 import { paramSays } from './part-search.ts';
@@ -102,7 +103,8 @@ export class ItemCard extends LightElement {
         ${part.to !== undefined ? this.act('Flip', '~', () => builder.flip()) : nothing}
         ${this.acts()}
         ${this.looks(part.id)}
-      </div>`;
+      </div>
+      ${this.band(part.id)}`;
   }
 
   /** What else can be seen of it: a chip from inside, an LED's reason. */
@@ -114,6 +116,15 @@ export class ItemCard extends LightElement {
     if (led && !another)
       return html`<button type="button" @click=${() => this.dispatchEvent(new CustomEvent('ask-why', { detail: led.led }))}>Why?</button>`;
     return nothing;
+  }
+
+  /** Of an LED, a segment or a supply. */
+  private band(id: string) {
+    const { session } = this.builder ?? {};
+    const s = session?.model?.specimen.get(id);
+    if (!s || s.part.damaged) return nothing;
+    const readable = s.supply ? [{ of: id, name: `current of ${id}` }] : s.leds.map((l) => ({ of: l.led, name: l.name }));
+    return readable.length > 0 ? html`<band-view .session=${session} .readable=${readable}></band-view>` : nothing;
   }
 
   private wireRows(wire: PlanWire) {

@@ -5,6 +5,7 @@ import type { Builder } from '../edit/builder.ts';
 import { FUNCTION_MARKS } from '../scene/faces/function-marks.ts';
 import type { Box } from '../scene/geometry.ts';
 import { laidAt, placeBeside } from '../scene/popover-placement.ts';
+import '../state/band-view.ts';
 import { SessionElement } from '../state/session-element.ts';
 import { type ChipView, seeChip } from './chip-view.ts';
 import { cellAddress, memoryBlocks } from './memory-blocks.ts';
@@ -83,6 +84,7 @@ export class InsideView extends SessionElement {
       </header>
       ${sight.recorded ? html`<p class="recorded">At the cursor of the timing diagram</p>` : nothing}
       ${kind.group === 'memory' ? html`${memoryBlocks(sight, session.memories[part], (address) => this.pick(address))}${this.store(sight, part)}` : logicBlocks(sight)}
+      ${sight.recorded ? nothing : html`<band-view .session=${session} .readable=${readablePins(sight)}></band-view>`}
     </section>`;
   }
 
@@ -107,7 +109,7 @@ export class InsideView extends SessionElement {
       const done = this.builder?.store(part, address, byte);
       if (!done) return;
       this.answer = done.ok
-        ? { says: `${byte.toUpperCase()} stored at ${address.toUpperCase()}.`, refused: false }
+        ? { says: `${byte.toUpperCase()} stored at 0x${address.trim().replace(/^0x/i, '').toUpperCase()}.`, refused: false }
         : { says: done.failure.says, refused: true };
     }}>
       <label>at <input name="address" size=${Math.ceil(bits / 4) + 1} autocomplete="off" spellcheck="false" .value=${at} @change=${(
@@ -121,6 +123,10 @@ export class InsideView extends SessionElement {
     </form>`;
   }
 }
+
+/** The voltage of each pin but the supply's, by its name. */
+const readablePins = ({ pins, specimen: { part } }: ChipView) =>
+  pins.filter((p) => p.level !== '').map((p) => ({ of: `${part.id}.${p.pin}`, name: `pin ${p.pin} ${p.name}` }));
 
 function mark(kind: string) {
   const d = FUNCTION_MARKS[kind]?.d;

@@ -3,12 +3,14 @@ import {
   compareImages,
   done,
   draftPlan,
+  formsOf,
   gatesFor,
   handOver,
   hexAddress,
   minimise,
   type Outcome,
   programmingCard,
+  readingBand,
   requestOfTable,
   rowOf,
   ruledBy,
@@ -38,7 +40,8 @@ function sumsOf(table: TruthTable, progress: (part: number) => void): Outcome<Jo
   for (const output of table.outputs.keys()) {
     sums.push(minimise(table, output, (part) => progress((output + part) / table.outputs.length)));
   }
-  return done({ sums, narrow: gatesFor(sums, 2), wide: gatesFor(sums, 4) });
+  const forms = formsOf(table, sums);
+  return done({ sums, forms, narrow: gatesFor(forms, 2), wide: gatesFor(forms, 4) });
 }
 
 function compare({ wanted, seen, dataPins, pins }: Extract<Job, { job: 'compare' }>): Outcome<Compared> {
@@ -80,6 +83,8 @@ async function result(job: Job, helpers: Helpers, progress: (part: number) => vo
       return programmingCard(job.plan);
     case 'sheet':
       return sheetFor(job.plan);
+    case 'band':
+      return readingBand(job.plan, job.of, progress);
     case 'prove': {
       const seen = await seeAll(job.plan, helpers, progress);
       return seen.ok ? done(seen.value.proof) : seen;

@@ -8,6 +8,8 @@ import type {
   MemoryCard,
   MemoryImage,
   Outcome,
+  OutputForm,
+  ReadingBand,
   Ruled,
   Share,
   SumOfProducts,
@@ -39,6 +41,8 @@ export type Job =
   | { readonly job: 'card'; readonly plan: Plan }
   | { readonly job: 'sheet'; readonly plan: Plan }
   | { readonly job: 'prove'; readonly plan: Plan }
+  /** a reading over specimens; of: as `readingBand` takes it */
+  | { readonly job: 'band'; readonly plan: Plan; readonly of: string }
   /** one share of the rows of either, for a worker that helps another */
   | { readonly job: 'share'; readonly plan: Plan; readonly share: Share };
 
@@ -71,6 +75,8 @@ export interface Shown {
 export interface JobSums {
   /** by output */
   readonly sums: readonly SumOfProducts[];
+  /** by output: as gates would make it, with exclusive ORs where that takes fewer */
+  readonly forms: readonly OutputForm[];
   /** what they would be built of with gates of two inputs, and of four */
   readonly narrow: GateCount;
   readonly wide: GateCount;
@@ -91,6 +97,7 @@ export interface JobResult {
   readonly card: readonly MemoryCard[];
   readonly sheet: BuildSheet;
   readonly prove: TableProof;
+  readonly band: ReadingBand;
   readonly share: SweptBench;
 }
 

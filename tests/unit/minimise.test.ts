@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { type Cube, cellsOf, literalsOf, sumIn } from '../../sim-core/logic/minimise/cube.ts';
 import { primesOf } from '../../sim-core/logic/minimise/exact.ts';
+import { plainForm } from '../../sim-core/logic/minimise/form.ts';
 import { gatesFor } from '../../sim-core/logic/minimise/gate-count.ts';
 import { minimise } from '../../sim-core/logic/minimise/minimise.ts';
 import { type Notation, printSum } from '../../sim-core/logic/minimise/print.ts';
@@ -103,22 +104,37 @@ describe('a printed sum', () => {
 });
 
 describe('gates and packages', () => {
-  const sum = (...products: Cube[]) => ({ products, atLeast: products.length, proven: true, literalsProven: true });
+  const form = (...products: Cube[]) => plainForm({ products }, 4);
   test('are counted by the rule: trees, shared products, one inverter an input', () => {
     // F = A'BC + D, G = A'BC + B'D'
     const abc = { care: 7, value: 6 };
-    const sums = [sum(abc, { care: 8, value: 8 }), sum(abc, { care: 10, value: 0 })];
-    expect(gatesFor(sums, 2)).toEqual({ gates: { inverters: 3, and2: 3, and4: 0, or2: 2, or4: 0 }, gateCount: 8, packages: 3 });
-    expect(gatesFor(sums, 4)).toEqual({ gates: { inverters: 3, and2: 1, and4: 1, or2: 2, or4: 0 }, gateCount: 7, packages: 4 });
+    const forms = [form(abc, { care: 8, value: 8 }), form(abc, { care: 10, value: 0 })];
+    expect(gatesFor(forms, 2)).toEqual({
+      products: 3,
+      gates: { inverters: 3, and2: 3, and4: 0, or2: 2, or4: 0, xor2: 0 },
+      gateCount: 8,
+      packages: 3,
+    });
+    expect(gatesFor(forms, 4)).toEqual({
+      products: 3,
+      gates: { inverters: 3, and2: 1, and4: 1, or2: 2, or4: 0, xor2: 0 },
+      gateCount: 7,
+      packages: 4,
+    });
   });
   test('of a wire are none', () => {
-    expect(gatesFor([sum({ care: 1, value: 1 }), sum()], 2).packages).toBe(0);
+    expect(gatesFor([form({ care: 1, value: 1 }), form()], 2).packages).toBe(0);
   });
   test('of a decimal digit are more than the one package of a memory', () => {
     const digit = tableOfRules(names(4), ['a', 'b', 'c', 'd', 'e', 'f', 'g'], 'N = A3..A0; {g..a} = digit(N); dontcare when N > 9');
     if (!digit.ok) throw new Error(digit.failure.says);
     const sums = digit.value.outputs.map((_, o) => minimise(digit.value, o));
     expect(cellsOf(digit.value, 0)[12]).toBe(2);
-    expect(gatesFor(sums, 4).packages).toBeGreaterThan(5);
+    expect(
+      gatesFor(
+        sums.map((found) => plainForm(found, 4)),
+        4,
+      ).packages,
+    ).toBeGreaterThan(5);
   });
 });

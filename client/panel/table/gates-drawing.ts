@@ -1,6 +1,6 @@
 /** A sum of products as lines and gates: inputs run down, products across; a dot takes an input as it is, a ring takes it inverted; each product has its own way into the OR. */
 import { html, nothing, svg, type TemplateResult } from 'lit';
-import { type Cube, grouped, printSum } from '../../../sim-core/index.ts';
+import { grouped, letterNames, type OutputForm, printForm } from '../../../sim-core/index.ts';
 
 /** Products drawn; more are counted. */
 const MOST = 14;
@@ -9,12 +9,15 @@ const [RAIL, LINE, LEFT, GATE] = [22, 26, 14, 26];
 /** Half the height of a gate. */
 const HALF = 9;
 
-export function drawSum(products: readonly Cube[], inputs: readonly string[], output: string): TemplateResult | typeof nothing {
+export function drawSum(form: OutputForm, inputs: readonly string[], output: string): TemplateResult | typeof nothing {
+  const { products } = form;
+  // the gate in front of the output is in the text only
+  if (form.beside !== 0) return nothing;
   const drawn = products.filter((p) => p.care !== 0).slice(0, MOST);
   if (drawn.length === 0) return nothing;
   const used = drawn.reduce((mask, p) => mask | p.care, 0);
   // only inputs that take part, the most significant leftmost
-  const rails = inputs
+  const rails = letterNames(form, inputs)
     .map((name, i) => ({ name, i }))
     .filter(({ i }) => (used >> i) & 1)
     .toReversed();
@@ -32,7 +35,7 @@ export function drawSum(products: readonly Cube[], inputs: readonly string[], ou
   const width = end + 10 + 7.4 * output.length;
   const more = products.length - drawn.length;
   return html`<svg class="sum-drawing" viewBox="0 0 ${width} ${bottom + 6}" style="max-width:${Math.round(width * 1.15)}px" role="img"
-      aria-label=${`${output} drawn with gates: ${printSum(drawn, inputs)}${more > 0 ? ', and more' : ''}`}>
+      aria-label=${`${output} drawn with gates: ${printForm({ ...form, products: drawn }, inputs).join(' ')}${more > 0 ? ', and more' : ''}`}>
       ${rails.map(
         ({ name }, k) => svg`<g>
         <text class="rail-name" transform="translate(${xOf(k) + 4} ${head}) rotate(-90)">${name}</text>

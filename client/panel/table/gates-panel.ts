@@ -5,9 +5,11 @@ import { sameValue } from '../../../shared/same-value.ts';
 import {
   type GateCount,
   grouped,
+  hasXor,
   type Notation,
   type Outcome,
-  printProducts,
+  type OutputForm,
+  printForm,
   type SumOfProducts,
   type TruthTable,
 } from '../../../sim-core/index.ts';
@@ -93,8 +95,8 @@ export class GatesPanel extends LightElement {
       return html`<p class="quiet">Stopped. <button type="button" class="plain" @click=${() => void this.work(table)}>Compute</button></p>`;
     if (!sums.ok) return html`<p class="fault">${sums.failure.says}</p>`;
     const output = Math.min(this.output, table.outputs.length - 1);
-    const sum = sums.value.sums[output];
-    if (!sum) return nothing;
+    const [sum, form] = [sums.value.sums[output], sums.value.forms[output]];
+    if (!sum || !form) return nothing;
     const packages = Math.min(sums.value.narrow.packages, sums.value.wide.packages);
     return html`<p>${replaces(sums.value, table.outputs.length)}</p>
       ${packages > 0 ? drawPackages(packages, Math.ceil(table.outputs.length / WORD), this.memoryPins) : nothing}
@@ -106,14 +108,14 @@ export class GatesPanel extends LightElement {
           if (e.target instanceof HTMLSelectElement) this.notation = NOTATIONS[e.target.selectedIndex]?.[0] ?? 'words';
         }}>${NOTATIONS.map(([id, title]) => html`<option ?selected=${id === this.notation}>${title}</option>`)}</select>
       </p>
-      ${this.written(table, output, sum)}
-      ${drawSum(sum.products, table.inputs, table.outputs[output] ?? '')}
-      <p class="quiet shortness">${shortness(sum)}</p>`;
+      ${this.written(table, output, form)}
+      ${drawSum(form, table.inputs, table.outputs[output] ?? '')}
+      <p class="quiet shortness">${shortness(sum, form)}</p>`;
   }
 
   /** A product a line, for eyes that compare them. */
-  private written(table: TruthTable, output: number, { products }: SumOfProducts) {
-    const lines = printProducts(products, table.inputs, this.notation);
+  private written(table: TruthTable, output: number, form: OutputForm) {
+    const lines = printForm(form, table.inputs, this.notation);
     const more = lines.length - WRITTEN;
     return html`<p class="figures sum"><span>${table.outputs[output]} = </span>
       ${lines.slice(0, WRITTEN).map((line) => html`<span>${line} </span>`)}
@@ -127,15 +129,23 @@ export class GatesPanel extends LightElement {
 
 const many = (n: number, one: string): string => `${grouped(n)} ${one}${n === 1 ? '' : 's'}`;
 
-function replaces({ sums, narrow, wide }: JobSums, outputs: number): string {
-  const products = new Set(sums.flatMap((s) => s.products.filter((p) => p.care !== 0).map((p) => `${p.care}/${p.value}`))).size;
+function replaces({ forms, narrow, wide }: JobSums, outputs: number): string {
   const said = ({ gateCount, packages }: GateCount) => `${many(gateCount, 'gate')} in ${many(packages, 'package')}`;
+  const xor = forms.some(hasXor);
+  const made = ` of ${[...(narrow.products > 0 ? [many(narrow.products, 'product')] : []), ...(xor ? [many(narrow.gates.xor2, 'XOR gate')] : [])].join(' and ')}`;
   if (narrow.gateCount === 0) return `${many(outputs, 'output')}, and not one gate: every output is an input as it is, or always the same.`;
-  return `${many(outputs, 'output')} of ${many(products, 'product')} would take ${said(narrow)} of two-input gates and inverters, or ${said(wide)} with gates of up to four inputs. ${outputs > 8 ? 'Two memories do' : 'One memory does'} it all, and a change of the table needs no rewiring.`;
+  return `${many(outputs, 'output')}${made} would take ${said(narrow)} of two-input gates and inverters, or ${said(wide)} with gates of up to four inputs. ${outputs > 8 ? 'Two memories do' : 'One memory does'} it all, and a change of the table needs no rewiring.`;
 }
 
-function shortness({ products, proven, literalsProven, atLeast }: SumOfProducts): string {
-  if (products.length === 0 || products.every((p) => p.care === 0)) return 'It depends on no input.';
+/** What is known of how short it is, and what is not. */
+function shortness(sum: SumOfProducts, form: OutputForm): string {
+  if (sum.products.length === 0 || sum.products.every((p) => p.care === 0)) return 'It depends on no input.';
+  if (hasXor(form))
+    return `With XOR it takes fewer gates than its ${many(sum.products.length, 'product')}; it gives the table in every row that is asked. A circuit of more levels may still be smaller.`;
+  return `${shortSumSays(sum)} A circuit of more than two levels may be smaller.`;
+}
+
+function shortSumSays({ products, proven, literalsProven, atLeast }: SumOfProducts): string {
   if (proven) return `No sum of products has fewer products${literalsProven ? ', and none with as few has fewer letters' : ''}.`;
   return `A short sum of ${many(products.length, 'product')}. Any sum needs at least ${grouped(atLeast)}: that many rows of 1 cannot share a product. Whether fewer than ${grouped(products.length)} will do is not proven.`;
 }

@@ -21,7 +21,7 @@ export interface SumOfProducts {
 
 export const ABSENT_WORD = 0;
 export const ON = 1;
-const FREE = 2;
+export const FREE = 2;
 
 /** One output's cells, OFF, ON or FREE a row. */
 export function cellsOf(table: TruthTable, output: number): Uint8Array {
