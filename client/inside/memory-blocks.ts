@@ -43,8 +43,8 @@ export function memoryBlocks(
   return html`<p class="mode">${latched && state.doing !== 'storing' ? latchSays(latched) : MODES[state.doing]}</p>
     ${pinRow('Control', control)} ${pinRow('Address', address)}
     <div class="blocks">
-      ${block('address pins', state.address ? `0x${partlyHexAddress(state.address)}` : '?')}
-      ${block('latched address', latched ? `0x${partlyHexAddress(latched.address)}` : 'none', latched !== undefined)}
+      ${block('address pins', state.address ? partlyHexAddress(state.address) : '?')}
+      ${block('latched address', latched ? partlyHexAddress(latched.address) : 'none', latched !== undefined)}
       ${block('latched byte', latched?.data ? partlyHex(latched.data, 2) : 'none', latched?.data !== undefined)}
       ${block('data pins', state.data && state.doing !== 'high-impedance' ? partlyHex(state.data, 2) : 'none')}
       ${block('cycle, time left', left === undefined ? 'none' : siFormat(left, 's'), left !== undefined)}
@@ -54,8 +54,8 @@ export function memoryBlocks(
 
 const latchSays = (latched: NonNullable<ChipState['latched']>): string =>
   latched.data
-    ? `Write strobe high again: byte ${partlyHex(latched.data, 2)} is latched for address 0x${partlyHexAddress(latched.address)}.`
-    : `Write strobe low: address 0x${partlyHexAddress(latched.address)} is latched, the byte is not yet.`;
+    ? `Write strobe high again: byte ${partlyHex(latched.data, 2)} is latched for address ${partlyHexAddress(latched.address)}.`
+    : `Write strobe low: address ${partlyHexAddress(latched.address)} is latched, the byte is not yet.`;
 
 const block = (name: string, value: string, held = false) =>
   html`<div class="block ${held ? 'held' : ''}"><span class="quiet">${name}</span><output class="figures">${value}</output></div>`;
@@ -76,7 +76,7 @@ function cells(
   const first = Math.max(0, Math.min(last - 2 * ROUND, middle - ROUND));
   const rows = Array.from({ length: Math.min(last + 1, 2 * ROUND + 1) }, (_, i) => first + i);
   return html`<table class="cells figures">
-    <caption class="quiet">${recorded ? 'Cells now' : 'Cells'} around ${at.unknown ? 'an address with undefined bits (X)' : `0x${partlyHexAddress(at)}`}</caption>
+    <caption class="quiet">${recorded ? 'Cells now' : 'Cells'} around ${at.unknown ? 'an address with undefined bits (X)' : partlyHexAddress(at)}</caption>
     <tbody>
       ${rows.map(
         (row) => html`<tr>

@@ -34,7 +34,7 @@ const OUTCOME: Readonly<Record<WriteReport['outcome'], string>> = { stored: 'sto
 
 /** A step of a software protection sequence is a write as well, and stores nothing. */
 const writeSays = (w: WriteReport): string =>
-  `write of ${partlyHex(w.data, 2)} at 0x${partlyHexAddress(w.address)}: ${w.command ? COMMAND[w.outcome] : OUTCOME[w.outcome]}`;
+  `write of ${partlyHex(w.data, 2)} at ${partlyHexAddress(w.address)}: ${w.command ? COMMAND[w.outcome] : OUTCOME[w.outcome]}`;
 
 /** The part's own figure of that name, if it gives one. */
 const figure = (kind: PartKind | undefined, name: string): number | undefined => kind?.figures.find((f) => f.name === name)?.value;
@@ -213,7 +213,7 @@ function readSays(trace: Trace, kind: PartKind | undefined): string {
   const valid = lastChange(trace, rows);
   const most = figure(kind, 'access time');
   const address = trace.states.at(-1)?.state.address;
-  const head = `read${address ? ` of 0x${partlyHexAddress(address)}` : ''}`;
+  const head = `read${address ? ` of ${partlyHexAddress(address)}` : ''}`;
   if (moved === undefined || valid === undefined || valid <= moved) return `${head}: the byte stayed the same`;
   return `${head}: byte valid after ${siFormat(valid - moved, 's')}${most === undefined ? '' : `, at most ${siFormat(most, 's')}`}`;
 }

@@ -1,5 +1,5 @@
 /** A trace as rows to be drawn: buses as numbers over time, enables as voltages, and the windows that its sheet sets around a write. */
-import { partlyHex, partlyHexAddress, type Trace, type WriteReport } from '../../sim-core/index.ts';
+import { partlyHex, type Trace, type WriteReport } from '../../sim-core/index.ts';
 
 export interface BusSpan {
   readonly from: number;
@@ -73,7 +73,7 @@ function bus(name: string, trace: Trace, pins: Trace['pins']): BusRow {
     spans: stretches(trace.times, values).map(({ from, to, value }): BusSpan => {
       if (/^Z+$/.test(value)) return { from, to, text: 'high-impedance', state: 'off' };
       const partly = busValue(value);
-      const text = name === 'A' ? partlyHexAddress({ ...partly, bits: pins.length }) : partlyHex(partly, Math.ceil(pins.length / 4));
+      const text = partlyHex(partly, Math.ceil(pins.length / 4));
       return { from, to, text, state: partly.unknown ? 'unknown' : 'known' };
     }),
   };

@@ -92,7 +92,7 @@ export const MISTAKES: readonly Mistake[] = [
     title: 'Greenhouse watch, the heater LED stays dark',
     led: 'LED4',
     sensors: ['dark'],
-    cause: 'bit 3 of the byte at address 004 is stored as 0',
+    cause: 'bit 3 of the byte at address 0x004 is stored as 0',
     whole: greenhouse,
     fix: { op: 'set', field: 'memories', id: 'U1', before: withByte(4, '20'), after: greenhouse.memories.U1 },
   },

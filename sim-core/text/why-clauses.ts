@@ -15,7 +15,7 @@ interface ClauseParts {
   readonly pole: (i: number, field?: string) => Word;
   readonly d: Reason['data'];
   readonly count: number;
-  /** the memory's address in hexadecimal */
+  /** the memory's address in hexadecimal, with 0x */
   readonly address: string;
 }
 
@@ -89,7 +89,7 @@ const CHIP: Readonly<Record<string, Clause>> = {
   'stored-bit': ({ d, address }) =>
     sentenceOf`the byte at ${address} is ${hex(Number(d.byte), 2)}: its bit ${Number(d.bit)} is ${Number(d.value)}`,
   'wrong-address': ({ n, pole, d, address }) =>
-    sentenceOf`the memory reads address ${address}, but the switches are set for ${hex(Number(d.meant), Number(d.digits))}: ${n(0)} reads ${levelWord(d.reads)} although ${inputPole(pole(1), String(d.input))} is ${position(d.closed)}`,
+    sentenceOf`the memory reads address ${address}, but the switches are set for 0x${hex(Number(d.meant), Number(d.digits))}: ${n(0)} reads ${levelWord(d.reads)} although ${inputPole(pole(1), String(d.input))} is ${position(d.closed)}`,
   'pin-at-other-pole': ({ n, pole }) => sentenceOf`${n(0)} is wired to ${pole(1)} instead of ${pole(1, 'meant')}`,
   'not-as-wanted': ({ d, address }) =>
     sentenceOf`the memory holds the wrong bit: the table wants bit ${Number(d.bit)} at ${address} to be ${Number(d.wants)}`,
@@ -118,6 +118,6 @@ export function clauseOf({ code, at, data }: Reason, plan: Plan): Sentence {
     pole: (i, field = 'pole') => poleAt(at, i, data[field], plan),
     d: data,
     count: at.length,
-    address: hex(Number(data.address), Number(data.digits)),
+    address: `0x${hex(Number(data.address), Number(data.digits))}`,
   });
 }

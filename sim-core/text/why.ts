@@ -68,7 +68,7 @@ const FIGURES: Readonly<Record<string, Figures>> = {
   'supply-limits': (d, volts) => `${siFormat(Number(d.amps), 'A')} at ${volts}`,
   'output-overpowered': (d, volts) => `${volts} at ${siFormat(Number(d.amps), 'A')}`,
   'output-disabled': (d, volts) => `${volts}; to read it must be ${levelWord(d.needs)}`,
-  'stored-bit': (d) => `address ${hex(Number(d.address), Number(d.digits))} → ${Number(d.byte).toString(2).padStart(8, '0')}`,
+  'stored-bit': (d) => `address 0x${hex(Number(d.address), Number(d.digits))} → ${Number(d.byte).toString(2).padStart(8, '0')}`,
 };
 
 function figuresOf({ code, data }: Reason): string {
@@ -106,7 +106,7 @@ const ACTS: Readonly<Record<string, Act>> = {
   'add-wire': addWire,
   'add-resistor': (_, d) => sentenceOf`Add ${siFormat(Number(d.ohms), 'Ω')} from ${point(d.from)} to ${point(d.to)}`,
   'change-resistor': (n, d) => sentenceOf`Change ${n} to ${siFormat(Number(d.ohms), 'Ω')}`,
-  'store-byte': (n, d) => sentenceOf`Write ${hex(Number(d.value), 2)} to address ${hex(Number(d.address), 3)} of ${n}`,
+  'store-byte': (n, d) => sentenceOf`Write ${hex(Number(d.value), 2)} to address 0x${hex(Number(d.address), 3)} of ${n}`,
   'remove-wire': (n) => sentenceOf`Delete ${n}`,
 };
 

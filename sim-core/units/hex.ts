@@ -23,5 +23,6 @@ export const partlyHex = ({ value, unknown }: Partly, digits: number): string =>
     return (unknown >> shift) & 15 ? '?' : hex((value >> shift) & 15, 1);
   }).join('');
 
-/** Without 0x, and with as many figures as addresses of so many bits need. */
-export const partlyHexAddress = (address: Partly & { readonly bits: number }): string => partlyHex(address, Math.ceil(address.bits / 4));
+/** With 0x, and as many figures as addresses of so many bits need. */
+export const partlyHexAddress = (address: Partly & { readonly bits: number }): string =>
+  `0x${partlyHex(address, Math.ceil(address.bits / 4))}`;

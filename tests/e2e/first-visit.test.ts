@@ -77,7 +77,7 @@ describe('a newcomer', () => {
     const store = page.getByRole('form', { name: 'Store a byte' });
     await store.getByLabel('the byte').fill('FE');
     await store.getByRole('button', { name: 'Store' }).click();
-    await eventually(store.getByRole('status')).toHaveText('FE stored at 000.');
+    await eventually(store.getByRole('status')).toHaveText('FE stored at 0x000.');
     await eventually(led(page, 'LED1')).toHaveAccessibleName(/^LED1, dark/);
     await page.getByRole('button', { name: 'Close the inside view' }).click();
 

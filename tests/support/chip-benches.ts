@@ -239,7 +239,7 @@ export const CHIP_CASES: readonly RuleCase[] = [
   { says: 'a byte written well', finds: [], bench: memoryBench(DATA_5A + writeButton()), acts: [press, release], waits: 0.02 },
   {
     says: 'a byte written with a pulse of 330 pF',
-    finds: ['1 memory/write-pulse-short U1 | U1, 35.5 ns, 100 ns, 5A, 000, 2.8 times'],
+    finds: ['1 memory/write-pulse-short U1 | U1, 35.5 ns, 100 ns, 5A, 0x000, 2.8 times'],
     bench: memoryBench(DATA_5A + writeButton('330p')),
     acts: [press, release],
     waits: 0.02,

@@ -93,29 +93,29 @@ export const SENTENCES: Readonly<Record<string, readonly string[]>> = {
   'led/reverse-over-voltage': ['LED1 has 9 V of reverse voltage (limit 5 V). Reverse it, or lower the supply.'],
   'led/reversed': ['LED1 is reversed: current can reach the cathode of LED1, but must enter at the anode of LED1. Swap its legs.'],
   'memory/cell-worn': [
-    'Memory U1: the cell at address 000 has been written 10 001 times (rated for 10 000). It holds 5A now, but may lose it early. Use another address, or a new memory.',
+    'Memory U1: the cell at address 0x000 has been written 10 001 times (rated for 10 000). It holds 5A now, but may lose it early. Use another address, or a new memory.',
   ],
   'memory/not-erased': [
-    'Memory U1: byte 5A needs a 1 at address 000 where a 0 is stored, and a pulse only turns 1 into 0. Erase it under UV light, then program it.',
+    'Memory U1: byte 5A needs a 1 at address 0x000 where a 0 is stored, and a pulse only turns 1 into 0. Erase it under UV light, then program it.',
   ],
   'memory/pulse-not-guaranteed': [
     'Memory U1: the guaranteed width of the write pulse from push button S9 is 114 ns nominal, but 87.4 ns in the worst case (at least 100 ns). The largest contribution is ceramic capacitor CW at 900 pF. Use a capacitor 1.1 times larger, or a larger resistor.',
   ],
   'memory/write-ignored': [
-    'Memory U1 ignored a write at address 000: /OE was low, and must be high throughout the pulse. Set /OE high and press again.',
+    'Memory U1 ignored a write at address 0x000: /OE was low, and must be high throughout the pulse. Set /OE high and press again.',
   ],
   'memory/write-pulse-long': [
     'Memory U1: the maximum width of the write pulse is 3.47 µs (its data sheet gives at most 1 µs; other sheets give no maximum). Use a capacitor 3.5 times smaller, or a smaller resistor.',
     'Memory U1: the maximum width of the write pulse is 1.39 µs (its data sheet gives at most 1 µs; other sheets give no maximum). Use a capacitor 1.4 times smaller, or a smaller resistor.',
   ],
   'memory/write-pulse-short': [
-    'Memory U1: the guaranteed width of the write pulse is 35.5 ns (at least 100 ns), so byte 5A at address 000 is undefined (X). Use a capacitor 2.8 times larger, or a larger resistor, and write again.',
+    'Memory U1: the guaranteed width of the write pulse is 35.5 ns (at least 100 ns), so byte 5A at address 0x000 is undefined (X). Use a capacitor 2.8 times larger, or a larger resistor, and write again.',
   ],
   'memory/setup-or-hold': [
-    'Memory U1: the address hold time was 25.8 ns (at least 50 ns), so byte 5A at address 001 may have gone to another address. Keep the address until the button is released.',
+    'Memory U1: the address hold time was 25.8 ns (at least 50 ns), so byte 5A at address 0x001 may have gone to another address. Keep the address until the button is released.',
   ],
   'memory/write-undefined': [
-    'Memory U1: the data at address 000 was undefined (X), 5?, and so are those bits. Drive every data pin low or high, then write again.',
+    'Memory U1: the data at address 0x000 was undefined (X), 5?, and so are those bits. Drive every data pin low or high, then write again.',
   ],
   'net/bus-contention': [
     'Bus contention: U1 pin 9 (D0) drives high against U1 pin 10 (D1), 17.9 mA (limit 10 mA) at 0.816 V. Remove the wire between the two.',

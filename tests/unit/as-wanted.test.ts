@@ -42,7 +42,7 @@ describe('a memory against the table that is wanted of it', () => {
       [
         'fault',
         ['U1', 'U1.9', 'U1.15'],
-        'Memory U1 differs in 2 of 4 rows of the table, at its pin 9 (D0) and its pin 15 (D5): first row 2, address 002, stored 20, wanted 01. Write those bytes again, or correct the table.',
+        'Memory U1 differs in 2 of 4 rows of the table, at its pin 9 (D0) and its pin 15 (D5): first row 2, address 0x002, stored 20, wanted 01. Write those bytes again, or correct the table.',
       ],
     ]);
   });
@@ -70,7 +70,7 @@ describe('a memory against the table that is wanted of it', () => {
   });
   test('is a suggestion while bytes are being written and what is missing is still erased', () => {
     expect(heard('memory U1 000 00', wanted(OR_AND)).map(([severity, , says]) => [severity, says])).toEqual([
-      ['suggestion', expect.stringMatching(/^Memory U1 is not fully written: .* in 2 of 4 rows .*first row 1, address 001/)],
+      ['suggestion', expect.stringMatching(/^Memory U1 is not fully written: .* in 2 of 4 rows .*first row 1, address 0x001/)],
     ]);
     expect(heard('memory U1 000 0000', wanted(OR_AND)).map(([severity]) => severity)).toEqual(['fault']);
   });

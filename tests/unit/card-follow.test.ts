@@ -84,7 +84,7 @@ describe('following the card', () => {
     bench.act({ do: 'release', part: card.button });
     const writes = bench.events.slice(knocks);
     const [first] = card.steps;
-    const says = new RegExp(`^[0-9A-F]{2} was written, but the card asks for ${hex(first!.byte, 2)} at ${hex(first!.address, 3)}\\.`);
+    const says = new RegExp(`^[0-9A-F]{2} was written, but the card asks for ${hex(first!.byte, 2)} at 0x${hex(first!.address, 3)}\\.`);
     expect(sayPress(card, before, stepNow(card, bench.plan().memories), writes)).toMatch(says);
     const knocked = { ...writes[0]!, outcome: 'ignored' as const, faults: [{ fault: 'busy' as const }] };
     expect(sayPress(card, before, 0, [...writes, knocked])).toMatch(says);
@@ -123,13 +123,13 @@ describe('what a press wrote', () => {
   test.each<[Partial<WriteReport>, RegExp]>([
     [
       { address: { value: 5, unknown: 0, bits: 11 } },
-      /^The byte went to address 005, but the card asks for 5A at 003\..*005 now holds 5A\.$/,
+      /^The byte went to address 0x005, but the card asks for 5A at 0x003\..*0x005 now holds 5A\.$/,
     ],
-    [{ data: { value: 0x5b, unknown: 0 } }, /^5B was written, but the card asks for 5A at 003\./],
+    [{ data: { value: 0x5b, unknown: 0 } }, /^5B was written, but the card asks for 5A at 0x003\./],
     [{ outcome: 'ignored', faults: [{ fault: 'output-enable-low' }] }, /^Nothing was stored: \/OE was low: close its switch first\.$/],
     [
       { outcome: 'uncertain', faults: [{ fault: 'pulse-short', measured: 4e-8, limit: 1e-7, source: 's' }] },
-      /^5A at 003 is uncertain: the pulse was too short\./,
+      /^5A at 0x003 is uncertain: the pulse was too short\./,
     ],
     [{ data: { value: 0x5a, unknown: 1 } }, /^5\? was written/],
   ])('%j', (some, says) => expect(sayWritten(report(some), step)).toMatch(says));

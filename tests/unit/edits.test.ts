@@ -383,8 +383,8 @@ describe('bytes are stored from outside', () => {
     expect(stored({ U1: { '000': '0011', '003': '44' } }, '1', '99AABB')).toEqual({ '000': '0099AA', '003': 'BB' });
   });
   test('refused where there is no such address or byte', () => {
-    expect(stored({}, '800', '5A')).toBe('"800" is no address of U1. Write a hexadecimal number from 0 to 7FF, such as 003.');
-    expect(stored({}, '7FF', '5A 5B')).toBe('2 bytes from 7FF on go past 7FF, the last address of U1. Write fewer, or begin earlier.');
+    expect(stored({}, '800', '5A')).toBe('"800" is no address of U1. Write a hexadecimal number from 0 to 0x7FF, such as 0x003.');
+    expect(stored({}, '7FF', '5A 5B')).toBe('2 bytes from 0x7FF on go past 0x7FF, the last address of U1. Write fewer, or begin earlier.');
     expect(stored({}, '3', '5')).toBe('"5" is no byte. Write two hexadecimal digits a byte, from 00 to FF, such as 5A.');
     expect(stored({}, 'three', '5A')).toMatch(/^"three" is no address/);
   });

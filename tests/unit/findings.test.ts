@@ -153,7 +153,7 @@ describe('a write that came to nothing', () => {
     ],
     ['glitch', memoryBench(DATA_5A + writeButton('30p')), [[press, 0.01]], 'too short to be seen'],
     ['address-unknown', memoryBench(DATA_5A + writeButton(), 'WA0'), [[press, 0.01]], 'written while its address was undefined (X)'],
-    ['data-unknown', memoryBench(withoutD0 + writeButton()), [[press, 0.01]], 'the data at address 000 was undefined (X), 5?'],
+    ['data-unknown', memoryBench(withoutD0 + writeButton()), [[press, 0.01]], 'the data at address 0x000 was undefined (X), 5?'],
     [
       'output-enable-unknown',
       memoryBench(DATA_5A + writeButton().replace(/wire WOE.*/, '')),
@@ -378,5 +378,5 @@ test('a byte of another page, written by something quicker than hands, is spoken
   const { sim } = runVector(kind, { says: 'two pages', steps: [rest, ...write(0), ...write(0x40), { wait: 0.02 }] });
   const [found, ...more] = findingsNow(sim).filter((f) => f.code === 'memory/other-page');
   expect(more).toEqual([]);
-  expect(found && wellSaid(found, sim.circuit.plan)).toMatch(/byte 55 for address 0040 came while another page was being loaded/);
+  expect(found && wellSaid(found, sim.circuit.plan)).toMatch(/byte 55 for address 0x0040 came while another page was being loaded/);
 });

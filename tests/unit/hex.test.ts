@@ -2,14 +2,14 @@
 import { expect, test } from 'vitest';
 import { hexAddress, partlyHex, partlyHexAddress } from '../../sim-core/units/hex.ts';
 
-test('an address has as many digits as the memory needs: three for 2K, four for 8K and 32K, two for 256 bytes', () => {
+test('an address has 0x, and as many digits as the memory needs: three for 2K, four for 8K and 32K, two for 256 bytes', () => {
   const at = (value: number, bits: number) => partlyHexAddress({ value, unknown: 0, bits });
-  expect([at(0x7ff, 11), at(0x1fff, 13), at(0x7fff, 15), at(5, 15), at(0x1f, 8)]).toEqual(['7FF', '1FFF', '7FFF', '0005', '1F']);
+  expect([at(0x7ff, 11), at(0x1fff, 13), at(0x7fff, 15), at(5, 15), at(0x1f, 8)]).toEqual(['0x7FF', '0x1FFF', '0x7FFF', '0x0005', '0x1F']);
 });
 
 test('a digit that an unknown bit reaches into is a question mark, and no other is', () => {
   expect(partlyHex({ value: 0x50, unknown: 0x01 }, 2)).toBe('5?');
-  expect(partlyHexAddress({ value: 0x203, unknown: 0x1010, bits: 13 })).toBe('?2?3');
+  expect(partlyHexAddress({ value: 0x203, unknown: 0x1010, bits: 13 })).toBe('0x?2?3');
 });
 
 test('an address in a memory has 0x and as many figures as its last one, two at the least', () => {

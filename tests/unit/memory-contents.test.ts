@@ -15,7 +15,7 @@ test('its bytes reach to its last address, and those that it keeps beyond', () =
   expect(built({ U1: { '7FF': '00' } }, false)).toBe('built');
   expect(built({ U1: { '81F': '00' } }, false)).toBe('built');
   expect(built({ U1: { '81F': '0011' } }, false)).toBe(
-    'plan/contents-past-end memories/U1/81F: The bytes of U1 from 81F on reach address 820, but it ends at 81F. Move them down or leave them out.',
+    'plan/contents-past-end memories/U1/81F: The bytes of U1 from 0x81F on reach address 0x820, but it ends at 0x81F. Move them down or leave them out.',
   );
 });
 

@@ -51,3 +51,9 @@ describe.each(RULES.map((r) => r.code))('%s', (code) => {
     expect([...new Set(said)]).toEqual(SENTENCES[code] ?? []);
   });
 });
+
+test('an address is told from a byte: it has 0x in every sentence, and no byte has', () => {
+  const all = Object.values(SENTENCES).flat();
+  expect(all.filter((s) => /\baddress 0x/.test(s)).length).toBeGreaterThan(5);
+  expect(all.filter((s) => /\baddress [0-9A-F]{2,}\b|\bbyte 0x/.test(s))).toEqual([]);
+});

@@ -112,17 +112,17 @@ test('up to three LEDs are named, of four the first and a number', () => {
 test('a memory that differs from the table: how many rows, which is the first, and at which of its pins', () => {
   const says = (rows: number, pins: number, state: string) => {
     const at = Array.from({ length: pins }, (_, i) => ({ kind: 'pin', id: `U1.${9 + i}` }));
-    const data = { memory: { kind: 'part', id: 'U1' }, pins: at, rows, of: 32, row: 5, address: '005', stored: '00', wants: '01', state };
+    const data = { memory: { kind: 'part', id: 'U1' }, pins: at, rows, of: 32, row: 5, address: '0x005', stored: '00', wants: '01', state };
     return plain(sayFinding({ code: 'memory/not-as-wanted', data }, start(MEMORY).plan()));
   };
   expect(says(1, 1, 'other')).toBe(
-    'Memory U1 differs in 1 of 32 rows of the table, at its pin 9 (D0): row 5, address 005, stored 00, wanted 01. Write that byte again, or correct the table.',
+    'Memory U1 differs in 1 of 32 rows of the table, at its pin 9 (D0): row 5, address 0x005, stored 00, wanted 01. Write that byte again, or correct the table.',
   );
   expect(says(2, 3, 'begun')).toBe(
-    'Memory U1 is not fully written: it is still erased in 2 of 32 rows of the table, at its pin 9 (D0), its pin 10 (D1) and its pin 11 (D2): first row 5, address 005, stored 00, wanted 01. Write those bytes too.',
+    'Memory U1 is not fully written: it is still erased in 2 of 32 rows of the table, at its pin 9 (D0), its pin 10 (D1) and its pin 11 (D2): first row 5, address 0x005, stored 00, wanted 01. Write those bytes too.',
   );
   expect(says(2, 4, 'blank')).toBe(
-    'Memory U1 is blank and differs in 2 of 32 rows of the table, at 4 of its data pins: first row 5, address 005, stored 00, wanted 01. Write the table into it.',
+    'Memory U1 is blank and differs in 2 of 32 rows of the table, at 4 of its data pins: first row 5, address 0x005, stored 00, wanted 01. Write the table into it.',
   );
 });
 
@@ -130,7 +130,7 @@ test('of several writes that were ignored their number is told, of one only that
   const says = (count: number, why: string) => {
     const data = {
       memory: { kind: 'part', id: 'U1' },
-      address: '005',
+      address: '0x005',
       byte: '00',
       outcome: 'ignored',
       time: 0,
@@ -141,8 +141,8 @@ test('of several writes that were ignored their number is told, of one only that
     };
     return plain(sayFinding({ code: 'memory/write-ignored', data }, start(MEMORY).plan()));
   };
-  expect(says(1, 'busy')).toMatch(/^Memory U1 ignored a write at address 005: it was busy/);
-  expect(says(2, 'busy')).toMatch(/^Memory U1 ignored 2 writes, one at address 005: it was busy/);
+  expect(says(1, 'busy')).toMatch(/^Memory U1 ignored a write at address 0x005: it was busy/);
+  expect(says(2, 'busy')).toMatch(/^Memory U1 ignored 2 writes, one at address 0x005: it was busy/);
   expect(says(1, 'glitch')).toContain('the pulse was 8 ns wide at most, too short to be seen (at least 100 ns)');
 });
 

@@ -29,7 +29,7 @@ describe('the six broken greenhouses', () => {
   const ENDS: Record<string, { code: string; says: RegExp }> = {
     'greenhouse-dark-mister': { code: 'led-reversed', says: /wrong way round/ },
     'greenhouse-dim-grow-light': { code: 'resistor-large', says: /R6 in series is too large/ },
-    'greenhouse-dark-heater': { code: 'not-as-wanted', says: /wants bit 3 at 004 to be 1/ },
+    'greenhouse-dark-heater': { code: 'not-as-wanted', says: /wants bit 3 at 0x004 to be 1/ },
     'greenhouse-nothing-lights': { code: 'pin-tied', says: /ties U1 pin 20 \(\/OE\) to the supply’s \+/ },
     'greenhouse-dark-fan': {
       code: 'pin-at-other-pole',
@@ -83,7 +83,7 @@ describe('why an LED is dark', () => {
   });
   test('the stored bit is 0 at this address', () => {
     const { text, answer } = ask(start(`${READING}\n${ENABLED}\nmemory U1 0 FE`), 'LED1');
-    expect(text).toMatch(/byte at 000 is FE: its bit 0 is 0/);
+    expect(text).toMatch(/byte at 0x000 is FE: its bit 0 is 0/);
     // without a table of what is wanted nothing says that the byte is wrong
     expect(answer.reasons).toHaveLength(1);
   });
@@ -261,7 +261,7 @@ describe('a logic chip between', () => {
     expect(brightnessOf(sim, 'LED1')).toBe(look);
     const { codes, text } = ask(sim, 'LED1');
     expect(codes).toEqual(chain);
-    expect(text).toContain(`The byte at 000 is ${byte}: its bit 0 is ${look === 'lit' ? 1 : 0}`);
+    expect(text).toContain(`The byte at 0x000 is ${byte}: its bit 0 is ${look === 'lit' ? 1 : 0}`);
   });
   test('an LED behind a buffer whose memory is disabled is followed to /OE', () => {
     const { codes, text } = ask(start(`${BUFFERED}\nwire OE red from i16 to +j16`), 'LED1');

@@ -46,7 +46,7 @@ export function cardList(card: MemoryCard, model: BenchModel, ticks: Ticks) {
       (s, k) => html`<tr aria-current=${ticks.now === k ? 'step' : nothing}>
         <td>${
           ticks.tick
-            ? html`<input type="checkbox" aria-label="${hex(s.byte, 2)} at ${hex(s.address, digits)} is in" .checked=${ticks.done(k)}
+            ? html`<input type="checkbox" aria-label="${hex(s.byte, 2)} at 0x${hex(s.address, digits)} is in" .checked=${ticks.done(k)}
                 @change=${(e: Event) => ticks.tick?.(k, (e.target as HTMLInputElement).checked)} />`
             : html`<span class="box" aria-hidden="true"></span>`
         }</td>

@@ -171,7 +171,7 @@ export class CardView extends SessionElement {
     const words = () => {
       if (move.do === 'supply') return html`Turn the supply on.`;
       if (move.do === 'press')
-        return html`Press ${move.part} and release it: ${hex(move.step.byte, 2)} goes to ${hex(move.step.address, 3)}.`;
+        return html`Press ${move.part} and release it: ${hex(move.step.byte, 2)} goes to 0x${hex(move.step.address, 3)}.`;
       if (move.do === 'nothing')
         return html`All bytes are written and the switches are set for reading. Set the inputs and look, or prove all rows.`;
       const [first] = move.poles;

@@ -9,7 +9,7 @@ import { focusRing, pinName, rowPackage } from './row-package.ts';
 
 /** 'reading' and '0x00B → 55' */
 function doingSays(state: ChipState): readonly [doing: string, at: string] {
-  const at = state.address ? `0x${partlyHexAddress(state.address)}` : '';
+  const at = state.address ? partlyHexAddress(state.address) : '';
   if (state.doing === 'reading') return ['reading', `${at}${state.data ? ` → ${partlyHex(state.data, 2)}` : ''}`];
   if (state.doing === 'storing' || state.doing === 'ready to write') return [state.doing, at];
   return [state.doing, ''];

@@ -17,7 +17,7 @@ export function storeBytes({ plan }: EditContext, id: string, size: number, addr
     return failed(
       'image/not-an-address',
       id,
-      `"${address.trim()}" is no address of ${id}. Write a hexadecimal number from 0 to ${last}, such as 003.`,
+      `"${address.trim()}" is no address of ${id}. Write a hexadecimal number from 0 to 0x${last}, such as 0x003.`,
     );
   const pairs =
     bytes
@@ -31,7 +31,7 @@ export function storeBytes({ plan }: EditContext, id: string, size: number, addr
     return failed(
       'image/outside-memory',
       id,
-      `${pairs.length} bytes from ${at.toUpperCase()} on go past ${last}, the last address of ${id}. Write fewer, or begin earlier.`,
+      `${pairs.length} bytes from 0x${at.toUpperCase()} on go past 0x${last}, the last address of ${id}. Write fewer, or begin earlier.`,
     );
   const addresses = pairs.map((_, i) => first + i);
   const after = pairs.reduce((image, p, i) => withByte(image, first + i, Number.parseInt(p, 16)), plan.memories[id]);

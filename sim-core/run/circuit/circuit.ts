@@ -169,7 +169,7 @@ function checkContents(plan: Plan, chips: ReadonlyMap<string, ChipSite>): Outcom
         return failed(
           'plan/contents-past-end',
           `memories/${id}/${first}`,
-          `The bytes of ${id} from ${first} on reach address ${hex(last)}, but it ends at ${hex(size - 1)}. Move them down or leave them out.`,
+          `The bytes of ${id} from 0x${first} on reach address 0x${hex(last)}, but it ends at 0x${hex(size - 1)}. Move them down or leave them out.`,
         );
       }
     }

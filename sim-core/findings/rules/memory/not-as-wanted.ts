@@ -7,7 +7,7 @@ import { addressOf } from '../../../logic/pin-map.ts';
 import type { Circuit } from '../../../run/circuit/circuit.ts';
 import type { ChipSite } from '../../../run/circuit/sites.ts';
 import { its, listed, type Ref, say } from '../../../sentence/wording.ts';
-import { hex } from '../../../units/hex.ts';
+import { hex, hexAddress } from '../../../units/hex.ts';
 import { DATA_5A, memoryBench, type RuleExamples, writeButton } from '../../example-benches.ts';
 import { defineRule, toPart, toPin } from '../../rule.ts';
 import { type MemoryPins, tablePins } from '../../table-pins.ts';
@@ -72,7 +72,7 @@ function compare(circuit: Circuit, chip: ChipSite, pins: MemoryPins, image: Plan
       rows: rows.length,
       of: wanted.rows.length,
       row: first.row,
-      address: hex(first.address, Math.ceil(word.address.length / 4)),
+      address: hexAddress(first.address, 2 ** word.address.length),
       stored: hex(first.stored, 2),
       wants: hex(first.wants, 2),
       state: blank ? (word.forgets ? 'forgotten' : 'blank') : unwritten ? 'begun' : 'other',
