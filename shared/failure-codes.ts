@@ -195,6 +195,12 @@ const page = {
   'page/bench-gone': 'The bench is no longer kept in this browser.',
   'page/changed-elsewhere': 'The bench is open, or was changed, in another tab.',
   'page/not-stored': 'The browser does not store the bench.',
+  'page/simulation-error': 'The simulation failed with an error and was restarted.',
+  'page/simulation-silent': 'The simulation gave no answer for 5 s and was restarted.',
+  'page/simulation-stopped': 'The simulation was stopped and restarted.',
+  'page/action-stopped': 'An action was stopped before everything was at rest.',
+  'page/job-error': 'Long work in the page, such as a proof or a build, failed with an error.',
+  'page/not-simulated': 'The simulation failed twice on the bench, which is simulated no more.',
 } as const;
 
 /** Options of the command line. */

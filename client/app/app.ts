@@ -24,13 +24,14 @@ import '../bench/finding-card.ts';
 import type { AtMark } from '../bench/finding-marks.ts';
 import { chooseTheme } from '../theme/theme.ts';
 import { FileDrop } from './file-drop.ts';
-import { paceNote, placingText, refusalNote, sayUnder, toLeds } from './status-line.ts';
+import { paceNote, placingText, refusalNote, sayUnder, statusNote, storageWarning, toLeds } from './status-line.ts';
 import '../theme/view-tools.ts';
 import type { PlanMeter } from '../../shared/plan.ts';
 import { changeMeter, type MeterPanel } from '../bench/meter-panel.ts';
 import '../bench/meter-panel.ts';
 import type { SidePanel } from '../panel/panel.ts';
 import '../panel/panel.ts';
+import type { Keeping } from '../plans/autosave.ts';
 import type { PlanChooser } from '../plans/plan-chooser.ts';
 import { go, readRoute } from '../ui/route.ts';
 import type { PointAtRef } from '../ui/sentence-view.ts';
@@ -57,6 +58,8 @@ export class LampwrightApp extends LightElement {
   private readonly builder = new Builder(this.session);
   @state() private model: BenchModel | undefined;
   @state() private refusal: Failure | undefined;
+  /** why the browser does not keep the bench, as long as it does not */
+  @state() private unkept: Failure | undefined;
   @state() private folded = false;
   @state() private partsOpen = false;
   @state() private measuring = false;
@@ -173,6 +176,7 @@ export class LampwrightApp extends LightElement {
       this.news = this.announcer.take(this.session.touchedAt, performance.now()) ?? this.news;
       this.tellUnder();
     });
+    this.session.on('status', () => this.requestUpdate());
     this.session.on('refused', (failure) => {
       this.refusal = failure;
     });
@@ -238,6 +242,7 @@ export class LampwrightApp extends LightElement {
     const printing = this.sheet !== undefined;
     return html`<main ?inert=${printing}
         class="desk ${this.files.over ? 'dropping' : ''}" @dragover=${this.files.dragOver} @dragleave=${this.files.dragLeave} @drop=${this.files.drop}>
+        ${storageWarning(this.unkept, () => void this.doLine('save'))}
         <div class="bench-row">
         ${this.partsPanel()}
         <div class="bench-room">
@@ -308,7 +313,9 @@ export class LampwrightApp extends LightElement {
             @covers=${(e: CustomEvent<number>) => this.scene.cover(e.detail, this.chip ? { kind: 'part', id: this.chip } : undefined)} @close-up=${() => {
               this.chip = undefined;
             }}></inside-view>
-          <div class="corner top"><plan-chooser .session=${this.session}></plan-chooser>
+          <div class="corner top"><plan-chooser .session=${this.session} @keeping=${(e: CustomEvent<Keeping>) => {
+            this.unkept = typeof e.detail === 'object' ? e.detail.failing : undefined;
+          }}></plan-chooser>
             <history-tools .session=${this.session} @typed=${this.typed}></history-tools>
             <button type="button" class="to-parts" aria-expanded=${this.partsOpen} aria-label="Parts" title="Parts (B)" @click=${() => this.openParts(!this.partsOpen)}>
               ${icon('M2 5.5h12M2 12.5h12M4 5.5v-3h3v3M9 12.5v-4h3v4', 16)}<span>Parts</span>
@@ -318,6 +325,7 @@ export class LampwrightApp extends LightElement {
           <item-card .builder=${this.builder} .whereabouts=${() => this.scene.whereabouts(this.builder.chosen)}
             @close-up=${(e: CustomEvent<string>) => this.hand.open(e.detail)} @ask-why=${(e: CustomEvent<string>) => this.hand.ask(e.detail)}></item-card>
           <div class="corner bottom">
+            ${statusNote(this.session)}
             ${placingText(this.builder, this.partsOpen)}
             ${this.measuring ? html`<meter-panel class="panel" .session=${this.session}></meter-panel>` : nothing}
             ${this.ledsAway ? toLeds(this.ledsAway, this.model?.leds.length ?? 0, () => this.scene.showLeds()) : nothing}

@@ -4,6 +4,7 @@ import { type Failure, grouped, partKind, type Readings, siFormat } from '../../
 import type { Builder } from '../edit/builder.ts';
 import { driveText, isOff } from '../panel/lists/drive-text.ts';
 import type { Under } from '../scene/hit-text.ts';
+import type { Session } from '../state/session.ts';
 
 /** What is being placed while Parts is closed. */
 export function placingText(builder: Builder, partsOpen: boolean) {
@@ -33,6 +34,23 @@ export function paceNote(pace: number) {
   if (pace >= 1) return nothing;
   const times = Number((1 / pace).toPrecision(1));
   return html`<p class="pace">Running ${times < 2 ? 'a little' : `${grouped(times)} times`} slower than real time: this bench needs more computing than this machine can do.</p>`;
+}
+
+/** What takes longer than a second, with a way to stop it; and that a bench is not simulated any more. Spoken when it comes. */
+export function statusNote(session: Session) {
+  return html`<div class="simulating" role="status">${
+    session.status === 'computing'
+      ? html`<p>Still computing</p><button type="button" class="act" @click=${() => session.stop()}>Stop</button>`
+      : session.status === 'failed'
+        ? html`<p>Not simulated</p><button type="button" class="act" @click=${() => session.tryAgain()}>Try again</button>`
+        : nothing
+  }</div>`;
+}
+
+/** That the browser does not keep the bench: nothing closes it but a browser that does. */
+export function storageWarning(failure: Failure | undefined, save: () => void) {
+  if (!failure) return nothing;
+  return html`<div class="unkept" role="alert"><p>${failure.says}</p><button type="button" class="plain" @click=${save}>Save as a file</button></div>`;
 }
 
 /** What could not be done, until it has been read. */

@@ -2,8 +2,10 @@
 import type { Plan } from '../../shared/plan.ts';
 import { sameValue } from '../../shared/same-value.ts';
 import { PLAN_VERSION } from '../../shared/upgrade-plan.ts';
-import { type Change, type History, isKnownChange, NO_HISTORY } from '../../sim-core/index.ts';
+import { type Change, type Failure, type History, isKnownChange, NO_HISTORY } from '../../sim-core/index.ts';
+import { makeEventEmitter } from '../state/event-emitter.ts';
 import type { Session } from '../state/session.ts';
+import type { Clock } from '../worker/clock.ts';
 import type { BenchLock } from './bench-lock.ts';
 import type { BenchStore } from './bench-store.ts';
 import type { PageLife } from './page-life.ts';
@@ -28,7 +30,21 @@ interface KeptBench {
 const CONFLICT =
   'This bench was also changed in another tab, so there are now two versions. Yours continues here as a new bench; the other one is under Recent benches.';
 const copySays = (title: string) => `"${title}" is open in another tab. This is a copy with its own history; both are kept.`;
-const unkeptSays = (why: string) => `This browser cannot keep the bench (${why}). Save it as a file before you close the page.`;
+
+/** kept: everything that is shown is written. keeping: it is being written. Else why nothing can be written, until something can be. */
+export type Keeping = 'kept' | 'keeping' | { readonly failing: Failure };
+
+/** While nothing can be written it is tried again so often [ms]; our choice. */
+const TRY_AGAIN = 5000;
+
+function notStored(e: unknown): Failure {
+  const why = e instanceof DOMException && e.name === 'QuotaExceededError' ? 'its storage is full' : 'it does not let pages store anything';
+  return {
+    code: 'page/not-stored',
+    at: 'storage',
+    says: `This browser cannot keep the bench (${why}). Save it as a file before you close the page.`,
+  };
+}
 
 export interface AutosaveSetting {
   readonly session: Session;
@@ -36,6 +52,7 @@ export interface AutosaveSetting {
   readonly lock: BenchLock;
   readonly backup: UnloadBackup;
   readonly page: PageLife;
+  readonly clock: Clock;
   /** [ms since 1970] */
   today(): number;
 }
@@ -52,23 +69,31 @@ export class Autosave {
   private readonly lock: BenchLock;
   private readonly backup: UnloadBackup;
   private readonly page: PageLife;
+  private readonly clock: Clock;
   private readonly today: () => number;
   private kept: KeptBench | undefined;
   /** something has changed since the last write began */
   private dirty = false;
   /** writes that are under way; undefined: none are */
   private writing: Promise<void> | undefined;
-  /** the last write failed */
-  private failing = false;
+  /** why the last write failed, if it did */
+  private failing: Failure | undefined;
+  /** calls the next try off */
+  private callOff = () => {};
+  private readonly events = makeEventEmitter<{ keeping: Keeping }>();
+  /** What is told from now on; the answer ends the listening. */
+  readonly on = this.events.on;
+  private told: Keeping = 'kept';
 
-  constructor({ session, store, lock, backup, page, today }: AutosaveSetting) {
-    [this.session, this.store, this.lock, this.backup, this.page, this.today] = [session, store, lock, backup, page, today];
+  constructor({ session, store, lock, backup, page, clock, today }: AutosaveSetting) {
+    [this.session, this.store, this.lock, this.backup] = [session, store, lock, backup];
+    [this.page, this.clock, this.today] = [page, clock, today];
     session.on('changed', () => this.touch());
     page.whenItGoes(() => {
       const { plan, history } = session;
-      if (this.kept && this.writing && plan) backup.leave({ id: this.kept.id, turn: this.kept.turn, plan, history });
+      if (this.kept && (this.writing || this.failing) && plan) backup.leave({ id: this.kept.id, turn: this.kept.turn, plan, history });
     });
-    page.askBeforeItGoes(() => this.failing && this.kept?.own === true);
+    page.askBeforeItGoes(() => this.failing !== undefined && this.kept?.own === true);
   }
 
   /** The bench that stands is kept under this name; undefined: none stands yet. */
@@ -108,6 +133,11 @@ export class Autosave {
     return true;
   }
 
+  /** Is what is shown written? */
+  get keeping(): Keeping {
+    return this.told;
+  }
+
   /** Until everything that was done is written. */
   async finish(): Promise<void> {
     while (this.writing) await this.writing;
@@ -138,9 +168,22 @@ export class Autosave {
 
   private touch() {
     this.dirty = true;
+    this.callOff();
     this.writing ??= this.write().finally(() => {
       this.writing = undefined;
+      this.tell();
+      if (this.failing) this.callOff = this.clock.after(TRY_AGAIN, () => this.touch());
     });
+    this.tell();
+  }
+
+  /** What is shown and not written is being written, unless nothing can be. */
+  private tell() {
+    const { failing, told } = this;
+    const now = failing ? { failing } : this.kept && this.writing ? 'keeping' : 'kept';
+    if (now === told || (typeof now === 'object' && typeof told === 'object' && now.failing.says === told.failing.says)) return;
+    this.told = now;
+    this.events.say('keeping', now);
   }
 
   private async write() {
@@ -160,10 +203,10 @@ export class Autosave {
           continue;
         }
         [kept.turn, kept.written] = [turn, history.changes];
-        this.failing = false;
+        this.failing = undefined;
         this.showAddress();
       } catch (e) {
-        this.fail(e);
+        this.failing = notStored(e);
       }
     }
   }
@@ -174,17 +217,6 @@ export class Autosave {
     this.take(kept);
     this.dirty = true;
     this.session.refuse({ code: 'page/changed-elsewhere', at: 'bench', says: CONFLICT });
-  }
-
-  private fail(e: unknown) {
-    const full = e instanceof DOMException && e.name === 'QuotaExceededError';
-    if (!this.failing)
-      this.session.refuse({
-        code: 'page/not-stored',
-        at: 'storage',
-        says: unkeptSays(full ? 'its storage is full' : 'it does not let pages store anything'),
-      });
-    this.failing = true;
   }
 
   /** What is its reader's own, or has been switched, is found again by its address. */

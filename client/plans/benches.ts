@@ -2,7 +2,7 @@
 
 import { done, emptyBench, type Failure, failed, type Outcome } from '../../sim-core/index.ts';
 import type { Session } from '../state/session.ts';
-import type { Autosave } from './autosave.ts';
+import type { Autosave, Keeping } from './autosave.ts';
 import type { BenchNote, BenchStore } from './bench-store.ts';
 import type { PageLife } from './page-life.ts';
 import { type DemoTitle, fileText, type PlanFile, savePlan } from './plan-files.ts';
@@ -42,6 +42,14 @@ export class Benches {
   /** The bench that stands is kept under this name. */
   get id(): string | undefined {
     return this.autosave.id;
+  }
+
+  /** Is the bench written as it is shown? told: when that has changed. */
+  get keeping(): Keeping {
+    return this.autosave.keeping;
+  }
+  whenKeeping(told: (keeping: Keeping) => void): void {
+    this.autosave.on('keeping', told);
   }
 
   /**

@@ -4,6 +4,7 @@ import { customElement, query, state } from 'lit/decorators.js';
 import { grouped, setField } from '../../sim-core/index.ts';
 import { SessionElement } from '../state/session-element.ts';
 import { icon } from '../theme/icon.ts';
+import type { Keeping } from './autosave.ts';
 import type { BenchNote } from './bench-store.ts';
 import type { Benches } from './benches.ts';
 import type { DemoTitle } from './plan-files.ts';
@@ -16,6 +17,7 @@ export class PlanChooser extends SessionElement {
   @state() private open = false;
   @state() private recent: readonly BenchNote[] = [];
   @state() private said = '';
+  @state() private keeping = false;
   @query('.plan-title') private readonly opener!: HTMLElement;
   private benches: Benches | undefined;
 
@@ -43,6 +45,10 @@ export class PlanChooser extends SessionElement {
   protected override firstUpdated() {
     if (!this.session) return;
     this.benches = startBenches(this.session);
+    this.benches.whenKeeping((keeping) => {
+      this.keeping = keeping === 'keeping';
+      this.dispatchEvent(new CustomEvent<Keeping>('keeping', { detail: keeping }));
+    });
     void this.benches.begin().then(() => this.requestUpdate());
   }
 
@@ -157,6 +163,7 @@ export class PlanChooser extends SessionElement {
           ${title}${icon('M4 6l4 4 4-4', 16)}
         </button>
       </h1>
+      ${this.keeping ? html`<p class="keeping">Keeping …</p>` : nothing}
       <div id="plan-list" class="plan-list" ?hidden=${!this.open}>${this.open && this.session?.model ? this.thisBench(title) : nothing}${this.others()}</div>
     </div>`;
   }

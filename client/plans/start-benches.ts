@@ -18,6 +18,7 @@ export function startBenches(session: Session): Benches {
     lock: benchLock(locks, systemClock),
     backup: new UnloadBackup(() => localStorage),
     page,
+    clock: systemClock,
     today: () => Date.now(),
   });
   return new Benches({ session, autosave, store, page, demos: { titles: demoTitles, text: demoText } });

@@ -20,10 +20,10 @@ export class OptimisticEdits {
   /** edits that the worker has not answered, oldest first; the first is at the worker */
   private steps: readonly Step[] = [];
 
-  /** fits: can this plan stand? send: asks the worker. */
+  /** fits: can this plan stand? send: asks the worker to change its bench, which is this plan. */
   constructor(
     private readonly fits: (plan: Plan) => Outcome<unknown>,
-    private readonly send: (change: Change) => void,
+    private readonly send: (change: Change, plan: Plan) => void,
   ) {}
 
   /** with all edits that are under way; undefined before the first bench */
@@ -78,6 +78,12 @@ export class OptimisticEdits {
     this.layAgain();
   }
 
+  /** The worker will answer none of those under way. */
+  abandon(): void {
+    this.steps = [];
+    this.layAgain();
+  }
+
   private after(now: Made, step: Step): Outcome<Made> {
     const change = changeOf(now.history, step);
     if (!change) return done(now);
@@ -97,7 +103,7 @@ export class OptimisticEdits {
       const [step, ...others] = this.steps;
       const change = step && changeOf(this.certain.history, step);
       if (change) {
-        this.send(change);
+        this.send(change, this.certain.plan);
         return;
       }
       this.steps = others;

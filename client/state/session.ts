@@ -4,12 +4,14 @@ import type { Plan } from '../../shared/plan.ts';
 import { sameValue } from '../../shared/same-value.ts';
 import {
   type Action,
+  apply,
   type Change,
   type Failure,
   type History,
   type MemoryPins,
   NO_HISTORY,
   type Readings,
+  rebase,
   type Step,
   type WriteReport,
 } from '../../sim-core/index.ts';
@@ -17,9 +19,11 @@ import type { PageClock } from '../worker/clock.ts';
 import type { Port } from '../worker/port.ts';
 import type { Ask, SaidFinding, SaidWhy, Tell } from '../worker/protocol.ts';
 import { takeOut } from '../worker/shared-snapshot.ts';
+import type { Heard, WorkerFault } from '../worker/watchdog.ts';
 import { type BenchModel, layoutOf, makeBenchModel } from './bench-model.ts';
 import { makeEventEmitter } from './event-emitter.ts';
 import { OptimisticEdits } from './optimistic-edits.ts';
+import { NOT_SIMULATED, restartFailure } from './restart-text.ts';
 import { makeThrottle } from './throttle.ts';
 import { TraceStore } from './trace-store.ts';
 import { volatileMemoryRefusal } from './volatile-memory-guard.ts';
@@ -38,6 +42,7 @@ interface News {
   why: SaidWhy;
   pins: readonly MemoryPins[];
   pace: number;
+  status: SimulationStatus;
   refused: Failure;
   /** a change was made, taken back or made again, or another bench stands */
   history: History;
@@ -47,18 +52,21 @@ interface News {
 
 export type SessionNews = keyof News;
 
-/** A bench that is about to stand. */
-interface Opening {
-  readonly history: History;
-  stands(is: boolean): void;
-}
+/** computing: something has been under way for the better part of a second. failed: this bench made its simulation fail twice and is not simulated any more. */
+export type SimulationStatus = 'live' | 'computing' | 'failed';
+
+/** A bench that is about to stand: another one, the same again in a worker that was begun for it, or the same with a change. */
+type Opening =
+  | { readonly as: 'another'; readonly history: History; stands(is: boolean): void }
+  | { readonly as: 'restored' }
+  | { readonly as: 'changed'; readonly change: Change };
 
 export interface SessionSetting {
   /** to the worker that runs the bench */
-  readonly port: Port<Tell, Ask>;
+  readonly port: Port<Heard, Ask>;
   readonly clock: PageClock;
-  /** memory shared with the worker, in which the readings are as well; undefined: none can be shared */
-  readonly box?: SharedArrayBuffer | undefined;
+  /** memory to share with one worker, in which the readings are as well; undefined: none can be shared */
+  readonly makeBox?: () => SharedArrayBuffer | undefined;
 }
 
 export class Session {
@@ -75,14 +83,22 @@ export class Session {
   touchedAt = 0;
   /** the writes of the last act that made any, oldest first */
   writes: readonly WriteReport[] = [];
-  private readonly port: Port<Tell, Ask>;
+  status: SimulationStatus = 'live';
+  private readonly port: Port<Heard, Ask>;
   private readonly clock: PageClock;
-  private readonly box: SharedArrayBuffer | undefined;
+  private readonly makeBox: () => SharedArrayBuffer | undefined;
+  private box: SharedArrayBuffer | undefined;
   private readonly events = makeEventEmitter<News>();
   /** What is told from now on; the answer ends the listening. */
   readonly on = this.events.on;
   private readonly say = this.events.say;
-  private readonly edits = new OptimisticEdits(layoutOf, (change) => this.ask({ ask: 'edit', change }));
+  private readonly edits = new OptimisticEdits(layoutOf, (change, plan) => this.send(change, plan));
+  /** somebody has asked for something since the last worker was begun */
+  private asked = false;
+  /** what holds for every bench, and is asked of each worker: by kind */
+  private readonly lasting = new Map<Ask['ask'], Ask>();
+  /** the worker knows nothing of that, and shares no memory */
+  private bare = true;
   /** what waits until the worker has answered all edits */
   private afterEdits: readonly (() => void)[] = [];
   /** benches that are about to stand, in order */
@@ -94,12 +110,12 @@ export class Session {
   private number = 0;
   private readonly settleSoon: (touchedAt: number) => void;
 
-  constructor({ port, clock, box }: SessionSetting) {
-    [this.port, this.clock, this.box] = [port, clock, box];
+  constructor({ port, clock, makeBox = () => undefined }: SessionSetting) {
+    [this.port, this.clock, this.makeBox] = [port, clock, makeBox];
     this.settleSoon = makeThrottle(clock, () => {
       if (this.model && this.readings) this.say('settled', this.readings);
     });
-    if (box) this.ask({ ask: 'share', box });
+    this.equip();
     port.listen((message) => this.hear(message));
   }
 
@@ -111,8 +127,8 @@ export class Session {
     this.edits.drop();
     return new Promise((stands) => {
       const go = () => {
-        this.opening = [...this.opening, { history, stands }];
-        this.ask({ ask: 'open', text, name });
+        this.asked = true;
+        this.askToOpen({ as: 'another', history, stands }, text, name);
       };
       // the last edit of the bench that stands is answered first, so that nothing of it is told once it has been put away
       if (this.edits.waiting) this.afterEdits = [...this.afterEdits, go];
@@ -120,7 +136,8 @@ export class Session {
     });
   }
   act(act: Action) {
-    this.touchedAt = this.clock.now();
+    if (this.status === 'failed') return this.refuse(NOT_SIMULATED);
+    [this.touchedAt, this.asked] = [this.clock.now(), true];
     this.ask({ ask: 'act', act });
     this.clock.beforePaint(() => this.lookIntoBox());
   }
@@ -155,10 +172,20 @@ export class Session {
   refuse(failure: Failure) {
     this.say('refused', failure);
   }
+  /** What is under way ends where the bench is, or, if the worker does not hear it, with its worker. */
+  stop() {
+    this.ask({ ask: 'stop' });
+  }
+  /** A bench that is not simulated any more is tried once more. */
+  tryAgain() {
+    if (this.status !== 'failed' || !this.plan) return;
+    this.become('live');
+    this.restore(this.plan);
+  }
 
   /** Shown at once; the worker follows. */
   private step(step: Step) {
-    this.touchedAt = this.clock.now();
+    [this.touchedAt, this.asked] = [this.clock.now(), true];
     const { history } = this;
     const done = this.edits.ask(step);
     const { plan } = this;
@@ -191,7 +218,56 @@ export class Session {
   }
 
   private ask(message: Ask) {
-    this.port.post(message);
+    const lasts = message.ask === 'why' || message.ask === 'watch';
+    if (lasts) this.lasting.set(message.ask, message);
+    if (!lasts || !this.bare) this.port.post(message);
+  }
+
+  private askToOpen(opening: Opening, text: string, name = '') {
+    if (this.bare) this.equip();
+    this.opening = [...this.opening, opening];
+    this.ask({ ask: 'open', text, name });
+  }
+
+  private equip() {
+    this.bare = false;
+    this.box = this.makeBox();
+    if (this.box) this.ask({ ask: 'share', box: this.box });
+    for (const message of this.lasting.values()) this.ask(message);
+  }
+
+  /** One that is not simulated any more is opened with the change. */
+  private send(change: Change, plan: Plan) {
+    if (this.status !== 'failed') return this.ask({ ask: 'edit', change });
+    const made = rebase(plan, change);
+    this.askToOpen({ as: 'changed', change: made }, JSON.stringify(apply(plan, made)));
+  }
+
+  private become(status: SimulationStatus) {
+    if (this.status === status) return;
+    this.status = status;
+    this.say('status', status);
+  }
+
+  private restore(plan: Plan) {
+    this.askToOpen({ as: 'restored' }, JSON.stringify(plan));
+  }
+
+  /** Another worker has begun in the place of one that has ended; a bench that makes it fail again by itself is not restored another time. */
+  private recover(fault: WorkerFault, asks: readonly Ask[]) {
+    const [openings, again] = [this.opening, this.asked && this.status !== 'failed'];
+    [this.opening, this.asked, this.bare, this.edition, this.number] = [[], false, true, 0, 0];
+    this.edits.abandon();
+    // the question may be what it fails at
+    if (!again) this.lasting.delete('why');
+    const { plan } = this;
+    if (plan && again) this.restore(plan);
+    else if (plan) this.become('failed');
+    this.follow();
+    // what was pressed is drawn as it stands
+    if (this.readings) this.say('readings', this.readings);
+    this.refuse(restartFailure(fault, asks, !plan ? 'none' : again ? 'restored' : 'failed'));
+    for (const opening of openings) if (opening.as === 'another') opening.stands(false);
   }
 
   private lookIntoBox() {
@@ -208,7 +284,7 @@ export class Session {
     this.settleSoon(this.touchedAt);
   }
 
-  private hear(message: Tell) {
+  private hear(message: Heard) {
     switch (message.tell) {
       case 'readings':
         this.draw(message);
@@ -242,12 +318,14 @@ export class Session {
         this.say('why', message.why);
         break;
       case 'refused':
-        if (message.asked === 'edit') {
-          this.edits.refused();
-          this.follow();
-        }
-        if (message.asked === 'open') this.opens()?.stands(false);
+        this.hearRefusal(message.asked);
         this.say('refused', message.failure);
+        break;
+      case 'ended':
+        this.recover(message.fault, message.asks);
+        break;
+      case 'computing':
+        if (this.status !== 'failed') this.become(message.computing ? 'computing' : 'live');
         break;
       case 'traced':
         this.recordings.take(message.traces);
@@ -259,20 +337,31 @@ export class Session {
     }
   }
 
+  private hearRefusal(asked: Ask['ask']) {
+    const opening = asked === 'open' ? this.opens() : undefined;
+    if (opening?.as === 'another') opening.stands(false);
+    if (opening?.as === 'restored') this.become('failed');
+    if (asked !== 'edit' && opening?.as !== 'changed') return;
+    this.edits.refused();
+    this.follow();
+  }
+
   private stand(plan: Plan, after: Extract<Tell, { tell: 'bench' }>['after']) {
     this.edition += 1;
-    if (after === 'open') {
+    const opening = after === 'open' ? this.opens() : undefined;
+    if (opening && this.status === 'failed') this.become('live');
+    if (opening?.as === 'another') {
       this.writes = [];
-      const opening = this.opens();
-      this.edits.begin({ plan, history: opening?.history ?? NO_HISTORY });
+      this.edits.begin({ plan, history: opening.history });
       this.show(plan);
       if (this.model) this.say('opened', this.model);
-      opening?.stands(true);
-    } else {
-      if (after === 'wear') this.edits.became(() => plan);
-      else this.edits.made(after.made, plan);
-      this.follow();
+      opening.stands(true);
+      return;
     }
+    if (opening?.as === 'changed') this.edits.made(opening.change, plan);
+    else if (typeof after === 'object') this.edits.made(after.made, plan);
+    else this.edits.became(() => plan);
+    this.follow();
   }
 
   /** the first of those that are about to stand, taken off */

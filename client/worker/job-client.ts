@@ -1,5 +1,5 @@
 /** The page's side of long work: one job at a time in a worker of its own, with progress, ended when it is not wanted any more. */
-import type { Outcome } from '../../sim-core/index.ts';
+import { failed, type Outcome } from '../../sim-core/index.ts';
 import type { Job, JobResult, JobWorker } from './jobs.ts';
 import { startJobWorker } from './start-worker.ts';
 
@@ -36,7 +36,17 @@ export class JobClient {
         settle(undefined);
       };
       // one that has failed answers nothing any more
-      worker.onerror = () => this.ended?.();
+      worker.onerror = () => {
+        worker.terminate();
+        this.worker = undefined;
+        settle(
+          failed(
+            'page/job-error',
+            job.job,
+            'The computation failed with an error. Your bench is as it was: try again, or change the bench first.',
+          ),
+        );
+      };
       worker.onmessage = (e) => {
         if ('part' in e.data) this.progress(e.data.part);
         else settle(e.data.result as Outcome<JobResult[J['job']]>);

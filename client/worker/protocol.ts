@@ -35,7 +35,9 @@ export type Ask =
   /** answers now and after every change; undefined: no more */
   | { readonly ask: 'why'; readonly led: string | undefined }
   /** records the pins of these parts, on this bench and on those that follow */
-  | { readonly ask: 'watch'; readonly parts: readonly string[] };
+  | { readonly ask: 'watch'; readonly parts: readonly string[] }
+  /** what is under way ends where the bench is now; nothing that waits is dropped */
+  | { readonly ask: 'stop' };
 
 export type Tell =
   /** a bench stands: after `open`, after an edit (as it was made in the end; its wanted table without rows), after a part was damaged */
@@ -60,4 +62,8 @@ export type Tell =
   | { readonly tell: 'traced'; readonly traces: readonly Trace[] }
   | { readonly tell: 'why'; readonly why: SaidWhy }
   /** where the columns of the wanted table lie: after every `bench` that may have changed it */
-  | { readonly tell: 'pins'; readonly pins: readonly MemoryPins[] };
+  | { readonly tell: 'pins'; readonly pins: readonly MemoryPins[] }
+  /** an ask has been dealt with to its end: one for each but `stop`, in their order */
+  | { readonly tell: 'done' }
+  /** the worker has begun, or is in the middle of long work */
+  | { readonly tell: 'alive' };

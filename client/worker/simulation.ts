@@ -13,7 +13,8 @@ import {
   rebase,
   type Simulation,
   sayWhy,
-  simulate,
+  siFormat,
+  simulateAsFound,
   type Trace,
   tablePins,
   whyLed,
@@ -23,6 +24,7 @@ import { makeFindingTexts } from './finding-text.ts';
 import type { Port } from './port.ts';
 import type { Ask, Tell } from './protocol.ts';
 import { putIn } from './shared-snapshot.ts';
+import { type Task, TaskQueue } from './task-queue.ts';
 import { makeTimeScale } from './time-scaling.ts';
 
 /** How long after a hand's act the bench is first looked at [s]: past every access time, before a contact's bounce ends. */
@@ -33,6 +35,10 @@ const WORDS_EVERY = 500;
 /** How often a bench that changes by itself is looked at [ms], and how long that may take: less than a frame, so that no hand waits. */
 const TICK = 50;
 const TICK_WORK = 12;
+/** So many turns of the simulator between two looks at the clock in a tick. */
+const TICK_TURNS = 20;
+/** Of the time that a tick should have passed no smaller part is reckoned with. */
+const LEAST_PART = 1e-3;
 /** A bench that changes by itself stands still while its page sleeps: no more than this is made up for [ms]. */
 const MADE_UP = 250;
 
@@ -45,11 +51,13 @@ export interface LoopSetting {
 export function createWorkerLoop(setting: LoopSetting): void {
   const loop = new WorkerLoop(setting);
   setting.port.listen((message) => loop.hear(message));
+  setting.port.post({ tell: 'alive' });
 }
 
 class WorkerLoop {
   private readonly port: Port<Ask, Tell>;
   private readonly clock: Clock;
+  private readonly tasks: TaskQueue;
   /** the bench; undefined before the first plan */
   private sim: Simulation | undefined;
   /** when the bench was last brought to the present [ms]; what a person ponders passes on the bench too */
@@ -84,35 +92,38 @@ class WorkerLoop {
   constructor({ port, clock }: LoopSetting) {
     this.port = port;
     this.clock = clock;
+    this.tasks = new TaskQueue(clock, () => this.tell({ tell: 'alive' }));
   }
 
   hear(message: Ask): void {
+    if (message.ask === 'stop') this.tasks.stop();
+    else this.tasks.do(() => this.dealWith(message));
+  }
+
+  private *dealWith(message: Exclude<Ask, { readonly ask: 'stop' }>): Task {
     const { sim } = this;
     switch (message.ask) {
       case 'share':
         this.box = message.box;
-        return;
+        break;
       case 'watch':
         this.watched = message.parts;
         sim?.watch(message.parts);
-        return;
+        break;
       case 'open':
-        this.handled = true;
-        this.open(message.text, message.name);
-        return;
+        yield* this.open(message.text, message.name);
+        break;
       case 'act':
-        this.handled = true;
-        if (sim) this.act(sim, message.act);
-        return;
+        if (sim) yield* this.act(sim, message.act);
+        break;
       case 'edit':
-        this.handled = true;
-        if (sim) this.edit(sim, message.change);
-        return;
+        if (sim) yield* this.edit(sim, message.change);
+        break;
       case 'why':
-        if (!sim) return;
         this.asked = message.led;
-        this.answer(sim);
+        if (sim) this.answer(sim);
     }
+    this.tell({ tell: 'done' });
   }
 
   private tell(message: Tell): void {
@@ -132,14 +143,17 @@ class WorkerLoop {
     return readings;
   }
 
-  private open(text: string, name: string): void {
+  private *open(text: string, name: string): Task {
+    this.handled = true;
     const read = isBenchText(name, text) ? readBenchText(text, (p) => readPlan(JSON.stringify(p))) : readPlan(text);
-    const built = read.ok ? simulate(read.value) : read;
+    const built = read.ok ? simulateAsFound(read.value) : read;
     if (!built.ok) {
       this.tell({ tell: 'refused', failure: built.failure, asked: 'open' });
       return;
     }
+    this.beginHandling();
     const sim = built.value;
+    yield* this.rest(sim, sim.now);
     this.sim = sim;
     sim.watch(this.watched);
     this.reported = 0;
@@ -149,30 +163,49 @@ class WorkerLoop {
     this.tell({ tell: 'pins', pins: tablePins(sim.circuit) });
   }
 
-  private edit(sim: Simulation, change: Change): void {
+  private *edit(sim: Simulation, change: Change): Task {
+    this.beginHandling();
     this.passTimeTo(sim);
+    const from = sim.now;
     const made = rebase(sim.plan(), change);
-    const begun = sim.begin({ do: 'edit', change: made });
+    const begun = yield* this.tasks.through(sim.beginInSlices({ do: 'edit', change: made }));
     if (begun.ok) {
       this.tell({ tell: 'bench', plan: withoutRows(sim.plan()), after: { made } });
-      sim.wait(FIRST_LOOK);
+      yield* this.tasks.through(sim.waitInSlices(FIRST_LOOK));
       this.tellReadings(sim);
       this.tell({ tell: 'pins', pins: tablePins(sim.circuit) });
     } else this.tell({ tell: 'refused', failure: begun.failure, asked: 'edit' });
-    sim.rest();
+    yield* this.rest(sim, from);
     this.show(sim, WORDS_AFTER);
   }
 
-  private act(sim: Simulation, what: Action): void {
+  private *act(sim: Simulation, what: Action): Task {
+    this.beginHandling();
     this.passTimeTo(sim);
-    const begun = sim.begin(what);
+    const from = sim.now;
+    const begun = yield* this.tasks.through(sim.beginInSlices(what));
     if (begun.ok) {
-      sim.wait(FIRST_LOOK);
+      yield* this.tasks.through(sim.waitInSlices(FIRST_LOOK));
       // the page gets a copy that is its own
       this.tell({ tell: 'switches', switches: this.tellReadings(sim).switches as Plan['switches'] });
     } else this.tell({ tell: 'refused', failure: begun.failure, asked: 'act' });
-    sim.rest();
+    yield* this.rest(sim, from);
     this.show(sim, WORDS_AFTER);
+  }
+
+  /** What a hand does takes as long as it takes: nothing is told and no tick comes in the middle of it. */
+  private beginHandling(): void {
+    this.handled = true;
+    this.stopTicking();
+    this.silence();
+  }
+
+  /** Until nothing changes any more, or it is stopped; from: when what it follows from began [s]. */
+  private *rest(sim: Simulation, from: number): Task {
+    yield* this.tasks.through(sim.restInSlices());
+    if (!this.tasks.stopped) return;
+    const says = `Stopped ${siFormat(sim.now - from, 's')} after it began, before everything was at rest. The bench goes on from there.`;
+    this.tell({ tell: 'refused', failure: { code: 'page/action-stopped', at: 'simulation', says }, asked: 'stop' });
   }
 
   private passTime(sim: Simulation): void {
@@ -183,8 +216,15 @@ class WorkerLoop {
       sim.wait(past / 1000);
       return;
     }
-    sim.wait((Math.min(MADE_UP, past) / 1000) * this.pace.now);
-    this.pace.took(this.clock.now() - at, TICK_WORK);
+    const [from, wanted] = [sim.now, (Math.min(MADE_UP, past) / 1000) * this.pace.now];
+    const slices = sim.waitInSlices(wanted);
+    let part = 1;
+    while (!slices.go(TICK_TURNS)) {
+      if (this.clock.now() - at < TICK_WORK) continue;
+      part = Math.max(LEAST_PART, (sim.now - from) / wanted);
+      slices.stop();
+    }
+    this.pace.took((this.clock.now() - at) / part, TICK_WORK);
   }
 
   /** Brings the bench to this moment; what has been damaged meanwhile is told first. True: something was. */

@@ -4,7 +4,9 @@ import type { BrowserContext, Page } from 'playwright';
 import { describe } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
 import { eventually, expect, test } from '../support/e2e.ts';
+import { axeFinds } from './axe-finds.ts';
 import { benchTitle, isKept, openText, sensor, showsByte, supply } from './hands.ts';
+import { boxOf } from './pointing.ts';
 
 const plan = JSON.parse(readFileSync('shared/demos/greenhouse.plan.json', 'utf8')) as Plan;
 const menu = async (page: Page) => {
@@ -191,20 +193,31 @@ test('a file opened before the first bench has come is not put away by it', asyn
   await eventually(benchTitle(page)).toHaveText('From a file');
 });
 
-test('where nothing can be kept, that is said, and work goes on', async ({ context }) => {
+test('where nothing can be kept, that stays said and covers nothing of the bench, until storage is back', async ({ context }) => {
   await context.addInitScript(() => {
-    IDBFactory.prototype.open = () => {
-      throw new DOMException('denied', 'SecurityError');
+    const { open } = IDBFactory.prototype;
+    IDBFactory.prototype.open = function (...asked) {
+      if (!('storageIsBack' in window)) throw new DOMException('denied', 'SecurityError');
+      return open.apply(this, asked);
     };
   });
   const page = await context.newPage();
+  await page.setViewportSize({ width: 390, height: 844 });
   await page.goto('/');
   await supply(page).click();
-  await eventually(page.getByRole('alert')).toContainText('This browser cannot keep the bench');
-  await page.getByRole('alert').getByRole('button', { name: 'Close' }).click();
+  const warning = page.getByRole('alert');
+  await eventually(warning).toContainText('This browser cannot keep the bench');
+  await eventually(warning.getByRole('button')).toHaveText('Save as a file');
+  await page.keyboard.press('Escape');
+  const [over, bench] = [await boxOf(warning), await boxOf(page.locator('bench-scene'))];
+  expect(over.y + over.height).toBeLessThanOrEqual(bench.y);
+  expect(await axeFinds(page, '.unkept')).toEqual([]);
   await sensor(page, 'hot').click();
   await showsByte(page, plan.wanted!.rows[1]!);
-  await eventually(page.getByRole('alert')).toHaveCount(0);
+  await eventually(warning).toHaveCount(1);
+  await page.evaluate(() => Object.assign(window, { storageIsBack: true }));
+  await eventually(warning).toHaveCount(0);
+  await isKept(page, plan.title, { S1: [true, false, false, false, false] });
 });
 
 test('the page can be installed: its manifest and its icons are there', async ({ page }) => {

@@ -3,15 +3,11 @@ import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright';
 import { describe } from 'vitest';
 import { eventually, expect, test } from '../support/e2e.ts';
+import { AXE_RULES, violationsOf } from './axe-finds.ts';
 import { benchTitle, showsByte, supply } from './hands.ts';
 
 /** Dark colours are looked at here only. */
 const WIDE = 1440;
-const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
-/** Legacy mode only means: no other frames are looked into, and there are none. */
-const found = async (axe: AxeBuilder) =>
-  (await axe.setLegacyMode().analyze()).violations.flatMap((v) => v.nodes.map((n) => `${v.id} at ${n.target.join(' ')}`));
-
 async function turnTo(page: Page, name: string) {
   const tab = page.getByRole('tab', { name: new RegExp(`^${name}`) });
   await tab.click();
@@ -29,23 +25,23 @@ describe.each([
     await page.keyboard.press('Space');
     await showsByte(page, 0xff);
     // the whole once; then the panel's other pages; then in the other theme what a theme can change
-    expect(await found(new AxeBuilder({ page }).withTags(RULES))).toEqual([]);
+    expect(await violationsOf(new AxeBuilder({ page }).withTags(AXE_RULES))).toEqual([]);
     const panel = () => new AxeBuilder({ page }).include('aside');
     for (const name of ['Findings', 'Table', 'Lists']) {
       await turnTo(page, name);
-      expect(await found(panel().withTags(RULES)), name).toEqual([]);
+      expect(await violationsOf(panel().withTags(AXE_RULES)), name).toEqual([]);
     }
     await page.getByRole('link', { name: 'What is computed' }).click();
     await eventually(page.getByRole('tabpanel', { name: 'Limits of what is computed' })).toBeVisible();
-    expect(await found(panel().withTags(RULES)), 'Limits').toEqual([]);
+    expect(await violationsOf(panel().withTags(AXE_RULES)), 'Limits').toEqual([]);
     if (width !== WIDE) return;
     await page.getByRole('button', { name: 'Dark theme' }).click();
     await eventually(page.locator('html')).toHaveAttribute('data-theme', 'dark');
     for (const name of ['Lists', 'Table', 'Findings', 'Why']) {
       await turnTo(page, name);
-      expect(await found(panel().withRules(['color-contrast', 'link-in-text-block'])), `${name}, dark`).toEqual([]);
+      expect(await violationsOf(panel().withRules(['color-contrast', 'link-in-text-block'])), `${name}, dark`).toEqual([]);
     }
-    expect(await found(new AxeBuilder({ page }).exclude('aside').withRules(['color-contrast'])), 'dark').toEqual([]);
+    expect(await violationsOf(new AxeBuilder({ page }).exclude('aside').withRules(['color-contrast'])), 'dark').toEqual([]);
   });
 
   test('axe finds nothing against the menu of benches', async ({ page }) => {
@@ -53,7 +49,7 @@ describe.each([
     await page.setViewportSize({ width, height });
     await benchTitle(page).getByRole('button').click();
     await eventually(page.getByRole('textbox', { name: 'Name' })).toBeVisible();
-    expect(await found(new AxeBuilder({ page }).include('.corner.top').withTags(RULES))).toEqual([]);
+    expect(await violationsOf(new AxeBuilder({ page }).include('.corner.top').withTags(AXE_RULES))).toEqual([]);
   });
 
   test('axe finds nothing in the lists, the plan as text, the command line and the key list', async ({ page }) => {
@@ -66,7 +62,7 @@ describe.each([
     const everywhere = async (rules: readonly string[], look: string) => {
       const axe = (where: string) => {
         const within = new AxeBuilder({ page }).include(where);
-        return found(look === 'light' ? within.withTags([...rules]) : within.withRules([...rules]));
+        return violationsOf(look === 'light' ? within.withTags([...rules]) : within.withRules([...rules]));
       };
       for (const name of ['Wires', 'Nets', 'Text']) {
         await lists.getByRole('link', { name: new RegExp(`^${name}`) }).click();
@@ -87,7 +83,7 @@ describe.each([
       expect(await axe('key-list'), `key list, ${look}`).toEqual([]);
       await page.keyboard.press('Escape');
     };
-    await everywhere(RULES, 'light');
+    await everywhere(AXE_RULES, 'light');
     if (width !== WIDE) return;
     await page.getByRole('button', { name: 'Dark theme' }).click();
     await eventually(page.locator('html')).toHaveAttribute('data-theme', 'dark');

@@ -4,11 +4,19 @@ import type { Page } from 'playwright';
 import { describe } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
 import { eventually, expect, test } from '../support/e2e.ts';
+import { HOSTILE_DOCUMENTS } from '../support/hostile-texts.ts';
 import { benchTitle, openText, sensor, showsByte, supply } from './hands.ts';
 
 const good = readFileSync('shared/demos/greenhouse.plan.json', 'utf8');
 const plan = JSON.parse(good) as Plan;
 const wanted = (row: number) => plan.wanted!.rows[row]!;
+
+const HOSTILE = [
+  '2.4 million escapes in a string that is not closed',
+  'lists in lists as the format',
+  'objects in objects as the version',
+  '100 000 parts',
+];
 
 const BAD: ReadonlyArray<readonly [what: string, text: string, says: RegExp]> = [
   ['cut off', good.slice(0, 900), /^The plan is cut off: it ends at line \d+, column \d+/],
@@ -17,6 +25,7 @@ const BAD: ReadonlyArray<readonly [what: string, text: string, says: RegExp]> = 
     JSON.stringify({ ...plan, wires: [...plan.wires, { id: 'W99', from: 'a3', to: 'a30', colour: 'red' }] }),
     /^a3 is taken by R11 pin 1, so wire W99 cannot go there\./,
   ],
+  ...HOSTILE_DOCUMENTS.filter(([what]) => HOSTILE.includes(what)).map(([what, text]) => [what, text, /^[^\n]{20,600}\.$/] as const),
   ['far too large', ' '.repeat(7_000_000), /^too-large.* has 7 MB; a plan has at most 5 MB\./],
 ];
 
@@ -27,6 +36,10 @@ async function isLive(page: Page) {
   await sensor(page, 'hot').click();
   await showsByte(page, wanted(0));
 }
+
+test('the list of hostile documents has those that are opened here', () => {
+  expect(BAD).toHaveLength(3 + HOSTILE.length);
+});
 
 describe('a file that is no plan', () => {
   test('is refused in words, and the bench is still there and live', async ({ page }) => {

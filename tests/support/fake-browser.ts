@@ -1,6 +1,6 @@
 /** What a browser lends to a page that keeps benches, without one: locks shared by its tabs, a storage, and pages that come and go. */
 import 'fake-indexeddb/auto';
-import { Autosave } from '../../client/plans/autosave.ts';
+import { Autosave, type Keeping } from '../../client/plans/autosave.ts';
 import { benchLock } from '../../client/plans/bench-lock.ts';
 import { BenchStore } from '../../client/plans/bench-store.ts';
 import { Benches, type DemoSource } from '../../client/plans/benches.ts';
@@ -60,6 +60,8 @@ export class FakeStorage {
 export interface Tab extends LiveBench {
   readonly benches: Benches;
   readonly autosave: Autosave;
+  /** whether what is shown was written, as it was told, oldest first */
+  readonly keeping: readonly Keeping[];
   /** the address as it stands */
   address(): string;
   /** Lets time pass until it has come. */
@@ -140,11 +142,14 @@ export class FakeBrowser {
       },
       backup: new UnloadBackup(() => this.storage),
       page,
+      clock: live.clock,
       today: () => {
         this.date += 1;
         return this.date;
       },
     });
+    const keeping: Keeping[] = [];
+    autosave.on('keeping', (now) => keeping.push(now));
     const benches = new Benches({ session: live.session, autosave, store: this.store, page, demos: this.demos });
     const until = async <T>(come: Promise<T>): Promise<T> => {
       let came = false;
@@ -163,6 +168,7 @@ export class FakeBrowser {
       ...live,
       benches,
       autosave,
+      keeping,
       address: () => here,
       until,
       settle: async () => {

@@ -3,29 +3,14 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { UnloadBackup } from '../../client/plans/unload-backup.ts';
 import { demoPlan } from '../../shared/demo-plans.ts';
-import { NO_HISTORY, partLookup, setLabel } from '../../sim-core/index.ts';
+import { NO_HISTORY } from '../../sim-core/index.ts';
 import { FakeBrowser, FakeStorage, type Tab } from '../support/fake-browser.ts';
+import { call, firstLed, labelOf, ownBench } from '../support/own-bench.ts';
 import { ledPlan } from '../support/plans.ts';
 import { type StorageFault, withFaultAt } from '../support/storage-faults.ts';
 
-const first = (tab: Tab) => tab.session.model!.leds[0]!.led;
-const label = (tab: Tab) => tab.session.plan?.parts.find((p) => p.id === first(tab))?.label;
-/** One edit of the bench as it stands: its first LED is called so. */
-function call(tab: Tab, name: string): void {
-  const change = setLabel({ plan: tab.session.plan!, layout: tab.session.model!.layout, kinds: partLookup }, first(tab), name);
-  if (!change.ok) throw new Error(change.failure.says);
-  expect(tab.session.edit(change.value)).toBeUndefined();
-}
 const supply = (tab: Tab, on: boolean) => tab.session.act({ do: 'set', part: 'PS1', pole: 0, closed: on });
 const said = (tab: Tab) => tab.refused.map((f) => f.says).join(' ');
-
-/** A bench of one's own in a tab, kept. */
-async function own(browser: FakeBrowser, title = 'Porch'): Promise<Tab> {
-  const tab = await browser.visit();
-  await tab.until(tab.benches.openMade(JSON.stringify({ ...ledPlan(330), title })));
-  await tab.settle();
-  return tab;
-}
 
 test('a bench that an earlier version has kept opens upgraded, and undo begins again there', async () => {
   const browser = new FakeBrowser();
@@ -82,23 +67,23 @@ describe('a history whose changes this version does not know', () => {
 describe('a bench that was changed', () => {
   test('is there again after a reload: edits, switches, and its history with what was undone', async () => {
     const browser = new FakeBrowser();
-    const tab = await own(browser);
+    const tab = await ownBench(browser);
     for (const name of ['one', 'two', 'three']) call(tab, name);
     tab.session.undo();
     supply(tab, false);
     await tab.settle();
     tab.close();
     const again = await browser.visit(tab.address());
-    expect([label(again), again.session.plan?.switches.PS1, again.session.history.at]).toEqual(['two', [false], 2]);
+    expect([labelOf(again), again.session.plan?.switches.PS1, again.session.history.at]).toEqual(['two', [false], 2]);
     again.session.redo();
-    expect(label(again)).toBe('three');
+    expect(labelOf(again)).toBe('three');
     for (let i = 0; i < 3; i++) again.session.undo();
-    expect(label(again)).toBeUndefined();
+    expect(labelOf(again)).toBeUndefined();
   });
 
   test('is what stands at the bare address next time, and another one is under Recent benches', async () => {
     const browser = new FakeBrowser();
-    const tab = await own(browser, 'First');
+    const tab = await ownBench(browser, 'First');
     await tab.until(tab.benches.openMade(JSON.stringify({ ...ledPlan(470), title: 'Second' })));
     await tab.settle();
     tab.close();
@@ -128,7 +113,7 @@ describe('a bench that was changed', () => {
 
   test('writes only what has changed in its history, and what was undone and replaced goes', async () => {
     const browser = new FakeBrowser();
-    const tab = await own(browser);
+    const tab = await ownBench(browser);
     call(tab, 'one');
     call(tab, 'two');
     await tab.settle();
@@ -150,7 +135,7 @@ describe('a bench that was changed', () => {
 describe('two tabs on one bench', () => {
   test('the second is told and works on a copy; both are kept', async () => {
     const browser = new FakeBrowser();
-    const tab = await own(browser);
+    const tab = await ownBench(browser);
     call(tab, 'first');
     await tab.settle();
     const second = await browser.visit(tab.address());
@@ -166,13 +151,13 @@ describe('two tabs on one bench', () => {
       [second, 'second'],
     ] as const) {
       page.close();
-      expect(label(await browser.visit(page.address()))).toBe(name);
+      expect(labelOf(await browser.visit(page.address()))).toBe(name);
     }
   });
 
   test('without locks who writes second is told, and neither version is lost', async () => {
     const browser = new FakeBrowser({ locks: false });
-    const tab = await own(browser);
+    const tab = await ownBench(browser);
     const second = await browser.visit(tab.address());
     expect(said(second)).toBe('');
     call(tab, 'first');
@@ -186,12 +171,12 @@ describe('two tabs on one bench', () => {
       [tab, 'first'],
       [second, 'second'],
     ] as const)
-      expect(label(await browser.visit(page.address()))).toBe(name);
+      expect(labelOf(await browser.visit(page.address()))).toBe(name);
   });
 
   test('a tab that is closed lets go of its bench, and the next one works on it and not on a copy', async () => {
     const browser = new FakeBrowser();
-    const tab = await own(browser);
+    const tab = await ownBench(browser);
     tab.close();
     const next = await browser.visit(tab.address());
     expect([said(next), next.session.plan?.title]).toEqual(['', 'Porch']);
@@ -201,7 +186,7 @@ describe('two tabs on one bench', () => {
 describe('a page that goes in the middle of a write', () => {
   test('leaves the bench behind, and the next page takes it up, history and all', async () => {
     const browser = new FakeBrowser();
-    const tab = await own(browser);
+    const tab = await ownBench(browser);
     call(tab, 'one');
     await tab.settle();
     await withFaultAt('every', 'dies', async () => {
@@ -212,24 +197,24 @@ describe('a page that goes in the middle of a write', () => {
     expect(browser.storage.items.size).toBe(1);
     expect((await browser.store.take(tab.benches.id!))?.history.at).toBe(1);
     const again = await browser.visit(tab.address());
-    expect([label(again), again.session.history.at]).toEqual(['two', 2]);
+    expect([labelOf(again), again.session.history.at]).toEqual(['two', 2]);
     expect(browser.storage.items.size).toBe(0);
     expect((await browser.store.take(again.benches.id!))?.history.at).toBe(2);
   });
 
   test('whose write was done all the same is taken up no other way', async () => {
     const browser = new FakeBrowser();
-    const tab = await own(browser);
+    const tab = await ownBench(browser);
     call(tab, 'one');
     tab.close();
     await tab.settle();
     expect(browser.storage.items.size).toBe(1);
-    expect(label(await browser.visit(tab.address()))).toBe('one');
+    expect(labelOf(await browser.visit(tab.address()))).toBe('one');
   });
 
   test('leaves nothing that is taken up once somebody has gone on from the kept bench', async () => {
     const browser = new FakeBrowser({ locks: false });
-    const tab = await own(browser);
+    const tab = await ownBench(browser);
     call(tab, 'late');
     tab.close();
     await tab.settle();
@@ -240,29 +225,29 @@ describe('a page that goes in the middle of a write', () => {
       await next.settle();
     }
     browser.storage.setItem(place, moment);
-    expect(label(await browser.visit(tab.address()))).toBe('and on');
+    expect(labelOf(await browser.visit(tab.address()))).toBe('and on');
   });
 
   test('leaves nothing behind with nothing under way, nor fails where there is no room', async () => {
     const browser = new FakeBrowser({ storage: new FakeStorage(10) });
-    const tab = await own(browser);
+    const tab = await ownBench(browser);
     tab.close();
     expect(browser.storage.items.size).toBe(0);
     call(tab, 'one');
     tab.close();
     await tab.settle();
     expect(browser.storage.items.size).toBe(0);
-    expect(label(await browser.visit(tab.address()))).toBe('one');
+    expect(labelOf(await browser.visit(tab.address()))).toBe('one');
   });
 
   test('with what nobody can read left behind, opens the bench as it is kept', async () => {
     const browser = new FakeBrowser();
-    const tab = await own(browser);
+    const tab = await ownBench(browser);
     call(tab, 'one');
     await tab.settle();
     tab.close();
     browser.storage.setItem(`lampwright-last-moment-${tab.benches.id}`, '{"id":');
-    expect(label(await browser.visit(tab.address()))).toBe('one');
+    expect(labelOf(await browser.visit(tab.address()))).toBe('one');
   });
 });
 
@@ -270,7 +255,7 @@ describe('a fault at any step of the store', () => {
   /** Labels one after the other with undo between, the fault at the nth step. True: it has struck. */
   const work = async (nth: number, fault: StorageFault) => {
     const browser = new FakeBrowser();
-    const tab = await own(browser);
+    const tab = await ownBench(browser);
     call(tab, 'one');
     await tab.settle();
     const struck = await withFaultAt(nth, fault, async () => {
@@ -292,7 +277,7 @@ describe('a fault at any step of the store', () => {
         const { browser, tab, struck: now } = await work(nth, fault);
         struck = now;
         const kept = (await browser.store.take(tab.benches.id!))!;
-        const led = kept.plan.parts.find((p) => p.id === first(tab));
+        const led = kept.plan.parts.find((p) => p.id === firstLed(tab));
         const named = kept.history.changes.slice(0, kept.history.at);
         // as many names as changes that stand, and the label is the last one's
         expect([named.length, led?.label]).toBeOneOf([
@@ -307,9 +292,9 @@ describe('a fault at any step of the store', () => {
         await tab.settle();
         tab.close();
         const again = await browser.visit(tab.address());
-        expect([label(again), again.session.history.at]).toEqual(['four', 3]);
+        expect([labelOf(again), again.session.history.at]).toEqual(['four', 3]);
         for (let i = 0; i < 3; i++) again.session.undo();
-        expect(label(again)).toBeUndefined();
+        expect(labelOf(again)).toBeUndefined();
       }
       // every write looks, deletes, and puts a change or the bench: ten steps at least in three writes
       expect(nth).toBeGreaterThan(8);
@@ -317,50 +302,12 @@ describe('a fault at any step of the store', () => {
 
   test('while a bench is opened leaves what stands, and it is said', async () => {
     const browser = new FakeBrowser();
-    const tab = await own(browser, 'First');
+    const tab = await ownBench(browser, 'First');
     const firstId = tab.benches.id!;
     await tab.until(tab.benches.openMade(JSON.stringify({ ...ledPlan(470), title: 'Second' })));
     await tab.settle();
     await withFaultAt(1, 'fails', () => tab.until(tab.benches.openKept(firstId)));
     expect(tab.session.plan?.title).toBe('Second');
     expect(said(tab)).toContain('no longer kept here');
-  });
-});
-
-describe('where nothing can be kept', () => {
-  test('that is said once with its reason, the browser asks before the page goes, and work goes on', async () => {
-    const tab = await own(new FakeBrowser());
-    expect(tab.asksBeforeItGoes()).toBe(false);
-    await withFaultAt('every', 'fails', async () => {
-      for (const name of ['one', 'two']) {
-        call(tab, name);
-        await tab.settle();
-      }
-    });
-    expect(tab.refused.map((f) => f.says).filter((s) => s.includes('its storage is full'))).toHaveLength(1);
-    expect(tab.asksBeforeItGoes()).toBe(true);
-    expect(label(tab)).toBe('two');
-    call(tab, 'three');
-    await tab.settle();
-    expect(tab.asksBeforeItGoes()).toBe(false);
-  });
-
-  test('since storage is refused altogether, a demonstration stands and can be worked with', async () => {
-    const browser = new FakeBrowser();
-    const open = indexedDB.open;
-    indexedDB.open = () => {
-      throw new DOMException('denied', 'SecurityError');
-    };
-    try {
-      const tab = await browser.visit();
-      expect(tab.session.plan?.title).toBe(demoPlan('greenhouse')!.title);
-      call(tab, 'one');
-      await tab.settle();
-      expect(said(tab)).toContain('does not let pages store anything');
-      expect(label(tab)).toBe('one');
-      expect(await tab.benches.recent()).toEqual([]);
-    } finally {
-      indexedDB.open = open;
-    }
   });
 });

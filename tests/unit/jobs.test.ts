@@ -101,12 +101,15 @@ describe('a job', () => {
     jobs.end();
   });
 
-  test('whose worker fails is answered with nothing, and the next one has another', async () => {
+  test('whose worker fails is answered with a sentence, and the next one has another', async () => {
     const { jobs, workers } = client(() => new OwnWorker(true));
     const lost = jobs.begin({ job: 'prove', plan: greenhouse });
     workers[0]!.onerror?.call(workers[0] as never, {} as ErrorEvent);
-    expect(await lost).toBeUndefined();
-    expect(workers[0]!.ended).toBe(true);
+    expect(await lost).toMatchObject({ ok: false, failure: { code: 'page/job-error', at: 'prove' } });
+    expect([workers[0]!.ended, jobs.busy]).toEqual([true, false]);
+    void jobs.begin({ job: 'prove', plan: greenhouse });
+    expect(workers).toHaveLength(2);
+    jobs.end();
   });
 
   test('of a page that is left takes its worker along', async () => {
