@@ -176,7 +176,11 @@ export class LampwrightApp extends LightElement {
       this.news = this.announcer.take(this.session.touchedAt, performance.now()) ?? this.news;
       this.tellUnder();
     });
-    this.session.on('status', () => this.requestUpdate());
+    this.session.on('status', (status) => {
+      // spoken as well
+      if (status === 'computing') this.news = 'Still computing';
+      this.requestUpdate();
+    });
     this.session.on('refused', (failure) => {
       this.refusal = failure;
     });

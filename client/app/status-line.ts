@@ -36,15 +36,14 @@ export function paceNote(pace: number) {
   return html`<p class="pace">Running ${times < 2 ? 'a little' : `${grouped(times)} times`} slower than real time: this bench needs more computing than this machine can do.</p>`;
 }
 
-/** What takes longer than a second, with a way to stop it; and that a bench is not simulated any more. Spoken when it comes. */
+/** What takes longer than a second, with a way to stop it; and that a bench is not simulated any more. */
 export function statusNote(session: Session) {
-  return html`<div class="simulating" role="status">${
+  if (session.status === 'live') return nothing;
+  const [says, acts, act] =
     session.status === 'computing'
-      ? html`<p>Still computing</p><button type="button" class="act" @click=${() => session.stop()}>Stop</button>`
-      : session.status === 'failed'
-        ? html`<p>Not simulated</p><button type="button" class="act" @click=${() => session.tryAgain()}>Try again</button>`
-        : nothing
-  }</div>`;
+      ? ['Still computing', 'Stop', () => session.stop()]
+      : ['Not simulated', 'Try again', () => session.tryAgain()];
+  return html`<div class="simulating"><p>${says}</p><button type="button" class="act" @click=${act}>${acts}</button></div>`;
 }
 
 /** That the browser does not keep the bench: nothing closes it but a browser that does. */

@@ -31,7 +31,8 @@ test('an act that is not answered shows that it is being computed and can be sto
   await breakActs(page, 'deaf');
   await supply(page).click();
   const stop = page.getByRole('button', { name: 'Stop', exact: true });
-  await eventually(page.getByRole('status').filter({ has: stop })).toContainText('Still computing');
+  await eventually(stop).toBeVisible();
+  await eventually(page.getByRole('status')).toHaveText('Still computing');
   expect(await axeFinds(page, '.simulating')).toEqual([]);
   await breakActs(page, 'heals');
   await stop.press('Enter');
