@@ -44,7 +44,7 @@ const anyBench = (mostParts: number, mostChips: number) => fc.oneof(randomBench(
 describe('any bench of up to 200 parts', () => {
   trial(
     'comes to rest, goes on moving in time, or the finding says that it has no rest',
-    { cases: anyBench(200, 8), sample: 8, full: 3000 },
+    { cases: anyBench(200, 16), sample: 8, full: 5000 },
     (plan) => {
       const sim = start(plan);
       for (const net of sim.readings().nets) expect(Number.isFinite(net.volts)).toBe(true);
@@ -60,7 +60,7 @@ describe('any bench of up to 200 parts', () => {
 
   trial(
     'keeps Kirchhoff’s current law at every net to 1e-9 of the currents that meet there, beside what the air takes',
-    { cases: anyBench(200, 8), sample: 20, full: 3000 },
+    { cases: anyBench(200, 16), sample: 20, full: 5000 },
     (plan) => {
       // looked at where it rests, however long the way there would be
       const sim = start(plan, { still: true });
@@ -99,7 +99,7 @@ describe('any bench of up to 200 parts', () => {
 
   trial(
     'shows the same to the last bit whatever the order of its parts and wires in the file',
-    { cases: anyBench(120, 6), sample: 10, full: 2000 },
+    { cases: anyBench(120, 10), sample: 10, full: 5000 },
     (plan, seed) => {
       const random = makeRandom(seed);
       const shuffled = <T>(list: readonly T[]): T[] =>
