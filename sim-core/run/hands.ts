@@ -9,6 +9,7 @@ import { buildCircuit } from './circuit/circuit.ts';
 import type { ContactSite, SupplySite } from './circuit/sites.ts';
 import type { ContactMove, SwitchStates } from './digital/switch-state.ts';
 import { rewire } from './rewiring.ts';
+import { TURNS_TO_REST } from './settle-limits.ts';
 import type { TimeLoop } from './time-loop.ts';
 
 /** How long a hand takes from one hole to another [s]. */
@@ -85,7 +86,7 @@ export class Hands {
     if (!fits.ok) return fits;
     const out = this.edit({ op: 'remove', list: 'wires', item: wire, index });
     if (!out.ok) return out;
-    yield* this.loop.pass(this.loop.time + MOVE_SECONDS);
+    yield* this.loop.pass(this.loop.time + MOVE_SECONDS, TURNS_TO_REST);
     return this.edit({ op: 'insert', list: 'wires', item: moved, index });
   }
 
@@ -100,7 +101,7 @@ export class Hands {
         `Light needs a time and a strength of 0 or more; these are ${act.seconds} s and ${act.wattsPerCm2} W/cm².`,
       );
     const begun = loop.time;
-    yield* loop.pass(begun + act.seconds);
+    yield* loop.pass(begun + act.seconds, TURNS_TO_REST);
     // the light that is taken away early has shone for less
     if (!act.covered) slot.chip.light((loop.isStopped() ? loop.time - begun : act.seconds) * act.wattsPerCm2, loop.time);
     return done(undefined);

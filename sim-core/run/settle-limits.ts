@@ -2,7 +2,7 @@
 
 /** How long a bench is given to come to rest after the last event [s]: what still drifts then is a floating node. */
 export const SETTLE_LIMITS = 0.2;
-/** Turns of the loop after which a bench is given up as never resting, or left behind for this stretch of time. */
+/** Turns of the loop after which an act is over, whatever still goes on; and after which a stretch of time that was asked for is left behind. */
 export const TURNS_TO_REST = 30_000;
 export const TURNS_IN_TIME = 300_000;
 /** Turns that are waited for a last voltage to arrive while nothing is due but the ticks of clocks, which keep it moving for ever. */

@@ -155,15 +155,14 @@ export class TimeLoop {
     this.stopped = false;
   }
 
-  /** Runs to `until`, or to rest if `until` is Infinity; false if it did not come to rest, or did not get that far. Yields after each turn. */
-  *pass(until: number): Generator<void, boolean> {
+  /** Runs to `until`, or to rest if `until` is Infinity; false if it did not come to rest, or did not get that far in `most` turns. Yields after each. */
+  *pass(until: number, most = until === Number.POSITIVE_INFINITY ? TURNS_TO_REST : TURNS_IN_TIME): Generator<void, boolean> {
     const goal: Goal = { until, toRest: until === Number.POSITIVE_INFINITY, lastEvent: this.time, ticking: 0 };
     this.countAgain();
     if (goal.toRest) {
       this.oscillations = [];
       this.swings = false;
     }
-    const most = goal.toRest ? TURNS_TO_REST : TURNS_IN_TIME;
     for (let turns = 0; turns < most && !this.stopped; turns++) {
       this.takeDue(goal);
       if (goal.toRest && this.goesOnForEver(goal)) break;

@@ -96,6 +96,12 @@ describe('what is stopped', () => {
   });
 });
 
+test('a wire is moved in no more turns than are waited for rest, whatever swings meanwhile', () => {
+  const sim = start(`${ring()}\nwire WH from c60 to c61`);
+  expect(goThrough(sim.beginInSlices({ do: 'move-wire', wire: 'WH', end: 'to', point: 'c62' }), 1000)).toBeLessThan(32);
+  expect(sim.plan().wires.find((w) => w.id === 'WH')).toMatchObject({ from: 'c60', to: 'c62' });
+});
+
 test('light that is taken away early has shone for less', () => {
   const bench = `${memoryBench('').replace('eeprom-2kx8', 'uv-eprom-2kx8')}
     clock-generator CK1 1
