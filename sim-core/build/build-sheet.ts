@@ -134,14 +134,18 @@ function hasProgrammingSupply({ placed: { kind, params }, spec }: ChipSite): boo
   return spec.word !== undefined && Object.keys(spec.mostVolts ?? {}).some((name) => roles.get(name) === 'supply');
 }
 
-function traitsOf({ chips, leds, supplies, placed }: Circuit): Parameters<typeof sayCautions>[0] {
+function traitsOf({ chips: all, leds, supplies, placed, coils }: Circuit): Parameters<typeof sayCautions>[0] {
   const [supply] = supplies;
+  const chips = all.filter((c) => c.contacts.length === 0);
   const of = (test: (p: Placed) => boolean) => [...placed.values()].filter(test).map((p) => p.part.id);
   return {
     volts: Number(supply?.placed.params.volts ?? 0),
     amps: Number(supply?.placed.params.amps ?? 0),
     chips: chips.map((c) => c.placed.part.id),
     leds: leds.length > 0,
+    coils: coils.map((c) => c.placed.part.id),
+    relays: all.filter((c) => c.contacts.length > 0).map((c) => c.placed.part.id),
+    motors: coils.filter((c) => c.turning).map((c) => c.placed.part.id),
     polarised: of((p) => p.kind.polar !== undefined),
     windows: of((p) => p.kind.figures.some((f) => f.unit === 'W·s/cm²')),
     highVoltage: chips.filter(hasProgrammingSupply).map((c) => c.placed.part.id),

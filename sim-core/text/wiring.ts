@@ -64,6 +64,10 @@ export interface BenchTraits {
   readonly polarised: readonly string[];
   /** memories that light erases */
   readonly windows: readonly string[];
+  /** parts with a winding; of these relays, and motors */
+  readonly coils: readonly string[];
+  readonly relays: readonly string[];
+  readonly motors: readonly string[];
   /** memories that have a pin for more than their supply voltage */
   readonly highVoltage: readonly string[];
 }
@@ -93,6 +97,19 @@ export function sayCautions(t: BenchTraits): readonly string[] {
       ? [
           `${list(t.highVoltage)}: it is programmed with a voltage that no other part here withstands. Program it in a programmer, not on this board.`,
         ]
+      : []),
+    ...(t.coils.length > 0
+      ? [
+          `${list(t.coils)}: a winding that is switched off drives its voltage far beyond the supply. Fit its flyback diode before you switch on, cathode at plus.`,
+        ]
+      : []),
+    ...(t.relays.length > 0
+      ? [
+          `${list(t.relays)}: switch low voltages only. Mains does not belong on a solderless breadboard, whatever its contacts are rated for.`,
+        ]
+      : []),
+    ...(t.motors.length > 0
+      ? [`${list(t.motors)}: a motor that is held draws its stall current. It gets hot, and so does the transistor that feeds it.`]
       : []),
     'This sheet is computed from a model. The data sheets of your actual parts come first, and so do the electrical safety rules where you live.',
   ];

@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { GROUND, PULL_HIGH } from '../../sim-core/devices/network.ts';
 import type { Simulation } from '../../sim-core/index.ts';
+import { usbSupply } from '../../sim-core/parts/usb-supply.ts';
 import { CONTACT, FLYING, RAIL, WIRE } from '../../sim-core/run/circuit/interconnect.ts';
 import { voltagesOf } from '../../sim-core/run/readout/measure.ts';
 import { start } from '../support/bench.ts';
@@ -41,10 +42,22 @@ test('the metal of a rail is that of a strip, as measured by itself (SOURCES.md 
   expect(Math.abs(RAIL / 11e-3 - 1)).toBeLessThan(0.05);
 });
 
-test('copper of AWG 22 has the resistance per metre that follows from its diameter', () => {
-  // ASTM B258: the diameter of AWG n is 0.127 mm · 92^((36 − n)/39); copper 1.724e-8 Ω·m at 20 °C (IEC 60028); both from memory
-  const diameter = 0.127e-3 * 92 ** ((36 - 22) / 39);
-  expect(Math.abs(WIRE / (1.724e-8 / ((Math.PI / 4) * diameter ** 2)) - 1)).toBeLessThan(0.01);
+describe('copper by its gauge', () => {
+  // ASTM B258: the diameter of AWG n is 0.127 mm · 92^((36 − n)/39); copper 1.724e-8 Ω·m at 20 °C (IEC 60028); these and the four figures from memory
+  const copper = (gauge: number) => 1.724e-8 / ((Math.PI / 4) * (0.127e-3 * 92 ** ((36 - gauge) / 39)) ** 2);
+  test.each([
+    [20, 33.3e-3],
+    [22, 53.0e-3],
+    [24, 84.2e-3],
+    [26, 133.9e-3],
+  ])('AWG %i has %f Ω/m', (gauge, ohms) => {
+    expect(Math.abs(copper(gauge) / ohms - 1)).toBeLessThan(2e-3);
+  });
+  test('is what the wires of a bench have, AWG 22, and the cable of a USB supply, a metre of AWG 28 there and back', () => {
+    expect(Math.abs(WIRE / 53.0e-3 - 1)).toBeLessThan(2e-3);
+    const cable = usbSupply.params.find((p) => p.name === 'ohms');
+    expect(cable?.type === 'number' && Math.abs(cable.fallback / (2 * copper(28)) - 1)).toBeLessThan(0.07);
+  });
 });
 
 describe('a rail of ten loads, fed at one end', () => {

@@ -113,3 +113,29 @@ describe('the cautions', () => {
     expect(all(uv)).toMatch(/U1: it is programmed with a voltage that no other part here withstands/);
   });
 });
+
+test('a relay and a motor stand on the sheet as parts, with their cautions, and are no chips', () => {
+  const sheet = sheetOf(
+    planOf(`board-63 B1
+      bench-supply PS1 5 with amps 2
+      wire WP from PS1.+ to +a1
+      wire WN from PS1.- to -a1
+      relay K1 at e20
+      wire W1 from a20 to +a5
+      wire W2 from j20 to -a20
+      dc-motor M1
+      wire W3 from M1.+ to a27
+      wire W4 from a23 to +a22
+      wire W5 from M1.- to -a30`),
+  );
+  expect(sheet.parts.filter((l) => /Relay|motor/.test(l.title)).map((l) => [l.value, l.ids])).toEqual([
+    ['5 V, 125 Ω', ['K1']],
+    ['3 V, stall 800 mA', ['M1']],
+  ]);
+  const cautions = sheet.cautions.join('\n');
+  expect(cautions).toMatch(
+    /K1, M1: a winding that is switched off [\s\S]*K1: switch low voltages only\. Mains [\s\S]*M1: a motor that is held/,
+  );
+  expect(cautions).not.toContain('static discharge');
+  expect(sheet.checks.flatMap((c) => (JSON.stringify(c).includes('K1') ? [c] : []))).toEqual([]);
+});

@@ -61,7 +61,7 @@ describe('refusing', () => {
     ['1,000', '1,000 may mean thousands or thousandths: write the number without a comma, or with a point.'],
     ['12,000,000.5', '12,000,000.5 may mean thousands or thousandths: write the number without a comma, or with a point.'],
     ['twelve', 'twelve is not a quantity: give a number, a prefix and a unit, for example 680, 4k7 or 10 µΩ.', 'Ω'],
-    ['4k7k', '4k7k ends in "k", which is no unit known here: use Ω, F, V, A, s, W, Hz, or leave it out.'],
+    ['4k7k', '4k7k ends in "k", which is no unit known here: use Ω, F, H, V, A, s, W, Hz, or leave it out.'],
     ['1.2.3', '1.2.3 is not a quantity: give a number, a prefix and a unit, for example 680, 4k7 or 10 µA.'],
     ['10 mA', '10 mA is in A, but V is asked for here.', 'V'],
     ['4R7', '4R7 is in Ω, but F is asked for here.', 'F'],
