@@ -4,8 +4,9 @@ import { isPlainName } from '../../shared/column-name.ts';
 import { done, type Outcome } from '../../shared/outcome.ts';
 import type { Plan, PlanWanted } from '../../shared/plan.ts';
 import { reachOf } from '../findings/resistive-reach.ts';
+import type { Level } from '../parts/part.ts';
 import { buildCircuit, type Circuit } from '../run/circuit/circuit.ts';
-import type { ChipSite } from '../run/circuit/sites.ts';
+import type { ChipSite, LedSite } from '../run/circuit/sites.ts';
 import { switchedOn } from '../run/circuit/switch-settings.ts';
 import { simulate } from '../run/simulation.ts';
 import { switchedInputs } from '../run/switched-inputs.ts';
@@ -57,14 +58,35 @@ function outputsOf(circuit: Circuit, memories: readonly ChipSite[], inputs: Plan
   });
 }
 
-/** The one LED that is connected to a data pin by resistors alone. */
-function ledAt(circuit: Circuit, chip: ChipSite, name: string) {
+/** The one LED that is connected to a data pin by resistors alone, or behind a buffer or a driver that passes the pin on. */
+function ledAt(circuit: Circuit, chip: ChipSite, name: string): LedSite | undefined {
   const leg = chip.outputs.find((o) => o.name === name)?.leg;
   if (!leg) return undefined;
-  const reach = reachOf(circuit);
-  const nets = new Set(
-    [...reach.from(circuit.netOf(leg).index, 'no LEDs').keys()].filter((n) => !reach.plus.has(n) && !reach.minus.has(n)),
-  );
-  const leds = circuit.leds.filter((l) => nets.has(circuit.netOf(l.anode).index) || nets.has(circuit.netOf(l.cathode).index));
+  const leds = ledsBehind(circuit, circuit.netOf(leg).index, new Set());
   return leds.length === 1 ? leds[0] : undefined;
+}
+
+function ledsBehind(circuit: Circuit, net: number, passed: Set<number>): LedSite[] {
+  const reach = reachOf(circuit);
+  const nets = new Set([...reach.from(net, 'no LEDs').keys()].filter((n) => !isRail(circuit, n) && !passed.has(n)));
+  for (const n of nets) passed.add(n);
+  const leds = circuit.leds.filter((l) => nets.has(circuit.netOf(l.anode).index) || nets.has(circuit.netOf(l.cathode).index));
+  const next = circuit.chips.flatMap((chip) =>
+    chip.inputs.flatMap((pin, input) =>
+      nets.has(circuit.netOf(pin.leg).index) ? chip.outputs.filter((_, output) => passesOn(circuit, chip, input, output)) : [],
+    ),
+  );
+  return [...leds, ...next.flatMap((o) => ledsBehind(circuit, circuit.netOf(o.leg).index, passed))];
+}
+
+const isRail = (circuit: Circuit, net: number): boolean => reachOf(circuit).plus.has(net) || reachOf(circuit).minus.has(net);
+
+/** Does this input alone decide the output, whatever comes to the inputs that no wire ties to a rail? */
+function passesOn(circuit: Circuit, { spec, inputs }: ChipSite, input: number, output: number): boolean {
+  const tied = inputs.map(({ leg }): Level => {
+    const net = circuit.netOf(leg).index;
+    return isRail(circuit, net) ? (reachOf(circuit).plus.has(net) ? 'H' : 'L') : 'X';
+  });
+  const [low, high] = (['L', 'H'] as const).map((level) => spec.answers?.(output, (k) => (k === input ? level : (tied[k] ?? 'X'))));
+  return low !== undefined && low !== 'X' && high !== undefined && high !== 'X' && low !== high;
 }

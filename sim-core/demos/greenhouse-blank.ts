@@ -2,7 +2,7 @@
 import type { Plan } from '../../shared/plan.ts';
 import { type Draft, layWire, newDraft, put, rail, rail2, resistorFrom } from './draft.ts';
 import { GREENHOUSE_RULES, SENSORS } from './greenhouse-rules.ts';
-import { dataColour, freeAtLed, leds, memory, rowOfPin, sensors, supplyRails, wanted } from './greenhouse-sections.ts';
+import { buffer, dataColour, freeAtData, leds, memory, rowOfPin, sensors, supplyRails, wanted } from './greenhouse-sections.ts';
 
 /** Rows of the second board. */
 const WRITE_ROW = 3;
@@ -16,7 +16,7 @@ const DATA_SWITCHES = 17;
  */
 function writePulse(plan: Draft): void {
   put(plan, { ...resistorFrom('R9', `B2:b${WRITE_ROW}`, rail2('+a', WRITE_ROW + 1), 1000), label: 'pull-up' });
-  put(plan, { id: 'C2', kind: 'capacitor', at: `B2:d${WRITE_ROW}`, to: `B2:d${BUTTON}`, params: { farads: 1e-9 }, label: 'pulse' });
+  put(plan, { id: 'C3', kind: 'capacitor', at: `B2:d${WRITE_ROW}`, to: `B2:d${BUTTON}`, params: { farads: 1e-9 }, label: 'pulse' });
   put(plan, { ...resistorFrom('R10', `B2:c${WRITE_ROW}`, `B2:c${BUTTON}`, 1_500_000), label: 'discharge' });
   put(plan, { id: 'S4', kind: 'push-button', at: `B2:e${BUTTON}`, label: 'write' });
   layWire(plan, `B2:a${BUTTON + 2}`, rail2('-a', BUTTON + 2), 'black');
@@ -47,7 +47,7 @@ function data(plan: Draft): void {
     const beside = bit < 3 ? row - 1 : row;
     put(plan, resistorFrom(`R${20 + bit}`, rail2('+j', beside), `B2:j${row}`, 1_000));
     put(plan, resistorFrom(`R${30 + bit}`, `B2:a${row}`, rail2('-a', beside), 10_000));
-    layWire(plan, `B2:c${row}`, freeAtLed(bit), dataColour(bit));
+    layWire(plan, `B2:c${row}`, freeAtData(bit), dataColour(bit));
   }
 }
 
@@ -63,6 +63,7 @@ export function composeGreenhouseBlank(): Plan {
   supplyRails(plan, [0, -10]);
   sensors(plan);
   memory(plan);
+  buffer(plan);
   leds(plan);
   joinBoards(plan);
   writePulse(plan);
@@ -74,7 +75,7 @@ export function composeGreenhouseBlank(): Plan {
     title: 'Greenhouse watch, to be written by hand',
     boards: [
       { id: 'B1', kind: 'board-63', spot: [0, 0], splitRails: false },
-      { id: 'B2', kind: 'board-30', spot: [26, -22.4], splitRails: false },
+      { id: 'B2', kind: 'board-30', spot: [15, -22.4], splitRails: false },
     ],
     parts: plan.parts,
     wires: plan.wires,

@@ -4,7 +4,7 @@ import type { Plan } from '../../shared/plan.ts';
 import { hexByte } from '../units/hex.ts';
 import { layWire, newDraft, rail } from './draft.ts';
 import { SENSORS, TABLE } from './greenhouse-rules.ts';
-import { leds, memory, rowOfPin, sensors, supplyRails, wanted } from './greenhouse-sections.ts';
+import { buffer, leds, memory, rowOfPin, sensors, supplyRails, wanted } from './greenhouse-sections.ts';
 
 const digits = (bytes: readonly number[]): string => bytes.map(hexByte).join('');
 
@@ -15,6 +15,7 @@ export function composeGreenhouse(): Plan {
   memory(plan);
   layWire(plan, rail('+j', rowOfPin('/WE')), `j${rowOfPin('/WE')}`, 'orange');
   layWire(plan, `j${rowOfPin('/OE')}`, rail('-j', rowOfPin('/OE')), 'violet');
+  buffer(plan);
   leds(plan);
   return {
     format: 'lampwright-plan',
@@ -27,7 +28,7 @@ export function composeGreenhouse(): Plan {
     wanted: wanted(),
     meters: [],
     notes: [
-      'Five sensors of a greenhouse, here five switches, choose one of 32 bytes in the memory; its eight bits say which LEDs light.',
+      'Five sensors of a greenhouse, here five switches, choose one of 32 bytes in the memory; its eight bits say which LEDs light. The buffer gives the LEDs the current that the memory does not promise.',
       'Switch the supply on, then set a switch: closed means yes. The rules are beside the table, and each byte of the memory follows them.',
     ],
     switches: { PS1: [false], S1: SENSORS.map(() => false) },

@@ -101,9 +101,9 @@ export const MISTAKES: readonly Mistake[] = [
     title: 'Greenhouse watch, nothing lights',
     led: 'LED8',
     sensors: [],
-    cause: 'the wire from /OE goes to + instead of −, so the memory outputs are high-impedance (Z)',
+    cause: 'the wire from the enables of the buffer goes to + instead of −, so its outputs are high-impedance (Z)',
     whole: greenhouse,
-    fix: fixWire('j17', { to: rail('+j', 17) }),
+    fix: fixWire('j27', { to: rail('+j', 28) }),
   },
   {
     plan: 'greenhouse-dark-fan',

@@ -142,7 +142,7 @@ describe('lists', () => {
     await type(page, 'bench as text');
     await eventually(page.getByRole('textbox', { name: 'Plan as text' })).toHaveValue(/wire W6 pink from b3 to b20/);
     for (const _ of [1, 2, 3]) await type(page, 'undo');
-    await eventually(page.getByRole('textbox', { name: 'Plan as text' })).toHaveValue(/resistor R1 330 from b33 to -a26\n/);
+    await eventually(page.getByRole('textbox', { name: 'Plan as text' })).toHaveValue(/resistor R1 470 from a40 to -a32\n/);
   });
 
   test('a row picks out its thing and net on the bench, and the bench its rows', async ({ page }) => {
@@ -161,7 +161,7 @@ describe('lists', () => {
     await led(page, 'all well').hover();
     await eventually(page.locator('tr.picked-row')).not.toHaveCount(0);
     const picked = await page.locator('tr.picked-row').evaluateAll((rows) => rows.map((r) => r.textContent));
-    expect(picked.some((t) => /U1 D7/.test(t ?? ''))).toBe(true);
+    expect(picked.some((t) => /U2 2Y4/.test(t ?? ''))).toBe(true);
   });
 });
 

@@ -58,7 +58,7 @@ describe('picking out', () => {
       throw new Error(`nowhere is wire ${id} on top`);
     }, wire.id);
     await page.mouse.move(spot.x, spot.y);
-    await eventually(page.locator('.under')).toHaveText(new RegExp(`^${wire.id}: 4\\.\\d+ V, driven$`));
+    await eventually(page.locator('.under')).toHaveText(new RegExp(`^${wire.id}: 5 V, driven$`));
     const net = await page.locator(`[data-wire="${wire.id}"]`).getAttribute('data-net');
     const now = await page.evaluate(picked);
     expect(now.nets).toEqual([net]);

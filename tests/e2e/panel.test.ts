@@ -88,8 +88,8 @@ test('the meter reads what the LED draws and what Why says of its pin and its re
     await panel.getByRole('button', { name: 'Put' }).click();
   };
   const output = page.locator('.meters output');
-  // D7 is pin 17: column h of row 20, where nothing is plugged in, is its row
-  await put('g20');
+  // 2Y4 of the buffer is pin 3, in row 28
+  await put('c28');
   await eventually(output).toHaveText([pinVolts]);
   // the same meter moves to the top of the LED's resistor, whose other end is at the supply's −
   await put('c61');
@@ -163,7 +163,8 @@ describe('the page Lists, Wiring', () => {
     await eventually(page.getByText(/supply dipped/)).toHaveCount(0);
     await choice.check();
     await sensor(page, SENSORS[1]).click();
-    await eventually(page.getByText(/supply dipped to 4\.\d+ V for \d/)).toHaveCount(1);
+    // of the memory and of the buffer
+    await eventually(page.getByText(/supply dipped to 4\.\d+ V for \d/)).toHaveCount(2);
     await choice.uncheck();
     await eventually(page.getByText(/supply dipped/)).toHaveCount(0);
   });

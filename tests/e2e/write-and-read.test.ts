@@ -83,7 +83,7 @@ describe('a byte written by hand', () => {
     await led(page, 'all well').click();
     const why = page.getByRole('tabpanel', { name: 'Why' });
     await eventually(why.getByRole('heading', { level: 2 })).toContainText(
-      'U1 pin 20 (/OE) is high, so the data pins are high-impedance (Z)',
+      'U2 pin 3 (2Y4) is high-impedance (Z) because U2 pin 19 (/2G) is high; that input has to be low',
     );
     await eventually(why).toContainText(/Move the end of wire W\d+/);
   });

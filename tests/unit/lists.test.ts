@@ -16,7 +16,8 @@ test('a wire says what it is for, the pin that asks first', () => {
   expect(wire('b6')).toBe('U1 A3 ← S1 pole 4');
   expect(wire('i13')).toBe('U1 VCC ← plus rail');
   expect(wire('j3')).toBe('plus rail to S1 pole 1');
-  expect([...says.values()].filter((s) => /^U1 D\d → LED\d$|^LED\d ← U1 D\d$/.test(s))).toHaveLength(8);
+  expect([...says.values()].filter((s) => /^U1 D\d → U2 [12]A\d$/.test(s))).toHaveLength(8);
+  expect([...says.values()].filter((s) => /^LED\d ← U2 [12]Y\d$/.test(s))).toHaveLength(8);
 });
 
 describe('a typed plan', () => {

@@ -176,6 +176,20 @@ describe('on the greenhouse bench', () => {
     expect(begun.outputs.map((o) => [o.name, o.pin])).toEqual(plan.wanted!.outputs.map((o) => [o.name, o.pin]));
     expect(readPlan(JSON.stringify({ ...plan, wanted: begun })).ok).toBe(true);
   });
+  test.each([
+    ['braille-tutor', 6, 'a buffer'],
+    ['wind-vane', 8, 'a buffer'],
+  ])('a table of %s begins with its %i LEDs behind %s', (id, count) => {
+    const { wanted, ...bare } = JSON.parse(readFileSync(`shared/demos/${id}.plan.json`, 'utf8')) as Plan;
+    const begun = value(startTable(bare));
+    expect(begun.outputs.map((o) => o.name)).toEqual(wanted!.outputs.map((o) => o.name));
+    expect(begun.outputs.filter((o) => o.led)).toHaveLength(count);
+  });
+  test('an LED behind a register is no data pin’s: it shows what was stored', () => {
+    const registers = plan.parts.map((p) => (p.id === 'U2' ? { ...p, kind: 'octal-register', params: {} } : p));
+    const { wanted: _, ...bare } = plan;
+    expect(value(startTable({ ...bare, parts: registers })).outputs.every((o) => o.led === undefined)).toBe(true);
+  });
 
   test('a table that begins with LEDs called like an input, or with a quotation mark, can be read again', () => {
     const labels: Record<string, string> = { LED1: 'A0', LED2: 'the "fan"', LED3: ' edge ', LED4: 'D7' };

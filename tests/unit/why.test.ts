@@ -30,7 +30,7 @@ describe('the six broken greenhouses', () => {
     'greenhouse-dark-mister': { code: 'led-reversed', says: /wrong way round/ },
     'greenhouse-dim-grow-light': { code: 'resistor-large', says: /R6 in series is too large/ },
     'greenhouse-dark-heater': { code: 'not-as-wanted', says: /wants bit 3 at 0x004 to be 1/ },
-    'greenhouse-nothing-lights': { code: 'pin-tied', says: /ties U1 pin 20 \(\/OE\) to the supply’s \+/ },
+    'greenhouse-nothing-lights': { code: 'pin-tied', says: /ties U2 pin 19 \(\/2G\) to the supply’s \+/ },
     'greenhouse-dark-fan': {
       code: 'pin-at-other-pole',
       says: /U1 pin 5 \(A3\) is wired to switch raining \(S1 pole 5\) instead of switch windy \(S1 pole 4\)/,

@@ -10,15 +10,15 @@ const pin = (name: string) => `${memory.part.id}.${memory.legs.find((l) => l.pin
 const supply = bench.specimens.find((s) => s.supply)!;
 
 test.each<[readonly string[], WireRole]>([
-  [['+j30', 'j30'], 'rail +'],
-  [['-j30', 'j30'], 'rail −'],
-  [[`${supply.part.id}.${supply.supply!.plus}`, 'j30'], 'rail +'],
-  [[`${supply.part.id}.${supply.supply!.minus}`, 'j30'], 'rail −'],
-  [[pin('A3'), 'j30'], 'address'],
-  [['j30', pin('D5')], 'data'],
-  [['j29', 'j30'], 'other'],
+  [['+j30', 'j38'], 'rail +'],
+  [['-j30', 'j38'], 'rail −'],
+  [[`${supply.part.id}.${supply.supply!.plus}`, 'j38'], 'rail +'],
+  [[`${supply.part.id}.${supply.supply!.minus}`, 'j38'], 'rail −'],
+  [[pin('A3'), 'j38'], 'address'],
+  [['j38', pin('D5')], 'data'],
+  [['j37', 'j38'], 'other'],
   // /OE hangs on − already
-  [[pin('/OE'), 'j30'], 'rail −'],
+  [[pin('/OE'), 'j38'], 'rail −'],
 ])('%j is for %s', (ends, role) => {
   expect(roleOfWire(ends, bench)).toBe(role);
 });
@@ -27,7 +27,7 @@ test('an enable that hangs on no rail yet is one', () => {
   const plan = demoPlan('greenhouse')!;
   const oe = bench.netOfLeg.get(pin('/OE'));
   const loose = { ...plan, wires: plan.wires.filter((w) => bench.netOfWire.get(w.id) !== oe) };
-  expect(roleOfWire([pin('/OE'), 'j30'], makeBenchModel(loose))).toBe('enable');
+  expect(roleOfWire([pin('/OE'), 'j38'], makeBenchModel(loose))).toBe('enable');
 });
 
 test('every role has a colour of its own', () => {
