@@ -84,8 +84,8 @@ function checkSupply(request: BuildRequest, { chip, title }: Driving, limits: re
   const memory = partKind(request.memory);
   if (!memory) throw new Error(`no memory ${request.memory}`);
   const gives = Number(completed(benchSupply, { id: '', kind: benchSupply.id }).amps);
-  const own = chipOf(memory, completed(memory, { id: '', kind: memory.id })).supplyCurrent.working;
-  const beside = request.buffered || request.show === 'loads' ? chip.supplyCurrent.working : 0;
+  const own = chipOf(memory, completed(memory, { id: '', kind: memory.id })).supplyCurrent.most.working;
+  const beside = request.buffered || request.show === 'loads' ? chip.supplyCurrent.most.working : 0;
   const chips = memoriesFor(request) * (own + beside);
   const { row, amps } = fullestRow(request, limits);
   return chips + amps > gives

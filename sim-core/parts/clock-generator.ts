@@ -3,7 +3,7 @@ import { offBoard } from '../board/footprints.ts';
 import { siFormat } from '../units/quantity.ts';
 import { channelThrough } from './figures/channels.ts';
 import { startOscillator } from './logic/oscillator.ts';
-import { definePart, type Figure } from './part.ts';
+import { constantCurrent, definePart, type Figure } from './part.ts';
 
 /** What its output has inside [Ω]; common practice, no source. */
 const OHMS = 50;
@@ -41,7 +41,7 @@ export const pulseSource = definePart({
       input: { vil: 0.3, vih: 0.7, of: 'supply', leakage: 0, capacitance: 0 },
       drive: { typical: drive, guaranteed: drive },
       released: { leakage: 0, capacitance: 10e-12 },
-      supplyCurrent: { working: 5e-3, resting: 5e-3 },
+      supplyCurrent: constantCurrent(5e-3),
       mostPinCurrent: current('steady current of its output'),
       mostPackageCurrent: current('steady current of its output'),
       decoupled: true,

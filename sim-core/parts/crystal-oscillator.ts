@@ -4,7 +4,7 @@ import { siFormat } from '../units/quantity.ts';
 import { FAMILIES } from './figures/families.ts';
 import { ofFamily } from './logic/logic-part.ts';
 import { startOscillator } from './logic/oscillator.ts';
-import { definePart, type Pin } from './part.ts';
+import { constantCurrent, definePart, type Pin } from './part.ts';
 
 /** Pins 1, 7, 8 and 14 of the outline; from memory. */
 const PINS: readonly Pin[] = [
@@ -15,6 +15,7 @@ const PINS: readonly Pin[] = [
 ];
 /** At 5 V [A], and the supply at which it begins to swing [V]; from memory. */
 const SUPPLY_CURRENT = 15e-3;
+const MOST_SUPPLY_CURRENT = 30e-3;
 const ALIVE = 3;
 
 export const crystalClock = definePart({
@@ -30,7 +31,8 @@ export const crystalClock = definePart({
   footprint: () => can,
   pins: () => PINS,
   figures: [
-    { name: 'supply current', value: SUPPLY_CURRENT, unit: 'A', source: 'from memory' },
+    { name: 'supply current, typical', value: SUPPLY_CURRENT, unit: 'A', source: 'from memory' },
+    { name: 'supply current, most', value: MOST_SUPPLY_CURRENT, unit: 'A', source: 'from memory' },
     { name: 'duty cycle', value: 0.5, unit: '', source: 'from memory: 40 to 60 % guaranteed' },
   ],
   spread: { of: 'hertz', source: 'from memory: 100 parts in a million, all causes together' },
@@ -40,7 +42,7 @@ export const crystalClock = definePart({
       ...ofFamily(FAMILIES.HCT, 'standard'),
       inputs: [],
       outputs: ['OUT'],
-      supplyCurrent: { working: SUPPLY_CURRENT, resting: SUPPLY_CURRENT },
+      supplyCurrent: constantCurrent(SUPPLY_CURRENT, MOST_SUPPLY_CURRENT),
       supplyMarks: [ALIVE],
       start: (bench) => startOscillator(bench, { hertz: Number(p.hertz), duty: 0.5, alive: ALIVE }),
     });

@@ -4,7 +4,7 @@ import { channelThrough, NOTHING } from './figures/channels.ts';
 import { clampDiode, junctionThrough } from './figures/junctions.ts';
 import { answerOf, prepare, RunningLogicChip } from './logic/logic-chip.ts';
 import { LOW, type LogicRule, many, RELEASED } from './logic/logic-function.ts';
-import { type ChipSpec, definePart, type Figure, type PartKind, type Pin } from './part.ts';
+import { type ChipSpec, constantCurrent, definePart, type Figure, type PartKind, type Pin } from './part.ts';
 
 /** Voltage left at 100, 200 and 350 mA: typical 0.9, 1.0, 1.3 V, at most 1.1, 1.3, 1.6 V: SOURCES.md S20, S21. */
 const LEFT = {
@@ -50,7 +50,7 @@ function chipOf(rule: LogicRule, inputs: readonly string[]): ChipSpec {
     reaches: { vil: 2, vih: 2 },
     noUpperClamps: true,
     released: { leakage: 50e-6, capacitance: 15e-12 },
-    supplyCurrent: { working: 0, resting: 0 },
+    supplyCurrent: constantCurrent(0),
     mostPinCurrent,
     mostPackageCurrent,
     mostVolts: Object.fromEntries([...inputs.map((n) => [n, mostInput]), ...rule.outputs.map((o) => [o.name, mostOutput])]),

@@ -13,10 +13,12 @@ export const dipSwitch = definePart({
   pins: (p) => plainPins(2 * Number(p.poles)),
   figures: [
     { name: 'contact, closed', value: dipContact.on, unit: 'Ω', source: 'SOURCES.md S53' },
-    { name: 'contact, open', value: dipContact.off, unit: 'Ω', source: 'SOURCES.md S53, S54' },
+    { name: 'contact, open, typical', value: dipContact.off, unit: 'Ω', source: 'from memory' },
+    { name: 'contact, open, least', value: dipContact.leastOff, unit: 'Ω', source: 'SOURCES.md S53, S54' },
     { name: 'longest contact bounce', value: dipContact.bounce, unit: 's', source: 'SOURCES.md S50, mean of 16 switches' },
   ],
   value: (p) => (Number(p.poles) === 1 ? '1 pole' : `${p.poles} poles`),
+  leakage: 'SOURCES.md S53, S54: 100 MΩ guaranteed; a clean open contact has 10 GΩ, from memory',
   connect(w, p) {
     const poles = Number(p.poles);
     for (let k = 0; k < poles; k++) w.contact(String(k + 1), String(2 * poles - k), k, dipContact);

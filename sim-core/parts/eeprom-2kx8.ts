@@ -21,7 +21,7 @@ export const eeprom2k = eepromPart(traits, mostHigh('SOURCES.md S2'), {
   synonyms: ['E2PROM'],
   // pins 1 to 24: SOURCES.md S1, S2 (pin 21 is /WE, as S2 confirms)
   pins: 'A7 A6 A5 A4 A3 A2 A1 A0 D0 D1 D2 GND D3 D4 D5 D6 D7 /CE A10 /OE /WE A9 A8 VCC',
-  dc: { ...USUAL_DC, working: 30e-3, resting: 2e-3, source: PRACTICE },
+  dc: { ...USUAL_DC, working: 30e-3, typical: { working: 8e-3 }, resting: 2e-3, source: PRACTICE },
   mostSupply: { name: 'supply, absolute most', value: 7, unit: 'V', source: 'SOURCES.md S3' },
   figures: [
     { name: 'access time', value: timing.access, unit: 's', source: timing.source },

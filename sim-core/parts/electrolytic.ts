@@ -28,10 +28,11 @@ export const electrolytic = definePart({
   ],
   figures: [
     { name: 'reverse voltage', value: 1, unit: 'V', source: 'from memory' },
-    { name: 'leakage', value: LEAK_PER_FARAD, unit: 'S per F', source: 'from memory: 0.001·C·U' },
+    { name: 'leakage, typical', value: LEAK_PER_FARAD, unit: 'S per F', source: 'from memory: 0.001·C·U' },
     { name: 'leakage of a poor one', value: MOST_LEAK_PER_FARAD, unit: 'S per F', source: 'from memory: 0.01·C·U' },
   ],
   spread: { of: 'farads', source: 'common practice, no source: 20 %, letter M' },
+  leakage: 'from memory: 0.001·C·U of a good one, 0.01·C·U at most',
   polar: {
     plus: '1',
     minus: '2',
@@ -44,6 +45,6 @@ export const electrolytic = definePart({
   value: (p) => siFormat(Number(p.farads), 'F'),
   connect(w, p) {
     w.capacitor('1', '2', Number(p.farads));
-    w.conductor('1', '2', LEAK_PER_FARAD * Number(p.farads));
+    w.conductor('1', '2', LEAK_PER_FARAD * Number(p.farads), MOST_LEAK_PER_FARAD * Number(p.farads));
   },
 });

@@ -14,9 +14,11 @@ export {
   type ChipBench,
   type ChipSpec,
   type ChipState,
+  constantCurrent,
   type Drive,
   type InputFigures,
   type Level,
+  type SupplyCurrent,
   thresholdsOf,
 } from './contract/chip.ts';
 export type { Figure, Params } from './contract/figure.ts';
@@ -51,7 +53,8 @@ export interface Pin {
 
 /** What a part file says of one specimen: primitives between its pins, in terms of pin numbers. */
 export interface Wiring {
-  conductor(a: string, b: string, siemens: number): void;
+  /** most: of a leak, what the worst specimen conducts [S] */
+  conductor(a: string, b: string, siemens: number, most?: number): void;
   capacitor(a: string, b: string, farads: number): void;
   /** `LED`: this junction is something that lights; its name within the part ('' for a part that is one LED) */
   junction(anode: string, cathode: string, j: Junction, led?: Led): void;
@@ -83,9 +86,10 @@ export interface Led {
 }
 
 export interface Contact {
-  /** closed and open [Ω] */
+  /** closed, open, and the least that is guaranteed of an open one [Ω] */
   readonly on: number;
   readonly off: number;
+  readonly leastOff: number;
   /** springs back when released */
   readonly momentary: boolean;
   /** longest bounce after a move [s]; 0: none */
@@ -115,6 +119,8 @@ export interface PartKind {
   value?(p: Params): string;
   /** the parameter that differs from one specimen to the next, by ± the parameter `tolerance` [%] */
   readonly spread?: { readonly of: string; readonly source: string };
+  /** what leaks in it is more in some specimens: the source of what is typical and of the most */
+  readonly leakage?: string;
   /** of a junction that is no LED: its forward voltage at 10 mA, as modelled, lowest and highest [V] */
   readonly forward?: { readonly typical: number; readonly least: number; readonly most: number; readonly source: string };
   /** most power it may turn into heat [W], where heat is what limits it */

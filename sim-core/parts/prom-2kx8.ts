@@ -56,6 +56,7 @@ export const fuseProm2k = memoryPart({
     low: { volts: 0.5, amps: 16e-3 },
     working: 185e-3,
     resting: 185e-3,
+    typical: { working: 90e-3, resting: 90e-3 },
     source: MEMORY,
   },
   figures: [

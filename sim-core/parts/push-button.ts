@@ -18,7 +18,10 @@ export const pushButton = definePart({
   figures: [
     { name: 'longest contact bounce', value: buttonContact.bounce, unit: 's', source: 'SOURCES.md S50, mean of 16 switches' },
     { name: 'contact, closed', value: buttonContact.on, unit: 'Ω', source: 'from memory' },
+    { name: 'contact, open, typical', value: buttonContact.off, unit: 'Ω', source: 'from memory' },
+    { name: 'contact, open, least', value: buttonContact.leastOff, unit: 'Ω', source: 'from memory' },
   ],
+  leakage: 'SOURCES.md S53, S54: 100 MΩ guaranteed; a clean open contact has 10 GΩ, from memory',
   connect(w) {
     w.conductor('1', '4', BRIDGE);
     w.conductor('2', '3', BRIDGE);

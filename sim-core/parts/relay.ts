@@ -5,7 +5,7 @@ import { NOTHING } from './figures/channels.ts';
 import { dipContact } from './figures/contacts.ts';
 import { winding } from './figures/windings.ts';
 import { startRelay } from './logic/relay-behaviour.ts';
-import { type ChipSpec, definePart, type Figure, type Params, type Pin } from './part.ts';
+import { type ChipSpec, constantCurrent, definePart, type Figure, type Params, type Pin } from './part.ts';
 
 const from = (name: string, value: number, unit: string): Figure => ({
   name,
@@ -53,7 +53,7 @@ function mover(p: Params): ChipSpec {
     input: { vil: 0, vih: 0, leakage: 0, capacitance: 0 },
     drive: { typical: idle, guaranteed: idle },
     released: { leakage: 0, capacitance: 0 },
-    supplyCurrent: { working: 0, resting: 0 },
+    supplyCurrent: constantCurrent(0),
     mostPinCurrent: none,
     mostPackageCurrent: none,
     decoupled: true,

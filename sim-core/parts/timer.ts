@@ -3,7 +3,7 @@ import { dip } from '../board/footprints.ts';
 import { channelThrough, NOTHING } from './figures/channels.ts';
 import { answerOf, prepare, RunningLogicChip } from './logic/logic-chip.ts';
 import { HIGH, LOW, type LogicRule, RELEASED } from './logic/logic-function.ts';
-import { type ChipSpec, definePart, type Figure, type InputFigures, type Pin } from './part.ts';
+import { type ChipSpec, constantCurrent, definePart, type Figure, type InputFigures, type Pin } from './part.ts';
 
 /** The usual pin-out: SOURCES.md S1, S38. */
 const PINS = ['GND', 'TRIG', 'OUT', '/RESET', 'CONT', 'THRES', 'DISCH', 'VCC'];
@@ -73,8 +73,8 @@ const chip: ChipSpec = {
   reaches: { vil: 0.3, vih: 0.4, of: 'supply' },
   noUpperClamps: true,
   released: { leakage: 100e-9, capacitance: 5e-12 },
-  // 3 mA typical at 5 V (SOURCES.md S38), of which the divider shows a third of a milliampere
-  supplyCurrent: { working: 2.7e-3, resting: 2.7e-3 },
+  // 3 mA typical, 6 mA at most, at 5 V (SOURCES.md S38), of which the divider shows a third of a milliampere
+  supplyCurrent: constantCurrent(2.7e-3, 5.7e-3),
   mostPinCurrent,
   mostPackageCurrent,
   mostSupply: { name: 'supply, absolute most', value: 18, unit: 'V', source: 'from memory' },
@@ -108,6 +108,7 @@ export const timer = definePart({
     { name: 'output high at 100 mA, typical', value: 3.3, unit: 'V', source: 'SOURCES.md S38' },
     { name: 'delay', value: DELAY, unit: 's', source: 'from memory' },
     { name: 'supply current, typical', value: 3e-3, unit: 'A', source: 'SOURCES.md S38' },
+    { name: 'supply current, most', value: 6e-3, unit: 'A', source: 'SOURCES.md S38' },
     mostPinCurrent,
     mostPackageCurrent,
   ],

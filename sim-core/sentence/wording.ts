@@ -130,9 +130,10 @@ export const voltRange = (least: number, most: number): string => `${least} to $
 /** "1.5 times"; never less than 1.1 times. */
 export const times = (factor: number): string => `${siFormat(Math.max(factor, 1.1), '', 2).trim()} times`;
 
-/** One specimen of a part, by the figure in which it differs: "resistor R3 at 9.5 kΩ". `figure`: as a part's tolerances name it; `value` in `unit`, or 0 guaranteed and 1 typical for 'drive' */
+/** One specimen of a part, by the figure in which it differs: "resistor R3 at 9.5 kΩ". `figure`: as a part's tolerances name it; `value` in `unit`, or 0 guaranteed and 1 typical for 'drive', 0 typical and 1 most for 'leakage' */
 export function specimen(part: Ref, figure: string, value: number, unit: string): Wording {
   if (figure === 'drive') return value < 0.5 ? say`${part} at its guaranteed output drive` : say`${part} at its typical output drive`;
+  if (figure === 'leakage') return value > 0.5 ? say`${part} at its highest leakage` : say`${part} at its typical leakage`;
   if (figure === 'forward') return say`${part} with a forward voltage of ${siFormat(value, unit)} at 10 mA`;
   return say`${part} at ${siFormat(value, unit)}`;
 }

@@ -1,6 +1,6 @@
 /**
  * What differs from one specimen to the next on a bench: resistors, capacitors and supplies by their tolerance, LEDs by their forward voltage, outputs between
- * their guaranteed and their typical curve, inputs by where they change sides. Temperature is not varied by itself: between 0 and 40 °C a film resistor moves
+ * their guaranteed and their typical curve, leaks between typical and most, inputs by where they change sides. Temperature is not varied by itself: between 0 and 40 °C a film resistor moves
  * by 0.2 % (100 ppm/K, from memory) and an LED by some 50 mV, inside the spreads below; the chips' guaranteed figures hold for their whole range.
  */
 import type { Circuit } from '../run/circuit/circuit.ts';
@@ -12,7 +12,7 @@ import type { Variable } from './methods.ts';
 /** One figure of one part, and where it may lie. */
 export interface Tolerance extends Variable {
   readonly part: string;
-  /** a parameter's name, or the LED's forward voltage at 10 mA, an output's strength (0 guaranteed, 1 typical), an input's threshold (0 VIL, 1 VIH) */
+  /** a parameter's name, or the LED's forward voltage at 10 mA, an output's strength (0 guaranteed, 1 typical), what leaks (0 typical, 1 most), an input's threshold (0 VIL, 1 VIH) */
   readonly figure: string;
   readonly unit: string;
   readonly source: string;
@@ -39,7 +39,13 @@ export function tolerancesOf(circuit: Circuit, blocks: ReadonlySet<number>): Tol
   const found: Tolerance[] = [];
   for (const placed of circuit.placed.values()) {
     if (placed.kind.group !== 'supply' && !touches(circuit, placed, blocks)) continue;
-    found.push(...byTolerance(placed), ...byForward(placed), ...byColour(circuit, placed), ...byDrive(circuit, placed, blocks));
+    found.push(
+      ...byTolerance(placed),
+      ...byForward(placed),
+      ...byColour(circuit, placed),
+      ...byDrive(circuit, placed, blocks),
+      ...byLeakage(placed),
+    );
   }
   return found;
 }
@@ -98,6 +104,10 @@ function byDrive(circuit: Circuit, placed: Placed, blocks: ReadonlySet<number>):
   return drives ? [{ part: placed.part.id, figure: 'drive', unit: '', nominal: 1, least: 0, most: 1, source: DRIVE_SOURCE }] : [];
 }
 
+function byLeakage({ part, kind }: Placed): Tolerance[] {
+  return kind.leakage ? [{ part: part.id, figure: 'leakage', unit: '', nominal: 0, least: 0, most: 1, source: kind.leakage }] : [];
+}
+
 /** Where the inputs of this chip change sides. */
 export const thresholdOf = (part: string): Tolerance => ({
   part,
@@ -126,5 +136,6 @@ export function specimensAt(spreads: readonly Tolerance[], values: readonly numb
 const READ: Readonly<Record<string, (value: number, s: Tolerance) => PartOverride>> = {
   forward: (value, s) => ({ forward: value - s.nominal }),
   drive: (value) => ({ drive: value }),
+  leakage: (value) => ({ leakage: value }),
   threshold: (value) => ({ threshold: value }),
 };

@@ -64,7 +64,7 @@ describe('the write pulse of 680 Ω and 1 nF with a 10 kΩ discharge resistor', 
       farads: 1e-9,
       bleeder: 1e4,
       contact: 0.1 + 0.1,
-      open: 100e6,
+      open: 10e9,
       pin: 6e-12,
     });
     expect(Math.abs(guaranteedLow / exact.guaranteedLow - 1)).toBeLessThan(1e-3);

@@ -121,11 +121,11 @@ describe('a static RAM', () => {
       mustDo('static-ram-2kx8', { contents, steps: [...dip(seconds), { supply: 'on' }, { wait: 1e-3 }] })
         .plan()
         .memories.U1?.['000']?.slice(0, 2);
-    expect(lowest(4e-6)).toBeGreaterThan(2);
-    expect(lowest(4e-6)).toBeLessThan(3);
-    expect(left(4e-6)).toBe('5A');
-    expect(lowest(30e-6)).toBeLessThan(1);
-    expect(left(30e-6)).not.toBe('5A');
+    expect(lowest(10e-6)).toBeGreaterThan(2);
+    expect(lowest(10e-6)).toBeLessThan(3);
+    expect(left(10e-6)).toBe('5A');
+    expect(lowest(75e-6)).toBeLessThan(1);
+    expect(left(75e-6)).not.toBe('5A');
   });
   test('32K × 8: 50 ns of /WE, 60 ns of address, 30 ns of data before its end are enough, and less is not (S8)', () => {
     const written = (address: number, pulse: number, data: number) => {

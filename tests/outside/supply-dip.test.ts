@@ -44,7 +44,7 @@ function byHand(farads: number) {
   const path = 1 + 2 * (FLYING * WIRE + CONTACT);
   const across = farads + 5 * spec.input.capacitance;
   const load = 1e-9 + spec.released.capacitance;
-  const drain = spec.supplyCurrent.resting / 5;
+  const drain = spec.supplyCurrent.typical.resting / 5;
   const pressed = drain + 1 / 10_000.1;
   // at rest with the button pressed, the load empty and, later, full
   const rest = 5 / (1 + path * pressed);

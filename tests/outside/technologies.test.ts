@@ -62,3 +62,41 @@ test.each([
   expect(volts).toBeGreaterThan(least);
   expect(volts).toBeLessThan(most);
 });
+
+// RC·ln(V∞/(V∞ − 2/3·V)), R beside the leak and V∞ their divider: closed form; a good electrolytic leaks 0.001·C·U, a poor one 0.01·C·U: from memory
+describe('a monostable of 1 MΩ and 100 µF', () => {
+  const bench = (outputs: string) => `${outputs}${FED}timer U1 at e10
+    wire G from a10 to -a10
+    wire V from j10 to +j10
+    wire R from a13 to +a13
+    wire P from +j30 to +a30
+    wire D from i11 to i12
+    resistor R1 1M from j11 to +j15
+    electrolytic C1 100u from h12 to -j16
+    resistor R2 10k from b11 to +a15
+    push-button SB1 at e20
+    wire B from c11 to a20
+    wire M from a22 to -a24
+    meter M1 volts at b12
+  `;
+  const ends = (outputs: string) => {
+    const sim = start(bench(outputs), { bounce: false });
+    sim.wait(1);
+    sim.begin({ do: 'press', part: 'SB1' });
+    sim.wait(0.01);
+    sim.begin({ do: 'release', part: 'SB1' });
+    const high = () => (sim.readings().meters.M1 ?? 0) > 1;
+    expect(high()).toBe(true);
+    let seconds = 0.01;
+    for (; seconds < 400 && high(); seconds += 0.1) sim.wait(0.1);
+    return seconds;
+  };
+  test('ends after the closed form with a good capacitor', () => {
+    const leak = 10e6;
+    const share = leak / (leak + 1e6);
+    expect(ends('') / (100 * share * Math.log(share / (share - 2 / 3)))).toBeCloseTo(1, 2);
+  });
+  test('never ends with a poor one', () => {
+    expect(ends('outputs guaranteed\n')).toBeGreaterThan(399);
+  });
+});

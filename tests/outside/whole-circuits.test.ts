@@ -241,7 +241,7 @@ const IN_TIME: readonly Circuit[] = [
     says: 'a charged capacitor shares with an empty one through a switch (odex), C1·V/(C1 + C2) each in the end',
     within: 1e-4,
     pairs: () => {
-      const [c1, c2, feed, bleed, open] = [10e-6, 4.7e-6, 10e6, 1e6, 100e6];
+      const [c1, c2, feed, bleed, open] = [10e-6, 4.7e-6, 10e6, 1e6, 10e9];
       const times = [1e-3, 2e-3, 5e-3, 40e-3];
       const seen = after(
         `${supplied('P', 'N', 5)}
@@ -257,7 +257,7 @@ const IN_TIME: readonly Circuit[] = [
         times,
         { part: 'S1' },
       );
-      // 0.1 Ω and 100 MΩ of the contact, closed and open
+      // 0.1 Ω and 10 GΩ of the contact, closed and open
       const i0 = 5 / (feed + open + 1e3 + bleed);
       const rate = ([a = 0, x = 0]: readonly number[]) => [((5 - a) / feed - (a - x) / 1000.1) / c1, ((a - x) / 1000.1 - x / bleed) / c2];
       const states = byOdex(rate, [5 - i0 * feed, i0 * bleed], times, 1e-10);

@@ -10,7 +10,7 @@ export const CHIP_CASES: readonly RuleCase[] = [
   // chips
   {
     says: 'a memory without a plus',
-    finds: ['0 pin/over-voltage U1.21 | U1, 21, 5 V, 3.82 V, 22.9 mA, 20 mA, 1.2 kΩ', '1 chip/no-supply U1 U1.24 | U1, 24, 4.5, 5.5 V'],
+    finds: ['1 chip/no-supply U1 U1.24 | U1, 24, 4.5, 5.5 V'],
     bench: memoryBench(READS, 'WV'),
   },
   {
@@ -136,7 +136,7 @@ export const CHIP_CASES: readonly RuleCase[] = [
   },
   {
     says: 'a memory at 1 V',
-    finds: ['1 chip/supply-out-of-range U1 U1.24 | U1, 0.999 V, 24, 4.5, 5.5 V, 5 V'],
+    finds: ['1 chip/supply-out-of-range U1 U1.24 | U1, 1 V, 24, 4.5, 5.5 V, 5 V'],
     bench: memoryBench(READS).replace('PS1 5', 'PS1 1'),
   },
   { says: 'a memory whose supply is off', finds: [], bench: memoryBench(READS).replace('switch PS1 set 1', 'switch PS1 set 0') },
@@ -167,12 +167,12 @@ export const CHIP_CASES: readonly RuleCase[] = [
   },
   {
     says: 'an address pin at 1.0 V',
-    finds: ['1 input/between-levels U1.5 | U1, 5, A3, 0.999 V, 0.8 V, 2 V'],
+    finds: ['1 input/between-levels U1.5 | U1, 5, A3, 1 V, 0.8 V, 2 V'],
     bench: memoryBench(`${READS}resistor R3 1k from a16 to -a20\nresistor R4 4k from b16 to +j20`, 'WA3'),
   },
   {
     says: 'an address pin at 1.8 V',
-    finds: ['1 input/between-levels U1.5 | U1, 5, A3, 1.78 V, 0.8 V, 2 V'],
+    finds: ['1 input/between-levels U1.5 | U1, 5, A3, 1.79 V, 0.8 V, 2 V'],
     bench: memoryBench(`${READS}resistor R3 1k from a16 to -a20\nresistor R4 1k8 from b16 to +j20`, 'WA3'),
   },
   {
@@ -230,7 +230,7 @@ export const CHIP_CASES: readonly RuleCase[] = [
   },
   {
     says: 'two memories on one line, against each other',
-    finds: ['0 net/bus-contention U2.9 U1.9 | U2, 9, D0, U1, 9, D0, 17.9 mA, 10 mA, 0.815 V'],
+    finds: ['0 net/bus-contention U2.9 U1.9 | U2, 9, D0, U1, 9, D0, 17.9 mA, 10 mA, 0.816 V'],
     bench: memoryBench(
       `${READS}memory U1 000 00\neeprom-2kx8 U2 at d32\nwire WD from a20 to a40\nwire WV2 from j32 to +j30\nwire WG2 from a43 to -a30\nwire WX2 from j38 to -j31\nwire WO2 from j36 to -j32\nwire WW2 from j35 to +j32\n${[32, 33, 34, 35, 36, 37, 38, 39].map((r, i) => `wire WB${i} from a${r} to -a${40 + i}`).join('\n')}\nwire WB8 from j33 to -j33\nwire WB9 from j34 to -j34\nwire WB10 from j37 to -j35\ncapacitor C8 100n from g32 to g30\nwire WC8 from f30 to -j36`,
     ),
@@ -239,7 +239,7 @@ export const CHIP_CASES: readonly RuleCase[] = [
   { says: 'a byte written well', finds: [], bench: memoryBench(DATA_5A + writeButton()), acts: [press, release], waits: 0.02 },
   {
     says: 'a byte written with a pulse of 330 pF',
-    finds: ['1 memory/write-pulse-short U1 | U1, 35.5 ns, 100 ns, 5A, 0x000, 2.8 times'],
+    finds: ['1 memory/write-pulse-short U1 | U1, 35.7 ns, 100 ns, 5A, 0x000, 2.8 times'],
     bench: memoryBench(DATA_5A + writeButton('330p')),
     acts: [press, release],
     waits: 0.02,

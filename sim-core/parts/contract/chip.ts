@@ -39,6 +39,17 @@ export interface Drive {
   readonly guaranteed: { low: Channel; high: Channel };
 }
 
+/** Supply current [A] when working and when resting. */
+export interface SupplyCurrent {
+  readonly working: number;
+  readonly resting: number;
+}
+
+/** The same working or resting [A]; most: absent where nothing allows more than what is drawn typically. */
+export function constantCurrent(typical: number, most = typical): ChipSpec['supplyCurrent'] {
+  return { typical: { working: typical, resting: typical }, most: { working: most, resting: most } };
+}
+
 /** The pins a chip listens to and drives, in terms of its own pin names. */
 export interface ChipSpec {
   /** the same as the ground pin for a chip that needs no supply of its own */
@@ -79,8 +90,8 @@ export interface ChipSpec {
   readonly decoupled?: true;
   /** leakage and capacitance of a high-impedance output; bleed: what an output's own stage takes to ground [S], so that a high one rests below the supply */
   readonly released: { readonly leakage: number; readonly capacitance: number; readonly bleed?: number };
-  /** supply current [A] at 5 V when working and when resting */
-  readonly supplyCurrent: { readonly working: number; readonly resting: number };
+  /** what it draws at 5 V: what a meter shows, and the most that its sheet allows */
+  readonly supplyCurrent: { readonly typical: SupplyCurrent; readonly most: SupplyCurrent };
   /** largest steady current of one output, and of all together through a supply pin [A] */
   readonly mostPinCurrent: Figure;
   readonly mostPackageCurrent: Figure;

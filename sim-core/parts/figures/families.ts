@@ -27,6 +27,8 @@ export interface Family {
   readonly mostSupply: Figure;
   /** supply at which it begins to do anything [V]; from memory */
   readonly alive: number;
+  /** typical supply current, as a part of the most; from memory: CMOS at rest draws next to nothing at room temperature, LS half */
+  readonly typicalSupply: number;
   /** of bipolar families: the way from the supply pin into an open input */
   readonly pullUp?: Junction;
   /** CMOS inputs and outputs have diodes to the supply pin */
@@ -131,6 +133,7 @@ const HC: Family = {
   supplyRange: [2, 6],
   mostSupply: { name: 'supply, absolute most', value: 7, unit: 'V', source: 'SOURCES.md S15' },
   alive: 1.5,
+  typicalSupply: 0.01,
   upperClamps: true,
   // set-up from memory; an edge of 139 ns/V from 0.3 to 0.7 of 4.5 V: SOURCES.md S15
   setup: 20e-9,
@@ -165,6 +168,7 @@ const LS: Family = {
   supplyRange: [4.75, 5.25],
   mostSupply: { name: 'supply, absolute most', value: 7, unit: 'V', source: 'from memory' },
   alive: 3,
+  typicalSupply: 0.5,
   // at 5 V an open input stands at 1.5 V, 22 kΩ to minus take it to 1.1 V, and 0.2 mA come out of one held at 0.4 V: typical, from memory
   pullUp: junctionThrough(4.6, 0.2e-3, 1, 4.6e3),
   upperClamps: false,
@@ -191,6 +195,7 @@ const slowCmos: Family = {
   supplyRange: [3, 18],
   mostSupply: { name: 'supply, absolute most', value: 20, unit: 'V', source: 'from memory' },
   alive: 2,
+  typicalSupply: 0.01,
   upperClamps: true,
   // set-up: SOURCES.md S37; the edge from memory
   setup: 150e-9,

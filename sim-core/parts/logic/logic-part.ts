@@ -1,7 +1,7 @@
 /** From a logic chip's data (pins, rule, figures by family) to a part of the catalogue. */
 import { dip } from '../../board/footprints.ts';
 import { type ByFamily, FAMILIES, type Family, type FamilyName, familyParam, type Strength } from '../figures/families.ts';
-import { type ChipSpec, definePart, type Figure, type Params, type PartKind, type Pin } from '../part.ts';
+import { type ChipSpec, constantCurrent, definePart, type Figure, type Params, type PartKind, type Pin } from '../part.ts';
 import { answerOf, prepare, RunningLogicChip } from './logic-chip.ts';
 import { inputsOf, type LogicRule } from './logic-function.ts';
 
@@ -46,7 +46,7 @@ export function logicPart(chip: LogicChip): PartKind {
           outputs,
           ...(mostInputVolts ? { mostVolts: Object.fromEntries(inputs.map((n) => [n, mostInputVolts])) } : {}),
           ...(chip.toRead ? { toRead: chip.toRead } : {}),
-          supplyCurrent: { working: chip.supplyCurrent[name] ?? 0, resting: chip.supplyCurrent[name] ?? 0 },
+          supplyCurrent: constantCurrent(family.typicalSupply * (chip.supplyCurrent[name] ?? 0), chip.supplyCurrent[name]),
           ...chip.own,
           answers: answerOf(prepared),
           moves: prepared.followers,
@@ -137,6 +137,12 @@ function familyFigures(name: FamilyName, { strength, delay, supplyCurrent, schmi
     { name: `low level, ${schmitt ? 'typical' : 'highest'}, ${name}`, value: levels.vil, unit, source },
     { name: `high level, ${schmitt ? 'typical' : 'lowest'}, ${name}`, value: levels.vih, unit, source },
     { name: `delay, typical, ${name}`, value: delay[name] ?? 0, unit: 's', source: 'from memory' },
+    {
+      name: `supply current, typical, ${name}`,
+      value: family.typicalSupply * (supplyCurrent[name] ?? 0),
+      unit: 'A',
+      source: 'from memory',
+    },
     { name: `supply current, most, ${name}`, value: supplyCurrent[name] ?? 0, unit: 'A', source: 'from memory' },
     own(special?.mostPinCurrent ?? family.mostPinCurrent[strength]),
     own(special?.mostPackageCurrent ?? family.mostPackageCurrent[strength]),

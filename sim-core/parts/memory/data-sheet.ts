@@ -2,7 +2,17 @@
 import { dip } from '../../board/footprints.ts';
 import { beyond } from '../../devices/device-models.ts';
 import { channelThrough } from '../figures/channels.ts';
-import { type Chip, type ChipBench, type ChipSpec, definePart, type Figure, type Params, type PartKind, type Pin } from '../part.ts';
+import {
+  type Chip,
+  type ChipBench,
+  type ChipSpec,
+  definePart,
+  type Figure,
+  type Params,
+  type PartKind,
+  type Pin,
+  type SupplyCurrent,
+} from '../part.ts';
 import { ALIVE, type Enable } from './read-path.ts';
 
 /** Direct-current figures at a supply of 5 V ± 10 %. */
@@ -19,9 +29,11 @@ export interface DcFigures {
   /** at least 2.4 V at this current, at most `low.volts` at that one [V, A] */
   readonly high: number;
   readonly low: { readonly volts: number; readonly amps: number };
-  /** supply current [A] */
+  /** supply current, most [A] */
   readonly working: number;
   readonly resting: number;
+  /** what a meter shows of those; from memory. Absent: the usual part of the most */
+  readonly typical?: Partial<SupplyCurrent>;
   readonly source: string;
   /** what its output stages are made of; absent: CMOS, whose high level reaches the supply */
   readonly stage?: 'n-channel' | 'bipolar';
@@ -122,6 +134,14 @@ const STAGES = {
   },
 } as const;
 
+/** Memories typically draw a third to a half of the most that their sheets allow: from memory. */
+const TYPICAL_SUPPLY = 0.4;
+const typicalCurrent = ({ working, resting, typical }: DcFigures): SupplyCurrent => ({
+  working: TYPICAL_SUPPLY * working,
+  resting: TYPICAL_SUPPLY * resting,
+  ...typical,
+});
+
 /** Drop at the high level's guaranteed point: 2.4 V at a supply of 4.5 V. */
 const PROMISED_DROP = 4.5 - 2.4;
 
@@ -208,7 +228,7 @@ function specOf(sheet: MemoryDataSheet, p: Params): ChipSpec {
     promises: { high: 2.4, source: dc.source },
     // what such a stage takes from a high output, as a released one leaks
     released: { leakage: dc.releasedLeakage, capacitance: dc.dataCapacitance, ...(dc.stage ? { bleed: dc.releasedLeakage / 5 } : {}) },
-    supplyCurrent: { working: dc.working, resting: dc.resting },
+    supplyCurrent: { typical: typicalCurrent(dc), most: { working: dc.working, resting: dc.resting } },
     mostPinCurrent,
     mostPackageCurrent,
     damageFactor: DAMAGE_FACTOR,
@@ -224,6 +244,7 @@ function specOf(sheet: MemoryDataSheet, p: Params): ChipSpec {
 
 function dcFigures(dc: DcFigures): Figure[] {
   const { source, capacitanceSource = source } = dc;
+  const typical = typicalCurrent(dc);
   return [
     { name: 'low level, highest', value: dc.vil, unit: 'V', source },
     { name: 'high level, lowest', value: dc.vih, unit: 'V', source },
@@ -235,7 +256,9 @@ function dcFigures(dc: DcFigures): Figure[] {
     { name: 'output leakage, most', value: dc.releasedLeakage, unit: 'A', source },
     { name: 'input capacitance, most', value: dc.capacitance, unit: 'F', source: capacitanceSource },
     { name: 'data pin capacitance, most', value: dc.dataCapacitance, unit: 'F', source: capacitanceSource },
-    { name: 'supply current, active', value: dc.working, unit: 'A', source },
-    { name: 'supply current, standby', value: dc.resting, unit: 'A', source },
+    { name: 'supply current, active, most', value: dc.working, unit: 'A', source },
+    { name: 'supply current, standby, most', value: dc.resting, unit: 'A', source },
+    { name: 'supply current, active, typical', value: typical.working, unit: 'A', source: 'from memory' },
+    { name: 'supply current, standby, typical', value: typical.resting, unit: 'A', source: 'from memory' },
   ];
 }

@@ -75,7 +75,7 @@ export function pageEeprom(sheet: PageSheet): PartKind {
     synonyms: ['E2PROM'],
     pins,
     ...(busy ? { moreOutputs: [busy] } : {}),
-    dc: { ...USUAL_DC, working: 40e-3, resting: 2e-3, source: levels },
+    dc: { ...USUAL_DC, working: 40e-3, typical: { working: 8e-3 }, resting: 2e-3, source: levels },
     figures: [...figuresOf(timing, sheet, kin), most],
   });
 }

@@ -1,9 +1,8 @@
 /** From parts to primitives: what each part's wiring adds to the network, and the sites by which it is known afterwards. */
 import type { Leg } from '../../board/layout.ts';
-import type { Channel } from '../../devices/device-models.ts';
 import type { Device, Network, Node } from '../../devices/network.ts';
 import { NOTHING } from '../../parts/figures/channels.ts';
-import type { ChipSpec, InputFigures, Led, Turning, WindingModel, Wiring } from '../../parts/part.ts';
+import type { ChipSpec, InputFigures, Led, SupplyCurrent, Turning, WindingModel, Wiring } from '../../parts/part.ts';
 import type { Branch, ChipInput, ChipPin, ChipSite, CoilSite, ContactSite, InnerNode, LedSite, Placed, SupplySite } from './sites.ts';
 
 /** Where the sites of a circuit are collected. */
@@ -34,6 +33,8 @@ interface Builder {
 
 function wiringOf(placed: Placed, { network, drive, nodeOf, sites, innerNodes }: Builder): Wiring {
   const { branches } = sites;
+  // what is guaranteed of a leak is the most of it
+  const worst = drive === 'guaranteed';
   const legOf = (pin: string): Leg => {
     const leg = placed.legs.find((l) => l.pin === pin);
     if (!leg) throw new Error(`${placed.kind.id} wires pin ${pin}, which its footprint does not have`);
@@ -46,7 +47,7 @@ function wiringOf(placed: Placed, { network, drive, nodeOf, sites, innerNodes }:
     return made;
   };
   return {
-    conductor: (a, b, siemens) => void branch(a, b, (i, j) => network.addConductance(i, j, siemens)),
+    conductor: (a, b, siemens, most = siemens) => void branch(a, b, (i, j) => network.addConductance(i, j, worst ? most : siemens)),
     capacitor: (a, b, farads) => void branch(a, b, (i, j) => network.addCapacitor(i, j, farads)),
     junction(a, b, j, led) {
       // one of several LEDs in a body, burnt open
@@ -57,8 +58,9 @@ function wiringOf(placed: Placed, { network, drive, nodeOf, sites, innerNodes }:
       if (led) sites.leds.push({ id, placed, led, junction: j, device, anode, cathode });
     },
     contact(a, b, pole, contact) {
-      const { device, legs } = branch(a, b, (i, j) => network.addConductance(i, j, 1 / contact.off, true));
-      sites.contacts.push({ placed, pole, contact, device, legs });
+      const own = worst ? { ...contact, off: contact.leastOff } : contact;
+      const { device, legs } = branch(a, b, (i, j) => network.addConductance(i, j, 1 / own.off, true));
+      sites.contacts.push({ placed, pole, contact: own, device, legs });
     },
     supply(plus, minus, s) {
       const { device, legs } = branch(plus, minus, (i, j) => network.addSupply(i, j, s));
@@ -75,8 +77,7 @@ function wiringOf(placed: Placed, { network, drive, nodeOf, sites, innerNodes }:
       sites.coils.push({ placed, device, legs, model, ...(turning ? { turning } : {}) });
     },
     chip(spec) {
-      const channelsOf = (name: string) => (spec.specialDrive?.[name] ?? spec.drive)[drive];
-      sites.chips.push(placeChip(network, placed, spec, channelsOf, nodeOf, sites));
+      sites.chips.push(placeChip(network, placed, spec, drive, nodeOf, sites));
     },
   };
 }
@@ -111,11 +112,13 @@ const OPEN = { low: NOTHING, high: NOTHING };
 
 const figuresOf = (spec: ChipSpec, name: string): InputFigures => spec.special?.[name] ?? spec.input;
 
+const perVolt = ({ working, resting }: SupplyCurrent): SupplyCurrent => ({ working: working / 5, resting: resting / 5 });
+
 function placeChip(
   network: Network,
   placed: Placed,
   spec: ChipSpec,
-  channelsOf: (name: string) => { low: Channel; high: Channel },
+  drive: 'typical' | 'guaranteed',
   nodeOf: (leg: Leg) => Node,
   { branches, coils }: Collected,
 ): ChipSite {
@@ -142,33 +145,31 @@ function placeChip(
     keep(ground, pin, network.addClamp(ground.node, pin.node));
     if (!spec.noUpperClamps && !marks.some((m) => m.name === name)) keep(pin, supply, network.addClamp(pin.node, supply.node));
   }
-  // a chip whose supply is reversed conducts from its ground pin to its supply pin
+  // reversed, it conducts from its ground pin to its supply pin
   keep(ground, supply, network.addClamp(ground.node, supply.node));
+  const channelsOf = (name: string) => (burnt.has(name) ? OPEN : (spec.specialDrive?.[name] ?? spec.drive)[drive]);
+  const nodeNamed = (of: 'supply' | { readonly pin: string }) => (of === 'supply' ? supply.node : pinNamed(of.pin).node);
+  const listening = (figures: InputFigures) => ({ figures, ...(figures.of ? { of: nodeNamed(figures.of) } : {}) });
+  const drains = perVolt(spec.supplyCurrent[drive === 'guaranteed' ? 'most' : 'typical']);
   return {
     placed,
     spec,
     supply,
     ground,
-    inputs: spec.inputs.map((name): ChipInput => {
-      const figures = figuresOf(spec, name);
-      const { of } = figures;
-      return { ...pinNamed(name), figures, ...(of ? { of: of === 'supply' ? supply.node : pinNamed(of.pin).node } : {}) };
-    }),
+    inputs: spec.inputs.map((name): ChipInput => ({ ...pinNamed(name), ...listening(figuresOf(spec, name)) })),
     outputs: spec.outputs.map((name) => {
       const pin = pinNamed(name);
       const bleed = burnt.has(name) || spec.specialDrive?.[name] ? 0 : (spec.released.bleed ?? 0);
       if (bleed > 0) keep(pin, ground, network.addConductance(pin.node, ground.node, bleed));
-      return {
-        ...pin,
-        bleed,
-        device: keep(pin, ground, network.addOutput(pin.node, ground.node, supply.node, burnt.has(name) ? OPEN : channelsOf(name)), supply),
-      };
+      const device = keep(pin, ground, network.addOutput(pin.node, ground.node, supply.node, channelsOf(name)), supply);
+      return { ...pin, bleed, device };
     }),
     burnt,
     marks,
     contacts: (spec.contacts ?? []).map((c) => placeContact(network, c, pinNamed, keep)),
     ...innerOf(network, coils, placed),
-    drain: keep(supply, ground, network.addConductance(supply.node, ground.node, spec.supplyCurrent.resting / 5, true)),
+    drain: keep(supply, ground, network.addConductance(supply.node, ground.node, drains.resting, true)),
+    drains,
   };
 }
 

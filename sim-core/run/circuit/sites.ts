@@ -54,7 +54,9 @@ export interface ChipSite {
   readonly outputs: readonly (ChipPin & { readonly device: Device; readonly bleed: number })[];
   readonly supply: ChipPin;
   readonly ground: ChipPin;
+  /** its supply current as a conductance, right at 5 V; by what the chip does [S] */
   readonly drain: Device;
+  readonly drains: { readonly working: number; readonly resting: number };
   /** names of pins that overload has burnt: their bond is open, and what the gate behind them reads is undefined */
   readonly burnt: ReadonlySet<string>;
   /** of ChipSpec.marks, in its order */

@@ -293,7 +293,7 @@ function newSlot(site: ChipSite, circuit: Circuit, listener: ChipListener): Runn
     draw(state) {
       if (slot.draws === state) return;
       slot.draws = state;
-      slot.network.setConductance(slot.site.drain, drainOf(slot.site, state));
+      slot.network.setConductance(slot.site.drain, slot.site.drains[state]);
       listener.moved(slot.site.drain, 0, 0);
     },
     moveContact: (contact, closed) => setContact(slot, contact, closed, listener.moved),
@@ -341,9 +341,6 @@ const marksOf = ({ spec, supply, ground, marks, coil = GROUND }: ChipSite): { no
   ...(spec.coilMarks ?? []).flatMap((amps) => [amps, -amps].map((a) => ({ node: coil, against: GROUND, volts: a / COIL_SCALE }))),
 ];
 
-/** A chip's supply current as a conductance: linear, right at 5 V. */
-const drainOf = (site: ChipSite, state: 'working' | 'resting'): number => site.spec.supplyCurrent[state] / 5;
-
 /** One of the contacts that it moves; who listens is told before it changes. */
 function setContact(slot: ChipSlot, contact: number, closed: boolean, moved?: ChipListener['moved']): void {
   const device = slot.site.contacts[contact];
@@ -367,7 +364,7 @@ function moveSlot(slot: RunningChip, site: ChipSite, network: Network): RunningC
     }
     network.setPull(output.device, slot.pull[i] as Pull);
   }
-  network.setConductance(site.drain, drainOf(site, slot.draws));
+  network.setConductance(site.drain, site.drains[slot.draws]);
   for (const [contact, closed] of slot.closed.entries()) setContact(slot, contact, closed);
   return slot;
 }
