@@ -6,12 +6,13 @@
 import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { capacitor } from '../parts/capacitor.ts';
-import type { PartKind } from '../parts/part.ts';
+import { buttonContact } from '../parts/figures/contacts.ts';
+import { type PartKind, thresholdsOf } from '../parts/part.ts';
 import { pushButton } from '../parts/push-button.ts';
 import { resistor } from '../parts/resistor.ts';
 import type { Margin } from '../tolerance/margin-evaluation.ts';
 import { marginsOf } from '../tolerance/margins.ts';
-import { nearestIn } from '../units/e-series.ts';
+import { nearestIn, nextUpIn } from '../units/e-series.ts';
 import {
   type BuilderState,
   bridge,
@@ -34,10 +35,12 @@ export interface WriteNetwork {
   readonly discharge: number;
 }
 
-/** Time constant with which the capacitor discharges again [s]: far above the gaps of contact bounce, far below a hand's next press. Our choice. */
-const DISCHARGE_SECONDS = 3e-3;
 /** Least resistor that is tried [Ω]: below it the button carries more than 50 mA and the pulse dips the supply. Our choice. */
 const LEAST_OHMS = 220;
+/** Resistor of the pulse that is tried first [Ω]: with it, for a pulse of half a microsecond, the discharge resistor stays below 10 MΩ. Our choice. */
+const USUAL_OHMS = 470;
+/** The lowest supply that everything is sized for [V]: the usual one's − 10 %. */
+const LEAST_VOLTS = 4.5;
 /**
  * Where no longest pulse is given, the worst one is this many times the least, at least: no longer, for a contact that opens again while the capacitor is
  * still being charged makes two pulses of one. Our choice.
@@ -57,7 +60,7 @@ export function writeNetworkFor(kind: PartKind): Outcome<WriteNetwork> {
 }
 
 function search(kind: PartKind): Outcome<WriteNetwork> {
-  let network: WriteNetwork = { ohms: 1000, farads: 1e-9, discharge: nearestIn('E12', DISCHARGE_SECONDS / 1e-9) };
+  let network = withDischarge(kind, USUAL_OHMS, 2.2e-9);
   const tried = new Set<string>();
   for (let k = 0; k < TRIES; k++) {
     tried.add(`${network.ohms} ${network.farads}`);
@@ -71,7 +74,7 @@ function search(kind: PartKind): Outcome<WriteNetwork> {
     // a pulse is as wide as RC is large: the middle, as a ratio, between what is too short and what is too long; or well beyond the least
     const grow = short.limit / short.worst;
     const product = network.ohms * network.farads * (long ? Math.sqrt((grow * long.limit) / long.worst) : WITHOUT_MOST ** 2 * grow);
-    network = splitProduct(product, tried);
+    network = splitProduct(kind, product, tried);
   }
   return failed(
     'build/no-pulse',
@@ -80,18 +83,30 @@ function search(kind: PartKind): Outcome<WriteNetwork> {
   );
 }
 
-/** Usual values whose product comes nearest, not tried before; of equals the resistor that is nearest to 1 kΩ. */
-function splitProduct(product: number, tried: ReadonlySet<string>): WriteNetwork {
+/** Usual values whose product comes nearest, not tried before; of equals the resistor that is nearest to the usual one. */
+function splitProduct(kind: PartKind, product: number, tried: ReadonlySet<string>): WriteNetwork {
   let best: WriteNetwork | undefined;
   let off = Number.POSITIVE_INFINITY;
   for (const farads of [0.47e-9, 1e-9, 2.2e-9, 4.7e-9, 10e-9, 22e-9, 47e-9, 100e-9]) {
     const ohms = nearestIn('E12', product / farads);
-    const away = Math.abs(Math.log((ohms * farads) / product)) + 0.03 * Math.abs(Math.log(ohms / 1000));
+    const away = Math.abs(Math.log((ohms * farads) / product)) + 0.03 * Math.abs(Math.log(ohms / USUAL_OHMS));
     if (ohms < LEAST_OHMS || away >= off || tried.has(`${ohms} ${farads}`)) continue;
-    [best, off] = [{ ohms, farads, discharge: nearestIn('E12', DISCHARGE_SECONDS / farads) }, away];
+    [best, off] = [withDischarge(kind, ohms, farads), away];
   }
   if (!best) throw new Error('no capacitor was left to be tried');
   return best;
+}
+
+const leastShare = ({ params }: PartKind): number => 1 - Number(params.find((p) => p.name === 'tolerance')?.fallback) / 100;
+
+/**
+ * The discharge resistor: after the longest bounce, with a low supply and small specimens, so much charge is left that /WE falls no lower than the
+ * high level that the memory takes for sure, and a press makes one pulse. A hand's next press comes many time constants later.
+ */
+function withDischarge(kind: PartKind, ohms: number, farads: number): WriteNetwork {
+  const { input } = chipOf(kind, completed(kind, { id: '', kind: kind.id }));
+  const seconds = buttonContact.bounce.most / Math.log(LEAST_VOLTS / thresholdsOf(input, LEAST_VOLTS).vih);
+  return { ohms, farads, discharge: nextUpIn('E12', seconds / (farads * leastShare(capacitor) * leastShare(resistor))) };
 }
 
 /** A bench with nothing on it but a memory that waits to be written, and the network. */

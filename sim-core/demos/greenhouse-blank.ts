@@ -11,13 +11,14 @@ const OE_SWITCH = 12;
 const DATA_SWITCHES = 17;
 
 /**
- * The button pulls /WE low through 1 nF, and 1 kΩ charges it again: a pulse that is short however long the button is held.
- * The discharge resistor empties the capacitor in milliseconds: sooner than a hand presses again, later than a contact bounces.
+ * The button pulls /WE low through 4.7 nF, and 270 Ω charges it again: a pulse that is short however long the button is held.
+ * The discharge resistor empties the capacitor with a time constant of 10 ms: sooner than a hand presses again, and so late that after the longest bounce,
+ * 6.2 ms, more than half the charge is left: /WE stays a high level.
  */
 function writePulse(plan: Draft): void {
-  put(plan, { ...resistorFrom('R9', `B2:b${WRITE_ROW}`, rail2('+a', WRITE_ROW + 1), 1000), label: 'pull-up' });
-  put(plan, { id: 'C3', kind: 'capacitor', at: `B2:d${WRITE_ROW}`, to: `B2:d${BUTTON}`, params: { farads: 1e-9 }, label: 'pulse' });
-  put(plan, { ...resistorFrom('R10', `B2:c${WRITE_ROW}`, `B2:c${BUTTON}`, 1_500_000), label: 'discharge' });
+  put(plan, { ...resistorFrom('R9', `B2:b${WRITE_ROW}`, rail2('+a', WRITE_ROW + 1), 270), label: 'pull-up' });
+  put(plan, { id: 'C3', kind: 'capacitor', at: `B2:d${WRITE_ROW}`, to: `B2:d${BUTTON}`, params: { farads: 4.7e-9 }, label: 'pulse' });
+  put(plan, { ...resistorFrom('R10', `B2:c${WRITE_ROW}`, `B2:c${BUTTON}`, 2_200_000), label: 'discharge' });
   put(plan, { id: 'S4', kind: 'push-button', at: `B2:e${BUTTON}`, label: 'write' });
   layWire(plan, `B2:a${BUTTON + 2}`, rail2('-a', BUTTON + 2), 'black');
   layWire(plan, `B2:a${WRITE_ROW}`, `j${rowOfPin('/WE')}`, 'orange');
@@ -84,7 +85,7 @@ export function composeGreenhouseBlank(): Plan {
     meters: [],
     notes: [
       'The memory is erased: every byte is FF, so all eight LEDs light once the supply is on.',
-      'Each press makes one pulse: 1 kΩ charges 1 nF in well under a microsecond, and 1.5 MΩ discharges it too slowly for contact bounce to make a second one.',
+      'Each press makes one pulse: 270 Ω charges 4.7 nF in about a microsecond, and 2.2 MΩ discharges it too slowly for contact bounce to make a second one.',
       'To write a byte: close the /OE switch, set the address with the sensor switches and the byte with the data switches, then press and release the button. ' +
         'To read it back: open the /OE switch. After power-up the memory ignores writes for 5 ms.',
     ],

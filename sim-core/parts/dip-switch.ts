@@ -1,6 +1,6 @@
 /** DIP switch, one to twelve poles: each pole joins the two pins that face each other. */
 import { dip } from '../board/footprints.ts';
-import { dipContact } from './figures/contacts.ts';
+import { bounceFigures, dipContact } from './figures/contacts.ts';
 import { definePart, plainPins } from './part.ts';
 
 export const dipSwitch = definePart({
@@ -15,7 +15,7 @@ export const dipSwitch = definePart({
     { name: 'contact, closed', value: dipContact.on, unit: 'Ω', source: 'SOURCES.md S53' },
     { name: 'contact, open, typical', value: dipContact.off, unit: 'Ω', source: 'from memory' },
     { name: 'contact, open, least', value: dipContact.leastOff, unit: 'Ω', source: 'SOURCES.md S53, S54' },
-    { name: 'longest contact bounce', value: dipContact.bounce, unit: 's', source: 'SOURCES.md S50, mean of 16 switches' },
+    ...bounceFigures,
   ],
   value: (p) => (Number(p.poles) === 1 ? '1 pole' : `${p.poles} poles`),
   leakage: 'SOURCES.md S53, S54: 100 MΩ guaranteed; a clean open contact has 10 GΩ, from memory',

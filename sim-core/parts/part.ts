@@ -7,7 +7,7 @@ import type { CoilModel } from '../devices/coil.ts';
 import type { Junction, Supply } from '../devices/device-models.ts';
 import type { TransistorModel } from '../devices/transistor.ts';
 import type { ChipSpec } from './contract/chip.ts';
-import type { Figure, Params } from './contract/figure.ts';
+import type { Bounce, Figure, Params } from './contract/figure.ts';
 
 export {
   type Chip,
@@ -21,7 +21,7 @@ export {
   type SupplyCurrent,
   thresholdsOf,
 } from './contract/chip.ts';
-export type { Figure, Params } from './contract/figure.ts';
+export type { Bounce, Figure, Params } from './contract/figure.ts';
 export type { ChipEvent, PinAddress, WriteFault, WriteReport, WriteTime } from './contract/write-report.ts';
 
 /** One figure that a specimen carries: 330 Ω, red, 8 poles. */
@@ -92,8 +92,7 @@ export interface Contact {
   readonly leastOff: number;
   /** springs back when released */
   readonly momentary: boolean;
-  /** longest bounce after a move [s]; 0: none */
-  readonly bounce: number;
+  readonly bounce: Bounce;
 }
 
 /** A kind of part: what it is called, its pins, footprint, parameters and figures, and what it is made of. */

@@ -1,6 +1,6 @@
 /** Push button, 6 × 6 mm, four legs: the two legs that face each other across the trench are one; pressing joins the pairs. */
 import { fourLeg } from '../board/footprints.ts';
-import { buttonContact } from './figures/contacts.ts';
+import { bounceFigures, buttonContact } from './figures/contacts.ts';
 import { definePart, plainPins } from './part.ts';
 
 /** The bent metal between facing legs [S]. */
@@ -16,7 +16,7 @@ export const pushButton = definePart({
   footprint: () => fourLeg,
   pins: () => plainPins(4),
   figures: [
-    { name: 'longest contact bounce', value: buttonContact.bounce, unit: 's', source: 'SOURCES.md S50, mean of 16 switches' },
+    ...bounceFigures,
     { name: 'contact, closed', value: buttonContact.on, unit: 'Ω', source: 'from memory' },
     { name: 'contact, open, typical', value: buttonContact.off, unit: 'Ω', source: 'from memory' },
     { name: 'contact, open, least', value: buttonContact.leastOff, unit: 'Ω', source: 'from memory' },

@@ -83,7 +83,7 @@ export class TimeLoop {
         this.events.push(event);
         this.recorder?.reported(event, this.time);
       },
-      rebounds: (longest) => (options.bounce && !options.still && longest > 0 ? contactBounce(longest, random) : []),
+      rebounds: (bounce) => (options.bounce && !options.still ? contactBounce(bounce, random) : []),
       moved: (device, from, to) => {
         if (from !== to) this.built.circuit.partition.moved(device, from, to, this.built.solver.end);
         this.dirty = true;

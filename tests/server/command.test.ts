@@ -376,7 +376,7 @@ describe('text and plan', () => {
   test('there and back without loss, and any command takes the text', () => {
     const text = run('text', 'greenhouse-blank');
     expect(text.code).toBe(0);
-    expect(text.out).toMatch(/^resistor R9 1k from B2:b3 to B2:\+a3 called "pull-up"$/m);
+    expect(text.out).toMatch(/^resistor R9 270 from B2:b3 to B2:\+a3 called "pull-up"$/m);
     const path = file('watch.plan.txt', text.out);
     expect(JSON.parse(run('plan', path).out)).toEqual(demoPlan('greenhouse-blank'));
     expect(run('check', path)).toEqual(run('check', 'greenhouse-blank'));

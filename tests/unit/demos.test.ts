@@ -178,8 +178,8 @@ describe('the watch that is written by hand', () => {
     expect(bench.events.map((e) => [e.what, e.outcome, e.faults])).toEqual([['write', 'stored', []]]);
     const [write] = bench.events;
     // from 0 V, the pin's and the outputs' few picofarads aside: RC ln(5/(5 − V))
-    expect(write!.maximumLow).toBeGreaterThan(0.9 * 1e-6 * Math.log(5 / 3));
-    expect(write!.maximumLow).toBeLessThan(1.1 * 1e-6 * Math.log(5 / 3));
+    expect(write!.maximumLow).toBeGreaterThan(0.9 * 270 * 4.7e-9 * Math.log(5 / 3));
+    expect(write!.maximumLow).toBeLessThan(1.1 * 270 * 4.7e-9 * Math.log(5 / 3));
   });
 
   test('data switches left closed do not spoil a reading', () => {

@@ -30,7 +30,7 @@ function below(t: Trace, name: string, volts: number): number {
   return sum;
 }
 function written(bounce = false): Simulation {
-  const sim = start(BENCH, { bounce });
+  const sim = start(BENCH, { bounce, seed: 2 });
   sim.watch(['U1']);
   sim.wait(0.01);
   sim.act({ do: 'press', part: 'SB1' });
@@ -155,7 +155,7 @@ test('a read is kept from the address that moved last to the byte that followed,
 
 test('watching changes nothing, to the bit, and who does not watch keeps nothing', () => {
   const watched = written(true);
-  const alone = start(BENCH, { bounce: true });
+  const alone = start(BENCH, { bounce: true, seed: 2 });
   alone.wait(0.01);
   alone.act({ do: 'press', part: 'SB1' });
   expect(alone.traces).toEqual([]);

@@ -55,11 +55,11 @@ describe('a memory whose address a clock moves', () => {
     memory U1 0 00FF
     dip-switch S1 at e50 with poles 1`;
   test.each(['1', '1M', '5M', '10M'])('%s Hz: a hand’s act is over when its contact is at rest, and nothing is called endless', (hertz) => {
-    const sim = start(memoryBench(READ_BY_CLOCK, 'WA0').replace('clock-generator CK1', `clock-generator CK1 ${hertz}`));
+    const sim = start(memoryBench(READ_BY_CLOCK, 'WA0').replace('clock-generator CK1', `clock-generator CK1 ${hertz}`), { seed: 7 });
     expect(sim.rest()).toBe(true);
     const before = sim.now;
     sim.act({ do: 'set', part: 'S1', pole: 0, closed: true });
-    // it bounces for some hundred microseconds
+    // it bounces for some hundred microseconds, of this seed
     expect(sim.now - before).toBeGreaterThan(50e-6);
     expect(sim.readings().restless).toBeUndefined();
     expect(findingsNow(sim).map((f) => f.code)).not.toContain('bench/oscillates');

@@ -3,7 +3,7 @@ import type { PlanCells } from '../../../shared/plan.ts';
 import type { Channel } from '../../devices/device-models.ts';
 import type { Pull } from '../../devices/network.ts';
 import type { Partly } from '../../units/hex.ts';
-import type { Figure } from './figure.ts';
+import type { Bounce, Figure } from './figure.ts';
 import type { ChipEvent, PinAddress } from './write-report.ts';
 
 /** L, H, or X: between the thresholds, or floating. */
@@ -144,8 +144,8 @@ export interface ChipBench {
   draw(state: 'working' | 'resting'): void;
   /** closes or opens ChipSpec.contacts[contact] */
   moveContact(contact: number, closed: boolean): void;
-  /** how long after its move a contact that bounces for so long at most changes once more, each time [s] */
-  rebounds(longest: number): readonly number[];
+  /** how long after its move a contact that bounces so changes once more, each time [s] */
+  rebounds(bounce: Bounce): readonly number[];
   /** wakes the chip later; a chip may have any number of alarms. background: a clock that ticks for ever; nothing waits for it to rest */
   alarm(time: number, name: string, background?: true): void;
   report(event: ChipEvent): void;

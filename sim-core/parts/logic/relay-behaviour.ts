@@ -1,13 +1,13 @@
 /** How a relay's armature answers the current of its winding: operate and release time, one side that opens before the other closes and bounces. */
-import type { Chip, ChipBench } from '../part.ts';
+import type { Bounce, Chip, ChipBench } from '../part.ts';
 
 export interface Armature {
   /** from the current's crossing until its contacts have moved, and of that the time between the two sides [s] */
   readonly operate: number;
   readonly release: number;
   readonly transfer: number;
-  /** longest bounce of a side that closes [s] */
-  readonly bounce: number;
+  /** of a side that closes */
+  readonly bounce: Bounce;
   /** in pairs or alone: those closed at rest open when it operates */
   readonly contacts: readonly { readonly atRest: boolean }[];
 }

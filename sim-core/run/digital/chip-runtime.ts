@@ -1,7 +1,7 @@
 /** The digital half of a running bench: each chip in its slot, told of crossings in order of time, heard when it drives its pins. */
 import { COIL_SCALE } from '../../devices/coil.ts';
 import { type Device, GROUND, type Network, type Node, OFF, PULL_HIGH, PULL_LOW, type Pull } from '../../devices/network.ts';
-import type { Chip, ChipBench, ChipEvent, Level } from '../../parts/part.ts';
+import type { Bounce, Chip, ChipBench, ChipEvent, Level } from '../../parts/part.ts';
 import type { FloatingInputs } from '../analog/floating-inputs.ts';
 import type { Watch, Watches } from '../analog/threshold-crossings.ts';
 import type { PullChoice, UnknownOutputs } from '../analog/unknown-outputs.ts';
@@ -37,7 +37,7 @@ export interface ChipListener {
   now(): number;
   alarm(slot: ChipSlot, time: number, name: string, background: boolean): void;
   report(event: ChipEvent): void;
-  rebounds(longest: number): readonly number[];
+  rebounds(bounce: Bounce): readonly number[];
   /** a device goes from one state to another */
   moved(device: Device, from: number, to: number): void;
 }
@@ -297,7 +297,7 @@ function newSlot(site: ChipSite, circuit: Circuit, listener: ChipListener): Runn
       listener.moved(slot.site.drain, 0, 0);
     },
     moveContact: (contact, closed) => setContact(slot, contact, closed, listener.moved),
-    rebounds: (longest) => listener.rebounds(longest),
+    rebounds: (bounce) => listener.rebounds(bounce),
     alarm: (time, name, background) => listener.alarm(slot, time, name, background === true),
     report: (event) => listener.report(event),
   };
