@@ -45,12 +45,12 @@ export interface Powered {
 
 /**
  * So many times on and off. The button is held or not while the supply comes up; in half of the sequences it is moved once more between 0.1 and 3 ms
- * after that, as two hands at once may do; and stays so while the supply goes: moving it later would write, as it should, letting go too, for it
- * chatters. Between on and off pass 20 to 500 ms.
+ * after that, as two hands at once may do; and stays so while the supply goes: moving it later would write, as it should. Its contacts do not bounce: a
+ * bounce may last longer than the 5 ms of the lock-out after power-up, and its last pulse would write, as it should too. Between on and off pass 20 to 500 ms.
  */
 export function powerUpsAndDowns(id: string, times: number, seed: number, farads = '100n'): Powered {
   const random = makeRandom(seed);
-  const sim = start(memoryToWrite(id, farads), { seed });
+  const sim = start(memoryToWrite(id, farads), { seed, bounce: false });
   let held = false;
   const button = (to: boolean) => {
     if (to !== held) sim.begin({ do: to ? 'press' : 'release', part: 'SB1' });

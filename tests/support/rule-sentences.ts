@@ -32,10 +32,10 @@ export const SENTENCES: Readonly<Record<string, readonly string[]>> = {
     'Memory U1 has no supply: its pin 24 (VCC) and its pin 12 (GND) are not connected (needs 4.5 to 5.5 V). Wire them to the + rail and the − rail.',
   ],
   'chip/package-over-current': [
-    'The outputs of memory U1 source 85.2 mA together through its pin 24 (VCC) (limit 60 mA). Use larger resistors: at most 7.5 mA for each of the 8.',
+    'The outputs of memory U1 source 85.3 mA together through its pin 24 (VCC) (limit 60 mA). Use larger resistors: at most 7.5 mA for each of the 8.',
   ],
   'chip/supply-dip': [
-    'The supply of memory U1 dipped to 0.721 V at its pin 24 (VCC) for 5.01 ns (at least 4.5 V). Add 100 nF between there and its pin 12 (GND), close to the chip, and use shorter supply wires.',
+    'The supply of memory U1 dipped to 0.718 V at its pin 24 (VCC) for 4.92 ns (at least 4.5 V). Add 100 nF between there and its pin 12 (GND), close to the chip, and use shorter supply wires.',
   ],
   'chip/supply-out-of-range': [
     'Memory U1 has 4 V at its pin 24 (VCC) (range 4.5 to 5.5 V). Set the supply to 5 V and check what loads it.',
@@ -43,7 +43,7 @@ export const SENTENCES: Readonly<Record<string, readonly string[]>> = {
     'Memory U1 has 6 V at its pin 24 (VCC) (range 4.5 to 5.5 V). Set the supply to 5 V.',
     'Memory U1 has 7 V at its pin 24 (VCC) (range 4.5 to 5.5 V). Set the supply to 5 V.',
     'Memory U1 has 8 V at its pin 24 (VCC) (range 4.5 to 5.5 V; above 7 V it may be destroyed). Set the supply to 5 V.',
-    'Memory U1 has 0.999 V at its pin 24 (VCC) (range 4.5 to 5.5 V). Set the supply to 5 V and check what loads it.',
+    'Memory U1 has 1 V at its pin 24 (VCC) (range 4.5 to 5.5 V). Set the supply to 5 V and check what loads it.',
   ],
   'chip/supply-reversed': [
     'The supply of memory U1 is reversed: its pin 24 (VCC) is on − and its pin 12 (GND) on +, −5 V (limit 0 V). Switch off and swap the two.',
@@ -59,8 +59,8 @@ export const SENTENCES: Readonly<Record<string, readonly string[]>> = {
   ],
   'input/between-levels': [
     'U1 pin 5 (A3) is at 1.35 V, undefined (X): low is up to 0.8 V, high from 2 V. Find what pulls it up and what pulls it down, and weaken one with a larger resistor.',
-    'U1 pin 5 (A3) is at 0.999 V, undefined (X): low is up to 0.8 V, high from 2 V. Find what pulls it up and what pulls it down, and weaken one with a larger resistor.',
-    'U1 pin 5 (A3) is at 1.78 V, undefined (X): low is up to 0.8 V, high from 2 V. Find what pulls it up and what pulls it down, and weaken one with a larger resistor.',
+    'U1 pin 5 (A3) is at 1 V, undefined (X): low is up to 0.8 V, high from 2 V. Find what pulls it up and what pulls it down, and weaken one with a larger resistor.',
+    'U1 pin 5 (A3) is at 1.79 V, undefined (X): low is up to 0.8 V, high from 2 V. Find what pulls it up and what pulls it down, and weaken one with a larger resistor.',
   ],
   'input/floating': [
     'U1 pin 5 (A3) floats: not connected. Leakage of up to 10 µA can carry it past 0.8 V (limit 80 kΩ). Pull it up or down with 10 kΩ: leakage then moves it by 0.1 V at most.',
@@ -99,17 +99,17 @@ export const SENTENCES: Readonly<Record<string, readonly string[]>> = {
     'Memory U1: byte 5A needs a 1 at address 0x000 where a 0 is stored, and a pulse only turns 1 into 0. Erase it under UV light, then program it.',
   ],
   'memory/pulse-not-guaranteed': [
-    'Memory U1: the guaranteed width of the write pulse from push button S9 is 114 ns nominal, but 87.4 ns in the worst case (at least 100 ns). The largest contribution is ceramic capacitor CW at 900 pF. Use a capacitor 1.1 times larger, or a larger resistor.',
+    'Memory U1: the guaranteed width of the write pulse from push button S9 is 115 ns nominal, but 87.3 ns in the worst case (at least 100 ns). The largest contribution is ceramic capacitor CW at 900 pF. Use a capacitor 1.1 times larger, or a larger resistor.',
   ],
   'memory/write-ignored': [
     'Memory U1 ignored a write at address 0x000: /OE was low, and must be high throughout the pulse. Set /OE high and press again.',
   ],
   'memory/write-pulse-long': [
-    'Memory U1: the maximum width of the write pulse is 3.47 µs (its data sheet gives at most 1 µs; other sheets give no maximum). Use a capacitor 3.5 times smaller, or a smaller resistor.',
+    'Memory U1: the maximum width of the write pulse is 3.48 µs (its data sheet gives at most 1 µs; other sheets give no maximum). Use a capacitor 3.5 times smaller, or a smaller resistor.',
     'Memory U1: the maximum width of the write pulse is 1.39 µs (its data sheet gives at most 1 µs; other sheets give no maximum). Use a capacitor 1.4 times smaller, or a smaller resistor.',
   ],
   'memory/write-pulse-short': [
-    'Memory U1: the guaranteed width of the write pulse is 35.5 ns (at least 100 ns), so byte 5A at address 0x000 is undefined (X). Use a capacitor 2.8 times larger, or a larger resistor, and write again.',
+    'Memory U1: the guaranteed width of the write pulse is 35.7 ns (at least 100 ns), so byte 5A at address 0x000 is undefined (X). Use a capacitor 2.8 times larger, or a larger resistor, and write again.',
   ],
   'memory/setup-or-hold': [
     'Memory U1: the address hold time was 25.8 ns (at least 50 ns), so byte 5A at address 0x001 may have gone to another address. Keep the address until the button is released.',
@@ -122,7 +122,7 @@ export const SENTENCES: Readonly<Record<string, readonly string[]>> = {
     'Bus contention: U2 pin 18 (1Y1) drives high against U1 pin 9 (D0), 33.7 mA (limit 10 mA) at 3.08 V. Remove the wire between the two.',
     'Contention: U1 pin 9 (D0) drives high against the − terminal of PS1, 18.7 mA (limit 10 mA). Set the output high-impedance (Z) before you connect it to a rail, or connect it through 1 kΩ.',
     'Contention: U1 pin 9 (D0) drives low against the + terminal of PS1, 36 mA (limit 10 mA). Set the output high-impedance (Z) before you connect it to a rail, or connect it through 1 kΩ.',
-    'Bus contention: U2 pin 9 (D0) drives high against U1 pin 9 (D0), 17.9 mA (limit 10 mA) at 0.815 V. Remove the wire between the two.',
+    'Bus contention: U2 pin 9 (D0) drives high against U1 pin 9 (D0), 17.9 mA (limit 10 mA) at 0.816 V. Remove the wire between the two.',
   ],
   'part/both-legs-in-one-row': [
     'Resistor R1 has both legs in one row: the board shorts it. Move one leg to another row.',
@@ -151,7 +151,6 @@ export const SENTENCES: Readonly<Record<string, readonly string[]>> = {
   ],
   'pin/over-voltage': [
     'U1 pin 8 (A0) is at 8.99 V, above the chip’s supply of 5.01 V: 135 mA through its clamp diode (limit 20 mA). Wire it to the chip’s own supply, or put 4.7 kΩ in series.',
-    'U1 pin 21 (/WE) is at 5 V, above the chip’s supply of 3.82 V: 22.9 mA through its clamp diode (limit 20 mA). Wire it to the chip’s own supply, or put 1.2 kΩ in series.',
     'U1 pin 21 (/WE) is at 4.98 V, above the chip’s supply of 0 V: 175 mA through its clamp diode (limit 20 mA). Wire it to the chip’s own supply, or put 5.6 kΩ in series.',
     'U1 pin 8 (A0) is at 6.19 V, above the chip’s supply of 5 V: 23.4 mA through its clamp diode (limit 20 mA). Wire it to the chip’s own supply, or put 1.2 kΩ in series.',
     'U1 pin 8 (A0) is at −2.99 V, below ground: 95.6 mA through its clamp diode (limit 20 mA). Wire it to the chip’s own supply, or put 3.3 kΩ in series.',

@@ -7,7 +7,7 @@ import { start } from '../support/bench.ts';
 const READ = 'wire WOE from j16 to -j9\nwire WWE from j15 to +j9\nled LED1 from g23 to g30\nresistor R1 330 from f30 to -j20';
 
 describe('a supply that is too weak for the memory', () => {
-  test.each(['0.003', '0.0015', '0.0005'])('%s A: comes to rest below what the memory needs, and no write is made up', (amps) => {
+  test.each(['0.003', '0.0015', '0.001'])('%s A: comes to rest below what the memory needs, and no write is made up', (amps) => {
     const sim = start(memoryBench(READ).replace('PS1 5', `PS1 5 with amps ${amps}`));
     const readings = sim.readings();
     expect(readings.restless).toBeUndefined();
