@@ -160,9 +160,9 @@ export class Network extends Primitives implements Equations {
     for (let i = 0; i < this.n; i++) this.elsewhere[i] = -(residual[i] as number);
   }
 
-  /** A current [A] that leaves this node by a way that is not part of this network, until it is set otherwise. */
+  /** A current [A] more that leaves this node by a way that is not part of this network, until the next `restAt`. */
   draw(node: Node, amps: number): void {
-    this.elsewhere[node] = amps;
+    this.elsewhere[node] = (this.elsewhere[node] as number) + amps;
   }
 
   /** Scales all supplies, to approach a circuit that cannot be solved at once. */

@@ -5,10 +5,10 @@
 
 import { type Device, GROUND, type Network, type Node, OFF } from '../../devices/network.ts';
 import { type Linear, makeLinear } from '../../solve/linear.ts';
-import { makeNewton, type Newton, newton } from '../../solve/newton.ts';
 import type { Circuit } from '../circuit/circuit.ts';
 import type { Partition } from '../circuit/partition.ts';
 import type { ChipInput, ChipSite } from '../circuit/sites.ts';
+import { LoadedBlock } from './loaded-block.ts';
 import { steeredBlocks } from './unknown-outputs.ts';
 
 export class FloatingInputs {
@@ -28,7 +28,7 @@ export class FloatingInputs {
   private readonly outputAt: Map<ChipSite, (Device | undefined)[]>;
   /** by block: the outputs in it */
   private readonly outputsIn = new Map<number, Device[]>();
-  private newton: Newton | undefined;
+  private readonly loadedBlocks = new Map<number, LoadedBlock>();
   private factored = false;
   /** by node: what ends at ground, or at a supply's plus terminal (with that supply) */
   private readonly straight: Straight[][];
@@ -107,18 +107,28 @@ export class FloatingInputs {
   private staysUnderLoad(chip: ChipSite, { node }: ChipInput, x: Float64Array, volts: number, { vil, vih }: Levels): boolean {
     const block = this.blocks.blockOf(node);
     const leaky = this.leaky.filter((n) => this.blocks.blockOf(n) === block);
-    this.newton ??= makeNewton(this.network);
-    const solver = this.newton;
+    const at = this.loadedBlock(block);
     const loaded = (share: number): number => {
-      const to = x.slice();
-      for (const n of leaky) this.network.draw(n, share * (this.leakageAt[n] as number));
-      const solved = newton(solver, to);
-      for (const n of leaky) this.network.draw(n, 0);
-      return solved.ok ? (to[node] as number) - (chip.ground.node === GROUND ? 0 : (to[chip.ground.node] as number)) : Number.NaN;
+      const drawn = new Map(leaky.map((n) => [n, share * (this.leakageAt[n] as number)]));
+      const [pin, ground] = at.volts(x, drawn, [node, chip.ground.node === GROUND ? this.network.n : chip.ground.node]) ?? [];
+      return pin === undefined || ground === undefined ? Number.NaN : pin - ground;
     };
     if (volts >= vih) return loaded(1) >= vih;
     if (volts <= vil) return loaded(-1) <= vil;
     return volts - loaded(1) <= vih - vil && loaded(-1) - volts <= vih - vil;
+  }
+
+  private loadedBlock(block: number): LoadedBlock {
+    const { of } = this.blocks;
+    const known = this.loadedBlocks.get(block);
+    const made =
+      known ??
+      new LoadedBlock(
+        this.network,
+        this.network.unfolded.filter((n) => of[n] === block || of[n] === -1),
+      );
+    if (!known) this.loadedBlocks.set(block, made);
+    return made;
   }
 
   private placeOf(node: Node): number {
