@@ -1,8 +1,8 @@
 /** Benches of one package of six Schmitt inverters, in the text notation. */
 
 /** Holes of the six inverters' inputs and outputs. */
-export const INPUTS = ['a10', 'a12', 'a14', 'j15', 'j13', 'j11'];
-export const OUTPUTS = ['b11', 'b13', 'b15', 'i16', 'i14', 'i12'];
+const INPUTS = ['a10', 'a12', 'a14', 'j15', 'j13', 'j11'];
+const OUTPUTS = ['b11', 'b13', 'b15', 'i16', 'i14', 'i12'];
 const toMinus = (holes: readonly string[]) =>
   holes.map((hole, i) => `wire G${i} from ${hole} to ${hole.startsWith('a') ? '-a' : '-j'}${20 + i}`).join('\n');
 

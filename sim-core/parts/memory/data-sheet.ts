@@ -146,7 +146,7 @@ const typicalCurrent = ({ working, resting, typical }: DcFigures): SupplyCurrent
 const PROMISED_DROP = 4.5 - 2.4;
 
 /** No sheet seen promises more than the guaranteed points; these curves are from memory, and never weaker than what is promised. */
-export function memoryDrive({ high, low, stage }: Pick<DcFigures, 'high' | 'low' | 'stage'>): ChipSpec['drive'] {
+function memoryDrive({ high, low, stage }: Pick<DcFigures, 'high' | 'low' | 'stage'>): ChipSpec['drive'] {
   const lowSide = through(low.volts, low.amps);
   const typicalLow = { g: Math.max(1 / 40, 2 * lowSide.g), bend: 1.5 };
   if (!stage)
