@@ -92,7 +92,7 @@ describe('the inside view of a chip', () => {
 describe('the timing diagram', () => {
   test('shows a write with its figures, and at the cursor what was latched then', async ({ page }) => {
     await write(page);
-    await eventually(strip(page).locator('.bar', { hasText: '/WE low, guaranteed' })).toContainText(/1\d\d ns\s*at least 100 ns/);
+    await eventually(strip(page).locator('.bar', { hasText: '/WE low, guaranteed' })).toContainText(/2\d\d ns\s*at least 100 ns/);
     await eventually(strip(page).locator('.wave-mark')).toHaveText(['address latched', 'data latched']);
     await page.getByRole('button', { name: /^U1, EEPROM/ }).dblclick();
     await eventually(value(page, 'latched address')).toHaveText('none');

@@ -28,7 +28,7 @@ test('a voltmeter, a clamp and a probe stand on the bench together and follow th
   await put(page, 'volts', 'b20');
   await put(page, 'amps', 'PS1.+');
   await put(page, 'level', 'c20');
-  await eventually(tag(page, 'b20').locator('.tag-figure')).toHaveText(/^\d+ [µm]V$|^0 V$/);
+  await eventually(tag(page, 'b20').locator('.tag-figure')).toHaveText(/^\d[\d.]* [µm]V$|^0 V$/);
   await eventually(tag(page, 'c20').locator('.tag-figure')).toHaveText('L');
   await eventually(tag(page, 'PS1.+')).toContainText(/\d mA/);
   await sensor(page, 'hot').click();

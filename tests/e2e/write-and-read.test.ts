@@ -54,7 +54,7 @@ describe('a byte written by hand', () => {
   test('with a smaller capacitor the pulse is too short: the finding says how short, and the byte is not silently stored', async ({
     page,
   }) => {
-    const short = { ...blank, parts: blank.parts.map((p) => (p.params?.farads === 1e-9 ? { ...p, params: { farads: 220e-12 } } : p)) };
+    const short = { ...blank, parts: blank.parts.map((p) => (p.params?.farads === 4.7e-9 ? { ...p, params: { farads: 820e-12 } } : p)) };
     expect(short.parts).not.toEqual(blank.parts);
     await page.goto('/');
     await page
