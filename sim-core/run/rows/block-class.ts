@@ -37,7 +37,7 @@ const HELD = 1e30;
 export class BlockClass {
   readonly parts: BlockParts;
   /** by contact, then by output: what one more counts in the state's number */
-  readonly weights: readonly number[];
+  private readonly weights: readonly number[];
   private readonly whole: Network;
   private readonly part: Network;
   private readonly rail: Node;
@@ -85,11 +85,6 @@ export class BlockClass {
     rest.volts = volts;
     this.measure(rest);
     return rest;
-  }
-
-  /** has it been asked for before? */
-  knows(state: number): boolean {
-    return this.rests.has(state);
   }
 
   /** places in BRIGHTNESSES of its LEDs at this rest */
