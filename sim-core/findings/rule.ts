@@ -3,8 +3,8 @@
 import type { Plan } from '../../shared/plan.ts';
 import type { Leg } from '../board/layout.ts';
 import type { Net } from '../board/nets.ts';
+import type { Fix, FixBench } from '../fixes/fix.ts';
 import type { ChipEvent } from '../parts/part.ts';
-import type { Fix, FixBench } from '../repair/fix.ts';
 import type { Circuit } from '../run/circuit/circuit.ts';
 import type { ChipSite, LedSite, Placed } from '../run/circuit/sites.ts';
 import type { Ref, Wording } from '../sentence/wording.ts';

@@ -1,7 +1,7 @@
 /** Findings in words, and their fixes: both as their rule says. */
 import type { Plan } from '../../shared/plan.ts';
+import type { Fix } from '../fixes/fix.ts';
 import { partLookup } from '../parts/footprint-index.ts';
-import type { Fix } from '../repair/fix.ts';
 import type { Circuit } from '../run/circuit/circuit.ts';
 import { capital, plain, type Sentence, withNames } from '../sentence/wording.ts';
 import { RULES } from './catalogue.ts';

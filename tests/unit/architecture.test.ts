@@ -17,7 +17,7 @@ const CORE_ROOMS: ReadonlyArray<readonly string[]> = [
   ['sim-core/text'],
   ['sim-core/why'],
   ['sim-core/findings'],
-  ['sim-core/repair', 'sim-core/tolerance'],
+  ['sim-core/fixes', 'sim-core/tolerance'],
   ['sim-core/run'],
   ['sim-core/sentence', 'sim-core/formats'],
   ['sim-core/parts'],

@@ -2,7 +2,7 @@
 import type { PlanBoard } from '../../../../shared/plan.ts';
 import { BOARDS, RAILS, type Rail, railHalf } from '../../../board/boards.ts';
 import { type Hole, holeName, stripOf } from '../../../board/tie-points.ts';
-import { joinHalves } from '../../../repair/join.ts';
+import { joinHalves } from '../../../fixes/join.ts';
 import type { Circuit } from '../../../run/circuit/circuit.ts';
 import { type Ref, railName, say } from '../../../sentence/wording.ts';
 import type { RuleExamples } from '../../example-benches.ts';

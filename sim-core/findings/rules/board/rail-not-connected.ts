@@ -2,7 +2,7 @@
 import { BOARDS, RAILS, type Rail } from '../../../board/boards.ts';
 import type { Net } from '../../../board/nets.ts';
 import { stripOf } from '../../../board/tie-points.ts';
-import { feedRail } from '../../../repair/join.ts';
+import { feedRail } from '../../../fixes/join.ts';
 import type { Circuit } from '../../../run/circuit/circuit.ts';
 import { listed, type Ref, railName, say } from '../../../sentence/wording.ts';
 import { FED, type RuleExamples } from '../../example-benches.ts';

@@ -1,5 +1,5 @@
 /** A capacitor with polarity that is the wrong way round: it heats, gases and may burst. */
-import { reversePart } from '../../../repair/reverse-part.ts';
+import { reversePart } from '../../../fixes/reverse-part.ts';
 import { inVolts, type Ref, say } from '../../../sentence/wording.ts';
 import { FED, type RuleExamples } from '../../example-benches.ts';
 import { polarised } from '../../polarised.ts';

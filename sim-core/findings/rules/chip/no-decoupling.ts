@@ -1,6 +1,6 @@
 /** A chip without a capacitor between its supply pin's net and its ground pin's net. */
 
-import { decouple } from '../../../repair/decouple.ts';
+import { decouple } from '../../../fixes/decouple.ts';
 import type { Circuit } from '../../../run/circuit/circuit.ts';
 import type { Placed } from '../../../run/circuit/sites.ts';
 import { inFarads, its, type Ref, say } from '../../../sentence/wording.ts';

@@ -1,6 +1,6 @@
 /** A chip with a supply pin that is connected to no supply, whatever the switches. */
 
-import { feedChip } from '../../../repair/join.ts';
+import { feedChip } from '../../../fixes/join.ts';
 import { its, listed, type Ref, say, voltRange } from '../../../sentence/wording.ts';
 import { memoryBench, type RuleExamples } from '../../example-benches.ts';
 import { feedOf } from '../../resistive-reach.ts';

@@ -1,7 +1,7 @@
 /** A flyback diode the wrong way round: as soon as the coil is switched on, the diode carries all that the supply gives. */
 
 import type { Device } from '../../../devices/network.ts';
-import { reversePart } from '../../../repair/reverse-part.ts';
+import { reversePart } from '../../../fixes/reverse-part.ts';
 import type { Circuit } from '../../../run/circuit/circuit.ts';
 import { inAmps, type Ref, say } from '../../../sentence/wording.ts';
 import { FED, type RuleExamples } from '../../example-benches.ts';

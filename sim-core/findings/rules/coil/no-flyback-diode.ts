@@ -1,7 +1,7 @@
 /** A coil that is switched off with nothing to carry its current on: it drives its own voltage up until something gives way. */
 
+import { addFlybackDiode } from '../../../fixes/flyback-diode.ts';
 import { openVolts } from '../../../parts/figures/windings.ts';
-import { addFlybackDiode } from '../../../repair/flyback-diode.ts';
 import type { Circuit } from '../../../run/circuit/circuit.ts';
 import { inAmps, inVolts, type Ref, say } from '../../../sentence/wording.ts';
 import { FED, type RuleExamples } from '../../example-benches.ts';

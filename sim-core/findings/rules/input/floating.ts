@@ -1,7 +1,7 @@
 /** An input that is not driven: its worst-case leakage, through the resistance that the rest of the bench shows it, can carry it past its level. */
 
+import { pull } from '../../../fixes/pull-resistor.ts';
 import { thresholdsOf } from '../../../parts/part.ts';
-import { pull } from '../../../repair/pull-resistor.ts';
 import { inAmps, inOhms, inVolts, type Ref, say } from '../../../sentence/wording.ts';
 import { leakageOn } from '../../../tolerance/at-rest.ts';
 import { servesNothing, unheldInputs } from '../../driven-inputs.ts';

@@ -1,6 +1,6 @@
 /** Inputs of gates whose outputs lead nowhere, left open: a CMOS gate whose input floats switches at random and draws current for it. */
 
-import { feedPins } from '../../../repair/join.ts';
+import { feedPins } from '../../../fixes/join.ts';
 import { listed, type Ref, say } from '../../../sentence/wording.ts';
 import { servesNothing, unheldInputs } from '../../driven-inputs.ts';
 import { FED, type RuleExamples } from '../../example-benches.ts';

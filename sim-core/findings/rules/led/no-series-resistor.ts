@@ -1,6 +1,6 @@
 /** An LED with nothing in its path that limits its current: less than METAL ohms of plain resistance between what feeds it and what takes its current. */
 
-import { limitCurrent } from '../../../repair/series-resistor.ts';
+import { limitCurrent } from '../../../fixes/series-resistor.ts';
 import type { Circuit } from '../../../run/circuit/circuit.ts';
 import type { LedSite } from '../../../run/circuit/sites.ts';
 import { inAmps, inOhms, type Ref, say } from '../../../sentence/wording.ts';

@@ -1,6 +1,6 @@
 /** An LED that carries more than its largest steady current. */
 
-import { limitCurrent } from '../../../repair/series-resistor.ts';
+import { limitCurrent } from '../../../fixes/series-resistor.ts';
 import { inAmps, inOhms, type Ref, say } from '../../../sentence/wording.ts';
 import { FED, type RuleExamples } from '../../example-benches.ts';
 import { defineRule, toLed } from '../../rule.ts';

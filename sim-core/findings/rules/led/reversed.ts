@@ -1,6 +1,6 @@
 /** An LED the wrong way round: no current can come to its anode and leave from its cathode, but the other way it could. */
 
-import { reversePart } from '../../../repair/reverse-part.ts';
+import { reversePart } from '../../../fixes/reverse-part.ts';
 import type { Circuit } from '../../../run/circuit/circuit.ts';
 import type { LedSite } from '../../../run/circuit/sites.ts';
 import { type Ref, say } from '../../../sentence/wording.ts';

@@ -1,7 +1,7 @@
 /** An input that needs a higher level than the output before it guarantees: it works with typical outputs only. */
 
+import { pull } from '../../../fixes/pull-resistor.ts';
 import { type ChipSpec, thresholdsOf } from '../../../parts/part.ts';
-import { pull } from '../../../repair/pull-resistor.ts';
 import type { Circuit } from '../../../run/circuit/circuit.ts';
 import type { ChipInput, ChipSite } from '../../../run/circuit/sites.ts';
 import { inOhms, inVolts, type Ref, say } from '../../../sentence/wording.ts';

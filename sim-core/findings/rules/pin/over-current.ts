@@ -1,6 +1,6 @@
 /** An output that sources or sinks more than its largest steady current. Where outputs drive against each other, the rule for that speaks instead. */
 
-import { limitCurrent } from '../../../repair/series-resistor.ts';
+import { limitCurrent } from '../../../fixes/series-resistor.ts';
 import { inAmps, inOhms, listed, type Ref, say } from '../../../sentence/wording.ts';
 import { contentions } from '../../contention.ts';
 import { memoryBench, type RuleExamples } from '../../example-benches.ts';

@@ -1,6 +1,6 @@
 /** Two supplies with no terminal in common, although parts are connected to both: no current returns from one to the other. */
 
-import { joinMinus } from '../../../repair/join.ts';
+import { joinMinus } from '../../../fixes/join.ts';
 import type { Circuit } from '../../../run/circuit/circuit.ts';
 import type { SupplySite } from '../../../run/circuit/sites.ts';
 import { type Ref, say } from '../../../sentence/wording.ts';
