@@ -5,13 +5,15 @@ import { type Box, U } from '../geometry.ts';
 import { tappable } from '../press-handlers.ts';
 import { el } from '../svg.ts';
 import type { DrawFace, FaceActions } from './face.ts';
-import { Instrument, type Post, terminalsOf } from './instrument.ts';
+import { currentText, Instrument, type Post, terminalsOf } from './instrument.ts';
 
 const [WIDTH, HEIGHT] = [13, 4.4];
 
 /** "36.4 mA 182 mW" */
-const drawnSays = (volts: number, amps: number): string =>
-  Math.abs(amps) < 1e-6 ? '0 mA' : `${siFormat(amps, 'A')} ${siFormat(Math.abs(volts * amps), 'W')}`;
+const drawnSays = (volts: number, amps: number): string => {
+  const current = currentText(amps);
+  return current === '0 mA' ? current : `${current} ${siFormat(Math.abs(volts * amps), 'W')}`;
+};
 
 export const drawBenchSupply: DrawFace = ({ part, kind, supply, params }, { middle, actions }) => {
   const instrument = new Instrument(part, [WIDTH, HEIGHT], middle);

@@ -3,7 +3,7 @@ import { siFormat } from '../../../sim-core/index.ts';
 import { U } from '../geometry.ts';
 import { el, short } from '../svg.ts';
 import type { DrawFace } from './face.ts';
-import { Instrument, type Post, terminalsOf } from './instrument.ts';
+import { currentText, Instrument, type Post, terminalsOf } from './instrument.ts';
 
 const [WIDTH, HEIGHT] = [11, 4.4];
 /** The can's middle from the case's corner, its radius and its shaft's [pitch]. */
@@ -17,8 +17,8 @@ export const drawDcMotor: DrawFace = ({ part, kind, params }, { middle }) => {
   const instrument = new Instrument(part, [WIDTH, HEIGHT], middle);
   const { x, y } = instrument.box;
   const posts: Post[] = [
-    { pin: '-', spot: [x + 2, instrument.postY], look: 'minus', print: '−' },
-    { pin: '+', spot: [x + 4, instrument.postY], look: 'plus', print: '+' },
+    { pin: '-', spot: [x + 4.8, instrument.postY], look: 'minus', print: '−' },
+    { pin: '+', spot: [x + 6.8, instrument.postY], look: 'plus', print: '+' },
   ];
   const speed = instrument.line(2.5, 'supply-amps', '');
   const amps = instrument.line(3.6, 'supply-amps', '');
@@ -49,7 +49,7 @@ export const drawDcMotor: DrawFace = ({ part, kind, params }, { middle }) => {
       const now: readonly string[] = damage.has(part.id)
         ? ['damaged', '']
         : reading
-          ? [turns(reading.rpm ?? 0), siFormat(reading.amps, 'A')]
+          ? [turns(reading.rpm ?? 0), currentText(reading.amps)]
           : ['', ''];
       if (now.join() === says) return;
       says = now.join();

@@ -1,5 +1,6 @@
 /** How LEDs of each colour look, and how an LED's reading is spoken. */
-import { brightnessText, type LedReading, siFormat } from '../../../sim-core/index.ts';
+import { brightnessText, type LedReading } from '../../../sim-core/index.ts';
+import { currentText } from './instrument.ts';
 
 /** Lit glass, and the light round it. */
 export const LED_INKS: Readonly<Record<string, { readonly lit: string; readonly light: string }>> = {
@@ -14,6 +15,4 @@ export const ledInk = (colour: string) => LED_INKS[colour] ?? { lit: '#f09a1a', 
 
 /** "vent, lit, 9.1 mA", or "vent, damaged: carried 280 mA, limit 30 mA" */
 export const ledSays = (name: string, reading: LedReading, damage?: string): string =>
-  damage
-    ? `${name}, ${damage}`
-    : `${name}, ${brightnessText(reading.brightness)}, ${siFormat(Math.abs(reading.amps) < 1e-6 ? 0 : reading.amps, 'A')}`;
+  damage ? `${name}, ${damage}` : `${name}, ${brightnessText(reading.brightness)}, ${currentText(reading.amps)}`;
