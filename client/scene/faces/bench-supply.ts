@@ -19,8 +19,8 @@ export const drawBenchSupply: DrawFace = ({ part, kind, supply, params }, { midd
   const instrument = new Instrument(part, [WIDTH, HEIGHT], middle);
   const { x } = instrument.box;
   const posts: Post[] = [
-    { pin: supply?.minus ?? '-', spot: [x + 9.4, instrument.postY], look: 'minus', print: '−' },
-    { pin: supply?.plus ?? '+', spot: [x + 11.4, instrument.postY], look: 'plus', print: '+' },
+    { pin: supply?.minus ?? '-', spot: [x + 10, instrument.postY], look: 'minus', print: '−' },
+    { pin: supply?.plus ?? '+', spot: [x + 12, instrument.postY], look: 'plus', print: '+' },
   ];
   const name = part.label ?? kind.title.replace(/^[A-Z](?=[a-z])/, (first) => first.toLowerCase());
   const limit = siFormat(Number(params.amps), 'A');
@@ -28,7 +28,7 @@ export const drawBenchSupply: DrawFace = ({ part, kind, supply, params }, { midd
   const volts = instrument.line(2.65, 'supply-volts', '0.00 V');
   const amps = instrument.line(3.8, 'supply-amps', '');
   const note = instrument.line(1.15, 'supply-name', `${name}, limit ${limit}`);
-  const toggle = drawToggle(part, instrument.box, actions);
+  const toggle = drawToggle(part, kind.title, instrument.box, actions);
   let says = '';
   return {
     body: el(
@@ -61,10 +61,10 @@ export const drawBenchSupply: DrawFace = ({ part, kind, supply, params }, { midd
 };
 
 /** The switch on its case, and where it stands. */
-function drawToggle(part: PlanPart, { x, y }: Box, actions: FaceActions) {
+function drawToggle(part: PlanPart, title: string, { x, y }: Box, actions: FaceActions) {
   const word = el('text', { x: (x + 11.3) * U, y: (y + 2.2) * U, class: 'toggle-word', 'aria-hidden': 'true' }, 'off');
   const knob = el('circle', { cx: (x + 10.05) * U, cy: (y + 2.2) * U, r: 0.52 * U, class: 'toggle-knob' });
-  const called = `${part.label ?? 'Bench supply'} ${part.id}`;
+  const called = `${part.label ?? title} ${part.id}`;
   const root = el(
     'g',
     { class: 'toggle', role: 'switch', 'aria-checked': 'false', 'aria-label': `${called}, off`, 'data-part': part.id },

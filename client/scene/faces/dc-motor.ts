@@ -5,9 +5,9 @@ import { el, short } from '../svg.ts';
 import type { DrawFace } from './face.ts';
 import { currentText, Instrument, type Post, terminalsOf } from './instrument.ts';
 
-const [WIDTH, HEIGHT] = [11, 4.4];
+const [WIDTH, HEIGHT] = [11.8, 4.4];
 /** The can's middle from the case's corner, its radius and its shaft's [pitch]. */
-const [CAN_X, CAN_Y, CAN, SHAFT] = [9, 2.2, 1.55, 0.45];
+const [CAN_X, CAN_Y, CAN, SHAFT] = [9.8, 2.2, 1.55, 0.45];
 
 /** "8,900 rpm", and a sign where it turns backwards. */
 const turns = (rpm: number): string =>
