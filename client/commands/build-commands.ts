@@ -1,5 +1,5 @@
 /** Building by name: Parts, parts and wires put on the bench, and what they are given: a value, a name, a colour, bytes. */
-import { done, failed, type Outcome, parseQuantity, partKind } from '../../sim-core/index.ts';
+import { done, failed, type Outcome, parseQuantity, partKind, siFormat } from '../../sim-core/index.ts';
 import { WIRE_COLOURS } from '../edit/builder.ts';
 import { insertText } from '../edit/insert-text.ts';
 import { partGroups, partOfferText } from '../edit/part-search.ts';
@@ -95,7 +95,9 @@ const set: Command = {
     if (!part || !spec) return failed('command/not-possible', name, `${id} has no value to set.`);
     const read: Outcome<number | string> = spec.type !== 'number' ? done(value) : parseQuantity(value, spec.unit || undefined);
     const made = read.ok ? context.builder.params(part.id, { [spec.name]: read.value }) : read;
-    return afterWord(made, `${part.id} is now ${value}.`);
+    const shown =
+      read.ok && typeof read.value === 'number' ? siFormat(read.value, spec.type === 'number' ? (spec.unit ?? '') : '', 4) : value;
+    return afterWord(made, `${part.id} is now ${shown}.`);
   },
 };
 

@@ -75,7 +75,7 @@ export function sayReading({ time, leds, chips, supplies, digits, meters, probes
       c.part,
       '',
       c.doing,
-      `${c.address === undefined ? '' : `address ${c.address}  `}${c.data === undefined ? '' : `byte ${c.data}`}${c.dip === undefined ? '' : `  supply dipped to ${siFormat(c.dip.low, 'V')} for ${siFormat(c.dip.seconds, 's')}`}`,
+      `${c.address === undefined ? '' : `address 0x${c.address}  `}${c.data === undefined ? '' : `byte 0x${c.data}`}${c.dip === undefined ? '' : `  supply dipped to ${siFormat(c.dip.low, 'V')} for ${siFormat(c.dip.seconds, 's')}`}`,
     ]),
     ...supplies.map((s) => [
       s.part,
