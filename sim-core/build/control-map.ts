@@ -66,6 +66,5 @@ function buttonOf({ circuit }: Simulation, site: ChipSite): string | undefined {
 
 /** The acts that bring a bench's poles to where they are asked to be; those that stand there already are left alone. */
 export function moves(sim: Simulation, asked: readonly PoleAt[]): PoleAt[] {
-  const { switches } = sim.readings();
-  return asked.filter(({ part, pole, closed }) => (switches[part]?.[pole] ?? false) !== closed);
+  return asked.filter(({ part, pole, closed }) => sim.isClosed(part, pole) !== closed);
 }

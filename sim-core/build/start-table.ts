@@ -23,8 +23,7 @@ export function startTable(plan: Plan): Outcome<PlanWanted> {
   const sim = simulate(switchedOn(bare, circuit.value), { still: true });
   if (!sim.ok) return sim;
   const memories = circuit.value.chips.filter((c) => c.spec.word);
-  // of memories that share their address wires, a switch is named by the first
-  const switched = switchedInputs(sim.value).filter((s, i, all) => all.findIndex((o) => o.part === s.part && o.pole === s.pole) === i);
+  const switched = switchedInputs(sim.value);
   const [first] = memories;
   const inputs = switched.slice(0, MOST).map(({ pin }, i, all) => {
     const [id, name] = pin.split('.') as [string, string];

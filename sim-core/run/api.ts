@@ -48,6 +48,10 @@ export interface Simulation {
   readings(): Readings;
   /** the LEDs alone, without a new object: places in BRIGHTNESSES, in the order of circuit.leds */
   brightnesses(into: Uint8Array): void;
+  /** the voltages of all nodes alone [V], without a new object; the last place is ground */
+  voltages(into: Float64Array): void;
+  /** how a switch stands; false also where there is none */
+  isClosed(part: string, pole: number): boolean;
   /** what the chips reported since the beginning, oldest first */
   readonly events: readonly ChipEvent[];
   /** records the pins of these chips from now on; none: no more */

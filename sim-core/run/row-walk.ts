@@ -81,12 +81,8 @@ export class RowWalker implements RowWalk {
   }
 
   voltages(into: Float64Array): void {
-    const { solver } = this.sim.built;
     if (this.isSolved) this.engine?.voltages(into);
-    else {
-      solver.complete();
-      into.set(solver.x);
-    }
+    else this.sim.voltages(into);
   }
 
   bench(): Simulation {

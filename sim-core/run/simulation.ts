@@ -101,6 +101,16 @@ class RunningBench implements Simulation {
     measureBrightness(this.loop.built, into);
   }
 
+  voltages(into: Float64Array): void {
+    const { solver } = this.loop.built;
+    solver.complete();
+    into.set(solver.x);
+  }
+
+  isClosed(part: string, pole: number): boolean {
+    return this.switches.switches[part]?.[pole] ?? false;
+  }
+
   readings(): Readings {
     const { built, time, oscillations } = this.loop;
     return { ...measure(built, this.switches.switches, time), ...(oscillations.length > 0 ? { restless: oscillations } : {}) };

@@ -1,6 +1,8 @@
 /** Which switch sets which input of a bench, and which way: found by tracing the circuit and by trying. */
+import type { Node } from '../devices/network.ts';
 import type { Simulation } from './api.ts';
 import type { Circuit } from './circuit/circuit.ts';
+import type { ChipInput } from './circuit/sites.ts';
 
 /** One input of the bench and the switch pole that sets it. */
 export interface SwitchedInput {
@@ -22,7 +24,10 @@ export function switchedInputs(sim: Simulation): SwitchedInput[] {
     const set = switchAt(sim, pin);
     if (set) found.push({ name, ...set });
   }
-  return found;
+  // of memories that share their address wires, a switch is named by the first
+  return circuit.plan.wanted?.inputs.length
+    ? found
+    : found.filter((s, i) => found.findIndex((o) => o.part === s.part && o.pole === s.pole) === i);
 }
 
 /** A pole of a neighbour that shares no more than a common pin of a digit moves a pin by less than this [V]. Our choice. */
@@ -30,13 +35,20 @@ const SETS = 0.5;
 
 /** The one pole that sets this pin ('U1.A0'), and which way; undefined if there is none, or more than one. */
 export function switchAt(sim: Simulation, pin: string): Omit<SwitchedInput, 'name'> | undefined {
-  const near = polesNear(sim.circuit, pin);
+  const input = inputAt(sim.circuit, pin);
+  if (!input) return undefined;
+  const near = polesNear(sim.circuit, input.node);
+  const x = new Float64Array(sim.circuit.network.n + 1);
+  const volts = (): number => {
+    sim.voltages(x);
+    return x[input.node] as number;
+  };
   const setting = near.flatMap((pole) => {
-    const before = sim.readings().switches[pole.part]?.[pole.pole] ?? false;
+    const before = sim.isClosed(pole.part, pole.pole);
     sim.act({ do: 'set', ...pole, closed: !before });
-    const moved = voltsAt(sim, pin);
+    const moved = volts();
     sim.act({ do: 'set', ...pole, closed: before });
-    const stands = voltsAt(sim, pin);
+    const stands = volts();
     return near.length > 1 && Math.abs(moved - stands) < SETS ? [] : [{ pin, ...pole, highWhenClosed: moved > stands !== before }];
   });
   return setting.length === 1 ? setting[0] : undefined;
@@ -51,21 +63,15 @@ function inputPins(circuit: Circuit): readonly { name: string; pin: string }[] {
   );
 }
 
-/** The switch poles in the block of this chip pin ('U1.A0'). */
-function polesNear(circuit: Circuit, pin: string): readonly { part: string; pole: number }[] {
-  const node = circuit.chips
-    .flatMap((c) => c.inputs.map((i) => ({ name: `${c.placed.part.id}.${i.name}`, node: i.node })))
-    .find((i) => i.name === pin)?.node;
-  const block = node === undefined ? -1 : circuit.partition.blockOf(node);
-  if (block === -1) return [];
-  return circuit.contacts
-    .filter((c) => !c.contact.momentary && circuit.network.nodesOf(c.device).some((n) => circuit.partition.blockOf(n) === block))
-    .map((c) => ({ part: c.placed.part.id, pole: c.pole }));
-}
+/** The input of a chip that is at this pin ('U1.A0'). */
+const inputAt = ({ chips }: Circuit, pin: string): ChipInput | undefined =>
+  chips.flatMap(({ placed, inputs }) => inputs.filter(({ name }) => `${placed.part.id}.${name}` === pin))[0];
 
-function voltsAt(sim: Simulation, pin: string): number {
-  const [part, name] = [pin.slice(0, pin.indexOf('.')), pin.slice(pin.indexOf('.') + 1)];
-  const site = sim.circuit.chipById.get(part);
-  const leg = site?.inputs.find((i) => i.name === name)?.leg;
-  return (leg && sim.readings().nets[sim.circuit.netOf(leg).index]?.volts) ?? 0;
+/** The switch poles in the block of this node. */
+function polesNear({ contacts, network, partition }: Circuit, node: Node): readonly { part: string; pole: number }[] {
+  const block = partition.blockOf(node);
+  if (block === -1) return [];
+  return contacts
+    .filter((c) => !c.contact.momentary && network.nodesOf(c.device).some((n) => partition.blockOf(n) === block))
+    .map((c) => ({ part: c.placed.part.id, pole: c.pole }));
 }

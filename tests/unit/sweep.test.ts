@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { memoryBench } from '../../sim-core/findings/example-benches.ts';
 import { sweep, walkRows } from '../../sim-core/run/sweep.ts';
 import { switchAt, switchedInputs } from '../../sim-core/run/switched-inputs.ts';
+import { manyMemories } from '../bench/benches.ts';
 import { planOf, start } from '../support/bench.ts';
 
 /** A0 and A1 go high when their pole of S1 closes, A2 goes low; each address holds itself; LED1 on D0, LED2 on D1. */
@@ -63,6 +64,10 @@ describe('the inputs of a bench', () => {
       ['cold', 2, false],
       ['hot', 0, true],
     ]);
+  });
+  test('are one for each switch where memories share their address wires', () => {
+    const found = switchedInputs(start(manyMemories(2, (a) => a & 0xff) as never, { still: true }));
+    expect(found.map((i) => [i.pin, i.pole])).toEqual(Array.from({ length: 11 }, (_, bit) => [`U1.A${bit}`, bit]));
   });
   test('are not those that two switches set, nor those of a button', () => {
     const two = `${BENCH}\ndip-switch S2 at e50 with poles 1\nwire WT1 from a50 to c45\nwire WT2 from j50 to +j30`;
