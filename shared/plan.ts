@@ -12,6 +12,7 @@ const closed = { additionalProperties: false } as const;
 
 /** Most parts of a plan, and most entries of what names each part once. */
 const MOST_PARTS = 2000;
+const MOST_WIRES = 5000;
 /** Most entries of one memory's contents: every address of the largest memory by itself. */
 const MOST_CELLS = 65_536;
 /** By id of a part. */
@@ -183,6 +184,16 @@ const Wanted = Type.Object(
   closed,
 );
 
+/** The wiring as it is meant: what stood on the bench when it was built, or when it was proven and kept. What memories are to hold is the table's business. */
+const Meant = Type.Object(
+  {
+    boards: Type.Array(Board, { maxItems: 16 }),
+    parts: Type.Array(Part, { maxItems: MOST_PARTS }),
+    wires: Type.Array(Wire, { maxItems: MOST_WIRES }),
+  },
+  closed,
+);
+
 /** Said and signed: every row was seen and was right. Holds only as long as the bench is what it was made of. */
 const SignedProof = Type.Object(
   {
@@ -238,7 +249,7 @@ export const Plan = Type.Object(
     /** the first is meant where a tie point names none */
     boards: Type.Array(Board, { maxItems: 16 }),
     parts: Type.Array(Part, { maxItems: MOST_PARTS }),
-    wires: Type.Array(Wire, { maxItems: 5000 }),
+    wires: Type.Array(Wire, { maxItems: MOST_WIRES }),
     /** by the memory's part; one that is not named is erased */
     memories: Type.Record(Id, MemoryImage, byPart),
     /** what the memories' bytes do not tell of their cells */
@@ -247,6 +258,8 @@ export const Plan = Type.Object(
     wanted: Type.Optional(Wanted),
     /** the last signed proof of it */
     proof: Type.Optional(SignedProof),
+    /** boards, parts and wires as they are meant; no edit of the bench changes it. Absent: only the table says what is meant */
+    meant: Type.Optional(Meant),
     meters: Type.Array(Meter, { maxItems: 100 }),
     /** what a person wants to say; the first of a demonstration says what it is */
     notes: Type.Array(Type.String({ maxLength: 2000 }), { maxItems: 100 }),
@@ -267,4 +280,5 @@ export type PlanPart = Static<typeof Part>;
 export type PlanWire = Static<typeof Wire>;
 export type PlanMeter = Static<typeof Meter>;
 export type PlanProof = Static<typeof SignedProof>;
+export type PlanMeant = Static<typeof Meant>;
 export type PlanWanted = Static<typeof Wanted>;

@@ -54,6 +54,7 @@ export {
 } from './document/edits/wanted.ts';
 export { addWire, joinRails, recolour, reEnd } from './document/edits/wires.ts';
 export { after, changeOf, type History, NO_HISTORY, type Step } from './document/history.ts';
+export { asMeant, keepAsMeant } from './document/meant.ts';
 export { byteAt, digitsByAddress, rowsOfBytes } from './document/memory-rows.ts';
 export { replacing, storing } from './document/memory-writes.ts';
 export { rebase } from './document/rebase.ts';

@@ -2,6 +2,7 @@
 import type { Plan, PlanProof } from '../../shared/plan.ts';
 import {
   apply,
+  asMeant,
   capitalised,
   done,
   failed,
@@ -31,12 +32,15 @@ export const PROVE: ShellCommand = {
   name: 'prove',
   means: 'go through every row of the truth table and compare the LEDs with it; exit code 1 unless every row is right',
   takes: 'PLAN',
-  options: { sign: { value: 'NAME', means: 'if every row is right, write the signed proof into the file; the name may be empty' } },
-  run({ words: [file = ''], values: { sign: by } }) {
+  options: {
+    sign: { value: 'NAME', means: 'if every row is right, write the signed proof into the file; the name may be empty' },
+    keep: { means: 'if every row is right, keep the bench in the file as it is meant: why then says what differs from it' },
+  },
+  run({ words: [file = ''], values: { sign: by }, flags }) {
     const plan = findPlan(file);
     if (!plan.ok) return plan;
     return answer(
-      provePlan(plan.value, by, file),
+      provePlan(plan.value, { by, keep: flags.has('keep') }, file),
       (p) => sayProof(p, plan.value),
       (p) => (p.right === p.rows ? 0 : 1),
     );
@@ -46,35 +50,48 @@ export const PROVE: ShellCommand = {
 interface Proved extends TableProof {
   /** written into the file */
   readonly signed?: PlanProof;
+  /** the bench is kept as meant, in the file */
+  readonly kept?: true;
   /** the plan came with a signed proof, which holds no longer */
   readonly outdated?: PlanProof;
 }
 
-/** by: who signs; undefined: no one. file: as it was named; signed only if every row is right. */
-function provePlan(plan: Plan, by: string | undefined, file: string): Outcome<Proved> {
+interface Asked {
+  /** who signs; undefined: no one */
+  readonly by: string | undefined;
+  readonly keep: boolean;
+}
+
+/** file: as it was named; signed, or kept as meant, only if every row is right. */
+function provePlan(plan: Plan, { by, keep }: Asked, file: string): Outcome<Proved> {
   if (by !== undefined && by.length > LONGEST_NAME)
     return failed('edit/too-long', '--sign', `The name has ${by.length} letters, and ${LONGEST_NAME} fit. Shorten it.`);
-  if (by !== undefined && isDemo(file))
+  if ((by !== undefined || keep) && isDemo(file))
     return failed(
       'cli/options-clash',
-      '--sign',
-      `${file} is a demonstration, not a file that can be signed. Save it first: lampwright plan ${file} > ${file}.plan.json`,
+      keep ? '--keep' : '--sign',
+      `${file} is a demonstration, not a file that can be ${keep ? 'kept as meant' : 'signed'}. Save it first: lampwright plan ${file} > ${file}.plan.json`,
     );
   const proof = proveTable(plan);
   if (!proof.ok) return proof;
   const outdated = plan.proof && !proofHolds(plan) ? { outdated: plan.proof } : {};
-  if (by === undefined || proof.value.right !== proof.value.rows) return done({ ...proof.value, ...outdated });
+  if ((by === undefined && !keep) || proof.value.right !== proof.value.rows) return done({ ...proof.value, ...outdated });
+  const signed = by === undefined ? undefined : signedProof(plan, { date: today(), by }, proof.value.inputs);
+  const bench = keep ? asMeant(plan) : plan;
+  const written = writePlan(file, signed ? apply(bench, setField(bench, 'proof', signed)) : bench);
+  if (!written.ok) return written;
+  return done({ ...proof.value, ...(signed ? { signed } : outdated), ...(keep ? { kept: true as const } : {}) });
+}
+
+function today(): string {
   const now = new Date();
-  const date = new Date(now.getTime() - 60_000 * now.getTimezoneOffset()).toISOString().slice(0, 10);
-  const signed = signedProof(plan, { date, by }, proof.value.inputs);
-  const written = writePlan(file, apply(plan, setField(plan, 'proof', signed)));
-  return written.ok ? done({ ...proof.value, signed }) : written;
+  return new Date(now.getTime() - 60_000 * now.getTimezoneOffset()).toISOString().slice(0, 10);
 }
 
 /** Rows that differ are named up to so many. */
 const NAMED = 10;
 
-function sayProof({ signed, outdated, ...proof }: Proved, plan: Plan): string {
+function sayProof({ signed, kept, outdated, ...proof }: Proved, plan: Plan): string {
   const { rows, right, notAsked, notWritten, differences, disabled } = proof;
   const lines = differences.slice(0, NAMED).map((d) => sayRowOff(d, plan));
   const more = rows - right - lines.length;
@@ -89,6 +106,7 @@ function sayProof({ signed, outdated, ...proof }: Proved, plan: Plan): string {
     ...lines,
     ...(more > 0 ? [`and ${grouped(more)} more ${more === 1 ? 'row' : 'rows'}`] : []),
     ...name,
+    ...(kept ? ['Kept as meant, in the file.'] : []),
     ...old,
   ].join('\n');
 }

@@ -1,6 +1,7 @@
 /** A build is handed over only when it has been proven: every row of its table right, and every LED with the current that was asked for, on the solved bench. */
 import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { Plan } from '../../shared/plan.ts';
+import { asMeant } from '../document/meant.ts';
 import { buildCircuit } from '../run/circuit/circuit.ts';
 import { switchedOn } from '../run/circuit/switch-settings.ts';
 import { simulate } from '../run/simulation.ts';
@@ -25,7 +26,7 @@ export function buildPlan(request: BuildRequest): Outcome<Plan> {
   return proof.ok ? handOver(request, draft.value, proof.value) : proof;
 }
 
-/** The plan, where the proof of its loaded bench and the currents measured on it allow that. Fails with `build/not-proven` or `plan/…`. */
+/** The plan, meant as it stands, where the proof of its loaded bench and the currents measured on it allow that. Fails with `build/not-proven` or `plan/…`. */
 export function handOver(
   request: BuildRequest,
   { plan, loaded }: DraftedPlan,
@@ -36,7 +37,7 @@ export function handOver(
   if (right !== request.rows.length)
     return notProven('rows', `${right} of its ${rows} rows are right, and the table has ${request.rows.length}`);
   const measured = checkMeasured(request, loaded, inputs);
-  return measured.ok ? done(plan) : measured;
+  return measured.ok ? done(asMeant(plan)) : measured;
 }
 
 const notProven = (at: string, says: string) =>

@@ -43,5 +43,7 @@ export function composeBuilt({ table, choices }: Built): Plan {
   // what is written by hand here holds its bytes already
   const draft = draftPlan(request);
   if (!built.ok || !draft.ok) throw new Error(`${table.id} cannot be built`);
-  return { ...built.value, memories: draft.value.loaded.memories, notes: [table.description, `${HOW}${choices.byHand ? AGAIN : ''}`] };
+  // the document is short: what is built from a table on the page is kept as meant
+  const { meant: _, ...bench } = built.value;
+  return { ...bench, memories: draft.value.loaded.memories, notes: [table.description, `${HOW}${choices.byHand ? AGAIN : ''}`] };
 }

@@ -24,7 +24,7 @@ export const RECORDS = ['memories', 'cells', 'switches'] as const satisfies read
 
 /** What a plan has one of; undefined: it has none, or what is meant without it. */
 export type FieldName = Exclude<keyof Plan, ListName | RecordName | 'format' | 'version'>;
-export const FIELDS = ['title', 'wanted', 'proof', 'notes', 'wiring', 'outputs'] as const satisfies readonly FieldName[];
+export const FIELDS = ['title', 'wanted', 'proof', 'meant', 'notes', 'wiring', 'outputs'] as const satisfies readonly FieldName[];
 
 /** An item comes into a list, at `index`, or goes from there. */
 export interface Insert<L extends ListName> {

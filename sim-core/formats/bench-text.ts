@@ -15,6 +15,8 @@
  *   meter M1 volts at a12 against b3
  *   wanted input hot at U1.A0
  *   proof 2026-01-31 by "A. Name" rows 4 fingerprint 9f86d081884c7d65
+ *   meant unchanged
+ *   meant wire W1 red from PS1.+ to +j1
  *   note what a person wants to say
  */
 import type { FailureCode } from '../../shared/failure-codes.ts';
@@ -23,6 +25,7 @@ import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import schema from '../../shared/plan.schema.json' with { type: 'json' };
 import type { Plan } from '../../shared/plan.ts';
 import { upgradePlan } from '../../shared/upgrade-plan.ts';
+import { asMeant } from '../document/meant.ts';
 import { capitalised } from '../units/text-list.ts';
 import { record, writeClauses } from './text/clauses.ts';
 import type { PlanDraft } from './text/line-kind.ts';
@@ -85,7 +88,8 @@ export function scanBenchText(text: string): ReadBench {
       if (!read.ok && !follows) problems.push({ code: read.failure.code, line: i + 1, says: capitalised(read.failure.says) });
     }
   }
-  const plan = tidy(draft.plan, schema as Schema) as Plan;
+  const { plan: written, meantUnchanged } = draft;
+  const plan = tidy(meantUnchanged ? asMeant(written) : written, schema as Schema) as Plan;
   return {
     plan: old ? (upgradePlan({ ...plan, version: 1 }) as unknown as Plan) : plan,
     problems,

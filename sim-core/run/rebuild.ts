@@ -35,7 +35,7 @@ function repaired({ damaged: was }: PlanPart, { damaged: is }: PlanPart): boolea
 }
 
 /** What of a plan no current feels, whatever it says. */
-const NOT_ELECTRICAL: readonly string[] = ['title', 'notes', 'wanted', 'proof'] satisfies ReadonlyArray<keyof Plan>;
+const NOT_ELECTRICAL: readonly string[] = ['title', 'notes', 'wanted', 'proof', 'meant'] satisfies ReadonlyArray<keyof Plan>;
 
 /** Are the two the same bench to a current: names, colours, notes, the wanted table, its proof and places beside the boards differ at most? */
 export function isWiredAlike(a: Plan, b: Plan): boolean {

@@ -55,6 +55,7 @@ const NOUNS: Readonly<Record<Clause['name'], string>> = {
   title: 'the bench',
   wanted: 'the wanted table',
   proof: 'the proof',
+  meant: 'the bench as meant',
   notes: 'the notes',
   wiring: 'the wiring',
   outputs: 'outputs',
@@ -107,7 +108,7 @@ function setting(c: FieldChange): Done {
   if (c.field === 'wiring') return { verb: 'set', to: `to ${c.after ?? 'ideal'}` };
   if (c.field === 'outputs') return { verb: 'set', to: `to ${c.after ?? 'typical'}` };
   if (c.after === undefined) return { verb: 'remove' };
-  return { verb: c.field === 'proof' ? 'sign' : 'change' };
+  return { verb: c.field === 'proof' ? 'sign' : c.field === 'meant' ? 'keep' : 'change' };
 }
 
 /** What is taken out and put in again in one gesture has been moved. */

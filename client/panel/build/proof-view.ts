@@ -2,10 +2,13 @@
 import { html, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import type { Plan, PlanProof } from '../../../shared/plan.ts';
+import { sameValue } from '../../../shared/same-value.ts';
 import {
+  asMeant,
   capitalised,
   type Difference,
   grouped,
+  keepAsMeant,
   ledsOfOutput,
   type PoleAt,
   plain,
@@ -74,6 +77,10 @@ export class ProofView extends SessionElement {
     if (!answer) return;
     if (answer.ok) this.proven = { proof: answer.value, plan, of: signedProof(plan, { date: today(), by: '' }, answer.value.inputs) };
     else this.refusal = answer.failure.says;
+  }
+
+  private keep({ plan }: NonNullable<ProofView['proven']>) {
+    this.session?.edit(keepAsMeant({ ...plan, meant: this.session.plan?.meant }));
   }
 
   private sign(e: SubmitEvent, { of }: NonNullable<ProofView['proven']>) {
@@ -159,10 +166,15 @@ export class ProofView extends SessionElement {
 
   private signing() {
     const { proven, signed } = this;
+    const plan = this.session?.plan;
     if (signed?.holds)
       return html`<p class="signed">Signed${signed.proof.by ? ` by ${signed.proof.by}` : ''} on ${dateOf(signed.proof)}. It is saved in the plan, in files and in links, and printed on the build sheet while wiring, parts, bytes and table stay the same and the switches that set no input are where they were.</p>`;
     if (!proven || proven.proof.right !== proven.proof.rows) return nothing;
-    return html`<form class="sign" @submit=${(e: SubmitEvent) => this.sign(e, proven)}>
+    return html`${
+      sameValue(plan?.meant, plan && asMeant(plan).meant)
+        ? html`<p class="quiet">This bench is kept as meant: Why says what differs from it.</p>`
+        : html`<p class="acts"><button type="button" class="tool" @click=${() => this.keep(proven)}>Keep as meant</button></p>`
+    }<form class="sign" @submit=${(e: SubmitEvent) => this.sign(e, proven)}>
       <label>Signed by <input name="by" maxlength="60" autocomplete="name" .value=${this.signed?.proof.by ?? ''} /></label>
       <button type="submit" class="act">Sign the proof for the build sheet</button>
     </form>`;

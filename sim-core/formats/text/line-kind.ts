@@ -10,6 +10,8 @@ export interface PlanDraft {
   line: number;
   /** place in the plan → number of the line that it was first written in */
   readonly lines: Map<string, number>;
+  /** a line says that the bench is meant as it stands */
+  meantUnchanged?: boolean;
   /** contents with which the next line goes on: their last entry */
   open?: { readonly image: Readonly<Record<string, string>>; readonly address: string } | undefined;
 }

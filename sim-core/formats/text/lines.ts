@@ -8,8 +8,14 @@ import { BOARD_LINE, HEAD_LINES, METER_LINE, NOTE_LINE, PART_LINE, SWITCH_LINE, 
 import { readClauses } from './clauses.ts';
 import { CELLS_LINE, MEMORY_LINE } from './contents.ts';
 import type { LineKind, PlanDraft } from './line-kind.ts';
+import { MEANT_LINE, meantKind } from './meant-lines.ts';
 import { PROOF_LINE, WANTED_LINES } from './wanted-lines.ts';
 import { readRest, type TextToken, wordsOf } from './words.ts';
+
+const MEANT_BOARD = meantKind(BOARD_LINE);
+const MEANT_PART = meantKind(PART_LINE);
+/** Lines that begin with the kind of board or part. */
+const BY_PART: readonly LineKind[] = [BOARD_LINE, PART_LINE, MEANT_BOARD, MEANT_PART];
 
 /** Kinds of lines that stand together; an empty line comes before the next. */
 export const LINE_SECTIONS: readonly (readonly LineKind[])[] = [
@@ -23,13 +29,14 @@ export const LINE_SECTIONS: readonly (readonly LineKind[])[] = [
   [METER_LINE],
   WANTED_LINES,
   [PROOF_LINE],
+  [MEANT_LINE, MEANT_BOARD, MEANT_PART, meantKind(WIRE_LINE)],
   [NOTE_LINE],
 ];
 
 /** Kinds by what their lines begin with. Lines of boards and parts begin with the kind of board or part. */
 const KINDS = new Map<string, LineKind>([
-  ...LINE_SECTIONS.flat().flatMap((kind) => (kind === BOARD_LINE || kind === PART_LINE ? [] : [[kind.words, kind] as const])),
-  ...Object.keys(BOARDS).map((id) => [id, BOARD_LINE] as const),
+  ...LINE_SECTIONS.flat().flatMap((kind) => (BY_PART.includes(kind) ? [] : [[kind.words, kind] as const])),
+  ...Object.keys(BOARDS).flatMap((id) => [[id, BOARD_LINE] as const, [`meant ${id}`, MEANT_BOARD] as const]),
 ]);
 /** Lines of which all is one text. */
 const TEXTS = [...KINDS.values()].flatMap(({ words, has }) =>
@@ -54,19 +61,21 @@ function wordsOfLine(line: string): Outcome<readonly TextToken[]> {
 /** The kind of a line, and how many words name it; a name in quotes is a kind of part, also one that this program does not have. */
 function kindOf([first, second]: readonly TextToken[]): readonly [kind: LineKind | undefined, words: number] {
   if (first?.quoted) return [PART_LINE, 1];
-  const two = KINDS.get(`${first?.text} ${second?.text}`);
+  const two = KINDS.get(`${first?.text} ${second?.text}`) ?? (first?.text === 'meant' && isPart(second) ? MEANT_PART : undefined);
   return two ? [two, 2] : [KINDS.get(first?.text ?? '') ?? (partKind(first?.text ?? '') && PART_LINE), 1];
 }
+
+const isPart = (word: TextToken | undefined): boolean => word !== undefined && (word.quoted || partKind(word.text) !== undefined);
 
 /** Reads one line into the plan, or says what is amiss with it; an empty line is well. */
 export function readLine(line: string, draft: PlanDraft): Outcome<unknown> {
   const words = wordsOfLine(line);
   if (!words.ok || !words.value[0]) return words;
   const [kind, count] = kindOf(words.value);
-  const name = words.value[0].text;
+  const name = (words.value[0].text === 'meant' && words.value[count - 1]?.text) || words.value[0].text;
   if (!kind) return unknownLine(words.value);
   const example = kind.exampleOf?.(name) ?? kind.example;
-  const [id = '', rest] = kind.has === 'id' ? [words.value[1]?.text, words.value.slice(2)] : ['', words.value.slice(count)];
+  const [id = '', rest] = kind.has === 'id' ? [words.value[count]?.text, words.value.slice(count + 1)] : ['', words.value.slice(count)];
   if (kind.has === 'id' && !ID.test(id))
     return failed(
       'text/bad-id',
