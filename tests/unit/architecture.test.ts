@@ -16,6 +16,7 @@ const CORE_ROOMS: ReadonlyArray<readonly string[]> = [
   ['sim-core/build'],
   ['sim-core/text'],
   ['sim-core/why'],
+  ['sim-core/faults'],
   ['sim-core/findings'],
   ['sim-core/fixes', 'sim-core/tolerance'],
   ['sim-core/run'],
@@ -161,6 +162,12 @@ describe('catalogues', () => {
     const findings = core.filter((s) => /^sim-core\/findings\/rules\/[^/]+\/[^/]+\.ts$/.test(s.path));
     expect(findings.length).toBeGreaterThan(5);
     expect(findings.map((s) => s.path).filter((p) => !listedIn('sim-core/findings/catalogue.ts').includes(p))).toEqual([]);
+  });
+
+  test('every kind of mistake is listed', () => {
+    const kinds = core.filter((s) => /^sim-core\/faults\/kinds\/[^/]+\.ts$/.test(s.path));
+    expect(kinds.length).toBeGreaterThan(36);
+    expect(kinds.map((s) => s.path).filter((p) => !listedIn('sim-core/faults/catalogue.ts').includes(p))).toEqual([]);
   });
 
   test('no rule is treated specially: its code is written in its own file only', () => {
