@@ -29,6 +29,7 @@ export interface Options {
 /** A running bench. Times in s, voltages in V, currents in A. */
 export interface Simulation {
   readonly circuit: Circuit;
+  readonly options: Options;
   /** simulated time [s] */
   readonly now: number;
   /** does it and runs until everything rests; the answer says if the act was not possible */

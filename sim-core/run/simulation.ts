@@ -43,7 +43,10 @@ class RunningBench implements Simulation {
   private readonly hands: Hands;
   private underWay: Slices<unknown> | undefined;
 
-  constructor(first: Circuit, options: Options) {
+  constructor(
+    first: Circuit,
+    readonly options: Options,
+  ) {
     this.switches = new SwitchStates(first.plan.switches);
     this.loop = new TimeLoop(first, this.switches, options, (gone) => this.breakDown(gone));
     this.hands = new Hands(this.loop, this.switches, options);

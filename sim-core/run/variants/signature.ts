@@ -1,0 +1,98 @@
+/** What a bench shows in some settings of its switches, as numbers in arrays that are made once: the looks of its LEDs, and voltages. */
+import { GROUND, type Node } from '../../devices/network.ts';
+import type { Simulation } from '../api.ts';
+import { BRIGHTNESSES } from '../readout/readings.ts';
+import type { Variant } from './variant.ts';
+
+/** One pole of a switch, or a supply's own switch (pole 0). */
+export interface SwitchPole {
+  readonly part: string;
+  readonly pole: number;
+}
+
+/** Settings of some poles, 32 of them at most; all others stand as the plan says. */
+export interface SwitchRows {
+  readonly poles: readonly SwitchPole[];
+  /** by row: bit i is 1 where pole i is closed */
+  readonly rows: Uint32Array;
+}
+
+/** What is looked at in each row: LEDs by name ('LED3', 'DS1.a'), and tie points or terminals ('B1:a14', 'PS1.+'). */
+export interface ProbePoints {
+  readonly leds: readonly string[];
+  readonly holes: readonly string[];
+}
+
+/** What was seen, row after row. */
+export interface BenchSignature {
+  /** places in BRIGHTNESSES; `NO_LED` where the bench has no such LED */
+  readonly leds: Uint8Array;
+  /** against the first supply's minus terminal [V]; NaN where the point touches nothing, and in a row that does not come to rest */
+  readonly volts: Float64Array;
+}
+
+/** What stands for an LED that is not on the bench. */
+export const NO_LED = 255;
+/** The look of an LED in a row that does not come to rest. */
+const UNKNOWN = BRIGHTNESSES.indexOf('unknown');
+
+/** Room for what `signature` writes. */
+export const blankSignature = ({ rows }: SwitchRows, { leds, holes }: ProbePoints): BenchSignature => ({
+  leds: new Uint8Array(rows.length * leds.length),
+  volts: new Float64Array(rows.length * holes.length),
+});
+
+/** Writes what the variant shows in these rows at these points; false if it does not come to rest in some row. Poles that it does not have are left out. */
+export function signature(of: Variant, rows: SwitchRows, points: ProbePoints, into: BenchSignature): boolean {
+  return new EventSignature(of.bench(), rows, points).write(into);
+}
+
+/** By the event engine, one switch after the other. */
+class EventSignature {
+  private readonly poles: readonly (SwitchPole & { readonly bit: number; readonly closed: boolean })[];
+  private readonly leds: Int32Array;
+  private readonly nodes: readonly (Node | undefined)[];
+  private readonly seen: Uint8Array;
+  private readonly volts: Float64Array;
+
+  constructor(
+    private readonly sim: Simulation,
+    private readonly asked: SwitchRows,
+    points: ProbePoints,
+  ) {
+    const { circuit } = sim;
+    const { switches } = sim.plan();
+    this.poles = asked.poles.flatMap(({ part, pole }, bit) => {
+      const isThere = circuit.contactsById.get(part)?.[pole] !== undefined || (pole === 0 && circuit.supplyById.has(part));
+      return isThere ? [{ part, pole, bit, closed: switches[part]?.[pole] ?? false }] : [];
+    });
+    const places = new Map(circuit.leds.map((led, i) => [led.id, i]));
+    this.leds = Int32Array.from(points.leds, (id) => places.get(id) ?? -1);
+    this.nodes = points.holes.map((hole) => circuit.interconnect.atPoint(hole)?.node);
+    this.seen = new Uint8Array(circuit.leds.length);
+    this.volts = new Float64Array(circuit.network.n + 1);
+  }
+
+  write({ leds, volts }: BenchSignature): boolean {
+    const { rows } = this.asked;
+    let rests = true;
+    for (let r = 0; r < rows.length; r++) {
+      const isAtRest = this.stand((bit) => ((rows[r] as number) >>> bit) % 2 === 1);
+      rests &&= isAtRest;
+      this.sim.brightnesses(this.seen);
+      this.sim.voltages(this.volts);
+      for (const [i, place] of this.leds.entries())
+        leds[r * this.leds.length + i] = place < 0 ? NO_LED : isAtRest ? (this.seen[place] as number) : UNKNOWN;
+      for (const [i, node] of this.nodes.entries())
+        volts[r * this.nodes.length + i] =
+          node === undefined || !isAtRest ? Number.NaN : node === GROUND ? 0 : (this.volts[node] as number);
+    }
+    this.stand((_, closed) => closed);
+    return rests;
+  }
+
+  private stand(isClosed: (bit: number, asFound: boolean) => boolean): boolean {
+    for (const { part, pole, bit, closed } of this.poles) this.sim.begin({ do: 'set', part, pole, closed: isClosed(bit, closed) });
+    return this.sim.rest();
+  }
+}
