@@ -26,9 +26,15 @@ export function drivenInputs(scene: RuleContext): Listener[] {
   });
 }
 
-/** Those that float. */
+/** Those that float; of a family whose open inputs count as high, those too. */
 export const unheldInputs = (scene: RuleContext): Listener[] =>
-  drivenInputs(scene).filter(({ reading, net }) => reading.level === 'X' && scene.readings.nets[net]?.drive === 'floating');
+  drivenInputs(scene).filter(
+    ({ pin, reading, net }) => (reading.level === 'X' || countsAsHigh(pin, reading)) && scene.readings.nets[net]?.drive === 'floating',
+  );
+
+/** Is this floating input high only because that is where it rests? */
+export const countsAsHigh = ({ figures }: ChipInput, { level, volts }: PinReading): boolean =>
+  level === 'H' && figures.openHigh !== undefined && volts < figures.vih;
 
 /** Does every output that this input can move lead nowhere? */
 export function servesNothing(circuit: Circuit, { spec, inputs, outputs }: ChipSite, pin: ChipInput): boolean {

@@ -5,6 +5,7 @@ import { apply, type Change } from '../document/changes.ts';
 import type { Options } from './api.ts';
 import { makeBuiltCircuit } from './built-circuit.ts';
 import { buildCircuit } from './circuit/circuit.ts';
+import { beginChip } from './digital/chip-slot.ts';
 import type { SwitchStates } from './digital/switch-state.ts';
 import { givenBytes, isWiredAlike, restarts } from './rebuild.ts';
 import { planOf } from './snapshot.ts';
@@ -42,7 +43,7 @@ export function rewire(loop: TimeLoop, switches: SwitchStates, options: Options,
   for (const [part, slot] of loop.built.runtime.byPart) {
     if (carried.get(part) === slot) continue;
     if (given.has(part)) slot.volts = loop.built.solver.x;
-    slot.chip.begin(loop.time);
+    beginChip(slot, loop.time);
   }
   loop.rewired();
   return done(undefined);

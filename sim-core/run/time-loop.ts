@@ -8,7 +8,7 @@ import { makeRandom } from '../units/random.ts';
 import type { Options } from './api.ts';
 import { type BuiltCircuit, conductanceOf, makeBuiltCircuit } from './built-circuit.ts';
 import type { Circuit } from './circuit/circuit.ts';
-import type { ChipListener } from './digital/chip-runtime.ts';
+import type { ChipListener } from './digital/chip-slot.ts';
 import { contactBounce } from './digital/contact-bounce.ts';
 import { type MovingInput, oscillationsOf } from './digital/oscillations.ts';
 import { type Alarm, Schedule } from './digital/schedule.ts';

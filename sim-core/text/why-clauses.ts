@@ -4,6 +4,7 @@ import { grouped } from '../../shared/grouped.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { noun, type Ref, type Sentence, sentenceOf, type Word } from '../sentence/wording.ts';
 import { hex } from '../units/hex.ts';
+import { siFormat } from '../units/quantity.ts';
 import type { Reason } from '../why/answer.ts';
 import { holesInRow, stripName } from '../why/nearby-holes.ts';
 
@@ -64,7 +65,10 @@ const PATH: Readonly<Record<string, Clause>> = {
 
 /** Causes at the pins of a chip, and in what it stores. */
 const CHIP: Readonly<Record<string, Clause>> = {
-  'pin-floats': ({ n }) => sentenceOf`${n(0)} floats: it is not connected, and its own leakage can pull it to any level`,
+  'pin-floats': ({ n, d }) =>
+    d.high
+      ? sentenceOf`${n(0)} floats: it is not connected, and an open input of its family counts as high`
+      : sentenceOf`${n(0)} floats: it is not connected, and its own leakage can pull it to any level`,
   'pin-by-switch': ({ n, pole, d }) => sentenceOf`${n(0)} is ${otherLevel(d.needed)} because ${pole(1)} is ${position(d.closed)}`,
   'pin-tied': ({ n, d, count }) =>
     count > 1 ? sentenceOf`${n(1)} ties ${n(0)} to ${railOf(d.rail)}` : sentenceOf`${n(0)} is tied to ${railOf(d.rail)}`,
@@ -72,6 +76,8 @@ const CHIP: Readonly<Record<string, Clause>> = {
     count > 1
       ? sentenceOf`only ${n(1)} sets the level of ${n(0)}, and it pulls it ${otherLevel(d.needed)}`
       : sentenceOf`${n(0)} is held ${otherLevel(d.needed)}`,
+  'chip-supply-low': ({ n, d }) =>
+    sentenceOf`${n(0)} has less than the ${siFormat(Number(d.least), 'V')} that its data sheet specifies, so the levels it drives are undefined (X)`,
   'chip-no-supply': ({ n }) => sentenceOf`${n(0)} has no supply, so its outputs drive nothing`,
   'output-disabled': ({ n, d }) =>
     d.level === 'X'

@@ -54,7 +54,9 @@ type Figures = (d: Reason['data'], volts: string) => string;
 /** The measured figures of a step beside their limits; a step that is not here shows its voltage. */
 const FIGURES: Readonly<Record<string, Figures>> = {
   'pin-floats': (d, volts) =>
-    `${volts} now; ${siFormat(Number(d.ohms), 'Ω')} × ${siFormat(Number(d.leakage), 'A')} of leakage = ${siFormat(Number(d.ohms) * Number(d.leakage), 'V')}`,
+    d.high
+      ? `${volts} now`
+      : `${volts} now; ${siFormat(Number(d.ohms), 'Ω')} × ${siFormat(Number(d.leakage), 'A')} of leakage = ${siFormat(Number(d.ohms) * Number(d.leakage), 'V')}`,
   'part-damaged': damageFigures,
   'pin-damaged': damageFigures,
   'output-drives': (d, volts) => `${volts} at ${siFormat(Math.abs(Number(d.amps)), 'A')}`,

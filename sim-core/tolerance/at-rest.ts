@@ -61,18 +61,18 @@ function levelAt(seen: ExperimentReading, chip: ChipSite, pin: ChipInput, at: nu
   const part = chip.placed.part.id;
   const net = seen.circuit.netOf(pin.leg).index;
   const volts = pinOf(seen, part, pin.leg.pin)?.volts ?? 0;
-  const drift = (seen.readings.nets[net]?.ohms ?? 0) * leakageOn(seen.circuit, net);
+  const drift = (seen.readings.nets[net]?.ohms ?? 0) * leakageOn(seen.circuit, net, way);
   const supply = chipOf(seen, part)?.supply ?? at;
   return (volts + way * drift) * (pin.figures.of === 'supply' && supply > 0 ? at / supply : 1);
 }
 
-/** Worst-case leakage of all chip pins on this net [A]. */
-export function leakageOn(circuit: Circuit, net: number): number {
+/** Worst-case leakage of all chip pins on this net [A]; way: 1 what raises it, −1 what lowers it. */
+export function leakageOn(circuit: Circuit, net: number, way: 1 | -1): number {
   const on = (leg: LedSite['anode']) => circuit.netOf(leg).index === net;
   let sum = 0;
   for (const { spec, inputs, outputs } of circuit.chips) {
     for (const o of outputs) if (on(o.leg)) sum += spec.released.leakage;
-    for (const i of inputs) if (on(i.leg) && !isOutput(spec, i.name)) sum += i.figures.leakage;
+    for (const i of inputs) if (on(i.leg) && !isOutput(spec, i.name)) sum += (way < 0 ? i.figures.sinks : undefined) ?? i.figures.leakage;
   }
   return sum;
 }

@@ -32,8 +32,8 @@ interface Target {
   readonly blocks: ReadonlySet<number>;
   /** NaN: undefined (X), or nothing drives it */
   read(seen: ExperimentReading): number;
-  /** how far worst leakage moves it either way */
-  drift(seen: ExperimentReading): number;
+  /** how far worst leakage moves it; way: 1 up, −1 down */
+  drift(seen: ExperimentReading, way: 1 | -1): number;
 }
 
 /** A figure that by itself moves the reading by less than this share of it is left nominal. */
@@ -95,7 +95,7 @@ function bandOver(plan: Plan, target: Target, spreads: readonly Tolerance[], pro
       const found = seen(values, of);
       const value = found ? target.read(found) : Number.NaN;
       sure &&= !Number.isNaN(value);
-      return found ? value + way * target.drift(found) : value;
+      return found ? value + (way === 0 ? 0 : way * target.drift(found, way)) : value;
     };
   const typical = figure(0, [])([]);
   const moves = (s: Tolerance) =>
@@ -186,8 +186,12 @@ const voltage = (
     const lost = places.some(({ net }) => ['floating', 'unknown'].includes(seen.readings.nets[net.index]?.drive ?? 'floating'));
     return (lost ? undefined : volts(seen)) ?? Number.NaN;
   },
-  drift: (seen) =>
-    places.reduce((sum, { net: { index } }) => sum + (seen.readings.nets[index]?.ohms ?? 0) * leakageOn(seen.circuit, index), 0),
+  // against a second place it rises as that one falls
+  drift: (seen, way) =>
+    places.reduce((sum, { net: { index } }, k) => {
+      const here = k === 0 ? way : way === 1 ? -1 : 1;
+      return sum + (seen.readings.nets[index]?.ohms ?? 0) * leakageOn(seen.circuit, index, here);
+    }, 0),
 });
 
 const blocksAt = ({ partition }: Circuit, nodes: readonly Node[]): ReadonlySet<number> =>

@@ -25,6 +25,7 @@ export function whyOutput(question: ExplanationQuestion, chip: ChipSite, output:
   const burnt = whyBurnt(q, chip, pin.leg);
   if (burnt) return burnt;
   if (reading.state.doing === 'no supply') return whyNoSupply(q, chip);
+  if (level === 'X' && hasTooLittle(q, chip)) return whyLowSupply(q, chip);
   const blocked = whyDisabled(q, chip, at);
   if (blocked) return blocked;
   if (reading.state.doing === 'storing') return explanationStep([{ code: 'chip-storing', at: [toPart(chip.placed)], data: {} }]);
@@ -38,6 +39,26 @@ export function whyOutput(question: ExplanationQuestion, chip: ChipSite, output:
   const floating = whyUnknownAddress(q, chip);
   if (level === 'X' && floating) return floating;
   return whyStoredBit(q, chip, output, needed, at);
+}
+
+/** Has the chip less supply than makes its outputs certain, though not none? */
+const hasTooLittle = (q: ExplanationQuestion, chip: ChipSite): boolean => {
+  const reading = q.scene.chip(chip.placed.part.id);
+  return reading !== undefined && reading.state.doing !== 'no supply' && reading.supply < chip.certainFrom;
+};
+
+function whyLowSupply(q: ExplanationQuestion, chip: ChipSite): ExplanationStep {
+  const volts = q.scene.chip(chip.placed.part.id)?.supply ?? 0;
+  return explanationStep([
+    { code: 'chip-supply-low', at: [toPart(chip.placed), toPin(chip.supply.leg)], data: { volts, least: chip.spec.supplyRange[0] } },
+  ]);
+}
+
+/** An output on one of these nets that is undefined because its chip has too little supply. */
+export function whyUncertain(q: ExplanationQuestion, nets: ReadonlySet<number>): ExplanationStep | undefined {
+  const { circuit } = q.scene;
+  const here = circuit.chips.find((chip) => hasTooLittle(q, chip) && chip.outputs.some((o) => nets.has(circuit.netOf(o.leg).index)));
+  return here && whyLowSupply(q, here);
 }
 
 function whyNoSupply(q: ExplanationQuestion, chip: ChipSite): ExplanationStep {

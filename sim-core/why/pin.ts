@@ -3,6 +3,7 @@ import type { Leg } from '../board/layout.ts';
 import type { Net } from '../board/nets.ts';
 import { GROUND } from '../devices/network.ts';
 import { setEntry } from '../document/changes.ts';
+import { countsAsHigh } from '../findings/driven-inputs.ts';
 import { METAL, reachOf } from '../findings/resistive-reach.ts';
 import { toPart, toPin, toWire } from '../findings/rule.ts';
 import type { ChipSite, ContactSite } from '../run/circuit/sites.ts';
@@ -32,8 +33,10 @@ export function whyPin(q: ExplanationQuestion, chip: ChipSite, leg: Leg, needed:
   const burnt = whyBurnt(q, chip, leg);
   if (burnt) return burnt;
   if (reading?.drive === 'floating') {
-    const leakage = (chip.inputs.find((i) => i.leg === leg)?.figures ?? chip.spec.input).leakage;
-    return because({ code: 'pin-floats', at, data: { ...data, ohms: reading.ohms, leakage } }, whyOpen(q, net, needed, 'pin'));
+    const input = chip.inputs.find((i) => i.leg === leg);
+    const { leakage } = input?.figures ?? chip.spec.input;
+    const high = input && pin && countsAsHigh(input, pin) ? 1 : 0;
+    return because({ code: 'pin-floats', at, data: { ...data, ohms: reading.ohms, leakage, high } }, whyOpen(q, net, needed, 'pin'));
   }
   const contact = contactsBeside(q, net).find((c) =>
     (['high', 'low'] as const).some((side) => feeds(q, c, net, side) && scene.closed(c) !== (needed === side)),

@@ -13,7 +13,7 @@ import { type CandidateFix, type ExplanationQuestion, type ExplanationStep, expl
 import { whyTerminal } from './led-terminal.ts';
 import { freeHole, stripBeside } from './nearby-holes.ts';
 import { moveLeg, reversedLed } from './open-circuit.ts';
-import { whatOutputDrives } from './output.ts';
+import { whatOutputDrives, whyUncertain } from './output.ts';
 import { testFix } from './tested-fix.ts';
 
 /** A chip whose supply is this far below its ground [V] is supplied backwards. */
@@ -36,11 +36,12 @@ export function whyLed(sim: Simulation, led: string, supposed?: 'dark' | 'lit'):
   const { brightness, amps } = reading;
   const refused = supposed === 'dark' && isLit(brightness) ? 'dark' : supposed === 'lit' && brightness === 'dark' ? 'lit' : undefined;
   const { reasons, fixes } =
-    brightness === 'dim' || (brightness === 'dark' && amps > TRICKLE)
+    (brightness === 'unknown' && whyUncertain(q, netsInReach(q, site))) ||
+    (brightness === 'dim' || (brightness === 'dark' && amps > TRICKLE)
       ? whyWeak(q, site, amps)
       : isLit(brightness)
         ? whyLit(q, site)
-        : whyDark(q, site);
+        : whyDark(q, site));
   const proof = testFix(q, led, fixes);
   return { led, brightness, amps, reasons, ...(refused ? { refused } : {}), ...(proof ? { proof } : {}) };
 }
@@ -82,11 +83,16 @@ function whyDark(q: ExplanationQuestion, site: LedSite): ExplanationStep {
 /** A supply that is off and to whose terminals this LED is connected, while no other feeds it. */
 function offSupply(q: ExplanationQuestion, site: LedSite): SupplySite | undefined {
   const { circuit, readings } = q.scene;
-  const reach = reachOf(circuit);
-  const reached = new Set([site.anode, site.cathode].flatMap((leg) => [...reach.from(circuit.netOf(leg).index, 'no LEDs').keys()]));
+  const reached = netsInReach(q, site);
   const attached = circuit.supplies.filter((s) => reached.has(circuit.netOf(s.plus).index) || reached.has(circuit.netOf(s.minus).index));
   const isOn = (s: SupplySite) => readings.supplies.some((r) => r.part === s.placed.part.id && r.on);
   return attached.some(isOn) ? undefined : attached[0];
+}
+
+/** Nets that either of its legs is connected to, by resistors too. */
+function netsInReach({ scene: { circuit } }: ExplanationQuestion, { anode, cathode }: LedSite): ReadonlySet<number> {
+  const reach = reachOf(circuit);
+  return new Set([anode, cathode].flatMap((leg) => [...reach.from(circuit.netOf(leg).index, 'no LEDs').keys()]));
 }
 
 function supplyOff(q: ExplanationQuestion, off: SupplySite | undefined): ExplanationStep {

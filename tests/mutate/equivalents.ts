@@ -135,7 +135,7 @@ export const EQUIVALENTS: readonly Equivalent[] = [
     because: 'of two equal marks either is the least',
   },
   {
-    path: 'sim-core/run/digital/chip-runtime.ts',
+    path: 'sim-core/run/digital/chip-slot.ts',
     line: 'if (slot.draws === state) return;',
     becomes: 'if (false) return;',
     because: 'the same conductance set once more',

@@ -1,5 +1,6 @@
 /** What a meter shows of each technology: open high levels, currents into an LED, open inputs; each beside its source. */
 import { describe, expect, test } from 'vitest';
+import { findingsNow, plain, sayFinding } from '../../sim-core/index.ts';
 import { start } from '../support/bench.ts';
 
 const FED =
@@ -48,19 +49,32 @@ describe.each([
   });
 });
 
-// from memory: an open LS input reads 1.4 to 1.6 V, with 22 kΩ to minus about 1.1 V
-test.each([
-  ['open', '', 1.4, 1.6],
-  ['with 22 kΩ to minus', 'resistor R1 22k from a21 to -a25\n', 1.0, 1.2],
-])('an LS input, %s', (_, load, least, most) => {
-  // octal buffer at e20: pin 2 is row 21 below, pin 20 row 20 above
+// from memory: an open LS input reads 1.4 to 1.6 V and counts as high, with 22 kΩ to minus about 1.1 V, which is undefined; low with 1 kΩ to minus. What
+// leaks out of it only raises it, so 22 kΩ to plus hold it
+describe.each([
+  ['open', '', 1.4, 1.6, 'H'],
+  ['on a capacitor that it charges', 'capacitor C1 10n from a21 to -a25\n', 1.4, 1.6, 'H'],
+  ['with 22 kΩ to minus', 'resistor R1 22k from a21 to -a25\n', 1.0, 1.2, 'X'],
+  ['with 1 kΩ to minus', 'resistor R1 1k from a21 to -a25\n', 0.1, 0.4, 'L'],
+  ['with 22 kΩ to plus', 'resistor R1 22k from a21 to +a25\n', 4.9, 5, 'H'],
+] as const)('an LS input, %s', (name, load, least, most, level) => {
+  // octal buffer at e20: pin 2 is row 21 below, pin 20 row 20 above; its output, pin 18, leads to a resistor
   const sim = start(
-    `${FED}octal-buffer U1 LS at e20\nwire V from j20 to +j18\nwire G from a29 to -a30\n${toMinus('E', 20)}meter M1 volts at b21\n${load}`,
+    `${FED}wire P4 from +j2 to +a1\noctal-buffer U1 LS at e20\nwire V from j20 to +j18\nwire G from a29 to -a30\n${toMinus('E', 20)}resistor R2 4k7 from j22 to -j25\nmeter M1 volts at b21\n${load}`,
   );
-  sim.wait(1e-3);
-  const volts = sim.readings().meters.M1;
-  expect(volts).toBeGreaterThan(least);
-  expect(volts).toBeLessThan(most);
+  sim.wait(1e-2);
+  const seen = sim.readings();
+  test(`stands at ${least} to ${most} V and reads ${level}`, () => {
+    expect(seen.meters.M1).toBeGreaterThan(least);
+    expect(seen.meters.M1).toBeLessThan(most);
+    const pin = (n: string) => seen.chips[0]!.pins.find((p) => p.pin === n)!.level;
+    expect([pin('2'), pin('18')]).toEqual([level, level]);
+  });
+  test('is said to float where nothing holds it', () => {
+    const says = findingsNow(sim).find((f) => f.code === 'input/floating' && f.at[0]?.id === 'U1.2');
+    expect(says !== undefined).toBe(name === 'open' || name.startsWith('on a'));
+    if (says) expect(plain(sayFinding(says, sim.plan()))).toMatch(/rests at 1\.5 V and counts as high/);
+  });
 });
 
 // RC·ln(V∞/(V∞ − 2/3·V)), R beside the leak and V∞ their divider: closed form; a good electrolytic leaks 0.001·C·U, a poor one 0.01·C·U: from memory

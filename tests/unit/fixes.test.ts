@@ -84,7 +84,7 @@ test('a cure says exactly what it will do', () => {
 test('where the row of a floating pin is full and no hole is free, nothing is offered', () => {
   const wires = ['a', 'b', 'c', 'd'].map((c, i) => `wire WF${i} from ${c}5 to ${c}${50 + i}`).join('\n');
   const pin = { kind: 'pin', id: 'R9.1' } as const;
-  const figures = { measured: 1e12, limit: 1e5, leakage: 1e-5, volts: 0, vil: 0.8, vih: 2, cure: 1e4, drift: 0.1 };
+  const figures = { measured: 1e12, limit: 1e5, leakage: 1e-5, volts: 0, vil: 0.8, vih: 2, cure: 1e4, drift: 0.1, high: false };
   const sim = stand({ bench: `board-63 B1\nbench-supply PS1 5\nresistor R9 1k from e5 to f5\n${wires}` });
   const [floating] = findingsOf(inputFloating, [{ pin, ...figures }]);
   expect(fixesFor(floating!, sim.circuit)).toEqual([]);

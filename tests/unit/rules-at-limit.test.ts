@@ -146,12 +146,20 @@ test('of several writes that were ignored their number is told, of one only that
   expect(says(1, 'glitch')).toContain('the pulse was 8 ns wide at most, too short to be seen (at least 100 ns)');
 });
 
+test('what an LS input leaks comes out of it, and 20 µA go into a high one', () => {
+  const { circuit } = start(`${MEMORY}\noctal-buffer U2 LS at e40`);
+  const net = circuit.nets.ofStrip.get('B1/41a')!.index;
+  expect([leakageOn(circuit, net, 1), leakageOn(circuit, net, -1)]).toEqual([0.2e-3, 20e-6]);
+});
+
 test('what may leak into a net is the sum over all pins on it: inputs, and outputs that have let go', () => {
   const { circuit } = start(`${MEMORY}\noctal-buffer U2 at e40\nwire V5 from j42 to a20\nwire V6 from j44 to b20`);
   const net = circuit.nets.ofStrip.get('B1/20a')!.index;
   // a memory's data pin 10 µA (S2), two outputs of HC 5 µA each (S16)
-  expect(leakageOn(circuit, net)).toBeCloseTo(20e-6, 12);
-  expect(leakageOn(circuit, circuit.nets.ofStrip.get('B1/41a')!.index)).toBeCloseTo(1e-6, 12);
+  for (const way of [1, -1] as const) {
+    expect(leakageOn(circuit, net, way)).toBeCloseTo(20e-6, 12);
+    expect(leakageOn(circuit, circuit.nets.ofStrip.get('B1/41a')!.index, way)).toBeCloseTo(1e-6, 12);
+  }
 });
 
 test('a contention is a damage risk beyond what an output bears, and a fault up to there', () => {

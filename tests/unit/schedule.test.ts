@@ -1,7 +1,7 @@
 /** What is due on a bench is taken once each, in order of time and then of asking, however records are used again; and hands keep what they were told. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import type { ChipSlot } from '../../sim-core/run/digital/chip-runtime.ts';
+import type { ChipSlot } from '../../sim-core/run/digital/chip-slot.ts';
 import { Schedule } from '../../sim-core/run/digital/schedule.ts';
 import { SwitchStates } from '../../sim-core/run/digital/switch-state.ts';
 

@@ -110,8 +110,10 @@ describe('why an LED is dark', () => {
     const sim = start(`${READING}\n${ENABLED}`.replace(/wire P4.*/, ''));
     // SOURCES.md S60, S83: it half works
     expect(sim.readings().chips[0]!.supply).toBeGreaterThan(3);
-    expect(sim.readings().chips[0]!.supply).toBeLessThan(4.6);
-    expect(brightnessOf(sim, 'LED1')).toBe('lit');
+    expect(sim.readings().chips[0]!.supply).toBeLessThan(4.4);
+    // a typical one lights it; below the supply that its sheet specifies nothing of that is certain
+    expect(sim.readings().leds[0]!.amps).toBeGreaterThan(1e-3);
+    expect(brightnessOf(sim, 'LED1')).toBe('unknown');
   });
   test('the memory has no supply: the wire to VCC is missing, and no input is tied to plus', () => {
     const weak = READING.replace('wire WE red from i15 to +j14', 'resistor WE 10k from i15 to +j14');

@@ -18,8 +18,12 @@ export interface InputFigures {
   readonly of?: 'supply' | { readonly pin: string; readonly rest: number };
   /** a Schmitt input: between the two it keeps the level it had */
   readonly keeps?: true;
-  /** worst-case leakage of either sign [A] */
+  /** worst-case leakage [A]; of either sign, unless `sinks` says that this is what comes out of it */
   readonly leakage: number;
+  /** most that flows into it while it is high [A] */
+  readonly sinks?: number;
+  /** where nothing holds it, it counts as high from this voltage on [V]; absent: it may read either */
+  readonly openHigh?: number;
   /** [F] */
   readonly capacitance: number;
 }

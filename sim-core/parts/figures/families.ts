@@ -111,8 +111,11 @@ const bipolarDrive: Family['drive'] = {
 
 /** Leakage when hot 1 µA, capacitance 3.5 pF: SOURCES.md S15. */
 const cmosPin = { leakage: 1e-6, capacitance: 3.5e-12 };
-/** Into a high input at most 20 µA; out of a low one 0.2 mA more than `pullUp` shows, to the 0.4 mA that are guaranteed; from memory. */
-const bipolarPin = { leakage: 0.2e-3, capacitance: 5e-12 };
+/**
+ * Into a high input at most 20 µA; out of a low one 0.2 mA more than `pullUp` shows, to the 0.4 mA that are guaranteed. It switches at 1.3 V, below which
+ * an open one does not rest. All from memory.
+ */
+const bipolarPin = { leakage: 0.2e-3, sinks: 20e-6, openHigh: 1.3, capacitance: 5e-12 };
 const cmosReleased = { leakage: 5e-6, capacitance: 10e-12 };
 
 const HC: Family = {

@@ -16,9 +16,8 @@ export interface SupplyHysteresis {
   alarm(name: string, now: number): boolean;
 }
 
-/** volts: one of ChipSpec.supplyMarks. */
-export function supplyHysteresis(bench: ChipBench, volts: number): SupplyHysteresis {
-  const name = `supply ${volts}`;
+/** volts: one of ChipSpec.supplyMarks, or the least of its range. name: of the alarm. */
+export function supplyHysteresis(bench: Pick<ChipBench, 'supply' | 'alarm'>, volts: number, name = `supply ${volts}`): SupplyHysteresis {
   let on = false;
   let lostAt = Number.NEGATIVE_INFINITY;
   return {

@@ -11,6 +11,9 @@ import type { ChipInput, ChipSite } from '../circuit/sites.ts';
 import { LoadedBlock } from './loaded-block.ts';
 import { steeredBlocks } from './unknown-outputs.ts';
 
+/** An input that nothing holds may read either, or counts as high. */
+export type Floating = 'anywhere' | 'high';
+
 export class FloatingInputs {
   private readonly network: Network;
   private readonly linear: Linear;
@@ -18,12 +21,12 @@ export class FloatingInputs {
   private readonly spare: Float64Array;
   private readonly unit: Float64Array;
   private readonly answer: Float64Array;
-  private readonly leakageAt: Float64Array;
+  private readonly leakage: Leakage;
   private readonly leaky: number[];
   private readonly blocks: Partition;
   private readonly steered: ReadonlySet<number>;
   /** by block; one more for what every block may lean on */
-  private readonly leakageInBlock: Float64Array;
+  private readonly leakageInBlock: Leakage;
   /** by chip and input: the output at the same pin, if it has one */
   private readonly outputAt: Map<ChipSite, (Device | undefined)[]>;
   /** by block: the outputs in it */
@@ -42,14 +45,14 @@ export class FloatingInputs {
     this.spare = new Float64Array(n + 1);
     this.unit = new Float64Array(n + 1);
     this.answer = new Float64Array(n + 1);
-    this.leakageAt = leakagePerNode(circuit);
-    this.leaky = [...this.leakageAt.keys()].filter((node) => (this.leakageAt[node] as number) > 0);
+    this.leakage = leakagePerNode(circuit);
+    this.leaky = [...this.leakage.either.keys()].filter((node) => (this.leakage.either[node] as number) > 0);
     const { partition } = circuit;
     this.blocks = partition;
     this.steered = steeredBlocks(circuit);
-    this.leakageInBlock = new Float64Array(this.blocks.count + 1);
+    this.leakageInBlock = noLeakage(this.blocks.count + 1);
     for (const node of this.leaky)
-      this.leakageInBlock[this.placeOf(node)] = (this.leakageInBlock[this.placeOf(node)] as number) + (this.leakageAt[node] as number);
+      for (const way of WAYS) add(this.leakageInBlock[way], this.placeOf(node), this.leakage[way][node] as number);
     this.outputAt = new Map(circuit.chips.map((c) => [c, c.inputs.map((i) => c.outputs.find((o) => o.name === i.name)?.device)]));
     for (const { node, device } of circuit.chips.flatMap((c) => c.outputs)) {
       const block = this.blocks.blockOf(node);
@@ -64,31 +67,35 @@ export class FloatingInputs {
   }
 
   /** does this input of the chip float at voltages x? */
-  floats(chip: ChipSite, input: number, x: Float64Array): boolean {
+  floats(chip: ChipSite, input: number, x: Float64Array): Floating | false {
     const pin = chip.inputs[input];
     if (!pin || pin.node === GROUND) return false;
     const output = this.outputAt.get(chip)?.[input];
     if (output && this.network.pullOf(output) !== OFF) return false;
     const ground = chip.ground.node === GROUND ? 0 : (x[chip.ground.node] as number);
     const volts = (x[pin.node] as number) - ground;
+    if (!this.drifts(chip, pin, x, volts)) return false;
+    return volts >= (pin.figures.openHigh ?? Number.POSITIVE_INFINITY) ? 'high' : 'anywhere';
+  }
+
+  /** Can leakage carry this pin, at so many volts against its chip's ground, out of its level? */
+  private drifts(chip: ChipSite, pin: ChipInput, x: Float64Array, volts: number): boolean {
     const whole = pin.of === undefined ? 1 : wholeOf(x, pin.of, chip);
     const vil = pin.figures.vil * whole;
     const vih = pin.figures.vih * whole;
     const room = volts <= vil ? vil - volts : volts >= vih ? volts - vih : 0;
+    const isSteered = this.steered.has(this.blocks.blockOf(pin.node));
+    // what feeds the pins raises them and is no danger to a high one; where a transistor turns a rise into a fall, either is
+    const way: Way = isSteered || room === 0 ? 'either' : volts <= vil ? 'raises' : 'lowers';
     // quick answer, for all that leaks in this block; a transistor makes more of what leaks at its base
-    if (
-      room > 0 &&
-      !this.steered.has(this.blocks.blockOf(pin.node)) &&
-      this.isHeld(pin.node, x, this.leakageInBlock[this.placeOf(pin.node)] as number, room)
-    )
-      return false;
+    if (room > 0 && !isSteered && this.isHeld(pin.node, x, this.leakageInBlock[way][this.placeOf(pin.node)] as number, room)) return false;
     // its own leakage and that of every pin that can reach it: the row of resistances to here, which a transistor makes another than the column
     this.factor(x);
     this.unit.fill(0);
     this.unit[pin.node] = 1;
     this.linear.solveTransposed(this.unit, this.answer);
     let drift = 0;
-    for (const node of this.leaky) drift += Math.abs(this.answer[node] as number) * (this.leakageAt[node] as number);
+    for (const node of this.leaky) drift += Math.abs(this.answer[node] as number) * (this.leakage[way][node] as number);
     if (drift <= (room === 0 ? vih - vil : room)) return false;
     return !this.isDriven(pin.node) || !this.staysUnderLoad(chip, pin, x, volts, { vil, vih });
   }
@@ -108,14 +115,14 @@ export class FloatingInputs {
     const block = this.blocks.blockOf(node);
     const leaky = this.leaky.filter((n) => this.blocks.blockOf(n) === block);
     const at = this.loadedBlock(block);
-    const loaded = (share: number): number => {
-      const drawn = new Map(leaky.map((n) => [n, share * (this.leakageAt[n] as number)]));
+    const loaded = (way: 'raises' | 'lowers'): number => {
+      const drawn = new Map(leaky.map((n) => [n, (way === 'lowers' ? 1 : -1) * (this.leakage[way][n] as number)]));
       const [pin, ground] = at.volts(x, drawn, [node, chip.ground.node === GROUND ? this.network.n : chip.ground.node]) ?? [];
       return pin === undefined || ground === undefined ? Number.NaN : pin - ground;
     };
-    if (volts >= vih) return loaded(1) >= vih;
-    if (volts <= vil) return loaded(-1) <= vil;
-    return volts - loaded(1) <= vih - vil && loaded(-1) - volts <= vih - vil;
+    if (volts >= vih) return loaded('lowers') >= vih;
+    if (volts <= vil) return loaded('raises') <= vil;
+    return volts - loaded('lowers') <= vih - vil && loaded('raises') - volts <= vih - vil;
   }
 
   private loadedBlock(block: number): LoadedBlock {
@@ -211,13 +218,30 @@ function straightToRails(circuit: Circuit): Straight[][] {
   return found;
 }
 
-/** [A]; ground has no place in it, so that what is put there is dropped. */
-function leakagePerNode({ network, chips }: Circuit): Float64Array {
-  const sum = new Float64Array(network.n);
+/** What raises the net that it leaks into, what lowers it, and the larger of the two. */
+type Way = 'raises' | 'lowers' | 'either';
+const WAYS: readonly Way[] = ['raises', 'lowers', 'either'];
+/** [A], by place */
+type Leakage = Readonly<Record<Way, Float64Array>>;
+
+const noLeakage = (n: number): Leakage => ({ raises: new Float64Array(n), lowers: new Float64Array(n), either: new Float64Array(n) });
+
+/** Ground has no place: what is put there is dropped. */
+function add(sums: Float64Array, place: number, amps: number): void {
+  if (place in sums) sums[place] = (sums[place] as number) + amps;
+}
+
+function leakagePerNode({ network, chips }: Circuit): Leakage {
+  const sum = noLeakage(network.n);
+  const leak = (node: Node, out: number, into: number) => {
+    add(sum.raises, node, out);
+    add(sum.lowers, node, into);
+    add(sum.either, node, Math.max(out, into));
+  };
   for (const { inputs, outputs, spec } of chips) {
     const both = new Set(outputs.map((o) => o.name));
-    for (const { node } of outputs) sum[node] = (sum[node] ?? 0) + spec.released.leakage;
-    for (const { node, name, figures } of inputs) if (!both.has(name)) sum[node] = (sum[node] ?? 0) + figures.leakage;
+    for (const { node } of outputs) leak(node, spec.released.leakage, spec.released.leakage);
+    for (const { node, name, figures } of inputs) if (!both.has(name)) leak(node, figures.leakage, figures.sinks ?? figures.leakage);
   }
   return sum;
 }

@@ -69,7 +69,7 @@ export function buildCircuit(
   const metal = layInterconnect(layout.value, nets, terminalsOf(byName), plan.wiring === 'real');
   const { netOfNode, nodeOfNet, nodeAt: nodeOf } = metal;
   const network = new Network(netOfNode.length);
-  const builder = makeSiteBuilder(network, drive, nodeOf);
+  const builder = makeSiteBuilder(network, drive, nodeOf, specimens !== undefined);
   for (const p of byName) {
     const wiring = overriddenWiring(builder.wiringFor(p), specimens?.get(p.part.id));
     if (p.part.damaged && !p.part.damaged.pins) p.kind.wireDamaged?.(wiring, p.params);

@@ -16,10 +16,10 @@ interface Collected {
 }
 
 /** Collects the sites while parts are connected, one `wiringFor` each. */
-export function makeSiteBuilder(network: Network, drive: 'typical' | 'guaranteed', nodeOf: (leg: Leg) => Node) {
+export function makeSiteBuilder(network: Network, drive: 'typical' | 'guaranteed', nodeOf: (leg: Leg) => Node, varied: boolean) {
   const sites: Collected = { leds: [], contacts: [], supplies: [], chips: [], coils: [], branches: [] };
   const innerNodes: InnerNode[] = [];
-  const wiringFor = (placed: Placed): Wiring => wiringOf(placed, { network, drive, nodeOf, sites, innerNodes });
+  const wiringFor = (placed: Placed): Wiring => wiringOf(placed, { network, drive, nodeOf, varied, sites, innerNodes });
   return { wiringFor, sites, innerNodes };
 }
 
@@ -27,11 +27,14 @@ interface Builder {
   readonly network: Network;
   readonly drive: 'typical' | 'guaranteed';
   nodeOf(leg: Leg): Node;
+  /** its parts may differ from what the plan says */
+  readonly varied: boolean;
   readonly sites: Collected;
   readonly innerNodes: InnerNode[];
 }
 
-function wiringOf(placed: Placed, { network, drive, nodeOf, sites, innerNodes }: Builder): Wiring {
+function wiringOf(placed: Placed, builder: Builder): Wiring {
+  const { network, drive, nodeOf, sites, innerNodes } = builder;
   const { branches } = sites;
   // what is guaranteed of a leak is the most of it
   const worst = drive === 'guaranteed';
@@ -77,7 +80,7 @@ function wiringOf(placed: Placed, { network, drive, nodeOf, sites, innerNodes }:
       sites.coils.push({ placed, device, legs, model, ...(turning ? { turning } : {}) });
     },
     chip(spec) {
-      sites.chips.push(placeChip(network, placed, spec, drive, nodeOf, sites));
+      sites.chips.push(placeChip(placed, spec, builder));
     },
   };
 }
@@ -114,14 +117,12 @@ const figuresOf = (spec: ChipSpec, name: string): InputFigures => spec.special?.
 
 const perVolt = ({ working, resting }: SupplyCurrent): SupplyCurrent => ({ working: working / 5, resting: resting / 5 });
 
-function placeChip(
-  network: Network,
-  placed: Placed,
-  spec: ChipSpec,
-  drive: 'typical' | 'guaranteed',
-  nodeOf: (leg: Leg) => Node,
-  { branches, coils }: Collected,
-): ChipSite {
+/** What wires and the supply's own resistance may take from a supply that is set to the least of a chip's range, as a part of it; our choice. */
+const TAKEN = 0.01;
+/** A supply that is tried at its bounds may leave the range by so much, as a part of its least: 5 V ± 10 % at LS; another rule speaks of that. Our choice. */
+const VARIED = 0.1;
+
+function placeChip(placed: Placed, spec: ChipSpec, { network, drive, nodeOf, varied, sites: { branches, coils } }: Builder): ChipSite {
   const pins = placed.kind.pins(placed.params);
   const pinNamed = (name: string): ChipPin => {
     const leg = placed.legs[pins.findIndex((p) => p.name === name)];
@@ -156,6 +157,7 @@ function placeChip(
     spec,
     supply,
     ground,
+    certainFrom: (1 - (varied ? VARIED : TAKEN)) * spec.supplyRange[0],
     inputs: spec.inputs.map((name): ChipInput => ({ ...pinNamed(name), ...listening(figuresOf(spec, name)) })),
     outputs: spec.outputs.map((name) => {
       const pin = pinNamed(name);

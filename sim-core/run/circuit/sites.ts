@@ -54,6 +54,8 @@ export interface ChipSite {
   readonly outputs: readonly (ChipPin & { readonly device: Device; readonly bleed: number })[];
   readonly supply: ChipPin;
   readonly ground: ChipPin;
+  /** the supply from which on its outputs are certain [V]; 0: it needs none */
+  readonly certainFrom: number;
   /** its supply current as a conductance, right at 5 V; by what the chip does [S] */
   readonly drain: Device;
   readonly drains: { readonly working: number; readonly resting: number };

@@ -1,46 +1,26 @@
 /** The digital half of a running bench: each chip in its slot, told of crossings in order of time, heard when it drives its pins. */
-import { COIL_SCALE } from '../../devices/coil.ts';
-import { type Device, GROUND, type Network, type Node, OFF, PULL_HIGH, PULL_LOW, type Pull } from '../../devices/network.ts';
-import type { Bounce, Chip, ChipBench, ChipEvent, Level } from '../../parts/part.ts';
+import { GROUND, type Node, type Pull } from '../../devices/network.ts';
+import type { Level } from '../../parts/part.ts';
 import type { FloatingInputs } from '../analog/floating-inputs.ts';
 import type { Watch, Watches } from '../analog/threshold-crossings.ts';
 import type { PullChoice, UnknownOutputs } from '../analog/unknown-outputs.ts';
 import type { Circuit } from '../circuit/circuit.ts';
 import type { BlockSet } from '../circuit/partition.ts';
-import type { ChipInput, ChipPin, ChipSite } from '../circuit/sites.ts';
-
-/** One chip and what is known of its pins. When the bench is rewired the site changes and everything else stays. */
-export interface RunningChip {
-  site: ChipSite;
-  chip: Chip;
-  /** by input: the level as the chip sees it, and whether the pin floats */
-  readonly level: Level[];
-  readonly floating: boolean[];
-  /** by output: what it pulls, and all that it may pull, 1 << pull for each */
-  readonly pull: Pull[];
-  readonly may: number[];
-  draws: 'working' | 'resting';
-  /** by contact that it moves */
-  readonly closed: boolean[];
-  /** by supply mark, then by mark of a pin: is it passed? */
-  readonly above: boolean[];
-  network: Network;
-  /** node voltages that belong to the site */
-  volts: Float64Array;
-}
-
-/** Who an alarm is for: the slot with the chip that asked, even if another one of that name stands there later. */
-export type ChipSlot = Omit<RunningChip, 'chip'>;
-
-/** What a chip's doings are told to. */
-export interface ChipListener {
-  now(): number;
-  alarm(slot: ChipSlot, time: number, name: string, background: boolean): void;
-  report(event: ChipEvent): void;
-  rebounds(bounce: Bounce): readonly number[];
-  /** a device goes from one state to another */
-  moved(device: Device, from: number, to: number): void;
-}
+import type { ChipInput, ChipSite } from '../circuit/sites.ts';
+import {
+  beginChip,
+  type ChipListener,
+  type ChipSlot,
+  chipMarks,
+  isBurnt,
+  isSure,
+  mayOf,
+  moveSlot,
+  newSlot,
+  type RunningChip,
+  SPECIFIED,
+  unknownTo,
+} from './chip-slot.ts';
 
 interface OutputPlace {
   readonly slot: RunningChip;
@@ -102,7 +82,7 @@ export class ChipRuntime {
         this.watch({ ...between, mark: vil }, level[i] !== 'L');
         this.watch({ ...between, mark: vih }, level[i] === 'H');
       }
-      for (const [i, { node, against, volts }] of marksOf(site).entries())
+      for (const [i, { node, against, volts }] of chipMarks(site).entries())
         this.watch({ a: node, b: against, mark: volts }, above[i] === true);
       this.firstWatch[k + 1] = this.list.length;
     }
@@ -135,7 +115,7 @@ export class ChipRuntime {
         slot.floating[i] = this.floatingInputs.floats(slot.site, i, end);
         slot.level[i] = this.levelOf(slot, k, i);
       }
-      slot.chip.begin(this.listener.now());
+      beginChip(slot, this.listener.now());
     }
   }
 
@@ -173,7 +153,24 @@ export class ChipRuntime {
   }
 
   alarm(slot: ChipSlot, name: string): void {
-    for (let k = 0; k < this.all.length; k++) if (this.all[k] === slot) this.all[k]?.chip.alarm(name, this.listener.now());
+    const now = this.listener.now();
+    for (let k = 0; k < this.all.length; k++) {
+      const here = this.all[k] as RunningChip;
+      if (here !== slot) continue;
+      if (name !== SPECIFIED) here.chip.alarm(name, now);
+      else if (here.specified.alarm(name, now)) this.supplyJudged(here);
+    }
+  }
+
+  /** What it drives is certain from now on, or no longer. */
+  private supplyJudged(slot: RunningChip): void {
+    for (const [o, pin] of slot.site.outputs.entries()) {
+      const before = slot.may[o] as number;
+      const after = mayOf(slot, o);
+      slot.may[o] = after;
+      // those who listen are told, though no voltage changes
+      if (before !== after) this.listener.moved(pin.device, slot.pull[o] as Pull, slot.pull[o] as Pull);
+    }
   }
 
   private watch(w: Watch, isAbove: boolean): void {
@@ -193,9 +190,10 @@ export class ChipRuntime {
     }
   }
 
-  /** Can another chip's output whose level is unknown reach this input? */
+  /** Can another chip's output whose level is unknown reach this input? A chip that has too little supply itself may go on with what it is given. */
   private isReached(k: number, input: number): boolean {
     const outputs = (this.reaching[k] as (typeof this.reaching)[number])[input] as readonly OutputPlace[];
+    const unknown = unknownTo(this.all[k] as RunningChip);
     for (let o = 0; o < outputs.length; o++) {
       const { slot, output } = outputs[o] as OutputPlace;
       if (unknown(slot, output)) return true;
@@ -211,10 +209,11 @@ export class ChipRuntime {
   }
 
   private matters(k: number, input: number): boolean {
-    const { site } = this.all[k] as RunningChip;
+    const slot = this.all[k] as RunningChip;
+    const { site } = slot;
     const pin = site.inputs[input] as ChipInput;
     const level = this.unknownOutputs
-      .possible(choicesAmong(this.all, (pull) => pull === OFF))
+      .possible(choicesAmong(this.all, unknownTo(slot)))
       .agreed(this.circuit.partition.blockOf(pin.node), (x) => levelAt(x, pin.node, site, pin));
     return level !== 'L' && level !== 'H';
   }
@@ -227,9 +226,12 @@ export class ChipRuntime {
   }
 
   private levelOf(slot: RunningChip, k: number, input: number): Level {
-    return slot.floating[input] || isBurnt(slot.site, slot.site.inputs[input] as ChipInput) || this.doubtful(k, input)
-      ? 'X'
-      : this.rawLevel(slot, this.firstWatch[k] as number, input);
+    const floats = slot.floating[input];
+    if (floats === 'anywhere' || isBurnt(slot.site, slot.site.inputs[input] as ChipInput) || this.doubtful(k, input)) return 'X';
+    const first = this.firstWatch[k] as number;
+    // one that counts as high where it rests is there as soon as it is low no more
+    if (floats === 'high') return this.above[first + 2 * input] === 1 ? 'H' : 'L';
+    return this.rawLevel(slot, first, input);
   }
 
   private crossMarks(slot: RunningChip, k: number, passed: Int32Array): void {
@@ -241,88 +243,20 @@ export class ChipRuntime {
       const rising = this.above[marks + place] === 1;
       slot.above[place] = rising;
       const mark = supplyMarks[place];
-      if (mark !== undefined) slot.chip.supplyCrossed(mark, rising, this.listener.now());
+      if (slot.site.certainFrom > 0 && place === slot.above.length - 1) {
+        if (slot.specified.crossed(rising, this.listener.now())) this.supplyJudged(slot);
+      } else if (mark !== undefined) slot.chip.supplyCrossed(mark, rising, this.listener.now());
       else slot.chip.markCrossed?.(place - supplyMarks.length, rising, this.listener.now());
     }
   }
 }
-
-function newSlot(site: ChipSite, circuit: Circuit, listener: ChipListener): RunningChip {
-  const { spec } = site;
-  const part = site.placed.part.id;
-  const slot: ChipSlot = {
-    site,
-    network: circuit.network,
-    level: spec.inputs.map(() => 'L'),
-    floating: spec.inputs.map(() => false),
-    pull: spec.outputs.map(() => OFF),
-    may: spec.outputs.map(() => 1 << OFF),
-    draws: 'resting',
-    closed: (spec.contacts ?? []).map((c) => c.atRest),
-    above: marksOf(site).map(() => false),
-    volts: new Float64Array(circuit.network.n + 1),
-  };
-  const setOutput = (output: number, wanted: Pull, possible: number) => {
-    const before = slot.pull[output] === OFF ? slot.may[output] : 0;
-    const pin = slot.site.outputs[output];
-    const open = pin !== undefined && isBurnt(slot.site, pin);
-    const pull = open ? OFF : wanted;
-    const may = open ? 1 << OFF : possible;
-    slot.may[output] = may;
-    // those who listen are told, though no voltage changes
-    if (pin && slot.pull[output] === pull && pull === OFF && before !== may) listener.moved(pin.device, pull, pull);
-    if (!pin || slot.pull[output] === pull) return;
-    listener.moved(pin.device, slot.pull[output] as Pull, pull);
-    slot.pull[output] = pull;
-    slot.network.setPull(pin.device, pull);
-  };
-  const at = (node: Node) => (node === GROUND ? 0 : (slot.volts[node] as number));
-  const bench: ChipBench = {
-    part,
-    cells: circuit.plan.cells?.[part],
-    level: (input) => slot.level[input] ?? 'X',
-    supply: () => at(slot.site.supply.node) - at(slot.site.ground.node),
-    volts: (mark) => at(slot.site.marks[mark]?.node ?? GROUND) - at(slot.site.ground.node),
-    above: (mark) => slot.above[spec.supplyMarks.length + mark] === true && !slot.site.burnt.has(spec.marks?.[mark]?.pin ?? ''),
-    drive: (output, pull) => setOutput(output, pull, 1 << pull),
-    perhaps: (output, pulls) => setOutput(output, OFF, pulls),
-    doubt(output) {
-      const pin = slot.site.outputs[output];
-      if (pin && !isBurnt(slot.site, pin)) slot.may[output] = ANYTHING;
-    },
-    draw(state) {
-      if (slot.draws === state) return;
-      slot.draws = state;
-      slot.network.setConductance(slot.site.drain, slot.site.drains[state]);
-      listener.moved(slot.site.drain, 0, 0);
-    },
-    moveContact: (contact, closed) => setContact(slot, contact, closed, listener.moved),
-    rebounds: (bounce) => listener.rebounds(bounce),
-    alarm: (time, name, background) => listener.alarm(slot, time, name, background === true),
-    report: (event) => listener.report(event),
-  };
-  return Object.assign(slot, { chip: spec.start(bench, circuit.plan.memories[part]) });
-}
-
-/** A gate whose pin is burnt open reads an undefined level. */
-const isBurnt = ({ burnt }: ChipSite, { name }: ChipPin): boolean => burnt.has(name);
-
-/** An output that pulls nothing because what it pulls is unknown. */
-const unknown = (slot: Pick<RunningChip, 'may' | 'pull'>, output: number): boolean =>
-  slot.pull[output] === OFF && !isSure(slot.may[output] as number);
-
-/** One pull alone. */
-export const isSure = (may: number): boolean => (may & (may - 1)) === 0;
-/** It is known of every output what it pulls. */
-export const isDecided = ({ may }: Pick<RunningChip, 'may'>): boolean => may.every(isSure);
-const ANYTHING = (1 << OFF) | (1 << PULL_LOW) | (1 << PULL_HIGH);
-
-/** The outputs whose pull is unknown, if `counts` what they pull on the bench meanwhile. */
-export function choicesAmong(slots: readonly RunningChip[], counts: (pull: Pull) => boolean): PullChoice[] {
+/** The outputs whose pull is unknown and that count. */
+export function choicesAmong(slots: readonly RunningChip[], counts: (slot: RunningChip, output: number) => boolean): PullChoice[] {
   const found: PullChoice[] = [];
-  for (const { site, pull, may } of slots)
-    for (let output = 0; output < may.length; output++)
-      if (!isSure(may[output] as number) && counts(pull[output] as Pull)) found.push({ site, output, may: may[output] as number });
+  for (const slot of slots)
+    for (let output = 0; output < slot.may.length; output++)
+      if (!isSure(slot.may[output] as number) && counts(slot, output))
+        found.push({ site: slot.site, output, may: slot.may[output] as number });
   return found;
 }
 
@@ -332,39 +266,4 @@ export function levelAt(x: Float64Array, node: Node, { ground }: ChipSite, { fig
   const volts = at(node) - at(ground.node);
   const whole = of === undefined ? 1 : at(of) - at(ground.node);
   return volts <= figures.vil * whole ? 'L' : volts >= figures.vih * whole ? 'H' : 'X';
-}
-
-/** Supply marks, then the marks of single pins, then those of its winding, as nodes and voltages. */
-const marksOf = ({ spec, supply, ground, marks, coil = GROUND }: ChipSite): { node: Node; against: Node; volts: number }[] => [
-  ...spec.supplyMarks.map((volts) => ({ node: supply.node, against: ground.node, volts })),
-  ...(spec.marks ?? []).map(({ volts }, i) => ({ node: marks[i]?.node ?? GROUND, against: ground.node, volts })),
-  ...(spec.coilMarks ?? []).flatMap((amps) => [amps, -amps].map((a) => ({ node: coil, against: GROUND, volts: a / COIL_SCALE }))),
-];
-
-/** One of the contacts that it moves; who listens is told before it changes. */
-function setContact(slot: ChipSlot, contact: number, closed: boolean, moved?: ChipListener['moved']): void {
-  const device = slot.site.contacts[contact];
-  const figures = slot.site.spec.contacts?.[contact];
-  if (!device || !figures) return;
-  slot.closed[contact] = closed;
-  const siemens = 1 / (closed ? figures.on : figures.off);
-  const before = slot.network.conductance(device);
-  if (before === siemens) return;
-  moved?.(device, before, siemens);
-  slot.network.setConductance(device, siemens);
-}
-
-/** The same chip at its place in a new wiring. */
-function moveSlot(slot: RunningChip, site: ChipSite, network: Network): RunningChip {
-  Object.assign(slot, { site, network });
-  for (const [i, output] of site.outputs.entries()) {
-    if (site.burnt.has(output.name)) {
-      slot.pull[i] = OFF;
-      slot.may[i] = 1 << OFF;
-    }
-    network.setPull(output.device, slot.pull[i] as Pull);
-  }
-  network.setConductance(site.drain, site.drains[slot.draws]);
-  for (const [contact, closed] of slot.closed.entries()) setContact(slot, contact, closed);
-  return slot;
 }

@@ -1,6 +1,6 @@
 /** What is due on a running bench, in order of time: moves of contacts and alarms of chips; and whether any of it is more than a clock's next tick. */
 
-import type { ChipSlot } from './chip-runtime.ts';
+import type { ChipSlot } from './chip-slot.ts';
 import { EventQueue } from './event-queue.ts';
 import type { ContactMove } from './switch-state.ts';
 

@@ -10,7 +10,8 @@ import { GROUND, OFF, PULL_HIGH, PULL_LOW, type Pull } from '../../devices/netwo
 import type { Level } from '../../parts/part.ts';
 import type { BuiltCircuit } from '../built-circuit.ts';
 import type { ChipInput } from '../circuit/sites.ts';
-import { isSure, levelAt, type RunningChip } from './chip-runtime.ts';
+import { levelAt } from './chip-runtime.ts';
+import { isSure, type RunningChip } from './chip-slot.ts';
 
 interface Gate {
   readonly slot: RunningChip;
@@ -132,6 +133,8 @@ function answerAt({ floatingInputs }: BuiltCircuit, gate: Gate, x: Float64Array)
   return answerOf(gate, (i) => {
     const pin = site.inputs[i] as ChipInput;
     if (level[i] !== 'X') return level[i] as Level;
-    return site.burnt.has(pin.name) || floatingInputs.floats(site, i, x) ? 'X' : levelAt(x, pin.node, site, pin);
+    const floats = !site.burnt.has(pin.name) && floatingInputs.floats(site, i, x);
+    if (floats === 'high') return 'H';
+    return floats || site.burnt.has(pin.name) ? 'X' : levelAt(x, pin.node, site, pin);
   });
 }

@@ -5,7 +5,8 @@ import type { Possible } from '../analog/unknown-outputs.ts';
 import type { BuiltCircuit } from '../built-circuit.ts';
 import { type Circuit, meterNodes } from '../circuit/circuit.ts';
 import type { ChipSite, LedSite } from '../circuit/sites.ts';
-import { choicesAmong, isDecided, isSure, levelAt, type RunningChip } from '../digital/chip-runtime.ts';
+import { choicesAmong, levelAt } from '../digital/chip-runtime.ts';
+import { isDecided, isSure, type RunningChip } from '../digital/chip-slot.ts';
 import { pinLevel, pinPlaces } from './pin-level.ts';
 import {
   BRIGHTNESSES,
@@ -195,7 +196,8 @@ function readChip(
     return {
       pin: place.pin,
       volts: leg ? at(circuit.nodeOf(leg)) - ground : 0,
-      level: unsure ? anyway() : pinLevel(slot, place, state.doing),
+      level:
+        unsure || (!slot.specified.on() && net && nets[net.index]?.drive === 'unknown') ? anyway() : pinLevel(slot, place, state.doing),
       amps: device ? -circuit.network.current(device, x) : 0,
     };
   });

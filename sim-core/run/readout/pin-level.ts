@@ -2,7 +2,7 @@
 import { OFF, PULL_HIGH } from '../../devices/network.ts';
 import type { ChipState, Level } from '../../parts/part.ts';
 import type { ChipSite } from '../circuit/sites.ts';
-import { isSure, type RunningChip } from '../digital/chip-runtime.ts';
+import { isSure, type RunningChip } from '../digital/chip-slot.ts';
 
 /** Where a pin stands in its chip's lists of inputs and outputs; −1: in neither. */
 export interface PinPlace {

@@ -4,7 +4,8 @@
  */
 import { GROUND } from '../../devices/network.ts';
 import type { ChipEvent, ChipState, Level, WriteReport } from '../../parts/part.ts';
-import type { ChipRuntime, RunningChip } from '../digital/chip-runtime.ts';
+import type { ChipRuntime } from '../digital/chip-runtime.ts';
+import type { RunningChip } from '../digital/chip-slot.ts';
 import { type PinPlace, pinLevel, pinPlaces } from './pin-level.ts';
 
 export type TraceLevel = Level | 'Z' | '-';

@@ -203,7 +203,8 @@ export function blockTexts(whole: Network, of: Int32Array, rail: Node, parts: re
     ...p.contacts.map((c) => `contact ${whole.nodesOf(c.device).map(nameOf)}`),
     ...p.outputs.map((d) => `output ${whole.nodesOf(d).map(nameOf)}`),
     ...p.inputs.map(
-      ({ node, figures, of: part }) => `input ${nameOf(node)} ${figures.vil} ${figures.vih} ${part !== undefined} ${figures.leakage}`,
+      ({ node, figures, of: part }) =>
+        `input ${nameOf(node)} ${figures.vil} ${figures.vih} ${part !== undefined} ${figures.leakage} ${figures.sinks} ${figures.openHigh}`,
     ),
     ...p.leds.map(({ device, led }) => `led ${whole.nodesOf(device).map(nameOf)} ${led.mostCurrent.value}`),
   ]);

@@ -42,6 +42,7 @@ export function isCombinational({ circuit, runtime, solver }: BuiltCircuit): Nod
   const isRail = (node: Node) => node === rail || node === GROUND;
   const fits = ({ supply: plus, ground, outputs, inputs, marks, spec, burnt }: ChipSite, k: number) =>
     runtime.all[k]?.chip.settled !== undefined &&
+    runtime.all[k]?.specified.on() === true &&
     burnt.size === 0 &&
     isRail(plus.node) &&
     ground.node === GROUND &&
@@ -169,8 +170,8 @@ function classesOf(texts: readonly string[], parts: readonly BlockParts[]): Pick
 /** Every rail voltage between two neighbouring marks reads alike. */
 function stays({ chips }: Circuit, rail: Node): (volts: number) => boolean {
   const marks: number[] = [];
-  for (const { inputs, spec, supply } of chips) {
-    if (supply.node === rail) marks.push(...spec.supplyMarks);
+  for (const { inputs, spec, supply, certainFrom } of chips) {
+    if (supply.node === rail) marks.push(...spec.supplyMarks, certainFrom);
     for (const { node, figures, of } of inputs) if (node === rail && of === undefined) marks.push(figures.vil, figures.vih);
   }
   const above = (volts: number) => marks.filter((mark) => volts > mark).length;

@@ -7,7 +7,7 @@ import type { Level } from '../../parts/part.ts';
 import { makeRandom } from '../../units/random.ts';
 import type { BuiltCircuit } from '../built-circuit.ts';
 import type { ContactSite } from '../circuit/sites.ts';
-import { isDecided } from '../digital/chip-runtime.ts';
+import { isDecided } from '../digital/chip-slot.ts';
 import { BlockClass, type BlockRest } from './block-class.ts';
 import { type Blocks, blocksOnRail, isCombinational } from './combinational.ts';
 import { type Crowd, RailSolver } from './rail-solver.ts';
@@ -198,13 +198,17 @@ export class RowEngine {
     const rest = at.at(state, solver.x[this.blocks.rail] as number);
     if (!rest) return;
     const here = at.levels(rest);
-    const levels = (this.blocks.readers[block] ?? []).map(({ chip, input }) => runtime.all[chip]?.level[input] ?? 'X');
+    const readers = (this.blocks.readers[block] ?? []).map(({ chip, input }) => ({
+      level: runtime.all[chip]?.level[input] ?? 'X',
+      floats: runtime.all[chip]?.floating[input],
+    }));
+    const levels = readers.map((r) => r.level);
     this.places[kind]?.set(state, this.known.length);
     const alike = this.known.find((k) => k.crowd.class === at && k.levels.join() === levels.join());
     this.known.push({
       crowd: { class: at, state },
       levels: alike?.levels ?? levels,
-      floats: levels.map((level, i) => level === 'X' && here[i] !== 'X'),
+      floats: readers.map(({ level, floats }, i) => level !== here[i] && (level === 'X' || floats === 'high')),
       key: Math.floor(this.random() * 2 ** 40),
     });
   }

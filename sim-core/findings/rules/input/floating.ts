@@ -4,7 +4,7 @@ import { pull } from '../../../fixes/pull-resistor.ts';
 import { thresholdsOf } from '../../../parts/part.ts';
 import { inAmps, inOhms, inVolts, type Ref, say } from '../../../sentence/wording.ts';
 import { leakageOn } from '../../../tolerance/at-rest.ts';
-import { servesNothing, unheldInputs } from '../../driven-inputs.ts';
+import { countsAsHigh, servesNothing, unheldInputs } from '../../driven-inputs.ts';
 import { memoryBench, type RuleExamples } from '../../example-benches.ts';
 import { defineRule, toPin } from '../../rule.ts';
 
@@ -27,6 +27,8 @@ interface Data {
   /** a resistor that holds it [Ω], and how far leakage moves it then [V] */
   readonly cure: number;
   readonly drift: number;
+  /** it counts as high where it rests */
+  readonly high: boolean;
 }
 
 export const inputFloating = defineRule<Data>({
@@ -37,17 +39,33 @@ export const inputFloating = defineRule<Data>({
     unheldInputs(scene)
       .filter(({ chip, pin }) => !servesNothing(scene.circuit, chip, pin))
       .map(({ chip, pin, reading, net }) => {
-        const leakage = leakageOn(scene.circuit, net);
+        const leakage = leakageOn(scene.circuit, net, 1);
         const { vil, vih } = thresholdsOf(pin.figures, scene.chip(chip.placed.part.id)?.supply ?? 0);
         const limit = vil / leakage;
         const cure = Math.min(USUAL, limit);
         const measured = scene.readings.nets[net]?.ohms ?? 0;
-        return { pin: toPin(pin.leg), measured, limit, leakage, volts: reading.volts, vil, vih, cure, drift: cure * leakage };
+        return {
+          pin: toPin(pin.leg),
+          measured,
+          limit,
+          leakage,
+          volts: reading.volts,
+          vil,
+          vih,
+          cure,
+          drift: cure * leakage,
+          high: countsAsHigh(pin, reading),
+        };
       }),
-  message: ({ pin, measured, limit, leakage, vil, cure, drift }) =>
-    say`${pin} floats: ${measured > NOTHING ? 'not connected' : `only ${inOhms(measured)} pulls it`}. Leakage of up to ${inAmps(leakage)} can carry it past ${inVolts(vil)} (limit ${inOhms(limit)}). Pull it up or down with ${inOhms(cure)}: leakage then moves it by ${inVolts(drift)} at most.`,
-  // only a person knows which of the two was meant: low is asked for more often, so it comes first
-  fixes: ({ pin, cure }, bench) => [...pull(bench, pin, 'down', cure), ...pull(bench, pin, 'up', cure)],
+  message: ({ pin, measured, limit, leakage, volts, vil, vih, cure, drift, high }) =>
+    high
+      ? say`${pin} floats. It rests at ${inVolts(volts)} and counts as high, but a high is guaranteed only from ${inVolts(vih)}: noise can make it low. Pull it up with ${inOhms(USUAL)} or down with ${inOhms(cure)}.`
+      : say`${pin} floats: ${measured > NOTHING ? 'not connected' : `only ${inOhms(measured)} pulls it`}. Leakage of up to ${inAmps(leakage)} can carry it past ${inVolts(vil)} (limit ${inOhms(limit)}). Pull it up or down with ${inOhms(cure)}: leakage then moves it by ${inVolts(drift)} at most.`,
+  // only a person knows which of the two was meant: what it reads already, or else low, which is asked for more often, comes first
+  fixes({ pin, cure, high }, bench) {
+    const [down, up] = [pull(bench, pin, 'down', cure), pull(bench, pin, 'up', high ? USUAL : cure)];
+    return high ? [...up, ...down] : [...down, ...up];
+  },
 });
 
 export const inputFloatingExamples = (): RuleExamples => ({

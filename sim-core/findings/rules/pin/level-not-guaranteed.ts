@@ -77,7 +77,7 @@ function promise(scene: RuleContext, { spec, placed }: ChipSite): number | undef
 /** Does a resistor to a supply's plus pull this net up to within `room` [V] of it, against all that may leak? */
 function lifted(circuit: Circuit, net: number, room: number): boolean {
   const reach = reachOf(circuit);
-  const leakage = leakageOn(circuit, net);
+  const leakage = leakageOn(circuit, net, -1);
   return [...reach.from(net, 'no LEDs', () => true)].some(([n, ohms]) => n !== net && reach.plus.has(n) && ohms * leakage <= room);
 }
 
