@@ -12,11 +12,16 @@ export const ROW = 16;
 /** The first `size` bytes. */
 export function bytesOfRows(rows: Rows | undefined, size: number): Uint8Array {
   const bytes = new Uint8Array(size).fill(ERASED);
+  putRows(rows, bytes);
+  return bytes;
+}
+
+/** Writes the bytes that the rows name over those that are there; what lies behind them is left out. */
+export function putRows(rows: Rows | undefined, into: Uint8Array): void {
   for (const [first, row] of Object.entries(rows ?? {})) {
     const at = Number.parseInt(first, 16);
-    for (let i = 0; 2 * i < row.length && at + i < size; i++) bytes[at + i] = 16 * digitAt(row, 2 * i) + digitAt(row, 2 * i + 1);
+    for (let i = 0; 2 * i < row.length && at + i < into.length; i++) into[at + i] = 16 * digitAt(row, 2 * i) + digitAt(row, 2 * i + 1);
   }
-  return bytes;
 }
 
 /** A capital hexadecimal digit. */
@@ -54,11 +59,14 @@ export function rowsOfBytes(bytes: Uint8Array, before: Rows = {}): Rows | undefi
 /** Rows for all of these bytes, erased ones among them. */
 export const everyRow = (bytes: Uint8Array): Rows => rowsWhere(bytes, () => true);
 
+/** Every byte as its digits. */
+const BYTES = Array.from({ length: 256 }, (_, byte) => hexByte(byte));
+
 function rowsWhere(bytes: Uint8Array, has: (at: number, row: Uint8Array) => boolean): Rows {
   const rows: Rows = {};
   for (let at = 0; at < bytes.length; at += ROW) {
     const row = bytes.subarray(at, at + ROW);
-    if (has(at, row)) rows[rowAddress(at)] = Array.from(row, hexByte).join('');
+    if (has(at, row)) rows[rowAddress(at)] = row.reduce((text, byte) => text + BYTES[byte], '');
   }
   return rows;
 }

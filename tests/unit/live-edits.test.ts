@@ -180,6 +180,20 @@ describe('chips that come and go', () => {
   });
 });
 
+test('a memory is written out once while no byte differs, and again when one does', () => {
+  const sim = start(memoryBench(DATA_5A + writeButton()), { bounce: false });
+  const before = sim.plan().memories.U1;
+  expect(sim.plan().memories.U1).toBe(before);
+  edit(sim, addWire('X1', 'a1', 'a2'));
+  expect(sim.plan().memories.U1).toBe(before);
+  sim.wait(0.01);
+  sim.act({ do: 'press', part: 'S9' });
+  sim.wait(0.1);
+  const after = sim.plan().memories.U1;
+  expect(after).not.toEqual(before);
+  expect(sim.plan().memories.U1).toBe(after);
+});
+
 describe('what no current feels', () => {
   test('names, colours and the title change nothing but the plan, and words follow', () => {
     const sim = start(`${memoryBench('wire WOE from j16 to -j9\nwire WWE from j15 to +j9')}`, { bounce: false });

@@ -52,7 +52,7 @@ export function doubt({ value, unknown }: Cells, state: PlanCells | undefined): 
 }
 
 export const doubtsOf = ({ unknown }: Cells): Rows | undefined =>
-  rowsOf(unknown.length, (a) => (unknown[a] ? hex(unknown[a] as number, 2) : undefined));
+  unknown.some((mask) => mask !== 0) ? rowsOf(unknown.length, (a) => (unknown[a] ? hex(unknown[a] as number, 2) : undefined)) : undefined;
 
 /** By address, on top of how often all had been written before. */
 export function countWrites(cycles: Uint32Array, writes: Writes | undefined): void {

@@ -1,6 +1,6 @@
 /** A memory's cells: bytes of which some bits may be unknown, read exactly even when the address is not fully known. */
 import type { PlanCells } from '../../../shared/plan.ts';
-import { ERASED, everyRow, rowsOfBytes } from '../../document/memory-rows.ts';
+import { ERASED, everyRow, putRows, rowsOfBytes } from '../../document/memory-rows.ts';
 import type { Partly } from '../../units/hex.ts';
 import { makeRandom } from '../../units/random.ts';
 import { doubt } from './cell-state.ts';
@@ -24,9 +24,7 @@ export function makeCells(addressBits: number, contents: Image | undefined, eras
 
 /** Writes the plan's contents over what is there. */
 function putIn({ value }: Cells, contents: Image | undefined): void {
-  for (const [first, bytes] of Object.entries(contents ?? {}))
-    for (let i = 0; 2 * i < bytes.length; i++)
-      value[(Number.parseInt(first, 16) + i) % value.length] = Number.parseInt(bytes.slice(2 * i, 2 * i + 2), 16);
+  putRows(contents, value);
 }
 
 /** Fills the cells as a supply that comes up leaves them: at random, always the same for one name. contents: what is known to stand there. */
@@ -79,8 +77,29 @@ export function writeCells(cells: Cells, address: Partly, data: Partly, sure: bo
   });
 }
 
-/** In plan form: rows of sixteen bytes; an uncertain bit is written as 1. Rows that were never written are left out, unless `all` are wanted. */
-export function contentsOf({ value, unknown }: Cells, all = false): Image {
-  const bytes = value.map((v, i) => v | (unknown[i] as number));
-  return all ? everyRow(bytes) : (rowsOfBytes(bytes) ?? {});
+interface Written {
+  readonly bytes: Uint8Array;
+  readonly all: boolean;
+  readonly image: Image;
+}
+
+/** What was written out last, by memory. */
+const written = new WeakMap<Cells, Written>();
+
+/**
+ * In plan form: rows of sixteen bytes; an uncertain bit is written as 1. Rows that were never written are left out, unless `all` are wanted. The same object as
+ * last time while no byte differs.
+ */
+export function contentsOf(cells: Cells, all = false): Image {
+  const last = written.get(cells);
+  if (last?.all === all && isWritten(cells, last.bytes)) return last.image;
+  const bytes = cells.value.map((v, i) => v | (cells.unknown[i] as number));
+  const image = all ? everyRow(bytes) : (rowsOfBytes(bytes) ?? {});
+  written.set(cells, { bytes, all, image });
+  return image;
+}
+
+function isWritten({ value, unknown }: Cells, bytes: Uint8Array): boolean {
+  for (let a = 0; a < bytes.length; a++) if (((value[a] as number) | (unknown[a] as number)) !== bytes[a]) return false;
+  return true;
 }
