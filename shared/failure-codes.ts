@@ -135,7 +135,7 @@ const run = {
   'run/bad-exposure': 'The time or the strength of the light is negative.',
   'run/no-address-switch': 'No switch sets an input of a memory, so there are no rows to go through.',
   'run/too-many-inputs': 'The bench has more inputs than a sweep goes through.',
-  'run/unknown-led': 'There is no such LED on the bench.',
+  'run/nothing-to-explain': 'Nothing of this name has a why: it is no LED, wire, pin or memory of the bench.',
   'run/nothing-to-read': 'The bench has no meter, LED, supply, pin or hole of this name.',
   'run/no-rest': 'The bench changes by itself, and what was asked for needs one at rest.',
   'run/undefined-reading': 'The reading is undefined (X), or nothing drives it, with some specimens.',

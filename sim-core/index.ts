@@ -146,6 +146,7 @@ export { sayMargin } from './text/margins.ts';
 export { sayCounts, sayDisabled, sayMoved, sayPercent, sayRight, sayRowOff } from './text/proof.ts';
 export { sayBand } from './text/reading-band.ts';
 export { sayWhy, type WhyWords } from './text/why.ts';
+export { explain } from './text/why-about.ts';
 export type { Margin, Method } from './tolerance/margin-evaluation.ts';
 export { marginsOf } from './tolerance/margins.ts';
 export { type ReadingBand, readingBand } from './tolerance/reading-band.ts';
@@ -154,4 +155,5 @@ export { hex, hexAddress, hexByte, partlyHex, partlyHexAddress } from './units/h
 export { parseQuantity, siFormat } from './units/quantity.ts';
 export { capitalised, enumeration } from './units/text-list.ts';
 export type { WhyAnswer } from './why/answer.ts';
+export { readQuestion, writeQuestion } from './why/question.ts';
 export { whyLed } from './why/why-led.ts';

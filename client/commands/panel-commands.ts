@@ -1,9 +1,9 @@
 /** The panel's pages and lists, by name. */
-import { failed } from '../../sim-core/index.ts';
+import { readQuestion, writeQuestion } from '../../sim-core/index.ts';
 import type { Route } from '../ui/route.ts';
 import type { Command } from './command.ts';
 import { said } from './line.ts';
-import { ledOffers, partNamed } from './name-lookup.ts';
+import { ledOffers, wireOffers } from './name-lookup.ts';
 
 const page = (name: string, synonyms: readonly string[], means: string, to: Route): Command => ({
   name,
@@ -21,22 +21,21 @@ const why: Command = {
   name: 'why',
   synonyms: ['explain', 'ask why', 'why is'],
   group: 'Panel',
-  means: 'explain why an LED is lit, dim or dark',
+  means: 'explain why an LED is lit, dim or dark, or what a wire carries',
   example: 'why vent',
-  takes: [{ shown: 'LED', optional: true, offers: ledOffers }],
-  run([word], context) {
-    if (word === undefined) {
+  takes: [{ shown: 'LED or WIRE', optional: true, many: 'text', offers: (context) => [...ledOffers(context), ...wireOffers(context)] }],
+  run([text], context) {
+    const { model } = context.session;
+    if (text === undefined || !model) {
       context.showPage({ page: 'why' });
       return said('Why.');
     }
-    const leds = context.session.model?.leds ?? [];
-    const led = leds.find((l) => [l.led, l.name].some((n) => n.toLowerCase() === word.toLowerCase()));
-    if (!led) {
-      const part = partNamed(word, context);
-      return part.ok ? failed('command/unknown-name', word, `${part.value.part.id} is not an LED.`) : part;
-    }
-    context.showPage({ page: 'why', about: led.led });
-    return said(`Why ${led.name} is as it is.`);
+    const led = model.leds.find((l) => l.name.toLowerCase() === text.toLowerCase());
+    const question = readQuestion(led?.led ?? text, { plan: model.plan, leds: model.leds.map((l) => l.led) });
+    if (!question.ok) return question;
+    const about = writeQuestion(question.value);
+    context.showPage({ page: 'why', about });
+    return said(`Why ${led?.name ?? about}.`);
   },
 };
 

@@ -113,9 +113,12 @@ export class ItemCard extends LightElement {
     const [led, another] = s?.leds ?? [];
     if (s?.isChip)
       return html`<button type="button" @click=${() => this.dispatchEvent(new CustomEvent('close-up', { detail: id }))}>Inside view${s.word ? ' and bytes' : ''}</button>`;
-    if (led && !another)
-      return html`<button type="button" @click=${() => this.dispatchEvent(new CustomEvent('ask-why', { detail: led.led }))}>Why?</button>`;
+    if (led && !another) return this.why(led.led);
     return nothing;
+  }
+
+  private why(about: string) {
+    return html`<button type="button" @click=${() => this.dispatchEvent(new CustomEvent('ask-why', { detail: about }))}>Why?</button>`;
   }
 
   /** Of an LED, a segment or a supply. */
@@ -138,7 +141,7 @@ export class ItemCard extends LightElement {
           ) => html`<label title=${c}><input type="radio" name="this-wire-colour" .checked=${wire.colour === c} @change=${() => this.try(builder.recolour([wire.id], c))} />
             <span class="swatch" style="--swatch:${wireInk(c)}"></span><span class="visually-hidden">${c}</span></label>`,
         )}</fieldset>
-      <div class="card-acts">${this.acts()}</div>`;
+      <div class="card-acts">${this.acts()}${this.why(wire.id)}</div>`;
   }
 
   private boardRows({ id, splitRails }: PlanBoard) {

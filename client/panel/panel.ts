@@ -121,7 +121,7 @@ export class SidePanel extends SessionElement {
   private page(page: Page) {
     switch (page) {
       case 'why':
-        return html`<why-page .session=${this.session} .led=${this.place.about ?? ''}></why-page>`;
+        return html`<why-page .session=${this.session} .about=${this.place.about ?? ''}></why-page>`;
       case 'findings':
         return html`<findings-page .session=${this.session}></findings-page>`;
       case 'table':

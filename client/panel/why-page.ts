@@ -1,7 +1,7 @@
 /** The page *Why*: one large sentence, the chain of causes behind it, and the edit that would change it. */
 import { html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { brightnessText, type Change, ledText, plain, type Ref } from '../../sim-core/index.ts';
+import { brightnessText, type Change, plain, type Ref } from '../../sim-core/index.ts';
 import { ledInk } from '../scene/faces/led-look.ts';
 import { goneLeds, replacement } from '../state/damage-text.ts';
 import { SessionElement } from '../state/session-element.ts';
@@ -17,8 +17,8 @@ const ANSWERED = 2000;
 @customElement('why-page')
 export class WhyPage extends SessionElement {
   protected override readonly hears = ['settled', 'model'] as const;
-  /** the LED asked about */
-  @property() led = '';
+  /** what is asked about: 'LED3', 'W7' */
+  @property() about = '';
   @state() private why: SaidWhy | undefined;
 
   private off: (() => void) | undefined;
@@ -33,44 +33,43 @@ export class WhyPage extends SessionElement {
 
   protected override willUpdate(changed: Map<PropertyKey, unknown>) {
     this.off ??= this.session?.on('why', (why) => {
-      if (why.led === this.led) this.why = why;
+      if (why.about === this.about) this.why = why;
     });
-    if (changed.has('led')) {
+    if (changed.has('about')) {
       this.why = undefined;
       this.asked = '';
     }
-    const today = ledOfLink(this.led, this.session?.model?.leds.map((l) => l.led) ?? []);
-    if (today !== this.led) location.replace(hashOf({ page: 'why', about: today }));
-    // a link may name an LED before its bench stands
-    if (this.led && this.asked !== this.led && this.session?.model?.leds.some((l) => l.led === this.led) && this.session.readings) {
-      this.asked = this.led;
+    const today = ledOfLink(this.about, this.session?.model?.leds.map((l) => l.led) ?? []);
+    if (today !== this.about) location.replace(hashOf({ page: 'why', about: today }));
+    // a link may name a thing before its bench stands
+    if (this.about && this.asked !== this.about && this.session?.model && this.session.readings) {
+      this.asked = this.about;
       this.askedAt = performance.now();
-      this.session.why(this.led);
-      this.dispatchEvent(pointEvent({ ref: { kind: 'led', id: this.led }, keep: true }));
+      this.session.why(this.about);
+      if (this.session.model.leds.some((l) => l.led === this.about))
+        this.dispatchEvent(pointEvent({ ref: { kind: 'led', id: this.about }, keep: true }));
     }
   }
   private asked = '';
 
   protected override render() {
-    const { session, why } = this;
-    const known = session?.model?.leds.some((l) => l.led === this.led);
-    return html`${why && known ? this.answer(why) : this.invitation(Boolean(this.led) && !known)} ${this.leds()}
-      ${why && known ? nothing : this.about()}`;
+    const { why } = this;
+    return html`${why ? this.answer(why) : this.invitation()} ${this.leds()} ${why ? nothing : this.notes()}`;
   }
 
-  private invitation(unknown: boolean) {
+  private invitation() {
     const { model } = this.session ?? {};
-    if (model?.leds.length === 0 && !unknown)
+    if (model?.leds.length === 0)
       return html`<h2 class="headline">${model.specimens.some((s) => !s.supply) ? 'There is no LED on this bench yet.' : 'The bench is empty.'} ${this.toParts()}</h2>
         <p class="quiet">Pick a part, then a hole on the board. For a wire, drag from one hole to another, or click both.
           Once there is an LED, click it to ask why it is lit or dark.</p>
         <p class="quiet">Or say what the LEDs are to do on the page <a class="plain" href=${hashOf({ page: 'table' })}>Table</a>, and have the whole bench
           built on the page <a class="plain" href=${hashOf({ page: 'build' })}>Build</a>.</p>`;
     const off = this.session?.readings?.supplies.every((s) => !s.on);
-    if (off && !unknown)
+    if (off)
       return html`<h2 class="headline">The supply is off. ${viewSentence(['Switch ', this.supplySwitch(), ' on.'])}</h2>
         <p class="quiet">Then set a switch and watch the LEDs. Click an LED to ask why it is lit or dark.</p>`;
-    return html`<h2 class="headline">${unknown ? `There is no ${ledText(this.led)} on this bench.` : 'Click an LED to ask why it is lit, dim or dark.'}</h2>
+    return html`<h2 class="headline">Click an LED to ask why it is lit, dim or dark.</h2>
       <p class="quiet">Lit, dim or dark: the answer points back to a part, a wire or a switch on the bench.</p>`;
   }
 
@@ -79,7 +78,7 @@ export class WhyPage extends SessionElement {
   }
 
   /** What its maker says of the bench: what it does, and how to go on. */
-  private about() {
+  private notes() {
     const notes = this.session?.model?.plan.notes ?? [];
     if (notes.length === 0) return nothing;
     return html`<section class="about" aria-label="About this bench"><h3 class="section">About this bench</h3>${notes.map((n) => html`<p>${n}</p>`)}</section>`;
@@ -101,7 +100,7 @@ export class WhyPage extends SessionElement {
               <p>${viewSentence(why.proof.says)}</p>
               <button type="button" class="act" @click=${() => why.proof && this.change(why.proof.change)}>Apply</button>
             </section>`
-          : this.replace(why.led)
+          : this.replace(why.about)
       }
       ${this.takeBack()}`;
   }
@@ -113,9 +112,9 @@ export class WhyPage extends SessionElement {
   private askedAt = 0;
 
   /** A damaged LED that a new one alone would not make shine can be replaced all the same. */
-  private replace(led: string) {
+  private replace(about: string) {
     const { session } = this;
-    const change = session?.model && replacement(session.model.plan, led.split('.')[0] ?? led);
+    const change = session?.model && replacement(session.model.plan, about.split('.')[0] ?? about);
     if (!change) return nothing;
     return html`<p class="take-back">Remove the cause first, or a new one may be damaged too.
       <button type="button" class="plain" @click=${() => this.change(change)}>Replace it</button></p>`;
@@ -147,7 +146,7 @@ export class WhyPage extends SessionElement {
           const brightness = reading?.brightness ?? 'dark';
           const damaged = gone.has(l.led);
           return html`<li>
-            <button type="button" class="led-ask" data-brightness=${damaged ? 'damaged' : brightness} aria-pressed=${l.led === this.led} @click=${() => this.ask(l.led)}>
+            <button type="button" class="led-ask" data-brightness=${damaged ? 'damaged' : brightness} aria-pressed=${l.led === this.about} @click=${() => this.ask(l.led)}>
               <span class="bulb" data-brightness=${damaged ? 'damaged' : brightness} style="--tint:${ledInk(l.colour).lit}"></span>${l.name}
               <span class="figures">${damaged ? 'damaged' : brightnessText(brightness)}</span>
             </button>
@@ -158,7 +157,7 @@ export class WhyPage extends SessionElement {
 
   /** Asked about again, an LED is at least shown where it is. */
   private ask(led: string) {
-    if (led === this.led) this.dispatchEvent(pointEvent({ ref: { kind: 'led', id: led }, keep: true }));
+    if (led === this.about) this.dispatchEvent(pointEvent({ ref: { kind: 'led', id: led }, keep: true }));
     go({ page: 'why', about: led });
   }
 

@@ -162,8 +162,8 @@ export class Session {
     return this.plan?.memories ?? {};
   }
   /** undefined: no LED is asked about any more */
-  why(led: string | undefined) {
-    this.ask({ ask: 'why', led });
+  why(about: string | undefined) {
+    this.ask({ ask: 'why', about });
   }
   /** the plan as it stands now, bytes written and switches set included */
   get plan(): Plan | undefined {

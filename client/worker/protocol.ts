@@ -17,7 +17,8 @@ export interface SaidFinding {
 
 /** An answer to "why?" in words. */
 export interface SaidWhy {
-  readonly led: string;
+  /** what was asked, as it was asked */
+  readonly about: string;
   readonly headline: Sentence;
   readonly note: string;
   readonly steps: ReadonlyArray<{ readonly says: Sentence; readonly figures: string }>;
@@ -32,8 +33,8 @@ export type Ask =
   | { readonly ask: 'act'; readonly act: Action }
   /** changes the plan under the running bench */
   | { readonly ask: 'edit'; readonly change: Change }
-  /** answers now and after every change; undefined: no more */
-  | { readonly ask: 'why'; readonly led: string | undefined }
+  /** 'LED3', 'W7': answers now and after every change; undefined: no more */
+  | { readonly ask: 'why'; readonly about: string | undefined }
   /** records the pins of these parts, on this bench and on those that follow */
   | { readonly ask: 'watch'; readonly parts: readonly string[] }
   /** what is under way ends where the bench is now; nothing that waits is dropped */

@@ -6,18 +6,18 @@ import { sameValue } from '../../shared/same-value.ts';
 import {
   type Action,
   type Change,
+  explain,
   findingsNow,
   isBenchText,
   type Readings,
   readBenchText,
+  readQuestion,
   rebase,
   type Simulation,
-  sayWhy,
   siFormat,
   simulateAsFound,
   type Trace,
   tablePins,
-  whyLed,
 } from '../../sim-core/index.ts';
 import type { Clock } from './clock.ts';
 import { makeFindingTexts } from './finding-text.ts';
@@ -72,7 +72,7 @@ class WorkerLoop {
   private silence = () => {};
   /** calls the next tick off */
   private stopTicking = () => {};
-  /** the LED that is asked about */
+  /** what is asked about: 'LED3', 'W7' */
   private asked: string | undefined;
   /** when words were last said [ms] */
   private spokenAt = Number.NEGATIVE_INFINITY;
@@ -120,7 +120,7 @@ class WorkerLoop {
         if (sim) yield* this.edit(sim, message.change);
         break;
       case 'why':
-        this.asked = message.led;
+        this.asked = message.about;
         if (sim) this.answer(sim);
     }
     this.tell({ tell: 'done' });
@@ -280,17 +280,16 @@ class WorkerLoop {
     this.answer(sim);
   }
 
-  /** Why the LED that is asked about shows what it shows, if it is one of this bench. */
+  /** Why what is asked about is as it is, or the sentence that says what can be asked instead. */
   private answer(sim: Simulation): void {
-    const led = this.asked;
-    if (led === undefined || !mayBeAsked(sim, led)) return;
-    this.tell({ tell: 'why', why: { led, ...sayWhy(whyLed(sim, led), sim.circuit.plan) } });
+    const about = this.asked;
+    if (about === undefined) return;
+    const { plan, leds } = sim.circuit;
+    const question = readQuestion(about, { plan, leds: leds.map((l) => l.id) });
+    const words = question.ok ? explain(sim, question.value) : { headline: [question.failure.says], note: '', steps: [] };
+    this.tell({ tell: 'why', why: { about, ...words } });
   }
 }
 
 /** The page makes the rows of the wanted table itself, and nothing but an edit changes them. */
 const withoutRows = (plan: Plan): Plan => (plan.wanted ? { ...plan, wanted: { ...plan.wanted, rows: [], dontCare: [] } } : plan);
-
-/** An LED of this bench, or one of a damaged part, which is read no more. */
-const mayBeAsked = (sim: Simulation, led: string): boolean =>
-  sim.readings().leds.some((l) => l.led === led) || sim.circuit.plan.parts.some((p) => p.damaged && p.id === led.split('.')[0]);

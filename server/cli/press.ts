@@ -2,18 +2,17 @@
 import type { Plan } from '../../shared/plan.ts';
 import {
   done,
+  explain,
   failed,
   findingsNow,
-  ledText,
   type Outcome,
   plain,
   type ReadingBand,
   readingBand,
+  readQuestion,
   type Simulation,
   sayBand,
-  sayWhy,
   simulate,
-  whyLed,
 } from '../../sim-core/index.ts';
 import { type Checked, sayAll } from '../check/check-plan.ts';
 import { sayFindings } from './check.ts';
@@ -46,9 +45,13 @@ interface Played {
   readonly findings?: Checked['findings'];
   readonly band?: ReadingBand & { readonly of: string };
   readonly why?: {
-    readonly led: string;
-    readonly brightness: string;
-    readonly amps: number;
+    /** of an LED */
+    readonly led?: string;
+    readonly brightness?: string;
+    readonly amps?: number;
+    /** of anything else: what was asked, and the figures of the answer */
+    readonly about?: string;
+    readonly note?: string;
     readonly says: string;
     readonly steps: ReadonlyArray<{ readonly says: string; readonly figures: string }>;
     readonly proof?: string;
@@ -99,17 +102,15 @@ function play(sim: Simulation, step: ScriptStep): Outcome<Omit<Played, 'step'>> 
     case 'findings':
       return done({ findings: sayAll(findingsNow(sim), sim.circuit.plan) });
     case 'why': {
-      const leds = sim.circuit.leds.map((l) => l.id);
-      if (!leds.includes(step.led))
-        return failed('run/unknown-led', step.led, `There is no ${ledText(step.led)} on this bench; it has ${leds.join(', ') || 'none'}.`);
-      const answer = whyLed(sim, step.led, step.supposed);
-      const words = sayWhy(answer, sim.circuit.plan);
+      const question = readQuestion(step.question, { plan: sim.circuit.plan, leds: sim.circuit.leds.map((l) => l.id) });
+      if (!question.ok) return question;
+      const words = explain(sim, question.value);
+      const led = question.value.about === 'led' && sim.readings().leds.find((l) => l.led === question.value.id);
       return done({
         why: {
-          led: answer.led,
-          brightness: answer.brightness,
-          amps: answer.amps,
+          ...(led ? { led: led.led, brightness: led.brightness, amps: led.amps } : { about: step.question }),
           says: plain(words.headline),
+          ...(led ? {} : { note: words.note }),
           steps: words.steps.map(({ says, figures }) => ({ says: plain(says), figures })),
           ...(words.proof ? { proof: plain(words.proof.says) } : {}),
         },
@@ -127,7 +128,7 @@ function sayPlayed(played: readonly Played[]): string {
       if (findings) lines.push(sayFindings(findings));
       if (why)
         lines.push(
-          why.says,
+          why.note ? `${why.says} ${why.note}.` : why.says,
           ...why.steps.map((w) => (w.figures ? `  ${w.says} ${w.figures}` : `  ${w.says}`)),
           ...(why.proof ? [why.proof] : []),
         );

@@ -12,7 +12,7 @@ type Doing =
   | { readonly do: 'read' }
   | { readonly do: 'findings' }
   | { readonly do: 'band'; readonly of: string }
-  | { readonly do: 'why'; readonly led: string; readonly supposed?: 'dark' | 'lit' };
+  | { readonly do: 'why'; readonly question: string };
 
 export const NOTATION: ReadonlyArray<readonly [word: string, means: string]> = [
   ['PS1=on', 'switch a supply or a single switch on; off likewise'],
@@ -33,6 +33,7 @@ export const NOTATION: ReadonlyArray<readonly [word: string, means: string]> = [
   ],
   ['why:LED3', 'explain an LED'],
   ['why:LED3=dark', 'explain why it is dark, or correct that; lit likewise'],
+  ['why:W3', 'explain why a wire carries what it carries'],
 ];
 
 const ID = '[A-Za-z]\\w*';
@@ -54,10 +55,7 @@ const FORMS: ReadonlyArray<readonly [RegExp, (parts: readonly string[], word: st
   ],
   [/^wait:(.*)$/, readWait],
   [new RegExp(`^light:(${ID})=([^@,]+)(?:@([^,]+))?(,covered)?$`), readLight],
-  [
-    new RegExp(`^why:(${ID}(?:\\.\\w+)?)(?:=(dark|lit))?$`),
-    ([led = '', supposed]) => done({ do: 'why', led, ...(supposed && { supposed: supposed === 'dark' ? 'dark' : 'lit' }) }),
-  ],
+  [/^why:(\S+)$/, ([question = '']) => done({ do: 'why', question: question.replaceAll('=', ' ') })],
 ];
 
 const acts = (...acts: readonly Action[]): Outcome<Doing> => done({ do: 'acts', acts });

@@ -10,6 +10,9 @@ export interface Reason {
   readonly data: Readonly<Record<string, number | string>>;
 }
 
+/** The first reason is the answer in one sentence; the others lead to what a hand can touch. */
+export type Chain = readonly [Reason, ...Reason[]];
+
 /** One edit of the plan that changes the LED, tried on a copy. */
 export interface TestedFix {
   readonly change: Change;

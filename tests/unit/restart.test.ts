@@ -122,7 +122,7 @@ test('an error that nobody asked for, as in a tick, restarts once and not for ev
 test('what was asked of every bench is asked of the next worker too', async () => {
   const live = await opened({ fails: ({ ask }, worker) => (ask === 'act' && worker === 1 ? 'throws' : undefined) });
   const said: string[] = [];
-  live.session.on('why', ({ led }) => said.push(led));
+  live.session.on('why', ({ about }) => said.push(about));
   live.session.why('LED1');
   live.clock.pass(100);
   said.length = 0;

@@ -262,7 +262,7 @@ describe('what the worker tells', () => {
     const live = liveBench();
     const heard = { why: '', pins: 0 };
     live.session.on('why', (why) => {
-      heard.why = why.led;
+      heard.why = why.about;
     });
     live.session.on('pins', () => {
       heard.pins += 1;

@@ -213,7 +213,10 @@ describe('why an LED is dark', () => {
 
 test('every reason and every edit that the explanations can give has words', () => {
   const sources = readdirSync('sim-core/why').map((f) => readFileSync(`sim-core/why/${f}`, 'utf8'));
-  const words = ['why', 'why-clauses'].map((f) => readFileSync(`sim-core/text/${f}.ts`, 'utf8')).join('\n');
+  const words = readdirSync('sim-core/text')
+    .filter((f) => f.startsWith('why'))
+    .map((f) => readFileSync(`sim-core/text/${f}`, 'utf8'))
+    .join('\n');
   const codes = new Set(
     sources.flatMap((s) =>
       [...s.matchAll(/code: (?:unknown \? '([a-z-]+)' : )?'([a-z-]+)'/g)].flatMap((m) => [m[1], m[2]].filter((c) => c !== undefined)),

@@ -6,7 +6,7 @@ import type { Ask, Tell } from '../../client/worker/protocol.ts';
 import { createWorkerLoop } from '../../client/worker/simulation.ts';
 import { makeTimeScale } from '../../client/worker/time-scaling.ts';
 import type { Plan } from '../../shared/plan.ts';
-import { writeBenchText } from '../../sim-core/index.ts';
+import { plain, writeBenchText } from '../../sim-core/index.ts';
 import { contactBounce } from '../../sim-core/run/digital/contact-bounce.ts';
 import { makeRandom } from '../../sim-core/units/random.ts';
 import { MEMORY, planOf, READY_TO_WRITE, writeNetwork } from '../support/bench.ts';
@@ -114,9 +114,23 @@ describe('a bench that nobody touches', () => {
     const worn = bench.told.find((t) => t.tell === 'bench' && t.after === 'wear');
     expect(worn?.tell === 'bench' && worn.plan.parts.find((p) => p.id === 'LED1')?.damaged?.limit).toBeGreaterThan(0);
     // an LED that is damaged may still be asked about
-    bench.ask({ ask: 'why', led: 'LED1' });
-    expect(bench.last('why')?.why.led).toBe('LED1');
+    bench.ask({ ask: 'why', about: 'LED1' });
+    expect(bench.last('why')?.why.about).toBe('LED1');
   });
+});
+
+test('why is answered for a wire, and where there is no answer it is said what can be asked', () => {
+  const bench = loop();
+  bench.open(ledPlan(330));
+  bench.clock.pass(100);
+  const says = (about: string) => {
+    bench.ask({ ask: 'why', about });
+    const { why } = bench.last('why')!;
+    expect(why.about).toBe(about);
+    return plain(why.headline);
+  };
+  expect(says('W1')).toMatch(/^Wire W1 carries \d/);
+  expect(says('R1')).toBe('Resistor R1 has no why of its own. Ask about an LED, such as LED1, or a wire, such as W1.');
 });
 
 test('a memory that has lost its bytes with its supply is told once, and not again with every act', () => {
@@ -218,7 +232,7 @@ describe('the line', () => {
     const bench = loop();
     bench.ask({ ask: 'act', act: { do: 'press', part: 'S1' } });
     bench.ask({ ask: 'edit', change: { op: 'all', changes: [] } });
-    bench.ask({ ask: 'why', led: 'LED1' });
+    bench.ask({ ask: 'why', about: 'LED1' });
     bench.ask({ ask: 'watch', parts: ['U1'] });
     bench.clock.pass(1000);
     expect(bench.told.map((t) => t.tell)).toEqual(['alive', 'done', 'done', 'done', 'done']);

@@ -31,6 +31,8 @@ export interface Wire {
   readonly a: Node;
   readonly b: Node;
   readonly ohms: number;
+  /** the plan's wire; absent for a stretch of a rail */
+  readonly wire?: string;
 }
 
 export interface Interconnect {
@@ -38,6 +40,7 @@ export interface Interconnect {
   readonly netOfNode: readonly number[];
   /** by net: the node that stands for it, which is a supply's terminal if it has one */
   readonly nodeOfNet: readonly Node[];
+  /** in the order of the circuit's `wires` */
   readonly wires: readonly Wire[];
   /** where a leg or a wire's end touches the metal */
   nodeAt(end: End): Node;
@@ -106,7 +109,7 @@ function wiresOf({ plan, ends }: Layout, nodeAt: (end: End) => Node): Wire[] {
     const [a, b] = [spotOf(from, plan), spotOf(to, plan)];
     const metres = a && b ? Math.hypot(a[0] - b[0], a[1] - b[1]) * PITCH + SLACK : FLYING;
     const contacts = [from, to].filter((e) => e.hole).length;
-    wires.push({ a: nodeAt(from), b: nodeAt(to), ohms: metres * WIRE + contacts * CONTACT });
+    wires.push({ a: nodeAt(from), b: nodeAt(to), ohms: metres * WIRE + contacts * CONTACT, wire: from.wire.id });
   }
   return wires;
 }

@@ -1,0 +1,14 @@
+/** The answer to a why about a pin, a wire or a memory: what is so, then what is behind it, link by link. */
+import { makeScene } from '../findings/rule-context.ts';
+import type { Simulation } from '../run/api.ts';
+import type { Chain } from './answer.ts';
+import type { WhyQuestion } from './question.ts';
+import { whyWire } from './wire-current.ts';
+
+/** Every question but that about an LED's look, which whyLed answers. */
+export type QuestionAbout = Exclude<WhyQuestion, { readonly about: 'led' }>;
+
+/** Throws if it is about something that is not on this bench. */
+export function whyAbout(sim: Simulation, question: QuestionAbout): Chain {
+  return whyWire(makeScene(sim.circuit, sim.readings()), question.id);
+}

@@ -1,0 +1,64 @@
+/** What may be asked "why": how a person writes it, and what is said to one who asks about something that has no why. */
+
+import { done, failed, type Outcome } from '../../shared/outcome.ts';
+import type { Plan, PlanPart } from '../../shared/plan.ts';
+import { shortened } from '../../shared/quoted.ts';
+import { partKind } from '../parts/catalogue.ts';
+import { capital, noun, plain } from '../sentence/wording.ts';
+
+/** id: 'LED3' or 'DS1.a' of an LED, 'W7' of a wire. */
+export type WhyQuestion =
+  | { readonly about: 'led'; readonly id: string; readonly supposed?: 'dark' | 'lit' }
+  | { readonly about: 'wire'; readonly id: string };
+
+/** A bench by its plan and the LEDs on it: 'LED3', 'DS1.a'. */
+interface AskedBench {
+  readonly plan: Plan;
+  readonly leds: readonly string[];
+}
+
+/** What follows the name of a thing. */
+const ASPECTS: ReadonlySet<string> = new Set(['dark', 'lit']);
+
+/** Reads a question such as 'LED1', 'LED1 dark' or 'W3', in either case. Fails with `run/nothing-to-explain` and says what can be asked instead. */
+export function readQuestion(text: string, bench: AskedBench): Outcome<WhyQuestion> {
+  const [name = '', aspect, ...more] = text.trim().split(/\s+/);
+  const { plan } = bench;
+  if (more.length > 0 || (aspect !== undefined && !ASPECTS.has(aspect.toLowerCase())))
+    return refused(text, `"why ${shortened(text)}" is not a question that can be answered.`, bench);
+  const led = ledNamed(name, bench);
+  if (led !== undefined) return done({ about: 'led', id: led, ...(aspect ? { supposed: isSame(aspect, 'dark') ? 'dark' : 'lit' } : {}) });
+  const wire = plan.wires.find((w) => isSame(w.id, name));
+  if (wire) return done({ about: 'wire', id: wire.id });
+  const part = partNamed(name.split('.')[0] ?? name, plan);
+  if (!part) return refused(name, `Nothing on this bench is called ${shortened(name)}.`, bench);
+  return refused(name, `${plain([capital(noun({ kind: 'part', id: part.id }, plan))])} has no why of its own.`, bench);
+}
+
+/** As a person would write it, and as a link to the answer says it. */
+export function writeQuestion(question: WhyQuestion): string {
+  return question.about === 'led' && question.supposed ? `${question.id} ${question.supposed}` : question.id;
+}
+
+const isSame = (a: string | undefined, b: string): boolean => a?.toLowerCase() === b.toLowerCase();
+
+/** By its id, by what its owner calls it where it is a part of its own, or one of a damaged part, which is read no more. */
+function ledNamed(name: string, { plan, leds }: AskedBench): string | undefined {
+  const found = leds.find((l) => isSame(l, name)) ?? leds.find((l) => plan.parts.some((p) => p.id === l && isSame(p.label, name)));
+  if (found !== undefined) return found;
+  const part = plan.parts.find((p) => p.id === name.split('.')[0]);
+  return part?.damaged && partKind(part.kind)?.group === 'led' ? name : undefined;
+}
+
+const partNamed = (name: string, { parts }: Plan): PlanPart | undefined =>
+  parts.find((p) => isSame(p.id, name)) ?? parts.find((p) => isSame(p.label, name));
+
+/** With an example of each kind of thing on this bench that can be asked about. */
+function refused(at: string, says: string, { plan, leds }: AskedBench): Outcome<never> {
+  const examples = [
+    ['an LED', leds[0]],
+    ['a wire', plan.wires[0]?.id],
+  ].flatMap(([what, id]) => (id === undefined ? [] : [`${what}, such as ${id}`]));
+  const instead = examples.length > 0 ? `Ask about ${examples.join(', or ')}.` : 'Nothing on this bench can be asked about yet.';
+  return failed('run/nothing-to-explain', shortened(at), `${says} ${instead}`);
+}
