@@ -98,6 +98,11 @@ const SOURCING = {
     [1.9, 25e-3],
   ]),
 };
+/**
+ * An emitter follower gives the high level: open 4.55 V typical, 4.1 V at least (SOURCES.md S37). What its stage takes to ground [S] is what brings the typical
+ * curve there; from memory that no more than some tens of microamperes do.
+ */
+const FOLLOWER = 35e-6;
 const SINKING = { typical: channelThrough([[0.4, 1e-3]], 4e-3), guaranteed: channelThrough([[0.4, 0.51e-3]]) };
 
 export const digitDriverLatch = logicPart({
@@ -124,6 +129,7 @@ export const digitDriverLatch = logicPart({
         {
           typical: { low: SINKING.typical, high: SOURCING.typical },
           guaranteed: { low: SINKING.guaranteed, high: SOURCING.guaranteed },
+          bleed: FOLLOWER,
         },
       ]),
     ),

@@ -49,6 +49,15 @@ describe('the seven-segment drivers', () => {
     expect(Math.abs(at(3.75, 20e-3, 'typical') - 3.75)).toBeLessThan(0.05);
     expect(Math.abs(at(3.4, 20e-3, 'guaranteed') - 3.4)).toBeLessThan(0.05);
   });
+  // open at 5 V: 4.55 V typical, 4.10 V guaranteed, beside a voltmeter of 10 MΩ: SOURCES.md S37
+  test('the one with a latch has a high level of an emitter follower, open too', () => {
+    const on = { '/LT': 0, '/BL': 1, LE: 0 } as const;
+    const open = (drive: Load['drive']) =>
+      loaded('seven-segment-driver-latch', '', 'a', 'high', on, { at: 4.5, amps: 4.5 / 10e6, supply: 5, drive });
+    expect(Math.abs(open('typical') - 4.55)).toBeLessThan(0.03);
+    expect(open('guaranteed')).toBeGreaterThanOrEqual(4.1);
+    expect(open('guaranteed')).toBeLessThan(open('typical'));
+  });
   // 1.3 mA at least, 2 mA typical, into 0.85 V: from memory; what is built in are the 2 kΩ of SOURCES.md S36
   test('the one with resistors inside gives a segment its current', () => {
     const volts = loaded(

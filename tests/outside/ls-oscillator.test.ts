@@ -10,8 +10,9 @@ import { inverters } from '../support/inverters.ts';
 import { shockley } from '../support/reference-circuits.ts';
 import { byOdex, zeroOf } from '../support/stepping.ts';
 
-const { drive, schmitt, pullUp, released } = FAMILIES.LS;
+const { drive, schmitt, pullUp } = FAMILIES.LS;
 const { high, low } = drive.standard.typical;
+const { bleed = 0 } = drive.standard;
 /** From an input's level to the output [s]: the part's own figure, from memory. */
 const DELAY = 15e-9;
 
@@ -24,7 +25,7 @@ function stage(v: number, { g, bend, offset = 0 }: Channel): number {
 
 /** dv/dt at the input, the output's voltage being where its currents balance. */
 function slope(v: number, isHigh: boolean, supply: number, ohms: number, farads: number): number {
-  const left = (out: number) => (isHigh ? stage(supply - out, high) : -stage(out, low)) - (out - v) / ohms - (released.bleed ?? 0) * out;
+  const left = (out: number) => (isHigh ? stage(supply - out, high) : -stage(out, low)) - (out - v) / ohms - bleed * out;
   const out = zeroOf(left, 0, supply);
   return ((out - v) / ohms + shockley(supply - v, pullUp ?? { is: 0, nvt: 1, rs: 1 })) / (farads + schmitt.capacitance);
 }

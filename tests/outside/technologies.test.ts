@@ -49,6 +49,25 @@ describe.each([
   });
 });
 
+// open and into a red LED over 330 Ω, from memory: bipolar logic 3.4 to 3.7 V (a drop of two junctions that carry next to nothing: up to 3.9 V here) and 2 to
+// 4 mA; CMOS 4.9 to 5 V and, behind the 45 Ω of SOURCES.md S15, 7 to 9 mA (derived)
+test.each([
+  ['LS', [3.4, 3.9], [2, 4]],
+  ['HC', [4.9, 5], [7, 9]],
+  ['HCT', [4.9, 5], [7, 9]],
+] as const)('the high level of a NAND gate of %s, open and into an LED', (family, [least, most], [dim, bright]) => {
+  const sim = (load: string) =>
+    start(
+      `${FED}wire P4 from +j2 to +a1\nquad-nand U1 ${family} at e20\nwire V from j20 to +j18\nwire G from a26 to -a28\n${toMinus('E', 20)}meter M1 volts at b22\n${load}`,
+    );
+  const open = sim('').readings().meters.M1;
+  expect(open).toBeGreaterThan(least);
+  expect(open).toBeLessThan(most);
+  const milliamps = 1e3 * sim(LED.replace('c20', 'c22')).readings().leds[0]!.amps;
+  expect(milliamps).toBeGreaterThan(dim);
+  expect(milliamps).toBeLessThan(bright);
+});
+
 // from memory: an open LS input reads 1.4 to 1.6 V and counts as high, with 22 kΩ to minus about 1.1 V, which is undefined; low with 1 kΩ to minus. What
 // leaks out of it only raises it, so 22 kΩ to plus hold it
 describe.each([

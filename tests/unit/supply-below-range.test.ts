@@ -20,7 +20,7 @@ const look = (sim: ReturnType<typeof fed>) => {
 };
 const severity = (sim: ReturnType<typeof fed>) => findingsNow(sim).find((f) => f.code === 'chip/supply-out-of-range')?.severity;
 
-// a 5 V ± 10 % part: FACTS of its sheet 4.5 to 5.5 V; one that is off drives nothing
+// a 5 V ± 10 % part: its sheet names 4.5 to 5.5 V; one that is off drives nothing
 test.each([
   ['5', 'H lit', undefined],
   ['4.5', 'H lit', 'marginal'],

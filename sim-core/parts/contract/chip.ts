@@ -41,6 +41,8 @@ export function thresholdsOf(
 export interface Drive {
   readonly typical: { low: Channel; high: Channel };
   readonly guaranteed: { low: Channel; high: Channel };
+  /** what such a stage takes from its pin to ground [S], so that a high one rests below the supply */
+  readonly bleed?: number;
 }
 
 /** Supply current [A] when working and when resting. */
@@ -92,8 +94,8 @@ export interface ChipSpec {
   readonly noUpperClamps?: true;
   /** true: what it needs against dips of its supply is inside */
   readonly decoupled?: true;
-  /** leakage and capacitance of a high-impedance output; bleed: what an output's own stage takes to ground [S], so that a high one rests below the supply */
-  readonly released: { readonly leakage: number; readonly capacitance: number; readonly bleed?: number };
+  /** leakage and capacitance of a high-impedance output */
+  readonly released: { readonly leakage: number; readonly capacitance: number };
   /** what it draws at 5 V: what a meter shows, and the most that its sheet allows */
   readonly supplyCurrent: { readonly typical: SupplyCurrent; readonly most: SupplyCurrent };
   /** largest steady current of one output, and of all together through a supply pin [A] */

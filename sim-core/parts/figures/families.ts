@@ -58,16 +58,20 @@ const cmosDrive: Family['drive'] = {
   },
 };
 
+/** What a released LS output may take [A]: so much as its stage takes from a high one at 5 V. */
+const RELEASED_LS = 20e-6;
 /**
- * LS at 4.75 V. Standard: guaranteed 2.7 V at 0.4 mA and 0.5 V at 8 mA, typical 3.4 V (SOURCES.md S17). Bus: guaranteed 2.4 V at 2.6 mA and 0.5 V at
- * 24 mA, typical 3.3 V (S18). From memory: 0.4 V at half the low current, typical 0.25 and 0.35 V; into a short circuit 20 (typical 40) and 30 (70) mA.
+ * LS. Standard: guaranteed at a supply of 4.75 V 2.7 V at 0.4 mA and 0.5 V at 8 mA, typical at 5 V, as sheets give their typical figures, 3.4 V (SOURCES.md
+ * S17). Bus: guaranteed 2.4 V at 2.6 mA and 0.5 V at 24 mA, typical 3.3 V (S18). From memory: that 5 V, 0.4 V at half the low current, typical 0.25 and
+ * 0.35 V; into a short circuit 20 (typical 40) and 30 (70) mA.
  */
 const bipolarDrive: Family['drive'] = {
   standard: {
+    bleed: RELEASED_LS / 5,
     typical: {
       high: channelThrough([
-        [1.35, 0.4e-3],
-        [4.75, 40e-3],
+        [1.6, 0.4e-3],
+        [5, 40e-3],
       ]),
       low: channelThrough([
         [0.25, 4e-3],
@@ -86,10 +90,11 @@ const bipolarDrive: Family['drive'] = {
     },
   },
   bus: {
+    bleed: RELEASED_LS / 5,
     typical: {
       high: channelThrough([
-        [1.45, 2.6e-3],
-        [4.75, 70e-3],
+        [1.7, 2.6e-3],
+        [5, 70e-3],
       ]),
       low: channelThrough([
         [0.25, 12e-3],
@@ -166,8 +171,7 @@ const LS: Family = {
   // a low output bears more than it promises; and one that is shorted gives 40 or 70 mA, for a second at least (from memory)
   damageFactor: 2.5,
   mostInputVolts: { name: 'input, absolute most', value: 7, unit: 'V', source: 'from memory' },
-  // a released output may take 20 µA
-  released: { leakage: 20e-6, capacitance: 10e-12, bleed: 4e-6 },
+  released: { leakage: RELEASED_LS, capacitance: 10e-12 },
   supplyRange: [4.75, 5.25],
   mostSupply: { name: 'supply, absolute most', value: 7, unit: 'V', source: 'from memory' },
   alive: 3,

@@ -146,7 +146,7 @@ const typicalCurrent = ({ working, resting, typical }: DcFigures): SupplyCurrent
 const PROMISED_DROP = 4.5 - 2.4;
 
 /** No sheet seen promises more than the guaranteed points; these curves are from memory, and never weaker than what is promised. */
-function memoryDrive({ high, low, stage }: Pick<DcFigures, 'high' | 'low' | 'stage'>): ChipSpec['drive'] {
+function memoryDrive({ high, low, stage, releasedLeakage }: DcFigures): ChipSpec['drive'] {
   const lowSide = through(low.volts, low.amps);
   const typicalLow = { g: Math.max(1 / 40, 2 * lowSide.g), bend: 1.5 };
   if (!stage)
@@ -158,6 +158,8 @@ function memoryDrive({ high, low, stage }: Pick<DcFigures, 'high' | 'low' | 'sta
   return {
     guaranteed: { high: { ...through(beyond(PROMISED_DROP, promised), high), offset: promised }, low: lowSide },
     typical: { high: typicalHigh, low: typicalLow },
+    // from a high output as much as a released one leaks
+    bleed: releasedLeakage / 5,
   };
 }
 
@@ -226,8 +228,7 @@ function specOf(sheet: MemoryDataSheet, p: Params): ChipSpec {
     input: { vil: dc.vil, vih: dc.vih, leakage: dc.leakage, capacitance: dc.capacitance },
     drive: memoryDrive(dc),
     promises: { high: 2.4, source: dc.source },
-    // what such a stage takes from a high output, as a released one leaks
-    released: { leakage: dc.releasedLeakage, capacitance: dc.dataCapacitance, ...(dc.stage ? { bleed: dc.releasedLeakage / 5 } : {}) },
+    released: { leakage: dc.releasedLeakage, capacitance: dc.dataCapacitance },
     supplyCurrent: { typical: typicalCurrent(dc), most: { working: dc.working, resting: dc.resting } },
     mostPinCurrent,
     mostPackageCurrent,

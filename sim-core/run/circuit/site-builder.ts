@@ -2,7 +2,7 @@
 import type { Leg } from '../../board/layout.ts';
 import type { Device, Network, Node } from '../../devices/network.ts';
 import { NOTHING } from '../../parts/figures/channels.ts';
-import type { ChipSpec, InputFigures, Led, SupplyCurrent, Turning, WindingModel, Wiring } from '../../parts/part.ts';
+import type { ChipSpec, Drive, InputFigures, Led, SupplyCurrent, Turning, WindingModel, Wiring } from '../../parts/part.ts';
 import type { Branch, ChipInput, ChipPin, ChipSite, CoilSite, ContactSite, InnerNode, LedSite, Placed, SupplySite } from './sites.ts';
 
 /** Where the sites of a circuit are collected. */
@@ -112,6 +112,7 @@ export function ownPin({ kind, params }: Placed, led: Led, anode: string): strin
 
 /** What is left of a burnt output. */
 const OPEN = { low: NOTHING, high: NOTHING };
+const BURNT: Drive = { typical: OPEN, guaranteed: OPEN };
 
 const figuresOf = (spec: ChipSpec, name: string): InputFigures => spec.special?.[name] ?? spec.input;
 
@@ -148,7 +149,7 @@ function placeChip(placed: Placed, spec: ChipSpec, { network, drive, nodeOf, var
   }
   // reversed, it conducts from its ground pin to its supply pin
   keep(ground, supply, network.addClamp(ground.node, supply.node));
-  const channelsOf = (name: string) => (burnt.has(name) ? OPEN : (spec.specialDrive?.[name] ?? spec.drive)[drive]);
+  const driveOf = (name: string): Drive => (burnt.has(name) ? BURNT : (spec.specialDrive?.[name] ?? spec.drive));
   const nodeNamed = (of: 'supply' | { readonly pin: string }) => (of === 'supply' ? supply.node : pinNamed(of.pin).node);
   const listening = (figures: InputFigures) => ({ figures, ...(figures.of ? { of: nodeNamed(figures.of) } : {}) });
   const drains = perVolt(spec.supplyCurrent[drive === 'guaranteed' ? 'most' : 'typical']);
@@ -161,9 +162,9 @@ function placeChip(placed: Placed, spec: ChipSpec, { network, drive, nodeOf, var
     inputs: spec.inputs.map((name): ChipInput => ({ ...pinNamed(name), ...listening(figuresOf(spec, name)) })),
     outputs: spec.outputs.map((name) => {
       const pin = pinNamed(name);
-      const bleed = burnt.has(name) || spec.specialDrive?.[name] ? 0 : (spec.released.bleed ?? 0);
+      const { bleed = 0, [drive]: channels } = driveOf(name);
       if (bleed > 0) keep(pin, ground, network.addConductance(pin.node, ground.node, bleed));
-      const device = keep(pin, ground, network.addOutput(pin.node, ground.node, supply.node, channelsOf(name)), supply);
+      const device = keep(pin, ground, network.addOutput(pin.node, ground.node, supply.node, channels), supply);
       return { ...pin, bleed, device };
     }),
     burnt,

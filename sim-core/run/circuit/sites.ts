@@ -50,7 +50,7 @@ export interface ChipSite {
   readonly placed: Placed;
   readonly spec: ChipSpec;
   readonly inputs: readonly ChipInput[];
-  /** bleed: see ChipSpec.released [S] */
+  /** bleed: see Drive [S] */
   readonly outputs: readonly (ChipPin & { readonly device: Device; readonly bleed: number })[];
   readonly supply: ChipPin;
   readonly ground: ChipPin;
