@@ -1,17 +1,19 @@
-/** Speed of the core, each figure beside its reference in the same run. */
+/** The parts of the core that can be measured, by the names that the command takes. */
 import { benchLive, benchMemoryUsed } from './live.ts';
-import { benchOperatingPoints } from './operating-points.ts';
+import { benchOperatingPoints, wind } from './operating-points.ts';
 import { benchProofs } from './proofs.ts';
 import { benchSweeps } from './sweeps.ts';
 import { benchTables } from './tables.ts';
 import { benchTransients } from './transients.ts';
 
-export async function benchCore(): Promise<void> {
-  benchOperatingPoints();
-  benchSweeps();
-  await benchProofs();
-  benchTransients();
-  benchLive();
-  benchMemoryUsed();
-  benchTables();
-}
+export { wind };
+
+export const CORE: Readonly<Record<string, () => void | Promise<void>>> = {
+  points: benchOperatingPoints,
+  sweeps: benchSweeps,
+  proofs: benchProofs,
+  transients: benchTransients,
+  live: benchLive,
+  memory: benchMemoryUsed,
+  tables: benchTables,
+};

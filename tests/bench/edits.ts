@@ -1,6 +1,7 @@
 /** Memory of page and worker over a thousand edits under a running bench, and what one edit takes until its readings are there. */
 import type { Page } from 'playwright';
 import { middle, ms, printTable, share } from './measure.ts';
+import { keep } from './report.ts';
 
 const EDITS = 1000;
 
@@ -51,6 +52,8 @@ export async function benchEdits(page: Page): Promise<void> {
   const first = await bytes(page);
   const took = await edit(page, EDITS);
   const last = await bytes(page);
+  keep('edit to its readings', middle(took));
+  keep('memory of page and worker', last / 1e6, 'MB');
   const mb = (n: number) => `${(n / 1e6).toFixed(2)} MB`;
   printTable(`${EDITS} edits under a running bench, all in the history and kept`, [
     ['memory of page and worker after 100 edits', mb(first)],

@@ -1,22 +1,31 @@
-/** How a piece of work is timed: warmed up, run several times, the median reported. */
+/** How a piece of work is timed: warmed up, run several times, the median reported. A figure that is no number is never printed. */
+import type { Outcome } from '../../shared/outcome.ts';
 
 /** Milliseconds of one run of `work`: the median of `runs` after `warm` that do not count. */
 export function median(work: () => void, runs = 9, warm = 3): number {
   for (let i = 0; i < warm; i++) work();
-  const times = Array.from({ length: runs }, () => {
-    const t = performance.now();
-    work();
-    return performance.now() - t;
-  });
-  return middle(times);
+  return middle(Array.from({ length: runs }, () => took(work)));
+}
+
+/** Milliseconds of this one run. */
+export function took(work: () => void): number {
+  const t = performance.now();
+  work();
+  return performance.now() - t;
+}
+
+/** Work that is timed, so many times in a batch. */
+interface Work {
+  readonly work: () => void;
+  readonly times: number;
 }
 
 /**
  * Several pieces of work, each many times, in turns, so that a machine that slows down slows all of them: milliseconds of one run of each, the medians
- * of `rounds` batches. times: how often each runs in one batch.
+ * of `rounds` batches.
  */
-export function inTurns(works: readonly { readonly work: () => void; readonly times: number }[], rounds: number): number[] {
-  const batch = ({ work, times }: (typeof works)[number]): number => {
+export function inTurns<const W extends readonly Work[]>(works: W, rounds: number): { [K in keyof W]: number } {
+  const batch = ({ work, times }: Work): number => {
     const t = performance.now();
     for (let i = 0; i < times; i++) work();
     return (performance.now() - t) / times;
@@ -24,16 +33,23 @@ export function inTurns(works: readonly { readonly work: () => void; readonly ti
   for (const w of works) batch(w);
   const measured = works.map((): number[] => []);
   for (let r = 0; r < rounds; r++) for (const [k, w] of works.entries()) measured[k]?.push(batch(w));
-  return measured.map(middle);
+  return measured.map(middle) as { [K in keyof W]: number };
 }
 
-export function middle(times: readonly number[]): number {
-  const sorted = [...times].sort((a, b) => a - b);
-  return sorted[Math.floor(sorted.length / 2)] ?? Number.NaN;
+/** The value below which this part of them lies; throws if there is none. */
+export function share(times: readonly number[], part: number): number {
+  const at = [...times].sort((a, b) => a - b)[Math.floor(part * (times.length - 1))];
+  if (at === undefined) throw new Error('nothing was measured');
+  return at;
 }
 
-export const share = (sorted: readonly number[], part: number): number =>
-  [...sorted].sort((a, b) => a - b)[Math.floor(part * (sorted.length - 1))] ?? Number.NaN;
+export const middle = (times: readonly number[]): number => share(times, 0.5);
+
+/** What was done; throws with the sentence that says why it could not be. */
+export function value<T>(done: Outcome<T>): T {
+  if (!done.ok) throw new Error(done.failure.says);
+  return done.value;
+}
 
 /** A table of the run's figures, columns padded. */
 export function printTable(title: string, rows: readonly (readonly string[])[]): void {
@@ -43,6 +59,11 @@ export function printTable(title: string, rows: readonly (readonly string[])[]):
     console.log(`  ${row.map((cell, c) => (c === 0 ? cell.padEnd(width[c] ?? 0) : cell.padStart(width[c] ?? 0))).join('   ')}`);
 }
 
-export const times = (ratio: number): string => `${ratio >= 10 ? ratio.toFixed(0) : ratio.toFixed(1)} ×`;
+function figure(n: number, text: string): string {
+  if (!Number.isFinite(n)) throw new Error(`${n} is no figure`);
+  return text;
+}
+
+export const times = (ratio: number): string => figure(ratio, `${ratio >= 10 ? ratio.toFixed(0) : ratio.toFixed(1)} ×`);
 export const memories = (n: number): string => (n === 1 ? '1 memory' : `${n} memories`);
-export const ms = (t: number): string => (t >= 100 ? t.toFixed(0) : t >= 1 ? t.toFixed(2) : t.toFixed(4));
+export const ms = (t: number): string => figure(t, t >= 100 ? t.toFixed(0) : t >= 1 ? t.toFixed(2) : t.toFixed(4));

@@ -1,9 +1,10 @@
-/** One operating point: every memory gives a new byte and the voltages are found anew; the sparse solver against dense Newton, and how its cost grows. */
+/** One operating point: every memory gives a new byte and the voltages are solved again; the sparse solver against dense Newton, and how its cost grows. */
 import { type Device, PULL_HIGH, PULL_LOW } from '../../sim-core/devices/network.ts';
 import { ActiveSubcircuit } from '../../sim-core/run/analog/active-subcircuit.ts';
 import { running } from './benches.ts';
 import { denseNewton } from './dense-newton.ts';
-import { inTurns, memories as many, ms, printTable, times } from './measure.ts';
+import { inTurns, memories as many, median, ms, printTable, times } from './measure.ts';
+import { keep, tick } from './report.ts';
 import { textbook } from './textbook.ts';
 
 /** The bench's drivers, set to another byte at every call; `moved` hears which device goes from what to what. */
@@ -53,51 +54,93 @@ function prepared(memories: number) {
       plainly();
       denseNewton(apart, denseApart);
     },
+    /** largest difference of a node between the two, over a hundred points [V] */
+    worst: () => {
+      let most = 0;
+      for (let k = 0; k < (memories === 1 ? 100 : 3); k++) {
+        next();
+        whole.rest(remembering);
+        denseNewton(network, dense);
+        for (const i of network.unfolded) most = Math.max(most, Math.abs((remembering[i] as number) - (dense[i] as number)));
+      }
+      return most;
+    },
   };
 }
 
-export function benchOperatingPoints(): void {
-  const rows = [
+interface Cost {
+  readonly memories: number;
+  readonly ours: number;
+  readonly stood: number;
+}
+
+/** The four ways of one bench; the reference's cost grows with the cube, and 64 memories would take it minutes. */
+function points(memories: 1 | 8): { readonly cost: Cost; readonly row: readonly string[] } {
+  const { size, remembered, stood, dense, apart, worst } = prepared(memories);
+  const rounds = memories === 1 ? 20 : 1;
+  const [a, b, c, d] = inTurns(
     [
-      'every output given a new value',
-      'nodes (solved)',
-      'ours ms',
-      'same start ms',
-      'dense ms',
-      'ratio',
-      'same start',
-      'textbook ms',
-      'ratio',
-      'same start',
-    ],
-  ];
-  const benches = [1, 8, 64].map((memories) => ({ memories, ...prepared(memories) }));
-  const works = benches.flatMap(({ memories, remembered, stood, dense, apart }) => [
-    { work: remembered, times: Math.ceil(2000 / memories) },
-    { work: stood, times: Math.ceil(500 / memories) },
-    ...(memories > 8 ? [] : [dense, apart].map((work) => ({ work, times: memories === 1 ? 20 : 1 }))),
-  ]);
-  const measured = inTurns(works, 11);
-  const costs = benches.map(({ memories, size }, k) => {
-    const [ours = Number.NaN, stood = Number.NaN, dense, apart] = measured.slice(4 * k, 4 * k + 4);
-    const against = (t: number | undefined) => (t ? [ms(t), times(t / ours), times(t / stood)] : ['not run', '', '']);
-    rows.push([many(memories), size, ms(ours), ms(stood), ...against(dense), ...against(apart)]);
-    return { memories, ours, stood };
-  });
+      { work: remembered, times: Math.ceil(2000 / memories) },
+      { work: stood, times: Math.ceil(500 / memories) },
+      { work: dense, times: rounds },
+      { work: apart, times: rounds },
+    ] as const,
+    11,
+  );
+  const off = worst().toExponential(1);
+  keep(`point, ${many(memories)}`, a, 'ms', `${off} V`);
+  keep(`dense point, ${many(memories)}`, c);
+  const row = [many(memories), size, ms(a), ms(b), ms(c), times(c / a), times(c / b), off, ms(d), times(d / a), times(d / b)];
+  return { cost: { memories, ours: a, stood: b }, row };
+}
+
+/** Times a dense point of one memory, in turns as above, beside which everything that follows is kept. */
+export function wind(): void {
+  const { dense, apart } = prepared(1);
+  const [clock] = inTurns(
+    [
+      { work: dense, times: 10 },
+      { work: apart, times: 5 },
+    ] as const,
+    5,
+  );
+  tick(clock);
+}
+
+export function benchOperatingPoints(): void {
+  const head = ['every output given a new value', 'nodes (solved)', 'ours ms', 'same start ms', 'dense ms', 'ratio', 'same start'];
+  const one = points(1);
+  const eight = points(8);
+  const { size, remembered, stood } = prepared(64);
+  const [ours, started] = inTurns(
+    [
+      { work: remembered, times: 32 },
+      { work: stood, times: 8 },
+    ] as const,
+    11,
+  );
   printTable(
-    'Operating point: ours, from each driver’s last state or from where the bench stood, against dense Newton on ml-matrix from there',
-    rows,
+    'Operating point: ours, from each driver’s last state or from where the bench stood, beside dense Newton on ml-matrix from there',
+    [
+      [...head, 'differ by V', 'textbook ms', 'ratio', 'same start'],
+      one.row,
+      eight.row,
+      [many(64), size, ms(ours), ms(started), 'not run', '', '', '', 'not run', '', ''],
+    ],
   );
   console.log('  dense: the same equations. textbook: an LED’s junction and its series resistance apart, by the plain exponential');
+  const costs = [one.cost, eight.cost, { memories: 64, ours, stood: started }];
+  const exponent = growth(costs.map((c) => [c.memories, c.ours]));
+  keep('growth of a point from 1 to 64 memories', exponent, 'exponent');
   console.log(
-    `  cost grows as memories^${growth(costs.map((c) => [c.memories, c.ours]))}; from where the bench stood ^${growth(costs.map((c) => [c.memories, c.stood]))}`,
+    `  cost grows as memories^${exponent.toFixed(2)}; from where the bench stood ^${growth(costs.map((c) => [c.memories, c.stood])).toFixed(2)}`,
   );
 }
 
 /** Exponent of a power law through the points, by least squares of the logarithms. */
-function growth(points: readonly (readonly [size: number, cost: number])[]): string {
+function growth(points: readonly (readonly [size: number, cost: number])[]): number {
   const logs = points.map(([size, cost]) => [Math.log(size), Math.log(cost)] as const);
   const mean = (of: (p: readonly [number, number]) => number) => logs.reduce((s, p) => s + of(p), 0) / logs.length;
   const [x, y] = [mean((p) => p[0]), mean((p) => p[1])];
-  return (mean((p) => (p[0] - x) * (p[1] - y)) / mean((p) => (p[0] - x) ** 2)).toFixed(2);
+  return mean((p) => (p[0] - x) * (p[1] - y)) / mean((p) => (p[0] - x) ** 2);
 }

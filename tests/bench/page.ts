@@ -2,29 +2,16 @@
 import { spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { createInterface } from 'node:readline';
-import { type CDPSession, chromium, type Page } from 'playwright';
+import { type Browser, chromium, type Page } from 'playwright';
 import type { Plan } from '../../shared/plan.ts';
 import { findBrowser } from '../support/browser.ts';
 import { contents, crowdedBench, manyMemories } from './benches.ts';
 import { benchEdits } from './edits.ts';
+import { flips, openSpot } from './flips.ts';
 import { middle, ms, printTable, share } from './measure.ts';
 import { PAINTED, type Painted } from './painted.ts';
+import { keep, measured } from './report.ts';
 import { benchWideTable } from './wide-table.ts';
-
-interface TraceEvent {
-  readonly name: string;
-  readonly cat: string;
-  /** microseconds */
-  readonly ts: number;
-  readonly dur?: number;
-}
-
-/** Marks the moment of each flip and of each answer in the LEDs, for the trace. */
-const MARKS = `
-  addEventListener('pointerdown', () => performance.mark('lampwright-flip'), true);
-  new MutationObserver((changes) => {
-    if (changes.some((c) => c.attributeName === 'data-brightness')) performance.mark('lampwright-answer');
-  }).observe(document, { subtree: true, attributes: true, attributeFilter: ['data-brightness'] });`;
 
 export async function benchPage(): Promise<void> {
   const server = spawn(process.execPath, ['dist/server/main.js'], {
@@ -42,59 +29,78 @@ export async function benchPage(): Promise<void> {
   const args = ['--enable-blink-features=ForceEagerMeasureMemory'];
   const browser = await chromium.launch({ args, ...(executablePath ? { executablePath } : {}) });
   try {
-    const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
-    await page.addInitScript(PAINTED);
-    const loaded: number[] = [];
-    page.on('response', async (r) => {
-      if (/\.js$/.test(new URL(r.url()).pathname)) loaded.push((await r.request().sizes()).responseBodySize);
-    });
-    const openings: string[][] = [['opening, by the clock of the page', 'first paint', 'can be worked']];
-    for (const visit of ['first visit', 'again']) {
-      await page.goto(new URL('/?plan=greenhouse', url).href);
-      const { paint, ready } = await opened(page);
-      openings.push([visit, `${ms(paint)} ms`, `${ms(ready)} ms`]);
-      if (visit === 'again') continue;
-      printTable('Size', [
-        ['JavaScript of the page over the wire, workers not included', `${(loaded.reduce((a, b) => a + b, 0) / 1000).toFixed(0)} kB`],
-      ]);
-    }
-    await page.getByRole('switch', { name: /^Bench supply/ }).click();
-    await page.getByRole('button', { name: /^all well, lit/ }).waitFor();
-    await page.waitForTimeout(500);
-    printTable('Opening', openings);
-    await page.evaluate(MARKS);
-    // hot alone changes four LEDs, whichever way it goes
-    const one = await flips(page, /\bhot/);
-    const oneEdit = await editsToPaint(page);
-    await openPlan(page, manyMemories(8, contents));
-    const eight = await flips(page, /pole 1\b/);
-    await openPlan(page, crowdedBench());
-    const crowded = await flips(page, /pole 1\b/);
-    const crowdedEdit = await editsToPaint(page);
-    const row = (name: string, times: readonly number[]) => [name, `${times.length}`, ms(middle(times)), ms(share(times, 0.95))];
-    printTable('From a hand to the frame that paints it', [
-      ['', 'times', 'median ms', '95 % ms'],
-      row('a flip on the greenhouse', one.painted),
-      row('a flip on eight memories', eight.painted),
-      row('a flip on eight memories, 300 parts, 600 wires', crowded.painted),
-      row('an edit on the greenhouse', oneEdit),
-      row('an edit on 300 parts, 600 wires', crowdedEdit),
-    ]);
-    const fps = await dragging(page);
-    printTable('Dragging a 24-pin chip with its wires', [
-      ['', 'frames a second'],
-      ['on 300 parts, 600 wires', fps.toFixed(0)],
-    ]);
-    await page.goto(new URL('/?plan=greenhouse', url).href);
-    await opened(page);
-    await page.getByRole('switch', { name: /^Bench supply/ }).click();
-    await benchEdits(page);
-    await benchWideTable(page);
+    await measured('page: opening', () => opening(browser, url));
+    await measured('page: from a hand to the paint', () => handToPaint(browser, url));
+    await measured('page: edits', async () => benchEdits(await greenhouse(browser, url)));
+    await measured('page: wide table', async () => benchWideTable(await greenhouse(browser, url)));
   } finally {
     await browser.close();
     server.kill('SIGTERM');
     await once(server, 'exit');
   }
+}
+
+const newPage = async (browser: Browser): Promise<Page> => {
+  const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
+  await page.addInitScript(PAINTED);
+  return page;
+};
+
+/** The greenhouse in a page of its own, with its supply on. */
+async function greenhouse(browser: Browser, url: string): Promise<Page> {
+  const page = await newPage(browser);
+  await page.goto(new URL('/?plan=greenhouse', url).href);
+  await opened(page);
+  await page.getByRole('switch', { name: /^Bench supply/ }).click();
+  await page.getByRole('button', { name: /^all well, lit/ }).waitFor();
+  await page.waitForTimeout(500);
+  return page;
+}
+
+async function opening(browser: Browser, url: string): Promise<void> {
+  const page = await newPage(browser);
+  const loaded: number[] = [];
+  page.on('response', async (r) => {
+    if (/\.js$/.test(new URL(r.url()).pathname)) loaded.push((await r.request().sizes()).responseBodySize);
+  });
+  const openings: string[][] = [['opening, by the clock of the page', 'first paint', 'can be worked']];
+  for (const visit of ['first visit', 'again']) {
+    await page.goto(new URL('/?plan=greenhouse', url).href);
+    const { paint, ready } = await opened(page);
+    openings.push([visit, `${ms(paint)} ms`, `${ms(ready)} ms`]);
+    keep(`opening, ${visit}, can be worked`, ready);
+    if (visit === 'again') continue;
+    const kilobytes = loaded.reduce((a, b) => a + b, 0) / 1000;
+    keep('JavaScript of the page over the wire', kilobytes, 'kB');
+    printTable('Size', [['JavaScript of the page over the wire, workers not included', `${kilobytes.toFixed(0)} kB`]]);
+  }
+  printTable('Opening', openings);
+  await page.close();
+}
+
+async function handToPaint(browser: Browser, url: string): Promise<void> {
+  const page = await greenhouse(browser, url);
+  const rows: string[][] = [['', 'times', 'median ms', '95 % ms']];
+  const row = (name: string, times: readonly number[]) => {
+    rows.push([name, `${times.length}`, ms(middle(times)), ms(share(times, 0.95))]);
+    keep(name, middle(times));
+  };
+  // hot alone changes four LEDs, whichever way it goes
+  row('a flip on the greenhouse', await flips(page, /\bhot/));
+  row('an edit on the greenhouse', await editsToPaint(page));
+  await openPlan(page, manyMemories(8, contents));
+  row('a flip on eight memories', await flips(page, /pole 1\b/));
+  await openPlan(page, crowdedBench());
+  row('a flip on eight memories, 300 parts, 600 wires', await flips(page, /pole 1\b/));
+  row('an edit on 300 parts, 600 wires', await editsToPaint(page));
+  printTable('From a hand to the frame that paints it', rows);
+  const fps = await dragging(page);
+  keep('frames while a chip is dragged', fps, 'frames/s');
+  printTable('Dragging a 24-pin chip with its wires', [
+    ['', 'frames a second'],
+    ['on 300 parts, 600 wires', fps.toFixed(0)],
+  ]);
+  await page.close();
 }
 
 /** When something was first painted, and when the LEDs had been read so that hands can work the bench [ms since the page was asked for]. */
@@ -103,31 +109,17 @@ async function opened(page: Page): Promise<{ readonly paint: number; readonly re
     const app = document.querySelector('lampwright-app') as unknown as { session?: { readings?: object } } | null;
     return app?.session?.readings && document.querySelector('.led') ? performance.now() : false;
   });
-  const paint = await page.evaluate(() => performance.getEntriesByName('first-contentful-paint')[0]?.startTime ?? Number.NaN);
+  const painted = await page.waitForFunction(() => performance.getEntriesByName('first-contentful-paint')[0]?.startTime);
+  const paint = Number(await painted.jsonValue());
   return { paint, ready: Number(await ready.jsonValue()) };
 }
 
 async function openPlan(page: Page, plan: Plan): Promise<void> {
   await page.evaluate(async (text) => {
     const app = document.querySelector('lampwright-app') as unknown as { session: { open(text: string): Promise<boolean> } };
-    await app.session.open(text);
+    if (!(await app.session.open(text))) throw new Error('The plan was not opened.');
   }, JSON.stringify(plan));
   await page.waitForTimeout(1500);
-}
-
-async function flips(page: Page, name: RegExp): Promise<{ answered: number[]; painted: number[] }> {
-  const cdp = await page.context().newCDPSession(page);
-  const pole = page.getByRole('switch', { name }).first();
-  const box = await pole.boundingBox();
-  if (!box) throw new Error(`No switch ${name} is in sight.`);
-  const trace = await traced(cdp, async () => {
-    for (let i = 0; i < 60; i++) {
-      await page.mouse.click(box.x + box.width / 2, box.y + box.height / 2);
-      await page.waitForTimeout(60);
-    }
-  });
-  await cdp.detach();
-  return flipsIn(trace);
 }
 
 /** One end of a wire to the hole beside it and back: from the edit to the end of the frame that shows it [ms]. */
@@ -152,14 +144,15 @@ const editsToPaint = (page: Page): Promise<number[]> =>
     return took;
   });
 
-/** Frames that were shown a second while a memory is dragged to and fro by its body. */
+/** Frames that were shown a second while a memory is dragged to and fro by its body; throws if it was not taken up. */
 async function dragging(page: Page): Promise<number> {
-  const chip = await page.locator('.bodies [data-part="U4"]').boundingBox();
-  if (!chip) throw new Error('The fourth memory is not in sight.');
-  const [x, y] = [chip.x + chip.width / 2, chip.y + chip.height / 2];
+  const chip = page.locator('.bodies [data-part="U4"]').first();
+  const { x, y } = await openSpot(chip);
   await page.mouse.move(x, y);
   await page.mouse.down();
   await page.mouse.move(x + 8, y, { steps: 3 });
+  // what is dragged is lifted off the other bodies
+  if ((await chip.count()) > 0) throw new Error('The fourth memory was not taken up.');
   const counted = page.evaluate(
     () =>
       new Promise<number>((done) => {
@@ -179,34 +172,4 @@ async function dragging(page: Page): Promise<number> {
   await page.keyboard.press('Escape');
   await page.mouse.up();
   return counted;
-}
-
-async function traced(cdp: CDPSession, work: () => Promise<void>): Promise<TraceEvent[]> {
-  const events: TraceEvent[] = [];
-  cdp.on('Tracing.dataCollected', ({ value }) => events.push(...(value as unknown as TraceEvent[])));
-  await cdp.send('Tracing.start', {
-    traceConfig: { includedCategories: ['blink.user_timing', 'devtools.timeline'] },
-    transferMode: 'ReportEvents',
-  });
-  await work();
-  const over = new Promise((done) => cdp.once('Tracing.tracingComplete', done));
-  await cdp.send('Tracing.end');
-  await over;
-  return events.sort((a, b) => a.ts - b.ts);
-}
-
-/** Milliseconds from each flip to the first answer after it, and to the end of the first paint after that. */
-function flipsIn(trace: readonly TraceEvent[]): { answered: number[]; painted: number[] } {
-  const answered: number[] = [];
-  const painted: number[] = [];
-  const flips = trace.filter((e) => e.name === 'lampwright-flip');
-  for (const [i, flip] of flips.entries()) {
-    const until = flips[i + 1]?.ts ?? Number.POSITIVE_INFINITY;
-    const answer = trace.find((e) => e.name === 'lampwright-answer' && e.ts > flip.ts && e.ts < until);
-    const paint = answer && trace.find((e) => e.name === 'Paint' && e.ts > answer.ts && e.ts < until);
-    if (!answer || !paint) continue;
-    answered.push((answer.ts - flip.ts) / 1000);
-    painted.push((paint.ts + (paint.dur ?? 0) - flip.ts) / 1000);
-  }
-  return { answered, painted };
 }

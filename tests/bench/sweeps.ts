@@ -1,24 +1,49 @@
-/** Sweeps over every address: the first time, again from what the bench remembers, and against the least that any such sweep can cost. */
-import { type Simulation, sweep } from '../../sim-core/index.ts';
-import { contents, manyMemories, running, still } from './benches.ts';
-import { denseNewton } from './dense-newton.ts';
-import { inTurns, memories as many, median, middle, ms, printTable, times } from './measure.ts';
+/** Walks over every row: on a fresh bench, again on the same bench, and as the first thing a process does; the row engine beside the event engine. */
+import { Worker } from 'node:worker_threads';
+import type { Plan } from '../../shared/plan.ts';
+import { sweep } from '../../sim-core/index.ts';
+import { RowWalker } from '../../sim-core/run/row-walk.ts';
+import { simulate } from '../../sim-core/run/simulation.ts';
+import { switchedInputs } from '../../sim-core/run/switched-inputs.ts';
+import { contents, manyMemories } from './benches.ts';
+import { inTurns, memories as many, median, middle, ms, printTable, times, took, value } from './measure.ts';
+import { keep } from './report.ts';
 import { wideMemory } from './wide-memory.ts';
 
-/** Every address in Gray order: one switch an address, as a hand would go. poles: the switch and pole of each address bit. */
-function everyAddress(sim: Simulation, poles: readonly { readonly part: string; readonly pole: number }[]): void {
-  const last = 1 << poles.length;
-  for (let a = 0; a < last; a++) {
-    const gray = a ^ (a >> 1);
-    const before = a === 0 ? last >> 1 : (a - 1) ^ ((a - 1) >> 1);
-    const bit = 31 - Math.clz32(gray ^ before);
-    const at = poles[bit];
-    if (at) sim.act({ do: 'set', ...at, closed: ((gray >> bit) & 1) === 1 });
-  }
+const ROWS = 2048;
+const WIDE_ROWS = 32_768;
+
+/** A bench ready to be walked, as often as asked. events: by the event engine alone. */
+function walkable(plan: Plan, events: boolean): () => RowWalker {
+  const sim = value(simulate(plan, { still: true }));
+  // memories on one bus have their inputs in common
+  const found = switchedInputs(sim);
+  const inputs = found.filter((at, k) => found.findIndex((other) => other.part === at.part && other.pole === at.pole) === k);
+  return () => new RowWalker(sim, inputs, { part: 0, of: 1 }, events);
 }
 
-const ELEVEN = Array.from({ length: 11 }, (_, pole) => ({ part: 'S1', pole }));
-const FIFTEEN = Array.from({ length: 15 }, (_, bit) => (bit < 12 ? { part: 'S1', pole: bit } : { part: 'S2', pole: bit - 12 }));
+/** Goes through every row; throws if there were not so many. */
+function through(walk: RowWalker, rows: number): void {
+  let seen = 0;
+  while (walk.next() >= 0) seen += 1;
+  if (seen !== rows) throw new Error(`${seen} rows were gone through, not ${rows}`);
+}
+
+/** The largest difference of a node's voltage between the two engines, over all rows; throws if an LED differs. */
+function worst(plan: Plan): string {
+  const [ours, judge] = [walkable(plan, false)(), walkable(plan, true)()];
+  const { n } = ours.circuit.network;
+  const [a, b] = [new Float64Array(n + 1), new Float64Array(n + 1)];
+  let most = 0;
+  for (let row = ours.next(); row >= 0; row = ours.next()) {
+    judge.next();
+    ours.voltages(a);
+    judge.voltages(b);
+    for (let i = 0; i < n; i++) most = Math.max(most, Math.abs((a[i] as number) - (b[i] as number)));
+    if (ours.brightnesses.some((lit, led) => lit !== judge.brightnesses[led])) throw new Error(`an LED differs in row ${row}`);
+  }
+  return most.toExponential(1);
+}
 
 /** The least: each address's byte looked up in each memory, and its LEDs' currents summed. */
 export function floorOf(memories: number, addresses: number): () => void {
@@ -35,53 +60,76 @@ export function floorOf(memories: number, addresses: number): () => void {
   };
 }
 
-export function benchSweeps(): void {
-  const rows = [['every point solved, its chips heard', 'first ms', 'again ms', 'floor ms', 'again / floor', 'dense ms', 'ratio']];
-  for (const memories of [1, 8]) {
-    const first = middle(
-      Array.from({ length: 3 }, () => {
-        const fresh = running(memories);
-        const t = performance.now();
-        everyAddress(fresh, ELEVEN);
-        return performance.now() - t;
-      }),
+/** The first walk of a thread that has run nothing yet [ms]. */
+export const walkCold = (plan: Plan): number => took(() => through(walkable(plan, false)(), ROWS));
+
+async function cold(plan: Plan): Promise<number> {
+  const worker = new Worker(process.argv[1] as string, { workerData: { cold: plan } });
+  return new Promise((resolve, reject) => worker.once('message', resolve).once('error', reject));
+}
+
+/** Of one bench: the row engine and the event engine, on a fresh bench with the program warm, and again on the same bench. */
+async function walks(memories: number): Promise<string[]> {
+  const plan = manyMemories(memories, contents);
+  const fresh = (events: boolean) =>
+    middle(
+      Array.from({ length: 4 }, () => {
+        const walk = walkable(plan, events)();
+        return took(() => through(walk, ROWS));
+      }).slice(1),
     );
-    const sim = running(memories);
-    const { network } = sim.circuit;
-    const x = new Float64Array(network.n + 1);
-    const [again = Number.NaN, floor = Number.NaN, point = Number.NaN] = inTurns(
-      [
-        { work: () => everyAddress(sim, ELEVEN), times: 1 },
-        { work: floorOf(memories, 2048), times: 20 },
-        { work: () => void denseNewton(network, x.fill(0)), times: memories === 1 ? 8 : 1 },
-      ],
-      5,
-    );
-    // an address is two points, the address's own and the outputs' answer to it; a few dense ones are timed and scaled
-    const dense = point * 2 * 2048;
-    rows.push([
-      `2 048 addresses, ${many(memories)}`,
-      ms(first),
-      ms(again),
-      ms(floor),
-      times(again / floor),
-      `${ms(dense)} (scaled)`,
-      times(dense / again),
-    ]);
-  }
-  const wide = still(wideMemory(contents));
-  const t = performance.now();
-  everyAddress(wide, FIFTEEN);
-  const first = performance.now() - t;
-  const [again = Number.NaN, floor = Number.NaN] = inTurns(
+  const [first, firstByEvents] = [fresh(false), fresh(true)];
+  const [ours, judge] = [walkable(plan, false), walkable(plan, true)];
+  const [again, events, floor] = inTurns(
     [
-      { work: () => everyAddress(wide, FIFTEEN), times: 1 },
-      { work: floorOf(1, 32768), times: 3 },
-    ],
+      { work: () => through(ours(), ROWS), times: 1 },
+      { work: () => through(judge(), ROWS), times: 1 },
+      { work: floorOf(memories, ROWS), times: 5 },
+    ] as const,
     3,
   );
-  rows.push(['32 768 addresses, one EEPROM 32K × 8', ms(first), ms(again), ms(floor), times(again / floor), 'not run', '']);
-  printTable('Sweeps', rows);
-  const plan = manyMemories(1, contents);
-  console.log(`  2 048 addresses through \`sweep\`, with all readings of every row: ${ms(median(() => void sweep(plan), 3, 1))} ms`);
+  const [off, alone] = [worst(plan), await cold(plan)];
+  keep(`2 048 rows, fresh bench, ${many(memories)}`, first, 'ms', `${off} V`);
+  keep(`2 048 rows again, ${many(memories)}`, again, 'ms', `${off} V`);
+  keep(`2 048 rows again, ${many(memories)}, by events`, events);
+  keep(`2 048 rows, cold, ${many(memories)}`, alone);
+  return [
+    many(memories),
+    ...[alone, first, firstByEvents, again, events].map(ms),
+    times(events / again),
+    off,
+    ms(floor),
+    times(again / floor),
+  ];
+}
+
+/** Once each: the table is sixteen times as long. */
+function wide(): string[] {
+  const plan = wideMemory(contents);
+  const [ours, judge] = [walkable(plan, false)(), walkable(plan, true)()];
+  const first = took(() => through(ours, WIDE_ROWS));
+  const events = took(() => through(judge, WIDE_ROWS));
+  keep('32 768 rows, fresh bench', first);
+  keep('32 768 rows, fresh bench, by events', events);
+  const floor = median(floorOf(1, WIDE_ROWS), 3);
+  return [
+    'one EEPROM 32K × 8',
+    'not run',
+    ms(first),
+    ms(events),
+    'not run',
+    '',
+    times(events / first),
+    '',
+    ms(floor),
+    times(first / floor),
+  ];
+}
+
+export async function benchSweeps(): Promise<void> {
+  const head = ['', 'cold thread ms', 'fresh bench', 'by events', 'again', 'by events', 'ratio', 'differ by V', 'floor', 'over floor'];
+  printTable('2 048 rows, 32 768 rows, the LEDs of each looked at', [head, await walks(1), await walks(8), wide()]);
+  const all = median(() => void value(sweep(manyMemories(1, contents))), 3, 1);
+  keep('`sweep` of 2 048 rows', all);
+  console.log(`  2 048 addresses through \`sweep\`, with all readings of every row: ${ms(all)} ms`);
 }

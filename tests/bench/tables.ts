@@ -1,7 +1,8 @@
 /** Tables of 65 536 rows and 16 outputs: built, minimised, put into images and compared, each beside one visit to every cell. */
 import { cellAt, compareImages, imagesOf, minimise, rowsOf, sayComparison, tableOfRules, wholeImage } from '../../sim-core/index.ts';
 import { straightPins } from '../support/straight-pins.ts';
-import { median, ms, printTable, times } from './measure.ts';
+import { median, ms, printTable, times, value } from './measure.ts';
+import { keep } from './report.ts';
 
 const INPUTS = Array.from({ length: 16 }, (_, i) => `A${i}`);
 const OUTPUTS = Array.from({ length: 16 }, (_, i) => `P${i}`);
@@ -9,10 +10,6 @@ const MULTIPLY = 'P15..P0 = A15..A8 times A7..A0';
 const BIT_BY_BIT = OUTPUTS.map((o, i) => `${o} = (X plus ${i}) mod ${i + 3} > 1 XOR A${i} AND NOT A${(i + 3) % 16} OR X > Y`).join('\n');
 
 export function benchTables(): void {
-  const value = <T>(made: { ok: true; value: T } | { ok: false; failure: { says: string } }): T => {
-    if (!made.ok) throw new Error(made.failure.says);
-    return made.value;
-  };
   const table = value(tableOfRules(INPUTS, OUTPUTS, MULTIPLY));
   let ones = 0;
   const visit = median(() => {
@@ -43,6 +40,8 @@ export function benchTables(): void {
       ),
     ],
   ];
+  keep('table: every cell visited', visit);
+  for (const [what, t] of rows) keep(`table: ${what}`, t);
   printTable(`Tables of 65 536 rows × 16 outputs (the sums have ${products} products)`, [
     ['', 'ms', 'beside one visit to every cell'],
     [`every cell visited once (${ones} are 1)`, ms(visit), times(1)],

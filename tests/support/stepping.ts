@@ -4,37 +4,48 @@ import type { Network } from '../../sim-core/devices/network.ts';
 import { ActiveSubcircuit } from '../../sim-core/run/analog/active-subcircuit.ts';
 import { nextSize } from '../../sim-core/solve/rosenbrock.ts';
 
-/** Voltages of the network's nodes at the given times [s], ascending; x0: where its capacitors begin. `steps` counts the accepted ones. */
-export function stepped(network: Network, x0: readonly number[], times: readonly number[]): { at: Float64Array[]; steps: number } {
-  const island = new ActiveSubcircuit(network, network.unfolded);
-  const x = Float64Array.from([...x0, 0]);
-  const end = x.slice();
-  if (!island.rest(end).ok) throw new Error('the network has no rest');
-  // what it draws elsewhere is nothing: the island is the whole network
-  island.follow(end);
-  if (!island.jump(x)) throw new Error('the network cannot follow the jump');
-  const out = x.slice();
-  let steps = 0;
-  let size = 1e-13;
-  let now = 0;
-  const at = times.map((until) => {
-    while (now < until) {
-      const h = Math.min(size, until - now);
-      island.from(x);
-      const error = island.attempt(h, out);
-      if (error <= 1) {
-        x.set(out);
-        now = h === until - now ? until : now + h;
-        steps++;
-      }
-      if (error > 1 || h === size) size = nextSize(h, Math.min(Math.max(error, 1e-6), 1e6));
-    }
-    const seen = x.slice();
-    network.complete(seen);
-    return seen;
-  });
-  return { at, steps };
+interface Stepped {
+  readonly at: Float64Array[];
+  /** accepted ones */
+  readonly steps: number;
 }
+
+/** Everything that is made once for a network; then, from where its capacitors begin, its nodes' voltages at the given times [s], ascending. */
+export function stepper(network: Network): (x0: readonly number[], times: readonly number[]) => Stepped {
+  const island = new ActiveSubcircuit(network, network.unfolded);
+  return (x0, times) => {
+    const x = Float64Array.from([...x0, 0]);
+    const end = x.slice();
+    if (!island.rest(end).ok) throw new Error('the network has no rest');
+    // what it draws elsewhere is nothing: the island is the whole network
+    island.follow(end);
+    if (!island.jump(x)) throw new Error('the network cannot follow the jump');
+    const out = x.slice();
+    let steps = 0;
+    let size = 1e-13;
+    let now = 0;
+    const at = times.map((until) => {
+      while (now < until) {
+        const h = Math.min(size, until - now);
+        island.from(x);
+        const error = island.attempt(h, out);
+        if (error <= 1) {
+          x.set(out);
+          now = h === until - now ? until : now + h;
+          steps++;
+        }
+        if (error > 1 || h === size) size = nextSize(h, Math.min(Math.max(error, 1e-6), 1e6));
+      }
+      const seen = x.slice();
+      network.complete(seen);
+      return seen;
+    });
+    return { at, steps };
+  };
+}
+
+/** The same of a network that is stepped once. */
+export const stepped = (network: Network, x0: readonly number[], times: readonly number[]): Stepped => stepper(network)(x0, times);
 
 /** States y′ = rate(y) at the given times by odex (GBS extrapolation). */
 export function byOdex(
