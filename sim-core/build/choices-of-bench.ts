@@ -2,13 +2,13 @@
 import type { Plan, PlanPart } from '../../shared/plan.ts';
 import { layOut } from '../board/layout.ts';
 import { isRailHole } from '../board/tie-points.ts';
+import { ledsOfOutput } from '../findings/led-of-output.ts';
 import { partKind } from '../parts/catalogue.ts';
 import { darlingtonArray8 } from '../parts/darlington-array.ts';
 import { shapeOf } from '../parts/footprint-index.ts';
 import { led } from '../parts/led.ts';
 import { ledBar } from '../parts/led-bar-graph.ts';
 import { octalBuffer } from '../parts/octal-buffer.ts';
-import { ledsOfOutput } from './led-of-output.ts';
 import { type Arrangement, arrangementsFor, ledSpots } from './led-placement.ts';
 import type { Choices } from './request-of-table.ts';
 

@@ -1,5 +1,6 @@
 /** The words of an explanation: one sentence at the top, one a step of the chain with its figures, one for the tested fix. */
 
+import { grouped } from '../../shared/grouped.ts';
 import type { Plan } from '../../shared/plan.ts';
 import type { Change } from '../document/changes.ts';
 import { LED_STEPS } from '../run/readout/readings.ts';
@@ -78,15 +79,22 @@ function figuresOf({ code, data }: Reason): string {
   return FIGURES[code]?.(data, volts) ?? volts;
 }
 
+/** "All 32 rows of the table are then right." */
+const rowsText = ({ was, right, of }: NonNullable<TestedFix['rows']>): Sentence =>
+  right === of
+    ? sentenceOf` All ${grouped(of)} rows of the table are then right.`
+    : sentenceOf` ${grouped(right)} of ${grouped(of)} rows of the table are then right, ${grouped(was)} before.`;
+
 /** What was tried, and what it did: "Close pole 1 of S1: LED1 is then lit, at 5 mA. No other LED changes." */
 function sayTestedFix(p: TestedFix, led: string, plan: Plan): Sentence {
-  const others =
-    p.others.length === 0
+  const others = p.rows
+    ? rowsText(p.rows)
+    : p.others.length === 0
       ? sentenceOf` No other LED changes.`
       : sentenceOf` ${p.others.length === 1 ? 'One other LED changes' : `${p.others.length} other LEDs change`} too: ${p.others.map((id) => plan.parts.find((part) => part.id === id)?.label ?? id).join(', ')}.`;
   const [first, second] = p.both ?? [];
   const act = first && second ? sentenceOf`${actOf(first, plan)} and ${actOf(second, plan).map(lowerFirst)}` : actOf(p, plan);
-  return sentenceOf`${act}: ${noun({ kind: 'led', id: led }, plan)} is then lit, at ${siFormat(p.after.amps, 'A')}.${others}`;
+  return sentenceOf`${act}: ${noun({ kind: 'led', id: led }, plan)} is then ${p.after.brightness}${p.after.brightness === 'dark' ? '' : `, at ${siFormat(p.after.amps, 'A')}`}.${others}`;
 }
 
 const lowerFirst = (w: Word, i: number): Word => (i === 0 && typeof w === 'string' ? w.charAt(0).toLowerCase() + w.slice(1) : w);
@@ -109,6 +117,7 @@ const ACTS: Readonly<Record<string, Act>> = {
   'add-resistor': (_, d) => sentenceOf`Add ${siFormat(Number(d.ohms), 'Ω')} from ${point(d.from)} to ${point(d.to)}`,
   'change-resistor': (n, d) => sentenceOf`Change ${n} to ${siFormat(Number(d.ohms), 'Ω')}`,
   'store-byte': (n, d) => sentenceOf`Write ${hex(Number(d.value), 2)} to address 0x${hex(Number(d.address), 3)} of ${n}`,
+  'store-table': (n, d) => sentenceOf`Write the table into ${n}: ${grouped(Number(d.bytes))} bytes differ`,
   'remove-wire': (n) => sentenceOf`Delete ${n}`,
 };
 

@@ -24,6 +24,8 @@ export interface TestedFix {
   /** the LED's current [A] and look before and after */
   readonly before: { readonly amps: number; readonly brightness: Brightness };
   readonly after: { readonly amps: number; readonly brightness: Brightness };
+  /** of the table: rows that were right before and after, of so many that were gone through; absent: the table says nothing of it */
+  readonly rows?: { readonly was: number; readonly right: number; readonly of: number };
   /** other LEDs whose look changes too */
   readonly others: readonly string[];
 }

@@ -1,5 +1,7 @@
 /** The address that the person means by the switches, against the one that the memory reads. */
+import { namedPoles } from '../../shared/pole-names.ts';
 import { GROUND } from '../devices/network.ts';
+import type { Circuit } from '../run/circuit/circuit.ts';
 import type { ChipSite, ContactSite } from '../run/circuit/sites.ts';
 import type { ExplanationQuestion, Side } from './explanation-step.ts';
 import { feeds } from './pin.ts';
@@ -11,48 +13,59 @@ export interface ExpectedPin {
   /** 'hot' */
   readonly name: string;
   readonly contact: ContactSite;
+  readonly highWhenClosed: boolean;
   readonly means: Side;
   /** another pole, to which the pin is really wired */
   readonly wiredTo?: ContactSite;
 }
 
 /**
- * For each wanted input on this memory: the switch pole that stands for it and the level it means. A pole that only one input is wired to is its pole.
- * What is left over belongs together in its order on the switch: an input whose wire is missing or went to its neighbour's row, and the unused pole.
+ * For each wanted input on this memory: the switch pole that stands for it and the level it means. A pole that bears the input's name is its pole, and so
+ * is one that only this input is wired to. What is left over belongs together in its order on the switch: an input whose wire is missing or went to its
+ * neighbour's row, and the unused pole.
  */
 export function expectedPins(q: ExplanationQuestion, chip: ChipSite): readonly ExpectedPin[] {
   const { circuit } = q.scene;
-  const id = chip.placed.part.id;
   const address = chip.spec.word?.address ?? [];
-  const lines = (circuit.plan.wanted?.inputs ?? []).flatMap((w) => {
-    const input = chip.inputs.find((i) => `${id}.${i.name}` === w.pin);
-    return input ? [{ name: w.name, input, bit: address.indexOf(input.name), wired: poleAt(q, input.node) }] : [];
+  const named = namedPoles(circuit.plan);
+  const lines = (circuit.plan.wanted?.inputs ?? []).flatMap(({ name, pin }) => {
+    const input = chip.inputs.find((i) => i.name === pin.slice(pin.indexOf('.') + 1) && standsFor(circuit, chip, pin));
+    const pole = named.get(name.toLowerCase());
+    const own = pole && circuit.contactsById.get(pole.part)?.[pole.pole];
+    return input ? [{ name, input, own, bit: address.indexOf(input.name), wired: poleAt(q, input.node) }] : [];
   });
-  const owners = (c: ContactSite | undefined) => lines.filter((l) => l.wired === c).length;
-  const settled = lines.filter((l) => l.wired && owners(l.wired) === 1);
-  const taken = new Set(settled.map((l) => l.wired));
+  const owners = (c: ContactSite | undefined) => lines.filter((l) => (l.own ?? l.wired) === c).length;
+  const settled = lines.filter((l) => l.own || (l.wired && owners(l.wired) === 1));
+  const taken = new Set(settled.map((l) => l.own ?? l.wired));
   const switches = new Set(lines.map((l) => l.wired?.placed));
   const spare = circuit.contacts.filter((c) => switches.has(c.placed) && !taken.has(c));
-  if (falling(settled.map((l) => l.wired?.pole ?? 0))) spare.reverse();
+  if (falling(settled.map((l) => (l.own ?? l.wired)?.pole ?? 0))) spare.reverse();
   const loose = lines.filter((l) => !settled.includes(l));
-  const polarity = lines.flatMap((l) => (l.wired ? [highWhenClosed(q, l.wired, l.input.node)] : []));
+  const polarity = lines.flatMap((l) => highWhenClosed(q, l.own ?? l.wired) ?? []);
   const usual = polarity.filter(Boolean).length * 2 >= polarity.length;
-  return lines.flatMap(({ name, input, bit, wired }): ExpectedPin[] => {
+  return lines.flatMap(({ name, input, own, bit, wired }): ExpectedPin[] => {
     const at = loose.findIndex((l) => l.input === input);
-    const contact = at < 0 ? wired : spare.length === loose.length ? spare[at] : wired;
+    const contact = own ?? (at < 0 ? wired : spare.length === loose.length ? spare[at] : wired);
     if (!contact) return [];
-    const high = contact === wired ? highWhenClosed(q, contact, input.node) : usual;
+    const high = highWhenClosed(q, contact) ?? usual;
     return [
       {
         bit,
         leg: input.leg,
         name,
         contact,
+        highWhenClosed: high,
         means: q.scene.closed(contact) === high ? 'high' : 'low',
         ...(wired && wired !== contact ? { wiredTo: wired } : {}),
       },
     ];
   });
+}
+
+/** Is the wanted input of this pin ('U1.A0') meant for this memory too: is it its own, or does the memory hold other outputs of the same table? */
+function standsFor({ plan }: Circuit, chip: ChipSite, pin: string): boolean {
+  const { id } = chip.placed.part;
+  return pin.startsWith(`${id}.`) || (plan.wanted?.outputs.some((o) => o.pin.startsWith(`${id}.`)) ?? false);
 }
 
 /** Do the poles run against the order of the inputs? */
@@ -64,7 +77,10 @@ function poleAt({ scene: { circuit } }: ExplanationQuestion, node: number): Cont
   return circuit.contacts.find((c) => !c.contact.momentary && c.legs.some((l) => circuit.netOf(l).index === net));
 }
 
-function highWhenClosed(q: ExplanationQuestion, contact: ContactSite, node: number): boolean {
-  const net = q.scene.circuit.nets.all[q.scene.circuit.netOfNode[node] ?? -1];
-  return net === undefined || !feeds(q, contact, net, 'low');
+/** undefined: it is joined to neither side of a supply, or to both. */
+function highWhenClosed(q: ExplanationQuestion, contact: ContactSite | undefined): boolean | undefined {
+  const { circuit } = q.scene;
+  const joins = (side: Side) => contact?.legs.some((l) => feeds(q, contact, circuit.netOf(l), side)) ?? false;
+  const [high, low] = [joins('high'), joins('low')];
+  return high === low ? undefined : high;
 }

@@ -1,8 +1,11 @@
 /** Why a memory's output has not the level that is needed: another address than was meant, another bit than the table wants, or what the table wants. */
 
 import type { Plan } from '../../shared/plan.ts';
+import { digitsByAddress } from '../document/memory-rows.ts';
 import { storing, withByte } from '../document/memory-writes.ts';
 import { toPart, toPin, toWire } from '../findings/rule.ts';
+import { storedDifferences } from '../findings/stored-differences.ts';
+import { tablePins } from '../findings/table-pins.ts';
 import type { ChipSite, ContactSite } from '../run/circuit/sites.ts';
 import type { Reason } from './answer.ts';
 import { type ExpectedPin, expectedPins } from './expected-address.ts';
@@ -10,6 +13,12 @@ import { type CandidateFix, type ExplanationQuestion, type ExplanationStep, expl
 import { freeHole } from './nearby-holes.ts';
 import { moveEnd } from './open-circuit.ts';
 import { setPole, whyPin } from './pin.ts';
+
+interface StoredByte {
+  readonly address: number;
+  readonly byte: number;
+  readonly bit: number;
+}
 
 /** output: position among the memory's outputs; at: its pin. */
 export function whyStoredBit(q: ExplanationQuestion, chip: ChipSite, output: number, needed: Side, at: Reason['at']): ExplanationStep {
@@ -60,7 +69,7 @@ export function whyStoredBit(q: ExplanationQuestion, chip: ChipSite, output: num
         stored,
         ...(wants === undefined ? [] : [{ code: 'not-as-wanted', at: [toPart(chip.placed)], data: { address, digits, bit, wants } }]),
       ],
-      [storeBit(q, chip, address, byte, bit, needed)],
+      storeFixes(q, chip, { address, byte, bit }, needed),
     );
   const rule = plan.wanted?.rules[line] ?? '';
   const reasons =
@@ -102,11 +111,22 @@ function wantedBit(wanted: Plan['wanted'], row: number, line: number): number | 
   return output.activeLow ? 1 - says : says;
 }
 
-/** One byte of the image changed in one bit. */
-function storeBit(q: ExplanationQuestion, chip: ChipSite, address: number, byte: number, bit: number, needed: Side): CandidateFix {
+/** The byte that the table wants there, and all bytes that it wants where more than one differs; without a table the byte changed in one bit. */
+function storeFixes(q: ExplanationQuestion, chip: ChipSite, { address, byte, bit }: StoredByte, needed: Side): CandidateFix[] {
   const id = chip.placed.part.id;
   const plan = q.sim.plan();
-  const value = needed === 'high' ? byte | (1 << bit) : byte & ~(1 << bit);
-  const after = withByte(plan.memories[id], address, value);
-  return { code: 'store-byte', at: [toPart(chip.placed)], data: { address, value, bit }, change: storing(plan, id, after, [address]) };
+  const pins = tablePins(q.scene.circuit).find((p) => p.memory === id);
+  const wrong = pins && plan.wanted ? storedDifferences(plan.wanted, pins, digitsByAddress(plan.memories[id])) : [];
+  const flipped = needed === 'high' ? byte | (1 << bit) : byte & ~(1 << bit);
+  const value = wrong.find((d) => d.address === address)?.wants ?? flipped;
+  const stored = (cells: readonly { readonly address: number; readonly wants: number }[]) =>
+    storing(
+      plan,
+      id,
+      cells.reduce((image, c) => withByte(image, c.address, c.wants), plan.memories[id]),
+      cells.map((c) => c.address),
+    );
+  const at = [toPart(chip.placed)];
+  const one: CandidateFix = { code: 'store-byte', at, data: { address, value, bit }, change: stored([{ address, wants: value }]) };
+  return wrong.length > 1 ? [{ code: 'store-table', at, data: { bytes: wrong.length }, change: stored(wrong) }, one] : [one];
 }

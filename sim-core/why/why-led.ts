@@ -42,7 +42,7 @@ export function whyLed(sim: Simulation, led: string, supposed?: 'dark' | 'lit'):
       : isLit(brightness)
         ? whyLit(q, site)
         : whyDark(q, site));
-  const proof = testFix(q, led, fixes);
+  const proof = testFix(q, led, brightness, fixes);
   return { led, brightness, amps, reasons, ...(refused ? { refused } : {}), ...(proof ? { proof } : {}) };
 }
 
@@ -53,7 +53,7 @@ function damagedLed(q: ExplanationQuestion, led: string): WhyAnswer | undefined 
   if (!part || !damage) return undefined;
   const wholePart = { kind: 'part', id: part.id } as const;
   const at = damage.pins ? ([{ kind: 'led', id: led }, wholePart] as const) : ([wholePart] as const);
-  const proof = testFix(q, led, [newPart(q, part)]);
+  const proof = testFix(q, led, 'dark', [newPart(q, part)]);
   return {
     led,
     brightness: 'dark',

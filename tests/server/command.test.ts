@@ -291,12 +291,6 @@ describe('build and prove', () => {
     expect(JSON.parse(readFileSync(changed, 'utf8')).proof.by).toBe('A. Tester');
   });
 
-  test('a bench whose every row is right is kept as meant', () => {
-    const kept = file('kept.plan.json', JSON.stringify({ ...JSON.parse(run('plan', 'greenhouse').out), meant: undefined }));
-    expect(run('prove', kept, '--keep')).toMatchObject({ code: 0, out: expect.stringMatching(/\nKept as meant, in the file\.$/) });
-    expect(JSON.parse(readFileSync(kept, 'utf8')).meant.wires.length).toBeGreaterThan(20);
-  });
-
   test('a byte that is wrong is told by its row and its LED; exit code 1', () => {
     build('wrong.plan.json');
     const path = join(folder, 'wrong.plan.json');

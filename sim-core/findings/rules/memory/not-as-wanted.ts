@@ -3,13 +3,13 @@
 import { grouped } from '../../../../shared/grouped.ts';
 import type { Plan } from '../../../../shared/plan.ts';
 import { digitsByAddress, ERASED as ERASED_BYTE } from '../../../document/memory-rows.ts';
-import { addressOf } from '../../../logic/pin-map.ts';
 import type { Circuit } from '../../../run/circuit/circuit.ts';
 import type { ChipSite } from '../../../run/circuit/sites.ts';
 import { its, listed, type Ref, say } from '../../../sentence/wording.ts';
 import { hex, hexAddress } from '../../../units/hex.ts';
 import { DATA_5A, memoryBench, type RuleExamples, writeButton } from '../../example-benches.ts';
 import { defineRule, toPart, toPin } from '../../rule.ts';
+import { storedDifferences } from '../../stored-differences.ts';
 import { type MemoryPins, tablePins } from '../../table-pins.ts';
 
 interface Data {
@@ -56,7 +56,7 @@ function compare(circuit: Circuit, chip: ChipSite, pins: MemoryPins, image: Plan
   const { word } = chip.spec;
   if (!wanted || !word) return [];
   const bytes = digitsByAddress(image);
-  const rows = differences(wanted, pins, bytes);
+  const rows = storedDifferences(wanted, pins, bytes);
   const [first] = rows;
   if (!first) return [];
   const differs = rows.reduce((bits, { stored, wants }) => bits | (wants ^ stored), 0);
@@ -78,29 +78,6 @@ function compare(circuit: Circuit, chip: ChipSite, pins: MemoryPins, image: Plan
       state: blank ? (word.forgets ? 'forgotten' : 'blank') : unwritten ? 'begun' : 'other',
     },
   ];
-}
-
-interface RowDifference {
-  readonly row: number;
-  readonly address: number;
-  readonly stored: number;
-  readonly wants: number;
-}
-
-/** The rows whose stored byte is not the wanted one, in the bits that are wanted. */
-function differences(wanted: NonNullable<Plan['wanted']>, pins: MemoryPins, bytes: ReadonlyMap<number, string>): RowDifference[] {
-  const lines = pins.data.flatMap((line, bit) =>
-    line === 'unused' ? [] : [{ line, bit, flips: wanted.outputs[line]?.activeLow ? 1 : 0 }],
-  );
-  return wanted.rows.flatMap((value, row) => {
-    const address = addressOf(pins, row);
-    const digits = bytes.get(address);
-    const stored = digits === undefined ? ERASED_BYTE : Number.parseInt(digits, 16);
-    let wants = stored;
-    for (const { line, bit, flips } of lines)
-      if (!(((wanted.dontCare?.[row] ?? 0) >> line) & 1)) wants = (wants & ~(1 << bit)) | ((((value >> line) & 1) ^ flips) << bit);
-    return wants === stored ? [] : [{ row, address, stored, wants }];
-  });
 }
 
 /** What a cell that a plan does not name reads. */
