@@ -15,7 +15,7 @@ import { busContention } from '../../sim-core/findings/rules/net/bus-contention.
 import { partOverPower } from '../../sim-core/findings/rules/part/over-power.ts';
 import { pinOverCurrent } from '../../sim-core/findings/rules/pin/over-current.ts';
 import { pinOverVoltage } from '../../sim-core/findings/rules/pin/over-voltage.ts';
-import { plain, sayFinding } from '../../sim-core/index.ts';
+import { findingsNow, plain, sayFinding } from '../../sim-core/index.ts';
 import { leakageOn } from '../../sim-core/tolerance/at-rest.ts';
 import { start } from '../support/bench.ts';
 
@@ -40,7 +40,8 @@ const chipWith = (figures: object) => (scene: RuleContext) => ({ chip: (part: st
 /** This net at so many volts, all others at 0. */
 const at = (hole: string, volts: number) => (scene: RuleContext) => {
   const net = scene.circuit.nets.ofStrip.get(hole)?.index;
-  return { at: (n: number) => (n === net ? volts : 0) };
+  const measured = { at: (n: number) => (n === net ? volts : 0) };
+  return { ...measured, atMost: { ...scene.atMost, ...measured } };
 };
 /** So much into the first of the memory's outputs, nothing anywhere else. */
 const intoPins =
@@ -172,4 +173,26 @@ test('a supply above the absolute maximum may destroy the chip; at the maximum i
   expect([severity(7), severity(7.01), severity(2, true), severity(4.1)]).toEqual(['marginal', 'damage-risk', 'fault', 'marginal']);
   // a 5 V part at 3.3 V; the fault begins 10 % below the range
   expect([severity(3.3), severity(4.04), severity(4.06)]).toEqual(['fault', 'fault', 'marginal']);
+});
+
+describe('what a chip without its VCC wire takes through the clamp of a pin that is tied to plus', () => {
+  const found = (without: string) => {
+    const sim = start(memoryBench('wire WWE from j15 to +j9\nwire WOE from j16 to -j9', without));
+    const finding = findingsNow(sim).find((f) => f.code === 'pin/over-voltage');
+    return { sim, finding, says: finding && plain(sayFinding(finding, sim.plan())) };
+  };
+  test('is judged by the most that its sheet allows, though a typical one takes less than the clamp bears', () => {
+    const { sim, finding, says } = found('WV');
+    // 8 mA typical, 30 mA at most, both at 5 V (SOURCES.md S2, from memory); the clamp bears 20 mA
+    const typical = sim.readings().chips[0]!.supply * (8e-3 / 5);
+    expect(typical).toBeLessThan(20e-3);
+    expect([finding?.severity, finding?.at[0]?.id]).toEqual(['damage-risk', 'U1.21']);
+    const milliamps = Number(/: ([\d.]+) mA/.exec(says ?? '')?.[1]);
+    expect(milliamps).toBeGreaterThan(20);
+    expect(milliamps).toBeLessThan(30);
+    expect(says).toContain('where the chip draws the most that its sheet allows');
+  });
+  test('is nothing where the wire is there', () => {
+    expect(found('none').finding).toBeUndefined();
+  });
 });

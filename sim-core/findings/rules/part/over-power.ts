@@ -20,7 +20,7 @@ export const partOverPower = defineRule<Data>({
   severity: 'damage-risk',
   reads: 'moment',
   look: (scene) =>
-    [...heatOf(scene)].flatMap(([placed, measured]) => {
+    [...heatOf(scene, scene.atMost)].flatMap(([placed, measured]) => {
       const { mostPower: most, spread } = placed.kind;
       if (!most || measured <= most.value) return [];
       return [{ part: toPart(placed), measured, limit: most.value, source: most.source, cure: spread?.of === 'ohms' ? 'value' : 'load' }];

@@ -31,6 +31,8 @@ interface Clamped {
   /** of the pin, and of the chip's supply [V] */
   readonly volts: number;
   readonly supply: number;
+  /** so much only in a chip that draws the most that its sheet allows */
+  readonly most: boolean;
   /** a series resistor that lets little through [Ω] */
   readonly cure: number;
 }
@@ -46,23 +48,25 @@ export const pinOverVoltage = defineRule<Ceiling | Clamped>({
     if (data.why === 'most')
       return say`${pin} is at ${inVolts(measured)} (limit ${inVolts(limit)}) and may break down. Lower that voltage.`;
     const beyond = data.why === 'above' ? `above the chip’s supply of ${inVolts(data.supply)}` : 'below ground';
-    return say`${pin} is at ${inVolts(data.volts)}, ${beyond}: ${inAmps(measured)} through its clamp diode (limit ${inAmps(limit)}). Wire it to the chip’s own supply, or put ${inOhms(data.cure)} in series.`;
+    return say`${pin} is at ${inVolts(data.volts)}, ${beyond}: ${inAmps(measured)} through its clamp diode (limit ${inAmps(limit)})${data.most ? ' where the chip draws the most that its sheet allows' : ''}. Wire it to the chip’s own supply, or put ${inOhms(data.cure)} in series.`;
   },
 });
 
 function overVoltages(scene: RuleContext, chip: ChipSite): readonly (Ceiling | Clamped)[] {
-  const { circuit } = scene;
-  const ground = scene.at(circuit.netOf(chip.ground.leg).index);
-  const supply = scene.at(circuit.netOf(chip.supply.leg).index) - ground;
+  const { circuit, atMost } = scene;
+  const ground = atMost.at(circuit.netOf(chip.ground.leg).index);
+  const supply = atMost.at(circuit.netOf(chip.supply.leg).index) - ground;
   return clampsOf(circuit, chip).flatMap(({ pin, clamps }): readonly (Ceiling | Clamped)[] => {
-    const volts = scene.at(circuit.netOf(pin.leg).index) - ground;
-    const most = chip.spec.mostVolts?.[pin.name];
-    if (most && volts > most.value) return [{ pin: toPin(pin.leg), why: 'most', measured: volts, limit: most.value, source: most.source }];
-    const measured = Math.max(0, ...clamps.map((device) => scene.amps(device)));
+    const volts = atMost.at(circuit.netOf(pin.leg).index) - ground;
+    const ceiling = chip.spec.mostVolts?.[pin.name];
+    if (ceiling && volts > ceiling.value)
+      return [{ pin: toPin(pin.leg), why: 'most', measured: volts, limit: ceiling.value, source: ceiling.source }];
+    const measured = Math.max(0, ...clamps.map((device) => atMost.amps(device)));
     const { value: limit, source } = chip.spec.mostClampCurrent ?? usualClampCurrent;
     if (measured <= limit) return [];
     const cure = nextUpIn('E12', (volts < 0 ? -volts : volts - supply) / HARMLESS);
-    return [{ pin: toPin(pin.leg), why: volts < 0 ? 'below' : 'above', measured, limit, source, volts, supply, cure }];
+    const most = Math.max(0, ...clamps.map((device) => scene.amps(device))) <= limit;
+    return [{ pin: toPin(pin.leg), why: volts < 0 ? 'below' : 'above', measured, limit, source, volts, supply, most, cure }];
   });
 }
 

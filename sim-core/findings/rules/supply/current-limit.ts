@@ -37,7 +37,7 @@ export const currentLimit = defineRule<Data>({
         if (!site) return [];
         const { amps: limit, volts: set } = circuit.network.supplyOf(site.device);
         const shorted = circuit.netOf(site.plus) === circuit.netOf(site.minus);
-        const loads = [...heatOf(scene)]
+        const loads = [...heatOf(scene, scene)]
           .filter(([, watts]) => watts > SHARE * reading.volts * reading.amps)
           .sort(([, a], [, b]) => b - a)
           .map(([placed]) => toPart(placed));
