@@ -2,7 +2,7 @@
 import { demoPlan } from '../../shared/demo-plans.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { editContext } from '../../sim-core/document/edits/edit-context.ts';
-import { apply, type BuildRequest, buildPlan, joinRails, partLookup } from '../../sim-core/index.ts';
+import { apply, type BuildRequest, buildPlan, joinRails, partKind, partLookup } from '../../sim-core/index.ts';
 import { makeRandom } from '../../sim-core/units/random.ts';
 import { planOf } from './bench.ts';
 
@@ -115,6 +115,12 @@ function gates(): DiagnosisBench {
   return { name: 'gates', plan: { ...plan, wanted } };
 }
 
+/** As it is meant to stand: with its supplies on. */
+function poweredOn({ name, plan }: DiagnosisBench): DiagnosisBench {
+  const supplies = plan.parts.filter((p) => partKind(p.kind)?.group === 'supply');
+  return { name, plan: { ...plan, switches: { ...plan.switches, ...Object.fromEntries(supplies.map((p) => [p.id, [true]])) } } };
+}
+
 let known: readonly DiagnosisBench[] | undefined;
 
 /** Made once, for all tests of a worker. */
@@ -136,6 +142,6 @@ export function diagnosisBenches(): readonly DiagnosisBench[] {
     builtBench('digit 6, active-low', 16, { inputs: 6, outputs: 7, show: 'digit', buffered: true }),
     builtBench('bar 5', 15, { inputs: 5, outputs: 8, show: 'bar', buffered: true }),
     builtBench('loads 4', 24, { inputs: 4, outputs: 6, show: 'loads', buffered: true }),
-  ];
+  ].map(poweredOn);
   return known;
 }

@@ -1,0 +1,140 @@
+/** How well a planted mistake is told: what why names, what findings and proof say, and what an offered fix does to every row. */
+import type { Plan } from '../../shared/plan.ts';
+import { bytesOfRows } from '../../sim-core/document/memory-rows.ts';
+import { apply, type Change, dryRun, type Finding, proveTable, type Ref, simulate, type WhyAnswer, whyLed } from '../../sim-core/index.ts';
+import { buildCircuit, type Circuit } from '../../sim-core/run/circuit/circuit.ts';
+import { differences, type MeantBench, type Planted, shownBy } from './planted-fault.ts';
+
+/** How near a list of references comes to the thing that a hand must touch. */
+export type Hit = 'first' | 'anywhere' | 'place' | 'not';
+
+export interface Score {
+  readonly kind: string;
+  readonly why: Hit | 'not asked';
+  readonly findings: Hit;
+  /** a finding beyond those of the healthy bench, or a proof that is not right */
+  readonly said: boolean;
+  readonly fix: 'none' | 'right' | 'better' | 'worse';
+  readonly danger: boolean;
+  /** why says that the table wants what it does not want */
+  readonly falseAsSpecified: boolean;
+  /** [ms] */
+  readonly time: number;
+  readonly about: string;
+}
+
+const key = (ref: Ref) => `${ref.kind} ${ref.id}`;
+
+/** The part that a reference to one of its LEDs means. */
+const ofLed = (ref: Ref): Ref => (ref.kind === 'led' ? { kind: 'part', id: ref.id.split('.')[0]! } : ref);
+
+/** Pieces of metal that a reference is in. */
+function stripsOf(circuit: Circuit, { kind, id }: Ref): readonly string[] {
+  const { legs, ends } = circuit.layout;
+  if (kind === 'pin') return legs.filter((l) => `${l.part.id}.${l.pin}` === id).map((l) => l.strip);
+  if (kind === 'wire') return ends.filter((e) => e.wire.id === id).map((e) => e.strip);
+  if (kind === 'point') return [...ends.filter((e) => e.wire[e.end] === id).map((e) => e.strip)];
+  return [];
+}
+
+/** Addresses at which the planted image differs from the meant one, by memory. */
+function wrongBytes({ bench, plan }: Planted): ReadonlyMap<string, ReadonlySet<number>> {
+  const wrong = new Map<string, Set<number>>();
+  for (const id of new Set([...Object.keys(bench.plan.memories), ...Object.keys(plan.memories)])) {
+    const [was, is] = [bench.plan.memories[id], plan.memories[id]].map((rows) => bytesOfRows(rows, 65_536));
+    const at = [...is!.keys()].filter((a) => is![a] !== was![a]);
+    if (at.length > 0) wrong.set(id, new Set(at));
+  }
+  return wrong;
+}
+
+/** How near these come; `first` is what the answer ends at. */
+function hitOf(planted: Planted, first: readonly Ref[], all: readonly Ref[]): Hit {
+  const things = new Set(planted.fault.things.map(key));
+  const isThing = (ref: Ref) => things.has(key(ref)) || things.has(key(ofLed(ref)));
+  if (first[0] && isThing(first[0])) return 'first';
+  if (all.some(isThing)) return 'anywhere';
+  const circuit = buildCircuit(planted.plan);
+  const strips = (refs: readonly Ref[]) => (circuit.ok ? refs.flatMap((r) => stripsOf(circuit.value, r)) : []);
+  const meant = planted.bench.faults.circuit;
+  const where = new Set([...planted.fault.places.flatMap((r) => stripsOf(meant, r)), ...strips(planted.fault.places)]);
+  const places = new Set(planted.fault.places.map(key));
+  const owns = (ref: Ref) => ref.kind === 'pin' && things.has(`part ${ref.id.split('.')[0]}`);
+  return all.some((r) => places.has(key(r)) || owns(r) || strips([r]).some((s) => where.has(s))) ? 'place' : 'not';
+}
+
+function scoreWhy(planted: Planted, answer: WhyAnswer): Hit {
+  const { reasons } = answer;
+  const last = reasons.at(-1);
+  const wrong = wrongBytes(planted);
+  if (wrong.size > 0) {
+    // the memory is in every chain: what counts is that its byte is called wrong
+    const names = (r: WhyAnswer['reasons'][number]) =>
+      r.data.wants !== undefined && r.at.some((ref) => wrong.get(ref.id)?.has(Number(r.data.address)) === true);
+    if (last && names(last)) return 'first';
+    if (reasons.some(names)) return 'anywhere';
+    return reasons.some((r) => r.at.some((ref) => wrong.has(ref.id))) ? 'place' : 'not';
+  }
+  return hitOf(
+    planted,
+    last?.at ?? [],
+    reasons.flatMap((r) => r.at),
+  );
+}
+
+const isBad = (f: Finding) => f.severity === 'damage-risk' || f.severity === 'fault';
+
+const findingsOf = (plan: Plan): readonly Finding[] => {
+  const found = dryRun(plan);
+  return found.ok ? found.value.filter((f) => f.severity !== 'suggestion') : [];
+};
+
+const healthy = new Map<MeantBench, ReadonlySet<string>>();
+
+/** Keys of what is said of the healthy bench. */
+function saidBefore(bench: MeantBench): ReadonlySet<string> {
+  const keys = healthy.get(bench) ?? new Set(findingsOf(bench.plan).map((f) => f.key));
+  healthy.set(bench, keys);
+  return keys;
+}
+
+/** What an offered change does: to the rows, and by findings that were not there before. */
+export function scoreFix(
+  { bench, plan }: Pick<Planted, 'bench' | 'plan'>,
+  change: Change,
+  before: readonly Finding[],
+): Pick<Score, 'fix' | 'danger'> {
+  const after = apply(plan, change);
+  const [wrong, left] = [plan, after].map((p) => differences(bench.shown, shownBy(p, bench.inputs)));
+  const place = ({ led, row }: { led: string; row: number }) => `${led} ${row}`;
+  const were = new Set(wrong!.map(place));
+  const known = new Set([...before.filter(isBad).map((f) => f.key), ...saidBefore(bench)]);
+  const danger = findingsOf(after).some((f) => isBad(f) && !known.has(f.key));
+  const fix = left!.length === 0 ? 'right' : left!.every((d) => were.has(place(d))) ? 'better' : 'worse';
+  return { fix, danger };
+}
+
+export function scored(planted: Planted): Score {
+  const { bench, fault, plan, row, led } = planted;
+  const found = findingsOf(plan);
+  const known = saidBefore(bench);
+  const own = found.filter((f) => !known.has(f.key));
+  const proof = proveTable(plan);
+  const said = own.length > 0 || !proof.ok || proof.value.right < proof.value.rows;
+  const findings = hitOf(
+    planted,
+    own[0]?.at ?? [],
+    own.flatMap((f) => f.at),
+  );
+  const about = `${fault.id} on ${bench.name}, row ${row}, ${led ?? 'LED gone'}`;
+  const rest = { kind: fault.kind, findings, said, about } as const;
+  if (led === undefined) return { ...rest, why: 'not asked', fix: 'none', danger: false, falseAsSpecified: false, time: 0 };
+  const made = simulate(plan, { still: true, bounce: false });
+  if (!made.ok) throw new Error(made.failure.says);
+  const begun = performance.now();
+  const answer = whyLed(made.value, led);
+  const time = performance.now() - begun;
+  const fixed = answer.proof ? scoreFix(planted, answer.proof.change, found) : ({ fix: 'none', danger: false } as const);
+  const falseAsSpecified = answer.reasons.some((r) => r.code === 'as-wanted');
+  return { ...rest, why: scoreWhy(planted, answer), ...fixed, falseAsSpecified, time };
+}

@@ -1,0 +1,69 @@
+/** One mistake of each kind after the other, planted on healthy benches: does why name it, do findings and proof say something, does the offered fix mend it? */
+import { expect, test } from 'vitest';
+import { FAULT_KINDS } from '../../sim-core/faults/catalogue.ts';
+import { type Score, scored } from '../support/diagnosis-score.ts';
+import { plantedFault } from '../support/planted-fault.ts';
+
+/**
+ * `npm run trials diagnosis` plants so many of each kind, from seed FROM on (1 if not given). Seeds from HELD_OUT on are kept from whoever works on
+ * the answers, and are run once something is done: FROM=1001.
+ */
+const EACH = 8;
+const HELD_OUT = 1001;
+const FULL = process.env.TRIALS === 'full';
+const first = Number(process.env.FROM ?? 1);
+const count = FULL ? Number(process.env.COUNT ?? EACH) : 1;
+/** KIND=wire-row-off: that kind alone */
+const kinds = FAULT_KINDS.filter((k, i) => (FULL ? [undefined, k.kind].includes(process.env.KIND) : i % 6 === 0));
+
+const share = (scores: readonly Score[], is: (s: Score) => boolean) => scores.filter(is).length;
+
+const COLUMNS: readonly (readonly [string, (s: Score) => boolean])[] = [
+  ['why first', (s) => s.why === 'first'],
+  ['anywhere', (s) => s.why === 'first' || s.why === 'anywhere'],
+  ['place only', (s) => s.why === 'place'],
+  ['not', (s) => s.why === 'not'],
+  ['false "as specified"', (s) => s.falseAsSpecified],
+  ['fix offered', (s) => s.fix !== 'none'],
+  ['right', (s) => s.fix === 'right'],
+  ['worse', (s) => s.fix === 'worse'],
+  ['dangerous', (s) => s.danger],
+  ['findings first', (s) => s.findings === 'first'],
+  ['anywhere', (s) => s.findings === 'first' || s.findings === 'anywhere'],
+  ['place only', (s) => s.findings === 'place'],
+  ['something said', (s) => s.said],
+];
+
+/** A line a kind, and one for all. */
+function table(scores: readonly Score[]): string {
+  const named = [...kinds.map((k) => k.kind), 'all'];
+  const rows = named.map((kind) => {
+    const of = scores.filter((s) => kind === 'all' || s.kind === kind);
+    return [kind, of.length, ...COLUMNS.map(([, is]) => share(of, is))].map(String);
+  });
+  const head = ['kind', 'n', ...COLUMNS.map(([name]) => name)];
+  const widths = head.map((name, i) => Math.max(name.length, ...rows.map((r) => r[i]!.length)));
+  return [head, ...rows]
+    .map((r) => `| ${r.map((cell, i) => (i === 0 ? cell.padEnd(widths[i]!) : cell.padStart(widths[i]!))).join(' | ')} |`)
+    .join('\n');
+}
+
+test('planted mistakes are told', () => {
+  const scores: Score[] = [];
+  for (const kind of kinds)
+    for (let seed = first; seed < first + count; seed++) {
+      const planted = plantedFault(kind, seed);
+      if (planted) scores.push(scored(planted));
+    }
+  if (FULL) {
+    const times = scores.map((s) => s.time).sort((a, b) => a - b);
+    console.log(`\nseeds ${first} to ${first + count - 1}${first >= HELD_OUT ? ', held out' : ''}\n${table(scores)}`);
+    console.log(`why: median ${times[times.length >> 1]?.toFixed(0)} ms, longest ${times.at(-1)?.toFixed(0)} ms`);
+    if (process.env.LIST)
+      for (const s of scores)
+        console.log(
+          `${s.why}, fix ${s.fix}${s.danger ? ', DANGEROUS' : ''}${s.falseAsSpecified ? ', AS SPECIFIED' : ''}, findings ${s.findings}: ${s.about}`,
+        );
+  }
+  expect(scores.length).toBeGreaterThanOrEqual(kinds.length - 2);
+});
