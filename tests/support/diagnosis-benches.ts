@@ -115,8 +115,8 @@ function gates(): DiagnosisBench {
   return { name: 'gates', plan: { ...plan, wanted } };
 }
 
-/** As it is meant to stand: with its supplies on. */
-function poweredOn({ name, plan }: DiagnosisBench): DiagnosisBench {
+/** As it is meant to stand: with its supplies on. What its builder keeps of it is left out: whoever asks says whether it is known. */
+function poweredOn({ name, plan: { meant: _, ...plan } }: DiagnosisBench): DiagnosisBench {
   const supplies = plan.parts.filter((p) => partKind(p.kind)?.group === 'supply');
   return { name, plan: { ...plan, switches: { ...plan.switches, ...Object.fromEntries(supplies.map((p) => [p.id, [true]])) } } };
 }

@@ -1,16 +1,30 @@
 /** How well a planted mistake is told: what why names, what findings and proof say, and what an offered fix does to every row. */
 import type { Plan } from '../../shared/plan.ts';
 import { bytesOfRows } from '../../sim-core/document/memory-rows.ts';
-import { apply, type Change, dryRun, type Finding, proveTable, type Ref, simulate, type WhyAnswer, whyLed } from '../../sim-core/index.ts';
+import {
+  apply,
+  asMeant,
+  type Change,
+  dryRun,
+  type Finding,
+  ledsOfOutput,
+  proveTable,
+  type Ref,
+  simulate,
+  type WhyAnswer,
+  whyLed,
+} from '../../sim-core/index.ts';
 import { buildCircuit, type Circuit } from '../../sim-core/run/circuit/circuit.ts';
-import { differences, type MeantBench, type Planted, shownBy } from './planted-fault.ts';
+import { atRow, differences, type MeantBench, type Planted, shownBy } from './planted-fault.ts';
 
 /** How near a list of references comes to the thing that a hand must touch. */
 export type Hit = 'first' | 'anywhere' | 'place' | 'not';
 
 export interface Score {
   readonly kind: string;
+  /** with the table and names only, and with the plan as meant */
   readonly why: Hit | 'not asked';
+  readonly whyMeant: Hit | 'not asked';
   readonly findings: Hit;
   /** a finding beyond those of the healthy bench, or a proof that is not right */
   readonly said: boolean;
@@ -18,7 +32,7 @@ export interface Score {
   readonly danger: boolean;
   /** why says that the table wants what it does not want */
   readonly falseAsSpecified: boolean;
-  /** [ms] */
+  /** of building the bench and asking why [ms] */
   readonly time: number;
   readonly about: string;
 }
@@ -89,6 +103,27 @@ const findingsOf = (plan: Plan): readonly Finding[] => {
   return found.ok ? found.value.filter((f) => f.severity !== 'suggestion') : [];
 };
 
+/** Dark LEDs of the table on a healthy bench, at some of its rows, that why does not lead to the table; and how many were asked. */
+export function healthyDark(bench: MeantBench, rows: readonly number[]): { readonly asked: number; readonly lost: readonly string[] } {
+  const { plan, inputs, shown } = bench;
+  const leds = (plan.wanted?.outputs ?? []).flatMap((o) => ledsOfOutput(plan, o));
+  let count = 0;
+  const lost: string[] = [];
+  for (const row of rows)
+    for (const led of leds) {
+      if (shown.get(led)?.[row] !== 0) continue;
+      count += 1;
+      const answer = asked(atRow(plan, inputs, row), led);
+      if (!answer.reasons.some((r) => r.code === 'as-wanted')) lost.push(`${bench.name} row ${row} ${led}`);
+    }
+  return { asked: count, lost };
+}
+
+export const faultsOfHealthy = ({ plan }: MeantBench): readonly string[] =>
+  findingsOf(plan)
+    .filter(isBad)
+    .map((f) => f.code);
+
 const healthy = new Map<MeantBench, ReadonlySet<string>>();
 
 /** Keys of what is said of the healthy bench. */
@@ -117,8 +152,8 @@ export function scoreFix(
 export function scored(planted: Planted): Score {
   const { bench, fault, plan, row, led } = planted;
   const found = findingsOf(plan);
-  const known = saidBefore(bench);
-  const own = found.filter((f) => !known.has(f.key));
+  const before = saidBefore(bench);
+  const own = found.filter((f) => !before.has(f.key));
   const proof = proveTable(plan);
   const said = own.length > 0 || !proof.ok || proof.value.right < proof.value.rows;
   const findings = hitOf(
@@ -128,13 +163,19 @@ export function scored(planted: Planted): Score {
   );
   const about = `${fault.id} on ${bench.name}, row ${row}, ${led ?? 'LED gone'}`;
   const rest = { kind: fault.kind, findings, said, about } as const;
-  if (led === undefined) return { ...rest, why: 'not asked', fix: 'none', danger: false, falseAsSpecified: false, time: 0 };
+  if (led === undefined)
+    return { ...rest, why: 'not asked', whyMeant: 'not asked', fix: 'none', danger: false, falseAsSpecified: false, time: 0 };
+  const begun = performance.now();
+  const answer = asked(plan, led);
+  const time = performance.now() - begun;
+  const known = asked({ ...plan, meant: asMeant(bench.plan).meant }, led);
+  const fixed = answer.proof ? scoreFix(planted, answer.proof.change, found) : ({ fix: 'none', danger: false } as const);
+  const falseAsSpecified = [answer, known].some((a) => a.reasons.some((r) => r.code === 'as-wanted'));
+  return { ...rest, why: scoreWhy(planted, answer), whyMeant: scoreWhy(planted, known), ...fixed, falseAsSpecified, time };
+}
+
+function asked(plan: Plan, led: string): WhyAnswer {
   const made = simulate(plan, { still: true, bounce: false });
   if (!made.ok) throw new Error(made.failure.says);
-  const begun = performance.now();
-  const answer = whyLed(made.value, led);
-  const time = performance.now() - begun;
-  const fixed = answer.proof ? scoreFix(planted, answer.proof.change, found) : ({ fix: 'none', danger: false } as const);
-  const falseAsSpecified = answer.reasons.some((r) => r.code === 'as-wanted');
-  return { ...rest, why: scoreWhy(planted, answer), ...fixed, falseAsSpecified, time };
+  return whyLed(made.value, led);
 }

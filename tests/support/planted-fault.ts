@@ -103,7 +103,9 @@ export function plantedFault(kind: FaultKind, seed: number): Planted | undefined
     const plan = apply(bench.plan, fault.change);
     const is = shownBy(plan, bench.inputs);
     const all = differences(bench.shown, is);
-    const askable = all.filter((d) => is.has(d.led));
+    // a dead one is still there to be asked about
+    const there = (led: string) => is.has(led) || plan.parts.some((p) => p.id === led.split('.')[0]);
+    const askable = all.filter((d) => there(d.led));
     const dark = askable.filter((d) => d.lit);
     const asked = one(dark.length > 0 ? dark : askable.length > 0 ? askable : all);
     if (!asked) continue;
@@ -113,7 +115,7 @@ export function plantedFault(kind: FaultKind, seed: number): Planted | undefined
       fault,
       plan: atRow(plan, bench.inputs, row),
       row,
-      led: is.has(led) ? led : undefined,
+      led: there(led) ? led : undefined,
       meant: lit ? 'lit' : 'dark',
     };
   }

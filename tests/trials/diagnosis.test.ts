@@ -1,8 +1,8 @@
 /** One mistake of each kind after the other, planted on healthy benches: does why name it, do findings and proof say something, does the offered fix mend it? */
 import { expect, test } from 'vitest';
 import { FAULT_KINDS } from '../../sim-core/faults/catalogue.ts';
-import { type Score, scored } from '../support/diagnosis-score.ts';
-import { plantedFault } from '../support/planted-fault.ts';
+import { faultsOfHealthy, healthyDark, type Score, scored } from '../support/diagnosis-score.ts';
+import { meantBenches, plantedFault } from '../support/planted-fault.ts';
 
 /**
  * `npm run trials diagnosis` plants so many of each kind, from seed FROM on (1 if not given). Seeds from HELD_OUT on are kept from whoever works on
@@ -14,11 +14,14 @@ const FULL = process.env.TRIALS === 'full';
 const first = Number(process.env.FROM ?? 1);
 const count = FULL ? Number(process.env.COUNT ?? EACH) : 1;
 /** KIND=wire-row-off: that kind alone */
-const kinds = FAULT_KINDS.filter((k, i) => (FULL ? [undefined, k.kind].includes(process.env.KIND) : i % 6 === 0));
+const kinds = FAULT_KINDS.filter((k, i) => (FULL ? [undefined, k.kind].includes(process.env.KIND) : i % 3 === 0));
 
 const share = (scores: readonly Score[], is: (s: Score) => boolean) => scores.filter(is).length;
 
 const COLUMNS: readonly (readonly [string, (s: Score) => boolean])[] = [
+  ['meant: why first', (s) => s.whyMeant === 'first'],
+  ['anywhere', (s) => s.whyMeant === 'first' || s.whyMeant === 'anywhere'],
+  ['not', (s) => s.whyMeant === 'not'],
   ['why first', (s) => s.why === 'first'],
   ['anywhere', (s) => s.why === 'first' || s.why === 'anywhere'],
   ['place only', (s) => s.why === 'place'],
@@ -66,4 +69,15 @@ test('planted mistakes are told', () => {
         );
   }
   expect(scores.length).toBeGreaterThanOrEqual(kinds.length - 2);
+});
+
+test('on healthy benches a dark LED of the table leads to the table, and there is no fault', () => {
+  const asked = meantBenches()
+    .slice(0, FULL ? undefined : 4)
+    .map((bench) => healthyDark(bench, FULL ? [0, 1, 2, 5, 6, 7] : [1, 6]));
+  const lost = asked.flatMap((a) => a.lost);
+  const count = asked.reduce((sum, a) => sum + a.asked, 0);
+  if (FULL) console.log(`\n${count - lost.length} of ${count} dark LEDs of healthy benches lead to the table`);
+  if (FULL && process.env.LIST) console.log(lost.join('\n'));
+  expect(meantBenches().flatMap(faultsOfHealthy)).toEqual([]);
 });
