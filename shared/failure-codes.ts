@@ -127,6 +127,11 @@ const build = {
   'card/not-wired': 'A pin that the table names is not wired to the memory, or not held at a level.',
 } as const;
 
+/** Mistakes planted on a bench. */
+const faults = {
+  'faults/none-fits': 'No mistake of this level fits the bench so that an LED shows it.',
+} as const;
+
 /** Simulating, proving and sweeping a bench. */
 const run = {
   'run/unknown-wire': 'There is no such wire on the bench.',
@@ -231,6 +236,7 @@ export const FAILURES = {
   ...table,
   ...rules,
   ...build,
+  ...faults,
   ...run,
   ...edit,
   ...file,

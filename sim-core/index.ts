@@ -57,6 +57,7 @@ export { asMeant, keepAsMeant } from './document/meant.ts';
 export { byteAt, digitsByAddress, rowsOfBytes } from './document/memory-rows.ts';
 export { replacing, storing } from './document/memory-writes.ts';
 export { rebase } from './document/rebase.ts';
+export { DIFFICULTIES, type Difficulty, type PlantedBench, plantFault } from './faults/planted-bench.ts';
 export { RULES } from './findings/catalogue.ts';
 export { dryRun } from './findings/dry-run.ts';
 export { type Finding, SEVERITIES, SEVERITY_NAMES, type Severity } from './findings/finding.ts';

@@ -4,9 +4,10 @@ import { CHECK } from './check.ts';
 import { CHECKSUMS } from './checksums.ts';
 import type { ShellCommand } from './command.ts';
 import { MARGINS } from './margins.ts';
+import { PLANT } from './plant.ts';
 import { PRESS } from './press.ts';
 import { PLAN, TEXT } from './print.ts';
 import { PROVE } from './prove.ts';
 import { SWEEP } from './sweep.ts';
 
-export const SHELL_COMMANDS: readonly ShellCommand[] = [CHECK, SWEEP, MARGINS, PRESS, PROVE, BUILD, CHECKSUMS, TEXT, PLAN];
+export const SHELL_COMMANDS: readonly ShellCommand[] = [CHECK, SWEEP, MARGINS, PRESS, PROVE, BUILD, PLANT, CHECKSUMS, TEXT, PLAN];

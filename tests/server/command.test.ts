@@ -345,7 +345,10 @@ describe('build and prove', () => {
 
 describe('refusals', () => {
   test.each<[string[], RegExp]>([
-    [['dance', 'x'], /^dance is not a command\. There are check, sweep, margins, press, prove, build, checksums, text, plan, help\.$/],
+    [
+      ['dance', 'x'],
+      /^dance is not a command\. There are check, sweep, margins, press, prove, build, plant, checksums, text, plan, help\.$/,
+    ],
     [['chek', 'x'], /^chek is not a command\. Did you mean check\?$/],
     [['help', 'pres'], /^pres is not a command\. Did you mean press\?$/],
     [['constructor', 'x'], /^constructor is not a command\./],

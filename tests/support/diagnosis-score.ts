@@ -1,6 +1,7 @@
 /** How well a planted mistake is told: what why names, what findings and proof say, and what an offered fix does to every row. */
 import type { Plan } from '../../shared/plan.ts';
 import { bytesOfRows } from '../../sim-core/document/memory-rows.ts';
+import { atRow, shownDifferences } from '../../sim-core/faults/shown-rows.ts';
 import {
   apply,
   asMeant,
@@ -15,7 +16,7 @@ import {
   whyLed,
 } from '../../sim-core/index.ts';
 import { buildCircuit, type Circuit } from '../../sim-core/run/circuit/circuit.ts';
-import { atRow, differences, type MeantBench, type Planted, shownBy } from './planted-fault.ts';
+import { type MeantBench, type Planted, shownBy } from './planted-fault.ts';
 
 /** How near a list of references comes to the thing that a hand must touch. */
 export type Hit = 'first' | 'anywhere' | 'place' | 'not';
@@ -140,7 +141,7 @@ export function scoreFix(
   before: readonly Finding[],
 ): Pick<Score, 'fix' | 'danger'> {
   const after = apply(plan, change);
-  const [wrong, left] = [plan, after].map((p) => differences(bench.shown, shownBy(p, bench.inputs)));
+  const [wrong, left] = [plan, after].map((p) => shownDifferences(bench.shown, shownBy(p, bench.inputs)));
   const place = ({ led, row }: { led: string; row: number }) => `${led} ${row}`;
   const were = new Set(wrong!.map(place));
   const known = new Set([...before.filter(isBad).map((f) => f.key), ...saidBefore(bench)]);

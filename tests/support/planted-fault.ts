@@ -2,21 +2,16 @@
 import type { Plan } from '../../shared/plan.ts';
 import { type Fault, type FaultKind, faultsOf } from '../../sim-core/faults/fault.ts';
 import { type FaultBench, faultBench } from '../../sim-core/faults/fault-bench.ts';
-import { apply, simulate } from '../../sim-core/index.ts';
-import { BRIGHTNESSES } from '../../sim-core/run/readout/readings.ts';
-import { RowWalker } from '../../sim-core/run/row-walk.ts';
-import { type SwitchedInput, switchedInputs } from '../../sim-core/run/switched-inputs.ts';
+import { atRow, type MeantRows, meantRows, type ShownRows, shownDifferences, shownRows } from '../../sim-core/faults/shown-rows.ts';
+import { apply } from '../../sim-core/index.ts';
+import type { SwitchedInput } from '../../sim-core/run/switched-inputs.ts';
 import { makeRandom } from '../../sim-core/units/random.ts';
-import { type DiagnosisBench, diagnosisBenches } from './diagnosis-benches.ts';
-
-/** By row, then by LED: 1 lit, 0 dark, -1 neither. */
-export type Shown = ReadonlyMap<string, Int8Array>;
+import { diagnosisBenches } from './diagnosis-benches.ts';
 
 /** A healthy bench with what it shows. */
-export interface MeantBench extends DiagnosisBench {
+export interface MeantBench extends MeantRows {
+  readonly name: string;
   readonly faults: FaultBench;
-  readonly inputs: readonly SwitchedInput[];
-  readonly shown: Shown;
 }
 
 export interface Planted {
@@ -34,21 +29,11 @@ export interface Planted {
 /** So many mistakes are drawn for one that changes an LED. */
 const TRIES = 64;
 
-const LOOKS = BRIGHTNESSES.map((b) => (b === 'dark' ? 0 : b === 'lit' || b === 'overdriven' ? 1 : -1));
-
-const started = (plan: Plan) => {
-  const made = simulate(plan, { still: true, bounce: false });
-  if (!made.ok) throw new Error(made.failure.says);
-  return made.value;
-};
-
 /** What a bench shows when these poles go through all rows. */
-export function shownBy(plan: Plan, inputs: readonly SwitchedInput[]): Shown {
-  const walk = new RowWalker(started(plan), inputs, { part: 0, of: 1 }, false);
-  const shown = new Map(walk.leds.map((led) => [led, new Int8Array(walk.rows)]));
-  for (let row = walk.next(); row >= 0; row = walk.next())
-    for (const [i, led] of walk.leds.entries()) shown.get(led)![row] = LOOKS[walk.brightnesses[i]!]!;
-  return shown;
+export function shownBy(plan: Plan, inputs: readonly SwitchedInput[]): ShownRows {
+  const shown = shownRows(plan, inputs);
+  if (!shown.ok) throw new Error(shown.failure.says);
+  return shown.value;
 }
 
 let known: readonly MeantBench[] | undefined;
@@ -57,30 +42,11 @@ export function meantBenches(): readonly MeantBench[] {
   known ??= diagnosisBenches().map(({ name, plan }): MeantBench => {
     const faults = faultBench(plan);
     if (!faults.ok) throw new Error(faults.failure.says);
-    const inputs = switchedInputs(started(plan));
-    return { name, plan, faults: faults.value, inputs, shown: shownBy(plan, inputs) };
+    const meant = meantRows(plan);
+    if (!meant.ok) throw new Error(meant.failure.says);
+    return { name, faults: faults.value, ...meant.value };
   });
   return known;
-}
-
-/** The bench with its input switches at this row of the table, as the healthy one is set. */
-export function atRow(plan: Plan, inputs: readonly SwitchedInput[], row: number): Plan {
-  const switches = { ...plan.switches };
-  for (const [bit, { part, pole, highWhenClosed }] of inputs.entries()) {
-    const poles = [...(switches[part] ?? [])];
-    while (poles.length <= pole) poles.push(false);
-    poles[pole] = (((row >> bit) & 1) === 1) === highWhenClosed;
-    switches[part] = poles;
-  }
-  return { ...plan, switches };
-}
-
-/** Places where the two differ; of an LED that is gone, where it was lit. */
-export function differences(meant: Shown, is: Shown): readonly { readonly led: string; readonly row: number; readonly lit: boolean }[] {
-  return [...meant].flatMap(([led, rows]) => {
-    const now = is.get(led);
-    return [...rows].flatMap((look, row) => (look >= 0 && look !== (now?.[row] ?? 0) ? [{ led, row, lit: look === 1 }] : []));
-  });
 }
 
 const found = new Map<string, readonly Fault[]>();
@@ -102,7 +68,7 @@ export function plantedFault(kind: FaultKind, seed: number): Planted | undefined
     if (!bench || !fault) return undefined;
     const plan = apply(bench.plan, fault.change);
     const is = shownBy(plan, bench.inputs);
-    const all = differences(bench.shown, is);
+    const all = shownDifferences(bench.shown, is);
     // a dead one is still there to be asked about
     const there = (led: string) => is.has(led) || plan.parts.some((p) => p.id === led.split('.')[0]);
     const askable = all.filter((d) => there(d.led));
