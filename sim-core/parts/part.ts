@@ -18,6 +18,7 @@ export {
   type Drive,
   type InputFigures,
   type Level,
+  type LevelsAt,
   type SupplyCurrent,
   thresholdsOf,
 } from './contract/chip.ts';

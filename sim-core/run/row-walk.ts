@@ -31,10 +31,15 @@ export interface RowWalk {
   bench(): Simulation;
   /** goes to the next row, one switch away, and returns its number; −1: all have been seen. Nothing is read but the LEDs. */
   next(): number;
+  /** goes to this row, of which nothing is read but the LEDs; `next` goes on as if it had not been asked */
+  goTo(row: number): void;
+  /** begins with the first row again; what is known of the bench stays */
+  again(): void;
 }
 
-/** Every so many rows are solved by the event engine whatever the other says. */
-const JUDGED = 199;
+/** About so many rows of a walk are solved by the event engine whatever the other says, and one of these at least. */
+const JUDGED = 32;
+const SELDOM = 1021;
 
 export class RowWalker implements RowWalk {
   readonly rows: number;
@@ -43,8 +48,12 @@ export class RowWalker implements RowWalk {
   private readonly first: number;
   private readonly beyond: number;
   private readonly sites: readonly ContactSite[];
+  /** every so many rows are judged; odd, so that no bit of their numbers stays as it is */
+  private readonly judged: number;
   private step: number;
-  /** the row in which the event engine is */
+  private asked = 0;
+  /** the row in which the switches are, and that in which the event engine has them */
+  private row: number | undefined;
   private stands: number | undefined;
   private engine: RowEngine | undefined;
   private isSolved = false;
@@ -63,9 +72,11 @@ export class RowWalker implements RowWalk {
     this.first = Math.floor((this.rows * part) / of);
     this.beyond = Math.floor((this.rows * (part + 1)) / of);
     this.step = this.first - 1;
+    this.judged = Math.max(SELDOM, Math.floor(this.mine / JUDGED)) | 1;
     this.sites = inputs.map((input) => sim.circuit.contactsById.get(input.part)?.[input.pole] as ContactSite);
-    this.goTo(gray(this.first));
-    this.engine = events ? undefined : RowEngine.of(sim.built);
+    this.set(gray(this.first));
+    // what still happens by itself follows from more than levels
+    if (!events && !sim.pending) this.engine = RowEngine.of(sim.built, this.sites, this.brightnesses);
   }
 
   get mine(): number {
@@ -86,7 +97,7 @@ export class RowWalker implements RowWalk {
   }
 
   bench(): Simulation {
-    this.goTo(gray(this.step));
+    if (this.row !== undefined) this.set(this.row);
     return this.sim;
   }
 
@@ -94,29 +105,46 @@ export class RowWalker implements RowWalk {
     this.step += 1;
     if (this.step >= this.beyond) return -1;
     const row = gray(this.step);
-    if (this.step > this.first) {
-      const bit = 31 - Math.clz32(this.step & -this.step);
-      this.engine?.setContact(this.sites[bit] as ContactSite, this.isClosed(bit, row));
-    }
-    this.isSolved = this.step % JUDGED !== 0 && this.engine?.solve(this.brightnesses) === true;
+    this.goTo(row);
+    return row;
+  }
+
+  again(): void {
+    this.step = this.first - 1;
+  }
+
+  goTo(row: number): void {
+    const { engine } = this;
+    if (engine)
+      for (let bit = 0; bit < this.sites.length; bit++)
+        if (this.row === undefined || ((this.row ^ row) >> bit) & 1)
+          engine.setContact(this.sites[bit] as ContactSite, this.isClosed(bit, row));
+    this.row = row;
+    this.isSolved = this.asked++ % this.judged !== 0 && engine?.solve() === true;
     if (this.isSolved) {
       this.withoutEvents += 1;
-      return row;
+      return;
     }
-    this.goTo(row);
+    this.set(row);
     this.sim.brightnesses(this.brightnesses);
-    if (this.engine && !this.engine.learn(this.brightnesses)) this.engine = undefined;
-    return row;
+    if (engine && !engine.learn()) this.engine = undefined;
   }
 
   private isClosed(bit: number, row: number): boolean {
     return (((row >> bit) & 1) === 1) === this.inputs[bit]?.highWhenClosed;
   }
 
-  private goTo(row: number): void {
-    const { stands, inputs, sim } = this;
-    for (const [bit, { part, pole }] of inputs.entries())
-      if (stands === undefined || ((row ^ stands) >> bit) & 1) sim.act({ do: 'set', part, pole, closed: this.isClosed(bit, row) });
+  /** The event engine is taken to this row: with the row engine at hand at once, without it one switch after the other, since what is stored may depend on the way. */
+  private set(row: number): void {
+    const { stands, inputs, sim, engine } = this;
+    if (stands === row) return;
+    for (const [bit, { part, pole }] of inputs.entries()) {
+      if (stands !== undefined && !(((row ^ stands) >> bit) & 1)) continue;
+      const act = { do: 'set', part, pole, closed: this.isClosed(bit, row) } as const;
+      if (engine) sim.begin(act);
+      else sim.act(act);
+    }
+    if (engine) sim.rest();
     this.stands = row;
   }
 }

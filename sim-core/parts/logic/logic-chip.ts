@@ -1,6 +1,6 @@
 /** The behaviour of any chip that a logic rule describes: levels in, delays, stored bits, levels out; unknown where the inputs are. */
 import { OFF, PULL_HIGH, PULL_LOW, type Pull } from '../../devices/network.ts';
-import type { Chip, ChipBench, ChipSpec, ChipState, Level } from '../part.ts';
+import type { Chip, ChipBench, ChipSpec, ChipState, Level, LevelsAt } from '../part.ts';
 import { afterEdges, type Edges, edges } from './clock.ts';
 import { type InputFilter, notice } from './input-filter.ts';
 import { type Doing, HIGH, LOW, type LogicRule, RELEASED } from './logic-function.ts';
@@ -58,17 +58,17 @@ export function answerOf(chip: Prepared): NonNullable<ChipSpec['answers']> {
   return (output, level) => {
     const table = chip.outputs[output];
     if (!table || table.cell !== undefined) return undefined;
-    const aim = certain(possible(table, readBits(table, level, { value: 0, unknown: 0 }), 0));
+    const aim = certain(possible(table, readBits(table, { level }, { value: 0, unknown: 0 }), 0));
     return aim === undefined ? 'X' : aim === RELEASED ? 'Z' : aim === HIGH ? 'H' : 'L';
   };
 }
 
 /** The levels of a table's inputs, written into `bits`. */
-function readBits(table: OutputTable, level: (input: number) => Level, bits: { value: number; unknown: number }): Bits {
+function readBits(table: OutputTable, there: LevelsAt, bits: { value: number; unknown: number }): Bits {
   bits.value = 0;
   bits.unknown = 0;
   for (let i = 0; i < table.inputs.length; i++) {
-    const l = level(table.inputs[i] as number);
+    const l = there.level(table.inputs[i] as number);
     if (l === 'X') bits.unknown |= 1 << i;
     else if (l === 'H') bits.value |= 1 << i;
   }
@@ -120,7 +120,7 @@ export class RunningLogicChip implements Chip {
     this.dueAt = this.outputs.map(() => Number.POSITIVE_INFINITY);
     this.dueAim = this.outputs.map(() => LET_GO);
     // an output that shows a cell follows from more than levels
-    this.settled = this.outputs.every(({ cell }) => cell === undefined) ? (level, pulls) => this.settle(level, pulls) : undefined;
+    this.settled = this.outputs.every(({ cell }) => cell === undefined) ? (there, pulls) => this.settle(there, pulls) : undefined;
     this.world = notice(
       this.bench,
       inputs.length,
@@ -169,23 +169,25 @@ export class RunningLogicChip implements Chip {
     return undefined;
   }
 
-  private settle(level: (input: number) => Level, pulls: Uint8Array): boolean {
-    if (!this.world.on()) return false;
+  private settle(there: LevelsAt, pulls: Uint8Array): 'resting' | undefined {
+    if (!this.world.on()) return undefined;
     for (let o = 0; o < this.outputs.length; o++) {
       const table = this.outputs[o] as OutputTable;
-      const aim = certain(possible(table, readBits(table, level, this.bits), 0));
-      if (aim === undefined) return false;
+      const aim = certain(possible(table, readBits(table, there, this.bits), 0));
+      if (aim === undefined) return undefined;
       pulls[o] = pullOf(aim);
     }
-    return true;
+    return 'resting';
   }
 
   private allUnknown(): Numbers[] {
     return (this.rule.cells ?? []).map((c) => ANY(c.bits));
   }
 
-  /** An input's level as an edge finds it; a value, so that asking for it allocates nothing. */
-  private readonly seen = (input: number): Level => ((this.changedAt[input] as number) > this.unsettled ? 'X' : this.world.level(input));
+  /** Levels as an edge finds them; a value, so that asking for them allocates nothing. */
+  private readonly seen: LevelsAt = {
+    level: (input) => ((this.changedAt[input] as number) > this.unsettled ? 'X' : this.world.level(input)),
+  };
 
   private next(cell: number, from: Numbers): Numbers {
     const table = this.tables[cell] as OutputTable;

@@ -2,7 +2,7 @@
 import type { PlanCells } from '../../../shared/plan.ts';
 import type { Partly } from '../../units/hex.ts';
 import { supplyHysteresis } from '../logic/supply-hysteresis.ts';
-import type { Chip, ChipBench, ChipState, Level, WriteFault } from '../part.ts';
+import type { Chip, ChipBench, ChipState, Level, LevelsAt, WriteFault } from '../part.ts';
 import { doubtsOf, stateOf } from './cell-state.ts';
 import { contentsOf, makeCells, readCells } from './cells.ts';
 import { type LoadingTraits, PageBuffer } from './page-buffer.ts';
@@ -163,10 +163,10 @@ export class EepromChip implements Chip {
     } else if (this.loading.alarm(name, now, this.pulse !== undefined)) this.read.disturb(now);
   }
 
-  settled(level: (input: number) => Level, pulls: Uint8Array): boolean {
-    const strobe = strobeLevel(level(this.pins.writeEnable), level(this.pins.chipEnable));
+  settled(there: LevelsAt, pulls: Uint8Array): 'working' | 'resting' | undefined {
+    const strobe = strobeLevel(there.level(this.pins.writeEnable), there.level(this.pins.chipEnable));
     const busy = this.pulse !== undefined || this.eraseFrom !== undefined || this.loading.cycling();
-    return strobe === 'H' && !busy && this.read.settled(level, pulls);
+    return strobe === 'H' && !busy ? this.read.settled(there, pulls) : undefined;
   }
 
   state(now: number): ChipState {

@@ -2,7 +2,7 @@
 import { OFF, PULL_HIGH, PULL_LOW } from '../../devices/network.ts';
 import type { Partly } from '../../units/hex.ts';
 import { supplyHysteresis } from '../logic/supply-hysteresis.ts';
-import type { ChipBench, Level, PinAddress } from '../part.ts';
+import type { ChipBench, Level, LevelsAt, PinAddress } from '../part.ts';
 
 /** All in seconds: data valid at most so long after address, chip enable, output enable; outputs are high-impedance at most so long after an enable ends. */
 export interface ReadTiming {
@@ -37,7 +37,7 @@ const UNKNOWN_BYTE: Partly = { value: 0, unknown: 0xff };
 export const ALIVE = 2;
 
 /** All at their active level, one certainly not, or unknown. */
-export function allActive(bench: Pick<ChipBench, 'level'>, enables: readonly Enable[]): 'yes' | 'no' | 'perhaps' {
+export function allActive(bench: LevelsAt, enables: readonly Enable[]): 'yes' | 'no' | 'perhaps' {
   let answer: 'yes' | 'perhaps' = 'yes';
   for (let k = 0; k < enables.length; k++) {
     const { input, active } = enables[k] as Enable;
@@ -49,7 +49,7 @@ export function allActive(bench: Pick<ChipBench, 'level'>, enables: readonly Ena
 }
 
 /** The number that these inputs show. */
-export function gather(bench: Pick<ChipBench, 'level'>, inputs: readonly number[]): Partly {
+export function gather(bench: LevelsAt, inputs: readonly number[]): Partly {
   let value = 0;
   let unknown = 0;
   for (let bit = 0; bit < inputs.length; bit++) {
@@ -158,21 +158,23 @@ export class ReadPath {
     return all === 'yes' && !this.sure() ? 'perhaps' : all;
   }
 
-  /** ChipSpec's `settled`: what stands on the bus with these levels; false also where the chip would draw another current than now */
-  settled(level: (input: number) => Level, pulls: Uint8Array): boolean {
-    const there = { level };
+  /** Chip's `settled`: what is on the bus with these levels. */
+  settled(there: LevelsAt, pulls: Uint8Array): 'working' | 'resting' | undefined {
     const on = allActive(there, this.reading);
-    if (on === 'perhaps' || !this.alive() || !this.sure()) return false;
-    if ((allActive(there, this.pins.select) === 'yes') !== (allActive(this.bench, this.pins.select) === 'yes')) return false;
-    if (on === 'no') {
-      pulls.fill(OFF, 0, 8);
-      return true;
+    if (on === 'perhaps' || !this.alive() || !this.sure()) return undefined;
+    if (on === 'no') pulls.fill(OFF, 0, 8);
+    else {
+      const address = gather(there, this.pins.address);
+      const { value, unknown } = address.unknown === 0 ? this.byte(address) : UNKNOWN_BYTE;
+      if (unknown !== 0) return undefined;
+      for (let bit = 0; bit < 8; bit++) pulls[bit] = (value >> bit) & 1 ? PULL_HIGH : PULL_LOW;
     }
-    const address = gather(there, this.pins.address);
-    const { value, unknown } = address.unknown === 0 ? this.byte(address) : UNKNOWN_BYTE;
-    if (unknown !== 0) return false;
-    for (let bit = 0; bit < 8; bit++) pulls[bit] = (value >> bit) & 1 ? PULL_HIGH : PULL_LOW;
-    return true;
+    return this.drawn(there);
+  }
+
+  /** Whatever it can do at this supply, a selected chip takes its current. */
+  private drawn(there: LevelsAt): 'working' | 'resting' {
+    return allActive(there, this.pins.select) === 'yes' ? 'working' : 'resting';
   }
 
   private present(): void {
@@ -187,8 +189,7 @@ export class ReadPath {
       // perhaps on the bus: off, or what is stored
       else this.bench.perhaps(bit, (unsure ? EITHER : 1 << pull) | (on === 'yes' ? 0 : 1 << OFF));
     }
-    // whatever it can do at this supply, a selected chip takes its current
-    this.bench.draw(allActive(this.bench, this.pins.select) === 'yes' ? 'working' : 'resting');
+    this.bench.draw(this.drawn(this.bench));
     this.was = on;
   }
 
@@ -198,7 +199,7 @@ export class ReadPath {
     const stays = on === 'no' && this.was === 'no';
     this.was = on;
     if (stays) {
-      this.bench.draw(allActive(this.bench, this.pins.select) === 'yes' ? 'working' : 'resting');
+      this.bench.draw(this.drawn(this.bench));
       return;
     }
     this.settledAt =

@@ -4,7 +4,7 @@
  */
 import type { PlanCells } from '../../../shared/plan.ts';
 import type { Partly } from '../../units/hex.ts';
-import type { Chip, ChipBench, ChipState, Figure, Level, WriteFault } from '../part.ts';
+import type { Chip, ChipBench, ChipState, Figure, Level, LevelsAt, WriteFault } from '../part.ts';
 import { doubtsOf, stateOf } from './cell-state.ts';
 import { type Cells, contentsOf, fillAtRandom, makeCells, readCells, writeCells } from './cells.ts';
 import { allActive, type Enable, gather, ReadPath, type ReadPins, type ReadTiming } from './read-path.ts';
@@ -61,6 +61,8 @@ export class StaticRamChip implements Chip {
   private strobe: 'yes' | 'no' | 'perhaps' = 'no';
   private pulse: Pulse | undefined;
   private readonly read: ReadPath;
+  /** what has to be active for a write */
+  private readonly writes: readonly Enable[];
 
   constructor(bench: ChipBench, pins: StaticPins, timing: StaticTiming, contents: Readonly<Record<string, string>> | undefined) {
     this.bench = bench;
@@ -73,6 +75,7 @@ export class StaticRamChip implements Chip {
     this.usable = usable;
     this.source = this.timing.writeSource;
     this.movedAt = this.pins.data.map(() => Number.NEGATIVE_INFINITY);
+    this.writes = [...this.pins.select, this.pins.writeEnable];
     this.read = new ReadPath(
       this.bench,
       this.pins,
@@ -135,8 +138,8 @@ export class StaticRamChip implements Chip {
     }
   }
 
-  settled(level: (input: number) => Level, pulls: Uint8Array): boolean {
-    return !this.pulse && allActive({ level }, [...this.pins.select, this.pins.writeEnable]) === 'no' && this.read.settled(level, pulls);
+  settled(there: LevelsAt, pulls: Uint8Array): 'working' | 'resting' | undefined {
+    return this.pulse || allActive(there, this.writes) !== 'no' ? undefined : this.read.settled(there, pulls);
   }
 
   state(): ChipState {
@@ -164,7 +167,7 @@ export class StaticRamChip implements Chip {
   }
 
   private writing(): 'yes' | 'no' | 'perhaps' {
-    return this.read.alive() && !this.lost ? allActive(this.bench, [...this.pins.select, this.pins.writeEnable]) : 'no';
+    return this.read.alive() && !this.lost ? allActive(this.bench, this.writes) : 'no';
   }
 
   /** A stretch with one address ends: the cells keep what the data pins have shown for long enough. */

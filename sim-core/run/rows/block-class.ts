@@ -1,14 +1,15 @@
 /** Blocks of a circuit that are equal but for where they stand: one of them, solved between its rail and ground, speaks for all. */
-import { type Device, GROUND, LEAKAGE_TO_GROUND, type Network, type Node, type Pull } from '../../devices/network.ts';
-import type { Level } from '../../parts/part.ts';
-import type { Equations } from '../../solve/equations.ts';
+import { type Device, LEAKAGE_TO_GROUND, type Network, type Node, type Pull } from '../../devices/network.ts';
+import { type Equations, RELATIVE_RESIDUAL, RESIDUAL_FLOOR } from '../../solve/equations.ts';
 import { makeNewton, type Newton, newton } from '../../solve/newton.ts';
 import { slotOf } from '../../solve/pattern.ts';
 import type { ChipInput, ContactSite, LedSite } from '../circuit/sites.ts';
-import { brightnessPlace } from '../readout/measure.ts';
+import { fitTerms, type Range, TERMS, type ThreePoints, valueAt } from './polynomial.ts';
 
 /** What stands in one block: its nodes that are solved for, what in it has states, and what is read off it. */
 export interface BlockParts {
+  /** the rail that it leans on */
+  readonly rail: Node;
   readonly nodes: readonly Node[];
   readonly contacts: readonly ContactSite[];
   readonly outputs: readonly Device[];
@@ -16,45 +17,40 @@ export interface BlockParts {
   readonly leds: readonly LedSite[];
 }
 
-/** One state of a class, at rest at some voltage of its rail. */
-export interface BlockRest {
-  /** of the rail [V] */
-  volts: number;
-  /** node voltages in the order of BlockParts.nodes, then the rail's and ground */
+/** One state of a class at rest, at one voltage of its rail. */
+interface Rest {
+  /** node voltages in the order of BlockParts.nodes, then the rail's and ground; and by how much they grow with the rail's */
   readonly x: Float64Array;
-  /** by how much they follow the rail */
   readonly slope: Float64Array;
-  /** what the block takes from its rail [A], its magnitude before cancelling, and by how much it grows with the rail [S] */
+  /** what the block takes from its rail [A], and by how much that grows with the rail's voltage [S] */
   amps: number;
-  magnitude: number;
   siemens: number;
 }
 
 /** So stiff that a rail held by it does not move [S]. */
 const HELD = 1e30;
+/** Between its three points a polynomial may leave this part of the residual that Newton's method may. Our choice. */
+const STRICT = 0.1;
 
 /** The states of a class are numbers: contacts count 0 open, 1 closed; outputs 0 off, 1 low, 2 high; each times its weight. */
 export class BlockClass {
   readonly parts: BlockParts;
   /** by contact, then by output: what one more counts in the state's number */
   private readonly weights: readonly number[];
-  private readonly whole: Network;
   private readonly part: Network;
-  private readonly rail: Node;
   private readonly contacts: readonly Device[];
   private readonly outputs: readonly Device[];
   private readonly solver: Newton;
   private readonly toRail: Int32Array;
   private readonly residual: Float64Array;
   private readonly magnitude: Float64Array;
-  private readonly scratch: Float64Array;
-  private readonly rests = new Map<number, BlockRest>();
+  private readonly trial: Float64Array;
+  /** at t = −1, 0, 1 */
+  private readonly rests: readonly [Rest, Rest, Rest];
 
-  constructor(whole: Network, rail: Node, parts: BlockParts) {
-    this.whole = whole;
-    this.rail = rail;
+  constructor(whole: Network, parts: BlockParts) {
     this.parts = parts;
-    this.part = whole.extract([...parts.nodes, rail], [rail]);
+    this.part = whole.extract([...parts.nodes, parts.rail], [parts.rail]);
     this.part.follow();
     this.contacts = parts.contacts.map((c) => this.part.within(c.device));
     this.outputs = parts.outputs.map((d) => this.part.within(d));
@@ -62,108 +58,124 @@ export class BlockClass {
     const n = parts.nodes.length;
     this.solver = makeNewton(railHeld(this.part, n));
     this.toRail = Int32Array.from(parts.nodes, (_, i) => slotOf(this.part.pattern, i, n));
-    this.residual = new Float64Array(n + 2);
-    this.magnitude = new Float64Array(n + 2);
-    this.scratch = new Float64Array(whole.n + 1);
+    const array = () => new Float64Array(n + 2);
+    [this.residual, this.magnitude, this.trial] = [array(), array(), array()];
+    const rest = (): Rest => ({ x: array(), slope: array(), amps: 0, siemens: 0 });
+    this.rests = [rest(), rest(), rest()];
   }
 
-  /** the class at rest in this state with this much on its rail [V]; undefined if that was not found. Written again by the next call for the same state. */
-  at(state: number, volts: number): BlockRest | undefined {
-    const known = this.rests.get(state);
-    if (known?.volts === volts) return known;
-    const rest = known ?? this.begin(state, volts);
-    const n = this.parts.nodes.length;
-    const { x, slope } = rest;
-    const moved = volts - rest.volts;
-    for (let i = 0; i < n; i++) x[i] = (x[i] as number) + moved * (slope[i] as number);
-    x[n] = volts;
+  /**
+   * This state at rest over this range of the rail's voltage: TERMS for each node in the order of `parts.nodes` [V], then for what the block takes from its
+   * rail [A]. Undefined if no rest was found, or if polynomials do not leave the residual that is asked for.
+   */
+  curve(state: number, { middle, half }: Range): Float64Array | undefined {
     this.set(state);
-    if (!newton(this.solver, x).ok) {
-      this.rests.delete(state);
-      return undefined;
+    const { rests } = this;
+    const [left, here, right] = rests;
+    here.x.fill(0);
+    if (!this.rest(here, middle)) return undefined;
+    for (const [rest, by] of [
+      [left, -half],
+      [right, half],
+    ] as const) {
+      for (let i = 0; i < here.x.length; i++) rest.x[i] = (here.x[i] as number) + by * (here.slope[i] as number);
+      if (!this.rest(rest, middle + by)) return undefined;
     }
-    rest.volts = volts;
-    this.measure(rest);
-    return rest;
-  }
-
-  /** places in BRIGHTNESSES of its LEDs at this rest */
-  brightnesses(rest: BlockRest): Uint8Array {
-    this.spread(rest);
-    return Uint8Array.from(this.parts.leds, (led) => brightnessPlace(this.whole.flow(led.device, this.scratch).i, led));
-  }
-
-  /** levels of its inputs at this rest, without asking whether they float */
-  levels({ volts, x }: BlockRest): Level[] {
-    return this.parts.inputs.map(({ node, figures, of }) => {
-      const at = x[this.parts.nodes.indexOf(node)] as number;
-      const whole = of === undefined ? 1 : volts;
-      return at <= figures.vil * whole - NEAR ? 'L' : at >= figures.vih * whole + NEAR ? 'H' : 'X';
-    });
-  }
-
-  private begin(state: number, volts: number): BlockRest {
     const n = this.parts.nodes.length;
-    const rest: BlockRest = {
-      volts,
-      x: new Float64Array(n + 2),
-      slope: new Float64Array(n + 2),
-      amps: 0,
-      magnitude: 0,
-      siemens: 0,
-    };
-    this.rests.set(state, rest);
-    return rest;
+    const terms = new Float64Array((n + 1) * TERMS);
+    const points = (of: (r: Rest) => number, slopeOf: (r: Rest) => number): ThreePoints => ({
+      values: [of(left), of(here), of(right)],
+      slopes: [half * slopeOf(left), half * slopeOf(here), half * slopeOf(right)],
+    });
+    for (let i = 0; i < n; i++)
+      fitTerms(
+        points(
+          (r) => r.x[i] as number,
+          (r) => r.slope[i] as number,
+        ),
+        terms,
+        i * TERMS,
+      );
+    fitTerms(
+      points(
+        (r) => r.amps,
+        (r) => r.siemens,
+      ),
+      terms,
+      n * TERMS,
+    );
+    return [-0.75, -0.4, 0.4, 0.75].every((t) => this.isRestAt(terms, t, middle + t * half)) ? terms : undefined;
   }
 
   private set(state: number): void {
     const { contacts, outputs, part, parts, weights } = this;
-    for (let i = 0; i < contacts.length; i++) {
+    for (const [i, device] of contacts.entries()) {
       const { on, off } = (parts.contacts[i] as ContactSite).contact;
-      part.setConductance(contacts[i] as Device, 1 / (digitOf(state, weights[i] as number, 2) === 1 ? on : off));
+      part.setConductance(device, 1 / (digitOf(state, weights[i] as number, 2) === 1 ? on : off));
     }
-    for (let i = 0; i < outputs.length; i++)
-      part.setPull(outputs[i] as Device, digitOf(state, weights[contacts.length + i] as number, 3) as Pull);
+    for (const [i, device] of outputs.entries()) part.setPull(device, digitOf(state, weights[contacts.length + i] as number, 3) as Pull);
   }
 
-  /** What the solved block takes from its rail, and how both follow it. */
-  private measure(rest: BlockRest): void {
+  /** From rest.x on, and into it; one step more than Newton's method asks for, since its answer is the ground of a polynomial. */
+  private rest(rest: Rest, volts: number): boolean {
     const n = this.parts.nodes.length;
     const { x, slope } = rest;
+    const { part, residual, magnitude, trial, toRail } = this;
     const { jacobian, linear } = this.solver;
-    this.part.evaluate(x, this.residual, this.magnitude, jacobian);
-    // every node leaks to ground; the rail is counted once, not with each block
-    rest.amps = (this.residual[n] as number) - LEAKAGE_TO_GROUND * rest.volts;
-    rest.magnitude = this.magnitude[n] as number;
-    const diagonal = slotOf(this.part.pattern, n, n);
+    x[n] = volts;
+    if (!newton(this.solver, x).ok) return false;
+    part.evaluate(x, residual, magnitude, jacobian);
+    const diagonal = slotOf(part.pattern, n, n);
     let siemens = (jacobian[diagonal] as number) - LEAKAGE_TO_GROUND;
-    for (let i = 0; i < n; i++) slope[i] = (this.toRail[i] as number) < 0 ? 0 : (jacobian[this.toRail[i] as number] as number);
     jacobian[diagonal] = HELD;
-    slope[n] = 0;
-    linear.refactor(jacobian);
-    for (let i = 0; i < n; i++) this.residual[i] = slope[i] as number;
-    this.residual[n] = 0;
-    linear.solve(this.residual, slope);
-    for (let i = 0; i < n; i++)
-      if ((this.toRail[i] as number) >= 0) siemens += (jacobian[this.toRail[i] as number] as number) * (1 - (slope[i] as number));
-    slope[n] = 0;
+    if (linear.refactor(jacobian) >= 0) return false;
+    residual[n] = 0;
+    linear.solve(residual, trial);
+    for (let i = 0; i < n; i++) x[i] = (x[i] as number) - (trial[i] as number);
+    const coupling = (i: number): number => ((toRail[i] as number) < 0 ? 0 : (jacobian[toRail[i] as number] as number));
+    for (let i = 0; i < n; i++) trial[i] = coupling(i);
+    trial[n] = 0;
+    this.addSkew((row, column, value) => {
+      if (column === n && row < n) trial[row] = (trial[row] as number) - value;
+    });
+    linear.solve(trial, slope);
+    slope[n] = 1;
+    for (let i = 0; i < n; i++) siemens += coupling(i) * (1 - (slope[i] as number));
+    this.addSkew((row, column, value) => {
+      if (row === n && column <= n) siemens += value * (slope[column] as number);
+    });
+    part.evaluate(x, residual, magnitude, null);
+    // every node leaks to ground; the rail is counted once, not with each block
+    rest.amps = (residual[n] as number) - LEAKAGE_TO_GROUND * volts;
     rest.siemens = siemens;
+    return true;
   }
 
-  private spread({ x, volts }: BlockRest): void {
-    for (const [i, node] of this.parts.nodes.entries()) this.scratch[node] = x[i] as number;
-    this.scratch[this.rail] = volts;
-    this.scratch[this.whole.n] = 0;
+  /** What transistors add to the equations' slopes. */
+  private addSkew(each: (row: number, column: number, value: number) => void): void {
+    const { skew } = this.part;
+    for (let q = 0; skew && q < skew.values.length; q++) each(skew.rows[q] as number, skew.columns[q] as number, skew.values[q] as number);
+  }
+
+  /** Does the block rest where these polynomials say? */
+  private isRestAt(terms: Float64Array, t: number, volts: number): boolean {
+    const { part, residual, magnitude, trial } = this;
+    const n = this.parts.nodes.length;
+    for (let i = 0; i < n; i++) trial[i] = valueAt(terms, i * TERMS, t);
+    trial[n] = volts;
+    part.evaluate(trial, residual, magnitude, null);
+    residual[n] = (residual[n] as number) - LEAKAGE_TO_GROUND * volts - valueAt(terms, n * TERMS, t);
+    for (let i = 0; i <= n; i++)
+      if (!(Math.abs(residual[i] as number) <= STRICT * RELATIVE_RESIDUAL * (magnitude[i] as number) + RESIDUAL_FLOOR)) return false;
+    return true;
   }
 }
 
-/** An input that is so near to a threshold is not judged here [V]. */
-const NEAR = 1e-6;
-
-/** By contact, then by output: what one step of it counts in the number of a block's state. */
-export function weightsOf({ contacts, outputs }: BlockParts): number[] {
-  const radices = [...contacts.map(() => 2), ...outputs.map(() => 3)];
-  return radices.map((_, i) => radices.slice(0, i).reduce((product, r) => product * r, 1));
+/** By contact, then by output: what one step of it counts in the number of a block's state; then how many states there are. */
+export function weightsOf({ contacts, outputs }: Pick<BlockParts, 'contacts' | 'outputs'>): number[] {
+  const weights = [1];
+  for (const radix of [...contacts.map(() => 2), ...outputs.map(() => 3)]) weights.push((weights.at(-1) as number) * radix);
+  return weights;
 }
 
 const digitOf = (state: number, weight: number, radix: number): number => Math.floor(state / weight) % radix;
@@ -174,6 +186,7 @@ function railHeld(part: Network, rail: number): Equations {
   return {
     n: part.n,
     pattern: part.pattern,
+    ...(part.skew ? { skew: part.skew } : {}),
     evaluate(x, residual, magnitude, jacobian) {
       part.evaluate(x, residual, magnitude, jacobian);
       residual[rail] = 0;
@@ -182,35 +195,4 @@ function railHeld(part: Network, rail: number): Equations {
     addMass: (values, scale) => part.addMass(values, scale),
     massTimes: (x, out) => part.massTimes(x, out),
   };
-}
-
-/** Which blocks are equal, as text: all that makes them what they are, with nodes by their place in the block. */
-export function blockTexts(whole: Network, of: Int32Array, rail: Node, parts: readonly BlockParts[]): string[] {
-  const varies = new Map(
-    parts.flatMap((p) => p.contacts.map((c) => [c.device.index, `contact ${c.contact.on} ${c.contact.off}`] as const)),
-  );
-  const place = new Int32Array(whole.n);
-  const sizes = parts.map(() => 0);
-  for (let node = 0; node < whole.n; node++) {
-    const block = of[node] as number;
-    if (block < 0) continue;
-    place[node] = sizes[block] as number;
-    sizes[block] = (sizes[block] as number) + 1;
-  }
-  const nameOf = (node: Node) => (node === GROUND ? '0' : node === rail ? '+' : `n${place[node]}`);
-  const texts = parts.map((p): string[] => [
-    p.nodes.map(nameOf).join(),
-    ...p.contacts.map((c) => `contact ${whole.nodesOf(c.device).map(nameOf)}`),
-    ...p.outputs.map((d) => `output ${whole.nodesOf(d).map(nameOf)}`),
-    ...p.inputs.map(
-      ({ node, figures, of: part }) =>
-        `input ${nameOf(node)} ${figures.vil} ${figures.vih} ${part !== undefined} ${figures.leakage} ${figures.sinks} ${figures.openHigh}`,
-    ),
-    ...p.leds.map(({ device, led }) => `led ${whole.nodesOf(device).map(nameOf)} ${led.mostCurrent.value}`),
-  ]);
-  for (const { nodes, text } of whole.described(varies)) {
-    const block = nodes.map((node) => (node === GROUND ? -1 : (of[node] as number))).find((b) => b >= 0);
-    if (block !== undefined) texts[block]?.push(`${text} ${nodes.map(nameOf)}`);
-  }
-  return texts.map((lines) => lines.join('\n'));
 }

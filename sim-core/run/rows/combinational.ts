@@ -1,183 +1,85 @@
-/** Which benches have rows that depend on nothing but the levels at their chips' inputs, and how such a bench falls into blocks. */
+/** What of a bench its rows move, and whether that follows from nothing but the levels at its chips' inputs; all else stands still meanwhile. */
 import { GROUND, type Node } from '../../devices/network.ts';
 import type { BuiltCircuit } from '../built-circuit.ts';
 import type { Circuit } from '../circuit/circuit.ts';
-import type { ChipInput, ChipSite, ContactSite } from '../circuit/sites.ts';
-import { type BlockParts, blockTexts, weightsOf } from './block-class.ts';
+import type { ChipSite, ContactSite } from '../circuit/sites.ts';
+import { blockOfDevice, isStored } from './blocks.ts';
 
-/** What counts in a block's state, and how much. */
-interface Digit {
-  readonly block: number;
-  readonly weight: number;
+/** What rows move. */
+export interface Moved {
+  /** plus nodes of the supplies */
+  readonly rails: readonly Node[];
+  /** chips whose inputs may move, as far as possible each after those that it waits for */
+  readonly chips: readonly number[];
 }
 
-/** A bench as blocks on one rail; of blocks that are equal, the first is the sample of their class. */
-export interface Blocks {
-  readonly rail: Node;
-  readonly samples: readonly BlockParts[];
-  /** by block */
-  readonly classOf: Int32Array;
-  readonly nodes: readonly (readonly Node[])[];
-  readonly leds: readonly Int32Array[];
-  /** by block: which chip's which input reads it, in the order of its class's levels */
-  readonly readers: readonly (readonly { readonly chip: number; readonly input: number }[])[];
-  /** by block: chips whose outputs may follow it */
-  readonly followers: readonly (readonly number[])[];
-  readonly contacts: ReadonlyMap<ContactSite, Digit>;
-  /** by chip, then by output */
-  readonly outputs: readonly (readonly Digit[])[];
-  /** by chip, then by input: where its level is read; block −1: on a rail, where it stays */
-  readonly inputs: readonly (readonly { readonly block: number; readonly input: number }[])[];
-  /** do inputs on the rails, and chips that watch their supply, see at this rail voltage what they see now? */
-  staysAt(volts: number): boolean;
-}
-
-/** The rail of a bench whose rows follow from levels alone, or undefined: one supply that is on, ideal wires, no transistor, no chip that stores, clocks or waits for itself. */
-export function isCombinational({ circuit, runtime, solver }: BuiltCircuit): Node | undefined {
-  const { network, partition, supplies, wires, chips } = circuit;
-  const supply = supplies[0];
-  if (!supply || supplies.length > 1 || wires.length > 0 || network.skew || solver.lost() !== undefined) return undefined;
-  const [rail, minus] = network.nodesOf(supply.device);
-  if (rail === GROUND || minus !== GROUND || !network.isOn(supply.device)) return undefined;
-  const isRail = (node: Node) => node === rail || node === GROUND;
-  const fits = ({ supply: plus, ground, outputs, inputs, marks, spec, burnt }: ChipSite, k: number) =>
-    runtime.all[k]?.chip.settled !== undefined &&
-    runtime.all[k]?.specified.on() === true &&
-    burnt.size === 0 &&
-    isRail(plus.node) &&
-    ground.node === GROUND &&
-    outputs.every((o) => !isRail(o.node)) &&
-    inputs.every((i) => i.of === undefined || isRail(i.of)) &&
-    marks.every((_, m) => (spec.marks?.[m]?.volts ?? 0) > ABOVE_RAIL * (solver.end[rail] as number));
-  const stiff = partition.of.filter((block) => block === -1).length;
-  const apart =
-    circuit.contacts.every((c) => blockOfDevice(circuit, c.device) >= 0) &&
-    circuit.leds.every((l) => blockOfDevice(circuit, l.device) >= 0);
-  return stiff === 1 && apart && chips.every(fits) && !waitsForItself(circuit) ? rail : undefined;
-}
-
-/** No voltage of a bench with one supply comes so far above its rail. */
+/** No voltage of a bench comes so far above its highest rail. */
 const ABOVE_RAIL = 1.2;
 
-const blockOfDevice = ({ network, partition }: Circuit, device: ContactSite['device']): number =>
-  Math.max(...network.nodesOf(device).map((node) => partition.blockOf(node)));
+/**
+ * What these contacts move, on a bench at rest. Undefined where that does not follow from levels: supplies that are off or stand on each other, real wiring,
+ * a coil, a transistor that is moved, a chip among the moved ones that stores or waits for itself.
+ */
+export function whatMoves({ circuit, runtime, solver }: BuiltCircuit, contacts: readonly ContactSite[]): Moved | undefined {
+  const { network, partition, supplies, wires, coils, chips } = circuit;
+  const rails = [...new Set(supplies.map((s) => network.nodesOf(s.device)[0]))];
+  const stands = supplies.every((s) => network.nodesOf(s.device)[1] === GROUND && network.isOn(s.device)) && !rails.includes(GROUND);
+  const stiff = partition.of.filter((block) => block === -1).length;
+  if (!stands || rails.length === 0 || stiff !== rails.length || wires.length + coils.length > 0 || solver.lost() !== undefined)
+    return undefined;
+  const highest = Math.max(...rails.map((rail) => solver.end[rail] as number));
+  const isRail = (node: Node) => node === GROUND || rails.includes(node);
+  const fits = ({ supply, ground, outputs, inputs, marks, spec, burnt }: ChipSite, k: number) =>
+    runtime.all[k]?.specified.on() === true &&
+    burnt.size === 0 &&
+    isRail(supply.node) &&
+    ground.node === GROUND &&
+    outputs.every((o) => !isRail(o.node)) &&
+    inputs.every((i) => i.of === undefined || (isRail(i.of) && (!isRail(i.node) || i.node === i.of || i.node === GROUND))) &&
+    marks.every((_, m) => (spec.marks?.[m]?.volts ?? 0) > ABOVE_RAIL * highest);
+  const apart = [...circuit.contacts, ...circuit.leds].every((site) => blockOfDevice(circuit, site.device) >= 0);
+  if (!apart || !chips.every(fits)) return undefined;
+  const order = inOrder(circuit, new Set(contacts.map((c) => blockOfDevice(circuit, c.device))));
+  if (!order?.chips.every((k) => runtime.all[k]?.chip.settled !== undefined)) return undefined;
+  const steered = circuit.branches.filter((b) => b.device.kind === 'collector').map((b) => blockOfDevice(circuit, b.device));
+  return steered.some((block) => order.blocks.has(block)) ? undefined : { rails, chips: order.chips };
+}
 
-/** What a memory takes from its data pins moves nothing while it is not written to. */
-const isStored = ({ spec }: ChipSite, { name }: ChipInput): boolean => spec.word?.data.includes(name) === true;
+/** What these blocks move, through chips: the blocks, and the chips that read them. Undefined where a block waits for itself. */
+function inOrder(circuit: Circuit, first: ReadonlySet<number>): { chips: readonly number[]; blocks: ReadonlySet<number> } | undefined {
+  const { chips, partition } = circuit;
+  const next = following(circuit);
+  const seen = new Map<number, 'on the way' | 'left'>();
+  const left: number[] = [];
+  const leave = (block: number): boolean => {
+    const before = seen.get(block);
+    if (before) return before === 'left';
+    seen.set(block, 'on the way');
+    if (![...(next.get(block) ?? [])].every(leave)) return false;
+    seen.set(block, 'left');
+    left.push(block);
+    return true;
+  };
+  if (![...first].every(leave)) return undefined;
+  const turn = new Map(left.map((block, i) => [block, left.length - i]));
+  const turns = chips.map((site) => site.inputs.map((i) => (isStored(site, i) ? 0 : (turn.get(partition.blockOf(i.node)) ?? 0))));
+  const last = turns.map((of) => Math.max(0, ...of));
+  const reads = ({ inputs }: ChipSite): boolean => inputs.some((i) => turn.has(partition.blockOf(i.node)));
+  const order = [...chips.keys()].filter((k) => reads(chips[k] as ChipSite));
+  return { chips: order.sort((a, b) => (last[a] as number) - (last[b] as number)), blocks: new Set(left) };
+}
 
-/** Does any block reach itself through chips? */
-function waitsForItself({ chips, partition }: Circuit): boolean {
+/** By block: those that follow it through one chip. */
+function following({ chips, partition }: Circuit): ReadonlyMap<number, ReadonlySet<number>> {
   const next = new Map<number, Set<number>>();
   for (const site of chips)
     for (const [i, input] of site.inputs.entries()) {
       if (isStored(site, input)) continue;
       const { spec, outputs } = site;
-      const moved = spec.moves?.[i] ?? outputs.keys();
       const from = partition.blockOf(input.node);
       const to = next.get(from) ?? new Set();
       next.set(from, to);
-      for (const o of moved) to.add(partition.blockOf(outputs[o]?.node ?? GROUND));
+      for (const o of spec.moves?.[i] ?? outputs.keys()) to.add(partition.blockOf(outputs[o]?.node ?? GROUND));
     }
-  const seen = new Map<number, 'on the way' | 'left'>();
-  const returns = (block: number): boolean => {
-    const before = seen.get(block);
-    if (before) return before === 'on the way';
-    seen.set(block, 'on the way');
-    const found = [...(next.get(block) ?? [])].some(returns);
-    seen.set(block, 'left');
-    return found;
-  };
-  return [...next.keys()].some((block) => block >= 0 && returns(block));
-}
-
-/** What stands in each block, by block, and where the chips' pins and the LEDs are in it. */
-class BlockContents {
-  readonly nodes: Node[][];
-  readonly inputs: ChipInput[][];
-  readonly outputs: ContactSite['device'][][];
-  readonly contacts: ContactSite[][];
-  readonly leds: number[][];
-  readonly readers: { chip: number; input: number }[][];
-  readonly followers: number[][];
-
-  constructor(count: number) {
-    const empty = <T>(): T[][] => Array.from({ length: count }, () => []);
-    [this.nodes, this.inputs, this.outputs, this.contacts] = [empty(), empty(), empty(), empty()];
-    [this.leds, this.readers, this.followers] = [empty(), empty(), empty()];
-  }
-}
-
-/** A bench's blocks, each with its class. */
-export function blocksOnRail(circuit: Circuit, rail: Node): Blocks {
-  const { network, partition, chips, contacts, leds } = circuit;
-  const { count, of } = partition;
-  const inside = new BlockContents(count);
-  for (const node of network.unfolded) if ((of[node] as number) >= 0) inside.nodes[of[node] as number]?.push(node);
-  for (const contact of contacts) inside.contacts[blockOfDevice(circuit, contact.device)]?.push(contact);
-  for (const [i, led] of leds.entries()) inside.leds[blockOfDevice(circuit, led.device)]?.push(i);
-  const inputPlaces = chips.map((site, chip) =>
-    site.inputs.map((input, i) => {
-      const block = partition.blockOf(input.node);
-      if (block < 0) return { block, input: -1 };
-      inside.readers[block]?.push({ chip, input: i });
-      if (!isStored(site, input) && !inside.followers[block]?.includes(chip)) inside.followers[block]?.push(chip);
-      return { block, input: (inside.inputs[block]?.push(input) ?? 0) - 1 };
-    }),
-  );
-  const outputPlaces = chips.map((site) =>
-    site.outputs.map(({ node, device }) => {
-      const block = partition.blockOf(node);
-      return { block, place: (inside.outputs[block]?.push(device) ?? 0) - 1 };
-    }),
-  );
-  const parts = inside.nodes.map(
-    (nodes, b): BlockParts => ({
-      nodes,
-      contacts: inside.contacts[b] ?? [],
-      outputs: inside.outputs[b] ?? [],
-      inputs: inside.inputs[b] ?? [],
-      leds: (inside.leds[b] ?? []).flatMap((i) => leds[i] ?? []),
-    }),
-  );
-  const weights = parts.map(weightsOf);
-  const digit = (block: number, place: number): Digit => ({ block, weight: weights[block]?.[place] ?? 0 });
-  return {
-    rail,
-    ...classesOf(blockTexts(network, of, rail, parts), parts),
-    nodes: inside.nodes,
-    leds: inside.leds.map((list) => Int32Array.from(list)),
-    readers: inside.readers,
-    followers: inside.followers,
-    contacts: new Map(inside.contacts.flatMap((list, block) => list.map((contact, i) => [contact, digit(block, i)] as const))),
-    outputs: outputPlaces.map((list) => list.map(({ block, place }) => digit(block, (inside.contacts[block]?.length ?? 0) + place))),
-    inputs: inputPlaces,
-    staysAt: stays(circuit, rail),
-  };
-}
-
-/** Blocks of one text are of one class; the first of them is its sample. */
-function classesOf(texts: readonly string[], parts: readonly BlockParts[]): Pick<Blocks, 'samples' | 'classOf'> {
-  const numbers = new Map<string, number>();
-  const samples: BlockParts[] = [];
-  const classOf = Int32Array.from(texts, (text, b) => {
-    const known = numbers.get(text) ?? samples.push(parts[b] as BlockParts) - 1;
-    numbers.set(text, known);
-    return known;
-  });
-  return { samples, classOf };
-}
-
-/** Every rail voltage between two neighbouring marks reads alike. */
-function stays({ chips }: Circuit, rail: Node): (volts: number) => boolean {
-  const marks: number[] = [];
-  for (const { inputs, spec, supply, certainFrom } of chips) {
-    if (supply.node === rail) marks.push(...spec.supplyMarks, certainFrom);
-    for (const { node, figures, of } of inputs) if (node === rail && of === undefined) marks.push(figures.vil, figures.vih);
-  }
-  const above = (volts: number) => marks.filter((mark) => volts > mark).length;
-  let first: number | undefined;
-  return (volts) => {
-    first ??= above(volts);
-    return above(volts) === first;
-  };
+  return next;
 }
