@@ -59,6 +59,7 @@ export class Network extends Primitives implements Equations {
     this.pattern = makePattern(
       this.n,
       all.filter(([a, b]) => a < this.n && b < this.n),
+      new Set(this.skew && [...this.skew.rows].filter((row) => row < this.n)),
     );
     for (const k of KINDS) this.tables[k] = tableOf(this.drafts[k], this.pattern);
     this.highSide = tableOf(this.highDraft, this.pattern);

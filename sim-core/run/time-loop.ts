@@ -187,7 +187,7 @@ export class TimeLoop {
   private goesOnForEver(goal: Goal): boolean {
     goal.ticking = this.byClock && !this.schedule.foreground() ? goal.ticking + 1 : 0;
     // not in the middle of an edge, which would be shown as if it lasted
-    const repeated = this.repeated && !this.dirty && this.time >= this.repeats.settledAt();
+    const repeated = this.repeated && !this.dirty && (this.built.solver.resting() || this.time >= this.repeats.settledAt());
     return repeated || this.settleLimits.restless() || goal.ticking > TURNS_AMONG_TICKS;
   }
 

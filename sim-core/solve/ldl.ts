@@ -80,9 +80,10 @@ export function analyse(pattern: Pattern): Factors {
 /**
  * New numbers into the same pattern. values: couplings and ties, 0 or more, as addressed by `slotOf`.
  * Returns −1, or a row of A that nothing ties to the reference, or whose values are no numbers.
+ * The rows of the border are not eliminated: their columns then hold how the rest couples them to each other and ties them.
  */
 export function refactor(f: Factors, values: Float64Array): number {
-  const { n, start: aStart, order } = f.pattern;
+  const { n, border, start: aStart, order } = f.pattern;
   const { start, row, value, from, tie, inverse, rowStart, rowColumn, rowSlot, work: y } = f;
   for (let k = 0; k < n; k++) {
     const first = start[k] as number;
@@ -92,6 +93,7 @@ export function refactor(f: Factors, values: Float64Array): number {
     const last = rowStart[k + 1] as number;
     for (let q = rowStart[k] as number; q < last; q++) {
       const i = rowColumn[q] as number;
+      if (i >= border) break;
       const slot = rowSlot[q] as number;
       const share = (value[slot] as number) * (inverse[i] as number);
       toReference += share * (tie[i] as number);
@@ -108,6 +110,7 @@ export function refactor(f: Factors, values: Float64Array): number {
       pivot += g;
     }
     tie[k] = toReference;
+    if (k >= border) continue;
     if (!(pivot > 0)) {
       y.fill(0);
       return order[k] as number;
@@ -117,19 +120,23 @@ export function refactor(f: Factors, values: Float64Array): number {
   return -1;
 }
 
-/** x ← A⁻¹·b; b and x may be one array. Sizes n or more; what stands beyond n is left alone. */
-export function solve(f: Factors, b: Float64Array, x: Float64Array): void {
-  const { n, order } = f.pattern;
+/**
+ * x ← A⁻¹·b; b and x may be one array. Sizes n or more; what stands beyond n is left alone.
+ * solveBorder: what stands in the places from `border` on is a right-hand side, and becomes the answer there.
+ */
+export function solve(f: Factors, b: Float64Array, x: Float64Array, solveBorder?: (y: Float64Array) => void): void {
+  const { n, border, order } = f.pattern;
   const { start, row, value, inverse, work: y } = f;
   for (let k = 0; k < n; k++) y[k] = b[order[k] as number] as number;
-  for (let k = 0; k < n; k++) {
+  for (let k = 0; k < border; k++) {
     const t = (y[k] as number) * (inverse[k] as number);
     y[k] = t;
     const end = start[k + 1] as number;
     if (t !== 0)
       for (let p = start[k] as number; p < end; p++) y[row[p] as number] = (y[row[p] as number] as number) + (value[p] as number) * t;
   }
-  for (let k = n - 1; k >= 0; k--) {
+  solveBorder?.(y);
+  for (let k = border - 1; k >= 0; k--) {
     let s = 0;
     const end = start[k + 1] as number;
     for (let p = start[k] as number; p < end; p++) s += (value[p] as number) * (y[row[p] as number] as number);

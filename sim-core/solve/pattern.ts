@@ -9,6 +9,8 @@
  */
 export interface Pattern {
   readonly n: number;
+  /** the rows from order[border] on come last, together, since they are not eliminated without subtractions; n if there are none */
+  readonly border: number;
   /** size n; order[k] is the row of A that is eliminated k-th */
   readonly order: Int32Array;
   /** size n; place[order[k]] = k */
@@ -19,15 +21,15 @@ export interface Pattern {
   readonly row: Int32Array;
 }
 
-/** Builds the pattern of n rows from pairs (i, j); every diagonal entry is added. */
-export function makePattern(n: number, pairs: Iterable<readonly [i: number, j: number]>): Pattern {
+/** Builds the pattern of n rows from pairs (i, j); every diagonal entry is added. last: rows that are eliminated after all others. */
+export function makePattern(n: number, pairs: Iterable<readonly [i: number, j: number]>, last: ReadonlySet<number> = new Set()): Pattern {
   const neighbours: Set<number>[] = Array.from({ length: n }, () => new Set());
   for (const [i, j] of pairs)
     if (i !== j) {
       neighbours[i]?.add(j);
       neighbours[j]?.add(i);
     }
-  const order = minimumDegreeOrder(neighbours);
+  const order = minimumDegreeOrder(neighbours, last);
   const place = new Int32Array(n);
   order.forEach((row, k) => {
     place[row] = k;
@@ -39,7 +41,7 @@ export function makePattern(n: number, pairs: Iterable<readonly [i: number, j: n
     rows.push(...above.sort((a, b) => a - b), k);
     start[k + 1] = rows.length;
   }
-  return { n, order, place, start, row: Int32Array.from(rows) };
+  return { n, border: n - last.size, order, place, start, row: Int32Array.from(rows) };
 }
 
 /** Where entry (i, j) of A is stored; −1 if the pattern has no such entry. */
@@ -64,16 +66,20 @@ export function slotOf(p: Pattern, i: number, j: number): number {
  * Greedy minimum degree on the elimination graph (Tinney & Walker 1967, Proc. IEEE 55, scheme 2).
  * Ties go to the smaller row number, so that the order is the same every time.
  */
-function minimumDegreeOrder(neighbours: readonly ReadonlySet<number>[]): Int32Array {
+function minimumDegreeOrder(neighbours: readonly ReadonlySet<number>[], last: ReadonlySet<number>): Int32Array {
   const n = neighbours.length;
   const graph = neighbours.map((s) => new Set(s));
   const byDegree: Set<number>[] = Array.from({ length: n + 1 }, () => new Set());
   graph.forEach((s, i) => {
-    byDegree[s.size]?.add(i);
+    if (!last.has(i)) byDegree[s.size]?.add(i);
   });
   const order = new Int32Array(n);
+  order.set(
+    [...last].sort((a, b) => a - b),
+    n - last.size,
+  );
   let degree = 0;
-  for (let k = 0; k < n; k++) {
+  for (let k = 0; k < n - last.size; k++) {
     while ((byDegree[degree] as Set<number>).size === 0) degree++;
     const row = Math.min(...(byDegree[degree] as Set<number>));
     byDegree[degree]?.delete(row);
@@ -84,6 +90,7 @@ function minimumDegreeOrder(neighbours: readonly ReadonlySet<number>[]): Int32Ar
       byDegree[mine.size]?.delete(i);
       mine.delete(row);
       for (const j of clique) if (j !== i) mine.add(j);
+      if (last.has(i)) continue;
       byDegree[mine.size]?.add(i);
       degree = Math.min(degree, mine.size);
     }

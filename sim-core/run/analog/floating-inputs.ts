@@ -32,6 +32,8 @@ export class FloatingInputs {
   /** by block: the outputs in it */
   private readonly outputsIn = new Map<number, Device[]>();
   private readonly loadedBlocks = new Map<number, LoadedBlock>();
+  /** by block and load, of now: the circuit's voltages, if a rest was found; all pins of a block ask for the same */
+  private readonly loaded = new Map<string, Float64Array | undefined>();
   private factored = false;
   /** by node: what ends at ground, or at a supply's plus terminal (with that supply) */
   private readonly straight: Straight[][];
@@ -64,6 +66,7 @@ export class FloatingInputs {
   /** forget what was factored: the network's values have changed */
   changed(): void {
     this.factored = false;
+    this.loaded.clear();
   }
 
   /** does this input of the chip float at voltages x? */
@@ -113,16 +116,32 @@ export class FloatingInputs {
    */
   private staysUnderLoad(chip: ChipSite, { node }: ChipInput, x: Float64Array, volts: number, { vil, vih }: Levels): boolean {
     const block = this.blocks.blockOf(node);
-    const leaky = this.leaky.filter((n) => this.blocks.blockOf(n) === block);
-    const at = this.loadedBlock(block);
-    const loaded = (way: 'raises' | 'lowers'): number => {
-      const drawn = new Map(leaky.map((n) => [n, (way === 'lowers' ? 1 : -1) * (this.leakage[way][n] as number)]));
-      const [pin, ground] = at.volts(x, drawn, [node, chip.ground.node === GROUND ? this.network.n : chip.ground.node]) ?? [];
-      return pin === undefined || ground === undefined ? Number.NaN : pin - ground;
+    const ground = chip.ground.node === GROUND ? this.network.n : chip.ground.node;
+    const loaded = (load: Load): number => {
+      const there = this.underLoad(block, load, x);
+      return there ? (there[node] as number) - (there[ground] as number) : Number.NaN;
     };
     if (volts >= vih) return loaded('lowers') >= vih;
     if (volts <= vil) return loaded('raises') <= vil;
     return volts - loaded('lowers') <= vih - vil && loaded('raises') - volts <= vih - vil;
+  }
+
+  /** Voltages at rest where all that leaks in the block is fed into it, or drawn from it; those of other blocks as in x. */
+  private underLoad(block: number, load: Load, x: Float64Array): Float64Array | undefined {
+    const key = `${block} ${load}`;
+    if (!this.loaded.has(key)) this.loaded.set(key, this.findUnderLoad(block, load, x));
+    return this.loaded.get(key);
+  }
+
+  private findUnderLoad(block: number, load: Load, x: Float64Array): Float64Array | undefined {
+    const leaky = this.leaky.filter((n) => this.blocks.blockOf(n) === block);
+    const drawn = new Map(leaky.map((n) => [n, (load === 'lowers' ? 1 : -1) * (this.leakage[load][n] as number)]));
+    const at = this.loadedBlock(block);
+    const volts = at.volts(x, drawn, at.nodes);
+    if (!volts) return undefined;
+    const found = x.slice();
+    for (const [i, node] of at.nodes.entries()) found[node] = volts[i] as number;
+    return found;
   }
 
   private loadedBlock(block: number): LoadedBlock {
@@ -219,7 +238,8 @@ function straightToRails(circuit: Circuit): Straight[][] {
 }
 
 /** What raises the net that it leaks into, what lowers it, and the larger of the two. */
-type Way = 'raises' | 'lowers' | 'either';
+type Way = Load | 'either';
+type Load = 'raises' | 'lowers';
 const WAYS: readonly Way[] = ['raises', 'lowers', 'either'];
 /** [A], by place */
 type Leakage = Readonly<Record<Way, Float64Array>>;

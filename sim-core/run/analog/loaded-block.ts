@@ -3,7 +3,7 @@ import type { Network, Node } from '../../devices/network.ts';
 import { makeNewton, type Newton, newton } from '../../solve/newton.ts';
 
 export class LoadedBlock {
-  private readonly nodes: readonly Node[];
+  readonly nodes: readonly Node[];
   private readonly part: Network;
   private readonly solver: Newton;
   private readonly place: ReadonlyMap<Node, number>;
