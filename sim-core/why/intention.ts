@@ -1,7 +1,7 @@
 /** What the table wants where the switches stand: which pole sets each input, the row that they make, and how an LED is to look in it. */
-import type { Plan } from '../../shared/plan.ts';
 import { ledsOfOutput } from '../findings/led-of-output.ts';
 import type { RuleContext } from '../findings/rule-context.ts';
+import type { TableGoal } from '../repair/goal.ts';
 import type { SwitchedInput } from '../run/switched-inputs.ts';
 import { expectedPins } from './expected-address.ts';
 import type { ExplanationQuestion } from './explanation-step.ts';
@@ -10,14 +10,9 @@ import type { ExplanationQuestion } from './explanation-step.ts';
 export type Look = 'lit' | 'dark';
 
 /** What is meant by the switches, from their poles' names where they have one. */
-export interface Intention {
-  readonly wanted: NonNullable<Plan['wanted']>;
-  /** in the order of the table */
-  readonly inputs: readonly SwitchedInput[];
+export interface Intention extends TableGoal {
   /** the row that the poles set */
   readonly row: number;
-  /** by LED: the output that it shows */
-  readonly outputs: ReadonlyMap<string, number>;
 }
 
 const known = new WeakMap<RuleContext, Intention | 'none'>();

@@ -1,5 +1,6 @@
 /** Proof by trying: each edit is made on a copy of the bench, every row is gone through, and one is offered only if nothing is worse anywhere. */
 import { apply, join } from '../document/changes.ts';
+import { hazardsOf, type SeenRow, seeRows } from '../repair/fix-trial.ts';
 import { buildCircuit } from '../run/circuit/circuit.ts';
 import { switchedOn } from '../run/circuit/switch-settings.ts';
 import type { LedReading } from '../run/readout/readings.ts';
@@ -7,7 +8,6 @@ import { isLit } from '../run/readout/readings.ts';
 import { simulate } from '../run/simulation.ts';
 import type { TestedFix } from './answer.ts';
 import type { CandidateFix, ExplanationQuestion } from './explanation-step.ts';
-import { hazardsOf, type SeenRow, seeRows } from './fix-trial.ts';
 import { type Intention, intentionOf, type Look, lookWanted } from './intention.ts';
 
 /** Single edits tried, and of those how many are paired where none alone is enough. */

@@ -16,6 +16,7 @@ const CORE_ROOMS: ReadonlyArray<readonly string[]> = [
   ['sim-core/build'],
   ['sim-core/text'],
   ['sim-core/why'],
+  ['sim-core/repair'],
   ['sim-core/faults'],
   ['sim-core/findings'],
   ['sim-core/fixes', 'sim-core/tolerance'],

@@ -1,11 +1,11 @@
 /** Bytes put into a memory at once: all of them arrive, whatever the memory wakes up with, and one undo takes out what was put in. */
 import { describe, expect, test } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
-import { storeImage } from '../../sim-core/build/store-table.ts';
 import { storeBytes } from '../../sim-core/document/edits/bytes.ts';
 import { byteAt } from '../../sim-core/document/memory-rows.ts';
 import { apply, invert, rebase } from '../../sim-core/index.ts';
 import { wholeImage } from '../../sim-core/logic/memory-image.ts';
+import { storeImage } from '../../sim-core/repair/store-table.ts';
 import { MEMORY, start } from '../support/bench.ts';
 
 const SIZE = 2048;

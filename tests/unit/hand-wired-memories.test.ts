@@ -2,7 +2,6 @@
 import { describe, expect, test } from 'vitest';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import type { Plan } from '../../shared/plan.ts';
-import { storeTable } from '../../sim-core/build/store-table.ts';
 import {
   apply,
   buildCircuit,
@@ -14,6 +13,7 @@ import {
   tableOfRules,
   tablePins,
 } from '../../sim-core/index.ts';
+import { storeTable } from '../../sim-core/repair/store-table.ts';
 import { sayLeftOut } from '../../sim-core/text/left-out.ts';
 import { TWO_BY_HAND } from '../support/two-by-hand.ts';
 

@@ -8,7 +8,6 @@ import type { Outcome } from '../../shared/outcome.ts';
 import type { Plan, PlanWanted } from '../../shared/plan.ts';
 import { readPlan } from '../../shared/read-plan.ts';
 import { startTable } from '../../sim-core/build/start-table.ts';
-import { storedTable, storeTable, type Unasked, wantedImages } from '../../sim-core/build/store-table.ts';
 import { apply, invert } from '../../sim-core/document/changes.ts';
 import {
   addInput,
@@ -23,6 +22,7 @@ import { bytesOfRows, rowsOfBytes } from '../../sim-core/document/memory-rows.ts
 import { tablePins } from '../../sim-core/findings/table-pins.ts';
 import { wholeImage } from '../../sim-core/logic/memory-image.ts';
 import { addressOf, rowOf } from '../../sim-core/logic/pin-map.ts';
+import { storedTable, storeTable, type Unasked, wantedImages } from '../../sim-core/repair/store-table.ts';
 import { buildCircuit } from '../../sim-core/run/circuit/circuit.ts';
 
 const value = <T>(o: Outcome<T>): T => {

@@ -7,7 +7,7 @@ import { walkPoles } from '../run/pole-rows.ts';
 import { BRIGHTNESSES, type Readings } from '../run/readout/readings.ts';
 import type { Share } from '../run/row-walk.ts';
 import type { SwitchedInput } from '../run/switched-inputs.ts';
-import type { Intention } from './intention.ts';
+import type { TableGoal } from './goal.ts';
 
 /** Rows beyond so many are sampled: as many, in runs from all over the table. */
 const MOST_ROWS = 2048;
@@ -25,7 +25,7 @@ export interface SeenRow {
 const [DARK, LIT, OVER] = (['dark', 'lit', 'overdriven'] as const).map((b) => BRIGHTNESSES.indexOf(b));
 
 /** Every row of the table on this bench, supplies on, or a sample of them; undefined: it cannot be built. */
-export function seeRows(plan: Plan, { wanted, inputs, outputs }: Intention): readonly SeenRow[] | undefined {
+export function seeRows(plan: Plan, { wanted, inputs, outputs }: TableGoal): readonly SeenRow[] | undefined {
   const rows = 2 ** inputs.length;
   const shares: readonly Share[] =
     rows <= MOST_ROWS
