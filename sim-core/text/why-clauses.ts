@@ -31,6 +31,26 @@ const withoutStop = (rule: string): string => rule.replace(/\.$/, '');
 
 type Clause = (c: ClauseParts) => Sentence;
 
+/** What is not as the bench is meant. */
+const MEANT: Readonly<Record<string, Clause>> = {
+  'meant-wire': ({ n }) => sentenceOf`${n(0)} from ${n(1)} to ${n(2)} is missing`,
+  'meant-end': ({ n }) => sentenceOf`${n(0)} ends in ${n(1)}; as meant it ends in ${n(2)}`,
+  'meant-without': ({ n }) => sentenceOf`${n(0)} is not part of the bench as meant`,
+  'meant-part': ({ n, count }) => (count > 2 ? sentenceOf`${n(0)} from ${n(1)} to ${n(2)} is missing` : sentenceOf`${n(0)} is missing`),
+  'meant-kind': ({ n, d }) => sentenceOf`${n(0)} is another part than is meant: ${String(d.kind)}`,
+  'meant-place': ({ n, d }) => sentenceOf`${n(0)} stands at ${String(d.is)}; as meant it stands at ${String(d.hole)}`,
+  'meant-leg': ({ n, d }) => sentenceOf`${n(0)} is in ${String(d.is)}; as meant it is in ${String(d.hole)}`,
+  'meant-reversed': ({ n }) => sentenceOf`${n(0)} is the wrong way round: as meant its legs change places`,
+  'meant-turned': ({ n }) => sentenceOf`${n(0)} is end for end: as meant it is rotated by half a turn`,
+  'meant-value': ({ n, d }) => sentenceOf`${n(0)} is ${String(d.is)}; as meant it is ${String(d.meant)}`,
+  'meant-rails': ({ n, d }) =>
+    d.split
+      ? sentenceOf`the rails of ${n(0)} are cut in the middle; as meant they are whole`
+      : sentenceOf`the rails of ${n(0)} are whole; as meant they are cut in the middle`,
+};
+
+export const MEANT_CODES: readonly string[] = Object.keys(MEANT);
+
 /** Causes between the supply and the LED. */
 const PATH: Readonly<Record<string, Clause>> = {
   'supply-off': ({ n }) => sentenceOf`${n(0)} is switched off`,
@@ -97,8 +117,8 @@ const CHIP: Readonly<Record<string, Clause>> = {
   'wrong-address': ({ n, pole, d, address }) =>
     sentenceOf`the memory reads address ${address}, but the switches are set for 0x${hex(Number(d.meant), Number(d.digits))}: ${n(0)} reads ${levelWord(d.reads)} although ${inputPole(pole(1), String(d.input))} is ${position(d.closed)}`,
   'pin-at-other-pole': ({ n, pole }) => sentenceOf`${n(0)} is wired to ${pole(1)} instead of ${pole(1, 'meant')}`,
-  'not-as-wanted': ({ d, address }) =>
-    sentenceOf`the memory holds the wrong bit: the table wants bit ${Number(d.bit)} at ${address} to be ${Number(d.wants)}`,
+  'not-as-wanted': ({ n, d, address }) =>
+    sentenceOf`${n(0)} holds the wrong bit: the table wants bit ${Number(d.bit)} at ${address} to be ${Number(d.wants)}`,
   'as-wanted': ({ d }) =>
     d.rule === '' ? sentenceOf`that is what the table wants` : sentenceOf`that is what the table wants: ${withoutStop(String(d.rule))}`,
 };
@@ -117,7 +137,7 @@ export const poleAt = (at: readonly Ref[], i: number, pole: unknown, plan: Plan)
 
 /** Throws for a cause that has no words. */
 export function clauseOf({ code, at, data }: Reason, plan: Plan): Sentence {
-  const clause = PATH[code] ?? CHIP[code];
+  const clause = PATH[code] ?? CHIP[code] ?? MEANT[code];
   if (!clause) throw new Error(`no words for the reason ${code}`);
   return clause({
     n: (i) => nounAt(at, i, plan),

@@ -10,7 +10,7 @@ import { hex } from '../units/hex.ts';
 import { siFormat } from '../units/quantity.ts';
 import type { Reason, TestedFix, WhyAnswer } from '../why/answer.ts';
 import { brightnessText } from './displays.ts';
-import { clauseOf, levelWord, nounAt, poleAt } from './why-clauses.ts';
+import { clauseOf, levelWord, MEANT_CODES, nounAt, poleAt } from './why-clauses.ts';
 
 /** An explanation in words: the headline, its links with their figures, and the tested fix. */
 export interface WhyWords {
@@ -21,10 +21,11 @@ export interface WhyWords {
 }
 
 /** Causes that say more at the top than the step they come after. */
-const HEADLINE_CODES = ['wrong-address', 'not-as-wanted', 'as-wanted', 'resistor-large'];
+const HEADLINE_CODES = [...MEANT_CODES, 'wrong-address', 'not-as-wanted', 'as-wanted', 'resistor-large'];
 
 /** plan: the one that was asked about; its nouns can be pointed at. */
-export function sayWhy(answer: WhyAnswer, plan: Plan): WhyWords {
+export function sayWhy(answer: WhyAnswer, bench: Plan): WhyWords {
+  const plan = withMissing(bench);
   const led = noun({ kind: 'led', id: answer.led }, plan);
   const cause = HEADLINE_CODES.map((code) => answer.reasons.find((r) => r.code === code)).find((r) => r) ?? answer.reasons[0];
   const clause = cause ? sentenceOf`: ${asPronoun(clauseOf(cause, plan), answer.led)}` : sentenceOf`, and no cause was found on this bench`;
@@ -39,6 +40,12 @@ export function sayWhy(answer: WhyAnswer, plan: Plan): WhyWords {
     })),
     ...(answer.proof ? { proof: { says: sayTestedFix(answer.proof, answer.led, plan), change: answer.proof.change } } : {}),
   };
+}
+
+/** What is meant but gone has its name too. */
+function withMissing(plan: Plan): Plan {
+  const gone = plan.meant?.parts.filter(({ id }) => !plan.parts.some((p) => p.id === id)) ?? [];
+  return gone.length === 0 ? plan : { ...plan, parts: [...plan.parts, ...gone] };
 }
 
 /** A clause that begins with the LED itself says "it" instead. */
@@ -93,9 +100,17 @@ function sayTestedFix(p: TestedFix, led: string, plan: Plan): Sentence {
       ? sentenceOf` No other LED changes.`
       : sentenceOf` ${p.others.length === 1 ? 'One other LED changes' : `${p.others.length} other LEDs change`} too: ${p.others.map((id) => plan.parts.find((part) => part.id === id)?.label ?? id).join(', ')}.`;
   const [first, second] = p.both ?? [];
-  const act = first && second ? sentenceOf`${actOf(first, plan)} and ${actOf(second, plan).map(lowerFirst)}` : actOf(p, plan);
+  const act =
+    p.code === 'all-as-meant'
+      ? sentenceOf`Put ${listOf(p.at.map((_, i) => nounAt(p.at, i, plan)))} as meant`
+      : first && second
+        ? sentenceOf`${actOf(first, plan)} and ${actOf(second, plan).map(lowerFirst)}`
+        : actOf(p, plan);
   return sentenceOf`${act}: ${noun({ kind: 'led', id: led }, plan)} is then ${p.after.brightness}${p.after.brightness === 'dark' ? '' : `, at ${siFormat(p.after.amps, 'A')}`}.${others}`;
 }
+
+const listOf = (words: readonly Word[]): Sentence =>
+  words.flatMap((w, i) => (i === 0 ? [w] : [i === words.length - 1 ? ' and ' : ', ', w]));
 
 const lowerFirst = (w: Word, i: number): Word => (i === 0 && typeof w === 'string' ? w.charAt(0).toLowerCase() + w.slice(1) : w);
 
@@ -118,6 +133,12 @@ const ACTS: Readonly<Record<string, Act>> = {
   'change-resistor': (n, d) => sentenceOf`Change ${n} to ${siFormat(Number(d.ohms), 'Ω')}`,
   'store-byte': (n, d) => sentenceOf`Write ${hex(Number(d.value), 2)} to address 0x${hex(Number(d.address), 3)} of ${n}`,
   'store-table': (n, d) => sentenceOf`Write the table into ${n}: ${grouped(Number(d.bytes))} bytes differ`,
+  'put-back': (n, d) => (d.to === '' ? sentenceOf`Put ${n} back` : sentenceOf`Put ${n} back, from ${point(d.from)} to ${point(d.to)}`),
+  'move-part': (n, d) => sentenceOf`Move ${n} back to ${point(d.hole)}`,
+  'turn-part': (n) => sentenceOf`Rotate ${n} by half a turn`,
+  'set-value': (n, d) => sentenceOf`Set ${n} to ${String(d.meant)}`,
+  'change-rails': (n, d) => sentenceOf`Take ${n} with ${d.split ? 'whole' : 'cut'} rails`,
+  'remove-part': (n) => sentenceOf`Delete ${n}`,
   'remove-wire': (n) => sentenceOf`Delete ${n}`,
 };
 

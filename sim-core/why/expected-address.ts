@@ -1,6 +1,7 @@
 /** The address that the person means by the switches, against the one that the memory reads. */
 import { namedPoles } from '../../shared/pole-names.ts';
 import { GROUND } from '../devices/network.ts';
+import { METAL, reachOf } from '../findings/resistive-reach.ts';
 import type { Circuit } from '../run/circuit/circuit.ts';
 import type { ChipSite, ContactSite } from '../run/circuit/sites.ts';
 import type { ExplanationQuestion, Side } from './explanation-step.ts';
@@ -42,6 +43,7 @@ export function expectedPins(q: ExplanationQuestion, chip: ChipSite): readonly E
   if (falling(settled.map((l) => (l.own ?? l.wired)?.pole ?? 0))) spare.reverse();
   const loose = lines.filter((l) => !settled.includes(l));
   const polarity = lines.flatMap((l) => highWhenClosed(q, l.own ?? l.wired) ?? []);
+  // poles that switch nothing say nothing: closed then means yes
   const usual = polarity.filter(Boolean).length * 2 >= polarity.length;
   return lines.flatMap(({ name, input, own, bit, wired }): ExpectedPin[] => {
     const at = loose.findIndex((l) => l.input === input);
@@ -77,10 +79,18 @@ function poleAt({ scene: { circuit } }: ExplanationQuestion, node: number): Cont
   return circuit.contacts.find((c) => !c.contact.momentary && c.legs.some((l) => circuit.netOf(l).index === net));
 }
 
-/** undefined: it is joined to neither side of a supply, or to both. */
+/** What the metal beyond a pole and the resistor beside it say of it; undefined: nothing, or that it switches nothing. */
 function highWhenClosed(q: ExplanationQuestion, contact: ContactSite | undefined): boolean | undefined {
+  if (!contact) return undefined;
   const { circuit } = q.scene;
-  const joins = (side: Side) => contact?.legs.some((l) => feeds(q, contact, circuit.netOf(l), side)) ?? false;
-  const [high, low] = [joins('high'), joins('low')];
-  return high === low ? undefined : high;
+  const reach = reachOf(circuit);
+  const nets = contact.legs.map((l) => circuit.netOf(l));
+  const joins = (side: Side) => nets.some((net) => feeds(q, contact, net, side));
+  const pulled = (ends: ReadonlySet<number>) =>
+    nets.some(
+      ({ index }) => !ends.has(index) && [...reach.from(index, 'no LEDs', () => true)].some(([n, ohms]) => ohms >= METAL && ends.has(n)),
+    );
+  const byFeed = joins('high') === joins('low') ? undefined : joins('high');
+  const byPull = pulled(reach.minus) === pulled(reach.plus) ? undefined : pulled(reach.minus);
+  return byFeed === undefined ? byPull : byPull === undefined || byPull === byFeed ? byFeed : undefined;
 }

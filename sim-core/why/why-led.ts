@@ -11,10 +11,14 @@ import type { WhyAnswer } from './answer.ts';
 import { whatLimits, whyWeak } from './current.ts';
 import { type CandidateFix, type ExplanationQuestion, type ExplanationStep, explanationStep, newPart } from './explanation-step.ts';
 import { whyTerminal } from './led-terminal.ts';
+import { meantCarrier } from './meant-carrier.ts';
 import { freeHole, stripBeside } from './nearby-holes.ts';
 import { moveLeg, reversedLed } from './open-circuit.ts';
 import { whatOutputDrives, whyUncertain } from './output.ts';
 import { testFix } from './tested-fix.ts';
+
+/** What the chain takes for the cause from what stands beside it; where the bench is known as it is meant, nothing is guessed. */
+const GUESSES: ReadonlySet<string> = new Set(['led-reversed', 'one-row-off', 'pin-at-other-pole', 'as-wanted', 'not-as-wanted']);
 
 /** A chip whose supply is this far below its ground [V] is supplied backwards. */
 const BACKWARDS = 0.2;
@@ -35,14 +39,16 @@ export function whyLed(sim: Simulation, led: string, supposed?: 'dark' | 'lit'):
   if (!site || !reading) throw new Error(`no LED ${led} on this bench`);
   const { brightness, amps } = reading;
   const refused = supposed === 'dark' && isLit(brightness) ? 'dark' : supposed === 'lit' && brightness === 'dark' ? 'lit' : undefined;
-  const { reasons, fixes } =
+  const carrier = meantCarrier(q, led, brightness);
+  const chain =
     (brightness === 'unknown' && whyUncertain(q, netsInReach(q, site))) ||
     (brightness === 'dim' || (brightness === 'dark' && amps > TRICKLE)
       ? whyWeak(q, site, amps)
       : isLit(brightness)
         ? whyLit(q, site)
         : whyDark(q, site));
-  const proof = testFix(q, led, brightness, fixes);
+  const reasons = carrier ? [...carrier.reasons, ...chain.reasons.filter((r) => !GUESSES.has(r.code))] : chain.reasons;
+  const proof = testFix(q, led, brightness, [...(carrier?.fixes ?? []), ...chain.fixes]);
   return { led, brightness, amps, reasons, ...(refused ? { refused } : {}), ...(proof ? { proof } : {}) };
 }
 
