@@ -39,13 +39,9 @@ function sweepPlan(plan: Plan): Outcome<Swept> {
   return done({
     inputs: inputs.map(({ name, pin, part, pole }) => ({ name, pin, part, pole: pole + 1 })),
     leds: (rows[0]?.leds ?? []).map(({ led, part }) => ({ led, ...labels(part) })),
-    rows: rows.map(({ row, chips, leds }) => ({
+    rows: rows.map(({ row, memories, leds }) => ({
       row,
-      memories: chips.flatMap(({ part, state }) =>
-        state.address === undefined
-          ? []
-          : [{ part, address: bits(state.address, 3), byte: state.data === undefined ? 'off' : bits(state.data, 2) }],
-      ),
+      memories: memories.map(({ part, address, data }) => ({ part, address: bits(address, 3), byte: data ? bits(data, 2) : 'off' })),
       leds: leds.map(({ led, brightness, amps }) => ({ led, brightness, amps })),
     })),
   });

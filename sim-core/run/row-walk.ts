@@ -4,6 +4,7 @@ import type { BuiltCircuit } from './built-circuit.ts';
 import type { Circuit } from './circuit/circuit.ts';
 import type { ContactSite } from './circuit/sites.ts';
 import { RowEngine } from './rows/row-engine.ts';
+import type { RowReadings } from './rows/row-readings.ts';
 import type { SwitchedInput } from './switched-inputs.ts';
 
 /** One of so many equal shares of all rows, in the order in which they are gone through; the first is 0. */
@@ -27,6 +28,8 @@ export interface RowWalk {
   readonly circuit: Circuit;
   /** node voltages in the row where it stands [V]; the last place is ground */
   voltages(into: Float64Array): void;
+  /** of the row where it stands */
+  readings(): RowReadings;
   /** the bench in the row where the walk stands */
   bench(): Simulation;
   /** goes to the next row, one switch away, and returns its number; −1: all have been seen. Nothing is read but the LEDs. */
@@ -47,7 +50,8 @@ export class RowWalker implements RowWalk {
   readonly brightnesses: Uint8Array;
   private readonly first: number;
   private readonly beyond: number;
-  private readonly sites: readonly ContactSite[];
+  /** by input; undefined: its pole is not on the bench */
+  private readonly sites: readonly (ContactSite | undefined)[];
   /** every so many rows are judged; odd, so that no bit of their numbers stays as it is */
   private readonly judged: number;
   private step: number;
@@ -73,10 +77,15 @@ export class RowWalker implements RowWalk {
     this.beyond = Math.floor((this.rows * (part + 1)) / of);
     this.step = this.first - 1;
     this.judged = Math.max(SELDOM, Math.floor(this.mine / JUDGED)) | 1;
-    this.sites = inputs.map((input) => sim.circuit.contactsById.get(input.part)?.[input.pole] as ContactSite);
+    this.sites = inputs.map((input) => sim.circuit.contactsById.get(input.part)?.[input.pole]);
     this.set(gray(this.first));
     // what still happens by itself follows from more than levels
-    if (!events && !sim.pending) this.engine = RowEngine.of(sim.built, this.sites, this.brightnesses);
+    if (!events && !sim.pending)
+      this.engine = RowEngine.of(
+        sim.built,
+        this.sites.flatMap((site) => site ?? []),
+        this.brightnesses,
+      );
   }
 
   get mine(): number {
@@ -94,6 +103,13 @@ export class RowWalker implements RowWalk {
   voltages(into: Float64Array): void {
     if (this.isSolved) this.engine?.voltages(into);
     else this.sim.voltages(into);
+  }
+
+  readings(): RowReadings {
+    if (this.isSolved && this.engine) return this.engine.readings();
+    const { chips, leds } = this.sim.readings();
+    const memories = chips.flatMap(({ part, state: { address, data } }) => (address ? [{ part, address, ...(data ? { data } : {}) }] : []));
+    return { memories, leds };
   }
 
   bench(): Simulation {

@@ -5,17 +5,15 @@ import type { Plan } from '../../shared/plan.ts';
 import type { Options } from './api.ts';
 import { buildCircuit } from './circuit/circuit.ts';
 import { switchedOn } from './circuit/switch-settings.ts';
-import type { ChipReading, LedReading } from './readout/readings.ts';
 import { type RowWalk, RowWalker, type Share } from './row-walk.ts';
+import type { RowReadings } from './rows/row-readings.ts';
 import { simulate } from './simulation.ts';
 import { type SwitchedInput, switchedInputs } from './switched-inputs.ts';
 
 /** One setting: the address it makes, the byte read and the brightness step of each LED. */
-export interface SweepRow {
+export interface SweepRow extends RowReadings {
   /** bit i is the wanted level of input i */
   readonly row: number;
-  readonly chips: readonly ChipReading[];
-  readonly leds: readonly LedReading[];
 }
 
 /** Every setting of the input switches, with what the bench showed at rest. */
@@ -57,13 +55,10 @@ export function walkRows(plan: Plan, options: Partial<Options> = {}, share: Shar
  * Fails with `plan/…`, `run/no-address-switch` or `run/too-many-inputs`.
  */
 export function sweep(plan: Plan, options: Partial<Options> = {}): Outcome<Sweep> {
-  const walk = walkRows(plan, { ...options, rows: 'events' });
-  if (!walk.ok) return walk;
-  const { inputs } = walk.value;
+  const begun = walkRows(plan, options);
+  if (!begun.ok) return begun;
+  const walk = begun.value;
   const rows: SweepRow[] = [];
-  for (let row = walk.value.next(); row >= 0; row = walk.value.next()) {
-    const { chips, leds } = walk.value.bench().readings();
-    rows[row] = { row, chips, leds };
-  }
-  return done({ inputs, rows });
+  for (let row = walk.next(); row >= 0; row = walk.next()) rows[row] = { row, ...walk.readings() };
+  return done({ inputs: walk.inputs, rows });
 }

@@ -110,14 +110,32 @@ describe('a sweep', () => {
   test('reads every row: the byte that stands there, and the LEDs of its bits', () => {
     const { inputs, rows } = good(sweep(planOf(BENCH)));
     expect(inputs).toEqual(INPUTS);
-    expect(rows.map((r) => [r.row, r.chips[0]?.state.data?.value, r.leds.map((l) => l.brightness)])).toEqual(
+    expect(rows.map((r) => [r.row, r.memories[0]?.data?.value, r.leds.map((l) => l.brightness)])).toEqual(
       Array.from({ length: 8 }, (_, row) => [row, row, [row & 1 ? 'lit' : 'dark', row & 2 ? 'lit' : 'dark']]),
     );
   });
+  test.each([
+    ['one memory', BENCH],
+    ['a memory whose outputs are off', BENCH.replace('wire WOE from j16 to -j9', 'wire WOE from j16 to +j10')],
+    ['a memory of which a bit of the address floats', BENCH.replace('resistor RA0 10k from b45 to -a30', '')],
+    ['memories on one bus', manyMemories(2, (a) => (37 * a) & 0xff)],
+  ])('of %s reads what the event engine reads', (_, bench) => {
+    const plan = typeof bench === 'string' ? planOf(bench) : bench;
+    const [mine, judged] = [good(sweep(plan)), good(sweep(plan, { rows: 'events' }))];
+    expect(mine.inputs).toEqual(judged.inputs);
+    for (const [i, { row, memories, leds }] of judged.rows.entries()) {
+      expect(mine.rows[i]).toMatchObject({ row, memories });
+      for (const [k, { amps, volts, ...rest }] of leds.entries()) {
+        expect(mine.rows[i]!.leds[k]).toMatchObject(rest);
+        expect(Math.abs(mine.rows[i]!.leds[k]!.amps - amps)).toBeLessThan(1e-10);
+        expect(Math.abs(mine.rows[i]!.leds[k]!.volts - volts)).toBeLessThan(4e-9);
+      }
+    }
+  });
   test('switches the supply on, and a bench without a switch on an input has nothing to go through', () => {
-    expect(
-      good(sweep(planOf(BENCH.replace('switch PS1 set 1', 'switch PS1 set 0')))).rows.map((r) => r.chips[0]?.state.data?.value),
-    ).toEqual([0, 1, 2, 3, 4, 5, 6, 7]);
+    expect(good(sweep(planOf(BENCH.replace('switch PS1 set 1', 'switch PS1 set 0')))).rows.map((r) => r.memories[0]?.data?.value)).toEqual([
+      0, 1, 2, 3, 4, 5, 6, 7,
+    ]);
     const none = sweep(planOf(memoryBench('')));
     expect(none).toMatchObject({
       ok: false,

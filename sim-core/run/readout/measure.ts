@@ -158,18 +158,27 @@ function readLeds({ circuit, solver }: BuiltCircuit, possible: Possible | undefi
   const x = solver.x;
   const look = (site: LedSite, at: Float64Array) => brightnessOf(network.current(site.device, at), site);
   const blockOf = (site: LedSite) => Math.max(...network.nodesOf(site.device).map((n) => circuit.partition.blockOf(n)));
-  return circuit.leds.map((site): LedReading => {
-    const at = (node: number) => (node === GROUND ? 0 : (x[node] as number));
-    return {
-      led: site.id,
-      part: site.placed.part.id,
-      amps: network.current(site.device, x),
-      volts: at(circuit.nodeOf(site.anode)) - at(circuit.nodeOf(site.cathode)),
-      brightness: possible
-        ? (possible.agreed(blockOf(site), (p) => look(site, p), network.nodesOf(site.device)) ?? 'unknown')
-        : look(site, x),
-    };
-  });
+  return circuit.leds.map(
+    (site): LedReading =>
+      readLed(
+        circuit,
+        site,
+        x,
+        possible ? (possible.agreed(blockOf(site), (p) => look(site, p), network.nodesOf(site.device)) ?? 'unknown') : look(site, x),
+      ),
+  );
+}
+
+/** One LED at these node voltages [V], all of them filled in. */
+export function readLed(circuit: Circuit, site: LedSite, x: Float64Array, brightness: Brightness): LedReading {
+  const at = (node: number) => (node === GROUND ? 0 : (x[node] as number));
+  return {
+    led: site.id,
+    part: site.placed.part.id,
+    amps: circuit.network.current(site.device, x),
+    volts: at(circuit.nodeOf(site.anode)) - at(circuit.nodeOf(site.cathode)),
+    brightness,
+  };
 }
 
 function readChip(

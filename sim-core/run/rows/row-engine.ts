@@ -10,6 +10,7 @@ import { isDecided, type RunningChip } from '../digital/chip-slot.ts';
 import { BlockStates } from './block-states.ts';
 import { type Blocks, blocksOnRails, type Digit } from './blocks.ts';
 import { type Moved, whatMoves } from './combinational.ts';
+import { type RowReadings, readLeds, readMemories } from './row-readings.ts';
 import { exact, type SupplyRail } from './supply-rail.ts';
 
 /** Two answers for one voltage differ by less than this [V]. */
@@ -86,6 +87,13 @@ export class RowEngine {
     for (const { node, volts } of states.rails) into[node] = volts;
     for (let block = 0; block < states.state.length; block++) states.voltages(block, into);
     this.built.circuit.network.complete(into);
+  }
+
+  /** What the row that was solved last shows. */
+  readings(): RowReadings {
+    const { built, x } = this;
+    this.voltages(x);
+    return { memories: readMemories(built.circuit, this.levels, this.pulls), leds: readLeds(built.circuit, x, this.looks) };
   }
 
   /** The event engine has come to rest in this row, and has written the looks: what it shows is learnt. False if it contradicts what this engine would have said. */
