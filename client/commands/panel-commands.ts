@@ -21,9 +21,11 @@ const why: Command = {
   name: 'why',
   synonyms: ['explain', 'ask why', 'why is'],
   group: 'Panel',
-  means: 'explain why an LED is lit, dim or dark, or what a wire carries',
+  means: 'explain why an LED is lit, dim or dark, a pin high or low, or what a wire carries',
   example: 'why vent',
-  takes: [{ shown: 'LED or WIRE', optional: true, many: 'text', offers: (context) => [...ledOffers(context), ...wireOffers(context)] }],
+  takes: [
+    { shown: 'LED, PIN or WIRE', optional: true, many: 'text', offers: (context) => [...ledOffers(context), ...wireOffers(context)] },
+  ],
   run([text], context) {
     const { model } = context.session;
     if (text === undefined || !model) {

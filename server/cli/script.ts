@@ -33,6 +33,7 @@ export const NOTATION: ReadonlyArray<readonly [word: string, means: string]> = [
   ],
   ['why:LED3', 'explain an LED'],
   ['why:LED3=dark', 'explain why it is dark, or correct that; lit likewise'],
+  ['why:U1.A4', 'explain the level of a pin'],
   ['why:W3', 'explain why a wire carries what it carries'],
 ];
 

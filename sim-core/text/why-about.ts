@@ -1,13 +1,15 @@
 /** Every answer to a why in words: that about an LED, and those about a wire, a pin or a memory. */
 
 import type { Plan } from '../../shared/plan.ts';
+import { sayFinding } from '../findings/say-finding.ts';
 import type { Simulation } from '../run/api.ts';
 import { capital, type Sentence, withNames } from '../sentence/wording.ts';
-import type { Chain, Reason } from '../why/answer.ts';
+import type { Chain, Link } from '../why/answer.ts';
 import { whyAbout } from '../why/answer-about.ts';
 import type { WhyQuestion } from '../why/question.ts';
 import { whyLed } from '../why/why-led.ts';
-import { sayWhy, type WhyWords } from './why.ts';
+import { sayWhy, stepOf, type WhyWords } from './why.ts';
+import { PIN_CLAUSES } from './why-pin.ts';
 import { WIRE_CLAUSES } from './why-wire.ts';
 
 /** Throws if the question is about something that is not on this bench. */
@@ -22,10 +24,11 @@ function sayChain([first, ...others]: Chain, plan: Plan): WhyWords {
 }
 
 /** Throws for a reason that has no words. */
-function inWords(reason: Reason, plan: Plan): { readonly says: Sentence; readonly figures: string } {
-  const words = WIRE_CLAUSES[reason.code];
-  if (!words) throw new Error(`no words for the reason ${reason.code}`);
-  const { says, figures = '' } = words(reason);
+function inWords(link: Link, plan: Plan): { readonly says: Sentence; readonly figures: string } {
+  if ('severity' in link) return { says: sayFinding(link, plan), figures: '' };
+  const words = WIRE_CLAUSES[link.code] ?? PIN_CLAUSES[link.code];
+  if (!words) return stepOf(link, plan);
+  const { says, figures = '' } = words(link);
   const [first = '', ...rest] = withNames(says, plan);
   return { says: [capital(first), ...rest], figures };
 }

@@ -93,9 +93,11 @@ const CHIP: Readonly<Record<string, Clause>> = {
   'pin-tied': ({ n, d, count }) =>
     count > 1 ? sentenceOf`${n(1)} ties ${n(0)} to ${railOf(d.rail)}` : sentenceOf`${n(0)} is tied to ${railOf(d.rail)}`,
   'pin-pulled': ({ n, d, count }) =>
-    count > 1
-      ? sentenceOf`only ${n(1)} sets the level of ${n(0)}, and it pulls it ${otherLevel(d.needed)}`
-      : sentenceOf`${n(0)} is held ${otherLevel(d.needed)}`,
+    count > 1 && !d.alone
+      ? sentenceOf`${n(1)} pulls ${n(0)} ${otherLevel(d.needed)}`
+      : count > 1
+        ? sentenceOf`only ${n(1)} sets the level of ${n(0)}, and it pulls it ${otherLevel(d.needed)}`
+        : sentenceOf`${n(0)} is held ${otherLevel(d.needed)}`,
   'chip-supply-low': ({ n, d }) =>
     sentenceOf`${n(0)} has less than the ${siFormat(Number(d.least), 'V')} that its data sheet specifies, so the levels it drives are undefined (X)`,
   'chip-no-supply': ({ n }) => sentenceOf`${n(0)} has no supply, so its outputs drive nothing`,

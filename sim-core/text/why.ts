@@ -34,10 +34,7 @@ export function sayWhy(answer: WhyAnswer, bench: Plan): WhyWords {
   return {
     headline: sentenceOf`${refused}${capital(led)} is ${brightnessText(answer.brightness)}${clause}.`,
     note: `Its current is ${siFormat(answer.amps, 'A')}. An LED is visible from ${siFormat(dim, 'A')} and looks lit from ${siFormat(lit, 'A')}.`,
-    steps: answer.reasons.map((r) => ({
-      says: sentenceOf`${clauseOf(r, plan).map((w, i) => (i === 0 ? capital(w) : w))}.`,
-      figures: figuresOf(r),
-    })),
+    steps: answer.reasons.map((r) => stepOf(r, plan)),
     ...(answer.proof ? { proof: { says: sayTestedFix(answer.proof, answer.led, plan), change: answer.proof.change } } : {}),
   };
 }
@@ -47,6 +44,12 @@ function withMissing(plan: Plan): Plan {
   const gone = plan.meant?.parts.filter(({ id }) => !plan.parts.some((p) => p.id === id)) ?? [];
   return gone.length === 0 ? plan : { ...plan, parts: [...plan.parts, ...gone] };
 }
+
+/** A reason as a sentence of its own, with its figures. Throws for one that has no words. */
+export const stepOf = (reason: Reason, plan: Plan): WhyWords['steps'][number] => ({
+  says: sentenceOf`${clauseOf(reason, plan).map((w, i) => (i === 0 ? capital(w) : w))}.`,
+  figures: figuresOf(reason),
+});
 
 /** A clause that begins with the LED itself says "it" instead. */
 const asPronoun = (clause: Sentence, led: string): Sentence =>

@@ -2,6 +2,7 @@
 import { makeScene } from '../findings/rule-context.ts';
 import type { Simulation } from '../run/api.ts';
 import type { Chain } from './answer.ts';
+import { whyPinLevel } from './pin-level.ts';
 import type { WhyQuestion } from './question.ts';
 import { whyWire } from './wire-current.ts';
 
@@ -10,5 +11,11 @@ export type QuestionAbout = Exclude<WhyQuestion, { readonly about: 'led' }>;
 
 /** Throws if it is about something that is not on this bench. */
 export function whyAbout(sim: Simulation, question: QuestionAbout): Chain {
-  return whyWire(makeScene(sim.circuit, sim.readings()), question.id);
+  const scene = makeScene(sim.circuit, sim.readings());
+  switch (question.about) {
+    case 'pin':
+      return whyPinLevel({ sim, scene, asked: [] }, question.id);
+    case 'wire':
+      return whyWire(scene, question.id);
+  }
 }

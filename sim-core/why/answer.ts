@@ -1,5 +1,6 @@
 /** The answer to "why is this LED as it is?": a chain from what is seen to something a hand can touch, and its proof. */
 import type { Change } from '../document/changes.ts';
+import type { Finding } from '../findings/finding.ts';
 import type { Brightness } from '../run/readout/readings.ts';
 import type { Ref } from '../sentence/wording.ts';
 
@@ -10,8 +11,11 @@ export interface Reason {
   readonly data: Readonly<Record<string, number | string>>;
 }
 
-/** The first reason is the answer in one sentence; the others lead to what a hand can touch. */
-export type Chain = readonly [Reason, ...Reason[]];
+/** A reason, or what a rule says of the same place in its own words. */
+export type Link = Reason | Finding;
+
+/** The first is the answer in one sentence; the others lead to what a hand can touch. */
+export type Chain = readonly [Reason, ...Link[]];
 
 /** One edit of the plan that changes the LED, tried on a copy. */
 export interface TestedFix {

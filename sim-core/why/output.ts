@@ -137,7 +137,7 @@ function driverOf({ scene, asked }: ExplanationQuestion, leg: Leg): (Driver & { 
 }
 
 /** Why an input reads as it does: what another chip's output makes of it, or else what is wired to it. */
-function whyInput(q: ExplanationQuestion, chip: ChipSite, leg: Leg, needed: Side): ExplanationStep {
+export function whyInput(q: ExplanationQuestion, chip: ChipSite, leg: Leg, needed: Side): ExplanationStep {
   const driver = driverOf(q, leg);
   const floats = q.scene.readings.nets[q.scene.circuit.netOf(leg).index]?.drive === 'floating';
   return driver && (driver.drives || floats) ? whyOutput(q, driver.chip, driver.output, needed) : whyPin(q, chip, leg, needed);

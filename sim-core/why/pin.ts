@@ -54,7 +54,9 @@ export function whyPin(q: ExplanationQuestion, chip: ChipSite, leg: Leg, needed:
       [{ ...tied.reason, at: [...at, ...tied.reason.at], data: { ...data, ...tied.reason.data } }],
       tied.fixes(needed),
     );
-  return because({ code: 'pin-pulled', at: [...at, ...pulledBy(q, net)], data }, whyOpen(q, net, needed, 'pin'));
+  // a closed contact leads to what else may hold it
+  const alone = contactsBeside(q, net).some((c) => scene.closed(c)) ? 0 : 1;
+  return because({ code: 'pin-pulled', at: [...at, ...pulledBy(q, net)], data: { ...data, alone } }, whyOpen(q, net, needed, 'pin'));
 }
 
 /** A pin that overload has burnt open: only another chip helps. */

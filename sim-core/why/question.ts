@@ -4,12 +4,13 @@ import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { Plan, PlanPart } from '../../shared/plan.ts';
 import { shortened } from '../../shared/quoted.ts';
 import { partKind } from '../parts/catalogue.ts';
+import { readParams } from '../parts/part.ts';
 import { capital, noun, plain } from '../sentence/wording.ts';
 
-/** id: 'LED3' or 'DS1.a' of an LED, 'W7' of a wire. */
+/** id: 'LED3' or 'DS1.a' of an LED, 'U1.20' (by its number) of a chip's pin, 'W7' of a wire. */
 export type WhyQuestion =
   | { readonly about: 'led'; readonly id: string; readonly supposed?: 'dark' | 'lit' }
-  | { readonly about: 'wire'; readonly id: string };
+  | { readonly about: 'pin' | 'wire'; readonly id: string };
 
 /** A bench by its plan and the LEDs on it: 'LED3', 'DS1.a'. */
 interface AskedBench {
@@ -17,10 +18,12 @@ interface AskedBench {
   readonly leds: readonly string[];
 }
 
+/** Groups of parts whose pins have levels. */
+const CHIPS: ReadonlySet<string> = new Set(['memory', 'logic']);
 /** What follows the name of a thing. */
 const ASPECTS: ReadonlySet<string> = new Set(['dark', 'lit']);
 
-/** Reads a question such as 'LED1', 'LED1 dark' or 'W3', in either case. Fails with `run/nothing-to-explain` and says what can be asked instead. */
+/** Reads a question such as 'LED1', 'LED1 dark', 'U1.A4', 'U1.20' or 'W3', in either case. Fails with `run/nothing-to-explain` and says what can be asked instead. */
 export function readQuestion(text: string, bench: AskedBench): Outcome<WhyQuestion> {
   const [name = '', aspect, ...more] = text.trim().split(/\s+/);
   const { plan } = bench;
@@ -30,8 +33,11 @@ export function readQuestion(text: string, bench: AskedBench): Outcome<WhyQuesti
   if (led !== undefined) return done({ about: 'led', id: led, ...(aspect ? { supposed: isSame(aspect, 'dark') ? 'dark' : 'lit' } : {}) });
   const wire = plan.wires.find((w) => isSame(w.id, name));
   if (wire) return done({ about: 'wire', id: wire.id });
-  const part = partNamed(name.split('.')[0] ?? name, plan);
+  const [of = name, pin] = name.split('.');
+  const part = partNamed(of, plan);
   if (!part) return refused(name, `Nothing on this bench is called ${shortened(name)}.`, bench);
+  const number = pin === undefined ? undefined : pinNumber(part, pin);
+  if (number !== undefined) return done({ about: 'pin', id: `${part.id}.${number}` });
   return refused(name, `${plain([capital(noun({ kind: 'part', id: part.id }, plan))])} has no why of its own.`, bench);
 }
 
@@ -53,12 +59,35 @@ function ledNamed(name: string, { plan, leds }: AskedBench): string | undefined 
 const partNamed = (name: string, { parts }: Plan): PlanPart | undefined =>
   parts.find((p) => isSame(p.id, name)) ?? parts.find((p) => isSame(p.label, name));
 
+/** Of a chip's pin, by its name or its number. */
+function pinNumber(part: PlanPart, pin: string): string | undefined {
+  const kind = partKind(part.kind);
+  const params = kind && readParams(kind, part);
+  if (!kind || !params?.ok || !CHIPS.has(kind.group)) return undefined;
+  const pins = kind.pins(params.value);
+  return (pins.find((p) => isSame(p.name, pin)) ?? pins.find((p) => p.pin === pin))?.pin;
+}
+
 /** With an example of each kind of thing on this bench that can be asked about. */
 function refused(at: string, says: string, { plan, leds }: AskedBench): Outcome<never> {
   const examples = [
     ['an LED', leds[0]],
+    ['a pin', pinExample(plan)],
     ['a wire', plan.wires[0]?.id],
-  ].flatMap(([what, id]) => (id === undefined ? [] : [`${what}, such as ${id}`]));
-  const instead = examples.length > 0 ? `Ask about ${examples.join(', or ')}.` : 'Nothing on this bench can be asked about yet.';
+  ].flatMap(([what, id]) => (id === undefined ? [] : [`${what} (${id})`]));
+  const choices = [examples.slice(0, -1).join(', '), ...examples.slice(-1)].filter((c) => c !== '').join(' or ');
+  const instead = choices ? `Ask about ${choices}.` : 'Nothing on this bench can be asked about yet.';
   return failed('run/nothing-to-explain', shortened(at), `${says} ${instead}`);
+}
+
+/** The first pin of the first chip that has inputs or outputs. */
+function pinExample({ parts }: Plan): string | undefined {
+  for (const part of parts) {
+    const kind = partKind(part.kind);
+    const params = kind && readParams(kind, part);
+    const pin =
+      kind && params?.ok && CHIPS.has(kind.group) && kind.pins(params.value).find((p) => p.role === 'input' || p.role === 'output');
+    if (pin) return `${part.id}.${pin.name}`;
+  }
+  return undefined;
 }

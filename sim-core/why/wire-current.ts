@@ -141,6 +141,12 @@ function drawing(scene: RuleContext, { near, far, amps }: WireFlow): readonly Re
   return [...takers, ...givers];
 }
 
+/** What gives current to this net and what takes it, at a pin that neither of them wins. */
+export function pullers(scene: RuleContext, net: Net): readonly Reason[] {
+  const legs = legCurrents(scene, net);
+  return [...named(scene, legs, 'gives'), ...named(scene, legs, 'takes')].filter((r) => r.code.startsWith('leg-'));
+}
+
 /** The legs of one side with the largest currents, and the sum of the others. */
 function named(scene: RuleContext, side: readonly LegCurrent[], way: 'takes' | 'gives'): readonly Reason[] {
   const sign = way === 'takes' ? 1 : -1;

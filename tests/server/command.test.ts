@@ -194,12 +194,6 @@ describe('press', () => {
     expect(out).toMatch(/^why:LED1\n.*LED1.*dark/);
   });
 
-  test('why a wire carries what it carries', () => {
-    expect(run('press', planFile(ledPlan(330)), 'why:W1').out).toMatch(
-      /^why:W1\nWire W1 carries [\d.]+ mA from PS1\.\+ to b5\.\n {2}R1 leg 1 takes [\d.]+ mA\. [\d.]+ V across 330 Ω/,
-    );
-  });
-
   test('a false belief about an LED is corrected', () => {
     expect(run('press', planFile(ledPlan(330)), 'why:LED1=dark').out).toMatch(/^why:LED1=dark\nIt is not dark\. .*LED1.* is lit/);
   });

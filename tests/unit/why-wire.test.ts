@@ -1,18 +1,10 @@
 /** Why a wire carries what it carries: its current, who draws it, and what runs in parallel. */
 import { describe, expect, test } from 'vitest';
-import { explain, plain, readQuestion, type Simulation } from '../../sim-core/index.ts';
+import { readQuestion, type Simulation } from '../../sim-core/index.ts';
+import { askable, askWhy } from '../support/asked-why.ts';
 import { LED_ON_D0, MEMORY, start } from '../support/bench.ts';
 
-const benchOf = ({ circuit }: Simulation) => ({ plan: circuit.plan, leds: circuit.leds.map((l) => l.id) });
-
-function ask(sim: Simulation, text: string): string {
-  const question = readQuestion(text, benchOf(sim));
-  if (!question.ok) throw new Error(question.failure.says);
-  const { headline, note, steps } = explain(sim, question.value);
-  const said = [`${plain(headline)} ${note}`, ...steps.map((s) => `${plain(s.says)} ${s.figures}`)].map((l) => l.trim()).join('\n');
-  expect(said).not.toMatch(/undefined|NaN|\[object/);
-  return said;
-}
+const ask = (sim: Simulation, text: string): string => askWhy(sim, text).join('\n');
 
 /** 5 V on +j over W1; 1 kΩ and 2 kΩ from there to −j by W3. */
 const TWO_LOADS = `
@@ -84,16 +76,16 @@ describe('the current of a wire', () => {
 describe('what cannot be asked is told what can', () => {
   const sim = start(TWO_LOADS);
   test.each([
-    ['R1', 'Resistor R1 has no why of its own. Ask about a wire, such as W1.'],
-    ['Q7', 'Nothing on this bench is called Q7. Ask about a wire, such as W1.'],
-    ['W3 lately please', '"why W3 lately please" is not a question that can be answered. Ask about a wire, such as W1.'],
+    ['R1', 'Resistor R1 has no why of its own. Ask about a wire (W1).'],
+    ['Q7', 'Nothing on this bench is called Q7. Ask about a wire (W1).'],
+    ['W3 lately please', '"why W3 lately please" is not a question that can be answered. Ask about a wire (W1).'],
   ])('why %s', (text, says) => {
-    const question = readQuestion(text, benchOf(sim));
+    const question = readQuestion(text, askable(sim));
     expect(!question.ok && question.failure).toMatchObject({ code: 'run/nothing-to-explain', says });
   });
   test('on an empty bench', () => {
     const empty = start('board-63 B1');
-    const question = readQuestion('LED1', benchOf(empty));
+    const question = readQuestion('LED1', askable(empty));
     expect(!question.ok && question.failure.says).toBe(
       'Nothing on this bench is called LED1. Nothing on this bench can be asked about yet.',
     );

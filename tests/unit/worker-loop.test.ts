@@ -130,7 +130,7 @@ test('why is answered for a wire, and where there is no answer it is said what c
     return plain(why.headline);
   };
   expect(says('W1')).toMatch(/^Wire W1 carries \d/);
-  expect(says('R1')).toBe('Resistor R1 has no why of its own. Ask about an LED, such as LED1, or a wire, such as W1.');
+  expect(says('R1')).toBe('Resistor R1 has no why of its own. Ask about an LED (LED1) or a wire (W1).');
 });
 
 test('a memory that has lost its bytes with its supply is told once, and not again with every act', () => {

@@ -198,6 +198,8 @@ function readChip(
     const net = leg && circuit.netOf(leg);
     const device = site.outputs[place.output]?.device;
     const unsure = place.output >= 0 && !isSure(may[place.output] as number);
+    // one without a level has none, whatever the chip's supply
+    const doubtful = !slot.specified.on() && (place.input >= 0 || place.output >= 0) && net && nets[net.index]?.drive === 'unknown';
     /** the same in every case, whatever the output does */
     const anyway = (): Level =>
       (net && possible && nets[net.index]?.drive !== 'unknown' && levelIn(possible, circuit, site, circuit.nodeOfNet[net.index] as Node)) ||
@@ -205,8 +207,7 @@ function readChip(
     return {
       pin: place.pin,
       volts: leg ? at(circuit.nodeOf(leg)) - ground : 0,
-      level:
-        unsure || (!slot.specified.on() && net && nets[net.index]?.drive === 'unknown') ? anyway() : pinLevel(slot, place, state.doing),
+      level: unsure || doubtful ? anyway() : pinLevel(slot, place, state.doing),
       amps: device ? -circuit.network.current(device, x) : 0,
     };
   });
