@@ -33,7 +33,7 @@ function makeBordered(factors: Factors, skew: Skew): Linear {
     refactor(values) {
       const bad = refactor(factors, values);
       if (bad >= 0) return bad;
-      fillBorder(factors, skew, dense.a);
+      fillBorder(factors, skew, dense);
       const column = dense.factor();
       return column < 0 ? -1 : (order[border + column] as number);
     },
@@ -42,68 +42,121 @@ function makeBordered(factors: Factors, skew: Skew): Linear {
   };
 }
 
-/** The border row by row: couplings between its rows and ties as elimination left them; `skew` adds what has no mirror image. */
-function fillBorder({ pattern, start, row, value, tie }: Factors, skew: Skew, a: Float64Array): void {
+/** The border: couplings between its rows and ties as elimination left them; `skew` adds what has no mirror image. */
+function fillBorder({ pattern, start, row, value, tie }: Factors, skew: Skew, dense: Dense): void {
   const { n, border, place } = pattern;
-  const size = n - border;
-  a.fill(0);
-  const put = (i: number, j: number, g: number) => {
-    const at = (i - border) * size + (j - border);
-    a[at] = (a[at] as number) + g;
-  };
+  dense.clear();
   for (let k = border; k < n; k++) {
-    put(k, k, tie[k] as number);
-    for (let p = start[k] as number; p < (start[k + 1] as number); p++) {
-      const j = row[p] as number;
-      const g = value[p] as number;
-      put(k, k, g);
-      put(j, j, g);
-      put(k, j, -g);
-      put(j, k, -g);
-    }
+    dense.tie(k - border, tie[k] as number);
+    for (let p = start[k] as number; p < (start[k + 1] as number); p++)
+      dense.couple(k - border, (row[p] as number) - border, value[p] as number);
   }
   for (let q = 0; q < skew.values.length; q++) {
     const i = skew.rows[q] as number;
     const j = skew.columns[q] as number;
-    if (i < n && j < n) put(place[i] as number, place[j] as number, skew.values[q] as number);
+    if (i < n && j < n) dense.add((place[i] as number) - border, (place[j] as number) - border, skew.values[q] as number);
   }
 }
 
-/** Gaussian elimination with partial pivoting, row by row: G. H. Golub, C. F. Van Loan, Matrix Computations, algorithm 3.4.1. */
+/** A pivot on the diagonal is taken unless another of its column is so many times larger. */
+const LARGER = 10;
+
+/**
+ * Gaussian elimination row by row: G. H. Golub, C. F. Van Loan, Matrix Computations, algorithm 3.4.1, with the diagonal's entries preferred as pivots. They
+ * are what the rest of their row leaves of its sum, which is eliminated as a column of its own: so a group of rows that are tied to the reference by 1e-12
+ * and to each other by 1e8 keeps the tie, as in ldl.ts.
+ */
 class Dense {
-  /** row by row; P·A = L·U once it is factored */
-  readonly a: Float64Array;
   private readonly n: number;
+  /** row by row; P·A = L·U once it is factored */
+  private readonly a: Float64Array;
+  /** by row: of what it still has */
+  private readonly sum: Float64Array;
+  /** by row: where its diagonal's entry is, or −1 once that column is eliminated */
+  private readonly own: Int32Array;
   private readonly pivot: Int32Array;
 
   constructor(n: number) {
     this.n = n;
     this.a = new Float64Array(n * n);
+    this.sum = new Float64Array(n);
+    this.own = new Int32Array(n);
     this.pivot = new Int32Array(n);
+  }
+
+  clear(): void {
+    this.a.fill(0);
+    this.sum.fill(0);
+  }
+
+  tie(i: number, g: number): void {
+    this.sum[i] = (this.sum[i] as number) + g;
+  }
+
+  couple(i: number, j: number, g: number): void {
+    const { a, n } = this;
+    a[i * n + j] = (a[i * n + j] as number) - g;
+    a[j * n + i] = (a[j * n + i] as number) - g;
+  }
+
+  add(i: number, j: number, g: number): void {
+    const { a, n, sum } = this;
+    sum[i] = (sum[i] as number) + g;
+    if (i !== j) a[i * n + j] = (a[i * n + j] as number) + g;
   }
 
   /** −1, or the column that has no pivot */
   factor(): number {
-    const { a, n, pivot } = this;
+    const { a, n, sum, own } = this;
+    for (let i = 0; i < n; i++) {
+      own[i] = i;
+      this.derive(i, 0);
+    }
     for (let k = 0; k < n; k++) {
-      let best = k;
-      for (let i = k + 1; i < n; i++) if (Math.abs(a[i * n + k] as number) > Math.abs(a[best * n + k] as number)) best = i;
-      pivot[k] = best;
-      if (best !== k)
-        for (let j = 0; j < n; j++) {
-          const held = a[k * n + j] as number;
-          a[k * n + j] = a[best * n + j] as number;
-          a[best * n + j] = held;
-        }
+      this.exchangeRows(k, this.choose(k));
       const d = a[k * n + k] as number;
       if (!(Math.abs(d) > 0)) return k;
       for (let i = k + 1; i < n; i++) {
         const l = (a[i * n + k] as number) / d;
         a[i * n + k] = l;
-        if (l !== 0) for (let j = k + 1; j < n; j++) a[i * n + j] = (a[i * n + j] as number) - l * (a[k * n + j] as number);
+        if (own[i] === k) own[i] = -1;
+        if (l === 0) continue;
+        for (let j = k + 1; j < n; j++) a[i * n + j] = (a[i * n + j] as number) - l * (a[k * n + j] as number);
+        sum[i] = (sum[i] as number) - l * (sum[k] as number);
+        if ((own[i] as number) > k) this.derive(i, k + 1);
       }
     }
     return -1;
+  }
+
+  /** The diagonal's entry of a row, from what else it has from this column on. */
+  private derive(i: number, from: number): void {
+    const { a, n } = this;
+    const own = this.own[i] as number;
+    let rest = this.sum[i] as number;
+    for (let j = from; j < n; j++) if (j !== own) rest -= a[i * n + j] as number;
+    a[i * n + own] = rest;
+  }
+
+  /** the row whose entry in this column becomes the pivot */
+  private choose(k: number): number {
+    const { a, n, own } = this;
+    let best = k;
+    let diagonal = k;
+    for (let i = k; i < n; i++) {
+      if (Math.abs(a[i * n + k] as number) > Math.abs(a[best * n + k] as number)) best = i;
+      if (own[i] === k) diagonal = i;
+    }
+    return Math.abs(a[best * n + k] as number) > LARGER * Math.abs(a[diagonal * n + k] as number) ? best : diagonal;
+  }
+
+  private exchangeRows(k: number, other: number): void {
+    const { a, n, sum, own } = this;
+    this.pivot[k] = other;
+    if (other === k) return;
+    for (let j = 0; j < n; j++) swap(a, k * n + j, other * n + j);
+    swap(sum, k, other);
+    swap(own, k, other);
   }
 
   /** in place, in y from this place on */
@@ -139,9 +192,12 @@ class Dense {
   }
 
   private exchange(y: Float64Array, from: number, k: number): void {
-    const best = this.pivot[k] as number;
-    const held = y[from + k] as number;
-    y[from + k] = y[from + best] as number;
-    y[from + best] = held;
+    swap(y, from + k, from + (this.pivot[k] as number));
   }
+}
+
+function swap(list: Float64Array | Int32Array, i: number, j: number): void {
+  const held = list[i] as number;
+  list[i] = list[j] as number;
+  list[j] = held;
 }

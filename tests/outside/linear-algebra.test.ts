@@ -132,6 +132,19 @@ describe('a border of rows without symmetry', () => {
   });
 });
 
+test('two rows of a border that are coupled by 1e8 and tied to the reference by 1e-12 keep their tie', () => {
+  const pattern = makePattern(2, [[0, 1]], new Set([0, 1]));
+  const values = new Float64Array(4);
+  values[slotOf(pattern, 0, 1)] = 1e8;
+  values[slotOf(pattern, 0, 0)] = 1e-12;
+  const nothing = { rows: Int32Array.of(0), columns: Int32Array.of(1), values: Float64Array.of(0) };
+  const linear = makeLinear({ n: 2, pattern, skew: nothing, evaluate: () => {}, addMass: () => {}, massTimes: () => {} });
+  expect(linear.refactor(values)).toBe(-1);
+  const x = new Float64Array(2);
+  linear.solve(Float64Array.of(0, 2e-12), x);
+  for (const volts of x) expect(volts).toBeCloseTo(2, 12);
+});
+
 /** Answers may differ by rounding times the condition: compared where that stays below 1e-10. */
 function conditionIsMild(m: Matrix): boolean {
   const norm = (a: Matrix) => Math.max(...a.to2DArray().map((row) => row.reduce((sum, v) => sum + Math.abs(v), 0)));
