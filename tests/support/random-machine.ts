@@ -1,10 +1,14 @@
-/** Any bench of chips that hear each other, each pin joined by chance to a rail, a part or another chip's pin; now and then with a clock or two supplies. */
+/** Any bench of parts that hear each other, each pin joined by chance to a rail, a part or another part's pin; now and then with a clock or two supplies. */
 import fc from 'fast-check';
 import type { Plan, PlanPart, PlanWire } from '../../shared/plan.ts';
-import { partKind, readParams } from '../../sim-core/index.ts';
+import { legHoles } from '../../sim-core/board/footprints.ts';
+import { readHole } from '../../sim-core/board/tie-points.ts';
+import { everyRow } from '../../sim-core/document/memory-rows.ts';
+import { PARTS, type PartKind, partKind, readParams } from '../../sim-core/index.ts';
 import { makeRandom } from '../../sim-core/units/random.ts';
 import { planWith } from './plans.ts';
 
+/** What most benches hear each other through, and what swings. */
 const CHIPS = [
   'eeprom-2kx8',
   'static-ram-2kx8',
@@ -17,20 +21,38 @@ const CHIPS = [
   'quad-nor',
   'quad-xor',
   'counter-4-bit',
-  'decoder-3-to-8',
   'timer',
 ] as const;
-const FAMILIES = ['HC', 'HCT', 'LS'] as const;
 const OHMS = [100, 330, 1000, 4700, 10_000, 100_000] as const;
 const FARADS = [1e-9, 10e-9, 100e-9] as const;
+const HENRIES = [10e-6, 1e-3, 100e-3] as const;
 const HERTZ = [2, 1000, 1e6, 5e6] as const;
-/** Each chip has a board of its own, with its first pin in this row. */
+/** Each part with more than two legs has a board of its own, with its first pin in this row. */
 const FIRST_ROW = 8;
 const MOST_PARTS = 200;
+/** Bytes of a memory that chance writes; the rest is erased. */
+const WRITTEN = 128;
 
-/** chips: so many at most. */
-export const randomMachine = (chips: number): fc.Arbitrary<Plan> =>
-  fc.tuple(fc.integer({ min: 1, max: chips }), fc.nat()).map(([count, seed]) => build(count, makeRandom(seed)));
+function kindOf(id: string): PartKind {
+  const kind = partKind(id);
+  if (!kind) throw new Error(`no part ${id}`);
+  return kind;
+}
+
+const shapeOf = (kind: PartKind) => {
+  const read = readParams(kind, { id: 'X', kind: kind.id, params: {} });
+  if (!read.ok) throw new Error(read.failure.says);
+  return kind.footprint(read.value).shape;
+};
+const withShape = (...shapes: readonly string[]) => PARTS.filter((kind) => shapes.includes(shapeOf(kind)));
+/** What takes a board of its own. */
+const PACKAGES = withShape('rows', 'corners', 'in-line', 'four-leg').map((kind) => kind.id);
+const TWO_LEGS = withShape('two-leg').map((kind) => kind.id);
+const SUPPLIES = PARTS.filter((kind) => kind.group === 'supply').map((kind) => kind.id);
+
+/** least, most: boards, each with a part of more than two legs. */
+export const randomMachine = (least: number, most: number): fc.Arbitrary<Plan> =>
+  fc.tuple(fc.integer({ min: least, max: most }), fc.nat()).map(([count, seed]) => new Machine(count, makeRandom(seed)).plan());
 
 interface Pin {
   readonly board: number;
@@ -39,96 +61,162 @@ interface Pin {
   readonly holes: string[];
 }
 
-function build(count: number, random: () => number): Plan {
-  const pick = <T>(of: readonly T[]): T => of[Math.floor(random() * of.length)] as T;
-  const parts: PlanPart[] = [];
-  const wires: PlanWire[] = [];
-  const switches: Record<string, boolean[]> = { PS1: [true] };
-  const pins: Pin[] = [];
-  const used = new Map<string, number>();
-  const rail = (board: number, name: '+j' | '-j' | '+a' | '-a'): string | undefined => {
-    const n = (used.get(`${board}${name}`) ?? 0) + 1;
-    used.set(`${board}${name}`, n);
-    return n > 50 ? undefined : `B${board}:${name}${n}`;
-  };
-  const wire = (from: string | undefined, to: string | undefined) => {
-    if (from && to) wires.push({ id: `W${wires.length}`, from, to, colour: 'green' });
-  };
-  const two = (kind: string, from: string | undefined, to: string | undefined, params?: PlanPart['params']) => {
-    if (from && to && parts.length < MOST_PARTS) parts.push({ id: `P${parts.length}`, kind, at: from, to, ...(params ? { params } : {}) });
-  };
-  parts.push({ id: 'PS1', kind: 'bench-supply', spot: [0, -20], params: { amps: pick([0.05, 0.5, 3]) } });
-  const second = random() < 0.3;
-  if (second) {
-    parts.push({ id: 'PS2', kind: 'bench-supply', spot: [20, -20], params: { volts: pick([3.3, 5, 9]) } });
-    switches.PS2 = [random() < 0.8];
-    if (random() < 0.8) wire('PS2.-', 'PS1.-');
+class Machine {
+  private readonly parts: PlanPart[] = [];
+  private readonly wires: PlanWire[] = [];
+  private readonly switches: Record<string, boolean[]> = { PS1: [true] };
+  private readonly memories: Record<string, Record<string, string>> = {};
+  private readonly pins: Pin[] = [];
+  /** by rail: holes that are taken */
+  private readonly used = new Map<string, number>();
+  private readonly boards: Plan['boards'];
+
+  constructor(
+    count: number,
+    private readonly random: () => number,
+  ) {
+    this.boards = Array.from({ length: count }, (_, b) => ({ id: `B${b + 1}`, kind: 'board-63', spot: [0, 21 * b], splitRails: false }));
+    this.feed();
+    for (const board of this.boards.keys()) this.place(board + 1, random() < 0.6 ? this.pick(CHIPS) : this.pick(PACKAGES));
+    this.join();
+    this.clock();
   }
-  for (let board = 1; board <= count; board++) {
-    const feed = second && random() < 0.3 ? 'PS2' : 'PS1';
-    // the first board is fed, the others from it, or from the other supply
-    if (board === 1 || feed === 'PS2') {
-      wire(`${feed}.+`, rail(board, '+j'));
-      wire(`${feed}.-`, rail(board, '-j'));
-    } else {
-      wire(rail(1, '+j'), rail(board, '+j'));
-      wire(rail(1, '-j'), rail(board, '-j'));
+
+  plan(): Plan {
+    const { boards, parts, wires, switches, memories } = this;
+    return planWith({ title: 'parts joined by chance', boards, parts, wires, switches, memories });
+  }
+
+  private pick<T>(of: readonly T[]): T {
+    return of[Math.floor(this.random() * of.length)] as T;
+  }
+
+  private chance(share: number): boolean {
+    return this.random() < share;
+  }
+
+  /** The first board is fed, the others from it, or from a second supply. */
+  private feed(): void {
+    this.parts.push({ id: 'PS1', kind: 'bench-supply', spot: [0, -20], params: { amps: this.pick([0.05, 0.5, 3]) } });
+    const second = this.chance(0.3);
+    if (second) {
+      const kind = this.pick(SUPPLIES);
+      this.parts.push({
+        id: 'PS2',
+        kind,
+        spot: [20, -20],
+        ...(kind === 'bench-supply' ? { params: { volts: this.pick([3.3, 5, 9]) } } : {}),
+      });
+      this.switches.PS2 = [this.chance(0.8)];
+      if (this.chance(0.8)) this.wire('PS2.-', 'PS1.-');
     }
-    wire(rail(board, '+j'), rail(board, '+a'));
-    wire(rail(board, '-j'), rail(board, '-a'));
-    pins.push(...placeChip(board, pick(CHIPS), pick(FAMILIES)));
+    for (const board of this.boards.keys()) {
+      const from = second && this.chance(0.3) ? 'PS2' : 'PS1';
+      for (const side of ['+', '-'] as const) {
+        const feeds = board === 0 || from === 'PS2' ? `${from}.${side}` : this.rail(1, `${side}j`);
+        this.wire(feeds, this.rail(board + 1, `${side}j`));
+        this.wire(this.rail(board + 1, `${side}j`), this.rail(board + 1, `${side}a`));
+      }
+    }
   }
-  function placeChip(board: number, id: string, family: string): Pin[] {
-    const kind = partKind(id);
-    if (!kind) throw new Error(`no part ${id}`);
-    const params: Record<string, string> = kind.params.some((p) => p.name === 'family') ? { family } : {};
-    const read = readParams(kind, { id: 'U1', kind: id, params });
+
+  private rail(board: number, name: string): string | undefined {
+    const n = (this.used.get(`${board}${name}`) ?? 0) + 1;
+    this.used.set(`${board}${name}`, n);
+    return n > 50 ? undefined : `B${board}:${name}${n}`;
+  }
+
+  private railOf({ board }: Pin, plus: boolean): string | undefined {
+    return this.rail(board, `${plus ? '+' : '-'}${this.pick(['j', 'a'])}`);
+  }
+
+  private wire(from: string | undefined, to: string | undefined): void {
+    if (from && to) this.wires.push({ id: `W${this.wires.length}`, from, to, colour: 'green' });
+  }
+
+  private two(kind: string, from: string | undefined, to: string | undefined): void {
+    const { parts } = this;
+    if (from && to && parts.length < MOST_PARTS) parts.push({ id: `P${parts.length}`, kind, at: from, to, params: this.paramsOf(kind) });
+  }
+
+  /** Its figures: of choices any one, of the most common quantities one that benches have. */
+  private paramsOf(id: string): NonNullable<PlanPart['params']> {
+    const kind = kindOf(id);
+    const params: Record<string, string | number> = {};
+    for (const spec of kind.params) {
+      if (spec.type === 'choice') params[spec.name] = this.pick(spec.choices);
+      else if (id === 'resistor' && spec.name === 'ohms') params.ohms = this.pick(OHMS);
+      else if (id === 'capacitor' && spec.name === 'farads') params.farads = this.pick(FARADS);
+      else if (spec.name === 'henries') params.henries = this.pick(HENRIES);
+    }
+    // a memory from its sheet may not be made as chance would have it
+    return readParams(kind, { id: 'X', kind: id, params }).ok ? params : {};
+  }
+
+  private place(board: number, id: string): void {
+    const kind = kindOf(id);
+    const params = this.paramsOf(id);
+    const read = readParams(kind, { id: 'X', kind: id, params });
     if (!read.ok) throw new Error(read.failure.says);
     const shape = kind.footprint(read.value);
-    const wide = shape.shape === 'rows' && shape.span > 3;
-    parts.push({ id: `U${board}`, kind: id, at: `B${board}:${wide ? 'd' : 'e'}${FIRST_ROW}`, params });
-    const all = kind.pins(read.value);
-    const half = all.length / 2;
-    return all.map(({ role }, i) => {
-      const row = i < half ? FIRST_ROW + i : FIRST_ROW + all.length - 1 - i;
-      return { board, role, holes: [...(i < half ? 'abc' : 'jih')].slice(0, wide ? 2 : 3).map((c) => `B${board}:${c}${row}`) };
-    });
-  }
-  const railOf = (pin: Pin, plus: boolean) => rail(pin.board, plus ? pick(['+j', '+a']) : pick(['-j', '-a']));
-  const inputs = pins.filter((p) => p.role === 'input' || p.role === 'both');
-  const outputs = pins.filter((p) => p.role === 'output' || p.role === 'both');
-  for (const pin of pins) {
-    if (pin.role === 'supply' && random() < 0.97) wire(pin.holes.pop(), railOf(pin, true));
-    if (pin.role === 'ground' && random() < 0.97) wire(pin.holes.pop(), railOf(pin, false));
-    if (pin.role === 'ground') two('capacitor', rail(pin.board, '+j'), rail(pin.board, '-j'), { farads: 100e-9 });
-  }
-  for (const pin of inputs) {
-    const how = random();
-    if (how < 0.4) wire(pin.holes.pop(), railOf(pin, random() < 0.4));
-    else if (how < 0.55) two('resistor', pin.holes.pop(), railOf(pin, random() < 0.5), { ohms: pick(OHMS) });
-    else if (how < 0.8) wire(pin.holes.pop(), pick(outputs.length > 0 ? outputs : inputs).holes.pop());
-    else if (how < 0.9) {
-      two('resistor', pin.holes.pop(), pick(outputs.length > 0 ? outputs : inputs).holes.pop(), { ohms: pick(OHMS) });
-      two('capacitor', pin.holes.pop(), railOf(pin, false), { farads: pick(FARADS) });
+    const at = `B${board}:${shape.shape === 'rows' && shape.span > 3 ? 'd' : 'e'}${FIRST_ROW}`;
+    const first = readHole(at, this.boards);
+    const legs = first.ok && legHoles(shape, first.value, false);
+    if (!legs || !('holes' in legs)) throw new Error(`${id} finds no holes`);
+    const name = `U${board}`;
+    this.parts.push({ id: name, kind: id, at, params });
+    if (kind.group === 'switch') this.switches[name] = Array.from({ length: Number(params.poles ?? 8) }, () => this.chance(0.5));
+    if (kind.group === 'memory' && this.chance(0.7))
+      this.memories[name] = everyRow(Uint8Array.from({ length: WRITTEN }, () => Math.floor(256 * this.random())));
+    for (const [i, { role }] of kind.pins(read.value).entries()) {
+      const hole = legs.holes[i];
+      if (!hole || !('column' in hole)) throw new Error(`${id} has no leg ${i + 1}`);
+      const lower = 'abcde'.includes(hole.column);
+      const free = [...(lower ? 'abc' : 'jih')].filter((column) => column !== hole.column);
+      this.pins.push({ board, role, holes: free.map((column) => `B${board}:${column}${hole.row}`) });
     }
   }
-  for (const pin of outputs) {
-    const how = random();
-    if (how < 0.2) two('led', pin.holes.pop(), railOf(pin, false), { colour: 'red' });
-    else if (how < 0.4) two('resistor', pin.holes.pop(), railOf(pin, random() < 0.5), { ohms: pick(OHMS) });
-    else if (how < 0.43) wire(pin.holes.pop(), railOf(pin, random() < 0.5));
+
+  private join(): void {
+    const { pins } = this;
+    const inputs = pins.filter((p) => p.role === 'input' || p.role === 'both' || p.role === 'passive');
+    const outputs = pins.filter((p) => p.role === 'output' || p.role === 'both' || p.role === 'passive');
+    const from = outputs.length > 0 ? outputs : pins;
+    for (const pin of pins) {
+      if (pin.role === 'supply' && this.chance(0.97)) this.wire(pin.holes.pop(), this.railOf(pin, true));
+      if (pin.role === 'ground' && this.chance(0.97)) this.wire(pin.holes.pop(), this.railOf(pin, false));
+      if (pin.role === 'ground') this.two('capacitor', this.rail(pin.board, '+j'), this.rail(pin.board, '-j'));
+    }
+    for (const pin of inputs) {
+      const how = this.random();
+      if (how < 0.4 && pin.role !== 'passive') this.wire(pin.holes.pop(), this.railOf(pin, this.chance(0.4)));
+      else if (how < 0.55) this.two('resistor', pin.holes.pop(), this.railOf(pin, this.chance(0.5)));
+      else if (how < 0.8) this.wire(pin.holes.pop(), this.pick(from).holes.pop());
+      else if (how < 0.9) {
+        this.two('resistor', pin.holes.pop(), this.pick(from).holes.pop());
+        this.two('capacitor', pin.holes.pop(), this.railOf(pin, false));
+      }
+    }
+    for (const pin of outputs) {
+      const how = this.random();
+      if (how < 0.2) this.two('led', pin.holes.pop(), this.railOf(pin, false));
+      else if (how < 0.35) this.two('resistor', pin.holes.pop(), this.railOf(pin, this.chance(0.5)));
+      else if (how < 0.4)
+        this.two(this.pick(TWO_LEGS), pin.holes.pop(), this.pick([this.railOf(pin, this.chance(0.5)), this.pick(pins).holes.pop()]));
+      else if (how < 0.43) this.wire(pin.holes.pop(), this.railOf(pin, this.chance(0.5)));
+    }
+    if (this.chance(0.1)) {
+      this.parts.push({ id: 'M1', kind: 'dc-motor', spot: [60, -20] });
+      this.wire('M1.+', this.pick(from).holes.pop());
+      this.wire('M1.-', this.rail(1, this.pick(['+j', '-j'])));
+    }
   }
-  if (random() < 0.4) {
-    parts.push({ id: 'CK1', kind: 'clock-generator', spot: [40, -20], params: { hertz: pick(HERTZ) } });
-    wire('CK1.+', rail(1, '+j'));
-    wire('CK1.-', rail(1, '-j'));
-    wire('CK1.out', pick(inputs.length > 0 ? inputs : pins).holes.pop());
+
+  private clock(): void {
+    if (!this.chance(0.4)) return;
+    this.parts.push({ id: 'CK1', kind: 'clock-generator', spot: [40, -20], params: { hertz: this.pick(HERTZ) } });
+    this.wire('CK1.+', this.rail(1, '+j'));
+    this.wire('CK1.-', this.rail(1, '-j'));
+    this.wire('CK1.out', this.pick(this.pins).holes.pop());
   }
-  return planWith({
-    title: 'chips joined by chance',
-    boards: Array.from({ length: count }, (_, b) => ({ id: `B${b + 1}`, kind: 'board-63', spot: [0, 21 * b], splitRails: false })),
-    parts,
-    wires,
-    switches,
-  });
 }

@@ -22,6 +22,8 @@ interface Failure {
 const FULL = process.env.TRIALS === 'full';
 /** More failures than these tell nothing new. */
 const ENOUGH = 20;
+/** After so many cases it is told how far a long trial has come. */
+const TOLD_EVERY = 250;
 
 const whole = (name: string, otherwise: number): number => {
   const value = Number(process.env[name] ?? otherwise);
@@ -44,6 +46,7 @@ export function trial<T>(name: string, { cases, sample, full, together }: Trial<
       } catch (error) {
         failures.push({ seed, error });
       }
+      if (FULL && seed % TOLD_EVERY === 0) console.log(`seeds ${first} to ${seed}: ${failures.length} failures`);
     }
     if (FULL) console.log(report(expect.getState().currentTestName ?? name, results, failures, (performance.now() - begun) / 1000));
     const [worst] = failures;
