@@ -18,7 +18,6 @@ export {
   type Drive,
   type InputFigures,
   type Level,
-  type LevelsAt,
   type SupplyCurrent,
   thresholdsOf,
 } from './contract/chip.ts';

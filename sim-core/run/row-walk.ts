@@ -40,9 +40,8 @@ export interface RowWalk {
   again(): void;
 }
 
-/** About so many rows of a walk are solved by the event engine whatever the other says, and one of these at least. */
-const JUDGED = 32;
-const SELDOM = 1021;
+/** Every so many rows are solved by the event engine whatever the other says; a prime, so that no bit of their numbers stays as it is. */
+const JUDGED = 2053;
 
 export class RowWalker implements RowWalk {
   readonly rows: number;
@@ -52,8 +51,6 @@ export class RowWalker implements RowWalk {
   private readonly beyond: number;
   /** by input; undefined: its pole is not on the bench */
   private readonly sites: readonly (ContactSite | undefined)[];
-  /** every so many rows are judged; odd, so that no bit of their numbers stays as it is */
-  private readonly judged: number;
   private step: number;
   private asked = 0;
   /** the row in which the switches are, and that in which the event engine has them */
@@ -76,7 +73,6 @@ export class RowWalker implements RowWalk {
     this.first = Math.floor((this.rows * part) / of);
     this.beyond = Math.floor((this.rows * (part + 1)) / of);
     this.step = this.first - 1;
-    this.judged = Math.max(SELDOM, Math.floor(this.mine / JUDGED)) | 1;
     this.sites = inputs.map((input) => sim.circuit.contactsById.get(input.part)?.[input.pole]);
     this.set(gray(this.first));
     // what still happens by itself follows from more than levels
@@ -136,7 +132,7 @@ export class RowWalker implements RowWalk {
         if (this.row === undefined || ((this.row ^ row) >> bit) & 1)
           engine.setContact(this.sites[bit] as ContactSite, this.isClosed(bit, row));
     this.row = row;
-    this.isSolved = this.asked++ % this.judged !== 0 && engine?.solve() === true;
+    this.isSolved = this.asked++ % JUDGED !== 0 && engine?.solve() === true;
     if (this.isSolved) {
       this.withoutEvents += 1;
       return;

@@ -1,5 +1,6 @@
 /** All settings of the switches that set a bench's inputs: which switch sets which input and which way, every row once, and rows shared among workers. */
 import { describe, expect, test } from 'vitest';
+import { composeAll } from '../../sim-core/demos/documents.ts';
 import { memoryBench } from '../../sim-core/findings/example-benches.ts';
 import { sweep, walkRows } from '../../sim-core/run/sweep.ts';
 import { switchAt, switchedInputs } from '../../sim-core/run/switched-inputs.ts';
@@ -118,7 +119,7 @@ describe('a sweep', () => {
     ['one memory', BENCH],
     ['a memory whose outputs are off', BENCH.replace('wire WOE from j16 to -j9', 'wire WOE from j16 to +j10')],
     ['a memory of which a bit of the address floats', BENCH.replace('resistor RA0 10k from b45 to -a30', '')],
-    ['memories on one bus', manyMemories(2, (a) => (37 * a) & 0xff)],
+    ['the greenhouse', composeAll().greenhouse!],
   ])('of %s reads what the event engine reads', (_, bench) => {
     const plan = typeof bench === 'string' ? planOf(bench) : bench;
     const [mine, judged] = [good(sweep(plan)), good(sweep(plan, { rows: 'events' }))];

@@ -130,16 +130,12 @@ export interface ChipSpec {
   start(bench: ChipBench, contents: Readonly<Record<string, string>> | undefined): Chip;
 }
 
-/** The levels at a chip's inputs. */
-export interface LevelsAt {
-  level(input: number): Level;
-}
-
 /** What a chip can do to the bench. Indices are positions in ChipSpec.inputs and .outputs. Times in seconds. */
-export interface ChipBench extends LevelsAt {
+export interface ChipBench {
   readonly part: string;
   /** what the plan says of its cells, if it has any */
   readonly cells: PlanCells | undefined;
+  level(input: number): Level;
   /** supply pin against ground pin at this moment [V] */
   supply(): number;
   /** does the pin of ChipSpec.marks[mark] stand above it? */
@@ -173,10 +169,11 @@ export interface Chip {
   light?(dose: number, now: number): void;
   alarm(name: string, now: number): void;
   /**
-   * What each output pulls once it is left alone with other levels at its inputs, written into `pulls`; the answer is what it draws then. Undefined if that
-   * depends on more than these levels, or is unknown, or if the chip would do more than drive its outputs. Absent: it always depends on more.
+   * What each output pulls once it is left alone with other levels at its inputs, written into `pulls`; the answer is what it draws then. levels: bit i of `value`
+   * is 1 where input i is high, of `unknown` where it is X. Undefined if that depends on more than these levels, or is unknown, or if the chip would do more than
+   * drive its outputs. Absent: it always depends on more.
    */
-  settled?(there: LevelsAt, pulls: Uint8Array): 'working' | 'resting' | undefined;
+  settled?(levels: Partly, pulls: Uint8Array): 'working' | 'resting' | undefined;
   /** what it is doing, for the screen and for explanations */
   state(now: number): ChipState;
   /** its contents in plan form, if it holds any */

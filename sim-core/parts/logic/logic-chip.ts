@@ -1,6 +1,7 @@
 /** The behaviour of any chip that a logic rule describes: levels in, delays, stored bits, levels out; unknown where the inputs are. */
 import { OFF, PULL_HIGH, PULL_LOW, type Pull } from '../../devices/network.ts';
-import type { Chip, ChipBench, ChipSpec, ChipState, Level, LevelsAt } from '../part.ts';
+import type { Partly } from '../../units/hex.ts';
+import type { Chip, ChipBench, ChipSpec, ChipState, Level } from '../part.ts';
 import { afterEdges, type Edges, edges } from './clock.ts';
 import { type InputFilter, notice } from './input-filter.ts';
 import { type Doing, HIGH, LOW, type LogicRule, RELEASED } from './logic-function.ts';
@@ -58,19 +59,31 @@ export function answerOf(chip: Prepared): NonNullable<ChipSpec['answers']> {
   return (output, level) => {
     const table = chip.outputs[output];
     if (!table || table.cell !== undefined) return undefined;
-    const aim = certain(possible(table, readBits(table, { level }, { value: 0, unknown: 0 }), 0));
+    const aim = certain(possible(table, readBits(table, level, { value: 0, unknown: 0 }), 0));
     return aim === undefined ? 'X' : aim === RELEASED ? 'Z' : aim === HIGH ? 'H' : 'L';
   };
 }
 
 /** The levels of a table's inputs, written into `bits`. */
-function readBits(table: OutputTable, there: LevelsAt, bits: { value: number; unknown: number }): Bits {
+function readBits(table: OutputTable, level: (input: number) => Level, bits: { value: number; unknown: number }): Bits {
   bits.value = 0;
   bits.unknown = 0;
   for (let i = 0; i < table.inputs.length; i++) {
-    const l = there.level(table.inputs[i] as number);
+    const l = level(table.inputs[i] as number);
     if (l === 'X') bits.unknown |= 1 << i;
     else if (l === 'H') bits.value |= 1 << i;
+  }
+  return bits;
+}
+
+/** The same from the levels of all inputs at once. */
+function pickBits(table: OutputTable, { value, unknown }: Partly, bits: { value: number; unknown: number }): Bits {
+  bits.value = 0;
+  bits.unknown = 0;
+  for (let i = 0; i < table.inputs.length; i++) {
+    const input = table.inputs[i] as number;
+    bits.value |= ((value >> input) & 1) << i;
+    bits.unknown |= ((unknown >> input) & 1) << i;
   }
   return bits;
 }
@@ -120,7 +133,7 @@ export class RunningLogicChip implements Chip {
     this.dueAt = this.outputs.map(() => Number.POSITIVE_INFINITY);
     this.dueAim = this.outputs.map(() => LET_GO);
     // an output that shows a cell follows from more than levels
-    this.settled = this.outputs.every(({ cell }) => cell === undefined) ? (there, pulls) => this.settle(there, pulls) : undefined;
+    this.settled = this.outputs.every(({ cell }) => cell === undefined) ? (levels, pulls) => this.settle(levels, pulls) : undefined;
     this.world = notice(
       this.bench,
       inputs.length,
@@ -169,11 +182,11 @@ export class RunningLogicChip implements Chip {
     return undefined;
   }
 
-  private settle(there: LevelsAt, pulls: Uint8Array): 'resting' | undefined {
+  private settle(levels: Partly, pulls: Uint8Array): 'resting' | undefined {
     if (!this.world.on()) return undefined;
     for (let o = 0; o < this.outputs.length; o++) {
       const table = this.outputs[o] as OutputTable;
-      const aim = certain(possible(table, readBits(table, there, this.bits), 0));
+      const aim = certain(possible(table, pickBits(table, levels, this.bits), 0));
       if (aim === undefined) return undefined;
       pulls[o] = pullOf(aim);
     }
@@ -184,10 +197,8 @@ export class RunningLogicChip implements Chip {
     return (this.rule.cells ?? []).map((c) => ANY(c.bits));
   }
 
-  /** Levels as an edge finds them; a value, so that asking for them allocates nothing. */
-  private readonly seen: LevelsAt = {
-    level: (input) => ((this.changedAt[input] as number) > this.unsettled ? 'X' : this.world.level(input)),
-  };
+  /** An input's level as an edge finds it; a value, so that asking for it allocates nothing. */
+  private readonly seen = (input: number): Level => ((this.changedAt[input] as number) > this.unsettled ? 'X' : this.world.level(input));
 
   private next(cell: number, from: Numbers): Numbers {
     const table = this.tables[cell] as OutputTable;

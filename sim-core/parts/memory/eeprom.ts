@@ -2,11 +2,11 @@
 import type { PlanCells } from '../../../shared/plan.ts';
 import type { Partly } from '../../units/hex.ts';
 import { supplyHysteresis } from '../logic/supply-hysteresis.ts';
-import type { Chip, ChipBench, ChipState, Level, LevelsAt, WriteFault } from '../part.ts';
+import type { Chip, ChipBench, ChipState, Level, WriteFault } from '../part.ts';
 import { doubtsOf, stateOf } from './cell-state.ts';
 import { contentsOf, makeCells, readCells } from './cells.ts';
 import { type LoadingTraits, PageBuffer } from './page-buffer.ts';
-import { ALIVE, gather, ReadPath } from './read-path.ts';
+import { ALIVE, gather, levelIn, ReadPath } from './read-path.ts';
 import { checkStrobe, guaranteedLow, maximumLow, openPulse, type Pulse, reachable, strobeLevel, timesOf } from './strobe.ts';
 import type { EepromTiming } from './timing.ts';
 
@@ -163,10 +163,10 @@ export class EepromChip implements Chip {
     } else if (this.loading.alarm(name, now, this.pulse !== undefined)) this.read.disturb(now);
   }
 
-  settled(there: LevelsAt, pulls: Uint8Array): 'working' | 'resting' | undefined {
-    const strobe = strobeLevel(there.level(this.pins.writeEnable), there.level(this.pins.chipEnable));
+  settled(levels: Partly, pulls: Uint8Array): 'working' | 'resting' | undefined {
+    const strobe = strobeLevel(levelIn(levels, this.pins.writeEnable), levelIn(levels, this.pins.chipEnable));
     const busy = this.pulse !== undefined || this.eraseFrom !== undefined || this.loading.cycling();
-    return strobe === 'H' && !busy ? this.read.settled(there, pulls) : undefined;
+    return strobe === 'H' && !busy ? this.read.settled(levels, pulls) : undefined;
   }
 
   state(now: number): ChipState {

@@ -2,7 +2,7 @@
 import type { PlanCells } from '../../../shared/plan.ts';
 import { ERASED } from '../../document/memory-rows.ts';
 import type { Partly } from '../../units/hex.ts';
-import type { Chip, ChipBench, ChipState, Level, LevelsAt, WriteFault } from '../part.ts';
+import type { Chip, ChipBench, ChipState, Level, WriteFault } from '../part.ts';
 import { doubtsOf, stateOf } from './cell-state.ts';
 import { contentsOf, makeCells, readCells } from './cells.ts';
 import { makeProgrammableBits, type ProgrammableBits } from './programmable-bits.ts';
@@ -69,7 +69,7 @@ export function startReadOnly(bench: ChipBench, pins: ReadPins, timing: ReadTimi
     alarm(name, now) {
       read.alarm(name, now);
     },
-    settled: (there, pulls) => read.settled(there, pulls),
+    settled: (levels, pulls) => read.settled(levels, pulls),
     state: () => ({ doing: readingState(read), address: read.address(), ...(read.shown() ? { data: read.shown() } : {}) }),
     contents: () => undefined,
   };
@@ -149,8 +149,8 @@ export class PromChip implements Chip {
     if (this.read.alarm(name, now)) this.step(now);
   }
 
-  settled(there: LevelsAt, pulls: Uint8Array): 'working' | 'resting' | undefined {
-    return this.pulse || this.p.voltage() ? undefined : this.read.settled(there, pulls);
+  settled(levels: Partly, pulls: Uint8Array): 'working' | 'resting' | undefined {
+    return this.pulse || this.p.voltage() ? undefined : this.read.settled(levels, pulls);
   }
 
   state(): ChipState {

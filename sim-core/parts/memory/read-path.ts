@@ -2,7 +2,7 @@
 import { OFF, PULL_HIGH, PULL_LOW } from '../../devices/network.ts';
 import type { Partly } from '../../units/hex.ts';
 import { supplyHysteresis } from '../logic/supply-hysteresis.ts';
-import type { ChipBench, Level, LevelsAt, PinAddress } from '../part.ts';
+import type { ChipBench, Level, PinAddress } from '../part.ts';
 
 /** All in seconds: data valid at most so long after address, chip enable, output enable; outputs are high-impedance at most so long after an enable ends. */
 export interface ReadTiming {
@@ -37,7 +37,7 @@ const UNKNOWN_BYTE: Partly = { value: 0, unknown: 0xff };
 export const ALIVE = 2;
 
 /** All at their active level, one certainly not, or unknown. */
-export function allActive(bench: LevelsAt, enables: readonly Enable[]): 'yes' | 'no' | 'perhaps' {
+export function allActive(bench: Pick<ChipBench, 'level'>, enables: readonly Enable[]): 'yes' | 'no' | 'perhaps' {
   let answer: 'yes' | 'perhaps' = 'yes';
   for (let k = 0; k < enables.length; k++) {
     const { input, active } = enables[k] as Enable;
@@ -49,7 +49,7 @@ export function allActive(bench: LevelsAt, enables: readonly Enable[]): 'yes' | 
 }
 
 /** The number that these inputs show. */
-export function gather(bench: LevelsAt, inputs: readonly number[]): Partly {
+export function gather(bench: Pick<ChipBench, 'level'>, inputs: readonly number[]): Partly {
   let value = 0;
   let unknown = 0;
   for (let bit = 0; bit < inputs.length; bit++) {
@@ -59,6 +59,36 @@ export function gather(bench: LevelsAt, inputs: readonly number[]): Partly {
   }
   return { value, unknown };
 }
+
+/** The level of one input among all. */
+export const levelIn = ({ value, unknown }: Partly, input: number): Level =>
+  (unknown >> input) & 1 ? 'X' : (value >> input) & 1 ? 'H' : 'L';
+
+/** `allActive` of the levels of all inputs at once. */
+export function activeIn({ value, unknown }: Partly, enables: readonly Enable[]): 'yes' | 'no' | 'perhaps' {
+  let answer: 'yes' | 'perhaps' = 'yes';
+  for (let k = 0; k < enables.length; k++) {
+    const { input, active } = enables[k] as Enable;
+    if ((unknown >> input) & 1) answer = 'perhaps';
+    else if (((value >> input) & 1) !== (active === 'H' ? 1 : 0)) return 'no';
+  }
+  return answer;
+}
+
+/** `gather` of the levels of all inputs at once. */
+export function gatherIn(levels: Partly, inputs: readonly number[]): Partly {
+  let value = 0;
+  let unknown = 0;
+  for (let bit = 0; bit < inputs.length; bit++) {
+    const input = inputs[bit] as number;
+    value |= ((levels.value >> input) & 1) << bit;
+    unknown |= ((levels.unknown >> input) & 1) << bit;
+  }
+  return { value, unknown };
+}
+
+/** Whatever it can do at this supply, a selected chip takes its current. */
+const DRAWN = { yes: 'working', perhaps: 'resting', no: 'resting' } as const;
 
 /**
  * byte: what stands at an address. Outputs 0 … 7 of the chip are the word. sure: false while something beside the enables makes what is read unknowable.
@@ -159,22 +189,17 @@ export class ReadPath {
   }
 
   /** Chip's `settled`: what is on the bus with these levels. */
-  settled(there: LevelsAt, pulls: Uint8Array): 'working' | 'resting' | undefined {
-    const on = allActive(there, this.reading);
+  settled(levels: Partly, pulls: Uint8Array): 'working' | 'resting' | undefined {
+    const on = activeIn(levels, this.reading);
     if (on === 'perhaps' || !this.alive() || !this.sure()) return undefined;
     if (on === 'no') pulls.fill(OFF, 0, 8);
     else {
-      const address = gather(there, this.pins.address);
+      const address = gatherIn(levels, this.pins.address);
       const { value, unknown } = address.unknown === 0 ? this.byte(address) : UNKNOWN_BYTE;
       if (unknown !== 0) return undefined;
       for (let bit = 0; bit < 8; bit++) pulls[bit] = (value >> bit) & 1 ? PULL_HIGH : PULL_LOW;
     }
-    return this.drawn(there);
-  }
-
-  /** Whatever it can do at this supply, a selected chip takes its current. */
-  private drawn(there: LevelsAt): 'working' | 'resting' {
-    return allActive(there, this.pins.select) === 'yes' ? 'working' : 'resting';
+    return DRAWN[activeIn(levels, this.pins.select)];
   }
 
   private present(): void {
@@ -189,7 +214,7 @@ export class ReadPath {
       // perhaps on the bus: off, or what is stored
       else this.bench.perhaps(bit, (unsure ? EITHER : 1 << pull) | (on === 'yes' ? 0 : 1 << OFF));
     }
-    this.bench.draw(this.drawn(this.bench));
+    this.bench.draw(DRAWN[allActive(this.bench, this.pins.select)]);
     this.was = on;
   }
 
@@ -199,7 +224,7 @@ export class ReadPath {
     const stays = on === 'no' && this.was === 'no';
     this.was = on;
     if (stays) {
-      this.bench.draw(this.drawn(this.bench));
+      this.bench.draw(DRAWN[allActive(this.bench, this.pins.select)]);
       return;
     }
     this.settledAt =

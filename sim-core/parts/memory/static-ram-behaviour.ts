@@ -4,10 +4,10 @@
  */
 import type { PlanCells } from '../../../shared/plan.ts';
 import type { Partly } from '../../units/hex.ts';
-import type { Chip, ChipBench, ChipState, Figure, Level, LevelsAt, WriteFault } from '../part.ts';
+import type { Chip, ChipBench, ChipState, Figure, Level, WriteFault } from '../part.ts';
 import { doubtsOf, stateOf } from './cell-state.ts';
 import { type Cells, contentsOf, fillAtRandom, makeCells, readCells, writeCells } from './cells.ts';
-import { allActive, type Enable, gather, ReadPath, type ReadPins, type ReadTiming } from './read-path.ts';
+import { activeIn, allActive, type Enable, gather, ReadPath, type ReadPins, type ReadTiming } from './read-path.ts';
 
 /** All in seconds. A write ends when the first of select and write enable ends. */
 export interface StaticTiming extends ReadTiming {
@@ -138,8 +138,8 @@ export class StaticRamChip implements Chip {
     }
   }
 
-  settled(there: LevelsAt, pulls: Uint8Array): 'working' | 'resting' | undefined {
-    return this.pulse || allActive(there, this.writes) !== 'no' ? undefined : this.read.settled(there, pulls);
+  settled(levels: Partly, pulls: Uint8Array): 'working' | 'resting' | undefined {
+    return this.pulse || activeIn(levels, this.writes) !== 'no' ? undefined : this.read.settled(levels, pulls);
   }
 
   state(): ChipState {

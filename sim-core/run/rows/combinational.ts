@@ -13,6 +13,9 @@ export interface Moved {
   readonly chips: readonly number[];
 }
 
+/** Levels at a chip's inputs are bits of one number. */
+const MOST_BITS = 31;
+
 /** No voltage of a bench comes so far above its highest rail. */
 const ABOVE_RAIL = 1.2;
 
@@ -32,6 +35,7 @@ export function whatMoves({ circuit, runtime, solver }: BuiltCircuit, contacts: 
   const fits = ({ supply, ground, outputs, inputs, marks, spec, burnt }: ChipSite, k: number) =>
     runtime.all[k]?.specified.on() === true &&
     burnt.size === 0 &&
+    inputs.length <= MOST_BITS &&
     isRail(supply.node) &&
     ground.node === GROUND &&
     outputs.every((o) => !isRail(o.node)) &&

@@ -2,16 +2,17 @@
  * Rows of a bench without events: what its chips drive at these levels, and the voltages at which all blocks rest.
  * The event engine judges: it solves every row in which a block is in a state that none of its class has been seen in, and every row of which something is unknown here.
  */
-import type { Pull } from '../../devices/network.ts';
-import type { Level, LevelsAt } from '../../parts/part.ts';
+import type { Node, Pull } from '../../devices/network.ts';
+import type { Chip, Level } from '../../parts/part.ts';
 import type { BuiltCircuit } from '../built-circuit.ts';
+import type { Circuit } from '../circuit/circuit.ts';
 import type { ContactSite } from '../circuit/sites.ts';
-import { isDecided, type RunningChip } from '../digital/chip-slot.ts';
-import { BlockStates } from './block-states.ts';
+import { isDecided } from '../digital/chip-slot.ts';
+import { BlockStates, type LevelBits } from './block-states.ts';
 import { type Blocks, blocksOnRails, type Digit } from './blocks.ts';
 import { type Moved, whatMoves } from './combinational.ts';
 import { type RowReadings, readLeds, readMemories } from './row-readings.ts';
-import { exact, type SupplyRail } from './supply-rail.ts';
+import { exact, SupplyRail } from './supply-rail.ts';
 
 /** Two answers for one voltage differ by less than this [V]. */
 const ALIKE = 1e-8;
@@ -20,8 +21,9 @@ export class RowEngine {
   private readonly built: BuiltCircuit;
   private readonly states: BlockStates;
   private readonly contacts: Blocks['contacts'];
-  /** chips that rows move */
-  private readonly moved: readonly number[];
+  private readonly chips: readonly Chip[];
+  /** places of those that rows move */
+  private readonly moved: Int32Array;
   /** by chip: what each of its outputs pulls here, and what it draws */
   private readonly pulls: readonly Uint8Array[];
   private readonly draws: ('working' | 'resting')[];
@@ -31,7 +33,7 @@ export class RowEngine {
   private readonly unsure: Uint8Array;
   private readonly fresh = new Uint8Array(64);
   /** by chip: the levels that it reads */
-  private readonly levels: readonly LevelsAt[];
+  private readonly levels: readonly LevelBits[];
   /** by chip and output: its block, and what a pull counts in that block's state */
   private readonly outputBlocks: readonly Int32Array[];
   private readonly outputWeights: readonly Int32Array[];
@@ -43,7 +45,7 @@ export class RowEngine {
     const moved = whatMoves(built, contacts);
     const blocks = moved && blocksOnRails(built.circuit, moved.rails);
     const engine = blocks && new RowEngine(built, moved, blocks, looks);
-    return engine?.states.begin(built.solver.end) ? engine : undefined;
+    return engine?.states.begin() ? engine : undefined;
   }
 
   private constructor(built: BuiltCircuit, { rails, chips: moved }: Moved, blocks: Blocks, looks: Uint8Array) {
@@ -51,17 +53,18 @@ export class RowEngine {
     this.built = built;
     this.contacts = blocks.contacts;
     this.outputs = blocks.outputs;
-    this.moved = moved;
+    this.moved = Int32Array.from(moved);
     this.looks = looks;
     this.pulls = runtime.all.map(({ pull }) => Uint8Array.from(pull));
     this.draws = runtime.all.map((slot) => slot.draws);
     this.unsure = new Uint8Array(this.pulls.length);
-    const levels = runtime.all.map(({ level }) => [...level]);
-    this.levels = levels.map((list) => ({ level: (input) => list[input] as Level }));
+    this.levels = runtime.all.map(({ level }) => bitsOf(level));
     this.outputBlocks = blocks.outputs.map((list) => Int32Array.from(list, ({ block }) => block));
     this.outputWeights = blocks.outputs.map((list) => Int32Array.from(list, ({ weight }) => weight));
-    this.states = new BlockStates(circuit.network, blocks, rails, marksOf(built, rails), levels, looks);
-    this.railOf = circuit.chips.map(({ supply }) => this.states.rails.find((r) => r.node === supply.node));
+    const made = rails.map((node) => new SupplyRail(circuit.network, node, built.solver.end[node] as number, marksOn(circuit, node)));
+    this.states = new BlockStates(circuit.network, blocks, made, this.levels, looks);
+    this.railOf = circuit.chips.map(({ supply }) => made.find((r) => r.node === supply.node));
+    this.chips = runtime.all.map(({ chip }) => chip);
     this.x = new Float64Array(circuit.network.n + 1);
     for (const k of moved) this.states.stale[k] = 1;
   }
@@ -112,7 +115,7 @@ export class RowEngine {
     return this.built.runtime.all.every((slot, k) => {
       const { chip, level, pull } = slot;
       if (!this.moved.includes(k)) return slot.draws === this.draws[k] && pull.every((p, o) => p === this.pulls[k]?.[o]);
-      const draws = chip.settled?.({ level: (input) => level[input] ?? 'X' }, fresh);
+      const draws = chip.settled?.(bitsOf(level), fresh);
       return draws === undefined || (draws === slot.draws && pull.every((p, o) => p === fresh[o]));
     });
   }
@@ -183,7 +186,7 @@ export class RowEngine {
   /** What this chip drives at the levels that it reads now; false if that is unknown. */
   private ask(k: number): boolean {
     const { fresh, states } = this;
-    const draws = (this.built.runtime.all[k] as RunningChip).chip.settled?.(this.levels[k] as LevelsAt, fresh);
+    const draws = (this.chips[k] as Chip).settled?.(this.levels[k] as LevelBits, fresh);
     if (draws === undefined) return false;
     this.draw(k, draws);
     const pulls = this.pulls[k] as Uint8Array;
@@ -208,15 +211,20 @@ export class RowEngine {
   }
 }
 
-/** By rail: the voltages at whose crossing a chip is told, or an input on the rail itself reads another level. */
-function marksOf({ circuit }: BuiltCircuit, rails: readonly number[]): ReadonlyMap<number, readonly number[]> {
-  return new Map(
-    rails.map((rail) => [
-      rail,
-      circuit.chips.flatMap(({ inputs, spec, supply, certainFrom }) => [
-        ...(supply.node === rail ? [...spec.supplyMarks, certainFrom] : []),
-        ...inputs.flatMap(({ node, figures, of }) => (node === rail && of === undefined ? [figures.vil, figures.vih] : [])),
-      ]),
-    ]),
-  );
+/** Levels of a chip's inputs as bits. */
+function bitsOf(levels: readonly Level[]): LevelBits {
+  const bits = { value: 0, unknown: 0 };
+  for (const [input, level] of levels.entries()) {
+    if (level === 'H') bits.value |= 1 << input;
+    else if (level === 'X') bits.unknown |= 1 << input;
+  }
+  return bits;
+}
+
+/** The voltages of this rail at whose crossing a chip is told, or an input on the rail itself reads another level. */
+function marksOn({ chips }: Circuit, rail: Node): number[] {
+  return chips.flatMap(({ inputs, spec, supply, certainFrom }) => [
+    ...(supply.node === rail ? [...spec.supplyMarks, certainFrom] : []),
+    ...inputs.flatMap(({ node, figures, of }) => (node === rail && of === undefined ? [figures.vil, figures.vih] : [])),
+  ]);
 }

@@ -1,7 +1,7 @@
 /** What is read off a row that was solved without events: the address and the byte of each memory, the current of each LED. */
 import { OFF, PULL_HIGH } from '../../devices/network.ts';
-import { gather } from '../../parts/memory/read-path.ts';
-import type { LevelsAt, PinAddress } from '../../parts/part.ts';
+import { gatherIn } from '../../parts/memory/read-path.ts';
+import type { PinAddress } from '../../parts/part.ts';
 import type { Partly } from '../../units/hex.ts';
 import type { Circuit } from '../circuit/circuit.ts';
 import { readLed } from '../readout/measure.ts';
@@ -20,14 +20,14 @@ export interface RowReadings {
 }
 
 /** levels, pulls: by chip, what its inputs read and what each of its outputs pulls. */
-export function readMemories({ chips }: Circuit, levels: readonly LevelsAt[], pulls: readonly Uint8Array[]): MemoryReading[] {
+export function readMemories({ chips }: Circuit, levels: readonly Partly[], pulls: readonly Uint8Array[]): MemoryReading[] {
   return chips.flatMap(({ placed, spec: { word }, inputs, outputs }, k) => {
     const there = levels[k];
     if (!word || !there) return [];
     const places = word.address.map((name) => inputs.findIndex((i) => i.name === name));
     const bits = word.data.map((name) => pulls[k]?.[outputs.findIndex((o) => o.name === name)] ?? OFF);
     const value = bits.reduce<number>((byte, pull, bit) => (pull === PULL_HIGH ? byte | (1 << bit) : byte), 0);
-    const address = { ...gather(there, places), bits: places.length };
+    const address = { ...gatherIn(there, places), bits: places.length };
     return [{ part: placed.part.id, address, ...(bits.every((pull) => pull === OFF) ? {} : { data: { value, unknown: 0 } }) }];
   });
 }

@@ -28,6 +28,7 @@ export class SupplyRail {
   range: Range = { middle: 0, half: WIDEST };
   /** what all blocks take together [A]: a polynomial of multiples of QUANTUM */
   readonly taken = new Float64Array(TERMS);
+  private readonly total = new Float64Array(TERMS);
   /** conductance to ground of chips that draw another current than when this was made [S] */
   drains = 0;
   /** what the supply, and all else between the rail and ground, takes [A] */
@@ -39,10 +40,18 @@ export class SupplyRail {
   /** [V], and its place in the range */
   volts = 0;
   t = 0;
+  /** voltages at whose crossing something else than a block changes, and how many of them are below it */
+  private readonly marks: readonly number[];
+  private readonly side: number;
+  /** true: one of them is in the range */
+  private marked = false;
 
-  /** What stands between the rail and ground, and in no block, keeps the values that it has now. */
-  constructor(whole: Network, node: Node) {
+  /** volts: where it is. What is between the rail and ground, and in no block, keeps the values that it has now. */
+  constructor(whole: Network, node: Node, volts: number, marks: readonly number[]) {
     this.node = node;
+    this.volts = volts;
+    this.marks = marks;
+    this.side = this.below(volts);
     this.part = whole.extract([node]);
     this.part.follow();
     this.jacobian = new Float64Array(this.part.pattern.row.length + 1);
@@ -54,6 +63,7 @@ export class SupplyRail {
     const width = 2 * this.range.half;
     this.range = { middle: Math.round(volts / width) * width, half: this.range.half };
     this.t = (volts - this.range.middle) / this.range.half;
+    this.marked = this.below(this.range.middle + width) !== this.below(this.range.middle - width) || this.below(volts) !== this.side;
     return this.fitOwn() || this.narrow();
   }
 
@@ -66,12 +76,13 @@ export class SupplyRail {
 
   /** Finds the voltage at which all currents add up to nothing; false if that is in another range, which it then takes. */
   settle(): boolean {
-    const { own, taken, drains, range } = this;
+    const { own, taken, drains, range, total } = this;
+    for (let d = 0; d < TERMS; d++) total[d] = (own[d] as number) + (taken[d] as number);
+    total[0] = (total[0] as number) + drains * range.middle;
+    total[1] = (total[1] as number) + drains * range.half;
     let t = Math.min(Math.max(this.t, -1), 1);
     for (let step = 0; step < MOST_STEPS; step++) {
-      const amps = valueAt(own, 0, t) + valueAt(taken, 0, t) + drains * (range.middle + t * range.half);
-      const slope = slopeAt(own, 0, t) + slopeAt(taken, 0, t) + drains * range.half;
-      const next = Math.min(Math.max(t - amps / slope, -BEYOND), BEYOND);
+      const next = Math.min(Math.max(t - valueAt(total, 0, t) / slopeAt(total, 0, t), -BEYOND), BEYOND);
       const by = Math.abs(next - t);
       t = next;
       if (!(by > SMALLEST)) break;
@@ -79,6 +90,18 @@ export class SupplyRail {
     this.t = t;
     this.volts = range.middle + t * range.half;
     return Math.abs(t) <= 1 + EDGE;
+  }
+
+  /** Is it on the side of every mark where it was when this was made? */
+  holds(): boolean {
+    return !this.marked || this.below(this.volts) === this.side;
+  }
+
+  /** Marks below this voltage. */
+  private below(volts: number): number {
+    let count = 0;
+    for (let m = 0; m < this.marks.length; m++) if (volts > (this.marks[m] as number)) count += 1;
+    return count;
   }
 
   private fitOwn(): boolean {
