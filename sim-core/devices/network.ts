@@ -179,6 +179,10 @@ export class Network extends Primitives implements Equations {
   conductance(d: Device): number {
     return this.siemens[d.index] as number;
   }
+  /** of a capacitor [F] */
+  faradsOf(capacitor: Device): number {
+    return this.farads[capacitor.index] as number;
+  }
   /** of a coil's wire [Ω] */
   ohmsOf(coil: Device): number {
     return (this.coils[coil.index] as Coil).ohms;

@@ -13,8 +13,10 @@ import { packageOverCurrent } from './rules/chip/package-over-current.ts';
 import { supplyDip } from './rules/chip/supply-dip.ts';
 import { supplyOutOfRange } from './rules/chip/supply-out-of-range.ts';
 import { supplyReversed } from './rules/chip/supply-reversed.ts';
+import { betweenCurrents } from './rules/coil/between-currents.ts';
 import { flybackDiodeReversed } from './rules/coil/flyback-diode-reversed.ts';
 import { noFlybackDiode } from './rules/coil/no-flyback-diode.ts';
+import { ownContact } from './rules/coil/own-contact.ts';
 import { inputBetweenLevels } from './rules/input/between-levels.ts';
 import { inputFloating } from './rules/input/floating.ts';
 import { inputUnusedOpen } from './rules/input/unused-open.ts';
@@ -24,6 +26,7 @@ import { ledNoSeriesResistor } from './rules/led/no-series-resistor.ts';
 import { ledOverCurrent } from './rules/led/over-current.ts';
 import { ledReverseOverVoltage } from './rules/led/reverse-over-voltage.ts';
 import { ledReversed } from './rules/led/reversed.ts';
+import { bounceWritesAgain } from './rules/memory/bounce-writes-again.ts';
 import { cellWorn } from './rules/memory/cell-worn.ts';
 import { notAsWanted } from './rules/memory/not-as-wanted.ts';
 import { notErased } from './rules/memory/not-erased.ts';
@@ -63,6 +66,8 @@ export const RULES: readonly Rule[] = [
   supplyReversed,
   noFlybackDiode,
   flybackDiodeReversed,
+  ownContact,
+  betweenCurrents,
   inputBetweenLevels,
   inputFloating,
   inputUnusedOpen,
@@ -72,6 +77,7 @@ export const RULES: readonly Rule[] = [
   ledOverCurrent,
   ledReverseOverVoltage,
   ledReversed,
+  bounceWritesAgain,
   cellWorn,
   notAsWanted,
   notErased,

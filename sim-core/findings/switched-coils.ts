@@ -1,4 +1,4 @@
-/** Which coils are switched, and by what: a transistor's collector, an output that only pulls down, a contact; and the diodes beside each. */
+/** Which coils are switched, and by what: a transistor's collector, an output that only pulls down, a contact, straight or through resistors in series; and the diodes beside each. */
 import type { Leg } from '../board/layout.ts';
 import type { Figure } from '../parts/part.ts';
 import type { Circuit } from '../run/circuit/circuit.ts';
@@ -11,28 +11,62 @@ export interface SwitchedCoil {
   readonly far: Leg;
   /** current leaves the coil at `near`; else it enters there */
   readonly leavesNear: boolean;
-  /** the switch's own leg there */
+  /** the switch's own leg: there, or behind resistors in series */
   readonly at: Leg;
+  /** nets from `near` to there, and what these resistors come to [Ω] */
+  readonly nears: readonly number[];
+  readonly series: number;
   /** most voltage that sheets allow it, and at which a typical one gives way [V]; neither for a contact */
   readonly most?: Figure;
   readonly gives?: number;
 }
 
-/** Found by nets: what is between a switch and a coil is metal. A coil may be switched at both ends. */
+/** Between a switch and a coil is metal, or resistors that nothing else leads past. A coil may be switched at both ends. */
 export function switchedCoils(circuit: Circuit): readonly SwitchedCoil[] {
   const net = (leg: Leg) => circuit.netOf(leg).index;
   const minus = new Set(circuit.supplies.map((s) => net(s.minus)));
   const switches = [...transistors(circuit), ...outputs(circuit), ...contacts(circuit)];
   return circuit.coils.flatMap((site) =>
     [site.legs, [site.legs[1], site.legs[0]] as const].flatMap(([near, far]) => {
-      if (net(near) === net(far) || isHeld(circuit, net(near))) return [];
+      if (net(near) === net(far)) return [];
       // a transistor or an output pulls down; a contact may be on either side
-      return switches
-        .filter((s) => net(s.at) === net(near) && s.at.part !== near.part)
-        .map(({ at, ...limits }) => ({ site, near, far, at, ...limits, leavesNear: 'most' in limits || !minus.has(net(far)) }));
+      return seriesFrom(circuit, site, net(near)).flatMap(({ nears, series }) =>
+        switches
+          .filter((s) => net(s.at) === nears.at(-1) && s.at.part !== near.part)
+          .map(({ at, ...limits }) => {
+            const leavesNear = 'most' in limits || !minus.has(net(far));
+            return { site, near, far, at, nears, series, ...limits, leavesNear };
+          }),
+      );
     }),
   );
 }
+
+/** The net at this end of a coil and those behind resistors in series: as long as a single one leads on and no supply holds the net. */
+function seriesFrom(circuit: Circuit, coil: CoilSite, start: number): Pick<SwitchedCoil, 'nears' | 'series'>[] {
+  const found: Pick<SwitchedCoil, 'nears' | 'series'>[] = [];
+  let nears = [start];
+  let series = 0;
+  const moves = new Set([...circuit.contacts.map((c) => c.device), ...circuit.chips.flatMap((c) => [...c.contacts, c.drain])]);
+  let came: Branch['device'] = coil.device;
+  for (let here = start; !isHeld(circuit, here); here = nears.at(-1) ?? start) {
+    found.push({ nears, series });
+    const ways = circuit.branches.filter(
+      (b) => b.device !== came && carries(b) && b.legs.filter((leg) => circuit.netOf(leg).index === here).length === 1,
+    );
+    const [on] = ways;
+    if (!on || ways.length > 1 || on.device.kind !== 'conductance' || moves.has(on.device)) break;
+    const to = on.legs.map((leg) => circuit.netOf(leg).index).find((n) => n !== here);
+    if (to === undefined || nears.includes(to)) break;
+    series += 1 / circuit.network.conductance(on.device);
+    nears = [...nears, to];
+    came = on.device;
+  }
+  return found;
+}
+
+/** Not a capacitor, nor a diode: those have no part in a coil's steady current, or are what is looked for. */
+const carries = ({ device }: Branch): boolean => device.kind !== 'capacitor' && device.kind !== 'junction' && device.kind !== 'clamp';
 
 /** A supply's terminal keeps its voltage whatever is switched there. */
 const isHeld = (circuit: Circuit, net: number): boolean =>
@@ -65,14 +99,18 @@ const contacts = (circuit: Circuit): Switch[] => [
 /** Diodes between the coil's two nets that carry its current on once it is switched off, and those the wrong way round; LEDs count as neither. */
 export function diodesAcross(
   circuit: Circuit,
-  { near, far, leavesNear }: SwitchedCoil,
+  { nears, far, leavesNear }: SwitchedCoil,
 ): { right: readonly Branch[]; wrong: readonly Branch[] } {
-  const [out, back] = (leavesNear ? [near, far] : [far, near]).map((leg) => circuit.netOf(leg).index);
+  const other = [circuit.netOf(far).index];
+  const [out, back] = leavesNear ? [nears, other] : [other, nears];
   const leds = new Set(circuit.leds.map((l) => l.device));
-  const between = (a: number | undefined, b: number | undefined) =>
+  const between = (a: readonly number[], b: readonly number[]) =>
     circuit.branches.filter(
       ({ device, legs }) =>
-        device.kind === 'junction' && !leds.has(device) && circuit.netOf(legs[0]).index === a && circuit.netOf(legs[1]).index === b,
+        device.kind === 'junction' &&
+        !leds.has(device) &&
+        a.includes(circuit.netOf(legs[0]).index) &&
+        b.includes(circuit.netOf(legs[1]).index),
     );
   return { right: between(out, back), wrong: between(back, out) };
 }

@@ -10,7 +10,7 @@ export const CHIP_CASES: readonly RuleCase[] = [
   // chips
   {
     says: 'a memory without a plus',
-    finds: ['1 chip/no-supply U1 U1.24 | U1, 24, 4.5, 5.5 V'],
+    finds: ['0 pin/over-voltage U1.21 | U1, 21, 5 V, 3.78 V, 24.7 mA, 20 mA, 1.5 kΩ', '1 chip/no-supply U1 U1.24 | U1, 24, 4.5, 5.5 V'],
     bench: memoryBench(READS, 'WV'),
   },
   {
@@ -20,7 +20,11 @@ export const CHIP_CASES: readonly RuleCase[] = [
   },
   {
     says: 'a memory with neither',
-    finds: ['1 chip/no-supply U1 U1.24 U1.12 | U1, 24, 12, 4.5, 5.5 V', '3 chip/no-decoupling U1 U1.24 U1.12 | U1, 24, 12, 10 nF, 100 nF'],
+    finds: [
+      '0 pin/over-voltage U1.21 | U1, 21, 4.37 V, 3.23 V, 21.4 mA, 20 mA, 1.2 kΩ',
+      '1 chip/no-supply U1 U1.24 U1.12 | U1, 24, 12, 4.5, 5.5 V',
+      '3 chip/no-decoupling U1 U1.24 U1.12 | U1, 24, 12, 10 nF, 100 nF',
+    ],
     bench: memoryBench(READS, 'WV', 'WG'),
   },
   {
@@ -236,24 +240,39 @@ export const CHIP_CASES: readonly RuleCase[] = [
     ),
   },
   // writes
-  { says: 'a byte written well', finds: [], bench: memoryBench(DATA_5A + writeButton()), acts: [press, release], waits: 0.02 },
+  {
+    says: 'a byte written well',
+    finds: [],
+    bench: memoryBench(DATA_5A + writeButton().replace('RC 100k', 'RC 8M2')),
+    acts: [press, release],
+    waits: 0.02,
+  },
   {
     says: 'a byte written with a pulse of 330 pF',
-    finds: ['1 memory/write-pulse-short U1 | U1, 35.7 ns, 100 ns, 5A, 0x000, 2.8 times'],
+    finds: [
+      '1 memory/write-pulse-short U1 | U1, 35.7 ns, 100 ns, 5A, 0x000, 2.8 times',
+      '2 memory/bounce-writes-again RC S9 U1.21 | S9, 6.2 ms, 33 µs, U1, 21, 0 V, 2 V',
+    ],
     bench: memoryBench(DATA_5A + writeButton('330p')),
     acts: [press, release],
     waits: 0.02,
   },
   {
     says: 'a byte written with a pulse of 2 nF',
-    finds: ['2 memory/write-pulse-long U1 | U1, 1.39 µs, 1 µs, 1.4 times'],
+    finds: [
+      '2 memory/bounce-writes-again RC S9 U1.21 | S9, 6.2 ms, 400 µs, U1, 21, 0 V, 2 V, 2.2 MΩ',
+      '2 memory/write-pulse-long U1 | U1, 1.39 µs, 1 µs, 1.4 times',
+    ],
     bench: memoryBench(DATA_5A + writeButton('4n')),
     acts: [press, release],
     waits: 0.02,
   },
   {
     says: 'a byte written twice with a pulse of 4 nF',
-    finds: ['2 memory/write-pulse-long U1 | U1, 1.39 µs, 1 µs, 1.4 times'],
+    finds: [
+      '2 memory/bounce-writes-again RC S9 U1.21 | S9, 6.2 ms, 400 µs, U1, 21, 0 V, 2 V, 2.2 MΩ',
+      '2 memory/write-pulse-long U1 | U1, 1.39 µs, 1 µs, 1.4 times',
+    ],
     bench: memoryBench(DATA_5A + writeButton('4n')),
     acts: [press, release, press, release],
     waits: 0.02,

@@ -54,6 +54,17 @@ export const SENTENCES: Readonly<Record<string, readonly string[]>> = {
   'coil/flyback-diode-reversed': [
     'Silicon diode D1 across relay K1 is reversed: when the contact at S9 pin 1 closes, it shorts supply PS1, up to 500 mA (limit 200 mA). Swap its legs.',
   ],
+  'coil/between-currents': [
+    'Relay K1 may be operated or released: its winding carries 24 mA, and it operates for certain from 30 mA and releases for certain below 4 mA. Give its winding the voltage that it is made for, or none.',
+  ],
+  'coil/own-contact': [
+    'Relay K1 breaks its own current: its winding is fed through its closed contact at K1 pin 6 (NC1), which opens as it operates, so it operates and releases again and again and wears its contacts out. Feed the winding past that contact.',
+  ],
+  'memory/bounce-writes-again': [
+    'One press of push button S9 can write several times: its contact bounces for up to 6.2 ms, resistor RC discharges the capacitor in 100 µs (time constant), and each bounce pulls U1 pin 21 (/WE) down to 0 V (high from 2 V). Use 8.2 MΩ or more.',
+    'One press of push button S9 can write several times: its contact bounces for up to 6.2 ms, resistor RC discharges the capacitor in 33 µs (time constant), and each bounce pulls U1 pin 21 (/WE) down to 0 V (high from 2 V). Use a larger capacitor with a smaller pull-up resistor, and a larger discharge resistor.',
+    'One press of push button S9 can write several times: its contact bounces for up to 6.2 ms, resistor RC discharges the capacitor in 400 µs (time constant), and each bounce pulls U1 pin 21 (/WE) down to 0 V (high from 2 V). Use 2.2 MΩ or more.',
+  ],
   'coil/no-flyback-diode': [
     'Relay K1 has no flyback diode: when Q1 pin 3 (collector) switches off, 40 mA have no path and drive it to 60 V (limit 40 V). Add a diode across relay K1, cathode at plus.',
   ],
@@ -151,6 +162,8 @@ export const SENTENCES: Readonly<Record<string, readonly string[]>> = {
   ],
   'pin/over-voltage': [
     'U1 pin 8 (A0) is at 8.99 V, above the chip’s supply of 5.01 V: 135 mA through its clamp diode (limit 20 mA). Wire it to the chip’s own supply, or put 4.7 kΩ in series.',
+    'U1 pin 21 (/WE) is at 5 V, above the chip’s supply of 3.78 V: 24.7 mA through its clamp diode (limit 20 mA) where the chip draws the most that its sheet allows. Wire it to the chip’s own supply, or put 1.5 kΩ in series.',
+    'U1 pin 21 (/WE) is at 4.37 V, above the chip’s supply of 3.23 V: 21.4 mA through its clamp diode (limit 20 mA) where the chip draws the most that its sheet allows. Wire it to the chip’s own supply, or put 1.2 kΩ in series.',
     'U1 pin 21 (/WE) is at 4.98 V, above the chip’s supply of 0 V: 175 mA through its clamp diode (limit 20 mA). Wire it to the chip’s own supply, or put 5.6 kΩ in series.',
     'U1 pin 8 (A0) is at 6.19 V, above the chip’s supply of 5 V: 23.4 mA through its clamp diode (limit 20 mA). Wire it to the chip’s own supply, or put 1.2 kΩ in series.',
     'U1 pin 8 (A0) is at −2.99 V, below ground: 95.6 mA through its clamp diode (limit 20 mA). Wire it to the chip’s own supply, or put 3.3 kΩ in series.',

@@ -325,8 +325,9 @@ describe('the rehearsal of a plan', () => {
   test('sets a switch that makes the memory ready, presses the button, and says how short the pulse is', () => {
     const ready = `dip-switch S3 at e50 with poles 1\nwire WO1 from a50 to +j30\nwire WO2 from j50 to i16\nresistor RO 10k from j16 to -j31`;
     const bench = (farads: string) => memoryBench(`${DATA_5A}${writeButton(farads).replace(/wire WOE.*/, '')}\n${ready}`);
-    // the data wires go straight to the rails, so reading is a fight: only the log of writes is looked at here
-    const writes = (farads: string) => codesOf(read(bench(farads))).filter((f) => f.code.startsWith('memory/'));
+    // the data wires go straight to the rails, so reading is a fight: only the log of writes is looked at here, and not what bounce does with 100 kΩ
+    const ofWrites = ({ code }: Finding) => code.startsWith('memory/') && code !== 'memory/bounce-writes-again';
+    const writes = (farads: string) => codesOf(read(bench(farads))).filter(ofWrites);
     expect(writes('1.5n')).toEqual([]);
     expect(writes('1n').map((f) => [f.code, f.severity, f.at.map((r) => r.id)])).toEqual([
       ['memory/pulse-not-guaranteed', 'marginal', ['U1', 'S9', 'CW']],

@@ -30,7 +30,8 @@ test('switching off and on again is no write', () => {
     sim.wait(1);
   }
   expect(sim.events).toEqual([]);
-  expect(findingsNow(sim).filter((f) => f.code.startsWith('memory/'))).toEqual([]);
+  // 100 kΩ discharge the capacitor before the bounce is over: that is said of the wiring, written or not
+  expect(findingsNow(sim).flatMap((f) => (f.code.startsWith('memory/') ? [f.code] : []))).toEqual(['memory/bounce-writes-again']);
 });
 
 test('a button let go while it still chatters is open in the end, whatever the seed', () => {

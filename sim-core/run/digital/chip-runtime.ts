@@ -17,6 +17,7 @@ import {
   mayOf,
   moveSlot,
   newSlot,
+  pullsNothing,
   type RunningChip,
   SPECIFIED,
   unknownTo,
@@ -42,6 +43,8 @@ export class ChipRuntime {
   private readonly above: Uint8Array;
   /** by slot and input: its block, and the outputs of other chips in that */
   private readonly blocksOf: Int32Array[];
+  /** by block: the outputs in it */
+  private readonly outputsIn = new Map<number, OutputPlace[]>();
   private readonly reaching: OutputPlace[][][];
   /** by slot and input, 1: other chips' outputs can reach it */
   private readonly listens: Uint8Array[];
@@ -87,17 +90,15 @@ export class ChipRuntime {
       this.firstWatch[k + 1] = this.list.length;
     }
     this.above = Uint8Array.from(this.sides, (side) => (side ? 1 : 0));
-    /** by block: the outputs in it */
-    const outputsIn = new Map<number, OutputPlace[]>();
     for (const slot of this.all)
       for (const [output, { node }] of slot.site.outputs.entries()) {
-        const here = outputsIn.get(this.circuit.partition.blockOf(node));
+        const here = this.outputsIn.get(this.circuit.partition.blockOf(node));
         if (here) here.push({ slot, output });
-        else outputsIn.set(this.circuit.partition.blockOf(node), [{ slot, output }]);
+        else this.outputsIn.set(this.circuit.partition.blockOf(node), [{ slot, output }]);
       }
     this.blocksOf = this.all.map(({ site }) => Int32Array.from(site.inputs, (pin) => this.circuit.partition.blockOf(pin.node)));
     this.reaching = this.all.map((slot, k) =>
-      [...(this.blocksOf[k] as Int32Array)].map((block) => (outputsIn.get(block) ?? []).filter((o) => o.slot !== slot)),
+      [...(this.blocksOf[k] as Int32Array)].map((block) => (this.outputsIn.get(block) ?? []).filter((o) => o.slot !== slot)),
     );
     this.listens = this.reaching.map((inputs) => Uint8Array.from(inputs, (outputs) => (outputs.length > 0 ? 1 : 0)));
     this.crossed = this.all.map(({ level }) => new Uint8Array(level.length));
@@ -114,6 +115,8 @@ export class ChipRuntime {
       for (const i of slot.level.keys()) {
         slot.floating[i] = this.floatingInputs.floats(slot.site, i, end);
         slot.level[i] = this.levelOf(slot, k, i);
+        // what outputs drive is not known before all chips have begun
+        if (slot.floating[i] === 'high' && this.outputsBeside(k, i).length > 0) slot.level[i] = this.waitForOutputs(k, i);
       }
       beginChip(slot, this.listener.now());
     }
@@ -132,7 +135,7 @@ export class ChipRuntime {
       const doubted = this.wasReached[k] as Uint8Array;
       for (let i = 0; i < blocks.length; i++) {
         const isDirty = dirtyBlocks?.has(blocks[i] as number) === true;
-        if (!isDirty && across[i] === 0 && (listening[i] === 0 || (doubted[i] === 0 && !this.isReached(k, i)))) continue;
+        if (!isDirty && across[i] === 0 && doubted[i] === 0 && (listening[i] === 0 || !this.isReached(k, i))) continue;
         if (isDirty) slot.floating[i] = this.floatingInputs.floats(slot.site, i, end);
         const before = slot.level[i] as Level;
         const level = this.levelOf(slot, k, i);
@@ -229,9 +232,20 @@ export class ChipRuntime {
     const floats = slot.floating[input];
     if (floats === 'anywhere' || isBurnt(slot.site, slot.site.inputs[input] as ChipInput) || this.doubtful(k, input)) return 'X';
     const first = this.firstWatch[k] as number;
+    if (floats !== 'high') return this.rawLevel(slot, first, input);
+    if (this.outputsBeside(k, input).some((o) => pullsNothing(o.slot, o.output))) return this.waitForOutputs(k, input);
     // one that counts as high where it rests is there as soon as it is low no more
-    if (floats === 'high') return this.above[first + 2 * input] === 1 ? 'H' : 'L';
-    return this.rawLevel(slot, first, input);
+    return this.above[first + 2 * input] === 1 ? 'H' : 'L';
+  }
+
+  /** An input that nothing holds, because it is unknown what an output beside it pulls. */
+  private waitForOutputs(k: number, input: number): Level {
+    (this.wasReached[k] as Uint8Array)[input] = 1;
+    return 'X';
+  }
+
+  private outputsBeside(k: number, input: number): readonly OutputPlace[] {
+    return this.outputsIn.get((this.blocksOf[k] as Int32Array)[input] as number) ?? [];
   }
 
   private crossMarks(slot: RunningChip, k: number, passed: Int32Array): void {

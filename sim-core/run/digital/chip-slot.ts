@@ -123,11 +123,11 @@ function setOutput(slot: ChipSlot, output: number, wanted: Pull, possible: numbe
 export const isBurnt = ({ burnt }: ChipSite, { name }: ChipPin): boolean => burnt.has(name);
 
 /** An output that pulls nothing because what it pulls is unknown. */
-const isOff = ({ pull, may }: RunningChip, output: number): boolean => pull[output] === OFF && !isSure(may[output] as number);
+export const pullsNothing = ({ pull, may }: RunningChip, output: number): boolean => pull[output] === OFF && !isSure(may[output] as number);
 /** That, or one of a chip that has too little supply, though it pulls what it would with enough. */
 const isUncertain = (slot: RunningChip, output: number): boolean =>
-  isOff(slot, output) || (!slot.specified.on() && !isSure(slot.may[output] as number));
-export const unknownTo = (listener: RunningChip) => (listener.specified.on() ? isUncertain : isOff);
+  pullsNothing(slot, output) || (!slot.specified.on() && !isSure(slot.may[output] as number));
+export const unknownTo = (listener: RunningChip) => (listener.specified.on() ? isUncertain : pullsNothing);
 
 /** Name of the alarm of RunningChip.specified. */
 export const SPECIFIED = 'supply as specified';

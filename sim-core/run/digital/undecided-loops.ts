@@ -133,8 +133,7 @@ function answerAt({ floatingInputs }: BuiltCircuit, gate: Gate, x: Float64Array)
   return answerOf(gate, (i) => {
     const pin = site.inputs[i] as ChipInput;
     if (level[i] !== 'X') return level[i] as Level;
-    const floats = !site.burnt.has(pin.name) && floatingInputs.floats(site, i, x);
-    if (floats === 'high') return 'H';
-    return floats || site.burnt.has(pin.name) ? 'X' : levelAt(x, pin.node, site, pin);
+    // an open input that counts as high is known; one that floats here waits for an output
+    return site.burnt.has(pin.name) || floatingInputs.floats(site, i, x) ? 'X' : levelAt(x, pin.node, site, pin);
   });
 }

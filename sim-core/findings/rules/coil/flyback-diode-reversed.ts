@@ -36,7 +36,8 @@ function reversedAt(circuit: Circuit, coil: SwitchedCoil): Data[] {
   return diodesAcross(circuit, coil).wrong.flatMap(({ placed }) => {
     const limit = placed.kind.mostCurrent?.value;
     if (limit === undefined) return [];
-    const measured = Math.min(amps, volts / ohms);
+    const measured = Math.min(amps, volts / (ohms + coil.series));
+    if (measured <= limit) return [];
     return [
       {
         diode: toPart(placed),

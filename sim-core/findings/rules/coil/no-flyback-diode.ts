@@ -14,9 +14,10 @@ interface Data {
   /** of the coil: where its current leaves it, and where it enters */
   readonly out: Ref;
   readonly back: Ref;
-  /** what the switch has to bear, and may [V]; no limit: a contact */
+  /** what the switch has to bear, and may [V]; no limit: a contact. Where no sheet says at which voltage it gives way, nothing else bounds it */
   readonly measured: number;
   readonly limit?: number;
+  readonly unbounded: boolean;
   readonly amps: number;
 }
 
@@ -26,20 +27,20 @@ export const noFlybackDiode = defineRule<Data>({
   severityOf: ({ limit }) => (limit === undefined ? 'marginal' : 'damage-risk'),
   reads: 'wiring',
   look: (circuit) => switchedCoils(circuit).flatMap((coil) => bare(circuit, coil) ?? []),
-  message: ({ coil, at, measured, limit, amps }) =>
+  message: ({ coil, at, measured, limit, unbounded, amps }) =>
     limit === undefined
       ? say`${coil} has no flyback diode: when the contact at ${at} opens, ${inAmps(amps)} have no path and drive ${inVolts(measured)} across it, and it arcs. Add a diode across ${coil}, cathode at plus.`
-      : say`${coil} has no flyback diode: when ${at} switches off, ${inAmps(amps)} have no path and drive it to ${inVolts(measured)} (limit ${inVolts(limit)}). Add a diode across ${coil}, cathode at plus.`,
+      : say`${coil} has no flyback diode: when ${at} switches off, ${inAmps(amps)} have no path and drive it ${unbounded ? say`beyond its limit of ${inVolts(limit)}, until it breaks down` : say`to ${inVolts(measured)} (limit ${inVolts(limit)})`}. Add a diode across ${coil}, cathode at plus.`,
   fixes: ({ coil, out, back, amps }, bench) => addFlybackDiode(bench, coil, out, back, amps),
 });
 
 /** With the highest supply at rest across its wire, a motor at a standstill. */
 function bare(circuit: Circuit, coil: SwitchedCoil): Data | undefined {
-  const { site, near, far, leavesNear, at, most, gives = Number.POSITIVE_INFINITY } = coil;
+  const { site, near, far, series, leavesNear, at, most, gives = Number.POSITIVE_INFINITY } = coil;
   const { right, wrong } = diodesAcross(circuit, coil);
   const volts = Math.max(0, ...circuit.supplies.map((s) => circuit.network.supplyOf(s.device).volts));
   if (right.length + wrong.length > 0 || volts === 0) return undefined;
-  const amps = volts / site.model.ohms;
+  const amps = volts / (site.model.ohms + series);
   const alone = openVolts(amps, site.model.henries);
   const measured = Math.min(volts + Math.min(alone, amps * ohmsAcross(circuit, coil)), gives);
   if (most && measured <= most.value) return undefined;
@@ -50,6 +51,7 @@ function bare(circuit: Circuit, coil: SwitchedCoil): Data | undefined {
     out: toPin(out),
     back: toPin(back),
     measured,
+    unbounded: most !== undefined && coil.gives === undefined,
     amps,
     ...(most ? { limit: most.value } : {}),
   };
