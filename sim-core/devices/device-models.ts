@@ -120,6 +120,13 @@ const LIMITED_RISE = 1e-3;
  */
 const LIMIT_BEND = 0.01;
 
+/** Does it give (V − v)/R at v across its terminals [V], and at all voltages above? */
+export function supplyIsStraight(v: number, s: Supply): boolean {
+  supplyLaw(v, s, probe);
+  return probe.g === 1 / s.ohms;
+}
+const probe: CurrentAndSlope = { i: 0, g: 0 };
+
 /** Current into the plus terminal at v across the terminals: (v − V)/R, held at the limit when asked for more. */
 export function supplyLaw(v: number, s: Supply, out: CurrentAndSlope): void {
   const straight = (v - s.volts) / s.ohms;

@@ -11,6 +11,7 @@ import { mergeParallel, type ParallelGroup } from './parallel-reduction.ts';
 import { type Device, GROUND, KINDS, type Kind, type Node, OFF, Primitives, PULL_HIGH, PULL_LOW, type Pull } from './primitives.ts';
 import { completeFolds, findSeriesBranches, type SeriesBranch } from './series-reduction.ts';
 import { addRounding, addSlope, type ElementTable, tableOf } from './stamp.ts';
+import { clampsAreStraight, outputsAreOff, suppliesAreStraight, type Way } from './straight.ts';
 import { skewOf, stampTransistors, type Transistor, transistorCurrents } from './transistor.ts';
 
 export { type Channels, type Device, GROUND, type Node, OFF, PULL_HIGH, PULL_LOW, type Pull } from './primitives.ts';
@@ -245,6 +246,20 @@ export class Network extends Primitives implements Equations {
         (x, { residual, magnitude, jacobian }) => stampCoils(coils, x, residual, magnitude, jacobian && skew, 9 * transistors.length),
       );
     return all;
+  }
+
+  /** Can its equations be linear at all? */
+  get mayBeLinear(): boolean {
+    return this.skew === undefined && this.junctions.length === 0;
+  }
+
+  /** Of a network that may be: is every current a straight line on this way? */
+  isLinearOn(way: Way): boolean {
+    return (
+      outputsAreOff(this.pull) &&
+      clampsAreStraight(this.clamps, way) &&
+      suppliesAreStraight(this.tables.supply, this.supplies, this.supplyOn, way)
+    );
   }
 
   addMass(values: Float64Array, scale: number): void {

@@ -68,6 +68,8 @@ export class TimeLoop {
   private readonly repeats = new Repeats();
   /** states come again and again */
   private repeated = false;
+  /** of the step under way, how much has been looked at [s] */
+  private seen = 0;
   /** while somebody looks at pins in time */
   private recorder: Recorder | undefined;
 
@@ -240,9 +242,11 @@ export class TimeLoop {
   /** Voltages are on their way: one step of it. */
   private step(horizon: number, goal: Goal): void {
     const { solver, runtime, droops } = this.built;
-    const { moved, passed } = solver.step(goal.toRest ? Math.min(horizon - this.time, SETTLE_LIMITS) : horizon - this.time);
+    const most = goal.toRest ? Math.min(horizon - this.time, SETTLE_LIMITS) : horizon - this.time;
+    this.seen = 0;
+    const { moved, passed } = solver.step(most, this.isLookedAt() || droops ? this.look : undefined);
     this.time += moved;
-    droops?.look(solver.x, solver.end, moved, solver.resting());
+    droops?.look(solver.x, solver.end, moved - this.seen, solver.resting());
     // floating-point time: a step to the horizon lands on it
     if (horizon - this.time < 1e-18) this.time = Math.max(this.time, horizon);
     if (this.time - this.overload.since() >= WEAR_LOOKS && !this.options.still) this.overload.follow(solver.x, this.time);
@@ -252,6 +256,15 @@ export class TimeLoop {
     }
     this.noteTime();
   }
+
+  /** Moments within a step are shown to those who look. */
+  private readonly look = (moved: number, x: Float64Array): void => {
+    const { solver, droops } = this.built;
+    droops?.look(x, solver.end, moved - this.seen, false);
+    this.recorder?.note(this.time + moved, x);
+    this.probes.note(x);
+    this.seen = moved;
+  };
 
   /** Values of the network have changed at this moment. */
   private settleJump(): void {
@@ -276,9 +289,13 @@ export class TimeLoop {
     return this.settleLimits.count(passed, this.time, this.schedule.foreground(), this.byClock);
   }
 
+  private isLookedAt(): boolean {
+    return this.recorder !== undefined || this.probes.any();
+  }
+
   /** for those who look at every moment */
   private noteTime(): void {
-    if (!this.recorder && !this.probes.any()) return;
+    if (!this.isLookedAt()) return;
     const { solver } = this.built;
     solver.complete();
     this.recorder?.note(this.time, solver.x);

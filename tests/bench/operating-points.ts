@@ -3,7 +3,7 @@ import { type Device, PULL_HIGH, PULL_LOW } from '../../sim-core/devices/network
 import { ActiveSubcircuit } from '../../sim-core/run/analog/active-subcircuit.ts';
 import { running } from './benches.ts';
 import { denseNewton } from './dense-newton.ts';
-import { inTurns, memories as many, median, ms, printTable, times } from './measure.ts';
+import { inTurns, memories as many, ms, printTable, times } from './measure.ts';
 import { keep, tick } from './report.ts';
 import { textbook } from './textbook.ts';
 

@@ -26,8 +26,8 @@ export function stepper(network: Network): (x0: readonly number[], times: readon
     let now = 0;
     const at = times.map((until) => {
       while (now < until) {
-        const h = Math.min(size, until - now);
         island.from(x);
+        const h = island.way() ? until - now : Math.min(size, until - now);
         const error = island.attempt(h, out);
         if (error <= 1) {
           x.set(out);

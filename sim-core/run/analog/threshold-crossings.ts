@@ -9,6 +9,11 @@ export interface Watch {
   readonly mark: number;
 }
 
+/** By how much the voltage from a to b leaves what lies between its two ends, within h [s], at most [V]. */
+interface Way {
+  strays(a: Node, b: Node, h: number): number;
+}
+
 export interface Watches {
   readonly list: readonly Watch[];
   /** by watch, 1: it was last seen above its mark; changed only by `cross` */
@@ -17,6 +22,9 @@ export interface Watches {
 
 /** A mark has been passed when the voltage is this far beyond it [V]. */
 export const PASSED = 1e-9;
+
+/** A voltage that passes its mark by less than this [V] and comes back has not passed it; as fine as a step in time. */
+const STRAY = 1e-6;
 
 /** The first `count`, in place. Nearly in order already: most voltages are watched by one chip. */
 function ascend(list: Int32Array, count: number): void {
@@ -30,6 +38,7 @@ function ascend(list: Int32Array, count: number): void {
 
 /** Node voltages are given with ground in place n. */
 export class ThresholdCrossings {
+  private readonly list: readonly Watch[];
   private readonly above: Uint8Array;
   private readonly n: number;
   private readonly members: number[][] = [];
@@ -48,6 +57,7 @@ export class ThresholdCrossings {
   readonly every: Int32Array<ArrayBuffer>;
 
   constructor({ list, above }: Watches, n: number) {
+    this.list = list;
     this.above = above;
     this.n = n;
     const numbers = new Map<string, number>();
@@ -75,8 +85,8 @@ export class ThresholdCrossings {
     return Int32Array.from([...this.members.keys()].filter((k) => wanted(this.first[k] as Watch)));
   }
 
-  /** the watches of these voltages that are beyond their marks by now, ascending; written again by every look */
-  passing(v: Float64Array, voltages: Int32Array): Int32Array {
+  /** the watches of these voltages that are beyond their marks by now, by more than `far` [V] ≥ PASSED, ascending; written again by every look */
+  passing(v: Float64Array, voltages: Int32Array, far = PASSED): Int32Array {
     let count = 0;
     for (let k = 0; k < voltages.length; k++) {
       const voltage = voltages[k] as number;
@@ -90,13 +100,24 @@ export class ThresholdCrossings {
       for (let m = 0; m < here.length; m++) {
         const i = here[m] as number;
         const by = this.over(v, i);
-        if (!(this.above[i] === 1 ? by < -PASSED : by > PASSED)) continue;
+        if (!(this.above[i] === 1 ? by < -far : by > far)) continue;
         this.found[count++] = i;
       }
     }
     ascend(this.found, count);
     this.views[count] ??= this.found.subarray(0, count);
     return this.views[count] as Int32Array;
+  }
+
+  /** Could one of these voltages pass a mark between two moments h [s] apart and come back? */
+  mayPassTwice(from: Float64Array, to: Float64Array, voltages: Int32Array, way: Way, h: number): boolean {
+    for (let k = 0; k < voltages.length; k++) {
+      const voltage = voltages[k] as number;
+      const [a, b, c] = [this.nodeA[voltage] as number, this.nodeB[voltage] as number, this.nodeC[voltage] as number];
+      const by = way.strays(a, b, h) + (c < 0 ? 0 : way.strays(c, b, h));
+      if (by > STRAY && Math.min(this.room(from, voltage), this.room(to, voltage)) < by) return true;
+    }
+    return false;
   }
 
   /** these watches are on their other sides from now on */
@@ -107,6 +128,14 @@ export class ThresholdCrossings {
       this.enclose(this.voltageOf[i] as number);
     }
     return passed;
+  }
+
+  /** how far it is from the nearest of its marks [V] */
+  private room(v: Float64Array, voltage: number): number {
+    let least = Number.POSITIVE_INFINITY;
+    const here = this.members[voltage] as number[];
+    for (let m = 0; m < here.length; m++) least = Math.min(least, Math.abs(this.over(v, here[m] as number)));
+    return least;
   }
 
   private inside(node: Node | undefined): number {
@@ -126,6 +155,16 @@ export class ThresholdCrossings {
     }
     this.low[voltage] = least;
     this.high[voltage] = most;
+  }
+
+  watch(i: number): Watch {
+    return this.list[i] as Watch;
+  }
+
+  /** how far a watch is past its mark, beyond what counts as passed [V] */
+  beyond(v: Float64Array, i: number): number {
+    const over = this.over(v, i);
+    return (this.above[i] === 1 ? -over : over) - PASSED;
   }
 
   /** how far a watch is above its mark [V] */

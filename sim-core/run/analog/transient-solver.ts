@@ -2,12 +2,13 @@
 
 import { GROUND, type Network, type Node } from '../../devices/network.ts';
 import type { Device } from '../../devices/primitives.ts';
-import { falsePosition } from '../../solve/false-position.ts';
+import type { Decay } from '../../solve/decay.ts';
 import { nextSize } from '../../solve/rosenbrock.ts';
 import type { Circuit } from '../circuit/circuit.ts';
 import type { Partition } from '../circuit/partition.ts';
 import { ActiveSubcircuit } from './active-subcircuit.ts';
-import { PASSED, ThresholdCrossings, type Watches } from './threshold-crossings.ts';
+import { type Landing, land } from './landing.ts';
+import { ThresholdCrossings, type Watches } from './threshold-crossings.ts';
 
 /** A node this near to where it is heading [V] has arrived. */
 const ARRIVED = 1e-5;
@@ -19,11 +20,20 @@ const RAIL_STILL = 20e-3;
 const LEANING = 0.05;
 /** First step after a jump [s]: well below the picoseconds of a closing contact. */
 const FIRST_STEP = 1e-13;
+/** While a rail may move, a way in closed form is gone in steps that grow by this factor; who looks sees as many moments of a longer step. Our choice. */
+const GROWTH = 1.2;
+/** A step in closed form that may hide something is shortened by this factor. */
+const SHORTER = 8;
+/** Slow ways are gone in steps of this part of their time constant, and of this time [s] at least: overloads are looked at between them. */
+const SLOW = 0.25;
+const SLOW_STEP = 1e-4;
 /** No step is shorter [s]; what can't be stepped even then is put to rest. */
 const SHORTEST = 1e-17;
 /** Islands kept for the next time the same blocks move. */
 const MOST_ISLANDS = 300;
 const NONE: Int32Array = new Int32Array(0);
+
+type Look = (moved: number, x: Float64Array) => void;
 
 /** from: voltages to begin with, if the bench had some before. */
 export class TransientSolver {
@@ -37,6 +47,7 @@ export class TransientSolver {
   /** node voltages at which everything would rest, those that are solved for */
   readonly end: Float64Array;
   private readonly trial: Float64Array;
+  private readonly between: Float64Array;
   private readonly unfolded: readonly number[];
   private readonly rails: number[];
   private readonly whole: ActiveSubcircuit;
@@ -61,6 +72,7 @@ export class TransientSolver {
     if (from) this.x.set(from);
     this.end = this.x.slice();
     this.trial = new Float64Array(this.n + 1);
+    this.between = new Float64Array(this.n + 1);
     this.unfolded = network.unfolded;
     this.rails = this.unfolded.filter((i) => this.blocks.of[i] === -1);
     this.whole = new ActiveSubcircuit(this.network, this.unfolded);
@@ -118,8 +130,11 @@ export class TransientSolver {
     this.x.set(this.end);
   }
 
-  /** moves on by at most `most` [s], stops at the first watch that passes its mark; returns the time moved and what passed, until the next step or look */
-  step(most: number): { readonly moved: number; readonly passed: Int32Array } {
+  /**
+   * Moves on by at most `most` [s], stops at the first watch that passes its mark; returns the time moved and what passed, until the next step or look.
+   * look: is shown moments between, where a step is long: time since its beginning [s], and voltages.
+   */
+  step(most: number, look?: Look): Landing {
     if (!this.moving) return { moved: most, passed: NONE };
     const { island, watched } = this.moving;
     // two marks can be passed at one moment: the second is told before time goes on
@@ -127,6 +142,8 @@ export class TransientSolver {
     if (late.length > 0) return { moved: 0, passed: this.crossings.cross(late) };
     island.from(this.x);
     this.trial.set(this.x);
+    const way = island.way();
+    if (way) this.size = this.reach(way, island);
     for (;;) {
       const h = Math.min(this.size, most);
       const error = island.attempt(h, this.trial);
@@ -139,16 +156,38 @@ export class TransientSolver {
         this.x.set(this.end);
         return { moved: 0, passed: this.crossings.cross(this.crossings.passing(this.x, this.crossings.every)) };
       }
+      if (way && h > SHORTEST && this.crossings.mayPassTwice(this.x, this.trial, watched, island, h)) {
+        this.size = h / SHORTER;
+        continue;
+      }
       const crossing = this.crossings.passing(this.trial, watched);
-      let landed: { readonly moved: number; readonly passed: Int32Array } = { moved: h, passed: NONE };
-      if (crossing.length > 0) landed = this.landOn(island, watched, crossing, h);
+      let landed: Landing = { moved: h, passed: NONE };
+      if (crossing.length > 0) landed = land({ crossings: this.crossings, island, x: this.x, trial: this.trial, watched }, crossing, h);
+      else if (way) this.size = Math.max(GROWTH * h, FIRST_STEP);
       else if (h === this.size || error > 0.5) this.size = Math.max(nextSize(h, Math.max(error, 1e-6)), SHORTEST);
+      if (way && look) this.showBetween(island, landed.moved, look);
       this.x.set(this.trial);
       this.crossings.cross(landed.passed);
       if (landed.passed.length === 0) this.arriveIfNear();
       if (this.moving && !this.everything && this.railsMove()) this.moveEverything(new Set());
       return landed;
     }
+  }
+
+  private showBetween(island: ActiveSubcircuit, moved: number, look: Look): void {
+    this.between.set(this.x);
+    for (let at = FIRST_STEP; at < moved / GROWTH; at *= GROWTH) {
+      island.attempt(at, this.between);
+      this.network.complete(this.between);
+      look(at, this.between);
+    }
+  }
+
+  /** How far a way in closed form is gone at once [s]. */
+  private reach(way: Decay, island: ActiveSubcircuit): number {
+    const arrival = way.arrival(0.5 * ARRIVED);
+    const mayMove = !this.everything && this.rails.some((i) => way.furthest(island.row(i)) > RAIL_STILL);
+    return Math.min(arrival, mayMove ? this.size : Math.max(SLOW_STEP, SLOW * way.slowest()));
   }
 
   /** which watches are now on another side than they were */
@@ -227,28 +266,6 @@ export class TransientSolver {
     if (this.moving && !this.near(this.moving.island.nodes)) return;
     this.moving = undefined;
     this.x.set(this.end);
-  }
-
-  /** Finds the step that ends where the first of these watches passes; `trial` then holds that moment. */
-  private landOn(island: ActiveSubcircuit, watched: Int32Array, crossing: Int32Array, h: number): { moved: number; passed: Int32Array } {
-    let first = crossing[0] as number;
-    let soonest = Number.POSITIVE_INFINITY;
-    for (const i of crossing) {
-      const guess = this.crossings.over(this.x, i) / (this.crossings.over(this.x, i) - this.crossings.over(this.trial, i));
-      if (guess < soonest) {
-        soonest = guess;
-        first = i;
-      }
-    }
-    const beyond = (v: Float64Array) =>
-      (this.watches.above[first] === 1 ? -this.crossings.over(v, first) : this.crossings.over(v, first)) - PASSED;
-    const [now, then] = [beyond(this.x), beyond(this.trial)];
-    const moved = falsePosition({ at: 0, value: now }, { at: h, value: then }, PASSED, 1e-12 * h, (at) => {
-      island.attempt(at, this.trial);
-      return beyond(this.trial);
-    });
-    const earlier = this.crossings.passing(this.trial, watched).filter((i) => i !== first);
-    return earlier.length > 0 && moved < h ? this.landOn(island, watched, earlier, moved) : { moved, passed: Int32Array.of(first) };
   }
 
   /** The rails have moved further than what lies still can ignore: it moves too, from a moment at which all its voltages fit together. */
