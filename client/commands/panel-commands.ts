@@ -21,10 +21,15 @@ const why: Command = {
   name: 'why',
   synonyms: ['explain', 'ask why', 'why is'],
   group: 'Panel',
-  means: 'explain why an LED is lit, dim or dark, a pin high or low, or what a wire carries',
+  means: 'explain why an LED is lit, dim or dark, a pin high or low, what a wire carries, or what came of a write',
   example: 'why vent',
   takes: [
-    { shown: 'LED, PIN or WIRE', optional: true, many: 'text', offers: (context) => [...ledOffers(context), ...wireOffers(context)] },
+    {
+      shown: 'LED, PIN, WIRE or MEMORY',
+      optional: true,
+      many: 'text',
+      offers: (context) => [...ledOffers(context), ...wireOffers(context)],
+    },
   ],
   run([text], context) {
     const { model } = context.session;

@@ -39,7 +39,7 @@ function latestWrites(events: readonly ChipEvent[]): LatestWrites {
 }
 
 /** A button that bounces strobes again while the memory stores the same byte, or too shortly to take another: without effect. */
-const repeats = (e: WriteReport, stored: WriteReport | undefined): boolean =>
+export const repeats = (e: WriteReport, stored: WriteReport | undefined): boolean =>
   stored !== undefined &&
   e.faults.some((f) => REPEATED_STROBE.has(f.fault)) &&
   e.data.value === stored.data.value &&

@@ -1,7 +1,9 @@
 /** The answer to a why about a pin, a wire or a memory: what is so, then what is behind it, link by link. */
 import { makeScene } from '../findings/rule-context.ts';
 import type { Simulation } from '../run/api.ts';
+import type { ChipSite } from '../run/circuit/sites.ts';
 import type { Chain } from './answer.ts';
+import { whyWrite } from './last-write.ts';
 import { whyPinLevel } from './pin-level.ts';
 import type { WhyQuestion } from './question.ts';
 import { whyWire } from './wire-current.ts';
@@ -15,7 +17,15 @@ export function whyAbout(sim: Simulation, question: QuestionAbout): Chain {
   switch (question.about) {
     case 'pin':
       return whyPinLevel({ sim, scene, asked: [] }, question.id);
+    case 'write':
+      return whyWrite({ sim, scene, asked: [] }, memory(sim, question.id));
     case 'wire':
       return whyWire(scene, question.id);
   }
+}
+
+function memory({ circuit }: Simulation, id: string): ChipSite {
+  const chip = circuit.chipById.get(id);
+  if (!chip?.spec.word) throw new Error(`no memory ${id} on this bench`);
+  return chip;
 }

@@ -129,8 +129,11 @@ function driverOf({ scene, asked }: ExplanationQuestion, leg: Leg): (Driver & { 
   const drivers = scene.circuit.chips.flatMap((chip) =>
     chip.outputs.flatMap((o, output) => {
       if (scene.circuit.netOf(o.leg) !== net || asked.includes(o.leg)) return [];
-      const level = scene.chip(chip.placed.part.id)?.pins.find((p) => p.pin === o.leg.pin)?.level;
-      return [{ chip, output, drives: level !== undefined && level !== 'Z' }];
+      const reading = scene.chip(chip.placed.part.id);
+      const level = reading?.pins.find((p) => p.pin === o.leg.pin)?.level;
+      // what a data pin reads while it waits for a byte it does not drive
+      const listens = reading?.state.doing === 'ready to write' && chip.inputs.some((i) => i.leg === o.leg);
+      return [{ chip, output, drives: level !== undefined && level !== 'Z' && !listens }];
     }),
   );
   return drivers.find((d) => d.drives) ?? drivers[0];

@@ -100,9 +100,10 @@ function listens(q: ExplanationQuestion, { chip, leg, reading }: AskedPin, input
   const { scene } = q;
   if (scene.chip(chip.placed.part.id)?.state.doing === 'no supply') return whyOutput(q, chip, 0, 'high').reasons;
   const floating = found(scene, inputFloating, toPin(leg));
-  if (floating.length === 0 && reading.level === 'X') return undefinedInput(q, chip, input);
+  const floats = scene.readings.nets[scene.circuit.netOf(leg).index]?.drive === 'floating';
+  if (!floats && reading.level === 'X') return undefinedInput(q, chip, input);
   const meant = reading.level === 'X' ? expectedPins(q, chip).find((p) => p.leg === leg)?.means : undefined;
-  const { reasons } = whyInput(q, chip, input.leg, meant ?? (reading.level === 'H' ? 'low' : 'high'));
+  const { reasons } = whyInput({ ...q, asked: [...q.asked, leg] }, chip, input.leg, meant ?? (reading.level === 'H' ? 'low' : 'high'));
   if (floating.length > 0) return [...floating, ...reasons.filter((r) => r.code !== 'pin-floats')];
   return reasons.every((r) => r.code !== 'pin-by-switch' || turns(q, r)) ? untilHeld(reasons) : pullers(scene, scene.circuit.netOf(leg));
 }

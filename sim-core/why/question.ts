@@ -7,10 +7,10 @@ import { partKind } from '../parts/catalogue.ts';
 import { readParams } from '../parts/part.ts';
 import { capital, noun, plain } from '../sentence/wording.ts';
 
-/** id: 'LED3' or 'DS1.a' of an LED, 'U1.20' (by its number) of a chip's pin, 'W7' of a wire. */
+/** id: 'LED3' or 'DS1.a' of an LED, 'U1.20' (by its number) of a chip's pin, 'W7' of a wire, 'U1' of a memory; write: its last. */
 export type WhyQuestion =
   | { readonly about: 'led'; readonly id: string; readonly supposed?: 'dark' | 'lit' }
-  | { readonly about: 'pin' | 'wire'; readonly id: string };
+  | { readonly about: 'pin' | 'wire' | 'write'; readonly id: string };
 
 /** A bench by its plan and the LEDs on it: 'LED3', 'DS1.a'. */
 interface AskedBench {
@@ -20,30 +20,47 @@ interface AskedBench {
 
 /** Groups of parts whose pins have levels. */
 const CHIPS: ReadonlySet<string> = new Set(['memory', 'logic']);
-/** What follows the name of a thing. */
-const ASPECTS: ReadonlySet<string> = new Set(['dark', 'lit']);
 
-/** Reads a question such as 'LED1', 'LED1 dark', 'U1.A4', 'U1.20' or 'W3', in either case. Fails with `run/nothing-to-explain` and says what can be asked instead. */
+/** What was named, before it is known what is asked of it. */
+type Named = { readonly kind: 'led' | 'pin' | 'wire' | 'memory'; readonly id: string };
+
+/**
+ * Reads a question such as 'LED1', 'LED1 dark', 'U1.A4', 'U1.20', 'W3' or 'U1 write', in either case. Fails with `run/nothing-to-explain` and says what can
+ * be asked instead.
+ */
 export function readQuestion(text: string, bench: AskedBench): Outcome<WhyQuestion> {
-  const [name = '', aspect, ...more] = text.trim().split(/\s+/);
+  const [name = '', ...aspect] = text.trim().split(/\s+/);
+  const named = thingNamed(name, bench);
+  if ('nothing' in named) return refused(name, named.nothing, bench);
+  const question = asked(named, aspect.join(' ').toLowerCase());
+  return question ? done(question) : refused(text, `"why ${shortened(text)}" is not a question that can be answered.`, bench);
+}
+
+function asked({ kind, id }: Named, aspect: string): WhyQuestion | undefined {
+  if (kind === 'led' && (aspect === 'dark' || aspect === 'lit')) return { about: 'led', id, supposed: aspect };
+  if (kind === 'memory') return aspect === '' || aspect === 'write' ? { about: 'write', id } : undefined;
+  return aspect === '' ? { about: kind, id } : undefined;
+}
+
+function thingNamed(name: string, bench: AskedBench): Named | { readonly nothing: string } {
   const { plan } = bench;
-  if (more.length > 0 || (aspect !== undefined && !ASPECTS.has(aspect.toLowerCase())))
-    return refused(text, `"why ${shortened(text)}" is not a question that can be answered.`, bench);
   const led = ledNamed(name, bench);
-  if (led !== undefined) return done({ about: 'led', id: led, ...(aspect ? { supposed: isSame(aspect, 'dark') ? 'dark' : 'lit' } : {}) });
+  if (led !== undefined) return { kind: 'led', id: led };
   const wire = plan.wires.find((w) => isSame(w.id, name));
-  if (wire) return done({ about: 'wire', id: wire.id });
+  if (wire) return { kind: 'wire', id: wire.id };
   const [of = name, pin] = name.split('.');
   const part = partNamed(of, plan);
-  if (!part) return refused(name, `Nothing on this bench is called ${shortened(name)}.`, bench);
+  if (!part) return { nothing: `Nothing on this bench is called ${shortened(name)}.` };
+  if (pin === undefined && partKind(part.kind)?.group === 'memory') return { kind: 'memory', id: part.id };
   const number = pin === undefined ? undefined : pinNumber(part, pin);
-  if (number !== undefined) return done({ about: 'pin', id: `${part.id}.${number}` });
-  return refused(name, `${plain([capital(noun({ kind: 'part', id: part.id }, plan))])} has no why of its own.`, bench);
+  if (number !== undefined) return { kind: 'pin', id: `${part.id}.${number}` };
+  return { nothing: `${plain([capital(noun({ kind: 'part', id: part.id }, plan))])} has no why of its own.` };
 }
 
 /** As a person would write it, and as a link to the answer says it. */
 export function writeQuestion(question: WhyQuestion): string {
-  return question.about === 'led' && question.supposed ? `${question.id} ${question.supposed}` : question.id;
+  const aspect = question.about === 'led' ? question.supposed : question.about === 'write' ? 'write' : undefined;
+  return aspect === undefined ? question.id : `${question.id} ${aspect}`;
 }
 
 const isSame = (a: string | undefined, b: string): boolean => a?.toLowerCase() === b.toLowerCase();
@@ -74,6 +91,7 @@ function refused(at: string, says: string, { plan, leds }: AskedBench): Outcome<
     ['an LED', leds[0]],
     ['a pin', pinExample(plan)],
     ['a wire', plan.wires[0]?.id],
+    ['a memory', plan.parts.find((p) => partKind(p.kind)?.group === 'memory')?.id],
   ].flatMap(([what, id]) => (id === undefined ? [] : [`${what} (${id})`]));
   const choices = [examples.slice(0, -1).join(', '), ...examples.slice(-1)].filter((c) => c !== '').join(' or ');
   const instead = choices ? `Ask about ${choices}.` : 'Nothing on this bench can be asked about yet.';

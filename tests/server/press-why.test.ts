@@ -26,6 +26,6 @@ test('what is not a question is told what is', () => {
   const { code, refused } = press('why:R1');
   expect(code).toBe(2);
   expect(refused).toMatch(
-    /^Word 2, "why:R1": Resistor R1 has no why of its own\. Ask about an LED \(LED1\), a pin \(U1\.A7\) or a wire \(W1\)\.$/,
+    /^Word 2, "why:R1": Resistor R1 has no why of its own\. Ask about an LED \(LED1\), a pin \(U1\.A7\), a wire \(W1\) or a memory \(U1\)\.$/,
   );
 });

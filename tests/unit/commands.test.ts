@@ -156,7 +156,7 @@ describe('a line', () => {
     ['move end W99 from a1 to a2', 'No wire W99 on this bench.'],
     ['move end W1 from a1 to a2', 'W1 has no end at a1. It goes from PS1.+ to +j8.'],
     ['zoom to Q7', 'Nothing on this bench is called Q7. Write a part such as PS1, a wire, or a hole such as a12.'],
-    ['why R1', 'Resistor R1 has no why of its own. Ask about an LED (LED1), a pin (U1.A7) or a wire (W1).'],
+    ['why R1', 'Resistor R1 has no why of its own. Ask about an LED (LED1), a pin (U1.A7), a wire (W1) or a memory (U1).'],
     ['open cellar', 'No demonstration "cellar". There are greenhouse.'],
     ['undo', 'Nothing to undo.'],
     ['undo it', '"undo" takes no "it".'],

@@ -116,6 +116,6 @@ test('a leg of a part without levels is no pin to ask about', () => {
   const sim = start(READING);
   const question = readQuestion('R1.1', askable(sim));
   expect(!question.ok && question.failure.says).toBe(
-    'Resistor R1 has no why of its own. Ask about an LED (LED1), a pin (U1.A7) or a wire (P1).',
+    'Resistor R1 has no why of its own. Ask about an LED (LED1), a pin (U1.A7), a wire (P1) or a memory (U1).',
   );
 });
