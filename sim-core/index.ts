@@ -61,7 +61,7 @@ export { RULES } from './findings/catalogue.ts';
 export { dryRun } from './findings/dry-run.ts';
 export { type Finding, SEVERITIES, SEVERITY_NAMES, type Severity } from './findings/finding.ts';
 export { ledsOfOutput } from './findings/led-of-output.ts';
-export { findingsNow } from './findings/run-rules.ts';
+export { findingsInTurns, findingsNow } from './findings/run-rules.ts';
 export { fixesFor, fixText, sayFinding } from './findings/say-finding.ts';
 export { type MemoryPins, tablePins } from './findings/table-pins.ts';
 export { isBenchText, readBenchText, scanBenchText, writeBenchText } from './formats/bench-text.ts';

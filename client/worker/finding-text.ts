@@ -8,8 +8,8 @@ const MOST_FIXED = 24;
 const MISSES = 2;
 
 export interface FindingTexts {
-  /** byItself: no hand has done anything since the last time */
-  say(findings: readonly Finding[], circuit: Circuit, byItself: boolean): readonly SaidFinding[];
+  /** Yields after each finding. byItself: no hand has done anything since the last time */
+  say(findings: readonly Finding[], circuit: Circuit, byItself: boolean): Generator<void, readonly SaidFinding[]>;
 }
 
 export function makeFindingTexts(): FindingTexts {
@@ -23,19 +23,21 @@ export function makeFindingTexts(): FindingTexts {
     return found;
   };
   return {
-    say(findings, circuit, byItself) {
+    *say(findings, circuit, byItself) {
       if (circuit.nets !== nets) [nets, fixes] = [circuit.nets, new Map()];
-      const now = findings.map((f, i): SaidFinding => {
+      const now: SaidFinding[] = [];
+      for (const [i, f] of findings.entries()) {
         const [at] = f.at;
-        return {
+        now.push({
           key: f.key,
           code: f.code,
           severity: f.severity,
           at,
           says: sayFinding(f, circuit.plan),
           fixes: i < MOST_FIXED ? fixesOf(f, circuit) : [],
-        };
-      });
+        });
+        yield;
+      }
       const keys = new Set(now.map((f) => f.key));
       const held = byItself ? before.filter((b) => !keys.has(b.said.key) && b.missed < MISSES) : [];
       before = [...now.map((said) => ({ said, missed: 0 })), ...held.map((b) => ({ said: b.said, missed: b.missed + 1 }))];

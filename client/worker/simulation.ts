@@ -7,7 +7,7 @@ import {
   type Action,
   type Change,
   explain,
-  findingsNow,
+  findingsInTurns,
   isBenchText,
   type Readings,
   readBenchText,
@@ -24,7 +24,7 @@ import { makeFindingTexts } from './finding-text.ts';
 import type { Port } from './port.ts';
 import type { Ask, Tell } from './protocol.ts';
 import { putIn } from './shared-snapshot.ts';
-import { type Task, TaskQueue } from './task-queue.ts';
+import { SLICE, type Task, TaskQueue } from './task-queue.ts';
 import { makeTimeScale } from './time-scaling.ts';
 
 /** How long after a hand's act the bench is first looked at [s]: past every access time, before a contact's bounce ends. */
@@ -37,6 +37,8 @@ const TICK = 50;
 const TICK_WORK = 12;
 /** So many turns of the simulator between two looks at the clock in a tick. */
 const TICK_TURNS = 20;
+/** So many rules or sentences between two looks at the clock while words are made. */
+const WORD_TURNS = 10;
 /** Of the time that a tick should have passed no smaller part is reckoned with. */
 const LEAST_PART = 1e-3;
 /** A bench that changes by itself stands still while its page sleeps: no more than this is made up for [ms]. */
@@ -269,13 +271,29 @@ class WorkerLoop {
     this.tell({ tell: 'written', reports, memories, cells });
   }
 
-  private speak(sim: Simulation): void {
+  /** Words come in slices like what hands do: a hand's next act is heard between two, and then they are not said. */
+  private speak(sim: Simulation, words: Task = this.words(sim), sliced = false): void {
+    const from = this.clock.now();
+    let over: boolean | undefined = false;
+    for (let k = 1; !over; k++) {
+      over = words.next().done;
+      if (k % WORD_TURNS === 0 && this.clock.now() - from >= SLICE) break;
+    }
+    // what is talked about must not change meanwhile
+    if (over && sliced) this.keepTicking(sim);
+    if (over) return;
+    this.stopTicking();
+    this.silence = this.clock.after(0, () => this.speak(sim, words, true));
+  }
+
+  private *words(sim: Simulation): Task {
     this.spokenAt = this.clock.now();
     const fresh = sim.traces.filter((t) => this.traced.get(t.part) !== t);
     for (const trace of fresh) this.traced.set(trace.part, trace);
     if (fresh.length > 0) this.tell({ tell: 'traced', traces: fresh });
     const byItself = sim.pending && !this.handled;
-    this.tell({ tell: 'findings', findings: this.texts.say(findingsNow(sim), sim.circuit, byItself) });
+    const found = yield* findingsInTurns(sim);
+    this.tell({ tell: 'findings', findings: yield* this.texts.say(found, sim.circuit, byItself) });
     this.handled = false;
     this.answer(sim);
   }

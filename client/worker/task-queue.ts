@@ -2,8 +2,8 @@
 import type { Slices } from '../../sim-core/index.ts';
 import type { Clock } from './clock.ts';
 
-/** A task goes on for so long before messages are heard [ms]. */
-const SLICE = 50;
+/** What takes long goes on for so long before messages are heard [ms]. */
+export const SLICE = 50;
 /** So many turns of the simulator between two looks at the clock: 20 to 100 µs each as a rule. */
 const TURNS = 20;
 

@@ -5,6 +5,7 @@ import type { ChipEvent } from '../parts/part.ts';
 import type { Simulation } from '../run/api.ts';
 import type { Circuit } from '../run/circuit/circuit.ts';
 import type { Readings } from '../run/readout/readings.ts';
+import { allTurns } from '../run/slices.ts';
 import type { Marginals } from '../tolerance/marginal.ts';
 import { findingsOf } from './ask-rule.ts';
 import { RULES } from './catalogue.ts';
@@ -13,26 +14,46 @@ import { merged, ranked } from './ranking.ts';
 import { makeScene } from './rule-context.ts';
 
 /** Ordered as `ranked` says. `readings`: those of this moment, if they are at hand. */
-export function findingsNow(sim: Simulation, readings: Readings = sim.readings()): readonly Finding[] {
+export const findingsNow = (sim: Simulation, readings: Readings = sim.readings()): readonly Finding[] =>
+  allTurns(findingsInTurns(sim, readings));
+
+/** The same one rule after the other: whoever asks has time for something else after each, as long as the bench stays as it is. */
+export function* findingsInTurns(sim: Simulation, readings: Readings = sim.readings()): Generator<void, readonly Finding[]> {
   const { circuit } = sim;
+  const wiring = yield* wiringInTurns(circuit);
+  const moment = yield* momentInTurns(circuit, readings);
   const wanted = circuit.plan.wanted ? storedFindings(circuit, sim.plan().memories) : [];
-  return ranked(merged([...wiringFindings(circuit), ...momentFindings(circuit, readings), ...logFindings(circuit, sim.events), ...wanted]));
+  return ranked(merged([...wiring, ...moment, ...logFindings(circuit, sim.events), ...wanted]));
 }
 
 const ofWiring = new WeakMap<Nets, readonly Finding[]>();
 
+export const wiringFindings = (circuit: Circuit): readonly Finding[] => allTurns(wiringInTurns(circuit));
+export const momentFindings = (circuit: Circuit, readings: Readings): readonly Finding[] => allTurns(momentInTurns(circuit, readings));
+
 /** Asked once per wiring: what hands do to switches does not change it. */
-export function wiringFindings(circuit: Circuit): readonly Finding[] {
+function* wiringInTurns(circuit: Circuit): Generator<void, readonly Finding[]> {
   const before = ofWiring.get(circuit.nets);
   if (before) return before;
-  const found = RULES.flatMap((rule) => (rule.reads === 'wiring' ? findingsOf(rule, rule.look(circuit)) : []));
+  const found: Finding[] = [];
+  for (const rule of RULES)
+    if (rule.reads === 'wiring') {
+      found.push(...findingsOf(rule, rule.look(circuit)));
+      yield;
+    }
   ofWiring.set(circuit.nets, found);
   return found;
 }
 
-export function momentFindings(circuit: Circuit, readings: Readings): readonly Finding[] {
+function* momentInTurns(circuit: Circuit, readings: Readings): Generator<void, readonly Finding[]> {
   const scene = makeScene(circuit, readings);
-  return RULES.flatMap((rule) => (rule.reads === 'moment' ? findingsOf(rule, rule.look(scene)) : []));
+  const found: Finding[] = [];
+  for (const rule of RULES)
+    if (rule.reads === 'moment') {
+      found.push(...findingsOf(rule, rule.look(scene)));
+      yield;
+    }
+  return found;
 }
 
 /** Slow: many benches are simulated for it. */

@@ -4,6 +4,7 @@ import { joinMinus } from '../../../fixes/join.ts';
 import type { Circuit } from '../../../run/circuit/circuit.ts';
 import type { SupplySite } from '../../../run/circuit/sites.ts';
 import { type Ref, say } from '../../../sentence/wording.ts';
+import { compareTexts } from '../../../units/text-list.ts';
 import { FED, type RuleExamples } from '../../example-benches.ts';
 import { METAL, reachOf } from '../../resistive-reach.ts';
 import { defineRule, toPart, toPin } from '../../rule.ts';
@@ -21,7 +22,7 @@ export const groundsNotConnected = defineRule<Data>({
   severity: 'fault',
   reads: 'wiring',
   look(circuit) {
-    const [first, ...others] = circuit.supplies;
+    const [first, ...others] = [...circuit.supplies].sort((a, b) => compareTexts(a.placed.part.id, b.placed.part.id));
     if (!first) return [];
     const worldOf = worlds(circuit);
     const near = joinedTo(circuit, first);
