@@ -1,12 +1,14 @@
-/** Every row of a bench gone through, shared among as many workers as the machine has cores for it: each takes its share on a copy of its own. */
+/** Every row of a bench gone through: by one worker where rows are solved without events, else shared among as many as the machine has cores for, each on a copy of its own. */
 import type { Plan } from '../../shared/plan.ts';
-import { beginProof, done, joinShares, type Outcome, type Share } from '../../sim-core/index.ts';
+import { beginProof, done, joinShares, type Outcome, type Proving, type Share } from '../../sim-core/index.ts';
 import type { JobMessage, JobWorker, SweptBench } from './jobs.ts';
 
 /** A slice takes so many rows, then progress is told. */
 const SLICE = 256;
-/** Below so many rows a share costs more to begin than it saves; our choice. */
+/** Below so many rows a share costs more to begin than it saves, even if each needs the event engine; our choice. */
 const WORTH_SHARING = 2048;
+/** Rows after which it is asked whether the others need the event engine: what is new to it comes first. */
+const TRIED = 512;
 /** More workers than this are not begun, however many cores there are: each holds a bench of its own. */
 const MOST_SHARES = 4;
 
@@ -20,17 +22,23 @@ export interface Helpers {
 /** This share alone. */
 export function seeShare(plan: Plan, share: Share, progress: (part: number) => void): Outcome<SweptBench> {
   const begun = beginProof(plan, {}, share);
-  if (!begun.ok) return begun;
-  const proving = begun.value;
-  while (!proving.go(SLICE)) progress(proving.seen / (proving.shown.length / share.of));
+  return begun.ok ? done(seeRest(begun.value, share.of, progress)) : begun;
+}
+
+function seeRest(proving: Proving, of: number, progress: (part: number) => void): SweptBench {
+  while (!proving.go(SLICE)) progress(proving.seen / (proving.shown.length / of));
   const { proof, shown, unknown } = proving;
-  return done({ proof, shown, unknown });
+  return { proof, shown, unknown };
 }
 
 /** All of them. progress: of the share that is done here, which ends about when the others do. */
 export async function seeAll(plan: Plan, helpers: Helpers, progress: (part: number) => void): Promise<Outcome<SweptBench>> {
   const rows = 2 ** (plan.wanted?.inputs.length ?? 0);
   const of = Math.min(MOST_SHARES, helpers.cores, Math.max(1, Math.floor(rows / WORTH_SHARING)));
+  const alone = beginProof(plan);
+  if (!alone.ok) return alone;
+  // a row without events takes less than its part of what another bench and its worker take to begin
+  if (of === 1 || alone.value.go(TRIED) || 2 * alone.value.solved > alone.value.seen) return done(seeRest(alone.value, 1, progress));
   const elsewhere = Array.from({ length: of - 1 }, (_, k) => seeElsewhere(plan, { part: k + 1, of }, helpers));
   const shares = [seeShare(plan, { part: 0, of }, progress), ...(await Promise.all(elsewhere))];
   const seen: SweptBench[] = [];

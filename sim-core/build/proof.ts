@@ -103,9 +103,13 @@ export class Proving {
     return { rows: this.walk.mine, right, notAsked, notWritten, differences, inputs: this.walk.inputs, disabled };
   }
 
-  /** how many rows it has seen */
+  /** how many rows it has seen, and for how many of them the event engine was not needed */
   get seen(): number {
     return this.done;
+  }
+
+  get solved(): number {
+    return this.walk.solved;
   }
 
   private look(row: number): Difference | undefined {

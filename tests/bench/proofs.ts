@@ -1,4 +1,4 @@
-/** The proof of the widest build, 65 536 rows of sixteen outputs: by one thread, and shared between two as the page does it. */
+/** The proof of the widest build, 65 536 rows of sixteen outputs: by one thread, and shared between two, which pays only where rows need the event engine. */
 import { Worker, workerData } from 'node:worker_threads';
 import type { Plan } from '../../shared/plan.ts';
 import { beginProof, joinShares, proveTable, type TableProof } from '../../sim-core/index.ts';

@@ -6,8 +6,11 @@ import { createJobLoop } from '../../client/worker/job-worker.ts';
 import type { Job, JobMessage, JobWorker } from '../../client/worker/jobs.ts';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import { FakeClock } from '../support/fake-clock.ts';
+import { wideBuild } from '../support/wide-build.ts';
 
 const greenhouse = demoPlan('greenhouse')!;
+/** of twelve inputs */
+const PARITY = Array.from({ length: 4096 }, (_, row) => [...row.toString(2)].filter((bit) => bit === '1').length % 2);
 const blank = demoPlan('greenhouse-blank')!;
 
 /** A worker that does what it is asked for, in this thread; its answers come later, as copies. */
@@ -121,11 +124,34 @@ describe('a job', () => {
 });
 
 describe('all rows of a bench', () => {
-  const adding = demoPlan('adding-machine')!;
-  test('come out the same alone and shared among four workers', async () => {
-    const alone = await seeAll(greenhouse, { cores: 4, start: () => new OwnWorker() }, () => {});
-    const one = await seeAll(adding, { cores: 1, start: () => undefined }, () => {});
-    expect(alone.ok && one.ok).toBe(true);
-    if (one.ok) expect(one.value.shown).toHaveLength(2 ** adding.wanted!.inputs.length);
+  /** 4 096 rows */
+  const wide = wideBuild({
+    inputs: Array.from({ length: 12 }, (_, i) => `in ${i}`),
+    outputs: [{ name: 'y' }],
+    rows: PARITY,
+    memory: 'eeprom-8kx8',
+    buffered: false,
+  });
+  const seen = async (plan: typeof wide, cores: number) => {
+    const workers: OwnWorker[] = [];
+    const start = () => {
+      workers.push(new OwnWorker());
+      return workers.at(-1);
+    };
+    const all = await seeAll(plan, { cores, start }, () => {});
+    if (!all.ok) throw new Error(all.failure.says);
+    return { ...all.value, shares: workers.map((w) => w.jobs.length) };
+  };
+  test('are seen by one worker where they are solved without events', async () => {
+    const { shares, shown, proof } = await seen(wide, 4);
+    expect([shares, [...shown], proof.right]).toEqual([[], PARITY, 4096]);
+  });
+  test('come out the same alone and shared among as many workers as pay, where each needs the event engine', async () => {
+    const real = { ...wide, wiring: 'real' as const };
+    const [two, one] = [await seen(real, 4), await seen(real, 1)];
+    expect([two.shares, one.shares]).toEqual([[1], []]);
+    expect(two.shown).toEqual(one.shown);
+    expect(two.proof).toEqual(one.proof);
+    expect(one.proof.right).toBe(4096);
   });
 });

@@ -1,6 +1,7 @@
 /** Rows solved without events: which benches have them, and that the event engine has the last word. */
 import { describe, expect, test } from 'vitest';
 import { composeAll } from '../../sim-core/demos/documents.ts';
+import { GROUND } from '../../sim-core/devices/network.ts';
 import { measureBrightness } from '../../sim-core/run/readout/measure.ts';
 import type { RowWalk } from '../../sim-core/run/row-walk.ts';
 import { RowEngine } from '../../sim-core/run/rows/row-engine.ts';
@@ -42,28 +43,32 @@ function ties(holes: Readonly<Record<string, '+' | '-'>>): string {
     .join('\n');
 }
 
-/** How many rows were solved without events; in each, LEDs and voltages are those of the event engine. */
+/** Which part of the rows was solved without events, by a walk after another; in each, LEDs and voltages that something holds are those of the event engine. */
 function sameRows(plan: Parameters<typeof walkRows>[0]): number {
   const [walk, judge] = [walkOf(plan), walkOf(plan, { rows: 'events' })];
   const [x, y] = [walk, judge].map(({ circuit }) => new Float64Array(circuit.network.n + 1)) as [Float64Array, Float64Array];
+  let worst = 0;
   for (let pass = 0; pass < 2; pass++) {
     for (let row = walk.next(); row >= 0; row = walk.next()) {
       judge.goTo(row);
       expect([...walk.brightnesses]).toEqual([...judge.brightnesses]);
       walk.voltages(x);
       judge.voltages(y);
-      for (const [i, volts] of x.entries()) expect(Math.abs(volts - y[i]!)).toBeLessThan(1e-8);
+      const { nets } = judge.bench().readings();
+      for (const [net, node] of judge.circuit.nodeOfNet.entries())
+        if (node !== GROUND && nets[net]?.drive !== 'floating') worst = Math.max(worst, Math.abs(x[node]! - y[node]!));
     }
     if (pass === 0) walk.again();
   }
+  expect(worst).toBeLessThan(4e-9);
   return walk.solved / walk.rows;
 }
 
 describe('rows without events', () => {
   test.each(Object.entries(composeAll()).filter(([, plan]) => plan.parts.some((p) => p.kind === 'dip-switch')))(
-    'the demonstration %s shows the same LEDs in every row',
+    'the demonstration %s shows the same in every row',
     (_, plan) => {
-      expect(ledsOf(walkOf(plan))).toEqual(ledsOf(walkOf(plan, { rows: 'events' })));
+      expect(sameRows(plan)).toBeGreaterThanOrEqual(0);
     },
   );
 
