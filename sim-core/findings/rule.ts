@@ -9,6 +9,7 @@ import type { Circuit } from '../run/circuit/circuit.ts';
 import type { ChipSite, LedSite, Placed } from '../run/circuit/sites.ts';
 import type { Ref, Wording } from '../sentence/wording.ts';
 import type { Marginals } from '../tolerance/marginal.ts';
+import { compareTexts } from '../units/text-list.ts';
 import type { Severity } from './finding.ts';
 import type { RuleContext } from './rule-context.ts';
 
@@ -17,11 +18,13 @@ export const toPin = (leg: Leg): Ref => ({ kind: 'pin', id: `${leg.part.id}.${le
 export const toLed = (site: LedSite): Ref => ({ kind: 'led', id: site.id });
 export const toWire = (id: string): Ref => ({ kind: 'wire', id });
 
-/** A net has no name of its own: its first leg stands for it, or a wire. */
+/** A net has no name of its own: a terminal beside the boards stands for it, or the first of its legs by name, or a wire. */
 export function toNet(net: Net | undefined): readonly Ref[] {
-  const [leg] = net?.legs ?? [];
-  const [end] = net?.ends ?? [];
-  return leg ? [toPin(leg)] : end ? [toWire(end.wire.id)] : [];
+  const legs = net?.legs ?? [];
+  const outside = legs.filter((leg) => !leg.hole);
+  const pins = (outside.length > 0 ? outside : legs).map(toPin);
+  const refs = pins.length > 0 ? pins : (net?.ends ?? []).map((end) => toWire(end.wire.id));
+  return refs.sort((a, b) => compareTexts(a.id, b.id)).slice(0, 1);
 }
 
 /** The leg of a chip's pin, by the pin's number. */
