@@ -2,7 +2,7 @@
 import { gzipSync } from 'node:zlib';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { blankImage, checksumsOf, sayChecksums, wholeImage } from '../../sim-core/index.ts';
+import { blankImage, checksumsOf, sayChecksums, wholeImage, writeSRecord } from '../../sim-core/index.ts';
 
 const text = (ascii: string) => new TextEncoder().encode(ascii);
 
@@ -14,6 +14,16 @@ describe('the checksums of "123456789"', () => {
   test('sum: nine digits from 31 to 39 are 1DD', () => {
     expect(checksumsOf(text('123456789')).sum).toBe('01DD');
   });
+});
+
+// the count 03 and the address 0000 add up to 03, whose ones' complement is FC: SOURCES.md S67, S68
+test('a file of S-records of 16-bit addresses that begins nowhere ends with S9030000FC', () => {
+  expect(
+    writeSRecord(wholeImage(Uint8Array.of(0x42)))
+      .trim()
+      .split(/\r?\n/)
+      .at(-1),
+  ).toBe('S9030000FC');
 });
 
 test('an erased memory of 2K: the sum of 2 048 times FF, cut to 16 bits, is F800', () => {
