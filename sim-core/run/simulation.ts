@@ -120,11 +120,11 @@ class RunningBench implements Simulation {
   }
 
   watch(parts: readonly string[]): void {
-    this.loop.watch(parts);
+    this.loop.onlookers.watch(parts, this.loop.time);
   }
 
   get traces(): readonly Trace[] {
-    return this.loop.traces;
+    return this.loop.onlookers.traces;
   }
 
   plan(): Plan {

@@ -10,16 +10,14 @@ import { type BuiltCircuit, conductanceOf, makeBuiltCircuit } from './built-circ
 import type { Circuit } from './circuit/circuit.ts';
 import type { ChipListener } from './digital/chip-slot.ts';
 import { contactBounce } from './digital/contact-bounce.ts';
-import { type MovingInput, oscillationsOf } from './digital/oscillations.ts';
 import { type Alarm, Schedule } from './digital/schedule.ts';
 import type { ContactMove, SwitchStates } from './digital/switch-state.ts';
 import { startLoops } from './digital/undecided-loops.ts';
+import { Onlookers } from './onlookers.ts';
 import { type Breakdown, OverloadDamage } from './readout/overload-damage.ts';
-import { Probes } from './readout/probes.ts';
 import type { Oscillation } from './readout/readings.ts';
-import { Recorder, type Trace } from './readout/recorder.ts';
-import { Repeats } from './repeats.ts';
-import { SETTLE_LIMITS, SettleLimits, TURNS_AMONG_TICKS, TURNS_IN_TIME, TURNS_TO_REST } from './settle-limits.ts';
+import { Restlessness } from './restlessness.ts';
+import { SETTLE_LIMITS, TURNS_AMONG_TICKS, TURNS_IN_TIME, TURNS_TO_REST } from './settle-limits.ts';
 
 /** While voltages are on their way, overloads are looked at no more often [s]; far below the times in which they do damage. */
 const WEAR_LOOKS = 1e-4;
@@ -45,7 +43,7 @@ export class TimeLoop {
   private readonly broken: (gone: Breakdown) => void;
   readonly schedule = new Schedule();
   readonly events: ChipEvent[] = [];
-  readonly probes = new Probes();
+  readonly onlookers = new Onlookers(() => this.built);
   readonly overload: OverloadDamage;
   readonly listener: ChipListener;
   built: BuiltCircuit;
@@ -64,14 +62,7 @@ export class TimeLoop {
   private stopped = false;
   /** what happened last was begun by a clock, and so is all that follows: nobody waits for that */
   private byClock = false;
-  private readonly settleLimits = new SettleLimits();
-  private readonly repeats = new Repeats();
-  /** states come again and again */
-  private repeated = false;
-  /** of the step under way, how much has been looked at [s] */
-  private seen = 0;
-  /** while somebody looks at pins in time */
-  private recorder: Recorder | undefined;
+  private readonly restlessness = new Restlessness(() => this.built);
 
   constructor(first: Circuit, switches: SwitchStates, options: Options, broken: (gone: Breakdown) => void) {
     this.options = options;
@@ -83,7 +74,7 @@ export class TimeLoop {
       alarm: (slot, time, name, background) => this.schedule.alarm(time, slot, name, background || this.byClock),
       report: (event) => {
         this.events.push(event);
-        this.recorder?.reported(event, this.time);
+        this.onlookers.reported(event, this.time);
       },
       rebounds: (bounce) => (options.bounce && !options.still ? contactBounce(bounce, random) : []),
       moved: (device, from, to) => {
@@ -91,7 +82,7 @@ export class TimeLoop {
         this.dirty = true;
       },
     };
-    this.built = makeBuiltCircuit(first, this.switches.switches, this.listener, this.probes);
+    this.built = makeBuiltCircuit(first, this.switches.switches, this.listener, this.onlookers.probes);
     this.overload = new OverloadDamage(() => this.built.circuit);
     // the bench as found: at rest since long ago
     this.built.solver.arrive();
@@ -106,27 +97,10 @@ export class TimeLoop {
     return due || (this.swings && !this.built.solver.resting());
   }
 
-  watch(parts: readonly string[]): void {
-    if (parts.length === 0) this.recorder = undefined;
-    else {
-      if (!this.recorder) {
-        this.recorder = new Recorder();
-        this.recorder.attach(this.built.runtime);
-      }
-      this.recorder.watch(parts);
-      this.noteTime();
-    }
-  }
-
-  get traces(): readonly Trace[] {
-    return this.recorder?.traces ?? [];
-  }
-
   /** a hand begins to do something */
   handBegins(): void {
     this.byClock = false;
-    this.probes.begin();
-    this.built.droops?.clear();
+    this.onlookers.handBegins();
   }
 
   /** the network's values have changed everywhere */
@@ -137,9 +111,9 @@ export class TimeLoop {
 
   /** goes on with another wiring; `built` is it already */
   rewired(): void {
-    this.recorder?.attach(this.built.runtime);
+    this.onlookers.attach();
     // its marks have other numbers
-    this.countAgain();
+    this.restlessness.begin();
     this.settleJump();
   }
 
@@ -160,7 +134,7 @@ export class TimeLoop {
   /** Runs to `until`, or to rest if `until` is Infinity; false if it did not come to rest, or did not get that far in `most` turns. Yields after each. */
   *pass(until: number, most = until === Number.POSITIVE_INFINITY ? TURNS_TO_REST : TURNS_IN_TIME): Generator<void, boolean> {
     const goal: Goal = { until, toRest: until === Number.POSITIVE_INFINITY, lastEvent: this.time, ticking: 0 };
-    this.countAgain();
+    this.restlessness.begin();
     if (goal.toRest) {
       this.oscillations = [];
       this.swings = false;
@@ -175,22 +149,14 @@ export class TimeLoop {
     // what was about to change has changed: no reading falls between the two
     for (let k = 0; k < MOST_JUMPS && this.dirty; k++) this.settleJump();
     if (goal.toRest || this.stopped) this.swings = true;
-    if (goal.toRest && !this.stopped) this.oscillations = this.findOscillations();
+    if (goal.toRest && !this.stopped) this.oscillations = this.restlessness.oscillations();
     return false;
-  }
-
-  private countAgain(): void {
-    this.settleLimits.begin(this.built.runtime.watches.list.length);
-    this.repeats.begin();
-    this.repeated = false;
   }
 
   /** Some loop goes round and round, or clocks alone keep the last voltages from arriving. */
   private goesOnForEver(goal: Goal): boolean {
     goal.ticking = this.byClock && !this.schedule.foreground() ? goal.ticking + 1 : 0;
-    // not in the middle of an edge, which would be shown as if it lasted
-    const repeated = this.repeated && !this.dirty && (this.built.solver.resting() || this.time >= this.repeats.settledAt());
-    return repeated || this.settleLimits.restless() || goal.ticking > TURNS_AMONG_TICKS;
+    return this.restlessness.isSure(this.time, this.dirty) || goal.ticking > TURNS_AMONG_TICKS;
   }
 
   private takeDue(goal: Goal): void {
@@ -221,7 +187,7 @@ export class TimeLoop {
     const horizon = Math.min(until, this.schedule.next(), toRest ? Number.POSITIVE_INFINITY : this.overload.due());
     if (solver.resting()) return this.jumpTo(horizon, goal);
     if (this.time >= until || (toRest && !this.schedule.foreground() && this.time - goal.lastEvent > SETTLE_LIMITS)) {
-      this.recorder?.rested(this.time);
+      this.onlookers.rested(this.time);
       return false;
     }
     this.step(horizon, goal);
@@ -232,7 +198,7 @@ export class TimeLoop {
   private jumpTo(horizon: number, { until, toRest }: Goal): true | undefined {
     if (!this.schedule.foreground() && this.startUndecided()) return undefined;
     if (toRest && !this.schedule.foreground()) {
-      this.recorder?.rested(this.time);
+      this.onlookers.rested(this.time);
       return true;
     }
     this.time = horizon;
@@ -241,12 +207,11 @@ export class TimeLoop {
 
   /** Voltages are on their way: one step of it. */
   private step(horizon: number, goal: Goal): void {
-    const { solver, runtime, droops } = this.built;
+    const { solver, runtime } = this.built;
     const most = goal.toRest ? Math.min(horizon - this.time, SETTLE_LIMITS) : horizon - this.time;
-    this.seen = 0;
-    const { moved, passed } = solver.step(most, this.isLookedAt() || droops ? this.look : undefined);
+    const { moved, passed } = solver.step(most, this.onlookers.begin(this.time));
     this.time += moved;
-    droops?.look(solver.x, solver.end, moved - this.seen, solver.resting());
+    this.onlookers.stepped(moved);
     // floating-point time: a step to the horizon lands on it
     if (horizon - this.time < 1e-18) this.time = Math.max(this.time, horizon);
     if (this.time - this.overload.since() >= WEAR_LOOKS && !this.options.still) this.overload.follow(solver.x, this.time);
@@ -254,66 +219,29 @@ export class TimeLoop {
       goal.lastEvent = this.time;
       runtime.deliver(this.counted(passed), solver.x, solver.end, undefined);
     }
-    this.noteTime();
+    this.onlookers.note(this.time);
   }
-
-  /** Moments within a step are shown to those who look. */
-  private readonly look = (moved: number, x: Float64Array): void => {
-    const { solver, droops } = this.built;
-    droops?.look(x, solver.end, moved - this.seen, false);
-    this.recorder?.note(this.time + moved, x);
-    this.probes.note(x);
-    this.seen = moved;
-  };
 
   /** Values of the network have changed at this moment. */
   private settleJump(): void {
-    const { circuit, solver, floatingInputs, unknownOutputs, runtime, droops } = this.built;
+    const { circuit, solver, floatingInputs, unknownOutputs, runtime } = this.built;
     this.dirty = false;
     this.stressUnread = true;
     this.loopsUnread = true;
-    if (!this.byClock && this.repeats.jumped(() => circuit.network.state(), solver.x, this.time)) this.repeated = true;
+    if (!this.byClock) this.restlessness.jumped(this.time);
     this.overload.leave(this.time);
-    this.noteTime();
+    this.onlookers.note(this.time);
     if (this.options.still) solver.arrive();
     else solver.jump();
-    droops?.look(solver.x, solver.end, 0, solver.resting());
+    this.onlookers.jumped(this.time);
     floatingInputs.changed();
     unknownOutputs.changed();
-    this.noteTime();
     runtime.deliver(this.counted(solver.look()), solver.x, solver.end, circuit.partition.takeDirty());
-    this.noteTime();
+    this.onlookers.note(this.time);
   }
 
   private counted(passed: Int32Array): Int32Array {
-    return this.settleLimits.count(passed, this.time, this.schedule.foreground(), this.byClock);
-  }
-
-  private isLookedAt(): boolean {
-    return this.recorder !== undefined || this.probes.any();
-  }
-
-  /** for those who look at every moment */
-  private noteTime(): void {
-    if (!this.isLookedAt()) return;
-    const { solver } = this.built;
-    solver.complete();
-    this.recorder?.note(this.time, solver.x);
-    this.probes.note(solver.x);
-  }
-
-  /** It was waited for and did not come to rest. */
-  private findOscillations(): readonly Oscillation[] {
-    const { circuit, runtime } = this.built;
-    const moving: MovingInput[] = [];
-    for (const watch of runtime.watches.list.keys()) {
-      const at = this.settleLimits.returns(watch) ? runtime.inputAt(watch) : undefined;
-      if (at) moving.push({ ...at, period: this.settleLimits.period(watch) });
-    }
-    const loops = oscillationsOf(circuit, moving);
-    const [only] = loops;
-    // one that goes to and fro more than once a period is known by its states
-    return only && loops.length === 1 && this.repeated ? [{ ...only, period: this.repeats.period() }] : loops;
+    return this.restlessness.count(passed, this.time, this.schedule.foreground(), this.byClock);
   }
 
   /** What waits for itself is set going, once for each time that something has changed. */
@@ -337,7 +265,6 @@ export class TimeLoop {
     const to = conductanceOf(site, closed);
     this.listener.moved(site.device, network.conductance(site.device), to);
     network.setConductance(site.device, to);
-    this.settleLimits.contactMoved();
-    this.repeats.begin();
+    this.restlessness.contactMoved();
   }
 }
