@@ -191,6 +191,22 @@ describe('an overloaded worker', () => {
   });
 });
 
+test('words that take long let an act through before they are said', () => {
+  let ms = 0;
+  const bench = loop(() => ms);
+  bench.open(ledPlan(330));
+  // a slice of them takes longer than it may
+  ms = 60;
+  bench.clock.pass(30);
+  expect(bench.kinds()).not.toContain('findings');
+  ms = 0;
+  bench.ask({ ask: 'act', act: { do: 'set', part: 'PS1', pole: 0, closed: false } });
+  expect(bench.last('switches')?.switches.PS1).toEqual([false]);
+  expect(bench.kinds()).not.toContain('findings');
+  bench.clock.pass(100);
+  expect(bench.kinds().filter((kind) => kind === 'findings')).toHaveLength(1);
+});
+
 describe('a contact', () => {
   test('bounces an even number of times, up to six, never less than a microsecond apart', () => {
     const random = makeRandom(7);
