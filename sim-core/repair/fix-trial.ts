@@ -24,8 +24,12 @@ export interface SeenRow {
 
 const [DARK, LIT, OVER] = (['dark', 'lit', 'overdriven'] as const).map((b) => BRIGHTNESSES.indexOf(b));
 
-/** Every row of the table on this bench, supplies on, or a sample of them; undefined: it cannot be built. */
-export function seeRows(plan: Plan, { wanted, inputs, outputs }: TableGoal): readonly SeenRow[] | undefined {
+/** Every row of the table on this bench, supplies on, or a sample of them; undefined: it cannot be built. stop: looks no further after this row. */
+export function seeRows(
+  plan: Plan,
+  { wanted, inputs, outputs }: TableGoal,
+  stop: (seen: SeenRow, k: number) => boolean = () => false,
+): readonly SeenRow[] | undefined {
   const rows = 2 ** inputs.length;
   const shares: readonly Share[] =
     rows <= MOST_ROWS
@@ -50,6 +54,7 @@ export function seeRows(plan: Plan, { wanted, inputs, outputs }: TableGoal): rea
         else if (lit !== (((wanted.rows[row] ?? 0) & bit) !== 0)) wrong |= bit & care;
       }
       seen.push({ row, wrong, unknown });
+      if (stop({ row, wrong, unknown }, seen.length - 1)) return seen;
     }
   }
   return seen;

@@ -2,7 +2,7 @@
 
 import { grouped } from '../../shared/grouped.ts';
 import type { Plan } from '../../shared/plan.ts';
-import { noun, type Ref, type Sentence, sentenceOf, type Word } from '../sentence/wording.ts';
+import { inOhms, inVolts, noun, type Ref, type Sentence, sentenceOf, type Word } from '../sentence/wording.ts';
 import { hex } from '../units/hex.ts';
 import { siFormat } from '../units/quantity.ts';
 import type { Reason } from '../why/answer.ts';
@@ -39,7 +39,7 @@ const MEANT: Readonly<Record<string, Clause>> = {
   'meant-part': ({ n, count }) => (count > 2 ? sentenceOf`${n(0)} from ${n(1)} to ${n(2)} is missing` : sentenceOf`${n(0)} is missing`),
   'meant-kind': ({ n, d }) => sentenceOf`${n(0)} is another part than is meant: ${String(d.kind)}`,
   'meant-place': ({ n, d }) => sentenceOf`${n(0)} stands at ${String(d.is)}; as meant it stands at ${String(d.hole)}`,
-  'meant-leg': ({ n, d }) => sentenceOf`${n(0)} is in ${String(d.is)}; as meant it is in ${String(d.hole)}`,
+  'meant-leg': ({ n, d }) => sentenceOf`${n(1)} is in ${String(d.is)}; as meant it is in ${String(d.hole)}`,
   'meant-reversed': ({ n }) => sentenceOf`${n(0)} is the wrong way round: as meant its legs change places`,
   'meant-turned': ({ n }) => sentenceOf`${n(0)} is end for end: as meant it is rotated by half a turn`,
   'meant-value': ({ n, d }) => sentenceOf`${n(0)} is ${String(d.is)}; as meant it is ${String(d.meant)}`,
@@ -69,8 +69,18 @@ const PATH: Readonly<Record<string, Clause>> = {
   'switch-open': ({ pole, d }) => sentenceOf`${pole(0)} is open, and the path to ${railOf(d.side)} goes through it`,
   'no-voltage-difference': () => sentenceOf`both its legs are at the same voltage`,
   'rail-not-connected': ({ d }) => sentenceOf`${stripName(String(d.strip))}, is not connected to ${railOf(d.side)}`,
+  'led-not-connected': () => sentenceOf`it is not connected: nothing else is in the row of either leg`,
+  'wire-end-alone': ({ n, d }) =>
+    sentenceOf`${n(0)} ends in ${stripName(String(d.strip))}, where nothing else is: the path to ${railOf(d.side)} is open there`,
+  'leg-alone': ({ n, d }) => sentenceOf`${n(1)} is alone in ${stripName(String(d.strip))}: the path to ${railOf(d.side)} is open there`,
+  'put-right-mends': ({ n, count }) =>
+    count > 1 && n(1) !== n(0)
+      ? sentenceOf`${n(0)} and ${n(1)} are not right: with them put right, every row is`
+      : sentenceOf`${n(0)} is not right: with it put right, every row is`,
+  'wire-at-other-rail': ({ n }) => sentenceOf`${n(0)} is in the wrong rail`,
+  'wire-too-many': ({ n }) => sentenceOf`${n(0)} joins what has to stay apart: without it every row is right`,
   'one-row-off': ({ n, d }) =>
-    sentenceOf`${n(0)} is ${Number(d.by) === 1 ? 'one row' : `${d.by} rows`} off, in ${stripName(String(d.beside))}: the path to ${railOf(d.side)} is open at ${holesInRow(String(d.strip))}`,
+    sentenceOf`${n(1)} is ${Number(d.by) === 1 ? 'one row' : `${d.by} rows`} off, in ${stripName(String(d.beside))}: the path to ${railOf(d.side)} is open at ${holesInRow(String(d.strip))}`,
   'not-connected': ({ d }) =>
     d.strip === ''
       ? sentenceOf`open circuit: nothing else is plugged in where its path ends`
@@ -118,9 +128,20 @@ const CHIP: Readonly<Record<string, Clause>> = {
     sentenceOf`the byte at ${address} is ${hex(Number(d.byte), 2)}: its bit ${Number(d.bit)} is ${Number(d.value)}`,
   'wrong-address': ({ n, pole, d, address }) =>
     sentenceOf`the memory reads address ${address}, but the switches are set for 0x${hex(Number(d.meant), Number(d.digits))}: ${n(0)} reads ${levelWord(d.reads)} although ${inputPole(pole(1), String(d.input))} is ${position(d.closed)}`,
-  'pin-at-other-pole': ({ n, pole }) => sentenceOf`${n(0)} is wired to ${pole(1)} instead of ${pole(1, 'meant')}`,
+  'pin-at-other-pole': ({ n, pole, count }) =>
+    sentenceOf`${n(count - 2)} is wired to ${pole(count - 1)} instead of ${pole(count - 1, 'meant')}`,
+  'pull-missing': ({ n, d }) => sentenceOf`${n(0)} has no resistor of ${inOhms(Number(d.ohms))} that holds it, as the other inputs have`,
+  'pull-of-other-value': ({ n, d }) =>
+    sentenceOf`${n(0)} is too large to hold ${n(1)}: ${inOhms(Number(d.ohms))}, and the other inputs have ${inOhms(Number(d.usual))}`,
+  'wire-missing': ({ n }) => sentenceOf`a wire between ${n(0)} and ${n(1)} is missing`,
+  'supply-set-low': ({ n, d }) =>
+    sentenceOf`${n(0)} is set to ${inVolts(Number(d.volts))}, and ${inVolts(Number(d.least))} is the least that is specified`,
   'not-as-wanted': ({ n, d, address }) =>
     sentenceOf`${n(0)} holds the wrong bit: the table wants bit ${Number(d.bit)} at ${address} to be ${Number(d.wants)}`,
+  'outside-table': ({ n, address }) =>
+    sentenceOf`nothing of the table is stored at address ${address}: ${n(0)}, which no input of the table uses, is high and has to be low`,
+  'other-output': ({ n, d }) => sentenceOf`it is fed from ${n(0)}, which is ${String(d.shows)}; ${String(d.name)} is ${n(1)}`,
+  'wires-exchanged': ({ d }) => sentenceOf`${grouped(Number(d.wires))} wires reach each other’s pins`,
   'as-wanted': ({ d }) =>
     d.rule === '' ? sentenceOf`that is what the table wants` : sentenceOf`that is what the table wants: ${withoutStop(String(d.rule))}`,
 };

@@ -9,6 +9,7 @@ import { capital, noun, type Sentence, sentenceOf, type Word } from '../sentence
 import { hex } from '../units/hex.ts';
 import { siFormat } from '../units/quantity.ts';
 import type { Reason, TestedFix, WhyAnswer } from '../why/answer.ts';
+import { sayChange } from './changes.ts';
 import { brightnessText } from './displays.ts';
 import { clauseOf, levelWord, MEANT_CODES, nounAt, poleAt } from './why-clauses.ts';
 
@@ -104,11 +105,15 @@ function sayTestedFix(p: TestedFix, led: string, plan: Plan): Sentence {
       : sentenceOf` ${p.others.length === 1 ? 'One other LED changes' : `${p.others.length} other LEDs change`} too: ${p.others.map((id) => plan.parts.find((part) => part.id === id)?.label ?? id).join(', ')}.`;
   const [first, second] = p.both ?? [];
   const act =
-    p.code === 'all-as-meant'
-      ? sentenceOf`Put ${listOf(p.at.map((_, i) => nounAt(p.at, i, plan)))} as meant`
-      : first && second
-        ? sentenceOf`${actOf(first, plan)} and ${actOf(second, plan).map(lowerFirst)}`
-        : actOf(p, plan);
+    p.code === 'move-wires'
+      ? sentenceOf`Exchange the ends of ${listOf(p.at.map((_, i) => nounAt(p.at, i, plan)))}`
+      : p.code === 'put-right'
+        ? [capital(sayChange(p.change))]
+        : p.code === 'all-as-meant'
+          ? sentenceOf`Put ${listOf(p.at.map((_, i) => nounAt(p.at, i, plan)))} as meant`
+          : first && second
+            ? sentenceOf`${actOf(first, plan)} and ${actOf(second, plan).map(lowerFirst)}`
+            : actOf(p, plan);
   return sentenceOf`${act}: ${noun({ kind: 'led', id: led }, plan)} is then ${p.after.brightness}${p.after.brightness === 'dark' ? '' : `, at ${siFormat(p.after.amps, 'A')}`}.${others}`;
 }
 
@@ -142,6 +147,7 @@ const ACTS: Readonly<Record<string, Act>> = {
   'set-value': (n, d) => sentenceOf`Set ${n} to ${String(d.meant)}`,
   'change-rails': (n, d) => sentenceOf`Take ${n} with ${d.split ? 'whole' : 'cut'} rails`,
   'remove-part': (n) => sentenceOf`Delete ${n}`,
+  'move-wires': (_, d) => sentenceOf`Move these ${grouped(Number(d.wires))} wires to each other’s places`,
   'remove-wire': (n) => sentenceOf`Delete ${n}`,
 };
 

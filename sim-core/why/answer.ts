@@ -4,6 +4,9 @@ import type { Finding } from '../findings/finding.ts';
 import type { Brightness } from '../run/readout/readings.ts';
 import type { Ref } from '../sentence/wording.ts';
 
+/** How an LED is to look. */
+export type Look = 'lit' | 'dark';
+
 /** One link: what is so, where, and the figures that show it. Words are made elsewhere. */
 export interface Reason {
   readonly code: string;
@@ -23,6 +26,8 @@ export interface TestedFix {
   readonly code: string;
   readonly at: readonly Ref[];
   readonly data: Readonly<Record<string, number | string>>;
+  /** what its proof shows to be so */
+  readonly claims?: Reason;
   /** of an edit that is several at once: each of them */
   readonly both?: readonly Reason[];
   /** the LED's current [A] and look before and after */

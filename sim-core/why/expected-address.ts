@@ -4,8 +4,8 @@ import { GROUND } from '../devices/network.ts';
 import { METAL, reachOf } from '../findings/resistive-reach.ts';
 import type { Circuit } from '../run/circuit/circuit.ts';
 import type { ChipSite, ContactSite } from '../run/circuit/sites.ts';
+import { feeds } from './contact-feeds.ts';
 import type { ExplanationQuestion, Side } from './explanation-step.ts';
-import { feeds } from './pin.ts';
 
 export interface ExpectedPin {
   /** position among the memory's address inputs */

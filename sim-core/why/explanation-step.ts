@@ -5,10 +5,12 @@ import type { Change } from '../document/changes.ts';
 import { replacing } from '../document/memory-writes.ts';
 import type { RuleContext } from '../findings/rule-context.ts';
 import type { Simulation } from '../run/api.ts';
-import type { Reason } from './answer.ts';
+import type { Look, Reason } from './answer.ts';
 
 export interface CandidateFix extends Reason {
   readonly change: Change;
+  /** what is so if the edit proves right, and is not said otherwise */
+  readonly claims?: Reason;
 }
 
 export interface ExplanationStep {
@@ -22,6 +24,11 @@ export interface ExplanationQuestion {
   readonly scene: RuleContext;
   /** outputs that the chain of causes has passed: none is asked twice */
   readonly asked: readonly Leg[];
+  /** the LED that was asked about, and how the table wants it where the switches stand */
+  readonly led?: string;
+  readonly wants?: Look | undefined;
+  /** does it look so? */
+  readonly isRight?: boolean;
 }
 
 export type Side = 'high' | 'low';

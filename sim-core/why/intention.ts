@@ -3,11 +3,9 @@ import { ledsOfOutput } from '../findings/led-of-output.ts';
 import type { RuleContext } from '../findings/rule-context.ts';
 import type { TableGoal } from '../repair/goal.ts';
 import type { SwitchedInput } from '../run/switched-inputs.ts';
+import type { Look } from './answer.ts';
 import { expectedPins } from './expected-address.ts';
 import type { ExplanationQuestion } from './explanation-step.ts';
-
-/** How an LED is to look. */
-export type Look = 'lit' | 'dark';
 
 /** What is meant by the switches, from their poles' names where they have one. */
 export interface Intention extends TableGoal {
@@ -47,7 +45,7 @@ function findIntention(q: ExplanationQuestion): Intention | undefined {
 }
 
 /** undefined: the table says nothing of it, or any will do. */
-export function lookWanted(intention: Intention | undefined, led: string): Look | undefined {
+export function lookWanted(intention: Intention | undefined, led = ''): Look | undefined {
   const output = intention?.outputs.get(led);
   if (!intention || output === undefined) return undefined;
   const { wanted, row } = intention;

@@ -3,10 +3,11 @@ import type { Net } from '../board/nets.ts';
 import { METAL, nearest, reachOf } from '../findings/resistive-reach.ts';
 import { toPart, toPin } from '../findings/rule.ts';
 import type { LedSite } from '../run/circuit/sites.ts';
+import { contactsTo } from './contact-feeds.ts';
 import { type ExplanationQuestion, type ExplanationStep, explanationStep, type Side } from './explanation-step.ts';
 import { whyOpen } from './open-circuit.ts';
 import { whyOutput } from './output.ts';
-import { contactsTo, setPole } from './pin.ts';
+import { setPole } from './pin.ts';
 
 /** A side that is this near to where it should be [V] is not what keeps the LED dark. */
 const NEAR_ENOUGH = 1.2;

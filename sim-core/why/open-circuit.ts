@@ -5,6 +5,7 @@ import { namer } from '../document/edits/ids.ts';
 import { reachOf } from '../findings/resistive-reach.ts';
 import { toLed, toNet, toPart, toPin, toWire } from '../findings/rule.ts';
 import type { LedSite } from '../run/circuit/sites.ts';
+import type { Reason } from './answer.ts';
 import {
   type CandidateFix,
   type ExplanationQuestion,
@@ -26,13 +27,17 @@ export function whyOpen(q: ExplanationQuestion, net: Net, side: Side, of: 'led' 
   const reach = reachOf(circuit);
   const reached = reach.from(net.index, 'no LEDs', (c) => !q.scene.closed(c));
   const nets = [...reached].sort((a, b) => b[1] - a[1]).map(([n]) => circuit.nets.all[n] as Net);
-  return (
-    railNotConnected(q, nets, side) ??
-    oneRowOff(q, nets, side) ??
-    otherLed(q, nets, side, site) ??
-    legInWrongRow(q, net, side, site) ??
-    (site && blocked(q, nets, side)) ??
-    notConnected(q, nets, of === 'pin' || side === 'high' || Math.max(0, ...reached.values()) >= LIMITING, side)
+  const rail = railNotConnected(q, nets, side);
+  if (rail) return rail;
+  const limited = of === 'pin' || side === 'high' || Math.max(0, ...reached.values()) >= LIMITING;
+  return explanationStep(
+    [(site && blocked(q, nets, side)) ?? whereItEnds(q, nets, side)],
+    [
+      ...oneRowOff(q, nets, side),
+      ...otherLed(q, nets, side, site),
+      ...legInWrongRow(q, net, side, site),
+      ...joined(q, nets, limited, side),
+    ],
   );
 }
 
@@ -54,96 +59,105 @@ function railNotConnected(q: ExplanationQuestion, nets: readonly Net[], side: Si
   return undefined;
 }
 
-/** A leg or a wire's end that stands alone one or two rows beside where the way ends. */
-function oneRowOff(q: ExplanationQuestion, nets: readonly Net[], side: Side): ExplanationStep | undefined {
-  const { circuit } = q.scene;
-  const { layout } = circuit;
-  for (const net of nets)
-    for (const by of MISSED_BY)
-      for (const strip of net.strips) {
+/** Legs and wires' ends that stand alone one or two rows beside where the way ends. */
+function oneRowOff(q: ExplanationQuestion, nets: readonly Net[], side: Side): CandidateFix[] {
+  const { layout } = q.scene.circuit;
+  return nets.flatMap((net) =>
+    MISSED_BY.flatMap((by) =>
+      net.strips.flatMap((strip): CandidateFix[] => {
         const beside = stripBeside(strip, by);
         const legs = layout.legs.filter((l) => l.strip === beside);
         const ends = layout.ends.filter((e) => e.strip === beside);
-        if (beside === undefined || legs.length + ends.length !== 1) continue;
+        if (beside === undefined || legs.length + ends.length !== 1) return [];
         const hole = freeHole(layout, strip);
         const fix = hole && (legs[0] ? moveLeg(legs[0], hole) : ends[0] && moveEnd(ends[0], hole));
-        if (!fix || nets.some((n) => n.strips.includes(beside))) continue;
-        const thing = legs[0] ? toPin(legs[0]) : toWire(ends[0]?.wire.id ?? '');
-        return explanationStep(
-          [{ code: 'one-row-off', at: [thing, ...toNet(net)], data: { strip, beside, by: Math.abs(by), side } }],
-          [{ ...fix, at: [thing] }],
-        );
-      }
-  return undefined;
+        if (!fix || nets.some((n) => n.strips.includes(beside))) return [];
+        const wire = toWire(ends[0]?.wire.id ?? '');
+        const at = legs[0] ? [{ kind: 'part', id: legs[0].part.id } as const, toPin(legs[0])] : [wire, wire];
+        return [{ ...fix, claims: { code: 'one-row-off', at, data: { strip, beside, by: Math.abs(by), side } } }];
+      }),
+    ),
+  );
 }
 
-/** Another LED stands in the way: it is the wrong way round, or the way ends behind it. */
-function otherLed(q: ExplanationQuestion, nets: readonly Net[], side: Side, site: LedSite | undefined): ExplanationStep | undefined {
-  const { circuit } = q.scene;
-  if (!site) return undefined;
-  for (const other of circuit.leds) {
-    if (other === site) continue;
+/** Another LED stands in the way, and might be the wrong way round. */
+function otherLed(
+  { scene: { circuit } }: ExplanationQuestion,
+  nets: readonly Net[],
+  side: Side,
+  site: LedSite | undefined,
+): CandidateFix[] {
+  if (!site) return [];
+  return circuit.leds.flatMap((other) => {
     const [here, there] = side === 'low' ? [other.anode, other.cathode] : [other.cathode, other.anode];
-    if (nets.includes(circuit.netOf(there)) && !nets.includes(circuit.netOf(here))) {
-      const { part } = other.placed;
-      if (part.at === undefined || part.to === undefined) continue;
-      return reversedLed(other);
-    }
-  }
-  return undefined;
+    const isInWay = other !== site && nets.includes(circuit.netOf(there)) && !nets.includes(circuit.netOf(here));
+    return isInWay ? reversedLed(other).fixes : [];
+  });
 }
 
-/** The LED's own leg stands alone, and a row beside it wires somewhere. */
-function legInWrongRow(q: ExplanationQuestion, net: Net, side: Side, site: LedSite | undefined): ExplanationStep | undefined {
+/** The LED's own leg stands alone, and a row beside it is in use. */
+function legInWrongRow(q: ExplanationQuestion, net: Net, side: Side, site: LedSite | undefined): CandidateFix[] {
   const { circuit } = q.scene;
   const leg = site && (side === 'high' ? site.anode : site.cathode);
-  if (!leg || net.legs.length !== 1 || net.ends.length > 0) return undefined;
-  for (const by of MISSED_BY) {
+  if (!leg || net.legs.length !== 1 || net.ends.length > 0) return [];
+  return MISSED_BY.flatMap((by): CandidateFix[] => {
     const beside = stripBeside(leg.strip, by);
     const used = beside && circuit.nets.ofStrip.get(beside);
     const hole = beside && freeHole(circuit.layout, beside);
     const fix = used && hole ? moveLeg(leg, hole) : undefined;
-    if (!fix || !beside || circuit.layout.legs.some((l) => l.strip === beside && l.part === leg.part)) continue;
-    return explanationStep(
-      [{ code: 'one-row-off', at: [toPin(leg)], data: { strip: beside, beside: leg.strip, by: Math.abs(by), side } }],
-      [fix],
-    );
-  }
-  return undefined;
+    if (!fix || !beside || circuit.layout.legs.some((l) => l.strip === beside && l.part === leg.part)) return [];
+    const at = [{ kind: 'part', id: leg.part.id } as const, toPin(leg)];
+    return [{ ...fix, claims: { code: 'one-row-off', at, data: { strip: beside, beside: leg.strip, by: Math.abs(by), side } } }];
+  });
 }
 
 /** Only a capacitor connects further, and it blocks DC. */
-function blocked(q: ExplanationQuestion, nets: readonly Net[], side: Side): ExplanationStep | undefined {
+function blocked(q: ExplanationQuestion, nets: readonly Net[], side: Side): Reason | undefined {
   const { circuit } = q.scene;
   const branch = circuit.branches.find(
     (b) => b.device.kind === 'capacitor' && b.placed.kind.group === 'passive' && b.legs.some((l) => nets.includes(circuit.netOf(l))),
   );
-  return branch && explanationStep([{ code: 'capacitor-in-path', at: [toPart(branch.placed)], data: { side } }]);
+  return branch && { code: 'capacitor-in-path', at: [toPart(branch.placed)], data: { side } };
 }
 
-/** Nothing is near: a wire, or a resistor where nothing else would limit the current, is simply not there. */
-function notConnected(q: ExplanationQuestion, nets: readonly Net[], limited: boolean, side: Side): ExplanationStep {
-  const { circuit } = q.scene;
+/** What stands alone where the path ends: a wire's end, or a leg; else the row, which leads nowhere. */
+function whereItEnds({ scene: { circuit } }: ExplanationQuestion, nets: readonly Net[], side: Side): Reason {
+  const { legs, ends } = circuit.layout;
   const [end] = nets;
+  for (const strip of nets.flatMap((n) => n.strips)) {
+    const [leg, ...otherLegs] = legs.filter((l) => l.strip === strip);
+    const [wire, ...otherEnds] = ends.filter((e) => e.strip === strip);
+    if (isRail(strip) || otherLegs.length + otherEnds.length > 0 || (leg && wire)) continue;
+    if (wire) return { code: 'wire-end-alone', at: [toWire(wire.wire.id), ...toNet(end)], data: { strip, side } };
+    if (leg?.part.to !== undefined)
+      return { code: 'leg-alone', at: [{ kind: 'part', id: leg.part.id }, toPin(leg)], data: { strip, side } };
+  }
   const strip = end?.strips.find((s) => !isRail(s) && s.includes('/')) ?? '';
+  return { code: 'not-connected', at: toNet(end), data: { strip, side } };
+}
+
+/** A wire, or a resistor where nothing else would limit the current, from there to the supply. */
+function joined(q: ExplanationQuestion, nets: readonly Net[], limited: boolean, side: Side): CandidateFix[] {
+  const { circuit } = q.scene;
+  const strip = nets[0]?.strips.find((s) => !isRail(s) && s.includes('/')) ?? '';
   const from = freeHole(circuit.layout, strip);
-  const fixes = [...(side === 'high' ? reachOf(circuit).plus : reachOf(circuit).minus)].flatMap((t): CandidateFix[] => {
+  return [...(side === 'high' ? reachOf(circuit).plus : reachOf(circuit).minus)].flatMap((t): CandidateFix[] => {
     const to = freeRailHole(circuit, t, strip);
     if (!from || !to) return [];
     return [limited ? addWire(q, from, to, side, 'add-wire') : addResistor(q, from, to)];
   });
-  return explanationStep([{ code: 'not-connected', at: toNet(end), data: { strip, side } }], fixes);
 }
 
 /** An LED that is the wrong way round. */
 export function reversedLed(site: LedSite): ExplanationStep {
   const { part } = site.placed;
   const at = [toLed(site)];
+  const reason: Reason = { code: 'led-reversed', at, data: {} };
   const fixes =
     part.at === undefined || part.to === undefined
       ? []
-      : [replacedPart('reverse-led', at, {}, part, { ...part, at: part.to, to: part.at })];
-  return explanationStep([{ code: 'led-reversed', at, data: {} }], fixes);
+      : [{ ...replacedPart('reverse-led', at, {}, part, { ...part, at: part.to, to: part.at }), claims: reason }];
+  return explanationStep([reason], fixes);
 }
 
 export function moveLeg(leg: Leg, hole: string): CandidateFix | undefined {

@@ -6,9 +6,9 @@ import type { Level } from '../parts/part.ts';
 import type { ChipSite } from '../run/circuit/sites.ts';
 import { bitCount } from '../units/bit-count.ts';
 import type { Reason } from './answer.ts';
+import { whySupply } from './chip-supply.ts';
 import { expectedPins } from './expected-address.ts';
 import { because, type ExplanationQuestion, type ExplanationStep, explanationStep, type Side } from './explanation-step.ts';
-import { whyOpen } from './open-circuit.ts';
 import { whyBurnt, whyPin } from './pin.ts';
 import { whyStoredBit } from './stored-bit.ts';
 
@@ -24,8 +24,8 @@ export function whyOutput(question: ExplanationQuestion, chip: ChipSite, output:
   const at = [toPin(pin.leg)];
   const burnt = whyBurnt(q, chip, pin.leg);
   if (burnt) return burnt;
-  if (reading.state.doing === 'no supply') return whyNoSupply(q, chip);
-  if (level === 'X' && hasTooLittle(q, chip)) return whyLowSupply(q, chip);
+  if (reading.state.doing === 'no supply') return whySupply(q, chip, 'chip-no-supply');
+  if (level === 'X' && hasTooLittle(q, chip)) return whySupply(q, chip, 'chip-supply-low');
   const blocked = whyDisabled(q, chip, at);
   if (blocked) return blocked;
   if (reading.state.doing === 'storing') return explanationStep([{ code: 'chip-storing', at: [toPart(chip.placed)], data: {} }]);
@@ -47,33 +47,11 @@ const hasTooLittle = (q: ExplanationQuestion, chip: ChipSite): boolean => {
   return reading !== undefined && reading.state.doing !== 'no supply' && reading.supply < chip.certainFrom;
 };
 
-function whyLowSupply(q: ExplanationQuestion, chip: ChipSite): ExplanationStep {
-  const volts = q.scene.chip(chip.placed.part.id)?.supply ?? 0;
-  return explanationStep([
-    { code: 'chip-supply-low', at: [toPart(chip.placed), toPin(chip.supply.leg)], data: { volts, least: chip.spec.supplyRange[0] } },
-  ]);
-}
-
 /** An output on one of these nets that is undefined because its chip has too little supply. */
 export function whyUncertain(q: ExplanationQuestion, nets: ReadonlySet<number>): ExplanationStep | undefined {
   const { circuit } = q.scene;
   const here = circuit.chips.find((chip) => hasTooLittle(q, chip) && chip.outputs.some((o) => nets.has(circuit.netOf(o.leg).index)));
-  return here && whyLowSupply(q, here);
-}
-
-function whyNoSupply(q: ExplanationQuestion, chip: ChipSite): ExplanationStep {
-  const { circuit } = q.scene;
-  const volts = q.scene.chip(chip.placed.part.id)?.supply ?? 0;
-  const reason: Reason = {
-    code: 'chip-no-supply',
-    at: [toPart(chip.placed), toPin(chip.supply.leg), toPin(chip.ground.leg)],
-    data: { volts },
-  };
-  const high = q.scene.at(circuit.netOf(chip.supply.leg).index) > q.scene.volts / 2;
-  return because(
-    reason,
-    high ? whyOpen(q, circuit.netOf(chip.ground.leg), 'low', 'pin') : whyOpen(q, circuit.netOf(chip.supply.leg), 'high', 'pin'),
-  );
+  return here && whySupply(q, here, 'chip-supply-low');
 }
 
 /** What a logic chip makes of its inputs; the first input that alone would turn the output to what is needed is asked further. */

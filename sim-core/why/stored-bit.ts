@@ -8,8 +8,10 @@ import { storedDifferences } from '../findings/stored-differences.ts';
 import { tablePins } from '../findings/table-pins.ts';
 import type { ChipSite, ContactSite } from '../run/circuit/sites.ts';
 import type { Reason } from './answer.ts';
+import { exchanged } from './exchanged-wires.ts';
 import { type ExpectedPin, expectedPins } from './expected-address.ts';
 import { type CandidateFix, type ExplanationQuestion, type ExplanationStep, explanationStep, type Side } from './explanation-step.ts';
+import { intentionOf } from './intention.ts';
 import { freeHole } from './nearby-holes.ts';
 import { moveEnd } from './open-circuit.ts';
 import { setPole, whyPin } from './pin.ts';
@@ -41,25 +43,15 @@ export function whyStoredBit(q: ExplanationQuestion, chip: ChipSite, output: num
   const wrongPins = expected.filter((p) => ((address >> p.bit) & 1) !== (p.means === 'high' ? 1 : 0));
   const [wrongPin] = wrongPins;
   if (wrongPin) {
-    const meant = expected.reduce((a, p) => (p.means === 'high' ? a | (1 << p.bit) : a & ~(1 << p.bit)), address);
-    const reason: Reason = {
-      code: 'wrong-address',
-      at: [toPin(wrongPin.leg), toPart(wrongPin.contact.placed)],
-      data: {
-        address,
-        meant,
-        digits,
-        name: chip.inputs.find((i) => i.leg === wrongPin.leg)?.name ?? '',
-        input: wrongPin.name,
-        reads: wrongPin.means === 'high' ? 'L' : 'H',
-        pole: wrongPin.contact.pole + 1,
-        closed: scene.closed(wrongPin.contact) ? 1 : 0,
-      },
-    };
-    const cause = wrongPin.wiredTo ? wrongPole(q, wrongPin, wrongPin.wiredTo) : whyPin(q, chip, wrongPin.leg, wrongPin.means);
+    const { reason, cause } = wrongAddress(q, chip, { address, digits, expected, wrongPin });
     return { reasons: [stored, reason, ...cause.reasons], fixes: cause.fixes };
   }
-
+  const elsewhere = outsideTable(q, chip, address);
+  if (elsewhere) {
+    const { cause, name } = elsewhere;
+    const data = { address, digits, name };
+    return { reasons: [stored, { code: 'outside-table', at: [toPin(elsewhere.leg)], data }, ...cause.reasons], fixes: cause.fixes };
+  }
   const line = plan.wanted?.outputs.findIndex((o) => o.pin === `${id}.${chip.outputs[output]?.name}`) ?? -1;
   const row = expected.length > 0 && plan.wanted ? wantedRow(q, chip, address) : undefined;
   const wants = row === undefined ? undefined : wantedBit(plan.wanted, row, line);
@@ -71,13 +63,71 @@ export function whyStoredBit(q: ExplanationQuestion, chip: ChipSite, output: num
       ],
       storeFixes(q, chip, { address, byte, bit }, needed),
     );
-  const rule = plan.wanted?.rules[line] ?? '';
-  const reasons =
-    wants === undefined ? [stored] : [stored, { code: 'as-wanted', at: [], data: { rule, name: plan.wanted?.outputs[line]?.name ?? '' } }];
-  return explanationStep(
-    reasons,
-    expected.map((p) => setPole(q, p.contact, !scene.closed(p.contact))),
-  );
+  if (wants === undefined) return explanationStep([stored], poleFixes(q, expected));
+  if (q.isRight) {
+    const data = { rule: plan.wanted?.rules[line] ?? '', name: plan.wanted?.outputs[line]?.name ?? '' };
+    return explanationStep([stored, { code: 'as-wanted', at: [], data }], poleFixes(q, expected));
+  }
+  return { reasons: [stored, ...otherColumn(q, chip, line)], fixes: exchanged(q) };
+}
+
+/** The first pin that reads otherwise than its pole is set. */
+function wrongAddress(q: ExplanationQuestion, chip: ChipSite, { address, digits, expected, wrongPin }: ReadAddress) {
+  const meant = expected.reduce((a, p) => (p.means === 'high' ? a | (1 << p.bit) : a & ~(1 << p.bit)), address);
+  const reason: Reason = {
+    code: 'wrong-address',
+    at: [toPin(wrongPin.leg), toPart(wrongPin.contact.placed)],
+    data: {
+      address,
+      meant,
+      digits,
+      name: chip.inputs.find((i) => i.leg === wrongPin.leg)?.name ?? '',
+      input: wrongPin.name,
+      reads: wrongPin.means === 'high' ? 'L' : 'H',
+      pole: wrongPin.contact.pole + 1,
+      closed: q.scene.closed(wrongPin.contact) ? 1 : 0,
+    },
+  };
+  return { reason, cause: wrongPin.wiredTo ? wrongPole(q, wrongPin, wrongPin.wiredTo) : whyPin(q, chip, wrongPin.leg, wrongPin.means) };
+}
+
+interface ReadAddress {
+  readonly address: number;
+  readonly digits: number;
+  readonly expected: readonly ExpectedPin[];
+  readonly wrongPin: ExpectedPin;
+}
+
+const poleFixes = (q: ExplanationQuestion, expected: readonly ExpectedPin[]): CandidateFix[] =>
+  expected.map((p) => setPole(q, p.contact, !q.scene.closed(p.contact)));
+
+/** The bit is as its own column of the table wants, but the LED is to show another one. */
+function otherColumn(q: ExplanationQuestion, chip: ChipSite, line: number): Reason[] {
+  const { wanted } = q.scene.circuit.plan;
+  const own = intentionOf(q)?.outputs.get(q.led ?? '');
+  const [meant, here] = [wanted?.outputs[own ?? -1], wanted?.outputs[line]];
+  if (!meant || !here || own === line) return [];
+  const pinOf = (pin: string) => {
+    const site = q.scene.circuit.chipById.get(pin.slice(0, pin.indexOf('.')));
+    return site?.outputs.find((o) => o.name === pin.slice(pin.indexOf('.') + 1))?.leg;
+  };
+  const at = [pinOf(here.pin), pinOf(meant.pin)].flatMap((leg) => (leg ? [toPin(leg)] : []));
+  return [{ code: 'other-output', at: [...at, toPart(chip.placed)], data: { shows: here.name, name: meant.name } }];
+}
+
+/** An address pin that the table does not use, high where nothing was written: the table stands where it is low. */
+function outsideTable(q: ExplanationQuestion, chip: ChipSite, address: number) {
+  const { circuit } = q.scene;
+  const { wanted } = circuit.plan;
+  const names = chip.spec.word?.address ?? [];
+  const used = new Set(expectedPins(q, chip).map((p) => p.bit));
+  const written = digitsByAddress(q.sim.plan().memories[chip.placed.part.id]);
+  const over = names.flatMap((name, bit) => (!used.has(bit) && (address >> bit) & 1 ? [{ name, bit }] : []));
+  const [first] = over;
+  if (!wanted || !first || used.size < wanted.inputs.length || written.has(address)) return undefined;
+  if (!written.has(over.reduce((a, { bit }) => a & ~(1 << bit), address))) return undefined;
+  const leg = chip.inputs.find((i) => i.name === first.name)?.leg;
+  return leg && { leg, name: first.name, cause: whyPin(q, chip, leg, 'low') };
 }
 
 /** The pin's wire goes to another pole than the one that stands for it. */
@@ -89,7 +139,7 @@ function wrongPole(q: ExplanationQuestion, wrongPin: ExpectedPin, other: Contact
   const right = wrongPin.contact.legs[side === 1 ? 1 : 0].strip;
   const hole = freeHole(circuit.layout, right);
   const ends = circuit.layout.ends.filter((e) => e.strip === wrong);
-  const at = [toPin(wrongPin.leg), toPart(other.placed), ...ends.slice(0, 1).map((e) => toWire(e.wire.id))];
+  const at = [...ends.slice(0, 1).map((e) => toWire(e.wire.id)), toPin(wrongPin.leg), toPart(other.placed)];
   const data = { pole: other.pole + 1, meant: wrongPin.contact.pole + 1 };
   return explanationStep([{ code: 'pin-at-other-pole', at, data }], hole ? ends.map((e) => moveEnd(e, hole)) : []);
 }

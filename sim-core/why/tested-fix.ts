@@ -6,15 +6,15 @@ import { switchedOn } from '../run/circuit/switch-settings.ts';
 import type { LedReading } from '../run/readout/readings.ts';
 import { isLit } from '../run/readout/readings.ts';
 import { simulate } from '../run/simulation.ts';
-import type { TestedFix } from './answer.ts';
+import type { Look, TestedFix } from './answer.ts';
 import type { CandidateFix, ExplanationQuestion } from './explanation-step.ts';
-import { type Intention, intentionOf, type Look, lookWanted } from './intention.ts';
+import { type Intention, intentionOf, lookWanted } from './intention.ts';
 
 /** Single edits tried, and of those how many are paired where none alone is enough. */
 const MOST_SINGLES = 24;
 const MOST_PAIRED = 6;
 /** So many that make the LED look as it should are gone through row by row. */
-const MOST_PROVEN = 6;
+const MOST_PROVEN = 24;
 
 /** What is asked of a fix: which LED it is for, and how that is to look where the switches stand. */
 interface Asked {
@@ -27,13 +27,14 @@ interface Asked {
 
 /**
  * The edit that makes the LED look as the table wants and is better in the most rows, or undefined if none of them holds. An LED that is as the table
- * wants, or of which no table speaks, is made to look the other way. brightness: as it is now.
+ * wants, or of which no table speaks, is made to look the other way. brightness: as it is now; more: tried where none of these holds.
  */
 export function testFix(
   q: ExplanationQuestion,
   led: string,
   brightness: LedReading['brightness'],
   fixes: readonly CandidateFix[],
+  more: () => readonly CandidateFix[] = () => [],
 ): TestedFix | undefined {
   const intention = intentionOf(q);
   const wants = lookWanted(intention, led);
@@ -47,6 +48,8 @@ export function testFix(
   const judge = new FixJudge({ q, led, look: (!asWanted && wants) || other, rows: !asWanted });
   const alone = best(judge, possible);
   if (alone) return alone;
+  const further = asWanted || wants === undefined ? undefined : best(judge, more());
+  if (further) return further;
   const some = possible.slice(0, MOST_PAIRED);
   return best(
     judge,
@@ -70,7 +73,8 @@ function best(judge: FixJudge, fixes: readonly (CandidateFix & Pick<TestedFix, '
     const tested = { ...tried, ...rows };
     if (!found || gain(tested) > gain(found) || (gain(tested) === gain(found) && tested.others.length < found.others.length))
       found = tested;
-    if (found.rows && found.rows.right === found.rows.of) break;
+    // without a table the first that says what is so is as good as any
+    if (found.rows ? found.rows.right === found.rows.of : found.claims) break;
   }
   return found;
 }
@@ -97,9 +101,9 @@ class FixJudge {
     const is = after.find((l) => l.led === led);
     if (is?.brightness !== look) return undefined;
     const others = after.filter((l) => l.led !== led && l.brightness !== lookOf(before, l.led)).map((l) => l.led);
-    const { change, code, at, data, both } = fix;
+    const { change, code, at, data, both, claims } = fix;
     return {
-      ...{ change, code, at, data, ...(both ? { both } : {}), others },
+      ...{ change, code, at, data, ...(both ? { both } : {}), ...(claims ? { claims } : {}), others },
       before: { amps: was.amps, brightness: was.brightness },
       after: { amps: is.amps, brightness: is.brightness },
     };
@@ -110,18 +114,17 @@ class FixJudge {
     const { q, led, rows } = this.asked;
     const plan = q.sim.plan();
     const fixed = apply(plan, change);
-    if (!this.isHarmless(fixed)) return undefined;
     const { intention } = this;
     const output = intention?.outputs.get(led);
-    if (!intention || output === undefined || !rows) return {};
-    const after = seeRows(fixed, intention);
+    if (!intention || output === undefined || !rows) return this.isHarmless(fixed) ? {} : undefined;
     this.before ??= seeRows(plan, intention);
-    if (!after || !this.before) return undefined;
-    for (const [k, { wrong, unknown }] of after.entries()) {
-      const was = this.before[k];
-      if (((wrong | unknown) >> output) & 1) return undefined;
-      if (!was || wrong & ~was.wrong || unknown & ~(was.wrong | was.unknown)) return undefined;
-    }
+    const { before } = this;
+    const isWorse = ({ wrong, unknown }: SeenRow, k: number) => {
+      const was = before?.[k];
+      return ((wrong | unknown) >> output) & 1 || !was || wrong & ~was.wrong || unknown & ~(was.wrong | was.unknown);
+    };
+    const after = seeRows(fixed, intention, (row, k) => Boolean(isWorse(row, k)));
+    if (!after || !this.before || after.length < this.before.length || !this.isHarmless(fixed)) return undefined;
     return { rows: { was: rightOf(this.before), right: rightOf(after), of: after.length } };
   }
 

@@ -26,15 +26,14 @@ export function unlikeMeant(plan: Plan): readonly UnlikeMeant[] {
 const ref = (kind: Ref['kind'], id: string): Ref => ({ kind, id });
 const point = (id: string): Ref => ref('point', id);
 
+/** about: what the edit's words begin with, if that is not the first of `at` */
 const unlike = (
   code: string,
   at: readonly Ref[],
   data: Reason['data'],
   fix: Pick<CandidateFix, 'code' | 'data' | 'change'>,
-): UnlikeMeant => ({
-  reason: { code, at, data },
-  fix: { ...fix, at },
-});
+  about?: Ref,
+): UnlikeMeant => ({ reason: { code, at, data }, fix: { ...fix, at: about ? [about] : at } });
 
 function boardsUnlike({ boards }: Plan, meant: readonly PlanBoard[]): UnlikeMeant[] {
   return meant.flatMap((board) => {
@@ -70,7 +69,8 @@ function partUnlike(plan: Plan, meant: PlanPart): UnlikeMeant[] {
   const change: Change = { op: 'replace', list: 'parts', before, after: { ...kept, ...bare, ...labelsOf(before) } };
   if (before.kind !== meant.kind) return [unlike('meant-kind', at, { kind: meant.kind }, { code: 'replace', data: {}, change })];
   const places = placesUnlike(plan, before, meant);
-  if (places) return [unlike(places.code, [...places.at, ...at], places.data, { code: places.act, data: places.data, change })];
+  if (places)
+    return [unlike(places.code, [...at, ...places.at], places.data, { code: places.act, data: places.data, change }, places.at[0])];
   if ((before.rotated ?? false) !== (meant.rotated ?? false))
     return [unlike('meant-turned', at, {}, { code: 'turn-part', data: {}, change })];
   const values = valuesUnlike(before, meant);

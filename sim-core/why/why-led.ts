@@ -5,20 +5,19 @@ import { toLed, toPart, toPin, toWire } from '../findings/rule.ts';
 import { forwardAt, makeScene } from '../findings/rule-context.ts';
 import { reversed } from '../findings/rules/led/reversed.ts';
 import type { Simulation } from '../run/api.ts';
-import type { LedSite, SupplySite } from '../run/circuit/sites.ts';
-import { isLit, LED_STEPS } from '../run/readout/readings.ts';
-import type { WhyAnswer } from './answer.ts';
+import type { ChipSite, LedSite, SupplySite } from '../run/circuit/sites.ts';
+import { type Brightness, isLit, LED_STEPS } from '../run/readout/readings.ts';
+import type { Reason, WhyAnswer } from './answer.ts';
 import { whatLimits, whyWeak } from './current.ts';
 import { type CandidateFix, type ExplanationQuestion, type ExplanationStep, explanationStep, newPart } from './explanation-step.ts';
+import { intentionOf, lookWanted } from './intention.ts';
 import { whyTerminal } from './led-terminal.ts';
 import { meantCarrier } from './meant-carrier.ts';
 import { freeHole, stripBeside } from './nearby-holes.ts';
 import { moveLeg, reversedLed } from './open-circuit.ts';
-import { whatOutputDrives, whyUncertain } from './output.ts';
+import { whatOutputDrives, whyOutput, whyUncertain } from './output.ts';
+import { suspects } from './suspects.ts';
 import { testFix } from './tested-fix.ts';
-
-/** What the chain takes for the cause from what stands beside it; where the bench is known as it is meant, nothing is guessed. */
-const GUESSES: ReadonlySet<string> = new Set(['led-reversed', 'one-row-off', 'pin-at-other-pole', 'as-wanted', 'not-as-wanted']);
 
 /** A chip whose supply is this far below its ground [V] is supplied backwards. */
 const BACKWARDS = 0.2;
@@ -31,13 +30,14 @@ const TRICKLE = 2e-6;
  */
 export function whyLed(sim: Simulation, led: string, supposed?: 'dark' | 'lit'): WhyAnswer {
   const readings = sim.readings();
-  const q: ExplanationQuestion = { sim, scene: makeScene(sim.circuit, readings), asked: [] };
+  const question: ExplanationQuestion = { sim, scene: makeScene(sim.circuit, readings), asked: [], led };
   const site = sim.circuit.leds.find((l) => l.id === led);
   const reading = readings.leds.find((l) => l.led === led);
-  const damaged = site ? undefined : damagedLed(q, led);
+  const damaged = site ? undefined : damagedLed(question, led);
   if (damaged) return damaged;
   if (!site || !reading) throw new Error(`no LED ${led} on this bench`);
   const { brightness, amps } = reading;
+  const q = withIntention(question, brightness);
   const refused = supposed === 'dark' && isLit(brightness) ? 'dark' : supposed === 'lit' && brightness === 'dark' ? 'lit' : undefined;
   const carrier = meantCarrier(q, led, brightness);
   const chain =
@@ -47,9 +47,24 @@ export function whyLed(sim: Simulation, led: string, supposed?: 'dark' | 'lit'):
       : isLit(brightness)
         ? whyLit(q, site)
         : whyDark(q, site));
-  const reasons = carrier ? [...carrier.reasons, ...chain.reasons.filter((r) => !GUESSES.has(r.code))] : chain.reasons;
-  const proof = testFix(q, led, brightness, [...(carrier?.fixes ?? []), ...chain.fixes]);
+  const proof = testFix(q, led, brightness, [...(carrier?.fixes ?? []), ...chain.fixes], () => suspects(q, chain.reasons, site));
+  const reasons = carrier ? [...chain.reasons, ...carrier.reasons] : withClaim(chain.reasons, proof?.claims);
   return { led, brightness, amps, reasons, ...(refused ? { refused } : {}), ...(proof ? { proof } : {}) };
+}
+
+/** What the table wants of the LED that is asked about. */
+function withIntention(q: ExplanationQuestion, brightness: Brightness): ExplanationQuestion {
+  const wants = lookWanted(intentionOf(q), q.led);
+  return { ...q, wants, isRight: wants === (isLit(brightness) ? 'lit' : brightness) };
+}
+
+/** Where a path ends; what is known of its end takes its place. */
+const OPEN: ReadonlySet<string> = new Set(['not-connected', 'wire-end-alone', 'leg-alone']);
+
+/** The chain ends at what a tested fix shows to be so. */
+function withClaim(reasons: readonly Reason[], claim: Reason | undefined): readonly Reason[] {
+  if (!claim) return reasons;
+  return [...reasons.filter((r) => !OPEN.has(r.code) && r.code !== claim.code), claim];
 }
 
 /** A damaged part has no LED any more, or one LED less, but a person may still ask about it. */
@@ -74,15 +89,19 @@ function whyDark(q: ExplanationQuestion, site: LedSite): ExplanationStep {
   if (!powered || offSupply(q, site)) return supplyOff(q, offSupply(q, site));
   const [anode, cathode] = [circuit.netOf(site.anode), circuit.netOf(site.cathode)];
   if (anode === cathode) return bridged(q, site);
+  if ([anode, cathode].every((net) => net.legs.length === 1 && net.ends.length === 0))
+    return explanationStep([{ code: 'led-not-connected', at: [toLed(site), toPin(site.anode), toPin(site.cathode)], data: {} }]);
   const backwards = q.scene.readings.chips.find((c) => c.supply < -BACKWARDS);
   if (backwards)
     return explanationStep([{ code: 'supply-reversed', at: [{ kind: 'part', id: backwards.part }], data: { volts: backwards.supply } }]);
-  if (reversed(circuit, site)) return reversedLed(site);
+  const isReversed = reversed(circuit, site) ? reversedLed(site) : undefined;
+  // a display cannot be turned round leg by leg: that its segment is the wrong way round shows in its voltage
+  if (isReversed && isReversed.fixes.length === 0 && (q.scene.led(site)?.volts ?? 0) < -BACKWARDS) return isReversed;
   const steps = [whyTerminal(q, anode, 'high', site), whyTerminal(q, cathode, 'low', site)].filter((a) => a.reasons.length > 0);
   if (steps.length === 0) return tooLittleVoltage(q, site);
   return explanationStep(
     steps.flatMap((a) => a.reasons),
-    steps.flatMap((a) => a.fixes),
+    [...(isReversed?.fixes ?? []), ...steps.flatMap((a) => a.fixes)],
   );
 }
 
@@ -153,20 +172,26 @@ function whyLit(q: ExplanationQuestion, site: LedSite): ExplanationStep {
   const { scene } = q;
   const { circuit } = scene;
   const reach = reachOf(circuit);
-  const reasons = [site.anode, site.cathode].flatMap((leg) => {
+  const drivers = [site.anode, site.cathode].flatMap((leg) => {
     const reached = reach.from(circuit.netOf(leg).index, 'no LEDs', (c) => !scene.closed(c));
     const output = nearest(reached, reach.outputs);
     for (const chip of circuit.chips)
       for (const [i, o] of chip.outputs.entries()) {
         const pull = scene.chip(chip.placed.part.id)?.pins.find((p) => p.pin === o.leg.pin);
-        if (output && circuit.netOf(o.leg).index === output.net && pull && Math.abs(pull.amps) > 0) return whatOutputDrives(q, chip, i);
+        if (output && circuit.netOf(o.leg).index === output.net && pull && Math.abs(pull.amps) > 0) return [{ chip, i, level: pull.level }];
       }
     return [];
   });
+  const fed = { code: 'fed-by-supply', at: [toPin(site.anode)], data: { volts: scene.at(circuit.netOf(site.anode).index) } };
+  if (q.wants === 'dark' && drivers.length > 0) {
+    // asked on as a dark one is: what would have to be otherwise at the output
+    const steps = drivers.map(({ chip, i, level }) => whyOutput(q, chip, i, level === 'H' ? 'low' : 'high'));
+    return explanationStep(
+      steps.flatMap((step, k) => [...whatOutputDrives(q, drivers[k]?.chip as ChipSite, drivers[k]?.i ?? 0).slice(0, 1), ...step.reasons]),
+      steps.flatMap((step) => step.fixes),
+    );
+  }
+  const reasons = drivers.flatMap(({ chip, i }) => whatOutputDrives(q, chip, i));
   const limits = whatLimits(q, site);
-  const first =
-    reasons.length > 0
-      ? reasons
-      : [{ code: 'fed-by-supply', at: [toPin(site.anode)], data: { volts: scene.at(circuit.netOf(site.anode).index) } }];
-  return explanationStep([...first, ...limits.reasons], limits.fixes);
+  return explanationStep([...(reasons.length > 0 ? reasons : [fed]), ...limits.reasons], limits.fixes);
 }

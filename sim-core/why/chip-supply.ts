@@ -1,0 +1,48 @@
+/** Why a chip has no supply, or too little: a supply pin at the wrong rail, one that nothing reaches, or a supply that gives less than the chip needs. */
+import { reachOf } from '../findings/resistive-reach.ts';
+import { toPart, toPin } from '../findings/rule.ts';
+import type { ChipSite } from '../run/circuit/sites.ts';
+import type { Reason } from './answer.ts';
+import { because, type ExplanationQuestion, type ExplanationStep, explanationStep, replacedPart } from './explanation-step.ts';
+import { whyOpen } from './open-circuit.ts';
+import { whyTied } from './tied-pin.ts';
+
+/** what: 'chip-no-supply' or 'chip-supply-low' */
+export function whySupply(q: ExplanationQuestion, chip: ChipSite, what: string): ExplanationStep {
+  const { circuit } = q.scene;
+  const volts = q.scene.chip(chip.placed.part.id)?.supply ?? 0;
+  const at = [toPart(chip.placed), toPin(chip.supply.leg), toPin(chip.ground.leg)];
+  const reason: Reason = { code: what, at, data: { volts, least: chip.spec.supplyRange[0] } };
+  const reach = reachOf(circuit);
+  const [plus, minus] = [circuit.netOf(chip.supply.leg), circuit.netOf(chip.ground.leg)];
+  const tied =
+    (reach.plus.has(minus.index) && whyTied(q, minus, chip.ground.leg, 'low', { volts })) ||
+    (reach.minus.has(plus.index) && whyTied(q, plus, chip.supply.leg, 'high', { volts }));
+  if (tied) return because(reason, tied);
+  if (!reach.plus.has(plus.index)) return because(reason, whyOpen(q, plus, 'high', 'pin'));
+  if (!reach.minus.has(minus.index)) return because(reason, whyOpen(q, minus, 'low', 'pin'));
+  return because(reason, whyWeakSupply(q, chip));
+}
+
+/** Both pins are on a supply, so it is the supply that gives too little. */
+function whyWeakSupply(q: ExplanationQuestion, chip: ChipSite): ExplanationStep {
+  const { circuit, readings } = q.scene;
+  const net = circuit.netOf(chip.supply.leg);
+  const site = circuit.supplies.find((s) => circuit.netOf(s.plus) === net);
+  const reading = readings.supplies.find((s) => s.part === site?.placed.part.id);
+  if (!site || !reading) return explanationStep([]);
+  const { part, kind } = site.placed;
+  const at = [toPart(site.placed)];
+  const [least, most] = chip.spec.supplyRange;
+  const { volts: set } = circuit.network.supplyOf(site.device);
+  if (reading.limiting) return explanationStep([{ code: 'supply-limits', at, data: { amps: reading.amps, volts: reading.volts } }]);
+  if (set >= least) return explanationStep([]);
+  const param = kind.params.find((p) => p.type === 'number' && p.unit === 'V');
+  const usual = Number(param?.fallback);
+  const right = usual >= least && usual <= most ? usual : (least + most) / 2;
+  const after = { ...part, params: { ...part.params, ...(param ? { [param.name]: right } : {}) } };
+  return explanationStep(
+    [{ code: 'supply-set-low', at, data: { volts: set, least } }],
+    param ? [replacedPart('set-value', at, { meant: `${right} V` }, part, after)] : [],
+  );
+}
