@@ -44,9 +44,11 @@ export function seeRows(
       const output = outputs.get(id);
       return output === undefined ? [] : [{ k, bit: 1 << output }];
     });
+    // an LED that is gone, or burnt open, is dark
+    const gone = [...outputs].reduce((mask, [id, output]) => (leds.includes(id) ? mask : mask | (1 << output)), 0);
     for (let row = walk.value.next(); row >= 0; row = walk.value.next()) {
       const care = ~(wanted.dontCare?.[row] ?? 0);
-      let [wrong, unknown] = [0, 0];
+      let [wrong, unknown] = [(wanted.rows[row] ?? 0) & gone & care, 0];
       for (const { k, bit } of shown) {
         const look = brightnesses[k];
         const lit = look === LIT || look === OVER;

@@ -1,8 +1,9 @@
 /** What the LEDs of a bench are to show: its table, the poles that set each input, and which LED shows which output. */
 import { done, failed, type Outcome } from '../../shared/outcome.ts';
 import type { Plan } from '../../shared/plan.ts';
-import { namedPoles } from '../../shared/pole-names.ts';
+import { type NamedPole, namedPoles } from '../../shared/pole-names.ts';
 import { ledsOfOutput } from '../findings/led-of-output.ts';
+import type { Circuit } from '../run/circuit/circuit.ts';
 import { simulate } from '../run/simulation.ts';
 import { type SwitchedInput, switchedInputs } from '../run/switched-inputs.ts';
 
@@ -26,12 +27,17 @@ export function goalOf(plan: Plan): Outcome<TableGoal> {
   if (!made.ok) return made;
   const found = switchedInputs(made.value);
   const poles = namedPoles(plan);
-  const high = found.filter((f) => f.highWhenClosed).length * 2 >= found.length;
+  const { circuit } = made.value;
+  const rails = wanted.inputs.flatMap(({ name }) => railOf(circuit, poles.get(name.toLowerCase())) ?? []);
+  const usual = rails.filter((isPlus) => isPlus).length * 2 >= rails.length;
   const inputs = wanted.inputs.map(({ name, pin }): SwitchedInput | undefined => {
     const set = found.find((f) => f.pin === pin);
     const named = poles.get(name.toLowerCase());
-    if (!named || (set && set.part === named.part && set.pole === named.pole)) return set;
-    return { name, pin, part: named.part, pole: named.pole, highWhenClosed: high };
+    if (!named || meant) return set;
+    const { part, pole } = named;
+    // a pole that goes the other way is meant so only where it works
+    const own = set?.part === part && set.pole === pole && set.highWhenClosed === railOf(circuit, named);
+    return { name, pin, part, pole, highWhenClosed: own ? set.highWhenClosed : usual };
   });
   const lost = wanted.inputs[inputs.indexOf(undefined)];
   if (lost)
@@ -43,3 +49,14 @@ export function goalOf(plan: Plan): Outcome<TableGoal> {
   const outputs = new Map(wanted.outputs.flatMap((o, k) => ledsOfOutput(plan, o).map((id) => [id, k] as const)));
   return done({ wanted, inputs: inputs.filter((i) => i !== undefined), outputs });
 }
+
+/** What a pole switches to, by the mark of its rail: true for plus, whatever the supply is connected to. */
+function railOf(circuit: Circuit, named: NamedPole | undefined): boolean | undefined {
+  if (!named) return undefined;
+  const sides = (circuit.contactsById.get(named.part)?.[named.pole]?.legs ?? []).map((leg) => circuit.netOf(leg));
+  const marks = sides.flatMap((net) => net.strips.flatMap((s) => RAIL_STRIP.exec(s)?.[1] ?? []));
+  return marks.length > 0 && marks.every((m) => m === marks[0]) ? marks[0] === '+' : undefined;
+}
+
+/** 'B1/+j', 'B1/-a0' */
+const RAIL_STRIP = /\/([+-])[aj]/;

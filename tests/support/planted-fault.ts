@@ -3,7 +3,7 @@ import type { Plan } from '../../shared/plan.ts';
 import { type Fault, type FaultKind, faultsOf } from '../../sim-core/faults/fault.ts';
 import { type FaultBench, faultBench } from '../../sim-core/faults/fault-bench.ts';
 import { atRow, type MeantRows, meantRows, type ShownRows, shownDifferences, shownRows } from '../../sim-core/faults/shown-rows.ts';
-import { apply } from '../../sim-core/index.ts';
+import { apply, ledsOfOutput } from '../../sim-core/index.ts';
 import type { SwitchedInput } from '../../sim-core/run/switched-inputs.ts';
 import { makeRandom } from '../../sim-core/units/random.ts';
 import { diagnosisBenches } from './diagnosis-benches.ts';
@@ -12,6 +12,8 @@ import { diagnosisBenches } from './diagnosis-benches.ts';
 export interface MeantBench extends MeantRows {
   readonly name: string;
   readonly faults: FaultBench;
+  /** LEDs that show an output of the table */
+  readonly asked: ReadonlySet<string>;
 }
 
 export interface Planted {
@@ -44,7 +46,8 @@ export function meantBenches(): readonly MeantBench[] {
     if (!faults.ok) throw new Error(faults.failure.says);
     const meant = meantRows(plan);
     if (!meant.ok) throw new Error(meant.failure.says);
-    return { name, faults: faults.value, ...meant.value };
+    const asked = new Set((plan.wanted?.outputs ?? []).flatMap((o) => ledsOfOutput(plan, o)));
+    return { name, faults: faults.value, asked, ...meant.value };
   });
   return known;
 }

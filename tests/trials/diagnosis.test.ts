@@ -13,8 +13,8 @@ const HELD_OUT = 1001;
 const FULL = process.env.TRIALS === 'full';
 const first = Number(process.env.FROM ?? 1);
 const count = FULL ? Number(process.env.COUNT ?? EACH) : 1;
-/** KIND=wire-row-off: that kind alone */
-const kinds = FAULT_KINDS.filter((k, i) => (FULL ? [undefined, k.kind].includes(process.env.KIND) : i % 3 === 0));
+/** KIND=wire-row-off,bit-wrong: these kinds alone */
+const kinds = FAULT_KINDS.filter((k, i) => (FULL ? (process.env.KIND?.split(',').includes(k.kind) ?? true) : i % 3 === 0));
 
 const share = (scores: readonly Score[], is: (s: Score) => boolean) => scores.filter(is).length;
 

@@ -1,0 +1,91 @@
+/** Edits that take back a mistake of the catalogue: most kinds are their own inverse, as a wire one row off is moved by one row. */
+import { readHole, stripOf } from '../board/tie-points.ts';
+import type { Change } from '../document/changes.ts';
+import { type Fault, faultsOf } from '../faults/fault.ts';
+import type { FaultBench } from '../faults/fault-bench.ts';
+import { chipOfOtherKind } from '../faults/kinds/chip-of-other-kind.ts';
+import { chipRotated } from '../faults/kinds/chip-rotated.ts';
+import { chipRowOff } from '../faults/kinds/chip-row-off.ts';
+import { displayPolarity } from '../faults/kinds/display-polarity.ts';
+import { displayRotated } from '../faults/kinds/display-rotated.ts';
+import { displayRowOff } from '../faults/kinds/display-row-off.ts';
+import { enableWrongRail } from '../faults/kinds/enable-wrong-rail.ts';
+import { ledTurned } from '../faults/kinds/led-reversed.ts';
+import { legRowOff } from '../faults/kinds/leg-row-off.ts';
+import { legWrongRail } from '../faults/kinds/leg-wrong-rail.ts';
+import { powerWireWrongRail } from '../faults/kinds/power-wire-wrong-rail.ts';
+import { resistorTenfold } from '../faults/kinds/resistor-tenfold.ts';
+import { resistorTenth } from '../faults/kinds/resistor-tenth.ts';
+import { supplyTurned } from '../faults/kinds/supply-reversed.ts';
+import { supplyWireWrongRail } from '../faults/kinds/supply-wire-wrong-rail.ts';
+import { switchRotated } from '../faults/kinds/switch-rotated.ts';
+import { switchRowOff } from '../faults/kinds/switch-row-off.ts';
+import { wireAcrossTrench } from '../faults/kinds/wire-across-trench.ts';
+import { wireMissing } from '../faults/kinds/wire-missing.ts';
+import { wireRowOff } from '../faults/kinds/wire-row-off.ts';
+import { wireTwoRowsOff } from '../faults/kinds/wire-two-rows-off.ts';
+import { wireWrongRail } from '../faults/kinds/wire-wrong-rail.ts';
+import { wiresSwapped } from '../faults/kinds/wires-swapped.ts';
+import { crowding, type RepairCandidate, touchedThings } from './candidate.ts';
+
+/** Kinds of mistake that, made once more, are taken back. A wire too many is taken out by leaving it out. */
+const OWN_INVERSE = [
+  wireRowOff,
+  wireTwoRowsOff,
+  wireAcrossTrench,
+  wiresSwapped,
+  wireWrongRail,
+  enableWrongRail,
+  powerWireWrongRail,
+  supplyWireWrongRail,
+  supplyTurned,
+  legRowOff,
+  legWrongRail,
+  ledTurned,
+  switchRowOff,
+  switchRotated,
+  chipRowOff,
+  chipRotated,
+  chipOfOtherKind,
+  displayRowOff,
+  displayRotated,
+  displayPolarity,
+  resistorTenfold,
+  resistorTenth,
+  wireMissing,
+];
+
+/** An end that stands alone in its row is likely the one that is wrong, so much; our choice. */
+const ALONE = 5;
+/** And one that would stand alone is not where it was meant to be. */
+const WOULD_BE_ALONE = 0.02;
+/** A wire that somebody laid is seldom one too many. */
+const REMOVED = 0.1;
+
+export function inverseFaults(bench: FaultBench): readonly RepairCandidate[] {
+  const counts = crowding(bench);
+  const alone = (point: string, least: number) => {
+    const hole = readHole(point, bench.plan.boards);
+    return hole.ok && 'row' in hole.value && (counts.get(stripOf(hole.value)) ?? 0) === least;
+  };
+  return faultsOf(bench, OWN_INVERSE).map((fault): RepairCandidate => {
+    const { kind, change, prior } = fault;
+    const moved = movedPoints(change);
+    const from = moved.some(([was]) => alone(was, 1)) ? ALONE : 1;
+    const to = moved.some(([, is]) => alone(is, 0)) ? WOULD_BE_ALONE : 1;
+    return { kind, change, things: touchedThings(change), prior: prior * from * to * removed(fault) };
+  });
+}
+
+const removed = ({ kind }: Fault): number => (kind === wireMissing.kind ? REMOVED : 1);
+
+/** From where to where ends and legs go, two of one change aside. */
+function movedPoints(change: Change): readonly (readonly [was: string, is: string])[] {
+  if (change.op !== 'replace') return [];
+  const { before, after } = change;
+  const points = (item: object) => Object.entries(item).filter(([name]) => ['from', 'to', 'at'].includes(name));
+  const is = new Map(points(after));
+  // a part with rows of legs goes as a whole
+  if (!('from' in before) && !('to' in before)) return [];
+  return points(before).flatMap(([name, was]) => (is.get(name) === was ? [] : [[String(was), String(is.get(name))] as const]));
+}

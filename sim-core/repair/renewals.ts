@@ -1,0 +1,119 @@
+/** Edits that renew: the table into the memories, a new part for a damaged one, rails joined, the supply as it comes, a leg out of its neighbour's row. */
+
+import { RAILS } from '../board/boards.ts';
+import { holeName, holeSpot, isRailHole, railHoleNear, readHole, sameStrip, stripOf } from '../board/tie-points.ts';
+import { type Change, setEntry } from '../document/changes.ts';
+import { reLeg } from '../document/edits/properties.ts';
+import { joinRails } from '../document/edits/wires.ts';
+import { replacing } from '../document/memory-writes.ts';
+import { type FaultBench, onTwoLegs, resistorsOf } from '../faults/fault-bench.ts';
+import { tablePins } from '../findings/table-pins.ts';
+import { crowding, type RepairCandidate, touchedThings } from './candidate.ts';
+import { storeTable } from './store-table.ts';
+
+/** As likely beside all wires as the catalogue of mistakes has them; our judgement. */
+const WEIGHTS = { image: 12, damaged: 50, rails: 5, supply: 50, value: 2, leg: 5 } as const;
+
+export function renewals(bench: FaultBench): readonly RepairCandidate[] {
+  return [...images(bench), ...damaged(bench), ...rails(bench), ...supplies(bench), ...values(bench), ...legs(bench)];
+}
+
+const candidate = (kind: string, change: Change, prior: number): RepairCandidate => ({
+  kind,
+  change,
+  things: touchedThings(change),
+  prior,
+});
+
+function images({ plan, circuit }: FaultBench): readonly RepairCandidate[] {
+  const stored = storeTable(plan, tablePins(circuit));
+  if (!stored.ok || stored.value.op !== 'all') return [];
+  const all = stored.value.changes;
+  return [...(all.length > 1 ? all : []), stored.value].map((c) => candidate('store-table', c, WEIGHTS.image / (all.length + 1)));
+}
+
+const damaged = ({ plan }: FaultBench): readonly RepairCandidate[] =>
+  plan.parts.filter((p) => p.damaged).map((p) => candidate('replace', replacing(plan, p), WEIGHTS.damaged));
+
+function rails({ context }: FaultBench): readonly RepairCandidate[] {
+  const joined = joinRails(context);
+  if (!joined.ok || joined.value.op !== 'all') return [];
+  const each = joined.value.changes;
+  return [...(each.length > 1 ? each : []), joined.value].map((c) => candidate('join-rails', c, WEIGHTS.rails / (each.length + 1)));
+}
+
+/** Supplies that are off, switched on. */
+export const switchedOff = ({ plan, circuit }: FaultBench): readonly RepairCandidate[] =>
+  circuit.supplies
+    .filter((s) => plan.switches[s.placed.part.id]?.[0] !== true)
+    .map(({ placed: { part } }) => candidate('switch-on', setEntry(plan, 'switches', part.id, [true]), WEIGHTS.supply));
+
+/** Volts and amps of a supply as it comes, where others are set. */
+function supplies({ circuit }: FaultBench): readonly RepairCandidate[] {
+  return circuit.supplies.flatMap(({ placed: { part, kind } }) => {
+    const changed = kind.params.filter((p) => p.type === 'number' && ['V', 'A'].includes(p.unit)).map((p) => p.name);
+    const kept = Object.entries(part.params ?? {}).filter(([name]) => !changed.includes(name));
+    if (kept.length === Object.keys(part.params ?? {}).length) return [];
+    const after = { ...part, params: Object.fromEntries(kept) };
+    return [candidate('supply-as-it-comes', { op: 'replace', list: 'parts', before: part, after }, WEIGHTS.supply / 10)];
+  });
+}
+
+/** A resistor gets the value that the others of this bench have. */
+function values(bench: FaultBench): readonly RepairCandidate[] {
+  const all = resistorsOf(bench);
+  const ohms = (r: (typeof all)[number]) => Number(r.params[r.kind.params[0]?.name ?? '']);
+  const counts = new Map<number, number>();
+  for (const r of all) counts.set(ohms(r), (counts.get(ohms(r)) ?? 0) + 1);
+  const usual = [...counts].filter(([, n]) => n > 1).map(([value]) => value);
+  const changes = all.flatMap((r) =>
+    usual
+      .filter((value) => value !== ohms(r) && (counts.get(ohms(r)) ?? 0) === 1)
+      .map((value): Change => {
+        const name = r.kind.params[0]?.name ?? '';
+        return { op: 'replace', list: 'parts', before: r.part, after: { ...r.part, params: { ...r.part.params, [name]: value } } };
+      }),
+  );
+  return changes.map((c) => candidate('change-value', c, WEIGHTS.value / changes.length));
+}
+
+/** How far the legs of a small part are bent [pitch]. */
+const REACH = 8;
+
+/** A part with both legs on one net: one of them goes to a row near it in which one thing stands alone, or to a rail. */
+function legs(bench: FaultBench): readonly RepairCandidate[] {
+  const { plan, circuit, context, room } = bench;
+  const lonely = [...crowding(bench)].filter(([, n]) => n === 1).map(([strip]) => strip);
+  const isFree = (name: string) => room.occupant(name) === undefined;
+  const changes = onTwoLegs(bench)
+    .filter(({ legs: [a, b] }) => a && b && circuit.netOf(a) === circuit.netOf(b))
+    .flatMap(({ part }) =>
+      (['at', 'to'] as const).flatMap((leg) => {
+        const other = readHole(part[leg === 'at' ? 'to' : 'at'] ?? '', plan.boards);
+        if (!other.ok) return [];
+        const hole = other.value;
+        const [x, y] = holeSpot(hole);
+        const near = plan.boards.flatMap((board) => [
+          ...RAILS.flatMap((rail) => railHoleNear(board, rail, x, (h) => isFree(holeName(h, plan.boards))) ?? []),
+          ...rowsOn(bench, lonely).filter((h) => h.board === board),
+        ]);
+        return near.flatMap((h) => {
+          const [hx, hy] = holeSpot(h);
+          if (Math.hypot(hx - x, hy - y) > REACH || stripOf(h) === stripOf(hole)) return [];
+          const made = reLeg(context, part.id, leg, holeName(h, plan.boards));
+          return made.ok ? [made.value] : [];
+        });
+      }),
+    );
+  return changes.map((c) => candidate('move-leg', c, WEIGHTS.leg / changes.length));
+}
+
+/** A free hole in each of these rows. */
+function rowsOn({ plan, circuit, room }: FaultBench, strips: readonly string[]) {
+  return circuit.layout.legs.flatMap((l) => {
+    if (!l.hole || isRailHole(l.hole) || !strips.includes(l.strip)) return [];
+    const { hole } = l;
+    const free = sameStrip(hole).find((h) => room.occupant(holeName(h, plan.boards)) === undefined);
+    return free ? [free] : [];
+  });
+}
