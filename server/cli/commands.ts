@@ -8,6 +8,7 @@ import { PLANT } from './plant.ts';
 import { PRESS } from './press.ts';
 import { PLAN, TEXT } from './print.ts';
 import { PROVE } from './prove.ts';
+import { REPAIR } from './repair.ts';
 import { SWEEP } from './sweep.ts';
 
-export const SHELL_COMMANDS: readonly ShellCommand[] = [CHECK, SWEEP, MARGINS, PRESS, PROVE, BUILD, PLANT, CHECKSUMS, TEXT, PLAN];
+export const SHELL_COMMANDS: readonly ShellCommand[] = [CHECK, SWEEP, MARGINS, PRESS, PROVE, REPAIR, BUILD, PLANT, CHECKSUMS, TEXT, PLAN];

@@ -22,6 +22,8 @@ export type Repair = RepairCandidate;
 
 /** How far the search has come. */
 export interface RepairProgress {
+  /** rows that are wrong before anything is done */
+  readonly wrong: number;
   readonly tried: number;
   readonly of: number;
   /** the likeliest first */
@@ -42,7 +44,7 @@ const FIRST_ROWS = 3;
 export function* searchRepairs(plan: Plan): Generator<RepairProgress, Outcome<RepairProgress>> {
   const search = RepairSearch.of(plan);
   if (!search.ok) return search;
-  const { candidates } = search.value;
+  const { candidates, rowsWrong: wrong } = search.value;
   const repairs: Repair[] = [];
   let tried = 0;
   for (const candidate of candidates) {
@@ -52,12 +54,12 @@ export function* searchRepairs(plan: Plan): Generator<RepairProgress, Outcome<Re
     if (best && candidate.prior < best.prior / FAR_BEHIND) break;
     const isKnown = repairs.some((r) => sameThings(r, candidate));
     if (!isKnown && search.value.isRepair(candidate.change)) repairs.push(candidate);
-    yield { tried, of: candidates.length, repairs };
+    yield { wrong, tried, of: candidates.length, repairs };
   }
-  return done({ tried, of: candidates.length, repairs });
+  return done({ wrong, tried, of: candidates.length, repairs });
 }
 
-/** All at once. Fails as `searchRepairs` does. */
+/** All at once. Fails with `card/no-switch`, `plan/…` or `table/none`. */
 export function findRepairs(plan: Plan): Outcome<RepairProgress> {
   const search = searchRepairs(plan);
   for (;;) {
@@ -94,7 +96,11 @@ class RepairSearch {
     this.candidates = this.wrong.length === 0 ? switchedOff(bench) : this.inReach(this.all());
   }
 
-  /** Fewest things touched first, then the likeliest. */
+  get rowsWrong(): number {
+    return this.wrong.length;
+  }
+
+  /** The likeliest first. */
   private all(): readonly RepairCandidate[] {
     const { bench } = this;
     const found = [...differencesFromMeant(bench.plan), ...renewals(bench), ...inverseFaults(bench), ...additions(bench)];

@@ -1,0 +1,62 @@
+/** What a hand does to make a repair, as sentences made from its change: "Move the end of wire W7 from b12 to b13." */
+import type { Plan, PlanPart, PlanWire } from '../../shared/plan.ts';
+import { sameValue } from '../../shared/same-value.ts';
+import type { Change } from '../document/changes.ts';
+import { partKind } from '../parts/catalogue.ts';
+import { readParams } from '../parts/part.ts';
+
+/** plan: the bench that is to be repaired. */
+export function sayRepair(change: Change, plan: Plan): string {
+  return sentencesOf(change, plan).join(' ');
+}
+
+function sentencesOf(change: Change, plan: Plan): readonly string[] {
+  if (change.op === 'all') return change.changes.flatMap((c) => sentencesOf(c, plan));
+  if (change.op === 'set-rows') return [];
+  if (change.op === 'set') {
+    if (!('id' in change)) return [];
+    if (change.field === 'memories') return [`Write the table into ${change.id}.`];
+    return change.field === 'switches' ? [`Switch ${change.id} ${change.after?.[0] ? 'on' : 'off'}.`] : [];
+  }
+  if (change.list === 'wires') return [ofWire(change)];
+  if (change.list === 'parts') return [ofPart(change)];
+  return [];
+}
+
+type OfList<L> = Extract<Change, { readonly list: L }>;
+
+function ofWire(change: OfList<'wires'>): string {
+  if (change.op === 'insert') return `Connect ${change.item.from} and ${change.item.to} with a wire.`;
+  if (change.op === 'remove') return `Remove wire ${change.item.id}.`;
+  const { before, after } = change;
+  const moved = (['from', 'to'] as const).filter((end) => before[end] !== after[end]);
+  if (moved.length === 2 && before.from === after.to && before.to === after.from) return `Turn wire ${before.id} round.`;
+  return moved.map((end) => `Move the end of wire ${before.id} from ${before[end]} to ${after[end]}.`).join(' ') || wireAgain(before);
+}
+
+const wireAgain = ({ id }: PlanWire): string => `Put wire ${id} in again.`;
+
+function ofPart(change: OfList<'parts'>): string {
+  if (change.op === 'insert') return `Add ${called(change.item)} ${between(change.item)}.`;
+  if (change.op === 'remove') return `Remove ${change.item.id}.`;
+  const { before, after } = change;
+  const { id } = before;
+  if (before.kind !== after.kind) return `Put a ${(partKind(after.kind)?.title ?? after.kind).toLowerCase()} in the place of ${id}.`;
+  if (before.damaged && !after.damaged) return `Replace ${id}.`;
+  if (!sameValue(before.params, after.params)) return `Set ${id} to ${printedValue(after)}.`;
+  if (before.at === after.to && before.to === after.at && before.to !== undefined) return `Reverse ${id}.`;
+  if (before.rotated !== after.rotated) return `Turn ${id} end for end.`;
+  if (before.to === undefined) return `Move ${id} so that its pin 1 is in ${after.at ?? 'no hole'}, and leave its wires where they are.`;
+  const legs = (['at', 'to'] as const).filter((leg) => before[leg] !== after[leg]);
+  return legs.map((leg) => `Move the leg of ${id} from ${before[leg]} to ${after[leg]}.`).join(' ') || `Put ${id} in again.`;
+}
+
+const between = ({ at, to }: PlanPart): string => (to === undefined ? `at ${at}` : `between ${at} and ${to}`);
+
+const called = (part: PlanPart): string => `${(partKind(part.kind)?.title ?? part.kind).toLowerCase()} ${part.id}, ${printedValue(part)},`;
+
+function printedValue(part: PlanPart): string {
+  const kind = partKind(part.kind);
+  const params = kind && readParams(kind, part);
+  return (params?.ok && kind?.value?.(params.value)) || part.kind;
+}

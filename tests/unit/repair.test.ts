@@ -1,0 +1,70 @@
+/** The search for a repair: mistakes of every sort taken back by the right act, nothing repaired that is right, and a search that can be stopped. */
+import { describe, expect, test } from 'vitest';
+import { demoPlan } from '../../shared/demo-plans.ts';
+import type { Plan } from '../../shared/plan.ts';
+import { apply, asMeant, findRepairs, proveTable, sayRepair, searchRepairs } from '../../sim-core/index.ts';
+import { planWith } from '../support/plans.ts';
+
+const greenhouse = demoPlan('greenhouse')!;
+const on = { ...greenhouse, switches: { ...greenhouse.switches, PS1: [true] } };
+
+const withWire = (id: string, ends: { from?: string; to?: string }): Plan => ({
+  ...on,
+  wires: on.wires.map((w) => (w.id === id ? { ...w, ...ends } : w)),
+});
+const withPart = (id: string, change: Partial<Plan['parts'][number]>): Plan => ({
+  ...on,
+  parts: on.parts.map((p) => (p.id === id ? { ...p, ...change } : p)),
+});
+
+function repairsOf(plan: Plan): string[] {
+  const found = findRepairs(plan);
+  if (!found.ok) throw new Error(found.failure.says);
+  for (const { change } of found.value.repairs) {
+    const proof = proveTable(apply(plan, change));
+    expect(proof.ok && proof.value.differences).toEqual([]);
+  }
+  return found.value.repairs.map((r) => sayRepair(r.change, plan));
+}
+
+describe('the first repair', () => {
+  test.each<[string, Plan, RegExp]>([
+    ['an LED the wrong way round', withPart('LED3', { at: 'e46', to: 'f46' }), /^Reverse LED3\.$/],
+    [
+      'a data wire left out',
+      { ...on, wires: on.wires.filter((w) => w.id !== 'W33') },
+      /^Connect \w(24 and \w33|33 and \w24) with a wire\.$/,
+    ],
+    [
+      'a pull-down left out',
+      { ...on, parts: on.parts.filter((p) => p.id !== 'R13') },
+      /^Add resistor R\d+, 10 kΩ, between \w5 and -\w\d+\.$/,
+    ],
+    ['an erased memory', { ...on, memories: {} }, /^Write the table into U1\.$/],
+    ['the supply off', { ...on, switches: { ...on.switches, PS1: [false] } }, /^Switch PS1 on\.$/],
+  ])('of %s', (_, plan, says) => {
+    expect(repairsOf(plan)[0]).toMatch(says);
+  });
+
+  test('is the difference from the plan as meant, where that is known', () => {
+    const meant = asMeant(on).meant;
+    const plan = { ...withWire('W30', { to: 'd28' }), ...(meant ? { meant } : {}) };
+    expect(repairsOf(plan)[0]).toBe('Move the end of wire W30 from d28 to b27.');
+  });
+});
+
+test('where every row is right, there is nothing to repair', () => {
+  expect(findRepairs(on)).toMatchObject({ ok: true, value: { wrong: 0, tried: 0, repairs: [] } });
+});
+
+test('a plan without a table is refused', () => {
+  expect(findRepairs(planWith({}))).toMatchObject({ ok: false, failure: { code: 'table/none' } });
+});
+
+test('a search says how far it has come, and can be left at any time', () => {
+  const search = searchRepairs({ ...on, memories: {} });
+  const [one, two] = [search.next().value, search.next().value];
+  expect([one, two]).toMatchObject([{ tried: 1 }, { tried: 2 }]);
+  search.return({ ok: true, value: { wrong: 0, tried: 0, of: 0, repairs: [] } });
+  expect(search.next().done).toBe(true);
+});
