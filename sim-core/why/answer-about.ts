@@ -6,6 +6,7 @@ import type { Chain } from './answer.ts';
 import { whyWrite } from './last-write.ts';
 import { whyPinLevel } from './pin-level.ts';
 import type { WhyQuestion } from './question.ts';
+import { whyRow } from './row.ts';
 import { whyWire } from './wire-current.ts';
 
 /** Every question but that about an LED's look, which whyLed answers. */
@@ -19,6 +20,8 @@ export function whyAbout(sim: Simulation, question: QuestionAbout): Chain {
       return whyPinLevel({ sim, scene, asked: [] }, question.id);
     case 'write':
       return whyWrite({ sim, scene, asked: [] }, memory(sim, question.id));
+    case 'row':
+      return whyRow({ sim, scene, asked: [] }, memory(sim, question.id), question.row);
     case 'wire':
       return whyWire(scene, question.id);
   }

@@ -7,10 +7,11 @@ import { partKind } from '../parts/catalogue.ts';
 import { readParams } from '../parts/part.ts';
 import { capital, noun, plain } from '../sentence/wording.ts';
 
-/** id: 'LED3' or 'DS1.a' of an LED, 'U1.20' (by its number) of a chip's pin, 'W7' of a wire, 'U1' of a memory; write: its last. */
+/** id: 'LED3' or 'DS1.a' of an LED, 'U1.20' (by its number) of a chip's pin, 'W7' of a wire, 'U1' of a memory: its last write, or its row; row: '01100', the table's inputs in their order, or '0x006'. */
 export type WhyQuestion =
   | { readonly about: 'led'; readonly id: string; readonly supposed?: 'dark' | 'lit' }
-  | { readonly about: 'pin' | 'wire' | 'write'; readonly id: string };
+  | { readonly about: 'pin' | 'wire' | 'write'; readonly id: string }
+  | { readonly about: 'row'; readonly id: string; readonly row?: string };
 
 /** A bench by its plan and the LEDs on it: 'LED3', 'DS1.a'. */
 interface AskedBench {
@@ -25,20 +26,25 @@ const CHIPS: ReadonlySet<string> = new Set(['memory', 'logic']);
 type Named = { readonly kind: 'led' | 'pin' | 'wire' | 'memory'; readonly id: string };
 
 /**
- * Reads a question such as 'LED1', 'LED1 dark', 'U1.A4', 'U1.20', 'W3' or 'U1 write', in either case. Fails with `run/nothing-to-explain` and says what can
+ * Reads a question such as 'LED1', 'LED1 dark', 'U1.A4', 'U1.20', 'W3', 'U1 write', 'U1 row' or 'U1 row 01100', in either case. Fails with `run/nothing-to-explain` and says what can
  * be asked instead.
  */
 export function readQuestion(text: string, bench: AskedBench): Outcome<WhyQuestion> {
   const [name = '', ...aspect] = text.trim().split(/\s+/);
   const named = thingNamed(name, bench);
   if ('nothing' in named) return refused(name, named.nothing, bench);
-  const question = asked(named, aspect.join(' ').toLowerCase());
+  const question = asked(named, aspect.join(' ').toLowerCase(), bench.plan.wanted?.inputs.length);
   return question ? done(question) : refused(text, `"why ${shortened(text)}" is not a question that can be answered.`, bench);
 }
 
-function asked({ kind, id }: Named, aspect: string): WhyQuestion | undefined {
+/** What is not a row of a table with so many inputs, nor an address, is no question. */
+function asked({ kind, id }: Named, aspect: string, inputs: number | undefined): WhyQuestion | undefined {
   if (kind === 'led' && (aspect === 'dark' || aspect === 'lit')) return { about: 'led', id, supposed: aspect };
-  if (kind === 'memory') return aspect === '' || aspect === 'write' ? { about: 'write', id } : undefined;
+  if (kind === 'memory') {
+    const [, row] = /^row(?: (0x[0-9a-f]{1,8}|[01]+))?$/.exec(aspect) ?? [];
+    if (row !== undefined) return row.startsWith('0x') || row.length === inputs ? { about: 'row', id, row } : undefined;
+    return aspect === '' || aspect === 'row' ? { about: 'row', id } : aspect === 'write' ? { about: 'write', id } : undefined;
+  }
   return aspect === '' ? { about: kind, id } : undefined;
 }
 
@@ -59,8 +65,9 @@ function thingNamed(name: string, bench: AskedBench): Named | { readonly nothing
 
 /** As a person would write it, and as a link to the answer says it. */
 export function writeQuestion(question: WhyQuestion): string {
-  const aspect = question.about === 'led' ? question.supposed : question.about === 'write' ? 'write' : undefined;
-  return aspect === undefined ? question.id : `${question.id} ${aspect}`;
+  const { about, id } = question;
+  const words = about === 'led' ? [question.supposed] : about === 'row' ? ['row', question.row] : about === 'write' ? ['write'] : [];
+  return [id, ...words].filter((w) => w !== undefined).join(' ');
 }
 
 const isSame = (a: string | undefined, b: string): boolean => a?.toLowerCase() === b.toLowerCase();

@@ -131,7 +131,7 @@ function outsideTable(q: ExplanationQuestion, chip: ChipSite, address: number) {
 }
 
 /** The pin's wire goes to another pole than the one that stands for it. */
-function wrongPole(q: ExplanationQuestion, wrongPin: ExpectedPin, other: ContactSite): ExplanationStep {
+export function wrongPole(q: ExplanationQuestion, wrongPin: ExpectedPin, other: ContactSite): ExplanationStep {
   const { circuit } = q.scene;
   const net = circuit.netOf(wrongPin.leg);
   const wrong = other.legs.find((l) => circuit.netOf(l) === net)?.strip;

@@ -5,7 +5,7 @@ import type { Plan } from '../../shared/plan.ts';
 import { FAULT_KINDS } from '../../sim-core/faults/catalogue.ts';
 import { faultsOf } from '../../sim-core/faults/fault.ts';
 import { faultBench } from '../../sim-core/faults/fault-bench.ts';
-import { apply, type Simulation, simulate } from '../../sim-core/index.ts';
+import { apply, partlyHexAddress, type Simulation, simulate } from '../../sim-core/index.ts';
 import type { Link, Reason } from '../../sim-core/why/answer.ts';
 import { whyAbout } from '../../sim-core/why/answer-about.ts';
 import { askWhy } from '../support/asked-why.ts';
@@ -96,6 +96,16 @@ function against(sim: Simulation, link: Link): string | undefined | 'not asked' 
         ? undefined
         : `it reads ${state?.data?.value} there`;
     }
+    case 'row-now': {
+      const address = sim.readings().chips.find((c) => c.part === pin)?.state.address;
+      return address && partlyHexAddress(address) === data.address ? undefined : 'its pins read another address';
+    }
+    case 'row-bit':
+    case 'row-bit-off': {
+      const [part, pole] = at[1]!.id.split('.');
+      if (sim.readings().switches[part!]?.[Number(pole) - 1] !== (data.closed === 1)) return 'the pole is the other way';
+      return levelOf(sim, pin) === data.level ? undefined : `it reads ${levelOf(sim, pin)}`;
+    }
     case 'wire-idle':
     case 'wire-carries':
       return Math.abs(Number(data.amps)) < 10 ? undefined : `${data.amps} A`;
@@ -105,7 +115,7 @@ function against(sim: Simulation, link: Link): string | undefined | 'not asked' 
 }
 
 trial(
-  'no sentence about a pin or a wire contradicts the simulation',
+  'no sentence about a pin, a wire or a row contradicts the simulation',
   { cases: planted, sample: 12, full: 1000 },
   ({ says, plan, kind }) => {
     const sim = simulate(plan, { still: true });
@@ -114,8 +124,13 @@ trial(
     const pins = circuit.chips.flatMap((c) => c.placed.legs.map((l) => `${l.part.id}.${l.pin}`));
     const wires = circuit.plan.wires.map((w) => w.id);
     let asked = 0;
-    for (const question of [...pins.map((id) => ({ about: 'pin', id }) as const), ...wires.map((id) => ({ about: 'wire', id }) as const)]) {
-      askWhy(sim.value, question.id);
+    const rows = circuit.chips.flatMap((c) => (c.spec.word ? [{ about: 'row', id: c.placed.part.id } as const] : []));
+    for (const question of [
+      ...rows,
+      ...pins.map((id) => ({ about: 'pin', id }) as const),
+      ...wires.map((id) => ({ about: 'wire', id }) as const),
+    ]) {
+      askWhy(sim.value, question.about === 'row' ? `${question.id} row` : question.id);
       for (const link of whyAbout(sim.value, question)) {
         const wrong = against(sim.value, link);
         if (wrong === 'not asked') continue;

@@ -118,7 +118,7 @@ describe('the last write', () => {
 describe('no write has come', () => {
   const READY = `${MEMORY}${READY_TO_WRITE}\nwire A0 black from a19 to -a24`;
   test('because nobody has pressed: a press would bring one', () => {
-    const said = askWhy(start(READY + writeNetwork()), 'U1');
+    const said = askWhy(start(READY + writeNetwork()), 'U1 write');
     expect(said.slice(0, 2)).toEqual([
       'No write has come to memory U1 since this bench was started.',
       'A press of push button SB1 does bring a pulse to U1 pin 21 (/WE), tried on a copy of this bench at rest, and so does the next. Press it.',
