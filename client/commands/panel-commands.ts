@@ -21,7 +21,8 @@ const why: Command = {
   name: 'why',
   synonyms: ['explain', 'ask why', 'why is'],
   group: 'Panel',
-  means: 'explain why an LED is lit, dim or dark, a pin high or low, what a wire carries, a memory its row, or what came of a write',
+  means:
+    'explain why an LED is lit, dim or dark, a pin high or low, what a wire carries, a memory its row, what came of a write, or why something flickers',
   example: 'why vent',
   takes: [
     {

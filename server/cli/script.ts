@@ -34,6 +34,7 @@ export const NOTATION: ReadonlyArray<readonly [word: string, means: string]> = [
   ['why:LED3', 'explain an LED'],
   ['why:LED3=dark', 'explain why it is dark, or correct that; lit likewise'],
   ['why:U1.A4', 'explain the level of a pin'],
+  ['why:LED3=flickers', 'explain why an LED, or a pin, changes by itself'],
   ['why:U1=row', 'explain which row a memory reads; row=01100 or row=0x006 for why not that one'],
   ['why:U1=write', 'explain what came of the last write to a memory, or why none has come'],
   ['why:W3', 'explain why a wire carries what it carries'],

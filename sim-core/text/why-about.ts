@@ -9,6 +9,7 @@ import { whyAbout } from '../why/answer-about.ts';
 import type { WhyQuestion } from '../why/question.ts';
 import { whyLed } from '../why/why-led.ts';
 import { sayWhy, stepOf, type WhyWords } from './why.ts';
+import { FLICKER_CLAUSES } from './why-flicker.ts';
 import { PIN_CLAUSES } from './why-pin.ts';
 import { ROW_CLAUSES } from './why-row.ts';
 import { WIRE_CLAUSES } from './why-wire.ts';
@@ -28,7 +29,8 @@ function sayChain([first, ...others]: Chain, plan: Plan): WhyWords {
 /** Throws for a reason that has no words. */
 function inWords(link: Link, plan: Plan): { readonly says: Sentence; readonly figures: string } {
   if ('severity' in link) return { says: sayFinding(link, plan), figures: '' };
-  const words = WIRE_CLAUSES[link.code] ?? PIN_CLAUSES[link.code] ?? WRITE_CLAUSES[link.code] ?? ROW_CLAUSES[link.code];
+  const words =
+    WIRE_CLAUSES[link.code] ?? PIN_CLAUSES[link.code] ?? WRITE_CLAUSES[link.code] ?? ROW_CLAUSES[link.code] ?? FLICKER_CLAUSES[link.code];
   if (!words) return stepOf(link, plan);
   const { says, figures = '' } = words(link);
   const [first = '', ...rest] = withNames(says, plan);

@@ -3,8 +3,10 @@ import { makeScene } from '../findings/rule-context.ts';
 import type { Simulation } from '../run/api.ts';
 import type { ChipSite } from '../run/circuit/sites.ts';
 import type { Chain } from './answer.ts';
+import type { ExplanationQuestion } from './explanation-step.ts';
+import { whyFlicker } from './flicker.ts';
 import { whyWrite } from './last-write.ts';
-import { whyPinLevel } from './pin-level.ts';
+import { turns, whyPinLevel } from './pin-level.ts';
 import type { WhyQuestion } from './question.ts';
 import { whyRow } from './row.ts';
 import { whyWire } from './wire-current.ts';
@@ -12,18 +14,25 @@ import { whyWire } from './wire-current.ts';
 /** Every question but that about an LED's look, which whyLed answers. */
 export type QuestionAbout = Exclude<WhyQuestion, { readonly about: 'led' }>;
 
-/** Throws if it is about something that is not on this bench. */
+/** A pole is named only if the pin has another level with it the other way. Throws if it is about something that is not on this bench. */
 export function whyAbout(sim: Simulation, question: QuestionAbout): Chain {
-  const scene = makeScene(sim.circuit, sim.readings());
+  const q: ExplanationQuestion = { sim, scene: makeScene(sim.circuit, sim.readings()), asked: [] };
+  const [headline, ...others] = chainOf(q, question);
+  return [headline, ...others.filter((l) => 'severity' in l || l.code !== 'pin-by-switch' || turns(q, l))];
+}
+
+function chainOf(q: ExplanationQuestion, question: QuestionAbout): Chain {
   switch (question.about) {
+    case 'flicker':
+      return whyFlicker(q, { kind: question.of, id: question.id });
     case 'pin':
-      return whyPinLevel({ sim, scene, asked: [] }, question.id);
+      return whyPinLevel(q, question.id);
     case 'write':
-      return whyWrite({ sim, scene, asked: [] }, memory(sim, question.id));
+      return whyWrite(q, memory(q.sim, question.id));
     case 'row':
-      return whyRow({ sim, scene, asked: [] }, memory(sim, question.id), question.row);
+      return whyRow(q, memory(q.sim, question.id), question.row);
     case 'wire':
-      return whyWire(scene, question.id);
+      return whyWire(q.scene, question.id);
   }
 }
 

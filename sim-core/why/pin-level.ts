@@ -109,7 +109,7 @@ function listens(q: ExplanationQuestion, { chip, leg, reading }: AskedPin, input
 }
 
 /** Does this pole decide the level of this pin? Tried on a copy. */
-function turns({ sim, scene }: ExplanationQuestion, { at: [pin, contact], data }: Reason): boolean {
+export function turns({ sim, scene }: ExplanationQuestion, { at: [pin, contact], data }: Reason): boolean {
   const id = contact?.id ?? '';
   const poles = (scene.readings.switches[id] ?? []).map((closed, k) => (k === Number(data.pole) - 1 ? !closed : closed));
   const plan = sim.plan();

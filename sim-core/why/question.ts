@@ -11,7 +11,8 @@ import { capital, noun, plain } from '../sentence/wording.ts';
 export type WhyQuestion =
   | { readonly about: 'led'; readonly id: string; readonly supposed?: 'dark' | 'lit' }
   | { readonly about: 'pin' | 'wire' | 'write'; readonly id: string }
-  | { readonly about: 'row'; readonly id: string; readonly row?: string };
+  | { readonly about: 'row'; readonly id: string; readonly row?: string }
+  | { readonly about: 'flicker'; readonly of: 'led' | 'pin'; readonly id: string };
 
 /** A bench by its plan and the LEDs on it: 'LED3', 'DS1.a'. */
 interface AskedBench {
@@ -26,7 +27,7 @@ const CHIPS: ReadonlySet<string> = new Set(['memory', 'logic']);
 type Named = { readonly kind: 'led' | 'pin' | 'wire' | 'memory'; readonly id: string };
 
 /**
- * Reads a question such as 'LED1', 'LED1 dark', 'U1.A4', 'U1.20', 'W3', 'U1 write', 'U1 row' or 'U1 row 01100', in either case. Fails with `run/nothing-to-explain` and says what can
+ * Reads a question such as 'LED1', 'LED1 dark', 'U1.A4', 'U1.20', 'W3', 'U1 write', 'U1 row' or 'U1 row 01100' or 'LED1 flickers', in either case. Fails with `run/nothing-to-explain` and says what can
  * be asked instead.
  */
 export function readQuestion(text: string, bench: AskedBench): Outcome<WhyQuestion> {
@@ -40,6 +41,7 @@ export function readQuestion(text: string, bench: AskedBench): Outcome<WhyQuesti
 /** What is not a row of a table with so many inputs, nor an address, is no question. */
 function asked({ kind, id }: Named, aspect: string, inputs: number | undefined): WhyQuestion | undefined {
   if (kind === 'led' && (aspect === 'dark' || aspect === 'lit')) return { about: 'led', id, supposed: aspect };
+  if ((kind === 'led' || kind === 'pin') && /^flickers?$/.test(aspect)) return { about: 'flicker', of: kind, id };
   if (kind === 'memory') {
     const [, row] = /^row(?: (0x[0-9a-f]{1,8}|[01]+))?$/.exec(aspect) ?? [];
     if (row !== undefined) return row.startsWith('0x') || row.length === inputs ? { about: 'row', id, row } : undefined;
@@ -63,10 +65,13 @@ function thingNamed(name: string, bench: AskedBench): Named | { readonly nothing
   return { nothing: `${plain([capital(noun({ kind: 'part', id: part.id }, plan))])} has no why of its own.` };
 }
 
+/** What is written after the name. */
+const ABOUT: Readonly<Partial<Record<WhyQuestion['about'], readonly string[]>>> = { write: ['write'], flicker: ['flickers'] };
+
 /** As a person would write it, and as a link to the answer says it. */
 export function writeQuestion(question: WhyQuestion): string {
   const { about, id } = question;
-  const words = about === 'led' ? [question.supposed] : about === 'row' ? ['row', question.row] : about === 'write' ? ['write'] : [];
+  const words = about === 'led' ? [question.supposed] : about === 'row' ? ['row', question.row] : (ABOUT[about] ?? []);
   return [id, ...words].filter((w) => w !== undefined).join(' ');
 }
 

@@ -116,7 +116,7 @@ function against(sim: Simulation, link: Link): string | undefined | 'not asked' 
 
 trial(
   'no sentence about a pin, a wire or a row contradicts the simulation',
-  { cases: planted, sample: 12, full: 1000 },
+  { cases: planted, sample: 6, full: 1000 },
   ({ says, plan, kind }) => {
     const sim = simulate(plan, { still: true });
     if (!sim.ok) throw new Error(`${says}: ${sim.failure.says}`);
