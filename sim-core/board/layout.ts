@@ -39,14 +39,16 @@ export interface Shape {
   readonly pins: readonly string[];
 }
 
+type ShapeOf = (part: PlanPart) => Outcome<Shape>;
+
 /** Where a terminal off the boards is, as a strip of its own. */
 const terminalStrip = (part: string, pin: string): string => `${part}.${pin}`;
 
 /** Places everything, or names the first thing that cannot be where the plan says. Fails with `plan/…`. */
-export function layOut(plan: Plan, shapeOf: (part: PlanPart) => Outcome<Shape>): Outcome<Layout> {
+export function layOut(plan: Plan, shapeOf: ShapeOf): Outcome<Layout> {
   const unique = checkIds(plan);
   if (!unique.ok) return unique;
-  const taken = new TakenHoles(plan.boards);
+  const taken = new TakenHoles();
   const legs = layLegs(plan, shapeOf, taken);
   if (!legs.ok) return legs;
   const ends = layEnds(plan, legs.value, taken);
@@ -69,76 +71,113 @@ function checkIds(plan: Plan): Outcome<void> {
   return done(undefined);
 }
 
+/** A leg's or a wire's end in a hole: what the hole is called, and what a refusal calls the leg. */
+interface InHole<T> {
+  readonly end: T;
+  readonly name: string;
+  readonly by: string;
+}
+
+/** Where a thing is on these boards, of this shape; things never change, so that it is found once. */
+interface Laid<T> {
+  readonly boards: readonly PlanBoard[];
+  readonly by: unknown;
+  readonly ends: readonly InHole<T>[];
+}
+
+const laidParts = new WeakMap<PlanPart, Laid<Leg>>();
+const laidWires = new WeakMap<PlanWire, Laid<WireEnd>>();
+
 /** One hole, one leg. */
 class TakenHoles {
   /** hole name → what is in it */
   readonly byName = new Map<string, string>();
-  private readonly boards: readonly PlanBoard[];
 
-  constructor(boards: readonly PlanBoard[]) {
-    this.boards = boards;
-  }
-
-  /** Takes the hole and answers its strip. by: "R1 pin 2"; at: where in the plan it is, for the refusal. */
-  take(hole: Hole, by: string, at: string): Outcome<string> {
-    const name = holeName(hole, this.boards);
+  /** at: where in the plan it is, for the refusal. */
+  take(name: string, by: string, at: string): Outcome<void> {
     const before = this.byName.get(name);
     if (before !== undefined)
       return failed('plan/hole-taken', at, `${name} is taken by ${before}, so ${by} cannot go there. Use another hole in the same row.`);
     this.byName.set(name, by);
-    return done(stripOf(hole));
+    return done(undefined);
   }
 }
 
-function layLegs(plan: Plan, shapeOf: (part: PlanPart) => Outcome<Shape>, taken: TakenHoles): Outcome<readonly Leg[]> {
+function layLegs({ boards, parts }: Plan, shapeOf: ShapeOf, taken: TakenHoles): Outcome<readonly Leg[]> {
   const legs: Leg[] = [];
-  for (const [i, part] of plan.parts.entries()) {
-    const at = `parts/${i}`;
-    const shape = shapeOf(part);
-    if (!shape.ok) return failed(shape.failure.code, `${at}/${shape.failure.at}`, shape.failure.says);
-    const { footprint, pins } = shape.value;
-    if (footprint.shape === 'off-board') {
-      if (part.at !== undefined)
-        return failed(
-          'plan/no-place',
-          `${at}/at`,
-          `${part.id} is beside the boards and has no leg to put into ${part.at}. Leave "at" out and give "spot".`,
-        );
-      for (const pin of pins) legs.push({ part, pin, strip: terminalStrip(part.id, pin) });
-      continue;
-    }
-    const holes = holesOfPart(plan.boards, part, footprint, at);
-    if (!holes.ok) return holes;
-    for (const [k, hole] of holes.value.entries()) {
-      const pin = pins[k] ?? String(k + 1);
-      const strip = taken.take(hole, `${part.id} pin ${pin}`, at);
-      if (!strip.ok) return strip;
-      legs.push({ part, pin, hole, strip: strip.value });
+  for (const [i, part] of parts.entries()) {
+    const known = laidParts.get(part);
+    const laid = known?.boards === boards && known.by === shapeOf ? done(known) : layPart(boards, part, shapeOf, `parts/${i}`);
+    if (!laid.ok) return laid;
+    for (const { end, name, by } of laid.value.ends) {
+      const free = end.hole ? taken.take(name, by, `parts/${i}`) : undefined;
+      if (free?.ok === false) return free;
+      legs.push(end);
     }
   }
   return done(legs);
 }
 
-function layEnds(plan: Plan, legs: readonly Leg[], taken: TakenHoles): Outcome<readonly WireEnd[]> {
+function layPart(boards: readonly PlanBoard[], part: PlanPart, shapeOf: ShapeOf, at: string): Outcome<Laid<Leg>> {
+  const shape = shapeOf(part);
+  if (!shape.ok) return failed(shape.failure.code, `${at}/${shape.failure.at}`, shape.failure.says);
+  const { footprint, pins } = shape.value;
+  const keep = (ends: readonly InHole<Leg>[]): Outcome<Laid<Leg>> => {
+    const laid = { boards, by: shapeOf, ends };
+    laidParts.set(part, laid);
+    return done(laid);
+  };
+  if (footprint.shape === 'off-board') {
+    if (part.at !== undefined)
+      return failed(
+        'plan/no-place',
+        `${at}/at`,
+        `${part.id} is beside the boards and has no leg to put into ${part.at}. Leave "at" out and give "spot".`,
+      );
+    return keep(pins.map((pin) => ({ end: { part, pin, strip: terminalStrip(part.id, pin) }, name: '', by: '' })));
+  }
+  const holes = holesOfPart(boards, part, footprint, at);
+  if (!holes.ok) return holes;
+  return keep(
+    holes.value.map((hole, k) => {
+      const pin = pins[k] ?? String(k + 1);
+      return { end: { part, pin, hole, strip: stripOf(hole) }, name: holeName(hole, boards), by: `${part.id} pin ${pin}` };
+    }),
+  );
+}
+
+function layEnds({ boards, wires }: Plan, legs: readonly Leg[], taken: TakenHoles): Outcome<readonly WireEnd[]> {
   const terminals = new Set(legs.flatMap((leg) => (leg.hole ? [] : [leg.strip])));
   const ends: WireEnd[] = [];
-  for (const [i, wire] of plan.wires.entries())
-    for (const end of ['from', 'to'] as const) {
+  for (const [i, wire] of wires.entries()) {
+    const known = laidWires.get(wire);
+    const laid = known?.boards === boards ? known : { boards, by: undefined, ends: [] as InHole<WireEnd>[] };
+    for (const [k, end] of (['from', 'to'] as const).entries()) {
       const name = wire[end];
-      const at = `wires/${i}/${end}`;
       if (terminals.has(name)) {
         ends.push({ wire, end, strip: name });
         continue;
       }
-      if (name.includes('.'))
-        return failed('plan/unknown-hole', at, `Wire ${wire.id} ends at ${name}, but no part here has a terminal of that name.`);
-      const hole = readHole(name, plan.boards);
-      if (!hole.ok) return failed('plan/unknown-hole', at, `Wire ${wire.id}: ${hole.failure.says}`);
-      const strip = taken.take(hole.value, `wire ${wire.id}`, at);
-      if (!strip.ok) return strip;
-      ends.push({ wire, end, hole: hole.value, strip: strip.value });
+      const placed = laid.ends[k] ? done(laid.ends[k]) : layEnd(boards, wire, end, `wires/${i}/${end}`);
+      if (!placed.ok) return placed;
+      const free = taken.take(placed.value.name, placed.value.by, `wires/${i}/${end}`);
+      if (!free.ok) return free;
+      ends.push(placed.value.end);
+      if (laid !== known) (laid.ends as InHole<WireEnd>[])[k] = placed.value;
     }
+    laidWires.set(wire, laid);
+  }
   return done(ends);
+}
+
+function layEnd(boards: readonly PlanBoard[], wire: PlanWire, end: 'from' | 'to', at: string): Outcome<InHole<WireEnd>> {
+  const name = wire[end];
+  if (name.includes('.'))
+    return failed('plan/unknown-hole', at, `Wire ${wire.id} ends at ${name}, but no part here has a terminal of that name.`);
+  const hole = readHole(name, boards);
+  if (!hole.ok) return failed('plan/unknown-hole', at, `Wire ${wire.id}: ${hole.failure.says}`);
+  const strip = stripOf(hole.value);
+  return done({ end: { wire, end, hole: hole.value, strip }, name: holeName(hole.value, boards), by: `wire ${wire.id}` });
 }
 
 /**

@@ -18,36 +18,42 @@ export interface Nets {
 }
 
 /** Union-find over the strips that are in use. Wires join; legs only belong. */
-export function findNets(layout: Layout): Nets {
-  const parent = new Map<string, string>();
-  const rootOf = (strip: string): string => {
+export function findNets({ legs, ends }: Layout): Nets {
+  const numbers = new Map<string, number>();
+  const names: string[] = [];
+  const numberOf = ({ strip }: { readonly strip: string }): number => {
+    let number = numbers.get(strip);
+    if (number === undefined) {
+      number = names.push(strip) - 1;
+      numbers.set(strip, number);
+    }
+    return number;
+  };
+  const legStrips = legs.map(numberOf);
+  const endStrips = ends.map(numberOf);
+  const parent = Int32Array.from(names, (_, strip) => strip);
+  const rootOf = (strip: number): number => {
     let root = strip;
-    for (let up = parent.get(root); up !== undefined && up !== root; up = parent.get(root)) root = up;
-    parent.set(strip, root);
+    while (parent[root] !== root) root = parent[root] as number;
+    parent[strip] = root;
     return root;
   };
-  for (const { strip } of [...layout.legs, ...layout.ends]) if (!parent.has(strip)) parent.set(strip, strip);
-  for (let i = 0; i < layout.ends.length; i += 2) {
-    const from = layout.ends[i];
-    const to = layout.ends[i + 1];
-    if (from && to) parent.set(rootOf(to.strip), rootOf(from.strip));
-  }
+  for (let i = 0; i + 1 < endStrips.length; i += 2) parent[rootOf(endStrips[i + 1] as number)] = rootOf(endStrips[i] as number);
 
-  const drafts = new Map<string, { strips: Set<string>; legs: Leg[]; ends: WireEnd[] }>();
-  const draftFor = (strip: string) => {
+  const all: { index: number; strips: string[]; legs: Leg[]; ends: WireEnd[] }[] = [];
+  const netAt = new Int32Array(names.length).fill(-1);
+  const ofStrip = new Map<string, Net>();
+  const netOf = (strip: number) => {
     const root = rootOf(strip);
-    let draft = drafts.get(root);
-    if (!draft) {
-      draft = { strips: new Set(), legs: [], ends: [] };
-      drafts.set(root, draft);
-    }
-    draft.strips.add(strip);
-    return draft;
+    if (netAt[root] === -1) netAt[root] = all.push({ index: all.length, strips: [], legs: [], ends: [] }) - 1;
+    return all[netAt[root] as number] as (typeof all)[number];
   };
-  for (const leg of layout.legs) draftFor(leg.strip).legs.push(leg);
-  for (const end of layout.ends) draftFor(end.strip).ends.push(end);
-
-  const all = [...drafts.values()].map((d, index): Net => ({ index, strips: [...d.strips], legs: d.legs, ends: d.ends }));
-  const ofStrip = new Map(all.flatMap((net) => net.strips.map((s) => [s, net] as const)));
+  for (const [strip, name] of names.entries()) {
+    const net = netOf(strip);
+    net.strips.push(name);
+    ofStrip.set(name, net);
+  }
+  for (const [i, leg] of legs.entries()) netOf(legStrips[i] as number).legs.push(leg);
+  for (const [i, end] of ends.entries()) netOf(endStrips[i] as number).ends.push(end);
   return { all, ofStrip };
 }

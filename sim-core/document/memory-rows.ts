@@ -24,6 +24,18 @@ export function putRows(rows: Rows | undefined, into: Uint8Array): void {
   }
 }
 
+const ends = new WeakMap<Rows, number>();
+
+/** The address behind the last byte that rows name. */
+export function endOfRows(rows: Rows): number {
+  let end = ends.get(rows);
+  if (end === undefined) {
+    end = Object.entries(rows).reduce((most, [first, row]) => Math.max(most, Number.parseInt(first, 16) + row.length / 2), 0);
+    ends.set(rows, end);
+  }
+  return end;
+}
+
 /** A capital hexadecimal digit. */
 function digitAt(row: string, i: number): number {
   const code = row.charCodeAt(i);

@@ -37,12 +37,19 @@ function repaired({ damaged: was }: PlanPart, { damaged: is }: PlanPart): boolea
 /** What of a plan no current feels, whatever it says. */
 const NOT_ELECTRICAL: readonly string[] = ['title', 'notes', 'wanted', 'proof', 'meant'] satisfies ReadonlyArray<keyof Plan>;
 
-/** Are the two the same bench to a current: names, colours, notes, the wanted table, its proof and places beside the boards differ at most? */
-export function isWiredAlike(a: Plan, b: Plan): boolean {
+/** What of a plan is in its memories. */
+const BYTES: readonly string[] = ['memories', 'cells'] satisfies ReadonlyArray<keyof Plan>;
+
+/** Are the two one circuit with other bytes in it? */
+export const isBytesApart = (a: Plan, b: Plan): boolean => isWiredAlike(a, b, BYTES);
+
+/** Are the two the same bench to a current: names, colours, notes, the wanted table, its proof and places beside the boards differ at most? but: so may these. */
+export function isWiredAlike(a: Plan, b: Plan, but: readonly string[] = []): boolean {
+  const counts = ([key]: [string, unknown]): boolean => !NOT_ELECTRICAL.includes(key) && !but.includes(key);
   const { parts, wires, ...others } = a;
   const { parts: otherParts, wires: otherWires, ...rest } = b;
-  const electrical = new Map(Object.entries(rest).filter(([key]) => !NOT_ELECTRICAL.includes(key)));
-  const was = Object.entries(others).filter(([key]) => !NOT_ELECTRICAL.includes(key));
+  const electrical = new Map(Object.entries(rest).filter(counts));
+  const was = Object.entries(others).filter(counts);
   return (
     was.length === electrical.size &&
     was.every(([key, value]) => electrical.get(key) === value) &&

@@ -1,13 +1,15 @@
 /** An edit of a running bench: it is put together again, and chips that the edit is not about keep what they hold and go on with what they do. */
 
 import { done, type Outcome } from '../../shared/outcome.ts';
+import type { Plan } from '../../shared/plan.ts';
+import { OFF } from '../devices/network.ts';
 import { apply, type Change } from '../document/changes.ts';
 import type { Options } from './api.ts';
-import { makeBuiltCircuit } from './built-circuit.ts';
-import { buildCircuit } from './circuit/circuit.ts';
+import { type BuiltCircuit, makeBuiltCircuit } from './built-circuit.ts';
+import { buildCircuit, type Circuit, checkContents } from './circuit/circuit.ts';
 import { beginChip } from './digital/chip-slot.ts';
 import type { SwitchStates } from './digital/switch-state.ts';
-import { givenBytes, isWiredAlike, restarts } from './rebuild.ts';
+import { givenBytes, isBytesApart, isWiredAlike, restarts } from './rebuild.ts';
 import { planOf } from './snapshot.ts';
 import type { TimeLoop } from './time-loop.ts';
 
@@ -20,12 +22,13 @@ export function rewire(loop: TimeLoop, switches: SwitchStates, options: Options,
     loop.built = { ...before, circuit: { ...before.circuit, plan: after } };
     return done(undefined);
   }
-  const circuit = buildCircuit(after, options.drive, options.overrides);
+  const circuit = isBytesApart(plan, after) ? withBytes(before.circuit, after) : buildCircuit(after, options.drive, options.overrides);
   if (!circuit.ok) return circuit;
   const restarted = restarts(plan, circuit.value.plan);
   for (const id of restarted) loop.overload.forget(id);
   switches.begin(circuit.value.plan.switches);
   before.solver.complete();
+  if (circuit.value.network === before.circuit.network) letGo(before, restarted);
   const carried = new Map([...before.runtime.byPart].filter(([part]) => !restarted.has(part)));
   // one that forgets without its supply keeps it while it is given other bytes
   const put = givenBytes(plan, circuit.value.plan);
@@ -47,4 +50,21 @@ export function rewire(loop: TimeLoop, switches: SwitchStates, options: Options,
   }
   loop.rewired();
   return done(undefined);
+}
+
+/** Other bytes need no other circuit. */
+function withBytes(circuit: Circuit, plan: Plan): Outcome<Circuit> {
+  const fits = checkContents(plan, (id) => circuit.chipById.get(id)?.spec);
+  return fits.ok ? done({ ...circuit, plan }) : fits;
+}
+
+/** Chips that begin again drive nothing until they do. */
+function letGo({ circuit: { network, partition, chipById } }: BuiltCircuit, parts: ReadonlySet<string>): void {
+  for (const id of parts) {
+    const site = chipById.get(id);
+    if (!site) continue;
+    for (const { device } of site.outputs) network.setPull(device, OFF);
+    network.setConductance(site.drain, site.drains.resting);
+  }
+  partition.markAllDirty();
 }

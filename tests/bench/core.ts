@@ -5,6 +5,7 @@ import { benchProofs } from './proofs.ts';
 import { benchSweeps } from './sweeps.ts';
 import { benchTables } from './tables.ts';
 import { benchTransients } from './transients.ts';
+import { benchVariants } from './variants.ts';
 
 export { wind };
 
@@ -14,6 +15,7 @@ export const CORE: Readonly<Record<string, () => void | Promise<void>>> = {
   proofs: benchProofs,
   transients: benchTransients,
   live: benchLive,
+  variants: benchVariants,
   memory: benchMemoryUsed,
   tables: benchTables,
 };

@@ -36,4 +36,6 @@ export const RATIOS: readonly Ratio[] = [
   inTime('flip to rest, 1 memory', 0.18, 0.06),
   inTime('flip to rest, 8 memories', 0.99, 0.2),
   inTime('write pulse, prepared', 0.04, 0.012),
+  inTime('variant, other wiring', 1, 0.3),
+  inTime('variant, other bytes', 1, 0.3),
 ];

@@ -174,6 +174,11 @@ export interface Chip {
    * drive its outputs. Absent: it always depends on more.
    */
   settled?(levels: Partly, pulls: Uint8Array): 'working' | 'resting' | undefined;
+  /**
+   * All that each output may pull once it is left alone with these levels at its inputs, 1 << pull for each, written into `may`; the answer is what it draws
+   * then. Undefined if that depends on more than these levels. Absent: it always does.
+   */
+  mayPull?(levels: Partly, may: Uint8Array): 'working' | 'resting' | undefined;
   /** what it is doing, for the screen and for explanations */
   state(now: number): ChipState;
   /** its contents in plan form, if it holds any */

@@ -23,7 +23,10 @@ type Aim = number;
 const LET_GO: Aim = 1 << RELEASED;
 const DOINGS: readonly Doing[] = [LOW, HIGH, RELEASED];
 const pullOf = (doing: Doing): Pull => (doing === LOW ? PULL_LOW : doing === HIGH ? PULL_HIGH : OFF);
-const pullsOf = (aim: Aim): number => DOINGS.reduce<number>((may, doing) => ((aim >> doing) & 1 ? may | (1 << pullOf(doing)) : may), 0);
+/** By aim: what it pulls, 1 << pull for each. */
+const PULLS = Array.from({ length: 1 << DOINGS.length }, (_, aim) =>
+  DOINGS.reduce<number>((may, doing) => ((aim >> doing) & 1 ? may | (1 << pullOf(doing)) : may), 0),
+);
 
 export interface Prepared {
   readonly rule: LogicRule;
@@ -113,6 +116,7 @@ export class RunningLogicChip implements Chip {
   private unsettled = Number.POSITIVE_INFINITY;
   private readonly world: InputFilter;
   readonly settled: Chip['settled'];
+  readonly mayPull: Chip['mayPull'];
 
   constructor(bench: ChipBench, chip: Prepared, times: LogicTimes) {
     this.bench = bench;
@@ -133,7 +137,9 @@ export class RunningLogicChip implements Chip {
     this.dueAt = this.outputs.map(() => Number.POSITIVE_INFINITY);
     this.dueAim = this.outputs.map(() => LET_GO);
     // an output that shows a cell follows from more than levels
-    this.settled = this.outputs.every(({ cell }) => cell === undefined) ? (levels, pulls) => this.settle(levels, pulls) : undefined;
+    const followsLevels = this.outputs.every(({ cell }) => cell === undefined);
+    this.settled = followsLevels ? (levels, pulls) => this.settle(levels, pulls) : undefined;
+    this.mayPull = followsLevels ? (levels, may) => this.may(levels, may) : undefined;
     this.world = notice(
       this.bench,
       inputs.length,
@@ -182,6 +188,14 @@ export class RunningLogicChip implements Chip {
     return undefined;
   }
 
+  private may(levels: Partly, may: Uint8Array): 'resting' {
+    for (let o = 0; o < this.outputs.length; o++) {
+      const table = this.outputs[o] as OutputTable;
+      may[o] = PULLS[this.world.on() ? possible(table, pickBits(table, levels, this.bits), 0) : LET_GO] as number;
+    }
+    return 'resting';
+  }
+
   private settle(levels: Partly, pulls: Uint8Array): 'resting' | undefined {
     if (!this.world.on()) return undefined;
     for (let o = 0; o < this.outputs.length; o++) {
@@ -209,7 +223,7 @@ export class RunningLogicChip implements Chip {
     this.dueAt[output] = Number.POSITIVE_INFINITY;
     this.shown[output] = aim;
     const sure = certain(aim);
-    if (sure === undefined) this.bench.perhaps(output, pullsOf(aim));
+    if (sure === undefined) this.bench.perhaps(output, PULLS[aim] as number);
     else this.bench.drive(output, pullOf(sure));
   }
 

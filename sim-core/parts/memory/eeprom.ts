@@ -164,9 +164,17 @@ export class EepromChip implements Chip {
   }
 
   settled(levels: Partly, pulls: Uint8Array): 'working' | 'resting' | undefined {
+    return this.isLeftAlone(levels) ? this.read.settled(levels, pulls) : undefined;
+  }
+
+  mayPull(levels: Partly, may: Uint8Array): 'working' | 'resting' | undefined {
+    return this.isLeftAlone(levels) ? this.read.mayPull(levels, may) : undefined;
+  }
+
+  /** Nothing is being written, and with these levels nothing will be. */
+  private isLeftAlone(levels: Partly): boolean {
     const strobe = strobeLevel(levelIn(levels, this.pins.writeEnable), levelIn(levels, this.pins.chipEnable));
-    const busy = this.pulse !== undefined || this.eraseFrom !== undefined || this.loading.cycling();
-    return strobe === 'H' && !busy ? this.read.settled(levels, pulls) : undefined;
+    return strobe === 'H' && this.pulse === undefined && this.eraseFrom === undefined && !this.loading.cycling();
   }
 
   state(now: number): ChipState {

@@ -70,6 +70,7 @@ export function startReadOnly(bench: ChipBench, pins: ReadPins, timing: ReadTimi
       read.alarm(name, now);
     },
     settled: (levels, pulls) => read.settled(levels, pulls),
+    mayPull: (levels, may) => read.mayPull(levels, may),
     state: () => ({ doing: readingState(read), address: read.address(), ...(read.shown() ? { data: read.shown() } : {}) }),
     contents: () => undefined,
   };
@@ -151,6 +152,10 @@ export class PromChip implements Chip {
 
   settled(levels: Partly, pulls: Uint8Array): 'working' | 'resting' | undefined {
     return this.pulse || this.p.voltage() ? undefined : this.read.settled(levels, pulls);
+  }
+
+  mayPull(levels: Partly, may: Uint8Array): 'working' | 'resting' | undefined {
+    return this.pulse || this.p.voltage() ? undefined : this.read.mayPull(levels, may);
   }
 
   state(): ChipState {

@@ -202,17 +202,24 @@ export class ReadPath {
     return DRAWN[activeIn(levels, this.pins.select)];
   }
 
+  /** Chip's `mayPull`: all that may be on the bus with these levels. */
+  mayPull(levels: Partly, may: Uint8Array): 'working' | 'resting' {
+    const all = this.alive() ? activeIn(levels, this.reading) : 'no';
+    const on = all === 'yes' && !this.sure() ? 'perhaps' : all;
+    const word = on === 'no' ? UNKNOWN_BYTE : this.byte(gatherIn(levels, this.pins.address));
+    for (let bit = 0; bit < 8; bit++) may[bit] = pullsOnBus(on, word, bit);
+    return DRAWN[activeIn(levels, this.pins.select)];
+  }
+
   private present(): void {
     const on = this.onBus();
     const now = this.byte(this.onPins);
     this.onBusWord = on === 'no' ? undefined : on === 'yes' ? now : UNKNOWN_BYTE;
     for (let bit = 0; bit < 8; bit++) {
       const pull = (now.value >> bit) & 1 ? PULL_HIGH : PULL_LOW;
-      const unsure = (now.unknown >> bit) & 1;
       if (on === 'no') this.bench.drive(bit, OFF);
-      else if (on === 'yes' && !unsure) this.bench.drive(bit, pull);
-      // perhaps on the bus: off, or what is stored
-      else this.bench.perhaps(bit, (unsure ? EITHER : 1 << pull) | (on === 'yes' ? 0 : 1 << OFF));
+      else if (on === 'yes' && !((now.unknown >> bit) & 1)) this.bench.drive(bit, pull);
+      else this.bench.perhaps(bit, pullsOnBus(on, now, bit));
     }
     this.bench.draw(DRAWN[allActive(this.bench, this.pins.select)]);
     this.was = on;
@@ -244,6 +251,13 @@ export class ReadPath {
     this.onBusWord = on === 'no' ? undefined : UNKNOWN_BYTE;
     this.bench.alarm(this.settledAt, 'outputs');
   }
+}
+
+/** What an output may pull, 1 << pull for each: perhaps on the bus it is off, or pulls what is stored. */
+function pullsOnBus(on: 'yes' | 'no' | 'perhaps', { value, unknown }: Partly, bit: number): number {
+  if (on === 'no') return 1 << OFF;
+  const stored = (unknown >> bit) & 1 ? EITHER : 1 << ((value >> bit) & 1 ? PULL_HIGH : PULL_LOW);
+  return on === 'yes' ? stored : stored | (1 << OFF);
 }
 
 const opposite = (level: Level): 'L' | 'H' => (level === 'L' ? 'H' : 'L');

@@ -142,6 +142,10 @@ export class StaticRamChip implements Chip {
     return this.pulse || activeIn(levels, this.writes) !== 'no' ? undefined : this.read.settled(levels, pulls);
   }
 
+  mayPull(levels: Partly, may: Uint8Array): 'working' | 'resting' | undefined {
+    return this.pulse || activeIn(levels, this.writes) !== 'no' ? undefined : this.read.mayPull(levels, may);
+  }
+
   state(): ChipState {
     const on = this.read.onBus();
     const doing = !this.read.alive()

@@ -14,6 +14,9 @@ import { steeredBlocks } from './unknown-outputs.ts';
 /** An input that nothing holds may read either, or counts as high. */
 export type Floating = 'anywhere' | 'high';
 
+/** What of a circuit decides on that. */
+export type FloatingCircuit = Pick<Circuit, 'network' | 'partition' | 'chips' | 'supplies' | 'branches'>;
+
 export class FloatingInputs {
   private readonly network: Network;
   private readonly linear: Linear;
@@ -38,7 +41,7 @@ export class FloatingInputs {
   /** by node: what ends at ground, or at a supply's plus terminal (with that supply) */
   private readonly straight: Straight[][];
 
-  constructor(circuit: Circuit) {
+  constructor(circuit: FloatingCircuit) {
     const { network } = circuit;
     this.network = network;
     const { n } = this.network;
@@ -212,7 +215,7 @@ interface Straight {
 
 const NOTHING: readonly Straight[] = [];
 
-function straightToRails(circuit: Circuit): Straight[][] {
+function straightToRails(circuit: FloatingCircuit): Straight[][] {
   const { network } = circuit;
   const found: Straight[][] = Array.from({ length: network.n }, () => []);
   const plus = new Map(circuit.supplies.map(({ device }) => [network.nodesOf(device)[0], device]));
@@ -251,7 +254,7 @@ function add(sums: Float64Array, place: number, amps: number): void {
   if (place in sums) sums[place] = (sums[place] as number) + amps;
 }
 
-function leakagePerNode({ network, chips }: Circuit): Leakage {
+function leakagePerNode({ network, chips }: FloatingCircuit): Leakage {
   const sum = noLeakage(network.n);
   const leak = (node: Node, out: number, into: number) => {
     add(sum.raises, node, out);

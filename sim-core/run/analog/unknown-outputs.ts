@@ -160,7 +160,7 @@ function apart(points: readonly Float64Array[], [from, to]: readonly [Node, Node
 const nodeOf = ({ site, output }: PullChoice): Node => site.outputs[output]?.node ?? GROUND;
 const deviceOf = ({ site, output }: PullChoice): Device => (site.outputs[output] as ChipSite['outputs'][number]).device;
 /** Blocks in which a transistor turns a rise into a fall, or a small current into a large one. */
-export const steeredBlocks = ({ branches, network, partition }: Circuit): Set<number> =>
+export const steeredBlocks = ({ branches, network, partition }: Pick<Circuit, 'branches' | 'network' | 'partition'>): Set<number> =>
   new Set(branches.filter(isTransistor).flatMap(({ device }) => network.nodesOf(device).map((node) => partition.blockOf(node))));
 const isTransistor = ({ device }: Circuit['branches'][number]) => device.kind === 'collector' || device.kind === 'base';
 const groupOf = (members: readonly number[], options: readonly (readonly Pull[])[]): Group => ({

@@ -1,13 +1,14 @@
 /** From a plan to a circuit: nets become nodes, parts become primitives, and every LED, contact, chip and supply is known by its place in it. */
 
 import { done, failed, type Outcome } from '../../../shared/outcome.ts';
-import type { Plan, PlanMeter } from '../../../shared/plan.ts';
+import type { Plan, PlanMeter, PlanPart } from '../../../shared/plan.ts';
 import { type Layout, type Leg, layOut } from '../../board/layout.ts';
 import { findNets, type Net, type Nets } from '../../board/nets.ts';
 import { type Device, GROUND, Network, type Node } from '../../devices/network.ts';
+import { endOfRows } from '../../document/memory-rows.ts';
 import { partKind } from '../../parts/catalogue.ts';
 import { shapeOf } from '../../parts/footprint-index.ts';
-import { readParams } from '../../parts/part.ts';
+import { type ChipSpec, readParams, type Wiring } from '../../parts/part.ts';
 import { compareTexts } from '../../units/text-list.ts';
 import { type Interconnect, layInterconnect } from './interconnect.ts';
 import { overriddenParams, overriddenWiring, type PartOverrides } from './part-overrides.ts';
@@ -47,7 +48,7 @@ export interface Circuit {
 }
 
 /** What a voltmeter loads the bench with [S]: 10 MΩ, common practice, no source. */
-const METER = 1e-7;
+export const METER = 1e-7;
 
 /**
  * Builds the circuit, or says what on the plan cannot be. `drive` chooses the curve of the outputs; `specimens` are the parts that differ from what the plan says.
@@ -70,15 +71,11 @@ export function buildCircuit(
   const { netOfNode, nodeOfNet, nodeAt: nodeOf } = metal;
   const network = new Network(netOfNode.length);
   const builder = makeSiteBuilder(network, drive, nodeOf, specimens !== undefined);
-  for (const p of byName) {
-    const wiring = overriddenWiring(builder.wiringFor(p), specimens?.get(p.part.id));
-    if (p.part.damaged && !p.part.damaged.pins) p.kind.wireDamaged?.(wiring, p.params);
-    else p.kind.connect(wiring, p.params);
-  }
+  for (const p of byName) connectPart(builder.wiringFor(p), p, specimens);
   connectMeters(plan, network, metal);
   const wires = metal.wires.map(({ a, b, ohms }) => network.addConductance(a, b, 1 / ohms));
   const ids = indexSites(builder.sites);
-  const contents = checkContents(plan, ids.chipById);
+  const contents = checkContents(plan, (id) => ids.chipById.get(id)?.spec);
   if (!contents.ok) return contents;
   network.seal();
   const { supplies, branches } = builder.sites;
@@ -111,14 +108,22 @@ export function buildCircuit(
 /** Every part with its kind and its completed figures, by its id. */
 function placeParts(layout: Layout, specimens: PartOverrides | undefined): Map<string, Placed> {
   const legsOf = groupLegs(layout);
-  const placed = new Map<string, Placed>();
-  for (const part of layout.plan.parts) {
-    const kind = partKind(part.kind);
-    const params = kind && readParams(kind, part);
-    if (!kind || !params?.ok) throw new Error(`${part.id} was laid out without a shape`);
-    placed.set(part.id, { part, kind, params: overriddenParams(params.value, specimens?.get(part.id)), legs: legsOf.get(part.id) ?? [] });
-  }
-  return placed;
+  return new Map(layout.plan.parts.map((part) => [part.id, placePart(part, legsOf.get(part.id) ?? [], specimens)]));
+}
+
+/** A part that was laid out, on its legs. */
+export function placePart(part: PlanPart, legs: readonly Leg[], specimens: PartOverrides | undefined): Placed {
+  const kind = partKind(part.kind);
+  const params = kind && readParams(kind, part);
+  if (!kind || !params?.ok) throw new Error(`${part.id} was laid out without a shape`);
+  return { part, kind, params: overriddenParams(params.value, specimens?.get(part.id)), legs };
+}
+
+/** What is between its legs, or what damage has left of it. */
+export function connectPart(own: Wiring, { part, kind, params }: Placed, specimens: PartOverrides | undefined): void {
+  const wiring = overriddenWiring(own, specimens?.get(part.id));
+  if (part.damaged && !part.damaged.pins) kind.wireDamaged?.(wiring, params);
+  else kind.connect(wiring, params);
 }
 
 function connectMeters(plan: Plan, network: Network, interconnect: Interconnect): void {
@@ -151,9 +156,9 @@ function inPlanOrder(plan: Plan, { leds, contacts, supplies, chips, coils, branc
 }
 
 /** Bytes that a memory has no room for are refused, not wrapped round. */
-function checkContents(plan: Plan, chips: ReadonlyMap<string, ChipSite>): Outcome<void> {
+export function checkContents(plan: Plan, specOf: (id: string) => ChipSpec | undefined): Outcome<void> {
   for (const [id, rows] of Object.entries(plan.memories)) {
-    const word = chips.get(id)?.spec.word;
+    const word = specOf(id)?.word;
     const dead = plan.parts.some((p) => p.id === id && p.damaged);
     if (!word && !dead)
       return failed(
@@ -162,6 +167,7 @@ function checkContents(plan: Plan, chips: ReadonlyMap<string, ChipSite>): Outcom
         `The plan has contents for ${id}, but no memory of that name is on the bench. Remove them, or place the memory.`,
       );
     const size = 2 ** (word?.address.length ?? 24) + (word?.beyond ?? 0);
+    if (endOfRows(rows) <= size) continue;
     for (const [first, bytes] of Object.entries(rows)) {
       const last = Number.parseInt(first, 16) + bytes.length / 2 - 1;
       if (last >= size) {

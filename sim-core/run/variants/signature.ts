@@ -2,49 +2,17 @@
 import { GROUND, type Node } from '../../devices/network.ts';
 import type { Simulation } from '../api.ts';
 import { BRIGHTNESSES } from '../readout/readings.ts';
+import { type BenchSignature, NO_LED, type ProbePoints, type SwitchPole, type SwitchRows } from './probe-points.ts';
+import { stillSignature } from './still-signature.ts';
 import type { Variant } from './variant.ts';
 
-/** One pole of a switch, or a supply's own switch (pole 0). */
-export interface SwitchPole {
-  readonly part: string;
-  readonly pole: number;
-}
-
-/** Settings of some poles, 32 of them at most; all others stand as the plan says. */
-export interface SwitchRows {
-  readonly poles: readonly SwitchPole[];
-  /** by row: bit i is 1 where pole i is closed */
-  readonly rows: Uint32Array;
-}
-
-/** What is looked at in each row: LEDs by name ('LED3', 'DS1.a'), and tie points or terminals ('B1:a14', 'PS1.+'). */
-export interface ProbePoints {
-  readonly leds: readonly string[];
-  readonly holes: readonly string[];
-}
-
-/** What was seen, row after row. */
-export interface BenchSignature {
-  /** places in BRIGHTNESSES; `NO_LED` where the bench has no such LED */
-  readonly leds: Uint8Array;
-  /** against the first supply's minus terminal [V]; NaN where the point touches nothing, and in a row that does not come to rest */
-  readonly volts: Float64Array;
-}
-
-/** What stands for an LED that is not on the bench. */
-export const NO_LED = 255;
 /** The look of an LED in a row that does not come to rest. */
 const UNKNOWN = BRIGHTNESSES.indexOf('unknown');
 
-/** Room for what `signature` writes. */
-export const blankSignature = ({ rows }: SwitchRows, { leds, holes }: ProbePoints): BenchSignature => ({
-  leds: new Uint8Array(rows.length * leds.length),
-  volts: new Float64Array(rows.length * holes.length),
-});
-
 /** Writes what the variant shows in these rows at these points; false if it does not come to rest in some row. Poles that it does not have are left out. */
 export function signature(of: Variant, rows: SwitchRows, points: ProbePoints, into: BenchSignature): boolean {
-  return new EventSignature(of.bench(), rows, points).write(into);
+  const blocks = of.blocks();
+  return (blocks && stillSignature(blocks, of.plan, rows, points, into)) || new EventSignature(of.bench(), rows, points).write(into);
 }
 
 /** By the event engine, one switch after the other. */

@@ -3,15 +3,30 @@ import { done, type Outcome } from '../../../shared/outcome.ts';
 import type { Plan } from '../../../shared/plan.ts';
 import { apply, type Change } from '../../document/changes.ts';
 import type { Options, Simulation } from '../api.ts';
-import { buildCircuit, type Circuit } from '../circuit/circuit.ts';
+import { buildCircuit, type Circuit, checkContents } from '../circuit/circuit.ts';
 import { simulate } from '../simulation.ts';
+import { type BenchBlocks, type LaidBench, Workshop } from './bench-blocks.ts';
 
-/** A changed bench. Nothing runs until it is asked for. */
+/** A changed bench. Nothing is built or runs until it is asked for. */
 export interface Variant {
   readonly plan: Plan;
   readonly circuit: Circuit;
   /** at rest as its plan says it stands, its own and always the same; it skips the time between events, and its contacts do not bounce */
   bench(): Simulation;
+  /** undefined where its rows need a circuit */
+  blocks(): BenchBlocks | undefined;
+}
+
+/** By base: what its variants share. */
+const workshops = new WeakMap<Simulation, Map<string, Workshop>>();
+
+function workshopOf(base: Simulation, plan: Plan): Workshop {
+  const all = workshops.get(base) ?? new Map<string, Workshop>();
+  workshops.set(base, all);
+  const { drive = plan.outputs ?? 'typical', overrides } = base.options;
+  const workshop = all.get(drive) ?? new Workshop(drive, overrides);
+  all.set(drive, workshop);
+  return workshop;
 }
 
 /**
@@ -20,28 +35,40 @@ export interface Variant {
  */
 export function variant(base: Simulation, change: Change): Outcome<Variant> {
   const plan = apply(base.plan(), change);
-  const { drive, overrides } = base.options;
-  const circuit = buildCircuit(plan, drive, overrides);
-  return circuit.ok ? done(new ChangedBench(plan, circuit.value, { ...base.options, still: true, bounce: false })) : circuit;
+  const laid = workshopOf(base, plan).layOut(plan);
+  if (!laid.ok) return laid;
+  const contents = checkContents(plan, (id) => laid.value.parts.find((p) => p.placed.part.id === id)?.chips[0]?.site.spec);
+  if (!contents.ok) return contents;
+  return done(new ChangedBench(plan, { ...base.options, still: true, bounce: false }, laid.value));
 }
 
 class ChangedBench implements Variant {
+  private built: Circuit | undefined;
   private running: Simulation | undefined;
 
   constructor(
     readonly plan: Plan,
-    readonly circuit: Circuit,
     private readonly options: Options,
+    private readonly laid: LaidBench,
   ) {}
 
+  get circuit(): Circuit {
+    this.built ??= certain(buildCircuit(this.plan, this.options.drive, this.options.overrides));
+    return this.built;
+  }
+
   bench(): Simulation {
-    this.running ??= this.start();
+    this.running ??= certain(simulate(this.plan, this.options));
     return this.running;
   }
 
-  private start(): Simulation {
-    const made = simulate(this.plan, this.options);
-    if (!made.ok) throw new Error(made.failure.says);
-    return made.value;
+  blocks(): BenchBlocks | undefined {
+    return this.laid.blocks();
   }
+}
+
+/** It was laid out before, and what it holds was looked at. */
+function certain<T>(made: Outcome<T>): T {
+  if (!made.ok) throw new Error(made.failure.says);
+  return made.value;
 }
