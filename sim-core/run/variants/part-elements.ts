@@ -78,7 +78,7 @@ export class ElementsOfParts {
     const isPlain =
       coils.length + builder.innerNodes.length === 0 &&
       branches.every(({ device: { kind } }) => kind !== 'collector' && kind !== 'base') &&
-      chips.every((c) => c.contacts.length === 0 && c.burnt.size === 0);
+      chips.every((c) => c.contacts.length === 0);
     network.seal();
     const varies = new Map(contacts.map((c) => [c.device.index, `contact ${c.contact.on} ${c.contact.off}`]));
     const elements = isPlain ? [...network.described(varies)].filter(({ text }) => !/^(capacitor|supply) /.test(text)) : [];

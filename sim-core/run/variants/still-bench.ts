@@ -35,6 +35,9 @@ interface AloneChip {
   /** of its inputs, bit by bit */
   readonly levels: { value: number; unknown: number };
   readonly may: Uint8Array;
+  /** by input and by output: 1 where its bond is burnt open, so that it reads X, or pulls nothing */
+  readonly deaf: Uint8Array;
+  readonly mute: Uint8Array;
   readonly rail: number;
   readonly drains: { readonly working: number; readonly resting: number };
   draws: 'working' | 'resting';
@@ -78,12 +81,16 @@ export class StillBench {
     this.chips = bench.chips.map(({ part, chip, rail, inputs }): AloneChip => {
       const { volts } = bench.rails[rail] as BenchBlocks['rails'][number];
       const levels = { value: 0, unknown: 0 };
+      const isBurnt = ({ name }: { readonly name: string }) => (chip.site.burnt.has(name) ? 1 : 0);
+      const deaf = Uint8Array.from(chip.site.inputs, isBurnt);
       for (const [i, place] of inputs.entries())
-        putLevel(levels, i, place.block >= 0 ? 'X' : this.levelOn(chip.site.inputs[i]?.figures, place, rail));
+        putLevel(levels, i, place.block >= 0 || deaf[i] === 1 ? 'X' : this.levelOn(chip.site.inputs[i]?.figures, place, rail));
       return {
         chip: chipAlone(chip.site.spec, part, plan.memories[part], plan.cells?.[part], volts),
         levels,
         may: new Uint8Array(chip.site.outputs.length).fill(1 << OFF),
+        deaf,
+        mute: Uint8Array.from(chip.site.outputs, isBurnt),
         rail,
         drains: chip.site.drains,
         draws: 'resting',
@@ -181,7 +188,7 @@ export class StillBench {
     for (let i = 0; i < inputs.length; i++) {
       const { chip, input } = inputs[i] as (typeof inputs)[number];
       const reader = this.chips[chip] as AloneChip;
-      if (putLevel(reader.levels, input, levels[i] as Level)) reader.stale = true;
+      if (reader.deaf[input] === 0 && putLevel(reader.levels, input, levels[i] as Level)) reader.stale = true;
     }
     return true;
   }
@@ -195,7 +202,7 @@ export class StillBench {
     const places = this.outputs[k] as (typeof this.outputs)[number];
     for (let o = 0; o < chip.may.length; o++) {
       const before = chip.may[o] as number;
-      const after = fresh[o] as number;
+      const after = chip.mute[o] === 1 ? 1 << OFF : (fresh[o] as number);
       if (before === after) continue;
       chip.may[o] = after;
       const { block, place, weight } = places[o] as (typeof places)[number];
