@@ -117,7 +117,8 @@ export function turns({ sim, scene }: ExplanationQuestion, { at: [pin, contact],
   return other.ok && levelOf(other.value.readings(), pin?.id) !== levelOf(scene.readings, pin?.id);
 }
 
-function levelOf({ chips }: Readings, id = ''): PinReading['level'] | undefined {
+/** id: 'U1.5' */
+export function levelOf({ chips }: Readings, id = ''): PinReading['level'] | undefined {
   const [part, pin] = id.split('.');
   return chips.find((c) => c.part === part)?.pins.find((p) => p.pin === pin)?.level;
 }
