@@ -2,30 +2,34 @@
 import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
 import { running, still } from './benches.ts';
-import { memories as many, middle, ms, printTable, share, value } from './measure.ts';
+import { memories as many, middle, ms, printTable, share, value, WARM } from './measure.ts';
 import { keep } from './report.ts';
 
 const POLES = 11;
+const FLIPS = 1000;
 
 /** Flips each pole in turn, all closed and then all open; returns what each took to rest and what its readings took [ms]. */
 function flips(memories: number): { readonly rest: number[]; readonly read: number[]; readonly worst: number } {
   const sim = running(memories, false);
   const rest: number[] = [];
   const read: number[] = [];
-  for (let i = 0; i < 1200; i++) {
+  let warm = 0;
+  const begun = performance.now();
+  for (let i = 0; rest.length < warm + FLIPS; i++) {
     const t = performance.now();
     value(sim.act({ do: 'set', part: 'S1', pole: i % POLES, closed: Math.floor(i / POLES) % 2 === 0 }));
     const rested = performance.now();
     sim.readings();
     rest.push(rested - t);
     read.push(performance.now() - rested);
+    if (t - begun < WARM) warm = rest.length;
   }
   // a bench that was found with its switches so
   const found = still(sim.plan());
   const { nets } = sim.readings();
   if (nets.length !== found.readings().nets.length) throw new Error('the two benches have other nets');
   const worst = Math.max(...found.readings().nets.map((net, k) => Math.abs(net.volts - (nets[k]?.volts ?? Number.NaN))));
-  return { rest: rest.slice(200), read: read.slice(200), worst };
+  return { rest: rest.slice(warm), read: read.slice(warm), worst };
 }
 
 export function benchLive(): void {

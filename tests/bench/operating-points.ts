@@ -1,9 +1,10 @@
 /** One operating point: every memory gives a new byte and the voltages are solved again; the sparse solver against dense Newton, and how its cost grows. */
 import { type Device, PULL_HIGH, PULL_LOW } from '../../sim-core/devices/network.ts';
 import { ActiveSubcircuit } from '../../sim-core/run/analog/active-subcircuit.ts';
-import { running } from './benches.ts';
+import { simulate } from '../../sim-core/run/simulation.ts';
+import { contents, manyMemories } from './benches.ts';
 import { denseNewton } from './dense-newton.ts';
-import { inTurns, memories as many, ms, printTable, times } from './measure.ts';
+import { inTurns, memories as many, ms, printTable, times, value } from './measure.ts';
 import { keep, tick } from './report.ts';
 import { textbook } from './textbook.ts';
 
@@ -20,14 +21,14 @@ function bytes(outputs: readonly Device[], set: (device: Device, pull: typeof PU
 }
 
 function prepared(memories: number) {
-  const { network, chips, partition, leds } = running(memories).circuit;
+  const { solver, circuit } = value(simulate(manyMemories(memories, contents), { still: true })).built;
+  const { network, chips, partition, leds } = circuit;
   const outputs = chips.flatMap((c) => c.outputs.map((o) => o.device));
   const whole = new ActiveSubcircuit(network, network.unfolded);
-  const remembering = new Float64Array(network.n + 1);
   const next = bytes(outputs, (device, pull) => {
     const before = network.pullOf(device);
     if (before === pull) return;
-    partition.moved(device, before, pull, remembering);
+    partition.moved(device, before, pull, solver.end);
     network.setPull(device, pull);
   });
   const model = new Float64Array(network.n + 1);
@@ -37,10 +38,10 @@ function prepared(memories: number) {
   const denseApart = new Float64Array(apart.n + 1);
   return {
     size: `${network.n} (${network.unfolded.length})`,
-    /** as the running bench does it: each driver starts from where it last stood in its new state */
+    /** as the running bench does it: each driver starts from where it last stood in its new state, and the supply gives way to what that takes */
     remembered: () => {
       next();
-      whole.rest(remembering);
+      solver.arrive();
     },
     stood: () => {
       plainly();
@@ -59,9 +60,9 @@ function prepared(memories: number) {
       let most = 0;
       for (let k = 0; k < (memories === 1 ? 100 : 3); k++) {
         next();
-        whole.rest(remembering);
+        solver.arrive();
         denseNewton(network, dense);
-        for (const i of network.unfolded) most = Math.max(most, Math.abs((remembering[i] as number) - (dense[i] as number)));
+        for (const i of network.unfolded) most = Math.max(most, Math.abs((solver.end[i] as number) - (dense[i] as number)));
       }
       return most;
     },

@@ -41,8 +41,8 @@ function writePulse(): void {
   const tolerance = [1e-3, 1e-4, 1e-5, 1e-6, 1e-7, 1e-8, 1e-9, 1e-10].find((t) => worst(theirs(t)) <= error) ?? 1e-11;
   const [pulse, first, odex] = inTurns(
     [
-      { work: () => void prepared([v, u], TIMES), times: 50 },
-      { work: () => void stepper(network)([v, u], TIMES), times: 20 },
+      { work: () => void prepared([v, u], TIMES), times: 2000 },
+      { work: () => void stepper(network)([v, u], TIMES), times: 200 },
       { work: () => void theirs(tolerance), times: 1 },
     ] as const,
     7,
