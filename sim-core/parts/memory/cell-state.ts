@@ -51,8 +51,13 @@ export function doubt({ value, unknown }: Cells, state: PlanCells | undefined): 
   });
 }
 
+function isAnySet(bytes: Uint8Array): boolean {
+  for (let a = 0; a < bytes.length; a++) if (bytes[a] !== 0) return true;
+  return false;
+}
+
 export const doubtsOf = ({ unknown }: Cells): Rows | undefined =>
-  unknown.some((mask) => mask !== 0) ? rowsOf(unknown.length, (a) => (unknown[a] ? hex(unknown[a] as number, 2) : undefined)) : undefined;
+  isAnySet(unknown) ? rowsOf(unknown.length, (a) => (unknown[a] ? hex(unknown[a] as number, 2) : undefined)) : undefined;
 
 /** By address, on top of how often all had been written before. */
 export function countWrites(cycles: Uint32Array, writes: Writes | undefined): void {

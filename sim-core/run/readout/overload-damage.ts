@@ -97,7 +97,8 @@ export class OverloadDamage {
 
   private look(x: Float64Array): readonly Stress[] {
     const here = this.circuit();
-    if (here !== this.measured) this.gauges = stressLimitsOf(here);
+    // other names and other bytes are no other parts
+    if (here.network !== this.measured?.network) this.gauges = stressLimitsOf(here);
     this.measured = here;
     let found: Stress[] | undefined;
     for (const gauge of this.gauges) {
