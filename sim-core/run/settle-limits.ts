@@ -14,7 +14,13 @@ const RESTLESS_ANSWERING = 120;
 /** A level that has passed its mark so often may be part of a loop: there and back, and there again. */
 const RETURNS = 3;
 /** So many passes of each level are remembered: their times give the period. */
-const REMEMBERED = 7;
+const REMEMBERED = 17;
+/** A level passes its mark more than twice a period where each edge shakes the supply; more often than this, its period is not looked for. */
+const MOST_PASSES = 8;
+/** Times from one coming to the next are the same period if they differ by less than this part. */
+const SAME_PERIOD = 1e-3;
+/** The period is a mean over so many, if so many are remembered. */
+const AVERAGED = 3;
 
 /** Counts which levels keep a bench from resting. */
 export class SettleLimits {
@@ -67,9 +73,28 @@ export class SettleLimits {
 
   /** mean of the last periods of a level that goes to and fro [s] */
   period(watch: number): number {
-    const count = this.passes[watch] as number;
-    const at = (back: number) => this.times[REMEMBERED * watch + ((count - 1 - back) % REMEMBERED)] as number;
-    const periods = Math.floor((Math.min(count, REMEMBERED) - 1) / 2);
-    return (at(0) - at(2 * periods)) / periods;
+    const passes = this.passesOfPeriod(watch) ?? 2;
+    const periods = Math.min(AVERAGED, Math.floor((this.remembered(watch) - 1) / passes));
+    return (this.at(watch, 0) - this.at(watch, periods * passes)) / periods;
+  }
+
+  /** An even number of passes after which all times come again, the least there is. */
+  private passesOfPeriod(watch: number): number | undefined {
+    const most = Math.min(MOST_PASSES, Math.floor(this.remembered(watch) / 2));
+    for (let passes = 2; passes <= most; passes += 2) {
+      const first = this.at(watch, 0) - this.at(watch, passes);
+      const comesAgain = (back: number) => Math.abs(this.at(watch, back) - this.at(watch, back + passes) - first) < SAME_PERIOD * first;
+      if (Array.from({ length: passes }, (_, back) => back).every(comesAgain)) return passes;
+    }
+    return undefined;
+  }
+
+  private remembered(watch: number): number {
+    return Math.min(this.passes[watch] as number, REMEMBERED);
+  }
+
+  /** when a level passed its mark, so many passes ago [s] */
+  private at(watch: number, back: number): number {
+    return this.times[REMEMBERED * watch + (((this.passes[watch] as number) - 1 - back) % REMEMBERED)] as number;
   }
 }

@@ -8,6 +8,7 @@ import { inverters } from '../support/inverters.ts';
 test.each([
   ['HC', 100e3, 10e-9, 0.818],
   ['HC', 22e3, 2.2e-9, 0.818],
+  ['HC', 47e3, 1e-6, 0.818],
   ['HCT', 100e3, 10e-9, Math.log((3.6 / 3.1) * (1.4 / 0.9))],
   ['HCT', 22e3, 100e-9, Math.log((3.6 / 3.1) * (1.4 / 0.9))],
 ])('%s with %s Ω and %s F swings with its period, within 0.5 %', (family, ohms, farads, share) => {
