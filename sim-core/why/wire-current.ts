@@ -41,7 +41,7 @@ export function wireFlow(scene: RuleContext, id: string): WireFlow | undefined {
   return { wires: cut.wires, amps, near, far, ...(own === undefined ? {} : { own }) };
 }
 
-export const total = (legs: readonly LegCurrent[]): number => legs.reduce((sum, l) => sum + l.amps, 0);
+const total = (legs: readonly LegCurrent[]): number => legs.reduce((sum, l) => sum + l.amps, 0);
 
 /** With resistance in wires each has its own current. */
 function realCurrent({ circuit, amps }: RuleContext, id: string): number | undefined {
