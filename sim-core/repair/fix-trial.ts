@@ -3,9 +3,9 @@ import type { Plan } from '../../shared/plan.ts';
 import { momentFindings, wiringFindings } from '../findings/run-rules.ts';
 import type { Simulation } from '../run/api.ts';
 import { isButton } from '../run/circuit/switch-settings.ts';
-import { walkPoles } from '../run/pole-rows.ts';
 import { BRIGHTNESSES, type Readings } from '../run/readout/readings.ts';
 import type { Share } from '../run/row-walk.ts';
+import { walkPoles } from '../run/sweep.ts';
 import type { SwitchedInput } from '../run/switched-inputs.ts';
 import type { TableGoal } from './goal.ts';
 

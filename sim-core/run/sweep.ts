@@ -27,11 +27,21 @@ const MOST_INPUTS = 16;
 
 const WHOLE: Share = { part: 0, of: 1 };
 
-export function walkRows(plan: Plan, options: Partial<Options> = {}, share: Share = WHOLE): Outcome<RowWalk> {
+/** A bench with every supply on and every button released, found so: a static RAM holds what the plan says. */
+function foundOn(plan: Plan, options: Partial<Options>): ReturnType<typeof simulate> {
   const circuit = buildCircuit(plan, options.drive);
-  if (!circuit.ok) return circuit;
-  // found switched on: a static RAM holds what the plan says
-  const built = simulate(switchedOn(plan, circuit.value), { ...options, still: true });
+  return circuit.ok ? simulate(switchedOn(plan, circuit.value), { ...options, still: true }) : circuit;
+}
+
+/** The rows that named poles set, whether or not they still reach their pins: what a mistake in the wiring does is seen row by row. Fails with `plan/…`. */
+export function walkPoles(plan: Plan, inputs: readonly SwitchedInput[], share: Share = WHOLE): Outcome<RowWalk> {
+  const built = foundOn(plan, {});
+  return built.ok ? done(new RowWalker(built.value, inputs, share, false)) : built;
+}
+
+/** The rows of the inputs that switches set. Fails with `plan/…`, `run/no-address-switch` or `run/too-many-inputs`. */
+export function walkRows(plan: Plan, options: Partial<Options> = {}, share: Share = WHOLE): Outcome<RowWalk> {
+  const built = foundOn(plan, options);
   if (!built.ok) return built;
   const sim = built.value;
   const inputs = switchedInputs(sim);
