@@ -11,6 +11,7 @@ import {
   ledsOfOutput,
   proveTable,
   type Ref,
+  RULES,
   simulate,
   type WhyAnswer,
   whyLed,
@@ -97,7 +98,9 @@ function scoreWhy(planted: Planted, answer: WhyAnswer): Hit {
   );
 }
 
-const isBad = (f: Finding) => f.severity === 'damage-risk' || f.severity === 'fault';
+/** Of what the memories hold the rows of the table tell. */
+const OF_BYTES = new Set(RULES.filter((r) => r.reads === 'stored').map((r) => r.code));
+const isBad = (f: Finding) => (f.severity === 'damage-risk' || f.severity === 'fault') && !OF_BYTES.has(f.code);
 
 const findingsOf = (plan: Plan): readonly Finding[] => {
   const found = dryRun(plan);

@@ -52,6 +52,7 @@ export function meantBenches(): readonly MeantBench[] {
   return known;
 }
 
+/** Of the kind that was asked for last: thousands of wrong bits take much room. */
 const found = new Map<string, readonly Fault[]>();
 
 /** The same kind and seed give the same mistake. Undefined: none that was drawn changes an LED. */
@@ -61,6 +62,7 @@ export function plantedFault(kind: FaultKind, seed: number): Planted | undefined
   const faultsAt = (bench: MeantBench): readonly Fault[] => {
     const key = `${kind.kind} ${bench.name}`;
     const faults = found.get(key) ?? faultsOf(bench.faults, [kind]);
+    if (![...found.keys()].every((k) => k.startsWith(`${kind.kind} `))) found.clear();
     found.set(key, faults);
     return faults;
   };
