@@ -95,8 +95,8 @@ export class WhyPage extends SessionElement {
       ${isSaid(why) ? nothing : html`<ol class="chain">${why.steps.map((s) => html`<li><p>${viewSentence(s.says)}</p>${s.figures ? html`<p class="figures">${s.figures}</p>` : nothing}</li>`)}</ol>`}
       ${
         why.proof
-          ? html`<section class="proof" aria-label="Tested fix">
-              <h3>Tested fix</h3>
+          ? html`<section class="proof" aria-label=${why.proof.called}>
+              <h3>${why.proof.called}</h3>
               <p>${viewSentence(why.proof.says)}</p>
               <button type="button" class="act" @click=${() => why.proof && this.change(why.proof.change)}>Apply</button>
             </section>`

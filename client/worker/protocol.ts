@@ -22,7 +22,7 @@ export interface SaidWhy {
   readonly headline: Sentence;
   readonly note: string;
   readonly steps: ReadonlyArray<{ readonly says: Sentence; readonly figures: string }>;
-  readonly proof?: { readonly says: Sentence; readonly change: Change };
+  readonly proof?: { readonly called: string; readonly says: Sentence; readonly change: Change };
 }
 
 export type Ask =

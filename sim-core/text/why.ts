@@ -18,7 +18,8 @@ export interface WhyWords {
   readonly headline: Sentence;
   readonly note: string;
   readonly steps: readonly { readonly says: Sentence; readonly figures: string }[];
-  readonly proof?: { readonly says: Sentence; readonly change: Change };
+  /** called: a fix, or, where the LED is as the table wants it, only what would change it */
+  readonly proof?: { readonly called: string; readonly says: Sentence; readonly change: Change };
 }
 
 /** Causes that say more at the top than the step they come after. */
@@ -32,11 +33,12 @@ export function sayWhy(answer: WhyAnswer, bench: Plan): WhyWords {
   const clause = cause ? sentenceOf`: ${asPronoun(clauseOf(cause, plan), answer.led)}` : sentenceOf`, and no cause was found on this bench`;
   const refused = answer.refused ? sentenceOf`It is not ${answer.refused}. ` : [];
   const { dim, lit } = LED_STEPS;
+  const called = answer.reasons.some((r) => r.code === 'as-wanted') ? 'What would change it' : 'Tested fix';
   return {
     headline: sentenceOf`${refused}${capital(led)} is ${brightnessText(answer.brightness)}${clause}.`,
     note: `Its current is ${siFormat(answer.amps, 'A')}. An LED is visible from ${siFormat(dim, 'A')} and looks lit from ${siFormat(lit, 'A')}.`,
     steps: answer.reasons.map((r) => stepOf(r, plan)),
-    ...(answer.proof ? { proof: { says: sayTestedFix(answer.proof, answer.led, plan), change: answer.proof.change } } : {}),
+    ...(answer.proof ? { proof: { called, says: sayTestedFix(answer.proof, answer.led, plan), change: answer.proof.change } } : {}),
   };
 }
 
