@@ -133,7 +133,7 @@ async function proven(page: Page): Promise<number> {
       location.hash = to;
     }, to);
   await turn('#build/proof');
-  const ask = page.getByRole('button', { name: 'Prove every row' });
+  const ask = page.getByRole('button', { name: 'Prove all rows' });
   await ask.waitFor();
   const t = performance.now();
   await ask.click();

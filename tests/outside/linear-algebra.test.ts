@@ -78,7 +78,7 @@ describe('a border of rows without symmetry', () => {
       fc.property(bordered, ({ net: { n, tree, more, currents }, skew }) => {
         const edges = [...tree.map(([to, g], i) => [i, i === 0 ? -1 : to % i, g] as const), ...more].filter(([i, j]) => i !== j);
         const entries = skew.map(([i, j, g]) => [i % n, j % n, g] as const);
-        const border = new Set(entries.flat());
+        const border = new Set(entries.flatMap((e) => [e[0], e[1]]));
         const pattern = makePattern(
           n,
           edges.filter(([, j]) => j >= 0).map(([i, j]) => [i, j] as const),
