@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
 import { FAULT_KINDS } from '../../sim-core/faults/catalogue.ts';
 import { shownDifferences } from '../../sim-core/faults/shown-rows.ts';
-import { apply, asMeant } from '../../sim-core/index.ts';
+import { apply, asMeant, ledsOfOutput } from '../../sim-core/index.ts';
 import { findRepairs, type Repair } from '../../sim-core/repair/search.ts';
 import { type Planted, plantedFault, shownBy } from '../support/planted-fault.ts';
 import { isTouched } from '../support/same-repair.ts';
@@ -36,8 +36,11 @@ function repaired({ bench, fault, plan, row, led }: Planted): Outcome {
   const about = `${fault.id} on ${bench.name}, row ${row}, ${led ?? 'LED gone'}`;
   if (!search.ok) return { kind: fault.kind, found: false, wrong: 0, same: 0, time, tried: 0, about: `${about}: ${search.failure.says}` };
   const { repairs, tried } = search.value;
+  const outputs = plan.wanted?.outputs ?? [];
+  const isFree = (at: string, of: number) =>
+    outputs.some((o, bit) => ledsOfOutput(bench.plan, o).includes(at) && ((plan.wanted?.dontCare?.[of] ?? 0) >> bit) & 1);
   const isWrong = ({ change }: Repair) =>
-    shownDifferences(bench.shown, shownBy(apply(plan, change), bench.inputs)).some((d) => bench.asked.has(d.led));
+    shownDifferences(bench.shown, shownBy(apply(plan, change), bench.inputs)).some((d) => bench.asked.has(d.led) && !isFree(d.led, d.row));
   const wrong = repairs.filter(isWrong).length;
   const same = repairs.findIndex((r) => isTouched(bench, fault, plan, r)) + 1;
   return {
