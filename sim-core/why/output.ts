@@ -63,7 +63,9 @@ function whyLogicLevel(q: ExplanationQuestion, chip: ChipSite, output: number, n
   const now = inputLevels(q, chip);
   if (chip.spec.answers?.(output, (i) => now[i] ?? 'X') === undefined)
     return explanationStep([{ code: 'logic-stored', at: [toPin(at.leg), toPart(chip.placed)], data }]);
-  const turning = inputThatTurns(q, chip, output, needed);
+  // where one input alone does not bring the level: what keeps it from driving at all
+  const driving = shown?.level === 'Z' ? inputThatTurns(q, chip, output, (level) => level === 'H' || level === 'L') : undefined;
+  const turning = inputThatTurns(q, chip, output, drives(needed)) ?? driving;
   if (!turning) return explanationStep([{ code: 'logic-inputs', at: [toPin(at.leg), toPart(chip.placed)], data }]);
   const { leg, is, needs } = turning;
   return because(
@@ -86,13 +88,19 @@ interface TurningInput {
   readonly needs: 'H' | 'L';
 }
 
-/** The first input of a logic chip that alone would bring the output to this level. */
-function inputThatTurns(q: ExplanationQuestion, chip: ChipSite, output: number, to: Side): TurningInput | undefined {
+const drives = (to: Side) => (level: Level | 'Z' | undefined) => level === (to === 'high' ? 'H' : 'L');
+
+/** The first input of a logic chip that alone would bring the output to such a level. */
+function inputThatTurns(
+  q: ExplanationQuestion,
+  chip: ChipSite,
+  output: number,
+  isMeant: (level: Level | 'Z' | undefined) => boolean,
+): TurningInput | undefined {
   const now = inputLevels(q, chip);
   for (const [i, { leg }] of chip.inputs.entries())
     for (const needs of (['H', 'L'] as const).filter((l) => l !== now[i]))
-      if (chip.spec.answers?.(output, (k) => (k === i ? needs : (now[k] ?? 'X'))) === (to === 'high' ? 'H' : 'L'))
-        return { leg, is: now[i] ?? 'X', needs };
+      if (isMeant(chip.spec.answers?.(output, (k) => (k === i ? needs : (now[k] ?? 'X'))))) return { leg, is: now[i] ?? 'X', needs };
   return undefined;
 }
 
@@ -186,7 +194,7 @@ function storedBehind(q: ExplanationQuestion, { chip, output }: Driver): readonl
     const at = [toPart(chip.placed), toPin(pin.leg)];
     return [{ code: 'stored-bit', at, data: { address: address.value, digits, byte, bit, value: (byte >> bit) & 1 } }];
   }
-  const turning = inputThatTurns(q, chip, output, reading.pins.find((p) => p.pin === pin.leg.pin)?.level === 'H' ? 'low' : 'high');
+  const turning = inputThatTurns(q, chip, output, drives(reading.pins.find((p) => p.pin === pin.leg.pin)?.level === 'H' ? 'low' : 'high'));
   const behind: ExplanationQuestion = { ...q, asked: [...q.asked, pin.leg] };
   const driver = turning && driverOf(behind, turning.leg);
   return driver?.drives ? storedBehind(behind, driver) : [];
