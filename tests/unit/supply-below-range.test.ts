@@ -46,7 +46,7 @@ test('its voltages stay what a meter would show of a typical one, and it is cert
 test('asked why its LED is undefined, it names the supply', () => {
   const sim = fed('3.3');
   const { reasons } = whyLed(sim, 'LED1');
-  expect(reasons.map((r) => r.code)).toEqual(['chip-supply-low']);
+  expect(reasons.map((r) => r.code)).toEqual(['chip-supply-low', 'supply-set-low']);
   expect(plain(sayWhy(whyLed(sim, 'LED1'), sim.plan()).headline)).toMatch(/has less than the 4\.5 V that its data sheet specifies/);
 });
 
