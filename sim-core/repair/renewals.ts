@@ -7,9 +7,9 @@ import { reLeg } from '../document/edits/properties.ts';
 import { joinRails } from '../document/edits/wires.ts';
 import { replacing } from '../document/memory-writes.ts';
 import { type FaultBench, onTwoLegs, resistorsOf } from '../faults/fault-bench.ts';
+import { storeTable } from '../findings/store-table.ts';
 import { tablePins } from '../findings/table-pins.ts';
 import { crowding, type RepairCandidate, touchedThings } from './candidate.ts';
-import { storeTable } from './store-table.ts';
 
 /** As likely beside all wires as the catalogue of mistakes has them; our judgement. */
 const WEIGHTS = { image: 12, damaged: 50, rails: 5, supply: 50, value: 2, leg: 5 } as const;

@@ -3,10 +3,10 @@
 import type { Plan } from '../../shared/plan.ts';
 import { sayFinding } from '../findings/say-finding.ts';
 import type { Simulation } from '../run/api.ts';
+import type { WhyQuestion } from '../sentence/question.ts';
 import { capital, type Sentence, withNames } from '../sentence/wording.ts';
 import type { Chain, Link } from '../why/answer.ts';
 import { whyAbout } from '../why/answer-about.ts';
-import type { WhyQuestion } from '../why/question.ts';
 import { whyLed } from '../why/why-led.ts';
 import { sayWhy, stepOf, type WhyWords } from './why.ts';
 import { FLICKER_CLAUSES } from './why-flicker.ts';

@@ -2,12 +2,12 @@
 import { makeScene } from '../findings/rule-context.ts';
 import type { Simulation } from '../run/api.ts';
 import type { ChipSite } from '../run/circuit/sites.ts';
+import type { WhyQuestion } from '../sentence/question.ts';
 import type { Chain, Reason } from './answer.ts';
 import type { ExplanationQuestion } from './explanation-step.ts';
 import { whyFlicker } from './flicker.ts';
 import { whyWrite } from './last-write.ts';
 import { levelOf, turns, whyPinLevel } from './pin-level.ts';
-import type { WhyQuestion } from './question.ts';
 import { whyRow } from './row.ts';
 import { whyWire } from './wire-current.ts';
 

@@ -3,9 +3,9 @@ import { describe, expect, test } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
 import { storeBytes } from '../../sim-core/document/edits/bytes.ts';
 import { byteAt } from '../../sim-core/document/memory-rows.ts';
+import { storeImage } from '../../sim-core/findings/store-table.ts';
 import { apply, invert, rebase } from '../../sim-core/index.ts';
 import { wholeImage } from '../../sim-core/logic/memory-image.ts';
-import { storeImage } from '../../sim-core/repair/store-table.ts';
 import { MEMORY, start } from '../support/bench.ts';
 
 const SIZE = 2048;

@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import type { Plan } from '../../shared/plan.ts';
+import { storeTable } from '../../sim-core/findings/store-table.ts';
 import {
   apply,
   buildCircuit,
@@ -13,7 +14,6 @@ import {
   tableOfRules,
   tablePins,
 } from '../../sim-core/index.ts';
-import { storeTable } from '../../sim-core/repair/store-table.ts';
 import { sayLeftOut } from '../../sim-core/text/left-out.ts';
 import { TWO_BY_HAND } from '../support/two-by-hand.ts';
 

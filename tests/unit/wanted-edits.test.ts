@@ -19,10 +19,10 @@ import {
   withWantedRules,
 } from '../../sim-core/document/edits/wanted.ts';
 import { bytesOfRows, rowsOfBytes } from '../../sim-core/document/memory-rows.ts';
+import { storedTable, storeTable, type Unasked, wantedImages } from '../../sim-core/findings/store-table.ts';
 import { tablePins } from '../../sim-core/findings/table-pins.ts';
 import { wholeImage } from '../../sim-core/logic/memory-image.ts';
 import { addressOf, rowOf } from '../../sim-core/logic/pin-map.ts';
-import { storedTable, storeTable, type Unasked, wantedImages } from '../../sim-core/repair/store-table.ts';
 import { buildCircuit } from '../../sim-core/run/circuit/circuit.ts';
 
 const value = <T>(o: Outcome<T>): T => {

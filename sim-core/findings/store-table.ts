@@ -6,10 +6,10 @@ import { type Change, join } from '../document/changes.ts';
 import { tableOfWanted } from '../document/edits/wanted.ts';
 import { bytesOfRows, rowsOfBytes } from '../document/memory-rows.ts';
 import { storing } from '../document/memory-writes.ts';
-import type { MemoryPins } from '../findings/table-pins.ts';
 import { type MemoryImage, wholeImage } from '../logic/memory-image.ts';
 import { imagesOf, type PinMap, tableOfImages } from '../logic/pin-map.ts';
 import type { TruthTable } from '../logic/truth-table.ts';
+import type { MemoryPins } from './table-pins.ts';
 
 const pinMapOf = (wanted: PlanWanted, chips: readonly MemoryPins[], unasked: Unasked = 'left out'): PinMap => ({
   chips,

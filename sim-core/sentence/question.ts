@@ -5,7 +5,7 @@ import type { Plan, PlanPart } from '../../shared/plan.ts';
 import { shortened } from '../../shared/quoted.ts';
 import { partKind } from '../parts/catalogue.ts';
 import { readParams } from '../parts/part.ts';
-import { capital, noun, plain } from '../sentence/wording.ts';
+import { capital, noun, plain } from './wording.ts';
 
 /** id: 'LED3' or 'DS1.a' of an LED, 'U1.20' (by its number) of a chip's pin, 'W7' of a wire, 'U1' of a memory: its last write, or its row; row: '01100', the table's inputs in their order, or '0x006'. */
 export type WhyQuestion =
