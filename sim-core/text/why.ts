@@ -36,7 +36,7 @@ export function sayWhy(answer: WhyAnswer, bench: Plan): WhyWords {
   const called = answer.reasons.some((r) => r.code === 'as-wanted') ? 'What would change it' : 'Tested fix';
   return {
     headline: sentenceOf`${refused}${capital(led)} is ${brightnessText(answer.brightness)}${clause}.`,
-    note: `Its current is ${siFormat(answer.amps, 'A')}. An LED is visible from ${siFormat(dim, 'A')} and looks lit from ${siFormat(lit, 'A')}.`,
+    note: `Its current is ${current(answer.amps)}. An LED is visible from ${siFormat(dim, 'A')} and looks lit from ${siFormat(lit, 'A')}.`,
     steps: answer.reasons.map((r) => stepOf(r, plan)),
     ...(answer.proof ? { proof: { called, says: sayTestedFix(answer.proof, answer.led, plan), change: answer.proof.change } } : {}),
   };
@@ -63,13 +63,21 @@ const damageFigures = (d: Reason['data']): string => {
   return `${who} ${did} ${siFormat(Number(d.measured), unit)}, limit ${siFormat(Number(d.limit), unit)}`;
 };
 
+/** Above this resistance a net counts as not connected [Ω]: no voltage comes of leakage times that. */
+const NOTHING = 1e9;
+/** What no bench meter would show is 0 [V, A]. */
+const UNSEEN_VOLTS = 1e-3;
+const UNSEEN_AMPS = 1e-6;
+const shown = (value: number, unseen: number): number => (Math.abs(value) < unseen ? 0 : value);
+const current = (amps: number): string => (shown(amps, UNSEEN_AMPS) === 0 ? '0 mA' : siFormat(amps, 'A'));
+
 type Figures = (d: Reason['data'], volts: string) => string;
 
 /** The measured figures of a step beside their limits; a step that is not here shows its voltage. */
 const FIGURES: Readonly<Record<string, Figures>> = {
   'pin-floats': (d, volts) =>
-    d.high
-      ? `${volts} now`
+    d.high || Number(d.ohms) > NOTHING
+      ? `${volts} now${d.high ? '' : `; up to ${siFormat(Number(d.leakage), 'A')} of leakage moves it`}`
       : `${volts} now; ${siFormat(Number(d.ohms), 'Ω')} × ${siFormat(Number(d.leakage), 'A')} of leakage = ${siFormat(Number(d.ohms) * Number(d.leakage), 'V')}`,
   'part-damaged': damageFigures,
   'pin-damaged': damageFigures,
@@ -88,7 +96,7 @@ const FIGURES: Readonly<Record<string, Figures>> = {
 };
 
 function figuresOf({ code, data }: Reason): string {
-  const volts = typeof data.volts === 'number' ? siFormat(data.volts, 'V') : '';
+  const volts = typeof data.volts === 'number' ? siFormat(shown(data.volts, UNSEEN_VOLTS), 'V') : '';
   return FIGURES[code]?.(data, volts) ?? volts;
 }
 

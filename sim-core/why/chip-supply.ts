@@ -1,4 +1,5 @@
 /** Why a chip has no supply, or too little: a supply pin at the wrong rail, one that nothing reaches, or a supply that gives less than the chip needs. */
+import type { Leg } from '../board/layout.ts';
 import { reachOf } from '../findings/resistive-reach.ts';
 import { toPart, toPin } from '../findings/rule.ts';
 import type { ChipSite } from '../run/circuit/sites.ts';
@@ -15,13 +16,19 @@ export function whySupply(q: ExplanationQuestion, chip: ChipSite, what: string):
   const reason: Reason = { code: what, at, data: { volts, least: chip.spec.supplyRange[0] } };
   const reach = reachOf(circuit);
   const [plus, minus] = [circuit.netOf(chip.supply.leg), circuit.netOf(chip.ground.leg)];
-  const tied =
-    (reach.plus.has(minus.index) && whyTied(q, minus, chip.ground.leg, 'low', { volts })) ||
-    (reach.minus.has(plus.index) && whyTied(q, plus, chip.supply.leg, 'high', { volts }));
+  const wrong = wrongSupplyPin(q, chip);
+  const tied = wrong && whyTied(q, circuit.netOf(wrong), wrong, wrong === chip.ground.leg ? 'low' : 'high', { volts });
   if (tied) return because(reason, tied);
   if (!reach.plus.has(plus.index)) return because(reason, whyOpen(q, plus, 'high', 'pin'));
   if (!reach.minus.has(minus.index)) return because(reason, whyOpen(q, minus, 'low', 'pin'));
   return because(reason, whyWeakSupply(q, chip));
+}
+
+/** The supply pin of a chip that lies at the other terminal of a supply. */
+function wrongSupplyPin({ scene: { circuit } }: ExplanationQuestion, { supply, ground }: ChipSite): Leg | undefined {
+  const reach = reachOf(circuit);
+  if (reach.plus.has(circuit.netOf(ground.leg).index)) return ground.leg;
+  return reach.minus.has(circuit.netOf(supply.leg).index) ? supply.leg : undefined;
 }
 
 /** Both pins are on a supply, so it is the supply that gives too little. */
@@ -35,7 +42,11 @@ function whyWeakSupply(q: ExplanationQuestion, chip: ChipSite): ExplanationStep 
   const at = [toPart(site.placed)];
   const [least, most] = chip.spec.supplyRange;
   const { volts: set } = circuit.network.supplyOf(site.device);
-  if (reading.limiting) return explanationStep([{ code: 'supply-limits', at, data: { amps: reading.amps, volts: reading.volts } }]);
+  if (reading.limiting) {
+    const reversed = circuit.chips.find((c) => wrongSupplyPin(q, c));
+    const limits: Reason = { code: 'supply-limits', at, data: { amps: reading.amps, volts: reading.volts } };
+    return reversed ? because(limits, whySupply(q, reversed, 'chip-no-supply')) : explanationStep([limits]);
+  }
   if (set >= least) return explanationStep([]);
   const param = kind.params.find((p) => p.type === 'number' && p.unit === 'V');
   const usual = Number(param?.fallback);
