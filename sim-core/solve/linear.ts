@@ -25,7 +25,9 @@ export function makeLinear({ pattern, skew }: Equations): Linear {
 }
 
 function makeBordered(factors: Factors, skew: Skew): Linear {
-  const { n, border, order } = factors.pattern;
+  const { n, border, order, place } = factors.pattern;
+  const inside = [...skew.rows, ...skew.columns].find((i) => i < n && (place[i] as number) < border);
+  if (inside !== undefined) throw new Error(`row ${inside} has no symmetry and must be one of the pattern's last`);
   const dense = new Dense(n - border);
   const straight = (y: Float64Array) => dense.solve(y, border);
   const transposed = (y: Float64Array) => dense.solveTransposed(y, border);
