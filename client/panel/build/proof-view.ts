@@ -173,7 +173,8 @@ export class ProofView extends SessionElement {
     return html`${
       sameValue(plan?.meant, plan && asMeant(plan).meant)
         ? html`<p class="quiet">This bench is kept as meant: Why says what differs from it.</p>`
-        : html`<p class="acts"><button type="button" class="tool" @click=${() => this.keep(proven)}>Keep as meant</button></p>`
+        : html`<p class="acts"><button type="button" class="tool" @click=${() => this.keep(proven)}>Keep as meant</button>
+            <span class="quiet">Why then names what differs from this bench.</span></p>`
     }<form class="sign" @submit=${(e: SubmitEvent) => this.sign(e, proven)}>
       <label>Signed by <input name="by" maxlength="60" autocomplete="name" .value=${this.signed?.proof.by ?? ''} /></label>
       <button type="submit" class="act">Sign the proof for the build sheet</button>
