@@ -138,7 +138,7 @@ function saidBefore(bench: MeantBench): ReadonlySet<string> {
 }
 
 /** What an offered change does: to the rows, and by findings that were not there before. */
-export function scoreFix(
+function scoreFix(
   { bench, plan }: Pick<Planted, 'bench' | 'plan'>,
   change: Change,
   before: readonly Finding[],

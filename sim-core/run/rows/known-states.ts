@@ -23,7 +23,7 @@ interface Known {
 /** No curve in the present range; one; one whose levels or looks are not the same all over the range. */
 export const BARE = 0;
 export const STEADY = 1;
-export const WAVERS = 2;
+const WAVERS = 2;
 
 export class KnownStates {
   readonly all: Known[] = [];
