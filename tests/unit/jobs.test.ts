@@ -56,6 +56,7 @@ class OwnWorker implements JobWorker {
 function client(make: () => OwnWorker = () => new OwnWorker()) {
   const workers: OwnWorker[] = [];
   const progress: number[] = [];
+  const clock = new FakeClock();
   const jobs = new JobClient(
     (part) => progress.push(part),
     () => {
@@ -63,8 +64,9 @@ function client(make: () => OwnWorker = () => new OwnWorker()) {
       workers.push(worker);
       return worker;
     },
+    clock,
   );
-  return { jobs, workers, progress };
+  return { jobs, workers, progress, clock };
 }
 
 describe('a job', () => {
@@ -113,6 +115,18 @@ describe('a job', () => {
     void jobs.begin({ job: 'prove', plan: greenhouse });
     expect(workers).toHaveLength(2);
     jobs.end();
+  });
+
+  test('whose worker is silent for a minute is ended with a sentence, and one that tells its progress is not', async () => {
+    const { jobs, workers, clock } = client(() => new OwnWorker(true));
+    const lost = jobs.begin({ job: 'prove', plan: greenhouse });
+    clock.pass(50_000);
+    workers[0]!.onmessage?.call(workers[0] as never, { data: { part: 0.5 } } as MessageEvent<JobMessage>);
+    clock.pass(50_000);
+    expect([workers[0]!.ended, jobs.busy]).toEqual([false, true]);
+    clock.pass(10_000);
+    expect(await lost).toMatchObject({ ok: false, failure: { code: 'page/job-silent', at: 'prove' } });
+    expect([workers[0]!.ended, jobs.busy, clock.waiting]).toEqual([true, false, 0]);
   });
 
   test('of a page that is left takes its worker along', async () => {
