@@ -150,7 +150,7 @@ export { sayCounts, sayDisabled, sayMoved, sayPercent, sayRight, sayRowOff } fro
 export { sayBand } from './text/reading-band.ts';
 export { sayRepair } from './text/repairs.ts';
 export { sayWhy, type WhyWords } from './text/why.ts';
-export { explain } from './text/why-about.ts';
+export { explain, explainInTurns } from './text/why-about.ts';
 export type { Margin, Method } from './tolerance/margin-evaluation.ts';
 export { marginsOf } from './tolerance/margins.ts';
 export { type ReadingBand, readingBand } from './tolerance/reading-band.ts';

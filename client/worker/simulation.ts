@@ -6,7 +6,7 @@ import { sameValue } from '../../shared/same-value.ts';
 import {
   type Action,
   type Change,
-  explain,
+  explainInTurns,
   findingsInTurns,
   isBenchText,
   type Readings,
@@ -123,7 +123,7 @@ class WorkerLoop {
         break;
       case 'why':
         this.asked = message.about;
-        if (sim) this.answer(sim);
+        if (sim) yield* this.answer(sim);
     }
     this.tell({ tell: 'done' });
   }
@@ -295,16 +295,17 @@ class WorkerLoop {
     const found = yield* findingsInTurns(sim);
     this.tell({ tell: 'findings', findings: yield* this.texts.say(found, sim.circuit, byItself) });
     this.handled = false;
-    this.answer(sim);
+    // an edit that is tried takes as long as many rules
+    for (const turns = this.answer(sim); !turns.next().done; ) for (let k = 0; k < WORD_TURNS; k++) yield;
   }
 
   /** Why what is asked about is as it is, or the sentence that says what can be asked instead. */
-  private answer(sim: Simulation): void {
+  private *answer(sim: Simulation): Task {
     const about = this.asked;
     if (about === undefined) return;
     const { plan, leds } = sim.circuit;
     const question = readQuestion(about, { plan, leds: leds.map((l) => l.id) });
-    const words = question.ok ? explain(sim, question.value) : { headline: [question.failure.says], note: '', steps: [] };
+    const words = question.ok ? yield* explainInTurns(sim, question.value) : { headline: [question.failure.says], note: '', steps: [] };
     this.tell({ tell: 'why', why: { about, ...words } });
   }
 }

@@ -3,11 +3,12 @@
 import type { Plan } from '../../shared/plan.ts';
 import { sayFinding } from '../findings/say-finding.ts';
 import type { Simulation } from '../run/api.ts';
+import { allTurns } from '../run/slices.ts';
 import type { WhyQuestion } from '../sentence/question.ts';
 import { capital, type Sentence, withNames } from '../sentence/wording.ts';
 import type { Chain, Link } from '../why/answer.ts';
 import { whyAbout } from '../why/answer-about.ts';
-import { whyLed } from '../why/why-led.ts';
+import { whyLedInTurns } from '../why/why-led.ts';
 import { sayWhy, stepOf, type WhyWords } from './why.ts';
 import { FLICKER_CLAUSES } from './why-flicker.ts';
 import { PIN_CLAUSES } from './why-pin.ts';
@@ -16,9 +17,13 @@ import { WIRE_CLAUSES } from './why-wire.ts';
 import { WRITE_CLAUSES } from './why-write.ts';
 
 /** Throws if the question is about something that is not on this bench. */
-export function explain(sim: Simulation, question: WhyQuestion): WhyWords {
+export const explain = (sim: Simulation, question: WhyQuestion): WhyWords => allTurns(explainInTurns(sim, question));
+
+/** The same, in turns: an answer about an LED yields before each edit that is tried. */
+export function* explainInTurns(sim: Simulation, question: WhyQuestion): Generator<void, WhyWords> {
   const { plan } = sim.circuit;
-  return question.about === 'led' ? sayWhy(whyLed(sim, question.id, question.supposed), plan) : sayChain(whyAbout(sim, question), plan);
+  if (question.about !== 'led') return sayChain(whyAbout(sim, question), plan);
+  return sayWhy(yield* whyLedInTurns(sim, question.id, question.supposed), plan);
 }
 
 function sayChain([first, ...others]: Chain, plan: Plan): WhyWords {

@@ -27,15 +27,16 @@ interface Asked {
 
 /**
  * The edit that makes the LED look as the table wants and is better in the most rows, or undefined if none of them holds. An LED that is as the table
- * wants, or of which no table speaks, is made to look the other way. brightness: as it is now; more: tried where none of these holds.
+ * wants, or of which no table speaks, is made to look the other way. brightness: as it is now; more: tried where none of these holds. Yields before each
+ * trial.
  */
-export function testFix(
+export function* testFix(
   q: ExplanationQuestion,
   led: string,
   brightness: LedReading['brightness'],
   fixes: readonly CandidateFix[],
   more: () => readonly CandidateFix[] = () => [],
-): TestedFix | undefined {
+): Generator<void, TestedFix | undefined> {
   const intention = intentionOf(q);
   const wants = lookWanted(intention, led);
   const now = isLit(brightness) ? 'lit' : brightness;
@@ -46,12 +47,12 @@ export function testFix(
   // the switches make the row: where it is right, another row is all that changes it, and where it is wrong, another row is no cure
   const possible = fixes.filter((fix) => wants === undefined || setsRow(fix) === asWanted).slice(0, MOST_SINGLES);
   const judge = new FixJudge({ q, led, look: (!asWanted && wants) || other, rows: !asWanted });
-  const alone = best(judge, possible);
+  const alone = yield* best(judge, possible);
   if (alone) return alone;
-  const further = asWanted || wants === undefined ? undefined : best(judge, more());
+  const further = asWanted || wants === undefined ? undefined : yield* best(judge, more());
   if (further) return further;
   const some = possible.slice(0, MOST_PAIRED);
-  return best(
+  return yield* best(
     judge,
     some.flatMap((a, i) =>
       some.slice(i + 1).map((b) => ({ code: 'both', at: [...a.at, ...b.at], data: {}, change: join(a.change, b.change), both: [a, b] })),
@@ -60,11 +61,12 @@ export function testFix(
 }
 
 /** The first that makes every row right, else the one with the most right rows and the fewest other LEDs changed; ties go to the one that came first. */
-function best(judge: FixJudge, fixes: readonly (CandidateFix & Pick<TestedFix, 'both'>)[]): TestedFix | undefined {
+function* best(judge: FixJudge, fixes: readonly (CandidateFix & Pick<TestedFix, 'both'>)[]): Generator<void, TestedFix | undefined> {
   let found: TestedFix | undefined;
   let proven = 0;
   for (const fix of fixes) {
     if (proven === MOST_PROVEN) break;
+    yield;
     const tried = judge.look(fix);
     if (!tried) continue;
     proven += 1;

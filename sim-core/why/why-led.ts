@@ -7,6 +7,7 @@ import { reversed } from '../findings/rules/led/reversed.ts';
 import type { Simulation } from '../run/api.ts';
 import type { ChipSite, LedSite, SupplySite } from '../run/circuit/sites.ts';
 import { type Brightness, isLit, LED_STEPS } from '../run/readout/readings.ts';
+import { allTurns } from '../run/slices.ts';
 import type { Reason, WhyAnswer } from './answer.ts';
 import { whatLimits, whyWeak } from './current.ts';
 import { type CandidateFix, type ExplanationQuestion, type ExplanationStep, explanationStep, newPart } from './explanation-step.ts';
@@ -25,15 +26,18 @@ const BACKWARDS = 0.2;
 const TRICKLE = 2e-6;
 
 /**
- * LED: 'D3' or 'DS1.a'. supposed: what the person believes to see; a false belief is refused, and the truth explained instead.
+ * LED: 'LED3' or 'DS1.a'. supposed: what the person believes to see; a false belief is refused, and the truth explained instead.
  * Throws if there is no such LED.
  */
-export function whyLed(sim: Simulation, led: string, supposed?: 'dark' | 'lit'): WhyAnswer {
+export const whyLed = (sim: Simulation, led: string, supposed?: 'dark' | 'lit'): WhyAnswer => allTurns(whyLedInTurns(sim, led, supposed));
+
+/** The same, in turns: yields before each edit that is tried. */
+export function* whyLedInTurns(sim: Simulation, led: string, supposed?: 'dark' | 'lit'): Generator<void, WhyAnswer> {
   const readings = sim.readings();
   const question: ExplanationQuestion = { sim, scene: makeScene(sim.circuit, readings), asked: [], led };
   const site = sim.circuit.leds.find((l) => l.id === led);
   const reading = readings.leds.find((l) => l.led === led);
-  const damaged = site ? undefined : damagedLed(question, led);
+  const damaged = site ? undefined : yield* damagedLed(question, led);
   if (damaged) return damaged;
   if (!site || !reading) throw new Error(`no LED ${led} on this bench`);
   const { brightness, amps } = reading;
@@ -47,7 +51,7 @@ export function whyLed(sim: Simulation, led: string, supposed?: 'dark' | 'lit'):
       : isLit(brightness)
         ? whyLit(q, site)
         : whyDark(q, site));
-  const proof = testFix(q, led, brightness, [...(carrier?.fixes ?? []), ...chain.fixes], () => suspects(q, chain.reasons, site));
+  const proof = yield* testFix(q, led, brightness, [...(carrier?.fixes ?? []), ...chain.fixes], () => suspects(q, chain.reasons, site));
   const reasons = carrier ? [...chain.reasons, ...carrier.reasons] : withClaim(chain.reasons, proof?.claims);
   return { led, brightness, amps, reasons, ...(refused ? { refused } : {}), ...(proof ? { proof } : {}) };
 }
@@ -68,13 +72,13 @@ function withClaim(reasons: readonly Reason[], claim: Reason | undefined): reado
 }
 
 /** A damaged part has no LED any more, or one LED less, but a person may still ask about it. */
-function damagedLed(q: ExplanationQuestion, led: string): WhyAnswer | undefined {
+function* damagedLed(q: ExplanationQuestion, led: string): Generator<void, WhyAnswer | undefined> {
   const part = q.scene.circuit.plan.parts.find((p) => p.id === led.split('.')[0]);
   const damage = part?.damaged;
   if (!part || !damage) return undefined;
   const wholePart = { kind: 'part', id: part.id } as const;
   const at = damage.pins ? ([{ kind: 'led', id: led }, wholePart] as const) : ([wholePart] as const);
-  const proof = testFix(q, led, 'dark', [newPart(q, part)]);
+  const proof = yield* testFix(q, led, 'dark', [newPart(q, part)]);
   return {
     led,
     brightness: 'dark',

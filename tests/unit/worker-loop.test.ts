@@ -5,6 +5,7 @@ import { portOf } from '../../client/worker/port.ts';
 import type { Ask, Tell } from '../../client/worker/protocol.ts';
 import { createWorkerLoop } from '../../client/worker/simulation.ts';
 import { makeTimeScale } from '../../client/worker/time-scaling.ts';
+import { demoPlan } from '../../shared/demo-plans.ts';
 import type { Plan } from '../../shared/plan.ts';
 import { plain, writeBenchText } from '../../sim-core/index.ts';
 import { contactBounce } from '../../sim-core/run/digital/contact-bounce.ts';
@@ -115,8 +116,23 @@ describe('a bench that nobody touches', () => {
     expect(worn?.tell === 'bench' && worn.plan.parts.find((p) => p.id === 'LED1')?.damaged?.limit).toBeGreaterThan(0);
     // an LED that is damaged may still be asked about
     bench.ask({ ask: 'why', about: 'LED1' });
+    bench.clock.pass(1);
     expect(bench.last('why')?.why.about).toBe('LED1');
   });
+});
+
+test('an answer that tries edits comes in slices, and what is asked for meanwhile follows it', () => {
+  const bench = loop();
+  bench.open(demoPlan('greenhouse-dark-vent')!);
+  bench.ask({ ask: 'act', act: { do: 'set', part: 'PS1', pole: 0, closed: true } });
+  bench.clock.pass(1000);
+  bench.ask({ ask: 'why', about: 'LED1' });
+  bench.ask({ ask: 'act', act: { do: 'set', part: 'PS1', pole: 0, closed: false } });
+  expect(bench.last('why')).toBeUndefined();
+  expect(bench.last('readings')?.readings.supplies[0]?.on).toBe(true);
+  bench.clock.pass(1000);
+  expect(bench.last('why')?.why.about).toBe('LED1');
+  expect(bench.last('readings')?.readings.supplies[0]?.on).toBe(false);
 });
 
 test('why is answered for a wire, and where there is no answer it is said what can be asked', () => {
