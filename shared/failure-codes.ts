@@ -205,7 +205,7 @@ const page = {
   'page/simulation-stopped': 'The simulation was stopped and restarted.',
   'page/action-stopped': 'An action was stopped before everything was at rest.',
   'page/job-error': 'Long work in the page, such as a proof or a build, failed with an error.',
-  'page/job-silent': 'Long work in the page gave no sign of life for a minute and was ended.',
+  'page/job-silent': 'Long work in the page gave no answer for a minute and was ended.',
   'page/not-simulated': 'The simulation failed twice on the bench, which is simulated no more.',
 } as const;
 

@@ -157,6 +157,7 @@ export { type ReadingBand, readingBand } from './tolerance/reading-band.ts';
 export { colourBands } from './units/colour-bands.ts';
 export { hex, hexAddress, hexByte, partlyHex, partlyHexAddress } from './units/hex.ts';
 export { parseQuantity, siFormat } from './units/quantity.ts';
+export { currentText, UNSEEN_AMPS } from './units/seen.ts';
 export { capitalised, enumeration } from './units/text-list.ts';
 export type { WhyAnswer } from './why/answer.ts';
 export { whyLed } from './why/why-led.ts';

@@ -95,8 +95,7 @@ const set: Command = {
     if (!part || !spec) return failed('command/not-possible', name, `${id} has no value to set.`);
     const read: Outcome<number | string> = spec.type !== 'number' ? done(value) : parseQuantity(value, spec.unit || undefined);
     const made = read.ok ? context.builder.params(part.id, { [spec.name]: read.value }) : read;
-    const shown =
-      read.ok && typeof read.value === 'number' ? siFormat(read.value, spec.type === 'number' ? (spec.unit ?? '') : '', 4) : value;
+    const shown = spec.type === 'number' && read.ok ? siFormat(Number(read.value), spec.unit, 6) : value;
     return afterWord(made, `${part.id} is now ${shown}.`);
   },
 };

@@ -7,8 +7,9 @@ import { startJobWorker } from './start-worker.ts';
 /** undefined: it was ended before it came to a result */
 type Answer<J extends Job> = Outcome<JobResult[J['job']]> | undefined;
 
-/** How often it is looked whether a job gives a sign of life [ms], and after how many looks without one its worker is ended: a minute, ours; a whole proof without progress takes seconds. Looks are counted, not time: a page that slept has not waited. */
+/** How often it is looked whether a job has told anything [ms]. */
 const LOOK = 1000;
+/** So many looks without any, a minute, are too many: our choice; a job that tells no progress takes seconds. Looks are counted, not time: a page that slept has not waited. */
 const SILENT_LOOKS = 60;
 
 export class JobClient {
@@ -52,7 +53,7 @@ export class JobClient {
             failed(
               'page/job-silent',
               job.job,
-              'The computation gave no sign of life for a minute and was ended. Your bench is as it was: try again, or make the table or the bench smaller first.',
+              'The computation gave no answer for a minute and was ended. Your bench is as it was: try again, or make the table or the bench smaller first.',
             ),
           );
       };

@@ -103,6 +103,12 @@ export function stripOf(h: Hole): string {
   return `${h.board.id}/${h.rail}${h.board.splitRails ? railHalf(BOARDS[h.board.kind], h.k) : ''}`;
 }
 
+/** The strip under the hole of this name; a terminal beside the boards is a piece of metal of its own, under its own name. */
+export function stripAt(point: string, boards: readonly PlanBoard[]): string {
+  const hole = readHole(point, boards);
+  return hole.ok ? stripOf(hole.value) : point;
+}
+
 /** Every hole of a board, rails first, then row by row: the order in which a reader walks the board. */
 export function holesOf(board: PlanBoard): Hole[] {
   const kind = BOARDS[board.kind];

@@ -6,6 +6,7 @@ import type { Net } from '../board/nets.ts';
 import { isRailHole } from '../board/tie-points.ts';
 import { type EditContext, editContext, type FreeRoom, roomBeside } from '../document/edits/edit-context.ts';
 import { reachOf } from '../findings/resistive-reach.ts';
+import { toPin } from '../findings/rule.ts';
 import { partLookup } from '../parts/footprint-index.ts';
 import type { Pin, PinRole } from '../parts/part.ts';
 import { buildCircuit, type Circuit } from '../run/circuit/circuit.ts';
@@ -107,8 +108,7 @@ export const socketed = ({ circuit }: FaultBench, ...groups: readonly Placed['ki
 export const partRef = (part: PlanPart): Ref => ({ kind: 'part', id: part.id });
 export const wireRef = (wire: PlanWire): Ref => ({ kind: 'wire', id: wire.id });
 export const pointRef = (hole: string): Ref => ({ kind: 'point', id: hole });
-export const pinRef = (leg: Leg): Ref => ({ kind: 'pin', id: `${leg.part.id}.${leg.pin}` });
 
 /** The pins that stand in these strips. */
 export const pinsIn = ({ circuit }: FaultBench, strips: readonly string[]): readonly Ref[] =>
-  circuit.layout.legs.filter((l) => strips.includes(l.strip)).map(pinRef);
+  circuit.layout.legs.filter((l) => strips.includes(l.strip)).map(toPin);

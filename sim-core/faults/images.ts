@@ -78,6 +78,6 @@ export function permuted(value: number, from: readonly number[], to: readonly nu
   return after;
 }
 
-/** Neighbours in a list, changed round: every pair once. */
+/** Neighbours in a list, swapped: every pair once. */
 export const swaps = (list: readonly number[]): readonly (readonly [number, number])[] =>
   list.slice(1).map((bit, i) => [list[i] as number, bit] as const);

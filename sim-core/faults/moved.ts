@@ -7,11 +7,12 @@ import { reLeg } from '../document/edits/properties.ts';
 import { remove } from '../document/edits/remove.ts';
 import { turn } from '../document/edits/rotate.ts';
 import { reEnd } from '../document/edits/wires.ts';
+import { toPin } from '../findings/rule.ts';
 import { PARTS } from '../parts/catalogue.ts';
 import { type PartKind, readParams } from '../parts/part.ts';
 import type { Placed } from '../run/circuit/sites.ts';
 import type { FoundFault } from './fault.ts';
-import { type FaultBench, type LaidWire, partRef, pinRef, pinsIn, pointRef, wireRef } from './fault-bench.ts';
+import { type FaultBench, type LaidWire, partRef, pinsIn, pointRef, wireRef } from './fault-bench.ts';
 import { holeCalled, metalBeside } from './near-holes.ts';
 
 /** The wire is not there. */
@@ -103,7 +104,7 @@ export function oneRowOff(bench: FaultBench, placed: Placed): FoundFault[] {
 export function endForEnd(bench: FaultBench, { part, legs }: Placed): FoundFault[] {
   const change = turn(bench.context, [part.id]);
   if (!change.ok) return [];
-  return [{ where: part.id, things: [partRef(part)], places: legs.map(pinRef), change: change.value }];
+  return [{ where: part.id, things: [partRef(part)], places: legs.map(toPin), change: change.value }];
 }
 
 /** Another kind with pins of the same names in its place, with what of its parameters that kind knows. */

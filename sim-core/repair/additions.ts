@@ -6,7 +6,7 @@ import { addWire } from '../document/edits/wires.ts';
 import { type FaultBench, isPull, pinOf, resistorsOf, sideOf } from '../faults/fault-bench.ts';
 import { between } from '../fixes/free-holes.ts';
 import type { Circuit } from '../run/circuit/circuit.ts';
-import { crowding, type RepairCandidate, touchedThings } from './candidate.ts';
+import { candidateOf, crowding, type RepairCandidate } from './candidate.ts';
 
 /** What stands on a net, as far as a missing connection is concerned. */
 interface NetRole {
@@ -43,17 +43,10 @@ export function additions(bench: FaultBench): readonly RepairCandidate[] {
     const change = wireBetween(bench, a, b);
     const weight = a.lost && b.lost ? BOTH_LOST : a.feeds !== undefined && a.feeds === b.rail ? OWN_RAIL : 1;
     const bare = a.hasLed && !a.hasOutput && (b.rail !== undefined || b.hasOutput) ? BARE_LED : 1;
-    return change ? [candidate('add-wire', change, (weight * bare * WIRES) / pairs.length)] : [];
+    return change ? [candidateOf('add-wire', change, (weight * bare * WIRES) / pairs.length)] : [];
   });
   return [...wires, ...resistorsAdded(bench, roles), ...ledsAdded(bench, roles)];
 }
-
-const candidate = (kind: string, change: Change, prior: number): RepairCandidate => ({
-  kind,
-  change,
-  things: touchedThings(change),
-  prior,
-});
 
 /** May a net that lacks something have it from this one? */
 function fits(a: NetRole, b: NetRole): boolean {
@@ -172,7 +165,7 @@ function resistorsAdded(bench: FaultBench, roles: readonly NetRole[]): readonly 
     ),
     ...made(series, seriesOhms),
   ];
-  return changes.map((change) => candidate('add-resistor', change, RESISTORS / changes.length));
+  return changes.map((change) => candidateOf('add-resistor', change, RESISTORS / changes.length));
 }
 
 /** An LED that the table names and that is gone, between two rows in which something has nothing to go to. */
@@ -200,7 +193,7 @@ function ledsAdded(bench: FaultBench, roles: readonly NetRole[]): readonly Repai
           return [{ ...made, item: { ...made.item, id, label: name } }];
         }),
     );
-    return changes.map((change) => candidate('add-led', change, LEDS / changes.length));
+    return changes.map((change) => candidateOf('add-led', change, LEDS / changes.length));
   });
 }
 

@@ -4,15 +4,22 @@ import type { FaultBench } from '../faults/fault-bench.ts';
 import type { Ref } from '../sentence/wording.ts';
 
 export interface RepairCandidate {
-  /** the kind of mistake that it takes back, or what it does: 'add-wire' */
+  /** the kind of mistake that it undoes, or what it does: 'add-wire' */
   readonly kind: string;
   readonly change: Change;
   readonly things: readonly Ref[];
   readonly prior: number;
 }
 
+export const candidateOf = (kind: string, change: Change, prior: number): RepairCandidate => ({
+  kind,
+  change,
+  things: touchedThings(change),
+  prior,
+});
+
 /** Things of the plan that a change names, each once: what a hand must touch. */
-export function touchedThings(change: Change): readonly Ref[] {
+function touchedThings(change: Change): readonly Ref[] {
   const found = new Map<string, Ref>();
   const note = (ref: Ref) => void found.set(`${ref.kind} ${ref.id}`, ref);
   const go = (c: Change): void => {

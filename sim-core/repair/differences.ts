@@ -1,9 +1,9 @@
-/** Where a bench differs from what it was meant to be: each difference taken back by itself, and all of them at once. */
+/** Where a bench differs from what it was meant to be: each difference undone alone, and all of them at once. */
 import type { Plan } from '../../shared/plan.ts';
 import { sameValue } from '../../shared/same-value.ts';
 import { type Change, LISTS, type ListName } from '../document/changes.ts';
 import { difference } from '../document/difference.ts';
-import { type RepairCandidate, touchedThings } from './candidate.ts';
+import { candidateOf, type RepairCandidate } from './candidate.ts';
 
 /** Whoever kept the plan as meant knows better than any catalogue. */
 const KNOWN = 1000;
@@ -16,13 +16,10 @@ export function differencesFromMeant(plan: Plan): readonly RepairCandidate[] {
   if (!meant) return [];
   const singles = MEANT_LISTS.flatMap((list) => ofList(plan, meant, list));
   const all = difference(plan, { ...plan, ...meant });
-  const candidate = (change: Change, prior: number): RepairCandidate => ({
-    kind: 'as-meant',
-    change,
-    things: touchedThings(change),
-    prior,
-  });
-  return [...singles.map((c) => candidate(c, KNOWN)), ...(singles.length > 1 ? [candidate(all, TOGETHER)] : [])];
+  return [
+    ...singles.map((c) => candidateOf('as-meant', c, KNOWN)),
+    ...(singles.length > 1 ? [candidateOf('as-meant', all, TOGETHER)] : []),
+  ];
 }
 
 /** One change for each thing that has come, gone or become another. */

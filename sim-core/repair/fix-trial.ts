@@ -24,17 +24,18 @@ export interface SeenRow {
 
 const [DARK, LIT, OVER] = (['dark', 'lit', 'overdriven'] as const).map((b) => BRIGHTNESSES.indexOf(b));
 
-/** Every row of the table on this bench, supplies on, or a sample of them; undefined: it cannot be built. stop: looks no further after this row. */
+/** Every row of the table on this bench, supplies on, or a sample of so many where it has more; undefined: it cannot be built. stop: looks no further after this row. */
 export function seeRows(
   plan: Plan,
   { wanted, inputs, outputs }: TableGoal,
   stop: (seen: SeenRow, k: number) => boolean = () => false,
+  most = MOST_ROWS,
 ): readonly SeenRow[] | undefined {
   const rows = 2 ** inputs.length;
   const shares: readonly Share[] =
-    rows <= MOST_ROWS
+    rows <= most
       ? [{ part: 0, of: 1 }]
-      : Array.from({ length: RUNS }, (_, k) => ({ part: Math.floor((k * rows) / MOST_ROWS), of: (rows * RUNS) / MOST_ROWS }));
+      : Array.from({ length: RUNS }, (_, k) => ({ part: Math.floor((k * rows) / most), of: (rows * RUNS) / most }));
   const seen: SeenRow[] = [];
   for (const share of shares) {
     const walk = walkPoles(plan, inputs, share);

@@ -1,4 +1,4 @@
-/** Edits that take back a mistake of the catalogue: most kinds are their own inverse, as a wire one row off is moved by one row. */
+/** Edits that undo a mistake of the catalogue: most kinds are their own inverse, as a wire one row off is moved by one row. */
 import { readHole, stripOf } from '../board/tie-points.ts';
 import type { Change } from '../document/changes.ts';
 import { type Fault, faultsOf } from '../faults/fault.ts';
@@ -26,9 +26,9 @@ import { wireRowOff } from '../faults/kinds/wire-row-off.ts';
 import { wireTwoRowsOff } from '../faults/kinds/wire-two-rows-off.ts';
 import { wireWrongRail } from '../faults/kinds/wire-wrong-rail.ts';
 import { wiresSwapped } from '../faults/kinds/wires-swapped.ts';
-import { crowding, type RepairCandidate, touchedThings } from './candidate.ts';
+import { candidateOf, crowding, type RepairCandidate } from './candidate.ts';
 
-/** Kinds of mistake that, made once more, are taken back. A wire too many is taken out by leaving it out. */
+/** Kinds of mistake that are undone by making them a second time; leaving out a wire undoes a wire too many. */
 const OWN_INVERSE = [
   wireRowOff,
   wireTwoRowsOff,
@@ -73,7 +73,7 @@ export function inverseFaults(bench: FaultBench): readonly RepairCandidate[] {
     const moved = movedPoints(change);
     const from = moved.some(([was]) => alone(was, 1)) ? ALONE : 1;
     const to = moved.some(([, is]) => alone(is, 0)) ? WOULD_BE_ALONE : 1;
-    return { kind, change, things: touchedThings(change), prior: prior * from * to * removed(fault) };
+    return candidateOf(kind, change, prior * from * to * removed(fault));
   });
 }
 

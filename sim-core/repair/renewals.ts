@@ -9,7 +9,7 @@ import { replacing } from '../document/memory-writes.ts';
 import { type FaultBench, onTwoLegs, resistorsOf } from '../faults/fault-bench.ts';
 import { storeTable } from '../findings/store-table.ts';
 import { tablePins } from '../findings/table-pins.ts';
-import { crowding, type RepairCandidate, touchedThings } from './candidate.ts';
+import { candidateOf, crowding, type RepairCandidate } from './candidate.ts';
 
 /** As likely beside all wires as the catalogue of mistakes has them; our judgement. */
 const WEIGHTS = { image: 12, damaged: 50, rails: 5, supply: 50, value: 2, leg: 5 } as const;
@@ -18,35 +18,28 @@ export function renewals(bench: FaultBench): readonly RepairCandidate[] {
   return [...images(bench), ...damaged(bench), ...rails(bench), ...supplies(bench), ...values(bench), ...legs(bench)];
 }
 
-const candidate = (kind: string, change: Change, prior: number): RepairCandidate => ({
-  kind,
-  change,
-  things: touchedThings(change),
-  prior,
-});
-
 function images({ plan, circuit }: FaultBench): readonly RepairCandidate[] {
   const stored = storeTable(plan, tablePins(circuit));
   if (!stored.ok || stored.value.op !== 'all') return [];
   const all = stored.value.changes;
-  return [...(all.length > 1 ? all : []), stored.value].map((c) => candidate('store-table', c, WEIGHTS.image / (all.length + 1)));
+  return [...(all.length > 1 ? all : []), stored.value].map((c) => candidateOf('store-table', c, WEIGHTS.image / (all.length + 1)));
 }
 
 const damaged = ({ plan }: FaultBench): readonly RepairCandidate[] =>
-  plan.parts.filter((p) => p.damaged).map((p) => candidate('replace', replacing(plan, p), WEIGHTS.damaged));
+  plan.parts.filter((p) => p.damaged).map((p) => candidateOf('replace', replacing(plan, p), WEIGHTS.damaged));
 
 function rails({ context }: FaultBench): readonly RepairCandidate[] {
   const joined = joinRails(context);
   if (!joined.ok || joined.value.op !== 'all') return [];
   const each = joined.value.changes;
-  return [...(each.length > 1 ? each : []), joined.value].map((c) => candidate('join-rails', c, WEIGHTS.rails / (each.length + 1)));
+  return [...(each.length > 1 ? each : []), joined.value].map((c) => candidateOf('join-rails', c, WEIGHTS.rails / (each.length + 1)));
 }
 
 /** Supplies that are off, switched on. */
 export const switchedOff = ({ plan, circuit }: FaultBench): readonly RepairCandidate[] =>
   circuit.supplies
     .filter((s) => plan.switches[s.placed.part.id]?.[0] !== true)
-    .map(({ placed: { part } }) => candidate('switch-on', setEntry(plan, 'switches', part.id, [true]), WEIGHTS.supply));
+    .map(({ placed: { part } }) => candidateOf('switch-on', setEntry(plan, 'switches', part.id, [true]), WEIGHTS.supply));
 
 /** Volts and amps of a supply as it comes, where others are set. */
 function supplies({ circuit }: FaultBench): readonly RepairCandidate[] {
@@ -55,7 +48,7 @@ function supplies({ circuit }: FaultBench): readonly RepairCandidate[] {
     const kept = Object.entries(part.params ?? {}).filter(([name]) => !changed.includes(name));
     if (kept.length === Object.keys(part.params ?? {}).length) return [];
     const after = { ...part, params: Object.fromEntries(kept) };
-    return [candidate('supply-as-it-comes', { op: 'replace', list: 'parts', before: part, after }, WEIGHTS.supply / 10)];
+    return [candidateOf('supply-as-it-comes', { op: 'replace', list: 'parts', before: part, after }, WEIGHTS.supply / 10)];
   });
 }
 
@@ -74,7 +67,7 @@ function values(bench: FaultBench): readonly RepairCandidate[] {
         return { op: 'replace', list: 'parts', before: r.part, after: { ...r.part, params: { ...r.part.params, [name]: value } } };
       }),
   );
-  return changes.map((c) => candidate('change-value', c, WEIGHTS.value / changes.length));
+  return changes.map((c) => candidateOf('change-value', c, WEIGHTS.value / changes.length));
 }
 
 /** How far the legs of a small part are bent [pitch]. */
@@ -105,7 +98,7 @@ function legs(bench: FaultBench): readonly RepairCandidate[] {
         });
       }),
     );
-  return changes.map((c) => candidate('move-leg', c, WEIGHTS.leg / changes.length));
+  return changes.map((c) => candidateOf('move-leg', c, WEIGHTS.leg / changes.length));
 }
 
 /** A free hole in each of these rows. */

@@ -8,6 +8,7 @@ import type { Simulation } from '../run/api.ts';
 import { switchedOn } from '../run/circuit/switch-settings.ts';
 import { BRIGHTNESSES, isLit } from '../run/readout/readings.ts';
 import { simulate } from '../run/simulation.ts';
+import { allTurns } from '../run/slices.ts';
 import { additions } from './additions.ts';
 import type { RepairCandidate } from './candidate.ts';
 import { differencesFromMeant } from './differences.ts';
@@ -34,6 +35,8 @@ export interface RepairProgress {
 const ENOUGH = 3;
 /** What is so much less likely than a repair that was found is not tried any more; our choice. */
 const FAR_BEHIND = 30;
+/** A repair is proven at all of them, however many. */
+const EVERY_ROW = Number.POSITIVE_INFINITY;
 /** Of the rows that are wrong so many are tried before all of them are gone through. */
 const FIRST_ROWS = 3;
 
@@ -61,12 +64,10 @@ export function* searchRepairs(plan: Plan): Generator<RepairProgress, Outcome<Re
 
 /** All at once. Fails with `card/no-switch`, `plan/…` or `table/none`. */
 export function findRepairs(plan: Plan): Outcome<RepairProgress> {
-  const search = searchRepairs(plan);
-  for (;;) {
-    const { done: isDone, value } = search.next();
-    if (isDone) return value;
-  }
+  return allTurns(searchRepairs(plan));
 }
+
+const isWrong = ({ wrong, unknown }: SeenRow): boolean => (wrong | unknown) !== 0;
 
 /** The same act at the same things, into another hole of the row. */
 const sameThings = (a: RepairCandidate, b: RepairCandidate): boolean =>
@@ -91,7 +92,7 @@ class RepairSearch {
     private readonly goal: TableGoal,
   ) {
     const { plan } = bench;
-    this.wrong = (seeRows(plan, goal) ?? []).filter((s) => s.wrong | s.unknown);
+    this.wrong = (seeRows(plan, goal, undefined, EVERY_ROW) ?? []).filter(isWrong);
     // a supply that is off shows in no row: all of them are gone through with it on
     this.candidates = this.wrong.length === 0 ? switchedOff(bench) : this.inReach(this.all());
   }
@@ -127,9 +128,8 @@ class RepairSearch {
     const after = apply(this.bench.plan, change);
     const [first] = wrong;
     if (first && !this.isRightAt(after, wrong.slice(0, FIRST_ROWS))) return false;
-    const seen = seeRows(after, goal);
-    if (!seen?.every((s) => !(s.wrong | s.unknown))) return false;
-    return this.isSafe(after);
+    const seen = seeRows(after, goal, isWrong, EVERY_ROW);
+    return seen !== undefined && !seen.some(isWrong) && this.isSafe(after);
   }
 
   private isRightAt(plan: Plan, rows: readonly SeenRow[]): boolean {

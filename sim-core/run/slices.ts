@@ -43,7 +43,7 @@ export class TurnSlices<T> implements Slices<T> {
 }
 
 /** All of it at once. */
-export function allTurns<T>(turns: Iterator<void, T>): T {
+export function allTurns<T>(turns: Iterator<unknown, T>): T {
   for (;;) {
     const { done, value } = turns.next();
     if (done) return value;

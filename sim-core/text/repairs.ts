@@ -1,9 +1,9 @@
 /** What a hand does to make a repair, as sentences made from its change: "Move the end of wire W7 from b12 to b13." */
 import type { Plan, PlanPart, PlanWire } from '../../shared/plan.ts';
-import { sameValue } from '../../shared/same-value.ts';
 import type { Change } from '../document/changes.ts';
 import { partKind } from '../parts/catalogue.ts';
 import { readParams } from '../parts/part.ts';
+import { valuesApart } from '../sentence/part-values.ts';
 
 /** plan: the bench that is to be repaired. */
 export function sayRepair(change: Change, plan: Plan): string {
@@ -20,7 +20,9 @@ function sentencesOf(change: Change, plan: Plan): readonly string[] {
   }
   if (change.list === 'wires') return [ofWire(change)];
   if (change.list === 'parts') return [ofPart(change)];
-  return [];
+  return change.list === 'boards' && change.op === 'replace'
+    ? [`Take board ${change.after.id} with ${change.after.splitRails ? 'cut' : 'whole'} rails.`]
+    : [];
 }
 
 type OfList<L> = Extract<Change, { readonly list: L }>;
@@ -43,7 +45,8 @@ function ofPart(change: OfList<'parts'>): string {
   const { id } = before;
   if (before.kind !== after.kind) return `Put a ${(partKind(after.kind)?.title ?? after.kind).toLowerCase()} in the place of ${id}.`;
   if (before.damaged && !after.damaged) return `Replace ${id}.`;
-  if (!sameValue(before.params, after.params)) return `Set ${id} to ${printedValue(after)}.`;
+  const values = valuesApart(before, after);
+  if (values) return `Set ${id} to ${values.other}.`;
   if (before.at === after.to && before.to === after.at && before.to !== undefined) return `Reverse ${id}.`;
   if (before.rotated !== after.rotated) return `Turn ${id} end for end.`;
   if (before.to === undefined) return `Move ${id} so that its pin 1 is in ${after.at ?? 'no hole'}, and leave its wires where they are.`;

@@ -26,8 +26,8 @@ export const levelWord = (level: unknown): string =>
 const railOf = (side: unknown): string => (side === 'high' ? 'the supply’s +' : 'the supply’s −');
 const otherRail = (side: unknown): string => railOf(side === 'high' ? 'low' : 'high');
 const otherLevel = (needed: unknown): string => (needed === 'high' ? 'low' : 'high');
-const position = (closed: unknown): string => (closed ? 'closed' : 'open');
-const withoutStop = (rule: string): string => rule.replace(/\.$/, '');
+export const position = (closed: unknown): string => (closed ? 'closed' : 'open');
+export const withoutStop = (rule: string): string => rule.replace(/\.$/, '');
 
 type Clause = (c: ClauseParts) => Sentence;
 
@@ -51,6 +51,9 @@ const MEANT: Readonly<Record<string, Clause>> = {
 
 export const MEANT_CODES: readonly string[] = Object.keys(MEANT);
 
+/** What a fix that was tried makes right: all of the table, or this LED wherever it was tried. */
+const rowsRight = (everyRow: unknown): string => (everyRow ? 'every row is right' : 'this LED is right in every row that was tried');
+
 /** Causes between the supply and the LED. */
 const PATH: Readonly<Record<string, Clause>> = {
   'supply-off': ({ n }) => sentenceOf`${n(0)} is switched off`,
@@ -73,12 +76,12 @@ const PATH: Readonly<Record<string, Clause>> = {
   'wire-end-alone': ({ n, d }) =>
     sentenceOf`${n(0)} ends in ${stripName(String(d.strip))}, where nothing else is: the path to ${railOf(d.side)} is open there`,
   'leg-alone': ({ n, d }) => sentenceOf`${n(1)} is alone in ${stripName(String(d.strip))}: the path to ${railOf(d.side)} is open there`,
-  'put-right-mends': ({ n, count }) =>
+  'put-right-mends': ({ n, d, count }) =>
     count > 1 && n(1) !== n(0)
-      ? sentenceOf`${n(0)} and ${n(1)} are not right: with them put right, every row is`
-      : sentenceOf`${n(0)} is not right: with it put right, every row is`,
+      ? sentenceOf`${n(0)} and ${n(1)} are not right: with them put right, ${rowsRight(d.everyRow)}`
+      : sentenceOf`${n(0)} is not right: with it put right, ${rowsRight(d.everyRow)}`,
   'wire-at-other-rail': ({ n }) => sentenceOf`${n(0)} is in the wrong rail`,
-  'wire-too-many': ({ n }) => sentenceOf`${n(0)} joins what has to stay apart: without it every row is right`,
+  'wire-too-many': ({ n, d }) => sentenceOf`${n(0)} joins what has to stay apart: without it ${rowsRight(d.everyRow)}`,
   'one-row-off': ({ n, d }) =>
     sentenceOf`${n(1)} is ${Number(d.by) === 1 ? 'one row' : `${d.by} rows`} off, in ${stripName(String(d.beside))}: the path to ${railOf(d.side)} is open at ${holesInRow(String(d.strip))}`,
   'not-connected': ({ d }) =>

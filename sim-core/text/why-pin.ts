@@ -1,13 +1,13 @@
 /** What is said of a pin's level: what it is, at how many volts, and between which limits. */
 import { inAmps, inVolts, say, voltRange } from '../sentence/wording.ts';
+import { seenVolts, UNSEEN_AMPS } from '../units/seen.ts';
 import type { Reason } from '../why/answer.ts';
 import type { ReasonSays } from './reason-words.ts';
 import { levelWord } from './why-clauses.ts';
 
 const DRIVEN: Readonly<Record<string, string>> = { H: 'drives high', L: 'drives low', X: 'is undefined (X)' };
 
-/** What no bench meter would show of a level is 0 V. */
-const level = ({ volts }: Reason['data']): string => inVolts(Math.abs(Number(volts)) < 1e-3 ? 0 : Number(volts));
+const level = ({ volts }: Reason['data']): string => inVolts(seenVolts(Number(volts)));
 
 export const PIN_CLAUSES: Readonly<Record<string, ReasonSays>> = {
   'pin-reads': ({ at: [pin = ''], data }) => ({
@@ -20,7 +20,7 @@ export const PIN_CLAUSES: Readonly<Record<string, ReasonSays>> = {
   'pin-drives': ({ at: [pin = ''], data }) => ({
     says: say`${pin} ${DRIVEN[String(data.level)] ?? 'drives'}${data.level === 'X' ? '' : ` at ${level(data)}`}.`,
     figures:
-      data.level === 'X' || Math.abs(Number(data.amps)) < 1e-6
+      data.level === 'X' || Math.abs(Number(data.amps)) < UNSEEN_AMPS
         ? ''
         : `${inAmps(Math.abs(Number(data.amps)))} ${Number(data.amps) > 0 ? 'out of' : 'into'} the pin`,
   }),

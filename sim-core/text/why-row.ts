@@ -1,11 +1,11 @@
 /** What is said of the row that a memory reads: its address, the input behind each bit, and the first bit that differs from what was asked. */
 import { inVolts, listed, say } from '../sentence/wording.ts';
+import { seenVolts } from '../units/seen.ts';
 import type { Reason } from '../why/answer.ts';
 import type { ReasonSays } from './reason-words.ts';
-import { levelWord } from './why-clauses.ts';
+import { levelWord, position } from './why-clauses.ts';
 
-const at = ({ volts }: Reason['data']): string => inVolts(Math.abs(Number(volts)) < 1e-3 ? 0 : Number(volts));
-const position = (closed: unknown): string => (closed ? 'closed' : 'open');
+const at = ({ volts }: Reason['data']): string => inVolts(seenVolts(Number(volts)));
 
 export const ROW_CLAUSES: Readonly<Record<string, ReasonSays>> = {
   'row-none': ({ at: [memory = ''] }) => ({ says: say`${memory} reads no row.` }),

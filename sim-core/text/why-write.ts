@@ -2,6 +2,7 @@
 import { inSeconds, inVolts, listed, say } from '../sentence/wording.ts';
 import type { Reason } from '../why/answer.ts';
 import type { ReasonSays } from './reason-words.ts';
+import { levelWord } from './why-clauses.ts';
 
 const TIMES: Readonly<Record<string, string>> = {
   'address-setup': 'Address set-up',
@@ -51,14 +52,17 @@ export const WRITE_CLAUSES: Readonly<Record<string, ReasonSays>> = {
   'write-none': ({ at: [memory = ''] }) => ({ says: say`No write has come to ${memory} since this bench was started.` }),
   'write-no-strobe': ({ at: [memory = ''] }) => ({ says: say`${memory} has no /WE: a pulse on /WE does not write it.` }),
   'no-button': ({ at: [pin = ''] }) => ({ says: say`No button stands on this bench that could pull ${pin} low.` }),
-  'press-writes': ({ at: [button = '', pin = ''] }) => ({
-    says: say`A press of ${button} does bring a pulse to ${pin}, tried on a copy of this bench at rest, and so does the next. Press it.`,
+  'write-not-selected': ({ at: [pin = '', memory = ''], data }) => ({
+    says: say`${pin} is ${levelWord(data.level)}, and ${memory} takes a write only while it is ${levelWord(data.needs)}.`,
   }),
-  'press-writes-once': ({ at: [button = '', pin = ''] }) => ({
-    says: say`Of two presses of ${button}, tried on a copy of this bench at rest, only one brings a pulse to ${pin}.`,
+  'press-writes': ({ at: [button = '', memory = ''] }) => ({
+    says: say`A press of ${button} does bring a write to ${memory}, tried on a copy of this bench at rest, and so does the next. Press it.`,
   }),
-  'press-no-pulse': ({ at: [pin = '', ...buttons] }) => ({
-    says: say`A press of ${listed(buttons)} brings no pulse to ${pin}, tried twice on a copy of this bench at rest.`,
+  'press-writes-once': ({ at: [button = '', memory = ''] }) => ({
+    says: say`Of two presses of ${button}, tried on a copy of this bench at rest, only one brings a write to ${memory}.`,
+  }),
+  'press-no-write': ({ at: [memory = '', ...buttons] }) => ({
+    says: say`A press of ${listed(buttons)} brings no write to ${memory}, tried twice on a copy of this bench at rest.`,
   }),
   'button-one-net': ({ at: [button = '', a = '', b = ''] }) => ({
     says: say`Both sides of ${button} are one net: ${a} and ${b} are connected while it is open, so a press changes nothing. Rotate the button or move its wire.`,

@@ -8,10 +8,11 @@ import { overloadWords } from '../sentence/damage.ts';
 import { capital, noun, type Sentence, sentenceOf, type Word } from '../sentence/wording.ts';
 import { hex } from '../units/hex.ts';
 import { siFormat } from '../units/quantity.ts';
+import { currentText, seenVolts } from '../units/seen.ts';
 import type { Reason, TestedFix, WhyAnswer } from '../why/answer.ts';
-import { sayChange } from './changes.ts';
 import { brightnessText } from './displays.ts';
-import { clauseOf, levelWord, MEANT_CODES, nounAt, poleAt } from './why-clauses.ts';
+import { sayRepair } from './repairs.ts';
+import { clauseOf, levelWord, MEANT_CODES, nounAt, poleAt, withoutStop } from './why-clauses.ts';
 
 /** An explanation in words: the headline, its links with their figures, and the tested fix. */
 export interface WhyWords {
@@ -36,7 +37,7 @@ export function sayWhy(answer: WhyAnswer, bench: Plan): WhyWords {
   const called = answer.reasons.some((r) => r.code === 'as-wanted') ? 'What would change it' : 'Tested fix';
   return {
     headline: sentenceOf`${refused}${capital(led)} is ${brightnessText(answer.brightness)}${clause}.`,
-    note: `Its current is ${current(answer.amps)}. An LED is visible from ${siFormat(dim, 'A')} and looks lit from ${siFormat(lit, 'A')}.`,
+    note: `Its current is ${currentText(answer.amps)}. An LED is visible from ${siFormat(dim, 'A')} and looks lit from ${siFormat(lit, 'A')}.`,
     steps: answer.reasons.map((r) => stepOf(r, plan)),
     ...(answer.proof ? { proof: { called, says: sayTestedFix(answer.proof, answer.led, plan), change: answer.proof.change } } : {}),
   };
@@ -65,12 +66,6 @@ const damageFigures = (d: Reason['data']): string => {
 
 /** Above this resistance a net counts as not connected [Ω]: no voltage comes of leakage times that. */
 const NOTHING = 1e9;
-/** What no bench meter would show is 0 [V, A]. */
-const UNSEEN_VOLTS = 1e-3;
-const UNSEEN_AMPS = 1e-6;
-const shown = (value: number, unseen: number): number => (Math.abs(value) < unseen ? 0 : value);
-const current = (amps: number): string => (shown(amps, UNSEEN_AMPS) === 0 ? '0 mA' : siFormat(amps, 'A'));
-
 type Figures = (d: Reason['data'], volts: string) => string;
 
 /** The measured figures of a step beside their limits; a step that is not here shows its voltage. */
@@ -96,15 +91,17 @@ const FIGURES: Readonly<Record<string, Figures>> = {
 };
 
 function figuresOf({ code, data }: Reason): string {
-  const volts = typeof data.volts === 'number' ? siFormat(shown(data.volts, UNSEEN_VOLTS), 'V') : '';
+  const volts = typeof data.volts === 'number' ? siFormat(seenVolts(data.volts), 'V') : '';
   return FIGURES[code]?.(data, volts) ?? volts;
 }
 
-/** "All 32 rows of the table are then right." */
-const rowsText = ({ was, right, of }: NonNullable<TestedFix['rows']>): Sentence =>
-  right === of
-    ? sentenceOf` All ${grouped(of)} rows of the table are then right.`
-    : sentenceOf` ${grouped(right)} of ${grouped(of)} rows of the table are then right, ${grouped(was)} before.`;
+/** "All 32 rows of the table are then right." Of a large table only some rows were tried. */
+function rowsText({ was, right, of, all }: NonNullable<TestedFix['rows']>): Sentence {
+  const rows = of === all ? `${grouped(of)} rows of the table` : `${grouped(of)} rows that were tried, of ${grouped(all)},`;
+  return right === of
+    ? sentenceOf` All ${rows} are then right.`
+    : sentenceOf` ${grouped(right)} of ${rows} are then right, ${grouped(was)} before.`;
+}
 
 /** What was tried, and what it did: "Close pole 1 of S1: LED1 is then lit, at 5 mA. No other LED changes." */
 function sayTestedFix(p: TestedFix, led: string, plan: Plan): Sentence {
@@ -113,18 +110,17 @@ function sayTestedFix(p: TestedFix, led: string, plan: Plan): Sentence {
     : p.others.length === 0
       ? sentenceOf` No other LED changes.`
       : sentenceOf` ${p.others.length === 1 ? 'One other LED changes' : `${p.others.length} other LEDs change`} too: ${p.others.map((id) => plan.parts.find((part) => part.id === id)?.label ?? id).join(', ')}.`;
+  return sentenceOf`${fixAct(p, plan)}: ${noun({ kind: 'led', id: led }, plan)} is then ${p.after.brightness}${p.after.brightness === 'dark' ? '' : `, at ${siFormat(p.after.amps, 'A')}`}.${others}`;
+}
+
+/** What a person does: one act, two at once, or several alike. */
+function fixAct(p: TestedFix, plan: Plan): Sentence {
+  const things = () => listOf(p.at.map((_, i) => nounAt(p.at, i, plan)));
   const [first, second] = p.both ?? [];
-  const act =
-    p.code === 'move-wires'
-      ? sentenceOf`Exchange the ends of ${listOf(p.at.map((_, i) => nounAt(p.at, i, plan)))}`
-      : p.code === 'put-right'
-        ? [capital(sayChange(p.change))]
-        : p.code === 'all-as-meant'
-          ? sentenceOf`Put ${listOf(p.at.map((_, i) => nounAt(p.at, i, plan)))} as meant`
-          : first && second
-            ? sentenceOf`${actOf(first, plan)} and ${actOf(second, plan).map(lowerFirst)}`
-            : actOf(p, plan);
-  return sentenceOf`${act}: ${noun({ kind: 'led', id: led }, plan)} is then ${p.after.brightness}${p.after.brightness === 'dark' ? '' : `, at ${siFormat(p.after.amps, 'A')}`}.${others}`;
+  if (first && second) return sentenceOf`${actOf(first, plan)} and ${actOf(second, plan).map(lowerFirst)}`;
+  if (p.code === 'move-wires') return sentenceOf`Exchange the ends of ${things()}`;
+  if (p.code === 'all-as-meant') return sentenceOf`Put ${things()} as meant`;
+  return p.code === 'put-right' ? [withoutStop(sayRepair(p.change, plan))] : actOf(p, plan);
 }
 
 const listOf = (words: readonly Word[]): Sentence =>

@@ -1,4 +1,4 @@
-/** The answer to "why is this LED as it is?": a chain from what is seen to something a hand can touch, and its proof. */
+/** The answer to a why, about an LED or anything else: a chain from what is seen to something a hand can touch, and of an LED its proof. */
 import type { Change } from '../document/changes.ts';
 import type { Finding } from '../findings/finding.ts';
 import type { Brightness } from '../run/readout/readings.ts';
@@ -33,8 +33,8 @@ export interface TestedFix {
   /** the LED's current [A] and look before and after */
   readonly before: { readonly amps: number; readonly brightness: Brightness };
   readonly after: { readonly amps: number; readonly brightness: Brightness };
-  /** of the table: rows that were right before and after, of so many that were gone through; absent: the table says nothing of it */
-  readonly rows?: { readonly was: number; readonly right: number; readonly of: number };
+  /** of the table: rows that were right before and after, of so many that were tried, and how many it has; absent: the table says nothing of it */
+  readonly rows?: { readonly was: number; readonly right: number; readonly of: number; readonly all: number };
   /** other LEDs whose look changes too */
   readonly others: readonly string[];
 }

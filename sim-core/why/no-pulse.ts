@@ -1,4 +1,4 @@
-/** Why no write has come to a memory: what its buttons do to /WE, tried on a copy of the bench, and what keeps them from doing it. */
+/** Why no write has come to a memory: it is not selected, or what its buttons do to it, tried on a copy of the bench, and what keeps them from doing it. */
 
 import type { Leg } from '../board/layout.ts';
 import { METAL, reachOf } from '../findings/resistive-reach.ts';
@@ -7,8 +7,9 @@ import type { Branch, ChipInput, ChipSite, ContactSite } from '../run/circuit/si
 import { simulate } from '../run/simulation.ts';
 import type { Chain, Reason } from './answer.ts';
 import type { ExplanationQuestion } from './explanation-step.ts';
-import { whyOutput } from './output.ts';
+import { whyInput, whyOutput } from './output.ts';
 import { whyPin } from './pin.ts';
+import { levelOf } from './pin-level.ts';
 
 /** How long a finger stays on a button, and how long it is away between two presses [s]; common practice, no source. */
 const FINGER = 0.1;
@@ -22,16 +23,33 @@ export function whyNoPulse(q: ExplanationQuestion, chip: ChipSite): Chain {
   const strobe = chip.inputs.find((i) => i.name === '/WE');
   if (!strobe) return [none, { code: 'write-no-strobe', at, data: {} }];
   if (q.scene.chip(chip.placed.part.id)?.state.doing === 'no supply') return [none, ...whyOutput(q, chip, 0, 'high').reasons];
-  const level = q.scene.chip(chip.placed.part.id)?.pins.find((p) => p.pin === strobe.leg.pin)?.level;
+  const deselected = whyNotSelected(q, chip);
+  if (deselected.length > 0) return [none, ...deselected];
+  const level = levelOf(q.scene.readings, toPin(strobe.leg).id);
   const held = whyPin(q, chip, strobe.leg, level === 'L' ? 'high' : 'low').reasons;
   const buttons = q.scene.circuit.contacts.filter((c) => c.contact.momentary);
   if (buttons.length === 0) return [none, { code: 'no-button', at: [toPin(strobe.leg)], data: {} }, ...held];
-  const tried = buttons.slice(0, MOST_TRIED).map((button) => ({ button, pulses: pressedTwice(q, chip, button) }));
-  const working = tried.filter(({ pulses: [first = 0, second = 0] }) => first + second > 0);
+  const tried = buttons.slice(0, MOST_TRIED).map((button) => ({ button, writes: pressedTwice(q, chip, button) }));
+  const working = tried.filter(({ writes: [first = 0, second = 0] }) => first + second > 0);
   const amiss = tried.flatMap(({ button }) => whatIsAmiss(q, strobe, button));
-  if (working.length > 0) return [none, ...working.map(({ button, pulses }) => pressed(button, strobe, pulses)), ...amiss];
-  const useless: Reason = { code: 'press-no-pulse', at: [toPin(strobe.leg), ...tried.map((t) => toPart(t.button.placed))], data: {} };
+  if (working.length > 0) return [none, ...working.map(({ button, writes }) => pressed(button, chip, writes)), ...amiss];
+  const useless: Reason = { code: 'press-no-write', at: [...at, ...tried.map((t) => toPart(t.button.placed))], data: {} };
   return [none, useless, ...amiss, ...(amiss.length > 0 ? [] : held)];
+}
+
+/** Control inputs that are for reading or for the pulse itself; all others select the chip. */
+const NOT_SELECT: ReadonlySet<string> = new Set(['/OE', '/WE', '/PGM']);
+
+/** The first input that keeps the memory from being selected, and what holds it: a pulse then writes nothing. */
+function whyNotSelected(q: ExplanationQuestion, chip: ChipSite): readonly Reason[] {
+  for (const [name, needs] of Object.entries(chip.spec.toRead ?? {})) {
+    const leg = chip.inputs.find((i) => i.name === name)?.leg;
+    const level = leg && levelOf(q.scene.readings, toPin(leg).id);
+    if (!leg || !level || level === needs || NOT_SELECT.has(name)) continue;
+    const held = whyInput(q, chip, leg, needs === 'L' ? 'low' : 'high').reasons;
+    return [{ code: 'write-not-selected', at: [toPin(leg), toPart(chip.placed)], data: { level, needs } }, ...held];
+  }
+  return [];
 }
 
 /** On a copy at rest: how many writes each of two presses brings. */
@@ -49,9 +67,9 @@ function pressedTwice({ sim }: ExplanationQuestion, chip: ChipSite, { placed }: 
   });
 }
 
-const pressed = ({ placed }: ContactSite, strobe: ChipInput, [first = 0, second = 0]: readonly number[]): Reason => ({
+const pressed = ({ placed }: ContactSite, chip: ChipSite, [first = 0, second = 0]: readonly number[]): Reason => ({
   code: first > 0 && second > 0 ? 'press-writes' : 'press-writes-once',
-  at: [toPart(placed), toPin(strobe.leg)],
+  at: [toPart(placed), toPart(chip.placed)],
   data: {},
 });
 

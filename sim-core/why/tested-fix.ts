@@ -127,7 +127,7 @@ class FixJudge {
     };
     const after = seeRows(fixed, intention, (row, k) => Boolean(isWorse(row, k)));
     if (!after || !this.before || after.length < this.before.length || !this.isHarmless(fixed)) return undefined;
-    return { rows: { was: rightOf(this.before), right: rightOf(after), of: after.length } };
+    return { rows: { was: rightOf(this.before), right: rightOf(after), of: after.length, all: 2 ** intention.inputs.length } };
   }
 
   private isHarmless(fixed: ReturnType<typeof apply>): boolean {

@@ -1,12 +1,9 @@
 /** What of a bench is not as it is meant, thing by thing, each with the edit that puts it right: a wire gone, moved or too many, a part gone, moved, turned or of another value. */
 import type { Plan, PlanBoard, PlanPart, PlanWire } from '../../shared/plan.ts';
-import { sameValue } from '../../shared/same-value.ts';
-import { readHole, stripOf } from '../board/tie-points.ts';
+import { stripAt } from '../board/tie-points.ts';
 import { type Change, join } from '../document/changes.ts';
-import { partKind } from '../parts/catalogue.ts';
-import { readParams } from '../parts/part.ts';
+import { valuesApart } from '../sentence/part-values.ts';
 import type { Ref } from '../sentence/wording.ts';
-import { siFormat } from '../units/quantity.ts';
 import type { Reason } from './answer.ts';
 import type { CandidateFix } from './explanation-step.ts';
 
@@ -73,7 +70,8 @@ function partUnlike(plan: Plan, meant: PlanPart): UnlikeMeant[] {
     return [unlike(places.code, [...at, ...places.at], places.data, { code: places.act, data: places.data, change }, places.at[0])];
   if ((before.rotated ?? false) !== (meant.rotated ?? false))
     return [unlike('meant-turned', at, {}, { code: 'turn-part', data: {}, change })];
-  const values = valuesUnlike(before, meant);
+  const apart = valuesApart(before, meant);
+  const values = apart && { is: apart.is, meant: apart.other };
   return values ? [unlike('meant-value', at, values, { code: 'set-value', data: values, change })] : [];
 }
 
@@ -103,23 +101,6 @@ function placesUnlike(plan: Plan, is: PlanPart, meant: PlanPart): PlaceUnlike | 
     return { code: 'meant-leg', act: 'move-leg', at: [ref('pin', `${is.id}.${pin}`)], data };
   }
   return { code: 'meant-place', act: 'move-part', at: [], data: { is: is.at ?? '', hole: meant.at ?? '' } };
-}
-
-/** The figures that differ, as they print. */
-function valuesUnlike(is: PlanPart, meant: PlanPart): { is: string; meant: string } | undefined {
-  const kind = partKind(is.kind);
-  const [now, then] = [kind && readParams(kind, is), kind && readParams(kind, meant)];
-  if (!kind || !now?.ok || !then?.ok) return undefined;
-  const differs = kind.params.filter(({ name }) => !sameValue(now.value[name], then.value[name]));
-  if (differs.length === 0) return undefined;
-  const print = (values: Readonly<Record<string, unknown>>) =>
-    differs
-      .map((p) => {
-        const value = values[p.name];
-        return typeof value === 'number' && 'unit' in p ? siFormat(value, String(p.unit)) : String(value);
-      })
-      .join(', ');
-  return { is: print(now.value), meant: print(then.value) };
 }
 
 function wiresUnlike(plan: Plan, meant: readonly PlanWire[]): UnlikeMeant[] {
@@ -173,11 +154,7 @@ function shared(plan: Plan, is: PlanWire, m: PlanWire): { readonly other: 'from'
   return sameMetal(plan, is.to, m.from) ? { other: 'from', hole: m.to } : undefined;
 }
 
-function sameMetal({ boards }: Plan, a: string, b: string): boolean {
-  if (a === b) return true;
-  const [one, other] = [readHole(a, boards), readHole(b, boards)];
-  return one.ok && other.ok && stripOf(one.value) === stripOf(other.value);
-}
+const sameMetal = ({ boards }: Plan, a: string, b: string): boolean => stripAt(a, boards) === stripAt(b, boards);
 
 /** Several of them at once. */
 export const undoAll = (unlikes: readonly UnlikeMeant[]): CandidateFix => {

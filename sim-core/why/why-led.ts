@@ -8,7 +8,7 @@ import type { Simulation } from '../run/api.ts';
 import type { ChipSite, LedSite, SupplySite } from '../run/circuit/sites.ts';
 import { type Brightness, isLit, LED_STEPS } from '../run/readout/readings.ts';
 import { allTurns } from '../run/slices.ts';
-import type { Reason, WhyAnswer } from './answer.ts';
+import type { Reason, TestedFix, WhyAnswer } from './answer.ts';
 import { whatLimits, whyWeak } from './current.ts';
 import { type CandidateFix, type ExplanationQuestion, type ExplanationStep, explanationStep, newPart } from './explanation-step.ts';
 import { intentionOf, lookWanted } from './intention.ts';
@@ -52,7 +52,7 @@ export function* whyLedInTurns(sim: Simulation, led: string, supposed?: 'dark' |
         ? whyLit(q, site)
         : whyDark(q, site));
   const proof = yield* testFix(q, led, brightness, [...(carrier?.fixes ?? []), ...chain.fixes], () => suspects(q, chain.reasons, site));
-  const reasons = carrier ? [...chain.reasons, ...carrier.reasons] : withClaim(chain.reasons, proof?.claims);
+  const reasons = carrier ? [...chain.reasons, ...carrier.reasons] : withClaim(chain.reasons, proof);
   return { led, brightness, amps, reasons, ...(refused ? { refused } : {}), ...(proof ? { proof } : {}) };
 }
 
@@ -66,9 +66,12 @@ function withIntention(q: ExplanationQuestion, brightness: Brightness): Explanat
 const OPEN: ReadonlySet<string> = new Set(['not-connected', 'wire-end-alone', 'leg-alone']);
 
 /** The chain ends at what a tested fix shows to be so. */
-function withClaim(reasons: readonly Reason[], claim: Reason | undefined): readonly Reason[] {
+function withClaim(reasons: readonly Reason[], proof: TestedFix | undefined): readonly Reason[] {
+  const claim = proof?.claims;
   if (!claim) return reasons;
-  return [...reasons.filter((r) => !OPEN.has(r.code) && r.code !== claim.code), claim];
+  const { rows } = proof;
+  const data = { ...claim.data, everyRow: rows && rows.right === rows.all ? 1 : 0 };
+  return [...reasons.filter((r) => !OPEN.has(r.code) && r.code !== claim.code), { ...claim, data }];
 }
 
 /** A damaged part has no LED any more, or one LED less, but a person may still ask about it. */

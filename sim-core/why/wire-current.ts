@@ -4,11 +4,10 @@ import type { Net } from '../board/nets.ts';
 import { toPin, toWire } from '../findings/rule.ts';
 import type { RuleContext } from '../findings/rule-context.ts';
 import type { Branch } from '../run/circuit/sites.ts';
+import { UNSEEN_AMPS } from '../units/seen.ts';
 import type { Chain, Reason } from './answer.ts';
 import { type LegCurrent, legCurrents } from './leg-currents.ts';
 
-/** What no bench meter would show [A]. */
-const NOTHING = 1e-6;
 /** Legs that are named one by one. */
 const MOST_NAMED = 4;
 
@@ -103,7 +102,7 @@ export function whyWire(scene: RuleContext, id: string): Chain {
   const [wire] = wires;
   const through = own ?? amps;
   const data = { amps: through, sum: amps, from: ends(wire, through)[0], to: ends(wire, through)[1] };
-  if (Math.abs(amps) < NOTHING && Math.abs(through) < NOTHING) return [{ code: 'wire-idle', at, data }, ...whyIdle(flow)];
+  if (Math.abs(amps) < UNSEEN_AMPS && Math.abs(through) < UNSEEN_AMPS) return [{ code: 'wire-idle', at, data }, ...whyIdle(flow)];
   const headline: Reason = {
     code: own === undefined ? 'wires-share' : 'wire-carries',
     at: own === undefined ? at : first ? [first] : [],
@@ -119,7 +118,7 @@ function whyIdle({ near, far, wires: [wire] }: WireFlow): readonly Reason[] {
     { legs: near, end: wire?.from ?? '' },
     { legs: far, end: wire?.to ?? '' },
   ].sort((a, b) => a.legs.length - b.legs.length);
-  const idle = sides.find(({ legs }) => legs.every((l) => Math.abs(l.amps) < NOTHING));
+  const idle = sides.find(({ legs }) => legs.every((l) => Math.abs(l.amps) < UNSEEN_AMPS));
   if (!idle) return [];
   const at = idle.legs.slice(0, MOST_NAMED).map((l) => toPin(l.leg));
   return [{ code: 'side-idle', at, data: { end: idle.end, more: idle.legs.length - at.length } }];
@@ -150,9 +149,9 @@ export function pullers(scene: RuleContext, net: Net): readonly Reason[] {
 /** The legs of one side with the largest currents, and the sum of the others. */
 function named(scene: RuleContext, side: readonly LegCurrent[], way: 'takes' | 'gives'): readonly Reason[] {
   const sign = way === 'takes' ? 1 : -1;
-  const largest = side.filter((l) => sign * l.amps >= NOTHING).sort((a, b) => sign * (b.amps - a.amps));
+  const largest = side.filter((l) => sign * l.amps >= UNSEEN_AMPS).sort((a, b) => sign * (b.amps - a.amps));
   const first = largest.slice(0, MOST_NAMED);
-  const rest = side.filter((l) => !first.includes(l) && Math.abs(l.amps) >= NOTHING);
+  const rest = side.filter((l) => !first.includes(l) && Math.abs(l.amps) >= UNSEEN_AMPS);
   const sum = sign * total(rest);
   return [
     ...first.map((l): Reason => ({ code: `leg-${way}`, at: [toPin(l.leg)], data: { amps: sign * l.amps, ...across(scene, l) } })),

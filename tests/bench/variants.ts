@@ -46,7 +46,7 @@ function asked(base: Simulation, plan: Plan): { rows: SwitchRows; points: ProbeP
 }
 
 /** By the event engine, on a simulation of its own: every pole, and the LEDs and holes of every setting. */
-function anew(plan: Plan, rows: SwitchRows, points: ProbePoints, into: BenchSignature): void {
+function fromScratch(plan: Plan, rows: SwitchRows, points: ProbePoints, into: BenchSignature): void {
   const sim = value(simulate(plan, { still: true, bounce: false }));
   signature({ plan, circuit: sim.circuit, bench: () => sim, blocks: () => undefined }, rows, points, into);
 }
@@ -88,7 +88,7 @@ function measureGroup(name: string, base: Simulation, tried: readonly Tried[], r
   for (const { id, change } of tried.filter((_, i) => i % 4 === 0)) {
     const after = apply(plan, change);
     signature(value(variant(base, change)), rows, points, ours);
-    anew(after, rows, points, theirs);
+    fromScratch(after, rows, points, theirs);
     most = Math.max(most, worst(ours, theirs, held(after, rows, points), id));
   }
   const each = () => {
@@ -96,7 +96,7 @@ function measureGroup(name: string, base: Simulation, tried: readonly Tried[], r
   };
   const few = tried.filter((_, i) => i % 8 === 0);
   const fewAnew = () => {
-    for (const { change } of few) anew(apply(plan, change), rows, points, theirs);
+    for (const { change } of few) fromScratch(apply(plan, change), rows, points, theirs);
   };
   const [mine, byItself] = inTurns(
     [
@@ -105,10 +105,10 @@ function measureGroup(name: string, base: Simulation, tried: readonly Tried[], r
     ],
     5,
   );
-  const [variantMs, anewMs] = [mine / tried.length, byItself / few.length];
+  const [variantMs, fromScratchMs] = [mine / tried.length, byItself / few.length];
   keep(`variant, ${name}`, variantMs, 'ms', `${most.toExponential(1)} V`);
-  keep(`simulated by itself, ${name}`, anewMs);
-  return [name, `${tried.length}`, ms(variantMs), ms(anewMs), times(anewMs / variantMs), most.toExponential(1)];
+  keep(`simulated by itself, ${name}`, fromScratchMs);
+  return [name, `${tried.length}`, ms(variantMs), ms(fromScratchMs), times(fromScratchMs / variantMs), most.toExponential(1)];
 }
 
 export function benchVariants(): void {

@@ -84,3 +84,18 @@ export const writeNetwork = (ohms = '680', farads = '1n') => `
   push-button SB1 at e5
   wire L20 black from d7 to -a6
 `;
+
+/** A 20-pin logic chip U2 at e40, supplied and decoupled; its inputs are left to the test. */
+export const logicChip = (kind: 'octal-buffer' | 'octal-register'): string => `
+  board-63 B1
+  bench-supply PS1
+  switch PS1 set 1
+  wire P1 red from PS1.+ to +j1
+  wire P2 black from PS1.- to -j1
+  wire P3 black from -j2 to -a1
+  ${kind} U2 at e40
+  capacitor C2 100n from i40 to i37
+  wire WC2 from j37 to -j30
+  wire WV2 from j40 to +j30
+  wire WG2 from a49 to -a40
+`;

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { demoPlan } from '../../shared/demo-plans.ts';
 import type { Plan } from '../../shared/plan.ts';
-import { apply, asMeant, findRepairs, proveTable, sayRepair, searchRepairs } from '../../sim-core/index.ts';
+import { apply, asMeant, difference, findRepairs, proveTable, sayRepair, searchRepairs } from '../../sim-core/index.ts';
 import { planWith } from '../support/plans.ts';
 
 const greenhouse = demoPlan('greenhouse')!;
@@ -51,6 +51,19 @@ describe('the first repair', () => {
     const plan = { ...withWire('W30', { to: 'd28' }), ...(meant ? { meant } : {}) };
     expect(repairsOf(plan)[0]).toBe('Move the end of wire W30 from d28 to b27.');
   });
+});
+
+test.each<[string, Plan, RegExp]>([
+  [
+    'a board of the other rails',
+    { ...on, boards: on.boards.map((b) => ({ ...b, splitRails: !b.splitRails })) },
+    /^Take board B1 with (cut|whole) rails\./,
+  ],
+  ['a supply of another limit', withPart('PS1', { params: { volts: 5, amps: 0.01 } }), /^Set PS1 to 10 mA\.$/],
+])('%s is said, to the last word', (_, meant, says) => {
+  const said = sayRepair(difference(on, meant), on);
+  expect(said).toMatch(says);
+  expect(said).not.toMatch(/undefined|to \.$/);
 });
 
 test('where every row is right, there is nothing to repair', () => {

@@ -1,27 +1,13 @@
 /** Cases in which an answer once was false: each stands for its kind. */
-import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import type { Plan, PlanPart, PlanWire } from '../../shared/plan.ts';
-import { apply, plain, proveTable, type Simulation, sayWhy, simulate, whyLed } from '../../sim-core/index.ts';
+import type { Plan } from '../../shared/plan.ts';
+import { apply, plain, proveTable, sayWhy, whyLed } from '../../sim-core/index.ts';
+import { start } from '../support/bench.ts';
+import { at, greenhouse, wireAt, withPart, withWire } from '../support/edited-bench.ts';
 
-const greenhouse = JSON.parse(readFileSync('shared/demos/greenhouse.plan.json', 'utf8')) as Plan;
-const at = (sensors: readonly boolean[], plan: Plan): Plan => ({ ...plan, switches: { PS1: [true], S1: [...sensors] } });
-const withPart = (plan: Plan, id: string, change: Partial<PlanPart>): Plan => ({
-  ...plan,
-  parts: plan.parts.map((p) => (p.id === id ? { ...p, ...change } : p)),
-});
-const withWire = (plan: Plan, id: string, change: Partial<PlanWire>): Plan => ({
-  ...plan,
-  wires: plan.wires.map((w) => (w.id === id ? { ...w, ...change } : w)),
-});
-function started(plan: Plan): Simulation {
-  const made = simulate(plan);
-  if (!made.ok) throw new Error(made.failure.says);
-  return made.value;
-}
 /** every LED that is not as on the whole bench, at this setting */
 function asked(plan: Plan, sensors: readonly boolean[]) {
-  const [sim, whole] = [started(at(sensors, plan)), started(at(sensors, greenhouse))];
+  const [sim, whole] = [start(at(sensors, plan)), start(at(sensors, greenhouse))];
   const looks = whole.readings().leds;
   const wrong = sim.readings().leds.filter((l) => looks.some((w) => w.led === l.led && w.brightness !== l.brightness));
   return wrong.map(({ led }) => {
@@ -37,7 +23,6 @@ function asked(plan: Plan, sensors: readonly boolean[]) {
     };
   });
 }
-const wireAt = (hole: string) => greenhouse.wires.find((w) => w.from === hole || w.to === hole)!;
 const partOf = (id: string) => greenhouse.parts.find((p) => p.id === id)!;
 const pullDown = greenhouse.parts.find((p) => p.kind === 'resistor' && Number(p.params?.ohms) > 2e3)!;
 const [NONE, HOT, ALL] = [
@@ -127,8 +112,18 @@ describe('a chip one row off is one cause', () => {
     }
   });
 });
+test('of a table too long to go through, no answer speaks of every row', () => {
+  const plan = withPart(greenhouse, 'U2', { at: `${partOf('U2').at!.charAt(0)}${Number(partOf('U2').at!.slice(1)) + 1}` });
+  const [{ answer }] = everywhere(plan) as [ReturnType<typeof asked>[number]];
+  const proof = { ...answer.proof!, rows: { was: 0, right: 2048, of: 2048, all: 4096 } };
+  const told = (reasons: typeof answer.reasons) => sayWhy({ ...answer, reasons, proof }, plan);
+  const sampled = answer.reasons.map((r) => (r.code === 'put-right-mends' ? { ...r, data: { ...r.data, everyRow: 0 } } : r));
+  expect(plain(told(answer.reasons).headline)).toContain('every row is right');
+  expect(plain(told(sampled).headline)).toContain('this LED is right in every row that was tried');
+  expect(plain(told(sampled).proof!.says)).toMatch(/ All 2048 rows that were tried, of 4096, are then right\.$/);
+});
 test('seven reversed data wires are one act', () => {
-  const sim = started(greenhouse);
+  const sim = start(greenhouse);
   const memory = sim.circuit.chipById.get('U1')!;
   const ends = memory.spec.word!.data.slice(0, 7).map((name) => {
     const { leg } = memory.outputs.find((o) => o.name === name)!;

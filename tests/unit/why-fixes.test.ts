@@ -1,30 +1,10 @@
 /** A fix is offered only with its proof: right or better at every row, no new damage risk or fault at any setting. */
-import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import type { Plan, PlanPart, PlanWire } from '../../shared/plan.ts';
-import { apply, dryRun, plain, proveTable, type Simulation, sayWhy, simulate, type WhyAnswer, whyLed } from '../../sim-core/index.ts';
-import { start } from '../support/bench.ts';
+import type { Plan } from '../../shared/plan.ts';
+import { apply, dryRun, plain, proveTable, sayWhy, type WhyAnswer, whyLed } from '../../sim-core/index.ts';
+import { logicChip, start } from '../support/bench.ts';
+import { at, greenhouse, wireAt, without, withPart, withWire } from '../support/edited-bench.ts';
 
-const greenhouse = JSON.parse(readFileSync('shared/demos/greenhouse.plan.json', 'utf8')) as Plan;
-const at = (sensors: readonly boolean[], plan: Plan): Plan => ({ ...plan, switches: { PS1: [true], S1: [...sensors] } });
-const without = (plan: Plan, id: string): Plan => ({
-  ...plan,
-  parts: plan.parts.filter((p) => p.id !== id),
-  wires: plan.wires.filter((w) => w.id !== id),
-});
-const withPart = (plan: Plan, id: string, change: Partial<PlanPart>): Plan => ({
-  ...plan,
-  parts: plan.parts.map((p) => (p.id === id ? { ...p, ...change } : p)),
-});
-const withWire = (plan: Plan, id: string, change: Partial<PlanWire>): Plan => ({
-  ...plan,
-  wires: plan.wires.map((w) => (w.id === id ? { ...w, ...change } : w)),
-});
-function started(plan: Plan): Simulation {
-  const made = simulate(plan);
-  if (!made.ok) throw new Error(made.failure.says);
-  return made.value;
-}
 const proven = (plan: Plan) => {
   const proof = proveTable(plan);
   return proof.ok ? proof.value.right : 0;
@@ -35,14 +15,13 @@ const dangers = (plan: Plan) => {
 };
 /** every LED that is not as on the whole bench is asked about; what is offered is tried here once more */
 function offered(plan: Plan): readonly WhyAnswer[] {
-  const [sim, whole] = [started(plan), started({ ...greenhouse, switches: plan.switches })];
+  const [sim, whole] = [start(plan), start({ ...greenhouse, switches: plan.switches })];
   const looks = whole.readings().leds;
   return sim
     .readings()
     .leds.filter((l) => looks.find((w) => w.led === l.led)?.brightness !== l.brightness)
     .map((l) => whyLed(sim, l.led));
 }
-const wireTo = (hole: string) => greenhouse.wires.find((w) => w.from === hole || w.to === hole)!;
 const pullDown = greenhouse.parts.find((p) => p.kind === 'resistor' && Number(p.params?.ohms) > 2e3)!;
 const HOT = [true, false, false, false, false];
 
@@ -50,7 +29,7 @@ const MISTAKES: readonly (readonly [string, Plan])[] = [
   ['a pull-down is missing', without(greenhouse, pullDown.id)],
   ['a pull-down is a hundred times too large', withPart(greenhouse, pullDown.id, { params: { ohms: 1e6 } })],
   ['a wire from the memory to the buffer is missing', without(greenhouse, greenhouse.wires.find((w) => /22$/.test(w.from))!.id)],
-  ['the enables of the buffer are not tied', without(greenhouse, wireTo('j27').id)],
+  ['the enables of the buffer are not tied', without(greenhouse, wireAt('j27').id)],
   ['an LED’s resistor is missing', without(greenhouse, 'R3')],
   ['the supply is set to 2 V', withPart(greenhouse, 'PS1', { params: { volts: 2 } })],
 ];
@@ -79,7 +58,7 @@ test('a wrong byte is offered as the table wants it, in all its bits; several as
   expect(asked.length).toBeGreaterThan(0);
   for (const { proof } of asked) expect(proof).toMatchObject({ code: 'store-byte', rows: { was: 31, right: 32, of: 32 } });
   const erased = { ...greenhouse, memories: { U1: { '000': '00'.repeat(16), '010': image['010']! } } };
-  const sim = started(at(HOT, erased));
+  const sim = start(at(HOT, erased));
   const dark = whyLed(sim, sim.readings().leds.find((l) => l.brightness === 'dark' && whyLed(sim, l.led).proof)!.led);
   expect(dark.proof).toMatchObject({ code: 'store-table', rows: { right: 32, of: 32 } });
   expect(plain(sayWhy(dark, sim.plan()).proof!.says)).toMatch(
@@ -88,29 +67,18 @@ test('a wrong byte is offered as the table wants it, in all its bits; several as
 });
 
 test('a switch that makes the row is no cure of a wrong row, and says what would change a right one', () => {
-  const sim = started(at(HOT, greenhouse));
+  const sim = start(at(HOT, greenhouse));
   const asked = sim.readings().leds.map((l) => whyLed(sim, l.led));
   const dark = asked.filter((a) => a.brightness === 'dark' && a.proof);
   expect(dark.length).toBeGreaterThan(0);
   for (const a of dark) expect(a.proof).toMatchObject({ code: 'set-switch', after: { brightness: 'lit' } });
-  const rail = withWire(greenhouse, wireTo('j27').id, { to: '+j28' });
+  const rail = withWire(greenhouse, wireAt('j27').id, { to: '+j28' });
   for (const a of offered(at(HOT, rail))) expect(a.proof?.code).not.toBe('set-switch');
 });
 
 test('an output is not tied to a supply to light an LED', () => {
   // the LED's anode has lost its wire to the output; beside it the output's row is free
-  const bench = start(`
-    board-63 B1
-    bench-supply PS1
-    switch PS1 set 1
-    wire P1 red from PS1.+ to +j1
-    wire P2 black from PS1.- to -j1
-    wire P3 black from -j2 to -a1
-    octal-buffer U2 at e40
-    capacitor C2 100n from i40 to i37
-    wire WC2 from j37 to -j30
-    wire WV2 from j40 to +j30
-    wire WG2 from a49 to -a40
+  const bench = start(`${logicChip('octal-buffer')}
     wire WE from a40 to -a31
     wire WI from a41 to -a32
     led LED1 from i42 to i50

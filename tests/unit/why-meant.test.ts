@@ -1,34 +1,16 @@
 /** With the bench known as it is meant, why names the difference that carries what the LED shows, and never one that leaves the circuit equal. */
-import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import type { Plan, PlanPart, PlanWire } from '../../shared/plan.ts';
-import { apply, asMeant, plain, type Simulation, sayWhy, simulate, whyLed } from '../../sim-core/index.ts';
+import type { Plan } from '../../shared/plan.ts';
+import { apply, asMeant, plain, sayWhy, whyLed } from '../../sim-core/index.ts';
+import { start } from '../support/bench.ts';
+import { at, greenhouse as bench, wireAt, without, withPart, withWire } from '../support/edited-bench.ts';
 
-const greenhouse = asMeant(JSON.parse(readFileSync('shared/demos/greenhouse.plan.json', 'utf8')) as Plan);
-const at = (sensors: readonly boolean[], plan: Plan): Plan => ({ ...plan, switches: { PS1: [true], S1: [...sensors] } });
-const without = (plan: Plan, id: string): Plan => ({
-  ...plan,
-  parts: plan.parts.filter((p) => p.id !== id),
-  wires: plan.wires.filter((w) => w.id !== id),
-});
-const withPart = (plan: Plan, id: string, change: Partial<PlanPart>): Plan => ({
-  ...plan,
-  parts: plan.parts.map((p) => (p.id === id ? { ...p, ...change } : p)),
-});
-const withWire = (plan: Plan, id: string, change: Partial<PlanWire>): Plan => ({
-  ...plan,
-  wires: plan.wires.map((w) => (w.id === id ? { ...w, ...change } : w)),
-});
-function started(plan: Plan): Simulation {
-  const made = simulate(plan);
-  if (!made.ok) throw new Error(made.failure.says);
-  return made.value;
-}
+const greenhouse = asMeant(bench);
 /** the first LED that is not as on the bench as meant, at the first setting at which there is one, in words */
 function firstWhy(plan: Plan) {
   for (let row = 0; row < 32; row++) {
     const sensors = Array.from({ length: 5 }, (_, k) => ((row >> k) & 1) === 1);
-    const [sim, whole] = [started(at(sensors, plan)), started(at(sensors, greenhouse))];
+    const [sim, whole] = [start(at(sensors, plan)), start(at(sensors, greenhouse))];
     const looks = whole.readings().leds;
     const led = sim.readings().leds.find((l) => looks.some((w) => w.led === l.led && w.brightness !== l.brightness));
     if (!led) continue;
@@ -38,7 +20,6 @@ function firstWhy(plan: Plan) {
   }
   throw new Error('no LED shows it');
 }
-const wireAt = (hole: string) => greenhouse.wires.find((w) => w.from === hole || w.to === hole)!;
 const memory = greenhouse.parts.find((p) => p.id === 'U1')!;
 const pullDown = greenhouse.parts.find((p) => p.kind === 'resistor' && Number(p.params?.ohms) > 2e3)!;
 const s1 = greenhouse.parts.find((p) => p.id === 'S1')!;
@@ -117,12 +98,12 @@ test('of several differences the one that the LED shows is named, whatever else 
   expect(headline).toMatch(/: resistor R6 is 330 kΩ/);
   // another sensor's wire one row off does not show in that LED
   const two = withWire(withPart(greenhouse, 'R6', { params: { ohms: 330e3 } }), w.id, { [end]: 'b7' });
-  const sim = started(at([false, false, true, false, false], two));
+  const sim = start(at([false, false, true, false, false], two));
   expect(plain(sayWhy(whyLed(sim, 'LED6'), sim.plan()).headline)).toMatch(/: resistor R6 is 330 kΩ/);
 });
 
 test('an LED that is as on the bench as meant is explained by what is so, not by a difference', () => {
-  const sim = started(at([true, false, false, false, false], withPart(greenhouse, 'R6', { params: { ohms: 330e3 } })));
+  const sim = start(at([true, false, false, false, false], withPart(greenhouse, 'R6', { params: { ohms: 330e3 } })));
   const lit = sim.readings().leds.find((l) => l.brightness === 'lit')!;
   expect(whyLed(sim, lit.led).reasons.map((r) => r.code)).not.toContain('meant-value');
 });
@@ -131,7 +112,7 @@ test('two that only together undo it are both named', () => {
   // the LED has lost both its legs' rows
   const led = greenhouse.parts.find((p) => p.id === 'LED4')!;
   const plan = withPart(without(greenhouse, 'R4'), 'LED4', { at: led.to!, to: led.at! });
-  const sim = started(at([false, false, true, false, false], plan));
+  const sim = start(at([false, false, true, false, false], plan));
   const { headline, proof } = sayWhy(whyLed(sim, 'LED4'), sim.plan());
   expect(plain(headline)).toMatch(/LED4 \(heater\) is dark: (it is the wrong way round|resistor R4 from)/);
   expect(plain(proof!.says)).toMatch(/^Put (LED4 \(heater\) and resistor R4|resistor R4 and LED4 \(heater\)) as meant: /);

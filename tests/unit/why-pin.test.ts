@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { readQuestion } from '../../sim-core/index.ts';
 import { askable, askWhy } from '../support/asked-why.ts';
-import { LED_ON_D0, MEMORY, READ_BY_S3, start } from '../support/bench.ts';
+import { LED_ON_D0, logicChip, MEMORY, READ_BY_S3, start } from '../support/bench.ts';
 
 const READING = `${MEMORY}${LED_ON_D0}
   wire A0 black from a19 to -a18
@@ -79,18 +79,7 @@ describe('an output', () => {
     expect(said.join('\n')).toMatch(/has 4 V at its pin 24 \(VCC\) \(range 4\.5 to 5\.5 V\)/);
   });
   test('of a register that was never clocked is undefined, and it is said for how long', () => {
-    const register = `
-      board-63 B1
-      bench-supply PS1
-      switch PS1 set 1
-      wire P1 red from PS1.+ to +j1
-      wire P2 black from PS1.- to -j1
-      wire P3 black from -j2 to -a1
-      octal-register U2 at e40
-      capacitor C2 100n from i40 to i37
-      wire WC2 from j37 to -j30
-      wire WV2 from j40 to +j30
-      wire WG2 from a49 to -a40
+    const register = `${logicChip('octal-register')}
       wire WO from a40 to -a31`;
     const said = askWhy(start(register), 'U2.Q1');
     expect(said[0]).toMatch(/^U2 pin \d+ \(Q1\) is undefined \(X\)\.$/);

@@ -121,14 +121,14 @@ describe('no write has come', () => {
     const said = askWhy(start(READY + writeNetwork()), 'U1 write');
     expect(said.slice(0, 2)).toEqual([
       'No write has come to memory U1 since this bench was started.',
-      'A press of push button SB1 does bring a pulse to U1 pin 21 (/WE), tried on a copy of this bench at rest, and so does the next. Press it.',
+      'A press of push button SB1 does bring a write to memory U1, tried on a copy of this bench at rest, and so does the next. Press it.',
     ]);
   });
   test('because the button’s two sides are one net', () => {
     const sim = start(`${READY}${writeNetwork()}\nwire X black from c5 to c7`);
     sim.act({ do: 'press', part: 'SB1' });
     const said = askWhy(sim, 'U1 write').join('\n');
-    expect(said).toContain('A press of push button SB1 brings no pulse to U1 pin 21 (/WE), tried twice');
+    expect(said).toContain('A press of push button SB1 brings no write to memory U1, tried twice');
     expect(said).toMatch(/Both sides of push button SB1 are one net: SB1 pin 1 and SB1 pin 2 are connected while it is open/);
   });
   test('because nothing discharges the capacitor', () => {
@@ -140,6 +140,14 @@ describe('no write has come', () => {
     const said = askWhy(start(`${READY}\nwire WE red from i15 to +j14`), 'U1 write').join('\n');
     expect(said).toContain('No button stands on this bench that could pull U1 pin 21 (/WE) low.');
     expect(said).toContain('Wire WE ties U1 pin 21 (/WE) to the supply’s +.');
+  });
+  test('because the memory is not selected: the button is not blamed', () => {
+    const high = memoryBench(DATA_5A + writeButton()).replace('wire WCE from j18 to -j4', 'wire WCE from j18 to +j4');
+    const said = askWhy(start(high), 'U1 write');
+    expect(said[0]).toBe('No write has come to memory U1 since this bench was started.');
+    expect(said[1]).toBe('U1 pin 18 (/CE) is high, and memory U1 takes a write only while it is low.');
+    expect(said.slice(2).join('\n')).toContain('Wire WCE');
+    expect(said.join('\n')).not.toMatch(/SB1|push button|no pulse/);
   });
   test('because the memory has no supply', () => {
     expect(askWhy(start((READY + writeNetwork()).replace('switch PS1 set 1', 'switch PS1 set 0')), 'U1 write').join('\n')).toMatch(

@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest';
 import type { Plan } from '../../shared/plan.ts';
 import { MISTAKES } from '../../sim-core/demos/mistakes.ts';
 import { apply, plain, type Simulation, sayWhy, simulate, whyLed } from '../../sim-core/index.ts';
-import { LED_ON_D0, MEMORY, start } from '../support/bench.ts';
+import { LED_ON_D0, logicChip, MEMORY, start } from '../support/bench.ts';
 
 const brightnessOf = (sim: Simulation, led: string) => sim.readings().leds.find((l) => l.led === led)?.brightness;
 function ask(sim: Simulation, led: string, supposed?: 'dark' | 'lit') {
@@ -229,18 +229,7 @@ test('every reason and every edit that the explanations can give has words', () 
 
 describe('a logic chip between', () => {
   /** an octal buffer at e40 with LED1 at its first output; its first input is left to the test */
-  const BUFFER = `
-    board-63 B1
-    bench-supply PS1
-    switch PS1 set 1
-    wire P1 red from PS1.+ to +j1
-    wire P2 black from PS1.- to -j1
-    wire P3 black from -j2 to -a1
-    octal-buffer U2 at e40
-    capacitor C2 100n from i40 to i37
-    wire WC2 from j37 to -j30
-    wire WV2 from j40 to +j30
-    wire WG2 from a49 to -a40
+  const BUFFER = `${logicChip('octal-buffer')}
     led LED1 from i42 to i50
     resistor R1 330 from j50 to -j40`;
   test('a dark LED is followed through it to the input that would turn it, and back to the wire that ties that one', () => {

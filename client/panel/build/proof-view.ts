@@ -79,10 +79,6 @@ export class ProofView extends SessionElement {
     else this.refusal = answer.failure.says;
   }
 
-  private keep({ plan }: NonNullable<ProofView['proven']>) {
-    this.session?.edit(keepAsMeant({ ...plan, meant: this.session.plan?.meant }));
-  }
-
   private sign(e: SubmitEvent, { of }: NonNullable<ProofView['proven']>) {
     e.preventDefault();
     const by = String(new FormData(e.target as HTMLFormElement).get('by') ?? '').trim();
@@ -119,7 +115,7 @@ export class ProofView extends SessionElement {
       }</p>
       <p class="quiet">Sets each row of the table with the bench's own switches, supply on, all other switches as they are, and compares what the LEDs show with what is wanted. It runs on a copy of the bench.</p>
       ${this.differences()}
-      ${this.signing()}`;
+      ${this.keeping()} ${this.signing()}`;
   }
 
   private state() {
@@ -164,18 +160,24 @@ export class ProofView extends SessionElement {
       ${more > 0 ? html`<p class="quiet">and ${grouped(more)} more ${more === 1 ? 'row' : 'rows'}</p>` : nothing}`;
   }
 
-  private signing() {
+  /** A bench all of whose rows are right may be kept, signed or not. */
+  private keeping() {
     const { proven, signed } = this;
     const plan = this.session?.plan;
+    const isRight = signed?.holds || (proven && proven.proof.right === proven.proof.rows);
+    if (!plan || !isRight) return nothing;
+    return sameValue(plan.meant, asMeant(plan).meant)
+      ? html`<p class="quiet">This bench is kept as meant: Why says what differs from it.</p>`
+      : html`<p class="acts"><button type="button" class="tool" @click=${() => this.session?.edit(keepAsMeant(plan))}>Keep as meant</button>
+          <span class="quiet">Why then names what differs from this bench.</span></p>`;
+  }
+
+  private signing() {
+    const { proven, signed } = this;
     if (signed?.holds)
       return html`<p class="signed">Signed${signed.proof.by ? ` by ${signed.proof.by}` : ''} on ${dateOf(signed.proof)}. It is saved in the plan, in files and in links, and printed on the build sheet while wiring, parts, bytes and table stay the same and the switches that set no input are where they were.</p>`;
     if (!proven || proven.proof.right !== proven.proof.rows) return nothing;
-    return html`${
-      sameValue(plan?.meant, plan && asMeant(plan).meant)
-        ? html`<p class="quiet">This bench is kept as meant: Why says what differs from it.</p>`
-        : html`<p class="acts"><button type="button" class="tool" @click=${() => this.keep(proven)}>Keep as meant</button>
-            <span class="quiet">Why then names what differs from this bench.</span></p>`
-    }<form class="sign" @submit=${(e: SubmitEvent) => this.sign(e, proven)}>
+    return html`<form class="sign" @submit=${(e: SubmitEvent) => this.sign(e, proven)}>
       <label>Signed by <input name="by" maxlength="60" autocomplete="name" .value=${this.signed?.proof.by ?? ''} /></label>
       <button type="submit" class="act">Sign the proof for the build sheet</button>
     </form>`;

@@ -1,19 +1,17 @@
 /** The bench supply: a case beside the boards with its volts, amps, switch, and two posts. */
 import type { PlanPart } from '../../../shared/plan.ts';
-import { siFormat } from '../../../sim-core/index.ts';
+import { currentText, siFormat, UNSEEN_AMPS } from '../../../sim-core/index.ts';
 import { type Box, U } from '../geometry.ts';
 import { tappable } from '../press-handlers.ts';
 import { el } from '../svg.ts';
 import type { DrawFace, FaceActions } from './face.ts';
-import { currentText, Instrument, type Post, terminalsOf } from './instrument.ts';
+import { Instrument, type Post, terminalsOf } from './instrument.ts';
 
 const [WIDTH, HEIGHT] = [13, 4.4];
 
 /** "36.4 mA 182 mW" */
-const drawnSays = (volts: number, amps: number): string => {
-  const current = currentText(amps);
-  return current === '0 mA' ? current : `${current} ${siFormat(Math.abs(volts * amps), 'W')}`;
-};
+const drawnSays = (volts: number, amps: number): string =>
+  currentText(amps) + (Math.abs(amps) < UNSEEN_AMPS ? '' : ` ${siFormat(Math.abs(volts * amps), 'W')}`);
 
 export const drawBenchSupply: DrawFace = ({ part, kind, supply, params }, { middle, actions }) => {
   const instrument = new Instrument(part, [WIDTH, HEIGHT], middle);

@@ -1,9 +1,9 @@
 /** A small motor beside the boards: its can from the end, a shaft whose mark stands where the motor turns, its current and its speed. */
-import { siFormat } from '../../../sim-core/index.ts';
+import { currentText, siFormat } from '../../../sim-core/index.ts';
 import { U } from '../geometry.ts';
 import { el, short } from '../svg.ts';
 import type { DrawFace } from './face.ts';
-import { currentText, Instrument, type Post, terminalsOf } from './instrument.ts';
+import { Instrument, type Post, terminalsOf } from './instrument.ts';
 
 const [WIDTH, HEIGHT] = [11.8, 4.4];
 /** The can's middle from the case's corner, its radius and its shaft's [pitch]. */

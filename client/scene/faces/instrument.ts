@@ -1,6 +1,5 @@
 /** What the instruments beside the boards share: a case with lines of print, and posts at the edge that faces the boards. */
 import type { PlanPart } from '../../../shared/plan.ts';
-import { siFormat } from '../../../sim-core/index.ts';
 import type { Box, Spot } from '../geometry.ts';
 import { U } from '../geometry.ts';
 import { el } from '../svg.ts';
@@ -12,9 +11,6 @@ export interface Post {
   readonly look: 'plus' | 'minus' | 'out';
   readonly print: string;
 }
-
-/** Amps as a face prints them: what no bench meter would show is 0 mA. */
-export const currentText = (amps: number): string => (Math.abs(amps) < 1e-6 ? '0 mA' : siFormat(amps, 'A'));
 
 export class Instrument {
   readonly box: Box;

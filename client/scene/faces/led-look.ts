@@ -1,6 +1,5 @@
 /** How LEDs of each colour look, and how an LED's reading is spoken. */
-import { brightnessText, type LedReading } from '../../../sim-core/index.ts';
-import { currentText } from './instrument.ts';
+import { brightnessText, currentText, type LedReading } from '../../../sim-core/index.ts';
 
 /** Lit glass, and the light round it. */
 export const LED_INKS: Readonly<Record<string, { readonly lit: string; readonly light: string }>> = {

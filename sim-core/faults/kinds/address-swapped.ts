@@ -1,4 +1,4 @@
-/** The image was made with two neighbouring inputs changed round. */
+/** The image was made with two neighbouring inputs swapped. */
 import { defineFault } from '../fault.ts';
 import { eachRow, permuted, swaps, tableMemories } from '../images.ts';
 

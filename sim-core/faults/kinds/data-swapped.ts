@@ -1,4 +1,4 @@
-/** The image was made with two neighbouring outputs changed round. */
+/** The image was made with two neighbouring outputs swapped. */
 import { defineFault } from '../fault.ts';
 import { eachRow, permuted, swaps, tableMemories } from '../images.ts';
 

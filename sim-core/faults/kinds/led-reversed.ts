@@ -1,7 +1,8 @@
 /** An LED stands the wrong way round. */
 import { flip } from '../../document/edits/rotate.ts';
+import { toPin } from '../../findings/rule.ts';
 import { defineFault } from '../fault.ts';
-import { onTwoLegs, partRef, pinRef } from '../fault-bench.ts';
+import { onTwoLegs, partRef } from '../fault-bench.ts';
 
 export const ledTurned = defineFault({
   kind: 'led-reversed',
@@ -13,6 +14,6 @@ export const ledTurned = defineFault({
       .filter((p) => p.kind.group === 'led')
       .flatMap(({ part, legs }) => {
         const change = flip(bench.context, [part.id]);
-        return change.ok ? [{ where: part.id, things: [partRef(part)], places: legs.map(pinRef), change: change.value }] : [];
+        return change.ok ? [{ where: part.id, things: [partRef(part)], places: legs.map(toPin), change: change.value }] : [];
       }),
 });

@@ -1,6 +1,8 @@
 /** A pin of a chip is dead inside, or bent under its package: nothing is connected behind it. */
+
+import { toPin } from '../../findings/rule.ts';
 import { defineFault } from '../fault.ts';
-import { partRef, pinRef } from '../fault-bench.ts';
+import { partRef } from '../fault-bench.ts';
 import { burnt, withPartAs } from '../moved.ts';
 
 export const pinDead = defineFault({
@@ -14,8 +16,8 @@ export const pinDead = defineFault({
       const isOutput = (name: string) => outputs.some((o) => o.name === name);
       return [...pins].map(([name, leg]) => ({
         ...withPartAs(bench, placed, { damaged: burnt(isOutput(name) ? 'output' : 'input', [name]) }, name),
-        things: [pinRef(leg), partRef(placed.part)],
-        places: [pinRef(leg)],
+        things: [toPin(leg), partRef(placed.part)],
+        places: [toPin(leg)],
       }));
     }),
 });

@@ -1,7 +1,8 @@
 /** A wire across a pole of a switch, so the pole is always closed. */
 import { addWire } from '../../document/edits/wires.ts';
+import { toPin } from '../../findings/rule.ts';
 import { defineFault } from '../fault.ts';
-import { partRef, pinRef, wireRef } from '../fault-bench.ts';
+import { partRef, wireRef } from '../fault-bench.ts';
 import { freeIn } from '../near-holes.ts';
 
 export const poleBridged = defineFault({
@@ -17,6 +18,6 @@ export const poleBridged = defineFault({
         const change = from !== undefined && to !== undefined ? addWire(bench.context, from, to, 'green') : undefined;
         if (!change?.ok) return [];
         const things = [wireRef(change.value.item), partRef(part)];
-        return [{ where: `${part.id}.${pole + 1}`, things, places: legs.map(pinRef), change: change.value }];
+        return [{ where: `${part.id}.${pole + 1}`, things, places: legs.map(toPin), change: change.value }];
       }),
 });

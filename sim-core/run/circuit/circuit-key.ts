@@ -3,7 +3,7 @@ import { done, type Outcome } from '../../../shared/outcome.ts';
 import type { Plan, PlanMeter } from '../../../shared/plan.ts';
 import { type Layout, type Leg, layOut } from '../../board/layout.ts';
 import { findNets, type Nets } from '../../board/nets.ts';
-import { readHole, stripOf } from '../../board/tie-points.ts';
+import { stripAt } from '../../board/tie-points.ts';
 import { digitsByAddress } from '../../document/memory-rows.ts';
 import { partKind } from '../../parts/catalogue.ts';
 import { shapeOf } from '../../parts/footprint-index.ts';
@@ -132,13 +132,8 @@ function digestOf(rows: Rows): string {
 /** A meter loads what it touches, and reads it. */
 function loadOf(meter: PlanMeter, plan: Plan, numbers: ReadonlyMap<string, number>): string {
   if (meter.measures === 'amps') return `${meter.id} amps ${meter.leg}`;
-  const netAt = (point: string | undefined) => (point === undefined ? '' : (numbers.get(stripAt(point, plan)) ?? -1));
+  const netAt = (point: string | undefined) => (point === undefined ? '' : (numbers.get(stripAt(point, plan.boards)) ?? -1));
   return `${meter.id} ${meter.measures} ${netAt(meter.at)} ${meter.measures === 'volts' ? netAt(meter.against) : ''}`;
-}
-
-function stripAt(point: string, { boards }: Plan): string {
-  const hole = readHole(point, boards);
-  return hole.ok ? stripOf(hole.value) : point;
 }
 
 /** Where wires and rails have resistance, every place counts. */

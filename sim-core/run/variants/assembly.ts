@@ -2,7 +2,7 @@
 import type { Plan } from '../../../shared/plan.ts';
 import type { Layout, Leg } from '../../board/layout.ts';
 import { findNets, type Nets } from '../../board/nets.ts';
-import { readHole, stripOf } from '../../board/tie-points.ts';
+import { stripAt } from '../../board/tie-points.ts';
 import type { Supply } from '../../devices/device-models.ts';
 import { compareTexts } from '../../units/text-list.ts';
 import type { PartChip, PartElements } from './part-elements.ts';
@@ -148,10 +148,7 @@ export class Assembly {
 
   /** Nets that meters load; the second is −1 for ground. */
   private loads(): [number, number][] {
-    const net = (point: string): number => {
-      const hole = readHole(point, this.plan.boards);
-      return this.netOf(hole.ok ? stripOf(hole.value) : point);
-    };
+    const net = (point: string): number => this.netOf(stripAt(point, this.plan.boards));
     return [...this.plan.meters]
       .sort((a, b) => compareTexts(a.id, b.id))
       .flatMap((meter): [number, number][] => {

@@ -1,6 +1,6 @@
 /** The signature of a bench whose rows follow from levels alone: nothing is made in the loop but what no bench before had. */
 import type { Plan } from '../../../shared/plan.ts';
-import { readHole, stripOf } from '../../board/tie-points.ts';
+import { stripAt } from '../../board/tie-points.ts';
 import type { MetalPlace } from './assembly.ts';
 import type { BenchBlocks } from './bench-blocks.ts';
 import { type BenchSignature, NO_LED, type ProbePoints, type SwitchRows } from './probe-points.ts';
@@ -15,10 +15,7 @@ export function stillSignature(blocks: BenchBlocks, plan: Plan, rows: SwitchRows
   const lit = placesOf(blocks.blocks.map((b) => b.leds));
   const poles = rows.poles.map(({ part, pole }) => contacts.get(`${part} ${pole}`));
   const leds = points.leds.map((id) => lit.get(id));
-  const holes = points.holes.map((point) => {
-    const hole = readHole(point, plan.boards);
-    return blocks.at(hole.ok ? stripOf(hole.value) : point);
-  });
+  const holes = points.holes.map((point) => blocks.at(stripAt(point, plan.boards)));
   for (let r = 0; r < rows.rows.length; r++) {
     const row = rows.rows[r] as number;
     for (let i = 0; i < poles.length; i++) {

@@ -30,7 +30,7 @@ function workshopOf(base: Simulation, plan: Plan): Workshop {
 }
 
 /**
- * The bench as it stands now, with this change. The base stays as it is, to the bit, and what the change does not touch is not made again.
+ * The bench as it stands now, with this change. The base stays as it is, to the bit, and the solved state of every part that the change does not touch is kept.
  * Fails with `plan/…` if no bench can be built so.
  */
 export function variant(base: Simulation, change: Change): Outcome<Variant> {
