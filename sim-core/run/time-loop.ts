@@ -78,7 +78,7 @@ export class TimeLoop {
       },
       rebounds: (bounce) => (options.bounce && !options.still ? contactBounce(bounce, random) : []),
       moved: (device, from, to) => {
-        if (from !== to) this.built.circuit.partition.moved(device, from, to, this.built.solver.end);
+        this.built.solver.moved(device, from, to);
         this.dirty = true;
       },
     };
@@ -105,7 +105,7 @@ export class TimeLoop {
 
   /** the network's values have changed everywhere */
   touched(): void {
-    this.built.circuit.partition.markAllDirty();
+    this.built.solver.touched();
     this.dirty = true;
   }
 

@@ -8,6 +8,7 @@ import type { Circuit } from '../circuit/circuit.ts';
 import type { Partition } from '../circuit/partition.ts';
 import { ActiveSubcircuit } from './active-subcircuit.ts';
 import { type Landing, land } from './landing.ts';
+import { RestByBlocks } from './rest-by-blocks.ts';
 import { ThresholdCrossings, type Watches } from './threshold-crossings.ts';
 
 /** A node this near to where it is heading [V] has arrived. */
@@ -29,6 +30,8 @@ const SLOW = 0.25;
 const SLOW_STEP = 1e-4;
 /** No step is shorter [s]; what can't be stepped even then is put to rest. */
 const SHORTEST = 1e-17;
+/** After so many rests of the whole network the bench's blocks are looked at: it will come to many more. */
+const OFTEN = 100;
 /** Islands kept for the next time the same blocks move. */
 const MOST_ISLANDS = 300;
 const NONE: Int32Array = new Int32Array(0);
@@ -50,7 +53,11 @@ export class TransientSolver {
   private readonly between: Float64Array;
   private readonly unfolded: readonly number[];
   private readonly rails: number[];
+  private readonly circuit: Circuit;
   private readonly whole: ActiveSubcircuit;
+  private byBlocks: RestByBlocks | undefined;
+  /** how often the whole network has been put to rest since its blocks were last looked at */
+  private rested = 0;
   private readonly crossings: ThresholdCrossings;
   private readonly islands = new Map<string, { island: ActiveSubcircuit; watched: Int32Array }>();
   private moving: { island: ActiveSubcircuit; watched: Int32Array } | undefined;
@@ -62,7 +69,9 @@ export class TransientSolver {
   private readonly plus: number;
   private readonly minus: number;
 
-  constructor({ network, partition, wires, supplies }: Circuit, watches: Watches, from?: Float64Array) {
+  constructor(circuit: Circuit, watches: Watches, from?: Float64Array) {
+    const { network, partition, wires, supplies } = circuit;
+    this.circuit = circuit;
     this.network = network;
     this.blocks = partition;
     this.wires = wires;
@@ -97,6 +106,18 @@ export class TransientSolver {
   /** makes x whole for looking at: nodes that are not solved for are filled in */
   complete(): void {
     this.network.complete(this.x);
+  }
+
+  /** a device goes from one state to another; before it does, unless that says nothing of its voltages */
+  moved(device: Device, from: number, to: number): void {
+    this.byBlocks?.moves(device);
+    if (from !== to) this.blocks.moved(device, from, to, this.byBlocks ? undefined : this.end);
+  }
+
+  /** the network's values have changed everywhere */
+  touched(): void {
+    this.blocks.markAllDirty();
+    this.byBlocks = undefined;
   }
 
   /** values of the network have changed: a new rest is found, and everything without charge follows at once */
@@ -208,8 +229,19 @@ export class TransientSolver {
   }
 
   private findRest(): boolean {
-    this.lean();
+    const found = this.byBlocks?.find(this.end);
+    if (found === 'sure') {
+      this.lostNode = undefined;
+      return true;
+    }
+    if (!found) this.lean();
     const solved = this.whole.rest(this.end);
+    if (found && !(found === 'unsure' && solved.ok && solved.iterations === 0)) this.byBlocks = undefined;
+    this.rested += 1;
+    if (this.rested === OFTEN) {
+      this.rested = 0;
+      if (!this.byBlocks && solved.ok) this.byBlocks = RestByBlocks.of(this.circuit, this.end);
+    }
     this.lostNode = solved.ok ? undefined : this.whole.nodes[solved.worstRow];
     return solved.ok;
   }

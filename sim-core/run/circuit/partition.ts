@@ -110,13 +110,14 @@ export class Partition {
     return node === GROUND ? -1 : (this.of[node] as number);
   }
 
-  /** before a device goes from one state to another: remembers `end` for the old, and puts what it remembers of the new into it */
-  moved(device: Device, from: number, to: number, end: Float64Array): void {
+  /** before a device goes from one state to another. end: is remembered for the old, and takes what is remembered of the new */
+  moved(device: Device, from: number, to: number, end: Float64Array | undefined): void {
     const { block, nodes, rests } = this.memory.get(device) ?? this.remember(device);
     if (block === -1) return;
     this.dirty.add(block);
     if (device.kind === 'output' && to !== OFF && !this.charged.has(block)) this.pulled.add(block);
     else this.pulled.drop(block);
+    if (!end) return;
     let old = restIn(rests, from);
     if (!old) {
       old = { state: from, at: new Float64Array(nodes.length), volts: 0, amps: 0 };
