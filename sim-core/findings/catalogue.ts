@@ -7,6 +7,7 @@ import { railHalfNotConnected } from './rules/board/rail-half-not-connected.ts';
 import { railNotConnected } from './rules/board/rail-not-connected.ts';
 import { capacitorOverVoltage } from './rules/capacitor/over-voltage.ts';
 import { capacitorReversed } from './rules/capacitor/reversed.ts';
+import { enableAtWrongRail } from './rules/chip/enable-wrong-rail.ts';
 import { noDecoupling } from './rules/chip/no-decoupling.ts';
 import { chipNoSupply } from './rules/chip/no-supply.ts';
 import { packageOverCurrent } from './rules/chip/package-over-current.ts';
@@ -33,6 +34,7 @@ import { notErased } from './rules/memory/not-erased.ts';
 import { otherPage } from './rules/memory/other-page.ts';
 import { pulseNotGuaranteed } from './rules/memory/pulse-not-guaranteed.ts';
 import { setupOrHold } from './rules/memory/setup-or-hold.ts';
+import { writeEnableLow } from './rules/memory/write-enable-low.ts';
 import { writeIgnored } from './rules/memory/write-ignored.ts';
 import { writePulseLong } from './rules/memory/write-pulse-long.ts';
 import { writePulseShort } from './rules/memory/write-pulse-short.ts';
@@ -47,6 +49,7 @@ import { pinOverCurrent } from './rules/pin/over-current.ts';
 import { pinOverVoltage } from './rules/pin/over-voltage.ts';
 import { currentLimit } from './rules/supply/current-limit.ts';
 import { groundsNotConnected } from './rules/supply/grounds-not-connected.ts';
+import { bothSidesOneNet } from './rules/switch/both-sides-one-net.ts';
 import { oneSideOnly } from './rules/switch/one-side-only.ts';
 import { poleShortsSupply } from './rules/switch/pole-shorts-supply.ts';
 
@@ -59,6 +62,7 @@ export const RULES: readonly Rule[] = [
   capacitorOverVoltage,
   capacitorReversed,
   noDecoupling,
+  enableAtWrongRail,
   chipNoSupply,
   packageOverCurrent,
   supplyDip,
@@ -83,6 +87,7 @@ export const RULES: readonly Rule[] = [
   notErased,
   otherPage,
   pulseNotGuaranteed,
+  writeEnableLow,
   writeIgnored,
   writePulseLong,
   writePulseShort,
@@ -98,6 +103,7 @@ export const RULES: readonly Rule[] = [
   partOverPower,
   currentLimit,
   groundsNotConnected,
+  bothSidesOneNet,
   oneSideOnly,
   poleShortsSupply,
 ];

@@ -38,7 +38,8 @@ const miss = ({ data }: Finding): number =>
 const place = (f: Finding): string => f.at.map((r) => r.id).join(' ');
 
 const PIECES = /\d+|\D+/g;
-function compareCounting(a: string, b: string): number {
+/** As a person counts: D2 before D10. */
+export function compareCounting(a: string, b: string): number {
   const [as, bs] = [a.match(PIECES) ?? [], b.match(PIECES) ?? []];
   for (let i = 0; i < Math.max(as.length, bs.length); i++) {
     const [x = '', y = ''] = [as[i], bs[i]];

@@ -22,6 +22,9 @@ export const SENTENCES: Readonly<Record<string, readonly string[]>> = {
   'capacitor/reversed': [
     'Electrolytic capacitor C1 is reversed: 5 V across it the wrong way (limit 1 V), and it may burst. Switch off and swap its legs.',
   ],
+  'chip/enable-wrong-rail': [
+    'U1 pin 20 (/OE) is tied high: 5 V (low is up to 0.8 V), so its pin 13 (D3) is high-impedance (Z) whatever the switches. Wire it to −.',
+  ],
   'chip/no-decoupling': [
     'Memory U1 has no decoupling capacitor between its pin 24 (VCC) and its pin 12 (GND) (at least 10 nF). Add 100 nF close to the chip.',
     'Memory U1 has only 9 nF between its pin 24 (VCC) and its pin 12 (GND) (at least 10 nF). Add 100 nF close to the chip.',
@@ -67,6 +70,12 @@ export const SENTENCES: Readonly<Record<string, readonly string[]>> = {
   ],
   'coil/no-flyback-diode': [
     'Relay K1 has no flyback diode: when Q1 pin 3 (collector) switches off, 40 mA have no path and drive it to 60 V (limit 40 V). Add a diode across relay K1, cathode at plus.',
+  ],
+  'memory/write-enable-low': [
+    'U1 pin 21 (/WE) is tied low: 0 V (high from 2 V), so the outputs of memory U1 are always high-impedance (Z). Wire it to +, or pull it up so that a button can pull it low.',
+  ],
+  'switch/both-sides-one-net': [
+    'Pole 1 of DIP switch S1 switches nothing: wire W3 joins its two sides (0 Ω while it is open; an open contact has at least 100 MΩ). Remove wire W3, or move one end.',
   ],
   'input/between-levels': [
     'U1 pin 5 (A3) is at 1.35 V, undefined (X): low is up to 0.8 V, high from 2 V. Find what pulls it up and what pulls it down, and weaken one with a larger resistor.',

@@ -7,6 +7,7 @@ import type { Circuit } from '../../../run/circuit/circuit.ts';
 import type { Branch, ChipInput, ContactSite } from '../../../run/circuit/sites.ts';
 import { inOhms, inSeconds, inVolts, type Ref, say } from '../../../sentence/wording.ts';
 import { nextUpIn } from '../../../units/e-series.ts';
+import { contactSide } from '../../contact-sides.ts';
 import { DATA_5A, memoryBench, type RuleExamples, writeButton } from '../../example-benches.ts';
 import { defineRule, toPart, toPin } from '../../rule.ts';
 
@@ -90,7 +91,8 @@ function pulseCapacitor(circuit: Circuit, strobe: ChipInput['leg'], contact: Con
   const isMinus = (n: number) => circuit.supplies.some((s) => net(s.minus) === n);
   const isStrobe = (n: number) => n === net(strobe);
   const [one, other] = contact.legs.map((leg) => netsOf(circuit, contact, leg));
-  if (!one || !other) return undefined;
+  // sides that are one net switch nothing
+  if (!one || !other || [...one].some((n) => other.has(n))) return undefined;
   /** from the capacitor through this side of the contact to the other one */
   const through = (here: ReadonlySet<number>, there: ReadonlySet<number>, near: number, far: number) =>
     here.has(near) && ((isStrobe(far) && [...there].some(isMinus)) || (isMinus(far) && [...there].some(isStrobe)));
@@ -101,11 +103,8 @@ function pulseCapacitor(circuit: Circuit, strobe: ChipInput['leg'], contact: Con
   });
 }
 
-/** Of a leg of this contact and the others that its body joins to it. */
-function netsOf(circuit: Circuit, { placed, device }: ContactSite, leg: ContactSite['legs'][number]): ReadonlySet<number> {
-  const joined = circuit.branches.filter((b) => b.placed === placed && b.device !== device && b.legs.includes(leg));
-  return new Set([leg, ...joined.flatMap((b) => b.legs)].map((l) => circuit.netOf(l).index));
-}
+const netsOf = (circuit: Circuit, contact: ContactSite, leg: ContactSite['legs'][number]): ReadonlySet<number> =>
+  new Set(contactSide(circuit, contact, leg).map((l) => circuit.netOf(l).index));
 
 export const bounceWritesAgainExamples = (): RuleExamples => ({
   bad: { points: 'RC', bench: memoryBench(DATA_5A + writeButton('1n')) },

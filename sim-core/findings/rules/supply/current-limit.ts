@@ -2,6 +2,7 @@
 
 import { inAmps, inVolts, listed, type Ref, say } from '../../../sentence/wording.ts';
 import { FED, type RuleExamples } from '../../example-benches.ts';
+import { partingWires } from '../../parting-wires.ts';
 import { defineRule, toPart, toWire } from '../../rule.ts';
 import { heatOf } from '../../rule-context.ts';
 
@@ -10,8 +11,8 @@ const SHARE = 0.25;
 
 interface Data {
   readonly supply: Ref;
-  /** of a short by wires, the last one placed */
-  readonly wire?: Ref;
+  /** of a short by wires: the fewest whose removal parts the terminals */
+  readonly wires: readonly Ref[];
   /** what takes most of the power */
   readonly loads: readonly Ref[];
   /** its terminals are on one net */
@@ -41,12 +42,10 @@ export const currentLimit = defineRule<Data>({
           .filter(([, watts]) => watts > SHARE * reading.volts * reading.amps)
           .sort(([, a], [, b]) => b - a)
           .map(([placed]) => toPart(placed));
-        // the wire that closed the circle: the last one in the plan of those on the net
-        const wire = shorted ? circuit.netOf(site.plus).ends.at(-1)?.wire.id : undefined;
         return [
           {
             supply: toPart(site.placed),
-            ...(wire === undefined ? {} : { wire: toWire(wire) }),
+            wires: partingWires(circuit, site.plus, site.minus).map(toWire),
             loads,
             shorted,
             measured: reading.amps,
@@ -56,9 +55,9 @@ export const currentLimit = defineRule<Data>({
           },
         ];
       }),
-  message: ({ supply, wire = 'the wire between its terminals', loads, shorted, measured, limit, volts, set }) =>
+  message: ({ supply, wires, loads, shorted, measured, limit, volts, set }) =>
     shorted
-      ? say`${supply} is shorted by wires: ${inAmps(measured)} (limit ${inAmps(limit)}) at ${inVolts(volts)}. Switch off and remove ${wire}.`
+      ? say`${supply} is shorted${wires.length > 0 ? ' by wires' : ''}: ${inAmps(measured)} (limit ${inAmps(limit)}) at ${inVolts(volts)}. Switch off and ${wires.length > 0 ? say`remove ${listed(wires)}` : 'move one of its terminals'}.`
       : say`${supply} is at its current limit: ${inAmps(measured)} (limit ${inAmps(limit)}), and only ${inVolts(volts)} of ${inVolts(set)} is left. Switch off and check ${loads.length > 0 ? listed(loads) : 'for a short'}.`,
 });
 

@@ -4,6 +4,7 @@ import type { Leg } from '../../../board/layout.ts';
 import type { Circuit } from '../../../run/circuit/circuit.ts';
 import type { ContactSite } from '../../../run/circuit/sites.ts';
 import { its, type Ref, say } from '../../../sentence/wording.ts';
+import { contactSide } from '../../contact-sides.ts';
 import { FED, type RuleExamples } from '../../example-benches.ts';
 import { defineRule, toPart, toPin } from '../../rule.ts';
 
@@ -21,7 +22,7 @@ export const oneSideOnly = defineRule<Data>({
   reads: 'wiring',
   look: (circuit) =>
     circuit.contacts.flatMap((site) => {
-      const [a, b] = site.legs.map((leg) => sideOf(circuit, site, leg));
+      const [a, b] = site.legs.map((leg) => contactSide(circuit, site, leg));
       if (!a || !b || a.length < 2) return [];
       const used = [a, b].map((side) => side.filter((leg) => wiresOn(circuit, site, leg)));
       const [wired, [idle]] = used[0]?.length ? [used[0], b] : [used[1] ?? [], a];
@@ -33,12 +34,6 @@ export const oneSideOnly = defineRule<Data>({
       ? say`${part} is wired at ${its(first)} and ${its(second)}, which are connected inside it: pressing changes nothing. Move one of the two to the row of ${its(idle)}.`
       : say`${part} is wired at ${first ? its(first) : 'one side'} only: pressing connects nothing. Wire the other end to the row of ${its(idle)}.`,
 });
-
-/** The leg of a contact and those of its part that fixed metal joins to it. */
-function sideOf(circuit: Circuit, { placed, device }: ContactSite, leg: Leg): Leg[] {
-  const bridges = circuit.branches.filter((b) => b.placed === placed && b.device.kind === 'conductance' && b.device !== device);
-  return [leg, ...bridges.flatMap(({ legs: [a, b] }) => (a === leg ? [b] : b === leg ? [a] : []))];
-}
 
 /** Does this leg's row hold anything beside the part itself? */
 function wiresOn(circuit: Circuit, { placed }: ContactSite, leg: Leg): boolean {
