@@ -82,6 +82,7 @@ export class RowWalker implements RowWalk {
         this.sites.flatMap((site) => site ?? []),
         this.brightnesses,
       );
+    if (events || this.engine) sim.built.solver.solveWhole();
   }
 
   get mine(): number {

@@ -46,10 +46,14 @@ export function eachAddress(a: Partly, visit: (address: number) => void): void {
   }
 }
 
+/** Bytes of which every bit is known, made once. */
+const CERTAIN: readonly Partly[] = Array.from({ length: 256 }, (_, value) => ({ value, unknown: 0 }));
+
 /** What stands at a partly known address: a bit that all candidates agree on is known. */
 export function readCells(cells: Cells, a: Partly): Partly {
   if (a.unknown !== 0) return readAll(cells, a);
   const doubt = cells.unknown[a.value] as number;
+  if (doubt === 0) return CERTAIN[cells.value[a.value] as number] as Partly;
   return { value: (cells.value[a.value] as number) & ~doubt, unknown: doubt };
 }
 

@@ -64,27 +64,34 @@ export function gather(bench: Pick<ChipBench, 'level'>, inputs: readonly number[
 export const levelIn = ({ value, unknown }: Partly, input: number): Level =>
   (unknown >> input) & 1 ? 'X' : (value >> input) & 1 ? 'H' : 'L';
 
+/** Enables as bits of all inputs: which they are, and what they are at their active levels. */
+export interface EnableBits {
+  readonly which: number;
+  readonly active: number;
+}
+
+export const enableBits = (enables: readonly Enable[]): EnableBits => ({
+  which: enables.reduce((bits, { input }) => bits | (1 << input), 0),
+  active: enables.reduce((bits, { input, active }) => (active === 'H' ? bits | (1 << input) : bits), 0),
+});
+
 /** `allActive` of the levels of all inputs at once. */
-export function activeIn({ value, unknown }: Partly, enables: readonly Enable[]): 'yes' | 'no' | 'perhaps' {
-  let answer: 'yes' | 'perhaps' = 'yes';
-  for (let k = 0; k < enables.length; k++) {
-    const { input, active } = enables[k] as Enable;
-    if ((unknown >> input) & 1) answer = 'perhaps';
-    else if (((value >> input) & 1) !== (active === 'H' ? 1 : 0)) return 'no';
-  }
-  return answer;
+export function activeIn({ value, unknown }: Partly, { which, active }: EnableBits): 'yes' | 'no' | 'perhaps' {
+  if ((value ^ active) & which & ~unknown) return 'no';
+  return unknown & which ? 'perhaps' : 'yes';
 }
 
 /** `gather` of the levels of all inputs at once. */
-export function gatherIn(levels: Partly, inputs: readonly number[]): Partly {
-  let value = 0;
-  let unknown = 0;
-  for (let bit = 0; bit < inputs.length; bit++) {
-    const input = inputs[bit] as number;
-    value |= ((levels.value >> input) & 1) << bit;
-    unknown |= ((levels.unknown >> input) & 1) << bit;
-  }
-  return { value, unknown };
+export const gatherIn = ({ value, unknown }: Partly, inputs: readonly number[]): Partly => ({
+  value: bitsAt(value, inputs),
+  unknown: bitsAt(unknown, inputs),
+});
+
+/** These bits, side by side. */
+function bitsAt(bits: number, places: readonly number[]): number {
+  let found = 0;
+  for (let k = 0; k < places.length; k++) found |= ((bits >> (places[k] as number)) & 1) << k;
+  return found;
 }
 
 /** Whatever it can do at this supply, a selected chip takes its current. */
@@ -100,6 +107,11 @@ export class ReadPath {
   private readonly byte: (address: Partly) => Partly;
   private readonly sure: () => boolean;
   private readonly reading: Enable[];
+  private readonly readingBits: EnableBits;
+  private readonly selectBits: EnableBits;
+  private readonly addressBits: number;
+  /** an address of which every bit is known, written again by each question */
+  private readonly asked = { value: 0, unknown: 0 };
   // times of the last changes [s]; −∞: long ago
   private addressMovedAt = Number.NEGATIVE_INFINITY;
   private selectAt = Number.NEGATIVE_INFINITY;
@@ -124,6 +136,9 @@ export class ReadPath {
       ...others,
       ...(writeEnable ? [{ input: writeEnable.input, active: opposite(writeEnable.active) }] : []),
     ];
+    this.readingBits = enableBits(this.reading);
+    this.selectBits = enableBits(this.pins.select);
+    this.addressBits = this.pins.address.reduce((bits, input) => bits | (1 << input), 0);
     this.bits = this.pins.address.length;
     this.onPins = { value: 0, unknown: 0, bits: this.bits };
     this.supply = supplyHysteresis(this.bench, ALIVE);
@@ -190,25 +205,27 @@ export class ReadPath {
 
   /** Chip's `settled`: what is on the bus with these levels. */
   settled(levels: Partly, pulls: Uint8Array): 'working' | 'resting' | undefined {
-    const on = activeIn(levels, this.reading);
+    const on = activeIn(levels, this.readingBits);
     if (on === 'perhaps' || !this.alive() || !this.sure()) return undefined;
     if (on === 'no') pulls.fill(OFF, 0, 8);
     else {
-      const address = gatherIn(levels, this.pins.address);
-      const { value, unknown } = address.unknown === 0 ? this.byte(address) : UNKNOWN_BYTE;
+      if (levels.unknown & this.addressBits) return undefined;
+      this.asked.value = bitsAt(levels.value, this.pins.address);
+      const { value, unknown } = this.byte(this.asked);
       if (unknown !== 0) return undefined;
-      for (let bit = 0; bit < 8; bit++) pulls[bit] = (value >> bit) & 1 ? PULL_HIGH : PULL_LOW;
+      // by arithmetic, as no processor foresees the bits of a byte
+      for (let bit = 0; bit < 8; bit++) pulls[bit] = PULL_LOW + (PULL_HIGH - PULL_LOW) * ((value >> bit) & 1);
     }
-    return DRAWN[activeIn(levels, this.pins.select)];
+    return DRAWN[activeIn(levels, this.selectBits)];
   }
 
   /** Chip's `mayPull`: all that may be on the bus with these levels. */
   mayPull(levels: Partly, may: Uint8Array): 'working' | 'resting' {
-    const all = this.alive() ? activeIn(levels, this.reading) : 'no';
+    const all = this.alive() ? activeIn(levels, this.readingBits) : 'no';
     const on = all === 'yes' && !this.sure() ? 'perhaps' : all;
     const word = on === 'no' ? UNKNOWN_BYTE : this.byte(gatherIn(levels, this.pins.address));
     for (let bit = 0; bit < 8; bit++) may[bit] = pullsOnBus(on, word, bit);
-    return DRAWN[activeIn(levels, this.pins.select)];
+    return DRAWN[activeIn(levels, this.selectBits)];
   }
 
   private present(): void {

@@ -7,7 +7,17 @@ import type { Partly } from '../../units/hex.ts';
 import type { Chip, ChipBench, ChipState, Figure, Level, WriteFault } from '../part.ts';
 import { doubtsOf, stateOf } from './cell-state.ts';
 import { type Cells, contentsOf, fillAtRandom, makeCells, readCells, writeCells } from './cells.ts';
-import { activeIn, allActive, type Enable, gather, ReadPath, type ReadPins, type ReadTiming } from './read-path.ts';
+import {
+  activeIn,
+  allActive,
+  type Enable,
+  type EnableBits,
+  enableBits,
+  gather,
+  ReadPath,
+  type ReadPins,
+  type ReadTiming,
+} from './read-path.ts';
 
 /** All in seconds. A write ends when the first of select and write enable ends. */
 export interface StaticTiming extends ReadTiming {
@@ -63,6 +73,7 @@ export class StaticRamChip implements Chip {
   private readonly read: ReadPath;
   /** what has to be active for a write */
   private readonly writes: readonly Enable[];
+  private readonly writeBits: EnableBits;
 
   constructor(bench: ChipBench, pins: StaticPins, timing: StaticTiming, contents: Readonly<Record<string, string>> | undefined) {
     this.bench = bench;
@@ -76,6 +87,7 @@ export class StaticRamChip implements Chip {
     this.source = this.timing.writeSource;
     this.movedAt = this.pins.data.map(() => Number.NEGATIVE_INFINITY);
     this.writes = [...this.pins.select, this.pins.writeEnable];
+    this.writeBits = enableBits(this.writes);
     this.read = new ReadPath(
       this.bench,
       this.pins,
@@ -139,11 +151,11 @@ export class StaticRamChip implements Chip {
   }
 
   settled(levels: Partly, pulls: Uint8Array): 'working' | 'resting' | undefined {
-    return this.pulse || activeIn(levels, this.writes) !== 'no' ? undefined : this.read.settled(levels, pulls);
+    return this.pulse || activeIn(levels, this.writeBits) !== 'no' ? undefined : this.read.settled(levels, pulls);
   }
 
   mayPull(levels: Partly, may: Uint8Array): 'working' | 'resting' | undefined {
-    return this.pulse || activeIn(levels, this.writes) !== 'no' ? undefined : this.read.mayPull(levels, may);
+    return this.pulse || activeIn(levels, this.writeBits) !== 'no' ? undefined : this.read.mayPull(levels, may);
   }
 
   state(): ChipState {

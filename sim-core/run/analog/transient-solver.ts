@@ -58,6 +58,7 @@ export class TransientSolver {
   private byBlocks: RestByBlocks | undefined;
   /** how often the whole network has been put to rest since its blocks were last looked at */
   private rested = 0;
+  private judges = false;
   private readonly crossings: ThresholdCrossings;
   private readonly islands = new Map<string, { island: ActiveSubcircuit; watched: Int32Array }>();
   private moving: { island: ActiveSubcircuit; watched: Int32Array } | undefined;
@@ -117,6 +118,12 @@ export class TransientSolver {
   /** the network's values have changed everywhere */
   touched(): void {
     this.blocks.markAllDirty();
+    this.byBlocks = undefined;
+  }
+
+  /** from now on it is the judge of what was found by blocks: every rest is that of the whole network */
+  solveWhole(): void {
+    this.judges = true;
     this.byBlocks = undefined;
   }
 
@@ -240,7 +247,7 @@ export class TransientSolver {
     this.rested += 1;
     if (this.rested === OFTEN) {
       this.rested = 0;
-      if (!this.byBlocks && solved.ok) this.byBlocks = RestByBlocks.of(this.circuit, this.end);
+      if (!this.byBlocks && !this.judges && solved.ok) this.byBlocks = RestByBlocks.of(this.circuit, this.end);
     }
     this.lostNode = solved.ok ? undefined : this.whole.nodes[solved.worstRow];
     return solved.ok;

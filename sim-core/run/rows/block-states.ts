@@ -45,6 +45,8 @@ export class BlockStates {
   /** by chip: of its inputs, see Chip.settled; and 1 where one that moves it has changed */
   private readonly levels: readonly LevelBits[];
   readonly stale: Uint8Array;
+  /** by block, 1: some chip follows it */
+  private readonly isFollowed: Uint8Array;
   /** places in BRIGHTNESSES of all LEDs; and by block, its LED */
   private readonly looks: Uint8Array;
   private readonly led: Int32Array;
@@ -56,6 +58,7 @@ export class BlockStates {
     this.levels = levels;
     this.looks = looks;
     this.stale = new Uint8Array(levels.length);
+    this.isFollowed = Uint8Array.from(blocks.followers, ({ chips }) => Math.min(chips.length, 1));
     const samples = blocks.samples.flatMap((block) => blocks.parts[block] ?? []);
     this.known = new KnownStates(network, rails, samples);
     const begins = [0];
@@ -104,7 +107,7 @@ export class BlockStates {
       return;
     }
     const { list, standing, look } = this.known;
-    if (list[before] !== list[after]) this.tell(block, this.known.all[after]?.levels);
+    if (this.isFollowed[block] === 1 && list[before] !== list[after]) this.tell(block, this.known.all[after]?.levels);
     if (!this.summed) return;
     if (standing[after] === BARE) {
       this.summed = false;
@@ -162,10 +165,9 @@ export class BlockStates {
 
   private count(place: number, by: number): void {
     this.more[place] = (this.more[place] as number) + by;
-    if (this.isTouched[place] === 1) return;
-    this.isTouched[place] = 1;
     this.touched[this.touchedCount] = place;
-    this.touchedCount += 1;
+    this.touchedCount += 1 - (this.isTouched[place] as number);
+    this.isTouched[place] = 1;
   }
 
   /** Tells the chips that follow this block what they read; undefined: nobody knows. */
