@@ -142,6 +142,32 @@ describe('waiting', () => {
   });
 });
 
+test('gates without a GND wire, beside an output that may pull them anywhere, are not set going again and again', () => {
+  const sim = start(`
+    bench-supply PS1
+    board-63 B1
+    board-63 B2
+    wire WP from PS1.+ to B1:+j1
+    wire WM from PS1.- to B1:-j1
+    wire WQ from PS1.+ to B2:+j1
+    wire WN from PS1.- to B2:-j1
+    wire WR from B1:-j2 to B1:-a1
+    wire WS from B1:+j2 to B1:+a1
+    quad-nor U1 LS at B1:e8
+    wire WV from B1:h8 to B1:+j4
+    wire WA from B1:c9 to B1:-a2
+    resistor R1 100k from B1:c13 to B1:+a2
+    octal-register U2 HCT at B2:e8
+    wire WC from B2:h8 to B2:+j4
+    wire WG from B2:c17 to B2:-j20
+    diode D1 from B1:c11 to B2:h14
+    switch PS1 set 1`);
+  const begun = sim.now;
+  sim.wait(1e-6);
+  expect(sim.now - begun).toBeCloseTo(1e-6, 12);
+  expect(sim.pending).toBe(false);
+});
+
 test('what is switched off is no oscillation any more', () => {
   const sim = start(ring('HC', 3));
   expect(oscillations(sim)).toHaveLength(1);

@@ -39,6 +39,9 @@ const MOST_REMEMBERED = 32;
 /** A pin that is beyond its chip's ground or supply by less [V] counts as between them. */
 const BEYOND = 1e-6;
 
+/** How much of what a block can be its points show. */
+type Coverage = 'all' | 'outermost' | 'none';
+
 interface Group {
   readonly members: readonly number[];
   readonly combinations: number;
@@ -55,6 +58,8 @@ export class UnknownOutputs {
   private readonly known = new Map<string, Possible>();
   /** of now, until the network's values change */
   private state: string | undefined;
+  /** choices that were asked for since then, and what they can be */
+  private readonly recent: { readonly choices: readonly PullChoice[]; readonly possible: Possible }[] = [];
 
   constructor(circuit: Circuit, end: () => Float64Array, solve: (x: Float64Array) => boolean) {
     this.end = end;
@@ -68,9 +73,17 @@ export class UnknownOutputs {
   /** the network's values have changed */
   changed(): void {
     this.state = undefined;
+    this.recent.length = 0;
   }
 
   possible(choices: readonly PullChoice[]): Possible {
+    for (const before of this.recent) if (areSame(before.choices, choices)) return before.possible;
+    const possible = this.remembered(choices);
+    this.recent.push({ choices, possible });
+    return possible;
+  }
+
+  private remembered(choices: readonly PullChoice[]): Possible {
     this.state ??= this.network.state();
     let key = this.state;
     for (const c of choices) key += `,${c.site.placed.part.id} ${c.output} ${c.may}`;
@@ -123,14 +136,16 @@ export class UnknownOutputs {
     }
     for (const [i, d] of devices.entries()) this.network.setPull(d, before[i] as Pull);
 
-    const coverage = (block: number): 'all' | 'outermost' | 'none' => {
+    const coverageOf = (block: number): Coverage => {
       const group = groups.get(block);
       if (all.combinations <= MOST || !group || group.combinations <= MOST) return 'all';
       return !this.steered.has(block) && group.members.every((i) => this.inOrder(choices[i] as PullChoice, points)) ? 'outermost' : 'none';
     };
+    const coverages = new Map<number, Coverage>();
     return {
       agreed(block, look, ends) {
-        const covered = solved ? coverage(block) : 'none';
+        const covered = solved ? (coverages.get(block) ?? coverageOf(block)) : 'none';
+        coverages.set(block, covered);
         if (covered === 'none') return undefined;
         const first = look(points[0] as Float64Array);
         const seen = covered === 'outermost' && ends ? [...points, apart(points, ends, 'from'), apart(points, ends, 'to')] : points;
@@ -155,6 +170,15 @@ function apart(points: readonly Float64Array[], [from, to]: readonly [Node, Node
   if (from !== GROUND) x[from] = higher === 'from' ? Math.max(...all(from)) : Math.min(...all(from));
   if (to !== GROUND) x[to] = higher === 'to' ? Math.max(...all(to)) : Math.min(...all(to));
   return x;
+}
+
+function areSame(a: readonly PullChoice[], b: readonly PullChoice[]): boolean {
+  if (a.length !== b.length) return false;
+  for (let i = 0; i < a.length; i++) {
+    const [one, other] = [a[i] as PullChoice, b[i] as PullChoice];
+    if (one.site !== other.site || one.output !== other.output || one.may !== other.may) return false;
+  }
+  return true;
 }
 
 const nodeOf = ({ site, output }: PullChoice): Node => site.outputs[output]?.node ?? GROUND;

@@ -11,7 +11,7 @@ import type { Level } from '../../parts/part.ts';
 import type { BuiltCircuit } from '../built-circuit.ts';
 import type { ChipInput } from '../circuit/sites.ts';
 import { levelAt } from './chip-runtime.ts';
-import { isSure, type RunningChip } from './chip-slot.ts';
+import { pullsNothing, type RunningChip } from './chip-slot.ts';
 
 interface Gate {
   readonly slot: RunningChip;
@@ -47,9 +47,7 @@ export function startLoops(built: BuiltCircuit, now: number): boolean {
 const undecidedGates = (slots: readonly RunningChip[]): Gate[] =>
   slots
     .flatMap((slot) =>
-      slot.site.spec.answers === undefined
-        ? []
-        : slot.may.flatMap((may, output) => (isSure(may) || slot.pull[output] !== OFF ? [] : [{ slot, output }])),
+      slot.site.spec.answers === undefined ? [] : slot.may.flatMap((_, output) => (pullsNothing(slot, output) ? [{ slot, output }] : [])),
     )
     .sort((a, b) => (nameOf(a) < nameOf(b) ? -1 : 1));
 
@@ -109,8 +107,9 @@ function suppose(built: BuiltCircuit, gates: readonly Gate[], first: Gate, pull:
     grown = false;
     if (!solver.restFor(x)) break;
     floatingInputs.changed();
+    const unknown = unknownBlocks(built, new Set([...pulling.keys()].map(deviceOf)));
     // all of them from the same voltages, before any of them pulls
-    const answers = gates.map((gate) => answerAt(built, gate, x));
+    const answers = gates.map((gate) => answerAt(built, gate, x, unknown));
     for (const [k, gate] of gates.entries()) {
       const answer = answers[k];
       if (answer !== 'L' && answer !== 'H') continue;
@@ -127,13 +126,28 @@ function suppose(built: BuiltCircuit, gates: readonly Gate[], first: Gate, pull:
   return verdict;
 }
 
-/** What a gate answers at these voltages, with what its known inputs know. */
-function answerAt({ floatingInputs }: BuiltCircuit, gate: Gate, x: Float64Array): Level | 'Z' | undefined {
+/** Blocks with an output whose pull is unknown, and not supposed either: where they come to rest is unknown. */
+function unknownBlocks({ circuit, runtime }: BuiltCircuit, supposed: ReadonlySet<unknown>): ReadonlySet<number> {
+  const blocks = new Set<number>();
+  for (const slot of runtime.all)
+    for (const [output, { device, node }] of slot.site.outputs.entries())
+      if (pullsNothing(slot, output) && !supposed.has(device)) blocks.add(circuit.partition.blockOf(node));
+  return blocks;
+}
+
+/** What a gate answers at these voltages, with what its known inputs know; nothing is known in these unknown blocks. */
+function answerAt(
+  { circuit, floatingInputs }: BuiltCircuit,
+  gate: Gate,
+  x: Float64Array,
+  unknown: ReadonlySet<number>,
+): Level | 'Z' | undefined {
   const { site, level } = gate.slot;
   return answerOf(gate, (i) => {
     const pin = site.inputs[i] as ChipInput;
     if (level[i] !== 'X') return level[i] as Level;
+    if (site.burnt.has(pin.name) || unknown.has(circuit.partition.blockOf(pin.node))) return 'X';
     // an open input that counts as high is known; one that floats here waits for an output
-    return site.burnt.has(pin.name) || floatingInputs.floats(site, i, x) ? 'X' : levelAt(x, pin.node, site, pin);
+    return floatingInputs.floats(site, i, x) ? 'X' : levelAt(x, pin.node, site, pin);
   });
 }
