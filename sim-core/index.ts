@@ -74,8 +74,7 @@ export { readRawImage, writeRawImage } from './formats/raw-image.ts';
 export { readSRecord, writeSRecord } from './formats/s-record.ts';
 export { headingOf, readTableFile, readTableText, type TableRead, writeTableText } from './formats/table-text.ts';
 export { type Checksums, checksumsOf, sayChecksums } from './logic/checksums.ts';
-export { type Comparison, compareImages, type WrongByte } from './logic/compare/compare.ts';
-export type { Transform } from './logic/compare/transform.ts';
+export { type Comparison, compareImages, type WrongWord } from './logic/compare/compare.ts';
 export { needlessInputs, symmetricInputs } from './logic/dependence.ts';
 export { quotedName } from './logic/expression/names.ts';
 export { overriddenRules } from './logic/expression/rule-override.ts';
@@ -142,7 +141,7 @@ export { ledText, ledWithin, plain, type Ref, type Sentence, type Word } from '.
 export { sayChange } from './text/changes.ts';
 export { CHOICE_SAYS, sayBrightness, sayWritten } from './text/choices.ts';
 export { brightnessText, type DisplayReading, displayReadings } from './text/displays.ts';
-export { sayComparison, sayTransform } from './text/images.ts';
+export { chipNames, sayComparison } from './text/images.ts';
 export { sayLeftOut } from './text/left-out.ts';
 export { LIMITS, limitSays, MODELLED } from './text/limits.ts';
 export { sayMargin } from './text/margins.ts';

@@ -1,18 +1,17 @@
 /** The second worker: long work on copies, so that no flip waits for it. One job at a time; whoever changes their mind ends the worker. */
 import {
+  chipNames,
   compareImages,
   done,
   draftPlan,
   formsOf,
   gatesFor,
   handOver,
-  hexAddress,
   minimise,
   type Outcome,
   programmingCard,
   readingBand,
   requestOfTable,
-  rowOf,
   ruledBy,
   type SumOfProducts,
   sayComparison,
@@ -24,7 +23,7 @@ import {
 } from '../../sim-core/index.ts';
 import { type Helpers, seeAll, seeShare } from './all-rows.ts';
 import type { Clock } from './clock.ts';
-import type { Compared, Job, JobMessage, JobResult, JobSums, TableSource } from './jobs.ts';
+import type { ImagesCompared, Job, JobMessage, JobResult, JobSums, TableSource } from './jobs.ts';
 import type { Port } from './port.ts';
 
 /** Progress is told no more often than this [ms]. */
@@ -44,14 +43,10 @@ function sumsOf(table: TruthTable, progress: (part: number) => void): Outcome<Jo
   return done({ sums, forms, narrow: gatesFor(forms, 2), wide: gatesFor(forms, 4) });
 }
 
-function compare({ wanted, seen, dataPins, pins }: Extract<Job, { job: 'compare' }>): Outcome<Compared> {
+function compare({ wanted, seen, dataPins, of }: Extract<Job, { job: 'compare' }>): Outcome<ImagesCompared> {
   const found = compareImages(wanted, seen, dataPins);
   if (!found.ok) return found;
-  const placeOf = (address: number) => {
-    const row = pins && rowOf(pins, address);
-    return row === undefined ? `address ${hexAddress(address, wanted.bytes.length)}` : `row ${row}`;
-  };
-  return done({ says: sayComparison(found.value, placeOf), differs: found.value.differs });
+  return done({ says: sayComparison(found.value, of && chipNames(of.pins, of.outputs)), differs: found.value.differs });
 }
 
 async function result(job: Job, helpers: Helpers, progress: (part: number) => void): Promise<Outcome<JobResult[Job['job']]>> {

@@ -16,7 +16,7 @@ import type {
   SwitchedInput,
   TableProof,
   TruthTable,
-  WrongByte,
+  WrongWord,
 } from '../../sim-core/index.ts';
 
 export type Job =
@@ -24,13 +24,13 @@ export type Job =
   | { readonly job: 'shown'; readonly plan: Plan }
   /** the shortest sums of products */
   | { readonly job: 'sums'; readonly table: TruthTable }
-  /** how a read-out differs; dataPins: D0 and so many more that are in use; pins: what the table has on the memory's pins, if it has anything there */
+  /** how a read-out differs; dataPins: D0 and so many more that are in use; of: what the table has on the memory's pins, if it has anything there */
   | {
       readonly job: 'compare';
       readonly wanted: MemoryImage;
       readonly seen: MemoryImage;
       readonly dataPins: number;
-      readonly pins?: ChipPins;
+      readonly of?: { readonly pins: ChipPins; readonly outputs: readonly string[] };
     }
   /** what rules say of every row */
   | { readonly job: 'rules'; readonly inputs: readonly string[]; readonly outputs: readonly string[]; readonly text: string }
@@ -82,15 +82,15 @@ export interface JobSums {
   readonly wide: GateCount;
 }
 
-export interface Compared {
+export interface ImagesCompared {
   readonly says: readonly string[];
-  readonly differs: readonly WrongByte[];
+  readonly differs: readonly WrongWord[];
 }
 
 export interface JobResult {
   readonly shown: Shown;
   readonly sums: JobSums;
-  readonly compare: Compared;
+  readonly compare: ImagesCompared;
   readonly rules: Ruled;
   readonly start: PlanWanted;
   readonly build: Plan;

@@ -204,7 +204,7 @@ describe('bytes', () => {
     expect(hex.toString()).toMatch(/^:10000000/);
     await openErased(page, greenhouse.wanted);
     await page.locator('input[data-for=image]').setInputFiles({ name: 'greenhouse.hex', mimeType: 'text/plain', buffer: hex });
-    await eventually(page.locator('.verdict')).toHaveText('Both images are the same in all 2048 rows, don’t-care bits aside.');
+    await eventually(page.locator('.verdict')).toHaveText('Both images are the same in all 32 rows, don’t-care bits aside.');
     await page.getByRole('button', { name: 'Put it into U1' }).click();
     await eventually(headline(page)).toHaveText('All 32 rows are stored as wanted, and shown as wanted with the supply on.');
     const broken = Buffer.from(hex.toString().replace(/^(:.*)(..)$/m, '$100'));

@@ -16,7 +16,7 @@ import {
 import type { Session } from '../../state/session.ts';
 import { LightElement } from '../../ui/light-element.ts';
 import { JobClient } from '../../worker/job-client.ts';
-import type { Compared } from '../../worker/jobs.ts';
+import type { ImagesCompared } from '../../worker/jobs.ts';
 import { readImage } from './image-files.ts';
 import { type Against, type Memory, merging, putting, readOutBeside, wantingWhat } from './read-out.ts';
 import { wantEvent } from './want.ts';
@@ -38,7 +38,7 @@ export class ReadOutPanel extends LightElement {
   /** the file that lay here before this one */
   @state() private earlier: ReadOut | undefined;
   @state() private beside: Against['id'] = 'wanted';
-  @state() private compared: { readonly against: Against; readonly found: Outcome<Compared> | undefined } | undefined;
+  @state() private compared: { readonly against: Against; readonly found: Outcome<ImagesCompared> | undefined } | undefined;
   @state() private fault: { readonly says: string; readonly clash?: true } | undefined;
   @state() private over = false;
   /** address in the file that is the memory's first */
@@ -81,7 +81,7 @@ export class ReadOutPanel extends LightElement {
       wanted,
       seen: readOut.file.image,
       dataPins,
-      ...(pins ? { pins } : {}),
+      ...(pins && plan.wanted ? { of: { pins, outputs: plan.wanted.outputs.map((o) => o.name) } } : {}),
     });
     if (this.compared?.against === against) this.compared = { against, found };
   }
@@ -203,11 +203,9 @@ export class ReadOutPanel extends LightElement {
     return html`<div role="status" class="verdict">${says.map((s) => html`<p>${s}</p>`)}</div>
       ${
         differs.length > 0
-          ? html`<ul class="wrong-bytes">${differs.slice(0, LISTED).map(({ address, bits }) => {
+          ? html`<ul class="wrong-bytes">${differs.slice(0, LISTED).map(({ address, bits, ...words }) => {
               const row = pins && rowOf(pins, address);
-              const [is, should] = [file.image.bytes[address] ?? 0, against.image.bytes[address] ?? 0].map((b) =>
-                b.toString(2).padStart(8, '0'),
-              );
+              const [is, should] = [words.is, words.should].map((b) => b.toString(2).padStart(8, '0'));
               return html`<li>${
                 row === undefined
                   ? html`<span class="figures">${hexAddress(address, file.image.bytes.length)}</span>`

@@ -1,55 +1,45 @@
-/** How a memory's contents differ from what is wanted: byte by byte, and as one explanation, by exchanged pins and inverted lines, where there is one. */
+/** How what is seen of a memory, or of a bench that goes through its table, differs from what is wanted: word by word, and what may have happened. */
 
 import { grouped } from '../../../shared/grouped.ts';
 import { done, failed, type Outcome } from '../../../shared/outcome.ts';
-import { bitCount } from '../../units/bit-count.ts';
 import type { MemoryImage } from '../memory-image.ts';
-import { explanationCost, nearestReading } from './best-explanation.ts';
-import { waysToRead } from './permuted.ts';
-import { type Stuck, seenStuck, stuckLines } from './stuck-at.ts';
-import { nothingChanged, seenThrough, type Transform } from './transform.ts';
+import { bitsApart, type Compared, comparedOf, type Explanation } from './compared.ts';
+import { type Pins, seenThrough, type Words } from './disorder.ts';
+import { explained } from './explanations.ts';
 
-/** A byte that is not as wanted. */
-export interface WrongByte {
+/** A word that is not as wanted. */
+export interface WrongWord {
   readonly address: number;
   /** bits that differ and matter */
   readonly bits: number;
+  /** the word as it is, and as it should be: bits that do not matter are the same in both */
+  readonly is: number;
+  readonly should: number;
 }
 
-/** How an image differs from what is wanted: the wrong bytes, and one explanation of them all if there is one. */
+/** What may have happened. */
+export interface FittingExplanation extends Pick<Explanation, 'disorders'> {
+  /** words that it leaves over; what they should be is what it predicts */
+  readonly leaves: readonly WrongWord[];
+}
+
+/** How one image differs from what is wanted. */
 export interface Comparison {
-  readonly addressPins: number;
-  /** wanted bytes that the other image does not give, so that nothing can be said of them */
+  readonly pins: Pins;
+  /** words of which a bit is wanted */
+  readonly rows: number;
+  /** wanted words that the other image does not give, so that nothing can be said of them */
   readonly missing: number;
-  /** the byte that the other image holds at every address, if it holds but one */
+  /** the word that the other image holds at every address that is wanted, if it holds but one and more are wanted */
   readonly everywhere?: number;
-  /** all bytes that differ, in order of address */
-  readonly differs: readonly WrongByte[];
-  /** the simplest explanation; changes nothing if single bytes are the simplest thing to say */
-  readonly reading: Transform;
-  /** lines that never change, if that leaves no more unexplained than any exchange */
-  readonly stuck?: Stuck;
-  /** bytes that differ from what the explanation predicts */
-  readonly unexplained: readonly WrongByte[];
-  /** other explanations that leave nothing over either, simplest first */
-  readonly others: readonly Transform[];
-  /** ways to exchange and invert pins that leave nothing over; 0 if there is none or the search was given up */
-  readonly ways: number;
-  /** groups of address pins that may be exchanged without a trace, because the wanted bytes are alike */
+  /** all words that differ, in order of address */
+  readonly differs: readonly WrongWord[];
+  /** all that may have happened, the simplest first; none: nothing that is simpler than the words themselves */
+  readonly fits: readonly FittingExplanation[];
+  /** no other way to exchange and invert pins leaves nothing over */
+  readonly only: boolean;
+  /** groups of address pins that may be exchanged without a trace, because the wanted words are alike; only where something else is said */
   readonly alikePins: readonly (readonly number[])[];
-}
-
-/** An explanation that leaves more than this part of the bytes unexplained is none. Our choice. */
-const LEFT_OVER = 0.5;
-
-/** Two images as far as they are compared: data pins in use only. */
-interface Compared {
-  readonly addressPins: number;
-  readonly dataPins: number;
-  readonly wanted: Uint8Array;
-  readonly seen: Uint8Array;
-  /** wanted bits that are given */
-  readonly care: Uint8Array;
 }
 
 /**
@@ -58,80 +48,57 @@ interface Compared {
  */
 export function compareImages(wanted: MemoryImage, seen: MemoryImage, dataPins = 8): Outcome<Comparison> {
   const size = wanted.bytes.length;
-  const addressPins = Math.round(Math.log2(size));
-  if (seen.bytes.length !== size || 2 ** addressPins !== size)
+  if (seen.bytes.length !== size || !Number.isInteger(Math.log2(size)))
     return failed(
       'image/sizes-differ',
       'size',
       `One image has ${grouped(size)} bytes and the other ${grouped(seen.bytes.length)}; only images of the same memory, with 2, 4, 8 … bytes, can be compared. Choose the same memory for both.`,
     );
   const used = 2 ** dataPins - 1;
-  const care = wanted.given.map((g) => g & used);
-  const plain = byteByByte(wanted.bytes, seen, care, nothingChanged(addressPins, dataPins));
-  // pins cannot be told from a part of the bytes, nor from bytes that are all alike
-  if (plain.differs.length === 0 || plain.missing > 0 || plain.everywhere !== undefined) return done(plain);
-  const masked = (bytes: Uint8Array) => bytes.map((b) => b & used);
-  const images = { addressPins, dataPins, wanted: masked(wanted.bytes), seen: masked(seen.bytes), care };
-  return done({ ...plain, ...explanation(images, plain) });
+  const words = ({ bytes, given }: MemoryImage): Words => ({
+    words: Uint16Array.from(bytes),
+    care: Uint16Array.from(given, (g) => g & used),
+  });
+  return done(compareWords(words(wanted), words(seen), dataPins));
 }
 
-/** What differs, without an explanation. */
-function byteByByte(wanted: Uint8Array, { bytes, given }: MemoryImage, care: Uint8Array, reading: Transform): Comparison {
-  const differs = wrongBytes(
-    wanted,
-    bytes,
-    care.map((c, at) => c & (given[at] ?? 0)),
-  );
-  const missing = care.reduce((n, c, at) => n + (c !== 0 && given[at] === 0 ? 1 : 0), 0);
-  const [first] = bytes;
-  return {
-    addressPins: reading.address.length,
-    missing,
-    ...(first !== undefined && missing === 0 && bytes.every((b) => b === first) ? { everywhere: first } : {}),
-    differs,
-    reading,
-    unexplained: differs,
-    others: [],
-    ways: 0,
-    alikePins: [],
-  };
+/** Two images of the same 2^n words of `dataPins` bits. */
+export function compareWords(wanted: Words, seen: Words, dataPins: number): Comparison {
+  const c = comparedOf({ address: Math.log2(wanted.words.length), data: dataPins }, wanted, seen);
+  const differs = wrongWords(wanted, c);
+  const rows = wanted.care.reduce((n, care) => n + Number(care !== 0), 0);
+  const missing = wanted.care.reduce((n, care, x) => n + Number(care !== 0 && seen.care[x] === 0), 0);
+  const plain = { pins: c.pins, rows, missing, differs, fits: [], only: false, alikePins: [] };
+  if (differs.length === 0) return plain;
+  // from few of the words nothing is concluded
+  if (2 * missing > rows) return plain;
+  const everywhere = oneWord(c);
+  // pins cannot be told from words that are all alike
+  if (everywhere !== undefined) return { ...plain, everywhere };
+  const { fits, ...more } = explained(c);
+  return { ...plain, ...more, fits: fits.map(({ disorders }) => ({ disorders, leaves: wrongWords(seenThrough(disorders, wanted), c) })) };
 }
 
-/** The simplest thing to say of what differs; nothing if single bytes are. */
-function explanation(images: Compared, { differs, reading: straight }: Comparison): Partial<Comparison> {
-  const { wanted, seen, care, addressPins, dataPins } = images;
-  const { ways, count, alikePins, complete } = waysToRead(wanted, seen, addressPins, dataPins);
-  const exact = [...ways].sort((a, b) => explanationCost(a, 0) - explanationCost(b, 0));
-  const best = [straight, exact[0] ?? nearestReading(wanted, care, seen, addressPins, dataPins)]
-    .map((reading) => judged(reading, images))
-    .reduce((a, b) => (b.cost < a.cost ? b : a));
-  const stuck = stuckExplanation(images);
-  if (stuck && stuck.unexplained.length <= Math.min(best.unexplained.length, LEFT_OVER * differs.length)) return stuck;
-  const { reading, unexplained } = best;
-  if (unexplained.length > LEFT_OVER * differs.length) return {};
-  return { reading, unexplained, others: exact.slice(1), ways: complete ? count : 0, alikePins };
-}
-
-/** What a way of reading leaves unexplained, and what it costs to say so. */
-function judged(reading: Transform, { wanted, seen, care }: Compared) {
-  const unexplained = wrongBytes(seenThrough(reading, wanted), seen, seenThrough({ ...reading, dataInverted: 0 }, care));
-  const bits = unexplained.reduce((n, b) => n + bitCount(b.bits), 0);
-  return { reading, unexplained, cost: explanationCost(reading, bits) };
-}
-
-/** Lines that never change, if there are any, and what they leave unexplained. */
-function stuckExplanation({ wanted, seen, care, addressPins, dataPins }: Compared) {
-  const stuck = stuckLines(wanted, seen, care, addressPins, dataPins);
-  if (stuck.address.length + stuck.data.length === 0) return undefined;
-  const lineCare = seenStuck({ address: stuck.address, data: [] }, care).map((c, at) => c & (care[at] ?? 0));
-  return { stuck, unexplained: wrongBytes(seenStuck(stuck, wanted), seen, lineCare) };
-}
-
-function wrongBytes(wanted: Uint8Array, seen: Uint8Array, care: Uint8Array): WrongByte[] {
-  const wrong: WrongByte[] = [];
-  for (let address = 0; address < wanted.length; address++) {
-    const bits = ((wanted[address] ?? 0) ^ (seen[address] ?? 0)) & (care[address] ?? 0);
-    if (bits !== 0) wrong.push({ address, bits });
+function wrongWords(predicted: Words, { seen }: Compared): WrongWord[] {
+  const wrong: WrongWord[] = [];
+  for (let address = 0; address < predicted.words.length; address++) {
+    const bits = bitsApart(predicted, seen, address);
+    if (bits === 0) continue;
+    const is = seen.words[address] as number;
+    wrong.push({ address, bits, is, should: is ^ bits });
   }
   return wrong;
+}
+
+/** The word at every wanted address, where all of its bits are given. */
+function oneWord({ wanted, seen, pins }: Compared): number | undefined {
+  const all = 2 ** pins.data - 1;
+  let one: number | undefined;
+  for (const [x, care] of wanted.care.entries()) {
+    if (care === 0) continue;
+    const word = seen.words[x] as number;
+    if (seen.care[x] !== all || (one !== undefined && (word ^ one) & all)) return undefined;
+    one = word;
+  }
+  return one;
 }

@@ -2,12 +2,12 @@
  * All ways in which one image is another with pins exchanged and lines inverted. Address pins are tried in an order that invariants of the spectra
  * allow; the signs then are linear equations over two elements. Complete: what is not found does not exist, unless the search says that it gave up.
  */
-import { nothingChanged, type Transform } from './transform.ts';
+import type { Disorder, Pins } from './disorder.ts';
 import { type Signature, type Spectra, signatureOf, spectraOf } from './walsh.ts';
 
 export interface PinReadings {
   /** the first ways found, at most MOST_WAYS */
-  readonly ways: readonly Transform[];
+  readonly ways: readonly (readonly Disorder[])[];
   /** all ways there are, or those found until the search was given up; those included that only exchange pins without a trace */
   readonly count: number;
   /** groups of wanted address pins that may be exchanged without a trace */
@@ -21,13 +21,13 @@ const MOST_WAYS = 64;
 const PATIENCE = 20_000;
 const WHOLE_ORDER = 50;
 
-export function waysToRead(wanted: Uint8Array, seen: Uint8Array, addressPins: number, dataPins = 8): PinReadings {
-  const [w, s] = [spectraOf(wanted, addressPins, dataPins), spectraOf(seen, addressPins, dataPins)];
+export function waysToRead(wanted: ArrayLike<number>, seen: ArrayLike<number>, pins: Pins): PinReadings {
+  const [w, s] = [spectraOf(wanted, pins), spectraOf(seen, pins)];
   const [sw, ss] = [signatureOf(w), signatureOf(s)];
   const nothing: PinReadings = { ways: [], count: 0, alikePins: [], complete: true };
   if (!sameSet(sw.data, ss.data) || !sameSet(sw.pins, ss.pins)) return nothing;
 
-  const n = addressPins;
+  const n = pins.address;
   const alikePins = exchangeable(wanted, n);
   /** the pin of its group before it: images of a group are taken in ascending order, and counted as all orders */
   const before = new Map(alikePins.flatMap((group) => group.slice(1).map((pin, k) => [pin, group[k] ?? pin] as const)));
@@ -36,7 +36,7 @@ export function waysToRead(wanted: Uint8Array, seen: Uint8Array, addressPins: nu
   const rarity = (pin: number) => sw.pins.reduce((c, other) => c + (other === sw.pins[pin] ? 1 : 0), 0);
   const sequence = Array.from({ length: n }, (_, i) => i).sort((a, b) => rarity(a) - rarity(b) || a - b);
 
-  const ways: Transform[] = [];
+  const ways: (readonly Disorder[])[] = [];
   const address = new Array<number>(n).fill(-1);
   const used = new Array<boolean>(n).fill(false);
   let count = 0;
@@ -67,7 +67,14 @@ export function waysToRead(wanted: Uint8Array, seen: Uint8Array, addressPins: nu
 }
 
 /** For one order of the address pins: which data bit is seen where, and all signs. Answers how many ways there are. */
-function completed(w: Spectra, s: Spectra, sw: Signature, ss: Signature, address: readonly number[], ways: Transform[]): number {
+function completed(
+  w: Spectra,
+  s: Spectra,
+  sw: Signature,
+  ss: Signature,
+  address: readonly number[],
+  ways: (readonly Disorder[])[],
+): number {
   const n = w.addressPins;
   const moved = new Uint32Array(2 ** n);
   for (let pin = 0; pin < n; pin++) for (let x = 0; x < 2 ** pin; x++) moved[2 ** pin + x] = (moved[x] ?? 0) | (1 << (address[pin] ?? 0));
@@ -82,7 +89,8 @@ function completed(w: Spectra, s: Spectra, sw: Signature, ss: Signature, address
   const assign = (j: number, equations: Equations): void => {
     if (j === m) {
       count += orders * 2 ** (n + m - equations.rank);
-      if (ways.length < MOST_WAYS) ways.push({ ...nothingChanged(n, m), address: [...address], data: [...data], ...equations.signs() });
+      if (ways.length < MOST_WAYS)
+        ways.push([...changes('address', equations.signs() & (2 ** n - 1), address), ...changes('data', equations.signs() >>> n, data)]);
       return;
     }
     const least = Math.max(-1, ...alike.flatMap((f, i) => (i < j && f === alike[j] ? [data[i] ?? -1] : [])));
@@ -102,6 +110,12 @@ function completed(w: Spectra, s: Spectra, sw: Signature, ss: Signature, address
   return count;
 }
 
+/** Nothing is said of what stays. */
+const changes = (on: 'address' | 'data', mask: number, order: readonly number[]): Disorder[] => [
+  ...(mask === 0 ? [] : [{ is: 'inverted', on, mask } as const]),
+  ...(order.every((to, i) => to === i) ? [] : [{ is: 'permuted', on, order: [...order] } as const]),
+];
+
 /** Each coefficient that is not 0 says whether an even number of its lines is inverted. */
 function addSigns(equations: Equations, a: Int32Array, b: Int32Array, moved: Uint32Array, column: number): boolean {
   for (let w = 0; w < a.length; w++) {
@@ -116,8 +130,8 @@ interface Equations {
   /** The unknowns of `mask` add up to `odd`. False: that contradicts the others. */
   add(mask: number, odd: boolean): boolean;
   copy(): Equations;
-  /** one solution, unknowns that nothing fixes being 0 */
-  signs(): Pick<Transform, 'addressInverted' | 'dataInverted'>;
+  /** one solution, a mask of the lines that are inverted: address pins first, then data pins; what nothing fixes is 0 */
+  signs(): number;
 }
 
 /** Linear equations over two elements; unknowns are n address pins and m data pins, 24 at most. */
@@ -156,12 +170,12 @@ function makeEquations(n: number, m: number, from?: { masks: Int32Array; odds: U
         for (let rest = (masks[wire] ?? 0) & solved; rest !== 0; rest &= rest - 1) right ^= 1;
         if (right) solved |= 1 << wire;
       }
-      return { addressInverted: solved & (2 ** n - 1), dataInverted: solved >>> n };
+      return solved;
     },
   };
 }
 
-function exchangeable(bytes: Uint8Array, n: number): number[][] {
+function exchangeable(bytes: ArrayLike<number>, n: number): number[][] {
   const groups: number[][] = [];
   for (let pin = 0; pin < n; pin++) {
     const group = groups.find(([first = 0]) => isExchangeable(bytes, first, pin));
@@ -171,7 +185,7 @@ function exchangeable(bytes: Uint8Array, n: number): number[][] {
   return groups.filter((g) => g.length > 1);
 }
 
-function isExchangeable(bytes: Uint8Array, i: number, k: number): boolean {
+function isExchangeable(bytes: ArrayLike<number>, i: number, k: number): boolean {
   for (let a = 0; a < bytes.length; a++) if ((a >> i) & 1 && !((a >> k) & 1) && bytes[a] !== bytes[a ^ ((1 << i) | (1 << k))]) return false;
   return true;
 }

@@ -1,15 +1,17 @@
 /** Walsh–Hadamard spectra of an image's data bits: exchanging pins permutes them, inverting lines changes signs, nothing else happens to them. */
 
+import type { Pins } from './disorder.ts';
+
 export interface Spectra {
   readonly addressPins: number;
   /** one spectrum a data bit; coefficient ω is Σ over x of (−1)^(bit(x) + ω·x) */
   readonly columns: readonly Int32Array[];
 }
 
-export function spectraOf(bytes: Uint8Array, addressPins: number, dataPins: number): Spectra {
+export function spectraOf(words: ArrayLike<number>, { address: addressPins, data: dataPins }: Pins): Spectra {
   const size = 2 ** addressPins;
   const columns = Array.from({ length: dataPins }, (_, j) => {
-    const s = Int32Array.from({ length: size }, (_, x) => 1 - 2 * (((bytes[x] ?? 0) >> j) & 1));
+    const s = Int32Array.from({ length: size }, (_, x) => 1 - 2 * (((words[x] ?? 0) >> j) & 1));
     for (let half = 1; half < size; half *= 2)
       for (let block = 0; block < size; block += 2 * half)
         for (let i = block; i < block + half; i++) {
