@@ -61,6 +61,7 @@ export { RULES } from './findings/catalogue.ts';
 export { dryRun } from './findings/dry-run.ts';
 export { type Finding, SEVERITIES, SEVERITY_NAMES, type Severity } from './findings/finding.ts';
 export { ledsOfOutput } from './findings/led-of-output.ts';
+export { FINGER } from './findings/press.ts';
 export { findingsInTurns, findingsNow } from './findings/run-rules.ts';
 export { fixesFor, fixText, sayFinding } from './findings/say-finding.ts';
 export { storedImage, storedTable, storeImage, storeTable, type Unasked, wantedImages } from './findings/store-table.ts';

@@ -3,6 +3,7 @@ import type { Plan } from '../../shared/plan.ts';
 import {
   done,
   explain,
+  FINGER,
   failed,
   findingsNow,
   type Outcome,
@@ -34,9 +35,6 @@ export const PRESS: ShellCommand = {
     return plan.ok ? answer(press(plan.value, words), sayPlayed) : plan;
   },
 };
-
-/** How long a finger stays on a button [s]; common practice, no source. */
-const FINGER = 0.1;
 
 /** What came of one step. Only steps that ask for something have something to show. */
 interface Played {

@@ -29,9 +29,11 @@ import { ledReverseOverVoltage } from './rules/led/reverse-over-voltage.ts';
 import { ledReversed } from './rules/led/reversed.ts';
 import { bounceWritesAgain } from './rules/memory/bounce-writes-again.ts';
 import { cellWorn } from './rules/memory/cell-worn.ts';
+import { levelNoPulse } from './rules/memory/level-no-pulse.ts';
 import { notAsWanted } from './rules/memory/not-as-wanted.ts';
 import { notErased } from './rules/memory/not-erased.ts';
 import { otherPage } from './rules/memory/other-page.ts';
+import { pressWritesNothing } from './rules/memory/press-writes-nothing.ts';
 import { pulseNotGuaranteed } from './rules/memory/pulse-not-guaranteed.ts';
 import { setupOrHold } from './rules/memory/setup-or-hold.ts';
 import { writeEnableLow } from './rules/memory/write-enable-low.ts';
@@ -50,6 +52,7 @@ import { pinOverVoltage } from './rules/pin/over-voltage.ts';
 import { currentLimit } from './rules/supply/current-limit.ts';
 import { groundsNotConnected } from './rules/supply/grounds-not-connected.ts';
 import { bothSidesOneNet } from './rules/switch/both-sides-one-net.ts';
+import { bouncesOnClock } from './rules/switch/bounces-on-clock.ts';
 import { oneSideOnly } from './rules/switch/one-side-only.ts';
 import { poleShortsSupply } from './rules/switch/pole-shorts-supply.ts';
 
@@ -87,6 +90,8 @@ export const RULES: readonly Rule[] = [
   notErased,
   otherPage,
   pulseNotGuaranteed,
+  pressWritesNothing,
+  levelNoPulse,
   writeEnableLow,
   writeIgnored,
   writePulseLong,
@@ -104,6 +109,7 @@ export const RULES: readonly Rule[] = [
   currentLimit,
   groundsNotConnected,
   bothSidesOneNet,
+  bouncesOnClock,
   oneSideOnly,
   poleShortsSupply,
 ];

@@ -6,7 +6,6 @@
 import type { Outcome } from '../../shared/outcome.ts';
 import { done } from '../../shared/outcome.ts';
 import type { Plan } from '../../shared/plan.ts';
-import type { Action } from '../run/action.ts';
 import type { Simulation } from '../run/api.ts';
 import { buildCircuit, type Circuit } from '../run/circuit/circuit.ts';
 import type { ContactSite } from '../run/circuit/sites.ts';
@@ -14,9 +13,10 @@ import { isButton, type Setting, switchedOn, switchesAt, walkSettings } from '..
 import { simulate } from '../run/simulation.ts';
 import { type LitLog, makeLitLog, marginalsOf } from '../tolerance/marginal.ts';
 import type { Finding } from './finding.ts';
+import { pressButton } from './press.ts';
 import { merged, ranked } from './ranking.ts';
 import { reachOf } from './resistive-reach.ts';
-import { logFindings, marginalFindings, momentFindings, storedFindings, wiringFindings } from './run-rules.ts';
+import { logFindings, marginalFindings, momentFindings, pressFindings, storedFindings, wiringFindings } from './run-rules.ts';
 
 /** Buttons beyond so many are not pressed. */
 const MOST_BUTTONS = 8;
@@ -88,21 +88,17 @@ function describe(poles: readonly ContactSite[], now: Setting): string {
   return [...byPart].map(([part, closed]) => `${part} at ${closed}`).join(', ');
 }
 
-/** A button pressed and released in real time, with the switches where a memory can be written if there is such a setting. */
+/** A button pressed twice as a finger does, with the switches where a memory can be written if there is such a setting. */
 function press(plan: Plan, button: ContactSite, ready: Setting | undefined): Finding[] {
-  const made = simulate({ ...plan, switches: switchesAt(plan, ready) }, { bounce: false });
-  if (!made.ok) return [];
-  const sim = made.value;
+  const done = pressButton({ ...plan, switches: switchesAt(plan, ready) }, button);
+  if (!done) return [];
+  const { circuit, held, released, events } = done;
   const id = button.placed.part.id;
-  const found: Finding[] = [];
-  for (const act of [
-    { do: 'press', part: id },
-    { do: 'release', part: id },
-  ] satisfies Action[]) {
-    sim.act(act);
-    const when = act.do === 'press' ? `${id} pressed` : `${id} released`;
-    for (const f of momentFindings(sim.circuit, sim.readings())) found.push({ ...f, when });
-  }
-  const log = logFindings(sim.circuit, sim.events).map((f) => ({ ...f, when: `${id} pressed` }));
-  return [...found, ...log];
+  const seen = (findings: readonly Finding[], when: string) => findings.map((f) => ({ ...f, when }));
+  return [
+    ...pressFindings(done),
+    ...seen(momentFindings(circuit, held), `${id} pressed`),
+    ...seen(momentFindings(circuit, released), `${id} released`),
+    ...seen(logFindings(circuit, events), `${id} pressed`),
+  ];
 }

@@ -5,6 +5,8 @@ import type { Action } from '../run/action.ts';
 export interface Example {
   readonly bench: string;
   readonly script?: readonly (readonly Action[])[];
+  /** so long each is left alone before the next [s] */
+  readonly holds?: number;
   /** so long after that [s] */
   readonly waits?: number;
 }

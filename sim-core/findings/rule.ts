@@ -11,6 +11,7 @@ import type { Ref, Wording } from '../sentence/wording.ts';
 import type { Marginals } from '../tolerance/marginal.ts';
 import { compareTexts } from '../units/text-list.ts';
 import type { Severity } from './finding.ts';
+import type { ButtonPress } from './press.ts';
 import type { RuleContext } from './rule-context.ts';
 
 export const toPart = (p: Placed): Ref => ({ kind: 'part', id: p.part.id });
@@ -70,8 +71,9 @@ interface Stored {
 }
 
 /**
- * A rule reads one of five things, and is asked again only when that has changed: the wiring (whatever the switches and the voltages),
- * the present moment, the log of what chips reported, what the memories hold, or, only in a dry run, what is marginal with other specimens of its parts.
+ * A rule reads one of six things, and is asked again only when that has changed: the wiring (whatever the switches and the voltages),
+ * the present moment, the log of what chips reported, what the memories hold, or, only in a dry run, what came of pressing a button, and what is
+ * marginal with other specimens of its parts.
  */
 export type Rule<Data extends object = object> = RuleWords<Data> &
   (
@@ -79,6 +81,7 @@ export type Rule<Data extends object = object> = RuleWords<Data> &
     | { readonly reads: 'moment'; look(scene: RuleContext): readonly Data[] }
     | { readonly reads: 'log'; look(log: Log): readonly Data[] }
     | { readonly reads: 'stored'; look(stored: Stored): readonly Data[] }
+    | { readonly reads: 'press'; look(press: ButtonPress): readonly Data[] }
     | { readonly reads: 'marginal'; look(marginals: Marginals): readonly Data[] }
   );
 

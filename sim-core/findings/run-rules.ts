@@ -10,6 +10,7 @@ import type { Marginals } from '../tolerance/marginal.ts';
 import { findingsOf } from './ask-rule.ts';
 import { RULES } from './catalogue.ts';
 import type { Finding } from './finding.ts';
+import type { ButtonPress } from './press.ts';
 import { merged, ranked } from './ranking.ts';
 import { makeScene } from './rule-context.ts';
 
@@ -55,6 +56,9 @@ function* momentInTurns(circuit: Circuit, readings: Readings): Generator<void, r
     }
   return found;
 }
+
+export const pressFindings = (press: ButtonPress): readonly Finding[] =>
+  RULES.flatMap((rule) => (rule.reads === 'press' ? findingsOf(rule, rule.look(press)) : []));
 
 /** Slow: many benches are simulated for it. */
 export const marginalFindings = (marginals: Marginals): readonly Finding[] =>

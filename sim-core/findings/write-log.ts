@@ -113,3 +113,12 @@ export function measuredWrite(c: WriteCase<Extract<WriteFault, { measured: numbe
 
 /** "byte 5A at address 0000" */
 export const writtenByte = ({ byte, address }: Pick<WriteData, 'byte' | 'address'>): string => `byte ${byte} at address ${address}`;
+
+/** No network makes a pulse as long as this, and no finger so short a press [s]. Our choice. */
+const BY_FINGER = 20e-3;
+
+/** Of this memory the longest strobe that only a finger ended. */
+export const heldLow = (events: readonly ChipEvent[], part: string): WriteReport | undefined =>
+  events
+    .filter((e) => e.part === part && e.maximumLow >= BY_FINGER)
+    .reduce<WriteReport | undefined>((longest, e) => (longest && longest.maximumLow >= e.maximumLow ? longest : e), undefined);

@@ -1,9 +1,9 @@
 /** Why no write has come to a memory: it is not selected, or what its buttons do to it, tried on a copy of the bench, and what keeps them from doing it. */
 
-import type { Leg } from '../board/layout.ts';
-import { METAL, reachOf } from '../findings/resistive-reach.ts';
+import { AWAY, FINGER } from '../findings/press.ts';
 import { toPart, toPin } from '../findings/rule.ts';
-import type { Branch, ChipInput, ChipSite, ContactSite } from '../run/circuit/sites.ts';
+import { neverDischarged, pulses, STROBE, sidesTouch } from '../findings/write-button.ts';
+import type { ChipInput, ChipSite, ContactSite } from '../run/circuit/sites.ts';
 import { simulate } from '../run/simulation.ts';
 import type { Chain, Reason } from './answer.ts';
 import type { ExplanationQuestion } from './explanation-step.ts';
@@ -11,16 +11,13 @@ import { whyInput, whyOutput } from './output.ts';
 import { whyPin } from './pin.ts';
 import { levelOf } from './pin-level.ts';
 
-/** How long a finger stays on a button, and how long it is away between two presses [s]; common practice, no source. */
-const FINGER = 0.1;
-const AWAY = 0.5;
 /** Buttons that are tried. */
 const MOST_TRIED = 8;
 
 export function whyNoPulse(q: ExplanationQuestion, chip: ChipSite): Chain {
   const at = [toPart(chip.placed)];
   const none: Reason = { code: 'write-none', at, data: {} };
-  const strobe = chip.inputs.find((i) => i.name === '/WE');
+  const strobe = chip.inputs.find((i) => i.name === STROBE);
   if (!strobe) return [none, { code: 'write-no-strobe', at, data: {} }];
   if (q.scene.chip(chip.placed.part.id)?.state.doing === 'no supply') return [none, ...whyOutput(q, chip, 0, 'high').reasons];
   const deselected = whyNotSelected(q, chip);
@@ -74,39 +71,11 @@ const pressed = ({ placed }: ContactSite, chip: ChipSite, [first = 0, second = 0
 });
 
 /** Of a button that has to do with /WE: its sides are one net, or the capacitor beside it is never discharged. */
-function whatIsAmiss(q: ExplanationQuestion, strobe: ChipInput, button: ContactSite): readonly Reason[] {
-  const { circuit } = q.scene;
-  const [a, b] = button.legs.map((l) => metalOf(q, l)) as [ReadonlySet<number>, ReadonlySet<number>];
-  const own = metalOf(q, strobe.leg);
-  const capacitors = circuit.branches.filter(
-    ({ device, placed, legs }) =>
-      device.kind === 'capacitor' &&
-      placed.kind.group === 'passive' &&
-      legs.some((l) => a.has(circuit.netOf(l).index) || b.has(circuit.netOf(l).index)),
-  );
-  const isBeside = (nets: ReadonlySet<number>) =>
-    [...nets].some((n) => own.has(n)) || capacitors.some(({ legs }) => legs.some((l) => own.has(circuit.netOf(l).index)));
-  if (!isBeside(a) && !isBeside(b)) return [];
-  if ([...a].some((n) => b.has(n))) return [{ code: 'button-one-net', at: [toPart(button.placed), ...button.legs.map(toPin)], data: {} }];
-  return capacitors.flatMap((c) => neverDischarged(q, c));
-}
-
-/** The nets that metal joins to this leg while every contact is open. */
-function metalOf({ scene: { circuit } }: ExplanationQuestion, leg: Leg): ReadonlySet<number> {
-  const near = reachOf(circuit).from(circuit.netOf(leg).index, 'no LEDs', () => true);
-  return new Set([...near].filter(([, ohms]) => ohms < METAL).map(([net]) => net));
-}
-
-/** A capacitor with a side from which no resistor leads anywhere while every contact is open. */
-function neverDischarged(q: ExplanationQuestion, { placed, legs }: Branch): readonly Reason[] {
-  const { circuit, at } = q.scene;
-  const volts = Math.abs(at(circuit.netOf(legs[0]).index) - at(circuit.netOf(legs[1]).index));
-  const reach = reachOf(circuit);
-  const stuck = legs.find((l) => {
-    const all = reach.from(circuit.netOf(l).index, 'no LEDs', () => true);
-    const supplied = [...all.keys()].some((n) => reach.plus.has(n) || reach.minus.has(n));
-    const across = legs.every((other) => all.has(circuit.netOf(other).index));
-    return !supplied && !across;
+function whatIsAmiss({ scene: { circuit, at } }: ExplanationQuestion, strobe: ChipInput, button: ContactSite): readonly Reason[] {
+  if (!pulses(circuit, button, strobe)) return [];
+  if (sidesTouch(circuit, button)) return [{ code: 'button-one-net', at: [toPart(button.placed), ...button.legs.map(toPin)], data: {} }];
+  return neverDischarged(circuit, button).map(({ capacitor: { placed, legs }, stuck }) => {
+    const volts = Math.abs(at(circuit.netOf(legs[0]).index) - at(circuit.netOf(legs[1]).index));
+    return { code: 'never-discharged', at: [toPart(placed), toPin(stuck)], data: { volts } };
   });
-  return stuck ? [{ code: 'never-discharged', at: [toPart(placed), toPin(stuck)], data: { volts } }] : [];
 }

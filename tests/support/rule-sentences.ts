@@ -71,6 +71,15 @@ export const SENTENCES: Readonly<Record<string, readonly string[]>> = {
   'coil/no-flyback-diode': [
     'Relay K1 has no flyback diode: when Q1 pin 3 (collector) switches off, 40 mA have no path and drive it to 60 V (limit 40 V). Add a diode across relay K1, cathode at plus.',
   ],
+  'memory/press-writes-nothing': [
+    'Pressing push button S9 writes nothing: nothing discharges ceramic capacitor CW, which keeps 4.99 V, so U1 pin 21 (/WE) does not fall to a low level (up to 0.8 V). Put a resistor across ceramic capacitor CW.',
+  ],
+  'memory/level-no-pulse': [
+    'Memory U1 gets a level instead of a write pulse: its write enable was low for 100 ms, as long as the button was held (its data sheet gives at most 1 µs; other sheets give no maximum). Put a capacitor between the button and the pin, with a resistor that discharges it.',
+  ],
+  'switch/bounces-on-clock': [
+    'One press of push button S9 moves U1 pin 2 (CP) 6 times (should be once), and 4-bit counter U1 takes each: its contact bounces for up to 6.2 ms. Debounce it: a resistor and a capacitor with a time constant above 6.2 ms, and a Schmitt input behind them.',
+  ],
   'memory/write-enable-low': [
     'U1 pin 21 (/WE) is tied low: 0 V (high from 2 V), so the outputs of memory U1 are always high-impedance (Z). Wire it to +, or pull it up so that a button can pull it low.',
   ],

@@ -48,7 +48,7 @@ function read(text: string): Plan {
   return plan.value;
 }
 
-function play({ bench, script = [], waits = 0 }: Example): { sim: Simulation; plan: Plan } {
+function play({ bench, script = [], holds = 0, waits = 0 }: Example): { sim: Simulation; plan: Plan } {
   const plan = read(bench);
   const made = simulate(plan, { bounce: false });
   if (!made.ok) throw new Error(made.failure.says);
@@ -58,6 +58,7 @@ function play({ bench, script = [], waits = 0 }: Example): { sim: Simulation; pl
       if (!begun.ok) throw new Error(begun.failure.says);
     }
     made.value.rest();
+    if (holds > 0) made.value.wait(holds);
   }
   if (waits > 0) made.value.wait(waits);
   return { sim: made.value, plan };
@@ -84,9 +85,9 @@ const shown = RULES.flatMap((rule) => {
   return 'none' in bad ? [] : [[rule.code, rule, bad] as const];
 });
 
-/** What is marginal needs a dry run. */
+/** What is marginal, and what a press does, needs a dry run. */
 function findingsOn(rule: Rule, sim: Simulation, plan: Plan): readonly Finding[] {
-  if (rule.reads !== 'marginal') return findingsNow(sim);
+  if (rule.reads !== 'marginal' && rule.reads !== 'press') return findingsNow(sim);
   const answer = dryRun(plan);
   if (!answer.ok) throw new Error(answer.failure.says);
   return answer.value;

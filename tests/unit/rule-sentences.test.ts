@@ -13,11 +13,12 @@ interface Played {
   readonly findings: readonly Finding[];
 }
 
-function played(bench: string, script: readonly (readonly Action[])[], waits: number): Simulation {
+function played(bench: string, script: readonly (readonly Action[])[], waits: number, holds = 0): Simulation {
   const sim = start(bench, { bounce: false });
   for (const acts of script) {
     for (const act of acts) sim.begin(act);
     sim.rest();
+    if (holds > 0) sim.wait(holds);
   }
   if (waits > 0) sim.wait(waits);
   return sim;
@@ -27,7 +28,7 @@ function played(bench: string, script: readonly (readonly Action[])[], waits: nu
 function onBadBench(code: string): Played[] {
   const { bad } = examplesOf(code);
   if ('none' in bad) return [];
-  const sim = played(bad.bench, bad.script ?? [], bad.waits ?? 0);
+  const sim = played(bad.bench, bad.script ?? [], bad.waits ?? 0, bad.holds);
   const now = findingsNow(sim);
   if (now.some((f) => f.code === code)) return [{ sim, findings: now }];
   const checked = dryRun(sim.circuit.plan);

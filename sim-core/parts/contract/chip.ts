@@ -78,6 +78,8 @@ export interface ChipSpec {
   readonly answers?: (output: number, level: (input: number) => Level) => Level | 'Z' | undefined;
   /** of a logic chip: by input, the outputs that it can move */
   readonly moves?: readonly (readonly number[])[];
+  /** of a logic chip that stores: the input at whose edge it does */
+  readonly clock?: string;
   /** levels that its control inputs must have for the outputs to drive the bus */
   readonly toRead?: Readonly<Record<string, 'L' | 'H'>>;
   readonly input: InputFigures;

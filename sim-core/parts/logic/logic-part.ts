@@ -50,6 +50,7 @@ export function logicPart(chip: LogicChip): PartKind {
           ...chip.own,
           answers: answerOf(prepared),
           moves: prepared.followers,
+          ...(chip.rule.takes?.at === 'edge' ? { clock: chip.rule.takes.pin } : {}),
           start: (bench) => new RunningLogicChip(bench, prepared, times),
         },
       ];

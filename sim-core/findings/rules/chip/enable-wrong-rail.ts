@@ -6,6 +6,7 @@ import { drivenInputs } from '../../driven-inputs.ts';
 import { memoryBench, type RuleExamples } from '../../example-benches.ts';
 import { defineRule, toPart, toPin } from '../../rule.ts';
 import { wrongEnables } from '../../tied-inputs.ts';
+import { STROBE } from '../../write-button.ts';
 
 /** More outputs than these are counted, not named. */
 const MOST_NAMED = 3;
@@ -31,7 +32,7 @@ export const enableAtWrongRail = defineRule<Data>({
     return scene.circuit.chips.flatMap((chip) =>
       wrongEnables(scene.circuit, chip).flatMap(({ input, level, outputs, so }): Data[] => {
         const reading = readings.get(input);
-        if (input.name === '/WE' || reading?.level !== level) return [];
+        if (input.name === STROBE || reading?.level !== level) return [];
         const { vil, vih } = thresholdsOf(input.figures, scene.chip(chip.placed.part.id)?.supply ?? 0);
         const limit = level === 'H' ? vil : vih;
         const names = outputs.map((o) => toPin(o.leg));

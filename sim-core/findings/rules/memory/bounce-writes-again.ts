@@ -10,9 +10,8 @@ import { nextUpIn } from '../../../units/e-series.ts';
 import { contactSide } from '../../contact-sides.ts';
 import { DATA_5A, memoryBench, type RuleExamples, writeButton } from '../../example-benches.ts';
 import { defineRule, toPart, toPin } from '../../rule.ts';
+import { STROBE } from '../../write-button.ts';
 
-/** The pin whose pulse writes. */
-const STROBE = '/WE';
 /** How much smaller than they are drawn the resistor and the capacitor of the cure may be together: 5 % and 10 %. */
 const LEAST_SHARE = 0.95 * 0.9;
 

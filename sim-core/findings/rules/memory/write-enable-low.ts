@@ -6,9 +6,7 @@ import { drivenInputs } from '../../driven-inputs.ts';
 import { memoryBench, type RuleExamples } from '../../example-benches.ts';
 import { defineRule, toPart, toPin } from '../../rule.ts';
 import { tiedLevel } from '../../tied-inputs.ts';
-
-/** As memories' data sheets write it. */
-const WRITE_ENABLE = '/WE';
+import { STROBE } from '../../write-button.ts';
 
 interface Data {
   readonly pin: Ref;
@@ -24,7 +22,7 @@ export const writeEnableLow = defineRule<Data>({
   reads: 'moment',
   look: (scene) =>
     drivenInputs(scene).flatMap(({ chip, pin, reading }) => {
-      const isStrobe = chip.spec.word !== undefined && pin.name === WRITE_ENABLE && chip.spec.toRead?.[WRITE_ENABLE] === 'H';
+      const isStrobe = chip.spec.word !== undefined && pin.name === STROBE && chip.spec.toRead?.[STROBE] === 'H';
       if (!isStrobe || reading.level !== 'L' || tiedLevel(scene.circuit, pin.leg) !== 'L') return [];
       const { vih } = thresholdsOf(pin.figures, scene.chip(chip.placed.part.id)?.supply ?? 0);
       return [{ pin: toPin(pin.leg), memory: toPart(chip.placed), measured: reading.volts, limit: vih }];
