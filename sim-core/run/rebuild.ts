@@ -58,6 +58,9 @@ export function isWiredAlike(a: Plan, b: Plan, but: readonly string[] = []): boo
   );
 }
 
+/** Do the two differ by nothing but wires? */
+export const isWiresApart = (a: Plan, b: Plan): boolean => isWiredAlike({ ...a, wires: b.wires }, b);
+
 const alike = <T>(a: readonly T[], b: readonly T[], wired: (thing: T) => unknown): boolean =>
   a === b || (a.length === b.length && a.every((x, i) => x === b[i] || (b[i] !== undefined && sameValue(wired(x), wired(b[i])))));
 

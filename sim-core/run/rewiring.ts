@@ -9,7 +9,7 @@ import { type BuiltCircuit, makeBuiltCircuit } from './built-circuit.ts';
 import { buildCircuit, type Circuit, checkContents } from './circuit/circuit.ts';
 import { beginChip } from './digital/chip-slot.ts';
 import type { SwitchStates } from './digital/switch-state.ts';
-import { givenBytes, isBytesApart, isWiredAlike, restarts } from './rebuild.ts';
+import { givenBytes, isBytesApart, isWiredAlike, isWiresApart, restarts } from './rebuild.ts';
 import { planOf } from './snapshot.ts';
 import type { TimeLoop } from './time-loop.ts';
 
@@ -22,8 +22,16 @@ export function rewire(loop: TimeLoop, switches: SwitchStates, options: Options,
     loop.built = { ...before, circuit: { ...before.circuit, plan: after } };
     return done(undefined);
   }
-  const circuit = isBytesApart(plan, after) ? withBytes(before.circuit, after) : buildCircuit(after, options.drive, options.overrides);
+  const byWires = isWiresApart(plan, after) ? before.circuit : undefined;
+  const circuit = isBytesApart(plan, after)
+    ? withBytes(before.circuit, after)
+    : buildCircuit(after, options.drive, options.overrides, byWires);
   if (!circuit.ok) return circuit;
+  if (byWires?.network === circuit.value.network) {
+    loop.built = { ...before, circuit: circuit.value };
+    loop.onlookers.probes.attach(circuit.value);
+    return done(undefined);
+  }
   const restarted = restarts(plan, circuit.value.plan);
   for (const id of restarted) loop.overload.forget(id);
   switches.begin(circuit.value.plan.switches);

@@ -153,12 +153,19 @@ export function benchVariants(): void {
 function benchLiveEdits(): void {
   const rows = [['a live edit, 8 memories', 'ms', 'the bench opened again', '', 'differs by at most, V']];
   const plan = manyMemories(8, contents);
-  const wire = plan.wires.find((w) => w.to === 'B1:a51') ?? plan.wires[0];
-  if (!wire) throw new Error('there is no wire');
-  const moved = { ...wire, to: 'B1:c51' };
+  const moved = (from: string, to: string): readonly [Change, Change] => {
+    const wire = plan.wires.find((w) => w.to === from);
+    if (!wire) throw new Error(`no wire ends at ${from}`);
+    const after = { ...wire, to };
+    return [
+      { op: 'replace', list: 'wires', before: wire, after },
+      { op: 'replace', list: 'wires', before: after, after: wire },
+    ];
+  };
   const image = still(plan).plan().memories.U1;
   const edits: readonly (readonly [string, Change, Change])[] = [
-    ['a wire', { op: 'replace', list: 'wires', before: wire, after: moved }, { op: 'replace', list: 'wires', before: moved, after: wire }],
+    ['a wire in its net', ...moved('B1:a51', 'B1:c51')],
+    ['a wire to another net', ...moved('B2:a12', 'B2:a5')],
     [
       'a byte',
       { op: 'set', field: 'memories', id: 'U1', before: image, after: { ...image, '000': '5A'.repeat(16) } },

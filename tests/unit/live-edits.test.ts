@@ -30,6 +30,11 @@ const addPart = (sim: Simulation, id: string, kind: string, at: string, to?: str
 });
 const doing = (sim: Simulation, part = 'U1') => sim.readings().chips.find((c) => c.part === part)?.state.doing;
 
+const voltsOn = (sim: Simulation, strip: string) => {
+  const net = [...sim.circuit.nets.all].find((n) => n.strips.includes(strip))!;
+  return sim.readings().nets[net.index]!.volts;
+};
+
 describe('a write under way', () => {
   const writing = () => {
     const sim = start(memoryBench(DATA_5A + writeButton()), { bounce: false });
@@ -86,10 +91,6 @@ describe('what goes on', () => {
     capacitor C1 1u from i12 to i20
     resistor R2 1M from h12 to h20
     wire W3 black from j20 to b9`;
-  const voltsOn = (sim: Simulation, strip: string) => {
-    const net = [...sim.circuit.nets.all].find((n) => n.strips.includes(strip))!;
-    return sim.readings().nets[net.index]!.volts;
-  };
   test('a capacitor half charged is charged as far after the edit, and goes on as if nothing had been', () => {
     const [edited, left] = [0, 1].map(() => {
       const sim = start(CHARGING, { bounce: false });
@@ -125,6 +126,62 @@ describe('what goes on', () => {
     expect(begun.ok).toBe(false);
     expect(sim.circuit).toBe(circuit);
     expect(sim.plan()).toEqual(plan);
+  });
+});
+
+describe('a wire that ends in another hole', () => {
+  /** L1 joins rows 1 and 3; P1 lies beside it. */
+  const CHARGED = `
+    board-30 B1
+    bench-supply PS1
+    switch PS1 set 1
+    wire W1 red from PS1.+ to a1
+    wire W2 black from PS1.- to a9
+    wire L1 red from b1 to a3
+    wire P1 red from c1 to c3
+    resistor R1 100k from e3 to e12
+    capacitor C1 1u from d12 to d9
+    meter M1 volts at b12`;
+  const moved = (sim: Simulation, id: string, to: string): Change => {
+    const before = sim.plan().wires.find((w) => w.id === id)!;
+    return { op: 'replace', list: 'wires', before, after: { ...before, to } };
+  };
+  const charging = (more = ''): Simulation => {
+    const sim = start(more + CHARGED, { bounce: false });
+    sim.wait(0.05);
+    return sim;
+  };
+
+  test('of its own net moves no charge: what is under way goes on, to the bit', () => {
+    const [edited, left] = [charging(), charging()];
+    const { network } = edited.circuit;
+    edit(edited, moved(edited, 'L1', 'b3'));
+    expect(edited.circuit.network).toBe(network);
+    expect(edited.circuit.layout.taken.get('b3')).toBe('wire L1');
+    for (const sim of [edited, left]) sim.wait(0.1);
+    expect(edited.readings()).toEqual(left.readings());
+    expect(edited.readings().meters).toEqual(start(edited.plan(), { bounce: false }).readings().meters);
+  });
+
+  test('of a row with nothing else in it takes that row into its net', () => {
+    const sim = charging();
+    edit(sim, moved(sim, 'P1', 'a20'));
+    const opened = start(sim.plan(), { bounce: false });
+    expect(voltsOn(sim, 'B1/20a')).toBe(voltsOn(sim, 'B1/1a'));
+    expect(sim.circuit.nets.all.map((n) => n.strips)).toEqual(opened.circuit.nets.all.map((n) => n.strips));
+    expect(sim.circuit.nodeOfNet).toEqual(opened.circuit.nodeOfNet);
+    expect(sim.circuit.netOfNode).toEqual(opened.circuit.netOfNode);
+  });
+
+  test('of another net, or with wires that have resistance, makes another circuit', () => {
+    for (const [sim, to] of [
+      [charging(), 'b9'],
+      [charging('wiring real'), 'b3'],
+    ] as const) {
+      const { network } = sim.circuit;
+      edit(sim, moved(sim, 'L1', to));
+      expect(sim.circuit.network).not.toBe(network);
+    }
   });
 });
 
@@ -208,11 +265,11 @@ describe('what no current feels', () => {
     expect(sim.plan().title).toBe('Another');
     expect(sim.circuit.plan.parts.find((p) => p.id === 'U1')?.label).toBe('logic');
   });
-  test('a part that leaves its rows is felt, though its name stays', () => {
+  test('a wire that leaves its net is felt, though its name stays', () => {
     const sim = start(`${memoryBench('wire WOE from j16 to -j9\nwire WWE from j15 to +j9')}`, { bounce: false });
     const { network } = sim.circuit;
     const wire = sim.plan().wires.at(-1)!;
-    edit(sim, { op: 'replace', list: 'wires', before: wire, after: { ...wire, to: '+j20' } });
+    edit(sim, { op: 'replace', list: 'wires', before: wire, after: { ...wire, to: '-j20' } });
     expect(sim.circuit.network).not.toBe(network);
   });
 });

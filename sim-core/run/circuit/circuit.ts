@@ -52,17 +52,21 @@ export const METER = 1e-7;
 
 /**
  * Builds the circuit, or says what on the plan cannot be. `drive` chooses the curve of the outputs; `specimens` are the parts that differ from what the plan says.
+ * before: a circuit that differs by nothing but wires; where these join the same legs as there, its network is this one's too.
  * Fails with `plan/…`.
  */
 export function buildCircuit(
   plan: Plan,
   drive: 'typical' | 'guaranteed' = plan.outputs ?? 'typical',
   specimens?: PartOverrides,
+  before?: Circuit,
 ): Outcome<Circuit> {
   const layout = layOut(plan, shapeOf);
   if (!layout.ok) return layout;
   const nets = findNets(layout.value);
   const netOf = (leg: Leg): Net => nets.ofStrip.get(leg.strip) as Net;
+  const alike = before && withWires(before, layout.value, nets);
+  if (alike) return done(alike);
 
   const placed = placeParts(layout.value, specimens);
   // nodes and primitives are numbered by names, not by their order in the file, so that no order changes a bit of any result
@@ -103,6 +107,32 @@ export function buildCircuit(
     ...inPlanOrder(plan, builder.sites),
     ...ids,
   });
+}
+
+/** The circuit with other wires, if every leg and every tip of a meter is at the node where it was. */
+function withWires(circuit: Circuit, layout: Layout, nets: Nets): Circuit | undefined {
+  const { plan } = layout;
+  const { interconnect: was, innerNodes, placed } = circuit;
+  if (plan.wiring === 'real') return undefined;
+  const metal = layInterconnect(layout, nets, terminalsOf([...placed.values()]), false);
+  const nodes = (meter: PlanMeter, of: Interconnect) => meterNodes(meter, of)?.join();
+  const isAlike =
+    metal.netOfNode.length === was.netOfNode.length &&
+    layout.legs.every((leg) => metal.nodeAt(leg) === was.nodeAt(leg)) &&
+    plan.meters.every((meter) => nodes(meter, metal) === nodes(meter, was));
+  if (!isAlike) return undefined;
+  const netOf = (leg: Leg): Net => nets.ofStrip.get(leg.strip) as Net;
+  return {
+    ...circuit,
+    plan,
+    layout,
+    nets,
+    netOf,
+    interconnect: metal,
+    nodeOf: metal.nodeAt,
+    nodeOfNet: metal.nodeOfNet,
+    netOfNode: [...metal.netOfNode, ...innerNodes.map((i) => netOf(i.leg).index)],
+  };
 }
 
 /** Every part with its kind and its completed figures, by its id. */
@@ -194,7 +224,11 @@ function groupLegs(layout: Layout): Map<string, Leg[]> {
 }
 
 /** Terminals of the supplies; the first one's minus, which is the reference, before all others. */
-const terminalsOf = (placed: readonly Placed[]): Leg[] => placed.flatMap((p) => (p.kind.group === 'supply' ? [...p.legs].reverse() : []));
+const terminalsOf = (placed: readonly Placed[]): Leg[] =>
+  placed
+    .filter((p) => p.kind.group === 'supply')
+    .sort((a, b) => compareTexts(a.part.id, b.part.id))
+    .flatMap((p) => [...p.legs].reverse());
 
 /** The nodes a voltmeter or a probe touches; undefined if its tip is in an empty row. */
 export function meterNodes(meter: PlanMeter, metal: Interconnect): readonly [Node, Node] | undefined {
