@@ -100,8 +100,11 @@ export class WhyPage extends SessionElement {
               <p>${viewSentence(why.proof.says)}</p>
               <button type="button" class="act" @click=${() => why.proof && this.change(why.proof.change)}>Apply</button>
             </section>`
-          : this.replace(why.about)
+          : why.looking
+            ? html`<p class="quiet">Looking for a fix …</p>`
+            : this.replace(why.about)
       }
+      ${why.instead ? html`<section class="proof" aria-label="Or instead"><h3>Or instead</h3>${why.instead.map((says) => html`<p>${viewSentence(says)}</p>`)}</section>` : nothing}
       ${this.takeBack()}`;
   }
 
@@ -163,7 +166,9 @@ export class WhyPage extends SessionElement {
 
   /** What the page speaks of is picked out on the bench; the LED asked about is ringed. */
   private speak(why: SaidWhy | undefined) {
-    const sentences = why ? [why.headline, ...why.steps.map((s) => s.says), ...(why.proof ? [why.proof.says] : [])] : [];
+    const sentences = why
+      ? [why.headline, ...why.steps.map((s) => s.says), ...(why.proof ? [why.proof.says] : []), ...(why.instead ?? [])]
+      : [];
     const refs = sentences.flat().flatMap((word) => (typeof word === 'string' ? [] : [word.ref]));
     this.dispatchEvent(new CustomEvent<readonly Ref[]>('speak', { detail: refs, bubbles: true, composed: true }));
   }

@@ -23,6 +23,10 @@ export interface SaidWhy {
   readonly note: string;
   readonly steps: ReadonlyArray<{ readonly says: Sentence; readonly figures: string }>;
   readonly proof?: { readonly called: string; readonly says: Sentence; readonly change: Change };
+  /** what may be so instead: putting it right makes every row right too */
+  readonly instead?: readonly Sentence[];
+  /** a fix is still looked for */
+  readonly looking?: true;
 }
 
 export type Ask =

@@ -18,11 +18,12 @@ import {
   simulateAsFound,
   type Trace,
   tablePins,
+  type WhyWords,
 } from '../../sim-core/index.ts';
 import type { Clock } from './clock.ts';
 import { makeFindingTexts } from './finding-text.ts';
 import type { Port } from './port.ts';
-import type { Ask, Tell } from './protocol.ts';
+import type { Ask, SaidWhy, Tell } from './protocol.ts';
 import { putIn } from './shared-snapshot.ts';
 import { SLICE, type Task, TaskQueue } from './task-queue.ts';
 import { makeTimeScale } from './time-scaling.ts';
@@ -39,6 +40,8 @@ const TICK_WORK = 12;
 const TICK_TURNS = 20;
 /** So many rules or sentences between two looks at the clock while words are made. */
 const WORD_TURNS = 10;
+/** The chain of causes waits so long for the fix [ms], that both come at once; after that it goes out alone. Our choice. */
+const CHAIN_WAITS = 60;
 /** Of the time that a tick should have passed no smaller part is reckoned with. */
 const LEAST_PART = 1e-3;
 /** A bench that changes by itself stands still while its page sleeps: no more than this is made up for [ms]. */
@@ -305,8 +308,24 @@ class WorkerLoop {
     if (about === undefined) return;
     const { plan, leds } = sim.circuit;
     const question = readQuestion(about, { plan, leds: leds.map((l) => l.id) });
-    const words = question.ok ? yield* explainInTurns(sim, question.value) : { headline: [question.failure.says], note: '', steps: [] };
-    this.tell({ tell: 'why', why: { about, ...words } });
+    const tell = (words: Omit<SaidWhy, 'about'>) => this.tell({ tell: 'why', why: { about, ...words } });
+    if (!question.ok) {
+      tell({ headline: [question.failure.says], note: '', steps: [] });
+      return;
+    }
+    const from = this.clock.now();
+    let chain: WhyWords | undefined;
+    for (const turns = explainInTurns(sim, question.value); ; yield) {
+      const { done, value } = turns.next();
+      if (done) {
+        tell(value);
+        return;
+      }
+      chain = value ?? chain;
+      if (!chain || this.clock.now() - from < CHAIN_WAITS) continue;
+      tell({ ...chain, looking: true });
+      chain = undefined;
+    }
   }
 }
 

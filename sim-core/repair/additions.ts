@@ -1,6 +1,6 @@
 /** Edits that add what may be missing: a wire between two nets of which one has nothing to go to, a resistor that holds an input or limits an LED. */
 import type { Leg } from '../board/layout.ts';
-import { type Hole, holeName, holesOf, nearestPair, stripOf } from '../board/tie-points.ts';
+import { type Hole, holeName, holesOf, isRailHole, nearestPair, stripOf } from '../board/tie-points.ts';
 import type { Change } from '../document/changes.ts';
 import { addWire } from '../document/edits/wires.ts';
 import { type FaultBench, isPull, pinOf, resistorsOf, sideOf } from '../faults/fault-bench.ts';
@@ -93,7 +93,7 @@ function netRoles(bench: FaultBench): readonly NetRole[] {
       hasInput: on.inputs.has(index),
       hasLed: on.leds.has(index),
       feeds: rail === undefined ? feeds : undefined,
-      holes: strips.flatMap((s) => free.get(s) ?? []),
+      holes: railsFirst(strips.flatMap((s) => free.get(s) ?? [])),
       terminal,
       lost:
         rail === undefined
@@ -101,6 +101,12 @@ function netRoles(bench: FaultBench): readonly NetRole[] {
           : terminal !== undefined && ends.length === 0,
     };
   });
+}
+
+/** Of metal that is a rail too, the rail's holes: nobody plugs a supply into the row of a pin. */
+function railsFirst(holes: readonly Hole[]): readonly Hole[] {
+  const rails = holes.filter(isRailHole);
+  return rails.length > 0 ? rails : holes;
 }
 
 function netsOf(circuit: Circuit) {

@@ -26,19 +26,13 @@ export function goalOf(plan: Plan): Outcome<TableGoal> {
   const made = simulate(meant ? { ...plan, ...meant } : plan, { still: true, bounce: false });
   if (!made.ok) return made;
   const found = switchedInputs(made.value);
-  const poles = namedPoles(plan);
-  const { circuit } = made.value;
-  const rails = wanted.inputs.flatMap(({ name }) => railOf(circuit, poles.get(name.toLowerCase())) ?? []);
-  const usual = rails.filter((isPlus) => isPlus).length * 2 >= rails.length;
-  const inputs = wanted.inputs.map(({ name, pin }): SwitchedInput | undefined => {
-    const set = found.find((f) => f.pin === pin);
-    const named = poles.get(name.toLowerCase());
-    if (!named || meant) return set;
-    const { part, pole } = named;
-    // a pole that goes the other way is meant so only where it works
-    const own = set?.part === part && set.pole === pole && set.highWhenClosed === railOf(circuit, named);
-    return { name, pin, part, pole, highWhenClosed: own ? set.highWhenClosed : usual };
-  });
+  const asNamed = meant ? (set: SwitchedInput | undefined) => set : namedInputs(made.value.circuit, wanted);
+  const inputs = wanted.inputs.map(({ name, pin }) =>
+    asNamed(
+      found.find((f) => f.pin === pin),
+      { name, pin },
+    ),
+  );
   const lost = wanted.inputs[inputs.indexOf(undefined)];
   if (lost)
     return failed(
@@ -48,6 +42,21 @@ export function goalOf(plan: Plan): Outcome<TableGoal> {
     );
   const outputs = new Map(wanted.outputs.flatMap((o, k) => ledsOfOutput(plan, o).map((id) => [id, k] as const)));
   return done({ wanted, inputs: inputs.filter((i) => i !== undefined), outputs });
+}
+
+/** The input that the pole of its name is to set, whatever sets it as the bench is wired; without such a pole, what sets it. */
+export function namedInputs(circuit: Circuit, wanted: NonNullable<Plan['wanted']>) {
+  const poles = namedPoles(circuit.plan);
+  const rails = wanted.inputs.flatMap(({ name }) => railOf(circuit, poles.get(name.toLowerCase())) ?? []);
+  const usual = rails.filter((isPlus) => isPlus).length * 2 >= rails.length;
+  return (set: SwitchedInput | undefined, { name, pin }: Pick<SwitchedInput, 'name' | 'pin'>): SwitchedInput | undefined => {
+    const named = poles.get(name.toLowerCase());
+    if (!named) return set;
+    const { part, pole } = named;
+    // a pole that goes the other way is meant so only where it works
+    const own = set?.part === part && set.pole === pole && set.highWhenClosed === railOf(circuit, named);
+    return { name, pin, part, pole, highWhenClosed: own ? set.highWhenClosed : usual };
+  };
 }
 
 /** What a pole switches to, by the mark of its rail: true for plus, whatever the supply is connected to. */

@@ -1,22 +1,21 @@
 /** The search for the one edit that makes every row right: the likeliest first, each tried at a row that is wrong and left at the first mismatch. */
 import { done, type Outcome } from '../../shared/outcome.ts';
 import type { Plan } from '../../shared/plan.ts';
-import { apply, type Change } from '../document/changes.ts';
 import { type FaultBench, faultBench } from '../faults/fault-bench.ts';
-import { atRow } from '../faults/shown-rows.ts';
-import type { Simulation } from '../run/api.ts';
+import { circuitKey } from '../run/circuit/circuit-key.ts';
 import { switchedOn } from '../run/circuit/switch-settings.ts';
-import { BRIGHTNESSES, isLit } from '../run/readout/readings.ts';
 import { simulate } from '../run/simulation.ts';
 import { allTurns } from '../run/slices.ts';
+import type { Variant } from '../run/variants/variant.ts';
 import { additions } from './additions.ts';
 import type { RepairCandidate } from './candidate.ts';
 import { differencesFromMeant } from './differences.ts';
-import { hazardsOf, type SeenRow, seeRows } from './fix-trial.ts';
-import { goalOf, type TableGoal } from './goal.ts';
+import { goalOf } from './goal.ts';
+import { hazardsOf } from './hazards.ts';
 import { Influence, type NetSet, touchedNets } from './influence.ts';
 import { inverseFaults } from './inverse-faults.ts';
 import { renewals, switchedOff } from './renewals.ts';
+import { isWrong, type SeenRow, TableTrial } from './table-trial.ts';
 
 /** An edit that makes every row right and brings no new damage risk or fault. */
 export type Repair = RepairCandidate;
@@ -45,21 +44,18 @@ const FIRST_ROWS = 3;
  * Fails with `card/no-switch`, `plan/…` or `table/none`.
  */
 export function* searchRepairs(plan: Plan): Generator<RepairProgress, Outcome<RepairProgress>> {
-  const search = RepairSearch.of(plan);
-  if (!search.ok) return search;
-  const { candidates, rowsWrong: wrong } = search.value;
-  const repairs: Repair[] = [];
-  let tried = 0;
-  for (const candidate of candidates) {
-    if (repairs.length >= ENOUGH) break;
-    tried += 1;
-    const [best] = repairs;
-    if (best && candidate.prior < best.prior / FAR_BEHIND) break;
-    const isKnown = repairs.some((r) => sameThings(r, candidate));
-    if (!isKnown && search.value.isRepair(candidate.change)) repairs.push(candidate);
-    yield { wrong, tried, of: candidates.length, repairs };
+  const goal = goalOf(plan);
+  if (!goal.ok) return goal;
+  const bench = faultBench(plan);
+  if (!bench.ok) return bench;
+  const base = simulate(switchedOn(plan, bench.value.circuit), { still: true, bounce: false });
+  if (!base.ok) return base;
+  const turns = new RepairSearch(bench.value, new TableTrial(base.value, goal.value, EVERY_ROW)).turns();
+  for (;;) {
+    const { done: over, value } = turns.next();
+    if (over) return done(value);
+    if (value) yield value;
   }
-  return done({ wrong, tried, of: candidates.length, repairs });
 }
 
 /** All at once. Fails with `card/no-switch`, `plan/…` or `table/none`. */
@@ -67,44 +63,56 @@ export function findRepairs(plan: Plan): Outcome<RepairProgress> {
   return allTurns(searchRepairs(plan));
 }
 
-const isWrong = ({ wrong, unknown }: SeenRow): boolean => (wrong | unknown) !== 0;
-
 /** The same act at the same things, into another hole of the row. */
 const sameThings = (a: RepairCandidate, b: RepairCandidate): boolean =>
   a.kind === b.kind &&
   a.things.length === b.things.length &&
   a.things.every((t) => b.things.some((u) => u.kind === t.kind && u.id === t.id));
 
-class RepairSearch {
-  readonly candidates: readonly RepairCandidate[];
+export class RepairSearch {
   private readonly wrong: readonly SeenRow[];
   private hazards: ReadonlySet<string> | undefined;
+  /** by circuit: is every row right? */
+  private readonly proven = new Map<string, boolean>();
 
-  static of(plan: Plan): Outcome<RepairSearch> {
-    const goal = goalOf(plan);
-    if (!goal.ok) return goal;
-    const bench = faultBench(plan);
-    return bench.ok ? done(new RepairSearch(bench.value, goal.value)) : bench;
-  }
-
-  private constructor(
+  /** bench: as it stands; trial: of the same bench with its supplies on; own: candidates beside those that are found here */
+  constructor(
     private readonly bench: FaultBench,
-    private readonly goal: TableGoal,
+    private readonly trial: TableTrial,
+    private readonly own: (wrong: readonly SeenRow[]) => readonly RepairCandidate[] = () => [],
   ) {
-    const { plan } = bench;
-    this.wrong = (seeRows(plan, goal, undefined, EVERY_ROW) ?? []).filter(isWrong);
-    // a supply that is off shows in no row: all of them are gone through with it on
-    this.candidates = this.wrong.length === 0 ? switchedOff(bench) : this.inReach(this.all());
+    this.wrong = trial.before.filter(isWrong);
   }
 
-  get rowsWrong(): number {
-    return this.wrong.length;
+  /** Yields how far it has come after each candidate, and nothing in pauses between. */
+  *turns(): Generator<RepairProgress | undefined, RepairProgress> {
+    // a supply that is off shows in no row: all of them are gone through with it on
+    const candidates = this.wrong.length === 0 ? switchedOff(this.bench) : this.inReach(this.all());
+    const repairs: Repair[] = [];
+    let tried = 0;
+    const progress = (): RepairProgress => ({ wrong: this.wrong.length, tried, of: candidates.length, repairs });
+    for (const candidate of candidates) {
+      if (repairs.length >= ENOUGH) break;
+      tried += 1;
+      const [best] = repairs;
+      if (best && candidate.prior < best.prior / FAR_BEHIND) break;
+      const isKnown = repairs.some((r) => sameThings(r, candidate));
+      if (!isKnown && (yield* this.isRepair(candidate))) repairs.push(candidate);
+      yield progress();
+    }
+    return progress();
   }
 
   /** The likeliest first. */
   private all(): readonly RepairCandidate[] {
     const { bench } = this;
-    const found = [...differencesFromMeant(bench.plan), ...renewals(bench), ...inverseFaults(bench), ...additions(bench)];
+    const found = [
+      ...this.own(this.wrong),
+      ...differencesFromMeant(bench.plan),
+      ...renewals(bench),
+      ...inverseFaults(bench),
+      ...additions(bench),
+    ];
     return found.sort((a, b) => b.prior - a.prior);
   }
 
@@ -113,7 +121,7 @@ class RepairSearch {
     const { circuit } = this.bench;
     const influence = new Influence(circuit);
     const outputs = this.wrong.reduce((mask, s) => mask | s.wrong | s.unknown, 0);
-    const behind = [...this.goal.outputs]
+    const behind = [...this.trial.goal.outputs]
       .flatMap(([led, k]): NetSet[] => ((outputs >> k) & 1 ? [influence.of(led)] : []))
       .filter((n) => n.size > 0);
     return candidates.filter(({ change }) => {
@@ -123,60 +131,35 @@ class RepairSearch {
   }
 
   /** Is every row right after this change, and nothing in new danger? */
-  isRepair(change: Change): boolean {
-    const { goal, wrong } = this;
-    const after = apply(this.bench.plan, change);
-    const [first] = wrong;
-    if (first && !this.isRightAt(after, wrong.slice(0, FIRST_ROWS))) return false;
-    const seen = seeRows(after, goal, isWrong, EVERY_ROW);
-    return seen !== undefined && !seen.some(isWrong) && this.isSafe(after);
+  private *isRepair({ change }: RepairCandidate): Generator<undefined, boolean> {
+    const { trial, wrong } = this;
+    const after = trial.changed(change);
+    const first = wrong.slice(0, FIRST_ROWS).map((s) => s.row);
+    if (!after || trial.see(after, first, isWrong).some(isWrong)) return false;
+    if (!this.isRight(after)) return false;
+    yield;
+    return yield* this.isSafe(after);
   }
 
-  private isRightAt(plan: Plan, rows: readonly SeenRow[]): boolean {
-    const [first] = rows;
-    const sim = first && this.started(atRow(plan, this.goal.inputs, first.row));
-    if (!sim) return false;
-    const looks = new Uint8Array(sim.circuit.leds.length);
-    return rows.every(({ row }, i) => {
-      if (i > 0) this.goTo(sim, row);
-      sim.brightnesses(looks);
-      return this.isRight(sim, looks, row);
-    });
+  /** All rows; equal circuits show the same. */
+  private isRight(after: Variant): boolean {
+    const key = circuitKey(after.plan);
+    const known = key.ok ? this.proven.get(key.value) : undefined;
+    if (known !== undefined) return known;
+    const isRight = !this.trial.see(after, undefined, isWrong).some(isWrong);
+    if (key.ok) this.proven.set(key.value, isRight);
+    return isRight;
   }
 
-  private isRight({ circuit }: Simulation, looks: Uint8Array, row: number): boolean {
-    const { wanted, outputs } = this.goal;
-    const care = ~(wanted.dontCare?.[row] ?? 0);
-    const places = new Map(circuit.leds.map((led, i) => [led.id, i]));
-    return [...outputs].every(([led, output]) => {
-      if (!((care >> output) & 1)) return true;
-      const look = BRIGHTNESSES[looks[places.get(led) ?? -1] ?? 0] ?? 'unknown';
-      return ((wanted.rows[row] ?? 0) >> output) & 1 ? isLit(look) : look === 'dark';
-    });
-  }
-
-  private goTo(sim: Simulation, row: number): void {
-    for (const [bit, { part, pole, highWhenClosed }] of this.goal.inputs.entries())
-      sim.begin({ do: 'set', part, pole, closed: (((row >> bit) & 1) === 1) === highWhenClosed });
-    sim.rest();
-  }
-
-  private isSafe(after: Plan): boolean {
-    const { inputs } = this.goal;
-    const sim = this.started(after);
-    if (!sim) return false;
-    const found = hazardsOf(sim, inputs);
+  private *isSafe(after: Variant): Generator<undefined, boolean> {
+    const { trial } = this;
+    const found = yield* hazardsOf(after, trial.goal.inputs);
     if (found.size === 0) return true;
     if (!this.hazards) {
-      const before = this.started(this.bench.plan);
-      this.hazards = before ? hazardsOf(before, inputs) : new Set();
+      const before = trial.changed({ op: 'all', changes: [] });
+      this.hazards = before ? yield* hazardsOf(before, trial.goal.inputs) : new Set();
     }
     const known = this.hazards;
     return [...found].every((key) => known.has(key));
-  }
-
-  private started(plan: Plan): Simulation | undefined {
-    const made = simulate(switchedOn(plan, this.bench.circuit), { still: true, bounce: false });
-    return made.ok ? made.value : undefined;
   }
 }

@@ -19,11 +19,15 @@ import { WRITE_CLAUSES } from './why-write.ts';
 /** Throws if the question is about something that is not on this bench. */
 export const explain = (sim: Simulation, question: WhyQuestion): WhyWords => allTurns(explainInTurns(sim, question));
 
-/** The same, in turns: an answer about an LED yields before each edit that is tried. */
-export function* explainInTurns(sim: Simulation, question: WhyQuestion): Generator<void, WhyWords> {
+/** The same, in turns: an answer about an LED yields its chain of causes at once, then nothing between edits that are tried. */
+export function* explainInTurns(sim: Simulation, question: WhyQuestion): Generator<WhyWords | undefined, WhyWords> {
   const { plan } = sim.circuit;
   if (question.about !== 'led') return sayChain(whyAbout(sim, question), plan);
-  return sayWhy(yield* whyLedInTurns(sim, question.id, question.supposed), plan);
+  for (const turns = whyLedInTurns(sim, question.id, question.supposed); ; ) {
+    const { done, value } = turns.next();
+    if (done) return sayWhy(value, plan);
+    yield value && sayWhy(value, plan);
+  }
 }
 
 function sayChain([first, ...others]: Chain, plan: Plan): WhyWords {

@@ -80,6 +80,9 @@ const PATH: Readonly<Record<string, Clause>> = {
     count > 1 && n(1) !== n(0)
       ? sentenceOf`${n(0)} and ${n(1)} are not right: with them put right, ${rowsRight(d.everyRow)}`
       : sentenceOf`${n(0)} is not right: with it put right, ${rowsRight(d.everyRow)}`,
+  'part-missing': ({ n, d, count }) =>
+    sentenceOf`${d.ohms === undefined ? n(0) : `a resistor of ${inOhms(Number(d.ohms))}`} between ${n(count - 2)} and ${n(count - 1)} is missing`,
+  'rails-cut': ({ n }) => sentenceOf`the rails of ${n(0)} are cut in the middle, and nothing joins their halves`,
   'wire-at-other-rail': ({ n }) => sentenceOf`${n(0)} is in the wrong rail`,
   'wire-too-many': ({ n, d }) => sentenceOf`${n(0)} joins what has to stay apart: without it ${rowsRight(d.everyRow)}`,
   'one-row-off': ({ n, d }) =>
@@ -141,6 +144,8 @@ const CHIP: Readonly<Record<string, Clause>> = {
     sentenceOf`${n(0)} is set to ${inVolts(Number(d.volts))}, and ${inVolts(Number(d.least))} is the least that is specified`,
   'not-as-wanted': ({ n, d, address }) =>
     sentenceOf`${n(0)} holds the wrong bit: the table wants bit ${Number(d.bit)} at ${address} to be ${Number(d.wants)}`,
+  'bytes-unlike-table': ({ n, d, address }) =>
+    sentenceOf`${Number(d.bytes) === 1 ? 'one byte' : `${grouped(Number(d.bytes))} bytes`} of ${n(0)} differ${Number(d.bytes) === 1 ? 's' : ''} from the table: at ${address} is ${hex(Number(d.stored), 2)}, and the table wants ${hex(Number(d.wants), 2)}`,
   'outside-table': ({ n, address }) =>
     sentenceOf`nothing of the table is stored at address ${address}: ${n(0)}, which no input of the table uses, is high and has to be low`,
   'other-output': ({ n, d }) => sentenceOf`it is fed from ${n(0)}, which is ${String(d.shows)}; ${String(d.name)} is ${n(1)}`,

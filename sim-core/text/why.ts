@@ -21,6 +21,8 @@ export interface WhyWords {
   readonly steps: readonly { readonly says: Sentence; readonly figures: string }[];
   /** called: a fix, or, where the LED is as the table wants it, only what would change it */
   readonly proof?: { readonly called: string; readonly says: Sentence; readonly change: Change };
+  /** what may be so instead: putting it right makes every row right too */
+  readonly instead?: readonly Sentence[];
 }
 
 /** Causes that say more at the top than the step they come after. */
@@ -39,6 +41,7 @@ export function sayWhy(answer: WhyAnswer, bench: Plan): WhyWords {
     headline: sentenceOf`${refused}${capital(led)} is ${brightnessText(answer.brightness)}${clause}.`,
     note: `Its current is ${currentText(answer.amps)}. An LED is visible from ${siFormat(dim, 'A')} and looks lit from ${siFormat(lit, 'A')}.`,
     steps: answer.reasons.map((r) => stepOf(r, plan)),
+    ...(answer.instead?.length ? { instead: answer.instead.map((r) => stepOf(r, plan).says) } : {}),
     ...(answer.proof ? { proof: { called, says: sayTestedFix(answer.proof, answer.led, plan), change: answer.proof.change } } : {}),
   };
 }

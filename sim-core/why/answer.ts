@@ -49,4 +49,6 @@ export interface WhyAnswer {
   /** from the LED back to the cause */
   readonly reasons: readonly Reason[];
   readonly proof?: TestedFix;
+  /** what would be so if another edit were the right one, each of which makes every row right too */
+  readonly instead?: readonly Reason[];
 }

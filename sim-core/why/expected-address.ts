@@ -64,10 +64,11 @@ export function expectedPins(q: ExplanationQuestion, chip: ChipSite): readonly E
   });
 }
 
-/** Is the wanted input of this pin ('U1.A0') meant for this memory too: is it its own, or does the memory hold other outputs of the same table? */
-function standsFor({ plan }: Circuit, chip: ChipSite, pin: string): boolean {
-  const { id } = chip.placed.part;
-  return pin.startsWith(`${id}.`) || (plan.wanted?.outputs.some((o) => o.pin.startsWith(`${id}.`)) ?? false);
+/** Is the wanted input of this pin ('U1.A0') meant for this chip: is it its own, or a memory that holds other outputs of the same table? */
+function standsFor({ plan }: Circuit, { placed, spec }: ChipSite, pin: string): boolean {
+  const { id } = placed.part;
+  if (pin.startsWith(`${id}.`)) return true;
+  return spec.word !== undefined && (plan.wanted?.outputs.some((o) => o.pin.startsWith(`${id}.`)) ?? false);
 }
 
 /** Do the poles run against the order of the inputs? */

@@ -1,7 +1,7 @@
 /** What the table wants where the switches stand: which pole sets each input, the row that they make, and how an LED is to look in it. */
 import { ledsOfOutput } from '../findings/led-of-output.ts';
 import type { RuleContext } from '../findings/rule-context.ts';
-import type { TableGoal } from '../repair/goal.ts';
+import { namedInputs, type TableGoal } from '../repair/goal.ts';
 import type { SwitchedInput } from '../run/switched-inputs.ts';
 import type { Look } from './answer.ts';
 import { expectedPins } from './expected-address.ts';
@@ -29,9 +29,12 @@ function findIntention(q: ExplanationQuestion): Intention | undefined {
   const pins = circuit.chips.flatMap((chip) =>
     expectedPins(q, chip).map((p) => ({ ...p, pin: `${chip.placed.part.id}.${chip.inputs.find((i) => i.leg === p.leg)?.name}` })),
   );
+  const asNamed = namedInputs(circuit, wanted);
   const inputs = wanted.inputs.flatMap(({ name, pin }): SwitchedInput[] => {
     const found = pins.find((p) => p.pin === pin);
-    return found ? [{ name, pin, part: found.contact.placed.part.id, pole: found.contact.pole, highWhenClosed: found.highWhenClosed }] : [];
+    const set = found && { name, pin, part: found.contact.placed.part.id, pole: found.contact.pole, highWhenClosed: found.highWhenClosed };
+    const input = asNamed(set, { name, pin });
+    return input ? [input] : [];
   });
   if (inputs.length < wanted.inputs.length) return undefined;
   const isHigh = ({ part, pole, highWhenClosed }: SwitchedInput) =>

@@ -1,8 +1,8 @@
 /** Which difference from the bench as it is meant carries what an LED shows: each is undone alone, and one that leaves the LED as it is is not named. */
-import { apply } from '../document/changes.ts';
+import { difference } from '../document/difference.ts';
 import type { Brightness } from '../run/readout/readings.ts';
-import { simulate } from '../run/simulation.ts';
 import { type ExplanationQuestion, type ExplanationStep, explanationStep } from './explanation-step.ts';
+import { lookAfter } from './tested-fix.ts';
 import { type UnlikeMeant, undoAll, unlikeMeant } from './unlike-meant.ts';
 
 /** Differences beyond so many are not tried one by one. */
@@ -13,12 +13,8 @@ export function meantCarrier(q: ExplanationQuestion, led: string, now: Brightnes
   const plan = q.sim.plan();
   const differences = unlikeMeant(plan).slice(0, MOST);
   if (!plan.meant || differences.length === 0) return undefined;
-  const look = (of: typeof plan): Brightness | undefined => {
-    const made = simulate(of, { still: true, bounce: false });
-    return made.ok ? made.value.readings().leds.find((l) => l.led === led)?.brightness : undefined;
-  };
-  const undone = (some: readonly UnlikeMeant[]) => look(apply(plan, undoAll(some).change));
-  const meant = look({ ...plan, ...plan.meant });
+  const undone = (some: readonly UnlikeMeant[]) => lookAfter(q.sim, undoAll(some).change, led);
+  const meant = lookAfter(q.sim, difference(plan, { ...plan, ...plan.meant }), led);
   if (meant === undefined || meant === now) return undefined;
   const alone = differences.filter((d) => undone([d]) === meant);
   const carriers = alone.length > 0 ? alone.slice(0, 1) : together(differences, (some) => undone(some) === meant);

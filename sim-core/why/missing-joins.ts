@@ -73,7 +73,7 @@ export function pullFixes(q: ExplanationQuestion, chip: ChipSite, leg: Leg): Can
           at: [],
           data: { from, to, ohms },
           change: { op: 'insert', list: 'parts', item, index: circuit.plan.parts.length },
-          claims: { code: 'pull-missing', at: [toPin(leg)], data: { ohms } },
+          claims: { code: 'pull-missing', at: [toPin(leg), { kind: 'point', id: from }, { kind: 'point', id: to }], data: { ohms } },
         },
       ];
     }),

@@ -54,7 +54,8 @@ function railNotConnected(q: ExplanationQuestion, nets: readonly Net[], side: Si
       const to = freeRailHole(circuit, t, rail);
       return from && to ? [addWire(q, from, to, side, 'join-rail')] : [];
     });
-    return explanationStep([{ code: 'rail-not-connected', at: toNet(net), data: { strip: rail, side } }], fixes);
+    const ends = fixes.slice(0, 1).flatMap((f) => [f.data.from, f.data.to].map((id) => ({ kind: 'point', id: String(id) }) as const));
+    return explanationStep([{ code: 'rail-not-connected', at: [...toNet(net), ...ends], data: { strip: rail, side } }], fixes);
   }
   return undefined;
 }

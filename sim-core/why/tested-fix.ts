@@ -1,20 +1,22 @@
-/** Proof by trying: each edit is made on a copy of the bench, every row is gone through, and one is offered only if nothing is worse anywhere. */
-import { apply, join } from '../document/changes.ts';
-import { hazardsOf, type SeenRow, seeRows } from '../repair/fix-trial.ts';
-import { buildCircuit } from '../run/circuit/circuit.ts';
-import { switchedOn } from '../run/circuit/switch-settings.ts';
+/** Proof by trying: each edit is made on a variant of the bench, every row is gone through, and one is offered only if nothing is worse anywhere. */
+import { apply, type Change, join } from '../document/changes.ts';
+import { hazardsOf } from '../repair/hazards.ts';
+import { isWrong, poweredBench, type SeenRow, TableTrial } from '../repair/table-trial.ts';
+import type { Simulation } from '../run/api.ts';
 import type { LedReading } from '../run/readout/readings.ts';
-import { isLit } from '../run/readout/readings.ts';
+import { BRIGHTNESSES, isLit } from '../run/readout/readings.ts';
 import { simulate } from '../run/simulation.ts';
-import type { Look, TestedFix } from './answer.ts';
+import { blankSignature } from '../run/variants/probe-points.ts';
+import { signature } from '../run/variants/signature.ts';
+import { variant } from '../run/variants/variant.ts';
+import type { Look, Reason, TestedFix } from './answer.ts';
 import type { CandidateFix, ExplanationQuestion } from './explanation-step.ts';
 import { type Intention, intentionOf, lookWanted } from './intention.ts';
+import { verdictOf } from './verdict.ts';
 
 /** Single edits tried, and of those how many are paired where none alone is enough. */
 const MOST_SINGLES = 24;
 const MOST_PAIRED = 6;
-/** So many that make the LED look as it should are gone through row by row. */
-const MOST_PROVEN = 24;
 
 /** What is asked of a fix: which LED it is for, and how that is to look where the switches stand. */
 interface Asked {
@@ -25,18 +27,25 @@ interface Asked {
   readonly rows: boolean;
 }
 
+/** A fix that holds, and what would do the same instead of it. */
+export interface FoundFix {
+  readonly proof: TestedFix | undefined;
+  readonly instead: readonly Reason[];
+}
+
+type Tried = CandidateFix & Pick<TestedFix, 'both'>;
+
 /**
- * The edit that makes the LED look as the table wants and is better in the most rows, or undefined if none of them holds. An LED that is as the table
- * wants, or of which no table speaks, is made to look the other way. brightness: as it is now; more: tried where none of these holds. Yields before each
- * trial.
+ * The edit that makes every row of the table right, else one that makes the LED look as the table wants and is better in the most rows, or none. An LED that
+ * is as the table wants, or of which no table speaks, is made to look the other way. brightness: as it is now; meant: what undoes a difference from the bench as meant. Yields between two tries.
  */
 export function* testFix(
   q: ExplanationQuestion,
   led: string,
   brightness: LedReading['brightness'],
   fixes: readonly CandidateFix[],
-  more: () => readonly CandidateFix[] = () => [],
-): Generator<void, TestedFix | undefined> {
+  meant: readonly CandidateFix[] = [],
+): Generator<undefined, FoundFix> {
   const intention = intentionOf(q);
   const wants = lookWanted(intention, led);
   const now = isLit(brightness) ? 'lit' : brightness;
@@ -45,34 +54,37 @@ export function* testFix(
   const setsRow = (fix: CandidateFix) =>
     fix.code === 'set-switch' && (intention?.inputs.some((i) => i.part === fix.at[0]?.id && i.pole + 1 === fix.data.pole) ?? false);
   // the switches make the row: where it is right, another row is all that changes it, and where it is wrong, another row is no cure
-  const possible = fixes.filter((fix) => wants === undefined || setsRow(fix) === asWanted).slice(0, MOST_SINGLES);
+  const possible = [...meant, ...fixes].filter((fix) => wants === undefined || setsRow(fix) === asWanted).slice(0, MOST_SINGLES);
+  const verdict =
+    intention && wants !== undefined && !asWanted
+      ? yield* verdictOf(
+          q,
+          intention,
+          possible.filter((f) => !meant.includes(f)),
+          meant,
+        )
+      : undefined;
+  if (verdict) {
+    const { fix, rows, instead } = verdict;
+    return { proof: { ...measured(q, led, fix), rows }, instead };
+  }
   const judge = new FixJudge({ q, led, look: (!asWanted && wants) || other, rows: !asWanted });
-  const alone = yield* best(judge, possible);
-  if (alone) return alone;
-  const further = asWanted || wants === undefined ? undefined : yield* best(judge, more());
-  if (further) return further;
   const some = possible.slice(0, MOST_PAIRED);
-  return yield* best(
-    judge,
+  const pairs = () =>
     some.flatMap((a, i) =>
       some.slice(i + 1).map((b) => ({ code: 'both', at: [...a.at, ...b.at], data: {}, change: join(a.change, b.change), both: [a, b] })),
-    ),
-  );
+    );
+  return { proof: (yield* best(judge, possible)) ?? (yield* best(judge, pairs())), instead: [] };
 }
 
 /** The first that makes every row right, else the one with the most right rows and the fewest other LEDs changed; ties go to the one that came first. */
-function* best(judge: FixJudge, fixes: readonly (CandidateFix & Pick<TestedFix, 'both'>)[]): Generator<void, TestedFix | undefined> {
+function* best(judge: FixJudge, fixes: readonly Tried[]): Generator<undefined, TestedFix | undefined> {
   let found: TestedFix | undefined;
-  let proven = 0;
   for (const fix of fixes) {
-    if (proven === MOST_PROVEN) break;
     yield;
-    const tried = judge.look(fix);
-    if (!tried) continue;
-    proven += 1;
-    const rows = judge.prove(tried);
+    const rows = judge.looksRight(fix.change) ? yield* judge.prove(fix.change) : undefined;
     if (!rows) continue;
-    const tested = { ...tried, ...rows };
+    const tested = { ...judge.measured(fix), ...rows };
     if (!found || gain(tested) > gain(found) || (gain(tested) === gain(found) && tested.others.length < found.others.length))
       found = tested;
     // without a table the first that says what is so is as good as any
@@ -83,68 +95,96 @@ function* best(judge: FixJudge, fixes: readonly (CandidateFix & Pick<TestedFix, 
 
 const gain = (fix: TestedFix): number => fix.rows?.right ?? 0;
 
+/** The fix with what the LED is before and after it, where the switches stand, and the other LEDs that change. */
+function measured({ sim, scene }: ExplanationQuestion, led: string, fix: Tried): TestedFix {
+  const made = simulate(apply(sim.plan(), fix.change), { still: true, bounce: false });
+  if (!made.ok) throw new Error(made.failure.says);
+  const [before, after] = [scene.readings.leds, made.value.readings().leds];
+  // a damaged LED is no LED any more, but was dark
+  const reading = (leds: readonly LedReading[]) => leds.find((l) => l.led === led) ?? ({ amps: 0, brightness: 'dark' } as const);
+  const look = ({ amps, brightness }: Pick<LedReading, 'amps' | 'brightness'>) => ({ amps, brightness });
+  const others = after.filter((l) => l.led !== led && l.brightness !== lookOf(before, l.led)).map((l) => l.led);
+  return { ...fix, others, before: look(reading(before)), after: look(reading(after)) };
+}
+
+const lookOf = (leds: readonly LedReading[], led: string) => leds.find((l) => l.led === led)?.brightness;
+
 class FixJudge {
   private readonly intention: Intention | undefined;
-  private before: readonly SeenRow[] | undefined;
+  private base: Simulation | undefined;
+  private trial: TableTrial | undefined;
   private hazards: ReadonlySet<string> | undefined;
 
   constructor(private readonly asked: Asked) {
     this.intention = intentionOf(asked.q);
   }
 
+  measured(fix: Tried): TestedFix {
+    return measured(this.asked.q, this.asked.led, fix);
+  }
+
   /** Does the LED look as it should where the switches stand? */
-  look(fix: CandidateFix & Pick<TestedFix, 'both'>): TestedFix | undefined {
+  looksRight(change: Change): boolean {
     const { q, led, look } = this.asked;
-    const built = simulate(apply(q.sim.plan(), fix.change), { still: true, bounce: false });
-    if (!built.ok) return undefined;
-    const [before, after] = [q.scene.readings.leds, built.value.readings().leds];
-    // a damaged LED is no LED any more, but was dark
-    const was = before.find((l) => l.led === led) ?? ({ amps: 0, brightness: 'dark' } as const);
-    const is = after.find((l) => l.led === led);
-    if (is?.brightness !== look) return undefined;
-    const others = after.filter((l) => l.led !== led && l.brightness !== lookOf(before, l.led)).map((l) => l.led);
-    const { change, code, at, data, both, claims } = fix;
-    return {
-      ...{ change, code, at, data, ...(both ? { both } : {}), ...(claims ? { claims } : {}), others },
-      before: { amps: was.amps, brightness: was.brightness },
-      after: { amps: is.amps, brightness: is.brightness },
-    };
+    return lookAfter(q.sim, change, led) === look;
   }
 
   /** How many rows are right after it; undefined: something is worse, or this LED is still wrong somewhere. */
-  prove({ change }: TestedFix): Pick<TestedFix, 'rows'> | undefined {
-    const { q, led, rows } = this.asked;
-    const plan = q.sim.plan();
-    const fixed = apply(plan, change);
+  *prove(change: Change): Generator<undefined, Pick<TestedFix, 'rows'> | undefined> {
+    const { led, rows } = this.asked;
     const { intention } = this;
     const output = intention?.outputs.get(led);
-    if (!intention || output === undefined || !rows) return this.isHarmless(fixed) ? {} : undefined;
-    this.before ??= seeRows(plan, intention);
-    const { before } = this;
+    if (!intention || output === undefined || !rows) return (yield* this.isHarmless(change)) ? {} : undefined;
+    const trial = this.trialOf(intention);
+    if (!trial) return undefined;
+    const { before } = trial;
     const isWorse = ({ wrong, unknown }: SeenRow, k: number) => {
-      const was = before?.[k];
-      return ((wrong | unknown) >> output) & 1 || !was || wrong & ~was.wrong || unknown & ~(was.wrong | was.unknown);
+      const was = before[k];
+      return Boolean(((wrong | unknown) >> output) & 1 || !was || wrong & ~was.wrong || unknown & ~(was.wrong | was.unknown));
     };
-    const after = seeRows(fixed, intention, (row, k) => Boolean(isWorse(row, k)));
-    if (!after || !this.before || after.length < this.before.length || !this.isHarmless(fixed)) return undefined;
-    return { rows: { was: rightOf(this.before), right: rightOf(after), of: after.length, all: 2 ** intention.inputs.length } };
+    const after = trial.after(change, undefined, isWorse);
+    if (!after || after.some(isWorse) || !(yield* this.isHarmless(change))) return undefined;
+    return { rows: { was: rightOf(before), right: rightOf(after), of: after.length, all: 2 ** intention.inputs.length } };
   }
 
-  private isHarmless(fixed: ReturnType<typeof apply>): boolean {
-    const { q } = this.asked;
+  private powered(): Simulation | undefined {
+    this.base ??= poweredBench(this.asked.q.sim);
+    return this.base;
+  }
+
+  private trialOf(intention: Intention): TableTrial | undefined {
+    const base = this.powered();
+    this.trial ??= base && new TableTrial(base, intention);
+    return this.trial;
+  }
+
+  private *isHarmless(change: Change): Generator<undefined, boolean> {
+    // every setting is gone through with it and without
+    if (change.op === 'set' && change.field === 'switches') return true;
+    const base = this.powered();
     const inputs = this.intention?.inputs ?? [];
-    const hazards = (plan: ReturnType<typeof apply>) => {
-      const circuit = buildCircuit(plan);
-      const built = circuit.ok ? simulate(switchedOn(plan, circuit.value), { still: true, bounce: false }) : circuit;
-      return built.ok ? hazardsOf(built.value, inputs) : undefined;
-    };
-    const after = hazards(fixed);
-    this.hazards ??= hazards(q.sim.plan());
-    const { hazards: before } = this;
-    return after !== undefined && before !== undefined && [...after].every((key) => before.has(key));
+    const after = base && variant(base, change);
+    const before = base && variant(base, join());
+    if (!after?.ok || !before?.ok) return false;
+    const found = yield* hazardsOf(after.value, inputs);
+    if (found.size === 0) return true;
+    this.hazards ??= yield* hazardsOf(before.value, inputs);
+    const known = this.hazards;
+    return [...found].every((key) => known.has(key));
   }
 }
 
-const rightOf = (rows: readonly SeenRow[]): number => rows.filter((r) => (r.wrong | r.unknown) === 0).length;
+/** How an LED looks where the switches stand, after this change; undefined: it is not there. */
+export function lookAfter(sim: Simulation, change: Change, led: string): LedReading['brightness'] | undefined {
+  const made = variant(sim, change);
+  if (!made.ok) return undefined;
+  const [rows, points] = [
+    { poles: [], rows: new Uint32Array(1) },
+    { leds: [led], holes: [] },
+  ];
+  const into = blankSignature(rows, points);
+  signature(made.value, rows, points, into);
+  return BRIGHTNESSES[into.leds[0] as number];
+}
 
-const lookOf = (leds: readonly LedReading[], led: string) => leds.find((l) => l.led === led)?.brightness;
+const rightOf = (rows: readonly SeenRow[]): number => rows.filter((r) => !isWrong(r)).length;

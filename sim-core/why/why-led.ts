@@ -17,7 +17,6 @@ import { meantCarrier } from './meant-carrier.ts';
 import { freeHole, stripBeside } from './nearby-holes.ts';
 import { moveLeg, reversedLed } from './open-circuit.ts';
 import { whatOutputDrives, whyOutput, whyUncertain } from './output.ts';
-import { suspects } from './suspects.ts';
 import { testFix } from './tested-fix.ts';
 
 /** A chip whose supply is this far below its ground [V] is supplied backwards. */
@@ -31,8 +30,8 @@ const TRICKLE = 2e-6;
  */
 export const whyLed = (sim: Simulation, led: string, supposed?: 'dark' | 'lit'): WhyAnswer => allTurns(whyLedInTurns(sim, led, supposed));
 
-/** The same, in turns: yields before each edit that is tried. */
-export function* whyLedInTurns(sim: Simulation, led: string, supposed?: 'dark' | 'lit'): Generator<void, WhyAnswer> {
+/** The same, in turns: yields the chain of causes as soon as it stands, then nothing between edits that are tried. */
+export function* whyLedInTurns(sim: Simulation, led: string, supposed?: 'dark' | 'lit'): Generator<WhyAnswer | undefined, WhyAnswer> {
   const readings = sim.readings();
   const question: ExplanationQuestion = { sim, scene: makeScene(sim.circuit, readings), asked: [], led };
   const site = sim.circuit.leds.find((l) => l.id === led);
@@ -51,9 +50,16 @@ export function* whyLedInTurns(sim: Simulation, led: string, supposed?: 'dark' |
       : isLit(brightness)
         ? whyLit(q, site)
         : whyDark(q, site));
-  const proof = yield* testFix(q, led, brightness, [...(carrier?.fixes ?? []), ...chain.fixes], () => suspects(q, chain.reasons, site));
-  const reasons = carrier ? [...chain.reasons, ...carrier.reasons] : withClaim(chain.reasons, proof);
-  return { led, brightness, amps, reasons, ...(refused ? { refused } : {}), ...(proof ? { proof } : {}) };
+  const answer: WhyAnswer = {
+    led,
+    brightness,
+    amps,
+    reasons: [...chain.reasons, ...(carrier?.reasons ?? [])],
+    ...(refused ? { refused } : {}),
+  };
+  yield answer;
+  const { proof, instead } = yield* testFix(q, led, brightness, chain.fixes, carrier?.fixes);
+  return { ...answer, ...(carrier ? {} : { reasons: withClaim(chain.reasons, proof) }), ...(proof ? { proof, instead } : {}) };
 }
 
 /** What the table wants of the LED that is asked about. */
@@ -75,20 +81,17 @@ function withClaim(reasons: readonly Reason[], proof: TestedFix | undefined): re
 }
 
 /** A damaged part has no LED any more, or one LED less, but a person may still ask about it. */
-function* damagedLed(q: ExplanationQuestion, led: string): Generator<void, WhyAnswer | undefined> {
+function* damagedLed(q: ExplanationQuestion, led: string): Generator<WhyAnswer | undefined, WhyAnswer | undefined> {
   const part = q.scene.circuit.plan.parts.find((p) => p.id === led.split('.')[0]);
   const damage = part?.damaged;
   if (!part || !damage) return undefined;
   const wholePart = { kind: 'part', id: part.id } as const;
   const at = damage.pins ? ([{ kind: 'led', id: led }, wholePart] as const) : ([wholePart] as const);
-  const proof = yield* testFix(q, led, 'dark', [newPart(q, part)]);
-  return {
-    led,
-    brightness: 'dark',
-    amps: 0,
-    reasons: [{ code: 'part-damaged', at, data: { by: damage.by, measured: damage.measured, limit: damage.limit } }],
-    ...(proof ? { proof } : {}),
-  };
+  const reason: Reason = { code: 'part-damaged', at, data: { by: damage.by, measured: damage.measured, limit: damage.limit } };
+  const answer = { led, brightness: 'dark', amps: 0, reasons: [reason] } as const;
+  yield answer;
+  const { proof } = yield* testFix(q, led, 'dark', [newPart(q, part)]);
+  return { ...answer, ...(proof ? { proof } : {}) };
 }
 
 function whyDark(q: ExplanationQuestion, site: LedSite): ExplanationStep {

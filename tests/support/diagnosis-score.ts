@@ -17,6 +17,7 @@ import {
   whyLed,
 } from '../../sim-core/index.ts';
 import { buildCircuit, type Circuit } from '../../sim-core/run/circuit/circuit.ts';
+import { whyLedInTurns } from '../../sim-core/why/why-led.ts';
 import { type MeantBench, type Planted, shownBy } from './planted-fault.ts';
 
 /** How near a list of references comes to the thing that a hand must touch. */
@@ -34,7 +35,7 @@ export interface Score {
   readonly danger: boolean;
   /** why says that the table wants what it does not want */
   readonly falseAsSpecified: boolean;
-  /** of building the bench and asking why [ms] */
+  /** from the plan to the chain of causes [ms] */
   readonly time: number;
   readonly about: string;
 }
@@ -88,13 +89,13 @@ function scoreWhy(planted: Planted, answer: WhyAnswer): Hit {
     const names = (r: WhyAnswer['reasons'][number]) =>
       r.data.wants !== undefined && r.at.some((ref) => wrong.get(ref.id)?.has(Number(r.data.address)) === true);
     if (last && names(last)) return 'first';
-    if (reasons.some(names)) return 'anywhere';
+    if ([...reasons, ...(answer.instead ?? [])].some(names)) return 'anywhere';
     return reasons.some((r) => r.at.some((ref) => wrong.has(ref.id))) ? 'place' : 'not';
   }
   return hitOf(
     planted,
     last?.at ?? [],
-    reasons.flatMap((r) => r.at),
+    [...reasons, ...(answer.instead ?? [])].flatMap((r) => r.at),
   );
 }
 
@@ -169,13 +170,21 @@ export function scored(planted: Planted): Score {
   const rest = { kind: fault.kind, findings, said, about } as const;
   if (led === undefined)
     return { ...rest, why: 'not asked', whyMeant: 'not asked', fix: 'none', danger: false, falseAsSpecified: false, time: 0 };
-  const begun = performance.now();
+  const time = chainTime(plan, led);
   const answer = asked(plan, led);
-  const time = performance.now() - begun;
   const known = asked({ ...plan, meant: asMeant(bench.plan).meant }, led);
   const fixed = answer.proof ? scoreFix(planted, answer.proof.change, found) : ({ fix: 'none', danger: false } as const);
   const falseAsSpecified = [answer, known].some((a) => a.reasons.some((r) => r.code === 'as-wanted'));
   return { ...rest, why: scoreWhy(planted, answer), whyMeant: scoreWhy(planted, known), ...fixed, falseAsSpecified, time };
+}
+
+/** From the plan to the chain of causes [ms]; fixes are looked for after that. */
+function chainTime(plan: Plan, led: string): number {
+  const begun = performance.now();
+  const made = simulate(plan, { still: true, bounce: false });
+  if (!made.ok) throw new Error(made.failure.says);
+  whyLedInTurns(made.value, led).next();
+  return performance.now() - begun;
 }
 
 function asked(plan: Plan, led: string): WhyAnswer {
